@@ -1,0 +1,118 @@
+package visit
+
+import (
+	"fmt"
+	"slices"
+)
+
+// admit judges whether an event fits what the visit already holds. The event
+// by itself is sound.
+func (r *replay) admit(e Event) error {
+	switch b := e.Body.(type) {
+	case Sample:
+		return r.admitSample(b)
+	case Identification:
+		return r.admitIdentification(b)
+	case Amendment:
+		if why := r.misfit(b); why != "" {
+			return fmt.Errorf("nothing is amended: %s", why)
+		}
+	case SecondLook:
+		if r.records[b.Of] == nil || r.gone(b.Of) {
+			return fmt.Errorf("there is no identification %q to look at again", b.Of)
+		}
+	case Finish:
+		return r.open()
+	}
+	return nil
+}
+
+func (r *replay) admitSample(s Sample) error {
+	if err := r.open(); err != nil {
+		return err
+	}
+	if t := r.samples[sampleKey(s.Label)]; t != nil {
+		return fmt.Errorf("there is a sample %q already; choose another label%s", t.Label, r.used())
+	}
+	return nil
+}
+
+func (r *replay) admitIdentification(d Identification) error {
+	if err := r.open(); err != nil {
+		return err
+	}
+	return r.admitLabel(d.Sample)
+}
+
+// admitLabel asks for a sample that was taken and not withdrawn.
+func (r *replay) admitLabel(label string) error {
+	t := r.samples[sampleKey(label)]
+	switch {
+	case t == nil:
+		return fmt.Errorf("there is no sample %q; record the sample first%s", label, r.used())
+	case r.out[t.ID]:
+		return fmt.Errorf("sample %q was withdrawn; record a sample under another label", t.Label)
+	}
+	return nil
+}
+
+func (r *replay) open() error {
+	if slices.ContainsFunc(r.finishes, func(id string) bool { return !r.out[id] }) {
+		return fmt.Errorf("the visit is finished; to go on, withdraw the finish with an amendment")
+	}
+	return nil
+}
+
+func (r *replay) gone(id string) bool {
+	rec := r.records[id]
+	return r.out[id] || rec != nil && r.samples[sampleKey(rec.Sample)] != nil && r.out[r.samples[sampleKey(rec.Sample)].ID]
+}
+
+func (r *replay) used() string {
+	if len(r.sampleList) == 0 {
+		return ""
+	}
+	s := " (samples so far:"
+	for i, t := range r.sampleList {
+		if i == 12 {
+			return s + " …)"
+		}
+		s += " " + t.Label
+	}
+	return s + ")"
+}
+
+// misfit says why an amendment cannot be applied, or "".
+func (r *replay) misfit(a Amendment) string {
+	t, rec := r.byID[a.Of], r.records[a.Of]
+	finish := slices.Contains(r.finishes, a.Of)
+	switch {
+	case t == nil && rec == nil && !finish:
+		return fmt.Sprintf("there is no sample, identification or finish with the id %q", a.Of)
+	case r.gone(a.Of):
+		return fmt.Sprintf("%q was withdrawn before", a.Of)
+	case finish && !a.Withdrawn:
+		return "a finish can only be withdrawn"
+	case t != nil && a.Change.touchesRecord():
+		return fmt.Sprintf("%q is a sample; only its habitat, area and effort can change", a.Of)
+	case rec != nil && a.Change.touchesSample():
+		return fmt.Sprintf("%q is an identification, which has no habitat, area or effort", a.Of)
+	case rec != nil && !a.Withdrawn:
+		return r.misfitRecord(*rec, a.Change)
+	}
+	return ""
+}
+
+// misfitRecord judges the record as it would stand after the change.
+func (r *replay) misfitRecord(rec Record, ch Change) string {
+	ch.applyToRecord(&rec.Identification)
+	var c check
+	c.identification(rec.Identification)
+	if c.err == nil && ch.Sample != nil {
+		c.err = r.admitLabel(rec.Sample)
+	}
+	if c.err != nil {
+		return c.err.Error()
+	}
+	return ""
+}

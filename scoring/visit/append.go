@@ -1,0 +1,222 @@
+package visit
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"rillkey/taxa/authored"
+)
+
+// Saved is an event that is safely in the file.
+type Saved struct {
+	Event   Event
+	Notices []Notice // how a torn end was repaired on the way
+}
+
+// Append adds one event to the file at path and returns it with the id drawn
+// for it from random. It returns without an error only when the event is
+// written and synced. The event is refused if it is unsound by itself or does
+// not fit the visit: an unknown sample, a finished visit, an id that is not
+// there. On every error the file holds the events that it held before.
+//
+// A torn end is first copied to a file of the same name with ".torn" added,
+// then cut off; Saved says so even where the event itself then failed. Programs that append at the same time wait for each other.
+func Append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
+	return disk{openFile}.append(path, at, who, body, random)
+}
+
+// log is the part of an open file that appending uses.
+type log interface {
+	io.ReadWriteCloser
+	Sync() error
+	Truncate(size int64) error
+}
+
+// disk opens files; tests put failing ones in its place.
+type disk struct {
+	open func(path string) (f log, unlock func(), err error)
+}
+
+func openFile(path string) (log, func(), error) {
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_APPEND, 0)
+	if err != nil {
+		return nil, nil, openError(path, err)
+	}
+	unlock, err := lock(f, true)
+	if err != nil {
+		f.Close()
+		return nil, nil, fmt.Errorf("%s: %w", authored.Printable(path), err)
+	}
+	return appendFile{f, path}, unlock, nil
+}
+
+// appendFile can be cut on Windows too, where a file opened for appending
+// cannot be cut through the same handle.
+type appendFile struct {
+	*os.File
+	path string
+}
+
+func (a appendFile) Truncate(size int64) error {
+	if a.File.Truncate(size) == nil {
+		return nil
+	}
+	return os.Truncate(a.path, size)
+}
+
+func (d disk) append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
+	e := Event{ID: "new", Time: at.Round(0), Who: who, Body: tidy(body)}
+	if err := checkEvent(e); err != nil {
+		return Saved{}, fmt.Errorf("not saved: %w", err)
+	}
+	f, unlock, err := d.open(path)
+	if err != nil {
+		return Saved{}, err
+	}
+	defer f.Close()
+	defer unlock()
+	raw, err := io.ReadAll(io.LimitReader(f, MaxFile+1))
+	if err != nil {
+		return Saved{}, fmt.Errorf("%s: not saved, the file cannot be read: %w", authored.Printable(path), reason(err))
+	}
+	v, err := Parse(path, raw)
+	if err != nil {
+		return Saved{}, err
+	}
+	if e, err = v.prepare(e, random); err != nil {
+		return Saved{}, fmt.Errorf("%s: not saved: %w", authored.Printable(path), err)
+	}
+	saved := Saved{Event: e}
+	if v.sound < len(raw) {
+		line := bytes.Count(raw[:v.sound], []byte("\n")) + 1
+		if saved.Notices, err = v.setAside(f, line, raw[v.sound:]); err != nil {
+			return Saved{}, err
+		}
+		raw = raw[:v.sound]
+	}
+	if err := write(path, f, raw, encodeEvent(e)); err != nil {
+		return Saved{Notices: saved.Notices}, err
+	}
+	saved.Event.Line = nextLine(raw)
+	return saved, nil
+}
+
+// tidy brings the body into the form in which it will be read back.
+func tidy(body Body) Body {
+	if d, ok := body.(Identification); ok {
+		d.Also = append([]Chance(nil), d.Also...)
+		sortChances(d.Also)
+		return d
+	}
+	return body
+}
+
+// prepare checks the event against the visit and gives it an id of its own.
+func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
+	r := v.replay()
+	if err := r.admit(e); err != nil {
+		return e, err
+	}
+	if d, ok := e.Body.(Identification); ok {
+		d.Sample = r.samples[sampleKey(d.Sample)].Label
+		e.Body = d
+	}
+	id, err := v.drawUnused(random)
+	if err != nil {
+		return e, err
+	}
+	e.ID = id
+	if size := len(encodeEvent(e)); size > MaxBlock {
+		return e, fmt.Errorf("the record is larger than %d kB; shorten its texts", MaxBlock>>10)
+	}
+	return e, nil
+}
+
+func (v *Visit) drawUnused(random io.Reader) (string, error) {
+	used := map[string]bool{}
+	for _, e := range v.Events {
+		used[e.ID] = true
+	}
+	for range 100 {
+		id, err := drawID(random)
+		if err != nil || !used[id] {
+			return id, err
+		}
+	}
+	return "", errors.New("no unused id could be drawn; the source of randomness repeats itself")
+}
+
+// drawID draws 40 random bits as eight letters and digits that are hard to
+// confuse when read aloud: no i, l, o or u.
+func drawID(random io.Reader) (string, error) {
+	const alphabet = "0123456789abcdefghjkmnpqrstvwxyz"
+	raw := make([]byte, 8)
+	if _, err := io.ReadFull(random, raw); err != nil {
+		return "", fmt.Errorf("no id could be drawn: %w", err)
+	}
+	for i, b := range raw {
+		raw[i] = alphabet[b%32]
+	}
+	return string(raw), nil
+}
+
+// setAside copies a torn end, which begins at line, to a file beside the
+// visit's, then cuts it off.
+func (v *Visit) setAside(f log, line int, torn []byte) ([]Notice, error) {
+	beside := v.File + ".torn"
+	if err := appendTo(beside, torn); err != nil {
+		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside there: %w", authored.Printable(beside), reason(err))
+	}
+	if err := f.Truncate(int64(v.sound)); err != nil {
+		return nil, fmt.Errorf("%s: not saved: the torn end cannot be cut off: %w", authored.Printable(v.File), reason(err))
+	}
+	text := fmt.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s", tornWords(string(torn)), len(torn), authored.Printable(beside))
+	return []Notice{{v.File, line, Repaired, text}}, nil
+}
+
+func appendTo(path string, data []byte) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(append(data[:len(data):len(data)], '\n'))
+	if err == nil {
+		err = f.Sync()
+	}
+	return errors.Join(err, f.Close())
+}
+
+func nextLine(before []byte) int {
+	line := bytes.Count(before, []byte("\n")) + 2
+	if len(before) > 0 && before[len(before)-1] != '\n' {
+		line++
+	}
+	return line
+}
+
+// write appends the block in one piece after the bytes already there, or puts
+// the file back as it was.
+func write(path string, f log, before, block []byte) error {
+	if len(before)+len(block) >= MaxFile {
+		return fmt.Errorf("%s: not saved: the file would grow over %d MB", authored.Printable(path), MaxFile>>20)
+	}
+	if len(before) > 0 && before[len(before)-1] != '\n' {
+		block = append([]byte("\n"), block...)
+	}
+	_, err := f.Write(block)
+	if err == nil {
+		err = f.Sync()
+	}
+	if err == nil {
+		return nil
+	}
+	err = fmt.Errorf("%s: the record is NOT saved: %w", authored.Printable(path), reason(err))
+	if undo := f.Truncate(int64(len(before))); undo != nil {
+		return fmt.Errorf("%w; the file could not be put back as it was either, so part of the record may show up when it is read next", err)
+	}
+	return err
+}

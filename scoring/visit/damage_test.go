@@ -1,0 +1,367 @@
+package visit
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+)
+
+func write2(t *testing.T, path string, data []byte) {
+	t.Helper()
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// TestCutAtEveryByte cuts a file of every kind of event at every byte. What
+// was complete must still be there, the torn rest must be named, and
+// appending must go on and lose nothing.
+func TestCutAtEveryByte(t *testing.T) {
+	path, events := afternoon(t)
+	data, _ := os.ReadFile(path)
+	ends := blockEnds(data) // of the header, then of each event
+	dir := t.TempDir()
+	for cut := range len(data) {
+		name := filepath.Join(dir, "cut.toml")
+		write2(t, name, data[:cut])
+		v, err := Read(name)
+		if cut < ends[0] {
+			if err == nil || strings.Contains(err.Error(), "\n") {
+				t.Fatalf("cut at %d, inside the header: want one clear line, got %v", cut, err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatalf("cut at %d: %v", cut, err)
+		}
+		whole, start := 0, ends[0]
+		for whole < len(events) && ends[whole+1] <= cut {
+			whole++
+			start = ends[whole]
+		}
+		if !sameEvents(v.Events, events[:whole]) {
+			t.Fatalf("cut at %d: %d events left of %d whole ones", cut, len(v.Events), whole)
+		}
+		torn := bytes.TrimSpace(data[start:cut])
+		if named := len(v.Notices) == 1 && v.Notices[0].Trouble == Torn; named != (len(torn) > 0) || len(v.Notices) > 1 {
+			t.Fatalf("cut at %d, %d bytes torn, remarks %v", cut, len(torn), v.Notices)
+		}
+		appendAfterCut(t, name, v, torn)
+	}
+}
+
+// blockEnds finds the byte after each checksum's closing quote: the newline
+// after it is not needed.
+func blockEnds(data []byte) (ends []int) {
+	at := 0
+	for _, line := range bytes.SplitAfter(data, []byte("\n")) {
+		at += len(line)
+		if bytes.HasPrefix(line, []byte(sealStart)) {
+			ends = append(ends, at-1)
+		}
+	}
+	return ends
+}
+
+func appendAfterCut(t *testing.T, name string, before *Visit, torn []byte) {
+	t.Helper()
+	body := Body(Sample{Label: "new", Habitat: "riffle"})
+	if before.Tally().Finished {
+		return
+	}
+	s, err := Append(name, noon, "Ada", body, bytes.NewReader([]byte("anything")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, err := Read(name)
+	if err != nil || len(after.Notices) != 0 || !sameEvents(after.Events, append(before.Events[:len(before.Events):len(before.Events)], s.Event)) {
+		t.Fatalf("after appending: %v, %+v", err, after)
+	}
+	kept, _ := os.ReadFile(name + ".torn")
+	if !bytes.Contains(kept, torn) || (len(s.Notices) == 1) != (len(torn) > 0) {
+		t.Fatalf("torn %q, kept %q, said %v", torn, kept, s.Notices)
+	}
+	os.Remove(name + ".torn")
+}
+
+func TestDamage(t *testing.T) {
+	path, events := afternoon(t)
+	sound, _ := os.ReadFile(path)
+	blocks := strings.SplitAfter(string(sound), "\"\n\n")
+	block := func(i int) string { return blocks[i] }
+	tests := []struct {
+		label  string
+		change func(string) string
+		left   int // events still counted
+		about  Trouble
+		says   string
+	}{
+		{"a count changed by hand is counted but named", func(s string) string { return strings.Replace(s, "count = 102", "count = 10", 1) }, 9, Changed, "10 × perlidae"},
+		{"an event changed to nonsense is not counted", func(s string) string { return strings.Replace(s, "count = 102", "count = -102", 1) }, 8, Damaged, "count must be"},
+		{"a value of another kind", func(s string) string { return strings.Replace(s, "count = 102", `count = "102"`, 1) }, 8, Damaged, "whole number"},
+		{"an escape sequence brought in by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `cell = "\u001b[2J"`, 1) }, 8, Damaged, "control character"},
+		{"a field added by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `tray = "B3"`, 1) }, 8, Damaged, `"tray"`},
+		{"a time without its offset", func(s string) string { return strings.Replace(s, "12:03:00+02:00", "12:03:00", 1) }, 8, Damaged, "offset"},
+		{"a damaged header line costs its own block only", func(s string) string { return strings.Replace(s, "\n[[event]]\n", "\n[[evnt]]\n", 1) }, 8, Damaged, "no event"},
+		{"a checksum line lost in the middle", func(s string) string {
+			return s[:len(block(0))+len(block(1))-27] + "\n\n" + s[len(block(0))+len(block(1)):]
+		}, 8, Damaged, "checksum"},
+		{"a copied event is counted once", func(s string) string { return s + "\n" + block(3) }, 9, Doubled, "counted once"},
+		{"a header changed by hand", func(s string) string { return strings.Replace(s, "Otter", "Heron", 1) }, 9, Changed, "header"},
+		{"zeros after a power cut", func(s string) string { return s + "\n[[event]]\nid = \"ab\"\n" + strings.Repeat("\x00", 500) }, 9, Torn, "cut off"},
+		{"noise in the middle", func(s string) string { return strings.Replace(s, `note = "no gills`, "note = \"\xff\xfe\x00", 1) }, 8, Damaged, "TOML"},
+		{"an event of a later program", func(s string) string {
+			return s + reseal("[[event]]\nid = \"zz\"\nkind = \"photo\"\ntime = 2024-05-31T12:00:00Z\n")
+		}, 9, Unknown, `"photo"`},
+		{"a field of a later program", func(s string) string {
+			return s + reseal("[[event]]\nid = \"zz\"\nkind = \"finish\"\ntime = 2024-05-31T12:00:00Z\nmood = \"wet\"\n")
+		}, 10, Unknown, `"mood"`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			changed := tt.change(string(sound))
+			if changed == string(sound) {
+				t.Fatal("the test changes nothing")
+			}
+			v, err := Parse("v.toml", []byte(changed))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(v.Events) != tt.left || len(v.Notices) != 1 || v.Notices[0].Trouble != tt.about || !strings.Contains(v.Notices[0].String(), tt.says) {
+				t.Errorf("%d events, remarks %v", len(v.Events), v.Notices)
+			}
+		})
+	}
+	t.Run("an editor's line ends and mark change nothing", func(t *testing.T) {
+		v, err := Parse("v.toml", []byte("\ufeff"+strings.ReplaceAll(string(sound), "\n", "\r\n")))
+		if err != nil || len(v.Notices) != 0 || !sameEvents(v.Events, events) {
+			t.Errorf("%v, %+v", err, v)
+		}
+	})
+	t.Run("blank lines and comments between events change nothing", func(t *testing.T) {
+		v, err := Parse("v.toml", []byte("# ours\n\n"+strings.ReplaceAll(string(sound), "\n\n", "\n\n# looked at\n\n")+"# end"))
+		if err != nil || len(v.Notices) != 0 || len(v.Events) != len(events) {
+			t.Errorf("%v, %+v", err, v)
+		}
+	})
+}
+
+func reseal(lines string) string { return "\n" + lines + sealLine([]byte(lines)) + "\n" }
+
+func TestNotAVisitFile(t *testing.T) {
+	noise := make([]byte, 5000)
+	someRandom().Read(noise)
+	future := strings.Replace(string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})), "format = 1", "format = 2", 1)
+	tests := []struct{ label, data, says string }{
+		{"empty", "", "empty"},
+		{"blank", "\n\n", "no [visit] header"},
+		{"noise", string(noise), "binary data"},
+		{"two bytes a letter", "[\x00v\x00i\x00s\x00i\x00t\x00]\x00\n\x00", "binary data"},
+		{"prose", "Dear diary,\n", "does not begin"},
+		{"events only", "[[event]]\n", "does not begin"},
+		{"cut header", "[visit]\nformat = 1\n", "cut short"},
+		{"a later format", future, "format 2"},
+		{"too large", strings.Repeat("#\n", MaxFile/2+1), "larger than 64 MB"},
+		{"too many events", string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})) + strings.Repeat("[[event]]\n", MaxEvents), "more than 100000"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			_, err := Parse("v.toml", []byte(tt.data))
+			if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.HasPrefix(err.Error(), "v.toml:") || strings.Contains(err.Error(), "\n") {
+				t.Errorf("got %v, want one line with %q", err, tt.says)
+			}
+		})
+	}
+	if _, err := Read(filepath.Join(t.TempDir(), "none.toml")); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("no file: %v", err)
+	}
+}
+
+func TestRemarksOnRubbishAreBounded(t *testing.T) {
+	head := string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon}))
+	v, err := Parse("v.toml", []byte(head+strings.Repeat("[[event]]\n", 5000)))
+	if err != nil || len(v.Notices) != maxNotices+1 || v.Notices[maxNotices].Trouble != Further {
+		t.Errorf("%v, %d remarks", err, len(v.Notices))
+	}
+}
+
+func TestEventsThatReferToNothing(t *testing.T) {
+	v := &Visit{Events: []Event{
+		{ID: "a", Body: Sample{Label: "1"}},
+		{ID: "b", Body: Sample{Label: "1"}},
+		{ID: "c", Body: Identification{Sample: "9", Taxon: "x", Count: 1}},
+		{ID: "d", Body: Amendment{Of: "zz", Withdrawn: true}},
+		{ID: "e", Body: SecondLook{Of: "zz"}},
+	}}
+	tally := v.Tally()
+	if len(tally.Notices) != 4 || len(tally.Samples) != 1 || len(tally.Records) != 0 {
+		t.Errorf("%+v", tally)
+	}
+}
+
+// failing is a file on a disk that fills up or breaks.
+type failing struct {
+	log
+	write    func([]byte) (int, error)
+	sync     error
+	truncate error
+}
+
+func (f failing) Write(p []byte) (int, error) {
+	if f.write != nil {
+		return f.write(p)
+	}
+	return f.log.Write(p)
+}
+
+func (f failing) Sync() error { return errors.Join(f.sync, f.log.Sync()) }
+
+func (f failing) Truncate(n int64) error {
+	if f.truncate != nil {
+		return f.truncate
+	}
+	return f.log.Truncate(n)
+}
+
+func TestDiskFailure(t *testing.T) {
+	broken := errors.New("input/output error")
+	half := func(f log) func([]byte) (int, error) {
+		return func(p []byte) (int, error) {
+			n, _ := f.Write(p[:len(p)/2])
+			return n, broken
+		}
+	}
+	device := func(t *testing.T) func([]byte) (int, error) {
+		full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+		if err != nil {
+			t.Skip("no device that is always full here")
+		}
+		t.Cleanup(func() { full.Close() })
+		return full.Write
+	}
+	tests := []struct {
+		label    string
+		fail     func(*testing.T, log) failing
+		restored bool
+		says     string
+	}{
+		{"half of it written", func(_ *testing.T, f log) failing { return failing{log: f, write: half(f)} }, true, "NOT saved: input/output error"},
+		{"full disk", func(t *testing.T, f log) failing { return failing{log: f, write: device(t)} }, true, "NOT saved: no space left"},
+		{"not synced", func(_ *testing.T, f log) failing { return failing{log: f, sync: broken} }, true, "NOT saved"},
+		{"half written and stuck", func(_ *testing.T, f log) failing { return failing{log: f, write: half(f), truncate: broken} }, false, "could not be put back"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			path := begin(t)
+			add(t, path).add(Sample{Label: "1", Habitat: "riffle"})
+			before, _ := os.ReadFile(path)
+			d := disk{func(p string) (log, func(), error) {
+				f, unlock, err := openFile(p)
+				return tt.fail(t, f), unlock, err
+			}}
+			_, err := d.append(path, noon, "Ada", Sample{Label: "2", Habitat: "riffle"}, someRandom())
+			if err == nil || !strings.Contains(err.Error(), tt.says) {
+				t.Fatalf("got %v, want %q", err, tt.says)
+			}
+			after, _ := os.ReadFile(path)
+			if tt.restored != (string(after) == string(before)) {
+				t.Errorf("the file is now\n%s", after)
+			}
+			if v := read(t, path); len(v.Events) != 1 {
+				t.Errorf("%d events", len(v.Events))
+			}
+			if _, err := Append(path, noon, "Ada", Sample{Label: "3", Habitat: "riffle"}, bytes.NewReader([]byte("whatever"))); err != nil {
+				t.Errorf("the next record: %v", err)
+			}
+		})
+	}
+}
+
+func TestTornEndThatCannotBeSetAside(t *testing.T) {
+	path := begin(t)
+	data, _ := os.ReadFile(path)
+	write2(t, path, append(data, "\n[[event]]\nid"...))
+	if err := os.Mkdir(path+".torn", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil {
+		t.Error("the torn end was thrown away")
+	}
+	if after, _ := os.ReadFile(path); !bytes.HasSuffix(after, []byte("\nid")) {
+		t.Error("the torn end is gone")
+	}
+}
+
+// TestTwoProgramsAtOnce lets several processes, each with several goroutines,
+// append to one file.
+func TestTwoProgramsAtOnce(t *testing.T) {
+	const each, programs = 20, 3
+	if path := os.Getenv("VISIT_TEST_APPEND"); path != "" {
+		together(t, path, each)
+		return
+	}
+	path := begin(t)
+	add(t, path).add(Sample{Label: "1", Habitat: "riffle"})
+	var running sync.WaitGroup
+	for range programs {
+		running.Go(func() {
+			cmd := exec.Command(os.Args[0], "-test.run=^TestTwoProgramsAtOnce$")
+			cmd.Env = append(os.Environ(), "VISIT_TEST_APPEND="+path)
+			if out, err := cmd.CombinedOutput(); err != nil {
+				t.Errorf("%v: %s", err, out)
+			}
+		})
+	}
+	running.Wait()
+	v := read(t, path)
+	if got := len(v.Tally().Records); got != programs*each || len(v.Notices) != 0 {
+		t.Errorf("%d records of %d, remarks %v", got, programs*each, v.Notices)
+	}
+}
+
+// together draws the same ids in every goroutine and program, so that only
+// the lock and reading the file again keep them apart.
+func together(t *testing.T, path string, n int) {
+	var running sync.WaitGroup
+	for range 4 {
+		running.Go(func() {
+			random := someRandom()
+			for range n / 4 {
+				if _, err := Append(path, noon, "Ada", Identification{Sample: "1", Taxon: "baetidae", Count: 1}, random); err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+	running.Wait()
+}
+
+func FuzzParse(f *testing.F) {
+	h := encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})
+	f.Add([]byte(""))
+	f.Add(h)
+	f.Add(append(h, encodeEvent(Event{ID: "b", Time: noon, Body: Sample{Label: "1", Habitat: "riffle"}})...))
+	f.Add(append(h, "\n[[event]]\nid = \"b\"\nkind = \"identification\"\nalso = { a = nan }\ncheck = \"0123456789abcdef\"\n"...))
+	f.Add([]byte("[visit]\n\"\\\ncheck = \"0123456789abcdef\"\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		v, err := Parse("v.toml", data)
+		if err != nil {
+			return
+		}
+		v.Tally()
+		// Whatever was counted can be written, and then reads without a remark.
+		out := encodeHeader(v.Header)
+		for _, e := range v.Events {
+			out = append(out, encodeEvent(e)...)
+		}
+		again, err := Parse("v.toml", out)
+		if err != nil || len(again.Notices) != 0 || len(again.Events) != len(v.Events) {
+			t.Errorf("%v, %+v of %+v", err, again, v)
+		}
+	})
+}

@@ -1,0 +1,258 @@
+package visit
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"sort"
+	"strings"
+	"time"
+
+	"github.com/BurntSushi/toml"
+
+	"rillkey/taxa/authored"
+)
+
+// fields reads the values of one block strictly: the first value of a wrong
+// kind is kept as the error, and unread keys can be asked for.
+type fields struct {
+	values map[string]any
+	read   map[string]bool
+	err    error
+}
+
+func decodeHeader(text []byte) (Header, []string, error) {
+	f, err := parseBlock(text, "visit")
+	if err != nil {
+		return Header{}, nil, err
+	}
+	if v := f.count("format"); f.err == nil && v != Format {
+		return Header{}, nil, fmt.Errorf("the file has format %d, but this program reads format %d", v, Format)
+	}
+	h := Header{
+		ID:           f.str("id"),
+		Site:         f.str("site"),
+		Date:         f.str("date"),
+		People:       f.strs("people"),
+		Protocol:     f.str("protocol"),
+		CautionsRead: f.flag("cautions_read"),
+		Begun:        f.time("begun"),
+	}
+	if f.err == nil {
+		f.err = checkHeader(h)
+	}
+	return h, f.unread(), f.err
+}
+
+// errKind marks an event of a kind that this program does not know.
+type errKind string
+
+func (k errKind) Error() string {
+	return "its kind " + authored.Quote(string(k)) + " is not known to this program"
+}
+
+// decodeEvent also returns the names of the fields that nothing reads.
+func decodeEvent(text []byte) (Event, []string, error) {
+	f, err := parseBlock(text, "event")
+	if err != nil {
+		return Event{}, nil, err
+	}
+	e := Event{ID: f.str("id"), Time: f.time("time"), Who: f.str("who")}
+	switch kind := f.str("kind"); kind {
+	case kindSample:
+		e.Body = f.sample()
+	case kindIdentification:
+		e.Body = f.identification()
+	case kindAmendment:
+		e.Body = f.amendment()
+	case kindSecondLook:
+		e.Body = f.secondLook()
+	case kindFinish:
+		e.Body = Finish{Note: f.str("note")}
+	default:
+		return e, nil, errKind(kind)
+	}
+	if f.err == nil {
+		f.err = checkEvent(e)
+	}
+	return e, f.unread(), f.err
+}
+
+func parseBlock(text []byte, name string) (*fields, error) {
+	if len(text) > MaxBlock {
+		return nil, fmt.Errorf("it is larger than %d kB", MaxBlock>>10)
+	}
+	var doc map[string]any
+	if err := toml.Unmarshal(text, &doc); err != nil {
+		var pe toml.ParseError
+		if errors.As(err, &pe) && pe.Position.Line > 0 {
+			return nil, fmt.Errorf("line %d of it is not TOML", pe.Position.Line)
+		}
+		return nil, errors.New("it is not TOML")
+	}
+	values, ok := doc[name].(map[string]any)
+	if rows, isRows := doc[name].([]map[string]any); isRows && len(rows) == 1 {
+		values, ok = rows[0], true
+	}
+	if !ok || len(doc) != 1 {
+		return nil, errors.New("it does not hold exactly one " + name)
+	}
+	return &fields{values: values, read: map[string]bool{"check": true}}, nil
+}
+
+func (f *fields) sample() Sample {
+	return Sample{
+		Label:   f.str("label"),
+		Habitat: f.str("habitat"),
+		Area:    f.num("area_m2"),
+		Effort:  f.str("effort"),
+	}
+}
+
+func (f *fields) identification() Identification {
+	return Identification{
+		Sample:     f.str("sample"),
+		Taxon:      f.str("taxon"),
+		Rank:       f.str("rank"),
+		Count:      f.count("count"),
+		Cell:       f.str("cell"),
+		Confidence: f.num("confidence"),
+		Path:       f.strs("path"),
+		Possible:   f.strs("possible"),
+		Also:       f.chances("also"),
+		Undecided:  f.flag("undecided"),
+		Length:     f.num("length_mm"),
+		Note:       f.str("note"),
+	}
+}
+
+func (f *fields) amendment() Amendment {
+	return Amendment{
+		Of:        f.str("of"),
+		Reason:    f.str("reason"),
+		Withdrawn: f.flag("withdrawn"),
+		Change: Change{
+			Habitat:    given(f, "habitat", f.str),
+			Area:       given(f, "area_m2", f.num),
+			Effort:     given(f, "effort", f.str),
+			Sample:     given(f, "sample", f.str),
+			Taxon:      given(f, "taxon", f.str),
+			Rank:       given(f, "rank", f.str),
+			Count:      given(f, "count", f.count),
+			Cell:       given(f, "cell", f.str),
+			Confidence: given(f, "confidence", f.num),
+			Undecided:  given(f, "undecided", f.flag),
+			Length:     given(f, "length_mm", f.num),
+			Note:       given(f, "note", f.str),
+		},
+	}
+}
+
+func (f *fields) secondLook() SecondLook {
+	return SecondLook{
+		Of:         f.str("of"),
+		Taxon:      f.str("taxon"),
+		Rank:       f.str("rank"),
+		Confidence: f.num("confidence"),
+		Path:       f.strs("path"),
+		Undecided:  f.flag("undecided"),
+		Note:       f.str("note"),
+	}
+}
+
+func given[T any](f *fields, key string, read func(string) T) *T {
+	if _, ok := f.values[key]; !ok {
+		return nil
+	}
+	v := read(key)
+	return &v
+}
+
+// value gives the value under key if it is a T; absent is the zero T.
+func value[T any](f *fields, key, want string) T {
+	f.read[key] = true
+	v, ok := f.values[key].(T)
+	if f.values[key] != nil && !ok && f.err == nil {
+		f.err = fmt.Errorf("%s must be %s", key, want)
+	}
+	return v
+}
+
+func (f *fields) str(key string) string { return value[string](f, key, "text in quotes") }
+func (f *fields) flag(key string) bool  { return value[bool](f, key, "true or false") }
+
+func (f *fields) count(key string) int {
+	n := value[int64](f, key, "a whole number")
+	if int64(int(n)) != n {
+		return -1 // out of range on a 32-bit machine; refused like any other
+	}
+	return int(n)
+}
+
+func (f *fields) num(key string) float64 {
+	if n, ok := f.values[key].(int64); ok {
+		f.read[key] = true
+		return float64(n)
+	}
+	return value[float64](f, key, "a number")
+}
+
+func (f *fields) time(key string) time.Time {
+	t := value[time.Time](f, key, "a time such as 2024-05-31T14:05:00Z")
+	// The decoder marks a time without an offset by the name of its zone.
+	if strings.HasSuffix(t.Location().String(), "-local") && f.err == nil {
+		f.err = fmt.Errorf("%s lacks its offset, as the Z in 2024-05-31T14:05:00Z", key)
+	}
+	return t
+}
+
+func (f *fields) strs(key string) []string {
+	list := value[[]any](f, key, "a list of texts")
+	var out []string
+	for _, v := range list {
+		s, ok := v.(string)
+		if !ok && f.err == nil {
+			f.err = fmt.Errorf("%s must hold texts in quotes", key)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func (f *fields) chances(key string) []Chance {
+	var out []Chance
+	table := value[map[string]any](f, key, "a table of probabilities")
+	for _, taxon := range slices.Sorted(maps.Keys(table)) {
+		p, ok := table[taxon].(float64)
+		if n, whole := table[taxon].(int64); whole {
+			p, ok = float64(n), true
+		}
+		if !ok && f.err == nil {
+			f.err = fmt.Errorf("%s must hold numbers", key)
+		}
+		out = append(out, Chance{taxon, p})
+	}
+	sortChances(out)
+	return out
+}
+
+// sortChances puts the likeliest first, and equals in the order of their ids.
+func sortChances(also []Chance) {
+	sort.Slice(also, func(i, j int) bool {
+		if also[i].Probability != also[j].Probability {
+			return also[i].Probability > also[j].Probability
+		}
+		return also[i].Taxon < also[j].Taxon
+	})
+}
+
+func (f *fields) unread() []string {
+	var out []string
+	for _, key := range slices.Sorted(maps.Keys(f.values)) {
+		if !f.read[key] {
+			out = append(out, key)
+		}
+	}
+	return out
+}

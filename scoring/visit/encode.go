@@ -1,0 +1,196 @@
+package visit
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"strconv"
+	"strings"
+	"time"
+)
+
+const (
+	headerLine = "[visit]"
+	eventLine  = "[[event]]"
+)
+
+// writer builds one block, a key per line, leaving out what is empty.
+type writer struct{ b strings.Builder }
+
+func encodeHeader(h Header) []byte {
+	var w writer
+	w.line(headerLine)
+	w.put("format", strconv.Itoa(Format))
+	w.str("id", h.ID)
+	w.str("site", h.Site)
+	w.str("date", h.Date)
+	w.strs("people", h.People)
+	w.str("protocol", h.Protocol)
+	w.put("cautions_read", strconv.FormatBool(h.CautionsRead))
+	w.time("begun", h.Begun)
+	return w.seal()
+}
+
+func encodeEvent(e Event) []byte {
+	var w writer
+	w.line(eventLine)
+	w.str("id", e.ID)
+	w.str("kind", e.Kind())
+	w.time("time", e.Time)
+	w.str("who", e.Who)
+	switch b := e.Body.(type) {
+	case Sample:
+		w.sample(b)
+	case Identification:
+		w.identification(b)
+	case Amendment:
+		w.amendment(b)
+	case SecondLook:
+		w.secondLook(b)
+	case Finish:
+		w.str("note", b.Note)
+	}
+	return append([]byte("\n"), w.seal()...)
+}
+
+func (w *writer) sample(s Sample) {
+	w.str("label", s.Label)
+	w.str("habitat", s.Habitat)
+	w.num("area_m2", s.Area)
+	w.str("effort", s.Effort)
+}
+
+func (w *writer) identification(d Identification) {
+	w.str("sample", d.Sample)
+	w.str("taxon", d.Taxon)
+	w.str("rank", d.Rank)
+	w.put("count", strconv.Itoa(d.Count))
+	w.str("cell", d.Cell)
+	w.num("confidence", d.Confidence)
+	w.strs("path", d.Path)
+	w.strs("possible", d.Possible)
+	w.chances("also", d.Also)
+	w.flag("undecided", d.Undecided)
+	w.num("length_mm", d.Length)
+	w.str("note", d.Note)
+}
+
+func (w *writer) amendment(a Amendment) {
+	w.str("of", a.Of)
+	w.str("reason", a.Reason)
+	w.flag("withdrawn", a.Withdrawn)
+	ch := a.Change
+	change(w, "habitat", ch.Habitat, quote)
+	change(w, "area_m2", ch.Area, float)
+	change(w, "effort", ch.Effort, quote)
+	change(w, "sample", ch.Sample, quote)
+	change(w, "taxon", ch.Taxon, quote)
+	change(w, "rank", ch.Rank, quote)
+	change(w, "count", ch.Count, strconv.Itoa)
+	change(w, "cell", ch.Cell, quote)
+	change(w, "confidence", ch.Confidence, float)
+	change(w, "undecided", ch.Undecided, strconv.FormatBool)
+	change(w, "length_mm", ch.Length, float)
+	change(w, "note", ch.Note, quote)
+}
+
+func (w *writer) secondLook(s SecondLook) {
+	w.str("of", s.Of)
+	w.str("taxon", s.Taxon)
+	w.str("rank", s.Rank)
+	w.num("confidence", s.Confidence)
+	w.strs("path", s.Path)
+	w.flag("undecided", s.Undecided)
+	w.str("note", s.Note)
+}
+
+func change[T any](w *writer, key string, v *T, write func(T) string) {
+	if v != nil {
+		w.put(key, write(*v))
+	}
+}
+
+func (w *writer) line(s string)       { w.b.WriteString(s + "\n") }
+func (w *writer) put(key, val string) { w.line(key + " = " + val) }
+
+func (w *writer) str(key, s string) {
+	if s != "" {
+		w.put(key, quote(s))
+	}
+}
+
+func (w *writer) num(key string, v float64) {
+	if v != 0 {
+		w.put(key, float(v))
+	}
+}
+
+func (w *writer) flag(key string, v bool) {
+	if v {
+		w.put(key, "true")
+	}
+}
+
+func (w *writer) time(key string, t time.Time) { w.put(key, t.Format(time.RFC3339Nano)) }
+
+func (w *writer) strs(key string, list []string) {
+	if len(list) == 0 {
+		return
+	}
+	quoted := make([]string, len(list))
+	for i, s := range list {
+		quoted[i] = quote(s)
+	}
+	w.put(key, "["+strings.Join(quoted, ", ")+"]")
+}
+
+func (w *writer) chances(key string, also []Chance) {
+	if len(also) == 0 {
+		return
+	}
+	pairs := make([]string, len(also))
+	for i, a := range also {
+		pairs[i] = quote(a.Taxon) + " = " + float(a.Probability)
+	}
+	w.put(key, "{ "+strings.Join(pairs, ", ")+" }")
+}
+
+// seal ends the block with the checksum of all its lines.
+func (w *writer) seal() []byte {
+	body := w.b.String()
+	return []byte(body + sealLine([]byte(body)) + "\n")
+}
+
+const sealStart = `check = "`
+
+// sealLine is the checksum line of a block: the first 64 bits of the SHA-256
+// of its lines. It guards against accidents, not against intent.
+func sealLine(body []byte) string {
+	// An editor that changes all line ends has not changed what they say.
+	sum := sha256.Sum256(bytes.ReplaceAll(body, []byte("\r\n"), []byte("\n")))
+	return sealStart + hex.EncodeToString(sum[:8]) + `"`
+}
+
+// isSeal tells whether a line is a complete checksum line, right or wrong.
+func isSeal(line []byte) bool {
+	digits, ok := bytes.CutPrefix(bytes.TrimSuffix(line, []byte("\r")), []byte(sealStart))
+	if !ok || len(digits) != 17 || digits[16] != '"' {
+		return false
+	}
+	_, err := hex.DecodeString(string(digits[:16]))
+	return err == nil
+}
+
+// quote writes a TOML basic string. Control characters were refused before.
+func quote(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
+}
+
+// float writes a number so that TOML reads a float of the same value.
+func float(v float64) string {
+	s := strconv.FormatFloat(v, 'f', -1, 64)
+	if !strings.Contains(s, ".") {
+		s += ".0"
+	}
+	return s
+}

@@ -1,0 +1,37 @@
+//go:build !windows
+
+package visit
+
+import (
+	"errors"
+	"os"
+	"syscall"
+)
+
+func tryLock(f *os.File, alone bool) error {
+	how := syscall.LOCK_SH
+	if alone {
+		how = syscall.LOCK_EX
+	}
+	err := syscall.Flock(int(f.Fd()), how|syscall.LOCK_NB)
+	if errors.Is(err, syscall.EWOULDBLOCK) || errors.Is(err, syscall.EINTR) {
+		return errBusy
+	}
+	return err
+}
+
+func releaseLock(f *os.File) { _ = syscall.Flock(int(f.Fd()), syscall.LOCK_UN) }
+
+// syncDir makes a new name in a folder last. Some file systems refuse to sync
+// a folder; the file itself is synced all the same.
+func syncDir(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
+		return nil
+	}
+	defer d.Close()
+	if err := d.Sync(); err != nil && !errors.Is(err, syscall.EINVAL) && !errors.Is(err, syscall.ENOTSUP) {
+		return err
+	}
+	return nil
+}

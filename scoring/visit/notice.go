@@ -1,0 +1,100 @@
+package visit
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"rillkey/taxa/authored"
+)
+
+// Trouble is what a Notice is about.
+type Trouble string
+
+// What may be wrong in a file that can still be read.
+const (
+	Torn     Trouble = "torn"     // the last event was cut off; not counted
+	Repaired Trouble = "repaired" // a torn end was moved to a file beside it
+	Damaged  Trouble = "damaged"  // not counted
+	Changed  Trouble = "changed"  // by hand; counted
+	Doubled  Trouble = "doubled"  // counted once
+	Unknown  Trouble = "unknown"  // a kind or field this program does not know
+	Misfit   Trouble = "misfit"   // refers to what is not there; not counted
+	Further  Trouble = "further"  // stands for notices left out
+)
+
+// maxNotices bounds the list for a file full of rubbish.
+const maxNotices = 200
+
+// Notice is one thing a person should know about a file that was read: one
+// plain sentence with its place. It holds no control characters.
+type Notice struct {
+	File    string
+	Line    int // from 1
+	Trouble Trouble
+	Text    string
+}
+
+// String writes the place and the sentence, as "file:line: sentence".
+func (n Notice) String() string {
+	return fmt.Sprintf("%s:%d: %s", authored.Printable(n.File), n.Line, n.Text)
+}
+
+type notices struct {
+	file string
+	list []Notice
+	more int
+}
+
+func (n *notices) add(line int, about Trouble, format string, args ...any) {
+	if len(n.list) == maxNotices {
+		n.more++
+		return
+	}
+	n.list = append(n.list, Notice{n.file, line, about, fmt.Sprintf(format, args...)})
+}
+
+func (n *notices) all() []Notice {
+	if n.more == 0 {
+		return n.list
+	}
+	text := fmt.Sprintf("%d further remarks on this file are left out", n.more)
+	return append(n.list, Notice{n.file, 1, Further, text})
+}
+
+// describe names an event the way a person would point at it.
+func describe(e Event) string {
+	switch b := e.Body.(type) {
+	case Sample:
+		return fmt.Sprintf("sample %q", b.Label)
+	case Identification:
+		name := b.Taxon
+		if b.Undecided || name == "" {
+			name = "undecided animals"
+		}
+		return fmt.Sprintf("%d × %s in sample %q", b.Count, name, b.Sample)
+	case Amendment:
+		return "amendment of " + b.Of
+	case SecondLook:
+		return "second look at " + b.Of
+	}
+	return e.Kind()
+}
+
+var plainLine = regexp.MustCompile(`^(kind|label|sample|taxon|count|of) = (\S.*)$`)
+
+// tornWords tells what can be told of a cut-off event: only whole lines count,
+// since half of "102" reads as 10.
+func tornWords(text string) string {
+	lines := strings.Split(text, "\n")
+	var known []string
+	for _, line := range lines[:len(lines)-1] {
+		if m := plainLine.FindStringSubmatch(line); m != nil && len(line) < 100 {
+			known = append(known, m[1]+" "+authored.Printable(m[2]))
+		}
+	}
+	if len(known) == 0 {
+		return "what it was cannot be told"
+	}
+	return "it began as " + strings.Join(known, ", ")
+}

@@ -1,0 +1,61 @@
+package visit
+
+import "bytes"
+
+// chunk is one block as it lies in the file, sound or not.
+type chunk struct {
+	line   int    // line where it begins, from 1
+	start  int    // byte offset of its first line
+	text   []byte // all its lines
+	sealed bool   // it ends with a complete checksum line
+	intact bool   // and the checksum is right
+	isRow  bool   // it begins with the line [[event]]
+}
+
+// split cuts a file into blocks. A block begins at a header line, or at
+// whatever stands where one should be, and ends with its checksum line; so a
+// damaged header line costs its own block and no other. Blank lines and
+// comments between blocks belong to none. At most max blocks are returned;
+// more tells whether there were others.
+func split(data []byte, max int) (chunks []chunk, more bool) {
+	open := false // the last chunk still wants its checksum line
+	at := 0
+	if bytes.HasPrefix(data, []byte("\ufeff")) {
+		at = 3 // a mark that some editors put in front
+	}
+	for line := 1; at < len(data); line++ {
+		end := len(data)
+		if i := bytes.IndexByte(data[at:], '\n'); i >= 0 {
+			end = at + i + 1
+		}
+		text := bytes.TrimRight(data[at:end], "\r\n")
+		if head := isHead(text); head || !open && !isGap(text) {
+			if len(chunks) == max {
+				return chunks, true
+			}
+			chunks = append(chunks, chunk{line: line, start: at, isRow: head && bytes.Contains(text, []byte(eventLine))})
+			open = true
+		}
+		if open {
+			c := &chunks[len(chunks)-1]
+			c.text = data[c.start:end]
+			if isSeal(text) {
+				c.sealed, open = true, false
+				c.intact = string(text) == sealLine(data[c.start:at])
+			}
+		}
+		at = end
+	}
+	return chunks, false
+}
+
+func isHead(line []byte) bool {
+	s := string(bytes.TrimSpace(line))
+	return s == headerLine || s == eventLine
+}
+
+// isGap tells whether a line may stand between blocks.
+func isGap(line []byte) bool {
+	line = bytes.TrimSpace(line)
+	return len(line) == 0 || line[0] == '#'
+}

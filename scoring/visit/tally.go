@@ -1,0 +1,182 @@
+package visit
+
+import "time"
+
+// Tally is a visit as it stands after every amendment, in the order in which
+// things were first recorded.
+type Tally struct {
+	Samples   []Taken  // without withdrawn ones
+	Records   []Record // without withdrawn ones
+	Withdrawn []Record // withdrawn by themselves or with their sample
+	Finished  bool
+	Notices   []Notice // events that refer to what is not there
+}
+
+// Taken is a sample that was taken.
+type Taken struct {
+	ID   string // id of the event
+	Time time.Time
+	Who  string
+	Sample
+	Amended []string // ids of the amendments it went through
+}
+
+// Record is an identification with its corrections applied. Its Sample is the
+// label in the case in which the sample was recorded.
+type Record struct {
+	ID   string // id of the event
+	Time time.Time
+	Who  string
+	Identification
+	Amended []string // ids of the amendments it went through
+	Looks   []Look   // second looks, which change nothing by themselves
+}
+
+// Look is one second look at a Record.
+type Look struct {
+	ID   string
+	Time time.Time
+	Who  string
+	SecondLook
+}
+
+// Sample returns the sample that people call label, in whatever case, and
+// whether there is one.
+func (t Tally) Sample(label string) (Taken, bool) {
+	for _, s := range t.Samples {
+		if sampleKey(s.Label) == sampleKey(label) {
+			return s, true
+		}
+	}
+	return Taken{}, false
+}
+
+// Record returns the record with the given event id, and whether there is one.
+func (t Tally) Record(id string) (Record, bool) {
+	for _, r := range t.Records {
+		if r.ID == id {
+			return r, true
+		}
+	}
+	return Record{}, false
+}
+
+// Tally replays the events. Amendments and second looks are applied after all
+// that they can refer to, in the order of the file.
+func (v *Visit) Tally() Tally {
+	return v.replay().tally()
+}
+
+func (v *Visit) replay() *replay {
+	r := &replay{
+		samples: map[string]*Taken{},
+		byID:    map[string]*Taken{},
+		records: map[string]*Record{},
+		out:     map[string]bool{},
+		line:    map[string]int{},
+		notes:   notices{file: v.File},
+	}
+	for _, e := range v.Events {
+		r.first(e)
+	}
+	for _, e := range v.Events {
+		switch b := e.Body.(type) {
+		case Amendment:
+			r.amend(e, b)
+		case SecondLook:
+			r.look(e, b)
+		}
+	}
+	return r
+}
+
+// replay is a tally in the making.
+type replay struct {
+	samples    map[string]*Taken // by label in lower case
+	byID       map[string]*Taken
+	records    map[string]*Record
+	sampleList []*Taken
+	recordList []*Record
+	finishes   []string
+	out        map[string]bool // ids withdrawn
+	line       map[string]int
+	notes      notices
+}
+
+func (r *replay) first(e Event) {
+	switch b := e.Body.(type) {
+	case Sample:
+		r.firstSample(e, b)
+	case Identification:
+		rec := &Record{ID: e.ID, Time: e.Time, Who: e.Who, Identification: b}
+		r.records[e.ID] = rec
+		r.recordList = append(r.recordList, rec)
+	case Finish:
+		r.finishes = append(r.finishes, e.ID)
+	}
+	r.line[e.ID] = e.Line
+}
+
+func (r *replay) firstSample(e Event, s Sample) {
+	if _, doubled := r.samples[sampleKey(s.Label)]; doubled {
+		r.notes.add(e.Line, Misfit, "a sample %q was taken before; this one is not counted", s.Label)
+		return
+	}
+	t := &Taken{ID: e.ID, Time: e.Time, Who: e.Who, Sample: s}
+	r.samples[sampleKey(s.Label)], r.byID[e.ID] = t, t
+	r.sampleList = append(r.sampleList, t)
+}
+
+func (r *replay) amend(e Event, a Amendment) {
+	if why := r.misfit(a); why != "" {
+		r.notes.add(e.Line, Misfit, "this amendment is not applied: %s", why)
+		return
+	}
+	if a.Withdrawn {
+		r.out[a.Of] = true
+	}
+	if t := r.byID[a.Of]; t != nil {
+		a.Change.applyToSample(&t.Sample)
+		t.Amended = append(t.Amended, e.ID)
+	}
+	if rec := r.records[a.Of]; rec != nil {
+		a.Change.applyToRecord(&rec.Identification)
+		rec.Amended = append(rec.Amended, e.ID)
+	}
+}
+
+func (r *replay) look(e Event, s SecondLook) {
+	rec := r.records[s.Of]
+	if rec == nil {
+		r.notes.add(e.Line, Misfit, "this second look is not kept: there is no identification %s", s.Of)
+		return
+	}
+	rec.Looks = append(rec.Looks, Look{e.ID, e.Time, e.Who, s})
+}
+
+func (r *replay) tally() Tally {
+	var t Tally
+	for _, s := range r.sampleList {
+		if !r.out[s.ID] {
+			t.Samples = append(t.Samples, *s)
+		}
+	}
+	for _, rec := range r.recordList {
+		s := r.samples[sampleKey(rec.Sample)]
+		if s == nil {
+			r.notes.add(r.line[rec.ID], Misfit, "there is no sample %q; these animals are not counted: %s", rec.Sample, rec.Taxon)
+			continue
+		}
+		rec.Sample = s.Label
+		if r.out[rec.ID] || r.out[s.ID] {
+			t.Withdrawn = append(t.Withdrawn, *rec)
+		} else {
+			t.Records = append(t.Records, *rec)
+		}
+	}
+	for _, id := range r.finishes {
+		t.Finished = t.Finished || !r.out[id]
+	}
+	t.Notices = r.notes.all()
+	return t
+}

@@ -1,0 +1,227 @@
+package visit
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"rillkey/taxa/authored"
+)
+
+// check collects the first thing that is wrong with a header or an event, so
+// that the checks read as a list.
+type check struct{ err error }
+
+func (c *check) fail(format string, args ...any) {
+	if c.err == nil {
+		c.err = fmt.Errorf(format, args...)
+	}
+}
+
+func (c *check) text(name, s string) { c.limited(name, s, MaxText) }
+
+func (c *check) limited(name, s string, max int) {
+	switch {
+	case !utf8.ValidString(s):
+		c.fail("%s is not valid text (UTF-8): %s", name, authored.Quote(s))
+	case authored.HasControl(s):
+		c.fail("%s holds a control character, which could disturb a screen: %s; type it again on one line", name, authored.Quote(s))
+	case utf8.RuneCountInString(s) > max:
+		c.fail("%s is longer than %d characters; shorten it", name, max)
+	}
+}
+
+func (c *check) needText(name, s string) {
+	if strings.TrimSpace(s) == "" {
+		c.fail("%s is missing", name)
+	}
+	c.text(name, s)
+}
+
+func (c *check) texts(name string, list []string) {
+	if len(list) > MaxList {
+		c.fail("%s has %d entries; at most %d are kept", name, len(list), MaxList)
+		return
+	}
+	for _, s := range list {
+		c.needText("an entry of "+name, s)
+	}
+}
+
+func (c *check) id(name, s string) {
+	if !authored.CheckID(s) {
+		c.fail("%s %s is not an id: lower-case letters, digits and hyphens only", name, authored.Quote(s))
+	}
+}
+
+func (c *check) optionalID(name, s string) {
+	if s != "" {
+		c.id(name, s)
+	}
+}
+
+// within refuses NaN too: no comparison with it holds.
+func (c *check) within(name string, v, low, high float64, unit string) {
+	if !(v >= low && v <= high) {
+		c.fail("%s must be from %s to %s%s, not %v", name, number(low), number(high), unit, v)
+	}
+}
+
+func (c *check) time(t time.Time) {
+	if y := t.Year(); y < 1900 || y > 9999 {
+		c.fail("the time %v lies outside the years 1900 to 9999", t)
+	}
+}
+
+func checkHeader(h Header) error {
+	var c check
+	c.id("visit id", h.ID)
+	c.needText("site", h.Site)
+	c.date(h.Date)
+	c.texts("people", h.People)
+	c.optionalID("protocol", h.Protocol)
+	c.time(h.Begun)
+	return c.err
+}
+
+func (c *check) date(s string) {
+	t, err := time.Parse("2006-01-02", s)
+	if err != nil || t.Year() < 1900 {
+		c.fail("date %s does not exist; write year, month and day as in 2024-05-31", authored.Quote(s))
+	}
+}
+
+// checkEvent judges an event by itself; what it refers to is judged by
+// state.admit.
+func checkEvent(e Event) error {
+	var c check
+	c.id("event id", e.ID)
+	c.time(e.Time)
+	c.text("who", e.Who)
+	switch b := e.Body.(type) {
+	case Sample:
+		c.sample(b)
+	case Identification:
+		c.identification(b)
+	case Amendment:
+		c.amendment(b)
+	case SecondLook:
+		c.needText("who", e.Who)
+		c.secondLook(b)
+	case Finish:
+		c.text("note", b.Note)
+	default:
+		c.fail("an event of type %T cannot be recorded", e.Body)
+	}
+	return c.err
+}
+
+func (c *check) sample(s Sample) {
+	c.label(s.Label)
+	c.id("habitat", s.Habitat)
+	c.within("area", s.Area, 0, MaxArea, " square metres")
+	c.text("effort", s.Effort)
+}
+
+func (c *check) label(s string) {
+	plain := func(r rune) bool {
+		return r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '-' || r == '_' || r == '.'
+	}
+	odd := strings.IndexFunc(s, func(r rune) bool { return !plain(r) })
+	if s == "" || len(s) > MaxLabel || odd >= 0 {
+		c.fail("sample %s is not a label: 1 to %d letters, digits, '-', '_' or '.'", authored.Quote(s), MaxLabel)
+	}
+}
+
+func (c *check) identification(d Identification) {
+	c.label(d.Sample)
+	c.named(d.Taxon, d.Undecided)
+	c.text("rank", d.Rank)
+	if d.Count < 1 || d.Count > MaxCount {
+		c.fail("count must be from 1 to %s, not %d", number(MaxCount), d.Count)
+	}
+	c.limited("cell", d.Cell, 40)
+	c.within("confidence", d.Confidence, 0, 1, "")
+	c.texts("path", d.Path)
+	c.taxa(d.Possible)
+	c.chances(d.Also)
+	c.within("length", d.Length, 0, MaxLength, " mm")
+	c.text("note", d.Note)
+}
+
+// named asks for a taxon unless the animals were set aside.
+func (c *check) named(taxon string, undecided bool) {
+	if taxon == "" && !undecided {
+		c.fail("taxon is missing; name one, or mark the record undecided")
+	}
+	c.optionalID("taxon", taxon)
+}
+
+func (c *check) taxa(ids []string) {
+	c.texts("possible", ids)
+	for _, id := range ids {
+		c.id("possible taxon", id)
+	}
+}
+
+func (c *check) chances(also []Chance) {
+	if len(also) > MaxList {
+		c.fail("also has %d entries; at most %d are kept", len(also), MaxList)
+		return
+	}
+	var seen []string
+	for _, a := range also {
+		c.id("taxon", a.Taxon)
+		c.within("probability", a.Probability, 0, 1, "")
+		if slices.Contains(seen, a.Taxon) {
+			c.fail("also names %s twice", authored.Quote(a.Taxon))
+		}
+		seen = append(seen, a.Taxon)
+	}
+}
+
+func (c *check) amendment(a Amendment) {
+	c.id("amended event", a.Of)
+	c.needText("reason", a.Reason)
+	switch none := a.Change == (Change{}); {
+	case none && !a.Withdrawn:
+		c.fail("the amendment changes nothing; give a new value, or withdraw the record")
+	case !none && a.Withdrawn:
+		c.fail("an amendment either withdraws a record or changes it, not both")
+	case a.Change.touchesSample() && a.Change.touchesRecord():
+		c.fail("habitat, area and effort belong to a sample, the other values to an identification: amend one of them at a time")
+	}
+	// The values are judged on stand-ins whose other fields are sound.
+	s, d := Sample{Label: "1", Habitat: "any"}, Identification{Sample: "1", Taxon: "any", Count: 1}
+	a.Change.applyToSample(&s)
+	a.Change.applyToRecord(&d)
+	if a.Change.Undecided == nil && d.Taxon == "" {
+		d.Taxon = "any" // whether a name may be missing depends on the record
+	}
+	c.sample(s)
+	c.identification(d)
+}
+
+func (c *check) secondLook(s SecondLook) {
+	c.id("event looked at", s.Of)
+	c.named(s.Taxon, s.Undecided)
+	c.text("rank", s.Rank)
+	c.within("confidence", s.Confidence, 0, 1, "")
+	c.texts("path", s.Path)
+	c.text("note", s.Note)
+}
+
+// number writes a bound the way people read it: 1,000,000.
+func number(v float64) string {
+	if v != math.Trunc(v) {
+		return fmt.Sprint(v)
+	}
+	s := fmt.Sprintf("%.0f", v)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}

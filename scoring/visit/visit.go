@@ -1,0 +1,152 @@
+// Package visit keeps one sampling visit in one append-only TOML file.
+//
+// The file is a [visit] header followed by one [[event]] block per event.
+// The last line of every block is a checksum of the lines above it, a block
+// is written in one piece and synced before success is reported, and blocks
+// are read one by one. So a file cut anywhere keeps every event that was
+// reported as saved, and a correction is a new event: nothing is rewritten.
+//
+// The package knows neither the taxa nor the rules of grading: a taxon is an
+// id to it. Time and randomness are arguments.
+package visit
+
+import "time"
+
+// Format is the version of the file format that this package reads and writes.
+const Format = 1
+
+// Bounds on what an event may hold. They are far above what an afternoon at a
+// stream gives, and low enough that no file can exhaust a reader.
+const (
+	MaxCount  = 1_000_000 // animals in one identification
+	MaxArea   = 10_000    // square metres in one sample
+	MaxLength = 1_000     // millimetres
+	MaxText   = 2_000     // characters in one text
+	MaxLabel  = 20        // characters in a sample's label
+	MaxList   = 200       // entries in one list
+	MaxBlock  = 64 << 10  // bytes in one block
+	MaxEvents = 100_000   // blocks in one file
+	MaxFile   = 64 << 20  // bytes in one file
+)
+
+// Header says which visit a file holds. Site and Date are required; the
+// others may be empty.
+type Header struct {
+	ID           string    // drawn by Create
+	Site         string    // the place, in the people's own words
+	Date         string    // the day, as YYYY-MM-DD
+	People       []string  // who took part
+	Protocol     string    // id of the protocol followed
+	CautionsRead bool      // somebody confirmed having read the cautions
+	Begun        time.Time // when the visit was begun
+}
+
+// Event is one thing that happened on a visit.
+type Event struct {
+	ID   string    // unique in the file; drawn by Append
+	Time time.Time // when it was recorded
+	Who  string    // who did it; may be empty except for a second look
+	Body Body      // what happened
+	Line int       // line of the file where the event begins; 0 if not from a file
+}
+
+// Kind returns the word that names the kind of event in the file, such as
+// "identification".
+func (e Event) Kind() string { return e.Body.kind() }
+
+// Body is what an event says: a Sample, Identification, Amendment, SecondLook
+// or Finish.
+type Body interface{ kind() string }
+
+// The words for the kinds of event.
+const (
+	kindSample         = "sample"
+	kindIdentification = "identification"
+	kindAmendment      = "amendment"
+	kindSecondLook     = "second-look"
+	kindFinish         = "finish"
+)
+
+// Sample says that a sample was taken.
+type Sample struct {
+	Label   string  // what people call it, such as "A1"; unique whatever its case
+	Habitat string  // habitat id, such as "riffle"
+	Area    float64 // square metres of bed; 0 when not measured
+	Effort  string  // how it was taken, in free words
+}
+
+// Identification puts a name on animals of one sample.
+type Identification struct {
+	Sample     string   // label of the sample; its case is free
+	Taxon      string   // taxon id; may be empty when undecided
+	Rank       string   // rank the name was given at
+	Count      int      // animals, 1 to MaxCount
+	Cell       string   // where in the tray they lie
+	Confidence float64  // 0 to 1; 0 when not stated
+	Path       []string // leads taken, such as "4a"
+	Possible   []string // taxa that could not be excluded
+	Also       []Chance // other taxa with their probability, likeliest first
+	Undecided  bool     // set aside for a second look
+	Length     float64  // millimetres; 0 when not measured
+	Note       string
+}
+
+// Chance is a taxon with its probability, 0 to 1.
+type Chance struct {
+	Taxon       string
+	Probability float64
+}
+
+// Amendment corrects an earlier sample, identification or finish without
+// rewriting it. Either Withdrawn is set, which takes the event out (a
+// withdrawn sample takes its records along, a withdrawn finish opens the
+// visit again), or at least one field of Change is.
+type Amendment struct {
+	Of        string // id of the event that is corrected
+	Reason    string // why; required
+	Withdrawn bool
+	Change    Change
+}
+
+// Change holds the new values of what an amendment changes; nil leaves a
+// value as it was. Habitat, Area and Effort belong to a sample, all others to
+// an identification. A Taxon decides what was undecided, and a new one drops
+// the rank, confidence, path and other possibilities of the old, except what
+// the change itself gives.
+type Change struct {
+	Habitat    *string
+	Area       *float64 // square metres
+	Effort     *string
+	Sample     *string
+	Taxon      *string
+	Rank       *string
+	Count      *int
+	Cell       *string
+	Confidence *float64
+	Undecided  *bool
+	Length     *float64 // millimetres
+	Note       *string
+}
+
+// SecondLook is a second identification of the same animals. It stands beside
+// the first and does not change it; an Amendment does that.
+type SecondLook struct {
+	Of         string // id of the identification looked at again
+	Taxon      string // taxon id; may be empty when undecided
+	Rank       string
+	Confidence float64 // 0 to 1
+	Path       []string
+	Undecided  bool
+	Note       string
+}
+
+// Finish closes the visit: no further samples or identifications.
+type Finish struct {
+	Note string
+}
+
+func (Sample) kind() string         { return kindSample }
+func (Identification) kind() string { return kindIdentification }
+func (Amendment) kind() string      { return kindAmendment }
+func (SecondLook) kind() string     { return kindSecondLook }
+func (Finish) kind() string         { return kindFinish }
