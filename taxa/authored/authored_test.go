@@ -1,0 +1,174 @@
+package authored_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/BurntSushi/toml"
+
+	"rillkey/taxa/authored"
+)
+
+const sample = `# a key
+[key]
+id = "here" # trailing
+title = """one "quoted" """
+
+["odd key"]
+a.b = 1
+
+[couplet.4.a]
+traits = { tails = "3", legs = ["6", "none"] }
+text = 'three tails'
+
+[[row]]
+n = 1
+[[row]]
+n = 2
+`
+
+func TestPositionsAreThoseOfTheText(t *testing.T) {
+	var report authored.Report
+	top := authored.Parse("f.toml", []byte(sample), &report)
+	if top == nil {
+		t.Fatal(report.Findings())
+	}
+	key, lead := top.Sub("key"), top.Sub("couplet").Sub("4").Sub("a")
+	for _, row := range []struct {
+		what string
+		got  authored.Pos
+		want string
+	}{
+		{"a value", key.Pos("id"), "f.toml:3:6"},
+		{"a key", key.KeyPos("id"), "f.toml:3:1"},
+		{"a value after a multi-line string", lead.Pos("text"), "f.toml:11:8"},
+		{"a table", lead.Here(), "f.toml:9:1"},
+		{"a quoted table name", top.Sub("odd key").Here(), "f.toml:6:1"},
+		{"a dotted key", top.Sub("odd key").Sub("a").Pos("b"), "f.toml:7:7"},
+		{"a value in an inline table", lead.Sub("traits").Pos("tails"), "f.toml:10:20"},
+		{"an element of a list in an inline table", lead.Sub("traits").Elem("legs", 1), "f.toml:10:38"},
+		{"a missing key falls back on its table", lead.Pos("to"), "f.toml:9:1"},
+	} {
+		if row.got.String() != row.want {
+			t.Errorf("%s: at %s, want %s", row.what, row.got, row.want)
+		}
+	}
+	if got := strings.Join(top.Keys(), " "); got != "key odd key couplet row" {
+		t.Errorf("keys out of file order: %q", got)
+	}
+}
+
+func TestEveryFindingHasItsPlace(t *testing.T) {
+	for _, row := range []struct{ why, text, want string }{
+		{"syntax", "a = \n", "f.toml:1:5: syntax:"},
+		{"a doubled table is a syntax error", "[a]\nx = 1\n[a]\nx = 2\n", "f.toml:3:"},
+		{"text where a number stands", "s = 12\n", `f.toml:1:5: wrong-kind: "s" must be text in quotes`},
+		{"number where text stands", "n = \"x\"\n", `f.toml:1:5: wrong-kind: "n" must be a number`},
+		{"not a number", "n = nan\n", `f.toml:1:5: wrong-kind: "n" must be a number`},
+		{"list with a wrong element", "l = [\"a\",\n  3]\n", `f.toml:2:3: wrong-kind: "l" must hold texts`},
+		{"terminal escape", `s = "\u001b[31mred"` + "\n", "f.toml:1:5: control-character:"},
+		{"turned writing", `s = "\u202eabc"` + "\n", "f.toml:1:5: control-character:"},
+		{"unknown field", "s = \"\"\nspelt = 1\n", `f.toml:2:1: unknown-field: nothing reads a field "spelt" here`},
+		{"case matters", "S = \"\"\n", `f.toml:1:1: unknown-field: nothing reads a field "S" here`},
+		{"bad id", "[t.\"a/b\"]\n", "f.toml:1:1: bad-id:"},
+		{"invalid UTF-8", "s = \"\xff\"\n", "f.toml:1:"},
+		{"a lone escape does not crash", `"\`, "f.toml: syntax:"},
+		{"binary noise", "\x00\x01\x02", "f.toml:1:1: syntax:"},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			var report authored.Report
+			if top := authored.Parse("f.toml", []byte(row.text), &report); top != nil {
+				top.Str("s")
+				top.Num("n")
+				top.Strs("l")
+				top.Subs("t")
+				top.Done()
+			}
+			got := report.Findings()
+			if len(got) == 0 || !strings.HasPrefix(got[0].Error(), row.want) {
+				t.Errorf("got %v, want %s…", got, row.want)
+			}
+			if len(got) > 0 && authored.HasControl(got[0].Error()) {
+				t.Errorf("the message itself holds a control character: %q", got[0].Error())
+			}
+		})
+	}
+}
+
+func TestReadIsBounded(t *testing.T) {
+	fsys := fstest.MapFS{
+		"big.toml": {Data: make([]byte, authored.MaxSize+1)},
+		"fit.toml": {Data: make([]byte, authored.MaxSize)},
+		"dir/x":    {},
+	}
+	for _, row := range []struct{ name, want string }{
+		{"big.toml", "big.toml: larger than 16 MB"},
+		{"dir", "dir: this is a folder"},
+		{"none.toml", "none.toml: no such file"},
+		{"fit.toml", ""},
+	} {
+		_, err := authored.Read(fsys, row.name, row.name)
+		if got := fmt.Sprint(err); row.want == "" && err != nil || !strings.HasPrefix(got, row.want) && row.want != "" {
+			t.Errorf("%s: %v, want %q", row.name, err, row.want)
+		}
+	}
+}
+
+func TestID(t *testing.T) {
+	for id, ok := range map[string]bool{
+		"perlidae": true, "4": true, "elmidae-larva": true,
+		"": false, "-a": false, "a-": false, "A": false, "a b": false, "../a": false, "é": false, strings.Repeat("a", 65): false,
+	} {
+		if authored.CheckID(id) != ok {
+			t.Errorf("CheckID(%q) is not %v", id, ok)
+		}
+	}
+}
+
+// Whatever the text: no panic, no position outside it, and every key that the
+// decoder sees can be found in the file again.
+func FuzzParse(f *testing.F) {
+	f.Add(sample)
+	f.Add("a = [[1, 2], [\"]\"]]\nb = {c.d = '''x''''}\n")
+	f.Add("[a.\"b\\u0041\"]\r\nx=1979-05-27T07:32:00Z\r\n[[a.c]]\n[a.c.d]\n[[a.c]]\n[a.c.d]\n")
+	f.Add(`"\`)
+	f.Fuzz(func(t *testing.T, text string) {
+		var report authored.Report
+		top := authored.Parse("f", []byte(text), &report)
+		if top == nil {
+			if len(report.Findings()) == 0 {
+				t.Fatal("refused without a finding")
+			}
+			return
+		}
+		var decoded map[string]any
+		if _, err := toml.Decode(text, &decoded); err != nil {
+			t.Fatal(err)
+		}
+		sameKeys(t, decoded, top)
+		top.Done()
+		lines := strings.Split(text, "\n")
+		for _, fd := range report.Findings() {
+			if fd.Line < 1 || fd.Line > len(lines) || fd.Col < 1 || fd.Col > len([]rune(lines[fd.Line-1]))+1 {
+				t.Fatalf("%v lies outside the text %q", fd, text)
+			}
+		}
+	})
+}
+
+func sameKeys(t *testing.T, decoded map[string]any, table *authored.Table) {
+	if len(table.Keys()) != len(decoded) {
+		t.Fatalf("the file shows keys %q, the decoder %v", table.Keys(), decoded)
+	}
+	for _, key := range table.Keys() {
+		below, isTable := decoded[key].(map[string]any)
+		if !table.Has(key) {
+			t.Fatalf("no key %q in %v", key, decoded)
+		}
+		if isTable {
+			sameKeys(t, below, table.Sub(key))
+		}
+	}
+}

@@ -1,0 +1,99 @@
+// Package authored reads the TOML files that people write (traits, taxa, keys,
+// schemes) strictly: it reports everything it finds wrong, each with the exact
+// place, instead of stopping at the first.
+//
+// It does not write files, and it does not read a visit's records, which have a
+// reader of their own because a damaged record must not hide the others.
+package authored
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// Pos is a place in a file. Line and Col start at 1; Col counts characters, not
+// bytes. A zero Line means the whole file.
+type Pos struct {
+	File string `json:"file"`
+	Line int    `json:"line"`
+	Col  int    `json:"column"`
+}
+
+// String gives "file:line:col", or the file alone where there is no line.
+func (p Pos) String() string {
+	if p.Line == 0 {
+		return Printable(p.File)
+	}
+	return fmt.Sprintf("%s:%d:%d", Printable(p.File), p.Line, p.Col)
+}
+
+// Finding is one thing wrong with an authored file.
+type Finding struct {
+	Pos
+	Rule    string `json:"rule"`           // short name of the rule broken
+	Message string `json:"message"`        // what is wrong
+	Hint    string `json:"hint,omitempty"` // what to do about it
+}
+
+// Error gives the finding on one line: "file:line:col: rule: message (hint)".
+func (f Finding) Error() string {
+	s := fmt.Sprintf("%s: %s: %s", f.Pos, f.Rule, f.Message)
+	if f.Hint != "" {
+		s += " (" + f.Hint + ")"
+	}
+	return s
+}
+
+// Findings are all findings of one run, in the order of the files.
+type Findings []Finding
+
+// Error gives one line per finding.
+func (fs Findings) Error() string {
+	lines := make([]string, len(fs))
+	for i, f := range fs {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Err is fs as an error, nil when there are none.
+func (fs Findings) Err() error {
+	if len(fs) == 0 {
+		return nil
+	}
+	return fs
+}
+
+// Sort orders findings by file, line, column and rule.
+func (fs Findings) Sort() {
+	sort.SliceStable(fs, func(i, j int) bool {
+		a, b := fs[i], fs[j]
+		switch {
+		case a.File != b.File:
+			return a.File < b.File
+		case a.Line != b.Line:
+			return a.Line < b.Line
+		case a.Col != b.Col:
+			return a.Col < b.Col
+		}
+		return a.Rule < b.Rule
+	})
+}
+
+// Report collects the findings of one or more files. The zero value is ready.
+type Report struct {
+	found Findings
+}
+
+// Add records one finding.
+func (r *Report) Add(p Pos, rule, message, hint string) {
+	r.found = append(r.found, Finding{Pos: p, Rule: rule, Message: message, Hint: hint})
+}
+
+// Findings are the findings so far, sorted.
+func (r *Report) Findings() Findings {
+	out := append(Findings(nil), r.found...)
+	out.Sort()
+	return out
+}

@@ -1,0 +1,52 @@
+package authored
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+)
+
+// MaxSize is the largest authored file read, in bytes. A key of 5,000 couplets
+// takes about two million.
+const MaxSize = 16 << 20
+
+// Read reads one file of at most [MaxSize] bytes. Its errors call the file
+// shown, the name its reader knows it by, and say what to do.
+func Read(fsys fs.FS, name, shown string) ([]byte, error) {
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, openError(shown, err)
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, fmt.Errorf("%s: this is a folder, not a file", Printable(shown))
+	}
+	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read to its end: %w", Printable(shown), cause(err))
+	}
+	if len(data) > MaxSize {
+		return nil, fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", Printable(shown), MaxSize>>20)
+	}
+	return data, nil
+}
+
+func openError(shown string, err error) error {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: no such file; check the name and the folder: %w", Printable(shown), fs.ErrNotExist)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s: you may not read this file: %w", Printable(shown), fs.ErrPermission)
+	}
+	return fmt.Errorf("%s: cannot be opened: %w", Printable(shown), cause(err))
+}
+
+// cause drops the file name that the operating system's error repeats.
+func cause(err error) error {
+	var pe *fs.PathError
+	if errors.As(err, &pe) {
+		return pe.Err
+	}
+	return err
+}

@@ -1,0 +1,77 @@
+package authored
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// CheckID reports whether s may serve as an id: 1 to 64 lower-case letters,
+// digits and hyphens, not starting or ending with a hyphen.
+func CheckID(s string) bool {
+	if s == "" || len(s) > 64 || s[0] == '-' || s[len(s)-1] == '-' {
+		return false
+	}
+	for _, r := range s {
+		if (r < 'a' || r > 'z') && (r < '0' || r > '9') && r != '-' {
+			return false
+		}
+	}
+	return true
+}
+
+// IsControl reports whether r could change how a terminal or a page shows the
+// text around it: C0 and C1 controls, DEL, line and paragraph separators, and
+// the marks that turn the direction of writing.
+func IsControl(r rune) bool {
+	switch {
+	case unicode.IsControl(r), r == '\u2028', r == '\u2029', r == '\u200e', r == '\u200f', r == '\u061c', r == '\ufeff':
+		return true
+	case r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069':
+		return true
+	}
+	return false
+}
+
+// HasControl reports whether s holds a character that [IsControl] names.
+func HasControl(s string) bool { return strings.IndexFunc(s, IsControl) >= 0 }
+
+// Printable is s with every control character and every byte that is not
+// UTF-8 replaced by U+FFFD, fit to be shown anywhere.
+func Printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if IsControl(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\ufffd"))
+}
+
+// Quote gives s in double quotes for a message: escaped, and cut after 60
+// characters so that a message stays a line.
+func Quote(s string) string {
+	const most = 60
+	if r := []rune(s); len(r) > most {
+		s = string(r[:most]) + "…"
+	}
+	return strconv.Quote(s)
+}
+
+// List gives the quoted words joined for a message: `"a", "b"`; more than
+// twelve are cut and the rest counted.
+func List(words []string) string {
+	const most = 12
+	shown := words
+	if len(words) > most {
+		shown = words[:most]
+	}
+	quoted := make([]string, len(shown))
+	for i, w := range shown {
+		quoted[i] = Quote(w)
+	}
+	s := strings.Join(quoted, ", ")
+	if n := len(words) - len(shown); n > 0 {
+		s += " and " + strconv.Itoa(n) + " more"
+	}
+	return s
+}
