@@ -1,0 +1,246 @@
+package taxa
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"sort"
+	"strings"
+	"sync"
+
+	"rillkey/taxa/authored"
+)
+
+//go:embed *.toml
+var embedded embed.FS
+
+// vocabularyFile is the file of a catalog's folder that holds the traits.
+const vocabularyFile = "traits.toml"
+
+// Catalog is a vocabulary and the taxa described in it.
+type Catalog struct {
+	vocabulary *Vocabulary
+	taxa       []*Taxon
+	index      map[string]*Taxon
+}
+
+// Embedded is the catalog inside the program, parsed on first use.
+var Embedded = sync.OnceValues(func() (*Catalog, error) { return Load(embedded, "") })
+
+// Load reads a catalog from a folder: traits.toml and, in the order of their
+// names, all its other .toml files as taxa. A catalog with anything wrong is
+// refused; the error is of type [authored.Findings] where the files could be
+// read at all. Messages put dir before the names of the files.
+func Load(fsys fs.FS, dir string) (*Catalog, error) {
+	var report authored.Report
+	vocabulary, err := loadVocabulary(fsys, dir, &report)
+	if err != nil {
+		return nil, err
+	}
+	names, err := taxaFiles(fsys)
+	if err != nil {
+		return nil, err
+	}
+	c := &Catalog{vocabulary: vocabulary, index: map[string]*Taxon{}}
+	for _, name := range names {
+		data, err := authored.Read(fsys, name, path.Join(dir, name))
+		if err != nil {
+			return nil, err
+		}
+		if top := authored.Parse(path.Join(dir, name), data, &report); top != nil {
+			c.addFile(top)
+		}
+	}
+	if found := report.Findings(); len(found) > 0 {
+		return nil, found
+	}
+	c.link()
+	if err := report.Findings().Err(); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+func loadVocabulary(fsys fs.FS, dir string, report *authored.Report) (*Vocabulary, error) {
+	data, err := authored.Read(fsys, vocabularyFile, path.Join(dir, vocabularyFile))
+	if err != nil {
+		return nil, err
+	}
+	top := authored.Parse(path.Join(dir, vocabularyFile), data, report)
+	if top == nil {
+		return nil, report.Findings()
+	}
+	return readVocabulary(top), report.Findings().Err()
+}
+
+func taxaFiles(fsys fs.FS) ([]string, error) {
+	names, err := fs.Glob(fsys, "*.toml")
+	if err != nil {
+		return nil, err
+	}
+	names = slices.DeleteFunc(names, func(n string) bool { return n == vocabularyFile })
+	if len(names) == 0 {
+		return nil, fmt.Errorf("the folder of taxa holds no .toml file beside %s", vocabularyFile)
+	}
+	sort.Strings(names)
+	return names, nil
+}
+
+func (c *Catalog) addFile(top *authored.Table) {
+	for _, named := range top.Subs("taxon") {
+		if first := c.index[named.ID]; first != nil {
+			named.FailAt(named.Here(), "doubled-id", fmt.Sprintf("the taxon %s is already described at %s", authored.Quote(named.ID), first.at.Here()), "")
+			continue
+		}
+		t := readTaxon(named)
+		t.readStates(c.vocabulary)
+		named.Done()
+		c.taxa = append(c.taxa, t)
+		c.index[t.ID] = t
+	}
+	top.Done()
+}
+
+// link checks what taxa say of each other, then hands down what each inherits.
+func (c *Catalog) link() {
+	for _, t := range c.taxa {
+		c.checkParent(t)
+		for _, m := range t.Mistaken {
+			if c.index[m.Taxon] == nil {
+				at := t.at.Sub("mistaken")
+				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", "there is no taxon "+authored.Quote(m.Taxon), c.near(m.Taxon))
+			}
+		}
+	}
+	done := map[string]bool{}
+	for _, t := range c.taxa {
+		c.inherit(t, done)
+	}
+}
+
+func (c *Catalog) checkParent(t *Taxon) {
+	if t.Parent == "" {
+		return
+	}
+	if c.index[t.Parent] == nil {
+		t.at.Fail("parent", "unknown-taxon", "there is no taxon "+authored.Quote(t.Parent), c.near(t.Parent))
+		t.Parent = ""
+		return
+	}
+	up := t
+	for steps := 0; up.Parent != "" && c.index[up.Parent] != nil; steps++ {
+		up = c.index[up.Parent]
+		if up == t || steps > len(c.taxa) {
+			t.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", authored.Quote(t.ID)), "")
+			t.Parent = ""
+			return
+		}
+	}
+}
+
+func (c *Catalog) inherit(t *Taxon, done map[string]bool) {
+	if done[t.ID] {
+		return
+	}
+	done[t.ID] = true
+	up := c.index[t.Parent]
+	if up == nil {
+		return
+	}
+	c.inherit(up, done)
+	for trait, weights := range up.states {
+		if _, own := t.states[trait]; !own {
+			t.states[trait] = weights
+		}
+	}
+	if t.Class == "" {
+		t.Class, t.ClassSource = up.Class, up.ClassSource
+	}
+	if t.Handling == "" {
+		t.Handling = up.Handling
+	}
+}
+
+func (c *Catalog) near(typed string) string {
+	ids := make([]string, len(c.taxa))
+	for i, t := range c.taxa {
+		ids[i] = t.ID
+	}
+	return nearest(typed, ids)
+}
+
+// Vocabulary is the set of traits that the taxa are described in.
+func (c *Catalog) Vocabulary() *Vocabulary { return c.vocabulary }
+
+// Taxa are all taxa in the order of the files.
+func (c *Catalog) Taxa() []*Taxon { return c.taxa }
+
+// Taxon is the taxon with the id, or nil.
+func (c *Catalog) Taxon(id string) *Taxon { return c.index[id] }
+
+// Unknown says in one sentence that there is no taxon of this id, and which ids
+// look like it; it is empty when the taxon is known.
+func (c *Catalog) Unknown(id string) (problem, hint string) {
+	if c.index[id] != nil {
+		return "", ""
+	}
+	return "there is no taxon " + authored.Quote(id), c.near(id)
+}
+
+// Ancestors are the taxa above id, nearest first.
+func (c *Catalog) Ancestors(id string) []*Taxon {
+	var up []*Taxon
+	for t := c.index[id]; t != nil && t.Parent != ""; {
+		t = c.index[t.Parent]
+		up = append(up, t)
+	}
+	return up
+}
+
+// IsUnder reports whether id is ancestor or lies below it.
+func (c *Catalog) IsUnder(id, ancestor string) bool {
+	for t := c.index[id]; t != nil; t = c.index[t.Parent] {
+		if t.ID == ancestor {
+			return true
+		}
+	}
+	return false
+}
+
+// Cover is the lowest taxon that holds all of ids, or nil when none does.
+func (c *Catalog) Cover(ids []string) *Taxon {
+	if len(ids) == 0 {
+		return nil
+	}
+	for t := c.index[ids[0]]; t != nil; t = c.index[t.Parent] {
+		if !slices.ContainsFunc(ids, func(id string) bool { return !c.IsUnder(id, t.ID) }) {
+			return t
+		}
+	}
+	return nil
+}
+
+// CommonClass is the class that all of ids share, or empty.
+func (c *Catalog) CommonClass(ids []string) Class {
+	var class Class
+	for i, id := range ids {
+		t := c.index[id]
+		if t == nil || i > 0 && t.Class != class {
+			return ""
+		}
+		class = t.Class
+	}
+	return class
+}
+
+// Lineage is the scientific names from the top down to id, joined by " > ".
+func (c *Catalog) Lineage(id string) string {
+	var names []string
+	for t := c.index[id]; t != nil; t = c.index[t.Parent] {
+		names = append(names, t.Scientific)
+	}
+	slices.Reverse(names)
+	return strings.Join(names, " > ")
+}

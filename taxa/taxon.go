@@ -1,0 +1,207 @@
+package taxa
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/taxa/authored"
+)
+
+// Class is the tolerance class that volunteers' manuals give a kind of animal.
+// It is empty where no single class holds for all that the taxon contains.
+type Class string
+
+// The classes, from the one that needs the cleanest water down.
+const (
+	Sensitive         Class = "sensitive"
+	SomewhatSensitive Class = "somewhat sensitive"
+	Tolerant          Class = "tolerant"
+	NotScored         Class = "not scored"
+)
+
+// Classes are all classes, most sensitive first.
+var Classes = []Class{Sensitive, SomewhatSensitive, Tolerant, NotScored}
+
+// Ranks are the ranks a taxon may have, highest first. "group" is no formal
+// rank: a set of animals that people can tell from others all the same, and it
+// may stand anywhere.
+var Ranks = []string{"phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder", "superfamily", "family", "subfamily", "genus", "group"}
+
+// Range is a range of body lengths in millimetres; the zero Range is unknown.
+type Range struct{ Min, Max float64 }
+
+// Known reports whether a length is given.
+func (r Range) Known() bool { return r.Max > 0 }
+
+// Weight is a state with its share among the animals of a taxon; the weights of
+// one trait sum to 1.
+type Weight struct {
+	State string
+	Share float64
+}
+
+// Mistaken is a taxon that another is often taken for, and how to tell.
+type Mistaken struct{ Taxon, Tell string }
+
+// Taxon is one kind of animal, of any rank.
+type Taxon struct {
+	ID, Rank, Scientific string
+	Parent               string // id, empty at the top
+	Stage                string // larva, adult, or empty where it makes no difference
+	Common, Synonyms     []string
+	Length               Range // of mature animals; young ones are shorter
+	Class                Class
+	ClassSource          string
+	Habit                string
+	Habitat              string
+	Feeding              string
+	Handling             string // what to take care of, for the person or the animal
+	Source               string
+	Mistaken             []Mistaken
+
+	states map[string][]Weight // own and inherited
+	at     *authored.Table
+}
+
+// States are the states the taxon can show for the trait, with their shares; nil
+// means unknown.
+func (t *Taxon) States(trait string) []Weight { return t.states[trait] }
+
+// Name is the name to show people first: the first common name, else the
+// scientific one.
+func (t *Taxon) Name() string {
+	if len(t.Common) > 0 {
+		return t.Common[0]
+	}
+	return t.Scientific
+}
+
+func readTaxon(n authored.Named) *Taxon {
+	t := &Taxon{
+		ID: n.ID, Rank: n.NeedStr("rank"), Scientific: n.NeedStr("scientific"), Parent: n.Str("parent"),
+		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"),
+		Class: Class(n.Str("class")), ClassSource: n.Str("class_source"),
+		Habit: n.Str("habit"), Habitat: n.Str("habitat"), Feeding: n.Str("feeding"),
+		Handling: n.Str("handling"), Source: n.NeedStr("source"),
+		states: map[string][]Weight{}, at: n.Table,
+	}
+	checkWord(n, "rank", t.Rank, Ranks)
+	checkWord(n, "stage", t.Stage, []string{"larva", "adult"})
+	checkWord(n, "class", string(t.Class), []string{string(Sensitive), string(SomewhatSensitive), string(Tolerant), string(NotScored)})
+	if t.Class != "" {
+		n.Need("class_source")
+	}
+	t.Length = readLength(n)
+	for _, row := range n.Subs("mistaken") {
+		t.Mistaken = append(t.Mistaken, Mistaken{Taxon: row.ID, Tell: row.NeedStr("tell")})
+		row.Done()
+	}
+	return t
+}
+
+func checkWord(n authored.Named, key, word string, allowed []string) {
+	if word != "" && !slices.Contains(allowed, word) {
+		n.Fail(key, "unknown-"+key, fmt.Sprintf("there is no %s %s", key, authored.Quote(word)), "it is one of "+strings.Join(allowed, ", "))
+	}
+}
+
+func readLength(n authored.Named) Range {
+	if !n.Has("length_mm") {
+		return Range{}
+	}
+	v := n.Nums("length_mm")
+	if len(v) != 2 || v[0] <= 0 || v[1] < v[0] || v[1] > 2000 {
+		n.Fail("length_mm", "bad-length", "a length range is two numbers in millimetres, the smaller first, above 0 and at most 2000", "for example [4, 12]")
+		return Range{}
+	}
+	return Range{v[0], v[1]}
+}
+
+// readStates reads what the taxon itself states. "?" means unknown whatever its
+// parent states, and is kept as an entry without weights.
+func (t *Taxon) readStates(v *Vocabulary) {
+	table := t.at.Sub("traits")
+	t.checkSources(v, table)
+	if table == nil {
+		return
+	}
+	for _, trait := range table.Keys() {
+		if problem, hint := v.Unknown(trait); problem != "" {
+			table.FailAt(table.KeyPos(trait), "unknown-trait", problem, hint)
+			table.Strs(trait)
+			continue
+		}
+		if weights, ok := readWeights(table, v.Trait(trait)); ok {
+			t.states[trait] = weights
+		}
+	}
+	table.Done()
+}
+
+func (t *Taxon) checkSources(v *Vocabulary, traits *authored.Table) {
+	sources := t.at.Sub("sources")
+	if sources == nil {
+		return
+	}
+	for _, trait := range sources.Keys() {
+		sources.NeedStr(trait)
+		if v.Trait(trait) == nil || traits == nil || !traits.Has(trait) {
+			sources.FailAt(sources.KeyPos(trait), "source-of-nothing", fmt.Sprintf("a source for %s, which the taxon does not state", authored.Quote(trait)), "")
+		}
+	}
+}
+
+func readWeights(table *authored.Table, trait *Trait) ([]Weight, bool) {
+	if table.IsTable(trait.ID) {
+		return readShares(table.Sub(trait.ID), trait)
+	}
+	ids := table.Strs(trait.ID)
+	if len(ids) == 1 && ids[0] == "?" {
+		return nil, true
+	}
+	var out []Weight
+	for i, id := range ids {
+		if checkState(table.Elem(trait.ID, i), table, trait, id, out) {
+			out = append(out, Weight{id, 1 / float64(len(ids))})
+		}
+	}
+	return out, len(out) == len(ids) && len(out) > 0
+}
+
+func checkState(p authored.Pos, table *authored.Table, trait *Trait, id string, before []Weight) bool {
+	if trait.State(id) < 0 {
+		table.FailAt(p, "unknown-state", fmt.Sprintf("the trait %s has no state %s", authored.Quote(trait.ID), authored.Quote(id)), "its states are "+authored.List(trait.StateIDs()))
+		return false
+	}
+	if slices.ContainsFunc(before, func(w Weight) bool { return w.State == id }) {
+		table.FailAt(p, "doubled-state", fmt.Sprintf("the state %s is named twice", authored.Quote(id)), "")
+		return false
+	}
+	return true
+}
+
+func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
+	var out []Weight
+	sum := 0.0
+	for _, id := range shares.Keys() {
+		share, ok := shares.Num(id)
+		if !ok || !checkState(shares.KeyPos(id), shares, trait, id, out) {
+			return nil, false
+		}
+		if share <= 0 || share > 1 {
+			shares.Fail(id, "bad-share", "a share lies above 0 and at most at 1", "leave out a state that does not occur")
+			return nil, false
+		}
+		out = append(out, Weight{id, share})
+		sum += share
+	}
+	if sum < 0.999 || sum > 1.001 {
+		shares.FailAt(shares.Here(), "bad-share", fmt.Sprintf("the shares of %s sum to %.3g, not 1", authored.Quote(trait.ID), sum), "")
+		return nil, false
+	}
+	for i := range out {
+		out[i].Share /= sum
+	}
+	return out, true
+}

@@ -1,0 +1,55 @@
+package taxset_test
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"rillkey/taxa/taxset"
+)
+
+func members(s taxset.Set) []int {
+	out := []int{}
+	s.Each(func(i int) { out = append(out, i) })
+	return out
+}
+
+// The bits must do what a plain map of numbers does.
+func TestSetsAgreeWithMaps(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		size := 1 + r.IntN(200)
+		a, b := taxset.New(size), taxset.New(size)
+		inA, inB := map[int]bool{}, map[int]bool{}
+		for range r.IntN(size + 1) {
+			i, j := r.IntN(size), r.IntN(size)
+			a.Add(i)
+			b.Add(j)
+			inA[i], inB[j] = true, true
+		}
+		both, either := []int{}, []int{}
+		for i := range size {
+			if inA[i] && inB[i] {
+				both = append(both, i)
+			}
+			if inA[i] || inB[i] {
+				either = append(either, i)
+			}
+			if a.Has(i) != inA[i] {
+				t.Fatalf("Has(%d) is %v", i, a.Has(i))
+			}
+		}
+		and, or := a.Clone(), a.Clone()
+		and.And(b)
+		or.Or(b)
+		if !slices.Equal(members(and), both) || !slices.Equal(members(or), either) {
+			t.Fatalf("and %v want %v, or %v want %v", members(and), both, members(or), either)
+		}
+		if a.Meets(b) != (len(both) > 0) || a.Len() != len(inA) {
+			t.Fatal("Meets or Len disagrees")
+		}
+		if taxset.Full(size).Len() != size {
+			t.Fatal("Full is not full")
+		}
+	}
+}

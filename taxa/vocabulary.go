@@ -1,0 +1,173 @@
+package taxa
+
+import (
+	"fmt"
+	"slices"
+
+	"rillkey/taxa/authored"
+)
+
+// Look says what it takes to see a trait.
+type Look string
+
+// The three ways of looking, easiest first.
+const (
+	Eye      Look = "eye"      // the naked eye on the animal in a tray
+	Patience Look = "patience" // waiting until the animal moves
+	Lens     Look = "lens"     // a hand lens
+)
+
+// State is one thing that a trait can be.
+type State struct {
+	ID          string
+	Label       string   // a short finding: "three tails"
+	MistakenFor []string // states a beginner takes it for
+	LostAs      []string // states it turns into when the part breaks off
+}
+
+// Trait is one feature that can be looked at, with all the states it can have.
+type Trait struct {
+	ID       string
+	Question string
+	How      string // where and how to look
+	Look     Look
+	Misread  float64 // share of beginners' answers that are wrong, 0 to 0.5
+	Source   string
+	States   []State // in the order of the file
+}
+
+// State is the index of the state with the id, or -1.
+func (t *Trait) State(id string) int {
+	return slices.IndexFunc(t.States, func(s State) bool { return s.ID == id })
+}
+
+// StateIDs are the ids of all states, in the order of the file.
+func (t *Trait) StateIDs() []string {
+	ids := make([]string, len(t.States))
+	for i, s := range t.States {
+		ids[i] = s.ID
+	}
+	return ids
+}
+
+// Vocabulary is the set of all traits.
+type Vocabulary struct {
+	traits []*Trait
+	index  map[string]int
+}
+
+// Traits are all traits in the order of the file.
+func (v *Vocabulary) Traits() []*Trait { return v.traits }
+
+// Trait is the trait with the id, or nil.
+func (v *Vocabulary) Trait(id string) *Trait {
+	if i, ok := v.index[id]; ok {
+		return v.traits[i]
+	}
+	return nil
+}
+
+// IDs are the ids of all traits, in the order of the file.
+func (v *Vocabulary) IDs() []string {
+	ids := make([]string, len(v.traits))
+	for i, t := range v.traits {
+		ids[i] = t.ID
+	}
+	return ids
+}
+
+// Unknown says in one sentence what is wrong with naming this trait, or these
+// states of it, and which there are; it is empty when all are known.
+func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint string) {
+	t := v.Trait(trait)
+	if t == nil {
+		return fmt.Sprintf("there is no trait %s", authored.Quote(trait)), nearest(trait, v.IDs())
+	}
+	for _, s := range states {
+		if t.State(s) < 0 {
+			return fmt.Sprintf("the trait %s has no state %s", authored.Quote(trait), authored.Quote(s)), "its states are " + authored.List(t.StateIDs())
+		}
+	}
+	return "", ""
+}
+
+// nearest proposes the ids that look most like the one typed.
+func nearest(typed string, ids []string) string {
+	var close []string
+	for _, id := range ids {
+		if distance(typed, id) <= allowance(id) {
+			close = append(close, id)
+		}
+	}
+	if len(close) == 0 {
+		return "there are " + authored.List(ids)
+	}
+	return "did you mean " + authored.List(close) + "?"
+}
+
+func readVocabulary(top *authored.Table) *Vocabulary {
+	v := &Vocabulary{index: map[string]int{}}
+	for _, named := range top.Subs("trait") {
+		v.index[named.ID] = len(v.traits)
+		v.traits = append(v.traits, readTrait(named))
+	}
+	if len(v.traits) == 0 {
+		top.FailAt(top.Here(), "no-traits", "the file holds no trait", "add a table [trait.legs]")
+	}
+	top.Done()
+	return v
+}
+
+func readTrait(n authored.Named) *Trait {
+	t := &Trait{
+		ID:       n.ID,
+		Question: n.NeedStr("question"),
+		How:      n.Str("how"),
+		Look:     Look(n.NeedStr("look")),
+		Source:   n.NeedStr("source"),
+	}
+	if n.Has("look") && t.Look != Eye && t.Look != Lens && t.Look != Patience {
+		n.Fail("look", "unknown-look", "there is no way of looking "+authored.Quote(string(t.Look)), "it is eye, patience or lens")
+	}
+	n.Need("misread")
+	if m, ok := n.Num("misread"); ok {
+		if m < 0 || m > 0.5 {
+			n.Fail("misread", "out-of-range", "a misread rate lies between 0 and 0.5", "")
+		}
+		t.Misread = m
+	}
+	readStates(n, t)
+	n.Done()
+	return t
+}
+
+func readStates(n authored.Named, t *Trait) {
+	rows := n.Subs("state")
+	for _, row := range rows {
+		t.States = append(t.States, State{
+			ID:          row.ID,
+			Label:       row.NeedStr("label"),
+			MistakenFor: row.Strs("mistaken_for"),
+			LostAs:      row.Strs("lost_as"),
+		})
+		row.Done()
+	}
+	if len(t.States) < 2 {
+		n.FailAt(n.Here(), "few-states", fmt.Sprintf("the trait %s has fewer than two states", authored.Quote(t.ID)), "a trait must be able to differ")
+	}
+	for i, row := range rows {
+		checkStates(row, t, "mistaken_for", t.States[i].MistakenFor)
+		checkStates(row, t, "lost_as", t.States[i].LostAs)
+	}
+}
+
+func checkStates(row authored.Named, t *Trait, key string, states []string) {
+	for i, s := range states {
+		switch {
+		case t.State(s) < 0:
+			row.FailAt(row.Elem(key, i), "unknown-state", fmt.Sprintf("the trait %s has no state %s", authored.Quote(t.ID), authored.Quote(s)), "its states are "+authored.List(t.StateIDs()))
+		case s == row.ID:
+			row.FailAt(row.Elem(key, i), "unknown-state", "a state cannot be taken for itself", "")
+		}
+	}
+}
