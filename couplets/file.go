@@ -1,0 +1,149 @@
+package couplets
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"rillkey/taxa/authored"
+)
+
+//go:embed *.toml
+var embedded embed.FS
+
+// Embedded are the keys inside the program.
+func Embedded() fs.FS { return embedded }
+
+// DefaultName is the embedded key used when no other is named.
+const DefaultName = "north-america.toml"
+
+// Letters are the letters a couplet's leads may have, in order.
+const Letters = "abcdef"
+
+// Condition is one trait and the states of it that a lead accepts.
+type Condition struct {
+	Trait  string
+	States []string
+
+	at authored.Pos
+}
+
+// Lead is one of a couplet's alternatives. It holds when all its conditions do,
+// and goes to another couplet or to a taxon; one of To and Taxon is empty.
+type Lead struct {
+	Letter     string // "a", "b", …
+	Text       string
+	Conditions []Condition
+	To, Taxon  string
+
+	at, target authored.Pos
+}
+
+// Couplet is one step of a key.
+type Couplet struct {
+	ID    string
+	Ask   string // what all leads speak of, in a few words
+	Wait  string // what patience shows here, or empty
+	Stop  string // the taxon that holds everything below, or empty
+	Leads []Lead
+
+	at, stopAt authored.Pos
+}
+
+// File is a key as read: every field has the right kind, nothing more is known.
+type File struct {
+	ID, Title, Region, Source string
+	Start                     string // id of the first couplet
+	Couplets                  []Couplet
+
+	name    string
+	startAt authored.Pos
+}
+
+// Read reads a key. Its messages call the file shown. All findings go to
+// report; the file is nil when it could not be read as TOML at all, and the
+// error is set when it could not be read.
+func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error) {
+	data, err := authored.Read(fsys, name, shown)
+	if err != nil {
+		return nil, err
+	}
+	top := authored.Parse(shown, data, report)
+	if top == nil {
+		return nil, nil
+	}
+	f := &File{name: shown, startAt: top.Here()}
+	readHead(top, f)
+	for _, named := range top.Subs("couplet") {
+		f.Couplets = append(f.Couplets, readCouplet(named))
+	}
+	if f.Start == "" && len(f.Couplets) > 0 {
+		f.Start = f.Couplets[0].ID
+	}
+	if len(f.Couplets) == 0 {
+		report.Add(top.Here(), "no-couplets", "the file holds no couplet", "a key starts with [couplet.1.a] and [couplet.1.b]")
+	}
+	top.Done()
+	return f, nil
+}
+
+func readHead(top *authored.Table, f *File) {
+	top.Need("key")
+	head := top.Sub("key")
+	if head == nil {
+		return
+	}
+	f.ID, f.Title, f.Region = head.NeedStr("id"), head.NeedStr("title"), head.Str("region")
+	f.Source, f.Start = head.NeedStr("source"), head.Str("start")
+	if f.ID != "" && !authored.CheckID(f.ID) {
+		head.Fail("id", "bad-id", authored.Quote(f.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
+	}
+	f.startAt = head.Pos("start")
+	head.Done()
+}
+
+func readCouplet(n authored.Named) Couplet {
+	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"), at: n.Here(), stopAt: n.Pos("stop")}
+	for _, key := range n.Keys() {
+		if len(key) == 1 && strings.Contains(Letters, key) && n.IsTable(key) {
+			c.Leads = append(c.Leads, readLead(key, n.Sub(key)))
+		}
+	}
+	n.Done()
+	if len(c.Leads) < 2 {
+		n.FailAt(c.at, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", authored.Quote(c.ID), len(c.Leads)), fmt.Sprintf("add [couplet.%s.a] and [couplet.%s.b]", c.ID, c.ID))
+	}
+	for i, l := range c.Leads {
+		if l.Letter != Letters[i:i+1] {
+			n.FailAt(l.at, "lead-letter", fmt.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]), "leads go a, b, c … without a gap")
+			break
+		}
+	}
+	return c
+}
+
+func readLead(letter string, t *authored.Table) Lead {
+	l := Lead{Letter: letter, Text: t.NeedStr("text"), To: t.Str("to"), Taxon: t.Str("taxon"), at: t.Here()}
+	t.Need("traits")
+	if traits := t.Sub("traits"); traits != nil {
+		for _, trait := range traits.Keys() {
+			l.Conditions = append(l.Conditions, Condition{Trait: trait, States: traits.Strs(trait), at: traits.Pos(trait)})
+		}
+		if len(l.Conditions) == 0 {
+			t.Fail("traits", "no-traits", "the lead stands for no trait", "say which, for example { tails = \"3\" }")
+		}
+	}
+	switch hasTo, hasTaxon := t.Has("to"), t.Has("taxon"); {
+	case hasTo && hasTaxon:
+		t.Fail("taxon", "two-ends", "the lead goes to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
+	case !hasTo && !hasTaxon:
+		t.FailAt(l.at, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")
+	case hasTo:
+		l.target = t.Pos("to")
+	default:
+		l.target = t.Pos("taxon")
+	}
+	t.Done()
+	return l
+}
