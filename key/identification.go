@@ -1,0 +1,83 @@
+package key
+
+import (
+	"slices"
+
+	"rillkey/taxa"
+)
+
+// Identification is what a walk has come to: a plain value, fit to be kept.
+type Identification struct {
+	// Taxon is the id of the lowest taxon that holds all that is possible, at
+	// order or below, or a group the key offers to stop at. It is empty when
+	// there is none: the animal is to be set aside for a second look.
+	Taxon string
+	// Within is the id of the lowest taxon of any rank that holds all that is
+	// possible, or empty.
+	Within string
+	// Possible are the ids of the end points left, in the order of the key; none
+	// means that the answers fit nothing together.
+	Possible []string
+	// Class is the tolerance class that all that is possible share, or empty.
+	Class taxa.Class
+	// Confidence is the chance that no answer was misread, 0 to 1; see the
+	// package comment.
+	Confidence float64
+	Path       []string // leads taken, "1b", "4?"
+	Questions  int      // how many couplets were asked
+}
+
+// Result is what the walk has come to, ended or not.
+func (w *Walk) Result() Identification {
+	possible := w.Possible()
+	r := Identification{
+		Possible: ids(possible), Class: w.key.catalog.CommonClass(ids(possible)),
+		Confidence: w.confidence(), Path: w.Path(), Questions: w.now.asked,
+	}
+	if t := w.key.catalog.Cover(r.Possible); t != nil {
+		r.Within = t.ID
+	}
+	if t := w.key.name(possible); t != nil {
+		r.Taxon = t.ID
+	}
+	return r
+}
+
+func (w *Walk) confidence() float64 {
+	p := 1.0
+	for _, o := range w.now.seen {
+		p *= 1 - w.key.catalog.Vocabulary().Trait(o.trait).Misread
+	}
+	return p
+}
+
+// name is the lowest taxon that holds all of possible and is worth naming.
+func (k *Key) name(possible []*taxa.Taxon) *taxa.Taxon {
+	cover := k.catalog.Cover(ids(possible))
+	if cover == nil {
+		return nil
+	}
+	if len(possible) == 1 || k.stops[cover.ID] || worthNaming(cover) {
+		return cover
+	}
+	for _, up := range k.catalog.Ancestors(cover.ID) {
+		if k.stops[up.ID] || worthNaming(up) {
+			return up
+		}
+	}
+	return nil
+}
+
+// worthNaming reports whether a taxon is at order rank or below it.
+func worthNaming(t *taxa.Taxon) bool {
+	rank := slices.Index(taxa.Ranks, t.Rank)
+	return rank >= slices.Index(taxa.Ranks, "order")
+}
+
+func ids(ts []*taxa.Taxon) []string {
+	out := make([]string, len(ts))
+	for i, t := range ts {
+		out[i] = t.ID
+	}
+	return out
+}

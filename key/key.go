@@ -1,0 +1,178 @@
+package key
+
+import (
+	"slices"
+
+	"rillkey/couplets"
+	"rillkey/taxa"
+	"rillkey/taxa/taxset"
+)
+
+// Key is a key compiled for walking. It is not changed by walks and may be
+// shared.
+type Key struct {
+	sound   *couplets.Sound
+	catalog *taxa.Catalog
+	steps   []step
+	index   map[string]int // couplet id to its step
+	start   int
+	stops   map[string]bool
+	fits    map[observation]taxset.Set
+}
+
+// step is a couplet as the walk needs it.
+type step struct {
+	couplet *couplets.Couplet
+	leads   []branch
+	beneath taxset.Set
+}
+
+// branch is a lead as the walk needs it.
+type branch struct {
+	next    int // the step it goes to, or -1
+	end     int // the end point it goes to, or -1
+	beneath taxset.Set
+}
+
+// observation is one state of one trait.
+type observation struct{ trait, state string }
+
+// Compile makes a walkable key of a sound one. The catalog must be the one it
+// was checked against.
+func Compile(sound *couplets.Sound, catalog *taxa.Catalog) *Key {
+	k := &Key{sound: sound, catalog: catalog, index: map[string]int{}, stops: map[string]bool{}, fits: map[observation]taxset.Set{}}
+	k.steps = make([]step, len(sound.Couplets))
+	for i := range sound.Couplets {
+		k.index[sound.Couplets[i].ID] = i
+	}
+	k.start = k.index[sound.Start]
+	k.compileFits()
+	ends := map[string]int{}
+	for i, t := range sound.Ends {
+		ends[t.ID] = i
+	}
+	for i := range sound.Couplets {
+		k.compileStep(i, ends)
+	}
+	k.compileBeneath()
+	return k
+}
+
+// compileFits notes, for every state of the vocabulary, which end points can
+// show it. An unknown state can be any.
+func (k *Key) compileFits() {
+	for _, trait := range k.catalog.Vocabulary().Traits() {
+		for _, state := range trait.States {
+			set := taxset.New(len(k.sound.Ends))
+			for i, t := range k.sound.Ends {
+				shown := t.States(trait.ID)
+				if shown == nil || slices.ContainsFunc(shown, func(w taxa.Weight) bool { return w.State == state.ID }) {
+					set.Add(i)
+				}
+			}
+			k.fits[observation{trait.ID, state.ID}] = set
+		}
+	}
+}
+
+func (k *Key) compileStep(i int, ends map[string]int) {
+	couplet := &k.sound.Couplets[i]
+	k.steps[i].couplet = couplet
+	if couplet.Stop != "" {
+		k.stops[couplet.Stop] = true
+	}
+	for _, lead := range couplet.Leads {
+		b := branch{next: -1, end: -1}
+		if lead.To != "" {
+			b.next = k.index[lead.To]
+		} else {
+			b.end = ends[lead.Taxon]
+		}
+		k.steps[i].leads = append(k.steps[i].leads, b)
+	}
+}
+
+// showing is the set of end points that can show one of the states.
+func (k *Key) showing(trait string, states []string) taxset.Set {
+	set := taxset.New(len(k.sound.Ends))
+	for _, s := range states {
+		set.Or(k.fits[observation{trait, s}])
+	}
+	return set
+}
+
+// compileBeneath fills in the end points beneath every step and branch, deepest
+// first; a sound key has no cycle, so each pass settles at least one step.
+func (k *Key) compileBeneath() {
+	pending := []int{k.start}
+	for len(pending) > 0 {
+		i := pending[len(pending)-1]
+		waiting := false
+		for _, b := range k.steps[i].leads {
+			if b.next >= 0 && k.steps[b.next].beneath == nil {
+				pending = append(pending, b.next)
+				waiting = true
+			}
+		}
+		if waiting {
+			continue
+		}
+		pending = pending[:len(pending)-1]
+		all := taxset.New(len(k.sound.Ends))
+		for j := range k.steps[i].leads {
+			b := &k.steps[i].leads[j]
+			if b.next >= 0 {
+				b.beneath = k.steps[b.next].beneath
+			} else {
+				b.beneath = taxset.New(len(k.sound.Ends))
+				b.beneath.Add(b.end)
+			}
+			all.Or(b.beneath)
+		}
+		k.steps[i].beneath = all
+	}
+}
+
+// ID is the id of the key.
+func (k *Key) ID() string { return k.sound.ID }
+
+// Title is the title of the key.
+func (k *Key) Title() string { return k.sound.Title }
+
+// Catalog is the catalog whose taxa the key ends in.
+func (k *Key) Catalog() *taxa.Catalog { return k.catalog }
+
+// Ends are the taxa the key can end in, in the order of the file.
+func (k *Key) Ends() []*taxa.Taxon { return k.sound.Ends }
+
+// Couplets are the couplets in the order of the file.
+func (k *Key) Couplets() []couplets.Couplet { return k.sound.Couplets }
+
+// PathsTo gives, for every end point by id, one list of leads ("1a", "4b") that
+// ends there: of several, the one found first in file order, with as few leads
+// as any.
+func (k *Key) PathsTo() map[string][]string {
+	type place struct {
+		step int
+		path []string
+	}
+	out := map[string][]string{}
+	seen := make([]bool, len(k.steps))
+	seen[k.start] = true
+	for queue := []place{{k.start, nil}}; len(queue) > 0; queue = queue[1:] {
+		at := queue[0]
+		s := k.steps[at.step]
+		for j, b := range s.leads {
+			path := append(slices.Clone(at.path), s.couplet.ID+s.couplet.Leads[j].Letter)
+			if b.next < 0 {
+				if id := k.sound.Ends[b.end].ID; out[id] == nil {
+					out[id] = path
+				}
+			} else if !seen[b.next] {
+				seen[b.next] = true
+				queue = append(queue, place{b.next, path})
+			}
+		}
+	}
+	return out
+}
