@@ -1,6 +1,7 @@
 package key
 
 import (
+	"cmp"
 	"slices"
 
 	"rillkey/taxa"
@@ -23,8 +24,18 @@ type Identification struct {
 	// Confidence is the chance that no answer was misread, 0 to 1; see the
 	// package comment.
 	Confidence float64
-	Path       []string // leads taken, "1b", "4?"
-	Questions  int      // how many couplets were asked
+	// Doubts are the traits looked at, most often misread first.
+	Doubts    []Doubt
+	Path      []string // leads taken, "1b", "4?"
+	Questions int      // how many couplets were asked
+}
+
+// Doubt is a trait that was looked at and may have been misread.
+type Doubt struct {
+	Answer  string // the answer it was seen through, "4a"; empty for an observation
+	Trait   string
+	States  []string // as seen
+	Misread float64  // share of beginners' answers that are wrong, 0 to 0.5
 }
 
 // Result is what the walk has come to, ended or not.
@@ -32,7 +43,7 @@ func (w *Walk) Result() Identification {
 	possible := w.Possible()
 	r := Identification{
 		Possible: ids(possible), Class: w.key.catalog.CommonClass(ids(possible)),
-		Confidence: w.confidence(), Path: w.Path(), Questions: w.now.asked,
+		Confidence: w.confidence(), Doubts: w.doubts(), Path: w.Path(), Questions: w.now.asked,
 	}
 	if t := w.key.catalog.Cover(r.Possible); t != nil {
 		r.Within = t.ID
@@ -49,6 +60,15 @@ func (w *Walk) confidence() float64 {
 		p *= 1 - w.key.catalog.Vocabulary().Trait(o.trait).Misread
 	}
 	return p
+}
+
+func (w *Walk) doubts() []Doubt {
+	out := make([]Doubt, len(w.now.seen))
+	for i, o := range w.now.seen {
+		out[i] = Doubt{o.answer, o.trait, slices.Clone(o.states), w.key.catalog.Vocabulary().Trait(o.trait).Misread}
+	}
+	slices.SortStableFunc(out, func(a, b Doubt) int { return cmp.Compare(b.Misread, a.Misread) })
+	return out
 }
 
 // name is the lowest taxon that holds all of possible and is worth naming.

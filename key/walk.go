@@ -34,10 +34,12 @@ type state struct {
 	stopped  bool
 }
 
-// seen is a trait that was looked at, with the states it may have.
+// seen is a trait that was looked at, with the states it may have and the answer
+// it was first seen through, which is empty for an observation.
 type seen struct {
 	trait  string
 	states []string
+	answer string
 }
 
 // Walk starts a walk at the first couplet.
@@ -97,7 +99,11 @@ func (w *Walk) Take(letter string) error {
 		return fmt.Errorf("couplet %s has no lead %s; its leads are %s", couplet.ID, authored.Quote(letter), leadList(couplet))
 	}
 	next := w.next(couplet.ID + letter)
-	w.follow(&next, w.now.top(), j)
+	next.pending = next.pending[:len(next.pending)-1]
+	for _, cond := range couplet.Leads[j].Conditions {
+		next.note(w.key, seen{cond.Trait, cond.States, couplet.ID + letter})
+	}
+	next.arrive(w.key.steps[w.now.top()].leads[j])
 	w.settle(&next)
 	w.push(next)
 	return nil
@@ -147,7 +153,7 @@ func (w *Walk) Observe(trait string, states ...string) error {
 		return fmt.Errorf("no state of %s was given", authored.Quote(trait))
 	}
 	next := w.now.copy()
-	next.note(w.key, trait, states)
+	next.note(w.key, seen{trait, slices.Clone(states), ""})
 	w.settle(&next)
 	w.push(next)
 	return nil
@@ -182,15 +188,6 @@ func (w *Walk) next(answer string) state {
 	n.path = append(n.path, answer)
 	n.asked++
 	return n
-}
-
-// follow takes lead j of step i, which is the next to be asked in s.
-func (w *Walk) follow(s *state, i, j int) {
-	s.pending = s.pending[:len(s.pending)-1]
-	for _, cond := range w.key.steps[i].couplet.Leads[j].Conditions {
-		s.note(w.key, cond.Trait, cond.States)
-	}
-	s.arrive(w.key.steps[i].leads[j])
 }
 
 // settle passes over whatever needs no question: couplets beneath which nothing
@@ -265,12 +262,14 @@ func (s *state) admits(l couplets.Lead) bool {
 }
 
 // note keeps what was seen of a trait. Seen twice, only what both allow is left.
-func (s *state) note(k *Key, trait string, states []string) {
-	s.standing.And(k.showing(trait, states))
-	if i := slices.IndexFunc(s.seen, func(o seen) bool { return o.trait == trait }); i >= 0 {
-		both := slices.DeleteFunc(slices.Clone(s.seen[i].states), func(o string) bool { return !slices.Contains(states, o) })
-		s.seen[i] = seen{trait, both}
+func (s *state) note(k *Key, o seen) {
+	s.standing.And(k.showing(o.trait, o.states))
+	i := slices.IndexFunc(s.seen, func(before seen) bool { return before.trait == o.trait })
+	if i < 0 {
+		s.seen = append(s.seen, o)
 		return
 	}
-	s.seen = append(s.seen, seen{trait, slices.Clone(states)})
+	before := s.seen[i]
+	both := slices.DeleteFunc(slices.Clone(before.states), func(id string) bool { return !slices.Contains(o.states, id) })
+	s.seen[i] = seen{o.trait, both, before.answer}
 }

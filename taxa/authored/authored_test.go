@@ -97,6 +97,14 @@ func TestEveryFindingHasItsPlace(t *testing.T) {
 	}
 }
 
+func TestLineBreaksInTextsAreBlanks(t *testing.T) {
+	var report authored.Report
+	top := authored.Parse("f.toml", []byte("s = \"\"\"two\nlines\"\"\"\nl = [\"a\\r\\nb\"]\n"), &report)
+	if s, l := top.Str("s"), top.Strs("l"); s != "two lines" || l[0] != "a b" || len(report.Findings()) > 0 {
+		t.Errorf("%q, %q, %v", s, l, report.Findings())
+	}
+}
+
 func TestReadIsBounded(t *testing.T) {
 	fsys := fstest.MapFS{
 		"big.toml": {Data: make([]byte, authored.MaxSize+1)},

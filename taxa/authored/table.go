@@ -115,7 +115,7 @@ func (t *Table) Need(keys ...string) {
 	}
 }
 
-// Str is the text under key.
+// Str is the text under key; line breaks in it are blanks.
 func (t *Table) Str(key string) string {
 	v, ok := t.get(key)
 	if !ok {
@@ -126,8 +126,7 @@ func (t *Table) Str(key string) string {
 		t.wrongKind(key, "text in quotes")
 		return ""
 	}
-	t.checkText(t.Pos(key), s)
-	return s
+	return t.text(t.Pos(key), s)
 }
 
 // NeedStr is the text under key, which must be there and not empty.
@@ -140,10 +139,14 @@ func (t *Table) NeedStr(key string) string {
 	return s
 }
 
-func (t *Table) checkText(p Pos, s string) {
+// text is a text as it will be shown: a line break that the author set to keep
+// lines short is a blank, and other control characters are a finding.
+func (t *Table) text(p Pos, s string) string {
+	s = strings.ReplaceAll(strings.ReplaceAll(s, "\r\n", " "), "\n", " ")
 	if HasControl(s) {
-		t.report.Add(p, "control-character", "the text holds a control character: "+Quote(s), "remove it; line breaks are not needed, long texts wrap by themselves")
+		t.report.Add(p, "control-character", "the text holds a control character: "+Quote(s), "remove it")
 	}
+	return s
 }
 
 // Strs is the list of texts under key; a single text counts as a list of one.
@@ -153,8 +156,7 @@ func (t *Table) Strs(key string) []string {
 		return nil
 	}
 	if s, one := v.(string); one {
-		t.checkText(t.Pos(key), s)
-		return []string{s}
+		return []string{t.text(t.Pos(key), s)}
 	}
 	list, ok := v.([]any)
 	if !ok {
@@ -168,8 +170,7 @@ func (t *Table) Strs(key string) []string {
 			t.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", Quote(key)), "")
 			continue
 		}
-		t.checkText(t.Elem(key, i), s)
-		out = append(out, s)
+		out = append(out, t.text(t.Elem(key, i), s))
 	}
 	return out
 }
