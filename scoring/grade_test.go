@@ -1,0 +1,264 @@
+package scoring
+
+import (
+	"encoding/json"
+	"math"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"rillkey/scoring/visit"
+)
+
+// tray builds a visit in memory, without a file.
+type tray struct{ v visit.Visit }
+
+func newTray(protocol string) *tray {
+	return &tray{visit.Visit{Header: visit.Header{ID: "v1", Site: "Otter Run", Date: "2024-05-31", Protocol: protocol}}}
+}
+
+func (y *tray) event(b visit.Body) *tray {
+	y.v.Events = append(y.v.Events, visit.Event{ID: "e" + strconv.Itoa(len(y.v.Events)+1), Body: b})
+	return y
+}
+
+func (y *tray) sample(label, habitat string, area float64) *tray {
+	return y.event(visit.Sample{Label: label, Habitat: habitat, Area: area})
+}
+
+// riffles takes three complete riffle samples named 1, 2 and 3.
+func (y *tray) riffles() *tray {
+	return y.sample("1", "riffle", 0.37).sample("2", "riffle", 0.37).sample("3", "riffle", 0.37)
+}
+
+func (y *tray) animals(sample, taxon string, n int) *tray {
+	return y.event(visit.Identification{Sample: sample, Taxon: taxon, Count: n, Confidence: 0.9})
+}
+
+func (y *tray) grade(t *testing.T) *Grade {
+	t.Helper()
+	g, err := rules(t).Grade(&y.v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return g
+}
+
+func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
+	y := newTray("seven-samples").sample("1", "riffle", 0).sample("2", "leaf-pack", 0)
+	y.animals("1", "perlidae-unknown-to-us", 1).animals("1", "plecoptera", 12).animals("2", "baetidae", 3).animals("2", "tipulidae", 2).animals("1", "hirudinea", 1)
+	g := y.grade(t)
+	if e := g.Effort; e.Taken != 2 || e.Required != 7 || e.Complete || !reflect.DeepEqual(e.Missing, []Missing{{AnyHabitat, 5, 0}}) {
+		t.Errorf("effort %+v", e)
+	}
+	if !g.Withheld() || len(g.Indices) != 2 {
+		t.Fatalf("indices %+v", g.Indices)
+	}
+	for _, i := range g.Indices {
+		if i.Value != nil || i.Rating != "" || len(i.Terms) != 0 || !i.Withheld || i.Reason != "too few samples: 2 taken of 7 required; missing: 5 samples" {
+			t.Errorf("index %+v", i)
+		}
+	}
+	want := []Class{
+		{"sensitive", "sensitive", 15, []KindFound{{"mayfly", "mayfly", 3}, {"stonefly", "stonefly", 12}}},
+		{"somewhat-sensitive", "somewhat sensitive", 2, []KindFound{{"crane-fly", "crane fly", 2}}},
+		{"tolerant", "tolerant", 1, []KindFound{{"leech", "leech", 1}}},
+	}
+	if !reflect.DeepEqual(g.Found, want) {
+		t.Errorf("found %+v", g.Found)
+	}
+	if !slices.Contains(g.Remarks, variety) {
+		t.Errorf("remarks %q", g.Remarks)
+	}
+}
+
+func TestCompleteVisitIsGradedWithItsTerms(t *testing.T) {
+	y := newTray("riffle-three").riffles()
+	y.animals("1", "baetidae", 6).animals("2", "heptageniidae", 6).animals("3", "plecoptera", 2).animals("1", "chironomidae-red", 4)
+	g := y.grade(t)
+	if g.Withheld() || !g.Effort.Complete || len(g.Effort.Missing) != 0 {
+		t.Fatalf("grade %+v", g)
+	}
+	// Mayfly, stonefly, midge: 3 + 3 + 1; with 12, 2 and 4 animals the
+	// letters C, R, R: 5.6 + 5.0 + 1.2.
+	for i, want := range []float64{7, 11.8} {
+		if got := g.Indices[i]; *got.Value != want || got.Rating != "poor" || len(got.Terms) != 3 {
+			t.Errorf("%+v, want %v", got, want)
+		}
+	}
+	if got := g.Indices[1].Terms[0]; got != (Term{"mayfly", "mayfly", "sensitive", "sensitive", 12, "C", 5.6, "memory"}) {
+		t.Errorf("term %+v", got)
+	}
+	if slices.Contains(g.Remarks, variety) || g.Caution == "" {
+		t.Errorf("remarks %q, caution %q", g.Remarks, g.Caution)
+	}
+}
+
+func TestBestSampleCounts(t *testing.T) { // Virginia Save Our Streams: the best-rated of three
+	y := newTray("riffle-best").riffles()
+	y.animals("1", "plecoptera", 2).animals("2", "plecoptera", 9).animals("2", "tipulidae", 1).animals("3", "hirudinea", 5)
+	i := y.grade(t).Indices[0]
+	if *i.Value != 5 || i.Sample != "2" || len(i.Terms) != 2 {
+		t.Errorf("best sample is 2 with 3 + 2, got %+v", i)
+	}
+	pooled := newTray("riffle-three")
+	pooled.v.Events = y.v.Events
+	if i := pooled.grade(t).Indices[0]; *i.Value != 6 || i.Sample != "" {
+		t.Errorf("together 3 + 2 + 1, got %+v", i)
+	}
+}
+
+func TestEffort(t *testing.T) {
+	p := &Protocol{Needs: []Need{{AnyHabitat, 1, 0}, {"riffle", 2, 0.37}}}
+	sample := func(habitat string, area float64) visit.Taken {
+		return visit.Taken{Sample: visit.Sample{Label: habitat, Habitat: habitat, Area: area}}
+	}
+	tests := []struct {
+		label   string
+		samples []visit.Taken
+		missing []Missing
+		remarks int
+	}{
+		{"nothing taken", nil, []Missing{{"riffle", 2, 0.37}, {AnyHabitat, 1, 0}}, 0},
+		{"a riffle fills a riffle's place first", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{{AnyHabitat, 1, 0}}, 0},
+		{"the third riffle is whatever habitat", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{}, 0},
+		{"a pool is no riffle", []visit.Taken{sample("pool", 1), sample("pool", 1), sample("riffle", 1)}, []Missing{{"riffle", 1, 0.37}}, 0},
+		{"too small does not count", []visit.Taken{sample("riffle", 0.3), sample("riffle", 0.4), sample("pool", 1)}, []Missing{{"riffle", 1, 0.37}}, 1},
+		{"within the rounding of what people write", []visit.Taken{sample("riffle", 0.367), sample("riffle", 0.37), sample("pool", 0)}, []Missing{}, 0},
+		{"an area nobody wrote down counts and is named", []visit.Taken{sample("riffle", 0), sample("riffle", 0.37), sample("pool", 1)}, []Missing{}, 1},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			e := p.effort(tt.samples)
+			if e.Taken != len(tt.samples) || e.Required != 3 || !reflect.DeepEqual(e.Missing, tt.missing) || len(e.Remarks) != tt.remarks || e.Complete != (len(tt.missing) == 0) {
+				t.Errorf("%+v", e)
+			}
+		})
+	}
+	if s := (Missing{"riffle", 2, 0.37}).String(); s != "2 riffle samples of 0.37 square metres" {
+		t.Error(s)
+	}
+}
+
+func TestLeftOut(t *testing.T) {
+	tests := []struct {
+		label, scheme string
+		record        visit.Identification
+		why           Why
+		note          string
+	}{
+		{"an undecided record has no kind, whatever its best guess", "presence", visit.Identification{Taxon: "plecoptera", Undecided: true}, SetAside, "second look"},
+		{"a beetle may be a riffle beetle or a water penny", "presence", visit.Identification{Taxon: "coleoptera"}, Open, "riffle beetle"},
+		{"a dobsonfly family may be a hellgrammite or a fishfly", "presence", visit.Identification{Taxon: "corydalidae"}, Open, "hellgrammite"},
+		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, Open, "crane fly or watersnipe fly"},
+		{"a dragonfly or damselfly is somewhat sensitive either way", "presence", visit.Identification{Taxon: "odonata"}, Open, "all of these are somewhat sensitive"},
+		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, Open, "or something this index has no kind for"},
+		{"a caddisfly is open where net-spinners stand apart", "presence-virginia", visit.Identification{Taxon: "trichoptera"}, Open, "net-spinning"},
+		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"}, Open, "beetle larva"},
+		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, NotScored, "never scored"},
+		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, NotListed, "no kind for limpet"},
+		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, NotListed, "no kind"},
+		{"an id nobody knows", "presence", visit.Identification{Taxon: "jackalope"}, UnknownTaxon, `"jackalope"`},
+	}
+	r := rules(t)
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			tt.record.Count = 4
+			kinds, left := r.sort(r.Scheme(tt.scheme), []visit.Record{{ID: "e1", Identification: tt.record}})
+			if len(kinds) != 0 || len(left) != 1 || left[0].Why != tt.why || left[0].Record != "e1" || !strings.Contains(left[0].Note, tt.note) {
+				t.Errorf("counted %+v, left out %+v", kinds, left)
+			}
+			if anyDoubtful(left) != (tt.why != NotScored && tt.why != NotListed) {
+				t.Error("only a closer name can bring a record in")
+			}
+			if remarks := leftRemarks(left); len(remarks) != 1 || !strings.HasPrefix(remarks[0], "Left out: 4 animals in 1 record, ") {
+				t.Errorf("remarks %q", remarks)
+			}
+		})
+	}
+}
+
+func TestAnEmptyNet(t *testing.T) {
+	tests := []struct {
+		label  string
+		fill   func(*tray)
+		reason string // empty when graded
+	}{
+		{"not yet finished, so perhaps not yet entered", func(*tray) {}, "finish the visit"},
+		{"finished at full effort is worth 0", func(y *tray) { y.event(visit.Finish{}) }, ""},
+		{"a fish alone is an empty net too", func(y *tray) { y.animals("1", "backbone", 1).event(visit.Finish{}) }, ""},
+		{"animals nobody could place are no empty net", func(y *tray) { y.animals("1", "diptera", 1).event(visit.Finish{}) }, "no animal could be placed"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			y := newTray("riffle-three").riffles()
+			tt.fill(y)
+			i := y.grade(t).Indices[0]
+			if tt.reason != "" {
+				if !i.Withheld || i.Value != nil || !strings.Contains(i.Reason, tt.reason) {
+					t.Errorf("%+v", i)
+				}
+				return
+			}
+			if i.Withheld || *i.Value != 0 || i.Rating != "poor" || !strings.Contains(strings.Join(i.Remarks, " "), "make sure that the nets were whole") {
+				t.Errorf("%+v", i)
+			}
+		})
+	}
+}
+
+func TestUnknownProtocol(t *testing.T) {
+	for _, id := range []string{"", "nine-samples"} {
+		if _, err := rules(t).Grade(&newTray(id).v); err == nil || !strings.Contains(err.Error(), `"riffle-three"`) {
+			t.Errorf("protocol %q: %v", id, err)
+		}
+	}
+}
+
+func TestAmendedAndWithdrawnRecordsCount(t *testing.T) {
+	y := newTray("riffle-three").riffles().animals("1", "plecoptera", 1).animals("2", "tipulidae", 1)
+	to := "ephemeroptera"
+	y.event(visit.Amendment{Of: "e4", Reason: "gills", Change: visit.Change{Taxon: &to}})
+	y.event(visit.Amendment{Of: "e5", Reason: "a twig", Withdrawn: true})
+	i := y.grade(t).Indices[0]
+	if len(i.Terms) != 1 || i.Terms[0].Kind != "mayfly" || *i.Value != 3 {
+		t.Errorf("%+v", i)
+	}
+}
+
+// TestJSONNames pins the names that scripts rely on.
+func TestJSONNames(t *testing.T) {
+	raw, err := json.Marshal(newTray("seven-samples").grade(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var doc map[string]any
+	if err := json.Unmarshal(raw, &doc); err != nil {
+		t.Fatal(err)
+	}
+	index := doc["indices"].([]any)[0].(map[string]any)
+	for where, want := range map[string][]string{
+		"grade":  {"visit", "effort", "indices"},
+		"effort": {"taken", "required", "complete", "missing"},
+		"index":  {"id", "value", "rating", "withheld", "reason", "source"},
+	} {
+		table := map[string]map[string]any{"grade": doc, "effort": doc["effort"].(map[string]any), "index": index}[where]
+		for _, key := range want {
+			if _, ok := table[key]; !ok {
+				t.Errorf("%s lacks %q: %s", where, key, raw)
+			}
+		}
+	}
+	if index["value"] != nil || index["terms"] == nil || index["left_out"] == nil {
+		t.Errorf("a withheld value is null and lists are lists: %v", index)
+	}
+}
+
+func TestKickArea(t *testing.T) { // common practice: two feet by two feet is four square feet
+	const foot, squareFoot = 0.3048, 0.09290304 // metres, square metres; exact by definition
+	if got := KickArea(2*foot, 2*foot); math.Abs(got-4*squareFoot) > 1e-12 {
+		t.Errorf("%v square metres, want %v", got, 4*squareFoot)
+	}
+}

@@ -1,0 +1,176 @@
+package scoring
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa/authored"
+)
+
+// Protocol is the sampling effort that a grade asks for, and how the samples
+// make one grade.
+type Protocol struct {
+	ID      string
+	Title   string
+	Source  string
+	Status  string // one of Statuses
+	Note    string
+	Schemes []string // ids; the first is the main one
+	Combine Combine
+	Needs   []Need
+}
+
+// Combine is how several samples make one index.
+type Combine string
+
+// The ways to combine samples.
+const (
+	Pooled Combine = "pooled" // all animals of all samples together
+	Best   Combine = "best"   // each sample by itself; the highest value counts
+)
+
+// AnyHabitat in a Need stands for whatever habitat.
+const AnyHabitat = "any"
+
+// Need is a number of samples from one habitat.
+type Need struct {
+	Habitat string
+	Samples int
+	Area    float64 // square metres of each sample at least; 0 when not prescribed
+}
+
+// areaRounding is the share by which a sample may fall short of the area: the
+// figures people write down are rounded.
+const areaRounding = 0.01
+
+func (r *Rules) addProtocol(top *authored.Table) {
+	top.Need("protocol", "need")
+	head := top.Sub("protocol")
+	if head == nil {
+		return
+	}
+	p := &Protocol{
+		ID: needID(head), Title: head.NeedStr("title"), Source: head.NeedStr("source"),
+		Status: readStatus(head, ""), Note: head.Str("note"), Combine: Combine(head.NeedStr("combine")),
+	}
+	if known, _ := r.Protocol(p.ID); known != nil {
+		head.Fail("id", "doubled-id", "another file has a protocol "+authored.Quote(p.ID), "")
+	}
+	if p.Combine != Pooled && p.Combine != Best {
+		head.Fail("combine", "unknown-combine", "samples cannot be combined as "+authored.Quote(string(p.Combine)), `it is "pooled" or "best"`)
+	}
+	p.Schemes = r.readSchemeIDs(head)
+	head.Done()
+	p.readNeeds(top)
+	top.Done()
+	r.protocols = append(r.protocols, p)
+}
+
+func (r *Rules) readSchemeIDs(head *authored.Table) []string {
+	head.Need("schemes")
+	ids := head.Strs("schemes")
+	if head.Has("schemes") && len(ids) == 0 {
+		head.Fail("schemes", "empty", "the protocol names no scheme", "")
+	}
+	for i, id := range ids {
+		if r.Scheme(id) == nil {
+			head.FailAt(head.Elem("schemes", i), "unknown-scheme", "there is no scheme "+authored.Quote(id), "")
+		}
+	}
+	return ids
+}
+
+func (p *Protocol) readNeeds(top *authored.Table) {
+	for _, row := range needRows(top, "need") {
+		row.Need("samples")
+		n, ok := row.Int("samples")
+		if ok && (n < 1 || n > 1000) {
+			row.Fail("samples", "bad-figure", "samples must be from 1 to 1000", "")
+		}
+		area, _ := row.Num("area_m2")
+		if area < 0 || area > visit.MaxArea {
+			row.Fail("area_m2", "bad-figure", fmt.Sprintf("an area must be from 0 to %d square metres", visit.MaxArea), "")
+		}
+		row.Str("area_source")
+		row.Done()
+		p.Needs = append(p.Needs, Need{row.ID, int(n), area})
+	}
+}
+
+// Effort compares the samples taken with those the protocol asks for.
+type Effort struct {
+	Taken    int       `json:"taken"`    // samples taken
+	Required int       `json:"required"` // samples the protocol asks for
+	Complete bool      `json:"complete"`
+	Missing  []Missing `json:"missing"`
+	Remarks  []string  `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
+}
+
+// Missing is a number of samples that were not taken.
+type Missing struct {
+	Habitat string  `json:"habitat"` // AnyHabitat where it does not matter
+	Samples int     `json:"samples"`
+	Area    float64 `json:"area_m2,omitempty"` // square metres of each
+}
+
+// String says what is missing, as "2 riffle samples of 0.37 square metres".
+func (m Missing) String() string {
+	words := []string{fmt.Sprint(m.Samples)}
+	if m.Habitat != AnyHabitat {
+		words = append(words, m.Habitat)
+	}
+	words = append(words, plural(m.Samples, "sample"))
+	if m.Area > 0 {
+		words = append(words, fmt.Sprintf("of %v square metres", m.Area))
+	}
+	return strings.Join(words, " ")
+}
+
+// effort gives each sample to the first need it serves; a need for whatever
+// habitat takes what the others leave.
+func (p *Protocol) effort(samples []visit.Taken) Effort {
+	e := Effort{Taken: len(samples), Missing: []Missing{}}
+	used := make([]bool, len(samples))
+	for _, anywhere := range []bool{false, true} {
+		for _, n := range p.Needs {
+			if (n.Habitat == AnyHabitat) == anywhere {
+				e.fill(n, samples, used)
+			}
+		}
+	}
+	e.Complete = len(e.Missing) == 0
+	return e
+}
+
+func (e *Effort) fill(n Need, samples []visit.Taken, used []bool) {
+	e.Required += n.Samples
+	left := n.Samples
+	for i, s := range samples {
+		if left == 0 {
+			break
+		}
+		if used[i] || n.Habitat != AnyHabitat && n.Habitat != s.Habitat {
+			continue
+		}
+		switch {
+		case n.Area > 0 && s.Area == 0:
+			e.Remarks = append(e.Remarks, fmt.Sprintf("sample %s counts although nobody wrote down its area; the protocol asks for %v square metres", s.Label, n.Area))
+		case s.Area < n.Area*(1-areaRounding):
+			e.Remarks = append(e.Remarks, fmt.Sprintf("sample %s does not count towards the effort: it covers %v square metres of the %v that the protocol asks for", s.Label, s.Area, n.Area))
+			continue
+		}
+		used[i] = true
+		left--
+	}
+	if left > 0 {
+		e.Missing = append(e.Missing, Missing{n.Habitat, left, n.Area})
+	}
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
+}
