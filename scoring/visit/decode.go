@@ -83,6 +83,9 @@ func parseBlock(text []byte, name string) (*fields, error) {
 	if len(text) > MaxBlock {
 		return nil, fmt.Errorf("it is larger than %d kB", MaxBlock>>10)
 	}
+	if !flat(text) {
+		return nil, errors.New("it is nested or spread over lines as no visit file is")
+	}
 	var doc map[string]any
 	if err := toml.Unmarshal(text, &doc); err != nil {
 		var pe toml.ParseError
