@@ -95,6 +95,24 @@ func (c *checker) references() {
 			c.lead(couplet, &couplet.Leads[j])
 		}
 	}
+	for _, e := range c.file.commonness {
+		c.end(e.taxon, e.at)
+	}
+	for _, set := range c.file.LensSets {
+		for i, id := range set.Taxa {
+			c.end(id, set.taxaAt[i])
+		}
+		if problem, hint := c.catalog.Unknown(set.Without); problem != "" {
+			c.fail(set.withoutAt, "unknown-taxon", problem, hint)
+		}
+	}
+}
+
+// end checks that a taxon named outside the couplets is an end point.
+func (c *checker) end(id string, at authored.Pos) {
+	if _, ok := c.ends[id]; !ok {
+		c.fail(at, "no-end-point", authored.Quote(id)+" is not an end point of this key", "name a taxon that a lead goes to")
+	}
 }
 
 func (c *checker) lead(couplet *Couplet, lead *Lead) {
@@ -182,6 +200,7 @@ func (c *checker) meaning() {
 		}
 		c.beneath[i].Each(func(end int) { c.gap(couplet, end, arriving[i]) })
 	}
+	c.lensSets()
 }
 
 // collect finds the end points beneath each couplet.

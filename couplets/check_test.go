@@ -186,6 +186,9 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 		{"start that is not there", "source = \"invented\"", "source = \"invented\"\nstart = \"9\"", "k.toml:5:9: unknown-couplet:"},
 		{"text with a terminal escape", "text = \"Two tails\"", `text = "\u001b[2JTwo"`, "k.toml:32:8: control-character:"},
 		{"an id with a path in it", "[couplet.4]\n", "[couplet.\"../x\"]\n", "k.toml:40:1: bad-id:"},
+		{"commonness of what is no end point", "[couplet.4]\n", "[commonness]\nsource = \"memory\"\nweight = { insecta = 3 }\n[couplet.4]\n", "k.toml:42:12: no-end-point:"},
+		{"commonness of nothing", "[couplet.4]\n", "[commonness]\nsource = \"memory\"\nweight = { worm = 0 }\n[couplet.4]\n", "k.toml:42:19: bad-weight:"},
+		{"lens set with a stranger", "[couplet.4]\n", "[lens.x]\ntaxa = [\"mayfly\", \"worm\"]\nwithout = \"insecta\"\nwhy = \"w\"\n[couplet.4]\n", "k.toml:41:19: bad-lens-set: \"worm\" does not belong to \"insecta\""},
 		{"nothing in it", sound, "", "k.toml:1:1: missing-field:"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
@@ -204,6 +207,24 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 			}
 			t.Errorf("got\n%v\nwant\n%s…", err, row.want)
 		})
+	}
+}
+
+func TestWarnings(t *testing.T) {
+	c := catalog(t)
+	for _, row := range []struct{ why, added, want string }{
+		{"a pair that only a lens parts", "", `k.toml:49:9: lens-pair: without a lens nothing tells "stonefly" from "mayfly" for certain`},
+		{"the pair is named", "[lens.a]\ntaxa = [\"mayfly\", \"stonefly\"]\nwithout = \"insecta\"\nwhy = \"gills\"\n", ""},
+		{"a pair that needs no lens", "[lens.a]\ntaxa = [\"mayfly\", \"stonefly\"]\nwithout = \"insecta\"\nwhy = \"gills\"\n[lens.b]\ntaxa = [\"beetle\", \"stonefly\"]\nwithout = \"insecta\"\nwhy = \"none\"\n", `k.toml:55:19: needless-lens: "beetle" and "stonefly" can be told apart without a lens`},
+	} {
+		s, err := load(sound+row.added, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := couplets.Warnings(s, c)
+		if row.want == "" && len(got) > 0 || row.want != "" && (len(got) != 1 || !strings.HasPrefix(got[0].Error(), row.want)) {
+			t.Errorf("%s: got %v, want %s", row.why, got, row.want)
+		}
 	}
 }
 

@@ -56,9 +56,31 @@ type File struct {
 	ID, Title, Region, Source string
 	Start                     string // id of the first couplet
 	Couplets                  []Couplet
+	// Commonness is how often each end point turns up beside the others, in any
+	// unit; empty where the file does not say.
+	Commonness map[string]float64
+	LensSets   []LensSet
 
-	name    string
-	startAt authored.Pos
+	startAt    authored.Pos
+	commonness []entry
+}
+
+// LensSet is taxa that only a hand lens tells apart, and the taxon that people
+// without one stop at.
+type LensSet struct {
+	Taxa    []string
+	Without string
+	Why     string
+
+	at, withoutAt authored.Pos
+	taxaAt        []authored.Pos
+}
+
+// entry is a taxon with a number, and where it stands.
+type entry struct {
+	taxon  string
+	weight float64
+	at     authored.Pos
 }
 
 // Read reads a key. Its messages call the file shown. All findings go to
@@ -73,11 +95,13 @@ func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error
 	if top == nil {
 		return nil, nil
 	}
-	f := &File{name: shown, startAt: top.Here()}
+	f := &File{startAt: top.Here()}
 	readHead(top, f)
 	for _, named := range top.Subs("couplet") {
 		f.Couplets = append(f.Couplets, readCouplet(named))
 	}
+	readCommonness(top, f)
+	readLensSets(top, f)
 	if f.Start == "" && len(f.Couplets) > 0 {
 		f.Start = f.Couplets[0].ID
 	}
@@ -101,6 +125,40 @@ func readHead(top *authored.Table, f *File) {
 	}
 	f.startAt = head.Pos("start")
 	head.Done()
+}
+
+func readCommonness(top *authored.Table, f *File) {
+	table := top.Sub("commonness")
+	if table == nil {
+		return
+	}
+	table.NeedStr("source")
+	f.Commonness = map[string]float64{}
+	if weights := table.Sub("weight"); weights != nil {
+		for _, id := range weights.Keys() {
+			w, ok := weights.Num(id)
+			if ok && (w <= 0 || w > 1e6) {
+				weights.Fail(id, "bad-weight", "a weight lies above 0 and at most at 1000000", "")
+			}
+			f.Commonness[id] = w
+			f.commonness = append(f.commonness, entry{id, w, weights.KeyPos(id)})
+		}
+	}
+	table.Done()
+}
+
+func readLensSets(top *authored.Table, f *File) {
+	for _, row := range top.Subs("lens") {
+		set := LensSet{Taxa: row.Strs("taxa"), Without: row.NeedStr("without"), Why: row.NeedStr("why"), at: row.Here(), withoutAt: row.Pos("without")}
+		for i := range set.Taxa {
+			set.taxaAt = append(set.taxaAt, row.Elem("taxa", i))
+		}
+		if len(set.Taxa) < 2 {
+			row.FailAt(row.Here(), "few-taxa", "a set that only a lens parts holds at least two taxa", "")
+		}
+		f.LensSets = append(f.LensSets, set)
+		row.Done()
+	}
 }
 
 func readCouplet(n authored.Named) Couplet {

@@ -104,11 +104,16 @@ b = { text = "None there", traits = { gills = "no" }, taxon = "stonefly" }
 
 func small(t testing.TB) *key.Key {
 	t.Helper()
+	return compile(t, smallKey)
+}
+
+func compile(t testing.TB, text string) *key.Key {
+	t.Helper()
 	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(smallTraits)}, "animals.toml": {Data: []byte(smallTaxa)}}, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	sound, err := couplets.Load(fstest.MapFS{"k.toml": {Data: []byte(smallKey)}}, "k.toml", "k.toml", catalog)
+	sound, err := couplets.Load(fstest.MapFS{"k.toml": {Data: []byte(text)}}, "k.toml", "k.toml", catalog)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -75,6 +75,9 @@ func TestEveryFindingHasItsPlace(t *testing.T) {
 		{"bad id", "[t.\"a/b\"]\n", "f.toml:1:1: bad-id:"},
 		{"invalid UTF-8", "s = \"\xff\"\n", "f.toml:1:"},
 		{"a lone escape does not crash", `"\`, "f.toml: syntax:"},
+		{"keys that nest without end", "a = 1\n" + strings.Repeat("b.", 30000) + "b = 1", "f.toml:2:1: too-deep:"},
+		{"tables that nest without end", "a = " + strings.Repeat("{a=", 30000), "f.toml:1:1: too-deep:"},
+		{"lists that nest without end", "a = " + strings.Repeat("[", 30000), "f.toml:1:1: too-deep:"},
 		{"binary noise", "\x00\x01\x02", "f.toml:1:1: syntax:"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
@@ -94,6 +97,15 @@ func TestEveryFindingHasItsPlace(t *testing.T) {
 				t.Errorf("the message itself holds a control character: %q", got[0].Error())
 			}
 		})
+	}
+}
+
+func TestDotsAndBracketsInTextsDoNotNest(t *testing.T) {
+	var report authored.Report
+	deep := strings.Repeat("[.", 100)
+	text := "# " + deep + "\na = \"" + deep + "\"\nb = '''" + deep + "\n'''\nc = [" + strings.Repeat("1.5, ", 100) + "]\n"
+	if authored.Parse("f.toml", []byte(text), &report) == nil {
+		t.Error(report.Findings())
 	}
 }
 

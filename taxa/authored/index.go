@@ -214,3 +214,42 @@ func (x *index) quoted() {
 		x.at++ // one or two quotes may stand before the closing three
 	}
 }
+
+// deepest is how deep keys and brackets may nest. The decoder's time grows with
+// the square of the depth: a line of 60 kB of "a.a.a.…" keeps it busy for more
+// than a minute.
+const deepest = 16
+
+// tooDeep is the first line that nests deeper than deepest, or 0.
+func tooDeep(text string) int {
+	x := &index{text: text}
+	line, brackets, dots := 1, 0, 0
+	for x.at < len(text) {
+		switch text[x.at] {
+		case '"', '\'':
+			start := x.at
+			x.quoted()
+			line += strings.Count(text[start:x.at], "\n")
+			continue
+		case '#':
+			x.skip("")
+			continue
+		case '\n':
+			line++
+			dots = 0
+		case '=', ',':
+			dots = 0
+		case '.':
+			dots++
+		case '[', '{':
+			brackets++
+		case ']', '}':
+			brackets--
+		}
+		if dots > deepest || brackets > deepest {
+			return line
+		}
+		x.at++
+	}
+	return 0
+}

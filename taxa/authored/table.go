@@ -31,6 +31,10 @@ type Named struct {
 // Parse reads the text of a file into its top table. A syntax error is added to
 // report and nil is returned.
 func Parse(file string, data []byte, report *Report) *Table {
+	if line := tooDeep(string(data)); line > 0 {
+		report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep", fmt.Sprintf("tables or keys nest more than %d deep here", deepest), "no file of this program needs that; check that it is the right one")
+		return nil
+	}
 	var values map[string]any
 	if err := toml.Unmarshal(data, &values); err != nil {
 		addSyntax(file, err, report)
