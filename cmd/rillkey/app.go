@@ -1,0 +1,118 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"rillkey/cmd/rillkey/question"
+	"rillkey/taxa/authored"
+)
+
+// The exit statuses, which scripts rely on.
+const (
+	statusDone      = 0
+	statusBadData   = 1 // the input or a file is wrong
+	statusMisused   = 2 // the command was misused
+	statusCannotSay = 3 // undecided, withheld, or left without an answer
+)
+
+// world is all that the program touches outside itself.
+type world struct {
+	in       io.Reader
+	out, err io.Writer
+	now      func() time.Time
+	random   io.Reader
+	env      func(string) string
+	screen   bool // input and output are terminals
+	width    int  // columns of the output
+}
+
+// app is one run of the program.
+type app struct {
+	world
+	lines *bufio.Reader // the one reader of standard input
+
+	json, plain      bool
+	visitFile        string
+	keyFile, taxaDir string
+	rulesDir         string
+
+	record recordFlags // of the creature before, in one sitting
+}
+
+// fault is an error with the exit status it leads to. Without a cause it only
+// sets the status: what there was to say is said.
+type fault struct {
+	status int
+	cause  error
+}
+
+func (f fault) Error() string {
+	if f.cause == nil {
+		return ""
+	}
+	return f.cause.Error()
+}
+
+func (f fault) Unwrap() error { return f.cause }
+
+func misused(format string, args ...any) error {
+	return fault{statusMisused, fmt.Errorf(format, args...)}
+}
+
+// cannotSay ends the command with the status for "no answer".
+var cannotSay = fault{status: statusCannotSay}
+
+// run runs the program with these arguments and gives its exit status.
+func run(args []string, w world) int {
+	a := &app{world: w, lines: bufio.NewReader(w.in)}
+	root := a.root()
+	root.SetArgs(args)
+	root.SetIn(w.in)
+	root.SetOut(w.out)
+	root.SetErr(w.err)
+	err := root.Execute()
+	if err == nil {
+		return statusDone
+	}
+	status := statusBadData
+	var f fault
+	if errors.As(err, &f) {
+		status = f.status
+	}
+	if text := err.Error(); text != "" {
+		for _, line := range strings.Split(text, "\n") {
+			fmt.Fprintln(w.err, "rillkey: "+authored.Printable(line))
+		}
+	}
+	return status
+}
+
+// onScreen reports whether full screens can be used: both ends are terminals
+// that know how to move a cursor, and nobody asked for plain lines.
+func (a *app) onScreen() bool {
+	t := a.env("TERM")
+	return a.screen && !a.plain && !a.json && t != "" && t != "dumb"
+}
+
+// look is how screens are painted. The background is not asked of the
+// terminal, since one that does not answer would hold up the first screen; the
+// colours chosen read on both, and COLORFGBG tells where it is set.
+func (a *app) look() question.Look {
+	fgbg := a.env("COLORFGBG")
+	light := strings.HasSuffix(fgbg, ";15") || strings.HasSuffix(fgbg, ";7")
+	return question.Look{Color: !a.plain && a.env("NO_COLOR") == "", Dark: !light}
+}
+
+// talk is where prompts and remarks go: standard output, which --json keeps for
+// the document alone.
+func (a *app) talk() io.Writer {
+	if a.json {
+		return a.err
+	}
+	return a.out
+}

@@ -1,0 +1,321 @@
+package ask
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/huh"
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/taxa/authored"
+)
+
+// visit is invented: one field of every sort.
+func visit() []Field {
+	return []Field{
+		{Key: "site", Title: "Site", Help: "The name your group uses, and which stretch of the stream: above the bridge, below the mill, at the ford.", Default: "Otter Run"},
+		{Key: "protocol", Title: "Protocol", Options: []Option{
+			{"kick", "Seven kicks in riffles with a net two feet wide"},
+			{"jab", "Twenty jabs over all the places where animals live, sorted on the bank by everybody"},
+			{"free", ""},
+		}},
+		{Key: "count", Title: "How many", Check: func(s string) error {
+			if s != "3" {
+				return fmt.Errorf("%q is not three", s)
+			}
+			return nil
+		}},
+		{Key: "cell", Title: "Tray cell", Optional: true},
+		{Key: "read", Title: "Has everybody heard the cautions?", Confirm: true, Check: func(s string) error {
+			if s == no {
+				return errors.New("read them first")
+			}
+			return nil
+		}},
+	}
+}
+
+func typed(fields []Field, lines string) (Answers, string, error) {
+	var out bytes.Buffer
+	a, err := Lines(fields, bufio.NewReader(strings.NewReader(lines)), &out)
+	return a, out.String(), err
+}
+
+var all = Answers{"site": "Otter Run", "protocol": "kick", "count": "3", "cell": "", "read": yes}
+
+// with is all with some answers changed.
+func with(changes ...string) Answers {
+	a := maps.Clone(all)
+	for i := 0; i < len(changes); i += 2 {
+		a[changes[i]] = changes[i+1]
+	}
+	return a
+}
+
+func TestLines(t *testing.T) {
+	for _, row := range []struct {
+		why, lines string
+		want       Answers
+		says       string
+	}{
+		{"defaults, a number, nothing", "\n1\n3\n\ny\n", all, "1 of 5: Site\n"},
+		{"a text of one's own", "Mill Brook, ford\n1\n3\n\ny\n", with("site", "Mill Brook, ford"), "  Enter alone: Otter Run\n"},
+		{"a choice by its name", "\nFREE\n3\n\ny\n", with("protocol", "free"), "  3: free\n"},
+		{"a choice by its id", "\njab\n3\n\ny\n", with("protocol", "jab"), "  1: Seven kicks in riffles"},
+		{"a choice by how it begins", "\ntwenty\n3\n\ny\n", with("protocol", "jab"), "2 of 5: Protocol"},
+		{"no such number", "\n4\n1\n3\n\ny\n", all, "Answer with a number from 1 to 3, or with the name beside it.\n"},
+		{"a choice without a default needs an answer", "\n\n1\n3\n\ny\n", all, "An answer is needed here.\n"},
+		{"a refused answer, and the question again", "\n1\n4\n3\n\ny\n", all, "\"4\" is not three.\n3 of 5: How many\n"},
+		{"an optional text", "\n1\n3\nB4\ny\n", with("cell", "B4"), "  Enter alone: nothing\n"},
+		{"nothing, said in so many words", "\n1\n3\n-\ny\n", all, "Tray cell"},
+		{"yes or no, nothing else", "\n1\n3\n\nmaybe\nYES\n", all, "Answer y or n.\n"},
+		{"a no that is refused", "\n1\n3\n\nn\ny\n", all, "Read them first.\n"},
+		{"no is what stands", "\n1\n3\n\n\ny\n", all, "  Enter alone: no\n"},
+		{"back by one, with what was answered standing", "\n2\n<\n\n3\n\ny\n", with("protocol", "jab"), "  Enter alone: Twenty jabs"},
+		{"back from the first stays there", "<\nFord\n1\n3\n\ny\n", with("site", "Ford"), "1 of 5: Site"},
+		{"escape sequences", "\x1b[2J\n\n1\n3\n\ny\n", all, "That line holds keys or bytes that are not text.\n"},
+		{"a text over 200 characters", strings.Repeat("ä", 201) + "\n\n1\n3\n\ny\n", nil, "That line is too long to be an answer.\n"},
+		{"a text over 200 letters", strings.Repeat("a", 201) + "\n\n1\n3\n\ny\n", all, "At most 200 characters fit here.\n"},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			got, out, err := typed(visit(), row.lines)
+			if row.want == nil {
+				row.want = all
+			}
+			if err != nil || !maps.Equal(got, row.want) {
+				t.Errorf("%v, %v; want %v", got, err, row.want)
+			}
+			if !strings.Contains(out, row.says) {
+				t.Errorf("%q is not in\n%s", row.says, out)
+			}
+		})
+	}
+}
+
+func TestNoneInPlaceOfADefault(t *testing.T) {
+	a, _, err := typed([]Field{{Key: "who", Title: "Who", Default: "Ada", Optional: true}}, "-\n")
+	if err != nil || a["who"] != "" {
+		t.Error(a, err)
+	}
+}
+
+// Input cut at any byte gives no answers, and says at which field.
+func TestInputCutAnywhere(t *testing.T) {
+	const lines = "Ford\n1\n4\n3\nB4\nn\ny\n"
+	for n := range len(lines) {
+		a, _, err := typed(visit(), lines[:n])
+		if a != nil || !errors.Is(err, io.ErrUnexpectedEOF) {
+			t.Fatalf("cut at %d: %v, %v", n, a, err)
+		}
+	}
+	_, _, err := typed(visit(), "Ford\n1\n")
+	if want := `no answer could be read to "How many"; nothing was kept: unexpected EOF`; err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+}
+
+func TestAnInputThatNeverAnswersComesToAnEnd(t *testing.T) {
+	_, out, err := typed(visit()[1:], strings.Repeat("what\n", 10000))
+	if err == nil || !strings.Contains(err.Error(), `no answer to "Protocol"`) || len(out) > 100_000 {
+		t.Errorf("%v, %d bytes", err, len(out))
+	}
+}
+
+func FuzzLines(f *testing.F) {
+	f.Add("\n1\n3\n\ny\n")
+	f.Add("<\n<\n-\n\x1b\n\xff\n")
+	f.Fuzz(func(t *testing.T, lines string) {
+		a, out, err := typed(visit(), lines)
+		if (a == nil) == (err == nil) {
+			t.Fatal(a, err)
+		}
+		for _, l := range strings.Split(out, "\n") {
+			if authored.HasControl(l) {
+				t.Fatalf("%q", l)
+			}
+		}
+		for _, field := range visit() {
+			if err == nil && field.check(a[field.Key]) != nil {
+				t.Fatalf("%s: %q was taken", field.Key, a[field.Key])
+			}
+		}
+	})
+}
+
+// opened is the form at a size.
+func opened(fields []Field, width, height int) *form {
+	m := newForm(fields, terminal.Bare())
+	follow(m, m.Init())
+	send(m, tea.WindowSizeMsg{Width: width, Height: height})
+	return m
+}
+
+func send(m *form, msg tea.Msg) {
+	_, cmd := m.Update(msg)
+	follow(m, cmd)
+}
+
+// follow does what a command asks, and what follows from it. Those that wait
+// (the cursor blinks) are left alone.
+func follow(m *form, cmd tea.Cmd) {
+	if cmd == nil {
+		return
+	}
+	done := make(chan tea.Msg, 1)
+	go func() { done <- cmd() }()
+	var msg tea.Msg
+	select {
+	case msg = <-done:
+	case <-time.After(50 * time.Millisecond):
+		return
+	}
+	if v := reflect.ValueOf(msg); v.Kind() == reflect.Slice && v.Type().Elem() == reflect.TypeFor[tea.Cmd]() {
+		for i := range v.Len() {
+			follow(m, v.Index(i).Interface().(tea.Cmd))
+		}
+		return
+	}
+	if msg != nil && reflect.TypeOf(msg) != reflect.TypeOf(tea.Quit()) {
+		send(m, msg)
+	}
+}
+
+var namedKeys = map[string]tea.KeyType{
+	"enter": tea.KeyEnter, "up": tea.KeyUp, "down": tea.KeyDown, "back": tea.KeyShiftTab,
+	"erase": tea.KeyCtrlU, "ctrl+c": tea.KeyCtrlC,
+}
+
+func press(m *form, keys string) {
+	for _, k := range strings.Fields(keys) {
+		if typ, ok := namedKeys[k]; ok {
+			send(m, tea.KeyMsg{Type: typ})
+			continue
+		}
+		send(m, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)})
+	}
+}
+
+func TestForm(t *testing.T) {
+	for _, row := range []struct {
+		why, keys string
+		shows     string
+		want      Answers // of a form that is complete
+	}{
+		{"the first field stands on its default", "", "> Otter Run", nil},
+		{"the whole way", "enter enter 3 enter enter y", "", all},
+		{"a text of one's own", "erase Ford enter enter 3 enter enter y", "", with("site", "Ford")},
+		{"what was answered stays in view", "erase Ford enter", "Site: Ford", nil},
+		{"a choice further down", "enter down enter 3 enter enter y", "", with("protocol", "jab")},
+		{"a choice is shown by its words", "enter down enter", "Protocol: Twenty jabs", nil},
+		{"a needed text may not be erased", "erase enter", "! An answer is needed here.", nil},
+		{"a refused answer", "enter enter 4 enter", `! "4" is not three.`, nil},
+		{"a refused no", "enter enter 3 enter enter n", "! Read them first.", nil},
+		{"no stands first, by a mark", "enter enter 3 enter enter", "[No]", nil},
+		{"back by one, with what was answered", "erase Ford enter enter back back", "> Ford", nil},
+		{"Ctrl-C gives nothing", "enter ctrl+c", "", nil},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			m := opened(visit(), 80, 24)
+			press(m, row.keys)
+			if (m.form.State == huh.StateCompleted) != (row.want != nil) {
+				t.Fatalf("state %v\n%s", m.form.State, m.View())
+			}
+			if row.want != nil && !maps.Equal(m.answers(), row.want) {
+				t.Errorf("%v, want %v", m.answers(), row.want)
+			}
+			if !strings.Contains(ansi.Strip(m.View()), row.shows) {
+				t.Errorf("%q is not in\n%s", row.shows, m.View())
+			}
+		})
+	}
+}
+
+// The same answers, typed into the form and line by line, are the same.
+func TestFormAndLinesAreTwins(t *testing.T) {
+	for _, row := range []struct{ keys, lines string }{
+		{"enter enter 3 enter enter y", "\n1\n3\n\ny\n"},
+		{"erase Ford enter down down enter 3 enter B4 enter y", "Ford\n3\n3\nB4\ny\n"},
+		{"enter enter 12 enter erase 3 enter enter n y", "\n1\n12\n3\n\nn\ny\n"},
+		{"enter down enter back back erase Mill enter enter 3 enter enter y", "\n2\n<\n<\nMill\n\n3\n\ny\n"},
+	} {
+		m := opened(visit(), 80, 24)
+		press(m, row.keys)
+		got, _, err := typed(visit(), row.lines)
+		if err != nil || m.form.State != huh.StateCompleted || !maps.Equal(got, m.answers()) {
+			t.Errorf("%q: %v, %v, %v", row.keys, err, got, m.answers())
+		}
+	}
+}
+
+// At every size nothing is wider or higher than the terminal, and what is asked
+// for is in view wherever there is a line for it.
+func TestTheFormFits(t *testing.T) {
+	for _, size := range []struct{ width, height int }{{80, 24}, {40, 20}, {40, 12}, {20, 5}, {10, 3}, {1, 1}, {3, 40}, {0, 0}} {
+		m := opened(visit(), size.width, size.height)
+		for _, keys := range []string{"", "enter", "down", "enter", "4", "enter", "erase 3", "enter", "enter", "n"} {
+			press(m, keys)
+			width, height := size.width, size.height
+			if width == 0 {
+				width, height = 80, 24
+			}
+			lines := strings.Split(m.View(), "\n")
+			if len(lines) > height {
+				t.Errorf("%d lines on %v:\n%s", len(lines), size, m.View())
+			}
+			for _, l := range lines {
+				if ansi.StringWidth(l) > width {
+					t.Errorf("%q is wider than %v", l, size)
+				}
+			}
+			if f := m.fields[m.at()]; !f.Confirm && height >= 3 && !strings.Contains(ansi.Strip(m.View()), ">") {
+				t.Errorf("%v: the place to type is not to be seen:\n%s", size, m.View())
+			}
+		}
+	}
+}
+
+func TestAtFortyByTwentyEverythingIsInView(t *testing.T) {
+	m := opened(visit(), 40, 20)
+	for i, f := range m.fields {
+		seen := strings.Join(strings.Fields(ansi.Strip(m.View())), " ")
+		for _, text := range append([]string{f.Title, f.Help, "Ctrl-C leave"}, labels(f)...) {
+			if !strings.Contains(seen, strings.Join(strings.Fields(text), " ")) {
+				t.Errorf("field %d: %q is not in\n%s", i, text, m.View())
+			}
+		}
+		press(m, []string{"enter", "enter", "3 enter", "enter", ""}[i])
+	}
+}
+
+func labels(f Field) []string {
+	var out []string
+	for _, o := range f.Options {
+		out = append(out, o.label())
+	}
+	return out
+}
+
+func TestHostileWordsReachNoTerminal(t *testing.T) {
+	const evil = "\x1b]0;owned\a\x1b[2J\u202egnp\r\n"
+	fields := []Field{{Key: "a", Title: evil, Help: evil, Options: []Option{{"x", evil}, {evil, ""}}, Check: func(string) error { return errors.New(evil) }}}
+	m := newForm(fields, terminal.Bare())
+	follow(m, m.Init())
+	send(m, tea.WindowSizeMsg{Width: 60, Height: 20})
+	press(m, "enter")
+	_, out, err := typed(fields, "1\n")
+	for _, s := range []string{m.View(), out, err.Error()} {
+		if strings.ContainsAny(s, "\x1b\a\r\u202e") {
+			t.Errorf("%q", s)
+		}
+	}
+}

@@ -1,0 +1,126 @@
+// Package ask puts a few questions to a person, as a form on a terminal or line
+// by line without one. Both are made from the same description, take the same
+// answers and refuse the same ones.
+package ask
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/taxa/authored"
+)
+
+// ErrLeft means that the person went away before the last field was answered.
+// Nothing was answered then.
+var ErrLeft = errors.New("left before the last question was answered")
+
+// Look is how a form is painted.
+type Look = terminal.Look
+
+// Option is one of a field's choices.
+type Option struct {
+	Value string // what the answer is
+	Label string // what people read; empty stands for Value
+}
+
+// Field is one thing to ask. With Options it is a choice; with Confirm a
+// question for yes or no, answered as "yes" or "no"; else a line of text.
+type Field struct {
+	Key   string // of the answer
+	Title string // a few words
+	Help  string // a sentence or two, or empty
+	// Default is the answer that stands when nothing else is given: a text, an
+	// option's Value, or "yes". A Confirm without one stands at "no".
+	Default  string
+	Options  []Option
+	Confirm  bool
+	Optional bool // a text that may stay empty
+	// Check refuses an answer with an error for people to read; nil takes all.
+	// It is given the answer without blanks around it, and not the empty one.
+	Check func(string) error
+}
+
+// Answers are the answers by the key of their field.
+type Answers map[string]string
+
+// Yes reports whether a Confirm was answered with yes.
+func (a Answers) Yes(key string) bool { return a[key] == yes }
+
+const (
+	yes = "yes"
+	no  = "no"
+	// longest is how many characters a text may have.
+	longest = 200
+)
+
+func (o Option) label() string {
+	if o.Label == "" {
+		return terminal.Safe(o.Value)
+	}
+	return terminal.Safe(o.Label)
+}
+
+// standing is the answer that a field has before anybody answered, empty where
+// there is none.
+func (f Field) standing() string {
+	if f.Confirm && f.Default == "" {
+		return no
+	}
+	return f.Default
+}
+
+// check says what is wrong with an answer.
+func (f Field) check(answer string) error {
+	answer = strings.TrimSpace(answer)
+	switch {
+	case answer == "" && f.Optional:
+		return nil
+	case answer == "":
+		return errors.New("an answer is needed here")
+	case utf8.RuneCountInString(answer) > longest:
+		return fmt.Errorf("at most %d characters fit here", longest)
+	case authored.HasControl(answer) || !utf8.ValidString(answer):
+		return terminal.ErrControl
+	case f.Check == nil:
+		return nil
+	}
+	return f.Check(answer)
+}
+
+// pick finds the choice that a typed line means: its number, its name, or how
+// just one of the names begins.
+func (f Field) pick(typed string) (string, error) {
+	typed = strings.ToLower(typed)
+	var begun []Option
+	for i, o := range f.Options {
+		if typed == fmt.Sprint(i+1) {
+			return o.Value, nil
+		}
+	}
+	for _, o := range f.Options {
+		label := strings.ToLower(o.label())
+		if typed == label || typed == strings.ToLower(o.Value) {
+			return o.Value, nil
+		}
+		if strings.HasPrefix(label, typed) {
+			begun = append(begun, o)
+		}
+	}
+	if len(begun) == 1 {
+		return begun[0].Value, nil
+	}
+	return "", fmt.Errorf("answer with a number from 1 to %d, or with the name beside it", len(f.Options))
+}
+
+// shown is an answer as people read it.
+func (f Field) shown(answer string) string {
+	i := slices.IndexFunc(f.Options, func(o Option) bool { return o.Value == answer })
+	if i >= 0 {
+		return f.Options[i].label()
+	}
+	return terminal.Safe(answer)
+}

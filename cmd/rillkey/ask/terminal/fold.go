@@ -1,0 +1,67 @@
+package terminal
+
+import (
+	"regexp"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/taxa/authored"
+)
+
+// Safe is s on one line, fit for a terminal: runs of white space become one
+// blank, and control characters are replaced.
+func Safe(s string) string {
+	return authored.Printable(strings.Join(strings.Fields(s), " "))
+}
+
+var span = regexp.MustCompile(`(\d)-(\d)`)
+
+// Fold breaks s into lines of at most width cells, between words where it can;
+// "3-5" is never broken. A width of 0 or less leaves one line. In a width of 1,
+// characters two cells wide are left out.
+func Fold(s string, width int) []string {
+	if width <= 0 {
+		return []string{s}
+	}
+	const unbroken = "\u2011"
+	kept := span.ReplaceAllString(s, "$1"+unbroken+"$2")
+	var lines []string
+	for _, l := range strings.Split(ansi.Wrap(kept, width, ""), "\n") {
+		l = strings.TrimSpace(l)
+		// Next to signs and in widths of a few cells the wrapping overshoots.
+		if ansi.StringWidth(l) > width {
+			l = ansi.Hardwrap(l, width, false)
+		}
+		lines = append(lines, strings.Split(l, "\n")...)
+	}
+	for i, l := range lines {
+		if !strings.Contains(s, unbroken) {
+			l = strings.ReplaceAll(l, unbroken, "-")
+		}
+		lines[i] = Cut(l, width)
+	}
+	return lines
+}
+
+// Cut is s cut after width cells.
+func Cut(s string, width int) string { return ansi.Truncate(s, width, "") }
+
+// Flow sets items side by side, three blanks apart, on as few lines of at most
+// width cells as will hold them in order.
+func Flow(items []string, width int) []string {
+	const gap = "   "
+	var lines []string
+	line := ""
+	for _, item := range items {
+		if line != "" && ansi.StringWidth(line+gap+item) <= width {
+			line += gap + item
+			continue
+		}
+		if line != "" {
+			lines = append(lines, Fold(line, width)...)
+		}
+		line = item
+	}
+	return append(lines, Fold(line, width)...)
+}

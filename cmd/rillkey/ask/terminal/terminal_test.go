@@ -1,0 +1,155 @@
+package terminal_test
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/taxa/authored"
+)
+
+func TestReadLine(t *testing.T) {
+	long := strings.Repeat("x", 400)
+	for _, row := range []struct {
+		why, in, want string
+		err           error
+	}{
+		{"a line", "a\n", "a", nil},
+		{"blanks and carriage return go", " \t4a \r\n", "4a", nil},
+		{"an empty line is a line", "\n", "", nil},
+		{"the longest line", long + "\n", long, nil},
+		{"one byte more", long + "x\n", "", terminal.ErrLong},
+		{"longer than the reader's buffer", strings.Repeat("x", 9000) + "\n", "", terminal.ErrLong},
+		{"an arrow key", "\x1b[A\n", "", terminal.ErrControl},
+		{"turned writing", "\u202eabc\n", "", terminal.ErrControl},
+		{"bytes that are not UTF-8", "\xff\xfe\n", "", terminal.ErrControl},
+		{"letters with marks are text", "Bäche\n", "Bäche", nil},
+		{"nothing left", "", "", io.ErrUnexpectedEOF},
+		{"10 may be what is left of 102", "10", "", io.ErrUnexpectedEOF},
+	} {
+		got, err := terminal.ReadLine(bufio.NewReader(strings.NewReader(row.in)))
+		if got != row.want || !errors.Is(err, row.err) {
+			t.Errorf("%s: %q, %v", row.why, got, err)
+		}
+	}
+}
+
+func TestReadLineGoesOnAfterARefusedLine(t *testing.T) {
+	in := bufio.NewReader(strings.NewReader(strings.Repeat("x", 50000) + "\n\x00\nb\n"))
+	for _, want := range []error{terminal.ErrLong, terminal.ErrControl, nil} {
+		line, err := terminal.ReadLine(in)
+		if !errors.Is(err, want) || err == nil && line != "b" {
+			t.Fatalf("%q, %v; want %v", line, err, want)
+		}
+	}
+}
+
+type zeros struct{}
+
+func (zeros) Read(p []byte) (int, error) { clear(p); return len(p), nil }
+
+func TestReadLineGivesUpOnALineWithoutEnd(t *testing.T) {
+	_, err := terminal.ReadLine(bufio.NewReader(zeros{}))
+	if err == nil || terminal.Again(err) {
+		t.Fatal(err)
+	}
+}
+
+func TestFold(t *testing.T) {
+	for _, row := range []struct {
+		why, text string
+		width     int
+		want      string
+	}{
+		{"between words", "three long tails", 10, "three long|tails"},
+		{"a word longer than the line is broken", "caterpillar", 4, "cate|rpil|lar"},
+		{"a range stays whole", "about 3-5 mm", 8, "about|3-5 mm"},
+		{"other hyphens may end a line", "net-spinning", 6, "net-|spinni|ng"},
+		{"no width, no folding", "three long tails", 0, "three long tails"},
+		{"wide characters count twice", "水水水", 4, "水水|水"},
+	} {
+		if got := strings.Join(terminal.Fold(row.text, row.width), "|"); got != row.want {
+			t.Errorf("%s: %q, want %q", row.why, got, row.want)
+		}
+	}
+}
+
+func FuzzFold(f *testing.F) {
+	f.Add("3-5 mm; 水\u00ad\u200b", 3)
+	f.Add("\x1b]0;x\a \x1b[31m", 1)
+	f.Fuzz(func(t *testing.T, text string, width int) {
+		if width < 1 || width > 300 {
+			return
+		}
+		for _, l := range terminal.Fold(terminal.Safe(text), width) {
+			if ansi.StringWidth(l) > width || authored.HasControl(l) {
+				t.Fatalf("%q at %d", l, width)
+			}
+		}
+	})
+}
+
+func TestFlowKeepsOrderAndWidth(t *testing.T) {
+	got := terminal.Flow([]string{"aa", "bb", "cc"}, 8)
+	if strings.Join(got, "|") != "aa   bb|cc" {
+		t.Errorf("%q", got)
+	}
+}
+
+// Contrast by the formulas of WCAG 2.1 (relative luminance, contrast ratio);
+// success criterion 1.4.6 asks for 7:1 between text and background.
+func TestColoursStandOutInBrightSun(t *testing.T) {
+	for _, row := range []struct {
+		name       string
+		dark       bool
+		background float64 // luminance
+	}{{"on black", true, 0}, {"on white", false, 1}} {
+		ink := terminal.Look{Color: true, Dark: row.dark}.Ink(io.Discard)
+		for _, s := range []lipgloss.Style{ink.Mark, ink.Advice} {
+			l := luminance(t, s.GetForeground())
+			contrast := (max(l, row.background) + 0.05) / (min(l, row.background) + 0.05)
+			if contrast < 7 {
+				t.Errorf("%s: contrast of %v is %.1f", row.name, s.GetForeground(), contrast)
+			}
+		}
+	}
+}
+
+func luminance(t *testing.T, c lipgloss.TerminalColor) float64 {
+	var r, g, b uint8
+	if _, err := fmt.Sscanf(string(c.(lipgloss.Color)), "#%02x%02x%02x", &r, &g, &b); err != nil {
+		t.Fatal(c, err)
+	}
+	return 0.2126*linear(r) + 0.7152*linear(g) + 0.0722*linear(b)
+}
+
+func linear(c uint8) float64 {
+	v := float64(c) / 255
+	if v <= 0.03928 {
+		return v / 12.92
+	}
+	return math.Pow((v+0.055)/1.055, 2.4)
+}
+
+type idle struct{}
+
+func (idle) Init() tea.Cmd                         { return nil }
+func (m idle) Update(tea.Msg) (tea.Model, tea.Cmd) { return m, nil }
+func (idle) View() string                          { return "waiting" }
+
+func TestAScreenEndsWithItsInput(t *testing.T) {
+	var out bytes.Buffer
+	if _, err := terminal.Run(idle{}, strings.NewReader("abc"), &out); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,119 @@
+package ask
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/huh"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+)
+
+// View implements tea.Model: what was answered, what is asked and its help, the
+// field, what is wrong with its answer, and the keys. Where the terminal is too
+// low, what was answered goes first, then the keys, then the end of the help.
+func (m *form) View() string {
+	switch {
+	case m.width == 0 || m.form.State == huh.StateAborted:
+		return ""
+	case m.form.State == huh.StateCompleted:
+		// What was answered stays on the terminal. The library wipes its last line.
+		return strings.Join(append(last(m.done(len(m.fields)), m.height-1), ""), "\n")
+	}
+	i := m.at()
+	field, at := m.drawn()
+	title := m.fold(m.ink.Title, step(i, len(m.fields))+" "+terminal.Safe(m.fields[i].Title))
+	help := m.fold(m.ink.Plain, terminal.Safe(m.fields[i].Help))
+	keys := terminal.Flow(m.keys(i), m.width)
+	room := max(1, m.height)
+	wrong := shorten(m.wrong(), room-1)
+	field = around(field, at, max(1, min(len(field), room-len(title)-len(wrong))))
+	room -= len(field) + len(wrong)
+	title = title[:max(0, min(len(title), room))]
+	room -= len(title)
+	help = shorten(help, room)
+	room -= len(help)
+	if len(keys) > room {
+		keys = nil
+	}
+	room -= len(keys)
+	above := last(append(m.done(i), ""), room)
+	if room -= len(above); room > 0 && keys != nil {
+		keys = append([]string{""}, keys...)
+	}
+	return strings.Join(slices.Concat(above, title, help, field, wrong, keys), "\n")
+}
+
+// last is the last n of the lines.
+func last(lines []string, n int) []string { return lines[max(0, len(lines)-max(0, n)):] }
+
+func (m *form) fold(style lipgloss.Style, text string) []string {
+	if text == "" {
+		return nil
+	}
+	lines := terminal.Fold(text, m.width)
+	for i, l := range lines {
+		lines[i] = style.Render(l)
+	}
+	return lines
+}
+
+// wrong is what the last answer to the field was refused for.
+func (m *form) wrong() []string {
+	err := m.form.GetFocusedField().Error()
+	if err == nil {
+		return nil
+	}
+	return m.fold(m.ink.Advice, "! "+sentence(err)+".")
+}
+
+// done is a line for each field answered before i.
+func (m *form) done(i int) []string {
+	var lines []string
+	for j, f := range m.fields[:i] {
+		title := terminal.Safe(f.Title)
+		if !strings.HasSuffix(title, "?") {
+			title += ":"
+		}
+		text := title + " " + f.shown(m.answer(j))
+		lines = append(lines, ansi.Truncate(text, m.width, "…"))
+	}
+	return lines
+}
+
+func (m *form) keys(i int) []string {
+	keys := []string{"Enter next"}
+	if i == len(m.fields)-1 {
+		keys[0] = "Enter done"
+	}
+	switch f := m.fields[i]; {
+	case f.Confirm:
+		keys = append(keys, "y yes", "n no")
+	case len(f.Options) > 0:
+		keys = append(keys, "arrows move", "/ search")
+	}
+	if i > 0 {
+		keys = append(keys, "Shift-Tab back")
+	}
+	return append(keys, "Ctrl-C leave")
+}
+
+// around is n of the lines, among them the one at.
+func around(lines []string, at, n int) []string {
+	start := max(0, min(at-n/2, len(lines)-n))
+	return lines[start : start+n]
+}
+
+// shorten is the first n of the lines; dots end them where some are left out.
+func shorten(lines []string, n int) []string {
+	if n = max(0, n); len(lines) <= n {
+		return lines
+	}
+	lines = slices.Clone(lines[:n])
+	if n > 0 {
+		lines[n-1] = "…"
+	}
+	return lines
+}

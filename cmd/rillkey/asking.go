@@ -1,0 +1,108 @@
+package main
+
+import (
+	"errors"
+	"strings"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+)
+
+// ask puts fields to the person, as a form or line by line. Going away without
+// answering ends the command with the status for "no answer".
+func (a *app) ask(fields ...ask.Field) (ask.Answers, error) {
+	var answers ask.Answers
+	var err error
+	if a.onScreen() {
+		answers, err = ask.Form(fields, a.in, a.out, a.look())
+	} else {
+		answers, err = ask.Lines(fields, a.lines, a.talk())
+	}
+	if errors.Is(err, ask.ErrLeft) {
+		return nil, fault{statusCannotSay, errors.New("left; nothing was saved by this step")}
+	}
+	return answers, err
+}
+
+// setting is a field that a flag can answer instead of the person.
+type setting struct {
+	ask.Field
+	value *string // the flag's value, and where the answer goes
+	given bool    // the flag was used
+}
+
+// fill asks for what the flags leave open. Where any flag was used only what
+// cannot be left open is asked, so that a script that gives all of that is asked
+// nothing; with --json nothing is asked at all.
+func (a *app) fill(settings []setting) error {
+	script := false
+	for _, s := range settings {
+		script = script || s.given
+	}
+	var fields []ask.Field
+	for _, s := range settings {
+		switch {
+		case s.given:
+			if err := checkFlag(s); err != nil {
+				return err
+			}
+		case script && (s.Optional || s.Default != ""):
+			*s.value = s.Default
+		default:
+			fields = append(fields, s.Field)
+		}
+	}
+	if len(fields) == 0 {
+		return nil
+	}
+	if a.json {
+		return misused("with --json nothing is asked; give %s", flagNames(fields))
+	}
+	answers, err := a.ask(fields...)
+	if err != nil {
+		return err
+	}
+	for _, s := range settings {
+		if answer, ok := answers[s.Key]; ok {
+			*s.value = answer
+		}
+	}
+	return nil
+}
+
+func checkFlag(s setting) error {
+	value := strings.TrimSpace(*s.value)
+	switch {
+	case value == "" && s.Optional:
+		return nil
+	case value == "":
+		return misused("--%s is empty", s.Key)
+	}
+	if len(s.Options) > 0 {
+		var allowed []string
+		for _, o := range s.Options {
+			allowed = append(allowed, o.Value)
+		}
+		return oneOf(s.Key, value, allowed)
+	}
+	if s.Check != nil {
+		if err := s.Check(value); err != nil {
+			return misused("--%s: %w", s.Key, err)
+		}
+	}
+	return nil
+}
+
+func flagNames(fields []ask.Field) string {
+	names := make([]string, len(fields))
+	for i, f := range fields {
+		names[i] = "--" + f.Key
+	}
+	return strings.Join(names, ", ")
+}
+
+// plainly says something to the person, beside the prompts. That it could not be
+// said undoes nothing.
+func (a *app) plainly(format string, args ...any) {
+	_ = show.Say(a.talk(), a.width, format, args...)
+}

@@ -1,0 +1,143 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/demo"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+)
+
+func (a *app) demoCommand() *cobra.Command {
+	var keep string
+	cmd := &cobra.Command{
+		Use:   "demo",
+		Short: "An invented visit from first question to grade, without typing",
+		Long: `Replays two invented visits through the same questions, file and grading that a
+real one goes through: one with all its samples, one cut short. The site, the
+people and the animals do not exist.`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return a.demo(keep) },
+	}
+	cmd.Flags().StringVar(&keep, "keep", "", "keep the two visits' files in this `DIR`")
+	return cmd
+}
+
+// demoSeed makes the ids of the demo the same at every showing.
+var demoSeed = [32]byte{'r', 'i', 'l', 'l', 'k', 'e', 'y'}
+
+func (a *app) demo(keep string) error {
+	k, err := a.key()
+	if err != nil {
+		return err
+	}
+	rules, err := a.rules(k.Catalog())
+	if err != nil {
+		return err
+	}
+	visits, err := demo.Visits()
+	if err != nil {
+		return err
+	}
+	dir := keep
+	if keep == "" {
+		if dir, err = os.MkdirTemp("", "rillkey-demo-"); err != nil {
+			return fmt.Errorf("the demo needs a folder for its files: %w", err)
+		}
+		defer os.RemoveAll(dir)
+	}
+	shown := &replay{app: a, key: k, rules: rules, dir: dir, random: rand.NewChaCha8(demoSeed)}
+	grades := make([]*scoring.Grade, len(visits))
+	for i, v := range visits {
+		if grades[i], err = shown.visit(i+1, v); err != nil {
+			return err
+		}
+	}
+	if a.json {
+		return show.JSON(a.out, grades)
+	}
+	if keep != "" {
+		fmt.Fprintf(a.out, "\nThe files are in %s; look at one with 'rillkey visit show --visit FILE'.\n", show.Safe(keep))
+	}
+	return nil
+}
+
+// replay plays invented visits.
+type replay struct {
+	app    *app
+	key    *key.Key
+	rules  *scoring.Rules
+	dir    string
+	random io.Reader
+}
+
+func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
+	out := r.app.talk()
+	if r.app.json {
+		out = io.Discard
+	}
+	date := v.Begun.Format(time.DateOnly)
+	path := filepath.Join(r.dir, fileName(v.Site, date))
+	header := visit.Header{Site: v.Site, Date: date, People: v.People, Protocol: v.Protocol, CautionsRead: true, Begun: v.Begun}
+	if _, err := visit.Create(path, header, r.random); err != nil {
+		return nil, err
+	}
+	fmt.Fprintf(out, "%s%d. %s: %s, %s (invented)\n\n", strings.Repeat("\n", min(1, turn-1)), turn, v.Title, v.Site, date)
+	clock := v.Begun
+	for _, s := range v.Samples {
+		clock = clock.Add(10 * time.Minute)
+		body := visit.Sample{Label: s.Label, Habitat: s.Habitat, Area: s.Area, Effort: s.Effort}
+		if _, err := visit.Append(path, clock, v.People[0], body, r.random); err != nil {
+			return nil, err
+		}
+	}
+	for _, f := range v.Finds {
+		clock = clock.Add(2 * time.Minute)
+		if err := r.find(out, path, clock, f); err != nil {
+			return nil, err
+		}
+	}
+	if _, err := visit.Append(path, clock, v.People[0], visit.Finish{}, r.random); err != nil {
+		return nil, err
+	}
+	return r.grade(out, path)
+}
+
+func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Find) error {
+	w, err := f.Name(r.key)
+	if err != nil {
+		return err
+	}
+	flags := recordFlags{sample: f.Sample, count: fmt.Sprint(f.Count), cell: f.Cell, note: f.Note}
+	body, err := flags.identification(r.key, w.Result(), f.Length)
+	if err != nil {
+		return err
+	}
+	if _, err := visit.Append(path, at, f.Who, body, r.random); err != nil {
+		return err
+	}
+	return show.Entry(out, r.app.width, f.Sample, f.Count, show.NewIdentified(r.key.Catalog(), w.Result(), f.Length))
+}
+
+func (r *replay) grade(out io.Writer, path string) (*scoring.Grade, error) {
+	v, err := visit.Read(path)
+	if err != nil {
+		return nil, err
+	}
+	g, err := r.rules.Grade(v)
+	if err != nil {
+		return nil, err
+	}
+	fmt.Fprintln(out)
+	return g, show.Grade(out, r.app.width, g, false)
+}

@@ -1,0 +1,124 @@
+// Package demo holds two invented visits and the eyes that look at their
+// animals. It reads the script and answers the key's questions; what the
+// answers come to, and the visit's file, are the program's own.
+package demo
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"maps"
+	"slices"
+	"time"
+
+	"github.com/BurntSushi/toml"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+//go:embed demo.toml
+var text []byte
+
+// Visit is one invented visit.
+type Visit struct {
+	Title    string
+	Site     string
+	Begun    time.Time
+	Protocol string
+	People   []string
+	Samples  []Sample
+	Finds    []Find
+}
+
+// Sample is one sample of it.
+type Sample struct {
+	Label   string
+	Habitat string
+	Area    float64 `toml:"area_m2"` // square metres
+	Effort  string
+}
+
+// Find is some animals of one kind out of one sample.
+type Find struct {
+	Sample string
+	Taxon  string // what they are; the people do not know it
+	Count  int
+	Cell   string
+	Who    string
+	Note   string
+	Length float64  // millimetres, 0 when nobody measured
+	Unsure []string // traits that nobody could make out
+}
+
+// Visits are the invented visits in the order of the script.
+func Visits() ([]Visit, error) {
+	var file struct {
+		Visit map[string]struct {
+			Visit
+			Sample map[string]Sample
+			Find   map[string]Find
+		}
+	}
+	meta, err := toml.NewDecoder(bytes.NewReader(text)).Decode(&file)
+	if err != nil {
+		return nil, fmt.Errorf("the demo's script: %w", err)
+	}
+	if extra := meta.Undecoded(); len(extra) > 0 {
+		return nil, fmt.Errorf("the demo's script: nothing reads %v", extra)
+	}
+	var out []Visit
+	for _, path := range meta.Keys() {
+		if len(path) != 2 {
+			continue
+		}
+		entry := file.Visit[path[1]]
+		v := entry.Visit
+		for _, label := range slices.Sorted(maps.Keys(entry.Sample)) {
+			s := entry.Sample[label]
+			s.Label = label
+			v.Samples = append(v.Samples, s)
+		}
+		for _, turn := range slices.Sorted(maps.Keys(entry.Find)) {
+			v.Finds = append(v.Finds, entry.Find[turn])
+		}
+		out = append(out, v)
+	}
+	return out, nil
+}
+
+// Name answers the key's questions by looking at an animal of the taxon: at
+// each couplet the first lead that its traits allow, and "can't tell" where a
+// trait could not be made out or the trait table does not say.
+func (f Find) Name(k *key.Key) (*key.Walk, error) {
+	animal := k.Catalog().Taxon(f.Taxon)
+	if animal == nil {
+		return nil, fmt.Errorf("the demo's script: there is no taxon %q in this catalog", f.Taxon)
+	}
+	w := k.Walk()
+	for c := w.Couplet(); c != nil; c = w.Couplet() {
+		if err := f.answer(w, c, animal); err != nil {
+			return nil, err
+		}
+	}
+	return w, nil
+}
+
+func (f Find) answer(w *key.Walk, c *couplets.Couplet, animal *taxa.Taxon) error {
+	for _, lead := range c.Leads {
+		if f.sees(animal, lead.Conditions) {
+			return w.Take(lead.Letter)
+		}
+	}
+	return w.CantTell()
+}
+
+func (f Find) sees(animal *taxa.Taxon, conditions []couplets.Condition) bool {
+	for _, cond := range conditions {
+		if slices.Contains(f.Unsure, cond.Trait) || !slices.ContainsFunc(animal.States(cond.Trait), func(w taxa.Weight) bool { return slices.Contains(cond.States, w.State) }) {
+			return false
+		}
+	}
+	return true
+}

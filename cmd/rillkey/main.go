@@ -1,0 +1,31 @@
+// Command rillkey names a stream animal by questions a beginner can answer,
+// keeps the tally of a sampling visit, and grades the visit or says why it
+// cannot.
+//
+// This is the only part of the program that meets a person. Prompts go to the
+// terminal, results to standard output, what went wrong to standard error.
+package main
+
+import (
+	"crypto/rand"
+	"os"
+	"time"
+
+	"github.com/charmbracelet/x/term"
+)
+
+func main() { os.Exit(start(os.Args[1:])) }
+
+// start runs the program on the real world.
+func start(args []string) int {
+	width, _, err := term.GetSize(os.Stdout.Fd())
+	if err != nil || width < 1 {
+		width = 80
+	}
+	return run(args, world{
+		in: os.Stdin, out: os.Stdout, err: os.Stderr,
+		now: time.Now, random: rand.Reader, env: os.Getenv,
+		screen: term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()),
+		width:  width,
+	})
+}

@@ -1,0 +1,61 @@
+package question
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+)
+
+const (
+	narrow = 24 // columns below which nothing is indented
+	indent = 2  // columns before a mark
+	hang   = 6  // column where the text after a short mark starts
+)
+
+// set folds blocks into lines of at most width cells; 0 does not fold. With
+// gaps a blank line parts what does not belong together.
+func set(blocks []block, width int, gaps bool, ink terminal.Ink) []string {
+	var lines []string
+	for i, b := range blocks {
+		if gaps && i > 0 && (b.kind != blocks[i-1].kind || b.kind == lead) {
+			lines = append(lines, "")
+		}
+		lines = append(lines, b.set(width, ink)...)
+	}
+	return lines
+}
+
+func (b block) set(width int, ink terminal.Ink) []string {
+	if (b.kind == lead || b.kind == entry) && width >= narrow {
+		return b.setHanging(width, ink)
+	}
+	style := ink.Plain
+	switch b.kind {
+	case title:
+		style = ink.Title
+	case advice:
+		style = ink.Advice
+	}
+	lines := terminal.Fold(strings.TrimSpace(b.mark+" "+b.text), width)
+	for i, l := range lines {
+		lines[i] = style.Render(l)
+	}
+	return lines
+}
+
+// setHanging puts the mark in a column of its own, the text beside it.
+func (b block) setHanging(width int, ink terminal.Ink) []string {
+	pad := max(1, hang-indent-ansi.StringWidth(b.mark))
+	column := indent + ansi.StringWidth(b.mark) + pad
+	lines := terminal.Fold(b.text, width-column)
+	for i, l := range lines {
+		if i == 0 {
+			lines[i] = strings.Repeat(" ", indent) + ink.Mark.Render(b.mark) + strings.Repeat(" ", pad) + l
+			continue
+		}
+		lines[i] = strings.Repeat(" ", column) + l
+	}
+	return lines
+}

@@ -1,0 +1,190 @@
+package question
+
+import (
+	"io"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/key"
+)
+
+// Screen asks the rest of a walk on a full screen. in and out must be terminals
+// that can move a cursor; the caller has seen to that. One key answers, but s
+// and q ask for a second press of the same key, so that a cold finger ends
+// nothing. Ctrl-C, SIGTERM and the end of in leave: the outcome is [Left] and
+// the error nil. The terminal is given back as it was in every case.
+func Screen(w *key.Walk, in io.Reader, out io.Writer, look Look) (Outcome, error) {
+	m := newScreen(w, look.Ink(out))
+	if m.done {
+		return m.outcome, nil
+	}
+	_, err := terminal.Run(m, in, out, tea.WithAltScreen())
+	return m.outcome, err
+}
+
+// page is what the screen shows.
+type page int
+
+const (
+	asking page = iota
+	helping
+	stopping
+	leaving
+)
+
+// screen is the state of the screen. Its size is unknown until the terminal
+// told it.
+type screen struct {
+	*sitting
+	page          page
+	top           int // first line shown of the page
+	width, height int
+	ink           terminal.Ink
+}
+
+func newScreen(w *key.Walk, ink terminal.Ink) *screen {
+	return &screen{sitting: sit(w), ink: ink}
+}
+
+// Init implements tea.Model.
+func (m *screen) Init() tea.Cmd { return nil }
+
+// Update implements tea.Model.
+func (m *screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.resize(msg.Width, msg.Height)
+	case tea.KeyMsg:
+		m.keys(msg)
+	}
+	if m.done {
+		return m, tea.Quit
+	}
+	return m, nil
+}
+
+// widest is how many columns are used: longer lines are hard to read.
+const widest = 80
+
+// resize takes the size of the terminal; one that does not know its size is
+// taken for the usual one.
+func (m *screen) resize(width, height int) {
+	if width <= 0 || height <= 0 {
+		width, height = 80, 24
+	}
+	m.width, m.height = min(width, widest), height
+	m.scroll(0)
+}
+
+// keys acts on a key message. Letters that arrive together were typed fast, or
+// over a slow line; text that was pasted is no answer.
+func (m *screen) keys(msg tea.KeyMsg) {
+	if msg.Paste {
+		m.said = "Pasted text is no answer: press one key."
+		return
+	}
+	if msg.Type != tea.KeyRunes || msg.Alt {
+		m.press(msg.String())
+		return
+	}
+	for _, r := range msg.Runes {
+		if !m.done {
+			m.press(strings.ToLower(string(r)))
+		}
+	}
+}
+
+// press acts on one key.
+func (m *screen) press(k string) {
+	if k == "ctrl+c" {
+		m.done, m.outcome = true, Left
+		return
+	}
+	if m.scrolled(k) {
+		return
+	}
+	switch m.page {
+	case asking:
+		m.ask(k)
+	case helping:
+		if k == howTo || k == leave || k == "esc" || k == "enter" || isBack(k) {
+			m.turn(asking)
+		}
+	case stopping:
+		m.confirm(k, stop)
+	case leaving:
+		m.confirm(k, leave)
+	}
+}
+
+func (m *screen) ask(k string) {
+	switch {
+	case k == howTo:
+		m.turn(helping)
+	case k == stop:
+		m.turn(stopping)
+	case k == leave || k == "esc":
+		m.turn(leaving)
+	case isBack(k):
+		m.answer(back)
+		m.turn(asking)
+	case m.answer(k):
+		if k != key.Unsure {
+			m.said = ""
+		}
+		m.turn(asking)
+	}
+}
+
+// confirm does what the page asks about if its key was pressed again.
+func (m *screen) confirm(k, again string) {
+	m.turn(asking)
+	if k == again {
+		m.answer(again)
+	}
+}
+
+// turn shows another page, from its top. A remark stays with the question.
+func (m *screen) turn(p page) {
+	m.page, m.top = p, 0
+	if p != asking {
+		m.said = ""
+	}
+}
+
+func isBack(k string) bool { return k == back || k == "backspace" || k == "left" }
+
+// scrolled moves the page if k is a key for that.
+func (m *screen) scrolled(k string) bool {
+	switch k {
+	case "up":
+		m.scroll(-1)
+	case "down":
+		m.scroll(1)
+	case "pgup":
+		m.scroll(-m.leap())
+	case "pgdown", " ":
+		m.scroll(m.leap())
+	case "home":
+		m.scroll(-m.top)
+	case "end":
+		m.scroll(bottom)
+	default:
+		return false
+	}
+	return true
+}
+
+// bottom is further down than any page goes.
+const bottom = 1 << 20
+
+// leap is how many lines a page key moves: all but one of those shown.
+func (m *screen) leap() int { return max(1, m.layout().room-1) }
+
+// scroll moves the page by some lines, as far as it goes.
+func (m *screen) scroll(by int) {
+	f := m.layout()
+	m.top = max(0, min(m.top+by, len(f.body)-f.room))
+}

@@ -1,0 +1,143 @@
+package question
+
+import (
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+)
+
+// frame is a page cut for a terminal: its lines, how many of them can be shown
+// at once, and what stays in place below them.
+type frame struct {
+	body []string
+	room int
+	foot []string // without the line that says that there is more
+	more bool     // that line has a place
+}
+
+// View implements tea.Model.
+func (m *screen) View() string {
+	if m.width == 0 || m.done {
+		return ""
+	}
+	f := m.layout()
+	lines := make([]string, f.room)
+	if m.top < len(f.body) {
+		copy(lines, f.body[m.top:])
+	}
+	if f.more {
+		lines = append(lines, m.moreLine(f))
+	}
+	return strings.Join(append(lines, f.foot...), "\n")
+}
+
+// layout cuts the page. Where the terminal is too low, blank lines go first,
+// then the words beside the keys, which the help page has too, then the rest
+// below the page.
+func (m *screen) layout() frame {
+	blocks := m.blocks()
+	roomy := m.cut(set(blocks, m.width, true, m.ink))
+	if len(roomy.body) <= roomy.room {
+		return roomy
+	}
+	return m.cut(set(blocks, m.width, false, m.ink))
+}
+
+func (m *screen) cut(body []string) frame {
+	said := m.saidLines()
+	for _, try := range []struct {
+		foot  []string
+		least int // lines of the page that must be left
+	}{
+		{slices.Concat(said, m.footer(false)), 8},
+		{slices.Concat(said, m.footer(true)), 2},
+		{said, 1},
+	} {
+		if room := m.height - 1 - len(try.foot); room >= min(len(body), try.least) {
+			return frame{body, room, try.foot, true}
+		}
+	}
+	return frame{body, max(1, m.height), nil, false}
+}
+
+func (m *screen) moreLine(f frame) string {
+	above, below := m.top > 0, m.top+f.room < len(f.body)
+	text, rest := "", ""
+	switch {
+	case above && below:
+		text, rest = "↑↓ more", " above and below: arrow keys"
+	case above:
+		text, rest = "↑ more", " above: up arrow"
+	case below:
+		text, rest = "↓ more", " below: down arrow"
+	}
+	if m.width >= narrow+len(rest)/2 {
+		text += rest
+	}
+	return m.ink.Mark.Render(terminal.Cut(text, m.width))
+}
+
+func (m *screen) saidLines() []string {
+	if m.said == "" {
+		return nil
+	}
+	lines := terminal.Fold(m.said, m.width)
+	for i, l := range lines {
+		lines[i] = m.ink.Advice.Render(l)
+	}
+	return lines
+}
+
+// blocks are the words of the page.
+func (m *screen) blocks() []block {
+	switch m.page {
+	case helping:
+		return help(m.walk, true)
+	case stopping:
+		return []block{
+			{title, "", "Stop here?"},
+			{advice, "", "Press s once more to stop. Any other key goes on."},
+			{remark, "", "If you stop, " + stopWords(m.walk)},
+			{remark, "", possible(m.walk)},
+		}
+	case leaving:
+		return []block{
+			{title, "", "Leave without a name?"},
+			{advice, "", "Press q once more to leave. Any other key goes on."},
+			{remark, "", "Nothing of this animal is kept. What was saved stays saved."},
+		}
+	}
+	return ask(m.walk)
+}
+
+// footer names the keys of the page, in short only the keys.
+func (m *screen) footer(short bool) []string {
+	var items []string
+	for _, k := range m.pageKeys() {
+		mark := k.mark
+		if m.width >= narrow {
+			mark = m.ink.Mark.Render(mark)
+		}
+		if !short {
+			mark += " " + k.short
+		}
+		items = append(items, mark)
+	}
+	if short {
+		return terminal.Fold(strings.Join(items, " "), m.width)
+	}
+	return terminal.Flow(items, m.width)
+}
+
+func (m *screen) pageKeys() []answerKey {
+	switch m.page {
+	case helping:
+		return []answerKey{{mark: "h", short: "back to the question"}}
+	case stopping:
+		return []answerKey{{mark: "s", short: "stop"}, {mark: "any other key", short: "go on"}}
+	case leaving:
+		return []answerKey{{mark: "q", short: "leave"}, {mark: "any other key", short: "go on"}}
+	}
+	return keys(m.walk)
+}

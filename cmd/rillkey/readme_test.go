@@ -1,0 +1,54 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// setUp are the two commands that a newcomer types first; .ci/run types them.
+var setUp = []string{"go run ./cmd/rillkey", "go test ./..."}
+
+// endsWith is the exit status of the README's commands that do not end with 0:
+// one without an answer, one that asks and gets no input, one with too few
+// samples.
+var endsWith = map[string]int{
+	"rillkey identify --answers 1a": statusCannotSay,
+	"rillkey identify":              statusBadData,
+	"rillkey grade":                 statusCannotSay,
+	"rillkey grade --details --visit 2026-05-16-tanyard-brook.visit.toml": statusCannotSay,
+}
+
+var shellBlock = regexp.MustCompile("(?s)```sh\n(.*?)```")
+
+// Every command of the README runs as shown, in the order shown, in one folder.
+func TestREADMECommandsRun(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var commands []string
+	for _, block := range shellBlock.FindAllStringSubmatch(string(text), -1) {
+		commands = append(commands, strings.Split(strings.TrimSpace(block[1]), "\n")...)
+	}
+	if len(commands) < 10 || !slices.Equal(commands[:2], setUp) {
+		t.Fatalf("the README does not open with %q: %q", setUp, commands)
+	}
+	dir := t.TempDir()
+	for _, command := range commands[2:] {
+		cmd := exec.Command("sh", "-c", command)
+		cmd.Dir = dir
+		out, _ := cmd.CombinedOutput()
+		if got := cmd.ProcessState.ExitCode(); got != endsWith[command] {
+			t.Errorf("%s ends with %d, not %d:\n%s", command, got, endsWith[command], out)
+		}
+	}
+	for command := range endsWith {
+		if !slices.Contains(commands, command) {
+			t.Errorf("the README no longer shows %s", command)
+		}
+	}
+}

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+)
+
+const summary = `rillkey names a stream animal by questions that a beginner can answer, keeps
+the tally of a visit, and grades the stream by its animals, or says plainly
+why there is no grade yet.`
+
+// root is the command tree.
+func (a *app) root() *cobra.Command {
+	cobra.EnableCommandSorting = false
+	root := &cobra.Command{
+		Use:           "rillkey",
+		Short:         "Name stream animals, count them, and grade the stream honestly",
+		Long:          summary,
+		Args:          noArgs,
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		RunE:          func(*cobra.Command, []string) error { return show.Welcome(a.out, a.width) },
+	}
+	flags := root.PersistentFlags()
+	flags.BoolVar(&a.json, "json", false, "print one JSON document on standard output and nothing else there")
+	flags.BoolVar(&a.plain, "plain", false, "plain lines: no colour, no full screens")
+	flags.StringVar(&a.visitFile, "visit", "", "the visit's `FILE` (else the one unfinished visit in this folder)")
+	flags.StringVar(&a.keyFile, "key", "", "a key `FILE` of your own instead of the built-in one")
+	flags.StringVar(&a.taxaDir, "taxa", "", "a `DIR` of your own with traits and taxa")
+	flags.StringVar(&a.rulesDir, "rules", "", "a `DIR` of your own with the folders schemes and protocols")
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return misused("%v; see '%s --help'", err, cmd.CommandPath())
+	})
+	root.AddCommand(a.identifyCommand(), a.visitCommand(), a.gradeCommand(), a.taxaCommand(), a.coupletsCommand(), a.demoCommand())
+	return root
+}
+
+// noArgs refuses words that a command does not take, naming the commands there
+// are.
+func noArgs(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	if !cmd.HasAvailableSubCommands() {
+		return misused("%s takes no %q; see '%s --help'", cmd.CommandPath(), args[0], cmd.CommandPath())
+	}
+	var names []string
+	for _, sub := range cmd.Commands() {
+		if sub.IsAvailableCommand() {
+			names = append(names, sub.Name())
+		}
+	}
+	return misused("there is no command %q; there are %s", args[0], strings.Join(names, ", "))
+}
+
+// group runs a command that only holds others: it says which.
+func group(cmd *cobra.Command, args []string) error {
+	if err := noArgs(cmd, args); err != nil {
+		return err
+	}
+	return cmd.Help()
+}
+
+// oneOf is a flag's value that must be among the words allowed.
+func oneOf(flag, value string, allowed []string) error {
+	for _, w := range allowed {
+		if value == w {
+			return nil
+		}
+	}
+	return misused("--%s %q is not known here; it is one of %s", flag, value, strings.Join(allowed, ", "))
+}
+
+// fileName is what a visit's file is called when nobody chose a name.
+func fileName(site, date string) string {
+	slug := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}, site)
+	for strings.Contains(slug, "--") {
+		slug = strings.ReplaceAll(slug, "--", "-")
+	}
+	slug = strings.Trim(slug[:min(len(slug), 40)], "-")
+	if slug == "" {
+		slug = "stream"
+	}
+	return fmt.Sprintf("%s-%s%s", date, slug, visitSuffix)
+}
+
+// exists reports whether a file is there.
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
+}

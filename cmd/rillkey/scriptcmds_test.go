@@ -1,0 +1,77 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"strconv"
+	"strings"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"rillkey/taxa/authored"
+)
+
+// status N rillkey ARGS… runs the program and wants exit status N. Whatever it
+// printed goes to the files out and err. An optional "<FILE" gives its input.
+func status(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status N [<FILE] rillkey ARGS…")
+	}
+	want, rest := args[0], args[1:]
+	var stdin []byte
+	if in, ok := strings.CutPrefix(rest[0], "<"); ok {
+		stdin, rest = []byte(ts.ReadFile(in)), rest[1:]
+	}
+	path, err := exec.LookPath(rest[0])
+	ts.Check(err)
+	cmd := exec.Command(path, rest[1:]...)
+	var stdout, stderr bytes.Buffer
+	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = ts.MkAbs("."), bytes.NewReader(stdin), &stdout, &stderr
+	cmd.Env = append(os.Environ(), "TERM=xterm")
+	_ = cmd.Run()
+	ts.Check(os.WriteFile(ts.MkAbs("out"), stdout.Bytes(), 0o644))
+	ts.Check(os.WriteFile(ts.MkAbs("err"), stderr.Bytes(), 0o644))
+	if got := strconv.Itoa(cmd.ProcessState.ExitCode()); got != want {
+		ts.Fatalf("%s ended with %s, not %s\n%s%s", strings.Join(rest, " "), got, want, stdout.String(), stderr.String())
+	}
+}
+
+// sentence wants exactly one line on standard error, without anything that
+// could move a cursor and without a stack trace.
+func sentence(ts *testscript.TestScript, _ bool, _ []string) {
+	text := ts.ReadFile("err")
+	line, rest, _ := strings.Cut(text, "\n")
+	if line == "" || rest != "" || authored.HasControl(line) || strings.Contains(line, "goroutine") {
+		ts.Fatalf("not one clear line: %q", text)
+	}
+}
+
+// cut FILE N keeps the first N bytes of a file; a negative N leaves off the last.
+func cut(ts *testscript.TestScript, _ bool, args []string) {
+	n, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	data := []byte(ts.ReadFile(args[0]))
+	if n < 0 {
+		n += len(data)
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), data[:n], 0o644))
+}
+
+// fill FILE WHAT makes a file that no editor wrote: 100 MB, noise, or nothing.
+func fill(ts *testscript.TestScript, _ bool, args []string) {
+	f, err := os.Create(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	switch args[1] {
+	case "100MB":
+		ts.Check(f.Truncate(100 << 20))
+	case "noise":
+		noise := make([]byte, 4096)
+		for i := range noise {
+			noise[i] = byte(i*i*31 + i*7 + i>>3)
+		}
+		_, err = f.Write(noise)
+		ts.Check(err)
+	}
+}

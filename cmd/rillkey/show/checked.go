@@ -1,0 +1,78 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/key"
+	"rillkey/taxa/authored"
+)
+
+// Checked is what a check of keys has found.
+type Checked struct {
+	Files    []CheckedFile     `json:"files"`
+	Errors   authored.Findings `json:"errors"`
+	Warnings authored.Findings `json:"warnings"`
+}
+
+// CheckedFile is one key that was checked; counts are 0 where it has errors.
+type CheckedFile struct {
+	File     string `json:"file"`
+	Couplets int    `json:"couplets"`
+	Ends     int    `json:"end_points"`
+}
+
+// NewChecked is a check without files.
+func NewChecked() *Checked {
+	return &Checked{Files: []CheckedFile{}, Errors: authored.Findings{}, Warnings: authored.Findings{}}
+}
+
+// Add adds one file and what was found in it.
+func (c *Checked) Add(file string, couplets, ends int, errors, warnings authored.Findings) {
+	c.Files = append(c.Files, CheckedFile{file, couplets, ends})
+	c.Errors = append(c.Errors, errors...)
+	c.Warnings = append(c.Warnings, warnings...)
+}
+
+// Text writes one line for every finding and one for every sound file. Findings
+// stay on one line, however long, so that editors can follow them.
+func (c *Checked) Text(w io.Writer) error {
+	var b strings.Builder
+	for _, f := range c.Errors {
+		fmt.Fprintf(&b, "%s\n", f.Error())
+	}
+	for _, f := range c.Warnings {
+		fmt.Fprintf(&b, "%s: warning: %s: %s (%s)\n", f.Pos, f.Rule, f.Message, f.Hint)
+	}
+	for _, f := range c.Files {
+		if f.Couplets > 0 {
+			fmt.Fprintf(&b, "%s: sound; %s, %s\n", Safe(f.File), count(f.Couplets, "couplet"), count(f.Ends, "end point"))
+		}
+	}
+	fmt.Fprintf(&b, "%s, %s\n", count(len(c.Errors), "error"), count(len(c.Warnings), "warning"))
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// Stats writes the figures of a key.
+func Stats(w io.Writer, width int, title string, s key.Stats) error {
+	p := newPage(w, width)
+	p.text(0, 2, "%s: %s, %s", title, count(s.Couplets, "couplet"), count(s.Ends, "end point"))
+	p.item("Questions", "%.2f on average, every end point counted once (no key of two leads can be under %.2f)", s.MeanFlat, s.Bound)
+	if s.MeanWeighted > 0 {
+		p.item("", "%.2f on average, weighted by how common the animals are; %.0f in 100 animals need six or fewer", s.MeanWeighted, 100*s.CommonWithin)
+	}
+	p.item("Longest", "%d, to %s", s.Longest, strings.Join(s.LongestEnds, ", "))
+	most := 1
+	for _, n := range s.Depths {
+		most = max(most, n)
+	}
+	bar := max(10, min(40, p.width-30))
+	for depth, n := range s.Depths {
+		if n > 0 {
+			p.line(fmt.Sprintf("  %3d questions %4d  %s", depth, n, strings.Repeat("=", (n*bar+most-1)/most)))
+		}
+	}
+	return p.err
+}

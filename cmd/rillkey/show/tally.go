@@ -1,0 +1,184 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// Tally is a visit's records as people and scripts see them.
+type Tally struct {
+	Visit    VisitHead `json:"visit"`
+	Samples  []Sample  `json:"samples"`
+	Animals  int       `json:"animals"`
+	Finished bool      `json:"finished"`
+}
+
+// VisitHead says which visit it is.
+type VisitHead struct {
+	ID       string   `json:"id"`
+	File     string   `json:"file"`
+	Site     string   `json:"site"`
+	Date     string   `json:"date"`
+	People   []string `json:"people"`
+	Protocol string   `json:"protocol"`
+}
+
+// Sample is one sample with its records, in the order of the classes.
+type Sample struct {
+	Label   string   `json:"label"`
+	Event   string   `json:"event"`
+	Habitat string   `json:"habitat"`
+	Area    float64  `json:"area_m2"` // 0 when not measured
+	Effort  string   `json:"effort"`
+	Animals int      `json:"animals"`
+	Records []Record `json:"records"`
+}
+
+// Record is one identification.
+type Record struct {
+	Event      string   `json:"event"`
+	Taxon      string   `json:"taxon"` // empty when set aside
+	Name       string   `json:"name"`
+	Class      string   `json:"class"`
+	Count      int      `json:"count"`
+	Cell       string   `json:"cell"`
+	Who        string   `json:"who"`
+	Confidence float64  `json:"confidence"`
+	Path       []string `json:"path"`
+	Amended    bool     `json:"amended"`
+}
+
+// NewTally describes a visit as it stands after all amendments.
+func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
+	t := v.Tally()
+	out := &Tally{
+		Visit:   VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Protocol},
+		Samples: []Sample{}, Finished: t.Finished,
+	}
+	for _, s := range t.Samples {
+		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, Effort: s.Effort, Records: []Record{}}
+		for _, class := range append(taxa.Classes, "") {
+			for _, r := range t.Records {
+				if r.Sample == s.Label && recordClass(catalog, r) == class {
+					sample.Records = append(sample.Records, newRecord(catalog, r))
+					sample.Animals += r.Count
+				}
+			}
+		}
+		out.Samples = append(out.Samples, sample)
+		out.Animals += sample.Animals
+	}
+	return out
+}
+
+// recordClass is the class of a record; one that is set aside, or whose taxon
+// the catalog does not know, has none.
+func recordClass(catalog *taxa.Catalog, r visit.Record) taxa.Class {
+	if t := catalog.Taxon(r.Taxon); t != nil && !r.Undecided {
+		return t.Class
+	}
+	return ""
+}
+
+func newRecord(catalog *taxa.Catalog, r visit.Record) Record {
+	rec := Record{
+		Event: r.ID, Taxon: r.Taxon, Class: ClassWord(recordClass(catalog, r)), Count: r.Count, Cell: r.Cell,
+		Who: r.Who, Confidence: r.Confidence, Path: append([]string{}, r.Path...), Amended: len(r.Amended) > 0,
+	}
+	switch t := catalog.Taxon(r.Taxon); {
+	case t != nil:
+		rec.Name = Named(t)
+	case r.Taxon != "":
+		rec.Name = r.Taxon + " (not in this catalog)"
+	default:
+		rec.Name = "set aside for a second look"
+	}
+	return rec
+}
+
+// Text writes the tally for a person.
+func (t *Tally) Text(w io.Writer, width int) error {
+	p := newPage(w, width)
+	p.text(0, 2, "%s, %s", t.Visit.Site, t.Visit.Date)
+	if len(t.Visit.People) > 0 {
+		p.text(2, 4, "with %s", strings.Join(t.Visit.People, ", "))
+	}
+	if t.Visit.Protocol != "" {
+		p.text(2, 4, "protocol %s", t.Visit.Protocol)
+	}
+	if len(t.Samples) == 0 {
+		p.text(2, 4, "No sample yet. Add one with 'rillkey visit sample'.")
+	}
+	for _, s := range t.Samples {
+		p.line("")
+		s.text(p)
+	}
+	p.line("")
+	state := "not finished"
+	if t.Finished {
+		state = "finished"
+	}
+	p.text(0, 2, "%s, %s; the visit is %s.", count(t.Animals, "animal"), count(len(t.Samples), "sample"), state)
+	return p.err
+}
+
+func (s *Sample) text(p *page) {
+	var how []string
+	if s.Habitat != "" {
+		how = append(how, s.Habitat)
+	}
+	if s.Area > 0 {
+		how = append(how, Area(s.Area))
+	}
+	if s.Effort != "" {
+		how = append(how, s.Effort)
+	}
+	p.text(0, 2, "Sample %s: %s; %s", s.Label, orElse(strings.Join(how, ", "), "nothing noted on how it was taken"), count(s.Animals, "animal"))
+	class := ""
+	for _, r := range s.Records {
+		if r.Class != class {
+			class = r.Class
+			p.text(2, 4, "%s", class)
+		}
+		p.text(4, 10, "%5d  %s%s", r.Count, r.Name, r.aside())
+	}
+}
+
+func (r *Record) aside() string {
+	var parts []string
+	if r.Cell != "" {
+		parts = append(parts, "cell "+r.Cell)
+	}
+	if r.Confidence > 0 {
+		parts = append(parts, fmt.Sprintf("%s, %.2f", sureness(r.Confidence), r.Confidence))
+	}
+	if r.Amended {
+		parts = append(parts, "amended")
+	}
+	return " [" + strings.Join(append(parts, r.Event), "; ") + "]"
+}
+
+const feetPerMetre = 1 / 0.3048
+
+// Area gives an area in square metres and square feet.
+func Area(m2 float64) string {
+	return fmt.Sprintf("%.2f m² (%.1f sq ft)", m2, m2*feetPerMetre*feetPerMetre)
+}
+
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+func orElse(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}

@@ -1,0 +1,130 @@
+// Package show turns results into what people and scripts read: the same value
+// as text and as JSON. It computes nothing about streams and prints nowhere but
+// to the writer it is given; every text from a file goes through [Safe].
+package show
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// Safe is s fit for a terminal.
+func Safe(s string) string { return authored.Printable(s) }
+
+// JSON writes v as one document.
+func JSON(w io.Writer, v any) error {
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
+}
+
+// page writes lines no wider than its width.
+type page struct {
+	w     io.Writer
+	width int
+	err   error
+}
+
+func newPage(w io.Writer, width int) *page { return &page{w: w, width: max(20, width)} }
+
+func (p *page) line(s string) {
+	if p.err == nil {
+		_, p.err = io.WriteString(p.w, strings.TrimRight(s, " ")+"\n")
+	}
+}
+
+// text writes a paragraph, its first line after indent blanks, the others after
+// hang.
+func (p *page) text(indent, hang int, format string, args ...any) {
+	words := Safe(fmt.Sprintf(format, args...))
+	for i, l := range fold(words, p.width-1-max(indent, hang)) {
+		in := hang
+		if i == 0 {
+			in = indent
+		}
+		p.line(strings.Repeat(" ", in) + l)
+	}
+}
+
+// Say writes one remark to a person.
+func Say(w io.Writer, width int, format string, args ...any) error {
+	p := newPage(w, width)
+	p.text(0, 2, format, args...)
+	return p.err
+}
+
+func fold(words string, width int) []string {
+	lines := strings.Split(ansi.Wrap(words, max(10, width), ""), "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimLeft(l, " ")
+	}
+	return lines
+}
+
+const (
+	labelWidth = 13
+	narrow     = 60 // columns under which a label has a line of its own
+)
+
+// item writes a labelled paragraph.
+func (p *page) item(label, format string, args ...any) {
+	if p.width < narrow {
+		if label != "" {
+			p.text(0, 0, "%s:", label)
+		}
+		p.text(2, 2, format, args...)
+		return
+	}
+	for i, l := range fold(Safe(fmt.Sprintf(format, args...)), p.width-3-labelWidth) {
+		if i > 0 {
+			label = ""
+		}
+		p.line(fmt.Sprintf("  %-*s%s", labelWidth, label, l))
+	}
+}
+
+// Millimetres gives a length in millimetres and inches: "12 mm (0.5 in)".
+func Millimetres(mm float64) string {
+	return fmt.Sprintf("%s mm (%s in)", number(mm), inches(mm))
+}
+
+// LengthRange gives a range in millimetres and inches.
+func LengthRange(r taxa.Range) string {
+	return fmt.Sprintf("%s to %s mm (%s to %s in)", number(r.Min), number(r.Max), inches(r.Min), inches(r.Max))
+}
+
+const mmPerInch = 25.4
+
+func inches(mm float64) string {
+	in := mm / mmPerInch
+	if in < 1 {
+		return strconv.FormatFloat(in, 'f', 2, 64)
+	}
+	return strconv.FormatFloat(in, 'f', 1, 64)
+}
+
+func number(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
+
+// Named is a taxon's names: the plain one first, the scientific one beside it.
+func Named(t *taxa.Taxon) string {
+	if t.Name() == t.Scientific {
+		return t.Scientific
+	}
+	return t.Name() + " (" + t.Scientific + ")"
+}
+
+// ClassWord is the class as a word; "open" where no single class holds.
+func ClassWord(c taxa.Class) string {
+	if c == "" {
+		return "open"
+	}
+	return string(c)
+}

@@ -1,0 +1,64 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// metresPer and squareMetresPer are exact: the international foot is 0.3048 m.
+var metresPer = map[string]float64{
+	"m": 1, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "foot": 0.3048, "feet": 0.3048, "in": 0.0254, "inch": 0.0254, "inches": 0.0254,
+}
+
+var squareMetresPer = map[string]float64{
+	"m2": 1, "m²": 1, "sqm": 1, "cm2": 1e-4, "cm²": 1e-4,
+	"ft2": 0.3048 * 0.3048, "ft²": 0.3048 * 0.3048, "sqft": 0.3048 * 0.3048,
+}
+
+// metres reads a length such as "2 ft", "60cm" or "0.6" (metres).
+func metres(s string) (float64, error) {
+	return measure(s, "m", metresPer, "a length such as 2 ft, 60 cm or 0.6 m")
+}
+
+// squareMetres reads an area such as "4 sq ft" or "0.37" (square metres).
+func squareMetres(s string) (float64, error) {
+	return measure(s, "m2", squareMetresPer, "an area such as 4 sq ft or 0.37 m2")
+}
+
+// millimetres reads the length of an animal, in millimetres unless it says
+// otherwise.
+func millimetres(s string) (float64, error) {
+	m, err := measure(s, "mm", metresPer, "a length such as 12, 12 mm or 0.5 in")
+	return math.Round(m*1e7) / 1e4, err
+}
+
+func measure(s, unit string, per map[string]float64, want string) (float64, error) {
+	text := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), " ", ""))
+	cut := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.+-e", r) })
+	if cut < 0 {
+		cut = len(text)
+	}
+	if cut < len(text) {
+		unit = text[cut:]
+	}
+	n, err := strconv.ParseFloat(text[:cut], 64)
+	factor, known := per[strings.ReplaceAll(unit, ".", "")]
+	if err != nil || !known || math.IsInf(n, 0) || math.IsNaN(n) {
+		return 0, fmt.Errorf("%q is not %s", s, want)
+	}
+	if n <= 0 {
+		return 0, fmt.Errorf("%q is not above zero; give %s", s, want)
+	}
+	return n * factor, nil
+}
+
+// wholeCount reads how many animals there are.
+func wholeCount(s string) (int, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(s))
+	if err != nil || n < 1 || n > mostAnimals {
+		return 0, fmt.Errorf("%q is not a count; give a whole number from 1 to %d", s, mostAnimals)
+	}
+	return n, nil
+}

@@ -1,0 +1,51 @@
+package main
+
+import (
+	"math"
+	"testing"
+)
+
+// The international foot is 0.3048 m and the inch 25.4 mm exactly (agreement of
+// 1959); the rest is arithmetic.
+func TestUnits(t *testing.T) {
+	for _, row := range []struct {
+		read func(string) (float64, error)
+		text string
+		want float64
+	}{
+		{metres, "2 ft", 0.6096},
+		{metres, "60cm", 0.6},
+		{metres, "0.6", 0.6},
+		{metres, "24 in", 0.6096},
+		{squareMetres, "4 sq ft", 0.37161216},
+		{squareMetres, "0.37", 0.37},
+		{squareMetres, "4 Sq. Ft.", 0.37161216},
+		{squareMetres, "0.37 m²", 0.37},
+		{millimetres, "12", 12},
+		{millimetres, "0.5 in", 12.7},
+		{millimetres, "1.2 cm", 12},
+	} {
+		got, err := row.read(row.text)
+		if err != nil || math.Abs(got-row.want) > 1e-12 {
+			t.Errorf("%q is %v, %v; want %v", row.text, got, err, row.want)
+		}
+	}
+	for _, text := range []string{"", "ft", "-2", "0", "nan", "inf", "1e999", "2 furlongs", "2,5", "12 mm2"} {
+		if got, err := metres(text); err == nil {
+			t.Errorf("metres(%q) is taken for %v", text, got)
+		}
+	}
+}
+
+func TestCounts(t *testing.T) {
+	for text, want := range map[string]int{"1": 1, " 12 ": 12, "1000000": 1000000} {
+		if got, err := wholeCount(text); err != nil || got != want {
+			t.Errorf("%q is %d, %v", text, got, err)
+		}
+	}
+	for _, text := range []string{"0", "-3", "1000000000000", "1.5", "", "x", "9999999999999999999999"} {
+		if got, err := wholeCount(text); err == nil {
+			t.Errorf("%q is taken for %d", text, got)
+		}
+	}
+}

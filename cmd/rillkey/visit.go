@@ -1,0 +1,48 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+)
+
+func (a *app) visitCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "visit",
+		Short: "Keep a sampling visit: begin, sample, show, amend, finish",
+		Long: `A visit is one file. Everything you enter is added at its end and safely on the
+disk before the program says "saved". Nothing is ever rewritten: a correction is
+a new entry.`,
+		RunE: group,
+	}
+	cmd.AddCommand(a.beginCommand(), a.sampleCommand(), a.showCommand(), a.amendCommand(), a.finishCommand())
+	return cmd
+}
+
+func (a *app) showCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "show",
+		Short: "Print the tally by sample and class",
+		Args:  noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			catalog, err := a.catalog()
+			if err != nil {
+				return err
+			}
+			v, damage, err := a.readVisit(true)
+			if err != nil {
+				return err
+			}
+			tally := show.NewTally(catalog, v)
+			if a.json {
+				err = show.JSON(a.out, tally)
+			} else {
+				err = tally.Text(a.out, a.width)
+			}
+			if err != nil {
+				return err
+			}
+			return damage
+		},
+	}
+}

@@ -1,0 +1,211 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// amendFlags are what an amendment can change, as text.
+type amendFlags struct {
+	of, reason, who                    string
+	withdraw                           bool
+	taxon, count, cell, sample, length string
+	note, habitat, area, effort        string
+}
+
+func (a *app) amendCommand() *cobra.Command {
+	var f amendFlags
+	cmd := &cobra.Command{
+		Use:   "amend",
+		Short: "Correct an entry by adding a new one",
+		Long: `Corrects a sample, an identification or a finish. Nothing is rewritten: the
+correction is a new entry with its reason. 'rillkey visit show' prints the code of
+every entry in square brackets.`,
+		Example: `  rillkey visit amend
+  rillkey visit amend --of k3v9m2qa --count 4 --reason "counted again"
+  rillkey visit amend --of k3v9m2qa --withdraw --reason "entered twice"`,
+		Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.amend(f, cmd.Flags()) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.of, "of", "", "`CODE` of the entry to correct")
+	flags.StringVar(&f.reason, "reason", "", "why, `TEXT`")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the person who corrects")
+	flags.BoolVar(&f.withdraw, "withdraw", false, "take the entry out")
+	flags.StringVar(&f.taxon, "taxon", "", "what it is instead, any `NAME` of it")
+	flags.StringVar(&f.count, "count", "", "how many there are instead, `N`")
+	flags.StringVar(&f.cell, "cell", "", "the tray `CELL` instead")
+	flags.StringVar(&f.sample, "sample", "", "the `SAMPLE` it came from instead")
+	flags.StringVar(&f.length, "length", "", "its length instead, in `MM` unless it says otherwise")
+	flags.StringVar(&f.note, "note", "", "the note instead, `TEXT`")
+	flags.StringVar(&f.habitat, "habitat", "", "a sample's `HABITAT` instead")
+	flags.StringVar(&f.area, "area", "", "a sample's `AREA` instead")
+	flags.StringVar(&f.effort, "effort", "", "a sample's effort instead, `TEXT`")
+	return cmd
+}
+
+func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	path, err := a.visitPath(false)
+	if err != nil {
+		return err
+	}
+	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	if f.of == "" && !a.json {
+		if err := a.askAmendment(&f, catalog, v); err != nil {
+			return err
+		}
+	}
+	change, err := f.change(catalog, flags)
+	if err != nil {
+		return err
+	}
+	saved, err := a.save(path, f.who, visit.Amendment{Of: f.of, Reason: f.reason, Withdrawn: f.withdraw, Change: change})
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
+	}
+	a.plainly("Saved: the correction of %s is %s.", f.of, saved.Event.ID)
+	return nil
+}
+
+// askAmendment asks which animals are meant and what is right instead.
+func (a *app) askAmendment(f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
+	records := v.Tally().Records
+	if len(records) == 0 {
+		return misused("%s holds no animals to correct", v.File)
+	}
+	var options []ask.Option
+	for _, r := range records {
+		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample, orDash(r.Cell), r.Count, nameOf(catalog, r), r.ID)})
+	}
+	first, err := a.ask(
+		ask.Field{Key: "of", Title: "Which entry is wrong?", Options: options},
+		ask.Field{Key: "what", Title: "What is wrong with it?", Options: []ask.Option{
+			{Value: "taxon", Label: "the name"}, {Value: "count", Label: "the count"}, {Value: "sample", Label: "the sample"},
+			{Value: "cell", Label: "the tray cell"}, {Value: "withdraw", Label: "all of it: take it out"},
+		}},
+	)
+	if err != nil {
+		return err
+	}
+	f.of, f.withdraw = first["of"], first["what"] == "withdraw"
+	var fields []ask.Field
+	if !f.withdraw {
+		fields = append(fields, ask.Field{Key: "new", Title: "What is right?", Check: f.checker(catalog, first["what"])})
+	}
+	fields = append(fields,
+		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
+		ask.Field{Key: "who", Title: "Who corrects it?", Optional: true})
+	second, err := a.ask(fields...)
+	if err != nil {
+		return err
+	}
+	f.reason, f.who = second["reason"], second["who"]
+	if to := map[string]*string{"taxon": &f.taxon, "count": &f.count, "sample": &f.sample, "cell": &f.cell}[first["what"]]; to != nil {
+		*to = second["new"]
+	}
+	return nil
+}
+
+func (f *amendFlags) checker(catalog *taxa.Catalog, what string) func(string) error {
+	return func(s string) error {
+		var err error
+		switch what {
+		case "taxon":
+			_, err = exactTaxon(catalog, s)
+		case "count":
+			_, err = wholeCount(s)
+		}
+		return err
+	}
+}
+
+// change reads what the flags, or the answers in their place, change.
+func (f *amendFlags) change(catalog *taxa.Catalog, flags *pflag.FlagSet) (visit.Change, error) {
+	var ch visit.Change
+	if f.taxon != "" {
+		t, err := exactTaxon(catalog, f.taxon)
+		if err != nil {
+			return ch, misused("--taxon: %w", err)
+		}
+		ch.Taxon, ch.Rank = &t.ID, &t.Rank
+	}
+	if f.count != "" {
+		n, err := wholeCount(f.count)
+		if err != nil {
+			return ch, misused("--count: %w", err)
+		}
+		ch.Count = &n
+	}
+	if f.length != "" {
+		mm, err := millimetres(f.length)
+		if err != nil {
+			return ch, misused("--length: %w", err)
+		}
+		ch.Length = &mm
+	}
+	if f.area != "" {
+		m2, err := squareMetres(f.area)
+		if err != nil {
+			return ch, misused("--area: %w", err)
+		}
+		ch.Area = &m2
+	}
+	for _, text := range []struct {
+		name  string
+		value *string
+		to    **string
+	}{{"cell", &f.cell, &ch.Cell}, {"sample", &f.sample, &ch.Sample}, {"note", &f.note, &ch.Note}, {"habitat", &f.habitat, &ch.Habitat}, {"effort", &f.effort, &ch.Effort}} {
+		if *text.value != "" || flags.Changed(text.name) {
+			*text.to = text.value
+		}
+	}
+	return ch, nil
+}
+
+// exactTaxon is the taxon with this name; the error proposes what it may mean.
+func exactTaxon(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) {
+	found := catalog.Find(name, 4)
+	if len(found) > 0 && found[0].Exact {
+		return found[0].Taxon, nil
+	}
+	if len(found) == 0 {
+		return nil, fmt.Errorf("no creature here has a name like %q", name)
+	}
+	var near []string
+	for _, m := range found {
+		near = append(near, m.Name)
+	}
+	return nil, fmt.Errorf("nothing is called exactly %q; did you mean %s?", name, strings.Join(near, ", "))
+}
+
+func nameOf(catalog *taxa.Catalog, r visit.Record) string {
+	if t := catalog.Taxon(r.Taxon); t != nil {
+		return t.Name()
+	}
+	return "set aside"
+}
+
+func orDash(s string) string {
+	if s == "" {
+		return "-"
+	}
+	return s
+}

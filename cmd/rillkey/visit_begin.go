@@ -1,0 +1,124 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+)
+
+type beginFlags struct {
+	site, date, people, protocol string
+	cautionsRead                 bool
+}
+
+func (a *app) beginCommand() *cobra.Command {
+	var f beginFlags
+	cmd := &cobra.Command{
+		Use:   "begin",
+		Short: "Begin a visit: site, date, people, protocol",
+		Long: `Shows the cautions, asks that they were read, and begins a visit in a new file.
+The protocol says how many samples a grade needs. A file that exists is never
+overwritten.`,
+		Example: `  rillkey visit begin
+  rillkey visit begin --site "Mill Brook" --protocol riffle-three --cautions-read`,
+		Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return a.begin(f, func(name string) bool { return cmd.Flags().Changed(name) })
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.site, "site", "", "the place, in your own words, `NAME`")
+	flags.StringVar(&f.date, "date", "", "the `DAY`, as 2026-05-16 (else today)")
+	flags.StringVar(&f.people, "people", "", "who takes part, `NAMES` with commas")
+	flags.StringVar(&f.protocol, "protocol", "", "`ID` of the protocol followed")
+	flags.BoolVar(&f.cautionsRead, "cautions-read", false, "the cautions were read to everybody")
+	return cmd
+}
+
+func (a *app) begin(f beginFlags, given func(string) bool) error {
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	rules, err := a.rules(catalog)
+	if err != nil {
+		return err
+	}
+	if err := a.cautions(f.cautionsRead); err != nil {
+		return err
+	}
+	if err := a.fill(a.beginSettings(&f, rules, given)); err != nil {
+		return err
+	}
+	path := a.visitFile
+	if path == "" {
+		path = fileName(f.site, f.date)
+	}
+	if err := inFolder(path); err != nil {
+		return err
+	}
+	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true, Begun: a.now()}
+	header, err = visit.Create(path, header, a.random)
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.NewTally(catalog, &visit.Visit{File: path, Header: header}))
+	}
+	a.plainly("Saved: the visit is begun in %s.", path)
+	a.plainly("Next: 'rillkey visit sample' for each sample, then 'rillkey identify'.")
+	if filepath.Dir(path) != "." || filepath.Ext(path) != ".toml" {
+		a.plainly("This file is not found by itself; say --visit %s each time.", path)
+	}
+	return nil
+}
+
+func (a *app) beginSettings(f *beginFlags, rules *scoring.Rules, given func(string) bool) []setting {
+	var protocols []ask.Option
+	for _, p := range rules.Protocols() {
+		protocols = append(protocols, ask.Option{Value: p.ID, Label: p.Title})
+	}
+	return []setting{
+		{ask.Field{Key: "site", Title: "Which place?", Help: "The stream and the spot, as your group calls it."}, &f.site, given("site")},
+		{ask.Field{Key: "date", Title: "Which day?", Help: "As year-month-day.", Default: a.now().Format(time.DateOnly), Check: realDate}, &f.date, given("date")},
+		{ask.Field{Key: "people", Title: "Who takes part?", Help: "Names with commas between them; may stay empty.", Optional: true}, &f.people, given("people")},
+		{ask.Field{Key: "protocol", Title: "By which protocol?", Help: "It says how many samples a grade needs.", Options: protocols}, &f.protocol, given("protocol")},
+	}
+}
+
+// cautions shows the cautions and wants to hear that they were read.
+func (a *app) cautions(read bool) error {
+	if read {
+		return nil
+	}
+	out := a.talk()
+	if err := show.CautionList(out, a.width); err != nil {
+		return err
+	}
+	if a.json {
+		return misused("the cautions above must be read to everybody; then say --cautions-read")
+	}
+	answers, err := a.ask(ask.Field{Key: "read", Title: "Were these read to everybody?", Confirm: true})
+	if err != nil {
+		return err
+	}
+	if !answers.Yes("read") {
+		return fault{statusCannotSay, errors.New("no visit was begun; read the cautions to everybody first")}
+	}
+	return nil
+}
+
+func realDate(s string) error {
+	if _, err := time.Parse(time.DateOnly, s); err != nil {
+		return fmt.Errorf("%q is no day of the calendar; write it as 2026-05-16", s)
+	}
+	return nil
+}

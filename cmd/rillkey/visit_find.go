@@ -1,0 +1,106 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"rillkey/scoring/visit"
+)
+
+// visitSuffix ends the name of every visit's file, so that a folder can be
+// searched for them.
+const visitSuffix = ".visit.toml"
+
+// visitPath is the file of the visit meant: that of --visit, else the one
+// unfinished visit in the present folder, else, where finished ones will do, the
+// only visit there.
+func (a *app) visitPath(finishedToo bool) (string, error) {
+	if a.visitFile != "" {
+		return a.visitFile, nil
+	}
+	open, all, err := visitsHere()
+	if err != nil {
+		return "", err
+	}
+	switch {
+	case len(open) == 1:
+		return open[0], nil
+	case len(open) == 0 && finishedToo && len(all) == 1:
+		return all[0], nil
+	case len(all) == 0:
+		return "", misused("there is no visit in this folder; start one with 'rillkey visit begin', or name its file with --visit")
+	case len(open) == 0:
+		return "", misused("every visit in this folder is finished; name the one you mean with --visit, or start one with 'rillkey visit begin'")
+	}
+	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(open, ", "))
+}
+
+// visitsHere are the files of the visits in the present folder: the unfinished
+// ones, and all that can be read.
+func visitsHere() (open, all []string, err error) {
+	names, err := filepath.Glob("*" + visitSuffix)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, name := range names {
+		v, err := visit.Read(name)
+		if err != nil {
+			return nil, nil, fmt.Errorf("%w; to pass it over, name the visit you mean with --visit", err)
+		}
+		all = append(all, name)
+		if !v.Tally().Finished {
+			open = append(open, name)
+		}
+	}
+	return open, all, nil
+}
+
+// hasOpenVisit reports whether an identification can be added somewhere.
+func (a *app) hasOpenVisit() bool {
+	if a.visitFile != "" {
+		return true
+	}
+	open, _, err := visitsHere()
+	return err != nil || len(open) > 0
+}
+
+// readVisit reads the visit meant and says on standard error what is wrong with
+// its file. The second value is what the command must end with because of it.
+func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
+	path, err := a.visitPath(finishedToo)
+	if err != nil {
+		return nil, nil, err
+	}
+	v, err := visit.Read(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	var damage error
+	for _, n := range append(v.Notices, v.Tally().Notices...) {
+		fmt.Fprintln(a.err, "rillkey: "+n.String())
+		damage = fault{status: statusBadData}
+	}
+	return v, damage, nil
+}
+
+// save appends an event and says that it is saved, which it then is.
+func (a *app) save(path, who string, body visit.Body) (visit.Saved, error) {
+	saved, err := visit.Append(path, a.now(), who, body, a.random)
+	for _, n := range saved.Notices {
+		fmt.Fprintln(a.err, "rillkey: "+n.String())
+	}
+	return saved, err
+}
+
+// inFolder makes sure that a path can be shown and opened as given.
+func inFolder(path string) error {
+	if path == "" || strings.ContainsRune(path, 0) {
+		return misused("a file needs a name")
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return misused("%s is a folder; name a file in it", path)
+	}
+	return nil
+}

@@ -1,0 +1,166 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+)
+
+type sampleFlags struct {
+	label, habitat, area, net, bed, effort, who string
+}
+
+// habitats are the words offered; the protocols go by them.
+var habitats = []ask.Option{
+	{Value: "riffle", Label: "riffle: shallow, fast, stony"},
+	{Value: "pool", Label: "pool: slow and deeper"},
+	{Value: "leaf-pack", Label: "leaf pack: leaves caught in the current"},
+	{Value: "root-mat", Label: "root mat: roots and plants at the bank"},
+	{Value: "sand-or-mud", Label: "sand or mud"},
+	{Value: "wood", Label: "wood: logs and branches under water"},
+}
+
+func (a *app) sampleCommand() *cobra.Command {
+	var f sampleFlags
+	cmd := &cobra.Command{
+		Use:   "sample",
+		Short: "Add a sample: habitat, area, effort",
+		Long: `Adds one sample to the visit. The area is that of the stream bed: give it, or
+give the width of the net and the length of bed that was kicked in front of it.`,
+		Example: `  rillkey visit sample
+  rillkey visit sample --habitat riffle --net 2ft --bed 2ft`,
+		Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return a.sample(f, func(name string) bool { return cmd.Flags().Changed(name) })
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.label, "label", "", "what to call it, `LABEL` (else the next number)")
+	flags.StringVar(&f.habitat, "habitat", "", "where it was taken, `HABITAT`: riffle, pool, leaf-pack, …")
+	flags.StringVar(&f.area, "area", "", "`AREA` of stream bed, as 0.37 m2 or 4 sq ft")
+	flags.StringVar(&f.net, "net", "", "`WIDTH` of the net, as 2 ft or 60 cm")
+	flags.StringVar(&f.bed, "bed", "", "`LENGTH` of bed kicked in front of the net")
+	flags.StringVar(&f.effort, "effort", "", "how it was taken, `TEXT`")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the person who took it")
+	cmd.MarkFlagsMutuallyExclusive("area", "net")
+	cmd.MarkFlagsRequiredTogether("net", "bed")
+	return cmd
+}
+
+func (a *app) sample(f sampleFlags, given func(string) bool) error {
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	path, err := a.visitPath(false)
+	if err != nil {
+		return err
+	}
+	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	if err := kickArea(&f); err != nil {
+		return err
+	}
+	if err := a.fill(sampleSettings(&f, v, given)); err != nil {
+		return err
+	}
+	body := visit.Sample{Label: f.label, Habitat: f.habitat, Effort: f.effort}
+	if f.area != "" {
+		if body.Area, err = squareMetres(f.area); err != nil {
+			return misused("--area: %w", err)
+		}
+	}
+	if _, err := a.save(path, f.who, body); err != nil {
+		return err
+	}
+	if a.json {
+		if v, err = visit.Read(path); err != nil {
+			return err
+		}
+		return show.JSON(a.out, show.NewTally(catalog, v))
+	}
+	a.plainly("Saved: sample %s%s.", f.label, areaWords(body.Area))
+	return nil
+}
+
+func areaWords(m2 float64) string {
+	if m2 == 0 {
+		return ""
+	}
+	return ", " + show.Area(m2)
+}
+
+// kickArea turns the net's width and the bed's length into an area.
+func kickArea(f *sampleFlags) error {
+	if f.net == "" {
+		return nil
+	}
+	width, err := metres(f.net)
+	if err != nil {
+		return misused("--net: %w", err)
+	}
+	length, err := metres(f.bed)
+	if err != nil {
+		return misused("--bed: %w", err)
+	}
+	f.area = strconv.FormatFloat(scoring.KickArea(width, length), 'f', 4, 64)
+	return nil
+}
+
+func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []setting {
+	return []setting{
+		{ask.Field{Key: "label", Title: "What is this sample called?", Default: nextLabel(v.Tally())}, &f.label, given("label")},
+		{ask.Field{Key: "habitat", Title: "Where was it taken?", Options: habitats}, &f.habitat, given("habitat")},
+		{ask.Field{Key: "area", Title: "How much stream bed does it cover?", Help: "As 4 sq ft or 0.37 m2; a two-foot net kicked over two feet of bed is 4 sq ft. May stay empty.", Optional: true, Check: goodArea}, &f.area, given("area") || given("net")},
+		{ask.Field{Key: "effort", Title: "How was it taken?", Help: "For example: one minute of kicking. May stay empty.", Optional: true}, &f.effort, given("effort")},
+		{ask.Field{Key: "who", Title: "Who took it?", Optional: true}, &f.who, given("who")},
+	}
+}
+
+func goodArea(s string) error { _, err := squareMetres(s); return err }
+
+// nextLabel is the smallest number that no sample is called by yet.
+func nextLabel(t visit.Tally) string {
+	for n := 1; ; n++ {
+		if _, taken := t.Sample(fmt.Sprint(n)); !taken {
+			return fmt.Sprint(n)
+		}
+	}
+}
+
+// finishCommand closes a visit.
+func (a *app) finishCommand() *cobra.Command {
+	var note, who string
+	cmd := &cobra.Command{
+		Use:   "finish",
+		Short: "Close the visit: no more samples or animals",
+		Args:  noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			path, err := a.visitPath(false)
+			if err != nil {
+				return err
+			}
+			saved, err := a.save(path, who, visit.Finish{Note: note})
+			if err != nil {
+				return err
+			}
+			if a.json {
+				return show.JSON(a.out, show.Saved{Visit: saved.Event.ID, File: path, Event: saved.Event.ID})
+			}
+			a.plainly("Saved: the visit is finished. 'rillkey grade --visit %s' shows what the animals say.", path)
+			a.plainly("Put the animals back where they came from, then clean and dry the gear.")
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&note, "note", "", "anything worth keeping, `TEXT`")
+	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who closes it")
+	return cmd
+}
