@@ -1,0 +1,160 @@
+package key
+
+import (
+	"math/bits"
+
+	"rillkey/couplets"
+)
+
+// doubted is the share of the belief that the author's order must keep: with
+// less on what its walk leaves possible, an earlier answer was likely misread,
+// and the rest of the path would ask about another animal.
+const doubted = 0.5
+
+// Question is what to ask now, nil when there is nothing more to ask: the name
+// is sure enough, nothing left to ask would tell, or enough was asked.
+func (q *Inquiry) Question() *Question {
+	if !q.chosen {
+		q.question, q.chosen = q.choose(), true
+	}
+	return q.question
+}
+
+func (q *Inquiry) choose() *Question {
+	if q.stopped || q.Questions() >= q.opts.Most {
+		return nil
+	}
+	if c := q.keyed(); c != nil {
+		return &Question{Couplet: c, Phase: Keyed}
+	}
+	if q.settled() {
+		return nil
+	}
+	phase := Chosen
+	if q.opts.Order == AuthorsOrder && q.walk.Ended() {
+		phase = Confirming
+		if q.confirmed() >= q.opts.Confirm {
+			return nil
+		}
+	}
+	return q.best(phase)
+}
+
+// keyed is the couplet that is next in the author's order, nil where that order
+// does not serve: the walk has ended or stands at several couplets at once,
+// somebody could not tell, or the belief has left its path.
+func (q *Inquiry) keyed() *couplets.Couplet {
+	c := q.walk.Couplet()
+	if c == nil || q.opts.Order != AuthorsOrder || q.suppose != nil || len(q.walk.now.pending) > 1 {
+		return nil
+	}
+	if q.opts.NoLens && coupletNeedsLens(q.model, c) {
+		return nil
+	}
+	left, p := 0.0, q.belief.P()
+	q.walk.possible().Each(func(i int) { left += p[i] })
+	if left < doubted {
+		return nil
+	}
+	return c
+}
+
+func coupletNeedsLens(m *Model, c *couplets.Couplet) bool {
+	for i := range m.asks {
+		if m.asks[i].couplet == c {
+			return m.needsLens(&m.asks[i])
+		}
+	}
+	return false
+}
+
+// confirmed counts the questions that were asked to confirm.
+func (q *Inquiry) confirmed() int {
+	n := 0
+	for i := range q.given {
+		if q.given[i].asked && q.given[i].question.Phase == Confirming {
+			n++
+		}
+	}
+	return n
+}
+
+// best is the question with the highest expected information for its effort
+// among all that can still be asked, nil when none tells anything to speak of.
+func (q *Inquiry) best(phase Phase) *Question {
+	closed := q.closed()
+	found, most := -1, 0.0
+	gain := 0.0
+	for i := range q.model.asks {
+		a := &q.model.asks[i]
+		if closed[i] || q.opts.NoLens && q.model.needsLens(a) {
+			continue
+		}
+		bits := q.gain(i)
+		if worth := bits / q.model.effort(a, q.opts.Effort); bits >= q.opts.Least && worth > most {
+			found, most, gain = i, worth, bits
+		}
+	}
+	if found < 0 {
+		return nil
+	}
+	a := &q.model.asks[found]
+	if a.couplet != nil {
+		return &Question{Couplet: a.couplet, Phase: phase, Gain: gain}
+	}
+	return &Question{Trait: a.trait.Trait, Phase: phase, Gain: gain}
+}
+
+func (q *Inquiry) gain(ask int) float64 {
+	if q.suppose != nil {
+		return q.belief.GainOn(ask, q.suppose.ends)
+	}
+	return q.belief.Gain(ask)
+}
+
+// closed are the questions not to be asked again, by number: those answered
+// with "can't tell", and all others about a trait that nobody could tell. A
+// couplet that does not offer every state of its trait leaves the trait open:
+// perhaps the animal's state was not among its leads.
+func (q *Inquiry) closed() []bool {
+	traits := make([]bool, len(q.model.traits))
+	out := make([]bool, len(q.model.asks))
+	for i := range q.given {
+		g := &q.given[i]
+		if !g.asked {
+			continue
+		}
+		for n := range q.model.asks {
+			a := &q.model.asks[n]
+			if a.couplet != g.question.Couplet || a.trait != nil && a.trait.Trait != g.question.Trait {
+				continue
+			}
+			out[n] = true
+			if g.pick == Unsure && q.model.offersAll(a) {
+				traits[a.traits[0]] = true
+			}
+		}
+	}
+	for n := range q.model.asks {
+		for _, t := range q.model.asks[n].traits {
+			out[n] = out[n] || traits[t]
+		}
+	}
+	return out
+}
+
+// offersAll reports whether a question has an answer for every state of the one
+// trait it speaks of.
+func (m *Model) offersAll(a *ask) bool {
+	if a.couplet == nil {
+		return true
+	}
+	if len(a.traits) > 1 {
+		return false
+	}
+	all := uint64(0)
+	for _, l := range a.couplet.Leads {
+		all |= m.parts(l.Conditions)[0].States
+	}
+	return bits.OnesCount64(all) == len(m.traits[a.traits[0]].States)
+}

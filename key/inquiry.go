@@ -1,0 +1,298 @@
+package key
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/couplets"
+	"rillkey/key/belief"
+	"rillkey/taxa/authored"
+)
+
+// Order says which question comes next.
+type Order string
+
+// The orders.
+const (
+	AuthorsOrder Order = "author"   // that of the key, while it works
+	Shortest     Order = "shortest" // always the question that tells most for its effort
+)
+
+// Options are how an inquiry is led. Start from [DefaultOptions].
+type Options struct {
+	Required float64 // the probability a name must have, above 0.5 and below 1
+	Order    Order
+	Confirm  int     // most questions asked once the path has ended
+	Most     int     // most questions asked at all
+	Least    float64 // bits below which a question is not worth asking
+	NoLens   bool    // nobody has a hand lens
+	Effort   Effort
+}
+
+// DefaultOptions are the usual options.
+func DefaultOptions() Options {
+	return Options{Required: 0.90, Order: AuthorsOrder, Confirm: 10, Most: 30, Least: 0.01, Effort: UsualEffort}
+}
+
+// Inquiry names one creature: it drives a walk through the key and the belief
+// about the end points together. It is not safe for use by several goroutines
+// at once.
+type Inquiry struct {
+	model    *Model
+	opts     Options
+	walk     *Walk
+	belief   *belief.Belief
+	given    []given
+	stopped  bool
+	measured float64   // mm, or 0
+	suppose  *supposed // what is to be checked, or nil
+
+	question *Question // the present one, once it has been chosen
+	chosen   bool
+}
+
+// given is one thing that was said: an answer, "can't tell", an observation or
+// a length.
+type given struct {
+	question Question // the zero Question for what nobody asked
+	pick     string   // lead, states or Unsure
+	says     []couplets.Condition
+	length   float64 // mm, or 0
+	asked    bool
+	stop     bool
+	steps    int // steps of the walk that it took
+}
+
+// Inquire begins an inquiry.
+func (m *Model) Inquire(o Options) (*Inquiry, error) {
+	if !(o.Required > 0.5 && o.Required < 1) {
+		return nil, fmt.Errorf("the required probability is %v; it must lie above 0.5 and below 1", o.Required)
+	}
+	return &Inquiry{model: m, opts: o, walk: m.key.Walk(), belief: m.table.New()}, nil
+}
+
+// Model is the model behind the inquiry.
+func (q *Inquiry) Model() *Model { return q.model }
+
+// Answer answers the present question with a lead's letter, or with a state of
+// the trait or several parted by commas.
+func (q *Inquiry) Answer(pick string) error {
+	if pick == Unsure {
+		return q.CantTell()
+	}
+	now := q.Question()
+	if now == nil {
+		return fmt.Errorf("nothing is asked any more; %s answers nothing", authored.Quote(pick))
+	}
+	says, err := now.conditions(pick)
+	if err != nil {
+		return err
+	}
+	q.take(given{question: *now, pick: pick, says: says, asked: true})
+	return nil
+}
+
+// CantTell leaves the present question open. The belief stays as it is.
+func (q *Inquiry) CantTell() error {
+	now := q.Question()
+	if now == nil {
+		return fmt.Errorf("nothing is asked any more")
+	}
+	q.take(given{question: *now, pick: Unsure, asked: true})
+	return nil
+}
+
+// Observe notes that the creature shows one of these states of the trait. Of a
+// trait that was seen before, what both readings allow is believed; if they
+// allow nothing together, either may be right.
+func (q *Inquiry) Observe(trait string, states ...string) error {
+	if problem, hint := q.model.key.catalog.Vocabulary().Unknown(trait, states...); problem != "" {
+		return fmt.Errorf("%s (%s)", problem, hint)
+	}
+	if len(states) == 0 {
+		return fmt.Errorf("no state of %s was given", authored.Quote(trait))
+	}
+	bare := Question{Trait: q.model.key.catalog.Vocabulary().Trait(trait)}
+	q.take(given{question: bare, pick: strings.Join(states, ","), says: []couplets.Condition{{Trait: trait, States: slices.Clone(states)}}})
+	return nil
+}
+
+// ObserveLength notes the length of the body in mm, from 0.1 to 2000; a second
+// length replaces the first.
+func (q *Inquiry) ObserveLength(mm float64) error {
+	if !(mm >= 0.1 && mm <= 2000) {
+		return fmt.Errorf("a length of %v mm cannot be; it lies between 0.1 and 2000", mm)
+	}
+	q.take(given{length: mm})
+	return nil
+}
+
+// Stop ends the questions where they stand.
+func (q *Inquiry) Stop() { q.take(given{stop: true}) }
+
+// Say takes anything as it is written in a path: "4a", "4?", "tails=2,3",
+// "length=12". It need not answer the present question.
+func (q *Inquiry) Say(text string) error {
+	if trait, states, ok := strings.Cut(text, "="); ok {
+		if trait == "length" {
+			return q.sayLength(states)
+		}
+		if now := q.Question(); now != nil && now.Trait != nil && now.Trait.ID == trait {
+			return q.Answer(states)
+		}
+		return q.Observe(trait, strings.Split(states, ",")...)
+	}
+	if now := q.Question(); now != nil {
+		if pick, ok := strings.CutPrefix(text, now.ID()); ok && (pick == Unsure || now.Couplet != nil && len(pick) == 1) {
+			return q.Answer(pick)
+		}
+	}
+	return q.sayLead(text)
+}
+
+func (q *Inquiry) sayLength(text string) error {
+	var mm float64
+	var rest string
+	if n, _ := fmt.Sscanf(text+" .", "%g%s", &mm, &rest); n != 2 || rest != "." {
+		return fmt.Errorf("%s is no length; give millimetres, for example length=12", authored.Quote(text))
+	}
+	return q.ObserveLength(mm)
+}
+
+// sayLead takes the answer to a couplet wherever it stands.
+func (q *Inquiry) sayLead(text string) error {
+	for i := range q.model.key.sound.Couplets {
+		c := &q.model.key.sound.Couplets[i]
+		pick, ok := strings.CutPrefix(text, c.ID)
+		if !ok || len(pick) != 1 {
+			continue
+		}
+		question := Question{Couplet: c, Phase: Keyed}
+		if pick == Unsure {
+			q.take(given{question: question, pick: Unsure, asked: true})
+			return nil
+		}
+		says, err := question.conditions(pick)
+		if err != nil {
+			return err
+		}
+		q.take(given{question: question, pick: pick, says: says, asked: true})
+		return nil
+	}
+	return fmt.Errorf("%s is no answer; say a lead such as 4a, can't tell such as 4?, or a state such as tails=2", authored.Quote(text))
+}
+
+// Back undoes whatever was said last, and reports whether there was anything.
+func (q *Inquiry) Back() bool {
+	if len(q.given) == 0 {
+		return false
+	}
+	last := q.given[len(q.given)-1]
+	for range last.steps {
+		q.walk.Back()
+	}
+	q.given = q.given[:len(q.given)-1]
+	q.believe()
+	return true
+}
+
+// Reask gives another answer to something that was said, by its place in
+// [Inquiry.Given], and keeps everything else. Pick may be "?".
+func (q *Inquiry) Reask(i int, pick string) error {
+	if i < 0 || i >= len(q.given) {
+		return fmt.Errorf("there is no answer number %d", i)
+	}
+	g := q.given[i]
+	if g.length > 0 || g.stop {
+		return fmt.Errorf("this was no question; go back, or give another length")
+	}
+	says, err := []couplets.Condition(nil), error(nil)
+	if pick != Unsure {
+		if says, err = g.question.conditions(pick); err != nil {
+			return err
+		}
+	}
+	g.pick, g.says = pick, says
+	all := slices.Clone(q.given)
+	all[i] = g
+	q.walk, q.given = q.model.key.Walk(), nil
+	for _, one := range all {
+		q.follow(&one)
+		q.given = append(q.given, one)
+	}
+	q.believe()
+	return nil
+}
+
+func (q *Inquiry) take(g given) {
+	q.follow(&g)
+	q.given = append(q.given, g)
+	q.believe()
+}
+
+// follow takes the walk along.
+func (q *Inquiry) follow(g *given) {
+	before := len(q.walk.history)
+	c := q.walk.Couplet()
+	switch {
+	case g.stop:
+		q.walk.Stop()
+	case c != nil && c == g.question.Couplet && g.pick == Unsure:
+		_ = q.walk.CantTell() // it is the couplet that is asked
+	case c != nil && c == g.question.Couplet:
+		_ = q.walk.Take(g.pick) // its pick has been looked up
+	default:
+		for _, cond := range g.says {
+			_ = q.walk.Observe(cond.Trait, cond.States...) // its names have been looked up
+		}
+	}
+	g.steps = len(q.walk.history) - before
+}
+
+// Given is one thing that was said.
+type Given struct {
+	Answer   string // "4a", "4?", "tails=2", "length=12"
+	Question Question
+	Says     []couplets.Condition // what it stands for; none for can't tell
+	Asked    bool                 // whether it answered a question
+}
+
+// Given is all that was said, in order.
+func (q *Inquiry) Given() []Given {
+	out := make([]Given, 0, len(q.given))
+	for _, g := range q.given {
+		out = append(out, Given{g.answer(), g.question, g.says, g.asked})
+	}
+	return out
+}
+
+func (g *given) answer() string {
+	switch {
+	case g.stop:
+		return "stop"
+	case g.length > 0:
+		return fmt.Sprintf("length=%g", g.length)
+	}
+	return g.question.answer(g.pick)
+}
+
+// Path is all that was said, as it is written: "4a", "4?", "tails=2".
+func (q *Inquiry) Path() []string {
+	out := make([]string, 0, len(q.given))
+	for i := range q.given {
+		out = append(out, q.given[i].answer())
+	}
+	return out
+}
+
+// Questions is how many questions were answered, "can't tell" included.
+func (q *Inquiry) Questions() int {
+	n := 0
+	for i := range q.given {
+		if q.given[i].asked {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,200 @@
+package key
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"rillkey/couplets"
+	"rillkey/key/belief"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// Model is a key with the likelihoods of all that can be asked in it. It is not
+// changed by inquiries and may be shared.
+type Model struct {
+	key    *Key
+	rates  Rates
+	table  *belief.Table
+	ends   []*taxa.Taxon
+	prior  []float64 // of the end points, summing to 1
+	traits []*trait
+	index  map[string]int // trait id to its number
+	asks   []ask          // all that can be asked, in the order of belief's questions
+	groups []group        // nameable taxa, those with fewest end points first
+}
+
+// trait is a trait as the model needs it. The chances that end point i truly
+// has state s are truth[i][s].
+type trait struct {
+	*taxa.Trait
+	readings [][]float64
+	truth    [][]float64
+}
+
+// ask is a question: a couplet, or a trait by itself.
+type ask struct {
+	couplet *couplets.Couplet
+	trait   *trait
+	traits  []int // the traits it speaks of
+}
+
+// group is a taxon that can be named, and the end points it holds.
+type group struct {
+	taxon *taxa.Taxon
+	ends  []int
+}
+
+// Model prepares the belief over the key's end points, for people who go wrong
+// at these rates. It refuses a trait of more than 64 states.
+func (k *Key) Model(rates Rates) (*Model, error) {
+	m := &Model{key: k, rates: rates, ends: k.sound.Ends, index: map[string]int{}}
+	m.prior = k.Prior()
+	m.table = belief.New(m.prior)
+	for _, t := range k.catalog.Vocabulary().Traits() {
+		if err := m.addTrait(t); err != nil {
+			return nil, err
+		}
+	}
+	for i := range k.sound.Couplets {
+		m.addCouplet(&k.sound.Couplets[i])
+	}
+	m.findGroups()
+	return m, nil
+}
+
+// Key is the key that the model belongs to.
+func (m *Model) Key() *Key { return m.key }
+
+// Prior is how common the end points are, in their order, where the key says so
+// of all; else the same for each. It sums to 1.
+func (k *Key) Prior() []float64 {
+	out := make([]float64, len(k.sound.Ends))
+	sum := 0.0
+	for i, t := range k.sound.Ends {
+		out[i] = k.sound.Commonness[t.ID]
+		sum += out[i]
+	}
+	if slices.Contains(out, 0) {
+		for i := range out {
+			out[i] = 1
+		}
+		sum = float64(len(out))
+	}
+	for i := range out {
+		out[i] /= sum
+	}
+	return out
+}
+
+func (m *Model) addTrait(vt *taxa.Trait) error {
+	t := &trait{vt, slipped(m.rates.Readings(vt)), m.truth(vt)}
+	n, err := m.table.AddTrait(len(vt.States), func(i int, out []float64) {
+		clear(out)
+		for s, share := range t.truth[i] {
+			for j, p := range t.readings[s] {
+				out[j] += share * p
+			}
+		}
+	})
+	if err != nil {
+		return fmt.Errorf("the trait %s: %w", authored.Quote(vt.ID), err)
+	}
+	m.index[vt.ID] = n
+	m.traits = append(m.traits, t)
+	m.table.AddStates(n)
+	m.asks = append(m.asks, ask{trait: t, traits: []int{n}})
+	return nil
+}
+
+// truth is, by end point, the chance of each state. Of an end point for which
+// the trait is unknown it is the mean of the others, weighted by the prior:
+// then an answer, taken by itself, leaves its probability exactly where it was.
+func (m *Model) truth(t *taxa.Trait) [][]float64 {
+	out := make([][]float64, len(m.ends))
+	mean, weight := make([]float64, len(t.States)), 0.0
+	for i, end := range m.ends {
+		shown := end.States(t.ID)
+		if shown == nil {
+			continue
+		}
+		out[i] = make([]float64, len(t.States))
+		weight += m.prior[i]
+		for _, w := range shown {
+			out[i][t.State(w.State)] = w.Share
+			mean[t.State(w.State)] += m.prior[i] * w.Share
+		}
+	}
+	for s := range mean {
+		if weight == 0 {
+			mean[s] = 1 / float64(len(mean))
+		} else {
+			mean[s] /= weight
+		}
+	}
+	for i := range out {
+		if out[i] == nil {
+			out[i] = mean
+		}
+	}
+	return out
+}
+
+func (m *Model) addCouplet(c *couplets.Couplet) {
+	answers := make([][]belief.Part, len(c.Leads))
+	a := ask{couplet: c}
+	for j, lead := range c.Leads {
+		answers[j] = m.parts(lead.Conditions)
+		for _, p := range answers[j] {
+			if !slices.Contains(a.traits, p.Trait) {
+				a.traits = append(a.traits, p.Trait)
+			}
+		}
+	}
+	m.table.AddQuestion(answers)
+	m.asks = append(m.asks, a)
+}
+
+// parts is conditions as the belief takes them.
+func (m *Model) parts(conditions []couplets.Condition) []belief.Part {
+	out := make([]belief.Part, len(conditions))
+	for i, c := range conditions {
+		n := m.index[c.Trait]
+		out[i] = belief.Part{Trait: n, States: mask(m.traits[n].Trait, c.States)}
+	}
+	return out
+}
+
+// findGroups finds all taxa that a verdict can name: end points, and what stands
+// above them at a rank worth naming or is offered as a stop.
+func (m *Model) findGroups() {
+	at := map[string]int{}
+	add := func(t *taxa.Taxon, end int) {
+		i, ok := at[t.ID]
+		if !ok {
+			i = len(m.groups)
+			at[t.ID] = i
+			m.groups = append(m.groups, group{taxon: t})
+		}
+		m.groups[i].ends = append(m.groups[i].ends, end)
+	}
+	for i, end := range m.ends {
+		add(end, i)
+		for _, up := range m.key.catalog.Ancestors(end.ID) {
+			if worthNaming(up) || m.key.stops[up.ID] {
+				add(up, i)
+			}
+		}
+	}
+	slices.SortStableFunc(m.groups, func(a, b group) int { return cmp.Compare(len(a.ends), len(b.ends)) })
+}
+
+// under are the end points that a taxon holds, by number.
+func (m *Model) under(taxon string) []bool {
+	out := make([]bool, len(m.ends))
+	for i, end := range m.ends {
+		out[i] = m.key.catalog.IsUnder(end.ID, taxon)
+	}
+	return out
+}

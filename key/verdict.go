@@ -1,0 +1,213 @@
+package key
+
+import (
+	"cmp"
+	"slices"
+
+	"rillkey/taxa"
+)
+
+// Level says how far down a verdict goes.
+type Level string
+
+// The levels, lowest first.
+const (
+	ToKind   Level = "kind"  // an end point of the key: most often a family
+	ToGroup  Level = "group" // a taxon above it, at order or below
+	ToClass  Level = "class" // the tolerance class alone
+	SetAside Level = "aside" // nothing: the animal waits for a second look
+)
+
+// Verdict is what an inquiry has come to: the lowest of what is probable enough.
+type Verdict struct {
+	Level       Level
+	Taxon       string  // id of the kind or group, else empty
+	Probability float64 // that the animal is of it
+	// Class is the tolerance class that is probable enough, else empty.
+	Class            taxa.Class
+	ClassProbability float64
+	// Likeliest is the end point most probable, whether enough or not.
+	Likeliest            string
+	LikeliestProbability float64
+	Rivals               []Rival // the other end points, most probable first
+	Path                 []string
+	Questions            int
+}
+
+// Rival is an end point that the animal may be instead of the likeliest.
+type Rival struct {
+	Taxon       string
+	Probability float64
+	// Apart is what best tells the rival from the likeliest and was not yet
+	// answered; nil when nothing is left that would.
+	Apart *Contrast
+}
+
+// Of the rivals only so many are named, and none below this probability.
+const (
+	mostRivals  = 5
+	rivalsAbove = 0.01
+)
+
+// Share is an end point with its probability.
+type Share struct {
+	Taxon       string
+	Probability float64
+}
+
+// Probabilities are those of all end points, in the order of the key. They sum
+// to 1.
+func (q *Inquiry) Probabilities() []Share {
+	out := make([]Share, len(q.model.ends))
+	for i, p := range q.belief.P() {
+		out[i] = Share{q.model.ends[i].ID, p}
+	}
+	return out
+}
+
+// Verdict is what the answers so far come to.
+func (q *Inquiry) Verdict() Verdict {
+	v := Verdict{Level: SetAside, Path: q.Path(), Questions: q.Questions()}
+	top := q.likeliest()
+	v.Likeliest, v.LikeliestProbability = q.model.ends[top].ID, q.belief.P()[top]
+	v.Class, v.ClassProbability = q.class()
+	if v.Class != "" {
+		v.Level = ToClass
+	}
+	if g, p := q.name(); g != nil {
+		v.Level, v.Taxon, v.Probability = ToGroup, g.ID, p
+		if q.isEnd(g) {
+			v.Level = ToKind
+		}
+	}
+	v.Rivals = q.rivals(top)
+	return v
+}
+
+// settled reports whether the name can get no lower.
+func (q *Inquiry) settled() bool {
+	if q.suppose != nil {
+		p := q.mass(q.suppose.ends)
+		return p >= q.opts.Required || p <= 1-q.opts.Required
+	}
+	top := q.likeliest()
+	if q.belief.P()[top] >= q.opts.Required {
+		return true
+	}
+	set := q.lensSet(q.model.ends[top].ID)
+	if set == nil {
+		return false
+	}
+	p := 0.0
+	for i, end := range q.model.ends {
+		if slices.Contains(set.taxa, end.ID) {
+			p += q.belief.P()[i]
+		}
+	}
+	return p >= q.opts.Required
+}
+
+func (q *Inquiry) likeliest() int {
+	p := q.belief.P()
+	top := 0
+	for i := range p {
+		if p[i] > p[top] {
+			top = i
+		}
+	}
+	return top
+}
+
+// name is the taxon with fewest end points that holds the required probability.
+// As that is more than a half, all that hold it lie one above the other.
+func (q *Inquiry) name() (*taxa.Taxon, float64) {
+	p := q.belief.P()
+	for _, g := range q.model.groups {
+		sum := 0.0
+		for _, i := range g.ends {
+			sum += p[i]
+		}
+		if sum < q.opts.Required {
+			continue
+		}
+		if set := q.lensSet(g.taxon.ID); set != nil {
+			above := q.model.key.catalog.Taxon(set.without)
+			return above, q.mass(q.model.under(above.ID))
+		}
+		return g.taxon, sum
+	}
+	return nil, 0
+}
+
+func (q *Inquiry) isEnd(t *taxa.Taxon) bool { return slices.Contains(q.model.ends, t) }
+
+func (q *Inquiry) mass(in []bool) float64 {
+	sum := 0.0
+	for i, p := range q.belief.P() {
+		if in[i] {
+			sum += p
+		}
+	}
+	return min(1, sum)
+}
+
+// class is the tolerance class with the required probability, if there is one.
+func (q *Inquiry) class() (taxa.Class, float64) {
+	for _, class := range taxa.Classes {
+		sum := 0.0
+		for i, p := range q.belief.P() {
+			if q.model.ends[i].Class == class {
+				sum += p
+			}
+		}
+		if sum >= q.opts.Required {
+			return class, min(1, sum)
+		}
+	}
+	return "", 0
+}
+
+// lensSet is what people without a lens cannot part from the end point, and
+// where they stop; nil for people with a lens.
+type lensSet struct {
+	taxa    []string
+	without string
+}
+
+func (q *Inquiry) lensSet(end string) *lensSet {
+	if !q.opts.NoLens {
+		return nil
+	}
+	for _, s := range q.model.key.sound.LensSets {
+		if slices.Contains(s.Taxa, end) {
+			return &lensSet{s.Taxa, s.Without}
+		}
+	}
+	return nil
+}
+
+func (q *Inquiry) rivals(top int) []Rival {
+	p := q.belief.P()
+	var order []int
+	for i := range p {
+		if i != top && p[i] >= rivalsAbove {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
+	var out []Rival
+	for _, i := range order[:min(mostRivals, len(order))] {
+		out = append(out, Rival{q.model.ends[i].ID, p[i], q.apart(top, i)})
+	}
+	return out
+}
+
+// apart is the best unanswered feature that tells two end points apart.
+func (q *Inquiry) apart(a, b int) *Contrast {
+	for _, c := range q.model.Compare(q.model.ends[a].ID, q.model.ends[b].ID) {
+		if q.belief.Seen(q.model.index[c.Trait.ID]) == 0 && !(q.opts.NoLens && c.Trait.Look == taxa.Lens) {
+			return &c
+		}
+	}
+	return nil
+}
