@@ -26,7 +26,7 @@ type Saved struct {
 // A torn end is first copied to a file of the same name with ".torn" added,
 // then cut off; Saved says so even where the event itself then failed. Programs that append at the same time wait for each other.
 func Append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
-	return disk{openFile}.append(path, at, who, body, random)
+	return disk{openFile, openBeside}.append(path, at, who, body, random)
 }
 
 // log is the part of an open file that appending uses.
@@ -38,7 +38,8 @@ type log interface {
 
 // disk opens files; tests put failing ones in its place.
 type disk struct {
-	open func(path string) (f log, unlock func(), err error)
+	open   func(path string) (f log, unlock func(), err error)
+	beside func(path string) (log, error) // for what is set aside; made if there is none
 }
 
 func openFile(path string) (log, func(), error) {
@@ -52,6 +53,14 @@ func openFile(path string) (log, func(), error) {
 		return nil, nil, fmt.Errorf("%s: %w", authored.Printable(path), err)
 	}
 	return appendFile{f, path}, unlock, nil
+}
+
+func openBeside(path string) (log, error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
+	if err != nil {
+		return nil, err
+	}
+	return f, nil
 }
 
 // appendFile can be cut on Windows too, where a file opened for appending
@@ -93,7 +102,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	saved := Saved{Event: e}
 	if v.sound < len(raw) {
 		line := bytes.Count(raw[:v.sound], []byte("\n")) + 1
-		if saved.Notices, err = v.setAside(f, line, raw[v.sound:]); err != nil {
+		if saved.Notices, err = d.setAside(v, f, line, raw[v.sound:]); err != nil {
 			return Saved{}, err
 		}
 		raw = raw[:v.sound]
@@ -166,9 +175,9 @@ func drawID(random io.Reader) (string, error) {
 
 // setAside copies a torn end, which begins at line, to a file beside the
 // visit's, then cuts it off.
-func (v *Visit) setAside(f log, line int, torn []byte) ([]Notice, error) {
+func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error) {
 	beside := v.File + ".torn"
-	if err := appendTo(beside, torn); err != nil {
+	if err := d.keep(beside, torn); err != nil {
 		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside there: %w", authored.Printable(beside), reason(err))
 	}
 	if err := f.Truncate(int64(v.sound)); err != nil {
@@ -178,8 +187,8 @@ func (v *Visit) setAside(f log, line int, torn []byte) ([]Notice, error) {
 	return []Notice{{v.File, line, Repaired, text}}, nil
 }
 
-func appendTo(path string, data []byte) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
+func (d disk) keep(path string, data []byte) error {
+	f, err := d.beside(path)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package visit
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -22,35 +23,45 @@ func put(t *testing.T, path string, data []byte) {
 func TestCutAtEveryByte(t *testing.T) {
 	path, events := afternoon(t)
 	data, _ := os.ReadFile(path)
-	ends := blockEnds(data) // of the header, then of each event
-	dir := t.TempDir()
-	for cut := range len(data) {
-		name := filepath.Join(dir, "cut.toml")
-		put(t, name, data[:cut])
-		v, err := Read(name)
-		if cut < ends[0] {
-			if err == nil || strings.Contains(err.Error(), "\n") {
-				t.Fatalf("cut at %d, inside the header: want one clear line, got %v", cut, err)
+	const shares = 4
+	for share := range shares {
+		t.Run(fmt.Sprintf("share %d of %d", share+1, shares), func(t *testing.T) {
+			t.Parallel()
+			name := filepath.Join(t.TempDir(), "cut.toml")
+			for cut := share; cut < len(data); cut += shares {
+				cutAt(t, name, data, cut, events)
 			}
-			continue
-		}
-		if err != nil {
-			t.Fatalf("cut at %d: %v", cut, err)
-		}
-		whole, start := 0, ends[0]
-		for whole < len(events) && ends[whole+1] <= cut {
-			whole++
-			start = ends[whole]
-		}
-		if !sameEvents(v.Events, events[:whole]) {
-			t.Fatalf("cut at %d: %d events left of %d whole ones", cut, len(v.Events), whole)
-		}
-		torn := bytes.TrimSpace(data[start:cut])
-		if named := len(v.Notices) == 1 && v.Notices[0].Trouble == Torn; named != (len(torn) > 0) || len(v.Notices) > 1 {
-			t.Fatalf("cut at %d, %d bytes torn, remarks %v", cut, len(torn), v.Notices)
-		}
-		appendAfterCut(t, name, v, torn)
+		})
 	}
+}
+
+func cutAt(t *testing.T, name string, data []byte, cut int, events []Event) {
+	t.Helper()
+	put(t, name, data[:cut])
+	v, err := Read(name)
+	ends := blockEnds(data) // of the header, then of each event
+	if cut < ends[0] {
+		if err == nil || strings.Contains(err.Error(), "\n") {
+			t.Fatalf("cut at %d, inside the header: want one clear line, got %v", cut, err)
+		}
+		return
+	}
+	if err != nil {
+		t.Fatalf("cut at %d: %v", cut, err)
+	}
+	whole, start := 0, ends[0]
+	for whole < len(events) && ends[whole+1] <= cut {
+		whole++
+		start = ends[whole]
+	}
+	if !sameEvents(v.Events, events[:whole]) {
+		t.Fatalf("cut at %d: %d events left of %d whole ones", cut, len(v.Events), whole)
+	}
+	torn := bytes.TrimSpace(data[start:cut])
+	if named := len(v.Notices) == 1 && v.Notices[0].Trouble == Torn; named != (len(torn) > 0) || len(v.Notices) > 1 {
+		t.Fatalf("cut at %d, %d bytes torn, remarks %v", cut, len(torn), v.Notices)
+	}
+	appendAfterCut(t, name, v, torn)
 }
 
 // blockEnds finds the byte after each checksum's closing quote: the newline
@@ -72,7 +83,7 @@ func appendAfterCut(t *testing.T, name string, before *Visit, torn []byte) {
 	if before.Tally().Finished {
 		return
 	}
-	s, err := Append(name, noon, "Ada", body, bytes.NewReader([]byte("anything")))
+	s, err := unsynced.append(name, noon, "Ada", body, bytes.NewReader([]byte("anything")))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -152,6 +163,7 @@ func TestDamage(t *testing.T) {
 func reseal(lines string) string { return "\n" + lines + sealLine([]byte(lines)) + "\n" }
 
 func TestNotAVisitFile(t *testing.T) {
+	t.Parallel()
 	noise := make([]byte, 5000)
 	someRandom().Read(noise)
 	future := strings.Replace(string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})), "format = 1", "format = 2", 1)
@@ -164,7 +176,6 @@ func TestNotAVisitFile(t *testing.T) {
 		{"events only", "[[event]]\n", "does not begin"},
 		{"cut header", "[visit]\nformat = 1\n", "cut short"},
 		{"a later format", future, "format 2"},
-		{"too large", strings.Repeat("#\n", MaxFile/2+1), "larger than 64 MB"},
 		{"too many events", string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})) + strings.Repeat("[[event]]\n", MaxEvents), "more than 100000"},
 	}
 	for _, tt := range tests {
@@ -174,6 +185,9 @@ func TestNotAVisitFile(t *testing.T) {
 				t.Errorf("got %v, want one line with %q", err, tt.says)
 			}
 		})
+	}
+	if _, err := Parse("v.toml", make([]byte, MaxFile+1)); err == nil || !strings.Contains(err.Error(), "larger than 64 MB") {
+		t.Errorf("too large: %v", err)
 	}
 	if _, err := Read(filepath.Join(t.TempDir(), "none.toml")); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("no file: %v", err)
@@ -205,6 +219,7 @@ func TestEventsThatReferToNothing(t *testing.T) {
 // TestNoBlockTakesLong gives the decoder's worst cases as many events: by
 // itself it would take more than a minute for one of them.
 func TestNoBlockTakesLong(t *testing.T) {
+	t.Parallel()
 	const deep = MaxBlock/2 - 100
 	head := string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon}))
 	for label, line := range map[string]string{

@@ -69,7 +69,7 @@ func TestDiskFailure(t *testing.T) {
 			d := disk{func(p string) (log, func(), error) {
 				f, unlock, err := openFile(p)
 				return tt.fail(t, f), unlock, err
-			}}
+			}, openBeside}
 			_, err := d.append(path, noon, "Ada", Sample{Label: "2", Habitat: "riffle"}, someRandom())
 			if err == nil || !strings.Contains(err.Error(), tt.says) {
 				t.Fatalf("got %v, want %q", err, tt.says)
@@ -85,6 +85,39 @@ func TestDiskFailure(t *testing.T) {
 				t.Errorf("the next record: %v", err)
 			}
 		})
+	}
+}
+
+// unsynced is a disk that spares the wait for the medium. What is written can
+// be read at once all the same, so only a power cut could tell.
+var unsynced = disk{
+	func(path string) (log, func(), error) {
+		f, unlock, err := openFile(path)
+		return hasty{f}, unlock, err
+	},
+	func(path string) (log, error) {
+		f, err := openBeside(path)
+		return hasty{f}, err
+	},
+}
+
+type hasty struct{ log }
+
+func (hasty) Sync() error { return nil }
+
+func TestTornEndThatIsNotSyncedIsNotCutOff(t *testing.T) {
+	path := begin(t)
+	data, _ := os.ReadFile(path)
+	put(t, path, append(data, "\n[[event]]\nid"...))
+	d := disk{openFile, func(path string) (log, error) {
+		f, err := openBeside(path)
+		return failing{log: f, sync: errors.New("input/output error")}, err
+	}}
+	if _, err := d.append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil || !strings.Contains(err.Error(), "cannot be set aside") {
+		t.Errorf("got %v", err)
+	}
+	if after, _ := os.ReadFile(path); !bytes.HasSuffix(after, []byte("\nid")) {
+		t.Error("the torn end is gone")
 	}
 }
 
