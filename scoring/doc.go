@@ -4,8 +4,9 @@
 //
 // Schemes and protocols are TOML files, so that a region's rules need no Go.
 // A scheme names one of the forms of formula written here. All sums are done
-// in whole steps of the scheme's last decimal, so that a value on a band's
-// edge is exactly on it.
+// in whole steps of the scheme's last decimal, and a mean is a ratio of whole
+// numbers until it is rounded half up once, so that a value on a band's edge,
+// or halfway to it, is exactly there.
 //
 // A grade describes the animals found that day. It never speaks on drinking
 // or swimming.

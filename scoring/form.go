@@ -3,146 +3,73 @@ package scoring
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"rillkey/taxa/authored"
 )
 
-// formula turns the kinds found into terms and their value, in steps of the
-// scheme's last decimal.
+// formula turns the kinds found into terms and their value.
 type formula interface {
-	value(s *Scheme, found []kindCount) (terms []Term, steps int64)
+	value(s *Scheme, found []kindCount) (terms []Term, value ratio)
+	// worth is what a kind of the group is worth, in words.
+	worth(s *Scheme, group string) string
 }
 
 // kindCount is a kind with the number of its animals, at least one.
 type kindCount struct {
+	index int // in Scheme.Kinds
 	kind  Kind
 	count int64
 }
 
+// ratio is an exact value in steps of the scheme's last decimal; one without
+// a denominator is the mean of nothing and no value at all.
+type ratio struct{ num, den int64 }
+
+func (r ratio) defined() bool { return r.den > 0 }
+
+// steps rounds half up to whole steps. It does so in whole numbers, so that a
+// value halfway between two is never decided by how a machine stores
+// fractions: 751 / 200 is 3.755 and becomes 3.76.
+func (r ratio) steps() int64 { return (2*r.num + r.den) / (2 * r.den) }
+
+// below reports whether r is less than w steps.
+func (r ratio) below(w int64) bool { return r.num < w*r.den }
+
+// above reports whether r is more than w steps.
+func (r ratio) above(w int64) bool { return r.num > w*r.den }
+
 // forms are the formulas a scheme file can name, each with what reads its
 // part of the file: top is the whole file, groups are its tables of groups.
 var forms = map[string]func(s *Scheme, top *authored.Table, groups []authored.Named) formula{
-	"presence": readPresence,
-	"coded":    readCoded,
+	"presence":       readPresence,
+	"presence-mean":  readPresenceMean,
+	"presence-count": readPresenceCount,
+	"coded":          readCoded,
+	"mean-tolerance": readMeanTolerance,
 }
 
-var formNames = []string{"presence", "coded"}
+var formNames = []string{"presence", "presence-mean", "presence-count", "coded", "mean-tolerance"}
 
-// presence adds a weight for every kind found, however many animals. Source
-// of the form: Virginia Save Our Streams assessment form, Streamkeepers
-// Handbook Module 4.
-type presence struct {
-	weight map[string]int64 // by group
-}
-
-func readPresence(s *Scheme, _ *authored.Table, groups []authored.Named) formula {
-	p := presence{map[string]int64{}}
-	for _, g := range groups {
-		p.weight[g.ID] = needWeight(s, g.Table, "weight")
-	}
-	return p
-}
-
-func (p presence) value(s *Scheme, found []kindCount) (terms []Term, steps int64) {
-	for _, f := range found {
-		w := p.weight[f.kind.Group]
-		terms = append(terms, s.term(f, "", w))
-		steps += w
-	}
-	return terms, steps
-}
-
-// coded gives every kind a letter by its count and adds the weight that its
-// group has for the letter. Source of the form: EPA 841-B-97-003, section 4.2
-// (memory).
-type coded struct {
-	codes  []code
-	weight map[string]map[string]int64 // by group and code
-}
-
-// code is a letter for counts from a number up to the next code's.
-type code struct {
-	id, label string
-	from      int64
-}
-
-func readCoded(s *Scheme, top *authored.Table, groups []authored.Named) formula {
-	c := coded{codes: readCodes(top), weight: map[string]map[string]int64{}}
-	for _, g := range groups {
-		c.weight[g.ID] = map[string]int64{}
-		g.Need("weights")
-		weights := g.Sub("weights")
-		if weights == nil {
-			continue
-		}
-		for _, code := range c.codes {
-			c.weight[g.ID][code.id] = needWeight(s, weights, code.id)
-		}
-		weights.Done()
-	}
-	return c
-}
-
-// needRows reads the tables below key, of which there must be one at least.
-func needRows(top *authored.Table, key string) []authored.Named {
-	rows := top.Subs(key)
-	if top.Has(key) && len(rows) == 0 {
-		top.FailAt(top.KeyPos(key), "empty", "there is no table ["+key+".…]", "add one")
-	}
-	return rows
-}
-
-// readCodes wants counts from 1 on covered without a gap, in rising order.
-func readCodes(top *authored.Table) []code {
-	top.Need("code")
-	var codes []code
-	next := int64(1)
-	rows := needRows(top, "code")
-	for i, row := range rows {
-		c := code{id: row.ID, label: row.NeedStr("label")}
-		row.Need("from")
-		c.from, _ = row.Int("from")
-		if c.from != next {
-			row.Fail("from", "code-edges", fmt.Sprintf("this code begins at %d, but the counts before it end at %d", c.from, next-1), "codes stand in rising order and leave no count out")
-		}
-		to, bounded := row.Int("to")
-		switch last := i == len(rows)-1; {
-		case last && bounded:
-			row.Fail("to", "code-edges", "the last code must go on without an end", "remove this line")
-		case !last && !bounded:
-			row.FailAt(row.Here(), "code-edges", "the code does not say where it ends", "add a line to = …")
-		case !last && to < c.from:
-			row.Fail("to", "code-edges", "the code ends before it begins", "")
-		}
-		next = to + 1
-		codes = append(codes, c)
-		row.Done()
-	}
-	return codes
-}
-
-func (c coded) value(s *Scheme, found []kindCount) (terms []Term, steps int64) {
-	for _, f := range found {
-		code := c.of(f.count)
-		w := c.weight[f.kind.Group][code.id]
-		terms = append(terms, s.term(f, code.label, w))
-		steps += w
-	}
-	return terms, steps
-}
-
-func (c coded) of(count int64) code {
-	i := slices.IndexFunc(c.codes, func(c code) bool { return c.from > count })
-	if i < 0 {
-		i = len(c.codes)
-	}
-	return c.codes[i-1]
-}
-
-func (s *Scheme) term(f kindCount, code string, weight int64) Term {
+// term is a kind's line in the account of an index; part is what it adds to
+// the sum.
+func (s *Scheme) term(f kindCount, code string, weight, part int64) Term {
 	g, _ := s.group(f.kind.Group)
-	return Term{Kind: f.kind.ID, Label: f.kind.Label, Group: g.ID, GroupLabel: g.Label, Count: f.count, Code: code, Weight: s.number(weight), Status: f.kind.Status}
+	return Term{
+		Kind: f.kind.ID, Label: f.kind.Label, Group: g.ID, GroupLabel: g.Label, Count: f.count, Code: code,
+		Weight: s.number(weight), Part: s.number(part), Status: f.kind.Status, Note: f.kind.Note,
+	}
+}
+
+// readWeights reads the one weight of each group, or takes those of the
+// scheme whose kinds are shared, in steps of this scheme.
+func (s *Scheme) readWeights(groups []authored.Named) {
+	if s.KindsFrom != "" {
+		return // lent with the kinds
+	}
+	s.weight = map[string]int64{}
+	for _, g := range groups {
+		s.weight[g.ID] = needWeight(s, g.Table, "weight")
+	}
 }
 
 func needWeight(s *Scheme, t *authored.Table, key string) int64 {

@@ -2,9 +2,11 @@ package scoring
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 // Grade is what the animals of a visit say about the stream, or why they
@@ -59,18 +61,24 @@ type KindFound struct {
 // Index is one index of a visit. Where it is withheld it has no value, no
 // rating and no terms, but a reason.
 type Index struct {
-	ID       string    `json:"id"`
-	Title    string    `json:"title"`
-	Value    *float64  `json:"value"`  // nil when withheld
-	Rating   string    `json:"rating"` // empty when withheld
-	Withheld bool      `json:"withheld"`
-	Reason   string    `json:"reason"` // why it is withheld
-	Source   string    `json:"source"`
-	Status   string    `json:"status"`           // how far the scheme's figures were confirmed
-	Sample   string    `json:"sample,omitempty"` // the best sample, where samples stand by themselves
-	Terms    []Term    `json:"terms"`            // what was added up
-	LeftOut  []LeftOut `json:"left_out"`         // records that no kind could be counted for
-	Remarks  []string  `json:"remarks"`
+	ID           string    `json:"id"`
+	Title        string    `json:"title"`
+	Value        *float64  `json:"value"`          // nil when withheld
+	Low          *float64  `json:"low,omitempty"`  // how far the value could move down, and
+	High         *float64  `json:"high,omitempty"` // up, if animals named too broadly were named closer; nil where there are none, or the formula cannot tell
+	Rating       string    `json:"rating"`         // empty when withheld, Unrated where the scheme has no bands
+	RatingSource string    `json:"rating_source,omitempty"`
+	RatingStatus string    `json:"rating_status,omitempty"` // how far the band's edges were confirmed
+	Withheld     bool      `json:"withheld"`
+	Reason       string    `json:"reason"` // why it is withheld
+	Source       string    `json:"source"`
+	Status       string    `json:"status"` // how far the scheme's figures were confirmed
+	Note         string    `json:"note,omitempty"`
+	Sample       string    `json:"sample,omitempty"`  // the best sample, where samples stand by themselves
+	Working      string    `json:"working,omitempty"` // the division, where the value is a mean
+	Terms        []Term    `json:"terms"`             // what was added up
+	LeftOut      []LeftOut `json:"left_out"`          // records that no kind could be counted for
+	Remarks      []string  `json:"remarks"`
 }
 
 // Term is one kind's part of an index.
@@ -81,8 +89,10 @@ type Term struct {
 	GroupLabel string  `json:"group_label"`
 	Count      int64   `json:"count"`          // animals
 	Code       string  `json:"code,omitempty"` // letter for the count, where the form has letters
-	Weight     float64 `json:"weight"`
-	Status     string  `json:"status"` // how far the kind's place was confirmed
+	Weight     float64 `json:"weight"`         // weight, score or tolerance value of the kind
+	Part       float64 `json:"part"`           // what it adds to the sum: the weight, or count x weight
+	Status     string  `json:"status"`         // how far the kind's place was confirmed
+	Note       string  `json:"note,omitempty"`
 }
 
 // Grade grades a visit by the protocol that its header names. The error says
@@ -123,52 +133,89 @@ func (g *Grade) Withheld() bool {
 	return true
 }
 
+// found lists what each group holds, groups of which nothing was found too;
+// only a scheme with a group for every score leaves those out.
 func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
-	kinds, _ := r.sort(s, records)
 	classes := make([]Class, len(s.Groups))
 	for i, g := range s.Groups {
 		classes[i] = Class{ID: g.ID, Label: g.Label, Kinds: []KindFound{}}
 	}
-	for _, f := range kinds {
+	for _, f := range r.sort(s, records).found {
 		_, i := s.group(f.kind.Group)
 		classes[i].Animals += f.count
 		classes[i].Kinds = append(classes[i].Kinds, KindFound{f.kind.ID, f.kind.Label, f.count})
+	}
+	if len(s.Groups) > len(taxa.Classes) {
+		classes = slices.DeleteFunc(classes, func(c Class) bool { return len(c.Kinds) == 0 })
 	}
 	return classes
 }
 
 func (r *Rules) index(s *Scheme, p *Protocol, e Effort, t visit.Tally) Index {
-	kinds, left := r.sort(s, t.Records)
+	all := r.sort(s, t.Records)
 	i := Index{
-		ID: s.ID, Title: s.Title, Source: s.Source, Status: s.Status,
-		Terms: []Term{}, LeftOut: left, Remarks: leftRemarks(left),
+		ID: s.ID, Title: s.Title, Source: s.Source, Status: s.Status, Note: s.Note,
+		Terms: []Term{}, LeftOut: all.left, Remarks: leftRemarks(all.left),
 	}
-	if i.Reason = withhold(e, t, kinds, left); i.Reason != "" {
+	if i.Reason = s.withhold(e, t, all); i.Reason != "" {
 		i.Withheld = true
 		return i
 	}
-	best := r.pooled(s, t.Records)
+	best := s.sum(all)
 	if p.Combine == Best {
 		best = r.best(s, t)
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", best.sample))
 	}
-	if len(kinds) == 0 {
-		i.Remarks = append(i.Remarks, "The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets were whole and the season right.")
-	}
-	if anyDoubtful(left) {
-		i.Remarks = append(i.Remarks, "A closer name for animals left out may change this value.")
-	}
-	value := s.number(best.steps)
-	i.Value, i.Rating, i.Sample = &value, s.rating(best.steps), best.sample
-	i.Terms = append(i.Terms, best.terms...)
+	i.fill(s, best)
+	i.Remarks = append(i.Remarks, s.caveats(all, best)...)
 	return i
+}
+
+// fill enters the value and what belongs to it.
+func (i *Index) fill(s *Scheme, v sum) {
+	steps := v.value.steps()
+	value, band := s.number(steps), s.band(steps)
+	i.Value, i.Rating, i.RatingSource, i.RatingStatus = &value, band.Rating, s.BandSource, band.Status
+	i.Sample, i.Terms = v.sample, append(i.Terms, v.terms...)
+	if v.value.den > 1 {
+		i.Working = fmt.Sprintf("%s / %d = %s", s.plain(v.value.num), v.value.den, s.text(steps))
+	}
+	if v.bounded {
+		low, high := s.number(v.low.steps()), s.number(v.high.steps())
+		i.Low, i.High = &low, &high
+	}
+}
+
+// caveats are the remarks on a value that there is.
+func (s *Scheme) caveats(all sorted, v sum) (remarks []string) {
+	if len(all.found) == 0 {
+		remarks = append(remarks, "The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets were whole and the season right.")
+	}
+	if n := v.animals(); n < int64(s.Animals) {
+		remarks = append(remarks, fmt.Sprintf("This index is meant for about %d animals; it rests on %d here, so another sample may well differ.", s.Animals, n))
+	}
+	if v.bounded {
+		remarks = append(remarks, fmt.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", s.rated(v.low), s.rated(v.high)))
+	}
+	if !v.bounded && anyDoubtful(all.left) || slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.doubtful() && l.Why != Open }) {
+		remarks = append(remarks, "A closer name for animals left out may change this value.")
+	}
+	return remarks
+}
+
+// rated is a value with its rating in brackets, where the scheme has bands.
+func (s *Scheme) rated(v ratio) string {
+	if len(s.Bands) == 0 {
+		return s.text(v.steps())
+	}
+	return fmt.Sprintf("%s (%s)", s.text(v.steps()), s.band(v.steps()).Rating)
 }
 
 // withhold says why there can be no value, or "". A net found empty at full
 // effort does have a value of 0, but only once the visit is finished: before,
 // nobody may have entered the animals yet. Animals that could not be placed
-// are no empty net.
-func withhold(e Effort, t visit.Tally, kinds []kindCount, left []LeftOut) string {
+// are no empty net, and nothing has no mean.
+func (s *Scheme) withhold(e Effort, t visit.Tally, all sorted) string {
 	if !e.Complete {
 		missing := make([]string, len(e.Missing))
 		for i, m := range e.Missing {
@@ -176,46 +223,17 @@ func withhold(e Effort, t visit.Tally, kinds []kindCount, left []LeftOut) string
 		}
 		return fmt.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required, strings.Join(missing, ", "))
 	}
-	if len(kinds) > 0 {
+	if len(all.found) > 0 {
 		return ""
 	}
-	if anyDoubtful(left) {
+	if anyDoubtful(all.left) {
 		return "no animal could be placed in a kind that this index counts; look again at those left out"
 	}
 	if !t.Finished {
 		return "no animal that this index counts is recorded; if the nets were truly empty, finish the visit"
 	}
-	return ""
-}
-
-// sum is the value of one scheme for some records.
-type sum struct {
-	sample string // label, where the records are those of one sample
-	terms  []Term
-	steps  int64
-}
-
-func (r *Rules) pooled(s *Scheme, records []visit.Record) sum {
-	kinds, _ := r.sort(s, records)
-	terms, steps := s.formula.value(s, kinds)
-	return sum{terms: terms, steps: steps}
-}
-
-// best is the sample of the highest value, the first taken among equals.
-func (r *Rules) best(s *Scheme, t visit.Tally) sum {
-	best := sum{steps: -1}
-	for _, taken := range t.Samples {
-		var own []visit.Record
-		for _, rec := range t.Records {
-			if rec.Sample == taken.Label {
-				own = append(own, rec)
-			}
-		}
-		one := r.pooled(s, own)
-		one.sample = taken.Label
-		if one.steps > best.steps {
-			best = one
-		}
+	if !s.sum(all).value.defined() {
+		return "no animal that this index counts was found, and it is a mean, which nothing has"
 	}
-	return best
+	return ""
 }

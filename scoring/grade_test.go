@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -88,8 +89,11 @@ func TestCompleteVisitIsGradedWithItsTerms(t *testing.T) {
 			t.Errorf("%+v, want %v", got, want)
 		}
 	}
-	if got := g.Indices[1].Terms[0]; got != (Term{"mayfly", "mayfly", "sensitive", "sensitive", 12, "C", 5.6, "memory"}) {
+	if got := g.Indices[1].Terms[0]; got != (Term{"mayfly", "mayfly", "sensitive", "sensitive", 12, "C", 5.6, 5.6, "memory", ""}) {
 		t.Errorf("term %+v", got)
+	}
+	if got := g.Found[2]; len(g.Found) != 3 || len(got.Kinds) != 1 {
+		t.Errorf("found %+v", g.Found)
 	}
 	if slices.Contains(g.Remarks, variety) || g.Caution == "" {
 		t.Errorf("remarks %q, caution %q", g.Remarks, g.Caution)
@@ -166,9 +170,10 @@ func TestLeftOut(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			tt.record.Count = 4
-			kinds, left := r.sort(r.Scheme(tt.scheme), []visit.Record{{ID: "e1", Identification: tt.record}})
-			if len(kinds) != 0 || len(left) != 1 || left[0].Why != tt.why || left[0].Record != "e1" || !strings.Contains(left[0].Note, tt.note) {
-				t.Errorf("counted %+v, left out %+v", kinds, left)
+			got := r.sort(r.Scheme(tt.scheme), []visit.Record{{ID: "e1", Identification: tt.record}})
+			left := got.left
+			if len(got.found) != 0 || len(left) != 1 || left[0].Why != tt.why || left[0].Record != "e1" || !strings.Contains(left[0].Note, tt.note) {
+				t.Errorf("counted %+v, left out %+v", got.found, left)
 			}
 			if anyDoubtful(left) != (tt.why != NotScored && tt.why != NotListed) {
 				t.Error("only a closer name can bring a record in")
@@ -206,6 +211,68 @@ func TestAnEmptyNet(t *testing.T) {
 				t.Errorf("%+v", i)
 			}
 		})
+	}
+}
+
+func TestAMeanOfNothingIsWithheld(t *testing.T) {
+	y := newTray("riffle-families").sample("1", "riffle", 0).event(visit.Finish{})
+	g := y.grade(t)
+	if i := g.Indices[0]; !i.Withheld || i.Value != nil || i.Rating != "" || !strings.Contains(i.Reason, "it is a mean, which nothing has") {
+		t.Errorf("an empty net would read as excellent: %+v", i)
+	}
+	if i := g.Indices[1]; i.Withheld || *i.Value != 0 {
+		t.Errorf("a sum of nothing is 0: %+v", i)
+	}
+	worms := newTray("riffle-families").sample("1", "riffle", 0).animals("1", "oligochaeta", 40).event(visit.Finish{})
+	if i := worms.grade(t).Indices[0]; !i.Withheld {
+		t.Errorf("worms alone have no value in an index of arthropods: %+v", i)
+	}
+}
+
+func TestAMeanShowsItsWorking(t *testing.T) {
+	y := newTray("riffle-families").sample("1", "riffle", 0)
+	y.animals("1", "perlidae", 6).animals("1", "hydropsychidae", 40).animals("1", "simuliidae", 3).animals("1", "oligochaeta", 12).animals("1", "hirudinea", 1)
+	i := y.grade(t).Indices[0]
+	// 6 x 1 + 40 x 4 + 3 x 6 = 184; 184 / 49 = 3.755…
+	if *i.Value != 3.76 || i.Rating != "very good" || i.Working != "184 / 49 = 3.76" || i.RatingStatus != "confirmed, weak source" || i.RatingSource == "" || !strings.Contains(i.Note, "too polluted in clean streams") {
+		t.Errorf("%+v", i)
+	}
+	sum := 0.0
+	for _, term := range i.Terms {
+		sum += term.Part
+		if term.Part != float64(term.Count)*term.Weight {
+			t.Errorf("%+v", term)
+		}
+	}
+	if sum != 184 {
+		t.Errorf("the parts add up to %v", sum)
+	}
+	said := strings.Join(i.Remarks, "\n")
+	for _, want := range []string{"13 animals in 2 records, of kinds that this index does not count: aquatic worm (12), leech (1)", "meant for about 100 animals; it rests on 49"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is missing from\n%s", want, said)
+		}
+	}
+}
+
+func TestThreeIndicesOfOneEuropeanSample(t *testing.T) {
+	y := newTray("all-habitats-three-minutes").sample("1", "all-habitats", 0)
+	for taxon, n := range map[string]int{"heptageniidae": 4, "rhyacophilidae": 1, "gammaridae": 9, "hydropsychidae": 3, "simuliidae": 2, "oligochaeta": 2} {
+		y.animals("1", taxon, n)
+	}
+	var got []string
+	for _, i := range y.grade(t).Indices {
+		got = append(got, fmt.Sprintf("%s %v %s %s", i.ID, *i.Value, i.Rating, i.Working))
+		if len(i.Terms) != 6 {
+			t.Errorf("%+v", i.Terms)
+		}
+	}
+	if found := y.grade(t).Found; len(found) != 5 || found[0].Label != "score 10" {
+		t.Errorf("only scores that were found are listed, 10, 7, 6, 5 and 1: %+v", found)
+	}
+	want := []string{"bmwp 34 poor ", "aspt 5.67 good 34 / 6 = 5.67", "bmwp-families 6 not rated "}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }
 

@@ -38,12 +38,23 @@ type published struct {
 		Weight float64
 		Taxa   []string
 	}
+	Edge map[string]string // ratings by value, as printed
+	list
+}
+
+// list is a published list of values.
+type list struct {
+	Value      map[string]int64  // by published name
+	Every      string            // status of the values
+	StatusOf   map[string]string `toml:"status_of"` // where it is another
+	Now, Older map[string]string // current and older names, by published name
+	Together   [][]string        // names that count once
 }
 
 func readPublished(t *testing.T) map[string]published {
 	t.Helper()
 	files := map[string]published{}
-	for _, pattern := range []string{"presence*.toml", "weighted*.toml"} {
+	for _, pattern := range []string{"presence*.toml", "weighted*.toml", "fbi*.toml", "bmwp*.toml", "aspt*.toml"} {
 		names, err := filepath.Glob(filepath.Join("..", "testdata", "published", pattern))
 		if err != nil || len(names) == 0 {
 			t.Fatalf("no files %s: %v", pattern, err)
@@ -51,7 +62,7 @@ func readPublished(t *testing.T) map[string]published {
 		for _, name := range names {
 			var p published
 			md, err := toml.DecodeFile(name, &p)
-			if err != nil || len(md.Undecoded()) > 0 || p.Source == "" || p.Status == "" || len(p.Tally)+len(p.Group) == 0 {
+			if err != nil || len(md.Undecoded()) > 0 || p.Source == "" || p.Status == "" || len(p.Tally)+len(p.Group)+len(p.Value) == 0 {
 				t.Fatalf("%s: %v, unread %v", name, err, md.Undecoded())
 			}
 			files[filepath.Base(name)] = p
@@ -77,8 +88,8 @@ func TestPublishedTallies(t *testing.T) {
 				for _, n := range want.Counts {
 					animals += n
 				}
-				got := r.pooled(s, records(want.Counts))
-				if v, word := s.number(got.steps), s.rating(got.steps); v != want.Value || word != want.Rating || animals != want.Animals {
+				steps := s.sum(r.sort(s, records(want.Counts))).value.steps()
+				if v, word := s.number(steps), s.band(steps).Rating; v != want.Value || word != want.Rating || animals != want.Animals {
 					t.Errorf("%d animals, %v %s; want %d, %v %s: %s", animals, v, word, want.Animals, want.Value, want.Rating, want.Reason)
 				}
 			})
@@ -86,7 +97,45 @@ func TestPublishedTallies(t *testing.T) {
 	}
 }
 
-// TestPublishedGroups places one animal of every listed taxon by itself.
+// TestPublishedEdges rates the values on both sides of every cut point, and
+// finds no band without them.
+func TestPublishedEdges(t *testing.T) {
+	r := rules(t)
+	for file, p := range readPublished(t) {
+		if p.Edge == nil {
+			continue
+		}
+		s := r.Scheme(p.Scheme)
+		met := map[int64]bool{}
+		for printed, want := range p.Edge {
+			steps := stepsOf(t, s, printed)
+			met[steps] = true
+			if got := s.band(steps).Rating; got != want {
+				t.Errorf("%s: %s is %s, want %s", file, printed, got, want)
+			}
+		}
+		for i, b := range s.Bands {
+			if !met[b.from] || i < len(s.Bands)-1 && !met[b.to] {
+				t.Errorf("%s: an edge of the band %s is not checked", file, b.Rating)
+			}
+		}
+	}
+}
+
+// stepsOf finds the whole number of steps that prints so, without fractions.
+func stepsOf(t *testing.T, s *Scheme, printed string) int64 {
+	t.Helper()
+	for steps := range int64(1100) {
+		if s.text(steps) == printed {
+			return steps
+		}
+	}
+	t.Fatalf("%q is no value of %s", printed, s.ID)
+	return 0
+}
+
+// TestPublishedGroups places one animal of every listed taxon by itself, and
+// looks up every published value.
 func TestPublishedGroups(t *testing.T) {
 	r := rules(t)
 	checked := map[string]bool{}
@@ -94,7 +143,7 @@ func TestPublishedGroups(t *testing.T) {
 		s := r.Scheme(p.Scheme)
 		for group, want := range p.Group {
 			for _, taxon := range want.Taxa {
-				got := r.pooled(s, records(map[string]int{taxon: 1}))
+				got := s.sum(r.sort(s, records(map[string]int{taxon: 1})))
 				if len(got.terms) != 1 || got.terms[0].Group != group || got.terms[0].Weight != want.Weight {
 					t.Errorf("%s: %s gives %+v, want %s with %v", file, taxon, got.terms, group, want.Weight)
 					continue
@@ -102,12 +151,62 @@ func TestPublishedGroups(t *testing.T) {
 				checked[p.Scheme+"/"+got.terms[0].Kind] = true
 			}
 		}
+		for name := range p.Value {
+			if kind := p.check(t, r, s, file, name); kind != nil {
+				checked[p.Scheme+"/"+kind.ID] = true
+			}
+		}
 	}
 	for _, s := range r.Schemes() {
 		for _, k := range s.Kinds {
-			if !checked[s.ID+"/"+k.ID] {
+			if !checked[s.ID+"/"+k.ID] && !checked[s.KindsFrom+"/"+k.ID] {
 				t.Errorf("no published list is compared with the kind %q of %q", k.ID, s.ID)
 			}
 		}
 	}
+}
+
+// check compares the kind that a published name has in the scheme with the
+// list, whether the catalog knows the name or not.
+func (l *list) check(t *testing.T, r *Rules, s *Scheme, file, name string) *Kind {
+	now := name
+	if l.Now[name] != "" {
+		now = l.Now[name]
+	}
+	k := kindNamed(r, s, now)
+	if k == nil {
+		t.Errorf("%s: %s has no kind", file, name)
+		return nil
+	}
+	status := l.Every
+	if l.StatusOf[name] != "" {
+		status = l.StatusOf[name]
+	}
+	if got := s.weight[k.Group]; got != l.Value[name]*s.one() || k.Status != status {
+		t.Errorf("%s: %s is worth %s (%s), want %d (%s)", file, name, s.plain(got), k.Status, l.Value[name], status)
+	}
+	if renamed := l.Now[name] != "" || l.Older[name] != ""; renamed != (k.ListedAs != "") || renamed && k.ListedAs != name && k.ListedAs != l.Older[name] {
+		t.Errorf("%s: %s is now %s, and the scheme says it was listed as %q", file, name, now, k.ListedAs)
+	}
+	for _, names := range l.Together {
+		for _, other := range names {
+			if same := kindNamed(r, s, other) == k; same != slices.Contains(names, name) {
+				t.Errorf("%s: %s and %s must count once together, and nothing else with them", file, name, other)
+			}
+		}
+	}
+	return k
+}
+
+func kindNamed(r *Rules, s *Scheme, name string) *Kind {
+	k, absent := s.absent[foldName(name)]
+	if id := r.known[foldName(name)]; !absent && id != "" {
+		k = s.nearest(r.catalog, id)
+	} else if !absent {
+		k = -1
+	}
+	if k < 0 {
+		return nil
+	}
+	return &s.Kinds[k]
 }

@@ -101,6 +101,16 @@ func TestFaultyFilesAreRefusedWithTheirPlace(t *testing.T) {
 		{"an escape sequence", `title = "t"`, `title = "\u001b[2J"`, "3:9: control-character"},
 		{"a table of bands without one", "[band.high]\nrating = \"high\"\nabove = 20\n[band.low]\nrating = \"low\"\nto = 20\n", "[band]\n", "26:1: empty"},
 		{"a table of codes without one", "[code.r]\nlabel = \"R\"\nfrom = 1\nto = 9\n[code.c]\nlabel = \"C\"\nfrom = 10\n", "[code]\n", "8:1: empty"},
+		{"an absent name that the catalog has", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = [\"Nowhereidae\", \"Perlidae\"]\nbelow = \"plecoptera\"", `26:26: not-absent: the catalog has "Perlidae" as the taxon "perlidae" (move it to taxa)`},
+		{"an absent name in other letters", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = \"PERLIDAE\"\nbelow = \"plecoptera\"", "26:10: not-absent"},
+		{"an absent name twice", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = [\"Nowhereidae\", \"nowhereidae\"]\nbelow = \"plecoptera\"", "26:26: doubled-taxon"},
+		{"an absent name below nothing", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = \"Nowhereidae\"", `"below" is missing`},
+		{"an absent name below what nobody knows", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = \"Nowhereidae\"\nbelow = \"jackalope\"", "27:9: unknown-taxon"},
+		{"below without an absent name", `["plecoptera"]`, "[\"plecoptera\"]\nbelow = \"plecoptera\"", "26:9: below-nothing"},
+		{"a kind whose id is its only taxon, misspelt", "\ntaxa = [\"plecoptera\"]", "", `unknown-taxon: there is no taxon "stonefly"`},
+		{"the cleanest in the middle", `decimals = 1`, "decimals = 1\ncleanest = \"middle\"", "6:12: unknown-word"},
+		{"fewer animals than none", `decimals = 1`, "decimals = 1\nanimals = -1", "6:11: bad-figure"},
+		{"kinds of a scheme nobody wrote", `decimals = 1`, "decimals = 1\nkinds_from = \"z\"", "6:14: unknown-scheme"},
 		{"no TOML", `title = "t"`, `title = `, "3:"},
 	}
 	for _, tt := range tests {
@@ -119,6 +129,78 @@ func TestFaultyFilesAreRefusedWithTheirPlace(t *testing.T) {
 	} {
 		t.Run(tt.label, func(t *testing.T) {
 			refused(t, tt.says, "mine/protocols/p.toml:", soundScheme, strings.Replace(soundProtocol, tt.old, tt.new, 1))
+		})
+	}
+}
+
+// soundShare is a scheme with the kinds of soundLender and one of its own.
+const soundShare = `[scheme]
+id = "m"
+title = "t"
+form = "mean-tolerance"
+kinds_from = "lender"
+decimals = 2
+source = "memory"
+status = "memory"
+[kind.perlidae]
+group = "low"
+[band.any]
+rating = "any"
+from = 0
+`
+
+const soundLender = `[scheme]
+id = "lender"
+title = "t"
+form = "presence"
+decimals = 1
+source = "memory"
+status = "memory"
+[group.low]
+label = "low"
+weight = 2.5
+[group.high]
+label = "high"
+weight = 10
+[kind.baetidae]
+group = "high"
+`
+
+func TestSharedKinds(t *testing.T) {
+	read := func(share, lender string) (*Rules, error) {
+		cat, err := taxa.Embedded()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return LoadRules(fstest.MapFS{
+			"schemes/a.toml":   {Data: []byte(share)},
+			"schemes/z.toml":   {Data: []byte(lender)},
+			"protocols/p.toml": {Data: []byte(strings.Replace(soundProtocol, `["s"]`, `["m"]`, 1))},
+		}, "mine", cat)
+	}
+	r, err := read(soundShare, soundLender)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := r.Schemes(); s[0].ID != "m" || len(s[0].Kinds) != 2 || len(s[1].Kinds) != 1 {
+		t.Errorf("the file that shares comes first and adds a kind of its own: %+v", s)
+	}
+	s := r.Scheme("m")
+	if got := s.sum(r.sort(s, records(map[string]int{"perlidae": 1, "baetidae": 2}))); s.text(got.value.steps()) != "7.50" {
+		t.Errorf("(2.5 + 2 x 10) / 3 = 7.50, got %+v", got)
+	}
+	for _, tt := range []struct{ label, share, lender, says string }{
+		{"a kind doubled", strings.Replace(soundShare, "kind.perlidae", "kind.baetidae", 1), soundLender, "a.toml:9:1: doubled-id"},
+		{"groups beside shared ones", soundShare + "[group.x]\nlabel = \"x\"\nweight = 1\n", soundLender, `unknown-field: nothing reads a field "group"`},
+		{"weights finer than the values", strings.Replace(soundShare, "decimals = 2", "decimals = 0", 1), soundLender, "a.toml:5:14: bad-figure"},
+		{"a weight that is no tolerance value", soundShare, strings.Replace(soundLender, "weight = 10", "weight = 11", 1), "a.toml:5:14: bad-figure"},
+		{"letters have no single weight", strings.Replace(soundShare, "mean-tolerance", "coded", 1), soundLender, "a.toml:5:14: kinds-from"},
+		{"kinds shared twice over", soundShare, strings.Replace(soundLender, "status", "kinds_from = \"m\"\nstatus", 1), "unknown-scheme"},
+	} {
+		t.Run(tt.label, func(t *testing.T) {
+			if _, err := read(tt.share, tt.lender); err == nil || !strings.Contains(err.Error(), tt.says) {
+				t.Errorf("got %v, want %s", err, tt.says)
+			}
 		})
 	}
 }
@@ -149,6 +231,8 @@ func FuzzLoadRules(f *testing.F) {
 	f.Add(soundScheme, soundProtocol)
 	f.Add("[scheme]\nid = 1\n[kind.a]\n[band.b]\nto = 1\n", "[need.any]\n")
 	f.Add(strings.Replace(soundScheme, "coded", "presence", 1), "")
+	f.Add(soundLender+"absent = \"Nowhereidae\"\nbelow = \"insecta\"\n", soundProtocol)
+	f.Add(strings.Replace(soundLender, "presence", "mean-tolerance", 1)+"[band.a]\nrating = \"a\"\n", strings.Replace(soundProtocol, `["s"]`, `["lender"]`, 1))
 	f.Fuzz(func(t *testing.T, scheme, protocol string) {
 		r, err := load(t, scheme, protocol)
 		if err != nil {
@@ -156,9 +240,11 @@ func FuzzLoadRules(f *testing.F) {
 		}
 		// Whatever is accepted can grade, and every value has a rating.
 		for _, s := range r.Schemes() {
-			got := r.pooled(s, records(map[string]int{"ephemeroptera": 1, "plecoptera": 100}))
-			if s.rating(got.steps) == "" {
-				t.Errorf("no rating for %d", got.steps)
+			got := s.sum(r.sort(s, records(map[string]int{"ephemeroptera": 1, "plecoptera": 100, "insecta": 7})))
+			for _, v := range []ratio{got.value, got.low, got.high} {
+				if v.defined() && s.band(v.steps()).Rating == "" {
+					t.Errorf("no rating for %v", v)
+				}
 			}
 		}
 	})

@@ -10,21 +10,29 @@ import (
 )
 
 // Scheme is one index: the kinds it counts, what each is worth, and the
-// rating of the sum.
+// rating of the value.
 type Scheme struct {
-	ID     string
-	Title  string
-	Form   string // name of the formula, such as "presence"
-	Source string // the publication
-	Status string // how far the figures were confirmed there, one of Statuses
-	Note   string
-	Groups []Group
-	Kinds  []Kind
-	Bands  []Band // lowest first
+	ID         string
+	Title      string
+	Form       string // name of the formula, such as "presence"
+	Source     string // the publication
+	Status     string // how far the figures were confirmed there, one of Statuses
+	Note       string
+	BandSource string // where the bands are from, if from elsewhere
+	Animals    int    // animals that the index is meant to rest on; 0 when nobody says
+	KindsFrom  string // id of the scheme whose groups and kinds it shares; empty for its own
+	Groups     []Group
+	Kinds      []Kind
+	Bands      []Band // lowest first; none where no rating is published
 
-	decimals int            // of the index's value
-	formula  formula        // with the weights that the file gives
-	byTaxon  map[string]int // listed taxon to its kind
+	file       int // turn in the order of the files
+	decimals   int // of the index's value
+	lowIsClean bool
+	formula    formula          // with the weights that the file gives
+	weight     map[string]int64 // by group, in steps; nil where it depends on the count
+	byTaxon    map[string]int   // listed taxon to its kind
+	absent     map[string]int   // listed name that the catalog lacks to its kind
+	holders    map[string][]int // taxon to the kinds below it that the catalog lacks
 }
 
 // Group is a set of kinds that tolerate about the same.
@@ -37,17 +45,28 @@ type Kind struct {
 	ID, Label string
 	Group     string   // id of its group
 	Taxa      []string // ids; what lies below them belongs to the kind as well
+	Absent    []string // published names of which the catalog has no taxon
+	ListedAs  string   // the name in the publication, where it is another
+	Whole     bool     // a record of just this name counts although closer names below it have kinds of their own
 	Status    string   // how far its place in the group was confirmed
+	Note      string
 }
 
 // Band is a range of values with its rating.
 type Band struct {
 	Rating   string
-	from, to int64 // both inside, in steps of the last decimal
+	Status   string // how far its edges were confirmed
+	from, to int64  // both inside, in steps of the last decimal
 }
 
+// Unrated is the rating of every value of a scheme without bands.
+const Unrated = "not rated"
+
 // Statuses are the words that say how far a figure was confirmed.
-var Statuses = []string{"confirmed", "corroborated", "differs", "inferred", "memory", "common practice"}
+var Statuses = []string{"confirmed", "confirmed, weak source", "corroborated", "differs", "inferred", "memory", "common practice"}
+
+// one is the value 1 in steps.
+func (s *Scheme) one() int64 { return int64(math.Round(math.Pow10(s.decimals))) }
 
 // number turns steps of the last decimal into the value people read.
 func (s *Scheme) number(steps int64) float64 {
@@ -59,10 +78,18 @@ func (s *Scheme) text(steps int64) string {
 	return strconv.FormatFloat(s.number(steps), 'f', s.decimals, 64)
 }
 
-// rating is the word for a value. The bands cover every value from 0 up.
-func (s *Scheme) rating(steps int64) string {
+// plain writes a value without decimals that it does not need.
+func (s *Scheme) plain(steps int64) string {
+	return strconv.FormatFloat(s.number(steps), 'f', -1, 64)
+}
+
+// band is the band of a value. The bands cover every value from 0 up.
+func (s *Scheme) band(steps int64) Band {
+	if len(s.Bands) == 0 {
+		return Band{Rating: Unrated}
+	}
 	i := sort.Search(len(s.Bands), func(i int) bool { return s.Bands[i].to >= steps })
-	return s.Bands[min(i, len(s.Bands)-1)].Rating
+	return s.Bands[min(i, len(s.Bands)-1)]
 }
 
 func (s *Scheme) group(id string) (Group, int) {
@@ -77,20 +104,25 @@ func (s *Scheme) group(id string) (Group, int) {
 // at or above it, -1 if there is none. Where taxa below it are listed for
 // other kinds, its kind is open and all that it may be are returned.
 func (s *Scheme) place(cat *taxa.Catalog, taxon string) (kind int, open []int) {
-	kind = -1
-	if k, ok := s.byTaxon[taxon]; ok {
-		kind = k
-	} else {
-		for _, up := range cat.Ancestors(taxon) {
-			if k, ok := s.byTaxon[up.ID]; ok {
-				kind = k
-				break
-			}
+	kind = s.nearest(cat, taxon)
+	if k, listed := s.byTaxon[taxon]; listed && s.Kinds[k].Whole {
+		return k, nil
+	}
+	add := func(k int) {
+		if k != kind && !slices.Contains(open, k) {
+			open = append(open, k)
 		}
 	}
 	for listed, k := range s.byTaxon {
-		if k != kind && cat.IsUnder(listed, taxon) && !slices.Contains(open, k) {
-			open = append(open, k)
+		if cat.IsUnder(listed, taxon) {
+			add(k)
+		}
+	}
+	for holder, kinds := range s.holders {
+		if cat.IsUnder(holder, taxon) {
+			for _, k := range kinds {
+				add(k)
+			}
 		}
 	}
 	if len(open) > 0 && kind >= 0 {
@@ -98,4 +130,16 @@ func (s *Scheme) place(cat *taxa.Catalog, taxon string) (kind int, open []int) {
 	}
 	slices.Sort(open)
 	return kind, open
+}
+
+func (s *Scheme) nearest(cat *taxa.Catalog, taxon string) int {
+	if k, ok := s.byTaxon[taxon]; ok {
+		return k
+	}
+	for _, up := range cat.Ancestors(taxon) {
+		if k, ok := s.byTaxon[up.ID]; ok {
+			return k
+		}
+	}
+	return -1
 }

@@ -34,45 +34,76 @@ type LeftOut struct {
 	Record string   `json:"record"` // id of the event
 	Sample string   `json:"sample"`
 	Taxon  string   `json:"taxon"`
+	Name   string   `json:"name"` // what people call it; the id where the catalog does not know it
 	Count  int      `json:"count"`
 	Why    Why      `json:"why"`
 	Kinds  []string `json:"kinds,omitempty"` // labels of the kinds it may be
 	Note   string   `json:"note"`            // the cause in words
 }
 
-// sort adds up the records by kind, in the order of the scheme, and gives
-// those it cannot place. A kind counts once however many taxa it came as.
-func (r *Rules) sort(s *Scheme, records []visit.Record) ([]kindCount, []LeftOut) {
+// sorted is what an index makes of some records.
+type sorted struct {
+	found []kindCount // in the order of the scheme
+	left  []LeftOut
+	open  []openCount // those left out that are named too broadly, by name
+}
+
+// sort adds up the records by kind and gives those it cannot place. A kind
+// counts once however many taxa it came as.
+func (r *Rules) sort(s *Scheme, records []visit.Record) sorted {
 	counts := make([]int64, len(s.Kinds))
-	left := []LeftOut{}
+	out := sorted{left: []LeftOut{}}
 	for _, rec := range records {
 		kind, why, open := r.placeRecord(s, rec)
 		if why == "" {
 			counts[kind] += int64(rec.Count)
 			continue
 		}
-		l := LeftOut{Record: rec.ID, Sample: rec.Sample, Taxon: rec.Taxon, Count: rec.Count, Why: why}
+		l := LeftOut{Record: rec.ID, Sample: rec.Sample, Taxon: rec.Taxon, Name: r.name(rec.Taxon), Count: rec.Count, Why: why}
 		l.explain(s, open)
-		left = append(left, l)
-	}
-	var found []kindCount
-	for i, n := range counts {
-		if n > 0 {
-			found = append(found, kindCount{s.Kinds[i], n})
+		out.left = append(out.left, l)
+		if why == Open {
+			out.addOpen(openCount{rec.Taxon, int64(rec.Count), open})
 		}
 	}
-	return found, left
+	for i, n := range counts {
+		if n > 0 {
+			out.found = append(out.found, kindCount{i, s.Kinds[i], n})
+		}
+	}
+	return out
+}
+
+func (o *sorted) addOpen(one openCount) {
+	i := slices.IndexFunc(o.open, func(before openCount) bool { return before.taxon == one.taxon })
+	if i < 0 {
+		o.open = append(o.open, one)
+		return
+	}
+	o.open[i].count += one.count
+}
+
+// name is what people call a taxon; the id where the catalog does not know it.
+func (r *Rules) name(taxon string) string {
+	if t := r.catalog.Taxon(taxon); t != nil {
+		return t.Name()
+	}
+	return taxon
 }
 
 func (r *Rules) placeRecord(s *Scheme, rec visit.Record) (kind int, why Why, open []int) {
 	if rec.Undecided || rec.Taxon == "" {
 		return -1, SetAside, nil
 	}
-	t := r.catalog.Taxon(rec.Taxon)
+	return r.placeTaxon(s, rec.Taxon)
+}
+
+func (r *Rules) placeTaxon(s *Scheme, taxon string) (kind int, why Why, open []int) {
+	t := r.catalog.Taxon(taxon)
 	if t == nil {
 		return -1, UnknownTaxon, nil
 	}
-	kind, open = s.place(r.catalog, rec.Taxon)
+	kind, open = s.place(r.catalog, taxon)
 	switch {
 	case len(open) > 0:
 		return -1, Open, open
@@ -91,9 +122,9 @@ func (l *LeftOut) explain(s *Scheme, open []int) {
 	case UnknownTaxon:
 		l.Note = "the catalog knows no taxon " + authored.Quote(l.Taxon)
 	case NotScored:
-		l.Note = l.Taxon + " is never scored"
+		l.Note = l.Name + " is never scored"
 	case NotListed:
-		l.Note = "this index has no kind for " + l.Taxon
+		l.Note = "this index has no kind for " + l.Name
 	case Open:
 		l.explainOpen(s, open)
 	}
@@ -107,7 +138,10 @@ func (l *LeftOut) explainOpen(s *Scheme, open []int) {
 			group = ""
 		}
 	}
-	l.Note = fmt.Sprintf("%s may be %s", l.Taxon, strings.Join(l.Kinds, " or "))
+	l.Note = fmt.Sprintf("%s may be %s", l.Name, strings.Join(l.Kinds, " or "))
+	if len(l.Kinds) > mostNamed {
+		l.Note = fmt.Sprintf("%s may be any of %d kinds of this index", l.Name, len(l.Kinds))
+	}
 	if len(l.Kinds) == 1 {
 		l.Note += " or something this index has no kind for"
 	}
@@ -116,7 +150,10 @@ func (l *LeftOut) explainOpen(s *Scheme, open []int) {
 	}
 }
 
-// leftRemarks says how many records were left out for each cause.
+// mostNamed is how many names a sentence holds before it only counts them.
+const mostNamed = 6
+
+// leftRemarks says for each cause how many records were left out, and which.
 func leftRemarks(left []LeftOut) []string {
 	remarks := []string{}
 	for _, cause := range []struct {
@@ -137,8 +174,34 @@ func leftRemarks(left []LeftOut) []string {
 			}
 		}
 		if records > 0 {
-			remarks = append(remarks, fmt.Sprintf("Left out: %d %s in %d %s, %s.", animals, plural(animals, "animal"), records, plural(records, "record"), cause.text))
+			remarks = append(remarks, fmt.Sprintf("Left out: %d %s in %d %s, %s%s.", animals, plural(animals, "animal"), records, plural(records, "record"), cause.text, which(left, cause.why)))
 		}
 	}
 	return remarks
+}
+
+// which names the animals left out for one cause, with their number, in the
+// order in which they were recorded. What was set aside has no name yet.
+func which(left []LeftOut, why Why) string {
+	if why == SetAside {
+		return ""
+	}
+	counts := map[string]int{}
+	var names []string
+	for _, l := range left {
+		if l.Why == why {
+			if counts[l.Name] == 0 {
+				names = append(names, l.Name)
+			}
+			counts[l.Name] += l.Count
+		}
+	}
+	more := ""
+	if n := len(names) - mostNamed; n > 0 {
+		names, more = names[:mostNamed], fmt.Sprintf(" and %d more", n)
+	}
+	for i, name := range names {
+		names[i] = fmt.Sprintf("%s (%d)", authored.Printable(name), counts[name])
+	}
+	return ": " + strings.Join(names, ", ") + more
 }

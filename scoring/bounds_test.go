@@ -1,0 +1,162 @@
+package scoring
+
+import (
+	"math/rand"
+	"strings"
+	"testing"
+
+	"rillkey/scoring/visit"
+)
+
+// every resolution of animals named too broadly is tried: each animal is any
+// kind it may be, or none that the index counts.
+func everyValue(s *Scheme, counts []int64, animals [][]int, meet func(ratio)) {
+	if len(animals) == 0 {
+		var found []kindCount
+		for i, n := range counts {
+			if n > 0 {
+				found = append(found, kindCount{i, s.Kinds[i], n})
+			}
+		}
+		if _, v := s.formula.value(s, found); v.defined() {
+			meet(v)
+		}
+		return
+	}
+	everyValue(s, counts, animals[1:], meet)
+	for _, k := range animals[0] {
+		counts[k]++
+		everyValue(s, counts, animals[1:], meet)
+		counts[k]--
+	}
+}
+
+// TestBoundsAreWhatEveryResolutionReaches compares the bounds with all that can
+// happen, for small tallies drawn with a fixed seed.
+func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
+	r := rules(t)
+	for _, id := range []string{"fbi", "bmwp", "aspt", "bmwp-families", "presence"} {
+		s := r.Scheme(id)
+		random := rand.New(rand.NewSource(1))
+		moved := 0
+		for range 300 {
+			counts := make([]int64, len(s.Kinds))
+			pool := random.Perm(len(s.Kinds))[:5]
+			for _, k := range pool {
+				counts[k] = int64(random.Intn(3))
+			}
+			var open []openCount
+			var animals [][]int
+			for range 1 + random.Intn(3) {
+				o := openCount{count: int64(1 + random.Intn(2)), kinds: pick(random, pool)}
+				open = append(open, o)
+				for range o.count {
+					animals = append(animals, o.kinds)
+				}
+			}
+			from := sorted{open: open}
+			for i, n := range counts {
+				if n > 0 {
+					from.found = append(from.found, kindCount{i, s.Kinds[i], n})
+				}
+			}
+			got := s.sum(from)
+			low, high := int64(1<<40), int64(-1)
+			everyValue(s, counts, animals, func(v ratio) { low, high = min(low, v.steps()), max(high, v.steps()) })
+			if !got.bounded || got.low.steps() != low || got.high.steps() != high {
+				t.Fatalf("%s: found %v, open %v: bounds %v to %v, but %s to %s can happen", id, counts, open, got.low, got.high, s.text(low), s.text(high))
+			}
+			if low < high {
+				moved++
+			}
+		}
+		if moved < 100 {
+			t.Errorf("%s: only %d of 300 tallies had anything to move", id, moved)
+		}
+	}
+}
+
+func pick(random *rand.Rand, pool []int) (kinds []int) {
+	for _, i := range random.Perm(len(pool))[:1+random.Intn(3)] {
+		kinds = append(kinds, pool[i])
+	}
+	return kinds
+}
+
+func TestBoundsOfARecordNamedToOrder(t *testing.T) {
+	y := newTray("riffle-families").sample("1", "riffle", 0)
+	// 10 x 4 + 10 x 6 = 100; 100 / 20 = 5. Stoneflies of the list are worth 0
+	// to 2: 10 more of 0 give 100 / 30 = 3.33; none can raise the mean.
+	y.animals("1", "baetidae", 10).animals("1", "simuliidae", 10).animals("1", "plecoptera", 4).animals("1", "plecoptera", 6)
+	i := y.grade(t).Indices[0]
+	if i.ID != "fbi" || *i.Value != 5 || i.Low == nil || *i.Low != 3.33 || *i.High != 5 {
+		t.Fatalf("%+v", i)
+	}
+	said := strings.Join(i.Remarks, "\n")
+	for _, want := range []string{"10 animals in 2 records, named too broadly to tell which kind they are: stonefly (10)", "between 3.33 (excellent) and 5.00 (good)"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is missing from\n%s", want, said)
+		}
+	}
+	if strings.Contains(said, "A closer name") {
+		t.Errorf("said twice:\n%s", said)
+	}
+	y.animals("1", "jackalope", 1)
+	if said := strings.Join(y.grade(t).Indices[0].Remarks, "\n"); !strings.Contains(said, "A closer name") {
+		t.Errorf("the bounds do not speak of an animal without a known name:\n%s", said)
+	}
+	closed := newTray("riffle-families").sample("1", "riffle", 0).animals("1", "baetidae", 10).grade(t).Indices[0]
+	if closed.Low != nil || closed.High != nil {
+		t.Errorf("nothing is open, yet it could move: %+v", closed)
+	}
+}
+
+func TestBoundsOfTheBestSample(t *testing.T) {
+	r := rules(t)
+	// Sample 1 is worth 5, and 3.33 if its ten stoneflies were of 0; sample 2 is
+	// worth 6; sample 3 has no value yet, but its midges may be worth 6 or 8.
+	y := newTray("riffle-families").riffles()
+	y.animals("1", "baetidae", 10).animals("1", "simuliidae", 10).animals("1", "plecoptera", 10)
+	y.animals("2", "simuliidae", 3).animals("3", "chironomidae", 5)
+	s, tally := r.Scheme("fbi"), y.v.Tally()
+	got := r.best(s, tally)
+	if got.sample != "1" || s.text(got.value.steps()) != "5.00" || s.text(got.low.steps()) != "3.33" || s.text(got.high.steps()) != "5.00" {
+		t.Errorf("the lowest value speaks best of a stream: %+v", got)
+	}
+	// By presence the highest counts: 3 x 1 for mayfly and stonefly, 2 x 1.
+	p := r.Scheme("presence")
+	if got := r.best(p, tally); got.sample != "1" || got.value.steps() != 7 || got.bounded {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestAnOrderMayHideSeveralFamilies(t *testing.T) {
+	r := rules(t)
+	tests := []struct {
+		label     string
+		counts    map[string]int
+		low, high int64
+	}{
+		{"one animal is one family at most", map[string]int{"simuliidae": 1, "plecoptera": 1}, 5, 15},
+		{"three animals may be three", map[string]int{"simuliidae": 1, "plecoptera": 3}, 5, 35},
+		{"families that are found do not count twice", map[string]int{"perlidae": 1, "perlodidae": 1, "leuctridae": 1, "capniidae": 1, "chloroperlidae": 1, "taeniopterygidae": 1, "plecoptera": 9}, 60, 67},
+		{"families that the catalog lacks are known to be possible", map[string]int{"simuliidae": 1, "hirudinea": 2}, 5, 12},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			got := r.Scheme("bmwp").sum(r.sort(r.Scheme("bmwp"), records(tt.counts)))
+			if got.low.steps() != tt.low || got.high.steps() != tt.high {
+				t.Errorf("%v to %v, want %d to %d", got.low, got.high, tt.low, tt.high)
+			}
+		})
+	}
+}
+
+func TestNoBoundsWhereTheFormulaCannotTell(t *testing.T) {
+	r := rules(t)
+	s := r.Scheme("weighted")
+	got := s.sum(r.sort(s, []visit.Record{{Identification: visit.Identification{Taxon: "diptera", Count: 3}}}))
+	if got.bounded {
+		t.Errorf("letters by count may go up or down: %+v", got)
+	}
+}

@@ -1,0 +1,108 @@
+package scoring
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/taxa/authored"
+)
+
+// coded gives every kind a letter by its count and adds the weight that its
+// group has for the letter. Source of the form: EPA 841-B-97-003, section 4.2
+// (memory).
+type coded struct {
+	codes  []code
+	weight map[string]map[string]int64 // by group and code
+}
+
+// code is a letter for counts from a number up to the next code's.
+type code struct {
+	id, label string
+	from      int64
+}
+
+func readCoded(s *Scheme, top *authored.Table, groups []authored.Named) formula {
+	if s.KindsFrom != "" {
+		top.Sub("scheme").Fail("kinds_from", "kinds-from", "this form has weights by code, which no other scheme can lend", "give this scheme groups and kinds of its own")
+	}
+	c := coded{codes: readCodes(top), weight: map[string]map[string]int64{}}
+	for _, g := range groups {
+		c.weight[g.ID] = map[string]int64{}
+		g.Need("weights")
+		weights := g.Sub("weights")
+		if weights == nil {
+			continue
+		}
+		for _, code := range c.codes {
+			c.weight[g.ID][code.id] = needWeight(s, weights, code.id)
+		}
+		weights.Done()
+	}
+	return c
+}
+
+// needRows reads the tables below key, of which there must be one at least.
+func needRows(top *authored.Table, key string) []authored.Named {
+	rows := top.Subs(key)
+	if top.Has(key) && len(rows) == 0 {
+		top.FailAt(top.KeyPos(key), "empty", "there is no table ["+key+".…]", "add one")
+	}
+	return rows
+}
+
+// readCodes wants counts from 1 on covered without a gap, in rising order.
+func readCodes(top *authored.Table) []code {
+	top.Need("code")
+	var codes []code
+	next := int64(1)
+	rows := needRows(top, "code")
+	for i, row := range rows {
+		c := code{id: row.ID, label: row.NeedStr("label")}
+		row.Need("from")
+		c.from, _ = row.Int("from")
+		if c.from != next {
+			row.Fail("from", "code-edges", fmt.Sprintf("this code begins at %d, but the counts before it end at %d", c.from, next-1), "codes stand in rising order and leave no count out")
+		}
+		to, bounded := row.Int("to")
+		switch last := i == len(rows)-1; {
+		case last && bounded:
+			row.Fail("to", "code-edges", "the last code must go on without an end", "remove this line")
+		case !last && !bounded:
+			row.FailAt(row.Here(), "code-edges", "the code does not say where it ends", "add a line to = …")
+		case !last && to < c.from:
+			row.Fail("to", "code-edges", "the code ends before it begins", "")
+		}
+		next = to + 1
+		codes = append(codes, c)
+		row.Done()
+	}
+	return codes
+}
+
+func (c coded) value(s *Scheme, found []kindCount) (terms []Term, sum ratio) {
+	sum.den = 1
+	for _, f := range found {
+		code := c.of(f.count)
+		w := c.weight[f.kind.Group][code.id]
+		terms = append(terms, s.term(f, code.label, w, w))
+		sum.num += w
+	}
+	return terms, sum
+}
+
+func (c coded) worth(s *Scheme, group string) string {
+	words := make([]string, len(c.codes))
+	for i, code := range c.codes {
+		words[i] = s.text(c.weight[group][code.id]) + " as " + code.label
+	}
+	return strings.Join(words, ", ")
+}
+
+func (c coded) of(count int64) code {
+	i := slices.IndexFunc(c.codes, func(c code) bool { return c.from > count })
+	if i < 0 {
+		i = len(c.codes)
+	}
+	return c.codes[i-1]
+}

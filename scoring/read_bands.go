@@ -1,0 +1,64 @@
+package scoring
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"rillkey/taxa/authored"
+)
+
+// readBands wants every value from 0 up in exactly one band. A scheme without
+// the table has no rating.
+func (s *Scheme) readBands(top *authored.Table) {
+	rows := needRows(top, "band")
+	at := map[string]authored.Pos{}
+	for _, row := range rows {
+		b := Band{Rating: row.NeedStr("rating"), Status: readStatus(row.Table, s.Status), to: math.MaxInt64}
+		if _, doubled := at[b.Rating]; doubled {
+			row.Fail("rating", "doubled-rating", "another band has the rating "+authored.Quote(b.Rating), "")
+		}
+		at[b.Rating] = row.Here()
+		b.from = s.edge(row.Table, "from", "above", 0, 1)
+		b.to = s.edge(row.Table, "to", "below", math.MaxInt64, -1)
+		if b.to < b.from {
+			row.FailAt(row.Here(), "band-empty", "the band ends before it begins", "")
+		}
+		s.Bands = append(s.Bands, b)
+		row.Done()
+	}
+	sort.SliceStable(s.Bands, func(i, j int) bool { return s.Bands[i].from < s.Bands[j].from })
+	next := int64(0)
+	for _, b := range s.Bands {
+		s.joins(top, at[b.Rating], b.from, next)
+		next = b.to + 1 // wraps around behind the last band, which is checked below
+	}
+	if n := len(s.Bands); n > 0 && s.Bands[n-1].to != math.MaxInt64 {
+		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", fmt.Sprintf("no band holds values above %s", s.text(s.Bands[n-1].to)), "leave the upper edge of the highest band out")
+	}
+}
+
+func (s *Scheme) joins(top *authored.Table, at authored.Pos, from, next int64) {
+	switch {
+	case next < 0 || from < next:
+		top.FailAt(at, "band-overlap", fmt.Sprintf("the value %s lies in two bands", s.text(from)), "")
+	case from > next:
+		top.FailAt(at, "band-gap", fmt.Sprintf("no band holds the values from %s to %s", s.text(next), s.text(from-1)), "")
+	}
+}
+
+// edge reads one edge of a band: inside is the key for a value that belongs
+// to the band, outside for one that just does not.
+func (s *Scheme) edge(row *authored.Table, inside, outside string, open, inward int64) int64 {
+	switch {
+	case row.Has(inside) && row.Has(outside):
+		row.Fail(outside, "band-edges", "an edge is given twice", fmt.Sprintf("keep either %s or %s", inside, outside))
+		row.Num(inside)
+		return s.steps(row, outside) + inward
+	case row.Has(inside):
+		return s.steps(row, inside)
+	case row.Has(outside):
+		return s.steps(row, outside) + inward
+	}
+	return open
+}

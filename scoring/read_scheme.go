@@ -1,0 +1,234 @@
+package scoring
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+
+	"rillkey/taxa/authored"
+)
+
+// addSchemes reads those with kinds of their own first, since others share
+// them, and keeps the order of the files.
+func (r *Rules) addSchemes(tops []*authored.Table) {
+	for _, sharing := range []bool{false, true} {
+		for i, top := range tops {
+			if sharesKinds(top) == sharing {
+				r.addScheme(top, i)
+			}
+		}
+	}
+	slices.SortFunc(r.schemes, func(a, b *Scheme) int { return cmp.Compare(a.file, b.file) })
+}
+
+func sharesKinds(top *authored.Table) bool {
+	return top.IsTable("scheme") && top.Sub("scheme").Has("kinds_from")
+}
+
+func (r *Rules) addScheme(top *authored.Table, file int) {
+	top.Need("scheme")
+	head := top.Sub("scheme")
+	if head == nil {
+		return
+	}
+	s := &Scheme{
+		ID: needID(head), Title: head.NeedStr("title"), Form: head.NeedStr("form"),
+		Source: head.NeedStr("source"), Status: readStatus(head, ""), Note: head.Str("note"),
+		BandSource: head.Str("bands_source"), KindsFrom: head.Str("kinds_from"),
+		file: file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Animals: readAnimals(head),
+		byTaxon: map[string]int{}, absent: map[string]int{}, holders: map[string][]int{},
+	}
+	if r.Scheme(s.ID) != nil {
+		head.Fail("id", "doubled-id", "another file has a scheme "+authored.Quote(s.ID), "")
+	}
+	groups := r.readKindsOf(s, top, head)
+	s.readBands(top)
+	read := forms[s.Form]
+	if read == nil {
+		head.Fail("form", "unknown-form", "there is no form "+authored.Quote(s.Form), "the forms are "+authored.List(formNames))
+		return // what else the file holds belongs to a form nobody knows
+	}
+	s.formula = read(s, top, groups)
+	for _, g := range groups {
+		g.Done()
+	}
+	head.Done()
+	top.Done()
+	r.schemes = append(r.schemes, s)
+}
+
+func readDecimals(head *authored.Table) int {
+	d, _ := head.Int("decimals")
+	if d < 0 || d > 4 {
+		head.Fail("decimals", "bad-figure", "decimals must be from 0 to 4", "")
+		return 0
+	}
+	return int(d)
+}
+
+// readCleanest tells that low values stand for clean streams.
+func readCleanest(head *authored.Table) bool {
+	word := head.Str("cleanest")
+	if head.Has("cleanest") && word != "lowest" && word != "highest" {
+		head.Fail("cleanest", "unknown-word", "the cleanest streams cannot have the "+authored.Quote(word)+" values", `it is "highest", which holds without this line, or "lowest"`)
+	}
+	return word == "lowest"
+}
+
+func readAnimals(head *authored.Table) int {
+	n, _ := head.Int("animals")
+	if n < 0 || n > 1_000_000 {
+		head.Fail("animals", "bad-figure", "animals must be from 0 to 1000000", "")
+		return 0
+	}
+	return int(n)
+}
+
+// readKindsOf gives the scheme its groups and kinds: those of its file, or
+// those of another scheme and the kinds that its file adds.
+func (r *Rules) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Named {
+	if s.KindsFrom == "" {
+		top.Need("group", "kind")
+		groups := needRows(top, "group")
+		for _, g := range groups {
+			s.Groups = append(s.Groups, Group{g.ID, g.NeedStr("label")})
+		}
+		r.readKinds(s, top)
+		return groups
+	}
+	if lender := r.Scheme(s.KindsFrom); lender == nil || lender.KindsFrom != "" {
+		head.Fail("kinds_from", "unknown-scheme", "there is no scheme "+authored.Quote(s.KindsFrom)+" with kinds of its own", "")
+	} else if lender.decimals > s.decimals {
+		head.Fail("kinds_from", "bad-figure", fmt.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, authored.Quote(lender.ID)), "raise decimals in [scheme]")
+	} else {
+		s.borrow(lender)
+	}
+	r.readKinds(s, top)
+	return nil
+}
+
+// borrow takes over groups, kinds and weights.
+func (s *Scheme) borrow(lender *Scheme) {
+	s.Groups, s.Kinds = slices.Clone(lender.Groups), slices.Clone(lender.Kinds)
+	s.byTaxon, s.absent = maps.Clone(lender.byTaxon), maps.Clone(lender.absent)
+	for holder, kinds := range lender.holders {
+		s.holders[holder] = slices.Clone(kinds)
+	}
+	s.weight = map[string]int64{}
+	for group, w := range lender.weight {
+		s.weight[group] = w * (s.one() / lender.one())
+	}
+}
+
+func (r *Rules) readKinds(s *Scheme, top *authored.Table) {
+	for _, row := range needRows(top, "kind") {
+		k := Kind{
+			ID: row.ID, Label: row.Str("label"), Group: row.NeedStr("group"), Whole: row.Bool("whole"),
+			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
+		}
+		if _, i := s.group(k.Group); i < 0 {
+			row.Fail("group", "unknown-group", "there is no group "+authored.Quote(k.Group), "groups are the tables [group.…] of the file that the kinds are from")
+		}
+		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
+			row.FailAt(row.Here(), "doubled-id", authored.Quote(k.ID)+" is a kind already", "")
+		}
+		r.readTaxa(s, &k, row)
+		r.readAbsent(s, &k, row)
+		if k.Label == "" {
+			k.Label = r.labelOf(k)
+		}
+		row.Done()
+		s.Kinds = append(s.Kinds, k)
+	}
+}
+
+// readTaxa reads the taxa of a kind: those under the key taxa, else the taxon
+// that the kind's own id names, unless all it has are absent ones.
+func (r *Rules) readTaxa(s *Scheme, k *Kind, row authored.Named) {
+	k.Taxa = row.Strs("taxa")
+	if row.Has("taxa") && len(k.Taxa) == 0 {
+		row.Fail("taxa", "empty", "the kind has no taxa", "")
+	}
+	if !row.Has("taxa") && !row.Has("absent") {
+		k.Taxa = []string{row.ID}
+	}
+	for i, id := range k.Taxa {
+		at := row.Elem("taxa", i)
+		problem, hint := r.catalog.Unknown(id)
+		switch first, doubled := s.byTaxon[id]; {
+		case doubled:
+			s.doubled(row, at, id, first)
+		case problem == "":
+			s.byTaxon[id] = len(s.Kinds)
+		case !r.excuse.unknown:
+			row.FailAt(at, "unknown-taxon", problem, hint)
+		}
+	}
+}
+
+func (s *Scheme) doubled(row authored.Named, at authored.Pos, name string, first int) {
+	where := "this kind"
+	if first < len(s.Kinds) {
+		where = "the kind " + authored.Quote(s.Kinds[first].ID)
+	}
+	row.FailAt(at, "doubled-taxon", authored.Quote(name)+" is listed already for "+where, "a taxon belongs to one kind")
+}
+
+// readAbsent reads the published names that the catalog has no taxon for, and
+// the taxa that it would hang them below. So no published value is lost, and
+// an animal named as one of those is known to be of an open kind.
+func (r *Rules) readAbsent(s *Scheme, k *Kind, row authored.Named) {
+	k.Absent = row.Strs("absent")
+	for i, name := range k.Absent {
+		at, folded := row.Elem("absent", i), foldName(name)
+		if first, doubled := s.absent[folded]; doubled {
+			s.doubled(row, at, name, first)
+			continue
+		}
+		s.absent[folded] = len(s.Kinds)
+		id := r.known[folded]
+		if id != "" && !r.excuse.present {
+			row.FailAt(at, "not-absent", fmt.Sprintf("the catalog has %s as the taxon %s", authored.Quote(name), authored.Quote(id)), "move it to taxa")
+		} else if _, listed := s.byTaxon[id]; id != "" && !listed {
+			s.byTaxon[id] = len(s.Kinds)
+		}
+	}
+	r.readHolders(s, row)
+}
+
+func (r *Rules) readHolders(s *Scheme, row authored.Named) {
+	if row.Has("absent") {
+		row.Need("below")
+	}
+	below := row.Strs("below")
+	if row.Has("below") && (!row.Has("absent") || len(below) == 0) {
+		row.Fail("below", "below-nothing", "below says where absent names would hang", "it stands beside absent and names one taxon at least")
+	}
+	for i, id := range below {
+		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.excuse.unknown {
+			row.FailAt(row.Elem("below", i), "unknown-taxon", problem, hint)
+			continue
+		}
+		s.holders[id] = append(s.holders[id], len(s.Kinds))
+	}
+}
+
+// labelOf is what people call a kind that has no label of its own: the plain
+// name of its first taxon with the scientific one, else the published name.
+func (r *Rules) labelOf(k Kind) string {
+	for _, id := range k.Taxa {
+		t := r.catalog.Taxon(id)
+		switch {
+		case t == nil:
+			continue
+		case t.Name() == t.Scientific:
+			return t.Scientific
+		}
+		return fmt.Sprintf("%s (%s)", t.Name(), t.Scientific)
+	}
+	if len(k.Absent) > 0 {
+		return k.Absent[0]
+	}
+	return k.ID
+}

@@ -1,0 +1,87 @@
+package scoring
+
+import "rillkey/scoring/visit"
+
+// sum is the value of one scheme for some records.
+type sum struct {
+	sample    string // label, where the records are those of one sample
+	terms     []Term
+	value     ratio
+	bounded   bool  // some animals are named too broadly, and the formula can tell what they could do
+	low, high ratio // how far they could move the value; the value itself where there are none
+}
+
+// animals is the number of animals that the value rests on.
+func (v sum) animals() (n int64) {
+	for _, t := range v.terms {
+		n += t.Count
+	}
+	return n
+}
+
+func (s *Scheme) sum(from sorted) (v sum) {
+	v.terms, v.value = s.formula.value(s, from.found)
+	v.low, v.high = v.value, v.value
+	if f, can := s.formula.(bounded); can && len(from.open) > 0 {
+		v.bounded = true
+		v.low, v.high = f.bounds(s, from.found, from.open)
+	}
+	return v
+}
+
+// best is the sample with the value that speaks best of the stream, the first
+// taken among equals. Its bounds are those of the best value, whichever sample
+// that would be in the end.
+func (r *Rules) best(s *Scheme, t visit.Tally) (best sum) {
+	var hoped, feared ratio
+	bounded := false
+	for _, taken := range t.Samples {
+		one := s.sum(r.sort(s, ofSample(t.Records, taken.Label)))
+		one.sample = taken.Label
+		bounded = bounded || one.bounded
+		good, bad := one.high, one.low
+		if s.lowIsClean {
+			good, bad = bad, good
+		}
+		if s.better(good, hoped) {
+			hoped = good
+		}
+		if !one.value.defined() {
+			continue // may stay without a value, so nothing is sure of it
+		}
+		if s.better(bad, feared) {
+			feared = bad
+		}
+		if s.better(one.value, best.value) {
+			best = one
+		}
+	}
+	best.bounded, best.low, best.high = bounded, feared, hoped
+	if s.lowIsClean {
+		best.low, best.high = hoped, feared
+	}
+	return best
+}
+
+func ofSample(records []visit.Record, label string) (own []visit.Record) {
+	for _, r := range records {
+		if r.Sample == label {
+			own = append(own, r)
+		}
+	}
+	return own
+}
+
+// better tells that the value a speaks better of the stream than b, or that
+// there is no b.
+func (s *Scheme) better(a, b ratio) bool {
+	switch {
+	case !a.defined():
+		return false
+	case !b.defined():
+		return true
+	case s.lowIsClean:
+		return a.steps() < b.steps()
+	}
+	return a.steps() > b.steps()
+}
