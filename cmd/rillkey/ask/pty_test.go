@@ -33,7 +33,7 @@ func TestAFormTypedIntoATerminal(t *testing.T) {
 				s.Await(step.await)
 				s.Send(step.send)
 			}
-			s.Await("Site: Otter Run x")
+			s.Await("cautions? yes") // the lines above it stay as they are
 			s.Await("left false, answers map[cell: count:3 protocol:jab read:yes site:Otter Run x]")
 			s.Restored()
 		})
