@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -95,10 +94,4 @@ func fileName(site, date string) string {
 		slug = "stream"
 	}
 	return fmt.Sprintf("%s-%s%s", date, slug, visitSuffix)
-}
-
-// exists reports whether a file is there.
-func exists(path string) bool {
-	_, err := os.Lstat(path)
-	return err == nil
 }
