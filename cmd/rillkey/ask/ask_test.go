@@ -319,3 +319,13 @@ func TestHostileWordsReachNoTerminal(t *testing.T) {
 		}
 	}
 }
+
+func TestASingleFieldIsNotCounted(t *testing.T) {
+	fields := visit()[4:]
+	_, out, _ := typed(fields, "y\n")
+	for _, shown := range []string{out, strings.TrimSpace(opened(fields, 80, 24).View())} {
+		if !strings.HasPrefix(shown, "Has everybody heard the cautions?\n") {
+			t.Errorf("\n%s", shown)
+		}
+	}
+}

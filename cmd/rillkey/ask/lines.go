@@ -81,7 +81,7 @@ func (l *liner) ask(f Field, before string, i, of int) (line, error) {
 
 // show writes a field: what is asked, the choices, and what an empty line does.
 func (l *liner) show(f Field, i, of int) {
-	fmt.Fprintf(l.out, "%s %s\n", step(i, of), terminal.Safe(f.Title))
+	fmt.Fprintln(l.out, heading(f, i, of))
 	if f.Help != "" {
 		fmt.Fprintf(l.out, "  %s\n", terminal.Safe(f.Help))
 	}
@@ -98,11 +98,12 @@ func (l *liner) show(f Field, i, of int) {
 	}
 }
 
-func step(i, of int) string {
+// heading is what is asked, and how far along it is.
+func heading(f Field, i, of int) string {
 	if of == 1 {
-		return "Asked:"
+		return terminal.Safe(f.Title)
 	}
-	return fmt.Sprintf("%d of %d:", i+1, of)
+	return fmt.Sprintf("%d of %d: %s", i+1, of, terminal.Safe(f.Title))
 }
 
 // read takes a typed line for an answer.

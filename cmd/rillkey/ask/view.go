@@ -24,7 +24,7 @@ func (m *form) View() string {
 	}
 	i := m.at()
 	field, at := m.drawn()
-	title := m.fold(m.ink.Title, step(i, len(m.fields))+" "+terminal.Safe(m.fields[i].Title))
+	title := m.fold(m.ink.Title, heading(m.fields[i], i, len(m.fields)))
 	help := m.fold(m.ink.Plain, terminal.Safe(m.fields[i].Help))
 	keys := terminal.Flow(m.keys(i), m.width)
 	room := max(1, m.height)

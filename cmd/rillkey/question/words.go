@@ -87,7 +87,11 @@ func named(t *taxa.Taxon) string {
 	if t.Name() == t.Scientific {
 		return terminal.Safe(t.Scientific)
 	}
-	return terminal.Safe(t.Name()) + " (" + terminal.Safe(t.Scientific) + ")"
+	name, scientific := terminal.Safe(t.Name()), terminal.Safe(t.Scientific)
+	if strings.Contains(scientific, "(") {
+		return name + ", " + scientific
+	}
+	return name + " (" + scientific + ")"
 }
 
 // traits are the traits that the leads speak of, in their order.
