@@ -115,8 +115,11 @@ func number(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
 
 // Named is a taxon's names: the plain one first, the scientific one beside it.
 func Named(t *taxa.Taxon) string {
-	if t.Name() == t.Scientific {
+	switch {
+	case t.Name() == t.Scientific:
 		return t.Scientific
+	case strings.Contains(t.Scientific, "("):
+		return t.Name() + ", " + t.Scientific
 	}
 	return t.Name() + " (" + t.Scientific + ")"
 }
