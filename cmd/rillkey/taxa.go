@@ -27,19 +27,23 @@ Misspelt names are found too. The best match is shown whole, others by name.`,
 			if err != nil {
 				return err
 			}
-			return a.lookUp(catalog, strings.Join(args, " "))
+			rules, err := a.rules(catalog)
+			if err != nil {
+				return err
+			}
+			return a.lookUp(catalog, rules.Standings, strings.Join(args, " "))
 		},
 	}
 }
 
-func (a *app) lookUp(catalog *taxa.Catalog, name string) error {
+func (a *app) lookUp(catalog *taxa.Catalog, standings show.Standings, name string) error {
 	found := catalog.Find(name, mostMatches)
 	if a.json {
-		if err := show.JSON(a.out, show.NewMatches(catalog, found)); err != nil {
+		if err := show.JSON(a.out, show.NewMatches(catalog, standings, found)); err != nil {
 			return err
 		}
 	} else if len(found) > 0 {
-		if err := show.Matches(a.out, a.width, catalog, found); err != nil {
+		if err := show.Matches(a.out, a.width, catalog, standings, found); err != nil {
 			return err
 		}
 	}

@@ -17,9 +17,13 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	for _, r := range g.Effort.Remarks {
 		p.text(2, 4, "Note: %s.", r)
 	}
+	said := map[string]bool{}
 	for i := range g.Indices {
 		p.line("")
-		index(p, &g.Indices[i], details)
+		index(p, &g.Indices[i], said)
+		if details {
+			working(p, &g.Indices[i])
+		}
 	}
 	p.line("")
 	found(p, g.Found)
@@ -43,7 +47,8 @@ func effortLine(e scoring.Effort) string {
 	return s + "; still missing: " + strings.Join(missing, ", ") + "."
 }
 
-func index(p *page, i *scoring.Index, details bool) {
+// index writes the value, and the remarks that no index before it made.
+func index(p *page, i *scoring.Index, said map[string]bool) {
 	if i.Withheld {
 		p.text(0, 2, "%s: no grade", i.Title)
 		p.text(2, 4, "Withheld: %s.", i.Reason)
@@ -53,27 +58,59 @@ func index(p *page, i *scoring.Index, details bool) {
 	if i.Sample != "" && !i.Withheld {
 		p.text(2, 4, "from sample %s, the best one", i.Sample)
 	}
+	again := false
 	for _, r := range i.Remarks {
+		if said[r] {
+			again = true
+			continue
+		}
+		said[r] = true
 		p.text(2, 4, "%s", r)
 	}
-	if !details {
-		return
+	if again {
+		p.text(2, 4, "What was said above of animals left out or counted holds here too.")
 	}
+}
+
+// working writes all that is needed to check an index by hand.
+func working(p *page, i *scoring.Index) {
 	for _, t := range i.Terms {
 		code := ""
 		if t.Code != "" {
 			code = ", code " + t.Code
 		}
-		p.text(2, 6, "+ %s  %s: %d, %s%s", number(t.Weight), t.Label, t.Count, t.GroupLabel, code)
+		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", number(t.Part), t.Label, count(int(t.Count), "animal"), t.GroupLabel, code, number(t.Weight), t.Status, aside(t.Note))
+	}
+	if i.Working != "" {
+		p.text(2, 6, "= %s", i.Working)
 	}
 	for _, l := range i.LeftOut {
 		p.text(2, 6, "- %d of sample %s not counted: %s", l.Count, l.Sample, l.Note)
 	}
+	if i.Low != nil && !i.Withheld {
+		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", number(*i.Low), number(*i.High))
+	}
 	p.text(2, 4, "Source: %s (%s)", i.Source, i.Status)
+	if i.RatingSource != "" {
+		p.text(2, 4, "Source of the rating: %s (%s)", i.RatingSource, orElse(i.RatingStatus, i.Status))
+	}
+	if i.Note != "" {
+		p.text(2, 4, "Note: %s", i.Note)
+	}
+}
+
+func aside(note string) string {
+	if note == "" {
+		return ""
+	}
+	return "; " + note
 }
 
 func found(p *page, classes []scoring.Class) {
 	p.text(0, 2, "Found so far:")
+	if len(classes) == 0 {
+		p.text(2, 4, "nothing that the first index counts")
+	}
 	for _, c := range classes {
 		var kinds []string
 		for _, k := range c.Kinds {

@@ -4,6 +4,7 @@ import (
 	"io"
 	"strings"
 
+	"rillkey/scoring"
 	"rillkey/taxa"
 )
 
@@ -17,34 +18,53 @@ type Match struct {
 	Common     []string   `json:"common"`
 	Synonyms   []string   `json:"synonyms"`
 	Class      string     `json:"class"`
+	Schemes    []Standing `json:"schemes"` // what each scheme makes of it
 	Lineage    string     `json:"lineage"`
 	Mature     [2]float64 `json:"mature_mm"` // zeros when unknown
 	Source     string     `json:"source"`
 }
 
+// Standing is what one scheme makes of a taxon, and the same in words.
+type Standing struct {
+	scoring.Standing
+	Words string `json:"words"`
+}
+
+// Standings tells what each scheme makes of a taxon.
+type Standings func(taxon string) []scoring.Standing
+
 // NewMatches describes what a name has found, best first.
-func NewMatches(catalog *taxa.Catalog, found []taxa.Match) []Match {
+func NewMatches(catalog *taxa.Catalog, standings Standings, found []taxa.Match) []Match {
 	out := []Match{}
 	for _, m := range found {
 		t := m.Taxon
 		out = append(out, Match{
 			Taxon: t.ID, Matched: m.Name, Exact: m.Exact, Rank: t.Rank, Scientific: t.Scientific,
 			Common: append([]string{}, t.Common...), Synonyms: append([]string{}, t.Synonyms...),
-			Class: ClassWord(t.Class), Lineage: catalog.Lineage(t.ID),
+			Class: ClassWord(t.Class), Schemes: inWords(standings(t.ID)), Lineage: catalog.Lineage(t.ID),
 			Mature: [2]float64{t.Length.Min, t.Length.Max}, Source: t.Source,
 		})
 	}
 	return out
 }
 
+func inWords(standings []scoring.Standing) []Standing {
+	out := []Standing{}
+	for _, s := range standings {
+		out = append(out, Standing{s, s.String()})
+	}
+	return out
+}
+
 // Matches writes the best match whole and the names of the others.
-func Matches(w io.Writer, width int, catalog *taxa.Catalog, found []taxa.Match) error {
+func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings, found []taxa.Match) error {
 	p := newPage(w, width)
 	best := found[0]
 	if !best.Exact {
 		p.text(0, 0, "Nothing is called exactly that; nearest is %q.", best.Name)
 	}
 	card(p, catalog, best.Taxon)
+	ranked(p, standings(best.Taxon.ID))
 	for i, m := range found[1:] {
 		if i == 0 {
 			p.line("")
@@ -79,6 +99,15 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	}
 	p.item("Shows", "%s", features(catalog, t))
 	p.item("Source", "%s", t.Source)
+}
+
+// ranked writes what each scheme makes of a taxon: programmes differ.
+func ranked(p *page, standings []scoring.Standing) {
+	label := "In grades"
+	for _, s := range standings {
+		p.item(label, "%s: %s", s.Title, s)
+		label = ""
+	}
 }
 
 // features are what the naked eye sees of a taxon, leaving out what it lacks.

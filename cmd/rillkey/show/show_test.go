@@ -26,6 +26,15 @@ func catalog(t *testing.T) *taxa.Catalog {
 	return c
 }
 
+func rules(t *testing.T) *scoring.Rules {
+	t.Helper()
+	r, err := scoring.EmbeddedRules(catalog(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
 var widths = []int{20, 40, 80, 200}
 
 // fits draws something at every width: no line may be wider, and nothing in it
@@ -50,12 +59,13 @@ func fits(t *testing.T, what string, draw func(w io.Writer, width int) error) {
 
 func TestEveryTextFitsItsWidth(t *testing.T) {
 	c := catalog(t)
+	standings := rules(t).Standings
 	for _, x := range c.Taxa() {
 		r := key.Identification{Taxon: x.ID, Within: x.ID, Possible: []string{x.ID}, Class: x.Class, Confidence: 0.5, Path: []string{"1a", "2?"}}
 		v := show.NewIdentified(c, r, 7)
 		fits(t, x.ID, v.Text)
 		fits(t, x.ID, func(w io.Writer, width int) error {
-			return show.Matches(w, width, c, c.Find(x.Scientific, 5))
+			return show.Matches(w, width, c, standings, c.Find(x.Scientific, 5))
 		})
 		fits(t, x.ID, func(w io.Writer, width int) error { return show.Entry(w, width, "1", 12, v) })
 	}
