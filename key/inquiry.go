@@ -22,6 +22,7 @@ const (
 // Options are how an inquiry is led. Start from [DefaultOptions].
 type Options struct {
 	Required float64 // the probability a name must have, above 0.5 and below 1
+	Settle   float64 // the probability at which questions stop; below Required it counts as that
 	Order    Order
 	Confirm  int     // most questions asked once the path has ended
 	Most     int     // most questions asked at all
@@ -32,7 +33,7 @@ type Options struct {
 
 // DefaultOptions are the usual options.
 func DefaultOptions() Options {
-	return Options{Required: 0.90, Order: AuthorsOrder, Confirm: 10, Most: 30, Least: 0.01, Effort: UsualEffort}
+	return Options{Required: 0.90, Settle: 0.97, Order: AuthorsOrder, Confirm: 8, Most: 30, Least: 0.01, Effort: UsualEffort}
 }
 
 // Inquiry names one creature: it drives a walk through the key and the belief
@@ -66,9 +67,10 @@ type given struct {
 
 // Inquire begins an inquiry.
 func (m *Model) Inquire(o Options) (*Inquiry, error) {
-	if !(o.Required > 0.5 && o.Required < 1) {
-		return nil, fmt.Errorf("the required probability is %v; it must lie above 0.5 and below 1", o.Required)
+	if !(o.Required > 0.5 && o.Required < 1 && o.Settle < 1) {
+		return nil, fmt.Errorf("the required probability is %v and that to settle at %v; they must lie above 0.5 and below 1", o.Required, o.Settle)
 	}
+	o.Settle = max(o.Settle, o.Required)
 	return &Inquiry{model: m, opts: o, walk: m.key.Walk(), belief: m.table.New()}, nil
 }
 

@@ -89,7 +89,7 @@ func (k *Key) Prior() []float64 {
 }
 
 func (m *Model) addTrait(vt *taxa.Trait) error {
-	t := &trait{vt, slipped(m.rates.Readings(vt)), m.truth(vt)}
+	t := &trait{vt, m.rates.believed(vt), m.truth(vt)}
 	n, err := m.table.AddTrait(len(vt.States), func(i int, out []float64) {
 		clear(out)
 		for s, share := range t.truth[i] {

@@ -11,10 +11,13 @@ const (
 	// lostShare is the share of animals in a tray that have lost a part which is
 	// easily lost (memory).
 	lostShare = 0.05
+	// astrayShare is the share of misreads that take the animal for any other
+	// state, not one of those named as mistaken (memory).
+	astrayShare = 0.25
 	// slipShare is the share of answers that are any state at all, each as often
 	// as the next: a slip of hand or tongue (memory). It keeps every likelihood
 	// above zero.
-	slipShare = 0.002
+	slipShare = 0.01
 )
 
 // Rates says how often people go wrong.
@@ -50,28 +53,44 @@ func (r Rates) Times(factor float64) Rates {
 	return out
 }
 
+// LostOnly is r with no misreads: parts are lost, and what is left is read
+// rightly.
+func (r Rates) LostOnly() Rates { return Rates{Lost: r.Lost} }
+
 // Readings gives, for every state that an animal can have and every state of
 // the same trait, the chance that the one is read as the other; each row sums
 // to 1. A part may first be lost; what is left is then misread at the trait's
 // rate, as one of the states it is mistaken for, or where none is named as any
 // other, all equally often.
-func (r Rates) Readings(trait *taxa.Trait) [][]float64 {
+func (r Rates) Readings(trait *taxa.Trait) [][]float64 { return r.readings(trait, 0) }
+
+// readings is Readings with some share of the misreads going astray, to any
+// other state.
+func (r Rates) readings(trait *taxa.Trait, astray float64) [][]float64 {
 	n := len(trait.States)
 	misread := make([][]float64, n)
 	for i, s := range trait.States {
 		misread[i] = make([]float64, n)
-		wrong := s.MistakenFor
-		if len(wrong) == 0 {
-			wrong = slices.DeleteFunc(trait.StateIDs(), func(id string) bool { return id == s.ID })
+		others := slices.DeleteFunc(trait.StateIDs(), func(id string) bool { return id == s.ID })
+		near := s.MistakenFor
+		if len(near) == 0 {
+			near = others
 		}
-		spread(misread[i], i, indexes(trait, wrong), r.Misread[trait.ID])
+		rate := r.Misread[trait.ID]
+		misread[i][i] = 1 - rate
+		spread(misread[i], indexes(trait, near), rate*(1-astray))
+		spread(misread[i], indexes(trait, others), rate*astray)
 	}
 	out := make([][]float64, n)
 	for i, s := range trait.States {
-		kept := make([]float64, n)
-		spread(kept, i, indexes(trait, s.LostAs), r.Lost)
+		left := make([]float64, n)
+		left[i] = 1
+		if len(s.LostAs) > 0 {
+			left[i] = 1 - r.Lost
+			spread(left, indexes(trait, s.LostAs), r.Lost)
+		}
 		out[i] = make([]float64, n)
-		for between, share := range kept {
+		for between, share := range left {
 			for j := range n {
 				out[i][j] += share * misread[between][j]
 			}
@@ -80,24 +99,20 @@ func (r Rates) Readings(trait *taxa.Trait) [][]float64 {
 	return out
 }
 
-// spread puts the share away from home equally on the others, the rest at home.
-func spread(row []float64, home int, others []int, share float64) {
-	if len(others) == 0 {
-		share = 0
-	}
-	row[home] = 1 - share
-	for _, j := range others {
-		row[j] += share / float64(len(others))
+// spread adds a share to a row, equally on these places.
+func spread(row []float64, places []int, share float64) {
+	for _, j := range places {
+		row[j] += share / float64(len(places))
 	}
 }
 
-// slipped is readings with the share of slips in it.
-func slipped(readings [][]float64) [][]float64 {
-	out := make([][]float64, len(readings))
-	for i, row := range readings {
-		out[i] = make([]float64, len(row))
-		for j, p := range row {
-			out[i][j] = (1-slipShare)*p + slipShare/float64(len(row))
+// believed is how the belief takes readings to go wrong: most as [Rates.Readings]
+// has it, some astray, and a few by a slip.
+func (r Rates) believed(trait *taxa.Trait) [][]float64 {
+	out := r.readings(trait, astrayShare)
+	for _, row := range out {
+		for j := range row {
+			row[j] = (1-slipShare)*row[j] + slipShare/float64(len(row))
 		}
 	}
 	return out

@@ -88,10 +88,10 @@ func (q *Inquiry) Verdict() Verdict {
 func (q *Inquiry) settled() bool {
 	if q.suppose != nil {
 		p := q.mass(q.suppose.ends)
-		return p >= q.opts.Required || p <= 1-q.opts.Required
+		return p >= q.opts.Settle || p <= 1-q.opts.Settle
 	}
 	top := q.likeliest()
-	if q.belief.P()[top] >= q.opts.Required {
+	if q.belief.P()[top] >= q.opts.Settle {
 		return true
 	}
 	set := q.lensSet(q.model.ends[top].ID)
@@ -104,7 +104,7 @@ func (q *Inquiry) settled() bool {
 			p += q.belief.P()[i]
 		}
 	}
-	return p >= q.opts.Required
+	return p >= q.opts.Settle
 }
 
 func (q *Inquiry) likeliest() int {

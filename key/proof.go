@@ -1,0 +1,174 @@
+package key
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"rillkey/taxa"
+)
+
+// Feature is a trait with the states of it that a supposed taxon can show, and
+// how probable the taxon is once this feature and all before it were seen.
+type Feature struct {
+	Trait       *taxa.Trait
+	States      []string // in the order of the vocabulary
+	Probability float64
+}
+
+// Proof is a short list of features that would settle that an animal is of the
+// taxon: when all of them are seen to hold, every single end point that it could
+// be mistaken for is so much less likely than the taxon that, with even chances
+// before, it would be left with at most one less o.Required. Settled is false when
+// all features together do not reach that. The list is built from the features
+// that do most for their effort (Gower and Payne 1975 weigh tests so), and none
+// is kept that the others make needless; there may be a shorter one.
+func (m *Model) Proof(taxon string, o Options) (features []Feature, settled bool, err error) {
+	s, err := m.supposed(taxon)
+	if err != nil {
+		return nil, false, err
+	}
+	if !(o.Required > 0.5 && o.Required < 1) {
+		return nil, false, fmt.Errorf("the required probability is %v; it must lie above 0.5 and below 1", o.Required)
+	}
+	p := m.newProof(s, o)
+	for p.score(p.traits) < 1 && p.grow() {
+	}
+	settled = p.score(p.traits) >= 1
+	if settled {
+		p.prune()
+	}
+	return p.features(), settled, nil
+}
+
+// proof is a proof as it grows.
+type proof struct {
+	model    *Model
+	supposed *supposed
+	opts     Options
+	prior    []float64
+	need     float64     // logarithm of the odds to be reached against every rival
+	expect   []uint64    // by trait, the states that the supposed taxon can show
+	rows     [][]float64 // by trait, the likelihood of those by end point
+	traits   []int
+}
+
+func (m *Model) newProof(s *supposed, o Options) *proof {
+	p := &proof{model: m, supposed: s, opts: o, prior: m.guess(s), need: logit(o.Required)}
+	for n := range m.traits {
+		states := p.expected(n)
+		row := make([]float64, len(m.ends))
+		for i := range row {
+			row[i] = m.table.Likelihood(n, states, i)
+		}
+		p.expect, p.rows = append(p.expect, states), append(p.rows, row)
+	}
+	return p
+}
+
+// expected are the states that end points of the supposed taxon can show.
+func (p *proof) expected(trait int) uint64 {
+	states := uint64(0)
+	for i, in := range p.supposed.ends {
+		for s, share := range p.model.traits[trait].truth[i] {
+			if in && share > 0 {
+				states |= 1 << s
+			}
+		}
+	}
+	return states
+}
+
+// likelihoods are, by end point, the chances that these traits are all read as
+// expected, and the mean of them within the supposed taxon.
+func (p *proof) likelihoods(traits []int) (ends []float64, within float64) {
+	ends = make([]float64, len(p.prior))
+	weight := 0.0
+	for i := range ends {
+		ends[i] = 1
+		for _, n := range traits {
+			ends[i] *= p.rows[n][i]
+		}
+		if p.supposed.ends[i] {
+			within += p.prior[i] * ends[i]
+			weight += p.prior[i]
+		}
+	}
+	return ends, within / weight
+}
+
+// score is how far the traits go towards the proof: the logarithm of the odds
+// against each rival as a share of what is needed, at most 1, averaged.
+func (p *proof) score(traits []int) float64 {
+	ends, within := p.likelihoods(traits)
+	sum, rivals := 0.0, 0
+	for i, l := range ends {
+		if !p.supposed.ends[i] {
+			sum += min(1, math.Log(within/l)/p.need)
+			rivals++
+		}
+	}
+	return sum / float64(rivals)
+}
+
+// grow adds the feature that does most for its effort, if one does anything.
+func (p *proof) grow() bool {
+	before := p.score(p.traits)
+	found, most := -1, 1e-6
+	for n, t := range p.model.traits {
+		if slices.Contains(p.traits, n) || p.opts.NoLens && t.Look == taxa.Lens {
+			continue
+		}
+		worth := (p.score(append(p.traits, n)) - before) / p.opts.Effort.of(t.Look)
+		if worth > most {
+			found, most = n, worth
+		}
+	}
+	if found < 0 {
+		return false
+	}
+	p.traits = append(p.traits, found)
+	return true
+}
+
+// prune drops features that are not needed, those with most effort first.
+func (p *proof) prune() {
+	order := slices.Clone(p.traits)
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(p.opts.Effort.of(p.model.traits[b].Look), p.opts.Effort.of(p.model.traits[a].Look))
+	})
+	for _, n := range order {
+		without := slices.DeleteFunc(slices.Clone(p.traits), func(t int) bool { return t == n })
+		if p.score(without) >= 1 {
+			p.traits = without
+		}
+	}
+}
+
+func (p *proof) features() []Feature {
+	var out []Feature
+	for k, n := range p.traits {
+		t := p.model.traits[n]
+		f := Feature{Trait: t.Trait}
+		states := p.expect[n]
+		for s := range t.States {
+			if states&(1<<s) != 0 {
+				f.States = append(f.States, t.States[s].ID)
+			}
+		}
+		ends, _ := p.likelihoods(p.traits[:k+1])
+		in, all := 0.0, 0.0
+		for i, l := range ends {
+			all += p.prior[i] * l
+			if p.supposed.ends[i] {
+				in += p.prior[i] * l
+			}
+		}
+		f.Probability = in / all
+		out = append(out, f)
+	}
+	return out
+}
+
+func logit(p float64) float64 { return math.Log(p / (1 - p)) }

@@ -1,0 +1,203 @@
+package trial
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// Report is what a trial came to. All shares are 0 to 1.
+type Report struct {
+	Method    Method `json:"method"`
+	Specimens int    `json:"specimens"`
+	Family    Count  `json:"family"` // named to an end point of the key
+	Order     Count  `json:"order"`  // named to order or below, right in the order
+	Class     Count  `json:"class"`  // given a tolerance class
+	// Declined is how many were set aside without name or class.
+	Declined      int     `json:"declined"`
+	MeanQuestions float64 `json:"mean_questions"`
+	P95Questions  int     `json:"p95_questions"`
+	// Calibration is the probability of the likeliest end point against how often
+	// it was right, in ten bins; ECE is the mean distance of the two, weighted by
+	// the specimens in each bin (expected calibration error).
+	Calibration []Bin   `json:"calibration"`
+	ECE         float64 `json:"expected_calibration_error"`
+	// OneHarmful counts the walks with exactly one harmful answer, one that
+	// speaks against the animal's own kind; right are those where the answer most
+	// suspect was that one.
+	OneHarmful Count `json:"one_harmful"`
+	// Losses are the questions at which animals were lost, that were named wrong
+	// or not to their end point: the first harmful answer of each.
+	Losses []Loss `json:"losses"`
+	// Confused are the end points named wrongly for one another.
+	Confused []Pair `json:"confused"`
+	// Unsettled are the end points between which it was left open most often: the
+	// likeliest and the one after, in walks that did not reach an end point.
+	Unsettled []Pair `json:"unsettled"`
+}
+
+// Count is how often something was given, and how often rightly.
+type Count struct {
+	Given int `json:"given"`
+	Right int `json:"right"`
+}
+
+// Share is the share of those given that were right, 0 to 1; 0 when none was.
+func (c Count) Share() float64 {
+	if c.Given == 0 {
+		return 0
+	}
+	return float64(c.Right) / float64(c.Given)
+}
+
+// Error is the standard error of the share, from the normal approximation of
+// the binomial with one success and one failure added.
+func (c Count) Error() float64 {
+	n := float64(c.Given + 2)
+	p := float64(c.Right+1) / n
+	return math.Sqrt(p * (1 - p) / n)
+}
+
+func (c *Count) add(right bool) {
+	c.Given++
+	if right {
+		c.Right++
+	}
+}
+
+// Bin is the walks whose probability lies from From up to From + 0.1.
+type Bin struct {
+	From    float64 `json:"from"`
+	Walks   int     `json:"walks"`
+	Claimed float64 `json:"claimed"` // mean probability
+	Right   float64 `json:"right"`   // share that was right
+}
+
+// Loss is a question with the animals lost at it.
+type Loss struct {
+	Question string `json:"question"`
+	Animals  int    `json:"animals"`
+}
+
+// Pair is two end points, and the animals it concerns. Of those confused, A is
+// what they were and B what they were named; of those unsettled, A comes first
+// in the alphabet.
+type Pair struct {
+	A       string `json:"a"`
+	B       string `json:"b"`
+	Animals int    `json:"animals"`
+}
+
+const bins = 10
+
+func (s *Setup) report(outcomes []outcome) *Report {
+	r := &Report{Method: s.Method, Specimens: len(outcomes), Calibration: make([]Bin, bins)}
+	losses, pairs, open := map[string]int{}, map[[2]string]int{}, map[[2]string]int{}
+	questions := make([]int, 0, len(outcomes))
+	for _, o := range outcomes {
+		r.tally(s.Key, o)
+		r.calibrate(o)
+		questions = append(questions, o.questions)
+		r.MeanQuestions += float64(o.questions) / float64(len(outcomes))
+		if o.named != o.kind.ID && o.first != "" {
+			losses[o.first]++
+		}
+		if o.end && o.named != o.kind.ID {
+			pairs[[2]string{o.kind.ID, o.named}]++
+		}
+		if !o.end && o.rival != "" {
+			open[[2]string{min(o.likeliest, o.rival), max(o.likeliest, o.rival)}]++
+		}
+	}
+	slices.Sort(questions)
+	r.P95Questions = questions[(len(questions)*95+99)/100-1]
+	r.finish()
+	r.Losses = sortedLosses(losses)
+	r.Confused, r.Unsettled = sortedPairs(pairs), sortedPairs(open)
+	return r
+}
+
+func (r *Report) tally(k *key.Key, o outcome) {
+	if o.end {
+		r.Family.add(o.named == o.kind.ID)
+	}
+	if o.named != "" {
+		r.Order.add(orderOf(k, o.named) == orderOf(k, o.kind.ID))
+	}
+	if o.class != "" {
+		r.Class.add(o.class == o.kind.Class)
+	}
+	if o.named == "" && o.class == "" {
+		r.Declined++
+	}
+	if o.harmful == 1 {
+		r.OneHarmful.add(o.blamed)
+	}
+}
+
+// orderOf is the order of a taxon, or what stands highest above it below class
+// rank where it belongs to none; else the taxon itself.
+func orderOf(k *key.Key, id string) string {
+	top := id
+	for _, up := range k.Catalog().Ancestors(id) {
+		if slices.Index(taxa.Ranks, up.Rank) >= slices.Index(taxa.Ranks, "order") {
+			top = up.ID
+		}
+	}
+	return top
+}
+
+func (r *Report) calibrate(o outcome) {
+	if o.likeliest == "" {
+		return
+	}
+	b := &r.Calibration[min(bins-1, int(o.likely*bins))]
+	b.Walks++
+	b.Claimed += o.likely
+	if o.likeliest == o.kind.ID {
+		b.Right++
+	}
+}
+
+func (r *Report) finish() {
+	all := 0
+	for i := range r.Calibration {
+		b := &r.Calibration[i]
+		b.From = float64(i) / bins
+		if b.Walks == 0 {
+			continue
+		}
+		all += b.Walks
+		r.ECE += math.Abs(b.Claimed - b.Right)
+		b.Claimed /= float64(b.Walks)
+		b.Right /= float64(b.Walks)
+	}
+	if all > 0 {
+		r.ECE /= float64(all)
+	}
+}
+
+func sortedLosses(of map[string]int) []Loss {
+	var out []Loss
+	for id, n := range of {
+		out = append(out, Loss{id, n})
+	}
+	slices.SortFunc(out, func(a, b Loss) int {
+		return cmp.Or(cmp.Compare(b.Animals, a.Animals), cmp.Compare(a.Question, b.Question))
+	})
+	return out
+}
+
+func sortedPairs(of map[[2]string]int) []Pair {
+	var out []Pair
+	for p, n := range of {
+		out = append(out, Pair{p[0], p[1], n})
+	}
+	slices.SortFunc(out, func(a, b Pair) int {
+		return cmp.Or(cmp.Compare(b.Animals, a.Animals), cmp.Compare(a.A, b.A), cmp.Compare(a.B, b.B))
+	})
+	return out
+}

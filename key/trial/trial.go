@@ -1,0 +1,197 @@
+// Package trial tries a key on simulated people: it draws animals from the trait
+// table, lets people who misread them answer the questions, and counts how often
+// the name comes out right, how many questions that took, and how far the
+// probabilities can be trusted.
+//
+// People and animals are drawn from the table that the belief uses as well. The
+// trial therefore says what the key and its method make of such people; it does
+// not say whether real animals are as the table has them, and in it traits go
+// wrong independently of one another, which in real hands they do not.
+//
+// Specimen number n is drawn from the seed and n alone, so a trial can be
+// replayed and does not depend on the number of workers, and all methods meet
+// the same animals, read the same way.
+package trial
+
+import (
+	"context"
+	"encoding/binary"
+	"fmt"
+	"math/rand/v2"
+	"sync"
+	"sync/atomic"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// Method is a way of asking.
+type Method string
+
+// The methods.
+const (
+	Plain      Method = "plain"      // the printed key and nothing else
+	Confirming Method = "confirming" // the author's order, then questions that confirm
+	Shortest   Method = "shortest"   // always the question that tells most
+)
+
+// Methods are all methods, the simplest first.
+var Methods = []Method{Plain, Confirming, Shortest}
+
+// Setup is one trial. Key, People, Model and Options must be set.
+type Setup struct {
+	Key       *key.Key
+	People    key.Rates // how often these people truly go wrong
+	Model     key.Rates // how often the belief takes them to
+	Options   key.Options
+	Method    Method
+	Specimens int // at least 1
+	// Answers makes every misread one that changes the answer: at the first
+	// question about the trait the person takes another lead, by a state that the
+	// animal's is mistaken for, or where none of those leads elsewhere by any
+	// other. Else it is readings that go wrong, and many of those change nothing.
+	Answers bool
+	Flat    bool    // every end point equally often, however common
+	Unsure  float64 // share of traits that people can't tell, 0 to 1
+	Seed    uint64
+	Workers int // at least 1
+	// Progress, if set, is told now and then how many specimens are done. It is
+	// called from several goroutines at once.
+	Progress func(done int)
+}
+
+// Run runs a trial. It fails when the setup is wrong or the context ends.
+func Run(ctx context.Context, s Setup) (*Report, error) {
+	if s.Specimens < 1 || s.Workers < 1 {
+		return nil, fmt.Errorf("a trial needs at least one specimen and one worker, not %d and %d", s.Specimens, s.Workers)
+	}
+	ask, err := s.asker()
+	if err != nil {
+		return nil, err
+	}
+	d := newDraws(&s)
+	outcomes := make([]outcome, s.Specimens)
+	var next, done atomic.Int64
+	var wait sync.WaitGroup
+	for range s.Workers {
+		wait.Go(func() {
+			for ctx.Err() == nil {
+				i := int(next.Add(1)) - 1
+				if i >= s.Specimens {
+					return
+				}
+				outcomes[i] = ask(d.animal(generator(s.Seed, i)))
+				if n := int(done.Add(1)); s.Progress != nil && (n%100 == 0 || n == s.Specimens) {
+					s.Progress(n)
+				}
+			}
+		})
+	}
+	wait.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return s.report(outcomes), nil
+}
+
+func generator(seed uint64, specimen int) *rand.Rand {
+	var bytes [32]byte
+	binary.LittleEndian.PutUint64(bytes[:], seed)
+	binary.LittleEndian.PutUint64(bytes[8:], uint64(specimen))
+	return rand.New(rand.NewChaCha8(bytes))
+}
+
+// outcome is how one specimen fared.
+type outcome struct {
+	kind      *taxa.Taxon
+	named     string // what was named, or empty
+	end       bool   // whether an end point was named
+	class     taxa.Class
+	likeliest string
+	likely    float64
+	rival     string // the second likeliest, or empty
+	questions int
+	harmful   int    // answers that spoke against the animal's own kind
+	first     string // the couplet or trait of the first of them
+	blamed    bool   // whether the answer most suspect was harmful
+}
+
+func (s *Setup) asker() (func(animal) outcome, error) {
+	if s.Method == Plain {
+		return s.plain, nil
+	}
+	o := s.Options
+	switch s.Method {
+	case Confirming:
+		o.Order = key.AuthorsOrder
+	case Shortest:
+		o.Order = key.Shortest
+	default:
+		return nil, fmt.Errorf("there is no method %q; it is one of %v", s.Method, Methods)
+	}
+	m, err := s.Key.Model(s.Model)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := m.Inquire(o); err != nil {
+		return nil, err
+	}
+	return func(a animal) outcome { return inquire(m, o, a) }, nil
+}
+
+// plain walks the printed key.
+func (s *Setup) plain(a animal) outcome {
+	w := s.Key.Walk()
+	out := outcome{kind: a.kind}
+	for c := w.Couplet(); c != nil; c = w.Couplet() {
+		pick := a.lead(c)
+		for _, l := range c.Leads {
+			if l.Letter == pick {
+				out.note(a.harmful(l.Conditions), c.ID)
+			}
+		}
+		_ = w.Answer(c.ID + pick) // a lead of the couplet asked
+	}
+	r := w.Result()
+	out.named, out.class, out.questions = r.Taxon, r.Class, r.Questions
+	out.end = len(r.Possible) == 1
+	out.likeliest, out.likely = r.Taxon, r.Confidence
+	if !out.end {
+		out.likeliest = ""
+	}
+	doubts := r.Doubts
+	out.blamed = len(doubts) > 0 && a.harmful([]couplets.Condition{{Trait: doubts[0].Trait, States: doubts[0].States}})
+	return out
+}
+
+func (o *outcome) note(harmful bool, question string) {
+	if !harmful {
+		return
+	}
+	o.harmful++
+	if o.first == "" {
+		o.first = question
+	}
+}
+
+func inquire(m *key.Model, o key.Options, a animal) outcome {
+	q, _ := m.Inquire(o) // the options have been tried
+	out := outcome{kind: a.kind}
+	for now := q.Question(); now != nil; now = q.Question() {
+		pick := a.answer(*now)
+		out.note(a.harmful(now.Says(pick)), now.ID())
+		_ = q.Answer(pick) // an answer to the question asked
+	}
+	v := q.Verdict()
+	out.named, out.end, out.class, out.questions = v.Taxon, v.Level == key.ToKind, v.Class, v.Questions
+	out.likeliest, out.likely = v.Likeliest, v.LikeliestProbability
+	if len(v.Rivals) > 0 {
+		out.rival = v.Rivals[0].Taxon
+	}
+	if suspects := q.Suspects(); len(suspects) > 0 {
+		given := q.Given()[suspects[0].Given]
+		out.blamed = a.harmful(given.Says)
+	}
+	return out
+}
