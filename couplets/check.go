@@ -3,7 +3,6 @@ package couplets
 import (
 	"fmt"
 	"io/fs"
-	"maps"
 	"slices"
 
 	"rillkey/taxa"
@@ -11,58 +10,52 @@ import (
 	"rillkey/taxa/taxset"
 )
 
-// Sound is a key without errors: every lead goes somewhere, every end point can
-// be reached, and no lead contradicts the traits of a taxon beneath it.
-type Sound struct {
-	*File
-	// Ends are the taxa the key can end in, in the order of the file.
-	Ends []*taxa.Taxon
-
-	index map[string]int
-}
-
-// Couplet is the couplet with the id, or nil.
-func (s *Sound) Couplet(id string) *Couplet {
-	if i, ok := s.index[id]; ok {
-		return &s.Couplets[i]
-	}
-	return nil
-}
-
 // Load reads a key and checks it against a catalog. The error is of type
 // [authored.Findings], holding all that is wrong, where the file could be read.
 func Load(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*Sound, error) {
+	_, s, err := Examine(fsys, name, shown, catalog)
+	return s, err
+}
+
+// Examine is [Load] that gives the key as read too, as far as it could be read;
+// nil where it could not be read at all.
+func Examine(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*File, *Sound, error) {
 	var report authored.Report
 	f, err := Read(fsys, name, shown, &report)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	if found := report.Findings(); len(found) > 0 {
-		return nil, found
+	if f == nil {
+		return nil, nil, report.Findings()
 	}
-	return Check(f, catalog)
+	s, err := check(f, catalog, report)
+	return f, s, err
 }
 
 // Check checks a key against a catalog. All that is wrong is in the error, of
 // type [authored.Findings].
 func Check(f *File, catalog *taxa.Catalog) (*Sound, error) {
-	c := &checker{file: f, catalog: catalog, index: map[string]int{}, ends: map[string]int{}}
+	return check(f, catalog, authored.Report{})
+}
+
+func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, error) {
+	c := &checker{file: f, catalog: catalog, report: report, index: map[string]int{}, ends: map[string]int{}, back: map[*Lead]bool{}}
 	for i := range f.Couplets {
 		c.index[f.Couplets[i].ID] = i
 	}
 	if _, ok := c.index[f.Start]; !ok && len(f.Couplets) > 0 {
-		c.fail(f.startAt, "unknown-couplet", "the key starts at couplet "+authored.Quote(f.Start)+", which is not there", "")
+		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+authored.Quote(f.Start)+", which is not there", "")
 	}
 	c.references()
-	c.cycles()
-	if len(c.report.Findings()) > 0 {
-		return nil, c.report.Findings()
-	}
+	c.routes()
 	c.meaning()
-	if err := c.report.Findings().Err(); err != nil {
+	if err := c.finish(); err != nil {
 		return nil, err
 	}
-	s := &Sound{File: f, index: c.index, Ends: make([]*taxa.Taxon, len(c.order))}
+	s := &Sound{
+		File: f, Ends: make([]*taxa.Taxon, len(c.order)), index: c.index, ends: c.ends,
+		beneath: c.beneath, topdown: c.topdown, open: c.open, table: c.table,
+	}
 	for i, id := range c.order {
 		s.Ends[i] = catalog.Taxon(id)
 	}
@@ -78,18 +71,40 @@ type checker struct {
 	order   []string       // end points in file order
 	beneath []taxset.Set   // end points beneath each couplet
 	topdown []int          // couplets, each after all that lead to it
+	open    []taxset.Set   // states that the ways to each couplet leave open
+	back    map[*Lead]bool // leads back to where they came from
+	table   *table
+	more    int // findings that were not kept
+	kept    int
 }
 
+// mostFindings are reported of one file. A branch of thousands of animals that a
+// lead contradicts would otherwise fill gigabytes with one mistake.
+const mostFindings = 1000
+
 func (c *checker) fail(p authored.Pos, rule, message, hint string) {
+	if c.kept == mostFindings {
+		c.more++
+		return
+	}
+	c.kept++
 	c.report.Add(p, rule, message, hint)
+}
+
+func (c *checker) finish() error {
+	found := c.report.Findings()
+	if c.more > 0 {
+		found = append(found, authored.Finding{Pos: found[len(found)-1].Pos, Rule: "and-more", Message: fmt.Sprintf("%d more findings are not listed", c.more), Hint: "mend these first"})
+	}
+	return found.Err()
 }
 
 // references checks every name that the file uses.
 func (c *checker) references() {
 	for i := range c.file.Couplets {
 		couplet := &c.file.Couplets[i]
-		if problem, hint := c.catalog.Unknown(couplet.Stop); couplet.Stop != "" && problem != "" {
-			c.fail(couplet.stopAt, "unknown-taxon", problem, hint)
+		if couplet.Stop != "" {
+			c.taxon(couplet.Stop, couplet.StopAt)
 		}
 		for j := range couplet.Leads {
 			c.lead(couplet, &couplet.Leads[j])
@@ -100,12 +115,25 @@ func (c *checker) references() {
 	}
 	for _, set := range c.file.LensSets {
 		for i, id := range set.Taxa {
-			c.end(id, set.taxaAt[i])
+			c.end(id, set.TaxaAt[i])
 		}
-		if problem, hint := c.catalog.Unknown(set.Without); problem != "" {
-			c.fail(set.withoutAt, "unknown-taxon", problem, hint)
-		}
+		c.taxon(set.Without, set.withoutAt)
 	}
+}
+
+// taxon checks that the catalog knows a taxon. The search for similar names is
+// left out where the finding would not be kept.
+func (c *checker) taxon(id string, at authored.Pos) bool {
+	if c.catalog.Taxon(id) != nil {
+		return true
+	}
+	if c.kept == mostFindings {
+		c.more++
+		return false
+	}
+	problem, hint := c.catalog.Unknown(id)
+	c.fail(at, "unknown-taxon", problem, hint)
+	return false
 }
 
 // end checks that a taxon named outside the couplets is an end point.
@@ -118,19 +146,21 @@ func (c *checker) end(id string, at authored.Pos) {
 func (c *checker) lead(couplet *Couplet, lead *Lead) {
 	for _, cond := range lead.Conditions {
 		if problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait, cond.States...); problem != "" {
-			c.fail(cond.at, "unknown-trait", problem, hint)
+			c.fail(cond.At, "unknown-trait", problem, hint)
 		} else if len(cond.States) == 0 {
-			c.fail(cond.at, "no-states", "the lead accepts no state of "+authored.Quote(cond.Trait), "")
+			c.fail(cond.At, "no-states", "the lead accepts no state of "+authored.Quote(cond.Trait), "")
 		}
+	}
+	if lead.To == "" && lead.Taxon == "" {
+		return // already a dead end
 	}
 	if lead.To != "" {
 		if _, ok := c.index[lead.To]; !ok {
-			c.fail(lead.target, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, authored.Quote(lead.To)), "")
+			c.fail(lead.TargetAt, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, authored.Quote(lead.To)), "")
 		}
 		return
 	}
-	if problem, hint := c.catalog.Unknown(lead.Taxon); problem != "" {
-		c.fail(lead.target, "unknown-taxon", problem, hint)
+	if !c.taxon(lead.Taxon, lead.TargetAt) {
 		return
 	}
 	if _, known := c.ends[lead.Taxon]; !known {
@@ -139,9 +169,9 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 	}
 }
 
-// cycles finds leads that come back to a couplet they came from, and couplets
+// routes finds leads that come back to a couplet they came from, and couplets
 // that nothing leads to. It keeps its own stack: a file may be a long chain.
-func (c *checker) cycles() {
+func (c *checker) routes() {
 	const (
 		unseen = iota
 		open
@@ -171,7 +201,8 @@ func (c *checker) cycles() {
 		}
 		switch state[next] {
 		case open:
-			c.fail(lead.target, "cycle", fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter, authored.Quote(lead.To)), "a walk there would never end")
+			c.back[lead] = true
+			c.fail(lead.TargetAt, "cycle", fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter, authored.Quote(lead.To)), "a walk there would never end")
 		case unseen:
 			state[next] = open
 			stack = append(stack, frame{next, 0})
@@ -180,25 +211,32 @@ func (c *checker) cycles() {
 	slices.Reverse(c.topdown)
 	for i, s := range state {
 		if s == unseen {
-			c.fail(c.file.Couplets[i].at, "unreachable", fmt.Sprintf("no lead goes to couplet %s", authored.Quote(c.file.Couplets[i].ID)), "")
+			c.fail(c.file.Couplets[i].At, "unreachable", fmt.Sprintf("no lead goes to couplet %s", authored.Quote(c.file.Couplets[i].ID)), "")
 		}
 	}
 }
 
-// meaning checks what the leads say against what the taxa beneath them show.
+// meaning checks what the leads say against what the taxa beneath them show, as
+// far as the leads lead anywhere.
 func (c *checker) meaning() {
+	c.table = newTable(c.file, c.catalog, c.order)
 	c.collect()
-	arriving := c.arriving()
-	for i := range c.file.Couplets {
+	c.open = c.arriving()
+	for _, i := range c.topdown {
 		couplet := &c.file.Couplets[i]
 		c.stop(couplet, c.beneath[i])
 		for j := range couplet.Leads {
 			c.contradictions(couplet, &couplet.Leads[j])
+		}
+		c.gap(couplet, c.beneath[i], c.open[i])
+	}
+	for i := range c.file.Couplets {
+		leads := c.file.Couplets[i].Leads
+		for j := range leads {
 			for k := range j {
-				c.overlap(couplet, &couplet.Leads[k], &couplet.Leads[j])
+				c.overlap(&c.file.Couplets[i], &leads[k], &leads[j])
 			}
 		}
-		c.beneath[i].Each(func(end int) { c.gap(couplet, end, arriving[i]) })
 	}
 	c.lensSets()
 }
@@ -209,54 +247,30 @@ func (c *checker) collect() {
 	for _, i := range slices.Backward(c.topdown) {
 		set := taxset.New(len(c.order))
 		for j := range c.file.Couplets[i].Leads {
-			set.Or(c.under(&c.file.Couplets[i].Leads[j]))
+			c.under(&c.file.Couplets[i].Leads[j], set)
 		}
 		c.beneath[i] = set
 	}
 }
 
-// narrowed is the states of each trait that an animal can still have; a trait
-// not in it can have any.
-type narrowed map[string][]string
-
-func (n narrowed) allows(trait, state string) bool {
-	states, ok := n[trait]
-	return !ok || slices.Contains(states, state)
-}
-
-// through is n once a lead was taken.
-func (n narrowed) through(l *Lead) narrowed {
-	out := maps.Clone(n)
-	for _, cond := range l.Conditions {
-		out[cond.Trait] = slices.DeleteFunc(slices.Clone(cond.States), func(s string) bool { return !n.allows(cond.Trait, s) })
+// arriving is which states, as bits of the table, the leads on the way to each
+// couplet have left open.
+func (c *checker) arriving() []taxset.Set {
+	at := make([]taxset.Set, len(c.file.Couplets))
+	if len(c.topdown) == 0 {
+		return at
 	}
-	return out
-}
-
-// or is what n or m leaves.
-func (n narrowed) or(m narrowed) narrowed {
-	out := narrowed{}
-	for trait, states := range n {
-		if more, ok := m[trait]; ok {
-			out[trait] = slices.Concat(states, more)
-		}
-	}
-	return out
-}
-
-// arriving is what the leads on the way to each couplet have left open.
-func (c *checker) arriving() []narrowed {
-	at := make([]narrowed, len(c.file.Couplets))
-	at[c.index[c.file.Start]] = narrowed{}
+	at[c.topdown[0]] = taxset.Full(len(c.table.shows))
 	for _, i := range c.topdown {
 		for j := range c.file.Couplets[i].Leads {
 			lead := &c.file.Couplets[i].Leads[j]
-			if lead.To == "" {
+			next, ok := c.index[lead.To]
+			if !ok || c.back[lead] {
 				continue
 			}
-			next, came := c.index[lead.To], at[i].through(lead)
+			came := c.table.through(at[i], lead)
 			if at[next] != nil {
-				came = at[next].or(came)
+				came.Or(at[next])
 			}
 			at[next] = came
 		}
@@ -264,35 +278,44 @@ func (c *checker) arriving() []narrowed {
 	return at
 }
 
-func (c *checker) under(l *Lead) taxset.Set {
-	if l.To != "" {
-		return c.beneath[c.index[l.To]]
+// under adds the end points that a lead leads to; one that goes back to where it
+// came from leads to none.
+func (c *checker) under(l *Lead, set taxset.Set) {
+	if next, ok := c.index[l.To]; ok && !c.back[l] {
+		set.Or(c.beneath[next])
+	} else if end, ok := c.ends[l.Taxon]; ok {
+		set.Add(end)
 	}
-	set := taxset.New(len(c.order))
-	set.Add(c.ends[l.Taxon])
-	return set
 }
 
 func (c *checker) stop(couplet *Couplet, beneath taxset.Set) {
-	if couplet.Stop == "" {
+	if couplet.Stop == "" || c.catalog.Taxon(couplet.Stop) == nil {
 		return
 	}
 	beneath.Each(func(end int) {
 		if !c.catalog.IsUnder(c.order[end], couplet.Stop) {
-			c.fail(couplet.stopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s beneath it is none", couplet.ID, authored.Quote(couplet.Stop), authored.Quote(c.order[end])), "")
+			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s beneath it is none", couplet.ID, authored.Quote(couplet.Stop), authored.Quote(c.order[end])), "name a taxon that holds all beneath, or leave the stop out")
 		}
 	})
 }
 
 // contradictions finds taxa beneath a lead whose own traits rule it out.
 func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
-	beneath := c.under(lead)
+	beneath := taxset.New(len(c.order))
+	c.under(lead, beneath)
 	for _, cond := range lead.Conditions {
-		beneath.Each(func(end int) {
+		column, ok := c.table.columns[cond.Trait]
+		if !ok {
+			continue
+		}
+		against := beneath.Clone()
+		against.And(column.known)
+		for _, bit := range column.bits(cond.States) {
+			against = without(against, c.table.shows[bit])
+		}
+		against.Each(func(end int) {
 			shown := c.catalog.Taxon(c.order[end]).States(cond.Trait)
-			if shown != nil && !slices.ContainsFunc(shown, func(w taxa.Weight) bool { return slices.Contains(cond.States, w.State) }) {
-				c.fail(cond.at, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s beneath it shows %s", couplet.ID, lead.Letter, cond.Trait, authored.List(cond.States), authored.Quote(c.order[end]), authored.List(stateIDs(shown))), "change the lead, or the taxon's traits")
-			}
+			c.fail(cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s beneath it shows %s", couplet.ID, lead.Letter, cond.Trait, authored.List(cond.States), authored.Quote(c.order[end]), authored.List(stateIDs(shown))), "change the lead, or the taxon's traits")
 		})
 	}
 }
@@ -314,20 +337,45 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 			}
 		}
 	}
-	c.fail(b.at, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s", couplet.ID, a.Letter, couplet.ID, b.Letter), "give them states of one trait that exclude each other")
+	if len(a.Conditions) == 0 || len(b.Conditions) == 0 {
+		return // already without traits
+	}
+	c.fail(b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s", couplet.ID, a.Letter, couplet.ID, b.Letter), "give them states of one trait that exclude each other")
 }
 
 // gap finds states that a taxon beneath a couplet can show, but with which no
 // lead would bring it to where it is keyed.
-func (c *checker) gap(couplet *Couplet, end int, open narrowed) {
-	taxon := c.catalog.Taxon(c.order[end])
+func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
+	if open == nil || len(couplet.Leads) == 0 {
+		return
+	}
 	for _, trait := range splitting(couplet) {
-		for _, w := range taxon.States(trait) {
-			if open.allows(trait, w.State) && !c.reachable(couplet, end, trait, w.State) {
-				c.fail(couplet.at, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(taxon.ID), trait, authored.Quote(w.State), couplet.ID), "key the taxon out under that lead too, or change its traits")
+		column, ok := c.table.columns[trait]
+		if !ok {
+			continue
+		}
+		for i, state := range column.trait.States {
+			if !open.Has(column.first + i) {
+				continue
 			}
+			lost := beneath.Clone()
+			lost.And(c.table.shows[column.first+i])
+			without(lost, c.accepting(couplet, trait, state.ID)).Each(func(end int) {
+				c.fail(couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end]), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
+			})
 		}
 	}
+}
+
+// accepting are the end points beneath the leads that accept the state.
+func (c *checker) accepting(couplet *Couplet, trait, state string) taxset.Set {
+	set := taxset.New(len(c.order))
+	for j := range couplet.Leads {
+		if l := &couplet.Leads[j]; slices.Contains(l.accepts(trait), state) {
+			c.under(l, set)
+		}
+	}
+	return set
 }
 
 // splitting are the traits that all leads of a couplet speak of.
@@ -350,12 +398,16 @@ func (l *Lead) accepts(trait string) []string {
 	return nil
 }
 
-func (c *checker) reachable(couplet *Couplet, end int, trait, state string) bool {
-	for j := range couplet.Leads {
-		l := &couplet.Leads[j]
-		if slices.Contains(l.accepts(trait), state) && c.under(l).Has(end) {
-			return true
+// lensSets checks that people without a lens have a name to stop at.
+func (c *checker) lensSets() {
+	for _, set := range c.file.LensSets {
+		for i, id := range set.Taxa {
+			if c.catalog.Taxon(id) == nil || c.catalog.Taxon(set.Without) == nil {
+				continue
+			}
+			if id == set.Without || !c.catalog.IsUnder(id, set.Without) {
+				c.fail(set.TaxaAt[i], "bad-lens-set", fmt.Sprintf("%s does not belong to %s, where people without a lens would stop", authored.Quote(id), authored.Quote(set.Without)), "name a taxon that holds all of the set")
+			}
 		}
 	}
-	return false
 }

@@ -1,6 +1,8 @@
 package couplets_test
 
 import (
+	"errors"
+	"fmt"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -210,21 +212,36 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 	}
 }
 
-func TestWarnings(t *testing.T) {
-	c := catalog(t)
-	for _, row := range []struct{ why, added, want string }{
-		{"a pair that only a lens parts", "", `k.toml:49:9: lens-pair: without a lens nothing tells "stonefly" from "mayfly" for certain`},
-		{"the pair is named", "[lens.a]\ntaxa = [\"mayfly\", \"stonefly\"]\nwithout = \"insecta\"\nwhy = \"gills\"\n", ""},
-		{"a pair that needs no lens", "[lens.a]\ntaxa = [\"mayfly\", \"stonefly\"]\nwithout = \"insecta\"\nwhy = \"gills\"\n[lens.b]\ntaxa = [\"beetle\", \"stonefly\"]\nwithout = \"insecta\"\nwhy = \"none\"\n", `k.toml:55:19: needless-lens: "beetle" and "stonefly" can be told apart without a lens`},
-	} {
-		s, err := load(sound+row.added, c)
-		if err != nil {
-			t.Fatal(err)
+// One run tells of faults of every stage: reading, references and meaning.
+func TestOneRunFindsFaultsOfEveryStage(t *testing.T) {
+	text := strings.NewReplacer("ask = \"Tails again\"", "asks = \"x\"", "taxon = \"worm\"", "taxon = \"wurm\"", "stop = \"insecta\"", "stop = \"worm\"").Replace(sound)
+	_, err := load(text, catalog(t))
+	for _, rule := range []string{": unknown-field:", ": missing-field:", ": unknown-taxon:", ": bad-stop:"} {
+		if err == nil || !strings.Contains(err.Error(), rule) {
+			t.Errorf("no %s in\n%v", rule, err)
 		}
-		got := couplets.Warnings(s, c)
-		if row.want == "" && len(got) > 0 || row.want != "" && (len(got) != 1 || !strings.HasPrefix(got[0].Error(), row.want)) {
-			t.Errorf("%s: got %v, want %s", row.why, got, row.want)
-		}
+	}
+}
+
+// A mistake in a key of thousands is told a thousand times, then counted.
+func TestFindingsAreBounded(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("[key]\nid = \"big\"\ntitle = \"Big\"\nsource = \"invented\"\n")
+	for i := range couplets.MaxCouplets + 2 {
+		fmt.Fprintf(&b, "[couplet.%d]\nask=\"x\"\na={text=\"t\",traits={legs=\"6\"},taxon=\"nobody\"}\nb={text=\"t\",traits={legs=\"0\"},to=\"%d\"}\n", i, i+1)
+	}
+	_, err := load(b.String(), catalog(t))
+	var found authored.Findings
+	if !errors.As(err, &found) || len(found) > 1100 {
+		t.Fatalf("%d findings", len(found))
+	}
+	many, more := false, false
+	for _, f := range found {
+		many = many || f.Rule == "too-many-couplets" && f.Line == 5+4*couplets.MaxCouplets
+		more = more || f.Rule == "and-more" && strings.HasPrefix(f.Message, "19001 more")
+	}
+	if !many || !more {
+		t.Errorf("too-many-couplets at its place: %v; the rest counted: %v: %v", many, more, found[len(found)-1])
 	}
 }
 

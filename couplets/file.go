@@ -21,12 +21,15 @@ const DefaultName = "north-america.toml"
 // Letters are the letters a couplet's leads may have, in order.
 const Letters = "abcdef"
 
+// MaxCouplets is the most couplets that a key may hold. The largest printed keys
+// hold some thousands; what checking needs beyond that grows with the square.
+const MaxCouplets = 20000
+
 // Condition is one trait and the states of it that a lead accepts.
 type Condition struct {
 	Trait  string
 	States []string
-
-	at authored.Pos
+	At     authored.Pos // of the states
 }
 
 // Lead is one of a couplet's alternatives. It holds when all its conditions do,
@@ -37,7 +40,11 @@ type Lead struct {
 	Conditions []Condition
 	To, Taxon  string
 
-	at, target authored.Pos
+	At     authored.Pos // of the lead's table
+	TextAt authored.Pos
+	// TargetAt is where the id stands that the lead goes to, TargetKeyAt the word
+	// "to" or "taxon" before it.
+	TargetAt, TargetKeyAt authored.Pos
 }
 
 // Couplet is one step of a key.
@@ -48,7 +55,7 @@ type Couplet struct {
 	Stop  string // the taxon that holds everything below, or empty
 	Leads []Lead
 
-	at, stopAt authored.Pos
+	At, AskAt, WaitAt, StopAt authored.Pos // of the table, and of the values
 }
 
 // File is a key as read: every field has the right kind, nothing more is known.
@@ -60,8 +67,11 @@ type File struct {
 	// unit; empty where the file does not say.
 	Commonness map[string]float64
 	LensSets   []LensSet
+	// Glossary is what hard words in the texts mean, by the word in lower case.
+	Glossary map[string]string
 
-	startAt    authored.Pos
+	StartAt authored.Pos // of the first couplet's id, or of the [key] table
+
 	commonness []entry
 }
 
@@ -72,8 +82,10 @@ type LensSet struct {
 	Without string
 	Why     string
 
-	at, withoutAt authored.Pos
-	taxaAt        []authored.Pos
+	At     authored.Pos
+	TaxaAt []authored.Pos
+
+	withoutAt authored.Pos
 }
 
 // entry is a taxon with a number, and where it stands.
@@ -95,13 +107,18 @@ func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error
 	if top == nil {
 		return nil, nil
 	}
-	f := &File{startAt: top.Here()}
+	f := &File{StartAt: top.Here()}
 	readHead(top, f)
-	for _, named := range top.Subs("couplet") {
+	for i, named := range top.Subs("couplet") {
+		if i == MaxCouplets {
+			report.Add(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets), "the rest of this file is not read; part the key in two")
+			break
+		}
 		f.Couplets = append(f.Couplets, readCouplet(named))
 	}
 	readCommonness(top, f)
 	readLensSets(top, f)
+	readGlossary(top, f)
 	if f.Start == "" && len(f.Couplets) > 0 {
 		f.Start = f.Couplets[0].ID
 	}
@@ -123,7 +140,7 @@ func readHead(top *authored.Table, f *File) {
 	if f.ID != "" && !authored.CheckID(f.ID) {
 		head.Fail("id", "bad-id", authored.Quote(f.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
 	}
-	f.startAt = head.Pos("start")
+	f.StartAt = head.Pos("start")
 	head.Done()
 }
 
@@ -147,11 +164,22 @@ func readCommonness(top *authored.Table, f *File) {
 	table.Done()
 }
 
+func readGlossary(top *authored.Table, f *File) {
+	table := top.Sub("glossary")
+	if table == nil {
+		return
+	}
+	f.Glossary = map[string]string{}
+	for _, word := range table.Keys() {
+		f.Glossary[strings.ToLower(word)] = table.NeedStr(word)
+	}
+}
+
 func readLensSets(top *authored.Table, f *File) {
 	for _, row := range top.Subs("lens") {
-		set := LensSet{Taxa: row.Strs("taxa"), Without: row.NeedStr("without"), Why: row.NeedStr("why"), at: row.Here(), withoutAt: row.Pos("without")}
+		set := LensSet{Taxa: row.Strs("taxa"), Without: row.NeedStr("without"), Why: row.NeedStr("why"), At: row.Here(), withoutAt: row.Pos("without")}
 		for i := range set.Taxa {
-			set.taxaAt = append(set.taxaAt, row.Elem("taxa", i))
+			set.TaxaAt = append(set.TaxaAt, row.Elem("taxa", i))
 		}
 		if len(set.Taxa) < 2 {
 			row.FailAt(row.Here(), "few-taxa", "a set that only a lens parts holds at least two taxa", "")
@@ -162,7 +190,8 @@ func readLensSets(top *authored.Table, f *File) {
 }
 
 func readCouplet(n authored.Named) Couplet {
-	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"), at: n.Here(), stopAt: n.Pos("stop")}
+	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"),
+		At: n.Here(), AskAt: n.Pos("ask"), WaitAt: n.Pos("wait"), StopAt: n.Pos("stop")}
 	for _, key := range n.Keys() {
 		if len(key) == 1 && strings.Contains(Letters, key) && n.IsTable(key) {
 			c.Leads = append(c.Leads, readLead(key, n.Sub(key)))
@@ -170,11 +199,11 @@ func readCouplet(n authored.Named) Couplet {
 	}
 	n.Done()
 	if len(c.Leads) < 2 {
-		n.FailAt(c.at, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", authored.Quote(c.ID), len(c.Leads)), fmt.Sprintf("add [couplet.%s.a] and [couplet.%s.b]", c.ID, c.ID))
+		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", authored.Quote(c.ID), len(c.Leads)), fmt.Sprintf("add [couplet.%s.a] and [couplet.%s.b]", c.ID, c.ID))
 	}
 	for i, l := range c.Leads {
 		if l.Letter != Letters[i:i+1] {
-			n.FailAt(l.at, "lead-letter", fmt.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]), "leads go a, b, c … without a gap")
+			n.FailAt(l.At, "lead-letter", fmt.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]), "leads go a, b, c … without a gap")
 			break
 		}
 	}
@@ -182,11 +211,11 @@ func readCouplet(n authored.Named) Couplet {
 }
 
 func readLead(letter string, t *authored.Table) Lead {
-	l := Lead{Letter: letter, Text: t.NeedStr("text"), To: t.Str("to"), Taxon: t.Str("taxon"), at: t.Here()}
+	l := Lead{Letter: letter, Text: t.NeedStr("text"), To: t.Str("to"), Taxon: t.Str("taxon"), At: t.Here(), TextAt: t.Pos("text")}
 	t.Need("traits")
 	if traits := t.Sub("traits"); traits != nil {
 		for _, trait := range traits.Keys() {
-			l.Conditions = append(l.Conditions, Condition{Trait: trait, States: traits.Strs(trait), at: traits.Pos(trait)})
+			l.Conditions = append(l.Conditions, Condition{Trait: trait, States: traits.Strs(trait), At: traits.Pos(trait)})
 		}
 		if len(l.Conditions) == 0 {
 			t.Fail("traits", "no-traits", "the lead stands for no trait", "say which, for example { tails = \"3\" }")
@@ -196,11 +225,11 @@ func readLead(letter string, t *authored.Table) Lead {
 	case hasTo && hasTaxon:
 		t.Fail("taxon", "two-ends", "the lead goes to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
 	case !hasTo && !hasTaxon:
-		t.FailAt(l.at, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")
+		t.FailAt(l.At, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")
 	case hasTo:
-		l.target = t.Pos("to")
+		l.TargetAt, l.TargetKeyAt = t.Pos("to"), t.KeyPos("to")
 	default:
-		l.target = t.Pos("taxon")
+		l.TargetAt, l.TargetKeyAt = t.Pos("taxon"), t.KeyPos("taxon")
 	}
 	t.Done()
 	return l

@@ -10,6 +10,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
+	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
@@ -17,23 +18,21 @@ import (
 func (a *app) coupletsCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "couplets",
-		Short: "For authors of keys: check, stats",
+		Short: "For authors of keys: check, stats, show, trim, draft",
 		RunE:  group,
 	}
-	cmd.AddCommand(&cobra.Command{
-		Use:   "check [FILE…]",
-		Short: "Find what is wrong with a key, each finding with its place",
-		Long: `Checks keys against the catalog: every lead goes somewhere, every couplet is
-reached, no lead contradicts the traits of a taxon beneath it, no animal fits two
-leads or none. Without a file the built-in keys are checked.`,
-		Example: "  rillkey couplets check\n  rillkey couplets check mykey.toml",
-		RunE:    func(_ *cobra.Command, files []string) error { return a.check(files) },
-	}, &cobra.Command{
-		Use:   "stats",
-		Short: "How long the walks through a key are",
-		Args:  noArgs,
-		RunE: func(*cobra.Command, []string) error {
-			k, err := a.key()
+	cmd.AddCommand(a.checkCommand(), a.statsCommand())
+	return cmd
+}
+
+func (a *app) statsCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "stats [FILE]",
+		Short:   "How long the walks through a key are, and where animals get lost",
+		Example: "  rillkey couplets stats\n  rillkey couplets stats mykey.toml",
+		Args:    atMostOneFile,
+		RunE: func(_ *cobra.Command, files []string) error {
+			k, err := a.keyOf(files)
 			if err != nil {
 				return err
 			}
@@ -42,78 +41,55 @@ leads or none. Without a file the built-in keys are checked.`,
 			}
 			return show.Stats(a.out, a.width, k.Title(), k.Stats())
 		},
-	})
-	return cmd
+	}
 }
 
-// check checks every file and gives one list of all findings.
-func (a *app) check(files []string) error {
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
-	if len(files) == 0 && a.keyFile != "" {
-		files = []string{a.keyFile}
-	}
-	report := show.NewChecked()
-	if len(files) == 0 {
-		names, err := fs.Glob(couplets.Embedded(), "*.toml")
-		if err != nil {
-			return err
-		}
-		for _, name := range names {
-			s, err := couplets.Load(couplets.Embedded(), name, name, catalog)
-			if err := addChecked(report, name, s, catalog, err); err != nil {
-				return err
-			}
-		}
-	}
-	for _, file := range files {
-		s, err := a.couplets(file, catalog)
-		if err := addChecked(report, file, s, catalog, err); err != nil {
-			return err
-		}
-	}
-	return a.showChecked(report)
-}
-
-// addChecked adds what was found in one file; an error that is no finding, such
-// as a file that is not there, ends the check.
-func addChecked(report *show.Checked, file string, s *couplets.Sound, catalog *taxa.Catalog, err error) error {
-	var found authored.Findings
-	switch {
-	case errors.As(err, &found):
-		report.Add(file, 0, 0, found, nil)
-	case err != nil:
-		return err
-	default:
-		report.Add(file, len(s.Couplets), len(s.Ends), nil, couplets.Warnings(s, catalog))
+// atMostOneFile refuses a second file.
+func atMostOneFile(cmd *cobra.Command, args []string) error {
+	if len(args) > 1 {
+		return misused("%s takes one file; see '%s --help'", cmd.CommandPath(), cmd.CommandPath())
 	}
 	return nil
 }
 
-func (a *app) showChecked(report *show.Checked) error {
-	var err error
-	if a.json {
-		err = show.JSON(a.out, report)
-	} else {
-		err = report.Text(a.out)
+// couplets reads a key from a file, or the embedded one when file is empty.
+func (a *app) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, error) {
+	_, s, err := a.examine(file, catalog)
+	return s, err
+}
+
+// examine reads a key as far as it can be read.
+func (a *app) examine(file string, catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
+	if file == "" {
+		return couplets.Examine(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
 	}
-	if err == nil && len(report.Errors) > 0 {
-		return fault{status: statusBadData}
+	dir, name := splitPath(file)
+	f, s, err := couplets.Examine(os.DirFS(dir), name, file, catalog)
+	return f, s, fileError(file, err)
+}
+
+// fileError says plainly that a name can be none of a file.
+func fileError(file string, err error) error {
+	if err != nil && errors.Is(err, fs.ErrInvalid) {
+		return fmt.Errorf("%s cannot be the name of a file", authored.Quote(file))
 	}
 	return err
 }
 
-// couplets reads a key from a file, or the embedded one when file is empty.
-func (a *app) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, error) {
+// region reads a region's file; nil when file is empty.
+func (a *app) region(file string, catalog *taxa.Catalog) (*couplets.Region, error) {
 	if file == "" {
-		return couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
+		return nil, nil
 	}
 	dir, name := splitPath(file)
-	s, err := couplets.Load(os.DirFS(dir), name, file, catalog)
-	if err != nil && errors.Is(err, fs.ErrInvalid) {
-		return nil, fmt.Errorf("%s cannot be the name of a file", authored.Quote(file))
+	r, err := couplets.ReadRegion(os.DirFS(dir), name, file, catalog)
+	return r, fileError(file, err)
+}
+
+// keyOf is the key of the file named, else that of --key, else the embedded one.
+func (a *app) keyOf(files []string) (*key.Key, error) {
+	if len(files) > 0 {
+		a.keyFile = files[0]
 	}
-	return s, err
+	return a.key()
 }

@@ -33,6 +33,8 @@ func (c *Checked) Add(file string, couplets, ends int, errors, warnings authored
 	c.Files = append(c.Files, CheckedFile{file, couplets, ends})
 	c.Errors = append(c.Errors, errors...)
 	c.Warnings = append(c.Warnings, warnings...)
+	c.Errors.Sort()
+	c.Warnings.Sort()
 }
 
 // Text writes one line for every finding and one for every sound file. Findings

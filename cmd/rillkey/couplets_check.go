@@ -1,0 +1,155 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
+	"rillkey/couplets/rules"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// checkFlags are the flags of one check.
+type checkFlags struct {
+	region, explain string
+	watch           bool
+}
+
+func (a *app) checkCommand() *cobra.Command {
+	var flags checkFlags
+	cmd := &cobra.Command{
+		Use:   "check [FILE…]",
+		Short: "Find what is wrong with a key, each finding with its place",
+		Long: `Checks keys against the catalog: every lead goes somewhere, every couplet is
+reached, no lead contradicts the traits of a taxon beneath it, no animal fits two
+leads or none. Warnings are worth heeding and leave the key usable. Without a
+file the built-in keys are checked.`,
+		Example: `  rillkey couplets check
+  rillkey couplets check mykey.toml
+  rillkey couplets check mykey.toml --watch
+  rillkey couplets check --explain gap`,
+		RunE: func(cmd *cobra.Command, files []string) error {
+			if cmd.Flags().Changed("explain") {
+				return a.explain(flags.explain)
+			}
+			return a.check(files, flags)
+		},
+	}
+	cmd.Flags().StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: warn of those the key misses")
+	cmd.Flags().StringVar(&flags.explain, "explain", "", "explain a `RULE`, with an example of each side; \"all\" lists them")
+	return cmd
+}
+
+// explain prints the page of a rule, or the list of all.
+func (a *app) explain(rule string) error {
+	if rule == "all" {
+		if a.json {
+			return show.JSON(a.out, rules.Pages())
+		}
+		return show.Rules(a.out, a.width, rules.Pages())
+	}
+	page, ok := rules.Explain(rule)
+	switch {
+	case !ok:
+		return misused("there is no rule %s; --explain all lists them", authored.Quote(rule))
+	case a.json:
+		return show.JSON(a.out, page)
+	}
+	return show.Rule(a.out, page)
+}
+
+// check checks every file and gives one list of all findings.
+func (a *app) check(files []string, flags checkFlags) error {
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	region, err := a.region(flags.region, catalog)
+	if err != nil {
+		return err
+	}
+	if len(files) == 0 && a.keyFile != "" {
+		files = []string{a.keyFile}
+	}
+	report := show.NewChecked()
+	if len(files) == 0 {
+		if err := a.checkEmbedded(report, catalog, region); err != nil {
+			return err
+		}
+	}
+	for _, file := range files {
+		if _, err := a.checkFile(report, file, catalog, region); err != nil {
+			return err
+		}
+	}
+	return a.showChecked(report)
+}
+
+// checkEmbedded checks the keys of the program. They are meant for all of the
+// built-in catalog, which is their region.
+func (a *app) checkEmbedded(report *show.Checked, catalog *taxa.Catalog, region *couplets.Region) error {
+	names, err := fs.Glob(couplets.Embedded(), "*.toml")
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)
+		subject := &rules.Subject{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
+		if region == nil && a.taxaDir == "" && f != nil {
+			subject.Region = rules.Leaves(catalog, f)
+		}
+		if err := addChecked(report, name, subject, err); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkFile adds what is found in one file, and gives the key as read.
+func (a *app) checkFile(report *show.Checked, file string, catalog *taxa.Catalog, region *couplets.Region) (*rules.Subject, error) {
+	f, s, err := a.examine(file, catalog)
+	subject := &rules.Subject{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
+	return subject, addChecked(report, file, subject, err)
+}
+
+func residents(r *couplets.Region) []couplets.Resident {
+	if r == nil {
+		return nil
+	}
+	return r.Taxa
+}
+
+// addChecked adds what was found in one file; an error that is no finding, such
+// as a file that is not there, ends the check.
+func addChecked(report *show.Checked, file string, subject *rules.Subject, err error) error {
+	var found, warned authored.Findings
+	if err != nil && !errors.As(err, &found) {
+		return err
+	}
+	if subject.File != nil {
+		warned = rules.Warnings(subject)
+	}
+	n, ends := 0, 0
+	if subject.Sound != nil {
+		n, ends = len(subject.Sound.Couplets), len(subject.Sound.Ends)
+	}
+	report.Add(file, n, ends, found, warned)
+	return nil
+}
+
+func (a *app) showChecked(report *show.Checked) error {
+	var err error
+	if a.json {
+		err = show.JSON(a.out, report)
+	} else {
+		err = report.Text(a.out)
+	}
+	if err == nil && len(report.Errors) > 0 {
+		return fault{status: statusBadData}
+	}
+	return err
+}

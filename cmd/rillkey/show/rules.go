@@ -1,0 +1,60 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/couplets/rules"
+)
+
+// Rules lists all rules with one sentence each.
+func Rules(w io.Writer, width int, pages []rules.Page) error {
+	p := newPage(w, width)
+	kind := ""
+	for _, page := range pages {
+		if page.Kind != kind {
+			kind = page.Kind
+			p.line(strings.ToUpper(kind[:1]) + kind[1:] + "s")
+		}
+		if p.width < narrow {
+			p.text(2, 2, "%s", page.Rule)
+			p.text(4, 4, "%s", page.Brief)
+			continue
+		}
+		for i, l := range fold(page.Brief, p.width-24) {
+			name := page.Rule
+			if i > 0 {
+				name = ""
+			}
+			p.line(fmt.Sprintf("  %-20s %s", name, l))
+		}
+	}
+	p.line("")
+	p.text(0, 0, "rillkey couplets check --explain RULE says more about one.")
+	return p.err
+}
+
+// Rule writes the page of one rule. Examples keep their lines, since they are
+// to be compared with a file.
+func Rule(w io.Writer, page rules.Page) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, page.Kind, page.Brief, page.Text)
+	if page.Passes != "" {
+		line, column, _ := strings.Cut(page.FailsAt, ":")
+		example(&b, fmt.Sprintf("Fails, at line %s, column %s:", line, column), page.Fails)
+		example(&b, "Passes:", page.Passes)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func example(b *strings.Builder, title, text string) {
+	fmt.Fprintf(b, "\n%s\n\n", title)
+	if text == "" {
+		text = "(an empty file)\n"
+	}
+	for i, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		fmt.Fprintf(b, "%4d  %s\n", i+1, Safe(l))
+	}
+}

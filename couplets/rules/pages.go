@@ -1,0 +1,72 @@
+package rules
+
+import (
+	"embed"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/rogpeppe/go-internal/txtar"
+)
+
+//go:embed pages/*.txtar
+var pagesFS embed.FS
+
+// Page explains one rule. Its examples are couplets alone, or whole keys.
+type Page struct {
+	Rule    string `json:"rule"`
+	Kind    string `json:"kind"`        // "error" or "warning"
+	Brief   string `json:"brief"`       // one sentence
+	Text    string `json:"explanation"` // paragraphs
+	Fails   string `json:"fails,omitempty"`
+	FailsAt string `json:"fails_at,omitempty"` // where in Fails: "line:column"
+	Passes  string `json:"passes,omitempty"`
+}
+
+// pages are all pages, errors first, in the order of their names.
+var pages = sync.OnceValue(func() []Page {
+	entries, err := pagesFS.ReadDir("pages")
+	if err != nil {
+		panic(err) // the files are part of the program
+	}
+	var out []Page
+	for _, e := range entries {
+		data, err := pagesFS.ReadFile(path.Join("pages", e.Name()))
+		if err != nil {
+			panic(err)
+		}
+		out = append(out, parsePage(strings.TrimSuffix(e.Name(), ".txtar"), data))
+	}
+	slices.SortStableFunc(out, func(a, b Page) int { return strings.Compare(a.Kind, b.Kind) })
+	return out
+})
+
+func parsePage(rule string, data []byte) Page {
+	archive := txtar.Parse(data)
+	p := Page{Rule: rule}
+	head := string(archive.Comment)
+	p.Kind, head, _ = strings.Cut(head, "\n")
+	p.Brief, p.Text, _ = strings.Cut(head, "\n")
+	p.Text = strings.TrimSpace(p.Text)
+	for _, f := range archive.Files {
+		if name, at, _ := strings.Cut(f.Name, ":"); name == "fails.toml" {
+			p.Fails, p.FailsAt = string(f.Data), at
+		} else {
+			p.Passes = string(f.Data)
+		}
+	}
+	return p
+}
+
+// Pages are the pages of all rules, errors first.
+func Pages() []Page { return pages() }
+
+// Explain is the page of a rule, and whether there is one.
+func Explain(rule string) (Page, bool) {
+	i := slices.IndexFunc(pages(), func(p Page) bool { return p.Rule == rule })
+	if i < 0 {
+		return Page{}, false
+	}
+	return pages()[i], true
+}

@@ -1,0 +1,123 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+
+	"rillkey/couplets"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/taxset"
+)
+
+// askedAgain finds couplets whose trait an earlier answer has already settled:
+// only one lead is left open. Narrowing many states step by step is no such case.
+func askedAgain(f *finder) {
+	if f.Sound == nil {
+		return
+	}
+	for i := range f.Sound.Couplets {
+		c := &f.Sound.Couplets[i]
+		for j := range c.Leads {
+			for _, cond := range c.Leads[j].Conditions {
+				if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(i, cond.Trait, s) }) {
+					f.warn(cond.At, fmt.Sprintf("%s was asked before: nobody who answered it rightly can take lead %s%s", authored.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
+				}
+			}
+		}
+	}
+}
+
+// A couplet near the start is lopsided when one lead takes more than this share
+// of at least so many end points: most people answer it for nothing.
+const (
+	lopsidedShare = 11.0 / 12
+	lopsidedEnds  = 12
+	nearStart     = 3 // questions
+)
+
+// lopsided finds very uneven couplets among the first questions. Where the key
+// says how common its animals are, a lead that takes few kinds may still take
+// many animals, so both shares must be uneven.
+func lopsided(f *finder) {
+	if f.Sound == nil {
+		return
+	}
+	for _, i := range f.early() {
+		c := &f.Sound.Couplets[i]
+		all := f.Sound.Beneath(i)
+		if all.Len() < lopsidedEnds {
+			continue
+		}
+		for j := range c.Leads {
+			under := f.Sound.Under(&c.Leads[j])
+			share := min(f.share(under, all, false), f.share(under, all, true))
+			if share > lopsidedShare {
+				f.warn(c.Leads[j].At, fmt.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID, c.Leads[j].Letter, under.Len(), all.Len()), "ask first what parts the animals more evenly")
+			}
+		}
+	}
+}
+
+// early are the places of the couplets that can be among the first questions.
+func (f *finder) early() []int {
+	var out []int
+	level := []int{f.Sound.Place(f.Sound.Start)}
+	for range nearStart {
+		var next []int
+		for _, i := range level {
+			if slices.Contains(out, i) {
+				continue
+			}
+			out = append(out, i)
+			for _, l := range f.Sound.Couplets[i].Leads {
+				if l.To != "" {
+					next = append(next, f.Sound.Place(l.To))
+				}
+			}
+		}
+		level = next
+	}
+	return out
+}
+
+func (f *finder) share(some, all taxset.Set, weighted bool) float64 {
+	if !weighted || len(f.Sound.Commonness) == 0 {
+		return float64(some.Len()) / float64(all.Len())
+	}
+	weigh := func(set taxset.Set) float64 {
+		sum := 0.0
+		set.Each(func(end int) { sum += f.Sound.Commonness[f.Sound.Ends[end].ID] })
+		return sum
+	}
+	return weigh(some) / max(weigh(all), 1e-12)
+}
+
+// neverReached finds taxa of the region that no path ends in, above or below.
+func neverReached(f *finder) {
+	if f.Sound == nil {
+		return
+	}
+	for _, r := range f.Region {
+		one := couplets.Region{Taxa: []couplets.Resident{r}}
+		if !slices.ContainsFunc(f.Sound.Ends, func(end *taxa.Taxon) bool { return one.Holds(end.ID, f.Catalog) }) {
+			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds", authored.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
+		}
+	}
+}
+
+// Leaves are the taxa of a catalog that hold no others, as residents named at a
+// key's start: the region of a key that is meant for all of its catalog.
+func Leaves(catalog *taxa.Catalog, key *couplets.File) []couplets.Resident {
+	holds := map[string]bool{}
+	for _, t := range catalog.Taxa() {
+		holds[t.Parent] = true
+	}
+	var out []couplets.Resident
+	for _, t := range catalog.Taxa() {
+		if !holds[t.ID] {
+			out = append(out, couplets.Resident{Taxon: t.ID, At: key.StartAt})
+		}
+	}
+	return out
+}

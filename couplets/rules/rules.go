@@ -1,0 +1,87 @@
+// Package rules is what can be wrong with a key, or worth a second thought: one
+// small file for each warning, one page for every rule. A rule never prints; it
+// reports findings at their place.
+package rules
+
+import (
+	"rillkey/couplets"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// Subject is a key to be looked at.
+type Subject struct {
+	File *couplets.File
+	// Sound is the key once it has no errors, else nil: rules that follow paths
+	// then have nothing to say.
+	Sound   *couplets.Sound
+	Catalog *taxa.Catalog
+	// Region are the taxa that people will meet; empty when nobody said.
+	Region []couplets.Resident
+}
+
+// warnings are the rules that this package looks for itself.
+var warnings = []struct {
+	name string
+	find func(*finder)
+}{
+	{"mixed-features", mixedFeatures},
+	{"only-negates", onlyNegates},
+	{"size-contradiction", sizeContradiction},
+	{"hard-word", hardWord},
+	{"asked-again", askedAgain},
+	{"lopsided", lopsided},
+	{"never-reached", neverReached},
+	{"long-text", longText},
+	{"lens-pair", lensPair},
+	{"needless-lens", needlessLens},
+}
+
+// Most is how many findings of one rule are reported of one key.
+const Most = 200
+
+// Warnings are what is worth heeding in a key without making it wrong, sorted.
+func Warnings(s *Subject) authored.Findings {
+	var all authored.Findings
+	for _, rule := range warnings {
+		f := &finder{Subject: s, rule: rule.name}
+		rule.find(f)
+		all = append(all, f.report.Findings()...)
+	}
+	all.Sort()
+	return all
+}
+
+// finder is one rule looking at one subject.
+type finder struct {
+	*Subject
+	rule   string
+	report authored.Report
+	kept   int
+}
+
+// full reports whether enough was found.
+func (f *finder) full() bool { return f.kept >= Most }
+
+func (f *finder) warn(p authored.Pos, message, hint string) {
+	if f.full() {
+		return
+	}
+	f.kept++
+	if f.full() {
+		hint += "; there may be more of this kind"
+	}
+	f.report.Add(p, f.rule, message, hint)
+}
+
+// texts calls see with every text of the key that people read, and its place.
+func (f *finder) texts(see func(text string, at authored.Pos)) {
+	for i := range f.File.Couplets {
+		c := &f.File.Couplets[i]
+		see(c.Ask, c.AskAt)
+		see(c.Wait, c.WaitAt)
+		for j := range c.Leads {
+			see(c.Leads[j].Text, c.Leads[j].TextAt)
+		}
+	}
+}

@@ -1,0 +1,76 @@
+package rules
+
+import (
+	_ "embed"
+	"fmt"
+	"strings"
+	"sync"
+	"unicode"
+
+	"rillkey/taxa/authored"
+)
+
+//go:embed words.toml
+var wordsTOML []byte
+
+// words are the word lists of words.toml.
+type words struct {
+	empty map[string]bool
+	hard  map[string]string // to what to say instead
+}
+
+var wordLists = sync.OnceValue(func() words {
+	var report authored.Report
+	w := words{map[string]bool{}, map[string]string{}}
+	top := authored.Parse("words.toml", wordsTOML, &report)
+	if top == nil {
+		panic(report.Findings()) // the file is part of the program
+	}
+	for _, e := range top.Strs("empty") {
+		w.empty[e] = true
+	}
+	hard := top.Sub("hard")
+	for _, h := range hard.Keys() {
+		w.hard[h] = hard.NeedStr(h)
+	}
+	return w
+})
+
+// wordsOf are the words of a text in lower case.
+func wordsOf(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' && r != '’' })
+}
+
+// onlyNegates finds leads whose text names no feature: "not as above".
+func onlyNegates(f *finder) {
+	empty := wordLists().empty
+	for i := range f.File.Couplets {
+		c := &f.File.Couplets[i]
+		for j := range c.Leads {
+			l := &c.Leads[j]
+			found := wordsOf(l.Text)
+			names := len(found) == 0
+			for _, w := range found {
+				names = names || !empty[w]
+			}
+			if !names {
+				f.warn(l.TextAt, fmt.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, authored.Quote(l.Text)), "say what is seen instead, so that the lead can be read alone")
+			}
+		}
+	}
+}
+
+// hardWord finds words that a beginner cannot know and the key does not explain.
+func hardWord(f *finder) {
+	hard := wordLists().hard
+	f.texts(func(text string, at authored.Pos) {
+		told := map[string]bool{}
+		for _, w := range wordsOf(text) {
+			say, is := hard[w]
+			if _, explained := f.File.Glossary[w]; is && !explained && !told[w] {
+				told[w] = true
+				f.warn(at, fmt.Sprintf("a beginner does not know the word %s", authored.Quote(w)), fmt.Sprintf("say %s, or explain it under [glossary]", authored.Quote(say)))
+			}
+		}
+	})
+}

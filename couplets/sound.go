@@ -1,0 +1,66 @@
+package couplets
+
+import (
+	"rillkey/taxa"
+	"rillkey/taxa/taxset"
+)
+
+// Sound is a key without errors: every lead goes somewhere, every end point can
+// be reached, and no lead contradicts the traits of a taxon beneath it.
+type Sound struct {
+	*File
+	// Ends are the taxa the key can end in, in the order of the file.
+	Ends []*taxa.Taxon
+
+	index   map[string]int // couplet id to its place
+	ends    map[string]int // end point's id to its place
+	beneath []taxset.Set
+	topdown []int
+	open    []taxset.Set
+	table   *table
+}
+
+// Couplet is the couplet with the id, or nil.
+func (s *Sound) Couplet(id string) *Couplet {
+	if i, ok := s.index[id]; ok {
+		return &s.Couplets[i]
+	}
+	return nil
+}
+
+// Place is the place of the couplet with the id among Couplets, or -1.
+func (s *Sound) Place(id string) int {
+	if i, ok := s.index[id]; ok {
+		return i
+	}
+	return -1
+}
+
+// TopDown are the places of the couplets, each after all that lead to it. The
+// caller must not change it.
+func (s *Sound) TopDown() []int { return s.topdown }
+
+// Beneath are the end points, by their place in Ends, beneath the couplet at a
+// place. The caller must not change it.
+func (s *Sound) Beneath(place int) taxset.Set { return s.beneath[place] }
+
+// Under are the end points that a lead leads to.
+func (s *Sound) Under(l *Lead) taxset.Set {
+	if l.To != "" {
+		return s.beneath[s.index[l.To]].Clone()
+	}
+	set := taxset.New(len(s.Ends))
+	set.Add(s.ends[l.Taxon])
+	return set
+}
+
+// Open reports whether an animal that arrives at the couplet at a place can have
+// the state, going by the leads on any way there.
+func (s *Sound) Open(place int, trait, state string) bool {
+	c, ok := s.table.columns[trait]
+	if !ok {
+		return true
+	}
+	i := c.trait.State(state)
+	return i >= 0 && s.open[place].Has(c.first+i)
+}

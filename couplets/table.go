@@ -1,0 +1,94 @@
+package couplets
+
+import (
+	"rillkey/taxa"
+	"rillkey/taxa/taxset"
+)
+
+// table is what the end points show of the traits that a key asks for, as sets:
+// checking asks again and again for all end points of a branch at once.
+type table struct {
+	columns map[string]column
+	shows   []taxset.Set // end points that state they can show a state, by its bit
+}
+
+// column is one trait of a table.
+type column struct {
+	trait *taxa.Trait
+	first int        // bit of its first state
+	known taxset.Set // end points that state anything of it
+}
+
+// newTable is the table of these end points and the traits that the key uses. A
+// trait that the vocabulary lacks has no column.
+func newTable(f *File, catalog *taxa.Catalog, ends []string) *table {
+	t := &table{columns: map[string]column{}}
+	for i := range f.Couplets {
+		for _, lead := range f.Couplets[i].Leads {
+			for _, cond := range lead.Conditions {
+				if _, there := t.columns[cond.Trait]; !there {
+					if trait := catalog.Vocabulary().Trait(cond.Trait); trait != nil {
+						t.add(trait, catalog, ends)
+					}
+				}
+			}
+		}
+	}
+	return t
+}
+
+func (t *table) add(trait *taxa.Trait, catalog *taxa.Catalog, ends []string) {
+	c := column{trait: trait, first: len(t.shows), known: taxset.New(len(ends))}
+	for range trait.States {
+		t.shows = append(t.shows, taxset.New(len(ends)))
+	}
+	for i, id := range ends {
+		for _, w := range catalog.Taxon(id).States(trait.ID) {
+			c.known.Add(i)
+			t.shows[c.first+trait.State(w.State)].Add(i)
+		}
+	}
+	t.columns[trait.ID] = c
+}
+
+// bits are the states as bits of an open set; unknown ones have none.
+func (c column) bits(states []string) []int {
+	out := make([]int, 0, len(states))
+	for _, s := range states {
+		if i := c.trait.State(s); i >= 0 {
+			out = append(out, c.first+i)
+		}
+	}
+	return out
+}
+
+// through narrows open, the states that an animal can still have, to those that
+// a lead accepts.
+func (t *table) through(open taxset.Set, l *Lead) taxset.Set {
+	out := open.Clone()
+	for _, cond := range l.Conditions {
+		c, ok := t.columns[cond.Trait]
+		if !ok {
+			continue
+		}
+		accepted := taxset.New(len(t.shows))
+		for _, bit := range c.bits(cond.States) {
+			accepted.Add(bit)
+		}
+		for bit := c.first; bit < c.first+len(c.trait.States); bit++ {
+			if !accepted.Has(bit) {
+				out[bit/64] &^= 1 << (bit % 64)
+			}
+		}
+	}
+	return out
+}
+
+// without is a less all of b.
+func without(a, b taxset.Set) taxset.Set {
+	out := a.Clone()
+	for i := range out {
+		out[i] &^= b[i]
+	}
+	return out
+}
