@@ -10,9 +10,13 @@ const faint = 1e-7
 // Gain is the information, in bits, that a question is expected to give about
 // the kind. What its answers do not take in counts as no answer.
 func (b *Belief) Gain(q int) float64 {
+	if b.sure(q) {
+		return 0
+	}
 	rows, entropy, covers := b.weigh(q)
-	known, rest := 0.0, 1.0
-	for a := range rows {
+	first, expected := dots(b.p32, rows[0], entropy)
+	known, rest := surprise(float64(first)), 1-float64(first)
+	for a := 1; a < len(rows); a++ {
 		if covers && a == len(rows)-1 {
 			known += surprise(rest)
 			break
@@ -21,12 +25,15 @@ func (b *Belief) Gain(q int) float64 {
 		known += surprise(pa)
 		rest -= pa
 	}
-	return max(0, known-float64(dot(b.p32, entropy))) / math.Ln2
+	return max(0, known-float64(expected)) / math.Ln2
 }
 
 // GainOn is the information, in bits, that a question is expected to give about
 // whether the kind is one of those in.
 func (b *Belief) GainOn(q int, in []bool) float64 {
+	if b.sure(q) {
+		return 0
+	}
 	rows, _, _ := b.weigh(q)
 	inside := 0.0
 	for i, p := range b.p32 {
@@ -50,6 +57,20 @@ func shared(x, of float64) float64 {
 		return 0
 	}
 	return -x * math.Log(x/of)
+}
+
+// sure reports whether what was seen leaves a question only one answer.
+func (b *Belief) sure(q int) bool {
+	for _, parts := range b.table.questions[q].answers {
+		open := false
+		for _, p := range parts {
+			open = open || b.seen[p.Trait] == 0 || b.seen[p.Trait]&^p.States != 0
+		}
+		if !open {
+			return true
+		}
+	}
+	return false
 }
 
 // weigh gives the rows of a question as things stand: those of the table while
@@ -108,20 +129,45 @@ func (b *Belief) narrow(q *question, i int, rows [][]float32) {
 	b.ent[i] = float32(h)
 }
 
-// dot is the scalar product; four sums side by side keep the processor busy.
+// dot is the scalar product; eight sums side by side keep the processor busy.
 func dot(a, b []float32) float32 {
 	b = b[:len(a)]
-	var s0, s1, s2, s3 float32
-	i := 0
-	for ; i+4 <= len(a); i += 4 {
-		x, y := a[i:i+4:i+4], b[i:i+4:i+4]
-		s0 += x[0] * y[0]
-		s1 += x[1] * y[1]
-		s2 += x[2] * y[2]
-		s3 += x[3] * y[3]
+	var s0, s1, s2, s3, s4, s5, s6, s7 float32
+	for len(a) >= 8 && len(b) >= 8 {
+		s0 += a[0] * b[0]
+		s1 += a[1] * b[1]
+		s2 += a[2] * b[2]
+		s3 += a[3] * b[3]
+		s4 += a[4] * b[4]
+		s5 += a[5] * b[5]
+		s6 += a[6] * b[6]
+		s7 += a[7] * b[7]
+		a, b = a[8:], b[8:]
 	}
-	for ; i < len(a); i++ {
-		s0 += a[i] * b[i]
+	for i, x := range a {
+		s0 += x * b[i]
 	}
-	return s0 + s1 + s2 + s3
+	return (s0 + s1) + (s2 + s3) + (s4 + s5) + (s6 + s7)
+}
+
+// dots is the scalar product of p with a and with b, in one pass.
+func dots(p, a, b []float32) (with, and float32) {
+	a, b = a[:len(p)], b[:len(p)]
+	var s0, s1, s2, s3, t0, t1, t2, t3 float32
+	for len(p) >= 4 && len(a) >= 4 && len(b) >= 4 {
+		s0 += p[0] * a[0]
+		t0 += p[0] * b[0]
+		s1 += p[1] * a[1]
+		t1 += p[1] * b[1]
+		s2 += p[2] * a[2]
+		t2 += p[2] * b[2]
+		s3 += p[3] * a[3]
+		t3 += p[3] * b[3]
+		p, a, b = p[4:], a[4:], b[4:]
+	}
+	for i, x := range p {
+		s0 += x * a[i]
+		t0 += x * b[i]
+	}
+	return (s0 + s1) + (s2 + s3), (t0 + t1) + (t2 + t3)
 }

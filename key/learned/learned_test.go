@@ -1,0 +1,150 @@
+package learned_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/key/learned"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+func catalog(t testing.TB) *taxa.Catalog {
+	t.Helper()
+	c, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(`
+[trait.legs]
+question = "How many legs?"
+look = "eye"
+misread = 0.05
+source = "memory"
+state.0.label = "no legs"
+state.6.label = "six legs"
+[trait.tails]
+question = "How many tails?"
+look = "eye"
+misread = 0.1
+source = "memory"
+state.2.label = "two tails"
+state.3.label = "three tails"
+`)}, "taxa.toml": {Data: []byte(`
+[taxon.mayfly]
+rank = "order"
+scientific = "Ephemeroptera"
+source = "memory"
+traits = { legs = "6", tails = ["2", "3"] }
+[taxon.stonefly]
+rank = "order"
+scientific = "Plecoptera"
+source = "memory"
+traits = { legs = "6", tails = "2" }
+[taxon.worm]
+rank = "class"
+scientific = "Oligochaeta"
+source = "memory"
+traits = { legs = "0" }
+`)}}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+func said(trait string, states ...string) key.Given {
+	return key.Given{Says: []couplets.Condition{{Trait: trait, States: states}}}
+}
+
+// By hand, with the vocabulary's rate worth 20 answers: tails 0.1 after 9 wrong
+// of 61: (2 + 9) / 81.
+func TestRatesAreBetaBinomialMeans(t *testing.T) {
+	v := catalog(t).Vocabulary()
+	for _, row := range []struct {
+		why, file string
+		want      float64
+	}{
+		{"nothing known: the vocabulary's rate", "", 0.1},
+		{"9 of 61", "[trait.tails]\nlooked = 61\nmisread = 9\n", 11.0 / 81},
+		{"never wrong in 20", "[trait.tails]\nlooked = 20\nmisread = 0\n", 2.0 / 40},
+		{"always wrong stays at the highest rate there is", "[trait.tails]\nlooked = 999\nmisread = 999\n", 0.5},
+	} {
+		r, err := learned.Read(fstest.MapFS{"own.toml": {Data: []byte(row.file)}}, "own.toml", "own.toml", v)
+		if err != nil {
+			t.Fatalf("%s: %v", row.why, err)
+		}
+		rates := r.Rates(key.FileRates(v))
+		if got := rates.Misread["tails"]; math.Abs(got-row.want) > 1e-12 {
+			t.Errorf("%s: %v, want %v", row.why, got, row.want)
+		}
+		if rates.Misread["legs"] != 0.05 {
+			t.Errorf("%s: legs changed to %v", row.why, rates.Misread["legs"])
+		}
+	}
+}
+
+func TestSecondLooks(t *testing.T) {
+	c := catalog(t)
+	for _, row := range []struct {
+		why, right string
+		given      []key.Given
+		legs, tail learned.Count
+	}{
+		{"all right", "stonefly", []key.Given{said("legs", "6"), said("tails", "2")}, learned.Count{Looked: 1}, learned.Count{Looked: 1}},
+		{"a kind that varies shows both", "mayfly", []key.Given{said("tails", "2")}, learned.Count{}, learned.Count{Looked: 1}},
+		{"one wrong", "stonefly", []key.Given{said("tails", "3")}, learned.Count{}, learned.Count{Looked: 1, Misread: 1}},
+		{"a trait seen twice is counted once", "stonefly", []key.Given{said("tails", "2", "3"), said("tails", "3")}, learned.Count{}, learned.Count{Looked: 1, Misread: 1}},
+		{"a trait unknown for the kind is not counted", "worm", []key.Given{said("tails", "2")}, learned.Count{}, learned.Count{}},
+		{"can't tell is not counted", "stonefly", []key.Given{{}}, learned.Count{}, learned.Count{}},
+	} {
+		before := &learned.Record{}
+		r := before.Add(row.given, c.Taxon(row.right))
+		if r.Count("legs") != row.legs || r.Count("tails") != row.tail {
+			t.Errorf("%s: legs %v, tails %v", row.why, r.Count("legs"), r.Count("tails"))
+		}
+		if before.Count("tails") != (learned.Count{}) {
+			t.Errorf("%s: the record before was changed", row.why)
+		}
+	}
+}
+
+func TestWrongFiles(t *testing.T) {
+	v := catalog(t).Vocabulary()
+	for _, row := range []struct{ why, file, rule string }{
+		{"no such trait", "[trait.tail]\nlooked = 1\nmisread = 0\n", "unknown-trait"},
+		{"more wrong than given", "[trait.tails]\nlooked = 1\nmisread = 2\n", "bad-count"},
+		{"below zero", "[trait.tails]\nlooked = -1\nmisread = -2\n", "bad-count"},
+		{"a number missing", "[trait.tails]\nlooked = 1\n", "missing-field"},
+		{"a field nobody knows", "[trait.tails]\nlooked = 1\nmisread = 0\nseen = 3\n", "unknown-field"},
+		{"no TOML", "[trait", "syntax"},
+	} {
+		_, err := learned.Read(fstest.MapFS{"own.toml": {Data: []byte(row.file)}}, "own.toml", "own.toml", v)
+		var found authored.Findings
+		if !errors.As(err, &found) || !strings.Contains(err.Error(), row.rule) {
+			t.Errorf("%s: %v", row.why, err)
+		}
+	}
+}
+
+func FuzzRead(f *testing.F) {
+	v := catalog(f).Vocabulary()
+	f.Add("[trait.tails]\nlooked = 61\nmisread = 9\n")
+	f.Add("[trait.tails]\nlooked = 1e9\nmisread = \"x\"\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		r, err := learned.Read(fstest.MapFS{"own.toml": {Data: []byte(text)}}, "own.toml", "own.toml", v)
+		if err != nil {
+			return
+		}
+		again, err := learned.Read(fstest.MapFS{"own.toml": {Data: r.TOML(v)}}, "own.toml", "own.toml", v)
+		if err != nil {
+			t.Fatalf("what was written cannot be read: %v", err)
+		}
+		for _, id := range v.IDs() {
+			if r.Count(id) != again.Count(id) {
+				t.Fatalf("%s: %v became %v", id, r.Count(id), again.Count(id))
+			}
+		}
+	})
+}
