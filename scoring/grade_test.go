@@ -162,7 +162,7 @@ func TestLeftOut(t *testing.T) {
 		{"a caddisfly is open where net-spinners stand apart", "presence-virginia", visit.Identification{Taxon: "trichoptera"}, Open, "net-spinning"},
 		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"}, Open, "beetle larva"},
 		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, NotScored, "never scored"},
-		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, NotListed, "no kind for limpet"},
+		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, NotScored, "limpet is never scored"},
 		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, NotListed, "no kind"},
 		{"an id nobody knows", "presence", visit.Identification{Taxon: "jackalope"}, UnknownTaxon, `"jackalope"`},
 	}
