@@ -31,7 +31,7 @@ func (r *replay) admitSample(s Sample) error {
 	if err := r.open(); err != nil {
 		return err
 	}
-	if t := r.samples[sampleKey(s.Label)]; t != nil {
+	if t := r.sample(s.Label); t != nil {
 		return fmt.Errorf("there is a sample %q already; choose another label%s", t.Label, r.used())
 	}
 	return nil
@@ -46,7 +46,7 @@ func (r *replay) admitIdentification(d Identification) error {
 
 // admitLabel asks for a sample that was taken and not withdrawn.
 func (r *replay) admitLabel(label string) error {
-	t := r.samples[sampleKey(label)]
+	t := r.sample(label)
 	switch {
 	case t == nil:
 		return fmt.Errorf("there is no sample %q; record the sample first%s", label, r.used())
@@ -64,8 +64,12 @@ func (r *replay) open() error {
 }
 
 func (r *replay) gone(id string) bool {
-	rec := r.records[id]
-	return r.out[id] || rec != nil && r.samples[sampleKey(rec.Sample)] != nil && r.out[r.samples[sampleKey(rec.Sample)].ID]
+	if rec := r.records[id]; rec != nil {
+		if s := r.sample(rec.Sample); s != nil && r.out[s.ID] {
+			return true
+		}
+	}
+	return r.out[id]
 }
 
 func (r *replay) used() string {

@@ -24,7 +24,9 @@ type Saved struct {
 // there. On every error the file holds the events that it held before.
 //
 // A torn end is first copied to a file of the same name with ".torn" added,
-// then cut off; Saved says so even where the event itself then failed. Programs that append at the same time wait for each other.
+// then cut off; Saved says so even where the event
+// itself then failed. Programs that append at the same time wait for each
+// other.
 func Append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
 	return disk{openFile, openBeside}.append(path, at, who, body, random)
 }
@@ -88,7 +90,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	}
 	defer f.Close()
 	defer unlock()
-	raw, err := io.ReadAll(io.LimitReader(f, MaxFile+1))
+	raw, err := readLimited(f)
 	if err != nil {
 		return Saved{}, fmt.Errorf("%s: not saved, the file cannot be read: %w", authored.Printable(path), reason(err))
 	}
@@ -131,7 +133,7 @@ func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
 		return e, err
 	}
 	if d, ok := e.Body.(Identification); ok {
-		d.Sample = r.samples[sampleKey(d.Sample)].Label
+		d.Sample = r.sample(d.Sample).Label
 		e.Body = d
 	}
 	id, err := v.drawUnused(random)
@@ -139,6 +141,7 @@ func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
 		return e, err
 	}
 	e.ID = id
+	e.After = v.behind(e.Time)
 	if size := len(encodeEvent(e)); size > MaxBlock {
 		return e, fmt.Errorf("the record is larger than %d kB; shorten its texts", MaxBlock>>10)
 	}
@@ -159,16 +162,20 @@ func (v *Visit) drawUnused(random io.Reader) (string, error) {
 	return "", errors.New("no unused id could be drawn; the source of randomness repeats itself")
 }
 
+const (
+	idLength  = 8
+	idLetters = "0123456789abcdefghjkmnpqrstvwxyz"
+)
+
 // drawID draws 40 random bits as eight letters and digits that are hard to
 // confuse when read aloud: no i, l, o or u.
 func drawID(random io.Reader) (string, error) {
-	const alphabet = "0123456789abcdefghjkmnpqrstvwxyz"
-	raw := make([]byte, 8)
+	raw := make([]byte, idLength)
 	if _, err := io.ReadFull(random, raw); err != nil {
 		return "", fmt.Errorf("no id could be drawn: %w", err)
 	}
 	for i, b := range raw {
-		raw[i] = alphabet[b%32]
+		raw[i] = idLetters[b%32]
 	}
 	return string(raw), nil
 }

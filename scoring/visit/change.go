@@ -39,3 +39,36 @@ func set[T any](to *T, from *T) {
 		*to = *from
 	}
 }
+
+// without drops the fields that other touches.
+func (ch Change) without(other Change) Change {
+	drop(&ch.Habitat, other.Habitat)
+	drop(&ch.Area, other.Area)
+	drop(&ch.Effort, other.Effort)
+	drop(&ch.Sample, other.Sample)
+	drop(&ch.Taxon, other.Taxon)
+	drop(&ch.Rank, other.Rank)
+	drop(&ch.Count, other.Count)
+	drop(&ch.Cell, other.Cell)
+	drop(&ch.Confidence, other.Confidence)
+	drop(&ch.Undecided, other.Undecided)
+	drop(&ch.Length, other.Length)
+	drop(&ch.Note, other.Note)
+	return ch
+}
+
+func drop[T any](field **T, other *T) {
+	if other != nil {
+		*field = nil
+	}
+}
+
+// contradicts tells whether both touch a field and want different values.
+func (ch Change) contradicts(o Change) bool {
+	return differ(ch.Habitat, o.Habitat) || differ(ch.Area, o.Area) || differ(ch.Effort, o.Effort) ||
+		differ(ch.Sample, o.Sample) || differ(ch.Taxon, o.Taxon) || differ(ch.Rank, o.Rank) ||
+		differ(ch.Count, o.Count) || differ(ch.Cell, o.Cell) || differ(ch.Confidence, o.Confidence) ||
+		differ(ch.Undecided, o.Undecided) || differ(ch.Length, o.Length) || differ(ch.Note, o.Note)
+}
+
+func differ[T comparable](a, b *T) bool { return a != nil && b != nil && *a != *b }

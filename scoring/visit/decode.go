@@ -15,10 +15,10 @@ import (
 )
 
 // fields reads the values of one block strictly: the first value of a wrong
-// kind is kept as the error, and unread keys can be asked for.
+// kind is kept as the error. A value that was read is taken out, so that what
+// nobody reads is left.
 type fields struct {
 	values map[string]any
-	read   map[string]bool
 	err    error
 }
 
@@ -38,6 +38,8 @@ func decodeHeader(text []byte) (Header, []string, error) {
 		Protocol:     f.str("protocol"),
 		CautionsRead: f.flag("cautions_read"),
 		Begun:        f.time("begun"),
+		Spot:         f.spot(),
+		Joined:       f.strs("joined"),
 	}
 	if f.err == nil {
 		f.err = checkHeader(h)
@@ -59,6 +61,9 @@ func decodeEvent(text []byte) (Event, []string, error) {
 		return Event{}, nil, err
 	}
 	e := Event{ID: f.str("id"), Time: f.time("time"), Who: f.str("who")}
+	if _, ok := f.values["after"]; ok {
+		e.After = f.time("after").UTC()
+	}
 	switch kind := f.str("kind"); kind {
 	case kindSample:
 		e.Body = f.sample()
@@ -70,6 +75,10 @@ func decodeEvent(text []byte) (Event, []string, error) {
 		e.Body = f.secondLook()
 	case kindFinish:
 		e.Body = Finish{Note: f.str("note")}
+	case kindSettlement:
+		e.Body = Settlement{Of: f.str("of"), Holds: f.str("holds"), Over: f.strs("over")}
+	case kindSameName:
+		e.Body = SameName{What: f.str("what"), Name: f.str("name"), As: f.str("as"), Differ: f.flag("differ")}
 	default:
 		return e, nil, errKind(kind)
 	}
@@ -83,6 +92,17 @@ func parseBlock(text []byte, name string) (*fields, error) {
 	if len(text) > MaxBlock {
 		return nil, fmt.Errorf("it is larger than %d kB", MaxBlock>>10)
 	}
+	head := headerLine
+	if name == "event" {
+		head = eventLine
+	}
+	if values, ok := quick(text, head); ok {
+		return newFields(values), nil
+	}
+	return parseTOML(text, name)
+}
+
+func parseTOML(text []byte, name string) (*fields, error) {
 	if !flat(text) {
 		return nil, errors.New("it is nested or spread over lines as no visit file is")
 	}
@@ -101,7 +121,13 @@ func parseBlock(text []byte, name string) (*fields, error) {
 	if !ok || len(doc) != 1 {
 		return nil, errors.New("it does not hold exactly one " + name)
 	}
-	return &fields{values: values, read: map[string]bool{"check": true}}, nil
+	return newFields(values), nil
+}
+
+// newFields leaves out the checksum line, which was read before.
+func newFields(values map[string]any) *fields {
+	delete(values, "check")
+	return &fields{values: values}
 }
 
 func (f *fields) sample() Sample {
@@ -164,6 +190,19 @@ func (f *fields) secondLook() SecondLook {
 	}
 }
 
+func (f *fields) spot() *Spot {
+	_, north := f.values["latitude"]
+	_, east := f.values["longitude"]
+	if !north && !east {
+		return nil
+	}
+	s := Spot{f.num("latitude"), f.num("longitude"), f.num("uncertainty_m"), f.flag("obscured")}
+	if north != east && f.err == nil {
+		f.err = errors.New("latitude and longitude go together; one of them is missing")
+	}
+	return &s
+}
+
 func given[T any](f *fields, key string, read func(string) T) *T {
 	if _, ok := f.values[key]; !ok {
 		return nil
@@ -174,9 +213,14 @@ func given[T any](f *fields, key string, read func(string) T) *T {
 
 // value gives the value under key if it is a T; absent is the zero T.
 func value[T any](f *fields, key, want string) T {
-	f.read[key] = true
-	v, ok := f.values[key].(T)
-	if f.values[key] != nil && !ok && f.err == nil {
+	raw, given := f.values[key]
+	if !given {
+		var zero T
+		return zero
+	}
+	delete(f.values, key)
+	v, ok := raw.(T)
+	if !ok && f.err == nil {
 		f.err = fmt.Errorf("%s must be %s", key, want)
 	}
 	return v
@@ -195,7 +239,7 @@ func (f *fields) count(key string) int {
 
 func (f *fields) num(key string) float64 {
 	if n, ok := f.values[key].(int64); ok {
-		f.read[key] = true
+		delete(f.values, key)
 		return float64(n)
 	}
 	return value[float64](f, key, "a number")
@@ -252,10 +296,9 @@ func sortChances(also []Chance) {
 
 func (f *fields) unread() []string {
 	var out []string
-	for _, key := range slices.Sorted(maps.Keys(f.values)) {
-		if !f.read[key] {
-			out = append(out, key)
-		}
+	for key := range f.values {
+		out = append(out, key)
 	}
+	slices.Sort(out)
 	return out
 }

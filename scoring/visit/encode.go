@@ -28,6 +28,8 @@ func encodeHeader(h Header) []byte {
 	w.str("protocol", h.Protocol)
 	w.put("cautions_read", strconv.FormatBool(h.CautionsRead))
 	w.time("begun", h.Begun)
+	w.spot(h.Spot)
+	w.strs("joined", h.Joined)
 	return w.seal()
 }
 
@@ -37,6 +39,9 @@ func encodeEvent(e Event) []byte {
 	w.str("id", e.ID)
 	w.str("kind", e.Kind())
 	w.time("time", e.Time)
+	if !e.After.IsZero() {
+		w.time("after", e.After)
+	}
 	w.str("who", e.Who)
 	switch b := e.Body.(type) {
 	case Sample:
@@ -49,6 +54,10 @@ func encodeEvent(e Event) []byte {
 		w.secondLook(b)
 	case Finish:
 		w.str("note", b.Note)
+	case Settlement:
+		w.settlement(b)
+	case SameName:
+		w.sameName(b)
 	}
 	return append([]byte("\n"), w.seal()...)
 }
@@ -102,6 +111,29 @@ func (w *writer) secondLook(s SecondLook) {
 	w.strs("path", s.Path)
 	w.flag("undecided", s.Undecided)
 	w.str("note", s.Note)
+}
+
+func (w *writer) spot(s *Spot) {
+	if s == nil {
+		return
+	}
+	w.put("latitude", float(s.Latitude))
+	w.put("longitude", float(s.Longitude))
+	w.num("uncertainty_m", s.Uncertainty)
+	w.flag("obscured", s.Obscured)
+}
+
+func (w *writer) settlement(s Settlement) {
+	w.str("of", s.Of)
+	w.str("holds", s.Holds)
+	w.strs("over", s.Over)
+}
+
+func (w *writer) sameName(s SameName) {
+	w.str("what", s.What)
+	w.str("name", s.Name)
+	w.str("as", s.As)
+	w.flag("differ", s.Differ)
 }
 
 func change[T any](w *writer, key string, v *T, write func(T) string) {
@@ -182,9 +214,9 @@ func isSeal(line []byte) bool {
 }
 
 // quote writes a TOML basic string. Control characters were refused before.
-func quote(s string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
-}
+func quote(s string) string { return `"` + escape.Replace(s) + `"` }
+
+var escape = strings.NewReplacer(`\`, `\\`, `"`, `\"`)
 
 // float writes a number so that TOML reads a float of the same value.
 func float(v float64) string {

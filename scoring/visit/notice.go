@@ -77,6 +77,10 @@ func describe(e Event) string {
 		return "amendment of " + b.Of
 	case SecondLook:
 		return "second look at " + b.Of
+	case Settlement:
+		return "settlement for " + b.Holds
+	case SameName:
+		return fmt.Sprintf("%s %q", b.What, b.Name)
 	}
 	return e.Kind()
 }

@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"reflect"
 	"strings"
 	"unicode/utf8"
 
@@ -42,11 +41,19 @@ func Read(path string) (*Visit, error) {
 }
 
 func readAll(path string, r io.Reader) (*Visit, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
+	data, err := readLimited(r)
 	if err != nil {
 		return nil, fmt.Errorf("%s: the file cannot be read: %w", authored.Printable(path), reason(err))
 	}
 	return Parse(path, data)
+}
+
+// readLimited reads up to one byte more than a file may have. Most files fit
+// into the first piece of memory.
+func readLimited(r io.Reader) ([]byte, error) {
+	buf := bytes.NewBuffer(make([]byte, 0, 32<<10))
+	_, err := buf.ReadFrom(io.LimitReader(r, MaxFile+1))
+	return buf.Bytes(), err
 }
 
 // Parse reads the text of a visit's file, as Read does; file is its name for
@@ -64,7 +71,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 		return nil, fmt.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the right file", authored.Printable(file), MaxEvents)
 	}
 	v := &Visit{File: file, Header: header, sound: len(data)}
-	known := map[string]Event{}
+	known := make(map[string]int, len(chunks))
 	for i, c := range chunks[1:] {
 		if i == len(chunks)-2 && !c.sealed {
 			notes.add(c.line, Torn, "the last event was cut off while it was written and is not counted; %s", tornWords(string(c.text)))
@@ -72,8 +79,8 @@ func Parse(file string, data []byte) (*Visit, error) {
 			break
 		}
 		e, ok := readEvent(c, notes)
-		if ok && isNew(e, known, notes) {
-			known[e.ID] = e
+		if ok && v.isNew(e, known, notes) {
+			known[e.ID] = len(v.Events)
 			v.Events = append(v.Events, e)
 		}
 	}
@@ -137,6 +144,7 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 		return drop(Damaged, "this event was changed by hand and is not counted: nothing reads a field %s", authored.List(unread))
 	case !c.intact:
 		notes.add(c.line, Changed, "this event was changed by hand and is counted as it stands: %s", describe(e))
+		e.byHand = true
 	}
 	noteUnread(c.line, unread, notes)
 	e.Line = c.line
@@ -149,19 +157,24 @@ func noteUnread(line int, unread []string, notes *notices) {
 	}
 }
 
-func isNew(e Event, known map[string]Event, notes *notices) bool {
-	first, doubled := known[e.ID]
+func (v *Visit) isNew(e Event, known map[string]int, notes *notices) bool {
+	i, doubled := known[e.ID]
 	if !doubled {
 		return true
 	}
-	again := e
-	again.Line = first.Line
-	if reflect.DeepEqual(first, again) {
+	first := v.Events[i]
+	if sameContent(first, e) {
 		notes.add(e.Line, Doubled, "this event repeats line %d (id %s); it is counted once", first.Line, e.ID)
 	} else {
 		notes.add(e.Line, Doubled, "this event has the id of line %d (%s) but says something else; only the first is counted", first.Line, e.ID)
 	}
 	return false
+}
+
+// sameContent tells whether two events say the same, wherever they stand.
+func sameContent(a, b Event) bool {
+	b.Line, b.byHand = a.Line, a.byHand
+	return a.Time.Equal(b.Time) && string(encodeEvent(a)) == string(encodeEvent(b))
 }
 
 func openError(path string, err error) error {

@@ -75,6 +75,8 @@ func (v *Visit) replay() *replay {
 		out:     map[string]bool{},
 		line:    map[string]int{},
 		notes:   notices{file: v.File},
+		names:   v.sampleNames(),
+		yields:  v.settled(),
 	}
 	for _, e := range v.Events {
 		r.first(e)
@@ -101,7 +103,11 @@ type replay struct {
 	out        map[string]bool // ids withdrawn
 	line       map[string]int
 	notes      notices
+	names      names               // of samples
+	yields     map[string][]Change // what an amendment gives way to
 }
+
+func (r *replay) sample(label string) *Taken { return r.samples[r.names.of(sampleKey(label))] }
 
 func (r *replay) first(e Event) {
 	switch b := e.Body.(type) {
@@ -118,16 +124,27 @@ func (r *replay) first(e Event) {
 }
 
 func (r *replay) firstSample(e Event, s Sample) {
-	if _, doubled := r.samples[sampleKey(s.Label)]; doubled {
+	key := r.names.of(sampleKey(s.Label))
+	if first, doubled := r.samples[key]; doubled {
+		if key == sampleKey(s.Label) && key != sampleKey(first.Label) {
+			first.Label = s.Label // the way to write it that holds
+			return
+		}
+		if r.names.known(sampleKey(s.Label)) {
+			return // people said that it is the same sample
+		}
 		r.notes.add(e.Line, Misfit, "a sample %q was taken before; this one is not counted", s.Label)
 		return
 	}
 	t := &Taken{ID: e.ID, Time: e.Time, Who: e.Who, Sample: s}
-	r.samples[sampleKey(s.Label)], r.byID[e.ID] = t, t
+	r.samples[key], r.byID[e.ID] = t, t
 	r.sampleList = append(r.sampleList, t)
 }
 
 func (r *replay) amend(e Event, a Amendment) {
+	if a = r.giveWay(e.ID, a); a.Change == (Change{}) && !a.Withdrawn {
+		return
+	}
 	if why := r.misfit(a); why != "" {
 		r.notes.add(e.Line, Misfit, "this amendment is not applied: %s", why)
 		return
@@ -162,7 +179,7 @@ func (r *replay) tally() Tally {
 		}
 	}
 	for _, rec := range r.recordList {
-		s := r.samples[sampleKey(rec.Sample)]
+		s := r.sample(rec.Sample)
 		if s == nil {
 			r.notes.add(r.line[rec.ID], Misfit, "there is no sample %q; these animals are not counted: %s", rec.Sample, rec.Taxon)
 			continue

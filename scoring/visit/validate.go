@@ -84,6 +84,11 @@ func checkHeader(h Header) error {
 	c.texts("people", h.People)
 	c.optionalID("protocol", h.Protocol)
 	c.time(h.Begun)
+	c.spot(h.Spot)
+	c.texts("joined", h.Joined)
+	for _, id := range h.Joined {
+		c.id("joined visit", id)
+	}
 	return c.err
 }
 
@@ -100,6 +105,9 @@ func checkEvent(e Event) error {
 	var c check
 	c.id("event id", e.ID)
 	c.time(e.Time)
+	if !e.After.IsZero() {
+		c.time(e.After)
+	}
 	c.text("who", e.Who)
 	switch b := e.Body.(type) {
 	case Sample:
@@ -113,6 +121,10 @@ func checkEvent(e Event) error {
 		c.secondLook(b)
 	case Finish:
 		c.text("note", b.Note)
+	case Settlement:
+		c.settlement(b)
+	case SameName:
+		c.sameName(b)
 	default:
 		c.fail("an event of type %T cannot be recorded", e.Body)
 	}
@@ -212,6 +224,31 @@ func (c *check) secondLook(s SecondLook) {
 	c.within("confidence", s.Confidence, 0, 1, "")
 	c.texts("path", s.Path)
 	c.text("note", s.Note)
+}
+
+func (c *check) settlement(s Settlement) {
+	c.id("amended event", s.Of)
+	c.id("amendment that holds", s.Holds)
+	c.texts("over", s.Over)
+	for _, id := range s.Over {
+		c.id("amendment that gives way", id)
+	}
+	if len(s.Over) == 0 || slices.Contains(s.Over, s.Holds) {
+		c.fail("a settlement names one amendment that holds and others that give way")
+	}
+}
+
+func (c *check) sameName(s SameName) {
+	c.needText("name", s.Name)
+	c.needText("as", s.As)
+	switch s.What {
+	case NameSample:
+		c.label(s.Name)
+		c.label(s.As)
+	case NamePerson, NameSite:
+	default:
+		c.fail("what is %s, not person, site or sample", authored.Quote(s.What))
+	}
 }
 
 // number writes a bound the way people read it: 1,000,000.

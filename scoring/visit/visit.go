@@ -39,6 +39,8 @@ type Header struct {
 	Protocol     string    // id of the protocol followed
 	CautionsRead bool      // somebody confirmed having read the cautions
 	Begun        time.Time // when the visit was begun
+	Spot         *Spot     // where it is on the map; nil when nobody wrote it down
+	Joined       []string  // ids of visits that were one with this and merged into it
 }
 
 // Event is one thing that happened on a visit.
@@ -48,14 +50,19 @@ type Event struct {
 	Who  string    // who did it; may be empty except for a second look
 	Body Body      // what happened
 	Line int       // line of the file where the event begins; 0 if not from a file
+	// After is set where the clock was behind the event before this one, or
+	// level with it: the event then comes right after that moment, in UTC.
+	After time.Time
+
+	byHand bool // its checksum is wrong
 }
 
 // Kind returns the word that names the kind of event in the file, such as
 // "identification".
 func (e Event) Kind() string { return e.Body.kind() }
 
-// Body is what an event says: a Sample, Identification, Amendment, SecondLook
-// or Finish.
+// Body is what an event says: a Sample, Identification, Amendment, SecondLook,
+// Finish, Settlement or SameName.
 type Body interface{ kind() string }
 
 // The words for the kinds of event.
@@ -65,6 +72,8 @@ const (
 	kindAmendment      = "amendment"
 	kindSecondLook     = "second-look"
 	kindFinish         = "finish"
+	kindSettlement     = "settlement"
+	kindSameName       = "same-name"
 )
 
 // Sample says that a sample was taken.
@@ -145,8 +154,36 @@ type Finish struct {
 	Note string
 }
 
+// Settlement decides between amendments of one event that were made apart and
+// contradict each other. Where two settlements do, the later one counts.
+type Settlement struct {
+	Of    string   // id of the amended event
+	Holds string   // id of the amendment that holds
+	Over  []string // ids of those that give way wherever they touch the same field
+}
+
+// SameName says that two ways to write a name mean one person, site or
+// sample, or, with Differ, that they do not, so that nobody is asked again.
+// For one sample that was recorded twice under one label, Name and As are that
+// label.
+type SameName struct {
+	What   string // NamePerson, NameSite or NameSample
+	Name   string
+	As     string // the way to write it that holds
+	Differ bool
+}
+
+// What a SameName can be about.
+const (
+	NamePerson = "person"
+	NameSite   = "site"
+	NameSample = "sample"
+)
+
 func (Sample) kind() string         { return kindSample }
 func (Identification) kind() string { return kindIdentification }
 func (Amendment) kind() string      { return kindAmendment }
 func (SecondLook) kind() string     { return kindSecondLook }
 func (Finish) kind() string         { return kindFinish }
+func (Settlement) kind() string     { return kindSettlement }
+func (SameName) kind() string       { return kindSameName }

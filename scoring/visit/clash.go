@@ -1,0 +1,97 @@
+package visit
+
+import "slices"
+
+// provenance tells which files hold which events.
+type provenance struct {
+	visits []*Visit
+	in     map[string][]bool
+}
+
+// apart tells whether two events were recorded without knowing of each other:
+// one file has only the one, another only the other.
+func (p provenance) apart(a, b string) bool {
+	onlyA, onlyB := false, false
+	for i := range p.visits {
+		onlyA = onlyA || p.in[a][i] && !p.in[b][i]
+		onlyB = onlyB || p.in[b][i] && !p.in[a][i]
+	}
+	return onlyA && onlyB
+}
+
+func (p provenance) clash(what, of string, sides []Event) Clash {
+	c := Clash{What: what, Of: of, Sides: sides}
+	for _, e := range sides {
+		c.Files = append(c.Files, p.visits[slices.Index(p.in[e.ID], true)].File)
+	}
+	return c
+}
+
+// amendmentClashes finds the amendments of one event that were made apart,
+// contradict each other and are not settled.
+func (v *Visit) amendmentClashes(p provenance) (out []Clash) {
+	settled := map[[2]string]bool{}
+	byTarget := map[string][]Event{}
+	var targets []string
+	for _, e := range v.Events {
+		switch b := e.Body.(type) {
+		case Settlement:
+			for _, id := range b.Over {
+				settled[[2]string{id, b.Holds}], settled[[2]string{b.Holds, id}] = true, true
+			}
+		case Amendment:
+			if byTarget[b.Of] == nil {
+				targets = append(targets, b.Of)
+			}
+			byTarget[b.Of] = append(byTarget[b.Of], e)
+		}
+	}
+	for _, of := range targets {
+		all := byTarget[of]
+		var sides []Event
+		for _, a := range all {
+			if slices.ContainsFunc(all, func(b Event) bool {
+				return a.ID != b.ID && clashing(a, b) && !settled[[2]string{a.ID, b.ID}] && p.apart(a.ID, b.ID)
+			}) {
+				sides = append(sides, a)
+			}
+		}
+		if len(sides) > 1 {
+			out = append(out, p.clash(ClashAmendments, of, sides))
+		}
+	}
+	return out
+}
+
+func clashing(a, b Event) bool {
+	x, y := a.Body.(Amendment), b.Body.(Amendment)
+	return x.Withdrawn != y.Withdrawn || x.Change.contradicts(y.Change)
+}
+
+// sampleClashes finds the samples that were recorded apart under one label, and
+// nobody has said yet whether they are one.
+func (v *Visit) sampleClashes(p provenance) (out []Clash) {
+	names := v.sampleNames()
+	byLabel := map[string][]Event{}
+	var labels []string
+	withdrawn := map[string]bool{}
+	for _, e := range v.Events {
+		switch b := e.Body.(type) {
+		case Sample:
+			key := sampleKey(b.Label)
+			if byLabel[key] == nil {
+				labels = append(labels, key)
+			}
+			byLabel[key] = append(byLabel[key], e)
+		case Amendment:
+			withdrawn[b.Of] = withdrawn[b.Of] || b.Withdrawn
+		}
+	}
+	for _, key := range labels {
+		sides := slices.DeleteFunc(byLabel[key], func(e Event) bool { return withdrawn[e.ID] })
+		if len(sides) > 1 && !names.known(key) {
+			out = append(out, p.clash(ClashSamples, key, sides))
+		}
+	}
+	return out
+}

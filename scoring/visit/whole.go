@@ -1,0 +1,77 @@
+package visit
+
+import (
+	"fmt"
+	"slices"
+
+	"rillkey/taxa/authored"
+)
+
+// Encode is the text of a file that holds the visit, as this package writes it.
+func (v *Visit) Encode() []byte {
+	out := encodeHeader(v.Header)
+	for _, e := range v.Events {
+		out = append(out, encodeEvent(e)...)
+	}
+	return out
+}
+
+// WriteNew writes the whole visit into a new file at path. It never overwrites
+// a file, and the file appears whole and synced or not at all. What the package
+// would not read back without a remark is refused.
+func (v *Visit) WriteNew(path string) error {
+	data := v.Encode()
+	again, err := Parse(path, data)
+	if err != nil {
+		return fmt.Errorf("not written: %w", err)
+	}
+	if len(again.Notices) > 0 {
+		return fmt.Errorf("not written: %v", again.Notices[0])
+	}
+	if err := createWhole(path, data); err != nil {
+		return createError(path, err)
+	}
+	return nil
+}
+
+// Check says what is unsound about a header or an event by itself, in one
+// sentence, or nil.
+func (v *Visit) Check() error {
+	if err := checkHeader(v.Header); err != nil {
+		return err
+	}
+	for _, e := range v.Events {
+		if err := checkEvent(e); err != nil {
+			return fmt.Errorf("event %s: %w", authored.Printable(e.ID), err)
+		}
+	}
+	return nil
+}
+
+// SampleApart makes the second record of a label a sample of its own under
+// another label: the animals that file recorded under the old label move to it.
+// The events are added as Conclude does.
+func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Visit, label string) error {
+	s, ok := second.Body.(Sample)
+	if !ok {
+		return fmt.Errorf("event %s is no sample", second.ID)
+	}
+	old := s.Label
+	s.Label = label
+	if err := v.Conclude(who, s); err != nil {
+		return err
+	}
+	for _, r := range from.Tally().Records {
+		elsewhere := slices.ContainsFunc(others, func(o *Visit) bool {
+			return slices.ContainsFunc(o.Events, func(e Event) bool { return e.ID == r.ID })
+		})
+		if sampleKey(r.Sample) != sampleKey(old) || elsewhere {
+			continue
+		}
+		move := Amendment{Of: r.ID, Reason: "recorded apart under the same label", Change: Change{Sample: &label}}
+		if err := v.Conclude(who, move); err != nil {
+			return err
+		}
+	}
+	return v.Conclude(who, SameName{What: NameSample, Name: old, As: old})
+}
