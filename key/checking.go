@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"rillkey/key/belief"
 	"rillkey/taxa"
 )
 
@@ -11,14 +12,17 @@ import (
 type supposed struct {
 	taxon *taxa.Taxon
 	ends  []bool
+	// strict is the belief for which every single rival is as likely as the taxon
+	// before anything is seen.
+	strict *belief.Belief
 }
 
 // Check begins an inquiry into whether a creature is what it is supposed to be.
 // It asks what best separates that taxon from everything else, in no author's
-// order, until the question is settled either way. Before anything is seen the
-// guess is as likely right as wrong. Of the other half, half again is for what
-// the catalog says the taxon is mistaken for, if anything, and the rest for all
-// other end points, as the prior has them.
+// order. Before anything is seen the guess is as likely right as wrong, and what
+// it may be instead is equally likely each, however common: a doubtful animal is
+// no common one. It is settled when the taxon is refuted, or confirmed against
+// every single rival; see [Checked].
 func (m *Model) Check(taxon string, o Options) (*Inquiry, error) {
 	s, err := m.supposed(taxon)
 	if err != nil {
@@ -29,7 +33,9 @@ func (m *Model) Check(taxon string, o Options) (*Inquiry, error) {
 	if err != nil {
 		return nil, err
 	}
-	q.suppose, q.belief = s, m.table.NewFrom(m.guess(s))
+	rivals := float64(s.rivals())
+	q.suppose, q.belief = s, m.table.NewFrom(m.guess(s, rivals))
+	s.strict = m.table.NewFrom(m.guess(s, 1))
 	return q, nil
 }
 
@@ -37,68 +43,88 @@ func (m *Model) supposed(taxon string) (*supposed, error) {
 	if problem, hint := m.key.catalog.Unknown(taxon); problem != "" {
 		return nil, fmt.Errorf("%s (%s)", problem, hint)
 	}
-	s := &supposed{m.key.catalog.Taxon(taxon), m.under(taxon)}
+	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.under(taxon)}
 	if !slices.Contains(s.ends, true) {
 		return nil, fmt.Errorf("this key does not lead to %s", s.taxon.Name())
 	}
-	if !slices.Contains(s.ends, false) {
+	if s.rivals() == 0 {
 		return nil, fmt.Errorf("this key leads to nothing but %s", s.taxon.Name())
 	}
 	return s, nil
 }
 
-// guess is the prior of a check.
-func (m *Model) guess(s *supposed) []float64 {
-	near := m.mistaken(s.taxon)
-	var sums [3]float64 // supposed, mistaken for it, others
-	place := func(i int) int {
-		switch {
-		case s.ends[i]:
-			return 0
-		case near[i]:
-			return 1
+func (s *supposed) rivals() int {
+	n := 0
+	for _, in := range s.ends {
+		if !in {
+			n++
 		}
-		return 2
 	}
-	for i, p := range m.prior {
-		sums[place(i)] += p
-	}
-	shares := [3]float64{0.5, 0.25, 0.25}
-	if sums[1] == 0 || sums[2] == 0 {
-		shares = [3]float64{0.5, 0.5, 0.5}
+	return n
+}
+
+// guess is a prior with this weight on what is supposed, and 1 on each rival.
+func (m *Model) guess(s *supposed, weight float64) []float64 {
+	inside := 0.0
+	for i, in := range s.ends {
+		if in {
+			inside += m.prior[i]
+		}
 	}
 	out := make([]float64, len(m.prior))
 	for i, p := range m.prior {
-		out[i] = p / sums[place(i)] * shares[place(i)]
-	}
-	return out
-}
-
-// mistaken are the end points that the catalog names as mistaken for a taxon, or
-// the taxon for them, by number; what is said of a taxon holds for all under it.
-func (m *Model) mistaken(t *taxa.Taxon) []bool {
-	out := make([]bool, len(m.ends))
-	c := m.key.catalog
-	for _, one := range append([]*taxa.Taxon{t}, c.Ancestors(t.ID)...) {
-		for _, other := range one.Mistaken {
-			for i, end := range m.ends {
-				out[i] = out[i] || c.IsUnder(end.ID, other.Taxon)
-			}
-		}
-	}
-	for i, end := range m.ends {
-		for _, one := range append([]*taxa.Taxon{end}, c.Ancestors(end.ID)...) {
-			out[i] = out[i] || slices.ContainsFunc(one.Mistaken, func(o taxa.Mistaken) bool { return c.IsUnder(t.ID, o.Taxon) })
+		out[i] = 1
+		if s.ends[i] {
+			out[i] = weight * p / inside
 		}
 	}
 	return out
 }
 
-// Supposed is the taxon that is checked, nil in an ordinary inquiry, and the
-// probability that the animal is of it.
-func (q *Inquiry) Supposed() (*taxa.Taxon, float64) {
-	if q.suppose == nil {
-		return nil, 0
+// Outcome is what a check has come to.
+type Outcome string
+
+// The outcomes.
+const (
+	Confirmed Outcome = "confirmed"
+	Refuted   Outcome = "refuted"
+	Open      Outcome = "open"
+)
+
+// Checked is how a supposed taxon stands. It is confirmed when its probability
+// reaches that to settle at and it would hold the required one against the
+// closest rival alone, with even chances before. It is refuted when the
+// probability that it is something else reaches that to settle at.
+type Checked struct {
+	Taxon       string
+	Outcome     Outcome
+	Probability float64 // that the animal is of it
+	Rival       string  // the end point closest to it
+	Against     float64 // the probability of the taxon, were the rival all else
+}
+
+// Checked is how the supposed taxon of a check stands; the zero Checked in an
+// ordinary inquiry.
+func (q *Inquiry) Checked() Checked {
+	s := q.suppose
+	if s == nil {
+		return Checked{}
 	}
-	return q.suppose.taxon, q.mass(q.suppose.ends)
+	c := Checked{Taxon: s.taxon.ID, Outcome: Open, Probability: q.mass(s.ends)}
+	inside, closest := 0.0, -1.0
+	for i, p := range s.strict.P() {
+		if s.ends[i] {
+			inside += p
+		} else if p > closest {
+			closest, c.Rival = p, q.model.ends[i].ID
+		}
+	}
+	c.Against = inside / (inside + closest)
+	switch {
+	case c.Probability >= q.opts.Settle && c.Against >= q.opts.Required:
+		c.Outcome = Confirmed
+	case c.Probability <= 1-q.opts.Settle:
+		c.Outcome = Refuted
+	}
+	return c
 }

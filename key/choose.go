@@ -106,10 +106,13 @@ func (q *Inquiry) best(phase Phase) *Question {
 }
 
 func (q *Inquiry) gain(ask int) float64 {
-	if q.suppose != nil {
-		return q.belief.GainOn(ask, q.suppose.ends)
+	switch {
+	case q.suppose == nil:
+		return q.belief.Gain(ask)
+	case q.mass(q.suppose.ends) >= q.opts.Settle:
+		return q.suppose.strict.GainOn(ask, q.suppose.ends)
 	}
-	return q.belief.Gain(ask)
+	return q.belief.GainOn(ask, q.suppose.ends)
 }
 
 // closed are the questions not to be asked again, by number: those answered

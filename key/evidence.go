@@ -1,6 +1,10 @@
 package key
 
-import "math"
+import (
+	"math"
+
+	"rillkey/key/belief"
+)
 
 // believe brings the belief up to what was said.
 func (q *Inquiry) believe() {
@@ -22,38 +26,48 @@ func (q *Inquiry) believe() {
 			any[p.Trait] |= p.States
 		}
 	}
-	q.length(length)
 	for t := range both {
 		if both[t] == 0 {
 			both[t] = any[t]
 		}
 	}
-	// What is no longer seen goes first, so that the order in which the belief
-	// took the rest is that in which it was said.
-	for t, states := range both {
-		if states == 0 {
-			q.belief.Observe(t, 0)
-		}
-	}
-	for t, states := range both {
-		if states != 0 {
-			q.belief.Observe(t, states)
-		}
-	}
+	q.observe(both, length)
 }
 
-func (q *Inquiry) length(mm float64) {
-	if mm == q.measured {
-		return
+// observe sets what was read of every trait, as bits, and the length in mm.
+func (q *Inquiry) observe(states []uint64, length float64) {
+	beliefs := []*belief.Belief{q.belief}
+	if q.suppose != nil {
+		beliefs = append(beliefs, q.suppose.strict)
 	}
-	q.measured = mm
+	for _, b := range beliefs {
+		if length != q.measured {
+			b.ObserveOther(q.model.logLengths(length))
+		}
+		// What is no longer seen goes first, so that the order in which the belief
+		// took the rest is that in which it was said.
+		for t, s := range states {
+			if s == 0 {
+				b.Observe(t, 0)
+			}
+		}
+		for t, s := range states {
+			if s != 0 {
+				b.Observe(t, s)
+			}
+		}
+	}
+	q.measured = length
+}
+
+// logLengths is by end point; nil for no length.
+func (m *Model) logLengths(mm float64) []float64 {
 	if mm == 0 {
-		q.belief.ObserveOther(nil)
-		return
+		return nil
 	}
-	out := q.model.lengthLikelihoods(mm)
+	out := m.lengthLikelihoods(mm)
 	for i, l := range out {
 		out[i] = math.Log(l)
 	}
-	q.belief.ObserveOther(out)
+	return out
 }

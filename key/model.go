@@ -198,3 +198,6 @@ func (m *Model) under(taxon string) []bool {
 	}
 	return out
 }
+
+// LensSets are the end points that only a hand lens tells apart.
+func (k *Key) LensSets() []couplets.LensSet { return k.sound.LensSets }

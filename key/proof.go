@@ -55,7 +55,7 @@ type proof struct {
 }
 
 func (m *Model) newProof(s *supposed, o Options) *proof {
-	p := &proof{model: m, supposed: s, opts: o, prior: m.guess(s), need: logit(o.Required)}
+	p := &proof{model: m, supposed: s, opts: o, prior: m.guess(s, float64(s.rivals())), need: logit(o.Required)}
 	for n := range m.traits {
 		states := p.expected(n)
 		row := make([]float64, len(m.ends))

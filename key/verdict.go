@@ -87,8 +87,7 @@ func (q *Inquiry) Verdict() Verdict {
 // settled reports whether the name can get no lower.
 func (q *Inquiry) settled() bool {
 	if q.suppose != nil {
-		p := q.mass(q.suppose.ends)
-		return p >= q.opts.Settle || p <= 1-q.opts.Settle
+		return q.Checked().Outcome != Open
 	}
 	top := q.likeliest()
 	if q.belief.P()[top] >= q.opts.Settle {

@@ -1,0 +1,25 @@
+// Package draft makes dichotomous keys out of a table of taxa and traits: the
+// best one where the table is small, a good one where it is not.
+//
+// # What is minimised
+//
+// An animal of taxon t that is asked a question costs the effort of looking, and
+// the chance that the answer is misread so that it leaves its path times what a
+// wrong name costs. The cost of a key is the mean of the sum over the questions
+// of an animal's path, taxa weighted by how common they are. A taxon that varies
+// is keyed out on both sides of a question, with the share of its animals that
+// go either way.
+//
+// # How
+//
+// Every question parts the states of one trait in two. Traits of up to six
+// states are tried in every way, larger ones as one state against the rest and
+// as the first so many against the others, in the order of the vocabulary: what
+// people can read as one phrase each.
+//
+// Up to [ExactTaxa] taxa the optimum is found by dynamic programming over the
+// sets of taxa still possible. Above, each question is the one that costs least
+// for the information it gives (in bits, of the weights); where the set is not
+// too large, the best few are tried by drafting the rest in that way, and the
+// cheapest is kept; and sets of few taxa are finished exactly.
+package draft

@@ -1,0 +1,144 @@
+package draft
+
+import (
+	"cmp"
+	"container/heap"
+	"math"
+	"slices"
+)
+
+// grow drafts a tree question by question.
+func (b *bench) grow(items []item) *Node {
+	if len(items) <= b.eight {
+		if n, _, ok := b.exact(items); ok {
+			return n
+		}
+	}
+	q, ok := b.choose(items)
+	if !ok {
+		return end(items)
+	}
+	as, bs := b.part(items, q)
+	n := end(items)
+	n.Trait, n.A, n.B = q.trait, q.a, q.b
+	n.Below = [2]*Node{b.grow(as), b.grow(bs)}
+	return n
+}
+
+// choose is the question to ask of these items, if any helps.
+func (b *bench) choose(items []item) (question, bool) {
+	tries := 1
+	if len(items) <= b.look {
+		tries = b.tries
+	}
+	best := b.best(items, tries)
+	if len(best) <= 1 {
+		if len(best) == 0 {
+			return question{}, false
+		}
+		return best[0], true
+	}
+	pick, least, bound := best[0], math.Inf(1), b.bound(items)
+	for _, q := range best {
+		as, bs := b.part(items, q)
+		total := q.cost + b.rollout(as)
+		if total < least {
+			total += b.rollout(bs)
+		}
+		if total < least {
+			pick, least = q, total
+		}
+		if least <= bound*(1+1e-9) {
+			break
+		}
+	}
+	return pick, true
+}
+
+// rollout is what a tree costs that is drafted without looking ahead.
+func (b *bench) rollout(items []item) float64 {
+	if len(items) < 2 {
+		return 0
+	}
+	best := b.best(items, 1)
+	if len(best) == 0 {
+		return b.doubt(items)
+	}
+	as, bs := b.part(items, best[0])
+	return best[0].cost + b.rollout(as) + b.rollout(bs)
+}
+
+// best are the questions that cost least for what they tell, at most so many,
+// the best first.
+func (b *bench) best(items []item, most int) []question {
+	t := b.tally(items)
+	defer b.release(t)
+	var best []question
+	b.questions(t, func(q question) {
+		if len(best) == most && !better(q, best[most-1]) {
+			return
+		}
+		i, _ := slices.BinarySearchFunc(best, q, func(have, q question) int {
+			if better(q, have) {
+				return 1
+			}
+			return -1
+		})
+		if len(best) == most {
+			best = best[:most-1]
+		}
+		best = slices.Insert(best, i, q)
+	})
+	return best
+}
+
+// better reports whether x costs less than y for each bit. Questions that tell
+// nothing of the weights, as where all items vary, come last.
+func better(x, y question) bool {
+	const nothing = 1e-12
+	return x.cost*max(y.gain, nothing) < y.cost*max(x.gain, nothing)
+}
+
+// bound is what no tree of these items can cost less than: a question of the
+// least effort for every animal at every node of the best code of their weights
+// (Huffman, A method for the construction of minimum-redundancy codes, 1952). It
+// is 0 where not every two taxa are told apart, since a tree may then end early.
+func (b *bench) bound(items []item) float64 {
+	if !b.certain {
+		return 0
+	}
+	byTaxon := map[int]float64{}
+	for _, it := range items {
+		byTaxon[it.taxon] += it.weight
+	}
+	h := make(weights, 0, len(byTaxon))
+	for _, it := range items {
+		if w, there := byTaxon[it.taxon]; there {
+			h = append(h, w)
+			delete(byTaxon, it.taxon)
+		}
+	}
+	heap.Init(&h)
+	sum := 0.0
+	for len(h) > 1 {
+		w := heap.Pop(&h).(float64)
+		h[0] += w
+		sum += h[0]
+		heap.Fix(&h, 0)
+	}
+	return sum * b.cheapest
+}
+
+// weights is a heap, the least on top.
+type weights []float64
+
+func (h weights) Len() int           { return len(h) }
+func (h weights) Less(i, j int) bool { return cmp.Less(h[i], h[j]) }
+func (h weights) Swap(i, j int)      { h[i], h[j] = h[j], h[i] }
+func (h *weights) Push(x any)        { *h = append(*h, x.(float64)) }
+func (h *weights) Pop() any {
+	old := *h
+	x := old[len(old)-1]
+	*h = old[:len(old)-1]
+	return x
+}

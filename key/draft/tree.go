@@ -1,0 +1,137 @@
+package draft
+
+import "fmt"
+
+// The sizes that decide how a set of taxa is parted.
+const (
+	// ExactTaxa is the most taxa for which the optimum is sought.
+	ExactTaxa = 14
+
+	exactBelow = 7      // taxa, within larger sets
+	lookBelow  = 400    // taxa
+	lookTries  = 6      // questions
+	mostStates = 400000 // of the exact search, which gives up above
+	fewStates  = 2000   // the same within larger sets
+)
+
+// Node is a couplet of a drafted key, or an end of it.
+type Node struct {
+	Trait int    // the trait parted, by its place in the table
+	A, B  uint64 // the states on each side, as bits
+	Below [2]*Node
+	// Taxa are the taxa that come here, by their places in the table: at an end,
+	// one, or those that nothing tells apart.
+	Taxa []int
+}
+
+// End reports whether the key ends here.
+func (n *Node) End() bool { return n.Below[0] == nil }
+
+// Draft is a drafted key.
+type Draft struct {
+	Table *Table
+	Root  *Node
+	Cost  float64 // see the package comment; for one animal
+	Exact bool    // nothing cheaper exists
+}
+
+// New drafts a key of all taxa of a table. It refuses a table of fewer than two
+// taxa, or one in which nothing differs.
+func New(t *Table, mistake float64) (*Draft, error) {
+	if len(t.Taxa) < 2 {
+		return nil, fmt.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
+	}
+	b := newBench(t, mistake)
+	items := b.items()
+	d := &Draft{Table: t}
+	if len(items) <= ExactTaxa {
+		d.Root, d.Cost, d.Exact = b.exact(items)
+	}
+	if !d.Exact {
+		d.Root = b.grow(items)
+		d.Cost = b.cost(d.Root, items)
+	}
+	if d.Root.End() {
+		return nil, fmt.Errorf("nothing in the table tells any two of its %d taxa apart", len(t.Taxa))
+	}
+	return d, nil
+}
+
+// items are all taxa, with weights that sum to 1.
+func (b *bench) items() []item {
+	total := 0.0
+	for _, t := range b.Taxa {
+		total += t.Weight
+	}
+	items := make([]item, len(b.Taxa))
+	for i, t := range b.Taxa {
+		items[i] = item{taxon: i, weight: t.Weight / total}
+	}
+	return items
+}
+
+func end(items []item) *Node {
+	n := &Node{Taxa: make([]int, len(items))}
+	for i, it := range items {
+		n.Taxa[i] = it.taxon
+	}
+	return n
+}
+
+// cost is what a tree costs the animals that come to it.
+func (b *bench) cost(n *Node, items []item) float64 {
+	if n.End() {
+		return b.doubt(items)
+	}
+	q := question{trait: n.Trait, a: n.A, b: n.B}
+	t := b.tally(items)
+	sum := 0.0
+	b.questions(t, func(o question) {
+		if o.trait == q.trait && (o.a == q.a && o.b == q.b || o.a == q.b && o.b == q.a) {
+			sum = o.cost
+		}
+	})
+	b.release(t)
+	as, bs := b.part(items, q)
+	return sum + b.cost(n.Below[0], as) + b.cost(n.Below[1], bs)
+}
+
+// doubt is what an end costs where several taxa come: all but the most common of
+// them get a name that may be wrong.
+func (b *bench) doubt(items []item) float64 {
+	sum, most := 0.0, 0.0
+	for _, it := range items {
+		sum += it.weight
+		most = max(most, it.weight)
+	}
+	return b.mistake * (sum - most)
+}
+
+// Each calls see with every node, from the top down, with the number of
+// questions on the way there.
+func (d *Draft) Each(see func(n *Node, depth int)) {
+	type place struct {
+		n     *Node
+		depth int
+	}
+	for stack := []place{{d.Root, 0}}; len(stack) > 0; {
+		at := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		see(at.n, at.depth)
+		if !at.n.End() {
+			stack = append(stack, place{at.n.Below[1], at.depth + 1}, place{at.n.Below[0], at.depth + 1})
+		}
+	}
+}
+
+// MeanPath is the mean number of questions to an end, ends counted once.
+func (d *Draft) MeanPath() float64 {
+	ends, sum := 0, 0
+	d.Each(func(n *Node, depth int) {
+		if n.End() {
+			ends++
+			sum += depth
+		}
+	})
+	return float64(sum) / float64(ends)
+}
