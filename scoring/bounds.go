@@ -24,10 +24,23 @@ type bounded interface {
 // bounds of a mean over animals: for the low one, every name that can pull the
 // mean down takes its lowest value, the lowest of all first, until none can.
 func (m meanTolerance) bounds(s *Scheme, found []kindCount, open []openCount) (low, high ratio) {
-	_, low = m.value(s, found)
-	high = low
-	least := func(o openCount) int64 { return slices.Min(s.weights(o.kinds)) }
-	most := func(o openCount) int64 { return slices.Max(s.weights(o.kinds)) }
+	_, value := m.value(s, found)
+	return meanBounds(value, open, func(kind int) int64 { return s.weight[s.Kinds[kind].Group] })
+}
+
+// meanBounds moves a mean over animals down and up, weight being what an animal
+// of a kind is worth in steps.
+func meanBounds(value ratio, open []openCount, weight func(kind int) int64) (low, high ratio) {
+	low, high = value, value
+	worths := func(o openCount) []int64 {
+		out := make([]int64, len(o.kinds))
+		for i, k := range o.kinds {
+			out[i] = weight(k)
+		}
+		return out
+	}
+	least := func(o openCount) int64 { return slices.Min(worths(o)) }
+	most := func(o openCount) int64 { return slices.Max(worths(o)) }
 	for _, o := range sortedBy(open, least) {
 		if !low.defined() || low.above(least(o)) {
 			low = ratio{low.num + o.count*least(o), low.den + o.count}

@@ -22,12 +22,12 @@ type code struct {
 	from      int64
 }
 
-func readCoded(s *Scheme, top *authored.Table, groups []authored.Named) formula {
+func readCoded(s *Scheme, f schemeFile) formula {
 	if s.KindsFrom != "" {
-		top.Sub("scheme").Fail("kinds_from", "kinds-from", "this form has weights by code, which no other scheme can lend", "give this scheme groups and kinds of its own")
+		f.head.Fail("kinds_from", "kinds-from", "this form has weights by code, which no other scheme can lend", "give this scheme groups and kinds of its own")
 	}
-	c := coded{codes: readCodes(top), weight: map[string]map[string]int64{}}
-	for _, g := range groups {
+	c := coded{codes: readCodes(f.top), weight: map[string]map[string]int64{}}
+	for _, g := range f.groups {
 		c.weight[g.ID] = map[string]int64{}
 		g.Need("weights")
 		weights := g.Sub("weights")

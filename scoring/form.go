@@ -10,9 +10,14 @@ import (
 // formula turns the kinds found into terms and their value.
 type formula interface {
 	value(s *Scheme, found []kindCount) (terms []Term, value ratio)
-	// worth is what a kind of the group is worth, in words.
+	// worth is what a kind of the group is worth, in words; empty where the
+	// form judges no kind.
 	worth(s *Scheme, group string) string
 }
+
+// lacking is a formula that may have no value although animals were found, and
+// says why.
+type lacking interface{ lacks() string }
 
 // kindCount is a kind with the number of its animals, at least one.
 type kindCount struct {
@@ -38,17 +43,29 @@ func (r ratio) below(w int64) bool { return r.num < w*r.den }
 // above reports whether r is more than w steps.
 func (r ratio) above(w int64) bool { return r.num > w*r.den }
 
+// schemeFile is a scheme's file as a formula reads it.
+type schemeFile struct {
+	top, head *authored.Table  // the whole file, and its table [scheme]
+	groups    []authored.Named // its tables of groups
+}
+
 // forms are the formulas a scheme file can name, each with what reads its
-// part of the file: top is the whole file, groups are its tables of groups.
-var forms = map[string]func(s *Scheme, top *authored.Table, groups []authored.Named) formula{
+// part of the file.
+var forms = map[string]func(s *Scheme, f schemeFile) formula{
 	"presence":       readPresence,
 	"presence-mean":  readPresenceMean,
 	"presence-count": readPresenceCount,
 	"coded":          readCoded,
 	"mean-tolerance": readMeanTolerance,
+	"percent":        readPercent,
+	"dominant":       readDominant,
+	"shannon":        readShannon,
+	"simpson":        readSimpson,
+	"pielou":         readPielou,
+	"rarefied":       readRarefied,
 }
 
-var formNames = []string{"presence", "presence-mean", "presence-count", "coded", "mean-tolerance"}
+var formNames = []string{"presence", "presence-mean", "presence-count", "coded", "mean-tolerance", "percent", "dominant", "shannon", "simpson", "pielou", "rarefied"}
 
 // term is a kind's line in the account of an index; part is what it adds to
 // the sum.

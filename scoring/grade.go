@@ -17,6 +17,7 @@ type Grade struct {
 	Effort   Effort   `json:"effort"`
 	Found    []Class  `json:"found"`   // by group of the main scheme, also where withheld
 	Indices  []Index  `json:"indices"` // the main one first
+	Beside   []Index  `json:"beside"`  // further ones, of all samples together; the grade does not rest on them
 	Remarks  []string `json:"remarks"`
 	Caution  string   `json:"caution"`
 }
@@ -108,11 +109,15 @@ func (r *Rules) Grade(v *visit.Visit) (*Grade, error) {
 		Protocol: Basis{p.ID, p.Title, p.Combine, p.Source, p.Status},
 		Effort:   p.effort(t.Samples),
 		Found:    r.found(r.Scheme(p.Schemes[0]), t.Records),
+		Beside:   []Index{},
 		Remarks:  []string{},
 		Caution:  Caution,
 	}
 	for _, id := range p.Schemes {
-		g.Indices = append(g.Indices, r.index(r.Scheme(id), p, g.Effort, t))
+		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, t))
+	}
+	for _, id := range p.Beside {
+		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t))
 	}
 	if !g.Effort.Complete {
 		g.Remarks = append(g.Remarks, variety)
@@ -123,7 +128,7 @@ func (r *Rules) Grade(v *visit.Visit) (*Grade, error) {
 	return g, nil
 }
 
-// Withheld reports whether no index of the grade has a value.
+// Withheld reports whether no index that the grade rests on has a value.
 func (g *Grade) Withheld() bool {
 	for _, i := range g.Indices {
 		if !i.Withheld {
@@ -151,7 +156,7 @@ func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
 	return classes
 }
 
-func (r *Rules) index(s *Scheme, p *Protocol, e Effort, t visit.Tally) Index {
+func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally) Index {
 	all := r.sort(s, t.Records)
 	i := Index{
 		ID: s.ID, Title: s.Title, Source: s.Source, Status: s.Status, Note: s.Note,
@@ -162,7 +167,7 @@ func (r *Rules) index(s *Scheme, p *Protocol, e Effort, t visit.Tally) Index {
 		return i
 	}
 	best := s.sum(all)
-	if p.Combine == Best {
+	if how == Best {
 		best = r.best(s, t)
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", best.sample))
 	}
@@ -211,6 +216,14 @@ func (s *Scheme) rated(v ratio) string {
 	return fmt.Sprintf("%s (%s)", s.text(v.steps()), s.band(v.steps()).Rating)
 }
 
+// lack says why animals that were counted give no value, or "".
+func (s *Scheme) lack(all sorted) string {
+	if f, can := s.formula.(lacking); can && !s.sum(all).value.defined() {
+		return f.lacks()
+	}
+	return ""
+}
+
 // withhold says why there can be no value, or "". A net found empty at full
 // effort does have a value of 0, but only once the visit is finished: before,
 // nobody may have entered the animals yet. Animals that could not be placed
@@ -224,7 +237,7 @@ func (s *Scheme) withhold(e Effort, t visit.Tally, all sorted) string {
 		return fmt.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required, strings.Join(missing, ", "))
 	}
 	if len(all.found) > 0 {
-		return ""
+		return s.lack(all)
 	}
 	if anyDoubtful(all.left) {
 		return "no animal could be placed in a kind that this index counts; look again at those left out"
@@ -233,7 +246,7 @@ func (s *Scheme) withhold(e Effort, t visit.Tally, all sorted) string {
 		return "no animal that this index counts is recorded; if the nets were truly empty, finish the visit"
 	}
 	if !s.sum(all).value.defined() {
-		return "no animal that this index counts was found, and it is a mean, which nothing has"
+		return "no animal that this index counts was found, and it is a mean or share, which nothing has"
 	}
 	return ""
 }

@@ -217,7 +217,7 @@ func TestAnEmptyNet(t *testing.T) {
 func TestAMeanOfNothingIsWithheld(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0).event(visit.Finish{})
 	g := y.grade(t)
-	if i := g.Indices[0]; !i.Withheld || i.Value != nil || i.Rating != "" || !strings.Contains(i.Reason, "it is a mean, which nothing has") {
+	if i := g.Indices[0]; !i.Withheld || i.Value != nil || i.Rating != "" || !strings.Contains(i.Reason, "it is a mean or share, which nothing has") {
 		t.Errorf("an empty net would read as excellent: %+v", i)
 	}
 	if i := g.Indices[1]; i.Withheld || *i.Value != 0 {

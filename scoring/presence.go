@@ -1,15 +1,13 @@
 package scoring
 
-import "rillkey/taxa/authored"
-
 // presence adds a weight for every kind found, however many animals: sum(w).
 // Source of the form: Virginia Save Our Streams assessment form, Streamkeepers
 // Handbook Module 4; with families as kinds it is the BMWP score (Armitage et
 // al. 1983).
 type presence struct{}
 
-func readPresence(s *Scheme, _ *authored.Table, groups []authored.Named) formula {
-	s.readWeights(groups)
+func readPresence(s *Scheme, f schemeFile) formula {
+	s.readWeights(f.groups)
 	return presence{}
 }
 
@@ -30,8 +28,8 @@ func (presence) worth(s *Scheme, group string) string { return s.plain(s.weight[
 // per taxon (Armitage et al. 1983).
 type presenceMean struct{}
 
-func readPresenceMean(s *Scheme, _ *authored.Table, groups []authored.Named) formula {
-	s.readWeights(groups)
+func readPresenceMean(s *Scheme, f schemeFile) formula {
+	s.readWeights(f.groups)
 	return presenceMean{}
 }
 
@@ -47,7 +45,7 @@ func (presenceMean) worth(s *Scheme, group string) string { return s.plain(s.wei
 // al. 1983).
 type presenceCount struct{}
 
-func readPresenceCount(*Scheme, *authored.Table, []authored.Named) formula { return presenceCount{} }
+func readPresenceCount(*Scheme, schemeFile) formula { return presenceCount{} }
 
 func (presenceCount) value(s *Scheme, found []kindCount) (terms []Term, sum ratio) {
 	one := s.one()

@@ -17,6 +17,7 @@ type Protocol struct {
 	Status  string // one of Statuses
 	Note    string
 	Schemes []string // ids; the first is the main one
+	Beside  []string // ids of further schemes, told beside the grade, of all samples together
 	Combine Combine
 	Needs   []Need
 }
@@ -60,22 +61,22 @@ func (r *Rules) addProtocol(top *authored.Table) {
 	if p.Combine != Pooled && p.Combine != Best {
 		head.Fail("combine", "unknown-combine", "samples cannot be combined as "+authored.Quote(string(p.Combine)), `it is "pooled" or "best"`)
 	}
-	p.Schemes = r.readSchemeIDs(head)
+	head.Need("schemes")
+	if p.Schemes = r.readSchemeIDs(head, "schemes"); head.Has("schemes") && len(p.Schemes) == 0 {
+		head.Fail("schemes", "empty", "the protocol names no scheme", "")
+	}
+	p.Beside = r.readSchemeIDs(head, "beside")
 	head.Done()
 	p.readNeeds(top)
 	top.Done()
 	r.protocols = append(r.protocols, p)
 }
 
-func (r *Rules) readSchemeIDs(head *authored.Table) []string {
-	head.Need("schemes")
-	ids := head.Strs("schemes")
-	if head.Has("schemes") && len(ids) == 0 {
-		head.Fail("schemes", "empty", "the protocol names no scheme", "")
-	}
+func (r *Rules) readSchemeIDs(head *authored.Table, key string) []string {
+	ids := head.Strs(key)
 	for i, id := range ids {
 		if r.Scheme(id) == nil {
-			head.FailAt(head.Elem("schemes", i), "unknown-scheme", "there is no scheme "+authored.Quote(id), "")
+			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+authored.Quote(id), "")
 		}
 	}
 	return ids

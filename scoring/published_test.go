@@ -158,8 +158,11 @@ func TestPublishedGroups(t *testing.T) {
 		}
 	}
 	for _, s := range r.Schemes() {
+		if s.KindsAt != "" || s.Form == "percent" && s.Source == "memory" {
+			continue // no list was published: every family of the catalog, and ways of feeding
+		}
 		for _, k := range s.Kinds {
-			if !checked[s.ID+"/"+k.ID] && !checked[s.KindsFrom+"/"+k.ID] {
+			if !checked[s.ID+"/"+k.ID] && !checked[s.KindsFrom+"/"+k.ID] && s.KindsFrom != "taxon-richness" {
 				t.Errorf("no published list is compared with the kind %q of %q", k.ID, s.ID)
 			}
 		}

@@ -49,7 +49,7 @@ func (r *Rules) addScheme(top *authored.Table, file int) {
 		head.Fail("form", "unknown-form", "there is no form "+authored.Quote(s.Form), "the forms are "+authored.List(formNames))
 		return // what else the file holds belongs to a form nobody knows
 	}
-	s.formula = read(s, top, groups)
+	s.formula = read(s, schemeFile{top, head, groups})
 	for _, g := range groups {
 		g.Done()
 	}
@@ -88,6 +88,10 @@ func readAnimals(head *authored.Table) int {
 // readKindsOf gives the scheme its groups and kinds: those of its file, or
 // those of another scheme and the kinds that its file adds.
 func (r *Rules) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Named {
+	if head.Has("kinds_at") {
+		r.readKindsAt(s, top, head)
+		return nil
+	}
 	if s.KindsFrom == "" {
 		top.Need("group", "kind")
 		groups := needRows(top, "group")
@@ -124,7 +128,7 @@ func (s *Scheme) borrow(lender *Scheme) {
 func (r *Rules) readKinds(s *Scheme, top *authored.Table) {
 	for _, row := range needRows(top, "kind") {
 		k := Kind{
-			ID: row.ID, Label: row.Str("label"), Group: row.NeedStr("group"), Whole: row.Bool("whole"),
+			ID: row.ID, Label: row.Str("label"), Group: s.readGroup(row), Whole: row.Bool("whole"),
 			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
 		}
 		if _, i := s.group(k.Group); i < 0 {
@@ -141,6 +145,15 @@ func (r *Rules) readKinds(s *Scheme, top *authored.Table) {
 		row.Done()
 		s.Kinds = append(s.Kinds, k)
 	}
+}
+
+// readGroup reads the group of a kind, which needs no saying where there is but
+// the one.
+func (s *Scheme) readGroup(row authored.Named) string {
+	if s.KindsAt != "" && !row.Has("group") {
+		return everyKind
+	}
+	return row.NeedStr("group")
 }
 
 // readTaxa reads the taxa of a kind: those under the key taxa, else the taxon
@@ -188,6 +201,9 @@ func (r *Rules) readAbsent(s *Scheme, k *Kind, row authored.Named) {
 		}
 		s.absent[folded] = len(s.Kinds)
 		id := r.known[folded]
+		if slices.Contains(row.Strs("below"), id) {
+			continue // the catalog knows it as another name of the wider taxon that it hangs below
+		}
 		if id != "" && !r.excuse.present {
 			row.FailAt(at, "not-absent", fmt.Sprintf("the catalog has %s as the taxon %s", authored.Quote(name), authored.Quote(id)), "move it to taxa")
 		} else if _, listed := s.byTaxon[id]; id != "" && !listed {

@@ -61,11 +61,16 @@ func (r *Rules) Standings(taxon string) []Standing {
 	var all []Standing
 	for _, s := range r.schemes {
 		lender := r.Scheme(s.KindsFrom)
-		if lender == nil || len(s.Kinds) > len(lender.Kinds) {
+		if s.judges() && (lender == nil || len(s.Kinds) > len(lender.Kinds)) {
 			all = append(all, r.standing(s, taxon))
 		}
 	}
 	return all
+}
+
+// judges tells that the scheme says what kinds are worth.
+func (s *Scheme) judges() bool {
+	return len(s.Groups) > 0 && s.formula.worth(s, s.Groups[0].ID) != "" && s.KindsAt == ""
 }
 
 func (r *Rules) standing(s *Scheme, taxon string) Standing {

@@ -38,7 +38,7 @@ func TestProgrammesDiffer(t *testing.T) {
 	if got, _ := r.Standing("fbi", "isonychiidae"); got.ListedAs != "Oligoneuriidae" || got.Worth != "2" || got.Status != "corroborated" {
 		t.Errorf("%+v", got)
 	}
-	if _, err := r.Standing("magic", "perlidae"); err == nil || !strings.Contains(err.Error(), `"presence"`) {
+	if _, err := r.Standing("magic", "perlidae"); err == nil || !strings.Contains(err.Error(), `"bmwp"`) {
 		t.Errorf("an unknown scheme: %v", err)
 	}
 }

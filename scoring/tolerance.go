@@ -15,12 +15,12 @@ type meanTolerance struct{}
 // mostTolerant is the highest tolerance value of the scale.
 const mostTolerant = 10
 
-func readMeanTolerance(s *Scheme, top *authored.Table, groups []authored.Named) formula {
-	s.readWeights(groups)
-	at, key := top.Sub("scheme"), "kinds_from"
+func readMeanTolerance(s *Scheme, f schemeFile) formula {
+	s.readWeights(f.groups)
+	at, key := f.head, "kinds_from"
 	for i, g := range s.Groups {
 		if s.KindsFrom == "" {
-			at, key = groups[i].Table, "weight"
+			at, key = f.groups[i].Table, "weight"
 		}
 		if s.weight[g.ID] > mostTolerant*s.one() {
 			at.Fail(key, "bad-figure", fmt.Sprintf("the weight of the group %s is no tolerance value, which lies from 0 to %d", authored.Quote(g.ID), mostTolerant), "")

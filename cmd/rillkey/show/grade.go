@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rillkey/scoring"
@@ -25,6 +26,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 			working(p, &g.Indices[i])
 		}
 	}
+	beside(p, g.Beside, details)
 	p.line("")
 	found(p, g.Found)
 	for _, r := range g.Remarks {
@@ -70,6 +72,49 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 	if again {
 		p.text(2, 4, "What was said above of animals left out or counted holds here too.")
 	}
+}
+
+// beside writes the indices that the grade does not rest on; without details it
+// only says that there are some.
+func beside(p *page, indices []scoring.Index, details bool) {
+	with := slices.DeleteFunc(slices.Clone(indices), func(i scoring.Index) bool { return i.Withheld })
+	if len(with) == 0 && !details || len(indices) == 0 {
+		return
+	}
+	p.line("")
+	if !details {
+		p.text(0, 2, "Beside the grade stand %s, such as shares of classes and numbers of families; --details shows them.", further(len(with)))
+		return
+	}
+	p.text(0, 2, "Beside the grade:")
+	for i := range indices {
+		x := &indices[i]
+		if x.Withheld {
+			p.text(2, 4, "%s: none: %s", x.Title, x.Reason)
+			continue
+		}
+		p.text(2, 4, "%s: %s%s", x.Title, number(*x.Value), reach(x))
+	}
+	for i := range with {
+		p.line("")
+		p.text(0, 2, "%s", with[i].Title)
+		working(p, &with[i])
+	}
+}
+
+func further(n int) string {
+	if n == 1 {
+		return "1 further index"
+	}
+	return fmt.Sprintf("%d further indices", n)
+}
+
+// reach says how far closer names could move a value.
+func reach(i *scoring.Index) string {
+	if i.Low == nil || *i.Low == *i.High {
+		return ""
+	}
+	return fmt.Sprintf(" (from %s to %s with closer names)", number(*i.Low), number(*i.High))
 }
 
 // working writes all that is needed to check an index by hand.

@@ -1,0 +1,82 @@
+package scoring
+
+import (
+	"slices"
+
+	"rillkey/taxa/authored"
+)
+
+// percent is the share of some kinds among the animals of all kinds, in per
+// cent: 100 x sum(n of those) / N. Source of the form: common practice.
+type percent struct{ of map[int]bool }
+
+// readPercent reads which kinds are meant: those of some groups, or single
+// ones, or both.
+func readPercent(s *Scheme, f schemeFile) formula {
+	head := f.head
+	p := percent{map[int]bool{}}
+	for i, id := range head.Strs("of_groups") {
+		if _, g := s.group(id); g < 0 {
+			head.FailAt(head.Elem("of_groups", i), "unknown-group", "there is no group "+authored.Quote(id), "")
+		}
+		for k, kind := range s.Kinds {
+			p.of[k] = p.of[k] || kind.Group == id
+		}
+	}
+	for i, id := range head.Strs("of_kinds") {
+		k := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.ID == id })
+		if k < 0 {
+			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", "there is no kind "+authored.Quote(id), "")
+		}
+		p.of[k] = true
+	}
+	if !head.Has("of_groups") && !head.Has("of_kinds") {
+		head.FailAt(head.Here(), "missing-key", "the scheme does not say of which kinds it is the share", "add a line of_groups = […] or of_kinds = […]")
+	}
+	return p
+}
+
+const hundred = 100
+
+func (p percent) value(s *Scheme, found []kindCount) (terms []Term, share ratio) {
+	for _, f := range found {
+		w := p.weight(s, f.index)
+		terms = append(terms, s.term(f, "", w/hundred, f.count*w/hundred))
+		share.num += f.count * w
+		share.den += f.count
+	}
+	return terms, share
+}
+
+// weight is 100 in steps for the kinds meant, else 0.
+func (p percent) weight(s *Scheme, kind int) int64 {
+	if p.of[kind] {
+		return hundred * s.one()
+	}
+	return 0
+}
+
+func (percent) worth(*Scheme, string) string { return "" }
+
+// bounds of a share are those of a mean over animals that are worth 100 or 0.
+func (p percent) bounds(s *Scheme, found []kindCount, open []openCount) (low, high ratio) {
+	_, value := p.value(s, found)
+	return meanBounds(value, open, func(kind int) int64 { return p.weight(s, kind) })
+}
+
+// dominant is the share of the most frequent kind, in per cent: 100 x max(n) /
+// N. Source of the form: common practice.
+type dominant struct{}
+
+func readDominant(*Scheme, schemeFile) formula { return dominant{} }
+
+func (dominant) value(s *Scheme, found []kindCount) (terms []Term, share ratio) {
+	for _, f := range found {
+		terms = append(terms, s.term(f, "", s.one(), f.count*s.one()))
+		share.num = max(share.num, hundred*s.one()*f.count)
+		share.den += f.count
+	}
+	return terms, share
+}
+
+func (dominant) worth(*Scheme, string) string { return "" }

@@ -1,0 +1,49 @@
+package scoring
+
+import (
+	"slices"
+
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// everyKind is the one group of a scheme whose kinds are those of the catalog.
+const everyKind = "all"
+
+// readKindsAt makes a kind of every taxon of a rank, below kinds_within where
+// that is given, and adds the kinds that the file lists. So a catalog that
+// learns a family has it counted without a change to the scheme.
+func (r *Rules) readKindsAt(s *Scheme, top, head *authored.Table) {
+	s.KindsAt = head.Str("kinds_at")
+	if !slices.Contains(taxa.Ranks, s.KindsAt) {
+		head.Fail("kinds_at", "unknown-rank", "there is no rank "+authored.Quote(s.KindsAt), "it is one of "+authored.List(taxa.Ranks))
+	}
+	if s.KindsFrom != "" {
+		head.Fail("kinds_at", "kinds-from", "the kinds are those of another scheme already", "keep either kinds_from or kinds_at")
+	}
+	within := head.Strs("kinds_within")
+	for i, id := range within {
+		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.excuse.unknown {
+			head.FailAt(head.Elem("kinds_within", i), "unknown-taxon", problem, hint)
+		}
+	}
+	s.Groups, s.weight = []Group{{everyKind, "kinds of the catalog"}}, map[string]int64{everyKind: s.one()}
+	for _, t := range r.catalog.Taxa() {
+		if t.Rank == s.KindsAt && r.isWithin(t.ID, within) {
+			k := Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}
+			k.Label = r.labelOf(k)
+			s.byTaxon[t.ID] = len(s.Kinds)
+			s.Kinds = append(s.Kinds, k)
+		}
+	}
+	if top.Has("kind") {
+		r.readKinds(s, top)
+	}
+	if len(s.Kinds) == 0 && !r.excuse.unknown {
+		head.Fail("kinds_at", "empty", "the catalog has no taxon of this rank there", "")
+	}
+}
+
+func (r *Rules) isWithin(id string, within []string) bool {
+	return len(within) == 0 || slices.ContainsFunc(within, func(up string) bool { return r.catalog.IsUnder(id, up) })
+}
