@@ -47,10 +47,15 @@ type group struct {
 }
 
 // Model prepares the belief over the key's end points, for people who go wrong
-// at these rates. It refuses a trait of more than 64 states.
-func (k *Key) Model(rates Rates) (*Model, error) {
-	m := &Model{key: k, rates: rates, ends: k.sound.Ends, index: map[string]int{}}
-	m.prior = k.Prior()
+// at these rates and animals that are as common as [Key.Prior] has it. It refuses
+// a trait of more than 64 states.
+func (k *Key) Model(rates Rates) (*Model, error) { return k.model(rates, k.Prior()) }
+
+// FlatModel is [Key.Model] with every end point equally likely beforehand.
+func (k *Key) FlatModel(rates Rates) (*Model, error) { return k.model(rates, k.flat()) }
+
+func (k *Key) model(rates Rates, prior []float64) (*Model, error) {
+	m := &Model{key: k, rates: rates, ends: k.sound.Ends, index: map[string]int{}, prior: prior}
 	m.table = belief.New(m.prior)
 	for _, t := range k.catalog.Vocabulary().Traits() {
 		if err := m.addTrait(t); err != nil {
@@ -77,13 +82,18 @@ func (k *Key) Prior() []float64 {
 		sum += out[i]
 	}
 	if slices.Contains(out, 0) {
-		for i := range out {
-			out[i] = 1
-		}
-		sum = float64(len(out))
+		return k.flat()
 	}
 	for i := range out {
 		out[i] /= sum
+	}
+	return out
+}
+
+func (k *Key) flat() []float64 {
+	out := make([]float64, len(k.sound.Ends))
+	for i := range out {
+		out[i] = 1 / float64(len(out))
 	}
 	return out
 }

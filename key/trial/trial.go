@@ -130,7 +130,11 @@ func (s *Setup) asker() (func(animal) outcome, error) {
 	default:
 		return nil, fmt.Errorf("there is no method %q; it is one of %v", s.Method, Methods)
 	}
-	m, err := s.Key.Model(s.Model)
+	build := s.Key.Model
+	if s.Flat {
+		build = s.Key.FlatModel
+	}
+	m, err := build(s.Model)
 	if err != nil {
 		return nil, err
 	}

@@ -3,8 +3,8 @@ package trial
 import (
 	"context"
 	"flag"
-	"fmt"
 	"math"
+	"reflect"
 	"testing"
 
 	"rillkey/couplets"
@@ -34,11 +34,20 @@ func entropy(p float64) float64 {
 	return -p*math.Log2(p) - (1-p)*math.Log2(1-p)
 }
 
+// few is how many specimens a test draws; -long draws many.
+func few() int {
+	if *long {
+		return 5_000
+	}
+	return 300
+}
+
 func run(t testing.TB, s Setup) *Report {
 	t.Helper()
-	s.Workers, s.Seed, s.Flat = 2, 1, true
-	if s.Options.Required == 0 {
-		s.Options = key.DefaultOptions()
+	s.Workers, s.Seed = 2, 1
+	s.Options = key.DefaultOptions()
+	if s.Specimens == 0 {
+		s.Specimens = few()
 	}
 	r, err := Run(context.Background(), s)
 	if err != nil {
@@ -47,40 +56,145 @@ func run(t testing.TB, s Setup) *Report {
 	return r
 }
 
-func TestTable(t *testing.T) {
+// targets are what identification must reach where people misread this share.
+var targets = []struct{ rate, class, family, questions float64 }{
+	{0, 1, 1, 1.2},
+	{0.05, 0.98, 0.96, 1.3},
+	{0.10, 0.95, 0.92, 1.4},
+	{0.20, 0.88, 0.80, 1.6},
+}
+
+// bound is the least mean number of two-way questions that names one of n kinds
+// through answers wrong in this share: log2 n by the capacity of the binary
+// symmetric channel, 1 - H(rate) (Shannon 1948).
+func bound(n int, rate float64) float64 {
+	return math.Log2(float64(n)) / (1 - entropy(rate))
+}
+
+// told is a trial of people who misread every trait at one rate, which the
+// belief was told; every end point turns up equally often.
+func told(k *key.Key, rate float64, method Method) Setup {
+	rates := key.EvenRates(k.Catalog().Vocabulary(), rate)
+	return Setup{Key: k, People: rates, Model: rates, Method: method, Flat: true}
+}
+
+// Shares may fall below what they must reach by three standard errors of the
+// number of specimens drawn; with -long that is next to nothing.
+func TestTargets(t *testing.T) {
 	k := embeddedKey(t)
-	v := k.Catalog().Vocabulary()
-	n := 1000
-	if *long {
-		n = 20000
-	}
-	ends := float64(len(k.Ends()))
-	fmt.Printf("%d end points, %d specimens\n", len(k.Ends()), n)
-	fmt.Println("rate model   method      fam.right ±     given   order  class(given right) class(all) declined  mean p95  bound ratio   ECE   blamed  n")
-	for _, rate := range []float64{0, 0.05, 0.10, 0.20} {
-		for _, model := range []string{"told", "file"} {
-			rates := key.EvenRates(v, rate)
-			if model == "file" {
-				rates = key.FileRates(v)
-			}
-			for _, answers := range []bool{false, true} {
-				for _, method := range Methods {
-					if method == Plain && model == "file" {
-						continue
-					}
-					r := run(t, Setup{Key: k, People: key.EvenRates(v, rate), Model: rates, Method: method, Specimens: n, Answers: answers})
-					bound := math.Log2(ends) / (1 - entropy(rate))
-					fmt.Printf("%.2f %s %-12s %.3f ±%.3f %.3f  %.3f  %.3f   %.3f  %.3f  %5.2f %3d  %5.2f %.2f  %.3f   %.3f %d\n", rate, model, method, r.Family.Share(), r.Family.Error(), float64(r.Family.Given)/float64(n),
-						r.Order.Share(), r.Class.Share(), float64(r.Class.Right)/float64(n), float64(r.Declined)/float64(n), r.MeanQuestions, r.P95Questions, bound, r.MeanQuestions/bound, r.ECE, r.OneHarmful.Share(), r.OneHarmful.Given)
-					if answers {
-						fmt.Print("  A ")
-					}
-					fmt.Println()
-					if *long {
-						fmt.Println("    losses", r.Losses[:min(8, len(r.Losses))], "confused", r.Confused[:min(10, len(r.Confused))])
-					}
+	for _, row := range targets {
+		for _, method := range []Method{Confirming, Shortest} {
+			r := run(t, told(k, row.rate, method))
+			for what, c := range map[string]struct {
+				Count
+				least float64
+			}{"class": {r.Class, row.class}, "family": {r.Family, row.family}} {
+				if c.Share() < c.least-3*c.Error() {
+					t.Errorf("rate %v, %s: %s right in %.3f ± %.3f, must be %v", row.rate, method, what, c.Share(), c.Error(), c.least)
 				}
 			}
+			if most := row.questions * bound(len(k.Ends()), row.rate); r.MeanQuestions > most {
+				t.Errorf("rate %v, %s: %.2f questions, at most %.2f", row.rate, method, r.MeanQuestions, most)
+			}
+			if c := r.OneHarmful; row.rate > 0 && c.Share() < 0.8-3*c.Error() {
+				t.Errorf("rate %v, %s: the misread answer is named first in %.3f of %d, must be 0.8", row.rate, method, c.Share(), c.Given)
+			}
 		}
+	}
+}
+
+// noise is how far from the claimed shares the right ones would lie by chance
+// alone if every claim were true: about what a calibration error of 0 comes to
+// with so few walks.
+func noise(r *Report) float64 {
+	sum := 0.0
+	for _, b := range r.Calibration {
+		sum += math.Sqrt(float64(b.Walks) * b.Claimed * (1 - b.Claimed))
+	}
+	return sum / float64(r.Specimens)
+}
+
+func TestCalibration(t *testing.T) {
+	k := embeddedKey(t)
+	v := k.Catalog().Vocabulary()
+	for _, row := range []struct {
+		why    string
+		factor float64
+		most   float64
+	}{{"people as the model has them", 1, 0.03}, {"twice as careless", 2, 0.06}, {"half as careless", 0.5, 0.06}} {
+		for _, method := range []Method{Confirming, Shortest} {
+			rates := key.EvenRates(v, 0.10)
+			r := run(t, Setup{Key: k, People: rates.Times(row.factor), Model: rates, Method: method, Flat: true})
+			if r.ECE > row.most+2*noise(r) {
+				t.Errorf("%s, %s: calibration error %.3f, at most %v + %.3f", row.why, method, r.ECE, row.most, 2*noise(r))
+			}
+		}
+	}
+}
+
+func TestTrialsCanBeReplayed(t *testing.T) {
+	k := embeddedKey(t)
+	for _, method := range Methods {
+		s := told(k, 0.1, method)
+		s.Options, s.Specimens, s.Workers, s.Seed = key.DefaultOptions(), 60, 1, 7
+		one, err := Run(context.Background(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Workers = 5
+		five, _ := Run(context.Background(), s)
+		if !reflect.DeepEqual(one, five) {
+			t.Errorf("%s: five workers find something else than one", method)
+		}
+		s.Seed = 8
+		other, _ := Run(context.Background(), s)
+		if reflect.DeepEqual(one, other) {
+			t.Errorf("%s: another seed changes nothing", method)
+		}
+	}
+}
+
+// People who misread nothing and a printed key without errors: every name right.
+func TestThePlainKeyIsRightWhenPeopleAre(t *testing.T) {
+	k := embeddedKey(t)
+	r := run(t, told(k, 0, Plain))
+	if r.Family.Right != r.Specimens || r.Class.Right+unclassed(k) < r.Specimens || len(r.Losses) > 0 {
+		t.Errorf("%+v", r)
+	}
+}
+
+// unclassed bounds from above how many animals have no class to be right about.
+func unclassed(k *key.Key) int {
+	for _, e := range k.Ends() {
+		if e.Class == "" {
+			return few()
+		}
+	}
+	return 0
+}
+
+func TestWrongSetups(t *testing.T) {
+	k := embeddedKey(t)
+	good := told(k, 0.1, Confirming)
+	good.Options, good.Specimens, good.Workers = key.DefaultOptions(), 10, 1
+	for _, row := range []struct {
+		why   string
+		spoil func(*Setup)
+	}{
+		{"no specimens", func(s *Setup) { s.Specimens = 0 }},
+		{"no workers", func(s *Setup) { s.Workers = 0 }},
+		{"no such method", func(s *Setup) { s.Method = "guess" }},
+		{"options out of range", func(s *Setup) { s.Options.Required = 2 }},
+	} {
+		s := good
+		row.spoil(&s)
+		if _, err := Run(context.Background(), s); err == nil {
+			t.Errorf("%s: no error", row.why)
+		}
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Run(ctx, good); err == nil {
+		t.Error("a trial that was called off has a result")
 	}
 }
