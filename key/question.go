@@ -28,12 +28,15 @@ type Question struct {
 	Gain    float64 // bits it is expected to give
 }
 
-// ID is the couplet's number or the trait's id.
+// ID is the couplet's number or the trait's id; empty for the zero Question.
 func (q Question) ID() string {
-	if q.Couplet != nil {
+	switch {
+	case q.Couplet != nil:
 		return q.Couplet.ID
+	case q.Trait != nil:
+		return q.Trait.ID
 	}
-	return q.Trait.ID
+	return ""
 }
 
 // Effort is what it takes a person to answer, in any unit. A question costs the
@@ -81,13 +84,10 @@ func (m *Model) needsLens(a *ask) bool {
 // letter, or states of the trait parted by commas.
 func (q Question) conditions(pick string) ([]couplets.Condition, error) {
 	if q.Trait != nil {
-		states := strings.Split(pick, ",")
-		for _, s := range states {
-			if q.Trait.State(s) < 0 {
-				return nil, fmt.Errorf("the trait %s has no state %s (its states are %s)", authored.Quote(q.Trait.ID), authored.Quote(s), authored.List(q.Trait.StateIDs()))
-			}
-		}
-		return []couplets.Condition{{Trait: q.Trait.ID, States: states}}, nil
+		return bare(q.Trait, strings.Split(pick, ","))
+	}
+	if q.Couplet == nil {
+		return nil, fmt.Errorf("nothing was asked that %s would answer", authored.Quote(pick))
 	}
 	for _, l := range q.Couplet.Leads {
 		if l.Letter == pick {
@@ -95,6 +95,15 @@ func (q Question) conditions(pick string) ([]couplets.Condition, error) {
 		}
 	}
 	return nil, fmt.Errorf("couplet %s has no lead %s; its leads are %s", q.Couplet.ID, authored.Quote(pick), leadList(q.Couplet))
+}
+
+func bare(t *taxa.Trait, states []string) ([]couplets.Condition, error) {
+	for _, s := range states {
+		if t.State(s) < 0 {
+			return nil, fmt.Errorf("the trait %s has no state %s (its states are %s)", authored.Quote(t.ID), authored.Quote(s), authored.List(t.StateIDs()))
+		}
+	}
+	return []couplets.Condition{{Trait: t.ID, States: states}}, nil
 }
 
 // Says are the conditions that an answer stands for; none for "?" and for what

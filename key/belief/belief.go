@@ -62,13 +62,6 @@ func (b *Belief) Observe(trait int, states uint64) {
 	}
 }
 
-// Reset forgets all observations.
-func (b *Belief) Reset() {
-	clear(b.seen)
-	b.order, b.extra = b.order[:0], nil
-	b.renew()
-}
-
 // ObserveOther sets the log-likelihood, by kind, of whatever else is known of
 // the animal; nil when nothing is.
 func (b *Belief) ObserveOther(logLikelihood []float64) {
@@ -82,15 +75,6 @@ func (b *Belief) Seen(trait int) uint64 { return b.seen[trait] }
 
 // P are the probabilities by kind. They sum to 1 and must not be changed.
 func (b *Belief) P() []float64 { return b.p }
-
-// Bits is the entropy of the belief in bits.
-func (b *Belief) Bits() float64 {
-	h := 0.0
-	for _, p := range b.p {
-		h += surprise(p)
-	}
-	return h / math.Ln2
-}
 
 // renew computes the belief anew, in the order in which traits were first
 // observed, so that taking back the last observation is exact to the last bit.

@@ -71,12 +71,6 @@ func logs(of []float64) []float64 {
 	return out
 }
 
-// Kinds is the number of kinds.
-func (t *Table) Kinds() int { return t.kinds }
-
-// Questions is the number of questions.
-func (t *Table) Questions() int { return len(t.questions) }
-
 // AddTrait adds a trait of so many states and gives its number. reads(i, out)
 // fills out with the chances, above 0, that kind i is read as each state.
 func (t *Table) AddTrait(states int, reads func(i int, out []float64)) (int, error) {
