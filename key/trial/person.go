@@ -31,12 +31,13 @@ type draws struct {
 	sums     []float64 // running sums of how common the end points are
 	readings [][][]float64
 	unsure   float64
+	noLens   bool
 	misread  func(trait string) float64 // of answers, or nil where readings go wrong
 }
 
 func newDraws(s *Setup) *draws {
 	v := s.Key.Catalog().Vocabulary()
-	d := &draws{traits: v.Traits(), ends: s.Key.Ends(), unsure: s.Unsure}
+	d := &draws{traits: v.Traits(), ends: s.Key.Ends(), unsure: s.Unsure, noLens: s.Options.NoLens}
 	people := s.People
 	if s.Answers {
 		rates := people.Misread
@@ -68,7 +69,7 @@ func (d *draws) animal(r *rand.Rand) animal {
 	for n, t := range d.traits {
 		which, wrong, unsure := r.Float64(), r.Float64(), r.Float64()
 		shown := a.kind.States(t.ID)
-		if shown == nil || unsure < d.unsure {
+		if shown == nil || unsure < d.unsure || d.noLens && t.Look == taxa.Lens {
 			continue
 		}
 		shares := make([]float64, len(shown))

@@ -125,7 +125,7 @@ func (r *Report) tally(k *key.Key, o outcome) {
 		r.Family.add(o.named == o.kind.ID)
 	}
 	if o.named != "" {
-		r.Order.add(orderOf(k, o.named) == orderOf(k, o.kind.ID))
+		r.Order.add(orderOf(k, o.named) == orderOf(k, o.kind.ID) || k.Catalog().IsUnder(o.kind.ID, o.named))
 	}
 	if o.class != "" {
 		r.Class.add(o.class == o.kind.Class)

@@ -2,7 +2,6 @@ package trial
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"testing"
 
@@ -22,8 +21,10 @@ func BenchmarkTargets(b *testing.B) {
 type line struct {
 	name          string
 	people, model key.Rates
-	rate          float64 // for the bound; NaN where traits differ
+	rate          float64 // for the bound; the mean where traits differ
 	flat, answers bool
+	noLens        bool
+	unsure        float64
 }
 
 func lines(k *key.Key) []line {
@@ -32,19 +33,27 @@ func lines(k *key.Key) []line {
 	for _, answers := range []bool{false, true} {
 		for _, row := range targets {
 			r := key.EvenRates(v, row.rate)
-			out = append(out, line{fmt.Sprintf("%.2f, told", row.rate), r, r, row.rate, true, answers})
+			out = append(out, line{name: fmt.Sprintf("%.2f, told", row.rate), people: r, model: r, rate: row.rate, flat: true, answers: answers})
 		}
 	}
 	file := key.FileRates(v)
 	for _, row := range targets {
-		out = append(out, line{fmt.Sprintf("%.2f, not told", row.rate), key.EvenRates(v, row.rate), file, row.rate, true, false})
+		out = append(out, line{name: fmt.Sprintf("%.2f, not told", row.rate), people: key.EvenRates(v, row.rate), model: file, rate: row.rate, flat: true})
 	}
+	mean := 0.0
+	for _, t := range v.Traits() {
+		mean += t.Misread / float64(len(v.Traits()))
+	}
+	even := key.EvenRates(v, 0.1)
 	for _, f := range []float64{0.5, 1, 2} {
-		even := key.EvenRates(v, 0.1)
-		out = append(out, line{fmt.Sprintf("0.10 x %.1f", f), even.Times(f), even, 0.1 * f, true, false})
-		out = append(out, line{fmt.Sprintf("file x %.1f", f), file.Times(f), file, math.NaN(), true, false})
+		out = append(out,
+			line{name: fmt.Sprintf("0.10 x %.1f", f), people: even.Times(f), model: even, rate: 0.1 * f, flat: true},
+			line{name: fmt.Sprintf("file x %.1f", f), people: file.Times(f), model: file, rate: mean * f, flat: true})
 	}
-	return append(out, line{"file, common", file, file, math.NaN(), false, false})
+	return append(out,
+		line{name: "file, common", people: file, model: file, rate: mean},
+		line{name: "file, no lens", people: file, model: file, rate: mean, flat: true, noLens: true},
+		line{name: "file, unsure", people: file, model: file, rate: mean, flat: true, unsure: 0.2})
 }
 
 func table(t testing.TB, k *key.Key) string {
@@ -53,7 +62,9 @@ func table(t testing.TB, k *key.Key) string {
 	fmt.Fprintf(&out, "wrong    rate           method     | family given | class  given | order  | none  | mean q  p95  x bound | calib | named first\n")
 	for _, l := range lines(k) {
 		for _, method := range Methods {
-			r := run(t, Setup{Key: k, People: l.people, Model: l.model, Method: method, Flat: l.flat, Answers: l.answers})
+			o := key.DefaultOptions()
+			o.NoLens = l.noLens
+			r := run(t, Setup{Options: o, Key: k, People: l.people, Model: l.model, Method: method, Flat: l.flat, Answers: l.answers, Unsure: l.unsure})
 			n := float64(r.Specimens)
 			wrong := "readings"
 			if l.answers {

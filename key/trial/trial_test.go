@@ -45,7 +45,9 @@ func few() int {
 func run(t testing.TB, s Setup) *Report {
 	t.Helper()
 	s.Workers, s.Seed = 2, 1
-	s.Options = key.DefaultOptions()
+	if s.Options == (key.Options{}) {
+		s.Options = key.DefaultOptions()
+	}
 	if s.Specimens == 0 {
 		s.Specimens = few()
 	}
@@ -128,6 +130,26 @@ func TestCalibration(t *testing.T) {
 			if r.ECE > row.most+2*noise(r) {
 				t.Errorf("%s, %s: calibration error %.3f, at most %v + %.3f", row.why, method, r.ECE, row.most, 2*noise(r))
 			}
+		}
+	}
+}
+
+// Where people cannot see everything fewer animals get a name, but no more get a
+// wrong one.
+func TestUnsurePeopleAndPeopleWithoutALens(t *testing.T) {
+	k := embeddedKey(t)
+	full := run(t, told(k, 0.1, Confirming))
+	noLens, unsure := told(k, 0.1, Confirming), told(k, 0.1, Confirming)
+	noLens.Options = key.DefaultOptions()
+	noLens.Options.NoLens = true
+	unsure.Unsure = 0.3
+	for why, s := range map[string]Setup{"no lens": noLens, "three of ten traits not seen": unsure} {
+		r := run(t, s)
+		if r.Family.Given >= full.Family.Given {
+			t.Errorf("%s: %d named to the end, %d by people who see all", why, r.Family.Given, full.Family.Given)
+		}
+		if c := r.Family; c.Share() < 0.92-3*c.Error() {
+			t.Errorf("%s: right in %.3f ± %.3f", why, c.Share(), c.Error())
 		}
 	}
 }
