@@ -38,7 +38,7 @@ var wordLists = sync.OnceValue(func() words {
 
 // wordsOf are the words of a text in lower case.
 func wordsOf(text string) []string {
-	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' && r != '’' })
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '\'' && r != '’' })
 }
 
 // onlyNegates finds leads whose text names no feature: "not as above".

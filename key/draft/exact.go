@@ -32,6 +32,7 @@ func (b *bench) exact(items []item) (*Node, float64, bool) {
 type subsets struct {
 	*bench
 	items  []item
+	states []uint64 // by trait and item
 	splits []split
 	cost   []float64 // by set; negative where not yet known
 	pick   []int32   // the split taken, or -1
@@ -40,8 +41,10 @@ type subsets struct {
 // split is a question as a set of items.
 type split struct {
 	question
-	a    uint32
-	each []float64 // what it costs each item
+	side uint32
+	// What it costs each item at least and at most, by which other states are
+	// still present.
+	least, most []float64
 }
 
 func newSubsets(b *bench, items []item) *subsets {
@@ -49,41 +52,52 @@ func newSubsets(b *bench, items []item) *subsets {
 	for i := range s.cost {
 		s.cost[i], s.pick[i] = -1, -1
 	}
-	byA := map[uint32][]int{}
-	t := b.tally(items)
-	defer b.release(t)
+	s.states = make([]uint64, len(b.Traits)*len(items))
 	for j := range b.Traits {
-		for w, way := range b.ways[j] {
-			s.addSplit(j, w, way, byA)
+		present := uint64(0)
+		for i, it := range items {
+			state := b.single(it.taxon, j)
+			s.states[j*len(items)+i] = state
+			present |= state
+		}
+		for _, way := range b.ways[j] {
+			s.addSplit(question{trait: j, a: way & present, b: present &^ way})
 		}
 	}
 	return s
 }
 
-// addSplit adds a way to part a trait, unless one that parts the items alike
-// costs none of them more.
-func (s *subsets) addSplit(j, w int, way uint64, byA map[uint32][]int) {
-	one := split{question: question{trait: j, a: way, b: ^way & (^uint64(0) >> (64 - len(s.Traits[j].States)))}, each: make([]float64, len(s.items))}
-	for i, it := range s.items {
-		state := s.single(it.taxon, j)
-		if state&way != 0 {
-			one.a |= 1 << i
-		}
-		one.each[i] = it.weight * (s.Traits[j].Effort + s.mistake*s.crossing[j][w][bits.TrailingZeros64(state)])
-	}
-	full := uint32(1)<<len(s.items) - 1
-	if one.a == 0 || one.a == full {
+// addSplit adds a question, unless another parts the items alike and can cost
+// none of them more.
+func (s *subsets) addSplit(q question) {
+	if q.a == 0 || q.b == 0 {
 		return
 	}
-	key := min(one.a, full&^one.a)
-	for _, k := range byA[key] {
-		if !dearer(s.splits[k].each, one.each) {
+	one := split{question: q, least: make([]float64, len(s.items)), most: make([]float64, len(s.items))}
+	for i, it := range s.items {
+		state := s.state(q.trait, i)
+		if state&q.a != 0 {
+			one.side |= 1 << i
+		}
+		k := bits.TrailingZeros64(state)
+		t := &s.Traits[q.trait]
+		least := math.Inf(1)
+		for r := q.other(k); r != 0; r &= r - 1 {
+			least = min(least, t.Readings[k][bits.TrailingZeros64(r)])
+		}
+		one.least[i] = it.weight * (t.Effort + s.mistake*least)
+		one.most[i] = it.weight * (t.Effort + s.mistake*t.crossing(k, q.other(k)))
+	}
+	full := uint32(1)<<len(s.items) - 1
+	for k := range s.splits {
+		if p := &s.splits[k]; (p.side == one.side || p.side == full&^one.side) && !dearer(p.most, one.least) {
 			return
 		}
 	}
-	byA[key] = append(byA[key], len(s.splits))
 	s.splits = append(s.splits, one)
 }
+
+func (s *subsets) state(trait, item int) uint64 { return s.states[trait*len(s.items)+item] }
 
 // dearer reports whether any of x is above its like in y.
 func dearer(x, y []float64) bool {
@@ -105,11 +119,11 @@ func (s *subsets) solve(set uint32) float64 {
 	best, pick := math.Inf(1), int32(-1)
 	bound := s.bound(s.in(set))
 	for k := range s.splits {
-		a := set & s.splits[k].a
+		a := set & s.splits[k].side
 		if a == 0 || a == set {
 			continue
 		}
-		cost := s.splits[k].of(set)
+		cost := s.price(&s.splits[k], set)
 		if cost >= best {
 			continue
 		}
@@ -130,10 +144,28 @@ func (s *subsets) solve(set uint32) float64 {
 	return best
 }
 
-func (p *split) of(set uint32) float64 {
+// price is what a split costs the items of a set.
+func (s *subsets) price(p *split, set uint32) float64 {
+	present := uint64(0)
+	for rest := set; rest != 0; rest &= rest - 1 {
+		present |= s.state(p.trait, bits.TrailingZeros32(rest))
+	}
+	if present == p.a|p.b {
+		return sumOf(p.most, set)
+	}
+	t, sum := &s.Traits[p.trait], 0.0
+	for ; set != 0; set &= set - 1 {
+		i := bits.TrailingZeros32(set)
+		k := bits.TrailingZeros64(s.state(p.trait, i))
+		sum += s.items[i].weight * (t.Effort + s.mistake*t.crossing(k, p.other(k)&present))
+	}
+	return sum
+}
+
+func sumOf(each []float64, set uint32) float64 {
 	sum := 0.0
 	for ; set != 0; set &= set - 1 {
-		sum += p.each[bits.TrailingZeros32(set)]
+		sum += each[bits.TrailingZeros32(set)]
 	}
 	return sum
 }
@@ -156,10 +188,10 @@ func (s *subsets) tree(set uint32) *Node {
 	n.Trait = p.trait
 	for _, it := range items {
 		state := s.single(it.taxon, p.trait)
-		n.A |= state & p.question.a
-		n.B |= state & p.question.b
+		n.A |= state & p.a
+		n.B |= state & p.b
 	}
-	n.Below = [2]*Node{s.tree(set & p.a), s.tree(set &^ p.a)}
+	n.Below = [2]*Node{s.tree(set & p.side), s.tree(set &^ p.side)}
 	return n
 }
 

@@ -9,7 +9,7 @@ import (
 
 // grow drafts a tree question by question.
 func (b *bench) grow(items []item) *Node {
-	if len(items) <= b.eight {
+	if len(items) <= exactBelow {
 		if n, _, ok := b.exact(items); ok {
 			return n
 		}
@@ -27,11 +27,7 @@ func (b *bench) grow(items []item) *Node {
 
 // choose is the question to ask of these items, if any helps.
 func (b *bench) choose(items []item) (question, bool) {
-	tries := 1
-	if len(items) <= b.look {
-		tries = b.tries
-	}
-	best := b.best(items, tries)
+	best := b.best(items, tries(len(items)))
 	if len(best) <= 1 {
 		if len(best) == 0 {
 			return question{}, false
@@ -55,17 +51,42 @@ func (b *bench) choose(items []item) (question, bool) {
 	return pick, true
 }
 
+// tries is how many questions are tried for a set of n taxa: more where each
+// costs less to try.
+func tries(n int) int {
+	switch {
+	case n > lookBelow:
+		return 1
+	case n > lookAllBelow:
+		return lookTries
+	}
+	return lookAll
+}
+
 // rollout is what a tree costs that is drafted without looking ahead.
 func (b *bench) rollout(items []item) float64 {
 	if len(items) < 2 {
 		return 0
 	}
-	best := b.best(items, 1)
+	most := 1
+	if len(items) <= lookAgain {
+		most = lookAgainTries
+	}
+	best := b.best(items, most)
 	if len(best) == 0 {
 		return b.doubt(items)
 	}
-	as, bs := b.part(items, best[0])
-	return best[0].cost + b.rollout(as) + b.rollout(bs)
+	least, bound := math.Inf(1), 0.0
+	if len(best) > 1 {
+		bound = b.bound(items) * (1 + 1e-9)
+	}
+	for _, q := range best {
+		if least > bound {
+			as, bs := b.part(items, q)
+			least = min(least, q.cost+b.rollout(as)+b.rollout(bs))
+		}
+	}
+	return least
 }
 
 // best are the questions that cost least for what they tell, at most so many,

@@ -40,6 +40,14 @@ type question struct {
 	gain  float64 // in bits times weight
 }
 
+// other is the side of a question that a state is not on.
+func (q *question) other(state int) uint64 {
+	if q.a>>state&1 == 1 {
+		return q.b
+	}
+	return q.a
+}
+
 // maxAllWays is the most states of which every way to part them is tried.
 const maxAllWays = 6
 
@@ -74,19 +82,15 @@ func ways(n int) []uint64 {
 type bench struct {
 	*Table
 	mistake  float64
-	ways     [][]uint64    // by trait
-	crossing [][][]float64 // by trait, way and true state: the chance to be read as of the other side
-	cheapest float64       // the least cost of any question, for one animal
-	certain  bool          // every two taxa are told apart for certain by some trait
-	eight    int           // sets of so many taxa are finished exactly
-	look     int           // sets of so many taxa are drafted with look-ahead
-	tries    int           // questions tried there
-	spare    [][]float64   // accumulators not in use
-	flat     bool          // nothing varies
+	ways     [][]uint64  // by trait
+	cheapest float64     // the least cost of any question, for one animal
+	certain  bool        // every two taxa are told apart for certain by some trait
+	flat     bool        // nothing varies
+	spare    [][]float64 // accumulators not in use
 }
 
 func newBench(t *Table, mistake float64) *bench {
-	b := &bench{Table: t, mistake: mistake, cheapest: math.Inf(1), flat: true, eight: exactBelow, look: lookBelow, tries: lookTries}
+	b := &bench{Table: t, mistake: mistake, cheapest: math.Inf(1), flat: true}
 	byLength := map[int][]uint64{}
 	for _, trait := range t.Traits {
 		n := len(trait.States)
@@ -94,11 +98,6 @@ func newBench(t *Table, mistake float64) *bench {
 			byLength[n] = ways(n)
 		}
 		b.ways = append(b.ways, byLength[n])
-		crossing := make([][]float64, len(byLength[n]))
-		for w, a := range byLength[n] {
-			crossing[w] = crossings(trait, a)
-		}
-		b.crossing = append(b.crossing, crossing)
 		b.cheapest = min(b.cheapest, trait.Effort)
 	}
 	for _, v := range t.varied {
@@ -138,16 +137,13 @@ func (b *bench) allApart() bool {
 	return true
 }
 
-func crossings(t Trait, a uint64) []float64 {
-	out := make([]float64, len(t.States))
-	for s := range out {
-		for read, p := range t.Readings[s] {
-			if a>>s&1 != a>>read&1 {
-				out[s] += p
-			}
-		}
+// crossing is the chance that a true state is read as one of others.
+func (t *Trait) crossing(state int, others uint64) float64 {
+	sum := 0.0
+	for ; others != 0; others &= others - 1 {
+		sum += t.Readings[state][bits.TrailingZeros64(others)]
 	}
-	return out
+	return sum
 }
 
 // tally is the weights of one node's items by state.
@@ -240,13 +236,13 @@ func (b *bench) ofTrait(t *tally, j int, varied []variedItem, see func(question)
 	}
 	var before [32]uint64
 	seen := before[:0]
-	for w, way := range b.ways[j] {
+	for _, way := range b.ways[j] {
 		q := question{trait: j, a: way & present, b: present &^ way}
 		if q.a == 0 || q.b == 0 || slices.Contains(seen, q.a) || slices.Contains(seen, q.b) {
 			continue
 		}
 		seen = append(seen, q.a)
-		if b.weigh(&q, t, weights, b.crossing[j][w], varied) {
+		if b.weigh(&q, t, weights, varied) {
 			see(q)
 		}
 	}
@@ -254,14 +250,14 @@ func (b *bench) ofTrait(t *tally, j int, varied []variedItem, see func(question)
 
 // weigh finds what a question costs and gives at a node, and reports whether it
 // takes any item off one side.
-func (b *bench) weigh(q *question, t *tally, weights, crossing []float64, varied []variedItem) bool {
+func (b *bench) weigh(q *question, t *tally, weights []float64, varied []variedItem) bool {
 	sideA, crossed := 0.0, 0.0
 	for s := q.a; s != 0; s &= s - 1 {
 		sideA += weights[bits.TrailingZeros64(s)]
 	}
 	for s := q.a | q.b; s != 0; s &= s - 1 {
 		k := bits.TrailingZeros64(s)
-		crossed += weights[k] * crossing[k]
+		crossed += weights[k] * b.Traits[q.trait].crossing(k, q.other(k))
 	}
 	both, parted := 0.0, 0.0
 	for _, v := range varied {

@@ -1,0 +1,364 @@
+package draft
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// The largest sheet that is read.
+const (
+	MaxRows    = 100000
+	MaxColumns = 1000
+)
+
+// mostFindings are reported of one sheet.
+const mostFindings = 200
+
+// Sheet is a table as a spreadsheet exports it: one row a taxon, one column a
+// trait, the first column the taxon's name. A cell holds a state, several parted
+// by "/", or "?" where nothing is known. A column called "commonness" holds
+// numbers: how often the taxa turn up beside each other.
+type Sheet struct {
+	Names  []string // of the taxa, in the order of the rows
+	IDs    []string
+	Traits []*taxa.Trait
+
+	weights []float64
+	cells   [][]int // by row and column: places of states; none is unknown
+}
+
+// ReadSheet reads a sheet. All that is wrong goes to report; the sheet is nil
+// where there is any.
+func ReadSheet(file string, data []byte, report *authored.Report) *Sheet {
+	r := &sheetReader{file: file, report: report, sheet: &Sheet{}, states: []map[string]int{}, common: -1}
+	r.data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	r.read()
+	if r.found > 0 {
+		return nil
+	}
+	return r.sheet
+}
+
+type sheetReader struct {
+	file   string
+	data   []byte
+	report *authored.Report
+	found  int
+	sheet  *Sheet
+	csv    *csv.Reader
+	fields int
+	column []int // by field, the trait, or -1
+	common int   // the field of the commonness, or -1
+	states []map[string]int
+	ids    map[string]int
+}
+
+func (r *sheetReader) read() {
+	r.csv = csv.NewReader(bytes.NewReader(r.data))
+	r.csv.Comma = separator(r.data)
+	r.csv.FieldsPerRecord = -1
+	r.csv.ReuseRecord = true
+	r.ids = map[string]int{}
+	for r.found < mostFindings {
+		record, err := r.csv.Read()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			r.broken(err)
+			return
+		}
+		if r.fields == 0 {
+			r.header(record)
+		} else {
+			r.row(record)
+		}
+		if r.found > 0 && (len(r.column) == 0 || len(r.sheet.Names) >= MaxRows) {
+			return
+		}
+	}
+	r.whole()
+}
+
+// separator is the character between the cells: the one most often in the first
+// line, since spreadsheets of many countries write semicolons.
+func separator(data []byte) rune {
+	line, _, _ := bytes.Cut(data, []byte("\n"))
+	best, most := ',', bytes.Count(line, []byte(","))
+	for _, c := range ";\t" {
+		if n := bytes.Count(line, []byte(string(c))); n > most {
+			best, most = c, n
+		}
+	}
+	return best
+}
+
+func (r *sheetReader) fail(p authored.Pos, rule, message, hint string) {
+	if r.found++; r.found <= mostFindings {
+		r.report.Add(p, rule, message, hint)
+	}
+}
+
+// at is where a field of the present record begins.
+func (r *sheetReader) at(field int) authored.Pos {
+	line, column := r.csv.FieldPos(field)
+	return r.place(line, column)
+}
+
+// place turns a line and a byte of it into a place that people can go to.
+func (r *sheetReader) place(line, column int) authored.Pos {
+	rest := r.data
+	for range line - 1 {
+		i := bytes.IndexByte(rest, '\n')
+		if i < 0 {
+			break
+		}
+		rest = rest[i+1:]
+	}
+	n := max(0, min(column-1, len(rest)))
+	return authored.Pos{File: r.file, Line: line, Col: utf8.RuneCount(rest[:n]) + 1}
+}
+
+func (r *sheetReader) broken(err error) {
+	var pe *csv.ParseError
+	if !errors.As(err, &pe) {
+		r.fail(authored.Pos{File: r.file}, "syntax", authored.Printable(err.Error()), "")
+		return
+	}
+	r.fail(r.place(pe.Line, pe.Column), "syntax", "a quotation mark stands where none can: "+pe.Err.Error(), "a cell with quotation marks stands in quotation marks itself, each inner one doubled")
+}
+
+func (r *sheetReader) header(record []string) {
+	r.fields = len(record)
+	if len(record) < 2 {
+		r.fail(r.at(0), "few-columns", "the sheet has one column", "the first column names the taxa, each further one is a trait; part the cells by commas")
+		return
+	}
+	if len(record) > MaxColumns {
+		r.fail(r.at(MaxColumns), "too-many-columns", fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "")
+		return
+	}
+	r.column = make([]int, len(record))
+	seen := map[string]int{}
+	for i, name := range record[1:] {
+		r.headerCell(i+1, name, seen)
+	}
+}
+
+func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
+	r.column[field] = -1
+	name = r.text(field, name)
+	id := slug(name)
+	switch first, doubled := seen[id]; {
+	case id == "":
+		r.fail(r.at(field), "no-name", "the column has no name that letters or digits could make an id of", "name the trait in the first row")
+		return
+	case doubled:
+		r.fail(r.at(field), "doubled-column", fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, authored.Quote(name)), "give each trait a name of its own")
+		return
+	}
+	seen[id] = field
+	if id == "commonness" {
+		r.common = field
+		return
+	}
+	r.column[field] = len(r.sheet.Traits)
+	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: strings.ToUpper(name[:1]) + name[1:] + "?", Look: taxa.Eye, Misread: sheetMisread, Source: "the author's table"})
+	r.states = append(r.states, map[string]int{})
+}
+
+// sheetMisread is the share of wrong answers taken for a trait of a sheet, which
+// says nothing about it (memory).
+const sheetMisread = 0.1
+
+// text is a cell's text without outer blanks.
+func (r *sheetReader) text(field int, s string) string {
+	s = strings.TrimSpace(s)
+	if !utf8.ValidString(s) || authored.HasControl(s) {
+		r.fail(r.at(field), "control-character", "the cell holds what is no text: "+authored.Quote(s), "export the sheet as UTF-8")
+		return ""
+	}
+	return s
+}
+
+func (r *sheetReader) row(record []string) {
+	if len(r.sheet.Names) == MaxRows {
+		r.fail(r.at(0), "too-many-rows", fmt.Sprintf("at most %d taxa are read", MaxRows), "")
+		return
+	}
+	if len(record) != r.fields {
+		r.fail(r.at(min(len(record), r.fields)-1), "ragged-row", fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields), "each row needs as many cells; write ? for what is unknown")
+		return
+	}
+	name := r.text(0, record[0])
+	id := slug(name)
+	if first, doubled := r.ids[id]; id == "" || doubled {
+		what := "the row names no taxon"
+		if doubled {
+			what = fmt.Sprintf("%s is already in row %d", authored.Quote(name), first+2)
+		}
+		r.fail(r.at(0), "doubled-taxon", what, "give each row a name of its own")
+		return
+	}
+	r.ids[id] = len(r.sheet.Names)
+	r.sheet.Names, r.sheet.IDs = append(r.sheet.Names, name), append(r.sheet.IDs, id)
+	r.weight(record)
+	for i, cell := range record {
+		if i > 0 && r.column[i] >= 0 {
+			r.cell(i, cell)
+		}
+	}
+}
+
+func (r *sheetReader) weight(record []string) {
+	w := 1.0
+	if r.common > 0 {
+		v, err := strconv.ParseFloat(strings.TrimSpace(record[r.common]), 64)
+		if err != nil || !(v > 0 && v <= 1e6) {
+			r.fail(r.at(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+authored.Quote(record[r.common]), "")
+		}
+		w = v
+	}
+	r.sheet.weights = append(r.sheet.weights, w)
+}
+
+// cell reads the states of one cell. Cells of a row come in the order of the
+// traits.
+func (r *sheetReader) cell(field int, text string) {
+	column := r.column[field]
+	text = r.text(field, text)
+	var places []int
+	if text != "?" {
+		for state := range strings.SplitSeq(text, "/") {
+			if k, ok := r.state(field, column, strings.TrimSpace(state), places); ok {
+				places = append(places, k)
+			}
+		}
+	}
+	r.sheet.cells = append(r.sheet.cells, places)
+}
+
+func (r *sheetReader) state(field, column int, label string, before []int) (int, bool) {
+	id, trait := slug(label), r.sheet.Traits[column]
+	if id == "" {
+		r.fail(r.at(field), "empty-cell", "the cell names no state", "write ? for what is unknown")
+		return 0, false
+	}
+	k, known := r.states[column][id]
+	if !known {
+		if len(trait.States) == MaxStates {
+			r.fail(r.at(field), "too-many-states", fmt.Sprintf("column %s has more than %d states", authored.Quote(trait.ID), MaxStates), "a trait has a few states; numbers that all differ are grouped first")
+			r.column[field] = -1 // one finding for the column is enough
+			return 0, false
+		}
+		k = len(trait.States)
+		r.states[column][id] = k
+		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(trait.ID, label)})
+	}
+	for _, b := range before {
+		if b == k {
+			r.fail(r.at(field), "doubled-state", fmt.Sprintf("the cell names %s twice", authored.Quote(label)), "")
+			return 0, false
+		}
+	}
+	return k, true
+}
+
+// labelled is a finding in words: "fins: no".
+func labelled(trait, state string) string {
+	return strings.ReplaceAll(trait, "-", " ") + ": " + state
+}
+
+// whole checks what can only be seen at the end.
+func (r *sheetReader) whole() {
+	if r.found == 0 && len(r.sheet.Names) < 2 {
+		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows", fmt.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)), "one row a taxon, below a first row that names the traits")
+	}
+	if r.found > mostFindings {
+		r.report.Add(authored.Pos{File: r.file}, "and-more", "there is more wrong than is listed", "mend this first")
+	}
+}
+
+// slug is a name as an id: letters and digits, the rest as single hyphens.
+func slug(name string) string {
+	var b strings.Builder
+	for _, c := range strings.ToLower(name) {
+		switch {
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9':
+			b.WriteRune(c)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	s := b.String()
+	return strings.Trim(s[:min(len(s), 60)], "-")
+}
+
+// Table is the sheet as a table to draft from. Traits of one state are left out.
+func (s *Sheet) Table(model Model) (*Table, error) {
+	rows := make([]Taxon, len(s.IDs))
+	for i, id := range s.IDs {
+		rows[i] = Taxon{ID: id, Weight: s.weights[i]}
+	}
+	var traits []Trait
+	var columns []int
+	for j, trait := range s.Traits {
+		if len(trait.States) > 1 {
+			traits, columns = append(traits, model.trait(trait)), append(columns, j)
+		}
+	}
+	t, err := NewTable(rows, traits)
+	if err != nil {
+		return nil, err
+	}
+	for i := range rows {
+		for j, column := range columns {
+			states := s.cells[i*len(s.Traits)+column]
+			shares := make([]float64, len(states))
+			for k := range shares {
+				shares[k] = 1 / float64(len(states))
+			}
+			t.Set(i, j, states, shares)
+		}
+	}
+	return t, nil
+}
+
+// Catalog is the sheet as the two files of a catalog, its traits and its taxa,
+// for a drafted key to be checked and used with.
+func (s *Sheet) Catalog() (traits, animals []byte) {
+	var t, a bytes.Buffer
+	for _, trait := range s.Traits {
+		if len(trait.States) < 2 {
+			continue
+		}
+		fmt.Fprintf(&t, "[trait.%s]\nquestion = %s\nlook     = %s\nmisread  = %g\nsource   = %s\n", trait.ID, quote(trait.Question), quote(string(trait.Look)), trait.Misread, quote(trait.Source))
+		for _, state := range trait.States {
+			fmt.Fprintf(&t, "[trait.%s.state.%s]\nlabel = %s\n", trait.ID, state.ID, quote(state.Label))
+		}
+		t.WriteByte('\n')
+	}
+	for i, id := range s.IDs {
+		fmt.Fprintf(&a, "[taxon.%s]\nrank       = \"group\"\nscientific = %s\nsource     = \"the author's table\"\n[taxon.%s.traits]\n", id, quote(s.Names[i]), id)
+		for j, trait := range s.Traits {
+			mask := uint64(0)
+			for _, k := range s.cells[i*len(s.Traits)+j] {
+				mask |= 1 << k
+			}
+			if mask != 0 && len(trait.States) > 1 {
+				fmt.Fprintf(&a, "%s = %s\n", trait.ID, stateList(trait, mask))
+			}
+		}
+		a.WriteByte('\n')
+	}
+	return t.Bytes(), a.Bytes()
+}

@@ -1,0 +1,239 @@
+package draft
+
+import (
+	"bytes"
+	"fmt"
+	"math/bits"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"rillkey/couplets"
+	"rillkey/taxa"
+)
+
+// Head is what a key's file says beside its couplets.
+type Head struct {
+	ID, Title, Region, Source string
+	// Catalog is where the taxa come from; nil leaves out the stops, which need
+	// to know what belongs to what.
+	Catalog    *taxa.Catalog
+	Commonness map[string]float64 // of end points; may be empty
+	LensSets   []couplets.LensSet // those whose taxa are no longer ends are left out
+}
+
+// Text is the draft as a key file, with generated wording to be edited.
+func (d *Draft) Text(h Head) []byte {
+	w := &writer{Draft: d, head: h, number: map[*Node]int{}, names: d.names()}
+	fmt.Fprintf(&w.b, "# Drafted from the trait table. The wording is generated: say it in your own\n# words, check it with 'rillkey couplets check', and try it on live animals.\n\n")
+	fmt.Fprintf(&w.b, "[key]\nid     = %s\ntitle  = %s\n", quote(h.ID), quote(h.Title))
+	if h.Region != "" {
+		fmt.Fprintf(&w.b, "region = %s\n", quote(h.Region))
+	}
+	fmt.Fprintf(&w.b, "source = %s\nstart  = \"1\"\n", quote(h.Source))
+	w.couplets(1, "")
+	w.commonness()
+	w.lensSets()
+	return w.b.Bytes()
+}
+
+type writer struct {
+	*Draft
+	head   Head
+	b      bytes.Buffer
+	number map[*Node]int
+	names  map[*Node]int
+}
+
+// couplets writes all couplets, numbered from first on; prefix goes before each
+// number.
+func (w *writer) couplets(first int, prefix string) {
+	w.Each(func(n *Node, _ int) {
+		if !n.End() {
+			w.number[n] = first
+			first++
+		}
+	})
+	w.Each(func(n *Node, _ int) {
+		if !n.End() {
+			w.couplet(n, prefix)
+		}
+	})
+}
+
+func (w *writer) couplet(n *Node, prefix string) {
+	t := &w.Table.Traits[n.Trait]
+	id := prefix + strconv.Itoa(w.number[n])
+	fmt.Fprintf(&w.b, "\n[couplet.%s]\nask = %s\n", id, quote(sentence(strings.ReplaceAll(t.ID, "-", " "))))
+	if t.Look == taxa.Patience && t.How != "" {
+		fmt.Fprintf(&w.b, "wait = %s\n", quote(t.How))
+	}
+	if stop := w.stop(n); stop != "" {
+		fmt.Fprintf(&w.b, "stop = %s\n", quote(stop))
+	}
+	sides := [2]uint64{n.A, n.B}
+	for i, states := range sides {
+		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(lead(t.Trait, states, sides[1-i])), t.ID, stateList(t.Trait, states))
+		below := n.Below[i]
+		if !below.End() {
+			fmt.Fprintf(&w.b, "to     = %s\n", quote(prefix+strconv.Itoa(w.number[below])))
+			continue
+		}
+		if len(below.Taxa) > 1 {
+			fmt.Fprintf(&w.b, "# Nothing in the table tells these apart here: %s.\n", strings.Join(w.ids(below.Taxa), ", "))
+		}
+		fmt.Fprintf(&w.b, "taxon  = %s\n", quote(w.Table.Taxa[w.names[below]].ID))
+	}
+}
+
+// names is the taxon that each end is named by: where several come, the one that
+// has most ends, then the most common. The others would be named wrongly, and
+// are reported.
+func (d *Draft) names() map[*Node]int {
+	ends := map[int]int{}
+	d.Each(func(n *Node, _ int) {
+		for _, t := range n.Taxa {
+			if n.End() {
+				ends[t]++
+			}
+		}
+	})
+	names := map[*Node]int{}
+	d.Each(func(n *Node, _ int) {
+		if !n.End() {
+			return
+		}
+		best := n.Taxa[0]
+		for _, t := range n.Taxa[1:] {
+			if ends[t] > ends[best] || ends[t] == ends[best] && d.Table.Taxa[t].Weight > d.Table.Taxa[best].Weight {
+				best = t
+			}
+		}
+		names[n] = best
+	})
+	return names
+}
+
+func (w *writer) ids(places []int) []string {
+	out := make([]string, len(places))
+	for i, p := range places {
+		out[i] = w.Table.Taxa[p].ID
+	}
+	return out
+}
+
+// stop is the lowest taxon, at order or below, that holds everything beneath.
+func (w *writer) stop(n *Node) string {
+	if w.head.Catalog == nil {
+		return ""
+	}
+	cover := w.head.Catalog.Cover(w.ids(n.Taxa))
+	if cover == nil || slices.Index(taxa.Ranks, cover.Rank) < slices.Index(taxa.Ranks, "order") {
+		return ""
+	}
+	return cover.ID
+}
+
+func (w *writer) commonness() {
+	if len(w.head.Commonness) == 0 {
+		return
+	}
+	w.b.WriteString("\n[commonness]\nsource = \"as in the table\"\n[commonness.weight]\n")
+	for _, id := range w.ends() {
+		if weight, ok := w.head.Commonness[id]; ok {
+			fmt.Fprintf(&w.b, "%s = %s\n", id, strconv.FormatFloat(weight, 'f', -1, 64))
+		}
+	}
+}
+
+// ends are the taxa that the key ends in, in the order of the table.
+func (w *writer) ends() []string {
+	is := map[int]bool{}
+	for _, t := range w.names {
+		is[t] = true
+	}
+	var out []string
+	for i, t := range w.Table.Taxa {
+		if is[i] {
+			out = append(out, t.ID)
+		}
+	}
+	return out
+}
+
+func (w *writer) lensSets() {
+	ends := w.ends()
+	for i, set := range w.head.LensSets {
+		var left []string
+		for _, id := range set.Taxa {
+			if slices.Contains(ends, id) {
+				left = append(left, quote(id))
+			}
+		}
+		if len(left) > 1 {
+			fmt.Fprintf(&w.b, "\n[lens.set-%d]\ntaxa    = [%s]\nwithout = %s\nwhy     = %s\n", i+1, strings.Join(left, ", "), quote(set.Without), quote(set.Why))
+		}
+	}
+}
+
+// longest is the most characters of a lead's text: two lines of 60 columns, less
+// what the break between words may cost.
+const longest = 100
+
+// lead is what a lead says: the labels of its states, or, where they are too
+// many to read, what it is not.
+func lead(t *taxa.Trait, states, others uint64) string {
+	own, other := labels(t, states), labels(t, others)
+	text := joined(own)
+	if utf8.RuneCountInString(text) <= longest {
+		return sentence(text) + "."
+	}
+	if text = "not " + joined(other); utf8.RuneCountInString(text) <= longest {
+		return sentence(text) + "."
+	}
+	for n := len(own) - 1; n > 0; n-- {
+		text = fmt.Sprintf("%s, or one of %d more", strings.Join(own[:n], ", "), len(own)-n)
+		if utf8.RuneCountInString(text) <= longest {
+			return sentence(text) + "."
+		}
+	}
+	return sentence(string([]rune(own[0])[:min(longest, utf8.RuneCountInString(own[0]))])) + "…"
+}
+
+func labels(t *taxa.Trait, states uint64) []string {
+	var out []string
+	for ; states != 0; states &= states - 1 {
+		out = append(out, t.States[bits.TrailingZeros64(states)].Label)
+	}
+	return out
+}
+
+func joined(words []string) string {
+	if len(words) == 1 {
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// sentence is s with a capital first.
+func sentence(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+func stateList(t *taxa.Trait, states uint64) string {
+	var ids []string
+	for ; states != 0; states &= states - 1 {
+		ids = append(ids, quote(t.States[bits.TrailingZeros64(states)].ID))
+	}
+	if len(ids) == 1 {
+		return ids[0]
+	}
+	return "[" + strings.Join(ids, ", ") + "]"
+}
+
+// quote is a text as TOML writes it. Texts without control characters need no
+// escape that TOML does not know.
+func quote(s string) string { return strconv.Quote(s) }

@@ -1,0 +1,157 @@
+package draft_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"rillkey/couplets"
+	"rillkey/couplets/rules"
+	"rillkey/key/draft"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// model is invented: each look costs one, a wrong name ten, and misreads are
+// spread evenly.
+var model = draft.Model{
+	Mistake: 10,
+	Effort:  func(taxa.Look) float64 { return 1 },
+	Readings: func(t *taxa.Trait) [][]float64 {
+		n := len(t.States)
+		out := make([][]float64, n)
+		for s := range out {
+			out[s] = make([]float64, n)
+			for r := range n {
+				out[s][r] = t.Misread / float64(n-1)
+			}
+			out[s][s] = 1 - t.Misread
+		}
+		return out
+	},
+}
+
+func sheetOf(t *testing.T, text string) *draft.Sheet {
+	t.Helper()
+	var report authored.Report
+	s := draft.ReadSheet("t.csv", []byte(text), &report)
+	if s == nil {
+		t.Fatal(report.Findings())
+	}
+	return s
+}
+
+// draftOf drafts a sheet, and checks the key against the sheet's own catalog: no
+// error, and of the warnings only lens pairs are none of the draft's making.
+func draftOf(t *testing.T, s *draft.Sheet) (*draft.Draft, *couplets.Sound) {
+	t.Helper()
+	table, err := s.Table(model)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := draft.New(table, model.Mistake)
+	if err != nil {
+		t.Fatal(err)
+	}
+	traits, animals := s.Catalog()
+	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: traits}, "animals.toml": {Data: animals}}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := d.Text(draft.Head{ID: "drafted", Title: "Drafted", Source: "a table"})
+	f, sound, err := couplets.Examine(fstest.MapFS{"k": {Data: text}}, "k", "k", catalog)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	for _, w := range rules.Warnings(&rules.Subject{File: f, Sound: sound, Catalog: catalog}) {
+		t.Errorf("the draft raises %v", w)
+	}
+	return d, sound
+}
+
+func TestDraftsCheckClean(t *testing.T) {
+	zoo, err := os.ReadFile("../../testdata/published/zoo/zoo.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		why, text   string
+		ends, leads int
+	}{
+		{"the zoo", string(zoo), 59, 2 * 58},
+		{"one that varies, told by what does not", "taxon,tails,gills\nmayfly,2/3,yes\nstonefly,2,no\nbeetle,0,no\n", 3, 4},
+		{"one that varies, told by nothing else", "taxon,tails\nmayfly,2/3\nstonefly,2\nbeetle,0\n", 2, 4},
+		{"unknown cells", "taxon,a,b\nx,1,p\ny,2,?\nz,3,q\n", 3, 4},
+		{"many states", "t,c\na,1\nb,2\nc,3\nd,4\ne,5\nf,6\ng,7\nh,8\ni,9\n", 9, 16},
+		{"semicolons, CRLF and a byte-order mark", "\ufefft;c\r\na;1\r\nb;2\r\n", 2, 2},
+		{"quotation marks and backslashes", "t,c\n\"a \"\"x\"\"\",\"1\\\"\nb,2\n", 2, 2},
+		{"two that nothing tells apart", "t,c\na,1\nb,1\nc,2\n", 2, 2},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			_, sound := draftOf(t, sheetOf(t, row.text))
+			leads := 0
+			for _, c := range sound.Couplets {
+				leads += len(c.Leads)
+			}
+			if len(sound.Ends) != row.ends || leads != row.leads {
+				t.Errorf("%d ends and %d leads, want %d and %d", len(sound.Ends), leads, row.ends, row.leads)
+			}
+		})
+	}
+}
+
+func TestWhatCannotBeToldApartIsReportedWithWhatWouldHelp(t *testing.T) {
+	s := sheetOf(t, "t,c,d,e\na,1,x,?\nb,1,x/y,p\nc,2,x,q\n")
+	table, err := s.Table(model)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := draft.New(table, model.Mistake)
+	if err != nil {
+		t.Fatal(err)
+	}
+	same := d.Inseparable()
+	if len(same) != 1 || strings.Join(same[0].Taxa, " ") != "a b" || len(same[0].Help) != 2 || same[0].Help[0].Trait != "e" || same[0].Help[0].Unknown[0] != "a" || same[0].Help[1].Trait != "d" {
+		t.Errorf("%+v", same)
+	}
+}
+
+func TestSheetsAreRefusedAtTheirPlace(t *testing.T) {
+	wide := "t" + strings.Repeat(",c", 1001) + "\n"
+	var many strings.Builder
+	many.WriteString("t,c,d\n")
+	for i := range 50000 {
+		fmt.Fprintf(&many, "i%d,s%d,1\n", i, i)
+	}
+	for _, row := range []struct{ why, text, want string }{
+		{"a ragged row", "t,c\na,1\nb\nc,2\n", "t.csv:3:1: ragged-row: the row has 1 cells, the first row 2"},
+		{"a row too long", "t,c\na,1,2\nc,2\n", "t.csv:2:3: ragged-row:"},
+		{"columns of one name", "t,Tails,tails\na,1,2\n", "t.csv:1:9: doubled-column: columns 2 and 3"},
+		{"a column without a name", "t,,c\na,1,2\n", "t.csv:1:3: no-name:"},
+		{"taxa of one name", "t,c\na,1\nA,2\n", "t.csv:3:1: doubled-taxon:"},
+		{"an empty cell", "é,c\né1,\nb,2\n", "t.csv:2:4: empty-cell:"},
+		{"a state named twice", "t,c\na,1/1\nb,2\n", "t.csv:2:3: doubled-state:"},
+		{"one column", "t\na\nb\n", "t.csv:1:1: few-columns:"},
+		{"one row", "t,c\na,1\n", "t.csv:1:1: few-rows:"},
+		{"nothing", "", "t.csv:1:1: few-rows:"},
+		{"1001 columns", wide, "t.csv:1:2001: too-many-columns:"},
+		{"50,000 states", many.String(), "t.csv:66:5: too-many-states:"},
+		{"a stray quotation mark", "t,c\na,x\"y\nb,2\n", "t.csv:2:4: syntax:"},
+		{"what is no UTF-8", "t,c\na,\xff\nb,2\n", "t.csv:2:3: control-character:"},
+		{"a terminal escape", "t,c\na,\x1b[2J\nb,2\n", "t.csv:2:3: control-character:"},
+		{"a commonness of nothing", "t,c,commonness\na,1,0\nb,2,1\n", "t.csv:2:5: bad-weight:"},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			var report authored.Report
+			if s := draft.ReadSheet("t.csv", []byte(row.text), &report); s != nil {
+				t.Fatal("accepted")
+			}
+			found := report.Findings()
+			if !strings.HasPrefix(found[0].Error(), row.want) || len(found) > 300 {
+				t.Errorf("%d findings: %v, want %s", len(found), found[0], row.want)
+			}
+		})
+	}
+}
