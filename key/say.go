@@ -1,0 +1,60 @@
+package key
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/taxa/authored"
+)
+
+// Say takes anything as it is written in a path: "4a", "4?", "tails=2,3",
+// "length=12". It need not answer the present question.
+func (q *Inquiry) Say(text string) error {
+	if trait, states, ok := strings.Cut(text, "="); ok {
+		if trait == "length" {
+			return q.sayLength(states)
+		}
+		if now := q.Question(); now != nil && now.Trait != nil && now.Trait.ID == trait {
+			return q.Answer(states)
+		}
+		return q.Observe(trait, strings.Split(states, ",")...)
+	}
+	if now := q.Question(); now != nil {
+		if pick, ok := strings.CutPrefix(text, now.ID()); ok && (pick == Unsure || now.Couplet != nil && len(pick) == 1) {
+			return q.Answer(pick)
+		}
+	}
+	return q.sayLead(text)
+}
+
+func (q *Inquiry) sayLength(text string) error {
+	var mm float64
+	var rest string
+	if n, _ := fmt.Sscanf(text+" .", "%g%s", &mm, &rest); n != 2 || rest != "." {
+		return fmt.Errorf("%s is no length; give millimetres, for example length=12", authored.Quote(text))
+	}
+	return q.ObserveLength(mm)
+}
+
+// sayLead takes the answer to a couplet wherever it stands.
+func (q *Inquiry) sayLead(text string) error {
+	for i := range q.model.key.sound.Couplets {
+		c := &q.model.key.sound.Couplets[i]
+		pick, ok := strings.CutPrefix(text, c.ID)
+		if !ok || len(pick) != 1 {
+			continue
+		}
+		question := Question{Couplet: c, Phase: Keyed}
+		if pick == Unsure {
+			q.take(given{question: question, pick: Unsure, asked: true})
+			return nil
+		}
+		says, err := question.conditions(pick)
+		if err != nil {
+			return err
+		}
+		q.take(given{question: question, pick: pick, says: says, asked: true})
+		return nil
+	}
+	return fmt.Errorf("%s is no answer; say a lead such as 4a, can't tell such as 4?, or a state such as tails=2", authored.Quote(text))
+}
