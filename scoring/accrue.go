@@ -1,7 +1,5 @@
 package scoring
 
-import "math"
-
 // accrual is a formula taken apart: each kind found adds its own part to a
 // numerator and a denominator, whatever else was found. Chances can be followed
 // through such a formula exactly.
@@ -57,9 +55,5 @@ func (p percent) accrue(s *Scheme) accrual {
 
 func (c coded) accrue(s *Scheme) accrual {
 	part := func(kind int, n int64) (int64, int64) { return c.weight[s.Kinds[kind].Group][c.of(n).id], 1 }
-	most := c.codes[len(c.codes)-1].from
-	if most < 1 {
-		most = math.MaxInt64
-	}
-	return accrual{part: part, most: most}
+	return accrual{part: part, most: c.codes[len(c.codes)-1].from}
 }

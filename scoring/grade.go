@@ -62,24 +62,40 @@ type KindFound struct {
 // Index is one index of a visit. Where it is withheld it has no value, no
 // rating and no terms, but a reason.
 type Index struct {
-	ID           string    `json:"id"`
-	Title        string    `json:"title"`
-	Value        *float64  `json:"value"`          // nil when withheld
-	Low          *float64  `json:"low,omitempty"`  // how far the value could move down, and
-	High         *float64  `json:"high,omitempty"` // up, if animals named too broadly were named closer; nil where there are none, or the formula cannot tell
-	Rating       string    `json:"rating"`         // empty when withheld, Unrated where the scheme has no bands
-	RatingSource string    `json:"rating_source,omitempty"`
-	RatingStatus string    `json:"rating_status,omitempty"` // how far the band's edges were confirmed
-	Withheld     bool      `json:"withheld"`
-	Reason       string    `json:"reason"` // why it is withheld
-	Source       string    `json:"source"`
-	Status       string    `json:"status"` // how far the scheme's figures were confirmed
-	Note         string    `json:"note,omitempty"`
-	Sample       string    `json:"sample,omitempty"`  // the best sample, where samples stand by themselves
-	Working      string    `json:"working,omitempty"` // the division, where the value is a mean
-	Terms        []Term    `json:"terms"`             // what was added up
-	LeftOut      []LeftOut `json:"left_out"`          // records that no kind could be counted for
-	Remarks      []string  `json:"remarks"`
+	ID           string       `json:"id"`
+	Title        string       `json:"title"`
+	Value        *float64     `json:"value"`          // nil when withheld
+	Low          *float64     `json:"low,omitempty"`  // how far the value could move down, and
+	High         *float64     `json:"high,omitempty"` // up, if animals named too broadly were named closer; nil where there are none, or the formula cannot tell
+	Rating       string       `json:"rating"`         // empty when withheld, Unrated where the scheme has no bands
+	RatingSource string       `json:"rating_source,omitempty"`
+	RatingStatus string       `json:"rating_status,omitempty"` // how far the band's edges were confirmed
+	Withheld     bool         `json:"withheld"`
+	Reason       string       `json:"reason"` // why it is withheld
+	Source       string       `json:"source"`
+	Status       string       `json:"status"` // how far the scheme's figures were confirmed
+	Note         string       `json:"note,omitempty"`
+	Sample       string       `json:"sample,omitempty"`      // the best sample, where samples stand by themselves
+	Provisional  *Provisional `json:"provisional,omitempty"` // what a withheld value would be so far, where that was asked for
+	// Two kinds of uncertainty, never merged: of the names, and of which samples
+	// happened to be taken. Nil where the value is withheld.
+	Probabilities  map[string]float64 `json:"probabilities,omitempty"` // by rating, because of the names
+	Identification *Spread            `json:"identification,omitempty"`
+	Sampling       *Spread            `json:"sampling,omitempty"` // nil for fewer than two samples
+	Working        string             `json:"working,omitempty"`  // the division, where the value is a mean
+	Terms          []Term             `json:"terms"`              // what was added up
+	LeftOut        []LeftOut          `json:"left_out"`           // records that no kind could be counted for
+	Remarks        []string           `json:"remarks"`
+}
+
+// Provisional is a value that has not been earned: what the samples taken so far
+// would give. It is no grade.
+type Provisional struct {
+	Value          float64            `json:"value"`
+	Rating         string             `json:"rating"`
+	Probabilities  map[string]float64 `json:"probabilities,omitempty"`
+	Identification *Spread            `json:"identification,omitempty"`
+	Sampling       *Spread            `json:"sampling,omitempty"`
 }
 
 // Term is one kind's part of an index.
@@ -98,7 +114,16 @@ type Term struct {
 
 // Grade grades a visit by the protocol that its header names. The error says
 // that there is no such protocol; everything else is in the Grade.
-func (r *Rules) Grade(v *visit.Visit) (*Grade, error) {
+func (r *Rules) Grade(v *visit.Visit) (*Grade, error) { return r.GradeAs(v, Wish{}) }
+
+// Wish says what a grade is to hold beyond what every grade holds.
+type Wish struct {
+	Anyway bool   // also what withheld indices would be so far, marked as provisional
+	Seed   uint64 // of simulations; the same seed gives the same figures
+}
+
+// GradeAs grades as Grade does, with wishes.
+func (r *Rules) GradeAs(v *visit.Visit, w Wish) (*Grade, error) {
 	p, err := r.Protocol(v.Header.Protocol)
 	if err != nil {
 		return nil, err
@@ -114,14 +139,15 @@ func (r *Rules) Grade(v *visit.Visit) (*Grade, error) {
 		Caution:  Caution,
 	}
 	for _, id := range p.Schemes {
-		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, t))
+		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, t, w))
 	}
 	for _, id := range p.Beside {
-		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t))
+		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t, w))
 	}
 	if !g.Effort.Complete {
 		g.Remarks = append(g.Remarks, variety)
 	}
+	g.Remarks = append(g.Remarks, trusted(t.Records)...)
 	for _, n := range t.Notices {
 		g.Remarks = append(g.Remarks, n.String())
 	}
@@ -156,7 +182,7 @@ func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
 	return classes
 }
 
-func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally) Index {
+func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally, w Wish) Index {
 	all := r.sort(s, t.Records)
 	i := Index{
 		ID: s.ID, Title: s.Title, Source: s.Source, Status: s.Status, Note: s.Note,
@@ -164,16 +190,28 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally) Index {
 	}
 	if i.Reason = s.withhold(e, t, all); i.Reason != "" {
 		i.Withheld = true
+		if w.Anyway && !e.Complete {
+			i.Provisional = r.provisional(s, how, t, all, w)
+		}
 		return i
 	}
-	best := s.sum(all)
+	v := r.combined(s, how, t, all)
 	if how == Best {
-		best = r.best(s, t)
-		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", best.sample))
+		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
 	}
-	i.fill(s, best)
-	i.Remarks = append(i.Remarks, s.caveats(all, best)...)
+	i.fill(s, v)
+	i.Identification, i.Sampling = r.uncertainty(s, how, t, v.value, w)
+	i.Probabilities = i.Identification.probabilities()
+	i.Remarks = append(i.Remarks, s.caveats(all, v)...)
 	return i
+}
+
+// combined is the value of all samples together, or of the best.
+func (r *Rules) combined(s *Scheme, how Combine, t visit.Tally, all sorted) sum {
+	if how == Best {
+		return r.best(s, t)
+	}
+	return s.sum(all)
 }
 
 // fill enters the value and what belongs to it.

@@ -4,6 +4,7 @@ import (
 	"maps"
 	"path/filepath"
 	"slices"
+	"sync"
 	"testing"
 
 	"github.com/BurntSushi/toml"
@@ -12,13 +13,18 @@ import (
 	"rillkey/taxa"
 )
 
-func rules(t testing.TB) *Rules {
-	t.Helper()
+// embeddedRules are read once for all tests; nothing changes them.
+var embeddedRules = sync.OnceValues(func() (*Rules, error) {
 	cat, err := taxa.Embedded()
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
-	r, err := EmbeddedRules(cat)
+	return EmbeddedRules(cat)
+})
+
+func rules(t testing.TB) *Rules {
+	t.Helper()
+	r, err := embeddedRules()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sort"
 	"strconv"
+	"sync"
 
 	"rillkey/taxa"
 )
@@ -34,6 +35,7 @@ type Scheme struct {
 	byTaxon    map[string]int   // listed taxon to its kind
 	absent     map[string]int   // listed name that the catalog lacks to its kind
 	holders    map[string][]int // taxon to the kinds below it that the catalog lacks
+	placed     sync.Map         // taxon to its placement, as far as asked for
 }
 
 // Group is a set of kinds that tolerate about the same.

@@ -98,7 +98,28 @@ func (r *Rules) placeRecord(s *Scheme, rec visit.Record) (kind int, why Why, ope
 	return r.placeTaxon(s, rec.Taxon)
 }
 
+// placement is what a scheme makes of a taxon's name.
+type placement struct {
+	kind int
+	why  Why   // why it has no kind; empty where it has
+	open []int // kinds it may be; not to be changed
+}
+
 func (r *Rules) placeTaxon(s *Scheme, taxon string) (kind int, why Why, open []int) {
+	known, ok := s.placed.Load(taxon)
+	if !ok {
+		var p placement
+		p.kind, p.why, p.open = r.findPlace(s, taxon)
+		if p.why != UnknownTaxon { // there is no end of names that nobody knows
+			s.placed.Store(taxon, p)
+		}
+		return p.kind, p.why, p.open
+	}
+	p := known.(placement)
+	return p.kind, p.why, p.open
+}
+
+func (r *Rules) findPlace(s *Scheme, taxon string) (kind int, why Why, open []int) {
 	t := r.catalog.Taxon(taxon)
 	if t == nil {
 		return -1, UnknownTaxon, nil

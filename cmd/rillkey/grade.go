@@ -12,6 +12,7 @@ import (
 
 func (a *app) gradeCommand() *cobra.Command {
 	var details bool
+	var w scoring.Wish
 	cmd := &cobra.Command{
 		Use:   "grade",
 		Short: "Grade a visit, or say why there is no grade yet",
@@ -19,13 +20,14 @@ func (a *app) gradeCommand() *cobra.Command {
 protocol asks for there is no grade: you see what is missing, and what was found
 all the same. The exit status is then 3.`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.grade(details) },
+		RunE: func(*cobra.Command, []string) error { return a.grade(details, w) },
 	}
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand")
+	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
 	return cmd
 }
 
-func (a *app) grade(details bool) error {
+func (a *app) grade(details bool, w scoring.Wish) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err
@@ -38,12 +40,12 @@ func (a *app) grade(details bool) error {
 	if err != nil {
 		return err
 	}
-	g, err := rules.Grade(v)
+	g, err := rules.GradeAs(v, w)
 	if err != nil {
 		return err
 	}
 	if a.json {
-		err = show.JSON(a.out, g)
+		err = show.JSON(a.out, show.Spoken{Grade: g, Words: show.InWords(g)})
 	} else {
 		err = show.Grade(a.out, a.width, g, details)
 	}

@@ -18,6 +18,10 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	for _, r := range g.Effort.Remarks {
 		p.text(2, 4, "Note: %s.", r)
 	}
+	if len(g.Indices) > 0 {
+		p.line("")
+		p.text(0, 0, "%s", InWords(g))
+	}
 	said := map[string]bool{}
 	for i := range g.Indices {
 		p.line("")
@@ -57,8 +61,15 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 	} else {
 		p.text(0, 2, "%s: %s (%s)", i.Title, strings.ToUpper(i.Rating), number(*i.Value))
 	}
+	if x := i.Provisional; x != nil {
+		p.text(2, 4, "PROVISIONAL, not a grade: the samples taken so far would give %s%s.", number(x.Value), rated(x.Rating))
+		uncertain(p, x.Identification, x.Sampling)
+	}
 	if i.Sample != "" && !i.Withheld {
 		p.text(2, 4, "from sample %s, the best one", i.Sample)
+	}
+	if !i.Withheld {
+		uncertain(p, i.Identification, i.Sampling)
 	}
 	again := false
 	for _, r := range i.Remarks {

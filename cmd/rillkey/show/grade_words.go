@@ -1,0 +1,131 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"rillkey/scoring"
+	"rillkey/taxa"
+)
+
+// InWords is the grade as one paragraph that can be read aloud: what was found,
+// what it means, and what it does not mean.
+func InWords(g *scoring.Grade) string {
+	out := []string{foundWords(g)}
+	main := &g.Indices[0]
+	switch {
+	case main.Withheld && !g.Effort.Complete:
+		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.", count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
+		out = append(out, "What more samples would show, nobody can say from these.")
+	case main.Withheld:
+		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
+	default:
+		out = append(out, meaning(main))
+	}
+	return strings.Join(append(out, "It tells how the animals did that day and not why, and nothing on whether the water is fit to drink or to swim in."), " ")
+}
+
+func were(n int) string {
+	if n == 1 {
+		return "was"
+	}
+	return "were"
+}
+
+// lives says what a class of animals tells, in words for everybody, of one kind
+// and of several.
+var lives = map[string][2]string{
+	string(taxa.Sensitive):         {"that needs clean water", "that need clean water"},
+	string(taxa.SomewhatSensitive): {"that puts up with a little dirt", "that put up with a little dirt"},
+	string(taxa.Tolerant):          {"that lives nearly anywhere", "that live nearly anywhere"},
+}
+
+func foundWords(g *scoring.Grade) string {
+	kinds, animals := 0, int64(0)
+	var classes []string
+	for _, c := range g.Found {
+		kinds += len(c.Kinds)
+		animals += c.Animals
+		if how, ok := lives[c.Label]; ok && len(c.Kinds) > 0 {
+			classes = append(classes, fmt.Sprintf("%s %s (%s)", count(len(c.Kinds), "kind"), how[min(len(c.Kinds), 2)-1], someKinds(c.Kinds)))
+		}
+	}
+	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, day(g.Visit.Date), count(kinds, "kind"), count(int(animals), "animal"))
+	if kinds == 0 {
+		text = fmt.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, day(g.Visit.Date))
+	}
+	if len(classes) > 0 {
+		text += ": " + list(classes)
+	}
+	return text + "."
+}
+
+func someKinds(kinds []scoring.KindFound) string {
+	const most = 4
+	var names []string
+	for _, k := range kinds[:min(most, len(kinds))] {
+		names = append(names, k.Label)
+	}
+	if n := len(kinds) - most; n > 0 {
+		return strings.Join(names, ", ") + fmt.Sprintf(" and %d more", n)
+	}
+	return list(names)
+}
+
+// list joins as people speak: "a, b and c".
+func list(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// day is a date as it is spoken.
+func day(date string) string {
+	t, err := time.Parse("2006-01-02", date)
+	if err != nil {
+		return date
+	}
+	return t.Format("2 January 2006")
+}
+
+func meaning(i *scoring.Index) string {
+	if i.Rating == scoring.Unrated {
+		return fmt.Sprintf("The %s is %s; no words are published for it.", i.Title, number(*i.Value))
+	}
+	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s.", i.Title, number(*i.Value), strings.ToUpper(i.Rating))
+	return text + steadiness(i)
+}
+
+// steadiness says whether doubts could change the word, and which doubts.
+func steadiness(i *scoring.Index) string {
+	var shaky []string
+	for _, d := range []struct {
+		spread *scoring.Spread
+		why    string
+	}{{i.Identification, "some names are doubtful"}, {i.Sampling, "other samples might have held other animals"}} {
+		if d.spread == nil {
+			continue
+		}
+		chance := 0.0
+		for _, r := range d.spread.Ratings {
+			if r.Rating == i.Rating {
+				chance = r.Chance
+			}
+		}
+		if chance < 0.95 {
+			shaky = append(shaky, fmt.Sprintf("%s (the word holds in %.0f of 100 cases)", d.why, 100*chance))
+		}
+	}
+	if len(shaky) == 0 {
+		return ""
+	}
+	return " Take it with care: " + list(shaky) + "."
+}
+
+// Spoken is a grade with its paragraph, for scripts.
+type Spoken struct {
+	*scoring.Grade
+	Words string `json:"in_words"`
+}

@@ -1,0 +1,366 @@
+package scoring
+
+import (
+	"fmt"
+	"math"
+	"math/rand"
+	"testing"
+
+	"rillkey/scoring/visit"
+)
+
+// everyFate gives every way in which the records can turn out to f, as counts by
+// kind with its chance.
+func everyFate(kinds int, fates []fate, f func(counts []int64, p float64)) {
+	counts := make([]int64, kinds)
+	var rec func(i int, p float64)
+	rec = func(i int, p float64) {
+		if i == len(fates) {
+			f(counts, p)
+			return
+		}
+		for _, o := range fates[i].outcomes {
+			if o.kind >= 0 {
+				counts[o.kind] += fates[i].count
+			}
+			rec(i+1, p*o.p)
+			if o.kind >= 0 {
+				counts[o.kind] -= fates[i].count
+			}
+		}
+	}
+	rec(0, 1)
+}
+
+// plainValue is the value by the formula as people are shown it.
+func plainValue(s *Scheme, counts []int64) ratio {
+	var found []kindCount
+	for k, n := range counts {
+		if n > 0 {
+			found = append(found, kindCount{k, s.Kinds[k], n})
+		}
+	}
+	_, v := s.formula.value(s, found)
+	return v
+}
+
+// someFates draws records whose chances are multiples of a sixteenth, so that
+// sums of them have no rounding.
+func someFates(random *rand.Rand, s *Scheme, records int) []fate {
+	pool := random.Perm(len(s.Kinds))[:min(5, len(s.Kinds))]
+	fates := make([]fate, records)
+	for i := range fates {
+		fates[i].count = []int64{1, 2, 9, 60}[random.Intn(4)]
+		switch first, second := pool[random.Intn(len(pool))], pool[random.Intn(len(pool))]; random.Intn(4) {
+		case 0:
+			fates[i].add(first, 1)
+		case 1:
+			fates[i].add(first, 0.75)
+			fates[i].add(leftOut, 0.25)
+		case 2:
+			fates[i].add(first, 0.625)
+			fates[i].add(second, 0.375)
+		default:
+			fates[i].add(first, 0.5)
+			fates[i].add(second, 0.3125)
+			fates[i].add(leftOut, 0.1875)
+		}
+	}
+	return fates
+}
+
+func same(t *testing.T, label string, got, want map[string]float64) {
+	t.Helper()
+	sum := 0.0
+	for v, p := range got {
+		sum += p
+		if math.Abs(p-want[v]) > 1e-12 {
+			t.Fatalf("%s: %s with %v, want %v", label, v, p, want[v])
+		}
+	}
+	if len(got) != len(want) || math.Abs(sum-1) > 1e-12 {
+		t.Fatalf("%s: %v, want %v, sum %v", label, got, want, sum)
+	}
+}
+
+func asMap(s *Scheme, c chances) map[string]float64 {
+	out := map[string]float64{}
+	for _, pt := range c.points {
+		out[s.text(pt.steps)] += pt.p
+	}
+	if c.none > 0 {
+		out["none"] = c.none
+	}
+	return out
+}
+
+func bruteForce(s *Scheme, fates []fate) map[string]float64 {
+	out := map[string]float64{}
+	everyFate(len(s.Kinds), fates, func(counts []int64, p float64) {
+		word := "none"
+		if v := plainValue(s, counts); v.defined() {
+			word = s.text(v.steps())
+		}
+		out[word] += p
+	})
+	return out
+}
+
+func TestExactIsBruteForce(t *testing.T) {
+	r, random := rules(t), rand.New(rand.NewSource(7))
+	for _, s := range r.Schemes() {
+		f, can := s.formula.(accruing)
+		for range 30 {
+			fates := someFates(random, s, 1+random.Intn(6))
+			want := bruteForce(s, fates)
+			same(t, s.ID, asMap(s, s.chancesOf(fates, 1)), want)
+			if can {
+				c, ok := s.exact(f.accrue(s), fates)
+				if !ok {
+					t.Fatalf("%s: too much for %d records", s.ID, len(fates))
+				}
+				same(t, s.ID+" taken apart", asMap(s, c), want)
+			}
+		}
+	}
+}
+
+func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, by hand
+	r := rules(t)
+	s := r.Scheme("presence")
+	mayfly, midge := s.byTaxon["ephemeroptera"], s.byTaxon["chironomidae"]
+	fates := []fate{{1, []outcome{{mayfly, 0.5}, {leftOut, 0.5}}}, {3, []outcome{{mayfly, 0.5}, {leftOut, 0.5}}}, {1, []outcome{{midge, 0.25}, {leftOut, 0.75}}}}
+	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
+	same(t, "by hand", asMap(s, s.chancesOf(fates, 1)), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
+}
+
+// A simulated chance must lie within five of its own standard errors.
+func TestSimulationIsExact(t *testing.T) {
+	r, random := rules(t), rand.New(rand.NewSource(3))
+	for _, id := range []string{"presence", "weighted", "fbi", "aspt", "percent-dominant", "shannon"} {
+		s := r.Scheme(id)
+		fates := someFates(random, s, 5)
+		want, got := bruteForce(s, fates), asMap(s, s.simulate(fates, 11))
+		for v, p := range want {
+			if off := math.Abs(got[v] - p); off > 5*math.Sqrt(p*(1-p)/draws)+1e-9 {
+				t.Errorf("%s: %s with %v, want %v", id, v, got[v], p)
+			}
+		}
+		if again := asMap(s, s.simulate(fates, 11)); fmt.Sprint(again) != fmt.Sprint(got) {
+			t.Errorf("%s: the same seed gives other figures", id)
+		}
+	}
+}
+
+func TestTooMuchIsSimulatedAndSaysSo(t *testing.T) {
+	s := rules(t).Scheme("shannon")
+	fates := someFates(rand.New(rand.NewSource(5)), s, 40)
+	got := s.chancesOf(fates, 1).spread(s)
+	if got.Method != "simulated" || got.Draws != draws {
+		t.Errorf("%+v", got)
+	}
+	few := s.chancesOf(fates[:3], 1).spread(s)
+	if few.Method != "exact" || few.Draws != 0 {
+		t.Errorf("%+v", few)
+	}
+}
+
+func TestBestOfSeveralIsBruteForce(t *testing.T) {
+	r, random := rules(t), rand.New(rand.NewSource(9))
+	for _, id := range []string{"presence", "fbi"} {
+		s := r.Scheme(id)
+		for range 20 {
+			a, b := someFates(random, s, 2), someFates(random, s, 3)
+			want := map[string]float64{}
+			everyFate(len(s.Kinds), a, func(counts []int64, p float64) {
+				one := plainValue(s, counts)
+				everyFate(len(s.Kinds), b, func(counts []int64, q float64) {
+					top := one
+					if other := plainValue(s, counts); s.better(other, top) {
+						top = other
+					}
+					word := "none"
+					if top.defined() {
+						word = s.text(top.steps())
+					}
+					want[word] += p * q
+				})
+			})
+			same(t, id, asMap(s, best(s, []chances{s.chancesOf(a, 1), s.chancesOf(b, 1)})), want)
+		}
+	}
+}
+
+// Three samples have 27 ordered draws; each is looked at by brute force.
+func TestResamplingIsBruteForce(t *testing.T) {
+	r := rules(t)
+	for _, how := range []Combine{Pooled, Best} {
+		y := newTray("riffle-three").riffles()
+		y.animals("1", "baetidae", 30).animals("1", "tipulidae", 2).animals("2", "perlidae", 4).animals("2", "chironomidae", 12).animals("3", "chironomidae", 90)
+		tally := y.v.Tally()
+		for _, s := range r.Schemes() {
+			got, ok := r.resampled(s, how, tally, 1)
+			want := map[string]float64{}
+			for draw := range 27 {
+				var pool []visit.Record
+				var top ratio
+				for _, i := range []int{draw % 3, draw / 3 % 3, draw / 9} {
+					own := ofSample(tally.Records, tally.Samples[i].Label)
+					pool = append(pool, own...)
+					if v := s.sum(r.sort(s, own)).value; s.better(v, top) {
+						top = v
+					}
+				}
+				if how == Pooled {
+					top = s.sum(r.sort(s, pool)).value
+				}
+				word := "none"
+				if top.defined() {
+					word = s.text(top.steps())
+				}
+				want[word] += 1.0 / 27
+			}
+			if !ok {
+				t.Fatal(s.ID)
+			}
+			same(t, s.ID, asMap(s, got), want)
+		}
+	}
+	if _, ok := r.resampled(r.Scheme("fbi"), Pooled, newTray("riffle-families").sample("1", "riffle", 0).v.Tally(), 1); ok {
+		t.Error("one sample says nothing of how samples differ")
+	}
+}
+
+func TestManySamplesAreDrawn(t *testing.T) {
+	r := rules(t)
+	y := newTray("seven-samples")
+	for i := range 12 {
+		label := fmt.Sprint(i)
+		y.sample(label, "riffle", 0).animals(label, []string{"baetidae", "perlidae", "chironomidae"}[i%3], 1+i)
+	}
+	c, ok := r.resampled(r.Scheme("fbi"), Pooled, y.v.Tally(), 1)
+	if !ok || c.draws != draws {
+		t.Errorf("%+v", c)
+	}
+	mean, _ := c.moments(r.Scheme("fbi"))
+	if v := *y.grade(t).Beside[0].Value; v == 0 || mean < 1 || mean > 6 {
+		t.Errorf("mean %v", mean)
+	}
+}
+
+func TestBelief(t *testing.T) {
+	r := rules(t)
+	chance := func(taxon string, p float64) visit.Chance { return visit.Chance{Taxon: taxon, Probability: p} }
+	looked := func(taxon string, sure float64) []visit.Look {
+		return []visit.Look{{SecondLook: visit.SecondLook{Taxon: taxon, Confidence: sure}}}
+	}
+	tests := []struct {
+		label string
+		d     visit.Identification
+		looks []visit.Look
+		want  []visit.Chance
+	}{
+		{"nothing stated: at its word", visit.Identification{Taxon: "perlidae"}, nil, []visit.Chance{chance("perlidae", 1)}},
+		{"wholly sure, whatever rivals were listed", visit.Identification{Taxon: "perlidae", Confidence: 1, Also: []visit.Chance{chance("perlodidae", 0.25)}}, nil, []visit.Chance{chance("perlidae", 1)}},
+		{"chances given, the rest on the name", visit.Identification{Taxon: "perlidae", Confidence: 0.5, Also: []visit.Chance{chance("perlodidae", 0.25)}}, nil, []visit.Chance{chance("perlidae", 0.75), chance("perlodidae", 0.25)}},
+		{"only how sure, the rest on what was not excluded", visit.Identification{Taxon: "perlidae", Confidence: 0.5, Possible: []string{"perlidae", "perlodidae", "nemouridae", "plecoptera"}}, nil, []visit.Chance{chance("perlidae", 0.5), chance("perlodidae", 0.25), chance("nemouridae", 0.25)}},
+		{"a name for all that was possible has no rivals there, so those of the catalog count", visit.Identification{Taxon: "plecoptera", Confidence: 0.5, Possible: []string{"perlidae", "perlodidae"}}, nil, []visit.Chance{chance("plecoptera", 0.5), chance("ephemeroptera", 0.25), chance("coleoptera-larva-other", 0.25)}},
+		{"undecided among two", visit.Identification{Undecided: true, Possible: []string{"perlidae", "perlodidae"}}, nil, []visit.Chance{chance("perlidae", 0.5), chance("perlodidae", 0.5)}},
+		{"undecided with chances", visit.Identification{Undecided: true, Possible: []string{"perlidae", "perlodidae"}, Also: []visit.Chance{chance("perlidae", 0.75)}}, nil, []visit.Chance{chance("perlidae", 0.75), chance("perlodidae", 0.25)}},
+		{"undecided without anything", visit.Identification{Undecided: true}, nil, []visit.Chance{chance("", 1)}},
+		{"an id that nobody knows rivals of", visit.Identification{Taxon: "jackalope", Confidence: 0.75}, nil, []visit.Chance{chance("jackalope", 0.75), chance("", 0.25)}},
+		{"chances beyond 1 are scaled", visit.Identification{Taxon: "perlidae", Also: []visit.Chance{chance("perlodidae", 1), chance("nemouridae", 1)}}, nil, []visit.Chance{chance("perlodidae", 0.5), chance("nemouridae", 0.5)}},
+		{"a second person agrees: 0.75 x 0.75 to 0.25 x 0.25", visit.Identification{Taxon: "perlidae", Also: []visit.Chance{chance("perlodidae", 0.25)}}, looked("perlidae", 0.75), []visit.Chance{chance("perlidae", 0.9), chance("perlodidae", 0.1)}},
+		{"a second person as sure of the rival leaves it open", visit.Identification{Taxon: "perlidae", Also: []visit.Chance{chance("perlodidae", 0.25)}}, looked("perlodidae", 0.75), []visit.Chance{chance("perlidae", 0.5), chance("perlodidae", 0.5)}},
+		{"a name nobody thought of shares by half", visit.Identification{Taxon: "perlidae"}, looked("nemouridae", 0.75), []visit.Chance{chance("perlidae", 0.5), chance("nemouridae", 0.5)}},
+		{"a second person who does not say how sure", visit.Identification{Taxon: "perlidae", Also: []visit.Chance{chance("perlodidae", 0.25)}}, looked("perlodidae", 0), []visit.Chance{chance("perlidae", 0.75), chance("perlodidae", 0.25)}},
+		{"who agrees with what is certain changes nothing", visit.Identification{Taxon: "perlidae"}, looked("perlidae", 0.75), []visit.Chance{chance("perlidae", 1)}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			got := r.belief(visit.Record{Identification: tt.d, Looks: tt.looks})
+			ok := len(got) == len(tt.want)
+			for i := range got {
+				ok = ok && got[i].Taxon == tt.want[i].Taxon && math.Abs(got[i].Probability-tt.want[i].Probability) < 1e-12
+			}
+			if !ok {
+				t.Errorf("%v, want %v", got, tt.want)
+			}
+		})
+	}
+}
+
+// Any record, however odd, has chances that sum to 1.
+func FuzzBelief(f *testing.F) {
+	f.Add("perlidae", 0.5, 0.3, 0.4, true, "baetidae")
+	f.Add("", math.NaN(), -1.0, 7.0, false, "jackalope")
+	f.Fuzz(func(t *testing.T, taxon string, sure, a, b float64, undecided bool, other string) {
+		rec := visit.Record{Identification: visit.Identification{Taxon: taxon, Confidence: sure, Undecided: undecided, Count: 1,
+			Also: []visit.Chance{{Taxon: other, Probability: a}, {Taxon: "elmidae", Probability: b}}}}
+		if !(sure >= 0 && sure <= 1) || !(a >= 0 && a <= 1) || !(b >= 0 && b <= 1) {
+			return // no file holds such figures
+		}
+		sum := 0.0
+		for _, c := range rules(t).belief(rec) {
+			sum += c.Probability
+		}
+		if math.Abs(sum-1) > 1e-9 {
+			t.Errorf("%+v sums to %v", rec, sum)
+		}
+	})
+}
+
+// The value that people are given has the whole chance where nothing is doubtful.
+func TestWithoutDoubtTheChanceIsOne(t *testing.T) {
+	y := newTray("riffle-three").riffles()
+	y.event(visit.Identification{Sample: "1", Taxon: "baetidae", Count: 6, Confidence: 1}).event(visit.Identification{Sample: "2", Taxon: "diptera", Count: 6, Confidence: 1})
+	g := y.grade(t)
+	for _, i := range append(g.Indices, g.Beside...) {
+		if i.Withheld {
+			if i.Identification != nil || i.Sampling != nil || i.Probabilities != nil {
+				t.Errorf("withheld means withheld: %+v", i)
+			}
+			continue
+		}
+		if n := i.Identification; n.Mean != *i.Value || n.Low != *i.Value || n.High != *i.Value || len(i.Probabilities) > 0 && i.Probabilities[i.Rating] != 1 {
+			t.Errorf("%s: %+v", i.ID, i)
+		}
+	}
+}
+
+func TestAnywayIsMarked(t *testing.T) {
+	y := newTray("riffle-three").sample("1", "riffle", 0.37).animals("1", "baetidae", 6)
+	r := rules(t)
+	plain, _ := r.Grade(&y.v)
+	g, err := r.GradeAs(&y.v, Wish{Anyway: true})
+	if err != nil || !g.Withheld() {
+		t.Fatal(err, g)
+	}
+	for k, i := range g.Indices {
+		if !i.Withheld || i.Value != nil || i.Rating != "" || i.Probabilities != nil || i.Provisional == nil || i.Provisional.Rating != "poor" || plain.Indices[k].Provisional != nil {
+			t.Errorf("%+v", i)
+		}
+	}
+	none, _ := r.GradeAs(&newTray("riffle-three").sample("1", "riffle", 0.37).v, Wish{Anyway: true})
+	if none.Indices[0].Provisional != nil {
+		t.Error("an empty tally has nothing provisional either")
+	}
+}
+
+// Samples drawn again lose kinds; the spread is moved back to the value found.
+func TestSamplingIsCentred(t *testing.T) {
+	y := newTray("riffle-three").riffles()
+	y.animals("1", "baetidae", 30).animals("2", "perlidae", 4).animals("2", "chironomidae", 12).animals("3", "tipulidae", 9)
+	g := y.grade(t)
+	for _, i := range append(g.Indices, g.Beside...) {
+		if i.Sampling == nil {
+			continue
+		}
+		if s := rules(t).Scheme(i.ID); i.Sampling.Centred && math.Abs(i.Sampling.Mean-*i.Value) > 2/float64(s.one()) {
+			t.Errorf("%s: mean %v, value %v", i.ID, i.Sampling.Mean, *i.Value)
+		}
+	}
+	if p := g.Indices[0]; !p.Sampling.Centred || p.Sampling.Low >= *p.Value || p.Sampling.High <= *p.Value {
+		t.Errorf("%+v", p.Sampling)
+	}
+}

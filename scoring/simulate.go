@@ -1,0 +1,97 @@
+package scoring
+
+import "math/rand/v2"
+
+const (
+	// draws of a simulation: the standard error of a chance is 0.005 at most.
+	draws = 10_000
+	// mostWays is how many ways all records together may turn out for every one
+	// of them to be looked at.
+	mostWays = 4096
+)
+
+// valueOf is the value for a number of animals by kind.
+func (s *Scheme) valueOf(counts []int64) ratio {
+	if f, can := s.formula.(accruing); can {
+		a := f.accrue(s)
+		var sum parts
+		for kind, n := range counts {
+			own := a.of(kind, n)
+			sum.num, sum.den = sum.num+own.num, sum.den+own.den
+		}
+		return a.value(sum.num, sum.den)
+	}
+	var found []kindCount
+	for kind, n := range counts {
+		if n > 0 {
+			found = append(found, kindCount{kind, s.Kinds[kind], n})
+		}
+	}
+	_, v := s.formula.value(s, found)
+	return v
+}
+
+// chancesOf is the distribution of the value for records of these fates: exact
+// where the formula can be taken apart or all ways can be looked at, else
+// simulated from the seed.
+func (s *Scheme) chancesOf(fates []fate, seed uint64) chances {
+	if f, can := s.formula.(accruing); can {
+		if c, ok := s.exact(f.accrue(s), fates); ok {
+			return c
+		}
+	}
+	ways := 1
+	for _, f := range fates {
+		if ways *= len(f.outcomes); ways > mostWays {
+			return s.simulate(fates, seed)
+		}
+	}
+	values := newLedger[ratio]()
+	s.everyWay(fates, make([]int64, len(s.Kinds)), 1, values)
+	return chancesOf(values)
+}
+
+// everyWay adds the value of every way in which the records may turn out.
+func (s *Scheme) everyWay(fates []fate, counts []int64, p float64, values *ledger[ratio]) {
+	if len(fates) == 0 {
+		values.add(s.valueOf(counts), p)
+		return
+	}
+	f := fates[0]
+	for _, o := range f.outcomes {
+		if o.kind != leftOut {
+			counts[o.kind] += f.count
+		}
+		s.everyWay(fates[1:], counts, p*o.p, values)
+		if o.kind != leftOut {
+			counts[o.kind] -= f.count
+		}
+	}
+}
+
+func (s *Scheme) simulate(fates []fate, seed uint64) chances {
+	random := rand.New(rand.NewPCG(seed, 0))
+	counts := make([]int64, len(s.Kinds))
+	values := newLedger[ratio]()
+	for range draws {
+		clear(counts)
+		for _, f := range fates {
+			if kind := f.draw(random.Float64()); kind != leftOut {
+				counts[kind] += f.count
+			}
+		}
+		values.add(s.valueOf(counts), 1.0/draws)
+	}
+	c := chancesOf(values)
+	c.draws = draws
+	return c
+}
+
+func (f fate) draw(u float64) int {
+	for _, o := range f.outcomes {
+		if u -= o.p; u < 0 {
+			return o.kind
+		}
+	}
+	return f.outcomes[len(f.outcomes)-1].kind
+}

@@ -1,0 +1,211 @@
+package scoring
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Spread is how an index and its rating are spread where something is uncertain.
+type Spread struct {
+	Method  string         `json:"method"`          // "exact" or "simulated"
+	Draws   int            `json:"draws,omitempty"` // of a simulation
+	Ratings []RatingChance `json:"ratings"`         // likeliest first; none where the scheme has no bands
+	Mean    float64        `json:"mean"`            // of the value, where there is one
+	Low     float64        `json:"low"`             // the central 95 %
+	High    float64        `json:"high"`
+	None    float64        `json:"no_value"`          // chance that the index has no value
+	Centred bool           `json:"centred,omitempty"` // moved so that the mean is the value found, since samples drawn again only lose kinds
+}
+
+// RatingChance is a rating with its chance.
+type RatingChance struct {
+	Rating string  `json:"rating"`
+	Chance float64 `json:"chance"`
+	Error  float64 `json:"error,omitempty"` // standard error of a simulated chance
+}
+
+// chances is the distribution of a value in steps; what they sum to below 1 has
+// no value.
+type chances struct {
+	points []point // by rising steps, each once
+	none   float64
+	draws  int // of a simulation; 0 where exact
+}
+
+type point struct {
+	steps int64
+	p     float64
+}
+
+// ledger adds up chances by key, in the order in which keys turn up, so that no
+// sum depends on the order of a map.
+type ledger[K comparable] struct {
+	at   map[K]int
+	keys []K
+	p    []float64
+}
+
+func newLedger[K comparable](first ...K) *ledger[K] {
+	l := &ledger[K]{at: map[K]int{}}
+	for _, k := range first {
+		l.add(k, 1)
+	}
+	return l
+}
+
+func (l *ledger[K]) add(k K, p float64) {
+	i, known := l.at[k]
+	if !known {
+		i = len(l.keys)
+		l.at[k] = i
+		l.keys, l.p = append(l.keys, k), append(l.p, 0)
+	}
+	l.p[i] += p
+}
+
+// chancesOf sorts a ledger of values.
+func chancesOf(values *ledger[ratio]) chances {
+	steps := newLedger[int64]()
+	var c chances
+	for i, v := range values.keys {
+		if v.defined() {
+			steps.add(v.steps(), values.p[i])
+		} else {
+			c.none += values.p[i]
+		}
+	}
+	for i, k := range steps.keys {
+		c.points = append(c.points, point{k, steps.p[i]})
+	}
+	slices.SortFunc(c.points, func(a, b point) int { return cmp.Compare(a.steps, b.steps) })
+	return c
+}
+
+// ratings are the chances of the bands, those that cannot be left out.
+func (c chances) ratings(s *Scheme) []RatingChance {
+	out := []RatingChance{}
+	if len(s.Bands) == 0 {
+		return out
+	}
+	for _, pt := range c.points {
+		word := s.band(pt.steps).Rating
+		i := slices.IndexFunc(out, func(r RatingChance) bool { return r.Rating == word })
+		if i < 0 {
+			i = len(out)
+			out = append(out, RatingChance{Rating: word})
+		}
+		out[i].Chance += pt.p
+	}
+	for i := range out {
+		if c.draws > 0 {
+			out[i].Error = math.Sqrt(out[i].Chance * (1 - out[i].Chance) / float64(c.draws))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b RatingChance) int { return cmp.Compare(b.Chance, a.Chance) })
+	return out
+}
+
+// entropy of the rating in bits, no value counting as a rating of its own.
+func (c chances) entropy(s *Scheme) (bits float64) {
+	add := func(p float64) {
+		if p > 0 {
+			bits -= p * math.Log2(p)
+		}
+	}
+	for _, r := range c.ratings(s) {
+		add(r.Chance)
+	}
+	add(c.none)
+	return bits
+}
+
+// moments are the mean and the variance of the value, where there is one.
+func (c chances) moments(s *Scheme) (mean, variance float64) {
+	sum, square := 0.0, 0.0
+	for _, pt := range c.points {
+		sum += pt.p
+		mean += pt.p * s.number(pt.steps)
+	}
+	if sum == 0 {
+		return 0, 0
+	}
+	mean /= sum
+	for _, pt := range c.points {
+		d := s.number(pt.steps) - mean
+		square += pt.p * d * d
+	}
+	return mean, square / sum
+}
+
+// quantile is the smallest value that is not exceeded with this chance.
+func (c chances) quantile(s *Scheme, q float64) float64 {
+	total := 0.0
+	for _, pt := range c.points {
+		total += pt.p
+	}
+	sum := 0.0
+	for _, pt := range c.points {
+		if sum += pt.p; sum >= q*total-1e-12 {
+			return s.number(pt.steps)
+		}
+	}
+	return 0
+}
+
+// spread is what people and scripts see of the chances.
+func (c chances) spread(s *Scheme) *Spread {
+	out := &Spread{Method: "exact", Draws: c.draws, Ratings: c.ratings(s), None: c.none}
+	if c.draws > 0 {
+		out.Method = "simulated"
+	}
+	out.Mean, _ = c.moments(s)
+	out.Low, out.High = c.quantile(s, 0.025), c.quantile(s, 0.975)
+	return out
+}
+
+// best are the chances of the value that speaks best, of several independent
+// ones: the highest, or where low is clean the lowest. Source of the form: the
+// distribution function of a maximum is the product of those of its members.
+func best(s *Scheme, all []chances) chances {
+	var steps []int64
+	for _, c := range all {
+		for _, pt := range c.points {
+			steps = append(steps, pt.steps)
+		}
+	}
+	slices.Sort(steps)
+	steps = slices.Compact(steps)
+	if s.lowIsClean {
+		slices.Reverse(steps)
+	}
+	out := chances{none: 1}
+	for _, c := range all {
+		out.none *= c.none
+		out.draws = max(out.draws, c.draws)
+	}
+	before := out.none
+	for _, k := range steps {
+		upTo := 1.0
+		for _, c := range all {
+			upTo *= c.none + c.notBeyond(k, s.lowIsClean)
+		}
+		if upTo > before {
+			out.points = append(out.points, point{k, upTo - before})
+		}
+		before = upTo
+	}
+	if s.lowIsClean {
+		slices.Reverse(out.points)
+	}
+	return out
+}
+
+func (c chances) notBeyond(steps int64, down bool) (p float64) {
+	for _, pt := range c.points {
+		if pt.steps <= steps && !down || pt.steps >= steps && down {
+			p += pt.p
+		}
+	}
+	return p
+}

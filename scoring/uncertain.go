@@ -1,0 +1,116 @@
+package scoring
+
+import (
+	"fmt"
+	"math"
+
+	"rillkey/scoring/visit"
+)
+
+// nameChances is the distribution of an index because of doubtful names.
+func (r *Rules) nameChances(s *Scheme, how Combine, t visit.Tally, seed uint64) chances {
+	if how != Best {
+		return s.chancesOf(r.fates(s, t.Records), seed)
+	}
+	var all []chances
+	for i, taken := range t.Samples {
+		all = append(all, s.chancesOf(r.fates(s, ofSample(t.Records, taken.Label)), seed+uint64(i)))
+	}
+	return best(s, all)
+}
+
+// uncertainty gives the two spreads of an index, which are never merged.
+func (r *Rules) uncertainty(s *Scheme, how Combine, t visit.Tally, value ratio, w Wish) (names, samples *Spread) {
+	names = r.nameChances(s, how, t, w.Seed).spread(s)
+	c, ok := r.resampled(s, how, t, w.Seed)
+	if !ok {
+		return names, nil
+	}
+	if s.losesKinds() {
+		c = c.centred(s, value.steps())
+	}
+	samples = c.spread(s)
+	samples.Centred = s.losesKinds()
+	return names, samples
+}
+
+// losesKinds tells that the value hangs on how many kinds there are. Samples
+// drawn again from those taken hold fewer kinds than all of them, never more, so
+// the values drawn lie too low by about as much as the value itself lies below
+// that of a stream without end.
+func (s *Scheme) losesKinds() bool {
+	if f, can := s.formula.(accruing); can {
+		return !f.accrue(s).mean
+	}
+	_, diverse := s.formula.(diverse)
+	return diverse
+}
+
+// centred moves the values so that their mean is the value found, none below 0:
+// the bootstrap's own estimate of its bias is taken off (Efron and Tibshirani
+// 1993, from memory).
+func (c chances) centred(s *Scheme, value int64) chances {
+	mean, _ := c.moments(s)
+	shift := value - int64(math.Round(mean*float64(s.one())))
+	out := chances{none: c.none, draws: c.draws}
+	for _, pt := range c.points {
+		to := max(0, pt.steps+shift)
+		if n := len(out.points); n > 0 && out.points[n-1].steps == to {
+			out.points[n-1].p += pt.p
+		} else {
+			out.points = append(out.points, point{to, pt.p})
+		}
+	}
+	return out
+}
+
+// provisional is what the samples taken so far would give, nil where even that
+// has no value.
+func (r *Rules) provisional(s *Scheme, how Combine, t visit.Tally, all sorted, w Wish) *Provisional {
+	v := r.combined(s, how, t, all).value
+	if len(all.found) == 0 || !v.defined() {
+		return nil
+	}
+	p := &Provisional{Value: s.number(v.steps()), Rating: s.band(v.steps()).Rating}
+	p.Identification, p.Sampling = r.uncertainty(s, how, t, v, w)
+	p.Probabilities = p.Identification.probabilities()
+	return p
+}
+
+func (s *Spread) probabilities() map[string]float64 {
+	if len(s.Ratings) == 0 {
+		return nil
+	}
+	out := map[string]float64{}
+	for _, r := range s.Ratings {
+		out[r.Rating] = r.Chance
+	}
+	return out
+}
+
+// trusted are the remarks on records whose chances had to be taken on trust.
+func trusted(records []visit.Record) (remarks []string) {
+	unstated, over := 0, 0
+	for _, rec := range records {
+		if rec.Confidence == 0 && len(rec.Also) == 0 && rec.Taxon != "" && !rec.Undecided {
+			unstated++
+		}
+		if overdrawn(rec) {
+			over++
+		}
+	}
+	if unstated > 0 {
+		remarks = append(remarks, fmt.Sprintf("%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too good.", unstated, len(records), agree(unstated, "record does", "records do")))
+	}
+	if over > 0 {
+		remarks = append(remarks, fmt.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over, agree(over, "record states", "records state")))
+	}
+	return remarks
+}
+
+func agree(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
