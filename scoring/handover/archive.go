@@ -1,0 +1,199 @@
+package handover
+
+import (
+	"archive/zip"
+	"bufio"
+	"encoding/csv"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+
+	"rillkey/scoring/visit"
+)
+
+// About is what a data set says of itself.
+type About struct {
+	Title   string
+	Group   string    // who gives the data
+	Licence string    // on what terms; empty says that none were stated
+	Day     time.Time // when it was put together
+}
+
+// Spool is a place for bytes that are read once after all were written.
+type Spool interface {
+	io.Writer
+	Rewind() (io.Reader, error) // from the first byte
+}
+
+// DarwinCoreArchive writes the visits as a zipped Darwin Core Archive: an Event
+// core in which a visit is the parent of its samples, with the extensions
+// Occurrence and MeasurementOrFact. A spool keeps each file until its turn, so
+// that memory does not grow with the number of visits.
+//
+// Source of the terms and of meta.xml: Darwin Core and its text guide,
+// Biodiversity Information Standards (TDWG).
+func DarwinCoreArchive(w io.Writer, visits Visits, k Knowledge, d Discretion, about About, spool func() (Spool, error)) error {
+	tables := make([]*table, len(sheets))
+	for i, s := range sheets {
+		sp, err := spool()
+		if err != nil {
+			return err
+		}
+		if tables[i], err = newTable(sp, s); err != nil {
+			return err
+		}
+	}
+	var first, last string
+	err := each(visits, d, func(v *visit.Visit) error {
+		if first == "" || v.Header.Date < first {
+			first = v.Header.Date
+		}
+		last = max(last, v.Header.Date)
+		var failed error
+		one := &darwin{k: k, d: d, v: v, tally: v.Tally(), grade: k.grade(v), give: func(file string, r row) {
+			for _, t := range tables {
+				if t.file == file {
+					failed = errors.Join(failed, t.write(r))
+				}
+			}
+		}}
+		one.rows()
+		return failed
+	})
+	if err != nil {
+		return err
+	}
+	return zipped(w, tables, about, first, last)
+}
+
+func zipped(w io.Writer, tables []*table, about About, first, last string) error {
+	z := zip.NewWriter(w)
+	put := func(name string, from io.Reader) error {
+		f, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: about.Day})
+		if err == nil {
+			_, err = io.Copy(f, from)
+		}
+		return err
+	}
+	meta, err := metaXML()
+	if err != nil {
+		return err
+	}
+	eml, err := about.eml(first, last)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(put("meta.xml", strings.NewReader(meta)), put("eml.xml", strings.NewReader(eml))); err != nil {
+		return err
+	}
+	for _, t := range tables {
+		from, err := t.rewind()
+		if err != nil {
+			return err
+		}
+		if err := put(t.file, from); err != nil {
+			return err
+		}
+	}
+	return z.Close()
+}
+
+// table is a sheet on its way to the archive.
+type table struct {
+	sheet
+	spool Spool
+	buf   *bufio.Writer
+	csv   *csv.Writer
+	cells []string
+}
+
+func newTable(sp Spool, s sheet) (*table, error) {
+	buf := bufio.NewWriter(sp)
+	t := &table{sheet: s, spool: sp, buf: buf, csv: csv.NewWriter(buf), cells: make([]string, len(s.terms)+1)}
+	return t, t.csv.Write(append([]string{coreID}, s.terms...))
+}
+
+func (t *table) write(r row) error {
+	t.cells[0] = r[coreID]
+	n := 1
+	for i, term := range t.terms {
+		value, ok := r[term]
+		t.cells[i+1] = value
+		if ok {
+			n++
+		}
+	}
+	if n != len(r) {
+		return fmt.Errorf("%s has no column for a value: %v", t.file, r)
+	}
+	return t.csv.Write(t.cells)
+}
+
+func (t *table) rewind() (io.Reader, error) {
+	t.csv.Flush()
+	if err := errors.Join(t.csv.Error(), t.buf.Flush()); err != nil {
+		return nil, err
+	}
+	return t.spool.Rewind()
+}
+
+const termSpace = "http://rs.tdwg.org/dwc/terms/"
+
+type metaFile struct {
+	XMLName    xml.Name
+	Encoding   string `xml:"encoding,attr"`
+	Fields     string `xml:"fieldsTerminatedBy,attr"`
+	Lines      string `xml:"linesTerminatedBy,attr"`
+	Enclosed   string `xml:"fieldsEnclosedBy,attr"`
+	Headers    int    `xml:"ignoreHeaderLines,attr"`
+	RowType    string `xml:"rowType,attr"`
+	Location   string `xml:"files>location"`
+	ID         *metaID
+	FieldTerms []metaField `xml:"field"`
+}
+
+type metaID struct {
+	XMLName xml.Name
+	Index   int `xml:"index,attr"`
+}
+
+type metaField struct {
+	Index   string `xml:"index,attr,omitempty"`
+	Default string `xml:"default,attr,omitempty"`
+	Term    string `xml:"term,attr"`
+}
+
+// metaXML describes the files by the text guide of Darwin Core.
+func metaXML() (string, error) {
+	doc := struct {
+		XMLName  xml.Name `xml:"archive"`
+		Space    string   `xml:"xmlns,attr"`
+		Metadata string   `xml:"metadata,attr"`
+		Files    []metaFile
+	}{Space: "http://rs.tdwg.org/dwc/text/", Metadata: "eml.xml"}
+	for i, s := range sheets {
+		element, id := "extension", "coreid"
+		if i == 0 {
+			element, id = "core", "id"
+		}
+		f := metaFile{
+			XMLName: xml.Name{Local: element}, Encoding: "UTF-8", Fields: ",", Lines: `\n`, Enclosed: `"`, Headers: 1,
+			RowType: termSpace + s.class, Location: s.file, ID: &metaID{XMLName: xml.Name{Local: id}},
+		}
+		for j, term := range s.terms {
+			f.FieldTerms = append(f.FieldTerms, metaField{Index: strconv.Itoa(j + 1), Term: termSpace + term})
+		}
+		for _, term := range []string{"basisOfRecord", "kingdom"} {
+			if value := s.constant[term]; value != "" {
+				f.FieldTerms = append(f.FieldTerms, metaField{Default: value, Term: termSpace + term})
+			}
+		}
+		doc.Files = append(doc.Files, f)
+	}
+	text, err := xml.MarshalIndent(doc, "", "  ")
+	return xml.Header + string(text) + "\n", err
+}

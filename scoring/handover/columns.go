@@ -1,0 +1,278 @@
+package handover
+
+import (
+	"encoding/json"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// column is one column of a CSV table: its place in the data dictionary, and
+// how a cell is filled.
+type column[T any] struct {
+	name, kind string // kind is a type of Table Schema
+	about      string
+	required   bool
+	cell       func(T) string
+}
+
+// one is an event with the visit it belongs to.
+type one struct {
+	v *visit.Visit
+	e visit.Event
+}
+
+// moment writes a time with its offset, to the nanosecond.
+func moment(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.Format(time.RFC3339Nano)
+}
+
+func yes(b bool) string {
+	if b {
+		return "true"
+	}
+	return ""
+}
+
+// list writes texts as a JSON array; none is empty.
+func list(texts []string) string {
+	if len(texts) == 0 {
+		return ""
+	}
+	return asJSON(texts)
+}
+
+func asJSON(v any) string {
+	var b strings.Builder
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(v); err != nil {
+		return "" // texts, numbers and maps of them cannot fail
+	}
+	return strings.TrimSuffix(b.String(), "\n")
+}
+
+func chances(also []visit.Chance) string {
+	if len(also) == 0 {
+		return ""
+	}
+	m := map[string]float64{}
+	for _, a := range also {
+		m[a.Taxon] = a.Probability
+	}
+	return asJSON(m)
+}
+
+func whole(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return strconv.Itoa(n)
+}
+
+// visitColumns are the columns of visits.csv: one row is the header of one
+// visit's file.
+var visitColumns = []column[*visit.Visit]{
+	{"visit", "string", "id of the visit", true, func(v *visit.Visit) string { return v.Header.ID }},
+	{"site", "string", "the place, in the people's own words", true, func(v *visit.Visit) string { return v.Header.Site }},
+	{"date", "date", "the day", true, func(v *visit.Visit) string { return v.Header.Date }},
+	{"people", "array", "who took part", false, func(v *visit.Visit) string { return list(v.Header.People) }},
+	{"protocol", "string", "id of the protocol followed", false, func(v *visit.Visit) string { return v.Header.Protocol }},
+	{"cautions_read", "boolean", "somebody confirmed having read the cautions", false, func(v *visit.Visit) string { return yes(v.Header.CautionsRead) }},
+	{"begun", timeKind, "when the visit was begun", true, func(v *visit.Visit) string { return moment(v.Header.Begun) }},
+	{"latitude", "number", "WGS 84 decimal degrees, north positive", false, func(v *visit.Visit) string {
+		return spotCell(v, func(s *visit.Spot) string { return exact(s.Latitude) })
+	}},
+	{"longitude", "number", "WGS 84 decimal degrees, east positive", false, func(v *visit.Visit) string {
+		return spotCell(v, func(s *visit.Spot) string { return exact(s.Longitude) })
+	}},
+	{"uncertainty_m", "number", "metres around the point", false, func(v *visit.Visit) string {
+		return spotCell(v, func(s *visit.Spot) string { return float(s.Uncertainty) })
+	}},
+	{"obscured", "boolean", "the place is not given to others exactly", false, func(v *visit.Visit) string {
+		return spotCell(v, func(s *visit.Spot) string { return yes(s.Obscured) })
+	}},
+	{"joined", "array", "ids of visits that were one with this and merged into it", false, func(v *visit.Visit) string { return list(v.Header.Joined) }},
+}
+
+func spotCell(v *visit.Visit, cell func(*visit.Spot) string) string {
+	if v.Header.Spot == nil {
+		return ""
+	}
+	return cell(v.Header.Spot)
+}
+
+// timeKind is a text in the schema, because the time of Table Schema knows no
+// offsets.
+const timeKind = "time"
+
+// pick fills a cell from bodies of one kind and leaves it empty for others.
+func pick[B visit.Body](cell func(B) string) func(one) string {
+	return func(o one) string {
+		if b, ok := o.e.Body.(B); ok {
+			return cell(b)
+		}
+		return ""
+	}
+}
+
+// either fills a cell from bodies of two kinds.
+func either[A, B visit.Body](a func(A) string, b func(B) string) func(one) string {
+	return func(o one) string { return pick(a)(o) + pick(b)(o) }
+}
+
+// eventColumns are the columns of events.csv: one row is one entry of a visit's
+// file as it was made. Cells that a kind of entry has no use for are empty.
+var eventColumns = []column[one]{
+	{"visit", "string", "id of the visit", true, func(o one) string { return o.v.Header.ID }},
+	{"event", "string", "id of the entry, unique in the visit", true, func(o one) string { return o.e.ID }},
+	{"kind", "string", "sample, identification, amendment, second-look, finish, settlement or same-name", true, func(o one) string { return o.e.Kind() }},
+	{"time", timeKind, "when it was entered, by the clock of the computer", true, func(o one) string { return moment(o.e.Time) }},
+	{"after", timeKind, "where the clock was behind the entry before: the moment after which this one comes", false, func(o one) string { return moment(o.e.After) }},
+	{"who", "string", "who entered it", false, func(o one) string { return o.e.Who }},
+	{"label", "string", "what a sample is called", false, pick(func(s visit.Sample) string { return s.Label })},
+	{"habitat", "string", "id of the habitat of a sample", false, pick(func(s visit.Sample) string { return s.Habitat })},
+	{"area_m2", "number", "square metres of stream bed that a sample covers", false, pick(func(s visit.Sample) string { return float(s.Area) })},
+	{"effort", "string", "how a sample was taken", false, pick(func(s visit.Sample) string { return s.Effort })},
+	{"sample", "string", "label of the sample that the animals came from", false, pick(func(d visit.Identification) string { return d.Sample })},
+	{"taxon", "string", "id of the taxon named", false, either(func(d visit.Identification) string { return d.Taxon }, func(s visit.SecondLook) string { return s.Taxon })},
+	{"rank", "string", "rank that the name was given at", false, either(func(d visit.Identification) string { return d.Rank }, func(s visit.SecondLook) string { return s.Rank })},
+	{"count", "integer", "animals", false, pick(func(d visit.Identification) string { return whole(d.Count) })},
+	{"cell", "string", "where in the tray they lay", false, pick(func(d visit.Identification) string { return d.Cell })},
+	{"confidence", "number", "0 to 1: chance that no answer was misread", false, either(func(d visit.Identification) string { return float(d.Confidence) }, func(s visit.SecondLook) string { return float(s.Confidence) })},
+	{"path", "array", "leads taken in the key", false, either(func(d visit.Identification) string { return list(d.Path) }, func(s visit.SecondLook) string { return list(s.Path) })},
+	{"possible", "array", "ids of taxa that could not be excluded", false, pick(func(d visit.Identification) string { return list(d.Possible) })},
+	{"also", "object", "other taxa with their probability", false, pick(func(d visit.Identification) string { return chances(d.Also) })},
+	{"undecided", "boolean", "set aside for a second look", false, either(func(d visit.Identification) string { return yes(d.Undecided) }, func(s visit.SecondLook) string { return yes(s.Undecided) })},
+	{"length_mm", "number", "body length in millimetres", false, pick(func(d visit.Identification) string { return float(d.Length) })},
+	{"of", "string", "id of the entry that this one is about", false, aboutCell},
+	{"reason", "string", "why an entry was amended", false, pick(func(a visit.Amendment) string { return a.Reason })},
+	{"withdrawn", "boolean", "the amended entry is taken out", false, pick(func(a visit.Amendment) string { return yes(a.Withdrawn) })},
+	{"change", "object", "new values of the amended entry by column", false, pick(func(a visit.Amendment) string { return changeJSON(a.Change) })},
+	{"holds", "string", "id of the amendment that a settlement upholds", false, pick(func(s visit.Settlement) string { return s.Holds })},
+	{"over", "array", "ids of the amendments that give way to it", false, pick(func(s visit.Settlement) string { return list(s.Over) })},
+	{"what", "string", "what a name is of: person, site or sample", false, pick(func(s visit.SameName) string { return s.What })},
+	{"name", "string", "a way to write a name", false, pick(func(s visit.SameName) string { return s.Name })},
+	{"as", "string", "the way to write it that holds", false, pick(func(s visit.SameName) string { return s.As })},
+	{"differ", "boolean", "the two names do not mean the same", false, pick(func(s visit.SameName) string { return yes(s.Differ) })},
+	{"note", "string", "free words", false, noteCell},
+}
+
+func aboutCell(o one) string {
+	switch b := o.e.Body.(type) {
+	case visit.Amendment:
+		return b.Of
+	case visit.SecondLook:
+		return b.Of
+	case visit.Settlement:
+		return b.Of
+	}
+	return ""
+}
+
+func noteCell(o one) string {
+	switch b := o.e.Body.(type) {
+	case visit.Identification:
+		return b.Note
+	case visit.SecondLook:
+		return b.Note
+	case visit.Finish:
+		return b.Note
+	}
+	return ""
+}
+
+// changes is a change in the form it has in a cell.
+type changes struct {
+	Habitat    *string  `json:"habitat,omitempty"`
+	Area       *float64 `json:"area_m2,omitempty"`
+	Effort     *string  `json:"effort,omitempty"`
+	Sample     *string  `json:"sample,omitempty"`
+	Taxon      *string  `json:"taxon,omitempty"`
+	Rank       *string  `json:"rank,omitempty"`
+	Count      *int     `json:"count,omitempty"`
+	Cell       *string  `json:"cell,omitempty"`
+	Confidence *float64 `json:"confidence,omitempty"`
+	Undecided  *bool    `json:"undecided,omitempty"`
+	Length     *float64 `json:"length_mm,omitempty"`
+	Note       *string  `json:"note,omitempty"`
+}
+
+func changeJSON(ch visit.Change) string {
+	if ch == (visit.Change{}) {
+		return ""
+	}
+	return asJSON(changes(ch))
+}
+
+// found is a record as it stands after all amendments, with all that describes
+// it.
+type found struct {
+	v      *visit.Visit
+	sample visit.Taken
+	rec    visit.Record
+	taxon  *taxa.Taxon // nil where the catalog does not know it
+	kind   string      // of the main scheme of the visit's protocol
+}
+
+func (f found) named(cell func(*taxa.Taxon) string) string {
+	if f.taxon == nil {
+		return ""
+	}
+	return cell(f.taxon)
+}
+
+// recordColumns are the columns of records.csv, for reading and counting: one
+// row is one record as it stands, with its visit, sample and taxon beside it.
+var recordColumns = []column[found]{
+	{"visit", "string", "id of the visit", true, func(f found) string { return f.v.Header.ID }},
+	{"record", "string", "id of the record, unique in the visit", true, func(f found) string { return f.rec.ID }},
+	{"site", "string", "the place, in the people's own words", true, func(f found) string { return f.v.Header.Site }},
+	{"date", "date", "the day", true, func(f found) string { return f.v.Header.Date }},
+	{"protocol", "string", "id of the protocol followed", false, func(f found) string { return f.v.Header.Protocol }},
+	{"sample", "string", "what the sample is called", true, func(f found) string { return f.sample.Label }},
+	{"habitat", "string", "id of the habitat", true, func(f found) string { return f.sample.Habitat }},
+	{"area_m2", "number", "square metres of stream bed that the sample covers", false, func(f found) string { return float(f.sample.Area) }},
+	{"taxon", "string", "id of the taxon named; empty where undecided", false, func(f found) string { return f.rec.Taxon }},
+	{"scientific", "string", "its scientific name", false, func(f found) string { return f.named(func(t *taxa.Taxon) string { return t.Scientific }) }},
+	{"common", "string", "its plain name", false, func(f found) string { return f.named((*taxa.Taxon).Name) }},
+	{"rank", "string", "its rank", false, func(f found) string { return f.named(func(t *taxa.Taxon) string { return t.Rank }) }},
+	{"class", "string", "its tolerance class; empty where no single class holds", false, func(f found) string { return f.named(func(t *taxa.Taxon) string { return string(t.Class) }) }},
+	{"kind", "string", "id of the kind it counts as in the main index; empty where it does not count", false, func(f found) string { return f.kind }},
+	{"count", "integer", "animals", true, func(f found) string { return whole(f.rec.Count) }},
+	{"undecided", "boolean", "set aside for a second look", false, func(f found) string { return yes(f.rec.Undecided) }},
+	{"confidence", "number", "0 to 1: chance that no answer was misread", false, func(f found) string { return float(f.rec.Confidence) }},
+	{"length_mm", "number", "body length in millimetres", false, func(f found) string { return float(f.rec.Length) }},
+	{"second_looks", "integer", "how often it was named a second time", false, func(f found) string { return whole(len(f.rec.Looks)) }},
+	{"amended", "boolean", "it was corrected", false, func(f found) string { return yes(len(f.rec.Amended) > 0) }},
+	{"who", "string", "who named it", false, func(f found) string { return f.v.Person(f.rec.Who) }},
+	{"time", timeKind, "when it was entered", true, func(f found) string { return moment(f.rec.Time) }},
+	{"note", "string", "free words", false, func(f found) string { return f.rec.Note }},
+}
+
+// founds are the records of a visit as they stand.
+func (k Knowledge) founds(v *visit.Visit) (out []found) {
+	t := v.Tally()
+	scheme := k.scheme(v)
+	for _, rec := range t.Records {
+		f := found{v: v, rec: rec, taxon: k.Catalog.Taxon(rec.Taxon)}
+		f.sample, _ = t.Sample(rec.Sample)
+		if scheme != nil && !rec.Undecided && rec.Taxon != "" {
+			if kind, ok := k.Rules.KindOf(scheme, rec.Taxon); ok {
+				f.kind = kind.ID
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

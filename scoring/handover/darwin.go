@@ -1,0 +1,289 @@
+package handover
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// A row of the archive is made of terms of Darwin Core by name.
+type row map[string]string
+
+// sheet is one file of the archive: the first term is the id, or the id of the
+// core's row that the row belongs to.
+type sheet struct {
+	file     string
+	class    string            // class of Darwin Core that a row is of
+	terms    []string          // columns after the id
+	constant map[string]string // terms that are the same in every row
+}
+
+const (
+	coreID = "id"
+
+	eventFile      = "event.csv"
+	occurrenceFile = "occurrence.csv"
+	factFile       = "measurement.csv"
+)
+
+// sheets are the files of an archive, the core first.
+var sheets = []sheet{
+	{eventFile, "Event", []string{
+		"eventID", "parentEventID", "eventType", "eventDate", "samplingProtocol", "sampleSizeValue", "sampleSizeUnit",
+		"samplingEffort", "habitat", "locality", "decimalLatitude", "decimalLongitude", "geodeticDatum",
+		"coordinateUncertaintyInMeters", "informationWithheld", "dataGeneralizations", "fieldNumber", "eventRemarks",
+	}, nil},
+	{occurrenceFile, "Occurrence", []string{
+		"occurrenceID", "occurrenceStatus", "organismQuantity", "organismQuantityType", "taxonID", "scientificName",
+		"taxonRank", "higherClassification", "vernacularName", "verbatimIdentification", "identificationQualifier",
+		"identificationVerificationStatus", "lifeStage", "recordedBy", "identifiedBy", "dateIdentified", "occurrenceRemarks",
+	}, map[string]string{"basisOfRecord": "HumanObservation", "kingdom": "Animalia"}},
+	{factFile, "MeasurementOrFact", []string{
+		"measurementID", "occurrenceID", "measurementType", "measurementValue", "measurementUnit", "measurementMethod", "measurementRemarks",
+	}, nil},
+}
+
+// darwin turns one visit into rows.
+type darwin struct {
+	k     Knowledge
+	d     Discretion
+	v     *visit.Visit
+	tally visit.Tally
+	grade *scoring.Grade
+	give  func(file string, r row)
+}
+
+func (d *darwin) rows() {
+	d.event()
+	events := map[string]string{}
+	for _, s := range d.tally.Samples {
+		events[s.Label] = d.sample(s)
+	}
+	for _, r := range d.tally.Records {
+		d.present(r, events[r.Sample])
+	}
+	d.absences()
+	d.grades()
+}
+
+func (d *darwin) id(parts ...string) string {
+	return strings.Join(append([]string{d.v.Header.ID}, parts...), ":")
+}
+
+func (d *darwin) event() {
+	h := d.v.Header
+	r := row{
+		coreID: d.id(), "eventID": d.id(), "eventType": "Visit", "eventDate": h.Date,
+		"samplingProtocol": h.Protocol, "locality": h.Site,
+	}
+	if p, err := d.k.Rules.Protocol(h.Protocol); err == nil {
+		r["samplingProtocol"] = p.Title
+	}
+	if n := len(d.tally.Samples); n > 0 {
+		r["samplingEffort"] = counted(n, "sample")
+	}
+	if g := d.grade; g != nil && !g.Effort.Complete {
+		r["eventRemarks"] = "The protocol asks for more samples than were taken; what was not found may have been missed."
+	}
+	d.place(r)
+	d.give(eventFile, r)
+}
+
+func (d *darwin) place(r row) {
+	s := d.v.Header.Spot
+	if s == nil {
+		return
+	}
+	r["decimalLatitude"], r["decimalLongitude"], r["geodeticDatum"] = exact(s.Latitude), exact(s.Longitude), "EPSG:4326"
+	r["coordinateUncertaintyInMeters"] = float(s.Uncertainty)
+	if s.Obscured && !d.d.Places {
+		r["locality"] = ""
+		r["informationWithheld"] = "exact place and name of the site, on request of those who recorded it"
+		r["dataGeneralizations"] = "coordinates rounded to a tenth of a degree"
+	}
+}
+
+func (d *darwin) sample(s visit.Taken) (id string) {
+	id = d.id(s.ID)
+	r := row{
+		coreID: id, "eventID": id, "parentEventID": d.id(), "eventType": "Sample", "eventDate": d.v.Header.Date,
+		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label,
+	}
+	if s.Area > 0 {
+		r["sampleSizeValue"], r["sampleSizeUnit"] = exact(s.Area), "square metre"
+	}
+	d.give(eventFile, r)
+	return id
+}
+
+func (d *darwin) present(rec visit.Record, event string) {
+	id := d.id(rec.ID)
+	r := row{
+		coreID: event, "occurrenceID": id, "occurrenceStatus": "present",
+		"organismQuantity": exact(float64(rec.Count)), "organismQuantityType": "individuals",
+		"dateIdentified": rec.Time.Format("2006-01-02"), "occurrenceRemarks": rec.Note,
+		"identificationVerificationStatus": looked(rec),
+	}
+	if d.d.People {
+		r["recordedBy"] = strings.Join(d.v.Header.People, " | ")
+		r["identifiedBy"] = d.v.Person(rec.Who)
+	}
+	d.name(r, rec)
+	d.give(occurrenceFile, r)
+	if rec.Confidence > 0 {
+		d.give(factFile, row{coreID: event, "measurementID": id + ":confidence", "occurrenceID": id, "measurementType": "confidence of the identification",
+			"measurementValue": exact(rec.Confidence), "measurementMethod": "chance, from 0 to 1, that no answer in the dichotomous key was misread"})
+	}
+	if rec.Length > 0 {
+		d.give(factFile, row{coreID: event, "measurementID": id + ":length", "occurrenceID": id, "measurementType": "body length",
+			"measurementValue": exact(rec.Length), "measurementUnit": "mm"})
+	}
+}
+
+// looked says what second looks have come to.
+func looked(rec visit.Record) string {
+	status := "not looked at twice"
+	for _, l := range rec.Looks {
+		if l.Taxon != rec.Taxon || l.Undecided {
+			return "a second look disagrees"
+		}
+		status = "a second look agrees"
+	}
+	return status
+}
+
+func (d *darwin) name(r row, rec visit.Record) {
+	t := d.k.Catalog.Taxon(rec.Taxon)
+	r["taxonID"] = rec.Taxon
+	if rec.Undecided || rec.Taxon == "" {
+		r["identificationQualifier"] = d.qualifier(rec)
+		if t == nil {
+			t = d.k.Catalog.Cover(rec.Possible)
+		}
+	}
+	d.taxon(r, t)
+	if t == nil && rec.Taxon != "" {
+		r["verbatimIdentification"] = rec.Taxon
+	}
+}
+
+func (d *darwin) qualifier(rec visit.Record) string {
+	if len(rec.Possible) == 0 {
+		return "undecided; set aside for a second look"
+	}
+	var names []string
+	for _, id := range rec.Possible {
+		if t := d.k.Catalog.Taxon(id); t != nil {
+			id = t.Scientific
+		}
+		names = append(names, id)
+	}
+	return "undecided; one of " + strings.Join(names, ", ")
+}
+
+// informal is the rank of sets of animals that are no formal taxon.
+const informal = "group"
+
+// taxon enters a name. One without a formal rank goes by the nearest formal
+// name above it, and its own stands beside it.
+func (d *darwin) taxon(r row, t *taxa.Taxon) {
+	r["scientificName"], r["taxonRank"] = "Animalia", "kingdom"
+	if t == nil {
+		return
+	}
+	r["vernacularName"] = strings.Join(t.Common, " | ")
+	r["lifeStage"] = t.Stage
+	formal := t
+	for formal != nil && formal.Rank == informal {
+		formal = d.k.Catalog.Taxon(formal.Parent)
+	}
+	if formal != t {
+		r["verbatimIdentification"] = t.Scientific
+	}
+	if formal == nil {
+		return
+	}
+	r["scientificName"], r["taxonRank"] = formal.Scientific, formal.Rank
+	var above []string
+	for _, up := range d.k.Catalog.Ancestors(formal.ID) {
+		if up.Rank != informal {
+			above = append(above, up.Scientific)
+		}
+	}
+	slices.Reverse(above)
+	r["higherClassification"] = strings.Join(above, " | ")
+}
+
+// absences are the kinds of the main scheme that were looked for with the whole
+// effort and not found. A kind that an animal without a close name may belong
+// to is not called absent.
+func (d *darwin) absences() {
+	scheme := d.k.scheme(d.v)
+	if scheme == nil || d.grade == nil || !d.grade.Effort.Complete {
+		return
+	}
+	found, unsure := d.foundKinds(scheme)
+	if unsure {
+		return
+	}
+	for _, kind := range scheme.Kinds {
+		if found[kind.Label] {
+			continue
+		}
+		for _, id := range kind.Taxa {
+			r := row{coreID: d.id(), "occurrenceID": d.id("absent", id), "occurrenceStatus": "absent", "organismQuantity": "0",
+				"organismQuantityType": "individuals", "taxonID": id, "occurrenceRemarks": "none of the kind \"" + kind.Label + "\" was found in any sample"}
+			d.taxon(r, d.k.Catalog.Taxon(id))
+			d.give(occurrenceFile, r)
+		}
+	}
+}
+
+// foundKinds are the labels of the kinds that were found or may have been;
+// unsure says that an animal may be of any kind.
+func (d *darwin) foundKinds(scheme *scoring.Scheme) (found map[string]bool, unsure bool) {
+	found = map[string]bool{}
+	for _, class := range d.grade.Found {
+		for _, kind := range class.Kinds {
+			found[kind.Label] = true
+		}
+	}
+	for _, l := range d.grade.Indices[0].LeftOut {
+		for _, label := range l.Kinds {
+			found[label] = true
+		}
+		if l.Why == scoring.UnknownTaxon {
+			return found, true
+		}
+		if l.Why != scoring.SetAside {
+			continue
+		}
+		rec, _ := d.tally.Record(l.Record)
+		if len(rec.Possible) == 0 {
+			return found, true
+		}
+		for _, id := range rec.Possible {
+			if kind, ok := d.k.Rules.KindOf(scheme, id); ok {
+				found[kind.Label] = true
+			}
+		}
+	}
+	return found, false
+}
+
+func (d *darwin) grades() {
+	if d.grade == nil {
+		return
+	}
+	for _, i := range d.grade.Indices {
+		r := row{coreID: d.id(), "measurementID": d.id("index", i.ID), "measurementType": i.Title, "measurementMethod": i.Source, "measurementValue": "withheld", "measurementRemarks": i.Reason}
+		if i.Value != nil {
+			r["measurementValue"], r["measurementRemarks"] = exact(*i.Value), cmp.Or(i.Rating, scoring.Unrated)
+		}
+		d.give(factFile, r)
+	}
+}

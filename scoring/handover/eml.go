@@ -1,0 +1,59 @@
+package handover
+
+import (
+	"cmp"
+	"encoding/xml"
+	"time"
+)
+
+type emlParty struct {
+	Organization string `xml:"organizationName"`
+}
+
+type emlDay struct {
+	Date string `xml:"calendarDate"`
+}
+
+type emlDataset struct {
+	Title    string   `xml:"title"`
+	Creator  emlParty `xml:"creator"`
+	Day      string   `xml:"pubDate"`
+	Language string   `xml:"language"`
+	Abstract string   `xml:"abstract>para"`
+	Rights   string   `xml:"intellectualRights>para"`
+	From     emlDay   `xml:"coverage>temporalCoverage>rangeOfDates>beginDate"`
+	To       emlDay   `xml:"coverage>temporalCoverage>rangeOfDates>endDate"`
+	Contact  emlParty `xml:"contact"`
+	Methods  string   `xml:"methods>methodStep>description>para"`
+}
+
+// eml describes the data set in the Ecological Metadata Language, version
+// 2.1.1. first and last are days as YYYY-MM-DD.
+func (a About) eml(first, last string) (string, error) {
+	group := emlParty{cmp.Or(a.Group, "a group that gave no name")}
+	doc := struct {
+		XMLName xml.Name   `xml:"eml:eml"`
+		Space   string     `xml:"xmlns:eml,attr"`
+		Package string     `xml:"packageId,attr"`
+		System  string     `xml:"system,attr"`
+		Dataset emlDataset `xml:"dataset"`
+	}{
+		Space: "eml://ecoinformatics.org/eml-2.1.1", Package: "rillkey-" + a.Day.Format("20060102T150405Z0700"), System: "rillkey",
+		Dataset: emlDataset{
+			Title: cmp.Or(a.Title, "Animals of streams, sampled by volunteers"), Creator: group, Day: a.Day.Format(time.DateOnly), Language: "eng",
+			Abstract: "Visits to streams on which volunteers took samples, named the animals to order or family with a dichotomous key, and counted them. Each visit is an event with its samples as child events. Names carry the confidence they were given with; what was not decided is marked so.",
+			Rights:   cmp.Or(a.Licence, "No licence was stated. Ask the group before you use these data."),
+			From:     emlDay{first}, To: emlDay{last}, Contact: group,
+			Methods: "Living animals were sorted in trays and named by what could be seen on them. A grade describes the animal community on the day of the visit; it says nothing on drinking or swimming. A grade is withheld where fewer samples were taken than the protocol asks for. Kinds are called absent only where the effort was complete and no animal without a close name could be of them.",
+		},
+	}
+	text, err := xml.MarshalIndent(doc, "", "  ")
+	return xml.Header + string(text) + "\n", err
+}
+
+func counted(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return exact(float64(n)) + " " + word + "s"
+}

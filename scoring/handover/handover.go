@@ -1,0 +1,152 @@
+// Package handover writes visits in forms that others can use without this
+// program: a Darwin Core Archive, CSV tables with a Table Schema, and SQL. The
+// CSV tables can be read back without loss.
+//
+// Visits come one by one and are never all in memory. The package opens no
+// files and reads no clock: where the bytes go is an argument.
+package handover
+
+import (
+	"errors"
+	"fmt"
+	"iter"
+	"strconv"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// Visits are the visits to hand over, one by one; an error ends them.
+type Visits = iter.Seq2[*visit.Visit, error]
+
+// Knowledge is what the visits are described with.
+type Knowledge struct {
+	Catalog *taxa.Catalog
+	Rules   *scoring.Rules
+}
+
+// Discretion says what may be given away.
+type Discretion struct {
+	People bool // names of people; without it they are "person 1", "person 2", …
+	Places bool // exact places of visits whose place is obscured
+}
+
+// Withheld stands for the name of an obscured site.
+const Withheld = "site withheld"
+
+// Apply is the visit as it may be given away; the visit itself is not changed.
+// Free texts, such as notes, are left as they are.
+func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
+	out := *v
+	if !d.Places && v.Header.Spot != nil && v.Header.Spot.Obscured {
+		spot := v.Header.Spot.Blurred()
+		out.Header.Spot, out.Header.Site = &spot, Withheld
+	}
+	if d.People && out.Header.Site == v.Header.Site {
+		return &out
+	}
+	m := mask{d: d, site: out.Header.Site != v.Header.Site, number: map[string]string{}}
+	out.Header.People = m.people(v)
+	out.Events = make([]visit.Event, len(v.Events))
+	for i, e := range v.Events {
+		out.Events[i] = m.event(v, e)
+	}
+	return &out
+}
+
+// mask gives people numbers in the order in which they turn up.
+type mask struct {
+	d      Discretion
+	site   bool
+	number map[string]string
+}
+
+func (m mask) person(v *visit.Visit, name string) string {
+	if m.d.People || name == "" {
+		return name
+	}
+	name = v.Person(name)
+	if m.number[name] == "" {
+		m.number[name] = fmt.Sprintf("person %d", len(m.number)+1)
+	}
+	return m.number[name]
+}
+
+func (m mask) people(v *visit.Visit) []string {
+	var out []string
+	for _, p := range v.Header.People {
+		out = append(out, m.person(v, p))
+	}
+	return out
+}
+
+func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
+	e.Who = m.person(v, e.Who)
+	if s, ok := e.Body.(visit.SameName); ok {
+		switch {
+		case s.What == visit.NamePerson:
+			s.Name, s.As = m.person(v, s.Name), m.person(v, s.As)
+		case s.What == visit.NameSite && m.site:
+			s.Name, s.As = Withheld, Withheld
+		}
+		e.Body = s
+	}
+	return e
+}
+
+// each hands over every visit once. Two files of one visit would give
+// everything twice.
+func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
+	seen := map[string]string{}
+	for v, err := range visits {
+		if err != nil {
+			return err
+		}
+		for _, id := range append([]string{v.Header.ID}, v.Header.Joined...) {
+			if first, doubled := seen[id]; doubled {
+				return fmt.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one", authored.Printable(first), authored.Printable(v.File), id)
+			}
+			seen[id] = v.File
+		}
+		if err := give(d.Apply(v)); err != nil {
+			return err
+		}
+	}
+	if len(seen) == 0 {
+		return ErrNone
+	}
+	return nil
+}
+
+// ErrNone means that there was no visit to hand over.
+var ErrNone = errors.New("there is no visit to hand over")
+
+// grade is the grade of a visit, or nil where it names no protocol known here.
+func (k Knowledge) grade(v *visit.Visit) *scoring.Grade {
+	g, err := k.Rules.Grade(v)
+	if err != nil {
+		return nil
+	}
+	return g
+}
+
+// scheme is the main scheme of a visit's protocol, or nil.
+func (k Knowledge) scheme(v *visit.Visit) *scoring.Scheme {
+	p, err := k.Rules.Protocol(v.Header.Protocol)
+	if err != nil {
+		return nil
+	}
+	return k.Rules.Scheme(p.Schemes[0])
+}
+
+// float writes a number without loss; 0 stands for not known and is empty.
+func float(f float64) string {
+	if f == 0 {
+		return ""
+	}
+	return exact(f)
+}
+
+func exact(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }

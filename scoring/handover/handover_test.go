@@ -1,0 +1,275 @@
+package handover
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+var (
+	day   = time.Date(2026, 5, 16, 13, 5, 0, 0, time.FixedZone("", -4*3600))
+	about = About{Title: "Invented visits; '); DROP TABLE visit; --", Group: "the Saturday group", Day: day}
+	open  = Discretion{People: true, Places: true}
+)
+
+func knowledge(t testing.TB) Knowledge {
+	t.Helper()
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules, err := scoring.EmbeddedRules(catalog)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Knowledge{catalog, rules}
+}
+
+func ptr[T any](v T) *T { return &v }
+
+// scene is an invented visit that is written to a file and read again.
+type scene struct {
+	protocol string
+	spot     *visit.Spot
+	samples  int
+	bodies   []visit.Body
+	amend    func(ids []string) []visit.Body
+}
+
+func (s scene) visit(t testing.TB, seed int64) *visit.Visit {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), fmt.Sprintf("%d.visit.toml", seed))
+	random := rand.New(rand.NewSource(seed))
+	h := visit.Header{Site: `Tanyard Brook, "above" the footbridge`, Date: "2026-05-16", People: []string{"Oona", "Teodor O'Hara", "Mägs"}, Protocol: s.protocol, CautionsRead: true, Begun: day, Spot: s.spot}
+	if _, err := visit.Create(path, h, random); err != nil {
+		t.Fatal(err)
+	}
+	at := day
+	put := func(b visit.Body) string {
+		at = at.Add(time.Minute)
+		saved, err := visit.Append(path, at, "Teodor O'Hara", b, random)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return saved.Event.ID
+	}
+	for i := range s.samples {
+		put(visit.Sample{Label: fmt.Sprint(i + 1), Habitat: "riffle", Area: 0.37, Effort: "one minute, stones; rubbed"})
+	}
+	var ids []string
+	for _, b := range s.bodies {
+		ids = append(ids, put(b))
+	}
+	if s.amend != nil {
+		for _, b := range s.amend(ids) {
+			put(b)
+		}
+	}
+	v, err := visit.Read(path)
+	if err != nil || len(v.Notices) > 0 {
+		t.Fatal(err, v.Notices)
+	}
+	return v
+}
+
+func animals(sample, taxon string, n int) visit.Identification {
+	return visit.Identification{Sample: sample, Taxon: taxon, Rank: "family", Count: n, Confidence: 0.91, Path: []string{"1b", "4?"}, Length: 12.5}
+}
+
+// scenes cover what an export can meet: a graded visit, one with families, one
+// cut short, an animal set aside, one with corrections and second looks, an
+// empty one, and texts that try to break out.
+func scenes(t testing.TB) []*visit.Visit {
+	full := []visit.Body{
+		animals("1", "perlidae", 2), animals("1", "heptageniidae", 4), animals("1", "hydropsychidae", 5), animals("2", "psephenidae", 2),
+		animals("2", "tipulidae", 1), animals("3", "chironomidae-other", 40), animals("3", "gammaridae", 4), animals("3", "oligochaeta", 2),
+	}
+	aside := visit.Identification{Sample: "2", Count: 1, Undecided: true, Possible: []string{"perlidae", "perlodidae"}, Also: []visit.Chance{{Taxon: "perlodidae", Probability: 0.4}, {Taxon: "nemouridae", Probability: 0.1}}}
+	odd := visit.Identification{Sample: "1", Taxon: "baetidae", Count: 3, Note: `it's "odd", =1+1; \' -- DROP`, Cell: "A,1"}
+	return []*visit.Visit{
+		scene{protocol: "riffle-three", samples: 3, bodies: full, spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}}.visit(t, 1),
+		scene{protocol: "riffle-families", samples: 1, bodies: []visit.Body{animals("1", "perlidae", 6), animals("1", "hydropsychidae", 40), animals("1", "baetidae", 20), animals("1", "elmidae", 14), animals("1", "chironomidae-other", 15), animals("1", "asellidae", 5)}}.visit(t, 2),
+		scene{protocol: "seven-samples", samples: 2, bodies: []visit.Body{animals("1", "simuliidae", 7), animals("2", "asellidae", 2)}}.visit(t, 3),
+		scene{protocol: "riffle-three", samples: 3, bodies: append(full[:3:3], aside, odd), spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30, Obscured: true}}.visit(t, 4),
+		scene{protocol: "riffle-three", samples: 3, bodies: full, amend: func(ids []string) []visit.Body {
+			return []visit.Body{
+				visit.Amendment{Of: ids[0], Reason: "counted again", Change: visit.Change{Count: ptr(3), Cell: ptr(""), Note: ptr("x")}},
+				visit.Amendment{Of: ids[7], Reason: "a root", Withdrawn: true},
+				visit.SecondLook{Of: ids[1], Taxon: "baetidae", Rank: "family", Confidence: 0.6},
+				visit.SecondLook{Of: ids[2], Taxon: "hydropsychidae", Path: []string{"1a"}},
+				visit.SameName{What: visit.NamePerson, Name: "Teodor O'Hara", As: "Oona"},
+				visit.Finish{Note: "all back in the water"},
+			}
+		}}.visit(t, 5),
+		scene{protocol: "riffle-three"}.visit(t, 6),
+		scene{protocol: "a-protocol-of-others", samples: 1, bodies: full[:1]}.visit(t, 7),
+	}
+}
+
+func all(visits []*visit.Visit) Visits {
+	return func(yield func(*visit.Visit, error) bool) {
+		for _, v := range visits {
+			if !yield(v, nil) {
+				return
+			}
+		}
+	}
+}
+
+func createIn(dir string) func(string) (io.WriteCloser, error) {
+	return func(name string) (io.WriteCloser, error) { return os.Create(filepath.Join(dir, name)) }
+}
+
+func tables(t testing.TB, visits []*visit.Visit, d Discretion) (dir string) {
+	t.Helper()
+	dir = t.TempDir()
+	if err := Tables(createIn(dir), all(visits), knowledge(t), d, about); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+func readTables(t testing.TB, dir string) (out []*visit.Visit, err error) {
+	t.Helper()
+	err = ReadTables(os.DirFS(dir), "data", func(v *visit.Visit) error { out = append(out, v); return nil })
+	return out, err
+}
+
+// What comes back from the tables is the same file, byte for byte.
+func TestTablesRoundTrip(t *testing.T) {
+	visits := scenes(t)
+	back, err := readTables(t, tables(t, visits, open))
+	if err != nil || len(back) != len(visits) {
+		t.Fatalf("%v, %d visits", err, len(back))
+	}
+	for _, v := range visits {
+		i := slices.IndexFunc(back, func(b *visit.Visit) bool { return b.Header.ID == v.Header.ID })
+		if i < 0 || !bytes.Equal(back[i].Encode(), v.Encode()) {
+			t.Errorf("visit %s came back as\n%s\nit was\n%s", v.Header.ID, back[i].Encode(), v.Encode())
+		}
+	}
+}
+
+// Names and exact places stay at home unless asked for, in every format.
+func TestDiscretion(t *testing.T) {
+	visits := scenes(t)[3:5] // one obscured, one with people in every place
+	var out bytes.Buffer
+	dir := tables(t, visits, Discretion{})
+	for _, name := range []string{VisitsFile, EventsFile, RecordsFile} {
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		out.Write(data)
+	}
+	if err := SQL(&out, all(visits), knowledge(t), Discretion{}, about); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range openArchive(t, visits, Discretion{}).files {
+		out.WriteString(f)
+	}
+	for _, secret := range []string{"Oona", "Teodor", "O'Hara", "O''Hara", "Mägs", "44.123456", "72.987654"} {
+		if strings.Contains(out.String(), secret) {
+			t.Errorf("%q is given away", secret)
+		}
+	}
+	for _, want := range []string{"person 1", "44.1", "-73"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%q is missing", want)
+		}
+	}
+	obscured := Discretion{}.Apply(visits[0])
+	if obscured.Header.Site != Withheld || visits[0].Header.Site == Withheld {
+		t.Errorf("the site of an obscured visit is %q", obscured.Header.Site)
+	}
+	// Rounding moves the point by at most half a tenth of a degree each way:
+	// 5.6 km and 4.0 km at 44 degrees, 6.8 km together, and 30 m to begin with.
+	if u := obscured.Header.Spot.Uncertainty; u < 6800 || u > 7000 {
+		t.Errorf("uncertainty %v m", u)
+	}
+	if back, err := readTables(t, dir); err != nil || len(back) != 2 {
+		t.Errorf("discreet tables do not read back: %v", err)
+	}
+}
+
+func TestTwoFilesOfOneVisitAreRefused(t *testing.T) {
+	v := scenes(t)[0]
+	err := SQL(io.Discard, all([]*visit.Visit{v, v}), knowledge(t), open, about)
+	if err == nil || !strings.Contains(err.Error(), "merge") {
+		t.Errorf("got %v", err)
+	}
+	if err := SQL(io.Discard, all(nil), knowledge(t), open, about); !errors.Is(err, ErrNone) {
+		t.Errorf("nothing to hand over: %v", err)
+	}
+}
+
+func TestTablesThatCannotBeRead(t *testing.T) {
+	visits := scenes(t)[:2]
+	tests := []struct {
+		label, file string
+		change      func(string) string
+		says        string
+	}{
+		{"a count that is none", EventsFile, func(s string) string { return strings.Replace(s, ",40,", ",many,", 1) }, `column count: "many" is not a whole number`},
+		{"a count below one", EventsFile, func(s string) string { return strings.Replace(s, ",40,", ",-40,", 1) }, "count must be from 1"},
+		{"a renamed column", EventsFile, func(s string) string { return strings.Replace(s, "taxon", "animal", 1) }, `no column "animal"`},
+		{"a column left out", VisitsFile, func(s string) string { return strings.Replace(s, ",joined\n", "\n", 1) }, "joined is missing"},
+		{"a day that does not exist", VisitsFile, func(s string) string { return strings.Replace(s, "2026-05-16", "2026-02-30", 1) }, "does not exist"},
+		{"an unknown kind", EventsFile, func(s string) string { return strings.Replace(s, "identification", "photo", 1) }, `"photo" is not one of`},
+		{"an event of no visit", EventsFile, func(s string) string { return strings.Replace(s, "\n"+visits[0].Header.ID, "\nnobody00", 1) }, "has no visit"},
+		{"a time without its offset", EventsFile, func(s string) string { return strings.Replace(s, "-04:00", "", 1) }, "is not a time"},
+		{"a value in a column of another kind", EventsFile, func(s string) string { return strings.Replace(s, ",sample,20", ",finish,20", 1) }, "has no use for"},
+		{"half a quote", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"`, `"[""1b`, 1) }, "not a row"},
+		{"a list that is none", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"",""4?""]"`, "1b", 1) }, "not a JSON list"},
+		{"an empty file", VisitsFile, func(string) string { return "" }, "names of the columns"},
+		{"a visit twice", VisitsFile, func(s string) string { return s + s[strings.Index(s, "\n")+1:] }, "earlier row"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			dir := tables(t, visits, open)
+			path := filepath.Join(dir, tt.file)
+			data, _ := os.ReadFile(path)
+			if err := os.WriteFile(path, []byte(tt.change(string(data))), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			_, err := readTables(t, dir)
+			if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.HasPrefix(err.Error(), "data/"+tt.file) || strings.Contains(err.Error(), "\n") {
+				t.Errorf("got %v, want one line with %q", err, tt.says)
+			}
+		})
+	}
+	if _, err := readTables(t, t.TempDir()); err == nil || !strings.Contains(err.Error(), "cannot be opened") {
+		t.Errorf("an empty folder: %v", err)
+	}
+}
+
+func FuzzReadTables(f *testing.F) {
+	var v, e bytes.Buffer
+	dir := tables(f, scenes(f)[3:5], open)
+	for name, b := range map[string]*bytes.Buffer{VisitsFile: &v, EventsFile: &e} {
+		data, _ := os.ReadFile(filepath.Join(dir, name))
+		b.Write(data)
+	}
+	f.Add(v.Bytes(), e.Bytes())
+	f.Fuzz(func(t *testing.T, visits, events []byte) {
+		dir := t.TempDir()
+		for name, data := range map[string][]byte{VisitsFile: visits, EventsFile: events} {
+			if err := os.WriteFile(filepath.Join(dir, name), data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		_ = ReadTables(os.DirFS(dir), "data", func(v *visit.Visit) error { v.Tally(); return nil })
+	})
+}

@@ -1,0 +1,314 @@
+package handover
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa/authored"
+)
+
+// ReadTables reads the visits of a set of tables as [Tables] writes it, one by
+// one in the order of visits.csv's events, and gives each to use. Nothing is
+// guessed: a missing column, a value of another kind, an unsound event or an
+// event of an unknown visit is an error that names the file, the line and the
+// column. dir is how messages call the folder.
+func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
+	r := reading{dir: dir, heads: map[string]visit.Header{}}
+	if err := r.table(fsys, VisitsFile, heads(visitColumns), r.header); err != nil {
+		return err
+	}
+	done := map[string]bool{}
+	var open *visit.Visit
+	finish := func() error {
+		if open == nil {
+			return nil
+		}
+		done[open.Header.ID] = true
+		if err := open.Check(); err != nil {
+			return fmt.Errorf("%s, visit %s: %w", r.shown(EventsFile), open.Header.ID, err)
+		}
+		return use(open)
+	}
+	err := r.table(fsys, EventsFile, heads(eventColumns), func(c *cellReader) error {
+		id := c.str("visit")
+		if open == nil || open.Header.ID != id {
+			h, known := r.heads[id]
+			if !known {
+				return fmt.Errorf("column visit: %s has no visit %s", VisitsFile, authored.Quote(id))
+			}
+			if done[id] {
+				return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping the order within each", authored.Quote(id))
+			}
+			if err := finish(); err != nil {
+				return err
+			}
+			open = &visit.Visit{File: r.shown(EventsFile), Header: h}
+		}
+		e, err := c.event()
+		open.Events = append(open.Events, e)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	if err := finish(); err != nil {
+		return err
+	}
+	for _, id := range r.order {
+		if !done[id] {
+			v := &visit.Visit{File: r.shown(VisitsFile), Header: r.heads[id]}
+			if err := errors.Join(v.Check(), use(v)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+type reading struct {
+	dir   string
+	heads map[string]visit.Header
+	order []string
+}
+
+func (r *reading) shown(name string) string { return authored.Printable(path.Join(r.dir, name)) }
+
+// table gives every row of a file to use.
+func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellReader) error) error {
+	f, err := fsys.Open(name)
+	if err != nil {
+		return fmt.Errorf("%s: cannot be opened; give the folder that 'rillkey export --as csv' wrote: %w", r.shown(name), errors.Unwrap(err))
+	}
+	defer f.Close()
+	in := csv.NewReader(f)
+	in.ReuseRecord = true
+	head, err := in.Read()
+	if err != nil {
+		return fmt.Errorf("%s:1: there is no row with the names of the columns", r.shown(name))
+	}
+	c := &cellReader{at: map[string]int{}}
+	for i, column := range head {
+		column = strings.TrimPrefix(column, "\ufeff")
+		if !slices.Contains(want, column) {
+			return fmt.Errorf("%s:1: there is no column %s; the columns are %s", r.shown(name), authored.Quote(column), strings.Join(want, ", "))
+		}
+		c.at[column] = i
+	}
+	for _, column := range want {
+		if _, ok := c.at[column]; !ok {
+			return fmt.Errorf("%s:1: the column %s is missing", r.shown(name), column)
+		}
+	}
+	for {
+		row, err := in.Read()
+		if err == io.EOF {
+			return nil
+		}
+		line, _ := in.FieldPos(0)
+		var pe *csv.ParseError
+		switch {
+		case errors.As(err, &pe):
+			return fmt.Errorf("%s:%d: not a row of this table: %w", r.shown(name), pe.Line, pe.Err)
+		case err != nil:
+			return fmt.Errorf("%s: cannot be read: %w", r.shown(name), err)
+		}
+		c.row, c.err = row, nil
+		err = use(c)
+		if err = cmpErr(c.err, err); err != nil {
+			return fmt.Errorf("%s:%d: %w", r.shown(name), line, err)
+		}
+	}
+}
+
+func cmpErr(first, second error) error {
+	if first != nil {
+		return first
+	}
+	return second
+}
+
+func (r *reading) header(c *cellReader) error {
+	h := visit.Header{
+		ID: c.str("visit"), Site: c.str("site"), Date: c.str("date"), People: c.list("people"), Protocol: c.str("protocol"),
+		CautionsRead: c.yes("cautions_read"), Begun: c.time("begun"), Joined: c.list("joined"),
+	}
+	if c.str("latitude") != "" || c.str("longitude") != "" {
+		h.Spot = &visit.Spot{Latitude: c.num("latitude"), Longitude: c.num("longitude"), Uncertainty: c.num("uncertainty_m"), Obscured: c.yes("obscured")}
+		if c.str("latitude") == "" || c.str("longitude") == "" {
+			return errors.New("latitude and longitude go together; one of them is empty")
+		}
+	}
+	if _, doubled := r.heads[h.ID]; doubled {
+		return fmt.Errorf("column visit: %s stands in an earlier row too", authored.Quote(h.ID))
+	}
+	r.heads[h.ID] = h
+	r.order = append(r.order, h.ID)
+	return cmpErr(c.err, (&visit.Visit{Header: h}).Check())
+}
+
+// cellReader reads one row by the names of its columns and keeps the first
+// error.
+type cellReader struct {
+	at  map[string]int
+	row []string
+	err error
+}
+
+func (c *cellReader) fail(column, value, want string) {
+	if c.err == nil {
+		c.err = fmt.Errorf("column %s: %s is not %s", column, authored.Quote(value), want)
+	}
+}
+
+func (c *cellReader) str(column string) string { return strings.Clone(c.row[c.at[column]]) }
+
+func (c *cellReader) yes(column string) bool {
+	switch s := c.str(column); s {
+	case "", "false":
+		return false
+	case "true":
+		return true
+	default:
+		c.fail(column, s, "true, false or empty")
+		return false
+	}
+}
+
+func (c *cellReader) num(column string) float64 {
+	s := c.str(column)
+	if s == "" {
+		return 0
+	}
+	f, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		c.fail(column, s, "a number")
+	}
+	return f
+}
+
+func (c *cellReader) whole(column string) int {
+	s := c.str(column)
+	if s == "" {
+		return 0
+	}
+	n, err := strconv.Atoi(s)
+	if err != nil {
+		c.fail(column, s, "a whole number")
+	}
+	return n
+}
+
+func (c *cellReader) time(column string) time.Time {
+	s := c.str(column)
+	if s == "" {
+		return time.Time{}
+	}
+	t, err := time.Parse(time.RFC3339Nano, s)
+	if err != nil {
+		c.fail(column, s, "a time such as 2024-05-31T14:05:00+02:00")
+	}
+	return t
+}
+
+func (c *cellReader) list(column string) []string {
+	return fromJSON[[]string](c, column, "a JSON list of texts")
+}
+
+func fromJSON[T any](c *cellReader, column, want string) (out T) {
+	s := c.str(column)
+	if s == "" {
+		return out
+	}
+	dec := json.NewDecoder(strings.NewReader(s))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&out); err != nil || dec.More() {
+		c.fail(column, s, want)
+	}
+	return out
+}
+
+func (c *cellReader) event() (visit.Event, error) {
+	e := visit.Event{ID: c.str("event"), Time: c.time("time"), Who: c.str("who")}
+	if after := c.time("after"); !after.IsZero() {
+		e.After = after.UTC()
+	}
+	kind := c.str("kind")
+	body, ok := bodies[kind]
+	if !ok {
+		return e, fmt.Errorf("column kind: %s is not one of %s", authored.Quote(kind), strings.Join(sortedKeys(bodies), ", "))
+	}
+	e.Body = body(c)
+	return e, c.unused(e)
+}
+
+// unused refuses a value in a column that this kind of event has no use for: it
+// would be lost.
+func (c *cellReader) unused(e visit.Event) error {
+	if c.err != nil {
+		return c.err
+	}
+	o := one{&visit.Visit{}, e}
+	for _, column := range eventColumns {
+		s := c.str(column.name)
+		if s != "" && s != "false" && column.name != "visit" && column.cell(o) == "" && s != "0" {
+			return fmt.Errorf("column %s: an event of the kind %s has no use for %s; leave it empty", column.name, e.Kind(), authored.Quote(s))
+		}
+	}
+	return nil
+}
+
+// bodies read what each kind of event says.
+var bodies = map[string]func(*cellReader) visit.Body{
+	"sample": func(c *cellReader) visit.Body {
+		return visit.Sample{Label: c.str("label"), Habitat: c.str("habitat"), Area: c.num("area_m2"), Effort: c.str("effort")}
+	},
+	"identification": func(c *cellReader) visit.Body {
+		return visit.Identification{
+			Sample: c.str("sample"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Cell: c.str("cell"),
+			Confidence: c.num("confidence"), Path: c.list("path"), Possible: c.list("possible"), Also: c.chances(),
+			Undecided: c.yes("undecided"), Length: c.num("length_mm"), Note: c.str("note"),
+		}
+	},
+	"amendment": func(c *cellReader) visit.Body {
+		ch := fromJSON[changes](c, "change", "a JSON object of new values")
+		return visit.Amendment{Of: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: visit.Change(ch)}
+	},
+	"second-look": func(c *cellReader) visit.Body {
+		return visit.SecondLook{Of: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Confidence: c.num("confidence"), Path: c.list("path"), Undecided: c.yes("undecided"), Note: c.str("note")}
+	},
+	"finish": func(c *cellReader) visit.Body { return visit.Finish{Note: c.str("note")} },
+	"settlement": func(c *cellReader) visit.Body {
+		return visit.Settlement{Of: c.str("of"), Holds: c.str("holds"), Over: c.list("over")}
+	},
+	"same-name": func(c *cellReader) visit.Body {
+		return visit.SameName{What: c.str("what"), Name: c.str("name"), As: c.str("as"), Differ: c.yes("differ")}
+	},
+}
+
+func (c *cellReader) chances() []visit.Chance {
+	table := fromJSON[map[string]float64](c, "also", "a JSON object of probabilities")
+	var out []visit.Chance
+	for _, taxon := range sortedKeys(table) {
+		out = append(out, visit.Chance{Taxon: taxon, Probability: table[taxon]})
+	}
+	slices.SortStableFunc(out, func(a, b visit.Chance) int {
+		switch {
+		case a.Probability > b.Probability:
+			return -1
+		case a.Probability < b.Probability:
+			return 1
+		}
+		return 0
+	})
+	return out
+}

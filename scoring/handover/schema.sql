@@ -1,0 +1,68 @@
+CREATE TABLE IF NOT EXISTS taxon (
+  taxon      TEXT PRIMARY KEY,
+  scientific TEXT NOT NULL,
+  common     TEXT,
+  rank       TEXT NOT NULL,
+  parent     TEXT,
+  class      TEXT -- tolerance class; NULL where no single class holds
+);
+CREATE TABLE IF NOT EXISTS index_kind ( -- what an index counts
+  scheme     TEXT NOT NULL,
+  kind       TEXT NOT NULL,
+  label      TEXT NOT NULL,
+  class      TEXT NOT NULL, -- its group in the scheme
+  hundredths INTEGER, -- what it is worth, times 100; NULL where that depends on the count
+  PRIMARY KEY (scheme, kind)
+);
+CREATE TABLE IF NOT EXISTS taxon_kind ( -- what a taxon counts as; none where its name is too broad
+  scheme TEXT NOT NULL,
+  taxon  TEXT NOT NULL REFERENCES taxon (taxon),
+  kind   TEXT NOT NULL,
+  PRIMARY KEY (scheme, taxon)
+);
+CREATE TABLE IF NOT EXISTS visit (
+  visit         TEXT PRIMARY KEY,
+  site          TEXT NOT NULL,
+  date          DATE NOT NULL,
+  protocol      TEXT,
+  people        TEXT,
+  begun         TIMESTAMP WITH TIME ZONE NOT NULL,
+  latitude      DOUBLE PRECISION, -- WGS 84 decimal degrees
+  longitude     DOUBLE PRECISION,
+  uncertainty_m DOUBLE PRECISION,
+  obscured      BOOLEAN NOT NULL,
+  finished      BOOLEAN NOT NULL,
+  complete      BOOLEAN NOT NULL -- all samples that the protocol asks for were taken
+);
+CREATE TABLE IF NOT EXISTS sample (
+  visit   TEXT NOT NULL REFERENCES visit (visit),
+  sample  TEXT NOT NULL,
+  habitat TEXT NOT NULL,
+  area_m2 DOUBLE PRECISION,
+  effort  TEXT,
+  PRIMARY KEY (visit, sample)
+);
+CREATE TABLE IF NOT EXISTS record (
+  visit        TEXT NOT NULL REFERENCES visit (visit),
+  record       TEXT NOT NULL,
+  sample       TEXT NOT NULL,
+  taxon        TEXT, -- NULL where undecided
+  animals      INTEGER NOT NULL,
+  undecided    BOOLEAN NOT NULL,
+  confidence   DOUBLE PRECISION,
+  length_mm    DOUBLE PRECISION,
+  second_looks INTEGER NOT NULL,
+  who          TEXT,
+  note         TEXT,
+  PRIMARY KEY (visit, record)
+);
+CREATE INDEX IF NOT EXISTS record_taxon ON record (taxon);
+CREATE TABLE IF NOT EXISTS visit_index ( -- the grades as rillkey gave them
+  visit    TEXT NOT NULL REFERENCES visit (visit),
+  scheme   TEXT NOT NULL,
+  value    DOUBLE PRECISION,
+  rating   TEXT,
+  withheld BOOLEAN NOT NULL,
+  reason   TEXT,
+  PRIMARY KEY (visit, scheme)
+);

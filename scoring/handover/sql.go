@@ -1,0 +1,174 @@
+package handover
+
+import (
+	"bufio"
+	_ "embed"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+)
+
+// schemaSQL makes the tables and the views with the example queries. It is in
+// the part of SQL that SQLite and PostgreSQL share.
+//
+//go:embed schema.sql
+var schemaSQL string
+
+//go:embed views.sql
+var viewsSQL string
+
+// SQL writes the visits as one script that SQLite (3.24 or later) and
+// PostgreSQL (9.5 or later) both load: tables, rows, and three views with
+// example queries. Loaded again, or after another group's script, it adds what
+// is not there yet. It holds the records as they stand, not every entry.
+func SQL(w io.Writer, visits Visits, k Knowledge, d Discretion, about About) error {
+	s := &script{w: bufio.NewWriterSize(w, 64<<10)}
+	s.text("-- %s\n-- Written by rillkey on %s for SQLite and PostgreSQL.\nBEGIN;\n%s\n", comment(about.Title), about.Day.Format("2006-01-02"), schemaSQL)
+	s.knowledge(k)
+	err := each(visits, d, func(v *visit.Visit) error {
+		s.visit(k, v)
+		return s.err
+	})
+	if err != nil {
+		return err
+	}
+	s.end()
+	s.text("\n%s\nCOMMIT;\n", viewsSQL)
+	if s.err != nil {
+		return s.err
+	}
+	return s.w.Flush()
+}
+
+func comment(title string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '\n' || r == '\r' {
+			return ' '
+		}
+		return r
+	}, title)
+}
+
+// script writes rows; those of one table that follow each other share one
+// statement.
+type script struct {
+	w     *bufio.Writer
+	err   error
+	table string // of the statement that is open
+	rows  int
+}
+
+func (s *script) text(format string, args ...any) {
+	if s.err == nil {
+		_, s.err = fmt.Fprintf(s.w, format, args...)
+	}
+}
+
+// perStatement bounds the length of one statement.
+const perStatement = 200
+
+func (s *script) row(table string, values ...any) {
+	if s.table == table && s.rows < perStatement {
+		s.text(",\n")
+	} else {
+		s.end()
+		s.text("INSERT INTO %s VALUES\n", table)
+		s.table, s.rows = table, 0
+	}
+	s.rows++
+	literals := make([]string, len(values))
+	for i, v := range values {
+		literals[i] = literal(v)
+	}
+	s.text("(%s)", strings.Join(literals, ", "))
+}
+
+func (s *script) end() {
+	if s.table != "" {
+		s.text("\nON CONFLICT DO NOTHING;\n")
+		s.table = ""
+	}
+}
+
+// literal writes a value for SQL. Empty texts and nil are NULL. A text never
+// holds a control character, and a backslash has no meaning in standard SQL.
+func literal(v any) string {
+	switch v := v.(type) {
+	case string:
+		if v == "" {
+			return "NULL"
+		}
+		return "'" + strings.ReplaceAll(v, "'", "''") + "'"
+	case bool:
+		return strings.ToUpper(fmt.Sprint(v))
+	case int:
+		return fmt.Sprint(v)
+	case float64:
+		return exact(v)
+	case *float64:
+		if v != nil {
+			return exact(*v)
+		}
+	}
+	return "NULL"
+}
+
+// known is a value that is NULL when nobody measured it.
+func known(f float64) *float64 {
+	if f == 0 {
+		return nil
+	}
+	return &f
+}
+
+// knowledge writes the taxa, and which kind of which index each counts as.
+func (s *script) knowledge(k Knowledge) {
+	for _, t := range k.Catalog.Taxa() {
+		s.row("taxon", t.ID, t.Scientific, t.Name(), t.Rank, t.Parent, string(t.Class))
+	}
+	for _, scheme := range k.Rules.Schemes() {
+		for _, kind := range scheme.Kinds {
+			var hundredths any
+			if w, ok := scheme.Weight(kind.Group); ok {
+				hundredths = int(math.Round(w * 100))
+			}
+			s.row("index_kind", scheme.ID, kind.ID, kind.Label, kind.Group, hundredths)
+		}
+	}
+	for _, scheme := range k.Rules.Schemes() {
+		for _, t := range k.Catalog.Taxa() {
+			if kind, ok := k.Rules.KindOf(scheme, t.ID); ok {
+				s.row("taxon_kind", scheme.ID, t.ID, kind.ID)
+			}
+		}
+	}
+}
+
+func (s *script) visit(k Knowledge, v *visit.Visit) {
+	h, t, g := v.Header, v.Tally(), k.grade(v)
+	var latitude, longitude, uncertainty *float64
+	obscured := false
+	if p := h.Spot; p != nil {
+		latitude, longitude, uncertainty, obscured = &p.Latitude, &p.Longitude, known(p.Uncertainty), p.Obscured
+	}
+	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, strings.Join(h.People, ", "), moment(h.Begun), latitude, longitude, uncertainty, obscured, t.Finished, g != nil && g.Effort.Complete)
+	for _, taken := range t.Samples {
+		s.row("sample", h.ID, taken.Label, taken.Habitat, known(taken.Area), taken.Effort)
+	}
+	for _, r := range t.Records {
+		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length), len(r.Looks), v.Person(r.Who), r.Note)
+	}
+	if g != nil {
+		s.indices(h.ID, g)
+	}
+}
+
+func (s *script) indices(id string, g *scoring.Grade) {
+	for _, i := range g.Indices {
+		s.row("visit_index", id, i.ID, i.Value, i.Rating, i.Withheld, i.Reason)
+	}
+}
