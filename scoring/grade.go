@@ -138,6 +138,7 @@ func (r *Rules) GradeAs(v *visit.Visit, w Wish) (*Grade, error) {
 		Remarks:  []string{},
 		Caution:  Caution,
 	}
+	g.Effort.Outlook = r.outlook(r.Scheme(p.Schemes[0]), g.Effort, t)
 	for _, id := range p.Schemes {
 		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, t, w))
 	}
@@ -183,10 +184,11 @@ func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
 }
 
 func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally, w Wish) Index {
+	t, scaling := s.scaled(t)
 	all := r.sort(s, t.Records)
 	i := Index{
 		ID: s.ID, Title: s.Title, Source: s.Source, Status: s.Status, Note: s.Note,
-		Terms: []Term{}, LeftOut: all.left, Remarks: leftRemarks(all.left),
+		Terms: []Term{}, LeftOut: all.left, Remarks: append(leftRemarks(all.left), scaling...),
 	}
 	if i.Reason = s.withhold(e, t, all); i.Reason != "" {
 		i.Withheld = true

@@ -106,6 +106,7 @@ type Effort struct {
 	Complete bool      `json:"complete"`
 	Missing  []Missing `json:"missing"`
 	Remarks  []string  `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
+	Outlook  *Outlook  `json:"outlook,omitempty"` // what more samples would likely find, where the effort is incomplete and two samples at least were taken
 }
 
 // Missing is a number of samples that were not taken.

@@ -36,7 +36,8 @@ func (r *Rules) addScheme(top *authored.Table, file int) {
 		ID: needID(head), Title: head.NeedStr("title"), Form: head.NeedStr("form"),
 		Source: head.NeedStr("source"), Status: readStatus(head, ""), Note: head.Str("note"),
 		BandSource: head.Str("bands_source"), KindsFrom: head.Str("kinds_from"),
-		file: file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Animals: readAnimals(head),
+		Scaled: readSubsample(head),
+		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Animals: readAnimals(head),
 		byTaxon: map[string]int{}, absent: map[string]int{}, holders: map[string][]int{},
 	}
 	if r.Scheme(s.ID) != nil {
@@ -74,6 +75,15 @@ func readCleanest(head *authored.Table) bool {
 		head.Fail("cleanest", "unknown-word", "the cleanest streams cannot have the "+authored.Quote(word)+" values", `it is "highest", which holds without this line, or "lowest"`)
 	}
 	return word == "lowest"
+}
+
+// readSubsample tells what is made of samples of which only a part was sorted.
+func readSubsample(head *authored.Table) bool {
+	word := head.Str("subsample")
+	if head.Has("subsample") && word != "scaled" && word != "as counted" {
+		head.Fail("subsample", "unknown-word", "counts of a sample sorted in part cannot be taken "+authored.Quote(word), `it is "as counted", which holds without this line, or "scaled"`)
+	}
+	return word == "scaled"
 }
 
 func readAnimals(head *authored.Table) int {

@@ -20,6 +20,7 @@ type Scheme struct {
 	Status     string // how far the figures were confirmed there, one of Statuses
 	Note       string
 	BandSource string // where the bands are from, if from elsewhere
+	Scaled     bool   // counts of a sample of which only a part was sorted are multiplied up to the whole
 	KindsAt    string // rank of which every taxon of the catalog is a kind; empty where kinds are listed
 	Animals    int    // animals that the index is meant to rest on; 0 when nobody says
 	KindsFrom  string // id of the scheme whose groups and kinds it shares; empty for its own

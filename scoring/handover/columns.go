@@ -142,6 +142,7 @@ var eventColumns = []column[one]{
 	{"habitat", "string", "id of the habitat of a sample", false, pick(func(s visit.Sample) string { return s.Habitat })},
 	{"area_m2", "number", "square metres of stream bed that a sample covers", false, pick(func(s visit.Sample) string { return float(s.Area) })},
 	{"effort", "string", "how a sample was taken", false, pick(func(s visit.Sample) string { return s.Effort })},
+	{"fraction", "number", "share of a sample that was sorted, 0 to 1; empty where nobody said", false, pick(func(s visit.Sample) string { return float(s.Fraction) })},
 	{"sample", "string", "label of the sample that the animals came from", false, pick(func(d visit.Identification) string { return d.Sample })},
 	{"taxon", "string", "id of the taxon named", false, either(func(d visit.Identification) string { return d.Taxon }, func(s visit.SecondLook) string { return s.Taxon })},
 	{"rank", "string", "rank that the name was given at", false, either(func(d visit.Identification) string { return d.Rank }, func(s visit.SecondLook) string { return s.Rank })},
@@ -195,6 +196,7 @@ type changes struct {
 	Habitat    *string  `json:"habitat,omitempty"`
 	Area       *float64 `json:"area_m2,omitempty"`
 	Effort     *string  `json:"effort,omitempty"`
+	Fraction   *float64 `json:"fraction,omitempty"`
 	Sample     *string  `json:"sample,omitempty"`
 	Taxon      *string  `json:"taxon,omitempty"`
 	Rank       *string  `json:"rank,omitempty"`

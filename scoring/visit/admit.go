@@ -98,9 +98,9 @@ func (r *replay) misfit(a Amendment) string {
 	case finish && !a.Withdrawn:
 		return "a finish can only be withdrawn"
 	case t != nil && a.Change.touchesRecord():
-		return fmt.Sprintf("%q is a sample; only its habitat, area and effort can change", a.Of)
+		return fmt.Sprintf("%q is a sample; only its habitat, area, effort and the fraction sorted can change", a.Of)
 	case rec != nil && a.Change.touchesSample():
-		return fmt.Sprintf("%q is an identification, which has no habitat, area or effort", a.Of)
+		return fmt.Sprintf("%q is an identification, which has no habitat, area, effort or fraction", a.Of)
 	case rec != nil && !a.Withdrawn:
 		return r.misfitRecord(*rec, a.Change)
 	}

@@ -1,11 +1,11 @@
 package visit
 
 func (ch Change) touchesSample() bool {
-	return ch.Habitat != nil || ch.Area != nil || ch.Effort != nil
+	return ch.Habitat != nil || ch.Area != nil || ch.Effort != nil || ch.Fraction != nil
 }
 
 func (ch Change) touchesRecord() bool {
-	ch.Habitat, ch.Area, ch.Effort = nil, nil, nil
+	ch.Habitat, ch.Area, ch.Effort, ch.Fraction = nil, nil, nil, nil
 	return ch != Change{}
 }
 
@@ -13,6 +13,7 @@ func (ch Change) applyToSample(s *Sample) {
 	set(&s.Habitat, ch.Habitat)
 	set(&s.Area, ch.Area)
 	set(&s.Effort, ch.Effort)
+	set(&s.Fraction, ch.Fraction)
 }
 
 func (ch Change) applyToRecord(d *Identification) {
@@ -45,6 +46,7 @@ func (ch Change) without(other Change) Change {
 	drop(&ch.Habitat, other.Habitat)
 	drop(&ch.Area, other.Area)
 	drop(&ch.Effort, other.Effort)
+	drop(&ch.Fraction, other.Fraction)
 	drop(&ch.Sample, other.Sample)
 	drop(&ch.Taxon, other.Taxon)
 	drop(&ch.Rank, other.Rank)
@@ -65,7 +67,7 @@ func drop[T any](field **T, other *T) {
 
 // contradicts tells whether both touch a field and want different values.
 func (ch Change) contradicts(o Change) bool {
-	return differ(ch.Habitat, o.Habitat) || differ(ch.Area, o.Area) || differ(ch.Effort, o.Effort) ||
+	return differ(ch.Habitat, o.Habitat) || differ(ch.Area, o.Area) || differ(ch.Effort, o.Effort) || differ(ch.Fraction, o.Fraction) ||
 		differ(ch.Sample, o.Sample) || differ(ch.Taxon, o.Taxon) || differ(ch.Rank, o.Rank) ||
 		differ(ch.Count, o.Count) || differ(ch.Cell, o.Cell) || differ(ch.Confidence, o.Confidence) ||
 		differ(ch.Undecided, o.Undecided) || differ(ch.Length, o.Length) || differ(ch.Note, o.Note)

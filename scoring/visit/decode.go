@@ -132,10 +132,11 @@ func newFields(values map[string]any) *fields {
 
 func (f *fields) sample() Sample {
 	return Sample{
-		Label:   f.str("label"),
-		Habitat: f.str("habitat"),
-		Area:    f.num("area_m2"),
-		Effort:  f.str("effort"),
+		Label:    f.str("label"),
+		Habitat:  f.str("habitat"),
+		Area:     f.num("area_m2"),
+		Effort:   f.str("effort"),
+		Fraction: f.num("fraction"),
 	}
 }
 
@@ -165,6 +166,7 @@ func (f *fields) amendment() Amendment {
 			Habitat:    given(f, "habitat", f.str),
 			Area:       given(f, "area_m2", f.num),
 			Effort:     given(f, "effort", f.str),
+			Fraction:   given(f, "fraction", f.num),
 			Sample:     given(f, "sample", f.str),
 			Taxon:      given(f, "taxon", f.str),
 			Rank:       given(f, "rank", f.str),

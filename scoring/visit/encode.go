@@ -67,6 +67,7 @@ func (w *writer) sample(s Sample) {
 	w.str("habitat", s.Habitat)
 	w.num("area_m2", s.Area)
 	w.str("effort", s.Effort)
+	w.num("fraction", s.Fraction)
 }
 
 func (w *writer) identification(d Identification) {
@@ -92,6 +93,7 @@ func (w *writer) amendment(a Amendment) {
 	change(w, "habitat", ch.Habitat, quote)
 	change(w, "area_m2", ch.Area, float)
 	change(w, "effort", ch.Effort, quote)
+	change(w, "fraction", ch.Fraction, float)
 	change(w, "sample", ch.Sample, quote)
 	change(w, "taxon", ch.Taxon, quote)
 	change(w, "rank", ch.Rank, quote)

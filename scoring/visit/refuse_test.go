@@ -51,6 +51,7 @@ func TestRefusedEvents(t *testing.T) {
 		{"label doubled in another case", Sample{Label: "a1", Habitat: "riffle"}, `sample "A1" already`},
 		{"label with a blank", Sample{Label: "A 1", Habitat: "riffle"}, "not a label"},
 		{"no habitat", Sample{Label: "B", Habitat: ""}, "habitat"},
+		{"more than all of it sorted", Sample{Label: "B", Habitat: "riffle", Fraction: 1.5}, "fraction must be from 0 to 1"},
 		{"area below 0", Sample{Label: "B", Habitat: "riffle", Area: -1}, "area must be from 0 to 10,000 square metres"},
 		{"amended nothing", amend(id, Change{}), "changes nothing"},
 		{"amended what is not there", amend("nobody", Change{Count: ptr(1)}), `"nobody"`},

@@ -136,6 +136,7 @@ func (c *check) sample(s Sample) {
 	c.id("habitat", s.Habitat)
 	c.within("area", s.Area, 0, MaxArea, " square metres")
 	c.text("effort", s.Effort)
+	c.within("fraction", s.Fraction, 0, 1, "")
 }
 
 func (c *check) label(s string) {
@@ -204,7 +205,7 @@ func (c *check) amendment(a Amendment) {
 	case !none && a.Withdrawn:
 		c.fail("an amendment either withdraws a record or changes it, not both")
 	case a.Change.touchesSample() && a.Change.touchesRecord():
-		c.fail("habitat, area and effort belong to a sample, the other values to an identification: amend one of them at a time")
+		c.fail("habitat, area, effort and the fraction sorted belong to a sample, the other values to an identification: amend one of them at a time")
 	}
 	// The values are judged on stand-ins whose other fields are sound.
 	s, d := Sample{Label: "1", Habitat: "any"}, Identification{Sample: "1", Taxon: "any", Count: 1}

@@ -78,10 +78,11 @@ const (
 
 // Sample says that a sample was taken.
 type Sample struct {
-	Label   string  // what people call it, such as "A1"; unique whatever its case
-	Habitat string  // habitat id, such as "riffle"
-	Area    float64 // square metres of bed; 0 when not measured
-	Effort  string  // how it was taken, in free words
+	Label    string  // what people call it, such as "A1"; unique whatever its case
+	Habitat  string  // habitat id, such as "riffle"
+	Area     float64 // square metres of bed; 0 when not measured
+	Effort   string  // how it was taken, in free words
+	Fraction float64 // share of the sample that was sorted, above 0 to 1; 0 when nobody said, which is taken for all of it
 }
 
 // Identification puts a name on animals of one sample.
@@ -118,14 +119,15 @@ type Amendment struct {
 }
 
 // Change holds the new values of what an amendment changes; nil leaves a
-// value as it was. Habitat, Area and Effort belong to a sample, all others to
-// an identification. A Taxon decides what was undecided, and a new one drops
+// value as it was. Habitat, Area, Effort and Fraction belong to a sample, all
+// others to an identification. A Taxon decides what was undecided, and a new one drops
 // the rank, confidence, path and other possibilities of the old, except what
 // the change itself gives.
 type Change struct {
 	Habitat    *string
 	Area       *float64 // square metres
 	Effort     *string
+	Fraction   *float64 // share sorted
 	Sample     *string
 	Taxon      *string
 	Rank       *string

@@ -57,7 +57,7 @@ func afternoon(t *testing.T) (path string, events []Event) {
 		events = append(events, e)
 		return e.ID
 	}
-	s := keep(Sample{Label: "A1", Habitat: "riffle", Area: 0.37, Effort: "one kick, 60 seconds"})
+	s := keep(Sample{Label: "A1", Habitat: "riffle", Area: 0.37, Effort: "one kick, 60 seconds", Fraction: 0.5})
 	keep(Sample{Label: "2", Habitat: "leaf-pack"})
 	full := keep(Identification{
 		Sample: "a1", Taxon: "perlidae", Rank: "family", Count: 102, Cell: "B3", Confidence: 0.93,
@@ -67,7 +67,7 @@ func afternoon(t *testing.T) (path string, events []Event) {
 	lean := keep(Identification{Sample: "2", Count: 1, Undecided: true})
 	keep(SecondLook{Of: full, Taxon: "perlodidae", Rank: "family", Confidence: 0.6, Path: []string{"1b"}, Note: "no gills seen"})
 	keep(Amendment{Of: full, Reason: "miscounted", Change: Change{Count: ptr(12), Cell: ptr("")}})
-	keep(Amendment{Of: s, Reason: "net measured again", Change: Change{Area: ptr(1.0), Effort: ptr("two kicks")}})
+	keep(Amendment{Of: s, Reason: "net measured again", Change: Change{Area: ptr(1.0), Effort: ptr("two kicks"), Fraction: ptr(0.25)}})
 	keep(Amendment{Of: lean, Reason: "it was a twig", Withdrawn: true})
 	keep(Finish{Note: "animals back in the water"})
 	return path, events
@@ -138,7 +138,7 @@ func TestTallyAfterAmendments(t *testing.T) {
 	if r.Taxon != "perlidae" || len(r.Looks) != 1 || r.Looks[0].Taxon != "perlodidae" {
 		t.Errorf("a second look must stand beside the name and not change it: %+v", r)
 	}
-	if s := tally.Samples[0]; s.Area != 1 || s.Effort != "two kicks" || s.Habitat != "riffle" {
+	if s := tally.Samples[0]; s.Area != 1 || s.Effort != "two kicks" || s.Fraction != 0.25 || s.Habitat != "riffle" {
 		t.Errorf("sample %+v", s)
 	}
 	if tally.Withdrawn[0].ID != events[3].ID {

@@ -1,0 +1,55 @@
+package scoring
+
+import (
+	"rillkey/scoring/diversity"
+	"rillkey/scoring/visit"
+)
+
+// Outlook is what more sampling would likely find, in kinds of the main scheme.
+// It is an estimate from how often kinds turned up in the samples taken, and
+// takes further samples to be like them.
+type Outlook struct {
+	Found    int     `json:"found"`    // kinds in the samples taken
+	Samples  int     `json:"samples"`  // samples taken
+	Required int     `json:"required"` // samples at the full effort
+	Expected float64 `json:"expected"` // kinds at the full effort
+	Low      float64 `json:"low"`      // its interval of 95 %
+	High     float64 `json:"high"`
+	InAll    float64 `json:"in_all"` // kinds there are at least (Chao2)
+	InAllLow float64 `json:"in_all_low"`
+	InAllTop float64 `json:"in_all_high"`
+	Source   string  `json:"source"`
+}
+
+// outlook is nil for fewer than two samples, from which nothing can be told.
+func (r *Rules) outlook(s *Scheme, e Effort, t visit.Tally) *Outlook {
+	x := diversity.Incidence{Samples: len(t.Samples)}
+	in := make([]int, len(s.Kinds))
+	for _, taken := range t.Samples {
+		for kind, n := range r.counts(s, ofSample(t.Records, taken.Label)) {
+			if n > 0 {
+				in[kind]++
+			}
+		}
+	}
+	for _, n := range in {
+		if n > 0 {
+			x.In = append(x.In, n)
+		}
+	}
+	full := len(t.Samples)
+	for _, m := range e.Missing {
+		full += m.Samples
+	}
+	at, ok := x.Expected(full)
+	if e.Complete || !ok || x.Found() == 0 {
+		return nil
+	}
+	all, _ := x.Chao2()
+	return &Outlook{
+		Found: x.Found(), Samples: x.Samples, Required: full,
+		Expected: at.Kinds, Low: at.Low, High: at.High,
+		InAll: all.Kinds, InAllLow: all.Low, InAllTop: all.High,
+		Source: "Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)",
+	}
+}
