@@ -56,7 +56,11 @@ func (a *app) demo(keep string) error {
 		}
 		defer os.RemoveAll(dir)
 	}
-	shown := &replay{app: a, key: k, rules: rules, dir: dir, random: rand.NewChaCha8(demoSeed)}
+	m, err := a.model(k, "")
+	if err != nil {
+		return err
+	}
+	shown := &replay{app: a, model: m, rules: rules, dir: dir, random: rand.NewChaCha8(demoSeed)}
 	grades := make([]*scoring.Grade, len(visits))
 	for i, v := range visits {
 		if grades[i], err = shown.visit(i+1, v); err != nil {
@@ -75,7 +79,7 @@ func (a *app) demo(keep string) error {
 // replay plays invented visits.
 type replay struct {
 	app    *app
-	key    *key.Key
+	model  *key.Model
 	rules  *scoring.Rules
 	dir    string
 	random io.Reader
@@ -114,19 +118,27 @@ func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
 }
 
 func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Find) error {
-	w, err := f.Name(r.key)
+	q, looks, err := f.Name(r.model)
 	if err != nil {
 		return err
 	}
 	flags := recordFlags{sample: f.Sample, count: fmt.Sprint(f.Count), cell: f.Cell, note: f.Note}
-	body, err := flags.identification(r.key, w.Result(), f.Length)
+	body, err := flags.identification(q, f.Length)
 	if err != nil {
 		return err
 	}
 	if _, err := visit.Append(path, at, f.Who, body, r.random); err != nil {
 		return err
 	}
-	return show.Entry(out, r.app.width, f.Sample, f.Count, show.NewIdentified(r.key.Catalog(), w.Result(), f.Length))
+	if err := show.Entry(out, r.app.width, f.Sample, f.Count, show.NewIdentified(q, f.Length)); err != nil {
+		return err
+	}
+	for _, l := range looks {
+		if err := show.Second(out, r.app.width, l.Answer, l.Anew, l.Probability); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (r *replay) grade(out io.Writer, path string) (*scoring.Grade, error) {

@@ -21,6 +21,9 @@ type identifyFlags struct {
 	answers string
 	observe []string
 	length  string
+	check   string
+	list    bool
+	inquiry inquiryFlags
 	record  recordFlags
 	noSave  bool
 }
@@ -30,22 +33,32 @@ func (a *app) identifyCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "identify",
 		Short: "Name one creature by answering questions",
-		Long: `Asks what the creature shows, one question at a time, until it has a name. "Can't
-tell" is always allowed and excludes nothing. Where a visit is under way, the
-creature is added to it.
+		Long: `Asks what the creature shows, one question at a time, until it has a name that
+is probable enough. "Can't tell" is always allowed and excludes nothing. One
+misread answer need not lead astray: at the end more is asked while the name is
+not sure, and the answer most likely misread can be given anew. What stays open
+gets the name of its group, its tolerance class alone, or is set aside. Where a
+visit is under way, the creature is added to it.
 
 On a terminal the questions fill the screen; with --plain, or where there is no
-terminal, they come line by line. With --answers or --observe nothing is asked.`,
+terminal, they come line by line. With --answers or --observe nothing is asked.
+
+With --check NAME it is asked what settles whether the creature is that, and
+nothing is added to a visit.`,
 		Example: `  rillkey identify
-  rillkey identify --answers 1b,30a
-  rillkey identify --observe legs=6 --observe tails=2 --length 12mm`,
+  rillkey identify --answers 1b,30a,tails=2+3,7?
+  rillkey identify --observe legs=6 --observe tails=2 --length 12mm
+  rillkey identify --check stonefly`,
 		Args: noArgs,
 		RunE: func(*cobra.Command, []string) error { return a.identify(f) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.answers, "answers", "", "the leads to take, `1b,4a`; 4? means can't tell")
+	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`; 4? means can't tell, tails=2+3 one of these states")
 	flags.StringArrayVar(&f.observe, "observe", nil, "something seen, `TRAIT=STATE`; several states with commas; may be repeated")
 	flags.StringVar(&f.length, "length", "", "how long the creature is, in `MM` unless it says otherwise")
+	flags.StringVar(&f.check, "check", "", "ask only whether it is what `NAME` says")
+	flags.BoolVar(&f.list, "list", false, "with --check: only list what settles it, and ask nothing")
+	f.inquiry.register(flags)
 	f.record.register(flags)
 	flags.BoolVar(&f.noSave, "no-save", false, "only look: add nothing to a visit")
 	return cmd
@@ -56,71 +69,67 @@ func (a *app) identify(f identifyFlags) error {
 	if err != nil {
 		return err
 	}
+	options, err := f.inquiry.options()
+	if err != nil {
+		return err
+	}
 	length := 0.0
 	if f.length != "" {
 		if length, err = millimetres(f.length); err != nil {
 			return misused("--length: %v", err)
 		}
 	}
-	adds := !f.noSave && a.hasOpenVisit()
-	if f.record.used() && !adds {
-		return misused("there is no unfinished visit here to add to; name its file with --visit, or start one with 'rillkey visit begin'")
-	}
-	if f.answers == "" && len(f.observe) == 0 {
-		return a.interview(k, f, length, adds)
-	}
-	w, err := walkAlong(k, f.answers, f.observe)
+	m, err := a.model(k, f.inquiry.rates)
 	if err != nil {
 		return err
 	}
-	return a.conclude(k, w, f, length, adds)
+	if f.check != "" || f.list {
+		return a.checkName(m, f, options, length)
+	}
+	s := &session{app: a, flags: f, adds: !f.noSave && a.hasOpenVisit(), begin: func() (*key.Inquiry, error) { return m.Inquire(options) }}
+	if f.record.used() && !s.adds {
+		return misused("there is no unfinished visit here to add to; name its file with --visit, or start one with 'rillkey visit begin'")
+	}
+	return s.run(length)
 }
 
-// walkAlong walks without asking.
-func walkAlong(k *key.Key, answers string, observe []string) (*key.Walk, error) {
-	w := k.Walk()
-	for _, o := range observe {
-		trait, states, ok := strings.Cut(o, "=")
-		if !ok {
-			return nil, misused("--observe %q is not of the form trait=state", o)
-		}
-		if err := w.Observe(strings.TrimSpace(trait), split(states)...); err != nil {
-			return nil, misused("--observe %q: %w", o, err)
-		}
-	}
-	for i, answer := range split(answers) {
-		if err := w.Answer(answer); err != nil {
-			return nil, misused("--answers, number %d: %w", i+1, err)
-		}
-	}
-	return w, nil
+// session is one creature or several, one after the other.
+type session struct {
+	*app
+	flags identifyFlags
+	adds  bool // to the open visit
+	begin func() (*key.Inquiry, error)
 }
 
-func split(list string) []string {
-	var out []string
-	for _, s := range strings.Split(list, ",") {
-		if s = strings.TrimSpace(s); s != "" {
-			out = append(out, s)
-		}
+// run goes without asking where something was said on the command line.
+func (s *session) run(length float64) error {
+	if s.flags.answers == "" && len(s.flags.observe) == 0 {
+		return s.interview(length)
 	}
-	return out
+	q, err := s.begin()
+	if err != nil {
+		return err
+	}
+	if err := say(q, s.flags.answers, s.flags.observe, length); err != nil {
+		return err
+	}
+	return s.conclude(q, length)
 }
 
-// conclude shows what a walk has come to and adds it to the visit, asking
+// conclude shows what an inquiry has come to and adds it to the visit, asking
 // nothing.
-func (a *app) conclude(k *key.Key, w *key.Walk, f identifyFlags, length float64, adds bool) error {
-	result := w.Result()
-	v := show.NewIdentified(k.Catalog(), result, length)
-	if adds {
-		body, err := f.record.identification(k, result, length)
+func (s *session) conclude(q *key.Inquiry, length float64) error {
+	v := show.NewIdentified(q, length)
+	if s.adds {
+		body, err := s.flags.record.identification(q, length)
 		if err != nil {
 			return err
 		}
-		if v.Saved, err = a.addRecord(f.record, body); err != nil {
+		if v.Saved, err = s.addRecord(s.flags.record, body); err != nil {
 			return err
 		}
 	}
-	if err := a.showIdentified(v); err != nil {
+	if err := s.showIdentified(v); err != nil {
 		return err
 	}
 	if v.Undecided() {
@@ -144,18 +153,16 @@ func (a *app) showIdentified(v *show.Identified) error {
 
 // interview asks about creatures, one after the other while a visit is under
 // way.
-func (a *app) interview(k *key.Key, f identifyFlags, length float64, adds bool) error {
+func (s *session) interview(length float64) error {
 	for {
-		w := k.Walk()
-		outcome, err := a.question(w)
+		q, err := s.begin()
 		if err != nil {
 			return err
 		}
-		if outcome == question.Left {
-			fmt.Fprintln(a.err, "rillkey: left without a name; nothing was added")
-			return cannotSay
+		if err := say(q, "", nil, length); err != nil {
+			return err
 		}
-		another, err := a.settle(k, w, f, length, adds)
+		another, err := s.creature(q, length)
 		if err != nil || !another {
 			return err
 		}
@@ -163,76 +170,103 @@ func (a *app) interview(k *key.Key, f identifyFlags, length float64, adds bool) 
 	}
 }
 
-func (a *app) question(w *key.Walk) (question.Outcome, error) {
-	if a.onScreen() {
-		return question.Screen(w, a.in, a.out, a.look())
+// creature asks about one creature, shows what came of it, measures it, adds it
+// to the visit if there is one, and says whether another creature follows.
+func (s *session) creature(q *key.Inquiry, length float64) (another bool, err error) {
+	if err := s.question(q); err != nil {
+		return false, err
 	}
-	return question.Lines(w, a.lines, a.talk(), a.width)
-}
-
-// settle shows the result of one creature, measures it, adds it to the visit if
-// there is one, and says whether another creature follows.
-func (a *app) settle(k *key.Key, w *key.Walk, f identifyFlags, length float64, adds bool) (another bool, err error) {
-	if a.json {
-		return false, a.conclude(k, w, f, length, adds)
+	if s.json {
+		return false, s.conclude(q, length)
 	}
-	v := show.NewIdentified(k.Catalog(), w.Result(), length)
-	if err := a.showIdentified(v); err != nil {
+	if err := s.showIdentified(show.NewIdentified(q, length)); err != nil {
 		return false, err
 	}
 	if length == 0 {
-		if length, err = a.measure(k, v); err != nil {
+		if length, err = s.measure(q); err != nil {
 			return false, err
 		}
 	}
-	if adds {
-		return a.offer(k, w.Result(), f.record, length)
+	if s.adds {
+		return s.offer(q, length)
 	}
-	if v.Undecided() {
+	if show.NewIdentified(q, length).Undecided() {
 		return false, cannotSay
 	}
 	return false, nil
 }
 
-// measure asks for the length and holds it against that of grown animals.
-func (a *app) measure(k *key.Key, v *show.Identified) (length float64, err error) {
-	answers, err := a.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.", Optional: true, Check: goodLength})
+// question asks until the questions end; that somebody left is an error.
+func (a *app) question(q *key.Inquiry) error {
+	ask := func() (question.Outcome, error) {
+		if a.onScreen() {
+			return question.Screen(q, a.in, a.out, a.look())
+		}
+		return question.Lines(q, a.lines, a.talk(), a.width)
+	}
+	outcome, err := ask()
+	if err == nil && outcome == question.Left {
+		fmt.Fprintln(a.err, "rillkey: left without a name; nothing was added")
+		return cannotSay
+	}
+	return err
+}
+
+// measure asks for the length and holds it against that of grown animals. What
+// the length says is believed like an answer: where it does not fit, more is
+// asked, and what came of it is shown again.
+func (s *session) measure(q *key.Inquiry) (length float64, err error) {
+	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.", Optional: true, Check: goodLength})
 	if err != nil || answers["length"] == "" {
 		return 0, err
 	}
 	if length, err = millimetres(answers["length"]); err != nil {
 		return 0, err
 	}
-	if v.Measure(k.Catalog(), length); v.Size != nil {
-		a.plainly("%s.", v.Size.Remark)
+	before := show.NewIdentified(q, length)
+	if before.Size != nil {
+		s.plainly("%s.", before.Size.Remark)
 	}
-	return length, nil
+	if err := q.ObserveLength(length); err != nil {
+		return 0, err
+	}
+	if q.Verdict().Taxon == before.Taxon {
+		return length, nil
+	}
+	if q.Question() != nil {
+		s.plainly("With that length the answers no longer settle it. A few more questions:")
+		if err := s.question(q); err != nil {
+			return 0, err
+		}
+	}
+	return length, s.showIdentified(show.NewIdentified(q, length))
 }
 
 // offer asks whether and how to add a creature to the visit.
-func (a *app) offer(k *key.Key, result key.Identification, r recordFlags, length float64) (another bool, err error) {
-	fields, err := a.recordFields(r)
+func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error) {
+	r := s.flags.record
+	fields, err := s.recordFields(r)
 	if err != nil {
 		return false, err
 	}
-	answers, err := a.ask(fields...)
+	answers, err := s.ask(fields...)
 	if err != nil {
 		return false, err
 	}
 	if answers.Yes("add") {
 		r = recordFlags{answers["sample"], answers["count"], answers["cell"], answers["who"], r.note}
-		body, err := r.identification(k, result, length)
+		body, err := r.identification(q, length)
 		if err != nil {
 			return false, err
 		}
-		saved, err := a.addRecord(r, body)
+		saved, err := s.addRecord(r, body)
 		if err != nil {
 			return false, err
 		}
-		a.plainly("Saved in %s as %s.", saved.File, saved.Event)
-		a.record = r
+		s.plainly("Saved in %s as %s.", saved.File, saved.Event)
+		s.record = r
 	}
-	next, err := a.ask(ask.Field{Key: "next", Title: "Another creature?", Confirm: true, Default: "yes"})
+	next, err := s.ask(ask.Field{Key: "next", Title: "Another creature?", Confirm: true, Default: "yes"})
 	if errors.Is(err, io.ErrUnexpectedEOF) {
 		return false, nil // what was saved is saved
 	}
@@ -267,6 +301,15 @@ func (a *app) recordFields(r recordFlags) ([]ask.Field, error) {
 	}, nil
 }
 
-func goodLength(s string) error { _, err := millimetres(s); return err }
+// The lengths that are believed, in mm.
+const leastLength, mostLength = 0.1, 2000
+
+func goodLength(s string) error {
+	mm, err := millimetres(s)
+	if err == nil && (mm < leastLength || mm > mostLength) {
+		return fmt.Errorf("%s cannot be; it lies between %v and %v mm", s, leastLength, mostLength)
+	}
+	return err
+}
 
 func goodCount(s string) error { _, err := wholeCount(s); return err }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"math"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -31,25 +32,54 @@ func (r *recordFlags) used() bool {
 	return r.sample != "" || r.count != "1" || r.cell != "" || r.who != "" || r.note != ""
 }
 
-// identification is the event that keeps the result of a walk.
-func (r *recordFlags) identification(k *key.Key, result key.Identification, length float64) (visit.Identification, error) {
+// identification is the event that keeps what an inquiry has come to.
+func (r *recordFlags) identification(q *key.Inquiry, length float64) (visit.Identification, error) {
 	n, err := wholeCount(r.count)
 	if err != nil {
 		return visit.Identification{}, misused("--count: %v", err)
 	}
+	v := q.Verdict()
 	body := visit.Identification{
-		Sample: r.sample, Taxon: result.Taxon, Count: n, Cell: r.cell,
-		Confidence: result.Confidence, Path: result.Path,
-		Undecided: result.Taxon == "", Length: length, Note: r.note,
+		Sample: r.sample, Taxon: v.Taxon, Count: n, Cell: r.cell,
+		Confidence: places(v.Probability), Path: v.Path, Also: chances(q, v.Taxon),
+		Undecided: v.Taxon == "", Length: length, Note: r.note,
 	}
-	if t := k.Catalog().Taxon(result.Taxon); t != nil {
+	if t := q.Model().Key().Catalog().Taxon(v.Taxon); t != nil {
 		body.Rank = t.Rank
 	}
-	if len(result.Possible) > 1 && len(result.Possible) <= mostKept {
-		body.Possible = result.Possible
+	likely := q.Likely(kept)
+	if len(likely) > 1 && len(likely) <= mostKept {
+		for _, l := range likely {
+			body.Possible = append(body.Possible, l.Taxon)
+		}
 	}
 	return body, nil
 }
+
+// What a record keeps of the other possibilities.
+const (
+	kept      = 0.99  // the probability that those kept as possible hold together
+	keptAbove = 0.005 // the least probability kept
+)
+
+// chances are the end points outside the name with their probability, the
+// likeliest first. With the name's own confidence they sum to at most 1.
+func chances(q *key.Inquiry, name string) []visit.Chance {
+	catalog := q.Model().Key().Catalog()
+	var out []visit.Chance
+	for _, s := range q.Likely(1) {
+		if s.Probability < keptAbove || len(out) == mostKept {
+			break
+		}
+		if name == "" || !catalog.IsUnder(s.Taxon, name) {
+			out = append(out, visit.Chance{Taxon: s.Taxon, Probability: places(s.Probability)})
+		}
+	}
+	return out
+}
+
+// places is a probability cut to four decimals, so that no sum grows.
+func places(p float64) float64 { return math.Floor(p*1e4) / 1e4 }
 
 // mostKept is how many possibilities a record keeps; more say no more than the
 // path does.

@@ -18,6 +18,7 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"answers":  answers,
 			"cut":      cut,
 			"fill":     fill,
 			"status":   status,

@@ -9,6 +9,10 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"rillkey/cmd/rillkey/demo"
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
 
@@ -45,6 +49,25 @@ func sentence(ts *testscript.TestScript, _ bool, _ []string) {
 	if line == "" || rest != "" || authored.HasControl(line) || strings.Contains(line, "goroutine") {
 		ts.Fatalf("not one clear line: %q", text)
 	}
+}
+
+// answers TAXON FILE [PART] writes the lines that answer 'identify' truthfully for
+// an animal of the taxon, as the trait table has it, and after them the file
+// PART. No script needs to know the numbers of couplets.
+func answers(ts *testscript.TestScript, _ bool, args []string) {
+	catalog, err := taxa.Embedded()
+	ts.Check(err)
+	sound, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
+	ts.Check(err)
+	m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
+	ts.Check(err)
+	q, _, err := demo.Find{Taxon: args[0]}.Name(m)
+	ts.Check(err)
+	text := strings.Join(q.Path(), "\n") + "\n"
+	if len(args) > 2 {
+		text += ts.ReadFile(args[2])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[1]), []byte(text), 0o644))
 }
 
 // cut FILE N keeps the first N bytes of a file; a negative N leaves off the last.

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,6 +16,8 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 	"github.com/creack/pty"
+
+	"rillkey/key"
 )
 
 // typist sits at a real pseudo-terminal.
@@ -118,6 +121,9 @@ const enter = "\r"
 
 // One creature typed in at a terminal joins the visit, and the grade changes.
 func TestTypedSessionChangesTheGrade(t *testing.T) {
+	t.Parallel()
+	m := embeddedModel(t)
+	crayfish := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path())
 	for _, size := range []struct{ rows, cols uint16 }{{24, 80}, {20, 40}} {
 		dir := t.TempDir()
 		program(t, dir, statusDone, "visit", "begin", "--site", "Run", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read", "--visit", "a.visit.toml")
@@ -128,19 +134,17 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 		before := program(t, dir, statusDone, "grade")
 
 		p := sit(t, dir, size.rows, size.cols, "identify")
-		p.sees("Six legs or not")
-		p.types("b")
-		p.sees("couplet")
-		p.types("<")
-		p.sees("Six legs or not")
-		p.types("b")
-		p.sees("couplet")
-		p.types("a")
-		p.sees("couplet")
-		p.types("b")
-		p.sees("couplet")
-		p.types("a")
-		p.sees("crayfish")
+		for i, k := range crayfish {
+			p.sees(fmt.Sprintf("Question %d (", i+1))
+			p.types(k)
+			if i == 1 {
+				p.sees("Question 3 (")
+				p.types("<")
+				p.sees("Question 2 (")
+				p.types(k)
+			}
+		}
+		p.sees("crayfish (Cambaridae)")
 		p.sees("How long is it")
 		p.types("40" + enter)
 		p.sees("fits a grown one")
@@ -167,9 +171,32 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 	}
 }
 
+// step is what a person waits to see, and then types.
+type step struct{ sees, types string }
+
+// interruptAt presses Ctrl-C after these steps, when this is to be seen.
+func interruptAt(t *testing.T, dir string, steps []step, sees string) {
+	t.Helper()
+	p := sit(t, dir, 24, 80, "identify")
+	for _, s := range steps {
+		p.sees(s.sees)
+		p.types(s.types)
+	}
+	p.sees(sees)
+	p.types("\x03")
+	if status := p.ends(); status != statusCannotSay {
+		t.Errorf("ends with %d", status)
+	}
+	screen := p.seen.String()
+	if strings.LastIndex(screen, "\x1b[?1049h") > strings.LastIndex(screen, "\x1b[?1049l") || strings.LastIndex(screen, "\x1b[?25l") > strings.LastIndex(screen, "\x1b[?25h") {
+		t.Error("the terminal is not given back")
+	}
+}
+
 // Ctrl-C at every place: what was saved stays saved, the alternate screen is
 // left and the cursor is shown again.
 func TestInterruptAtEveryPlace(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	program(t, dir, statusDone, "visit", "begin", "--site", "Run", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read", "--visit", "a.visit.toml")
 	program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
@@ -178,33 +205,29 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	steps := []struct{ sees, types string }{
-		{"Six legs or not", "b"}, {"couplet", "a"}, {"couplet", "b"}, {"couplet", "a"},
+	var steps []step
+	m := embeddedModel(t)
+	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path()) {
+		steps = append(steps, step{fmt.Sprintf("Question %d (", i+1), k})
+	}
+	steps = append(steps, []step{
 		{"How long is it", enter}, {"Add it to the visit?", enter}, {"How many look the same?", enter},
 		{"Which sample", enter}, {"tray cell", enter}, {"Who looked?", ""},
-	}
-	for stop := range steps {
-		p := sit(t, dir, 24, 80, "identify")
-		for _, s := range steps[:stop] {
-			p.sees(s.sees)
-			p.types(s.types)
+	}...)
+	t.Run("a creature", func(t *testing.T) {
+		for stop := range steps {
+			t.Run(steps[stop].sees, func(t *testing.T) {
+				t.Parallel()
+				interruptAt(t, dir, steps[:stop], steps[stop].sees)
+				if now, err := os.ReadFile(file); err != nil || !bytes.Equal(now, saved) {
+					t.Errorf("the file changed (%v)", err)
+				}
+			})
 		}
-		p.sees(steps[stop].sees)
-		p.types("\x03")
-		if status := p.ends(); status != statusCannotSay {
-			t.Errorf("at %q: ends with %d", steps[stop].sees, status)
-		}
-		screen := p.seen.String()
-		if strings.LastIndex(screen, "\x1b[?1049h") > strings.LastIndex(screen, "\x1b[?1049l") || strings.LastIndex(screen, "\x1b[?25l") > strings.LastIndex(screen, "\x1b[?25h") {
-			t.Errorf("at %q: the terminal is not given back", steps[stop].sees)
-		}
-		if now, err := os.ReadFile(file); err != nil || !bytes.Equal(now, saved) {
-			t.Errorf("at %q: the file changed (%v)", steps[stop].sees, err)
-		}
-	}
+	})
 	for _, args := range [][]string{{"visit", "begin", "--visit", "new.toml"}, {"visit", "sample"}, {"visit", "amend"}} {
 		if args[1] == "amend" {
-			program(t, dir, statusDone, "identify", "--observe", "legs=10")
+			program(t, dir, statusDone, "identify", "--observe", "legs=10", "--observe", "forelegs=pincers")
 			if saved, err = os.ReadFile(file); err != nil {
 				t.Fatal(err)
 			}

@@ -13,15 +13,20 @@ import (
 const mostMatches = 8
 
 func (a *app) taxaCommand() *cobra.Command {
-	return &cobra.Command{
+	var other string
+	cmd := &cobra.Command{
 		Use:   "taxa NAME",
 		Short: "Look up a creature by any of its names, however spelled",
 		Long: `Looks a creature up by its common or scientific name, an older name or its id.
-Misspelt names are found too. The best match is shown whole, others by name.`,
-		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite",
+Misspelt names are found too. The best match is shown whole, others by name.
+With --against OTHER: what tells the two apart, the most visible first.`,
+		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return misused("which creature? Give a name, for example 'rillkey taxa mayfly'")
+			}
+			if other != "" {
+				return a.against(strings.Join(args, " "), other)
 			}
 			catalog, err := a.catalog()
 			if err != nil {
@@ -34,6 +39,8 @@ Misspelt names are found too. The best match is shown whole, others by name.`,
 			return a.lookUp(catalog, rules.Standings, strings.Join(args, " "))
 		},
 	}
+	cmd.Flags().StringVar(&other, "against", "", "tell it apart from `OTHER`")
+	return cmd
 }
 
 func (a *app) lookUp(catalog *taxa.Catalog, standings show.Standings, name string) error {

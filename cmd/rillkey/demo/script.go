@@ -12,10 +12,6 @@ import (
 	"time"
 
 	"github.com/BurntSushi/toml"
-
-	"rillkey/couplets"
-	"rillkey/key"
-	"rillkey/taxa"
 )
 
 //go:embed demo.toml
@@ -50,6 +46,8 @@ type Find struct {
 	Note   string
 	Length float64  // millimetres, 0 when nobody measured
 	Unsure []string // traits that nobody could make out
+	// Misread is what is read wrongly at the first look, a state by trait.
+	Misread map[string]string
 }
 
 // Visits are the invented visits in the order of the script.
@@ -86,39 +84,4 @@ func Visits() ([]Visit, error) {
 		out = append(out, v)
 	}
 	return out, nil
-}
-
-// Name answers the key's questions by looking at an animal of the taxon: at
-// each couplet the first lead that its traits allow, and "can't tell" where a
-// trait could not be made out or the trait table does not say.
-func (f Find) Name(k *key.Key) (*key.Walk, error) {
-	animal := k.Catalog().Taxon(f.Taxon)
-	if animal == nil {
-		return nil, fmt.Errorf("the demo's script: there is no taxon %q in this catalog", f.Taxon)
-	}
-	w := k.Walk()
-	for c := w.Couplet(); c != nil; c = w.Couplet() {
-		if err := f.answer(w, c, animal); err != nil {
-			return nil, err
-		}
-	}
-	return w, nil
-}
-
-func (f Find) answer(w *key.Walk, c *couplets.Couplet, animal *taxa.Taxon) error {
-	for _, lead := range c.Leads {
-		if f.sees(animal, lead.Conditions) {
-			return w.Take(lead.Letter)
-		}
-	}
-	return w.CantTell()
-}
-
-func (f Find) sees(animal *taxa.Taxon, conditions []couplets.Condition) bool {
-	for _, cond := range conditions {
-		if slices.Contains(f.Unsure, cond.Trait) || !slices.ContainsFunc(animal.States(cond.Trait), func(w taxa.Weight) bool { return slices.Contains(cond.States, w.State) }) {
-			return false
-		}
-	}
-	return true
 }

@@ -14,25 +14,25 @@ import (
 // errs so often, but a program that feeds the input may never stop.
 const patience = 100
 
-// Lines asks the rest of a walk line by line: the words of the screen, one
+// Lines asks the rest of an inquiry line by line: the words of the screen, one
 // answer to a line, nothing that moves a cursor. width is where lines are
-// folded; 0 leaves that to whatever shows them. An answer may carry the number
-// of its couplet, as in a path: "4a" for "a".
+// folded; 0 leaves that to whatever shows them. An answer may be written as in a
+// path: "4a" for "a", "tails=2" or "tails=2,3" for states.
 //
 // In this mode s and q act at once, since a line is sent off with Enter. The
-// end of the input before the walk has ended is an error that wraps
+// end of the input before the questions have ended is an error that wraps
 // io.ErrUnexpectedEOF.
-func Lines(w *key.Walk, in *bufio.Reader, out io.Writer, width int) (Outcome, error) {
-	l := &liner{sitting: sit(w), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
+func Lines(q *key.Inquiry, in *bufio.Reader, out io.Writer, width int) (Outcome, error) {
+	l := &liner{sitting: sit(q), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
 	for tries := 0; !l.done; tries++ {
 		if tries > patience {
 			return Left, fmt.Errorf("%d lines in a row were no answer to %s", patience, l.place())
 		}
-		before := l.walk.Questions()
+		before := strings.Join(l.q.Path(), " ")
 		if err := l.turn(); err != nil {
 			return Left, err
 		}
-		if l.walk.Questions() != before {
+		if strings.Join(l.q.Path(), " ") != before {
 			tries = -1
 		}
 	}
@@ -45,13 +45,13 @@ type liner struct {
 	out   *bufio.Writer
 	width int
 	ink   terminal.Ink
-	asked bool // the question has been shown since the walk last moved
+	asked bool // the question has been shown since the person last moved on
 }
 
 // turn shows the question unless it still stands above, and takes one line.
 func (l *liner) turn() error {
 	if !l.asked {
-		l.show(ask(l.walk))
+		l.show(l.blocks())
 		l.asked = true
 	}
 	l.show([]block{{remark, "", l.prompt()}})
@@ -73,13 +73,20 @@ func (l *liner) turn() error {
 
 func (l *liner) take(line string) {
 	line = strings.ToLower(line)
-	if short, ok := strings.CutPrefix(line, l.walk.Couplet().ID); ok && short != "" {
-		line = short
-	}
 	if line == howTo {
 		l.said = ""
-		l.show(help(l.walk, false))
+		l.show(l.help(false))
 		return
+	}
+	if l.stage == asking || l.stage == anew {
+		id := l.question().ID()
+		if states, ok := strings.CutPrefix(line, id+"="); ok && l.question().Trait != nil {
+			l.asked = !l.pick(states)
+			return
+		}
+		if short, ok := strings.CutPrefix(line, id); ok && short != "" {
+			line = short
+		}
 	}
 	l.asked = !l.answer(line)
 }
@@ -96,17 +103,30 @@ func (l *liner) say() {
 
 // prompt names the answers there are.
 func (l *liner) prompt() string {
-	all := keys(l.walk)
-	text := "Answer " + all[0].mark
-	for _, k := range all[1:] {
-		text += ", " + k.mark + " " + k.short
+	text := "Answer"
+	for i, k := range l.answers() {
+		switch {
+		case i == 0 && len(l.choices()) > 0:
+			text += " " + k.mark
+		case i == 0:
+			text += " " + k.mark + " " + k.short
+		default:
+			text += ", " + k.mark + " " + k.short
+		}
 	}
 	return text + "."
 }
 
 func (l *liner) place() string {
-	c := l.walk.Couplet()
-	return fmt.Sprintf("question %d (couplet %s: %s)", l.walk.Questions()+1, terminal.Safe(c.ID), terminal.Safe(c.Ask))
+	switch l.stage {
+	case choosing:
+		return "which answer to look at again"
+	case unsettled:
+		return "what to do with an animal that is not settled"
+	case anew:
+		return fmt.Sprintf("%s, asked once more (%s)", terminal.Safe(label(l.question())), terminal.Safe(headline(l.question())))
+	}
+	return fmt.Sprintf("question %d (%s: %s)", l.q.Questions()+1, terminal.Safe(label(l.question())), terminal.Safe(headline(l.question())))
 }
 
 func (l *liner) show(blocks []block) {

@@ -5,7 +5,7 @@ import (
 	"errors"
 	"io"
 	"math/rand/v2"
-	"slices"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -23,9 +23,9 @@ func TestAnswersLineByLine(t *testing.T) {
 		says             string
 	}{
 		{"leads by their letter", "a\nb\n", "1a 2b", Named, "a: Three tails"},
-		{"leads as they stand in a path", "1a\n2A\n3?\n", "1a 2a 3?", Named, "Noted: 2a."},
+		{"leads as they stand in a path", "1a\n2A\n3c\n", "1a 2a 3c", Named, "Noted: 2a."},
 		{"blanks do no harm", "  b \r\n", "1b", Named, "Question 1 (couplet 1): Legs"},
-		{"can't tell", "?\n?\n?\n", "1? 2? 3?", Named, "Can't tell: nothing is ruled out."},
+		{"can't tell", "1a\n2?\ns\n", "1a 2? stop", Named, "Can't tell: nothing is ruled out."},
 		{"back", "a\n<\nb\n", "1b", Named, "Back: your answer 1a is taken away."},
 		{"help, and the question still open", "h\nb\n", "1b", Named, "How many legs? Count one side and double it. Your eyes are enough."},
 		{"a wrong answer, and the question still open", "d\nb\n", "1b", Named, "There is no d here: it is a or b."},
@@ -34,19 +34,55 @@ func TestAnswersLineByLine(t *testing.T) {
 		{"the lead of another couplet", "2a\nb\n", "1b", Named, "That is no answer here."},
 		{"a long line", strings.Repeat("a", 5000) + "\nb\n", "1b", Named, "That line is too long to be an answer."},
 		{"an arrow key", "\x1b[A\nb\n", "1b", Named, "That line holds keys or bytes that are not text."},
-		{"stop acts at once", "a\na\ns\n", "1a 2a", Named, "If you stop here (s): it is named mayfly (Ephemeroptera)."},
+		{"stop acts at once", "a\na\ns\n", "1a 2a stop", Named, "If you stop here (s): it is named mayfly (Ephemeroptera)."},
 		{"leave acts at once", "a\nq\n", "1a", Left, "q leave"},
+		{"an answer given anew, the others kept", "a\na\nr\nb\na\nc\n", "1a 2a 3c", Named, "Answered anew: 1a instead of 1a."},
+		{"back from the list of answers", "a\nr\n<\nb\n", "1a 2b", Named, "Which answer do you want to look at again?"},
+		{"back from an answer asked again", "a\nr\na\n<\n<\nb\n", "1a 2b", Named, "Once more (couplet 1): Legs"},
+		{"nothing to look at again yet", "r\nb\n", "1b", Named, "That is no answer here."},
 	} {
 		t.Run(row.why, func(t *testing.T) {
-			w := k.Walk()
-			outcome, out, err := typed(w, row.lines, 0)
-			if err != nil || outcome != row.outcome || path(w) != row.path {
-				t.Errorf("%v, %v, path %q", outcome, err, path(w))
+			q := begin(t, k)
+			outcome, out, err := typed(q, row.lines, 0)
+			if err != nil || outcome != row.outcome || path(q) != row.path {
+				t.Errorf("%v, %v, path %q", outcome, err, path(q))
 			}
 			if !strings.Contains(strings.ReplaceAll(out, "’", "'"), sentenceCase(row.says)) {
 				t.Errorf("%q is not in\n%s", row.says, out)
 			}
 		})
+	}
+}
+
+// A single trait is answered by a letter, by the name of a state or of several,
+// as in a path.
+func TestSingleTraitsLineByLine(t *testing.T) {
+	k := small(t)
+	for _, row := range []struct{ why, line, path string }{
+		{"by its letter", "c", "tails=3"},
+		{"as in a path", "tails=3", "tails=3"},
+		{"several states", "tails=2,3", "tails=2,3"},
+		{"can't tell", "?", "tails?"},
+		{"can't tell, as in a path", "tails?", "tails?"},
+		{"no such state", "tails=4\nb", "tails=2"},
+		{"no such letter", "d\nb", "tails=2"},
+		{"the name of a state alone is no answer: it could be a letter", "two\nb", "tails=2"},
+	} {
+		q, err := model(t, k).Check("stonefly", key.DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		// The couplet lacks a state, so that the trait by itself is still open.
+		if err := q.Say("2?"); err != nil {
+			t.Fatal(err)
+		}
+		if now := q.Question(); now == nil || now.ID() != "tails" {
+			t.Fatalf("the question is %s", now.ID())
+		}
+		_, out, err := typed(q, row.line+"\nq\n", 0)
+		if err != nil || path(q) != "2? "+row.path || !strings.Contains(out, "c: three tails") {
+			t.Errorf("%s: path %q, %v\n%s", row.why, path(q), err, out)
+		}
 	}
 }
 
@@ -56,7 +92,7 @@ func sentenceCase(s string) string { return strings.Replace(s, "That line", "tha
 // left for the next question.
 func TestLinesLeavesTheRestOfTheInput(t *testing.T) {
 	in := bufio.NewReader(strings.NewReader("b\n12\n"))
-	if _, err := Lines(small(t).Walk(), in, io.Discard, 0); err != nil {
+	if _, err := Lines(begin(t, small(t)), in, io.Discard, 0); err != nil {
 		t.Fatal(err)
 	}
 	if rest, _ := io.ReadAll(in); string(rest) != "12\n" {
@@ -65,31 +101,42 @@ func TestLinesLeavesTheRestOfTheInput(t *testing.T) {
 }
 
 // Input cut at any byte gives an error that says where, and never another
-// result; the walk stands where the whole lines brought it.
+// result; the inquiry stands where the whole lines brought it.
 func TestInputCutAnywhere(t *testing.T) {
 	k := small(t)
-	const all = "x\n1a\n?\nh\n<\n2a\nc\n"
+	const all = "x\n1a\nh\n2b\n"
 	for n := range len(all) {
-		w := k.Walk()
-		outcome, out, err := typed(w, all[:n], 40)
+		q := begin(t, k)
+		outcome, out, err := typed(q, all[:n], 40)
 		if !errors.Is(err, io.ErrUnexpectedEOF) || outcome != Left {
 			t.Fatalf("cut at %d: %v, %v", n, outcome, err)
 		}
-		if want := "question " + string(rune('1'+w.Questions())) + " (couplet "; !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "nothing of this animal was saved") {
+		if want := "question " + string(rune('1'+q.Questions())) + " (couplet "; !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "nothing of this animal was saved") {
 			t.Errorf("cut at %d: %v does not say %q", n, err, want)
 		}
-		if w.Ended() || out == "" {
-			t.Errorf("cut at %d: the walk ended at %s", n, path(w))
+		if q.Question() == nil || out == "" {
+			t.Errorf("cut at %d: the questions ended at %s", n, path(q))
 		}
 	}
-	w := k.Walk()
-	if outcome, _, err := typed(w, all, 40); outcome != Named || err != nil || path(w) != "1a 2a 3c" {
-		t.Errorf("%v, %v, %s", outcome, err, path(w))
+	q := begin(t, k)
+	if outcome, _, err := typed(q, all, 40); outcome != Named || err != nil || path(q) != "1a 2b" {
+		t.Errorf("%v, %v, %s", outcome, err, path(q))
+	}
+}
+
+// The end of the input says which question it cut off, also where an answer was
+// to be given anew.
+func TestInputCutWhileLookingAgain(t *testing.T) {
+	for lines, want := range map[string]string{"a\nr\n": "which answer to look at again", "a\nr\na\n": "couplet 1, asked once more (Legs)"} {
+		_, _, err := typed(begin(t, small(t)), lines, 0)
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v", lines, err)
+		}
 	}
 }
 
 func TestAnInputThatNeverAnswersComesToAnEnd(t *testing.T) {
-	_, out, err := typed(small(t).Walk(), strings.Repeat("y\n", 10000), 0)
+	_, out, err := typed(begin(t, small(t)), strings.Repeat("y\n", 10000), 0)
 	if err == nil || !strings.Contains(err.Error(), "100 lines in a row were no answer to question 1") || len(out) > 100_000 {
 		t.Errorf("%v, %d bytes", err, len(out))
 	}
@@ -100,70 +147,80 @@ type broken struct{}
 func (broken) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
 
 func TestAnOutputThatIsGoneIsAnError(t *testing.T) {
-	_, err := Lines(small(t).Walk(), bufio.NewReader(strings.NewReader("b\n")), broken{}, 0)
+	_, err := Lines(begin(t, small(t)), bufio.NewReader(strings.NewReader("b\n")), broken{}, 0)
 	if !errors.Is(err, io.ErrClosedPipe) {
 		t.Error(err)
 	}
 }
 
-// The same answers give the same walk on the screen and line by line, whatever
-// they are.
+// The same answers give the same inquiry on the screen and line by line, whatever
+// they are, in either order, and with what is asked at the end.
 func TestScreenAndLinesAreTwins(t *testing.T) {
+	t.Parallel()
 	for name, k := range map[string]*key.Key{"small": small(t), "embedded": embedded(t)} {
-		t.Run(name, func(t *testing.T) {
-			r := rand.New(rand.NewPCG(11, 4))
-			for range 300 {
-				checkTwins(t, k, randomAnswers(r))
-			}
-		})
+		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
+			t.Run(name+" "+string(order), func(t *testing.T) {
+				o := key.DefaultOptions()
+				o.Order = order
+				m, r := model(t, k), rand.New(rand.NewPCG(11, 4))
+				for range 150 {
+					checkTwins(t, m, o, randomAnswers(r))
+				}
+			})
+		}
 	}
 }
 
 func randomAnswers(r *rand.Rand) []string {
-	pool := []string{"a", "b", "a", "b", "a", "b", "c", "f", "?", "?", "<", "h", "x", "S", "q"}
+	pool := []string{"a", "b", "a", "b", "a", "b", "c", "f", "?", "?", "<", "r", "h", "x", "S", "q"}
 	answers := make([]string, r.IntN(40))
 	for i := range answers {
 		n := len(pool)
 		if r.IntN(4) > 0 {
-			n -= 2 // stop and leave now and then, or no walk gets far
+			n -= 2 // stop and leave now and then, or no inquiry gets far
 		}
 		answers[i] = pool[r.IntN(n)]
 	}
 	return answers
 }
 
-func checkTwins(t *testing.T, k *key.Key, answers []string) {
+func checkTwins(t *testing.T, m *key.Model, o key.Options, answers []string) {
 	t.Helper()
-	byKey, byLine := k.Walk(), k.Walk()
-	m := shown(byKey, 80, 24)
+	byKey, _ := m.Inquire(o)
+	byLine, err := m.Inquire(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := shown(byKey, 80, 24)
 	for _, a := range answers {
-		if m.done {
+		if s.done {
 			break
 		}
 		// The screen asks again for these, and the help has to be closed.
 		if strings.Contains("hSq", a) {
 			a += " " + a
 		}
-		press(m, a)
+		press(s, a)
 	}
 	outcome, out, err := typed(byLine, strings.Join(answers, "\n")+"\n", 80)
-	if m.done != (err == nil) || m.outcome != outcome {
-		t.Fatalf("%v: the screen is done: %v, %v; the lines: %v, %v", answers, m.done, m.outcome, outcome, err)
+	if s.done != (err == nil) || s.outcome != outcome {
+		t.Fatalf("%v: the screen is done: %v, %v; the lines: %v, %v", answers, s.done, s.outcome, outcome, err)
 	}
-	a, b := byKey.Result(), byLine.Result()
-	if path(byKey) != path(byLine) || a.Taxon != b.Taxon || !slices.Equal(a.Possible, b.Possible) || a.Questions != b.Questions {
+	a, b := byKey.Verdict(), byLine.Verdict()
+	if path(byKey) != path(byLine) || !reflect.DeepEqual(a, b) {
 		t.Fatalf("%v: %s against %s", answers, path(byKey), path(byLine))
 	}
-	if !m.done {
-		checkSameWords(t, m, out)
+	if !s.done {
+		checkSameWords(t, s, out)
 	}
 }
 
 // checkSameWords holds that every word about the open question stands in both.
 func checkSameWords(t *testing.T, m *screen, out string) {
 	t.Helper()
-	for _, b := range ask(m.walk) {
-		if !strings.Contains(squeeze(out), squeeze(b.text)) || !strings.Contains(squeeze(m.View()), squeeze(b.text)) {
+	seen := readAll(t, m, 80, 24)
+	for _, b := range m.blocks() {
+		if !strings.Contains(squeeze(out), squeeze(b.text)) || !strings.Contains(seen, squeeze(b.text)) {
 			t.Fatalf("%q is not in both:\n%s\n%s", b.text, m.View(), out)
 		}
 	}
@@ -175,14 +232,15 @@ func FuzzLines(f *testing.F) {
 	f.Add("1a\n2?\ns\n", 0)
 	f.Add("h\n<\n\x1b[A\n\xff\n", 40)
 	f.Add("a", 1)
+	f.Add("a\na\nr\na\nb\nr\nr\n<\n", 20)
 	f.Fuzz(func(t *testing.T, text string, width int) {
 		if width > 300 {
 			return
 		}
-		w := k.Walk()
-		outcome, out, err := typed(w, text, width)
-		if (outcome == Named) != w.Ended() || err != nil && outcome != Left {
-			t.Fatalf("%v, %v, ended %v", outcome, err, w.Ended())
+		q := inquire(t, k, key.DefaultOptions())
+		outcome, out, err := typed(q, text, width)
+		if outcome == Named && q.Question() != nil || err != nil && outcome != Left {
+			t.Fatalf("%v, %v, asks %v", outcome, err, q.Question())
 		}
 		for _, l := range strings.Split(out, "\n") {
 			if authored.HasControl(l) || width > 0 && ansi.StringWidth(l) > width {

@@ -13,14 +13,14 @@ import (
 const childVariable = "RILLKEY_TEST_QUESTION"
 
 // TestMain lets the test binary be the program at the other end of a
-// pseudo-terminal: it walks the small key on a screen and says what came of it.
+// pseudo-terminal: it asks the small key on a screen and says what came of it.
 func TestMain(m *testing.M) {
 	if os.Getenv(childVariable) == "" {
 		os.Exit(m.Run())
 	}
-	w := small(&testing.T{}).Walk()
-	outcome, err := Screen(w, os.Stdin, os.Stdout, Look{Color: true, Dark: true})
-	fmt.Printf("outcome %d, error %v, path %q\n", outcome, err, strings.Join(w.Path(), " "))
+	q := begin(&testing.T{}, small(&testing.T{}))
+	outcome, err := Screen(q, os.Stdin, os.Stdout, Look{Color: true, Dark: true})
+	fmt.Printf("outcome %d, error %v, path %q\n", outcome, err, strings.Join(q.Path(), " "))
 	ttytest.Repeat()
 }
 

@@ -154,9 +154,36 @@ func compile(t testing.TB, fsys fstest.MapFS, name string, catalog *taxa.Catalog
 	return key.Compile(sound, catalog)
 }
 
-// shown opens a screen of the given size on the walk.
-func shown(w *key.Walk, width, height int) *screen {
-	m := newScreen(w, terminal.Bare())
+// begin begins an inquiry that ends with the author's path, as the printed key
+// does.
+func begin(t testing.TB, k *key.Key) *key.Inquiry {
+	t.Helper()
+	o := key.DefaultOptions()
+	o.Required, o.Confirm = 0.85, 0
+	return inquire(t, k, o)
+}
+
+func inquire(t testing.TB, k *key.Key, o key.Options) *key.Inquiry {
+	t.Helper()
+	q, err := model(t, k).Inquire(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return q
+}
+
+func model(t testing.TB, k *key.Key) *key.Model {
+	t.Helper()
+	m, err := k.Model(key.FileRates(k.Catalog().Vocabulary()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// shown opens a screen of the given size on the inquiry.
+func shown(q *key.Inquiry, width, height int) *screen {
+	m := newScreen(q, terminal.Bare())
 	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
 	return m
 }
@@ -185,10 +212,10 @@ func press(m *screen, keys string) {
 }
 
 // typed gives the lines to Lines, and what it wrote.
-func typed(w *key.Walk, lines string, width int) (Outcome, string, error) {
+func typed(q *key.Inquiry, lines string, width int) (Outcome, string, error) {
 	var out bytes.Buffer
-	outcome, err := Lines(w, bufio.NewReader(strings.NewReader(lines)), &out, width)
+	outcome, err := Lines(q, bufio.NewReader(strings.NewReader(lines)), &out, width)
 	return outcome, out.String(), err
 }
 
-func path(w *key.Walk) string { return strings.Join(w.Path(), " ") }
+func path(q *key.Inquiry) string { return strings.Join(q.Path(), " ") }

@@ -10,13 +10,13 @@ import (
 	"rillkey/key"
 )
 
-// Screen asks the rest of a walk on a full screen. in and out must be terminals
+// Screen asks the rest of an inquiry on a full screen. in and out must be terminals
 // that can move a cursor; the caller has seen to that. One key answers, but s
 // and q ask for a second press of the same key, so that a cold finger ends
 // nothing. Ctrl-C, SIGTERM and the end of in leave: the outcome is [Left] and
 // the error nil. The terminal is given back as it was in every case.
-func Screen(w *key.Walk, in io.Reader, out io.Writer, look Look) (Outcome, error) {
-	m := newScreen(w, look.Ink(out))
+func Screen(q *key.Inquiry, in io.Reader, out io.Writer, look Look) (Outcome, error) {
+	m := newScreen(q, look.Ink(out))
 	if m.done {
 		return m.outcome, nil
 	}
@@ -28,7 +28,7 @@ func Screen(w *key.Walk, in io.Reader, out io.Writer, look Look) (Outcome, error
 type page int
 
 const (
-	asking page = iota
+	main page = iota // what the person is asked
 	helping
 	stopping
 	leaving
@@ -44,8 +44,8 @@ type screen struct {
 	ink           terminal.Ink
 }
 
-func newScreen(w *key.Walk, ink terminal.Ink) *screen {
-	return &screen{sitting: sit(w), ink: ink}
+func newScreen(q *key.Inquiry, ink terminal.Ink) *screen {
+	return &screen{sitting: sit(q), ink: ink}
 }
 
 // Init implements tea.Model.
@@ -106,11 +106,11 @@ func (m *screen) press(k string) {
 		return
 	}
 	switch m.page {
-	case asking:
+	case main:
 		m.ask(k)
 	case helping:
 		if k == howTo || k == leave || k == "esc" || k == "enter" || isBack(k) {
-			m.turn(asking)
+			m.turn(main)
 		}
 	case stopping:
 		m.confirm(k, stop)
@@ -129,18 +129,18 @@ func (m *screen) ask(k string) {
 		m.turn(leaving)
 	case isBack(k):
 		m.answer(back)
-		m.turn(asking)
+		m.turn(main)
 	case m.answer(k):
 		if k != key.Unsure {
 			m.said = ""
 		}
-		m.turn(asking)
+		m.turn(main)
 	}
 }
 
 // confirm does what the page asks about if its key was pressed again.
 func (m *screen) confirm(k, again string) {
-	m.turn(asking)
+	m.turn(main)
 	if k == again {
 		m.answer(again)
 	}
@@ -149,7 +149,7 @@ func (m *screen) confirm(k, again string) {
 // turn shows another page, from its top. A remark stays with the question.
 func (m *screen) turn(p page) {
 	m.page, m.top = p, 0
-	if p != asking {
+	if p != main {
 		m.said = ""
 	}
 }

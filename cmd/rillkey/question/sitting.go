@@ -1,17 +1,18 @@
-// Package question asks a person about one creature: one couplet of the key at
-// a time, on a screen of its own or line by line, in the same words.
+// Package question asks a person about one creature: one question of an inquiry
+// at a time, on a screen of its own or line by line, in the same words.
 //
-// The letters a to f are a couplet's leads and nothing else. Everything else is
-// a sign, or a letter no lead can have: ? can't tell, < back, h how to look, s
-// stop here, q leave.
+// Letters are the answers of the present question and nothing else; those that
+// have another meaning are never among them. Everything else is a sign, or one
+// of the letters left out: ? can't tell, < back, h how to look, r look again at
+// an answer, s stop here, q leave.
 package question
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/ask/terminal"
-	"rillkey/couplets"
 	"rillkey/key"
 )
 
@@ -19,89 +20,179 @@ import (
 type Outcome int
 
 const (
-	// Left means that the person went away: the walk stands where they left it
+	// Left means that the person went away: the inquiry stands where they left it
 	// and has no result.
 	Left Outcome = iota
-	// Named means that the walk has ended, by itself or because the person
-	// stopped it; its result may still be a set of possibilities.
+	// Named means that the questions have ended, by themselves or because the
+	// person stopped them; the verdict may still be that there is no name.
 	Named
 )
 
 // Look is how the screen is painted.
 type Look = terminal.Look
 
-// The answers that are no leads.
+// The answers that choose nothing.
 const (
 	back  = "<"
 	howTo = "h"
+	again = "r"
 	stop  = "s"
 	leave = "q"
 )
 
-// sitting is a walk and what was last said about it: the part that the screen
-// and the lines share.
+// stage is what the person is asked at present.
+type stage int
+
+const (
+	asking    stage = iota // the question of the inquiry
+	choosing               // which answer to give anew
+	anew                   // one answer, anew
+	unsettled              // the questions are over and there is no name: what now
+)
+
+// sitting is an inquiry and what was last said about it: the part that the
+// screen and the lines share.
 type sitting struct {
-	walk    *key.Walk
-	said    string // remark on the last answer, fit for a terminal
+	q       *key.Inquiry
+	before  int // things said before the first question, which back leaves alone
+	stage   stage
+	place   int   // of the answer that is given anew
+	now     state // of the inquiry, for the words
+	said    string
 	done    bool
 	outcome Outcome
 }
 
-func sit(w *key.Walk) *sitting {
-	s := &sitting{walk: w}
+func sit(q *key.Inquiry) *sitting {
+	s := &sitting{q: q, before: len(q.Given())}
 	s.settle()
 	return s
 }
 
+// suspicious is how probably misread an answer must be for people to be asked
+// about it unprompted.
+const suspicious = 0.2
+
+// settle brings the sitting to where the inquiry stands.
 func (s *sitting) settle() {
-	if s.walk.Ended() {
-		s.done, s.outcome = true, Named
+	s.now = stateOf(s.q)
+	s.stage = asking
+	if s.now.question != nil {
+		return
 	}
+	if s.now.open() && len(s.now.suspects) > 0 && (s.now.suspects[0].Probability >= suspicious || s.now.nothingFits) {
+		s.stage = unsettled
+		return
+	}
+	s.finish(Named)
 }
 
-// answer acts on an answer to the present question and reports whether it was
-// one; if not, what was said tells which are.
+func (s *sitting) finish(o Outcome) { s.done, s.outcome = true, o }
+
+// answer acts on an answer and reports whether it was one; if not, what was said
+// tells which are.
 func (s *sitting) answer(a string) bool {
-	c := s.walk.Couplet()
 	switch {
+	case a == leave:
+		s.finish(Left)
+		return true
+	case a == stop:
+		s.q.Stop()
+		s.said = ""
+		s.finish(Named)
+		return true
 	case a == back:
 		s.back()
-	case a == stop:
-		s.walk.Stop()
-		s.said = ""
-	case a == leave:
-		s.done, s.outcome = true, Left
 		return true
-	case s.walk.Answer(c.ID+a) != nil:
-		s.said = refusal(c, a)
+	case a == again && s.stage != choosing && len(s.doubtful()) > 0:
+		s.stage, s.said = choosing, ""
+		return true
+	}
+	i := slices.IndexFunc(s.choices(), func(c choice) bool { return c.letter == a })
+	switch {
+	case s.stage == asking && a == key.Unsure:
+		return s.pick(key.Unsure)
+	case s.stage == anew && a == key.Unsure:
+		return s.pick(key.Unsure)
+	case i < 0:
+		s.said = s.refusal(a)
 		return false
-	case a == key.Unsure:
+	case s.stage == choosing:
+		s.stage, s.place, s.said = anew, s.doubtful()[i], ""
+		return true
+	}
+	return s.pick(s.choices()[i].pick)
+}
+
+// pick answers the present question, or the one that is asked anew, with a
+// lead's letter, with states or with can't tell.
+func (s *sitting) pick(pick string) bool {
+	if s.stage == anew {
+		old := s.q.Given()[s.place].Answer
+		if err := s.q.Reask(s.place, pick); err != nil {
+			s.said = terminal.Safe(err.Error()) + "."
+			return false
+		}
+		s.said = terminal.Safe(fmt.Sprintf("Answered anew: %s instead of %s.", s.q.Given()[s.place].Answer, old))
+		s.settle()
+		return true
+	}
+	if err := s.q.Answer(pick); err != nil {
+		s.said = terminal.Safe(err.Error()) + "."
+		return false
+	}
+	s.said = "Noted: " + terminal.Safe(s.q.Given()[len(s.q.Given())-1].Answer) + "."
+	if pick == key.Unsure {
 		s.said = "Can't tell: nothing is ruled out."
-	default:
-		s.said = "Noted: " + terminal.Safe(c.ID) + a + "."
 	}
 	s.settle()
 	return true
 }
 
-// back goes back by one question. What was observed before the first one is not
-// an answer, and stays.
+// back goes back by one question, or to the list or question that the person
+// came from. What was observed before the first question is not an answer, and
+// stays.
 func (s *sitting) back() {
-	if s.walk.Questions() == 0 {
+	switch {
+	case s.stage == anew:
+		s.stage, s.said = choosing, ""
+	case s.stage == choosing:
+		s.said = ""
+		s.settle()
+	case len(s.q.Given()) <= s.before:
 		s.said = "This is the first question."
-		return
-	}
-	before := s.walk.Path()
-	s.walk.Back()
-	s.said = "Back one question."
-	if n := len(s.walk.Path()); n < len(before) {
-		s.said = "Back: your answer " + terminal.Safe(before[n]) + " is taken away."
+	default:
+		given := s.q.Given()
+		s.q.Back()
+		s.said = "Back: your answer " + terminal.Safe(given[len(given)-1].Answer) + " is taken away."
+		s.settle()
 	}
 }
 
-func refusal(c *couplets.Couplet, a string) string {
-	if len(a) == 1 && strings.Contains(couplets.Letters, a) {
-		return fmt.Sprintf("There is no %s here: it is %s.", a, listed(c))
+// doubtful are the answers that can be given anew, by their place: the most suspect
+// first, then what nobody could tell.
+func (s *sitting) doubtful() []int {
+	var out []int
+	for _, suspect := range s.now.suspects {
+		out = append(out, suspect.Given)
 	}
-	return fmt.Sprintf("That is no answer here. Choose %s, or ? for can't tell, or h for help.", listed(c))
+	for i, g := range s.q.Given() {
+		if g.Asked && len(g.Says) == 0 {
+			out = append(out, i)
+		}
+	}
+	return out[:min(len(out), len(letters))]
+}
+
+func (s *sitting) refusal(a string) string {
+	listed := listed(s.choices())
+	switch {
+	case s.stage == unsettled:
+		return "That is no answer here. Choose r to look again, s to set it aside, or h for help."
+	case len(a) == 1 && strings.Contains(letters, a):
+		return fmt.Sprintf("There is no %s here: it is %s.", a, listed)
+	case s.stage == choosing:
+		return fmt.Sprintf("That is no answer here. Choose %s, or < for back.", listed)
+	}
+	return fmt.Sprintf("That is no answer here. Choose %s, or ? for can't tell, or h for help.", listed)
 }

@@ -36,7 +36,7 @@ func (m *screen) View() string {
 // then the words beside the keys, which the help page has too, then the rest
 // below the page.
 func (m *screen) layout() frame {
-	blocks := m.blocks()
+	blocks := m.pageBlocks()
 	roomy := m.cut(set(blocks, m.width, true, m.ink))
 	if len(roomy.body) <= roomy.room {
 		return roomy
@@ -90,16 +90,16 @@ func (m *screen) saidLines() []string {
 }
 
 // blocks are the words of the page.
-func (m *screen) blocks() []block {
+func (m *screen) pageBlocks() []block {
 	switch m.page {
 	case helping:
-		return help(m.walk, true)
+		return m.help(true)
 	case stopping:
 		return []block{
 			{title, "", "Stop here?"},
 			{advice, "", "Press s once more to stop. Any other key goes on."},
-			{remark, "", "If you stop, " + stopWords(m.walk)},
-			{remark, "", possible(m.walk)},
+			{remark, "", "If you stop, " + m.now.stopping()},
+			{remark, "", m.now.possible()},
 		}
 	case leaving:
 		return []block{
@@ -108,7 +108,7 @@ func (m *screen) blocks() []block {
 			{remark, "", "Nothing of this animal is kept. What was saved stays saved."},
 		}
 	}
-	return ask(m.walk)
+	return m.blocks()
 }
 
 // footer names the keys of the page, in short only the keys.
@@ -133,11 +133,11 @@ func (m *screen) footer(short bool) []string {
 func (m *screen) pageKeys() []answerKey {
 	switch m.page {
 	case helping:
-		return []answerKey{{mark: "h", short: "back to the question"}}
+		return []answerKey{{mark: "h", short: "back"}}
 	case stopping:
 		return []answerKey{{mark: "s", short: "stop"}, {mark: "any other key", short: "go on"}}
 	case leaving:
 		return []answerKey{{mark: "q", short: "leave"}, {mark: "any other key", short: "go on"}}
 	}
-	return keys(m.walk)
+	return m.answers()
 }

@@ -6,13 +6,10 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/ask/terminal"
-	"rillkey/couplets"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/taxa"
 )
-
-// few is how many kinds are still named one by one.
-const few = 6
 
 // kind says what a block of text is, for its place and its ink.
 type kind int
@@ -31,75 +28,119 @@ type block struct {
 	mark, text string
 }
 
-// ask is the question that the walk stands at, in words. The walk must not have
-// ended.
-func ask(w *key.Walk) []block {
-	c := w.Couplet()
-	blocks := []block{{title, "", where(w) + ": " + terminal.Safe(c.Ask)}}
-	if c.Wait != "" {
-		blocks = append(blocks, block{advice, "Wait:", terminal.Safe(c.Wait)})
+// blocks are what the person is asked, in words.
+func (s *sitting) blocks() []block {
+	switch s.stage {
+	case choosing:
+		return append([]block{
+			{title, "", "Which answer do you want to look at again?"},
+			{remark, "", "The answer most likely misread comes first. The others are kept."},
+		}, leads(s.choices())...)
+	case unsettled:
+		return s.unsettledBlocks()
+	case anew:
+		return s.anewBlocks()
 	}
-	if n := needs(traits(w), c.Wait != ""); n != "" {
-		blocks = append(blocks, block{advice, "Use:", n})
+	return s.questionBlocks()
+}
+
+// questionBlocks are the question that the inquiry asks.
+func (s *sitting) questionBlocks() []block {
+	blocks := []block{{title, "", s.where() + ": " + terminal.Safe(headline(*s.now.question))}}
+	if why := s.now.why(); why != "" {
+		blocks = append(blocks, block{remark, "", why})
 	}
-	for _, l := range c.Leads {
-		blocks = append(blocks, block{lead, l.Letter + ":", terminal.Safe(l.Text)})
-	}
-	blocks = append(blocks, block{remark, "", possible(w)})
-	if w.Narrower() != nil {
-		blocks = append(blocks, block{remark, "", "If you stop here (s): " + stopWords(w)})
+	blocks = append(blocks, s.looking()...)
+	blocks = append(blocks, leads(s.choices())...)
+	blocks = append(blocks, block{remark, "", s.now.possible()})
+	if s.now.stopped() {
+		blocks = append(blocks, block{remark, "", "If you stop here (s): " + s.now.stopping()})
 	}
 	return blocks
 }
 
+func headline(q key.Question) string {
+	if q.Couplet != nil {
+		return q.Couplet.Ask
+	}
+	return q.Trait.Question
+}
+
+// looking says how to look: what waiting helps, what a single trait asks for,
+// and what it takes.
+func (s *sitting) looking() []block {
+	var blocks []block
+	q := s.question()
+	waits := q.Couplet != nil && q.Couplet.Wait != ""
+	if waits {
+		blocks = append(blocks, block{advice, "Wait:", terminal.Safe(q.Couplet.Wait)})
+	}
+	if q.Trait != nil && q.Trait.How != "" {
+		blocks = append(blocks, block{advice, "Look:", terminal.Safe(q.Trait.How)})
+	}
+	if n := needs(s.traits(), waits); n != "" {
+		blocks = append(blocks, block{advice, "Use:", n})
+	}
+	return blocks
+}
+
+func leads(choices []choice) []block {
+	var blocks []block
+	for _, c := range choices {
+		blocks = append(blocks, block{lead, c.letter + ":", c.text})
+	}
+	return blocks
+}
+
+// anewBlocks are a question that was answered before.
+func (s *sitting) anewBlocks() []block {
+	g := s.q.Given()[s.place]
+	blocks := []block{{title, "", "Once more (" + terminal.Safe(label(g.Question)) + "): " + terminal.Safe(headline(g.Question))}}
+	for _, suspect := range s.now.suspects {
+		if suspect.Given == s.place {
+			blocks = append(blocks, block{remark, "", terminal.Safe("You said: " + full(words(g)) + " It was " + show.Misread(suspect.Probability) + ".")})
+		}
+	}
+	blocks = append(blocks, s.looking()...)
+	return append(blocks, leads(s.choices())...)
+}
+
+// unsettledBlocks say that there is no name, and what can be done.
+func (s *sitting) unsettledBlocks() []block {
+	blocks := []block{{title, "", "The answers do not settle it"}}
+	if s.now.nothingFits {
+		blocks = append(blocks, block{remark, "", "No kind in this key shows all of that: an answer was misread, or the animal is not in the key."})
+	}
+	first := s.now.suspects[0]
+	return append(blocks,
+		block{remark, "", s.now.most()},
+		block{remark, "", "Most suspect: " + told(s.q.Given()[first.Given]) + " " + sentence(show.Misread(first.Probability)) + "."},
+		block{advice, "", "Press r to look again at an answer; the others are kept. Press s to end: " + s.now.stopping()})
+}
+
 // where says which question this is.
-func where(w *key.Walk) string {
-	return fmt.Sprintf("Question %d (couplet %s)", w.Questions()+1, terminal.Safe(w.Couplet().ID))
+func (s *sitting) where() string {
+	return fmt.Sprintf("Question %d (%s)", s.q.Questions()+1, terminal.Safe(label(*s.now.question)))
 }
 
-// possible says how many kinds are left, and which when they are few.
-func possible(w *key.Walk) string {
-	left := w.Possible()
-	count := fmt.Sprintf("%d kinds", len(left))
-	if len(left) == 1 {
-		count = "1 kind"
+// label is how a question is called in a path.
+func label(q key.Question) string {
+	if q.Couplet != nil {
+		return "couplet " + q.ID()
 	}
-	if len(left) == 0 || len(left) > few {
-		return "Still possible: " + count + "."
-	}
-	names := make([]string, len(left))
-	for i, t := range left {
-		names[i] = terminal.Safe(t.Name())
-	}
-	return "Still possible, " + count + ": " + strings.Join(names, ", ") + "."
+	return q.ID()
 }
 
-// stopWords says what stopping at this question would come to.
-func stopWords(w *key.Walk) string {
-	t := w.Narrower()
-	if t == nil {
-		return "it gets no name yet and is set aside for a second look."
+// traits are the traits that the question speaks of, in their order.
+func (s *sitting) traits() []*taxa.Trait {
+	q := s.question()
+	if q.Trait != nil {
+		return []*taxa.Trait{q.Trait}
 	}
-	return "it is named " + named(t) + "."
-}
-
-func named(t *taxa.Taxon) string {
-	if t.Name() == t.Scientific {
-		return terminal.Safe(t.Scientific)
-	}
-	name, scientific := terminal.Safe(t.Name()), terminal.Safe(t.Scientific)
-	if strings.Contains(scientific, "(") {
-		return name + ", " + scientific
-	}
-	return name + " (" + scientific + ")"
-}
-
-// traits are the traits that the leads speak of, in their order.
-func traits(w *key.Walk) []*taxa.Trait {
 	var out []*taxa.Trait
-	for _, l := range w.Couplet().Leads {
+	for _, l := range q.Couplet.Leads {
 		for _, c := range l.Conditions {
-			t := w.Key().Catalog().Vocabulary().Trait(c.Trait)
+			t := s.now.catalog.Vocabulary().Trait(c.Trait)
 			if t != nil && !slices.Contains(out, t) {
 				out = append(out, t)
 			}
@@ -129,19 +170,22 @@ func needs(ts []*taxa.Trait, advised bool) string {
 
 // help says how to look, and what each key does. extra tells of keys that only
 // a screen has.
-func help(w *key.Walk, extra bool) []block {
-	blocks := []block{{title, "", "How to look"}}
-	for _, t := range traits(w) {
-		text := terminal.Safe(t.Question + " " + t.How)
-		if n := needs([]*taxa.Trait{t}, false); n != "" {
-			text += " Use " + n
-		} else {
-			text += " Your eyes are enough."
+func (s *sitting) help(extra bool) []block {
+	var blocks []block
+	if s.stage == asking || s.stage == anew {
+		blocks = append(blocks, block{title, "", "How to look"})
+		for _, t := range s.traits() {
+			text := terminal.Safe(t.Question + " " + t.How)
+			if n := needs([]*taxa.Trait{t}, false); n != "" {
+				text += " Use " + n
+			} else {
+				text += " Your eyes are enough."
+			}
+			blocks = append(blocks, block{remark, "", text})
 		}
-		blocks = append(blocks, block{remark, "", text})
 	}
 	blocks = append(blocks, block{title, "", "What you can answer"})
-	for _, k := range keys(w) {
+	for _, k := range s.answers() {
 		text := k.long
 		if extra {
 			text += k.extra
@@ -151,40 +195,8 @@ func help(w *key.Walk, extra bool) []block {
 	if extra {
 		blocks = append(blocks, block{entry, "arrows:", "move the page up and down. Page Up, Page Down, Home, End and the space bar work too."})
 	}
-	if path := w.Path(); len(path) > 0 {
-		blocks = append(blocks, block{remark, "", "Your answers so far, with what follows from them: " + terminal.Safe(strings.Join(path, ", ")) + "."})
+	if path := s.q.Path(); len(path) > 0 {
+		blocks = append(blocks, block{remark, "", "Your answers so far: " + terminal.Safe(strings.Join(path, ", ")) + "."})
 	}
 	return blocks
-}
-
-// answerKey is a key, what it does in a word or two, and in a sentence.
-type answerKey struct{ mark, short, long, extra string }
-
-// keys are the keys that this question takes.
-func keys(w *key.Walk) []answerKey {
-	out := []answerKey{
-		{listed(w.Couplet()), "choose", "the words that fit your animal. Read them all before you choose.", ""},
-		{"?", "can't tell", "can't tell. That is a good answer: it rules nothing out, and the questions go on both ways.", ""},
-	}
-	if w.Questions() > 0 {
-		out = append(out, answerKey{"<", "back", "back to the question before; your answer to it is taken away.", " Backspace and the left arrow do the same."})
-	}
-	stopShort := "stop here"
-	if w.Narrower() == nil {
-		stopShort = "set aside"
-	}
-	return append(out,
-		answerKey{"h", "how to look", "how to look, and what you can answer.", ""},
-		answerKey{"s", stopShort, "stop here: " + stopWords(w), ""},
-		answerKey{"q", "leave", "leave without a name. Nothing of this animal is kept; what was saved stays saved.", " Ctrl-C does the same at once."})
-}
-
-// listed is the leads of a couplet in a sentence: "a or b".
-func listed(c *couplets.Couplet) string {
-	letters := make([]string, len(c.Leads))
-	for i, l := range c.Leads {
-		letters[i] = l.Letter
-	}
-	last := len(letters) - 1
-	return strings.Join(letters[:last], ", ") + " or " + letters[last]
 }

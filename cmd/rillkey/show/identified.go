@@ -1,8 +1,6 @@
 package show
 
 import (
-	"fmt"
-	"io"
 	"math"
 	"strings"
 
@@ -12,23 +10,114 @@ import (
 
 // Identified is one identification as people and scripts see it.
 type Identified struct {
-	Taxon      string   `json:"taxon"` // empty when undecided
-	Rank       string   `json:"rank"`
-	Scientific string   `json:"scientific"`
-	Common     []string `json:"common"`
-	Class      string   `json:"class"` // "open" where no single class holds
-	Confidence float64  `json:"confidence"`
-	Path       []string `json:"path"`
-	Also       []Other  `json:"also"`
-	Doubts     []Doubt  `json:"doubts"`
-	Questions  int      `json:"questions"`
-	Within     string   `json:"within"` // the lowest taxon of any rank that holds all that is possible
-	Possible   []string `json:"possible"`
-	Size       *Size    `json:"size,omitempty"`
-	Saved      *Saved   `json:"saved,omitempty"`
+	Level      key.Level `json:"level"` // kind, group, class or aside
+	Taxon      string    `json:"taxon"` // empty when there is no name
+	Rank       string    `json:"rank"`
+	Scientific string    `json:"scientific"`
+	Common     []string  `json:"common"`
+	// Confidence is the probability of the taxon, 0 when there is no name.
+	Confidence float64 `json:"confidence"`
+	Class      string  `json:"class"` // "open" where no single class is probable enough
+	// ClassConfidence is the probability of the class, 0 when it is open.
+	ClassConfidence float64 `json:"class_confidence"`
+	// Likeliest is the end point most probable, whether enough for a name or not.
+	Likeliest   string   `json:"likeliest"`
+	LikeliestBy float64  `json:"likeliest_probability"`
+	Path        []string `json:"path"`
+	Also        []Other  `json:"also"`
+	Doubts      []Doubt  `json:"doubts"`
+	Questions   int      `json:"questions"`
+	Within      string   `json:"within"`   // the lowest taxon of any rank that holds all that is possible
+	Possible    []string `json:"possible"` // end points that hold 0.99 together, the likeliest first
+	// NothingFits says that no kind of the key shows all that was said.
+	NothingFits bool      `json:"nothing_fits"`
+	Check       *Supposed `json:"check,omitempty"`
+	Size        *Size     `json:"size,omitempty"`
+	Saved       *Saved    `json:"saved,omitempty"`
 
-	taxon  *taxa.Taxon
-	within *taxa.Taxon
+	taxon, within, likeliest, supposed, rival *taxa.Taxon
+}
+
+// Saved says where a record was put.
+type Saved struct {
+	Visit string `json:"visit"`
+	File  string `json:"file"`
+	Event string `json:"event"`
+}
+
+// Supposed is what came of checking a name.
+type Supposed struct {
+	Taxon       string      `json:"taxon"`
+	Name        string      `json:"name"`
+	Outcome     key.Outcome `json:"outcome"` // confirmed, refuted or open
+	Probability float64     `json:"probability"`
+	Rival       string      `json:"rival"`   // the end point closest to it
+	Against     float64     `json:"against"` // probability, were the rival all that it could be instead
+}
+
+// possibleHold is the probability that all that is called possible holds.
+const possibleHold = 0.99
+
+// NewIdentified describes what an inquiry has come to. A length in mm is held
+// against that of mature animals; 0 is not measured.
+func NewIdentified(q *key.Inquiry, length float64) *Identified {
+	catalog, r := q.Model().Key().Catalog(), q.Verdict()
+	v := &Identified{
+		Level: r.Level, Taxon: r.Taxon, Common: []string{}, Confidence: round(r.Probability),
+		Class: ClassWord(r.Class), ClassConfidence: round(r.ClassProbability),
+		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability),
+		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: len(q.Standing()) == 0,
+		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest),
+	}
+	for _, s := range q.Likely(possibleHold) {
+		v.Possible = append(v.Possible, s.Taxon)
+	}
+	if v.within = catalog.Cover(v.Possible); v.within != nil {
+		v.Within = v.within.ID
+	}
+	if t := v.taxon; t != nil {
+		v.Rank, v.Scientific, v.Common = t.Rank, t.Scientific, append([]string{}, t.Common...)
+	}
+	v.check(catalog, q)
+	v.Also = v.others(catalog, r)
+	v.Doubts = doubts(q)
+	v.Size = size(catalog, v.named(catalog), length)
+	return v
+}
+
+func (v *Identified) check(catalog *taxa.Catalog, q *key.Inquiry) {
+	c := q.Checked()
+	if v.supposed = catalog.Taxon(c.Taxon); v.supposed != nil {
+		v.Check = &Supposed{c.Taxon, Named(v.supposed), c.Outcome, round(c.Probability), c.Rival, round(c.Against)}
+		v.rival = catalog.Taxon(c.Rival)
+	}
+}
+
+// named are the possible end points that have the name given, or all where there
+// is none.
+func (v *Identified) named(catalog *taxa.Catalog) []string {
+	if v.Taxon == "" {
+		return v.Possible
+	}
+	var out []string
+	for _, id := range v.Possible {
+		if catalog.IsUnder(id, v.Taxon) {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+// round keeps four decimals, more than the misread rates bear.
+func round(p float64) float64 { return math.Round(p*1e4) / 1e4 }
+
+// Undecided reports whether no name was reached; of a check, whether it came to
+// nothing.
+func (v *Identified) Undecided() bool {
+	if v.Check != nil {
+		return v.Check.Outcome == key.Open
+	}
+	return v.Taxon == ""
 }
 
 // Other is another taxon it may be, or is often taken for.
@@ -39,281 +128,67 @@ type Other struct {
 	TellApart   string   `json:"tell_apart"`
 }
 
-// Doubt is an answer that may have been misread.
-type Doubt struct {
-	Answer  string  `json:"answer"` // "4a"; empty for an observation
-	Trait   string  `json:"trait"`
-	Seen    string  `json:"seen"`
-	Misread float64 `json:"misread"` // share of beginners' answers that are wrong
-}
-
-// Size is a length held against that of mature animals.
-type Size struct {
-	Length  float64    `json:"length_mm"`
-	Mature  [2]float64 `json:"mature_mm"`
-	Fits    bool       `json:"fits"`
-	Remark  string     `json:"remark"`
-	TooLong bool       `json:"too_long"`
-}
-
-// Saved says where a record was put.
-type Saved struct {
-	Visit string `json:"visit"`
-	File  string `json:"file"`
-	Event string `json:"event"`
-}
-
-// NewIdentified describes the result of a walk. A length of 0 is not measured.
-func NewIdentified(catalog *taxa.Catalog, r key.Identification, length float64) *Identified {
-	v := &Identified{
-		Taxon: r.Taxon, Common: []string{}, Class: ClassWord(r.Class), Confidence: round(r.Confidence),
-		Path: r.Path, Questions: r.Questions, Within: r.Within, Possible: r.Possible,
-		taxon: catalog.Taxon(r.Taxon), within: catalog.Taxon(r.Within),
-	}
-	if v.Path == nil {
-		v.Path = []string{}
-	}
-	if v.Possible == nil {
-		v.Possible = []string{}
-	}
-	if t := v.taxon; t != nil {
-		v.Rank, v.Scientific, v.Common = t.Rank, t.Scientific, append([]string{}, t.Common...)
-	}
-	v.Also = others(catalog, r)
-	v.Doubts = doubts(catalog, r)
-	v.Size = size(catalog, r.Possible, length)
-	return v
-}
-
-// round keeps four decimals, more than the misread rates bear.
-func round(p float64) float64 { return math.Round(p*1e4) / 1e4 }
-
-// Undecided reports whether no name was reached.
-func (v *Identified) Undecided() bool { return v.Taxon == "" }
-
-func others(catalog *taxa.Catalog, r key.Identification) []Other {
+// others are the likeliest end points beside the name, and what the name is
+// often taken for.
+func (v *Identified) others(catalog *taxa.Catalog, r key.Verdict) []Other {
 	out := []Other{}
-	if len(r.Possible) > 1 {
-		share := round(1 / float64(len(r.Possible)))
-		for _, id := range r.Possible {
-			t := catalog.Taxon(id)
-			out = append(out, Other{id, Named(t), &share, mark(catalog, t, r.Possible)})
-		}
+	add := func(id string, p float64, tell string) {
+		p = round(p)
+		out = append(out, Other{id, Named(catalog.Taxon(id)), &p, tell})
+	}
+	if r.Level != key.ToKind && len(r.Rivals) > 0 {
+		first := r.Rivals[0]
+		add(r.Likeliest, r.LikeliestProbability, apart(catalog, first.Apart, r.Likeliest, first.Taxon, true))
+	}
+	for _, rival := range r.Rivals {
+		add(rival.Taxon, rival.Probability, apart(catalog, rival.Apart, r.Likeliest, rival.Taxon, false))
+	}
+	if v.taxon == nil {
 		return out
 	}
-	if t := catalog.Taxon(r.Taxon); t != nil {
-		for _, m := range t.Mistaken {
+	for _, m := range v.taxon.Mistaken {
+		if !holds(out, m.Taxon) {
 			out = append(out, Other{m.Taxon, Named(catalog.Taxon(m.Taxon)), nil, m.Tell})
 		}
 	}
 	return out
 }
 
-// mark is the trait that tells t from the most of the others, the easiest to see
-// among equals.
-func mark(catalog *taxa.Catalog, t *taxa.Taxon, others []string) string {
-	votes := map[string]int{}
-	var best *taxa.Trait
-	for _, id := range others {
-		for _, trait := range catalog.TellApart(t, catalog.Taxon(id)) {
-			votes[trait.ID]++
-			if best == nil || votes[trait.ID] > votes[best.ID] {
-				best = trait
-			}
+func holds(others []Other, id string) bool {
+	for _, o := range others {
+		if o.Taxon == id {
+			return true
 		}
 	}
-	switch n := len(others) - 1; {
-	case best == nil:
-		return "nothing in the trait table tells it from the others"
-	case votes[best.ID] == n:
-		return labels(best, t)
-	default:
-		return fmt.Sprintf("%s (apart from %d of the %d others)", labels(best, t), votes[best.ID], n)
+	return false
+}
+
+// apart says what tells two kinds apart and was not looked at yet: what the
+// second shows, or, turned, the first.
+func apart(catalog *taxa.Catalog, c *key.Contrast, first, second string, turned bool) string {
+	a, b := catalog.Taxon(first), catalog.Taxon(second)
+	if turned {
+		a, b = b, a
 	}
+	if c != nil {
+		return labels(c.Trait, b) + " (" + a.Name() + ": " + states(c.Trait, a) + ")"
+	}
+	for _, m := range b.Mistaken {
+		if m.Taxon == a.ID {
+			return m.Tell
+		}
+	}
+	return "nothing that was not looked at yet tells it from " + a.Name()
 }
 
 // labels is a trait and what the taxon shows of it: "tails: two tails".
-func labels(trait *taxa.Trait, t *taxa.Taxon) string {
+func labels(trait *taxa.Trait, t *taxa.Taxon) string { return trait.ID + ": " + states(trait, t) }
+
+// states is what the taxon shows of a trait, in words.
+func states(trait *taxa.Trait, t *taxa.Taxon) string {
 	var out []string
 	for _, w := range t.States(trait.ID) {
 		out = append(out, trait.States[trait.State(w.State)].Label)
 	}
-	return trait.ID + ": " + strings.Join(out, ", or ")
-}
-
-// mostDoubts is how many answers are offered for a second look.
-const mostDoubts = 3
-
-func doubts(catalog *taxa.Catalog, r key.Identification) []Doubt {
-	out := []Doubt{}
-	for _, d := range r.Doubts[:min(mostDoubts, len(r.Doubts))] {
-		trait := catalog.Vocabulary().Trait(d.Trait)
-		var seen []string
-		for _, id := range d.States {
-			seen = append(seen, trait.States[trait.State(id)].Label)
-		}
-		out = append(out, Doubt{d.Answer, d.Trait, strings.Join(seen, ", or "), d.Misread})
-	}
-	return out
-}
-
-// size compares a length with the mature lengths of all that is possible. Young
-// animals are smaller, so only one that is too long speaks against the name.
-func size(catalog *taxa.Catalog, possible []string, length float64) *Size {
-	all := matureRange(catalog, possible)
-	if length <= 0 || !all.Known() {
-		return nil
-	}
-	s := &Size{Length: length, Mature: [2]float64{all.Min, all.Max}, Fits: true}
-	switch {
-	case length > all.Max:
-		s.Fits, s.TooLong = false, true
-		s.Remark = fmt.Sprintf("%s is longer than grown ones get (%s): look again, the name may be wrong", Millimetres(length), LengthRange(all))
-	case length < all.Min:
-		s.Remark = fmt.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see", Millimetres(length), LengthRange(all))
-	default:
-		s.Remark = fmt.Sprintf("%s fits a grown one (%s)", Millimetres(length), LengthRange(all))
-	}
-	return s
-}
-
-func matureRange(catalog *taxa.Catalog, possible []string) taxa.Range {
-	var all taxa.Range
-	for _, id := range possible {
-		r := catalog.Taxon(id).Length
-		if !r.Known() {
-			return taxa.Range{}
-		}
-		if !all.Known() || r.Min < all.Min {
-			all.Min = r.Min
-		}
-		all.Max = max(all.Max, r.Max)
-	}
-	return all
-}
-
-// Measure adds a length, in millimetres, to the description.
-func (v *Identified) Measure(catalog *taxa.Catalog, length float64) {
-	v.Size = size(catalog, v.Possible, length)
-}
-
-// sureness puts a chance in words.
-func sureness(p float64) string {
-	switch {
-	case p >= 0.9:
-		return "sure"
-	case p >= 0.75:
-		return "fairly sure"
-	case p >= 0.5:
-		return "rather unsure"
-	}
-	return "not sure"
-}
-
-// Text writes the identification for a person.
-func (v *Identified) Text(w io.Writer, width int) error {
-	p := newPage(w, width)
-	v.heading(p)
-	if len(v.Possible) > 0 {
-		p.item("Class", "%s", classLine(v))
-		p.item("Confidence", "%s: %.2f is the chance that none of the answers was misread", sureness(v.Confidence), v.Confidence)
-	}
-	if v.Size != nil {
-		p.item("Size", "%s", v.Size.Remark)
-	} else if v.taxon != nil && v.taxon.Length.Known() {
-		p.item("Size", "grown ones are %s; young ones are smaller", LengthRange(v.taxon.Length))
-	}
-	v.also(p)
-	for _, d := range v.Doubts {
-		p.item("Look again", "%s%s: %s (about %.0f in 100 beginners misread it)", prefix(d.Answer), d.Trait, d.Seen, 100*d.Misread)
-	}
-	if v.taxon != nil && v.taxon.Handling != "" {
-		p.item("Take care", "%s", v.taxon.Handling)
-	}
-	if len(v.Path) > 0 {
-		p.item("Path", "%s", strings.Join(v.Path, " "))
-	}
-	return p.err
-}
-
-func prefix(answer string) string {
-	if answer == "" {
-		return ""
-	}
-	return answer + ", "
-}
-
-func classLine(v *Identified) string {
-	switch v.Class {
-	case string(taxa.Sensitive):
-		return "sensitive (its kind needs clean, well-aired water)"
-	case string(taxa.SomewhatSensitive):
-		return "somewhat sensitive (its kind bears a little pollution)"
-	case string(taxa.Tolerant):
-		return "tolerant (its kind can live in polluted water, and in clean water too)"
-	case string(taxa.NotScored):
-		return "not scored (it does not count in the grade)"
-	}
-	return "open: what is still possible belongs to several classes"
-}
-
-func (v *Identified) heading(p *page) {
-	switch {
-	case len(v.Possible) == 0:
-		p.text(0, 0, "Nothing in this key fits all the answers.")
-		p.text(2, 2, "At least one of them was misread, or the animal is not in the key. Go back, or set it aside for a second look.")
-	case v.Undecided():
-		p.text(0, 0, "Set aside for a second look")
-		if v.within != nil {
-			p.text(2, 2, "So far it is only known to be one of: %s.", Named(v.within))
-		} else {
-			p.text(2, 2, "So far it could be animals of very different kinds.")
-		}
-	default:
-		p.text(0, 0, "%s", heading(v.taxon))
-		if len(v.taxon.Common) > 1 {
-			p.text(2, 2, "also called %s", strings.Join(v.taxon.Common[1:], ", "))
-		}
-	}
-}
-
-func heading(t *taxa.Taxon) string {
-	kind := t.Rank
-	if t.Rank == "group" {
-		kind = "a group, not a formal rank"
-	}
-	if t.Stage != "" {
-		kind += ", " + t.Stage
-	}
-	return fmt.Sprintf("%s: %s", Named(t), kind)
-}
-
-// mostNamed is how many possibilities are named; a longer list helps nobody.
-const mostNamed = 6
-
-func (v *Identified) also(p *page) {
-	label := "Taken for"
-	if len(v.Possible) > 1 {
-		label = "Could be"
-		if len(v.Possible) > mostNamed {
-			p.item(label, "any of %d kinds; answer more questions to narrow it", len(v.Possible))
-			return
-		}
-	}
-	for _, o := range v.Also {
-		p.item(label, "%s: %s", o.Name, o.TellApart)
-	}
-}
-
-// Entry writes an identification as one entry of a list: how many of which
-// sample, name and class, and the leads that led there.
-func Entry(w io.Writer, width int, sample string, n int, v *Identified) error {
-	p := newPage(w, width)
-	name := "set aside for a second look"
-	if v.taxon != nil {
-		name = Named(v.taxon)
-	}
-	p.text(0, 4, "Sample %s, %d x %s: %s", sample, n, name, v.Class)
-	p.text(4, 4, "by %s", strings.Join(v.Path, " "))
-	return p.err
+	return strings.Join(out, ", or ")
 }

@@ -1,0 +1,66 @@
+package main
+
+import (
+	"fmt"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// checkName asks whether a creature is what a name says. Nothing is added to a
+// visit: an animal that is looked at again has been counted already.
+func (a *app) checkName(m *key.Model, f identifyFlags, o key.Options, length float64) error {
+	switch {
+	case f.check == "":
+		return misused("--list goes with --check NAME")
+	case f.record.used():
+		return misused("--check adds nothing to a visit, so --count, --sample, --cell, --who and --note have no meaning with it")
+	}
+	taxon, err := a.supposed(m.Key().Catalog(), f.check)
+	if err != nil {
+		return err
+	}
+	if f.list {
+		return a.listProof(m, taxon, o)
+	}
+	s := &session{app: a, flags: f, begin: func() (*key.Inquiry, error) {
+		q, err := m.Check(taxon.ID, o)
+		if err != nil {
+			return nil, misused("--check: %w", err)
+		}
+		return q, nil
+	}}
+	return s.run(length)
+}
+
+// supposed is the taxon that a name means. A name that is not exactly one is
+// taken for the nearest, and that is said.
+func (a *app) supposed(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) {
+	found := catalog.Find(name, 1)
+	if len(found) == 0 {
+		return nil, misused("no creature here has a name like %q; look it up with 'rillkey taxa'", name)
+	}
+	if best := found[0]; !best.Exact {
+		fmt.Fprintf(a.err, "rillkey: nothing is called exactly %q; taken for %q\n", show.Safe(name), show.Safe(best.Name))
+	}
+	return found[0].Taxon, nil
+}
+
+// listProof lists the features that settle a name.
+func (a *app) listProof(m *key.Model, taxon *taxa.Taxon, o key.Options) error {
+	features, settled, err := m.Proof(taxon.ID, o)
+	if err != nil {
+		return misused("--check: %w", err)
+	}
+	p := show.NewProof(taxon, features, settled)
+	if a.json {
+		err = show.JSON(a.out, p)
+	} else {
+		err = p.Text(a.out, a.width)
+	}
+	if err == nil && !settled {
+		return cannotSay
+	}
+	return err
+}

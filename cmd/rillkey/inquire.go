@@ -1,0 +1,111 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"rillkey/key"
+	"rillkey/key/learned"
+)
+
+// inquiryFlags say how an inquiry is led.
+type inquiryFlags struct {
+	order  string
+	noLens bool
+	sure   float64
+	rates  string
+}
+
+func (f *inquiryFlags) register(flags *pflag.FlagSet) {
+	flags.StringVar(&f.order, "order", string(key.AuthorsOrder), "which question comes next, `ORDER`: author (that of the key, while it works) or shortest")
+	flags.BoolVar(&f.noLens, "no-lens", false, "nobody has a hand lens: ask nothing that needs one")
+	flags.Float64Var(&f.sure, "sure", key.DefaultOptions().Required, "how probable a name must be, `P` above 0.5 and below 1")
+	flags.StringVar(&f.rates, "rates", "", "the group's own misread rates, `FILE` (see 'rillkey rates')")
+}
+
+// options are the flags as the inquiry takes them.
+func (f *inquiryFlags) options() (key.Options, error) {
+	o := key.DefaultOptions()
+	if err := oneOf("order", f.order, []string{string(key.AuthorsOrder), string(key.Shortest)}); err != nil {
+		return o, err
+	}
+	if !(f.sure > 0.5 && f.sure < 1) {
+		return o, misused("--sure %v is no probability for a name; it lies above 0.5 and below 1", f.sure)
+	}
+	o.Order, o.NoLens, o.Required = key.Order(f.order), f.noLens, f.sure
+	return o, nil
+}
+
+// model is the key with the misread rates that the flags ask for.
+func (a *app) model(k *key.Key, ratesFile string) (*key.Model, error) {
+	rates, err := a.misreadRates(k, ratesFile)
+	if err != nil {
+		return nil, err
+	}
+	return k.Model(rates)
+}
+
+// misreadRates are the vocabulary's rates, or with a file those the group has
+// learned.
+func (a *app) misreadRates(k *key.Key, file string) (key.Rates, error) {
+	v := k.Catalog().Vocabulary()
+	base := key.FileRates(v)
+	if file == "" {
+		return base, nil
+	}
+	dir, name := splitPath(file)
+	record, err := learned.Read(os.DirFS(dir), name, filepath.ToSlash(file), v)
+	if err != nil {
+		return base, fileError(file, err)
+	}
+	return record.Rates(base), nil
+}
+
+// say tells an inquiry what was given without being asked: observations first,
+// then the length, then the answers.
+func say(q *key.Inquiry, answers string, observe []string, length float64) error {
+	for _, o := range observe {
+		trait, states, ok := strings.Cut(o, "=")
+		if !ok {
+			return misused("--observe %q is not of the form trait=state", o)
+		}
+		if err := q.Observe(strings.TrimSpace(trait), split(states)...); err != nil {
+			return misused("--observe %q: %w", o, err)
+		}
+	}
+	if length > 0 {
+		if err := q.ObserveLength(length); err != nil {
+			return misused("--length: %w", err)
+		}
+	}
+	for i, answer := range split(answers) {
+		if err := q.Say(statesJoined(answer)); err != nil {
+			return misused("--answers, number %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+// statesJoined turns "tails=2+3" into what the inquiry reads: commas part the
+// answers of a list, so within one states are joined by a plus.
+func statesJoined(answer string) string {
+	trait, states, ok := strings.Cut(answer, "=")
+	if !ok {
+		return answer
+	}
+	return fmt.Sprintf("%s=%s", strings.TrimSpace(trait), strings.ReplaceAll(strings.ReplaceAll(states, " ", ""), "+", ","))
+}
+
+func split(list string) []string {
+	var out []string
+	for _, s := range strings.Split(list, ",") {
+		if s = strings.TrimSpace(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}

@@ -1,0 +1,138 @@
+package question
+
+import (
+	"strings"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+)
+
+// letters are what answers are chosen by, in order: no key with another meaning
+// is among them.
+const letters = "abcdefgijklmnoptuvwxyz0123456789"
+
+// choice is one thing that can be chosen by a letter.
+type choice struct {
+	letter string
+	pick   string // what the inquiry is told
+	text   string // fit for a terminal
+}
+
+// choices are what can be chosen at present.
+func (s *sitting) choices() []choice {
+	switch s.stage {
+	case choosing:
+		return s.suspectChoices()
+	case unsettled:
+		return nil
+	}
+	return choicesOf(s.question())
+}
+
+// question is what is asked, for the first time or anew.
+func (s *sitting) question() key.Question {
+	if s.stage == anew {
+		return s.q.Given()[s.place].Question
+	}
+	return *s.now.question
+}
+
+// choicesOf are a couplet's leads by their own letters, or a trait's states. Of
+// more states than there are letters the last can only be typed as a word.
+func choicesOf(q key.Question) []choice {
+	var out []choice
+	if q.Couplet != nil {
+		for _, l := range q.Couplet.Leads {
+			out = append(out, choice{l.Letter, l.Letter, terminal.Safe(l.Text)})
+		}
+		return out
+	}
+	for i, state := range q.Trait.States[:min(len(q.Trait.States), len(letters))] {
+		out = append(out, choice{letters[i : i+1], state.ID, terminal.Safe(state.Label)})
+	}
+	return out
+}
+
+// suspectChoices are the answers that can be given anew.
+func (s *sitting) suspectChoices() []choice {
+	chances := map[int]float64{}
+	for _, suspect := range s.now.suspects {
+		chances[suspect.Given] = suspect.Probability
+	}
+	var out []choice
+	given := s.q.Given()
+	for i, place := range s.doubtful() {
+		text := told(given[place])
+		if p, ok := chances[place]; ok {
+			text += " " + sentence(show.Misread(p)) + "."
+		}
+		out = append(out, choice{letter: letters[i : i+1], text: text})
+	}
+	return out
+}
+
+// told is an answer in plain words, with what it answered.
+func told(g key.Given) string {
+	asked, answer := subject(g.Question), "can't tell"
+	if len(g.Says) > 0 {
+		answer = words(g)
+	}
+	return terminal.Safe(g.Answer + ". " + asked + " " + full(answer))
+}
+
+// subject is what a question is about.
+func subject(q key.Question) string {
+	if q.Couplet != nil {
+		return q.Couplet.Ask + ":"
+	}
+	return q.Trait.Question
+}
+
+// words are the words that were chosen.
+func words(g key.Given) string {
+	if c := g.Question.Couplet; c != nil {
+		for _, l := range c.Leads {
+			if c.ID+l.Letter == g.Answer {
+				return l.Text
+			}
+		}
+	}
+	var out []string
+	for _, s := range g.Says {
+		for _, id := range s.States {
+			out = append(out, g.Question.Trait.States[g.Question.Trait.State(id)].Label)
+		}
+	}
+	return strings.Join(out, ", or ")
+}
+
+// full is a text with a full stop at its end.
+func full(text string) string {
+	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
+}
+
+// sentence is a text with a capital in front.
+func sentence(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// listed is choices in a sentence: "a or b".
+func listed(choices []choice) string {
+	if len(choices) == 0 {
+		return ""
+	}
+	marks := make([]string, len(choices))
+	for i, c := range choices {
+		marks[i] = c.letter
+	}
+	last := len(marks) - 1
+	if last == 0 {
+		return marks[0]
+	}
+	if last > 3 {
+		return marks[0] + " to " + marks[last]
+	}
+	return strings.Join(marks[:last], ", ") + " or " + marks[last]
+}

@@ -1,0 +1,52 @@
+package question
+
+// answerKey is a key, what it does in a word or two, and in a sentence.
+type answerKey struct{ mark, short, long, extra string }
+
+// answers are the keys that are taken at present.
+func (s *sitting) answers() []answerKey {
+	var out []answerKey
+	if choices := s.choices(); len(choices) > 0 {
+		out = append(out, answerKey{listed(choices), "choose", s.choosing(), ""})
+	}
+	if s.stage == asking || s.stage == anew {
+		out = append(out, answerKey{"?", "can't tell", "can't tell. That is a good answer: it rules nothing out, and the questions go on another way.", ""})
+	}
+	if b := s.backKey(); b != "" {
+		out = append(out, answerKey{"<", "back", b, " Backspace and the left arrow do the same."})
+	}
+	if s.stage == asking || s.stage == anew {
+		out = append(out, answerKey{"h", "how to look", "how to look, and what you can answer.", ""})
+	} else {
+		out = append(out, answerKey{"h", "help", "what you can answer.", ""})
+	}
+	if s.stage != choosing && len(s.doubtful()) > 0 {
+		out = append(out, answerKey{"r", "look again", "look again at an answer: pick the one that you doubt and give it anew. The others are kept.", ""})
+	}
+	short := "stop here"
+	if s.now.open() {
+		short = "set aside"
+	}
+	return append(out,
+		answerKey{"s", short, "stop here: " + s.now.stopping(), ""},
+		answerKey{"q", "leave", "leave without a name. Nothing of this animal is kept; what was saved stays saved.", " Ctrl-C does the same at once."})
+}
+
+func (s *sitting) choosing() string {
+	if s.stage == choosing {
+		return "the answer that you want to give anew."
+	}
+	return "the words that fit your animal. Read them all before you choose."
+}
+
+// backKey is what going back does, or empty where there is nothing to go back
+// to.
+func (s *sitting) backKey() string {
+	switch {
+	case s.stage == choosing || s.stage == anew:
+		return "back; the answer stays as it is."
+	case len(s.q.Given()) > s.before:
+		return "back to the question before; your answer to it is taken away."
+	}
+	return ""
+}

@@ -1,0 +1,106 @@
+package question
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// few is how many kinds are still named one by one.
+const few = 6
+
+// held is the probability that the kinds called possible hold together.
+const held = 0.95
+
+// state is where an inquiry stands, as far as words are made of it.
+type state struct {
+	catalog     *taxa.Catalog
+	question    *key.Question
+	verdict     key.Verdict
+	likely      []key.Share
+	suspects    []key.Suspect
+	nothingFits bool
+	checked     key.Checked
+	supposed    *taxa.Taxon // what is checked, or nil
+}
+
+func stateOf(q *key.Inquiry) state {
+	s := state{
+		catalog: q.Model().Key().Catalog(), question: q.Question(), verdict: q.Verdict(),
+		likely: q.Likely(held), suspects: q.Suspects(), nothingFits: len(q.Standing()) == 0,
+	}
+	s.checked = q.Checked()
+	s.supposed = s.catalog.Taxon(s.checked.Taxon)
+	return s
+}
+
+// open reports whether nothing is settled.
+func (s *state) open() bool {
+	if s.supposed != nil {
+		return s.checked.Outcome == key.Open
+	}
+	return s.verdict.Taxon == ""
+}
+
+// why says why this question is asked, where it is not simply the next of the
+// key.
+func (s *state) why() string {
+	switch {
+	case s.supposed != nil:
+		return "Is it " + show.Named(s.supposed) + "? So far: " + show.Likely(s.checked.Probability) + "."
+	case s.question == nil || s.question.Phase == key.Keyed:
+		return ""
+	case s.question.Phase == key.Confirming:
+		return "One more look, to be surer. " + s.most()
+	case s.verdict.LikeliestProbability < 0.5:
+		return "Asked now because it tells most about what is left."
+	}
+	return "Asked now because it tells most about what is left. " + s.most()
+}
+
+// most is the likeliest kind.
+func (s *state) most() string {
+	return fmt.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.LikeliestProbability))
+}
+
+func (s *state) name(id string) string { return terminal.Safe(s.catalog.Taxon(id).Name()) }
+
+// possible says how many kinds are left, and which when they are few.
+func (s *state) possible() string {
+	count := fmt.Sprintf("%d kinds", len(s.likely))
+	if len(s.likely) == 1 {
+		count = "1 kind"
+	}
+	if len(s.likely) > few {
+		return "Still possible: " + count + "."
+	}
+	names := make([]string, len(s.likely))
+	for i, l := range s.likely {
+		names[i] = s.name(l.Taxon)
+	}
+	return "Still possible, " + count + ": " + strings.Join(names, ", ") + "."
+}
+
+// stopping says what stopping now would come to.
+func (s *state) stopping() string {
+	switch {
+	case s.supposed != nil && s.checked.Outcome == key.Open:
+		return "it stays open whether it is that."
+	case s.supposed != nil:
+		return "it is " + string(s.checked.Outcome) + "."
+	case s.verdict.Taxon != "":
+		return "it is named " + terminal.Safe(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
+	case s.verdict.Class == taxa.NotScored:
+		return "it gets no name; it is surely of no account to the grade."
+	case s.verdict.Class != "":
+		return "it gets no name, but it is surely a " + string(s.verdict.Class) + " kind."
+	}
+	return "it gets no name yet and is set aside for a second look."
+}
+
+// stopped reports whether stopping now comes to something.
+func (s *state) stopped() bool { return !s.open() || s.verdict.Class != "" && s.supposed == nil }

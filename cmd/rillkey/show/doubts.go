@@ -1,0 +1,63 @@
+package show
+
+import (
+	"slices"
+	"strings"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// Doubt is an answer that may have been misread.
+type Doubt struct {
+	Answer  string  `json:"answer"` // as in the path: "4a", "tails=2"
+	Trait   string  `json:"trait"`  // several with commas
+	Seen    string  `json:"seen"`
+	Misread float64 `json:"misread"` // probability that it is wrong, given all answers
+}
+
+// Of the answers that may have been misread only so many are named, and none
+// below this probability.
+const (
+	mostDoubts  = 3
+	doubtsAbove = 0.01
+	worthAWord  = 0.05 // and none below this in words for people
+)
+
+func doubts(q *key.Inquiry) []Doubt {
+	out := []Doubt{}
+	vocabulary, given := q.Model().Key().Catalog().Vocabulary(), q.Given()
+	for _, s := range q.Suspects() {
+		if len(out) == mostDoubts || s.Probability < doubtsAbove {
+			break
+		}
+		says := given[s.Given].Says
+		out = append(out, Doubt{s.Answer, traitIDs(says), seen(vocabulary, says), round(s.Probability)})
+	}
+	return out
+}
+
+func traitIDs(says []couplets.Condition) string {
+	var ids []string
+	for _, c := range says {
+		if !slices.Contains(ids, c.Trait) {
+			ids = append(ids, c.Trait)
+		}
+	}
+	return strings.Join(ids, ", ")
+}
+
+// seen is what an answer stands for, in words.
+func seen(v *taxa.Vocabulary, says []couplets.Condition) string {
+	var all []string
+	for _, c := range says {
+		trait := v.Trait(c.Trait)
+		var words []string
+		for _, id := range c.States {
+			words = append(words, trait.States[trait.State(id)].Label)
+		}
+		all = append(all, strings.Join(words, ", or "))
+	}
+	return strings.Join(all, "; ")
+}

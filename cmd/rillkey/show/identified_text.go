@@ -1,0 +1,180 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// Text writes the identification for a person.
+func (v *Identified) Text(w io.Writer, width int) error {
+	p := newPage(w, width)
+	v.heading(p)
+	if v.NothingFits {
+		p.text(2, 2, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
+	}
+	v.class(p)
+	v.confidence(p)
+	switch {
+	case v.Size != nil:
+		p.item("Size", "%s", v.Size.Remark)
+	case v.taxon != nil && v.taxon.Length.Known():
+		p.item("Size", "grown ones are %s; young ones are smaller", LengthRange(v.taxon.Length))
+	}
+	v.also(p)
+	for _, d := range v.Doubts {
+		if d.Misread >= worthAWord {
+			p.item("Look again", "%s, %s: %s", d.Answer, d.Seen, Misread(d.Misread))
+		}
+	}
+	if v.taxon != nil && v.taxon.Handling != "" {
+		p.item("Take care", "%s", v.taxon.Handling)
+	}
+	if len(v.Path) > 0 {
+		p.item("Path", "%s", strings.Join(v.Path, " "))
+	}
+	return p.err
+}
+
+func (v *Identified) heading(p *page) {
+	switch {
+	case v.Check != nil:
+		v.checkHeading(p)
+	case v.Level == key.ToClass:
+		p.text(0, 0, "%s", classHeading(v.Class))
+		v.holding(p, "Which one is open")
+	case v.Undecided():
+		p.text(0, 0, "Set aside for a second look")
+		v.holding(p, "Nothing is sure yet")
+	default:
+		p.text(0, 0, "%s", heading(v.taxon))
+		if len(v.taxon.Common) > 1 {
+			p.text(2, 2, "also called %s", strings.Join(v.taxon.Common[1:], ", "))
+		}
+		if v.Level == key.ToGroup {
+			p.text(2, 2, "which one of them is open")
+		}
+	}
+}
+
+func classHeading(class string) string {
+	if class == string(taxa.NotScored) {
+		return "Certainly not a kind that counts in the grade"
+	}
+	return "Certainly a " + class + " kind"
+}
+
+// holding says what taxon all that is possible belongs to.
+func (v *Identified) holding(p *page, open string) {
+	if v.within != nil {
+		p.text(2, 2, "%s; it is one of: %s.", open, Named(v.within))
+		return
+	}
+	p.text(2, 2, "%s; it could be animals of very different kinds.", open)
+}
+
+func (v *Identified) checkHeading(p *page) {
+	name := Named(v.supposed)
+	switch v.Check.Outcome {
+	case key.Confirmed:
+		p.text(0, 0, "Yes: %s", name)
+	case key.Refuted:
+		p.text(0, 0, "No: not %s", name)
+		if v.taxon != nil {
+			p.text(2, 2, "it is %s", heading(v.taxon))
+		} else {
+			p.text(2, 2, "most likely: %s", Named(v.likeliest))
+		}
+	default:
+		p.text(0, 0, "Open: perhaps %s, perhaps not", name)
+		p.text(2, 2, "set it aside for a second look")
+	}
+}
+
+func (v *Identified) class(p *page) {
+	if v.ClassConfidence > 0 && v.Level != key.ToKind {
+		p.item("Class", "%s: %s", classLine(v.Class), Sure(v.ClassConfidence))
+		return
+	}
+	p.item("Class", "%s", classLine(v.Class))
+}
+
+// confidence puts in words how probable the name is, the number beside them.
+func (v *Identified) confidence(p *page) {
+	switch {
+	case v.Check != nil:
+		p.item("Confidence", "is it that? %s; against %s alone, which comes closest: %s", Likely(v.Check.Probability), v.rival.Name(), Likely(v.Check.Against))
+	case v.taxon != nil:
+		p.item("Confidence", "%s: how probable the name is, given all the answers", Sure(v.Confidence))
+	default:
+		p.item("Confidence", "too little for a name; the likeliest, %s, is at %.2f", v.likeliest.Name(), v.LikeliestBy)
+	}
+}
+
+func classLine(class string) string {
+	switch class {
+	case string(taxa.Sensitive):
+		return "sensitive (its kind needs clean, well-aired water)"
+	case string(taxa.SomewhatSensitive):
+		return "somewhat sensitive (its kind bears a little pollution)"
+	case string(taxa.Tolerant):
+		return "tolerant (its kind can live in polluted water, and in clean water too)"
+	case string(taxa.NotScored):
+		return "not scored (it does not count in the grade)"
+	}
+	return "open: what is still possible belongs to several classes"
+}
+
+func heading(t *taxa.Taxon) string {
+	kind := t.Rank
+	if t.Rank == "group" {
+		kind = "a group, not a formal rank"
+	}
+	if t.Stage != "" {
+		kind += ", " + t.Stage
+	}
+	return fmt.Sprintf("%s: %s", Named(t), kind)
+}
+
+// mostNamed is how many possibilities are named; a longer list helps nobody.
+const mostNamed = 6
+
+func (v *Identified) also(p *page) {
+	if v.Level == key.SetAside && len(v.Possible) > 2*mostNamed {
+		p.item("Could be", "any of %d kinds; answer more questions to narrow it", len(v.Possible))
+		return
+	}
+	for _, o := range v.Also {
+		if o.Probability != nil {
+			p.item("Could be", "%s, %.2f; to tell: %s", o.Name, *o.Probability, o.TellApart)
+		} else {
+			p.item("Taken for", "%s: %s", o.Name, o.TellApart)
+		}
+	}
+}
+
+// Entry writes an identification as one entry of a list: how many of which
+// sample, name, class and confidence, and the answers that led there.
+func Entry(w io.Writer, width int, sample string, n int, v *Identified) error {
+	p := newPage(w, width)
+	name := "set aside for a second look"
+	switch {
+	case v.taxon != nil:
+		name = Named(v.taxon) + ", " + Sure(v.Confidence)
+	case v.Level == key.ToClass:
+		name = "no name"
+	}
+	p.text(0, 4, "Sample %s, %d x %s: %s", sample, n, name, v.Class)
+	p.text(4, 4, "by %s", strings.Join(v.Path, " "))
+	return p.err
+}
+
+// Second writes an answer that was looked at again as a line below an entry.
+func Second(w io.Writer, width int, answer, anew string, misread float64) error {
+	p := newPage(w, width)
+	p.text(4, 6, "looked again at %s, %s: now %s", answer, Misread(misread), anew)
+	return p.err
+}

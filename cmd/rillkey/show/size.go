@@ -1,0 +1,51 @@
+package show
+
+import (
+	"fmt"
+
+	"rillkey/taxa"
+)
+
+// Size is a length held against that of mature animals.
+type Size struct {
+	Length  float64    `json:"length_mm"`
+	Mature  [2]float64 `json:"mature_mm"`
+	Fits    bool       `json:"fits"`
+	Remark  string     `json:"remark"`
+	TooLong bool       `json:"too_long"`
+}
+
+// size compares a length with the mature lengths of all that is possible. Young
+// animals are smaller, so only one that is too long speaks against the name.
+func size(catalog *taxa.Catalog, possible []string, length float64) *Size {
+	all := matureRange(catalog, possible)
+	if length <= 0 || !all.Known() {
+		return nil
+	}
+	s := &Size{Length: length, Mature: [2]float64{all.Min, all.Max}, Fits: true}
+	switch {
+	case length > all.Max:
+		s.Fits, s.TooLong = false, true
+		s.Remark = fmt.Sprintf("%s is longer than grown ones get (%s): look again, the name may be wrong", Millimetres(length), LengthRange(all))
+	case length < all.Min:
+		s.Remark = fmt.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see", Millimetres(length), LengthRange(all))
+	default:
+		s.Remark = fmt.Sprintf("%s fits a grown one (%s)", Millimetres(length), LengthRange(all))
+	}
+	return s
+}
+
+func matureRange(catalog *taxa.Catalog, possible []string) taxa.Range {
+	var all taxa.Range
+	for _, id := range possible {
+		r := catalog.Taxon(id).Length
+		if !r.Known() {
+			return taxa.Range{}
+		}
+		if !all.Known() || r.Min < all.Min {
+			all.Min = r.Min
+		}
+		all.Max = max(all.Max, r.Max)
+	}
+	return all
+}

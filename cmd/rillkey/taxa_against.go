@@ -1,0 +1,38 @@
+package main
+
+import (
+	"rillkey/cmd/rillkey/show"
+)
+
+// against tells two creatures apart by their features.
+func (a *app) against(name, other string) error {
+	k, err := a.key()
+	if err != nil {
+		return err
+	}
+	m, err := a.model(k, "")
+	if err != nil {
+		return err
+	}
+	one, err := a.supposed(k.Catalog(), name)
+	if err != nil {
+		return err
+	}
+	two, err := a.supposed(k.Catalog(), other)
+	if err != nil {
+		return err
+	}
+	if one == two {
+		return misused("%q and %q are the same creature here", name, other)
+	}
+	c := show.NewContrast(one, two, m.Compare(one.ID, two.ID))
+	if a.json {
+		err = show.JSON(a.out, c)
+	} else {
+		err = c.Text(a.out, a.width)
+	}
+	if err == nil && len(c.Features) == 0 {
+		return cannotSay
+	}
+	return err
+}

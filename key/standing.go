@@ -1,0 +1,47 @@
+package key
+
+import (
+	"cmp"
+	"slices"
+
+	"rillkey/taxa"
+)
+
+// Standing are the end points that can show all that was said, in the order of
+// the key. None means that an answer was misread, or that the key does not hold
+// the animal: the answers fit nothing together. A length excludes nothing.
+func (q *Inquiry) Standing() []*taxa.Taxon {
+	var out []*taxa.Taxon
+	for _, end := range q.model.ends {
+		if q.fits(end) {
+			out = append(out, end)
+		}
+	}
+	return out
+}
+
+func (q *Inquiry) fits(end *taxa.Taxon) bool {
+	for i := range q.given {
+		for _, said := range q.given[i].says {
+			shown := end.States(said.Trait)
+			if shown != nil && !slices.ContainsFunc(shown, func(w taxa.Weight) bool { return slices.Contains(said.States, w.State) }) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Likely are the fewest end points that together hold the probability, the
+// likeliest first.
+func (q *Inquiry) Likely(probability float64) []Share {
+	all := q.Probabilities()
+	slices.SortStableFunc(all, func(a, b Share) int { return cmp.Compare(b.Probability, a.Probability) })
+	sum := 0.0
+	for i, s := range all {
+		if sum += s.Probability; sum >= probability {
+			return all[:i+1]
+		}
+	}
+	return all
+}
