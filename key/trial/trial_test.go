@@ -39,7 +39,7 @@ func few() int {
 	if *long {
 		return 5_000
 	}
-	return 300
+	return 200
 }
 
 func run(t testing.TB, s Setup) *Report {
