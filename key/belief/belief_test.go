@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+	"time"
 
 	"github.com/BurntSushi/toml"
 
@@ -90,8 +91,8 @@ func TestAgainstALibrarysNaiveBayes(t *testing.T) {
 	}
 }
 
-func total(counts []int) int {
-	n := 0
+func total[N int | time.Duration](counts []N) N {
+	var n N
 	for _, c := range counts {
 		n += c
 	}

@@ -9,8 +9,8 @@ import (
 )
 
 // BenchmarkTargets prints the table of what identification reaches, by method,
-// misread rate and kind of error, and whom it confuses. With -long it draws ten
-// thousand specimens a row, else four hundred.
+// misread rate and kind of error, and whom it confuses. With -long it draws five
+// thousand specimens a row, else two hundred.
 func BenchmarkTargets(b *testing.B) {
 	k := embeddedKey(b)
 	for b.Loop() {
