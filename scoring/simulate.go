@@ -35,6 +35,7 @@ func (s *Scheme) valueOf(counts []int64) ratio {
 // where the formula can be taken apart or all ways can be looked at, else
 // simulated from the seed.
 func (s *Scheme) chancesOf(fates []fate, seed uint64) chances {
+	fates = s.together(fates)
 	if f, can := s.formula.(accruing); can {
 		if c, ok := s.exact(f.accrue(s), fates); ok {
 			return c
@@ -49,6 +50,27 @@ func (s *Scheme) chancesOf(fates []fate, seed uint64) chances {
 	values := newLedger[ratio]()
 	s.everyWay(fates, make([]int64, len(s.Kinds)), 1, values)
 	return chancesOf(values)
+}
+
+// together makes one of all records that are certainly of one kind, and drops
+// those that are certainly left out: they change no chance.
+func (s *Scheme) together(fates []fate) []fate {
+	sure := make([]int64, len(s.Kinds))
+	var out []fate
+	for _, f := range fates {
+		switch k := f.outcomes[0].kind; {
+		case !f.certain():
+			out = append(out, f)
+		case k != leftOut:
+			sure[k] += f.count
+		}
+	}
+	for k, n := range sure {
+		if n > 0 {
+			out = append(out, fate{n, []outcome{{k, 1}}})
+		}
+	}
+	return out
 }
 
 // everyWay adds the value of every way in which the records may turn out.

@@ -33,8 +33,11 @@ func TestASampleSortedInPart(t *testing.T) {
 
 func TestCountsDoNotOverflow(t *testing.T) {
 	y := newTray("riffle-families").event(visit.Sample{Label: "1", Habitat: "riffle", Area: 0.37, Fraction: 1e-300})
-	for range 3000 {
-		y.animals("1", "baetidae", visit.MaxCount).animals("1", "simuliidae", visit.MaxCount)
+	sure := visit.Identification{Sample: "1", Count: visit.MaxCount, Confidence: 1}
+	for range 1200 {
+		for _, sure.Taxon = range []string{"baetidae", "simuliidae"} {
+			y.event(sure)
+		}
 	}
 	g := y.grade(t)
 	if i := g.Indices[0]; *i.Value != 5 {

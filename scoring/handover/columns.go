@@ -146,7 +146,7 @@ var eventColumns = []column[one]{
 	{"sample", "string", "label of the sample that the animals came from", false, pick(func(d visit.Identification) string { return d.Sample })},
 	{"taxon", "string", "id of the taxon named", false, either(func(d visit.Identification) string { return d.Taxon }, func(s visit.SecondLook) string { return s.Taxon })},
 	{"rank", "string", "rank that the name was given at", false, either(func(d visit.Identification) string { return d.Rank }, func(s visit.SecondLook) string { return s.Rank })},
-	{"count", "integer", "animals", false, pick(func(d visit.Identification) string { return whole(d.Count) })},
+	{"count", "integer", "animals", false, either(func(d visit.Identification) string { return whole(d.Count) }, func(s visit.SecondLook) string { return whole(s.Count) })},
 	{"cell", "string", "where in the tray they lay", false, pick(func(d visit.Identification) string { return d.Cell })},
 	{"confidence", "number", "0 to 1: chance that no answer was misread", false, either(func(d visit.Identification) string { return float(d.Confidence) }, func(s visit.SecondLook) string { return float(s.Confidence) })},
 	{"path", "array", "leads taken in the key", false, either(func(d visit.Identification) string { return list(d.Path) }, func(s visit.SecondLook) string { return list(s.Path) })},

@@ -284,7 +284,7 @@ var bodies = map[string]func(*cellReader) visit.Body{
 		return visit.Amendment{Of: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: visit.Change(ch)}
 	},
 	"second-look": func(c *cellReader) visit.Body {
-		return visit.SecondLook{Of: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Confidence: c.num("confidence"), Path: c.list("path"), Undecided: c.yes("undecided"), Note: c.str("note")}
+		return visit.SecondLook{Of: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Confidence: c.num("confidence"), Path: c.list("path"), Undecided: c.yes("undecided"), Note: c.str("note")}
 	},
 	"finish": func(c *cellReader) visit.Body { return visit.Finish{Note: c.str("note")} },
 	"settlement": func(c *cellReader) visit.Body {

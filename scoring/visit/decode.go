@@ -185,6 +185,7 @@ func (f *fields) secondLook() SecondLook {
 		Of:         f.str("of"),
 		Taxon:      f.str("taxon"),
 		Rank:       f.str("rank"),
+		Count:      f.count("count"),
 		Confidence: f.num("confidence"),
 		Path:       f.strs("path"),
 		Undecided:  f.flag("undecided"),

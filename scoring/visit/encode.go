@@ -109,6 +109,9 @@ func (w *writer) secondLook(s SecondLook) {
 	w.str("of", s.Of)
 	w.str("taxon", s.Taxon)
 	w.str("rank", s.Rank)
+	if s.Count > 0 {
+		w.put("count", strconv.Itoa(s.Count))
+	}
 	w.num("confidence", s.Confidence)
 	w.strs("path", s.Path)
 	w.flag("undecided", s.Undecided)

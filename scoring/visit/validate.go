@@ -222,6 +222,9 @@ func (c *check) secondLook(s SecondLook) {
 	c.id("event looked at", s.Of)
 	c.named(s.Taxon, s.Undecided)
 	c.text("rank", s.Rank)
+	if s.Count < 0 || s.Count > MaxCount {
+		c.fail("count must be from 1 to %s, not %d", number(MaxCount), s.Count)
+	}
 	c.within("confidence", s.Confidence, 0, 1, "")
 	c.texts("path", s.Path)
 	c.text("note", s.Note)

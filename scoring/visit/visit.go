@@ -145,6 +145,7 @@ type SecondLook struct {
 	Of         string // id of the identification looked at again
 	Taxon      string // taxon id; may be empty when undecided
 	Rank       string
+	Count      int     // animals as counted again; 0 when they were not
 	Confidence float64 // 0 to 1
 	Path       []string
 	Undecided  bool

@@ -65,7 +65,7 @@ func afternoon(t *testing.T) (path string, events []Event) {
 		Also: []Chance{{"perlodidae", 0.05}, {"nemouridae", 0.02}}, Length: 14.5, Note: "gills under the “arms”, “x” = \\ \"y\"",
 	})
 	lean := keep(Identification{Sample: "2", Count: 1, Undecided: true})
-	keep(SecondLook{Of: full, Taxon: "perlodidae", Rank: "family", Confidence: 0.6, Path: []string{"1b"}, Note: "no gills seen"})
+	keep(SecondLook{Of: full, Taxon: "perlodidae", Rank: "family", Count: 3, Confidence: 0.6, Path: []string{"1b"}, Note: "no gills seen"})
 	keep(Amendment{Of: full, Reason: "miscounted", Change: Change{Count: ptr(12), Cell: ptr("")}})
 	keep(Amendment{Of: s, Reason: "net measured again", Change: Change{Area: ptr(1.0), Effort: ptr("two kicks"), Fraction: ptr(0.25)}})
 	keep(Amendment{Of: lean, Reason: "it was a twig", Withdrawn: true})

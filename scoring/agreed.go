@@ -1,0 +1,121 @@
+package scoring
+
+import (
+	"rillkey/scoring/agreement"
+	"rillkey/scoring/visit"
+)
+
+// Agreement compares the first identifications of a visit with the blind second
+// ones. The first name is the one first recorded, whatever was settled since.
+type Agreement struct {
+	Visit        Subject  `json:"visit"`
+	Records      int      `json:"records"` // with a second identification
+	Differing    []Differ `json:"differing"`
+	Disagreement *float64 `json:"ptd"` // per cent taxonomic disagreement, weighed by animals; nil without any
+	Enumeration  *float64 `json:"pde"` // per cent difference in enumeration, |n1-n2|/(n1+n2); nil where nothing was counted again
+	Kappa        *float64 `json:"kappa"`
+	Limits       Limits   `json:"limits"`
+	Remarks      []string `json:"remarks"`
+}
+
+// Limits are the usual objectives, in per cent: a reason to look closer, not to
+// reject.
+type Limits struct {
+	Disagreement float64 `json:"ptd"`
+	Enumeration  float64 `json:"pde"`
+	Source       string  `json:"source"`
+}
+
+// Differ is a record that two people named differently.
+type Differ struct {
+	Record  string `json:"record"`
+	Sample  string `json:"sample"`
+	Cell    string `json:"cell"`
+	First   string `json:"first"` // taxon ids; empty when set aside
+	Second  string `json:"second"`
+	Counts  string `json:"counts_as"` // the name that counts as things stand
+	Settled bool   `json:"settled"`   // amended after the second look
+}
+
+// Agreement gives the figures of a visit. Each record is compared by its latest
+// second look; a broader and a closer name for the same animal differ.
+func (r *Rules) Agreement(v *visit.Visit) *Agreement {
+	out := &Agreement{
+		Visit: Subject{v.Header.ID, v.Header.Site, v.Header.Date}, Differing: []Differ{}, Remarks: []string{},
+		Limits: Limits{agreement.MostDisagreement, agreement.MostEnumeration, "PTD: a published quality plan of US EPA citing Stribling et al. 2008; PDE: Stribling, Moulton and Lester 2003 (memory)"},
+	}
+	var names, counts []agreement.Pair
+	first := firstNames(v)
+	for _, rec := range v.Tally().Records {
+		if len(rec.Looks) == 0 {
+			continue
+		}
+		look := rec.Looks[len(rec.Looks)-1]
+		p := agreement.Pair{First: first[rec.ID], Second: decided(look.Taxon, look.Undecided), CountA: rec.Count, CountB: rec.Count}
+		if look.Count > 0 {
+			p.CountB = look.Count
+			counts = append(counts, p)
+		}
+		names = append(names, p)
+		if p.First != p.Second {
+			out.Differing = append(out.Differing, Differ{rec.ID, rec.Sample, rec.Cell, p.First, p.Second, decided(rec.Taxon, rec.Undecided), amendedAfter(v, rec, look)})
+		}
+	}
+	out.Records = len(names)
+	figure := func(f func([]agreement.Pair) (float64, bool), of []agreement.Pair) *float64 {
+		if x, ok := f(of); ok {
+			return &x
+		}
+		return nil
+	}
+	out.Disagreement, out.Enumeration, out.Kappa = figure(agreement.Disagreement, names), figure(agreement.Enumeration, counts), figure(agreement.Kappa, names)
+	out.remark(len(counts))
+	return out
+}
+
+func (a *Agreement) remark(counted int) {
+	if a.Records == 0 {
+		a.Remarks = append(a.Remarks, "No animal was identified a second time yet.")
+		return
+	}
+	if counted < a.Records {
+		a.Remarks = append(a.Remarks, "Where nobody counted again, the first count stands for both; the difference in enumeration rests on recounts alone.")
+	}
+	if a.Kappa == nil {
+		a.Remarks = append(a.Remarks, "Kappa has no value where both people gave one and the same name throughout.")
+	}
+	if over := a.Disagreement != nil && *a.Disagreement > a.Limits.Disagreement || a.Enumeration != nil && *a.Enumeration > a.Limits.Enumeration; over {
+		a.Remarks = append(a.Remarks, "A figure above the usual objective is a reason to look closer at those names, not to reject anybody's work.")
+	}
+}
+
+func decided(taxon string, undecided bool) string {
+	if undecided {
+		return ""
+	}
+	return taxon
+}
+
+func firstNames(v *visit.Visit) map[string]string {
+	out := map[string]string{}
+	for _, e := range v.Events {
+		if d, ok := e.Body.(visit.Identification); ok {
+			out[e.ID] = decided(d.Taxon, d.Undecided)
+		}
+	}
+	return out
+}
+
+// amendedAfter tells that the record was amended after the look in the file.
+func amendedAfter(v *visit.Visit, rec visit.Record, look visit.Look) bool {
+	seen := false
+	for _, e := range v.Events {
+		if e.ID == look.ID {
+			seen = true
+		}
+		if a, ok := e.Body.(visit.Amendment); ok && seen && a.Of == rec.ID {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,221 @@
+package scoring
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// Recheck says which records are worth a second look first.
+type Recheck struct {
+	Visit       Subject  `json:"visit"`
+	Scheme      string   `json:"scheme"` // id of the main scheme, whose rating is to become certain
+	Title       string   `json:"title"`
+	Uncertainty float64  `json:"uncertainty_bits"` // entropy of the rating as things stand
+	Records     []Second `json:"records"`          // most gain first
+}
+
+// Second is a record to look at again.
+type Second struct {
+	Record string     `json:"record"` // id of the event
+	Sample string     `json:"sample"`
+	Cell   string     `json:"cell"`
+	Taxon  string     `json:"taxon"` // empty when set aside
+	Name   string     `json:"name"`
+	Count  int        `json:"count"`
+	Sure   float64    `json:"sure"`      // chance of the name
+	Gain   float64    `json:"gain_bits"` // expected drop of the rating's entropy if it were settled
+	Moves  float64    `json:"moves"`     // expected drop of the value's variance
+	Looks  int        `json:"looks"`     // second looks it had
+	Rivals []Rival    `json:"rivals"`    // likeliest first
+	Tell   *TellApart `json:"tell_apart"`
+}
+
+// Rival is a taxon that the animals may be instead.
+type Rival struct {
+	Taxon  string  `json:"taxon"`
+	Name   string  `json:"name"`
+	Chance float64 `json:"chance"`
+}
+
+// TellApart is the one feature to look at.
+type TellApart struct {
+	Question string   `json:"question"`
+	How      string   `json:"how"`
+	Shows    []Shows  `json:"shows"`           // what each of the two shows
+	Words    string   `json:"words,omitempty"` // instead, where no feature parts them for certain
+	Between  []string `json:"between"`         // names of the two
+}
+
+// Shows is what a taxon shows of a feature.
+type Shows struct {
+	Name   string   `json:"name"`
+	States []string `json:"states"`
+}
+
+// Recheck ranks the records of a visit by the expected gain in certainty of the
+// main scheme's rating if the record were settled: the entropy of the rating now
+// less its mean over all that the record may turn out to be. Records named too
+// broadly for the scheme may be any of the kinds that the name leaves open, in
+// equal parts. What is certain is left out. The error says that there is no such
+// protocol. Source of the measure: expected information, Lindley 1956 (memory).
+func (r *Rules) Recheck(v *visit.Visit, seed uint64) (*Recheck, error) {
+	p, err := r.Protocol(v.Header.Protocol)
+	if err != nil {
+		return nil, err
+	}
+	s, t := r.Scheme(p.Schemes[0]), v.Tally()
+	t, _ = s.scaled(t)
+	b := bench{r: r, s: s, how: p.Combine, t: t, seed: seed}
+	for _, rec := range t.Records {
+		b.fates = append(b.fates, r.wideFate(s, rec))
+	}
+	now := b.chances()
+	out := &Recheck{Visit: Subject{v.Header.ID, v.Header.Site, v.Header.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
+	original := v.Tally().Records
+	for i, rec := range t.Records {
+		if belief := r.belief(rec); len(belief) > 1 || !b.fates[i].certain() || rec.Undecided {
+			one := r.second(original[i], belief)
+			one.Gain, one.Moves = b.gain(i, now)
+			out.Records = append(out.Records, one)
+		}
+	}
+	slices.SortStableFunc(out.Records, func(a, b Second) int {
+		return cmp.Or(compareTenths(b.Gain, a.Gain), compareTenths(b.Moves, a.Moves), cmp.Compare(a.Sure, b.Sure))
+	})
+	return out, nil
+}
+
+// compareTenths leaves out differences that only rounding makes.
+func compareTenths(a, b float64) int {
+	return cmp.Compare(math.Round(a*1e9), math.Round(b*1e9))
+}
+
+// wideFate is the fate of a record, a name too broad being any of its kinds.
+func (r *Rules) wideFate(s *Scheme, rec visit.Record) fate {
+	f := fate{count: int64(rec.Count)}
+	for _, c := range r.belief(rec) {
+		kind, why, open := r.placeTaxon(s, c.Taxon)
+		switch {
+		case why == Open:
+			for _, k := range open {
+				f.add(k, c.Probability/float64(len(open)))
+			}
+		case why != "":
+			f.add(leftOut, c.Probability)
+		default:
+			f.add(kind, c.Probability)
+		}
+	}
+	return f
+}
+
+// bench holds what the gain of a record is computed from.
+type bench struct {
+	r     *Rules
+	s     *Scheme
+	how   Combine
+	t     visit.Tally
+	fates []fate
+	seed  uint64
+}
+
+func (b bench) chances() chances {
+	if b.how != Best {
+		return b.s.chancesOf(b.fates, b.seed)
+	}
+	var all []chances
+	for k, taken := range b.t.Samples {
+		var own []fate
+		for i, rec := range b.t.Records {
+			if rec.Sample == taken.Label {
+				own = append(own, b.fates[i])
+			}
+		}
+		all = append(all, b.s.chancesOf(own, b.seed+uint64(k)))
+	}
+	return best(b.s, all)
+}
+
+// gain of settling record i; a simulation uses the same seed throughout, so that
+// chance does not make gains.
+func (b bench) gain(i int, now chances) (bits, variance float64) {
+	was := b.fates[i]
+	_, spreadNow := now.moments(b.s)
+	bits, variance = now.entropy(b.s), spreadNow
+	for _, o := range was.outcomes {
+		b.fates[i] = fate{was.count, []outcome{{o.kind, 1}}}
+		then := b.chances()
+		_, spreadThen := then.moments(b.s)
+		bits -= o.p * then.entropy(b.s)
+		variance -= o.p * spreadThen
+	}
+	b.fates[i] = was
+	return math.Max(bits, 0), math.Max(variance, 0)
+}
+
+func (r *Rules) second(rec visit.Record, belief []visit.Chance) Second {
+	out := Second{
+		Record: rec.ID, Sample: rec.Sample, Cell: rec.Cell, Taxon: rec.Taxon, Name: r.name(rec.Taxon),
+		Count: rec.Count, Looks: len(rec.Looks), Rivals: []Rival{},
+	}
+	if rec.Undecided || rec.Taxon == "" {
+		out.Taxon, out.Name = "", "set aside"
+	}
+	for _, c := range belief {
+		switch {
+		case c.Taxon == out.Taxon && out.Taxon != "":
+			out.Sure = c.Probability
+		case c.Taxon != nobodyKnows:
+			out.Rivals = append(out.Rivals, Rival{c.Taxon, r.name(c.Taxon), c.Probability})
+		}
+	}
+	slices.SortStableFunc(out.Rivals, func(a, b Rival) int { return cmp.Compare(b.Chance, a.Chance) })
+	first := out.Taxon
+	rivals := out.Rivals
+	if first == "" && len(rivals) > 1 {
+		first, rivals = rivals[0].Taxon, rivals[1:]
+	}
+	if len(rivals) > 0 {
+		out.Tell = r.tell(first, rivals[0].Taxon)
+	}
+	return out
+}
+
+// tell finds the easiest feature that parts two taxa for certain, else what the
+// catalog says of them in words; nil where it says nothing.
+func (r *Rules) tell(first, rival string) *TellApart {
+	a, b := r.catalog.Taxon(first), r.catalog.Taxon(rival)
+	if a == nil || b == nil {
+		return nil
+	}
+	out := &TellApart{Shows: []Shows{}, Between: []string{a.Name(), b.Name()}}
+	if traits := r.catalog.TellApart(a, b); len(traits) > 0 {
+		t := traits[0]
+		out.Question, out.How = t.Question, t.How
+		out.Shows = append(out.Shows, shows(t, a), shows(t, b))
+		return out
+	}
+	for _, pair := range [][2]*taxa.Taxon{{a, b}, {b, a}} {
+		for _, m := range pair[0].Mistaken {
+			if r.catalog.IsUnder(pair[1].ID, m.Taxon) {
+				out.Words = m.Tell
+				return out
+			}
+		}
+	}
+	return nil
+}
+
+func shows(t *taxa.Trait, x *taxa.Taxon) Shows {
+	out := Shows{Name: x.Name(), States: []string{}}
+	for _, w := range x.States(t.ID) {
+		if i := t.State(w.State); i >= 0 {
+			out.States = append(out.States, t.States[i].Label)
+		}
+	}
+	return out
+}

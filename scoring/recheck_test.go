@@ -1,0 +1,130 @@
+package scoring
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"rillkey/scoring/visit"
+)
+
+func unsure(sample, taxon string, n int, rival string, p float64) visit.Identification {
+	return visit.Identification{Sample: sample, Taxon: taxon, Count: n, Cell: "A1", Also: []visit.Chance{{Taxon: rival, Probability: p}}}
+}
+
+// 3 x 5 = 15 for certain, fair. A scud, worth 2, makes 17, good: one that may be
+// no scud but a fish hangs the rating on itself. A second mayfly that may be a
+// stonefly changes nothing, since both are there already.
+func TestRecheckPutsWhatMattersFirst(t *testing.T) {
+	y := newTray("riffle-three").riffles()
+	for _, sure := range []string{"ephemeroptera", "plecoptera", "trichoptera", "psephenidae", "elmidae"} {
+		y.event(visit.Identification{Sample: "1", Taxon: sure, Count: 2, Confidence: 1})
+	}
+	y.event(unsure("2", "ephemeroptera", 40, "plecoptera", 0.5))
+	y.event(unsure("2", "amphipoda", 1, "fish", 0.5))
+	got, err := rules(t).Recheck(&y.v, 1)
+	if err != nil || got.Scheme != "presence" || len(got.Records) != 2 {
+		t.Fatal(err, got)
+	}
+	if first := got.Records[0]; first.Taxon != "amphipoda" || math.Abs(first.Gain-1) > 1e-12 || math.Abs(got.Uncertainty-1) > 1e-12 || first.Cell != "A1" || first.Rivals[0].Taxon != "fish" {
+		t.Errorf("settling it takes away the whole bit: %+v", got)
+	}
+	last := got.Records[1]
+	if last.Gain > 1e-12 || last.Moves > 1e-12 || last.Sure != 0.5 {
+		t.Errorf("%+v", last)
+	}
+	if last.Tell == nil || last.Tell.Question == "" || len(last.Tell.Shows) != 2 || len(last.Tell.Shows[0].States) == 0 {
+		t.Errorf("mayflies and stoneflies are told apart: %+v", last.Tell)
+	}
+}
+
+// The expected gain is the mutual information of record and rating; here it is
+// computed by brute force from the joint distribution.
+func TestGainIsMutualInformation(t *testing.T) {
+	r := rules(t)
+	s := r.Scheme("presence")
+	y := newTray("riffle-three").riffles()
+	y.animals("1", "plecoptera", 2).animals("1", "elmidae", 1).animals("1", "tipulidae", 1)
+	y.event(unsure("1", "ephemeroptera", 1, "zygoptera", 0.25)).event(unsure("2", "zygoptera", 1, "chironomidae", 0.5)).event(unsure("2", "psephenidae", 3, "isopoda", 0.375)).event(unsure("2", "athericidae", 3, "tipulidae", 0.375))
+	for i := range y.v.Events {
+		if d, ok := y.v.Events[i].Body.(visit.Identification); ok && len(d.Also) == 0 {
+			d.Confidence = 1
+			y.v.Events[i].Body = d
+		}
+	}
+	tally := y.v.Tally()
+	fates := r.fates(s, tally.Records)
+	got, _ := r.Recheck(&y.v, 1)
+	if len(got.Records) != 4 {
+		t.Fatalf("%+v", got)
+	}
+	some := false
+	for _, one := range got.Records {
+		for i, rec := range tally.Records {
+			if rec.ID != one.Record {
+				continue
+			}
+			want := entropyOf(s, fates)
+			for _, o := range fates[i].outcomes {
+				then := append([]fate(nil), fates...)
+				then[i] = fate{fates[i].count, []outcome{{o.kind, 1}}}
+				want -= o.p * entropyOf(s, then)
+			}
+			some = some || want > 0.01
+			if math.Abs(one.Gain-math.Max(want, 0)) > 1e-9 {
+				t.Errorf("%s: %v bits, want %v", rec.Taxon, one.Gain, want)
+			}
+		}
+	}
+	if !some {
+		t.Error("no record mattered")
+	}
+}
+
+func entropyOf(s *Scheme, fates []fate) (bits float64) {
+	words := map[string]float64{}
+	everyFate(len(s.Kinds), fates, func(counts []int64, p float64) { words[s.band(plainValue(s, counts).steps()).Rating] += p })
+	for _, p := range words {
+		bits -= p * math.Log2(p)
+	}
+	return bits
+}
+
+func TestRecheckNamesWhatIsTooBroadAndSetAside(t *testing.T) {
+	y := newTray("riffle-families").sample("1", "riffle", 0.37)
+	y.event(visit.Identification{Sample: "1", Taxon: "baetidae", Count: 5, Confidence: 1})
+	y.event(visit.Identification{Sample: "1", Taxon: "plecoptera", Count: 5, Confidence: 1})
+	y.event(visit.Identification{Sample: "1", Count: 1, Undecided: true})
+	got, err := rules(t).Recheck(&y.v, 1)
+	if err != nil || len(got.Records) != 2 || got.Records[0].Taxon != "plecoptera" || got.Records[0].Moves <= 0 || got.Records[1].Name != "set aside" {
+		t.Errorf("%v %+v", err, got)
+	}
+	best := newTray("riffle-best").riffles().event(unsure("1", "ephemeroptera", 1, "midge", 0.5)).event(unsure("2", "plecoptera", 1, "chironomidae", 0.25))
+	if got, err := rules(t).Recheck(&best.v, 1); err != nil || len(got.Records) != 2 {
+		t.Errorf("%v %+v", err, got)
+	}
+}
+
+func TestAgreementOfAVisit(t *testing.T) {
+	y := newTray("riffle-three").riffles()
+	y.animals("1", "perlidae", 6).animals("1", "baetidae", 4).animals("2", "tipulidae", 3).animals("2", "elmidae", 1) // e4 to e7
+	none := rules(t).Agreement(&y.v)
+	if none.Records != 0 || none.Disagreement != nil || len(none.Remarks) != 1 {
+		t.Errorf("%+v", none)
+	}
+	y.event(visit.SecondLook{Of: "e4", Taxon: "perlidae", Count: 5}).event(visit.SecondLook{Of: "e5", Taxon: "caenidae"}).event(visit.SecondLook{Of: "e6", Taxon: "tipulidae", Count: 3})
+	to := "caenidae"
+	y.event(visit.Amendment{Of: "e5", Reason: "settled", Change: visit.Change{Taxon: &to}})
+	got := rules(t).Agreement(&y.v)
+	// 5 of 6 perlids and 3 crane flies agree: 8 of the larger total, 6 + 4 + 3.
+	// Recounted were 6 + 3 as 5 + 3: |9 - 8| / 17.
+	if got.Records != 3 || math.Abs(*got.Disagreement-100*(1-8.0/13)) > 1e-9 || math.Abs(*got.Enumeration-100.0/17) > 1e-9 {
+		t.Errorf("%+v %v %v", got, *got.Disagreement, *got.Enumeration)
+	}
+	if d := got.Differing; len(d) != 1 || d[0].First != "baetidae" || d[0].Second != "caenidae" || d[0].Counts != "caenidae" || !d[0].Settled {
+		t.Errorf("both names stay, the settled one counts: %+v", d)
+	}
+	if !strings.Contains(strings.Join(got.Remarks, " "), "not to reject") {
+		t.Errorf("%q", got.Remarks)
+	}
+}
