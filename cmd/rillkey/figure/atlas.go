@@ -1,0 +1,132 @@
+package figure
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/couplets"
+	"rillkey/taxa"
+)
+
+// Atlas draws the taxa of a catalog and the leads of a key. It is not changed
+// by drawing and may be shared.
+type Atlas struct {
+	catalog  *taxa.Catalog
+	couplets []couplets.Couplet
+	index    map[string]int
+	beneath  [][]*taxa.Taxon // end points beneath each couplet, in file order
+	children map[string][]*taxa.Taxon
+	traits   map[string]Traits
+}
+
+// NewAtlas is an atlas of a key's couplets. A catalog alone, without couplets,
+// has figures of taxa and of states.
+func NewAtlas(catalog *taxa.Catalog, key []couplets.Couplet) *Atlas {
+	a := &Atlas{catalog: catalog, couplets: key, index: map[string]int{}, children: map[string][]*taxa.Taxon{}, traits: map[string]Traits{}}
+	for i := range key {
+		a.index[key[i].ID] = i
+	}
+	for _, t := range catalog.Taxa() {
+		a.traits[t.ID] = TraitsOf(t, catalog.Vocabulary())
+		a.children[t.Parent] = append(a.children[t.Parent], t)
+	}
+	a.beneath = make([][]*taxa.Taxon, len(key))
+	for i := range key {
+		a.beneath[i] = a.reached(i)
+	}
+	return a
+}
+
+// reached are the taxa that some way from a couplet ends in, each once.
+func (a *Atlas) reached(start int) []*taxa.Taxon {
+	var out []*taxa.Taxon
+	seen, ended := map[int]bool{start: true}, map[string]bool{}
+	for stack := []int{start}; len(stack) > 0; {
+		i := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		for _, lead := range a.couplets[i].Leads {
+			if t := a.catalog.Taxon(lead.Taxon); t != nil && !ended[t.ID] {
+				ended[t.ID] = true
+				out = append(out, t)
+			}
+			if next, ok := a.index[lead.To]; ok && !seen[next] {
+				seen[next] = true
+				stack = append(stack, next)
+			}
+		}
+	}
+	return out
+}
+
+// under are the taxa that a lead leads to.
+func (a *Atlas) under(lead *couplets.Lead) []*taxa.Taxon {
+	if next, ok := a.index[lead.To]; ok {
+		return a.beneath[next]
+	}
+	if t := a.catalog.Taxon(lead.Taxon); t != nil {
+		return []*taxa.Taxon{t}
+	}
+	return nil
+}
+
+// mostPlans are how many builds a large group is shown by.
+const mostPlans = 4
+
+// Taxon is the figure of a taxon: its own most usual states, or, where what it
+// holds is built in several ways, one animal of each of up to four builds. If
+// too little is known of it, the figure is a dotted outline.
+func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
+	f := Figure{Title: plain(t.Name()), Length: t.Length}
+	var builds []string
+	for _, member := range a.builds(t) {
+		traits := a.traits[member.ID]
+		p := planOf(traits)
+		f.panels = append(f.panels, body(traits, p, nil))
+		builds = append(builds, fmt.Sprintf("%s, seen from %s", p.name, p.view))
+	}
+	if f.Empty() {
+		f.panels = []panel{unknown()}
+		f.Alt = "Too little is known of " + f.Title + " to draw it."
+		return f
+	}
+	f.Alt = "Outline of " + f.Title + ": " + strings.Join(builds, "; ") + "."
+	if t.Length.Known() {
+		f.Alt += " Length " + lengthWords(t.Length) + "."
+	}
+	return f
+}
+
+// builds are the taxon itself, or one descendant for each way its descendants
+// are built.
+func (a *Atlas) builds(t *taxa.Taxon) []*taxa.Taxon {
+	var out []*taxa.Taxon
+	var seen []*plan
+	var visit func(t *taxa.Taxon)
+	visit = func(t *taxa.Taxon) {
+		for _, child := range a.children[t.ID] {
+			visit(child)
+		}
+		p := planOf(a.traits[t.ID])
+		if len(a.children[t.ID]) == 0 && p != nil && !slices.Contains(seen, p) {
+			seen = append(seen, p)
+			out = append(out, t)
+		}
+	}
+	visit(t)
+	own := planOf(a.traits[t.ID])
+	if len(out) == 1 && own == seen[0] {
+		return []*taxa.Taxon{t}
+	}
+	return out[:min(len(out), mostPlans)]
+}
+
+// plain is text without what could move a cursor.
+func plain(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 {
+			return -1
+		}
+		return r
+	}, s)
+}

@@ -1,0 +1,185 @@
+package draw
+
+import "slices"
+
+// Fill is what lies inside a closed shape.
+type Fill int
+
+// The fills.
+const (
+	Open  Fill = iota // nothing: what is behind shows
+	Paper             // paper: what is behind is hidden
+	Ink               // solid ink
+)
+
+// Shape is one stroke or outline.
+type Shape struct {
+	Points []Pt
+	Smooth bool // a curve through the points, not straight stretches
+	Closed bool
+	Fill   Fill
+	Dashed bool
+	Bare   bool     // no outline, only the fill
+	Parts  []string // what the shape shows, for setting it off
+	Heavy  bool     // set off by weight
+}
+
+// Text is a line of writing. It does not appear in braille.
+type Text struct {
+	At     Pt // start of the baseline, or its middle
+	Middle bool
+	Size   float64
+	Words  string
+}
+
+// Canvas is a drawing: shapes in the order in which they are laid down.
+type Canvas struct {
+	Shapes []Shape
+	Texts  []Text
+	parts  []string
+	warp   func(Pt) Pt
+}
+
+// Part says what the shapes that follow show.
+func (c *Canvas) Part(names ...string) { c.parts = names }
+
+// Warp bends all points of shapes that follow; nil ends it.
+func (c *Canvas) Warp(f func(Pt) Pt) { c.warp = f }
+
+// Warped is where a point comes to lie.
+func (c *Canvas) Warped(p Pt) Pt {
+	if c.warp == nil {
+		return p
+	}
+	return c.warp(p)
+}
+
+func (c *Canvas) add(s Shape) {
+	if c.warp != nil {
+		points := s.Points
+		if !s.Smooth {
+			points = divide(points, s.Closed)
+		}
+		s.Points = make([]Pt, len(points))
+		for i, p := range points {
+			s.Points[i] = c.warp(p)
+		}
+	}
+	s.Parts = c.parts
+	c.Shapes = append(c.Shapes, s)
+}
+
+// divide puts points between points far apart, so that a warp bends them.
+func divide(points []Pt, closed bool) []Pt {
+	const far = 0.08
+	var out []Pt
+	for i, p := range points {
+		out = append(out, p)
+		if i == len(points)-1 && !closed {
+			break
+		}
+		q := points[(i+1)%len(points)]
+		for n, k := int(p.Distance(q)/far)+1, 1; k < n; k++ {
+			out = append(out, p.Toward(q, float64(k)/float64(n)))
+		}
+	}
+	return out
+}
+
+// Line draws straight stretches through points.
+func (c *Canvas) Line(points ...Pt) { c.add(Shape{Points: points}) }
+
+// Dashes draws straight stretches in dashes.
+func (c *Canvas) Dashes(points ...Pt) { c.add(Shape{Points: points, Dashed: true}) }
+
+// Curve draws a curve through points.
+func (c *Canvas) Curve(points ...Pt) { c.add(Shape{Points: points, Smooth: true}) }
+
+// Poly draws a closed outline of straight stretches that hides what is behind.
+func (c *Canvas) Poly(points ...Pt) { c.add(Shape{Points: points, Closed: true, Fill: Paper}) }
+
+// Blob draws a closed curve that hides what is behind.
+func (c *Canvas) Blob(points ...Pt) {
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Paper})
+}
+
+// Solid draws a closed curve filled with ink.
+func (c *Canvas) Solid(points ...Pt) {
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Ink})
+}
+
+// Erase hides what is behind a closed curve, without an outline.
+func (c *Canvas) Erase(points ...Pt) {
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Paper, Bare: true})
+}
+
+// Oval are points round an ellipse.
+func Oval(center Pt, rx, ry float64) []Pt {
+	const n = 12
+	points := make([]Pt, n)
+	for i := range points {
+		u := Pt{}.Polar(1, 360/n*float64(i))
+		points[i] = Pt{center.X + rx*u.X, center.Y + ry*u.Y}
+	}
+	return points
+}
+
+// Dot draws a small disc of ink.
+func (c *Canvas) Dot(center Pt, radius float64) { c.Solid(Oval(center, radius, radius)...) }
+
+// Ring draws a circle that hides what is behind.
+func (c *Canvas) Ring(center Pt, radius float64) { c.Blob(Oval(center, radius, radius)...) }
+
+// Dotted draws a circle of dashes that hides nothing.
+func (c *Canvas) Dotted(center Pt, rx, ry float64) {
+	c.add(Shape{Points: Oval(center, rx, ry), Smooth: true, Closed: true, Dashed: true})
+}
+
+// Write sets a line of writing.
+func (c *Canvas) Write(t Text) { c.Texts = append(c.Texts, t) }
+
+// Box is what the drawing covers, the handles of its curves included.
+func (c *Canvas) Box() Box {
+	var b Box
+	for i := range c.Shapes {
+		for _, p := range c.Shapes[i].hull() {
+			b = b.With(p)
+		}
+	}
+	return b
+}
+
+// Place adds another drawing, moved and scaled.
+func (c *Canvas) Place(o *Canvas, m Map) {
+	for _, s := range o.Shapes {
+		points := make([]Pt, len(s.Points))
+		for i, p := range s.Points {
+			points[i] = m.To(p)
+		}
+		s.Points = points
+		c.Shapes = append(c.Shapes, s)
+	}
+	for _, t := range o.Texts {
+		t.At, t.Size = m.To(t.At), t.Size*m.Scale
+		c.Texts = append(c.Texts, t)
+	}
+}
+
+// SetOff makes every shape heavy that shows one of the parts.
+func (c *Canvas) SetOff(parts ...string) {
+	for i := range c.Shapes {
+		for _, p := range c.Shapes[i].Parts {
+			if slices.Contains(parts, p) {
+				c.Shapes[i].Heavy = true
+			}
+		}
+	}
+}
+
+// Shows reports whether some shape shows the part.
+func (c *Canvas) Shows(part string) bool {
+	return slices.ContainsFunc(c.Shapes, func(s Shape) bool { return slices.Contains(s.Parts, part) })
+}
+
+// Key is the same for two drawings exactly if they are the same.
+func (c *Canvas) Key() string { return c.SVG(Page{Line: 1, Heavy: 2}) }

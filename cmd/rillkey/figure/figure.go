@@ -1,0 +1,92 @@
+// Package figure draws stream animals from their traits: clean outlines in one
+// weight of line, with the feature that a couplet asks about set off by a
+// heavier line and a pointer, never by colour.
+//
+// A figure is made of the traits alone, never of a taxon's name: what somebody
+// adds to a catalog has figures too. The same shapes serve as SVG and as
+// braille characters on a terminal, and the same traits make the same figure.
+// Figures are schematic; they do not replace a picture of the animal.
+package figure
+
+import (
+	"rillkey/cmd/rillkey/figure/draw"
+	"rillkey/taxa"
+)
+
+// Figure is a drawing of one animal, or of the few that a lead or a large group
+// speaks of. The zero Figure is empty.
+type Figure struct {
+	// Title names what is drawn, Alt says in a sentence what is to be seen.
+	Title, Alt string
+	// Length is the range of mature lengths that the bar shows; the zero Range
+	// draws none.
+	Length taxa.Range
+
+	panels []panel
+}
+
+// panel is one drawing on its own part of the page.
+type panel struct {
+	canvas *draw.Canvas
+	frame  draw.Box // what must be on the page; siblings share it
+	near   draw.Box // where the features are, for small screens; may be empty
+	aims   []aim
+	inset  bool // an enlarged detail or a sign, not a whole body
+	build  *plan
+}
+
+// aim is where a pointer points. Where the part is absent, a dotted ring marks
+// the empty place.
+type aim struct {
+	at     draw.Pt
+	absent bool
+}
+
+// Empty reports whether there is nothing to be seen.
+func (f Figure) Empty() bool { return len(f.panels) == 0 }
+
+// body draws a whole animal, these traits set off.
+func body(t Traits, p *plan, features []string) panel {
+	k := newSketch(t)
+	p.draw(k)
+	out := panel{canvas: &k.Canvas, frame: k.Box(), build: p}
+	k.SetOff(features...)
+	for i, trait := range features {
+		places := k.places[trait]
+		if len(places) == 0 || i >= 2 {
+			continue
+		}
+		for _, at := range places[:min(len(places), 2)] {
+			out.aims = append(out.aims, aim{at, !k.Shows(trait)})
+			out.near = out.near.With(at)
+			if trait != "rings" {
+				out.frame = out.frame.With(at)
+			}
+		}
+	}
+	for _, s := range k.Shapes {
+		if s.Heavy {
+			for _, p := range s.Flat() {
+				out.near = out.near.With(p)
+			}
+		}
+	}
+	return out
+}
+
+// detail draws the sign of one state.
+func detail(trait, state string, set bool) panel {
+	k := newSketch(Traits{trait: state})
+	signs[trait](k, state)
+	if set {
+		k.SetOff(trait)
+	}
+	return panel{canvas: &k.Canvas, frame: draw.NewBox(-0.5, -0.5, 0.5, 0.5).Union(k.Box()), inset: true}
+}
+
+// unknown marks an animal of which too little is known to draw its body.
+func unknown() panel {
+	c := &draw.Canvas{}
+	c.Dotted(draw.Pt{X: 0.5}, 0.5, 0.2)
+	return panel{canvas: c, frame: c.Box()}
+}

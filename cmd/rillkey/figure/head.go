@@ -1,0 +1,135 @@
+package figure
+
+// headLength is how much of the body the head takes in views from above.
+const headLength = 0.13
+
+// headAbove draws a head seen from above, its hind edge as wide as half allows.
+func (k *sketch) headAbove(half float64) {
+	w := min(max(half*0.95, 0.06), 0.13)
+	if k.is.is("eyes", "top") {
+		w = half * 1.25
+	}
+	k.part(pt{X: 0.02}, "head", "mouth")
+	switch k.is["head"] {
+	case "none":
+		k.Blob(pt{X: 0.02}, pt{X: 0.06, Y: -half * 0.8}, pt{X: 0.16, Y: -half}, pt{X: 0.16, Y: half}, pt{X: 0.06, Y: half * 0.8})
+		k.mouth(w)
+		return
+	case "sunk":
+		w *= 0.55
+		k.Blob(pt{X: 0.09}, pt{X: 0.11, Y: -w}, pt{X: 0.17, Y: -w}, pt{X: 0.17, Y: w}, pt{X: 0.11, Y: w})
+	case "soft":
+		k.Blob(pt{X: 0}, pt{X: 0.03, Y: -w * 0.7}, pt{X: 0.15, Y: -w}, pt{X: 0.15, Y: w}, pt{X: 0.03, Y: w * 0.7})
+	default:
+		k.Blob(pt{X: 0}, pt{X: 0.025, Y: -w * 0.75}, pt{X: 0.085, Y: -w}, pt{X: 0.14, Y: -w * 0.85},
+			pt{X: 0.15}, pt{X: 0.14, Y: w * 0.85}, pt{X: 0.085, Y: w}, pt{X: 0.025, Y: w * 0.75})
+	}
+	k.part(pt{X: 0.09, Y: 0}, "head-colour")
+	k.shadeHead(w)
+	k.eyesAbove(w)
+	k.mouth(w)
+}
+
+// shadeHead marks the colour of the head by lines: close ones for dark, dots
+// for orange, stripes for striped.
+func (k *sketch) shadeHead(w float64) {
+	outline := []pt{{X: 0.01}, {X: 0.03, Y: -w * 0.7}, {X: 0.085, Y: -w * 0.9}, {X: 0.135, Y: -w * 0.8}, {X: 0.135, Y: w * 0.8}, {X: 0.085, Y: w * 0.9}, {X: 0.03, Y: w * 0.7}}
+	switch k.is["head-colour"] {
+	case "dark":
+		k.hatch(outline, 0.018, 45)
+		k.hatch(outline, 0.018, -45)
+	case "orange":
+		k.speckle(outline, 0.026, 0.004)
+	case "striped":
+		k.hatch(outline, w/2.2, 0)
+	}
+}
+
+func (k *sketch) eyesAbove(w float64) {
+	k.part(pt{X: 0.06, Y: -w}, "eyes")
+	sides(func(s float64) {
+		switch k.is["eyes"] {
+		case "spots":
+			k.Dot(pt{X: 0.055, Y: s * w * 0.72}, 0.009)
+		case "sides":
+			k.Solid(ovalAt(0.075, s*w*0.93, 0.026, 0.017)...)
+		case "top":
+			k.Blob(ovalAt(0.085, s*w*0.5, 0.034, 0.026)...)
+			k.Dot(pt{X: 0.085, Y: s * w * 0.5}, 0.012)
+		case "big":
+			k.Blob(ovalAt(0.07, s*(w+0.005), 0.042, 0.034)...)
+			k.Dot(pt{X: 0.07, Y: s * (w + 0.008)}, 0.016)
+		case "four":
+			k.Solid(ovalAt(0.045, s*w*0.75, 0.018, 0.016)...)
+			k.Solid(ovalAt(0.1, s*w*0.98, 0.018, 0.016)...)
+		}
+	})
+}
+
+// mouth draws what stands out at the mouth, seen from above.
+func (k *sketch) mouth(w float64) {
+	k.part(pt{X: -0.01}, "mouth")
+	switch k.is["mouth"] {
+	case "jaws":
+		sides(func(s float64) {
+			k.Solid(pt{X: 0.02, Y: s * w * 0.75}, pt{X: -0.06, Y: s * w * 0.85}, pt{X: -0.105, Y: s * w * 0.1}, pt{X: -0.05, Y: s * w * 0.55}, pt{X: 0.02, Y: s * w * 0.45})
+		})
+	case "tusks":
+		k.tusksAbove(w)
+	case "beak":
+		k.Solid(pt{X: 0.01, Y: -0.018}, pt{X: -0.09, Y: 0}, pt{X: 0.01, Y: 0.018})
+	case "mask":
+		k.Blob(pt{X: 0.02, Y: -w * 0.55}, pt{X: -0.035, Y: -w * 0.5}, pt{X: -0.045, Y: 0}, pt{X: -0.035, Y: w * 0.5}, pt{X: 0.02, Y: w * 0.55})
+	case "fans":
+		sides(func(s float64) { k.tuft(pt{X: 0.01, Y: s * w * 0.5}, 0.11, 180-s*38) })
+	case "hooks":
+		sides(func(s float64) {
+			k.Solid(pt{X: 0.1, Y: s * 0.008}, pt{X: 0.02, Y: s * 0.012}, pt{X: -0.045, Y: s * 0.045}, pt{X: 0.01, Y: s * 0.03}, pt{X: 0.1, Y: s * 0.024})
+		})
+	}
+}
+
+func (k *sketch) tusksAbove(w float64) {
+	k.part(pt{X: -0.08, Y: -w * 0.5}, "tusks")
+	k.Part("mouth", "tusks")
+	out := 1.0
+	if k.is.is("tusks", "low") {
+		out = -0.5
+	}
+	sides(func(s float64) {
+		k.Curve(pt{X: 0.02, Y: s * w * 0.5}, pt{X: -0.07, Y: s * w * 0.5}, pt{X: -0.13, Y: s * w * (0.5 + 0.5*out)})
+		k.Curve(pt{X: 0.02, Y: s * w * 0.3}, pt{X: -0.06, Y: s * w * 0.32}, pt{X: -0.13, Y: s * w * (0.5 + 0.5*out)})
+	})
+}
+
+// feelers draws the feelers on a head seen from above.
+func (k *sketch) feelersAbove(w float64) {
+	k.part(pt{X: -0.02, Y: -w * 0.8}, "antennae", "feelers")
+	sides(func(s float64) {
+		root := pt{X: 0.025, Y: s * w * 0.6}
+		switch k.is["antennae"] {
+		case "short":
+			k.Line(root, root.Polar(0.1, 180-s*35))
+		case "long":
+			k.Curve(root, root.Polar(0.2, 180-s*38), root.Polar(0.42, 180-s*22))
+		case "thick":
+			k.finger(root, 0.09, 0.035, 180-s*30)
+			k.Line(root.Polar(0.045, 180-s*30).Polar(0.017, 90), root.Polar(0.045, 180-s*30).Polar(0.017, -90))
+		case "club":
+			tip := root.Polar(0.085, 180-s*45)
+			k.Line(root, tip)
+			k.Dot(tip, 0.024)
+		case "giant":
+			base := root.Polar(0.15, 180-s*25)
+			k.finger(root, 0.15, 0.03, 180-s*25)
+			k.Line(base, base.Polar(0.11, 180-s*30))
+		case "pairs":
+			upper, lower := 0.3, 0.19
+			if k.is.is("feelers", "lower") {
+				upper, lower = 0.16, 0.28
+			}
+			k.Curve(root, root.Polar(upper*0.5, 180-s*20), root.Polar(upper, 180-s*8))
+			k.Curve(root, root.Polar(lower*0.5, 180-s*60), root.Polar(lower, 180-s*48))
+		}
+	})
+}

@@ -1,0 +1,133 @@
+package figure
+
+import "rillkey/cmd/rillkey/figure/draw"
+
+func ovalAt(x, y, rx, ry float64) []pt { return draw.Oval(pt{X: x, Y: y}, rx, ry) }
+
+// legReach is how far legs reach from the body, in body lengths.
+var legReach = map[string]float64{"short": 0.11, "medium": 0.24, "long": 0.42}
+
+func (t Traits) reach() float64 {
+	if r, ok := legReach[t["leg-length"]]; ok {
+		return r
+	}
+	return legReach["medium"]
+}
+
+// limb draws a jointed leg: a stout upper part and a thin lower one.
+func (k *sketch) limb(hip, knee, foot pt) {
+	k.stout(hip, knee, 0.017)
+	k.Line(knee, foot)
+}
+
+func (k *sketch) stout(a, b pt, half float64) {
+	d := direction(a, b)
+	k.Blob(a, a.Toward(b, 0.4).Polar(half, d-90), b.Polar(half*0.5, d-90), b.Polar(half*0.5, d), b.Polar(half*0.5, d+90), a.Toward(b, 0.4).Polar(half, d+90))
+}
+
+// legsAbove draws three pairs of legs on a body seen from above.
+func (k *sketch) legsAbove(w widths, hips [3]float64) {
+	if k.is.is("legs", "0") {
+		k.part(pt{X: hips[1], Y: w.at(hips[1]) + 0.04}, "legs", "leg-place", "leg-length", "forelegs", "hindlegs")
+		return
+	}
+	reach := k.is.reach()
+	k.part(pt{X: hips[1] + 0.04, Y: w.at(hips[1]) + reach*0.6}, "legs", "leg-place", "leg-length", "claws", "foot")
+	sides(func(s float64) {
+		y := w.at(hips[1]) * 0.85 * s
+		k.limb(pt{X: hips[1], Y: y}, pt{X: hips[1] + 0.03, Y: y + s*reach*0.62}, pt{X: hips[1] + 0.1, Y: y + s*reach*1.05})
+	})
+	k.foreLegs(w, hips[0], reach)
+	k.hindLegs(w, hips[2], reach)
+}
+
+func (k *sketch) foreLegs(w widths, x, reach float64) {
+	k.part(pt{X: x - 0.1, Y: w.at(x) + reach*0.5}, "forelegs")
+	k.Part("legs", "leg-place", "leg-length", "forelegs")
+	sides(func(s float64) {
+		hip := pt{X: x, Y: w.at(x) * 0.85 * s}
+		switch k.is["forelegs"] {
+		case "pincers":
+			elbow := pt{X: x - 0.1, Y: hip.Y + s*0.2}
+			k.limb(hip, elbow, elbow)
+			k.pincer(elbow, 0.22, 180+s*22)
+		case "grasping":
+			knee := pt{X: x - 0.17, Y: hip.Y + s*0.13}
+			k.stout(hip, knee, 0.035)
+			k.Curve(knee, pt{X: x - 0.13, Y: hip.Y + s*0.03}, pt{X: x - 0.05, Y: hip.Y + s*0.01})
+		case "digging":
+			knee := pt{X: x - 0.05, Y: hip.Y + s*0.1}
+			k.stout(hip, knee, 0.025)
+			k.Blob(knee, knee.Polar(0.09, 180+s*40), knee.Polar(0.13, 180-s*5), knee.Polar(0.06, 180-s*20))
+		case "combed":
+			knee, foot := pt{X: x - 0.1, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.26, Y: hip.Y + s*reach*0.75}
+			k.limb(hip, knee, foot)
+			for i := range 6 {
+				p := knee.Toward(foot, float64(i)/5)
+				k.Line(p, pt{X: p.X - 0.015, Y: p.Y - s*0.07})
+			}
+		case "scoops":
+			k.Solid(pt{X: x - 0.08, Y: s * 0.05}, pt{X: x - 0.16, Y: s * 0.08}, pt{X: x - 0.19, Y: s * 0.02}, pt{X: x - 0.14, Y: s * 0.03})
+		default:
+			k.limb(hip, pt{X: x - 0.08, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.2, Y: hip.Y + s*reach*0.85})
+		}
+	})
+}
+
+// pincer draws a claw of two fingers from its wrist.
+func (k *sketch) pincer(at pt, length, degrees float64) {
+	tip := at.Polar(length, degrees)
+	mid := at.Toward(tip, 0.5)
+	k.Blob(at, at.Toward(tip, 0.3).Polar(length*0.2, degrees-90), mid.Polar(length*0.2, degrees-90), tip.Polar(length*0.07, degrees-90),
+		mid.Polar(length*0.02, degrees+90), tip.Polar(length*0.14, degrees+90), mid.Polar(length*0.2, degrees+90), at.Toward(tip, 0.25).Polar(length*0.17, degrees+90))
+}
+
+func (k *sketch) hindLegs(w widths, x, reach float64) {
+	k.part(pt{X: x + 0.14, Y: w.at(x) + reach*0.6}, "hindlegs", "stroke")
+	k.Part("legs", "leg-place", "leg-length", "hindlegs")
+	sides(func(s float64) {
+		hip := pt{X: x, Y: w.at(x) * 0.85 * s}
+		switch k.is["hindlegs"] {
+		case "oars":
+			r := max(reach, 0.22)
+			knee, foot := pt{X: x + 0.03, Y: hip.Y + s*r*0.7}, pt{X: x + 0.28, Y: hip.Y + s*r*1.05}
+			k.stout(hip, knee, 0.026)
+			k.stout(knee, foot, 0.026)
+			for i := range 6 {
+				p := knee.Toward(foot, 0.15+0.17*float64(i))
+				k.Line(p, pt{X: p.X + 0.035, Y: p.Y - s*0.06})
+			}
+		case "long":
+			r := max(reach, 0.3)
+			k.limb(hip, pt{X: x + 0.12, Y: hip.Y + s*r*0.9}, pt{X: x + 0.5, Y: hip.Y + s*r*1.15})
+		default:
+			k.limb(hip, pt{X: x + 0.1, Y: hip.Y + s*reach*0.6}, pt{X: x + 0.25, Y: hip.Y + s*reach})
+		}
+	})
+}
+
+// legsBelow draws legs beneath a body seen from the side.
+func (k *sketch) legsBelow(w widths, hips [3]float64) {
+	mid := pt{X: hips[1], Y: w.at(hips[1]) + 0.07}
+	k.part(mid, "legs", "leg-place", "leg-length", "claws", "foot")
+	if k.is.is("legs", "0") {
+		return
+	}
+	reach := min(k.is.reach(), 0.3) * 0.75
+	for i, x := range hips {
+		if i == 2 {
+			k.part(pt{X: x + 0.05, Y: w.at(x) + reach*0.6}, "hindlegs")
+			k.Part("legs", "leg-place", "leg-length", "hindlegs")
+			if k.is.is("hindlegs", "long") {
+				hip := pt{X: x, Y: w.at(x) * 0.8}
+				k.limb(hip, pt{X: x - 0.02, Y: hip.Y + 0.28}, pt{X: x - 0.2, Y: hip.Y + 0.36})
+				continue
+			}
+		}
+		hip := pt{X: x, Y: w.at(x) * 0.8}
+		k.limb(hip, pt{X: x + 0.015, Y: hip.Y + reach*0.6}, pt{X: x - 0.05, Y: hip.Y + reach})
+		if i == 0 {
+			k.part(pt{X: x, Y: hip.Y + reach*0.7}, "forelegs")
+		}
+	}
+}

@@ -1,0 +1,121 @@
+package figure
+
+// plan is a way of building an animal on the drawing board.
+type plan struct {
+	name string // as said in descriptions
+	view string // "above", "the side"
+	draw func(*sketch)
+}
+
+// The plans. A pointer names one, so that two drawings can be known to be of
+// one build.
+var (
+	planNymph      = &plan{"six-legged nymph or larva", "above", nymph}
+	planGrub       = &plan{"soft larva with six legs", "the side", grub}
+	planCased      = &plan{"larva in a case", "the side", cased}
+	planBeetle     = &plan{"beetle or bug", "above", beetle}
+	planMaggot     = &plan{"legless larva", "the side", maggot}
+	planCrayfish   = &plan{"crayfish-like animal", "above", crayfish}
+	planShrimp     = &plan{"shrimp-like animal", "the side", shrimp}
+	planScud       = &plan{"side-swimmer", "the side", scud}
+	planSowbug     = &plan{"flat animal with many legs", "above", sowbug}
+	planMite       = &plan{"mite-like animal", "above", mite}
+	planSpider     = &plan{"spider-like animal", "above", spider}
+	planFlea       = &plan{"water-flea-like animal", "the side", flea}
+	planSnail      = &plan{"snail", "the side of its opening", snail}
+	planLimpet     = &plan{"cap-shaped shell", "the side, and from above", limpet}
+	planClam       = &plan{"shell of two halves", "the side", clam}
+	planLeech      = &plan{"leech-like animal", "above", leech}
+	planFlatworm   = &plan{"flat worm", "above", flatworm}
+	planWire       = &plan{"thread-thin worm", "above", wire}
+	planWorm       = &plan{"worm", "above", worm}
+	planFish       = &plan{"fish", "the side", fish}
+	planTadpole    = &plan{"tadpole", "the side", tadpole}
+	planSalamander = &plan{"salamander", "above", salamander}
+)
+
+// planOf chooses the plan by what is known; nil where too little is known to
+// draw a body that does not mislead.
+func planOf(t Traits) *plan {
+	switch {
+	case t.is("backbone", "yes"):
+		return backbonePlan(t)
+	case t.has("shell"):
+		return shellPlan(t)
+	case t.is("case", "carried"):
+		return planCased
+	}
+	switch t["legs"] {
+	case "6":
+		return sixLegged(t)
+	case "8":
+		if t.is("rings", "joined", "sections") || t.is("leg-place", "front") {
+			return planSpider
+		}
+		return planMite
+	case "10":
+		if t.is("flat", "tall") && !t.is("forelegs", "pincers") {
+			return planShrimp
+		}
+		return planCrayfish
+	case "14":
+		if t.is("flat", "tall") || t.is("upside", "side") {
+			return planScud
+		}
+		return planSowbug
+	case "0":
+		return legless(t)
+	}
+	return nil
+}
+
+func backbonePlan(t Traits) *plan {
+	switch t["limbs"] {
+	case "four":
+		return planSalamander
+	case "fins":
+		return planFish
+	}
+	if t.is("neck", "gills") {
+		return planSalamander
+	}
+	return planTadpole
+}
+
+func shellPlan(t Traits) *plan {
+	switch t["shell"] {
+	case "two":
+		return planClam
+	case "cap":
+		return planLimpet
+	}
+	return planSnail
+}
+
+func sixLegged(t Traits) *plan {
+	switch {
+	case t.is("wings", "hard", "crossed"), t.is("mouth", "beak") && t.is("rings", "sections", "joined"):
+		return planBeetle
+	case t.is("shield", "saucer"):
+		return planNymph
+	case t.has("prolegs"), t.is("hooks", "two", "tiny", "ring"), t.has("humps"), t.is("posture", "curled", "bent"):
+		return planGrub
+	}
+	return planNymph
+}
+
+func legless(t Traits) *plan {
+	switch {
+	case t.is("suckers", "ends"):
+		return planLeech
+	case t.is("head", "capsule", "sunk"), t.is("rings", "lobes"), t.has("prolegs"), t.has("hind") && !t.is("hind", "plain"):
+		return planMaggot
+	case t.is("rings", "none") && t.is("outline", "thread"):
+		return planWire
+	case t.is("rings", "none") && t.is("outline", "oval", "disc"):
+		return planFlea
+	case t.is("rings", "none") && t.is("flat", "flat"), t.is("rings", "none") && t.is("head", "soft"):
+		return planFlatworm
+	}
+	return planWorm
+}

@@ -1,0 +1,75 @@
+package figure
+
+import "rillkey/cmd/rillkey/figure/draw"
+
+// point draws a pointer to a place on the page, from the side where it crosses
+// the fewest lines of the drawing. Where a part is absent, a dotted ring marks
+// the empty place.
+func point(page, drawing *draw.Canvas, cell draw.Box, at draw.Pt, side float64, absent bool) {
+	at = draw.Pt{X: min(max(at.X, cell.Min.X), cell.Max.X), Y: min(max(at.Y, cell.Min.Y), cell.Max.Y)}
+	length, head := side*0.26, side*0.075
+	gap := side * 0.02
+	if absent {
+		r := min(side*0.075, room(cell, at))
+		page.Part()
+		page.Dotted(at, r, r)
+		gap += r
+	}
+	best, least := 0.0, 1e9
+	for i := range 16 {
+		d := 22.5 * float64((i*5+12)%16)
+		tip, tail := at.Polar(gap, d), at.Polar(gap+length, d)
+		cost := float64(crossed(drawing, tip, tail))
+		if !cell.Holds(tail) {
+			cost += 40 + 100*outside(cell, tail)/side
+		}
+		if cost < least {
+			best, least = d, cost
+		}
+	}
+	tip := at.Polar(gap, best)
+	tail := reach(cell, tip, best, length)
+	page.Line(tail, tip)
+	if tip.Distance(tail) < head {
+		return
+	}
+	page.Solid(tip, tip.Polar(head, best+24), tip.Polar(head*0.8, best), tip.Polar(head, best-24))
+}
+
+// reach is the far end of a stretch that stays in the box.
+func reach(box draw.Box, from draw.Pt, degrees, length float64) draw.Pt {
+	for length > 0 {
+		if p := from.Polar(length, degrees); box.Holds(p) {
+			return p
+		}
+		length -= length*0.1 + 1e-3
+	}
+	return from
+}
+
+// room is how large a circle about a point may be to stay in the box.
+func room(box draw.Box, p draw.Pt) float64 {
+	return max(0, min(p.X-box.Min.X, box.Max.X-p.X, p.Y-box.Min.Y, box.Max.Y-p.Y))
+}
+
+func outside(box draw.Box, p draw.Pt) float64 {
+	return max(0, box.Min.X-p.X, p.X-box.Max.X, box.Min.Y-p.Y, p.Y-box.Max.Y)
+}
+
+// crossed counts the strokes that a stretch would cross.
+func crossed(c *draw.Canvas, a, b draw.Pt) int {
+	n := 0
+	for i := range c.Shapes {
+		s := &c.Shapes[i]
+		points := s.Flat()
+		for j := 0; j+1 < len(points); j++ {
+			if draw.Cross(a, b, points[j], points[j+1]) {
+				n++
+			}
+		}
+		if s.Closed && len(points) > 2 && draw.Cross(a, b, points[len(points)-1], points[0]) {
+			n++
+		}
+	}
+	return n
+}

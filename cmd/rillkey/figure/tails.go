@@ -1,0 +1,64 @@
+package figure
+
+import (
+	"math"
+
+	"rillkey/cmd/rillkey/figure/draw"
+)
+
+func direction(a, b draw.Pt) float64 { return math.Atan2(b.Y-a.Y, b.X-a.X) * 180 / math.Pi }
+
+// tailLengths are lengths of tails in body lengths: the belly section takes a
+// good half of the body.
+func (t Traits) tailLength() float64 {
+	if t.is("tail-length", "short") {
+		return 0.3
+	}
+	return 0.72
+}
+
+// tails draws the thin tails at the hind end.
+func (k *sketch) tails() {
+	length := k.is.tailLength()
+	if !k.is.has("tails") {
+		length = 0.08
+	}
+	k.part(pt{X: 1 + length*0.75, Y: 0}, "tails", "tail-length", "tail-hair", "tail-middle")
+	var spread []float64
+	switch k.is["tails"] {
+	case "1":
+		spread = []float64{0}
+	case "2":
+		spread = []float64{-15, 15}
+	case "3":
+		spread = []float64{-20, 0, 20}
+	}
+	for _, d := range spread {
+		l := length
+		k.Part("tails", "tail-length", "tail-hair")
+		if d == 0 && len(spread) == 3 {
+			k.Part("tails", "tail-length", "tail-hair", "tail-middle")
+			if k.is.is("tail-middle", "short") {
+				l *= 0.4
+			}
+		}
+		k.tail(l, d)
+	}
+}
+
+func (k *sketch) tail(l, d float64) {
+	root := pt{X: 0.985, Y: d * 0.0012}
+	mid, tip := root.Polar(l*0.5, d*1.15), root.Polar(l, d*0.9)
+	k.Curve(root, mid, tip)
+	if !k.is.is("tail-hair", "fringed") {
+		return
+	}
+	n := int(l / 0.045)
+	for i := 2; i <= n; i++ {
+		p := root.Polar(l*float64(i)/float64(n), d*1.08)
+		if i > n/2 {
+			p = mid.Toward(tip, float64(i-n/2)/float64(n-n/2))
+		}
+		k.Line(p.Polar(0.045, d-50), p, p.Polar(0.045, d+50))
+	}
+}

@@ -1,0 +1,92 @@
+package figure
+
+// fish draws a fish from the side.
+func fish(k *sketch) {
+	h := 0.15
+	if k.is.is("outline", "spindle") {
+		h = 0.18
+	}
+	k.part(pt{X: 1.02, Y: 0}, "hind")
+	if k.is.is("hind", "fan") {
+		k.Blob(pt{X: 0.84, Y: -0.03}, pt{X: 1.0, Y: -0.17}, pt{X: 1.04, Y: -0.15}, pt{X: 0.96, Y: 0}, pt{X: 1.04, Y: 0.15}, pt{X: 1.0, Y: 0.17}, pt{X: 0.84, Y: 0.03})
+	}
+	k.Part("body")
+	k.Blob(pt{X: 0.42, Y: -h * 0.8}, pt{X: 0.5, Y: -h * 1.75}, pt{X: 0.68, Y: -h * 1.3}, pt{X: 0.72, Y: -h * 0.5})
+	k.Blob(pt{X: 0.6, Y: h * 0.6}, pt{X: 0.66, Y: h * 1.5}, pt{X: 0.76, Y: h * 1.1}, pt{X: 0.76, Y: h * 0.4})
+	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
+	k.Part("outline", "backbone", "body")
+	k.Blob(pt{X: 0, Y: 0.01}, pt{X: 0.1, Y: -h * 0.6}, pt{X: 0.32, Y: -h}, pt{X: 0.6, Y: -h * 0.8}, pt{X: 0.88, Y: -0.04}, pt{X: 0.88, Y: 0.04}, pt{X: 0.6, Y: h * 0.8}, pt{X: 0.32, Y: h}, pt{X: 0.1, Y: h * 0.65})
+	k.part(pt{X: 0.33, Y: h * 0.5}, "limbs")
+	k.leaf(pt{X: 0.27, Y: h * 0.25}, 0.15, 0.045, 28)
+	k.leaf(pt{X: 0.42, Y: h * 0.92}, 0.14, 0.04, 50)
+	k.Part("body", "head")
+	k.Curve(pt{X: 0.2, Y: -h * 0.6}, pt{X: 0.25, Y: 0.02}, pt{X: 0.2, Y: h * 0.7})
+	k.Line(pt{X: 0.005, Y: 0.025}, pt{X: 0.06, Y: 0.035})
+	k.part(pt{X: 0.09, Y: -0.03}, "eyes", "head")
+	k.Ring(pt{X: 0.095, Y: -0.03}, 0.026)
+	k.Dot(pt{X: 0.095, Y: -0.03}, 0.012)
+	k.legless()
+}
+
+// legless marks where jointed legs, shell or gills would be.
+func (k *sketch) legless() {
+	k.part(pt{X: 0.4, Y: 0.13}, "legs", "leg-place", "shell", "gills", "tails")
+}
+
+// tadpole draws a ball with a tail from the side; its hind limbs come first.
+func tadpole(k *sketch) {
+	k.part(pt{X: 0.85, Y: 0}, "hind")
+	k.Part("hind", "body")
+	k.Blob(pt{X: 0.36, Y: -0.09}, pt{X: 0.55, Y: -0.17}, pt{X: 0.8, Y: -0.13}, pt{X: 1, Y: 0}, pt{X: 0.8, Y: 0.12}, pt{X: 0.55, Y: 0.15}, pt{X: 0.36, Y: 0.09})
+	k.Part("body")
+	k.Curve(pt{X: 0.38, Y: -0.05}, pt{X: 0.65, Y: -0.035}, pt{X: 0.97, Y: 0})
+	k.Curve(pt{X: 0.38, Y: 0.05}, pt{X: 0.65, Y: 0.035}, pt{X: 0.97, Y: 0})
+	k.part(pt{X: 0.45, Y: 0.16}, "limbs")
+	if k.is.is("limbs", "two") {
+		k.softLimb(pt{X: 0.39, Y: 0.08}, 60, 0.17)
+	}
+	k.part(pt{X: 0.25, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
+	k.Part("outline", "backbone", "body")
+	k.Blob(pt{X: 0, Y: 0.01}, pt{X: 0.06, Y: -0.11}, pt{X: 0.2, Y: -0.165}, pt{X: 0.36, Y: -0.12}, pt{X: 0.42}, pt{X: 0.36, Y: 0.12}, pt{X: 0.2, Y: 0.165}, pt{X: 0.06, Y: 0.11})
+	k.part(pt{X: 0.1, Y: -0.05}, "eyes", "head")
+	k.Ring(pt{X: 0.1, Y: -0.05}, 0.028)
+	k.Dot(pt{X: 0.1, Y: -0.05}, 0.012)
+	k.legless()
+}
+
+// softLimb draws a soft limb with toes.
+func (k *sketch) softLimb(at pt, degrees, length float64) {
+	k.finger(at, length, 0.06, degrees)
+	end := at.Polar(length*0.98, degrees)
+	for _, d := range []float64{-50, -17, 17, 50} {
+		k.Line(end, end.Polar(0.06, degrees+d))
+	}
+}
+
+// salamander draws an animal with soft limbs and a finned tail, from above.
+func salamander(k *sketch) {
+	k.part(pt{X: 0.25, Y: 0.2}, "limbs", "legs")
+	sides(func(s float64) {
+		if k.is.is("limbs", "four") {
+			k.softLimb(pt{X: 0.24, Y: s * 0.05}, s*115, 0.17)
+		}
+		k.softLimb(pt{X: 0.54, Y: s * 0.05}, s*65, 0.17)
+	})
+	k.part(pt{X: 0.175, Y: 0.12}, "neck", "gills")
+	k.Part("neck")
+	if k.is.has("neck") {
+		sides(func(s float64) {
+			for _, d := range []float64{60, 90, 120} {
+				k.feather(pt{X: 0.17, Y: s * 0.06}, 0.13, s*d*0.75, 0.03)
+			}
+		})
+	}
+	k.part(pt{X: 0.4, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
+	k.Part("outline", "backbone", "body")
+	k.Blob(pt{X: 0}, pt{X: 0.03, Y: -0.07}, pt{X: 0.11, Y: -0.1}, pt{X: 0.18, Y: -0.065}, pt{X: 0.36, Y: -0.085}, pt{X: 0.54, Y: -0.07}, pt{X: 0.72, Y: -0.06}, pt{X: 0.98, Y: -0.01},
+		pt{X: 0.98, Y: 0.01}, pt{X: 0.72, Y: 0.06}, pt{X: 0.54, Y: 0.07}, pt{X: 0.36, Y: 0.085}, pt{X: 0.18, Y: 0.065}, pt{X: 0.11, Y: 0.1}, pt{X: 0.03, Y: 0.07})
+	k.part(pt{X: 0.8, Y: 0}, "hind")
+	k.Curve(pt{X: 0.56, Y: 0}, pt{X: 0.8, Y: 0.015}, pt{X: 0.99})
+	k.part(pt{X: 0.07, Y: -0.055}, "eyes", "head")
+	sides(func(s float64) { k.Dot(pt{X: 0.07, Y: s * 0.055}, 0.016) })
+}
