@@ -1,0 +1,110 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+func (a *app) recheckCommand() *cobra.Command {
+	var most int
+	cmd := &cobra.Command{
+		Use:   "recheck",
+		Short: "The animals worth a second look first, the blind second look, how well two people agree",
+		Long: `Lists the records by how much more certain the grade would become, on average, if
+the animals were settled: where they lie in the tray, what else they may be, and
+the one feature that tells the two apart.
+
+'recheck look' lets a second person key the animals without seeing the first
+name; 'recheck settle' says which name counts, and both stay in the file;
+'recheck agreement' tells how often two people agreed.`,
+		Example: `  rillkey recheck
+  rillkey recheck look --who Oona
+  rillkey recheck settle --of k3v9m2qa --taxon mayfly --who Mags
+  rillkey recheck agreement`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			if most < 1 {
+				return misused("--most %d: list one record at least", most)
+			}
+			return a.recheck(most)
+		},
+	}
+	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
+	cmd.AddCommand(a.lookCommand(), a.settleCommand(), a.agreementCommand())
+	return cmd
+}
+
+// atHand is what the commands of a second look work on.
+type atHand struct {
+	catalog *taxa.Catalog
+	rules   *scoring.Rules
+	visit   *visit.Visit
+	damage  error // what the command must end with because of the visit's file
+}
+
+func (a *app) atHand() (h atHand, err error) {
+	if h.catalog, err = a.catalog(); err != nil {
+		return h, err
+	}
+	if h.rules, err = a.rules(h.catalog); err != nil {
+		return h, err
+	}
+	h.visit, h.damage, err = a.readVisit(true)
+	return h, err
+}
+
+func (a *app) recheck(most int) error {
+	h, err := a.atHand()
+	if err != nil {
+		return err
+	}
+	list, err := h.rules.Recheck(h.visit, seed)
+	if err != nil {
+		return err
+	}
+	if a.json {
+		err = show.JSON(a.out, list)
+	} else {
+		err = show.Recheck(a.out, a.width, list, most)
+	}
+	if err != nil {
+		return err
+	}
+	return h.damage
+}
+
+// seed makes simulations repeatable; no figure depends on a choice of it.
+const seed = 1
+
+func (a *app) agreementCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "agreement",
+		Short: "How well first and second identifications agree",
+		Args:  noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			h, err := a.atHand()
+			if err != nil {
+				return err
+			}
+			figures := h.rules.Agreement(h.visit)
+			if a.json {
+				err = show.JSON(a.out, figures)
+			} else {
+				err = show.Agreement(a.out, a.width, h.catalog, figures)
+			}
+			switch {
+			case err != nil:
+				return err
+			case h.damage != nil:
+				return h.damage
+			case figures.Records == 0:
+				return cannotSay
+			}
+			return nil
+		},
+	}
+}

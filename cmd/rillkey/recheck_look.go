@@ -1,0 +1,202 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/scoring/visit"
+)
+
+type lookFlags struct {
+	of, who, answers, count, note string
+	observe                       []string
+	inquiry                       inquiryFlags
+}
+
+func (a *app) lookCommand() *cobra.Command {
+	var f lookFlags
+	cmd := &cobra.Command{
+		Use:   "look",
+		Short: "Key an animal a second time without seeing its first name",
+		Long: `A second person keys the animals of one record without being told what they were
+called. Without --of it is the record that matters most and that nobody looked at
+twice. Both names stay in the file; only afterwards are they shown side by side.`,
+		Example: "  rillkey recheck look --who Oona\n  rillkey recheck look --of k3v9m2qa --who Oona --answers 1a,2b",
+		Args:    noArgs,
+		RunE:    func(*cobra.Command, []string) error { return a.lookAgain(f) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.of, "of", "", "`CODE` of the record to look at")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the second person")
+	flags.StringVar(&f.answers, "answers", "", "the leads to take, `1b,4a`")
+	flags.StringArrayVar(&f.observe, "observe", nil, "something seen, `TRAIT=STATE`; may be repeated")
+	f.inquiry.register(flags)
+	flags.StringVar(&f.count, "count", "", "how many there are, counted again, `N`")
+	flags.StringVar(&f.note, "note", "", "anything worth keeping, `TEXT`")
+	return cmd
+}
+
+func (a *app) lookAgain(f lookFlags) error {
+	k, err := a.key()
+	if err != nil {
+		return err
+	}
+	h, err := a.atHand()
+	if err != nil {
+		return err
+	}
+	rec, err := h.chosen(f.of)
+	if err != nil {
+		return err
+	}
+	// Nothing on the screen may tell the first name from here on.
+	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample, orDash(rec.Cell), rec.ID)
+	if err := a.fill([]setting{{ask.Field{Key: "who", Title: "Who looks this time?"}, &f.who, f.who != ""}}); err != nil {
+		return err
+	}
+	if sameHand(f.who, rec.Who) {
+		return misused("%s named these animals the first time; a second look needs another pair of eyes", f.who)
+	}
+	q, err := a.secondInquiry(k, f)
+	if err != nil {
+		return err
+	}
+	body, err := secondLook(q, rec.ID, f)
+	if err != nil {
+		return err
+	}
+	saved, err := a.save(h.visit.File, strings.TrimSpace(f.who), body)
+	if err != nil {
+		return err
+	}
+	return a.showLook(h, rec, body, saved.Event.ID)
+}
+
+// chosen is the record with the code, else the first of the list that nobody
+// looked at twice.
+func (h atHand) chosen(of string) (visit.Record, error) {
+	t := h.visit.Tally()
+	if of != "" {
+		if rec, ok := t.Record(of); ok {
+			return rec, nil
+		}
+		return visit.Record{}, misused("%s holds no animals with the code %q; 'rillkey recheck' lists them", h.visit.File, of)
+	}
+	list, err := h.rules.Recheck(h.visit, seed)
+	if err != nil {
+		return visit.Record{}, err
+	}
+	for _, one := range list.Records {
+		if rec, ok := t.Record(one.Record); ok && len(rec.Looks) == 0 {
+			return rec, nil
+		}
+	}
+	return visit.Record{}, fault{statusCannotSay, fmt.Errorf("no doubtful record is left that nobody looked at twice; name one with --of")}
+}
+
+// sameHand tells that two names are the same person's; without a name nobody can
+// tell.
+func sameHand(a, b string) bool {
+	return strings.TrimSpace(b) != "" && strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
+}
+
+// secondInquiry asks the second person, or takes what the command line says.
+func (a *app) secondInquiry(k *key.Key, f lookFlags) (*key.Inquiry, error) {
+	options, err := f.inquiry.options()
+	if err != nil {
+		return nil, err
+	}
+	m, err := a.model(k, f.inquiry.rates)
+	if err != nil {
+		return nil, err
+	}
+	q, err := m.Inquire(options)
+	if err != nil {
+		return nil, err
+	}
+	if f.answers != "" || len(f.observe) > 0 {
+		return q, say(q, f.answers, f.observe, 0)
+	}
+	if a.json {
+		return nil, misused("with --json nothing is asked; give --answers or --observe")
+	}
+	return q, a.question(q)
+}
+
+func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error) {
+	v := q.Verdict()
+	body := visit.SecondLook{Of: of, Taxon: v.Taxon, Confidence: places(v.Probability), Path: v.Path, Undecided: v.Taxon == "", Note: f.note}
+	if t := q.Model().Key().Catalog().Taxon(v.Taxon); t != nil {
+		body.Rank = t.Rank
+	}
+	if f.count != "" {
+		n, err := wholeCount(f.count)
+		if err != nil {
+			return body, misused("--count: %w", err)
+		}
+		body.Count = n
+	}
+	return body, nil
+}
+
+func (a *app) showLook(h atHand, rec visit.Record, body visit.SecondLook, event string) error {
+	v := show.NewLook(h.catalog, rec, body, event)
+	if a.json {
+		return show.JSON(a.out, v)
+	}
+	return v.Text(a.out, a.width)
+}
+
+type settleFlags struct{ of, taxon, who, reason string }
+
+func (a *app) settleCommand() *cobra.Command {
+	var f settleFlags
+	cmd := &cobra.Command{
+		Use:   "settle",
+		Short: "Say which name counts after a second look",
+		Long: `The name given counts from now on, and the grade takes it for certain. The names
+of both people stay in the file.`,
+		Example: "  rillkey recheck settle --of k3v9m2qa --taxon mayfly --who Mags",
+		Args:    noArgs,
+		RunE:    func(*cobra.Command, []string) error { return a.settleName(f) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.of, "of", "", "`CODE` of the record")
+	flags.StringVar(&f.taxon, "taxon", "", "the name that counts, any `NAME` of it")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the person who settles it")
+	flags.StringVar(&f.reason, "reason", "settled after a second look", "why, `TEXT`")
+	return cmd
+}
+
+func (a *app) settleName(f settleFlags) error {
+	if f.of == "" || f.taxon == "" {
+		return misused("say which record with --of and which name counts with --taxon")
+	}
+	h, err := a.atHand()
+	if err != nil {
+		return err
+	}
+	t, err := exactTaxon(h.catalog, f.taxon)
+	if err != nil {
+		return misused("--taxon: %w", err)
+	}
+	rec, err := h.chosen(f.of)
+	if err != nil {
+		return err
+	}
+	sure := 1.0
+	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: f.reason, Change: visit.Change{Taxon: &t.ID, Rank: &t.Rank, Confidence: &sure}})
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
+	}
+	a.plainly("Saved: %s counts as %s now (%s).", rec.ID, show.Named(t), saved.Event.ID)
+	return nil
+}

@@ -1,0 +1,179 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// Recheck writes the records worth a second look, at most so many.
+func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
+	p := newPage(w, width)
+	p.text(0, 2, "%s, %s", list.Visit.Site, list.Visit.Date)
+	if len(list.Records) == 0 {
+		p.text(2, 4, "Nothing here is doubtful: every record was sure of its name, or does not say.")
+		return p.err
+	}
+	p.text(2, 4, "%s. Look first at what would make the %s most certain:", doubtful(len(list.Records)), list.Title)
+	for i, r := range list.Records[:min(most, len(list.Records))] {
+		p.line("")
+		second(p, i+1, &r)
+	}
+	if n := len(list.Records) - most; n > 0 {
+		p.line("")
+		p.text(0, 2, "%d more; --most %d lists all.", n, len(list.Records))
+	}
+	p.line("")
+	p.text(0, 2, "'rillkey recheck look' lets a second person key the first of them without seeing its name.")
+	return p.err
+}
+
+func doubtful(n int) string {
+	if n == 1 {
+		return "1 record is doubtful"
+	}
+	return fmt.Sprintf("%d records are doubtful", n)
+}
+
+func second(p *page, n int, r *scoring.Second) {
+	seen := ""
+	if r.Looks > 0 {
+		seen = ", looked at again already"
+	}
+	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, orElse(r.Cell, "not noted"), r.Count, r.Name, r.Record, seen)
+	p.text(3, 5, "%s", worth(r))
+	if words := rivals(r); words != "" {
+		p.text(3, 5, "%s", words)
+	}
+	if t := r.Tell; t != nil {
+		tell(p, t)
+	}
+}
+
+// worth says what settling a record would bring.
+func worth(r *scoring.Second) string {
+	switch {
+	case r.Gain >= 0.0005:
+		return fmt.Sprintf("Settling it would make the grade more certain by %.3f bit.", r.Gain)
+	case r.Moves > 1e-9:
+		return "It could not change the word of the grade, only the value."
+	}
+	return "It could change neither the word nor the value of this grade."
+}
+
+func rivals(r *scoring.Second) string {
+	const most = 3
+	var words []string
+	for _, x := range r.Rivals[:min(most, len(r.Rivals))] {
+		words = append(words, fmt.Sprintf("%s %s", x.Name, percent(x.Chance)))
+	}
+	if n := len(r.Rivals) - most; n > 0 {
+		words = append(words, fmt.Sprintf("%d more", n))
+	}
+	switch {
+	case len(words) == 0:
+		return ""
+	case r.Taxon == "":
+		return "It may be: " + strings.Join(words, ", ") + "."
+	}
+	return fmt.Sprintf("The name holds with %s; else it may be: %s.", percent(r.Sure), strings.Join(words, ", "))
+}
+
+func tell(p *page, t *scoring.TellApart) {
+	if t.Words != "" {
+		p.text(3, 5, "Tell them apart: %s", t.Words)
+		return
+	}
+	p.text(3, 5, "Look: %s %s", t.Question, t.How)
+	for _, s := range t.Shows {
+		p.text(5, 7, "%s: %s", s.Name, strings.Join(s.States, ", or "))
+	}
+}
+
+// Agreement writes how well two people agreed.
+func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreement) error {
+	p := newPage(w, width)
+	p.text(0, 2, "%s, %s: %s identified twice", a.Visit.Site, a.Visit.Date, count(a.Records, "record"))
+	if a.Records > 0 {
+		p.text(2, 4, "Names differ in %s %% of the animals (PTD; look closer above %s %%).", figure(a.Disagreement), number(a.Limits.Disagreement))
+		p.text(2, 4, "Counts differ by %s %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).", figure(a.Enumeration), number(a.Limits.Enumeration))
+		p.text(2, 4, "Cohen's kappa over the records: %s (1 is full agreement, 0 that of chance).", kappa(a.Kappa))
+	}
+	for _, d := range a.Differing {
+		state := "not settled; the first name counts"
+		if d.Settled {
+			state = "settled as " + nameByID(catalog, d.Counts)
+		}
+		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, orElse(d.Cell, "not noted"), nameByID(catalog, d.First), nameByID(catalog, d.Second), state)
+	}
+	for _, r := range a.Remarks {
+		p.text(0, 2, "%s", r)
+	}
+	if a.Records > 0 {
+		p.text(0, 2, "Source of the usual objectives: %s.", a.Limits.Source)
+	}
+	return p.err
+}
+
+func figure(v *float64) string {
+	if v == nil {
+		return "no"
+	}
+	return fmt.Sprintf("%.1f", *v)
+}
+
+func kappa(v *float64) string {
+	if v == nil {
+		return "no value"
+	}
+	return fmt.Sprintf("%.2f", *v)
+}
+
+func nameByID(catalog *taxa.Catalog, id string) string {
+	switch t := catalog.Taxon(id); {
+	case t != nil:
+		return t.Name()
+	case id == "":
+		return "set aside"
+	}
+	return id
+}
+
+// Look is a second look beside the first name.
+type Look struct {
+	Record string `json:"record"`
+	Event  string `json:"event"`
+	First  string `json:"first"` // taxon ids; empty when set aside
+	Second string `json:"second"`
+	Agree  bool   `json:"agree"`
+
+	firstName, secondName string
+}
+
+// NewLook sets a second look beside the name that counts so far.
+func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, event string) *Look {
+	first := rec.Taxon
+	if rec.Undecided {
+		first = ""
+	}
+	return &Look{
+		Record: rec.ID, Event: event, First: first, Second: look.Taxon, Agree: first != "" && first == look.Taxon,
+		firstName: nameByID(catalog, first), secondName: nameByID(catalog, look.Taxon),
+	}
+}
+
+// Text writes it for a person.
+func (l *Look) Text(w io.Writer, width int) error {
+	p := newPage(w, width)
+	p.text(0, 2, "Saved: the second look at %s is %s.", l.Record, l.Event)
+	if l.Agree {
+		p.text(0, 2, "Both people say %s.", l.secondName)
+		return p.err
+	}
+	p.text(0, 2, "First: %s. Second: %s. Look together at what tells them apart, then say which counts: rillkey recheck settle --of %s --taxon NAME", l.firstName, l.secondName, l.Record)
+	return p.err
+}
