@@ -74,3 +74,14 @@ func hardWord(f *finder) {
 		}
 	})
 }
+
+// Plain is a text with plainer words for those that a beginner cannot know.
+func Plain(text string) string {
+	parts := strings.Fields(text)
+	for i, w := range parts {
+		if say, is := wordLists().hard[strings.ToLower(w)]; is {
+			parts[i] = say
+		}
+	}
+	return strings.Join(parts, " ")
+}

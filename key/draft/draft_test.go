@@ -62,6 +62,9 @@ func brute(b *bench, items []item) float64 {
 	if len(items) < 2 {
 		return 0
 	}
+	if b.alike(items) {
+		return b.doubt(items)
+	}
 	var all []question
 	t := b.tally(items)
 	b.questions(t, func(q question) { all = append(all, q) })
@@ -80,7 +83,7 @@ func TestTheExactDraftIsTheCheapestOfAllTrees(t *testing.T) {
 	twice := false
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 6))
-		table := random(r, 3+r.IntN(3), 2+r.IntN(3), []float64{0, 0.3}[seed%2])
+		table := random(r, 3+r.IntN(3), 2+r.IntN(4), []float64{0, 0.3}[seed%2])
 		b := newBench(table, 10)
 		want := brute(b, b.items())
 		_, got, ok := b.exact(b.items())
@@ -116,7 +119,11 @@ func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
 	sum, worst, n := 0.0, 0.0, 0
 	for seed := uint64(0); n < 200; seed++ {
 		r := rand.New(rand.NewPCG(seed, 200))
-		table := random(r, 8+r.IntN(7), 5+r.IntN(8), []float64{0, 0, 0.1}[seed%3])
+		rows, vary := 8+r.IntN(7), 0.0
+		if seed%3 == 2 { // the exact search of what varies is slow
+			rows, vary = 8+r.IntN(3), 0.1
+		}
+		table := random(r, rows, 5+r.IntN(8), vary)
 		b := newBench(table, 10)
 		_, optimum, ok := b.exact(b.items())
 		if !ok {
@@ -129,9 +136,6 @@ func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
 			t.Fatalf("seed %d: the heuristic beats the optimum by %v", seed, -over)
 		}
 		sum, worst = sum+over, max(worst, over)
-		if over > .04 {
-			t.Logf("seed %d taxa %d: %.3f", seed, len(table.Taxa), over)
-		}
 	}
 	t.Logf("200 tables: %.3f %% over the optimum on average, %.2f %% at worst", sum/2, 100*worst)
 	if sum/200 > 0.02 || worst > 0.10 {

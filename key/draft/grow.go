@@ -37,9 +37,9 @@ func (b *bench) choose(items []item) (question, bool) {
 	pick, least, bound := best[0], math.Inf(1), b.bound(items)
 	for _, q := range best {
 		as, bs := b.part(items, q)
-		total := q.cost + b.rollout(as)
+		total := q.cost + b.rollout(as, lookAgain)
 		if total < least {
-			total += b.rollout(bs)
+			total += b.rollout(bs, lookAgain)
 		}
 		if total < least {
 			pick, least = q, total
@@ -57,20 +57,22 @@ func tries(n int) int {
 	switch {
 	case n > lookBelow:
 		return 1
-	case n > lookAllBelow:
+	case n > lookMoreBelow:
 		return lookTries
 	}
-	return lookAll
+	return lookMoreTries
 }
 
-// rollout is what a tree costs that is drafted without looking ahead.
-func (b *bench) rollout(items []item) float64 {
+// rollout is what a tree costs that is drafted with hardly any looking ahead: in
+// small sets a few questions are tried, again so many times on the way down.
+func (b *bench) rollout(items []item, again int) float64 {
 	if len(items) < 2 {
 		return 0
 	}
 	most := 1
-	if len(items) <= lookAgain {
+	if again > 0 && len(items) <= lookAgainBelow {
 		most = lookAgainTries
+		again--
 	}
 	best := b.best(items, most)
 	if len(best) == 0 {
@@ -83,7 +85,7 @@ func (b *bench) rollout(items []item) float64 {
 	for _, q := range best {
 		if least > bound {
 			as, bs := b.part(items, q)
-			least = min(least, q.cost+b.rollout(as)+b.rollout(bs))
+			least = min(least, q.cost+b.rollout(as, again)+b.rollout(bs, again))
 		}
 	}
 	return least
@@ -92,6 +94,9 @@ func (b *bench) rollout(items []item) float64 {
 // best are the questions that cost least for what they tell, at most so many,
 // the best first.
 func (b *bench) best(items []item, most int) []question {
+	if b.alike(items) {
+		return nil
+	}
 	t := b.tally(items)
 	defer b.release(t)
 	var best []question
@@ -111,6 +116,45 @@ func (b *bench) best(items []item, most int) []question {
 		best = slices.Insert(best, i, q)
 	})
 	return best
+}
+
+// alike reports whether nothing tells any two of a few items apart for certain:
+// asking on would only shift doubts. Sets of many items are parted first.
+func (b *bench) alike(items []item) bool {
+	if b.certain || len(items) > alikeBelow {
+		return len(items) < 2
+	}
+	for i := range items {
+		for j := range i {
+			if b.apartHere(&items[i], &items[j]) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// apartHere is [Table.apart] for items, with what the way has left of them.
+func (b *bench) apartHere(x, y *item) bool {
+	for j := range b.Traits {
+		p, q := b.states(x, j), b.states(y, j)
+		if p != 0 && q != 0 && p&q == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// states is what an item can still show of a trait; 0 when that is unknown.
+func (b *bench) states(it *item, trait int) uint64 {
+	if s := b.single(it.taxon, trait); s != 0 {
+		return s
+	}
+	c := b.cellOf(it.taxon, trait)
+	if c == nil || c.unknown {
+		return 0
+	}
+	return it.left(c)
 }
 
 // better reports whether x costs less than y for each bit. Questions that tell

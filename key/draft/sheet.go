@@ -32,6 +32,7 @@ type Sheet struct {
 	IDs    []string
 	Traits []*taxa.Trait
 
+	common  bool // the sheet says how common its taxa are
 	weights []float64
 	cells   [][]int // by row and column: places of states; none is unknown
 }
@@ -168,7 +169,7 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 	}
 	seen[id] = field
 	if id == "commonness" {
-		r.common = field
+		r.common, r.sheet.common = field, true
 		return
 	}
 	r.column[field] = len(r.sheet.Traits)
@@ -361,4 +362,31 @@ func (s *Sheet) Catalog() (traits, animals []byte) {
 		a.WriteByte('\n')
 	}
 	return t.Bytes(), a.Bytes()
+}
+
+// Commonness is the column "commonness" by taxon, nil without one.
+func (s *Sheet) Commonness() map[string]float64 {
+	if !s.common {
+		return nil
+	}
+	out := map[string]float64{}
+	for i, id := range s.IDs {
+		out[id] = s.weights[i]
+	}
+	return out
+}
+
+// EvenReadings spreads a trait's misreads evenly over its other states: nothing
+// is known of what is mistaken for what.
+func EvenReadings(t *taxa.Trait) [][]float64 {
+	n := len(t.States)
+	out := make([][]float64, n)
+	for s := range out {
+		out[s] = make([]float64, n)
+		for read := range out[s] {
+			out[s][read] = t.Misread / float64(max(1, n-1))
+		}
+		out[s][s] = 1 - t.Misread
+	}
+	return out
 }

@@ -7,15 +7,18 @@ const (
 	// ExactTaxa is the most taxa for which the optimum is sought.
 	ExactTaxa = 14
 
-	exactBelow     = 7      // taxa, within larger sets
-	lookBelow      = 400    // taxa
-	lookTries      = 6      // questions
-	lookAllBelow   = 40     // taxa
-	lookAll        = 40     // questions
-	lookAgain      = 10     // taxa
-	lookAgainTries = 3      // questions
-	mostStates     = 400000 // of the exact search, which gives up above
-	fewStates      = 2000   // the same within larger sets
+	exactBelow     = 7   // taxa, within larger sets
+	alikeBelow     = 7   // taxa
+	lookBelow      = 400 // taxa
+	lookTries      = 6   // questions
+	lookMoreBelow  = 20  // taxa
+	lookMoreTries  = 30  // questions
+	lookAgainBelow = 10  // taxa
+	lookAgainTries = 3   // questions
+	lookAgain      = 2   // levels
+
+	mostStates = 400000 // of the exact search, which gives up above
+	fewStates  = 2000   // the same within larger sets
 )
 
 // Node is a couplet of a drafted key, or an end of it.

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"rillkey/couplets"
+	"rillkey/couplets/rules"
 	"rillkey/taxa"
 )
 
@@ -66,7 +67,7 @@ func (w *writer) couplets(first int, prefix string) {
 func (w *writer) couplet(n *Node, prefix string) {
 	t := &w.Table.Traits[n.Trait]
 	id := prefix + strconv.Itoa(w.number[n])
-	fmt.Fprintf(&w.b, "\n[couplet.%s]\nask = %s\n", id, quote(sentence(strings.ReplaceAll(t.ID, "-", " "))))
+	fmt.Fprintf(&w.b, "\n[couplet.%s]\nask = %s\n", id, quote(sentence(rules.Plain(strings.ReplaceAll(t.ID, "-", " ")))))
 	if t.Look == taxa.Patience && t.How != "" {
 		fmt.Fprintf(&w.b, "wait = %s\n", quote(t.How))
 	}
@@ -190,11 +191,11 @@ func lead(t *taxa.Trait, states, others uint64) string {
 	if utf8.RuneCountInString(text) <= longest {
 		return sentence(text) + "."
 	}
-	if text = "not " + joined(other); utf8.RuneCountInString(text) <= longest {
+	if text = "other than these: " + joined(other); utf8.RuneCountInString(text) <= longest {
 		return sentence(text) + "."
 	}
 	for n := len(own) - 1; n > 0; n-- {
-		text = fmt.Sprintf("%s, or one of %d more", strings.Join(own[:n], ", "), len(own)-n)
+		text = fmt.Sprintf("%s; or one of %d more", strings.Join(own[:n], "; "), len(own)-n)
 		if utf8.RuneCountInString(text) <= longest {
 			return sentence(text) + "."
 		}
@@ -214,7 +215,7 @@ func joined(words []string) string {
 	if len(words) == 1 {
 		return words[0]
 	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+	return strings.Join(words[:len(words)-1], "; ") + "; or " + words[len(words)-1]
 }
 
 // sentence is s with a capital first.

@@ -5,7 +5,6 @@ import (
 	"io"
 	"strings"
 
-	"rillkey/key"
 	"rillkey/taxa/authored"
 )
 
@@ -55,26 +54,4 @@ func (c *Checked) Text(w io.Writer) error {
 	fmt.Fprintf(&b, "%s, %s\n", count(len(c.Errors), "error"), count(len(c.Warnings), "warning"))
 	_, err := io.WriteString(w, b.String())
 	return err
-}
-
-// Stats writes the figures of a key.
-func Stats(w io.Writer, width int, title string, s key.Stats) error {
-	p := newPage(w, width)
-	p.text(0, 2, "%s: %s, %s", title, count(s.Couplets, "couplet"), count(s.Ends, "end point"))
-	p.item("Questions", "%.2f on average, every end point counted once (no key of two leads can be under %.2f)", s.MeanFlat, s.Bound)
-	if s.MeanWeighted > 0 {
-		p.item("", "%.2f on average, weighted by how common the animals are; %.0f in 100 animals need six or fewer", s.MeanWeighted, 100*s.CommonWithin)
-	}
-	p.item("Longest", "%d, to %s", s.Longest, strings.Join(s.LongestEnds, ", "))
-	most := 1
-	for _, n := range s.Depths {
-		most = max(most, n)
-	}
-	bar := max(10, min(40, p.width-30))
-	for depth, n := range s.Depths {
-		if n > 0 {
-			p.line(fmt.Sprintf("  %3d questions %4d  %s", depth, n, strings.Repeat("=", (n*bar+most-1)/most)))
-		}
-	}
-	return p.err
 }

@@ -1,0 +1,238 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/key/draft"
+	"rillkey/key/flow"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// draftFlags are the flags of one draft.
+type draftFlags struct {
+	csv, region, keep string
+	out, taxaOut      string
+	write             bool
+	mistake           float64
+}
+
+// usualMistake is what a wrong name costs beside a look with the naked eye
+// (memory): ten further questions would be asked to avoid it.
+const usualMistake = 10
+
+func (a *app) draftCommand() *cobra.Command {
+	var flags draftFlags
+	cmd := &cobra.Command{
+		Use:   "draft",
+		Short: "Draft a key from the trait table, to be put into your words",
+		Long: `Drafts a dichotomous key of the end points of a key (the built-in one, or that
+of --key), or of a spreadsheet saved as CSV: one row a taxon, one column a trait,
+several states with "/", "?" for unknown, and if you like a column "commonness".
+
+The draft asks as little as possible of beginners and is as rarely misread as it
+can be. It is printed, or written to --out; a file that is there is only replaced
+with --write.`,
+		Example: `  rillkey couplets draft --region brook.toml --out mine.toml
+  rillkey couplets draft --csv animals.csv --out mine.toml --taxa-out mytaxa`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return a.draft(flags) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` instead of the catalog")
+	f.StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: only those are keyed")
+	f.StringVar(&flags.out, "out", "", "the `FILE` for the key, else it is printed")
+	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
+	f.BoolVar(&flags.write, "write", false, "replace files that are there")
+	f.Float64Var(&flags.mistake, "mistake", usualMistake, "what a wrong name costs, in looks with the naked eye")
+	return cmd
+}
+
+func (a *app) draft(flags draftFlags) error {
+	if !(flags.mistake >= 0 && flags.mistake <= 1e6) {
+		return misused("--mistake is a number from 0 to 1000000")
+	}
+	if flags.csv != "" && flags.region != "" {
+		return misused("--csv and --region do not go together: leave rows out of the spreadsheet instead")
+	}
+	plan, err := a.plan(flags)
+	if err != nil {
+		return err
+	}
+	d, err := draft.New(plan.table, flags.mistake)
+	if err != nil {
+		return err
+	}
+	return a.deliver(plan, d, flags)
+}
+
+// plan is what a draft is made from.
+type plan struct {
+	table   *draft.Table
+	head    draft.Head
+	catalog *taxa.Catalog // nil for a sheet too large for one
+	looking flow.Model
+	files   map[string][]byte // of the catalog, for a sheet
+	author  *couplets.Sound   // the key whose end points are drafted
+}
+
+func (a *app) plan(flags draftFlags) (*plan, error) {
+	if flags.csv != "" {
+		return a.planSheet(flags)
+	}
+	catalog, err := a.catalog()
+	if err != nil {
+		return nil, err
+	}
+	region, err := a.region(flags.region, catalog)
+	if err != nil {
+		return nil, err
+	}
+	sound, err := a.couplets(a.keyFile, catalog)
+	if err != nil {
+		return nil, err
+	}
+	looking := key.Looking(catalog.Vocabulary())
+	p := &plan{catalog: catalog, looking: looking, author: sound}
+	p.head = draft.Head{ID: "drafted", Title: "Draft of: " + sound.Title, Region: sound.Region, Source: "drafted by rillkey from the trait table; wording to be edited", Catalog: catalog, Commonness: sound.Commonness, LensSets: sound.LensSets}
+	var rows []draft.Taxon
+	for _, t := range sound.Ends {
+		if region == nil || region.Holds(t.ID, catalog) {
+			rows = append(rows, draft.Taxon{ID: t.ID, Weight: weightOf(sound, t.ID)})
+		}
+	}
+	if region != nil {
+		p.head.Title, p.head.Region, p.author = "Draft for: "+region.Title, region.Title, nil
+	}
+	p.table, err = draft.FromCatalog(catalog, rows, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+	return p, err
+}
+
+// weightOf is how common an end point is; 1 where the key does not say.
+func weightOf(s *couplets.Sound, id string) float64 {
+	if w := s.Commonness[id]; w > 0 {
+		return w
+	}
+	return 1
+}
+
+func (a *app) planSheet(flags draftFlags) (*plan, error) {
+	dir, name := splitPath(flags.csv)
+	data, err := authored.Read(os.DirFS(dir), name, flags.csv)
+	if err != nil {
+		return nil, fileError(flags.csv, err)
+	}
+	var report authored.Report
+	sheet := draft.ReadSheet(flags.csv, data, &report)
+	if sheet == nil {
+		return nil, report.Findings()
+	}
+	looking := flow.Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
+	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + filepath.Base(flags.csv), Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
+	traits, animals := sheet.Catalog()
+	p.files = map[string][]byte{"traits.toml": traits, "taxa.toml": animals}
+	p.table, err = sheet.Table(draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+	return p, err
+}
+
+// deliver writes the key where it belongs, and says how good it is.
+func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
+	text := d.Text(p.head)
+	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(), File: flags.out}
+	if report.Inseparable == nil {
+		report.Inseparable = []draft.Same{}
+	}
+	if p.catalog != nil {
+		mine, err := couplets.Load(oneFile(text), "key", "the draft", p.catalog)
+		if err != nil {
+			return err
+		}
+		report.Draft = figures(mine, p)
+		if p.author != nil {
+			report.Author = figures(p.author, p)
+		}
+	}
+	if err := a.writeDraft(text, p, flags); err != nil {
+		return err
+	}
+	if a.json {
+		report.Key = string(text)
+		return show.JSON(a.out, report)
+	}
+	out := a.out
+	if flags.out == "" {
+		if _, err := a.out.Write(text); err != nil {
+			return err
+		}
+		out = a.err
+	}
+	return report.Text(out, a.width)
+}
+
+func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
+	if flags.taxaOut != "" && p.files == nil {
+		return misused("--taxa-out goes with --csv: this key uses the catalog there is")
+	}
+	if flags.taxaOut != "" {
+		if err := os.MkdirAll(flags.taxaOut, 0o755); err != nil {
+			return err
+		}
+		for _, name := range []string{"traits.toml", "taxa.toml"} {
+			if err := replaceFile(filepath.Join(flags.taxaOut, name), p.files[name], flags.write); err != nil {
+				return err
+			}
+		}
+	}
+	if flags.out == "" {
+		return nil
+	}
+	return replaceFile(flags.out, text, flags.write)
+}
+
+// figures measures a key.
+func figures(s *couplets.Sound, p *plan) *show.KeyFigures {
+	f := flow.Through(s, p.catalog, s.Commonness, p.looking)
+	return &show.KeyFigures{Couplets: len(s.Couplets), Questions: f.Questions, Effort: f.Effort, Lost: f.Lost}
+}
+
+// replaceFile writes a file whole or not at all: into a new file beside it,
+// synced, then renamed. A file that is there is left alone unless over is true.
+func replaceFile(name string, data []byte, over bool) (err error) {
+	if _, err := os.Lstat(name); err == nil && !over {
+		return fmt.Errorf("%s is already there; choose another name, or replace it with --write", authored.Quote(name))
+	}
+	dir, base := splitPath(name)
+	f, err := os.CreateTemp(dir, "."+base+".*")
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", authored.Quote(name), errors.Unwrap(err))
+	}
+	defer func() {
+		if err != nil {
+			os.Remove(f.Name())
+		}
+	}()
+	_, err = io.Copy(f, bytes.NewReader(data))
+	err = errors.Join(err, f.Sync(), f.Chmod(modeOf(name)), f.Close())
+	if err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), name)
+}
+
+// modeOf is the mode of a file that is to be replaced, or of a new one.
+func modeOf(name string) os.FileMode {
+	if info, err := os.Stat(name); err == nil {
+		return info.Mode().Perm()
+	}
+	return 0o644
+}
