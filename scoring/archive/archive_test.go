@@ -1,0 +1,249 @@
+package archive
+
+import (
+	"fmt"
+	"math/rand"
+	"os"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+var day = time.Date(2026, 5, 16, 13, 0, 0, 0, time.UTC)
+
+func rules(t testing.TB) *scoring.Rules {
+	t.Helper()
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := scoring.EmbeddedRules(catalog)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// put writes one invented visit of three samples and some records.
+func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records int) string {
+	t.Helper()
+	v := &visit.Visit{Header: visit.Header{ID: fmt.Sprintf("v%d", seed), Site: site, Date: at.Format(time.DateOnly), People: []string{"Oona", "Mägs"}, Protocol: "riffle-three", Begun: at}}
+	add := func(b visit.Body) {
+		if err := v.Conclude("Teodor", b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, l := range []string{"1", "2", "3"} {
+		add(visit.Sample{Label: l, Habitat: "riffle", Area: 0.37})
+	}
+	names := []string{"perlidae", "baetidae", "hydropsychidae", "chironomidae-other", "gammaridae", "tipulidae", "oligochaeta", "elmidae"}
+	for i := range records {
+		add(visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: names[(i+int(seed))%len(names)], Rank: "family", Count: 1 + i%5, Confidence: 0.9, Path: []string{"1b", "4a"}})
+	}
+	path := filepath.Join(dir, name+Suffix)
+	if err := os.WriteFile(path, v.Encode(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func list(t testing.TB, dir string, before Memory, now time.Time) ([]Entry, Memory) {
+	t.Helper()
+	entries, after, err := List(dir, rules(t), before, now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return entries, after
+}
+
+func TestList(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.Mkdir(filepath.Join(dir, "2025"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	put(t, dir, "b", "Tanyard Brook", day, 1, 8)
+	put(t, dir, "2025/a", "Mill Run", day.AddDate(-1, 0, 0), 2, 0)
+	if err := os.WriteFile(filepath.Join(dir, "torn"+Suffix), []byte("[visit]\nformat"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	entries, _ := list(t, dir, Memory{}, time.Now())
+	if len(entries) != 3 || entries[0].State != Unreadable || entries[1].File != "2025/a"+Suffix || entries[2].Site != "Tanyard Brook" {
+		t.Fatalf("%+v", entries)
+	}
+	e := entries[2]
+	if e.Value == nil || e.Animals == 0 || len(e.Taxa) != 8 || !slices.Contains(e.People, "Teodor") || e.Samples != 3 {
+		t.Errorf("%+v", e)
+	}
+	if e := entries[1]; e.Value != nil || e.Reason == "" {
+		t.Errorf("a visit without animals that is not finished has a grade: %+v", e)
+	}
+	if !strings.Contains(entries[0].Problem, "cut short") {
+		t.Errorf("%+v", entries[0])
+	}
+}
+
+// A list with a memory is the list without one, whatever happened to the files.
+func TestMemoryIsNeverStale(t *testing.T) {
+	dir := t.TempDir()
+	for i := range 6 {
+		put(t, dir, fmt.Sprint(i), "Tanyard Brook", day, int64(i+1), 6)
+	}
+	path := func(i int) string { return filepath.Join(dir, fmt.Sprint(i)+Suffix) }
+	later := time.Now().Add(time.Hour)
+	_, memory := list(t, dir, Memory{}, later)
+	if len(memory.Read) != 6 {
+		t.Fatalf("%d entries remembered", len(memory.Read))
+	}
+	data, _ := os.ReadFile(path(0))
+	info, _ := os.Stat(path(0))
+	sameSize := strings.Replace(string(data), "Tanyard Brook", "Tannery Brook", 1)
+	if err := os.WriteFile(path(0), []byte(sameSize), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// Its old time is put back: size and time are as they were.
+	if err := os.Chtimes(path(0), info.ModTime(), info.ModTime()); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(path(1)); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(path(2), path(3)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := visit.Append(path(4), later, "", visit.Finish{}, rand.New(rand.NewSource(1))); err != nil {
+		t.Fatal(err)
+	}
+	put(t, dir, "new", "Mill Run", day, 99, 3)
+	with, _ := list(t, dir, memory, later)
+	without, _ := list(t, dir, Memory{}, later)
+	if !reflect.DeepEqual(with, without) {
+		t.Errorf("with memory    %+v\nwithout memory %+v", with, without)
+	}
+	if with[len(with)-1].Site != "Tannery Brook" {
+		t.Logf("sites: %v", Sites(with))
+	}
+	if !slices.Contains(Sites(with), "Tannery Brook") {
+		t.Error("an edit that kept size and time is not seen")
+	}
+}
+
+func TestAFileThatWasJustWrittenIsReadAgain(t *testing.T) {
+	dir := t.TempDir()
+	put(t, dir, "a", "Mill Run", day, 1, 1)
+	if _, memory := list(t, dir, Memory{}, time.Now()); len(memory.Read) != 0 {
+		t.Error("remembered although a second change could not be told from the first")
+	}
+}
+
+func TestMemoryOfOthersIsEmpty(t *testing.T) {
+	m := Memory{Read: map[string]Remembered{"a": {Entry: Entry{Site: "Mill Run"}}}}
+	data, err := m.Encode("program 1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := Decode(data, "program 1"); got.Read["a"].Entry.Site != "Mill Run" {
+		t.Errorf("%+v", got)
+	}
+	for label, got := range map[string]Memory{
+		"another program": Decode(data, "program 2"), "nothing": Decode(nil, "program 1"), "cut": Decode(data[:len(data)-1], "program 1"),
+		"one bit changed": Decode(append(append([]byte{}, data[:40]...), append([]byte{data[40] ^ 1}, data[41:]...)...), "program 1"),
+	} {
+		if len(got.Read) != 0 {
+			t.Errorf("%s: %+v", label, got)
+		}
+	}
+}
+
+func TestAlike(t *testing.T) {
+	for _, tt := range []struct {
+		a, b string
+		want bool
+		why  string
+	}{
+		{"Tanyard Brook", "tanyard brook", true, "case"},
+		{"Tanyard Brook", "Tanyard-Brook", true, "punctuation"},
+		{"Tanyard Brook", "Tanyrd Brook", true, "a letter left out"},
+		{"Tanyard Brook", "Tanyard Brook above the bridge", true, "one goes on"},
+		{"Mägs", "Mags", true, "an accent"},
+		{"A-1", "a1", true, "a label"},
+		{"Site 1", "Site 2", false, "numbers tell sites apart"},
+		{"Site 1", "Site 11", false, "numbers, one the beginning of the other"},
+		{"Ann", "Bob", false, "different names"},
+		{"Oona", "Ona", false, "too short for a letter left out"},
+		{"Teodor", "Teodr", true, "a letter left out"},
+		{"Mill Run", "Otter Run", false, "another stream"},
+		{"Jo", "Joan", false, "too short to say"},
+	} {
+		if got := Alike(tt.a, tt.b); got != tt.want || got != Alike(tt.b, tt.a) {
+			t.Errorf("%q and %q (%s): %v", tt.a, tt.b, tt.why, got)
+		}
+	}
+}
+
+func TestFind(t *testing.T) {
+	entries := []Entry{
+		{File: "a", Site: "Tanyard Brook", Date: "2025-05-01", People: []string{"Oona"}, Taxa: []string{"perlidae"}},
+		{File: "b", Site: "Mill Run", Date: "2026-05-01", People: []string{"Mägs"}, Taxa: []string{"baetidae"}},
+		{File: "c", State: Unreadable},
+	}
+	for _, tt := range []struct {
+		label string
+		q     Query
+		want  string
+	}{
+		{"everything", Query{}, "a b c"},
+		{"a misspelt site", Query{Site: "tanyrd brook"}, "a"},
+		{"part of a site", Query{Site: "run"}, "b"},
+		{"a year", Query{From: "2025", To: "2025"}, "a"},
+		{"a month and later", Query{From: "2025-06"}, "b"},
+		{"up to a day", Query{To: "2026-05-01"}, "a b"},
+		{"a person without the accent", Query{Person: "mags"}, "b"},
+		{"a taxon", Query{Taxon: func(id string) bool { return id == "perlidae" }}, "a"},
+		{"nothing fits", Query{Site: "run", To: "2025"}, ""},
+	} {
+		var got []string
+		for _, e := range Find(entries, tt.q) {
+			got = append(got, e.File)
+		}
+		if strings.Join(got, " ") != tt.want {
+			t.Errorf("%s: %v", tt.label, got)
+		}
+	}
+}
+
+// BenchmarkList lists 10,000 visits, first without a memory and then with it.
+const visits = 10_000
+
+func BenchmarkList(b *testing.B) {
+	dir := b.TempDir()
+	for i := range visits {
+		put(b, dir, fmt.Sprint(i), fmt.Sprintf("Brook %d", i%40), day.AddDate(0, 0, i%900), int64(i+1), 20)
+	}
+	r := rules(b)
+	later := time.Now().Add(time.Hour)
+	begun := time.Now()
+	_, memory, err := List(dir, r, Memory{}, later)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportMetric(0, "ns/op")
+	b.ReportMetric(time.Since(begun).Seconds(), "s/first")
+	data, err := memory.Encode("x")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if entries, _, err := List(dir, r, Decode(data, "x"), later); err != nil || len(entries) != visits {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s/again")
+	b.ReportMetric(float64(len(data))/1e6, "MB/memory")
+}

@@ -1,0 +1,49 @@
+package archive
+
+import (
+	"slices"
+	"strings"
+)
+
+// Query says which entries are wanted; what is empty does not matter.
+type Query struct {
+	Site   string // however written
+	From   string // first day, as YYYY, YYYY-MM or YYYY-MM-DD
+	To     string // last day, likewise
+	Person string // however written
+	Taxon  func(id string) bool
+}
+
+// Find keeps the entries that a query wants. Files that cannot be read are kept
+// by a query that asks for nothing only.
+func Find(entries []Entry, q Query) []Entry {
+	out := []Entry{}
+	for _, e := range entries {
+		if q.wants(e) {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+func (q Query) wants(e Entry) bool {
+	if e.State == Unreadable {
+		return q.Site == "" && q.From == "" && q.To == "" && q.Person == "" && q.Taxon == nil
+	}
+	switch {
+	case q.Site != "" && !means(q.Site, e.Site):
+		return false
+	case q.From != "" && e.Date < q.From:
+		return false
+	case q.To != "" && e.Date > q.To && !strings.HasPrefix(e.Date, q.To):
+		return false
+	case q.Person != "" && !slices.ContainsFunc(e.People, func(p string) bool { return means(q.Person, p) }):
+		return false
+	}
+	return q.Taxon == nil || slices.ContainsFunc(e.Taxa, q.Taxon)
+}
+
+// means tells whether what was typed is meant for a name: part of it, or alike.
+func means(typed, name string) bool {
+	return strings.Contains(Fold(name), Fold(typed)) || Alike(typed, name)
+}
