@@ -28,7 +28,9 @@ type world struct {
 	random   io.Reader
 	env      func(string) string
 	screen   bool // input and output are terminals
-	width    int  // columns of the output
+
+	errScreen bool // standard error is a terminal
+	width     int  // columns of the output
 }
 
 // app is one run of the program.

@@ -182,7 +182,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 	if err := s.showIdentified(show.NewIdentified(q, length)); err != nil {
 		return false, err
 	}
-	if length == 0 {
+	if length == 0 && s.flags.check == "" {
 		if length, err = s.measure(q); err != nil {
 			return false, err
 		}

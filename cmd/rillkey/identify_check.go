@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
@@ -34,17 +35,27 @@ func (a *app) checkName(m *key.Model, f identifyFlags, o key.Options, length flo
 	return s.run(length)
 }
 
-// supposed is the taxon that a name means. A name that is not exactly one is
-// taken for the nearest, and that is said.
+// mostMeant is how many names are offered for one that is misspelt.
+const mostMeant = 4
+
+// supposed is the taxon that a name means. A misspelt name is refused where it
+// may mean several: a check of the wrong name would mislead.
 func (a *app) supposed(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) {
-	found := catalog.Find(name, 1)
-	if len(found) == 0 {
+	found := catalog.Find(name, mostMeant)
+	switch {
+	case len(found) == 0:
 		return nil, misused("no creature here has a name like %q; look it up with 'rillkey taxa'", name)
+	case found[0].Exact:
+		return found[0].Taxon, nil
+	case len(found) == 1:
+		fmt.Fprintf(a.err, "rillkey: nothing is called exactly %q; taken for %q\n", show.Safe(name), show.Safe(found[0].Name))
+		return found[0].Taxon, nil
 	}
-	if best := found[0]; !best.Exact {
-		fmt.Fprintf(a.err, "rillkey: nothing is called exactly %q; taken for %q\n", show.Safe(name), show.Safe(best.Name))
+	meant := make([]string, len(found))
+	for i, m := range found {
+		meant[i] = m.Name
 	}
-	return found[0].Taxon, nil
+	return nil, misused("nothing is called exactly %q; did you mean %s?", name, strings.Join(meant, ", or "))
 }
 
 // listProof lists the features that settle a name.

@@ -2,14 +2,11 @@ package main
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/pflag"
 
 	"rillkey/key"
-	"rillkey/key/learned"
 )
 
 // inquiryFlags say how an inquiry is led.
@@ -57,10 +54,9 @@ func (a *app) misreadRates(k *key.Key, file string) (key.Rates, error) {
 	if file == "" {
 		return base, nil
 	}
-	dir, name := splitPath(file)
-	record, err := learned.Read(os.DirFS(dir), name, filepath.ToSlash(file), v)
+	record, err := readRates(file, v)
 	if err != nil {
-		return base, fileError(file, err)
+		return base, err
 	}
 	return record.Rates(base), nil
 }
@@ -83,6 +79,10 @@ func say(q *key.Inquiry, answers string, observe []string, length float64) error
 		}
 	}
 	for i, answer := range split(answers) {
+		if answer == "stop" { // as a path has it
+			q.Stop()
+			continue
+		}
 		if err := q.Say(statesJoined(answer)); err != nil {
 			return misused("--answers, number %d: %w", i+1, err)
 		}

@@ -26,6 +26,6 @@ func start(args []string) int {
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		now: time.Now, random: rand.Reader, env: os.Getenv,
 		screen: term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()),
-		width:  width,
+		width:  width, errScreen: term.IsTerminal(os.Stderr.Fd()),
 	})
 }

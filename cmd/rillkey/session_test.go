@@ -246,3 +246,19 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 		t.Error("a visit was begun although the person left")
 	}
 }
+
+// A trial shows on a terminal how far it is, and Ctrl-C leaves it there and then,
+// without a table and with the bar taken away.
+func TestInterruptedTrial(t *testing.T) {
+	t.Parallel()
+	p := sit(t, t.TempDir(), 24, 80, "couplets", "trial", "--specimens", "900000", "--method", "confirming")
+	p.sees("[....................] 1 of 1, confirming")
+	p.types("\x03")
+	if status := p.ends(); status != statusCannotSay {
+		t.Errorf("ends with %d", status)
+	}
+	p.sees("rillkey: left; the trial was not finished")
+	if strings.Contains(p.seen.String(), "questions, mean") {
+		t.Error("a table of an unfinished trial")
+	}
+}

@@ -1,0 +1,207 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"syscall"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/key/trial"
+)
+
+// trialFlags are who is simulated, and how often.
+type trialFlags struct {
+	specimens    int
+	seed         uint64
+	misread      float64
+	believed     float64
+	even, told   bool // misread and believed were given
+	methods      []string
+	wrongAnswers bool
+	flat         bool
+	unsure       float64
+	inquiry      inquiryFlags
+}
+
+// mostSpecimens bounds a trial: it takes memory for each.
+const mostSpecimens = 1_000_000
+
+func (a *app) trialCommand() *cobra.Command {
+	var f trialFlags
+	cmd := &cobra.Command{
+		Use:   "trial [FILE]",
+		Short: "Try a key on simulated people who misread",
+		Long: `Draws animals from the trait table and lets people who misread them answer, by
+the plain key, with the questions that confirm, and by the shortest way. Says how
+often the name, its order and its class come out right, how many questions that
+takes, how far the probabilities can be trusted, and which questions lose most
+animals. The same seed draws the same animals and people.
+
+It says what the key makes of such people, not whether real animals are as the
+trait table has them.`,
+		Example: "  rillkey couplets trial\n  rillkey couplets trial mykey.toml --misread 0.1 --specimens 5000 --seed 7",
+		Args:    atMostOneFile,
+		RunE: func(cmd *cobra.Command, files []string) error {
+			f.even, f.told = cmd.Flags().Changed("misread"), cmd.Flags().Changed("believed")
+			return a.trial(files, f)
+		},
+	}
+	flags := cmd.Flags()
+	flags.IntVar(&f.specimens, "specimens", 2000, "how many animals, `N`")
+	flags.Uint64Var(&f.seed, "seed", 1, "draws the animals and people, `N`")
+	flags.Float64Var(&f.misread, "misread", 0, "people misread every trait this often, `SHARE` up to 0.5 (else as the vocabulary says)")
+	flags.Float64Var(&f.believed, "believed", 0, "they are taken to misread this often, `SHARE` up to 0.5 (else as often as they do)")
+	flags.StringSliceVar(&f.methods, "method", methodNames(), "the ways of asking, `LIST`")
+	flags.BoolVar(&f.wrongAnswers, "wrong-answers", false, "every misread gives a wrong answer; else many change nothing")
+	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is")
+	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
+	flags.BoolVar(&f.inquiry.noLens, "no-lens", false, "nobody has a hand lens")
+	flags.Float64Var(&f.inquiry.sure, "sure", key.DefaultOptions().Required, "how probable a name must be, `P`")
+	flags.StringVar(&f.inquiry.rates, "rates", "", "the group's own misread rates, `FILE`")
+	f.inquiry.order = string(key.AuthorsOrder)
+	return cmd
+}
+
+func methodNames() []string {
+	out := make([]string, len(trial.Methods))
+	for i, m := range trial.Methods {
+		out[i] = string(m)
+	}
+	return out
+}
+
+func (a *app) trial(files []string, f trialFlags) error {
+	if err := f.check(); err != nil {
+		return err
+	}
+	k, err := a.keyOf(files)
+	if err != nil {
+		return err
+	}
+	setup, err := a.trialSetup(k, f)
+	if err != nil {
+		return err
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	result := show.NewTrial(k, setup, f.rate())
+	for i, method := range f.methods {
+		b := a.bar(fmt.Sprintf("%d of %d, %s", i+1, len(f.methods), method), f.specimens)
+		setup.Method, setup.Progress = trial.Method(method), b.progress
+		report, err := trial.Run(ctx, setup)
+		b.clear()
+		if errors.Is(err, context.Canceled) {
+			return fault{statusCannotSay, errors.New("left; the trial was not finished")}
+		}
+		if err != nil {
+			return err
+		}
+		result.Add(report)
+	}
+	if a.json {
+		return show.JSON(a.out, result)
+	}
+	return result.Text(a.out, a.width)
+}
+
+func (f *trialFlags) check() error {
+	if f.specimens < 1 || f.specimens > mostSpecimens {
+		return misused("--specimens %d is not from 1 to %d", f.specimens, mostSpecimens)
+	}
+	for flag, p := range map[string]float64{"misread": f.misread, "believed": f.believed} {
+		if !(p >= 0 && p <= 0.5) {
+			return misused("--%s %v is not from 0 to 0.5", flag, p)
+		}
+	}
+	if !(f.unsure >= 0 && f.unsure < 1) {
+		return misused("--unsure %v is not from 0 to 1", f.unsure)
+	}
+	if len(f.methods) == 0 {
+		return misused("--method is empty; it is some of %s", strings.Join(methodNames(), ", "))
+	}
+	for _, m := range f.methods {
+		if err := oneOf("method", m, methodNames()); err != nil {
+			return err
+		}
+	}
+	f.methods = slices.Compact(slices.Clone(f.methods))
+	return nil
+}
+
+// rate is how often every trait is misread, or below zero where that differs by
+// trait.
+func (f *trialFlags) rate() float64 {
+	if f.even {
+		return f.misread
+	}
+	return -1
+}
+
+func (a *app) trialSetup(k *key.Key, f trialFlags) (trial.Setup, error) {
+	options, err := f.inquiry.options()
+	if err != nil {
+		return trial.Setup{}, err
+	}
+	people, err := a.misreadRates(k, f.inquiry.rates)
+	if err != nil {
+		return trial.Setup{}, err
+	}
+	if f.even {
+		people = key.EvenRates(k.Catalog().Vocabulary(), f.misread)
+	}
+	believed := people
+	if f.told {
+		believed = key.EvenRates(k.Catalog().Vocabulary(), f.believed)
+	}
+	return trial.Setup{
+		Key: k, People: people, Model: believed, Options: options, Specimens: f.specimens,
+		Answers: f.wrongAnswers, Flat: f.flat, Unsure: f.unsure, Seed: f.seed, Workers: runtime.GOMAXPROCS(0),
+	}, nil
+}
+
+// bar shows on standard error how far something is, where that is a terminal.
+type bar struct {
+	app   *app
+	label string
+	of    int
+	mu    sync.Mutex
+	shown int // cells filled, so that it is drawn only when it moves
+	drawn bool
+}
+
+const barCells = 20
+
+func (a *app) bar(label string, of int) *bar { return &bar{app: a, label: label, of: of, shown: -1} }
+
+func (b *bar) progress(done int) {
+	if !b.app.errScreen || b.app.plain {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	cells := done * barCells / b.of
+	if cells <= b.shown {
+		return
+	}
+	b.shown, b.drawn = cells, true
+	fmt.Fprintf(b.app.err, "\r[%s%s] %s", strings.Repeat("#", cells), strings.Repeat(".", barCells-cells), b.label)
+}
+
+// clear takes the bar away.
+func (b *bar) clear() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.drawn {
+		fmt.Fprintf(b.app.err, "\r%s\r", strings.Repeat(" ", barCells+3+len(b.label)))
+	}
+}

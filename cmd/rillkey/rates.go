@@ -1,0 +1,184 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/key/learned"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+func (a *app) ratesCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "rates",
+		Short: "How often your own group misreads each trait: show, learn",
+		Long: `Second looks tell how often a group's first answers were wrong. 'rates learn'
+counts that in the visits' files and keeps the counts in a file of the group's
+own; 'identify --rates FILE' then believes its answers accordingly.`,
+		RunE: group,
+	}
+	cmd.AddCommand(a.showRatesCommand(), a.learnCommand())
+	return cmd
+}
+
+func (a *app) showRatesCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "show [FILE]",
+		Short:   "The rates in plain numbers: those of a group's file, else the built-in ones",
+		Example: "  rillkey rates show\n  rillkey rates show ours.rates.toml",
+		Args:    atMostOneFile,
+		RunE: func(_ *cobra.Command, files []string) error {
+			catalog, err := a.catalog()
+			if err != nil {
+				return err
+			}
+			v, file, record := catalog.Vocabulary(), "", &learned.Record{}
+			if len(files) > 0 {
+				file = files[0]
+				if record, err = readRates(file, v); err != nil {
+					return err
+				}
+			}
+			return a.showRates(show.NewRates(file, v, record))
+		},
+	}
+}
+
+func (a *app) showRates(r *show.Rates) error {
+	if a.json {
+		return show.JSON(a.out, r)
+	}
+	return r.Text(a.out, a.width)
+}
+
+// readRates reads a group's file.
+func readRates(file string, v *taxa.Vocabulary) (*learned.Record, error) {
+	dir, name := splitPath(file)
+	record, err := learned.Read(os.DirFS(dir), name, filepath.ToSlash(file), v)
+	return record, fileError(file, err)
+}
+
+func (a *app) learnCommand() *cobra.Command {
+	var add bool
+	cmd := &cobra.Command{
+		Use:   "learn FILE VISIT...",
+		Short: "Count in visits how often first answers were wrong, and keep that in FILE",
+		Long: `Goes through all animals of the visits whose right name became known by a second
+look or a correction, and counts for every trait that was answered at first
+whether the right kind ever shows that. FILE is made anew from the visits named,
+so name all of them each time; with --add the counts are added to those in it.
+
+Records name couplets by their number: learn with the key that was used.`,
+		Example: "  rillkey rates learn ours.rates.toml *.visit.toml",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) < 2 {
+				return misused("give the file to keep the rates in and at least one visit's file; see 'rillkey rates learn --help'")
+			}
+			return a.learn(args[0], args[1:], add)
+		},
+	}
+	cmd.Flags().BoolVar(&add, "add", false, "add to the counts in FILE instead of making it anew")
+	return cmd
+}
+
+func (a *app) learn(file string, visits []string, add bool) error {
+	k, err := a.key()
+	if err != nil {
+		return err
+	}
+	m, err := a.model(k, "")
+	if err != nil {
+		return err
+	}
+	v := k.Catalog().Vocabulary()
+	l := &lesson{model: m, record: &learned.Record{}, seen: map[string]string{}}
+	if add {
+		if l.record, err = readRates(file, v); err != nil {
+			return err
+		}
+	}
+	for _, path := range visits {
+		if err := l.visit(path); err != nil {
+			return err
+		}
+	}
+	if err := writeWhole(file, l.record.TOML(v)); err != nil {
+		return err
+	}
+	r := show.NewRates(file, v, l.record)
+	r.Learned = &show.Learned{Visits: len(visits), Animals: l.animals, LeftOut: l.leftOut}
+	return a.showRates(r)
+}
+
+// lesson is what is learned from visits.
+type lesson struct {
+	model   *key.Model
+	record  *learned.Record
+	seen    map[string]string // visits by id, and their files
+	animals int               // records whose right name is known
+	leftOut []string          // records that could not be read with this key
+}
+
+func (l *lesson) visit(path string) error {
+	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	if before, twice := l.seen[v.Header.ID]; twice {
+		return misused("%s and %s hold the same visit; name it once", before, path)
+	}
+	l.seen[v.Header.ID] = path
+	paths := map[string][]string{}
+	for _, e := range v.Events {
+		if id, ok := e.Body.(visit.Identification); ok {
+			paths[e.ID] = id.Path
+		}
+	}
+	for _, r := range v.Tally().Records {
+		if right := l.model.Key().Catalog().Taxon(rightName(v, r)); right != nil && len(paths[r.ID]) > 0 {
+			l.animal(paths[r.ID], right, v.Header.ID+" "+r.ID)
+		}
+	}
+	return nil
+}
+
+// rightName is what an animal proved to be: what it was corrected to, else what
+// the last second look that came to a name found; empty where nobody looked
+// twice.
+func rightName(v *visit.Visit, r visit.Record) string {
+	for _, e := range v.Events {
+		if a, ok := e.Body.(visit.Amendment); ok && a.Of == r.ID && a.Change.Taxon != nil {
+			return r.Taxon
+		}
+	}
+	name := ""
+	for _, look := range r.Looks {
+		if !look.Undecided && look.Taxon != "" {
+			name = look.Taxon
+		}
+	}
+	return name
+}
+
+// animal learns from what was said of one animal at first.
+func (l *lesson) animal(path []string, right *taxa.Taxon, name string) {
+	q, err := l.model.Inquire(key.DefaultOptions())
+	for _, p := range path {
+		if p == "stop" || err != nil {
+			continue
+		}
+		err = q.Say(p)
+	}
+	if err != nil {
+		l.leftOut = append(l.leftOut, fmt.Sprintf("%s: %v", name, err))
+		return
+	}
+	l.animals++
+	l.record = l.record.Add(q.Given(), right)
+}
