@@ -234,3 +234,12 @@ func readLead(letter string, t *authored.Table) Lead {
 	t.Done()
 	return l
 }
+
+// WeightsAt are the end points that the file gives a weight, and where.
+func (f *File) WeightsAt() []Resident {
+	out := make([]Resident, len(f.commonness))
+	for i, e := range f.commonness {
+		out[i] = Resident{e.taxon, e.at}
+	}
+	return out
+}

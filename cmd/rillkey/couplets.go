@@ -21,7 +21,7 @@ func (a *app) coupletsCommand() *cobra.Command {
 		Short: "For authors of keys: check, stats, show, trim, draft",
 		RunE:  group,
 	}
-	cmd.AddCommand(a.checkCommand(), a.statsCommand(), a.draftCommand(), a.trialCommand())
+	cmd.AddCommand(a.checkCommand(), a.statsCommand(), a.layoutCommand(), a.trimCommand(), a.draftCommand(), a.trialCommand())
 	return cmd
 }
 

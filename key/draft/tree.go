@@ -7,14 +7,14 @@ const (
 	// ExactTaxa is the most taxa for which the optimum is sought.
 	ExactTaxa = 14
 
-	exactBelow     = 7   // taxa, within larger sets
+	exactBelow     = 8   // taxa, within larger sets
 	alikeBelow     = 7   // taxa
 	lookBelow      = 400 // taxa
 	lookTries      = 6   // questions
 	lookMoreBelow  = 20  // taxa
 	lookMoreTries  = 30  // questions
 	lookAgainBelow = 10  // taxa
-	lookAgainTries = 3   // questions
+	lookAgainTries = 5   // questions
 	lookAgain      = 2   // levels
 
 	mostStates = 400000 // of the exact search, which gives up above

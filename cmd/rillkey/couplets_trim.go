@@ -1,0 +1,106 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/key/trim"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+type trimFlags struct {
+	region, out string
+	write       bool
+}
+
+func (a *app) trimCommand() *cobra.Command {
+	var flags trimFlags
+	cmd := &cobra.Command{
+		Use:   "trim [FILE] --region FILE",
+		Short: "Shorten a key to the animals of a region",
+		Long: `Keeps the end points of the region. Couplets that no longer decide anything fall
+away and the rest is numbered anew; wording and comments of what stays are not
+touched. The shorter key is written to --out; without --out it is only tried. A
+file that is there is only replaced with --write.`,
+		Example: `  rillkey couplets trim --region brook.toml
+  rillkey couplets trim mykey.toml --region brook.toml --out brook-key.toml`,
+		Args: atMostOneFile,
+		RunE: func(_ *cobra.Command, files []string) error {
+			if len(files) > 0 {
+				a.keyFile = files[0]
+			}
+			return a.trim(flags)
+		},
+	}
+	cmd.Flags().StringVar(&flags.region, "region", "", "the `FILE` with the taxa of the region")
+	cmd.Flags().StringVar(&flags.out, "out", "", "the `FILE` for the shorter key")
+	cmd.Flags().BoolVar(&flags.write, "write", false, "replace a file that is there")
+	return cmd
+}
+
+func (a *app) trim(flags trimFlags) error {
+	if flags.region == "" {
+		return misused("name the region's file with --region")
+	}
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	region, err := a.region(flags.region, catalog)
+	if err != nil {
+		return err
+	}
+	data, sound, err := a.source(catalog)
+	if err != nil {
+		return err
+	}
+	out, err := trim.Keep(data, sound, func(id string) bool { return region.Holds(id, catalog) })
+	if err != nil {
+		return err
+	}
+	short, err := couplets.Load(oneFile(out.Text), "key", "the trimmed key", catalog)
+	if err != nil {
+		return fmt.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
+	}
+	if flags.out != "" {
+		if err := replaceFile(flags.out, out.Text, flags.write); err != nil {
+			return err
+		}
+	}
+	report := show.Trimmed{
+		File: flags.out, Couplets: out.Couplets, Ends: out.Ends,
+		Before: key.Compile(sound, catalog).Stats(), After: key.Compile(short, catalog).Stats(),
+	}
+	if a.json {
+		return show.JSON(a.out, report)
+	}
+	return report.Text(a.out, a.width)
+}
+
+// source is the text of the key to work on, and the key as checked.
+func (a *app) source(catalog *taxa.Catalog) ([]byte, *couplets.Sound, error) {
+	var data []byte
+	var err error
+	shown := a.keyFile
+	if shown == "" {
+		shown = couplets.DefaultName
+		data, err = fs.ReadFile(couplets.Embedded(), shown)
+	} else {
+		dir, name := splitPath(shown)
+		data, err = authored.Read(os.DirFS(dir), name, shown)
+	}
+	if err != nil {
+		return nil, nil, fileError(shown, err)
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	sound, err := couplets.Load(oneFile(data), "key", shown, catalog)
+	return data, sound, err
+}

@@ -1,0 +1,212 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/couplets"
+	"rillkey/taxa"
+)
+
+// Layouts are the ways a whole key can be shown.
+var Layouts = []string{"numbered", "tree", "dot"}
+
+// Layout writes a whole key in one of the [Layouts].
+func Layout(w io.Writer, width int, layout string, s *couplets.Sound, catalog *taxa.Catalog) error {
+	switch layout {
+	case "tree":
+		return Tree(w, width, s, catalog, s.Start, treeDepth)
+	case "dot":
+		return dot(w, s, catalog)
+	}
+	return numbered(w, width, s, catalog)
+}
+
+// gutter is the columns left of a lead's text: number, letter, back-reference.
+const gutter = 12
+
+// numbered writes the key as printed keys are: couplets by number, each with the
+// lead it is come to from, each lead with where it goes.
+func numbered(w io.Writer, width int, s *couplets.Sound, catalog *taxa.Catalog) error {
+	p := newPage(w, width)
+	p.text(0, 2, "%s", s.Title)
+	from := map[string][]string{}
+	for _, c := range s.Couplets {
+		for _, l := range c.Leads {
+			from[l.To] = append(from[l.To], c.ID+l.Letter)
+		}
+	}
+	for i := range s.Couplets {
+		c := &s.Couplets[i]
+		p.line("")
+		for j := range c.Leads {
+			label := c.ID + c.Leads[j].Letter
+			if j == 0 && len(from[c.ID]) > 0 {
+				label += " (" + strings.Join(from[c.ID], ", ") + ")"
+			}
+			p.lead(label, c.Leads[j].Text, target(&c.Leads[j], catalog))
+		}
+	}
+	return p.err
+}
+
+// target is where a lead goes, as words.
+func target(l *couplets.Lead, catalog *taxa.Catalog) string {
+	if l.To != "" {
+		return l.To
+	}
+	return Safe(Named(catalog.Taxon(l.Taxon)))
+}
+
+// lead writes a lead, dots leading the eye to where it goes.
+func (p *page) lead(label, text, to string) {
+	indent := strings.Repeat(" ", min(gutter, p.width/4))
+	if ansi.StringWidth(label) >= len(indent) {
+		p.line(label)
+		label = ""
+	}
+	wide := p.width - 1 - len(indent)
+	lines := fold(Safe(text), wide)
+	last := lines[len(lines)-1]
+	if ansi.StringWidth(last)+ansi.StringWidth(to)+5 > wide {
+		lines = append(lines, "")
+		last = ""
+	} else {
+		last += " "
+	}
+	dots := max(2, wide-ansi.StringWidth(last)-ansi.StringWidth(to)-1)
+	lines[len(lines)-1] = last + strings.Repeat(".", dots) + " " + to
+	for i, l := range lines {
+		head := indent
+		if i == 0 {
+			head = label + indent[len(label):]
+		}
+		p.line(head + l)
+	}
+}
+
+// treeDepth is how deep a whole key is drawn; further down it is only counted.
+const treeDepth = 64
+
+// Tree draws the couplets from one on, at most depth questions down. A couplet
+// that two leads go to is drawn at the first.
+func Tree(w io.Writer, width int, s *couplets.Sound, catalog *taxa.Catalog, start string, depth int) error {
+	t := &tree{page: newPage(w, width), sound: s, catalog: catalog, drawn: map[string]bool{}}
+	t.couplet(start, "", depth)
+	return t.err
+}
+
+type tree struct {
+	*page
+	sound   *couplets.Sound
+	catalog *taxa.Catalog
+	drawn   map[string]bool
+}
+
+func (t *tree) couplet(id, indent string, depth int) {
+	c := t.sound.Couplet(id)
+	if t.drawn[id] {
+		t.hang(indent, fmt.Sprintf("%s %s: drawn above", c.ID, c.Ask))
+		return
+	}
+	if depth == 0 {
+		t.hang(indent, fmt.Sprintf("%s %s: %s beneath", c.ID, c.Ask, count(t.sound.Beneath(t.sound.Place(id)).Len(), "end point")))
+		return
+	}
+	t.drawn[id] = true
+	t.hang(indent, c.ID+" "+c.Ask)
+	for j := range c.Leads {
+		l := &c.Leads[j]
+		words := l.Letter + ": " + l.Text
+		if l.To == "" {
+			words += " -> " + target(l, t.catalog)
+		}
+		t.hang(indent+"  ", words)
+		if l.To != "" {
+			t.couplet(l.To, indent+"    ", depth-1)
+		}
+	}
+}
+
+// hang writes a paragraph beneath an indent; where that leaves too little room,
+// it is cut.
+func (t *tree) hang(indent, words string) {
+	in := min(len(indent), t.width/2)
+	t.text(in, min(in+3, t.width/2), "%s", words)
+}
+
+// dot writes the key as a directed graph in the DOT language of Graphviz.
+func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "digraph %s {\n  label=%s;\n  node [shape=box];\n", dotQuote(s.ID), dotQuote(s.Title))
+	for _, c := range s.Couplets {
+		fmt.Fprintf(&b, "  %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(c.ID+"  "+c.Ask))
+	}
+	for _, t := range s.Ends {
+		fmt.Fprintf(&b, "  %s [label=%s, shape=ellipse];\n", dotQuote("taxon-"+t.ID), dotQuote(Named(t)))
+	}
+	for _, c := range s.Couplets {
+		for i := range c.Leads {
+			l := &c.Leads[i]
+			to := "taxon-" + l.Taxon
+			if l.To != "" {
+				to = "couplet-" + l.To
+			}
+			fmt.Fprintf(&b, "  %s -> %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(to), dotQuote(l.Letter+": "+l.Text))
+		}
+	}
+	b.WriteString("}\n")
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// dotQuote is a text as a quoted string of DOT, where a quotation mark is
+// escaped and a backslash begins an escape of labels.
+func dotQuote(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(Safe(s)) + `"`
+}
+
+// KeyJSON is a whole key as a value for scripts.
+type KeyJSON struct {
+	ID       string        `json:"id"`
+	Title    string        `json:"title"`
+	Start    string        `json:"start"`
+	Couplets []CoupletJSON `json:"couplets"`
+}
+
+// CoupletJSON is one couplet of a [KeyJSON].
+type CoupletJSON struct {
+	ID    string     `json:"id"`
+	Ask   string     `json:"ask"`
+	From  []string   `json:"from"`
+	Leads []LeadJSON `json:"leads"`
+}
+
+// LeadJSON is one lead of a [CoupletJSON].
+type LeadJSON struct {
+	Letter string `json:"letter"`
+	Text   string `json:"text"`
+	To     string `json:"to,omitempty"`
+	Taxon  string `json:"taxon,omitempty"`
+}
+
+// LayoutJSON is the key with its back-references.
+func LayoutJSON(s *couplets.Sound) KeyJSON {
+	k := KeyJSON{ID: s.ID, Title: s.Title, Start: s.Start, Couplets: make([]CoupletJSON, len(s.Couplets))}
+	for i, c := range s.Couplets {
+		k.Couplets[i] = CoupletJSON{ID: c.ID, Ask: c.Ask, From: []string{}}
+	}
+	for i, c := range s.Couplets {
+		for _, l := range c.Leads {
+			k.Couplets[i].Leads = append(k.Couplets[i].Leads, LeadJSON{l.Letter, l.Text, l.To, l.Taxon})
+			if l.To != "" {
+				to := &k.Couplets[s.Place(l.To)]
+				to.From = append(to.From, c.ID+l.Letter)
+			}
+		}
+	}
+	return k
+}

@@ -1,0 +1,35 @@
+package show
+
+import (
+	"io"
+	"strings"
+
+	"rillkey/key"
+)
+
+// Trimmed is what a key lost by being trimmed.
+type Trimmed struct {
+	File     string    `json:"file,omitempty"`
+	Couplets []string  `json:"couplets_gone"`
+	Ends     []string  `json:"end_points_gone"`
+	Before   key.Stats `json:"before"`
+	After    key.Stats `json:"after"`
+}
+
+// Text writes what went, and how much shorter the walk became.
+func (t Trimmed) Text(w io.Writer, width int) error {
+	p := newPage(w, width)
+	p.item("Gone", "%s: %s", count(len(t.Ends), "end point"), strings.Join(t.Ends, ", "))
+	p.item("", "%s, by their old numbers: %s", count(len(t.Couplets), "couplet"), strings.Join(t.Couplets, ", "))
+	p.item("Left", "%s, %s", count(t.After.Couplets, "couplet"), count(t.After.Ends, "end point"))
+	p.item("Questions", "%.2f on average, before %.2f; at most %d, before %d", t.After.MeanFlat, t.Before.MeanFlat, t.After.Longest, t.Before.Longest)
+	if t.After.MeanWeighted > 0 {
+		p.item("", "%.2f by how common the animals are, before %.2f", t.After.MeanWeighted, t.Before.MeanWeighted)
+	}
+	if t.File == "" {
+		p.text(0, 2, "Nothing was written: name a file with --out.")
+	} else {
+		p.text(0, 2, "Written to %s.", t.File)
+	}
+	return p.err
+}
