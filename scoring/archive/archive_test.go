@@ -200,6 +200,7 @@ func TestFind(t *testing.T) {
 	}{
 		{"everything", Query{}, "a b c"},
 		{"a misspelt site", Query{Site: "tanyrd brook"}, "a"},
+		{"a misspelt word of a site", Query{Site: "tanyrd"}, "a"},
 		{"part of a site", Query{Site: "run"}, "b"},
 		{"a year", Query{From: "2025", To: "2025"}, "a"},
 		{"a month and later", Query{From: "2025-06"}, "b"},

@@ -43,7 +43,11 @@ func (q Query) wants(e Entry) bool {
 	return q.Taxon == nil || slices.ContainsFunc(e.Taxa, q.Taxon)
 }
 
-// means tells whether what was typed is meant for a name: part of it, or alike.
+// means tells whether what was typed is meant for a name: part of it, or like
+// it or one of its words.
 func means(typed, name string) bool {
-	return strings.Contains(Fold(name), Fold(typed)) || Alike(typed, name)
+	if strings.Contains(Fold(name), Fold(typed)) || Alike(typed, name) {
+		return true
+	}
+	return slices.ContainsFunc(strings.Fields(name), func(word string) bool { return len(Fold(word)) > 3 && Alike(typed, word) })
 }

@@ -36,12 +36,14 @@ type log interface {
 	io.ReadWriteCloser
 	Sync() error
 	Truncate(size int64) error
+	// Check tells whether the file still goes by its name and has this size.
+	Check(size int64) error
 }
 
 // disk opens files; tests put failing ones in its place.
 type disk struct {
 	open   func(path string) (f log, unlock func(), err error)
-	beside func(path string) (log, error) // for what is set aside; made if there is none
+	beside func(path string) (aside, error) // for what is set aside; made if there is none
 }
 
 func openFile(path string) (log, func(), error) {
@@ -57,7 +59,13 @@ func openFile(path string) (log, func(), error) {
 	return appendFile{f, path}, unlock, nil
 }
 
-func openBeside(path string) (log, error) {
+// aside is the part of an open file that setting aside uses.
+type aside interface {
+	io.WriteCloser
+	Sync() error
+}
+
+func openBeside(path string) (aside, error) {
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
 	if err != nil {
 		return nil, err
@@ -78,6 +86,29 @@ func (a appendFile) Truncate(size int64) error {
 	}
 	return os.Truncate(a.path, size)
 }
+
+// Check implements log.
+func (a appendFile) Check(size int64) error {
+	now, err := os.Stat(a.path)
+	if err != nil {
+		return errMoved
+	}
+	mine, err := a.Stat()
+	switch {
+	case err != nil:
+		return err
+	case !os.SameFile(now, mine):
+		return errMoved
+	case mine.Size() != size:
+		return errEdited
+	}
+	return nil
+}
+
+var (
+	errMoved  = errors.New("the file was moved or replaced by another program meanwhile; look where it is now, then enter the record again")
+	errEdited = errors.New("another program changed the file meanwhile; close it there, see with 'rillkey visit show' what is in it, then enter the record again if it is missing")
+)
 
 func (d disk) append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
 	e := Event{ID: "new", Time: at.Round(0), Who: who, Body: tidy(body)}
@@ -228,7 +259,13 @@ func write(path string, f log, before, block []byte) error {
 		err = f.Sync()
 	}
 	if err == nil {
+		err = f.Check(int64(len(before) + len(block)))
+	}
+	if err == nil {
 		return nil
+	}
+	if errors.Is(err, errEdited) { // to cut it back could take what the other program wrote
+		return fmt.Errorf("%s: the record may not be saved: %w", authored.Printable(path), err)
 	}
 	err = fmt.Errorf("%s: the record is NOT saved: %w", authored.Printable(path), reason(err))
 	if undo := f.Truncate(int64(len(before))); undo != nil {

@@ -95,9 +95,9 @@ var unsynced = disk{
 		f, unlock, err := openFile(path)
 		return hasty{f}, unlock, err
 	},
-	func(path string) (log, error) {
+	func(path string) (aside, error) {
 		f, err := openBeside(path)
-		return hasty{f}, err
+		return hastyAside{f}, err
 	},
 }
 
@@ -105,13 +105,21 @@ type hasty struct{ log }
 
 func (hasty) Sync() error { return nil }
 
+type hastyAside struct{ aside }
+
+func (hastyAside) Sync() error { return nil }
+
+type failingAside struct{ aside }
+
+func (failingAside) Sync() error { return errors.New("input/output error") }
+
 func TestTornEndThatIsNotSyncedIsNotCutOff(t *testing.T) {
 	path := begin(t)
 	data, _ := os.ReadFile(path)
 	put(t, path, append(data, "\n[[event]]\nid"...))
-	d := disk{openFile, func(path string) (log, error) {
+	d := disk{openFile, func(path string) (aside, error) {
 		f, err := openBeside(path)
-		return failing{log: f, sync: errors.New("input/output error")}, err
+		return failingAside{f}, err
 	}}
 	if _, err := d.append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil || !strings.Contains(err.Error(), "cannot be set aside") {
 		t.Errorf("got %v", err)

@@ -100,6 +100,8 @@ func parseHead(file string, data []byte, chunks []chunk) (Header, *notices, erro
 		return bad(1, "the file is empty; it is not a visit file")
 	case len(chunks) == 0:
 		return bad(1, "the file has no [visit] header; it is not a visit file")
+	case chunks[0].isHeader() && chunks[0].sealed:
+		// A power cut can leave zeros after it.
 	case bytes.IndexByte(start, 0) >= 0 || !chunks[0].isHeader() && !utf8.Valid(start):
 		return bad(1, "the file holds binary data; it is not a visit file")
 	case !chunks[0].isHeader():
