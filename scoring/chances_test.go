@@ -364,3 +364,42 @@ func TestSamplingIsCentred(t *testing.T) {
 		t.Errorf("%+v", p.Sampling)
 	}
 }
+
+// The two ways to hold states give the same chances, whichever is used.
+func TestStatesAreTheSameDenseAndSparse(t *testing.T) {
+	random := rand.New(rand.NewSource(2))
+	dense, sparse := newStates(6, mostDense), newStates(6, 0)
+	for range 500 {
+		state, p := uint64(random.Intn(64)), random.Float64()
+		dense.add(state, p)
+		sparse.add(state, p)
+	}
+	a, b := map[uint64]float64{}, map[uint64]float64{}
+	dense.each(func(state uint64, p float64) { a[state] = p })
+	sparse.each(func(state uint64, p float64) { b[state] = p })
+	if len(a) != len(b) || len(a) < 60 {
+		t.Fatal(len(a), len(b))
+	}
+	for state, p := range a {
+		if b[state] != p {
+			t.Errorf("%d: %v and %v", state, p, b[state])
+		}
+	}
+	for _, tt := range []struct {
+		label       string
+		state       uint64
+		at          int
+		count, most int64
+		want        uint64
+	}{
+		{"a first animal", 0, 0, 1, 1, 1},
+		{"more than what counts", 0, 7, 500, 100, 100 << 7},
+		{"as many as count already", 100 << 7, 7, 3, 100, 100 << 7},
+		{"others stay", 5 | 9<<7, 0, 2, 100, 7 | 9<<7},
+		{"a kind outside", 5, -7, 2, 100, 5},
+	} {
+		if got := moved(tt.state, tt.at, 7, tt.count, tt.most); got != tt.want {
+			t.Errorf("%s: %b, want %b", tt.label, got, tt.want)
+		}
+	}
+}

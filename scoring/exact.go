@@ -1,7 +1,7 @@
 package scoring
 
 import (
-	"encoding/binary"
+	"math/bits"
 	"slices"
 )
 
@@ -136,55 +136,107 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 	})
 }
 
-// follow gives the chances of what the set adds.
+// follow gives the chances of what the set adds. A state is the counts of all
+// kinds, each in as many bits as the largest count needs; ok is false where
+// they do not fit into a word.
 func (set *kindSet) follow(a accrual) (*ledger[parts], bool) {
-	states := newLedger(encode(set.sure))
+	width := bits.Len64(uint64(a.most))
+	if width*len(set.kinds) > 64 {
+		return nil, false
+	}
+	states := newStates(width*len(set.kinds), mostDense)
+	states.add(set.pack(width), 1)
 	for _, f := range set.fates {
-		next := newLedger[string]()
-		for i, state := range states.keys {
-			for _, o := range f.outcomes {
-				next.add(set.moved(state, o.kind, f.count, a.most), states.p[i]*o.p)
+		places := set.places(f)
+		next := states.fresh()
+		states.each(func(state uint64, p float64) {
+			for i, o := range f.outcomes {
+				next.add(moved(state, places[i]*width, width, f.count, a.most), p*o.p)
 			}
-		}
-		if states = next; len(states.keys) > mostStates {
+		})
+		if states = next; states.size() > mostStates {
 			return nil, false
 		}
 	}
 	out := newLedger[parts]()
-	for i, state := range states.keys {
+	states.each(func(state uint64, p float64) {
 		var sum parts
 		for j, kind := range set.kinds {
-			own := a.of(kind, countAt(state, j))
+			own := a.of(kind, int64(state>>(j*width)&(1<<width-1)))
 			sum.num, sum.den = sum.num+own.num, sum.den+own.den
 		}
-		out.add(sum, states.p[i])
-	}
+		out.add(sum, p)
+	})
 	return out, true
 }
 
-func encode(counts []int64) string {
-	b := make([]byte, 0, 8*len(counts))
-	for _, n := range counts {
-		b = binary.BigEndian.AppendUint64(b, uint64(n))
+// pack is the state in which only what is certain was found.
+func (set *kindSet) pack(width int) (state uint64) {
+	for j, n := range set.sure {
+		state |= uint64(n) << (j * width)
 	}
-	return string(b)
+	return state
 }
 
-func countAt(state string, i int) int64 {
-	return int64(binary.BigEndian.Uint64([]byte(state[8*i : 8*i+8])))
+// places are where in the set the kinds of the outcomes stand, -1 for those that
+// change nothing.
+func (set *kindSet) places(f fate) []int {
+	out := make([]int, len(f.outcomes))
+	for i, o := range f.outcomes {
+		out[i] = slices.Index(set.kinds, o.kind)
+	}
+	return out
 }
 
-// moved is the state with count animals of a kind more.
-func (set *kindSet) moved(state string, kind int, count, most int64) string {
-	i := slices.Index(set.kinds, kind)
-	if i < 0 {
+// moved is the state with count animals more in the bits from at on.
+func moved(state uint64, at, width int, count, most int64) uint64 {
+	if at < 0 {
 		return state
 	}
-	had := countAt(state, i)
-	if had >= most {
-		return state
+	mask := uint64(1)<<width - 1
+	had := int64(state >> at & mask)
+	return state&^(mask<<at) | uint64(had+min(count, most-had))<<at
+}
+
+// mostDense is the number of bits up to which chances stand in a plain slice.
+const mostDense = 14
+
+// states are chances by state, in an order that does not change from run to run.
+type states interface {
+	add(state uint64, p float64)
+	each(func(state uint64, p float64))
+	fresh() states
+	size() int // states that can be, or more
+}
+
+func newStates(bits, dense int) states {
+	if bits <= dense {
+		return make(denseStates, 1<<bits)
 	}
-	b := []byte(state)
-	binary.BigEndian.PutUint64(b[8*i:], uint64(min(had+count, most)))
-	return string(b)
+	return sparseStates{newLedger[uint64]()}
+}
+
+type denseStates []float64
+
+func (d denseStates) add(state uint64, p float64) { d[state] += p }
+func (d denseStates) fresh() states               { return make(denseStates, len(d)) }
+func (d denseStates) size() int                   { return len(d) }
+
+func (d denseStates) each(f func(uint64, float64)) {
+	for state, p := range d {
+		if p > 0 {
+			f(uint64(state), p)
+		}
+	}
+}
+
+type sparseStates struct{ *ledger[uint64] }
+
+func (s sparseStates) fresh() states { return sparseStates{newLedger[uint64]()} }
+func (s sparseStates) size() int     { return len(s.keys) }
+
+func (s sparseStates) each(f func(uint64, float64)) {
+	for i, state := range s.keys {
+		f(state, s.p[i])
+	}
 }

@@ -14,17 +14,46 @@ func (a *app) gradeCommand() *cobra.Command {
 	var details bool
 	var w scoring.Wish
 	cmd := &cobra.Command{
-		Use:   "grade",
+		Use:   "grade [FILE… | DIR]",
 		Short: "Grade a visit, or say why there is no grade yet",
 		Long: `Grades the visit by the protocol it was begun with. With fewer samples than the
 protocol asks for there is no grade: you see what is missing, and what was found
-all the same. The exit status is then 3.`,
-		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.grade(details, w) },
+all the same. The exit status is then 3.
+
+Several files, or a folder, give a table by site and date: each visit against the
+one before, and a trend from four visits on.`,
+		Example: "  rillkey grade --details\n  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
+		RunE: func(_ *cobra.Command, args []string) error {
+			one, err := a.oneVisit(args)
+			switch {
+			case err != nil:
+				return err
+			case one:
+				return a.grade(details, w)
+			case details || w.Anyway:
+				return misused("--details and --anyway are for one visit")
+			}
+			return a.gradeMany(args)
+		},
 	}
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand")
 	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
 	return cmd
+}
+
+// oneVisit tells that one visit is meant, and takes its file from args.
+func (a *app) oneVisit(args []string) (bool, error) {
+	if len(args) > 0 && a.visitFile != "" {
+		return false, misused("name visits either with --visit or by themselves, not both")
+	}
+	if len(args) != 1 {
+		return len(args) == 0, nil
+	}
+	if info, err := os.Stat(args[0]); err == nil && info.IsDir() {
+		return false, nil
+	}
+	a.visitFile = args[0]
+	return true, nil
 }
 
 func (a *app) grade(details bool, w scoring.Wish) error {

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/term"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
+)
+
+// gradeMany grades the visits of several files and folders as one table.
+func (a *app) gradeMany(paths []string) error {
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	rules, err := a.rules(catalog)
+	if err != nil {
+		return err
+	}
+	files, err := visitFiles(paths)
+	if err != nil {
+		return err
+	}
+	bar := progress{out: a.err, total: len(files), on: a.showsProgress(), now: a.now}
+	table := series.Grade(rules, series.Source{Files: files, Read: readSteady}, series.Options{
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: bar.step, Seed: seed,
+	})
+	bar.clear()
+	for _, p := range table.Problems {
+		fmt.Fprintln(a.err, "rillkey: "+show.Safe(p))
+	}
+	if a.json {
+		err = show.JSON(a.out, table)
+	} else {
+		err = show.Table(a.out, a.width, table)
+	}
+	switch {
+	case err != nil:
+		return err
+	case len(table.Problems) > 0:
+		return fault{status: statusBadData}
+	}
+	for _, row := range table.Rows {
+		if !row.Withheld {
+			return nil
+		}
+	}
+	return cannotSay
+}
+
+// visitFiles are the files meant, each once: those named, and those of the
+// folders named and of the folders in them, by their ending.
+func visitFiles(paths []string) ([]string, error) {
+	var out []string
+	seen := map[string]bool{}
+	add := func(file string) {
+		if file = filepath.Clean(file); !seen[file] {
+			seen[file] = true
+			out = append(out, file)
+		}
+	}
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil, fmt.Errorf("%s: there is no such file or folder", path)
+		case err != nil || !info.IsDir():
+			add(path)
+			continue
+		}
+		before := len(out)
+		err = filepath.WalkDir(path, func(file string, d fs.DirEntry, err error) error {
+			if err == nil && !d.IsDir() && strings.HasSuffix(file, visitSuffix) {
+				add(file)
+			}
+			return err
+		})
+		if err != nil {
+			return nil, err
+		}
+		if len(out) == before {
+			return nil, fmt.Errorf("%s: this folder holds no visit; their names end in %s", path, visitSuffix)
+		}
+	}
+	return out, nil
+}
+
+// readSteady reads a visit whose file nobody changes meanwhile. One that grows is
+// read again, a few times.
+func readSteady(file string) (*visit.Visit, error) {
+	for range 3 {
+		before, _ := os.Stat(file)
+		v, err := visit.Read(file)
+		if err != nil {
+			return nil, err
+		}
+		after, err := os.Stat(file)
+		if err == nil && before != nil && before.Size() == after.Size() && before.ModTime().Equal(after.ModTime()) {
+			return v, nil
+		}
+	}
+	return nil, fmt.Errorf("%s: the file keeps changing while it is read; try again when nobody writes to it", file)
+}
+
+// showsProgress reports whether somebody watches standard error.
+func (a *app) showsProgress() bool {
+	f, isFile := a.err.(*os.File)
+	return isFile && !a.json && !a.plain && term.IsTerminal(f.Fd())
+}
+
+// progress is a line on standard error that says how far the work is.
+type progress struct {
+	out   io.Writer
+	total int
+	on    bool
+	now   func() time.Time
+	last  time.Time
+}
+
+const (
+	barWidth  = 30
+	barPauses = 100 * time.Millisecond // between two changes of the line
+)
+
+func (p *progress) step(done int) {
+	if !p.on || p.now().Sub(p.last) < barPauses {
+		return
+	}
+	p.last = p.now()
+	full := barWidth * done / max(1, p.total)
+	fmt.Fprintf(p.out, "\r[%s%s] %d of %d visits", strings.Repeat("#", full), strings.Repeat(".", barWidth-full), done, p.total)
+}
+
+func (p *progress) clear() {
+	if p.on && !p.last.IsZero() {
+		fmt.Fprint(p.out, "\r"+strings.Repeat(" ", barWidth+40)+"\r")
+	}
+}
