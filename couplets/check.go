@@ -311,7 +311,7 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 		against := beneath.Clone()
 		against.And(column.known)
 		for _, bit := range column.bits(cond.States) {
-			against = without(against, c.table.shows[bit])
+			remove(against, c.table.shows[bit])
 		}
 		against.Each(func(end int) {
 			shown := c.catalog.Taxon(c.order[end]).States(cond.Trait)
@@ -360,7 +360,8 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 			}
 			lost := beneath.Clone()
 			lost.And(c.table.shows[column.first+i])
-			without(lost, c.accepting(couplet, trait, state.ID)).Each(func(end int) {
+			remove(lost, c.accepting(couplet, trait, state.ID))
+			lost.Each(func(end int) {
 				c.fail(couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end]), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
 			})
 		}

@@ -84,11 +84,9 @@ func (t *table) through(open taxset.Set, l *Lead) taxset.Set {
 	return out
 }
 
-// without is a less all of b.
-func without(a, b taxset.Set) taxset.Set {
-	out := a.Clone()
-	for i := range out {
-		out[i] &^= b[i]
+// remove takes all of b out of a.
+func remove(a, b taxset.Set) {
+	for i := range a {
+		a[i] &^= b[i]
 	}
-	return out
 }

@@ -84,18 +84,27 @@ func addTold(told []taxset.Set, trait *taxa.Trait, ends []*taxa.Taxon) {
 			shows[trait.State(w.State)].Add(i)
 		}
 	}
+	apart := map[string]taxset.Set{} // by the states shown, which many end points share
 	for i, t := range ends {
 		stated := t.States(trait.ID)
 		if len(stated) == 0 {
 			continue
 		}
-		for k := range known {
-			word := known[k]
-			for _, w := range stated {
-				word &^= shows[trait.State(w.State)][k]
-			}
-			told[i][k] |= word
+		var key []byte
+		for _, w := range stated {
+			key = append(append(key, w.State...), '/')
 		}
+		set := apart[string(key)]
+		if set == nil {
+			set = known.Clone()
+			for _, w := range stated {
+				for k, word := range shows[trait.State(w.State)] {
+					set[k] &^= word
+				}
+			}
+			apart[string(key)] = set
+		}
+		told[i].Or(set)
 	}
 }
 

@@ -54,6 +54,9 @@ var (
 // claims are the lengths that a text speaks of. A bare number says nothing about
 // how small, since young animals are shorter than the table.
 func claims(text string) []claim {
+	if !strings.ContainsAny(text, "0123456789") && !strings.Contains(strings.ToLower(text), "half") && !strings.Contains(strings.ToLower(text), "quarter") {
+		return nil // most texts; the search below is slow
+	}
 	var out []claim
 	for _, m := range lengthWords.FindAllStringSubmatch(text, -1) {
 		unit := mmPer[strings.ToLower(m[4])[0]]

@@ -3,6 +3,7 @@ package rules
 import (
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -36,9 +37,25 @@ var wordLists = sync.OnceValue(func() words {
 	return w
 })
 
-// wordsOf are the words of a text in lower case.
-func wordsOf(text string) []string {
-	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '\'' && r != '’' })
+// eachWord calls see with the words of a text in lower case, until it returns
+// false.
+func eachWord(text string, see func(word string) bool) {
+	start := -1
+	for i, r := range text {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '\'' || r == '’' {
+			if start < 0 {
+				start = i
+			}
+			continue
+		}
+		if start >= 0 && !see(strings.ToLower(text[start:i])) {
+			return
+		}
+		start = -1
+	}
+	if start >= 0 {
+		see(strings.ToLower(text[start:]))
+	}
 }
 
 // onlyNegates finds leads whose text names no feature: "not as above".
@@ -48,11 +65,11 @@ func onlyNegates(f *finder) {
 		c := &f.File.Couplets[i]
 		for j := range c.Leads {
 			l := &c.Leads[j]
-			found := wordsOf(l.Text)
-			names := len(found) == 0
-			for _, w := range found {
+			names := l.Text == ""
+			eachWord(l.Text, func(w string) bool {
 				names = names || !empty[w]
-			}
+				return !names
+			})
 			if !names {
 				f.warn(l.TextAt, fmt.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, authored.Quote(l.Text)), "say what is seen instead, so that the lead can be read alone")
 			}
@@ -64,14 +81,15 @@ func onlyNegates(f *finder) {
 func hardWord(f *finder) {
 	hard := wordLists().hard
 	f.texts(func(text string, at authored.Pos) {
-		told := map[string]bool{}
-		for _, w := range wordsOf(text) {
+		var told []string
+		eachWord(text, func(w string) bool {
 			say, is := hard[w]
-			if _, explained := f.File.Glossary[w]; is && !explained && !told[w] {
-				told[w] = true
+			if _, explained := f.File.Glossary[w]; is && !explained && !slices.Contains(told, w) {
+				told = append(told, w)
 				f.warn(at, fmt.Sprintf("a beginner does not know the word %s", authored.Quote(w)), fmt.Sprintf("say %s, or explain it under [glossary]", authored.Quote(say)))
 			}
-		}
+			return true
+		})
 	})
 }
 
