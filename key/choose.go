@@ -11,6 +11,12 @@ import (
 // and the rest of the path would ask about another animal.
 const doubted = 0.5
 
+// atHome is the share of the belief that must lie beneath a couplet for it to be
+// asked out of its turn. Its words were written for the animals beneath it: to
+// anyone else they would name an animal that is not in the tray. The trait by
+// itself asks the same in words for all.
+const atHome = 0.9
+
 // Question is what to ask now, nil when there is nothing more to ask: the name
 // is sure enough, nothing left to ask would tell, or enough was asked.
 func (q *Inquiry) Question() *Question {
@@ -87,7 +93,7 @@ func (q *Inquiry) best(phase Phase) *Question {
 	gain := 0.0
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || q.opts.NoLens && q.model.needsLens(a) {
+		if closed[i] || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.beneath(a.couplet) < atHome {
 			continue
 		}
 		bits := q.gain(i)
@@ -103,6 +109,14 @@ func (q *Inquiry) best(phase Phase) *Question {
 		return &Question{Couplet: a.couplet, Phase: phase, Gain: gain}
 	}
 	return &Question{Trait: a.trait.Trait, Phase: phase, Gain: gain}
+}
+
+// beneath is the probability of the end points beneath a couplet.
+func (q *Inquiry) beneath(c *couplets.Couplet) float64 {
+	k := q.model.key
+	mass, p := 0.0, q.belief.P()
+	k.steps[k.index[c.ID]].beneath.Each(func(i int) { mass += p[i] })
+	return mass
 }
 
 func (q *Inquiry) gain(ask int) float64 {
