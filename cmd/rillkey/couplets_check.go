@@ -89,8 +89,8 @@ func (a *app) check(files []string, flags checkFlags) error {
 	return a.showChecked(report)
 }
 
-// checkEmbedded checks the keys of the program. They are meant for all of the
-// built-in catalog, which is their region.
+// checkEmbedded checks the keys of the program, each with the region it is meant
+// for, which is known for the built-in catalog only.
 func (a *app) checkEmbedded(report *show.Checked, catalog *taxa.Catalog, region *couplets.Region) error {
 	names, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil {
@@ -98,10 +98,14 @@ func (a *app) checkEmbedded(report *show.Checked, catalog *taxa.Catalog, region 
 	}
 	for _, name := range names {
 		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)
-		subject := &rules.Subject{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
-		if region == nil && a.taxaDir == "" && f != nil {
-			subject.Region = rules.Leaves(catalog, f)
+		own := region
+		if own == nil && a.taxaDir == "" && f != nil {
+			var failed error
+			if own, failed = couplets.EmbeddedRegion(f.ID, catalog); failed != nil {
+				return failed
+			}
 		}
+		subject := &rules.Subject{File: f, Sound: s, Catalog: catalog, Region: residents(own)}
 		if err := addChecked(report, name, subject, err); err != nil {
 			return err
 		}

@@ -105,19 +105,3 @@ func neverReached(f *finder) {
 		}
 	}
 }
-
-// Leaves are the taxa of a catalog that hold no others, as residents named at a
-// key's start: the region of a key that is meant for all of its catalog.
-func Leaves(catalog *taxa.Catalog, key *couplets.File) []couplets.Resident {
-	holds := map[string]bool{}
-	for _, t := range catalog.Taxa() {
-		holds[t.Parent] = true
-	}
-	var out []couplets.Resident
-	for _, t := range catalog.Taxa() {
-		if !holds[t.ID] {
-			out = append(out, couplets.Resident{Taxon: t.ID, At: key.StartAt})
-		}
-	}
-	return out
-}
