@@ -72,15 +72,15 @@ func TestAnotherCatalog(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	cat, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: traits}, "snails.toml": {Data: []byte(`
-[taxon.snail]
-rank = "class"
-scientific = "Gastropoda"
+	cat, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: traits}, "scuds.toml": {Data: []byte(`
+[taxon.scud]
+rank = "order"
+scientific = "Amphipoda"
 source = "memory"
-[taxon.nerite]
+[taxon.mud-scud]
 rank = "family"
-scientific = "Neritidae"
-parent = "snail"
+scientific = "Corophiidae"
+parent = "scud"
 source = "memory"
 `)}}, "theirs")
 	if err != nil {
@@ -90,14 +90,14 @@ source = "memory"
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, _ := r.Standing("bmwp", "nerite"); got.Kind != "neritidae" || got.Worth != "6" {
-		t.Errorf("the published value of Neritidae: %+v", got)
+	if got, _ := r.Standing("bmwp", "mud-scud"); got.Kind != "corophiidae" || got.Worth != "6" {
+		t.Errorf("the published value of Corophiidae: %+v", got)
 	}
-	if got, _ := r.Standing("bmwp", "snail"); got.Why != Open {
-		t.Errorf("a snail may be a nerite: %+v", got)
+	if got, _ := r.Standing("bmwp", "scud"); got.Why != Open {
+		t.Errorf("a scud may be a mud scud: %+v", got)
 	}
-	if got, _ := r.Standing("presence", "snail"); got.Why != NotListed {
-		t.Errorf("that list knows snails by ids which are not there: %+v", got)
+	if got, _ := r.Standing("presence", "scud"); got.Why != NotListed {
+		t.Errorf("that list knows scuds by ids which are not there: %+v", got)
 	}
 	if _, err := LoadRules(embedded, "", cat); err == nil || !strings.Contains(err.Error(), "not-absent") || !strings.Contains(err.Error(), "unknown-taxon") {
 		t.Errorf("rules of one's own are read strictly: %v", err)
