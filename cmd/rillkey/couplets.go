@@ -52,20 +52,20 @@ func atMostOneFile(cmd *cobra.Command, args []string) error {
 	return nil
 }
 
-// couplets reads a key from a file, or the embedded one when file is empty.
+// couplets reads a key from a file, or a built-in one by its name.
 func (a *app) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, error) {
 	_, s, err := a.examine(file, catalog)
 	return s, err
 }
 
-// examine reads a key as far as it can be read.
+// examine reads a key as far as it can be read: a built-in one by its name.
 func (a *app) examine(file string, catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
-	if file == "" {
-		return couplets.Examine(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
+	if name, ok := builtIn(file); ok {
+		return couplets.Examine(couplets.Embedded(), name, name, catalog)
 	}
 	dir, name := splitPath(file)
 	f, s, err := couplets.Examine(os.DirFS(dir), name, file, catalog)
-	return f, s, fileError(file, err)
+	return f, s, noKey(file, fileError(file, err))
 }
 
 // fileError says plainly that a name can be none of a file.

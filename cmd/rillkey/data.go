@@ -1,11 +1,18 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
+	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/authored"
 )
 
 // catalog is the embedded catalog, or that of --taxa.
@@ -27,6 +34,38 @@ func (a *app) key() (*key.Key, error) {
 		return nil, err
 	}
 	return key.Compile(sound, catalog), nil
+}
+
+// builtIn is the file inside the program of the key with the name; that of the
+// usual key when the name is empty. Built-in keys are named without an ending, a
+// file of one's own with it: should both be there, "./" before the name or the
+// ending asks for the file.
+func builtIn(name string) (file string, ok bool) {
+	if name == "" {
+		return couplets.DefaultName, true
+	}
+	return name + ".toml", slices.Contains(builtInNames(), name)
+}
+
+// builtInNames are the names of the keys inside the program, sorted.
+func builtInNames() []string {
+	files, err := fs.Glob(couplets.Embedded(), "*.toml")
+	if err != nil {
+		return nil // the pattern is sound
+	}
+	for i, f := range files {
+		files[i] = strings.TrimSuffix(f, ".toml")
+	}
+	return files
+}
+
+// noKey adds the names of the built-in keys where a name without an ending was
+// found neither among them nor as a file.
+func noKey(name string, err error) error {
+	if !errors.Is(err, fs.ErrNotExist) || !authored.CheckID(name) {
+		return err
+	}
+	return fmt.Errorf("%s is neither a file nor a built-in key (those are %s)", authored.Quote(name), strings.Join(builtInNames(), ", "))
 }
 
 // splitPath parts a file's path into its folder and its name.
