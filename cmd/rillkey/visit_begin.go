@@ -17,6 +17,8 @@ import (
 type beginFlags struct {
 	site, date, people, protocol string
 	cautionsRead                 bool
+	at, within                   string
+	obscured                     bool
 }
 
 func (a *app) beginCommand() *cobra.Command {
@@ -39,6 +41,9 @@ overwritten.`,
 	flags.StringVar(&f.date, "date", "", "the `DAY`, as 2026-05-16 (else today)")
 	flags.StringVar(&f.people, "people", "", "who takes part, `NAMES` with commas")
 	flags.StringVar(&f.protocol, "protocol", "", "`ID` of the protocol followed")
+	flags.StringVar(&f.at, "at", "", "where it is, `LATITUDE,LONGITUDE` in decimal degrees (WGS 84), as 44.12,-72.98")
+	flags.StringVar(&f.within, "within", "", "how far off that may be, `METRES`")
+	flags.BoolVar(&f.obscured, "obscured", false, "do not give the exact place to others: a species there is sensitive")
 	flags.BoolVar(&f.cautionsRead, "cautions-read", false, "the cautions were read to everybody")
 	return cmd
 }
@@ -58,6 +63,10 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 	if err := a.fill(a.beginSettings(&f, rules, given)); err != nil {
 		return err
 	}
+	spot, err := f.spot()
+	if err != nil {
+		return err
+	}
 	path := a.visitFile
 	if path == "" {
 		path = fileName(f.site, f.date)
@@ -65,7 +74,7 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 	if err := inFolder(path); err != nil {
 		return err
 	}
-	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true, Begun: a.now()}
+	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true, Begun: a.now(), Spot: spot}
 	header, err = visit.Create(path, header, a.random)
 	if err != nil {
 		return err

@@ -1,0 +1,194 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/archive"
+	"rillkey/scoring/handover"
+	"rillkey/scoring/visit"
+)
+
+// The forms to hand visits over in.
+const (
+	asDarwinCore = "darwin-core"
+	asCSV        = "csv"
+	asSQL        = "sql"
+)
+
+type exportFlags struct {
+	as, to                string
+	title, group, licence string
+	discretion            handover.Discretion
+}
+
+func (a *app) exportCommand() *cobra.Command {
+	var f exportFlags
+	cmd := &cobra.Command{
+		Use:   "export [FILE or FOLDER…]",
+		Short: "Hand visits over: Darwin Core Archive, CSV tables, SQL",
+		Long: `Writes visits in a form that others can use without this program:
+
+  darwin-core  a zipped Darwin Core Archive, for biodiversity portals
+  csv          a folder of CSV tables with a data dictionary; 'rillkey import'
+               reads it back without loss
+  sql          one script that SQLite and PostgreSQL load, with example queries
+
+Without files or folders all visits below the present folder are taken. Names of
+people and the exact place of an obscured site stay out unless you ask for them;
+notes are given as they are, so read them first.`,
+		Example: `  rillkey export --as csv --to for-the-county
+  rillkey export --as darwin-core --to visits.zip --group "Saturday group" 2025 2026`,
+		RunE: func(_ *cobra.Command, args []string) error { return a.export(f, args) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.as, "as", "", "the `FORM`: darwin-core, csv or sql")
+	flags.StringVar(&f.to, "to", "", "where to, a `PATH` that does not exist yet")
+	flags.StringVar(&f.title, "title", "Animals of streams, sampled by volunteers", "what to call the data, `TEXT`")
+	flags.StringVar(&f.group, "group", "", "`NAME` of the group that gives the data")
+	flags.StringVar(&f.licence, "licence", "", "the `TERMS` others may use it on")
+	flags.BoolVar(&f.discretion.People, "with-people", false, "give the names of people too")
+	flags.BoolVar(&f.discretion.Places, "exact-places", false, "give the exact place of obscured sites too")
+	return cmd
+}
+
+func (a *app) export(f exportFlags, paths []string) error {
+	if err := oneOf("as", f.as, []string{asDarwinCore, asCSV, asSQL}); err != nil {
+		return err
+	}
+	if f.to == "" {
+		return misused("--to is missing; say where to write")
+	}
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	rules, err := a.rules(catalog)
+	if err != nil {
+		return err
+	}
+	files, err := a.visitFiles(paths)
+	if err != nil {
+		return err
+	}
+	out := &exporting{app: a, files: files}
+	k := handover.Knowledge{Catalog: catalog, Rules: rules}
+	about := handover.About{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
+	if err := out.write(f, k, about); err != nil {
+		if errors.Is(err, handover.ErrNone) {
+			return misused("there is no visit to hand over here; name files or folders of visits")
+		}
+		return err
+	}
+	if a.json {
+		err = show.JSON(a.out, show.HandedOver{Form: f.as, To: f.to, Visits: out.given, Skipped: out.skipped})
+	} else {
+		a.plainly("Saved: %s in %s.", visits(out.given), f.to)
+		if !f.discretion.People {
+			a.plainly("Names of people are left out; read the notes before you pass this on, they may hold some.")
+		}
+	}
+	if err == nil && (len(out.skipped) > 0 || out.remarks) {
+		err = fault{status: statusBadData}
+	}
+	return err
+}
+
+func visits(n int) string {
+	if n == 1 {
+		return "1 visit"
+	}
+	return fmt.Sprintf("%d visits", n)
+}
+
+// visitFiles are the files meant: those named, those below the folders named,
+// that of --visit, or those below the present folder.
+func (a *app) visitFiles(paths []string) ([]string, error) {
+	if len(paths) == 0 && a.visitFile != "" {
+		paths = []string{a.visitFile}
+	}
+	if len(paths) == 0 {
+		paths = []string{"."}
+	}
+	var out []string
+	for _, p := range paths {
+		info, err := os.Stat(p)
+		if err != nil {
+			return nil, fmt.Errorf("there is no file or folder %s", show.Safe(p))
+		}
+		if !info.IsDir() {
+			out = append(out, p)
+			continue
+		}
+		names, err := archive.Files(p)
+		if err != nil {
+			return nil, err
+		}
+		for _, n := range names {
+			out = append(out, filepath.Join(p, filepath.FromSlash(n)))
+		}
+	}
+	return out, nil
+}
+
+// exporting reads visits one by one and counts them.
+type exporting struct {
+	app     *app
+	files   []string
+	given   int
+	skipped []string
+	remarks bool
+}
+
+func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
+	for _, file := range e.files {
+		v, err := visit.Read(file)
+		if err != nil {
+			fmt.Fprintf(e.app.err, "rillkey: left out: %s\n", show.Safe(err.Error()))
+			e.skipped = append(e.skipped, file)
+			continue
+		}
+		for _, n := range v.Notices {
+			fmt.Fprintln(e.app.err, "rillkey: "+n.String())
+			e.remarks = true
+		}
+		e.given++
+		if !yield(v, nil) {
+			return
+		}
+	}
+}
+
+func (e *exporting) write(f exportFlags, k handover.Knowledge, about handover.About) error {
+	switch f.as {
+	case asCSV:
+		return writeNewFolder(f.to, func(create func(string) (io.WriteCloser, error)) error {
+			return handover.Tables(create, e.visits, k, f.discretion, about)
+		})
+	case asSQL:
+		return writeNewFile(f.to, func(w io.Writer) error { return handover.SQL(w, e.visits, k, f.discretion, about) })
+	}
+	var spools []spool
+	defer func() {
+		for _, s := range spools {
+			s.Close()
+			os.Remove(s.Name())
+		}
+	}()
+	return writeNewFile(f.to, func(w io.Writer) error {
+		return handover.DarwinCoreArchive(w, e.visits, k, f.discretion, about, func() (handover.Spool, error) {
+			file, err := os.CreateTemp(filepath.Dir(f.to), ".rillkey-*.tmp")
+			if err != nil {
+				return nil, cannotWrite(f.to, err)
+			}
+			spools = append(spools, spool{file})
+			return spool{file}, nil
+		})
+	})
+}

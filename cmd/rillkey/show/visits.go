@@ -1,0 +1,99 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/scoring/archive"
+)
+
+// Visits is a list of visits as people and scripts see it.
+type Visits struct {
+	Visits     []VisitRow `json:"visits"`
+	Of         int        `json:"of"` // visits in the folder
+	Unreadable int        `json:"unreadable"`
+}
+
+// VisitRow is one visit of a list.
+type VisitRow struct {
+	File        string   `json:"file"`
+	State       string   `json:"state"` // open, finished or unreadable
+	Problem     string   `json:"problem,omitempty"`
+	Remarks     int      `json:"remarks"` // what reading the file found wrong
+	ID          string   `json:"id"`
+	Site        string   `json:"site"`
+	Date        string   `json:"date"`
+	People      []string `json:"people"`
+	Samples     int      `json:"samples"`
+	Animals     int      `json:"animals"`
+	Taxa        []string `json:"taxa"`
+	Latitude    *float64 `json:"latitude"`
+	Longitude   *float64 `json:"longitude"`
+	Uncertainty *float64 `json:"uncertainty_m"`
+	Obscured    bool     `json:"obscured"`
+	Index       string   `json:"index"`
+	Value       *float64 `json:"value"` // null where withheld
+	Rating      string   `json:"rating"`
+	Reason      string   `json:"reason"`
+}
+
+// NewVisits describes the entries found among of.
+func NewVisits(entries []archive.Entry, of int) *Visits {
+	out := &Visits{Visits: []VisitRow{}, Of: of}
+	for _, e := range entries {
+		r := VisitRow{
+			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
+			People: append([]string{}, e.People...), Samples: e.Samples, Animals: e.Animals, Taxa: append([]string{}, e.Taxa...),
+			Index: e.Index, Value: e.Value, Rating: e.Rating, Reason: e.Reason,
+		}
+		if s := e.Spot; s != nil {
+			r.Latitude, r.Longitude, r.Uncertainty, r.Obscured = &s.Latitude, &s.Longitude, &s.Uncertainty, s.Obscured
+		}
+		if e.State == archive.Unreadable {
+			out.Unreadable++
+		}
+		out.Visits = append(out.Visits, r)
+	}
+	return out
+}
+
+// Text writes a line for each visit, or two where the screen is narrow.
+func (v *Visits) Text(w io.Writer, width int) error {
+	p := newPage(w, width)
+	for _, r := range v.Visits {
+		switch {
+		case r.State == string(archive.Unreadable):
+			p.text(0, 2, "unreadable: %s", r.Problem)
+		case p.width < narrow:
+			p.text(0, 2, "%s %s", r.Date, r.Site)
+			p.text(2, 4, "%s; %s%s", r.grade(), r.state(), r.trouble())
+		default:
+			site := max(16, p.width-48)
+			p.line(fmt.Sprintf("%s  %-*s %-22s %s%s", r.Date, site, ansi.Truncate(Safe(r.Site), site, "…"), ansi.Truncate(r.grade(), 22, "…"), r.state(), r.trouble()))
+		}
+	}
+	p.text(0, 2, "%d of %s.", len(v.Visits), count(v.Of, "visit"))
+	return p.err
+}
+
+func (r *VisitRow) grade() string {
+	switch {
+	case r.Value != nil:
+		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), number(*r.Value))
+	case r.Index == "":
+		return "protocol not known"
+	}
+	return "no grade"
+}
+
+func (r *VisitRow) state() string { return r.State }
+
+func (r *VisitRow) trouble() string {
+	if r.Remarks == 0 {
+		return ""
+	}
+	return ", see its file"
+}

@@ -1,0 +1,352 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/archive"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+type mergeFlags struct {
+	to, hold, samples, names, who string
+	oneVisit                      bool
+}
+
+// The words that decide for all at once.
+const (
+	holdLater   = "later"
+	holdEarlier = "earlier"
+	theSame     = "same"
+	notTheSame  = "apart"
+)
+
+func (a *app) mergeCommand() *cobra.Command {
+	var f mergeFlags
+	cmd := &cobra.Command{
+		Use:   "merge FILE FILE…",
+		Short: "Unite the files of one visit from several laptops",
+		Long: `Unites the files of one visit by their entries, each once, in a new file; the
+files given stay as they are. In what order they are given, and how often they are
+merged, makes no difference. Where corrections made on two laptops contradict each
+other both are kept, and you are asked which one holds.`,
+		Example: `  rillkey visit merge ann.visit.toml bo.visit.toml --to both.visit.toml
+  rillkey visit merge *.visit.toml --to both.visit.toml --hold later --samples same`,
+		RunE: func(_ *cobra.Command, files []string) error { return a.merge(f, files) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.to, "to", "", "the new `FILE`")
+	flags.StringVar(&f.hold, "hold", "", "which of contradicting corrections holds: later, earlier, or their `CODES` with commas")
+	flags.StringVar(&f.samples, "samples", "", "samples recorded apart under one label are the `same` or apart")
+	flags.StringVar(&f.names, "names", "", "people and labels written nearly alike are the `same` or apart")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the person who decides")
+	flags.BoolVar(&f.oneVisit, "one-visit", false, "the files are of one visit although each was begun by itself")
+	return cmd
+}
+
+func (f mergeFlags) check(files []string) error {
+	switch {
+	case len(files) < 2:
+		return misused("merging needs two files or more; name them all")
+	case f.to == "":
+		return misused("--to is missing; name the new file, the others stay as they are")
+	}
+	for flag, value := range map[string]string{"samples": f.samples, "names": f.names} {
+		if value != "" {
+			if err := oneOf(flag, value, []string{theSame, notTheSame}); err != nil {
+				return err
+			}
+		}
+	}
+	if err := exists(f.to); err != nil {
+		return err
+	}
+	return inFolder(f.to)
+}
+
+// merging is one merge on its way.
+type merging struct {
+	*app
+	f       mergeFlags
+	catalog *taxa.Catalog
+	visits  []*visit.Visit
+	m       *visit.Visit
+	said    []string
+}
+
+func (a *app) merge(f mergeFlags, files []string) error {
+	if err := f.check(files); err != nil {
+		return err
+	}
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	g := &merging{app: a, f: f, catalog: catalog}
+	damaged := false
+	for _, file := range files {
+		v, err := visit.Read(file)
+		if err != nil {
+			return err
+		}
+		for _, n := range v.Notices {
+			fmt.Fprintln(a.err, "rillkey: "+n.String())
+			damaged = true
+		}
+		g.visits = append(g.visits, v)
+	}
+	clashes, err := g.unite()
+	if err != nil {
+		return err
+	}
+	for _, c := range clashes {
+		if err := g.decide(c); err != nil {
+			return err
+		}
+	}
+	if err := g.alike(); err != nil {
+		return err
+	}
+	if err := g.m.WriteNew(f.to); err != nil {
+		return err
+	}
+	if err := g.report(); err != nil {
+		return err
+	}
+	if damaged {
+		return fault{status: statusBadData}
+	}
+	return nil
+}
+
+// unite merges, asking whether files that were begun apart are one visit where
+// they look it.
+func (g *merging) unite() (clashes []visit.Clash, err error) {
+	g.m, clashes, err = visit.Merge(g.visits, g.f.oneVisit)
+	if !errors.Is(err, visit.ErrOtherVisit) || !g.looksLikeOne() {
+		return clashes, err
+	}
+	if g.json {
+		return nil, misused("%w; if they are one visit, say --one-visit", err)
+	}
+	answers, askErr := g.ask(ask.Field{Key: "one", Title: "Are these files of one visit?", Help: fmt.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site, g.visits[1].Header.Site, g.visits[0].Header.Date), Confirm: true})
+	switch {
+	case askErr != nil:
+		return nil, unanswered(askErr, "--one-visit")
+	case !answers.Yes("one"):
+		return nil, err
+	}
+	g.m, clashes, err = visit.Merge(g.visits, true)
+	return clashes, err
+}
+
+func (g *merging) looksLikeOne() bool {
+	first := g.visits[0].Header
+	return !slices.ContainsFunc(g.visits, func(v *visit.Visit) bool {
+		return v.Header.Date != first.Date || !archive.Alike(v.Header.Site, first.Site)
+	})
+}
+
+// unanswered names the flag that answers, for those who cannot be asked.
+func unanswered(err error, flag string) error {
+	if errors.Is(err, io.ErrUnexpectedEOF) {
+		return misused("%w; where nobody can be asked, say %s", err, flag)
+	}
+	return err
+}
+
+func (g *merging) decide(c visit.Clash) error {
+	if c.What == visit.ClashSamples {
+		return g.decideSample(c)
+	}
+	holds, err := g.holder(c)
+	if err != nil {
+		return err
+	}
+	s := visit.Settlement{Of: c.Of, Holds: holds}
+	for _, e := range c.Sides {
+		if e.ID != holds {
+			s.Over = append(s.Over, e.ID)
+		}
+	}
+	return g.m.Conclude(g.f.who, s)
+}
+
+// holder is the code of the amendment that holds.
+func (g *merging) holder(c visit.Clash) (string, error) {
+	switch g.f.hold {
+	case holdLater:
+		return c.Sides[len(c.Sides)-1].ID, nil
+	case holdEarlier:
+		return c.Sides[0].ID, nil
+	}
+	var options []ask.Option
+	for i, e := range c.Sides {
+		if slices.Contains(split(g.f.hold), e.ID) {
+			return e.ID, nil
+		}
+		options = append(options, ask.Option{Value: e.ID, Label: fmt.Sprintf("%s [%s], by %s in %s", show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, orElse(e.Who, "nobody named"), c.Files[i])})
+	}
+	if g.json || g.f.hold != "" {
+		var codes []string
+		for _, e := range c.Sides {
+			codes = append(codes, e.ID)
+		}
+		return "", misused("the corrections %s contradict each other; say which one holds with --hold later, --hold earlier, or --hold and its code", strings.Join(codes, " and "))
+	}
+	answers, err := g.ask(ask.Field{Key: "hold", Title: "Two corrections contradict each other. Which one holds?", Help: "They are about: " + show.Entered(g.catalog, g.m, c.Of), Options: options})
+	if err != nil {
+		return "", unanswered(err, "--hold later, --hold earlier, or --hold and a code")
+	}
+	return answers["hold"], nil
+}
+
+func (g *merging) decideSample(c visit.Clash) error {
+	same := g.f.samples == theSame
+	label := c.Sides[0].Body.(visit.Sample).Label
+	if g.f.samples == "" {
+		if g.json {
+			return misused("sample %s was recorded in several files; say --samples same if it is one sample, --samples apart if they are several", label)
+		}
+		var sides []string
+		for i, e := range c.Sides {
+			sides = append(sides, fmt.Sprintf("%s (%s)", show.SampleWords(e.Body.(visit.Sample)), c.Files[i]))
+		}
+		answers, err := g.ask(ask.Field{Key: "same", Title: fmt.Sprintf("Sample %s was recorded in several files. Is it one sample?", label), Help: strings.Join(sides, "; "), Confirm: true})
+		if err != nil {
+			return unanswered(err, "--samples same or --samples apart")
+		}
+		same = answers.Yes("same")
+	}
+	if same {
+		return g.m.Conclude(g.f.who, visit.SameName{What: visit.NameSample, Name: label, As: label})
+	}
+	for i, e := range c.Sides[1:] {
+		from := slices.IndexFunc(g.visits, func(v *visit.Visit) bool { return v.File == c.Files[i+1] })
+		others := slices.Delete(slices.Clone(g.visits), from, from+1)
+		fresh := g.freeLabel(label)
+		if err := g.m.SampleApart(g.f.who, e, g.visits[from], others, fresh); err != nil {
+			return err
+		}
+		g.said = append(g.said, fmt.Sprintf("Sample %s of %s is now sample %s.", label, c.Files[i+1], fresh))
+	}
+	return nil
+}
+
+func (g *merging) freeLabel(label string) string {
+	for n := 2; ; n++ {
+		next := fmt.Sprintf("%s-%d", label, n)
+		if _, taken := g.m.Tally().Sample(next); !taken {
+			return next
+		}
+	}
+}
+
+// alike asks about people and labels that are written nearly alike. Those that
+// differ by case, blanks or accents only are the same without asking. Where
+// nobody can be asked they stay apart for now, and nothing is lost.
+func (g *merging) alike() error {
+	for _, kind := range []string{visit.NamePerson, visit.NameSample} {
+		for _, pair := range likelyPairs(g.m, kind) {
+			same, decided := archive.Fold(pair[0]) == archive.Fold(pair[1]) || g.f.names == theSame, true
+			if !same && g.f.names == "" {
+				decided = !g.json
+				if decided {
+					answers, err := g.ask(ask.Field{Key: "same", Title: fmt.Sprintf("Do %q and %q mean one %s?", pair[0], pair[1], kind), Confirm: true})
+					if errors.Is(err, io.ErrUnexpectedEOF) {
+						return nil
+					} else if err != nil {
+						return err
+					}
+					same = answers.Yes("same")
+				}
+			}
+			if !decided {
+				continue
+			}
+			if same {
+				g.said = append(g.said, fmt.Sprintf("%q and %q are one %s; %q holds.", pair[0], pair[1], kind, pair[0]))
+			}
+			if err := g.m.Conclude(g.f.who, visit.SameName{What: kind, Name: pair[1], As: pair[0], Differ: !same}); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// likelyPairs are names of one kind that may mean the same and were not asked
+// about; the first of a pair is the one that holds.
+func likelyPairs(v *visit.Visit, kind string) (out [][2]string) {
+	names, asked := namesIn(v, kind)
+	for i, a := range names {
+		for _, b := range names[i+1:] {
+			if archive.Alike(a, b) && !asked[[2]string{a, b}] && !asked[[2]string{b, a}] {
+				out = append(out, [2]string{a, b})
+			}
+		}
+	}
+	return out
+}
+
+func namesIn(v *visit.Visit, kind string) (names []string, asked map[[2]string]bool) {
+	asked = map[[2]string]bool{}
+	add := func(name string) {
+		if name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if kind == visit.NamePerson {
+		for _, p := range v.Header.People {
+			add(p)
+		}
+	}
+	for _, e := range v.Events {
+		if kind == visit.NamePerson {
+			add(e.Who)
+		}
+		switch b := e.Body.(type) {
+		case visit.Sample:
+			if kind == visit.NameSample && !slices.ContainsFunc(names, func(n string) bool { return strings.EqualFold(n, b.Label) }) {
+				add(b.Label)
+			}
+		case visit.SameName:
+			if b.What == kind {
+				asked[[2]string{b.Name, b.As}] = true
+			}
+		}
+	}
+	return names, asked
+}
+
+func (g *merging) report() error {
+	t := g.m.Tally()
+	for _, n := range t.Notices {
+		fmt.Fprintln(g.err, "rillkey: "+n.String())
+	}
+	if g.json {
+		g.m.File = g.f.to
+		return show.JSON(g.out, show.NewTally(g.catalog, g.m))
+	}
+	for _, s := range g.said {
+		g.plainly("%s", s)
+	}
+	g.plainly("Saved: %d files are one in %s: %d samples, %d records.", len(g.visits), g.f.to, len(t.Samples), len(t.Records))
+	g.plainly("The files merged are as they were; put them away, so that nothing is added to them by mistake.")
+	return nil
+}
+
+func orElse(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}

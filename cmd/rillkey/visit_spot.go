@@ -1,0 +1,32 @@
+package main
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"rillkey/scoring/visit"
+)
+
+// spot reads where the site is on the map; nil when nobody says.
+func (f beginFlags) spot() (*visit.Spot, error) {
+	if f.at == "" {
+		if f.within != "" || f.obscured {
+			return nil, misused("--within and --obscured belong to a place; give it with --at, as 44.12,-72.98")
+		}
+		return nil, nil
+	}
+	north, east, ok := strings.Cut(f.at, ",")
+	latitude, err := strconv.ParseFloat(strings.TrimSpace(north), 64)
+	longitude, err2 := strconv.ParseFloat(strings.TrimSpace(east), 64)
+	if !ok || err != nil || err2 != nil || !(math.Abs(latitude) <= 90 && math.Abs(longitude) <= 180) {
+		return nil, misused("--at %q is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", f.at)
+	}
+	s := &visit.Spot{Latitude: latitude, Longitude: longitude, Obscured: f.obscured}
+	if f.within != "" {
+		if s.Uncertainty, err = metres(f.within); err != nil {
+			return nil, misused("--within: %w", err)
+		}
+	}
+	return s, nil
+}
