@@ -1,7 +1,9 @@
 package main
 
 import (
+	"fmt"
 	"os"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -13,6 +15,7 @@ import (
 func (a *app) gradeCommand() *cobra.Command {
 	var details bool
 	var w scoring.Wish
+	var rulesToCheck string
 	cmd := &cobra.Command{
 		Use:   "grade [FILE… | DIR]",
 		Short: "Grade a visit, or say why there is no grade yet",
@@ -24,6 +27,9 @@ Several files, or a folder, give a table by site and date: each visit against th
 one before, and a trend from four visits on.`,
 		Example: "  rillkey grade --details\n  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
 		RunE: func(_ *cobra.Command, args []string) error {
+			if rulesToCheck != "" {
+				return a.checkRules(rulesToCheck)
+			}
 			one, err := a.oneVisit(args)
 			switch {
 			case err != nil:
@@ -38,6 +44,7 @@ one before, and a trend from four visits on.`,
 	}
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand")
 	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
+	cmd.Flags().StringVar(&rulesToCheck, "check-rules", "", "grade nothing: check the schemes and protocols in `DIR`, each finding at its place")
 	return cmd
 }
 
@@ -72,6 +79,9 @@ func (a *app) grade(details bool, w scoring.Wish) error {
 	g, err := rules.GradeAs(v, w)
 	if err != nil {
 		return err
+	}
+	if today := a.now().Format(time.DateOnly); g.Visit.Date > today {
+		g.Remarks = append(g.Remarks, fmt.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.", g.Visit.Date, today))
 	}
 	if a.json {
 		err = show.JSON(a.out, show.Spoken{Grade: g, Words: show.InWords(g)})

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/taxa/authored"
+)
+
+// checkRules checks the schemes and protocols in dir and prints every finding at
+// its place.
+func (a *app) checkRules(dir string) error {
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return fmt.Errorf("%s: there is no such folder; it holds the folders schemes and protocols", dir)
+	}
+	rules, err := scoring.LoadRules(os.DirFS(dir), dir, catalog)
+	var found authored.Findings
+	if err != nil && !errors.As(err, &found) {
+		return err
+	}
+	report := show.NewCheckedRules(rules, found)
+	if a.json {
+		err = show.JSON(a.out, report)
+	} else {
+		err = report.Text(a.out)
+	}
+	if err == nil && len(found) > 0 {
+		return fault{status: statusBadData}
+	}
+	return err
+}
