@@ -24,7 +24,7 @@ func (s *sitting) answers() []answerKey {
 		out = append(out, answerKey{"r", "look again", "look again at an answer: pick the one that you doubt and give it anew. The others are kept.", ""})
 	}
 	short := "stop here"
-	if s.now.open() {
+	if !s.now.stopped() {
 		short = "set aside"
 	}
 	return append(out,

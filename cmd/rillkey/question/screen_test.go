@@ -2,6 +2,7 @@ package question
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -123,6 +124,40 @@ func TestAChosenQuestionSaysWhy(t *testing.T) {
 	}
 }
 
+// An answer that fits the ones before badly leaves more kinds possible, not
+// fewer, and that is said; then, and not otherwise.
+func TestAnUnexpectedAnswerIsRemarkedOn(t *testing.T) {
+	const remark = "the last answer was not expected"
+	r, model, remarked := rand.New(rand.NewPCG(5, 8)), model(t, embedded(t)), 0
+	for range 30 {
+		q, err := model.Inquire(key.DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := shown(q, 80, 24)
+		for range 6 {
+			before := len(q.Likely(held))
+			choices := m.choices()
+			if len(choices) == 0 {
+				break
+			}
+			press(m, choices[r.IntN(len(choices))].letter)
+			if m.done || m.stage != asking {
+				break
+			}
+			after, says := len(q.Likely(held)), strings.Contains(squeeze(m.View()), squeeze(remark))
+			if more := float64(after) > muchMore*float64(before); more != says {
+				t.Errorf("%d kinds before, %d after %s: remarked on %v\n%s", before, after, path(q), says, m.View())
+			} else if says {
+				remarked++
+			}
+		}
+	}
+	if remarked == 0 {
+		t.Error("no answer was unexpected")
+	}
+}
+
 // Once the author's path has ended, and the name is not sure enough, more is
 // asked, and the screen says why and how sure the name is.
 func TestMoreIsAskedToBeSurer(t *testing.T) {
@@ -148,7 +183,7 @@ func TestWhatDoesNotSettleIsOfferedAgain(t *testing.T) {
 		}
 	}
 	m := shown(q, 80, 24)
-	for _, want := range []string{"The answers do not settle it", "No kind in this key shows all of that", "Most suspect: tails=2. How many tails? two tails. ", "misread (0.", "r look again", "s set aside"} {
+	for _, want := range []string{"The answers do not settle it", "No kind in this key shows all of that", "Most suspect: tails=2. How many tails? two tails. ", "misread (0.", "r look again", "s stop here"} {
 		if v := m.View(); !strings.Contains(v, want) {
 			t.Errorf("no %q in\n%s", want, v)
 		}

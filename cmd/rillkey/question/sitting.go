@@ -58,6 +58,7 @@ type sitting struct {
 	stage   stage
 	place   int   // of the answer that is given anew
 	now     state // of the inquiry, for the words
+	grew    bool  // the last answer left many more kinds possible than before
 	said    string
 	done    bool
 	outcome Outcome
@@ -73,10 +74,14 @@ func sit(q *key.Inquiry) *sitting {
 // about it unprompted.
 const suspicious = 0.2
 
+// muchMore is how many times as many kinds must be possible after an answer as
+// before, for the answer to be called unexpected.
+const muchMore = 1.25
+
 // settle brings the sitting to where the inquiry stands.
 func (s *sitting) settle() {
 	s.now = stateOf(s.q)
-	s.stage = asking
+	s.stage, s.grew = asking, false
 	if s.now.question != nil {
 		return
 	}
@@ -137,6 +142,7 @@ func (s *sitting) pick(pick string) bool {
 		s.settle()
 		return true
 	}
+	before := len(s.now.likely)
 	if err := s.q.Answer(pick); err != nil {
 		s.said = terminal.Safe(err.Error()) + "."
 		return false
@@ -146,6 +152,7 @@ func (s *sitting) pick(pick string) bool {
 		s.said = "Can't tell: nothing is ruled out."
 	}
 	s.settle()
+	s.grew = float64(len(s.now.likely)) > muchMore*float64(before)
 	return true
 }
 

@@ -52,7 +52,12 @@ func (s *sitting) questionBlocks() []block {
 	}
 	blocks = append(blocks, s.looking()...)
 	blocks = append(blocks, leads(s.choices())...)
-	blocks = append(blocks, block{remark, "", s.now.possible()})
+	if s.now.supposed == nil || len(s.now.likely) <= few {
+		blocks = append(blocks, block{remark, "", s.now.possible()})
+	}
+	if s.grew {
+		blocks = append(blocks, block{remark, "", "More kinds are possible than before: the last answer was not expected. If you doubt it: r."})
+	}
 	if s.now.stopped() {
 		blocks = append(blocks, block{remark, "", "If you stop here (s): " + s.now.stopping()})
 	}

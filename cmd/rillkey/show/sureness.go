@@ -49,9 +49,9 @@ func Likely(p float64) string {
 		word = "very likely"
 	case p >= 0.7:
 		word = "likely"
-	case p > 0.5:
+	case p >= 0.55:
 		word = "perhaps"
-	case p >= 0.3:
+	case p >= 0.45:
 		word = "open"
 	case p >= 0.1:
 		word = "rather not"
