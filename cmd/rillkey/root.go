@@ -29,7 +29,7 @@ func (a *app) root() *cobra.Command {
 	flags.BoolVar(&a.json, "json", false, "print one JSON document on standard output and nothing else there")
 	flags.BoolVar(&a.plain, "plain", false, "plain lines: no colour, no full screens")
 	flags.StringVar(&a.visitFile, "visit", "", "the visit's `FILE` (else the one unfinished visit in this folder)")
-	flags.StringVar(&a.keyFile, "key", "", "a key `FILE` of your own instead of the built-in one")
+	flags.StringVar(&a.keyFile, "key", "", "a key `FILE` of your own, or a built-in key: "+strings.Join(builtInNames(), ", "))
 	flags.StringVar(&a.taxaDir, "taxa", "", "a `DIR` of your own with traits and taxa")
 	flags.StringVar(&a.rulesDir, "rules", "", "a `DIR` of your own with the folders schemes and protocols")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
