@@ -24,7 +24,7 @@ func mite(k *sketch) {
 	}
 	k.part(pt{X: 0.02, Y: 0}, "mouth", "antennae", "head")
 	sides(func(s float64) { k.finger(pt{X: 0.06, Y: s * 0.04}, 0.1, 0.04, 180-s*12) })
-	k.part(pt{X: 0.6, Y: 0}, "rings", "outline", "flat", "skin")
+	k.part(pt{X: 0.85, Y: ry * 0.72}, "rings", "outline", "flat")
 	k.Part("rings", "outline", "body")
 	k.Blob(draw.Oval(pt{X: 0.5}, 0.5, ry)...)
 	k.part(pt{X: 0.14, Y: 0.1}, "eyes")
@@ -89,7 +89,7 @@ func flea(k *sketch) {
 	if k.is.is("outline", "disc") {
 		ry = 0.4
 	}
-	k.part(pt{X: 0.55, Y: 0}, "outline", "flat", "rings", "skin")
+	k.part(pt{X: 0.72, Y: ry * 0.8}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(pt{X: 0.24, Y: -ry * 0.6}, pt{X: 0.45, Y: -ry * 0.95}, pt{X: 0.75, Y: -ry * 0.7}, pt{X: 0.95, Y: -ry * 0.3}, pt{X: 1.12, Y: -ry * 0.3}, pt{X: 0.95, Y: -ry * 0.1}, pt{X: 0.85, Y: ry * 0.5}, pt{X: 0.6, Y: ry}, pt{X: 0.35, Y: ry * 0.9}, pt{X: 0.24, Y: ry * 0.3})
 	k.part(pt{X: 0.08, Y: 0}, "head")

@@ -18,17 +18,24 @@ type Atlas struct {
 	beneath  [][]*taxa.Taxon // end points beneath each couplet, in file order
 	children map[string][]*taxa.Taxon
 	traits   map[string]Traits
+	shown    map[string]map[string][]pt // what the outline of a taxon has a place for
 }
 
 // NewAtlas is an atlas of a key's couplets. A catalog alone, without couplets,
 // has figures of taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key []couplets.Couplet) *Atlas {
-	a := &Atlas{catalog: catalog, couplets: key, index: map[string]int{}, children: map[string][]*taxa.Taxon{}, traits: map[string]Traits{}}
+	a := &Atlas{catalog: catalog, couplets: key, index: map[string]int{}, children: map[string][]*taxa.Taxon{}, traits: map[string]Traits{}, shown: map[string]map[string][]pt{}}
 	for i := range key {
 		a.index[key[i].ID] = i
 	}
 	for _, t := range catalog.Taxa() {
-		a.traits[t.ID] = TraitsOf(t, catalog.Vocabulary())
+		traits := TraitsOf(t, catalog.Vocabulary())
+		a.traits[t.ID] = traits
+		if p := planOf(traits); p != nil {
+			k := newSketch(traits)
+			p.draw(k)
+			a.shown[t.ID] = k.places
+		}
 		a.children[t.Parent] = append(a.children[t.Parent], t)
 	}
 	a.beneath = make([][]*taxa.Taxon, len(key))

@@ -36,9 +36,9 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 		for _, dx := range []float64{-0.8, 0.8} {
 			page.Line(draw.Pt{X: cut + dx - 0.4, Y: y + 1}, draw.Pt{X: cut + dx + 0.4, Y: y - 1})
 		}
-		words += ", bar cut short"
+		words += ", bar cut"
 	}
-	page.Write(draw.Text{At: draw.Pt{X: x, Y: s.Height - 1.4}, Size: min(3.3, s.Width/float64(len(words))*1.7), Words: words})
+	page.Write(draw.Text{At: draw.Pt{X: x, Y: s.Height - 1.4}, Size: min(3, s.Width/float64(len(words))*1.75), Words: words})
 }
 
 // lengthWords gives a range of lengths in millimetres and inches.

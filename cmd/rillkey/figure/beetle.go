@@ -9,7 +9,7 @@ func beetle(k *sketch) {
 	k.hindEnd(0.05)
 	k.hooksAbove(0.06)
 	k.gillsBehind(w)
-	k.part(pt{X: 0.6, Y: w.at(0.6) * 0.6}, "outline", "flat", "rings")
+	k.part(pt{X: 0.75, Y: w.at(0.75)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(w.outline(0.25, 1)...)
 	k.Part("rings")

@@ -31,7 +31,7 @@ func horn(p pt) pt {
 
 // chestPlates shades the hard plates on the chest that looks out of the case.
 func (k *sketch) chestPlates() {
-	k.part(pt{X: 0.2, Y: -0.075}, "plates", "humps", "shoulders")
+	k.part(pt{X: 0.2, Y: -0.075}, "plates", "shoulders")
 	k.Part("plates")
 	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
 	for i := range 3 {
@@ -127,6 +127,10 @@ func pebble(c pt, r float64, number int) []pt {
 
 // fillCase draws the pieces that a case is made of, as they are laid.
 func (k *sketch) fillCase(outline []pt, x0, x1, a, b float64) {
+	k.Texture(func() { k.pieces(outline, x0, x1, a, b) })
+}
+
+func (k *sketch) pieces(outline []pt, x0, x1, a, b float64) {
 	k.Part("case-stuff", "case-lay")
 	half := func(x float64) float64 { return a + (b-a)*(x-x0)/(x1-x0) }
 	lay := k.is["case-lay"]
@@ -135,7 +139,7 @@ func (k *sketch) fillCase(outline []pt, x0, x1, a, b float64) {
 		for x := x0 + 0.02; x < x1-0.06; x += 0.075 {
 			k.Line(pt{X: x, Y: half(x)}, pt{X: x + 0.07, Y: -half(x + 0.07)})
 		}
-		k.stuff(outline, stuff)
+		k.grains(outline, stuff)
 	case lay == "across":
 		for x := x0 + 0.045; x < x1-0.01; x += 0.045 {
 			over := 0.0
@@ -224,12 +228,10 @@ func (k *sketch) shortCase() {
 	}
 	k.Part("case-stuff", "case-lay")
 	stuff := k.is["case-stuff"]
+	k.Texture(func() { k.stuff(outline, stuff) })
 	if k.is.is("case-shape", "snail") {
-		k.stuff(outline, stuff)
 		k.Part("case", "case-shape")
 		k.spiral(pt{X: 0.57, Y: -0.06}, 0.33, 2.3, 1)
-	} else {
-		k.stuff(outline, stuff)
 	}
-	k.part(pt{X: 0.12, Y: 0.1}, "plates", "humps", "shoulders")
+	k.part(pt{X: 0.12, Y: 0.1}, "plates", "shoulders")
 }

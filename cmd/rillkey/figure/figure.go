@@ -33,6 +33,7 @@ type panel struct {
 	aims   []aim
 	inset  bool // an enlarged detail or a sign, not a whole body
 	build  *plan
+	shows  map[string]bool // the features that the body shows
 }
 
 // aim is where a pointer points. Where the part is absent, a dotted ring marks
@@ -49,10 +50,19 @@ func (f Figure) Empty() bool { return len(f.panels) == 0 }
 func body(t Traits, p *plan, features []string) panel {
 	k := newSketch(t)
 	p.draw(k)
-	out := panel{canvas: &k.Canvas, frame: k.Box(), build: p}
-	k.SetOff(features...)
+	out := panel{canvas: &k.Canvas, frame: k.Box(), build: p, shows: map[string]bool{}}
 	for i, trait := range features {
+		k.SetOff(trait)
 		places := k.places[trait]
+		switch {
+		case trait == "posture":
+			k.SetOff("outline")
+		case len(places) == 0 && absence(t[trait]):
+			places = []pt{out.frame.Center()}
+		}
+		if len(places) > 0 || trait == "posture" {
+			out.shows[trait] = true
+		}
 		if len(places) == 0 || i >= 2 {
 			continue
 		}
@@ -73,6 +83,9 @@ func body(t Traits, p *plan, features []string) panel {
 	}
 	return out
 }
+
+// absence reports whether a state says that a part is not there.
+func absence(state string) bool { return state == "none" || state == "no" || state == "0" }
 
 // detail draws the sign of one state.
 func detail(trait, state string, set bool) panel {

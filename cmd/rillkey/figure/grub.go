@@ -4,7 +4,11 @@ package figure
 // out of its case, a caterpillar, a curled grub.
 func grub(k *sketch) {
 	w := k.is.form().scaled(0.95)
-	k.bend(k.is["posture"])
+	if posture := k.is["posture"]; posture != "straight" || k.is.has("prolegs") {
+		k.bend(posture)
+	} else {
+		k.Warp(arc(0.8)) // at rest they are gently bent
+	}
 	k.prolegsBelow(w)
 	k.hooksBelow(w.at(0.96))
 	k.gillsBelow(w)
@@ -14,13 +18,14 @@ func grub(k *sketch) {
 	k.bodyBeside(w)
 	k.headBeside(w.at(0.14))
 	k.platesBeside(w)
+	k.endPlate(w.at(0.96))
 	k.humps(w)
 	k.edges(w)
 }
 
 // bodyBeside draws a ringed body from the side.
 func (k *sketch) bodyBeside(w widths) {
-	k.part(pt{X: 0.62, Y: 0}, "outline", "flat", "rings")
+	k.part(pt{X: 0.62, Y: -w.at(0.62)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(w.outline(0.1, 1)...)
 	k.Part("rings")
@@ -29,7 +34,7 @@ func (k *sketch) bodyBeside(w widths) {
 	}
 	for x := 0.235; x < 0.98; x += 0.083 {
 		h := w.at(x) * 0.97
-		k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.014}, pt{X: x, Y: h})
+		k.Texture(func() { k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.014}, pt{X: x, Y: h}) })
 	}
 }
 

@@ -15,6 +15,9 @@ func (k *sketch) headAbove(half float64) {
 		k.Blob(pt{X: 0.02}, pt{X: 0.06, Y: -half * 0.8}, pt{X: 0.16, Y: -half}, pt{X: 0.16, Y: half}, pt{X: 0.06, Y: half * 0.8})
 		k.mouth(w)
 		return
+	case "covered":
+		k.coveredHead(half)
+		return
 	case "sunk":
 		w *= 0.55
 		k.Blob(pt{X: 0.09}, pt{X: 0.11, Y: -w}, pt{X: 0.17, Y: -w}, pt{X: 0.17, Y: w}, pt{X: 0.11, Y: w})
@@ -28,6 +31,14 @@ func (k *sketch) headAbove(half float64) {
 	k.shadeHead(w)
 	k.eyesAbove(w)
 	k.mouth(w)
+}
+
+// coveredHead draws a head that a shield hides: the rim of the shield, the head
+// beneath it in dashes.
+func (k *sketch) coveredHead(half float64) {
+	h := max(half*1.5, 0.15)
+	k.Blob(pt{X: -0.05}, pt{X: 0, Y: -h * 0.7}, pt{X: 0.15, Y: -h}, pt{X: 0.27, Y: -h * 0.8}, pt{X: 0.24}, pt{X: 0.27, Y: h * 0.8}, pt{X: 0.15, Y: h}, pt{X: 0, Y: h * 0.7})
+	k.Dotted(pt{X: 0.1}, 0.07, 0.07)
 }
 
 // shadeHead marks the colour of the head by lines: close ones for dark, dots

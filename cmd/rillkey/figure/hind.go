@@ -70,6 +70,9 @@ func (k *sketch) oars() {
 			}
 			tip := root.Polar(l, d)
 			k.Poly(root.Polar(0.015, d-90), tip.Polar(0.016, d-90), tip.Polar(0.03, d), tip.Polar(0.016, d+90), root.Polar(0.015, d+90))
+		case "thread":
+			k.leaf(root, 0.26, 0.055, d)
+			k.Curve(root.Polar(0.25, d), root.Polar(0.34, d), root.Polar(0.5, d*1.12))
 		default:
 			k.leaf(root, 0.36, 0.062, d)
 			k.Line(root, root.Polar(0.34, d))
@@ -129,9 +132,11 @@ func (k *sketch) stalk(s, half float64) pt {
 
 // crown draws a wreath of tiny hooks on the end of a soft foot.
 func (k *sketch) crown(at pt, degrees float64) {
-	for _, d := range []float64{-75, -45, -15, 15, 45, 75} {
-		k.Line(at.Polar(0.012, degrees+d), at.Polar(0.036, degrees+d))
-	}
+	k.Texture(func() {
+		for _, d := range []float64{-75, -45, -15, 15, 45, 75} {
+			k.Line(at.Polar(0.012, degrees+d), at.Polar(0.036, degrees+d))
+		}
+	})
 }
 
 // hooksBelow draws hooks at the hind end as seen from the side: on feet that
@@ -172,8 +177,12 @@ func (k *sketch) hooksBelow(half float64) {
 			k.Line(pt{X: 1.01, Y: y}, pt{X: 1.045, Y: y})
 		}
 	}
+}
+
+// endPlate draws the hard plate before the hooks, on a body seen from the side.
+func (k *sketch) endPlate(half float64) {
 	k.part(pt{X: 0.955, Y: -half - 0.02}, "end-plate")
 	if k.is.has("end-plate") {
-		k.Solid(pt{X: 0.915, Y: -half * 0.95}, pt{X: 0.955, Y: -half * 1.25}, pt{X: 0.99, Y: -half * 0.75}, pt{X: 0.955, Y: -half * 0.8})
+		k.Solid(pt{X: 0.9, Y: -half * 1.15}, pt{X: 0.95, Y: -half * 1.3}, pt{X: 1.0, Y: -half * 0.6}, pt{X: 0.985, Y: -half * 0.1}, pt{X: 0.94, Y: -half * 0.55})
 	}
 }

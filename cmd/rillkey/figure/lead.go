@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/cmd/rillkey/figure/draw"
 	"rillkey/couplets"
 	"rillkey/taxa"
 )
@@ -14,55 +15,73 @@ const (
 	mostSigns  = 7
 )
 
-// Lead is the figure of lead number i of a couplet. All leads of a couplet are
-// drawn on the same typical body, alike but for the states that each stands
-// for; where these states make another build of animal, on a typical animal
-// beneath the lead. It reports false where nothing the lead stands for can be
+// Lead is the figure of lead number i of a couplet; see [Atlas.Leads]. It
+// reports false where there is no such lead, or nothing it stands for can be
 // drawn.
 func (a *Atlas) Lead(c *couplets.Couplet, i int) (Figure, bool) {
-	if i < 0 || i >= len(c.Leads) {
+	all := a.Leads(c)
+	if i < 0 || i >= len(all) {
 		return Figure{}, false
 	}
-	beneath := a.beneathCouplet(c)
-	q := question{atlas: a, base: a.typical(beneath, beneath)}
+	return all[i], !all[i].Empty()
+}
+
+// Leads are the figures of all leads of a couplet. They are drawn on the same
+// typical body, alike but for the states that each lead stands for; where these
+// states make another build of animal, on a typical animal beneath the lead. A
+// state that cannot be drawn is shown as its place among the states, in a row of
+// boxes. A figure is empty only for a lead that stands for nothing.
+func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
+	var q question
 	for j := range c.Leads {
 		q.answers = append(q.answers, answer{c.Leads[j].Conditions, a.under(&c.Leads[j])})
 	}
-	f, ok := q.figure(i)
-	f.Title = plain(strings.Join(strings.Fields(c.Leads[i].Text), " "))
-	f.Alt = "Outline that shows: " + a.labels(c.Leads[i].Conditions) + "."
-	return f, ok
+	q.atlas = a
+	q.base = a.typical(a.beneathCouplet(c), q.traits())
+	out := q.figures()
+	for i, l := range c.Leads {
+		out[i].Title = plain(strings.Join(strings.Fields(l.Text), " "))
+		out[i].Alt = "Outline that shows: " + a.labels(l.Conditions) + "."
+	}
+	return out
 }
 
-// State is the figure of one state of a trait, drawn on the body that all
-// states of the trait share. It reports false where it cannot be drawn.
+// State is the figure of one state of a trait; see [Atlas.States]. It reports
+// false where it cannot be drawn.
 func (a *Atlas) State(trait, state string) (Figure, bool) {
 	t := a.catalog.Vocabulary().Trait(trait)
 	if t == nil || t.State(state) < 0 {
 		return Figure{}, false
 	}
+	f := a.States(t)[t.State(state)]
+	return f, !f.Empty()
+}
+
+// States are the figures of all states of a trait, drawn as far as may be on
+// one body.
+func (a *Atlas) States(t *taxa.Trait) []Figure {
 	q := question{atlas: a}
 	var all []*taxa.Taxon
 	for _, s := range t.States {
 		var shown []*taxa.Taxon
 		for _, taxon := range a.catalog.Taxa() {
-			if usual(a.traits[taxon.ID], trait, s.ID) && planOf(a.traits[taxon.ID]) != nil {
+			if a.traits[taxon.ID][t.ID] == s.ID && a.shown[taxon.ID] != nil {
 				shown = append(shown, taxon)
 			}
 		}
-		if s.ID != "none" && s.ID != "no" || len(all) == 0 {
+		if !absence(s.ID) {
 			all = append(all, shown...)
 		}
-		q.answers = append(q.answers, answer{[]couplets.Condition{{Trait: trait, States: []string{s.ID}}}, shown})
+		q.answers = append(q.answers, answer{[]couplets.Condition{{Trait: t.ID, States: []string{s.ID}}}, shown})
 	}
-	q.base = a.typical(all, all)
-	f, ok := q.figure(t.State(state))
-	f.Title = plain(t.States[t.State(state)].Label)
-	f.Alt = "Outline that shows: " + f.Title + "."
-	return f, ok
+	q.base = a.typical(all, q.traits())
+	out := q.figures()
+	for i, s := range t.States {
+		out[i].Title = plain(s.Label)
+		out[i].Alt = "Outline that shows: " + out[i].Title + "."
+	}
+	return out
 }
-
-func usual(t Traits, trait, state string) bool { return t[trait] == state }
 
 func (a *Atlas) beneathCouplet(c *couplets.Couplet) []*taxa.Taxon {
 	if i, ok := a.index[c.ID]; ok {
@@ -90,13 +109,16 @@ func (a *Atlas) labels(conditions []couplets.Condition) string {
 	return strings.Join(all, "; ")
 }
 
-// typical is which of the taxa shares most of its states with all the others;
-// nil of none.
-func (a *Atlas) typical(of, among []*taxa.Taxon) *taxa.Taxon {
+// typical is which of the taxa shares most of its states with all the others,
+// of those whose outline shows the traits if there are any; nil of none.
+func (a *Atlas) typical(of []*taxa.Taxon, traits []string) *taxa.Taxon {
 	count := map[[2]string]int{}
-	for _, t := range among {
+	for _, t := range of {
 		for trait, s := range a.traits[t.ID] {
 			count[[2]string{trait, s}]++
+			if trait == "outline" { // what is seen first
+				count[[2]string{trait, s}] += 5
+			}
 		}
 	}
 	var best *taxa.Taxon
@@ -106,7 +128,12 @@ func (a *Atlas) typical(of, among []*taxa.Taxon) *taxa.Taxon {
 		for trait, s := range a.traits[t.ID] {
 			sum += count[[2]string{trait, s}]
 		}
-		if planOf(a.traits[t.ID]) == nil {
+		for _, trait := range traits {
+			if len(a.shown[t.ID][trait]) > 0 {
+				sum += 1e6
+			}
+		}
+		if a.shown[t.ID] == nil {
 			sum = 0
 		}
 		if sum > most {
@@ -130,23 +157,40 @@ type answer struct {
 	taxa       []*taxa.Taxon
 }
 
-// figure draws one answer in a frame that all answers share.
-func (q question) figure(i int) (Figure, bool) {
-	panels := q.panels(q.answers[i])
-	for j := range q.answers {
-		if j == i {
-			continue
-		}
-		for _, other := range q.panels(q.answers[j]) {
-			for k := range panels {
-				if panels[k].build == other.build && !panels[k].inset && !other.inset {
-					panels[k].frame = panels[k].frame.Union(other.frame)
-					panels[k].near = panels[k].near.Union(other.near)
-				}
+// traits are what the answers speak of.
+func (q question) traits() []string {
+	var out []string
+	for _, an := range q.answers {
+		for _, c := range an.conditions {
+			if !slices.Contains(out, c.Trait) {
+				out = append(out, c.Trait)
 			}
 		}
 	}
-	return Figure{panels: panels}, len(panels) > 0
+	return out
+}
+
+// figures draws all answers; bodies of one build share a frame.
+func (q question) figures() []Figure {
+	out := make([]Figure, len(q.answers))
+	frames, near := map[*plan]draw.Box{}, map[*plan]draw.Box{}
+	for i, an := range q.answers {
+		out[i].panels = q.panels(an)
+		for _, p := range out[i].panels {
+			if p.build != nil {
+				frames[p.build] = frames[p.build].Union(p.frame)
+				near[p.build] = near[p.build].Union(p.near)
+			}
+		}
+	}
+	for i := range out {
+		for j := range out[i].panels {
+			if p := &out[i].panels[j]; p.build != nil {
+				p.frame, p.near = frames[p.build], near[p.build]
+			}
+		}
+	}
+	return out
 }
 
 // panels draws one answer: a body for each state that bodies show, and a sign
@@ -154,45 +198,55 @@ func (q question) figure(i int) (Figure, bool) {
 func (q question) panels(an answer) []panel {
 	var shown, signed []couplets.Condition
 	for _, c := range an.conditions {
-		if _, ok := signs[c.Trait]; ok && q.bySign(c.Trait) {
+		if signs[c.Trait] != nil && !slices.Contains(onBody, c.Trait) {
 			signed = append(signed, c)
 		} else {
 			shown = append(shown, c)
 		}
 	}
 	out := q.bodies(an, shown, len(signed) > 0)
+	for _, c := range shown {
+		lacks := func(p panel) bool { return !p.shows[c.Trait] }
+		if signs[c.Trait] != nil && slices.ContainsFunc(out, lacks) {
+			signed = append(signed, c)
+		}
+	}
 	for _, c := range signed {
 		for _, s := range c.States[:min(len(c.States), mostSigns)] {
 			out = append(out, detail(c.Trait, s, true))
 		}
 	}
+	if len(out) == 0 {
+		for _, c := range an.conditions {
+			out = append(out, q.atlas.choice(c))
+		}
+	}
 	return out
 }
 
-// onBody are traits with a sign that a body shows as well, if it has the part.
-var onBody = []string{"humps", "hair", "pattern", "backbone"}
-
-// bySign reports whether a trait is shown by its sign: always if no body shows
-// it, else where the base does not.
-func (q question) bySign(trait string) bool {
-	if !slices.Contains(onBody, trait) {
-		return true
+// choice stands for states that cannot be drawn: a box for each state of the
+// trait, those ticked that are meant.
+func (a *Atlas) choice(c couplets.Condition) panel {
+	k := newSketch(nil)
+	var states []string
+	if t := a.catalog.Vocabulary().Trait(c.Trait); t != nil {
+		states = t.StateIDs()
 	}
-	if q.base == nil {
-		return true
+	for i, s := range states {
+		x := 0.3 * float64(i)
+		k.Poly(path(x, 0, x+0.2, 0, x+0.2, 0.2, x, 0.2)...)
+		if slices.Contains(c.States, s) {
+			k.Part("choice")
+			k.Line(path(x+0.03, 0.1, x+0.08, 0.17, x+0.18, 0.0)...)
+			k.Part()
+		}
 	}
-	if trait == "backbone" {
-		return false
-	}
-	t := q.atlas.traits[q.base.ID]
-	p := planOf(t)
-	if p == nil {
-		return true
-	}
-	k := newSketch(t)
-	p.draw(k)
-	return len(k.places[trait]) == 0
+	k.SetOff("choice")
+	return panel{canvas: &k.Canvas, frame: k.Box()}
 }
+
+// onBody are traits that a body shows if it has the part, and a sign if not.
+var onBody = []string{"humps", "hair", "pattern", "case"}
 
 // bodies draws an animal for each combination of states that an answer accepts.
 func (q question) bodies(an answer, conditions []couplets.Condition, beside bool) []panel {
@@ -217,8 +271,8 @@ func (q question) bodies(an answer, conditions []couplets.Condition, beside bool
 			continue
 		}
 		drawn := body(t, p, features)
-		if len(conditions) > 0 && len(drawn.aims) == 0 && !beside {
-			continue
+		if len(conditions) > 0 && len(drawn.shows) == 0 && !beside && signs[features[0]] == nil {
+			continue // nothing of what is asked could be shown
 		}
 		if key := drawn.canvas.Key(); !slices.Contains(seen, key) {
 			seen = append(seen, key)
@@ -247,7 +301,7 @@ func (q question) animal(an answer, states Traits) (Traits, *plan) {
 	}
 	if q.base != nil {
 		base := q.atlas.traits[q.base.ID]
-		with := base.with(states)
+		with := base.with(companions(base, states, fitting))
 		p := planOf(with)
 		if p != nil && (p == planOf(base) && (len(plans) == 0 || slices.Contains(plans, p))) {
 			return with, p
@@ -256,13 +310,37 @@ func (q question) animal(an answer, states Traits) (Traits, *plan) {
 	if len(fitting) == 0 {
 		fitting = an.taxa
 	}
-	t := q.atlas.typical(fitting, fitting)
+	t := q.atlas.typical(fitting, q.traits())
 	if t == nil {
 		t = q.base
 	}
 	if t == nil {
 		return states, planOf(states)
 	}
-	with := q.atlas.traits[t.ID].with(states)
+	with := q.atlas.traits[t.ID].with(companions(q.atlas.traits[t.ID], states, fitting))
 	return with, planOf(with)
+}
+
+// companions are the states with what they need and the base lacks, as the
+// first of the fitting taxa has it that has it at all: tufts under the chest
+// where these animals carry their tufts there.
+func companions(base, states Traits, fitting []*taxa.Taxon) Traits {
+	out := Traits{}
+	for trait, s := range states {
+		out[trait] = s
+	}
+	for _, n := range needs {
+		if _, own := states[n.trait]; own || !states.has(n.part) || base.has(n.trait) {
+			continue
+		}
+		for _, t := range fitting {
+			w := t.States(n.trait)
+			i := slices.IndexFunc(w, func(w taxa.Weight) bool { return w.State != "none" && w.State != "no" })
+			if i >= 0 {
+				out[n.trait] = w[i].State
+				break
+			}
+		}
+	}
+	return out
 }

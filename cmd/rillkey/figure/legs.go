@@ -52,9 +52,9 @@ func (k *sketch) foreLegs(w widths, x, reach float64) {
 			k.limb(hip, elbow, elbow)
 			k.pincer(elbow, 0.22, 180+s*22)
 		case "grasping":
-			knee := pt{X: x - 0.17, Y: hip.Y + s*0.13}
-			k.stout(hip, knee, 0.035)
-			k.Curve(knee, pt{X: x - 0.13, Y: hip.Y + s*0.03}, pt{X: x - 0.05, Y: hip.Y + s*0.01})
+			knee := pt{X: x - 0.25, Y: hip.Y + s*0.16}
+			k.stout(hip, knee, 0.045)
+			k.stout(knee, pt{X: x - 0.14, Y: hip.Y + s*0.02}, 0.016)
 		case "digging":
 			knee := pt{X: x - 0.05, Y: hip.Y + s*0.1}
 			k.stout(hip, knee, 0.025)
@@ -67,7 +67,7 @@ func (k *sketch) foreLegs(w widths, x, reach float64) {
 				k.Line(p, pt{X: p.X - 0.015, Y: p.Y - s*0.07})
 			}
 		case "scoops":
-			k.Solid(pt{X: x - 0.08, Y: s * 0.05}, pt{X: x - 0.16, Y: s * 0.08}, pt{X: x - 0.19, Y: s * 0.02}, pt{X: x - 0.14, Y: s * 0.03})
+			k.Solid(pt{X: x - 0.2, Y: s * 0.09}, pt{X: x - 0.3, Y: s * 0.12}, pt{X: x - 0.34, Y: s * 0.05}, pt{X: x - 0.29, Y: s * 0.075})
 		default:
 			k.limb(hip, pt{X: x - 0.08, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.2, Y: hip.Y + s*reach*0.85})
 		}

@@ -31,6 +31,7 @@ func nymph(k *sketch) {
 	k.neckGills(w.at(0.16))
 	k.belly(w)
 	k.chest(w)
+	k.ringLines(w)
 	k.headAbove(w.at(0.14))
 	k.covers(w)
 	k.gillsOnBack(w)
@@ -44,22 +45,30 @@ func nymph(k *sketch) {
 // belly draws the belly section and its rings.
 func (k *sketch) belly(w widths) {
 	start := 0.44
-	k.part(pt{X: 0.62, Y: 0}, "rings", "outline", "flat")
+	k.part(pt{X: 0.8, Y: w.at(0.8)}, "rings", "outline", "flat")
 	k.Part("outline", "body")
 	if k.is.is("rings", "none", "rings", "lobes") {
 		start = 0.14
 	}
 	k.Blob(w.outline(start, 1)...)
+}
+
+// ringLines draws the rings of the belly section, or of the whole body.
+func (k *sketch) ringLines(w widths) {
 	k.Part("rings")
 	if k.is.is("rings", "none") {
 		return
+	}
+	start := 0.44
+	if k.is.is("rings", "rings", "lobes") {
+		start = 0.14
 	}
 	for x := start + 0.06; x < 0.98; x += 0.06 {
 		h := w.at(x) * 0.96
 		if k.is.is("rings", "joined") && x < 0.6 {
 			continue
 		}
-		k.Curve(pt{X: x - 0.012, Y: -h}, pt{X: x + 0.006}, pt{X: x - 0.012, Y: h})
+		k.Texture(func() { k.Curve(pt{X: x - 0.012, Y: -h}, pt{X: x + 0.006}, pt{X: x - 0.012, Y: h}) })
 	}
 }
 
@@ -67,7 +76,7 @@ func (k *sketch) belly(w widths) {
 func (k *sketch) chest(w widths) {
 	k.part(pt{X: 0.2, Y: 0}, "plates")
 	if k.is.is("rings", "none", "rings", "lobes") {
-		k.plates(w, true)
+		k.plates(w)
 		return
 	}
 	k.Part("rings", "body")
@@ -79,7 +88,7 @@ func (k *sketch) chest(w widths) {
 		x := 0.145 + 0.103*float64(i)
 		k.Blob(section(w, x, x+0.113, 1.04)...)
 	}
-	k.plates(w, false)
+	k.plates(w)
 	k.shoulders(w)
 }
 
@@ -92,7 +101,7 @@ func section(w widths, x0, x1, wide float64) []draw.Pt {
 }
 
 // plates shades the parts that are hard on top.
-func (k *sketch) plates(w widths, alike bool) {
+func (k *sketch) plates(w widths) {
 	n := 0
 	switch k.is["plates"] {
 	case "1":
@@ -107,7 +116,7 @@ func (k *sketch) plates(w widths, alike bool) {
 		x := 0.15 + 0.103*float64(i)
 		k.plate(w, x+0.012, x+0.088)
 	}
-	if k.is.is("plates", "all") && (alike || k.is.is("skin", "hard")) {
+	if k.is.is("plates", "all") {
 		for i := range 9 {
 			k.plate(w, ringAt(i)+0.015, ringAt(i)+0.05)
 		}
@@ -137,7 +146,7 @@ func (k *sketch) edges(w widths) {
 			sides(func(s float64) {
 				p := pt{X: x, Y: s * w.at(x)}
 				if k.is.is("hair", "hairy") {
-					k.Line(p, p.Polar(0.05, s*70))
+					k.Texture(func() { k.Line(p, p.Polar(0.05, s*70)) })
 					return
 				}
 				k.Poly(pt{X: x - 0.012, Y: p.Y}, p.Polar(0.045, s*70), pt{X: x + 0.012, Y: p.Y})
@@ -165,7 +174,7 @@ func (k *sketch) edges(w widths) {
 	}
 	k.part(pt{X: 0.3, Y: 0}, "pattern")
 	if k.is.is("pattern", "marked") && !k.is.is("wings", "hard", "crossed") {
-		k.marks(w)
+		k.Texture(func() { k.marks(w) })
 	}
 }
 

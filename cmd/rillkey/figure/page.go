@@ -13,8 +13,8 @@ type Size struct{ Width, Height float64 }
 
 // The widths of lines on paper in millimetres.
 const (
-	lineWidth  = 0.3
-	heavyWidth = 0.85
+	lineWidth  = 0.25
+	heavyWidth = 0.7
 	barHeight  = 8 // the strip below the drawing that holds the length bar
 )
 
@@ -33,7 +33,7 @@ func (f Figure) SVG(s Size) string {
 		area.Max.Y = max(area.Min.Y+1, area.Max.Y-barHeight)
 	}
 	for i, cell := range f.cells(area) {
-		f.panels[i].place(page, cell, f.panels[i].frame, 1)
+		f.panels[i].place(page, cell, f.panels[i].frame)
 	}
 	f.bar(page, s)
 	return page.SVG(draw.Page{Width: s.Width, Height: s.Height, Line: lineWidth, Heavy: heavyWidth, Title: f.Title, Alt: f.Alt})
@@ -49,6 +49,10 @@ func finite(v float64) float64 {
 // smallScreen is how many cells a panel needs to show a whole body with a
 // feature in it; with fewer, the part with the feature alone is shown.
 const smallScreen = 420
+
+// manyCells are needed to show texture that is not set off: hairs, grains,
+// marks. On fewer it would clog the outline.
+const manyCells = 500
 
 // Braille is the figure in braille characters: rows lines, each cols cells wide.
 // On few cells a lead's figure shows the part of the body that it speaks of.
@@ -95,7 +99,10 @@ func (f Figure) panelBraille(i, cols, rows int) []string {
 	if i < len(f.panels) && cols > 0 && rows > 0 {
 		p := f.panels[i]
 		area := draw.NewBox(0, 0, float64(cols*2)-1, float64(rows*4)-1).Inset(1)
-		p.place(page, area, p.view(cols*rows), 3)
+		if cols*rows < manyCells {
+			p.canvas = p.canvas.Plain()
+		}
+		p.place(page, area, p.view(cols*rows))
 	}
 	if rows == 0 {
 		return nil
@@ -154,9 +161,8 @@ func (f Figure) cells(area draw.Box) []draw.Box {
 }
 
 // place draws the panel into a cell of the page, so that what is in view just
-// fits. unit is the width of a pointer's line, the measure of all that does not
-// grow with the animal.
-func (p panel) place(page *draw.Canvas, cell, view draw.Box, unit float64) {
+// fits.
+func (p panel) place(page *draw.Canvas, cell, view draw.Box) {
 	side := min(cell.Width(), cell.Height())
 	margin := side * 0.03
 	if len(p.aims) > 0 {

@@ -15,11 +15,12 @@ func point(page, drawing *draw.Canvas, cell draw.Box, at draw.Pt, side float64, 
 		page.Dotted(at, r, r)
 		gap += r
 	}
+	lines := outlines(drawing)
 	best, least := 0.0, 1e9
 	for i := range 16 {
 		d := 22.5 * float64((i*5+12)%16)
 		tip, tail := at.Polar(gap, d), at.Polar(gap+length, d)
-		cost := float64(crossed(drawing, tip, tail))
+		cost := float64(crossed(lines, tip, tail))
 		if !cell.Holds(tail) {
 			cost += 40 + 100*outside(cell, tail)/side
 		}
@@ -56,19 +57,27 @@ func outside(box draw.Box, p draw.Pt) float64 {
 	return max(0, box.Min.X-p.X, p.X-box.Max.X, box.Min.Y-p.Y, p.Y-box.Max.Y)
 }
 
-// crossed counts the strokes that a stretch would cross.
-func crossed(c *draw.Canvas, a, b draw.Pt) int {
-	n := 0
+// outlines are the strokes of a drawing as straight stretches, corner by corner.
+func outlines(c *draw.Canvas) [][]draw.Pt {
+	var out [][]draw.Pt
 	for i := range c.Shapes {
-		s := &c.Shapes[i]
-		points := s.Flat()
+		points := c.Shapes[i].Flat()
+		if c.Shapes[i].Closed && len(points) > 2 {
+			points = append(points[:len(points):len(points)], points[0])
+		}
+		out = append(out, points)
+	}
+	return out
+}
+
+// crossed counts the strokes that a stretch would cross.
+func crossed(lines [][]draw.Pt, a, b draw.Pt) int {
+	n := 0
+	for _, points := range lines {
 		for j := 0; j+1 < len(points); j++ {
 			if draw.Cross(a, b, points[j], points[j+1]) {
 				n++
 			}
-		}
-		if s.Closed && len(points) > 2 && draw.Cross(a, b, points[len(points)-1], points[0]) {
-			n++
 		}
 	}
 	return n

@@ -1,6 +1,9 @@
 package figure
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // snail draws a coiled shell with its opening towards the viewer, point up,
 // the animal's foot beneath.
@@ -18,22 +21,45 @@ func snail(k *sketch) {
 	if k.is.is("spire", "turret") {
 		n = 7
 	}
-	k.part(pt{X: 0, Y: -height * 0.42}, "spire", "shell", "outline", "flat", "rings", "wall")
+	k.part(pt{X: -side * wide * 0.5, Y: -height * 0.2}, "spire", "shell", "outline", "flat", "rings")
 	k.Part("spire", "shell", "body")
-	for i := range n {
-		f := float64(i+1) / float64(n)
-		share := math.Pow(f, 1.25)
-		r := wide * share
-		y := -height*0.5 + height*0.72*math.Pow(f, 1.5)
-		k.Blob(tilted(pt{X: 0, Y: y}, r, max(r*0.55, height*0.16*share), side*12)...)
-	}
+	k.whorls(n, height, wide, side)
 	mouth := pt{X: side * wide * 0.42, Y: height * 0.3}
 	k.part(mouth, "opening", "door", "lid")
 	k.Part("opening", "body")
 	k.Blob(tilted(mouth, wide*0.5, height*0.22+wide*0.1, side*14)...)
 	k.lidOrFlesh(mouth, wide*0.36, height*0.16+wide*0.075, side)
 	k.softHead(wide, height, side)
-	k.shellWall(tilted(pt{X: -side * wide * 0.25, Y: 0}, wide*0.4, height*0.15, 0))
+}
+
+// whorls draws a coiled shell in outline, its turns parted by slanting seams.
+func (k *sketch) whorls(n int, height, wide, side float64) {
+	last := 0.62 // where the last seam lies, as a share of the height
+	if height < wide*2.3 {
+		last = 0.42
+	}
+	var right, left []pt
+	at := func(share float64) float64 { return height * (share - 0.5) }
+	right = append(right, pt{Y: at(-0.02)})
+	var seams [][]pt
+	before := 0.0
+	for i := 1; i <= n; i++ {
+		f := last * math.Pow(float64(i)/float64(n), 1.2)
+		half := wide * 0.9 * math.Pow(f/last, 0.95)
+		bulge := wide * 0.9 * math.Pow((f+before)/2/last, 0.9) * 1.1
+		slant := half * 0.16
+		right = append(right, pt{X: side * bulge, Y: at((f+before)/2) - slant}, pt{X: side * half, Y: at(f) - slant})
+		left = append(left, pt{X: -side * bulge, Y: at((f+before)/2) + slant}, pt{X: -side * half, Y: at(f) + slant})
+		seams = append(seams, []pt{{X: -side * half, Y: at(f) + slant}, {X: 0, Y: at(f) + slant*1.3}, {X: side * half, Y: at(f) - slant}})
+		before = f
+	}
+	right = append(right, pt{X: side * wide * 1.03, Y: at(last + (1-last)*0.35)}, pt{X: side * wide * 0.7, Y: at(last + (1-last)*0.85)}, pt{X: side * wide * 0.1, Y: at(1)})
+	left = append(left, pt{X: -side * wide * 1.05, Y: at(last + (1-last)*0.4)}, pt{X: -side * wide * 0.65, Y: at(last + (1-last)*0.88)})
+	slices.Reverse(left)
+	k.Blob(append(right, left...)...)
+	for _, seam := range seams {
+		k.Curve(seam...)
+	}
 }
 
 // spireForm is height and half width for the forms of a coiled shell.
@@ -70,6 +96,9 @@ func (k *sketch) lidOrFlesh(c pt, rx, ry, side float64) {
 		return
 	}
 	k.Blob(tilted(c, rx, ry, side*14)...)
+	if k.is.is("lid", "chalk") {
+		k.speckle(tilted(c, rx*0.9, ry*0.9, side*14), 0.04, 0.005)
+	}
 	if k.is.is("lid", "winding") {
 		k.spiral(pt{X: c.X, Y: c.Y + ry*0.15}, rx*0.75, 2.2, side)
 		return
@@ -93,7 +122,7 @@ func (k *sketch) spiral(c pt, radius, turns, side float64) {
 // ramshorn draws a shell coiled flat, seen from its side.
 func (k *sketch) ramshorn() {
 	c := pt{X: 0, Y: 0}
-	k.part(pt{X: 0, Y: 0}, "spire", "opening", "shell", "outline", "flat", "rings", "wall")
+	k.part(pt{X: 0, Y: 0}, "spire", "opening", "shell", "outline", "flat", "rings")
 	k.Part("spire", "shell", "opening", "body")
 	k.Blob(ovalAt(0, 0, 0.44, 0.42)...)
 	k.Blob(tilted(pt{X: 0.36, Y: 0.2}, 0.13, 0.21, -28)...)
@@ -102,7 +131,6 @@ func (k *sketch) ramshorn() {
 	k.part(pt{X: 0.4, Y: 0.24}, "door", "lid")
 	k.lidOrFlesh(pt{X: 0.37, Y: 0.2}, 0.09, 0.14, 0)
 	k.softHead(0.3, 0.84, 1)
-	k.shellWall(ovalAt(-0.22, -0.2, 0.12, 0.08))
 }
 
 // softHead draws the animal's foot, feelers and eyes below the shell.
@@ -126,20 +154,9 @@ func (k *sketch) softHead(wide, height, side float64) {
 	}
 }
 
-// shellWall shades a patch of shell: close lines where no light comes through.
-func (k *sketch) shellWall(patch []pt) {
-	k.Part("wall")
-	switch k.is["wall"] {
-	case "stout":
-		k.hatch(patch, 0.022, 60)
-	case "thin":
-		k.speckle(patch, 0.07, 0.006)
-	}
-}
-
 // limpet draws a shell like a cap, from the side and, beneath, from above.
 func limpet(k *sketch) {
-	k.part(pt{X: 0.45, Y: -0.2}, "shell", "outline", "flat", "wall")
+	k.part(pt{X: 0.45, Y: -0.2}, "shell", "outline", "flat")
 	k.Part("shell", "body")
 	k.Blob(pt{X: 0.02, Y: 0}, pt{X: 0.2, Y: -0.13}, pt{X: 0.42, Y: -0.26}, pt{X: 0.62, Y: -0.36}, pt{X: 0.7, Y: -0.33}, pt{X: 0.84, Y: -0.16}, pt{X: 0.98, Y: 0})
 	k.Curve(pt{X: 0.18, Y: -0.05}, pt{X: 0.5, Y: -0.1}, pt{X: 0.86, Y: -0.06})
@@ -151,13 +168,12 @@ func limpet(k *sketch) {
 	k.Blob(ovalAt(0.58, 0.36, 0.25, 0.14)...)
 	k.Dot(pt{X: 0.64, Y: 0.36}, 0.03)
 	k.part(pt{X: 0.05, Y: 0.02}, "head", "legs", "eyes", "antennae", "spire", "opening", "door", "rings")
-	k.shellWall(ovalAt(0.3, 0.36, 0.12, 0.1))
 }
 
 // clam draws two hinged halves from the side of one of them, the edge of the
 // other showing behind.
 func clam(k *sketch) {
-	k.part(pt{X: 0.5, Y: 0}, "valves", "shell", "outline", "flat", "wall")
+	k.part(pt{X: 0.5, Y: 0}, "valves", "shell", "outline", "flat")
 	k.Part("shell", "valves", "body")
 	form := clamForm(k.is["valves"])
 	back := make([]pt, len(form))
@@ -168,7 +184,6 @@ func clam(k *sketch) {
 	k.Blob(form...)
 	k.growth(form)
 	k.part(pt{X: 0.3, Y: 0.3}, "legs", "head", "rings", "opening", "spire", "door")
-	k.shellWall(ovalAt(0.62, 0.12, 0.16, 0.09))
 }
 
 func clamForm(valves string) []pt {

@@ -145,19 +145,23 @@ func hairpin(p pt) pt {
 
 // tuft draws threads that spread from a place about a direction.
 func (k *sketch) tuft(at pt, length, degrees float64) {
-	for _, d := range []float64{-50, -25, 0, 25, 50} {
-		mid := at.Polar(length*0.55, degrees+d*0.8)
-		k.Curve(at, mid, at.Polar(length, degrees+d))
-	}
+	k.Texture(func() {
+		for _, d := range []float64{-50, -25, 0, 25, 50} {
+			mid := at.Polar(length*0.55, degrees+d*0.8)
+			k.Curve(at, mid, at.Polar(length, degrees+d))
+		}
+	})
 }
 
 // feather draws a bent shaft with a fringe on both sides.
 func (k *sketch) feather(at pt, length, degrees, fringe float64) {
 	k.Line(at, at.Polar(length, degrees))
-	for i := 1; i <= 4; i++ {
-		p := at.Polar(length*float64(i)/4.5, degrees)
-		k.Line(p.Polar(fringe, degrees-55), p, p.Polar(fringe, degrees+55))
-	}
+	k.Texture(func() {
+		for i := 1; i <= 4; i++ {
+			p := at.Polar(length*float64(i)/4.5, degrees)
+			k.Line(p.Polar(fringe, degrees-55), p, p.Polar(fringe, degrees+55))
+		}
+	})
 }
 
 // leaf draws a leaf-shaped plate from its base in a direction.

@@ -53,6 +53,11 @@ func (k *sketch) tail(l, d float64) {
 	if !k.is.is("tail-hair", "fringed") {
 		return
 	}
+	k.Texture(func() { k.fringe(root, mid, tip, l, d) })
+}
+
+// fringe draws the hairs of a tail.
+func (k *sketch) fringe(root, mid, tip pt, l, d float64) {
 	n := int(l / 0.045)
 	for i := 2; i <= n; i++ {
 		p := root.Polar(l*float64(i)/float64(n), d*1.08)

@@ -4,9 +4,11 @@ import "rillkey/cmd/rillkey/figure/draw"
 
 // hatch fills a closed polygon with parallel lines.
 func (k *sketch) hatch(polygon []pt, gap, degrees float64) {
-	for _, l := range draw.Hatch(polygon, gap, degrees) {
-		k.Line(l[0], l[1])
-	}
+	k.Texture(func() {
+		for _, l := range draw.Hatch(polygon, gap, degrees) {
+			k.Line(l[0], l[1])
+		}
+	})
 }
 
 // speckle fills a closed polygon with dots on a grid.
@@ -24,7 +26,7 @@ func (k *sketch) speckle(polygon []pt, gap, radius float64) {
 		}
 		for x := box.Min.X + shift; x < box.Max.X; x += gap {
 			if p := (pt{X: x, Y: y}); draw.Inside(p, polygon) {
-				k.Dot(p, radius)
+				k.Texture(func() { k.Dot(p, radius) })
 			}
 		}
 	}

@@ -32,7 +32,7 @@ func (t Traits) is(trait string, states ...string) bool {
 // has reports whether the part that a trait speaks of is known to be there.
 func (t Traits) has(trait string) bool {
 	s, known := t[trait]
-	return known && s != "none" && s != "no"
+	return known && !absence(s)
 }
 
 func (t Traits) or(trait, state string) string {
@@ -42,31 +42,29 @@ func (t Traits) or(trait, state string) string {
 	return state
 }
 
-// needs says what else must be there when a part is: who has tails has tails of
-// some length. Any other state of that trait serves.
-var needs = []struct{ part, trait, state string }{
-	{"tail-length", "tails", "3"}, {"tail-middle", "tails", "3"}, {"tail-hair", "tails", "2"},
-	{"gill-mark", "gill-form", "plates"}, {"lids", "gill-form", "lids"}, {"gill-row", "gills", "sides"}, {"gill-form", "gills", "sides"},
-	{"hook-stalk", "hooks", "two"}, {"hook-size", "hooks", "two"}, {"end-plate", "hooks", "two"},
-	{"oars", "hind", "plates"}, {"tube", "hind", "tube"}, {"point-length", "hind", "points"},
-	{"pads", "wings", "pads"}, {"mask", "mouth", "mask"}, {"tusks", "mouth", "tusks"}, {"feelers", "antennae", "pairs"},
-	{"case-stuff", "case", "carried"}, {"case-shape", "case", "carried"}, {"case-bend", "case", "carried"}, {"case-lay", "case", "carried"},
-	{"retreat", "case", "fixed"},
-	{"valves", "shell", "two"}, {"spire", "shell", "coil"}, {"opening", "shell", "coil"}, {"door", "shell", "coil"},
-	{"tails", "tail-length", "long"}, {"gills", "gill-form", "plates"},
-	{"legs", "leg-length", "medium"}, {"legs", "leg-place", "front"},
+// needs says what else must be there when a part is, and what becomes of that
+// when the part is not: who has tails has tails of some length, and who has
+// tails of no length has none. Where the part can go with several states, one
+// stands for all.
+var needs = []struct{ part, trait, state, gone string }{
+	{"tail-length", "tails", "3", "none"}, {"tail-middle", "tails", "3", "2"}, {"tail-hair", "tails", "2", "none"},
+	{"gill-mark", "gill-form", "plates", ""}, {"lids", "gill-form", "lids", "plates"},
+	{"gill-row", "gills", "sides", "none"}, {"gill-form", "gills", "sides", "none"},
+	{"hook-stalk", "hooks", "two", "none"}, {"hook-size", "hooks", "two", "none"}, {"end-plate", "hooks", "two", ""},
+	{"oars", "hind", "plates", "plain"}, {"tube", "hind", "tube", "plain"}, {"point-length", "hind", "points", "plain"},
+	{"pads", "wings", "pads", "none"}, {"mask", "mouth", "mask", "small"}, {"tusks", "mouth", "tusks", "small"}, {"feelers", "antennae", "pairs", ""},
+	{"case-stuff", "case", "carried", "none"}, {"case-shape", "case", "carried", "none"}, {"case-bend", "case", "carried", "none"}, {"case-lay", "case", "carried", "none"},
+	{"retreat", "case", "fixed", ""},
+	{"valves", "shell", "two", "none"}, {"spire", "shell", "coil", "none"}, {"opening", "shell", "coil", "none"}, {"door", "shell", "coil", ""},
+	{"leg-place", "legs", "6", "0"}, {"leg-length", "legs", "6", "0"}, {"forelegs", "legs", "6", "0"}, {"hindlegs", "legs", "6", "0"},
+	{"tails", "tail-length", "long", ""}, {"gills", "gill-form", "plates", ""},
+	{"legs", "leg-length", "medium", ""}, {"legs", "leg-place", "front", ""},
 }
 
 // coherent adds what the parts that are there need.
 func (t Traits) coherent() Traits {
 	for _, n := range needs {
-		if n.part == "legs" {
-			if t.has("legs") && t["legs"] != "0" && !t.has(n.trait) {
-				t[n.trait] = n.state
-			}
-			continue
-		}
-		if t.has(n.part) && !t.has(n.trait) {
+		if t.has(n.part) && t.lacks(n.trait, n.part, n.state) {
 			t[n.trait] = n.state
 		}
 	}
@@ -79,28 +77,55 @@ func (t Traits) coherent() Traits {
 // with is a copy in which some traits are set; what spoke of a part that is now
 // gone goes with it.
 func (t Traits) with(set Traits) Traits {
-	out := Traits{}
+	wanted, out := Traits{}, Traits{}
+	for trait, s := range set {
+		wanted[trait] = s
+	}
+	for _, n := range needs {
+		if _, own := set[n.trait]; !own && n.gone != "" && set[n.part] == "none" {
+			wanted[n.trait] = n.gone
+		}
+	}
 	for trait, s := range t {
 		out[trait] = s
 	}
-	for trait, s := range set {
+	for trait, s := range wanted {
 		out[trait] = s
 	}
 	for _, n := range needs {
-		s, isSet := set[n.trait]
-		if _, own := set[n.part]; own || !isSet || !out.has(n.part) {
+		s, isSet := wanted[n.trait]
+		if _, own := wanted[n.part]; own || !isSet {
 			continue
 		}
-		if n.part == n.trait || s != "none" && (s == n.state || !wants(n.part, n.trait)) {
-			continue
-		}
-		if n.part != "legs" && n.part != "tails" && n.part != "gills" {
-			delete(out, n.part)
-		} else if s == "none" {
+		if absence(s) || wants(n.part, n.trait) && s != n.state {
 			delete(out, n.part)
 		}
 	}
-	return out.coherent()
+	return out.coiled(wanted).coherent()
+}
+
+// coiled brings form and opening of a coiled shell together: what is coiled
+// flat has no point, and opens to neither side.
+func (t Traits) coiled(set Traits) Traits {
+	switch {
+	case set.is("opening", "flat"):
+		t["spire"] = "flat"
+	case set.is("opening", "left", "right") && t.is("spire", "flat"):
+		t["spire"] = "cone"
+	case set.is("spire", "flat"):
+		t["opening"] = "flat"
+	case set.has("spire") && t.is("opening", "flat"):
+		t["opening"] = "right"
+	}
+	return t
+}
+
+// lacks reports whether the trait is not in a state that the part can go with.
+func (t Traits) lacks(trait, part, state string) bool {
+	if trait != "hooks" && wants(part, trait) {
+		return t[trait] != state
+	}
+	return !t.has(trait)
 }
 
 // wants reports whether a part goes with one state of the trait alone.

@@ -3,11 +3,11 @@ package figure
 import "math"
 
 // wave bends a body into gentle waves.
-func wave(p pt) pt { return pt{X: p.X, Y: p.Y + 0.05*math.Sin(p.X*9)} }
+func wave(p pt) pt { return pt{X: p.X, Y: p.Y + 0.075*math.Sin(p.X*11)} }
 
 // worm draws a long ringed body without a head.
 func worm(k *sketch) {
-	w := k.is.form().scaled(0.55)
+	w := k.is.form().scaled(0.42)
 	if k.is.is("posture", "curled", "bent") {
 		k.bend(k.is["posture"])
 	} else {
@@ -15,14 +15,14 @@ func worm(k *sketch) {
 	}
 	k.hindEnd(w.at(0.97))
 	k.prolegsBelow(w)
-	k.part(pt{X: 0.6, Y: 0}, "outline", "flat", "rings")
+	k.part(pt{X: 0.6, Y: -w.at(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(w.outline(0, 1)...)
 	k.Part("rings")
 	if k.is.is("rings", "rings", "sections") {
-		for x := 0.05; x < 0.97; x += 0.035 {
+		for x := 0.05; x < 0.97; x += 0.026 {
 			if k.is.is("rings", "rings") || x < 0.4 {
-				k.Line(pt{X: x, Y: -w.at(x) * 0.95}, pt{X: x, Y: w.at(x) * 0.95})
+				k.Texture(func() { k.Line(pt{X: x, Y: -w.at(x) * 0.95}, pt{X: x, Y: w.at(x) * 0.95}) })
 			}
 		}
 	}
@@ -68,14 +68,14 @@ func (k *sketch) suckers(w widths) {
 func leech(k *sketch) {
 	w := leechForm(k.is)
 	k.bend(k.is["posture"])
-	k.part(pt{X: 0.6, Y: 0}, "outline", "flat", "rings")
+	k.part(pt{X: 0.6, Y: -w.at(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "flat", "body")
 	k.Blob(w.outline(0, 1)...)
 	k.Part("rings")
 	if !k.is.is("rings", "none") {
 		for x := 0.1; x < 0.93; x += 0.045 {
 			h := w.at(x) * 0.95
-			k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.012}, pt{X: x, Y: h})
+			k.Texture(func() { k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.012}, pt{X: x, Y: h}) })
 		}
 	}
 	k.softEnds(w)
@@ -96,7 +96,7 @@ func leechForm(t Traits) widths {
 // flatworm draws a smooth flat body with an arrow-shaped head and two eyes.
 func flatworm(k *sketch) {
 	k.bend(k.is["posture"])
-	k.part(pt{X: 0.6, Y: 0}, "outline", "flat", "rings")
+	k.part(pt{X: 0.6, Y: -0.105}, "outline", "flat", "rings")
 	k.Part("outline", "flat", "body", "head")
 	y := 0.115
 	if k.is.is("outline", "tapered") {

@@ -85,7 +85,7 @@ func (b *bits) stroke(p, q Pt, s *Shape, step int) int {
 			continue
 		}
 		b.set(x, y, true)
-		if s.Heavy {
+		if s.Heavy && !s.Fine {
 			b.set(x+1, y, true)
 			b.set(x, y+1, true)
 			b.set(x+1, y+1, true)

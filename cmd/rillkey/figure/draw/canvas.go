@@ -22,6 +22,7 @@ type Shape struct {
 	Bare   bool     // no outline, only the fill
 	Parts  []string // what the shape shows, for setting it off
 	Heavy  bool     // set off by weight
+	Fine   bool     // texture: set off, it grows less heavy
 }
 
 // Text is a line of writing. It does not appear in braille.
@@ -37,11 +38,20 @@ type Canvas struct {
 	Shapes []Shape
 	Texts  []Text
 	parts  []string
+	fine   bool
 	warp   func(Pt) Pt
 }
 
 // Part says what the shapes that follow show.
 func (c *Canvas) Part(names ...string) { c.parts = names }
+
+// Texture draws what draw draws as texture.
+func (c *Canvas) Texture(draw func()) {
+	was := c.fine
+	c.fine = true
+	draw()
+	c.fine = was
+}
 
 // Warp bends all points of shapes that follow; nil ends it.
 func (c *Canvas) Warp(f func(Pt) Pt) { c.warp = f }
@@ -65,7 +75,7 @@ func (c *Canvas) add(s Shape) {
 			s.Points[i] = c.warp(p)
 		}
 	}
-	s.Parts = c.parts
+	s.Parts, s.Fine = c.parts, c.fine
 	c.Shapes = append(c.Shapes, s)
 }
 
@@ -174,6 +184,17 @@ func (c *Canvas) SetOff(parts ...string) {
 			}
 		}
 	}
+}
+
+// Plain is the drawing without texture that is not set off.
+func (c *Canvas) Plain() *Canvas {
+	out := &Canvas{Texts: c.Texts}
+	for _, s := range c.Shapes {
+		if !s.Fine || s.Heavy {
+			out.Shapes = append(out.Shapes, s)
+		}
+	}
+	return out
 }
 
 // Shows reports whether some shape shows the part.

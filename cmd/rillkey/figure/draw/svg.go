@@ -54,7 +54,10 @@ func (s *Shape) svg(b *strings.Builder, p Page) {
 	if s.Bare {
 		b.WriteString(` stroke="none"`)
 	}
-	if s.Heavy {
+	switch {
+	case s.Heavy && s.Fine:
+		b.WriteString(` stroke-width="` + num((2*p.Line+p.Heavy)/3) + `"`)
+	case s.Heavy:
 		b.WriteString(` stroke-width="` + num(p.Heavy) + `"`)
 	}
 	if s.Dashed {

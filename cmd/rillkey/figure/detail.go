@@ -1,0 +1,245 @@
+package figure
+
+func clawsSign(k *sketch, state string) {
+	k.finger(pt{X: 0.5, Y: -0.3}, 0.55, 0.2, 155)
+	k.finger(pt{X: 0.02, Y: -0.08}, 0.26, 0.16, 150)
+	k.Part("claws")
+	at := pt{X: -0.2, Y: 0.05}
+	switch state {
+	case "1":
+		k.Solid(at.Polar(0.06, 60), at.Polar(0.2, 150), at.Polar(0.4, 110), at.Polar(0.24, 170), at.Polar(0.06, 240))
+	case "2":
+		k.Solid(at.Polar(0.05, 60), at.Polar(0.2, 120), at.Polar(0.42, 85), at.Polar(0.2, 145))
+		k.Solid(at.Polar(0.05, 240), at.Polar(0.2, 180), at.Polar(0.42, 150), at.Polar(0.2, 205))
+	}
+}
+
+func footSign(k *sketch, state string) {
+	k.finger(pt{X: 0.5, Y: -0.35}, 0.36, 0.18, 150)
+	k.Part("foot")
+	joint := func(x0, x1 float64) {
+		k.Blob(pt{X: x0, Y: 0.0}, pt{X: x0 + 0.01, Y: -0.09}, pt{X: x1 - 0.01, Y: -0.08}, pt{X: x1}, pt{X: x1 - 0.01, Y: 0.08}, pt{X: x0 + 0.01, Y: 0.09})
+	}
+	switch state {
+	case "second-short":
+		joint(0.02, 0.3)
+		joint(-0.06, 0.02)
+		joint(-0.4, -0.06)
+	case "second-long":
+		joint(0.1, 0.3)
+		joint(-0.1, 0.1)
+		joint(-0.4, -0.1)
+	default:
+		joint(-0.4, 0.3)
+	}
+	k.hook(pt{X: -0.4, Y: -0.02}, 0.16, 190, -60)
+	k.hook(pt{X: -0.4, Y: 0.03}, 0.16, 165, -60)
+}
+
+func gillSign(k *sketch, state string) {
+	k.Part("gill-mark")
+	if state == "none" {
+		k.Dotted(pt{}, 0.3, 0.22)
+		return
+	}
+	if state == "double" {
+		k.leaf(pt{X: -0.36, Y: 0.1}, 0.85, 0.24, -24)
+	}
+	k.leaf(pt{X: -0.4, Y: 0.1}, 0.85, 0.25, 6)
+	k.Curve(pt{X: -0.4, Y: 0.1}, pt{X: -0.05, Y: 0.14}, pt{X: 0.28, Y: 0.16})
+	switch state {
+	case "edged":
+		base := pt{X: -0.4, Y: 0.1}
+		tip := base.Polar(0.85, 6)
+		k.Solid(base, base.Toward(tip, 0.35).Polar(0.25, -84), base.Toward(tip, 0.75).Polar(0.2, -84), tip, base.Toward(tip, 0.75).Polar(0.12, -84), base.Toward(tip, 0.35).Polar(0.16, -84))
+	case "tufted":
+		k.tuft(pt{X: -0.38, Y: 0.12}, 0.34, 75)
+		k.tuft(pt{X: -0.34, Y: 0.12}, 0.26, 40)
+	}
+}
+
+// maskSign draws a dragonfly's face from below and in front.
+func maskSign(k *sketch, state string) {
+	k.Blob(ovalAt(0, 0, 0.42, 0.32)...)
+	sides(func(s float64) { k.Solid(ovalAt(s*0.37, -0.1, 0.1, 0.13)...) })
+	k.Part("mask")
+	switch state {
+	case "flat":
+		k.Poly(pt{X: -0.2, Y: 0.16}, pt{X: 0.2, Y: 0.16}, pt{X: 0.14, Y: 0.46}, pt{X: -0.14, Y: 0.46})
+	case "racket":
+		k.Poly(pt{X: -0.22, Y: 0.1}, pt{X: 0.22, Y: 0.1}, pt{X: 0.12, Y: 0.24}, pt{X: 0.035, Y: 0.3}, pt{X: 0.035, Y: 0.62}, pt{X: -0.035, Y: 0.62}, pt{X: -0.035, Y: 0.3}, pt{X: -0.12, Y: 0.24})
+	case "spoon", "jagged":
+		k.Blob(pt{X: -0.3, Y: -0.06}, pt{X: -0.3, Y: 0.22}, pt{X: 0, Y: 0.42}, pt{X: 0.3, Y: 0.22}, pt{X: 0.3, Y: -0.06}, pt{X: 0, Y: -0.12})
+		if state == "spoon" {
+			k.Line(pt{X: 0, Y: -0.11}, pt{X: 0, Y: 0.24})
+			return
+		}
+		k.Line(pt{X: 0, Y: -0.12}, pt{X: 0.1, Y: -0.05}, pt{X: -0.1, Y: 0.01}, pt{X: 0.1, Y: 0.08}, pt{X: -0.1, Y: 0.15}, pt{X: 0.08, Y: 0.21}, pt{X: 0, Y: 0.3})
+	default:
+		k.Curve(pt{X: -0.12, Y: 0.14}, pt{X: 0, Y: 0.18}, pt{X: 0.12, Y: 0.14})
+	}
+}
+
+func retreatSign(k *sketch, state string) {
+	k.Blob(pebble(pt{X: 0, Y: 0.32}, 0.42, 2)...)
+	k.Part("retreat")
+	switch state {
+	case "net":
+		k.Blob(pebble(pt{X: 0.18, Y: -0.02}, 0.2, 5)...)
+		net := []pt{{X: -0.42, Y: -0.3}, {X: -0.02, Y: -0.3}, {X: -0.02, Y: 0.06}, {X: -0.42, Y: 0.06}}
+		k.Poly(net...)
+		k.hatch(net, 0.08, 0)
+		k.hatch(net, 0.08, 90)
+	case "finger":
+		for i := range 3 {
+			k.finger(pt{X: -0.2 + 0.2*float64(i), Y: 0.08}, 0.42, 0.15, -90+float64(i-1)*14)
+		}
+	case "tunnel":
+		k.Curve(pt{X: -0.42, Y: 0.1}, pt{X: -0.2, Y: -0.16}, pt{X: 0, Y: 0.06}, pt{X: 0.2, Y: -0.16}, pt{X: 0.42, Y: 0.1})
+		k.Curve(pt{X: -0.42, Y: 0.22}, pt{X: -0.2, Y: -0.04}, pt{X: 0, Y: 0.18}, pt{X: 0.2, Y: -0.04}, pt{X: 0.42, Y: 0.22})
+	case "sheet":
+		k.Blob(pt{X: -0.45, Y: -0.4}, pt{X: -0.3, Y: -0.1}, pt{X: 0.05, Y: 0.04}, pt{X: 0.3, Y: 0.04}, pt{X: 0.1, Y: -0.08}, pt{X: -0.05, Y: -0.4}, pt{X: -0.25, Y: -0.34})
+	}
+}
+
+// tusksSign draws a head with its tusks from the side.
+func tusksSign(k *sketch, state string) {
+	k.Blob(ovalAt(0.22, 0, 0.26, 0.22)...)
+	k.Dot(pt{X: 0.18, Y: -0.06}, 0.045)
+	k.Part("tusks")
+	switch state {
+	case "up":
+		k.Solid(pt{X: 0.02, Y: 0.06}, pt{X: -0.25, Y: 0.08}, pt{X: -0.48, Y: -0.22}, pt{X: -0.24, Y: 0.17}, pt{X: 0.04, Y: 0.16})
+	case "low":
+		k.Solid(pt{X: 0.02, Y: 0.06}, pt{X: -0.22, Y: 0.02}, pt{X: -0.42, Y: 0.26}, pt{X: -0.2, Y: 0.12}, pt{X: 0.04, Y: 0.16})
+	}
+}
+
+// airSign draws the hind end as it is seen from behind.
+func airSign(k *sketch, state string) {
+	for i := range 6 {
+		k.finger(pt{}.Polar(0.24, 60*float64(i)+30), 0.24, 0.16, 60*float64(i)+30)
+	}
+	k.Ring(pt{}, 0.3)
+	k.Part("air-spots")
+	if state == "two" {
+		sides(func(s float64) { k.Dot(pt{X: s * 0.12}, 0.085) })
+	}
+}
+
+func lidSign(k *sketch, state string) {
+	k.Part("lid")
+	if state == "none" {
+		k.Dotted(pt{}, 0.36, 0.44)
+		return
+	}
+	k.Blob(tilted(pt{}, 0.36, 0.44, 12)...)
+	if state == "winding" {
+		k.spiral(pt{X: 0.05, Y: 0.1}, 0.3, 2.6, 1)
+		return
+	}
+	for _, f := range []float64{0.75, 0.5, 0.25} {
+		k.Blob(tilted(pt{}, 0.36*f, 0.44*f, 12)...)
+	}
+	if state == "chalk" {
+		k.speckle(tilted(pt{}, 0.34, 0.42, 12), 0.09, 0.012)
+	}
+}
+
+// wallSign draws rays of light that a piece of shell lets through or stops.
+func wallSign(k *sketch, state string) {
+	k.Part("wall")
+	last := 0.05
+	if state == "thin" {
+		last = 0.48
+	}
+	for i := range 4 {
+		y := -0.3 + 0.2*float64(i)
+		k.Line(pt{X: -0.48, Y: y}, pt{X: last - 0.1, Y: y})
+		if state == "thin" {
+			k.Poly(pt{X: 0.48, Y: y}, pt{X: 0.38, Y: y - 0.05}, pt{X: 0.38, Y: y + 0.05})
+		}
+	}
+	switch state {
+	case "thin":
+		k.Curve(pt{X: 0, Y: -0.48}, pt{X: 0.06, Y: 0}, pt{X: 0, Y: 0.48})
+		k.Curve(pt{X: 0.04, Y: -0.48}, pt{X: 0.1, Y: 0}, pt{X: 0.04, Y: 0.48})
+	case "stout":
+		k.Solid(pt{X: -0.06, Y: -0.48}, pt{X: 0.02, Y: 0}, pt{X: -0.06, Y: 0.48}, pt{X: 0.12, Y: 0.46}, pt{X: 0.2, Y: 0}, pt{X: 0.12, Y: -0.46})
+	}
+}
+
+// humpsSign draws the first belly ring from behind, its humps standing out.
+func humpsSign(k *sketch, state string) {
+	k.Part("humps")
+	if state == "sides" || state == "all" {
+		sides(func(s float64) { k.Blob(ovalAt(s*0.33, 0.08, 0.14, 0.1)...) })
+	}
+	if state == "all" {
+		k.Blob(ovalAt(0, -0.3, 0.1, 0.16)...)
+	}
+	k.Part("body")
+	k.Ring(pt{Y: 0.08}, 0.3)
+}
+
+// caseSign draws a larva by itself, with the case it carries, or at its house
+// on a stone.
+func caseSign(k *sketch, state string) {
+	k.Part("case")
+	if state == "fixed" {
+		retreatSign(k, "net")
+		return
+	}
+	k.bean(pt{X: -0.12}, 0.6, 0.1)
+	k.legsUnder(pt{X: -0.2}, 1)
+	if state == "carried" {
+		k.Poly(pt{X: -0.12, Y: -0.17}, pt{X: 0.48, Y: -0.11}, pt{X: 0.48, Y: 0.11}, pt{X: -0.12, Y: 0.17})
+		k.Texture(func() {
+			for _, p := range scatter(path(-0.1, -0.15, 0.46, -0.1, 0.46, 0.1, -0.1, 0.15), 0.09) {
+				k.Ring(p, 0.035)
+			}
+		})
+	}
+}
+
+// hornSign draws head and chest of a case builder from the side.
+func hornSign(k *sketch, state string) {
+	k.Blob(ovalAt(-0.28, 0, 0.2, 0.22)...)
+	k.Dot(pt{X: -0.34, Y: -0.05}, 0.03)
+	k.Poly(path(-0.1, -0.2, 0.45, -0.24, 0.45, 0.18, -0.1, 0.16)...)
+	k.Line(pt{X: 0.2, Y: 0.17}, pt{X: 0.16, Y: 0.46})
+	k.Part("neck-horn")
+	if state == "horn" {
+		k.Solid(path(-0.1, 0.14, -0.14, 0.38, 0.02, 0.16)...)
+	}
+}
+
+// collarSign draws the first plate behind the head from the side and, if there
+// is one, the ridge that stands up from it.
+func collarSign(k *sketch, state string) {
+	k.Blob(ovalAt(-0.32, 0.08, 0.17, 0.2)...)
+	k.Blob(path(-0.16, 0.3, -0.16, -0.08, 0.1, -0.16, 0.45, -0.1, 0.45, 0.3)...)
+	k.Part("collar")
+	if state == "ridge" {
+		k.Solid(path(0.02, -0.14, 0.08, -0.42, 0.16, -0.42, 0.22, -0.14)...)
+		k.Line(pt{X: 0.12, Y: -0.14}, pt{X: 0.12, Y: 0.28})
+	}
+}
+
+// eyeDotsSign draws the front end of a leech, its tip upwards.
+func eyeDotsSign(k *sketch, state string) {
+	k.Curve(path(-0.42, 0.5, -0.36, 0.05, -0.2, -0.38, 0, -0.47, 0.2, -0.38, 0.36, 0.05, 0.42, 0.5)...)
+	k.Part("eye-dots")
+	var dots []pt
+	switch state {
+	case "few":
+		dots = path(-0.08, -0.25, 0.08, -0.25, -0.1, -0.02, 0.1, -0.02)
+	case "rows":
+		dots = path(-0.2, -0.2, -0.08, -0.26, 0.08, -0.26, 0.2, -0.2, -0.24, 0.06, -0.12, 0.1, 0.12, 0.1, 0.24, 0.06)
+	case "arch":
+		dots = path(-0.26, 0.12, -0.25, -0.05, -0.2, -0.2, -0.12, -0.3, -0.04, -0.36, 0.04, -0.36, 0.12, -0.3, 0.2, -0.2, 0.25, -0.05, 0.26, 0.12)
+	}
+	for _, p := range dots {
+		k.Dot(p, 0.035)
+	}
+}

@@ -1,0 +1,91 @@
+package paper
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/couplets"
+	"rillkey/taxa"
+)
+
+// sheetFigure is the size of a figure on the contact sheet.
+var sheetFigure = figure.Size{Width: 54, Height: 40}
+
+// Figures is the contact sheet: all taxa of a catalog by order, and all leads
+// of a key, each couplet's side by side.
+func Figures(w io.Writer, catalog *taxa.Catalog, title string, key []couplets.Couplet) error {
+	p := New("All figures")
+	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest.")
+	atlas := figure.NewAtlas(catalog, key)
+	for _, group := range byOrder(catalog) {
+		p.Section(group.name)
+		p.Begin("div", "grid")
+		for _, t := range group.taxa {
+			p.Figure(atlas.Taxon(t).SVG(sheetFigure), names(t))
+		}
+		p.End()
+		p.End()
+	}
+	p.Section("Leads of the key: " + title)
+	for i := range key {
+		p.lead(atlas, &key[i])
+	}
+	p.End()
+	_, err := p.WriteTo(w)
+	return err
+}
+
+func (p *Page) lead(atlas *figure.Atlas, c *couplets.Couplet) {
+	p.Begin("div", "couplet")
+	p.Heading(c.ID + " " + c.Ask)
+	p.Begin("div", "pair")
+	for i, f := range atlas.Leads(c) {
+		words := c.ID + c.Leads[i].Letter + " " + strings.Join(strings.Fields(c.Leads[i].Text), " ")
+		if f.Empty() {
+			p.Text("note", words+" (no drawing)")
+			continue
+		}
+		p.Figure(f.SVG(sheetFigure), words)
+	}
+	p.End()
+	p.End()
+}
+
+func names(t *taxa.Taxon) string {
+	if t.Name() == t.Scientific {
+		return t.Scientific
+	}
+	return fmt.Sprintf("%s, %s (%s)", t.Name(), t.Scientific, t.Rank)
+}
+
+// group is an order with its taxa, or what stands above all orders.
+type group struct {
+	name string
+	taxa []*taxa.Taxon
+}
+
+// byOrder groups the taxa by the order they belong to, in the order of the
+// files; those above any order come first.
+func byOrder(catalog *taxa.Catalog) []group {
+	groups := []group{{name: "Larger groups"}}
+	index := map[string]int{"": 0}
+	for _, t := range catalog.Taxa() {
+		id, name := "", ""
+		for _, up := range append([]*taxa.Taxon{t}, catalog.Ancestors(t.ID)...) {
+			if up.Rank == "order" {
+				id, name = up.ID, up.Name()+" ("+up.Scientific+")"
+				break
+			}
+		}
+		i, ok := index[id]
+		if !ok {
+			i = len(groups)
+			index[id] = i
+			groups = append(groups, group{name: name})
+		}
+		groups[i].taxa = append(groups[i].taxa, t)
+	}
+	return groups
+}
