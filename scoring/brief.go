@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math"
+	"strings"
 
 	"rillkey/scoring/visit"
 )
@@ -31,6 +32,9 @@ func (r *Rules) Brief(v *visit.Visit, seed uint64) (Brief, error) {
 	if err != nil {
 		return b, err
 	}
+	// Copies, so that a table of many visits does not hold on to their files.
+	b.Visit = Subject{strings.Clone(v.Header.ID), strings.Clone(v.Header.Site), strings.Clone(v.Header.Date)}
+	b.Protocol = p.ID
 	s, t := r.Scheme(p.Schemes[0]), v.Tally()
 	b.Notices = append(append(b.Notices, v.Notices...), t.Notices...)
 	b.Scheme, b.Title = s.ID, s.Title
@@ -47,7 +51,8 @@ func (r *Rules) Brief(v *visit.Visit, seed uint64) (Brief, error) {
 	b.Names = names.deviation(s, 1)
 	for _, c := range names.ratings(s) {
 		if c.Rating == b.Rating {
-			b.Chance = &c.Chance
+			chance := c.Chance
+			b.Chance = &chance
 		}
 	}
 	if c, ok := r.resampled(s, p.Combine, t, seed); ok {

@@ -1,6 +1,8 @@
 package show
 
 import (
+	"bufio"
+	"encoding/json"
 	"fmt"
 	"io"
 
@@ -36,15 +38,19 @@ func Table(w io.Writer, width int, t *series.Table) error {
 }
 
 func row(p *page, r *series.Row) {
+	hang := 14 // after the date
+	if p.width < narrow {
+		hang = 4
+	}
 	switch {
 	case r.Withheld:
-		p.text(2, 14, "%s  no grade: %s", r.Visit.Date, r.Reason)
+		p.text(2, hang, "%s  no grade: %s", r.Visit.Date, r.Reason)
 		return
 	case r.Aside == "doubled":
-		p.text(2, 14, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, number(*r.Value), r.Rating)
+		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, number(*r.Value), r.Rating)
 		return
 	case r.Aside == "future":
-		p.text(2, 14, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, number(*r.Value), r.Rating)
+		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, number(*r.Value), r.Rating)
 		return
 	}
 	sure := ""
@@ -55,5 +61,32 @@ func row(p *page, r *series.Row) {
 	if r.Change != nil {
 		changed = fmt.Sprintf("; %+.4g: %s", r.Change.Difference, r.Change.Words)
 	}
-	p.text(2, 14, "%s  %s %s%s%s", r.Visit.Date, number(*r.Value), r.Rating, sure, changed)
+	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, number(*r.Value), r.Rating, sure, changed)
+}
+
+// TableJSON writes the table as one document, a visit at a time, since all of it
+// at once would need more memory than the table itself.
+func TableJSON(w io.Writer, t *series.Table) error {
+	out := bufio.NewWriter(w)
+	fmt.Fprint(out, "{\n  \"visits\": [")
+	for i := range t.Rows {
+		separator := ",\n    "
+		if i == 0 {
+			separator = "\n    "
+		}
+		row, err := json.Marshal(&t.Rows[i])
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(out, "%s%s", separator, row)
+	}
+	rest, err := json.Marshal(struct {
+		Places   []series.Place `json:"sites"`
+		Problems []string       `json:"problems"`
+	}{t.Places, t.Problems})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "\n  ],\n  %s\n", rest[1:])
+	return out.Flush()
 }
