@@ -75,9 +75,10 @@ func (a *app) identify(f identifyFlags) error {
 	}
 	length := 0.0
 	if f.length != "" {
-		if length, err = millimetres(f.length); err != nil {
+		if err := goodLength(f.length); err != nil {
 			return misused("--length: %v", err)
 		}
+		length, _ = millimetres(f.length)
 	}
 	m, err := a.model(k, f.inquiry.rates)
 	if err != nil {
@@ -301,8 +302,8 @@ func (a *app) recordFields(r recordFlags) ([]ask.Field, error) {
 	}, nil
 }
 
-// The lengths that are believed, in mm.
-const leastLength, mostLength = 0.1, 2000
+// The lengths that are believed and can be kept, in mm.
+const leastLength, mostLength = 0.1, visit.MaxLength
 
 func goodLength(s string) error {
 	mm, err := millimetres(s)

@@ -123,6 +123,42 @@ func TestIdentifyJSON(t *testing.T) {
 	}
 }
 
+// A record keeps the probabilities of all else that it may be; with that of the
+// name they never make more than one, and nothing under the name is among them.
+func TestRecordsKeepProbabilities(t *testing.T) {
+	t.Parallel()
+	m := embeddedModel(t)
+	for i, end := range m.Key().Ends() {
+		if i%3 != 0 {
+			continue
+		}
+		q, err := m.Inquire(key.DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := m.Key().PathsTo()[end.ID]
+		for _, lead := range path[:len(path)-i%2] {
+			if err := q.Say(lead); err != nil {
+				t.Fatal(err)
+			}
+		}
+		body, err := (&recordFlags{sample: "1", count: "1"}).identification(q, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := body.Confidence
+		for _, c := range body.Also {
+			sum += c.Probability
+			if body.Taxon != "" && m.Key().Catalog().IsUnder(c.Taxon, body.Taxon) {
+				t.Errorf("%v: %s is beside %s and under it", path, c.Taxon, body.Taxon)
+			}
+		}
+		if sum > 1 || sum < 0.8 || body.Undecided != (body.Taxon == "") || !slices.Equal(body.Path, q.Path()) {
+			t.Errorf("%v: sum %v, taxon %q, undecided %v", path, sum, body.Taxon, body.Undecided)
+		}
+	}
+}
+
 func embeddedModel(t testing.TB) *key.Model {
 	t.Helper()
 	sound, catalog := embedded(t)

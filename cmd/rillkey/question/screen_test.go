@@ -225,6 +225,27 @@ func TestCheckingAName(t *testing.T) {
 	}
 }
 
+// A name refuted by answers that no kind shows is not left at that: the answer
+// most suspect is offered first.
+func TestAContradictionIsOfferedBeforeANameIsRefuted(t *testing.T) {
+	q, err := model(t, small(t)).Check("stonefly", key.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, said := range []string{"legs=6", "tails=3", "gills=yes", "swims=neither"} {
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+	}
+	m := shown(q, 80, 24)
+	if got := q.Checked().Outcome; got != key.Refuted {
+		t.Fatalf("it is %s", got)
+	}
+	if v := m.View(); !strings.Contains(v, "The answers do not fit together") || !strings.Contains(squeeze(v), squeeze("Press s to end: it is not that.")) {
+		t.Errorf("\n%s", v)
+	}
+}
+
 // More states than the first six letters have letters beyond, and no key with
 // another meaning is among them.
 func TestLettersOfManyStates(t *testing.T) {

@@ -70,10 +70,6 @@ func sit(q *key.Inquiry) *sitting {
 	return s
 }
 
-// suspicious is how probably misread an answer must be for people to be asked
-// about it unprompted.
-const suspicious = 0.2
-
 // muchMore is how many times as many kinds must be possible after an answer as
 // before, for the answer to be called unexpected.
 const muchMore = 1.25
@@ -85,7 +81,7 @@ func (s *sitting) settle() {
 	if s.now.question != nil {
 		return
 	}
-	if s.now.open() && len(s.now.suspects) > 0 && (s.now.suspects[0].Probability >= suspicious || s.now.nothingFits) {
+	if s.now.unsound() {
 		s.stage = unsettled
 		return
 	}

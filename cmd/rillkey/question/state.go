@@ -46,6 +46,20 @@ func (s *state) open() bool {
 	return s.verdict.Taxon == ""
 }
 
+// suspicious is how probably misread an answer must be for people to be asked
+// about it unprompted.
+const suspicious = 0.2
+
+// unsound reports whether what the answers came to had better not stand: nothing
+// is settled, or a name is confirmed or refuted by answers that no kind shows,
+// and an answer is suspect.
+func (s *state) unsound() bool {
+	if len(s.suspects) == 0 || !s.open() && !(s.supposed != nil && s.nothingFits) {
+		return false
+	}
+	return s.nothingFits || s.suspects[0].Probability >= suspicious
+}
+
 // why says why this question is asked, where it is not simply the next of the
 // key.
 func (s *state) why() string {
@@ -90,8 +104,10 @@ func (s *state) stopping() string {
 	switch {
 	case s.supposed != nil && s.checked.Outcome == key.Open:
 		return "it stays open whether it is that."
+	case s.checked.Outcome == key.Confirmed:
+		return "it is that."
 	case s.supposed != nil:
-		return "it is " + string(s.checked.Outcome) + "."
+		return "it is not that."
 	case s.verdict.Taxon != "":
 		return "it is named " + terminal.Safe(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
 	case s.verdict.Class == taxa.NotScored:

@@ -110,9 +110,13 @@ func (s *sitting) anewBlocks() []block {
 	return append(blocks, leads(s.choices())...)
 }
 
-// unsettledBlocks say that there is no name, and what can be done.
+// unsettledBlocks say what the answers lack, and what can be done.
 func (s *sitting) unsettledBlocks() []block {
-	blocks := []block{{title, "", "The answers do not settle it"}}
+	heading := "The answers do not settle it"
+	if !s.now.open() {
+		heading = "The answers do not fit together"
+	}
+	blocks := []block{{title, "", heading}}
 	if s.now.nothingFits {
 		blocks = append(blocks, block{remark, "", "No kind in this key shows all of that: an answer was misread, or the animal is not in the key."})
 	}

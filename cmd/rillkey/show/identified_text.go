@@ -142,16 +142,25 @@ func heading(t *taxa.Taxon) string {
 // mostNamed is how many possibilities are named; a longer list helps nobody.
 const mostNamed = 6
 
+// mostBeside is how many are named beside a name that is given.
+const mostBeside = 3
+
 func (v *Identified) also(p *page) {
 	if v.Level == key.SetAside && len(v.Possible) > 2*mostNamed {
 		p.item("Could be", "any of %d kinds; answer more questions to narrow it", len(v.Possible))
 		return
 	}
+	most, named := mostNamed, 0
+	if !v.Undecided() {
+		most = mostBeside
+	}
 	for _, o := range v.Also {
-		if o.Probability != nil {
-			p.item("Could be", "%s, %.2f; to tell: %s", o.Name, *o.Probability, o.TellApart)
-		} else {
+		switch {
+		case o.Probability == nil:
 			p.item("Taken for", "%s: %s", o.Name, o.TellApart)
+		case named < most:
+			p.item("Could be", "%s, %.2f; to tell: %s", o.Name, *o.Probability, o.TellApart)
+			named++
 		}
 	}
 }
