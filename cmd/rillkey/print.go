@@ -25,6 +25,9 @@ func (a *app) printFiguresCommand() *cobra.Command {
 		Example: "  rillkey print figures > figures.html\n  rillkey print figures --key mykey.toml > figures.html",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
+			if a.json {
+				return misused("print writes a page as HTML; leave --json out")
+			}
 			k, err := a.key()
 			if err != nil {
 				return err

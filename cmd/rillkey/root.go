@@ -35,7 +35,7 @@ func (a *app) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return misused("%v; see '%s --help'", err, cmd.CommandPath())
 	})
-	root.AddCommand(a.identifyCommand(), a.visitCommand(), a.gradeCommand(), a.recheckCommand(), a.taxaCommand(), a.coupletsCommand(), a.exportCommand(), a.importCommand(), a.ratesCommand(), a.demoCommand())
+	root.AddCommand(a.identifyCommand(), a.visitCommand(), a.gradeCommand(), a.recheckCommand(), a.taxaCommand(), a.coupletsCommand(), a.printCommand(), a.exportCommand(), a.importCommand(), a.ratesCommand(), a.demoCommand())
 	return root
 }
 

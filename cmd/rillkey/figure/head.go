@@ -16,7 +16,9 @@ func (k *sketch) headAbove(half float64) {
 		k.mouth(w)
 		return
 	case "covered":
-		k.coveredHead(half)
+		if !k.is.is("shield", "saucer") {
+			k.coveredHead(half)
+		}
 		return
 	case "sunk":
 		w *= 0.55

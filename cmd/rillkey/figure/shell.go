@@ -35,8 +35,11 @@ func snail(k *sketch) {
 // whorls draws a coiled shell in outline, its turns parted by slanting seams.
 func (k *sketch) whorls(n int, height, wide, side float64) {
 	last := 0.62 // where the last seam lies, as a share of the height
+	taper := 0.95
 	if height < wide*2.3 {
-		last = 0.42
+		last, taper = 0.42, 0.72
+	} else if height < wide*4 {
+		taper = 0.82
 	}
 	var right, left []pt
 	at := func(share float64) float64 { return height * (share - 0.5) }
@@ -45,8 +48,8 @@ func (k *sketch) whorls(n int, height, wide, side float64) {
 	before := 0.0
 	for i := 1; i <= n; i++ {
 		f := last * math.Pow(float64(i)/float64(n), 1.2)
-		half := wide * 0.9 * math.Pow(f/last, 0.95)
-		bulge := wide * 0.9 * math.Pow((f+before)/2/last, 0.9) * 1.1
+		half := wide * 0.9 * math.Pow(f/last, taper)
+		bulge := wide * 0.9 * math.Pow((f+before)/2/last, taper*0.95) * 1.09
 		slant := half * 0.16
 		right = append(right, pt{X: side * bulge, Y: at((f+before)/2) - slant}, pt{X: side * half, Y: at(f) - slant})
 		left = append(left, pt{X: -side * bulge, Y: at((f+before)/2) + slant}, pt{X: -side * half, Y: at(f) + slant})
