@@ -106,10 +106,12 @@ func visitFiles(paths []string) ([]string, error) {
 
 // readSteady reads a visit whose file nobody changes meanwhile. One that grows is
 // read again, a few times.
-func readSteady(file string) (*visit.Visit, error) {
+func readSteady(file string) (*visit.Visit, error) { return steadily(file, visit.Read) }
+
+func steadily(file string, read func(string) (*visit.Visit, error)) (*visit.Visit, error) {
 	for range 3 {
 		before, _ := os.Stat(file)
-		v, err := visit.Read(file)
+		v, err := read(file)
 		if err != nil {
 			return nil, err
 		}
