@@ -89,6 +89,10 @@ func TestASignalToEndGivesTheTerminalBack(t *testing.T) {
 func TestATerminalThatIsResized(t *testing.T) {
 	s := ttytest.Open(t, childVariable, 80, 24)
 	s.Await("Question 1")
+	// The library listens for a new size only some time after the first paint.
+	s.Send("h")
+	s.Await("How to look")
+	s.Send("h")
 	s.Resize(20, 5)
 	s.Await("↓ more")
 	s.Send("b")
