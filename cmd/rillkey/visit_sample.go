@@ -24,6 +24,7 @@ var habitats = []ask.Option{
 	{Value: "root-mat", Label: "root mat: roots and plants at the bank"},
 	{Value: "sand-or-mud", Label: "sand or mud"},
 	{Value: "wood", Label: "wood: logs and branches under water"},
+	{Value: "all", Label: "all habitats in one sample"},
 }
 
 func (a *app) sampleCommand() *cobra.Command {
