@@ -120,6 +120,7 @@ func (r *Rules) Grade(v *visit.Visit) (*Grade, error) { return r.GradeAs(v, Wish
 type Wish struct {
 	Anyway bool   // also what withheld indices would be so far, marked as provisional
 	Seed   uint64 // of simulations; the same seed gives the same figures
+	Plain  bool   // without the spreads of the indices, which take many times as long as all else: for lists of many visits
 }
 
 // GradeAs grades as Grade does, with wishes.
@@ -202,8 +203,10 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally, w Wish) I
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
 	}
 	i.fill(s, v)
-	i.Identification, i.Sampling = r.uncertainty(s, how, t, v.value, w)
-	i.Probabilities = i.Identification.probabilities()
+	if !w.Plain {
+		i.Identification, i.Sampling = r.uncertainty(s, how, t, v.value, w)
+		i.Probabilities = i.Identification.probabilities()
+	}
 	i.Remarks = append(i.Remarks, s.caveats(all, v)...)
 	return i
 }

@@ -187,7 +187,7 @@ func read(dir, file string, rules *scoring.Rules) Entry {
 	}
 	slices.Sort(e.Taxa)
 	e.Taxa = slices.Compact(e.Taxa)
-	if g, err := rules.Grade(v); err == nil {
+	if g, err := rules.GradeAs(v, scoring.Wish{Plain: true}); err == nil {
 		i := g.Indices[0]
 		e.Index, e.Value, e.Rating, e.Reason = i.Title, i.Value, i.Rating, i.Reason
 	}

@@ -125,7 +125,7 @@ var ErrNone = errors.New("there is no visit to hand over")
 
 // grade is the grade of a visit, or nil where it names no protocol known here.
 func (k Knowledge) grade(v *visit.Visit) *scoring.Grade {
-	g, err := k.Rules.Grade(v)
+	g, err := k.Rules.GradeAs(v, scoring.Wish{Plain: true})
 	if err != nil {
 		return nil
 	}
