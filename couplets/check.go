@@ -17,6 +17,16 @@ func Load(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*Sound, error)
 	return s, err
 }
 
+// LoadText is [Load] for a key that is not in a file.
+func LoadText(data []byte, shown string, catalog *taxa.Catalog) (*Sound, error) {
+	var report authored.Report
+	f := readText(shown, data, &report)
+	if f == nil {
+		return nil, report.Findings()
+	}
+	return check(f, catalog, report)
+}
+
 // Examine is [Load] that gives the key as read too, as far as it could be read;
 // nil where it could not be read at all.
 func Examine(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*File, *Sound, error) {

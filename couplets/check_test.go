@@ -171,6 +171,7 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 		{"missing couplet", "to = \"4\"", "to = \"44\"", "k.toml:34:6: unknown-couplet: lead 3a goes to couplet \"44\""},
 		{"unreachable couplet", "to = \"4\"", "taxon = \"stonefly\"", "k.toml:40:1: unreachable:"},
 		{"lead that goes nowhere", "taxon = \"beetle\"\n", "", "k.toml:35:1: dead-end:"},
+		{"lead to a taxon without a name", "taxon = \"beetle\"", "taxon = \"\"", "k.toml:38:9: empty:"},
 		{"lead that goes two ways", "to = \"4\"", "to = \"4\"\ntaxon = \"worm\"", "k.toml:35:9: two-ends:"},
 		{"doubled couplet", "[couplet.4.b]", "[couplet.4.a]", "k.toml:46:2: syntax:"},
 		{"doubled couplet table", "[couplet.4]\n", "[couplet.3]\n", "k.toml:40:2: syntax:"},

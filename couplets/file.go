@@ -103,9 +103,14 @@ func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error
 	if err != nil {
 		return nil, err
 	}
+	return readText(shown, data, report), nil
+}
+
+// readText reads a key from its text; nil when it is no TOML at all.
+func readText(shown string, data []byte, report *authored.Report) *File {
 	top := authored.Parse(shown, data, report)
 	if top == nil {
-		return nil, nil
+		return nil
 	}
 	f := &File{StartAt: top.Here()}
 	readHead(top, f)
@@ -126,7 +131,7 @@ func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error
 		report.Add(top.Here(), "no-couplets", "the file holds no couplet", "a key starts with [couplet.1.a] and [couplet.1.b]")
 	}
 	top.Done()
-	return f, nil
+	return f
 }
 
 func readHead(top *authored.Table, f *File) {
@@ -211,7 +216,7 @@ func readCouplet(n authored.Named) Couplet {
 }
 
 func readLead(letter string, t *authored.Table) Lead {
-	l := Lead{Letter: letter, Text: t.NeedStr("text"), To: t.Str("to"), Taxon: t.Str("taxon"), At: t.Here(), TextAt: t.Pos("text")}
+	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text")}
 	t.Need("traits")
 	if traits := t.Sub("traits"); traits != nil {
 		for _, trait := range traits.Keys() {
@@ -223,12 +228,15 @@ func readLead(letter string, t *authored.Table) Lead {
 	}
 	switch hasTo, hasTaxon := t.Has("to"), t.Has("taxon"); {
 	case hasTo && hasTaxon:
+		l.To, l.Taxon = t.Str("to"), t.Str("taxon")
 		t.Fail("taxon", "two-ends", "the lead goes to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
 	case !hasTo && !hasTaxon:
 		t.FailAt(l.At, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")
 	case hasTo:
+		l.To = t.NeedStr("to")
 		l.TargetAt, l.TargetKeyAt = t.Pos("to"), t.KeyPos("to")
 	default:
+		l.Taxon = t.NeedStr("taxon")
 		l.TargetAt, l.TargetKeyAt = t.Pos("taxon"), t.KeyPos("taxon")
 	}
 	t.Done()
