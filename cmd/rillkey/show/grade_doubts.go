@@ -50,14 +50,15 @@ func worst(s *scoring.Spread) (most float64) {
 }
 
 // percent never rounds a doubt away: what is not certain is neither 0 nor 100 %.
+// The blank before the sign does not break a line.
 func percent(p float64) string {
 	switch {
 	case p > 0 && p < 0.005:
-		return "under 1 %"
+		return "under 1\u00a0%"
 	case p < 1-1e-9 && p > 0.995:
-		return "over 99 %"
+		return "over 99\u00a0%"
 	}
-	return fmt.Sprintf("%.0f %%", 100*p)
+	return fmt.Sprintf("%.0f\u00a0%%", 100*p)
 }
 
 func rated(rating string) string {

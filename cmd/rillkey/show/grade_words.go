@@ -17,13 +17,21 @@ func InWords(g *scoring.Grade) string {
 	switch {
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.", count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
-		out = append(out, "What more samples would show, nobody can say from these.")
+		out = append(out, outlook(g.Effort.Outlook))
 	case main.Withheld:
 		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
 	default:
 		out = append(out, meaning(main))
 	}
 	return strings.Join(append(out, "It tells how the animals did that day and not why, and nothing on whether the water is fit to drink or to swim in."), " ")
+}
+
+// outlook is what the missing samples would likely bring.
+func outlook(o *scoring.Outlook) string {
+	if o == nil {
+		return "What more samples would show, nobody can say from these."
+	}
+	return fmt.Sprintf("All samples together would likely hold about %.0f kinds, so a word now would be a guess.", o.Expected)
 }
 
 func were(n int) string {
