@@ -1,8 +1,5 @@
 package figure
 
-// headLength is how much of the body the head takes in views from above.
-const headLength = 0.13
-
 // headAbove draws a head seen from above, its hind edge as wide as half allows.
 func (k *sketch) headAbove(half float64) {
 	w := min(max(half*0.95, 0.06), 0.13)
