@@ -36,12 +36,27 @@ file the built-in keys are checked.`,
 			if cmd.Flags().Changed("explain") {
 				return a.explain(flags.explain)
 			}
+			if flags.watch {
+				return a.startWatch(files, flags)
+			}
 			return a.check(files, flags)
 		},
 	}
 	cmd.Flags().StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: warn of those the key misses")
+	cmd.Flags().BoolVar(&flags.watch, "watch", false, "check again at every save and show the branch just edited")
 	cmd.Flags().StringVar(&flags.explain, "explain", "", "explain a `RULE`, with an example of each side; \"all\" lists them")
 	return cmd
+}
+
+// startWatch watches the one file that was named.
+func (a *app) startWatch(files []string, flags checkFlags) error {
+	if len(files) == 0 && a.keyFile != "" {
+		files = []string{a.keyFile}
+	}
+	if len(files) != 1 || a.json {
+		return misused("--watch takes one file, and no --json")
+	}
+	return a.watch(files[0], flags)
 }
 
 // explain prints the page of a rule, or the list of all.

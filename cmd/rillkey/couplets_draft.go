@@ -42,15 +42,18 @@ several states with "/", "?" for unknown, and if you like a column "commonness".
 
 The draft asks as little as possible of beginners and is as rarely misread as it
 can be. It is printed, or written to --out; a file that is there is only replaced
-with --write.`,
+with --write. With --keep the branches of a key that cost most are drafted anew,
+and everything else in it stays as it is.`,
 		Example: `  rillkey couplets draft --region brook.toml --out mine.toml
-  rillkey couplets draft --csv animals.csv --out mine.toml --taxa-out mytaxa`,
+  rillkey couplets draft --csv animals.csv --out mine.toml --taxa-out mytaxa
+  rillkey couplets draft --keep mine.toml --out better.toml`,
 		Args: noArgs,
 		RunE: func(*cobra.Command, []string) error { return a.draft(flags) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` instead of the catalog")
 	f.StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: only those are keyed")
+	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` with few changes instead of starting over")
 	f.StringVar(&flags.out, "out", "", "the `FILE` for the key, else it is printed")
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
@@ -64,6 +67,9 @@ func (a *app) draft(flags draftFlags) error {
 	}
 	if flags.csv != "" && flags.region != "" {
 		return misused("--csv and --region do not go together: leave rows out of the spreadsheet instead")
+	}
+	if flags.keep != "" {
+		return a.improve(flags)
 	}
 	plan, err := a.plan(flags)
 	if err != nil {
@@ -114,7 +120,7 @@ func (a *app) plan(flags draftFlags) (*plan, error) {
 	if region != nil {
 		p.head.Title, p.head.Region, p.author = "Draft for: "+region.Title, region.Title, nil
 	}
-	p.table, err = draft.FromCatalog(catalog, rows, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+	p.table, err = draft.FromCatalog(catalog, rows, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake}, nil)
 	return p, err
 }
 
@@ -153,7 +159,7 @@ func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
 		report.Inseparable = []draft.Same{}
 	}
 	if p.catalog != nil {
-		mine, err := couplets.Load(oneFile(text), "key", "the draft", p.catalog)
+		mine, err := couplets.LoadText(text, "the draft", p.catalog)
 		if err != nil {
 			return err
 		}

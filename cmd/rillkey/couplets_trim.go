@@ -66,7 +66,7 @@ func (a *app) trim(flags trimFlags) error {
 	if err != nil {
 		return err
 	}
-	short, err := couplets.Load(oneFile(out.Text), "key", "the trimmed key", catalog)
+	short, err := couplets.LoadText(out.Text, "the trimmed key", catalog)
 	if err != nil {
 		return fmt.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
 	}
@@ -101,6 +101,6 @@ func (a *app) source(catalog *taxa.Catalog) ([]byte, *couplets.Sound, error) {
 		return nil, nil, fileError(shown, err)
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	sound, err := couplets.Load(oneFile(data), "key", shown, catalog)
+	sound, err := couplets.LoadText(data, shown, catalog)
 	return data, sound, err
 }

@@ -120,8 +120,10 @@ func (t *Table) apart(a, b int) bool {
 }
 
 // FromCatalog is the table of some taxa of a catalog, in all traits of which at
-// least two of them state something different.
-func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Model) (*Table, error) {
+// least two of them state something different. States that open says no to are
+// left out, as where an earlier question has ruled them out; a nil open allows
+// all.
+func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Model, open func(trait, state string) bool) (*Table, error) {
 	var traits []Trait
 	for _, trait := range catalog.Vocabulary().Traits() {
 		if differs(catalog, rows, trait) {
@@ -136,8 +138,15 @@ func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Model) (*Table, erro
 		for j, trait := range traits {
 			var states []int
 			var shares []float64
+			sum := 0.0
 			for _, w := range catalog.Taxon(row.ID).States(trait.ID) {
-				states, shares = append(states, trait.State(w.State)), append(shares, w.Share)
+				if open == nil || open(trait.ID, w.State) {
+					states, shares = append(states, trait.State(w.State)), append(shares, w.Share)
+					sum += w.Share
+				}
+			}
+			for k := range shares {
+				shares[k] /= sum
 			}
 			t.Set(i, j, states, shares)
 		}

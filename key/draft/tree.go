@@ -18,7 +18,7 @@ const (
 	lookAgain      = 2   // levels
 
 	mostStates = 400000 // of the exact search, which gives up above
-	fewStates  = 2000   // the same within larger sets
+	fewStates  = 100    // the same within larger sets
 )
 
 // Node is a couplet of a drafted key, or an end of it.
@@ -45,13 +45,21 @@ type Draft struct {
 // New drafts a key of all taxa of a table. It refuses a table of fewer than two
 // taxa, or one in which nothing differs.
 func New(t *Table, mistake float64) (*Draft, error) {
+	return newDraft(t, mistake, ExactTaxa)
+}
+
+// Sketch is [New] without the search for the optimum, which takes long where
+// many taxa vary.
+func Sketch(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, 0) }
+
+func newDraft(t *Table, mistake float64, exact int) (*Draft, error) {
 	if len(t.Taxa) < 2 {
 		return nil, fmt.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
 	}
 	b := newBench(t, mistake)
 	items := b.items()
 	d := &Draft{Table: t}
-	if len(items) <= ExactTaxa {
+	if len(items) <= exact {
 		d.Root, d.Cost, d.Exact = b.exact(items)
 	}
 	if !d.Exact {

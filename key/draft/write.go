@@ -27,14 +27,14 @@ type Head struct {
 
 // Text is the draft as a key file, with generated wording to be edited.
 func (d *Draft) Text(h Head) []byte {
-	w := &writer{Draft: d, head: h, number: map[*Node]int{}, names: d.names()}
+	w := &writer{Draft: d, head: h, number: map[*Node]string{}, names: d.names()}
 	fmt.Fprintf(&w.b, "# Drafted from the trait table. The wording is generated: say it in your own\n# words, check it with 'rillkey couplets check', and try it on live animals.\n\n")
 	fmt.Fprintf(&w.b, "[key]\nid     = %s\ntitle  = %s\n", quote(h.ID), quote(h.Title))
 	if h.Region != "" {
 		fmt.Fprintf(&w.b, "region = %s\n", quote(h.Region))
 	}
 	fmt.Fprintf(&w.b, "source = %s\nstart  = \"1\"\n", quote(h.Source))
-	w.couplets(1, "")
+	w.couplets(1)
 	w.commonness()
 	w.lensSets()
 	return w.b.Bytes()
@@ -44,29 +44,28 @@ type writer struct {
 	*Draft
 	head   Head
 	b      bytes.Buffer
-	number map[*Node]int
+	number map[*Node]string
 	names  map[*Node]int
 }
 
-// couplets writes all couplets, numbered from first on; prefix goes before each
-// number.
-func (w *writer) couplets(first int, prefix string) {
+// couplets writes all couplets, those without a number numbered from first on.
+func (w *writer) couplets(first int) {
 	w.Each(func(n *Node, _ int) {
-		if !n.End() {
-			w.number[n] = first
+		if !n.End() && w.number[n] == "" {
+			w.number[n] = strconv.Itoa(first)
 			first++
 		}
 	})
 	w.Each(func(n *Node, _ int) {
 		if !n.End() {
-			w.couplet(n, prefix)
+			w.couplet(n)
 		}
 	})
 }
 
-func (w *writer) couplet(n *Node, prefix string) {
+func (w *writer) couplet(n *Node) {
 	t := &w.Table.Traits[n.Trait]
-	id := prefix + strconv.Itoa(w.number[n])
+	id := w.number[n]
 	fmt.Fprintf(&w.b, "\n[couplet.%s]\nask = %s\n", id, quote(sentence(rules.Plain(strings.ReplaceAll(t.ID, "-", " ")))))
 	if t.Look == taxa.Patience && t.How != "" {
 		fmt.Fprintf(&w.b, "wait = %s\n", quote(t.How))
@@ -79,7 +78,7 @@ func (w *writer) couplet(n *Node, prefix string) {
 		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(lead(t.Trait, states, sides[1-i])), t.ID, stateList(t.Trait, states))
 		below := n.Below[i]
 		if !below.End() {
-			fmt.Fprintf(&w.b, "to     = %s\n", quote(prefix+strconv.Itoa(w.number[below])))
+			fmt.Fprintf(&w.b, "to     = %s\n", quote(w.number[below]))
 			continue
 		}
 		if len(below.Taxa) > 1 {
@@ -238,3 +237,12 @@ func stateList(t *taxa.Trait, states uint64) string {
 // quote is a text as TOML writes it. Texts without control characters need no
 // escape that TOML does not know.
 func quote(s string) string { return strconv.Quote(s) }
+
+// Branch is the draft as the tables of couplets to stand in another key: the
+// first is called root, the others are numbered from first on.
+func (d *Draft) Branch(root string, first int, catalog *taxa.Catalog) []byte {
+	w := &writer{Draft: d, head: Head{Catalog: catalog}, number: map[*Node]string{}, names: d.names()}
+	w.number[d.Root] = root
+	w.couplets(first)
+	return append(bytes.TrimLeft(w.b.Bytes(), "\n"), '\n')
+}

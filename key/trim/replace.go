@@ -1,0 +1,31 @@
+package trim
+
+import (
+	"rillkey/couplets"
+)
+
+// Replace puts text, the tables of new couplets, in the place of some couplets
+// of a key; it goes where the first of them stands. The rest stays byte for byte.
+func Replace(data []byte, s *couplets.Sound, ids []string, text []byte) ([]byte, error) {
+	t := &trimmer{text: string(data), sound: s}
+	t.index()
+	all := t.parts()
+	for i, id := range ids {
+		c := s.Couplet(id)
+		b, ok := t.own(c.At, "couplet."+id, all)
+		if !ok {
+			return nil, unusual(c.At, "couplet "+id)
+		}
+		if i == 0 {
+			t.replace(b.from, b.end, string(text))
+		} else {
+			t.cut(b.from, b.end)
+		}
+		for j := range c.Leads {
+			if lb, ok := t.own(c.Leads[j].At, "couplet."+id+"."+c.Leads[j].Letter, all); ok {
+				t.cut(lb.from, lb.end)
+			}
+		}
+	}
+	return t.apply(), nil
+}
