@@ -7,12 +7,20 @@ func maggot(k *sketch) {
 		w = w.scaled(0.75)
 	}
 	k.bend(k.is["posture"])
+	if k.is.is("prolegs", "ends") && k.is.is("outline", "long") && !k.is.is("posture", "bent", "curled") {
+		w = w.scaled(0.8)
+		k.Warp(arc(0.7)) // what creeps on stubs at both ends is slim and bent
+	}
 	if k.is.is("outline", "thread") && !k.is.is("posture", "bent", "curled") {
 		k.Warp(wave)
 	}
 	k.prolegsBelow(w)
 	k.hooksBelow(w.at(0.98))
-	k.gillsBelow(w)
+	if k.is.is("rings", "lobes") {
+		k.beadGills(w)
+	} else {
+		k.gillsBelow(w)
+	}
 	k.tails()
 	k.hindEnd(w.at(0.98))
 	k.hindSucker(w)
@@ -57,6 +65,18 @@ func (k *sketch) beads(w widths) {
 			k.Ring(pt{X: x}, 0.042)
 			k.Dot(pt{X: x}, 0.014)
 		}
+	}
+}
+
+// beadGills draws tufts at both sides of each bead.
+func (k *sketch) beadGills(w widths) {
+	k.part(pt{X: 0.55, Y: w.at(0.5) + 0.07}, "gills", "gill-form", "gill-row")
+	if !k.is.has("gills") || !k.is.has("gill-form") {
+		return
+	}
+	for i := range 5 {
+		x := 0.275 + 0.15*float64(i)
+		sides(func(s float64) { k.gill(pt{X: x, Y: s * w.at(x) * 0.7}, 0.09, s*90, s) })
 	}
 }
 
