@@ -284,7 +284,7 @@ func TestIdentifyWithoutAName(t *testing.T) {
 		{"what fits many kinds has no name", []string{"--answers", "1b"}, statusCannotSay, "Set aside for a second look"},
 		{"what fits nothing says so", []string{"--observe", "legs=0", "--observe", "tails=3", "--observe", "wings=hard"}, statusCannotSay, "No kind in this key shows all of that"},
 		{"can't tell is an answer", []string{"--answers", "1?"}, statusCannotSay, "Set aside for a second look"},
-		{"a class alone is told with its confidence", []string{"--observe", "outline=tapered", "--observe", "tail-hair=bare"}, statusCannotSay, "Certainly a sensitive kind"},
+		{"a class alone is told with its confidence", []string{"--observe", "outline=tapered", "--observe", "tail-hair=bare"}, statusCannotSay, "Very likely a sensitive kind"},
 		{"a group where its members are open", []string{"--observe", "tails=3", "--observe", "gills=sides", "--observe", "gill-form=plates"}, statusDone, "mayfly (Ephemeroptera): order"},
 		{"several states of one trait are joined by a plus", []string{"--answers", "tails=2+3,legs=6"}, statusCannotSay, "Path tails=2,3 legs=6"},
 	} {

@@ -67,7 +67,7 @@ func TestKeysOfTheScreen(t *testing.T) {
 		{"help takes no answers", "h a b", "", "How to look", Left},
 		{"q in the help only closes the help", "h q", "", "Question 1", Left},
 		{"stop asks again, and says what for", "a a s", "1a 2a", "If you stop, it is named mayfly (Ephemeroptera).", Left},
-		{"stop with a class says so", "a s", "1a", "If you stop, it gets no name, but it is surely a sensitive kind.", Left},
+		{"stop with a class says so", "a s", "1a", "If you stop, it gets no name, but it is a sensitive kind, very sure (0.9", Left},
 		{"stop without a name says so", "s", "", "If you stop, it gets no name yet and is set aside for a second look.", Left},
 		{"stop twice stops", "a a s s", "1a 2a stop", "", Named},
 		{"another key goes on, and answers nothing", "a a s a", "1a 2a", "Question 3", Left},

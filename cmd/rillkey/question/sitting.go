@@ -135,6 +135,9 @@ func (s *sitting) pick(pick string) bool {
 			return false
 		}
 		s.said = terminal.Safe(fmt.Sprintf("Answered anew: %s instead of %s.", s.q.Given()[s.place].Answer, old))
+		if s.q.Given()[s.place].Answer == old {
+			s.said = terminal.Safe("Looked at again: " + old + " stands.")
+		}
 		s.settle()
 		return true
 	}

@@ -111,9 +111,9 @@ func (s *state) stopping() string {
 	case s.verdict.Taxon != "":
 		return "it is named " + terminal.Safe(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
 	case s.verdict.Class == taxa.NotScored:
-		return "it gets no name; it is surely of no account to the grade."
+		return "it gets no name, but it does not count in the grade, " + show.Sure(s.verdict.ClassProbability) + "."
 	case s.verdict.Class != "":
-		return "it gets no name, but it is surely a " + string(s.verdict.Class) + " kind."
+		return "it gets no name, but it is a " + string(s.verdict.Class) + " kind, " + show.Sure(s.verdict.ClassProbability) + "."
 	}
 	return "it gets no name yet and is set aside for a second look."
 }

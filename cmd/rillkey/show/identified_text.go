@@ -44,7 +44,7 @@ func (v *Identified) heading(p *page) {
 	case v.Check != nil:
 		v.checkHeading(p)
 	case v.Level == key.ToClass:
-		p.text(0, 0, "%s", classHeading(v.Class))
+		p.text(0, 0, "%s", classHeading(v.Class, v.ClassConfidence))
 		v.holding(p, "Which one is open")
 	case v.Undecided():
 		p.text(0, 0, "Set aside for a second look")
@@ -60,11 +60,18 @@ func (v *Identified) heading(p *page) {
 	}
 }
 
-func classHeading(class string) string {
-	if class == string(taxa.NotScored) {
-		return "Certainly not a kind that counts in the grade"
+// certain is the probability from which a class is called so.
+const certain = 0.97
+
+func classHeading(class string, p float64) string {
+	word := "Very likely"
+	if p >= certain {
+		word = "Certainly"
 	}
-	return "Certainly a " + class + " kind"
+	if class == string(taxa.NotScored) {
+		return word + " not a kind that counts in the grade"
+	}
+	return word + " a " + class + " kind"
 }
 
 // holding says what taxon all that is possible belongs to.
