@@ -54,14 +54,14 @@ func body(t Traits, p *plan, features []string) panel {
 	for i, trait := range features {
 		k.SetOff(trait)
 		places := k.places[trait]
+		if len(places) > 0 || trait == "posture" {
+			out.shows[trait] = true
+		}
 		switch {
 		case trait == "posture":
 			k.SetOff("outline")
-		case len(places) == 0 && absence(t[trait]):
+		case len(places) == 0 && absence(t[trait]) && signs[trait] == nil:
 			places = []pt{out.frame.Center()}
-		}
-		if len(places) > 0 || trait == "posture" {
-			out.shows[trait] = true
 		}
 		if len(places) == 0 || i >= 2 {
 			continue

@@ -336,3 +336,30 @@ func FuzzAnyTraitsCanBeDrawn(f *testing.F) {
 		}
 	})
 }
+
+// One inch is 25.4 mm exactly; both lines are to one scale.
+func TestRuler(t *testing.T) {
+	for _, tc := range []struct {
+		length taxa.Range
+		cols   int
+		animal string
+		inch   int
+	}{
+		{taxa.Range{Min: 6.35, Max: 12.7}, 20, "█████░░░░░", 20},
+		{taxa.Range{Min: 25.4, Max: 50.8}, 20, "██████████░░░░░░░░░░", 10},
+		{taxa.Range{Min: 0.1, Max: 0.2}, 20, "█", 20},
+	} {
+		lines := Ruler(tc.length, tc.cols)
+		if len(lines) != 2 || lines[0] != tc.animal || strings.Count(lines[1], "─")+2 != tc.inch {
+			t.Errorf("%v in %d columns: %q", tc.length, tc.cols, lines)
+		}
+		for _, l := range lines {
+			if len([]rune(l)) > tc.cols {
+				t.Errorf("%q is wider than %d", l, tc.cols)
+			}
+		}
+	}
+	if Ruler(taxa.Range{}, 20) != nil {
+		t.Error("a ruler for an unknown length")
+	}
+}

@@ -206,8 +206,8 @@ func (q question) panels(an answer) []panel {
 	}
 	out := q.bodies(an, shown, len(signed) > 0)
 	for _, c := range shown {
-		lacks := func(p panel) bool { return !p.shows[c.Trait] }
-		if signs[c.Trait] != nil && slices.ContainsFunc(out, lacks) {
+		shows := func(p panel) bool { return len(p.shows) > 0 }
+		if signs[c.Trait] != nil && !slices.ContainsFunc(out, shows) {
 			signed = append(signed, c)
 		}
 	}
@@ -271,7 +271,7 @@ func (q question) bodies(an answer, conditions []couplets.Condition, beside bool
 			continue
 		}
 		drawn := body(t, p, features)
-		if len(conditions) > 0 && len(drawn.shows) == 0 && !beside && signs[features[0]] == nil {
+		if len(conditions) > 0 && len(drawn.shows)+len(drawn.aims) == 0 && !beside && signs[features[0]] == nil {
 			continue // nothing of what is asked could be shown
 		}
 		if key := drawn.canvas.Key(); !slices.Contains(seen, key) {

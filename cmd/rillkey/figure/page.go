@@ -86,7 +86,7 @@ func (f Figure) fewer(cols, rows int) Figure {
 		return f
 	}
 	if slices.ContainsFunc(f.panels, func(p panel) bool { return p.inset }) {
-		f.panels = slices.DeleteFunc(slices.Clone(f.panels), func(p panel) bool { return !p.inset })
+		f.panels = slices.DeleteFunc(slices.Clone(f.panels), func(p panel) bool { return !p.inset && len(p.aims) == 0 })
 	}
 	if len(f.panels) > 6 {
 		f.panels = f.panels[:6]
