@@ -124,18 +124,19 @@ func (c *Canvas) Erase(points ...Pt) {
 }
 
 // Oval are points round an ellipse.
-func Oval(center Pt, rx, ry float64) []Pt {
-	const n = 12
+func Oval(center Pt, rx, ry float64) []Pt { return oval(center, rx, ry, 12) }
+
+func oval(center Pt, rx, ry float64, n int) []Pt {
 	points := make([]Pt, n)
 	for i := range points {
-		u := Pt{}.Polar(1, 360/n*float64(i))
+		u := Pt{}.Polar(1, 360/float64(n)*float64(i))
 		points[i] = Pt{center.X + rx*u.X, center.Y + ry*u.Y}
 	}
 	return points
 }
 
-// Dot draws a small disc of ink.
-func (c *Canvas) Dot(center Pt, radius float64) { c.Solid(Oval(center, radius, radius)...) }
+// Dot draws a small disc of ink, on few points: pages hold thousands.
+func (c *Canvas) Dot(center Pt, radius float64) { c.Solid(oval(center, radius, radius, 6)...) }
 
 // Ring draws a circle that hides what is behind.
 func (c *Canvas) Ring(center Pt, radius float64) { c.Blob(Oval(center, radius, radius)...) }
