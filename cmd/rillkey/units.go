@@ -62,3 +62,19 @@ func wholeCount(s string) (int, error) {
 	}
 	return n, nil
 }
+
+// shareSorted reads the share of a sample that was sorted, as 0.25 or 1/4.
+func shareSorted(s string) (float64, error) {
+	text := strings.ReplaceAll(strings.TrimSpace(s), " ", "")
+	over, under, divided := strings.Cut(text, "/")
+	share, err := strconv.ParseFloat(over, 64)
+	if divided && err == nil {
+		var by float64
+		by, err = strconv.ParseFloat(under, 64)
+		share /= by
+	}
+	if err != nil || !(share > 0 && share <= 1) {
+		return 0, fmt.Errorf("%q is not a share of a sample; give it as 1/4 or 0.25, at most 1", s)
+	}
+	return share, nil
+}

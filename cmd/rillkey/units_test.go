@@ -49,3 +49,16 @@ func TestCounts(t *testing.T) {
 		}
 	}
 }
+
+func TestShares(t *testing.T) {
+	for text, want := range map[string]float64{"1/4": 0.25, "0.25": 0.25, " 3 / 4 ": 0.75, "1": 1, "1/1": 1} {
+		if got, err := shareSorted(text); err != nil || got != want {
+			t.Errorf("%q is %v, %v", text, got, err)
+		}
+	}
+	for _, text := range []string{"", "0", "-1/4", "5/4", "1/0", "0/0", "nan", "1/nan", "inf", "a", "1/4/2"} {
+		if got, err := shareSorted(text); err == nil {
+			t.Errorf("%q is taken for %v", text, got)
+		}
+	}
+}

@@ -19,6 +19,7 @@ type amendFlags struct {
 	withdraw                           bool
 	taxon, count, cell, sample, length string
 	note, habitat, area, effort        string
+	fraction                           string
 }
 
 func (a *app) amendCommand() *cobra.Command {
@@ -48,6 +49,7 @@ every entry in square brackets.`,
 	flags.StringVar(&f.note, "note", "", "the note instead, `TEXT`")
 	flags.StringVar(&f.habitat, "habitat", "", "a sample's `HABITAT` instead")
 	flags.StringVar(&f.area, "area", "", "a sample's `AREA` instead")
+	flags.StringVar(&f.fraction, "fraction", "", "the `SHARE` of a sample that was sorted instead, as 1/4")
 	flags.StringVar(&f.effort, "effort", "", "a sample's effort instead, `TEXT`")
 	return cmd
 }
@@ -167,6 +169,13 @@ func (f *amendFlags) change(catalog *taxa.Catalog, flags *pflag.FlagSet) (visit.
 			return ch, misused("--area: %w", err)
 		}
 		ch.Area = &m2
+	}
+	if f.fraction != "" {
+		share, err := shareSorted(f.fraction)
+		if err != nil {
+			return ch, misused("--fraction: %w", err)
+		}
+		ch.Fraction = &share
 	}
 	for _, text := range []struct {
 		name  string

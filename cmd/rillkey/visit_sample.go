@@ -13,7 +13,7 @@ import (
 )
 
 type sampleFlags struct {
-	label, habitat, area, net, bed, effort, who string
+	label, habitat, area, net, bed, fraction, effort, who string
 }
 
 // habitats are the words offered; the protocols go by them.
@@ -47,6 +47,7 @@ give the width of the net and the length of bed that was kicked in front of it.`
 	flags.StringVar(&f.area, "area", "", "`AREA` of stream bed, as 0.37 m2 or 4 sq ft")
 	flags.StringVar(&f.net, "net", "", "`WIDTH` of the net, as 2 ft or 60 cm")
 	flags.StringVar(&f.bed, "bed", "", "`LENGTH` of bed kicked in front of the net")
+	flags.StringVar(&f.fraction, "fraction", "", "the `SHARE` of it that was sorted, as 1/4 (else all of it)")
 	flags.StringVar(&f.effort, "effort", "", "how it was taken, `TEXT`")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the person who took it")
 	cmd.MarkFlagsMutuallyExclusive("area", "net")
@@ -77,6 +78,11 @@ func (a *app) sample(f sampleFlags, given func(string) bool) error {
 	if f.area != "" {
 		if body.Area, err = squareMetres(f.area); err != nil {
 			return misused("--area: %w", err)
+		}
+	}
+	if f.fraction != "" {
+		if body.Fraction, err = shareSorted(f.fraction); err != nil {
+			return misused("--fraction: %w", err)
 		}
 	}
 	if _, err := a.save(path, f.who, body); err != nil {
@@ -121,10 +127,13 @@ func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []s
 		{ask.Field{Key: "label", Title: "What is this sample called?", Default: nextLabel(v.Tally())}, &f.label, given("label")},
 		{ask.Field{Key: "habitat", Title: "Where was it taken?", Options: habitats}, &f.habitat, given("habitat")},
 		{ask.Field{Key: "area", Title: "How much stream bed does it cover?", Help: "As 4 sq ft or 0.37 m2; a two-foot net kicked over two feet of bed is 4 sq ft. May stay empty.", Optional: true, Check: goodArea}, &f.area, given("area") || given("net")},
+		{ask.Field{Key: "fraction", Title: "How much of it do you sort?", Help: "A share, as 1/4, where the catch is too large to sort whole.", Default: "1", Check: goodShare}, &f.fraction, given("fraction")},
 		{ask.Field{Key: "effort", Title: "How was it taken?", Help: "For example: one minute of kicking. May stay empty.", Optional: true}, &f.effort, given("effort")},
 		{ask.Field{Key: "who", Title: "Who took it?", Optional: true}, &f.who, given("who")},
 	}
 }
+
+func goodShare(s string) error { _, err := shareSorted(s); return err }
 
 func goodArea(s string) error { _, err := squareMetres(s); return err }
 

@@ -32,7 +32,8 @@ type Sample struct {
 	Label   string   `json:"label"`
 	Event   string   `json:"event"`
 	Habitat string   `json:"habitat"`
-	Area    float64  `json:"area_m2"` // 0 when not measured
+	Area    float64  `json:"area_m2"`  // 0 when not measured
+	Sorted  float64  `json:"fraction"` // share that was sorted; 0 when nobody said
 	Effort  string   `json:"effort"`
 	Animals int      `json:"animals"`
 	Records []Record `json:"records"`
@@ -60,7 +61,7 @@ func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 		Samples: []Sample{}, Finished: t.Finished,
 	}
 	for _, s := range t.Samples {
-		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, Effort: s.Effort, Records: []Record{}}
+		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, Sorted: s.Fraction, Effort: s.Effort, Records: []Record{}}
 		for _, class := range append(taxa.Classes, "") {
 			for _, r := range t.Records {
 				if r.Sample == s.Label && recordClass(catalog, r) == class {
@@ -133,6 +134,9 @@ func (s *Sample) text(p *page) {
 	}
 	if s.Area > 0 {
 		how = append(how, Area(s.Area))
+	}
+	if s.Sorted > 0 && s.Sorted < 1 {
+		how = append(how, fmt.Sprintf("%.4g of it sorted", s.Sorted))
 	}
 	if s.Effort != "" {
 		how = append(how, s.Effort)
