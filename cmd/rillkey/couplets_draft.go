@@ -53,7 +53,7 @@ and everything else in it stays as it is.`,
 	f := cmd.Flags()
 	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` instead of the catalog")
 	f.StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: only those are keyed")
-	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` with few changes instead of starting over")
+	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` of up to 30 kinds with few changes instead of starting over")
 	f.StringVar(&flags.out, "out", "", "the `FILE` for the key, else it is printed")
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
