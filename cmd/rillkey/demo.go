@@ -55,6 +55,8 @@ func (a *app) demo(keep string) error {
 			return fmt.Errorf("the demo needs a folder for its files: %w", err)
 		}
 		defer os.RemoveAll(dir)
+	} else if err := os.MkdirAll(dir, 0o755); err != nil {
+		return fmt.Errorf("--keep %s: the folder cannot be made: %w", keep, err)
 	}
 	m, err := a.model(k, "")
 	if err != nil {

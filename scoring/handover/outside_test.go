@@ -4,58 +4,19 @@ package handover
 
 import (
 	"bytes"
-	"context"
 	"encoding/csv"
 	"fmt"
 	"math"
 	"os"
 	"os/exec"
-	"os/user"
 	"path/filepath"
 	"strconv"
 	"strings"
-	"syscall"
 	"testing"
-	"time"
 
+	"rillkey/scoring/handover/outside"
 	"rillkey/scoring/visit"
 )
-
-// program finds a program that is no part of this project. Without it a test
-// says so and is skipped; in CI, which installs them, that is a failure.
-func program(t *testing.T, names ...string) string {
-	t.Helper()
-	for _, name := range names {
-		found, _ := filepath.Glob(name)
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
-		if len(found) > 0 {
-			return found[len(found)-1]
-		}
-	}
-	missing(t, strings.Join(names, ", or ")+" is not installed")
-	return ""
-}
-
-func missing(t *testing.T, what string) {
-	t.Helper()
-	if os.Getenv("RILLKEY_CI") == "1" {
-		t.Fatal(what)
-	}
-	t.Skip(what + "; .ci/run installs it")
-}
-
-func run(t *testing.T, cmd *exec.Cmd) string {
-	t.Helper()
-	var stderr bytes.Buffer
-	cmd.Stderr = &stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("%s: %v\n%s%s", cmd, err, out, stderr.String())
-	}
-	return string(out)
-}
 
 // meta.xml holds against the schema of the text guide. The schema imports
 // others by address; a catalog leads those to the files, so that nothing is
@@ -68,7 +29,7 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(dir, "tdwg_dwc_text.xsd")); err != nil {
 		t.Skip("the schemas of Darwin Core are not here; name their folder with RILLKEY_DARWIN_CORE")
 	}
-	xmllint := program(t, "xmllint")
+	xmllint := outside.Program(t, "xmllint")
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -108,7 +69,7 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 	if check(strings.Replace(r.files["meta.xml"], "<coreid", "<core", 1)) == nil {
 		t.Error("the validator takes anything")
 	}
-	run(t, exec.Command(xmllint, "--nonet", "--noout", write("eml.xml", r.files["eml.xml"])))
+	outside.Run(t, exec.Command(xmllint, "--nonet", "--noout", write("eml.xml", r.files["eml.xml"])))
 }
 
 // The tables hold against their own data dictionary, as a reader from elsewhere
@@ -116,12 +77,12 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 func TestTablesValidate(t *testing.T) {
 	const folder = "../../.ci/tools/tables"
 	if _, err := os.Stat(filepath.Join(folder, "node_modules", "datapackage")); err != nil {
-		missing(t, "the Data Package reader for node is not installed in .ci/tools/tables (npm ci)")
+		outside.Missing(t, "the Data Package reader for node is not installed in .ci/tools/tables (npm ci)")
 	}
-	node := program(t, "node")
+	node := outside.Program(t, "node")
 	for _, d := range []Discretion{open, {}} {
 		dir := tables(t, scenes(t), d)
-		out := run(t, exec.Command(node, filepath.Join(folder, "check.cjs"), dir))
+		out := outside.Run(t, exec.Command(node, filepath.Join(folder, "check.cjs"), dir))
 		if !strings.Contains(out, "visits: 7 rows") || !strings.Contains(out, "records:") {
 			t.Errorf("it read %s", out)
 		}
@@ -137,10 +98,8 @@ func TestTablesValidate(t *testing.T) {
 }
 
 // database runs a script, then gives the answer to a query as CSV.
-type database func(script, query string) string
-
 func TestSQLInDatabases(t *testing.T) {
-	for name, start := range map[string]func(*testing.T) database{"SQLite": sqlite, "PostgreSQL": postgres} {
+	for name, start := range map[string]func(*testing.T) outside.Database{"SQLite": outside.SQLite, "PostgreSQL": outside.Postgres} {
 		t.Run(name, func(t *testing.T) {
 			db := start(t)
 			visits := scenes(t)
@@ -155,7 +114,7 @@ func TestSQLInDatabases(t *testing.T) {
 
 // checkDatabase works the indices out in the database and compares them with
 // those of grade; loaded twice, the script gives nothing twice.
-func checkDatabase(t *testing.T, db database, script string, visits []*visit.Visit) {
+func checkDatabase(t *testing.T, db outside.Database, script string, visits []*visit.Visit) {
 	t.Helper()
 	db(script, "SELECT 1")
 	values := map[string]string{}
@@ -217,74 +176,4 @@ func rows(t *testing.T, text string) [][]string {
 		t.Fatal(err)
 	}
 	return out
-}
-
-func sqlite(t *testing.T) database {
-	prog := program(t, "sqlite3")
-	file := filepath.Join(t.TempDir(), "visits.db")
-	return func(script, query string) string {
-		load := exec.Command(prog, "-bail", file)
-		load.Stdin = strings.NewReader("PRAGMA foreign_keys = ON;\n" + script)
-		run(t, load)
-		return run(t, exec.Command(prog, "-csv", file, query))
-	}
-}
-
-// postgres starts a server of its own that listens on a socket in a folder of
-// its own, as somebody who is not the administrator.
-func postgres(t *testing.T) database {
-	psql := program(t, "psql")
-	initdb := program(t, "/usr/lib/postgresql/*/bin/initdb", "initdb")
-	server := filepath.Join(filepath.Dir(initdb), "postgres")
-	dir, err := os.MkdirTemp("", "rk-pg-") // a socket's path must be short
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
-	attr := asNobody(t, dir)
-	asUser := func(cmd *exec.Cmd) *exec.Cmd {
-		cmd.SysProcAttr, cmd.Dir = attr, dir
-		cmd.Env = append(os.Environ(), "HOME="+dir, "PGUSER=tester", "PGHOST="+dir, "PGDATABASE=postgres", "PGOPTIONS=-c client_min_messages=warning")
-		return cmd
-	}
-	data := filepath.Join(dir, "data")
-	run(t, asUser(exec.Command(initdb, "-D", data, "-U", "tester", "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync")))
-	ctx, stop := context.WithCancel(context.Background())
-	serving := asUser(exec.CommandContext(ctx, server, "-D", data, "-k", dir, "-c", "listen_addresses=", "-c", "fsync=off"))
-	serving.Cancel = func() error { return serving.Process.Signal(syscall.SIGINT) }
-	serving.WaitDelay = 10 * time.Second
-	if err := serving.Start(); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { stop(); _ = serving.Wait() })
-	for begun := time.Now(); asUser(exec.Command(psql, "-c", "SELECT 1")).Run() != nil; time.Sleep(50 * time.Millisecond) {
-		if time.Since(begun) > 30*time.Second {
-			t.Fatal("the server does not answer")
-		}
-	}
-	return func(script, query string) string {
-		load := asUser(exec.Command(psql, "-q", "-v", "ON_ERROR_STOP=1"))
-		load.Stdin = strings.NewReader(script)
-		run(t, load)
-		return run(t, asUser(exec.Command(psql, "--csv", "-t", "-c", query)))
-	}
-}
-
-// asNobody hands dir to an ordinary user where the test runs as the
-// administrator, whom the server refuses.
-func asNobody(t *testing.T, dir string) *syscall.SysProcAttr {
-	t.Helper()
-	if os.Geteuid() != 0 {
-		return nil
-	}
-	u, err := user.Lookup("nobody")
-	if err != nil {
-		missing(t, "there is no ordinary user to run PostgreSQL as")
-	}
-	uid, _ := strconv.Atoi(u.Uid)
-	gid, _ := strconv.Atoi(u.Gid)
-	if err := os.Chown(dir, uid, gid); err != nil {
-		t.Fatal(err)
-	}
-	return &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: uint32(uid), Gid: uint32(gid)}}
 }
