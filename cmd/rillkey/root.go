@@ -13,9 +13,16 @@ const summary = `rillkey names a stream animal by questions that a beginner can 
 the tally of a visit, and grades the stream by its animals, or says plainly
 why there is no grade yet.`
 
+// The library keeps these for the whole process, so they are set before anything
+// runs: commands stay in the order given, and a double click on Windows is no
+// reason to refuse to start.
+func init() {
+	cobra.EnableCommandSorting = false
+	cobra.MousetrapHelpText = ""
+}
+
 // root is the command tree.
 func (a *app) root() *cobra.Command {
-	cobra.EnableCommandSorting = false
 	root := &cobra.Command{
 		Use:           "rillkey",
 		Short:         "Name stream animals, count them, and grade the stream honestly",
