@@ -35,12 +35,22 @@ func Read(fsys fs.FS, name, shown string) ([]byte, error) {
 func openError(shown string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: no such file; check the name and the folder: %w", Printable(shown), fs.ErrNotExist)
+		return said{Printable(shown) + ": no such file; check the name and the folder", fs.ErrNotExist}
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: you may not read this file: %w", Printable(shown), fs.ErrPermission)
+		return said{Printable(shown) + ": you may not read this file", fs.ErrPermission}
 	}
 	return fmt.Errorf("%s: cannot be opened: %w", Printable(shown), cause(err))
 }
+
+// said is an error whose words already tell its cause.
+type said struct {
+	words string
+	cause error
+}
+
+func (s said) Error() string { return s.words }
+
+func (s said) Unwrap() error { return s.cause }
 
 // cause drops the file name that the operating system's error repeats.
 func cause(err error) error {
