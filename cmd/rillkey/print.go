@@ -10,29 +10,48 @@ func (a *app) printCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "print",
 		Short: "Pages to print, each one self-contained HTML file",
-		Long: `Writes a page as one HTML file to standard output. It needs no network and no
-script, and any browser prints it on A4 or Letter.`,
+		Long: `Writes a page as one HTML file to standard output, or to the file of --to. It
+needs no network and no script, and any browser prints it on A4 or Letter. With
+--open it is opened in your browser, with --pdf a Chromium on this computer
+makes a PDF of it.`,
 		RunE: group,
 	}
-	cmd.AddCommand(a.printFiguresCommand())
+	var d delivery
+	f := cmd.PersistentFlags()
+	f.StringVar(&d.to, "to", "", "write the page to `FILE`, which must not exist yet")
+	f.BoolVar(&d.open, "open", false, "open the page in the browser")
+	f.StringVar(&d.pdf, "pdf", "", "make a PDF of the page as `FILE`, which must not exist yet; needs Chromium or Chrome")
+	f.StringVar(&d.sheet, "sheet-size", "a4", "size of the PDF's sheets: a4 or letter")
+	cmd.AddCommand(a.printFiguresCommand(&d))
 	return cmd
 }
 
-func (a *app) printFiguresCommand() *cobra.Command {
-	return &cobra.Command{
+// printed is a subcommand of print that makes one page; it goes where d says.
+func (a *app) printed(cmd *cobra.Command, d *delivery, page func(args []string) (*paper.Page, error)) *cobra.Command {
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		if err := a.deliverable(d); err != nil {
+			return err
+		}
+		p, err := page(args)
+		if err != nil {
+			return err
+		}
+		return a.deliverPage(p, d)
+	}
+	return cmd
+}
+
+func (a *app) printFiguresCommand(d *delivery) *cobra.Command {
+	return a.printed(&cobra.Command{
 		Use:     "figures",
 		Short:   "The contact sheet: a drawing of every animal and every lead",
 		Example: "  rillkey print figures > figures.html\n  rillkey print figures --key mykey.toml > figures.html",
 		Args:    noArgs,
-		RunE: func(*cobra.Command, []string) error {
-			if a.json {
-				return misused("print writes a page as HTML; leave --json out")
-			}
-			k, err := a.key()
-			if err != nil {
-				return err
-			}
-			return paper.Figures(a.out, k.Catalog(), k.Title(), k.Couplets())
-		},
-	}
+	}, d, func([]string) (*paper.Page, error) {
+		k, err := a.key()
+		if err != nil {
+			return nil, err
+		}
+		return paper.Figures(k.Catalog(), k.Title(), k.Couplets()), nil
+	})
 }

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
@@ -15,7 +14,7 @@ var sheetFigure = figure.Size{Width: 54, Height: 40}
 
 // Figures is the contact sheet: all taxa of a catalog by order, and all leads
 // of a key, each couplet's side by side.
-func Figures(w io.Writer, catalog *taxa.Catalog, title string, key []couplets.Couplet) error {
+func Figures(catalog *taxa.Catalog, title string, key []couplets.Couplet) *Page {
 	p := New("All figures")
 	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest.")
 	atlas := figure.NewAtlas(catalog, key)
@@ -33,8 +32,7 @@ func Figures(w io.Writer, catalog *taxa.Catalog, title string, key []couplets.Co
 		p.lead(atlas, &key[i])
 	}
 	p.End()
-	_, err := p.WriteTo(w)
-	return err
+	return p
 }
 
 func (p *Page) lead(atlas *figure.Atlas, c *couplets.Couplet) {

@@ -54,6 +54,43 @@ func (p *Page) Text(class, words string) {
 	p.body.WriteString("<p" + attribute(class) + ">" + html.EscapeString(words) + "</p>\n")
 }
 
+// List is a list of points; without any it is nothing.
+func (p *Page) List(class string, points []string) {
+	if len(points) == 0 {
+		return
+	}
+	p.body.WriteString("<ul" + attribute(class) + ">\n")
+	for _, words := range points {
+		p.body.WriteString("<li>" + html.EscapeString(words) + "</li>\n")
+	}
+	p.body.WriteString("</ul>\n")
+}
+
+// Table is a table under a caption. Its head names the columns; the first cell
+// of a row names the row. A row longer than the head is cut. On a narrow
+// screen the table scrolls by itself, not the page.
+func (p *Page) Table(class, caption string, head []string, rows [][]string) {
+	var b strings.Builder
+	b.WriteString(`<div class="table" role="region" tabindex="0" aria-label="` + html.EscapeString(caption) + `"><table` + attribute(class) + "><caption>" + html.EscapeString(caption) + "</caption>\n<thead><tr>")
+	for _, h := range head {
+		b.WriteString(`<th scope="col">` + html.EscapeString(h) + "</th>")
+	}
+	b.WriteString("</tr></thead>\n<tbody>\n")
+	for _, row := range rows {
+		b.WriteString("<tr>")
+		for i, cell := range row[:min(len(row), len(head))] {
+			if i == 0 {
+				b.WriteString(`<th scope="row">` + html.EscapeString(cell) + "</th>")
+				continue
+			}
+			b.WriteString("<td>" + html.EscapeString(cell) + "</td>")
+		}
+		b.WriteString("</tr>\n")
+	}
+	b.WriteString("</tbody></table></div>\n")
+	p.body.WriteString(b.String())
+}
+
 // Begin opens an element of a class; End closes it.
 func (p *Page) Begin(element, class string) {
 	p.open = append(p.open, element)

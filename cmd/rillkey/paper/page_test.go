@@ -29,6 +29,8 @@ func TestTextStaysText(t *testing.T) {
 	p.Text(hostile, hostile)
 	p.Begin("div", hostile)
 	p.Figure("", hostile)
+	p.List(hostile, []string{hostile})
+	p.Table(hostile, hostile, []string{hostile, hostile}, [][]string{{hostile, hostile, hostile}})
 	if page := written(t, p); strings.Contains(page, "<script") || strings.Contains(page, "<b ") {
 		t.Error("markup in a text reaches the page")
 	}
@@ -75,11 +77,7 @@ b = { text = "No legs", traits = { legs = "0" }, taxon = "turbellaria" }
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b strings.Builder
-	if err := Figures(&b, catalog, sound.Title, sound.Couplets); err != nil {
-		t.Fatal(err)
-	}
-	page := b.String()
+	page := written(t, Figures(catalog, sound.Title, sound.Couplets))
 	if got, want := strings.Count(page, "<svg "), len(catalog.Taxa())+2; got != want {
 		t.Errorf("%d drawings of %d", got, want)
 	}
