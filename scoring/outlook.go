@@ -21,8 +21,17 @@ type Outlook struct {
 	Source   string  `json:"source"`
 }
 
-// outlook is nil for fewer than two samples, from which nothing can be told.
-func (r *Rules) outlook(s *Scheme, e Effort, t visit.Tally) *Outlook {
+// Incidence says in how many of a visit's samples each kind of the main scheme
+// was found. The error says that there is no such protocol.
+func (r *Rules) Incidence(v *visit.Visit) (diversity.Incidence, error) {
+	p, err := r.Protocol(v.Header.Protocol)
+	if err != nil {
+		return diversity.Incidence{}, err
+	}
+	return r.incidence(r.Scheme(p.Schemes[0]), v.Tally()), nil
+}
+
+func (r *Rules) incidence(s *Scheme, t visit.Tally) diversity.Incidence {
 	x := diversity.Incidence{Samples: len(t.Samples)}
 	in := make([]int, len(s.Kinds))
 	for _, taken := range t.Samples {
@@ -37,6 +46,12 @@ func (r *Rules) outlook(s *Scheme, e Effort, t visit.Tally) *Outlook {
 			x.In = append(x.In, n)
 		}
 	}
+	return x
+}
+
+// outlook is nil for fewer than two samples, from which nothing can be told.
+func (r *Rules) outlook(s *Scheme, e Effort, t visit.Tally) *Outlook {
+	x := r.incidence(s, t)
 	full := len(t.Samples)
 	for _, m := range e.Missing {
 		full += m.Samples

@@ -63,6 +63,27 @@ type Band struct {
 	from, to int64  // both inside, in steps of the last decimal
 }
 
+// Zone is a band as people read its edges.
+type Zone struct {
+	Rating   string
+	From, To float64 // both inside; +Inf where there is no upper edge
+}
+
+// Zones are the scheme's bands by value, lowest first.
+func (s *Scheme) Zones() []Zone {
+	out := make([]Zone, len(s.Bands))
+	for i, b := range s.Bands {
+		out[i] = Zone{b.Rating, s.number(b.from), s.number(b.to)}
+		if b.to == math.MaxInt64 {
+			out[i].To = math.Inf(1)
+		}
+	}
+	return out
+}
+
+// LowIsClean tells that low values mean clean water, as with mean tolerances.
+func (s *Scheme) LowIsClean() bool { return s.lowIsClean }
+
 // Unrated is the rating of every value of a scheme without bands.
 const Unrated = "not rated"
 
