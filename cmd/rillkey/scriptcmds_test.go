@@ -32,7 +32,7 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 	cmd := exec.Command(path, rest[1:]...)
 	var stdout, stderr bytes.Buffer
 	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = ts.MkAbs("."), bytes.NewReader(stdin), &stdout, &stderr
-	cmd.Env = append(os.Environ(), "TERM=xterm")
+	cmd.Env = append(os.Environ(), "TERM=xterm", "PATH="+ts.Getenv("PATH"))
 	_ = cmd.Run()
 	ts.Check(os.WriteFile(ts.MkAbs("out"), stdout.Bytes(), 0o644))
 	ts.Check(os.WriteFile(ts.MkAbs("err"), stderr.Bytes(), 0o644))

@@ -1,0 +1,135 @@
+// look.cjs CHROMIUM FOLDER PAGE.html…: opens each page as a person does, on a
+// desk, on a phone and on paper, and prints what was seen as JSON: one object a
+// page with the sheets it takes and a list of faults. Screenshots and PDFs go
+// to FOLDER.
+const fs = require('fs')
+const path = require('path')
+const { pathToFileURL } = require('url')
+const puppeteer = require('puppeteer-core')
+const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8')
+
+const mm = 96 / 25.4
+const margins = { x: 12, y: 14 } // of @page in page.css, in mm
+const ways = [
+  { name: 'desk', width: 1280, height: 900 },
+  { name: 'phone', width: 390, height: 844 },
+  { name: 'small phone', width: 320, height: 640 },
+  { name: 'A4', sheet: 'a4', media: 'print', width: 210, height: 297 },
+  { name: 'Letter', sheet: 'letter', media: 'print', width: 215.9, height: 279.4 },
+]
+for (const w of ways) {
+  if (!w.sheet) continue
+  w.width = Math.floor((w.width - 2 * margins.x) * mm)
+  w.height = Math.floor((w.height - 2 * margins.y) * mm)
+}
+
+// overflowing runs in the page: what reaches beyond the page's width, what is
+// cut off by its own box, and what is kept whole but is higher than a sheet.
+function overflowing(sheetHeight) {
+  const faults = []
+  const wide = document.documentElement.clientWidth
+  const called = (e) => {
+    const words = (e.textContent || '').trim().replace(/\s+/g, ' ').slice(0, 50)
+    return `${e.tagName.toLowerCase()}${e.className && e.className.baseVal === undefined ? '.' + e.className : ''} "${words}"`
+  }
+  const scrolls = (e) => {
+    for (let up = e.parentElement; up; up = up.parentElement) {
+      if (['auto', 'scroll'].includes(getComputedStyle(up).overflowX)) return true
+    }
+    return false
+  }
+  if (document.documentElement.scrollWidth > wide) {
+    faults.push(`the page is ${document.documentElement.scrollWidth} px wide, there are ${wide}`)
+  }
+  for (const e of document.body.querySelectorAll('*')) {
+    const box = e.getBoundingClientRect()
+    const style = getComputedStyle(e)
+    if (!box.width || style.visibility === 'hidden') continue
+    if (e.tagName === 'text' && e.ownerSVGElement) {
+      const svg = e.ownerSVGElement.getBoundingClientRect()
+      if (box.left < svg.left - 1 || box.right > svg.right + 1 || box.top < svg.top - 1 || box.bottom > svg.bottom + 1) {
+        faults.push(`text outside its drawing: ${called(e)}`)
+      }
+      continue
+    }
+    if (e.ownerSVGElement) continue
+    if (box.right > wide + 1 && !scrolls(e)) faults.push(`beyond the right edge: ${called(e)}`)
+    const hides = ['hidden', 'clip'].includes(style.overflowX) && style.position !== 'absolute'
+    if (e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0 && style.display !== 'inline' && hides) {
+      faults.push(`cut off by its own box: ${called(e)}`)
+    }
+    if (sheetHeight && style.breakInside === 'avoid' && box.height > sheetHeight) {
+      faults.push(`kept whole but higher than a sheet: ${called(e)}`)
+    }
+    if (sheetHeight && scrolls(e) && box.right > wide + 1) faults.push(`out of sight on paper: ${called(e)}`)
+  }
+  return [...new Set(faults)].slice(0, 20)
+}
+
+// overlapping runs in the page: texts of one drawing that lie on each other.
+function overlapping() {
+  const faults = []
+  for (const svg of document.querySelectorAll('svg')) {
+    const boxes = [...svg.querySelectorAll('text')].map((t) => [t.textContent, t.getBoundingClientRect()]).filter(([, b]) => b.width > 0)
+    for (let i = 0; i < boxes.length; i++) {
+      for (let j = i + 1; j < boxes.length; j++) {
+        const [a, b] = [boxes[i][1], boxes[j][1]]
+        const x = Math.min(a.right, b.right) - Math.max(a.left, b.left)
+        const y = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top)
+        if (x > 1 && y > 0.3 * Math.min(a.height, b.height)) faults.push(`texts lie on each other: "${boxes[i][0]}" and "${boxes[j][0]}"`)
+      }
+    }
+  }
+  return faults.slice(0, 20)
+}
+
+async function look(browser, folder, file) {
+  const name = path.basename(file, '.html')
+  const seen = { page: name, sheets: {}, faults: [] }
+  const page = await browser.newPage()
+  await page.setBypassCSP(true)
+  page.on('console', (m) => seen.faults.push(`console: ${m.text()}`))
+  page.on('request', (r) => { if (!r.url().startsWith('file:')) seen.faults.push(`asks the network for ${r.url()}`) })
+  await page.goto(pathToFileURL(path.resolve(file)).href, { waitUntil: 'load', timeout: 120000 })
+  await page.evaluate(axe)
+  for (const way of ways) {
+    const say = (words) => seen.faults.push(`${way.name}: ${words}`)
+    await page.emulateMediaType(way.media || 'screen')
+    await page.setViewport({ width: way.width, height: way.height })
+    for (const f of await page.evaluate(overflowing, way.sheet ? way.height : 0)) say(f)
+    if (way.name === 'desk' || way.name === 'A4') for (const f of await page.evaluate(overlapping)) say(f)
+    if (way.name === 'desk' || way.name === 'phone') {
+      const found = await page.evaluate(() => axe.run(document, { resultTypes: ['violations'] }))
+      for (const v of found.violations) {
+        const words = `${v.impact} ${v.id}: ${v.help}: ${v.nodes.length} places, first ${v.nodes[0].html.slice(0, 120)}`
+        if (v.impact === 'serious' || v.impact === 'critical') say(words)
+        else (seen.remarks ||= []).push(`${way.name}: ${words}`)
+      }
+    }
+    await page.screenshot({ path: path.join(folder, `${name}-${way.name.replace(' ', '-')}.png`) })
+    if (way.sheet) {
+      const pdf = Buffer.from(await page.pdf({ format: way.sheet, printBackground: false, timeout: 120000 }))
+      fs.writeFileSync(path.join(folder, `${name}-${way.sheet}.pdf`), pdf)
+      seen.sheets[way.sheet] = (pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) || []).length
+    }
+  }
+  await page.close()
+  return seen
+}
+
+async function main([chromium, folder, ...files]) {
+  const args = ['--disable-gpu', '--disable-dev-shm-usage', ...(process.getuid && process.getuid() === 0 ? ['--no-sandbox'] : [])]
+  const browser = await puppeteer.launch({ executablePath: chromium, args, protocolTimeout: 180000 })
+  try {
+    const all = []
+    for (const file of files) all.push(await look(browser, folder, file))
+    console.log(JSON.stringify(all, null, 1))
+  } finally {
+    await browser.close()
+  }
+}
+
+main(process.argv.slice(2)).catch((error) => {
+  console.error(error)
+  process.exit(1)
+})

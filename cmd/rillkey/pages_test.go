@@ -1,0 +1,190 @@
+//go:build unix
+
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"rillkey/scoring/handover/outside"
+)
+
+// sheetCount is how many sheets a page may take.
+type sheetCount struct{ least, most int }
+
+// pagesToLookAt are all pages the program makes, each with the sheets it should
+// take, on A4 as on Letter. "WHOLE" is the demo's whole visit, "SHORT" the one
+// with too few samples.
+var pagesToLookAt = []struct {
+	name   string
+	args   []string
+	sheets sheetCount
+}{
+	{"figures", []string{"figures"}, sheetCount{40, 60}},
+}
+
+// pagesTools is the folder of what looks at pages; where it is not filled, the
+// test is skipped.
+func pagesTools(t *testing.T) string {
+	t.Helper()
+	dir, err := filepath.Abs(filepath.Join("..", "..", ".ci", "tools", "pages"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "node_modules")); err != nil {
+		outside.Missing(t, "the readers of pages are not installed")
+	}
+	return dir
+}
+
+// printedPages are all pages as files of a folder, by the program itself.
+func printedPages(t *testing.T) []string {
+	t.Helper()
+	dir := t.TempDir()
+	demo := filepath.Join(dir, "demo")
+	runIn(t, "demo", "--plain", "--keep", demo)
+	visits, err := filepath.Glob(filepath.Join(demo, "*.visit.toml"))
+	if err != nil || len(visits) != 2 {
+		t.Fatalf("the demo keeps %d visits of 2 (%v)", len(visits), err)
+	}
+	var files []string
+	for _, page := range pagesToLookAt {
+		var args []string
+		for _, arg := range page.args {
+			args = append(args, strings.NewReplacer("WHOLE", visits[0], "SHORT", visits[1]).Replace(arg))
+		}
+		file := filepath.Join(dir, page.name+".html")
+		runIn(t, append([]string{"print", "--to", file}, args...)...)
+		files = append(files, file)
+	}
+	return files
+}
+
+// runIn runs the program, which must not end as misused or on bad data.
+func runIn(t *testing.T, args ...string) string {
+	t.Helper()
+	status, out, errs := call(t, args...)
+	if status != statusDone && status != statusCannotSay {
+		t.Fatalf("rillkey %s: status %d\n%s%s", strings.Join(args, " "), status, out, errs)
+	}
+	return out
+}
+
+// seen is what one page showed: see look.cjs.
+type seen struct {
+	Page    string
+	Sheets  map[string]int
+	Faults  []string
+	Remarks []string
+}
+
+func lookAt(t *testing.T, shots string, files ...string) []seen {
+	t.Helper()
+	look := filepath.Join(pagesTools(t), "look.cjs")
+	node, browser := outside.Program(t, "node"), outside.Program(t, "chromium", "chromium-browser", "google-chrome")
+	out := outside.Run(t, exec.Command(node, append([]string{look, browser, shots}, files...)...))
+	var all []seen
+	if err := json.Unmarshal([]byte(out), &all); err != nil {
+		t.Fatalf("%v in %s", err, out)
+	}
+	return all
+}
+
+// Chromium opens every page on a desk, on two phones and on both sizes of paper:
+// nothing may reach over an edge or lie on something else, axe-core (the rules
+// of WCAG that a program can check) may find nothing serious, and the sheets are
+// as many as expected. RILLKEY_SHOTS names a folder that keeps the screenshots
+// and PDFs.
+func TestPagesHoldUpInABrowser(t *testing.T) {
+	t.Parallel()
+	pagesTools(t)
+	shots := os.Getenv("RILLKEY_SHOTS")
+	if shots == "" {
+		shots = t.TempDir()
+	}
+	all := lookAt(t, shots, printedPages(t)...)
+	if len(all) != len(pagesToLookAt) {
+		t.Fatalf("%d pages seen of %d", len(all), len(pagesToLookAt))
+	}
+	for i, s := range all {
+		for _, fault := range s.Faults {
+			t.Errorf("%s: %s", s.Page, fault)
+		}
+		for _, remark := range s.Remarks {
+			t.Logf("%s: %s", s.Page, remark)
+		}
+		for _, size := range []string{"a4", "letter"} {
+			want := pagesToLookAt[i].sheets
+			if n := s.Sheets[size]; n < want.least || n > want.most {
+				t.Errorf("%s takes %d sheets of %s, not %d to %d", s.Page, n, size, want.least, want.most)
+			}
+		}
+		t.Logf("%s: %v sheets", s.Page, s.Sheets)
+	}
+}
+
+// What the browser test holds up is worth something only if it finds faults
+// where there are some.
+func TestTheBrowserSeesFaults(t *testing.T) {
+	t.Parallel()
+	pagesTools(t)
+	file := filepath.Join(t.TempDir(), "bad.html")
+	bad := `<!doctype html><html lang="en"><meta charset="utf-8"><title>Bad</title><main><h1>Bad</h1>
+<p style="color:#bbb;background:#fff">pale</p>
+<p style="width:900px">wide</p>
+<p style="width:50px;overflow:hidden;white-space:nowrap">a text that is cut off by its box</p>
+<div style="height:400mm;break-inside:avoid">tall</div>
+<svg viewBox="0 0 100 20" width="100" height="20" role="img" aria-label="x"><text x="5" y="15" font-size="10">first</text><text x="6" y="15" font-size="10">second</text><text x="90" y="15" font-size="10">outside it</text></svg>
+<img src="https://example.org/x.png"></main></html>`
+	if err := os.WriteFile(file, []byte(bad), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	found := strings.Join(lookAt(t, t.TempDir(), file)[0].Faults, "\n")
+	for _, want := range []string{
+		"serious color-contrast", "critical image-alt", "beyond the right edge", "cut off by its own box",
+		"higher than a sheet", "text outside its drawing", "lie on each other", "asks the network",
+	} {
+		if !strings.Contains(found, want) {
+			t.Errorf("%q was not found in\n%s", want, found)
+		}
+	}
+}
+
+// The Nu checker of the W3C validates the HTML, the CSS and the SVG of all
+// pages.
+func TestPagesAreValid(t *testing.T) {
+	t.Parallel()
+	checker := filepath.Join(pagesTools(t), "node_modules", "vnu-jar", "build", "dist", "vnu.jar")
+	java := outside.Program(t, "java")
+	validate := func(files ...string) []string {
+		cmd := exec.Command(java, append([]string{"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)
+		var report struct {
+			Messages []struct {
+				Type, URL, Message, Extract string
+				LastLine                    int
+			}
+		}
+		if err := json.Unmarshal([]byte(outside.Run(t, cmd)), &report); err != nil {
+			t.Fatal(err)
+		}
+		var out []string
+		for _, m := range report.Messages {
+			out = append(out, m.Type+": "+filepath.Base(m.URL)+": "+m.Message+": "+m.Extract)
+		}
+		return out
+	}
+	for _, message := range validate(printedPages(t)...) {
+		t.Error(message)
+	}
+	bad := filepath.Join(t.TempDir(), "bad.html")
+	if err := os.WriteFile(bad, []byte(`<!doctype html><html lang="en"><title>Bad</title><p><table><svg><path d="M 0 0 L x"/></svg>`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if len(validate(bad)) == 0 {
+		t.Error("the checker finds nothing wrong with a page that is wrong")
+	}
+}
