@@ -64,3 +64,17 @@ func (s *Sound) Open(place int, trait, state string) bool {
 	i := c.trait.State(state)
 	return i >= 0 && s.open[place].Has(c.first+i)
 }
+
+// From gives, by the id of a couplet, the leads that go to it, such as "4a", in
+// the order of the file.
+func (s *Sound) From() map[string][]string {
+	from := map[string][]string{}
+	for _, c := range s.Couplets {
+		for _, l := range c.Leads {
+			if l.To != "" {
+				from[l.To] = append(from[l.To], c.ID+l.Letter)
+			}
+		}
+	}
+	return from
+}

@@ -33,12 +33,7 @@ const gutter = 12
 func numbered(w io.Writer, width int, s *couplets.Sound, catalog *taxa.Catalog) error {
 	p := newPage(w, width)
 	p.text(0, 2, "%s", s.Title)
-	from := map[string][]string{}
-	for _, c := range s.Couplets {
-		for _, l := range c.Leads {
-			from[l.To] = append(from[l.To], c.ID+l.Letter)
-		}
-	}
+	from := s.From()
 	for i := range s.Couplets {
 		c := &s.Couplets[i]
 		p.line("")
@@ -196,16 +191,11 @@ type LeadJSON struct {
 // LayoutJSON is the key with its back-references.
 func LayoutJSON(s *couplets.Sound) KeyJSON {
 	k := KeyJSON{ID: s.ID, Title: s.Title, Start: s.Start, Couplets: make([]CoupletJSON, len(s.Couplets))}
+	from := s.From()
 	for i, c := range s.Couplets {
-		k.Couplets[i] = CoupletJSON{ID: c.ID, Ask: c.Ask, From: []string{}}
-	}
-	for i, c := range s.Couplets {
+		k.Couplets[i] = CoupletJSON{ID: c.ID, Ask: c.Ask, From: append([]string{}, from[c.ID]...)}
 		for _, l := range c.Leads {
 			k.Couplets[i].Leads = append(k.Couplets[i].Leads, LeadJSON{l.Letter, l.Text, l.To, l.Taxon})
-			if l.To != "" {
-				to := &k.Couplets[s.Place(l.To)]
-				to.From = append(to.From, c.ID+l.Letter)
-			}
 		}
 	}
 	return k
