@@ -25,10 +25,10 @@ func spread(s *scoring.Spread) string {
 	}
 	var words []string
 	for _, r := range s.Ratings {
-		words = append(words, fmt.Sprintf("%s %s", r.Rating, percent(r.Chance)))
+		words = append(words, fmt.Sprintf("%s %s", r.Rating, Percent(r.Chance)))
 	}
 	if s.None >= 0.0005 {
-		words = append(words, fmt.Sprintf("no value %s", percent(s.None)))
+		words = append(words, fmt.Sprintf("no value %s", Percent(s.None)))
 	}
 	value := "the value is " + number(s.Low) + " whatever they are"
 	if s.Low != s.High {
@@ -36,7 +36,7 @@ func spread(s *scoring.Spread) string {
 	}
 	out := strings.Join(append(words, value), ", ")
 	if s.Draws > 0 {
-		out += fmt.Sprintf(" (by %d random draws, give or take %s)", s.Draws, percent(worst(s)))
+		out += fmt.Sprintf(" (by %d random draws, give or take %s)", s.Draws, Percent(worst(s)))
 	}
 	return out
 }
@@ -49,9 +49,9 @@ func worst(s *scoring.Spread) (most float64) {
 	return most
 }
 
-// percent never rounds a doubt away: what is not certain is neither 0 nor 100 %.
+// Percent never rounds a doubt away: what is not certain is neither 0 nor 100 %.
 // The blank before the sign does not break a line.
-func percent(p float64) string {
+func Percent(p float64) string {
 	switch {
 	case p > 0 && p < 0.005:
 		return "under 1\u00a0%"

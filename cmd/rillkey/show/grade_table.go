@@ -55,7 +55,7 @@ func row(p *page, r *series.Row) {
 	}
 	sure := ""
 	if r.Chance != nil && *r.Chance < 0.995 && r.Rating != scoring.Unrated {
-		sure = " (by the names " + percent(*r.Chance) + ")"
+		sure = " (by the names " + Percent(*r.Chance) + ")"
 	}
 	changed := ""
 	if r.Change != nil {

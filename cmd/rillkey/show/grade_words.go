@@ -59,9 +59,9 @@ func foundWords(g *scoring.Grade) string {
 			classes = append(classes, fmt.Sprintf("%s %s (%s)", count(len(c.Kinds), "kind"), how[min(len(c.Kinds), 2)-1], someKinds(c.Kinds)))
 		}
 	}
-	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, day(g.Visit.Date), count(kinds, "kind"), count(int(animals), "animal"))
+	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), count(kinds, "kind"), count(int(animals), "animal"))
 	if kinds == 0 {
-		text = fmt.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, day(g.Visit.Date))
+		text = fmt.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
 	}
 	if len(classes) > 0 {
 		text += ": " + list(classes)
@@ -89,8 +89,8 @@ func list(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// day is a date as it is spoken.
-func day(date string) string {
+// Day is a date as it is spoken.
+func Day(date string) string {
 	t, err := time.Parse("2006-01-02", date)
 	if err != nil {
 		return date

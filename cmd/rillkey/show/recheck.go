@@ -69,7 +69,7 @@ func rivals(r *scoring.Second) string {
 	const most = 3
 	var words []string
 	for _, x := range r.Rivals[:min(most, len(r.Rivals))] {
-		words = append(words, fmt.Sprintf("%s %s", x.Name, percent(x.Chance)))
+		words = append(words, fmt.Sprintf("%s %s", x.Name, Percent(x.Chance)))
 	}
 	if n := len(r.Rivals) - most; n > 0 {
 		words = append(words, fmt.Sprintf("%d more", n))
@@ -80,7 +80,7 @@ func rivals(r *scoring.Second) string {
 	case r.Taxon == "":
 		return "It may be: " + strings.Join(words, ", ") + "."
 	}
-	return fmt.Sprintf("The name holds with %s; else it may be: %s.", percent(r.Sure), strings.Join(words, ", "))
+	return fmt.Sprintf("The name holds with %s; else it may be: %s.", Percent(r.Sure), strings.Join(words, ", "))
 }
 
 func tell(p *page, t *scoring.TellApart) {
