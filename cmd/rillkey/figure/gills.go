@@ -89,16 +89,22 @@ func (k *sketch) gillsOnBack(w widths) {
 		return
 	}
 	first, last := k.is.gillRings()
+	if k.is.is("gill-form", "feathers") {
+		k.plumes(w, first, last)
+		return
+	}
 	for i := last; i >= first; i-- {
 		x := ringAt(i)
-		sides(func(s float64) {
-			root := pt{X: x + 0.01, Y: s * w.at(x) * 0.8}
-			if k.is.is("gill-form", "feathers") {
-				k.feather(root, 0.17, s*(-12), 0.035)
-				return
-			}
-			k.gill(root, 0.095, -s*18, s)
-		})
+		sides(func(s float64) { k.gill(pt{X: x + 0.01, Y: s * w.at(x) * 0.8}, 0.095, -s*18, s) })
+	}
+}
+
+// plumes draws feathery gills that are folded over the back: one on every
+// second ring, since at the size of a figure all of them run together.
+func (k *sketch) plumes(w widths, first, last int) {
+	for i := last; i >= first; i -= 2 {
+		x := ringAt(i) + 0.01
+		sides(func(s float64) { k.feather(pt{X: x, Y: s * w.at(x) * 0.45}, 0.17, s*38, 0.036) })
 	}
 }
 

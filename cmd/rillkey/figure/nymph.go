@@ -184,6 +184,9 @@ func (k *sketch) marks(w widths) {
 		x := 0.195 + 0.103*float64(i)
 		sides(func(s float64) { k.Solid(ovalAt(x, s*w.at(x)*0.42, 0.024, w.at(x)*0.16)...) })
 	}
+	if k.is.is("gills", "back") {
+		return // they lie there
+	}
 	for i := range 8 {
 		x := ringAt(i) + 0.03
 		k.Solid(ovalAt(x, 0, 0.016, w.at(x)*0.25)...)

@@ -8,13 +8,13 @@ import (
 
 func direction(a, b draw.Pt) float64 { return math.Atan2(b.Y-a.Y, b.X-a.X) * 180 / math.Pi }
 
-// tailLengths are lengths of tails in body lengths: the belly section takes a
-// good half of the body.
+// tailLength is the length of tails in body lengths: the belly section takes a
+// good half of the body. Long tails are drawn rather short, for a larger body.
 func (t Traits) tailLength() float64 {
 	if t.is("tail-length", "short") {
-		return 0.3
+		return 0.24
 	}
-	return 0.72
+	return 0.58
 }
 
 // tails draws the thin tails at the hind end.
