@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -21,14 +20,17 @@ func (a *app) enterCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "enter",
 		Short: "Type in a filled field sheet, row by row",
-		Long: `Goes through the rows of the field sheet in order and takes the count of each.
+		Long: `Goes through a sheet of 'rillkey print sheet' as it is printed: down the rows of
+the first sample, then those of the next, and at last the column "look again".
 Every count is saved as soon as you press Enter: you can leave at any row and go on
-later from there. Other animals are typed by name, misspelt or not.`,
+later from there. Other animals are typed by name, misspelt or not.
+
+Type the samples in first, with 'rillkey visit sample'.`,
 		Example: "  rillkey visit enter\n  rillkey visit enter --sample 2 --who Oona",
 		Args:    noArgs,
 		RunE:    func(*cobra.Command, []string) error { return a.enter(sample, who) },
 	}
-	cmd.Flags().StringVar(&sample, "sample", "", "the `SAMPLE` that the sheet is of (else the only one)")
+	cmd.Flags().StringVar(&sample, "sample", "", "type in the column of this `SAMPLE` only (else of all, in turn)")
 	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who sorted, as on the sheet")
 	return cmd
 }
@@ -37,13 +39,15 @@ later from there. Other animals are typed by name, misspelt or not.`,
 type entering struct {
 	*app
 	path, who string
-	sample    string
+	samples   []string // labels of the columns that are typed in
 	catalog   *taxa.Catalog
 	rules     *scoring.Rules
 	protocol  *scoring.Protocol
 	rows      []scoring.SheetRow
-	byRow     []visit.Record // the first record on each row; no ID where there is none
+	held      [][][]visit.Record // what the file holds, by column and row
 	tally     visit.Tally
+	pending   string // the count of a row that waits for a closer name
+	asked     int    // the station asked for before, -1 at first
 }
 
 func (a *app) enter(sample, who string) error {
@@ -59,7 +63,7 @@ func (a *app) enter(sample, who string) error {
 	if err != nil {
 		return err
 	}
-	e := &entering{app: a, path: path, who: who, catalog: catalog, rules: rules}
+	e := &entering{app: a, path: path, who: who, catalog: catalog, rules: rules, asked: -1}
 	v, err := visit.Read(path)
 	if err != nil {
 		return err
@@ -68,7 +72,7 @@ func (a *app) enter(sample, who string) error {
 		return err
 	}
 	e.rows = rules.SheetRows(e.protocol)
-	if e.sample, err = sampleMeant(v, sample); err != nil {
+	if e.samples, err = samplesMeant(v, sample); err != nil {
 		return err
 	}
 	if err := e.read(); err != nil {
@@ -86,7 +90,8 @@ func (a *app) enter(sample, who string) error {
 	return nil
 }
 
-func sampleMeant(v *visit.Visit, label string) (string, error) {
+// samplesMeant are the labels of all samples, or of the one asked for.
+func samplesMeant(v *visit.Visit, label string) ([]string, error) {
 	samples := v.Tally().Samples
 	var labels []string
 	for _, s := range samples {
@@ -94,84 +99,74 @@ func sampleMeant(v *visit.Visit, label string) (string, error) {
 	}
 	switch {
 	case len(samples) == 0:
-		return "", misused("%s has no sample yet; add one with 'rillkey visit sample' first", v.File)
-	case label == "" && len(samples) == 1:
-		return labels[0], nil
+		return nil, misused("%s has no sample yet; add one with 'rillkey visit sample' first", v.File)
 	case label == "":
-		return "", misused("which sample is the sheet of? Say --sample and one of %s", strings.Join(labels, ", "))
+		return labels, nil
 	}
 	s, ok := v.Tally().Sample(label)
 	if !ok {
-		return "", misused("there is no sample %q; there are %s", label, strings.Join(labels, ", "))
+		return nil, misused("there is no sample %q; there are %s", label, strings.Join(labels, ", "))
 	}
-	return s.Label, nil
+	return []string{s.Label}, nil
 }
 
-// read sorts what the file holds of this sample into the rows.
-func (e *entering) read() error {
-	v, err := visit.Read(e.path)
-	if err != nil {
-		return err
-	}
-	e.tally = v.Tally()
-	e.byRow = make([]visit.Record, len(e.rows))
-	for _, r := range e.tally.Records {
-		if i := e.rowOf(r.Taxon); r.Sample == e.sample && !r.Undecided && i >= 0 && e.byRow[i].ID == "" {
-			e.byRow[i] = r
-		}
-	}
-	return nil
+// station is a place on the sheet: a row of a column, the animals written in
+// below its rows, or, after all columns, the column "look again".
+type station struct{ column, row int }
+
+func (e *entering) stations() int { return len(e.samples)*(len(e.rows)+1) + 1 }
+
+func (e *entering) station(at int) station {
+	return station{at / (len(e.rows) + 1), at % (len(e.rows) + 1)}
 }
 
-func (e *entering) rowOf(taxon string) int {
-	kind, ok := e.rules.KindOf(e.rules.Scheme(e.protocol.Schemes[0]), taxon)
-	if !ok {
-		return -1
-	}
-	for i, row := range e.rows {
-		if row.Kind.ID == kind.ID {
-			return i
-		}
-	}
-	return -1
+func (e *entering) lastStation(at int) bool { return at == e.stations()-1 }
+
+// onRow reports whether a station is a row with a printed name.
+func (e *entering) onRow(at int) bool {
+	return !e.lastStation(at) && e.station(at).row < len(e.rows)
 }
 
-// onRow is how many animals the file holds on a row.
-func (e *entering) onRow(i int) (n int) {
-	for _, r := range e.tally.Records {
-		if r.Sample == e.sample && !r.Undecided && e.rowOf(r.Taxon) == i {
-			n += r.Count
+// begin is the station to begin at: the one after the last that has something.
+func (e *entering) begin() int {
+	begin := 0
+	for at := range e.stations() - 1 {
+		s := e.station(at)
+		switch {
+		case e.onRow(at) && len(e.held[s.column][s.row]) > 0:
+			begin = at + 1
+		case !e.onRow(at) && len(e.others(s.column)) > 0:
+			begin = at
 		}
 	}
-	return n
+	if len(e.doubtful()) > 0 {
+		begin = e.stations() - 1
+	}
+	return begin
 }
 
 const enterHelp = `Type the count of each row, and Enter; Enter alone goes on. Also:
   NAME COUNT  another animal, or a row out of turn: stonefly 3
   ROW COUNT   the same by the row's number: 7 3
-  <           the row before      ?  all rows      .  done for now
+  <  the row before       >  the rest of this column is empty
+  ?  all rows             .  done for now
 A count on a row that has one replaces it; 0 takes it out.`
 
-// sheet asks row by row, from the one after the last that has a count.
+// sheet asks station by station.
 func (e *entering) sheet() error {
-	e.plainly("Sample %s of %s.", e.sample, e.path)
-	fmt.Fprintln(e.talk(), enterHelp)
-	at := 0
-	for i := range e.rows {
-		if e.onRow(i) > 0 {
-			at = i + 1
-		}
+	word := "Sample"
+	if len(e.samples) > 1 {
+		word = "Samples"
 	}
+	e.plainly("%s %s of %s.", word, strings.Join(e.samples, ", "), e.path)
+	fmt.Fprintln(e.talk(), enterHelp)
+	at := e.begin()
 	if at > 0 {
-		e.plainly("%d rows have a count already; going on after row %d.", e.filled(), at)
+		e.plainly("%s have a count already; going on after %s.", rowsFilled(e.filled()), e.place(at-1))
 	}
 	refused := 0
 	for {
-		if at < len(e.rows) {
-			e.prompt(at)
-		} else {
-			fmt.Fprintln(e.talk(), "End of the sheet. More animals as NAME COUNT, or . when done:")
-		}
+		e.prompt(at)
 		line, err := terminal.ReadLine(e.lines)
 		if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
 			break
@@ -192,144 +187,113 @@ func (e *entering) sheet() error {
 			continue
 		}
 		refused = 0
-		at = min(max(0, next), len(e.rows))
+		at = min(max(0, next), e.stations()-1)
 	}
-	e.plainly("%d of %d rows of sample %s have a count. All of it is saved.", e.filled(), len(e.rows), e.sample)
+	e.sum()
 	return nil
 }
 
 var errDone = errors.New("done")
 
+func rowsFilled(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
+}
+
 func (e *entering) filled() (n int) {
-	for i := range e.rows {
-		if e.onRow(i) > 0 {
+	for column := range e.samples {
+		n += e.filledIn(column)
+	}
+	return n
+}
+
+func (e *entering) filledIn(column int) (n int) {
+	for _, records := range e.held[column] {
+		if len(records) > 0 {
 			n++
 		}
 	}
 	return n
 }
 
-func (e *entering) prompt(i int) {
-	row := e.rows[i]
-	has := ""
-	if n := e.onRow(i); n > 0 {
+// sum says at the end what the file holds, as a check against the paper.
+func (e *entering) sum() {
+	for column, label := range e.samples {
+		animals := 0
+		for _, r := range e.tally.Records {
+			if r.Sample == label {
+				animals += r.Count
+			}
+		}
+		e.plainly("%d of %d rows of sample %s have a count; it holds %s in all.", e.filledIn(column), len(e.rows), label, animalsWords(animals))
+	}
+	e.plainly("All of it is saved.")
+}
+
+func animalsWords(n int) string {
+	if n == 1 {
+		return "1 animal"
+	}
+	return fmt.Sprintf("%d animals", n)
+}
+
+// place names a station.
+func (e *entering) place(at int) string {
+	if e.lastStation(at) {
+		return `the column "look again"`
+	}
+	s := e.station(at)
+	where := fmt.Sprintf("row %d", s.row+1)
+	if s.row == len(e.rows) {
+		where = "the last row"
+	}
+	if len(e.samples) > 1 {
+		where += " of sample " + e.samples[s.column]
+	}
+	return where
+}
+
+func (e *entering) prompt(at int) {
+	s := e.station(at)
+	again := at == e.asked
+	e.asked = at
+	switch {
+	case e.pending != "":
+		e.plainly("%s %s: which? Type the name written beside it; Enter alone if there is none:", e.pending, e.rows[s.row].Kind.Label)
+	case e.lastStation(at) && again:
+		e.plainly(`More in "look again":`)
+	case e.lastStation(at):
+		e.plainly(`Column "look again": %s, such as %s. Enter alone when there is no more:`, e.againForm(), e.againExample())
+	case s.row == len(e.rows) && again:
+		e.plainly("More written in below:")
+	case s.row == len(e.rows):
+		of := ""
+		if len(e.samples) > 1 {
+			of = " of sample " + e.samples[s.column]
+		}
+		e.plainly("End of the rows%s. Animals written in below, as NAME COUNT; Enter alone when there is no more:", of)
+	default:
+		e.row(s)
+	}
+}
+
+func (e *entering) row(s station) {
+	row := e.rows[s.row]
+	has, sample := "", ""
+	if n := counted(e.held[s.column][s.row]); n > 0 {
 		has = fmt.Sprintf(" [has %d]", n)
 	}
-	e.plainly("%d of %d: %s, %s%s", row.Number, len(e.rows), row.Kind.Label, row.Group.Label, has)
+	if len(e.samples) > 1 {
+		sample = "Sample " + e.samples[s.column] + ", "
+	}
+	e.plainly("%s%d of %d: %s, %s%s", sample, row.Number, len(e.rows), row.Kind.Label, row.Group.Label, has)
 }
 
-// take does what a typed line asks for and says which row comes next.
-func (e *entering) take(at int, line string, err error) (next int, _ error) {
-	words := strings.Fields(line)
-	switch {
-	case err != nil:
-		return at, fault{statusMisused, err}
-	case line == ".":
-		return at, errDone
-	case line == "<":
-		return at - 1, nil
-	case line == "?":
-		for i := range e.rows {
-			e.prompt(i)
-		}
-		return at, nil
-	case line == "":
-		if at >= len(e.rows) {
-			return at, errDone
-		}
-		return at + 1, nil
-	case len(words) == 1 && isNumber(line):
-		if at >= len(e.rows) {
-			return at, misused("the sheet is at its end; type a name and a count, such as stonefly 3")
-		}
-		return at + 1, e.count(at, line)
-	case len(words) == 1:
-		return at, misused("%q has no count; type a name and a count, such as stonefly 3", line)
+func counted(records []visit.Record) (n int) {
+	for _, r := range records {
+		n += r.Count
 	}
-	count := words[len(words)-1]
-	name := strings.Join(words[:len(words)-1], " ")
-	if isNumber(name) {
-		n, _ := strconv.Atoi(name)
-		if n < 1 || n > len(e.rows) {
-			return at, misused("there is no row %s; the rows are 1 to %d", name, len(e.rows))
-		}
-		return at, e.count(n-1, count)
-	}
-	return at, e.byName(name, count)
-}
-
-func isNumber(s string) bool { _, err := strconv.Atoi(s); return err == nil }
-
-// count enters or corrects the count of a row.
-func (e *entering) count(i int, text string) error {
-	row, has := e.rows[i], e.byRow[i]
-	if has.ID == "" {
-		if text == "0" {
-			return nil
-		}
-		if row.Taxon == "" {
-			return misused("%q alone is too broad to be counted; type the name on the sheet and the count, such as water strider 3", row.Kind.Label)
-		}
-		return e.save(row.Taxon, text)
-	}
-	if e.onRow(i) != has.Count {
-		return misused("row %d has several records; correct the one you mean with 'rillkey visit amend'", row.Number)
-	}
-	return e.correct(has, text)
-}
-
-func (e *entering) correct(has visit.Record, text string) error {
-	body := visit.Amendment{Of: has.ID, Reason: "corrected while the sheet was typed in"}
-	if text == "0" {
-		body.Withdrawn = true
-	} else {
-		n, err := wholeCount(text)
-		if err != nil {
-			return misused("%w", err)
-		}
-		if n == has.Count {
-			return nil
-		}
-		body.Change.Count = &n
-	}
-	if _, err := e.app.save(e.path, e.who, body); err != nil {
-		return err
-	}
-	e.plainly("Saved: %s is now %s, not %d.", nameOf(e.catalog, has), text, has.Count)
-	return e.read()
-}
-
-// byName enters an animal by any of its names.
-func (e *entering) byName(name, count string) error {
-	found := e.catalog.Find(name, 3)
-	switch {
-	case len(found) == 0:
-		return misused("no creature here has a name like %q", name)
-	case !found[0].Exact:
-		e.plainly("%q is taken for %s.", name, show.Named(found[0].Taxon))
-	}
-	t := found[0].Taxon
-	for _, r := range e.tally.Records {
-		if r.Sample == e.sample && r.Taxon == t.ID && !r.Undecided {
-			return e.correct(r, count)
-		}
-	}
-	if count == "0" {
-		return nil
-	}
-	return e.save(t.ID, count)
-}
-
-func (e *entering) save(taxon, text string) error {
-	n, err := wholeCount(text)
-	if err != nil {
-		return misused("%w", err)
-	}
-	t := e.catalog.Taxon(taxon)
-	body := visit.Identification{Sample: e.sample, Taxon: t.ID, Rank: t.Rank, Count: n, Note: "typed in from paper"}
-	if _, err := e.app.save(e.path, e.who, body); err != nil {
-		return err
-	}
-	e.plainly("Saved: %d x %s.", n, show.Named(t))
-	return e.read()
+	return n
 }

@@ -1,0 +1,179 @@
+package main
+
+import (
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+const fromPaper = "typed in from paper"
+
+// unnamed is the note on animals of a row whose name is too broad to be
+// counted; by it they are found again.
+func unnamed(row scoring.SheetRow) string { return fromPaper + " as " + row.Kind.Label }
+
+// read sorts what the file holds of these samples into columns and rows.
+func (e *entering) read() error {
+	v, err := visit.Read(e.path)
+	if err != nil {
+		return err
+	}
+	e.tally = v.Tally()
+	e.held = make([][][]visit.Record, len(e.samples))
+	for column, label := range e.samples {
+		e.held[column] = make([][]visit.Record, len(e.rows))
+		for _, r := range e.tally.Records {
+			if i := e.rowOf(r); r.Sample == label && i >= 0 {
+				e.held[column][i] = append(e.held[column][i], r)
+			}
+		}
+	}
+	return nil
+}
+
+// rowOf is the row that a record belongs to, -1 for none.
+func (e *entering) rowOf(r visit.Record) int {
+	kind, ok := e.rules.KindOf(e.rules.Scheme(e.protocol.Schemes[0]), r.Taxon)
+	for i, row := range e.rows {
+		if r.Undecided && r.Note == unnamed(row) || !r.Undecided && ok && row.Kind.ID == kind.ID {
+			return i
+		}
+	}
+	return -1
+}
+
+// others are the records of a column that no row counts.
+func (e *entering) others(column int) (out []visit.Record) {
+	for _, r := range e.tally.Records {
+		if r.Sample == e.samples[column] && !r.Undecided && e.rowOf(r) < 0 {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// plain is the taxon that a count on a row stands for; nil where the row's name
+// is too broad. A row of several taxa stands for the one that goes by the
+// row's very name, as the key and the catalog have it.
+func (e *entering) plain(row int) *taxa.Taxon {
+	r := e.rows[row]
+	if r.Taxon != "" {
+		return e.catalog.Taxon(r.Taxon)
+	}
+	found := e.catalog.Find(r.Kind.Label, 1)
+	if len(found) == 0 || !found[0].Exact || e.rowOf(visit.Record{Identification: visit.Identification{Taxon: found[0].Taxon.ID}}) != row {
+		return nil
+	}
+	return found[0].Taxon
+}
+
+// mustBeNamed reports whether a row needs a closer name and has some to offer.
+func (e *entering) mustBeNamed(row int) bool {
+	return e.plain(row) == nil && len(e.rows[row].Kind.Taxa) > 0
+}
+
+// onto enters or corrects the count of a row.
+func (e *entering) onto(s station, text string) error {
+	records := e.held[s.column][s.row]
+	switch {
+	case len(records) > 1:
+		return misused("row %d has several records; correct the one you mean by its name, or with 'rillkey visit amend'", e.rows[s.row].Number)
+	case len(records) == 1:
+		return e.correct(records[0], text)
+	case text == "0":
+		return nil
+	}
+	if t := e.plain(s.row); t != nil {
+		return e.saveTaxon(s.column, t, text)
+	}
+	return e.saveUnnamed(s, text)
+}
+
+func (e *entering) correct(has visit.Record, text string) error {
+	body := visit.Amendment{Of: has.ID, Reason: "corrected while the sheet was typed in"}
+	if text == "0" {
+		body.Withdrawn = true
+	} else {
+		n, err := wholeCount(text)
+		if err != nil {
+			return misused("%w", err)
+		}
+		if n == has.Count {
+			return nil
+		}
+		body.Change.Count = &n
+	}
+	if _, err := e.app.save(e.path, e.who, body); err != nil {
+		return err
+	}
+	e.plainly("Saved: %s is now %s, not %d.", nameOf(e.catalog, has), text, has.Count)
+	return e.read()
+}
+
+// byName enters an animal of a column by any of its names.
+func (e *entering) byName(column int, name, count string) error {
+	if _, err := wholeCount(count); err != nil && count != "0" {
+		return misused("%w", err)
+	}
+	t, err := e.named(name)
+	if err != nil {
+		return err
+	}
+	for _, r := range e.tally.Records {
+		if r.Sample == e.samples[column] && r.Taxon == t.ID && !r.Undecided {
+			return e.correct(r, count)
+		}
+	}
+	if count == "0" {
+		return nil
+	}
+	return e.saveTaxon(column, t, count)
+}
+
+// named finds an animal by a name that may be misspelt, and says what it took
+// it for.
+func (e *entering) named(name string) (*taxa.Taxon, error) {
+	found := e.catalog.Find(name, 3)
+	switch {
+	case len(found) == 0:
+		return nil, misused("no creature here has a name like %q", name)
+	case !found[0].Exact:
+		e.plainly("%q is taken for %s.", name, show.Named(found[0].Taxon))
+	}
+	return found[0].Taxon, nil
+}
+
+func (e *entering) saveTaxon(column int, t *taxa.Taxon, text string) error {
+	n, err := wholeCount(text)
+	if err != nil {
+		return misused("%w", err)
+	}
+	if err := e.add(visit.Identification{Sample: e.samples[column], Taxon: t.ID, Rank: t.Rank, Count: n, Note: fromPaper}); err != nil {
+		return err
+	}
+	e.plainly("Saved: %d x %s.", n, show.Named(t))
+	return nil
+}
+
+// saveUnnamed keeps animals of a row as undecided, since its name alone is too
+// broad to be counted, or no list of animals here has it.
+func (e *entering) saveUnnamed(s station, text string) error {
+	n, err := wholeCount(text)
+	if err != nil {
+		return misused("%w", err)
+	}
+	row := e.rows[s.row]
+	if err := e.add(visit.Identification{Sample: e.samples[s.column], Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: unnamed(row)}); err != nil {
+		return err
+	}
+	e.plainly("Saved: %d x %s, set aside: they do not count until somebody gives them a closer name.", n, row.Kind.Label)
+	return nil
+}
+
+func (e *entering) add(body visit.Identification) error {
+	if _, err := e.app.save(e.path, e.who, body); err != nil {
+		return err
+	}
+	return e.read()
+}
