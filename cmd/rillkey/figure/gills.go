@@ -45,7 +45,7 @@ func (k *sketch) gillsBehind(w widths) {
 	case "under":
 		for i := range 8 {
 			x := ringAt(i) + 0.03
-			sides(func(s float64) { k.gill(pt{X: x, Y: s * (w.at(x) - 0.025)}, 0.075, s*80, s) })
+			sides(func(s float64) { k.gill(pt{X: x, Y: s * (w.at(x) - 0.012)}, 0.1, s*80, s) })
 		}
 	case "chest", "chest-belly":
 		xs := []float64{0.19, 0.28, 0.38}
