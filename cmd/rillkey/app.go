@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/question"
 	"rillkey/taxa/authored"
 )
@@ -31,6 +32,7 @@ type world struct {
 
 	errScreen bool // standard error is a terminal
 	width     int  // columns of the output
+	height    int  // lines of the output, if it is a terminal
 }
 
 // app is one run of the program.
@@ -43,7 +45,8 @@ type app struct {
 	keyFile, taxaDir string
 	rulesDir         string
 
-	record recordFlags // of the creature before, in one sitting
+	record recordFlags   // of the creature before, in one sitting
+	atlas  *figure.Atlas // of the key, once something was drawn
 }
 
 // fault is an error with the exit status it leads to. Without a cause it only

@@ -201,9 +201,9 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 func (a *app) question(q *key.Inquiry) error {
 	ask := func() (question.Outcome, error) {
 		if a.onScreen() {
-			return question.Screen(q, a.in, a.out, a.look())
+			return question.Screen(q, a.drawings(q), a.in, a.out, a.look())
 		}
-		return question.Lines(q, a.lines, a.talk(), a.width)
+		return question.Lines(q, a.drawings(q), a.lines, a.talk(), a.width)
 	}
 	outcome, err := ask()
 	if err == nil && outcome == question.Left {

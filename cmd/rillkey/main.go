@@ -18,14 +18,14 @@ func main() { os.Exit(start(os.Args[1:])) }
 
 // start runs the program on the real world.
 func start(args []string) int {
-	width, _, err := term.GetSize(os.Stdout.Fd())
-	if err != nil || width < 1 {
-		width = 80
+	width, height, err := term.GetSize(os.Stdout.Fd())
+	if err != nil || width < 1 || height < 1 {
+		width, height = 80, 24
 	}
 	return run(args, world{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		now: time.Now, random: rand.Reader, env: os.Getenv,
 		screen: term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()),
-		width:  width, errScreen: term.IsTerminal(os.Stderr.Fd()),
+		width:  width, height: height, errScreen: term.IsTerminal(os.Stderr.Fd()),
 	})
 }

@@ -79,6 +79,17 @@ func (f Figure) Braille(cols, rows int) []string {
 	return lines
 }
 
+// Terminal is [Figure.Braille] for a screen: blank cells are blanks, since some
+// fonts show the braille character without dots as eight hollow ones, and lines
+// end with their last dot.
+func (f Figure) Terminal(cols, rows int) []string {
+	lines := f.Braille(cols, rows)
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(strings.ReplaceAll(l, "\u2800", " "), " ")
+	}
+	return lines
+}
+
 // fewer leaves out what has no room on a small screen: the whole body beside a
 // detail, and alternatives past the third.
 func (f Figure) fewer(cols, rows int) Figure {

@@ -10,7 +10,7 @@ import (
 
 // letters are what answers are chosen by, in order: no key with another meaning
 // is among them.
-const letters = "abcdefgijklmnoptuvwxyz0123456789"
+const letters = "abcdefgijklmnoptuwxyz0123456789"
 
 // choice is one thing that can be chosen by a letter.
 type choice struct {

@@ -1,5 +1,7 @@
 package question
 
+import "slices"
+
 // answerKey is a key, what it does in a word or two, and in a sentence.
 type answerKey struct{ mark, short, long, extra string }
 
@@ -30,6 +32,21 @@ func (s *sitting) answers() []answerKey {
 	return append(out,
 		answerKey{"s", short, "stop here: " + s.now.stopping(), ""},
 		answerKey{"q", "leave", "leave without a name. Nothing of this animal is kept; what was saved stays saved.", " Ctrl-C does the same at once."})
+}
+
+// answersOnScreen are the keys taken on a screen.
+func (m *screen) answersOnScreen() []answerKey {
+	return m.answersWith(answerKey{enlarge, "drawings", "the drawings one by one, as large as there is room. Answer from there too.", ""})
+}
+
+// answersWith are the answers and, where there are drawings, the key for them.
+func (s *sitting) answersWith(drawings answerKey) []answerKey {
+	all := s.answers()
+	if len(s.figuresNow()) == 0 {
+		return all
+	}
+	at := slices.IndexFunc(all, func(k answerKey) bool { return k.mark == howTo })
+	return slices.Insert(all, at, drawings)
 }
 
 func (s *sitting) choosing() string {

@@ -22,8 +22,8 @@ const patience = 100
 // In this mode s and q act at once, since a line is sent off with Enter. The
 // end of the input before the questions have ended is an error that wraps
 // io.ErrUnexpectedEOF.
-func Lines(q *key.Inquiry, in *bufio.Reader, out io.Writer, width int) (Outcome, error) {
-	l := &liner{sitting: sit(q), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
+func Lines(q *key.Inquiry, drawings Drawings, in *bufio.Reader, out io.Writer, width int) (Outcome, error) {
+	l := &liner{sitting: sit(q, drawings), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
 	for tries := 0; !l.done; tries++ {
 		if tries > patience {
 			return Left, fmt.Errorf("%d lines in a row were no answer to %s", patience, l.place())
@@ -73,9 +73,15 @@ func (l *liner) turn() error {
 
 func (l *liner) take(line string) {
 	line = strings.ToLower(line)
-	if line == howTo {
+	switch line {
+	case howTo:
 		l.said = ""
-		l.show(l.help(false))
+		// The prompt leaves this one out: it would be read aloud at every question.
+		l.show(l.help(l.answersWith(answerKey{enlarge, "", "what the drawings of the screen show, in words.", ""}), false))
+		return
+	case enlarge:
+		l.said = ""
+		l.show(l.described())
 		return
 	}
 	if l.stage == asking || l.stage == anew {
@@ -99,6 +105,20 @@ func (l *liner) say() {
 		fmt.Fprintln(l.out)
 	}
 	l.said = ""
+}
+
+// described says in words what the drawings show: dots are only noise to a
+// screen reader.
+func (l *liner) described() []block {
+	figures := l.figuresNow()
+	if len(figures) == 0 {
+		return []block{{remark, "", "There is nothing to draw here."}}
+	}
+	var blocks []block
+	for i, c := range l.choices() {
+		blocks = append(blocks, block{lead, c.letter + ":", terminal.Safe(figures[i].Alt)})
+	}
+	return blocks
 }
 
 // prompt names the answers there are.
@@ -130,7 +150,7 @@ func (l *liner) place() string {
 }
 
 func (l *liner) show(blocks []block) {
-	for _, line := range set(blocks, l.width, false, l.ink) {
+	for _, line := range set(blocks, l.width, noGaps, l.ink) {
 		fmt.Fprintln(l.out, line)
 	}
 }

@@ -14,12 +14,28 @@ const (
 	hang   = 6  // column where the text after a short mark starts
 )
 
-// set folds blocks into lines of at most width cells; 0 does not fold. With
-// gaps a blank line parts what does not belong together.
-func set(blocks []block, width int, gaps bool, ink terminal.Ink) []string {
+// gaps is where blank lines part what does not belong together.
+type gaps int
+
+const (
+	noGaps   gaps = iota
+	leadGaps      // around leads only
+	allGaps
+)
+
+// between reports whether there is a gap between two blocks.
+func (g gaps) between(a, b block) bool {
+	if a.kind == lead || b.kind == lead {
+		return g >= leadGaps
+	}
+	return g == allGaps && a.kind != b.kind
+}
+
+// set folds blocks into lines of at most width cells; 0 does not fold.
+func set(blocks []block, width int, g gaps, ink terminal.Ink) []string {
 	var lines []string
 	for i, b := range blocks {
-		if gaps && i > 0 && (b.kind != blocks[i-1].kind || b.kind == lead) {
+		if i > 0 && g.between(blocks[i-1], b) {
 			lines = append(lines, "")
 		}
 		lines = append(lines, b.set(width, ink)...)

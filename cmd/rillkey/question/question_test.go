@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/figure"
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa"
@@ -181,16 +182,27 @@ func model(t testing.TB, k *key.Key) *key.Model {
 	return m
 }
 
-// shown opens a screen of the given size on the inquiry.
+// shown opens a screen of the given size on the inquiry, without figures.
 func shown(q *key.Inquiry, width, height int) *screen {
-	m := newScreen(q, terminal.Bare())
+	return pictured(q, nil, width, height)
+}
+
+// pictured opens a screen with figures.
+func pictured(q *key.Inquiry, drawings Drawings, width, height int) *screen {
+	m := newScreen(q, drawings, terminal.Bare())
 	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
 	return m
 }
 
+// atlas draws the questions of a key.
+func atlas(k *key.Key) Drawings {
+	a := figure.NewAtlas(k.Catalog(), k.Couplets())
+	return func() *figure.Atlas { return a }
+}
+
 // named keys, for what no letter stands for.
 var namedKeys = map[string]tea.KeyType{
-	"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
+	"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
 	"home": tea.KeyHome, "end": tea.KeyEnd, "esc": tea.KeyEsc, "enter": tea.KeyEnter,
 	"backspace": tea.KeyBackspace, "space": tea.KeySpace, "ctrl+c": tea.KeyCtrlC, "tab": tea.KeyTab,
 }
@@ -214,8 +226,10 @@ func press(m *screen, keys string) {
 // typed gives the lines to Lines, and what it wrote.
 func typed(q *key.Inquiry, lines string, width int) (Outcome, string, error) {
 	var out bytes.Buffer
-	outcome, err := Lines(q, bufio.NewReader(strings.NewReader(lines)), &out, width)
+	outcome, err := Lines(q, nil, bufio.NewReader(strings.NewReader(lines)), &out, width)
 	return outcome, out.String(), err
 }
 
 func path(q *key.Inquiry) string { return strings.Join(q.Path(), " ") }
+
+func reader(s string) *bufio.Reader { return bufio.NewReader(strings.NewReader(s)) }

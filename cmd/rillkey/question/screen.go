@@ -10,13 +10,14 @@ import (
 	"rillkey/key"
 )
 
-// Screen asks the rest of an inquiry on a full screen. in and out must be terminals
-// that can move a cursor; the caller has seen to that. One key answers, but s
+// Screen asks the rest of an inquiry on a full screen, with figures where the
+// words leave room, and one by one on a key. in and out must be terminals that
+// can move a cursor; the caller has seen to that. One key answers, but s
 // and q ask for a second press of the same key, so that a cold finger ends
 // nothing. Ctrl-C, SIGTERM and the end of in leave: the outcome is [Left] and
 // the error nil. The terminal is given back as it was in every case.
-func Screen(q *key.Inquiry, in io.Reader, out io.Writer, look Look) (Outcome, error) {
-	m := newScreen(q, look.Ink(out))
+func Screen(q *key.Inquiry, drawings Drawings, in io.Reader, out io.Writer, look Look) (Outcome, error) {
+	m := newScreen(q, drawings, look.Ink(out))
 	if m.done {
 		return m.outcome, nil
 	}
@@ -32,6 +33,7 @@ const (
 	helping
 	stopping
 	leaving
+	viewing // figures, one by one
 )
 
 // screen is the state of the screen. Its size is unknown until the terminal
@@ -40,12 +42,14 @@ type screen struct {
 	*sitting
 	page          page
 	top           int // first line shown of the page
+	shown         int // which figure, while they are shown one by one
 	width, height int
+	wide          int // columns for figures
 	ink           terminal.Ink
 }
 
-func newScreen(q *key.Inquiry, ink terminal.Ink) *screen {
-	return &screen{sitting: sit(q), ink: ink}
+func newScreen(q *key.Inquiry, drawings Drawings, ink terminal.Ink) *screen {
+	return &screen{sitting: sit(q, drawings), ink: ink}
 }
 
 // Init implements tea.Model.
@@ -65,7 +69,7 @@ func (m *screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
-// widest is how many columns are used: longer lines are hard to read.
+// widest is how many columns words use: longer lines are hard to read.
 const widest = 80
 
 // resize takes the size of the terminal; one that does not know its size is
@@ -74,7 +78,7 @@ func (m *screen) resize(width, height int) {
 	if width <= 0 || height <= 0 {
 		width, height = 80, 24
 	}
-	m.width, m.height = min(width, widest), height
+	m.width, m.height, m.wide = min(width, widest), height, min(width, 2*widest)
 	m.scroll(0)
 }
 
@@ -102,6 +106,10 @@ func (m *screen) press(k string) {
 		m.done, m.outcome = true, Left
 		return
 	}
+	if m.page == viewing {
+		m.look(k)
+		return
+	}
 	if m.scrolled(k) {
 		return
 	}
@@ -123,6 +131,8 @@ func (m *screen) ask(k string) {
 	switch {
 	case k == howTo:
 		m.turn(helping)
+	case k == enlarge:
+		m.view()
 	case k == stop:
 		m.turn(stopping)
 	case k == leave || k == "esc":

@@ -4,7 +4,7 @@
 // Letters are the answers of the present question and nothing else; those that
 // have another meaning are never among them. Everything else is a sign, or one
 // of the letters left out: ? can't tell, < back, h how to look, r look again at
-// an answer, s stop here, q leave.
+// an answer, v view the drawings, s stop here, q leave.
 package question
 
 import (
@@ -38,6 +38,8 @@ const (
 	again = "r"
 	stop  = "s"
 	leave = "q"
+	// enlarge shows the figures one by one.
+	enlarge = "v"
 )
 
 // stage is what the person is asked at present.
@@ -62,10 +64,11 @@ type sitting struct {
 	said    string
 	done    bool
 	outcome Outcome
+	gallery gallery
 }
 
-func sit(q *key.Inquiry) *sitting {
-	s := &sitting{q: q, before: len(q.Given())}
+func sit(q *key.Inquiry, drawings Drawings) *sitting {
+	s := &sitting{q: q, before: len(q.Given()), gallery: gallery{drawings: drawings}}
 	s.settle()
 	return s
 }

@@ -36,12 +36,21 @@ func (m *screen) View() string {
 // then the words beside the keys, which the help page has too, then the rest
 // below the page.
 func (m *screen) layout() frame {
-	blocks := m.pageBlocks()
-	roomy := m.cut(set(blocks, m.width, true, m.ink))
-	if len(roomy.body) <= roomy.room {
-		return roomy
+	if m.page == viewing {
+		return m.viewed()
 	}
-	return m.cut(set(blocks, m.width, false, m.ink))
+	blocks := m.pageBlocks()
+	if m.page == main {
+		if f, ok := m.pictured(blocks); ok {
+			return f
+		}
+	}
+	for _, g := range []gaps{allGaps, leadGaps} {
+		if f := m.cut(set(blocks, m.width, g, m.ink)); len(f.body) <= f.room {
+			return f
+		}
+	}
+	return m.cut(set(blocks, m.width, noGaps, m.ink))
 }
 
 func (m *screen) cut(body []string) frame {
@@ -93,7 +102,7 @@ func (m *screen) saidLines() []string {
 func (m *screen) pageBlocks() []block {
 	switch m.page {
 	case helping:
-		return m.help(true)
+		return m.help(m.answersOnScreen(), true)
 	case stopping:
 		return []block{
 			{title, "", "Stop here?"},
@@ -138,6 +147,8 @@ func (m *screen) pageKeys() []answerKey {
 		return []answerKey{{mark: "s", short: "stop"}, {mark: "any other key", short: "go on"}}
 	case leaving:
 		return []answerKey{{mark: "q", short: "leave"}, {mark: "any other key", short: "go on"}}
+	case viewing:
+		return m.viewKeys()
 	}
-	return m.answers()
+	return m.answersOnScreen()
 }

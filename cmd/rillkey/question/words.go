@@ -177,9 +177,9 @@ func needs(ts []*taxa.Trait, advised bool) string {
 	return ""
 }
 
-// help says how to look, and what each key does. extra tells of keys that only
+// help says how to look, and what each of the keys does. extra tells of what only
 // a screen has.
-func (s *sitting) help(extra bool) []block {
+func (s *sitting) help(keys []answerKey, extra bool) []block {
 	var blocks []block
 	if s.stage == asking || s.stage == anew {
 		blocks = append(blocks, block{title, "", "How to look"})
@@ -194,7 +194,7 @@ func (s *sitting) help(extra bool) []block {
 		}
 	}
 	blocks = append(blocks, block{title, "", "What you can answer"})
-	for _, k := range s.answers() {
+	for _, k := range keys {
 		text := k.long
 		if extra {
 			text += k.extra

@@ -1,0 +1,74 @@
+package question
+
+import (
+	"rillkey/cmd/rillkey/figure"
+)
+
+// Drawings gives the atlas that questions are drawn from. It is called when a
+// figure is first wanted; a nil function, or a nil atlas, draws nothing.
+type Drawings func() *figure.Atlas
+
+// gallery holds the figures of one question at a time, and what was drawn of
+// them: a screen is painted at every key, and drawing takes longer than that.
+type gallery struct {
+	drawings Drawings
+	of       string // the question that figures are of
+	figures  []figure.Figure
+	drawn    map[sheet][]string
+}
+
+// sheet is a figure and the cells that it is drawn on.
+type sheet struct{ number, cols, rows int }
+
+// figuresNow are the figures of what can be chosen at present, in the order of
+// the choices; none where nothing can be drawn.
+func (s *sitting) figuresNow() []figure.Figure {
+	if s.gallery.drawings == nil || s.stage != asking && s.stage != anew {
+		return nil
+	}
+	q := s.question()
+	of := "trait " + q.ID()
+	if q.Couplet != nil {
+		of = "couplet " + q.ID()
+	}
+	g := &s.gallery
+	if g.of == of {
+		return g.figures
+	}
+	g.of, g.figures, g.drawn = of, nil, map[sheet][]string{}
+	atlas := g.drawings()
+	switch {
+	case atlas == nil:
+	case q.Couplet != nil:
+		g.figures = seen(atlas.Leads(q.Couplet))
+	default:
+		all := atlas.States(q.Trait)
+		g.figures = seen(all[:min(len(all), len(letters))])
+	}
+	return g.figures
+}
+
+// seen are the figures, or none if there is nothing to be seen in any.
+func seen(all []figure.Figure) []figure.Figure {
+	for _, f := range all {
+		if !f.Empty() {
+			return all
+		}
+	}
+	return nil
+}
+
+// braille draws a figure on so many cells. Blank cells are blanks: some fonts
+// show the braille character without dots as eight hollow ones.
+func (g *gallery) braille(number, cols, rows int) []string {
+	at := sheet{number, cols, rows}
+	if lines, ok := g.drawn[at]; ok {
+		return lines
+	}
+	lines := make([]string, rows)
+	if f := g.figures[number]; !f.Empty() {
+		lines = f.Terminal(cols, rows)
+	}
+	g.drawn[at] = lines
+	return lines
+}

@@ -1,0 +1,180 @@
+package question
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+)
+
+// Sizes of figures in cells. An animal is about twice as long as wide, and a
+// cell twice as high as wide.
+const (
+	leastCols, leastRows = 20, 5  // below this, contrasts are no longer to be seen
+	fairRows             = 9      // from here on blank lines matter more than size
+	mostCols             = widest // of one figure
+	plateGap             = 2      // columns between figures
+)
+
+// Of more figures than these each must be larger, or they are a jumble.
+const fewFigures, jumbleCols, jumbleRows = 4, 24, 6
+
+// plates is one way to show choices as figures below their words.
+type plates struct {
+	perRow, cols, rows int
+	heads              [][]string // the words of each choice
+	tall               []int      // how high the words of each row of plates are
+}
+
+// size is how large the figures come out, to compare ways.
+func (p plates) size() int { return min(p.cols, 4*p.rows) }
+
+// worth reports whether the figures are large enough to be of use.
+func (p plates) worth() bool {
+	n := len(p.heads)
+	return p.cols >= leastCols && p.rows >= leastRows && (n <= fewFigures || p.cols >= jumbleCols && p.rows >= jumbleRows)
+}
+
+// arranged is a page with plates: what stands above and below them, and where
+// blank lines go.
+type arranged struct {
+	before, after []block
+	plates        plates
+	gaps          gaps
+	room          int // lines for all of it
+}
+
+// arrange finds how the page is shown with a figure below the words of each
+// choice, if all its words and the keys leave room for that.
+func (m *screen) arrange(blocks []block, room int) (arranged, bool) {
+	n := len(m.figuresNow())
+	first := slices.IndexFunc(blocks, func(b block) bool { return b.kind == lead })
+	if n == 0 || first < 0 || n != len(m.choices()) {
+		return arranged{}, false
+	}
+	a := arranged{before: blocks[:first], after: blocks[first+n:], room: room}
+	for _, g := range []gaps{allGaps, leadGaps, noGaps} {
+		p := m.plates(blocks[first:first+n], room-len(m.around(a.before, a.after, nil, g)))
+		if p.worth() && p.size() > a.plates.size() {
+			a.plates, a.gaps = p, g
+		}
+		if a.plates.rows >= fairRows {
+			break
+		}
+	}
+	return a, a.plates.rows > 0
+}
+
+// pictured is the page as arranged.
+func (m *screen) pictured(blocks []block) (frame, bool) {
+	foot := m.picturedFoot()
+	a, ok := m.arrange(blocks, m.height-len(foot))
+	if !ok {
+		return frame{}, false
+	}
+	return frame{body: m.around(a.before, a.after, m.setPlates(a.plates), a.gaps), room: a.room, foot: foot}, true
+}
+
+// around sets what stands above and below the plates.
+func (m *screen) around(before, after []block, plates []string, g gaps) []string {
+	lines := set(before, m.width, g, m.ink)
+	if g >= leadGaps && len(lines) > 0 {
+		lines = append(lines, "")
+	}
+	lines = append(lines, plates...)
+	if g >= leadGaps && len(after) > 0 {
+		lines = append(lines, "")
+	}
+	return append(lines, set(after, m.width, g, m.ink)...)
+}
+
+// picturedFoot is the keys, with a line above them for a remark, so that figures
+// do not change their size when there is one.
+func (m *screen) picturedFoot() []string {
+	said := m.saidLines()
+	if len(said) == 0 {
+		said = []string{""}
+	}
+	return append(said, m.footer(false)...)
+}
+
+// plates finds in how many columns the figures come out largest in so many
+// lines. Side by side they are easier to compare than one above the other.
+func (m *screen) plates(choices []block, lines int) plates {
+	var best plates
+	for n := len(choices); n > 0; n-- {
+		p := plates{perRow: n, cols: min(mostCols, (m.wide-plateGap*(n-1))/n)}
+		if p.cols < leastCols {
+			continue
+		}
+		for i, c := range choices {
+			head := c.setPlate(p.cols, m.ink)
+			p.heads = append(p.heads, head)
+			if i%n == 0 {
+				p.tall = append(p.tall, 0)
+			}
+			p.tall[i/n] = max(p.tall[i/n], len(head))
+		}
+		left := lines
+		for _, t := range p.tall {
+			left -= t
+		}
+		p.rows = min(left/len(p.tall), p.cols/3)
+		if left > 0 && 3*p.size() > 4*best.size() {
+			best = p
+		}
+	}
+	return best
+}
+
+// setPlate sets the words of a choice in a column.
+func (b block) setPlate(cols int, ink terminal.Ink) []string {
+	hang := ansi.StringWidth(b.mark) + 1
+	lines := terminal.Fold(b.text, cols-hang)
+	for i, l := range lines {
+		if i == 0 {
+			lines[i] = ink.Mark.Render(b.mark) + " " + l
+			continue
+		}
+		lines[i] = strings.Repeat(" ", hang) + l
+	}
+	return lines
+}
+
+// setPlates sets words and figures side by side.
+func (m *screen) setPlates(p plates) []string {
+	var lines []string
+	for row, tall := range p.tall {
+		from := row * p.perRow
+		to := min(from+p.perRow, len(p.heads))
+		var words, drawn [][]string
+		for i := from; i < to; i++ {
+			words = append(words, append(slices.Clone(p.heads[i]), make([]string, tall-len(p.heads[i]))...))
+			drawn = append(drawn, m.gallery.braille(i, p.cols, p.rows))
+		}
+		lines = append(lines, beside(words, p.cols)...)
+		lines = append(lines, raised(beside(drawn, p.cols))...)
+	}
+	return lines
+}
+
+// raised puts blank lines below a drawing, so that it stands by its words.
+func raised(lines []string) []string {
+	at := slices.IndexFunc(lines, func(l string) bool { return l != "" })
+	return slices.Concat(lines[max(0, at):], lines[:max(0, at)])
+}
+
+// beside sets columns of equally many lines side by side.
+func beside(columns [][]string, cols int) []string {
+	lines := make([]string, len(columns[0]))
+	for i := range lines {
+		var line strings.Builder
+		for _, c := range columns {
+			line.WriteString(c[i] + strings.Repeat(" ", max(0, cols-ansi.StringWidth(c[i]))+plateGap))
+		}
+		lines[i] = strings.TrimRight(line.String(), " ")
+	}
+	return lines
+}
