@@ -58,10 +58,10 @@ func decimal(v float64, digits int) string { return strconv.FormatFloat(v, 'f', 
 // inchMM is an inch in millimetres, exactly.
 const inchMM = 25.4
 
-// Ruler is a line of text that shows the range of lengths beside an inch, both
-// to one scale, in at most cols columns: "├────┤" is the inch, "█" is up to the
-// shortest animal and "░" up to the longest. It is empty where no length is
-// known.
+// Ruler is two lines of text that show the range of lengths above an inch, both
+// to one scale, in at most cols columns: "█" is up to the shortest animal and
+// "░" up to the longest, "├─ 1 inch ─┤" is the inch. It is empty where no length
+// is known.
 func Ruler(length taxa.Range, cols int) []string {
 	if !length.Known() || cols < 8 {
 		return nil
@@ -70,6 +70,21 @@ func Ruler(length taxa.Range, cols int) []string {
 	cells := func(mm float64) int { return max(1, int(mm/whole*float64(cols)+0.5)) }
 	least, most, inch := cells(length.Min), cells(length.Max), cells(inchMM)
 	animal := strings.Repeat("█", least) + strings.Repeat("░", max(0, most-least))
-	scale := "├" + strings.Repeat("─", max(0, inch-2)) + "┤"
-	return []string{animal, scale + " 1 inch"[:min(7, max(0, cols-inch))]}
+	return []string{animal, inchScale(inch, cols)}
+}
+
+// inchScale is a scale of so many columns, with its name inside, or behind it
+// where that does not fit.
+func inchScale(inch, cols int) string {
+	const name = " 1 inch "
+	bar := max(0, inch-2)
+	if spare := bar - len(name); spare >= 2 {
+		left := spare / 2
+		return "├" + strings.Repeat("─", left) + name + strings.Repeat("─", spare-left) + "┤"
+	}
+	scale := "├" + strings.Repeat("─", bar) + "┤"
+	if bar+2+len(name)-1 > cols {
+		return scale
+	}
+	return scale + name[:len(name)-1]
 }

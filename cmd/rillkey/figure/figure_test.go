@@ -350,8 +350,10 @@ func TestRuler(t *testing.T) {
 		{taxa.Range{Min: 0.1, Max: 0.2}, 20, "█", 20},
 	} {
 		lines := Ruler(tc.length, tc.cols)
-		if len(lines) != 2 || lines[0] != tc.animal || strings.Count(lines[1], "─")+2 != tc.inch {
+		if len(lines) != 2 || lines[0] != tc.animal || !strings.Contains(lines[1], "1 inch") {
 			t.Errorf("%v in %d columns: %q", tc.length, tc.cols, lines)
+		} else if scale, _, _ := strings.Cut(lines[1], "┤"); len([]rune(scale))+1 != tc.inch {
+			t.Errorf("%v in %d columns: the inch is %q", tc.length, tc.cols, lines[1])
 		}
 		for _, l := range lines {
 			if len([]rune(l)) > tc.cols {
