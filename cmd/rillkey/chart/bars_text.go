@@ -1,0 +1,30 @@
+package chart
+
+// mostLines are the bars that a terminal shows of a group.
+const mostLines = 20
+
+// Text is one line for every bar, at most 20 of a group.
+func (b Bars) Text(cols int, bars bool) []string {
+	cols = max(leastCols, cols)
+	shown := b.atMost(mostLines)
+	total, most := b.total(), shown.most()
+	wide := len(number(most, 0))
+	var all []entry
+	for _, g := range shown.Groups {
+		if g.Label != "" {
+			all = append(all, entry{label: g.Label + ":", heading: true})
+		}
+		for _, r := range g.Bars {
+			value := padLeft(number(float64(r.Count), 0), wide) + padLeft(share(r.Count, total), shareWide)
+			label := r.Label
+			if r.Note != "" {
+				label += ", " + r.Note
+			}
+			all = append(all, entry{label: label, value: value, part: float64(r.Count) / most})
+		}
+	}
+	return append(wrap(b.Title+", "+number(total, 0)+" animals in all", cols, 2), columns(all, cols, bars)...)
+}
+
+// shareWide is the width of the longest share, "under 1 %", and a blank.
+const shareWide = 10

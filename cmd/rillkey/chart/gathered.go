@@ -1,0 +1,174 @@
+package chart
+
+import (
+	"fmt"
+	"math"
+)
+
+// Gathered is how many kinds were found against how many samples were taken,
+// and how many more samples would likely hold.
+type Gathered struct {
+	Title string
+	Taken []Step // in 1, 2, … of the samples taken, on average
+	Ahead []Step // in more samples
+}
+
+// Step is a number of kinds in a number of samples, with its interval of 95 %.
+type Step struct {
+	Samples          int
+	Kinds, Low, High float64
+}
+
+func (c Gathered) last() (taken, ahead Step) {
+	if n := len(c.Taken); n > 0 {
+		taken = c.Taken[n-1]
+	}
+	if n := len(c.Ahead); n > 0 {
+		ahead = c.Ahead[n-1]
+	}
+	return taken, ahead
+}
+
+func (c Gathered) steps() []Step { return append(append([]Step{}, c.Taken...), c.Ahead...) }
+
+func (s Step) text() string {
+	return fmt.Sprintf("%s (%s to %s)", number(s.Kinds, 1), number(s.Low, 1), number(s.High, 1))
+}
+
+// Data is every step.
+func (c Gathered) Data() Data {
+	d := Data{Head: []string{"samples", "kinds", "in 95 of 100 cases", ""}}
+	for i, s := range c.steps() {
+		what := "among the samples taken"
+		if i >= len(c.Taken) {
+			what = "expected"
+		}
+		d.Rows = append(d.Rows, []string{fmt.Sprint(s.Samples), number(s.Kinds, 1), number(s.Low, 1) + " to " + number(s.High, 1), what})
+	}
+	return d
+}
+
+// Alt says what was found and what is expected.
+func (c Gathered) Alt() string {
+	taken, ahead := c.last()
+	text := fmt.Sprintf("Line chart, %s: %s kinds in %s", c.Title, number(taken.Kinds, 0), count(taken.Samples, "sample"))
+	if ahead.Samples > 0 {
+		text += fmt.Sprintf("; in %s about %s would be found", count(ahead.Samples, "sample"), ahead.text())
+	}
+	return text + "."
+}
+
+// manySteps are the samples above which single ones get no dot.
+const manySteps = 30
+
+// SVG draws the samples taken as a full line with dots, what is ahead dashed
+// with a hollow one, and the band of 95 % behind both.
+func (c Gathered) SVG(s Size) string {
+	s = s.from(least)
+	p := newPen(s, c.Title, c.Alt())
+	top := c.legend(p)
+	most, furthest := 1.0, 1
+	for _, x := range c.steps() {
+		most, furthest = max(most, finite(x.High), finite(x.Kinds)), max(furthest, x.Samples)
+	}
+	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: "samples", nameY: "kinds"})
+	c.band(p, a)
+	line := along(a, c.Taken)
+	p.path(line, style{width: heavy * 0.7})
+	if n := len(line); n > 0 && len(c.Ahead) > 0 {
+		onward := append([]point{line[n-1]}, along(a, c.Ahead)...)
+		p.path(onward, style{width: medium, dash: "1.6 1.1"})
+		p.dot(onward[len(onward)-1], 1, true)
+	}
+	for i, at := range line {
+		if len(line) <= manySteps || i == len(line)-1 {
+			p.dot(at, 0.9, false)
+		}
+	}
+	return p.done()
+}
+
+func along(a axes, steps []Step) []point {
+	out := make([]point, len(steps))
+	for i, x := range steps {
+		out[i] = a.at(float64(x.Samples), x.Kinds)
+	}
+	return out
+}
+
+// legend says in words what the marks are, with the figures at their ends, and
+// gives where the plot may begin.
+func (c Gathered) legend(p *pen) (top float64) {
+	taken, ahead := c.last()
+	y := lead
+	say := func(hollow bool, text string) {
+		dash := ""
+		if hollow {
+			dash = "1.6 1.1"
+		}
+		p.path([]point{{0.5, y - 1}, {7, y - 1}}, style{width: map[bool]float64{true: medium, false: heavy * 0.7}[hollow], dash: dash})
+		p.dot(point{7, y - 1}, 0.9, hollow)
+		p.text(point{9.5, y}, words{text, type7, fromStart, false, p.size.Width - 9.5})
+		y += lead
+	}
+	say(false, fmt.Sprintf("found: %s kinds in %s", number(taken.Kinds, 0), count(taken.Samples, "sample")))
+	if ahead.Samples > 0 {
+		say(true, fmt.Sprintf("expected: about %s in %s", number(ahead.Kinds, 0), count(ahead.Samples, "sample")))
+	}
+	if len(c.steps()) > 1 {
+		p.path([]point{{0.5, y - 2.4}, {8, y - 2.4}, {8, y + 0.2}, {0.5, y + 0.2}}, style{fill: grey, closed: true})
+		p.text(point{9.5, y}, words{"where it would be in 95 of 100 cases", type7, fromStart, false, p.size.Width - 9.5})
+		y += lead
+	}
+	return y
+}
+
+// band is the interval of every step as one shape.
+func (c Gathered) band(p *pen, a axes) {
+	steps := c.steps()
+	if len(steps) < 2 {
+		return
+	}
+	var up, down []point
+	for _, x := range steps {
+		up, down = append(up, a.at(float64(x.Samples), x.High)), append([]point{a.at(float64(x.Samples), x.Low)}, down...)
+	}
+	p.path(append(up, down...), style{fill: grey, closed: true})
+	p.path(up, style{width: thin, dash: "0.6 0.6"})
+	p.path(down, style{width: thin, dash: "0.6 0.6"})
+}
+
+// Text is a line for each step, or for some of many.
+func (c Gathered) Text(cols int, bars bool) []string {
+	cols = max(leastCols, cols)
+	steps, most := c.steps(), 1.0
+	for _, x := range steps {
+		most = max(most, finite(x.High))
+	}
+	var all []entry
+	for i, x := range steps {
+		if !among(i, len(steps), mostLines) && i != len(c.Taken)-1 {
+			continue
+		}
+		label := count(x.Samples, "sample")
+		if i >= len(c.Taken) {
+			label = fmt.Sprintf("%d expected", x.Samples)
+		}
+		all = append(all, entry{label: label, value: x.text(), part: x.Kinds / most})
+	}
+	title := c.Title
+	if len(all) > 0 {
+		title += "; in brackets where it would be in 95 of 100 cases"
+	}
+	return append(wrap(title, cols, 2), columns(all, cols, bars)...)
+}
+
+// among picks so many of n things, the first and the last among them, evenly
+// spread.
+func among(i, n, most int) bool {
+	if n <= most || i == n-1 {
+		return true
+	}
+	step := int(math.Ceil(float64(n-1) / float64(most-1)))
+	return i%step == 0
+}

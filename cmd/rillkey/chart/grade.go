@@ -1,0 +1,148 @@
+package chart
+
+import (
+	"cmp"
+	"slices"
+
+	"rillkey/scoring"
+	"rillkey/scoring/diversity"
+	"rillkey/scoring/series"
+)
+
+// Classes is what was found by group of the main scheme.
+func Classes(g *scoring.Grade) Bars {
+	out := Bars{Title: "Animals by class", Groups: []Group{{}}}
+	for i, c := range g.Found {
+		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: count(len(c.Kinds), "kind"), Count: c.Animals, Fill: fill(i, len(g.Found))})
+	}
+	return out
+}
+
+// Kinds is what was found by kind of the main scheme, most animals first, under
+// the groups.
+func Kinds(g *scoring.Grade) Bars {
+	out := Bars{Title: "Animals by kind"}
+	for i, c := range g.Found {
+		if len(c.Kinds) == 0 {
+			continue
+		}
+		group := Group{Label: c.Label}
+		for _, k := range c.Kinds {
+			group.Bars = append(group.Bars, Bar{Label: k.Label, Count: k.Count, Fill: fill(i, len(g.Found))})
+		}
+		slices.SortStableFunc(group.Bars, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
+		out.Groups = append(out.Groups, group)
+	}
+	return out
+}
+
+// fill tells groups apart, in their order.
+func fill(i, n int) Fill {
+	if n <= 3 {
+		return []Fill{Solid, Striped, Open}[i]
+	}
+	return Fill(i * 4 / n)
+}
+
+// Chances is how likely each rating of an index is, because of the names and
+// because of the samples, each by itself. It reports false where the index has
+// no value or its scheme no ratings.
+func Chances(i *scoring.Index, s *scoring.Scheme) (Likely, bool) {
+	zones := s.Zones()
+	if i.Withheld || len(zones) == 0 || i.Identification == nil {
+		return Likely{}, false
+	}
+	if !s.LowIsClean() {
+		slices.Reverse(zones)
+	}
+	out := Likely{Title: "How likely each rating is by the " + i.Title, Point: i.Rating}
+	for _, z := range zones {
+		out.Ratings = append(out.Ratings, z.Rating)
+	}
+	spreads := []*scoring.Spread{i.Identification, i.Sampling}
+	none := slices.ContainsFunc(spreads, func(x *scoring.Spread) bool { return x != nil && x.None > 0 })
+	if none {
+		out.Ratings = append(out.Ratings, "no value")
+	}
+	for n, label := range []string{"doubtful names", "other samples"} {
+		if x := spreads[n]; x != nil {
+			out.Reasons = append(out.Reasons, Reason{label, chances(x, out.Ratings, none)})
+		}
+	}
+	return out, true
+}
+
+func chances(x *scoring.Spread, ratings []string, none bool) []float64 {
+	out := make([]float64, len(ratings))
+	for _, c := range x.Ratings {
+		if i := slices.Index(ratings, c.Rating); i >= 0 {
+			out[i] = c.Chance
+		}
+	}
+	if none {
+		out[len(out)-1] = x.None
+	}
+	return out
+}
+
+// mostSteps bounds the steps of a curve.
+const mostSteps = 60
+
+// Accumulated is how many kinds samples hold, up to the samples that the method
+// asks for, or to twice those taken where it asks for no more. It reports false
+// for fewer than two samples, from which no curve can be drawn.
+func Accumulated(x diversity.Incidence, wanted int) (Gathered, bool) {
+	out := Gathered{Title: "Kinds found against samples taken"}
+	if x.Samples < 2 || x.Found() == 0 {
+		return out, false
+	}
+	far := wanted
+	if far <= x.Samples {
+		far = 2 * x.Samples
+	}
+	out.Taken, out.Ahead = steps(x, 1, x.Samples), steps(x, x.Samples+1, far)
+	return out, true
+}
+
+// steps are those from one number of samples to another, both among them.
+func steps(x diversity.Incidence, from, to int) (out []Step) {
+	for t := from; t <= to; t++ {
+		if !among(t-from, to-from+1, mostSteps) {
+			continue
+		}
+		if e, ok := x.Expected(t); ok {
+			out = append(out, Step{t, e.Kinds, e.Low, e.High})
+		}
+	}
+	return out
+}
+
+// deviations are how many standard deviations hold 95 % of a normal curve.
+const deviations = 1.96
+
+// History is a place over time: its visits in rows, except those set aside. The
+// visit with the id of this is marked.
+func History(rows []series.Row, s *scoring.Scheme, this string) OverTime {
+	out := OverTime{Title: "This site over time"}
+	for _, z := range s.Zones() {
+		out.Zones = append(out.Zones, Zone{z.Rating, z.From})
+	}
+	out.Index = s.Title
+	for _, r := range rows {
+		if r.Aside != "" {
+			continue
+		}
+		v := Visit{Date: r.Visit.Date, Value: r.Value, Rating: r.Rating, This: this != "" && r.Visit.ID == this}
+		if r.Withheld {
+			v.Rating = r.Reason
+		}
+		if r.Names != nil {
+			v.Names = deviations * *r.Names
+		}
+		if r.Samples != nil {
+			v.Samples = deviations * *r.Samples
+		}
+		out.Visit = append(out.Visit, v)
+	}
+	return out
+}

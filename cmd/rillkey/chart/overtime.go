@@ -1,0 +1,111 @@
+package chart
+
+import (
+	"fmt"
+	"time"
+)
+
+// OverTime is a site's index visit by visit.
+type OverTime struct {
+	Title string
+	Index string // its name
+	Zones []Zone // ratings by value, lowest first; may be empty
+	Visit []Visit
+}
+
+// Zone is the values of a rating, from the lowest up to the next zone's.
+type Zone struct {
+	Rating string
+	From   float64
+}
+
+// Visit is one visit, in the order of their dates.
+type Visit struct {
+	Date   string   // YYYY-MM-DD
+	Value  *float64 // nil where there is no grade
+	Rating string   // or why there is none
+	// What the value may be, 0 where nobody can say: two standard deviations up
+	// and down because of the names, and because of which samples were taken.
+	Names, Samples float64
+	This           bool // the visit that a report is about
+}
+
+func (v Visit) text() string {
+	if v.Value == nil {
+		return "no grade"
+	}
+	return safe(number(*v.Value, 6) + " " + v.Rating)
+}
+
+// Data is every visit.
+func (c OverTime) Data() Data {
+	d := Data{Head: []string{"visit", "value", "rating", "doubtful names", "other samples"}}
+	for _, v := range c.Visit {
+		if v.Value == nil {
+			d.Rows = append(d.Rows, []string{v.Date, "no grade", v.Rating, "", ""})
+			continue
+		}
+		d.Rows = append(d.Rows, []string{v.Date, number(*v.Value, 6), v.Rating, v.reach(v.Names), v.reach(v.Samples)})
+	}
+	return d
+}
+
+// reach is the range that two standard deviations make; no value is below 0.
+func (v Visit) reach(by float64) string {
+	if by <= 0 {
+		return ""
+	}
+	low, high := v.bounds(by)
+	return number(low, 2) + " to " + number(high, 2)
+}
+
+func (v Visit) bounds(by float64) (low, high float64) {
+	return max(0, finite(*v.Value)-finite(by)), finite(*v.Value) + finite(by)
+}
+
+// Alt says the first and the last value.
+func (c OverTime) Alt() string {
+	var graded []Visit
+	for _, v := range c.Visit {
+		if v.Value != nil {
+			graded = append(graded, v)
+		}
+	}
+	text := fmt.Sprintf("Chart, %s: %s, %d graded", c.Title, count(len(c.Visit), "visit"), len(graded))
+	if n := len(graded); n > 0 {
+		text += fmt.Sprintf("; %s on %s", graded[0].text(), graded[0].Date)
+		if n > 1 {
+			text += fmt.Sprintf(" and %s on %s", graded[n-1].text(), graded[n-1].Date)
+		}
+	}
+	return text + "."
+}
+
+// days counts the days of a date; a date that is none comes with the first.
+func days(date string) float64 {
+	t, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return 0
+	}
+	return float64(t.Unix()) / 86400
+}
+
+// Text is a line for every visit.
+func (c OverTime) Text(cols int, bars bool) []string {
+	most := 1.0
+	for _, v := range c.Visit {
+		if v.Value != nil {
+			most = max(most, finite(*v.Value))
+		}
+	}
+	var all []entry
+	for _, v := range c.Visit {
+		e := entry{label: v.Date, value: pad(v.text(), 1)}
+		if v.Value != nil {
+			e.part = finite(*v.Value) / most
+		}
+		all = append(all, e)
+	}
+	cols = max(leastCols, cols)
+	return append(wrap(c.Title+": "+c.Index, cols, 2), columns(all, cols, bars)...)
+}
