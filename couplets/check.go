@@ -49,7 +49,7 @@ func Check(f *File, catalog *taxa.Catalog) (*Sound, error) {
 }
 
 func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, error) {
-	c := &checker{file: f, catalog: catalog, report: report, index: map[string]int{}, ends: map[string]int{}, back: map[*Lead]bool{}}
+	c := &checker{file: f, catalog: catalog, report: report, index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{}}
 	for i := range f.Couplets {
 		c.index[f.Couplets[i].ID] = i
 	}
@@ -84,6 +84,8 @@ type checker struct {
 	open    []taxset.Set   // states that the ways to each couplet leave open
 	back    map[*Lead]bool // leads back to where they came from
 	table   *table
+	some    taxset.Set // of end points, for the check at work
+	others  taxset.Set
 	more    int // findings that were not kept
 	kept    int
 }
@@ -230,6 +232,7 @@ func (c *checker) routes() {
 // far as the leads lead anywhere.
 func (c *checker) meaning() {
 	c.table = newTable(c.file, c.catalog, c.order)
+	c.some, c.others = taxset.New(len(c.order)), taxset.New(len(c.order))
 	c.collect()
 	c.open = c.arriving()
 	for _, i := range c.topdown {
@@ -311,14 +314,14 @@ func (c *checker) stop(couplet *Couplet, beneath taxset.Set) {
 
 // contradictions finds taxa beneath a lead whose own traits rule it out.
 func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
-	beneath := taxset.New(len(c.order))
-	c.under(lead, beneath)
 	for _, cond := range lead.Conditions {
 		column, ok := c.table.columns[cond.Trait]
 		if !ok {
 			continue
 		}
-		against := beneath.Clone()
+		against := c.some
+		clear(against)
+		c.under(lead, against)
 		against.And(column.known)
 		for _, bit := range column.bits(cond.States) {
 			remove(against, c.table.shows[bit])
@@ -368,7 +371,8 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 			if !open.Has(column.first + i) {
 				continue
 			}
-			lost := beneath.Clone()
+			lost := c.some
+			copy(lost, beneath)
 			lost.And(c.table.shows[column.first+i])
 			remove(lost, c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
@@ -378,9 +382,11 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 	}
 }
 
-// accepting are the end points beneath the leads that accept the state.
+// accepting are the end points beneath the leads that accept the state, until it
+// is called again.
 func (c *checker) accepting(couplet *Couplet, trait, state string) taxset.Set {
-	set := taxset.New(len(c.order))
+	set := c.others
+	clear(set)
 	for j := range couplet.Leads {
 		if l := &couplet.Leads[j]; slices.Contains(l.accepts(trait), state) {
 			c.under(l, set)

@@ -114,7 +114,9 @@ func readText(shown string, data []byte, report *authored.Report) *File {
 	}
 	f := &File{StartAt: top.Here()}
 	readHead(top, f)
-	for i, named := range top.Subs("couplet") {
+	all := top.Subs("couplet")
+	f.Couplets = make([]Couplet, 0, min(len(all), MaxCouplets))
+	for i, named := range all {
 		if i == MaxCouplets {
 			report.Add(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets), "the rest of this file is not read; part the key in two")
 			break
@@ -197,6 +199,7 @@ func readLensSets(top *authored.Table, f *File) {
 func readCouplet(n authored.Named) Couplet {
 	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"),
 		At: n.Here(), AskAt: n.Pos("ask"), WaitAt: n.Pos("wait"), StopAt: n.Pos("stop")}
+	c.Leads = make([]Lead, 0, 2)
 	for _, key := range n.Keys() {
 		if len(key) == 1 && strings.Contains(Letters, key) && n.IsTable(key) {
 			c.Leads = append(c.Leads, readLead(key, n.Sub(key)))
@@ -219,7 +222,9 @@ func readLead(letter string, t *authored.Table) Lead {
 	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text")}
 	t.Need("traits")
 	if traits := t.Sub("traits"); traits != nil {
-		for _, trait := range traits.Keys() {
+		keys := traits.Keys()
+		l.Conditions = make([]Condition, 0, len(keys))
+		for _, trait := range keys {
 			l.Conditions = append(l.Conditions, Condition{Trait: trait, States: traits.Strs(trait), At: traits.Pos(trait)})
 		}
 		if len(l.Conditions) == 0 {

@@ -29,7 +29,7 @@ func longText(f *finder) {
 // lines is how many lines of textColumns a text takes, broken between words.
 func lines(text string) int {
 	n, at := 1, 0
-	for _, word := range strings.Fields(text) {
+	for word := range strings.FieldsSeq(text) {
 		size := utf8.RuneCountInString(word)
 		if at > 0 && at+1+size > textColumns {
 			n, at = n+1, 0

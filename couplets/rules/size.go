@@ -54,7 +54,7 @@ var (
 // claims are the lengths that a text speaks of. A bare number says nothing about
 // how small, since young animals are shorter than the table.
 func claims(text string) []claim {
-	if !strings.ContainsAny(text, "0123456789") && !strings.Contains(strings.ToLower(text), "half") && !strings.Contains(strings.ToLower(text), "quarter") {
+	if !strings.ContainsAny(text, "0123456789") && !containsFold(text, "half") && !containsFold(text, "quarter") {
 		return nil // most texts; the search below is slow
 	}
 	var out []claim
@@ -75,6 +75,16 @@ func claims(text string) []claim {
 		out = append(out, c)
 	}
 	return out
+}
+
+// containsFold reports whether text holds the word in capitals or small letters.
+func containsFold(text, word string) bool {
+	for i := range len(text) - len(word) + 1 {
+		if text[i]|0x20 == word[0] && strings.EqualFold(text[i:i+len(word)], word) {
+			return true
+		}
+	}
+	return false
 }
 
 // number is the amount that a text means: "12", "1.5", "1/2", "half an".

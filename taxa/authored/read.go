@@ -1,6 +1,7 @@
 package authored
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -19,17 +20,20 @@ func Read(fsys fs.FS, name, shown string) ([]byte, error) {
 		return nil, openError(shown, err)
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return nil, fmt.Errorf("%s: this is a folder, not a file", Printable(shown))
+	var data bytes.Buffer
+	if info, err := f.Stat(); err == nil {
+		if info.IsDir() {
+			return nil, fmt.Errorf("%s: this is a folder, not a file", Printable(shown))
+		}
+		data.Grow(int(min(max(0, info.Size()), MaxSize)) + bytes.MinRead)
 	}
-	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
-	if err != nil {
+	if _, err := data.ReadFrom(io.LimitReader(f, MaxSize+1)); err != nil {
 		return nil, fmt.Errorf("%s: cannot be read to its end: %w", Printable(shown), cause(err))
 	}
-	if len(data) > MaxSize {
+	if data.Len() > MaxSize {
 		return nil, fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", Printable(shown), MaxSize>>20)
 	}
-	return data, nil
+	return data.Bytes(), nil
 }
 
 func openError(shown string, err error) error {

@@ -4,8 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"sort"
-	"strconv"
+	"slices"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -15,11 +14,9 @@ import (
 // adds a finding and gives the zero value; [Table.Done] adds one for every key
 // that nobody asked for.
 type Table struct {
-	node   *node
-	values map[string]any
-	asked  map[string]bool
-	idx    *index
-	report *Report
+	tree    *tree
+	node    int32
+	missing []string // keys asked for that are not there
 }
 
 // Named is a table with the key it stands under.
@@ -28,20 +25,30 @@ type Named struct {
 	*Table
 }
 
-// Parse reads the text of a file into its top table. A syntax error is added to
-// report and nil is returned.
+// Parse reads the text of a file, of at most 2 GB, into its top table. A syntax
+// error is added to report and nil is returned.
 func Parse(file string, data []byte, report *Report) *Table {
-	if line := tooDeep(string(data)); line > 0 {
+	text := string(data)
+	if line := tooDeep(text); line > 0 {
 		report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep", fmt.Sprintf("tables or keys nest more than %d deep here", deepest), "no file of this program needs that; check that it is the right one")
 		return nil
 	}
+	t := newTree(file, text, report)
+	if t.scan(false).sure {
+		return &Table{tree: t}
+	}
+	t.clear()
 	var values map[string]any
 	if err := toml.Unmarshal(data, &values); err != nil {
 		addSyntax(file, err, report)
 		return nil
 	}
-	idx := newIndex(file, string(data))
-	return &Table{node: &idx.root, values: values, asked: map[string]bool{}, idx: idx, report: report}
+	// Of a value and a table under one key the decoder drops one without a word.
+	if at := t.scan(true).twice; at >= 0 {
+		report.Add(t.pos(int32(at)), "syntax", "this key is given a value, and something else too", "keep one of them")
+		return nil
+	}
+	return &Table{tree: t}
 }
 
 func addSyntax(file string, err error, report *Report) {
@@ -57,26 +64,32 @@ func addSyntax(file string, err error, report *Report) {
 }
 
 // Keys are the table's keys in the order of the file.
-func (t *Table) Keys() []string { return t.node.order }
+func (t *Table) Keys() []string {
+	out := make([]string, 0, t.tree.size(t.node))
+	for _, n := range t.tree.below(t.node) {
+		out = append(out, t.tree.name(n))
+	}
+	return out
+}
 
 // Has reports whether the table has the key.
-func (t *Table) Has(key string) bool { _, ok := t.values[key]; return ok }
+func (t *Table) Has(key string) bool { return t.tree.find(t.node, key) != 0 }
 
 // Here is where the table begins.
-func (t *Table) Here() Pos { return t.idx.pos(t.node.key) }
+func (t *Table) Here() Pos { return t.tree.pos(t.tree.at(t.node).key) }
 
 // Pos is where the value of key begins; without such a key, where the table does.
 func (t *Table) Pos(key string) Pos {
-	if n := t.node.below[key]; n != nil {
-		return t.idx.pos(n.value)
+	if n := t.tree.find(t.node, key); n != 0 {
+		return t.tree.pos(t.tree.at(n).value)
 	}
 	return t.Here()
 }
 
 // KeyPos is where the key itself begins; without such a key, where the table does.
 func (t *Table) KeyPos(key string) Pos {
-	if n := t.node.below[key]; n != nil {
-		return t.idx.pos(n.key)
+	if n := t.tree.find(t.node, key); n != 0 {
+		return t.tree.pos(t.tree.at(n).key)
 	}
 	return t.Here()
 }
@@ -84,9 +97,9 @@ func (t *Table) KeyPos(key string) Pos {
 // Elem is where element i of the list under key begins, or the value itself
 // when it is no list.
 func (t *Table) Elem(key string, i int) Pos {
-	if list := t.node.below[key]; list != nil {
-		if n := list.below[strconv.Itoa(i)]; n != nil {
-			return t.idx.pos(n.value)
+	if n := t.tree.find(t.node, key); n != 0 && t.tree.at(n).kind == list {
+		if places := t.tree.places(n); i >= 0 && i < len(places) {
+			return t.tree.pos(places[i])
 		}
 	}
 	return t.Pos(key)
@@ -94,16 +107,30 @@ func (t *Table) Elem(key string, i int) Pos {
 
 // Fail adds a finding at the value of key.
 func (t *Table) Fail(key, rule, message, hint string) {
-	t.report.Add(t.Pos(key), rule, message, hint)
+	t.tree.report.Add(t.Pos(key), rule, message, hint)
 }
 
 // FailAt adds a finding at p.
-func (t *Table) FailAt(p Pos, rule, message, hint string) { t.report.Add(p, rule, message, hint) }
+func (t *Table) FailAt(p Pos, rule, message, hint string) { t.tree.report.Add(p, rule, message, hint) }
 
-func (t *Table) get(key string) (any, bool) {
-	t.asked[key] = true
-	v, ok := t.values[key]
-	return v, ok
+// ask is the node of a key, 0 without one, and its kind.
+func (t *Table) ask(key string) (int32, kind) {
+	n := t.tree.find(t.node, key)
+	if n == 0 {
+		t.missing = append(t.missing, key)
+		return 0, 0
+	}
+	t.tree.at(n).asked = true
+	return n, t.tree.at(n).kind
+}
+
+// word is the value of a key that is neither text, list nor table.
+func (t *Table) word(key string) (v any, ok bool) {
+	n, k := t.ask(key)
+	if k == word {
+		v = wordOf(t.tree.spelt(n))
+	}
+	return v, n != 0
 }
 
 func (t *Table) wrongKind(key, want string) {
@@ -114,74 +141,73 @@ func (t *Table) wrongKind(key, want string) {
 func (t *Table) Need(keys ...string) {
 	for _, key := range keys {
 		if !t.Has(key) {
-			t.report.Add(t.Here(), "missing-field", fmt.Sprintf("%s is missing", Quote(key)), "add a line "+key+" = …")
+			t.tree.report.Add(t.Here(), "missing-field", fmt.Sprintf("%s is missing", Quote(key)), "add a line "+key+" = …")
 		}
 	}
 }
 
 // Str is the text under key; line breaks in it are blanks.
 func (t *Table) Str(key string) string {
-	v, ok := t.get(key)
-	if !ok {
-		return ""
-	}
-	s, ok := v.(string)
-	if !ok {
+	n, k := t.ask(key)
+	switch k {
+	case 0:
+	case quoted:
+		return t.text(t.tree.at(n).value, textOf(t.tree.spelt(n)))
+	default:
 		t.wrongKind(key, "text in quotes")
-		return ""
 	}
-	return t.text(t.Pos(key), s)
+	return ""
 }
 
 // NeedStr is the text under key, which must be there and not empty.
 func (t *Table) NeedStr(key string) string {
 	t.Need(key)
 	s := t.Str(key)
-	if _, isText := t.values[key].(string); isText && strings.TrimSpace(s) == "" {
-		t.Fail(key, "empty", fmt.Sprintf("%s is empty", Quote(key)), "")
+	if strings.TrimSpace(s) == "" {
+		if n := t.tree.find(t.node, key); n != 0 && t.tree.at(n).kind == quoted {
+			t.Fail(key, "empty", fmt.Sprintf("%s is empty", Quote(key)), "")
+		}
 	}
 	return s
 }
 
-// text is a text as it will be shown: a line break that the author set to keep
-// lines short is a blank, and other control characters are a finding.
-func (t *Table) text(p Pos, s string) string {
-	s = strings.ReplaceAll(strings.ReplaceAll(s, "\r\n", " "), "\n", " ")
+// text is a text as it will be shown: control characters are a finding.
+func (t *Table) text(at int32, s string) string {
 	if HasControl(s) {
-		t.report.Add(p, "control-character", "the text holds a control character: "+Quote(s), "remove it")
+		t.tree.report.Add(t.tree.pos(at), "control-character", "the text holds a control character: "+Quote(s), "remove it")
 	}
 	return s
 }
 
 // Strs is the list of texts under key; a single text counts as a list of one.
 func (t *Table) Strs(key string) []string {
-	v, ok := t.get(key)
-	if !ok {
+	n, k := t.ask(key)
+	switch k {
+	case 0:
 		return nil
-	}
-	if s, one := v.(string); one {
-		return []string{t.text(t.Pos(key), s)}
-	}
-	list, ok := v.([]any)
-	if !ok {
+	case quoted:
+		return []string{t.text(t.tree.at(n).value, textOf(t.tree.spelt(n)))}
+	case list:
+	default:
 		t.wrongKind(key, "a text or a list of texts")
 		return nil
 	}
-	out := make([]string, 0, len(list))
-	for i, e := range list {
+	values := t.tree.values(n)
+	out := make([]string, 0, len(values))
+	for i, e := range values {
 		s, ok := e.(string)
 		if !ok {
-			t.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", Quote(key)), "")
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", Quote(key)), "")
 			continue
 		}
-		out = append(out, t.text(t.Elem(key, i), s))
+		out = append(out, t.text(t.tree.places(n)[i], s))
 	}
 	return out
 }
 
 // Num is the finite number under key, and whether there is one.
 func (t *Table) Num(key string) (float64, bool) {
-	v, ok := t.get(key)
+	v, ok := t.word(key)
 	if !ok {
 		return 0, false
 	}
@@ -194,20 +220,20 @@ func (t *Table) Num(key string) (float64, bool) {
 
 // Nums is the list of finite numbers under key.
 func (t *Table) Nums(key string) []float64 {
-	v, ok := t.get(key)
-	if !ok {
+	n, k := t.ask(key)
+	if k == 0 {
 		return nil
 	}
-	list, ok := v.([]any)
-	if !ok {
+	if k != list {
 		t.wrongKind(key, "a list of numbers")
 		return nil
 	}
-	out := make([]float64, 0, len(list))
-	for i, e := range list {
+	values := t.tree.values(n)
+	out := make([]float64, 0, len(values))
+	for i, e := range values {
 		f, ok := number(e)
 		if !ok {
-			t.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", Quote(key)), "")
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", Quote(key)), "")
 			continue
 		}
 		out = append(out, f)
@@ -227,7 +253,7 @@ func number(v any) (float64, bool) {
 
 // Int is the whole number under key, and whether there is one.
 func (t *Table) Int(key string) (int64, bool) {
-	v, ok := t.get(key)
+	v, ok := t.word(key)
 	if !ok {
 		return 0, false
 	}
@@ -240,7 +266,7 @@ func (t *Table) Int(key string) (int64, bool) {
 
 // Bool is the true or false under key; false when it is not there.
 func (t *Table) Bool(key string) bool {
-	v, ok := t.get(key)
+	v, ok := t.word(key)
 	if !ok {
 		return false
 	}
@@ -252,24 +278,22 @@ func (t *Table) Bool(key string) bool {
 }
 
 // IsTable reports whether the value under key is a table.
-func (t *Table) IsTable(key string) bool { _, ok := t.values[key].(map[string]any); return ok }
+func (t *Table) IsTable(key string) bool {
+	n := t.tree.find(t.node, key)
+	return n != 0 && t.tree.at(n).kind.isTable()
+}
 
 // Sub is the table under key, nil when there is none.
 func (t *Table) Sub(key string) *Table {
-	v, ok := t.get(key)
-	if !ok {
+	n, k := t.ask(key)
+	if n == 0 {
 		return nil
 	}
-	m, ok := v.(map[string]any)
-	if !ok {
+	if !k.isTable() {
 		t.wrongKind(key, "a table")
 		return nil
 	}
-	n := t.node.below[key]
-	if n == nil {
-		n = &node{key: t.node.key, value: t.node.value}
-	}
-	return &Table{node: n, values: m, asked: map[string]bool{}, idx: t.idx, report: t.report}
+	return &Table{tree: t.tree, node: n}
 }
 
 // Subs are the tables one level below key, in the order of the file. Every key
@@ -279,33 +303,39 @@ func (t *Table) Subs(key string) []Named {
 	if sub == nil {
 		return nil
 	}
-	var out []Named
-	for _, id := range sub.Keys() {
+	out := make([]Named, 0, t.tree.size(sub.node))
+	for i, n := range t.tree.below(sub.node) {
+		id := t.tree.name(n)
 		if !CheckID(id) {
-			t.report.Add(sub.KeyPos(id), "bad-id", fmt.Sprintf("%s cannot be an id", Quote(id)), "use lower-case letters, digits and hyphens, at most 64")
+			t.tree.report.Add(t.tree.pos(n.key), "bad-id", fmt.Sprintf("%s cannot be an id", Quote(id)), "use lower-case letters, digits and hyphens, at most 64")
 			continue
 		}
-		if one := sub.Sub(id); one != nil {
-			out = append(out, Named{id, one})
+		if !n.kind.isTable() {
+			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", Quote(id)), "")
+			continue
 		}
+		out = append(out, Named{id, &Table{tree: t.tree, node: i}})
 	}
 	return out
 }
 
 // Done adds a finding for every key of the table that was not read.
 func (t *Table) Done() {
-	for _, key := range t.Keys() {
-		if !t.asked[key] {
-			t.report.Add(t.KeyPos(key), "unknown-field", fmt.Sprintf("nothing reads a field %s here", Quote(key)), "check the spelling; the fields read here are "+List(t.known()))
+	for _, n := range t.tree.below(t.node) {
+		if !n.asked {
+			key := t.tree.name(n)
+			t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("nothing reads a field %s here", Quote(key)), "check the spelling; the fields read here are "+List(t.known()))
 		}
 	}
 }
 
 func (t *Table) known() []string {
-	out := make([]string, 0, len(t.asked))
-	for k := range t.asked {
-		out = append(out, k)
+	out := slices.Clone(t.missing)
+	for _, n := range t.tree.below(t.node) {
+		if n.asked {
+			out = append(out, t.tree.name(n))
+		}
 	}
-	sort.Strings(out)
-	return out
+	slices.Sort(out)
+	return slices.Compact(out)
 }

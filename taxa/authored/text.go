@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // CheckID reports whether s may serve as an id: 1 to 64 lower-case letters,
@@ -34,7 +35,17 @@ func IsControl(r rune) bool {
 }
 
 // HasControl reports whether s holds a character that [IsControl] names.
-func HasControl(s string) bool { return strings.IndexFunc(s, IsControl) >= 0 }
+func HasControl(s string) bool {
+	for i := 0; i < len(s); i++ {
+		switch c := s[i]; {
+		case c >= utf8.RuneSelf:
+			return strings.IndexFunc(s[i:], IsControl) >= 0
+		case c < ' ' || c == 0x7f:
+			return true
+		}
+	}
+	return false
+}
 
 // Printable is s with every control character and every byte that is not
 // UTF-8 replaced by U+FFFD, fit to be shown anywhere.

@@ -1,0 +1,203 @@
+package authored
+
+import (
+	"iter"
+	"sort"
+	"strings"
+	"unicode/utf8"
+)
+
+// kind is what a key of the file holds.
+type kind uint8
+
+const (
+	implied kind = iota + 1 // a table that a header below it implies
+	stated                  // a table with a header of its own
+	dotted                  // a table made by a dotted key
+	inline                  // a table in braces
+	rows                    // an array of tables, each a node below
+	list                    // a list in brackets
+	quoted                  // a text
+	word                    // anything else: a number, true, a date
+)
+
+func (k kind) isTable() bool { return k >= implied && k <= inline }
+
+// node is one key of the file. A large file has some hundred thousand, so a node
+// holds offsets into the text, and the keys below a table are a chain.
+type node struct {
+	key, value, end   int32 // where the key begins, and the value begins and ends
+	name, size        int32 // where the name stands; size is -1 for one in tree.names
+	first, last, next int32 // nodes; 0 is none
+	kind              kind
+	below             uint8 // how many keys are below, up to wide
+	asked             bool
+}
+
+const (
+	slab = 512 // nodes made at once
+	wide = 16  // a table with as many keys has a map of them
+)
+
+// tree is the keys of one file, with their places.
+type tree struct {
+	file, text string
+	report     *Report
+	slabs      [][]node
+	used       int
+	names      []string                   // those that the text spells otherwise
+	maps       map[int32]map[string]int32 // the keys of wide tables
+
+	lines []int32 // where each line begins
+	line  int     // the line found last
+
+	list     int32   // the list looked at last
+	elements []int32 // where its elements begin
+}
+
+func newTree(file, text string, report *Report) *tree {
+	t := &tree{file: file, text: text, report: report}
+	t.lines = append(make([]int32, 0, strings.Count(text, "\n")+1), int32(afterMark(text)))
+	for i := 0; i < len(text); i++ {
+		next := strings.IndexByte(text[i:], '\n')
+		if next < 0 {
+			break
+		}
+		i += next
+		t.lines = append(t.lines, int32(i+1))
+	}
+	t.clear()
+	return t
+}
+
+// afterMark is where the text begins after a byte order mark, as the decoder has it.
+func afterMark(text string) int {
+	switch {
+	case strings.HasPrefix(text, "\ufeff"):
+		return len("\ufeff")
+	case strings.HasPrefix(text, "\xff\xfe"), strings.HasPrefix(text, "\xfe\xff"):
+		return 2
+	}
+	return 0
+}
+
+// clear leaves nothing but the top table, node 0.
+func (t *tree) clear() {
+	t.slabs, t.used, t.names, t.maps = nil, 0, nil, map[int32]map[string]int32{}
+	t.at(t.make(node{kind: stated}))
+}
+
+func (t *tree) at(n int32) *node { return &t.slabs[n/slab][n%slab] }
+
+func (t *tree) make(n node) int32 {
+	if t.used%slab == 0 {
+		t.slabs = append(t.slabs, make([]node, slab))
+	}
+	t.used++
+	*t.at(int32(t.used - 1)) = n
+	return int32(t.used - 1)
+}
+
+func (t *tree) name(n *node) string {
+	if n.size < 0 {
+		return t.names[n.name]
+	}
+	return t.text[n.name : n.name+n.size]
+}
+
+// spelt is a value as it stands in the text.
+func (t *tree) spelt(n int32) string { return t.text[t.at(n).value:t.at(n).end] }
+
+// size is how many keys are below a table.
+func (t *tree) size(table int32) int {
+	if n := t.at(table).below; n < wide {
+		return int(n)
+	}
+	return len(t.maps[table])
+}
+
+// below are the keys below a table, in the order of the file.
+func (t *tree) below(table int32) iter.Seq2[int32, *node] {
+	return func(yield func(int32, *node) bool) {
+		for n := t.at(table).first; n != 0; n = t.at(n).next {
+			if !yield(n, t.at(n)) {
+				return
+			}
+		}
+	}
+}
+
+// find is the key below a table, or 0.
+func (t *tree) find(table int32, name string) int32 {
+	top := t.at(table)
+	if top.below == 0 {
+		return 0
+	}
+	if t.name(t.at(top.last)) == name {
+		return top.last // most often
+	}
+	if top.below == wide {
+		return t.maps[table][name]
+	}
+	for n := top.first; n != 0; n = t.at(n).next {
+		if t.name(t.at(n)) == name {
+			return n
+		}
+	}
+	return 0
+}
+
+// add makes a key below a table. The name stands at an offset of the text, or
+// nowhere if that is below 0.
+func (t *tree) add(table int32, name string, at int, n node) int32 {
+	n.name, n.size = int32(at), int32(len(name))
+	if at < 0 {
+		n.name, n.size = int32(len(t.names)), -1
+		t.names = append(t.names, name)
+	}
+	added := t.make(n)
+	top := t.at(table)
+	if top.last == 0 {
+		top.first = added
+	} else {
+		t.at(top.last).next = added
+	}
+	top.last = added
+	t.count(table, name, added)
+	return added
+}
+
+// count notes one more key below a table.
+func (t *tree) count(table int32, name string, added int32) {
+	top := t.at(table)
+	if top.below == wide {
+		t.maps[table][name] = added
+		return
+	}
+	if top.below++; top.below < wide {
+		return
+	}
+	keys := map[string]int32{}
+	for n := top.first; n != 0; n = t.at(n).next {
+		keys[t.name(t.at(n))] = n
+	}
+	t.maps[table] = keys
+}
+
+// pos turns a byte offset into a place that people can go to. Offsets are mostly
+// asked for in the order of the file.
+func (t *tree) pos(offset int32) Pos {
+	for range 2 {
+		if t.line > 0 && offset >= t.lines[t.line-1] && (t.line == len(t.lines) || offset < t.lines[t.line]) {
+			return t.inLine(offset)
+		}
+		t.line = min(t.line+1, len(t.lines))
+	}
+	t.line = max(1, sort.Search(len(t.lines), func(i int) bool { return t.lines[i] > offset }))
+	return t.inLine(offset)
+}
+
+func (t *tree) inLine(offset int32) Pos {
+	start := min(t.lines[t.line-1], offset)
+	return Pos{File: t.file, Line: t.line, Col: utf8.RuneCountInString(t.text[start:offset]) + 1}
+}
