@@ -13,7 +13,7 @@ import (
 )
 
 func (a *app) gradeCommand() *cobra.Command {
-	var details bool
+	var details, charts bool
 	var w scoring.Wish
 	var rulesToCheck string
 	cmd := &cobra.Command{
@@ -24,8 +24,12 @@ protocol asks for there is no grade: you see what is missing, and what was found
 all the same. The exit status is then 3.
 
 Several files, or a folder, give a table by site and date: each visit against the
-one before, and a trend from four visits on.`,
-		Example: "  rillkey grade --details\n  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
+one before, and a trend from four visits on.
+
+--charts adds charts as plain text: animals by class and by kind, how likely each
+rating is, kinds found against samples taken; of several visits, each site over
+time. With --plain they are words and numbers without bars.`,
+		Example: "  rillkey grade --details\n  rillkey grade visits --charts\n  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if rulesToCheck != "" {
 				return a.checkRules(rulesToCheck)
@@ -35,14 +39,15 @@ one before, and a trend from four visits on.`,
 			case err != nil:
 				return err
 			case one:
-				return a.grade(details, w)
+				return a.grade(details, charts || details, w)
 			case details || w.Anyway:
 				return misused("--details and --anyway are for one visit")
 			}
-			return a.gradeMany(args)
+			return a.gradeMany(args, charts)
 		},
 	}
-	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand")
+	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")
+	cmd.Flags().BoolVar(&charts, "charts", false, "add charts as plain text")
 	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
 	cmd.Flags().StringVar(&rulesToCheck, "check-rules", "", "grade nothing: check the schemes and protocols in `DIR`, each finding at its place")
 	return cmd
@@ -63,7 +68,7 @@ func (a *app) oneVisit(args []string) (bool, error) {
 	return true, nil
 }
 
-func (a *app) grade(details bool, w scoring.Wish) error {
+func (a *app) grade(details, charts bool, w scoring.Wish) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err
@@ -87,6 +92,9 @@ func (a *app) grade(details bool, w scoring.Wish) error {
 		err = show.JSON(a.out, show.Spoken{Grade: g, Words: show.InWords(g)})
 	} else {
 		err = show.Grade(a.out, a.width, g, details)
+		if charts && err == nil {
+			err = a.chartsOf(rules, v, g)
+		}
 	}
 	switch {
 	case err != nil:

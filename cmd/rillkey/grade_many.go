@@ -20,7 +20,7 @@ import (
 )
 
 // gradeMany grades the visits of several files and folders as one table.
-func (a *app) gradeMany(paths []string) error {
+func (a *app) gradeMany(paths []string, charts bool) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err
@@ -48,6 +48,9 @@ func (a *app) gradeMany(paths []string) error {
 		err = show.TableJSON(a.out, table)
 	} else {
 		err = show.Table(a.out, a.width, table)
+		if charts && err == nil {
+			err = a.chartsOverTime(rules, table)
+		}
 	}
 	switch {
 	case err != nil:

@@ -21,6 +21,7 @@ var endsWith = map[string]int{
 	"rillkey grade":                 statusCannotSay,
 	"rillkey grade --details --visit 2026-05-16-tanyard-brook.visit.toml": statusCannotSay,
 	"rillkey grade --anyway --visit 2026-05-16-tanyard-brook.visit.toml":  statusCannotSay,
+	"rillkey grade --charts --visit 2026-05-16-tanyard-brook.visit.toml":  statusCannotSay,
 }
 
 var shellBlock = regexp.MustCompile("(?s)```sh\n(.*?)```")

@@ -1,0 +1,58 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/scoring"
+	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
+)
+
+// chartsOf writes the charts of one visit as text.
+func (a *app) chartsOf(rules *scoring.Rules, v *visit.Visit, g *scoring.Grade) error {
+	charts := []chart.Chart{chart.Classes(g), chart.Kinds(g)}
+	main := &g.Indices[0]
+	if c, ok := chart.Chances(main, rules.Scheme(main.ID)); ok {
+		charts = append(charts, c)
+	}
+	x, err := rules.Incidence(v)
+	if err != nil {
+		return err
+	}
+	if c, ok := chart.Accumulated(x, g.Effort.Required); ok {
+		charts = append(charts, c)
+	}
+	return a.writeCharts(charts)
+}
+
+// chartsOverTime writes a chart for every site that was visited twice at least.
+func (a *app) chartsOverTime(rules *scoring.Rules, t *series.Table) error {
+	var charts []chart.Chart
+	i := 0
+	for _, place := range t.Places {
+		from := i
+		for i < len(t.Rows) && series.SamePlace(t.Rows[i], place) {
+			i++
+		}
+		c := chart.History(t.Rows[from:i], rules.Scheme(place.Scheme), "")
+		if len(c.Visit) > 1 {
+			c.Title = place.Site + " over time"
+			charts = append(charts, c)
+		}
+	}
+	return a.writeCharts(charts)
+}
+
+// writeCharts writes them with bars, except in plain lines, which a screen
+// reader speaks: there the words and numbers say the same.
+func (a *app) writeCharts(charts []chart.Chart) error {
+	bars := !a.plain && a.env("TERM") != "dumb"
+	for _, c := range charts {
+		if _, err := fmt.Fprintln(a.out, "\n"+strings.Join(c.Text(a.width-1, bars), "\n")); err != nil {
+			return err
+		}
+	}
+	return nil
+}
