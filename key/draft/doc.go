@@ -17,9 +17,11 @@
 // as the first so many against the others, in the order of the vocabulary: what
 // people can read as one phrase each.
 //
-// Up to [ExactTaxa] taxa the optimum is found by dynamic programming over the
-// sets of taxa still possible. Above, each question is the one that costs least
-// for the information it gives (in bits, of the weights); where the set is not
-// too large, the best few are tried by drafting the rest in that way, and the
-// cheapest is kept; and sets of few taxa are finished exactly.
+// Up to [ExactTaxa] taxa the optimum is found: by dynamic programming over the
+// sets of taxa still possible where none varies; else by branch and bound over
+// those sets and what the way there has left of the varied cells, with a floor
+// for the cost of every set (see [panel.floors]). Above, each question is the one
+// that costs least for the information it gives (in bits, of the weights); where
+// the set is not too large, the best few are tried by drafting the rest in that
+// way, and the cheapest is kept; and sets of few taxa are finished exactly.
 package draft

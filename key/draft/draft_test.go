@@ -1,9 +1,12 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
+	"strconv"
 	"testing"
 	"time"
 
@@ -83,21 +86,85 @@ func TestTheExactDraftIsTheCheapestOfAllTrees(t *testing.T) {
 	twice := false
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 6))
-		table := random(r, 3+r.IntN(3), 2+r.IntN(4), []float64{0, 0.3}[seed%2])
+		table := random(r, 3+r.IntN(3), 2+r.IntN(4), []float64{0, 0.3, 0.7}[seed%3])
 		b := newBench(table, 10)
 		want := brute(b, b.items())
-		_, got, ok := b.exact(b.items())
-		if !ok || math.Abs(got-want) > 1e-9 {
-			t.Errorf("seed %d: %v, %v; the cheapest of all trees costs %v", seed, got, ok, want)
+		n, ok := b.exact(b.items(), mostSets)
+		if !ok {
+			t.Fatalf("seed %d: the search gave up", seed)
 		}
-		n, _, _ := b.exact(b.items())
+		if got := b.cost(n, b.items()); math.Abs(got-want) > 1e-9 {
+			t.Errorf("seed %d: %v; the cheapest of all trees costs %v", seed, got, want)
+		}
 		twice = twice || keyedTwice(n)
-		if math.Abs(b.cost(n, b.items())-got) > 1e-9 {
-			t.Errorf("seed %d: the tree costs %v, not the %v it was chosen for", seed, b.cost(n, b.items()), got)
-		}
 	}
 	if !twice {
 		t.Error("no table was such that a taxon that varies had to be keyed out twice")
+	}
+}
+
+// Branch and bound for what varies and dynamic programming for what does not
+// have hardly a line in common.
+func TestBothExactSearchesAgreeOnWhatDoesNotVary(t *testing.T) {
+	for seed := range uint64(40) {
+		r := rand.New(rand.NewPCG(seed, 8))
+		b := newBench(random(r, 6+r.IntN(6), 4+r.IntN(8), 0), 10)
+		one, _ := b.exact(b.items(), mostSets)
+		other, ok := b.exactVaried(b.items(), mostSets)
+		if x, y := b.cost(one, b.items()), b.cost(other, b.items()); !ok || math.Abs(x-y) > 1e-9 {
+			t.Errorf("seed %d: %v and %v, %v", seed, x, y, ok)
+		}
+	}
+}
+
+// A floor above what a set costs would cut off the optimum.
+func TestNoSetCostsLessThanItsFloor(t *testing.T) {
+	for seed := range uint64(40) {
+		r := rand.New(rand.NewPCG(seed, 9))
+		b := newBench(random(r, 5, 2+r.IntN(4), 0.5), 10)
+		items := b.items()
+		p := newPanel(b, items)
+		for set := range p.floor {
+			var some []item
+			for i := range items {
+				if set>>i&1 == 1 {
+					some = append(some, items[i])
+				}
+			}
+			if cost := brute(b, some); p.floor[set] > cost+1e-9 {
+				t.Errorf("seed %d: set %b costs %v; its floor is %v", seed, set, cost, p.floor[set])
+			}
+		}
+	}
+}
+
+// Of the kinds of the built-in key, any fourteen are drafted to the optimum.
+func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := catalog.Taxa()
+	for seed := range uint64(4) {
+		r := rand.New(rand.NewPCG(seed, 14))
+		var rows []Taxon
+		for _, i := range r.Perm(len(all)) {
+			if all[i].Rank == "family" && len(rows) < ExactTaxa {
+				rows = append(rows, Taxon{all[i].ID, math.Exp(r.NormFloat64())})
+			}
+		}
+		table, err := FromCatalog(catalog, rows, Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings, Mistake: 10}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, err := New(table, 10)
+		if err != nil || !d.Exact {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		b := newBench(table, 10)
+		if grown := b.cost(b.grow(b.items()), b.items()); d.Cost > grown+1e-9 {
+			t.Errorf("seed %d: the optimum costs %v, the heuristic %v", seed, d.Cost, grown)
+		}
 	}
 }
 
@@ -114,24 +181,25 @@ func keyedTwice(root *Node) bool {
 }
 
 // The heuristic, which otherwise drafts large tables, is within 2 % of the
-// optimum on average and 10 % always, on 200 tables.
+// optimum on average and 10 % always, on 200 tables. RILLKEY_SEED draws others.
 func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
+	draw, err := strconv.ParseUint(cmp.Or(os.Getenv("RILLKEY_SEED"), "200"), 10, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
 	sum, worst, n := 0.0, 0.0, 0
 	for seed := uint64(0); n < 200; seed++ {
-		r := rand.New(rand.NewPCG(seed, 200))
-		rows, vary := 8+r.IntN(7), 0.0
-		if seed%3 == 2 { // the exact search of what varies is slow
-			rows, vary = 8+r.IntN(3), 0.1
-		}
-		table := random(r, rows, 5+r.IntN(8), vary)
+		r := rand.New(rand.NewPCG(seed, draw))
+		vary := []float64{0, 0, 0.1, 0.3}[seed%4]
+		table := random(r, 8+r.IntN(7), 5+r.IntN(8), vary)
 		b := newBench(table, 10)
-		_, optimum, ok := b.exact(b.items())
+		best, ok := b.exact(b.items(), mostSets)
 		if !ok {
 			t.Logf("seed %d: the optimum is out of reach", seed)
 			continue
 		}
 		n++
-		over := b.cost(b.grow(b.items()), b.items())/optimum - 1
+		over := b.cost(b.grow(b.items()), b.items())/b.cost(best, b.items()) - 1
 		if over < -1e-9 {
 			t.Fatalf("seed %d: the heuristic beats the optimum by %v", seed, -over)
 		}

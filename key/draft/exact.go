@@ -1,31 +1,22 @@
 package draft
 
 import (
-	"encoding/binary"
 	"math"
 	"math/bits"
 )
 
 // exact finds the cheapest tree of these items; it gives up, with false, where
-// taxa vary so much that there are too many sets to look at.
-func (b *bench) exact(items []item) (*Node, float64, bool) {
+// taxa vary so much that there are more sets to look at than these.
+func (b *bench) exact(items []item, sets int) (*Node, bool) {
 	for _, it := range items {
 		if len(b.varied[it.taxon]) > 0 {
-			s := &search{bench: b, memo: map[string]*found{}, most: mostStates}
-			if len(items) < len(b.Taxa) {
-				s.most = fewStates
-			}
-			cost := s.solve(items)
-			if s.over {
-				return nil, 0, false
-			}
-			return s.tree(items), cost, true
+			return b.exactVaried(items, sets)
 		}
 	}
 	s := newSubsets(b, items)
 	full := uint32(1)<<len(items) - 1
-	cost := s.solve(full)
-	return s.tree(full), cost, true
+	s.solve(full)
+	return s.tree(full), true
 }
 
 // subsets is the dynamic program over the sets of items that do not vary.
@@ -192,92 +183,5 @@ func (s *subsets) tree(set uint32) *Node {
 		n.B |= state & p.b
 	}
 	n.Below = [2]*Node{s.tree(set & p.side), s.tree(set &^ p.side)}
-	return n
-}
-
-// search is the same program over sets of items that vary: what is possible is
-// a set of taxa and, for each cell that varies, what the way there has left.
-type search struct {
-	*bench
-	memo map[string]*found
-	most int // sets looked at
-	over bool
-}
-
-// found is the best that was found for a set, for an animal of each taxon with
-// its full weight; weights on different ways to one set are the same.
-type found struct {
-	cost float64
-	q    question
-	ends bool
-}
-
-func (s *search) key(items []item) string {
-	key := make([]byte, 0, 64)
-	for i := range items {
-		key = append(key, byte(items[i].taxon), byte(items[i].taxon>>8), byte(items[i].taxon>>16))
-		for j := range s.varied[items[i].taxon] {
-			c := &s.varied[items[i].taxon][j]
-			if left := items[i].left(c); left != c.states {
-				key = append(key, byte(j))
-				key = binary.AppendUvarint(key, left)
-			}
-			if c.unknown { // parted by what else is possible, so the way there counts
-				key = binary.BigEndian.AppendUint32(key, math.Float32bits(float32(items[i].weight)))
-			}
-		}
-		key = append(key, 0xff)
-	}
-	return string(key)
-}
-
-func (s *search) solve(items []item) float64 {
-	if len(items) < 2 {
-		return 0
-	}
-	key := s.key(items)
-	if f := s.memo[key]; f != nil {
-		return f.cost
-	}
-	if s.over = s.over || len(s.memo) > s.most; s.over {
-		return 0
-	}
-	f := &found{cost: math.Inf(1), ends: true}
-	bound := s.bound(items)
-	for _, q := range s.best(items, math.MaxInt) {
-		if q.cost >= f.cost || f.cost <= bound*(1+1e-12) {
-			continue
-		}
-		as, bs := s.part(items, q)
-		cost := q.cost + s.bound(as) + s.bound(bs)
-		if cost >= f.cost {
-			continue
-		}
-		if cost = q.cost + s.solve(as); cost < f.cost {
-			cost += s.solve(bs)
-		}
-		if cost < f.cost {
-			f.cost, f.q, f.ends = cost, q, false
-		}
-	}
-	if f.ends {
-		f.cost = s.doubt(items)
-	}
-	s.memo[key] = f
-	return f.cost
-}
-
-func (s *search) tree(items []item) *Node {
-	n := end(items)
-	if len(items) < 2 {
-		return n
-	}
-	f := s.memo[s.key(items)]
-	if f.ends {
-		return n
-	}
-	as, bs := s.part(items, f.q)
-	n.Trait, n.A, n.B = f.q.trait, f.q.a, f.q.b
-	n.Below = [2]*Node{s.tree(as), s.tree(bs)}
 	return n
 }

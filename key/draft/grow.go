@@ -10,7 +10,7 @@ import (
 // grow drafts a tree question by question.
 func (b *bench) grow(items []item) *Node {
 	if len(items) <= exactBelow {
-		if n, _, ok := b.exact(items); ok {
+		if n, ok := b.exact(items, fewSets); ok {
 			return n
 		}
 	}

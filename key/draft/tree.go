@@ -17,8 +17,11 @@ const (
 	lookAgainTries = 5   // questions
 	lookAgain      = 2   // levels
 
-	mostStates = 400000 // of the exact search, which gives up above
-	fewStates  = 100    // the same within larger sets
+	// The most sets that a search for the optimum looks at where taxa vary; it
+	// gives up above.
+	mostSets   = 400000
+	sketchSets = 20000 // of a sketch
+	fewSets    = 2000  // within larger sets
 )
 
 // Node is a couplet of a drafted key, or an end of it.
@@ -29,6 +32,9 @@ type Node struct {
 	// Taxa are the taxa that come here, by their places in the table: at an end,
 	// one, or those that nothing tells apart.
 	Taxa []int
+
+	Weight float64 // of the animals that come here, all together being 1
+	Cost   float64 // of what is asked of them from here on, and of what they are misnamed
 }
 
 // End reports whether the key ends here.
@@ -44,28 +50,26 @@ type Draft struct {
 
 // New drafts a key of all taxa of a table. It refuses a table of fewer than two
 // taxa, or one in which nothing differs.
-func New(t *Table, mistake float64) (*Draft, error) {
-	return newDraft(t, mistake, ExactTaxa)
-}
+func New(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, mostSets) }
 
-// Sketch is [New] without the search for the optimum, which takes long where
-// many taxa vary.
-func Sketch(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, 0) }
+// Sketch is [New] that gives up the search for the optimum sooner, where many
+// taxa vary.
+func Sketch(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, sketchSets) }
 
-func newDraft(t *Table, mistake float64, exact int) (*Draft, error) {
+func newDraft(t *Table, mistake float64, sets int) (*Draft, error) {
 	if len(t.Taxa) < 2 {
 		return nil, fmt.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
 	}
 	b := newBench(t, mistake)
 	items := b.items()
 	d := &Draft{Table: t}
-	if len(items) <= exact {
-		d.Root, d.Cost, d.Exact = b.exact(items)
+	if len(items) <= ExactTaxa {
+		d.Root, d.Exact = b.exact(items, sets)
 	}
 	if !d.Exact {
 		d.Root = b.grow(items)
-		d.Cost = b.cost(d.Root, items)
 	}
+	d.Cost = b.cost(d.Root, items)
 	if d.Root.End() {
 		return nil, fmt.Errorf("nothing in the table tells any two of its %d taxa apart", len(t.Taxa))
 	}
@@ -93,22 +97,28 @@ func end(items []item) *Node {
 	return n
 }
 
-// cost is what a tree costs the animals that come to it.
+// cost is what a tree costs the animals that come to it. It notes weights and
+// costs at the nodes.
 func (b *bench) cost(n *Node, items []item) float64 {
+	n.Weight, n.Cost = 0, 0
+	for _, it := range items {
+		n.Weight += it.weight
+	}
 	if n.End() {
-		return b.doubt(items)
+		n.Cost = b.doubt(items)
+		return n.Cost
 	}
 	q := question{trait: n.Trait, a: n.A, b: n.B}
 	t := b.tally(items)
-	sum := 0.0
 	b.questions(t, func(o question) {
 		if o.trait == q.trait && (o.a == q.a && o.b == q.b || o.a == q.b && o.b == q.a) {
-			sum = o.cost
+			n.Cost = o.cost
 		}
 	})
 	b.release(t)
 	as, bs := b.part(items, q)
-	return sum + b.cost(n.Below[0], as) + b.cost(n.Below[1], bs)
+	n.Cost += b.cost(n.Below[0], as) + b.cost(n.Below[1], bs)
+	return n.Cost
 }
 
 // doubt is what an end costs where several taxa come: all but the most common of

@@ -27,6 +27,7 @@ type Couplet struct {
 	Lost   float64 // share of animals that leave their path here by a misread answer
 	Effort float64 // of answering it once
 	Traits []string
+	Come   []float64 // by end point, the share of all animals that are asked it
 }
 
 // Flow is a key with the animals that go through it.
@@ -91,7 +92,7 @@ func (f *follower) enter(weights map[string]float64) {
 // at sends the animals of a couplet on.
 func (f *follower) at(place int) Couplet {
 	c := &f.sound.Couplets[place]
-	out := Couplet{ID: c.ID, Effort: f.effort(c), Traits: traitsOf(c)}
+	out := Couplet{ID: c.ID, Effort: f.effort(c), Traits: traitsOf(c), Come: f.here[place]}
 	for end, animals := range f.here[place] {
 		if animals == 0 {
 			continue

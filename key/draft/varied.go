@@ -1,0 +1,222 @@
+package draft
+
+import (
+	"cmp"
+	"encoding/binary"
+	"math"
+	"math/bits"
+	"slices"
+)
+
+// search finds the cheapest tree of items that vary, by branch and bound. What
+// is possible at a node is a set of items and, for each trait that varies, the
+// states that the way there has left: all items of a node came the same way.
+type search struct {
+	*panel
+	memo map[string]*found
+	most int // sets looked at
+	over bool
+}
+
+// place is what is possible at a node.
+type place struct {
+	set  uint32
+	left []uint64  // by trait, the states not ruled out
+	w    []float64 // by item
+}
+
+// found is what is known of a place: what it costs, or, until that is known, at
+// least costs.
+type found struct {
+	cost  float64
+	known bool
+	by    *parting // nil where it ends
+}
+
+// candidate is a question with what it costs at least, all that follows included.
+type candidate struct {
+	*parting
+	cost, least float64
+}
+
+// exactVaried is [bench.exact] for items that vary.
+func (b *bench) exactVaried(items []item, sets int) (*Node, bool) {
+	s := &search{panel: newPanel(b, items), memo: map[string]*found{}, most: sets}
+	// A tree drafted with little looking ahead is what has to be bettered.
+	s.solve(s.root(), b.rollout(items, lookAgain)*(1+1e-9)+1e-12)
+	if s.over {
+		return nil, false
+	}
+	return s.tree(s.root()), true
+}
+
+func (s *search) root() place {
+	p := place{set: 1<<len(s.items) - 1, left: make([]uint64, len(s.traits)), w: make([]float64, len(s.items))}
+	for j := range p.left {
+		p.left[j] = ^uint64(0)
+	}
+	for i := range s.items {
+		p.w[i] = s.items[i].weight
+	}
+	return p
+}
+
+// key names a place: the set, and what is left of cells that vary within it.
+// Cells of which nothing is known are parted by what else is possible, so that
+// the way to a place counts.
+func (s *search) key(p place) string {
+	key := binary.AppendUvarint(make([]byte, 0, 48), uint64(p.set))
+	for j := range s.traits {
+		t := &s.traits[j]
+		if p.set&t.varies == 0 {
+			continue
+		}
+		within := uint64(0)
+		for rest := p.set & t.varies; rest != 0; rest &= rest - 1 {
+			within |= t.states[bits.TrailingZeros32(rest)]
+		}
+		if left := p.left[j] & within; left != within {
+			key = append(key, byte(j))
+			key = binary.AppendUvarint(key, left)
+		}
+	}
+	for rest := p.set & s.unsure; rest != 0; rest &= rest - 1 {
+		key = binary.BigEndian.AppendUint32(key, math.Float32bits(float32(p.w[bits.TrailingZeros32(rest)])))
+	}
+	return string(key)
+}
+
+// solve is what a place costs, if that is less than limit; else what it costs at
+// least.
+func (s *search) solve(p place, limit float64) float64 {
+	if p.set&(p.set-1) == 0 {
+		return 0
+	}
+	key := s.key(p)
+	f := s.memo[key]
+	switch {
+	case f == nil:
+		if s.over = s.over || len(s.memo) >= s.most; s.over {
+			return 0
+		}
+		f = &found{cost: s.least(p.set, p.w)}
+		s.memo[key] = f
+	case f.known:
+		return f.cost
+	}
+	if f.cost >= limit {
+		return f.cost
+	}
+	if s.alike(p) {
+		f.cost, f.known = s.doubt(p.set, p.w), true
+		return f.cost
+	}
+	s.branch(p, f, limit)
+	return f.cost
+}
+
+// branch tries the questions of a place, those first that may cost least.
+func (s *search) branch(p place, f *found, limit float64) {
+	best, above := limit, math.Inf(1) // above is the least of what was not tried to the end
+	var by *parting
+	for _, c := range s.candidates(p) {
+		if c.least >= best {
+			above = min(above, c.least)
+			break
+		}
+		a, b := s.part(p, c.parting)
+		rest := s.least(b.set, b.w)
+		cost := c.cost + s.solve(a, best-c.cost-rest)
+		if cost+rest < best {
+			cost += s.solve(b, best-cost)
+		} else {
+			cost += rest
+		}
+		if cost < best {
+			best, by = cost, c.parting
+		} else {
+			above = min(above, cost)
+		}
+	}
+	if by != nil {
+		f.cost, f.known, f.by = best, true, by
+	} else {
+		f.cost = max(f.cost, above)
+	}
+}
+
+// candidates are all questions of a place that take an item off one side.
+func (s *search) candidates(p place) []candidate {
+	var out []candidate
+	for j := range s.traits {
+		for _, q := range s.of(j, s.shown(j, p.set, p.left[j])) {
+			if p.set&^q.both == 0 {
+				continue
+			}
+			c := candidate{parting: q, cost: q.price(p.set, p.w)}
+			c.least = c.cost + s.after(q, p.set, p.w)
+			out = append(out, c)
+		}
+	}
+	slices.SortStableFunc(out, func(x, y candidate) int { return cmp.Compare(x.least, y.least) })
+	return out
+}
+
+func (s *search) part(p place, q *parting) (a, b place) {
+	side := func(set uint32, states uint64, share []float64) place {
+		n := place{set: set, left: slices.Clone(p.left), w: make([]float64, len(p.w))}
+		n.left[q.trait] &= states
+		for rest := set; rest != 0; rest &= rest - 1 {
+			i := bits.TrailingZeros32(rest)
+			n.w[i] = p.w[i] * share[i]
+		}
+		return n
+	}
+	return side(p.set&q.onA, q.a, q.shareA), side(p.set&q.onB, q.b, q.shareB)
+}
+
+// alike is [bench.alike] for a place.
+func (s *search) alike(p place) bool {
+	for rest := p.set; rest != 0; rest &= rest - 1 {
+		if s.apart[bits.TrailingZeros32(rest)]&p.set != 0 {
+			return false
+		}
+	}
+	for j := range s.traits {
+		t := &s.traits[j]
+		if p.set&t.varies != 0 && s.parted(t, p.set&^t.unsure, p.left[j]) {
+			return false
+		}
+	}
+	return true
+}
+
+// parted reports whether two of a set share none of the states left of a trait.
+func (s *search) parted(t *column, set uint32, left uint64) bool {
+	for x := set; x != 0; x &= x - 1 {
+		for y := x & (x - 1); y != 0; y &= y - 1 {
+			if t.states[bits.TrailingZeros32(x)]&t.states[bits.TrailingZeros32(y)]&left == 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (s *search) tree(p place) *Node {
+	n := &Node{}
+	for rest := p.set; rest != 0; rest &= rest - 1 {
+		n.Taxa = append(n.Taxa, s.items[bits.TrailingZeros32(rest)].taxon)
+	}
+	if p.set&(p.set-1) == 0 {
+		return n
+	}
+	f := s.memo[s.key(p)]
+	if f.by == nil {
+		return n
+	}
+	a, b := s.part(p, f.by)
+	n.Trait, n.A, n.B = s.traits[f.by.trait].trait, f.by.a, f.by.b
+	n.Below = [2]*Node{s.tree(a), s.tree(b)}
+	return n
+}
