@@ -18,7 +18,7 @@ func Figures(catalog *taxa.Catalog, title string, key []couplets.Couplet) *Page 
 	p := New("All figures")
 	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest.")
 	atlas := figure.NewAtlas(catalog, key)
-	for _, group := range byOrder(catalog) {
+	for _, group := range byOrder(catalog, catalog.Taxa()) {
 		p.Section(group.name)
 		p.Begin("div", "grid")
 		for _, t := range group.taxa {
@@ -64,12 +64,12 @@ type group struct {
 	taxa []*taxa.Taxon
 }
 
-// byOrder groups the taxa by the order they belong to, in the order of the
-// files; those above any order come first.
-func byOrder(catalog *taxa.Catalog) []group {
+// byOrder groups taxa by the order they belong to, as their orders come; those
+// above any order come first.
+func byOrder(catalog *taxa.Catalog, of []*taxa.Taxon) []group {
 	groups := []group{{name: "Larger groups"}}
 	index := map[string]int{"": 0}
-	for _, t := range catalog.Taxa() {
+	for _, t := range of {
 		id, name := "", ""
 		for _, up := range append([]*taxa.Taxon{t}, catalog.Ancestors(t.ID)...) {
 			if up.Rank == "order" {

@@ -1,0 +1,152 @@
+package paper
+
+import (
+	"cmp"
+	"html"
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
+	"rillkey/taxa"
+)
+
+// animalFigure is the size of an animal's drawing, with its length, in mm.
+var animalFigure = figure.Size{Width: 40, Height: 31}
+
+// animals are the entries of all end points, by order.
+func (k *keyPage) animals() {
+	k.Section("The animals")
+	k.Text("note", "All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of grown animals, without tails and feelers: the bar beneath a drawing is life size when printed at 100 %.")
+	for _, group := range k.groups() {
+		k.Heading(group.name)
+		k.Raw(`<div class="animals">` + "\n")
+		for _, t := range group.taxa {
+			k.animal(t)
+		}
+		k.Raw("</div>\n")
+	}
+	k.End()
+}
+
+// groups are the end points by order, those of no order last.
+func (k *keyPage) groups() []group {
+	all := byOrder(k.catalog, k.sound.Ends)
+	none, out := all[0], all[1:]
+	none.name = "Other animals"
+	if len(none.taxa) > 0 {
+		out = append(out, none)
+	}
+	return out
+}
+
+func (k *keyPage) animal(t *taxa.Taxon) {
+	k.Raw(`<div class="animal" id="` + html.EscapeString(taxonAnchor(t.ID)) + `">` + "\n")
+	k.Raw("<h4>" + taxonNames(t) + "</h4>\n")
+	f := k.atlas.Taxon(t)
+	k.Raw(`<span class="drawing">` + f.SVG(animalFigure) + "</span>\n")
+	facts := html.EscapeString(rankWord(t))
+	if t.Length.Known() {
+		facts += html.EscapeString(", " + show.LengthRange(t.Length))
+	}
+	k.Raw("<p>" + classWord(t.Class) + facts + "; from " + leadLinks(k.ends[t.ID]) + "</p>")
+	if t.Handling != "" {
+		k.Raw(`<p class="care"><b>Take care:</b> ` + k.say(t.Handling) + "</p>")
+	}
+	if t.Habitat != "" {
+		k.Raw("<p><b>Lives:</b> " + k.say(t.Habitat) + ".</p>")
+	}
+	k.Raw("<p><b>Check:</b> " + k.say(strings.Join(k.features(t), ". ")) + ".</p>")
+	for _, m := range k.mistaken(t) {
+		k.Raw("<p><b>Mistaken for " + html.EscapeString(k.catalog.Taxon(m.Taxon).Name()) + ":</b> " + k.say(m.Tell) + "</p>")
+	}
+	k.Raw("</div>\n")
+}
+
+// rankWord is a rank for people; a group that is no formal rank has none.
+func rankWord(t *taxa.Taxon) string {
+	if t.Rank == "group" {
+		return ""
+	}
+	return ", " + t.Rank
+}
+
+// mistaken are what a taxon is taken for; where it says nothing, what the
+// nearest taxon above it says.
+func (k *keyPage) mistaken(t *taxa.Taxon) []taxa.Mistaken {
+	for _, up := range append([]*taxa.Taxon{t}, k.catalog.Ancestors(t.ID)...) {
+		if len(up.Mistaken) > 0 {
+			return up.Mistaken
+		}
+	}
+	return nil
+}
+
+// features are what must hold of an animal of the taxon: for each couplet on its
+// way through the key what is asked, and the states that the taxon can show, the
+// most usual first. A trait is told once; where a couplet asks for several, those
+// that are merely absent are left out.
+func (k *keyPage) features(t *taxa.Taxon) []string {
+	var out, told []string
+	for _, label := range k.paths[t.ID] {
+		var there, absent []string
+		for _, c := range k.conditions(label) {
+			if slices.Contains(told, c.Trait) {
+				continue
+			}
+			told = append(told, c.Trait)
+			states := statesOf(t, c)
+			if words := strings.Join(k.labels(c.Trait, states), ", or "); slices.ContainsFunc(states, present) {
+				there = append(there, words)
+			} else {
+				absent = append(absent, words)
+			}
+		}
+		if len(there) == 0 {
+			there = absent
+		}
+		if len(there) > 0 {
+			out = append(out, oneLine(k.sound.Couplet(label[:len(label)-1]).Ask)+": "+strings.Join(there, "; "))
+		}
+	}
+	return out
+}
+
+// present reports whether a state says that a part is there.
+func present(state string) bool { return state != "none" && state != "no" && state != "0" }
+
+// statesOf are the states of the condition's trait that a taxon can show, the
+// most usual first; where it states none, those of the condition.
+func statesOf(t *taxa.Taxon, c couplets.Condition) []string {
+	shown := slices.Clone(t.States(c.Trait))
+	if shown == nil {
+		return c.States
+	}
+	slices.SortStableFunc(shown, func(a, b taxa.Weight) int { return cmp.Compare(b.Share, a.Share) })
+	out := make([]string, len(shown))
+	for i, w := range shown {
+		out[i] = w.State
+	}
+	return out
+}
+
+func (k *keyPage) labels(id string, states []string) []string {
+	trait := k.catalog.Vocabulary().Trait(id)
+	out := make([]string, len(states))
+	for i, s := range states {
+		out[i] = trait.States[trait.State(s)].Label
+	}
+	return out
+}
+
+// conditions are what a lead, such as "4a", stands for.
+func (k *keyPage) conditions(label string) []couplets.Condition {
+	c := k.sound.Couplet(label[:len(label)-1])
+	for i := range c.Leads {
+		if c.Leads[i].Letter == label[len(label)-1:] {
+			return c.Leads[i].Conditions
+		}
+	}
+	return nil
+}

@@ -1,0 +1,96 @@
+package paper
+
+import (
+	_ "embed"
+	"html"
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+
+	"github.com/BurntSushi/toml"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/couplets/rules"
+)
+
+//go:embed glossary.toml
+var glossaryTOML string
+
+// term is a word with what it means; its figure, if any, is that of a state of
+// a trait.
+type term struct {
+	Words  []string
+	Means  string
+	Figure []string
+}
+
+var plainTerms = sync.OnceValue(func() map[string]term {
+	terms := map[string]term{}
+	if _, err := toml.Decode(glossaryTOML, &terms); err != nil {
+		panic(err) // the file is part of the program
+	}
+	return terms
+})
+
+// wordFigure is the size of a drawing in the glossary, in mm.
+var wordFigure = figure.Size{Width: 24, Height: 15}
+
+// glossary explains the words that the page has used: as the key does, else as
+// the trade's plain words go, else as this program explains plain ones.
+func (k *keyPage) glossary() {
+	terms := k.terms()
+	if len(terms) == 0 {
+		return
+	}
+	k.Section("What the words mean")
+	k.Raw(`<dl class="glossary">` + "\n")
+	for _, t := range terms {
+		k.Raw("<div><dt>" + html.EscapeString(t.Words[0]) + "</dt><dd>")
+		if len(t.Figure) == 2 {
+			if f, ok := k.atlas.State(t.Figure[0], t.Figure[1]); ok {
+				k.Raw(`<span class="drawing">` + f.SVG(wordFigure) + "</span>")
+			}
+		}
+		k.Raw(html.EscapeString(oneLine(t.Means)) + "</dd></div>\n")
+	}
+	k.Raw("</dl>\n")
+	k.End()
+}
+
+// terms are the words used that there is an explanation for, by the alphabet.
+func (k *keyPage) terms() []term {
+	text := spaced(k.said.String())
+	var out []term
+	known := map[string]bool{}
+	add := func(t term) {
+		used := slices.ContainsFunc(t.Words, func(w string) bool { return strings.Contains(text, spaced(w)) })
+		if !used || slices.ContainsFunc(t.Words, func(w string) bool { return known[w] }) {
+			return
+		}
+		for _, w := range t.Words {
+			known[w] = true
+		}
+		out = append(out, t)
+	}
+	for word, means := range k.sound.Glossary {
+		add(term{Words: []string{word}, Means: means})
+	}
+	for _, t := range plainTerms() {
+		add(t)
+	}
+	for _, word := range strings.Fields(text) {
+		if means := rules.Plain(word); means != word {
+			add(term{Words: []string{word}, Means: means})
+		}
+	}
+	slices.SortFunc(out, func(a, b term) int { return strings.Compare(a.Words[0], b.Words[0]) })
+	return out
+}
+
+// spaced is a text in lower case, its words parted by single blanks and blanks
+// around it, so that whole words are found in it.
+func spaced(text string) string {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	return " " + strings.Join(words, " ") + " "
+}

@@ -1,0 +1,31 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/paper"
+)
+
+func (a *app) printKeyCommand(d *delivery) *cobra.Command {
+	return a.printed(&cobra.Command{
+		Use:   "key",
+		Short: "A whole key to be read on paper: couplets, animals, words, index",
+		Long: `Prints a whole key as one page: how to use it, a ruler, the numbered couplets
+with a drawing of each answer, an entry for every animal they end in, the words
+that are used, and an index of names. It names animals without this program.`,
+		Example: `  rillkey print key > key.html
+  rillkey print key --key north-west-europe --open
+  rillkey print key --key mykey.toml --pdf key.pdf --sheet-size letter`,
+		Args: noArgs,
+	}, d, func([]string) (*paper.Page, error) {
+		catalog, err := a.catalog()
+		if err != nil {
+			return nil, err
+		}
+		sound, err := a.couplets(a.keyFile, catalog)
+		if err != nil {
+			return nil, err
+		}
+		return paper.Key(sound, catalog), nil
+	})
+}
