@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/question"
 	"rillkey/taxa/authored"
@@ -104,13 +105,12 @@ func (a *app) onScreen() bool {
 	return a.screen && !a.plain && !a.json && t != "" && t != "dumb"
 }
 
-// look is how screens are painted. The background is not asked of the
-// terminal, since one that does not answer would hold up the first screen; the
-// colours chosen read on both, and COLORFGBG tells where it is set.
+// look is how screens are painted. The background is not asked of the terminal,
+// since one that does not answer would hold up the first screen: without a word
+// of it in COLORFGBG letters are bold, and nothing is coloured.
 func (a *app) look() question.Look {
-	fgbg := a.env("COLORFGBG")
-	light := strings.HasSuffix(fgbg, ";15") || strings.HasSuffix(fgbg, ";7")
-	return question.Look{Color: !a.plain && a.env("NO_COLOR") == "", Dark: !light}
+	dark, known := terminal.Background(a.env("COLORFGBG"))
+	return question.Look{Color: known && !a.plain && a.env("NO_COLOR") == "", Dark: dark}
 }
 
 // talk is where prompts and remarks go: standard output, which --json keeps for

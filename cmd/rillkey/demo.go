@@ -12,10 +12,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/demo"
+	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 func (a *app) demoCommand() *cobra.Command {
@@ -25,7 +27,7 @@ func (a *app) demoCommand() *cobra.Command {
 		Short: "An invented visit from first question to grade, without typing",
 		Long: `Replays two invented visits through the same questions, file and grading that a
 real one goes through: one with all its samples, one cut short. The site, the
-people and the animals do not exist.`,
+people and the animals do not exist. On a terminal each kind is drawn once.`,
 		Args: noArgs,
 		RunE: func(*cobra.Command, []string) error { return a.demo(keep) },
 	}
@@ -62,7 +64,7 @@ func (a *app) demo(keep string) error {
 	if err != nil {
 		return err
 	}
-	shown := &replay{app: a, model: m, rules: rules, dir: dir, random: rand.NewChaCha8(demoSeed)}
+	shown := &replay{app: a, model: m, rules: rules, dir: dir, random: rand.NewChaCha8(demoSeed), atlas: figure.NewAtlas(k.Catalog(), nil), drawn: map[string]bool{}}
 	grades := make([]*scoring.Grade, len(visits))
 	for i, v := range visits {
 		if grades[i], err = shown.visit(i+1, v); err != nil {
@@ -85,6 +87,8 @@ type replay struct {
 	rules  *scoring.Rules
 	dir    string
 	random io.Reader
+	atlas  *figure.Atlas
+	drawn  map[string]bool // the kinds drawn so far
 }
 
 func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
@@ -132,7 +136,11 @@ func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Find) err
 	if _, err := visit.Append(path, at, f.Who, body, r.random); err != nil {
 		return err
 	}
-	if err := show.Entry(out, r.app.width, f.Sample, f.Count, show.NewIdentified(q, f.Length)); err != nil {
+	v := show.NewIdentified(q, f.Length)
+	if err := show.Entry(out, r.app.width, f.Sample, f.Count, v); err != nil {
+		return err
+	}
+	if err := r.draw(out, v.Drawable()); err != nil {
 		return err
 	}
 	for _, l := range looks {
@@ -141,6 +149,17 @@ func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Find) err
 		}
 	}
 	return nil
+}
+
+// draw shows each kind once, small, where screens are shown at all.
+func (r *replay) draw(out io.Writer, t *taxa.Taxon) error {
+	if t == nil || r.drawn[t.ID] || !r.app.onScreen() {
+		return nil
+	}
+	r.drawn[t.ID] = true
+	f := r.atlas.Taxon(t)
+	f.Length = taxa.Range{} // lengths are for animals looked at one by one
+	return show.Drawn(out, show.Room{Width: r.app.width}, f)
 }
 
 func (r *replay) grade(out io.Writer, path string) (*scoring.Grade, error) {

@@ -14,6 +14,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 // identifyFlags are what can be said on the command line about one creature.
@@ -130,7 +131,7 @@ func (s *session) conclude(q *key.Inquiry, length float64) error {
 			return err
 		}
 	}
-	if err := s.showIdentified(v); err != nil {
+	if err := s.showIdentified(q.Model().Key().Catalog(), v); err != nil {
 		return err
 	}
 	if v.Undecided() {
@@ -139,9 +140,12 @@ func (s *session) conclude(q *key.Inquiry, length float64) error {
 	return nil
 }
 
-func (a *app) showIdentified(v *show.Identified) error {
+func (a *app) showIdentified(catalog *taxa.Catalog, v *show.Identified) error {
 	if a.json {
 		return show.JSON(a.out, v)
+	}
+	if err := a.drawAbove(catalog, v.Drawable()); err != nil {
+		return err
 	}
 	if err := v.Text(a.out, a.width); err != nil {
 		return err
@@ -180,7 +184,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 	if s.json {
 		return false, s.conclude(q, length)
 	}
-	if err := s.showIdentified(show.NewIdentified(q, length)); err != nil {
+	if err := s.showIdentified(q.Model().Key().Catalog(), show.NewIdentified(q, length)); err != nil {
 		return false, err
 	}
 	if length == 0 && s.flags.check == "" {
@@ -240,7 +244,7 @@ func (s *session) measure(q *key.Inquiry) (length float64, err error) {
 			return 0, err
 		}
 	}
-	return length, s.showIdentified(show.NewIdentified(q, length))
+	return length, s.showIdentified(q.Model().Key().Catalog(), show.NewIdentified(q, length))
 }
 
 // offer asks whether and how to add a creature to the visit.

@@ -67,7 +67,7 @@ func (a *app) listProof(m *key.Model, taxon *taxa.Taxon, o key.Options) error {
 	p := show.NewProof(taxon, features, settled)
 	if a.json {
 		err = show.JSON(a.out, p)
-	} else {
+	} else if err = a.drawAbove(m.Key().Catalog(), taxon); err == nil {
 		err = p.Text(a.out, a.width)
 	}
 	if err == nil && !settled {

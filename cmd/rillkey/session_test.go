@@ -34,12 +34,18 @@ type typist struct {
 // sit starts the program on a pseudo-terminal of this size, in dir.
 func sit(t *testing.T, dir string, rows, cols uint16, args ...string) *typist {
 	t.Helper()
+	return sitAt(t, "xterm-256color", dir, rows, cols, args...)
+}
+
+// sitAt is sit at a terminal of this kind.
+func sitAt(t *testing.T, kind, dir string, rows, cols uint16, args ...string) *typist {
+	t.Helper()
 	path, err := exec.LookPath("rillkey")
 	if err != nil {
 		t.Fatal(err)
 	}
 	cmd := exec.Command(path, args...)
-	cmd.Dir, cmd.Env = dir, append(os.Environ(), "TERM=xterm-256color", "NO_COLOR=")
+	cmd.Dir, cmd.Env = dir, append(os.Environ(), "TERM="+kind, "NO_COLOR=", "COLORFGBG=")
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: rows, Cols: cols})
 	if err != nil {
 		t.Fatal(err)
@@ -262,3 +268,52 @@ func TestInterruptedTrial(t *testing.T) {
 		t.Error("a table of an unfinished trial")
 	}
 }
+
+// all is what the program wrote until it ended.
+func (p *typist) all() string {
+	p.t.Helper()
+	p.ends()
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.seen.String()
+}
+
+// Drawings are for whoever sees a screen: plain lines, terminals that move no
+// cursor and pipes get none.
+func TestDrawingsAreForScreens(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	crayfish := []string{"--observe", "legs=10", "--observe", "forelegs=pincers", "--no-save"}
+	for _, row := range []struct {
+		why, kind string
+		args      []string
+		drawn     bool
+	}{
+		{"a name that was found", "xterm", append([]string{"identify"}, crayfish...), true},
+		{"a name looked up", "xterm", []string{"taxa", "crayfish"}, true},
+		{"two names told apart", "xterm", []string{"taxa", "scud", "--against", "crayfish"}, true},
+		{"what settles a name", "xterm", []string{"identify", "--check", "stonefly", "--list"}, true},
+		{"--plain", "xterm", append([]string{"identify", "--plain"}, crayfish...), false},
+		{"TERM=dumb", "dumb", append([]string{"identify"}, crayfish...), false},
+		{"TERM=dumb, a name looked up", "dumb", []string{"taxa", "crayfish"}, false},
+		{"--json", "xterm", []string{"taxa", "crayfish", "--json"}, false},
+	} {
+		p := sitAt(t, row.kind, dir, 24, 80, row.args...)
+		if got := strings.ContainsFunc(p.all(), braille); got != row.drawn {
+			t.Errorf("%s: drawn %v", row.why, got)
+		}
+	}
+	if out := program(t, dir, statusDone, "taxa", "crayfish"); strings.ContainsFunc(out, braille) {
+		t.Error("dots in a pipe")
+	}
+	p := sit(t, dir, 24, 80, "identify")
+	p.sees("v drawings")
+	p.types("v")
+	p.sees("(1 of ")
+	p.types("vqq")
+	if !strings.ContainsFunc(p.all(), braille) {
+		t.Error("no drawing of the leads")
+	}
+}
+
+func braille(r rune) bool { return r >= 0x2800 && r <= 0x28ff }

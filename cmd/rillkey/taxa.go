@@ -53,6 +53,9 @@ func (a *app) lookUp(catalog *taxa.Catalog, standings show.Standings, name strin
 		if err := show.Matches(a.out, a.width, catalog, standings, found); err != nil {
 			return err
 		}
+		if err := a.drawBelow(catalog, found[0].Taxon); err != nil {
+			return err
+		}
 	}
 	if len(found) == 0 {
 		return fault{statusCannotSay, fmt.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}

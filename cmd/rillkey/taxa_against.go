@@ -28,8 +28,8 @@ func (a *app) against(name, other string) error {
 	c := show.NewContrast(one, two, m.Compare(one.ID, two.ID))
 	if a.json {
 		err = show.JSON(a.out, c)
-	} else {
-		err = c.Text(a.out, a.width)
+	} else if err = c.Text(a.out, a.width); err == nil {
+		err = a.drawBeside(k.Catalog(), one, two)
 	}
 	if err == nil && len(c.Features) == 0 {
 		return cannotSay

@@ -111,6 +111,9 @@ func (v *Identified) named(catalog *taxa.Catalog) []string {
 // round keeps four decimals, more than the misread rates bear.
 func round(p float64) float64 { return math.Round(p*1e4) / 1e4 }
 
+// Drawable is the taxon that was named, or nil: what is open is not drawn.
+func (v *Identified) Drawable() *taxa.Taxon { return v.taxon }
+
 // Undecided reports whether no name was reached; of a check, whether it came to
 // nothing.
 func (v *Identified) Undecided() bool {

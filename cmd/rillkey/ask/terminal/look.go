@@ -2,14 +2,31 @@ package terminal
 
 import (
 	"io"
+	"strconv"
+	"strings"
 
 	"github.com/charmbracelet/lipgloss"
 )
 
-// Look is how a screen is painted. It is decided before the screen starts.
+// Look is how a screen is painted. It is decided before the screen starts. No
+// colour is legible on every background (4.5:1 on Solarized's dark and on its
+// light one exclude each other), so Color wants Dark to be known.
 type Look struct {
 	Color bool // false leaves bold and reversed letters, and no colour at all
 	Dark  bool // the background is dark
+}
+
+// Background reads the variable COLORFGBG, in which some terminals give the
+// numbers of their text and background colours: 0 to 6 and 8 are dark, 7 and 9 to
+// 15 light (common practice). It is not known where the variable says anything
+// else, or nothing.
+func Background(colorFgBg string) (dark, known bool) {
+	fields := strings.Split(colorFgBg, ";")
+	n, err := strconv.Atoi(fields[len(fields)-1])
+	if err != nil || len(fields) < 2 || n < 0 || n > 15 {
+		return false, false
+	}
+	return n < 7 || n == 8, true
 }
 
 // Ink is the styles of a screen. Whatever a style says is also said in words or
@@ -29,7 +46,8 @@ const boldOnly = 2
 
 // Ink gives the styles for a screen written to out. Blue and orange stay apart
 // for people who cannot tell red from green (Okabe and Ito's palette, from
-// memory, darkened for light backgrounds until WCAG 2.1's 7:1 is met).
+// memory, darkened for light backgrounds until WCAG 2.1's 7:1 is met). A terminal
+// with sixteen colours gets none: which they are is up to whoever set it up.
 func (l Look) Ink(out io.Writer) Ink {
 	r := lipgloss.NewRenderer(out)
 	r.SetHasDarkBackground(l.Dark)
@@ -58,7 +76,7 @@ func (l Look) colors() (accent, advice lipgloss.TerminalColor) {
 	case !l.Color:
 		return lipgloss.NoColor{}, lipgloss.NoColor{}
 	case l.Dark:
-		return lipgloss.Color("#56B4E9"), lipgloss.Color("#E69F00")
+		return lipgloss.CompleteColor{TrueColor: "#56B4E9", ANSI256: "75"}, lipgloss.CompleteColor{TrueColor: "#E69F00", ANSI256: "214"}
 	}
-	return lipgloss.Color("#004C7A"), lipgloss.Color("#7A4100")
+	return lipgloss.CompleteColor{TrueColor: "#004C7A", ANSI256: "24"}, lipgloss.CompleteColor{TrueColor: "#7A4100", ANSI256: "94"}
 }

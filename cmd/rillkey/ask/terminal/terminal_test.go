@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -107,30 +108,82 @@ func TestFlowKeepsOrderAndWidth(t *testing.T) {
 }
 
 // Contrast by the formulas of WCAG 2.1 (relative luminance, contrast ratio);
-// success criterion 1.4.6 asks for 7:1 between text and background.
+// success criterion 1.4.3 asks for 4.5:1 between text and background, 1.4.6 for
+// 7:1. The backgrounds of Solarized are from memory.
 func TestColoursStandOutInBrightSun(t *testing.T) {
 	for _, row := range []struct {
-		name       string
+		background string
 		dark       bool
-		background float64 // luminance
-	}{{"on black", true, 0}, {"on white", false, 1}} {
+		least      float64
+	}{
+		{"#000000", true, 7},
+		{"#ffffff", false, 7},
+		{"#002b36", true, 4.5}, // Solarized dark
+		{"#fdf6e3", false, 4.5},
+	} {
 		ink := terminal.Look{Color: true, Dark: row.dark}.Ink(io.Discard)
 		for _, s := range []lipgloss.Style{ink.Mark, ink.Advice} {
-			l := luminance(t, s.GetForeground())
-			contrast := (max(l, row.background) + 0.05) / (min(l, row.background) + 0.05)
-			if contrast < 7 {
-				t.Errorf("%s: contrast of %v is %.1f", row.name, s.GetForeground(), contrast)
+			c := s.GetForeground().(lipgloss.CompleteColor)
+			if got := contrast(t, c.TrueColor, row.background); got < row.least {
+				t.Errorf("contrast of %s on %s is %.1f", c.TrueColor, row.background, got)
+			}
+			if got := contrast(t, cube(t, c.ANSI256), row.background); got < 4.5 {
+				t.Errorf("contrast of colour %s of 256 on %s is %.1f", c.ANSI256, row.background, got)
+			}
+			if c.ANSI != "" {
+				t.Errorf("%s is one of sixteen colours that anybody may have set up otherwise", c.ANSI)
 			}
 		}
 	}
 }
 
-func luminance(t *testing.T, c lipgloss.TerminalColor) float64 {
+// cube is a colour of xterm's 6 x 6 x 6 cube, numbered 16 to 231.
+func cube(t *testing.T, number string) string {
+	t.Helper()
+	n, err := strconv.Atoi(number)
+	if err != nil || n < 16 || n > 231 {
+		t.Fatalf("%s is not in the cube", number)
+	}
+	steps := [6]int{0x00, 0x5f, 0x87, 0xaf, 0xd7, 0xff}
+	n -= 16
+	return fmt.Sprintf("#%02x%02x%02x", steps[n/36], steps[n/6%6], steps[n%6])
+}
+
+func contrast(t *testing.T, a, b string) float64 {
+	t.Helper()
+	x, y := luminance(t, a), luminance(t, b)
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+func luminance(t *testing.T, c string) float64 {
+	t.Helper()
 	var r, g, b uint8
-	if _, err := fmt.Sscanf(string(c.(lipgloss.Color)), "#%02x%02x%02x", &r, &g, &b); err != nil {
+	if _, err := fmt.Sscanf(c, "#%02x%02x%02x", &r, &g, &b); err != nil {
 		t.Fatal(c, err)
 	}
 	return 0.2126*linear(r) + 0.7152*linear(g) + 0.0722*linear(b)
+}
+
+func TestBackground(t *testing.T) {
+	for _, row := range []struct {
+		why, variable string
+		dark, known   bool
+	}{
+		{"white on black", "15;0", true, true},
+		{"black on white", "0;15", false, true},
+		{"light grey is light", "0;7", false, true},
+		{"dark grey is dark", "7;8", true, true},
+		{"the last of three", "0;default;15", false, true},
+		{"nothing is known of a default", "default;default", false, false},
+		{"nor without the variable", "", false, false},
+		{"nor of one number alone", "15", false, false},
+		{"nor of a colour that is none of sixteen", "0;231", false, false},
+	} {
+		dark, known := terminal.Background(row.variable)
+		if dark != row.dark || known != row.known {
+			t.Errorf("%s: dark %v, known %v", row.why, dark, known)
+		}
+	}
 }
 
 func linear(c uint8) float64 {

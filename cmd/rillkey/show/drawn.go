@@ -1,0 +1,89 @@
+package show
+
+import (
+	"io"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	drawing "rillkey/cmd/rillkey/figure"
+	"rillkey/taxa"
+)
+
+// Room is the terminal that figures are drawn for, in cells.
+type Room struct{ Width, Height int }
+
+// The cells of a figure beside text: it may take a third of the lines.
+const (
+	lowest, highest = 5, 14
+	slenderest      = 12  // columns below which nothing is drawn
+	broadness       = 4.5 // columns to a line of an animal twice as long as high
+	figureGap       = 2
+)
+
+// Drawn draws a taxon for a terminal, with its length beside an inch. It writes
+// nothing where the terminal is too narrow.
+func Drawn(w io.Writer, r Room, f drawing.Figure) error {
+	cols, rows := r.cells(1)
+	if f.Empty() || cols < slenderest {
+		return nil
+	}
+	p := newPage(w, r.Width)
+	for _, l := range cropped(f.Terminal(cols, rows)) {
+		p.line("  " + l)
+	}
+	p.ruler(f.Length, cols)
+	return p.err
+}
+
+// DrawnBeside draws two taxa side by side, each below its name.
+func DrawnBeside(w io.Writer, r Room, a, b drawing.Figure) error {
+	cols, rows := r.cells(2)
+	if a.Empty() || b.Empty() || cols < slenderest {
+		return nil
+	}
+	p := newPage(w, r.Width)
+	p.line("")
+	p.line(cell(a.Title, cols) + ansi.Truncate(b.Title, cols, "…"))
+	right := b.Terminal(cols, rows)
+	for i, l := range a.Terminal(cols, rows) {
+		p.line(cell(l, cols) + right[i])
+	}
+	return p.err
+}
+
+// cell is text in a column.
+func cell(text string, cols int) string {
+	text = ansi.Truncate(text, cols, "…")
+	return text + strings.Repeat(" ", cols-ansi.StringWidth(text)+figureGap)
+}
+
+// cells is how large each of n figures side by side may be.
+func (r Room) cells(n int) (cols, rows int) {
+	rows = max(lowest, min(r.Height/3, highest))
+	cols = (min(r.Width, 160) - 3 - figureGap*(n-1)) / n
+	return min(cols, int(broadness*float64(rows))), rows
+}
+
+// cropped is a drawing without blank lines above and below.
+func cropped(lines []string) []string {
+	for len(lines) > 0 && lines[0] == "" {
+		lines = lines[1:]
+	}
+	for len(lines) > 0 && lines[len(lines)-1] == "" {
+		lines = lines[:len(lines)-1]
+	}
+	return lines
+}
+
+// ruler writes the length of grown animals beside an inch, and what its two
+// shades are where there is room for that.
+func (p *page) ruler(length taxa.Range, cols int) {
+	const legend = "  grown: █ at least, ░ at most"
+	for i, l := range drawing.Ruler(length, cols) {
+		if i == 0 && 2+ansi.StringWidth(l+legend) < p.width {
+			l += legend
+		}
+		p.line("  " + l)
+	}
+}
