@@ -20,11 +20,11 @@ func Load(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*Sound, error)
 // LoadText is [Load] for a key that is not in a file.
 func LoadText(data []byte, shown string, catalog *taxa.Catalog) (*Sound, error) {
 	var report authored.Report
-	f := readText(shown, data, &report)
-	if f == nil {
+	top := authored.Parse(shown, data, &report)
+	if top == nil {
 		return nil, report.Findings()
 	}
-	return check(f, catalog, report)
+	return check(readTable(top), catalog, report)
 }
 
 // Examine is [Load] that gives the key as read too, as far as it could be read;
@@ -63,11 +63,8 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 		return nil, err
 	}
 	s := &Sound{
-		File: f, Ends: make([]*taxa.Taxon, len(c.order)), index: c.index, ends: c.ends,
+		File: f, Ends: c.order, index: c.index, ends: c.ends,
 		beneath: c.beneath, topdown: c.topdown, open: c.open, table: c.table,
-	}
-	for i, id := range c.order {
-		s.Ends[i] = catalog.Taxon(id)
 	}
 	return s, nil
 }
@@ -78,7 +75,7 @@ type checker struct {
 	report  authored.Report
 	index   map[string]int // couplet id to its place
 	ends    map[string]int // end point's id to its number
-	order   []string       // end points in file order
+	order   []*taxa.Taxon  // end points in file order
 	beneath []taxset.Set   // end points beneath each couplet
 	topdown []int          // couplets, each after all that lead to it
 	open    []taxset.Set   // states that the ways to each couplet leave open
@@ -177,7 +174,7 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 	}
 	if _, known := c.ends[lead.Taxon]; !known {
 		c.ends[lead.Taxon] = len(c.order)
-		c.order = append(c.order, lead.Taxon)
+		c.order = append(c.order, c.catalog.Taxon(lead.Taxon))
 	}
 }
 
@@ -306,8 +303,8 @@ func (c *checker) stop(couplet *Couplet, beneath taxset.Set) {
 		return
 	}
 	beneath.Each(func(end int) {
-		if !c.catalog.IsUnder(c.order[end], couplet.Stop) {
-			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s beneath it is none", couplet.ID, authored.Quote(couplet.Stop), authored.Quote(c.order[end])), "name a taxon that holds all beneath, or leave the stop out")
+		if !c.catalog.IsUnder(c.order[end].ID, couplet.Stop) {
+			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s beneath it is none", couplet.ID, authored.Quote(couplet.Stop), authored.Quote(c.order[end].ID)), "name a taxon that holds all beneath, or leave the stop out")
 		}
 	})
 }
@@ -327,8 +324,7 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 			remove(against, c.table.shows[bit])
 		}
 		against.Each(func(end int) {
-			shown := c.catalog.Taxon(c.order[end]).States(cond.Trait)
-			c.fail(cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s beneath it shows %s", couplet.ID, lead.Letter, cond.Trait, authored.List(cond.States), authored.Quote(c.order[end]), authored.List(stateIDs(shown))), "change the lead, or the taxon's traits")
+			c.fail(cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s beneath it shows %s", couplet.ID, lead.Letter, cond.Trait, authored.List(cond.States), authored.Quote(c.order[end].ID), authored.List(stateIDs(c.order[end].States(cond.Trait)))), "change the lead, or the taxon's traits")
 		})
 	}
 }
@@ -376,7 +372,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 			lost.And(c.table.shows[column.first+i])
 			remove(lost, c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
-				c.fail(couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end]), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
+				c.fail(couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end].ID), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
 			})
 		}
 	}

@@ -99,26 +99,22 @@ type entry struct {
 // report; the file is nil when it could not be read as TOML at all, and the
 // error is set when it could not be read.
 func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error) {
-	data, err := authored.Read(fsys, name, shown)
-	if err != nil {
+	top, err := authored.ReadTable(fsys, name, shown, report)
+	if err != nil || top == nil {
 		return nil, err
 	}
-	return readText(shown, data, report), nil
+	return readTable(top), nil
 }
 
-// readText reads a key from its text; nil when it is no TOML at all.
-func readText(shown string, data []byte, report *authored.Report) *File {
-	top := authored.Parse(shown, data, report)
-	if top == nil {
-		return nil
-	}
+// readTable reads a key from the top table of its file.
+func readTable(top *authored.Table) *File {
 	f := &File{StartAt: top.Here()}
 	readHead(top, f)
 	all := top.Subs("couplet")
 	f.Couplets = make([]Couplet, 0, min(len(all), MaxCouplets))
 	for i, named := range all {
 		if i == MaxCouplets {
-			report.Add(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets), "the rest of this file is not read; part the key in two")
+			top.FailAt(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets), "the rest of this file is not read; part the key in two")
 			break
 		}
 		f.Couplets = append(f.Couplets, readCouplet(named))
@@ -130,7 +126,7 @@ func readText(shown string, data []byte, report *authored.Report) *File {
 		f.Start = f.Couplets[0].ID
 	}
 	if len(f.Couplets) == 0 {
-		report.Add(top.Here(), "no-couplets", "the file holds no couplet", "a key starts with [couplet.1.a] and [couplet.1.b]")
+		top.FailAt(top.Here(), "no-couplets", "the file holds no couplet", "a key starts with [couplet.1.a] and [couplet.1.b]")
 	}
 	top.Done()
 	return f

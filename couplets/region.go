@@ -24,12 +24,11 @@ type Resident struct {
 // ReadRegion reads a region's file. What is wrong with it is in the error, of
 // type [authored.Findings] where the file could be read.
 func ReadRegion(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*Region, error) {
-	data, err := authored.Read(fsys, name, shown)
+	var report authored.Report
+	top, err := authored.ReadTable(fsys, name, shown, &report)
 	if err != nil {
 		return nil, err
 	}
-	var report authored.Report
-	top := authored.Parse(shown, data, &report)
 	if top == nil {
 		return nil, report.Findings()
 	}

@@ -54,6 +54,16 @@ func (s *Sound) Under(l *Lead) taxset.Set {
 	return set
 }
 
+// Shown are the end points that state anything of a trait, and those that can
+// show each of its states, by their places in Ends. The caller must not change
+// them.
+func (s *Sound) Shown(trait *taxa.Trait) (known taxset.Set, shows []taxset.Set) {
+	if c, ok := s.table.columns[trait.ID]; ok {
+		return c.known, s.table.shows[c.first : c.first+len(trait.States)]
+	}
+	return shown(trait, s.Ends)
+}
+
 // Open reports whether an animal that arrives at the couplet at a place can have
 // the state, going by the leads on any way there.
 func (s *Sound) Open(place int, trait, state string) bool {

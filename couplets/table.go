@@ -21,14 +21,14 @@ type column struct {
 
 // newTable is the table of these end points and the traits that the key uses. A
 // trait that the vocabulary lacks has no column.
-func newTable(f *File, catalog *taxa.Catalog, ends []string) *table {
+func newTable(f *File, catalog *taxa.Catalog, ends []*taxa.Taxon) *table {
 	t := &table{columns: map[string]column{}}
 	for i := range f.Couplets {
 		for _, lead := range f.Couplets[i].Leads {
 			for _, cond := range lead.Conditions {
 				if _, there := t.columns[cond.Trait]; !there {
 					if trait := catalog.Vocabulary().Trait(cond.Trait); trait != nil {
-						t.add(trait, catalog, ends)
+						t.add(trait, ends)
 					}
 				}
 			}
@@ -37,18 +37,26 @@ func newTable(f *File, catalog *taxa.Catalog, ends []string) *table {
 	return t
 }
 
-func (t *table) add(trait *taxa.Trait, catalog *taxa.Catalog, ends []string) {
-	c := column{trait: trait, first: len(t.shows), known: taxset.New(len(ends))}
-	for range trait.States {
-		t.shows = append(t.shows, taxset.New(len(ends)))
+func (t *table) add(trait *taxa.Trait, ends []*taxa.Taxon) {
+	known, shows := shown(trait, ends)
+	t.columns[trait.ID] = column{trait: trait, first: len(t.shows), known: known}
+	t.shows = append(t.shows, shows...)
+}
+
+// shown are the end points that state anything of a trait, and those that can
+// show each of its states.
+func shown(trait *taxa.Trait, ends []*taxa.Taxon) (known taxset.Set, shows []taxset.Set) {
+	known, shows = taxset.New(len(ends)), make([]taxset.Set, len(trait.States))
+	for i := range shows {
+		shows[i] = taxset.New(len(ends))
 	}
-	for i, id := range ends {
-		for _, w := range catalog.Taxon(id).States(trait.ID) {
-			c.known.Add(i)
-			t.shows[c.first+trait.State(w.State)].Add(i)
+	for i, end := range ends {
+		for _, w := range end.States(trait.ID) {
+			known.Add(i)
+			shows[trait.State(w.State)].Add(i)
 		}
 	}
-	t.columns[trait.ID] = c
+	return known, shows
 }
 
 // bits are the states as bits of an open set; unknown ones have none.

@@ -1,8 +1,11 @@
 package rules
 
 import (
+	"encoding/binary"
 	"fmt"
+	"sync"
 
+	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/taxset"
@@ -16,8 +19,8 @@ func lensPair(f *finder) {
 	}
 	ends := f.Sound.Ends
 	fine := f.lensMates()
-	eye := newEye(f.Catalog, ends)
-	firstLead := f.leadsTo()
+	eye := newEye(f.Sound, f.Catalog.Vocabulary().Traits())
+	firstLead := sync.OnceValue(f.leadsTo)
 	same := taxset.New(len(ends))
 	for i, a := range ends {
 		if f.full() {
@@ -31,13 +34,16 @@ func lensPair(f *finder) {
 		}
 		same.Each(func(j int) {
 			b := ends[j]
-			f.warn(firstLead[a.ID], fmt.Sprintf("without a lens nothing tells %s from %s for certain", authored.Quote(a.ID), authored.Quote(b.ID)), fmt.Sprintf("give them a trait that the eye tells apart, or add [lens.%s-%s]", b.ID, a.ID))
+			f.warn(firstLead()[a.ID], fmt.Sprintf("without a lens nothing tells %s from %s for certain", authored.Quote(a.ID), authored.Quote(b.ID)), fmt.Sprintf("give them a trait that the eye tells apart, or add [lens.%s-%s]", b.ID, a.ID))
 		})
 	}
 }
 
 // lensMates are the lens sets, as end points, that each taxon is in.
 func (f *finder) lensMates() map[string][]taxset.Set {
+	if len(f.Sound.LensSets) == 0 {
+		return nil
+	}
 	places := make(map[string]int, len(f.Sound.Ends))
 	for i, t := range f.Sound.Ends {
 		places[t.ID] = i
@@ -46,9 +52,7 @@ func (f *finder) lensMates() map[string][]taxset.Set {
 	for _, lens := range f.Sound.LensSets {
 		set := taxset.New(len(f.Sound.Ends))
 		for _, id := range lens.Taxa {
-			if !set.Has(places[id]) {
-				set.Add(places[id])
-			}
+			set.Add(places[id])
 		}
 		set.Each(func(end int) {
 			id := f.Sound.Ends[end].ID
@@ -84,56 +88,53 @@ type feature struct {
 	shows []int32      // what each end point shows, a place in apart; -1 is unknown
 }
 
-func newEye(catalog *taxa.Catalog, ends []*taxa.Taxon) eye {
+func newEye(sound *couplets.Sound, traits []*taxa.Trait) eye {
 	var out eye
-	for _, trait := range catalog.Vocabulary().Traits() {
+	for _, trait := range traits {
 		if trait.Look != taxa.Lens {
-			out = append(out, newFeature(trait, ends))
+			known, shows := sound.Shown(trait)
+			out = append(out, newFeature(len(sound.Ends), known, shows))
 		}
 	}
 	return out
 }
 
-func newFeature(trait *taxa.Trait, ends []*taxa.Taxon) feature {
-	known := taxset.New(len(ends))
-	shows := make([]taxset.Set, len(trait.States))
-	for s := range shows {
-		shows[s] = taxset.New(len(ends))
-	}
-	for i, t := range ends {
-		for _, w := range t.States(trait.ID) {
-			known.Add(i)
-			shows[trait.State(w.State)].Add(i)
-		}
-	}
-	f := feature{shows: make([]int32, len(ends))}
+// newFeature is a trait of so many end points: those that state anything of it,
+// and those that show each of its states.
+func newFeature(ends int, known taxset.Set, shows []taxset.Set) feature {
+	f := feature{shows: make([]int32, ends)}
 	places := map[string]int32{} // by the states shown, which many end points share
 	var key []byte
-	for i, t := range ends {
+	for i := range ends {
+		f.shows[i] = -1
+		if !known.Has(i) {
+			continue
+		}
 		key = key[:0]
-		for _, w := range t.States(trait.ID) {
-			key = append(append(key, w.State...), '/')
+		for s, set := range shows {
+			if set.Has(i) {
+				key = binary.AppendUvarint(key, uint64(s))
+			}
 		}
 		place, there := places[string(key)]
-		switch {
-		case len(key) == 0:
-			place = -1
-		case !there:
+		if !there {
 			place = int32(len(f.apart))
 			places[string(key)] = place
-			f.apart = append(f.apart, without(known, shows, trait, t))
+			f.apart = append(f.apart, without(known, shows, i))
 		}
 		f.shows[i] = place
 	}
 	return f
 }
 
-// without is known less all that share a state of the trait with t.
-func without(known taxset.Set, shows []taxset.Set, trait *taxa.Trait, t *taxa.Taxon) taxset.Set {
+// without is known less all that share a state with an end point.
+func without(known taxset.Set, shows []taxset.Set, end int) taxset.Set {
 	set := known.Clone()
-	for _, w := range t.States(trait.ID) {
-		for k, word := range shows[trait.State(w.State)] {
-			set[k] &^= word
+	for _, with := range shows {
+		if with.Has(end) {
+			for k, word := range with {
+				set[k] &^= word
+			}
 		}
 	}
 	return set

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"strings"
 )
 
 // MaxSize is the largest authored file read, in bytes. A key of 5,000 couplets
@@ -15,25 +16,48 @@ const MaxSize = 16 << 20
 // Read reads one file of at most [MaxSize] bytes. Its errors call the file
 // shown, the name its reader knows it by, and say what to do.
 func Read(fsys fs.FS, name, shown string) ([]byte, error) {
+	var b bytes.Buffer
+	if err := read(&b, fsys, name, shown); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// ReadTable is [Read] and [Parse] in one, with one copy of the text in memory.
+// The table is nil after a syntax error, which is in the report.
+func ReadTable(fsys fs.FS, name, shown string, report *Report) (*Table, error) {
+	var b strings.Builder
+	if err := read(&b, fsys, name, shown); err != nil {
+		return nil, err
+	}
+	return parse(shown, b.String(), report), nil
+}
+
+type buffer interface {
+	io.Writer
+	Grow(n int)
+	Len() int
+}
+
+func read(into buffer, fsys fs.FS, name, shown string) error {
 	f, err := fsys.Open(name)
 	if err != nil {
-		return nil, openError(shown, err)
+		return openError(shown, err)
 	}
 	defer f.Close()
-	var data bytes.Buffer
 	if info, err := f.Stat(); err == nil {
 		if info.IsDir() {
-			return nil, fmt.Errorf("%s: this is a folder, not a file", Printable(shown))
+			return fmt.Errorf("%s: this is a folder, not a file", Printable(shown))
 		}
-		data.Grow(int(min(max(0, info.Size()), MaxSize)) + bytes.MinRead)
+		into.Grow(int(min(max(0, info.Size()), MaxSize)) + bytes.MinRead)
 	}
-	if _, err := data.ReadFrom(io.LimitReader(f, MaxSize+1)); err != nil {
-		return nil, fmt.Errorf("%s: cannot be read to its end: %w", Printable(shown), cause(err))
+	if _, err := io.Copy(into, io.LimitReader(f, MaxSize+1)); err != nil {
+		return fmt.Errorf("%s: cannot be read to its end: %w", Printable(shown), cause(err))
 	}
-	if data.Len() > MaxSize {
-		return nil, fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", Printable(shown), MaxSize>>20)
+	if into.Len() > MaxSize {
+		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", Printable(shown), MaxSize>>20)
 	}
-	return data.Bytes(), nil
+	return nil
 }
 
 func openError(shown string, err error) error {

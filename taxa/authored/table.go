@@ -28,7 +28,10 @@ type Named struct {
 // Parse reads the text of a file, of at most 2 GB, into its top table. A syntax
 // error is added to report and nil is returned.
 func Parse(file string, data []byte, report *Report) *Table {
-	text := string(data)
+	return parse(file, string(data), report)
+}
+
+func parse(file, text string, report *Report) *Table {
 	if line := tooDeep(text); line > 0 {
 		report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep", fmt.Sprintf("tables or keys nest more than %d deep here", deepest), "no file of this program needs that; check that it is the right one")
 		return nil
@@ -39,7 +42,7 @@ func Parse(file string, data []byte, report *Report) *Table {
 	}
 	t.clear()
 	var values map[string]any
-	if err := toml.Unmarshal(data, &values); err != nil {
+	if _, err := toml.Decode(text, &values); err != nil {
 		addSyntax(file, err, report)
 		return nil
 	}
