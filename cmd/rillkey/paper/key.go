@@ -19,6 +19,17 @@ var keyStyle string
 // the animals it ends in, the words it uses, and an index of names. The catalog
 // must be the one that the key was checked against.
 func Key(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
+	k := newKeyPage(sound, catalog)
+	k.Style(keyStyle)
+	k.front()
+	k.couplets()
+	k.animals()
+	k.glossary()
+	k.index()
+	return k.Page
+}
+
+func newKeyPage(sound *couplets.Sound, catalog *taxa.Catalog) *keyPage {
 	k := &keyPage{
 		Page:    New(oneLine(sound.Title)),
 		sound:   sound,
@@ -35,13 +46,7 @@ func Key(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
 			}
 		}
 	}
-	k.Style(keyStyle)
-	k.front()
-	k.couplets()
-	k.animals()
-	k.glossary()
-	k.index()
-	return k.Page
+	return k
 }
 
 // keyPage is a key's page as it is written.

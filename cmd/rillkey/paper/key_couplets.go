@@ -103,7 +103,7 @@ func (k *keyPage) stop(place int) {
 	c := &k.sound.Couplets[place]
 	unsure := k.catalog.Taxon(c.Stop)
 	var lensless *taxa.Taxon
-	if set := k.lensSet(place); set != nil {
+	if set := k.lensSet(place); set != nil && k.needsLens(c) {
 		lensless = k.catalog.Taxon(set.Without)
 	}
 	if unsure == nil && lensless == nil {
@@ -123,6 +123,10 @@ func (k *keyPage) stop(place int) {
 
 func (k *keyPage) stopAt(when string, t *taxa.Taxon) {
 	k.Raw(`<p class="stop">` + when + " Stop here: " + taxonNames(t) + " " + classWord(t.Class) + "</p>\n")
+}
+
+func (k *keyPage) needsLens(c *couplets.Couplet) bool {
+	return slices.ContainsFunc(traitsOf(c), func(id string) bool { return k.catalog.Vocabulary().Trait(id).Look == taxa.Lens })
 }
 
 // lensSet is the lens set that holds all end points beneath a couplet, or nil.

@@ -58,19 +58,21 @@ func (k *keyPage) glossary() {
 	k.End()
 }
 
-// terms are the words used that there is an explanation for, by the alphabet.
+// terms are the words used that there is an explanation for, by the alphabet; the
+// first word of each is one that is used.
 func (k *keyPage) terms() []term {
 	text := spaced(k.said.String())
 	var out []term
 	known := map[string]bool{}
 	add := func(t term) {
-		used := slices.ContainsFunc(t.Words, func(w string) bool { return strings.Contains(text, spaced(w)) })
-		if !used || slices.ContainsFunc(t.Words, func(w string) bool { return known[w] }) {
+		used := slices.IndexFunc(t.Words, func(w string) bool { return strings.Contains(text, spaced(w)) })
+		if used < 0 || slices.ContainsFunc(t.Words, func(w string) bool { return known[w] }) {
 			return
 		}
 		for _, w := range t.Words {
 			known[w] = true
 		}
+		t.Words = t.Words[used:]
 		out = append(out, t)
 	}
 	for word, means := range k.sound.Glossary {
