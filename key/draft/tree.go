@@ -20,8 +20,8 @@ const (
 	// The most sets that a search for the optimum looks at where taxa vary; it
 	// gives up above.
 	mostSets   = 400000
-	sketchSets = 20000 // of a sketch
-	fewSets    = 2000  // within larger sets
+	sketchSets = 5000 // of a sketch
+	fewSets    = 2000 // within larger sets
 )
 
 // Node is a couplet of a drafted key, or an end of it.
@@ -134,7 +134,10 @@ func (b *bench) doubt(items []item) float64 {
 
 // Each calls see with every node, from the top down, with the number of
 // questions on the way there.
-func (d *Draft) Each(see func(n *Node, depth int)) {
+func (d *Draft) Each(see func(n *Node, depth int)) { d.walk(nil, see) }
+
+// walk is Each without the nodes that are in without, and what is beneath them.
+func (d *Draft) walk(without map[*Node]string, see func(n *Node, depth int)) {
 	type place struct {
 		n     *Node
 		depth int
@@ -142,6 +145,9 @@ func (d *Draft) Each(see func(n *Node, depth int)) {
 	for stack := []place{{d.Root, 0}}; len(stack) > 0; {
 		at := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
+		if without[at.n] != "" {
+			continue
+		}
 		see(at.n, at.depth)
 		if !at.n.End() {
 			stack = append(stack, place{at.n.Below[1], at.depth + 1}, place{at.n.Below[0], at.depth + 1})

@@ -7,11 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"rillkey/couplets"
-	"rillkey/couplets/rules"
 	"rillkey/taxa"
 )
 
@@ -46,17 +43,19 @@ type writer struct {
 	b      bytes.Buffer
 	number map[*Node]string
 	names  map[*Node]int
+	words  map[*Node]*Words // of couplets that need none generated
+	goes   map[*Node]string // nodes from which couplets go on that are there
 }
 
 // couplets writes all couplets, those without a number numbered from first on.
 func (w *writer) couplets(first int) {
-	w.Each(func(n *Node, _ int) {
+	w.walk(w.goes, func(n *Node, _ int) {
 		if !n.End() && w.number[n] == "" {
 			w.number[n] = strconv.Itoa(first)
 			first++
 		}
 	})
-	w.Each(func(n *Node, _ int) {
+	w.walk(w.goes, func(n *Node, _ int) {
 		if !n.End() {
 			w.couplet(n)
 		}
@@ -65,27 +64,33 @@ func (w *writer) couplets(first int) {
 
 func (w *writer) couplet(n *Node) {
 	t := &w.Table.Traits[n.Trait]
+	words := w.words[n]
+	if words == nil {
+		words = generated(t.Trait, n)
+	}
 	id := w.number[n]
-	fmt.Fprintf(&w.b, "\n[couplet.%s]\nask = %s\n", id, quote(sentence(rules.Plain(strings.ReplaceAll(t.ID, "-", " ")))))
-	if t.Look == taxa.Patience && t.How != "" {
-		fmt.Fprintf(&w.b, "wait = %s\n", quote(t.How))
+	fmt.Fprintf(&w.b, "\n[couplet.%s]\nask = %s\n", id, quote(words.Ask))
+	if words.Wait != "" {
+		fmt.Fprintf(&w.b, "wait = %s\n", quote(words.Wait))
 	}
 	if stop := w.stop(n); stop != "" {
 		fmt.Fprintf(&w.b, "stop = %s\n", quote(stop))
 	}
-	sides := [2]uint64{n.A, n.B}
-	for i, states := range sides {
-		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(lead(t.Trait, states, sides[1-i])), t.ID, stateList(t.Trait, states))
-		below := n.Below[i]
-		if !below.End() {
-			fmt.Fprintf(&w.b, "to     = %s\n", quote(w.number[below]))
-			continue
-		}
-		if len(below.Taxa) > 1 {
-			fmt.Fprintf(&w.b, "# Nothing in the table tells these apart here: %s.\n", strings.Join(w.ids(below.Taxa), ", "))
-		}
-		fmt.Fprintf(&w.b, "taxon  = %s\n", quote(w.Table.Taxa[w.names[below]].ID))
+	for i := range 2 {
+		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(words.Text[i]), t.ID, stateList(t.Trait, words.States[i]))
+		w.goal(n.Below[words.Side(i)])
 	}
+}
+
+func (w *writer) goal(n *Node) {
+	switch {
+	case w.number[n] != "":
+		fmt.Fprintf(&w.b, "to     = %s\n", quote(w.number[n]))
+		return
+	case len(n.Taxa) > 1:
+		fmt.Fprintf(&w.b, "# Nothing in the table tells these apart here: %s.\n", strings.Join(w.ids(n.Taxa), ", "))
+	}
+	fmt.Fprintf(&w.b, "taxon  = %s\n", quote(w.Table.Taxa[w.names[n]].ID))
 }
 
 // names is the taxon that each end is named by: where several come, the one that
@@ -178,51 +183,6 @@ func (w *writer) lensSets() {
 	}
 }
 
-// longest is the most characters of a lead's text: two lines of 60 columns, less
-// what the break between words may cost.
-const longest = 100
-
-// lead is what a lead says: the labels of its states, or, where they are too
-// many to read, what it is not.
-func lead(t *taxa.Trait, states, others uint64) string {
-	own, other := labels(t, states), labels(t, others)
-	text := joined(own)
-	if utf8.RuneCountInString(text) <= longest {
-		return sentence(text) + "."
-	}
-	if text = "other than these: " + joined(other); utf8.RuneCountInString(text) <= longest {
-		return sentence(text) + "."
-	}
-	for n := len(own) - 1; n > 0; n-- {
-		text = fmt.Sprintf("%s; or one of %d more", strings.Join(own[:n], "; "), len(own)-n)
-		if utf8.RuneCountInString(text) <= longest {
-			return sentence(text) + "."
-		}
-	}
-	return sentence(string([]rune(own[0])[:min(longest, utf8.RuneCountInString(own[0]))])) + "…"
-}
-
-func labels(t *taxa.Trait, states uint64) []string {
-	var out []string
-	for ; states != 0; states &= states - 1 {
-		out = append(out, t.States[bits.TrailingZeros64(states)].Label)
-	}
-	return out
-}
-
-func joined(words []string) string {
-	if len(words) == 1 {
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], "; ") + "; or " + words[len(words)-1]
-}
-
-// sentence is s with a capital first.
-func sentence(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
 func stateList(t *taxa.Trait, states uint64) string {
 	var ids []string
 	for ; states != 0; states &= states - 1 {
@@ -237,12 +197,3 @@ func stateList(t *taxa.Trait, states uint64) string {
 // quote is a text as TOML writes it. Texts without control characters need no
 // escape that TOML does not know.
 func quote(s string) string { return strconv.Quote(s) }
-
-// Branch is the draft as the tables of couplets to stand in another key: the
-// first is called root, the others are numbered from first on.
-func (d *Draft) Branch(root string, first int, catalog *taxa.Catalog) []byte {
-	w := &writer{Draft: d, head: Head{Catalog: catalog}, number: map[*Node]string{}, names: d.names()}
-	w.number[d.Root] = root
-	w.couplets(first)
-	return append(bytes.TrimLeft(w.b.Bytes(), "\n"), '\n')
-}

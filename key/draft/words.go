@@ -1,0 +1,85 @@
+package draft
+
+import (
+	"fmt"
+	"math/bits"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"rillkey/couplets/rules"
+	"rillkey/taxa"
+)
+
+// Words are what a couplet says.
+type Words struct {
+	Ask, Wait string
+	Text      [2]string // of leads a and b
+	States    [2]uint64 // of the trait, as bits
+	Swapped   bool      // lead a is side B of the node
+}
+
+// Side is the side of the node that a lead stands for.
+func (w *Words) Side(lead int) int {
+	if w.Swapped {
+		return 1 - lead
+	}
+	return lead
+}
+
+// generated are words made of the labels of states, to be edited.
+func generated(t *taxa.Trait, n *Node) *Words {
+	w := &Words{Ask: sentence(rules.Plain(strings.ReplaceAll(t.ID, "-", " "))), States: [2]uint64{n.A, n.B}}
+	if t.Look == taxa.Patience {
+		w.Wait = t.How
+	}
+	for i := range w.Text {
+		w.Text[i] = lead(t, w.States[i], w.States[1-i])
+	}
+	return w
+}
+
+// longest is the most characters of a lead's text: two lines of 60 columns, less
+// what the break between words may cost.
+const longest = 100
+
+// lead is what a lead says: the labels of its states, or, where they are too
+// many to read, what it is not.
+func lead(t *taxa.Trait, states, others uint64) string {
+	own, other := labels(t, states), labels(t, others)
+	text := joined(own)
+	if utf8.RuneCountInString(text) <= longest {
+		return sentence(text) + "."
+	}
+	if text = "other than these: " + joined(other); utf8.RuneCountInString(text) <= longest {
+		return sentence(text) + "."
+	}
+	for n := len(own) - 1; n > 0; n-- {
+		text = fmt.Sprintf("%s; or one of %d more", strings.Join(own[:n], "; "), len(own)-n)
+		if utf8.RuneCountInString(text) <= longest {
+			return sentence(text) + "."
+		}
+	}
+	return sentence(string([]rune(own[0])[:min(longest, utf8.RuneCountInString(own[0]))])) + "…"
+}
+
+func labels(t *taxa.Trait, states uint64) []string {
+	var out []string
+	for ; states != 0; states &= states - 1 {
+		out = append(out, t.States[bits.TrailingZeros64(states)].Label)
+	}
+	return out
+}
+
+func joined(words []string) string {
+	if len(words) == 1 {
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], "; ") + "; or " + words[len(words)-1]
+}
+
+// sentence is s with a capital first.
+func sentence(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
