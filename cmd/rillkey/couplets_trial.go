@@ -9,7 +9,6 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -96,10 +95,10 @@ func (a *app) trial(files []string, f trialFlags) error {
 	defer stop()
 	result := show.NewTrial(k, setup, f.rate())
 	for i, method := range f.methods {
-		b := a.bar(fmt.Sprintf("%d of %d, %s", i+1, len(f.methods), method), f.specimens)
-		setup.Method, setup.Progress = trial.Method(method), b.progress
+		watched := a.progress(fmt.Sprintf("animals (%d of %d, %s)", i+1, len(f.methods), method), f.specimens)
+		setup.Method, setup.Progress = trial.Method(method), watched.Step
 		report, err := trial.Run(ctx, setup)
-		b.clear()
+		watched.Done()
 		if errors.Is(err, context.Canceled) {
 			return fault{statusCannotSay, errors.New("left; the trial was not finished")}
 		}
@@ -167,41 +166,4 @@ func (a *app) trialSetup(k *key.Key, f trialFlags) (trial.Setup, error) {
 		Key: k, People: people, Model: believed, Options: options, Specimens: f.specimens,
 		Answers: f.wrongAnswers, Flat: f.flat, Unsure: f.unsure, Seed: f.seed, Workers: runtime.GOMAXPROCS(0),
 	}, nil
-}
-
-// bar shows on standard error how far something is, where that is a terminal.
-type bar struct {
-	app   *app
-	label string
-	of    int
-	mu    sync.Mutex
-	shown int // cells filled, so that it is drawn only when it moves
-	drawn bool
-}
-
-const barCells = 20
-
-func (a *app) bar(label string, of int) *bar { return &bar{app: a, label: label, of: of, shown: -1} }
-
-func (b *bar) progress(done int) {
-	if !b.app.errScreen || b.app.plain {
-		return
-	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	cells := done * barCells / b.of
-	if cells <= b.shown {
-		return
-	}
-	b.shown, b.drawn = cells, true
-	fmt.Fprintf(b.app.err, "\r[%s%s] %s", strings.Repeat("#", cells), strings.Repeat(".", barCells-cells), b.label)
-}
-
-// clear takes the bar away.
-func (b *bar) clear() {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	if b.drawn {
-		fmt.Fprintf(b.app.err, "\r%s\r", strings.Repeat(" ", barCells+3+len(b.label)))
-	}
 }

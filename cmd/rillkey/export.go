@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/ask/progress"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/archive"
 	"rillkey/scoring/handover"
@@ -77,7 +78,8 @@ func (a *app) export(f exportFlags, paths []string) error {
 	if err != nil {
 		return err
 	}
-	out := &exporting{app: a, files: files}
+	out := &exporting{app: a, files: files, watched: a.progress("visits", len(files))}
+	defer out.watched.Done()
 	k := handover.Knowledge{Catalog: catalog, Rules: rules}
 	about := handover.About{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
@@ -86,6 +88,7 @@ func (a *app) export(f exportFlags, paths []string) error {
 		}
 		return err
 	}
+	out.watched.Done()
 	if a.json {
 		err = show.JSON(a.out, show.HandedOver{Form: f.as, To: f.to, Visits: out.given, Skipped: out.skipped})
 	} else {
@@ -144,21 +147,23 @@ type exporting struct {
 	given   int
 	skipped []string
 	remarks bool
+	watched *progress.Line
 }
 
 func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 	for _, file := range e.files {
 		v, err := visit.Read(file)
 		if err != nil {
-			fmt.Fprintf(e.app.err, "rillkey: left out: %s\n", show.Safe(err.Error()))
+			e.watched.Around(func() { fmt.Fprintf(e.app.err, "rillkey: left out: %s\n", show.Safe(err.Error())) })
 			e.skipped = append(e.skipped, file)
 			continue
 		}
 		for _, n := range v.Notices {
-			fmt.Fprintln(e.app.err, "rillkey: "+n.String())
+			e.watched.Around(func() { fmt.Fprintln(e.app.err, "rillkey: "+n.String()) })
 			e.remarks = true
 		}
 		e.given++
+		e.watched.Step(e.given + len(e.skipped))
 		if !yield(v, nil) {
 			return
 		}

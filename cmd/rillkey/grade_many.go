@@ -3,16 +3,12 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
 	"strings"
-	"time"
-
-	"github.com/charmbracelet/x/term"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
@@ -36,11 +32,11 @@ func (a *app) gradeMany(paths []string, charts bool) error {
 	// A visit is rubbish as soon as it is graded: collecting it sooner costs little
 	// and keeps a hundred thousand of them within 200 MB.
 	defer debug.SetGCPercent(debug.SetGCPercent(rubbish))
-	bar := progress{out: a.err, total: len(files), on: a.showsProgress(), now: a.now}
+	watched := a.progress("visits", len(files))
 	table := series.Grade(rules, series.Source{Files: files, Read: readSteady}, series.Options{
-		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: bar.step, Seed: seed,
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: watched.Step, Seed: seed,
 	})
-	bar.clear()
+	watched.Done()
 	for _, p := range table.Problems {
 		fmt.Fprintln(a.err, "rillkey: "+show.Safe(p))
 	}
@@ -124,39 +120,4 @@ func steadily(file string, read func(string) (*visit.Visit, error)) (*visit.Visi
 		}
 	}
 	return nil, fmt.Errorf("%s: the file keeps changing while it is read; try again when nobody writes to it", file)
-}
-
-// showsProgress reports whether somebody watches standard error.
-func (a *app) showsProgress() bool {
-	f, isFile := a.err.(*os.File)
-	return isFile && !a.json && !a.plain && term.IsTerminal(f.Fd())
-}
-
-// progress is a line on standard error that says how far the work is.
-type progress struct {
-	out   io.Writer
-	total int
-	on    bool
-	now   func() time.Time
-	last  time.Time
-}
-
-const (
-	barWidth  = 30
-	barPauses = 100 * time.Millisecond // between two changes of the line
-)
-
-func (p *progress) step(done int) {
-	if !p.on || p.now().Sub(p.last) < barPauses {
-		return
-	}
-	p.last = p.now()
-	full := barWidth * done / max(1, p.total)
-	fmt.Fprintf(p.out, "\r[%s%s] %d of %d visits", strings.Repeat("#", full), strings.Repeat(".", barWidth-full), done, p.total)
-}
-
-func (p *progress) clear() {
-	if p.on && !p.last.IsZero() {
-		fmt.Fprint(p.out, "\r"+strings.Repeat(" ", barWidth+40)+"\r")
-	}
 }

@@ -1,12 +1,10 @@
 package main
 
 import (
-	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"rillkey/scoring/visit"
 )
@@ -44,30 +42,5 @@ func TestAFileThatChangesWhileItIsRead(t *testing.T) {
 				t.Errorf("%d readings, %v", readings, err)
 			}
 		})
-	}
-}
-
-// The line says how far the work is, at most ten times a second, and goes away.
-func TestProgress(t *testing.T) {
-	var out bytes.Buffer
-	now := time.Unix(0, 0)
-	p := progress{out: &out, total: 200, on: true, now: func() time.Time { return now }}
-	for n := 1; n <= 200; n++ {
-		now = now.Add(10 * time.Millisecond)
-		p.step(n)
-	}
-	if lines := strings.Count(out.String(), "of 200 visits"); lines < 15 || lines > 20 || !strings.Contains(out.String(), "[#") {
-		t.Errorf("%d changes: %q", lines, out.String())
-	}
-	p.clear()
-	if !strings.HasSuffix(out.String(), " \r") {
-		t.Errorf("%q", out.String())
-	}
-	var none bytes.Buffer
-	off := progress{out: &none, total: 2, now: p.now}
-	off.step(1)
-	off.clear()
-	if none.Len() > 0 {
-		t.Errorf("%q", none.String())
 	}
 }

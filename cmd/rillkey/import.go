@@ -38,11 +38,18 @@ func (a *app) importTables(folder, into string) error {
 		return misused("--into: %s is no folder; create it first", show.Safe(into))
 	}
 	tables := os.DirFS(folder)
-	if err := handover.ReadTables(tables, folder, func(*visit.Visit) error { return nil }); err != nil {
+	total := 0
+	reading := a.progress("reading the tables", 0)
+	err := handover.ReadTables(tables, folder, func(*visit.Visit) error { total++; return nil })
+	reading.Done()
+	if err != nil {
 		return err
 	}
+	watched := a.progress("visits", total)
+	defer watched.Done()
 	done := show.TakenIn{Files: []string{}, There: []string{}}
-	err := handover.ReadTables(tables, folder, func(v *visit.Visit) error {
+	err = handover.ReadTables(tables, folder, func(v *visit.Visit) error {
+		watched.Step(len(done.Files) + len(done.There))
 		path, there := placeFor(into, v)
 		if there {
 			done.There = append(done.There, path)
@@ -54,6 +61,7 @@ func (a *app) importTables(folder, into string) error {
 	if err != nil {
 		return err
 	}
+	watched.Done()
 	if a.json {
 		return show.JSON(a.out, done)
 	}

@@ -258,7 +258,7 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 func TestInterruptedTrial(t *testing.T) {
 	t.Parallel()
 	p := sit(t, t.TempDir(), 24, 80, "couplets", "trial", "--specimens", "900000", "--method", "confirming")
-	p.sees("[....................] 1 of 1, confirming")
+	p.sees("of 900000 animals (1 of 1, confirming)")
 	p.types("\x03")
 	if status := p.ends(); status != statusCannotSay {
 		t.Errorf("ends with %d", status)

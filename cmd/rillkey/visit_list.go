@@ -102,7 +102,9 @@ func (a *app) visitsIn(dir string, rules *scoring.Rules) ([]archive.Entry, error
 	cache, made := a.memoryOf(dir)
 	data, _ := os.ReadFile(cache)
 	before := archive.Decode(data, made)
+	watched := a.progress("reading the visits", 0)
 	entries, after, err := archive.List(dir, rules, before, a.now())
+	watched.Done()
 	if err != nil {
 		return nil, fmt.Errorf("the folder %s cannot be read: %w", show.Safe(dir), err)
 	}

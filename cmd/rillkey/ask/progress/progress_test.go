@@ -1,0 +1,105 @@
+package progress
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/cmd/rillkey/ask/terminal/ttytest"
+)
+
+const childVariable = "RILLKEY_TEST_PROGRESS"
+
+// TestMain lets the test binary be a program that works for two seconds.
+func TestMain(m *testing.M) {
+	if os.Getenv(childVariable) == "" {
+		os.Exit(m.Run())
+	}
+	l := Start(os.Stderr, 80, "visits", 100)
+	for i := range 100 {
+		l.Step(i)
+		time.Sleep(15 * time.Millisecond)
+		if i == 70 {
+			l.Around(func() { fmt.Fprint(os.Stderr, "left out: one\r\n") })
+		}
+	}
+	l.Done()
+	fmt.Println("finished")
+	ttytest.Repeat()
+}
+
+func TestOnATerminalTheLineComesAndGoes(t *testing.T) {
+	s := ttytest.Open(t, childVariable, 80, 24)
+	s.Await("[#")
+	s.Await(" of 100 visits")
+	s.Await("\r\x1b[Kleft out: one")
+	s.Await("] 9") // it goes on in the nineties
+	s.Await("\r\x1b[Kfinished")
+}
+
+func TestWords(t *testing.T) {
+	for _, row := range []struct {
+		why      string
+		width    int
+		what     string
+		done, of int
+		since    time.Duration
+		want     string
+	}{
+		{"a bar and words", 80, "visits", 50, 200, 0, "[#####...............] 50 of 200 visits"},
+		{"words alone at 40 columns", 40, "visits", 50, 200, 0, "50 of 200 visits"},
+		{"all done", 80, "visits", 200, 200, 0, "[####################] 200 of 200 visits"},
+		{"more than all is all", 80, "visits", 300, 200, 0, "[####################] 200 of 200 visits"},
+		{"less than nothing is nothing", 80, "visits", -1, 200, 0, "[....................] 0 of 200 visits"},
+		{"nobody knows how many", 80, "drafting", 0, 0, 2500 * time.Millisecond, "drafting, 2 s ..."},
+		{"never over the edge", 10, "visits", 50, 200, 0, "50 of 200"},
+		{"nor on one column", 1, "visits", 50, 200, 0, ""},
+	} {
+		l := &Line{width: row.width, what: row.what, done: row.done, of: row.of}
+		got := l.text(row.since)
+		if got != row.want && strings.TrimSpace(got) != row.want || ansi.StringWidth(got) >= max(row.width, 1) && row.width > 1 {
+			t.Errorf("%s: %q, want %q", row.why, got, row.want)
+		}
+	}
+}
+
+// buffer may be written to by the line and read by the test.
+type buffer struct {
+	mu sync.Mutex
+	bytes.Buffer
+}
+
+func (b *buffer) Write(p []byte) (int, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.Buffer.Write(p)
+}
+
+func TestQuickWorkShowsNothing(t *testing.T) {
+	var out buffer
+	l := Start(&out, 80, "visits", 3)
+	l.Step(3)
+	l.Done()
+	l.Done()
+	time.Sleep(2 * beat)
+	if out.Len() > 0 {
+		t.Errorf("%q", out.String())
+	}
+}
+
+func TestWithoutATerminalNothingHappens(t *testing.T) {
+	var l *Line
+	said := false
+	l.Step(1)
+	l.Around(func() { said = true })
+	l.Done()
+	if !said {
+		t.Error("what there was to say was not said")
+	}
+}
