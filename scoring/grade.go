@@ -25,8 +25,8 @@ type Grade struct {
 // Caution goes with every grade.
 const Caution = "This describes the animal community on that day. It says nothing on drinking or swimming. Local rules and the local authority's methods come first."
 
-// variety is the remark for those who get no grade yet.
-const variety = "Different kinds across the classes are a good sign, without being a grade."
+// Variety is the remark of a [Grade] for those who get none yet.
+const Variety = "Different kinds across the classes are a good sign, without being a grade."
 
 // Subject says which visit is graded.
 type Subject struct {
@@ -147,7 +147,7 @@ func (r *Rules) GradeAs(v *visit.Visit, w Wish) (*Grade, error) {
 		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t, w))
 	}
 	if !g.Effort.Complete {
-		g.Remarks = append(g.Remarks, variety)
+		g.Remarks = append(g.Remarks, Variety)
 	}
 	g.Remarks = append(g.Remarks, trusted(t.Records)...)
 	for _, n := range t.Notices {

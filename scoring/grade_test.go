@@ -70,7 +70,7 @@ func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
 	if !reflect.DeepEqual(g.Found, want) {
 		t.Errorf("found %+v", g.Found)
 	}
-	if !slices.Contains(g.Remarks, variety) {
+	if !slices.Contains(g.Remarks, Variety) {
 		t.Errorf("remarks %q", g.Remarks)
 	}
 }
@@ -95,7 +95,7 @@ func TestCompleteVisitIsGradedWithItsTerms(t *testing.T) {
 	if got := g.Found[2]; len(g.Found) != 3 || len(got.Kinds) != 1 {
 		t.Errorf("found %+v", g.Found)
 	}
-	if slices.Contains(g.Remarks, variety) || g.Caution == "" {
+	if slices.Contains(g.Remarks, Variety) || g.Caution == "" {
 		t.Errorf("remarks %q, caution %q", g.Remarks, g.Caution)
 	}
 }

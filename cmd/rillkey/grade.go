@@ -9,6 +9,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
 
@@ -81,12 +82,9 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 	if err != nil {
 		return err
 	}
-	g, err := rules.GradeAs(v, w)
+	g, err := a.gradeAs(rules, v, w)
 	if err != nil {
 		return err
-	}
-	if today := a.now().Format(time.DateOnly); g.Visit.Date > today {
-		g.Remarks = append(g.Remarks, fmt.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.", g.Visit.Date, today))
 	}
 	if a.json {
 		err = show.JSON(a.out, show.Spoken{Grade: g, Words: show.InWords(g)})
@@ -105,6 +103,18 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 		return cannotSay
 	}
 	return nil
+}
+
+// gradeAs grades a visit, and remarks where its day has not come yet.
+func (a *app) gradeAs(rules *scoring.Rules, v *visit.Visit, w scoring.Wish) (*scoring.Grade, error) {
+	g, err := rules.GradeAs(v, w)
+	if err != nil {
+		return nil, err
+	}
+	if today := a.now().Format(time.DateOnly); g.Visit.Date > today {
+		g.Remarks = append(g.Remarks, fmt.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.", g.Visit.Date, today))
+	}
+	return g, nil
 }
 
 // rules are the embedded schemes and protocols, or those of --rules.

@@ -72,7 +72,7 @@ var fills = []Fill{Solid, Striped, Open, Crossed}
 // Height is how many millimetres the chart needs.
 func (c Likely) Height() float64 {
 	reasons := float64(len(c.Reasons))
-	return reasons*(lead+0.4) + 1 + float64(len(c.Ratings))*max(2*lead+1.5, reasons*(lead-0.4)+2)
+	return reasons*(lead+0.4) + 1 + float64(len(c.Ratings))*max(2*lead+1.5, reasons*(lead-0.4)+3)
 }
 
 // SVG draws a bar for each rating and reason; the rating given is framed.
@@ -113,7 +113,7 @@ func (c Likely) rating(p *pen, i int, rating string, a axes) {
 		low -= lead / 2
 	}
 	p.text(point{2, low}, words{rating, type8, fromStart, given, a.left - 3})
-	thick := min(lead-0.4, (a.bottom-a.top-2)/float64(max(1, len(c.Reasons))))
+	thick := min(lead-0.4, (a.bottom-a.top-3)/float64(max(1, len(c.Reasons))))
 	y := middle - thick*float64(len(c.Reasons))/2
 	for n, r := range c.Reasons {
 		v := c.chance(r, i)

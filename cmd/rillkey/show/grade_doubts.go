@@ -9,12 +9,21 @@ import (
 
 // uncertain writes the two kinds of uncertainty of an index, each by itself.
 func uncertain(p *page, names, samples *scoring.Spread) {
+	for _, words := range Doubts(names, samples) {
+		p.text(2, 4, "%s", words)
+	}
+}
+
+// Doubts are the two kinds of uncertainty of an index in a sentence each, as far
+// as they are known.
+func Doubts(names, samples *scoring.Spread) (out []string) {
 	if names != nil {
-		p.text(2, 4, "Because of doubtful names: %s.", spread(names))
+		out = append(out, "Because of doubtful names: "+spread(names)+".")
 	}
 	if samples != nil {
-		p.text(2, 4, "Because of which samples happened to be taken: %s.", spread(samples))
+		out = append(out, "Because of which samples happened to be taken: "+spread(samples)+".")
 	}
+	return out
 }
 
 // spread is a spread in words: the ratings with their chances, and the range of

@@ -1,0 +1,172 @@
+package paper
+
+import (
+	_ "embed"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+//go:embed report.css
+var reportStyle string
+
+// Report is what a report of one visit is made from.
+type Report struct {
+	Catalog *taxa.Catalog
+	Rules   *scoring.Rules
+	Visit   *visit.Visit // as it may be given away
+	Grade   *scoring.Grade
+	People  bool            // names may be given, not only how many there were
+	Past    *chart.OverTime // the site's visits; nil where nobody asked
+	Trend   string          // what they say together, in words
+	Sum     string          // checksum of the visit's file, with its name
+	Trouble []string        // what was wrong with that file
+}
+
+// reporting is a report being written.
+type reporting struct {
+	*Page
+	Report
+	main    *scoring.Index
+	scheme  *scoring.Scheme
+	tally   visit.Tally
+	sources []string
+}
+
+// Page is the report as a page: the answer first, then what it rests on. Where
+// the grade is withheld no rating of the visit stands anywhere on it.
+func (r Report) Page() *Page {
+	place := safe(r.Grade.Visit.Site)
+	w := &reporting{Page: New(capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0], tally: r.Visit.Tally()}
+	w.scheme = r.Rules.Scheme(w.main.ID)
+	w.Style(reportStyle)
+	w.answer()
+	w.found()
+	w.meaning()
+	w.done()
+	w.sure()
+	w.past()
+	w.quality()
+	w.animals()
+	w.indices()
+	w.ending()
+	return w.Page
+}
+
+// answer is the grade with its doubts, or plainly that there is none and why.
+func (w *reporting) answer() {
+	w.Section("The answer")
+	w.Begin("div", "answer")
+	e := w.Grade.Effort
+	switch {
+	case w.main.Withheld && !e.Complete:
+		w.Text("verdict", "No grade yet")
+		w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", count(e.Required, "sample"), plural(e.Taken, "was", "were"), missing(e)))
+	case w.main.Withheld:
+		w.Text("verdict", "No grade")
+		w.Text("", "By the "+w.main.Title+": "+safe(w.main.Reason)+".")
+	case w.main.Rating == scoring.Unrated:
+		w.Text("verdict", number(*w.main.Value))
+		w.Text("", w.main.Title+". No words are published for its values.")
+	default:
+		w.Text("verdict", strings.ToUpper(w.main.Rating))
+		w.Text("", fmt.Sprintf("%s: %s. Its words, the best first: %s.", w.main.Title, number(*w.main.Value), strings.Join(w.ratings(), ", ")))
+	}
+	w.End()
+	w.Text("", safe(show.InWords(w.Grade)))
+	w.End()
+}
+
+// ratings are those of the main index, best first.
+func (w *reporting) ratings() (out []string) {
+	for _, z := range w.scheme.Zones() {
+		if w.scheme.LowIsClean() {
+			out = append(out, z.Rating)
+		} else {
+			out = append([]string{z.Rating}, out...)
+		}
+	}
+	return out
+}
+
+func missing(e scoring.Effort) string {
+	var out []string
+	for _, m := range e.Missing {
+		out = append(out, m.String())
+	}
+	return strings.Join(out, ", ")
+}
+
+// past is the site over time.
+func (w *reporting) past() {
+	if w.Past == nil {
+		return
+	}
+	w.Section("This site over time")
+	w.Begin("div", "two")
+	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, w.Past.Index)
+	w.Begin("div", "")
+	w.Text("", "Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. A hollow ring below is a visit without a grade.")
+	if w.Trend != "" {
+		w.Text("", "Together: "+safe(w.Trend)+".")
+	}
+	w.End()
+	w.End()
+	d := w.Past.Data()
+	w.Table("", "The visits of this site", d.Head, clean(d.Rows))
+	w.End()
+}
+
+// chartWidth is in millimetres: two fit side by side on a sheet, and one on a
+// phone without being made smaller.
+const chartWidth = 88
+
+// chart is a chart under its caption, with its numbers to be unfolded for those
+// who cannot see it.
+func (w *reporting) chart(c chart.Chart, s chart.Size, caption string) {
+	w.Begin("div", "")
+	w.Figure(c.SVG(s), safe(caption))
+	w.Begin("details", "numbers")
+	w.Raw("<summary>The numbers of this chart</summary>\n")
+	d := c.Data()
+	w.Table("", safe(caption), d.Head, clean(d.Rows))
+	w.End()
+	w.End()
+}
+
+func clean(rows [][]string) [][]string {
+	for _, row := range rows {
+		for i := range row {
+			row[i] = safe(row[i])
+		}
+	}
+	return rows
+}
+
+func safe(s string) string { return show.Safe(s) }
+
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func count(n int, thing string) string {
+	return plural(n, thing, thing+"s")
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+func capital(s string) string {
+	for i, r := range s {
+		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
+	}
+	return s
+}

@@ -1,0 +1,169 @@
+package paper
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+)
+
+// done says how the visit was done.
+func (w *reporting) done() {
+	w.Section("How it was done")
+	basis := w.Grade.Protocol
+	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken; the effort is %s.", basis.Title, w.Grade.Effort.Taken, count(w.Grade.Effort.Required, "required sample"), map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
+	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
+		w.Text("", safe(p.Note))
+	}
+	var rows [][]string
+	for _, s := range w.tally.Samples {
+		rows = append(rows, []string{safe(s.Label), orNot(safe(s.Habitat)), area(s), sorted(s), orNot(safe(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
+	}
+	if len(rows) > 0 {
+		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "part sorted", "net, mesh and effort, as noted", "animals"}, rows)
+	}
+	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
+	w.End()
+}
+
+const notNoted = "not noted"
+
+func orNot(s string) string {
+	if s == "" {
+		return notNoted
+	}
+	return s
+}
+
+func area(s visit.Taken) string {
+	if s.Area == 0 {
+		return notNoted
+	}
+	return show.Area(s.Area)
+}
+
+func sorted(s visit.Taken) string {
+	switch s.Fraction {
+	case 0:
+		return "all (not noted)"
+	case 1:
+		return "all"
+	}
+	return fmt.Sprintf("%.4g", s.Fraction)
+}
+
+func (w *reporting) inSample(label string) (n int) {
+	for _, rec := range w.tally.Records {
+		if rec.Sample == label {
+			n += rec.Count
+		}
+	}
+	return n
+}
+
+func (w *reporting) people() string {
+	people := w.Visit.Header.People
+	switch {
+	case len(people) == 0:
+		return "Nobody noted who took part."
+	case w.People:
+		return "Taken part: " + safe(strings.Join(people, ", ")) + "."
+	case len(people) == 1:
+		return "1 person took part."
+	}
+	return fmt.Sprintf("%d people took part.", len(people))
+}
+
+func (w *reporting) where() string {
+	s := w.Visit.Header.Spot
+	if s == nil {
+		return "The place on the map is not noted."
+	}
+	text := fmt.Sprintf("Place: latitude %s, longitude %s (WGS 84)", number(s.Latitude), number(s.Longitude))
+	if s.Uncertainty > 0 {
+		text += fmt.Sprintf(", within %.0f m", s.Uncertainty)
+	}
+	if s.Obscured {
+		text += "; it is kept from others and given on purpose only roughly"
+	}
+	return text + "."
+}
+
+// doubtful is the sureness below which a name counts as doubtful here: what
+// 'identify' wants for a name.
+const doubtful = 0.9
+
+// quality are the figures by which others judge the work.
+func (w *reporting) quality() {
+	w.Section("Quality of the names and counts")
+	animals, unsure, aside, unstated, amended := 0, 0, 0, 0, 0
+	for _, rec := range w.tally.Records {
+		animals += rec.Count
+		switch {
+		case rec.Undecided || rec.Taxon == "":
+			aside += rec.Count
+		case rec.Confidence == 0:
+			unstated += rec.Count
+		case rec.Confidence < doubtful:
+			unsure += rec.Count
+		}
+		if len(rec.Amended) > 0 {
+			amended++
+		}
+	}
+	w.Table("dense short", "Figures", []string{"figure", "value"}, append([][]string{
+		{"animals recorded with a doubtful name, sure by less than 0.90", part(unsure, animals)},
+		{"animals set aside without a name", part(aside, animals)},
+		{"animals whose name says nothing on how sure it is", part(unstated, animals)},
+		{"records corrected later", fmt.Sprintf("%d of %d", amended, len(w.tally.Records))},
+		{"records withdrawn", fmt.Sprint(len(w.tally.Withdrawn))},
+	}, w.agreement()...))
+	for _, t := range w.Trouble {
+		w.Text("", "The file: "+safe(t))
+	}
+	w.End()
+}
+
+func part(n, of int) string {
+	if of == 0 {
+		return "0"
+	}
+	return fmt.Sprintf("%d of %d (%s)", n, of, show.Percent(float64(n)/float64(of)))
+}
+
+// agreement are the figures of the second looks.
+func (w *reporting) agreement() [][]string {
+	a := w.Rules.Agreement(w.Visit)
+	rows := [][]string{{"records identified a second time, blind", fmt.Sprintf("%d of %d", a.Records, len(w.tally.Records))}}
+	if a.Records == 0 {
+		return rows
+	}
+	settled := 0
+	for _, d := range a.Differing {
+		if d.Settled {
+			settled++
+		}
+	}
+	figure := func(v *float64, unit string) string {
+		if v == nil {
+			return "no value"
+		}
+		return fmt.Sprintf("%.1f%s", *v, unit)
+	}
+	rows = append(rows, []string{"of these named differently", fmt.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
+	if a.Disagreement != nil {
+		rows = append(rows, []string{fmt.Sprintf("animals named differently (PTD; look closer above %s %%)", number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
+	}
+	if a.Enumeration != nil {
+		rows = append(rows, []string{fmt.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)", number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
+	}
+	if a.Kappa != nil {
+		rows = append(rows, []string{"Cohen's kappa (1 is full agreement, 0 that of chance)", fmt.Sprintf("%.2f", *a.Kappa)})
+	}
+	if source := "Limits: " + a.Limits.Source; !slices.Contains(w.sources, source) {
+		w.sources = append(w.sources, source)
+	}
+	return rows
+}

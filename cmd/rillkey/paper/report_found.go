@@ -1,0 +1,153 @@
+package paper
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/scoring"
+	"rillkey/taxa"
+)
+
+// highestChart is how many millimetres the chart of kinds may take; of more
+// kinds the rarest are summed up.
+const highestChart = 150
+
+// found is what was found, as charts, drawings and plain words.
+func (w *reporting) found() {
+	w.Section("What lives here")
+	if len(w.tally.Records) == 0 {
+		w.Text("", "No animal is recorded.")
+		w.End()
+		return
+	}
+	classes, kinds := chart.Classes(w.Grade), chart.Kinds(w.Grade)
+	w.Begin("div", "two")
+	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)}, "Animals by kind")
+	w.Begin("div", "")
+	w.chart(classes, chart.Size{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)}, "Animals by class")
+	w.tells()
+	w.End()
+	w.End()
+	w.faces()
+	w.End()
+}
+
+// lives says in plain words what animals of a class tell. Common practice of the
+// trade.
+var lives = map[string]string{
+	string(taxa.Sensitive):         "They need clean, cool water with much oxygen, and are the first to go where a stream is harmed.",
+	string(taxa.SomewhatSensitive): "They put up with a little dirt or a little less oxygen, not with much.",
+	string(taxa.Tolerant):          "They live nearly anywhere, in clean streams too. Where they are all there is, others could not live.",
+}
+
+// tells says of each class found what its animals tell.
+func (w *reporting) tells() {
+	known := false
+	for _, c := range w.Grade.Found {
+		how, ok := lives[c.Label]
+		if !ok {
+			continue
+		}
+		known = true
+		if len(c.Kinds) == 0 {
+			w.Text("", capital(c.Label)+": none was found.")
+			continue
+		}
+		w.Text("", fmt.Sprintf("%s: %s. %s", capital(c.Label), strings.Join(labels(c.Kinds), ", "), how))
+	}
+	if !known && len(w.Grade.Found) > 0 {
+		w.Text("", "The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its source says how the figures came about.")
+	}
+}
+
+// mostLabels are the kinds of a class named in a sentence.
+const mostLabels = 12
+
+func labels(kinds []scoring.KindFound) (out []string) {
+	for _, k := range kinds[:min(len(kinds), mostLabels)] {
+		out = append(out, k.Label)
+	}
+	if n := len(kinds) - mostLabels; n > 0 {
+		out = append(out, fmt.Sprintf("%d more", n))
+	}
+	return out
+}
+
+// mostFaces are the kinds drawn, the most frequent of all.
+const mostFaces = 12
+
+// face is a kind with the taxon of it that most animals were named.
+type face struct {
+	label string
+	count int64
+	taxon *taxa.Taxon
+}
+
+// faces draws the kinds found.
+func (w *reporting) faces() {
+	all := w.kinds()
+	if len(all) == 0 {
+		return
+	}
+	atlas := figure.NewAtlas(w.Catalog, nil)
+	w.Begin("div", "kinds")
+	for _, f := range all[:min(len(all), mostFaces)] {
+		drawn := atlas.Taxon(f.taxon)
+		drawn.Length = taxa.Range{} // the bar of its length has no room here
+		w.Figure(drawn.SVG(figure.Size{Width: 28, Height: 18}), fmt.Sprintf("%s, %d", f.label, f.count))
+	}
+	w.End()
+	more := ""
+	if n := len(all) - mostFaces; n > 0 {
+		more = fmt.Sprintf(" %d more kinds are not drawn.", n)
+	}
+	w.Text("note", "Drawn from what each kind usually shows, schematic and not to one scale; the number is that of the animals found."+more)
+}
+
+// kinds are those found with a taxon to draw, most animals first.
+func (w *reporting) kinds() (all []face) {
+	most := map[string]int{}
+	faces := map[string]*taxa.Taxon{}
+	sums := map[string]int{}
+	for _, rec := range w.tally.Records {
+		t := w.Catalog.Taxon(rec.Taxon)
+		k, ok := w.Rules.KindOf(w.scheme, rec.Taxon)
+		if t == nil || !ok || rec.Undecided {
+			continue
+		}
+		sums[t.ID] += rec.Count
+		if sums[t.ID] > most[k.ID] {
+			most[k.ID], faces[k.ID] = sums[t.ID], t
+		}
+	}
+	for _, c := range w.Grade.Found {
+		for _, k := range c.Kinds {
+			if t := faces[k.ID]; t != nil {
+				all = append(all, face{k.Label, k.Count, t})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b face) int { return cmp.Compare(b.count, a.count) })
+	return all
+}
+
+// meaning says what the answer means and what it does not.
+func (w *reporting) meaning() {
+	w.Section("What it means, and what it does not")
+	first := "It describes the animals living in this stretch of the stream on that day. They have lived in its water for months, so they tell more of it than one look does."
+	if w.Grade.Withheld() {
+		first = "What was found is true as far as it goes. Too little is known to put a word on the stream; please put none on it yourselves, for a guess spreads faster than its doubts."
+	}
+	w.List("", []string{
+		first,
+		"It says nothing on whether the water is fit to drink or to swim in. Germs and most poisons do not show in these animals.",
+		"It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter as much as pollution.",
+		"Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first.",
+		"Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here.",
+	})
+	w.End()
+}

@@ -1,0 +1,235 @@
+package paper
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/taxa"
+)
+
+// mostColumns are the samples that get a column each in the table of animals.
+const mostColumns = 7
+
+// dense is the class of a table in small type; one of few rows is not parted by
+// the end of a sheet.
+func dense(rows [][]string) string {
+	if len(rows) <= 20 {
+		return "dense short"
+	}
+	return "dense"
+}
+
+// named is a taxon with its animals by sample.
+type named struct {
+	id, name, class string
+	order           int
+	by              []int // animals, by sample
+	total, in       int   // animals and samples
+	least           float64
+	looked          bool
+}
+
+// animals is the full tally.
+func (w *reporting) animals() {
+	if len(w.tally.Records) == 0 {
+		return
+	}
+	w.Section("All animals named")
+	head := []string{"animal", "class"}
+	columns := len(w.tally.Samples) <= mostColumns && len(w.tally.Samples) > 1
+	if columns {
+		for _, s := range w.tally.Samples {
+			head = append(head, "sample "+safe(s.Label))
+		}
+	} else if len(w.tally.Samples) > 1 {
+		head = append(head, "in samples")
+	}
+	head = append(head, "animals", "least sure name")
+	looked := slices.ContainsFunc(w.names(), func(n *named) bool { return n.looked })
+	if looked {
+		head = append(head, "second look")
+	}
+	var rows [][]string
+	for _, n := range w.names() {
+		row := []string{safe(n.name), n.class}
+		if columns {
+			for _, c := range n.by {
+				row = append(row, map[bool]string{true: "", false: fmt.Sprint(c)}[c == 0])
+			}
+		} else if len(w.tally.Samples) > 1 {
+			row = append(row, fmt.Sprint(n.in))
+		}
+		row = append(row, fmt.Sprint(n.total), n.sureness())
+		if looked {
+			row = append(row, map[bool]string{true: "yes", false: "no"}[n.looked])
+		}
+		rows = append(rows, row)
+	}
+	w.Table(dense(rows)+" wide", "Animals as counted, by the class of the catalog", head, rows)
+	w.End()
+}
+
+func (n *named) sureness() string {
+	switch {
+	case n.id == "":
+		return "no name"
+	case n.least == 0:
+		return "not stated"
+	}
+	return show.Sure(n.least)
+}
+
+// names sums the records up by taxon, in the order of the classes and then by
+// number; what was set aside comes last.
+func (w *reporting) names() []*named {
+	var all []*named
+	index := map[string]*named{}
+	column := map[string]int{}
+	for i, s := range w.tally.Samples {
+		column[s.Label] = i
+	}
+	for _, rec := range w.tally.Records {
+		id := rec.Taxon
+		if rec.Undecided {
+			id = ""
+		}
+		n := index[id]
+		if n == nil {
+			n = w.newNamed(id)
+			index[id] = n
+			all = append(all, n)
+		}
+		at := column[rec.Sample]
+		if n.by[at] == 0 {
+			n.in++
+		}
+		n.by[at] += rec.Count
+		n.total += rec.Count
+		n.looked = n.looked || len(rec.Looks) > 0
+		if n.total == rec.Count || rec.Confidence < n.least {
+			n.least = rec.Confidence
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *named) int {
+		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(b.total, a.total), strings.Compare(a.name, b.name))
+	})
+	return all
+}
+
+func (w *reporting) newNamed(id string) *named {
+	n := &named{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: "open", order: len(taxa.Classes)}
+	switch t := w.Catalog.Taxon(id); {
+	case t != nil:
+		n.name, n.class = show.Named(t), show.ClassWord(t.Class)
+		if i := slices.Index(taxa.Classes, t.Class); i >= 0 {
+			n.order = i
+		}
+	case id != "":
+		n.name = id + " (not in this catalog)"
+	default:
+		n.name, n.order = "set aside for a second look", n.order+1
+	}
+	return n
+}
+
+// indices are all indices with value, rating and source.
+func (w *reporting) indices() {
+	w.Section("All indices")
+	all := append(slices.Clone(w.Grade.Indices), w.Grade.Beside...)
+	if !slices.ContainsFunc(all, func(i scoring.Index) bool { return !i.Withheld }) {
+		var titles []string
+		for _, i := range all {
+			titles = append(titles, i.Title)
+			w.source(i.Source, i.Status)
+		}
+		w.Text("", "No index has a value: "+safe(w.main.Reason)+". They are "+strings.Join(titles, "; ")+".")
+		w.End()
+		return
+	}
+	w.Table("dense short", "The grade rests on", []string{"index", "value", "word", "source"}, w.indexRows(w.Grade.Indices, true))
+	if len(w.Grade.Beside) > 0 {
+		w.Table("dense short", "Beside the grade, for those who compare streams", []string{"index", "value", "source"}, w.indexRows(w.Grade.Beside, false))
+	}
+	w.End()
+}
+
+func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]string) {
+	for n := range indices {
+		i := &indices[n]
+		row := []string{i.Title}
+		from := w.source(i.Source, i.Status)
+		if i.RatingSource != "" && !i.Withheld {
+			from += "; words " + w.source(i.RatingSource, orElse(i.RatingStatus, i.Status))
+		}
+		switch {
+		case i.Withheld:
+			row = append(row, "none: "+safe(i.Reason))
+		default:
+			row = append(row, number(*i.Value)+reach(i))
+		}
+		if words {
+			row = append(row, i.Rating)
+		}
+		rows = append(rows, append(row, from))
+	}
+	return rows
+}
+
+func reach(i *scoring.Index) string {
+	if i.Low == nil || i.High == nil || *i.Low == *i.High {
+		return ""
+	}
+	return fmt.Sprintf(" (closer names: %s to %s)", number(*i.Low), number(*i.High))
+}
+
+func orElse(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}
+
+// source is the number of a source in the list, with how far its figures were
+// confirmed.
+func (w *reporting) source(text, status string) string {
+	if text == "memory" || text == "common practice" {
+		return text
+	}
+	i := slices.Index(w.sources, text)
+	if i < 0 {
+		i = len(w.sources)
+		w.sources = append(w.sources, text)
+	}
+	return fmt.Sprintf("[%d] %s", i+1, status)
+}
+
+// ending are the sources, the cautions, and what the page was made from.
+func (w *reporting) ending() {
+	w.Section("Sources")
+	w.source(w.Grade.Protocol.Source, w.Grade.Protocol.Status)
+	if o := w.Grade.Effort.Outlook; o != nil {
+		w.source("Kinds against samples: "+o.Source, "")
+	} else {
+		w.source("Kinds against samples: Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)", "")
+	}
+	w.Begin("ol", "note")
+	for _, s := range w.sources {
+		w.Begin("li", "")
+		w.Text("", safe(s))
+		w.End()
+	}
+	w.End()
+	w.Text("note", "Memory: the figure is remembered, its text was not seen. Common practice: a rule of the trade without one source. Corroborated: another published table agrees.")
+	w.End()
+	w.Section("Before you go to a stream yourself")
+	w.List("columns", show.Cautions)
+	w.End()
+	w.Begin("footer", "made")
+	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", safe(w.Grade.Visit.ID), plural(len(w.Visit.Events), "entry", "entries"), w.Sum))
+	w.Text("", w.Grade.Caution)
+	w.End()
+}

@@ -1,0 +1,171 @@
+package main
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"os"
+	"runtime"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/handover"
+	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
+)
+
+type reportFlags struct {
+	history    []string
+	discretion handover.Discretion
+}
+
+func (a *app) printReportCommand(d *delivery) *cobra.Command {
+	var f reportFlags
+	var damage error
+	cmd := a.printed(&cobra.Command{
+		Use:   "report [FILE]",
+		Short: "The report of a visit, for the group and the public",
+		Long: `Writes the report of one visit: the grade with its doubts, or plainly why there
+is none; charts of classes and kinds, what the answer means and what it does
+not, how it was done, quality figures, every animal and index, and the sources.
+
+Without a file it is the one visit of the present folder. Earlier visits to the
+same site, named with --history, are drawn over time; those to other sites among
+them are passed over. Names of people and the exact place of an obscured site
+stay out unless you ask for them; notes of records are never printed, but what
+was noted on the effort of samples is, so read it first.`,
+		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n  rillkey print report 2026-05-16-tanyard-brook.visit.toml --history visits --pdf report.pdf",
+	}, d, func(args []string) (*paper.Page, error) {
+		if err := a.oneFile(args); err != nil {
+			return nil, err
+		}
+		page, harm, err := a.report(f)
+		damage = harm
+		return page, err
+	})
+	deliver := cmd.RunE
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if err := deliver(cmd, args); err != nil {
+			return err
+		}
+		return damage
+	}
+	flags := cmd.Flags()
+	flags.StringArrayVar(&f.history, "history", nil, "a `FILE or DIR` with other visits to the site, to show it over time; may be repeated")
+	flags.BoolVar(&f.discretion.People, "with-people", false, "give the names of people, not only how many")
+	flags.BoolVar(&f.discretion.Places, "exact-places", false, "give the name and exact place of an obscured site too")
+	return cmd
+}
+
+// oneFile takes the visit's file from args, if it is there.
+func (a *app) oneFile(args []string) error {
+	if len(args) > 1 {
+		return misused("a report is of one visit; name others of the site with --history")
+	}
+	one, err := a.oneVisit(args)
+	if err == nil && !one {
+		return misused("%s is a folder; name one visit's file, and the folder with --history", show.Safe(args[0]))
+	}
+	return err
+}
+
+// report makes the page of the visit meant. The second value is what the command
+// must end with because of damage in its file.
+func (a *app) report(f reportFlags) (*paper.Page, error, error) {
+	catalog, err := a.catalog()
+	if err != nil {
+		return nil, nil, err
+	}
+	rules, err := a.rules(catalog)
+	if err != nil {
+		return nil, nil, err
+	}
+	v, damage, err := a.readVisit(true)
+	if err != nil {
+		return nil, nil, err
+	}
+	r := paper.Report{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(v)}
+	if r.Sum, err = checksum(v.File); err != nil {
+		return nil, nil, err
+	}
+	if len(f.history) > 0 {
+		if err := a.past(&r, v, f.history); err != nil {
+			return nil, nil, err
+		}
+	}
+	r.Visit = discreet(f.discretion, v)
+	if r.Grade, err = a.gradeAs(rules, r.Visit, scoring.Wish{}); err != nil {
+		return nil, nil, err
+	}
+	return r.Page(), damage, nil
+}
+
+// discreet is the visit as it may be given away. The name of an obscured site is
+// often in the name of its file, which remarks would show.
+func discreet(d handover.Discretion, v *visit.Visit) *visit.Visit {
+	out := d.Apply(v)
+	if out.Header.Site == handover.Withheld && v.Header.Site != handover.Withheld {
+		out.Header.Site, out.File = "a stream whose place is withheld", "the file"
+	}
+	return out
+}
+
+// trouble is what was wrong with a visit's file, by its lines.
+func trouble(v *visit.Visit) (out []string) {
+	for _, n := range append(v.Notices, v.Tally().Notices...) {
+		out = append(out, fmt.Sprintf("line %d: %s", n.Line, n.Text))
+	}
+	return out
+}
+
+func checksum(file string) (string, error) {
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return "", fmt.Errorf("%s: it cannot be read a second time: %w", file, err)
+	}
+	return fmt.Sprintf("SHA-256 of its file: %x.", sha256.Sum256(data)), nil
+}
+
+// past enters the visits to the same site into a report.
+func (a *app) past(r *paper.Report, v *visit.Visit, paths []string) error {
+	named, err := visitFiles(paths)
+	if err != nil {
+		return err
+	}
+	this, err := os.Stat(v.File)
+	if err != nil {
+		return err
+	}
+	files := []string{v.File}
+	for _, file := range named {
+		if info, err := os.Stat(file); err != nil || !os.SameFile(info, this) {
+			files = append(files, file)
+		}
+	}
+	table := series.Grade(r.Rules, series.Source{Files: files, Read: readSteady}, series.Options{
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed,
+	})
+	for _, p := range table.Problems {
+		if !strings.HasPrefix(p, show.Safe(v.File)+":") { // told already
+			fmt.Fprintln(a.err, "rillkey: "+show.Safe(p))
+		}
+	}
+	i := 0
+	for _, place := range table.Places {
+		from := i
+		here := false
+		for i < len(table.Rows) && series.SamePlace(table.Rows[i], place) {
+			here = here || table.Rows[i].File == v.File
+			i++
+		}
+		if here {
+			c := chart.History(table.Rows[from:i], r.Rules.Scheme(place.Scheme), v.Header.ID)
+			r.Past, r.Trend = &c, place.Words
+		}
+	}
+	return nil
+}
