@@ -23,8 +23,8 @@ func dense(rows [][]string) string {
 	return "dense"
 }
 
-// named is a taxon with its animals by sample.
-type named struct {
+// counted is a taxon with its animals by sample.
+type counted struct {
 	id, name, class string
 	order           int
 	by              []int // animals, by sample
@@ -49,7 +49,7 @@ func (w *reporting) animals() {
 		head = append(head, "in samples")
 	}
 	head = append(head, "animals", "least sure name")
-	looked := slices.ContainsFunc(w.names(), func(n *named) bool { return n.looked })
+	looked := slices.ContainsFunc(w.names(), func(n *counted) bool { return n.looked })
 	if looked {
 		head = append(head, "second look")
 	}
@@ -73,7 +73,7 @@ func (w *reporting) animals() {
 	w.End()
 }
 
-func (n *named) sureness() string {
+func (n *counted) sureness() string {
 	switch {
 	case n.id == "":
 		return "no name"
@@ -85,9 +85,9 @@ func (n *named) sureness() string {
 
 // names sums the records up by taxon, in the order of the classes and then by
 // number; what was set aside comes last.
-func (w *reporting) names() []*named {
-	var all []*named
-	index := map[string]*named{}
+func (w *reporting) names() []*counted {
+	var all []*counted
+	index := map[string]*counted{}
 	column := map[string]int{}
 	for i, s := range w.tally.Samples {
 		column[s.Label] = i
@@ -99,7 +99,7 @@ func (w *reporting) names() []*named {
 		}
 		n := index[id]
 		if n == nil {
-			n = w.newNamed(id)
+			n = w.newCounted(id)
 			index[id] = n
 			all = append(all, n)
 		}
@@ -114,14 +114,14 @@ func (w *reporting) names() []*named {
 			n.least = rec.Confidence
 		}
 	}
-	slices.SortStableFunc(all, func(a, b *named) int {
+	slices.SortStableFunc(all, func(a, b *counted) int {
 		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(b.total, a.total), strings.Compare(a.name, b.name))
 	})
 	return all
 }
 
-func (w *reporting) newNamed(id string) *named {
-	n := &named{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: "open", order: len(taxa.Classes)}
+func (w *reporting) newCounted(id string) *counted {
+	n := &counted{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: "open", order: len(taxa.Classes)}
 	switch t := w.Catalog.Taxon(id); {
 	case t != nil:
 		n.name, n.class = show.Named(t), show.ClassWord(t.Class)
