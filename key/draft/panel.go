@@ -14,7 +14,8 @@ type panel struct {
 	traits []column
 	apart  []uint32  // by item, those that some trait tells from it for certain
 	unsure uint32    // items of which something is not known
-	floor  []float64 // by set, what it costs at least, with the items' full weights
+	floor  []float64 // by set, what it costs at least if all animals of its items come
+	all    []float64 // by item, 1
 }
 
 // column is a trait in which the items differ.
@@ -34,7 +35,7 @@ type parting struct {
 	fits           uint32 // items that show any of its states
 	onA, onB, both uint32
 	shareA, shareB []float64
-	cost           []float64 // of asking one animal
+	cost           []float64 // of asking all animals of an item
 }
 
 func newPanel(b *bench, items []item) *panel {
@@ -143,6 +144,7 @@ func (p *panel) parting(j int, a, b uint64) *parting {
 				q.cost[i] += p.mistake * c.share(i, 1<<k) / whole * t.crossing(k, asked.other(k))
 			}
 		}
+		q.cost[i] *= p.items[i].weight
 		q.fits |= 1 << i
 		q.shareB[i] = 1 - q.shareA[i]
 		if q.shareA[i] > 0 {
@@ -169,22 +171,23 @@ func (c *column) share(i int, states uint64) float64 {
 	return sum
 }
 
-// price is what asking costs a set of items.
-func (q *parting) price(set uint32, w []float64) float64 {
+// price is what asking costs a set of items of which such shares come.
+func (q *parting) price(set uint32, come []float64) float64 {
 	sum := 0.0
 	for ; set != 0; set &= set - 1 {
 		i := bits.TrailingZeros32(set)
-		sum += w[i] * q.cost[i]
+		sum += come[i] * q.cost[i]
 	}
 	return sum
 }
 
-func (p *panel) doubt(set uint32, w []float64) float64 {
+func (p *panel) doubt(set uint32, come []float64) float64 {
 	sum, most := 0.0, 0.0
 	for ; set != 0; set &= set - 1 {
 		i := bits.TrailingZeros32(set)
-		sum += w[i]
-		most = max(most, w[i])
+		w := come[i] * p.items[i].weight
+		sum += w
+		most = max(most, w)
 	}
 	return p.mistake * (sum - most)
 }
@@ -195,23 +198,21 @@ const mostOptional = 6
 
 // floors finds what every set of items costs at least, smaller sets first. The
 // floor of a set supposes that what the way there has left is whatever suits
-// each question best. See [panel.least] for sets of which fewer animals come.
+// each question best. See
+// [panel.least] for sets of whose items fewer animals come.
 func (p *panel) floors() {
 	p.floor = make([]float64, 1<<len(p.items))
-	w := make([]float64, len(p.items))
-	for i := range w {
-		w[i] = p.items[i].weight
-	}
+	p.all = slices.Repeat([]float64{1}, len(p.items))
 	for set := uint32(1); set < uint32(len(p.floor)); set++ {
 		if set&(set-1) == 0 {
 			continue
 		}
 		least := math.Inf(1)
 		if !p.anyApart(set) {
-			least = p.doubt(set, w)
+			least = p.doubt(set, p.all)
 		}
 		for j := range p.traits {
-			least = min(least, p.floorOf(j, set, w, least))
+			least = min(least, p.floorOf(j, set, least))
 		}
 		p.floor[set] = least
 	}
@@ -227,7 +228,7 @@ func (p *panel) anyApart(set uint32) bool {
 }
 
 // floorOf is the floor of a set whose next question is of one trait.
-func (p *panel) floorOf(j int, set uint32, w []float64, least float64) float64 {
+func (p *panel) floorOf(j int, set uint32, least float64) float64 {
 	c := &p.traits[j]
 	pure := p.shown(j, set&^c.varies, ^uint64(0))
 	maybe := p.shown(j, set&c.varies, ^uint64(0)) &^ pure
@@ -239,8 +240,8 @@ func (p *panel) floorOf(j int, set uint32, w []float64, least float64) float64 {
 			if set&^q.fits != 0 {
 				break
 			}
-			if cost := q.price(set, w); cost < least {
-				least = min(least, p.again(q, set, w, cost))
+			if cost := q.price(set, p.all); cost < least {
+				least = min(least, p.again(q, set, cost))
 			}
 		}
 		if some == 0 {
@@ -260,9 +261,9 @@ func (p *panel) without(set uint32) float64 {
 
 // again is the floor of a set with one question next. Where all items may go
 // both ways, the set itself is part of what follows.
-func (p *panel) again(q *parting, set uint32, w []float64, cost float64) float64 {
+func (p *panel) again(q *parting, set uint32, cost float64) float64 {
 	p.floor[set] = 0
-	rest := p.after(q, set, w)
+	rest := p.after(q, set, p.all)
 	if set&^q.both != 0 && set&^q.onA != 0 && set&^q.onB != 0 {
 		return cost + rest
 	}
@@ -278,46 +279,44 @@ func (p *panel) again(q *parting, set uint32, w []float64, cost float64) float64
 }
 
 // after is what the two sets that a question leads to cost at least.
-func (p *panel) after(q *parting, set uint32, w []float64) float64 {
-	return p.leastOf(set&q.onA, w, q.shareA) + p.leastOf(set&q.onB, w, q.shareB)
+func (p *panel) after(q *parting, set uint32, come []float64) float64 {
+	if set&q.both == 0 {
+		return p.least(set&q.onA, come) + p.least(set&q.onB, come)
+	}
+	return p.leastOf(set&q.onA, come, q.shareA) + p.leastOf(set&q.onB, come, q.shareB)
 }
 
-func (p *panel) least(set uint32, w []float64) float64 { return p.leastOf(set, w, nil) }
+// least is what a set costs at least of whose items such shares come. The
+// cheapest tree costs the least of some sums over items, so its cost is concave
+// in their weights, and more items cost no less; hence the weights may be taken
+// apart into layers, each of those items of which at least so many come.
+func (p *panel) least(set uint32, come []float64) float64 { return p.leastOf(set, come, p.all) }
 
-// leastOf is what a set costs at least of which some animals come: w times
-// share. The cheapest tree is the least of sums over items, so it is concave in
-// their weights, and a tree of more items costs no less; hence the weights may be
-// taken apart into layers, the most complete set of the least share first.
-func (p *panel) leastOf(set uint32, w, share []float64) float64 {
-	var of [ExactTaxa]float64
-	var order [ExactTaxa]int
-	n, equal := 0, true
-	for rest := set; rest != 0; rest &= rest - 1 {
-		i := bits.TrailingZeros32(rest)
-		of[i] = w[i] / p.items[i].weight
-		if share != nil {
-			of[i] *= share[i]
-		}
-		k := n
-		for k > 0 && of[order[k-1]] > of[i] {
-			order[k] = order[k-1]
-			k--
-		}
-		order[k] = i
-		equal = equal && of[i] == of[order[0]]
-		n++
-	}
-	if n < 2 {
+// leastOf is least where of those that come such shares go on.
+func (p *panel) leastOf(set uint32, come, share []float64) float64 {
+	if set&(set-1) == 0 {
 		return 0
 	}
-	sum, below := 0.0, 0.0
-	for k := 0; k < n-1; k++ {
-		sum += (of[order[k]] - below) * p.floor[set]
-		below = of[order[k]]
-		if equal {
-			break
+	var of [ExactTaxa]float64
+	var order [ExactTaxa]int8
+	n := 0
+	for rest := set; rest != 0; rest &= rest - 1 {
+		i := bits.TrailingZeros32(rest)
+		of[i] = come[i] * share[i]
+		k := n
+		for ; k > 0 && of[order[k-1]] > of[i]; k-- {
+			order[k] = order[k-1]
 		}
-		set &^= 1 << order[k]
+		order[k] = int8(i)
+		n++
+	}
+	sum, below := 0.0, 0.0
+	for _, i := range order[:n-1] {
+		if of[i] > below {
+			sum += (of[i] - below) * p.floor[set]
+			below = of[i]
+		}
+		set &^= 1 << i
 	}
 	return sum
 }

@@ -22,7 +22,7 @@ type search struct {
 type place struct {
 	set  uint32
 	left []uint64  // by trait, the states not ruled out
-	w    []float64 // by item
+	come []float64 // by item, the share of its animals that come here
 }
 
 // found is what is known of a place: what it costs, or, until that is known, at
@@ -42,8 +42,13 @@ type candidate struct {
 // exactVaried is [bench.exact] for items that vary.
 func (b *bench) exactVaried(items []item, sets int) (*Node, bool) {
 	s := &search{panel: newPanel(b, items), memo: map[string]*found{}, most: sets}
-	// A tree drafted with little looking ahead is what has to be bettered.
-	s.solve(s.root(), b.rollout(items, lookAgain)*(1+1e-9)+1e-12)
+	// What has to be bettered is a tree drafted with little looking ahead, or, of
+	// a long search, one drafted with much.
+	upper := b.rollout(items, lookAgain)
+	if len(items) > exactBelow {
+		upper = min(upper, b.cost(b.grow(items), items))
+	}
+	s.solve(s.root(), upper*(1+1e-9)+1e-12)
 	if s.over {
 		return nil, false
 	}
@@ -51,12 +56,12 @@ func (b *bench) exactVaried(items []item, sets int) (*Node, bool) {
 }
 
 func (s *search) root() place {
-	p := place{set: 1<<len(s.items) - 1, left: make([]uint64, len(s.traits)), w: make([]float64, len(s.items))}
+	p := place{set: 1<<len(s.items) - 1, left: make([]uint64, len(s.traits)), come: make([]float64, len(s.items))}
 	for j := range p.left {
 		p.left[j] = ^uint64(0)
 	}
 	for i := range s.items {
-		p.w[i] = s.items[i].weight
+		p.come[i] = 1
 	}
 	return p
 }
@@ -81,7 +86,7 @@ func (s *search) key(p place) string {
 		}
 	}
 	for rest := p.set & s.unsure; rest != 0; rest &= rest - 1 {
-		key = binary.BigEndian.AppendUint32(key, math.Float32bits(float32(p.w[bits.TrailingZeros32(rest)])))
+		key = binary.BigEndian.AppendUint32(key, math.Float32bits(float32(p.come[bits.TrailingZeros32(rest)])))
 	}
 	return string(key)
 }
@@ -99,7 +104,7 @@ func (s *search) solve(p place, limit float64) float64 {
 		if s.over = s.over || len(s.memo) >= s.most; s.over {
 			return 0
 		}
-		f = &found{cost: s.least(p.set, p.w)}
+		f = &found{cost: s.least(p.set, p.come)}
 		s.memo[key] = f
 	case f.known:
 		return f.cost
@@ -108,7 +113,7 @@ func (s *search) solve(p place, limit float64) float64 {
 		return f.cost
 	}
 	if s.alike(p) {
-		f.cost, f.known = s.doubt(p.set, p.w), true
+		f.cost, f.known = s.doubt(p.set, p.come), true
 		return f.cost
 	}
 	s.branch(p, f, limit)
@@ -119,13 +124,15 @@ func (s *search) solve(p place, limit float64) float64 {
 func (s *search) branch(p place, f *found, limit float64) {
 	best, above := limit, math.Inf(1) // above is the least of what was not tried to the end
 	var by *parting
-	for _, c := range s.candidates(p) {
+	all, dear := s.candidates(p, limit)
+	above = min(above, dear)
+	for _, c := range all {
 		if c.least >= best {
 			above = min(above, c.least)
 			break
 		}
 		a, b := s.part(p, c.parting)
-		rest := s.least(b.set, b.w)
+		rest := s.least(b.set, b.come)
 		cost := c.cost + s.solve(a, best-c.cost-rest)
 		if cost+rest < best {
 			cost += s.solve(b, best-cost)
@@ -145,30 +152,38 @@ func (s *search) branch(p place, f *found, limit float64) {
 	}
 }
 
-// candidates are all questions of a place that take an item off one side.
-func (s *search) candidates(p place) []candidate {
-	var out []candidate
+// candidates are the questions of a place that take an item off one side, those
+// that may cost least first, and what the rest, which each cost limit or more,
+// cost at least.
+func (s *search) candidates(p place, limit float64) ([]candidate, float64) {
+	out, dear := make([]candidate, 0, 32), math.Inf(1)
 	for j := range s.traits {
 		for _, q := range s.of(j, s.shown(j, p.set, p.left[j])) {
 			if p.set&^q.both == 0 {
 				continue
 			}
-			c := candidate{parting: q, cost: q.price(p.set, p.w)}
-			c.least = c.cost + s.after(q, p.set, p.w)
-			out = append(out, c)
+			c := candidate{parting: q, cost: q.price(p.set, p.come)}
+			if c.least = c.cost; c.cost < limit {
+				c.least += s.after(q, p.set, p.come)
+			}
+			if c.least < limit {
+				out = append(out, c)
+			} else {
+				dear = min(dear, c.least)
+			}
 		}
 	}
 	slices.SortStableFunc(out, func(x, y candidate) int { return cmp.Compare(x.least, y.least) })
-	return out
+	return out, dear
 }
 
 func (s *search) part(p place, q *parting) (a, b place) {
 	side := func(set uint32, states uint64, share []float64) place {
-		n := place{set: set, left: slices.Clone(p.left), w: make([]float64, len(p.w))}
+		n := place{set: set, left: slices.Clone(p.left), come: make([]float64, len(p.come))}
 		n.left[q.trait] &= states
 		for rest := set; rest != 0; rest &= rest - 1 {
 			i := bits.TrailingZeros32(rest)
-			n.w[i] = p.w[i] * share[i]
+			n.come[i] = p.come[i] * share[i]
 		}
 		return n
 	}
