@@ -53,24 +53,8 @@ func (e *entering) others(column int) (out []visit.Record) {
 	return out
 }
 
-// plain is the taxon that a count on a row stands for; nil where the row's name
-// is too broad. A row of several taxa stands for the one that goes by the
-// row's very name, as the key and the catalog have it.
-func (e *entering) plain(row int) *taxa.Taxon {
-	r := e.rows[row]
-	if r.Taxon != "" {
-		return e.catalog.Taxon(r.Taxon)
-	}
-	found := e.catalog.Find(r.Kind.Label, 1)
-	if len(found) == 0 || !found[0].Exact || e.rowOf(visit.Record{Identification: visit.Identification{Taxon: found[0].Taxon.ID}}) != row {
-		return nil
-	}
-	return found[0].Taxon
-}
-
-// mustBeNamed reports whether a row needs a closer name and has some to offer.
 func (e *entering) mustBeNamed(row int) bool {
-	return e.plain(row) == nil && len(e.rows[row].Kind.Taxa) > 0
+	return mustBeNamed(e.catalog, e.rules, e.protocol, e.rows[row])
 }
 
 // onto enters or corrects the count of a row.
@@ -84,7 +68,7 @@ func (e *entering) onto(s station, text string) error {
 	case text == "0":
 		return nil
 	}
-	if t := e.plain(s.row); t != nil {
+	if t := rowTaxon(e.catalog, e.rules, e.protocol, e.rows[s.row]); t != nil {
 		return e.saveTaxon(s.column, t, text)
 	}
 	return e.saveUnnamed(s, text)

@@ -1,0 +1,212 @@
+package paper
+
+import (
+	"fmt"
+	"html"
+	"strconv"
+	"strings"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/taxa"
+)
+
+// line is one row of the tables of animals.
+type line struct {
+	sign       string // what is typed for it; empty for an animal that is written in
+	name       string
+	scientific string
+	class      string
+	which      bool // a closer name is to be written beside it
+	turn       bool // another class begins
+	drawing    string
+}
+
+// lines are the rows in the order of typing in: the kinds, animals written in,
+// animals without any name.
+func (f *fieldSheet) lines() (out []line) {
+	ordered := f.ordered()
+	for i, l := range f.Lines {
+		name, scientific := f.names(l)
+		out = append(out, line{
+			sign: strconv.Itoa(l.Number), name: name, scientific: scientific, class: l.Group.Label,
+			which: l.Which, turn: ordered && i > 0 && l.Group.ID != f.Lines[i-1].Group.ID, drawing: f.drawing(l),
+		})
+	}
+	for i := range f.other() {
+		out = append(out, line{name: "other:", turn: i == 0})
+	}
+	for range withoutNames {
+		out = append(out, line{sign: "?", name: "no name: set aside", turn: true})
+	}
+	return out
+}
+
+// ordered reports whether each class stands together, so that a heavy line
+// between two of them means something.
+func (f *fieldSheet) ordered() bool {
+	seen := map[string]bool{}
+	for i, l := range f.Lines {
+		if i > 0 && l.Group.ID != f.Lines[i-1].Group.ID && seen[l.Group.ID] {
+			return false
+		}
+		seen[l.Group.ID] = true
+	}
+	return true
+}
+
+// names parts the name on a row from the scientific one, which families carry in
+// brackets already.
+func (f *fieldSheet) names(l SheetLine) (name, scientific string) {
+	var all []string
+	for _, id := range l.Kind.Taxa {
+		if t := f.Catalog.Taxon(id); t != nil {
+			all = append(all, t.Scientific)
+		}
+	}
+	scientific = strings.Join(all, ", ")
+	name = l.Kind.Label
+	for _, s := range all {
+		plain, _, _ := strings.Cut(s, " (")
+		name = strings.TrimSuffix(name, " ("+plain+")")
+		if strings.Contains(name, s) {
+			scientific = ""
+		}
+	}
+	return name, scientific
+}
+
+// sketch is the size of the drawing beside a name.
+var sketch = figure.Size{Width: 20, Height: 12}
+
+func (f *fieldSheet) drawing(l SheetLine) string {
+	if f.dual {
+		return "" // families of one order look alike at this size
+	}
+	ids := l.Kind.Taxa
+	if l.Taxon != "" {
+		ids = []string{l.Taxon}
+	}
+	if len(ids) == 0 || f.Catalog.Taxon(ids[0]) == nil {
+		return ""
+	}
+	drawn := f.atlas.Taxon(f.Catalog.Taxon(ids[0]))
+	drawn.Length = taxa.Range{} // no bar: at this size it would not be life size
+	return drawn.SVG(sketch)
+}
+
+// animals writes the lines, in one table or in two side by side.
+func (f *fieldSheet) animals(lines []line, continued bool) {
+	words := "Animals"
+	if continued {
+		words = "Animals, continued"
+	}
+	f.Section(words)
+	if !f.dual {
+		f.tallyTable(words+" by sample", lines)
+		f.End()
+		return
+	}
+	half := (len(lines) + 1) / 2
+	f.Begin("div", "two")
+	f.tallyTable(words+", left", lines[:half])
+	f.tallyTable(words+", right", lines[half:])
+	f.End()
+	f.End()
+}
+
+// widths are those of the columns of a table in millimetres: number, drawing
+// (none where two tables stand side by side), name, each sample, look again.
+func (f *fieldSheet) widths() (all []float64) {
+	n := float64(len(f.columns))
+	whole, sample, again := 190.0, min(40, 91/n), 30.0
+	all = []float64{8, 15}
+	if f.dual {
+		whole, sample, again = 93.5, 22/n*(1+0.25*(n-1)), 20
+		all = []float64{7}
+	}
+	name := whole - n*sample - again
+	for _, w := range all {
+		name -= w
+	}
+	all = append(all, name)
+	for range f.columns {
+		all = append(all, sample)
+	}
+	return append(all, again)
+}
+
+func (f *fieldSheet) tallyTable(caption string, lines []line) {
+	var b strings.Builder
+	fmt.Fprintf(&b, `<div class="table" role="region" tabindex="0" aria-label="%s"><table class="tally"><caption class="unseen">%[1]s</caption>`, html.EscapeString(caption))
+	b.WriteString("<colgroup>")
+	for _, w := range f.widths() {
+		fmt.Fprintf(&b, `<col style="width:%.1fmm">`, w)
+	}
+	b.WriteString("</colgroup>\n<thead><tr>")
+	for _, head := range f.heads() {
+		b.WriteString(`<th scope="col">` + html.EscapeString(head) + "</th>")
+	}
+	b.WriteString("</tr></thead>\n<tbody>\n")
+	for _, l := range lines {
+		f.tallyRow(&b, l)
+	}
+	b.WriteString("</tbody></table></div>\n")
+	f.Raw(b.String())
+}
+
+// heads are the words at the top of the columns.
+func (f *fieldSheet) heads() []string {
+	heads := []string{"Row", "Looks like", "Name"}
+	if f.dual {
+		heads = []string{"Row", "Name"}
+	}
+	for _, c := range f.columns {
+		word := "Sample " + c.Label
+		if f.all == 1 {
+			word = "Count"
+		}
+		heads = append(heads, word)
+	}
+	again := "Look again: sample, how many, cell"
+	if f.all == 1 {
+		again = "Look again: how many, cell"
+	}
+	return append(heads, again)
+}
+
+func (l line) classes() string {
+	var all []string
+	if l.turn {
+		all = append(all, "turn")
+	}
+	if l.which {
+		all = append(all, "open")
+	}
+	return attribute(strings.Join(all, " "))
+}
+
+func (f *fieldSheet) tallyRow(b *strings.Builder, l line) {
+	b.WriteString("<tr" + l.classes() + `><td class="sign">` + html.EscapeString(l.sign) + "</td>")
+	if !f.dual {
+		b.WriteString(`<td class="sketch">` + l.drawing + "</td>")
+	}
+	b.WriteString(`<th scope="row"><span class="name">` + html.EscapeString(l.name) + "</span>")
+	if l.scientific != "" {
+		b.WriteString(` <i>` + html.EscapeString(l.scientific) + "</i>")
+	}
+	if l.class != "" {
+		b.WriteString(` <span class="class">` + html.EscapeString(l.class) + "</span>")
+	}
+	if l.which {
+		b.WriteString(` <span class="which">which?</span>`)
+	}
+	b.WriteString("</th>")
+	if l.sign == "?" {
+		fmt.Fprintf(b, `<td colspan="%d"></td></tr>`+"\n", len(f.columns)+1)
+		return
+	}
+	for range f.columns {
+		b.WriteString(`<td class="count"></td>`)
+	}
+	b.WriteString("<td></td></tr>\n")
+}

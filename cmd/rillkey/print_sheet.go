@@ -1,0 +1,110 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// usualProtocol is the protocol of a sheet when nobody names one.
+const usualProtocol = "riffle-three"
+
+func (a *app) printSheetCommand(d *delivery) *cobra.Command {
+	var protocol string
+	cmd := &cobra.Command{
+		Use:   "sheet",
+		Short: "The field sheet: cautions, samples, boxes to count in",
+		Long: `Makes the sheet to fill in with a pencil at the stream, on both sides of one sheet
+of paper. 'rillkey visit enter' types it in afterwards: it asks in the order of the
+sheet. With --visit the site, day, people and samples of a visit that is begun are
+filled in, and the sheet is for its protocol.`,
+		Example: `  rillkey print sheet > sheet.html
+  rillkey print sheet --protocol riffle-families --to families.html
+  rillkey print sheet --visit 2026-05-16-mill-brook.visit.toml --pdf sheet.pdf --sheet-size letter`,
+		Args: noArgs,
+	}
+	cmd.Flags().StringVar(&protocol, "protocol", "", "`ID` of the protocol (else that of the visit, or "+usualProtocol+")")
+	return a.printed(cmd, d, func([]string) (*paper.Page, error) { return a.fieldSheet(protocol) })
+}
+
+func (a *app) fieldSheet(protocol string) (*paper.Page, error) {
+	catalog, err := a.catalog()
+	if err != nil {
+		return nil, err
+	}
+	rules, err := a.rules(catalog)
+	if err != nil {
+		return nil, err
+	}
+	var v *visit.Visit
+	if a.visitFile != "" {
+		if v, err = visit.Read(a.visitFile); err != nil {
+			return nil, err
+		}
+		if protocol != "" && protocol != v.Header.Protocol {
+			return nil, misused("%s follows the protocol %s; leave --protocol out, or --visit", a.visitFile, v.Header.Protocol)
+		}
+		protocol = v.Header.Protocol
+	}
+	p, err := sheetProtocol(rules, protocol)
+	if err != nil {
+		return nil, err
+	}
+	return paper.FieldSheet(sheetOf(catalog, rules, p, v)), nil
+}
+
+// sheetProtocol is the protocol with the id; without one the usual protocol, or,
+// where the rules do not have it, their first.
+func sheetProtocol(rules *scoring.Rules, id string) (*scoring.Protocol, error) {
+	if id != "" {
+		p, err := rules.Protocol(id)
+		if err != nil {
+			return nil, fault{statusMisused, err}
+		}
+		return p, nil
+	}
+	if p, err := rules.Protocol(usualProtocol); err == nil {
+		return p, nil
+	}
+	if all := rules.Protocols(); len(all) > 0 {
+		return all[0], nil
+	}
+	return nil, misused("the rules have no protocol to make a sheet for")
+}
+
+func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, v *visit.Visit) paper.Sheet {
+	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions, Area: show.Area, Visit: v}
+	for _, h := range habitats {
+		s.Habitats = append(s.Habitats, h.Value)
+	}
+	for _, row := range rules.SheetRows(p) {
+		s.Lines = append(s.Lines, paper.SheetLine{SheetRow: row, Which: mustBeNamed(catalog, rules, p, row)})
+	}
+	return s
+}
+
+// rowTaxon is the taxon that a count on a row stands for; nil where the row's
+// name is too broad. A row of several taxa stands for the one that goes by the
+// row's very name, as the key and the catalog have it.
+func rowTaxon(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, row scoring.SheetRow) *taxa.Taxon {
+	if row.Taxon != "" {
+		return catalog.Taxon(row.Taxon)
+	}
+	found := catalog.Find(row.Kind.Label, 1)
+	if len(found) == 0 || !found[0].Exact {
+		return nil
+	}
+	if kind, ok := rules.KindOf(rules.Scheme(p.Schemes[0]), found[0].Taxon.ID); !ok || kind.ID != row.Kind.ID {
+		return nil
+	}
+	return found[0].Taxon
+}
+
+// mustBeNamed reports whether a row needs a closer name and has some to offer.
+func mustBeNamed(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, row scoring.SheetRow) bool {
+	return rowTaxon(catalog, rules, p, row) == nil && len(row.Kind.Taxa) > 0
+}
