@@ -42,8 +42,8 @@ several states with "/", "?" for unknown, and if you like a column "commonness".
 
 The draft asks as little as possible of beginners and is as rarely misread as it
 can be. It is printed, or written to --out; a file that is there is only replaced
-with --write. With --keep the branches of a key that cost most are drafted anew,
-and everything else in it stays as it is.`,
+with --write. With --keep the few branches of a key are drafted anew that gain
+most for the couplets to be worded again; everything else in it stays as it is.`,
 		Example: `  rillkey couplets draft --region brook.toml --out mine.toml
   rillkey couplets draft --csv animals.csv --out mine.toml --taxa-out mytaxa
   rillkey couplets draft --keep mine.toml --out better.toml`,
@@ -53,7 +53,7 @@ and everything else in it stays as it is.`,
 	f := cmd.Flags()
 	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` instead of the catalog")
 	f.StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: only those are keyed")
-	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` of up to 30 kinds with few changes instead of starting over")
+	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` with few changes instead of starting over")
 	f.StringVar(&flags.out, "out", "", "the `FILE` for the key, else it is printed")
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
@@ -75,7 +75,9 @@ func (a *app) draft(flags draftFlags) error {
 	if err != nil {
 		return err
 	}
+	watched := a.progress("drafting", 0)
 	d, err := draft.New(plan.table, flags.mistake)
+	watched.Done()
 	if err != nil {
 		return err
 	}

@@ -7,10 +7,6 @@ import (
 	"rillkey/key/improve"
 )
 
-// mostBettered is how many end points a key may have for --keep. With 126 the
-// search had not ended after a minute and a quarter.
-const mostBettered = 30
-
 // improve betters the key of --keep with few changes.
 func (a *app) improve(flags draftFlags) error {
 	if flags.csv != "" || flags.region != "" || flags.taxaOut != "" {
@@ -25,11 +21,10 @@ func (a *app) improve(flags draftFlags) error {
 	if err != nil {
 		return err
 	}
-	if len(sound.Ends) > mostBettered {
-		return misused("--keep betters keys of up to %d end points; %s has %d, for which the search takes too long to be of use: better a part of it (couplets trim), or start over without --keep", mostBettered, flags.keep, len(sound.Ends))
-	}
 	looking := key.Looking(catalog.Vocabulary())
+	watched := a.progress("looking for better couplets", 0)
 	better, err := improve.Key(data, sound, catalog, looking, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+	watched.Done()
 	if err != nil {
 		return err
 	}

@@ -156,6 +156,6 @@ func (r *round) measure(c *candidate) {
 	f := flow.Through(c.sound, r.catalog, c.sound.Commonness, r.looking)
 	change := &c.change
 	change.Gain = 1 - r.priced(f)/r.priced(r.flow)
-	change.Effort, change.Lost = r.flow.Effort-f.Effort, r.flow.Lost-f.Lost
+	change.Questions, change.Effort, change.Lost = r.flow.Questions-f.Questions, r.flow.Effort-f.Effort, r.flow.Lost-f.Lost
 	change.Asked, change.Asks = r.sound.Couplet(change.Couplet).Ask, c.sound.Couplet(change.Couplet).Ask
 }

@@ -33,11 +33,13 @@ type Change struct {
 	New   []string `json:"new"`
 	Moved []string `json:"moved"`
 	Gone  []string `json:"gone"`
-	// Gain is of the cost of the key, as a share. Effort, of a mean animal, and
-	// Lost, of all animals, are what the change saves; either may be below 0.
-	Gain   float64 `json:"gain"`
-	Effort float64 `json:"effort"`
-	Lost   float64 `json:"lost"`
+	// Gain is of the cost of the key, as a share. Questions and Effort, of a mean
+	// animal, and Lost, of all animals, are what the change saves; some may be
+	// below 0.
+	Gain      float64 `json:"gain"`
+	Questions float64 `json:"questions"`
+	Effort    float64 `json:"effort"`
+	Lost      float64 `json:"lost"`
 }
 
 // each is the gain for each couplet that the author of the key has to look at.
