@@ -92,10 +92,22 @@ func run(args []string, w world) int {
 	}
 	if text := err.Error(); text != "" {
 		for _, line := range strings.Split(text, "\n") {
-			fmt.Fprintln(w.err, "rillkey: "+authored.Printable(line))
+			w.complain("rillkey: " + authored.Printable(line))
 		}
 	}
 	return status
+}
+
+// complain writes a line to standard error, folded between words where that is a
+// terminal.
+func (w world) complain(line string) {
+	width := 0
+	if w.errScreen {
+		width = w.width
+	}
+	for _, l := range terminal.Fold(line, width) {
+		fmt.Fprintln(w.err, l)
+	}
 }
 
 // onScreen reports whether full screens can be used: both ends are terminals

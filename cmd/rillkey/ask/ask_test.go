@@ -260,7 +260,7 @@ func TestFormAndLinesAreTwins(t *testing.T) {
 // At every size nothing is wider or higher than the terminal, and what is asked
 // for is in view wherever there is a line for it.
 func TestTheFormFits(t *testing.T) {
-	for _, size := range []struct{ width, height int }{{80, 24}, {40, 20}, {40, 12}, {20, 5}, {10, 3}, {1, 1}, {3, 40}, {0, 0}} {
+	for _, size := range []struct{ width, height int }{{80, 24}, {40, 20}, {40, 12}, {30, 8}, {20, 5}, {10, 3}, {1, 1}, {3, 40}, {0, 0}} {
 		m := opened(visit(), size.width, size.height)
 		for _, keys := range []string{"", "enter", "down", "enter", "4", "enter", "erase 3", "enter", "enter", "n"} {
 			press(m, keys)
@@ -271,6 +271,9 @@ func TestTheFormFits(t *testing.T) {
 			lines := strings.Split(m.View(), "\n")
 			if len(lines) > height {
 				t.Errorf("%d lines on %v:\n%s", len(lines), size, m.View())
+			}
+			if height >= lowKeys && width >= 10 && !strings.Contains(m.View(), "Enter ") {
+				t.Errorf("%v: no key is named:\n%s", size, m.View())
 			}
 			for _, l := range lines {
 				if ansi.StringWidth(l) > width {

@@ -24,6 +24,9 @@ func Lines(fields []Field, in *bufio.Reader, out io.Writer) (Answers, error) {
 	l := &liner{in: in, out: bufio.NewWriter(out)}
 	answers := Answers{}
 	tries := 0
+	if len(fields) > 1 {
+		fmt.Fprintf(l.out, "Answer each with a line; %s asks the one before again, %s leaves one empty that may be.\n", back, none)
+	}
 	for i := 0; i < len(fields); {
 		if tries++; tries > patience {
 			return nil, fmt.Errorf("%d lines in a row were no answer to %q", patience, terminal.Safe(fields[i].Title))

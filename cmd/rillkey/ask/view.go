@@ -13,7 +13,8 @@ import (
 
 // View implements tea.Model: what was answered, what is asked and its help, the
 // field, what is wrong with its answer, and the keys. Where the terminal is too
-// low, what was answered goes first, then the keys, then the end of the help.
+// low, what was answered goes first, then all but the first line of the keys,
+// then the end of the help.
 func (m *form) View() string {
 	switch {
 	case m.width == 0 || m.form.State == huh.StateAborted:
@@ -29,22 +30,29 @@ func (m *form) View() string {
 	keys := terminal.Flow(m.keys(i), m.width)
 	room := max(1, m.height)
 	wrong := shorten(m.wrong(), room-1)
-	field = around(field, at, max(1, min(len(field), room-len(title)-len(wrong))))
-	room -= len(field) + len(wrong)
+	kept := 0 // lines of keys that stay whatever the rest needs
+	if room >= lowKeys {
+		kept = 1
+	}
+	field = around(field, at, max(1, min(len(field), room-len(title)-len(wrong)-kept)))
+	room -= len(field) + len(wrong) + kept
 	title = title[:max(0, min(len(title), room))]
 	room -= len(title)
 	help = shorten(help, room)
 	room -= len(help)
-	if len(keys) > room {
-		keys = nil
+	if len(keys) > room+kept {
+		keys = keys[:kept]
 	}
-	room -= len(keys)
+	room -= len(keys) - kept
 	above := last(append(m.done(i), ""), room)
 	if room -= len(above); room > 0 && keys != nil {
 		keys = append([]string{""}, keys...)
 	}
 	return strings.Join(slices.Concat(above, title, help, field, wrong, keys), "\n")
 }
+
+// lowKeys is how many lines a terminal has on which keys are always named.
+const lowKeys = 8
 
 // last is the last n of the lines.
 func last(lines []string, n int) []string { return lines[max(0, len(lines)-max(0, n)):] }
