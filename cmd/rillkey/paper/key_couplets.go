@@ -36,8 +36,8 @@ func (k *keyPage) couplet(place int) {
 		k.Raw(` <span class="from">(from ` + leadLinks(from) + ")</span>")
 	}
 	k.Raw("</h3>\n")
-	for _, advice := range k.advice(c) {
-		k.Raw(`<p class="look">` + k.say(advice) + "</p>\n")
+	if advice := k.advice(c); len(advice) > 0 {
+		k.Raw(`<p class="look">` + k.say(strings.Join(advice, " ")) + "</p>\n")
 	}
 	k.Raw(`<ul class="leads">` + "\n")
 	for i, f := range k.atlas.Leads(c) {
@@ -66,8 +66,8 @@ func (k *keyPage) target(l *couplets.Lead) string {
 	return `<p class="to end"><a href="#` + html.EscapeString(taxonAnchor(t.ID)) + `">` + taxonNames(t) + "</a> " + classWord(t.Class) + "</p>"
 }
 
-// advice is how to look, where patience or a lens is needed or beginners often
-// misread what is asked.
+// advice is how to look: the author's, else the vocabulary's where patience or a
+// lens is needed or beginners often misread what is asked.
 func (k *keyPage) advice(c *couplets.Couplet) []string {
 	var out []string
 	if c.Wait != "" {
@@ -75,12 +75,12 @@ func (k *keyPage) advice(c *couplets.Couplet) []string {
 	}
 	for _, id := range traitsOf(c) {
 		t := k.catalog.Vocabulary().Trait(id)
-		switch {
-		case t.Look == taxa.Lens && !strings.Contains(strings.ToLower(c.Ask+t.How), "lens"):
-			out = append(out, "Hand lens. "+t.How)
-		case t.Look == taxa.Lens || c.Wait == "" && (t.Look == taxa.Patience || t.Misread >= oftenMisread):
+		if c.Wait == "" && (t.Look != taxa.Eye || t.Misread >= oftenMisread) {
 			out = append(out, t.How)
 		}
+	}
+	if k.needsLens(c) && !strings.Contains(strings.ToLower(c.Ask+strings.Join(out, " ")), "lens") {
+		out = append([]string{"Hand lens."}, out...)
 	}
 	return out
 }
