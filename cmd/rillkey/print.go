@@ -22,7 +22,7 @@ makes a PDF of it.`,
 	f.BoolVar(&d.open, "open", false, "open the page in the browser")
 	f.StringVar(&d.pdf, "pdf", "", "make a PDF of the page as `FILE`, which must not exist yet; needs Chromium or Chrome")
 	f.StringVar(&d.sheet, "sheet-size", "a4", "size of the PDF's sheets: a4 or letter")
-	cmd.AddCommand(a.printKeyCommand(&d), a.printFiguresCommand(&d), a.printReportCommand(&d), a.printSheetCommand(&d))
+	cmd.AddCommand(a.printKeyCommand(&d), a.printFiguresCommand(&d), a.printReportCommand(&d), a.printSheetCommand(&d), a.printLabelsCommand(&d))
 	return cmd
 }
 

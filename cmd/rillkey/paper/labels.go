@@ -1,0 +1,179 @@
+package paper
+
+import (
+	_ "embed"
+	"fmt"
+	"html"
+	"strings"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+)
+
+//go:embed labels.css
+var labelStyle string
+
+// Labels is what labels for trays and vials are made from.
+type Labels struct {
+	Visit       *visit.Visit     // the visit they are for; nil for blank ones
+	Again       []scoring.Second // records worth a second look, which get a vial each
+	Rows, Cells int              // cells of a tray: rows, named by letters, and cells in each
+	Trays       int              // blank labels for trays, where there is no visit
+	Blank       int              // blank labels for vials
+}
+
+// How many labels stand side by side; both sizes of paper are wide enough.
+const (
+	traysAbreast = 2
+	cellsAbreast = 4
+	vialsAbreast = 3
+)
+
+// TrayLabels are the labels of a visit's trays, their cells, and the vials of
+// doubtful animals, to be cut out along the lines. No row of labels is parted by
+// the end of a page.
+func TrayLabels(l Labels) *Page {
+	title := "Labels for trays and vials"
+	if l.Visit != nil {
+		title += ": " + l.Visit.Header.Site + ", " + l.Visit.Header.Date
+	}
+	p := New(title)
+	p.Style(labelStyle)
+	p.List("advice", []string{
+		"Print at 100 %, on waterproof paper if you have some, and cut along the dashed lines. Write with a pencil or with pigment ink, which neither water nor alcohol washes out; put a vial's label inside, facing out (common practice).",
+		"A label says where, when, from which sample, who collected and who named the animal: without these a specimen is of no use later (common practice).",
+		"Keep an animal only where your permit allows it; most need no more than a second look, and go back alive. Protected animals are not kept.",
+		"If alcohol is used: it catches fire easily. No flame or spark near it, gloves, fresh air, lids shut, and not in the hands of children. Rules of your area for keeping, carrying and sending it come first.",
+	})
+	p.Section("Trays")
+	p.strips("tray", traysAbreast, l.trays())
+	p.End()
+	if cells := l.cells(); len(cells) > 0 {
+		p.Section("Cells of a tray")
+		p.strips("cell", cellsAbreast, cells)
+		p.End()
+	}
+	if len(l.Again)+l.Blank > 0 {
+		p.Section("Vials")
+		p.strips("vial", vialsAbreast, l.vials())
+		p.strips("vial empty", vialsAbreast, l.blanks())
+		p.End()
+	}
+	return p
+}
+
+// tag is the lines of one label; each is a class and words.
+type tag [][2]string
+
+// strips writes labels in rows that stay whole.
+func (p *Page) strips(class string, abreast int, labels []tag) {
+	for at := 0; at < len(labels); at += abreast {
+		p.Raw(`<ul class="strip ` + class + `">` + "\n")
+		for _, l := range labels[at:min(at+abreast, len(labels))] {
+			p.Raw("<li>")
+			for _, line := range l {
+				p.Raw("<span" + attribute(line[0]) + ">" + html.EscapeString(line[1]) + "</span> ")
+			}
+			p.Raw("</li>\n")
+		}
+		p.Raw("</ul>\n")
+	}
+}
+
+// trays are one label for each sample, or blank ones.
+func (l Labels) trays() (out []tag) {
+	if l.Visit == nil {
+		for range l.Trays {
+			out = append(out, tag{{"big", "Sample ____"}, {"fill", "Site and day:"}, {"fill", "Habitat:"}, {"fill", "Sorted by:"}})
+		}
+		return out
+	}
+	h := l.Visit.Header
+	for _, s := range l.Visit.Tally().Samples {
+		out = append(out, tag{{"big", "Sample " + s.Label}, {"", fits(h.Site, 100)}, {"", h.Date + ", " + s.Habitat}, {"fill", "Sorted by:"}, {"fill", "Cells sorted, of:"}})
+	}
+	if len(out) == 0 {
+		out = []tag{{{"big", "Sample ____"}, {"", fits(h.Site, 100)}, {"fill", h.Date + ", habitat:"}, {"fill", "Sorted by:"}}}
+	}
+	return out
+}
+
+// cells are the names of a tray's cells, as --cell takes them.
+func (l Labels) cells() (out []tag) {
+	for r := range l.Rows {
+		for c := range l.Cells {
+			out = append(out, tag{{"big", fmt.Sprintf("%c%d", 'A'+r, c+1)}})
+		}
+	}
+	return out
+}
+
+// place is the site, with its coordinates unless they are kept back.
+func (l Labels) place() string {
+	h := l.Visit.Header
+	if s := h.Spot; s != nil && !s.Obscured {
+		return fits(h.Site, 46) + fmt.Sprintf(", %.5f, %.5f", s.Latitude, s.Longitude)
+	}
+	return fits(h.Site, 76)
+}
+
+// vials are one label for each doubtful record.
+func (l Labels) vials() (out []tag) {
+	who := map[string]string{}
+	if l.Visit != nil {
+		for _, r := range l.Visit.Tally().Records {
+			who[r.ID] = r.Who
+		}
+	}
+	for _, s := range l.Again {
+		where := l.Visit.Header.Date + ", sample " + s.Sample
+		if s.Cell != "" {
+			where += ", cell " + fits(s.Cell, 10)
+		}
+		out = append(out, tag{
+			{"", l.place()}, {"", where}, {"name", fits(doubt(s), 38)},
+			{"", "Coll. " + fits(strings.Join(l.Visit.Header.People, ", "), 34)}, {"", "Det. " + fits(who[s.Record], 14) + " [" + s.Record + "]"},
+		})
+	}
+	return out
+}
+
+// blanks are labels for vials with lines to write on.
+func (l Labels) blanks() (out []tag) {
+	for range l.Blank {
+		t := tag{{"fill", "Site:"}, {"fill", "Day, sample, cell:"}}
+		if l.Visit != nil {
+			t = tag{{"", l.place()}, {"fill", l.Visit.Header.Date + ", sample, cell:"}}
+		}
+		out = append(out, append(t, [2]string{"fill", "Name:"}, [2]string{"fill", "Coll., det.:"}))
+	}
+	return out
+}
+
+// doubt is the name of doubtful animals, or what they may be.
+func doubt(s scoring.Second) string {
+	words := fmt.Sprintf("%d x ", s.Count)
+	switch {
+	case s.Taxon != "":
+		return words + s.Name + "?"
+	case len(s.Rivals) > 1:
+		return words + s.Rivals[0].Name + " or " + s.Rivals[1].Name + "?"
+	case len(s.Rivals) == 1:
+		return words + s.Rivals[0].Name + "?"
+	}
+	return words + "not named"
+}
+
+// fits is s cut to so many letters; those of wide scripts count twice.
+func fits(s string, most int) string {
+	room := most
+	for i, r := range s {
+		if room--; r >= 0x1100 {
+			room--
+		}
+		if room < 0 {
+			return s[:i] + "…"
+		}
+	}
+	return s
+}

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// Blank labels that are made when nobody says how many.
+const (
+	blankTrays = 4
+	blankVials = 30
+	spareVials = 6 // beside those of a visit
+)
+
+type labelFlags struct {
+	cells string
+	vials int
+}
+
+func (a *app) printLabelsCommand(d *delivery) *cobra.Command {
+	var f labelFlags
+	cmd := &cobra.Command{
+		Use:   "labels",
+		Short: "Labels for trays, their cells, and vials",
+		Long: `Makes labels to cut out. With --visit each sample has one for its tray, and each
+record worth a second look (see 'rillkey recheck') one for its vial, unless no index
+scores the animal; without it all are blank, with lines to write on.`,
+		Example: `  rillkey print labels > labels.html
+  rillkey print labels --visit 2026-05-16-mill-brook.visit.toml --to labels.html
+  rillkey print labels --cells 4x6 --vials 60 --pdf labels.pdf`,
+		Args: noArgs,
+	}
+	cmd.Flags().StringVar(&f.cells, "cells", "3x4", "`ROWSxCELLS` of a tray, as 4x6: A1 to D6; 0x0 for no labels of cells")
+	cmd.Flags().IntVar(&f.vials, "vials", -1, "`N` blank labels for vials (else 30, or 6 beside those of a visit)")
+	return a.printed(cmd, d, func([]string) (*paper.Page, error) { return a.labels(f) })
+}
+
+func (a *app) labels(f labelFlags) (*paper.Page, error) {
+	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
+	if a.visitFile != "" {
+		catalog, err := a.catalog()
+		if err != nil {
+			return nil, err
+		}
+		rules, err := a.rules(catalog)
+		if err != nil {
+			return nil, err
+		}
+		if l.Visit, err = visit.Read(a.visitFile); err != nil {
+			return nil, err
+		}
+		list, err := rules.Recheck(l.Visit, seed)
+		if err != nil {
+			return nil, err
+		}
+		l.Again, l.Blank = slices.DeleteFunc(list.Records, func(s scoring.Second) bool {
+			t := catalog.Taxon(s.Taxon)
+			return t != nil && t.Class == taxa.NotScored // a salamander belongs back in the stream, not in a vial
+		}), spareVials
+	}
+	if f.vials >= 0 {
+		l.Blank = f.vials
+	}
+	var err error
+	l.Rows, l.Cells, err = trayCells(f.cells)
+	switch {
+	case err != nil:
+		return nil, err
+	case f.vials < -1 || f.vials > mostLabels:
+		return nil, misused("--vials %d: give a number from 0 to %d", f.vials, mostLabels)
+	}
+	return paper.TrayLabels(l), nil
+}
+
+// mostLabels is more than anybody cuts out on one evening.
+const mostLabels = 1000
+
+// trayCells reads the rows of a tray and the cells in each, as 3x4.
+func trayCells(s string) (rows, cells int, err error) {
+	a, b, ok := strings.Cut(strings.ToLower(s), "x")
+	rows, errA := strconv.Atoi(a)
+	cells, errB := strconv.Atoi(b)
+	if !ok || errA != nil || errB != nil || rows < 0 || rows > 26 || cells < 0 || cells > 30 {
+		return 0, 0, misused("--cells %q is no tray; give rows and cells in each as 3x4, at most 26x30", s)
+	}
+	return rows, cells, nil
+}
