@@ -10,8 +10,16 @@ import (
 	"rillkey/taxa"
 )
 
-// leadFigure is the size of a drawing beside a lead, in mm.
-var leadFigure = figure.Size{Width: 35, Height: 21}
+// leadSize is the size of the drawing beside a lead, in mm; one that may show
+// several animals, a state each, is higher.
+func leadSize(l *couplets.Lead) figure.Size {
+	for _, c := range l.Conditions {
+		if len(c.States) > 2 {
+			return figure.Size{Width: 35, Height: 29}
+		}
+	}
+	return figure.Size{Width: 35, Height: 21}
+}
 
 // oftenMisread is from what share of wrong answers on beginners are told how to
 // look (memory).
@@ -52,7 +60,7 @@ func (k *keyPage) couplet(place int) {
 func (k *keyPage) lead(c *couplets.Couplet, l *couplets.Lead, f figure.Figure) {
 	k.Raw(`<li id="` + html.EscapeString(leadAnchor(c.ID, l.Letter)) + `"><span class="letter">` + html.EscapeString(c.ID+l.Letter) + "</span>")
 	if !f.Empty() {
-		k.Raw(`<span class="drawing">` + f.SVG(leadFigure) + "</span>")
+		k.Raw(`<span class="drawing">` + f.SVG(leadSize(l)) + "</span>")
 	}
 	k.Raw(`<div><p>` + k.say(l.Text) + "</p>" + k.target(l) + "</div></li>\n")
 }
