@@ -31,6 +31,24 @@ type plates struct {
 // size is how large the figures come out, to compare ways.
 func (p plates) size() int { return min(p.cols, 4*p.rows) }
 
+// better reports whether figures come out larger than another way. Side by side
+// they are easier to compare than one above the other, which counts for a third.
+func (p plates) better(than plates) bool {
+	if len(than.tall) == 1 {
+		return 3*p.size() > 4*than.size()
+	}
+	return p.size() > than.size()
+}
+
+// lines is how many lines words and figures take.
+func (p plates) lines() int {
+	n := len(p.tall) * p.rows
+	for _, t := range p.tall {
+		n += t
+	}
+	return n
+}
+
 // worth reports whether the figures are large enough to be of use.
 func (p plates) worth() bool {
 	n := len(p.heads)
@@ -57,11 +75,16 @@ func (m *screen) arrange(blocks []block, room int) (arranged, bool) {
 	a := arranged{before: blocks[:first], after: blocks[first+n:], room: room}
 	for _, g := range []gaps{allGaps, leadGaps, noGaps} {
 		p := m.plates(blocks[first:first+n], room-len(m.around(a.before, a.after, nil, g)))
-		if p.worth() && p.size() > a.plates.size() {
+		if p.size() > a.plates.size() {
 			a.plates, a.gaps = p, g
 		}
 		if a.plates.rows >= fairRows {
 			break
+		}
+	}
+	for g := allGaps; g > a.gaps; g-- { // what the figures could not use
+		if len(m.around(a.before, a.after, nil, g))+a.plates.lines() <= room {
+			a.gaps = g
 		}
 	}
 	return a, a.plates.rows > 0
@@ -80,8 +103,14 @@ func (m *screen) pictured(blocks []block) (frame, bool) {
 // around sets what stands above and below the plates.
 func (m *screen) around(before, after []block, plates []string, g gaps) []string {
 	lines := set(before, m.width, g, m.ink)
-	if g >= leadGaps && len(lines) > 0 {
+	end := len(plates) - 1
+	switch {
+	case len(lines) == 0:
+	case g >= leadGaps:
 		lines = append(lines, "")
+	case end >= 0 && plates[end] == "": // better above than below
+		lines = append(lines, "")
+		plates = plates[:end]
 	}
 	lines = append(lines, plates...)
 	if g >= leadGaps && len(after) > 0 {
@@ -101,7 +130,7 @@ func (m *screen) picturedFoot() []string {
 }
 
 // plates finds in how many columns the figures come out largest in so many
-// lines. Side by side they are easier to compare than one above the other.
+// lines; without rows if they come out too small to be of use.
 func (m *screen) plates(choices []block, lines int) plates {
 	var best plates
 	for n := len(choices); n > 0; n-- {
@@ -117,12 +146,8 @@ func (m *screen) plates(choices []block, lines int) plates {
 			}
 			p.tall[i/n] = max(p.tall[i/n], len(head))
 		}
-		left := lines
-		for _, t := range p.tall {
-			left -= t
-		}
-		p.rows = min(left/len(p.tall), p.cols/3)
-		if left > 0 && 3*p.size() > 4*best.size() {
+		p.rows = min(max(0, lines-p.lines())/len(p.tall), p.cols/2)
+		if p.worth() && p.better(best) {
 			best = p
 		}
 	}
