@@ -59,7 +59,7 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 	c.references()
 	c.routes()
 	c.meaning()
-	if err := c.finish(); err != nil {
+	if err := c.report.Findings().Err(); err != nil {
 		return nil, err
 	}
 	s := &Sound{
@@ -83,8 +83,7 @@ type checker struct {
 	table   *table
 	some    taxset.Set // of end points, for the check at work
 	others  taxset.Set
-	more    int // findings that were not kept
-	kept    int
+	kept    int // findings
 }
 
 // mostFindings are reported of one file. A branch of thousands of animals that a
@@ -93,19 +92,11 @@ const mostFindings = 1000
 
 func (c *checker) fail(p authored.Pos, rule, message, hint string) {
 	if c.kept == mostFindings {
-		c.more++
+		c.report.Skip()
 		return
 	}
 	c.kept++
 	c.report.Add(p, rule, message, hint)
-}
-
-func (c *checker) finish() error {
-	found := c.report.Findings()
-	if c.more > 0 {
-		found = append(found, authored.Finding{Pos: found[len(found)-1].Pos, Rule: "and-more", Message: fmt.Sprintf("%d more findings are not listed", c.more), Hint: "mend these first"})
-	}
-	return found.Err()
 }
 
 // references checks every name that the file uses.
@@ -137,7 +128,7 @@ func (c *checker) taxon(id string, at authored.Pos) bool {
 		return true
 	}
 	if c.kept == mostFindings {
-		c.more++
+		c.report.Skip()
 		return false
 	}
 	problem, hint := c.catalog.Unknown(id)

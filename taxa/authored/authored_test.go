@@ -117,6 +117,33 @@ func TestLineBreaksInTextsAreBlanks(t *testing.T) {
 	}
 }
 
+// A file of nothing but mistakes is told of ten thousand, then they are counted.
+// Its places are found in one walk, though they stand on one line.
+func TestFindingsAreBounded(t *testing.T) {
+	var report authored.Report
+	top := authored.Parse("f.toml", []byte("\"é\" = 1\nl = ["+strings.Repeat("1, ", 500000)+"]\n"), &report)
+	top.Strs("l")
+	got := report.Findings()
+	if last := got[len(got)-1]; len(got) != 10001 || last.Rule != "and-more" || !strings.HasPrefix(last.Message, "490000 more") || last.Line != 2 || last.Col != 6+3*9999 {
+		t.Errorf("%d findings, the last %v", len(got), last)
+	}
+}
+
+// What a table may hold is told with each unknown field, and found once.
+func TestUnknownFieldsAreFoundOnce(t *testing.T) {
+	var report authored.Report
+	var text strings.Builder
+	for i := range 200000 {
+		fmt.Fprintf(&text, "z%d = 1\n", i)
+	}
+	top := authored.Parse("f.toml", []byte(text.String()), &report)
+	top.Str("s")
+	top.Done()
+	if got := report.Findings(); len(got) != 10001 || got[9999].Line != 10000 || !strings.HasSuffix(got[0].Hint, `are "s"`) {
+		t.Errorf("%d findings, the first %v", len(got), got[0])
+	}
+}
+
 func TestReadIsBounded(t *testing.T) {
 	fsys := fstest.MapFS{
 		"big.toml": {Data: make([]byte, authored.MaxSize+1)},

@@ -81,19 +81,36 @@ func (fs Findings) Sort() {
 	})
 }
 
-// Report collects the findings of one or more files. The zero value is ready.
+// Report collects the findings of one or more files, and counts those beyond a
+// number that nobody reads. The zero value is ready.
 type Report struct {
 	found Findings
+	more  int
 }
+
+// mostKept is how many findings a report keeps. A file of millions of unknown
+// fields would otherwise fill gigabytes.
+const mostKept = 10000
 
 // Add records one finding.
 func (r *Report) Add(p Pos, rule, message, hint string) {
+	if len(r.found) == mostKept {
+		r.more++
+		return
+	}
 	r.found = append(r.found, Finding{Pos: p, Rule: rule, Message: message, Hint: hint})
 }
 
-// Findings are the findings so far, sorted.
+// Skip counts one finding that is not recorded.
+func (r *Report) Skip() { r.more++ }
+
+// Findings are the findings so far, sorted; the last one counts those that are
+// not among them.
 func (r *Report) Findings() Findings {
 	out := append(Findings(nil), r.found...)
 	out.Sort()
+	if r.more > 0 && len(out) > 0 {
+		out = append(out, Finding{Pos: out[len(out)-1].Pos, Rule: "and-more", Message: fmt.Sprintf("%d more findings are not listed", r.more), Hint: "mend these first"})
+	}
 	return out
 }

@@ -324,11 +324,15 @@ func (t *Table) Subs(key string) []Named {
 
 // Done adds a finding for every key of the table that was not read.
 func (t *Table) Done() {
+	hint := ""
 	for _, n := range t.tree.below(t.node) {
-		if !n.asked {
-			key := t.tree.name(n)
-			t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("nothing reads a field %s here", Quote(key)), "check the spelling; the fields read here are "+List(t.known()))
+		if n.asked {
+			continue
 		}
+		if hint == "" {
+			hint = "check the spelling; the fields read here are " + List(t.known())
+		}
+		t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("nothing reads a field %s here", Quote(t.tree.name(n))), hint)
 	}
 }
 

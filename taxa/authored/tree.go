@@ -49,7 +49,9 @@ type tree struct {
 	maps       map[int32]map[string]int32 // the keys of wide tables
 
 	lines []int32 // where each line begins
-	line  int     // the line found last
+	line  int     // the line of the place found last, 0 before the first
+	last  int32   // its offset
+	col   int     // and its column
 
 	list     int32   // the list looked at last
 	elements []int32 // where its elements begin
@@ -185,19 +187,22 @@ func (t *tree) count(table int32, name string, added int32) {
 }
 
 // pos turns a byte offset into a place that people can go to. Offsets are mostly
-// asked for in the order of the file.
+// asked for in the order of the file, so the search goes on from the last one: a
+// file may be one long line.
 func (t *tree) pos(offset int32) Pos {
-	for range 2 {
-		if t.line > 0 && offset >= t.lines[t.line-1] && (t.line == len(t.lines) || offset < t.lines[t.line]) {
-			return t.inLine(offset)
-		}
-		t.line = min(t.line+1, len(t.lines))
+	if t.line == 0 || offset < t.last || t.line < len(t.lines) && offset >= t.lines[t.line] {
+		t.toLine(offset)
 	}
-	t.line = max(1, sort.Search(len(t.lines), func(i int) bool { return t.lines[i] > offset }))
-	return t.inLine(offset)
+	t.col += utf8.RuneCountInString(t.text[t.last:offset])
+	t.last = offset
+	return Pos{File: t.file, Line: t.line, Col: t.col}
 }
 
-func (t *tree) inLine(offset int32) Pos {
-	start := min(t.lines[t.line-1], offset)
-	return Pos{File: t.file, Line: t.line, Col: utf8.RuneCountInString(t.text[start:offset]) + 1}
+// toLine goes to the beginning of the line that holds an offset.
+func (t *tree) toLine(offset int32) {
+	next := t.line + 1
+	if t.line == 0 || next > len(t.lines) || offset < t.lines[next-1] || next < len(t.lines) && offset >= t.lines[next] {
+		next = max(1, sort.Search(len(t.lines), func(i int) bool { return t.lines[i] > offset }))
+	}
+	t.line, t.last, t.col = next, min(t.lines[next-1], offset), 1
 }
