@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strings"
+
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
@@ -116,16 +118,27 @@ func (e *entering) byName(column int, name, count string) error {
 }
 
 // named finds an animal by a name that may be misspelt, and says what it took
-// it for.
+// it for. A name that is only part of another ("mayfly" of "armored mayfly") is
+// not taken for that: it would make a family of what was written as an order.
 func (e *entering) named(name string) (*taxa.Taxon, error) {
-	found := e.catalog.Find(name, 3)
-	switch {
-	case len(found) == 0:
+	found := e.catalog.Find(name, 40)
+	if len(found) == 0 {
 		return nil, misused("no creature here has a name like %q", name)
-	case !found[0].Exact:
-		e.plainly("%q is taken for %s.", name, show.Named(found[0].Taxon))
 	}
-	return found[0].Taxon, nil
+	for _, m := range found {
+		switch {
+		case m.Exact:
+			return m.Taxon, nil
+		case len(strings.Fields(m.Name)) == len(strings.Fields(name)):
+			e.plainly("%q is taken for %s.", name, show.Named(m.Taxon))
+			return m.Taxon, nil
+		}
+	}
+	var near []string
+	for _, m := range found[:min(3, len(found))] {
+		near = append(near, m.Taxon.Name())
+	}
+	return nil, misused("no creature here is called %q; nearest are %s", name, strings.Join(near, ", "))
 }
 
 func (e *entering) saveTaxon(column int, t *taxa.Taxon, text string) error {
