@@ -111,8 +111,10 @@ func (k *keyPage) stop(place int) {
 	c := &k.sound.Couplets[place]
 	unsure := k.catalog.Taxon(c.Stop)
 	var lensless *taxa.Taxon
-	if set := k.lensSet(place); set != nil && k.needsLens(c) {
-		lensless = k.catalog.Taxon(set.Without)
+	if k.needsLens(c) {
+		if set := k.lensSet(place); set != nil {
+			lensless = k.catalog.Taxon(set.Without)
+		}
 	}
 	if unsure == nil && lensless == nil {
 		return

@@ -142,13 +142,20 @@ why     = "Only their gills differ."
 `)},
 }
 
-func pondKey(t *testing.T) (*couplets.Sound, *taxa.Catalog) {
+func pondKey(t *testing.T) (*couplets.Sound, *taxa.Catalog) { return keyWith(t) }
+
+// keyWith is the pond's key and catalog with some texts in place of others.
+func keyWith(t *testing.T, oldNew ...string) (*couplets.Sound, *taxa.Catalog) {
 	t.Helper()
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": pond["traits.toml"], "pond.toml": pond["pond.toml"]}, "pond")
+	files := fstest.MapFS{}
+	for name, file := range pond {
+		files[name] = &fstest.MapFile{Data: []byte(strings.NewReplacer(oldNew...).Replace(string(file.Data)))}
+	}
+	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": files["traits.toml"], "pond.toml": files["pond.toml"]}, "pond")
 	if err != nil {
 		t.Fatal(err)
 	}
-	sound, err := couplets.Load(pond, "key.toml", "key.toml", catalog)
+	sound, err := couplets.Load(files, "key.toml", "key.toml", catalog)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -182,6 +189,29 @@ func TestPageOfASmallKey(t *testing.T) {
 		}
 		t.Errorf("line %d is now\n%s", i+1, strings.Join(got[i:min(i+3, len(got))], "\n"))
 	}
+}
+
+// Whatever the texts of a key and its taxa hold, they stay text on the page.
+func TestTextOfAKeyAndItsTaxaStaysText(t *testing.T) {
+	bad := strings.ReplaceAll(hostile, `"`, `\"`)
+	var changes []string
+	for _, text := range []string{
+		"One pond", "hard wing covers", "Legs\"", "No legs.", "Wait until it waves.", "Let them fan out in a finger of water.",
+		"pondling\"", "Pondlinga", "two-tail\"", "Bicaudidae", "pond fork", "Pennidae", "Plumidae", "It pinches: use a spoon.", "pond edges", "A plume has feathers.", "two tails",
+	} {
+		plain, quote := strings.CutSuffix(text, `"`)
+		if changes = append(changes, text, plain+bad); quote {
+			changes[len(changes)-1] += `"`
+		}
+	}
+	page := written(t, Key(keyWith(t, changes...)))
+	if strings.Contains(page, "<script") || strings.Contains(page, "<b x") {
+		t.Error("markup in a text reaches the page")
+	}
+	if n := strings.Count(page, "&lt;script&gt;"); n < len(changes)/2 {
+		t.Errorf("only %d of %d texts are on the page", n, len(changes)/2)
+	}
+	parsed(t, page)
 }
 
 func TestGlossaryHoldsTheWordsThatAreUsed(t *testing.T) {
