@@ -100,7 +100,7 @@ func trusted(records []visit.Record) (remarks []string) {
 		}
 	}
 	if unstated > 0 {
-		remarks = append(remarks, fmt.Sprintf("%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too good.", unstated, len(records), agree(unstated, "record does", "records do")))
+		remarks = append(remarks, fmt.Sprintf("%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too sure.", unstated, len(records), agree(unstated, "record does", "records do")))
 	}
 	if over > 0 {
 		remarks = append(remarks, fmt.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over, agree(over, "record states", "records state")))

@@ -58,7 +58,7 @@ func share(n int64, total float64) string {
 
 // Data is every bar.
 func (b Bars) Data() Data {
-	d := Data{Head: []string{"what", "animals", "share", ""}}
+	d := Data{Head: []string{"what", "animals", "share", "note"}}
 	total := b.total()
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {
@@ -99,7 +99,7 @@ func (b Bars) atMost(n int) Bars {
 	out := Bars{Title: b.Title}
 	for _, g := range b.Groups {
 		if len(g.Bars) > n+1 {
-			rest := Bar{Label: fmt.Sprintf("%d more", len(g.Bars)-n), Fill: g.Bars[n].Fill}
+			rest := Bar{Label: fmt.Sprintf("%d more", len(g.Bars)-n), Fill: Open}
 			if n == 0 {
 				rest.Label = fmt.Sprintf("%d in all", len(g.Bars))
 			}

@@ -37,7 +37,7 @@ func (s Step) text() string {
 
 // Data is every step.
 func (c Gathered) Data() Data {
-	d := Data{Head: []string{"samples", "kinds", "in 95 of 100 cases", ""}}
+	d := Data{Head: []string{"samples", "kinds", "in 95 of 100 cases", "how known"}}
 	for i, s := range c.steps() {
 		what := "among the samples taken"
 		if i >= len(c.Taken) {

@@ -18,10 +18,15 @@ func Classes(g *scoring.Grade) Bars {
 	return out
 }
 
+// mostGrouped are the kinds above which they are not shown under their groups,
+// where the rarest of each would be summed up, but the most frequent of all.
+const mostGrouped = 30
+
 // Kinds is what was found by kind of the main scheme, most animals first, under
-// the groups.
+// the groups; many kinds in one list, each with its group.
 func Kinds(g *scoring.Grade) Bars {
 	out := Bars{Title: "Animals by kind"}
+	n := 0
 	for i, c := range g.Found {
 		if len(c.Kinds) == 0 {
 			continue
@@ -31,9 +36,26 @@ func Kinds(g *scoring.Grade) Bars {
 			group.Bars = append(group.Bars, Bar{Label: k.Label, Count: k.Count, Fill: fill(i, len(g.Found))})
 		}
 		slices.SortStableFunc(group.Bars, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
+		n += len(group.Bars)
 		out.Groups = append(out.Groups, group)
 	}
+	if n > mostGrouped {
+		return out.flat()
+	}
 	return out
+}
+
+// flat is all bars in one list, the longest first, each with its group as note.
+func (b Bars) flat() Bars {
+	var all Group
+	for _, g := range b.Groups {
+		for _, r := range g.Bars {
+			r.Note = g.Label
+			all.Bars = append(all.Bars, r)
+		}
+	}
+	slices.SortStableFunc(all.Bars, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
+	return Bars{Title: b.Title, Groups: []Group{all}}
 }
 
 // fill tells groups apart, in their order.

@@ -56,7 +56,11 @@ func (v Visit) reach(by float64) string {
 		return ""
 	}
 	low, high := v.bounds(by)
-	return number(low, 2) + " to " + number(high, 2)
+	decimals := 2
+	if high >= 10 {
+		decimals = 1
+	}
+	return number(low, decimals) + " to " + number(high, decimals)
 }
 
 func (v Visit) bounds(by float64) (low, high float64) {

@@ -80,6 +80,9 @@ func (w *reporting) answer() {
 	}
 	w.End()
 	w.Text("", safe(show.InWords(w.Grade)))
+	if n := len(w.Trouble); n > 0 {
+		w.Text("", "The record that this rests on was damaged or changed by hand in "+plural(n, "place, which is", "places, which are")+" named below with the quality of the names and counts.")
+	}
 	w.End()
 }
 
@@ -110,7 +113,7 @@ func (w *reporting) past() {
 	}
 	w.Section("This site over time")
 	w.Begin("div", "two")
-	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, w.Past.Index)
+	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, "The value at each visit")
 	w.Begin("div", "")
 	w.Text("", "Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. A hollow ring below is a visit without a grade.")
 	if w.Trend != "" {
@@ -119,7 +122,7 @@ func (w *reporting) past() {
 	w.End()
 	w.End()
 	d := w.Past.Data()
-	w.Table("", "The visits of this site", d.Head, clean(d.Rows))
+	w.Table(dense(d.Rows)+" wide dated", "The visits of this site", d.Head, clean(d.Rows))
 	w.End()
 }
 

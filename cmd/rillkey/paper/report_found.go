@@ -138,8 +138,11 @@ func (w *reporting) kinds() (all []face) {
 // meaning says what the answer means and what it does not.
 func (w *reporting) meaning() {
 	w.Section("What it means, and what it does not")
-	first := "It describes the animals living in this stretch of the stream on that day. They have lived in its water for months, so they tell more of it than one look does."
-	if w.Grade.Withheld() {
+	first := "It describes the animals living in this stretch of the stream on that day. They have lived in its water for months, so they can tell more of it than one look does."
+	switch {
+	case len(w.tally.Records) == 0:
+		first = "Nothing is known of this stream yet."
+	case w.Grade.Withheld():
 		first = "What was found is true as far as it goes. Too little is known to put a word on the stream; please put none on it yourselves, for a guess spreads faster than its doubts."
 	}
 	w.List("", []string{

@@ -1,0 +1,183 @@
+package paper
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+var site = "Otter Run"
+
+// visitOf is an invented visit with these events.
+func visitOf(protocol string, bodies ...visit.Body) *visit.Visit {
+	v := &visit.Visit{Header: visit.Header{ID: "visit001", Site: site, Date: "2026-05-16", Protocol: protocol, People: []string{"Oona", "Mags"}, Begun: time.Unix(0, 0)}}
+	for i, body := range bodies {
+		v.Events = append(v.Events, visit.Event{ID: fmt.Sprintf("event%03d", i), Time: time.Unix(int64(i), 0), Who: "Oona", Body: body})
+	}
+	return v
+}
+
+func taken(labels ...string) (out []visit.Body) {
+	for _, l := range labels {
+		out = append(out, visit.Sample{Label: l, Habitat: "riffle", Area: 0.4})
+	}
+	return out
+}
+
+func animals(sample, taxon string, n int) visit.Body {
+	return visit.Identification{Sample: sample, Taxon: taxon, Count: n, Confidence: 0.95}
+}
+
+func reportOf(t *testing.T, v *visit.Visit) (Report, string) {
+	t.Helper()
+	cat, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules, err := scoring.EmbeddedRules(cat)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, err := rules.Grade(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := Report{Catalog: cat, Rules: rules, Visit: v, Grade: g}
+	return r, written(t, r.Page())
+}
+
+// everyTaxon is a visit on which every animal of the catalog was found.
+func everyTaxon(t *testing.T, protocol string) *visit.Visit {
+	cat, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	bodies := taken("1", "2", "3")
+	for i, x := range cat.Taxa() {
+		bodies = append(bodies, visit.Identification{Sample: fmt.Sprint(i%3 + 1), Taxon: x.ID, Count: i + 1, Confidence: 1})
+	}
+	return visitOf(protocol, bodies...)
+}
+
+var ratings = regexp.MustCompile(`(?i)\b(excellent|very good|good|fair|fairly poor|poor|very poor|polluted)\b`)
+
+// What must be so of every report, whatever the visit.
+func TestEveryReportIsSound(t *testing.T) {
+	long := visit.Identification{Sample: "1", Undecided: true, Count: 1, Note: "Oona said so"}
+	hostileSample := visit.Sample{Label: "1", Habitat: hostile, Effort: hostile}
+	for what, v := range map[string]*visit.Visit{
+		"nothing entered":     visitOf("riffle-three"),
+		"samples alone":       visitOf("riffle-three", taken("1", "2", "3")...),
+		"truly empty":         visitOf("riffle-three", append(taken("1", "2", "3"), visit.Finish{})...),
+		"one sample":          visitOf("riffle-three", append(taken("1"), animals("1", "baetidae", 4))...),
+		"a mean of one":       visitOf("riffle-families", append(taken("1"), animals("1", "baetidae", 4))...),
+		"only set aside":      visitOf("riffle-families", append(taken("1"), long)...),
+		"hostile":             visitOf("riffle-families", hostileSample, animals("1", "baetidae", 4), animals("1", hostile, 2), visit.Identification{Sample: "1", Taxon: "perlidae", Count: 1_000_000, Note: hostile}),
+		"every taxon":         everyTaxon(t, "riffle-three"),
+		"every taxon by best": everyTaxon(t, "riffle-best"),
+		"every family":        everyTaxon(t, "all-habitats-three-minutes"),
+	} {
+		if what == "hostile" {
+			v.Header.Site = hostile
+		}
+		r, page := reportOf(t, v)
+		body := page[strings.Index(page, "<main>"):strings.Index(page, "</main>")]
+		if err := nests(body + "</main>"); err != nil {
+			t.Errorf("%s: %v", what, err)
+		}
+		for _, bad := range []string{"<script", "NaN", "Oona", "%!", "<b "} {
+			if strings.Contains(page, bad) {
+				t.Errorf("%s: the page holds %q", what, bad)
+			}
+		}
+		for _, must := range []string{"fit to drink or to swim in", "local authority", "2 people took part", scoring.Caution} {
+			if !strings.Contains(strings.ReplaceAll(page, "&#39;", "'"), must) {
+				t.Errorf("%s: the page does not say %q", what, must)
+			}
+		}
+		if r.Grade.Withheld() && ratings.MatchString(body) {
+			at := ratings.FindStringIndex(body)
+			t.Errorf("%s: no grade, and yet the page says %q", what, body[max(0, at[0]-80):at[1]])
+		}
+		if !r.Grade.Withheld() && !strings.Contains(body, `<p class="verdict">`+strings.ToUpper(r.Grade.Indices[0].Rating)+`</p>`) {
+			t.Errorf("%s: the grade does not stand first", what)
+		}
+		for _, svg := range strings.Split(body, "<svg ")[1:] {
+			if head, _, _ := strings.Cut(svg, ">"); !strings.Contains(head, "aria-label") && !strings.Contains(svg, "<desc>") {
+				t.Errorf("%s: a drawing without words: %s", what, head)
+			}
+		}
+	}
+}
+
+// nests checks that every element is closed where it should be.
+func nests(body string) error {
+	d := xml.NewDecoder(strings.NewReader(body))
+	d.Entity = xml.HTMLEntity
+	for {
+		if _, err := d.Token(); err == io.EOF {
+			return nil
+		} else if err != nil {
+			return err
+		}
+	}
+}
+
+// The figures on the page are those of the grade.
+func TestAReportShowsTheGrade(t *testing.T) {
+	r, page := reportOf(t, visitOf("riffle-three", append(taken("1", "2", "3"),
+		animals("1", "baetidae", 9), animals("2", "perlidae", 2), animals("3", "chironomidae", 30), animals("3", "gammaridae", 4),
+		visit.SecondLook{Of: "event004", Taxon: "perlodidae", Count: 3})...))
+	var rows []string
+	for _, i := range append(r.Grade.Indices, r.Grade.Beside...) {
+		if i.Withheld {
+			continue
+		}
+		rows = append(rows, `<th scope="row">`+i.Title+`</th><td>`+number(*i.Value)+"</td>")
+	}
+	for _, c := range r.Grade.Found {
+		for _, k := range c.Kinds {
+			rows = append(rows, fmt.Sprintf(`<th scope="row">%s (%s)</th><td>%d</td>`, k.Label, c.Label, k.Count))
+		}
+	}
+	likely, _ := chart.Chances(&r.Grade.Indices[0], r.Rules.Scheme("presence"))
+	rows = append(rows, likely.SVG(chart.Size{Width: chartWidth, Height: likely.Height()}))
+	a := r.Rules.Agreement(r.Visit)
+	rows = append(rows, fmt.Sprintf("<td>%.1f %%</td>", *a.Disagreement), fmt.Sprintf("<td>%.1f %%</td>", *a.Enumeration), "<td>1 of 4</td>")
+	for _, words := range show.Doubts(r.Grade.Indices[0].Identification, r.Grade.Indices[0].Sampling) {
+		rows = append(rows, "<li>"+words+"</li>")
+	}
+	for _, row := range rows {
+		if !strings.Contains(page, row) {
+			t.Errorf("the page lacks %s", row)
+		}
+	}
+}
+
+// Names of people come only where that was asked for, and the site's visits
+// likewise.
+func TestAReportIsDiscreet(t *testing.T) {
+	r, page := reportOf(t, visitOf("riffle-three", append(taken("1"), animals("1", "baetidae", 9))...))
+	if strings.Contains(page, "Mags") || strings.Contains(page, "over time") {
+		t.Error("names or other visits are on the page unasked")
+	}
+	r.People = true
+	r.Past = &chart.OverTime{Title: "t", Index: "i", Visit: []chart.Visit{{Date: "2025-05-18", Rating: "too few samples"}}}
+	r.Trouble = []string{"line 7: changed by hand"}
+	page = written(t, r.Page())
+	for _, must := range []string{"Taken part: Oona, Mags.", "This site over time", "2025-05-18", "The file: line 7: changed by hand", "changed by hand in 1 place"} {
+		if !strings.Contains(page, must) {
+			t.Errorf("the page does not say %q", must)
+		}
+	}
+}
