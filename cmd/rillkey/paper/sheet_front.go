@@ -63,7 +63,11 @@ func (f *fieldSheet) visitBoxes() {
 func (f *fieldSheet) box(b box) {
 	f.Raw(fmt.Sprintf(`<div class="box" style="grid-column: span %d"><span class="label">%s</span>`, b.wide, html.EscapeString(b.label)))
 	if b.value != "" {
-		f.Raw(`<span class="value">` + html.EscapeString(cut(b.value, 160)) + "</span>")
+		class := "value"
+		if fits(b.value, 8*b.wide) != b.value {
+			class = "value long" // two lines of small letters
+		}
+		f.Raw(`<span class="` + class + `">` + html.EscapeString(fits(b.value, 20*b.wide)) + "</span>")
 	}
 	if len(b.rings) > 0 {
 		f.Raw(`<span class="rings">`)
@@ -75,21 +79,13 @@ func (f *fieldSheet) box(b box) {
 	f.Raw("</div>\n")
 }
 
-// cut is s with at most so many characters.
-func cut(s string, most int) string {
-	if r := []rune(s); len(r) > most {
-		return string(r[:most-1]) + "…"
-	}
-	return s
-}
-
 // samples is the table of samples, in the order in which 'visit sample' asks.
 func (f *fieldSheet) samples() {
 	f.Section(f.sampleWords() + ": a grade (" + f.Index + ") asks for " + f.needWords())
 	head := []string{"Sample", "Habitat", "Net × bed kicked, or area", "Cells sorted, of", "Minutes, mesh", "Who", "Done"}
 	var rows [][]string
 	for _, c := range f.columns {
-		rows = append(rows, []string{c.Label, c.Habitat, f.areaWords(c), fractionWords(c.Fraction), cut(c.Effort, 60), cut(c.who, 40), "☐"})
+		rows = append(rows, []string{c.Label, c.Habitat, f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40), fits(c.who, 30), "☐"})
 	}
 	f.Table("samples", "One line for each sample", head, rows)
 	if f.free() {
