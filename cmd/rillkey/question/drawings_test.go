@@ -48,23 +48,25 @@ func checkPlates(t *testing.T, m *screen) plates {
 	t.Helper()
 	a, _ := m.arrange(m.blocks(), m.height-len(m.picturedFoot()))
 	p, choices := a.plates, m.blocks()[len(a.before):]
-	lines := m.setPlates(p)
-	if !strings.Contains(m.View(), strings.TrimRight(strings.Join(lines, "\n"), "\n")) {
+	shown := strings.TrimRight(strings.Join(m.setPlates(p), "\n"), "\n")
+	if !strings.Contains(m.View(), shown) {
 		t.Fatalf("%s: the plates are not on the screen\n%s", path(m.q), m.View())
 	}
-	from := 0
 	for row, tall := range p.tall {
+		lines := m.setPlateRow(p, row)
+		if !strings.Contains(shown, strings.TrimRight(strings.Join(lines, "\n"), "\n")) {
+			t.Fatalf("%s: row %d of the plates is not on the screen\n%s", path(m.q), row, m.View())
+		}
 		for i := row * p.perRow; i < min(len(p.heads), (row+1)*p.perRow); i++ {
 			x := (i % p.perRow) * (p.cols + plateGap)
-			words := columnOf(lines[from:from+tall], x, x+p.cols)
+			words := columnOf(lines[:tall], x, x+p.cols)
 			if squeeze(words) != squeeze(choices[i].mark+choices[i].text) {
 				t.Errorf("%s: %q is shown as %q", path(m.q), choices[i].text, words)
 			}
-			if n := dots(columnOf(lines[from+tall:from+tall+p.rows], x, x+p.cols)); n < leastDots {
+			if n := dots(columnOf(lines[tall:], x, x+p.cols)); n < leastDots {
 				t.Errorf("%s: %q has %d dots\n%s", path(m.q), choices[i].text, n, m.View())
 			}
 		}
-		from += tall + p.rows
 	}
 	return p
 }

@@ -168,21 +168,28 @@ func (b block) setPlate(cols int, ink terminal.Ink) []string {
 	return lines
 }
 
-// setPlates sets words and figures side by side.
+// setPlates sets words and figures side by side. Lines that the drawings leave
+// blank part the rows of plates; more of them than that come last.
 func (m *screen) setPlates(p plates) []string {
 	var lines []string
-	for row, tall := range p.tall {
-		from := row * p.perRow
-		to := min(from+p.perRow, len(p.heads))
-		var words, drawn [][]string
-		for i := from; i < to; i++ {
-			words = append(words, append(slices.Clone(p.heads[i]), make([]string, tall-len(p.heads[i]))...))
-			drawn = append(drawn, m.gallery.braille(i, p.cols, p.rows))
+	for row := range p.tall {
+		lines = append(lines, m.setPlateRow(p, row)...)
+		for len(lines) > 1 && lines[len(lines)-1] == "" && lines[len(lines)-2] == "" {
+			lines = lines[:len(lines)-1]
 		}
-		lines = append(lines, beside(words, p.cols)...)
-		lines = append(lines, raised(beside(drawn, p.cols))...)
 	}
-	return lines
+	return append(lines, make([]string, max(0, p.lines()-len(lines)))...)
+}
+
+// setPlateRow is one row of plates: the words on as many lines as the longest
+// need, then the drawings.
+func (m *screen) setPlateRow(p plates, row int) []string {
+	var words, drawn [][]string
+	for i := row * p.perRow; i < min((row+1)*p.perRow, len(p.heads)); i++ {
+		words = append(words, append(slices.Clone(p.heads[i]), make([]string, p.tall[row]-len(p.heads[i]))...))
+		drawn = append(drawn, m.gallery.braille(i, p.cols, p.rows))
+	}
+	return append(beside(words, p.cols), raised(beside(drawn, p.cols))...)
 }
 
 // raised puts blank lines below a drawing, so that it stands by its words.
