@@ -1,6 +1,7 @@
 package authored_test
 
 import (
+	"errors"
 	"math"
 	"reflect"
 	"slices"
@@ -38,6 +39,7 @@ func FuzzParse(f *testing.F) {
 			t.Fatalf("the decoder says %v, Parse %v", err, found)
 		}
 		if top == nil {
+			sameError(t, err, found[0])
 			return
 		}
 		sameTable(t, decoded, top)
@@ -85,6 +87,16 @@ var texts = []struct{ why, text string }{
 	{"no key", "= 1\n"},
 	{"a byte order mark", "\ufeff[a]\nb = 1\n"},
 	{"a byte order mark of another kind", "\xff\xfea = 1\n"},
+	{"mistakes of several kinds, below what is sound", "[a]\nb = 1\nc = é\n"},
+	{"a value that is none, twice", "[a]\nb = 1\n[b]\nb = 01 # x\nb = 2"},
+	{"a text without its end, below what is sound", "[a]\nb = 1\n[b]\nc = \"x\n"},
+	{"a long text without its end, below what is sound", "[a]\nb = 1\n[b]\nc = \"\"\"x\n"},
+	{"a mistake in a list of several lines", "[a]\nb = 1\n[b]\nc = [\n1,\n2 3]\n"},
+	{"a mistake in the line of an array of tables", "[a]\nb = 1\n[[a]] x\n"},
+	{"a mistake after a doubled key in braces", "[a]\nb = 1\nc = {d.e = 1, d = 2} x\n"},
+	{"no value at the end, below a short line", " \n0"},
+	{"a header without its end", "[a]\nb = 1\n  [ a . c \nd = 1\n"},
+	{"a mistake after a byte order mark", "\ufeffa = 1\nb = \n"},
 	{"a control character in a comment", "a = 1 # \x01\n"},
 	{"a line ending of old", "a = 1\rb = 2\n"},
 	{"a text without its end", "a = \"b\\\""},
@@ -98,13 +110,32 @@ func TestTextsAreWhatTheDecoderSees(t *testing.T) {
 			var report authored.Report
 			top := authored.Parse("f", []byte(row.text), &report)
 			var decoded map[string]any
-			if _, err := toml.Decode(row.text, &decoded); (err == nil) != (top != nil) {
+			_, err := toml.Decode(row.text, &decoded)
+			if (err == nil) != (top != nil) {
 				t.Fatalf("the decoder says %v, Parse %v", err, report.Findings())
 			}
 			if top != nil {
 				sameTable(t, decoded, top)
+			} else {
+				sameError(t, err, report.Findings()[0])
 			}
 		})
+	}
+}
+
+// sameError holds a finding against the decoder's error.
+func sameError(t *testing.T, err error, found authored.Finding) {
+	t.Helper()
+	var pe toml.ParseError
+	if !errors.As(err, &pe) {
+		t.Fatal(err)
+	}
+	line, col := pe.Position.Line, max(1, pe.Position.Col)
+	if line == 0 {
+		col = 0
+	}
+	if found.Line != line || found.Col != col || found.Message != authored.Printable(pe.Message) {
+		t.Fatalf("the decoder says %d:%d %s, Parse %v", line, col, pe.Message, found)
 	}
 }
 

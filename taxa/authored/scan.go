@@ -19,6 +19,8 @@ type scanner struct {
 	trust bool // the decoder has accepted the text
 	sure  bool // the decoder would accept the text up to here
 	odd   int  // values that were left to the decoder
+	begun int  // where the header or pair begins that is looked at
+	keys  bool // the first doubt is about keys, which others may have taken
 	twice int  // the first key given a value and something else, or -1
 }
 
@@ -48,6 +50,12 @@ func clean(text string) bool {
 		}
 	}
 	return utf8.ValidString(text)
+}
+
+// doubtKey leaves the text to the decoder because of a key in it.
+func (s *scanner) doubtKey() {
+	s.keys = s.keys || s.sure
+	s.doubt()
 }
 
 // doubt leaves the text to the decoder.
@@ -109,6 +117,7 @@ func (s *scanner) document() {
 	table := int32(0)
 	for s.blank(); s.at < len(s.text); s.blank() {
 		start := s.at
+		s.begun = start
 		if s.peek() == '[' {
 			table = s.header()
 		} else {
@@ -133,7 +142,7 @@ func (s *scanner) header() int32 {
 		}
 		return n
 	}
-	s.doubt()
+	s.doubtKey()
 	s.take('[')
 	n := s.path(0, start, implied, rows)
 	s.take(']')
@@ -152,7 +161,7 @@ func (s *scanner) path(table int32, start int, through, last kind) int32 {
 			return s.step(table, name, at, start, last)
 		}
 		if through == 0 {
-			s.doubt()
+			s.doubtKey()
 		}
 		table = s.step(table, name, at, start, max(through, implied))
 		if s.tree.at(table).kind == rows {
@@ -175,7 +184,7 @@ func (s *scanner) step(table int32, name string, at, start int, k kind) int32 {
 	case k == stated && there.kind == implied:
 		there.kind = stated
 	default:
-		s.doubt()
+		s.doubtKey()
 		if s.twice < 0 && (k == 0 || there.kind >= list) {
 			s.twice = start
 		}
@@ -193,7 +202,7 @@ func (s *scanner) key() (string, int) {
 		if body, escapes, ok := plainText(spelt); ok && !escapes && body != "" && len(body) == len(spelt)-2 {
 			return body, start + 1
 		}
-		s.doubt()
+		s.doubtKey()
 		name, _ := alone(spelt)
 		body, _ := name.(string)
 		return body, -1
@@ -244,7 +253,7 @@ func (s *scanner) value(n int32) kind {
 		return list
 	case '{':
 		if n == 0 {
-			s.doubt()
+			s.doubtKey()
 			n = s.make(node{})
 		}
 		s.items('}', func() { s.pair(n, 0) })

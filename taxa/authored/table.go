@@ -37,10 +37,15 @@ func parse(file, text string, report *Report) *Table {
 		return nil
 	}
 	t := newTree(file, text, report)
-	if t.scan(false).sure {
+	first := t.scan(false)
+	if first.sure {
 		return &Table{tree: t}
 	}
 	t.clear()
+	if err := first.wrongHere(); err != nil {
+		addSyntax(file, err, report)
+		return nil
+	}
 	var values map[string]any
 	if _, err := toml.Decode(text, &values); err != nil {
 		addSyntax(file, err, report)

@@ -1,6 +1,7 @@
 package authored
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 
@@ -119,6 +120,27 @@ func alone(spelt string) (any, bool) {
 	}
 	v, ok := all["v"]
 	return v, ok
+}
+
+// wrongHere is the decoder's error if that lies in the line that the scanner
+// doubted. What stands before is sound, and unless the doubt is about keys does
+// not matter: the decoder sees empty lines there, which take it no memory.
+func (s *scanner) wrongHere() error {
+	if s.keys || s.begun == 0 {
+		return nil
+	}
+	line := s.pos(int32(s.begun)).Line
+	before := ""
+	if line > 1 { // its columns go by the length of the line before, too
+		before = strings.Repeat("\n", line-2) + strings.Repeat(" ", int(s.lines[line-1]-s.lines[line-2]-1)) + "\n"
+	}
+	var values map[string]any
+	_, err := toml.Decode(before+s.text[s.lines[line-1]:], &values)
+	var pe toml.ParseError
+	if errors.As(err, &pe) && pe.Position.Line == line {
+		return err
+	}
+	return nil
 }
 
 // textOf is the text of a string. A line break in it, which the author set to
