@@ -42,7 +42,9 @@ func (b Bars) total() (sum float64) {
 func (b Bars) most() (most float64) {
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {
-			most = max(most, float64(r.Count))
+			if r.Fill != unbarred {
+				most = max(most, float64(r.Count))
+			}
 		}
 	}
 	return max(most, 1)
@@ -94,14 +96,14 @@ func (b Bars) Alt() string {
 }
 
 // atMost keeps the first bars of each group, so many at most, and sums up the
-// others.
+// others. Their sum gets no bar beside others, which would dwarf them.
 func (b Bars) atMost(n int) Bars {
 	out := Bars{Title: b.Title}
 	for _, g := range b.Groups {
 		if len(g.Bars) > n+1 {
-			rest := Bar{Label: fmt.Sprintf("%d more", len(g.Bars)-n), Fill: Open}
+			rest := Bar{Label: fmt.Sprintf("%d more", len(g.Bars)-n), Fill: unbarred}
 			if n == 0 {
-				rest.Label = fmt.Sprintf("%d in all", len(g.Bars))
+				rest.Label, rest.Fill = fmt.Sprintf("%d in all", len(g.Bars)), g.Bars[0].Fill
 			}
 			for _, r := range g.Bars[n:] {
 				rest.Count += r.Count
@@ -212,7 +214,10 @@ func (b Bars) row(p *pen, l barLayout, r placed) {
 		return
 	}
 	long := (l.right - l.left) * float64(max(0, r.bar.Count)) / b.most()
-	if r.bar.Count > 0 {
+	switch {
+	case r.bar.Fill == unbarred:
+		long = 0
+	case r.bar.Count > 0:
 		long = max(long, 0.3)
 	}
 	p.bar(l.left, r.y+0.4, long, lead-0.4, r.bar.Fill)

@@ -8,7 +8,7 @@ func (b Bars) Text(cols int, bars bool) []string {
 	cols = max(leastCols, cols)
 	shown := b.atMost(mostLines)
 	total, most := b.total(), shown.most()
-	wide := len(number(most, 0))
+	wide := len(number(shown.total(), 0))
 	var all []entry
 	for _, g := range shown.Groups {
 		if g.Label != "" {
@@ -20,7 +20,11 @@ func (b Bars) Text(cols int, bars bool) []string {
 			if r.Note != "" {
 				label += ", " + r.Note
 			}
-			all = append(all, entry{label: label, value: value, part: float64(r.Count) / most})
+			part := float64(r.Count) / most
+			if r.Fill == unbarred {
+				part = 0
+			}
+			all = append(all, entry{label: label, value: value, part: part})
 		}
 	}
 	return append(wrap(b.Title+", "+number(total, 0)+" animals in all", cols, 2), columns(all, cols, bars)...)

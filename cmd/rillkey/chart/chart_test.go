@@ -289,6 +289,15 @@ func TestTicksAreRound(t *testing.T) {
 	}
 }
 
+// What is summed up for want of room is told in numbers and makes no bar.
+func TestTheRestIsSummedUp(t *testing.T) {
+	b := Bars{Title: "t", Groups: []Group{{Bars: []Bar{{"a", 9, "", Solid}, {"b", 8, "", Solid}, {"c", 7, "", Solid}, {"d", 6, "", Solid}, {"e", 5, "", Solid}}}}}
+	d := parse(t, b.SVG(Size{80, 16}))
+	if text := strings.Join(d.words, "; "); text != "a; 9 (26\u00a0%); b; 8 (23\u00a0%); 3 more; 18 (51\u00a0%)" || len(d.rects) != 2 {
+		t.Errorf("%d bars and %q", len(d.rects), text)
+	}
+}
+
 // A bar is as long as its count, whatever else is drawn.
 func TestBarsAreAsLongAsTheirCounts(t *testing.T) {
 	b := Bars{Title: "t", Groups: []Group{{Bars: []Bar{{"a", 40, "", Solid}, {"b", 10, "", Open}, {"c", 0, "", Open}}}}}

@@ -16,6 +16,8 @@ const (
 	Crossed
 	Striped
 	Open
+
+	unbarred Fill = -1 // numbers without a bar, for what is summed up
 )
 
 // Kinds of line.

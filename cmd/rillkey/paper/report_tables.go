@@ -17,7 +17,7 @@ const mostColumns = 7
 // dense is the class of a table in small type; one of few rows is not parted by
 // the end of a sheet.
 func dense(rows [][]string) string {
-	if len(rows) <= 20 {
+	if len(rows) <= 12 {
 		return "dense short"
 	}
 	return "dense"
