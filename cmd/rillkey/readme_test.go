@@ -54,3 +54,23 @@ func TestREADMECommandsRun(t *testing.T) {
 		}
 	}
 }
+
+var screenBlock = regexp.MustCompile("(?s)```\n(.*?)```")
+
+// The screen that the README opens with is one of the program's: the golden
+// screen of 80 columns. Blank cells beside dots are braille ones in the README,
+// which a browser sets as wide as the dots.
+func TestREADMEOpensWithARealScreen(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	golden, err := os.ReadFile("question/testdata/80x24.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	shown := screenBlock.FindStringSubmatch(string(text))
+	if shown == nil || strings.TrimSpace(strings.ReplaceAll(shown[1], "\u2800", " ")) != strings.TrimSpace(string(golden)) {
+		t.Errorf("the README shows another screen than\n%s", golden)
+	}
+}
