@@ -30,7 +30,8 @@ func (a *app) drawAbove(catalog *taxa.Catalog, t *taxa.Taxon) error {
 	if !a.onScreen() || t == nil || a.width < width || a.height < height {
 		return nil
 	}
-	if err := show.Drawn(a.out, a.room(), figure.NewAtlas(catalog, nil).Taxon(t)); err != nil {
+	room := show.Room{Width: a.width, Height: a.height * 3 / 4} // the words and what is asked next come below
+	if err := show.Drawn(a.out, room, figure.NewAtlas(catalog, nil).Taxon(t)); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintln(a.out)

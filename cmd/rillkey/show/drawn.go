@@ -29,10 +29,15 @@ func Drawn(w io.Writer, r Room, f drawing.Figure) error {
 		return nil
 	}
 	p := newPage(w, r.Width)
-	for _, l := range cropped(f.Terminal(cols, rows)) {
+	drawn, length := cropped(f.Terminal(cols, rows)), ruler(f.Length, cols, p.width-2)
+	if beside := 2 + cols + figureGap; beside+max(cols, ansi.StringWidth(legend)) < p.width {
+		drawn = bottomRight(drawn, length, cols)
+	} else {
+		drawn = append(drawn, length...)
+	}
+	for _, l := range drawn {
 		p.line("  " + l)
 	}
-	p.ruler(f.Length, cols)
 	return p.err
 }
 
@@ -76,14 +81,27 @@ func cropped(lines []string) []string {
 	return lines
 }
 
-// ruler writes the length of grown animals beside an inch, and what its two
-// shades are where there is room for that.
-func (p *page) ruler(length taxa.Range, cols int) {
-	const legend = "  grown: █ at least, ░ at most"
-	for i, l := range drawing.Ruler(length, cols) {
-		if i == 0 && 2+ansi.StringWidth(l+legend) < p.width {
-			l += legend
-		}
-		p.line("  " + l)
+const legend = "grown: █ at least, ░ at most"
+
+// ruler is the length of grown animals above an inch in so many columns, and,
+// where width allows, what its two shades are; nothing where no length is known.
+func ruler(length taxa.Range, cols, width int) []string {
+	lines := drawing.Ruler(length, cols)
+	if lines == nil || width < ansi.StringWidth(legend) {
+		return lines
 	}
+	return append([]string{legend}, lines...)
+}
+
+// bottomRight puts lines beside the last ones of a drawing, which take none of
+// the height that the words below need.
+func bottomRight(drawn, beside []string, cols int) []string {
+	for len(drawn) < len(beside) {
+		drawn = append(drawn, "")
+	}
+	for i, l := range beside {
+		at := len(drawn) - len(beside) + i
+		drawn[at] = cell(drawn[at], cols) + l
+	}
+	return drawn
 }
