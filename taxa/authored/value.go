@@ -79,8 +79,8 @@ func replaceEscapes(body, meant string) string {
 	}
 }
 
-// isPlainWord reports whether the decoder is sure to accept the word and to read
-// it as [plainWord] does.
+// isPlainWord reports whether the decoder is sure to accept the word, and to
+// read it as [wordOf] does.
 func isPlainWord(w string) bool {
 	if w == "true" || w == "false" {
 		return true
@@ -99,17 +99,6 @@ func isDigits(s string) bool {
 		}
 	}
 	return s != ""
-}
-
-func plainWord(w string) any {
-	if w == "true" || w == "false" {
-		return w == "true"
-	}
-	if n, err := strconv.ParseInt(w, 10, 64); err == nil {
-		return n
-	}
-	f, _ := strconv.ParseFloat(w, 64) // isPlainWord has looked at it
-	return f
 }
 
 // alone is what the decoder makes of one value, and whether it accepts it.
@@ -162,10 +151,17 @@ func oneLine(s string) string {
 	return strings.ReplaceAll(strings.ReplaceAll(s, "\r\n", " "), "\n", " ")
 }
 
-// wordOf is the value of what stands there without quotes or brackets.
+// wordOf is the value of what stands there without quotes or brackets, once the
+// decoder has accepted it.
 func wordOf(spelt string) any {
-	if isPlainWord(spelt) {
-		return plainWord(spelt)
+	if spelt == "true" || spelt == "false" {
+		return spelt == "true"
+	}
+	if n, err := strconv.ParseInt(spelt, 0, 64); err == nil {
+		return n
+	}
+	if f, err := strconv.ParseFloat(strings.ReplaceAll(spelt, "_", ""), 64); err == nil {
+		return f
 	}
 	v, _ := alone(spelt)
 	return v
@@ -196,7 +192,7 @@ func (t *tree) values(n int32) []any {
 		case k == quoted && isPlainText(spelt):
 			out = append(out, textOf(spelt))
 		case k == word && isPlainWord(spelt):
-			out = append(out, plainWord(spelt))
+			out = append(out, wordOf(spelt))
 		case k == list || k == inline:
 			out = append(out, nil)
 		default:
