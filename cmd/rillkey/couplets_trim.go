@@ -77,12 +77,21 @@ func (a *app) trim(flags trimFlags) error {
 	}
 	report := show.Trimmed{
 		File: flags.out, Couplets: out.Couplets, Ends: out.Ends,
+		Left:   idsOf(short.Ends),
 		Before: key.Compile(sound, catalog).Stats(), After: key.Compile(short, catalog).Stats(),
 	}
 	if a.json {
 		return show.JSON(a.out, report)
 	}
 	return report.Text(a.out, a.width)
+}
+
+func idsOf(all []*taxa.Taxon) []string {
+	ids := make([]string, len(all))
+	for i, t := range all {
+		ids[i] = t.ID
+	}
+	return ids
 }
 
 // source is the text of the key to work on, and the key as checked.

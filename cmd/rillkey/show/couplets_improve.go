@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"rillkey/key/improve"
@@ -42,8 +43,7 @@ func (p *page) change(n int, c *improve.Change) {
 	if c.Asks == c.Asked {
 		where = fmt.Sprintf("Couplet %s still asks %q, but what follows changes.", c.Couplet, Safe(c.Asks))
 	}
-	p.text(0, 3, "%d. %s On average %s and %s an animal; of 100 animals %s.", n, where,
-		moreOrLess(c.Questions, "%.2f questions", "fewer", "more"), moreOrLess(c.Effort, "%.2f effort", "less", "more"), moreOrLess(100*c.Lost, "%.1f", "fewer are lost", "more are lost"))
+	p.text(0, 3, "%d. %s For 100 animals: %s.", n, where, strings.Join(saved(c), ", "))
 	for _, row := range []struct {
 		what string
 		ids  []string
@@ -55,12 +55,25 @@ func (p *page) change(n int, c *improve.Change) {
 	p.line("")
 }
 
-// moreOrLess is what is saved: "0.05 less effort".
-func moreOrLess(saved float64, what, less, more string) string {
-	word := less
-	if saved < 0 {
-		saved, word = -saved, more
+// saved is what a change saves, of 100 animals; what would read as nothing is
+// left out.
+func saved(c *improve.Change) []string {
+	var out []string
+	for _, row := range []struct {
+		by         float64
+		less, more string
+	}{
+		{c.Questions, "%.0f fewer questions", "%.0f more questions"},
+		{c.Effort, "%.0f less effort", "%.0f more effort"},
+		{c.Lost, "%.1f fewer lost", "%.1f more lost"},
+	} {
+		of100, words := 100*math.Abs(row.by), row.less
+		if row.by < 0 {
+			words = row.more
+		}
+		if of100 >= 0.5 || strings.Contains(words, "lost") && of100 >= 0.05 {
+			out = append(out, fmt.Sprintf(words, of100))
+		}
 	}
-	number, noun, _ := strings.Cut(fmt.Sprintf(what, saved), " ")
-	return strings.TrimSpace(number + " " + word + " " + noun)
+	return out
 }

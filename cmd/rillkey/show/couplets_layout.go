@@ -133,15 +133,23 @@ func (t *tree) hang(indent, words string) {
 	t.text(in, min(in+3, t.width/2), "%s", words)
 }
 
-// dot writes the key as a directed graph in the DOT language of Graphviz.
+// The widest lines of labels in a graph, in characters.
+const (
+	boxWide  = 24
+	leadWide = 34
+)
+
+// dot writes the key as a directed graph in the DOT language of Graphviz, the
+// first couplet at the left: as wide as the longest walk, not as all end points.
 func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "digraph %s {\n  label=%s;\n  node [shape=box];\n", dotQuote(s.ID), dotQuote(s.Title))
+	fmt.Fprintf(&b, "digraph %s {\n  rankdir=LR; ranksep=0.3; nodesep=0.12;\n  label=%s; labelloc=t; fontname=\"sans-serif\"; fontsize=20;\n", dotQuote(s.ID), dotQuote(s.Title))
+	b.WriteString("  node [shape=box, fontname=\"sans-serif\", fontsize=12, margin=\"0.1,0.04\"];\n  edge [fontname=\"sans-serif\", fontsize=10, arrowsize=0.6];\n")
 	for _, c := range s.Couplets {
-		fmt.Fprintf(&b, "  %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(c.ID+"  "+c.Ask))
+		fmt.Fprintf(&b, "  %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotLabel(c.ID+"  "+c.Ask, boxWide))
 	}
 	for _, t := range s.Ends {
-		fmt.Fprintf(&b, "  %s [label=%s, shape=ellipse];\n", dotQuote("taxon-"+t.ID), dotQuote(Named(t)))
+		fmt.Fprintf(&b, "  %s [label=%s, style=rounded];\n", dotQuote("taxon-"+t.ID), dotLabel(Named(t), boxWide))
 	}
 	for _, c := range s.Couplets {
 		for i := range c.Leads {
@@ -150,7 +158,7 @@ func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 			if l.To != "" {
 				to = "couplet-" + l.To
 			}
-			fmt.Fprintf(&b, "  %s -> %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(to), dotQuote(l.Letter+": "+l.Text))
+			fmt.Fprintf(&b, "  %s -> %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(to), dotLabel(l.Letter+": "+l.Text, leadWide))
 		}
 	}
 	b.WriteString("}\n")
@@ -162,6 +170,16 @@ func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 // escaped and a backslash begins an escape of labels.
 func dotQuote(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(Safe(s)) + `"`
+}
+
+// dotLabel is a text as a label of lines no wider than wide.
+func dotLabel(s string, wide int) string {
+	lines := fold(Safe(s), wide)
+	for i := range lines {
+		quoted := dotQuote(lines[i])
+		lines[i] = quoted[1 : len(quoted)-1]
+	}
+	return `"` + strings.Join(lines, `\n`) + `"`
 }
 
 // KeyJSON is a whole key as a value for scripts.

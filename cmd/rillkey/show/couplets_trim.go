@@ -12,6 +12,7 @@ type Trimmed struct {
 	File     string    `json:"file,omitempty"`
 	Couplets []string  `json:"couplets_gone"`
 	Ends     []string  `json:"end_points_gone"`
+	Left     []string  `json:"end_points_left"`
 	Before   key.Stats `json:"before"`
 	After    key.Stats `json:"after"`
 }
@@ -19,9 +20,16 @@ type Trimmed struct {
 // Text writes what went, and how much shorter the walk became.
 func (t Trimmed) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.item("Gone", "%s: %s", count(len(t.Ends), "end point"), strings.Join(t.Ends, ", "))
-	p.item("", "%s, by their old numbers: %s", count(len(t.Couplets), "couplet"), strings.Join(t.Couplets, ", "))
-	p.item("Left", "%s, %s", count(t.After.Couplets, "couplet"), count(t.After.Ends, "end point"))
+	gone, left := count(len(t.Ends), "end point"), count(len(t.Left), "end point")
+	if len(t.Ends) <= len(t.Left) { // of two lists people read the shorter
+		p.item("Gone", "%s: %s", gone, strings.Join(t.Ends, ", "))
+		p.item("", "%s, by their old numbers: %s", count(len(t.Couplets), "couplet"), strings.Join(t.Couplets, ", "))
+		p.item("Left", "%s, %s", count(t.After.Couplets, "couplet"), left)
+	} else {
+		p.item("Gone", "%s, %s", count(len(t.Couplets), "couplet"), gone)
+		p.item("Left", "%s: %s", left, strings.Join(t.Left, ", "))
+		p.item("", "%s, numbered anew", count(t.After.Couplets, "couplet"))
+	}
 	p.item("Questions", "%.2f on average, before %.2f; at most %d, before %d", t.After.MeanFlat, t.Before.MeanFlat, t.After.Longest, t.Before.Longest)
 	if t.After.MeanWeighted > 0 {
 		p.item("", "%.2f by how common the animals are, before %.2f", t.After.MeanWeighted, t.Before.MeanWeighted)
