@@ -25,9 +25,10 @@ func (c OverTime) SVG(s Size) string {
 	if withheld {
 		under += lead
 	}
-	f := frameOf{top: c.legend(p), right: min(labels+2, s.Width*0.3), maxX: 1, maxY: most, nameY: c.Index, bare: true, bottom: under - lead*0.8}
+	f := frameOf{top: c.legend(p), right: min(labels+2, s.Width*0.36), maxX: 1, maxY: most, nameY: c.Index, bare: true, bottom: under - lead*0.8}
 	a := frame(p, f)
 	c.zones(p, a)
+	p.line(point{a.left, a.top}, point{a.left, a.bottom}, medium) // over the zones
 	a.left, a.right = a.left+3, a.right-3 // dots on the edges are seen whole
 	a.maxX = max(1, last-first)
 	c.marks(p, a, first)
