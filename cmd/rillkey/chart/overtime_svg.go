@@ -29,7 +29,7 @@ func (c OverTime) SVG(s Size) string {
 	a := frame(p, f)
 	c.zones(p, a)
 	p.line(point{a.left, a.top}, point{a.left, a.bottom}, medium) // over the zones
-	a.left, a.right = a.left+3, a.right-3 // dots on the edges are seen whole
+	a.left, a.right = a.left+3, a.right-3                         // dots on the edges are seen whole
 	a.maxX = max(1, last-first)
 	c.marks(p, a, first)
 	c.dates(p, a, first)
