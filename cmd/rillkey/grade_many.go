@@ -38,7 +38,7 @@ func (a *app) gradeMany(paths []string, charts bool) error {
 	})
 	watched.Done()
 	for _, p := range table.Problems {
-		fmt.Fprintln(a.err, "rillkey: "+show.Safe(p))
+		a.complain("rillkey: " + show.Safe(p))
 	}
 	if a.json {
 		err = show.TableJSON(a.out, table)

@@ -211,7 +211,7 @@ func (a *app) question(q *key.Inquiry) error {
 	}
 	outcome, err := ask()
 	if err == nil && outcome == question.Left {
-		fmt.Fprintln(a.err, "rillkey: left without a name; nothing was added")
+		a.complain("rillkey: left without a name; nothing was added")
 		return cannotSay
 	}
 	return err

@@ -48,7 +48,7 @@ func (a *app) supposed(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) 
 	case found[0].Exact:
 		return found[0].Taxon, nil
 	case len(found) == 1:
-		fmt.Fprintf(a.err, "rillkey: nothing is called exactly %q; taken for %q\n", show.Safe(name), show.Safe(found[0].Name))
+		a.complain(fmt.Sprintf("rillkey: nothing is called exactly %q; taken for %q", show.Safe(name), show.Safe(found[0].Name)))
 		return found[0].Taxon, nil
 	}
 	meant := make([]string, len(found))
