@@ -5,8 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -156,7 +158,7 @@ func (a *app) planSheet(flags draftFlags) (*plan, error) {
 // deliver writes the key where it belongs, and says how good it is.
 func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
 	text := d.Text(p.head)
-	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(), File: flags.out}
+	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(), File: flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
 		report.Inseparable = []draft.Same{}
 	}
@@ -187,24 +189,37 @@ func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
 	return report.Text(out, a.width)
 }
 
+// writeDraft writes all files, or, where one of them is there already, none.
 func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 	if flags.taxaOut != "" && p.files == nil {
 		return misused("--taxa-out goes with --csv: this key uses the catalog there is")
+	}
+	files := map[string][]byte{}
+	if flags.taxaOut != "" {
+		for name, data := range p.files {
+			files[filepath.Join(flags.taxaOut, name)] = data
+		}
+	}
+	if flags.out != "" {
+		files[flags.out] = text
+	}
+	names := slices.Sorted(maps.Keys(files))
+	for _, name := range names {
+		if err := mayReplace(name, flags.write); err != nil {
+			return err
+		}
 	}
 	if flags.taxaOut != "" {
 		if err := os.MkdirAll(flags.taxaOut, 0o755); err != nil {
 			return err
 		}
-		for _, name := range []string{"traits.toml", "taxa.toml"} {
-			if err := replaceFile(filepath.Join(flags.taxaOut, name), p.files[name], flags.write); err != nil {
-				return err
-			}
+	}
+	for _, name := range names {
+		if err := replaceFile(name, files[name], flags.write); err != nil {
+			return err
 		}
 	}
-	if flags.out == "" {
-		return nil
-	}
-	return replaceFile(flags.out, text, flags.write)
+	return nil
 }
 
 // figures measures a key.
@@ -216,8 +231,8 @@ func figures(s *couplets.Sound, p *plan) *show.KeyFigures {
 // replaceFile writes a file whole or not at all: into a new file beside it,
 // synced, then renamed. A file that is there is left alone unless over is true.
 func replaceFile(name string, data []byte, over bool) (err error) {
-	if _, err := os.Lstat(name); err == nil && !over {
-		return fmt.Errorf("%s is already there; choose another name, or replace it with --write", authored.Quote(name))
+	if err := mayReplace(name, over); err != nil {
+		return err
 	}
 	dir, base := splitPath(name)
 	f, err := os.CreateTemp(dir, "."+base+".*")
@@ -235,6 +250,14 @@ func replaceFile(name string, data []byte, over bool) (err error) {
 		return err
 	}
 	return os.Rename(f.Name(), name)
+}
+
+// mayReplace refuses a name that is there, unless over is true.
+func mayReplace(name string, over bool) error {
+	if _, err := os.Lstat(name); err == nil && !over {
+		return fmt.Errorf("%s is already there; choose another name, or replace it with --write", authored.Quote(name))
+	}
+	return nil
 }
 
 // modeOf is the mode of a file that is to be replaced, or of a new one.

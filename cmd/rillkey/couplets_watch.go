@@ -130,7 +130,7 @@ func (w *watcher) check(again bool) error {
 func (w *watcher) preview(subject *rules.Subject, again bool) error {
 	if subject.Sound == nil {
 		w.sound = nil
-		fmt.Fprintln(w.out, "\nThe preview comes back once the errors are mended. Watching; Ctrl-C ends.")
+		fmt.Fprintln(w.out, "\nThe preview comes back once the errors are mended. Watching; q or Ctrl-C ends.")
 		return nil
 	}
 	edited := subject.File.Start

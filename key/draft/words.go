@@ -3,6 +3,7 @@ package draft
 import (
 	"fmt"
 	"math/bits"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -71,11 +72,24 @@ func labels(t *taxa.Trait, states uint64) []string {
 	return out
 }
 
+// joined is labels as one phrase. Those of a spreadsheet all begin with the name
+// of their column, which is said once.
 func joined(words []string) string {
-	if len(words) == 1 {
-		return words[0]
+	words = slices.Clone(words)
+	column, _, named := strings.Cut(words[0], ": ")
+	if named = named && !slices.ContainsFunc(words, func(w string) bool { return !strings.HasPrefix(w, column+": ") }); named {
+		for i := range words[1:] {
+			words[i+1] = strings.TrimPrefix(words[i+1], column+": ")
+		}
 	}
-	return strings.Join(words[:len(words)-1], "; ") + "; or " + words[len(words)-1]
+	last := len(words) - 1
+	switch {
+	case last == 0:
+		return words[0]
+	case !named || strings.ContainsAny(strings.Join(words, ""), ",;"):
+		return strings.Join(words[:last], "; ") + "; or " + words[last]
+	}
+	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 // sentence is s with a capital first.

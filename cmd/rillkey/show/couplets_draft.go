@@ -19,6 +19,9 @@ type Drafted struct {
 	Author      *KeyFigures  `json:"author,omitempty"` // the key whose end points were drafted
 	Inseparable []draft.Same `json:"inseparable"`
 	Key         string       `json:"key,omitempty"`
+
+	Sheet   bool   `json:"-"`                  // drafted from a spreadsheet
+	TaxaDir string `json:"taxa_dir,omitempty"` // where its animals were written
 }
 
 // KeyFigures are what animals meet in a key on average, by commonness where the
@@ -33,23 +36,31 @@ type KeyFigures struct {
 // Text writes the remarks about a drafted key.
 func (d Drafted) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	what := "close to the best that was looked for"
+	what := "other keys may cost less"
 	if d.Exact {
-		what = "nothing cheaper exists"
+		what = "no key of these two-way questions costs less"
 	}
-	p.text(0, 2, "Drafted: %s, %.2f questions on average; cost %.2f for each animal (%s).", count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
+	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a wrong name is worth: %s.", count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
 	if d.File != "" {
-		p.text(0, 2, "Written to %s.", d.File)
+		p.text(0, 2, "Written to %s. The wording is generated: say it in your own words.", d.File)
+	}
+	if d.File != "" && d.TaxaDir != "" {
+		p.text(0, 2, "The animals are in %s. To see each change as you save it:", d.TaxaDir)
+		p.line(Safe(fmt.Sprintf("  rillkey couplets check %s --taxa %s --watch", d.File, d.TaxaDir))) // in one piece, to be copied
+	} else if d.Sheet {
+		p.text(0, 2, "To use this key, its animals are needed as well: write them with --taxa-out DIR.")
 	}
 	if d.Author != nil {
 		p.line("")
-		p.line("              couplets  questions  effort  lost of 100")
-		p.figures("by hand", d.Author)
-		p.figures("drafted", d.Draft)
+		p.figures("by hand", d.Author, "drafted", d.Draft)
 		p.text(0, 2, "The key by hand takes %+.0f %% of the draft's effort. Its order may still be better for beginners: see its comments.", 100*(d.Author.Effort/d.Draft.Effort-1))
 	}
 	for _, s := range d.Inseparable {
 		p.line("")
+		if len(s.Help) == 0 {
+			p.text(0, 2, "Nothing in the table tells these apart; the key says %s: %s. They need a trait in which they differ.", s.Kept, strings.Join(s.Taxa, ", "))
+			continue
+		}
 		p.text(0, 2, "Nothing in the table tells these apart; the key says %s: %s.", s.Kept, strings.Join(s.Taxa, ", "))
 		for _, h := range s.Help {
 			if len(h.Unknown) > 0 {
@@ -62,6 +73,20 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	return p.err
 }
 
-func (p *page) figures(name string, f *KeyFigures) {
-	p.line(fmt.Sprintf("  %-12s%8d%11.2f%8.2f%13.1f", name, f.Couplets, f.Questions, f.Effort, 100*f.Lost))
+// figures are those of two keys side by side, or on a narrow page in two
+// sentences.
+func (p *page) figures(one string, f *KeyFigures, other string, g *KeyFigures) {
+	if p.width >= narrow {
+		p.line("              couplets  questions  effort  lost of 100")
+	}
+	for _, key := range []struct {
+		name string
+		*KeyFigures
+	}{{one, f}, {other, g}} {
+		if p.width < narrow {
+			p.text(0, 2, "%s: %d couplets, %.2f questions, %.2f effort, %.1f of 100 lost", key.name, key.Couplets, key.Questions, key.Effort, 100*key.Lost)
+		} else {
+			p.line(fmt.Sprintf("  %-12s%8d%11.2f%8.2f%13.1f", key.name, key.Couplets, key.Questions, key.Effort, 100*key.Lost))
+		}
+	}
 }

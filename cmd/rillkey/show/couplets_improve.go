@@ -27,9 +27,7 @@ func (b Bettered) Text(w io.Writer, width int) error {
 	for i := range b.Changes {
 		p.change(i+1, &b.Changes[i])
 	}
-	p.line("              couplets  questions  effort  lost of 100")
-	p.figures("before", b.Before)
-	p.figures("after", b.After)
+	p.figures("before", b.Before, "after", b.After)
 	if b.File == "" {
 		p.text(0, 2, "Nothing was replaced: name a file with --out.")
 	} else {
