@@ -17,14 +17,22 @@ import (
 type sheetCount struct{ least, most int }
 
 // pagesToLookAt are all pages the program makes, each with the sheets it should
-// take, on A4 as on Letter. "WHOLE" is the demo's whole visit, "SHORT" the one
-// with too few samples.
+// take, on A4 as on Letter. WHOLE is the demo's whole visit, SHORT the one with
+// too few samples, FOLDER where both are.
 var pagesToLookAt = []struct {
 	name   string
 	args   []string
 	sheets sheetCount
 }{
 	{"figures", []string{"figures"}, sheetCount{40, 60}},
+	{"key", []string{"key"}, sheetCount{36, 50}},
+	{"key-europe", []string{"key", "--key", "north-west-europe"}, sheetCount{36, 50}},
+	{"sheet", []string{"sheet"}, sheetCount{2, 2}},
+	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
+	{"labels", []string{"labels"}, sheetCount{2, 2}},
+	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 2}},
+	{"report", []string{"report", "WHOLE", "--history", "FOLDER"}, sheetCount{2, 5}},
+	{"report-without-a-grade", []string{"report", "SHORT"}, sheetCount{2, 4}},
 }
 
 // pagesTools is the folder of what looks at pages; where it is not filled, the
@@ -55,7 +63,7 @@ func printedPages(t *testing.T) []string {
 	for _, page := range pagesToLookAt {
 		var args []string
 		for _, arg := range page.args {
-			args = append(args, strings.NewReplacer("WHOLE", visits[0], "SHORT", visits[1]).Replace(arg))
+			args = append(args, strings.NewReplacer("WHOLE", visits[0], "SHORT", visits[1], "FOLDER", demo).Replace(arg))
 		}
 		file := filepath.Join(dir, page.name+".html")
 		runIn(t, append([]string{"print", "--to", file}, args...)...)

@@ -9,25 +9,35 @@ const puppeteer = require('puppeteer-core')
 const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8')
 
 const mm = 96 / 25.4
-const margins = { x: 12, y: 14 } // of @page in page.css, in mm
 const ways = [
   { name: 'desk', width: 1280, height: 900 },
   { name: 'phone', width: 390, height: 844 },
   { name: 'small phone', width: 320, height: 640 },
-  { name: 'A4', sheet: 'a4', media: 'print', width: 210, height: 297 },
-  { name: 'Letter', sheet: 'letter', media: 'print', width: 215.9, height: 279.4 },
+  { name: 'A4', sheet: 'a4', media: 'print', width: 210 * mm, height: 297 * mm },
+  { name: 'Letter', sheet: 'letter', media: 'print', width: 215.9 * mm, height: 279.4 * mm },
 ]
-for (const w of ways) {
-  if (!w.sheet) continue
-  w.width = Math.floor((w.width - 2 * margins.x) * mm)
-  w.height = Math.floor((w.height - 2 * margins.y) * mm)
+
+// pageMargins runs in the page: the margins that its last @page sets, in px.
+function pageMargins() {
+  let found = [0, 0, 0, 0]
+  const probe = document.body.appendChild(document.createElement('div'))
+  for (const sheet of document.styleSheets) {
+    for (const rule of sheet.cssRules) {
+      if (!(rule instanceof CSSPageRule) || !rule.style.marginTop) continue
+      probe.style.margin = rule.style.margin
+      const s = getComputedStyle(probe)
+      found = [s.marginTop, s.marginRight, s.marginBottom, s.marginLeft].map(parseFloat)
+    }
+  }
+  probe.remove()
+  return found
 }
 
 // overflowing runs in the page: what reaches beyond the page's width, what is
 // cut off by its own box, and what is kept whole but is higher than a sheet.
 function overflowing(sheetHeight) {
   const faults = []
-  const wide = document.documentElement.clientWidth
+  const wide = document.documentElement.clientWidth + 1 // a sheet's width is no whole number of px
   const called = (e) => {
     const words = (e.textContent || '').trim().replace(/\s+/g, ' ').slice(0, 50)
     return `${e.tagName.toLowerCase()}${e.className && e.className.baseVal === undefined ? '.' + e.className : ''} "${words}"`
@@ -41,7 +51,7 @@ function overflowing(sheetHeight) {
   if (document.documentElement.scrollWidth > wide) {
     faults.push(`the page is ${document.documentElement.scrollWidth} px wide, there are ${wide}`)
   }
-  for (const e of document.body.querySelectorAll('*')) {
+  for (const e of document.body.querySelectorAll('*:not(svg *), svg text')) {
     const box = e.getBoundingClientRect()
     const style = getComputedStyle(e)
     if (!box.width || style.visibility === 'hidden') continue
@@ -52,7 +62,6 @@ function overflowing(sheetHeight) {
       }
       continue
     }
-    if (e.ownerSVGElement) continue
     if (box.right > wide + 1 && !scrolls(e)) faults.push(`beyond the right edge: ${called(e)}`)
     const hides = ['hidden', 'clip'].includes(style.overflowX) && style.position !== 'absolute'
     if (e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0 && style.display !== 'inline' && hides) {
@@ -83,34 +92,47 @@ function overlapping() {
   return faults.slice(0, 20)
 }
 
+// bareDrawings runs in the page: drawings have the role of an image, so their
+// name is what the audit is about; their thousands of lines only hold it up.
+function bareDrawings() {
+  for (const svg of document.querySelectorAll('svg[role=img]')) {
+    for (const part of [...svg.children]) if (!['title', 'desc'].includes(part.tagName)) part.remove()
+  }
+}
+
 async function look(browser, folder, file) {
   const name = path.basename(file, '.html')
-  const seen = { page: name, sheets: {}, faults: [] }
+  const seen = { page: name, sheets: {}, faults: [], remarks: [] }
   const page = await browser.newPage()
   await page.setBypassCSP(true)
   page.on('console', (m) => seen.faults.push(`console: ${m.text()}`))
   page.on('request', (r) => { if (!r.url().startsWith('file:')) seen.faults.push(`asks the network for ${r.url()}`) })
   await page.goto(pathToFileURL(path.resolve(file)).href, { waitUntil: 'load', timeout: 120000 })
-  await page.evaluate(axe)
+  const margins = await page.evaluate(pageMargins)
   for (const way of ways) {
     const say = (words) => seen.faults.push(`${way.name}: ${words}`)
     await page.emulateMediaType(way.media || 'screen')
-    await page.setViewport({ width: way.width, height: way.height })
-    for (const f of await page.evaluate(overflowing, way.sheet ? way.height : 0)) say(f)
+    const [top, right, bottom, left] = way.sheet ? margins : [0, 0, 0, 0]
+    const [width, height] = [Math.floor(way.width - left - right), Math.floor(way.height - top - bottom)]
+    await page.setViewport({ width, height })
+    for (const f of await page.evaluate(overflowing, way.sheet ? height : 0)) say(f)
     if (way.name === 'desk' || way.name === 'A4') for (const f of await page.evaluate(overlapping)) say(f)
-    if (way.name === 'desk' || way.name === 'phone') {
-      const found = await page.evaluate(() => axe.run(document, { resultTypes: ['violations'] }))
-      for (const v of found.violations) {
-        const words = `${v.impact} ${v.id}: ${v.help}: ${v.nodes.length} places, first ${v.nodes[0].html.slice(0, 120)}`
-        if (v.impact === 'serious' || v.impact === 'critical') say(words)
-        else (seen.remarks ||= []).push(`${way.name}: ${words}`)
-      }
-    }
     await page.screenshot({ path: path.join(folder, `${name}-${way.name.replace(' ', '-')}.png`) })
     if (way.sheet) {
       const pdf = Buffer.from(await page.pdf({ format: way.sheet, printBackground: false, timeout: 120000 }))
       fs.writeFileSync(path.join(folder, `${name}-${way.sheet}.pdf`), pdf)
       seen.sheets[way.sheet] = (pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) || []).length
+    }
+  }
+  await page.evaluate(bareDrawings)
+  await page.evaluate(axe)
+  for (const way of ways.slice(0, 2)) {
+    await page.emulateMediaType('screen')
+    await page.setViewport({ width: way.width, height: way.height })
+    const found = await page.evaluate(() => axe.run(document, { resultTypes: ['violations'] }))
+    for (const v of found.violations) {
+      const words = `${way.name}: ${v.impact} ${v.id}: ${v.help}: ${v.nodes.length} places, first ${v.nodes[0].html.slice(0, 120)}`
+      seen[['serious', 'critical'].includes(v.impact) ? 'faults' : 'remarks'].push(words)
     }
   }
   await page.close()
