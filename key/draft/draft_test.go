@@ -162,7 +162,7 @@ func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
 		b := newBench(table, 10)
-		if grown := b.cost(b.grow(b.items()), b.items()); d.Cost > grown+1e-9 {
+		if grown := b.cost(b.grow(b.items(), true), b.items()); d.Cost > grown+1e-9 {
 			t.Errorf("seed %d: the optimum costs %v, the heuristic %v", seed, d.Cost, grown)
 		}
 	}
@@ -180,8 +180,9 @@ func keyedTwice(root *Node) bool {
 	return twice
 }
 
-// The heuristic, which otherwise drafts large tables, is within 2 % of the
-// optimum on average and 10 % always, on 200 tables. RILLKEY_SEED draws others.
+// The heuristic, which otherwise drafts what is too large for the exact search, is
+// within 2 % of the optimum on average and 10 % always, on 200 tables just too
+// large to be finished exactly within others. RILLKEY_SEED draws others.
 func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
 	draw, err := strconv.ParseUint(cmp.Or(os.Getenv("RILLKEY_SEED"), "200"), 10, 64)
 	if err != nil {
@@ -191,7 +192,7 @@ func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
 	for seed := uint64(0); n < 200; seed++ {
 		r := rand.New(rand.NewPCG(seed, draw))
 		vary := []float64{0, 0, 0.1, 0.3}[seed%4]
-		table := random(r, 8+r.IntN(7), 5+r.IntN(8), vary)
+		table := random(r, 12+r.IntN(3), 5+r.IntN(8), vary)
 		b := newBench(table, 10)
 		best, ok := b.exact(b.items(), mostSets)
 		if !ok {
@@ -199,7 +200,7 @@ func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
 			continue
 		}
 		n++
-		over := b.cost(b.grow(b.items()), b.items())/b.cost(best, b.items()) - 1
+		over := b.cost(b.grow(b.items(), true), b.items())/b.cost(best, b.items()) - 1
 		if over < -1e-9 {
 			t.Fatalf("seed %d: the heuristic beats the optimum by %v", seed, -over)
 		}

@@ -7,48 +7,64 @@ import (
 	"slices"
 )
 
-// grow drafts a tree question by question.
-func (b *bench) grow(items []item) *Node {
-	if len(items) <= exactBelow {
+// grow drafts a tree question by question. With try, it drafts what follows each
+// of the best few questions of a set that is not much too large to be finished
+// exactly; beneath them it does not try so again.
+func (b *bench) grow(items []item, try bool) *Node {
+	if len(items) <= b.finish {
 		if n, ok := b.exact(items, fewSets); ok {
 			return n
 		}
 	}
-	q, ok := b.choose(items)
-	if !ok {
+	of := b.choose(items)
+	if len(of) == 0 {
 		return end(items)
 	}
+	if !try || len(items) > b.finish+finalAbove {
+		return b.after(items, of[0], try)
+	}
+	var best *Node
+	least := math.Inf(1)
+	for _, q := range of[:min(len(of), finalists)] {
+		n := b.after(items, q, false)
+		if cost := b.cost(n, items); cost < least {
+			best, least = n, cost
+		}
+	}
+	return best
+}
+
+// after is a tree that asks a question first.
+func (b *bench) after(items []item, q question, try bool) *Node {
 	as, bs := b.part(items, q)
 	n := end(items)
 	n.Trait, n.A, n.B = q.trait, q.a, q.b
-	n.Below = [2]*Node{b.grow(as), b.grow(bs)}
+	n.Below = [2]*Node{b.grow(as, try), b.grow(bs, try)}
 	return n
 }
 
-// choose is the question to ask of these items, if any helps.
-func (b *bench) choose(items []item) (question, bool) {
+// choose is the questions to ask of these items that help, those first beneath
+// which a quick draft costs least.
+func (b *bench) choose(items []item) []question {
 	best := b.best(items, tries(len(items)))
 	if len(best) <= 1 {
-		if len(best) == 0 {
-			return question{}, false
-		}
-		return best[0], true
+		return best
 	}
-	pick, least, bound := best[0], math.Inf(1), b.bound(items)
+	totals := make(map[question]float64, len(best))
+	least, bound := math.Inf(1), b.bound(items)
 	for _, q := range best {
 		as, bs := b.part(items, q)
 		total := q.cost + b.rollout(as, lookAgain)
 		if total < least {
 			total += b.rollout(bs, lookAgain)
 		}
-		if total < least {
-			pick, least = q, total
-		}
-		if least <= bound*(1+1e-9) {
-			break
+		totals[q] = total
+		if least = min(least, total); least <= bound*(1+1e-9) {
+			return []question{q}
 		}
 	}
-	return pick, true
+	slices.SortStableFunc(best, func(x, y question) int { return cmp.Compare(totals[x], totals[y]) })
+	return best
 }
 
 // tries is how many questions are tried for a set of n taxa: more where each

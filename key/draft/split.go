@@ -86,11 +86,15 @@ type bench struct {
 	cheapest float64     // the least cost of any question, for one animal
 	certain  bool        // every two taxa are told apart for certain by some trait
 	flat     bool        // nothing varies
+	finish   int         // so few taxa are parted exactly within larger sets
 	spare    [][]float64 // accumulators not in use
 }
 
 func newBench(t *Table, mistake float64) *bench {
-	b := &bench{Table: t, mistake: mistake, cheapest: math.Inf(1), flat: true}
+	b := &bench{Table: t, mistake: mistake, cheapest: math.Inf(1), flat: true, finish: exactBelow}
+	if len(t.Taxa) <= lookBelow {
+		b.finish = exactBelowFew
+	}
 	byLength := map[int][]uint64{}
 	for _, trait := range t.Traits {
 		n := len(trait.States)

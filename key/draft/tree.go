@@ -8,14 +8,17 @@ const (
 	ExactTaxa = 14
 
 	exactBelow     = 8   // taxa, within larger sets
+	exactBelowFew  = 11  // the same within tables so small that they are looked ahead in
 	alikeBelow     = 7   // taxa
 	lookBelow      = 400 // taxa
 	lookTries      = 6   // questions
 	lookMoreBelow  = 20  // taxa
-	lookMoreTries  = 30  // questions
+	lookMoreTries  = 60  // questions
 	lookAgainBelow = 10  // taxa
 	lookAgainTries = 5   // questions
 	lookAgain      = 2   // levels
+	finalAbove     = 4   // taxa more than are finished exactly
+	finalists      = 8   // questions
 
 	// The most sets that a search for the optimum looks at where taxa vary; it
 	// gives up above.
@@ -50,13 +53,15 @@ type Draft struct {
 
 // New drafts a key of all taxa of a table. It refuses a table of fewer than two
 // taxa, or one in which nothing differs.
-func New(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, mostSets) }
+func New(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, mostSets, true) }
 
-// Sketch is [New] that gives up the search for the optimum sooner, where many
-// taxa vary.
-func Sketch(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, sketchSets) }
+// Sketch is [New] in a hurry: it gives up the search for the optimum sooner, where
+// many taxa vary, and tries less.
+func Sketch(t *Table, mistake float64) (*Draft, error) {
+	return newDraft(t, mistake, sketchSets, false)
+}
 
-func newDraft(t *Table, mistake float64, sets int) (*Draft, error) {
+func newDraft(t *Table, mistake float64, sets int, try bool) (*Draft, error) {
 	if len(t.Taxa) < 2 {
 		return nil, fmt.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
 	}
@@ -67,7 +72,7 @@ func newDraft(t *Table, mistake float64, sets int) (*Draft, error) {
 		d.Root, d.Exact = b.exact(items, sets)
 	}
 	if !d.Exact {
-		d.Root = b.grow(items)
+		d.Root = b.grow(items, try)
 	}
 	d.Cost = b.cost(d.Root, items)
 	if d.Root.End() {

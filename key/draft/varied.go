@@ -45,8 +45,8 @@ func (b *bench) exactVaried(items []item, sets int) (*Node, bool) {
 	// What has to be bettered is a tree drafted with little looking ahead, or, of
 	// a long search, one drafted with much.
 	upper := b.rollout(items, lookAgain)
-	if len(items) > exactBelow {
-		upper = min(upper, b.cost(b.grow(items), items))
+	if len(items) > b.finish {
+		upper = min(upper, b.cost(b.grow(items, false), items))
 	}
 	s.solve(s.root(), upper*(1+1e-9)+1e-12)
 	if s.over {
