@@ -53,7 +53,7 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	if d.Author != nil {
 		p.line("")
 		p.figures("by hand", d.Author, "drafted", d.Draft)
-		p.text(0, 2, "The key by hand takes %+.0f %% of the draft's effort. Its order may still be better for beginners: see its comments.", 100*(d.Author.Effort/d.Draft.Effort-1))
+		p.text(0, 2, "%s", d.compared())
 	}
 	for _, s := range d.Inseparable {
 		p.line("")
@@ -71,6 +71,26 @@ func (d Drafted) Text(w io.Writer, width int) error {
 		}
 	}
 	return p.err
+}
+
+// muchMore is how much more effort than its draft a key by hand should not take
+// without saying why.
+const muchMore = 1.15
+
+// compared is what the figures of the key by hand and its draft come to.
+func (d Drafted) compared() string {
+	more := d.Author.Effort / d.Draft.Effort
+	words := fmt.Sprintf("By hand an animal takes %.0f %% more effort than in the draft", 100*(more-1))
+	switch {
+	case more < 0.995:
+		words = fmt.Sprintf("By hand an animal takes %.0f %% less effort than in the draft", 100*(1-more))
+	case more < 1.005:
+		words = "By hand an animal takes as much effort as in the draft"
+	}
+	if more > muchMore {
+		return words + ": better the key with --keep, or say in its comments why its order is easier for beginners."
+	}
+	return words + ". What beginners see at once, and words they know, may still make its order the better one."
 }
 
 // figures are those of two keys side by side, or on a narrow page in two
