@@ -17,6 +17,7 @@ func FuzzSheet(f *testing.F) {
 	f.Add("\ufefft;c;commonness\r\na;1;3\r\nb;2;1\r\n")
 	f.Add("t,c\n\"a \"\"x\"\"\",\"1\\\"\nb,2\n")
 	f.Add("t,c\na,1\nb\n")
+	f.Add("t;état;c\na;0;0\nb;0;1\n") // a first letter of several bytes
 	f.Fuzz(func(t *testing.T, text string) {
 		var report authored.Report
 		s := draft.ReadSheet("t.csv", []byte(text), &report)

@@ -173,7 +173,7 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		return
 	}
 	r.column[field] = len(r.sheet.Traits)
-	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: strings.ToUpper(name[:1]) + name[1:] + "?", Look: taxa.Eye, Misread: sheetMisread, Source: "the author's table"})
+	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: sentence(name) + "?", Look: taxa.Eye, Misread: sheetMisread, Source: "the author's table"})
 	r.states = append(r.states, map[string]int{})
 }
 
