@@ -5,8 +5,9 @@ import (
 	"math/bits"
 )
 
-// exact finds the cheapest tree of these items; it gives up, with false, where
-// taxa vary so much that there are more sets to look at than these.
+// exact finds the cheapest tree of these items; it gives up, with false and the
+// best it has or nil, where taxa vary so much that there are more sets to look at
+// than these.
 func (b *bench) exact(items []item, sets int) (*Node, bool) {
 	for _, it := range items {
 		if len(b.varied[it.taxon]) > 0 {

@@ -71,7 +71,7 @@ func newDraft(t *Table, mistake float64, sets int, try bool) (*Draft, error) {
 	if len(items) <= ExactTaxa {
 		d.Root, d.Exact = b.exact(items, sets)
 	}
-	if !d.Exact {
+	if d.Root == nil {
 		d.Root = b.grow(items, try)
 	}
 	d.Cost = b.cost(d.Root, items)

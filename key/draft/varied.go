@@ -15,7 +15,7 @@ type search struct {
 	*panel
 	memo map[string]*found
 	most int // sets looked at
-	over bool
+	over bool // there were more; what was found by then is no longer the least
 }
 
 // place is what is possible at a node.
@@ -43,16 +43,18 @@ type candidate struct {
 func (b *bench) exactVaried(items []item, sets int) (*Node, bool) {
 	s := &search{panel: newPanel(b, items), memo: map[string]*found{}, most: sets}
 	// What has to be bettered is a tree drafted with little looking ahead, or, of
-	// a long search, one drafted with much.
+	// a long search, one drafted with more.
 	upper := b.rollout(items, lookAgain)
+	var grown *Node
 	if len(items) > b.finish {
-		upper = min(upper, b.cost(b.grow(items, false), items))
+		grown = b.grow(items, false)
+		upper = min(upper, b.cost(grown, items))
 	}
 	s.solve(s.root(), upper*(1+1e-9)+1e-12)
-	if s.over {
-		return nil, false
+	if s.over && s.memo[s.key(s.root())].by == nil {
+		return grown, false
 	}
-	return s.tree(s.root()), true
+	return s.tree(s.root()), !s.over
 }
 
 func (s *search) root() place {
@@ -102,7 +104,7 @@ func (s *search) solve(p place, limit float64) float64 {
 	switch {
 	case f == nil:
 		if s.over = s.over || len(s.memo) >= s.most; s.over {
-			return 0
+			return math.Inf(1)
 		}
 		f = &found{cost: s.least(p.set, p.come)}
 		s.memo[key] = f
@@ -116,7 +118,9 @@ func (s *search) solve(p place, limit float64) float64 {
 		f.cost, f.known = s.doubt(p.set, p.come), true
 		return f.cost
 	}
-	s.branch(p, f, limit)
+	if s.branch(p, f, limit); s.over && !f.known {
+		return math.Inf(1)
+	}
 	return f.cost
 }
 
@@ -127,7 +131,7 @@ func (s *search) branch(p place, f *found, limit float64) {
 	all, dear := s.candidates(p, limit)
 	above = min(above, dear)
 	for _, c := range all {
-		if c.least >= best {
+		if c.least >= best || s.over {
 			above = min(above, c.least)
 			break
 		}
