@@ -23,15 +23,15 @@ func (f fate) certain() bool { return len(f.outcomes) == 1 }
 func (r *Rules) fates(s *Scheme, records []visit.Record) []fate {
 	out := make([]fate, len(records))
 	for i, rec := range records {
-		out[i] = r.fate(s, rec.Count, r.belief(rec))
+		out[i] = r.fate(s, rec)
 	}
 	return out
 }
 
-func (r *Rules) fate(s *Scheme, count int, belief []visit.Chance) fate {
-	f := fate{count: int64(count)}
-	for _, c := range belief {
-		kind, why, _ := r.placeTaxon(s, c.Taxon)
+func (r *Rules) fate(s *Scheme, rec visit.Record) fate {
+	f := fate{count: int64(rec.Count)}
+	for _, c := range r.belief(rec) {
+		kind, why, _ := r.placeChance(s, rec, c.Taxon)
 		if why != "" {
 			kind = leftOut
 		}
@@ -41,6 +41,15 @@ func (r *Rules) fate(s *Scheme, count int, belief []visit.Chance) fate {
 		f.add(leftOut, 1)
 	}
 	return f
+}
+
+// placeChance is the place of one taxon that a record believes in: what its own
+// name may be, it says itself.
+func (r *Rules) placeChance(s *Scheme, rec visit.Record, taxon string) (kind int, why Why, open []int) {
+	if taxon == rec.Taxon {
+		return r.placeNamed(s, taxon, rec.Possible)
+	}
+	return r.placeTaxon(s, taxon)
 }
 
 func (f *fate) add(kind int, p float64) {

@@ -98,7 +98,7 @@ func compareTenths(a, b float64) int {
 func (r *Rules) wideFate(s *Scheme, rec visit.Record) fate {
 	f := fate{count: int64(rec.Count)}
 	for _, c := range r.belief(rec) {
-		kind, why, open := r.placeTaxon(s, c.Taxon)
+		kind, why, open := r.placeChance(s, rec, c.Taxon)
 		switch {
 		case why == Open:
 			for _, k := range open {

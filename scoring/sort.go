@@ -95,7 +95,32 @@ func (r *Rules) placeRecord(s *Scheme, rec visit.Record) (kind int, why Why, ope
 	if rec.Undecided || rec.Taxon == "" {
 		return -1, SetAside, nil
 	}
-	return r.placeTaxon(s, rec.Taxon)
+	return r.placeNamed(s, rec.Taxon, rec.Possible)
+}
+
+// placeNamed is the place of animals that have a name and a list of what they
+// may be. A name that leaves their kind open is no hindrance where all that
+// they may be beneath it is of one kind.
+func (r *Rules) placeNamed(s *Scheme, taxon string, possible []string) (kind int, why Why, open []int) {
+	kind, why, open = r.placeTaxon(s, taxon)
+	if why != Open {
+		return kind, why, open
+	}
+	one := -1
+	for _, id := range possible {
+		if !r.catalog.IsUnder(id, taxon) {
+			continue
+		}
+		k, hindered, _ := r.placeTaxon(s, id)
+		if hindered != "" || one >= 0 && k != one {
+			return kind, why, open
+		}
+		one = k
+	}
+	if one >= 0 {
+		return one, "", nil
+	}
+	return kind, why, open
 }
 
 // placement is what a scheme makes of a taxon's name.

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
 
@@ -101,5 +102,34 @@ source = "memory"
 	}
 	if _, err := LoadRules(embedded, "", cat); err == nil || !strings.Contains(err.Error(), "not-absent") || !strings.Contains(err.Error(), "unknown-taxon") {
 		t.Errorf("rules of one's own are read strictly: %v", err)
+	}
+}
+
+// A name that leaves the kind open counts where all that the animals may be
+// beneath it is of one kind, and only there.
+func TestANameCountsByWhatItMayBe(t *testing.T) {
+	r := rules(t)
+	s := r.Scheme("presence")
+	for _, tc := range []struct {
+		why      string
+		taxon    string
+		possible []string
+		want     string
+	}{
+		{"without a list it may be a riffle beetle", "coleoptera", nil, ""},
+		{"all are the same kind", "coleoptera", []string{"dytiscidae", "gyrinidae"}, "aquatic beetle"},
+		{"a riffle beetle is another kind", "coleoptera", []string{"dytiscidae", "elmidae"}, ""},
+		{"what is no beetle was ruled out by the name", "coleoptera", []string{"dytiscidae", "perlidae"}, "aquatic beetle"},
+		{"the list says nothing more than the name", "coleoptera", []string{"coleoptera"}, ""},
+		{"nothing on the list is a beetle", "coleoptera", []string{"perlidae"}, ""},
+		{"a name that is close enough needs no list", "perlidae", []string{"dytiscidae"}, "stonefly"},
+	} {
+		rec := visit.Record{Identification: visit.Identification{Taxon: tc.taxon, Possible: tc.possible, Count: 1}}
+		if k, _ := r.KindOfRecord(s, rec); k.Label != tc.want {
+			t.Errorf("%s %v counts as %q, not %q: %s", tc.taxon, tc.possible, k.Label, tc.want, tc.why)
+		}
+		if f := r.fate(s, rec); !f.certain() || (f.outcomes[0].kind == leftOut) != (tc.want == "") {
+			t.Errorf("%s %v: its fate is %v", tc.taxon, tc.possible, f)
+		}
 	}
 }

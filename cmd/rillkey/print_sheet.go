@@ -87,8 +87,8 @@ func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, v
 	return s
 }
 
-// rowTaxon is the taxon that a count on a row stands for; nil where the row's
-// name is too broad. A row of several taxa stands for the one that goes by the
+// rowTaxon is the taxon that a count on a row stands for by its name alone; nil
+// where that is too broad. A row of several taxa stands for the one that goes by the
 // row's very name, as the key and the catalog have it.
 func rowTaxon(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, row scoring.SheetRow) *taxa.Taxon {
 	if row.Taxon != "" {
@@ -106,5 +106,5 @@ func rowTaxon(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, 
 
 // mustBeNamed reports whether a row needs a closer name and has some to offer.
 func mustBeNamed(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, row scoring.SheetRow) bool {
-	return rowTaxon(catalog, rules, p, row) == nil && len(row.Kind.Taxa) > 0
+	return rowTaxon(catalog, rules, p, row) == nil && row.Wider == "" && len(row.Kind.Taxa) > 0
 }

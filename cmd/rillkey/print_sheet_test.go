@@ -167,18 +167,11 @@ func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, co
 				continue
 			}
 			typed = append(typed, fmt.Sprint(n))
-			switch closer := closerName(catalog, rules, p, kind); {
-			case r.which && row%2 == 1: // nobody wrote which
-				typed = append(typed, "")
+			if len(kind.Taxa) == 0 {
 				written = append(written, fmt.Sprintf("%s note %s %d ", label, "typed in from paper as "+kind.Label, n))
-			case r.which:
-				typed = append(typed, closer)
-				written = append(written, fmt.Sprintf("%s kind %s %d ", label, kind.ID, n))
-			case len(kind.Taxa) == 0:
-				written = append(written, fmt.Sprintf("%s note %s %d ", label, "typed in from paper as "+kind.Label, n))
-			default:
-				written = append(written, fmt.Sprintf("%s kind %s %d ", label, kind.ID, n))
+				continue
 			}
+			written = append(written, fmt.Sprintf("%s kind %s %d ", label, kind.ID, n))
 		}
 		typed = append(typed, "salamander 2", "") // a row "other"
 		written = append(written, label+" taxon salamander 2 ")
@@ -194,19 +187,9 @@ func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, co
 	return typed, written
 }
 
-// closerName is the scientific name of an animal that a row counts.
-func closerName(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, kind scoring.Kind) string {
-	for _, t := range catalog.Taxa() {
-		if got, ok := rules.KindOf(rules.Scheme(p.Schemes[0]), t.ID); ok && got.ID == kind.ID {
-			return t.Scientific
-		}
-	}
-	return ""
-}
-
 func heldBy(rules *scoring.Rules, p *scoring.Protocol, v *visit.Visit) (held []string) {
 	for _, r := range v.Tally().Records {
-		kind, ok := rules.KindOf(rules.Scheme(p.Schemes[0]), r.Taxon)
+		kind, ok := rules.KindOfRecord(rules.Scheme(p.Schemes[0]), r)
 		what := "taxon " + r.Taxon
 		switch {
 		case r.Undecided:

@@ -11,9 +11,9 @@ import (
 
 const fromPaper = "typed in from paper"
 
-// unnamed is the note on animals of a row whose name is too broad to be
-// counted; by it they are found again.
-func unnamed(row scoring.SheetRow) string { return fromPaper + " as " + row.Kind.Label }
+// asRow is the note on animals of a row whose name is not that of one taxon;
+// by it they are found again.
+func asRow(row scoring.SheetRow) string { return fromPaper + " as " + row.Kind.Label }
 
 // read sorts what the file holds of these samples into columns and rows.
 func (e *entering) read() error {
@@ -36,9 +36,9 @@ func (e *entering) read() error {
 
 // rowOf is the row that a record belongs to, -1 for none.
 func (e *entering) rowOf(r visit.Record) int {
-	kind, ok := e.rules.KindOf(e.rules.Scheme(e.protocol.Schemes[0]), r.Taxon)
+	kind, ok := e.rules.KindOfRecord(e.rules.Scheme(e.protocol.Schemes[0]), r)
 	for i, row := range e.rows {
-		if r.Undecided && r.Note == unnamed(row) || !r.Undecided && ok && row.Kind.ID == kind.ID {
+		if r.Undecided && r.Note == asRow(row) || !r.Undecided && ok && row.Kind.ID == kind.ID {
 			return i
 		}
 	}
@@ -73,6 +73,9 @@ func (e *entering) onto(s station, text string) error {
 	if t := rowTaxon(e.catalog, e.rules, e.protocol, e.rows[s.row]); t != nil {
 		return e.saveTaxon(s.column, t, text)
 	}
+	if e.rows[s.row].Wider != "" {
+		return e.saveWider(s, text)
+	}
 	return e.saveUnnamed(s, text)
 }
 
@@ -93,7 +96,11 @@ func (e *entering) correct(has visit.Record, text string) error {
 	if _, err := e.app.save(e.path, e.who, body); err != nil {
 		return err
 	}
-	e.plainly("Saved: %s is now %s, not %d.", nameOf(e.catalog, has), text, has.Count)
+	name, ofRow := strings.CutPrefix(has.Note, asRow(scoring.SheetRow{}))
+	if !ofRow {
+		name = nameOf(e.catalog, has)
+	}
+	e.plainly("Saved: %s is now %s, not %d.", name, text, has.Count)
 	return e.read()
 }
 
@@ -102,12 +109,17 @@ func (e *entering) byName(column int, name, count string) error {
 	if _, err := wholeCount(count); err != nil && count != "0" {
 		return misused("%w", err)
 	}
+	for i, row := range e.rows {
+		if row.Wider != "" && strings.EqualFold(row.Kind.Label, name) {
+			return e.onto(station{column: column, row: i}, count)
+		}
+	}
 	t, err := e.named(name)
 	if err != nil {
 		return err
 	}
 	for _, r := range e.tally.Records {
-		if r.Sample == e.samples[column] && r.Taxon == t.ID && !r.Undecided {
+		if r.Sample == e.samples[column] && r.Taxon == t.ID && !r.Undecided && !strings.HasPrefix(r.Note, asRow(scoring.SheetRow{})) {
 			return e.correct(r, count)
 		}
 	}
@@ -153,6 +165,22 @@ func (e *entering) saveTaxon(column int, t *taxa.Taxon, text string) error {
 	return nil
 }
 
+// saveWider enters animals of a row under the taxon above them, with what they
+// may be.
+func (e *entering) saveWider(s station, text string) error {
+	n, err := wholeCount(text)
+	if err != nil {
+		return misused("%w", err)
+	}
+	row := e.rows[s.row]
+	t := e.catalog.Taxon(row.Wider)
+	if err := e.add(visit.Identification{Sample: e.samples[s.column], Taxon: t.ID, Rank: t.Rank, Count: n, Possible: row.Among, Note: asRow(row)}); err != nil {
+		return err
+	}
+	e.plainly("Saved: %d x %s.", n, row.Kind.Label)
+	return nil
+}
+
 // saveUnnamed keeps animals of a row as undecided, since its name alone is too
 // broad to be counted, or no list of animals here has it.
 func (e *entering) saveUnnamed(s station, text string) error {
@@ -161,7 +189,7 @@ func (e *entering) saveUnnamed(s station, text string) error {
 		return misused("%w", err)
 	}
 	row := e.rows[s.row]
-	if err := e.add(visit.Identification{Sample: e.samples[s.column], Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: unnamed(row)}); err != nil {
+	if err := e.add(visit.Identification{Sample: e.samples[s.column], Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: asRow(row)}); err != nil {
 		return err
 	}
 	e.plainly("Saved: %d x %s, set aside: they do not count until somebody gives them a closer name.", n, row.Kind.Label)

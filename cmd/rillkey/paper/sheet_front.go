@@ -134,11 +134,19 @@ func (f *fieldSheet) howTo() {
 	f.Raw(tallies)
 	f.List("", []string{
 		"Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number beside them: it is what counts. An empty box means none.",
-		"Count only the cells that you sort. A row with \"which?\" is too broad: write the closer name into it. No row for it? One of the rows \"other\".",
+		"Count only the cells that you sort." + f.whichWords() + " No row for it? One of the rows \"other\".",
 		"In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under \"look again\". Without any name: in the row marked ?.",
 	})
 	f.End()
 	f.End()
+}
+
+// whichWords tells what "which?" on a row means, if there is such a row.
+func (f *fieldSheet) whichWords() string {
+	if !slices.ContainsFunc(f.Lines, func(l SheetLine) bool { return l.Which }) {
+		return ""
+	}
+	return " A row with \"which?\" is too broad: write the closer name into it."
 }
 
 // remarks is the space that is left on the front, and where to sign.
