@@ -14,7 +14,7 @@ import (
 type search struct {
 	*panel
 	memo map[string]*found
-	most int // sets looked at
+	most int  // sets looked at
 	over bool // there were more; what was found by then is no longer the least
 }
 
