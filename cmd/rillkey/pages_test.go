@@ -102,19 +102,27 @@ func lookAt(t *testing.T, shots string, files ...string) []seen {
 	return all
 }
 
-// Chromium opens every page on a desk, on two phones and on both sizes of paper:
-// nothing may reach over an edge or lie on something else, axe-core (the rules
-// of WCAG that a program can check) may find nothing serious, and the sheets are
-// as many as expected. RILLKEY_SHOTS names a folder that keeps the screenshots
-// and PDFs.
-func TestPagesHoldUpInABrowser(t *testing.T) {
+// Pages that the program makes are looked at by others: a browser, an audit, a
+// checker. They are made once for all of them.
+func TestPages(t *testing.T) {
 	t.Parallel()
 	pagesTools(t)
+	files := printedPages(t)
+	t.Run("hold up in a browser", func(t *testing.T) { holdUp(t, files) })
+	t.Run("are valid", func(t *testing.T) { areValid(t, files) })
+}
+
+// holdUp has Chromium open every page on a desk, on two phones and on both sizes
+// of paper: nothing may reach over an edge or lie on something else, axe-core
+// (the rules of WCAG that a program can check) may find nothing serious, and the
+// sheets are as many as expected. RILLKEY_SHOTS names a folder that keeps the
+// screenshots and PDFs.
+func holdUp(t *testing.T, files []string) {
 	shots := os.Getenv("RILLKEY_SHOTS")
 	if shots == "" {
 		shots = t.TempDir()
 	}
-	all := lookAt(t, shots, printedPages(t)...)
+	all := lookAt(t, shots, files...)
 	if len(all) != len(pagesToLookAt) {
 		t.Fatalf("%d pages seen of %d", len(all), len(pagesToLookAt))
 	}
@@ -162,10 +170,9 @@ func TestTheBrowserSeesFaults(t *testing.T) {
 	}
 }
 
-// The Nu checker of the W3C validates the HTML, the CSS and the SVG of all
-// pages.
-func TestPagesAreValid(t *testing.T) {
-	t.Parallel()
+// areValid has the Nu checker of the W3C validate the HTML, the CSS and the SVG
+// of all pages.
+func areValid(t *testing.T, files []string) {
 	checker := filepath.Join(pagesTools(t), "node_modules", "vnu-jar", "build", "dist", "vnu.jar")
 	java := outside.Program(t, "java")
 	validate := func(files ...string) []string {
@@ -185,7 +192,7 @@ func TestPagesAreValid(t *testing.T) {
 		}
 		return out
 	}
-	for _, message := range validate(printedPages(t)...) {
+	for _, message := range validate(files...) {
 		t.Error(message)
 	}
 	bad := filepath.Join(t.TempDir(), "bad.html")
