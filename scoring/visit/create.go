@@ -85,9 +85,9 @@ func createError(path string, err error) error {
 	case errors.Is(err, fs.ErrExist):
 		return fmt.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w", shown, fs.ErrExist)
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: the folder does not exist; create it first: %w", shown, fs.ErrNotExist)
+		return authored.Said(shown+": the folder does not exist; create it first", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: no permission to write in this folder; choose another: %w", shown, fs.ErrPermission)
+		return authored.Said(shown+": you may not write in this folder; choose another", fs.ErrPermission)
 	}
 	return fmt.Errorf("%s: the visit could not be written: %w", shown, reason(err))
 }

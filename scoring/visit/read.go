@@ -183,9 +183,9 @@ func openError(path string, err error) error {
 	shown := authored.Printable(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: there is no such visit file; check the name, or begin a visit: %w", shown, fs.ErrNotExist)
+		return authored.Said(shown+": there is no such visit file; check the name, or begin a visit", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: no permission to open the visit file: %w", shown, fs.ErrPermission)
+		return authored.Said(shown+": you may not open this visit file", fs.ErrPermission)
 	}
 	return fmt.Errorf("%s: the visit file cannot be opened: %w", shown, reason(err))
 }

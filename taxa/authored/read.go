@@ -63,14 +63,17 @@ func read(into buffer, fsys fs.FS, name, shown string) error {
 func openError(shown string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return said{Printable(shown) + ": no such file; check the name and the folder", fs.ErrNotExist}
+		return Said(Printable(shown)+": no such file; check the name and the folder", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return said{Printable(shown) + ": you may not read this file", fs.ErrPermission}
+		return Said(Printable(shown)+": you may not read this file", fs.ErrPermission)
 	}
 	return fmt.Errorf("%s: cannot be opened: %w", Printable(shown), cause(err))
 }
 
-// said is an error whose words already tell its cause.
+// Said is an error whose words already tell its cause, which stays to be asked
+// for with [errors.Is].
+func Said(words string, cause error) error { return said{words, cause} }
+
 type said struct {
 	words string
 	cause error
