@@ -11,6 +11,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/scoring"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
@@ -21,6 +22,24 @@ func (a *app) catalog() (*taxa.Catalog, error) {
 		return taxa.Embedded()
 	}
 	return taxa.Load(os.DirFS(a.taxaDir), filepath.ToSlash(a.taxaDir))
+}
+
+// rules are the embedded schemes and protocols, or those of --rules.
+func (a *app) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
+	if a.rulesDir == "" {
+		return scoring.EmbeddedRules(catalog)
+	}
+	return scoring.LoadRules(os.DirFS(a.rulesDir), a.rulesDir, catalog)
+}
+
+// catalogAndRules are the catalog and the rules that go by it.
+func (a *app) catalogAndRules() (*taxa.Catalog, *scoring.Rules, error) {
+	catalog, err := a.catalog()
+	if err != nil {
+		return nil, nil, err
+	}
+	rules, err := a.rules(catalog)
+	return catalog, rules, err
 }
 
 // key is the embedded key, or that of --key, ready to be walked.

@@ -66,11 +66,7 @@ func (a *app) export(f exportFlags, paths []string) error {
 	if f.to == "" {
 		return misused("--to is missing; say where to write")
 	}
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
-	rules, err := a.rules(catalog)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}

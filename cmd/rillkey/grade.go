@@ -10,7 +10,6 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
-	"rillkey/taxa"
 )
 
 func (a *app) gradeCommand() *cobra.Command {
@@ -70,11 +69,7 @@ func (a *app) oneVisit(args []string) (bool, error) {
 }
 
 func (a *app) grade(details, charts bool, w scoring.Wish) error {
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
-	rules, err := a.rules(catalog)
+	_, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}
@@ -115,12 +110,4 @@ func (a *app) gradeAs(rules *scoring.Rules, v *visit.Visit, w scoring.Wish) (*sc
 		g.Remarks = append(g.Remarks, fmt.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.", g.Visit.Date, today))
 	}
 	return g, nil
-}
-
-// rules are the embedded schemes and protocols, or those of --rules.
-func (a *app) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
-	if a.rulesDir == "" {
-		return scoring.EmbeddedRules(catalog)
-	}
-	return scoring.LoadRules(os.DirFS(a.rulesDir), a.rulesDir, catalog)
 }

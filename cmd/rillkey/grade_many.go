@@ -17,11 +17,7 @@ import (
 
 // gradeMany grades the visits of several files and folders as one table.
 func (a *app) gradeMany(paths []string, charts bool) error {
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
-	rules, err := a.rules(catalog)
+	_, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}

@@ -46,11 +46,7 @@ scores the animal; without it all are blank, with lines to write on.`,
 func (a *app) labels(f labelFlags) (*paper.Page, error) {
 	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
 	if a.visitFile != "" {
-		catalog, err := a.catalog()
-		if err != nil {
-			return nil, err
-		}
-		rules, err := a.rules(catalog)
+		catalog, rules, err := a.catalogAndRules()
 		if err != nil {
 			return nil, err
 		}

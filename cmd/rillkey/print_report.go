@@ -76,11 +76,7 @@ func (a *app) oneFile(args []string) error {
 // report makes the page of the visit meant. The second value is what the command
 // must end with because of damage in its file.
 func (a *app) report(f reportFlags) (*paper.Page, error, error) {
-	catalog, err := a.catalog()
-	if err != nil {
-		return nil, nil, err
-	}
-	rules, err := a.rules(catalog)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return nil, nil, err
 	}

@@ -32,11 +32,7 @@ filled in, and the sheet is for its protocol.`,
 }
 
 func (a *app) fieldSheet(protocol string) (*paper.Page, error) {
-	catalog, err := a.catalog()
-	if err != nil {
-		return nil, err
-	}
-	rules, err := a.rules(catalog)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return nil, err
 	}

@@ -28,11 +28,7 @@ With --against OTHER: what tells the two apart, the most visible first.`,
 			if other != "" {
 				return a.against(strings.Join(args, " "), other)
 			}
-			catalog, err := a.catalog()
-			if err != nil {
-				return err
-			}
-			rules, err := a.rules(catalog)
+			catalog, rules, err := a.catalogAndRules()
 			if err != nil {
 				return err
 			}

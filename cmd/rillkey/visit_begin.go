@@ -49,11 +49,7 @@ overwritten.`,
 }
 
 func (a *app) begin(f beginFlags, given func(string) bool) error {
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
-	rules, err := a.rules(catalog)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}

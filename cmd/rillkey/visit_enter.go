@@ -51,11 +51,7 @@ type entering struct {
 }
 
 func (a *app) enter(sample, who string) error {
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
-	rules, err := a.rules(catalog)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}

@@ -9,11 +9,15 @@ import (
 	"rillkey/taxa"
 )
 
-const fromPaper = "typed in from paper"
+// fromPaper is the note on what was typed in, asRowOf what the note on animals
+// begins with that stand for a row whose name is not that of one taxon.
+const (
+	fromPaper = "typed in from paper"
+	asRowOf   = fromPaper + " as "
+)
 
-// asRow is the note on animals of a row whose name is not that of one taxon;
-// by it they are found again.
-func asRow(row scoring.SheetRow) string { return fromPaper + " as " + row.Kind.Label }
+// asRow is the note by which the animals of such a row are found again.
+func asRow(row scoring.SheetRow) string { return asRowOf + row.Kind.Label }
 
 // read sorts what the file holds of these samples into columns and rows.
 func (e *entering) read() error {
@@ -96,7 +100,7 @@ func (e *entering) correct(has visit.Record, text string) error {
 	if _, err := e.app.save(e.path, e.who, body); err != nil {
 		return err
 	}
-	name, ofRow := strings.CutPrefix(has.Note, asRow(scoring.SheetRow{}))
+	name, ofRow := strings.CutPrefix(has.Note, asRowOf)
 	if !ofRow {
 		name = nameOf(e.catalog, has)
 	}
@@ -119,7 +123,7 @@ func (e *entering) byName(column int, name, count string) error {
 		return err
 	}
 	for _, r := range e.tally.Records {
-		if r.Sample == e.samples[column] && r.Taxon == t.ID && !r.Undecided && !strings.HasPrefix(r.Note, asRow(scoring.SheetRow{})) {
+		if r.Sample == e.samples[column] && r.Taxon == t.ID && !r.Undecided && !strings.HasPrefix(r.Note, asRowOf) {
 			return e.correct(r, count)
 		}
 	}

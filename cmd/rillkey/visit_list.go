@@ -46,11 +46,7 @@ cache folder until a file changes, so the second list is quick.`,
 }
 
 func (a *app) list(f listFlags, dir string) error {
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
-	rules, err := a.rules(catalog)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}
