@@ -1,29 +1,71 @@
 package scoring
 
 import (
+	"slices"
+
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
 
-// KindOf is the kind that animals of a taxon count as in a scheme, and whether
-// they count there at all.
-func (r *Rules) KindOf(s *Scheme, taxon string) (Kind, bool) {
-	kind, why, _ := r.placeTaxon(s, taxon)
+// KindOf is the kind that the animals of a record count as in a scheme, and
+// whether they count there at all. There is no asking by the name alone: a record
+// that says what its animals may be can count under a name that is too broad by
+// itself.
+func (r *Rules) KindOf(s *Scheme, rec visit.Record) (Kind, bool) {
+	kind, why, _ := r.placeRecord(s, rec)
 	if why != "" {
 		return Kind{}, false
 	}
 	return s.Kinds[kind], true
 }
 
-// KindOfRecord is the kind that the animals of a record count as in a scheme, and
-// whether they count there at all. A record that says what its animals may be
-// can count under a name that is too broad by itself.
-func (r *Rules) KindOfRecord(s *Scheme, rec visit.Record) (Kind, bool) {
-	kind, why, _ := r.placeRecord(s, rec)
-	if why != "" {
-		return Kind{}, false
+// Counted is a record that a scheme counts.
+type Counted struct {
+	Record  string // id of the event
+	Kind    Kind
+	Animals int // as the scheme counts them: of a sample sorted in part, it may be more than were recorded
+}
+
+// Counted are the records of a tally that a scheme counts, in their order.
+func (r *Rules) Counted(s *Scheme, t visit.Tally) (out []Counted) {
+	t, _ = s.scaled(t)
+	for _, rec := range t.Records {
+		if kind, ok := r.KindOf(s, rec); ok {
+			out = append(out, Counted{rec.ID, kind, rec.Count})
+		}
 	}
-	return s.Kinds[kind], true
+	return out
+}
+
+// KindsOf are the kinds that the animals of a record may be in a scheme, whether
+// they count there or not; false where they may be anything.
+func (r *Rules) KindsOf(s *Scheme, rec visit.Record) (may []Kind, told bool) {
+	names := []string{rec.Taxon}
+	if rec.Undecided || rec.Taxon == "" {
+		names = slices.Clone(rec.Possible)
+		for _, c := range rec.Also {
+			names = append(names, c.Taxon)
+		}
+	}
+	of := make([]bool, len(s.Kinds))
+	for _, id := range names {
+		switch kind, why, open := r.placeNamed(s, id, rec.Possible); why {
+		case "":
+			of[kind] = true
+		case Open:
+			for _, k := range open {
+				of[k] = true
+			}
+		case UnknownTaxon:
+			return nil, false
+		}
+	}
+	for k, is := range of {
+		if is {
+			may = append(may, s.Kinds[k])
+		}
+	}
+	return may, len(names) > 0
 }
 
 // Weight is what one kind of a group is worth in a scheme; false where that
@@ -54,7 +96,7 @@ func (r *Rules) SheetRows(p *Protocol) []SheetRow {
 	rows := make([]SheetRow, len(s.Kinds))
 	for i, k := range s.Kinds {
 		g, _ := s.group(k.Group)
-		rows[i] = SheetRow{Number: i + 1, Kind: k, Group: g, Taxon: r.plainTaxon(s, k)}
+		rows[i] = SheetRow{Number: i + 1, Kind: k, Group: g, Taxon: r.plainTaxon(s, i)}
 		if rows[i].Taxon == "" {
 			rows[i].Wider, rows[i].Among = r.widerTaxon(s, i)
 		}
@@ -62,24 +104,31 @@ func (r *Rules) SheetRows(p *Protocol) []SheetRow {
 	return rows
 }
 
-// plainTaxon is the taxon that a count beside a kind's name stands for.
-func (r *Rules) plainTaxon(s *Scheme, k Kind) string {
-	var one *taxa.Taxon
+// plainTaxon is the taxon that a count beside a kind's name stands for: its only
+// one, the one above all of them, or the one that goes by the kind's very name, as
+// the key and the catalog have it. It must count as that kind.
+func (r *Rules) plainTaxon(s *Scheme, kind int) string {
+	k := s.Kinds[kind]
+	var may []*taxa.Taxon
 	switch len(k.Taxa) {
 	case 0:
-		return ""
 	case 1:
-		one = r.catalog.Taxon(k.Taxa[0])
+		may = append(may, r.catalog.Taxon(k.Taxa[0]))
 	default:
-		one = r.catalog.Cover(k.Taxa)
+		may = append(may, r.catalog.Cover(k.Taxa))
 	}
-	if one == nil {
-		return ""
+	if named := r.catalog.Find(k.Label, 1); len(named) > 0 && named[0].Exact {
+		may = append(may, named[0].Taxon)
 	}
-	if got, ok := r.KindOf(s, one.ID); !ok || got.ID != k.ID {
-		return ""
+	for _, t := range may {
+		if t == nil {
+			continue
+		}
+		if got, why, _ := r.placeTaxon(s, t.ID); why == "" && got == kind {
+			return t.ID
+		}
 	}
-	return one.ID
+	return ""
 }
 
 // widerTaxon is the taxon above all of a kind, with the broadest taxa beneath it

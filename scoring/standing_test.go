@@ -125,7 +125,7 @@ func TestANameCountsByWhatItMayBe(t *testing.T) {
 		{"a name that is close enough needs no list", "perlidae", []string{"dytiscidae"}, "stonefly"},
 	} {
 		rec := visit.Record{Identification: visit.Identification{Taxon: tc.taxon, Possible: tc.possible, Count: 1}}
-		if k, _ := r.KindOfRecord(s, rec); k.Label != tc.want {
+		if k, _ := r.KindOf(s, rec); k.Label != tc.want {
 			t.Errorf("%s %v counts as %q, not %q: %s", tc.taxon, tc.possible, k.Label, tc.want, tc.why)
 		}
 		if f := r.fate(s, rec); !f.certain() || (f.outcomes[0].kind == leftOut) != (tc.want == "") {

@@ -78,29 +78,12 @@ func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, v
 		s.Habitats = append(s.Habitats, h.Value)
 	}
 	for _, row := range rules.SheetRows(p) {
-		s.Lines = append(s.Lines, paper.SheetLine{SheetRow: row, Which: mustBeNamed(catalog, rules, p, row)})
+		s.Lines = append(s.Lines, paper.SheetLine{SheetRow: row, Which: mustBeNamed(row)})
 	}
 	return s
 }
 
-// rowTaxon is the taxon that a count on a row stands for by its name alone; nil
-// where that is too broad. A row of several taxa stands for the one that goes by the
-// row's very name, as the key and the catalog have it.
-func rowTaxon(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, row scoring.SheetRow) *taxa.Taxon {
-	if row.Taxon != "" {
-		return catalog.Taxon(row.Taxon)
-	}
-	found := catalog.Find(row.Kind.Label, 1)
-	if len(found) == 0 || !found[0].Exact {
-		return nil
-	}
-	if kind, ok := rules.KindOf(rules.Scheme(p.Schemes[0]), found[0].Taxon.ID); !ok || kind.ID != row.Kind.ID {
-		return nil
-	}
-	return found[0].Taxon
-}
-
 // mustBeNamed reports whether a row needs a closer name and has some to offer.
-func mustBeNamed(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, row scoring.SheetRow) bool {
-	return rowTaxon(catalog, rules, p, row) == nil && row.Wider == "" && len(row.Kind.Taxa) > 0
+func mustBeNamed(row scoring.SheetRow) bool {
+	return row.Taxon == "" && row.Wider == "" && len(row.Kind.Taxa) > 0
 }

@@ -189,7 +189,7 @@ func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, co
 
 func heldBy(rules *scoring.Rules, p *scoring.Protocol, v *visit.Visit) (held []string) {
 	for _, r := range v.Tally().Records {
-		kind, ok := rules.KindOfRecord(rules.Scheme(p.Schemes[0]), r)
+		kind, ok := rules.KindOf(rules.Scheme(p.Schemes[0]), r)
 		what := "taxon " + r.Taxon
 		switch {
 		case r.Undecided:

@@ -40,7 +40,7 @@ func (e *entering) read() error {
 
 // rowOf is the row that a record belongs to, -1 for none.
 func (e *entering) rowOf(r visit.Record) int {
-	kind, ok := e.rules.KindOfRecord(e.rules.Scheme(e.protocol.Schemes[0]), r)
+	kind, ok := e.rules.KindOf(e.rules.Scheme(e.protocol.Schemes[0]), r)
 	for i, row := range e.rows {
 		if r.Undecided && r.Note == asRow(row) || !r.Undecided && ok && row.Kind.ID == kind.ID {
 			return i
@@ -60,7 +60,7 @@ func (e *entering) others(column int) (out []visit.Record) {
 }
 
 func (e *entering) mustBeNamed(row int) bool {
-	return mustBeNamed(e.catalog, e.rules, e.protocol, e.rows[row])
+	return mustBeNamed(e.rows[row])
 }
 
 // onto enters or corrects the count of a row.
@@ -74,8 +74,8 @@ func (e *entering) onto(s station, text string) error {
 	case text == "0":
 		return nil
 	}
-	if t := rowTaxon(e.catalog, e.rules, e.protocol, e.rows[s.row]); t != nil {
-		return e.saveTaxon(s.column, t, text)
+	if id := e.rows[s.row].Taxon; id != "" {
+		return e.saveTaxon(s.column, e.catalog.Taxon(id), text)
 	}
 	if e.rows[s.row].Wider != "" {
 		return e.saveWider(s, text)

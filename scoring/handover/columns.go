@@ -267,8 +267,8 @@ func (k Knowledge) founds(v *visit.Visit) (out []found) {
 	for _, rec := range t.Records {
 		f := found{v: v, rec: rec, taxon: k.Catalog.Taxon(rec.Taxon)}
 		f.sample, _ = t.Sample(rec.Sample)
-		if scheme != nil && !rec.Undecided && rec.Taxon != "" {
-			if kind, ok := k.Rules.KindOf(scheme, rec.Taxon); ok {
+		if scheme != nil {
+			if kind, ok := k.Rules.KindOf(scheme, rec); ok {
 				f.kind = kind.ID
 			}
 		}

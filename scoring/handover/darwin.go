@@ -226,12 +226,18 @@ func (d *darwin) absences() {
 	if scheme == nil || d.grade == nil || !d.grade.Effort.Complete {
 		return
 	}
-	found, unsure := d.foundKinds(scheme)
-	if unsure {
-		return
+	found := map[string]bool{}
+	for _, rec := range d.tally.Records {
+		kinds, told := d.k.Rules.KindsOf(scheme, rec)
+		if !told {
+			return
+		}
+		for _, k := range kinds {
+			found[k.ID] = true
+		}
 	}
 	for _, kind := range scheme.Kinds {
-		if found[kind.Label] {
+		if found[kind.ID] {
 			continue
 		}
 		for _, id := range kind.Taxa {
@@ -241,38 +247,6 @@ func (d *darwin) absences() {
 			d.give(occurrenceFile, r)
 		}
 	}
-}
-
-// foundKinds are the labels of the kinds that were found or may have been;
-// unsure says that an animal may be of any kind.
-func (d *darwin) foundKinds(scheme *scoring.Scheme) (found map[string]bool, unsure bool) {
-	found = map[string]bool{}
-	for _, class := range d.grade.Found {
-		for _, kind := range class.Kinds {
-			found[kind.Label] = true
-		}
-	}
-	for _, l := range d.grade.Indices[0].LeftOut {
-		for _, label := range l.Kinds {
-			found[label] = true
-		}
-		if l.Why == scoring.UnknownTaxon {
-			return found, true
-		}
-		if l.Why != scoring.SetAside {
-			continue
-		}
-		rec, _ := d.tally.Record(l.Record)
-		if len(rec.Possible) == 0 {
-			return found, true
-		}
-		for _, id := range rec.Possible {
-			if kind, ok := d.k.Rules.KindOf(scheme, id); ok {
-				found[kind.Label] = true
-			}
-		}
-	}
-	return found, false
 }
 
 func (d *darwin) grades() {

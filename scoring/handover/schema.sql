@@ -14,17 +14,12 @@ CREATE TABLE IF NOT EXISTS index_kind ( -- what an index counts
   hundredths INTEGER, -- what it is worth, times 100; NULL where that depends on the count
   PRIMARY KEY (scheme, kind)
 );
-CREATE TABLE IF NOT EXISTS taxon_kind ( -- what a taxon counts as; none where its name is too broad
-  scheme TEXT NOT NULL,
-  taxon  TEXT NOT NULL REFERENCES taxon (taxon),
-  kind   TEXT NOT NULL,
-  PRIMARY KEY (scheme, taxon)
-);
 CREATE TABLE IF NOT EXISTS visit (
   visit         TEXT PRIMARY KEY,
   site          TEXT NOT NULL,
   date          DATE NOT NULL,
   protocol      TEXT,
+  combine       TEXT, -- pooled: all samples together; best: each by itself, and the best one counts; NULL where the protocol is not known
   people        TEXT,
   begun         TIMESTAMP WITH TIME ZONE NOT NULL,
   latitude      DOUBLE PRECISION, -- WGS 84 decimal degrees
@@ -55,6 +50,16 @@ CREATE TABLE IF NOT EXISTS record (
   who          TEXT,
   note         TEXT,
   PRIMARY KEY (visit, record)
+);
+CREATE TABLE IF NOT EXISTS record_kind ( -- what the animals of a record count as, in the indices of its visit's protocol and of the views; none where an index leaves them out
+  visit   TEXT NOT NULL,
+  record  TEXT NOT NULL,
+  scheme  TEXT NOT NULL,
+  kind    TEXT NOT NULL,
+  animals INTEGER NOT NULL, -- as the index counts them: it may multiply up a sample that was sorted in part
+  PRIMARY KEY (visit, record, scheme),
+  FOREIGN KEY (visit, record) REFERENCES record (visit, record),
+  FOREIGN KEY (scheme, kind) REFERENCES index_kind (scheme, kind)
 );
 CREATE INDEX IF NOT EXISTS record_taxon ON record (taxon);
 CREATE TABLE IF NOT EXISTS visit_index ( -- the grades as rillkey gave them

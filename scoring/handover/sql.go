@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"rillkey/scoring"
@@ -125,7 +126,7 @@ func known(f float64) *float64 {
 	return &f
 }
 
-// knowledge writes the taxa, and which kind of which index each counts as.
+// knowledge writes the taxa, and the kinds that the indices count.
 func (s *script) knowledge(k Knowledge) {
 	for _, t := range k.Catalog.Taxa() {
 		s.row("taxon", t.ID, t.Scientific, t.Name(), t.Rank, t.Parent, string(t.Class))
@@ -139,11 +140,26 @@ func (s *script) knowledge(k Knowledge) {
 			s.row("index_kind", scheme.ID, kind.ID, kind.Label, kind.Group, hundredths)
 		}
 	}
-	for _, scheme := range k.Rules.Schemes() {
-		for _, t := range k.Catalog.Taxa() {
-			if kind, ok := k.Rules.KindOf(scheme, t.ID); ok {
-				s.row("taxon_kind", scheme.ID, t.ID, kind.ID)
-			}
+}
+
+// viewed are the schemes that the example queries work out.
+var viewed = []string{"presence", "fbi"}
+
+// counted writes what each record counts as, in the indices of the visit's
+// protocol and those of the example queries.
+func (s *script) counted(k Knowledge, p *scoring.Protocol, id string, t visit.Tally) {
+	schemes := slices.Clone(viewed)
+	if p != nil {
+		schemes = append(schemes, p.Schemes...)
+	}
+	slices.Sort(schemes)
+	for _, one := range slices.Compact(schemes) {
+		scheme := k.Rules.Scheme(one)
+		if scheme == nil {
+			continue
+		}
+		for _, c := range k.Rules.Counted(scheme, t) {
+			s.row("record_kind", id, c.Record, scheme.ID, c.Kind.ID, c.Animals)
 		}
 	}
 }
@@ -155,13 +171,19 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 	if p := h.Spot; p != nil {
 		latitude, longitude, uncertainty, obscured = &p.Latitude, &p.Longitude, known(p.Uncertainty), p.Obscured
 	}
-	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, strings.Join(h.People, ", "), moment(h.Begun), latitude, longitude, uncertainty, obscured, t.Finished, g != nil && g.Effort.Complete)
+	combine := ""
+	p, err := k.Rules.Protocol(h.Protocol)
+	if err == nil {
+		combine = string(p.Combine)
+	}
+	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, combine, strings.Join(h.People, ", "), moment(h.Begun), latitude, longitude, uncertainty, obscured, t.Finished, g != nil && g.Effort.Complete)
 	for _, taken := range t.Samples {
 		s.row("sample", h.ID, taken.Label, taken.Habitat, known(taken.Area), taken.Effort)
 	}
 	for _, r := range t.Records {
 		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length), len(r.Looks), v.Person(r.Who), r.Note)
 	}
+	s.counted(k, p, h.ID, t)
 	if g != nil {
 		s.indices(h.ID, g)
 	}

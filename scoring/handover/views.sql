@@ -1,32 +1,42 @@
--- Example 1: the presence index of every visit, all samples together, worked
--- out from the records. NULL where the effort was not complete.
+-- Example 1: the presence index of every visit, worked out from what its records
+-- count as: of all samples together, or of the best one where the protocol says
+-- so. NULL where the effort was not complete.
 DROP VIEW IF EXISTS presence_index;
 CREATE VIEW presence_index AS
 SELECT v.visit, v.site, v.date,
-       CASE WHEN v.complete THEN COALESCE(SUM(found.hundredths), 0) / 100.0 END AS value
+       CASE WHEN v.complete THEN COALESCE(MAX(part.hundredths), 0) / 100.0 END AS value
 FROM visit v
 LEFT JOIN (
-  SELECT DISTINCT r.visit, k.kind, k.hundredths
-  FROM record r
-  JOIN taxon_kind t ON t.taxon = r.taxon AND t.scheme = 'presence'
-  JOIN index_kind k ON k.scheme = t.scheme AND k.kind = t.kind
-  WHERE NOT r.undecided
-) found ON found.visit = v.visit
+  SELECT found.visit, found.part, SUM(found.hundredths) AS hundredths
+  FROM (
+    SELECT DISTINCT w.visit, CASE WHEN w.combine = 'best' THEN r.sample ELSE '' END AS part, k.kind, k.hundredths
+    FROM record r
+    JOIN visit w ON w.visit = r.visit
+    JOIN record_kind c ON c.visit = r.visit AND c.record = r.record AND c.scheme = 'presence'
+    JOIN index_kind k ON k.scheme = c.scheme AND k.kind = c.kind
+  ) found
+  GROUP BY found.visit, found.part
+) part ON part.visit = v.visit
 GROUP BY v.visit, v.site, v.date, v.complete;
 
 -- Example 2: the Family Biotic Index of every visit, the mean tolerance of its
--- animals, rounded half up to two decimals. NULL where the effort was not
--- complete or no animal counts.
+-- animals, rounded half up to two decimals; low is clean, so the best sample is
+-- the lowest. NULL where the effort was not complete or no animal counts.
 DROP VIEW IF EXISTS family_biotic_index;
 CREATE VIEW family_biotic_index AS
-SELECT v.visit, v.site, v.date, SUM(r.animals) AS animals,
+SELECT v.visit, v.site, v.date, SUM(part.animals) AS animals,
        CASE WHEN v.complete THEN
-         ((2 * SUM(r.animals * k.hundredths) + SUM(r.animals)) / (2 * SUM(r.animals))) / 100.0
+         MIN((2 * part.weighed + part.animals) / (2 * part.animals)) / 100.0
        END AS value
 FROM visit v
-JOIN record r ON r.visit = v.visit AND NOT r.undecided
-JOIN taxon_kind t ON t.taxon = r.taxon AND t.scheme = 'fbi'
-JOIN index_kind k ON k.scheme = t.scheme AND k.kind = t.kind
+JOIN (
+  SELECT w.visit, CASE WHEN w.combine = 'best' THEN r.sample ELSE '' END AS part, SUM(c.animals) AS animals, SUM(c.animals * k.hundredths) AS weighed
+  FROM record r
+  JOIN visit w ON w.visit = r.visit
+  JOIN record_kind c ON c.visit = r.visit AND c.record = r.record AND c.scheme = 'fbi'
+  JOIN index_kind k ON k.scheme = c.scheme AND k.kind = c.kind
+  GROUP BY w.visit, CASE WHEN w.combine = 'best' THEN r.sample ELSE '' END
+) part ON part.visit = v.visit
 GROUP BY v.visit, v.site, v.date, v.complete;
 
 -- Example 3: at how many visits to each site each taxon was found, and when

@@ -115,8 +115,8 @@ func (w *reporting) kinds() (all []face) {
 	sums := map[string]int{}
 	for _, rec := range w.tally.Records {
 		t := w.Catalog.Taxon(rec.Taxon)
-		k, ok := w.Rules.KindOf(w.scheme, rec.Taxon)
-		if t == nil || !ok || rec.Undecided {
+		k, ok := w.Rules.KindOf(w.scheme, rec)
+		if t == nil || !ok {
 			continue
 		}
 		sums[t.ID] += rec.Count
