@@ -116,7 +116,7 @@ func (q Question) Says(pick string) []couplets.Condition {
 // answer is how a pick is written in a path: "4a", "4?", "tails=2", "tails?".
 func (q Question) answer(pick string) string {
 	if q.Trait != nil && pick != Unsure {
-		return q.Trait.ID + "=" + pick
+		return q.Trait.ID + "=" + strings.ReplaceAll(pick, ",", "+") // a comma parts answers
 	}
 	return q.ID() + pick
 }

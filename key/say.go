@@ -7,13 +7,19 @@ import (
 	"rillkey/taxa/authored"
 )
 
-// Say takes anything as it is written in a path: "4a", "4?", "tails=2,3",
-// "length=12". It need not answer the present question.
+// Say takes anything as it is written in a path: "4a", "4?", "tails=2+3" (or,
+// as older paths have it, "tails=2,3"), "hooks?", "length=12", "stop". It need
+// not answer the present question.
 func (q *Inquiry) Say(text string) error {
+	if text == "stop" {
+		q.Stop()
+		return nil
+	}
 	if trait, states, ok := strings.Cut(text, "="); ok {
 		if trait == "length" {
 			return q.sayLength(states)
 		}
+		states = strings.ReplaceAll(states, "+", ",")
 		if now := q.Question(); now != nil && now.Trait != nil && now.Trait.ID == trait {
 			return q.Answer(states)
 		}
@@ -22,6 +28,12 @@ func (q *Inquiry) Say(text string) error {
 	if now := q.Question(); now != nil {
 		if pick, ok := strings.CutPrefix(text, now.ID()); ok && (pick == Unsure || now.Couplet != nil && len(pick) == 1) {
 			return q.Answer(pick)
+		}
+	}
+	if id, ok := strings.CutSuffix(text, Unsure); ok {
+		if trait := q.model.key.catalog.Vocabulary().Trait(id); trait != nil {
+			q.take(given{question: Question{Trait: trait}, pick: Unsure, asked: true})
+			return nil
 		}
 	}
 	return q.sayLead(text)

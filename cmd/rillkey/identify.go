@@ -54,7 +54,7 @@ nothing is added to a visit.`,
 		RunE: func(*cobra.Command, []string) error { return a.identify(f) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`; 4? means can't tell, tails=2+3 one of these states")
+	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't tell, tails=2+3 one of these states")
 	flags.StringArrayVar(&f.observe, "observe", nil, "something seen, `TRAIT=STATE`; several states with commas; may be repeated")
 	flags.StringVar(&f.length, "length", "", "how long the creature is, in `MM` unless it says otherwise")
 	flags.StringVar(&f.check, "check", "", "ask only whether it is what `NAME` says")

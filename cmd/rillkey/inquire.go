@@ -1,8 +1,9 @@
 package main
 
 import (
-	"fmt"
+	"regexp"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/pflag"
 
@@ -78,26 +79,21 @@ func say(q *key.Inquiry, answers string, observe []string, length float64) error
 			return misused("--length: %w", err)
 		}
 	}
-	for i, answer := range split(answers) {
-		if answer == "stop" { // as a path has it
-			q.Stop()
-			continue
-		}
-		if err := q.Say(statesJoined(answer)); err != nil {
+	for i, answer := range pathWords(answers) {
+		if err := q.Say(answer); err != nil {
 			return misused("--answers, number %d: %w", i+1, err)
 		}
 	}
 	return nil
 }
 
-// statesJoined turns "tails=2+3" into what the inquiry reads: commas part the
-// answers of a list, so within one states are joined by a plus.
-func statesJoined(answer string) string {
-	trait, states, ok := strings.Cut(answer, "=")
-	if !ok {
-		return answer
-	}
-	return fmt.Sprintf("%s=%s", strings.TrimSpace(trait), strings.ReplaceAll(strings.ReplaceAll(states, " ", ""), "+", ","))
+// joint is a sign that belongs to the words on both its sides.
+var joint = regexp.MustCompile(`\s*([=+])\s*`)
+
+// pathWords parts the answers of a path, which stand between commas or, as a
+// path is shown, between spaces: "1b 77a, tails=2+3 hooks?".
+func pathWords(path string) []string {
+	return strings.FieldsFunc(joint.ReplaceAllString(path, "$1"), func(r rune) bool { return r == ',' || unicode.IsSpace(r) })
 }
 
 func split(list string) []string {

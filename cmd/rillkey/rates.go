@@ -170,10 +170,9 @@ func rightName(v *visit.Visit, r visit.Record) string {
 func (l *lesson) animal(path []string, right *taxa.Taxon, name string) {
 	q, err := l.model.Inquire(key.DefaultOptions())
 	for _, p := range path {
-		if p == "stop" || err != nil {
-			continue
+		if err == nil {
+			err = q.Say(p)
 		}
-		err = q.Say(p)
 	}
 	if err != nil {
 		l.leftOut = append(l.leftOut, fmt.Sprintf("%s: %v", name, err))
