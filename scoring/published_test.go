@@ -219,3 +219,25 @@ func kindNamed(r *Rules, s *Scheme, name string) *Kind {
 	}
 	return &s.Kinds[k]
 }
+
+// TestStatusesAreNoStrongerThanTheirSources: a page that quotes a form, a nature
+// centre's list and values whose regional column nobody noted are weak sources,
+// and bands made for another index are inferred.
+func TestStatusesAreNoStrongerThanTheirSources(t *testing.T) {
+	r := rules(t)
+	for _, want := range []struct{ scheme, status, bands string }{
+		{"presence", "confirmed", "confirmed, weak source"},
+		{"presence-virginia", "confirmed, weak source", "confirmed, weak source"},
+		{"fbi-modified", "confirmed, weak source", "inferred"},
+	} {
+		s := r.Scheme(want.scheme)
+		if s.Status != want.status || s.BandSource == "" {
+			t.Errorf("%s is %s, its bands are from %q", s.ID, s.Status, s.BandSource)
+		}
+		for _, b := range s.Bands {
+			if b.Status != want.bands {
+				t.Errorf("%s: the edges of %s are %s, want %s", s.ID, b.Rating, b.Status, want.bands)
+			}
+		}
+	}
+}

@@ -11,7 +11,6 @@ import (
 
 	"rillkey/cmd/rillkey/ask/progress"
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring/archive"
 	"rillkey/scoring/handover"
 	"rillkey/scoring/visit"
 )
@@ -70,7 +69,13 @@ func (a *app) export(f exportFlags, paths []string) error {
 	if err != nil {
 		return err
 	}
-	files, err := a.visitFiles(paths)
+	switch {
+	case len(paths) == 0 && a.visitFile != "":
+		paths = []string{a.visitFile}
+	case len(paths) == 0:
+		paths = []string{"."}
+	}
+	files, err := visitFiles(paths)
 	if err != nil {
 		return err
 	}
@@ -104,36 +109,6 @@ func visits(n int) string {
 		return "1 visit"
 	}
 	return fmt.Sprintf("%d visits", n)
-}
-
-// visitFiles are the files meant: those named, those below the folders named,
-// that of --visit, or those below the present folder.
-func (a *app) visitFiles(paths []string) ([]string, error) {
-	if len(paths) == 0 && a.visitFile != "" {
-		paths = []string{a.visitFile}
-	}
-	if len(paths) == 0 {
-		paths = []string{"."}
-	}
-	var out []string
-	for _, p := range paths {
-		info, err := os.Stat(p)
-		if err != nil {
-			return nil, fmt.Errorf("there is no file or folder %s", show.Safe(p))
-		}
-		if !info.IsDir() {
-			out = append(out, p)
-			continue
-		}
-		names, err := archive.Files(p)
-		if err != nil {
-			return nil, err
-		}
-		for _, n := range names {
-			out = append(out, filepath.Join(p, filepath.FromSlash(n)))
-		}
-	}
-	return out, nil
 }
 
 // exporting reads visits one by one and counts them.

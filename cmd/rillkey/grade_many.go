@@ -1,14 +1,10 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
-	"path/filepath"
 	"runtime"
 	"runtime/debug"
-	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
@@ -61,43 +57,6 @@ func (a *app) gradeMany(paths []string, charts bool) error {
 // rubbish is how much memory may be added, in per cent of what is in use, before
 // what is no longer used is collected.
 const rubbish = 40
-
-// visitFiles are the files meant, each once: those named, and those of the
-// folders named and of the folders in them, by their ending.
-func visitFiles(paths []string) ([]string, error) {
-	var out []string
-	seen := map[string]bool{}
-	add := func(file string) {
-		if file = filepath.Clean(file); !seen[file] {
-			seen[file] = true
-			out = append(out, file)
-		}
-	}
-	for _, path := range paths {
-		info, err := os.Stat(path)
-		switch {
-		case errors.Is(err, fs.ErrNotExist):
-			return nil, fmt.Errorf("%s: there is no such file or folder", path)
-		case err != nil || !info.IsDir():
-			add(path)
-			continue
-		}
-		before := len(out)
-		err = filepath.WalkDir(path, func(file string, d fs.DirEntry, err error) error {
-			if err == nil && !d.IsDir() && strings.HasSuffix(file, visitSuffix) {
-				add(file)
-			}
-			return err
-		})
-		if err != nil {
-			return nil, err
-		}
-		if len(out) == before {
-			return nil, fmt.Errorf("%s: this folder holds no visit; their names end in %s", path, visitSuffix)
-		}
-	}
-	return out, nil
-}
 
 // readSteady reads a visit whose file nobody changes meanwhile. One that grows is
 // read again, a few times.

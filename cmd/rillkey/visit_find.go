@@ -1,17 +1,55 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/archive"
 	"rillkey/scoring/visit"
 )
 
 // visitSuffix ends the name of every visit's file, so that a folder can be
 // searched for them.
-const visitSuffix = ".visit.toml"
+const visitSuffix = archive.Suffix
+
+// visitFiles are the files meant, each once: those named, and those below the
+// folders named, as a list of the folder has them.
+func visitFiles(paths []string) ([]string, error) {
+	var out []string
+	seen := map[string]bool{}
+	add := func(file string) {
+		if file = filepath.Clean(file); !seen[file] {
+			seen[file] = true
+			out = append(out, file)
+		}
+	}
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil, fmt.Errorf("%s: there is no such file or folder", show.Safe(path))
+		case err != nil || !info.IsDir():
+			add(path)
+			continue
+		}
+		names, err := archive.Files(path)
+		if err != nil {
+			return nil, err
+		}
+		if len(names) == 0 {
+			return nil, fmt.Errorf("%s: this folder holds no visit; their names end in %s", show.Safe(path), visitSuffix)
+		}
+		for _, name := range names {
+			add(filepath.Join(path, filepath.FromSlash(name)))
+		}
+	}
+	return out, nil
+}
 
 // visitPath is the file of the visit meant: that of --visit, else the one
 // unfinished visit in the present folder, else, where finished ones will do, the

@@ -136,7 +136,7 @@ func (d *darwin) present(rec visit.Record, event string) {
 	d.give(occurrenceFile, r)
 	if rec.Confidence > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":confidence", "occurrenceID": id, "measurementType": "confidence of the identification",
-			"measurementValue": exact(rec.Confidence), "measurementMethod": "chance, from 0 to 1, that no answer in the dichotomous key was misread"})
+			"measurementValue": exact(rec.Confidence), "measurementMethod": "probability, from 0 to 1, that the name is right, as it was stated when it was given"})
 	}
 	if rec.Length > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":length", "occurrenceID": id, "measurementType": "body length",

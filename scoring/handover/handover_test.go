@@ -2,6 +2,7 @@ package handover
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -272,4 +273,45 @@ func FuzzReadTables(f *testing.F) {
 		}
 		_ = ReadTables(os.DirFS(dir), "data", func(v *visit.Visit) error { v.Tally(); return nil })
 	})
+}
+
+// What leaves the program says what a confidence is: the probability of the
+// name, which is not the chance that no answer was misread.
+func TestConfidenceIsTheProbabilityOfTheName(t *testing.T) {
+	visits := scenes(t)
+	var dictionary struct {
+		Resources []struct {
+			Name   string
+			Schema struct {
+				Fields []struct{ Name, Description string }
+			}
+		}
+	}
+	data, err := os.ReadFile(filepath.Join(tables(t, visits, open), PackageFile))
+	if err != nil || json.Unmarshal(data, &dictionary) != nil {
+		t.Fatal(err)
+	}
+	var said []string
+	for _, r := range dictionary.Resources {
+		for _, f := range r.Schema.Fields {
+			if f.Name == "confidence" {
+				said = append(said, r.Name+": "+f.Description)
+			}
+		}
+	}
+	facts := 0
+	for _, m := range openArchive(t, visits, open).more["MeasurementOrFact"] {
+		if m["measurementType"] == "confidence of the identification" {
+			said = append(said, m["measurementMethod"])
+			facts++
+		}
+	}
+	if len(said)-facts != 2 || facts == 0 {
+		t.Fatalf("it is said %d times in the dictionary and %d times in the archive", len(said)-facts, facts)
+	}
+	for _, s := range said {
+		if !strings.Contains(s, "probability") || !strings.Contains(s, "that the name is right") || strings.Contains(s, "misread") {
+			t.Error(s)
+		}
+	}
 }
