@@ -25,7 +25,8 @@ type Grade struct {
 // Caution goes with every grade.
 const Caution = "This describes the animal community on that day. It says nothing on drinking or swimming. Local rules and the local authority's methods come first."
 
-// Variety is the remark of a [Grade] for those who get none yet.
+// Variety is the remark of a [Grade] for those who get none yet although they
+// found sensitive animals beside others.
 const Variety = "Different kinds across the classes are a good sign, without being a grade."
 
 // Subject says which visit is graded.
@@ -146,7 +147,7 @@ func (r *Rules) GradeAs(v *visit.Visit, w Wish) (*Grade, error) {
 	for _, id := range p.Beside {
 		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t, w))
 	}
-	if !g.Effort.Complete {
+	if !g.Effort.Complete && varied(g.Found) {
 		g.Remarks = append(g.Remarks, Variety)
 	}
 	g.Remarks = append(g.Remarks, trusted(t.Records)...)
@@ -154,6 +155,21 @@ func (r *Rules) GradeAs(v *visit.Visit, w Wish) (*Grade, error) {
 		g.Remarks = append(g.Remarks, n.String())
 	}
 	return g, nil
+}
+
+// varied tells that sensitive kinds were found beside kinds of other classes.
+func varied(found []Class) bool {
+	sensitive, others := false, false
+	for _, c := range found {
+		switch {
+		case len(c.Kinds) == 0:
+		case c.Label == string(taxa.Sensitive):
+			sensitive = true
+		default:
+			others = true
+		}
+	}
+	return sensitive && others
 }
 
 // Withheld reports whether no index that the grade rests on has a value.

@@ -75,6 +75,31 @@ func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
 	}
 }
 
+func TestVarietyIsPraisedOnlyWhereThereIsSome(t *testing.T) {
+	tests := []struct {
+		label string
+		taxa  []string
+		want  bool
+	}{
+		{"nothing found", nil, false},
+		{"worms and nothing else", []string{"oligochaeta"}, false},
+		{"sensitive animals alone", []string{"perlidae", "baetidae"}, false},
+		{"worms beside crayfish", []string{"oligochaeta", "cambaridae"}, false},
+		{"stoneflies beside worms", []string{"perlidae", "oligochaeta"}, true},
+	}
+	for _, tt := range tests {
+		t.Run(tt.label, func(t *testing.T) {
+			y := newTray("riffle-three").sample("1", "riffle", 0.37)
+			for _, taxon := range tt.taxa {
+				y.animals("1", taxon, 200)
+			}
+			if got := slices.Contains(y.grade(t).Remarks, Variety); got != tt.want {
+				t.Errorf("praised: %t", got)
+			}
+		})
+	}
+}
+
 func TestCompleteVisitIsGradedWithItsTerms(t *testing.T) {
 	y := newTray("riffle-three").riffles()
 	y.animals("1", "baetidae", 6).animals("2", "heptageniidae", 6).animals("3", "plecoptera", 2).animals("1", "chironomidae-red", 4)

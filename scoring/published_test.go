@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"cmp"
 	"maps"
 	"path/filepath"
 	"slices"
@@ -95,7 +96,7 @@ func TestPublishedTallies(t *testing.T) {
 					animals += n
 				}
 				steps := s.sum(r.sort(s, records(want.Counts))).value.steps()
-				if v, word := s.number(steps), s.band(steps).Rating; v != want.Value || word != want.Rating || animals != want.Animals {
+				if v, word := s.number(steps), asPrinted(s.band(steps)); v != want.Value || word != want.Rating || animals != want.Animals {
 					t.Errorf("%d animals, %v %s; want %d, %v %s: %s", animals, v, word, want.Animals, want.Value, want.Rating, want.Reason)
 				}
 			})
@@ -116,7 +117,7 @@ func TestPublishedEdges(t *testing.T) {
 		for printed, want := range p.Edge {
 			steps := stepsOf(t, s, printed)
 			met[steps] = true
-			if got := s.band(steps).Rating; got != want {
+			if got := asPrinted(s.band(steps)); got != want {
 				t.Errorf("%s: %s is %s, want %s", file, printed, got, want)
 			}
 		}
@@ -127,6 +128,9 @@ func TestPublishedEdges(t *testing.T) {
 		}
 	}
 }
+
+// asPrinted is the word in the publication.
+func asPrinted(b Band) string { return cmp.Or(b.ListedAs, b.Rating) }
 
 // stepsOf finds the whole number of steps that prints so, without fractions.
 func stepsOf(t *testing.T, s *Scheme, printed string) int64 {

@@ -14,7 +14,7 @@ func (s *Scheme) readBands(top *authored.Table) {
 	rows := needRows(top, "band")
 	at := map[string]authored.Pos{}
 	for _, row := range rows {
-		b := Band{Rating: row.NeedStr("rating"), Status: readStatus(row.Table, s.Status), to: math.MaxInt64}
+		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), to: math.MaxInt64}
 		if _, doubled := at[b.Rating]; doubled {
 			row.Fail("rating", "doubled-rating", "another band has the rating "+authored.Quote(b.Rating), "")
 		}

@@ -59,6 +59,7 @@ type Kind struct {
 // Band is a range of values with its rating.
 type Band struct {
 	Rating   string
+	ListedAs string // the word in the publication, where it is another
 	Status   string // how far its edges were confirmed
 	from, to int64  // both inside, in steps of the last decimal
 }

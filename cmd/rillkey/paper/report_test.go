@@ -120,6 +120,22 @@ func TestEveryReportIsSound(t *testing.T) {
 	}
 }
 
+// What an animal cannot tell is not said of it: no cause, no age, and nothing on
+// poisons that would be untrue.
+func TestAReportSaysNothingUntrueOfTheAnimals(t *testing.T) {
+	_, page := reportOf(t, everyTaxon(t, "riffle-three"))
+	for _, untrue := range []string{"most poisons", "for months", "others could not live", "They need clean"} {
+		if strings.Contains(page, untrue) {
+			t.Errorf("the page says %q", untrue)
+		}
+	}
+	for _, must := range []string{"Germs do not show in these animals. Some poisons do", "weeks to years", "something keeps the others away"} {
+		if !strings.Contains(page, must) {
+			t.Errorf("the page does not say %q", must)
+		}
+	}
+}
+
 // nests checks that every element is closed where it should be.
 func nests(body string) error {
 	d := xml.NewDecoder(strings.NewReader(body))

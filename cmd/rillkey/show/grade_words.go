@@ -41,12 +41,12 @@ func were(n int) string {
 	return "were"
 }
 
-// lives says what a class of animals tells, in words for everybody, of one kind
-// and of several.
-var lives = map[string][2]string{
-	string(taxa.Sensitive):         {"that needs clean water", "that need clean water"},
-	string(taxa.SomewhatSensitive): {"that puts up with a little dirt", "that put up with a little dirt"},
-	string(taxa.Tolerant):          {"that lives nearly anywhere", "that live nearly anywhere"},
+// lives says what a class of animals tells, in words for everybody. It is the
+// method that counts a kind so: not each animal of it lives so.
+var lives = map[string]string{
+	string(taxa.Sensitive):         "counted as needing clean water",
+	string(taxa.SomewhatSensitive): "counted as putting up with a little dirt",
+	string(taxa.Tolerant):          "counted as living nearly anywhere",
 }
 
 func foundWords(g *scoring.Grade) string {
@@ -56,7 +56,7 @@ func foundWords(g *scoring.Grade) string {
 		kinds += len(c.Kinds)
 		animals += c.Animals
 		if how, ok := lives[c.Label]; ok && len(c.Kinds) > 0 {
-			classes = append(classes, fmt.Sprintf("%s %s (%s)", count(len(c.Kinds), "kind"), how[min(len(c.Kinds), 2)-1], someKinds(c.Kinds)))
+			classes = append(classes, fmt.Sprintf("%s %s (%s)", count(len(c.Kinds), "kind"), how, someKinds(c.Kinds)))
 		}
 	}
 	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), count(kinds, "kind"), count(int(animals), "animal"))
