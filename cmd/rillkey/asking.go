@@ -16,12 +16,20 @@ func (a *app) ask(fields ...ask.Field) (ask.Answers, error) {
 	if a.onScreen() {
 		answers, err = ask.Form(fields, a.in, a.out, a.look())
 	} else {
-		answers, err = ask.Lines(fields, a.lines, a.talk())
+		answers, err = ask.Lines(fields, a.lines, a.talk(), a.size())
 	}
 	if errors.Is(err, ask.ErrLeft) {
 		return nil, fault{statusCannotSay, errors.New("left; nothing was saved by this step")}
 	}
 	return answers, err
+}
+
+// size is that of the terminal, where the program talks to one.
+func (a *app) size() ask.Size {
+	if !a.screen {
+		return ask.Size{}
+	}
+	return ask.Size{Width: a.width, Height: a.height}
 }
 
 // setting is a field that a flag can answer instead of the person.

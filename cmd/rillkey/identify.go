@@ -302,7 +302,7 @@ func (a *app) recordFields(r recordFlags) ([]ask.Field, error) {
 		{Key: "count", Title: "How many look the same?", Default: r.count, Check: goodCount},
 		{Key: "sample", Title: "Which sample did it come from?", Options: samples, Default: cmp.Or(r.sample, a.record.sample, last)},
 		{Key: "cell", Title: "Which tray cell?", Help: "So that it can be found again. May stay empty.", Optional: true, Default: r.cell},
-		{Key: "who", Title: "Who looked?", Optional: true, Default: cmp.Or(r.who, a.record.who)},
+		{Key: "who", Title: "Who looked?", Optional: true, Offers: v.People(), Default: cmp.Or(r.who, a.record.who)},
 	}, nil
 }
 

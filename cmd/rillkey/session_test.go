@@ -71,7 +71,17 @@ func sitAt(t *testing.T, kind, dir string, rows, cols uint16, args ...string) *t
 // sees waits until the screen has shown the words since the last ones waited for.
 func (p *typist) sees(words string) {
 	p.t.Helper()
-	for range 200 {
+	if p.shows(words, 200) {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.t.Fatalf("never saw %q; since the last: %q", words, ansi.Strip(p.seen.String()[p.read:]))
+}
+
+// shows looks for the words so many times, 40 to a second.
+func (p *typist) shows(words string, times int) bool {
+	for range times {
 		p.mu.Lock()
 		news := p.seen.String()[p.read:]
 		shows := func(n int) bool {
@@ -83,13 +93,11 @@ func (p *typist) sees(words string) {
 		}
 		p.mu.Unlock()
 		if found {
-			return
+			return true
 		}
 		time.Sleep(25 * time.Millisecond)
 	}
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	p.t.Fatalf("never saw %q; since the last: %q", words, ansi.Strip(p.seen.String()[p.read:]))
+	return false
 }
 
 func (p *typist) types(keys string) {
@@ -239,7 +247,7 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 			}
 		}
 		p := sit(t, dir, 24, 80, args...)
-		p.sees("?")
+		p.sees("Ctrl-C leave")
 		p.types("\x03")
 		if status := p.ends(); status != statusCannotSay {
 			t.Errorf("%v ends with %d", args, status)

@@ -3,8 +3,12 @@ package main
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
+
+	"rillkey/scoring"
 )
 
 // metresPer and squareMetresPer are exact: the international foot is 0.3048 m.
@@ -22,8 +26,17 @@ func metres(s string) (float64, error) {
 	return measure(s, "m", metresPer, "a length such as 2 ft, 60 cm or 0.6 m")
 }
 
-// squareMetres reads an area such as "4 sq ft" or "0.37" (square metres).
+// squareMetres reads an area such as "4 sq ft" or "0.37" (square metres), or the
+// net's width by the length of bed kicked before it, as "2 ft x 2 ft".
 func squareMetres(s string) (float64, error) {
+	if net, bed, ok := byAnd(s); ok {
+		width, err := metres(net)
+		if err != nil {
+			return 0, err
+		}
+		length, err := metres(bed)
+		return scoring.KickArea(width, length), err
+	}
 	return measure(s, "m2", squareMetresPer, "an area such as 4 sq ft or 0.37 m2")
 }
 
@@ -34,16 +47,51 @@ func millimetres(s string) (float64, error) {
 	return math.Round(m*1e7) / 1e4, err
 }
 
+// byAnd parts "2 x 2 ft" into two lengths; a unit that only the second has is that
+// of both.
+func byAnd(s string) (first, second string, ok bool) {
+	parts := by.Split(strings.ToLower(s), -1)
+	if len(parts) != 2 {
+		return "", "", false
+	}
+	first, second = parts[0], strings.TrimSpace(parts[1])
+	if n := strings.IndexFunc(second, unicode.IsLetter); n >= 0 && !strings.ContainsFunc(first, unicode.IsLetter) {
+		first += second[n:]
+	}
+	return first, second, true
+}
+
+var by = regexp.MustCompile(`\s*(?:[x×*]|\bby\b)\s*`)
+
+// pointed is a number with a point where people write a comma. A comma with three
+// digits behind it may part thousands, and which is meant nobody can tell.
+func pointed(number string) (string, error) {
+	whole, rest, comma := strings.Cut(number, ",")
+	switch {
+	case !comma:
+		return number, nil
+	case strings.ContainsAny(rest, ",.") || strings.Contains(whole, "."):
+		return "", fmt.Errorf("%q has more than one decimal sign", number)
+	case len(rest) == 3 && strings.Trim(whole, "0") != "":
+		return "", fmt.Errorf("%q may be %s or %s; write it with a point, or without the comma", number, whole+"."+rest, whole+rest)
+	}
+	return whole + "." + rest, nil
+}
+
 func measure(s, unit string, per map[string]float64, want string) (float64, error) {
 	text := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), " ", ""))
-	cut := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.+-e", r) })
+	cut := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,+-e", r) })
 	if cut < 0 {
 		cut = len(text)
 	}
 	if cut < len(text) {
 		unit = text[cut:]
 	}
-	n, err := strconv.ParseFloat(text[:cut], 64)
+	number, err := pointed(text[:cut])
+	if err != nil {
+		return 0, err
+	}
+	n, err := strconv.ParseFloat(number, 64)
 	factor, known := per[strings.ReplaceAll(unit, ".", "")]
 	if err != nil || !known || math.IsInf(n, 0) || math.IsNaN(n) {
 		return 0, fmt.Errorf("%q is not %s", s, want)
@@ -67,6 +115,10 @@ func wholeCount(s string) (int, error) {
 func shareSorted(s string) (float64, error) {
 	text := strings.ReplaceAll(strings.TrimSpace(s), " ", "")
 	over, under, divided := strings.Cut(text, "/")
+	over, err := pointed(over)
+	if err != nil {
+		return 0, err
+	}
 	share, err := strconv.ParseFloat(over, 64)
 	if divided && err == nil {
 		var by float64

@@ -21,7 +21,16 @@ func TestUnits(t *testing.T) {
 		{squareMetres, "0.37", 0.37},
 		{squareMetres, "4 Sq. Ft.", 0.37161216},
 		{squareMetres, "0.37 m²", 0.37},
+		{squareMetres, "0,37 m2", 0.37},
+		{squareMetres, "0,375", 0.375},
+		{squareMetres, "2ft x 2ft", 0.37161216},
+		{squareMetres, "2 x 2 ft", 0.37161216},
+		{squareMetres, "60 cm × 50 cm", 0.3},
+		{squareMetres, "0,6 by 0,5 m", 0.3},
+		{squareMetres, "2 ft by 30 cm", 0.6096 * 0.3},
+		{metres, "2,5", 2.5},
 		{millimetres, "12", 12},
+		{millimetres, "12,5 mm", 12.5},
 		{millimetres, "0.5 in", 12.7},
 		{millimetres, "1.2 cm", 12},
 	} {
@@ -30,9 +39,14 @@ func TestUnits(t *testing.T) {
 			t.Errorf("%q is %v, %v; want %v", row.text, got, err, row.want)
 		}
 	}
-	for _, text := range []string{"", "ft", "-2", "0", "nan", "inf", "1e999", "2 furlongs", "2,5", "12 mm2"} {
+	for _, text := range []string{"", "ft", "-2", "0", "nan", "inf", "1e999", "2 furlongs", "12 mm2", "1,200", "1,2,3", "1.234,5", ","} {
 		if got, err := metres(text); err == nil {
 			t.Errorf("metres(%q) is taken for %v", text, got)
+		}
+	}
+	for _, text := range []string{"2 ft x", "x", "2 x 2 x 2", "2 ft x -2 ft", "2 ft x 4 m2"} {
+		if got, err := squareMetres(text); err == nil {
+			t.Errorf("squareMetres(%q) is taken for %v", text, got)
 		}
 	}
 }
@@ -51,7 +65,7 @@ func TestCounts(t *testing.T) {
 }
 
 func TestShares(t *testing.T) {
-	for text, want := range map[string]float64{"1/4": 0.25, "0.25": 0.25, " 3 / 4 ": 0.75, "1": 1, "1/1": 1} {
+	for text, want := range map[string]float64{"1/4": 0.25, "0.25": 0.25, "0,25": 0.25, " 3 / 4 ": 0.75, "1": 1, "1/1": 1} {
 		if got, err := shareSorted(text); err != nil || got != want {
 			t.Errorf("%q is %v, %v", text, got, err)
 		}

@@ -114,7 +114,7 @@ func (a *app) askAmendment(f *amendFlags, catalog *taxa.Catalog, v *visit.Visit)
 	}
 	fields = append(fields,
 		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
-		ask.Field{Key: "who", Title: "Who corrects it?", Optional: true})
+		ask.Field{Key: "who", Title: "Who corrects it?", Optional: true, Offers: v.People()})
 	second, err := a.ask(fields...)
 	if err != nil {
 		return err

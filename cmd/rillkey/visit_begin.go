@@ -104,14 +104,15 @@ func (a *app) cautions(read bool) error {
 	if read {
 		return nil
 	}
-	out := a.talk()
-	if err := show.CautionList(out, a.width); err != nil {
-		return err
-	}
 	if a.json {
+		if err := show.CautionList(a.err, a.width); err != nil {
+			return err
+		}
 		return misused("the cautions above must be read to everybody; then say --cautions-read")
 	}
-	answers, err := a.ask(ask.Field{Key: "read", Title: "Were these read to everybody?", Confirm: true})
+	answers, err := a.ask(
+		ask.Field{Key: "cautions", Title: show.CautionTitle, Text: show.NumberedCautions()},
+		ask.Field{Key: "read", Title: "Were these read to everybody?", Confirm: true})
 	if err != nil {
 		return err
 	}

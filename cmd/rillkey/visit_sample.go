@@ -44,7 +44,7 @@ give the width of the net and the length of bed that was kicked in front of it.`
 	flags := cmd.Flags()
 	flags.StringVar(&f.label, "label", "", "what to call it, `LABEL` (else the next number)")
 	flags.StringVar(&f.habitat, "habitat", "", "where it was taken, `HABITAT`: riffle, pool, leaf-pack, …")
-	flags.StringVar(&f.area, "area", "", "`AREA` of stream bed, as 0.37 m2 or 4 sq ft")
+	flags.StringVar(&f.area, "area", "", "`AREA` of stream bed, as 0.37 m2, 4 sq ft or 2 ft x 2 ft")
 	flags.StringVar(&f.net, "net", "", "`WIDTH` of the net, as 2 ft or 60 cm")
 	flags.StringVar(&f.bed, "bed", "", "`LENGTH` of bed kicked in front of the net")
 	flags.StringVar(&f.fraction, "fraction", "", "the `SHARE` of it that was sorted, as 1/4 (else all of it)")
@@ -126,10 +126,10 @@ func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []s
 	return []setting{
 		{ask.Field{Key: "label", Title: "What is this sample called?", Default: nextLabel(v.Tally())}, &f.label, given("label")},
 		{ask.Field{Key: "habitat", Title: "Where was it taken?", Options: habitats}, &f.habitat, given("habitat")},
-		{ask.Field{Key: "area", Title: "How much stream bed does it cover?", Help: "As 4 sq ft or 0.37 m2; a two-foot net kicked over two feet of bed is 4 sq ft. May stay empty.", Optional: true, Check: goodArea}, &f.area, given("area") || given("net")},
+		{ask.Field{Key: "area", Title: "How much stream bed does it cover?", Help: "As 4 sq ft or 0.37 m2, or as the width of the net by the length of bed kicked: 2 ft x 2 ft. May stay empty.", Optional: true, Check: goodArea}, &f.area, given("area") || given("net")},
 		{ask.Field{Key: "fraction", Title: "How much of it do you sort?", Help: "A share, as 1/4, where the catch is too large to sort whole.", Default: "1", Check: goodShare}, &f.fraction, given("fraction")},
 		{ask.Field{Key: "effort", Title: "How was it taken?", Help: "For example: one minute of kicking. May stay empty.", Optional: true}, &f.effort, given("effort")},
-		{ask.Field{Key: "who", Title: "Who took it?", Optional: true}, &f.who, given("who")},
+		{ask.Field{Key: "who", Title: "Who took it?", Optional: true, Offers: v.People()}, &f.who, given("who")},
 	}
 }
 

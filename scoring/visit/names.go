@@ -1,5 +1,10 @@
 package visit
 
+import (
+	"slices"
+	"strings"
+)
+
 // names leads from the ways a name was written to the one that holds.
 type names map[string]string
 
@@ -34,6 +39,25 @@ func (v *Visit) sampleNames() names { return v.named(NameSample, sampleKey) }
 // Person is the way to write a person's name that holds on this visit.
 func (v *Visit) Person(name string) string {
 	return v.named(NamePerson, func(s string) string { return s }).of(name)
+}
+
+// People are the names of those who took part or did something, in the order of
+// the file, each in the way to write it that holds.
+func (v *Visit) People() []string {
+	written := v.named(NamePerson, func(s string) string { return s })
+	var out []string
+	add := func(name string) {
+		if name = written.of(strings.TrimSpace(name)); name != "" && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	for _, p := range v.Header.People {
+		add(p)
+	}
+	for _, e := range v.Events {
+		add(e.Who)
+	}
+	return out
 }
 
 // settled maps each amendment that gives way to the changes it gives way to. A

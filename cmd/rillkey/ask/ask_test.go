@@ -47,7 +47,7 @@ func visit() []Field {
 
 func typed(fields []Field, lines string) (Answers, string, error) {
 	var out bytes.Buffer
-	a, err := Lines(fields, bufio.NewReader(strings.NewReader(lines)), &out)
+	a, err := Lines(fields, bufio.NewReader(strings.NewReader(lines)), &out, Size{})
 	return a, out.String(), err
 }
 
@@ -176,7 +176,7 @@ func follow(m *form, cmd tea.Cmd) {
 	var msg tea.Msg
 	select {
 	case msg = <-done:
-	case <-time.After(50 * time.Millisecond):
+	case <-time.After(5 * time.Millisecond):
 		return
 	}
 	if v := reflect.ValueOf(msg); v.Kind() == reflect.Slice && v.Type().Elem() == reflect.TypeFor[tea.Cmd]() {
@@ -192,7 +192,7 @@ func follow(m *form, cmd tea.Cmd) {
 
 var namedKeys = map[string]tea.KeyType{
 	"enter": tea.KeyEnter, "up": tea.KeyUp, "down": tea.KeyDown, "back": tea.KeyShiftTab,
-	"erase": tea.KeyCtrlU, "ctrl+c": tea.KeyCtrlC,
+	"erase": tea.KeyCtrlU, "ctrl+c": tea.KeyCtrlC, "end": tea.KeyEnd, "rub": tea.KeyBackspace, "esc": tea.KeyEsc,
 }
 
 func press(m *form, keys string) {
@@ -222,6 +222,15 @@ func TestForm(t *testing.T) {
 		{"a refused no", "enter enter 3 enter enter n", "! Read them first.", nil},
 		{"no stands first, by a mark", "enter enter 3 enter enter", "[No]", nil},
 		{"back by one, with what was answered", "erase Ford enter enter back back", "> Ford", nil},
+		{"what is typed replaces what stands there", "Ford", "> Ford", nil},
+		{"letter by letter too", "F ord enter", "Site: Ford", nil},
+		{"a key that edits keeps it", "rub rub rub way enter", "Site: Otter way", nil},
+		{"a key that moves keeps it", "end s enter", "Site: Otter Runs", nil},
+		{"what was answered before is replaced as well", "Ford enter back Mill enter", "Site: Mill", nil},
+		{"Esc is back", "Ford enter esc", "> Ford", nil},
+		{"and goes no further than the first", "esc esc", "> Otter Run", nil},
+		{"Esc ends a search first", "enter / free esc", "2 of 5: Protocol", nil},
+		{"Esc leaves a field with a wrong answer", "enter enter 4 enter esc", "2 of 5: Protocol", nil},
 		{"Ctrl-C gives nothing", "enter ctrl+c", "", nil},
 	} {
 		t.Run(row.why, func(t *testing.T) {
@@ -246,6 +255,7 @@ func TestFormAndLinesAreTwins(t *testing.T) {
 		{"enter enter 3 enter enter y", "\n1\n3\n\ny\n"},
 		{"erase Ford enter down down enter 3 enter B4 enter y", "Ford\n3\n3\nB4\ny\n"},
 		{"enter enter 12 enter erase 3 enter enter n y", "\n1\n12\n3\n\nn\ny\n"},
+		{"Ford enter enter 4 enter rub 3 enter enter y", "Ford\n\n1\n4\n3\n\ny\n"},
 		{"enter down enter back back erase Mill enter enter 3 enter enter y", "\n2\n<\n<\nMill\n\n3\n\ny\n"},
 	} {
 		m := opened(visit(), 80, 24)
@@ -330,5 +340,120 @@ func TestASingleFieldIsNotCounted(t *testing.T) {
 		if !strings.HasPrefix(shown, "Has everybody heard the cautions?\n") {
 			t.Errorf("\n%s", shown)
 		}
+	}
+}
+
+// tray is invented: a default, and names that are offered.
+func tray() []Field {
+	return []Field{
+		{Key: "count", Title: "How many?", Default: "1"},
+		{Key: "who", Title: "Who looked?", Default: "Oona", Offers: []string{"Oona", "Mags", "Bo Lind"}, Optional: true},
+	}
+}
+
+// A typed value takes the place of the default, on the screen and line by line,
+// and an offer is taken by its number or its name.
+func TestTypingReplacesAndNamesAreOffered(t *testing.T) {
+	for _, row := range []struct{ keys, lines, count, who string }{
+		{"7 enter enter", "7\n\n", "7", "Oona"},
+		{"enter Mags enter", "\nMags\n", "1", "Mags"},
+		{"12 enter 3 enter", "12\n3\n", "12", "Bo Lind"},
+		{"enter mags enter", "\nmags\n", "1", "Mags"},
+		{"enter Sten enter", "\nSten\n", "1", "Sten"},
+		{"enter 4 enter", "\n4\n", "1", "4"},
+		{"enter erase enter", "\n-\n", "1", ""},
+	} {
+		m := opened(tray(), 80, 24)
+		press(m, row.keys)
+		got, out, err := typed(tray(), row.lines)
+		want := Answers{"count": row.count, "who": row.who}
+		if err != nil || !maps.Equal(got, want) || !maps.Equal(m.answers(), want) {
+			t.Errorf("%q: %v, %v, %v", row.keys, err, got, m.answers())
+		}
+		if !strings.Contains(out, "  3: Bo Lind\n") {
+			t.Errorf("no offer in\n%s", out)
+		}
+	}
+	m := opened(tray(), 80, 24)
+	press(m, "enter")
+	if v := ansi.Strip(m.View()); !strings.Contains(v, "1 Oona   2 Mags   3 Bo Lind") {
+		t.Errorf("no offer in\n%s", v)
+	}
+}
+
+// rules is invented: a text longer than a page, and a question about it.
+func rules() []Field {
+	var text []string
+	for i := range 20 {
+		text = append(text, fmt.Sprintf("%d. %s", i+1, strings.Repeat("Mind the stones at the ford. ", 1+i%4)))
+	}
+	return []Field{{Key: "text", Title: "Before you go", Text: text}, {Key: "read", Title: "Were these read?", Confirm: true}}
+}
+
+// On every size of terminal each word of a text comes by, page by page, and the
+// question after it.
+func TestNoPageIsSkipped(t *testing.T) {
+	var want string
+	for _, p := range rules()[0].Text {
+		want += " " + p
+	}
+	want = strings.Join(strings.Fields(want), " ")
+	for _, size := range []Size{{80, 24}, {40, 20}, {30, 7}, {10, 3}} {
+		m := opened(rules(), size.Width, size.Height)
+		var seen []string
+		pages := len(m.pages(0))
+		for range pages {
+			lines := strings.Split(ansi.Strip(m.View()), "\n")
+			if len(lines) > size.Height {
+				t.Fatalf("%d lines on %v", len(lines), size)
+			}
+			page := strings.Join(m.pages(0)[m.page], " ")
+			if !strings.Contains(squeeze(strings.Join(lines, " ")), squeeze(page)) {
+				t.Errorf("%v: not the whole page is shown:\n%s", size, m.View())
+			}
+			seen = append(seen, page)
+			press(m, "enter")
+		}
+		if squeeze(strings.Join(seen, " ")) != squeeze(want) {
+			t.Errorf("%v: %d pages show %q", size, pages, seen)
+		}
+		if m.at() != 1 || size.Height == 24 && pages < 2 {
+			t.Errorf("%v: after %d pages comes\n%s", size, pages, m.View())
+		}
+		press(m, "esc")
+		if m.at() != 0 || m.page != pages-1 {
+			t.Errorf("%v: Esc goes back to page %d of %d", size, m.page+1, pages)
+		}
+		press(m, "enter y")
+		if !m.answers().Yes("read") || len(m.answers()) != 1 {
+			t.Errorf("%v: %v", size, m.answers())
+		}
+	}
+}
+
+func squeeze(s string) string { return strings.Join(strings.Fields(s), "") }
+
+// Line by line a text stops where the screen is full; into a pipe it does not.
+func TestATextStopsWhereTheScreenIsFull(t *testing.T) {
+	for _, size := range []Size{{80, 24}, {40, 20}} {
+		var out bytes.Buffer
+		pages := len(pagesOf(append([]string{"Before you go"}, rules()[0].Text...), size.Width, size.Height-2))
+		a, err := Lines(rules(), bufio.NewReader(strings.NewReader("\n\x1b\n"+strings.Repeat("\n", pages)+"y\n")), &out, size)
+		if err != nil || !a.Yes("read") || pages < 2 {
+			t.Errorf("%v: %v, %v of %d pages\n%s", size, a, err, pages, out.String())
+		}
+		for i, part := range strings.SplitAfter(out.String(), "Enter goes on.\n") {
+			if n := strings.Count(part, "\n"); n >= size.Height && !strings.Contains(part, "Were these read?") {
+				t.Errorf("%v: %d lines at once before stop %d", size, n, i+1)
+			}
+		}
+		for i := range 20 {
+			if !strings.Contains(out.String(), fmt.Sprintf("\n%d. Mind", i+1)) {
+				t.Errorf("%v: paragraph %d is missing", size, i+1)
+			}
+		}
+	}
+	if a, out, err := typed(rules(), "y\n"); err != nil || !a.Yes("read") || strings.Contains(out, "Enter goes on") {
+		t.Errorf("%v, %v\n%s", a, err, out)
 	}
 }

@@ -28,16 +28,23 @@ type Option struct {
 }
 
 // Field is one thing to ask. With Options it is a choice; with Confirm a
-// question for yes or no, answered as "yes" or "no"; else a line of text.
+// question for yes or no, answered as "yes" or "no"; with Text it is something to
+// read, which has no answer; else a line of text.
 type Field struct {
 	Key   string // of the answer
 	Title string // a few words
 	Help  string // a sentence or two, or empty
 	// Default is the answer that stands when nothing else is given: a text, an
 	// option's Value, or "yes". A Confirm without one stands at "no".
-	Default  string
-	Options  []Option
-	Confirm  bool
+	Default string
+	Options []Option
+	Confirm bool
+	// Text is paragraphs to read before the next field is asked, on as many pages
+	// as the terminal needs.
+	Text []string
+	// Offers are answers that a line of text may take by their number; any other
+	// text is taken too.
+	Offers   []string
 	Optional bool // a text that may stay empty
 	// Check refuses an answer with an error for people to read; nil takes all.
 	// It is given the answer without blanks around it, and not the empty one.
@@ -73,10 +80,24 @@ func (f Field) standing() string {
 	return f.Default
 }
 
+// meant is the answer that a typed line of text stands for: an offer by its
+// number, or however its letters were typed.
+func (f Field) meant(typed string) string {
+	typed = strings.TrimSpace(typed)
+	for i, o := range f.Offers {
+		if typed == fmt.Sprint(i+1) || strings.EqualFold(typed, o) {
+			return o
+		}
+	}
+	return typed
+}
+
 // check says what is wrong with an answer.
 func (f Field) check(answer string) error {
 	answer = strings.TrimSpace(answer)
 	switch {
+	case len(f.Text) > 0:
+		return nil
 	case answer == "" && f.Optional:
 		return nil
 	case answer == "":

@@ -12,9 +12,11 @@ import (
 )
 
 // Form asks the fields on a terminal, one after the other, below what is on it
-// already; Shift-Tab goes back. in and out must be terminals that can move a
-// cursor; the caller has seen to that. Ctrl-C, SIGTERM and the end of in give
-// [ErrLeft]. The terminal is given back as it was in every case.
+// already; Esc and Shift-Tab go back. The first letter typed takes the place of
+// a text that stands in a field, keys that edit keep it. in and out must be
+// terminals that can move a cursor; the caller has seen to that. Ctrl-C, SIGTERM
+// and the end of in give [ErrLeft]. The terminal is given back as it was in every
+// case.
 func Form(fields []Field, in io.Reader, out io.Writer, look Look) (Answers, error) {
 	if len(fields) == 0 {
 		return Answers{}, nil
@@ -36,18 +38,21 @@ func Form(fields []Field, in io.Reader, out io.Writer, look Look) (Answers, erro
 // terminal is low.
 type form struct {
 	fields        []Field
-	texts         []string // bound to the text fields and choices
-	yeses         []bool   // bound to the yes-or-no fields
+	texts         []string     // bound to the text fields and choices
+	yeses         []bool       // bound to the yes-or-no fields
+	inputs        []*huh.Input // nil beside a field that is no line of text
 	form          *huh.Form
 	width, height int
 	ink           terminal.Ink
+	began         bool // something was typed in the present field, or its text edited
+	page          int  // of the present field's text to read
 	// goingBack lets a field be left unanswered: the library would hold the
 	// person there.
 	goingBack bool
 }
 
 func newForm(fields []Field, ink terminal.Ink) *form {
-	m := &form{fields: fields, texts: make([]string, len(fields)), yeses: make([]bool, len(fields)), ink: ink}
+	m := &form{fields: fields, texts: make([]string, len(fields)), yeses: make([]bool, len(fields)), inputs: make([]*huh.Input, len(fields)), ink: ink}
 	groups := make([]*huh.Group, len(fields))
 	for i := range fields {
 		groups[i] = huh.NewGroup(m.field(i))
@@ -63,7 +68,7 @@ func (m *form) field(i int) huh.Field {
 	m.texts[i], m.yeses[i] = f.standing(), f.standing() == yes
 	check := func(s string) error { return m.check(f, s) }
 	switch {
-	case f.Confirm:
+	case f.Confirm || len(f.Text) > 0:
 		return huh.NewConfirm().Key(f.Key).Value(&m.yeses[i]).WithButtonAlignment(0).
 			Validate(func(b bool) error { return check(word(b)) })
 	case len(f.Options) > 0:
@@ -73,7 +78,8 @@ func (m *form) field(i int) huh.Field {
 		}
 		return huh.NewSelect[string]().Key(f.Key).Options(options...).Value(&m.texts[i]).Validate(check)
 	}
-	return huh.NewInput().Key(f.Key).Prompt(cursor).Value(&m.texts[i]).Validate(check)
+	m.inputs[i] = huh.NewInput().Key(f.Key).Prompt(cursor).Value(&m.texts[i]).Validate(check)
+	return m.inputs[i]
 }
 
 // check refuses an answer that is to stay.
@@ -81,7 +87,7 @@ func (m *form) check(f Field, answer string) error {
 	if m.goingBack {
 		return nil
 	}
-	return f.check(answer)
+	return f.check(f.meant(answer))
 }
 
 func word(b bool) string {
@@ -94,7 +100,9 @@ func word(b bool) string {
 func (m *form) answers() Answers {
 	a := Answers{}
 	for i, f := range m.fields {
-		a[f.Key] = m.answer(i)
+		if len(f.Text) == 0 {
+			a[f.Key] = m.answer(i)
+		}
 	}
 	return a
 }
@@ -103,7 +111,7 @@ func (m *form) answer(i int) string {
 	if m.fields[i].Confirm {
 		return word(m.yeses[i])
 	}
-	return strings.TrimSpace(m.texts[i])
+	return m.fields[i].meant(m.texts[i])
 }
 
 // Init implements tea.Model.
@@ -114,7 +122,7 @@ func (m *form) Init() tea.Cmd { return m.form.Init() }
 func (m *form) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch seen := msg.(type) {
 	case tea.KeyMsg:
-		m.goingBack = seen.Type == tea.KeyShiftTab
+		return m, m.take(seen)
 	case tea.WindowSizeMsg:
 		m.width, m.height = seen.Width, seen.Height
 		if m.width <= 0 || m.height <= 0 {
@@ -122,8 +130,13 @@ func (m *form) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		msg = tea.WindowSizeMsg{Width: max(m.width, least), Height: boundless}
 	}
+	return m, m.pass(msg)
+}
+
+// pass gives a message to the library.
+func (m *form) pass(msg tea.Msg) tea.Cmd {
 	_, cmd := m.form.Update(msg)
-	return m, cmd
+	return cmd
 }
 
 const (

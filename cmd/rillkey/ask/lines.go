@@ -10,37 +10,43 @@ import (
 )
 
 const (
-	back     = "<" // the field before, again
-	none     = "-" // nothing, where there is a default
-	patience = 100 // lines in a row that may be no answer
+	back     = terminal.Back // the field before, again
+	none     = "-"           // nothing, where there is a default
+	patience = 100           // lines in a row that may be no answer
 )
+
+// Size is that of a terminal in characters. Without a width nothing is folded,
+// without a height nothing stops until somebody has read it.
+type Size struct{ Width, Height int }
 
 // Lines asks the fields line by line. An empty line takes the default, or
 // nothing where the field is optional; "-" takes nothing although there is a
-// default; "<" asks the field before once more. The end of the input before the
-// last answer is an error that wraps io.ErrUnexpectedEOF and says at which
-// field.
-func Lines(fields []Field, in *bufio.Reader, out io.Writer) (Answers, error) {
-	l := &liner{in: in, out: bufio.NewWriter(out)}
+// default; "<" asks the field before once more. A text to read stops where the
+// size says that the screen is full. The end of the input before the last answer
+// is an error that wraps io.ErrUnexpectedEOF and says at which field.
+func Lines(fields []Field, in *bufio.Reader, out io.Writer, size Size) (Answers, error) {
+	l := &liner{in: in, out: bufio.NewWriter(out), size: size}
 	answers := Answers{}
 	tries := 0
-	if len(fields) > 1 {
-		fmt.Fprintf(l.out, "Answer each with a line; %s asks the one before again, %s leaves one empty that may be.\n", back, none)
+	if asked(fields) > 1 {
+		l.say("Answer each with a line; %s asks the one before again, %s leaves one empty that may be.", back, none)
 	}
 	for i := 0; i < len(fields); {
 		if tries++; tries > patience {
 			return nil, fmt.Errorf("%d lines in a row were no answer to %q", patience, terminal.Safe(fields[i].Title))
 		}
-		answer, err := l.ask(fields[i], answers[fields[i].Key], i, len(fields))
+		answer, err := l.ask(fields, i, answers[fields[i].Key])
 		switch {
 		case err != nil:
 			return nil, err
 		case answer.back:
 			i = max(0, i-1)
 		case answer.refused != nil:
-			fmt.Fprintf(l.out, "%s.\n", sentence(answer.refused))
+			l.say("%s.", sentence(answer.refused))
 		default:
-			answers[fields[i].Key] = answer.text
+			if len(fields[i].Text) == 0 {
+				answers[fields[i].Key] = answer.text
+			}
 			tries = 0
 			i++
 		}
@@ -49,8 +55,20 @@ func Lines(fields []Field, in *bufio.Reader, out io.Writer) (Answers, error) {
 }
 
 type liner struct {
-	in  *bufio.Reader
-	out *bufio.Writer
+	in   *bufio.Reader
+	out  *bufio.Writer
+	size Size
+}
+
+// say writes one sentence; detail is one that belongs to the line above it.
+func (l *liner) say(format string, args ...any) { l.write("", fmt.Sprintf(format, args...)) }
+
+func (l *liner) detail(format string, args ...any) { l.write("  ", fmt.Sprintf(format, args...)) }
+
+func (l *liner) write(indent, text string) {
+	for _, line := range terminal.Fold(text, l.size.Width-len(indent)) {
+		fmt.Fprintln(l.out, indent+line)
+	}
 }
 
 // line is what one typed line came to.
@@ -62,56 +80,115 @@ type line struct {
 
 // ask shows a field and reads one line for it. An error means that no line
 // could be read.
-func (l *liner) ask(f Field, before string, i, of int) (line, error) {
+func (l *liner) ask(fields []Field, i int, before string) (line, error) {
+	f := fields[i]
+	if len(f.Text) > 0 {
+		return l.read(f)
+	}
 	if before != "" {
 		f.Default = before
 	}
-	l.show(f, i, of)
-	if err := l.out.Flush(); err != nil {
-		return line{}, err
-	}
-	typed, err := terminal.ReadLine(l.in)
+	l.show(f, heading(fields, i))
+	typed, err := l.typed(f)
 	switch {
 	case terminal.Again(err):
 		return line{refused: err}, nil
 	case err != nil:
-		return line{}, fmt.Errorf("no answer could be read to %q; nothing was kept: %w", terminal.Safe(f.Title), err)
+		return line{}, err
 	case typed == back:
 		return line{back: true}, nil
 	}
 	return f.read(typed), nil
 }
 
+// typed is the next line.
+func (l *liner) typed(f Field) (string, error) {
+	if err := l.out.Flush(); err != nil {
+		return "", err
+	}
+	typed, err := terminal.ReadLine(l.in)
+	if err != nil && !terminal.Again(err) {
+		err = fmt.Errorf("no answer could be read to %q; nothing was kept: %w", terminal.Safe(f.Title), err)
+	}
+	return typed, err
+}
+
+// read writes a text, page by page where the terminal has a height.
+func (l *liner) read(f Field) (line, error) {
+	lines := 1 << 20
+	if l.size.Height > 0 {
+		lines = l.size.Height - 2 // the line that says how to go on, and where that is typed
+	}
+	pages := pagesOf(append([]string{f.Title}, f.Text...), l.size.Width, lines)
+	for i := 0; i < len(pages); {
+		for _, s := range pages[i] {
+			fmt.Fprintln(l.out, s)
+		}
+		if l.size.Height == 0 {
+			return line{}, nil
+		}
+		l.say("Page %d of %d. Enter goes on.", i+1, len(pages))
+		switch typed, err := l.typed(f); {
+		case err != nil && !terminal.Again(err):
+			return line{}, err
+		case typed == back && i == 0:
+			return line{back: true}, nil
+		case typed == back:
+			i--
+		default:
+			i++
+		}
+	}
+	return line{}, nil
+}
+
 // show writes a field: what is asked, the choices, and what an empty line does.
-func (l *liner) show(f Field, i, of int) {
-	fmt.Fprintln(l.out, heading(f, i, of))
+func (l *liner) show(f Field, heading string) {
+	l.say("%s", heading)
 	if f.Help != "" {
-		fmt.Fprintf(l.out, "  %s\n", terminal.Safe(f.Help))
+		l.detail("%s", terminal.Safe(f.Help))
 	}
 	for i, o := range f.Options {
-		fmt.Fprintf(l.out, "  %d: %s\n", i+1, o.label())
+		l.detail("%d: %s", i+1, o.label())
+	}
+	for i, o := range f.Offers {
+		l.detail("%d: %s", i+1, terminal.Safe(o))
+	}
+	if len(f.Offers) > 0 {
+		l.detail("Answer with a number, or with any other name.")
 	}
 	if f.Confirm {
-		fmt.Fprintln(l.out, "  Answer y for yes or n for no.")
+		l.detail("Answer y for yes or n for no.")
 	}
 	if s := f.standing(); s != "" {
-		fmt.Fprintf(l.out, "  Enter alone: %s\n", f.shown(s))
+		l.detail("Enter alone: %s", f.shown(s))
 	} else if f.Optional {
-		fmt.Fprintln(l.out, "  Enter alone: nothing")
+		l.detail("Enter alone: nothing")
 	}
 }
 
-// heading is what is asked, and how far along it is.
-func heading(f Field, i, of int) string {
-	if of == 1 {
-		return terminal.Safe(f.Title)
+// asked is how many of the fields want an answer.
+func asked(fields []Field) (n int) {
+	for _, f := range fields {
+		if len(f.Text) == 0 {
+			n++
+		}
 	}
-	return fmt.Sprintf("%d of %d: %s", i+1, of, terminal.Safe(f.Title))
+	return n
+}
+
+// heading is what is asked, and how far along it is.
+func heading(fields []Field, i int) string {
+	title := terminal.Safe(fields[i].Title)
+	if of := asked(fields); of > 1 {
+		return fmt.Sprintf("%d of %d: %s", asked(fields[:i])+1, of, title)
+	}
+	return title
 }
 
 // read takes a typed line for an answer.
 func (f Field) read(typed string) line {
-	text := typed
+	text := f.meant(typed)
 	switch {
 	case typed == "":
 		text = f.standing()

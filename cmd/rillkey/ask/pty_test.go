@@ -28,7 +28,7 @@ func TestAFormTypedIntoATerminal(t *testing.T) {
 		t.Run(fmt.Sprint(size), func(t *testing.T) {
 			s := ttytest.Open(t, childVariable, size[0], size[1])
 			for _, step := range []struct{ await, send string }{
-				{"1 of 5", " x\r"}, {"2 of 5", "\x1b[B\r"}, {"3 of 5", "3"}, {"3", "\r"}, {"4 of 5", "\r"}, {"5 of 5", "y"},
+				{"1 of 5", "\x1b[F x\r"}, {"2 of 5", "\x1b[B\r"}, {"3 of 5", "3"}, {"3", "\r"}, {"4 of 5", "\r"}, {"5 of 5", "y"},
 			} {
 				s.Await(step.await)
 				s.Send(step.send)
@@ -38,6 +38,18 @@ func TestAFormTypedIntoATerminal(t *testing.T) {
 			s.Restored()
 		})
 	}
+}
+
+// What comes in one go is kept: words that are names of keys, and what was typed
+// ahead of the field that it is for.
+func TestABurstTypedIntoATerminal(t *testing.T) {
+	s := ttytest.Open(t, childVariable, 80, 24)
+	s.Await("1 of 5")
+	s.Send("left bank by the mill, south end")
+	s.Await("left bank by the mill, south end")
+	s.Send("\r\r3\rhome\ry")
+	s.Await("left false, answers map[cell:home count:3 protocol:kick read:yes site:left bank by the mill, south end]")
+	s.Restored()
 }
 
 func TestAFormThatIsLeftGivesTheTerminalBack(t *testing.T) {

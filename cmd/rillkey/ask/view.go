@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -24,9 +25,12 @@ func (m *form) View() string {
 		return strings.Join(append(last(m.done(len(m.fields)), m.height-1), ""), "\n")
 	}
 	i := m.at()
+	if len(m.fields[i].Text) > 0 {
+		return strings.Join(m.reading(i), "\n")
+	}
 	field, at := m.drawn()
-	title := m.fold(m.ink.Title, heading(m.fields[i], i, len(m.fields)))
-	help := m.fold(m.ink.Plain, terminal.Safe(m.fields[i].Help))
+	title := m.fold(m.ink.Title, heading(m.fields, i))
+	help := append(m.fold(m.ink.Plain, terminal.Safe(m.fields[i].Help)), m.offers(i)...)
 	keys := terminal.Flow(m.keys(i), m.width)
 	room := max(1, m.height)
 	wrong := shorten(m.wrong(), room-1)
@@ -81,6 +85,9 @@ func (m *form) wrong() []string {
 func (m *form) done(i int) []string {
 	var lines []string
 	for j, f := range m.fields[:i] {
+		if len(f.Text) > 0 {
+			continue
+		}
 		title := terminal.Safe(f.Title)
 		if !strings.HasSuffix(title, "?") {
 			title += ":"
@@ -103,9 +110,21 @@ func (m *form) keys(i int) []string {
 		keys = append(keys, "arrows move", "/ search")
 	}
 	if i > 0 {
-		keys = append(keys, "Shift-Tab back")
+		keys = append(keys, "Esc back")
 	}
 	return append(keys, "Ctrl-C leave")
+}
+
+// offers are the answers that a number stands for.
+func (m *form) offers(i int) []string {
+	if len(m.fields[i].Offers) == 0 {
+		return nil
+	}
+	items := []string{"A number, or any other name:"}
+	for j, o := range m.fields[i].Offers {
+		items = append(items, fmt.Sprintf("%d %s", j+1, terminal.Safe(o)))
+	}
+	return terminal.Flow(items, m.width)
 }
 
 // around is n of the lines, among them the one at.

@@ -15,7 +15,7 @@ func (s *sitting) answers() []answerKey {
 		out = append(out, answerKey{"?", "can't tell", "can't tell. That is a good answer: it rules nothing out, and the questions go on another way.", ""})
 	}
 	if b := s.backKey(); b != "" {
-		out = append(out, answerKey{"<", "back", b, " Backspace and the left arrow do the same."})
+		out = append(out, answerKey{"<", "back", b, " Esc, Backspace and the left arrow do the same."})
 	}
 	if s.stage == asking || s.stage == anew {
 		out = append(out, answerKey{"h", "how to look", "how to look, and what you can answer.", ""})

@@ -117,7 +117,7 @@ func (m *screen) press(k string) {
 	case main:
 		m.ask(k)
 	case helping:
-		if k == howTo || k == leave || k == "esc" || k == "enter" || isBack(k) {
+		if k == howTo || k == leave || k == "enter" || isBack(k) {
 			m.turn(main)
 		}
 	case stopping:
@@ -135,7 +135,7 @@ func (m *screen) ask(k string) {
 		m.view()
 	case k == stop:
 		m.turn(stopping)
-	case k == leave || k == "esc":
+	case k == leave:
 		m.turn(leaving)
 	case isBack(k):
 		m.answer(back)
@@ -164,7 +164,7 @@ func (m *screen) turn(p page) {
 	}
 }
 
-func isBack(k string) bool { return k == back || k == "backspace" || k == "left" }
+func isBack(k string) bool { return k == back || k == "backspace" || k == "left" || k == "esc" }
 
 // scrolled moves the page if k is a key for that.
 func (m *screen) scrolled(k string) bool {

@@ -33,7 +33,7 @@ type Look = terminal.Look
 
 // The answers that choose nothing.
 const (
-	back  = "<"
+	back  = terminal.Back
 	howTo = "h"
 	again = "r"
 	stop  = "s"

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"fmt"
 	"io"
 	"strconv"
 )
@@ -21,12 +22,24 @@ var Cautions = []string{
 	"Rules of your area, and the people licensed to apply them, come before anything said here.",
 }
 
+// CautionTitle stands above the cautions.
+const CautionTitle = "Before anyone steps into the water:"
+
+// NumberedCautions are the cautions with their numbers before them.
+func NumberedCautions() []string {
+	out := make([]string, len(Cautions))
+	for i, c := range Cautions {
+		out[i] = fmt.Sprintf("%d. %s", i+1, c)
+	}
+	return out
+}
+
 // CautionList writes the cautions as a numbered list.
 func CautionList(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "Before anyone steps into the water:")
-	for i, c := range Cautions {
-		p.text(2-len(strconv.Itoa(i+1)), 4, "%d. %s", i+1, c)
+	p.text(0, 2, CautionTitle)
+	for i, c := range NumberedCautions() {
+		p.text(2-len(strconv.Itoa(i+1)), 4, "%s", c)
 	}
 	return p.err
 }

@@ -26,7 +26,14 @@ var (
 // can be asked again.
 func Again(err error) bool { return errors.Is(err, ErrLong) || errors.Is(err, ErrControl) }
 
-// ReadLine reads one line, without blanks around it. It gives [ErrLong] or
+// Back is the line that goes back to what was asked before.
+const Back = "<"
+
+// escape is what the key Esc sends, also to a program that reads lines.
+const escape = "\x1b"
+
+// ReadLine reads one line, without blanks around it; one of nothing but the key
+// Esc is [Back], since that key goes back on screens. It gives [ErrLong] or
 // [ErrControl] for a line that cannot be an answer, and io.ErrUnexpectedEOF
 // when the input has ended: also in the middle of a line, because "10" may be
 // what is left of "102".
@@ -56,6 +63,8 @@ func ReadLine(in *bufio.Reader) (string, error) {
 func text(line []byte) (string, error) {
 	s := strings.Trim(string(line), " \t\r\n")
 	switch {
+	case s == escape:
+		return Back, nil
 	case len(s) > longest:
 		return "", ErrLong
 	case !utf8.ValidString(s) || authored.HasControl(s):
