@@ -2,7 +2,7 @@ package paper
 
 import (
 	"cmp"
-	"html"
+	"html/template"
 	"slices"
 	"strings"
 
@@ -21,11 +21,11 @@ func (k *keyPage) animals() {
 	k.Text("note", "All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of grown animals, without tails and feelers: the bar beneath a drawing is life size when printed at 100 %.")
 	for _, group := range k.groups() {
 		k.Heading(group.name)
-		k.Raw(`<div class="animals">` + "\n")
+		k.Begin("div", "animals")
 		for _, t := range group.taxa {
-			k.animal(t)
+			k.put("animal", k.animal(t))
 		}
-		k.Raw("</div>\n")
+		k.End()
 	}
 	k.End()
 }
@@ -41,27 +41,29 @@ func (k *keyPage) groups() []group {
 	return out
 }
 
-func (k *keyPage) animal(t *taxa.Taxon) {
-	k.Raw(`<div class="animal" id="` + html.EscapeString(taxonAnchor(t.ID)) + `">` + "\n")
-	k.Raw("<h4>" + taxonNames(t) + "</h4>\n")
-	f := k.atlas.Taxon(t)
-	k.Raw(`<span class="drawing">` + f.SVG(animalFigure) + "</span>\n")
-	facts := html.EscapeString(rankWord(t))
+// animal is the entry of an end point.
+type animal struct {
+	Taxon              *taxa.Taxon
+	Drawing            template.HTML
+	Facts              string
+	From               []string // the leads that end in it
+	Care, Lives, Check string
+	Mistaken           []mistaken
+}
+
+type mistaken struct{ Name, Tell string }
+
+func (k *keyPage) animal(t *taxa.Taxon) animal {
+	a := animal{Taxon: t, Drawing: template.HTML(k.atlas.Taxon(t).SVG(animalFigure)), Facts: rankWord(t), From: k.ends[t.ID]}
 	if t.Length.Known() {
-		facts += html.EscapeString(", " + show.LengthRange(t.Length))
+		a.Facts += ", " + show.LengthRange(t.Length)
 	}
-	k.Raw("<p>" + classWord(t.Class) + facts + "; from " + leadLinks(k.ends[t.ID]) + "</p>")
-	if t.Handling != "" {
-		k.Raw(`<p class="care"><b>Take care:</b> ` + k.say(t.Handling) + "</p>")
-	}
-	if t.Habitat != "" {
-		k.Raw("<p><b>Lives:</b> " + k.say(t.Habitat) + ".</p>")
-	}
-	k.Raw("<p><b>Check:</b> " + k.say(strings.Join(k.features(t), ". ")) + ".</p>")
+	a.Care, a.Lives = k.say(t.Handling), k.say(t.Habitat)
+	a.Check = k.say(strings.Join(k.features(t), ". "))
 	for _, m := range k.mistaken(t) {
-		k.Raw("<p><b>Mistaken for " + html.EscapeString(k.catalog.Taxon(m.Taxon).Name()) + ":</b> " + k.say(m.Tell) + "</p>")
+		a.Mistaken = append(a.Mistaken, mistaken{k.catalog.Taxon(m.Taxon).Name(), k.say(m.Tell)})
 	}
-	k.Raw("</div>\n")
+	return a
 }
 
 // rankWord is a rank for people; a group that is no formal rank has none.

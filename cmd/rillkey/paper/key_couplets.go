@@ -1,7 +1,7 @@
 package paper
 
 import (
-	"html"
+	"html/template"
 	"slices"
 	"strings"
 
@@ -28,50 +28,49 @@ const oftenMisread = 0.1
 // couplets are all couplets by number, each with the leads it is come to from.
 func (k *keyPage) couplets() {
 	k.Section("The key")
-	k.Raw(`<div class="couplets">` + "\n")
+	k.Begin("div", "couplets")
 	for i := range k.sound.Couplets {
-		k.couplet(i)
+		k.put("couplet", k.couplet(i))
 	}
-	k.Raw("</div>\n")
+	k.End()
 	k.End()
 }
 
-func (k *keyPage) couplet(place int) {
+// couplet is one as it is printed: where it is come to from, how to look, its
+// leads, and where those may stop who cannot go on.
+type couplet struct {
+	ID, Ask string
+	From    []string
+	Look    string
+	Leads   []lead
+	Stops   []stop
+}
+
+// lead is one with its drawing, its words and where it goes.
+type lead struct {
+	Label, Words, To string
+	Taxon            *taxa.Taxon // where it goes to no couplet
+	Drawing          template.HTML
+}
+
+type stop struct {
+	When  string
+	Taxon *taxa.Taxon
+}
+
+func (k *keyPage) couplet(place int) couplet {
 	c := &k.sound.Couplets[place]
-	k.Raw(`<div class="step" id="` + html.EscapeString(coupletAnchor(c.ID)) + `">` + "\n")
-	k.Raw(`<h3><span class="number">` + html.EscapeString(c.ID) + "</span> " + k.say(c.Ask))
-	if from := k.from[c.ID]; len(from) > 0 {
-		k.Raw(` <span class="from">(from ` + leadLinks(from) + ")</span>")
-	}
-	k.Raw("</h3>\n")
-	if advice := k.advice(c); len(advice) > 0 {
-		k.Raw(`<p class="look">` + k.say(strings.Join(advice, " ")) + "</p>\n")
-	}
-	k.Raw(`<ul class="leads">` + "\n")
+	out := couplet{ID: c.ID, Ask: k.say(c.Ask), From: k.from[c.ID], Look: k.say(strings.Join(k.advice(c), " "))}
 	for i, f := range k.atlas.Leads(c) {
-		k.lead(c, &c.Leads[i], f)
+		l := &c.Leads[i]
+		one := lead{Label: c.ID + l.Letter, Words: k.say(l.Text), To: l.To, Taxon: k.catalog.Taxon(l.Taxon)}
+		if !f.Empty() {
+			one.Drawing = template.HTML(f.SVG(leadSize(l)))
+		}
+		out.Leads = append(out.Leads, one)
 	}
-	k.Raw("</ul>\n")
-	k.stop(place)
-	k.Raw("</div>\n")
-}
-
-// lead is a lead with its drawing, its words and where it goes.
-func (k *keyPage) lead(c *couplets.Couplet, l *couplets.Lead, f figure.Figure) {
-	k.Raw(`<li id="` + html.EscapeString(leadAnchor(c.ID, l.Letter)) + `"><span class="letter">` + html.EscapeString(c.ID+l.Letter) + "</span>")
-	if !f.Empty() {
-		k.Raw(`<span class="drawing">` + f.SVG(leadSize(l)) + "</span>")
-	}
-	k.Raw(`<div><p>` + k.say(l.Text) + "</p>" + k.target(l) + "</div></li>\n")
-}
-
-// target is where a lead goes.
-func (k *keyPage) target(l *couplets.Lead) string {
-	if l.To != "" {
-		return `<p class="to"><a href="#` + html.EscapeString(coupletAnchor(l.To)) + `">go to <b>` + html.EscapeString(l.To) + "</b></a></p>"
-	}
-	t := k.catalog.Taxon(l.Taxon)
-	return `<p class="to end"><a href="#` + html.EscapeString(taxonAnchor(t.ID)) + `">` + taxonNames(t) + "</a> " + classWord(t.Class) + "</p>"
+	out.Stops = k.stops(place)
+	return out
 }
 
 // advice is how to look: the author's, else the vocabulary's where patience or a
@@ -106,8 +105,8 @@ func traitsOf(c *couplets.Couplet) []string {
 	return out
 }
 
-// stop says where those may stop who cannot go on.
-func (k *keyPage) stop(place int) {
+// stops says where those may stop who cannot go on.
+func (k *keyPage) stops(place int) []stop {
 	c := &k.sound.Couplets[place]
 	unsure := k.catalog.Taxon(c.Stop)
 	var lensless *taxa.Taxon
@@ -116,23 +115,17 @@ func (k *keyPage) stop(place int) {
 			lensless = k.catalog.Taxon(set.Without)
 		}
 	}
-	if unsure == nil && lensless == nil {
-		return
-	}
-	when := "Unsure?"
 	switch {
+	case unsure == nil && lensless == nil:
+		return nil
 	case unsure == nil:
-		when, unsure = "No lens?", lensless
+		return []stop{{"No lens?", lensless}}
+	case lensless == nil:
+		return []stop{{"Unsure?", unsure}}
 	case lensless == unsure:
-		when = "Unsure, or no lens?"
-	case lensless != nil:
-		k.stopAt("No lens?", lensless)
+		return []stop{{"Unsure, or no lens?", unsure}}
 	}
-	k.stopAt(when, unsure)
-}
-
-func (k *keyPage) stopAt(when string, t *taxa.Taxon) {
-	k.Raw(`<p class="stop">` + when + " Stop here: " + taxonNames(t) + " " + classWord(t.Class) + "</p>\n")
+	return []stop{{"No lens?", lensless}, {"Unsure?", unsure}}
 }
 
 func (k *keyPage) needsLens(c *couplets.Couplet) bool {

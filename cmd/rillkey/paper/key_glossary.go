@@ -2,7 +2,7 @@ package paper
 
 import (
 	_ "embed"
-	"html"
+	"html/template"
 	"slices"
 	"strings"
 	"sync"
@@ -44,18 +44,24 @@ func (k *keyPage) glossary() {
 		return
 	}
 	k.Section("What the words mean")
-	k.Raw(`<dl class="glossary">` + "\n")
+	var words []word
 	for _, t := range terms {
-		k.Raw("<div><dt>" + html.EscapeString(t.Words[0]) + "</dt><dd>")
+		w := word{Word: t.Words[0], Means: oneLine(t.Means)}
 		if len(t.Figure) == 2 {
 			if f, ok := k.atlas.State(t.Figure[0], t.Figure[1]); ok {
-				k.Raw(`<span class="drawing">` + f.SVG(wordFigure) + "</span>")
+				w.Drawing = template.HTML(f.SVG(wordFigure))
 			}
 		}
-		k.Raw(html.EscapeString(oneLine(t.Means)) + "</dd></div>\n")
+		words = append(words, w)
 	}
-	k.Raw("</dl>\n")
+	k.put("glossary", words)
 	k.End()
+}
+
+// word is a term as it is printed.
+type word struct {
+	Word, Means string
+	Drawing     template.HTML
 }
 
 // terms are the words used that there is an explanation for, by the alphabet; the

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"cmp"
-	"html"
 	"slices"
 	"strings"
 
@@ -12,9 +11,20 @@ import (
 // entry is a line of the index: a name, the other name it is known by, and the
 // leads that end there or the couplet where a group begins.
 type entry struct {
-	name, other, anchor string
-	leads               []string
-	begins              []string
+	Name, other, Anchor string
+	Leads               []string
+	Begins              []string
+}
+
+// Beside is the other name as it stands behind the first.
+func (e entry) Beside() string {
+	switch {
+	case strings.Contains(e.other, "("):
+		return ", " + e.other
+	case e.other != "":
+		return " (" + e.other + ")"
+	}
+	return ""
 }
 
 // index lists all names of the end points and of the groups that the key offers
@@ -22,48 +32,22 @@ type entry struct {
 func (k *keyPage) index() {
 	k.Section("Index of names")
 	k.Text("note", "A number with a letter is where the key ends in that name; \"begins at\" is where all that follows belongs to it.")
-	k.Raw(`<ul class="index">` + "\n")
-	for _, e := range k.entries() {
-		k.Raw("<li>")
-		name := html.EscapeString(e.name)
-		if e.anchor != "" {
-			name = `<a href="#` + html.EscapeString(e.anchor) + `">` + name + "</a>"
-		}
-		switch {
-		case strings.Contains(e.other, "("):
-			name += ", " + html.EscapeString(e.other)
-		case e.other != "":
-			name += " (" + html.EscapeString(e.other) + ")"
-		}
-		var where []string
-		if len(e.leads) > 0 {
-			where = append(where, leadLinks(e.leads))
-		}
-		if len(e.begins) > 0 {
-			links := make([]string, len(e.begins))
-			for i, id := range e.begins {
-				links[i] = coupletLink(id)
-			}
-			where = append(where, "begins at "+strings.Join(links, ", "))
-		}
-		k.Raw(name + " <b>" + strings.Join(where, "; ") + "</b></li>\n")
-	}
-	k.Raw("</ul>\n")
+	k.put("index", k.entries())
 	k.End()
 }
 
 func (k *keyPage) entries() []entry {
 	var out []entry
 	for _, t := range k.sound.Ends {
-		out = append(out, named(t, entry{anchor: taxonAnchor(t.ID), leads: k.ends[t.ID], begins: k.begins(t)})...)
+		out = append(out, named(t, entry{Anchor: taxonAnchor(t.ID), Leads: k.ends[t.ID], Begins: k.begins(t)})...)
 	}
 	for _, t := range k.catalog.Taxa() {
 		if begins := k.begins(t); len(begins) > 0 && k.ends[t.ID] == nil {
-			out = append(out, named(t, entry{begins: begins})...)
+			out = append(out, named(t, entry{Begins: begins})...)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b entry) int {
-		return cmp.Or(strings.Compare(strings.ToLower(a.name), strings.ToLower(b.name)), strings.Compare(a.name, b.name))
+		return cmp.Or(strings.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)), strings.Compare(a.Name, b.Name))
 	})
 	return out
 }
@@ -76,8 +60,8 @@ func named(t *taxa.Taxon, e entry) []entry {
 		if name == other {
 			other = ""
 		}
-		e.name, e.other = name, other
-		if !slices.ContainsFunc(out, func(had entry) bool { return had.name == name }) {
+		e.Name, e.other = name, other
+		if !slices.ContainsFunc(out, func(had entry) bool { return had.Name == name }) {
 			out = append(out, e)
 		}
 	}

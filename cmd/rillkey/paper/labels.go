@@ -3,7 +3,7 @@ package paper
 import (
 	_ "embed"
 	"fmt"
-	"html"
+	"slices"
 	"strings"
 
 	"rillkey/scoring"
@@ -62,21 +62,18 @@ func TrayLabels(l Labels) *Page {
 	return p
 }
 
-// tag is the lines of one label; each is a class and words.
-type tag [][2]string
+// tag is the lines of one label.
+type tag []labelLine
+
+type labelLine struct{ Class, Words string }
 
 // strips writes labels in rows that stay whole.
 func (p *Page) strips(class string, abreast int, labels []tag) {
-	for at := 0; at < len(labels); at += abreast {
-		p.Raw(`<ul class="strip ` + class + `">` + "\n")
-		for _, l := range labels[at:min(at+abreast, len(labels))] {
-			p.Raw("<li>")
-			for _, line := range l {
-				p.Raw("<span" + attribute(line[0]) + ">" + html.EscapeString(line[1]) + "</span> ")
-			}
-			p.Raw("</li>\n")
-		}
-		p.Raw("</ul>\n")
+	for row := range slices.Chunk(labels, abreast) {
+		p.put("strip", struct {
+			Class  string
+			Labels []tag
+		}{class, row})
 	}
 }
 
@@ -145,7 +142,7 @@ func (l Labels) blanks() (out []tag) {
 		if l.Visit != nil {
 			t = tag{{"", l.place()}, {"fill", l.Visit.Header.Date + ", sample, cell:"}}
 		}
-		out = append(out, append(t, [2]string{"fill", "Name:"}, [2]string{"fill", "Coll., det.:"}))
+		out = append(out, append(t, labelLine{"fill", "Name:"}, labelLine{"fill", "Coll., det.:"}))
 	}
 	return out
 }

@@ -136,7 +136,7 @@ func (w *reporting) chart(c chart.Chart, s chart.Size, caption string) {
 	w.Begin("div", "")
 	w.Figure(c.SVG(s), safe(caption))
 	w.Begin("details", "numbers")
-	w.Raw("<summary>The numbers of this chart</summary>\n")
+	w.put("summary", "The numbers of this chart")
 	d := c.Data()
 	w.Table("", safe(caption), d.Head, clean(d.Rows))
 	w.End()

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"fmt"
-	"html"
 	"slices"
 	"strings"
 
@@ -18,9 +17,20 @@ func (f *fieldSheet) safety() {
 
 // box is a labelled place to write in, or words to ring.
 type box struct {
-	label, value string
-	rings        []string
-	wide         int // columns of six
+	Label, value string
+	Rings        []string
+	Wide         int // columns of six
+}
+
+// Value is what is known already, cut to the room there is.
+func (b box) Value() string { return fits(b.value, 20*b.Wide) }
+
+// ValueClass says whether the value needs two lines of small letters.
+func (b box) ValueClass() string {
+	if fits(b.value, 8*b.Wide) != b.value {
+		return "value long"
+	}
+	return "value"
 }
 
 // visitBoxes are in the order in which 'visit begin' asks, weather and water
@@ -40,19 +50,19 @@ func (f *fieldSheet) visitBoxes() {
 	f.Section("The visit")
 	f.Begin("div", "boxes")
 	for _, b := range []box{
-		{label: "Site and stream", value: site, wide: 6},
-		{label: "Day (year-month-day)", value: day, wide: 2},
-		{label: "Begun at", wide: 2},
-		{label: "Ended at", wide: 2},
-		{label: "People", value: people, wide: 7},
-		{label: "Latitude, longitude, within how far", value: place, wide: 5},
-		{label: "Sky, ring it", rings: []string{"clear", "part cloud", "overcast", "showers", "rain", "snow"}, wide: 6},
-		{label: "Rain in the last two days", rings: []string{"none", "some", "heavy"}, wide: 3},
-		{label: "Air temperature, °C or °F", wide: 3},
-		{label: "Water level", rings: []string{"low", "normal", "high"}, wide: 3},
-		{label: "Water looks", rings: []string{"clear", "cloudy", "muddy"}, wide: 3},
-		{label: "Smell, foam, colour", wide: 3},
-		{label: "Water temperature, °C or °F", wide: 3},
+		{Label: "Site and stream", value: site, Wide: 6},
+		{Label: "Day (year-month-day)", value: day, Wide: 2},
+		{Label: "Begun at", Wide: 2},
+		{Label: "Ended at", Wide: 2},
+		{Label: "People", value: people, Wide: 7},
+		{Label: "Latitude, longitude, within how far", value: place, Wide: 5},
+		{Label: "Sky, ring it", Rings: []string{"clear", "part cloud", "overcast", "showers", "rain", "snow"}, Wide: 6},
+		{Label: "Rain in the last two days", Rings: []string{"none", "some", "heavy"}, Wide: 3},
+		{Label: "Air temperature, °C or °F", Wide: 3},
+		{Label: "Water level", Rings: []string{"low", "normal", "high"}, Wide: 3},
+		{Label: "Water looks", Rings: []string{"clear", "cloudy", "muddy"}, Wide: 3},
+		{Label: "Smell, foam, colour", Wide: 3},
+		{Label: "Water temperature, °C or °F", Wide: 3},
 	} {
 		f.box(b)
 	}
@@ -60,24 +70,7 @@ func (f *fieldSheet) visitBoxes() {
 	f.End()
 }
 
-func (f *fieldSheet) box(b box) {
-	f.Raw(fmt.Sprintf(`<div class="box" style="grid-column: span %d"><span class="label">%s</span>`, b.wide, html.EscapeString(b.label)))
-	if b.value != "" {
-		class := "value"
-		if fits(b.value, 8*b.wide) != b.value {
-			class = "value long" // two lines of small letters
-		}
-		f.Raw(`<span class="` + class + `">` + html.EscapeString(fits(b.value, 20*b.wide)) + "</span>")
-	}
-	if len(b.rings) > 0 {
-		f.Raw(`<span class="rings">`)
-		for _, r := range b.rings {
-			f.Raw("<span>" + html.EscapeString(r) + "</span> ")
-		}
-		f.Raw("</span>")
-	}
-	f.Raw("</div>\n")
-}
+func (f *fieldSheet) box(b box) { f.put("box", b) }
 
 // samples is the table of samples, in the order in which 'visit sample' asks.
 func (f *fieldSheet) samples() {
@@ -131,7 +124,7 @@ func (f *fieldSheet) free() bool {
 func (f *fieldSheet) howTo() {
 	f.Section("How to fill it in")
 	f.Begin("div", "how")
-	f.Raw(tallies)
+	f.put("tallies", nil)
 	f.List("", []string{
 		"Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number beside them: it is what counts. An empty box means none.",
 		"Count only the cells that you sort." + f.whichWords() + " No row for it? One of the rows \"other\".",
@@ -154,24 +147,15 @@ func (f *fieldSheet) remarks() {
 	if f.from > 0 {
 		return
 	}
-	notes := box{label: "Notes: what else was seen, protected animals put back", wide: 12}
+	notes := box{Label: "Notes: what else was seen, protected animals put back", Wide: 12}
 	if f.dual {
-		notes.wide = 5
+		notes.Wide = 5
 	}
 	f.Begin("div", "boxes sign")
 	f.box(notes)
-	f.box(box{label: "Counted by", wide: 3})
-	f.box(box{label: "Checked by, sign", wide: 12 - 3 - 2 - notes.wide%12})
-	f.box(box{label: "Typed in on", wide: 2})
+	f.box(box{Label: "Counted by", Wide: 3})
+	f.box(box{Label: "Checked by, sign", Wide: 12 - 3 - 2 - notes.Wide%12})
+	f.box(box{Label: "Typed in on", Wide: 2})
 	f.End()
 	f.Text("note", "To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; weather, water, notes: visit finish --note.")
 }
-
-// tallies shows two usual ways to count with a pencil: dots and dashes that make
-// a ten, and bundles of five.
-const tallies = `<svg xmlns="http://www.w3.org/2000/svg" class="tallies" role="img" width="46mm" height="15mm" viewBox="0 0 46 15" fill="none" stroke="#111" stroke-linecap="round" stroke-width=".4"><title>Two ways to count: dots, then lines between them, make ten; strokes in bundles of five.</title>` +
-	`<g stroke-width="1"><path d="M2 3h0M6 3h0"/><path d="M11 3h0M15 3h0M11 7h0M15 7h0"/><path d="M20 3h0M24 3h0M20 7h0M24 7h0"/><path d="M30 3h0M34 3h0M30 7h0M34 7h0"/></g>` +
-	`<path d="M20 3h4M24 3v4"/><path d="M30 3h4v4h-4zM30 3l4 4M34 3l-4 4"/>` +
-	`<path d="M38.5 3v4M39.8 3v4M41.1 3v4M42.4 3v4M37.8 6.5l5.4-3"/>` +
-	`<g font-family="sans-serif" font-size="3.2" fill="#111" stroke="none" text-anchor="middle"><text x="4" y="12">2</text><text x="13" y="12">4</text><text x="22" y="12">6</text><text x="32" y="12">10</text><text x="40.5" y="12">5</text></g></svg>
-`

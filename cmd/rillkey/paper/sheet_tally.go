@@ -2,7 +2,7 @@ package paper
 
 import (
 	"fmt"
-	"html"
+	"html/template"
 	"strconv"
 	"strings"
 
@@ -12,13 +12,25 @@ import (
 
 // line is one row of the tables of animals.
 type line struct {
-	sign       string // what is typed for it; empty for an animal that is written in
-	name       string
-	scientific string
-	class      string
-	which      bool // a closer name is to be written beside it
+	Sign       string // what is typed for it; empty for an animal that is written in
+	Name       string
+	Scientific string
+	Group      string
+	Which      bool // a closer name is to be written beside it
 	turn       bool // another class begins
-	drawing    string
+	Drawing    template.HTML
+}
+
+// Class is the class of the row.
+func (l line) Class() string {
+	var all []string
+	if l.turn {
+		all = append(all, "turn")
+	}
+	if l.Which {
+		all = append(all, "open")
+	}
+	return strings.Join(all, " ")
 }
 
 // lines are the rows in the order of typing in: the kinds, animals written in,
@@ -28,15 +40,15 @@ func (f *fieldSheet) lines() (out []line) {
 	for i, l := range f.Lines {
 		name, scientific := f.names(l)
 		out = append(out, line{
-			sign: strconv.Itoa(l.Number), name: name, scientific: scientific, class: l.Group.Label,
-			which: l.Which, turn: ordered && i > 0 && l.Group.ID != f.Lines[i-1].Group.ID, drawing: f.drawing(l),
+			Sign: strconv.Itoa(l.Number), Name: name, Scientific: scientific, Group: l.Group.Label,
+			Which: l.Which, turn: ordered && i > 0 && l.Group.ID != f.Lines[i-1].Group.ID, Drawing: f.drawing(l),
 		})
 	}
 	for i := range f.other() {
-		out = append(out, line{name: "other:", turn: i == 0})
+		out = append(out, line{Name: "other:", turn: i == 0})
 	}
 	for range withoutNames {
-		out = append(out, line{sign: "?", name: "no name: set aside", turn: true})
+		out = append(out, line{Sign: "?", Name: "no name: set aside", turn: true})
 	}
 	return out
 }
@@ -78,7 +90,7 @@ func (f *fieldSheet) names(l SheetLine) (name, scientific string) {
 // sketch is the size of the drawing beside a name.
 var sketch = figure.Size{Width: 20, Height: 12}
 
-func (f *fieldSheet) drawing(l SheetLine) string {
+func (f *fieldSheet) drawing(l SheetLine) template.HTML {
 	if f.dual {
 		return "" // families of one order look alike at this size
 	}
@@ -91,7 +103,7 @@ func (f *fieldSheet) drawing(l SheetLine) string {
 	}
 	drawn := f.atlas.Taxon(f.Catalog.Taxon(ids[0]))
 	drawn.Length = taxa.Range{} // no bar: at this size it would not be life size
-	return drawn.SVG(sketch)
+	return template.HTML(drawn.SVG(sketch))
 }
 
 // animals writes the lines, in one table or in two side by side.
@@ -136,22 +148,18 @@ func (f *fieldSheet) widths() (all []float64) {
 }
 
 func (f *fieldSheet) tallyTable(caption string, lines []line) {
-	var b strings.Builder
-	fmt.Fprintf(&b, `<div class="table" role="region" tabindex="0" aria-label="%s"><table class="tally"><caption class="unseen">%[1]s</caption>`, html.EscapeString(caption))
-	b.WriteString("<colgroup>")
+	var widths []string
 	for _, w := range f.widths() {
-		fmt.Fprintf(&b, `<col style="width:%.1fmm">`, w)
+		widths = append(widths, fmt.Sprintf("%.1f", w))
 	}
-	b.WriteString("</colgroup>\n<thead><tr>")
-	for _, head := range f.heads() {
-		b.WriteString(`<th scope="col">` + html.EscapeString(head) + "</th>")
-	}
-	b.WriteString("</tr></thead>\n<tbody>\n")
-	for _, l := range lines {
-		f.tallyRow(&b, l)
-	}
-	b.WriteString("</tbody></table></div>\n")
-	f.Raw(b.String())
+	f.put("tally", struct {
+		Caption       string
+		Widths, Heads []string
+		Lines         []line
+		Dual          bool
+		Samples       []column
+		Rest          int // columns behind the name
+	}{caption, widths, f.heads(), lines, f.dual, f.columns, len(f.columns) + 1})
 }
 
 // heads are the words at the top of the columns.
@@ -172,41 +180,4 @@ func (f *fieldSheet) heads() []string {
 		again = "Look again: how many, cell"
 	}
 	return append(heads, again)
-}
-
-func (l line) classes() string {
-	var all []string
-	if l.turn {
-		all = append(all, "turn")
-	}
-	if l.which {
-		all = append(all, "open")
-	}
-	return attribute(strings.Join(all, " "))
-}
-
-func (f *fieldSheet) tallyRow(b *strings.Builder, l line) {
-	b.WriteString("<tr" + l.classes() + `><td class="sign">` + html.EscapeString(l.sign) + "</td>")
-	if !f.dual {
-		b.WriteString(`<td class="sketch">` + l.drawing + "</td>")
-	}
-	b.WriteString(`<th scope="row"><span class="name">` + html.EscapeString(l.name) + "</span>")
-	if l.scientific != "" {
-		b.WriteString(` <i>` + html.EscapeString(l.scientific) + "</i>")
-	}
-	if l.class != "" {
-		b.WriteString(` <span class="class">` + html.EscapeString(l.class) + "</span>")
-	}
-	if l.which {
-		b.WriteString(` <span class="which">which?</span>`)
-	}
-	b.WriteString("</th>")
-	if l.sign == "?" {
-		fmt.Fprintf(b, `<td colspan="%d"></td></tr>`+"\n", len(f.columns)+1)
-		return
-	}
-	for range f.columns {
-		b.WriteString(`<td class="count"></td>`)
-	}
-	b.WriteString("<td></td></tr>\n")
 }
