@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -18,7 +19,7 @@ import (
 
 type mergeFlags struct {
 	to, hold, samples, names, who string
-	oneVisit                      bool
+	oneVisit, keep                bool
 }
 
 // The words that decide for all at once.
@@ -34,30 +35,40 @@ func (a *app) mergeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "merge FILE FILE…",
 		Short: "Unite the files of one visit from several laptops",
-		Long: `Unites the files of one visit by their entries, each once, in a new file; the
-files given stay as they are. In what order they are given, and how often they are
-merged, makes no difference. Where corrections made on two laptops contradict each
-other both are kept, and you are asked which one holds.`,
+		Long: `Unites the files of one visit by their entries, each once, in a new file, which
+every command then finds. The files given are put away: ".merged" is added to
+their names, and nothing in them is changed or deleted. In what order they are
+given, and how often they are merged, makes no difference. Where corrections made
+on two laptops contradict each other both are kept, and you are asked which one
+holds.`,
 		Example: `  rillkey visit merge ann.visit.toml bo.visit.toml --to both.visit.toml
   rillkey visit merge *.visit.toml --to both.visit.toml --hold later --samples same`,
 		RunE: func(_ *cobra.Command, files []string) error { return a.merge(f, files) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.to, "to", "", "the new `FILE`")
+	flags.StringVar(&f.to, "to", "", "the new `FILE`; its name ends in .visit.toml, or is given that end")
 	flags.StringVar(&f.hold, "hold", "", "which of contradicting corrections holds: later, earlier, or their `CODES` with commas")
 	flags.StringVar(&f.samples, "samples", "", "samples recorded apart under one label are the `same` or apart")
 	flags.StringVar(&f.names, "names", "", "people and labels written nearly alike are the `same` or apart")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the person who decides")
 	flags.BoolVar(&f.oneVisit, "one-visit", false, "the files are of one visit although each was begun by itself")
+	flags.BoolVar(&f.keep, "keep", false, "leave the files merged under their names")
 	return cmd
 }
 
-func (f mergeFlags) check(files []string) error {
+// check looks at the flags, and gives the new file a name that is found.
+func (f *mergeFlags) check(files []string) error {
 	switch {
 	case len(files) < 2:
 		return misused("merging needs two files or more; name them all")
 	case f.to == "":
-		return misused("--to is missing; name the new file, the others stay as they are")
+		return misused("--to is missing; name the new file")
+	}
+	if err := inFolder(f.to); err != nil {
+		return err
+	}
+	if !strings.HasSuffix(f.to, visitSuffix) {
+		f.to = strings.TrimSuffix(strings.TrimSuffix(f.to, ".toml"), ".visit") + visitSuffix
 	}
 	for flag, value := range map[string]string{"samples": f.samples, "names": f.names} {
 		if value != "" {
@@ -66,10 +77,7 @@ func (f mergeFlags) check(files []string) error {
 			}
 		}
 	}
-	if err := exists(f.to); err != nil {
-		return err
-	}
-	return inFolder(f.to)
+	return exists(f.to)
 }
 
 // merging is one merge on its way.
@@ -121,6 +129,7 @@ func (a *app) merge(f mergeFlags, files []string) error {
 	if err := g.report(); err != nil {
 		return err
 	}
+	g.putAway()
 	if damaged {
 		return fault{status: statusBadData}
 	}
@@ -340,8 +349,33 @@ func (g *merging) report() error {
 		g.plainly("%s", s)
 	}
 	g.plainly("Saved: %d files are one in %s: %d samples, %d records.", len(g.visits), g.f.to, len(t.Samples), len(t.Records))
-	g.plainly("The files merged are as they were; put them away, so that nothing is added to them by mistake.")
+	if filepath.Dir(g.f.to) != "." {
+		g.plainly("This file is not found from here by itself; say --visit %s each time.", g.f.to)
+	}
 	return nil
+}
+
+// putAway renames the files merged, so that nothing is added to them by mistake.
+// The merged one is on the disk by then; a file that cannot be renamed is named.
+func (g *merging) putAway() {
+	if g.f.keep {
+		g.plainly("The files merged are as they were; put them away, so that nothing is added to them by mistake.")
+		return
+	}
+	var done []string
+	for _, v := range g.visits {
+		if slices.Contains(done, filepath.Clean(v.File)) {
+			continue
+		}
+		done = append(done, filepath.Clean(v.File))
+		to, err := visit.PutAway(v.File, g.m)
+		if err != nil {
+			g.complain(fmt.Sprintf("rillkey: %v; it was merged but is still there: take it out of this folder, so that nothing is added to it by mistake", err))
+			continue
+		}
+		g.plainly("Put away: %s is now %s.", v.File, to)
+	}
+	g.plainly("No command finds what was put away. To take a file back, give it its old name again.")
 }
 
 func orElse(s, other string) string {

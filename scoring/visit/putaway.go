@@ -1,0 +1,69 @@
+package visit
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"rillkey/taxa/authored"
+)
+
+// PutAwaySuffix is added to the name of a file that was merged into another one,
+// so that no search for visits finds it.
+const PutAwaySuffix = ".merged"
+
+// PutAway renames the file of a visit that was merged into another one, and
+// returns its new name. Nothing is deleted and no other file replaced. It is
+// refused where the file holds an event that the merged visit lacks, because
+// another program added it meanwhile. Call it only once the merged visit is on
+// the disk.
+func PutAway(path string, merged *Visit) (string, error) {
+	v, err := Read(path)
+	if err != nil {
+		return "", err
+	}
+	shown := authored.Printable(path)
+	added := fmt.Errorf("%s: another program added to it while it was merged; merge it once more", shown)
+	if !merged.holds(v) {
+		return "", added
+	}
+	to := path + PutAwaySuffix
+	for n := 2; ; n++ {
+		if err = move(path, to); !errors.Is(err, fs.ErrExist) {
+			break
+		}
+		to = fmt.Sprintf("%s%s-%d", path, PutAwaySuffix, n)
+	}
+	if err != nil {
+		return "", fmt.Errorf("%s: it cannot be renamed: %w", shown, reason(err))
+	}
+	// Whoever adds to it from here on finds that it has moved.
+	if v, err = Read(to); err != nil || !merged.holds(v) {
+		return "", errors.Join(added, move(to, path))
+	}
+	return to, syncDir(filepath.Dir(path))
+}
+
+// holds reports whether every event of the other is here.
+func (v *Visit) holds(other *Visit) bool {
+	held := map[string]bool{}
+	for _, e := range v.Events {
+		held[e.ID] = true
+	}
+	return !slices.ContainsFunc(other.Events, func(e Event) bool { return !held[e.ID] })
+}
+
+// move gives a file another name that is free, and takes the old one away only
+// then.
+func move(path, to string) error {
+	if err := place(path, to); err != nil {
+		return err
+	}
+	if err := os.Remove(path); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil // a card that knows no links: it was renamed
+}
