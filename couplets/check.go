@@ -66,6 +66,7 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 		File: f, Ends: c.order, index: c.index, ends: c.ends,
 		beneath: c.beneath, topdown: c.topdown, open: c.open, table: c.table,
 	}
+	s.fillWeights()
 	return s, nil
 }
 
@@ -151,21 +152,17 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 			c.fail(cond.At, "no-states", "the lead accepts no state of "+authored.Quote(cond.Trait), "")
 		}
 	}
-	if lead.To == "" && lead.Taxon == "" {
-		return // already a dead end
-	}
 	if lead.To != "" {
 		if _, ok := c.index[lead.To]; !ok {
 			c.fail(lead.TargetAt, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, authored.Quote(lead.To)), "")
 		}
 		return
 	}
-	if !c.taxon(lead.Taxon, lead.TargetAt) {
-		return
-	}
-	if _, known := c.ends[lead.Taxon]; !known {
-		c.ends[lead.Taxon] = len(c.order)
-		c.order = append(c.order, c.catalog.Taxon(lead.Taxon))
+	for i, id := range lead.Taxa {
+		if _, known := c.ends[id]; !known && c.taxon(id, lead.TaxaAt[i]) {
+			c.ends[id] = len(c.order)
+			c.order = append(c.order, c.catalog.Taxon(id))
+		}
 	}
 }
 
@@ -284,8 +281,12 @@ func (c *checker) arriving() []taxset.Set {
 func (c *checker) under(l *Lead, set taxset.Set) {
 	if next, ok := c.index[l.To]; ok && !c.back[l] {
 		set.Or(c.beneath[next])
-	} else if end, ok := c.ends[l.Taxon]; ok {
-		set.Add(end)
+		return
+	}
+	for _, id := range l.Taxa {
+		if end, ok := c.ends[id]; ok {
+			set.Add(end)
+		}
 	}
 }
 

@@ -168,6 +168,11 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 	for _, row := range []struct{ why, old, new, want string }{
 		{"cycle", "to = \"4\"", "to = \"2\"", "k.toml:34:6: cycle: lead 3a goes back to couplet \"2\""},
 		{"lead to itself", "to = \"4\"", "to = \"3\"", "k.toml:34:6: cycle:"},
+		{"a taxon of a set that the catalog lacks", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"mayfli\"]", "k.toml:23:20: unknown-taxon: there is no taxon \"mayfli\""},
+		{"a set whose animals show something else", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"worm\"]", "k.toml:10:19: contradiction: lead 1a asks for legs"},
+		{"a set with one taxon twice", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"mayfly\"]", "k.toml:23:20: doubled-taxon: "},
+		{"a set of nothing", "taxon = \"mayfly\"", "taxon = []", "k.toml:23:9: empty: "},
+		{"an end that is a number", "taxon = \"mayfly\"", "taxon = 3", "k.toml:23:9: wrong-kind: "},
 		{"missing couplet", "to = \"4\"", "to = \"44\"", "k.toml:34:6: unknown-couplet: lead 3a goes to couplet \"44\""},
 		{"unreachable couplet", "to = \"4\"", "taxon = \"stonefly\"", "k.toml:40:1: unreachable:"},
 		{"lead that goes nowhere", "taxon = \"beetle\"\n", "", "k.toml:35:1: dead-end:"},

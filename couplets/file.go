@@ -4,6 +4,7 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"rillkey/taxa/authored"
@@ -33,16 +34,20 @@ type Condition struct {
 }
 
 // Lead is one of a couplet's alternatives. It holds when all its conditions do,
-// and goes to another couplet or to a taxon; one of To and Taxon is empty.
+// and goes to another couplet or to an end point; one of To and Taxa is empty.
 type Lead struct {
 	Letter     string // "a", "b", …
 	Text       string
 	Conditions []Condition
-	To, Taxon  string
+	To         string
+	// Taxa are what the lead ends in: one taxon, or several that the key cannot
+	// tell apart.
+	Taxa []string
 
 	At     authored.Pos // of the lead's table
 	TextAt authored.Pos
-	// TargetAt is where the id stands that the lead goes to, TargetKeyAt the word
+	TaxaAt []authored.Pos
+	// TargetAt is where the id or list stands that the lead goes to, TargetKeyAt the word
 	// "to" or "taxon" before it.
 	TargetAt, TargetKeyAt authored.Pos
 }
@@ -229,7 +234,7 @@ func readLead(letter string, t *authored.Table) Lead {
 	}
 	switch hasTo, hasTaxon := t.Has("to"), t.Has("taxon"); {
 	case hasTo && hasTaxon:
-		l.To, l.Taxon = t.Str("to"), t.Str("taxon")
+		l.To, l.Taxa = t.Str("to"), t.Strs("taxon")
 		t.Fail("taxon", "two-ends", "the lead goes to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
 	case !hasTo && !hasTaxon:
 		t.FailAt(l.At, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")
@@ -237,11 +242,30 @@ func readLead(letter string, t *authored.Table) Lead {
 		l.To = t.NeedStr("to")
 		l.TargetAt, l.TargetKeyAt = t.Pos("to"), t.KeyPos("to")
 	default:
-		l.Taxon = t.NeedStr("taxon")
+		readEnd(t, &l)
 		l.TargetAt, l.TargetKeyAt = t.Pos("taxon"), t.KeyPos("taxon")
 	}
 	t.Done()
 	return l
+}
+
+// readEnd reads the taxon or the set of taxa that a lead ends in.
+func readEnd(t *authored.Table, l *Lead) {
+	ids := t.Strs("taxon")
+	for i, id := range ids {
+		at := t.Elem("taxon", i)
+		switch {
+		case id == "":
+			t.FailAt(at, "empty", "\"taxon\" is empty", "name the taxon that the lead ends in")
+		case slices.Contains(l.Taxa, id):
+			t.FailAt(at, "doubled-taxon", fmt.Sprintf("the lead names %s twice", authored.Quote(id)), "name each taxon once")
+		default:
+			l.Taxa, l.TaxaAt = append(l.Taxa, id), append(l.TaxaAt, at)
+		}
+	}
+	if ids != nil && len(ids) == 0 {
+		t.Fail("taxon", "empty", "\"taxon\" is an empty list", "name the taxon that the lead ends in, or several that this key cannot tell apart")
+	}
 }
 
 // WeightsAt are the end points that the file gives a weight, and where.

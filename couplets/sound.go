@@ -1,6 +1,8 @@
 package couplets
 
 import (
+	"slices"
+
 	"rillkey/taxa"
 	"rillkey/taxa/taxset"
 )
@@ -9,7 +11,8 @@ import (
 // be reached, and no lead contradicts the traits of a taxon beneath it.
 type Sound struct {
 	*File
-	// Ends are the taxa the key can end in, in the order of the file.
+	// Ends are the taxa the key can end in, alone or with others that it cannot
+	// tell from them, in the order of the file.
 	Ends []*taxa.Taxon
 
 	index   map[string]int // couplet id to its place
@@ -18,6 +21,7 @@ type Sound struct {
 	topdown []int
 	open    []taxset.Set
 	table   *table
+	weights map[string]float64 // by end point; nil where the file has none
 }
 
 // Couplet is the couplet with the id, or nil.
@@ -50,8 +54,29 @@ func (s *Sound) Under(l *Lead) taxset.Set {
 		return s.beneath[s.index[l.To]].Clone()
 	}
 	set := taxset.New(len(s.Ends))
-	set.Add(s.ends[l.Taxon])
+	for _, id := range l.Taxa {
+		set.Add(s.ends[id])
+	}
 	return set
+}
+
+// Shared are the sets of taxa that a lead ends in because the key cannot tell
+// them apart, each once, in the order of the file.
+func (s *Sound) Shared() []taxset.Set {
+	var out []taxset.Set
+	for i := range s.Couplets {
+		for j := range s.Couplets[i].Leads {
+			l := &s.Couplets[i].Leads[j]
+			if len(l.Taxa) < 2 {
+				continue
+			}
+			set := s.Under(l)
+			if !slices.ContainsFunc(out, func(o taxset.Set) bool { return slices.Equal(o, set) }) {
+				out = append(out, set)
+			}
+		}
+	}
+	return out
 }
 
 // Shown are the end points that state anything of a trait, and those that can

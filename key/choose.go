@@ -88,7 +88,7 @@ func (q *Inquiry) confirmed() int {
 // best is the question with the highest expected information for its effort
 // among all that can still be asked, nil when none tells anything to speak of.
 func (q *Inquiry) best(phase Phase) *Question {
-	closed := q.closed()
+	closed, held := q.closed(), q.held()
 	found, most := -1, 0.0
 	gain := 0.0
 	for i := range q.model.asks {
@@ -96,7 +96,7 @@ func (q *Inquiry) best(phase Phase) *Question {
 		if closed[i] || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.beneath(a.couplet) < atHome {
 			continue
 		}
-		bits := q.gain(i)
+		bits := q.gain(i, held)
 		if worth := bits / q.model.effort(a, q.opts.Effort); bits >= q.opts.Least && worth > most {
 			found, most, gain = i, worth, bits
 		}
@@ -119,14 +119,29 @@ func (q *Inquiry) beneath(c *couplets.Couplet) float64 {
 	return mass
 }
 
-func (q *Inquiry) gain(ask int) float64 {
+// gain is what a question is expected to tell, in bits. Once a set is held, it is
+// what the question tells of which one of the set the animal is.
+func (q *Inquiry) gain(ask int, held *group) float64 {
 	switch {
+	case q.suppose == nil && held != nil:
+		return q.gainWithin(ask, held)
 	case q.suppose == nil:
 		return q.belief.Gain(ask)
 	case q.mass(q.suppose.ends) >= q.opts.Settle:
 		return q.suppose.strict.GainOn(ask, q.suppose.ends)
 	}
 	return q.belief.GainOn(ask, q.suppose.ends)
+}
+
+// gainWithin is what a question tells of which one of a set the animal is: all
+// that it tells, less what it tells of whether it is of the set (the chain rule
+// of information).
+func (q *Inquiry) gainWithin(ask int, g *group) float64 {
+	in := make([]bool, len(q.model.ends))
+	for _, i := range g.ends {
+		in[i] = true
+	}
+	return q.belief.Gain(ask) - q.belief.GainOn(ask, in)
 }
 
 // closed are the questions not to be asked again, by number: those answered

@@ -21,8 +21,8 @@
 // An [Inquiry] drives a walk and, beside it, a probability for every end point.
 // A [Model] holds what that takes:
 //
-//   - Prior: how common the end points are where the key says so of all of them,
-//     else all alike.
+//   - Prior: how common the end points are where the key says so, and of those it
+//     leaves out the median of the others; all alike where it says nothing.
 //   - Truth: an animal of a kind has each state of a trait with the share that the
 //     catalog gives; given the kind, traits are independent of one another. Where
 //     a trait is unknown for a kind it is taken to be as it is, on the average, in

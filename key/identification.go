@@ -19,6 +19,9 @@ type Identification struct {
 	// Possible are the ids of the end points left, in the order of the key; none
 	// means that the answers fit nothing together.
 	Possible []string
+	// Set says that Possible are several that share an end, between which the key
+	// cannot tell.
+	Set bool
 	// Class is the tolerance class that all that is possible share, or empty.
 	Class taxa.Class
 	// Confidence is the chance that no answer was misread, 0 to 1; see the
@@ -45,6 +48,8 @@ func (w *Walk) Result() Identification {
 		Possible: ids(possible), Class: w.key.catalog.CommonClass(ids(possible)),
 		Confidence: w.confidence(), Doubts: w.doubts(), Path: w.Path(), Questions: w.now.asked,
 	}
+	left := w.possible()
+	r.Set = len(possible) > 1 && slices.ContainsFunc(w.key.shared, left.Within)
 	if t := w.key.catalog.Cover(r.Possible); t != nil {
 		r.Within = t.ID
 	}

@@ -17,6 +17,7 @@ type Key struct {
 	index   map[string]int // couplet id to its step
 	start   int
 	stops   map[string]bool
+	shared  []taxset.Set // end points that share an end
 	fits    map[observation]taxset.Set
 }
 
@@ -30,7 +31,6 @@ type step struct {
 // branch is a lead as the walk needs it.
 type branch struct {
 	next    int // the step it goes to, or -1
-	end     int // the end point it goes to, or -1
 	beneath taxset.Set
 }
 
@@ -40,19 +40,15 @@ type observation struct{ trait, state string }
 // Compile makes a walkable key of a sound one. The catalog must be the one it
 // was checked against.
 func Compile(sound *couplets.Sound, catalog *taxa.Catalog) *Key {
-	k := &Key{sound: sound, catalog: catalog, index: map[string]int{}, stops: map[string]bool{}, fits: map[observation]taxset.Set{}}
+	k := &Key{sound: sound, catalog: catalog, shared: sound.Shared(), index: map[string]int{}, stops: map[string]bool{}, fits: map[observation]taxset.Set{}}
 	k.steps = make([]step, len(sound.Couplets))
 	for i := range sound.Couplets {
 		k.index[sound.Couplets[i].ID] = i
 	}
 	k.start = k.index[sound.Start]
 	k.compileFits()
-	ends := map[string]int{}
-	for i, t := range sound.Ends {
-		ends[t.ID] = i
-	}
 	for i := range sound.Couplets {
-		k.compileStep(i, ends)
+		k.compileStep(i)
 	}
 	k.compileBeneath()
 	return k
@@ -75,18 +71,18 @@ func (k *Key) compileFits() {
 	}
 }
 
-func (k *Key) compileStep(i int, ends map[string]int) {
+func (k *Key) compileStep(i int) {
 	couplet := &k.sound.Couplets[i]
 	k.steps[i].couplet = couplet
 	if couplet.Stop != "" {
 		k.stops[couplet.Stop] = true
 	}
 	for _, lead := range couplet.Leads {
-		b := branch{next: -1, end: -1}
+		b := branch{next: -1}
 		if lead.To != "" {
 			b.next = k.index[lead.To]
 		} else {
-			b.end = ends[lead.Taxon]
+			b.beneath = k.sound.Under(&lead)
 		}
 		k.steps[i].leads = append(k.steps[i].leads, b)
 	}
@@ -123,9 +119,6 @@ func (k *Key) compileBeneath() {
 			b := &k.steps[i].leads[j]
 			if b.next >= 0 {
 				b.beneath = k.steps[b.next].beneath
-			} else {
-				b.beneath = taxset.New(len(k.sound.Ends))
-				b.beneath.Add(b.end)
 			}
 			all.Or(b.beneath)
 		}
@@ -165,9 +158,11 @@ func (k *Key) PathsTo() map[string][]string {
 		for j, b := range s.leads {
 			path := append(slices.Clone(at.path), s.couplet.ID+s.couplet.Leads[j].Letter)
 			if b.next < 0 {
-				if id := k.sound.Ends[b.end].ID; out[id] == nil {
-					out[id] = path
-				}
+				b.beneath.Each(func(end int) {
+					if id := k.sound.Ends[end].ID; out[id] == nil {
+						out[id] = path
+					}
+				})
 			} else if !seen[b.next] {
 				seen[b.next] = true
 				queue = append(queue, place{b.next, path})

@@ -40,9 +40,12 @@ type ask struct {
 	traits  []int // the traits it speaks of
 }
 
-// group is a taxon that can be named, and the end points it holds.
+// group is what can be named, and the end points it holds: a taxon, or a set of
+// end points that the key cannot part. The taxon of a set is the lowest worth
+// naming that holds all of it, or nil.
 type group struct {
 	taxon *taxa.Taxon
+	set   []*taxa.Taxon
 	ends  []int
 }
 
@@ -72,17 +75,19 @@ func (k *Key) model(rates Rates, prior []float64) (*Model, error) {
 // Key is the key that the model belongs to.
 func (m *Model) Key() *Key { return m.key }
 
-// Prior is how common the end points are, in their order, where the key says so
-// of all; else the same for each. It sums to 1.
+// Prior is how common the end points are, in their order, by the weights of the
+// key ([couplets.Sound.Weights]); the same for each where it has none. It sums
+// to 1.
 func (k *Key) Prior() []float64 {
+	weights := k.sound.Weights()
+	if weights == nil {
+		return k.flat()
+	}
 	out := make([]float64, len(k.sound.Ends))
 	sum := 0.0
 	for i, t := range k.sound.Ends {
-		out[i] = k.sound.Commonness[t.ID]
+		out[i] = weights[t.ID]
 		sum += out[i]
-	}
-	if slices.Contains(out, 0) {
-		return k.flat()
 	}
 	for i := range out {
 		out[i] /= sum
@@ -176,8 +181,9 @@ func (m *Model) parts(conditions []couplets.Condition) []belief.Part {
 	return out
 }
 
-// findGroups finds all taxa that a verdict can name: end points, and what stands
-// above them at a rank worth naming or is offered as a stop.
+// findGroups finds all that a verdict can name: end points, sets of them that
+// share an end, and what stands above them at a rank worth naming or is offered
+// as a stop. Of a set and a taxon that hold the same, the taxon comes first.
 func (m *Model) findGroups() {
 	at := map[string]int{}
 	add := func(t *taxa.Taxon, end int) {
@@ -196,6 +202,12 @@ func (m *Model) findGroups() {
 				add(up, i)
 			}
 		}
+	}
+	for _, shared := range m.key.shared {
+		g := group{}
+		shared.Each(func(end int) { g.ends, g.set = append(g.ends, end), append(g.set, m.ends[end]) })
+		g.taxon = m.key.name(g.set)
+		m.groups = append(m.groups, g)
 	}
 	slices.SortStableFunc(m.groups, func(a, b group) int { return cmp.Compare(len(a.ends), len(b.ends)) })
 }

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/key/flow"
 	"rillkey/taxa"
+	"rillkey/taxa/taxset"
 )
 
 // Stats says how long the walks through a key are when every answer is right
@@ -29,10 +30,12 @@ type Stats struct {
 	LongestEnds  []string `json:"longest_end_points"`
 	// Depths counts end points by the questions of their longest route, from 0.
 	Depths []int `json:"depths"`
-	// Bound is log2 of the number of end points: no key of two leads a couplet
-	// has a smaller flat mean. BoundWeighted is the entropy of the commonness in
-	// bits, the same bound for the weighted mean (Shannon 1948); 0 when the key
-	// does not say.
+	// Bound is what no key of two leads a couplet that tells as much can go below
+	// in its flat mean: log2 of the number of end points, less, where several share
+	// an end, log2 of how many. BoundWeighted is the same bound for the weighted
+	// mean: the entropy of the commonness in bits, less what is left open in shared
+	// ends (Shannon 1948); 0 when the key does not say. Both follow from the
+	// inequality of Kraft with each end's share of it parted among its taxa.
 	Bound         float64 `json:"entropy_bound"`
 	BoundWeighted float64 `json:"entropy_bound_by_commonness"`
 	// MeanEffort is the mean effort of a walk, a look with the naked eye being 1,
@@ -72,6 +75,9 @@ const sixQuestions = 6
 type routes struct {
 	number, questions float64 // how many, and their questions in all
 	longest           int
+	// shared is the sum over the ways of log2 of how many times likelier all that
+	// end there are than this one; 0 where it ends alone.
+	shared, sharedByCommonness float64
 }
 
 func (r *routes) add(from routes) {
@@ -80,16 +86,27 @@ func (r *routes) add(from routes) {
 	r.longest = max(r.longest, from.longest+1)
 }
 
+// share notes ways on which the one of these, among all, is told from no other.
+func (r *routes) share(from routes, among taxset.Set, one, all float64) {
+	r.shared += from.number * math.Log2(float64(among.Len()))
+	if one > 0 {
+		r.sharedByCommonness += from.number * math.Log2(all/one)
+	}
+}
+
 // Stats measures the key.
 func (k *Key) Stats() Stats {
 	ends := k.routes()
 	s := Stats{Couplets: len(k.steps), Ends: len(ends), Bound: math.Log2(float64(len(ends)))}
-	total, within := 0.0, 0.0
+	weights := k.sound.Weights()
+	total, within, lost := 0.0, 0.0, 0.0
 	for i, r := range ends {
 		mean := r.questions / r.number
 		s.MeanFlat += mean / float64(len(ends))
-		weight := k.sound.Commonness[k.sound.Ends[i].ID]
+		weight := weights[k.sound.Ends[i].ID]
 		total += weight
+		s.Bound -= r.shared / r.number / float64(len(ends))
+		lost += weight * r.sharedByCommonness / r.number
 		s.MeanWeighted += weight * mean
 		if r.longest <= sixQuestions {
 			within += weight
@@ -104,19 +121,19 @@ func (k *Key) Stats() Stats {
 	if total > 0 {
 		s.MeanWeighted /= total
 		s.CommonWithin = within / total
+		s.BoundWeighted = entropy(weights) - lost/total
 	}
 	s.Depths = make([]int, s.Longest+1)
 	for _, r := range ends {
 		s.Depths[r.longest]++
 	}
-	s.BoundWeighted = entropy(k.sound.Commonness)
 	k.follow(&s)
 	return s
 }
 
 // follow fills in what animals meet on their way.
 func (k *Key) follow(s *Stats) {
-	f := flow.Through(k.sound, k.catalog, k.sound.Commonness, Looking(k.catalog.Vocabulary()))
+	f := flow.Through(k.sound, k.catalog, k.sound.Weights(), Looking(k.catalog.Vocabulary()))
 	s.MeanEffort, s.Lost = f.Effort, f.Lost
 	place := map[string]int{}
 	for _, c := range f.Couplets {
@@ -155,13 +172,19 @@ func (k *Key) routes() []routes {
 	at := make([]routes, len(k.steps))
 	ends := make([]routes, len(k.sound.Ends))
 	at[k.start] = routes{number: 1}
+	weights := k.sound.Weights()
 	for _, i := range k.topdown() {
 		for _, b := range k.steps[i].leads {
 			if b.next >= 0 {
 				at[b.next].add(at[i])
-			} else {
-				ends[b.end].add(at[i])
+				continue
 			}
+			all := 0.0
+			b.beneath.Each(func(end int) { all += weights[k.sound.Ends[end].ID] })
+			b.beneath.Each(func(end int) {
+				ends[end].add(at[i])
+				ends[end].share(at[i], b.beneath, weights[k.sound.Ends[end].ID], all)
+			})
 		}
 	}
 	return ends

@@ -13,6 +13,7 @@ type Level string
 // The levels, lowest first.
 const (
 	ToKind   Level = "kind"  // an end point of the key: most often a family
+	ToSet    Level = "set"   // one of several kinds that the key cannot tell apart
 	ToGroup  Level = "group" // a taxon above it, at order or below
 	ToClass  Level = "class" // the tolerance class alone
 	SetAside Level = "aside" // nothing: the animal waits for a second look
@@ -21,8 +22,12 @@ const (
 // Verdict is what an inquiry has come to: the lowest of what is probable enough.
 type Verdict struct {
 	Level       Level
-	Taxon       string  // id of the kind or group, else empty
+	Taxon       string  // id of the kind or group, or of what holds the set; else empty
 	Probability float64 // that the animal is of it
+	// Set are the ids of the kinds between which the key cannot tell, at the level
+	// of a set, and SetProbability that the animal is one of them.
+	Set            []string
+	SetProbability float64
 	// Class is the tolerance class that is probable enough, else empty.
 	Class            taxa.Class
 	ClassProbability float64
@@ -74,14 +79,30 @@ func (q *Inquiry) Verdict() Verdict {
 	if v.Class != "" {
 		v.Level = ToClass
 	}
-	if g, p := q.name(); g != nil {
-		v.Level, v.Taxon, v.Probability = ToGroup, g.ID, p
-		if q.isEnd(g) {
-			v.Level = ToKind
-		}
-	}
+	q.giveName(&v)
 	v.Rivals = q.rivals(top)
 	return v
+}
+
+// Named reports whether the verdict is a name: a kind, a set of kinds or a group.
+func (v *Verdict) Named() bool { return v.Level == ToKind || v.Level == ToSet || v.Level == ToGroup }
+
+func (q *Inquiry) giveName(v *Verdict) {
+	g, p := q.name()
+	switch {
+	case g == nil:
+		return
+	case g.set != nil:
+		v.Level, v.Set, v.SetProbability = ToSet, ids(g.set), p
+		if g.taxon != nil {
+			v.Taxon, v.Probability = g.taxon.ID, q.mass(q.model.under(g.taxon.ID))
+		}
+		return
+	}
+	v.Level, v.Taxon, v.Probability = ToGroup, g.taxon.ID, p
+	if q.isEnd(g.taxon) {
+		v.Level = ToKind
+	}
 }
 
 // settled reports whether the name can get no lower.
@@ -117,25 +138,45 @@ func (q *Inquiry) likeliest() int {
 	return top
 }
 
-// name is the taxon with fewest end points that holds the required probability.
-// As that is more than a half, all that hold it lie one above the other.
-func (q *Inquiry) name() (*taxa.Taxon, float64) {
-	p := q.belief.P()
-	for _, g := range q.model.groups {
-		sum := 0.0
-		for _, i := range g.ends {
-			sum += p[i]
-		}
-		if sum < q.opts.Required {
+// name is the taxon, or the set that the key cannot part, with fewest end points
+// that holds the required probability. As that is more than a half, all taxa that
+// hold it lie one above the other.
+func (q *Inquiry) name() (*group, float64) {
+	for i := range q.model.groups {
+		g := &q.model.groups[i]
+		p := q.massOf(g)
+		if p < q.opts.Required {
 			continue
+		}
+		if g.set != nil {
+			return g, p
 		}
 		if set := q.lensSet(g.taxon.ID); set != nil {
 			above := q.model.key.catalog.Taxon(set.without)
-			return above, q.mass(q.model.under(above.ID))
+			return &group{taxon: above}, q.mass(q.model.under(above.ID))
 		}
-		return g.taxon, sum
+		return g, p
 	}
 	return nil, 0
+}
+
+func (q *Inquiry) massOf(g *group) float64 {
+	sum := 0.0
+	for _, i := range g.ends {
+		sum += q.belief.P()[i]
+	}
+	return min(1, sum)
+}
+
+// held is the set of kinds that the key cannot part and that holds the
+// probability to settle at; nil when there is none.
+func (q *Inquiry) held() *group {
+	for i := range q.model.groups {
+		if g := &q.model.groups[i]; g.set != nil && q.massOf(g) >= q.opts.Settle {
+			return g
+		}
+	}
+	return nil
 }
 
 func (q *Inquiry) isEnd(t *taxa.Taxon) bool { return slices.Contains(q.model.ends, t) }

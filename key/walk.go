@@ -244,7 +244,7 @@ func (s *state) copy() state {
 // arrive goes where a lead goes.
 func (s *state) arrive(b branch) {
 	if b.next < 0 {
-		s.reached.Add(b.end)
+		s.reached.Or(b.beneath)
 	} else if !slices.Contains(s.pending, b.next) {
 		s.pending = append(s.pending, b.next)
 	}

@@ -130,8 +130,8 @@ func (a *app) plan(flags draftFlags) (*plan, error) {
 
 // weightOf is how common an end point is; 1 where the key does not say.
 func weightOf(s *couplets.Sound, id string) float64 {
-	if w := s.Commonness[id]; w > 0 {
-		return w
+	if weights := s.Weights(); weights != nil {
+		return weights[id]
 	}
 	return 1
 }
@@ -224,7 +224,7 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 
 // figures measures a key.
 func figures(s *couplets.Sound, p *plan) *show.KeyFigures {
-	f := flow.Through(s, p.catalog, s.Commonness, p.looking)
+	f := flow.Through(s, p.catalog, s.Weights(), p.looking)
 	return &show.KeyFigures{Couplets: len(s.Couplets), Questions: f.Questions, Effort: f.Effort, Lost: f.Lost}
 }
 

@@ -163,7 +163,7 @@ func said(c *couplets.Couplet) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%q %q %q", c.Ask, c.Wait, c.Stop)
 	for _, l := range c.Leads {
-		fmt.Fprintf(&b, " %q %q %q", l.Text, l.To, l.Taxon)
+		fmt.Fprintf(&b, " %q %q %q", l.Text, l.To, l.Taxa)
 		for _, cond := range l.Conditions {
 			fmt.Fprintf(&b, " %q %q", cond.Trait, cond.States)
 		}
@@ -203,7 +203,7 @@ func (w *watcher) step(typed string) error {
 			continue
 		}
 		if l.To == "" {
-			return show.Say(w.out, w.width, "The walk ends at %s.", show.Named(w.catalog.Taxon(l.Taxon)))
+			return show.Say(w.out, w.width, "The walk ends at %s.", show.Either(w.catalog, l.Taxa))
 		}
 		w.at = append(w.at, l.To)
 		return w.branch()

@@ -235,7 +235,7 @@ func (s *session) measure(q *key.Inquiry) (length float64, err error) {
 	if err := q.ObserveLength(length); err != nil {
 		return 0, err
 	}
-	if q.Verdict().Taxon == before.Taxon {
+	if show.NewIdentified(q, length).Name == before.Name {
 		return length, nil
 	}
 	if q.Question() != nil {

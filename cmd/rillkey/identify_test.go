@@ -263,12 +263,12 @@ func pathsOverEveryLead(k *key.Key) [][]string {
 		c := &k.Couplets()[i]
 		for _, l := range c.Leads {
 			path := append(slices.Clone(to[c.ID]), c.ID+l.Letter)
-			for l.Taxon == "" {
+			for l.To != "" {
 				next := couplet[l.To]
 				l = next.Leads[0]
 				path = append(path, next.ID+l.Letter)
 			}
-			paths = append(paths, append(path, l.Taxon))
+			paths = append(paths, append(path, l.Taxa[0]))
 		}
 	}
 	return paths

@@ -39,25 +39,26 @@ func lensPair(f *finder) {
 	}
 }
 
-// lensMates are the lens sets, as end points, that each taxon is in.
+// lensMates are the lens sets, as end points, that each taxon is in, and the sets
+// that share an end with it: those have their own warning.
 func (f *finder) lensMates() map[string][]taxset.Set {
-	if len(f.Sound.LensSets) == 0 {
-		return nil
-	}
 	places := make(map[string]int, len(f.Sound.Ends))
 	for i, t := range f.Sound.Ends {
 		places[t.ID] = i
 	}
 	in := map[string][]taxset.Set{}
+	note := func(set taxset.Set) {
+		set.Each(func(end int) { in[f.Sound.Ends[end].ID] = append(in[f.Sound.Ends[end].ID], set) })
+	}
 	for _, lens := range f.Sound.LensSets {
 		set := taxset.New(len(f.Sound.Ends))
 		for _, id := range lens.Taxa {
 			set.Add(places[id])
 		}
-		set.Each(func(end int) {
-			id := f.Sound.Ends[end].ID
-			in[id] = append(in[id], set)
-		})
+		note(set)
+	}
+	for _, set := range f.Sound.Shared() {
+		note(set)
 	}
 	return in
 }
@@ -167,8 +168,10 @@ func (f *finder) leadsTo() map[string]authored.Pos {
 	out := map[string]authored.Pos{}
 	for i := range f.Sound.Couplets {
 		for _, l := range f.Sound.Couplets[i].Leads {
-			if _, known := out[l.Taxon]; !known && l.Taxon != "" {
-				out[l.Taxon] = l.TargetAt
+			for k, id := range l.Taxa {
+				if _, known := out[id]; !known {
+					out[id] = l.TaxaAt[k]
+				}
 			}
 		}
 	}

@@ -82,12 +82,12 @@ func (f *finder) early() []int {
 }
 
 func (f *finder) share(some, all taxset.Set, weighted bool) float64 {
-	if !weighted || len(f.Sound.Commonness) == 0 {
+	if !weighted || f.Sound.Weights() == nil {
 		return float64(some.Len()) / float64(all.Len())
 	}
 	weigh := func(set taxset.Set) float64 {
 		sum := 0.0
-		set.Each(func(end int) { sum += f.Sound.Commonness[f.Sound.Ends[end].ID] })
+		set.Each(func(end int) { sum += f.Sound.Weights()[f.Sound.Ends[end].ID] })
 		return sum
 	}
 	return weigh(some) / max(weigh(all), 1e-12)

@@ -35,6 +35,10 @@ var warnings = []struct {
 	{"long-text", longText},
 	{"lens-pair", lensPair},
 	{"needless-lens", needlessLens},
+	{"shared-end", sharedEnd},
+	{"same-goal", sameGoal},
+	{"same-words", sameWords},
+	{"no-commonness", noCommonness},
 }
 
 // Most is how many findings of one rule are reported of one key.

@@ -5,11 +5,10 @@ import (
 	"slices"
 )
 
-// Same is taxa that come to one end, because nothing in the table tells them
-// apart for certain.
+// Same is taxa that share an end, because nothing in the table tells them apart
+// for certain.
 type Same struct {
 	Taxa []string `json:"taxa"`
-	Kept string   `json:"kept"` // the one the end is named by
 	Help []Help   `json:"help"`
 }
 
@@ -27,12 +26,11 @@ const mostHelp = 6
 // Inseparable are the sets of taxa that share an end, each set once.
 func (d *Draft) Inseparable() []Same {
 	var out []Same
-	names := d.names()
 	d.Each(func(n *Node, _ int) {
 		if !n.End() || len(n.Taxa) < 2 {
 			return
 		}
-		s := Same{Kept: d.Table.Taxa[names[n]].ID, Help: d.Table.help(n.Taxa)}
+		s := Same{Help: d.Table.help(n.Taxa)}
 		for _, t := range n.Taxa {
 			s.Taxa = append(s.Taxa, d.Table.Taxa[t].ID)
 		}

@@ -19,7 +19,7 @@ type Scion struct {
 
 // Text is the tables of the couplets.
 func (s *Scion) Text() []byte {
-	w := &writer{Draft: s.Draft, head: Head{Catalog: s.Catalog}, number: maps.Clone(s.Number), goes: s.Goes, names: s.names(), words: s.Words}
+	w := &writer{Draft: s.Draft, head: Head{Catalog: s.Catalog}, number: maps.Clone(s.Number), goes: s.Goes, words: s.Words}
 	maps.Copy(w.number, s.Goes)
 	w.couplets(s.Next)
 	return append(bytes.TrimLeft(w.b.Bytes(), "\n"), '\n')

@@ -126,8 +126,8 @@ func (b *bench) cost(n *Node, items []item) float64 {
 	return n.Cost
 }
 
-// doubt is what an end costs where several taxa come: all but the most common of
-// them get a name that may be wrong.
+// doubt is what an end costs that several taxa share: whoever takes its animals
+// for the most common of them is wrong about all the others.
 func (b *bench) doubt(items []item) float64 {
 	sum, most := 0.0, 0.0
 	for _, it := range items {

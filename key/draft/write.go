@@ -19,12 +19,12 @@ type Head struct {
 	// to know what belongs to what.
 	Catalog    *taxa.Catalog
 	Commonness map[string]float64 // of end points; may be empty
-	LensSets   []couplets.LensSet // those whose taxa are no longer ends are left out
+	LensSets   []couplets.LensSet // taxa that the table lacks are left out of them
 }
 
 // Text is the draft as a key file, with generated wording to be edited.
 func (d *Draft) Text(h Head) []byte {
-	w := &writer{Draft: d, head: h, number: map[*Node]string{}, names: d.names()}
+	w := &writer{Draft: d, head: h, number: map[*Node]string{}}
 	fmt.Fprintf(&w.b, "# Drafted from the trait table. The wording is generated: say it in your own\n# words, check it with 'rillkey couplets check', and try it on live animals.\n\n")
 	fmt.Fprintf(&w.b, "[key]\nid     = %s\ntitle  = %s\n", quote(h.ID), quote(h.Title))
 	if h.Region != "" {
@@ -42,7 +42,6 @@ type writer struct {
 	head   Head
 	b      bytes.Buffer
 	number map[*Node]string
-	names  map[*Node]int
 	words  map[*Node]*Words // of couplets that need none generated
 	goes   map[*Node]string // nodes from which couplets go on that are there
 }
@@ -83,42 +82,11 @@ func (w *writer) couplet(n *Node) {
 }
 
 func (w *writer) goal(n *Node) {
-	switch {
-	case w.number[n] != "":
+	if w.number[n] != "" {
 		fmt.Fprintf(&w.b, "to     = %s\n", quote(w.number[n]))
 		return
-	case len(n.Taxa) > 1:
-		fmt.Fprintf(&w.b, "# Nothing in the table tells these apart here: %s.\n", strings.Join(w.ids(n.Taxa), ", "))
 	}
-	fmt.Fprintf(&w.b, "taxon  = %s\n", quote(w.Table.Taxa[w.names[n]].ID))
-}
-
-// names is the taxon that each end is named by: where several come, the one that
-// has most ends, then the most common. The others would be named wrongly, and
-// are reported.
-func (d *Draft) names() map[*Node]int {
-	ends := map[int]int{}
-	d.Each(func(n *Node, _ int) {
-		for _, t := range n.Taxa {
-			if n.End() {
-				ends[t]++
-			}
-		}
-	})
-	names := map[*Node]int{}
-	d.Each(func(n *Node, _ int) {
-		if !n.End() {
-			return
-		}
-		best := n.Taxa[0]
-		for _, t := range n.Taxa[1:] {
-			if ends[t] > ends[best] || ends[t] == ends[best] && d.Table.Taxa[t].Weight > d.Table.Taxa[best].Weight {
-				best = t
-			}
-		}
-		names[n] = best
-	})
-	return names
+	fmt.Fprintf(&w.b, "taxon  = %s\n", quotedList(w.ids(n.Taxa)))
 }
 
 func (w *writer) ids(places []int) []string {
@@ -146,34 +114,19 @@ func (w *writer) commonness() {
 		return
 	}
 	w.b.WriteString("\n[commonness]\nsource = \"as in the table\"\n[commonness.weight]\n")
-	for _, id := range w.ends() {
+	for _, t := range w.Table.Taxa {
+		id := t.ID
 		if weight, ok := w.head.Commonness[id]; ok {
 			fmt.Fprintf(&w.b, "%s = %s\n", id, strconv.FormatFloat(weight, 'f', -1, 64))
 		}
 	}
 }
 
-// ends are the taxa that the key ends in, in the order of the table.
-func (w *writer) ends() []string {
-	is := map[int]bool{}
-	for _, t := range w.names {
-		is[t] = true
-	}
-	var out []string
-	for i, t := range w.Table.Taxa {
-		if is[i] {
-			out = append(out, t.ID)
-		}
-	}
-	return out
-}
-
 func (w *writer) lensSets() {
-	ends := w.ends()
 	for i, set := range w.head.LensSets {
 		var left []string
 		for _, id := range set.Taxa {
-			if slices.Contains(ends, id) {
+			if slices.ContainsFunc(w.Table.Taxa, func(t Taxon) bool { return t.ID == id }) {
 				left = append(left, quote(id))
 			}
 		}
@@ -186,12 +139,21 @@ func (w *writer) lensSets() {
 func stateList(t *taxa.Trait, states uint64) string {
 	var ids []string
 	for ; states != 0; states &= states - 1 {
-		ids = append(ids, quote(t.States[bits.TrailingZeros64(states)].ID))
+		ids = append(ids, t.States[bits.TrailingZeros64(states)].ID)
 	}
-	if len(ids) == 1 {
-		return ids[0]
+	return quotedList(ids)
+}
+
+// quotedList is texts as TOML writes them, a list where there are several.
+func quotedList(texts []string) string {
+	quoted := make([]string, len(texts))
+	for i, s := range texts {
+		quoted[i] = quote(s)
 	}
-	return "[" + strings.Join(ids, ", ") + "]"
+	if len(quoted) == 1 {
+		return quoted[0]
+	}
+	return "[" + strings.Join(quoted, ", ") + "]"
 }
 
 // quote is a text as TOML writes it. Texts without control characters need no

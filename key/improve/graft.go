@@ -153,7 +153,7 @@ func (c *Change) list(gone []string, s *draft.Scion, now *couplets.Sound) {
 
 // measure says what a change saves.
 func (r *round) measure(c *candidate) {
-	f := flow.Through(c.sound, r.catalog, c.sound.Commonness, r.looking)
+	f := flow.Through(c.sound, r.catalog, c.sound.Weights(), r.looking)
 	change := &c.change
 	change.Gain = 1 - r.priced(f)/r.priced(r.flow)
 	change.Questions, change.Effort, change.Lost = r.flow.Questions-f.Questions, r.flow.Effort-f.Effort, r.flow.Lost-f.Lost

@@ -88,7 +88,7 @@ type round struct {
 func newRound(from *Improved, catalog *taxa.Catalog, looking flow.Model, model draft.Model, drafts map[string]*draft.Draft, made map[string]bool) *round {
 	return &round{
 		data: from.Text, sound: from.Sound, catalog: catalog, looking: looking, model: model, drafts: drafts, made: made,
-		flow: flow.Through(from.Sound, catalog, from.Sound.Commonness, looking),
+		flow: flow.Through(from.Sound, catalog, from.Sound.Weights(), looking),
 	}
 }
 

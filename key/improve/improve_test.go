@@ -129,7 +129,7 @@ weight = { a = 1, b = 1, c = 50 }
 	if c.Asked != "Gills" || c.Asks != "Tails" || len(c.New)+len(c.Gone) > 0 || strings.Join(c.Moved, " ") != "1 2" {
 		t.Errorf("%+v", c)
 	}
-	if one, two := out.Sound.Couplet("1"), out.Sound.Couplet("2"); one.Leads[1].Text != "It has tails." || one.Leads[1].Taxon != "c" || two.Leads[0].Text != "None at all." || two.Leads[1].Taxon != "b" {
+	if one, two := out.Sound.Couplet("1"), out.Sound.Couplet("2"); one.Leads[1].Text != "It has tails." || one.Leads[1].Taxa[0] != "c" || two.Leads[0].Text != "None at all." || two.Leads[1].Taxa[0] != "b" {
 		t.Errorf("%s", out.Text)
 	}
 }

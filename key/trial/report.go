@@ -13,7 +13,7 @@ import (
 type Report struct {
 	Method    Method `json:"method"`
 	Specimens int    `json:"specimens"`
-	Family    Count  `json:"family"` // named to an end point of the key
+	Family    Count  `json:"family"` // named to an end point of the key, or to a set of them that it cannot part
 	Order     Count  `json:"order"`  // named to order or below, right in the order
 	Class     Count  `json:"class"`  // given a tolerance class
 	// Declined is how many were set aside without name or class.
@@ -32,7 +32,8 @@ type Report struct {
 	// Losses are the questions at which animals were lost, that were named wrong
 	// or not to their end point: the first harmful answer of each.
 	Losses []Loss `json:"losses"`
-	// Confused are the end points named wrongly for one another.
+	// Confused are the end points named wrongly for one another; of a set that was
+	// named wrongly, one of it.
 	Confused []Pair `json:"confused"`
 	// Unsettled are the end points between which it was left open most often: the
 	// likeliest and the one after, in walks that did not reach an end point.
@@ -102,11 +103,11 @@ func (s *Setup) report(outcomes []outcome) *Report {
 		r.calibrate(o)
 		questions = append(questions, o.questions)
 		r.MeanQuestions += float64(o.questions) / float64(len(outcomes))
-		if o.named != o.kind.ID && o.first != "" {
+		if !o.right && o.named != o.kind.ID && o.first != "" {
 			losses[o.first]++
 		}
-		if o.end && o.named != o.kind.ID {
-			pairs[[2]string{o.kind.ID, o.named}]++
+		if o.end && !o.right {
+			pairs[[2]string{o.kind.ID, o.instead}]++
 		}
 		if !o.end && o.rival != "" {
 			open[[2]string{min(o.likeliest, o.rival), max(o.likeliest, o.rival)}]++
@@ -122,7 +123,7 @@ func (s *Setup) report(outcomes []outcome) *Report {
 
 func (r *Report) tally(k *key.Key, o outcome) {
 	if o.end {
-		r.Family.add(o.named == o.kind.ID)
+		r.Family.add(o.right)
 	}
 	if o.named != "" {
 		r.Order.add(orderOf(k, o.named) == orderOf(k, o.kind.ID) || k.Catalog().IsUnder(o.kind.ID, o.named))
@@ -130,7 +131,7 @@ func (r *Report) tally(k *key.Key, o outcome) {
 	if o.class != "" {
 		r.Class.add(o.class == o.kind.Class)
 	}
-	if o.named == "" && o.class == "" {
+	if o.named == "" && o.class == "" && !o.end {
 		r.Declined++
 	}
 	if o.harmful == 1 {

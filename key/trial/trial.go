@@ -18,6 +18,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -105,8 +106,10 @@ func generator(seed uint64, specimen int) *rand.Rand {
 // outcome is how one specimen fared.
 type outcome struct {
 	kind      *taxa.Taxon
-	named     string // what was named, or empty
-	end       bool   // whether an end point was named
+	named     string // the taxon that was named, or empty
+	end       bool   // whether an end point was named, or a set of them that the key cannot part
+	right     bool   // whether it is that, or of that set
+	instead   string // what it was named wrongly, of a set the likeliest
 	class     taxa.Class
 	likeliest string
 	likely    float64
@@ -159,10 +162,12 @@ func (s *Setup) plain(a animal) outcome {
 	}
 	r := w.Result()
 	out.named, out.class, out.questions = r.Taxon, r.Class, r.Questions
-	out.end = len(r.Possible) == 1
-	out.likeliest, out.likely = r.Taxon, r.Confidence
-	if !out.end {
-		out.likeliest = ""
+	out.end = len(r.Possible) == 1 || r.Set
+	if out.right = out.end && slices.Contains(r.Possible, a.kind.ID); out.end && !out.right {
+		out.instead = r.Possible[0]
+	}
+	if len(r.Possible) == 1 {
+		out.likeliest, out.likely = r.Taxon, r.Confidence
 	}
 	doubts := r.Doubts
 	out.blamed = len(doubts) > 0 && a.harmful([]couplets.Condition{{Trait: doubts[0].Trait, States: doubts[0].States}})
@@ -188,7 +193,11 @@ func inquire(m *key.Model, o key.Options, a animal) outcome {
 		_ = q.Answer(pick) // an answer to the question asked
 	}
 	v := q.Verdict()
-	out.named, out.end, out.class, out.questions = v.Taxon, v.Level == key.ToKind, v.Class, v.Questions
+	out.named, out.end, out.class, out.questions = v.Taxon, v.Level == key.ToKind || v.Level == key.ToSet, v.Class, v.Questions
+	out.right = v.Level == key.ToKind && v.Taxon == a.kind.ID || slices.Contains(v.Set, a.kind.ID)
+	if out.instead = v.Taxon; v.Level == key.ToSet {
+		out.instead = v.Likeliest
+	}
 	out.likeliest, out.likely = v.Likeliest, v.LikeliestProbability
 	if len(v.Rivals) > 0 {
 		out.rival = v.Rivals[0].Taxon

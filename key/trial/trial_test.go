@@ -195,6 +195,31 @@ func unclassed(k *key.Key) int {
 	return 0
 }
 
+// Of people who misread nothing every walk ends rightly, also where several kinds
+// share an end.
+func TestASharedEndIsRightForAllOfItsKinds(t *testing.T) {
+	catalog := embeddedKey(t).Catalog()
+	sound, err := couplets.LoadText([]byte(`[key]
+id = "shared"
+title = "Shared"
+source = "invented"
+[couplet.1]
+ask = "Legs"
+a = { text = "Six", traits = { legs = "6" }, taxon = ["perlidae", "perlodidae"] }
+b = { text = "None", traits = { legs = "0" }, taxon = "chironomidae" }
+`), "k", catalog)
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := key.Compile(sound, catalog)
+	for _, method := range []Method{Plain, Confirming} {
+		r := run(t, Setup{Key: k, People: key.Rates{}, Model: key.FileRates(catalog.Vocabulary()), Options: key.DefaultOptions(), Method: method, Flat: true})
+		if r.Family.Given != r.Specimens || r.Family.Right != r.Specimens || len(r.Confused) > 0 {
+			t.Errorf("%s: %+v, confused %v", method, r.Family, r.Confused)
+		}
+	}
+}
+
 func TestWrongSetups(t *testing.T) {
 	k := embeddedKey(t)
 	good := told(k, 0.1, Confirming)

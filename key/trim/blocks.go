@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"rillkey/couplets"
@@ -163,6 +164,14 @@ func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
 		t.cut(from, from+to+1)
 		return nil
 	}
+	if l.To == "" {
+		for i, id := range slices.Backward(l.Taxa) {
+			if !t.keep(id) {
+				t.cutEntry(l.TaxaAt[i], textEntry)
+			}
+		}
+		return nil
+	}
 	key, value := t.offset(l.TargetKeyAt), t.offset(l.TargetAt)
 	end := value + len(quoted(t.text[value:]))
 	if end == value {
@@ -172,16 +181,17 @@ func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
 		t.replace(value, end, `"`+t.number[g.couplet]+`"`)
 		return nil
 	}
-	if l.To == "" {
-		return nil
-	}
 	if !strings.HasPrefix(t.text[key:], "to") {
 		return unusual(l.TargetAt, "the lead's goal")
 	}
 	// "to     = " makes room for "taxon  = " where blanks were set to align.
 	word, blanks := "taxon", len(t.text[key+2:value])-len(strings.TrimLeft(t.text[key+2:value], " "))
 	t.replace(key, key+2+min(3, max(0, blanks-1)), word)
-	t.replace(value, end, `"`+g.end+`"`)
+	goal := `"` + strings.ReplaceAll(g.end, ",", `", "`) + `"`
+	if strings.Contains(g.end, ",") {
+		goal = "[" + goal + "]"
+	}
+	t.replace(value, end, goal)
 	return nil
 }
 

@@ -55,8 +55,8 @@ func Keep(data []byte, s *couplets.Sound, keep func(end string) bool) (*Trimmed,
 	return out, nil
 }
 
-// goal is where one comes to in the trimmed key: a couplet, an end point, or
-// nothing that is kept.
+// goal is where one comes to in the trimmed key: a couplet, an end point, whose
+// taxa stand in end with commas between them, or nothing that is kept.
 type goal struct{ couplet, end string }
 
 type trimmer struct {
@@ -115,13 +115,22 @@ func (t *trimmer) goals() {
 
 // through is where one comes to by a lead.
 func (t *trimmer) through(l *couplets.Lead) goal {
-	switch {
-	case l.To != "":
+	if l.To != "" {
 		return t.goal[l.To]
-	case t.keep(l.Taxon):
-		return goal{end: l.Taxon}
 	}
-	return goal{}
+	return goal{end: strings.Join(t.kept(l), ",")}
+}
+
+// kept are the taxa that a lead ends in and that are kept, in alphabetical order.
+func (t *trimmer) kept(l *couplets.Lead) []string {
+	var out []string
+	for _, id := range l.Taxa {
+		if t.keep(id) {
+			out = append(out, id)
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 func (t *trimmer) renumber() {

@@ -229,3 +229,53 @@ func TestTooLittleToKeep(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Of a set what is kept stays, in its place; two leads that then end alike decide
+// nothing, and their couplet falls away.
+func TestTrimmingASharedEnd(t *testing.T) {
+	const text = `[key]
+id = "mine"
+title = "Mine"
+source = "invented"
+[couplet.1]
+ask = "Legs"
+[couplet.1.a]
+text = "Six"
+traits = { legs = "6" }
+taxon = ["x", "y", "z"] # by the tails, one day
+[couplet.1.b]
+text = "None"
+traits = { legs = "0" }
+to = "2"
+[couplet.2]
+ask = "Tails"
+[couplet.2.a]
+text = "Two"
+traits = { tails = "2" }
+taxon = ["w", "v"]
+[couplet.2.b]
+text = "None"
+traits = { tails = "none" }
+taxon = ["w"]
+`
+	withV := animals + "[taxon.v]\nrank = \"group\"\nscientific = \"V\"\nsource = \"invented\"\ntraits = { legs = \"0\", tails = \"2\" }\n"
+	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(withV)}}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct{ keep, want, gone string }{
+		{"w x y z", `taxon = ["x", "y", "z"] # by`, "2"},
+		{"v w x z", `taxon = ["x", "z"] # by`, ""},
+		{"v w z", `taxon = ["z"] # by`, ""},
+		{"v x", `taxon = ["x"] # by`, "2"},
+	} {
+		out, err := trim.Keep([]byte(text), load(t, []byte(text), catalog), func(id string) bool { return strings.Contains(row.keep, id) })
+		if err != nil {
+			t.Fatal(err)
+		}
+		load(t, out.Text, catalog)
+		if !strings.Contains(string(out.Text), row.want) || strings.Join(out.Couplets, " ") != row.gone {
+			t.Errorf("keeping %s: %v gone of\n%s", row.keep, out.Couplets, out.Text)
+		}
+	}
+}

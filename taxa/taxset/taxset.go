@@ -53,6 +53,16 @@ func (s Set) Meets(o Set) bool {
 	return false
 }
 
+// Within reports whether o holds all of s.
+func (s Set) Within(o Set) bool {
+	for i := range s {
+		if s[i]&^o[i] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // Len is how many numbers are in s.
 func (s Set) Len() int {
 	n := 0

@@ -45,6 +45,9 @@ func TestSetsAgreeWithMaps(t *testing.T) {
 		if !slices.Equal(members(and), both) || !slices.Equal(members(or), either) {
 			t.Fatalf("and %v want %v, or %v want %v", members(and), both, members(or), either)
 		}
+		if a.Within(b) != (len(both) == len(inA)) || !and.Within(a) {
+			t.Fatalf("%v within %v: %v", members(a), members(b), a.Within(b))
+		}
 		if a.Meets(b) != (len(both) > 0) || a.Len() != len(inA) {
 			t.Fatal("Meets or Len disagrees")
 		}

@@ -53,9 +53,11 @@ func (a *Atlas) reached(start int) []*taxa.Taxon {
 		i := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
 		for _, lead := range a.couplets[i].Leads {
-			if t := a.catalog.Taxon(lead.Taxon); t != nil && !ended[t.ID] {
-				ended[t.ID] = true
-				out = append(out, t)
+			for _, t := range a.taxa(lead.Taxa) {
+				if !ended[t.ID] {
+					ended[t.ID] = true
+					out = append(out, t)
+				}
 			}
 			if next, ok := a.index[lead.To]; ok && !seen[next] {
 				seen[next] = true
@@ -71,10 +73,18 @@ func (a *Atlas) under(lead *couplets.Lead) []*taxa.Taxon {
 	if next, ok := a.index[lead.To]; ok {
 		return a.beneath[next]
 	}
-	if t := a.catalog.Taxon(lead.Taxon); t != nil {
-		return []*taxa.Taxon{t}
+	return a.taxa(lead.Taxa)
+}
+
+// taxa are those with the ids that the catalog knows.
+func (a *Atlas) taxa(ids []string) []*taxa.Taxon {
+	var out []*taxa.Taxon
+	for _, id := range ids {
+		if t := a.catalog.Taxon(id); t != nil {
+			out = append(out, t)
+		}
 	}
-	return nil
+	return out
 }
 
 // mostPlans are how many builds a large group is shown by.

@@ -39,8 +39,8 @@ func newKeyPage(sound *couplets.Sound, catalog *taxa.Catalog) *keyPage {
 	}
 	for _, c := range sound.Couplets {
 		for _, l := range c.Leads {
-			if l.Taxon != "" {
-				k.ends[l.Taxon] = append(k.ends[l.Taxon], c.ID+l.Letter)
+			for _, id := range l.Taxa {
+				k.ends[id] = append(k.ends[id], c.ID+l.Letter)
 			}
 		}
 	}

@@ -49,6 +49,7 @@ type animal struct {
 	From               []string // the leads that end in it
 	Care, Lives, Check string
 	Mistaken           []mistaken
+	Like               string // what the key cannot tell it from
 }
 
 type mistaken struct{ Name, Tell string }
@@ -59,11 +60,30 @@ func (k *keyPage) animal(t *taxa.Taxon) animal {
 		a.Facts += ", " + show.LengthRange(t.Length)
 	}
 	a.Care, a.Lives = k.say(t.Handling), k.say(t.Habitat)
+	a.Like = show.Either(k.catalog, k.shares(t))
 	a.Check = k.say(strings.Join(k.features(t), ". "))
 	for _, m := range k.mistaken(t) {
 		a.Mistaken = append(a.Mistaken, mistaken{k.catalog.Taxon(m.Taxon).Name(), k.say(m.Tell)})
 	}
 	return a
+}
+
+// shares are the taxa that share an end with a taxon, in the order of the key.
+func (k *keyPage) shares(t *taxa.Taxon) []string {
+	var out []string
+	for _, c := range k.sound.Couplets {
+		for _, l := range c.Leads {
+			if !slices.Contains(l.Taxa, t.ID) {
+				continue
+			}
+			for _, id := range l.Taxa {
+				if id != t.ID && !slices.Contains(out, id) {
+					out = append(out, id)
+				}
+			}
+		}
+	}
+	return out
 }
 
 // rankWord is a rank for people; a group that is no formal rank has none.

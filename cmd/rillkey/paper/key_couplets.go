@@ -49,7 +49,7 @@ type couplet struct {
 // lead is one with its drawing, its words and where it goes.
 type lead struct {
 	Label, Words, To string
-	Taxon            *taxa.Taxon // where it goes to no couplet
+	Ends             []*taxa.Taxon // where it goes to no couplet
 	Drawing          template.HTML
 }
 
@@ -63,7 +63,10 @@ func (k *keyPage) couplet(place int) couplet {
 	out := couplet{ID: c.ID, Ask: k.say(c.Ask), From: k.from[c.ID], Look: k.say(strings.Join(k.advice(c), " "))}
 	for i, f := range k.atlas.Leads(c) {
 		l := &c.Leads[i]
-		one := lead{Label: c.ID + l.Letter, Words: k.say(l.Text), To: l.To, Taxon: k.catalog.Taxon(l.Taxon)}
+		one := lead{Label: c.ID + l.Letter, Words: k.say(l.Text), To: l.To}
+		for _, id := range l.Taxa {
+			one.Ends = append(one.Ends, k.catalog.Taxon(id))
+		}
 		if !f.Empty() {
 			one.Drawing = template.HTML(f.SVG(leadSize(l)))
 		}

@@ -99,7 +99,7 @@ func TestThePrintedKeyIsTheKey(t *testing.T) {
 			for j, l := range s.leads {
 				want := printedLead{label: c.ID + c.Leads[j].Letter, words: oneLine(c.Leads[j].Text), to: c.Leads[j].To, drawing: oneLine(c.Leads[j].Text)}
 				if want.to == "" {
-					want.name = catalog.Taxon(c.Leads[j].Taxon).Name()
+					want.name = catalog.Taxon(c.Leads[j].Taxa[0]).Name()
 				}
 				if l != want {
 					t.Errorf("%s: printed is %+v, not %+v", name, l, want)
@@ -236,7 +236,7 @@ func TestAnimalsHaveWhatIsNeededToCheckThem(t *testing.T) {
 		}
 		for _, c := range sound.Couplets {
 			for _, l := range c.Leads {
-				if l.Taxon == end.ID {
+				if slices.Contains(l.Taxa, end.ID) {
 					want = append(want, c.ID+l.Letter)
 				}
 			}

@@ -43,7 +43,7 @@ func (s *state) open() bool {
 	if s.supposed != nil {
 		return s.checked.Outcome == key.Open
 	}
-	return s.verdict.Taxon == ""
+	return !s.verdict.Named()
 }
 
 // suspicious is how probably misread an answer must be for people to be asked
@@ -108,6 +108,8 @@ func (s *state) stopping() string {
 		return "it is that."
 	case s.supposed != nil:
 		return "it is not that."
+	case s.verdict.Level == key.ToSet:
+		return "it is named " + terminal.Safe(show.Either(s.catalog, s.verdict.Set)) + ", which this key cannot tell apart."
 	case s.verdict.Taxon != "":
 		return "it is named " + terminal.Safe(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
 	case s.verdict.Class == taxa.NotScored:

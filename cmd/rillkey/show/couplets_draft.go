@@ -58,10 +58,10 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	for _, s := range d.Inseparable {
 		p.line("")
 		if len(s.Help) == 0 {
-			p.text(0, 2, "Nothing in the table tells these apart; the key says %s: %s. They need a trait in which they differ.", s.Kept, strings.Join(s.Taxa, ", "))
+			p.text(0, 2, "Nothing in the table tells these apart, so they share an end: %s. They need a trait in which they differ.", strings.Join(s.Taxa, ", "))
 			continue
 		}
-		p.text(0, 2, "Nothing in the table tells these apart; the key says %s: %s.", s.Kept, strings.Join(s.Taxa, ", "))
+		p.text(0, 2, "Nothing in the table tells these apart, so they share an end: %s.", strings.Join(s.Taxa, ", "))
 		for _, h := range s.Help {
 			if len(h.Unknown) > 0 {
 				p.text(2, 4, "would help: %s, unknown for %s", h.Trait, strings.Join(h.Unknown, ", "))

@@ -53,7 +53,7 @@ func target(l *couplets.Lead, catalog *taxa.Catalog) string {
 	if l.To != "" {
 		return l.To
 	}
-	return Safe(Named(catalog.Taxon(l.Taxon)))
+	return Safe(Either(catalog, l.Taxa))
 }
 
 // lead writes a lead, dots leading the eye to where it goes.
@@ -65,6 +65,8 @@ func (p *page) lead(label, text, to string) {
 	}
 	wide := p.width - 1 - len(indent)
 	lines := fold(Safe(text), wide)
+	goals := fold(to, wide-5)
+	to = goals[0]
 	last := lines[len(lines)-1]
 	if ansi.StringWidth(last)+ansi.StringWidth(to)+5 > wide {
 		lines = append(lines, "")
@@ -80,6 +82,9 @@ func (p *page) lead(label, text, to string) {
 			head = label + indent[len(label):]
 		}
 		p.line(head + l)
+	}
+	for _, more := range goals[1:] {
+		p.line(indent + strings.Repeat(" ", max(0, wide-ansi.StringWidth(more)-1)) + more)
 	}
 }
 
@@ -154,11 +159,16 @@ func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 	for _, c := range s.Couplets {
 		for i := range c.Leads {
 			l := &c.Leads[i]
-			to := "taxon-" + l.Taxon
+			var goals []string
 			if l.To != "" {
-				to = "couplet-" + l.To
+				goals = append(goals, "couplet-"+l.To)
 			}
-			fmt.Fprintf(&b, "  %s -> %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(to), dotLabel(l.Letter+": "+l.Text, leadWide))
+			for _, id := range l.Taxa {
+				goals = append(goals, "taxon-"+id)
+			}
+			for _, to := range goals {
+				fmt.Fprintf(&b, "  %s -> %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(to), dotLabel(l.Letter+": "+l.Text, leadWide))
+			}
 		}
 	}
 	b.WriteString("}\n")
@@ -204,6 +214,8 @@ type LeadJSON struct {
 	Text   string `json:"text"`
 	To     string `json:"to,omitempty"`
 	Taxon  string `json:"taxon,omitempty"`
+	// OneOf are the taxa of an end that the key cannot tell apart.
+	OneOf []string `json:"one_of,omitempty"`
 }
 
 // LayoutJSON is the key with its back-references.
@@ -213,7 +225,13 @@ func LayoutJSON(s *couplets.Sound) KeyJSON {
 	for i, c := range s.Couplets {
 		k.Couplets[i] = CoupletJSON{ID: c.ID, Ask: c.Ask, From: append([]string{}, from[c.ID]...)}
 		for _, l := range c.Leads {
-			k.Couplets[i].Leads = append(k.Couplets[i].Leads, LeadJSON{l.Letter, l.Text, l.To, l.Taxon})
+			lead := LeadJSON{Letter: l.Letter, Text: l.Text, To: l.To}
+			if len(l.Taxa) == 1 {
+				lead.Taxon = l.Taxa[0]
+			} else {
+				lead.OneOf = l.Taxa
+			}
+			k.Couplets[i].Leads = append(k.Couplets[i].Leads, lead)
 		}
 	}
 	return k

@@ -10,12 +10,15 @@ import (
 
 // Identified is one identification as people and scripts see it.
 type Identified struct {
-	Level      key.Level `json:"level"` // kind, group, class or aside
-	Taxon      string    `json:"taxon"` // empty when there is no name
-	Rank       string    `json:"rank"`
-	Scientific string    `json:"scientific"`
-	Common     []string  `json:"common"`
-	// Confidence is the probability of the taxon, 0 when there is no name.
+	Level key.Level `json:"level"` // kind, set, group, class or aside
+	Name  string    `json:"name"`  // as people read it: "worm or crane fly"; empty when there is none
+	Taxon string    `json:"taxon"` // empty when there is no name; of a set what holds all of it, if there is such
+	// OneOf are the kinds of a set that the key cannot tell apart.
+	OneOf      []string `json:"one_of,omitempty"`
+	Rank       string   `json:"rank"`
+	Scientific string   `json:"scientific"`
+	Common     []string `json:"common"`
+	// Confidence is the probability of the name, 0 when there is none.
 	Confidence float64 `json:"confidence"`
 	Class      string  `json:"class"` // "open" where no single class is probable enough
 	// ClassConfidence is the probability of the class, 0 when it is open.
@@ -36,6 +39,7 @@ type Identified struct {
 	Saved       *Saved    `json:"saved,omitempty"`
 
 	taxon, within, likeliest, supposed, rival *taxa.Taxon
+	set                                       []*taxa.Taxon // those of OneOf
 }
 
 // Saved says where a record was put.
@@ -69,6 +73,14 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: len(q.Standing()) == 0,
 		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest),
 	}
+	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
+		v.OneOf, v.Confidence = r.Set, round(r.SetProbability)
+		for _, id := range r.Set {
+			v.set = append(v.set, catalog.Taxon(id))
+		}
+	} else if v.taxon != nil {
+		v.Name = Named(v.taxon)
+	}
 	for _, s := range q.Likely(possibleHold) {
 		v.Possible = append(v.Possible, s.Taxon)
 	}
@@ -96,6 +108,9 @@ func (v *Identified) check(catalog *taxa.Catalog, q *key.Inquiry) {
 // named are the possible end points that have the name given, or all where there
 // is none.
 func (v *Identified) named(catalog *taxa.Catalog) []string {
+	if v.OneOf != nil {
+		return v.OneOf
+	}
 	if v.Taxon == "" {
 		return v.Possible
 	}
@@ -120,7 +135,7 @@ func (v *Identified) Undecided() bool {
 	if v.Check != nil {
 		return v.Check.Outcome == key.Open
 	}
-	return v.Taxon == ""
+	return v.Name == ""
 }
 
 // Other is another taxon it may be, or is often taken for.

@@ -21,7 +21,7 @@ func (v *Identified) Text(w io.Writer, width int) error {
 	switch {
 	case v.Size != nil:
 		p.item("Size", "%s", v.Size.Remark)
-	case v.taxon != nil && v.taxon.Length.Known():
+	case v.OneOf == nil && v.taxon != nil && v.taxon.Length.Known():
 		p.item("Size", "grown ones are %s; young ones are smaller", LengthRange(v.taxon.Length))
 	}
 	v.also(p)
@@ -30,13 +30,26 @@ func (v *Identified) Text(w io.Writer, width int) error {
 			p.item("Look again", "%s, %s: %s", d.Answer, d.Seen, Misread(d.Misread))
 		}
 	}
-	if v.taxon != nil && v.taxon.Handling != "" {
-		p.item("Take care", "%s", v.taxon.Handling)
+	for _, t := range v.toHandle() {
+		if t.Handling != "" {
+			p.item("Take care", "%s", t.Handling)
+		}
 	}
 	if len(v.Path) > 0 {
 		p.item("Path", "%s", strings.Join(v.Path, " "))
 	}
 	return p.err
+}
+
+// toHandle are the taxa whose handling matters: all of a set, else the one named.
+func (v *Identified) toHandle() []*taxa.Taxon {
+	switch {
+	case v.OneOf != nil:
+		return v.set
+	case v.taxon != nil:
+		return []*taxa.Taxon{v.taxon}
+	}
+	return nil
 }
 
 func (v *Identified) heading(p *page) {
@@ -49,6 +62,9 @@ func (v *Identified) heading(p *page) {
 	case v.Undecided():
 		p.text(0, 0, "Set aside for a second look")
 		v.holding(p, "Nothing is sure yet")
+	case v.OneOf != nil:
+		p.text(0, 0, "%s", v.Name)
+		p.text(2, 2, "this key cannot tell them apart")
 	default:
 		p.text(0, 0, "%s", heading(v.taxon))
 		if len(v.taxon.Common) > 1 {
@@ -114,7 +130,7 @@ func (v *Identified) confidence(p *page) {
 	switch {
 	case v.Check != nil:
 		p.item("Confidence", "is it that? %s; against %s alone, which comes closest: %s", Likely(v.Check.Probability), v.rival.Name(), Likely(v.Check.Against))
-	case v.taxon != nil:
+	case v.Name != "":
 		p.item("Confidence", "%s: how probable the name is, given all the answers", Sure(v.Confidence))
 	default:
 		p.item("Confidence", "too little for a name; the likeliest, %s, is at %.2f", v.likeliest.Name(), v.LikeliestBy)
@@ -178,8 +194,8 @@ func Entry(w io.Writer, width int, sample string, n int, v *Identified) error {
 	p := newPage(w, width)
 	name := "set aside for a second look"
 	switch {
-	case v.taxon != nil:
-		name = Named(v.taxon) + ", " + Sure(v.Confidence)
+	case v.Name != "":
+		name = v.Name + ", " + Sure(v.Confidence)
 	case v.Level == key.ToClass:
 		name = "no name"
 	}

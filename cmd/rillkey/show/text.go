@@ -124,6 +124,19 @@ func Named(t *taxa.Taxon) string {
 	return t.Name() + " (" + t.Scientific + ")"
 }
 
+// Either is the names of taxa of which an animal is one: "worm or crane fly".
+func Either(catalog *taxa.Catalog, ids []string) string {
+	names := make([]string, len(ids))
+	for i, id := range ids {
+		names[i] = Named(catalog.Taxon(id))
+	}
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " or " + names[last]
+}
+
 // ClassWord is the class as a word; "open" where no single class holds.
 func ClassWord(c taxa.Class) string {
 	if c == "" {

@@ -1,0 +1,82 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/couplets"
+	"rillkey/taxa/authored"
+)
+
+// sharedEnd finds leads that end in several taxa: the key names none of them.
+func sharedEnd(f *finder) {
+	f.leads(func(c *couplets.Couplet, l *couplets.Lead) {
+		if len(l.Taxa) > 1 {
+			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together: this key never tells them apart", c.ID, l.Letter, authored.List(l.Taxa)),
+				"add a couplet on a trait in which they differ, or leave it so: the animal is then named as one of them")
+		}
+	})
+}
+
+// sameGoal finds couplets all of whose leads go to one place.
+func sameGoal(f *finder) {
+	for i := range f.File.Couplets {
+		c := &f.File.Couplets[i]
+		if len(c.Leads) < 2 || goal(&c.Leads[0]) == "" {
+			continue
+		}
+		if slices.ContainsFunc(c.Leads[1:], func(l couplets.Lead) bool { return goal(&l) != goal(&c.Leads[0]) }) {
+			continue
+		}
+		f.warn(c.Leads[1].TargetAt, fmt.Sprintf("all leads of couplet %s go to the same place, %s: the answer changes nothing", c.ID, authored.Quote(goal(&c.Leads[0]))),
+			"send one of the leads elsewhere, or leave the couplet out")
+	}
+}
+
+// goal is where a lead goes, in words: a couplet, or taxa in alphabetical order.
+func goal(l *couplets.Lead) string {
+	if l.To != "" {
+		return "couplet " + l.To
+	}
+	return strings.Join(slices.Sorted(slices.Values(l.Taxa)), ", ")
+}
+
+// sameWords finds leads of one couplet that say the same.
+func sameWords(f *finder) {
+	for i := range f.File.Couplets {
+		c := &f.File.Couplets[i]
+		for j := range c.Leads {
+			for k := range j {
+				if text := strings.TrimSpace(c.Leads[j].Text); text != "" && strings.EqualFold(text, strings.TrimSpace(c.Leads[k].Text)) {
+					f.warn(c.Leads[j].TextAt, fmt.Sprintf("leads %s%s and %s%s say the same words", c.ID, c.Leads[k].Letter, c.ID, c.Leads[j].Letter), "say in each what only its animals show")
+				}
+			}
+		}
+	}
+}
+
+// noCommonness finds end points that the key gives no weight although it gives
+// others one, each where a lead first ends in it.
+func noCommonness(f *finder) {
+	if f.Sound == nil || f.Sound.Weights() == nil {
+		return
+	}
+	at := f.leadsTo()
+	for _, t := range f.Sound.Ends {
+		if _, said := f.Sound.Commonness[t.ID]; !said {
+			f.warn(at[t.ID], fmt.Sprintf("the key says how common its animals are, but not %s; it is taken to be as common as the middle one of them, with a weight of %g", authored.Quote(t.ID), f.Sound.Weights()[t.ID]),
+				"add a line "+t.ID+" = … under [commonness.weight]")
+		}
+	}
+}
+
+// leads calls see with every lead of the key.
+func (f *finder) leads(see func(*couplets.Couplet, *couplets.Lead)) {
+	for i := range f.File.Couplets {
+		c := &f.File.Couplets[i]
+		for j := range c.Leads {
+			see(c, &c.Leads[j])
+		}
+	}
+}
