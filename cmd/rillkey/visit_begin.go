@@ -70,7 +70,7 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 	if err := inFolder(path); err != nil {
 		return err
 	}
-	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true, Begun: a.now(), Spot: spot}
+	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true, Begun: a.now(), Spot: spot, Obscured: f.obscured}
 	header, err = visit.Create(path, header, a.random)
 	if err != nil {
 		return err

@@ -11,8 +11,8 @@ import (
 // spot reads where the site is on the map; nil when nobody says.
 func (f beginFlags) spot() (*visit.Spot, error) {
 	if f.at == "" {
-		if f.within != "" || f.obscured {
-			return nil, misused("--within and --obscured belong to a place; give it with --at, as 44.12,-72.98")
+		if f.within != "" {
+			return nil, misused("--within belongs to a place; give it with --at, as 44.12,-72.98")
 		}
 		return nil, nil
 	}
@@ -22,7 +22,7 @@ func (f beginFlags) spot() (*visit.Spot, error) {
 	if !ok || err != nil || err2 != nil || !(math.Abs(latitude) <= 90 && math.Abs(longitude) <= 180) {
 		return nil, misused("--at %q is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", f.at)
 	}
-	s := &visit.Spot{Latitude: latitude, Longitude: longitude, Obscured: f.obscured}
+	s := &visit.Spot{Latitude: latitude, Longitude: longitude}
 	if f.within != "" {
 		if s.Uncertainty, err = metres(f.within); err != nil {
 			return nil, misused("--within: %w", err)

@@ -46,6 +46,7 @@ type Entry struct {
 	People   []string
 	Protocol string
 	Spot     *visit.Spot
+	Obscured bool // the place is not given to others exactly
 	Samples  int
 	Animals  int
 	Taxa     []string // ids, sorted, without those set aside
@@ -173,7 +174,7 @@ func read(dir, file string, rules *scoring.Rules) Entry {
 	h, t := v.Header, v.Tally()
 	e := Entry{
 		File: file, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
-		Protocol: h.Protocol, Spot: h.Spot, Samples: len(t.Samples),
+		Protocol: h.Protocol, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
 	}
 	if t.Finished {
 		e.State = Finished

@@ -97,10 +97,9 @@ var visitColumns = []column[*visit.Visit]{
 	{"uncertainty_m", "number", "metres around the point", false, func(v *visit.Visit) string {
 		return spotCell(v, func(s *visit.Spot) string { return float(s.Uncertainty) })
 	}},
-	{"obscured", "boolean", "the place is not given to others exactly", false, func(v *visit.Visit) string {
-		return spotCell(v, func(s *visit.Spot) string { return yes(s.Obscured) })
-	}},
+	{"obscured", "boolean", "the place is not given to others exactly", false, func(v *visit.Visit) string { return yes(v.Header.Obscured) }},
 	{"joined", "array", "ids of visits that were one with this and merged into it", false, func(v *visit.Visit) string { return list(v.Header.Joined) }},
+	{"unread", "string", "lines of the header that this program does not know", false, func(v *visit.Visit) string { return v.Header.Unread() }},
 }
 
 func spotCell(v *visit.Visit, cell func(*visit.Spot) string) string {
@@ -165,6 +164,7 @@ var eventColumns = []column[one]{
 	{"as", "string", "the way to write it that holds", false, pick(func(s visit.SameName) string { return s.As })},
 	{"differ", "boolean", "the two names do not mean the same", false, pick(func(s visit.SameName) string { return yes(s.Differ) })},
 	{"note", "string", "free words", false, noteCell},
+	{"unread", "string", "the whole entry as it stands in its file, where it holds what this program does not know", false, func(o one) string { return o.e.Block() }},
 }
 
 func aboutCell(o one) string {
@@ -206,6 +206,7 @@ type changes struct {
 	Undecided  *bool    `json:"undecided,omitempty"`
 	Length     *float64 `json:"length_mm,omitempty"`
 	Note       *string  `json:"note,omitempty"`
+	Obscured   *bool    `json:"obscured,omitempty"`
 }
 
 func changeJSON(ch visit.Change) string {

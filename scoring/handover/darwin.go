@@ -94,15 +94,17 @@ func (d *darwin) event() {
 }
 
 func (d *darwin) place(r row) {
+	if d.v.Obscured() && !d.d.Places {
+		r["locality"] = ""
+		r["informationWithheld"] = "exact place and name of the site, on request of those who recorded it"
+	}
 	s := d.v.Header.Spot
 	if s == nil {
 		return
 	}
 	r["decimalLatitude"], r["decimalLongitude"], r["geodeticDatum"] = exact(s.Latitude), exact(s.Longitude), "EPSG:4326"
 	r["coordinateUncertaintyInMeters"] = float(s.Uncertainty)
-	if s.Obscured && !d.d.Places {
-		r["locality"] = ""
-		r["informationWithheld"] = "exact place and name of the site, on request of those who recorded it"
+	if d.v.Obscured() && !d.d.Places {
 		r["dataGeneralizations"] = "coordinates rounded to a tenth of a degree"
 	}
 }

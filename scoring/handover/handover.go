@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"iter"
 	"strconv"
+	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
@@ -40,20 +41,43 @@ const Withheld = "site withheld"
 // Free texts, such as notes, are left as they are.
 func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
 	out := *v
-	if !d.Places && v.Header.Spot != nil && v.Header.Spot.Obscured {
-		spot := v.Header.Spot.Blurred()
-		out.Header.Spot, out.Header.Site = &spot, Withheld
-	}
-	if d.People && out.Header.Site == v.Header.Site {
+	hide := !d.Places && v.Obscured()
+	if d.People && !hide {
 		return &out
 	}
-	m := mask{d: d, site: out.Header.Site != v.Header.Site, number: map[string]string{}}
+	m := mask{d: d, site: hide, number: map[string]string{}}
+	out.Header, _ = out.Header.WithUnread("")
+	if hide {
+		out.Header.Site, out.Header.Obscured = Withheld, true
+		if v.Header.Spot != nil {
+			spot := v.Header.Spot.Blurred()
+			out.Header.Spot = &spot
+		}
+	}
 	out.Header.People = m.people(v)
-	out.Events = make([]visit.Event, len(v.Events))
-	for i, e := range v.Events {
-		out.Events[i] = m.event(v, e)
+	out.Events = nil
+	for _, e := range v.Events {
+		if e, ok := e.Known(); ok {
+			out.Events = append(out.Events, m.event(v, e))
+		}
 	}
 	return &out
+}
+
+// Hides counts what Apply leaves out because this program does not understand
+// it, so that it might hold a name or a place: entries, or fields of them, and
+// fields of the header.
+func (d Discretion) Hides(v *visit.Visit) (n int) {
+	if d.People && (d.Places || !v.Obscured()) {
+		return 0
+	}
+	n = strings.Count(v.Header.Unread(), "\n")
+	for _, e := range v.Events {
+		if e.Block() != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // mask gives people numbers in the order in which they turn up.

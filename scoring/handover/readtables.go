@@ -140,10 +140,14 @@ func cmpErr(first, second error) error {
 func (r *reading) header(c *cellReader) error {
 	h := visit.Header{
 		ID: c.str("visit"), Site: c.str("site"), Date: c.str("date"), People: c.list("people"), Protocol: c.str("protocol"),
-		CautionsRead: c.yes("cautions_read"), Begun: c.time("begun"), Joined: c.list("joined"),
+		CautionsRead: c.yes("cautions_read"), Begun: c.time("begun"), Obscured: c.yes("obscured"), Joined: c.list("joined"),
+	}
+	h, err := h.WithUnread(c.str("unread"))
+	if err != nil {
+		c.err = cmpErr(c.err, fmt.Errorf("column unread: %w", err))
 	}
 	if c.str("latitude") != "" || c.str("longitude") != "" {
-		h.Spot = &visit.Spot{Latitude: c.num("latitude"), Longitude: c.num("longitude"), Uncertainty: c.num("uncertainty_m"), Obscured: c.yes("obscured")}
+		h.Spot = &visit.Spot{Latitude: c.num("latitude"), Longitude: c.num("longitude"), Uncertainty: c.num("uncertainty_m")}
 		if c.str("latitude") == "" || c.str("longitude") == "" {
 			return errors.New("latitude and longitude go together; one of them is empty")
 		}
@@ -242,6 +246,9 @@ func (c *cellReader) event() (visit.Event, error) {
 	if after := c.time("after"); !after.IsZero() {
 		e.After = after.UTC()
 	}
+	if text := c.str("unread"); text != "" {
+		return c.unreadEvent(text)
+	}
 	kind := c.str("kind")
 	body, ok := bodies[kind]
 	if !ok {
@@ -249,6 +256,21 @@ func (c *cellReader) event() (visit.Event, error) {
 	}
 	e.Body = body(c)
 	return e, c.unused(e)
+}
+
+// unreadEvent reads an entry that holds what this program does not know from its
+// own text; the other cells must say the same.
+func (c *cellReader) unreadEvent(text string) (visit.Event, error) {
+	e, err := visit.ParseBlock(text)
+	if err != nil {
+		return e, fmt.Errorf("column unread: %w", err)
+	}
+	for _, column := range eventColumns[1:] {
+		if c.str(column.name) != column.cell(one{&visit.Visit{}, e}) {
+			return e, fmt.Errorf("column %s: %s is not what the column unread says", column.name, authored.Quote(c.str(column.name)))
+		}
+	}
+	return e, nil
 }
 
 // unused refuses a value in a column that this kind of event has no use for: it
@@ -297,6 +319,9 @@ var bodies = map[string]func(*cellReader) visit.Body{
 
 func (c *cellReader) chances() []visit.Chance {
 	table := fromJSON[map[string]float64](c, "also", "a JSON object of probabilities")
+	if s := c.str("also"); c.err == nil && doubledKey(s) {
+		c.fail("also", s, "free of doubled names")
+	}
 	var out []visit.Chance
 	for _, taxon := range sortedKeys(table) {
 		out = append(out, visit.Chance{Taxon: taxon, Probability: table[taxon]})
@@ -311,4 +336,23 @@ func (c *cellReader) chances() []visit.Chance {
 		return 0
 	})
 	return out
+}
+
+// doubledKey tells whether a JSON object of numbers names a key twice, of which a
+// map would keep the last in silence.
+func doubledKey(object string) bool {
+	seen := map[string]bool{}
+	dec := json.NewDecoder(strings.NewReader(object))
+	for {
+		token, err := dec.Token()
+		if err != nil {
+			return false
+		}
+		if key, ok := token.(string); ok {
+			if seen[key] {
+				return true
+			}
+			seen[key] = true
+		}
+	}
 }

@@ -95,15 +95,31 @@ func (s *script) end() {
 	}
 }
 
+// textLiteral writes a text so that it means the same whether or not a backslash
+// escapes what follows it, which PostgreSQL can be told (its setting
+// standard_conforming_strings): another character stands for it, and the first
+// one of two backslashes is a backslash either way.
+func textLiteral(s string) string {
+	quoted := "'" + strings.ReplaceAll(s, "'", "''") + "'"
+	if !strings.Contains(s, `\`) {
+		return quoted
+	}
+	stand := '|'
+	for strings.ContainsRune(s, stand) {
+		stand++
+	}
+	return fmt.Sprintf(`replace(%s, '%c', substr('\\', 1, 1))`, strings.ReplaceAll(quoted, `\`, string(stand)), stand)
+}
+
 // literal writes a value for SQL. Empty texts and nil are NULL. A text never
-// holds a control character, and a backslash has no meaning in standard SQL.
+// holds a control character.
 func literal(v any) string {
 	switch v := v.(type) {
 	case string:
 		if v == "" {
 			return "NULL"
 		}
-		return "'" + strings.ReplaceAll(v, "'", "''") + "'"
+		return textLiteral(v)
 	case bool:
 		return strings.ToUpper(fmt.Sprint(v))
 	case int:
@@ -167,16 +183,15 @@ func (s *script) counted(k Knowledge, p *scoring.Protocol, id string, t visit.Ta
 func (s *script) visit(k Knowledge, v *visit.Visit) {
 	h, t, g := v.Header, v.Tally(), k.grade(v)
 	var latitude, longitude, uncertainty *float64
-	obscured := false
 	if p := h.Spot; p != nil {
-		latitude, longitude, uncertainty, obscured = &p.Latitude, &p.Longitude, known(p.Uncertainty), p.Obscured
+		latitude, longitude, uncertainty = &p.Latitude, &p.Longitude, known(p.Uncertainty)
 	}
 	combine := ""
 	p, err := k.Rules.Protocol(h.Protocol)
 	if err == nil {
 		combine = string(p.Combine)
 	}
-	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, combine, strings.Join(h.People, ", "), moment(h.Begun), latitude, longitude, uncertainty, obscured, t.Finished, g != nil && g.Effort.Complete)
+	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, combine, strings.Join(h.People, ", "), moment(h.Begun), latitude, longitude, uncertainty, t.Obscured, t.Finished, g != nil && g.Effort.Complete)
 	for _, taken := range t.Samples {
 		s.row("sample", h.ID, taken.Label, taken.Habitat, known(taken.Area), taken.Effort)
 	}

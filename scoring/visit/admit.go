@@ -91,6 +91,10 @@ func (r *replay) misfit(a Amendment) string {
 	t, rec := r.byID[a.Of], r.records[a.Of]
 	finish := slices.Contains(r.finishes, a.Of)
 	switch {
+	case r.visit[a.Of] && a.Change.touchesVisit():
+		return ""
+	case a.Change.touchesVisit():
+		return fmt.Sprintf("%q is not this visit; only the place of a visit can be obscured", a.Of)
 	case t == nil && rec == nil && !finish:
 		return fmt.Sprintf("there is no sample, identification or finish with the id %q", a.Of)
 	case r.gone(a.Of):

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"time"
 
 	"rillkey/taxa/authored"
@@ -23,10 +25,10 @@ type Saved struct {
 // not fit the visit: an unknown sample, a finished visit, an id that is not
 // there. On every error the file holds the events that it held before.
 //
-// A torn end is first copied to a file of the same name with ".torn" added,
-// then cut off; Saved says so even where the event
-// itself then failed. Programs that append at the same time wait for each
-// other.
+// What was written is read back from the file before it counts as saved. A torn
+// end is first copied to a new file beside the visit's, named after it with
+// ".torn" added, then cut off; Saved says so even where the event itself then
+// failed. Programs that append at the same time wait for each other.
 func Append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
 	return disk{openFile, openBeside}.append(path, at, who, body, random)
 }
@@ -34,6 +36,7 @@ func Append(path string, at time.Time, who string, body Body, random io.Reader) 
 // log is the part of an open file that appending uses.
 type log interface {
 	io.ReadWriteCloser
+	io.ReaderAt
 	Sync() error
 	Truncate(size int64) error
 	// Check tells whether the file still goes by its name and has this size.
@@ -43,7 +46,7 @@ type log interface {
 // disk opens files; tests put failing ones in its place.
 type disk struct {
 	open   func(path string) (f log, unlock func(), err error)
-	beside func(path string) (aside, error) // for what is set aside; made if there is none
+	beside func(path string) (aside, error) // a new file for what is set aside from the visit's file at path
 }
 
 func openFile(path string) (log, func(), error) {
@@ -63,14 +66,38 @@ func openFile(path string) (log, func(), error) {
 type aside interface {
 	io.WriteCloser
 	Sync() error
+	Name() string
 }
 
+// maxTorn bounds how many files of one visit may hold what was set aside.
+const maxTorn = 1000
+
+// openBeside makes a file that was not there, as private as the visit's: what
+// is set aside never goes through a link, nor to the end of a foreign file.
 func openBeside(path string) (aside, error) {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
-	if err != nil {
-		return nil, err
+	mode := fs.FileMode(0o600)
+	if info, err := os.Stat(path); err == nil {
+		mode = info.Mode().Perm()
 	}
-	return f, nil
+	for i := range maxTorn {
+		f, err := os.OpenFile(tornName(path, i), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		switch {
+		case err == nil:
+			return f, nil
+		case !errors.Is(err, fs.ErrExist):
+			return nil, err
+		}
+	}
+	return nil, fmt.Errorf("there are %d files with what was set aside before; put some of them away", maxTorn)
+}
+
+// tornName is the name of the file, the first, second and so on, that holds what
+// was set aside.
+func tornName(path string, i int) string {
+	if i == 0 {
+		return path + ".torn"
+	}
+	return fmt.Sprintf("%s.torn-%d", path, i+1)
 }
 
 // appendFile can be cut on Windows too, where a file opened for appending
@@ -108,6 +135,8 @@ func (a appendFile) Check(size int64) error {
 var (
 	errMoved  = errors.New("the file was moved or replaced by another program meanwhile; look where it is now, then enter the record again")
 	errEdited = errors.New("another program changed the file meanwhile; close it there, see with 'rillkey visit show' what is in it, then enter the record again if it is missing")
+
+	errUnreadable = errors.New("it cannot be read back as it was written")
 )
 
 func (d disk) append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
@@ -129,7 +158,12 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	if err != nil {
 		return Saved{}, err
 	}
-	if e, err = v.prepare(e, random); err != nil {
+	e, err = v.prepare(e, random)
+	block := v.block(e)
+	if err == nil {
+		err = v.fits(e, block)
+	}
+	if err != nil {
 		return Saved{}, fmt.Errorf("%s: not saved: %w", authored.Printable(path), err)
 	}
 	saved := Saved{Event: e}
@@ -140,10 +174,10 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 		}
 		raw = raw[:v.sound]
 	}
-	if err := write(path, f, raw, encodeEvent(e)); err != nil {
+	if err := write(path, f, raw, block, e); err != nil {
 		return Saved{Notices: saved.Notices}, err
 	}
-	saved.Event.Line = nextLine(raw)
+	saved.Event.Line = lineIn(raw, block)
 	return saved, nil
 }
 
@@ -173,10 +207,45 @@ func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
 	}
 	e.ID = id
 	e.After = v.behind(e.Time)
-	if size := len(encodeEvent(e)); size > MaxBlock {
-		return e, fmt.Errorf("the record is larger than %d kB; shorten its texts", MaxBlock>>10)
+	return e, checkEvent(e)
+}
+
+// What is kept free below the limits, so that a full visit can still be
+// corrected and finished.
+const (
+	spareEvents = 100
+	spareBytes  = 1 << 20
+)
+
+// fits refuses, before anything is written, what the reader of the file would
+// not take.
+func (v *Visit) fits(e Event, block []byte) error {
+	events, size := MaxEvents, MaxFile
+	switch e.Body.(type) {
+	case Sample, Identification, SecondLook:
+		events, size = events-spareEvents, size-spareBytes
 	}
-	return e, nil
+	switch {
+	case len(encodeEvent(e)) > MaxBlock:
+		return fmt.Errorf("the record is larger than %d kB; shorten its texts", MaxBlock>>10)
+	case v.blocks >= events:
+		return fmt.Errorf("the visit holds %s entries, and no more fit; finish it and begin another one", number(float64(v.blocks)))
+	case v.sound+len(block) >= size:
+		return fmt.Errorf("the file would grow over %d MB; finish the visit and begin another one", size>>20)
+	}
+	return readsBack(block, e)
+}
+
+// readsBack reads a block with the reader of files and wants the same event.
+func readsBack(block []byte, e Event) error {
+	chunks, _ := split(block, 2)
+	var notes notices
+	if len(chunks) == 1 {
+		if again, ok := readEvent(chunks[0], &notes); ok && len(notes.list) == 0 && sameContent(e, again) {
+			return nil
+		}
+	}
+	return errUnreadable
 }
 
 func (v *Visit) drawUnused(random io.Reader) (string, error) {
@@ -214,9 +283,9 @@ func drawID(random io.Reader) (string, error) {
 // setAside copies a torn end, which begins at line, to a file beside the
 // visit's, then cuts it off.
 func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error) {
-	beside := v.File + ".torn"
-	if err := d.keep(beside, torn); err != nil {
-		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside there: %w", authored.Printable(beside), reason(err))
+	beside, err := d.keep(v.File, torn)
+	if err != nil {
+		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside beside it: %w", authored.Printable(v.File), reason(err))
 	}
 	if err := f.Truncate(int64(v.sound)); err != nil {
 		return nil, fmt.Errorf("%s: not saved: the torn end cannot be cut off: %w", authored.Printable(v.File), reason(err))
@@ -225,32 +294,35 @@ func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error)
 	return []Notice{{v.File, line, Repaired, text}}, nil
 }
 
-func (d disk) keep(path string, data []byte) error {
+// keep puts data into a new file beside path, for good, and gives its name.
+func (d disk) keep(path string, data []byte) (string, error) {
 	f, err := d.beside(path)
 	if err != nil {
-		return err
+		return "", err
 	}
 	_, err = f.Write(append(data[:len(data):len(data)], '\n'))
 	if err == nil {
 		err = f.Sync()
 	}
-	return errors.Join(err, f.Close())
+	if err = errors.Join(err, f.Close()); err == nil {
+		err = syncDir(filepath.Dir(f.Name()))
+	}
+	return f.Name(), err
 }
 
-func nextLine(before []byte) int {
-	line := bytes.Count(before, []byte("\n")) + 2
+// lineIn is the line of the file where the event of a block appended begins.
+func lineIn(before, block []byte) int {
+	head, _, _ := bytes.Cut(block, []byte("\n"+eventLine+"\n"))
+	line := bytes.Count(before, []byte("\n")) + bytes.Count(head, []byte("\n")) + 2
 	if len(before) > 0 && before[len(before)-1] != '\n' {
 		line++
 	}
 	return line
 }
 
-// write appends the block in one piece after the bytes already there, or puts
-// the file back as it was.
-func write(path string, f log, before, block []byte) error {
-	if len(before)+len(block) >= MaxFile {
-		return fmt.Errorf("%s: not saved: the file would grow over %d MB", authored.Printable(path), MaxFile>>20)
-	}
+// write appends the block in one piece after the bytes already there and reads
+// it back, or puts the file back as it was.
+func write(path string, f log, before, block []byte, e Event) error {
 	if len(before) > 0 && before[len(before)-1] != '\n' {
 		block = append([]byte("\n"), block...)
 	}
@@ -260,6 +332,14 @@ func write(path string, f log, before, block []byte) error {
 	}
 	if err == nil {
 		err = f.Check(int64(len(before) + len(block)))
+	}
+	if err == nil {
+		back := make([]byte, len(block))
+		if _, err = f.ReadAt(back, int64(len(before))); err == nil && !bytes.Equal(back, block) {
+			err = errUnreadable
+		} else if err == nil {
+			err = readsBack(back, e)
+		}
 	}
 	if err == nil {
 		return nil

@@ -4,8 +4,10 @@ func (ch Change) touchesSample() bool {
 	return ch.Habitat != nil || ch.Area != nil || ch.Effort != nil || ch.Fraction != nil
 }
 
+func (ch Change) touchesVisit() bool { return ch.Obscured != nil }
+
 func (ch Change) touchesRecord() bool {
-	ch.Habitat, ch.Area, ch.Effort, ch.Fraction = nil, nil, nil, nil
+	ch.Habitat, ch.Area, ch.Effort, ch.Fraction, ch.Obscured = nil, nil, nil, nil, nil
 	return ch != Change{}
 }
 
@@ -56,6 +58,7 @@ func (ch Change) without(other Change) Change {
 	drop(&ch.Undecided, other.Undecided)
 	drop(&ch.Length, other.Length)
 	drop(&ch.Note, other.Note)
+	drop(&ch.Obscured, other.Obscured)
 	return ch
 }
 
@@ -70,7 +73,7 @@ func (ch Change) contradicts(o Change) bool {
 	return differ(ch.Habitat, o.Habitat) || differ(ch.Area, o.Area) || differ(ch.Effort, o.Effort) || differ(ch.Fraction, o.Fraction) ||
 		differ(ch.Sample, o.Sample) || differ(ch.Taxon, o.Taxon) || differ(ch.Rank, o.Rank) ||
 		differ(ch.Count, o.Count) || differ(ch.Cell, o.Cell) || differ(ch.Confidence, o.Confidence) ||
-		differ(ch.Undecided, o.Undecided) || differ(ch.Length, o.Length) || differ(ch.Note, o.Note)
+		differ(ch.Undecided, o.Undecided) || differ(ch.Length, o.Length) || differ(ch.Note, o.Note) || differ(ch.Obscured, o.Obscured)
 }
 
 func differ[T comparable](a, b *T) bool { return a != nil && b != nil && *a != *b }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -57,11 +58,34 @@ func cutAt(t *testing.T, name string, data []byte, cut int, events []Event) {
 	if !sameEvents(v.Events, events[:whole]) {
 		t.Fatalf("cut at %d: %d events left of %d whole ones", cut, len(v.Events), whole)
 	}
-	torn := bytes.TrimSpace(data[start:cut])
+	torn := tornPart(data[start:cut])
 	if named := len(v.Notices) == 1 && v.Notices[0].Trouble == Torn; named != (len(torn) > 0) || len(v.Notices) > 1 {
 		t.Fatalf("cut at %d, %d bytes torn, remarks %v", cut, len(torn), v.Notices)
 	}
 	appendAfterCut(t, name, v, torn)
+}
+
+// tornPart is what is left of an event at the end of a file: the header's copy
+// in front of it is no part of it.
+func tornPart(end []byte) []byte {
+	for line := range bytes.Lines(end) {
+		if !isGap(line) {
+			return bytes.TrimSpace(end)
+		}
+		end = end[len(line):]
+	}
+	return nil
+}
+
+// withoutCopies takes out the copies of the header.
+func withoutCopies(data []byte) string {
+	var out strings.Builder
+	for block := range strings.SplitSeq(string(data), "\n\n") {
+		if !strings.HasPrefix(block, "#") {
+			out.WriteString(block + "\n\n")
+		}
+	}
+	return strings.TrimSuffix(out.String(), "\n\n")
 }
 
 // blockEnds finds the byte after each checksum's closing quote: the newline
@@ -100,8 +124,9 @@ func appendAfterCut(t *testing.T, name string, before *Visit, torn []byte) {
 
 func TestDamage(t *testing.T) {
 	path, events := afternoon(t)
-	sound, _ := os.ReadFile(path)
-	blocks := strings.SplitAfter(string(sound), "\"\n\n")
+	data, _ := os.ReadFile(path)
+	sound := withoutCopies(data)
+	blocks := strings.SplitAfter(sound, "\"\n\n")
 	block := func(i int) string { return blocks[i] }
 	tests := []struct {
 		label  string
@@ -141,13 +166,13 @@ func TestDamage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if len(v.Events) != tt.left || len(v.Notices) != 1 || v.Notices[0].Trouble != tt.about || !strings.Contains(v.Notices[0].String(), tt.says) {
-				t.Errorf("%d events, remarks %v", len(v.Events), v.Notices)
+			if counted(v) != tt.left || len(v.Notices) != 1 || v.Notices[0].Trouble != tt.about || !strings.Contains(v.Notices[0].String(), tt.says) {
+				t.Errorf("%d events, remarks %v", counted(v), v.Notices)
 			}
 		})
 	}
 	t.Run("an editor's line ends and mark change nothing", func(t *testing.T) {
-		v, err := Parse("v.toml", []byte("\ufeff"+strings.ReplaceAll(string(sound), "\n", "\r\n")))
+		v, err := Parse("v.toml", []byte("\ufeff"+strings.ReplaceAll(string(data), "\n", "\r\n")))
 		if err != nil || len(v.Notices) != 0 || !sameEvents(v.Events, events) {
 			t.Errorf("%v, %+v", err, v)
 		}
@@ -158,6 +183,16 @@ func TestDamage(t *testing.T) {
 			t.Errorf("%v, %+v", err, v)
 		}
 	})
+}
+
+// counted is how many events of a visit are understood.
+func counted(v *Visit) (n int) {
+	for _, e := range v.Events {
+		if _, opaque := e.Body.(Opaque); !opaque {
+			n++
+		}
+	}
+	return n
 }
 
 func reseal(lines string) string { return "\n" + lines + sealLine([]byte(lines)) + "\n" }
@@ -176,7 +211,7 @@ func TestNotAVisitFile(t *testing.T) {
 		{"events only", "[[event]]\n", "does not begin"},
 		{"cut header", "[visit]\nformat = 1\n", "cut short"},
 		{"a later format", future, "format 2"},
-		{"too many events", string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})) + strings.Repeat("[[event]]\n", MaxEvents), "more than 100000"},
+		{"too many events", string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})) + strings.Repeat("[[event]]\n", MaxEvents+1), "more than 100000"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
@@ -259,10 +294,10 @@ func FuzzParse(f *testing.F) {
 		// Whatever was counted can be written, and then reads without a remark.
 		out := encodeHeader(v.Header)
 		for _, e := range v.Events {
-			out = append(out, encodeEvent(e)...)
+			out = append(out, v.block(e)...)
 		}
 		again, err := Parse("v.toml", out)
-		if err != nil || len(again.Notices) != 0 || len(again.Events) != len(v.Events) {
+		if err != nil || slices.ContainsFunc(again.Notices, func(n Notice) bool { return n.Trouble != Unknown }) || len(again.Events) != len(v.Events) {
 			t.Errorf("%v, %+v of %+v", err, again, v)
 		}
 	})

@@ -22,13 +22,13 @@ type fields struct {
 	err    error
 }
 
-func decodeHeader(text []byte) (Header, []string, error) {
+func decodeHeader(text []byte) (Header, error) {
 	f, err := parseBlock(text, "visit")
 	if err != nil {
-		return Header{}, nil, err
+		return Header{}, err
 	}
 	if v := f.count("format"); f.err == nil && v != Format {
-		return Header{}, nil, fmt.Errorf("the file has format %d, but this program reads format %d", v, Format)
+		return Header{}, fmt.Errorf("the file has format %d, but this program reads format %d", v, Format)
 	}
 	h := Header{
 		ID:           f.str("id"),
@@ -39,12 +39,14 @@ func decodeHeader(text []byte) (Header, []string, error) {
 		CautionsRead: f.flag("cautions_read"),
 		Begun:        f.time("begun"),
 		Spot:         f.spot(),
+		Obscured:     f.flag("obscured"),
 		Joined:       f.strs("joined"),
 	}
 	if f.err == nil {
 		f.err = checkHeader(h)
 	}
-	return h, f.unread(), f.err
+	h.unread = linesOf(verbatim(text), f.unread())
+	return h, f.err
 }
 
 // errKind marks an event of a kind that this program does not know.
@@ -54,7 +56,8 @@ func (k errKind) Error() string {
 	return "its kind " + authored.Quote(string(k)) + " is not known to this program"
 }
 
-// decodeEvent also returns the names of the fields that nothing reads.
+// decodeEvent also returns the names of the fields that nothing reads. With an
+// error, the event has what could be read for all kinds and is Opaque.
 func decodeEvent(text []byte) (Event, []string, error) {
 	f, err := parseBlock(text, "event")
 	if err != nil {
@@ -80,12 +83,23 @@ func decodeEvent(text []byte) (Event, []string, error) {
 	case kindSameName:
 		e.Body = SameName{What: f.str("what"), Name: f.str("name"), As: f.str("as"), Differ: f.flag("differ")}
 	default:
+		e.Body = Opaque{Word: kind}
 		return e, nil, errKind(kind)
 	}
 	if f.err == nil {
 		f.err = checkEvent(e)
 	}
+	if f.err != nil {
+		e.Body = Opaque{Word: e.Kind()}
+	}
 	return e, f.unread(), f.err
+}
+
+// identified tells whether an event has what it takes to keep it in its order.
+func (e Event) identified() bool {
+	opaque, ok := e.Body.(Opaque)
+	e.Body = Finish{}
+	return ok && authored.CheckID(opaque.Word) && checkEvent(e) == nil
 }
 
 func parseBlock(text []byte, name string) (*fields, error) {
@@ -176,6 +190,7 @@ func (f *fields) amendment() Amendment {
 			Undecided:  given(f, "undecided", f.flag),
 			Length:     given(f, "length_mm", f.num),
 			Note:       given(f, "note", f.str),
+			Obscured:   given(f, "obscured", f.flag),
 		},
 	}
 }
@@ -199,7 +214,7 @@ func (f *fields) spot() *Spot {
 	if !north && !east {
 		return nil
 	}
-	s := Spot{f.num("latitude"), f.num("longitude"), f.num("uncertainty_m"), f.flag("obscured")}
+	s := Spot{f.num("latitude"), f.num("longitude"), f.num("uncertainty_m")}
 	if north != east && f.err == nil {
 		f.err = errors.New("latitude and longitude go together; one of them is missing")
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -133,14 +134,52 @@ func TestTornEndThatCannotBeSetAside(t *testing.T) {
 	path := begin(t)
 	data, _ := os.ReadFile(path)
 	put(t, path, append(data, "\n[[event]]\nid"...))
-	if err := os.Mkdir(path+".torn", 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := Append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil {
+	d := disk{openFile, func(string) (aside, error) { return nil, errors.New("no room") }}
+	if _, err := d.append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil {
 		t.Error("the torn end was thrown away")
 	}
 	if after, _ := os.ReadFile(path); !bytes.HasSuffix(after, []byte("\nid")) {
 		t.Error("the torn end is gone")
+	}
+}
+
+// What is set aside goes into a file of its own: whatever lies at its name
+// beforehand, a link or a file of somebody else, is neither followed nor added
+// to.
+func TestTornEndNeverGoesIntoAForeignFile(t *testing.T) {
+	for label, occupy := range map[string]func(t *testing.T, at, foreign string) error{
+		"a link":         func(_ *testing.T, at, foreign string) error { return os.Symlink(foreign, at) },
+		"a hard link":    func(_ *testing.T, at, foreign string) error { return os.Link(foreign, at) },
+		"a lost link":    func(_ *testing.T, at, _ string) error { return os.Symlink(at+".nowhere", at) },
+		"another file":   func(_ *testing.T, at, _ string) error { return os.WriteFile(at, []byte("mine\n"), 0o644) },
+		"another folder": func(_ *testing.T, at, _ string) error { return os.Mkdir(at, 0o755) },
+	} {
+		t.Run(label, func(t *testing.T) {
+			path := begin(t)
+			data, _ := os.ReadFile(path)
+			put(t, path, append(data, "\n[[event]]\ntouch pwned\n"...))
+			foreign := filepath.Join(t.TempDir(), "profile")
+			put(t, foreign, []byte("alias ll=ls\n"))
+			if err := occupy(t, path+".torn", foreign); err != nil {
+				t.Skip(err)
+			}
+			before, _ := os.ReadFile(path + ".torn")
+			s, err := Append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom())
+			if err != nil || len(s.Notices) != 1 || !strings.Contains(s.Notices[0].Text, ".torn-2") {
+				t.Fatalf("%v, said %v", err, s.Notices)
+			}
+			after, _ := os.ReadFile(path + ".torn")
+			mine, _ := os.ReadFile(foreign)
+			if string(mine) != "alias ll=ls\n" || !bytes.Equal(before, after) {
+				t.Errorf("what was there is now %q and %q", mine, after)
+			}
+			if _, err := os.Lstat(path + ".torn.nowhere"); err == nil {
+				t.Error("a file was made where a lost link points")
+			}
+			if aside, _ := os.ReadFile(path + ".torn-2"); !bytes.Contains(aside, []byte("touch pwned")) {
+				t.Errorf("set aside: %q", aside)
+			}
+		})
 	}
 }
 

@@ -29,11 +29,28 @@ func encodeHeader(h Header) []byte {
 	w.put("cautions_read", strconv.FormatBool(h.CautionsRead))
 	w.time("begun", h.Begun)
 	w.spot(h.Spot)
+	w.flag("obscured", h.Obscured)
 	w.strs("joined", h.Joined)
+	for _, line := range h.unread {
+		w.b.WriteString(line)
+	}
 	return w.seal()
 }
 
+// block is what is written for an event: in front of a sample, the header once
+// more.
+func (v *Visit) block(e Event) []byte {
+	block := encodeEvent(e)
+	if _, ok := e.Body.(Sample); ok && !v.headByHand {
+		return append(headerCopy(v.Header), block...)
+	}
+	return block
+}
+
 func encodeEvent(e Event) []byte {
+	if e.raw != nil {
+		return append([]byte("\n"), e.raw...)
+	}
 	var w writer
 	w.line(eventLine)
 	w.str("id", e.ID)
@@ -103,6 +120,7 @@ func (w *writer) amendment(a Amendment) {
 	change(w, "undecided", ch.Undecided, strconv.FormatBool)
 	change(w, "length_mm", ch.Length, float)
 	change(w, "note", ch.Note, quote)
+	change(w, "obscured", ch.Obscured, strconv.FormatBool)
 }
 
 func (w *writer) secondLook(s SecondLook) {
@@ -125,7 +143,6 @@ func (w *writer) spot(s *Spot) {
 	w.put("latitude", float(s.Latitude))
 	w.put("longitude", float(s.Longitude))
 	w.num("uncertainty_m", s.Uncertainty)
-	w.flag("obscured", s.Obscured)
 }
 
 func (w *writer) settlement(s Settlement) {

@@ -56,6 +56,9 @@ func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 	if m.Header, err = mergeHeaders(visits, join); err != nil {
 		return nil, nil, err
 	}
+	if _, torn := uniteUnread(headersOf(visits)); len(torn) > 0 {
+		m.Notices = append(m.Notices, Notice{m.File, 1, Unknown, "the headers differ in the field " + authored.List(torn) + ", which this program does not know; one of them is kept"})
+	}
 	in := map[string][]bool{} // which files hold an event
 	at := map[string]int{}
 	for i, v := range visits {
@@ -77,7 +80,31 @@ func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 	}
 	p := provenance{visits, in}
 	clashes := append(m.amendmentClashes(p), m.sampleClashes(p)...)
-	return m, clashes, nil
+	return m, clashes, m.stayObscured(visits)
+}
+
+// stayObscured keeps a place obscured that one of the files obscures, where an
+// entry that took that back was about another of them.
+func (v *Visit) stayObscured(visits []*Visit) error {
+	hides := slices.IndexFunc(visits, (*Visit).Obscured)
+	if hides < 0 || v.Obscured() {
+		return nil
+	}
+	for _, e := range v.Events {
+		a, ok := e.Body.(Amendment)
+		if ok && a.Change.Obscured != nil && slices.Contains(visits[hides].Header.ids(), a.Of) {
+			return nil // the other file says it of this very visit
+		}
+	}
+	yes := true
+	return v.Conclude("", Amendment{Of: v.Header.ID, Reason: "another file of the visit says so", Change: Change{Obscured: &yes}})
+}
+
+func headersOf(visits []*Visit) (out []Header) {
+	for _, v := range visits {
+		out = append(out, v.Header)
+	}
+	return out
 }
 
 func compareEvents(a, b Event) int {
@@ -137,9 +164,10 @@ func mergeHeaders(visits []*Visit, join bool) (Header, error) {
 		rest = slices.Delete(rest, i, i+1)
 	}
 	people := base.People
-	alike := true
+	alike, obscured := true, base.Obscured
 	for _, v := range visits[1:] {
 		alike = alike && slices.Equal(base.People, v.Header.People)
+		obscured = obscured || v.Header.Obscured
 		people = append(people[:len(people):len(people)], v.Header.People...)
 		if compareHeaders(v.Header, base) < 0 {
 			own := base.People
@@ -149,6 +177,9 @@ func mergeHeaders(visits []*Visit, join bool) (Header, error) {
 	if !alike {
 		base.People = unique(people)
 	}
+	base.Obscured = obscured
+	base.Spot = closest(visits)
+	base.unread, _ = uniteUnread(headersOf(visits))
 	base.Joined = slices.DeleteFunc(unique(ids), func(id string) bool { return id == base.ID })
 	if len(base.Joined) == 0 {
 		base.Joined = nil
@@ -158,16 +189,29 @@ func mergeHeaders(visits []*Visit, join bool) (Header, error) {
 
 // compareHeaders puts the earlier visit first. Headers of one visit differ only
 // where they were changed by hand; then any order will do that does not depend
-// on the order of the files, and one with a place on the map comes first.
+// on the order of the files.
 func compareHeaders(a, b Header) int {
-	a.People, b.People, a.Joined, b.Joined = nil, nil, nil, nil
-	placed := func(h Header) int {
-		if h.Spot != nil {
-			return 0
-		}
-		return 1
+	for _, h := range []*Header{&a, &b} { // what is united from all of them
+		h.People, h.Joined, h.Spot, h.Obscured, h.unread = nil, nil, nil, false, nil
 	}
-	return cmp.Or(a.Begun.Compare(b.Begun), cmp.Compare(a.ID, b.ID), cmp.Compare(placed(a), placed(b)), cmp.Compare(string(encodeHeader(a)), string(encodeHeader(b))))
+	return cmp.Or(a.Begun.Compare(b.Begun), cmp.Compare(a.ID, b.ID), cmp.Compare(string(encodeHeader(a)), string(encodeHeader(b))))
+}
+
+// closest is of all places on the map the one that says best how near it is.
+func closest(visits []*Visit) (best *Spot) {
+	rank := func(s Spot) float64 {
+		if s.Uncertainty == 0 {
+			return MaxUncertainty + 1 // nobody said
+		}
+		return s.Uncertainty
+	}
+	for _, v := range visits {
+		s := v.Header.Spot
+		if s != nil && (best == nil || cmp.Or(cmp.Compare(rank(*s), rank(*best)), cmp.Compare(s.Latitude, best.Latitude), cmp.Compare(s.Longitude, best.Longitude)) < 0) {
+			best = s
+		}
+	}
+	return best
 }
 
 func unique(list []string) []string {

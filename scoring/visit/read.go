@@ -8,7 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"strings"
-	"unicode/utf8"
 
 	"rillkey/taxa/authored"
 )
@@ -20,7 +19,9 @@ type Visit struct {
 	Events  []Event  // in the order of the file, each id once
 	Notices []Notice // what was found wrong, in the order of the file
 
-	sound int // bytes before a torn end; the length of the file without one
+	sound      int  // bytes before a torn end; the length of the file without one
+	blocks     int  // how many there are beside the header, sound or not
+	headByHand bool // the header was changed by hand
 }
 
 // Read reads the visit in the file at path. A damaged event costs only itself
@@ -62,18 +63,23 @@ func Parse(file string, data []byte) (*Visit, error) {
 	if len(data) > MaxFile {
 		return nil, fmt.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file", authored.Printable(file), MaxFile>>20)
 	}
-	chunks, more := split(data, MaxEvents)
-	header, notes, err := parseHead(file, data, chunks)
-	if err != nil {
+	chunks, more := split(data, MaxEvents+1)
+	notes := &notices{file: file}
+	v := &Visit{File: file, sound: len(data)}
+	if err := v.readHeader(data, chunks, notes); err != nil {
 		return nil, err
 	}
 	if more {
 		return nil, fmt.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the right file", authored.Printable(file), MaxEvents)
 	}
-	v := &Visit{File: file, Header: header, sound: len(data)}
+	if len(chunks) > 0 && !chunks[0].isRow {
+		chunks = chunks[1:] // the header, or what is left of it
+	}
+	v.blocks = len(chunks)
 	known := make(map[string]int, len(chunks))
-	for i, c := range chunks[1:] {
-		if i == len(chunks)-2 && !c.sealed {
+	for i, c := range chunks {
+		c.mendSeal()
+		if i == len(chunks)-1 && !c.sealed {
 			notes.add(c.line, Torn, "the last event was cut off while it was written and is not counted; %s", tornWords(string(c.text)))
 			v.sound = c.start
 			break
@@ -88,42 +94,6 @@ func Parse(file string, data []byte) (*Visit, error) {
 	return v, nil
 }
 
-func parseHead(file string, data []byte, chunks []chunk) (Header, *notices, error) {
-	notes := &notices{file: file}
-	shown := authored.Printable(file)
-	bad := func(line int, format string, args ...any) (Header, *notices, error) {
-		return Header{}, nil, fmt.Errorf("%s:%d: "+format, append([]any{shown, line}, args...)...)
-	}
-	start := data[:min(len(data), 512)]
-	switch {
-	case len(data) == 0:
-		return bad(1, "the file is empty; it is not a visit file")
-	case len(chunks) == 0:
-		return bad(1, "the file has no [visit] header; it is not a visit file")
-	case chunks[0].isHeader() && chunks[0].sealed:
-		// A power cut can leave zeros after it.
-	case bytes.IndexByte(start, 0) >= 0 || !chunks[0].isHeader() && !utf8.Valid(start):
-		return bad(1, "the file holds binary data; it is not a visit file")
-	case !chunks[0].isHeader():
-		return bad(chunks[0].line, "the file does not begin with a [visit] header; it is not a visit file, or its beginning is lost")
-	case !chunks[0].sealed:
-		return bad(chunks[0].line, "the [visit] header is cut short; nothing can be read without it. Restore the file from a copy, or begin a new visit")
-	}
-	h, unread, err := decodeHeader(chunks[0].text)
-	if err != nil {
-		return bad(chunks[0].line, "the [visit] header is damaged: %w", err)
-	}
-	if !chunks[0].intact {
-		notes.add(chunks[0].line, Changed, "the header was changed by hand; it is used as it stands")
-	}
-	noteUnread(chunks[0].line, unread, notes)
-	return h, notes, nil
-}
-
-func (c chunk) isHeader() bool {
-	return bytes.HasPrefix(bytes.TrimSpace(c.text), []byte(headerLine))
-}
-
 func readEvent(c chunk, notes *notices) (Event, bool) {
 	drop := func(about Trouble, format string, args ...any) (Event, bool) {
 		notes.add(c.line, about, format, args...)
@@ -136,26 +106,33 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 		return drop(Damaged, "this event lacks its checksum line: it was cut, or added by hand; it is not counted")
 	}
 	e, unread, err := decodeEvent(c.text)
+	e.Line = c.line
+	if c.intact && (err != nil || len(unread) > 0) {
+		e.raw = verbatim(c.text)
+	}
 	var unknown errKind
 	switch {
+	case err != nil && e.raw != nil && e.identified():
+		notes.add(c.line, Unknown, "this event is kept and not counted: %v", err)
 	case errors.As(err, &unknown):
 		return drop(Unknown, "this event is not counted: %v", err)
 	case err != nil:
 		return drop(Damaged, "this event is damaged and not counted: %v", err)
 	case !c.intact && len(unread) > 0:
 		return drop(Damaged, "this event was changed by hand and is not counted: nothing reads a field %s", authored.List(unread))
+	case c.mended:
+		notes.add(c.line, Changed, "the checksum of this event is damaged; the event is whole and counted: %s", describe(e))
 	case !c.intact:
 		notes.add(c.line, Changed, "this event was changed by hand and is counted as it stands: %s", describe(e))
 		e.byHand = true
 	}
 	noteUnread(c.line, unread, notes)
-	e.Line = c.line
 	return e, true
 }
 
 func noteUnread(line int, unread []string, notes *notices) {
 	if len(unread) > 0 {
-		notes.add(line, Unknown, "nothing reads the field %s; it is left aside", authored.List(unread))
+		notes.add(line, Unknown, "this program does not know the field %s; it is kept and not counted", authored.List(unread))
 	}
 }
 
@@ -175,7 +152,6 @@ func (v *Visit) isNew(e Event, known map[string]int, notes *notices) bool {
 
 // sameContent tells whether two events say the same, wherever they stand.
 func sameContent(a, b Event) bool {
-	b.Line, b.byHand = a.Line, a.byHand
 	return a.Time.Equal(b.Time) && string(encodeEvent(a)) == string(encodeEvent(b))
 }
 

@@ -10,6 +10,7 @@ type chunk struct {
 	sealed bool   // it ends with a complete checksum line
 	intact bool   // and the checksum is right
 	isRow  bool   // it begins with the line [[event]]
+	mended bool   // only its checksum line is damaged
 }
 
 // split cuts a file into blocks. A block begins at a header line, or at
@@ -58,4 +59,35 @@ func isHead(line []byte) bool {
 func isGap(line []byte) bool {
 	line = bytes.TrimSpace(line)
 	return len(line) == 0 || line[0] == '#'
+}
+
+// mendSeal recognizes a block that is whole but for its checksum line, so that a
+// saved event is not taken for one that was cut off: nothing but the right line
+// is that much like it.
+func (c *chunk) mendSeal() {
+	const alike = 22 // of the 26 characters
+	if c.sealed {
+		return
+	}
+	at := 0
+	for line := range bytes.Lines(c.text) {
+		if n := len(bytes.TrimRight(line, "\r\n")); (n == 26 || n == 27) && (bytes.HasPrefix(line, []byte(sealStart[:3])) || bytes.Contains(line, []byte(sealStart[3:]))) {
+			if right := sealLine(c.text[:at]); same(line, right) >= alike {
+				c.text = append(append([]byte(nil), c.text[:at]...), right+"\n"...)
+				c.sealed, c.intact, c.mended = true, true, true
+			}
+			return // one try, whatever there is in the file
+		}
+		at += len(line)
+	}
+}
+
+// same counts the places where a line is as it should be.
+func same(line []byte, right string) (n int) {
+	for i := range len(right) {
+		if line[i] == right[i] {
+			n++
+		}
+	}
+	return n
 }

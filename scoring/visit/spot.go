@@ -7,7 +7,6 @@ type Spot struct {
 	Latitude    float64 // -90 to 90, north positive
 	Longitude   float64 // -180 to 180, east positive
 	Uncertainty float64 // metres around the point; 0 when not stated
-	Obscured    bool    // the place is not given to others exactly
 }
 
 // MaxUncertainty bounds a Spot's Uncertainty, in metres: half the way round the
@@ -31,12 +30,9 @@ const obscuring = 0.1
 // made so that a quarter of one measures ten million.
 const metresPerDegree = 10_000_000 / 90.0
 
-// Blurred is the place as it may be given to others: rounded to a tenth of a
-// degree where it is obscured, with what that adds to the uncertainty.
+// Blurred is an obscured place as it may be given to others: rounded to a tenth
+// of a degree, with what that adds to the uncertainty.
 func (s Spot) Blurred() Spot {
-	if !s.Obscured {
-		return s
-	}
 	half := obscuring / 2 * metresPerDegree
 	aside := half * math.Cos(s.Latitude*math.Pi/180)
 	s.Latitude = math.Round(s.Latitude*10) / 10

@@ -9,6 +9,7 @@ type Tally struct {
 	Records   []Record // without withdrawn ones
 	Withdrawn []Record // withdrawn by themselves or with their sample
 	Finished  bool
+	Obscured  bool     // the place is not given to others exactly
 	Notices   []Notice // events that refer to what is not there
 }
 
@@ -61,6 +62,18 @@ func (t Tally) Record(id string) (Record, bool) {
 	return Record{}, false
 }
 
+// Obscured tells whether the place of the visit, its name among it, is not given
+// to others exactly: its header says so, and no entry since says otherwise.
+func (v *Visit) Obscured() bool {
+	hidden := v.Header.Obscured
+	for _, e := range v.Events {
+		if a, ok := e.Body.(Amendment); ok && a.Change.Obscured != nil {
+			return v.Tally().Obscured
+		}
+	}
+	return hidden
+}
+
 // Tally replays the events. Amendments and second looks are applied after all
 // that they can refer to, in the order of the file.
 func (v *Visit) Tally() Tally {
@@ -74,9 +87,14 @@ func (v *Visit) replay() *replay {
 		records: map[string]*Record{},
 		out:     map[string]bool{},
 		line:    map[string]int{},
+		visit:   map[string]bool{},
+		hidden:  v.Header.Obscured,
 		notes:   notices{file: v.File},
 		names:   v.sampleNames(),
 		yields:  v.settled(),
+	}
+	for _, id := range v.Header.ids() {
+		r.visit[id] = true
 	}
 	for _, e := range v.Events {
 		r.first(e)
@@ -102,6 +120,8 @@ type replay struct {
 	finishes   []string
 	out        map[string]bool // ids withdrawn
 	line       map[string]int
+	visit      map[string]bool // ids of the visit
+	hidden     bool            // the place is obscured
 	notes      notices
 	names      names               // of samples
 	yields     map[string][]Change // what an amendment gives way to
@@ -152,6 +172,7 @@ func (r *replay) amend(e Event, a Amendment) {
 	if a.Withdrawn {
 		r.out[a.Of] = true
 	}
+	set(&r.hidden, a.Change.Obscured)
 	if t := r.byID[a.Of]; t != nil {
 		a.Change.applyToSample(&t.Sample)
 		t.Amended = append(t.Amended, e.ID)
@@ -172,7 +193,7 @@ func (r *replay) look(e Event, s SecondLook) {
 }
 
 func (r *replay) tally() Tally {
-	var t Tally
+	t := Tally{Obscured: r.hidden}
 	for _, s := range r.sampleList {
 		if !r.out[s.ID] {
 			t.Samples = append(t.Samples, *s)

@@ -70,11 +70,16 @@ func (c *check) within(name string, v, low, high float64, unit string) {
 	}
 }
 
+// time leaves the last year that a file can hold to what comes after the last
+// event.
 func (c *check) time(t time.Time) {
-	if y := t.Year(); y < 1900 || y > 9999 {
-		c.fail("the time %v lies outside the years 1900 to 9999", t)
+	if y := t.UTC().Year(); y < 1900 || y >= lastYear {
+		c.fail("the time %v lies outside the years 1900 to %d", t, lastYear-1)
 	}
 }
+
+// lastYear is the last year that RFC 3339 can write.
+const lastYear = 9999
 
 func checkHeader(h Header) error {
 	var c check
@@ -105,8 +110,8 @@ func checkEvent(e Event) error {
 	var c check
 	c.id("event id", e.ID)
 	c.time(e.Time)
-	if !e.After.IsZero() {
-		c.time(e.After)
+	if y := e.After.UTC().Year(); !e.After.IsZero() && (y < 1900 || y > lastYear) {
+		c.fail("the moment %v lies outside the years 1900 to %d", e.After, lastYear)
 	}
 	c.text("who", e.Who)
 	switch b := e.Body.(type) {
@@ -125,6 +130,10 @@ func checkEvent(e Event) error {
 		c.settlement(b)
 	case SameName:
 		c.sameName(b)
+	case Opaque:
+		if e.raw == nil {
+			c.fail("an event of the kind %s is not known to this program and cannot be recorded", authored.Quote(b.Word))
+		}
 	default:
 		c.fail("an event of type %T cannot be recorded", e.Body)
 	}
@@ -204,6 +213,8 @@ func (c *check) amendment(a Amendment) {
 		c.fail("the amendment changes nothing; give a new value, or withdraw the record")
 	case !none && a.Withdrawn:
 		c.fail("an amendment either withdraws a record or changes it, not both")
+	case a.Change.touchesVisit() && (a.Change.touchesSample() || a.Change.touchesRecord()):
+		c.fail("whether the place is obscured belongs to the visit, the other values to one of its entries: amend one of them at a time")
 	case a.Change.touchesSample() && a.Change.touchesRecord():
 		c.fail("habitat, area, effort and the fraction sorted belong to a sample, the other values to an identification: amend one of them at a time")
 	}

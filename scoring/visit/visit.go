@@ -40,7 +40,10 @@ type Header struct {
 	CautionsRead bool      // somebody confirmed having read the cautions
 	Begun        time.Time // when the visit was begun
 	Spot         *Spot     // where it is on the map; nil when nobody wrote it down
+	Obscured     bool      // the place is not given to others exactly; see [Visit.Obscured]
 	Joined       []string  // ids of visits that were one with this and merged into it
+
+	unread []string // lines that this program does not know, sorted
 }
 
 // Event is one thing that happened on a visit.
@@ -54,7 +57,8 @@ type Event struct {
 	// level with it: the event then comes right after that moment, in UTC.
 	After time.Time
 
-	byHand bool // its checksum is wrong
+	byHand bool   // its checksum is wrong
+	raw    []byte // the block as it stands in the file, where it holds what this program does not know
 }
 
 // Kind returns the word that names the kind of event in the file, such as
@@ -62,7 +66,7 @@ type Event struct {
 func (e Event) Kind() string { return e.Body.kind() }
 
 // Body is what an event says: a Sample, Identification, Amendment, SecondLook,
-// Finish, Settlement or SameName.
+// Finish, Settlement or SameName, or Opaque.
 type Body interface{ kind() string }
 
 // The words for the kinds of event.
@@ -107,20 +111,20 @@ type Chance struct {
 	Probability float64
 }
 
-// Amendment corrects an earlier sample, identification or finish without
-// rewriting it. Either Withdrawn is set, which takes the event out (a
+// Amendment corrects an earlier sample, identification or finish, or the visit
+// itself, without rewriting it. Either Withdrawn is set, which takes the event out (a
 // withdrawn sample takes its records along, a withdrawn finish opens the
 // visit again), or at least one field of Change is.
 type Amendment struct {
-	Of        string // id of the event that is corrected
+	Of        string // id of the event, or of the visit, that is corrected
 	Reason    string // why; required
 	Withdrawn bool
 	Change    Change
 }
 
 // Change holds the new values of what an amendment changes; nil leaves a
-// value as it was. Habitat, Area, Effort and Fraction belong to a sample, all
-// others to an identification. A Taxon decides what was undecided, and a new one drops
+// value as it was. Habitat, Area, Effort and Fraction belong to a sample,
+// Obscured to the visit, all others to an identification. A Taxon decides what was undecided, and a new one drops
 // the rank, confidence, path and other possibilities of the old, except what
 // the change itself gives.
 type Change struct {
@@ -137,6 +141,7 @@ type Change struct {
 	Undecided  *bool
 	Length     *float64 // millimetres
 	Note       *string
+	Obscured   *bool
 }
 
 // SecondLook is a second identification of the same animals. It stands beside

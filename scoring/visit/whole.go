@@ -11,22 +11,29 @@ import (
 func (v *Visit) Encode() []byte {
 	out := encodeHeader(v.Header)
 	for _, e := range v.Events {
-		out = append(out, encodeEvent(e)...)
+		out = append(out, v.block(e)...)
 	}
 	return out
 }
 
 // WriteNew writes the whole visit into a new file at path. It never overwrites
 // a file, and the file appears whole and synced or not at all. What the package
-// would not read back without a remark is refused.
+// would not read back as it is is refused.
 func (v *Visit) WriteNew(path string) error {
 	data := v.Encode()
 	again, err := Parse(path, data)
 	if err != nil {
 		return fmt.Errorf("not written: %w", err)
 	}
-	if len(again.Notices) > 0 {
-		return fmt.Errorf("not written: %v", again.Notices[0])
+	for _, n := range again.Notices {
+		if n.Trouble != Unknown { // what a newer program wrote is kept as it is
+			return fmt.Errorf("not written: %v", n)
+		}
+	}
+	for i, e := range again.Events {
+		if (e.raw == nil) != (v.Events[i].raw == nil) {
+			return fmt.Errorf("not written: event %s is unsound", authored.Printable(e.ID))
+		}
 	}
 	if err := createWhole(path, data); err != nil {
 		return createError(path, err)

@@ -108,7 +108,7 @@ func (l Labels) cells() (out []tag) {
 // place is the site, with its coordinates unless they are kept back.
 func (l Labels) place() string {
 	h := l.Visit.Header
-	if s := h.Spot; s != nil && !s.Obscured {
+	if s := h.Spot; s != nil && !l.Visit.Obscured() {
 		return fits(h.Site, 46) + fmt.Sprintf(", %.5f, %.5f", s.Latitude, s.Longitude)
 	}
 	return fits(h.Site, 76)

@@ -85,7 +85,7 @@ func (w *reporting) where() string {
 	if s.Uncertainty > 0 {
 		text += fmt.Sprintf(", within %.0f m", s.Uncertainty)
 	}
-	if s.Obscured {
+	if w.Visit.Obscured() {
 		text += "; it is kept from others and given on purpose only roughly"
 	}
 	return text + "."

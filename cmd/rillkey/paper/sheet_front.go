@@ -40,7 +40,7 @@ func (f *fieldSheet) visitBoxes() {
 	if f.Visit != nil {
 		h := f.Visit.Header
 		site, day, people = h.Site, h.Date, strings.Join(h.People, ", ")
-		if s := h.Spot; s != nil && !s.Obscured {
+		if s := h.Spot; s != nil && !f.Visit.Obscured() {
 			place = fmt.Sprintf("%.5f, %.5f", s.Latitude, s.Longitude)
 			if s.Uncertainty > 0 {
 				place += fmt.Sprintf(", within %.0f m", s.Uncertainty)

@@ -47,10 +47,10 @@ func NewVisits(entries []archive.Entry, of int) *Visits {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
 			People: append([]string{}, e.People...), Samples: e.Samples, Animals: e.Animals, Taxa: append([]string{}, e.Taxa...),
-			Index: e.Index, Value: e.Value, Rating: e.Rating, Reason: e.Reason,
+			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Reason: e.Reason,
 		}
 		if s := e.Spot; s != nil {
-			r.Latitude, r.Longitude, r.Uncertainty, r.Obscured = &s.Latitude, &s.Longitude, &s.Uncertainty, s.Obscured
+			r.Latitude, r.Longitude, r.Uncertainty = &s.Latitude, &s.Longitude, &s.Uncertainty
 		}
 		if e.State == archive.Unreadable {
 			out.Unreadable++
