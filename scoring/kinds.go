@@ -105,7 +105,7 @@ func (r *Rules) SheetRows(p *Protocol) []SheetRow {
 }
 
 // plainTaxon is the taxon that a count beside a kind's name stands for: its only
-// one, the one above all of them, or the one that goes by the kind's very name, as
+// one, the one above all of them, or the first that goes by the kind's very name, as
 // the key and the catalog have it. It must count as that kind.
 func (r *Rules) plainTaxon(s *Scheme, kind int) string {
 	k := s.Kinds[kind]
@@ -117,9 +117,7 @@ func (r *Rules) plainTaxon(s *Scheme, kind int) string {
 	default:
 		may = append(may, r.catalog.Cover(k.Taxa))
 	}
-	if named := r.catalog.Find(k.Label, 1); len(named) > 0 && named[0].Exact {
-		may = append(may, named[0].Taxon)
-	}
+	may = append(may, r.catalog.Find(k.Label, "").Called()...)
 	for _, t := range may {
 		if t == nil {
 			continue

@@ -24,6 +24,7 @@ type Catalog struct {
 	vocabulary *Vocabulary
 	taxa       []*Taxon
 	index      map[string]*Taxon
+	names      func() []naming // read when a name is first looked up
 }
 
 // Embedded is the catalog inside the program, parsed on first use.
@@ -60,6 +61,7 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}
+	c.names = sync.OnceValue(c.namings)
 	return c, nil
 }
 

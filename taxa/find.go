@@ -1,168 +1,232 @@
 package taxa
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 	"strings"
 
 	"github.com/sahilm/fuzzy"
 )
 
-// Match is a taxon found by a name, and the name that matched.
+// Match is a taxon, and that name of it which is like what was typed.
 type Match struct {
 	Taxon *Taxon
 	Name  string
-	Exact bool // the name itself, but for case, hyphens and plural
+	Exact bool // the name itself, but for case, hyphens, spaces, plural and words such as "larva"
 }
 
-// How a name was found, best first.
+// Finding is what a typed name comes to: the taxon that is called so, or, where
+// its Taxon is nil, nothing that could be taken for it.
+type Finding struct {
+	Match
+	// Near are others with a name like it, the nearest first. Where no taxon is
+	// meant, they are those to ask about: taxa that share the name, else those
+	// whose names come near it. Without any the name is unknown.
+	Near []Match
+}
+
+// Called are the taxa that have the very name that was looked up, in the order of
+// the catalog: none, one, or several that share it.
+func (f Finding) Called() []*Taxon {
+	var out []*Taxon
+	for _, m := range append([]Match{f.Match}, f.Near...) {
+		if m.Taxon != nil && m.Exact {
+			out = append(out, m.Taxon)
+		}
+	}
+	return out
+}
+
+// longestName is how many bytes of a typed name are looked at; no animal's is
+// nearly as long.
+const longestName = 200
+
+// Find looks a taxon up by any of its names: common, scientific, older, id, or
+// one of a region, which says what a word means where it means different animals
+// in different places; without a region all of them may be meant. A name that is
+// written a little wrong is found, and then not Exact. One that is only like
+// others, or belongs to several that are not of one kind, finds no taxon: whoever
+// typed it is to be asked.
+func (c *Catalog) Find(typed, region string) Finding {
+	want := readName(typed)
+	if len(want.words) == 0 || len(typed) > longestName {
+		return Finding{}
+	}
+	meant := c.called(want, region)
+	if len(meant) > 1 {
+		return Finding{Near: meant}
+	}
+	near := c.like(want)
+	if len(meant) == 0 {
+		meant = c.spelt(want, region)
+	}
+	if len(meant) != 1 {
+		return Finding{Near: merged(meant, near)}
+	}
+	return Finding{Match: meant[0], Near: slices.DeleteFunc(near, func(m Match) bool { return m.Taxon == meant[0].Taxon })}
+}
+
+// candidate is a naming, and how far it is from what was typed.
+type candidate struct {
+	*naming
+	off int
+}
+
+// called are the taxa with this very name.
+func (c *Catalog) called(want reading, region string) []Match {
+	var found []candidate
+	names := c.names()
+	for i := range names {
+		n := &names[i]
+		if off, fits := stageOff(want, n); fits && n.solid == want.solid {
+			found = append(found, candidate{n, off})
+		}
+	}
+	return c.meant(found, region, true)
+}
+
+// spelt are the taxa whose name is this with a slip or two.
+func (c *Catalog) spelt(want reading, region string) []Match {
+	var found []candidate
+	names := c.names()
+	for i := range names {
+		n := &names[i]
+		if _, fits := stageOff(want, n); !fits {
+			continue
+		}
+		if off, ok := misspelt(want, n.reading); ok {
+			found = append(found, candidate{n, off})
+		}
+	}
+	return c.meant(found, region, false)
+}
+
+// stageOff tells whether a name can be of the stage that was typed, and how far
+// it is from saying so itself.
+func stageOff(want reading, n *naming) (off int, fits bool) {
+	meant := n.stageMeant()
+	switch {
+	case meant == want.stage:
+		return 0, true
+	case want.stage == "" && n.stage == "adult", want.stage != "" && meant != "":
+		return 0, false
+	}
+	return 1, true
+}
+
+// meant are the taxa that found can mean in a region: one where all others belong
+// to it. Of kin with the very same name those of the right stage are meant.
+func (c *Catalog) meant(found []candidate, region string, exact bool) []Match {
+	here := func(f candidate) bool { return f.region == region }
+	if region != "" {
+		found = slices.DeleteFunc(found, func(f candidate) bool { return f.region != "" && !here(f) })
+		if slices.ContainsFunc(found, here) {
+			found = slices.DeleteFunc(found, func(f candidate) bool { return !here(f) })
+		}
+	}
+	slices.SortStableFunc(found, nearer)
+	if exact {
+		all := slices.Clone(found)
+		found = slices.DeleteFunc(found, func(far candidate) bool {
+			return slices.ContainsFunc(all, func(f candidate) bool { return f.off < far.off && c.kin(f.taxon, far.taxon) })
+		})
+	}
+	out := matches(found, exact)
+	for _, m := range out {
+		if !slices.ContainsFunc(out, func(x Match) bool { return !c.IsUnder(x.Taxon.ID, m.Taxon.ID) }) {
+			return []Match{m}
+		}
+	}
+	return out
+}
+
+// kin tells whether one of two taxa belongs to the other.
+func (c *Catalog) kin(a, b *Taxon) bool { return c.IsUnder(a.ID, b.ID) || c.IsUnder(b.ID, a.ID) }
+
+func nearer(a, b candidate) int { return cmp.Or(a.off-b.off, a.turn-b.turn) }
+
+// matches are the taxa of found, each once by the first of its names there.
+func matches(found []candidate, exact bool) []Match {
+	var out []Match
+	for _, f := range found {
+		out = merged(out, []Match{{f.taxon, f.text, exact}})
+	}
+	return out
+}
+
+// merged is a and then what b has beside it.
+func merged(a, b []Match) []Match {
+	for _, m := range b {
+		if !slices.ContainsFunc(a, func(x Match) bool { return x.Taxon == m.Taxon }) {
+			a = append(a, m)
+		}
+	}
+	return a
+}
+
+// How a name is like another, nearest first.
 const (
-	tierExact = iota
-	tierStart
-	tierMisspelt
-	tierLoose
-	tierNone
+	sharesWords = 100 * iota
+	beginsSo
+	almostSpelt
 )
 
-type candidate struct {
-	taxon *Taxon
-	name  string
-	tier  int
-	off   int // edits away, or how loose
-	turn  int
-}
-
-// Find looks a taxon up by any of its names, common, scientific, older or id,
-// however spelled, and gives at most most of them, the best first. Exact names
-// come first, then names that start so, then misspelt ones, then names that
-// hold the letters in this order.
-func (c *Catalog) Find(typed string, most int) []Match {
-	want := fold(typed)
-	if want == "" || len(typed) > 200 {
-		return nil
-	}
+// like are the taxa with a name like the one typed; where there is none, those
+// with a name that has its letters in this order.
+func (c *Catalog) like(want reading) []Match {
 	var found []candidate
-	for turn, t := range c.taxa {
-		best := candidate{tier: tierNone}
-		for _, name := range t.names() {
-			tier, off := grade(want, fold(name))
-			if tier < best.tier || tier == best.tier && off < best.off {
-				best = candidate{t, name, tier, off, turn}
-			}
-		}
-		if best.tier < tierNone {
-			found = append(found, best)
+	names := c.names()
+	for i := range names {
+		if off, ok := likeness(want, names[i].reading); ok {
+			found = append(found, candidate{&names[i], off})
 		}
 	}
 	if len(found) == 0 {
-		found = c.loose(want)
+		found = c.abbreviated(want.solid)
 	}
-	sort.SliceStable(found, func(i, j int) bool {
-		a, b := found[i], found[j]
-		if a.tier != b.tier {
-			return a.tier < b.tier
-		}
-		if a.off != b.off {
-			return a.off < b.off
-		}
-		return a.turn < b.turn
-	})
-	out := make([]Match, 0, min(most, len(found)))
-	for _, f := range found[:min(most, len(found))] {
-		out = append(out, Match{f.taxon, f.name, f.tier == tierExact})
-	}
-	return out
+	slices.SortStableFunc(found, nearer)
+	return matches(found, false)
 }
 
-func (t *Taxon) names() []string {
-	names := append([]string{t.Scientific}, t.Common...)
-	return append(append(names, t.Synonyms...), t.ID)
+func likeness(want, name reading) (off int, ok bool) {
+	w, n := want.solid, name.solid
+	longer := max(len(n)-len(w), len(w)-len(n))
+	switch {
+	case within(want.words, name.words), within(name.words, want.words):
+		return sharesWords + longer, true
+	case len(w) >= 3 && (strings.HasPrefix(n, w) || slices.ContainsFunc(name.words, func(x string) bool { return strings.HasPrefix(x, w) })):
+		return beginsSo + longer, true
+	case longer <= len(w)/3 && distance(w, n) <= min(3, len(w)/3):
+		return almostSpelt + longer, true
+	case len(want.words) == 1 && slices.ContainsFunc(name.words, func(x string) bool { _, ok := misspeltWord(w, x, name.latin); return ok }):
+		return almostSpelt + longer, true
+	}
+	return 0, false
 }
 
-// fold makes two spellings of one name equal: lower case, one space between
-// words, singular.
-func fold(name string) string {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
-		return strings.ContainsRune(" -_'’.,()\t", r)
-	})
-	for i, w := range words {
-		switch {
-		case len(w) > 4 && strings.HasSuffix(w, "ies"):
-			words[i] = w[:len(w)-3] + "y"
-		case len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss"):
-			words[i] = w[:len(w)-1]
-		case w == "larvae", w == "nymphae":
-			words[i] = w[:len(w)-1]
-		}
-	}
-	return strings.Join(words, " ")
+// within tells whether all words are among others.
+func within(words, others []string) bool {
+	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(others, w) })
 }
 
-func grade(want, name string) (tier, off int) {
-	if want == name {
-		return tierExact, 0
-	}
-	if strings.HasPrefix(name, want) || strings.Contains(name, " "+want) {
-		return tierStart, len(name) - len(want)
-	}
-	best := distance(want, name)
-	if !strings.Contains(want, " ") {
-		for _, w := range strings.Fields(name) {
-			best = min(best, distance(want, w))
-		}
-	}
-	if best <= allowance(want) {
-		return tierMisspelt, best
-	}
-	return tierNone, 0
-}
+type solidNames []naming
 
-// allowance is how many edits a name of this length may be away and still be
-// meant (common practice of spelling aids: about one in four letters).
-func allowance(name string) int {
-	return min(3, len([]rune(name))/4)
-}
+func (s solidNames) Len() int            { return len(s) }
+func (s solidNames) String(i int) string { return s[i].solid }
 
-type folded []*Taxon
-
-func (f folded) Len() int            { return len(f) }
-func (f folded) String(i int) string { return fold(strings.Join(f[i].names(), " ")) }
-
-func (c *Catalog) loose(want string) []candidate {
-	if len([]rune(want)) < 4 {
+// abbreviated are the names, each by itself, that begin with the same letter and
+// hold the others in this order, at least every third one.
+func (c *Catalog) abbreviated(want string) []candidate {
+	const fewest, sparsest = 4, 3
+	if len(want) < fewest {
 		return nil
 	}
 	var out []candidate
-	for turn, m := range fuzzy.FindFrom(want, folded(c.taxa)) {
-		t := c.taxa[m.Index]
-		out = append(out, candidate{t, t.Name(), tierLoose, 0, turn})
+	names := c.names()
+	for rank, m := range fuzzy.FindFrom(want, solidNames(names)) {
+		if m.MatchedIndexes[0] == 0 && len(m.Str) <= sparsest*len(want) {
+			out = append(out, candidate{&names[m.Index], rank})
+		}
 	}
 	return out
-}
-
-// distance counts the edits between two words: letters put in, left out,
-// changed, or two neighbours swapped (optimal string alignment).
-func distance(a, b string) int {
-	x, y := []rune(a), []rune(b)
-	if d := len(x) - len(y); d > 3 || d < -3 {
-		return max(len(x), len(y))
-	}
-	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(x); i++ {
-		row[0] = i
-		for j := 1; j <= len(y); j++ {
-			cost := 1
-			if x[i-1] == y[j-1] {
-				cost = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(y)]
 }

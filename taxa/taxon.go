@@ -44,13 +44,21 @@ type Weight struct {
 // Mistaken is a taxon that another is often taken for, and how to tell.
 type Mistaken struct{ Taxon, Tell string }
 
+// Regional are names that a taxon has in one region, whose id is that of a key.
+type Regional struct {
+	Region string
+	Names  []string
+}
+
 // Taxon is one kind of animal, of any rank.
 type Taxon struct {
 	ID, Rank, Scientific string
 	Parent               string // id, empty at the top
 	Stage                string // larva, adult, or empty where it makes no difference
 	Common, Synonyms     []string
-	Length               Range // of mature animals; young ones are shorter
+	Also                 []string   // more names that people have for it, to find it by
+	Regional             []Regional // names that mean another taxon elsewhere, in the order of the file
+	Length               Range      // of mature animals; young ones are shorter
 	Class                Class
 	ClassSource          string
 	Habit                string
@@ -80,7 +88,7 @@ func (t *Taxon) Name() string {
 func readTaxon(n authored.Named) *Taxon {
 	t := &Taxon{
 		ID: n.ID, Rank: n.NeedStr("rank"), Scientific: n.NeedStr("scientific"), Parent: n.Str("parent"),
-		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"),
+		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"),
 		Class: Class(n.Str("class")), ClassSource: n.Str("class_source"),
 		Habit: n.Str("habit"), Habitat: n.Str("habitat"), Feeding: n.Str("feeding"),
 		Handling: n.Str("handling"), Source: n.NeedStr("source"),
@@ -93,6 +101,11 @@ func readTaxon(n authored.Named) *Taxon {
 		n.Need("class_source")
 	}
 	t.Length = readLength(n)
+	if regions := n.Sub("names"); regions != nil {
+		for _, region := range regions.Keys() {
+			t.Regional = append(t.Regional, Regional{region, regions.Strs(region)})
+		}
+	}
 	for _, row := range n.Subs("mistaken") {
 		t.Mistaken = append(t.Mistaken, Mistaken{Taxon: row.ID, Tell: row.NeedStr("tell")})
 		row.Done()

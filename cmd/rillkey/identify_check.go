@@ -1,9 +1,6 @@
 package main
 
 import (
-	"fmt"
-	"strings"
-
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/taxa"
@@ -18,7 +15,7 @@ func (a *app) checkName(m *key.Model, f identifyFlags, o key.Options, length flo
 	case f.record.used():
 		return misused("--check adds nothing to a visit, so --count, --sample, --cell, --who and --note have no meaning with it")
 	}
-	taxon, err := a.supposed(m.Key().Catalog(), f.check)
+	taxon, err := a.taxonNamed(m.Key().Catalog(), m.Key().ID(), f.check)
 	if err != nil {
 		return err
 	}
@@ -33,29 +30,6 @@ func (a *app) checkName(m *key.Model, f identifyFlags, o key.Options, length flo
 		return q, nil
 	}}
 	return s.run(length)
-}
-
-// mostMeant is how many names are offered for one that is misspelt.
-const mostMeant = 4
-
-// supposed is the taxon that a name means. A misspelt name is refused where it
-// may mean several: a check of the wrong name would mislead.
-func (a *app) supposed(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) {
-	found := catalog.Find(name, mostMeant)
-	switch {
-	case len(found) == 0:
-		return nil, misused("no creature here has a name like %q; look it up with 'rillkey taxa'", name)
-	case found[0].Exact:
-		return found[0].Taxon, nil
-	case len(found) == 1:
-		a.complain(fmt.Sprintf("rillkey: nothing is called exactly %q; taken for %q", show.Safe(name), show.Safe(found[0].Name)))
-		return found[0].Taxon, nil
-	}
-	meant := make([]string, len(found))
-	for i, m := range found {
-		meant[i] = m.Name
-	}
-	return nil, misused("nothing is called exactly %q; did you mean %s?", name, strings.Join(meant, ", or "))
 }
 
 // listProof lists the features that settle a name.

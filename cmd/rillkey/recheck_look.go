@@ -181,7 +181,7 @@ func (a *app) settleName(f settleFlags) error {
 	if err != nil {
 		return err
 	}
-	t, err := exactTaxon(h.catalog, f.taxon)
+	t, err := a.taxonMeant(h.catalog, f.taxon)
 	if err != nil {
 		return misused("--taxon: %w", err)
 	}

@@ -10,7 +10,8 @@ import (
 	"rillkey/taxa"
 )
 
-const mostMatches = 8
+// mostAlike is how many are named that have a name like the one looked up.
+const mostAlike = 8
 
 func (a *app) taxaCommand() *cobra.Command {
 	var other string
@@ -18,7 +19,9 @@ func (a *app) taxaCommand() *cobra.Command {
 		Use:   "taxa NAME",
 		Short: "Look up a creature by any of its names, however spelled",
 		Long: `Looks a creature up by its common or scientific name, an older name or its id.
-Misspelt names are found too. The best match is shown whole, others by name.
+Misspelt names are found too. A name that is only like others, or that means
+different animals, gets a list of those; with --key it means what it means in the
+region of that key.
 With --against OTHER: what tells the two apart, the most visible first.`,
 		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite",
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -40,21 +43,27 @@ With --against OTHER: what tells the two apart, the most visible first.`,
 }
 
 func (a *app) lookUp(catalog *taxa.Catalog, standings show.Standings, name string) error {
-	found := catalog.Find(name, mostMatches)
-	if a.json {
-		if err := show.JSON(a.out, show.NewMatches(catalog, standings, found)); err != nil {
-			return err
-		}
-	} else if len(found) > 0 {
-		if err := show.Matches(a.out, a.width, catalog, standings, found); err != nil {
-			return err
-		}
-		if err := a.drawBelow(catalog, found[0].Taxon); err != nil {
-			return err
-		}
+	region, err := a.nameRegion(catalog)
+	if err != nil {
+		return err
 	}
-	if len(found) == 0 {
+	f := catalog.Find(name, region)
+	f.Near = f.Near[:min(mostAlike, len(f.Near))]
+	switch {
+	case a.json:
+		err = show.JSON(a.out, show.NewMatches(catalog, standings, f))
+	case f.Taxon != nil:
+		if err = show.Matches(a.out, a.width, catalog, standings, f); err == nil {
+			err = a.drawBelow(catalog, f.Taxon)
+		}
+	case len(f.Near) > 0:
+		err = show.Alike(a.out, a.width, name, f)
+	}
+	switch {
+	case err != nil || f.Taxon != nil:
+		return err
+	case len(f.Near) == 0:
 		return fault{statusCannotSay, fmt.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
 	}
-	return nil
+	return cannotSay
 }

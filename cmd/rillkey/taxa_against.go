@@ -14,11 +14,11 @@ func (a *app) against(name, other string) error {
 	if err != nil {
 		return err
 	}
-	one, err := a.supposed(k.Catalog(), name)
+	one, err := a.taxonNamed(k.Catalog(), k.ID(), name)
 	if err != nil {
 		return err
 	}
-	two, err := a.supposed(k.Catalog(), other)
+	two, err := a.taxonNamed(k.Catalog(), k.ID(), other)
 	if err != nil {
 		return err
 	}

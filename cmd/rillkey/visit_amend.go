@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -72,7 +71,13 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 			return err
 		}
 	}
-	change, err := f.change(catalog, flags)
+	var to *taxa.Taxon
+	if f.taxon != "" {
+		if to, err = a.taxonMeant(catalog, f.taxon); err != nil {
+			return misused("--taxon: %w", err)
+		}
+	}
+	change, err := f.change(to, flags)
 	if err != nil {
 		return err
 	}
@@ -89,6 +94,10 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 
 // askAmendment asks which animals are meant and what is right instead.
 func (a *app) askAmendment(f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
+	region, err := a.nameRegion(catalog)
+	if err != nil {
+		return err
+	}
 	records := v.Tally().Records
 	if len(records) == 0 {
 		return misused("%s holds no animals to correct", v.File)
@@ -110,7 +119,7 @@ func (a *app) askAmendment(f *amendFlags, catalog *taxa.Catalog, v *visit.Visit)
 	f.of, f.withdraw = first["of"], first["what"] == "withdraw"
 	var fields []ask.Field
 	if !f.withdraw {
-		fields = append(fields, ask.Field{Key: "new", Title: "What is right?", Check: f.checker(catalog, first["what"])})
+		fields = append(fields, ask.Field{Key: "new", Title: "What is right?", Check: checkOf(catalog, region, first["what"])})
 	}
 	fields = append(fields,
 		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
@@ -126,12 +135,13 @@ func (a *app) askAmendment(f *amendFlags, catalog *taxa.Catalog, v *visit.Visit)
 	return nil
 }
 
-func (f *amendFlags) checker(catalog *taxa.Catalog, what string) func(string) error {
+// checkOf judges a new value of what is wrong.
+func checkOf(catalog *taxa.Catalog, region, what string) func(string) error {
 	return func(s string) error {
 		var err error
 		switch what {
 		case "taxon":
-			_, err = exactTaxon(catalog, s)
+			err = notFound(s, catalog.Find(s, region))
 		case "count":
 			_, err = wholeCount(s)
 		}
@@ -139,15 +149,12 @@ func (f *amendFlags) checker(catalog *taxa.Catalog, what string) func(string) er
 	}
 }
 
-// change reads what the flags, or the answers in their place, change.
-func (f *amendFlags) change(catalog *taxa.Catalog, flags *pflag.FlagSet) (visit.Change, error) {
+// change reads what the flags, or the answers in their place, change. The new
+// name has become a taxon before, nil for none.
+func (f *amendFlags) change(to *taxa.Taxon, flags *pflag.FlagSet) (visit.Change, error) {
 	var ch visit.Change
-	if f.taxon != "" {
-		t, err := exactTaxon(catalog, f.taxon)
-		if err != nil {
-			return ch, misused("--taxon: %w", err)
-		}
-		ch.Taxon, ch.Rank = &t.ID, &t.Rank
+	if to != nil {
+		ch.Taxon, ch.Rank = &to.ID, &to.Rank
 	}
 	if f.count != "" {
 		n, err := wholeCount(f.count)
@@ -187,22 +194,6 @@ func (f *amendFlags) change(catalog *taxa.Catalog, flags *pflag.FlagSet) (visit.
 		}
 	}
 	return ch, nil
-}
-
-// exactTaxon is the taxon with this name; the error proposes what it may mean.
-func exactTaxon(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) {
-	found := catalog.Find(name, 4)
-	if len(found) > 0 && found[0].Exact {
-		return found[0].Taxon, nil
-	}
-	if len(found) == 0 {
-		return nil, fmt.Errorf("no creature here has a name like %q", name)
-	}
-	var near []string
-	for _, m := range found {
-		near = append(near, m.Name)
-	}
-	return nil, fmt.Errorf("nothing is called exactly %q; did you mean %s?", name, strings.Join(near, ", "))
 }
 
 func nameOf(catalog *taxa.Catalog, r visit.Record) string {

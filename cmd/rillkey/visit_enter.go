@@ -23,7 +23,8 @@ func (a *app) enterCommand() *cobra.Command {
 		Long: `Goes through a sheet of 'rillkey print sheet' as it is printed: down the rows of
 the first sample, then those of the next, and at last the column "look again".
 Every count is saved as soon as you press Enter: you can leave at any row and go on
-later from there. Other animals are typed by name, misspelt or not.
+later from there. Other animals are typed by name; one that is not plain is asked
+about. With --key names mean what they mean in the region of that key.
 
 Type the samples in first, with 'rillkey visit sample'.`,
 		Example: "  rillkey visit enter\n  rillkey visit enter --sample 2 --who Oona",
@@ -46,8 +47,10 @@ type entering struct {
 	rows      []scoring.SheetRow
 	held      [][][]visit.Record // what the file holds, by column and row
 	tally     visit.Tally
-	pending   string // the count of a row that waits for a closer name
-	asked     int    // the station asked for before, -1 at first
+	region    string   // whose names people use
+	pending   string   // the count of a row that waits for a closer name
+	unclear   *unclear // a name that waits for what it means, or nil
+	asked     int      // the station asked for before, -1 at first
 }
 
 func (a *app) enter(sample, who string) error {
@@ -60,6 +63,9 @@ func (a *app) enter(sample, who string) error {
 		return err
 	}
 	e := &entering{app: a, path: path, who: who, catalog: catalog, rules: rules, asked: -1}
+	if e.region, err = a.nameRegion(catalog); err != nil {
+		return err
+	}
 	v, err := visit.Read(path)
 	if err != nil {
 		return err
@@ -185,6 +191,12 @@ func (e *entering) sheet() error {
 		refused = 0
 		at = min(max(0, next), e.stations()-1)
 	}
+	switch {
+	case e.unclear != nil:
+		e.plainly("Not saved: %s %s; nobody said which is meant.", e.unclear.count, e.unclear.name)
+	case e.pending != "":
+		e.plainly("Not saved: %s %s; nobody said which.", e.pending, e.rows[e.station(at).row].Kind.Label)
+	}
 	e.sum()
 	return nil
 }
@@ -256,6 +268,8 @@ func (e *entering) prompt(at int) {
 	again := at == e.asked
 	e.asked = at
 	switch {
+	case e.unclear != nil:
+		e.promptName()
 	case e.pending != "":
 		e.plainly("%s %s: which? Type the name written beside it; Enter alone if there is none:", e.pending, e.rows[s.row].Kind.Label)
 	case e.lastStation(at) && again:

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 // againForm and againExample say how an entry of the column "look again" is
@@ -76,9 +77,32 @@ func (e *entering) setAside(sample, name, count, cell string) error {
 	if err != nil {
 		return misused("%w", err)
 	}
-	label, possible, err := e.mayBe(name)
-	if err != nil {
-		return err
+	row, err := strconv.Atoi(name)
+	switch {
+	case name == "?":
+		return e.saveAside(sample, n, cell, "", nil)
+	case err == nil && (row < 1 || row > len(e.rows)):
+		return misused("there is no row %s; the rows are 1 to %d, and ? is the one without a name", name, len(e.rows))
+	case err == nil:
+		kind := e.rows[row-1].Kind
+		return e.saveAside(sample, n, cell, kind.Label, kind.Taxa)
+	}
+	always := func(*taxa.Taxon) bool { return true }
+	return e.mean(name, count, always, func(t *taxa.Taxon) error {
+		return e.saveAside(sample, n, cell, show.Named(t), []string{t.ID})
+	})
+}
+
+// saveAside enters animals that wait for a second look, with what they may be:
+// that, and what the catalog says it is taken for.
+func (e *entering) saveAside(sample string, n int, cell, label string, ids []string) error {
+	possible := slices.Clone(ids)
+	for _, id := range ids {
+		for _, m := range e.catalog.Taxon(id).Mistaken {
+			if !slices.Contains(possible, m.Taxon) {
+				possible = append(possible, m.Taxon)
+			}
+		}
 	}
 	note := fromPaper + lookAgain
 	if label != "" {
@@ -96,31 +120,4 @@ func orWords(s, otherwise string) string {
 		return otherwise
 	}
 	return s
-}
-
-// mayBe is what doubtful animals may be, by the number of a row or by a name:
-// that, and what the catalog says it is taken for.
-func (e *entering) mayBe(name string) (label string, possible []string, err error) {
-	switch n, err := strconv.Atoi(name); {
-	case name == "?":
-		return "", nil, nil
-	case err == nil && (n < 1 || n > len(e.rows)):
-		return "", nil, misused("there is no row %s; the rows are 1 to %d, and ? is the one without a name", name, len(e.rows))
-	case err == nil:
-		label, possible = e.rows[n-1].Kind.Label, slices.Clone(e.rows[n-1].Kind.Taxa)
-	default:
-		t, err := e.named(name)
-		if err != nil {
-			return "", nil, err
-		}
-		label, possible = show.Named(t), []string{t.ID}
-	}
-	for _, id := range slices.Clone(possible) {
-		for _, m := range e.catalog.Taxon(id).Mistaken {
-			if !slices.Contains(possible, m.Taxon) {
-				possible = append(possible, m.Taxon)
-			}
-		}
-	}
-	return label, possible, nil
 }

@@ -12,6 +12,8 @@ func (e *entering) take(at int, line string, err error) (next int, _ error) {
 		return at, fault{statusMisused, err}
 	case line == ".":
 		return at, errDone
+	case e.unclear != nil:
+		return e.takeMeant(at, line)
 	case line == "<" && e.pending != "":
 		e.pending = ""
 		return at, nil
@@ -94,8 +96,12 @@ func (e *entering) takeName(at int, line string) (next int, _ error) {
 	} else {
 		err = e.byName(s.column, line, e.pending)
 	}
-	if err != nil {
+	switch {
+	case err != nil:
 		return at, err
+	case e.unclear != nil:
+		e.unclear.next = at + 1
+		return at, nil
 	}
 	e.pending = ""
 	return at + 1, nil

@@ -108,24 +108,29 @@ func (e *entering) correct(has visit.Record, text string) error {
 	return e.read()
 }
 
-// byName enters an animal of a column by any of its names.
+// byName enters an animal of a column by any of its names. What the sheet calls a
+// row is that row.
 func (e *entering) byName(column int, name, count string) error {
 	if _, err := wholeCount(count); err != nil && count != "0" {
 		return misused("%w", err)
 	}
 	for i, row := range e.rows {
-		if row.Wider != "" && strings.EqualFold(row.Kind.Label, name) {
-			return e.onto(station{column: column, row: i}, count)
+		switch {
+		case !strings.EqualFold(row.Kind.Label, name):
+		case row.Taxon != "":
+			return e.onTaxon(column, e.catalog.Taxon(row.Taxon), count)
+		default:
+			return e.outOfTurn(station{column: column, row: i}, count)
 		}
 	}
-	t, err := e.named(name)
-	if err != nil {
-		return err
-	}
-	for _, r := range e.tally.Records {
-		if r.Sample == e.samples[column] && r.Taxon == t.ID && !r.Undecided && !strings.HasPrefix(r.Note, asRowOf) {
-			return e.correct(r, count)
-		}
+	free := func(t *taxa.Taxon) bool { _, has := e.recordOf(column, t); return !has }
+	return e.mean(name, count, free, func(t *taxa.Taxon) error { return e.onTaxon(column, t, count) })
+}
+
+// onTaxon enters or corrects the count of a taxon in a column.
+func (e *entering) onTaxon(column int, t *taxa.Taxon, count string) error {
+	if r, has := e.recordOf(column, t); has {
+		return e.correct(r, count)
 	}
 	if count == "0" {
 		return nil
@@ -133,28 +138,14 @@ func (e *entering) byName(column int, name, count string) error {
 	return e.saveTaxon(column, t, count)
 }
 
-// named finds an animal by a name that may be misspelt, and says what it took
-// it for. A name that is only part of another ("mayfly" of "armored mayfly") is
-// not taken for that: it would make a family of what was written as an order.
-func (e *entering) named(name string) (*taxa.Taxon, error) {
-	found := e.catalog.Find(name, 40)
-	if len(found) == 0 {
-		return nil, misused("no creature here has a name like %q", name)
-	}
-	for _, m := range found {
-		switch {
-		case m.Exact:
-			return m.Taxon, nil
-		case len(strings.Fields(m.Name)) == len(strings.Fields(name)):
-			e.plainly("%q is taken for %s.", name, show.Named(m.Taxon))
-			return m.Taxon, nil
+// recordOf is the record of a taxon in a column that is not the count of a row.
+func (e *entering) recordOf(column int, t *taxa.Taxon) (visit.Record, bool) {
+	for _, r := range e.tally.Records {
+		if r.Sample == e.samples[column] && r.Taxon == t.ID && !r.Undecided && !strings.HasPrefix(r.Note, asRowOf) {
+			return r, true
 		}
 	}
-	var near []string
-	for _, m := range found[:min(3, len(found))] {
-		near = append(near, m.Taxon.Name())
-	}
-	return nil, misused("no creature here is called %q; nearest are %s", name, strings.Join(near, ", "))
+	return visit.Record{}, false
 }
 
 func (e *entering) saveTaxon(column int, t *taxa.Taxon, text string) error {

@@ -57,7 +57,7 @@ func (a *app) list(f listFlags, dir string) error {
 		}
 	}
 	if f.taxon != "" {
-		t, err := exactTaxon(catalog, f.taxon)
+		t, err := a.taxonMeant(catalog, f.taxon)
 		if err != nil {
 			return misused("--taxon: %w", err)
 		}

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"fmt"
 	"io"
 	"strings"
 
@@ -33,10 +34,15 @@ type Standing struct {
 // Standings tells what each scheme makes of a taxon.
 type Standings func(taxon string) []scoring.Standing
 
-// NewMatches describes what a name has found, best first.
-func NewMatches(catalog *taxa.Catalog, standings Standings, found []taxa.Match) []Match {
+// NewMatches describes what a name has found: the taxon that is meant, if one is,
+// then those with a name like it, the nearest first.
+func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Finding) []Match {
+	all := found.Near
+	if found.Taxon != nil {
+		all = append([]taxa.Match{found.Match}, all...)
+	}
 	out := []Match{}
-	for _, m := range found {
+	for _, m := range all {
 		t := m.Taxon
 		out = append(out, Match{
 			Taxon: t.ID, Matched: m.Name, Exact: m.Exact, Rank: t.Rank, Scientific: t.Scientific,
@@ -56,30 +62,53 @@ func inWords(standings []scoring.Standing) []Standing {
 	return out
 }
 
-// Matches writes the best match whole and the names of the others.
-func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings, found []taxa.Match) error {
+// Matches writes the taxon that is meant whole, and the names of those with a name
+// like it.
+func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings, found taxa.Finding) error {
 	p := newPage(w, width)
-	best := found[0]
-	if !best.Exact {
-		p.text(0, 0, "Nothing is called exactly that; nearest is %q.", best.Name)
+	if !found.Exact {
+		p.text(0, 0, "Nothing is called exactly that; nearest is %q.", found.Name)
 	}
-	card(p, catalog, best.Taxon)
-	ranked(p, standings(best.Taxon.ID))
-	for i, m := range found[1:] {
-		if i == 0 {
-			p.line("")
-			p.text(0, 2, "Others with a name like it:")
-		}
-		p.text(2, 4, "%s: %s", Named(m.Taxon), ClassWord(m.Taxon.Class))
+	card(p, catalog, found.Taxon)
+	ranked(p, standings(found.Taxon.ID))
+	if len(found.Near) > 0 {
+		p.line("")
+		p.text(0, 2, "Others with a name like it:")
+		listed(p, found.Near)
 	}
 	return p.err
+}
+
+// Alike writes what a name may mean that means none of them plainly.
+func Alike(w io.Writer, width int, name string, found taxa.Finding) error {
+	p := newPage(w, width)
+	if found.Near[0].Exact {
+		p.text(0, 2, "%q is the name of several:", Safe(name))
+	} else {
+		p.text(0, 2, "Nothing here is called %q. Perhaps one of these is meant:", Safe(name))
+	}
+	listed(p, found.Near)
+	return p.err
+}
+
+func listed(p *page, matches []taxa.Match) {
+	for _, m := range matches {
+		p.text(2, 4, "%s: %s", Named(m.Taxon), ClassWord(m.Taxon.Class))
+	}
 }
 
 // card writes all that is known of a taxon for people.
 func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	p.text(0, 0, "%s", heading(t))
-	if len(t.Common) > 1 {
-		p.item("Also called", "%s", strings.Join(t.Common[1:], ", "))
+	if others := append(t.Common[min(1, len(t.Common)):len(t.Common):len(t.Common)], t.Also...); len(others) > 0 {
+		p.item("Also called", "%s", strings.Join(others, ", "))
+	}
+	var regional []string
+	for _, r := range t.Regional {
+		regional = append(regional, fmt.Sprintf("%s (%s)", strings.Join(r.Names, ", "), r.Region))
+	}
+	if len(regional) > 0 {
+		p.item("Regions", "%s", strings.Join(regional, "; "))
 	}
 	if len(t.Synonyms) > 0 {
 		p.item("Older names", "%s", strings.Join(t.Synonyms, ", "))

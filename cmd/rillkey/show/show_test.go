@@ -62,9 +62,12 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 	c := catalog(t)
 	standings := rules(t).Standings
 	m := model(t)
+	fits(t, "a name that is only like others", func(w io.Writer, width int) error {
+		return show.Alike(w, width, "winter", c.Find("winter", ""))
+	})
 	for _, x := range c.Taxa() {
 		fits(t, x.ID, func(w io.Writer, width int) error {
-			return show.Matches(w, width, c, standings, c.Find(x.Scientific, 5))
+			return show.Matches(w, width, c, standings, c.Find(x.ID, ""))
 		})
 	}
 	for _, end := range m.Key().Ends() {

@@ -1,0 +1,107 @@
+package taxa_test
+
+import (
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"rillkey/taxa"
+)
+
+// Every name means what people mean by it, or is asked about, or is unknown; none
+// finds another animal.
+func TestWhatPeopleCallAnimals(t *testing.T) {
+	c, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := os.ReadFile("testdata/called.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	region, rows := "", 0
+	for line := range strings.Lines(string(data)) {
+		line = strings.TrimSpace(line)
+		name, want, isRow := strings.Cut(line, " -> ")
+		switch {
+		case strings.HasPrefix(line, "["):
+			region = strings.Trim(line, "[]")
+		case isRow && !strings.HasPrefix(line, "#"):
+			rows++
+			if got := comesTo(c.Find(name, region), want); got != want {
+				t.Errorf("%q in the region %q comes to %s, want %s", name, region, got, want)
+			}
+		}
+	}
+	if rows < 200 {
+		t.Errorf("only %d names were looked up", rows)
+	}
+}
+
+// comesTo is what a finding says, as precisely as want does.
+func comesTo(f taxa.Finding, want string) string {
+	switch {
+	case f.Taxon != nil:
+		return f.Taxon.ID
+	case !strings.HasPrefix(want, "?") || len(f.Near) == 0:
+		return "none"
+	}
+	got := "?"
+	for _, m := range f.Near[:min(len(f.Near), strings.Count(want, " "))] {
+		got += " " + m.Taxon.ID
+	}
+	return got
+}
+
+func TestFind(t *testing.T) {
+	c := good(t)
+	for _, row := range []struct {
+		typed, want string // a taxon, or ? and those to ask about
+		exact       bool
+	}{
+		{"stonefly", "plecoptera", true},
+		{"Stoneflies", "plecoptera", true},
+		{"STONE FLY", "plecoptera", true},
+		{"stonfly", "plecoptera", false},
+		{"sotnefly", "plecoptera", false},
+		{"plecoptera", "plecoptera", true},
+		{"helgramite", "corydalus", false},
+		{"hellgramites", "corydalus", false},
+		{"Oligoneuriidae", "isonychiidae", true},
+		{"brush legged mayfly", "isonychiidae", true},
+		{"mayfly", "ephemeroptera", true},
+		{"may", "? ephemeroptera", false},
+		{"ephemero", "? ephemeroptera", false},
+	} {
+		got := c.Find(row.typed, "")
+		if id := comesTo(got, row.want); id != row.want || got.Exact != row.exact {
+			t.Errorf("%q comes to %s, exact %v; want %s, %v", row.typed, id, got.Exact, row.want, row.exact)
+		}
+	}
+	for _, typed := range []string{"", "  ", "zzzz", "\x00", strings.Repeat("a", 500)} {
+		if got := c.Find(typed, ""); got.Taxon != nil || len(got.Near) > 0 {
+			t.Errorf("%q finds %v", typed, got)
+		}
+	}
+}
+
+// A taxon is found by each name that it is shown under, or asked about beside
+// those that share it, or the name means what it belongs to.
+func TestEveryNameIsKnown(t *testing.T) {
+	c, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range c.Taxa() {
+		for _, name := range append([]string{x.Scientific, x.ID}, x.Common...) {
+			f := c.Find(name, "")
+			switch {
+			case f.Taxon != nil && f.Exact && c.IsUnder(x.ID, f.Taxon.ID):
+			case f.Taxon == nil && slices.ContainsFunc(f.Near, func(m taxa.Match) bool { return m.Taxon == x && m.Exact }):
+			default:
+				t.Errorf("%q of %s comes to %v", name, x.ID, comesTo(f, ""))
+			}
+		}
+	}
+}
