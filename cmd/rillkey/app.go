@@ -46,6 +46,7 @@ type app struct {
 	keyFile, taxaDir string
 	rulesDir         string
 
+	from   []string      // the files that a page is made from
 	record recordFlags   // of the creature before, in one sitting
 	atlas  *figure.Atlas // of the key, once something was drawn
 }

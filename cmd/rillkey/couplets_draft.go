@@ -1,10 +1,7 @@
 package main
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"io"
 	"maps"
 	"os"
 	"path/filepath"
@@ -210,12 +207,12 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 		}
 	}
 	if flags.taxaOut != "" {
-		if err := os.MkdirAll(flags.taxaOut, 0o755); err != nil {
+		if err := os.MkdirAll(flags.taxaOut, 0o777); err != nil {
 			return err
 		}
 	}
 	for _, name := range names {
-		if err := replaceFile(name, files[name], flags.write); err != nil {
+		if err := replaceFile(name, []string{flags.csv}, files[name], flags.write); err != nil {
 			return err
 		}
 	}
@@ -228,28 +225,13 @@ func figures(s *couplets.Sound, p *plan) *show.KeyFigures {
 	return &show.KeyFigures{Couplets: len(s.Couplets), Questions: f.Questions, Effort: f.Effort, Lost: f.Lost}
 }
 
-// replaceFile writes a file whole or not at all: into a new file beside it,
-// synced, then renamed. A file that is there is left alone unless over is true.
-func replaceFile(name string, data []byte, over bool) (err error) {
+// replaceFile writes a file whole or not at all. One that is there is left alone
+// unless over is true.
+func replaceFile(name string, from []string, data []byte, over bool) error {
 	if err := mayReplace(name, over); err != nil {
 		return err
 	}
-	dir, base := splitPath(name)
-	f, err := os.CreateTemp(dir, "."+base+".*")
-	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", authored.Quote(name), errors.Unwrap(err))
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-		}
-	}()
-	_, err = io.Copy(f, bytes.NewReader(data))
-	err = errors.Join(err, f.Sync(), f.Chmod(modeOf(name)), f.Close())
-	if err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), name)
+	return replacement(name, from, data)
 }
 
 // mayReplace refuses a name that is there, unless over is true.
@@ -258,12 +240,4 @@ func mayReplace(name string, over bool) error {
 		return fmt.Errorf("%s is already there; choose another name, or replace it with --write", authored.Quote(name))
 	}
 	return nil
-}
-
-// modeOf is the mode of a file that is to be replaced, or of a new one.
-func modeOf(name string) os.FileMode {
-	if info, err := os.Stat(name); err == nil {
-		return info.Mode().Perm()
-	}
-	return 0o644
 }

@@ -17,6 +17,7 @@ import (
 	"rillkey/key"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
 )
 
@@ -53,11 +54,12 @@ func (a *app) demo(keep string) error {
 	}
 	dir := keep
 	if keep == "" {
-		if dir, err = os.MkdirTemp("", "rillkey-demo-"); err != nil {
+		var remove func()
+		if dir, remove, err = wholefile.ScratchFolder(os.TempDir()); err != nil {
 			return fmt.Errorf("the demo needs a folder for its files: %w", err)
 		}
-		defer os.RemoveAll(dir)
-	} else if err := os.MkdirAll(dir, 0o755); err != nil {
+		defer remove()
+	} else if err := os.MkdirAll(dir, 0o777); err != nil {
 		return fmt.Errorf("--keep %s: the folder cannot be made: %w", keep, err)
 	}
 	m, err := a.model(k, "")

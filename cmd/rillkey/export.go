@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -13,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/handover"
 	"rillkey/scoring/visit"
+	"rillkey/scoring/wholefile"
 )
 
 // The forms to hand visits over in.
@@ -144,22 +144,21 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 func (e *exporting) write(f exportFlags, k handover.Knowledge, about handover.About) error {
 	switch f.as {
 	case asCSV:
-		return writeNewFolder(f.to, func(create func(string) (io.WriteCloser, error)) error {
+		return newFolder(f.to, e.files, func(create func(string) (io.WriteCloser, error)) error {
 			return handover.Tables(create, e.visits, k, f.discretion, about)
 		})
 	case asSQL:
-		return writeNewFile(f.to, func(w io.Writer) error { return handover.SQL(w, e.visits, k, f.discretion, about) })
+		return newFile(f.to, e.files, func(w io.Writer) error { return handover.SQL(w, e.visits, k, f.discretion, about) })
 	}
 	var spools []spool
 	defer func() {
 		for _, s := range spools {
 			s.Close()
-			os.Remove(s.Name())
 		}
 	}()
-	return writeNewFile(f.to, func(w io.Writer) error {
+	return newFile(f.to, e.files, func(w io.Writer) error {
 		return handover.DarwinCoreArchive(w, e.visits, k, f.discretion, about, func() (handover.Spool, error) {
-			file, err := os.CreateTemp(filepath.Dir(f.to), ".rillkey-*.tmp")
+			file, err := wholefile.Scratch(filepath.Dir(f.to))
 			if err != nil {
 				return nil, cannotWrite(f.to, err)
 			}

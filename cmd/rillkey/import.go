@@ -1,7 +1,9 @@
 package main
 
 import (
-	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -11,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/handover"
 	"rillkey/scoring/visit"
+	"rillkey/scoring/wholefile"
 )
 
 func (a *app) importCommand() *cobra.Command {
@@ -19,8 +22,8 @@ func (a *app) importCommand() *cobra.Command {
 		Use:   "import FOLDER",
 		Short: "Read back the CSV tables that export wrote",
 		Long: `Makes a visit's file of every visit in a folder that 'rillkey export --as csv'
-wrote. All tables are read and checked first; with anything wrong in them nothing
-is written. A file that exists is never overwritten.`,
+wrote: of all, or, with anything wrong in the tables, of none. A file that exists is
+never overwritten.`,
 		Example: "  rillkey import for-the-county --into 2026",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) != 1 {
@@ -37,29 +40,33 @@ func (a *app) importTables(folder, into string) error {
 	if info, err := os.Stat(into); err != nil || !info.IsDir() {
 		return misused("--into: %s is no folder; create it first", show.Safe(into))
 	}
-	tables := os.DirFS(folder)
-	total := 0
-	reading := a.progress("reading the tables", 0)
-	err := handover.ReadTables(tables, folder, func(*visit.Visit) error { total++; return nil })
-	reading.Done()
-	if err != nil {
-		return err
-	}
-	watched := a.progress("visits", total)
-	defer watched.Done()
 	done := show.TakenIn{Files: []string{}, There: []string{}}
-	err = handover.ReadTables(tables, folder, func(v *visit.Visit) error {
-		watched.Step(len(done.Files) + len(done.There))
-		path, there := placeFor(into, v)
-		if there {
-			done.There = append(done.There, path)
-			return nil
-		}
-		done.Files = append(done.Files, path)
-		return v.WriteNew(path)
+	mode := wholefile.Like(filepath.Join(folder, handover.VisitsFile), filepath.Join(folder, handover.EventsFile))
+	watched := a.progress("reading the tables", 0)
+	defer watched.Done()
+	var wrong error
+	err := wholefile.NewFiles(into, func(scratch string) error {
+		wrong = handover.ReadTables(os.DirFS(folder), folder, func(v *visit.Visit) error {
+			name, there := placeFor(v, into, scratch)
+			if there {
+				done.There = append(done.There, filepath.Join(into, name))
+				return nil
+			}
+			if path := filepath.Join(into, name); exists(path) != nil {
+				return fmt.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into another folder and unite them with 'rillkey visit merge'", show.Safe(path))
+			}
+			done.Files = append(done.Files, filepath.Join(into, name))
+			return v.WriteNew(filepath.Join(scratch, name), mode)
+		})
+		return wrong
 	})
-	if err != nil {
-		return err
+	switch {
+	case wrong != nil:
+		return wrong
+	case errors.Is(err, fs.ErrExist):
+		return fmt.Errorf("another program made a file in %s meanwhile; nothing is imported, do it once more", show.Safe(into))
+	case err != nil:
+		return cannotWrite(into, err)
 	}
 	watched.Done()
 	if a.json {
@@ -72,19 +79,21 @@ func (a *app) importTables(folder, into string) error {
 	return nil
 }
 
-// placeFor is the file that an imported visit gets, and whether the visit is in
-// it already. Another visit to the site on that day keeps its name.
-func placeFor(into string, v *visit.Visit) (path string, there bool) {
-	plain := filepath.Join(into, fileName(v.Header.Site, v.Header.Date))
+// placeFor is the name of the file that an imported visit gets, which neither
+// folder has, and whether the first one has the visit already. Another visit to
+// the site on that day keeps its name.
+func placeFor(v *visit.Visit, into, scratch string) (name string, there bool) {
+	plain := fileName(v.Header.Site, v.Header.Date)
 	own := strings.TrimSuffix(plain, visitSuffix) + "-" + v.Header.ID + visitSuffix
-	for _, path := range []string{plain, own} {
-		data, err := os.ReadFile(path)
-		switch {
-		case err != nil:
-			return path, false
-		case bytes.Equal(data, v.Encode()):
-			return path, true
+	for _, name := range []string{plain, own} {
+		if path := filepath.Join(into, name); isFile(path) && holds(path, v.Encode()) {
+			return name, true
 		}
 	}
-	return own, false // WriteNew refuses it with a clear message
+	for _, dir := range []string{into, scratch} {
+		if exists(filepath.Join(dir, plain)) != nil {
+			return own, false
+		}
+	}
+	return plain, false
 }

@@ -1,90 +1,95 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
-	"path/filepath"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/handover"
+	"rillkey/scoring/wholefile"
 )
 
 // exists refuses a path that is taken, before any work is done for it.
 func exists(path string) error {
 	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("%s exists already and is left alone; choose another name with --to", path)
+		return taken(path)
 	}
 	return nil
 }
 
-// writeNewFile writes a file whole and synced, or not at all, and never over
-// another one.
-func writeNewFile(path string, write func(io.Writer) error) error {
-	if err := exists(path); err != nil {
-		return err
-	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".rillkey-*.tmp")
-	if err != nil {
-		return cannotWrite(path, err)
-	}
-	defer os.Remove(f.Name())
-	err = write(f)
-	if err == nil {
-		err = errors.Join(f.Chmod(0o644), f.Sync())
-	}
-	if err = errors.Join(err, f.Close()); err != nil {
-		return err
-	}
-	if os.Link(f.Name(), path) == nil {
-		return nil
-	}
-	if err := exists(path); err != nil {
-		return err
-	}
-	return cannotWrite(path, os.Rename(f.Name(), path)) // a card that knows no links
+// isFile reports whether a path is a file that can be read to an end.
+func isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.Mode().IsRegular()
 }
 
-// writeNewFolder fills a folder and gives it its name once it is whole.
-func writeNewFolder(path string, fill func(create func(string) (io.WriteCloser, error)) error) error {
-	if err := exists(path); err != nil {
-		return err
+// holds reports whether a file holds just this text.
+func holds(path string, text []byte) bool {
+	info, err := os.Stat(path)
+	if err != nil || info.Size() != int64(len(text)) {
+		return false
 	}
-	dir, err := os.MkdirTemp(filepath.Dir(path), ".rillkey-*.tmp")
-	if err != nil {
-		return cannotWrite(path, err)
-	}
-	defer os.RemoveAll(dir)
-	err = fill(func(name string) (io.WriteCloser, error) {
-		f, err := os.OpenFile(filepath.Join(dir, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-		return synced{f}, err
-	})
-	if err != nil {
-		return err
-	}
-	return cannotWrite(path, errors.Join(os.Chmod(dir, 0o755), os.Rename(dir, path)))
+	data, err := os.ReadFile(path)
+	return err == nil && bytes.Equal(data, text)
 }
 
-// synced syncs before it closes.
-type synced struct{ *os.File }
+func taken(path string) error {
+	return fmt.Errorf("%s exists already and is left alone; choose another name with --to", show.Safe(path))
+}
 
-func (s synced) Close() error { return errors.Join(s.Sync(), s.File.Close()) }
+// newFile writes a file whole and synced, or not at all, and never over another
+// one. Whoever may not read the files it is made from may not read it.
+func newFile(path string, from []string, fill func(io.Writer) error) error {
+	return cannotWrite(path, wholefile.New(path, wholefile.Like(from...), fill))
+}
 
+// newFolder fills a folder and gives it its name once it is whole, as newFile
+// does.
+func newFolder(path string, from []string, fill func(create func(string) (io.WriteCloser, error)) error) error {
+	return cannotWrite(path, wholefile.NewFolder(path, wholefile.Like(from...), fill))
+}
+
+// replacement writes a file over the one that is there, if any, whole and synced.
+func replacement(path string, from []string, data []byte) error {
+	return cannotWrite(path, wholefile.Replace(path, wholefile.Like(from...), func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	}))
+}
+
+// cannotWrite says in the words of people why a file is not there. What was wrong
+// with its contents is passed on as it is.
 func cannotWrite(path string, err error) error {
+	var system *fs.PathError
+	var link *os.LinkError
 	switch {
 	case err == nil:
 		return nil
+	case errors.Is(err, fs.ErrExist):
+		return taken(path)
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s cannot be written: its folder does not exist; create it first", path)
+		return fmt.Errorf("%s cannot be written: its folder does not exist; create it first", show.Safe(path))
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s cannot be written: no permission in this folder; choose another", path)
+		return fmt.Errorf("%s cannot be written: no permission in this folder; choose another", show.Safe(path))
+	case errors.As(err, &system):
+		return fmt.Errorf("%s cannot be written: %w", show.Safe(path), system.Err)
+	case errors.As(err, &link):
+		return fmt.Errorf("%s cannot be written: %w", show.Safe(path), link.Err)
 	}
-	return fmt.Errorf("%s cannot be written: %w", path, err)
+	return err
 }
 
-// spool is a file without a name that others see.
-type spool struct{ *os.File }
+// spool is a file that is gone once it is closed.
+type spool struct{ *wholefile.ScratchFile }
 
+// Rewind implements [handover.Spool].
 func (s spool) Rewind() (io.Reader, error) {
 	_, err := s.Seek(0, io.SeekStart)
 	return s, err
 }
+
+var _ handover.Spool = spool{}

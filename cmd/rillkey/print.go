@@ -32,6 +32,7 @@ func (a *app) printed(cmd *cobra.Command, d *delivery, page func(args []string) 
 		if err := a.deliverable(d); err != nil {
 			return err
 		}
+		a.from = append(a.from, a.visitFile, a.keyFile)
 		p, err := page(args)
 		if err != nil {
 			return err

@@ -14,6 +14,8 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/paper"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/wholefile"
 )
 
 // delivery is where a page goes.
@@ -49,10 +51,10 @@ func (a *app) deliverable(d *delivery) error {
 // deliverPage writes a page where d says, and says where that is.
 func (a *app) deliverPage(p *paper.Page, d *delivery) error {
 	if d.to != "" {
-		if err := writeNewFile(d.to, whole(p)); err != nil {
+		if err := newFile(d.to, a.from, whole(p)); err != nil {
 			return err
 		}
-		fmt.Fprintln(a.err, "The page is in "+d.to+".")
+		fmt.Fprintln(a.err, "The page is in "+show.Safe(d.to)+".")
 	}
 	if d.open {
 		if err := a.openPage(p, d.to); err != nil {
@@ -77,20 +79,20 @@ func whole(p *paper.Page) func(io.Writer) error {
 // it.
 func (a *app) openPage(p *paper.Page, path string) error {
 	if path == "" {
-		f, err := os.CreateTemp("", "rillkey-*.html")
+		dir, err := wholefile.LeaveFolder(os.TempDir())
 		if err != nil {
 			return fmt.Errorf("the page cannot be put among the temporary files: %w; name a file with --to", err)
 		}
-		if err := errors.Join(whole(p)(f), f.Close()); err != nil {
+		path = filepath.Join(dir, "page.html")
+		if err := newFile(path, nil, whole(p)); err != nil {
 			return err
 		}
-		path = f.Name()
 	}
 	name, args := opener(runtime.GOOS)
 	if err := exec.Command(name, append(args, path)...).Run(); err != nil {
-		return fmt.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, path)
+		return fmt.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, show.Safe(path))
 	}
-	fmt.Fprintln(a.err, "Opened "+path+".")
+	fmt.Fprintln(a.err, "Opened "+show.Safe(path)+".")
 	return nil
 }
 
@@ -112,21 +114,21 @@ func (a *app) makePDF(p *paper.Page, d *delivery) error {
 	if err != nil {
 		return err
 	}
-	dir, err := os.MkdirTemp(filepath.Dir(d.pdf), "rillkey-pdf-")
+	dir, remove, err := wholefile.ScratchFolder(filepath.Dir(d.pdf))
 	if err != nil {
 		return cannotWrite(d.pdf, err)
 	}
-	defer os.RemoveAll(dir)
+	defer remove()
 	p.Style("@page { size: " + sheets[strings.ToLower(d.sheet)] + "; }\n")
 	made := filepath.Join(dir, "page.pdf")
 	source := filepath.Join(dir, "page.html")
-	if err := writeNewFile(source, whole(p)); err != nil {
+	if err := newFile(source, nil, whole(p)); err != nil {
 		return err
 	}
 	if err := printWith(browser, dir, source, made); err != nil {
 		return err
 	}
-	err = writeNewFile(d.pdf, func(w io.Writer) error {
+	err = newFile(d.pdf, a.from, func(w io.Writer) error {
 		f, err := os.Open(made)
 		if err != nil {
 			return fmt.Errorf("%s made no PDF; open the page and print it from the browser", browser)
@@ -136,7 +138,7 @@ func (a *app) makePDF(p *paper.Page, d *delivery) error {
 		return err
 	})
 	if err == nil {
-		fmt.Fprintln(a.err, "The PDF is in "+d.pdf+".")
+		fmt.Fprintln(a.err, "The PDF is in "+show.Safe(d.pdf)+".")
 	}
 	return err
 }

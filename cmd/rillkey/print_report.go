@@ -136,6 +136,7 @@ func (a *app) past(r *paper.Report, v *visit.Visit, paths []string) error {
 	if err != nil {
 		return err
 	}
+	a.from = append(a.from, named...)
 	files := []string{v.File}
 	for _, file := range named {
 		if info, err := os.Stat(file); err != nil || !os.SameFile(info, this) {

@@ -1,9 +1,12 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -97,23 +100,44 @@ func (a *app) learn(file string, visits []string, add bool) error {
 		return err
 	}
 	v := k.Catalog().Vocabulary()
+	before, err := ratesBefore(file, v, add)
+	if err != nil {
+		return err
+	}
 	l := &lesson{model: m, record: &learned.Record{}, seen: map[string]string{}}
 	if add {
-		if l.record, err = readRates(file, v); err != nil {
-			return err
-		}
+		l.record = before
 	}
 	for _, path := range visits {
 		if err := l.visit(path); err != nil {
 			return err
 		}
 	}
-	if err := writeWhole(file, l.record.TOML(v)); err != nil {
+	if err := replacement(file, visits, l.record.TOML(v)); err != nil {
 		return err
 	}
 	r := show.NewRates(file, v, l.record)
 	r.Learned = &show.Learned{Visits: len(visits), Animals: l.animals, LeftOut: l.leftOut}
 	return a.showRates(r)
+}
+
+// ratesBefore are the rates in the file that is about to be written, which must
+// be a file of rates if it is there: whoever forgets its name names a visit first.
+func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Record, error) {
+	if strings.HasSuffix(file, visitSuffix) {
+		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in 'rillkey rates learn ours.rates.toml *%s'", show.Safe(file), visitSuffix)
+	}
+	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) && !must {
+		return &learned.Record{}, nil
+	}
+	record, err := readRates(file, v)
+	switch {
+	case must && err != nil:
+		return nil, err
+	case err != nil, record.Empty() && !holds(file, nil) && !holds(file, record.TOML(v)):
+		return nil, fmt.Errorf("%s is there already and holds no rates, so it is left alone; name another file", show.Safe(file))
+	}
+	return record, nil
 }
 
 // lesson is what is learned from visits.

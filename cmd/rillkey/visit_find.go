@@ -115,6 +115,7 @@ func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	a.from = append(a.from, path)
 	var damage error
 	for _, n := range append(v.Notices, v.Tally().Notices...) {
 		fmt.Fprintln(a.err, "rillkey: "+n.String())

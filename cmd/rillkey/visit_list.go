@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -15,6 +16,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/archive"
+	"rillkey/scoring/wholefile"
 )
 
 type listFlags struct{ site, from, to, taxon, person string }
@@ -114,14 +116,7 @@ func remember(path string, data []byte) {
 	if os.MkdirAll(filepath.Dir(path), 0o700) != nil {
 		return
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".list-*.tmp")
-	if err != nil {
-		return
-	}
-	defer os.Remove(f.Name())
-	if _, err := f.Write(data); err == nil && f.Close() == nil {
-		_ = os.Rename(f.Name(), path)
-	}
+	_ = wholefile.Replace(path, 0o600, func(w io.Writer) error { _, err := w.Write(data); return err })
 }
 
 // memoryOf is the file that remembers a folder, and what its entries are made

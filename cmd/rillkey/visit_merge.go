@@ -14,6 +14,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/archive"
 	"rillkey/scoring/visit"
+	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
 )
 
@@ -123,7 +124,7 @@ func (a *app) merge(f mergeFlags, files []string) error {
 	if err := g.alike(); err != nil {
 		return err
 	}
-	if err := g.m.WriteNew(f.to); err != nil {
+	if err := g.m.WriteNew(f.to, wholefile.Like(files...)); err != nil {
 		return err
 	}
 	if err := g.report(); err != nil {

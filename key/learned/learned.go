@@ -93,6 +93,9 @@ func (r *Record) TOML(v *taxa.Vocabulary) []byte {
 	return out.Bytes()
 }
 
+// Empty reports whether nothing was counted of any trait.
+func (r *Record) Empty() bool { return len(r.counts) == 0 }
+
 // Count is what is known of a trait.
 func (r *Record) Count(trait string) Count { return r.counts[trait] }
 

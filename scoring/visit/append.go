@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 )
 
@@ -305,7 +306,7 @@ func (d disk) keep(path string, data []byte) (string, error) {
 		err = f.Sync()
 	}
 	if err = errors.Join(err, f.Close()); err == nil {
-		err = syncDir(filepath.Dir(f.Name()))
+		err = wholefile.SyncFolder(filepath.Dir(f.Name()))
 	}
 	return f.Name(), err
 }

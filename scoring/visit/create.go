@@ -5,9 +5,8 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
-	"path/filepath"
 
+	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 )
 
@@ -27,56 +26,14 @@ func Create(path string, h Header, random io.Reader) (Header, error) {
 	if len(block) > MaxBlock {
 		return Header{}, fmt.Errorf("the visit is not begun: its header is larger than %d kB; shorten its texts", MaxBlock>>10)
 	}
-	if err := createWhole(path, block); err != nil {
+	if err := createWhole(path, wholefile.Shared, block); err != nil {
 		return Header{}, createError(path, err)
 	}
 	return h, nil
 }
 
-func createWhole(path string, data []byte) error {
-	if _, err := os.Lstat(path); err == nil {
-		return fs.ErrExist
-	}
-	dir := filepath.Dir(path)
-	f, err := os.CreateTemp(dir, ".visit-*.tmp")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	_, err = f.Write(data)
-	if err == nil {
-		err = f.Chmod(0o644)
-	}
-	if err == nil {
-		err = f.Sync()
-	}
-	if err = errors.Join(err, f.Close()); err != nil {
-		return err
-	}
-	if err := place(f.Name(), path); err != nil {
-		return err
-	}
-	return syncDir(dir)
-}
-
-// place gives a finished file its name without ever replacing another one. A
-// hard link does that in one step; a memory card that knows no links gets an
-// empty file first, which nobody else can then create.
-func place(temp, path string) error {
-	err := os.Link(temp, path)
-	if err == nil || errors.Is(err, fs.ErrExist) {
-		return err
-	}
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return err
-	}
-	f.Close()
-	if err := os.Rename(temp, path); err != nil {
-		os.Remove(path)
-		return err
-	}
-	return nil
+func createWhole(path string, mode fs.FileMode, data []byte) error {
+	return wholefile.New(path, mode, func(w io.Writer) error { _, err := w.Write(data); return err })
 }
 
 func createError(path string, err error) error {

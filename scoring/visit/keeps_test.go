@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"rillkey/scoring/wholefile"
 )
 
 // A visit that is full refuses further animals before anything is written, and
@@ -153,7 +155,7 @@ func TestWhatANewerProgramWroteSurvivesMerging(t *testing.T) {
 		t.Fatal(err)
 	}
 	to := filepath.Join(t.TempDir(), "merged.toml")
-	if err := m.WriteNew(to); err != nil {
+	if err := m.WriteNew(to, wholefile.Shared); err != nil {
 		t.Fatal(err)
 	}
 	out, _ := os.ReadFile(to)

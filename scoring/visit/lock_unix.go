@@ -21,17 +21,3 @@ func tryLock(f *os.File, alone bool) error {
 }
 
 func releaseLock(f *os.File) { _ = syscall.Flock(int(f.Fd()), syscall.LOCK_UN) }
-
-// syncDir makes a new name in a folder last. Some file systems refuse to sync
-// a folder; the file itself is synced all the same.
-func syncDir(dir string) error {
-	d, err := os.Open(dir)
-	if err != nil {
-		return nil
-	}
-	defer d.Close()
-	if err := d.Sync(); err != nil && !errors.Is(err, syscall.EINVAL) && !errors.Is(err, syscall.ENOTSUP) {
-		return err
-	}
-	return nil
-}

@@ -42,6 +42,3 @@ func tryLock(f *os.File, alone bool) error {
 func releaseLock(f *os.File) {
 	_, _, _ = unlockFileEx.Call(f.Fd(), 0, 1, 0, uintptr(unsafe.Pointer(lockedByte())))
 }
-
-// syncDir does nothing: Windows keeps names safe by itself.
-func syncDir(string) error { return nil }

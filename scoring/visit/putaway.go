@@ -4,10 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 
+	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 )
 
@@ -32,7 +31,7 @@ func PutAway(path string, merged *Visit) (string, error) {
 	}
 	to := path + PutAwaySuffix
 	for n := 2; ; n++ {
-		if err = move(path, to); !errors.Is(err, fs.ErrExist) {
+		if err = wholefile.Move(path, to); !errors.Is(err, fs.ErrExist) {
 			break
 		}
 		to = fmt.Sprintf("%s%s-%d", path, PutAwaySuffix, n)
@@ -42,9 +41,9 @@ func PutAway(path string, merged *Visit) (string, error) {
 	}
 	// Whoever adds to it from here on finds that it has moved.
 	if v, err = Read(to); err != nil || !merged.holds(v) {
-		return "", errors.Join(added, move(to, path))
+		return "", errors.Join(added, wholefile.Move(to, path))
 	}
-	return to, syncDir(filepath.Dir(path))
+	return to, nil
 }
 
 // holds reports whether every event of the other is here.
@@ -54,16 +53,4 @@ func (v *Visit) holds(other *Visit) bool {
 		held[e.ID] = true
 	}
 	return !slices.ContainsFunc(other.Events, func(e Event) bool { return !held[e.ID] })
-}
-
-// move gives a file another name that is free, and takes the old one away only
-// then.
-func move(path, to string) error {
-	if err := place(path, to); err != nil {
-		return err
-	}
-	if err := os.Remove(path); !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	return nil // a card that knows no links: it was renamed
 }

@@ -2,6 +2,7 @@ package visit
 
 import (
 	"fmt"
+	"io/fs"
 	"slices"
 
 	"rillkey/taxa/authored"
@@ -16,10 +17,11 @@ func (v *Visit) Encode() []byte {
 	return out
 }
 
-// WriteNew writes the whole visit into a new file at path. It never overwrites
-// a file, and the file appears whole and synced or not at all. What the package
-// would not read back as it is is refused.
-func (v *Visit) WriteNew(path string) error {
+// WriteNew writes the whole visit into a new file at path with the mode, less
+// what the umask takes. It never overwrites a file, and the file appears whole
+// and synced or not at all. What the package would not read back as it is is
+// refused.
+func (v *Visit) WriteNew(path string, mode fs.FileMode) error {
 	data := v.Encode()
 	again, err := Parse(path, data)
 	if err != nil {
@@ -35,7 +37,7 @@ func (v *Visit) WriteNew(path string) error {
 			return fmt.Errorf("not written: event %s is unsound", authored.Printable(e.ID))
 		}
 	}
-	if err := createWhole(path, data); err != nil {
+	if err := createWhole(path, mode, data); err != nil {
 		return createError(path, err)
 	}
 	return nil

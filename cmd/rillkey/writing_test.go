@@ -1,0 +1,151 @@
+//go:build unix
+
+package main
+
+import (
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"syscall"
+	"testing"
+
+	"rillkey/scoring/handover/outside"
+)
+
+// writings are all ways to make a file or a folder from files: from the visit
+// VISIT, the folder FROM it is in, or what an earlier one made in TO.
+var writings = []struct {
+	made string // in TO
+	args string
+}{
+	{"merged.visit.toml", "visit merge VISIT VISIT --to TO/merged.visit.toml"},
+	{"a.sql", "export --as sql --to TO/a.sql FROM"},
+	{"a.zip", "export --as darwin-core --to TO/a.zip FROM"},
+	{"tables", "export --as csv --to TO/tables FROM"},
+	{"in/*.toml", "import TO/tables --into TO/in"},
+	{"report.html", "print report VISIT --to TO/report.html"},
+	{"labels.html", "print labels --visit VISIT --to TO/labels.html"},
+	{"sheet.html", "print sheet --visit VISIT --to TO/sheet.html"},
+	{"rates.toml", "rates learn TO/rates.toml VISIT"},
+	{"rates.toml", "rates learn TO/rates.toml VISIT --add"},
+	{"drafted.toml", "couplets draft --csv FROM/animals.csv --out TO/drafted.toml --taxa-out TO/taxa"},
+	{"taxa/*.toml", "couplets draft --csv FROM/animals.csv --out TO/drafted.toml --taxa-out TO/taxa --write"},
+	{"trimmed.toml", "couplets trim --key TO/drafted.toml --taxa TO/taxa --region FROM/region.toml --out TO/trimmed.toml"},
+}
+
+// written gives every one of the writings to use, which carries it out, from
+// files of the mode in a new folder.
+func written(t *testing.T, mode fs.FileMode, use func(made string, args []string)) {
+	t.Helper()
+	dir := t.TempDir()
+	from, to := filepath.Join(dir, "from"), filepath.Join(dir, "to")
+	runIn(t, "demo", "--plain", "--keep", from)
+	for name, text := range map[string]string{
+		"animals.csv": "taxon,legs,shell\nbeetle,6,no\nsnail,0,yes\nworm,0,no\n",
+		"region.toml": "[region]\ntitle = \"Here\"\nsource = \"memory\"\ntaxa = [\"beetle\", \"snail\"]\n",
+	} {
+		if err := os.WriteFile(filepath.Join(from, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	files, err := filepath.Glob(filepath.Join(from, "*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		if err := os.Chmod(file, mode); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.MkdirAll(filepath.Join(to, "in"), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	fill := strings.NewReplacer("VISIT", files[0], "FROM", from, "TO", to)
+	for _, w := range writings {
+		use(filepath.Join(to, w.made), strings.Fields(fill.Replace(w.args)))
+	}
+}
+
+// Whatever is made from private files is for its owner alone, and the umask holds.
+// No other test runs beside this one, whose umask it would have.
+func TestWhatComesFromAPrivateFileStaysPrivateAndTheUmaskHolds(t *testing.T) {
+	for _, row := range []struct {
+		why       string
+		umask     int
+		from      fs.FileMode
+		file, dir fs.FileMode
+	}{
+		{"nothing private", 0o022, 0o644, 0o644, 0o755},
+		{"a private umask", 0o077, 0o644, 0o600, 0o700},
+		{"private files", 0o022, 0o600, 0o600, 0o700},
+		{"files of a group", 0o002, 0o660, 0o660, 0o770},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			defer syscall.Umask(syscall.Umask(row.umask))
+			written(t, row.from, func(made string, args []string) {
+				runIn(t, args...)
+				paths, _ := filepath.Glob(made)
+				inside, _ := filepath.Glob(filepath.Join(made, "*"))
+				for _, path := range append(paths, inside...) {
+					want := row.file
+					info, err := os.Stat(path)
+					if err == nil && info.IsDir() {
+						want = row.dir
+					}
+					if err != nil || info.Mode().Perm() != want {
+						t.Errorf("%s: %s has %v, want %v (%v)", strings.Join(args[:2], " "), filepath.Base(path), info.Mode().Perm(), want, err)
+					}
+				}
+				if len(paths) == 0 {
+					t.Errorf("%q made nothing", args)
+				}
+			})
+		})
+	}
+}
+
+// A file that is said to be there is there after a power cut: itself, and then
+// the folder that holds its name, are synced before the program ends.
+func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
+	t.Parallel()
+	strace := outside.Program(t, "strace")
+	program, err := exec.LookPath("rillkey")
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := regexp.MustCompile(`(?:renameat2?|rename|linkat)\(.*?"([^"]*)"[^"]*"([^"]*)"[^"]*\) = 0`)
+	synced := regexp.MustCompile(`(?:fsync|fdatasync)\(\d+<(.*?)>\) = 0`)
+	written(t, 0o644, func(made string, args []string) {
+		log := filepath.Join(t.TempDir(), "log")
+		outside.Run(t, exec.Command(strace, slices.Concat([]string{"-f", "-y", "-o", log, "-e", "trace=fsync,fdatasync,rename,renameat,renameat2,link,linkat", program}, args)...))
+		data, err := os.ReadFile(log)
+		if err != nil {
+			t.Fatal(err)
+		}
+		names, last, safe := 0, "", map[string]bool{}
+		for line := range strings.Lines(string(data)) {
+			if m := synced.FindStringSubmatch(line); m != nil {
+				safe[m[1]] = true
+				if m[1] == last {
+					last = ""
+				}
+			}
+			m := named.FindStringSubmatch(line)
+			if m == nil || strings.Contains(m[2], ".cache") {
+				continue
+			}
+			if !safe[m[1]] {
+				t.Errorf("%s: %s gets its name before it is synced", strings.Join(args[:2], " "), filepath.Base(m[2]))
+			}
+			safe[m[2]] = true
+			names, last = names+1, filepath.Dir(m[2])
+		}
+		if names == 0 || last != "" {
+			t.Errorf("%s: %d names given, the last in %q not synced:\n%s", strings.Join(args[:2], " "), names, last, data)
+		}
+	})
+}

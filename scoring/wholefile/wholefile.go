@@ -1,0 +1,191 @@
+// Package wholefile writes files and folders that appear under their name whole
+// and on the disk, or not at all.
+//
+// What is written goes under a name of its own beside its place first, is synced,
+// gets its name in one step and its folder synced. Nothing that is there is ever
+// replaced, but by [Replace]. Until then it is scratch: [Abandon] removes it when
+// a signal ends the program, and what a crash left is swept away by the first
+// file that is written into the folder a day later.
+package wholefile
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"syscall"
+)
+
+// Shared is the mode of a file that is for everybody whom the umask lets.
+const Shared fs.FileMode = 0o666
+
+// Like is the mode for what is made from files: nobody may read it who may not
+// read all of them. Files that are not there are passed over.
+func Like(paths ...string) fs.FileMode {
+	mode := Shared
+	for _, path := range paths {
+		if info, err := os.Stat(path); err == nil {
+			mode &= info.Mode().Perm() | 0o600
+		}
+	}
+	return mode
+}
+
+// New writes a file that is not there yet. Its mode is the one given without the
+// bits of the umask. The error is [fs.ErrExist] where the path is taken, whatever
+// by and however late.
+func New(path string, mode fs.FileMode, fill func(io.Writer) error) error {
+	if _, err := os.Lstat(path); err == nil {
+		return fs.ErrExist
+	}
+	temp, err := fillScratch(filepath.Dir(path), mode, fill)
+	if err != nil {
+		return err
+	}
+	return temp.finish(path, nameNew)
+}
+
+// Replace writes a file over the one that is there, if any, whose mode it keeps.
+// At every moment the old or the new one is there, whole.
+func Replace(path string, mode fs.FileMode, fill func(io.Writer) error) error {
+	info, err := os.Stat(path)
+	if err != nil {
+		return New(path, mode, fill)
+	}
+	temp, err := fillScratch(filepath.Dir(path), info.Mode().Perm()&mode, fill)
+	if err != nil {
+		return err
+	}
+	if err := os.Chmod(temp.path, info.Mode().Perm()); err != nil {
+		temp.remove()
+		return err
+	}
+	return temp.finish(path, os.Rename)
+}
+
+// NewFolder fills a folder that is not there yet with files. Modes and errors are
+// as with [New]; the folder can be searched by whoever may read the files.
+func NewFolder(path string, mode fs.FileMode, fill func(create func(name string) (io.WriteCloser, error)) error) error {
+	if _, err := os.Lstat(path); err == nil {
+		return fs.ErrExist
+	}
+	temp, err := newScratch(filepath.Dir(path), hidden, func(name string) error { return os.Mkdir(name, mode|mode>>2&0o111) })
+	if err != nil {
+		return err
+	}
+	err = fill(func(name string) (io.WriteCloser, error) {
+		f, err := os.OpenFile(filepath.Join(temp.path, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		return synced{f}, err
+	})
+	if err = errors.Join(err, SyncFolder(temp.path)); err != nil {
+		temp.remove()
+		return err
+	}
+	return temp.finish(path, nameNew)
+}
+
+// NewFiles has a folder beside their place filled with files that are whole and
+// synced, then gives them their names in dir: all of them, or none. The error is
+// [fs.ErrExist] where one is taken.
+func NewFiles(dir string, fill func(scratch string) error) error {
+	temp, err := newScratch(dir, hidden, func(name string) error { return os.Mkdir(name, 0o700) })
+	if err != nil {
+		return err
+	}
+	defer temp.remove()
+	if err := fill(temp.path); err != nil {
+		return err
+	}
+	entries, err := os.ReadDir(temp.path)
+	if err != nil {
+		return err
+	}
+	all.Lock()
+	defer all.Unlock()
+	for i, e := range entries {
+		if err := nameNew(filepath.Join(temp.path, e.Name()), filepath.Join(dir, e.Name())); err != nil {
+			for _, done := range entries[:i] {
+				err = errors.Join(err, os.Remove(filepath.Join(dir, done.Name())))
+			}
+			return err
+		}
+	}
+	return SyncFolder(dir)
+}
+
+// Move gives a file that is whole another name in its folder, if that is free. The
+// error is [fs.ErrExist] where it is not.
+func Move(from, to string) error {
+	if err := nameNew(from, to); err != nil {
+		return err
+	}
+	if err := os.Remove(from); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return SyncFolder(filepath.Dir(to))
+}
+
+// synced syncs before it closes.
+type synced struct{ *os.File }
+
+func (s synced) Close() error { return errors.Join(s.Sync(), s.File.Close()) }
+
+// fillScratch writes and syncs a scratch file in the folder dir.
+func fillScratch(dir string, mode fs.FileMode, fill func(io.Writer) error) (*scratch, error) {
+	var f *os.File
+	temp, err := newScratch(dir, hidden, func(name string) (err error) {
+		f, err = os.OpenFile(name, os.O_RDWR|os.O_CREATE|os.O_EXCL, mode)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = fill(f)
+	if err = errors.Join(err, synced{f}.Close()); err != nil {
+		temp.remove()
+		return nil, err
+	}
+	return temp, nil
+}
+
+// nameNew gives what is finished its name without ever replacing anything: by the
+// system's own call, by a hard link, or, on a card that knows neither, by an empty
+// file under that name, which nobody else can then create.
+func nameNew(temp, path string) error {
+	err := renameNew(temp, path)
+	if err == nil || errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	if err := os.Link(temp, path); err == nil || errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	if info, err := os.Stat(temp); err != nil || info.IsDir() {
+		return errors.Join(err, os.Rename(temp, path)) // no folder that holds anything is replaced
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	f.Close()
+	if err := os.Rename(temp, path); err != nil {
+		return errors.Join(err, os.Remove(path))
+	}
+	return nil
+}
+
+// SyncFolder makes a new name in a folder last. Some file systems refuse to sync
+// a folder, and Windows keeps names safe by itself; the file is synced all the
+// same.
+func SyncFolder(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
+		return nil
+	}
+	defer d.Close()
+	if err := d.Sync(); err != nil && runtime.GOOS != "windows" && !errors.Is(err, syscall.EINVAL) && !errors.Is(err, errors.ErrUnsupported) {
+		return err
+	}
+	return nil
+}

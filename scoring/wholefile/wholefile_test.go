@@ -1,0 +1,198 @@
+package wholefile_test
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"sync"
+	"testing"
+	"time"
+
+	"rillkey/scoring/wholefile"
+)
+
+func saying(text string) func(io.Writer) error {
+	return func(w io.Writer) error { _, err := io.WriteString(w, text); return err }
+}
+
+func names(t *testing.T, dir string) (out []string) {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		out = append(out, e.Name())
+	}
+	return out
+}
+
+func contents(t *testing.T, path string) string {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// Of many that want one name at once, one gets it, and its text stays.
+func TestNothingIsReplaced(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "a")
+	var running sync.WaitGroup
+	errs := make([]error, 20)
+	for i := range errs {
+		running.Go(func() { errs[i] = wholefile.New(path, wholefile.Shared, saying(fmt.Sprint(i))) })
+	}
+	running.Wait()
+	won := slices.Index(errs, nil)
+	for i, err := range errs {
+		if i != won && !errors.Is(err, fs.ErrExist) {
+			t.Errorf("%d: %v", i, err)
+		}
+	}
+	if won < 0 || contents(t, path) != fmt.Sprint(won) || len(names(t, dir)) != 1 {
+		t.Errorf("%d won: %q", won, names(t, dir))
+	}
+	folder := func(func(string) (io.WriteCloser, error)) error { return nil }
+	for _, taken := range []string{"folder", "file", "link"} {
+		path := filepath.Join(dir, taken)
+		switch taken {
+		case "folder":
+			_ = os.Mkdir(path, 0o777)
+		case "file":
+			_ = os.WriteFile(path, nil, 0o666)
+		case "link":
+			_ = os.Symlink("nowhere", path)
+		}
+		if err := wholefile.New(path, wholefile.Shared, saying("x")); !errors.Is(err, fs.ErrExist) {
+			t.Errorf("a file over a %s: %v", taken, err)
+		}
+		if err := wholefile.NewFolder(path, wholefile.Shared, folder); !errors.Is(err, fs.ErrExist) {
+			t.Errorf("a folder over a %s: %v", taken, err)
+		}
+	}
+}
+
+func TestAFailureLeavesNothing(t *testing.T) {
+	dir := t.TempDir()
+	old := filepath.Join(dir, "old")
+	if err := os.WriteFile(old, []byte("old"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	full := errors.New("full")
+	half := func(w io.Writer) error { _, _ = io.WriteString(w, "half"); return full }
+	halfFolder := func(create func(string) (io.WriteCloser, error)) error {
+		f, err := create("one")
+		return errors.Join(half(f), f.Close(), err)
+	}
+	for what, err := range map[string]error{
+		"New":       wholefile.New(filepath.Join(dir, "new"), wholefile.Shared, half),
+		"Replace":   wholefile.Replace(old, wholefile.Shared, half),
+		"NewFolder": wholefile.NewFolder(filepath.Join(dir, "folder"), wholefile.Shared, halfFolder),
+	} {
+		if !errors.Is(err, full) {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+	if got := names(t, dir); !slices.Equal(got, []string{"old"}) || contents(t, old) != "old" {
+		t.Errorf("%q is there", got)
+	}
+	if err := wholefile.New(filepath.Join(dir, "none", "x"), wholefile.Shared, saying("")); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("in a folder that is not there: %v", err)
+	}
+}
+
+// Of several files all are there, or none: also where a name is taken late.
+func TestSeveralFilesAreThereTogetherOrNotAtAll(t *testing.T) {
+	dir := t.TempDir()
+	full := errors.New("full")
+	three := func(scratch string) (err error) {
+		for _, name := range []string{"a", "b", "c"} {
+			err = errors.Join(err, wholefile.New(filepath.Join(scratch, name), wholefile.Shared, saying("new "+name)))
+		}
+		return err
+	}
+	if err := wholefile.NewFiles(dir, func(scratch string) error { return errors.Join(three(scratch), full) }); !errors.Is(err, full) || len(names(t, dir)) > 0 {
+		t.Errorf("a failure: %v, %q is there", err, names(t, dir))
+	}
+	if err := os.WriteFile(filepath.Join(dir, "b"), []byte("old"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if err := wholefile.NewFiles(dir, three); !errors.Is(err, fs.ErrExist) || len(names(t, dir)) != 1 || contents(t, filepath.Join(dir, "b")) != "old" {
+		t.Errorf("a name that is taken: %v, %q is there", err, names(t, dir))
+	}
+	if err := os.Remove(filepath.Join(dir, "b")); err != nil {
+		t.Fatal(err)
+	}
+	if err := wholefile.NewFiles(dir, three); err != nil || !slices.Equal(names(t, dir), []string{"a", "b", "c"}) || contents(t, filepath.Join(dir, "c")) != "new c" {
+		t.Errorf("all: %v, %q is there", err, names(t, dir))
+	}
+}
+
+func TestWhatIsReplacedKeepsItsMode(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a")
+	for _, mode := range []fs.FileMode{0o600, 0o644, 0o666} {
+		if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Chmod(path, mode)); err != nil {
+			t.Fatal(err)
+		}
+		if err := wholefile.Replace(path, wholefile.Shared, saying("new")); err != nil {
+			t.Fatal(err)
+		}
+		if info, err := os.Stat(path); err != nil || info.Mode() != mode || contents(t, path) != "new" {
+			t.Errorf("%v became %v, %v", mode, info.Mode(), err)
+		}
+	}
+}
+
+// What killed programs left is swept after a day; what only looks like it stays.
+func TestLeftoversAreSweptByAge(t *testing.T) {
+	dir := t.TempDir()
+	for name, age := range map[string]time.Duration{
+		".rillkey-12.tmp": 25 * time.Hour, "rillkey-7.tmp": 25 * time.Hour, ".rillkey-13.tmp": 23 * time.Hour,
+		"rillkey-pdf-1": 99 * time.Hour, ".rillkey-mine.tmp": 99 * time.Hour, "rillkey-7.tmp.toml": 99 * time.Hour,
+	} {
+		path, then := filepath.Join(dir, name), time.Now().Add(-age)
+		if err := errors.Join(os.Mkdir(path, 0o777), os.WriteFile(filepath.Join(path, "in it"), nil, 0o666), os.Chtimes(path, then, then)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := wholefile.New(filepath.Join(dir, "new"), wholefile.Shared, saying("")); err != nil {
+		t.Fatal(err)
+	}
+	want := []string{".rillkey-13.tmp", ".rillkey-mine.tmp", "new", "rillkey-7.tmp.toml", "rillkey-pdf-1"}
+	if got := names(t, dir); !slices.Equal(got, want) {
+		t.Errorf("left: %q", got)
+	}
+}
+
+func TestScratchGoesAwayAndAFolderForOthersStays(t *testing.T) {
+	dir := t.TempDir()
+	f, err := wholefile.Scratch(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, remove, err := wholefile.ScratchFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	left, err := wholefile.LeaveFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := names(t, dir); len(got) != 3 {
+		t.Errorf("%q", got)
+	}
+	remove()
+	if err := f.Close(); err != nil {
+		t.Error(err)
+	}
+	if got := names(t, dir); !slices.Equal(got, []string{filepath.Base(left)}) {
+		t.Errorf("%q is there, not only %s", got, left)
+	}
+}
