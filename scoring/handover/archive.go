@@ -122,7 +122,7 @@ func (t *table) write(r row) error {
 	n := 1
 	for i, term := range t.terms {
 		value, ok := r[term]
-		t.cells[i+1] = value
+		t.cells[i+1] = asText(value)
 		if ok {
 			n++
 		}

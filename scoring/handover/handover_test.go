@@ -6,12 +6,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math/rand"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"rillkey/scoring"
@@ -236,6 +238,25 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		{"half a quote", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"`, `"[""1b`, 1) }, "not a row"},
 		{"a list that is none", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"",""4?""]"`, "1b", 1) }, "not a JSON list"},
 		{"an empty file", VisitsFile, func(string) string { return "" }, "names of the columns"},
+		{"a stray quote in the first cell", EventsFile, func(s string) string { return s + "a\"b\n" }, "not a row"},
+		{"a quote alone", VisitsFile, func(s string) string { return s + "\"" }, "not a row"},
+		{"a text after its quote", VisitsFile, func(s string) string { return s + "\"a\"b\n" }, "not a row"},
+		{"two quotes and a letter", EventsFile, func(s string) string { return s + "\"\"x\n" }, "not a row"},
+		{"an entry twice", EventsFile, func(s string) string { return s + s[strings.LastIndex(strings.TrimSuffix(s, "\n"), "\n")+1:] }, "stands in an earlier row of this visit too"},
+		{"a row without an end", EventsFile, func(s string) string { return s + strings.Repeat("x", 1<<20) }, "a row is larger than 256 kB"},
+		{"a quote without an end", EventsFile, func(s string) string { return s + "\"" + strings.Repeat("x,\n", 1<<20) }, "a row is larger than 256 kB"},
+		{"nothing but empty lines", VisitsFile, func(s string) string { return s + strings.Repeat("\n", 1<<20) }, "a row is larger than 256 kB"},
+		{"no first row", VisitsFile, func(string) string { return strings.Repeat("x", 1<<20) }, "a row is larger than 256 kB"},
+		{"more entries than a visit holds", EventsFile, func(s string) string {
+			last := s[strings.LastIndex(strings.TrimSuffix(s, "\n"), "\n")+1:]
+			_, rest, _ := strings.Cut(last, ",")
+			id, rest, _ := strings.Cut(rest, ",")
+			out := []byte(s)
+			for i := range visit.MaxEvents {
+				out = fmt.Appendf(out, "%s,%s-%d,%s", last[:strings.Index(last, ",")], id, i, rest)
+			}
+			return string(out)
+		}, "more entries than a visit can hold"},
 		{"a visit twice", VisitsFile, func(s string) string { return s + s[strings.Index(s, "\n")+1:] }, "earlier row"},
 	}
 	for _, tt := range tests {
@@ -313,6 +334,16 @@ func TestConfidenceIsTheProbabilityOfTheName(t *testing.T) {
 	for _, s := range said {
 		if !strings.Contains(s, "probability") || !strings.Contains(s, "that the name is right") || strings.Contains(s, "misread") {
 			t.Error(s)
+		}
+	}
+}
+
+// A table that has no end is not read: a pipe, a device, a folder.
+func TestOnlyFilesWithAnEndAreTables(t *testing.T) {
+	for what, mode := range map[string]fs.FileMode{"a pipe": fs.ModeNamedPipe, "a device": fs.ModeDevice | fs.ModeCharDevice, "a folder": fs.ModeDir} {
+		fsys := fstest.MapFS{VisitsFile: {Mode: mode | 0o666}}
+		if err := ReadTables(fsys, "data", nil); err == nil || !strings.Contains(err.Error(), "data/visits.csv: this is no file") {
+			t.Errorf("%s: %v", what, err)
 		}
 	}
 }

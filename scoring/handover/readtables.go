@@ -21,7 +21,8 @@ import (
 // one in the order of visits.csv's events, and gives each to use. Nothing is
 // guessed: a missing column, a value of another kind, an unsound event or an
 // event of an unknown visit is an error that names the file, the line and the
-// column. dir is how messages call the folder.
+// column; so is a table, a row or a visit that is too large. dir is how messages
+// call the folder.
 func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 	r := reading{dir: dir, heads: map[string]visit.Header{}}
 	if err := r.table(fsys, VisitsFile, heads(visitColumns), r.header); err != nil {
@@ -29,6 +30,8 @@ func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 	}
 	done := map[string]bool{}
 	var open *visit.Visit
+	var before int64 // where the rows of the open visit begin
+	var seen map[string]bool
 	finish := func() error {
 		if open == nil {
 			return nil
@@ -53,8 +56,16 @@ func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 				return err
 			}
 			open = &visit.Visit{File: r.shown(EventsFile), Header: h}
+			before, seen = c.offset, map[string]bool{}
+		}
+		if len(open.Events) >= visit.MaxEvents || c.offset-before > perByte*visit.MaxFile {
+			return fmt.Errorf("column visit: %s has more entries than a visit can hold", authored.Quote(id))
 		}
 		e, err := c.event()
+		if seen[e.ID] {
+			return fmt.Errorf("column event: %s stands in an earlier row of this visit too", authored.Quote(e.ID))
+		}
+		seen[e.ID] = true
 		open.Events = append(open.Events, e)
 		return err
 	})
@@ -85,15 +96,19 @@ func (r *reading) shown(name string) string { return authored.Printable(path.Joi
 
 // table gives every row of a file to use.
 func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellReader) error) error {
-	f, err := fsys.Open(name)
+	f, err := openTable(fsys, name)
 	if err != nil {
-		return fmt.Errorf("%s: cannot be opened; give the folder that 'rillkey export --as csv' wrote: %w", r.shown(name), errors.Unwrap(err))
+		return fmt.Errorf("%s: %w", r.shown(name), err)
 	}
 	defer f.Close()
-	in := csv.NewReader(f)
+	rows := &rowReader{from: f, left: largestRow}
+	in := csv.NewReader(rows)
 	in.ReuseRecord = true
 	head, err := in.Read()
-	if err != nil {
+	switch {
+	case errors.Is(err, errLargeRow):
+		return fmt.Errorf("%s:1: %w", r.shown(name), err)
+	case err != nil:
 		return fmt.Errorf("%s:1: there is no row with the names of the columns", r.shown(name))
 	}
 	c := &cellReader{at: map[string]int{}}
@@ -109,19 +124,22 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 			return fmt.Errorf("%s:1: the column %s is missing", r.shown(name), column)
 		}
 	}
-	for {
+	for line := 1; ; {
+		c.offset, rows.left = in.InputOffset(), largestRow
 		row, err := in.Read()
 		if err == io.EOF {
 			return nil
 		}
-		line, _ := in.FieldPos(0)
 		var pe *csv.ParseError
 		switch {
 		case errors.As(err, &pe):
 			return fmt.Errorf("%s:%d: not a row of this table: %w", r.shown(name), pe.Line, pe.Err)
 		case err != nil:
-			return fmt.Errorf("%s: cannot be read: %w", r.shown(name), err)
+			return fmt.Errorf("%s:%d: what comes after this line cannot be read: %w", r.shown(name), line, err)
+		case name == VisitsFile && c.offset > largestVisits:
+			return fmt.Errorf("%s:%d: the table is larger than %d MB; export fewer visits at a time", r.shown(name), line, largestVisits>>20)
 		}
+		line, _ = in.FieldPos(0)
 		c.row, c.err = row, nil
 		err = use(c)
 		if err = cmpErr(c.err, err); err != nil {
@@ -160,12 +178,55 @@ func (r *reading) header(c *cellReader) error {
 	return cmpErr(c.err, (&visit.Visit{Header: h}).Check())
 }
 
+// What is kept in memory is bounded: one row, one visit, and the headers of all
+// visits. A byte of a visit's file may take several in a table, where quotes are
+// doubled.
+const (
+	perByte       = 4
+	largestRow    = perByte * visit.MaxBlock
+	largestVisits = 256 << 20 // about a million visits
+)
+
+var errLargeRow = fmt.Errorf("a row is larger than %d kB; a quote may be missing, or it is another file", largestRow>>10)
+
+// openTable opens a file that has an end: no pipe, no device.
+func openTable(fsys fs.FS, name string) (fs.File, error) {
+	info, err := fs.Stat(fsys, name)
+	switch {
+	case err != nil:
+		return nil, fmt.Errorf("cannot be opened; give the folder that 'rillkey export --as csv' wrote: %w", errors.Unwrap(err))
+	case !info.Mode().IsRegular():
+		return nil, errors.New("this is no file; give the folder that 'rillkey export --as csv' wrote")
+	}
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, fmt.Errorf("cannot be opened: %w", errors.Unwrap(err))
+	}
+	return f, nil
+}
+
+// rowReader fails once more was read than one row may take.
+type rowReader struct {
+	from io.Reader
+	left int
+}
+
+func (r *rowReader) Read(p []byte) (int, error) {
+	if r.left <= 0 {
+		return 0, errLargeRow
+	}
+	n, err := r.from.Read(p[:min(len(p), r.left)])
+	r.left -= n
+	return n, err
+}
+
 // cellReader reads one row by the names of its columns and keeps the first
 // error.
 type cellReader struct {
-	at  map[string]int
-	row []string
-	err error
+	at     map[string]int
+	row    []string
+	offset int64 // bytes before the row
+	err    error
 }
 
 func (c *cellReader) fail(column, value, want string) {
@@ -174,7 +235,10 @@ func (c *cellReader) fail(column, value, want string) {
 	}
 }
 
-func (c *cellReader) str(column string) string { return strings.Clone(c.row[c.at[column]]) }
+func (c *cellReader) str(column string) string { return asWritten(c.raw(column)) }
+
+// raw is a cell as it stands in the file.
+func (c *cellReader) raw(column string) string { return strings.Clone(c.row[c.at[column]]) }
 
 func (c *cellReader) yes(column string) bool {
 	switch s := c.str(column); s {
@@ -189,7 +253,7 @@ func (c *cellReader) yes(column string) bool {
 }
 
 func (c *cellReader) num(column string) float64 {
-	s := c.str(column)
+	s := c.raw(column)
 	if s == "" {
 		return 0
 	}
@@ -201,7 +265,7 @@ func (c *cellReader) num(column string) float64 {
 }
 
 func (c *cellReader) whole(column string) int {
-	s := c.str(column)
+	s := c.raw(column)
 	if s == "" {
 		return 0
 	}

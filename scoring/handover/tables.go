@@ -22,7 +22,7 @@ const (
 // whose resources have a Table Schema (Frictionless standards). visits.csv and
 // events.csv hold every entry as it was made, and [ReadTables] reads them back
 // without loss; records.csv holds each record as it stands, for reading and
-// counting. create opens a file of the set by its name.
+// counting. No cell is a formula to a spreadsheet. create opens a file of the set by its name.
 func Tables(create func(name string) (io.WriteCloser, error), visits Visits, k Knowledge, d Discretion, about About) (err error) {
 	var s set
 	defer func() { err = errors.Join(err, s.close()) }()
@@ -62,7 +62,7 @@ func heads[T any](columns []column[T]) []string {
 func cells[T any](columns []column[T], v T) []string {
 	out := make([]string, len(columns))
 	for i, c := range columns {
-		out[i] = c.cell(v)
+		out[i] = asText(c.cell(v))
 	}
 	return out
 }
@@ -171,7 +171,7 @@ func dataPackage(about About) any {
 		Resources []resource `json:"resources"`
 	}{
 		"stream-visits", about.Title, "tabular-data-package", moment(about.Day),
-		"Visits to streams with the animals found. An empty cell is 'not stated'. visits and events hold every entry as it was made; records holds each record as it stands after all amendments.",
+		"Visits to streams with the animals found. An empty cell is 'not stated'. A text that a spreadsheet would take for a formula has an apostrophe before it. visits and events hold every entry as it was made; records holds each record as it stands after all amendments.",
 		[]resource{
 			table("visits", VisitsFile, "one row a visit", fields(visitColumns), []string{"visit"}, nil),
 			table("events", EventsFile, "one row an entry, in the order in which entries were made", fields(eventColumns), []string{"visit", "event"}, ofVisit),
