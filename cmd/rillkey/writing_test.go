@@ -128,8 +128,8 @@ func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	named := regexp.MustCompile(`(?:renameat2?|rename|linkat)\(.*?"([^"]*)"[^"]*"([^"]*)"[^"]*\) = 0`)
-	synced := regexp.MustCompile(`(?:fsync|fdatasync)\(\d+<(.*?)>\) = 0`)
+	named := regexp.MustCompile(`(?:renameat2?|rename|linkat)\(.*?"([^"]*)"[^"]*"([^"]*)"[^"]*\)\s+= 0`)
+	synced := regexp.MustCompile(`(?:fsync|fdatasync)\(\d+<(.*?)>\)\s+= 0`)
 	written(t, 0o644, func(made string, args []string) {
 		log := filepath.Join(t.TempDir(), "log")
 		outside.Run(t, exec.Command(strace, slices.Concat([]string{"-f", "-y", "-o", log, "-e", "trace=fsync,fdatasync,rename,renameat,renameat2,link,linkat", program}, args)...))
@@ -138,14 +138,23 @@ func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
 			t.Fatal(err)
 		}
 		names, last, safe := 0, "", map[string]bool{}
+		begun := map[string]string{} // calls that others came between, by thread
 		for line := range strings.Lines(string(data)) {
-			if m := synced.FindStringSubmatch(line); m != nil {
+			thread, call, _ := strings.Cut(strings.TrimSpace(line), " ")
+			if first, ok := strings.CutSuffix(call, " <unfinished ...>"); ok {
+				begun[thread] = first
+				continue
+			}
+			if _, rest, ok := strings.Cut(call, " resumed>"); ok {
+				call = begun[thread] + rest
+			}
+			if m := synced.FindStringSubmatch(call); m != nil {
 				safe[m[1]] = true
 				if m[1] == last {
 					last = ""
 				}
 			}
-			m := named.FindStringSubmatch(line)
+			m := named.FindStringSubmatch(call)
 			if m == nil || strings.Contains(m[2], ".cache") {
 				continue
 			}
