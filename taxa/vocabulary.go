@@ -3,6 +3,8 @@ package taxa
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"sync"
 
 	"rillkey/taxa/authored"
 )
@@ -23,6 +25,7 @@ type State struct {
 	Label       string   // a short finding: "three tails"
 	MistakenFor []string // states a beginner takes it for
 	LostAs      []string // states it turns into when the part breaks off
+	Words       []string // what people call it in words of their own
 }
 
 // Trait is one feature that can be looked at, with all the states it can have.
@@ -54,6 +57,8 @@ func (t *Trait) StateIDs() []string {
 type Vocabulary struct {
 	traits []*Trait
 	index  map[string]int
+	same   map[string]string // stems that mean another stem
+	known  func() []phrase   // all that states are called
 }
 
 // Traits are all traits in the order of the file.
@@ -106,7 +111,8 @@ func nearest(typed string, ids []string) string {
 }
 
 func readVocabulary(top *authored.Table) *Vocabulary {
-	v := &Vocabulary{index: map[string]int{}}
+	v := &Vocabulary{index: map[string]int{}, same: readSynonyms(top)}
+	v.known = sync.OnceValue(v.phrases)
 	for _, named := range top.Subs("trait") {
 		v.index[named.ID] = len(v.traits)
 		v.traits = append(v.traits, readTrait(named))
@@ -116,6 +122,22 @@ func readVocabulary(top *authored.Table) *Vocabulary {
 	}
 	top.Done()
 	return v
+}
+
+// readSynonyms are words that mean the word before them, whatever is spoken of.
+func readSynonyms(top *authored.Table) map[string]string {
+	same := map[string]string{}
+	table := top.Sub("synonyms")
+	if table == nil {
+		return same
+	}
+	for _, word := range table.Keys() {
+		for _, other := range table.Strs(word) {
+			same[stem(strings.ToLower(other))] = stem(strings.ToLower(word))
+		}
+	}
+	table.Done()
+	return same
 }
 
 func readTrait(n authored.Named) *Trait {
@@ -149,6 +171,7 @@ func readStates(n authored.Named, t *Trait) {
 			Label:       row.NeedStr("label"),
 			MistakenFor: row.Strs("mistaken_for"),
 			LostAs:      row.Strs("lost_as"),
+			Words:       row.Strs("words"),
 		})
 		row.Done()
 	}

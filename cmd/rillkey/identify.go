@@ -21,6 +21,7 @@ import (
 type identifyFlags struct {
 	answers string
 	observe []string
+	see     string
 	length  string
 	check   string
 	list    bool
@@ -42,12 +43,13 @@ gets the name of its group, its tolerance class alone, or is set aside. Where a
 visit is under way, the creature is added to it.
 
 On a terminal the questions fill the screen; with --plain, or where there is no
-terminal, they come line by line. With --answers or --observe nothing is asked.
+terminal, they come line by line. With --see, --answers or --observe nothing is asked.
 
 With --check NAME it is asked what settles whether the creature is that, and
 nothing is added to a visit.`,
 		Example: `  rillkey identify
   rillkey identify --answers 1b,30a,tails=2+3,7?
+  rillkey identify --see "ten legs, big claws, 40 mm"
   rillkey identify --observe legs=6 --observe tails=2 --length 12mm
   rillkey identify --check stonefly`,
 		Args: noArgs,
@@ -56,6 +58,7 @@ nothing is added to a visit.`,
 	flags := cmd.Flags()
 	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't tell, tails=2+3 one of these states")
 	flags.StringArrayVar(&f.observe, "observe", nil, "something seen, `TRAIT=STATE`; several states with commas; may be repeated")
+	flags.StringVar(&f.see, "see", "", "what strikes you, in your own `WORDS`, separated by commas: \"ten legs, pincers\"")
 	flags.StringVar(&f.length, "length", "", "how long the creature is, in `MM` unless it says otherwise")
 	flags.StringVar(&f.check, "check", "", "ask only whether it is what `NAME` says")
 	flags.BoolVar(&f.list, "list", false, "with --check: only list what settles it, and ask nothing")
@@ -105,12 +108,19 @@ type session struct {
 
 // run goes without asking where something was said on the command line.
 func (s *session) run(length float64) error {
-	if s.flags.answers == "" && len(s.flags.observe) == 0 {
+	if s.flags.answers == "" && s.flags.see == "" && len(s.flags.observe) == 0 {
 		return s.interview(length)
 	}
 	q, err := s.begin()
 	if err != nil {
 		return err
+	}
+	if s.flags.see != "" {
+		said, err := s.see(q, s.flags.see)
+		if err != nil {
+			return err
+		}
+		length = cmp.Or(length, said)
 	}
 	if err := say(q, s.flags.answers, s.flags.observe, length); err != nil {
 		return err

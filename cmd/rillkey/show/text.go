@@ -19,6 +19,9 @@ import (
 // Safe is s fit for a terminal.
 func Safe(s string) string { return authored.Printable(s) }
 
+// Quoted is s in quotes, fit for a terminal and cut where it is very long.
+func Quoted(s string) string { return authored.Quote(s) }
+
 // JSON writes v as one document.
 func JSON(w io.Writer, v any) error {
 	enc := json.NewEncoder(w)

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// lengthSaid is a length in the middle of other words: "22 mm", "half... 0.5 in".
+var lengthSaid = regexp.MustCompile(`(?i)\b\d+(?:[.,]\d+)?\s*(?:mm|cm|in|inch|inches)\b`)
+
+// see takes what was said in a person's own words: each part must be understood,
+// or nothing is. A length among the words is given back in mm, else 0.
+func (a *app) see(q *key.Inquiry, text string) (length float64, err error) {
+	vocabulary := q.Model().Key().Catalog().Vocabulary()
+	if said := lengthSaid.FindString(text); said != "" {
+		if err := goodLength(said); err != nil {
+			return 0, misused("--see %s: %v", show.Quoted(said), err)
+		}
+		length, _ = millimetres(said)
+		text = lengthSaid.ReplaceAllString(text, ",")
+	}
+	seen, unclear, err := vocabulary.Understand(text)
+	if err != nil {
+		return 0, misused("--see: %w", err)
+	}
+	if len(unclear) > 0 {
+		return 0, misused("--see: %s", notUnderstood(unclear))
+	}
+	if len(seen) == 0 && length == 0 {
+		return 0, misused("--see: nothing was said; say what strikes you, as in --see \"ten legs, pincers\"")
+	}
+	for _, s := range seen {
+		if err := q.Observe(s.Trait.ID, s.States...); err != nil {
+			return 0, misused("--see: %w", err)
+		}
+		fmt.Fprintf(a.err, "%s: %s\n", show.Quoted(s.Words), show.Safe(meaningOf(s)))
+	}
+	if length > 0 {
+		err = q.ObserveLength(length)
+	}
+	return length, err
+}
+
+// meaningOf is what was understood, in the words of the vocabulary.
+func meaningOf(s taxa.Seen) string {
+	var labels []string
+	for _, id := range s.States {
+		labels = append(labels, s.Trait.States[s.Trait.State(id)].Label)
+	}
+	return s.Trait.Question + " " + strings.Join(labels, ", or ")
+}
+
+// notUnderstood says of unclear words what may be meant by them.
+func notUnderstood(unclear []taxa.Unclear) string {
+	var lines []string
+	for _, u := range unclear {
+		line := show.Quoted(u.Words) + " is not among the words known here"
+		if u.Known {
+			line = show.Quoted(u.Words) + " may mean several things"
+		}
+		switch {
+		case len(u.Choice) == 0:
+			line += "; say it in other words, or leave it out"
+		default:
+			line += "; say which, or leave it out:"
+			for _, c := range u.Choice {
+				line += fmt.Sprintf("\n  --observe %s=%s  %s", c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
+			}
+		}
+		lines = append(lines, line)
+	}
+	return strings.Join(lines, "\n")
+}

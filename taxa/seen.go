@@ -1,0 +1,317 @@
+package taxa
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/sahilm/fuzzy"
+
+	"rillkey/taxa/authored"
+)
+
+// Seen is something that a person said about an animal in words of their own,
+// and what it means: the animal shows one of these states of the trait.
+type Seen struct {
+	Words  string // as they were typed
+	Trait  *Trait
+	States []string // ids, in the order of the vocabulary
+}
+
+// Unclear is what a person said that has no one meaning.
+type Unclear struct {
+	Words  string
+	Choice []Seen // what may be meant, the likeliest first; none where nothing is near
+	Known  bool   // the words are known, of more than one trait
+}
+
+// parts is what stands between two things that were said.
+var parts = regexp.MustCompile(`[,;:!?\n\r]+|\.(?:\D|$)`)
+
+// MostSeen is how many bytes [Vocabulary.Understand] takes at most.
+const MostSeen = 2000
+
+// mostChoices is how many meanings are offered for unclear words.
+const mostChoices = 5
+
+// Understand reads what a person says of an animal, such as "ten legs, pincers",
+// by the words that the vocabulary has for each state. Parts are separated by
+// commas, full stops, semicolons or line ends; each may name several things.
+// Words within a part that mean nothing here are passed over where something
+// else in it was understood. A denial, "no tails", means every other state. What
+// was said of one trait in several parts is one finding for each.
+func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, err error) {
+	if len(text) > MostSeen {
+		return nil, nil, fmt.Errorf("that is more than %d letters; say it in fewer words, the most striking things first", MostSeen)
+	}
+	if !utf8.ValidString(text) || authored.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
+		return nil, nil, fmt.Errorf("that holds signs that are no letters; type it in plain words")
+	}
+	for _, part := range parts.Split(text, -1) {
+		found, open := v.understandPart(strings.TrimSpace(part))
+		seen, unclear = append(seen, found...), append(unclear, open...)
+	}
+	return seen, unclear, nil
+}
+
+// phrase is words that stand for a state, as the vocabulary has them.
+type phrase struct {
+	tokens []string
+	trait  int
+	state  int
+	text   string
+	label  bool // the state's label, which means something only as a whole
+}
+
+// span is where in a part a phrase was found.
+type span struct {
+	from, to int // tokens; to is behind the last
+	edits    int
+	gap      int
+	phrase   *phrase
+}
+
+func (v *Vocabulary) understandPart(part string) ([]Seen, []Unclear) {
+	words := v.tokens(part)
+	if len(words) == 0 {
+		return nil, nil
+	}
+	var seen []Seen
+	var unclear []Unclear
+	taken := make([]bool, len(words))
+	place := map[string]int{}
+	for _, group := range bestSpans(v.spans(words)) {
+		from, to := group[0].from, group[0].to
+		if slices.Contains(taken[from:to], true) {
+			continue
+		}
+		for i := from; i < to; i++ {
+			taken[i] = true
+		}
+		start, no := denial(words, from)
+		said := original(part, words, start, to)
+		place[said] = start
+		meanings := v.meanings(group, said, no)
+		if len(meanings) == 1 {
+			seen = append(seen, meanings[0])
+		} else {
+			unclear = append(unclear, Unclear{said, meanings[:min(mostChoices, len(meanings))], true})
+		}
+	}
+	slices.SortStableFunc(seen, func(a, b Seen) int { return cmp.Compare(place[a.Words], place[b.Words]) })
+	if len(seen)+len(unclear) == 0 && !slices.ContainsFunc(words, func(t token) bool { return t.stem != deny }) {
+		return nil, nil
+	}
+	if len(seen)+len(unclear) == 0 {
+		unclear = append(unclear, Unclear{part, v.nearest(words), false})
+	}
+	return seen, unclear
+}
+
+// meanings are what the phrases of one span stand for, by trait. What the states
+// of several traits are labelled with ("no jointed legs") is taken only where
+// nobody gave them words.
+func (v *Vocabulary) meanings(group []span, said string, denied bool) []Seen {
+	if words := slices.DeleteFunc(slices.Clone(group), func(s span) bool { return s.phrase.label }); len(words) > 0 {
+		group = words
+	}
+	var out []Seen
+	for t, trait := range v.traits {
+		var states []string
+		for s, state := range trait.States {
+			means := slices.ContainsFunc(group, func(g span) bool { return g.phrase.trait == t && g.phrase.state == s })
+			concerned := slices.ContainsFunc(group, func(g span) bool { return g.phrase.trait == t })
+			if concerned && means != denied {
+				states = append(states, state.ID)
+			}
+		}
+		if len(states) > 0 {
+			out = append(out, Seen{said, trait, states})
+		}
+	}
+	return out
+}
+
+// bestSpans are the spans by place, those that cover most words first; spans of
+// the same words that fit equally well stand together.
+func bestSpans(all []span) [][]span {
+	slices.SortStableFunc(all, func(a, b span) int {
+		return cmp.Or(
+			cmp.Compare(len(b.phrase.tokens), len(a.phrase.tokens)),
+			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.from, b.from))
+	})
+	var out [][]span
+	for _, s := range all {
+		if n := len(out) - 1; n >= 0 {
+			same := out[n][0]
+			if same.from == s.from && same.to == s.to && same.edits == s.edits && len(same.phrase.tokens) == len(s.phrase.tokens) {
+				out[n] = append(out[n], s)
+				continue
+			}
+		}
+		out = append(out, []span{s})
+	}
+	return out
+}
+
+// spans are all places in the words where a phrase of the vocabulary stands: in
+// its order, with at most one other word between, or two words turned round.
+func (v *Vocabulary) spans(words []token) []span {
+	var out []span
+	index := v.known()
+	for i := range index {
+		p := &index[i]
+		for from := range words {
+			if s, ok := p.at(words, from); ok && (!p.label || s.from == 0 && s.to == len(words)) {
+				out = append(out, s)
+			}
+		}
+	}
+	return out
+}
+
+func (p *phrase) at(words []token, from int) (span, bool) {
+	s := span{from: from, phrase: p}
+	at := from
+	for i, want := range p.tokens {
+		edits := differs(want, words, at)
+		if edits < 0 && i > 0 && s.gap == 0 && !bare(words, at) {
+			at, s.gap = at+1, 1
+			edits = differs(want, words, at)
+		}
+		if edits < 0 {
+			return p.turned(words, from)
+		}
+		s.edits += edits
+		at++
+	}
+	s.to = at
+	return s, true
+}
+
+// turned is the phrase of two words said the other way round: "body flat".
+func (p *phrase) turned(words []token, from int) (span, bool) {
+	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny {
+		return span{}, false
+	}
+	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
+	if first < 0 || second < 0 {
+		return span{}, false
+	}
+	return span{from, from + 2, first + second, 1, p}, true
+}
+
+// bare reports whether a word may not be skipped: a number or a denial changes
+// what is said.
+func bare(words []token, at int) bool {
+	return at >= len(words) || number(words[at].stem) || words[at].stem == deny
+}
+
+// differs is how many letters a word is off from the one wanted, -1 if too many
+// or there is none.
+func differs(want string, words []token, at int) int {
+	if at >= len(words) {
+		return -1
+	}
+	got := words[at].stem
+	if got == want {
+		return 0
+	}
+	room := 0
+	switch n := max(len(got), len(want)); {
+	case number(got) || number(want) || got[0] != want[0]:
+		return -1
+	case n >= 9:
+		room = 2
+	case n >= 6:
+		room = 1
+	}
+	if d := distance(got, want); d <= room {
+		return d
+	}
+	return -1
+}
+
+// denial is where a denial stands in front of a place, as in "no long tails", and
+// whether one does; else the place itself.
+func denial(words []token, from int) (int, bool) {
+	for i := from - 1; i >= max(0, from-3) && !words[i].turn; i-- {
+		if words[i].stem == deny {
+			return i, true
+		}
+	}
+	return from, false
+}
+
+// nearest are the states whose words are most like what was said: those that
+// share most of their words with it, then those that hold its letters in order.
+func (v *Vocabulary) nearest(words []token) []Seen {
+	index := v.known()
+	type near struct {
+		phrase *phrase
+		share  float64
+	}
+	var all []near
+	for i := range index {
+		p := &index[i]
+		shared := 0
+		for _, stem := range p.tokens {
+			if stem != deny && !number(stem) && slices.ContainsFunc(words, func(w token) bool { return w.stem == stem }) {
+				shared++
+			}
+		}
+		if shared > 0 {
+			all = append(all, near{p, float64(shared) * float64(shared) / float64(len(p.tokens))})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b near) int { return cmp.Compare(b.share, a.share) })
+	var out []Seen
+	add := func(p *phrase) {
+		trait := v.traits[p.trait]
+		state := trait.States[p.state].ID
+		had := func(s Seen) bool { return s.Trait == trait && s.States[0] == state }
+		if len(out) < mostChoices && !slices.ContainsFunc(out, had) {
+			out = append(out, Seen{p.text, trait, []string{state}})
+		}
+	}
+	for _, n := range all {
+		add(n.phrase)
+	}
+	for _, w := range words {
+		if len(w.stem) >= 4 {
+			for _, m := range fuzzy.FindFrom(w.stem, phrases(index)) {
+				if at := m.MatchedIndexes; at[len(at)-1]-at[0] < len(w.stem)+2 {
+					add(&index[m.Index])
+				}
+			}
+		}
+	}
+	return out
+}
+
+type phrases []phrase
+
+func (p phrases) Len() int            { return len(p) }
+func (p phrases) String(i int) string { return p[i].text }
+
+// phrases are all that the vocabulary's states are called.
+func (v *Vocabulary) phrases() []phrase {
+	var out []phrase
+	for t, trait := range v.traits {
+		for s, state := range trait.States {
+			for i, text := range append(slices.Clone(state.Words), state.Label) {
+				p := phrase{trait: t, state: s, text: text, label: i == len(state.Words)}
+				for _, word := range v.tokens(text) {
+					p.tokens = append(p.tokens, word.stem)
+				}
+				if len(p.tokens) > 0 {
+					out = append(out, p)
+				}
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,170 @@
+package taxa_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"rillkey/taxa"
+)
+
+func vocabulary(t testing.TB) *taxa.Vocabulary {
+	t.Helper()
+	c, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c.Vocabulary()
+}
+
+// told writes findings as "trait=state,state; trait=state".
+func told(seen []taxa.Seen) string {
+	var out []string
+	for _, s := range seen {
+		out = append(out, s.Trait.ID+"="+strings.Join(s.States, ","))
+	}
+	return strings.Join(out, "; ")
+}
+
+func TestWhatPeopleSayIsUnderstood(t *testing.T) {
+	for _, tc := range []struct{ said, want string }{
+		{"pincers", "forelegs=pincers"},
+		{"stone case", "case-stuff=stones"},
+		{"rolls up", "posture=curled"},
+		{"sucker", "suckers=ends,hind,row"},
+		{"skates", "surface=top"},
+		{"shell like a hat", "shell=cap"},
+		{"ten legs, pincers", "legs=10; forelegs=pincers"},
+		{"it has ten legs and two big claws", "legs=10; forelegs=pincers"},
+		{"Three tails.", "tails=3"},
+		{"three long, thin tails", ""}, // the comma parts what belongs together
+		{"three long thin tails", "tails=3"},
+		{"body flat", "flat=flat"},
+		{"grey", "colour=grey"},
+		{"gray", "colour=grey"},
+		{"armored", "skin=hard"},
+		{"armoured", "skin=hard"},
+		{"pincrs", "forelegs=pincers"},
+		{"no legs", "legs=0"},
+		{"no tails but two hooks", "tails=none; hooks=two"},
+		{"without a shell", "shell=none"},
+		{"not red", "colour=pale,grey,green,yellow,brown,dark"},
+		{"six", "legs=6"}, // as a label stands, alone
+		{"sucker at each end", "suckers=ends"},
+		{"swims on its side", "upside=side"},
+		{"a house made of sand", "case-stuff=sand"},
+		{"eyes on top of its head", "eyes=top"},
+		{"moves like an inchworm", "move=loop"},
+	} {
+		seen, unclear, err := vocabulary(t).Understand(tc.said)
+		if err != nil {
+			t.Errorf("%q: %v", tc.said, err)
+			continue
+		}
+		if got := told(seen); tc.want != "" && (got != tc.want || len(unclear) > 0) {
+			t.Errorf("%q: understood %q, unclear %v; want %q", tc.said, got, unclear, tc.want)
+		}
+	}
+}
+
+func TestWhatIsNotUnderstoodIsSaidToBe(t *testing.T) {
+	for _, tc := range []struct {
+		said    string
+		known   bool
+		choices string // one of those offered
+	}{
+		{"purple monkey", false, ""},
+		{"xyzzy", false, ""},
+		{"round", true, "outline=disc"},
+		{"stubby", false, "leg-length=short"},
+		{"three", false, ""},
+	} {
+		seen, unclear, err := vocabulary(t).Understand(tc.said)
+		if err != nil || len(seen) > 0 || len(unclear) != 1 || unclear[0].Known != tc.known {
+			t.Errorf("%q: understood %q, unclear %+v, %v", tc.said, told(seen), unclear, err)
+			continue
+		}
+		if offered := told(unclear[0].Choice); !strings.Contains(offered, tc.choices) {
+			t.Errorf("%q: offered %q, without %q", tc.said, offered, tc.choices)
+		}
+	}
+}
+
+func TestWhatCannotBeWordsIsRefused(t *testing.T) {
+	for what, said := range map[string]string{
+		"too long":         strings.Repeat("a leg ", 2000),
+		"an escape":        "red \x1b[31m legs",
+		"not UTF-8":        "legs \xff",
+		"a hidden control": "legs\u0085",
+	} {
+		if _, _, err := vocabulary(t).Understand(said); err == nil {
+			t.Errorf("%s was taken", what)
+		}
+	}
+	for _, said := range []string{"", " , ,. ", "no", "the"} {
+		if seen, unclear, err := vocabulary(t).Understand(said); err != nil || len(seen)+len(unclear) > 0 {
+			t.Errorf("%q: %v %v %v", said, seen, unclear, err)
+		}
+	}
+}
+
+// Whoever says just what the vocabulary calls a state is understood.
+func TestEveryStateHasWordsThatFindIt(t *testing.T) {
+	for _, trait := range vocabulary(t).Traits() {
+		for _, state := range trait.States {
+			if len(state.Words) == 0 {
+				t.Errorf("%s=%s has no words", trait.ID, state.ID)
+			}
+			for _, words := range state.Words {
+				seen, unclear, err := vocabulary(t).Understand(words)
+				found := fmt.Sprint(told(seen))
+				for _, u := range unclear {
+					found += "; " + told(u.Choice)
+				}
+				if err != nil || !finds(found, trait.ID, state.ID) {
+					t.Errorf("%q does not find %s=%s but %q (%v)", words, trait.ID, state.ID, found, err)
+				}
+			}
+		}
+	}
+}
+
+func finds(told, trait, state string) bool {
+	for _, one := range strings.Split(told, "; ") {
+		id, states, _ := strings.Cut(one, "=")
+		for _, s := range strings.Split(states, ",") {
+			if id == trait && s == state {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func FuzzUnderstand(f *testing.F) {
+	for _, said := range []string{"ten legs, pincers", "no long tails", "2.5 mm. round", "'s", "’", "no no no legs", "ß shell", strings.Repeat("tail ", 50)} {
+		f.Add(said)
+	}
+	v := vocabulary(f)
+	f.Fuzz(func(t *testing.T, said string) {
+		seen, unclear, err := v.Understand(said)
+		if err != nil {
+			return
+		}
+		for _, s := range seen {
+			if len(s.States) == 0 || !strings.Contains(said, s.Words) {
+				t.Fatalf("%q: %+v", said, s)
+			}
+			for _, state := range s.States {
+				if s.Trait.State(state) < 0 {
+					t.Fatalf("%q: no state %q", said, state)
+				}
+			}
+		}
+		for _, u := range unclear {
+			if !strings.Contains(said, u.Words) {
+				t.Fatalf("%q: %+v", said, u)
+			}
+		}
+	})
+}

@@ -1,0 +1,99 @@
+package taxa
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/kljensen/snowball/english"
+)
+
+// deny is the stem of every word that denies.
+const deny = "no"
+
+// token is a word as it is compared.
+type token struct {
+	stem     string
+	from, to int  // where it stands in the text, in bytes
+	turn     bool // a denial before it does not reach beyond it
+}
+
+var denials = map[string]bool{
+	"no": true, "not": true, "without": true, "never": true, "none": true, "lacks": true, "lacking": true, "lack": true,
+	"hasn't": true, "isn't": true, "doesn't": true, "haven't": true, "aren't": true, "don't": true, "didn't": true, "can't": true, "cannot": true,
+}
+
+// idle are words that carry no meaning here.
+var idle = wordSet(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this these those
+there their they them very quite rather really just some any all one's i my me we saw seen look looks looking
+be being been do does did for from by about into onto along than then so too also only still when if most much
+kind sort thing bit got get gets can could would will seem seems`)
+
+var numbers = map[string]string{
+	"zero": "0", "one": "1", "single": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+	"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fourteen": "14",
+}
+
+func wordSet(words string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.Fields(words) {
+		out[w] = true
+	}
+	return out
+}
+
+// tokens are the words of a text that carry meaning, as stems; a word that the
+// vocabulary knows by another counts as that one.
+func (v *Vocabulary) tokens(text string) []token {
+	var out []token
+	for from := 0; from < len(text); {
+		rest := text[from:]
+		start := strings.IndexFunc(rest, wordRune)
+		if start < 0 {
+			break
+		}
+		end := strings.IndexFunc(rest[start:], func(r rune) bool { return !wordRune(r) && r != '\'' && r != '’' })
+		if end < 0 {
+			end = len(rest) - start
+		}
+		word := strings.ToLower(strings.ReplaceAll(rest[start:start+end], "’", "'"))
+		out = v.addToken(out, word, from+start, from+start+end)
+		from += start + end
+	}
+	return out
+}
+
+func wordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+
+func (v *Vocabulary) addToken(out []token, word string, from, to int) []token {
+	switch {
+	case denials[word]:
+		return append(out, token{stem: deny, from: from, to: to})
+	case word == "but" || word == "and" || word == "with":
+		if len(out) > 0 {
+			out[len(out)-1].turn = out[len(out)-1].stem != deny
+		}
+		return out
+	case idle[word]:
+		return out
+	case numbers[word] != "":
+		return append(out, token{stem: numbers[word], from: from, to: to})
+	}
+	s := stem(word)
+	if other, ok := v.same[s]; ok {
+		s = other
+	}
+	return append(out, token{stem: s, from: from, to: to})
+}
+
+// original is a stretch of a text as it was typed.
+func original(text string, words []token, from, to int) string {
+	return text[words[from].from:words[to-1].to]
+}
+
+func number(stem string) bool { return stem[0] >= '0' && stem[0] <= '9' }
+
+// stem makes the forms of one English word equal: plurals, "rolls", "rolled",
+// "rolling". It need not be a word.
+func stem(word string) string {
+	return english.Stem(strings.TrimSuffix(strings.TrimSuffix(word, "'s"), "'"), true)
+}
