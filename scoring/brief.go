@@ -38,9 +38,11 @@ func (r *Rules) Brief(v *visit.Visit, seed uint64) (Brief, error) {
 	s, t := r.Scheme(p.Schemes[0]), v.Tally()
 	b.Notices = append(append(b.Notices, v.Notices...), t.Notices...)
 	b.Scheme, b.Title = s.ID, s.Title
+	effort := p.effort(t.Samples)
 	t, _ = s.scaled(t)
+	t.Samples = looked(t.Samples)
 	all := r.sort(s, t.Records)
-	if b.Reason = s.withhold(p.effort(t.Samples), t, all); b.Reason != "" {
+	if b.Reason = s.withhold(effort, all); b.Reason != "" {
 		b.Withheld = true
 		return b, nil
 	}

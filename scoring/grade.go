@@ -3,7 +3,6 @@ package scoring
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -202,12 +201,13 @@ func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
 
 func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally, w Wish) Index {
 	t, scaling := s.scaled(t)
+	t.Samples = looked(t.Samples)
 	all := r.sort(s, t.Records)
 	i := Index{
 		ID: s.ID, Title: s.Title, Source: s.Source, Status: s.Status, Note: s.Note,
 		Terms: []Term{}, LeftOut: all.left, Remarks: append(leftRemarks(all.left), scaling...),
 	}
-	if i.Reason = s.withhold(e, t, all); i.Reason != "" {
+	if i.Reason = s.withhold(e, all); i.Reason != "" {
 		i.Withheld = true
 		if w.Anyway && !e.Complete {
 			i.Provisional = r.provisional(s, how, t, all, w)
@@ -225,6 +225,17 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally, w Wish) I
 	}
 	i.Remarks = append(i.Remarks, s.caveats(all, v)...)
 	return i
+}
+
+// looked are the samples that somebody has looked through at least in part: one
+// that is not yet sorted is no empty net.
+func looked(samples []visit.Taken) (out []visit.Taken) {
+	for _, s := range samples {
+		if s.State != visit.NotSorted {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // combined is the value of all samples together, or of the best.
@@ -283,26 +294,18 @@ func (s *Scheme) lack(all sorted) string {
 	return ""
 }
 
-// withhold says why there can be no value, or "". A net found empty at full
-// effort does have a value of 0, but only once the visit is finished: before,
-// nobody may have entered the animals yet. Animals that could not be placed
-// are no empty net, and nothing has no mean.
-func (s *Scheme) withhold(e Effort, t visit.Tally, all sorted) string {
+// withhold says why there can be no value, or "". Nets found empty at full effort
+// do have a value of 0. Animals that could not be placed are no empty net, and
+// nothing has no mean.
+func (s *Scheme) withhold(e Effort, all sorted) string {
 	if !e.Complete {
-		missing := make([]string, len(e.Missing))
-		for i, m := range e.Missing {
-			missing[i] = m.String()
-		}
-		return fmt.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required, strings.Join(missing, ", "))
+		return e.Lack()
 	}
 	if len(all.found) > 0 {
 		return s.lack(all)
 	}
 	if anyDoubtful(all.left) {
 		return "no animal could be placed in a kind that this index counts; look again at those left out"
-	}
-	if !t.Finished {
-		return "no animal that this index counts is recorded; if the nets were truly empty, finish the visit"
 	}
 	if !s.sum(all).value.defined() {
 		return "no animal that this index counts was found, and it is a mean or share, which nothing has"

@@ -25,8 +25,9 @@ func (y *tray) event(b visit.Body) *tray {
 	return y
 }
 
+// sample takes a sample that is sorted.
 func (y *tray) sample(label, habitat string, area float64) *tray {
-	return y.event(visit.Sample{Label: label, Habitat: habitat, Area: area})
+	return y.event(visit.Sample{Label: label, Habitat: habitat, Area: area, Said: visit.Sorted})
 }
 
 // riffles takes three complete riffle samples named 1, 2 and 3.
@@ -142,7 +143,7 @@ func TestBestSampleCounts(t *testing.T) { // Virginia Save Our Streams: the best
 func TestEffort(t *testing.T) {
 	p := &Protocol{Needs: []Need{{AnyHabitat, 1, 0}, {"riffle", 2, 0.37}}}
 	sample := func(habitat string, area float64) visit.Taken {
-		return visit.Taken{Sample: visit.Sample{Label: habitat, Habitat: habitat, Area: area}}
+		return visit.Taken{Sample: visit.Sample{Label: habitat, Habitat: habitat, Area: area}, State: visit.Sorted}
 	}
 	tests := []struct {
 		label   string
@@ -216,8 +217,7 @@ func TestAnEmptyNet(t *testing.T) {
 		fill   func(*tray)
 		reason string // empty when graded
 	}{
-		{"not yet finished, so perhaps not yet entered", func(*tray) {}, "finish the visit"},
-		{"finished at full effort is worth 0", func(y *tray) { y.event(visit.Finish{}) }, ""},
+		{"at full effort it is worth 0", func(y *tray) {}, ""},
 		{"a fish alone is an empty net too", func(y *tray) { y.animals("1", "backbone", 1).event(visit.Finish{}) }, ""},
 		{"animals nobody could place are no empty net", func(y *tray) { y.animals("1", "diptera", 1).event(visit.Finish{}) }, "no animal could be placed"},
 	}

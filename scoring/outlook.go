@@ -10,7 +10,7 @@ import (
 // takes further samples to be like them.
 type Outlook struct {
 	Found    int     `json:"found"`    // kinds in the samples taken
-	Samples  int     `json:"samples"`  // samples taken
+	Samples  int     `json:"samples"`  // samples taken and looked through
 	Required int     `json:"required"` // samples at the full effort
 	Expected float64 `json:"expected"` // kinds at the full effort
 	Low      float64 `json:"low"`      // its interval of 95 %
@@ -22,7 +22,7 @@ type Outlook struct {
 }
 
 // Incidence says in how many of a visit's samples each kind of the main scheme
-// was found. The error says that there is no such protocol.
+// was found, leaving out samples that are not yet sorted. The error says that there is no such protocol.
 func (r *Rules) Incidence(v *visit.Visit) (diversity.Incidence, error) {
 	p, err := r.Protocol(v.Header.Protocol)
 	if err != nil {
@@ -32,9 +32,10 @@ func (r *Rules) Incidence(v *visit.Visit) (diversity.Incidence, error) {
 }
 
 func (r *Rules) incidence(s *Scheme, t visit.Tally) diversity.Incidence {
-	x := diversity.Incidence{Samples: len(t.Samples)}
+	samples := looked(t.Samples)
+	x := diversity.Incidence{Samples: len(samples)}
 	in := make([]int, len(s.Kinds))
-	for _, taken := range t.Samples {
+	for _, taken := range samples {
 		for kind, n := range r.counts(s, ofSample(t.Records, taken.Label)) {
 			if n > 0 {
 				in[kind]++
@@ -49,15 +50,21 @@ func (r *Rules) incidence(s *Scheme, t visit.Tally) diversity.Incidence {
 	return x
 }
 
-// outlook is nil for fewer than two samples, from which nothing can be told.
+// outlook is nil for fewer than two samples, from which nothing can be told, and
+// where no further one is required.
 func (r *Rules) outlook(s *Scheme, e Effort, t visit.Tally) *Outlook {
 	x := r.incidence(s, t)
-	full := len(t.Samples)
+	full := x.Samples
+	for _, u := range e.Unsorted {
+		if u.State == visit.NotSorted {
+			full++
+		}
+	}
 	for _, m := range e.Missing {
 		full += m.Samples
 	}
 	at, ok := x.Expected(full)
-	if e.Complete || !ok || x.Found() == 0 {
+	if e.Complete || full == x.Samples || !ok || x.Found() == 0 {
 		return nil
 	}
 	all, _ := x.Chao2()

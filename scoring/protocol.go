@@ -1,7 +1,9 @@
 package scoring
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"rillkey/scoring/visit"
@@ -101,12 +103,20 @@ func (p *Protocol) readNeeds(top *authored.Table) {
 
 // Effort compares the samples taken with those the protocol asks for.
 type Effort struct {
-	Taken    int       `json:"taken"`    // samples taken
-	Required int       `json:"required"` // samples the protocol asks for
-	Complete bool      `json:"complete"`
-	Missing  []Missing `json:"missing"`
-	Remarks  []string  `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
-	Outlook  *Outlook  `json:"outlook,omitempty"` // what more samples would likely find, where the effort is incomplete and two samples at least were taken
+	Taken    int        `json:"taken"`    // samples taken
+	Required int        `json:"required"` // samples the protocol asks for
+	Sorted   int        `json:"sorted"`   // of those required, samples taken that are sorted or empty
+	Complete bool       `json:"complete"` // all that are required were taken, and are sorted or empty
+	Missing  []Missing  `json:"missing"`
+	Unsorted []Unsorted `json:"unsorted"`          // of those required, samples taken that are not sorted
+	Remarks  []string   `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
+	Outlook  *Outlook   `json:"outlook,omitempty"` // what more samples would likely find, where the effort is incomplete and two samples at least were taken
+}
+
+// Unsorted is a sample of which animals may still be in the tray.
+type Unsorted struct {
+	Sample string      `json:"sample"`
+	State  visit.State `json:"state"` // visit.NotSorted or visit.BeingSorted
 }
 
 // Missing is a number of samples that were not taken.
@@ -129,10 +139,12 @@ func (m Missing) String() string {
 	return strings.Join(words, " ")
 }
 
-// effort gives each sample to the first need it serves; a need for whatever
-// habitat takes what the others leave.
-func (p *Protocol) effort(samples []visit.Taken) Effort {
-	e := Effort{Taken: len(samples), Missing: []Missing{}}
+// effort gives each sample to the first need it serves, those that are sorted
+// before the others; a need for whatever habitat takes what the others leave.
+func (p *Protocol) effort(taken []visit.Taken) Effort {
+	e := Effort{Taken: len(taken), Missing: []Missing{}, Unsorted: []Unsorted{}}
+	samples := slices.Clone(taken)
+	slices.SortStableFunc(samples, func(a, b visit.Taken) int { return cmp.Compare(rank(a.State), rank(b.State)) })
 	used := make([]bool, len(samples))
 	for _, anywhere := range []bool{false, true} {
 		for _, n := range p.Needs {
@@ -141,8 +153,66 @@ func (p *Protocol) effort(samples []visit.Taken) Effort {
 			}
 		}
 	}
-	e.Complete = len(e.Missing) == 0
+	for i, s := range samples {
+		if !used[i] && !s.State.Done() {
+			e.Remarks = append(e.Remarks, fmt.Sprintf("sample %s is %s; the grade does not wait for it", s.Label, s.State))
+		}
+	}
+	slices.SortFunc(e.Unsorted, func(a, b Unsorted) int { return cmp.Compare(order(taken, a.Sample), order(taken, b.Sample)) })
+	e.Complete = len(e.Missing) == 0 && len(e.Unsorted) == 0
 	return e
+}
+
+// rank puts samples first that need no more work.
+func rank(s visit.State) int {
+	if s.Done() {
+		return 0
+	}
+	return 1
+}
+
+// order is the place of a sample among those taken.
+func order(taken []visit.Taken, label string) int {
+	return slices.IndexFunc(taken, func(s visit.Taken) bool { return s.Label == label })
+}
+
+// unsortedWords says which samples are not sorted, as "sample 1 is being sorted,
+// samples 2 and 3 are not yet sorted"; empty where there are none.
+func (e Effort) unsortedWords() string {
+	var parts []string
+	for _, state := range []visit.State{visit.BeingSorted, visit.NotSorted} {
+		var labels []string
+		for _, u := range e.Unsorted {
+			if u.State == state {
+				labels = append(labels, u.Sample)
+			}
+		}
+		switch n := len(labels); n {
+		case 0:
+		case 1:
+			parts = append(parts, fmt.Sprintf("sample %s is %s", labels[0], state))
+		default:
+			parts = append(parts, fmt.Sprintf("samples %s and %s are %s", strings.Join(labels[:n-1], ", "), labels[n-1], state))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Lack says what is missing for the effort to be complete: samples that were not
+// taken, and samples that are not sorted; empty where nothing is.
+func (e Effort) Lack() string {
+	var parts []string
+	if len(e.Missing) > 0 {
+		missing := make([]string, len(e.Missing))
+		for i, m := range e.Missing {
+			missing[i] = m.String()
+		}
+		parts = append(parts, fmt.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required, strings.Join(missing, ", ")))
+	}
+	if words := e.unsortedWords(); words != "" {
+		parts = append(parts, "animals may still be in the tray: "+words)
+	}
+	return strings.Join(parts, "; ")
 }
 
 func (e *Effort) fill(n Need, samples []visit.Taken, used []bool) {
@@ -164,6 +234,11 @@ func (e *Effort) fill(n Need, samples []visit.Taken, used []bool) {
 		}
 		used[i] = true
 		left--
+		if s.State.Done() {
+			e.Sorted++
+		} else {
+			e.Unsorted = append(e.Unsorted, Unsorted{s.Label, s.State})
+		}
 	}
 	if left > 0 {
 		e.Missing = append(e.Missing, Missing{n.Habitat, left, n.Area})

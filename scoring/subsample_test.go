@@ -10,7 +10,7 @@ import (
 
 func TestASampleSortedInPart(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0.37)
-	y.event(visit.Sample{Label: "2", Habitat: "riffle", Area: 0.37, Fraction: 0.25})
+	y.event(visit.Sample{Label: "2", Habitat: "riffle", Area: 0.37, Fraction: 0.25, Said: visit.Sorted})
 	y.animals("1", "baetidae", 10).animals("2", "simuliidae", 5)
 	g := y.grade(t)
 	// 10 x 4 + 20 x 6 = 160 of 30 animals; presence counts kinds as they are.
@@ -32,7 +32,7 @@ func TestASampleSortedInPart(t *testing.T) {
 }
 
 func TestCountsDoNotOverflow(t *testing.T) {
-	y := newTray("riffle-families").event(visit.Sample{Label: "1", Habitat: "riffle", Area: 0.37, Fraction: 1e-300})
+	y := newTray("riffle-families").event(visit.Sample{Label: "1", Habitat: "riffle", Area: 0.37, Fraction: 1e-300, Said: visit.Sorted})
 	sure := visit.Identification{Sample: "1", Count: visit.MaxCount, Confidence: 1}
 	for range 1200 {
 		for _, sure.Taxon = range []string{"baetidae", "simuliidae"} {

@@ -43,6 +43,7 @@ func TestASheetCountsTheSameEverywhere(t *testing.T) {
 		does(t, "", "visit", "sample", "--visit", file, "--habitat", "riffle", "--area", "0.37")
 	}
 	does(t, "9 5\n13 2\n.\n", "visit", "enter", "--visit", file, "--sample", "1")
+	does(t, "", "visit", "sorted", "--visit", file, "--sample", "2", "--sample", "3", "--empty")
 	does(t, "", "visit", "finish", "--visit", file)
 	g := sameEverywhere(t, dir, file)
 	if want := map[string]int64{"aquatic beetle": 5, "crayfish": 2}; !maps.Equal(g.kinds, want) || g.value == nil || *g.value != 4 {

@@ -145,6 +145,8 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 			program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle", "--area", "4 sq ft")
 		}
 		program(t, dir, statusDone, "identify", "--observe", "legs=14", "--observe", "flat=tall")
+		program(t, dir, statusDone, "visit", "sorted", "--sample", "3")
+		program(t, dir, statusDone, "visit", "sorted", "--sample", "1", "--sample", "2", "--empty")
 		before := program(t, dir, statusDone, "grade")
 
 		p := sit(t, dir, size.rows, size.cols, "identify")

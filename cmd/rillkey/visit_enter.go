@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -238,6 +239,11 @@ func (e *entering) sum() {
 		e.plainly("%d of %d rows of sample %s have a count; it holds %s in all.", e.filledIn(column), len(e.rows), label, animalsWords(animals))
 	}
 	e.plainly("All of it is saved.")
+	for _, s := range e.tally.Samples {
+		if slices.Contains(e.samples, s.Label) {
+			e.stillUnsorted([]visit.Taken{s})
+		}
+	}
 }
 
 func animalsWords(n int) string {

@@ -145,32 +145,3 @@ func nextLabel(t visit.Tally) string {
 		}
 	}
 }
-
-// finishCommand closes a visit.
-func (a *app) finishCommand() *cobra.Command {
-	var note, who string
-	cmd := &cobra.Command{
-		Use:   "finish",
-		Short: "Close the visit: no more samples or animals",
-		Args:  noArgs,
-		RunE: func(*cobra.Command, []string) error {
-			path, err := a.visitPath(false)
-			if err != nil {
-				return err
-			}
-			saved, err := a.save(path, who, visit.Finish{Note: note})
-			if err != nil {
-				return err
-			}
-			if a.json {
-				return show.JSON(a.out, show.Saved{Visit: saved.Event.ID, File: path, Event: saved.Event.ID})
-			}
-			a.plainly("Saved: the visit is finished. 'rillkey grade --visit %s' shows what the animals say.", path)
-			a.plainly("Put the animals back where they came from, then clean and dry the gear.")
-			return nil
-		},
-	}
-	cmd.Flags().StringVar(&note, "note", "", "anything worth keeping, `TEXT`")
-	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who closes it")
-	return cmd
-}

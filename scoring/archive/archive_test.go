@@ -40,8 +40,12 @@ func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records
 			t.Fatal(err)
 		}
 	}
+	said := visit.Sorted
+	if records == 0 {
+		said = ""
+	}
 	for _, l := range []string{"1", "2", "3"} {
-		add(visit.Sample{Label: l, Habitat: "riffle", Area: 0.37})
+		add(visit.Sample{Label: l, Habitat: "riffle", Area: 0.37, Said: said})
 	}
 	names := []string{"perlidae", "baetidae", "hydropsychidae", "chironomidae-other", "gammaridae", "tipulidae", "oligochaeta", "elmidae"}
 	for i := range records {

@@ -141,7 +141,8 @@ var eventColumns = []column[one]{
 	{"habitat", "string", "id of the habitat of a sample", false, pick(func(s visit.Sample) string { return s.Habitat })},
 	{"area_m2", "number", "square metres of stream bed that a sample covers", false, pick(func(s visit.Sample) string { return float(s.Area) })},
 	{"effort", "string", "how a sample was taken", false, pick(func(s visit.Sample) string { return s.Effort })},
-	{"fraction", "number", "share of a sample that was sorted, 0 to 1; empty where nobody said", false, pick(func(s visit.Sample) string { return float(s.Fraction) })},
+	{"fraction", "number", "share of a sample that is sorted, 0 to 1; empty where nobody said", false, pick(func(s visit.Sample) string { return float(s.Fraction) })},
+	{"state", "string", "what was said of a sample: not yet sorted, sorted or empty; empty where nobody said", false, pick(func(s visit.Sample) string { return string(s.Said) })},
 	{"sample", "string", "label of the sample that the animals came from", false, pick(func(d visit.Identification) string { return d.Sample })},
 	{"taxon", "string", "id of the taxon named", false, either(func(d visit.Identification) string { return d.Taxon }, func(s visit.SecondLook) string { return s.Taxon })},
 	{"rank", "string", "rank that the name was given at", false, either(func(d visit.Identification) string { return d.Rank }, func(s visit.SecondLook) string { return s.Rank })},
@@ -193,20 +194,21 @@ func noteCell(o one) string {
 
 // changes is a change in the form it has in a cell.
 type changes struct {
-	Habitat    *string  `json:"habitat,omitempty"`
-	Area       *float64 `json:"area_m2,omitempty"`
-	Effort     *string  `json:"effort,omitempty"`
-	Fraction   *float64 `json:"fraction,omitempty"`
-	Sample     *string  `json:"sample,omitempty"`
-	Taxon      *string  `json:"taxon,omitempty"`
-	Rank       *string  `json:"rank,omitempty"`
-	Count      *int     `json:"count,omitempty"`
-	Cell       *string  `json:"cell,omitempty"`
-	Confidence *float64 `json:"confidence,omitempty"`
-	Undecided  *bool    `json:"undecided,omitempty"`
-	Length     *float64 `json:"length_mm,omitempty"`
-	Note       *string  `json:"note,omitempty"`
-	Obscured   *bool    `json:"obscured,omitempty"`
+	Habitat    *string      `json:"habitat,omitempty"`
+	Area       *float64     `json:"area_m2,omitempty"`
+	Effort     *string      `json:"effort,omitempty"`
+	Fraction   *float64     `json:"fraction,omitempty"`
+	Said       *visit.State `json:"state,omitempty"`
+	Sample     *string      `json:"sample,omitempty"`
+	Taxon      *string      `json:"taxon,omitempty"`
+	Rank       *string      `json:"rank,omitempty"`
+	Count      *int         `json:"count,omitempty"`
+	Cell       *string      `json:"cell,omitempty"`
+	Confidence *float64     `json:"confidence,omitempty"`
+	Undecided  *bool        `json:"undecided,omitempty"`
+	Length     *float64     `json:"length_mm,omitempty"`
+	Note       *string      `json:"note,omitempty"`
+	Obscured   *bool        `json:"obscured,omitempty"`
 }
 
 func changeJSON(ch visit.Change) string {

@@ -87,7 +87,7 @@ func (d *darwin) event() {
 		r["samplingEffort"] = counted(n, "sample")
 	}
 	if g := d.grade; g != nil && !g.Effort.Complete {
-		r["eventRemarks"] = "The protocol asks for more samples than were taken; what was not found may have been missed."
+		r["eventRemarks"] = "Not all is done that the protocol asks for, so what was not found may have been missed: " + g.Effort.Lack() + "."
 	}
 	d.place(r)
 	d.give(eventFile, r)
@@ -113,7 +113,10 @@ func (d *darwin) sample(s visit.Taken) (id string) {
 	id = d.id(s.ID)
 	r := row{
 		coreID: id, "eventID": id, "parentEventID": d.id(), "eventType": "Sample", "eventDate": d.v.Header.Date,
-		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label,
+		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label, "eventRemarks": "The sample is " + string(s.State) + ".",
+	}
+	if s.Fraction > 0 && s.Fraction < 1 {
+		r["eventRemarks"] += " Share sorted: " + exact(s.Fraction) + "."
 	}
 	if s.Area > 0 {
 		r["sampleSizeValue"], r["sampleSizeUnit"] = exact(s.Area), "square metre"

@@ -2,6 +2,7 @@ package handover
 
 import (
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -70,7 +71,7 @@ func (s scene) visit(t testing.TB, seed int64) *visit.Visit {
 		return saved.Event.ID
 	}
 	for i := range s.samples {
-		put(visit.Sample{Label: fmt.Sprint(i + 1), Habitat: "riffle", Area: 0.37, Effort: "one minute, stones; rubbed"})
+		put(visit.Sample{Label: fmt.Sprint(i + 1), Habitat: "riffle", Area: 0.37, Effort: "one minute, stones; rubbed", Said: visit.Sorted})
 	}
 	var ids []string
 	for _, b := range s.bodies {
@@ -275,6 +276,37 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 	}
 	if _, err := readTables(t, t.TempDir()); err == nil || !strings.Contains(err.Error(), "cannot be opened") {
 		t.Errorf("an empty folder: %v", err)
+	}
+}
+
+// Tables that were written before samples had a state can be read.
+func TestTablesWithoutStates(t *testing.T) {
+	dir := tables(t, scenes(t)[2:3], open)
+	path := filepath.Join(dir, EventsFile)
+	in, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(in).ReadAll()
+	in.Close()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := slices.Index(rows[0], "state")
+	var older bytes.Buffer
+	w := csv.NewWriter(&older)
+	for _, row := range rows {
+		if err := w.Write(slices.Delete(row, at, at+1)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w.Flush()
+	if err := os.WriteFile(path, older.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	back, err := readTables(t, dir)
+	if err != nil || len(back) != 1 || back[0].Tally().Samples[0].State != visit.BeingSorted {
+		t.Errorf("%v, %+v", err, back)
 	}
 }
 

@@ -94,6 +94,9 @@ type reading struct {
 
 func (r *reading) shown(name string) string { return authored.Printable(path.Join(r.dir, name)) }
 
+// later are columns that tables of earlier versions lack.
+var later = []string{"state"}
+
 // table gives every row of a file to use.
 func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellReader) error) error {
 	f, err := openTable(fsys, name)
@@ -120,7 +123,7 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 		c.at[column] = i
 	}
 	for _, column := range want {
-		if _, ok := c.at[column]; !ok {
+		if _, ok := c.at[column]; !ok && !slices.Contains(later, column) {
 			return fmt.Errorf("%s:1: the column %s is missing", r.shown(name), column)
 		}
 	}
@@ -237,8 +240,14 @@ func (c *cellReader) fail(column, value, want string) {
 
 func (c *cellReader) str(column string) string { return asWritten(c.raw(column)) }
 
-// raw is a cell as it stands in the file.
-func (c *cellReader) raw(column string) string { return strings.Clone(c.row[c.at[column]]) }
+// raw is a cell as it stands in the file; empty where the table lacks the column.
+func (c *cellReader) raw(column string) string {
+	at, there := c.at[column]
+	if !there {
+		return ""
+	}
+	return strings.Clone(c.row[at])
+}
 
 func (c *cellReader) yes(column string) bool {
 	switch s := c.str(column); s {
@@ -356,7 +365,7 @@ func (c *cellReader) unused(e visit.Event) error {
 // bodies read what each kind of event says.
 var bodies = map[string]func(*cellReader) visit.Body{
 	"sample": func(c *cellReader) visit.Body {
-		return visit.Sample{Label: c.str("label"), Habitat: c.str("habitat"), Area: c.num("area_m2"), Effort: c.str("effort"), Fraction: c.num("fraction")}
+		return visit.Sample{Label: c.str("label"), Habitat: c.str("habitat"), Area: c.num("area_m2"), Effort: c.str("effort"), Fraction: c.num("fraction"), Said: visit.State(c.str("state"))}
 	},
 	"identification": func(c *cellReader) visit.Body {
 		return visit.Identification{

@@ -27,14 +27,16 @@ CREATE TABLE IF NOT EXISTS visit (
   uncertainty_m DOUBLE PRECISION,
   obscured      BOOLEAN NOT NULL,
   finished      BOOLEAN NOT NULL,
-  complete      BOOLEAN NOT NULL -- all samples that the protocol asks for were taken
+  complete      BOOLEAN NOT NULL -- all samples that the protocol asks for were taken, and are sorted or empty
 );
 CREATE TABLE IF NOT EXISTS sample (
-  visit   TEXT NOT NULL REFERENCES visit (visit),
-  sample  TEXT NOT NULL,
-  habitat TEXT NOT NULL,
-  area_m2 DOUBLE PRECISION,
-  effort  TEXT,
+  visit    TEXT NOT NULL REFERENCES visit (visit),
+  sample   TEXT NOT NULL,
+  habitat  TEXT NOT NULL,
+  area_m2  DOUBLE PRECISION,
+  effort   TEXT,
+  state    TEXT NOT NULL, -- how far it is sorted: not yet sorted, being sorted, sorted or empty
+  fraction DOUBLE PRECISION, -- share that is sorted; NULL where nobody said
   PRIMARY KEY (visit, sample)
 );
 CREATE TABLE IF NOT EXISTS record (

@@ -193,7 +193,7 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 	}
 	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, combine, strings.Join(h.People, ", "), moment(h.Begun), latitude, longitude, uncertainty, t.Obscured, t.Finished, g != nil && g.Effort.Complete)
 	for _, taken := range t.Samples {
-		s.row("sample", h.ID, taken.Label, taken.Habitat, known(taken.Area), taken.Effort)
+		s.row("sample", h.ID, taken.Label, taken.Habitat, known(taken.Area), taken.Effort, string(taken.State), known(taken.Fraction))
 	}
 	for _, r := range t.Records {
 		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length), len(r.Looks), v.Person(r.Who), r.Note)

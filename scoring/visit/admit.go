@@ -14,7 +14,11 @@ func (r *replay) admit(e Event) error {
 	case Identification:
 		return r.admitIdentification(b)
 	case Amendment:
-		if why := r.misfit(b); why != "" {
+		why := r.misfit(b)
+		if why == "" {
+			why = r.notEmpty(b)
+		}
+		if why != "" {
 			return fmt.Errorf("nothing is amended: %s", why)
 		}
 	case SecondLook:
@@ -102,11 +106,25 @@ func (r *replay) misfit(a Amendment) string {
 	case finish && !a.Withdrawn:
 		return "a finish can only be withdrawn"
 	case t != nil && a.Change.touchesRecord():
-		return fmt.Sprintf("%q is a sample; only its habitat, area, effort and the fraction sorted can change", a.Of)
+		return fmt.Sprintf("%q is a sample; only its habitat, area, effort, the fraction sorted and how far it is sorted can change", a.Of)
 	case rec != nil && a.Change.touchesSample():
-		return fmt.Sprintf("%q is an identification, which has no habitat, area, effort or fraction", a.Of)
+		return fmt.Sprintf("%q is an identification, which has no habitat, area, effort, fraction or sorting", a.Of)
 	case rec != nil && !a.Withdrawn:
 		return r.misfitRecord(*rec, a.Change)
+	}
+	return ""
+}
+
+// notEmpty says that a sample which an amendment calls empty holds animals, or "".
+func (r *replay) notEmpty(a Amendment) string {
+	t := r.byID[a.Of]
+	if t == nil || a.Change.Said == nil || *a.Change.Said != Empty {
+		return ""
+	}
+	for _, rec := range r.recordList {
+		if s := r.sample(rec.Sample); s != nil && s.ID == t.ID && !r.out[rec.ID] {
+			return fmt.Sprintf("sample %q holds animals, so it is not empty; take them out with an amendment if they are none", t.Label)
+		}
 	}
 	return ""
 }

@@ -1,13 +1,13 @@
 package visit
 
 func (ch Change) touchesSample() bool {
-	return ch.Habitat != nil || ch.Area != nil || ch.Effort != nil || ch.Fraction != nil
+	return ch.Habitat != nil || ch.Area != nil || ch.Effort != nil || ch.Fraction != nil || ch.Said != nil
 }
 
 func (ch Change) touchesVisit() bool { return ch.Obscured != nil }
 
 func (ch Change) touchesRecord() bool {
-	ch.Habitat, ch.Area, ch.Effort, ch.Fraction, ch.Obscured = nil, nil, nil, nil, nil
+	ch.Habitat, ch.Area, ch.Effort, ch.Fraction, ch.Said, ch.Obscured = nil, nil, nil, nil, nil, nil
 	return ch != Change{}
 }
 
@@ -16,6 +16,7 @@ func (ch Change) applyToSample(s *Sample) {
 	set(&s.Area, ch.Area)
 	set(&s.Effort, ch.Effort)
 	set(&s.Fraction, ch.Fraction)
+	set(&s.Said, ch.Said)
 }
 
 func (ch Change) applyToRecord(d *Identification) {
@@ -49,6 +50,7 @@ func (ch Change) without(other Change) Change {
 	drop(&ch.Area, other.Area)
 	drop(&ch.Effort, other.Effort)
 	drop(&ch.Fraction, other.Fraction)
+	drop(&ch.Said, other.Said)
 	drop(&ch.Sample, other.Sample)
 	drop(&ch.Taxon, other.Taxon)
 	drop(&ch.Rank, other.Rank)
@@ -70,7 +72,7 @@ func drop[T any](field **T, other *T) {
 
 // contradicts tells whether both touch a field and want different values.
 func (ch Change) contradicts(o Change) bool {
-	return differ(ch.Habitat, o.Habitat) || differ(ch.Area, o.Area) || differ(ch.Effort, o.Effort) || differ(ch.Fraction, o.Fraction) ||
+	return differ(ch.Habitat, o.Habitat) || differ(ch.Area, o.Area) || differ(ch.Effort, o.Effort) || differ(ch.Fraction, o.Fraction) || differ(ch.Said, o.Said) ||
 		differ(ch.Sample, o.Sample) || differ(ch.Taxon, o.Taxon) || differ(ch.Rank, o.Rank) ||
 		differ(ch.Count, o.Count) || differ(ch.Cell, o.Cell) || differ(ch.Confidence, o.Confidence) ||
 		differ(ch.Undecided, o.Undecided) || differ(ch.Length, o.Length) || differ(ch.Note, o.Note) || differ(ch.Obscured, o.Obscured)

@@ -151,6 +151,7 @@ func (f *fields) sample() Sample {
 		Area:     f.num("area_m2"),
 		Effort:   f.str("effort"),
 		Fraction: f.num("fraction"),
+		Said:     f.state("state"),
 	}
 }
 
@@ -181,6 +182,7 @@ func (f *fields) amendment() Amendment {
 			Area:       given(f, "area_m2", f.num),
 			Effort:     given(f, "effort", f.str),
 			Fraction:   given(f, "fraction", f.num),
+			Said:       given(f, "state", f.state),
 			Sample:     given(f, "sample", f.str),
 			Taxon:      given(f, "taxon", f.str),
 			Rank:       given(f, "rank", f.str),
@@ -244,8 +246,9 @@ func value[T any](f *fields, key, want string) T {
 	return v
 }
 
-func (f *fields) str(key string) string { return value[string](f, key, "text in quotes") }
-func (f *fields) flag(key string) bool  { return value[bool](f, key, "true or false") }
+func (f *fields) str(key string) string  { return value[string](f, key, "text in quotes") }
+func (f *fields) state(key string) State { return State(f.str(key)) }
+func (f *fields) flag(key string) bool   { return value[bool](f, key, "true or false") }
 
 func (f *fields) count(key string) int {
 	n := value[int64](f, key, "a whole number")

@@ -85,6 +85,7 @@ func (w *writer) sample(s Sample) {
 	w.num("area_m2", s.Area)
 	w.str("effort", s.Effort)
 	w.num("fraction", s.Fraction)
+	w.str("state", string(s.Said))
 }
 
 func (w *writer) identification(d Identification) {
@@ -111,6 +112,7 @@ func (w *writer) amendment(a Amendment) {
 	change(w, "area_m2", ch.Area, float)
 	change(w, "effort", ch.Effort, quote)
 	change(w, "fraction", ch.Fraction, float)
+	change(w, "state", ch.Said, func(s State) string { return quote(string(s)) })
 	change(w, "sample", ch.Sample, quote)
 	change(w, "taxon", ch.Taxon, quote)
 	change(w, "rank", ch.Rank, quote)

@@ -24,7 +24,7 @@ func laptops(t *testing.T, random *rand.Rand, n int) []*Visit {
 	a := add(t, path)
 	a.random = random
 	a.add(Sample{Label: "1", Habitat: "riffle", Area: 0.37})
-	a.add(Sample{Label: "2", Habitat: "leaf-pack"})
+	second := a.add(Sample{Label: "2", Habitat: "leaf-pack"}).ID
 	first := a.add(Identification{Sample: "1", Taxon: "perlidae", Count: 3}).ID
 	data, _ := os.ReadFile(path)
 	out := make([]*Visit, n)
@@ -38,6 +38,9 @@ func laptops(t *testing.T, random *rand.Rand, n int) []*Visit {
 			var b Body = Identification{Sample: fmt.Sprint(1 + random.Intn(2)), Taxon: "baetidae", Count: 1 + random.Intn(9)}
 			if random.Intn(2) == 0 {
 				b = Amendment{Of: ids[random.Intn(len(ids))], Reason: "counted again", Change: Change{Count: ptr(1 + random.Intn(3))}}
+			}
+			if random.Intn(4) == 0 {
+				b = Amendment{Of: second, Reason: "said at the tray", Change: Change{Said: ptr([]State{NotSorted, Sorted}[random.Intn(2)])}}
 			}
 			s, err := unsynced.append(name, at, fmt.Sprint("person ", i), b, random)
 			if err != nil {

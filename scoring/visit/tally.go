@@ -19,6 +19,7 @@ type Taken struct {
 	Time time.Time
 	Who  string
 	Sample
+	State   State    // how far it is sorted
 	Amended []string // ids of the amendments it went through
 }
 
@@ -194,11 +195,10 @@ func (r *replay) look(e Event, s SecondLook) {
 
 func (r *replay) tally() Tally {
 	t := Tally{Obscured: r.hidden}
-	for _, s := range r.sampleList {
-		if !r.out[s.ID] {
-			t.Samples = append(t.Samples, *s)
-		}
+	for _, id := range r.finishes {
+		t.Finished = t.Finished || !r.out[id]
 	}
+	animals := map[string]int{}
 	for _, rec := range r.recordList {
 		s := r.sample(rec.Sample)
 		if s == nil {
@@ -210,10 +210,18 @@ func (r *replay) tally() Tally {
 			t.Withdrawn = append(t.Withdrawn, *rec)
 		} else {
 			t.Records = append(t.Records, *rec)
+			animals[s.ID] += rec.Count
 		}
 	}
-	for _, id := range r.finishes {
-		t.Finished = t.Finished || !r.out[id]
+	for _, s := range r.sampleList {
+		if r.out[s.ID] {
+			continue
+		}
+		n := animals[s.ID]
+		if s.State = s.Sample.state(n, t.Finished); s.Said == Empty && n > 0 {
+			r.notes.add(r.line[s.ID], Misfit, "sample %q was said to be empty, but animals are recorded in it; it stays open until somebody says again how far it is sorted", s.Label)
+		}
+		t.Samples = append(t.Samples, *s)
 	}
 	t.Notices = r.notes.all()
 	return t

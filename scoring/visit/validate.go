@@ -146,6 +146,9 @@ func (c *check) sample(s Sample) {
 	c.within("area", s.Area, 0, MaxArea, " square metres")
 	c.text("effort", s.Effort)
 	c.within("fraction", s.Fraction, 0, 1, "")
+	if s.Said != "" && !slices.Contains(said, s.Said) {
+		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", authored.Quote(string(s.Said)), NotSorted, Sorted, Empty)
+	}
 }
 
 func (c *check) label(s string) {
@@ -216,7 +219,7 @@ func (c *check) amendment(a Amendment) {
 	case a.Change.touchesVisit() && (a.Change.touchesSample() || a.Change.touchesRecord()):
 		c.fail("whether the place is obscured belongs to the visit, the other values to one of its entries: amend one of them at a time")
 	case a.Change.touchesSample() && a.Change.touchesRecord():
-		c.fail("habitat, area, effort and the fraction sorted belong to a sample, the other values to an identification: amend one of them at a time")
+		c.fail("habitat, area, effort, the fraction sorted and how far it is sorted belong to a sample, the other values to an identification: amend one of them at a time")
 	}
 	// The values are judged on stand-ins whose other fields are sound.
 	s, d := Sample{Label: "1", Habitat: "any"}, Identification{Sample: "1", Taxon: "any", Count: 1}

@@ -86,7 +86,8 @@ type Sample struct {
 	Habitat  string  // habitat id, such as "riffle"
 	Area     float64 // square metres of bed; 0 when not measured
 	Effort   string  // how it was taken, in free words
-	Fraction float64 // share of the sample that was sorted, above 0 to 1; 0 when nobody said, which is taken for all of it
+	Fraction float64 // share of the sample that is sorted, above 0 to 1; 0 when nobody said, which is taken for all of it
+	Said     State   // NotSorted, Sorted or Empty; empty when nobody said
 }
 
 // Identification puts a name on animals of one sample.
@@ -123,7 +124,7 @@ type Amendment struct {
 }
 
 // Change holds the new values of what an amendment changes; nil leaves a
-// value as it was. Habitat, Area, Effort and Fraction belong to a sample,
+// value as it was. Habitat, Area, Effort, Fraction and Said belong to a sample,
 // Obscured to the visit, all others to an identification. A Taxon decides what was undecided, and a new one drops
 // the rank, confidence, path and other possibilities of the old, except what
 // the change itself gives.
@@ -132,6 +133,7 @@ type Change struct {
 	Area       *float64 // square metres
 	Effort     *string
 	Fraction   *float64 // share sorted
+	Said       *State
 	Sample     *string
 	Taxon      *string
 	Rank       *string

@@ -33,7 +33,7 @@ func afternoon(t *testing.T, protocol string) (*scoring.Rules, *visit.Visit) {
 	}
 	doubtful := visit.Identification{Sample: "3", Taxon: "plecoptera", Count: 2, Confidence: 0.7, Also: []visit.Chance{{Taxon: "baetidae", Probability: 0.3}}}
 	for i, body := range []visit.Body{
-		visit.Sample{Label: "1", Habitat: "riffle", Area: 0.4}, visit.Sample{Label: "2", Habitat: "riffle", Area: 0.4}, visit.Sample{Label: "3", Habitat: "riffle", Area: 0.4},
+		visit.Sample{Label: "1", Habitat: "riffle", Area: 0.4, Said: visit.Sorted}, visit.Sample{Label: "2", Habitat: "riffle", Area: 0.4, Said: visit.Sorted}, visit.Sample{Label: "3", Habitat: "riffle", Area: 0.4, Said: visit.Sorted},
 		found("1", "baetidae", 9), found("1", "chironomidae", 4), found("2", "baetidae", 1), found("2", "gammaridae", 6),
 		found("3", "hydropsychidae", 7), found("3", "elmidae", 2), found("3", "tipulidae", 1), doubtful, visit.Finish{},
 	} {

@@ -67,7 +67,12 @@ func (w *reporting) answer() {
 	switch {
 	case w.main.Withheld && !e.Complete:
 		w.Text("verdict", "No grade yet")
-		w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", count(e.Required, "sample"), plural(e.Taken, "was", "were"), missing(e)))
+		if len(e.Missing) > 0 {
+			w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", count(e.Required, "sample"), plural(e.Taken, "was", "were"), missing(e)))
+		}
+		if len(e.Unsorted) > 0 {
+			w.Text("", "Animals may still be in the tray: "+unsorted(e)+".")
+		}
 	case w.main.Withheld:
 		w.Text("verdict", "No grade")
 		w.Text("", "By the "+w.main.Title+": "+safe(w.main.Reason)+".")
@@ -96,6 +101,14 @@ func (w *reporting) ratings() (out []string) {
 		}
 	}
 	return out
+}
+
+func unsorted(e scoring.Effort) string {
+	var out []string
+	for _, u := range e.Unsorted {
+		out = append(out, fmt.Sprintf("sample %s is %s", safe(u.Sample), u.State))
+	}
+	return strings.Join(out, ", ")
 }
 
 func missing(e scoring.Effort) string {

@@ -13,16 +13,16 @@ import (
 func (w *reporting) done() {
 	w.Section("How it was done")
 	basis := w.Grade.Protocol
-	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken; the effort is %s.", basis.Title, w.Grade.Effort.Taken, count(w.Grade.Effort.Required, "required sample"), map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
+	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken, count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted, map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", safe(p.Note))
 	}
 	var rows [][]string
 	for _, s := range w.tally.Samples {
-		rows = append(rows, []string{safe(s.Label), orNot(safe(s.Habitat)), area(s), sorted(s), orNot(safe(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
+		rows = append(rows, []string{safe(s.Label), orNot(safe(s.Habitat)), area(s), show.SortedWords(s.Sample, s.State), orNot(safe(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "part sorted", "net, mesh and effort, as noted", "animals"}, rows)
+		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "sorted", "net, mesh and effort, as noted", "animals"}, rows)
 	}
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
 	w.End()
@@ -42,16 +42,6 @@ func area(s visit.Taken) string {
 		return notNoted
 	}
 	return show.Area(s.Area)
-}
-
-func sorted(s visit.Taken) string {
-	switch s.Fraction {
-	case 0:
-		return "all (not noted)"
-	case 1:
-		return "all"
-	}
-	return fmt.Sprintf("%.4g", s.Fraction)
 }
 
 func (w *reporting) inSample(label string) (n int) {

@@ -29,7 +29,7 @@ func visitOf(protocol string, bodies ...visit.Body) *visit.Visit {
 
 func taken(labels ...string) (out []visit.Body) {
 	for _, l := range labels {
-		out = append(out, visit.Sample{Label: l, Habitat: "riffle", Area: 0.4})
+		out = append(out, visit.Sample{Label: l, Habitat: "riffle", Area: 0.4, Said: visit.Sorted})
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/visit"
 )
 
 // Grade writes a grade, or why there is none, for a person. With details every
@@ -18,6 +19,9 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	if o := g.Effort.Outlook; o != nil {
 		p.text(2, 4, "%s found in %s so far; with all %d about %.0f would be (%.0f to %.0f in 95 of 100 cases), and %.0f or more live there (%.0f to %.0f).",
 			count(o.Found, "kind"), count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop)
+	}
+	for _, how := range HowToSay(g.Effort) {
+		p.text(2, 4, "%s", how)
 	}
 	for _, r := range g.Effort.Remarks {
 		p.text(2, 4, "Note: %s.", r)
@@ -46,7 +50,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 }
 
 func effortLine(e scoring.Effort) string {
-	s := fmt.Sprintf("Samples: %d taken of %d required", e.Taken, e.Required)
+	s := fmt.Sprintf("Samples: %d taken of %d required, %d of these sorted", e.Taken, e.Required, e.Sorted)
 	if e.Complete {
 		return s + "; the effort is complete."
 	}
@@ -54,7 +58,32 @@ func effortLine(e scoring.Effort) string {
 	for _, m := range e.Missing {
 		missing = append(missing, m.String())
 	}
-	return s + "; still missing: " + strings.Join(missing, ", ") + "."
+	if len(missing) > 0 {
+		s += "; still missing: " + strings.Join(missing, ", ")
+	}
+	for _, u := range e.Unsorted {
+		s += fmt.Sprintf("; sample %s is %s", u.Sample, u.State)
+	}
+	return s + "."
+}
+
+// HowToSay are the commands that say of samples that they are sorted.
+func HowToSay(e scoring.Effort) (out []string) {
+	var going, none []string
+	for _, u := range e.Unsorted {
+		if u.State == visit.BeingSorted {
+			going = append(going, "--sample "+u.Sample)
+		} else {
+			none = append(none, "--sample "+u.Sample)
+		}
+	}
+	if len(going) > 0 {
+		out = append(out, "When a sample is sorted, say so: rillkey visit sorted "+strings.Join(going, " "))
+	}
+	if len(none) > 0 {
+		out = append(out, "If nothing lived in it: rillkey visit sorted "+strings.Join(none, " ")+" --empty")
+	}
+	return out
 }
 
 // index writes the value, and the remarks that no index before it made.

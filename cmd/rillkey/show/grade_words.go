@@ -15,9 +15,11 @@ func InWords(g *scoring.Grade) string {
 	out := []string{foundWords(g)}
 	main := &g.Indices[0]
 	switch {
-	case main.Withheld && !g.Effort.Complete:
+	case main.Withheld && len(g.Effort.Missing) > 0:
 		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.", count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
 		out = append(out, outlook(g.Effort.Outlook))
+	case main.Withheld && !g.Effort.Complete:
+		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
 	case main.Withheld:
 		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
 	default:

@@ -36,6 +36,12 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	if ch.Area != nil {
 		say("area", Area(*ch.Area))
 	}
+	if ch.Fraction != nil {
+		say("share sorted", *ch.Fraction)
+	}
+	if ch.Said != nil {
+		say("sorting", *ch.Said)
+	}
 	return strings.Join(parts, ", ") + " (" + a.Reason + ")"
 }
 

@@ -33,7 +33,8 @@ type Sample struct {
 	Event   string   `json:"event"`
 	Habitat string   `json:"habitat"`
 	Area    float64  `json:"area_m2"`  // 0 when not measured
-	Sorted  float64  `json:"fraction"` // share that was sorted; 0 when nobody said
+	State   string   `json:"state"`    // how far it is sorted: not yet sorted, being sorted, sorted or empty
+	Sorted  float64  `json:"fraction"` // share that is sorted; 0 when nobody said
 	Effort  string   `json:"effort"`
 	Animals int      `json:"animals"`
 	Records []Record `json:"records"`
@@ -61,7 +62,7 @@ func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 		Samples: []Sample{}, Finished: t.Finished,
 	}
 	for _, s := range t.Samples {
-		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, Sorted: s.Fraction, Effort: s.Effort, Records: []Record{}}
+		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, State: string(s.State), Sorted: s.Fraction, Effort: s.Effort, Records: []Record{}}
 		for _, class := range append(taxa.Classes, "") {
 			for _, r := range t.Records {
 				if r.Sample == s.Label && recordClass(catalog, r) == class {
@@ -135,13 +136,11 @@ func (s *Sample) text(p *page) {
 	if s.Area > 0 {
 		how = append(how, Area(s.Area))
 	}
-	if s.Sorted > 0 && s.Sorted < 1 {
-		how = append(how, fmt.Sprintf("%.4g of it sorted", s.Sorted))
-	}
 	if s.Effort != "" {
 		how = append(how, s.Effort)
 	}
-	p.text(0, 2, "Sample %s: %s; %s", s.Label, orElse(strings.Join(how, ", "), "nothing noted on how it was taken"), count(s.Animals, "animal"))
+	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.State(s.State))
+	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, orElse(strings.Join(how, ", "), "nothing noted on how it was taken"), count(s.Animals, "animal"), state)
 	class := ""
 	for _, r := range s.Records {
 		if r.Class != class {
@@ -164,6 +163,20 @@ func (r *Record) aside() string {
 		parts = append(parts, "amended")
 	}
 	return " [" + strings.Join(append(parts, r.Event), "; ") + "]"
+}
+
+// SortedWords says how far a sample is sorted, with the share where it is not all.
+func SortedWords(s visit.Sample, state visit.State) string {
+	part := s.Fraction > 0 && s.Fraction < 1
+	switch {
+	case !part:
+		return string(state)
+	case state == visit.Sorted:
+		return fmt.Sprintf("%.4g of it sorted", s.Fraction)
+	case state == visit.Empty:
+		return fmt.Sprintf("%.4g of it sorted, and empty", s.Fraction)
+	}
+	return fmt.Sprintf("%s (%.4g of it is to be)", state, s.Fraction)
 }
 
 const feetPerMetre = 1 / 0.3048

@@ -1,0 +1,319 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+)
+
+// sortedFlags say how far samples are sorted.
+type sortedFlags struct {
+	samples       []string
+	fraction, who string
+	empty, notYet bool
+}
+
+func (a *app) sortedCommand() *cobra.Command {
+	var f sortedFlags
+	cmd := &cobra.Command{
+		Use:   "sorted",
+		Short: "Say how far a sample is sorted: all of it, a part, truly empty",
+		Long: `A net that nobody has gone through is no empty net. There is no grade before every
+sample that the protocol asks for is sorted, or was found to be empty. A sample
+with animals counts as sorted once the visit is finished; one without any has to
+be said to be empty.`,
+		Example: `  rillkey visit sorted
+  rillkey visit sorted --sample 1 --sample 2
+  rillkey visit sorted --sample 3 --fraction 1/4
+  rillkey visit sorted --sample 4 --empty`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return a.sorted(f) },
+	}
+	flags := cmd.Flags()
+	flags.StringArrayVar(&f.samples, "sample", nil, "the `SAMPLE`; may be repeated")
+	flags.StringVar(&f.fraction, "fraction", "", "only this `SHARE` of it was sorted, as 1/4")
+	flags.BoolVar(&f.empty, "empty", false, "it was sorted, and nothing lived in it")
+	flags.BoolVar(&f.notYet, "not-yet", false, "it is not sorted yet after all")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the person who sorted it")
+	cmd.MarkFlagsMutuallyExclusive("empty", "not-yet")
+	cmd.MarkFlagsMutuallyExclusive("fraction", "not-yet")
+	return cmd
+}
+
+func (a *app) sorted(f sortedFlags) error {
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	path, err := a.visitPath(false)
+	if err != nil {
+		return err
+	}
+	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	words, err := a.sortedWords(f, v)
+	if err != nil {
+		return err
+	}
+	for _, w := range words {
+		if err := a.saySorted(path, f.who, w); err != nil {
+			return err
+		}
+	}
+	if !a.json {
+		return nil
+	}
+	if v, err = visit.Read(path); err != nil {
+		return err
+	}
+	return show.JSON(a.out, show.NewTally(catalog, v))
+}
+
+// sortedWord is what somebody says of one sample.
+type sortedWord struct {
+	sample   visit.Taken
+	state    visit.State
+	fraction float64 // 0 where nothing was said of a part
+}
+
+// sortedWords are what the flags say, or the person in their place.
+func (a *app) sortedWords(f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
+	tally := v.Tally()
+	if len(tally.Samples) == 0 {
+		return nil, misused("%s has no sample yet; add one with 'rillkey visit sample' first", v.File)
+	}
+	if len(f.samples) == 0 {
+		if a.json || f.fraction != "" || f.empty || f.notYet {
+			return nil, misused("say which sample with --sample; there are %s", labels(tally.Samples))
+		}
+		if open := unsorted(tally); len(open) > 0 {
+			return a.askSorted(open, tally)
+		}
+		return a.askSorted(tally.Samples, tally)
+	}
+	word := sortedWord{state: visit.Sorted}
+	switch {
+	case f.empty:
+		word.state = visit.Empty
+	case f.notYet:
+		word.state = visit.NotSorted
+	}
+	var err error
+	if f.fraction != "" {
+		if word.fraction, err = shareSorted(f.fraction); err != nil {
+			return nil, misused("--fraction: %w", err)
+		}
+	}
+	var words []sortedWord
+	for _, label := range f.samples {
+		s, ok := tally.Sample(label)
+		if !ok {
+			return nil, misused("there is no sample %q; there are %s", label, labels(tally.Samples))
+		}
+		if word.state == visit.Sorted && animalsIn(tally, s) == 0 {
+			return nil, misused("sample %s holds no animal yet; say --empty if nothing lived in it", s.Label)
+		}
+		word.sample = s
+		words = append(words, word)
+	}
+	return words, nil
+}
+
+// The answers to how far a sample is sorted.
+const (
+	sortedAll  = "all"
+	sortedPart = "part"
+	foundEmpty = "empty"
+	notSorted  = "not-yet"
+)
+
+// askSorted asks of each sample how far it is sorted. The first answer offered is
+// what it seems to be.
+func (a *app) askSorted(samples []visit.Taken, tally visit.Tally) (words []sortedWord, err error) {
+	var fields []ask.Field
+	for _, s := range samples {
+		fields = append(fields, sortedField(s, animalsIn(tally, s)))
+	}
+	answers, err := a.ask(fields...)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range samples {
+		w := sortedWord{sample: s}
+		switch answers[sampleField(s)] {
+		case sortedAll:
+			w.state, w.fraction = visit.Sorted, 1
+		case sortedPart:
+			part, err := a.ask(ask.Field{Key: "part", Title: fmt.Sprintf("How much of sample %s was sorted?", s.Label), Help: "A share, as 1/4.", Check: goodShare})
+			if err != nil {
+				return nil, err
+			}
+			w.state = visit.Sorted
+			if w.fraction, err = shareSorted(part["part"]); err != nil {
+				return nil, misused("%w", err)
+			}
+		case foundEmpty:
+			w.state = visit.Empty
+		default:
+			w.state = visit.NotSorted
+		}
+		words = append(words, w)
+	}
+	return words, nil
+}
+
+func sampleField(s visit.Taken) string { return "sample " + s.Label }
+
+func sortedField(s visit.Taken, animals int) ask.Field {
+	f := ask.Field{Key: sampleField(s), Title: fmt.Sprintf("Sample %s, %s: how far is it sorted?", s.Label, animalsWords(animals))}
+	not := ask.Option{Value: notSorted, Label: "not yet"}
+	if animals == 0 {
+		f.Options = []ask.Option{not, {Value: foundEmpty, Label: "truly empty: somebody went through it, and nothing lived in it"}}
+		f.Default = map[bool]string{true: foundEmpty, false: notSorted}[s.State == visit.Empty]
+		return f
+	}
+	all, part := ask.Option{Value: sortedAll, Label: "all of it"}, ask.Option{Value: sortedPart, Label: "a part of it, by share"}
+	f.Options, f.Default = []ask.Option{all, part, not}, sortedAll
+	if s.Fraction > 0 && s.Fraction < 1 {
+		f.Default = sortedPart
+	}
+	return f
+}
+
+// saySorted saves what was said, unless the file says so already.
+func (a *app) saySorted(path, who string, w sortedWord) error {
+	change := visit.Change{Said: &w.state}
+	if w.fraction > 0 && w.fraction != w.sample.Fraction && (w.fraction < 1 || w.sample.Fraction > 0) {
+		change.Fraction = &w.fraction
+	}
+	if w.sample.Said != w.state || change.Fraction != nil {
+		if _, err := a.save(path, who, visit.Amendment{Of: w.sample.ID, Reason: "said how far it is sorted", Change: change}); err != nil {
+			return err
+		}
+	}
+	w.sample.Said, w.sample.State = w.state, w.state
+	if change.Fraction != nil {
+		w.sample.Fraction = w.fraction
+	}
+	a.plainly("Saved: sample %s is %s.", w.sample.Label, show.SortedWords(w.sample.Sample, w.sample.State))
+	return nil
+}
+
+func unsorted(t visit.Tally) (out []visit.Taken) {
+	for _, s := range t.Samples {
+		if !s.State.Done() {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func labels(samples []visit.Taken) string {
+	out := make([]string, len(samples))
+	for i, s := range samples {
+		out[i] = s.Label
+	}
+	return strings.Join(out, ", ")
+}
+
+func animalsIn(t visit.Tally, s visit.Taken) (n int) {
+	for _, r := range t.Records {
+		if r.Sample == s.Label {
+			n += r.Count
+		}
+	}
+	return n
+}
+
+// finishCommand closes a visit.
+func (a *app) finishCommand() *cobra.Command {
+	var note, who string
+	cmd := &cobra.Command{
+		Use:   "finish",
+		Short: "Close the visit: no more samples or animals",
+		Long: `Closes the visit, and asks of each sample that nobody spoke of how far it is
+sorted. Without an answer samples with animals count as sorted, and those without
+any as not yet sorted, which 'rillkey visit sorted' can say otherwise later.`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return a.finish(note, who) },
+	}
+	cmd.Flags().StringVar(&note, "note", "", "anything worth keeping, `TEXT`")
+	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who closes it")
+	return cmd
+}
+
+func (a *app) finish(note, who string) error {
+	path, err := a.visitPath(false)
+	if err != nil {
+		return err
+	}
+	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	if !v.Tally().Finished {
+		if err := a.sortedAtTheEnd(v, who, note == "" && who == ""); err != nil {
+			return err
+		}
+	}
+	saved, err := a.save(path, who, visit.Finish{Note: note})
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: saved.Event.ID, File: path, Event: saved.Event.ID})
+	}
+	a.plainly("Saved: the visit is finished. 'rillkey grade --visit %s' shows what the animals say.", path)
+	if v, err = visit.Read(path); err == nil {
+		a.stillUnsorted(v.Tally().Samples)
+	}
+	a.plainly("Put the animals back where they came from, then clean and dry the gear.")
+	return nil
+}
+
+// sortedAtTheEnd asks of the samples that nobody spoke of how far they are sorted.
+// Where nobody can be asked they stay as they are.
+func (a *app) sortedAtTheEnd(v *visit.Visit, who string, mayAsk bool) error {
+	tally := v.Tally()
+	open := unsorted(tally)
+	if len(open) == 0 || a.json || !mayAsk {
+		return nil
+	}
+	words, err := a.askSorted(open, tally)
+	if errors.Is(err, io.ErrUnexpectedEOF) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	for _, w := range words {
+		if w.state == visit.NotSorted && w.sample.Said == "" && animalsIn(tally, w.sample) == 0 {
+			continue // which it is without a word
+		}
+		if err := a.saySorted(v.File, who, w); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// stillUnsorted says which of the samples hold up a grade, and what to do.
+func (a *app) stillUnsorted(samples []visit.Taken) {
+	for _, s := range samples {
+		switch s.State {
+		case visit.NotSorted:
+			a.plainly("Sample %s holds no animal and is not yet sorted. If nothing lived in it: rillkey visit sorted --sample %s --empty", s.Label, s.Label)
+		case visit.BeingSorted:
+			a.plainly("Sample %s is being sorted. When it is done: rillkey visit sorted --sample %s", s.Label, s.Label)
+		}
+	}
+}

@@ -1,0 +1,65 @@
+package visit
+
+import (
+	"os"
+	"strings"
+	"testing"
+)
+
+func TestWhatWasSaidOfASampleIsKept(t *testing.T) {
+	path := begin(t)
+	a := add(t, path)
+	id := a.add(Sample{Label: "1", Habitat: "riffle"}).ID
+	state := func() State {
+		t.Helper()
+		tally := read(t, path).Tally()
+		if len(tally.Notices) > 0 {
+			t.Error(tally.Notices)
+		}
+		return tally.Samples[0].State
+	}
+	if got := state(); got != NotSorted {
+		t.Errorf("a net that was emptied into a tray is %s", got)
+	}
+	for _, s := range []State{Sorted, NotSorted, Empty} {
+		a.add(Amendment{Of: id, Reason: "said at the tray", Change: Change{Said: ptr(s)}})
+		if got := state(); got != s {
+			t.Errorf("said to be %s, it is %s", s, got)
+		}
+	}
+	text, _ := os.ReadFile(path)
+	if !strings.Contains(string(text), `state = "empty"`) {
+		t.Errorf("%s", text)
+	}
+}
+
+// Two people say different things of one sample on two laptops: they are asked,
+// and an animal that turns up on the one speaks against "empty" on the other.
+func TestContradictingWordsOnASample(t *testing.T) {
+	says := func(s State) Body { return Amendment{Reason: "said at the tray", Change: Change{Said: ptr(s)}} }
+	for _, tt := range []struct {
+		label       string
+		left, right Body
+		clash       bool
+		state       State // where nobody was asked
+	}{
+		{"the same word twice", says(Sorted), says(Sorted), false, Sorted},
+		{"two words", says(Empty), says(NotSorted), true, ""},
+		{"an animal and an empty net", says(Empty), Identification{Sample: "1", Taxon: "perlidae", Count: 1}, false, BeingSorted},
+	} {
+		t.Run(tt.label, func(t *testing.T) {
+			a, b, _ := copies(t, []Body{Sample{Label: "1", Habitat: "riffle"}}, tt.left, tt.right)
+			m, clashes, err := Merge([]*Visit{a, b}, false)
+			if err != nil || (len(clashes) == 1) != tt.clash {
+				t.Fatalf("%v, %+v", err, clashes)
+			}
+			tally := m.Tally()
+			if got := tally.Samples[0].State; tt.state != "" && got != tt.state {
+				t.Errorf("it is %s, not %s", got, tt.state)
+			}
+			if tt.state == BeingSorted && (len(tally.Notices) != 1 || !strings.Contains(tally.Notices[0].Text, "was said to be empty")) {
+				t.Errorf("remarks %v", tally.Notices)
+			}
+		})
+	}
+}
