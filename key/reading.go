@@ -2,7 +2,6 @@ package key
 
 import (
 	"maps"
-	"slices"
 
 	"rillkey/taxa"
 )
@@ -18,6 +17,9 @@ const (
 	// as the next: a slip of hand or tongue (memory). It keeps every likelihood
 	// above zero.
 	slipShare = 0.01
+	// imaginedShare is how much less often a striking state is seen where it is
+	// not than any other that nobody names as mistaken (memory).
+	imaginedShare = 0.05
 )
 
 // Rates says how often people go wrong.
@@ -60,8 +62,9 @@ func (r Rates) LostOnly() Rates { return Rates{Lost: r.Lost} }
 // Readings gives, for every state that an animal can have and every state of
 // the same trait, the chance that the one is read as the other; each row sums
 // to 1. A part may first be lost; what is left is then misread at the trait's
-// rate, as one of the states it is mistaken for, or where none is named as any
-// other, all equally often.
+// rate, as one of the states it is mistaken for, all equally often, or where none
+// is named as any other; a striking state is hardly ever seen where it is not, so
+// that fewer answers than the rate may be wrong.
 func (r Rates) Readings(trait *taxa.Trait) [][]float64 { return r.readings(trait, 0) }
 
 // readings is Readings with some share of the misreads going astray, to any
@@ -71,15 +74,13 @@ func (r Rates) readings(trait *taxa.Trait, astray float64) [][]float64 {
 	misread := make([][]float64, n)
 	for i, s := range trait.States {
 		misread[i] = make([]float64, n)
-		others := slices.DeleteFunc(trait.StateIDs(), func(id string) bool { return id == s.ID })
-		near := s.MistakenFor
-		if len(near) == 0 {
-			near = others
-		}
 		rate := r.Misread[trait.ID]
 		misread[i][i] = 1 - rate
-		spread(misread[i], indexes(trait, near), rate*(1-astray))
-		spread(misread[i], indexes(trait, others), rate*astray)
+		if len(s.MistakenFor) > 0 {
+			spread(misread[i], indexes(trait, s.MistakenFor), rate*(1-astray))
+			rate *= astray
+		}
+		stray(misread[i], trait, i, rate)
 	}
 	out := make([][]float64, n)
 	for i, s := range trait.States {
@@ -106,14 +107,33 @@ func spread(row []float64, places []int, share float64) {
 	}
 }
 
+// stray adds a share to a row, equally on all states but its own; of that of a
+// striking state most stays with the own one.
+func stray(row []float64, trait *taxa.Trait, own int, share float64) {
+	each := share / float64(len(row)-1)
+	for j := range row {
+		switch {
+		case j == own:
+		case trait.States[j].Striking:
+			row[j] += each * imaginedShare
+			row[own] += each * (1 - imaginedShare)
+		default:
+			row[j] += each
+		}
+	}
+}
+
 // believed is how the belief takes readings to go wrong: most as [Rates.Readings]
 // has it, some astray, and a few by a slip.
 func (r Rates) believed(trait *taxa.Trait) [][]float64 {
 	out := r.readings(trait, astrayShare)
-	for _, row := range out {
+	n := float64(len(out))
+	for i, row := range out {
 		for j := range row {
-			row[j] = (1-slipShare)*row[j] + slipShare/float64(len(row))
+			row[j] *= 1 - slipShare
 		}
+		row[i] += slipShare / n
+		stray(row, trait, i, slipShare*(n-1)/n)
 	}
 	return out
 }

@@ -26,6 +26,7 @@ type State struct {
 	MistakenFor []string // states a beginner takes it for
 	LostAs      []string // states it turns into when the part breaks off
 	Words       []string // what people call it in words of their own
+	Striking    bool     // nobody overlooks it, or sees it where it is not
 }
 
 // Trait is one feature that can be looked at, with all the states it can have.
@@ -172,6 +173,7 @@ func readStates(n authored.Named, t *Trait) {
 			MistakenFor: row.Strs("mistaken_for"),
 			LostAs:      row.Strs("lost_as"),
 			Words:       row.Strs("words"),
+			Striking:    row.Bool("striking"),
 		})
 		row.Done()
 	}
