@@ -1,11 +1,16 @@
 package main
 
 import (
+	"context"
 	"errors"
+	"os"
+	"os/signal"
 	"strings"
+	"syscall"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/authored"
 )
 
 // ask puts fields to the person, as a form or line by line. Going away without
@@ -16,12 +21,30 @@ func (a *app) ask(fields ...ask.Field) (ask.Answers, error) {
 	if a.onScreen() {
 		answers, err = ask.Form(fields, a.in, a.out, a.look())
 	} else {
-		answers, err = ask.Lines(fields, a.lines, a.talk(), a.size())
+		err = untilLeft(func() (err error) {
+			answers, err = ask.Lines(fields, a.lines, a.talk(), a.size())
+			return err
+		})
 	}
 	if errors.Is(err, ask.ErrLeft) {
-		return nil, fault{statusCannotSay, errors.New("left; nothing was saved by this step")}
+		return nil, fault{statusCannotSay, authored.Said("left; nothing was saved by this step", ask.ErrLeft)}
 	}
 	return answers, err
+}
+
+// untilLeft does something that waits for lines; Ctrl-C ends it as it ends a
+// screen.
+func untilLeft(do func() error) error {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	done := make(chan error, 1)
+	go func() { done <- do() }()
+	select {
+	case err := <-done:
+		return err
+	case <-ctx.Done(): // the line that is waited for is never read
+		return ask.ErrLeft
+	}
 }
 
 // size is that of the terminal, where the program talks to one.

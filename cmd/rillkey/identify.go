@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/question"
@@ -53,7 +54,7 @@ nothing is added to a visit.`,
   rillkey identify --observe legs=6 --observe tails=2 --length 12mm
   rillkey identify --check stonefly`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.identify(f) },
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.identify(f, cmd.Flags()) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't tell, tails=2+3 one of these states")
@@ -68,7 +69,7 @@ nothing is added to a visit.`,
 	return cmd
 }
 
-func (a *app) identify(f identifyFlags) error {
+func (a *app) identify(f identifyFlags, given *pflag.FlagSet) error {
 	k, err := a.key()
 	if err != nil {
 		return err
@@ -91,24 +92,34 @@ func (a *app) identify(f identifyFlags) error {
 	if f.check != "" || f.list {
 		return a.checkName(m, f, options, length)
 	}
-	s := &session{app: a, flags: f, adds: !f.noSave && a.hasOpenVisit(), begin: func() (*key.Inquiry, error) { return m.Inquire(options) }}
-	if f.record.used() && !s.adds {
+	s := &session{app: a, flags: f, given: given, begin: func() (*key.Inquiry, error) { return m.Inquire(options) }}
+	if s.target, err = a.target(f, f.asks() && !a.json); err != nil {
+		return err
+	}
+	if f.record.used() && s.target.path == "" {
 		return misused("there is no unfinished visit here to add to; name its file with --visit, or start one with 'rillkey visit begin'")
 	}
 	return s.run(length)
 }
 
+// asks reports whether people are asked what the creature shows: nothing of it
+// was said on the command line.
+func (f identifyFlags) asks() bool {
+	return f.answers == "" && f.see == "" && len(f.observe) == 0
+}
+
 // session is one creature or several, one after the other.
 type session struct {
 	*app
-	flags identifyFlags
-	adds  bool // to the open visit
-	begin func() (*key.Inquiry, error)
+	flags  identifyFlags
+	given  *pflag.FlagSet // all flags that were given
+	target target
+	begin  func() (*key.Inquiry, error)
 }
 
 // run goes without asking where something was said on the command line.
 func (s *session) run(length float64) error {
-	if s.flags.answers == "" && s.flags.see == "" && len(s.flags.observe) == 0 {
+	if s.flags.asks() {
 		return s.interview(length)
 	}
 	q, err := s.begin()
@@ -132,17 +143,20 @@ func (s *session) run(length float64) error {
 // nothing.
 func (s *session) conclude(q *key.Inquiry, length float64) error {
 	v := show.NewIdentified(q, length)
-	if s.adds {
+	if s.target.path != "" {
 		body, err := s.flags.record.identification(q, length)
 		if err != nil {
 			return err
 		}
-		if v.Saved, err = s.addRecord(s.flags.record, body); err != nil {
+		if v.Saved, err = s.addRecord(s.target.path, s.flags.record, body); err != nil {
 			return err
 		}
 	}
 	if err := s.showIdentified(q.Model().Key().Catalog(), v); err != nil {
 		return err
+	}
+	if !s.json {
+		s.unsaved()
 	}
 	if v.Undecided() {
 		return cannotSay
@@ -164,6 +178,13 @@ func (a *app) showIdentified(catalog *taxa.Catalog, v *show.Identified) error {
 		a.plainly("Saved in %s as %s.", v.Saved.File, v.Saved.Event)
 	}
 	return nil
+}
+
+// unsaved says why nothing was saved, if that is so for want of a visit.
+func (s *session) unsaved() {
+	if s.target.instead != "" && !s.flags.noSave {
+		s.plainly("Not saved: %s.", s.target.instead)
+	}
 }
 
 // interview asks about creatures, one after the other while a visit is under
@@ -188,7 +209,14 @@ func (s *session) interview(length float64) error {
 // creature asks about one creature, shows what came of it, measures it, adds it
 // to the visit if there is one, and says whether another creature follows.
 func (s *session) creature(q *key.Inquiry, length float64) (another bool, err error) {
-	if err := s.question(q); err != nil {
+	to, err := s.destination(s.target, s.flags.record.sample)
+	if err != nil {
+		return false, err
+	}
+	if s.flags.check != "" {
+		to.Rest = "Nothing is saved: only a check"
+	}
+	if err := s.question(q, to); err != nil {
 		return false, err
 	}
 	if s.json {
@@ -198,13 +226,14 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 		return false, err
 	}
 	if length == 0 && s.flags.check == "" {
-		if length, err = s.measure(q); err != nil {
-			return false, err
+		if length, err = s.measure(q, to); err != nil {
+			return false, s.keeping(q, 0, err)
 		}
 	}
-	if s.adds {
+	if s.target.path != "" {
 		return s.offer(q, length)
 	}
+	s.unsaved()
 	if show.NewIdentified(q, length).Undecided() {
 		return false, cannotSay
 	}
@@ -212,12 +241,12 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 }
 
 // question asks until the questions end; that somebody left is an error.
-func (a *app) question(q *key.Inquiry) error {
+func (a *app) question(q *key.Inquiry, to question.Destination) error {
 	ask := func() (question.Outcome, error) {
 		if a.onScreen() {
-			return question.Screen(q, a.drawings(q), a.in, a.out, a.look())
+			return question.Screen(q, to, a.drawings(q), a.in, a.out, a.look())
 		}
-		return question.Lines(q, a.drawings(q), a.lines, a.talk(), a.width)
+		return question.Lines(q, to, a.drawings(q), a.lines, a.talk(), a.width)
 	}
 	outcome, err := ask()
 	if err == nil && outcome == question.Left {
@@ -230,7 +259,7 @@ func (a *app) question(q *key.Inquiry) error {
 // measure asks for the length and holds it against that of grown animals. What
 // the length says is believed like an answer: where it does not fit, more is
 // asked, and what came of it is shown again.
-func (s *session) measure(q *key.Inquiry) (length float64, err error) {
+func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
 	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.", Optional: true, Check: goodLength})
 	if err != nil || answers["length"] == "" {
 		return 0, err
@@ -250,7 +279,7 @@ func (s *session) measure(q *key.Inquiry) (length float64, err error) {
 	}
 	if q.Question() != nil {
 		s.plainly("With that length the answers no longer settle it. A few more questions:")
-		if err := s.question(q); err != nil {
+		if err := s.question(q, to); err != nil {
 			return 0, err
 		}
 	}
@@ -266,19 +295,13 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 	}
 	answers, err := s.ask(fields...)
 	if err != nil {
-		return false, err
+		return false, s.keeping(q, length, err)
 	}
 	if answers.Yes("add") {
 		r = recordFlags{answers["sample"], answers["count"], answers["cell"], answers["who"], r.note}
-		body, err := r.identification(q, length)
-		if err != nil {
+		if err := s.keep(q, length, r); err != nil {
 			return false, err
 		}
-		saved, err := s.addRecord(r, body)
-		if err != nil {
-			return false, err
-		}
-		s.plainly("Saved in %s as %s.", saved.File, saved.Event)
 		s.record = r
 	}
 	next, err := s.ask(ask.Field{Key: "next", Title: "Another creature?", Confirm: true, Default: "yes"})
@@ -288,31 +311,49 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 	return next.Yes("next"), err
 }
 
+// keep saves a creature, once more where it could not be and somebody thinks that
+// it can be now.
+func (s *session) keep(q *key.Inquiry, length float64, r recordFlags) error {
+	body, err := r.identification(q, length)
+	if err != nil {
+		return err
+	}
+	for {
+		saved, err := s.addRecord(s.target.path, r, body)
+		if err == nil {
+			s.plainly("Saved in %s as %s.", saved.File, saved.Event)
+			return nil
+		}
+		s.complain("rillkey: " + show.Safe(err.Error()))
+		once, askErr := s.ask(ask.Field{Key: "again", Title: "Try to save it once more?", Confirm: true, Default: "yes"})
+		if askErr != nil || !once.Yes("again") {
+			s.kept(q, length, r, "it could not be written")
+			return fault{status: statusBadData}
+		}
+	}
+}
+
 // recordFields are what is asked of a creature that joins the visit; what was
 // said of the one before stands as the default.
-func (a *app) recordFields(r recordFlags) ([]ask.Field, error) {
-	path, err := a.visitPath(false)
-	if err != nil {
-		return nil, err
-	}
-	v, err := visit.Read(path)
+func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
+	v, err := visit.Read(s.target.path)
 	if err != nil {
 		return nil, err
 	}
 	var samples []ask.Option
-	for _, s := range v.Tally().Samples {
-		samples = append(samples, ask.Option{Value: s.Label, Label: strings.TrimSpace(s.Label + " " + s.Habitat)})
+	t := v.Tally()
+	for _, taken := range t.Samples {
+		samples = append(samples, ask.Option{Value: taken.Label, Label: strings.TrimSpace(taken.Label + " " + taken.Habitat)})
 	}
 	if len(samples) == 0 {
-		return nil, misused("%s has no sample yet; add one with 'rillkey visit sample' first", path)
+		return nil, noSample(s.target.path)
 	}
-	last := samples[len(samples)-1].Value
 	return []ask.Field{
 		{Key: "add", Title: "Add it to the visit?", Help: v.Header.Site + ", " + v.Header.Date, Confirm: true, Default: "yes"},
 		{Key: "count", Title: "How many look the same?", Default: r.count, Check: goodCount},
-		{Key: "sample", Title: "Which sample did it come from?", Options: samples, Default: cmp.Or(r.sample, a.record.sample, last)},
+		{Key: "sample", Title: "Which sample did it come from?", Options: samples, Default: s.sampleNext(t, r.sample)},
 		{Key: "cell", Title: "Which tray cell?", Help: "So that it can be found again. May stay empty.", Optional: true, Default: r.cell},
-		{Key: "who", Title: "Who looked?", Optional: true, Offers: v.People(), Default: cmp.Or(r.who, a.record.who)},
+		{Key: "who", Title: "Who looked?", Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},
 	}, nil
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/scoring/visit"
@@ -54,6 +55,9 @@ func (a *app) lookAgain(f lookFlags) error {
 	if err != nil {
 		return err
 	}
+	if err := visit.Appendable(h.visit.File); err != nil {
+		return err
+	}
 	// Nothing on the screen may tell the first name from here on.
 	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample, orDash(rec.Cell), rec.ID)
 	if err := a.fill([]setting{{ask.Field{Key: "who", Title: "Who looks this time?", Offers: h.visit.People()}, &f.who, f.who != ""}}); err != nil {
@@ -62,7 +66,7 @@ func (a *app) lookAgain(f lookFlags) error {
 	if sameHand(f.who, rec.Who) {
 		return misused("%s named these animals the first time; a second look needs another pair of eyes", f.who)
 	}
-	q, err := a.secondInquiry(k, f)
+	q, err := a.secondInquiry(k, f, question.Destination{Name: h.visit.Header.Site, Rest: fmt.Sprintf(", sample %s, second look", rec.Sample)})
 	if err != nil {
 		return err
 	}
@@ -106,7 +110,7 @@ func sameHand(a, b string) bool {
 }
 
 // secondInquiry asks the second person, or takes what the command line says.
-func (a *app) secondInquiry(k *key.Key, f lookFlags) (*key.Inquiry, error) {
+func (a *app) secondInquiry(k *key.Key, f lookFlags, to question.Destination) (*key.Inquiry, error) {
 	options, err := f.inquiry.options()
 	if err != nil {
 		return nil, err
@@ -125,7 +129,7 @@ func (a *app) secondInquiry(k *key.Key, f lookFlags) (*key.Inquiry, error) {
 	if a.json {
 		return nil, misused("with --json nothing is asked; give --answers or --observe")
 	}
-	return q, a.question(q)
+	return q, a.question(q, to)
 }
 
 func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error) {

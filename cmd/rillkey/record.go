@@ -87,11 +87,7 @@ const mostKept = 40
 
 // addRecord appends a record to the visit and says where it is. Without a sample
 // the latest one is meant.
-func (a *app) addRecord(r recordFlags, body visit.Identification) (*show.Saved, error) {
-	path, err := a.visitPath(false)
-	if err != nil {
-		return nil, err
-	}
+func (a *app) addRecord(path string, r recordFlags, body visit.Identification) (*show.Saved, error) {
 	v, err := visit.Read(path)
 	if err != nil {
 		return nil, err
@@ -99,7 +95,7 @@ func (a *app) addRecord(r recordFlags, body visit.Identification) (*show.Saved, 
 	if body.Sample == "" {
 		samples := v.Tally().Samples
 		if len(samples) == 0 {
-			return nil, misused("%s has no sample yet; add one with 'rillkey visit sample' first", path)
+			return nil, noSample(path)
 		}
 		body.Sample = samples[len(samples)-1].Label
 	}

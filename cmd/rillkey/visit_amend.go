@@ -58,7 +58,7 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 	if err != nil {
 		return err
 	}
-	path, err := a.visitPath(false)
+	path, err := a.visitPath(true)
 	if err != nil {
 		return err
 	}

@@ -59,16 +59,13 @@ func (a *app) enter(sample, who string) error {
 	if err != nil {
 		return err
 	}
-	path, err := a.visitPath(false)
+	v, err := a.visitToAddTo(!a.json)
 	if err != nil {
 		return err
 	}
+	path := v.File
 	e := &entering{app: a, path: path, who: who, catalog: catalog, rules: rules, asked: -1}
 	if e.region, err = a.nameRegion(catalog); err != nil {
-		return err
-	}
-	v, err := visit.Read(path)
-	if err != nil {
 		return err
 	}
 	if e.protocol, err = rules.Protocol(v.Header.Protocol); err != nil {
@@ -102,7 +99,7 @@ func samplesMeant(v *visit.Visit, label string) ([]string, error) {
 	}
 	switch {
 	case len(samples) == 0:
-		return nil, misused("%s has no sample yet; add one with 'rillkey visit sample' first", v.File)
+		return nil, noSample(v.File)
 	case label == "":
 		return labels, nil
 	}

@@ -70,7 +70,7 @@ func (a *app) visitPath(finishedToo bool) (string, error) {
 	case len(all) == 0:
 		return "", misused("there is no visit in this folder; start one with 'rillkey visit begin', or name its file with --visit")
 	case len(open) == 0:
-		return "", misused("every visit in this folder is finished; name the one you mean with --visit, or start one with 'rillkey visit begin'")
+		return "", misused("every visit in this folder is finished; name the one you mean with --visit ('rillkey visit reopen' opens it again), or start one with 'rillkey visit begin'")
 	}
 	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(open, ", "))
 }
@@ -93,15 +93,6 @@ func visitsHere() (open, all []string, err error) {
 		}
 	}
 	return open, all, nil
-}
-
-// hasOpenVisit reports whether an identification can be added somewhere.
-func (a *app) hasOpenVisit() bool {
-	if a.visitFile != "" {
-		return true
-	}
-	open, _, err := visitsHere()
-	return err != nil || len(open) > 0
 }
 
 // readVisit reads the visit meant and says on standard error what is wrong with
@@ -127,10 +118,15 @@ func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
 // save appends an event and says that it is saved, which it then is.
 func (a *app) save(path, who string, body visit.Body) (visit.Saved, error) {
 	saved, err := visit.Append(path, a.now(), who, body, a.random)
+	a.notices(saved)
+	return saved, err
+}
+
+// notices says how a file was repaired on the way.
+func (a *app) notices(saved visit.Saved) {
 	for _, n := range saved.Notices {
 		fmt.Fprintln(a.err, "rillkey: "+n.String())
 	}
-	return saved, err
 }
 
 // inFolder makes sure that a path can be shown and opened as given.

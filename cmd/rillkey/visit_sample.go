@@ -60,14 +60,31 @@ func (a *app) sample(f sampleFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
-	path, err := a.visitPath(false)
+	asks := !a.json
+	for _, name := range sampleFlagNames {
+		asks = asks && !given(name)
+	}
+	v, err := a.visitToAddTo(asks)
 	if err != nil {
 		return err
 	}
-	v, err := visit.Read(path)
-	if err != nil {
+	if err := a.addSample(v, f, given); err != nil {
 		return err
 	}
+	if a.json {
+		if v, err = visit.Read(v.File); err != nil {
+			return err
+		}
+		return show.JSON(a.out, show.NewTally(catalog, v))
+	}
+	return nil
+}
+
+// sampleFlagNames are the flags that say something of a sample.
+var sampleFlagNames = []string{"label", "habitat", "area", "net", "bed", "fraction", "effort", "who"}
+
+// addSample asks what the flags leave open and saves a sample.
+func (a *app) addSample(v *visit.Visit, f sampleFlags, given func(string) bool) error {
 	if err := kickArea(&f); err != nil {
 		return err
 	}
@@ -75,6 +92,7 @@ func (a *app) sample(f sampleFlags, given func(string) bool) error {
 		return err
 	}
 	body := visit.Sample{Label: f.label, Habitat: f.habitat, Effort: f.effort}
+	var err error
 	if f.area != "" {
 		if body.Area, err = squareMetres(f.area); err != nil {
 			return misused("--area: %w", err)
@@ -85,14 +103,8 @@ func (a *app) sample(f sampleFlags, given func(string) bool) error {
 			return misused("--fraction: %w", err)
 		}
 	}
-	if _, err := a.save(path, f.who, body); err != nil {
+	if _, err := a.save(v.File, f.who, body); err != nil {
 		return err
-	}
-	if a.json {
-		if v, err = visit.Read(path); err != nil {
-			return err
-		}
-		return show.JSON(a.out, show.NewTally(catalog, v))
 	}
 	a.plainly("Saved: sample %s%s.", f.label, areaWords(body.Area))
 	return nil

@@ -62,7 +62,7 @@ func (r *replay) admitLabel(label string) error {
 
 func (r *replay) open() error {
 	if slices.ContainsFunc(r.finishes, func(id string) bool { return !r.out[id] }) {
-		return fmt.Errorf("the visit is finished; to go on, withdraw the finish with an amendment")
+		return fmt.Errorf("the visit is finished; 'rillkey visit reopen' opens it again")
 	}
 	return nil
 }

@@ -10,6 +10,7 @@ type Tally struct {
 	Withdrawn []Record // withdrawn by themselves or with their sample
 	Finished  bool
 	Obscured  bool     // the place is not given to others exactly
+	Finishes  []string // ids of the finishes that stand
 	Notices   []Notice // events that refer to what is not there
 }
 
@@ -196,7 +197,9 @@ func (r *replay) look(e Event, s SecondLook) {
 func (r *replay) tally() Tally {
 	t := Tally{Obscured: r.hidden}
 	for _, id := range r.finishes {
-		t.Finished = t.Finished || !r.out[id]
+		if !r.out[id] {
+			t.Finished, t.Finishes = true, append(t.Finishes, id)
+		}
 	}
 	animals := map[string]int{}
 	for _, rec := range r.recordList {

@@ -218,7 +218,7 @@ func TestDrawingsAreToldLineByLine(t *testing.T) {
 	k := embedded(t)
 	q := begin(t, k)
 	var out strings.Builder
-	_, err := Lines(q, atlas(k), reader("v\nh\nq\n"), &out, 0)
+	_, err := Lines(q, Destination{}, atlas(k), reader("v\nh\nq\n"), &out, 0)
 	if err != nil || dots(out.String()) > 0 {
 		t.Errorf("%v\n%s", err, out.String())
 	}

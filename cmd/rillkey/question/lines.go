@@ -17,13 +17,17 @@ const patience = 100
 // Lines asks the rest of an inquiry line by line: the words of the screen, one
 // answer to a line, nothing that moves a cursor. width is where lines are
 // folded; 0 leaves that to whatever shows them. An answer may be written as in a
-// path: "4a" for "a", "tails=2" or "tails=2,3" for states.
+// path: "4a" for "a", "tails=2" or "tails=2,3" for states. Where the animal goes is
+// said once, before the first question, and in the help.
 //
 // In this mode s and q act at once, since a line is sent off with Enter. The
 // end of the input before the questions have ended is an error that wraps
 // io.ErrUnexpectedEOF.
-func Lines(q *key.Inquiry, drawings Drawings, in *bufio.Reader, out io.Writer, width int) (Outcome, error) {
-	l := &liner{sitting: sit(q, drawings), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
+func Lines(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, out io.Writer, width int) (Outcome, error) {
+	l := &liner{sitting: sit(q, to, drawings), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
+	if !l.done {
+		l.show(l.going())
+	}
 	for tries := 0; !l.done; tries++ {
 		if tries > patience {
 			return Left, fmt.Errorf("%d lines in a row were no answer to %s", patience, l.place())

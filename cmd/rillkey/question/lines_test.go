@@ -93,7 +93,7 @@ func sentenceCase(s string) string { return strings.Replace(s, "That line", "tha
 // left for the next question.
 func TestLinesLeavesTheRestOfTheInput(t *testing.T) {
 	in := bufio.NewReader(strings.NewReader("b\n12\n"))
-	if _, err := Lines(begin(t, small(t)), nil, in, io.Discard, 0); err != nil {
+	if _, err := Lines(begin(t, small(t)), Destination{}, nil, in, io.Discard, 0); err != nil {
 		t.Fatal(err)
 	}
 	if rest, _ := io.ReadAll(in); string(rest) != "12\n" {
@@ -148,7 +148,7 @@ type broken struct{}
 func (broken) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
 
 func TestAnOutputThatIsGoneIsAnError(t *testing.T) {
-	_, err := Lines(begin(t, small(t)), nil, bufio.NewReader(strings.NewReader("b\n")), broken{}, 0)
+	_, err := Lines(begin(t, small(t)), Destination{}, nil, bufio.NewReader(strings.NewReader("b\n")), broken{}, 0)
 	if !errors.Is(err, io.ErrClosedPipe) {
 		t.Error(err)
 	}

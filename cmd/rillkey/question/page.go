@@ -25,6 +25,9 @@ const (
 
 // between reports whether there is a gap between two blocks.
 func (g gaps) between(a, b block) bool {
+	if a.kind == going {
+		return false
+	}
 	if a.kind == lead || b.kind == lead {
 		return g >= leadGaps
 	}
@@ -48,6 +51,9 @@ func (b block) set(width int, ink terminal.Ink) []string {
 		return b.setHanging(width, ink)
 	}
 	style := ink.Plain
+	if b.kind == going {
+		return []string{Destination{b.mark, b.text}.line(width)}
+	}
 	switch b.kind {
 	case title:
 		style = ink.Title

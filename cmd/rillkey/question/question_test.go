@@ -189,7 +189,7 @@ func shown(q *key.Inquiry, width, height int) *screen {
 
 // pictured opens a screen with figures.
 func pictured(q *key.Inquiry, drawings Drawings, width, height int) *screen {
-	m := newScreen(q, drawings, terminal.Bare())
+	m := newScreen(q, Destination{}, drawings, terminal.Bare())
 	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
 	return m
 }
@@ -226,7 +226,7 @@ func press(m *screen, keys string) {
 // typed gives the lines to Lines, and what it wrote.
 func typed(q *key.Inquiry, lines string, width int) (Outcome, string, error) {
 	var out bytes.Buffer
-	outcome, err := Lines(q, nil, bufio.NewReader(strings.NewReader(lines)), &out, width)
+	outcome, err := Lines(q, Destination{}, nil, bufio.NewReader(strings.NewReader(lines)), &out, width)
 	return outcome, out.String(), err
 }
 

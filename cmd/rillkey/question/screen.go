@@ -11,13 +11,13 @@ import (
 )
 
 // Screen asks the rest of an inquiry on a full screen, with figures where the
-// words leave room, and one by one on a key. in and out must be terminals that
+// words leave room, and one by one on a key; to says where the animal goes. in and out must be terminals that
 // can move a cursor; the caller has seen to that. One key answers, but s
 // and q ask for a second press of the same key, so that a cold finger ends
 // nothing. Ctrl-C, SIGTERM and the end of in leave: the outcome is [Left] and
 // the error nil. The terminal is given back as it was in every case.
-func Screen(q *key.Inquiry, drawings Drawings, in io.Reader, out io.Writer, look Look) (Outcome, error) {
-	m := newScreen(q, drawings, look.Ink(out))
+func Screen(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look Look) (Outcome, error) {
+	m := newScreen(q, to, drawings, look.Ink(out))
 	if m.done {
 		return m.outcome, nil
 	}
@@ -48,8 +48,8 @@ type screen struct {
 	ink           terminal.Ink
 }
 
-func newScreen(q *key.Inquiry, drawings Drawings, ink terminal.Ink) *screen {
-	return &screen{sitting: sit(q, drawings), ink: ink}
+func newScreen(q *key.Inquiry, to Destination, drawings Drawings, ink terminal.Ink) *screen {
+	return &screen{sitting: sit(q, to, drawings), ink: ink}
 }
 
 // Init implements tea.Model.

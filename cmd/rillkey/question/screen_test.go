@@ -278,7 +278,7 @@ func TestLettersOfManyStates(t *testing.T) {
 func TestAScreenOfAnInquiryThatHasEndedDoesNotOpen(t *testing.T) {
 	q := begin(t, small(t))
 	q.Stop()
-	if got, err := Screen(q, nil, strings.NewReader(""), nil, Look{}); got != Named || err != nil {
+	if got, err := Screen(q, Destination{}, nil, strings.NewReader(""), nil, Look{}); got != Named || err != nil {
 		t.Error(got, err)
 	}
 }
@@ -450,7 +450,7 @@ func TestATerminalMayChangeItsSizeAtAnyTime(t *testing.T) {
 
 // Without colour there are bold letters, and no code that sets a colour.
 func TestNoColourMeansNone(t *testing.T) {
-	m := newScreen(begin(t, small(t)), nil, terminal.Look{}.Ink(nil))
+	m := newScreen(begin(t, small(t)), Destination{}, nil, terminal.Look{}.Ink(nil))
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	press(m, "a x")
 	v := m.View()

@@ -12,8 +12,11 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/key"
+	"rillkey/taxa/authored"
 )
 
 // Outcome is how asking came to an end.
@@ -27,6 +30,20 @@ const (
 	// person stopped them; the verdict may still be that there is no name.
 	Named
 )
+
+// Destination says in one line where what is named goes: its name, which gives
+// way where the line is too long, and the rest.
+type Destination struct{ Name, Rest string }
+
+// line is the destination in at most width cells; 0 or less does not cut.
+func (d Destination) line(width int) string {
+	name, rest := terminal.Safe(d.Name), authored.Printable(d.Rest)
+	if width <= 0 {
+		return name + rest
+	}
+	name = ansi.Truncate(name, max(0, width-ansi.StringWidth(rest)), "…")
+	return terminal.Cut(name+rest, width)
+}
 
 // Look is how the screen is painted.
 type Look = terminal.Look
@@ -56,6 +73,7 @@ const (
 // screen and the lines share.
 type sitting struct {
 	q       *key.Inquiry
+	to      Destination
 	before  int // things said before the first question, which back leaves alone
 	stage   stage
 	place   int   // of the answer that is given anew
@@ -67,8 +85,8 @@ type sitting struct {
 	gallery gallery
 }
 
-func sit(q *key.Inquiry, drawings Drawings) *sitting {
-	s := &sitting{q: q, before: len(q.Given()), gallery: gallery{drawings: drawings}}
+func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {
+	s := &sitting{q: q, to: to, before: len(q.Given()), gallery: gallery{drawings: drawings}}
 	s.settle()
 	return s
 }

@@ -117,7 +117,7 @@ func (m *screen) pageBlocks() []block {
 			{remark, "", "Nothing of this animal is kept. What was saved stays saved."},
 		}
 	}
-	return m.blocks()
+	return append(m.going(), m.blocks()...)
 }
 
 // footer names the keys of the page, in short only the keys.

@@ -19,6 +19,7 @@ const (
 	advice
 	lead  // a letter to answer with, and its text
 	entry // a key, and what it does
+	going // where the animal goes; it is cut, never folded
 	remark
 )
 
@@ -26,6 +27,14 @@ const (
 type block struct {
 	kind       kind
 	mark, text string
+}
+
+// going is where the animal goes, if that is known.
+func (s *sitting) going() []block {
+	if s.to == (Destination{}) {
+		return nil
+	}
+	return []block{{going, s.to.Name, s.to.Rest}}
 }
 
 // blocks are what the person is asked, in words.
@@ -203,6 +212,9 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 	}
 	if extra {
 		blocks = append(blocks, block{entry, "arrows:", "move the page up and down. Page Up, Page Down, Home, End and the space bar work too."})
+	}
+	if s.to != (Destination{}) {
+		blocks = append(blocks, block{remark, "", s.to.line(0) + "."})
 	}
 	if path := s.q.Path(); len(path) > 0 {
 		blocks = append(blocks, block{remark, "", "Your answers so far: " + terminal.Safe(strings.Join(path, ", ")) + "."})

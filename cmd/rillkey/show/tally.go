@@ -186,6 +186,9 @@ func Area(m2 float64) string {
 	return fmt.Sprintf("%.2f m² (%.1f sq ft)", m2, m2*feetPerMetre*feetPerMetre)
 }
 
+// Animals is a number of animals in words.
+func Animals(n int) string { return count(n, "animal") }
+
 func count(n int, thing string) string {
 	if n == 1 {
 		return "1 " + thing

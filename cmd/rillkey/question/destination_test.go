@@ -1,0 +1,63 @@
+package question
+
+import (
+	"bufio"
+	"strings"
+	"testing"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/key"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+)
+
+// The first line of every question says where the animal goes, whole where it
+// fits; a long name gives way, the sample and the animals never do.
+func TestTheScreenSaysWhereTheAnimalGoes(t *testing.T) {
+	const rest = ", sample 2, 41 animals"
+	k := embedded(t)
+	m, drawings := model(t, k), atlas(k)
+	for _, row := range []struct {
+		width, height int
+		name, want    string
+	}{
+		{80, 24, "Tanyard Brook", "Tanyard Brook" + rest},
+		{40, 20, "Tanyard Brook", "Tanyard Brook" + rest},
+		{40, 20, "left bank by the mill, south end", "left bank by the …" + rest},
+		{40, 20, "", "Nothing is saved: there is no visit in t"},
+	} {
+		to := Destination{row.name, rest}
+		if row.name == "" {
+			to.Rest = "Nothing is saved: there is no visit in this folder"
+		}
+		q, err := m.Inquire(key.DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := newScreen(q, to, drawings, terminal.Bare())
+		s.Update(tea.WindowSizeMsg{Width: row.width, Height: row.height})
+		for range 3 {
+			if first, _, _ := strings.Cut(ansi.Strip(s.View()), "\n"); strings.TrimRight(first, " ") != row.want {
+				t.Errorf("%dx%d: the first line is %q, not %q", row.width, row.height, first, row.want)
+			}
+			checkFits(t, s.View(), row.width, row.height)
+			press(s, "a")
+		}
+		press(s, "h")
+		if help := strings.Join(strings.Fields(ansi.Strip(strings.Join(set(s.pageBlocks(), 200, noGaps, s.ink), " "))), " "); !strings.Contains(help, to.Name+to.Rest+".") {
+			t.Errorf("the help does not say it whole:\n%s", help)
+		}
+	}
+}
+
+func TestTheLinesSayOnceWhereTheAnimalGoes(t *testing.T) {
+	var out strings.Builder
+	to := Destination{"Tanyard Brook", ", sample 2, 41 animals"}
+	if _, err := Lines(begin(t, small(t)), to, nil, bufio.NewReader(strings.NewReader("a\na\nq\n")), &out, 40); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.HasPrefix(out.String(), "Tanyard Brook, sample 2, 41 animals\n") || strings.Count(out.String(), "Tanyard") != 1 {
+		t.Error(out.String())
+	}
+}

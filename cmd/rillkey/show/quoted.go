@@ -1,0 +1,16 @@
+package show
+
+import (
+	"regexp"
+	"strings"
+)
+
+var plainWord = regexp.MustCompile(`^[A-Za-z0-9_%+=:,./-]+$`)
+
+// Quoted is a word of a command line as a shell takes it.
+func Quoted(s string) string {
+	if plainWord.MatchString(s) {
+		return s
+	}
+	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+}

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+)
+
+// reopenCommand withdraws a finish.
+func (a *app) reopenCommand() *cobra.Command {
+	var who, reason string
+	cmd := &cobra.Command{
+		Use:   "reopen",
+		Short: "Open a finished visit again",
+		Long: `Withdraws the finish, so that samples and animals can be added again. The finish
+stays in the file, with the reason why it no longer holds.`,
+		Example: `  rillkey visit reopen
+  rillkey visit reopen --visit 2026-05-16-mill-brook.visit.toml --reason "one tray was left"`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return a.reopen(who, reason) },
+	}
+	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who opens it")
+	cmd.Flags().StringVar(&reason, "reason", "opened again", "why, `TEXT`")
+	return cmd
+}
+
+func (a *app) reopen(who, reason string) error {
+	path, err := a.visitPath(true)
+	if err != nil {
+		return err
+	}
+	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	if !v.Tally().Finished {
+		return misused("%s is not finished; samples and animals can be added to it as it is", path)
+	}
+	if err := a.reopenFile(path, who, reason); err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: path})
+	}
+	return nil
+}
+
+// reopenFile opens a visit again and says so.
+func (a *app) reopenFile(path, who, reason string) error {
+	saved, err := visit.Reopen(path, a.now(), who, reason, a.random)
+	for _, s := range saved {
+		a.notices(s)
+	}
+	if err != nil {
+		return err
+	}
+	a.plainly("Saved: the visit in %s is open again. 'rillkey visit finish' closes it.", path)
+	return nil
+}

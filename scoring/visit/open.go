@@ -1,0 +1,35 @@
+package visit
+
+import (
+	"io"
+	"time"
+)
+
+// Appendable tells why no event can be added to the file at path, as far as that
+// shows without adding one; nil if it can. Nothing is changed.
+func Appendable(path string) error {
+	f, unlock, err := openFile(path)
+	if err != nil {
+		return err
+	}
+	unlock()
+	return f.Close()
+}
+
+// Reopen withdraws every finish of the visit at path that stands, so that samples
+// and animals can be added to it again, and returns the amendments.
+func Reopen(path string, at time.Time, who, reason string, random io.Reader) ([]Saved, error) {
+	v, err := Read(path)
+	if err != nil {
+		return nil, err
+	}
+	var out []Saved
+	for _, id := range v.Tally().Finishes {
+		saved, err := Append(path, at, who, Amendment{Of: id, Reason: reason, Withdrawn: true}, random)
+		if err != nil {
+			return out, err
+		}
+		out = append(out, saved)
+	}
+	return out, nil
+}
