@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"os/signal"
 	"strings"
@@ -15,14 +16,17 @@ import (
 
 // ask puts fields to the person, as a form or line by line. Going away without
 // answering ends the command with the status for "no answer".
-func (a *app) ask(fields ...ask.Field) (ask.Answers, error) {
+func (a *app) ask(fields ...ask.Field) (ask.Answers, error) { return a.askAbout("", fields...) }
+
+// askAbout asks with what the questions are about in view.
+func (a *app) askAbout(about string, fields ...ask.Field) (ask.Answers, error) {
 	var answers ask.Answers
 	var err error
 	if a.onScreen() {
-		answers, err = ask.Form(fields, a.in, a.out, a.look())
+		answers, err = ask.Form(about, fields, a.in, a.out, a.look())
 	} else {
-		err = untilLeft(func() (err error) {
-			answers, err = ask.Lines(fields, a.lines, a.talk(), a.size())
+		err = a.untilLeft(func() (err error) {
+			answers, err = ask.Lines(about, fields, a.lines, a.talk(), a.size())
 			return err
 		})
 	}
@@ -34,7 +38,7 @@ func (a *app) ask(fields ...ask.Field) (ask.Answers, error) {
 
 // untilLeft does something that waits for lines; Ctrl-C ends it as it ends a
 // screen.
-func untilLeft(do func() error) error {
+func (a *app) untilLeft(do func() error) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	done := make(chan error, 1)
@@ -43,6 +47,7 @@ func untilLeft(do func() error) error {
 	case err := <-done:
 		return err
 	case <-ctx.Done(): // the line that is waited for is never read
+		fmt.Fprintln(a.talk())
 		return ask.ErrLeft
 	}
 }

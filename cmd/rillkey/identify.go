@@ -293,7 +293,7 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 	if err != nil {
 		return false, err
 	}
-	answers, err := s.ask(fields...)
+	answers, err := s.askAbout(show.NewIdentified(q, length).Brief(), fields...)
 	if err != nil {
 		return false, s.keeping(q, length, err)
 	}

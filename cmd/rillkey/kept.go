@@ -33,7 +33,8 @@ func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string
 		}
 	})
 	add("visit", s.visitFile)
-	add("answers", strings.Join(q.Verdict().Path, ","))
+	path := slices.DeleteFunc(slices.Clone(q.Verdict().Path), func(p string) bool { return strings.HasPrefix(p, "length=") })
+	add("answers", strings.Join(path, ","))
 	if length > 0 {
 		add("length", fmt.Sprint(length))
 	}

@@ -47,7 +47,7 @@ func visit() []Field {
 
 func typed(fields []Field, lines string) (Answers, string, error) {
 	var out bytes.Buffer
-	a, err := Lines(fields, bufio.NewReader(strings.NewReader(lines)), &out, Size{})
+	a, err := Lines("", fields, bufio.NewReader(strings.NewReader(lines)), &out, Size{})
 	return a, out.String(), err
 }
 
@@ -438,7 +438,7 @@ func TestATextStopsWhereTheScreenIsFull(t *testing.T) {
 	for _, size := range []Size{{80, 24}, {40, 20}} {
 		var out bytes.Buffer
 		pages := len(pagesOf(append([]string{"Before you go"}, rules()[0].Text...), size.Width, size.Height-2))
-		a, err := Lines(rules(), bufio.NewReader(strings.NewReader("\n\x1b\n"+strings.Repeat("\n", pages)+"y\n")), &out, size)
+		a, err := Lines("", rules(), bufio.NewReader(strings.NewReader("\n\x1b\n"+strings.Repeat("\n", pages)+"y\n")), &out, size)
 		if err != nil || !a.Yes("read") || pages < 2 {
 			t.Errorf("%v: %v, %v of %d pages\n%s", size, a, err, pages, out.String())
 		}

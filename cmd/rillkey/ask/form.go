@@ -13,15 +13,17 @@ import (
 
 // Form asks the fields on a terminal, one after the other, below what is on it
 // already; Esc and Shift-Tab go back. The first letter typed takes the place of
-// a text that stands in a field, keys that edit keep it. in and out must be
+// a text that stands in a field, keys that edit keep it. What the questions are
+// about stays in view above each; it may be empty. in and out must be
 // terminals that can move a cursor; the caller has seen to that. Ctrl-C, SIGTERM
 // and the end of in give [ErrLeft]. The terminal is given back as it was in every
 // case.
-func Form(fields []Field, in io.Reader, out io.Writer, look Look) (Answers, error) {
+func Form(about string, fields []Field, in io.Reader, out io.Writer, look Look) (Answers, error) {
 	if len(fields) == 0 {
 		return Answers{}, nil
 	}
 	m := newForm(fields, look.Ink(out))
+	m.about = about
 	if _, err := terminal.Run(m, in, out); err != nil {
 		return nil, err
 	}
@@ -37,6 +39,7 @@ func Form(fields []Field, in io.Reader, out io.Writer, look Look) (Answers, erro
 // the words around it are set here, because the library loses them where the
 // terminal is low.
 type form struct {
+	about         string
 	fields        []Field
 	texts         []string     // bound to the text fields and choices
 	yeses         []bool       // bound to the yes-or-no fields

@@ -19,15 +19,18 @@ const (
 // without a height nothing stops until somebody has read it.
 type Size struct{ Width, Height int }
 
-// Lines asks the fields line by line. An empty line takes the default, or
+// Lines asks the fields line by line, once what they are about was said. An empty line takes the default, or
 // nothing where the field is optional; "-" takes nothing although there is a
 // default; "<" asks the field before once more. A text to read stops where the
 // size says that the screen is full. The end of the input before the last answer
 // is an error that wraps io.ErrUnexpectedEOF and says at which field.
-func Lines(fields []Field, in *bufio.Reader, out io.Writer, size Size) (Answers, error) {
+func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size Size) (Answers, error) {
 	l := &liner{in: in, out: bufio.NewWriter(out), size: size}
 	answers := Answers{}
 	tries := 0
+	if about != "" {
+		l.say("%s", terminal.Safe(about))
+	}
 	if asked(fields) > 1 {
 		l.say("Answer each with a line; %s asks the one before again, %s leaves one empty that may be.", back, none)
 	}

@@ -18,7 +18,7 @@ func TestMain(m *testing.M) {
 	if os.Getenv(childVariable) == "" {
 		os.Exit(m.Run())
 	}
-	a, err := Form(visit(), os.Stdin, os.Stdout, Look{Dark: true})
+	a, err := Form("", visit(), os.Stdin, os.Stdout, Look{Dark: true})
 	fmt.Printf("left %v, answers %v\n", errors.Is(err, ErrLeft), a)
 	ttytest.Repeat()
 }

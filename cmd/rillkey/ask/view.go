@@ -30,6 +30,10 @@ func (m *form) View() string {
 	}
 	field, at := m.drawn()
 	title := m.fold(m.ink.Title, heading(m.fields, i))
+	about := m.fold(m.ink.Plain, terminal.Safe(m.about))
+	if len(about) > m.height/4 {
+		about = nil
+	}
 	help := append(m.fold(m.ink.Plain, terminal.Safe(m.fields[i].Help)), m.offers(i)...)
 	keys := terminal.Flow(m.keys(i), m.width)
 	room := max(1, m.height)
@@ -40,6 +44,10 @@ func (m *form) View() string {
 	}
 	field = around(field, at, max(1, min(len(field), room-len(title)-len(wrong)-kept)))
 	room -= len(field) + len(wrong) + kept
+	if len(about)+len(title) > room {
+		about = nil
+	}
+	room -= len(about)
 	title = title[:max(0, min(len(title), room))]
 	room -= len(title)
 	help = shorten(help, room)
@@ -52,7 +60,7 @@ func (m *form) View() string {
 	if room -= len(above); room > 0 && keys != nil {
 		keys = append([]string{""}, keys...)
 	}
-	return strings.Join(slices.Concat(above, title, help, field, wrong, keys), "\n")
+	return strings.Join(slices.Concat(above, about, title, help, field, wrong, keys), "\n")
 }
 
 // lowKeys is how many lines a terminal has on which keys are always named.

@@ -9,36 +9,58 @@ import (
 	"rillkey/taxa"
 )
 
-// Text writes the identification for a person.
+// Text writes the identification for a person. What it came to stands last, since
+// the end is what a low screen still shows: the name, its class, how sure it is.
 func (v *Identified) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	v.heading(p)
+	v.beside(p)
 	if v.NothingFits {
-		p.text(2, 2, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
+		p.text(0, 0, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
 	}
+	v.heading(p)
 	v.class(p)
 	v.confidence(p)
+	return p.err
+}
+
+// beside is all that stands beside the name.
+func (v *Identified) beside(p *page) {
+	if len(v.Path) > 0 {
+		p.item("Path", "%s", strings.Join(v.Path, " "))
+	}
+	for _, d := range v.Doubts {
+		if d.Misread >= worthAWord {
+			p.item("Look again", "%s, %s: %s", d.Answer, d.Seen, Misread(d.Misread))
+		}
+	}
+	v.also(p)
+	if v.OneOf == nil && v.taxon != nil && len(v.taxon.Common) > 1 {
+		p.item("Also called", "%s", strings.Join(v.taxon.Common[1:], ", "))
+	}
 	switch {
 	case v.Size != nil:
 		p.item("Size", "%s", v.Size.Remark)
 	case v.OneOf == nil && v.taxon != nil && v.taxon.Length.Known():
 		p.item("Size", "grown ones are %s; young ones are smaller", LengthRange(v.taxon.Length))
 	}
-	v.also(p)
-	for _, d := range v.Doubts {
-		if d.Misread >= worthAWord {
-			p.item("Look again", "%s, %s: %s", d.Answer, d.Seen, Misread(d.Misread))
-		}
-	}
 	for _, t := range v.toHandle() {
 		if t.Handling != "" {
 			p.item("Take care", "%s", t.Handling)
 		}
 	}
-	if len(v.Path) > 0 {
-		p.item("Path", "%s", strings.Join(v.Path, " "))
+}
+
+// Brief is what it came to in one line: the name, its class, how sure it is.
+func (v *Identified) Brief() string {
+	switch {
+	case v.Level == key.ToClass:
+		return "No name: " + strings.ToLower(classHeading(v.Class, v.ClassConfidence))
+	case v.Undecided():
+		return "Set aside for a second look, class " + v.Class
+	case v.OneOf != nil:
+		return Safe(v.Name) + ", " + v.Class + ", " + Sure(v.Confidence)
 	}
-	return p.err
+	return Safe(Named(v.taxon)) + ", " + v.Class + ", " + Sure(v.Confidence)
 }
 
 // toHandle are the taxa whose handling matters: all of a set, else the one named.
@@ -67,9 +89,6 @@ func (v *Identified) heading(p *page) {
 		p.text(2, 2, "this key cannot tell them apart")
 	default:
 		p.text(0, 0, "%s", heading(v.taxon))
-		if len(v.taxon.Common) > 1 {
-			p.text(2, 2, "also called %s", strings.Join(v.taxon.Common[1:], ", "))
-		}
 		if v.Level == key.ToGroup {
 			p.text(2, 2, "which one of them is open")
 		}

@@ -1,0 +1,220 @@
+//go:build unix
+
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"rillkey/key"
+	"rillkey/scoring/visit"
+)
+
+// begun is a folder with a visit without samples.
+func begun(t *testing.T) (dir, file string) {
+	t.Helper()
+	dir = t.TempDir()
+	file = filepath.Join(dir, "a.visit.toml")
+	program(t, dir, statusDone, "visit", "begin", "--site", "Alder Run", "--date", "2026-05-16", "--protocol", "riffle-three", "--people", "Ann, Bo", "--cautions-read", "--visit", "a.visit.toml")
+	return dir, file
+}
+
+// crayfish are the steps that name one, as typed on a screen.
+func crayfish(t *testing.T) []step {
+	t.Helper()
+	m := embeddedModel(t)
+	var steps []step
+	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path()) {
+		steps = append(steps, step{fmt.Sprintf("Question %d (", i+1), k})
+	}
+	return steps
+}
+
+// everyWay runs a test at both sizes of terminal, on screens and line by line.
+func everyWay(t *testing.T, run func(t *testing.T, sit func(dir string, args ...string) *typist, plain []string)) {
+	for _, size := range [][2]uint16{{24, 80}, {20, 40}} {
+		for _, plain := range plainOrNot {
+			t.Run(fmt.Sprint(size, plain), func(t *testing.T) {
+				t.Parallel()
+				run(t, func(dir string, args ...string) *typist {
+					return sit(t, dir, size[0], size[1], append(args, plain...)...)
+				}, plain)
+			})
+		}
+	}
+}
+
+// Without a sample the sample comes before the first question; the questions say
+// where the animal goes; a count typed over the 1 that stands there is the count.
+func TestTheSampleComesBeforeTheQuestions(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, file := begun(t)
+		p := sit(dir, "identify")
+		habitat := enter
+		if plain != nil {
+			habitat = "riffle" + enter
+		}
+		p.follows([]step{
+			{"Alder Run has no sample yet", ""}, {"called?", enter}, {"Where was it taken?", habitat}, {"How much stream bed", enter},
+			{"How much of it", enter}, {"How was it taken?", enter}, {"Who took it?", enter}, {"Alder Run, sample 1, 0 animals", ""},
+		}, plain)
+		p.follows(append(crayfish(t), []step{
+			{"How long is it", enter}, {"Add it to the visit?", "y"}, {"How many look the same?", "7" + enter},
+			{"Which sample", enter}, {"tray cell", enter}, {"Bo", "2" + enter}, {"Saved in a.visit.toml", ""}, {"Another creature?", "y"},
+			{"Alder Run, sample 1, 7 animals", "q"},
+		}...), plain)
+		if plain == nil {
+			p.types("q")
+		}
+		if status := p.ends(); status != statusCannotSay {
+			t.Errorf("ends with %d", status)
+		}
+		v, err := visit.Read(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := v.Tally().Records[0]; r.Count != 7 || r.Who != "Bo" || r.Taxon != "cambaridae" {
+			t.Errorf("%+v", r)
+		}
+	})
+}
+
+// A finished visit is opened again before the first question, or stays as it is
+// and every question says that nothing is saved.
+func TestAFinishedVisitIsSaidFirst(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, file := begun(t)
+		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
+		program(t, dir, statusDone, "visit", "finish")
+		p := sit(dir, "identify")
+		p.follows([]step{{"Open it again?", "n"}, {"Nothing is saved: the visit is finished", "q"}}, plain)
+		if plain == nil {
+			p.types("q")
+		}
+		p.ends()
+		p = sit(dir, "visit", "sample")
+		p.follows([]step{{"Open it again?", "n"}, {"the visit stays finished", ""}}, plain)
+		if status := p.ends(); status != statusCannotSay {
+			t.Errorf("ends with %d", status)
+		}
+		p = sit(dir, "identify")
+		p.follows([]step{{"Open it again?", "y"}, {"is open again", ""}, {"Alder Run, sample 1, 0 animals", "\x03"}}, plain)
+		p.ends()
+		if v, err := visit.Read(file); err != nil || v.Tally().Finished {
+			t.Errorf("still finished (%v)", err)
+		}
+	})
+}
+
+// In a folder without a visit every question says so, and the end does.
+func TestAFolderWithoutAVisitIsSaidFirst(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		p := sit(t.TempDir(), "identify")
+		p.sees("Nothing is saved: there is no visit in")
+		p.follows(append(crayfish(t), step{"How long is it", enter}, step{"Not saved: there is no visit in this folder", ""}), plain)
+		if status := p.ends(); status != statusDone {
+			t.Errorf("ends with %d", status)
+		}
+	})
+}
+
+// Of several unfinished visits one is chosen before the first question.
+func TestSeveralVisitsAreAskedAboutFirst(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, _ := begun(t)
+		program(t, dir, statusDone, "visit", "begin", "--site", "Mill Brook", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read", "--visit", "b.visit.toml")
+		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle", "--visit", "b.visit.toml")
+		second := "\x1b[B" + enter
+		if plain != nil {
+			second = "2" + enter
+		}
+		p := sit(dir, "identify")
+		p.follows([]step{{"Which visit does it belong to?", second}, {"Mill Brook, sample 1, 0 animals", "\x03"}}, plain)
+		p.ends()
+	})
+}
+
+var again = regexp.MustCompile(`(?m)^rillkey identify .*--answers.*$`)
+
+// Going away after a name keeps the answers: what is printed saves the animal
+// when it is typed.
+func TestLeavingAfterANameKeepsTheAnswers(t *testing.T) {
+	t.Parallel()
+	after := []step{{"How long is it", "40" + enter}, {"Add it to the visit?", "y"}, {"How many look the same?", enter}, {"Which sample", ""}}
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		for stop := range after {
+			dir, file := begun(t)
+			program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
+			p := sit(dir, "identify", "--cell", "B 2")
+			p.follows(append(crayfish(t), after[:stop]...), plain)
+			p.sees(after[stop].sees)
+			p.types("\x03")
+			p.sees("this animal is not saved yet")
+			if status := p.ends(); status != statusCannotSay {
+				t.Errorf("ends with %d", status)
+			}
+			retyped(t, p, dir, file, stop > 0)
+		}
+	})
+}
+
+// retyped types the command that the program printed, and looks at the record.
+func retyped(t *testing.T, p *typist, dir, file string, measured bool) {
+	t.Helper()
+	command := strings.TrimSpace(again.FindString(strings.ReplaceAll(p.seen.String(), "\r", "")))
+	cmd := exec.Command("sh", "-c", command)
+	cmd.Dir = dir
+	if out, err := cmd.CombinedOutput(); err != nil || command == "" {
+		t.Fatalf("%q: %v\n%s", command, err, out)
+	}
+	v, err := visit.Read(file)
+	if err != nil || len(v.Tally().Records) != 1 {
+		t.Fatalf("%d records, %v", len(v.Tally().Records), err)
+	}
+	if r := v.Tally().Records[0]; r.Taxon != "cambaridae" || r.Cell != "B 2" || (r.Length == 40) != measured {
+		t.Errorf("%+v", r)
+	}
+}
+
+// Where saving fails at the end nothing that was answered is lost: it can be
+// tried once more, and else the command is printed.
+func TestAnAnimalThatCannotBeSavedIsNotLost(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, file := begun(t)
+		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
+		p := sit(dir, "identify")
+		p.follows(append(crayfish(t), []step{
+			{"How long is it", "40" + enter}, {"Add it to the visit?", "y"}, {"How many look the same?", "3" + enter},
+			{"Which sample", enter}, {"tray cell", "B 2" + enter}, {"Who looked?", ""},
+		}...), plain)
+		if err := os.Rename(file, file+".gone"); err != nil {
+			t.Fatal(err)
+		}
+		p.types("Ann" + enter)
+		p.follows([]step{{"Try to save it once more?", "y"}, {"Try to save it once more?", "n"}, {"it could not be written; this animal is not saved yet", ""}}, plain)
+		if status := p.ends(); status != statusBadData {
+			t.Errorf("ends with %d", status)
+		}
+		if err := os.Rename(file+".gone", file); err != nil {
+			t.Fatal(err)
+		}
+		retyped(t, p, dir, file, true)
+		v, err := visit.Read(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := v.Tally().Records[0]; r.Count != 3 || r.Who != "Ann" || r.Sample != "1" {
+			t.Errorf("%+v", r)
+		}
+	})
+}
