@@ -16,7 +16,7 @@ import (
 
 // answered are the flags that the answers take the place of, and those that say
 // only how people are asked.
-var answered = []string{"answers", "observe", "length", "plain", "json", "visit", "sample", "count", "cell", "who", "note"}
+var answered = []string{"answers", "observe", "see", "length", "plain", "json", "visit", "sample", "count", "cell", "who", "note"}
 
 // kept says how to go on with the answers about an animal that was not saved: the
 // command that gives them anew.
@@ -24,12 +24,12 @@ func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string
 	words := []string{"rillkey", "identify"}
 	add := func(flag, value string) {
 		if value != "" {
-			words = append(words, "--"+flag, show.Quoted(value))
+			words = append(words, "--"+flag, show.ShellWord(value))
 		}
 	}
 	s.given.Visit(func(f *pflag.Flag) {
 		if !slices.Contains(answered, f.Name) {
-			words = append(words, "--"+f.Name+"="+show.Quoted(f.Value.String()))
+			words = append(words, "--"+f.Name+"="+show.ShellWord(f.Value.String()))
 		}
 	})
 	add("visit", s.visitFile)

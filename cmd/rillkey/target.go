@@ -117,7 +117,7 @@ func (a *app) opened(path string, asks bool) (*visit.Visit, error) {
 	case !v.Tally().Finished:
 		return v, nil
 	case !asks:
-		return nil, fmt.Errorf("%s: the visit is finished; 'rillkey visit reopen --visit %s' opens it again", path, show.Quoted(path))
+		return nil, fmt.Errorf("%s: the visit is finished; 'rillkey visit reopen --visit %s' opens it again", path, show.ShellWord(path))
 	}
 	answers, err := a.ask(ask.Field{
 		Key: "reopen", Title: "This visit is finished. Open it again?", Confirm: true,

@@ -52,7 +52,7 @@ func (a *app) sorted(f sortedFlags) error {
 	if err != nil {
 		return err
 	}
-	path, err := a.visitPath(false)
+	path, err := a.visitPath(true)
 	if err != nil {
 		return err
 	}
@@ -89,7 +89,7 @@ type sortedWord struct {
 func (a *app) sortedWords(f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 	tally := v.Tally()
 	if len(tally.Samples) == 0 {
-		return nil, misused("%s has no sample yet; add one with 'rillkey visit sample' first", v.File)
+		return nil, noSample(v.File)
 	}
 	if len(f.samples) == 0 {
 		if a.json || f.fraction != "" || f.empty || f.notYet {
@@ -276,6 +276,7 @@ func (a *app) finish(note, who string) error {
 	if v, err = visit.Read(path); err == nil {
 		a.stillUnsorted(v.Tally().Samples)
 	}
+	a.plainly("Something was left? 'rillkey visit reopen --visit %s' opens it again.", show.ShellWord(path))
 	a.plainly("Put the animals back where they came from, then clean and dry the gear.")
 	return nil
 }

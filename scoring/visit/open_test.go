@@ -16,7 +16,7 @@ func TestReopen(t *testing.T) {
 		}
 	}
 	both := path + ".both"
-	if err := v.WriteNew(both); err != nil {
+	if err := v.WriteNew(both, 0o666); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := Append(both, noon, "", Sample{Label: "late", Habitat: "riffle"}, someRandom()); err == nil {

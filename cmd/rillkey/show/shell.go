@@ -7,8 +7,8 @@ import (
 
 var plainWord = regexp.MustCompile(`^[A-Za-z0-9_%+=:,./-]+$`)
 
-// Quoted is a word of a command line as a shell takes it.
-func Quoted(s string) string {
+// ShellWord is a word of a command line as a shell takes it.
+func ShellWord(s string) string {
 	if plainWord.MatchString(s) {
 		return s
 	}
