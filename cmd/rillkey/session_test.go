@@ -300,20 +300,20 @@ func TestDrawingsAreForScreens(t *testing.T) {
 		drawn     bool
 	}{
 		{"a name that was found", "xterm", append([]string{"identify"}, crayfish...), true},
-		{"a name looked up", "xterm", []string{"taxa", "crayfish"}, true},
+		{"a name looked up", "xterm", []string{"taxa", "cambaridae"}, true},
 		{"two names told apart", "xterm", []string{"taxa", "scud", "--against", "crayfish"}, true},
 		{"what settles a name", "xterm", []string{"identify", "--check", "stonefly", "--list"}, true},
 		{"--plain", "xterm", append([]string{"identify", "--plain"}, crayfish...), false},
 		{"TERM=dumb", "dumb", append([]string{"identify"}, crayfish...), false},
-		{"TERM=dumb, a name looked up", "dumb", []string{"taxa", "crayfish"}, false},
-		{"--json", "xterm", []string{"taxa", "crayfish", "--json"}, false},
+		{"TERM=dumb, a name looked up", "dumb", []string{"taxa", "cambaridae"}, false},
+		{"--json", "xterm", []string{"taxa", "cambaridae", "--json"}, false},
 	} {
 		p := sitAt(t, row.kind, dir, 24, 80, row.args...)
 		if got := strings.ContainsFunc(p.all(), braille); got != row.drawn {
 			t.Errorf("%s: drawn %v", row.why, got)
 		}
 	}
-	if out := program(t, dir, statusDone, "taxa", "crayfish"); strings.ContainsFunc(out, braille) {
+	if out := program(t, dir, statusDone, "taxa", "cambaridae"); strings.ContainsFunc(out, braille) {
 		t.Error("dots in a pipe")
 	}
 	p := sit(t, dir, 24, 80, "identify")
