@@ -134,11 +134,11 @@ func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(
 	}
 	sort.Strings(names)
 	for _, name := range names {
-		data, err := authored.Read(fsys, name, path.Join(dir, name))
+		top, err := authored.ReadTable(fsys, name, path.Join(dir, name), report)
 		if err != nil {
 			return err
 		}
-		if top := authored.Parse(path.Join(dir, name), data, report); top != nil {
+		if top != nil {
 			add(top)
 		}
 	}

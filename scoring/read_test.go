@@ -191,7 +191,7 @@ func TestSharedKinds(t *testing.T) {
 	}
 	for _, tt := range []struct{ label, share, lender, says string }{
 		{"a kind doubled", strings.Replace(soundShare, "kind.perlidae", "kind.baetidae", 1), soundLender, "a.toml:9:1: doubled-id"},
-		{"groups beside shared ones", soundShare + "[group.x]\nlabel = \"x\"\nweight = 1\n", soundLender, `unknown-field: nothing reads a field "group"`},
+		{"groups beside shared ones", soundShare + "[group.x]\nlabel = \"x\"\nweight = 1\n", soundLender, `unknown-field: there is no field "group"`},
 		{"weights finer than the values", strings.Replace(soundShare, "decimals = 2", "decimals = 0", 1), soundLender, "a.toml:5:14: bad-figure"},
 		{"a weight that is no tolerance value", soundShare, strings.Replace(soundLender, "weight = 10", "weight = 11", 1), "a.toml:5:14: bad-figure"},
 		{"letters have no single weight", strings.Replace(soundShare, "mean-tolerance", "coded", 1), soundLender, "a.toml:5:14: kinds-from"},

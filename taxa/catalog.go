@@ -46,11 +46,11 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	}
 	c := &Catalog{vocabulary: vocabulary, index: map[string]*Taxon{}}
 	for _, name := range names {
-		data, err := authored.Read(fsys, name, path.Join(dir, name))
+		top, err := authored.ReadTable(fsys, name, path.Join(dir, name), &report)
 		if err != nil {
 			return nil, err
 		}
-		if top := authored.Parse(path.Join(dir, name), data, &report); top != nil {
+		if top != nil {
 			c.addFile(top)
 		}
 	}
@@ -66,11 +66,10 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 }
 
 func loadVocabulary(fsys fs.FS, dir string, report *authored.Report) (*Vocabulary, error) {
-	data, err := authored.Read(fsys, vocabularyFile, path.Join(dir, vocabularyFile))
+	top, err := authored.ReadTable(fsys, vocabularyFile, path.Join(dir, vocabularyFile), report)
 	if err != nil {
 		return nil, err
 	}
-	top := authored.Parse(path.Join(dir, vocabularyFile), data, report)
 	if top == nil {
 		return nil, report.Findings()
 	}
@@ -93,7 +92,7 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 func (c *Catalog) addFile(top *authored.Table) {
 	for _, named := range top.Subs("taxon") {
 		if first := c.index[named.ID]; first != nil {
-			named.FailAt(named.Here(), "doubled-id", fmt.Sprintf("the taxon %s is already described at %s", authored.Quote(named.ID), first.at.Here()), "")
+			named.FailAt(named.Here(), "doubled-id", fmt.Sprintf("the taxon %s is already described at %s", authored.Quote(named.ID), first.at.Here()), "keep one of the two, or give one another id")
 			continue
 		}
 		t := readTaxon(named)
@@ -135,7 +134,7 @@ func (c *Catalog) checkParent(t *Taxon) {
 	for steps := 0; up.Parent != "" && c.index[up.Parent] != nil; steps++ {
 		up = c.index[up.Parent]
 		if up == t || steps > len(c.taxa) {
-			t.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", authored.Quote(t.ID)), "")
+			t.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", authored.Quote(t.ID)), "correct the parent of one of the taxa on the way round")
 			t.Parent = ""
 			return
 		}

@@ -147,7 +147,7 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 		{"length with one end", "[8, 18]", "[8]", "mine/animals.toml:23:13: bad-length:"},
 		{"mistaken for a taxon that is not there", "mistaken.plecoptera", "mistaken.plecopter", "mine/animals.toml:28:1: unknown-taxon:"},
 		{"unknown field", "synonyms", "synonym", "mine/animals.toml:20:1: unknown-field:"},
-		{"doubled taxon", "[taxon.corydalus]", "[taxon.plecoptera]", "mine/animals.toml:41:2: syntax:"},
+		{"doubled taxon", "[taxon.corydalus]", "[taxon.plecoptera]", "mine/animals.toml:41:1: syntax:"},
 		{"terminal escape in a name", `"hellgrammite"`, `"hell\u001b[2Jgrammite"`, "mine/animals.toml:45:11: control-character:"},
 	} {
 		t.Run(row.why, func(t *testing.T) {

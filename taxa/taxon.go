@@ -160,7 +160,7 @@ func (t *Taxon) checkSources(v *Vocabulary, traits *authored.Table) {
 	for _, trait := range sources.Keys() {
 		sources.NeedStr(trait)
 		if v.Trait(trait) == nil || traits == nil || !traits.Has(trait) {
-			sources.FailAt(sources.KeyPos(trait), "source-of-nothing", fmt.Sprintf("a source for %s, which the taxon does not state", authored.Quote(trait)), "")
+			sources.FailAt(sources.KeyPos(trait), "source-of-nothing", fmt.Sprintf("a source for %s, which the taxon does not state", authored.Quote(trait)), "state the trait, or delete its source")
 		}
 	}
 }
@@ -188,7 +188,7 @@ func checkState(p authored.Pos, table *authored.Table, trait *Trait, id string, 
 		return false
 	}
 	if slices.ContainsFunc(before, func(w Weight) bool { return w.State == id }) {
-		table.FailAt(p, "doubled-state", fmt.Sprintf("the state %s is named twice", authored.Quote(id)), "")
+		table.FailAt(p, "doubled-state", fmt.Sprintf("the state %s is named twice", authored.Quote(id)), "name each state once")
 		return false
 	}
 	return true
@@ -210,7 +210,7 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 		sum += share
 	}
 	if sum < 0.999 || sum > 1.001 {
-		shares.FailAt(shares.Here(), "bad-share", fmt.Sprintf("the shares of %s sum to %.3g, not 1", authored.Quote(trait.ID), sum), "")
+		shares.FailAt(shares.Here(), "bad-share", fmt.Sprintf("the shares of %s sum to %.3g, not 1", authored.Quote(trait.ID), sum), "change them so that they sum to 1")
 		return nil, false
 	}
 	for i := range out {

@@ -155,7 +155,7 @@ func readTrait(n authored.Named) *Trait {
 	n.Need("misread")
 	if m, ok := n.Num("misread"); ok {
 		if m < 0 || m > 0.5 {
-			n.Fail("misread", "out-of-range", "a misread rate lies between 0 and 0.5", "")
+			n.Fail("misread", "out-of-range", "a misread rate must be from 0 to 0.5", "write the share of answers that beginners get wrong: 0.1 for one in ten")
 		}
 		t.Misread = m
 	}
@@ -192,7 +192,7 @@ func checkStates(row authored.Named, t *Trait, key string, states []string) {
 		case t.State(s) < 0:
 			row.FailAt(row.Elem(key, i), "unknown-state", fmt.Sprintf("the trait %s has no state %s", authored.Quote(t.ID), authored.Quote(s)), "its states are "+authored.List(t.StateIDs()))
 		case s == row.ID:
-			row.FailAt(row.Elem(key, i), "unknown-state", "a state cannot be taken for itself", "")
+			row.FailAt(row.Elem(key, i), "unknown-state", "a state cannot be mistaken for itself", "delete it here")
 		}
 	}
 }

@@ -72,10 +72,10 @@ func (r *Record) read(row authored.Named, v *taxa.Vocabulary) {
 	looked, _ := row.Int("looked")
 	misread, _ := row.Int("misread")
 	if looked < 0 || looked > mostLooked {
-		row.Fail("looked", "bad-count", fmt.Sprintf("a count lies between 0 and %d", mostLooked), "")
+		row.Fail("looked", "bad-count", fmt.Sprintf("a count must be from 0 to %d", mostLooked), "correct the number")
 	}
 	if misread < 0 || misread > looked {
-		row.Fail("misread", "bad-count", "no more answers can be misread than were given, and no fewer than 0", "")
+		row.Fail("misread", "bad-count", "no more answers can be misread than were given, and no fewer than 0", "correct the number")
 	}
 	r.counts[row.ID] = Count{int(looked), int(misread)}
 	row.Done()

@@ -34,6 +34,8 @@ type Finding struct {
 	Rule    string `json:"rule"`           // short name of the rule broken
 	Message string `json:"message"`        // what is wrong
 	Hint    string `json:"hint,omitempty"` // what to do about it
+	// Follows are findings that most likely go away with this one.
+	Follows Findings `json:"follows,omitempty"`
 }
 
 // Error gives the finding on one line: "file:line:col: rule: message (hint)".
@@ -45,14 +47,31 @@ func (f Finding) Error() string {
 	return s
 }
 
+// Folded says on one line how many findings follow from this one; it is empty
+// where none does.
+func (f Finding) Folded() string {
+	if len(f.Follows) == 0 {
+		return ""
+	}
+	first, what := f.Follows[0], "1 more finding follows from this:"
+	if n := len(f.Follows); n > 1 {
+		what = fmt.Sprintf("%d more findings follow from this, such as", n)
+	}
+	return fmt.Sprintf("%s line %d: %s: %s", what, first.Line, first.Rule, first.Message)
+}
+
 // Findings are all findings of one run, in the order of the files.
 type Findings []Finding
 
-// Error gives one line per finding.
+// Error gives one line per finding, and an indented one beneath where others
+// follow from it.
 func (fs Findings) Error() string {
-	lines := make([]string, len(fs))
-	for i, f := range fs {
-		lines[i] = f.Error()
+	var lines []string
+	for _, f := range fs {
+		lines = append(lines, f.Error())
+		if folded := f.Folded(); folded != "" {
+			lines = append(lines, "    "+folded)
+		}
 	}
 	return strings.Join(lines, "\n")
 }
@@ -101,6 +120,20 @@ func (r *Report) Add(p Pos, rule, message, hint string) {
 	r.found = append(r.found, Finding{Pos: p, Rule: rule, Message: message, Hint: hint})
 }
 
+// All are the findings so far, as they were added. The caller must not change them.
+func (r *Report) All() []Finding { return r.found }
+
+// mostFolded is how many findings are kept beneath another.
+const mostFolded = 1000
+
+// Fold puts a finding beneath the one at a place in [Report.All], from which it
+// follows.
+func (r *Report) Fold(i int, f Finding) {
+	if cause := &r.found[i]; len(cause.Follows) < mostFolded {
+		cause.Follows = append(cause.Follows, f)
+	}
+}
+
 // Skip counts one finding that is not recorded.
 func (r *Report) Skip() { r.more++ }
 
@@ -108,9 +141,12 @@ func (r *Report) Skip() { r.more++ }
 // not among them.
 func (r *Report) Findings() Findings {
 	out := append(Findings(nil), r.found...)
+	for i := range out {
+		out[i].Follows.Sort()
+	}
 	out.Sort()
 	if r.more > 0 && len(out) > 0 {
-		out = append(out, Finding{Pos: out[len(out)-1].Pos, Rule: "and-more", Message: fmt.Sprintf("%d more findings are not listed", r.more), Hint: "mend these first"})
+		out = append(out, Finding{Pos: out[len(out)-1].Pos, Rule: "and-more", Message: fmt.Sprintf("%d more findings are not listed", r.more), Hint: "fix these first, then check again"})
 	}
 	return out
 }

@@ -58,16 +58,13 @@ func (s *scanner) items(end byte, item func()) {
 			return
 		}
 		if i > 0 {
-			if !s.take(',') {
-				s.doubt()
-			}
+			s.take(',')
 			s.blank()
 			if s.take(end) {
 				return
 			}
 		}
 		if s.at >= len(s.text) {
-			s.doubt()
 			return
 		}
 		start := s.at

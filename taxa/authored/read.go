@@ -2,6 +2,7 @@ package authored
 
 import (
 	"bytes"
+	"embed"
 	"errors"
 	"fmt"
 	"io"
@@ -24,13 +25,15 @@ func Read(fsys fs.FS, name, shown string) ([]byte, error) {
 }
 
 // ReadTable is [Read] and [Parse] in one, with one copy of the text in memory.
-// The table is nil after a syntax error, which is in the report.
+// The table is nil after a syntax error, which is in the report. What is embedded
+// in the program is taken to be sound TOML, which its tests see to.
 func ReadTable(fsys fs.FS, name, shown string, report *Report) (*Table, error) {
 	var b strings.Builder
 	if err := read(&b, fsys, name, shown); err != nil {
 		return nil, err
 	}
-	return parse(shown, b.String(), report), nil
+	_, builtIn := fsys.(embed.FS)
+	return parse(shown, b.String(), report, builtIn), nil
 }
 
 type buffer interface {

@@ -1,7 +1,6 @@
 package authored
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -28,47 +27,31 @@ type Named struct {
 // Parse reads the text of a file, of at most 2 GB, into its top table. A syntax
 // error is added to report and nil is returned.
 func Parse(file string, data []byte, report *Report) *Table {
-	return parse(file, string(data), report)
+	return parse(file, string(data), report, false)
 }
 
-func parse(file, text string, report *Report) *Table {
+// parse reads a text. What is known to be sound, as what the program itself holds
+// and its tests have decoded, is not decoded again: that takes thirty times as
+// long as finding the places.
+func parse(file, text string, report *Report, sound bool) *Table {
 	if line := tooDeep(text); line > 0 {
 		report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep", fmt.Sprintf("tables or keys nest more than %d deep here", deepest), "no file of this program needs that; check that it is the right one")
 		return nil
 	}
+	if !sound {
+		var values map[string]any
+		if _, err := toml.Decode(text, &values); err != nil {
+			addSyntax(newTree(file, text, report), err)
+			return nil
+		}
+	}
 	t := newTree(file, text, report)
-	first := t.scan(false)
-	if first.sure {
-		return &Table{tree: t}
-	}
-	t.clear()
-	if err := first.wrongHere(); err != nil {
-		addSyntax(file, err, report)
-		return nil
-	}
-	var values map[string]any
-	if _, err := toml.Decode(text, &values); err != nil {
-		addSyntax(file, err, report)
-		return nil
-	}
 	// Of a value and a table under one key the decoder drops one without a word.
-	if at := t.scan(true).twice; at >= 0 {
+	if at := t.scan().twice; at >= 0 {
 		report.Add(t.pos(int32(at)), "syntax", "this key is given a value, and something else too", "keep one of them")
 		return nil
 	}
 	return &Table{tree: t}
-}
-
-func addSyntax(file string, err error, report *Report) {
-	pos, msg := Pos{File: file}, err.Error()
-	var pe toml.ParseError
-	if errors.As(err, &pe) {
-		msg = pe.Message
-		if pe.Position.Line > 0 {
-			pos.Line, pos.Col = pe.Position.Line, max(1, pe.Position.Col)
-		}
-	}
-	report.Add(pos, "syntax", Printable(msg), "")
 }
 
 // Keys are the table's keys in the order of the file.
@@ -118,6 +101,9 @@ func (t *Table) Fail(key, rule, message, hint string) {
 	t.tree.report.Add(t.Pos(key), rule, message, hint)
 }
 
+// Found is how many findings the report of the file holds.
+func (t *Table) Found() int { return len(t.tree.report.All()) }
+
 // FailAt adds a finding at p.
 func (t *Table) FailAt(p Pos, rule, message, hint string) { t.tree.report.Add(p, rule, message, hint) }
 
@@ -141,8 +127,28 @@ func (t *Table) word(key string) (v any, ok bool) {
 	return v, n != 0
 }
 
+// shapes are what values of each kind look like.
+var shapes = map[string]string{
+	aText: `"…"`, aTextOrList: `"…" or ["…", "…"]`, aNumber: "12", aWhole: "12", numberList: "[1, 2]", aTruth: "true or false", aTable: "{ … }, or its fields below a line of their own in brackets",
+}
+
+// The kinds of values, as messages call them.
+const (
+	aText       = "text in quotes"
+	aTextOrList = "a text or a list of texts"
+	aNumber     = "a number"
+	aWhole      = "a whole number"
+	numberList  = "a list of numbers"
+	aTruth      = "true or false"
+	aTable      = "a table"
+)
+
 func (t *Table) wrongKind(key, want string) {
-	t.Fail(key, "wrong-kind", fmt.Sprintf("%s must be %s", Quote(key), want), "")
+	hint := "write " + key + " = " + shapes[want]
+	if n := t.tree.find(t.node, key); t.tree.at(n).kind == word && strings.Contains(want, "text") {
+		hint = "put it in quotation marks: " + key + " = " + Quote(t.tree.spelt(n))
+	}
+	t.Fail(key, "wrong-kind", fmt.Sprintf("%s must be %s", Quote(key), want), hint)
 }
 
 // Need adds a finding if the key is missing.
@@ -162,7 +168,7 @@ func (t *Table) Str(key string) string {
 	case quoted:
 		return t.text(t.tree.at(n).value, textOf(t.tree.spelt(n)))
 	default:
-		t.wrongKind(key, "text in quotes")
+		t.wrongKind(key, aText)
 	}
 	return ""
 }
@@ -173,7 +179,7 @@ func (t *Table) NeedStr(key string) string {
 	s := t.Str(key)
 	if strings.TrimSpace(s) == "" {
 		if n := t.tree.find(t.node, key); n != 0 && t.tree.at(n).kind == quoted {
-			t.Fail(key, "empty", fmt.Sprintf("%s is empty", Quote(key)), "")
+			t.Fail(key, "empty", fmt.Sprintf("%s is empty", Quote(key)), "write something between the quotation marks, or delete the line if it may be left out")
 		}
 	}
 	return s
@@ -197,7 +203,7 @@ func (t *Table) Strs(key string) []string {
 		return []string{t.text(t.tree.at(n).value, textOf(t.tree.spelt(n)))}
 	case list:
 	default:
-		t.wrongKind(key, "a text or a list of texts")
+		t.wrongKind(key, aTextOrList)
 		return nil
 	}
 	values := t.tree.values(n)
@@ -205,7 +211,7 @@ func (t *Table) Strs(key string) []string {
 	for i, e := range values {
 		s, ok := e.(string)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", Quote(key)), "")
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", Quote(key)), `put each in quotation marks: ["6", "8"]`)
 			continue
 		}
 		out = append(out, t.text(t.tree.places(n)[i], s))
@@ -221,7 +227,7 @@ func (t *Table) Num(key string) (float64, bool) {
 	}
 	f, ok := number(v)
 	if !ok {
-		t.wrongKind(key, "a number")
+		t.wrongKind(key, aNumber)
 	}
 	return f, ok
 }
@@ -233,7 +239,7 @@ func (t *Table) Nums(key string) []float64 {
 		return nil
 	}
 	if k != list {
-		t.wrongKind(key, "a list of numbers")
+		t.wrongKind(key, numberList)
 		return nil
 	}
 	values := t.tree.values(n)
@@ -241,7 +247,7 @@ func (t *Table) Nums(key string) []float64 {
 	for i, e := range values {
 		f, ok := number(e)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", Quote(key)), "")
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", Quote(key)), "write numbers without quotation marks: [1, 2]")
 			continue
 		}
 		out = append(out, f)
@@ -267,7 +273,7 @@ func (t *Table) Int(key string) (int64, bool) {
 	}
 	n, ok := v.(int64)
 	if !ok {
-		t.wrongKind(key, "a whole number")
+		t.wrongKind(key, aWhole)
 	}
 	return n, ok
 }
@@ -280,7 +286,7 @@ func (t *Table) Bool(key string) bool {
 	}
 	b, ok := v.(bool)
 	if !ok {
-		t.wrongKind(key, "true or false")
+		t.wrongKind(key, aTruth)
 	}
 	return b
 }
@@ -298,7 +304,7 @@ func (t *Table) Sub(key string) *Table {
 		return nil
 	}
 	if !k.isTable() {
-		t.wrongKind(key, "a table")
+		t.wrongKind(key, aTable)
 		return nil
 	}
 	return &Table{tree: t.tree, node: n}
@@ -319,7 +325,7 @@ func (t *Table) Subs(key string) []Named {
 			continue
 		}
 		if !n.kind.isTable() {
-			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", Quote(id)), "")
+			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", Quote(id)), "write its fields below a line with its name in brackets")
 			continue
 		}
 		out = append(out, Named{id, &Table{tree: t.tree, node: i}})
@@ -335,9 +341,9 @@ func (t *Table) Done() {
 			continue
 		}
 		if hint == "" {
-			hint = "check the spelling; the fields read here are " + List(t.known())
+			hint = "check the spelling; the fields that can stand here are " + List(t.known())
 		}
-		t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("nothing reads a field %s here", Quote(t.tree.name(n))), hint)
+		t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("there is no field %s here", Quote(t.tree.name(n))), hint)
 	}
 }
 

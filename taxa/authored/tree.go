@@ -57,8 +57,9 @@ type tree struct {
 	elements []int32 // where its elements begin
 }
 
+// newTree is a tree of nothing but the top table, node 0.
 func newTree(file, text string, report *Report) *tree {
-	t := &tree{file: file, text: text, report: report}
+	t := &tree{file: file, text: text, report: report, maps: map[int32]map[string]int32{}}
 	t.lines = append(make([]int32, 0, strings.Count(text, "\n")+1), int32(afterMark(text)))
 	for i := 0; i < len(text); i++ {
 		next := strings.IndexByte(text[i:], '\n')
@@ -68,7 +69,7 @@ func newTree(file, text string, report *Report) *tree {
 		i += next
 		t.lines = append(t.lines, int32(i+1))
 	}
-	t.clear()
+	t.at(t.make(node{kind: stated}))
 	return t
 }
 
@@ -81,12 +82,6 @@ func afterMark(text string) int {
 		return 2
 	}
 	return 0
-}
-
-// clear leaves nothing but the top table, node 0.
-func (t *tree) clear() {
-	t.slabs, t.used, t.names, t.maps = nil, 0, nil, map[int32]map[string]int32{}
-	t.at(t.make(node{kind: stated}))
 }
 
 func (t *tree) at(n int32) *node { return &t.slabs[n/slab][n%slab] }

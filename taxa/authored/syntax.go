@@ -1,0 +1,188 @@
+package authored
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/BurntSushi/toml"
+)
+
+// mistake is a slip of writing in words for people: where in the text it is, what
+// is wrong, and what to do.
+type mistake struct {
+	at            int
+	message, hint string
+}
+
+// addSyntax reports why the decoder refused a text. The decoder's own places are
+// often those of the line before, and its words those of a grammar, so the text
+// itself is looked at first.
+func addSyntax(t *tree, err error) {
+	m, known := notText(t.text)
+	var pe toml.ParseError
+	switch {
+	case known:
+	case errors.As(err, &pe) && pe.Position.Line > 0:
+		m = t.slip(min(afterMark(t.text)+max(0, pe.Position.Start), len(t.text)), pe.Message)
+	case errors.As(err, &pe): // it has no place
+		m = t.slip(len(t.text), pe.Message)
+	default:
+		m = mistake{0, "the file cannot be read: " + err.Error(), "is it the right file?"}
+	}
+	t.report.Add(t.pos(int32(min(m.at, len(t.text)))), "syntax", Printable(m.message), m.hint)
+}
+
+// notText finds what makes a file no text of ours at all.
+func notText(text string) (mistake, bool) {
+	const utf8Hint = "save it as UTF-8 in your editor"
+	switch {
+	case strings.HasPrefix(text, "PK\x03\x04"):
+		return mistake{0, "this is a zipped file, such as a spreadsheet or a document, and no plain text", "is it the right file?"}, true
+	case strings.HasPrefix(text, "\xff\xfe"), strings.HasPrefix(text, "\xfe\xff"), strings.IndexByte(text, 0) >= 0:
+		return mistake{0, "the file is not saved as UTF-8 but as UTF-16, or is no text", utf8Hint}, true
+	}
+	for at := afterMark(text); at < len(text); {
+		r, n := utf8.DecodeRuneInString(text[at:])
+		switch {
+		case r == utf8.RuneError && n == 1:
+			return mistake{at, "a letter here is not saved as UTF-8", utf8Hint}, true
+		case r == '\r' && !strings.HasPrefix(text[at:], "\r\n"):
+			return mistake{at, "the line ends in a way that only very old programs write", "save the file with the line ends of Linux or Windows"}, true
+		case r == 0x7f || r < ' ' && r != '\t' && r != '\n' && r != '\r':
+			return mistake{at, fmt.Sprintf("an invisible control character stands here (0x%02x)", r), "delete it, and type what belongs there"}, true
+		}
+		at += n
+	}
+	return mistake{}, false
+}
+
+// slip is the mistake behind one message of the decoder. The order matters: what
+// can be told by the text comes first.
+func (t *tree) slip(at int, said string) mistake {
+	from := strings.LastIndexByte(t.text[:at], '\n') + 1
+	line, _, _ := strings.Cut(t.text[from:], "\n")
+	switch {
+	case isClashMark(line):
+		return mistake{from, "a mark that a program for versions leaves where two versions of a file clash", "keep one of the two versions, and delete the lines that begin with <<<<<<<, ======= and >>>>>>>"}
+	case strings.Contains(said, "already been defined"), strings.Contains(said, "already created"):
+		return t.twice(from, from+blanksOf(line), said)
+	case strings.ContainsAny(charAt(t.text, at), "“”„‘’«»"):
+		return mistake{at, "a curly quotation mark cannot begin or end a text", `use straight ones: "…"`}
+	case strings.Contains(said, "strings cannot contain newlines"), strings.Contains(said, `expected '"`), strings.Contains(said, `expected "'`),
+		at == len(t.text) && strings.Contains(said, "escape"):
+		return mistake{t.opened(at, `"'`), "the text that begins here has no quotation mark at its end", `put the mark at the end of the line; a text of several lines stands between three, """…"""`}
+	case strings.Contains(said, "escape"), strings.Contains(said, "hexadecimal digits after"):
+		return mistake{from + max(0, strings.IndexByte(t.text[from:], '\\')), "a backslash within a text means something else", `write \\ for a backslash, or put the text between single marks: '…'`}
+	}
+	return t.misplaced(at, from, said)
+}
+
+// misplaced is a slip in what stands between keys, values and brackets.
+func (t *tree) misplaced(at, from int, said string) mistake {
+	next := charAt(t.text, at)
+	switch {
+	case strings.Contains(said, "top-level item"):
+		return mistake{at, "something stands after the end of the value", `write \" for a quotation mark within a text; anything else goes on a line of its own`}
+	case strings.Contains(said, "array terminator"):
+		return t.inBrackets(at, '[', "the list that begins here has no ] at its end", "put ] after its last value")
+	case strings.Contains(said, "inline table terminator"):
+		return t.inBrackets(at, '{', "the braces that begin here have no } at their end", "put } at the end of the same entry")
+	case strings.Contains(said, "to end table name"), strings.Contains(said, "end of table"):
+		return mistake{from, "the name of the table that begins here has no ] at its end", "write it as [couplet.4.a], with nothing else in the brackets"}
+	case strings.Contains(said, "table name"), strings.Contains(said, "table separator"):
+		return mistake{from, "a part of the table's name is missing", "write it as [couplet.4.a], each part of the name between two dots"}
+	case strings.Contains(said, "expected '.' or '='"), strings.Contains(said, "expected key separator"):
+		if next == ":" {
+			return mistake{at, "a colon stands where = belongs", `write name = "value"`}
+		}
+		return mistake{at, "= is missing after the name", `write name = "value"; a remark begins with #`}
+	case strings.Contains(said, "expected value"):
+		if next == "\n" || next == "" || next == "#" || next == "\r" {
+			return mistake{at, "the value after = is missing", `write name = "value", or delete the line`}
+		}
+		return mistake{at, "this is no value: no text in quotation marks, no number, not true or false", `put text in quotation marks: "…"`}
+	case strings.Contains(said, "umber"), strings.Contains(said, "nteger"), strings.Contains(said, "loat"), strings.Contains(said, "digit"):
+		return mistake{at, "this number cannot be read", `write it as 12 or 0.5; put text in quotation marks: "…"`}
+	case strings.Contains(said, "ate"):
+		return mistake{at, "this is no date and no number", `put text in quotation marks: "…"`}
+	}
+	return mistake{at, "this cannot be read (" + said + ")", "look at this line and the one above; a line is a remark after #, a [table], or name = value"}
+}
+
+// inBrackets is a mistake within brackets: a comma that is missing, or else the end.
+func (t *tree) inBrackets(at int, open byte, message, hint string) mistake {
+	if c := charAt(t.text, at); c != "" && strings.Contains(`"'0123456789`, c) || open == '{' && strings.HasPrefix(c, "_") {
+		return mistake{at, "a comma is missing between two values here", "put one between them"}
+	}
+	return mistake{t.opened(at, string(open)), message, hint}
+}
+
+// twice is a mistake of something that the file holds two times; what stands
+// before the line of the second is sound.
+func (t *tree) twice(line, at int, said string) mistake {
+	_, name, _ := strings.Cut(said, "'")
+	name, _, _ = strings.Cut(name, "'")
+	m := mistake{at, Quote(name) + " stands in this file twice", "keep one of the two, or give one another name"}
+	above := newTree(t.file, t.text[:line], t.report)
+	above.scan()
+	n := int32(0)
+	for part := range strings.SplitSeq(name, ".") {
+		if n = above.find(n, strings.Trim(part, `"`)); n == 0 {
+			return m
+		}
+	}
+	m.message += fmt.Sprintf(", first in line %d", t.pos(above.at(n).key).Line)
+	return m
+}
+
+// opened is where the last string or bracket begins, before at, that has no end
+// there; at itself if there is none.
+func (t *tree) opened(at int, marks string) int {
+	if marks == "[" || marks == "{" {
+		at-- // what stands there may close another bracket
+	}
+	s := &scanner{tree: &tree{text: t.text[:min(at+1, len(t.text))]}, at: afterMark(t.text)}
+	var open []int
+	for s.at < len(s.text) {
+		start := s.at
+		switch c := s.text[s.at]; c {
+		case '"', '\'':
+			s.passQuoted()
+			if broken := strings.IndexByte(s.text[start:s.at], '\n'); strings.IndexByte(marks, c) >= 0 && (s.at == len(s.text) || broken >= 0 && !strings.HasPrefix(s.text[start+1:], strings.Repeat(string(c), 2))) {
+				return start
+			}
+			continue
+		case '#':
+			s.comment()
+			continue
+		case '[', '{':
+			open = append(open, start)
+		case ']', '}':
+			open = open[:max(0, len(open)-1)]
+		}
+		s.at++
+	}
+	for i := len(open) - 1; i >= 0; i-- {
+		if strings.IndexByte(marks, s.text[open[i]]) >= 0 {
+			return open[i]
+		}
+	}
+	return at
+}
+
+func isClashMark(line string) bool {
+	return strings.HasPrefix(line, "<<<<<<<") || strings.HasPrefix(line, ">>>>>>>") || strings.HasPrefix(line, "=======")
+}
+
+// charAt is the character at a place, "" at the end.
+func charAt(text string, at int) string {
+	if at >= len(text) {
+		return ""
+	}
+	_, n := utf8.DecodeRuneInString(text[at:])
+	return text[at : at+n]
+}
+
+func blanksOf(line string) int { return len(line) - len(strings.TrimLeft(line, " \t")) }
