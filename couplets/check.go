@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"strings"
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -49,12 +50,15 @@ func Check(f *File, catalog *taxa.Catalog) (*Sound, error) {
 }
 
 func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, error) {
-	c := &checker{file: f, catalog: catalog, report: report, index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{}}
+	c := &checker{causes: newCauses(f), file: f, catalog: catalog, report: report, index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{}}
 	for i := range f.Couplets {
 		c.index[f.Couplets[i].ID] = i
 	}
 	if _, ok := c.index[f.Start]; !ok && len(f.Couplets) > 0 {
-		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+authored.Quote(f.Start)+", which is not there", "")
+		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+authored.Quote(f.Start)+", which is not there", "name a couplet of this file")
+	}
+	if c.foreign() {
+		return nil, c.report.Findings()
 	}
 	c.references()
 	c.routes()
@@ -71,6 +75,7 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 }
 
 type checker struct {
+	causes  causes
 	file    *File
 	catalog *taxa.Catalog
 	report  authored.Report
@@ -91,13 +96,15 @@ type checker struct {
 // lead contradicts would otherwise fill gigabytes with one mistake.
 const mostFindings = 1000
 
-func (c *checker) fail(p authored.Pos, rule, message, hint string) {
+// fail reports a finding, and gives its place in the report.
+func (c *checker) fail(p authored.Pos, rule, message, hint string) int {
 	if c.kept == mostFindings {
 		c.report.Skip()
-		return
+		return len(c.report.All()) - 1
 	}
 	c.kept++
 	c.report.Add(p, rule, message, hint)
+	return len(c.report.All()) - 1
 }
 
 // references checks every name that the file uses.
@@ -140,30 +147,45 @@ func (c *checker) taxon(id string, at authored.Pos) bool {
 // end checks that a taxon named outside the couplets is an end point.
 func (c *checker) end(id string, at authored.Pos) {
 	if _, ok := c.ends[id]; !ok {
-		c.fail(at, "no-end-point", authored.Quote(id)+" is not an end point of this key", "name a taxon that a lead goes to")
+		c.follows(c.firstAstray(), at, "no-end-point", authored.Quote(id)+" is not an end point of this key", "name a taxon that a lead goes to")
 	}
 }
 
 func (c *checker) lead(couplet *Couplet, lead *Lead) {
 	for _, cond := range lead.Conditions {
 		if problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait, cond.States...); problem != "" {
-			c.fail(cond.At, "unknown-trait", problem, hint)
-		} else if len(cond.States) == 0 {
-			c.fail(cond.At, "no-states", "the lead accepts no state of "+authored.Quote(cond.Trait), "")
+			c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
+		} else if cond.States != nil && len(cond.States) == 0 {
+			c.causes.vague[lead] = c.fail(cond.At, "no-states", "the lead accepts no state of "+authored.Quote(cond.Trait), "name the states that its animals show")
 		}
 	}
 	if lead.To != "" {
 		if _, ok := c.index[lead.To]; !ok {
-			c.fail(lead.TargetAt, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, authored.Quote(lead.To)), "")
+			c.causes.astray[lead] = c.fail(lead.TargetAt, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, authored.Quote(lead.To)), c.meantCouplet(lead.To))
 		}
 		return
 	}
 	for i, id := range lead.Taxa {
-		if _, known := c.ends[id]; !known && c.taxon(id, lead.TaxaAt[i]) {
-			c.ends[id] = len(c.order)
-			c.order = append(c.order, c.catalog.Taxon(id))
+		if _, known := c.ends[id]; known {
+			continue
 		}
+		if !c.taxon(id, lead.TaxaAt[i]) {
+			c.causes.astray[lead] = len(c.report.All()) - 1
+			continue
+		}
+		c.ends[id] = len(c.order)
+		c.order = append(c.order, c.catalog.Taxon(id))
 	}
+}
+
+// meantCouplet is what to do about a couplet that is not there: most often its
+// number is written with something beside it.
+func (c *checker) meantCouplet(id string) string {
+	digits := strings.Trim(strings.TrimPrefix(id, "couplet."), "abcdef. \t")
+	if _, there := c.index[digits]; there {
+		return "did you mean " + authored.Quote(digits) + "?"
+	}
+	return "correct the number, or add a couplet that has it"
 }
 
 // routes finds leads that come back to a couplet they came from, and couplets
@@ -199,16 +221,43 @@ func (c *checker) routes() {
 		switch state[next] {
 		case open:
 			c.back[lead] = true
-			c.fail(lead.TargetAt, "cycle", fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter, authored.Quote(lead.To)), "a walk there would never end")
+			c.causes.astray[lead] = c.fail(lead.TargetAt, "cycle", fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter, authored.Quote(lead.To)), "people who go that way never reach an end; send the lead elsewhere")
 		case unseen:
 			state[next] = open
 			stack = append(stack, frame{next, 0})
 		}
 	}
 	slices.Reverse(c.topdown)
-	for i, s := range state {
-		if s == unseen {
-			c.fail(c.file.Couplets[i].At, "unreachable", fmt.Sprintf("no lead goes to couplet %s", authored.Quote(c.file.Couplets[i].ID)), "")
+	c.unreached(func(i int) bool { return state[i] == unseen })
+}
+
+// unreached reports the couplets that no walk comes to. Those that only others of
+// them lead to follow from the first that nothing leads to.
+func (c *checker) unreached(is func(int) bool) {
+	led := map[string]bool{}
+	for i := range c.file.Couplets {
+		for _, l := range c.file.Couplets[i].Leads {
+			led[l.To] = led[l.To] || l.To != c.file.Couplets[i].ID
+		}
+	}
+	why := c.firstAstray()
+	for _, others := range []bool{false, true} {
+		for i := range c.file.Couplets {
+			couplet := &c.file.Couplets[i]
+			if !is(i) || led[couplet.ID] != others {
+				continue
+			}
+			message := fmt.Sprintf("no lead goes to couplet %s", authored.Quote(couplet.ID))
+			if others {
+				message = fmt.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it", authored.Quote(couplet.ID))
+			}
+			c.follows(why, couplet.At, "unreachable", message, "send a lead there with to = "+authored.Quote(couplet.ID)+", or leave the couplet out")
+			if others && why < 0 {
+				why = len(c.report.All()) - 1
+			}
+		}
+		if why < 0 {
+			why = c.firstOf("unreachable")
 		}
 	}
 }
@@ -249,6 +298,7 @@ func (c *checker) collect() {
 		}
 		c.beneath[i] = set
 	}
+	c.findLacking()
 }
 
 // arriving is which states, as bits of the table, the leads on the way to each
@@ -296,7 +346,7 @@ func (c *checker) stop(couplet *Couplet, beneath taxset.Set) {
 	}
 	beneath.Each(func(end int) {
 		if !c.catalog.IsUnder(c.order[end].ID, couplet.Stop) {
-			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s beneath it is none", couplet.ID, authored.Quote(couplet.Stop), authored.Quote(c.order[end].ID)), "name a taxon that holds all beneath, or leave the stop out")
+			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID, authored.Quote(couplet.Stop), authored.Quote(c.order[end].ID)), "name a taxon that everything below belongs to, or leave the stop out")
 		}
 	})
 }
@@ -305,8 +355,12 @@ func (c *checker) stop(couplet *Couplet, beneath taxset.Set) {
 func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 	for _, cond := range lead.Conditions {
 		column, ok := c.table.columns[cond.Trait]
-		if !ok {
+		if !ok || len(cond.States) == 0 {
 			continue
+		}
+		why := -1
+		if cause, vague := c.causes.vague[lead]; vague {
+			why = cause
 		}
 		against := c.some
 		clear(against)
@@ -316,7 +370,8 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 			remove(against, c.table.shows[bit])
 		}
 		against.Each(func(end int) {
-			c.fail(cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s beneath it shows %s", couplet.ID, lead.Letter, cond.Trait, authored.List(cond.States), authored.Quote(c.order[end].ID), authored.List(stateIDs(c.order[end].States(cond.Trait)))), "change the lead, or the taxon's traits")
+			shows := authored.List(stateIDs(c.order[end].States(cond.Trait)))
+			c.follows(why, cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it, shows %s", couplet.ID, lead.Letter, cond.Trait, authored.List(cond.States), authored.Quote(c.order[end].ID), shows), "change the lead, or the taxon's traits")
 		})
 	}
 }
@@ -341,7 +396,13 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 	if len(a.Conditions) == 0 || len(b.Conditions) == 0 {
 		return // already without traits
 	}
-	c.fail(b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s", couplet.ID, a.Letter, couplet.ID, b.Letter), "give them states of one trait that exclude each other")
+	why := -1
+	for _, l := range []*Lead{a, b} {
+		if cause, vague := c.causes.vague[l]; vague {
+			why = cause
+		}
+	}
+	c.follows(why, b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s", couplet.ID, a.Letter, couplet.ID, b.Letter), "give them states of one trait that exclude each other")
 }
 
 // gap finds states that a taxon beneath a couplet can show, but with which no
@@ -350,6 +411,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 	if open == nil || len(couplet.Leads) == 0 {
 		return
 	}
+	why := c.whyGap(couplet)
 	for _, trait := range splitting(couplet) {
 		column, ok := c.table.columns[trait]
 		if !ok {
@@ -364,7 +426,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 			lost.And(c.table.shows[column.first+i])
 			remove(lost, c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
-				c.fail(couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end].ID), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
+				c.follows(why, couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end].ID), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
 			})
 		}
 	}

@@ -187,7 +187,7 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 		{"unknown state", "{ tails = \"3\" }", "{ tails = \"4\" }", "k.toml:22:20: unknown-trait: the trait \"tails\" has no state \"4\" (its states are \"none\", \"2\", \"3\")"},
 		{"unknown field", "ask = \"Tails again\"", "ask = \"T\"\nasks = \"x\"", "k.toml:31:1: unknown-field:"},
 		{"no traits at all", "traits = { legs = \"0\" }\ntaxon = \"worm\"\n\n[couplet.2]", "traits = {}\ntaxon = \"worm\"\n\n[couplet.2]", "k.toml:14:10: no-traits:"},
-		{"taxon contradicts its lead", "taxon = \"beetle\"", "taxon = \"stonefly\"", "k.toml:37:20: contradiction: lead 3b asks for tails \"none\", but \"stonefly\" beneath it shows \"2\""},
+		{"taxon contradicts its lead", "taxon = \"beetle\"", "taxon = \"stonefly\"", "k.toml:37:20: contradiction: lead 3b asks for tails \"none\", but \"stonefly\", keyed below it, shows \"2\""},
 		{"leads that one animal fits both of", "traits = { tails = [\"2\", \"none\"] }", "traits = { tails = [\"2\", \"3\"] }", "k.toml:24:1: overlap:"},
 		{"a state that leads past its taxon", "traits = { gills = \"yes\" }\ntaxon = \"mayfly\"", "traits = { gills = \"yes\" }\ntaxon = \"stonefly\"", "k.toml:17:1: gap: \"mayfly\" can show tails \"2\""},
 		{"stop that does not hold all below it", "stop = \"insecta\"", "stop = \"worm\"", "k.toml:19:8: bad-stop:"},
@@ -267,4 +267,47 @@ func FuzzLoad(f *testing.F) {
 			t.Fatalf("control character in %q", err.Error())
 		}
 	})
+}
+
+// One misspelt state makes gaps, contradictions and the like wherever its animals
+// are missed. It is told first, and they are folded beneath it; what has nothing
+// to do with it stands by itself.
+func TestWhatFollowsFromAMistakeIsFoldedBeneathIt(t *testing.T) {
+	for _, row := range []struct{ why, old, new, cause string }{
+		{"a misspelt state", "traits = { legs = \"6\" }", "traits = { legs = \"sixx\" }", "unknown-trait"},
+		{"a state without quotation marks", "traits = { legs = \"6\" }", "traits = { legs = 6 }", "wrong-kind"},
+		{"a lead to a couplet that is not there", "to = \"2\"", "to = \"22\"", "unknown-couplet"},
+		{"a number without quotation marks", "to = \"2\"", "to = 2", "wrong-kind"},
+		{"a lead to nowhere", "to = \"2\"\n", "", "dead-end"},
+		{"a misspelt taxon", "taxon = \"mayfly\"", "taxon = \"mayfli\"", "unknown-taxon"},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			text := strings.Replace(sound, row.old, row.new, 1)
+			if text == sound {
+				t.Fatalf("the sound key does not hold %q", row.old)
+			}
+			_, err := load(text, catalog(t))
+			var found authored.Findings
+			if !errors.As(err, &found) || len(found) != 1 || found[0].Rule != row.cause {
+				t.Fatalf("got\n%v\nwant one %s", err, row.cause)
+			}
+		})
+	}
+	_, err := load(strings.Replace(sound, "to = \"2\"", "to = \"22\"", 1), catalog(t))
+	if text := fmt.Sprint(err); !strings.Contains(text, "\n    ") || !strings.Contains(text, "more findings follow from this, such as line ") {
+		t.Errorf("nothing is folded beneath the lead to nowhere:\n%s", text)
+	}
+}
+
+// A key with the animals of another region is told so once, not once a name.
+func TestAKeyForOtherAnimalsIsToldInOneLine(t *testing.T) {
+	key := strings.NewReplacer("\"worm\"", "\"yabby\"", "\"mayfly\"", "\"freshwater-mussel\"", "\"beetle\"", "\"waterpenny\"", "\"stonefly\"", "\"gripopterygid\"").Replace(sound)
+	_, err := load(key, catalog(t))
+	var found authored.Findings
+	if !errors.As(err, &found) || len(found) != 1 || found[0].Rule != "other-catalog" || !strings.Contains(found[0].Message, "4 of the 4") {
+		t.Errorf("got %v", err)
+	}
+	if _, err := load(strings.Replace(sound, "\"worm\"", "\"wurm\"", 1), catalog(t)); err == nil || strings.Contains(err.Error(), "other-catalog") {
+		t.Errorf("one misspelt animal makes no other region: %v", err)
+	}
 }

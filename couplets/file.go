@@ -50,6 +50,10 @@ type Lead struct {
 	// TargetAt is where the id or list stands that the lead goes to, TargetKeyAt the word
 	// "to" or "taxon" before it.
 	TargetAt, TargetKeyAt authored.Pos
+
+	// Where its traits, or its goal, could not be read as they were meant: one more
+	// than the place of what is wrong in the report.
+	vague, astray int
 }
 
 // Couplet is one step of a key.
@@ -61,6 +65,8 @@ type Couplet struct {
 	Leads []Lead
 
 	At, AskAt, WaitAt, StopAt authored.Pos // of the table, and of the values
+
+	short int // as vague of a lead: it has too few leads
 }
 
 // File is a key as read: every field has the right kind, nothing more is known.
@@ -119,7 +125,7 @@ func readTable(top *authored.Table) *File {
 	f.Couplets = make([]Couplet, 0, min(len(all), MaxCouplets))
 	for i, named := range all {
 		if i == MaxCouplets {
-			top.FailAt(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets), "the rest of this file is not read; part the key in two")
+			top.FailAt(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets), "the rest of this file is not read; split the key into two files")
 			break
 		}
 		f.Couplets = append(f.Couplets, readCouplet(named))
@@ -163,7 +169,7 @@ func readCommonness(top *authored.Table, f *File) {
 		for _, id := range weights.Keys() {
 			w, ok := weights.Num(id)
 			if ok && (w <= 0 || w > 1e6) {
-				weights.Fail(id, "bad-weight", "a weight lies above 0 and at most at 1000000", "")
+				weights.Fail(id, "bad-weight", "a weight must be above 0 and at most 1000000", "leave out an animal whose commonness is not known")
 			}
 			f.Commonness[id] = w
 			f.commonness = append(f.commonness, entry{id, w, weights.KeyPos(id)})
@@ -190,7 +196,7 @@ func readLensSets(top *authored.Table, f *File) {
 			set.TaxaAt = append(set.TaxaAt, row.Elem("taxa", i))
 		}
 		if len(set.Taxa) < 2 {
-			row.FailAt(row.Here(), "few-taxa", "a set that only a lens parts holds at least two taxa", "")
+			row.FailAt(row.Here(), "few-taxa", "a set of taxa that only a lens tells apart needs at least two of them", "add a second taxon, or delete the set")
 		}
 		f.LensSets = append(f.LensSets, set)
 		row.Done()
@@ -208,7 +214,8 @@ func readCouplet(n authored.Named) Couplet {
 	}
 	n.Done()
 	if len(c.Leads) < 2 {
-		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", authored.Quote(c.ID), len(c.Leads)), fmt.Sprintf("add [couplet.%s.a] and [couplet.%s.b]", c.ID, c.ID))
+		c.short = n.Found() + 1
+		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", authored.Quote(c.ID), len(c.Leads)), missingLeads(&c))
 	}
 	for i, l := range c.Leads {
 		if l.Letter != Letters[i:i+1] {
@@ -219,8 +226,21 @@ func readCouplet(n authored.Named) Couplet {
 	return c
 }
 
+// missingLeads says which leads a couplet of fewer than two lacks.
+func missingLeads(c *Couplet) string {
+	if len(c.Leads) == 0 {
+		return fmt.Sprintf("add [couplet.%s.a] and [couplet.%s.b]", c.ID, c.ID)
+	}
+	other := "b"
+	if c.Leads[0].Letter != "a" {
+		other = "a"
+	}
+	return fmt.Sprintf("add [couplet.%s.%s], or leave the couplet out", c.ID, other)
+}
+
 func readLead(letter string, t *authored.Table) Lead {
 	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text")}
+	found := t.Found()
 	t.Need("traits")
 	if traits := t.Sub("traits"); traits != nil {
 		keys := traits.Keys()
@@ -232,21 +252,34 @@ func readLead(letter string, t *authored.Table) Lead {
 			t.Fail("traits", "no-traits", "the lead stands for no trait", "say which, for example { tails = \"3\" }")
 		}
 	}
+	if t.Found() > found {
+		l.vague = found + 1
+	}
+	readGoal(t, &l)
+	t.Done()
+	return l
+}
+
+// readGoal reads where a lead goes.
+func readGoal(t *authored.Table, l *Lead) {
+	found := t.Found()
 	switch hasTo, hasTaxon := t.Has("to"), t.Has("taxon"); {
 	case hasTo && hasTaxon:
-		l.To, l.Taxa = t.Str("to"), t.Strs("taxon")
-		t.Fail("taxon", "two-ends", "the lead goes to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
+		l.To = t.Str("to")
+		readEnd(t, l)
+		t.Fail("taxon", "two-ends", "the lead goes both to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
 	case !hasTo && !hasTaxon:
 		t.FailAt(l.At, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")
 	case hasTo:
 		l.To = t.NeedStr("to")
 		l.TargetAt, l.TargetKeyAt = t.Pos("to"), t.KeyPos("to")
 	default:
-		readEnd(t, &l)
+		readEnd(t, l)
 		l.TargetAt, l.TargetKeyAt = t.Pos("taxon"), t.KeyPos("taxon")
 	}
-	t.Done()
-	return l
+	if t.Found() > found {
+		l.astray = found + 1
+	}
 }
 
 // readEnd reads the taxon or the set of taxa that a lead ends in.

@@ -44,7 +44,7 @@ func ReadRegion(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*Region,
 			r.Taxa = append(r.Taxa, Resident{id, t.Elem("taxa", i)})
 		}
 		if t.Has("taxa") && len(r.Taxa) == 0 {
-			t.Fail("taxa", "empty", "the region holds no taxon", "")
+			t.Fail("taxa", "empty", "the region holds no taxon", "name the taxa that people will meet there")
 		}
 		t.Done()
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -61,11 +62,32 @@ func (a *app) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, err
 // examine reads a key as far as it can be read: a built-in one by its name.
 func (a *app) examine(file string, catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
 	if name, ok := builtIn(file); ok {
-		return couplets.Examine(couplets.Embedded(), name, name, catalog)
+		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)
+		return f, s, a.otherAnimals(err, true)
 	}
 	dir, name := splitPath(file)
 	f, s, err := couplets.Examine(os.DirFS(dir), name, file, catalog)
-	return f, s, noKey(file, fileError(file, err))
+	return f, s, noKey(file, fileError(file, a.otherAnimals(err, false)))
+}
+
+// otherAnimals says which flag is missing where a key was made for other animals
+// than those in use.
+func (a *app) otherAnimals(err error, builtIn bool) error {
+	var found authored.Findings
+	if !errors.As(err, &found) || len(found) != 1 || found[0].Rule != "other-catalog" {
+		return err
+	}
+	f := found[0]
+	switch {
+	case builtIn:
+		f.Pos = authored.Pos{File: "the built-in key " + strings.TrimSuffix(f.File, ".toml")}
+		f.Hint = "name the key of your own animals with --key FILE, or leave --taxa out"
+	case a.taxaDir == "":
+		f.Hint = "name the folder of its animals with --taxa DIR"
+	default:
+		f.Hint = "are its animals in another folder than " + authored.Quote(a.taxaDir) + "? Name that one with --taxa DIR"
+	}
+	return authored.Findings{f}
 }
 
 // fileError says plainly that a name can be none of a file.

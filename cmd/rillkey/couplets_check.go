@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -112,7 +113,7 @@ func (a *app) checkEmbedded(report *show.Checked, catalog *taxa.Catalog, region 
 		return err
 	}
 	for _, name := range names {
-		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)
+		f, s, err := a.examine(strings.TrimSuffix(name, ".toml"), catalog)
 		own := region
 		if own == nil && a.taxaDir == "" && f != nil {
 			var failed error
@@ -149,7 +150,7 @@ func addChecked(report *show.Checked, file string, subject *rules.Subject, err e
 	if err != nil && !errors.As(err, &found) {
 		return err
 	}
-	if subject.File != nil {
+	if subject.File != nil && !(len(found) == 1 && found[0].Rule == "other-catalog") {
 		warned = rules.Warnings(subject)
 	}
 	n, ends := 0, 0

@@ -21,7 +21,7 @@ func askedAgain(f *finder) {
 		for j := range c.Leads {
 			for _, cond := range c.Leads[j].Conditions {
 				if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(i, cond.Trait, s) }) {
-					f.warn(cond.At, fmt.Sprintf("%s was asked before: nobody who answered it rightly can take lead %s%s", authored.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
+					f.warn(cond.At, fmt.Sprintf("%s was asked before: people who answered it correctly can never take lead %s%s", authored.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
 				}
 			}
 		}
@@ -53,7 +53,7 @@ func lopsided(f *finder) {
 			under := f.Sound.Under(&c.Leads[j])
 			share := min(f.share(under, all, false), f.share(under, all, true))
 			if share > lopsidedShare {
-				f.warn(c.Leads[j].At, fmt.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID, c.Leads[j].Letter, under.Len(), all.Len()), "ask first what parts the animals more evenly")
+				f.warn(c.Leads[j].At, fmt.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID, c.Leads[j].Letter, under.Len(), all.Len()), "ask first what divides the animals more evenly")
 			}
 		}
 	}

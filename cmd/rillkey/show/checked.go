@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rillkey/taxa/authored"
@@ -40,8 +41,8 @@ func (c *Checked) Add(file string, couplets, ends int, errors, warnings authored
 // stay on one line, however long, so that editors can follow them.
 func (c *Checked) Text(w io.Writer) error {
 	var b strings.Builder
-	for _, f := range c.Errors {
-		fmt.Fprintf(&b, "%s\n", f.Error())
+	if len(c.Errors) > 0 {
+		fmt.Fprintf(&b, "%s\n", c.Errors.Error())
 	}
 	for _, f := range c.Warnings {
 		fmt.Fprintf(&b, "%s: warning: %s: %s (%s)\n", f.Pos, f.Rule, f.Message, f.Hint)
@@ -52,6 +53,9 @@ func (c *Checked) Text(w io.Writer) error {
 		}
 	}
 	fmt.Fprintf(&b, "%s, %s\n", count(len(c.Errors), "error"), count(len(c.Warnings), "warning"))
+	if all := slices.Concat(c.Errors, c.Warnings); len(all) > 0 {
+		fmt.Fprintf(&b, "To read more about a rule: rillkey couplets check --explain %s\n", all[0].Rule)
+	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }

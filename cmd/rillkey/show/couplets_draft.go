@@ -88,7 +88,7 @@ func (d Drafted) compared() string {
 		words = "By hand an animal takes as much effort as in the draft"
 	}
 	if more > muchMore {
-		return words + ": better the key with --keep, or say in its comments why its order is easier for beginners."
+		return words + ": improve the key with --keep, or say in its comments why its order is easier for beginners."
 	}
 	return words + ". What beginners see at once, and words they know, may still make its order the better one."
 }

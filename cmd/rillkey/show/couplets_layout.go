@@ -113,7 +113,7 @@ func (t *tree) couplet(id, indent string, depth int) {
 		return
 	}
 	if depth == 0 {
-		t.hang(indent, fmt.Sprintf("%s %s: %s beneath", c.ID, c.Ask, count(t.sound.Beneath(t.sound.Place(id)).Len(), "end point")))
+		t.hang(indent, fmt.Sprintf("%s %s: %s below", c.ID, c.Ask, count(t.sound.Beneath(t.sound.Place(id)).Len(), "end point")))
 		return
 	}
 	t.drawn[id] = true

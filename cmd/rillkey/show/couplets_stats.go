@@ -22,7 +22,7 @@ func Stats(w io.Writer, width int, title string, s key.Stats) error {
 		p.item("", "%.2f on average, weighted by how common the animals are (no key of two leads can be under %.2f); %.0f in 100 animals need six or fewer", s.MeanWeighted, s.BoundWeighted, 100*s.CommonWithin)
 	}
 	p.item("Effort", "%.2f on average, a look with the naked eye being 1", s.MeanEffort)
-	p.item("Lost", "%.0f in 100 beginners' walks leave their path at some misread answer, if nobody looks twice", 100*s.Lost)
+	p.item("Lost", "%.0f in 100 beginners leave the right path at some misread answer, if nobody looks twice", 100*s.Lost)
 	p.item("Longest", "%d, to %s", s.Longest, strings.Join(s.LongestEnds, ", "))
 	p.depths(s)
 	p.carriers(s)

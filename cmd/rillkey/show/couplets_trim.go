@@ -28,7 +28,7 @@ func (t Trimmed) Text(w io.Writer, width int) error {
 	} else {
 		p.item("Gone", "%s, %s", count(len(t.Couplets), "couplet"), gone)
 		p.item("Left", "%s: %s", left, strings.Join(t.Left, ", "))
-		p.item("", "%s, numbered anew", count(t.After.Couplets, "couplet"))
+		p.item("", "%s, renumbered", count(t.After.Couplets, "couplet"))
 	}
 	p.item("Questions", "%.2f on average, before %.2f; at most %d, before %d", t.After.MeanFlat, t.Before.MeanFlat, t.After.Longest, t.Before.Longest)
 	if t.After.MeanWeighted > 0 {
