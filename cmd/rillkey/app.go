@@ -34,6 +34,8 @@ type world struct {
 	errScreen bool // standard error is a terminal
 	width     int  // columns of the output
 	height    int  // lines of the output, if it is a terminal
+
+	leaving *leaving // what is done when a signal ends the program
 }
 
 // app is one run of the program.

@@ -1,7 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -192,7 +195,9 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 		return misused("--taxa-out goes with --csv: this key uses the catalog there is")
 	}
 	files := map[string][]byte{}
-	if flags.taxaOut != "" {
+	_, err := os.Lstat(flags.taxaOut)
+	whole := flags.taxaOut != "" && errors.Is(err, fs.ErrNotExist)
+	if flags.taxaOut != "" && !whole {
 		for name, data := range p.files {
 			files[filepath.Join(flags.taxaOut, name)] = data
 		}
@@ -206,8 +211,8 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 			return err
 		}
 	}
-	if flags.taxaOut != "" {
-		if err := os.MkdirAll(flags.taxaOut, 0o777); err != nil {
+	if whole {
+		if err := newCatalog(flags.taxaOut, []string{flags.csv}, p.files); err != nil {
 			return err
 		}
 	}
@@ -217,6 +222,26 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 		}
 	}
 	return nil
+}
+
+// newCatalog makes a folder of a catalog's files, and those that it lies in.
+func newCatalog(dir string, from []string, files map[string][]byte) error {
+	if err := os.MkdirAll(filepath.Dir(filepath.Clean(dir)), 0o777); err != nil {
+		return err
+	}
+	return newFolder(filepath.Clean(dir), from, func(create func(string) (io.WriteCloser, error)) error {
+		for _, name := range slices.Sorted(maps.Keys(files)) {
+			f, err := create(name)
+			if err != nil {
+				return err
+			}
+			_, err = f.Write(files[name])
+			if err = errors.Join(err, f.Close()); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
 }
 
 // figures measures a key.

@@ -4,12 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
-	"os/signal"
 	"runtime"
 	"slices"
 	"strings"
-	"syscall"
 
 	"github.com/spf13/cobra"
 
@@ -91,7 +88,7 @@ func (a *app) trial(files []string, f trialFlags) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := a.leaving.untilSignal()
 	defer stop()
 	result := show.NewTrial(k, setup, f.rate())
 	for i, method := range f.methods {

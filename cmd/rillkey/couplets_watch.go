@@ -5,9 +5,7 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"os/signal"
 	"strings"
-	"syscall"
 	"time"
 
 	"rillkey/cmd/rillkey/show"
@@ -25,7 +23,7 @@ const lookEvery = 300 * time.Millisecond
 // just edited, to be walked with the letters of its leads. It ends with Ctrl-C,
 // "q", or the end of input.
 func (a *app) watch(file string, flags checkFlags) error {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := a.leaving.untilSignal()
 	defer stop()
 	w := &watcher{app: a, file: file, flags: flags}
 	typed := make(chan string)

@@ -1,17 +1,13 @@
 package main
 
 import (
-	"context"
-	"errors"
 	"fmt"
 	"io"
-	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
-	"time"
 
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/cmd/rillkey/show"
@@ -88,8 +84,12 @@ func (a *app) openPage(p *paper.Page, path string) error {
 			return err
 		}
 	}
+	full, err := filepath.Abs(path) // a name that begins with "-" is no flag of the opener's
+	if err != nil {
+		return err
+	}
 	name, args := opener(runtime.GOOS)
-	if err := exec.Command(name, append(args, path)...).Run(); err != nil {
+	if err := exec.Command(name, append(args, full)...).Run(); err != nil {
 		return fmt.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, show.Safe(path))
 	}
 	fmt.Fprintln(a.err, "Opened "+show.Safe(path)+".")
@@ -105,88 +105,4 @@ func opener(system string) (name string, args []string) {
 		return "rundll32", []string{"url.dll,FileProtocolHandler"}
 	}
 	return "xdg-open", nil
-}
-
-// makePDF has a Chromium print the page, beside the place the PDF goes to: one
-// that is kept in a box of its own may not see the temporary files.
-func (a *app) makePDF(p *paper.Page, d *delivery) error {
-	browser, err := chromium()
-	if err != nil {
-		return err
-	}
-	dir, remove, err := wholefile.ScratchFolder(filepath.Dir(d.pdf))
-	if err != nil {
-		return cannotWrite(d.pdf, err)
-	}
-	defer remove()
-	p.Style("@page { size: " + sheets[strings.ToLower(d.sheet)] + "; }\n")
-	made := filepath.Join(dir, "page.pdf")
-	source := filepath.Join(dir, "page.html")
-	if err := newFile(source, nil, whole(p)); err != nil {
-		return err
-	}
-	if err := printWith(browser, dir, source, made); err != nil {
-		return err
-	}
-	err = newFile(d.pdf, a.from, func(w io.Writer) error {
-		f, err := os.Open(made)
-		if err != nil {
-			return fmt.Errorf("%s made no PDF; open the page and print it from the browser", browser)
-		}
-		defer f.Close()
-		_, err = io.Copy(w, f)
-		return err
-	})
-	if err == nil {
-		fmt.Fprintln(a.err, "The PDF is in "+show.Safe(d.pdf)+".")
-	}
-	return err
-}
-
-// longestPrint is how long a browser may take; 50 sheets take a few seconds.
-const longestPrint = 2 * time.Minute
-
-func printWith(browser, dir, source, made string) error {
-	source, err := filepath.Abs(source)
-	if err != nil {
-		return err
-	}
-	ctx, cancel := context.WithTimeout(context.Background(), longestPrint)
-	defer cancel()
-	args := []string{"--headless", "--disable-gpu", "--no-first-run", "--disable-extensions",
-		"--user-data-dir=" + filepath.Join(dir, "profile"), "--no-pdf-header-footer", "--print-to-pdf=" + made}
-	if os.Geteuid() == 0 {
-		args = append(args, "--no-sandbox") // it does not start as root otherwise
-	}
-	cmd := exec.CommandContext(ctx, browser, append(args, fileURL(source))...)
-	cmd.WaitDelay = time.Second
-	if err := cmd.Run(); err != nil {
-		return fmt.Errorf("%s could not print the page (%w); open the page and print it from the browser", browser, err)
-	}
-	return nil
-}
-
-func fileURL(path string) string {
-	path = filepath.ToSlash(path)
-	if !strings.HasPrefix(path, "/") {
-		path = "/" + path // a drive's letter
-	}
-	return (&url.URL{Scheme: "file", Path: path}).String()
-}
-
-// chromium is the program of that family that is found first.
-func chromium() (string, error) {
-	for _, name := range []string{
-		"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome",
-		"/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
-		"/Applications/Chromium.app/Contents/MacOS/Chromium",
-		`C:\Program Files\Google\Chrome\Application\chrome.exe`,
-		`C:\Program Files (x86)\Google\Chrome\Application\chrome.exe`,
-		`C:\Program Files (x86)\Microsoft\Edge\Application\msedge.exe`,
-	} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path, nil
-		}
-	}
-	return "", errors.New("no Chromium or Chrome was found to make a PDF; use --open and print from the browser")
 }

@@ -17,33 +17,45 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// writings are all ways to make a file or a folder from files: from the visit
-// VISIT, the folder FROM it is in, or what an earlier one made in TO.
+// writings are all ways to make a file or a folder in the folder OUT from files:
+// from the visit VISIT, the folder FROM it is in, or what an earlier one made, in
+// TO.
 var writings = []struct {
-	made string // in TO
+	made string // in OUT
 	args string
 }{
-	{"merged.visit.toml", "visit merge FROM/copy-1.toml FROM/copy-2.toml --to TO/merged.visit.toml"},
-	{"a.sql", "export --as sql --to TO/a.sql FROM"},
-	{"a.zip", "export --as darwin-core --to TO/a.zip FROM"},
-	{"tables", "export --as csv --to TO/tables FROM"},
-	{"in/*.toml", "import TO/tables --into TO/in"},
-	{"report.html", "print report VISIT --to TO/report.html"},
-	{"labels.html", "print labels --visit VISIT --to TO/labels.html"},
-	{"sheet.html", "print sheet --visit VISIT --to TO/sheet.html"},
-	{"rates.toml", "rates learn TO/rates.toml VISIT"},
-	{"rates.toml", "rates learn TO/rates.toml VISIT --add"},
-	{"drafted.toml", "couplets draft --csv FROM/animals.csv --out TO/drafted.toml --taxa-out TO/taxa"},
-	{"taxa/*.toml", "couplets draft --csv FROM/animals.csv --out TO/drafted.toml --taxa-out TO/taxa --write"},
-	{"trimmed.toml", "couplets trim --key TO/drafted.toml --taxa TO/taxa --region FROM/region.toml --out TO/trimmed.toml"},
+	{"merged.visit.toml", "visit merge FROM/copy-1.toml FROM/copy-2.toml --to OUT/merged.visit.toml"},
+	{"a.sql", "export --as sql --to OUT/a.sql FROM"},
+	{"a.zip", "export --as darwin-core --to OUT/a.zip FROM"},
+	{"tables", "export --as csv --to OUT/tables FROM"},
+	{"in/*.toml", "import TO/tables --into OUT/in"},
+	{"report.html", "print report VISIT --to OUT/report.html"},
+	{"labels.html", "print labels --visit VISIT --to OUT/labels.html"},
+	{"sheet.html", "print sheet --visit VISIT --to OUT/sheet.html"},
+	{"rates.toml", "rates learn OUT/rates.toml VISIT"},
+	{"rates.toml", "rates learn OUT/rates.toml VISIT --add"},
+	{"drafted.toml", "couplets draft --csv FROM/animals.csv --out OUT/drafted.toml --taxa-out OUT/taxa"},
+	{"taxa/*.toml", "couplets draft --csv FROM/animals.csv --out OUT/drafted.toml --taxa-out OUT/taxa --write"},
+	{"trimmed.toml", "couplets trim --key TO/drafted.toml --taxa TO/taxa --region FROM/region.toml --out OUT/trimmed.toml"},
 }
 
 // written gives every one of the writings to use, which carries it out, from
 // files of the mode in a new folder.
 func written(t *testing.T, mode fs.FileMode, use func(made string, args []string)) {
 	t.Helper()
+	from, to, visit := sources(t, mode)
+	fill := strings.NewReplacer("VISIT", visit, "FROM", from, "TO", to, "OUT", to)
+	for _, w := range writings {
+		use(filepath.Join(to, w.made), strings.Fields(fill.Replace(w.args)))
+	}
+}
+
+// sources makes the files that the writings start from, of the mode, and a folder
+// for what is made.
+func sources(t *testing.T, mode fs.FileMode) (from, to, visit string) {
+	t.Helper()
 	dir := t.TempDir()
-	from, to := filepath.Join(dir, "from"), filepath.Join(dir, "to")
+	from, to = filepath.Join(dir, "from"), filepath.Join(dir, "to")
 	runIn(t, "demo", "--plain", "--keep", from)
 	visits, err := filepath.Glob(filepath.Join(from, "*.visit.toml"))
 	if err != nil || len(visits) == 0 {
@@ -75,10 +87,7 @@ func written(t *testing.T, mode fs.FileMode, use func(made string, args []string
 	if err := os.MkdirAll(filepath.Join(to, "in"), 0o777); err != nil {
 		t.Fatal(err)
 	}
-	fill := strings.NewReplacer("VISIT", visits[0], "FROM", from, "TO", to)
-	for _, w := range writings {
-		use(filepath.Join(to, w.made), strings.Fields(fill.Replace(w.args)))
-	}
+	return from, to, visits[0]
 }
 
 // Whatever is made from private files is for its owner alone, and the umask holds.

@@ -76,6 +76,8 @@ func NewFolder(path string, mode fs.FileMode, fill func(create func(name string)
 		return err
 	}
 	err = fill(func(name string) (io.WriteCloser, error) {
+		all.Lock() // nothing is put into a folder that is being removed
+		defer all.Unlock()
 		f, err := os.OpenFile(filepath.Join(temp.path, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 		return synced{f}, err
 	})

@@ -10,6 +10,7 @@ import (
 	"errors"
 	"io"
 	"os"
+	"sync/atomic"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -27,8 +28,16 @@ func Run(model tea.Model, in io.Reader, out io.Writer, options ...tea.ProgramOpt
 	ended := func() { p.Quit() }
 	options = append(options, tea.WithInput(watch(in, ended)), tea.WithOutput(out), tea.WithFilter(quitOnInterrupt))
 	p = tea.NewProgram(model, options...)
+	running.Add(1)
+	defer running.Add(-1)
 	return p.Run()
 }
+
+// running counts the screens that are shown.
+var running atomic.Int32
+
+// Running reports whether a screen is shown, which a signal to end quits.
+func Running() bool { return running.Load() > 0 }
 
 // quitOnInterrupt makes an interrupt a quit like any other. On an interrupt the
 // library does not wait for its reader of keys, which then may take the first

@@ -1,0 +1,150 @@
+//go:build unix
+
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"rillkey/scoring/handover/outside"
+)
+
+var endings = []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP}
+
+// Every command that writes is held up while it syncs, then told to end: nothing
+// that is not whole stays, and it ends by the signal.
+func TestNothingStaysAfterASignal(t *testing.T) {
+	t.Parallel()
+	strace := outside.Program(t, "strace")
+	program, err := exec.LookPath("rillkey")
+	if err != nil {
+		t.Fatal(err)
+	}
+	from, to, visit := sources(t, 0o644)
+	fill := strings.NewReplacer("VISIT", visit, "FROM", from, "TO", to)
+	for _, w := range writings {
+		runIn(t, strings.Fields(strings.ReplaceAll(fill.Replace(w.args), "OUT", to))...)
+	}
+	for _, name := range []string{"copy-1.toml", "copy-2.toml"} { // they were put away
+		if err := os.Rename(filepath.Join(from, name+".merged"), filepath.Join(from, name)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i, w := range writings {
+		if strings.Contains(w.args, "--add") || strings.Contains(w.args, "--write") {
+			continue // there is nothing to replace in the new folder
+		}
+		sig := endings[i%len(endings)]
+		t.Run(w.made+" at "+sig.String(), func(t *testing.T) {
+			t.Parallel()
+			out := t.TempDir()
+			if err := os.Mkdir(filepath.Join(out, "in"), 0o777); err != nil {
+				t.Fatal(err)
+			}
+			args := strings.Fields(strings.ReplaceAll(fill.Replace(w.args), "OUT", out))
+			cmd := exec.Command(strace, slices.Concat([]string{"-D", "-f", "-o", os.DevNull, "-e", "trace=fsync", "-e", "inject=fsync:delay_enter=2s", program}, args)...)
+			if err := cmd.Start(); err != nil {
+				t.Fatal(err)
+			}
+			begun := func() bool {
+				return slices.ContainsFunc(everythingIn(t, out), func(name string) bool { return strings.HasSuffix(name, ".tmp") })
+			}
+			for n := 0; n < 2000 && !begun(); n++ {
+				time.Sleep(5 * time.Millisecond)
+			}
+			if err := cmd.Process.Signal(sig); err != nil {
+				t.Fatal(err)
+			}
+			_ = cmd.Wait()
+			if state := cmd.ProcessState.Sys().(syscall.WaitStatus); state.Signal() != sig {
+				t.Errorf("it ended with %v", cmd.ProcessState)
+			}
+			if left := everythingIn(t, out); len(left) != 2 {
+				t.Errorf("it left %q", left[1:])
+			}
+		})
+	}
+}
+
+// everythingIn are the paths in a folder.
+func everythingIn(t *testing.T, dir string) (out []string) {
+	t.Helper()
+	_ = filepath.WalkDir(dir, func(path string, _ os.DirEntry, err error) error {
+		if err == nil {
+			out = append(out, path)
+		}
+		return nil
+	})
+	return out
+}
+
+// A browser that never ends, and has another program do its work, is ended too,
+// and its profile taken away.
+func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
+	t.Parallel()
+	for _, sig := range endings {
+		bin, dir := t.TempDir(), t.TempDir()
+		script := "#!/bin/sh\nfor a; do case $a in --user-data-dir=*) d=${a#*=}; mkdir -p $d; esac; done\n" +
+			"(while :; do echo $$ > $d/alive; echo x > " + bin + "/beat; sleep 0.02; done) &\nwait\n"
+		if err := os.WriteFile(filepath.Join(bin, "chromium"), []byte(script), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		cmd := exec.Command("rillkey", "print", "labels", "--pdf", "labels.pdf")
+		cmd.Dir, cmd.Env = dir, append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"))
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		beat := filepath.Join(bin, "beat")
+		for range 2000 {
+			if _, err := os.Stat(beat); err == nil {
+				break
+			}
+			time.Sleep(5 * time.Millisecond)
+		}
+		if err := cmd.Process.Signal(sig); err != nil {
+			t.Fatal(err)
+		}
+		_ = cmd.Wait()
+		if left := everythingIn(t, dir); len(left) != 1 {
+			t.Errorf("%v left %q", sig, left[1:])
+		}
+		if err := os.Remove(beat); err != nil {
+			t.Fatalf("%v: the browser was not started", sig)
+		}
+		time.Sleep(200 * time.Millisecond)
+		if _, err := os.Stat(beat); err == nil {
+			t.Errorf("%v: what the browser started goes on", sig)
+		}
+	}
+}
+
+// Making a PDF sends nothing to any network: no name is asked for, nothing is
+// connected to, nothing is sent.
+func TestNoNetworkIsAskedForAPDF(t *testing.T) {
+	t.Parallel()
+	strace := outside.Program(t, "strace")
+	outside.Program(t, "chromium", "chromium-browser", "google-chrome")
+	dir := t.TempDir()
+	log := filepath.Join(dir, "log")
+	outside.Run(t, exec.Command(strace, "-f", "-yy", "-s", "0", "-e", "trace=%network", "-o", log, "rillkey", "print", "labels", "--pdf", filepath.Join(dir, "labels.pdf")))
+	data, err := os.ReadFile(log)
+	if err != nil {
+		t.Fatal(err)
+	}
+	asks := regexp.MustCompile(`send(to|m?msg)\(\d+<(UDP|TCP)|connect\(\d+<TCP|connect\(.*htons\(53\)`)
+	for line := range strings.Lines(string(data)) {
+		if asks.MatchString(line) {
+			t.Error(line)
+		}
+	}
+	if !strings.Contains(string(data), "socket(") {
+		t.Error("the log shows nothing")
+	}
+}

@@ -1,0 +1,113 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/wholefile"
+)
+
+// makePDF has a Chromium print the page, beside the place the PDF goes to: one
+// that is kept in a box of its own may not see the temporary files.
+func (a *app) makePDF(p *paper.Page, d *delivery) error {
+	browser, err := chromium()
+	if err != nil {
+		return err
+	}
+	dir, remove, err := wholefile.ScratchFolder(filepath.Dir(d.pdf))
+	if err != nil {
+		return cannotWrite(d.pdf, err)
+	}
+	defer remove()
+	p.Style("@page { size: " + sheets[strings.ToLower(d.sheet)] + "; }\n")
+	made := filepath.Join(dir, "page.pdf")
+	source := filepath.Join(dir, "page.html")
+	if err := newFile(source, nil, whole(p)); err != nil {
+		return err
+	}
+	if err := a.printWith(browser, dir, source, made); err != nil {
+		return err
+	}
+	err = newFile(d.pdf, a.from, func(w io.Writer) error {
+		f, err := os.Open(made)
+		if err != nil {
+			return fmt.Errorf("%s made no PDF; open the page and print it from the browser", browser)
+		}
+		defer f.Close()
+		_, err = io.Copy(w, f)
+		return err
+	})
+	if err == nil {
+		fmt.Fprintln(a.err, "The PDF is in "+show.Safe(d.pdf)+".")
+	}
+	return err
+}
+
+// longestPrint is how long a browser may take; 50 sheets take a few seconds.
+const longestPrint = 2 * time.Minute
+
+// offlineFlags keep a Chromium from asking the network for anything: by names, through
+// a proxy, or to see which networks there are.
+var offlineFlags = []string{
+	"--host-resolver-rules=MAP * ~NOTFOUND", "--no-proxy-server", "--disable-background-networking", "--disable-component-update",
+	"--disable-sync", "--disable-default-apps", "--disable-domain-reliability", "--disable-quic", "--no-pings",
+}
+
+func (a *app) printWith(browser, dir, source, made string) error {
+	source, err := filepath.Abs(source)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), longestPrint)
+	defer cancel()
+	args := append([]string{"--headless", "--disable-gpu", "--no-first-run", "--disable-extensions",
+		"--user-data-dir=" + filepath.Join(dir, "profile"), "--no-pdf-header-footer", "--print-to-pdf=" + made}, offlineFlags...)
+	if os.Geteuid() == 0 {
+		args = append(args, "--no-sandbox")
+		a.complain("rillkey: as root " + browser + " starts only without its sandbox; it is given nothing but this page")
+	}
+	cmd := exec.CommandContext(ctx, browser, append(args, fileURL(source))...)
+	cmd.WaitDelay = time.Second
+	end := inItsOwnGroup(cmd)
+	cmd.Cancel = end
+	defer a.leaving.first(func() { _ = end() })()
+	if err := cmd.Run(); err != nil {
+		return fmt.Errorf("%s could not print the page (%w); open the page and print it from the browser", browser, err)
+	}
+	return nil
+}
+
+func fileURL(path string) string {
+	path = filepath.ToSlash(path)
+	if !strings.HasPrefix(path, "/") {
+		path = "/" + path // a drive's letter
+	}
+	return (&url.URL{Scheme: "file", Path: path}).String()
+}
+
+// chromium is the program of that family that is found first.
+func chromium() (string, error) {
+	for _, name := range []string{
+		"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome",
+		"/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+		"/Applications/Chromium.app/Contents/MacOS/Chromium",
+		`C:\Program Files\Google\Chrome\Application\chrome.exe`,
+		`C:\Program Files (x86)\Google\Chrome\Application\chrome.exe`,
+		`C:\Program Files (x86)\Microsoft\Edge\Application\msedge.exe`,
+	} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path, nil
+		}
+	}
+	return "", errors.New("no Chromium or Chrome was found to make a PDF; use --open and print from the browser")
+}
