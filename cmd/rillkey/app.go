@@ -20,6 +20,7 @@ const (
 	statusBadData   = 1 // the input or a file is wrong
 	statusMisused   = 2 // the command was misused
 	statusCannotSay = 3 // undecided, withheld, or left without an answer
+	statusUntold    = 4 // it is on the disk, but standard output could not be written
 )
 
 // world is all that the program touches outside itself.
@@ -48,6 +49,7 @@ type app struct {
 	keyFile, taxaDir string
 	rulesDir         string
 
+	onDisk []string      // what was saved or written so far
 	from   []string      // the files that a page is made from
 	record recordFlags   // of the creature before, in one sitting
 	atlas  *figure.Atlas // of the key, once something was drawn
@@ -79,12 +81,17 @@ var cannotSay = fault{status: statusCannotSay}
 // run runs the program with these arguments and gives its exit status.
 func run(args []string, w world) int {
 	a := &app{world: w, lines: bufio.NewReader(w.in)}
+	var out *outlet
+	if !w.screen { // a screen needs the terminal itself, and shows that it failed
+		out = &outlet{Writer: w.out}
+		a.out = out
+	}
 	root := a.root()
 	root.SetArgs(args)
 	root.SetIn(w.in)
-	root.SetOut(w.out)
+	root.SetOut(a.out)
 	root.SetErr(w.err)
-	err := root.Execute()
+	err := a.ended(out, root.Execute())
 	if err == nil {
 		return statusDone
 	}
@@ -95,10 +102,21 @@ func run(args []string, w world) int {
 	}
 	if text := err.Error(); text != "" {
 		for _, line := range strings.Split(text, "\n") {
-			w.complain("rillkey: " + authored.Printable(line))
+			w.complain("rillkey: " + brief(authored.Printable(line)))
 		}
 	}
 	return status
+}
+
+// brief is a line of a message without its middle where somebody typed or pasted
+// too much of it: what is wrong stands at its beginning, what to do at its end.
+func brief(line string) string {
+	const most = 1000
+	r := []rune(line)
+	if len(r) <= most {
+		return line
+	}
+	return string(r[:most/2]) + " … " + string(r[len(r)-most/2:])
 }
 
 // complain writes a line to standard error, folded between words where that is a

@@ -212,12 +212,12 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 		}
 	}
 	if whole {
-		if err := newCatalog(flags.taxaOut, []string{flags.csv}, p.files); err != nil {
+		if err := a.newCatalog(flags.taxaOut, []string{flags.csv}, p.files); err != nil {
 			return err
 		}
 	}
 	for _, name := range names {
-		if err := replaceFile(name, []string{flags.csv}, files[name], flags.write); err != nil {
+		if err := a.replaceFile(name, []string{flags.csv}, files[name], flags.write); err != nil {
 			return err
 		}
 	}
@@ -225,11 +225,11 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 }
 
 // newCatalog makes a folder of a catalog's files, and those that it lies in.
-func newCatalog(dir string, from []string, files map[string][]byte) error {
+func (a *app) newCatalog(dir string, from []string, files map[string][]byte) error {
 	if err := os.MkdirAll(filepath.Dir(filepath.Clean(dir)), 0o777); err != nil {
 		return err
 	}
-	return newFolder(filepath.Clean(dir), from, func(create func(string) (io.WriteCloser, error)) error {
+	return a.newFolder(filepath.Clean(dir), from, func(create func(string) (io.WriteCloser, error)) error {
 		for _, name := range slices.Sorted(maps.Keys(files)) {
 			f, err := create(name)
 			if err != nil {
@@ -252,11 +252,11 @@ func figures(s *couplets.Sound, p *plan) *show.KeyFigures {
 
 // replaceFile writes a file whole or not at all. One that is there is left alone
 // unless over is true.
-func replaceFile(name string, from []string, data []byte, over bool) error {
+func (a *app) replaceFile(name string, from []string, data []byte, over bool) error {
 	if err := mayReplace(name, over); err != nil {
 		return err
 	}
-	return replacement(name, from, data)
+	return a.replacement(name, from, data)
 }
 
 // mayReplace refuses a name that is there, unless over is true.

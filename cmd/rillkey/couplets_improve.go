@@ -29,7 +29,7 @@ func (a *app) improve(flags draftFlags) error {
 		return err
 	}
 	if flags.out != "" && len(better.Changes) > 0 {
-		if err := replaceFile(flags.out, []string{a.keyFile}, better.Text, flags.write); err != nil {
+		if err := a.replaceFile(flags.out, []string{a.keyFile}, better.Text, flags.write); err != nil {
 			return err
 		}
 	}

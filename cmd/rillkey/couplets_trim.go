@@ -71,7 +71,7 @@ func (a *app) trim(flags trimFlags) error {
 		return fmt.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
 	}
 	if flags.out != "" {
-		if err := replaceFile(flags.out, []string{a.keyFile}, out.Text, flags.write); err != nil {
+		if err := a.replaceFile(flags.out, []string{a.keyFile}, out.Text, flags.write); err != nil {
 			return err
 		}
 	}

@@ -144,11 +144,11 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 func (e *exporting) write(f exportFlags, k handover.Knowledge, about handover.About) error {
 	switch f.as {
 	case asCSV:
-		return newFolder(f.to, e.files, func(create func(string) (io.WriteCloser, error)) error {
+		return e.app.newFolder(f.to, e.files, func(create func(string) (io.WriteCloser, error)) error {
 			return handover.Tables(create, e.visits, k, f.discretion, about)
 		})
 	case asSQL:
-		return newFile(f.to, e.files, func(w io.Writer) error { return handover.SQL(w, e.visits, k, f.discretion, about) })
+		return e.app.newFile(f.to, e.files, func(w io.Writer) error { return handover.SQL(w, e.visits, k, f.discretion, about) })
 	}
 	var spools []spool
 	defer func() {
@@ -156,7 +156,7 @@ func (e *exporting) write(f exportFlags, k handover.Knowledge, about handover.Ab
 			s.Close()
 		}
 	}()
-	return newFile(f.to, e.files, func(w io.Writer) error {
+	return e.app.newFile(f.to, e.files, func(w io.Writer) error {
 		return handover.DarwinCoreArchive(w, e.visits, k, f.discretion, about, func() (handover.Spool, error) {
 			file, err := wholefile.Scratch(filepath.Dir(f.to))
 			if err != nil {

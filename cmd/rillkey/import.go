@@ -69,6 +69,9 @@ func (a *app) importTables(folder, into string) error {
 		return cannotWrite(into, err)
 	}
 	watched.Done()
+	for _, file := range done.Files {
+		a.kept(file)
+	}
 	if a.json {
 		return show.JSON(a.out, done)
 	}

@@ -47,7 +47,7 @@ func (a *app) deliverable(d *delivery) error {
 // deliverPage writes a page where d says, and says where that is.
 func (a *app) deliverPage(p *paper.Page, d *delivery) error {
 	if d.to != "" {
-		if err := newFile(d.to, a.from, whole(p)); err != nil {
+		if err := a.newFile(d.to, a.from, whole(p)); err != nil {
 			return err
 		}
 		fmt.Fprintln(a.err, "The page is in "+show.Safe(d.to)+".")
@@ -80,7 +80,7 @@ func (a *app) openPage(p *paper.Page, path string) error {
 			return fmt.Errorf("the page cannot be put among the temporary files: %w; name a file with --to", err)
 		}
 		path = filepath.Join(dir, "page.html")
-		if err := newFile(path, nil, whole(p)); err != nil {
+		if err := wholefile.New(path, wholefile.Shared, whole(p)); err != nil {
 			return err
 		}
 	}

@@ -32,13 +32,13 @@ func (a *app) makePDF(p *paper.Page, d *delivery) error {
 	p.Style("@page { size: " + sheets[strings.ToLower(d.sheet)] + "; }\n")
 	made := filepath.Join(dir, "page.pdf")
 	source := filepath.Join(dir, "page.html")
-	if err := newFile(source, nil, whole(p)); err != nil {
+	if err := wholefile.New(source, wholefile.Shared, whole(p)); err != nil {
 		return err
 	}
 	if err := a.printWith(browser, dir, source, made); err != nil {
 		return err
 	}
-	err = newFile(d.pdf, a.from, func(w io.Writer) error {
+	err = a.newFile(d.pdf, a.from, func(w io.Writer) error {
 		f, err := os.Open(made)
 		if err != nil {
 			return fmt.Errorf("%s made no PDF; open the page and print it from the browser", browser)

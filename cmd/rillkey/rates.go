@@ -113,7 +113,7 @@ func (a *app) learn(file string, visits []string, add bool) error {
 			return err
 		}
 	}
-	if err := replacement(file, visits, l.record.TOML(v)); err != nil {
+	if err := a.replacement(file, visits, l.record.TOML(v)); err != nil {
 		return err
 	}
 	r := show.NewRates(file, v, l.record)

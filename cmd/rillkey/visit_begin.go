@@ -75,6 +75,7 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
+	a.kept(path)
 	if a.json {
 		return show.JSON(a.out, show.NewTally(catalog, &visit.Visit{File: path, Header: header}))
 	}

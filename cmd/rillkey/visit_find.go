@@ -119,6 +119,9 @@ func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
 func (a *app) save(path, who string, body visit.Body) (visit.Saved, error) {
 	saved, err := visit.Append(path, a.now(), who, body, a.random)
 	a.notices(saved)
+	if err == nil {
+		a.kept("entry " + saved.Event.ID + " in " + path)
+	}
 	return saved, err
 }
 

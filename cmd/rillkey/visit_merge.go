@@ -127,6 +127,7 @@ func (a *app) merge(f mergeFlags, files []string) error {
 	if err := g.m.WriteNew(f.to, wholefile.Like(files...)); err != nil {
 		return err
 	}
+	g.kept(f.to)
 	if err := g.report(); err != nil {
 		return err
 	}

@@ -4,6 +4,7 @@
 package show
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -24,9 +25,31 @@ func Quoted(s string) string { return authored.Quote(s) }
 
 // JSON writes v as one document.
 func JSON(w io.Writer, v any) error {
-	enc := json.NewEncoder(w)
+	var text bytes.Buffer
+	enc := json.NewEncoder(&text)
 	enc.SetIndent("", "  ")
-	return enc.Encode(v)
+	if err := enc.Encode(v); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, escaped(text.String()))
+	return err
+}
+
+// escaped is a JSON document in which no control character stands as it is: those
+// within texts, as a file's name may have them, stand as their numbers.
+func escaped(document string) string {
+	if !authored.HasControl(strings.ReplaceAll(document, "\n", "")) {
+		return document
+	}
+	var out strings.Builder
+	for _, r := range document {
+		if r != '\n' && authored.IsControl(r) {
+			fmt.Fprintf(&out, "\\u%04x", r)
+		} else {
+			out.WriteRune(r)
+		}
+	}
+	return out.String()
 }
 
 // page writes lines no wider than its width.
