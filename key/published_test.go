@@ -109,7 +109,7 @@ func (e entry) complete(t *testing.T) {
 	}
 }
 
-func embeddedKey(t *testing.T) *key.Key {
+func embeddedKey(t testing.TB) *key.Key {
 	t.Helper()
 	catalog, err := taxa.Embedded()
 	if err != nil {

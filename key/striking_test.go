@@ -31,7 +31,7 @@ func TestWhatIsStrikingIsBelieved(t *testing.T) {
 			}
 		}
 	}
-	if all < 50 || doubted > all/10 {
+	if all < 50 || doubted*8 > all {
 		t.Errorf("%d of %d striking states are doubted when said alone", doubted, all)
 	}
 }
@@ -55,5 +55,51 @@ func TestWhatIsStrikingIsNotMadeUp(t *testing.T) {
 		if sum < 1-1e-12 || sum > 1+1e-12 {
 			t.Errorf("the readings of state %d sum to %v", i, sum)
 		}
+	}
+}
+
+// The first things offered are what a trainer would ask first, each but once.
+func TestWhatStrikesIsOffered(t *testing.T) {
+	k := embeddedKey(t)
+	q := inquire(t, fileModel(t, k), key.DefaultOptions())
+	features := q.Striking(9)
+	if len(features) != 9 {
+		t.Fatalf("%d features are offered first", len(features))
+	}
+	seen := map[string]bool{}
+	for _, f := range features {
+		name := f.Trait.ID + "=" + f.State
+		if !f.Trait.States[f.Trait.State(f.State)].Striking || f.Trait.Look == "lens" || seen[name] || !(f.Chance > 0 && f.Chance < 1) {
+			t.Errorf("%s is offered at %v", name, f.Chance)
+		}
+		seen[name] = true
+	}
+	for _, want := range []string{"tails=3", "case=carried", "shell=coil"} {
+		if !seen[want] {
+			t.Errorf("%s is not offered first", want)
+		}
+	}
+	if err := q.Observe("shell", "coil"); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range q.Striking(9) {
+		if f.Trait.ID == "shell" || f.Trait.ID == "tails" {
+			t.Errorf("%s=%s is offered for a snail", f.Trait.ID, f.State)
+		}
+	}
+}
+
+func BenchmarkStriking(b *testing.B) {
+	k := embeddedKey(b)
+	m, err := k.Model(key.FileRates(k.Catalog().Vocabulary()))
+	if err != nil {
+		b.Fatal(err)
+	}
+	q, err := m.Inquire(key.DefaultOptions())
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		q.Striking(9)
 	}
 }
