@@ -133,7 +133,7 @@ func either[A, B visit.Body](a func(A) string, b func(B) string) func(one) strin
 var eventColumns = []column[one]{
 	{"visit", "string", "id of the visit", true, func(o one) string { return o.v.Header.ID }},
 	{"event", "string", "id of the entry, unique in the visit", true, func(o one) string { return o.e.ID }},
-	{"kind", "string", "sample, identification, amendment, second-look, finish, settlement or same-name", true, func(o one) string { return o.e.Kind() }},
+	{"kind", "string", "sample, identification, amendment, second-look, finish, settlement, same-name or sheet-rows", true, func(o one) string { return o.e.Kind() }},
 	{"time", timeKind, "when it was entered, by the clock of the computer", true, func(o one) string { return moment(o.e.Time) }},
 	{"after", timeKind, "where the clock was behind the entry before: the moment after which this one comes", false, func(o one) string { return moment(o.e.After) }},
 	{"who", "string", "who entered it", false, func(o one) string { return o.e.Who }},
@@ -143,7 +143,7 @@ var eventColumns = []column[one]{
 	{"effort", "string", "how a sample was taken", false, pick(func(s visit.Sample) string { return s.Effort })},
 	{"fraction", "number", "share of a sample that is sorted, 0 to 1; empty where nobody said", false, pick(func(s visit.Sample) string { return float(s.Fraction) })},
 	{"state", "string", "what was said of a sample: not yet sorted, sorted or empty; empty where nobody said", false, pick(func(s visit.Sample) string { return string(s.Said) })},
-	{"sample", "string", "label of the sample that the animals came from", false, pick(func(d visit.Identification) string { return d.Sample })},
+	{"sample", "string", "label of the sample that the animals, or the rows of a sheet, are of", false, either(func(d visit.Identification) string { return d.Sample }, func(s visit.SheetRows) string { return s.Sample })},
 	{"taxon", "string", "id of the taxon named", false, either(func(d visit.Identification) string { return d.Taxon }, func(s visit.SecondLook) string { return s.Taxon })},
 	{"rank", "string", "rank that the name was given at", false, either(func(d visit.Identification) string { return d.Rank }, func(s visit.SecondLook) string { return s.Rank })},
 	{"count", "integer", "animals", false, either(func(d visit.Identification) string { return whole(d.Count) }, func(s visit.SecondLook) string { return whole(s.Count) })},
@@ -164,6 +164,8 @@ var eventColumns = []column[one]{
 	{"name", "string", "a way to write a name", false, pick(func(s visit.SameName) string { return s.Name })},
 	{"as", "string", "the way to write it that holds", false, pick(func(s visit.SameName) string { return s.As })},
 	{"differ", "boolean", "the two names do not mean the same", false, pick(func(s visit.SameName) string { return yes(s.Differ) })},
+	{"rows", "array", "ids of the kinds whose rows of the field sheet were gone through: nothing was written there but what was entered", false, pick(func(s visit.SheetRows) string { return list(s.Rows) })},
+	{"below", "boolean", "so was what is written below the rows", false, pick(func(s visit.SheetRows) string { return yes(s.Below) })},
 	{"note", "string", "free words", false, noteCell},
 	{"unread", "string", "the whole entry as it stands in its file, where it holds what this program does not know", false, func(o one) string { return o.e.Block() }},
 }

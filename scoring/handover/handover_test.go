@@ -115,6 +115,8 @@ func scenes(t testing.TB) []*visit.Visit {
 				visit.SecondLook{Of: ids[1], Taxon: "baetidae", Rank: "family", Count: 2, Confidence: 0.6},
 				visit.SecondLook{Of: ids[2], Taxon: "hydropsychidae", Path: []string{"1a"}},
 				visit.SameName{What: visit.NamePerson, Name: "Teodor O'Hara", As: "Oona"},
+				visit.SheetRows{Sample: "1", Rows: []string{"mayfly", "stonefly"}},
+				visit.SheetRows{Sample: "2", Below: true},
 				visit.Finish{Note: "all back in the water"},
 			}
 		}}.visit(t, 5),

@@ -385,6 +385,9 @@ var bodies = map[string]func(*cellReader) visit.Body{
 	"settlement": func(c *cellReader) visit.Body {
 		return visit.Settlement{Of: c.str("of"), Holds: c.str("holds"), Over: c.list("over")}
 	},
+	"sheet-rows": func(c *cellReader) visit.Body {
+		return visit.SheetRows{Sample: c.str("sample"), Rows: c.list("rows"), Below: c.yes("below")}
+	},
 	"same-name": func(c *cellReader) visit.Body {
 		return visit.SameName{What: c.str("what"), Name: c.str("name"), As: c.str("as"), Differ: c.yes("differ")}
 	},

@@ -25,6 +25,11 @@ func (r *replay) admit(e Event) error {
 		if r.records[b.Of] == nil || r.gone(b.Of) {
 			return fmt.Errorf("there is no identification %q to look at again", b.Of)
 		}
+	case SheetRows:
+		if err := r.open(); err != nil {
+			return err
+		}
+		return r.admitLabel(b.Sample)
 	case Finish:
 		return r.open()
 	}

@@ -223,7 +223,7 @@ const (
 func (v *Visit) fits(e Event, block []byte) error {
 	events, size := MaxEvents, MaxFile
 	switch e.Body.(type) {
-	case Sample, Identification, SecondLook:
+	case Sample, Identification, SecondLook, SheetRows:
 		events, size = events-spareEvents, size-spareBytes
 	}
 	switch {

@@ -135,26 +135,26 @@ func TestDamage(t *testing.T) {
 		about  Trouble
 		says   string
 	}{
-		{"a count changed by hand is counted but named", func(s string) string { return strings.Replace(s, "count = 102", "count = 10", 1) }, 9, Changed, "10 × perlidae"},
-		{"an event changed to nonsense is not counted", func(s string) string { return strings.Replace(s, "count = 102", "count = -102", 1) }, 8, Damaged, "count must be"},
-		{"a value of another kind", func(s string) string { return strings.Replace(s, "count = 102", `count = "102"`, 1) }, 8, Damaged, "whole number"},
-		{"an escape sequence brought in by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `cell = "\u001b[2J"`, 1) }, 8, Damaged, "control character"},
-		{"a field added by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `tray = "B3"`, 1) }, 8, Damaged, `"tray"`},
-		{"a time without its offset", func(s string) string { return strings.Replace(s, "12:03:00+02:00", "12:03:00", 1) }, 8, Damaged, "offset"},
-		{"a damaged header line costs its own block only", func(s string) string { return strings.Replace(s, "\n[[event]]\n", "\n[[evnt]]\n", 1) }, 8, Damaged, "no event"},
+		{"a count changed by hand is counted but named", func(s string) string { return strings.Replace(s, "count = 102", "count = 10", 1) }, 10, Changed, "10 × perlidae"},
+		{"an event changed to nonsense is not counted", func(s string) string { return strings.Replace(s, "count = 102", "count = -102", 1) }, 9, Damaged, "count must be"},
+		{"a value of another kind", func(s string) string { return strings.Replace(s, "count = 102", `count = "102"`, 1) }, 9, Damaged, "whole number"},
+		{"an escape sequence brought in by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `cell = "\u001b[2J"`, 1) }, 9, Damaged, "control character"},
+		{"a field added by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `tray = "B3"`, 1) }, 9, Damaged, `"tray"`},
+		{"a time without its offset", func(s string) string { return strings.Replace(s, "12:03:00+02:00", "12:03:00", 1) }, 9, Damaged, "offset"},
+		{"a damaged header line costs its own block only", func(s string) string { return strings.Replace(s, "\n[[event]]\n", "\n[[evnt]]\n", 1) }, 9, Damaged, "no event"},
 		{"a checksum line lost in the middle", func(s string) string {
 			return s[:len(block(0))+len(block(1))-27] + "\n\n" + s[len(block(0))+len(block(1)):]
-		}, 8, Damaged, "checksum"},
-		{"a copied event is counted once", func(s string) string { return s + "\n" + block(3) }, 9, Doubled, "counted once"},
-		{"a header changed by hand", func(s string) string { return strings.Replace(s, "Otter", "Heron", 1) }, 9, Changed, "header"},
-		{"zeros after a power cut", func(s string) string { return s + "\n[[event]]\nid = \"ab\"\n" + strings.Repeat("\x00", 500) }, 9, Torn, "cut off"},
-		{"noise in the middle", func(s string) string { return strings.Replace(s, `note = "no gills`, "note = \"\xff\xfe\x00", 1) }, 8, Damaged, "TOML"},
+		}, 9, Damaged, "checksum"},
+		{"a copied event is counted once", func(s string) string { return s + "\n" + block(3) }, 10, Doubled, "counted once"},
+		{"a header changed by hand", func(s string) string { return strings.Replace(s, "Otter", "Heron", 1) }, 10, Changed, "header"},
+		{"zeros after a power cut", func(s string) string { return s + "\n[[event]]\nid = \"ab\"\n" + strings.Repeat("\x00", 500) }, 10, Torn, "cut off"},
+		{"noise in the middle", func(s string) string { return strings.Replace(s, `note = "no gills`, "note = \"\xff\xfe\x00", 1) }, 9, Damaged, "TOML"},
 		{"an event of a later program", func(s string) string {
 			return s + reseal("[[event]]\nid = \"zz\"\nkind = \"photo\"\ntime = 2024-05-31T12:00:00Z\n")
-		}, 9, Unknown, `"photo"`},
+		}, 10, Unknown, `"photo"`},
 		{"a field of a later program", func(s string) string {
 			return s + reseal("[[event]]\nid = \"zz\"\nkind = \"finish\"\ntime = 2024-05-31T12:00:00Z\nmood = \"wet\"\n")
-		}, 10, Unknown, `"mood"`},
+		}, 11, Unknown, `"mood"`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {

@@ -82,6 +82,8 @@ func decodeEvent(text []byte) (Event, []string, error) {
 		e.Body = Settlement{Of: f.str("of"), Holds: f.str("holds"), Over: f.strs("over")}
 	case kindSameName:
 		e.Body = SameName{What: f.str("what"), Name: f.str("name"), As: f.str("as"), Differ: f.flag("differ")}
+	case kindSheetRows:
+		e.Body = f.sheetRows()
 	default:
 		e.Body = Opaque{Word: kind}
 		return e, nil, errKind(kind)

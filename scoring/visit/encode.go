@@ -75,6 +75,8 @@ func encodeEvent(e Event) []byte {
 		w.settlement(b)
 	case SameName:
 		w.sameName(b)
+	case SheetRows:
+		w.sheetRows(b)
 	}
 	return append([]byte("\n"), w.seal()...)
 }

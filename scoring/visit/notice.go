@@ -79,6 +79,8 @@ func describe(e Event) string {
 		return "second look at " + b.Of
 	case Settlement:
 		return "settlement for " + b.Holds
+	case SheetRows:
+		return fmt.Sprintf("rows of the sheet of sample %q", b.Sample)
 	case SameName:
 		return fmt.Sprintf("%s %q", b.What, b.Name)
 	}

@@ -5,9 +5,10 @@ import "time"
 // Tally is a visit as it stands after every amendment, in the order in which
 // things were first recorded.
 type Tally struct {
-	Samples   []Taken  // without withdrawn ones
-	Records   []Record // without withdrawn ones
-	Withdrawn []Record // withdrawn by themselves or with their sample
+	Samples   []Taken     // without withdrawn ones
+	Records   []Record    // without withdrawn ones
+	Withdrawn []Record    // withdrawn by themselves or with their sample
+	Answered  []SheetRows // rows of the field sheet that were gone through, one entry a sample
 	Finished  bool
 	Obscured  bool     // the place is not given to others exactly
 	Finishes  []string // ids of the finishes that stand
@@ -120,6 +121,7 @@ type replay struct {
 	sampleList []*Taken
 	recordList []*Record
 	finishes   []string
+	sheets     []SheetRows
 	out        map[string]bool // ids withdrawn
 	line       map[string]int
 	visit      map[string]bool // ids of the visit
@@ -141,6 +143,8 @@ func (r *replay) first(e Event) {
 		r.recordList = append(r.recordList, rec)
 	case Finish:
 		r.finishes = append(r.finishes, e.ID)
+	case SheetRows:
+		r.sheets = append(r.sheets, b)
 	}
 	r.line[e.ID] = e.Line
 }
@@ -226,6 +230,7 @@ func (r *replay) tally() Tally {
 		}
 		t.Samples = append(t.Samples, *s)
 	}
+	t.Answered = r.answered()
 	t.Notices = r.notes.all()
 	return t
 }

@@ -130,6 +130,8 @@ func checkEvent(e Event) error {
 		c.settlement(b)
 	case SameName:
 		c.sameName(b)
+	case SheetRows:
+		c.sheetRows(b)
 	case Opaque:
 		if e.raw == nil {
 			c.fail("an event of the kind %s is not known to this program and cannot be recorded", authored.Quote(b.Word))

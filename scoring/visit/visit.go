@@ -66,7 +66,7 @@ type Event struct {
 func (e Event) Kind() string { return e.Body.kind() }
 
 // Body is what an event says: a Sample, Identification, Amendment, SecondLook,
-// Finish, Settlement or SameName, or Opaque.
+// Finish, Settlement, SameName, SheetRows or Opaque.
 type Body interface{ kind() string }
 
 // The words for the kinds of event.
@@ -78,6 +78,7 @@ const (
 	kindFinish         = "finish"
 	kindSettlement     = "settlement"
 	kindSameName       = "same-name"
+	kindSheetRows      = "sheet-rows"
 )
 
 // Sample says that a sample was taken.
@@ -197,3 +198,4 @@ func (SecondLook) kind() string     { return kindSecondLook }
 func (Finish) kind() string         { return kindFinish }
 func (Settlement) kind() string     { return kindSettlement }
 func (SameName) kind() string       { return kindSameName }
+func (SheetRows) kind() string      { return kindSheetRows }

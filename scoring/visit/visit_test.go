@@ -69,6 +69,7 @@ func afternoon(t *testing.T) (path string, events []Event) {
 	keep(Amendment{Of: full, Reason: "miscounted", Change: Change{Count: ptr(12), Cell: ptr("")}})
 	keep(Amendment{Of: s, Reason: "net measured again", Change: Change{Area: ptr(1.0), Effort: ptr("two kicks"), Fraction: ptr(0.25)}})
 	keep(Amendment{Of: lean, Reason: "it was a twig", Withdrawn: true})
+	keep(SheetRows{Sample: "a1", Rows: []string{"mayfly", "scud"}, Below: true})
 	keep(Finish{Note: "animals back in the water"})
 	return path, events
 }

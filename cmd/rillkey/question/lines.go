@@ -17,7 +17,7 @@ const patience = 100
 // Lines asks the rest of an inquiry line by line: the words of the screen, one
 // answer to a line, nothing that moves a cursor. width is where lines are
 // folded; 0 leaves that to whatever shows them. An answer may be written as in a
-// path: "4a" for "a", "tails=2" or "tails=2,3" for states. Where the animal goes is
+// path: "4a" for "a", "tails=2" or "tails=2+3" for states. Where the animal goes is
 // said once, before the first question, and in the help.
 //
 // In this mode s and q act at once, since a line is sent off with Enter. The
@@ -91,7 +91,7 @@ func (l *liner) take(line string) {
 	if l.stage == asking || l.stage == anew {
 		id := l.question().ID()
 		if states, ok := strings.CutPrefix(line, id+"="); ok && l.question().Trait != nil {
-			l.asked = !l.pick(states)
+			l.asked = !l.pick(strings.ReplaceAll(states, "+", ","))
 			return
 		}
 		if short, ok := strings.CutPrefix(line, id); ok && short != "" {

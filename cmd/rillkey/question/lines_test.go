@@ -62,7 +62,8 @@ func TestSingleTraitsLineByLine(t *testing.T) {
 	for _, row := range []struct{ why, line, path string }{
 		{"by its letter", "c", "tails=3"},
 		{"as in a path", "tails=3", "tails=3"},
-		{"several states", "tails=2,3", "tails=2+3"},
+		{"several states", "tails=2+3", "tails=2+3"},
+		{"several states, parted by a comma", "tails=2,3", "tails=2+3"},
 		{"can't tell", "?", "tails?"},
 		{"can't tell, as in a path", "tails?", "tails?"},
 		{"no such state", "tails=4\nb", "tails=2"},

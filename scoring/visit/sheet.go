@@ -1,0 +1,56 @@
+package visit
+
+import "slices"
+
+// SheetRows says that somebody went through rows of the field sheet while typing
+// it in: what the file holds for them is what the sheet has, nothing where it
+// holds nothing. So nobody is asked for them again.
+type SheetRows struct {
+	Sample string   // label of the sample whose column it is; its case is free
+	Rows   []string // ids of the kinds that the rows are for
+	Below  bool     // so were the animals written in below the rows
+}
+
+func (w *writer) sheetRows(s SheetRows) {
+	w.str("sample", s.Sample)
+	w.strs("rows", s.Rows)
+	w.flag("below", s.Below)
+}
+
+func (f *fields) sheetRows() SheetRows {
+	return SheetRows{Sample: f.str("sample"), Rows: f.strs("rows"), Below: f.flag("below")}
+}
+
+func (c *check) sheetRows(s SheetRows) {
+	c.label(s.Sample)
+	c.texts("rows", s.Rows)
+	for _, id := range s.Rows {
+		c.id("row", id)
+	}
+	if len(s.Rows) == 0 && !s.Below {
+		c.fail("no row of the sheet is named")
+	}
+}
+
+// answered are the rows of each sample that were gone through, by the label that
+// the sample has now.
+func (r *replay) answered() []SheetRows {
+	var out []SheetRows
+	for _, s := range r.sheets {
+		t := r.sample(s.Sample)
+		if t == nil || r.out[t.ID] {
+			continue
+		}
+		i := slices.IndexFunc(out, func(o SheetRows) bool { return o.Sample == t.Label })
+		if i < 0 {
+			i, out = len(out), append(out, SheetRows{Sample: t.Label})
+		}
+		for _, row := range s.Rows {
+			if !slices.Contains(out[i].Rows, row) {
+				out[i].Rows = append(out[i].Rows, row)
+			}
+		}
+		out[i].Below = out[i].Below || s.Below
+	}
+	return out
+}
