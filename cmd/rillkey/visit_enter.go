@@ -23,8 +23,8 @@ func (a *app) enterCommand() *cobra.Command {
 		Short: "Type in a filled field sheet, row by row",
 		Long: `Goes through a sheet of 'rillkey print sheet' as it is printed: down the rows of
 the first sample, then those of the next, and at last the column "look again".
-Every count is saved as soon as you press Enter: you can leave at any row and go on
-later from there. Other animals are typed by name; one that is not plain is asked
+Every count, and that there is none, is saved as soon as you press Enter: you can
+leave at any row and go on later with the first that was not gone through. Other animals are typed by name; one that is not plain is asked
 about. With --key names mean what they mean in the region of that key.
 
 Type the samples in first, with 'rillkey visit sample'.`,
@@ -127,28 +127,20 @@ func (e *entering) onRow(at int) bool {
 	return !e.lastStation(at) && e.station(at).row < len(e.rows)
 }
 
-// begin is the station to begin at: the one after the last that has something.
+// begin is the station to begin at: the first that nobody has gone through.
 func (e *entering) begin() int {
-	begin := 0
 	for at := range e.stations() - 1 {
-		s := e.station(at)
-		switch {
-		case e.onRow(at) && len(e.held[s.column][s.row]) > 0:
-			begin = at + 1
-		case !e.onRow(at) && len(e.others(s.column)) > 0:
-			begin = at
+		if !e.gone(e.station(at)) {
+			return at
 		}
 	}
-	if len(e.doubtful()) > 0 {
-		begin = e.stations() - 1
-	}
-	return begin
+	return e.stations() - 1
 }
 
 const enterHelp = `Type the count of each row, and Enter; Enter alone goes on. Also:
   NAME COUNT  another animal, or a row out of turn: stonefly 3
   ROW COUNT   the same by the row's number: 7 3
-  <  the row before       >  the rest of this column is empty
+  <  the row before       >  the other rows of this column are empty
   ?  all rows             .  done for now
 A count on a row that has one replaces it; 0 takes it out.`
 
@@ -162,7 +154,7 @@ func (e *entering) sheet() error {
 	fmt.Fprintln(e.talk(), enterHelp)
 	at := e.begin()
 	if at > 0 {
-		e.plainly("%s have a count already; going on after %s.", rowsFilled(e.filled()), e.place(at-1))
+		e.plainly("%s gone through already; going on with %s.", rowsWords(e.gonePast()), e.place(at))
 	}
 	refused := 0
 	for {
@@ -201,16 +193,17 @@ func (e *entering) sheet() error {
 
 var errDone = errors.New("done")
 
-func rowsFilled(n int) string {
+func rowsWords(n int) string {
 	if n == 1 {
-		return "1 row"
+		return "1 row is"
 	}
-	return fmt.Sprintf("%d rows", n)
+	return fmt.Sprintf("%d rows are", n)
 }
 
-func (e *entering) filled() (n int) {
+// gonePast is how many rows have been gone through.
+func (e *entering) gonePast() (n int) {
 	for column := range e.samples {
-		n += e.filledIn(column)
+		n += len(e.rows) - len(e.open(column))
 	}
 	return n
 }
@@ -227,13 +220,16 @@ func (e *entering) filledIn(column int) (n int) {
 // sum says at the end what the file holds, as a check against the paper.
 func (e *entering) sum() {
 	for column, label := range e.samples {
-		animals := 0
+		animals, left := 0, ""
 		for _, r := range e.tally.Records {
 			if r.Sample == label {
 				animals += r.Count
 			}
 		}
-		e.plainly("%d of %d rows of sample %s have a count; it holds %s in all.", e.filledIn(column), len(e.rows), label, animalsWords(animals))
+		if n := len(e.open(column)); n > 0 {
+			left = fmt.Sprintf(", %d are still to do", n)
+		}
+		e.plainly("%d of %d rows of sample %s have a count%s; it holds %s in all.", e.filledIn(column), len(e.rows), label, left, animalsWords(animals))
 	}
 	e.plainly("All of it is saved.")
 	for _, s := range e.tally.Samples {
@@ -258,7 +254,7 @@ func (e *entering) place(at int) string {
 	s := e.station(at)
 	where := fmt.Sprintf("row %d", s.row+1)
 	if s.row == len(e.rows) {
-		where = "the last row"
+		where = "what is written below the rows"
 	}
 	if len(e.samples) > 1 {
 		where += " of sample " + e.samples[s.column]

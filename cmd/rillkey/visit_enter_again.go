@@ -108,7 +108,7 @@ func (e *entering) saveAside(sample string, n int, cell, label string, ids []str
 	if label != "" {
 		note += ": " + label
 	}
-	if err := e.add(visit.Identification{Sample: sample, Count: n, Cell: cell, Undecided: true, Possible: possible, Note: note}); err != nil {
+	if err := e.save(visit.Identification{Sample: sample, Count: n, Cell: cell, Undecided: true, Possible: possible, Note: note}); err != nil {
 		return err
 	}
 	e.plainly("Saved: %d set aside for a second look: %s.", n, orWords(label, "no name yet"))

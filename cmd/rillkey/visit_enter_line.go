@@ -27,9 +27,9 @@ func (e *entering) take(at int, line string, err error) (next int, _ error) {
 	case e.lastStation(at):
 		return e.takeAgain(at, line)
 	case line == ">" && e.onRow(at):
-		return at + len(e.rows) - e.station(at).row, nil
+		return e.passRest(at)
 	case line == "" || line == ">":
-		return at + 1, nil
+		return e.pass(at)
 	}
 	return e.takeCount(at, strings.Fields(line))
 }
@@ -76,14 +76,20 @@ func (e *entering) count(at int, text string) (next int, _ error) {
 		e.pending = text
 		return at, nil
 	}
-	return at + 1, e.onto(s, text)
+	if err := e.onto(s, text); err != nil {
+		return at, err
+	}
+	return e.pass(at)
 }
 
 func (e *entering) outOfTurn(s station, text string) error {
 	if len(e.held[s.column][s.row]) == 0 && e.mustBeNamed(s.row) && text != "0" {
 		return misused("%q alone is too broad to be counted; type the name written beside it and the count, such as water strider 3", e.rows[s.row].Kind.Label)
 	}
-	return e.onto(s, text)
+	if err := e.onto(s, text); err != nil {
+		return err
+	}
+	return e.remember(s)
 }
 
 // takeName takes the closer name of a row's animals. Nothing but Enter keeps
@@ -100,9 +106,9 @@ func (e *entering) takeName(at int, line string) (next int, _ error) {
 	case err != nil:
 		return at, err
 	case e.unclear != nil:
-		e.unclear.next = at + 1
+		e.unclear.row = at
 		return at, nil
 	}
 	e.pending = ""
-	return at + 1, nil
+	return e.pass(at)
 }

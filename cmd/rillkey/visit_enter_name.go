@@ -12,7 +12,7 @@ type unclear struct {
 	name, count string
 	meant       []*taxa.Taxon
 	then        func(*taxa.Taxon) error // once it is said
-	next        int                     // the station after that, -1 for the same
+	row         int                     // the station that is then gone through, -1 for none
 }
 
 // mean finds out which taxon a name means, and goes on with it: at once where the
@@ -32,7 +32,7 @@ func (e *entering) mean(name, count string, free func(*taxa.Taxon) bool, then fu
 	if len(f.Near) == 0 {
 		return misused("no creature here has a name like %q", name)
 	}
-	e.unclear = &unclear{name: name, count: count, then: then, next: -1}
+	e.unclear = &unclear{name: name, count: count, then: then, row: -1}
 	for _, m := range f.Near[:min(mostMeant, len(f.Near))] {
 		e.unclear.meant = append(e.unclear.meant, m.Taxon)
 	}
@@ -67,11 +67,11 @@ func (e *entering) takeMeant(at int, line string) (next int, _ error) {
 	case err != nil:
 		return at, err
 	case e.unclear != nil:
-		e.unclear.next = u.next
+		e.unclear.row = u.row
 		return at, nil
-	case u.next >= 0:
+	case u.row >= 0:
 		e.pending = ""
-		return u.next, nil
+		return e.pass(u.row)
 	}
 	return at, nil
 }

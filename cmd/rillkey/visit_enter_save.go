@@ -49,16 +49,6 @@ func (e *entering) rowOf(r visit.Record) int {
 	return -1
 }
 
-// others are the records of a column that no row counts.
-func (e *entering) others(column int) (out []visit.Record) {
-	for _, r := range e.tally.Records {
-		if r.Sample == e.samples[column] && !r.Undecided && e.rowOf(r) < 0 {
-			out = append(out, r)
-		}
-	}
-	return out
-}
-
 func (e *entering) mustBeNamed(row int) bool {
 	return mustBeNamed(e.rows[row])
 }
@@ -97,7 +87,7 @@ func (e *entering) correct(has visit.Record, text string) error {
 		}
 		body.Change.Count = &n
 	}
-	if _, err := e.app.save(e.path, e.who, body); err != nil {
+	if err := e.save(body); err != nil {
 		return err
 	}
 	name, ofRow := strings.CutPrefix(has.Note, asRowOf)
@@ -105,7 +95,7 @@ func (e *entering) correct(has visit.Record, text string) error {
 		name = nameOf(e.catalog, has)
 	}
 	e.plainly("Saved: %s is now %s, not %d.", name, text, has.Count)
-	return e.read()
+	return nil
 }
 
 // byName enters an animal of a column by any of its names. What the sheet calls a
@@ -153,7 +143,7 @@ func (e *entering) saveTaxon(column int, t *taxa.Taxon, text string) error {
 	if err != nil {
 		return misused("%w", err)
 	}
-	if err := e.add(visit.Identification{Sample: e.samples[column], Taxon: t.ID, Rank: t.Rank, Count: n, Note: fromPaper}); err != nil {
+	if err := e.save(visit.Identification{Sample: e.samples[column], Taxon: t.ID, Rank: t.Rank, Count: n, Note: fromPaper}); err != nil {
 		return err
 	}
 	e.plainly("Saved: %d x %s.", n, show.Named(t))
@@ -169,7 +159,7 @@ func (e *entering) saveWider(s station, text string) error {
 	}
 	row := e.rows[s.row]
 	t := e.catalog.Taxon(row.Wider)
-	if err := e.add(visit.Identification{Sample: e.samples[s.column], Taxon: t.ID, Rank: t.Rank, Count: n, Possible: row.Among, Note: asRow(row)}); err != nil {
+	if err := e.save(visit.Identification{Sample: e.samples[s.column], Taxon: t.ID, Rank: t.Rank, Count: n, Possible: row.Among, Note: asRow(row)}); err != nil {
 		return err
 	}
 	e.plainly("Saved: %d x %s.", n, row.Kind.Label)
@@ -184,16 +174,9 @@ func (e *entering) saveUnnamed(s station, text string) error {
 		return misused("%w", err)
 	}
 	row := e.rows[s.row]
-	if err := e.add(visit.Identification{Sample: e.samples[s.column], Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: asRow(row)}); err != nil {
+	if err := e.save(visit.Identification{Sample: e.samples[s.column], Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: asRow(row)}); err != nil {
 		return err
 	}
 	e.plainly("Saved: %d x %s, set aside: they do not count until somebody gives them a closer name.", n, row.Kind.Label)
 	return nil
-}
-
-func (e *entering) add(body visit.Identification) error {
-	if _, err := e.app.save(e.path, e.who, body); err != nil {
-		return err
-	}
-	return e.read()
 }
