@@ -126,6 +126,45 @@ func TestAFolderWithoutAVisitIsSaidFirst(t *testing.T) {
 	})
 }
 
+// What cannot be written is said before anything is asked, and so is a file that
+// is not there.
+func TestNothingIsAskedThatCannotBeSaved(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, _ := begun(t)
+		for _, args := range [][]string{
+			{"identify", "--visit", "gone.visit.toml"}, {"identify", "--visit", "."}, {"visit", "sample", "--visit", "gone.visit.toml"},
+			{"visit", "amend", "--visit", "gone.visit.toml"}, {"visit", "begin", "--visit", "a.visit.toml"}, {"visit", "begin", "--visit", "nowhere/a.visit.toml"},
+		} {
+			p := sit(dir, args...)
+			if status := p.ends(); status != statusBadData && status != statusMisused {
+				t.Errorf("%v ends with %d", args, status)
+			}
+			if said := p.seen.String(); strings.Contains(said, "?") || !strings.Contains(said, "rillkey: ") {
+				t.Errorf("%v asks:\n%s", args, said)
+			}
+		}
+	})
+}
+
+// Typing in a sheet begins with the sample where there is none.
+func TestASheetBeginsWithItsSample(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, _ := begun(t)
+		habitat := enter
+		if plain != nil {
+			habitat = "riffle" + enter
+		}
+		p := sit(dir, "visit", "enter")
+		p.follows([]step{
+			{"Alder Run has no sample yet", ""}, {"called?", enter}, {"Where was it taken?", habitat}, {"How much stream bed", enter},
+			{"How much of it", enter}, {"How was it taken?", enter}, {"Who took it?", enter}, {"Type the count of each row", "." + enter},
+		}, plain)
+		p.ends()
+	})
+}
+
 // Of several unfinished visits one is chosen before the first question.
 func TestSeveralVisitsAreAskedAboutFirst(t *testing.T) {
 	t.Parallel()

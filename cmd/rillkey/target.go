@@ -43,8 +43,18 @@ func (a *app) target(f identifyFlags, asks bool) (target, error) {
 	case !asks:
 		return t, noSample(t.path)
 	}
-	a.plainly("%s has no sample yet, and animals are counted by sample. First the sample, then the animal.", v.Header.Site)
-	return t, a.addSample(v, sampleFlags{}, func(string) bool { return false })
+	_, err = a.firstSample(v)
+	return t, err
+}
+
+// firstSample asks for the sample that animals are missing, and gives the visit
+// as it is then.
+func (a *app) firstSample(v *visit.Visit) (*visit.Visit, error) {
+	a.plainly("%s has no sample yet, and animals are counted by sample. First the sample, then the animals.", v.Header.Site)
+	if err := a.addSample(v, sampleFlags{}, func(string) bool { return false }); err != nil {
+		return nil, err
+	}
+	return visit.Read(v.File)
 }
 
 func noSample(path string) error {

@@ -66,6 +66,9 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 	if err != nil {
 		return err
 	}
+	if err := visit.Appendable(path); err != nil {
+		return err
+	}
 	if f.of == "" && !a.json {
 		if err := a.askAmendment(&f, catalog, v); err != nil {
 			return err

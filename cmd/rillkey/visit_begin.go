@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -53,6 +54,9 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
+	if err := a.roomFor(f); err != nil {
+		return err
+	}
 	if err := a.cautions(f.cautionsRead); err != nil {
 		return err
 	}
@@ -85,6 +89,19 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 		a.plainly("This file is not found by itself; say --visit %s each time.", path)
 	}
 	return nil
+}
+
+// roomFor looks, before anything is asked, whether a new file can be written where
+// the visit's will be.
+func (a *app) roomFor(f beginFlags) error {
+	path := a.visitFile
+	if path == "" {
+		path = fileName(cmp.Or(f.site, "new"), cmp.Or(f.date, a.now().Format(time.DateOnly)))
+	}
+	if err := inFolder(path); err != nil {
+		return err
+	}
+	return visit.Creatable(path)
 }
 
 func (a *app) beginSettings(f *beginFlags, rules *scoring.Rules, given func(string) bool) []setting {

@@ -63,6 +63,11 @@ func (a *app) enter(sample, who string) error {
 	if err != nil {
 		return err
 	}
+	if len(v.Tally().Samples) == 0 && a.screen && !a.json {
+		if v, err = a.firstSample(v); err != nil {
+			return err
+		}
+	}
 	path := v.File
 	e := &entering{app: a, path: path, who: who, catalog: catalog, rules: rules, asked: -1}
 	if e.region, err = a.nameRegion(catalog); err != nil {

@@ -60,6 +60,9 @@ func (a *app) sorted(f sortedFlags) error {
 	if err != nil {
 		return err
 	}
+	if err := visit.Appendable(path); err != nil {
+		return err
+	}
 	words, err := a.sortedWords(f, v)
 	if err != nil {
 		return err
@@ -258,6 +261,9 @@ func (a *app) finish(note, who string) error {
 	}
 	v, err := visit.Read(path)
 	if err != nil {
+		return err
+	}
+	if err := visit.Appendable(path); err != nil {
 		return err
 	}
 	if !v.Tally().Finished {

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
+	"path/filepath"
 
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
@@ -30,6 +32,19 @@ func Create(path string, h Header, random io.Reader) (Header, error) {
 		return Header{}, createError(path, err)
 	}
 	return h, nil
+}
+
+// Creatable tells why no visit can be begun in a new file at path, as far as that
+// shows before; nil if it can.
+func Creatable(path string) error {
+	if _, err := os.Lstat(path); err == nil {
+		return createError(path, fs.ErrExist)
+	}
+	f, err := wholefile.Scratch(filepath.Dir(path))
+	if err != nil {
+		return createError(path, err)
+	}
+	return f.Close()
 }
 
 func createWhole(path string, mode fs.FileMode, data []byte) error {

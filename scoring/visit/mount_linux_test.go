@@ -84,6 +84,9 @@ func TestReadOnlyFolder(t *testing.T) {
 	if _, err := Create(filepath.Join(dir, "w.toml"), Header{Site: "Otter Run", Date: "2024-05-31", Begun: noon}, rand.Reader); err == nil || !strings.Contains(err.Error(), "read-only") {
 		t.Errorf("create: %v", err)
 	}
+	if err := Creatable(filepath.Join(dir, "w.toml")); err == nil || !strings.Contains(err.Error(), "read-only") {
+		t.Errorf("it is not known before that nothing can be begun: %v", err)
+	}
 	if err := Appendable(path); err == nil || !strings.Contains(err.Error(), "read-only") {
 		t.Errorf("it is not known before that nothing can be added: %v", err)
 	}
