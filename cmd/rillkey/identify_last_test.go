@@ -57,7 +57,8 @@ func TestTheNameIsLastAtEverySize(t *testing.T) {
 			t.Fatal(err)
 		}
 		lines := strings.Split(strings.TrimSpace(out.String()), "\n")
-		if words := strings.Join(lines[max(0, len(lines)-20+prompt):], "\n"); !strings.Contains(words, want) || !strings.Contains(words, "Class:") {
+		words := strings.Join(lines[max(0, len(lines)-20+prompt):], "\n")
+		if !strings.Contains(words, want) || !strings.Contains(words, "Class:") {
 			t.Errorf("%s: %q is not in the last lines:\n%s", answers, want, out.String())
 		}
 	}

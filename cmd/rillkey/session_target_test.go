@@ -20,7 +20,8 @@ func begun(t *testing.T) (dir, file string) {
 	t.Helper()
 	dir = t.TempDir()
 	file = filepath.Join(dir, "a.visit.toml")
-	program(t, dir, statusDone, "visit", "begin", "--site", "Alder Run", "--date", "2026-05-16", "--protocol", "riffle-three", "--people", "Ann, Bo", "--cautions-read", "--visit", "a.visit.toml")
+	program(t, dir, statusDone, "visit", "begin", "--site", "Alder Run", "--date", "2026-05-16", "--protocol", "riffle-three",
+		"--people", "Ann, Bo", "--cautions-read", "--visit", "a.visit.toml")
 	return dir, file
 }
 
@@ -133,8 +134,9 @@ func TestNothingIsAskedThatCannotBeSaved(t *testing.T) {
 	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
 		dir, _ := begun(t)
 		for _, args := range [][]string{
-			{"identify", "--visit", "gone.visit.toml"}, {"identify", "--visit", "."}, {"visit", "sample", "--visit", "gone.visit.toml"},
-			{"visit", "amend", "--visit", "gone.visit.toml"}, {"visit", "begin", "--visit", "a.visit.toml"}, {"visit", "begin", "--visit", "nowhere/a.visit.toml"},
+			{"identify", "--visit", "gone.visit.toml"}, {"identify", "--visit", "."},
+			{"visit", "sample", "--visit", "gone.visit.toml"}, {"visit", "amend", "--visit", "gone.visit.toml"},
+			{"visit", "begin", "--visit", "a.visit.toml"}, {"visit", "begin", "--visit", "nowhere/a.visit.toml"},
 		} {
 			p := sit(dir, args...)
 			if status := p.ends(); status != statusBadData && status != statusMisused {
@@ -170,7 +172,8 @@ func TestSeveralVisitsAreAskedAboutFirst(t *testing.T) {
 	t.Parallel()
 	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
 		dir, _ := begun(t)
-		program(t, dir, statusDone, "visit", "begin", "--site", "Mill Brook", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read", "--visit", "b.visit.toml")
+		program(t, dir, statusDone, "visit", "begin", "--site", "Mill Brook", "--date", "2026-05-16", "--protocol", "riffle-three",
+			"--cautions-read", "--visit", "b.visit.toml")
 		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle", "--visit", "b.visit.toml")
 		second := "\x1b[B" + enter
 		if plain != nil {
@@ -240,7 +243,9 @@ func TestAnAnimalThatCannotBeSavedIsNotLost(t *testing.T) {
 			t.Fatal(err)
 		}
 		p.types("Ann" + enter)
-		p.follows([]step{{"Try to save it once more?", "y"}, {"Try to save it once more?", "n"}, {"it could not be written; this animal is not saved yet", ""}}, plain)
+		p.follows([]step{
+			{"Try to save it once more?", "y"}, {"Try to save it once more?", "n"}, {"it could not be written; this animal is not saved yet", ""},
+		}, plain)
 		if status := p.ends(); status != statusBadData {
 			t.Errorf("ends with %d", status)
 		}

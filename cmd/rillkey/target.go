@@ -98,7 +98,9 @@ func (a *app) which(files []string) (string, error) {
 		}
 		options = append(options, ask.Option{Value: file, Label: fmt.Sprintf("%s, %s (%s)", v.Header.Site, v.Header.Date, file)})
 	}
-	answers, err := a.ask(ask.Field{Key: "visit", Title: "Which visit does it belong to?", Help: "Several visits in this folder are not finished.", Options: options})
+	answers, err := a.ask(ask.Field{
+		Key: "visit", Title: "Which visit does it belong to?", Help: "Several visits in this folder are not finished.", Options: options,
+	})
 	return answers["visit"], err
 }
 
@@ -159,7 +161,8 @@ func (a *app) destination(t target, sample string) (question.Destination, error)
 	for _, r := range tally.Records {
 		animals += r.Count
 	}
-	return question.Destination{Name: v.Header.Site, Rest: fmt.Sprintf(", sample %s, %s", a.sampleNext(tally, sample), show.Animals(animals))}, nil
+	rest := fmt.Sprintf(", sample %s, %s", a.sampleNext(tally, sample), show.Animals(animals))
+	return question.Destination{Name: v.Header.Site, Rest: rest}, nil
 }
 
 // sampleNext is the sample that the next animal is taken to come from: the one

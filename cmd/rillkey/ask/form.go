@@ -55,8 +55,9 @@ type form struct {
 }
 
 func newForm(fields []Field, ink terminal.Ink) *form {
-	m := &form{fields: fields, texts: make([]string, len(fields)), yeses: make([]bool, len(fields)), inputs: make([]*huh.Input, len(fields)), ink: ink}
-	groups := make([]*huh.Group, len(fields))
+	n := len(fields)
+	m := &form{fields: fields, texts: make([]string, n), yeses: make([]bool, n), inputs: make([]*huh.Input, n), ink: ink}
+	groups := make([]*huh.Group, n)
 	for i := range fields {
 		groups[i] = huh.NewGroup(m.field(i))
 	}
