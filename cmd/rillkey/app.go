@@ -50,6 +50,7 @@ type app struct {
 	rulesDir         string
 
 	onDisk []string      // what was saved or written so far
+	passed []string      // files in this folder that were passed over
 	from   []string      // the files that a page is made from
 	record recordFlags   // of the creature before, in one sitting
 	atlas  *figure.Atlas // of the key, once something was drawn

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -66,7 +65,7 @@ func (a *app) examine(file string, catalog *taxa.Catalog) (*couplets.File, *coup
 		return f, s, a.otherAnimals(err, true)
 	}
 	dir, name := splitPath(file)
-	f, s, err := couplets.Examine(os.DirFS(dir), name, file, catalog)
+	f, s, err := couplets.Examine(authored.DirFS(dir), name, file, catalog)
 	return f, s, noKey(file, fileError(file, a.otherAnimals(err, false)))
 }
 
@@ -104,7 +103,7 @@ func (a *app) region(file string, catalog *taxa.Catalog) (*couplets.Region, erro
 		return nil, nil
 	}
 	dir, name := splitPath(file)
-	r, err := couplets.ReadRegion(os.DirFS(dir), name, file, catalog)
+	r, err := couplets.ReadRegion(authored.DirFS(dir), name, file, catalog)
 	return r, fileError(file, err)
 }
 

@@ -138,7 +138,7 @@ func weightOf(s *couplets.Sound, id string) float64 {
 
 func (a *app) planSheet(flags draftFlags) (*plan, error) {
 	dir, name := splitPath(flags.csv)
-	data, err := authored.Read(os.DirFS(dir), name, flags.csv)
+	data, err := authored.Read(authored.DirFS(dir), name, flags.csv)
 	if err != nil {
 		return nil, fileError(flags.csv, err)
 	}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io/fs"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -104,7 +103,7 @@ func (a *app) source(catalog *taxa.Catalog) ([]byte, *couplets.Sound, error) {
 		data, err = fs.ReadFile(couplets.Embedded(), shown)
 	} else {
 		dir, name := splitPath(shown)
-		data, err = authored.Read(os.DirFS(dir), name, shown)
+		data, err = authored.Read(authored.DirFS(dir), name, shown)
 	}
 	if err != nil {
 		return nil, nil, fileError(shown, err)

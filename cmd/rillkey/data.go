@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -21,7 +20,7 @@ func (a *app) catalog() (*taxa.Catalog, error) {
 	if a.taxaDir == "" {
 		return taxa.Embedded()
 	}
-	return taxa.Load(os.DirFS(a.taxaDir), filepath.ToSlash(a.taxaDir))
+	return taxa.Load(authored.DirFS(a.taxaDir), filepath.ToSlash(a.taxaDir))
 }
 
 // rules are the embedded schemes and protocols, or those of --rules.
@@ -29,7 +28,7 @@ func (a *app) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 	if a.rulesDir == "" {
 		return scoring.EmbeddedRules(catalog)
 	}
-	return scoring.LoadRules(os.DirFS(a.rulesDir), a.rulesDir, catalog)
+	return scoring.LoadRules(authored.DirFS(a.rulesDir), a.rulesDir, catalog)
 }
 
 // catalogAndRules are the catalog and the rules that go by it.

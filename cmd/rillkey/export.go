@@ -10,6 +10,7 @@ import (
 
 	"rillkey/cmd/rillkey/ask/progress"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/archive"
 	"rillkey/scoring/handover"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
@@ -79,7 +80,10 @@ func (a *app) export(f exportFlags, paths []string) error {
 	if err != nil {
 		return err
 	}
-	out := &exporting{app: a, files: files, watched: a.progress("visits", len(files))}
+	out := &exporting{app: a, files: files, discretion: f.discretion, watched: a.progress("visits", len(files))}
+	if !f.discretion.Places {
+		out.obscured = archive.ObscuredSites(files)
+	}
 	defer out.watched.Done()
 	k := handover.Knowledge{Catalog: catalog, Rules: rules}
 	about := handover.About{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
@@ -90,12 +94,15 @@ func (a *app) export(f exportFlags, paths []string) error {
 		return err
 	}
 	out.watched.Done()
+	for _, line := range out.said {
+		a.complain(line)
+	}
 	if a.json {
 		err = show.JSON(a.out, show.HandedOver{Form: f.as, To: f.to, Visits: out.given, Skipped: out.skipped})
 	} else {
 		a.plainly("Saved: %s in %s.", visits(out.given), f.to)
 		if !f.discretion.People {
-			a.plainly("Names of people are left out; read the notes before you pass this on, they may hold some.")
+			a.plainly("Names of people are left out; read the notes, efforts and reasons before you pass this on, they may hold some.")
 		}
 	}
 	if err == nil && (len(out.skipped) > 0 || out.remarks) {
@@ -119,6 +126,10 @@ type exporting struct {
 	skipped []string
 	remarks bool
 	watched *progress.Line
+
+	discretion handover.Discretion
+	obscured   map[string]bool // sites that any visit obscures, folded
+	said       []string        // what to know before this is passed on
 }
 
 func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
@@ -134,10 +145,32 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 			e.remarks = true
 		}
 		e.given++
+		e.discreetly(v)
 		e.watched.Step(e.given + len(e.skipped))
 		if !yield(v, nil) {
 			return
 		}
+	}
+}
+
+// discreetly obscures a place that another visit obscures, and says what would be
+// given away against the will of those who recorded it.
+func (e *exporting) discreetly(v *visit.Visit) {
+	say := func(format string, args ...any) {
+		e.said = append(e.said, "rillkey: "+show.Safe(v.File)+fmt.Sprintf(format, args...))
+	}
+	already := v.Obscured()
+	if !already && e.obscured[archive.Fold(v.Header.Site)] {
+		v.Header.Obscured = true
+	}
+	if !already && v.Obscured() {
+		say(": its place is obscured too, as that of another visit to this site is; --exact-places gives both")
+	}
+	for _, t := range e.discretion.Telling(v) {
+		say(":%d: the %s names a person or the place that is kept back, and is given as it is", t.Line, t.Kind)
+	}
+	if n := e.discretion.Hides(v); n > 0 {
+		say(": %d entries or fields of a newer program are left out, because they could hold a name or a place; --with-people and --exact-places give them", n)
 	}
 }
 

@@ -20,7 +20,7 @@ func (a *app) checkRules(dir string) error {
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return fmt.Errorf("%s: there is no such folder; it holds the folders schemes and protocols", dir)
 	}
-	rules, err := scoring.LoadRules(os.DirFS(dir), dir, catalog)
+	rules, err := scoring.LoadRules(authored.DirFS(dir), dir, catalog)
 	var found authored.Findings
 	if err != nil && !errors.As(err, &found) {
 		return err

@@ -14,6 +14,7 @@ import (
 	"rillkey/scoring/handover"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/authored"
 )
 
 func (a *app) importCommand() *cobra.Command {
@@ -46,7 +47,7 @@ func (a *app) importTables(folder, into string) error {
 	defer watched.Done()
 	var wrong error
 	err := wholefile.NewFiles(into, func(scratch string) error {
-		wrong = handover.ReadTables(os.DirFS(folder), folder, func(v *visit.Visit) error {
+		wrong = handover.ReadTables(authored.DirFS(folder), folder, func(v *visit.Visit) error {
 			name, there := placeFor(v, into, scratch)
 			if there {
 				done.There = append(done.There, filepath.Join(into, name))
@@ -86,7 +87,7 @@ func (a *app) importTables(folder, into string) error {
 // folder has, and whether the first one has the visit already. Another visit to
 // the site on that day keeps its name.
 func placeFor(v *visit.Visit, into, scratch string) (name string, there bool) {
-	plain := fileName(v.Header.Site, v.Header.Date)
+	plain := fileName(siteInName(v.Header.Site, v.Obscured()), v.Header.Date)
 	own := strings.TrimSuffix(plain, visitSuffix) + "-" + v.Header.ID + visitSuffix
 	for _, name := range []string{plain, own} {
 		if path := filepath.Join(into, name); isFile(path) && holds(path, v.Encode()) {

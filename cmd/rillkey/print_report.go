@@ -93,6 +93,11 @@ func (a *app) report(f reportFlags) (*paper.Page, error, error) {
 			return nil, nil, err
 		}
 	}
+	for _, t := range f.discretion.Telling(v) {
+		if t.Kind == "effort" { // the one text of this sort on the page
+			a.complain(fmt.Sprintf("rillkey: %s:%d: the effort names a person or the place that is kept back, and is printed as it is", show.Safe(v.File), t.Line))
+		}
+	}
 	r.Visit = discreet(f.discretion, v)
 	if r.Grade, err = a.gradeAs(rules, r.Visit, scoring.Wish{}); err != nil {
 		return nil, nil, err

@@ -15,6 +15,7 @@ import (
 	"rillkey/key/learned"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/authored"
 )
 
 func (a *app) ratesCommand() *cobra.Command {
@@ -63,7 +64,7 @@ func (a *app) showRates(r *show.Rates) error {
 // readRates reads a group's file.
 func readRates(file string, v *taxa.Vocabulary) (*learned.Record, error) {
 	dir, name := splitPath(file)
-	record, err := learned.Read(os.DirFS(dir), name, filepath.ToSlash(file), v)
+	record, err := learned.Read(authored.DirFS(dir), name, filepath.ToSlash(file), v)
 	return record, fileError(file, err)
 }
 

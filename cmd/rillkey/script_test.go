@@ -23,6 +23,8 @@ func TestScripts(t *testing.T) {
 			"fill":     fill,
 			"status":   status,
 			"sentence": sentence,
+			"damage":   damage,
+			"unshown":  unshown,
 		},
 	})
 }

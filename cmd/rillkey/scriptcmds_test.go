@@ -81,6 +81,34 @@ func cut(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), data[:n], 0o644))
 }
 
+// damage FILE OLD NEW changes the first of some bytes in a file.
+func damage(ts *testscript.TestScript, _ bool, args []string) {
+	data := ts.ReadFile(args[0])
+	if !strings.Contains(data, args[1]) {
+		ts.Fatalf("%s has no %q", args[0], args[1])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(data, args[1], args[2], 1)), 0o644))
+}
+
+// unshown rillkey ARGS… runs the program with an output that takes nothing, and
+// wants the status for that.
+func unshown(ts *testscript.TestScript, _ bool, args []string) {
+	path, err := exec.LookPath(args[0])
+	ts.Check(err)
+	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	ts.Check(err)
+	defer full.Close()
+	cmd := exec.Command(path, args[1:]...)
+	var stderr bytes.Buffer
+	cmd.Dir, cmd.Stdout, cmd.Stderr = ts.MkAbs("."), full, &stderr
+	cmd.Env = append(os.Environ(), "PATH="+ts.Getenv("PATH"))
+	_ = cmd.Run()
+	ts.Check(os.WriteFile(ts.MkAbs("err"), stderr.Bytes(), 0o644))
+	if got := cmd.ProcessState.ExitCode(); got != statusUntold {
+		ts.Fatalf("%s ended with %d: %s", strings.Join(args, " "), got, stderr.String())
+	}
+}
+
 // fill FILE WHAT makes a file that no editor wrote: 100 MB, noise, or nothing.
 func fill(ts *testscript.TestScript, _ bool, args []string) {
 	f, err := os.Create(ts.MkAbs(args[0]))

@@ -67,7 +67,7 @@ func (a *app) visitMeant(asks bool) (target, error) {
 	if a.visitFile != "" {
 		return target{path: a.visitFile}, nil
 	}
-	open, all, err := visitsHere()
+	open, all, err := a.visitsHere()
 	switch {
 	case err != nil:
 		return target{}, err

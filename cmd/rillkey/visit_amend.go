@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -19,6 +20,7 @@ type amendFlags struct {
 	taxon, count, cell, sample, length string
 	note, habitat, area, effort        string
 	fraction                           string
+	obscured                           bool
 }
 
 func (a *app) amendCommand() *cobra.Command {
@@ -31,7 +33,8 @@ correction is a new entry with its reason. 'rillkey visit show' prints the code 
 every entry in square brackets.`,
 		Example: `  rillkey visit amend
   rillkey visit amend --of k3v9m2qa --count 4 --reason "counted again"
-  rillkey visit amend --of k3v9m2qa --withdraw --reason "entered twice"`,
+  rillkey visit amend --of k3v9m2qa --withdraw --reason "entered twice"
+  rillkey visit amend --obscured --reason "a rare crayfish lives here"`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return a.amend(f, cmd.Flags()) },
 	}
@@ -50,6 +53,7 @@ every entry in square brackets.`,
 	flags.StringVar(&f.area, "area", "", "a sample's `AREA` instead")
 	flags.StringVar(&f.fraction, "fraction", "", "the `SHARE` of a sample that was sorted instead, as 1/4")
 	flags.StringVar(&f.effort, "effort", "", "a sample's effort instead, `TEXT`")
+	flags.BoolVar(&f.obscured, "obscured", false, "do not give the exact place of the visit to others from now on (takes no --of)")
 	return cmd
 }
 
@@ -68,6 +72,9 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 	}
 	if err := visit.Appendable(path); err != nil {
 		return err
+	}
+	if flags.Changed("obscured") {
+		return a.amendPlace(f, v)
 	}
 	if f.of == "" && !a.json {
 		if err := a.askAmendment(&f, catalog, v); err != nil {
@@ -93,6 +100,43 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 	}
 	a.plainly("Saved: the correction of %s is %s.", f.of, saved.Event.ID)
 	return nil
+}
+
+// amendPlace obscures the place of a visit, or gives it to others again, which
+// is asked for.
+func (a *app) amendPlace(f amendFlags, v *visit.Visit) error {
+	switch {
+	case f.of != "":
+		return misused("--obscured is about the whole visit; leave --of out")
+	case f.obscured == v.Obscured():
+		return misused("nothing to change: the place of %s is %s", v.File, obscuredWords(f.obscured))
+	case !f.obscured && a.json:
+		return misused("whether the exact place may be given to others is asked; say it without --json")
+	case !f.obscured:
+		answers, err := a.ask(ask.Field{Key: "give", Title: "Give the exact place to others from now on?", Help: "Somebody obscured it, because a species there is sensitive. What others have been given cannot be taken back.", Confirm: true})
+		if err != nil {
+			return err
+		}
+		if !answers.Yes("give") {
+			return fault{statusCannotSay, errors.New("the place stays obscured")}
+		}
+	}
+	saved, err := a.save(v.File, f.who, visit.Amendment{Of: v.Header.ID, Reason: f.reason, Change: visit.Change{Obscured: &f.obscured}})
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+	}
+	a.plainly("Saved: the place of the visit is %s.", obscuredWords(f.obscured))
+	return nil
+}
+
+func obscuredWords(obscured bool) string {
+	if obscured {
+		return "obscured: others get it to a tenth of a degree, without its name"
+	}
+	return "given to others as it is"
 }
 
 // askAmendment asks which animals are meant and what is right instead.

@@ -67,9 +67,13 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
+	before := ""
+	if before = obscuredBefore(f.site); before != "" {
+		f.obscured = true
+	}
 	path := a.visitFile
 	if path == "" {
-		path = fileName(f.site, f.date)
+		path = fileName(siteInName(f.site, f.obscured), f.date)
 	}
 	if err := inFolder(path); err != nil {
 		return err
@@ -84,6 +88,9 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 		return show.JSON(a.out, show.NewTally(catalog, &visit.Visit{File: path, Header: header}))
 	}
 	a.plainly("Saved: the visit is begun in %s.", path)
+	if before != "" {
+		a.plainly("The place counts as obscured, as it does in %s.", before)
+	}
 	a.plainly("Next: 'rillkey visit sample' for each sample, then 'rillkey identify'.")
 	if filepath.Dir(path) != "." || filepath.Ext(path) != ".toml" {
 		a.plainly("This file is not found by itself; say --visit %s each time.", path)

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
@@ -58,11 +59,10 @@ func (a *app) visitPath(finishedToo bool) (string, error) {
 	if a.visitFile != "" {
 		return a.visitFile, nil
 	}
-	open, all, err := visitsHere()
-	if err != nil {
-		return "", err
-	}
+	open, all, err := a.visitsHere()
 	switch {
+	case err != nil:
+		return "", err
 	case len(open) == 1:
 		return open[0], nil
 	case len(open) == 0 && finishedToo && len(all) == 1:
@@ -76,23 +76,33 @@ func (a *app) visitPath(finishedToo bool) (string, error) {
 }
 
 // visitsHere are the files of the visits in the present folder: the unfinished
-// ones, and all that can be read.
-func visitsHere() (open, all []string, err error) {
-	names, err := filepath.Glob("*" + visitSuffix)
-	if err != nil {
-		return nil, nil, err
-	}
+// ones, and all that can be read. The others are passed over with a word; it is an
+// error if there are only such.
+func (a *app) visitsHere() (open, all []string, err error) {
+	names, _ := filepath.Glob("*" + visitSuffix) // the pattern is sound
 	for _, name := range names {
 		v, err := visit.Read(name)
 		if err != nil {
-			return nil, nil, fmt.Errorf("%w; to pass it over, name the visit you mean with --visit", err)
+			a.passOver(name, err)
+			continue
 		}
 		all = append(all, name)
 		if !v.Tally().Finished {
 			open = append(open, name)
 		}
 	}
-	return open, all, nil
+	if len(all) == 0 && len(names) > 0 {
+		err = misused("there is no visit in this folder that can be read; 'rillkey visit salvage' may make a sound file of a damaged one")
+	}
+	return open, all, err
+}
+
+// passOver says once why a file is passed over.
+func (a *app) passOver(name string, why error) {
+	if !slices.Contains(a.passed, name) {
+		a.passed = append(a.passed, name)
+		a.complain("rillkey: passed over: " + why.Error())
+	}
 }
 
 // readVisit reads the visit meant and says on standard error what is wrong with
@@ -111,6 +121,9 @@ func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
 	for _, n := range append(v.Notices, v.Tally().Notices...) {
 		fmt.Fprintln(a.err, "rillkey: "+n.String())
 		damage = fault{status: statusBadData}
+	}
+	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
+		a.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + show.Safe(path))
 	}
 	return v, damage, nil
 }

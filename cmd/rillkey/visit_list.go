@@ -1,22 +1,14 @@
 package main
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
-	"io"
-	"io/fs"
 	"os"
-	"path/filepath"
-	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/archive"
-	"rillkey/scoring/wholefile"
 )
 
 type listFlags struct{ site, from, to, taxon, person string }
@@ -27,8 +19,7 @@ func (a *app) listCommand() *cobra.Command {
 		Use:   "list [FOLDER]",
 		Short: "List the visits of a folder: site, date, grade, state",
 		Long: `Lists the visits in a folder and the folders in it, which are a group's archive.
-Names are found however they are written. What was read is remembered in your
-cache folder until a file changes, so the second list is quick.`,
+Names are found however they are written.`,
 		Example: `  rillkey visit list
   rillkey visit list --site tanyard --from 2025-04 --taxon stonefly`,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -94,61 +85,13 @@ func someDay(s string) bool {
 	return false
 }
 
-// visitsIn lists a folder, remembering in the cache folder what was read. That
-// it cannot be remembered is no reason not to list.
+// visitsIn lists a folder.
 func (a *app) visitsIn(dir string, rules *scoring.Rules) ([]archive.Entry, error) {
-	cache, made := a.memoryOf(dir)
-	data, _ := os.ReadFile(cache)
-	before := archive.Decode(data, made)
 	watched := a.progress("reading the visits", 0)
-	entries, after, err := archive.List(dir, rules, before, a.now())
-	watched.Done()
+	defer watched.Done()
+	entries, err := archive.List(dir, rules)
 	if err != nil {
 		return nil, fmt.Errorf("the folder %s cannot be read: %w", show.Safe(dir), err)
 	}
-	if data, err := after.Encode(made); err == nil && cache != "" && len(after.Read) > 0 {
-		remember(cache, data)
-	}
 	return entries, nil
-}
-
-func remember(path string, data []byte) {
-	if os.MkdirAll(filepath.Dir(path), 0o700) != nil {
-		return
-	}
-	_ = wholefile.Replace(path, 0o600, func(w io.Writer) error { _, err := w.Write(data); return err })
-}
-
-// memoryOf is the file that remembers a folder, and what its entries are made
-// with: this very program, and the user's own rules and taxa.
-func (a *app) memoryOf(dir string) (path, made string) {
-	cache, err := os.UserCacheDir()
-	full, err2 := filepath.Abs(dir)
-	if err != nil || err2 != nil {
-		return "", ""
-	}
-	sum := sha256.Sum256([]byte(full))
-	if exe, err := os.Executable(); err == nil {
-		if info, err := os.Stat(exe); err == nil {
-			made = fmt.Sprint(exe, info.Size(), info.ModTime().UnixNano())
-		}
-	}
-	return filepath.Join(cache, "rillkey", "list-"+hex.EncodeToString(sum[:12])), made + printOf(a.taxaDir) + printOf(a.rulesDir)
-}
-
-// printOf tells two states of a folder of authored files apart.
-func printOf(dir string) string {
-	if dir == "" {
-		return "|"
-	}
-	var files []string
-	_ = filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
-		if err == nil && strings.HasSuffix(path, ".toml") {
-			data, _ := os.ReadFile(path)
-			files = append(files, fmt.Sprintf("%s %x", path, sha256.Sum256(data)))
-		}
-		return nil
-	})
-	slices.Sort(files)
-	return "|" + strings.Join(files, "\n")
 }

@@ -2,9 +2,11 @@ package main
 
 import (
 	"math"
+	"path/filepath"
 	"strconv"
 	"strings"
 
+	"rillkey/scoring/archive"
 	"rillkey/scoring/visit"
 )
 
@@ -29,4 +31,24 @@ func (f beginFlags) spot() (*visit.Spot, error) {
 		}
 	}
 	return s, nil
+}
+
+// siteInName is the site as the name of a file may tell it.
+func siteInName(site string, obscured bool) string {
+	if obscured {
+		return ""
+	}
+	return site
+}
+
+// obscuredBefore is a file of the present folder that obscures this site, or "":
+// a place is obscured for good, not for one visit.
+func obscuredBefore(site string) string {
+	names, _ := filepath.Glob("*" + visitSuffix)
+	for _, name := range names {
+		if v, err := visit.Read(name); err == nil && v.Obscured() && archive.Fold(v.Header.Site) == archive.Fold(site) {
+			return name
+		}
+	}
+	return ""
 }

@@ -1,21 +1,18 @@
 // Package archive lists the visits in a folder: a group's archive.
 //
-// A list is made from the files. What was read of a file is remembered with
-// the file's size, times and number on the disk, and used again only while all
-// of these are as they were; so a memory that is lost, foreign or too old costs
-// time and never changes the list.
+// A list is made from the files each time. A memory of what was read would save
+// under half a second of work with a thousand visits, and would keep names and
+// places in a second spot.
 package archive
 
 import (
 	"cmp"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"runtime"
 	"slices"
 	"strings"
 	"sync"
-	"time"
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
@@ -54,73 +51,46 @@ type Entry struct {
 	Value    *float64 // nil where it is withheld
 	Rating   string
 	Reason   string // why it is withheld
+	SameAs   string // another file that holds this visit, before this one by its name
+
+	ids []string // under which the visit is known
 }
 
-// mark tells a file that was changed from one that was not.
-type mark struct {
-	Size, Modified, Changed int64 // bytes, nanoseconds
-	Inode                   uint64
-}
-
-// settling is how old a change must be before a file is remembered: a second
-// change within one tick of the file system's clock would not show, and the
-// coarsest clock, that of memory cards, ticks every two seconds.
-const settling = 2 * time.Second
-
-// Memory is what was read of the files of a folder before.
-type Memory struct {
-	Read map[string]Remembered // by File
-}
-
-// Remembered is an entry with what its file looked like.
-type Remembered struct {
-	Mark  mark
-	Entry Entry
-}
-
-// List reads the visits below dir and gives them by date, then site, then file,
-// together with the memory for the next time. Files that cannot be read are
-// entries too. The error says that the folder cannot be read.
-func List(dir string, rules *scoring.Rules, before Memory, now time.Time) ([]Entry, Memory, error) {
-	files, marks, err := find(dir)
+// List reads the visits below dir and gives them by date, then site, then file.
+// Files that cannot be read are entries too. The error says that the folder
+// cannot be read.
+func List(dir string, rules *scoring.Rules) ([]Entry, error) {
+	files, err := Files(dir)
 	if err != nil {
-		return nil, Memory{}, err
+		return nil, err
 	}
 	entries := make([]Entry, len(files))
-	fresh := make([]bool, len(files))
-	inParallel(len(files), func(i int) {
-		if r, ok := before.Read[files[i]]; ok && r.Mark == marks[i] {
-			entries[i], fresh[i] = r.Entry, true
-			return
+	inParallel(len(files), func(i int) { entries[i] = read(dir, files[i], rules) })
+	first := map[string]string{} // the file of a visit's id
+	for i := range entries {
+		for _, id := range entries[i].ids {
+			if other, there := first[id]; there {
+				entries[i].SameAs = other
+			}
 		}
-		entries[i] = read(dir, files[i], rules)
-		latest := time.Unix(0, max(marks[i].Modified, marks[i].Changed))
-		fresh[i] = entries[i].State != Unreadable && now.Sub(latest) > settling && markOf(filepath.Join(dir, filepath.FromSlash(files[i]))) == marks[i]
-	})
-	after := Memory{Read: make(map[string]Remembered, len(files))}
-	for i, f := range files {
-		if fresh[i] {
-			after.Read[f] = Remembered{marks[i], entries[i]}
+		for _, id := range entries[i].ids {
+			first[id] = files[i]
 		}
 	}
 	slices.SortFunc(entries, func(a, b Entry) int {
 		return cmp.Or(cmp.Compare(a.Date, b.Date), cmp.Compare(a.Site, b.Site), cmp.Compare(a.File, b.File))
 	})
-	return entries, after, nil
+	return entries, nil
 }
 
 // Files are the files of visits below dir, as paths from there with slashes, in
 // the order of their names.
-func Files(dir string) ([]string, error) {
-	files, _, err := find(dir)
-	return files, err
-}
-
-func find(dir string) (files []string, marks []mark, err error) {
+func Files(dir string) (files []string, err error) {
 	err = filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		switch {
-		case err != nil:
+		case err != nil && path == dir:
 			return err
+		case err != nil: // a folder that cannot be read is told of like a file
 		case d.IsDir() && path != dir && strings.HasPrefix(d.Name(), "."):
 			return fs.SkipDir
 		case d.IsDir() || !strings.HasSuffix(d.Name(), Suffix):
@@ -131,22 +101,9 @@ func find(dir string) (files []string, marks []mark, err error) {
 			return err
 		}
 		files = append(files, filepath.ToSlash(rel))
-		marks = append(marks, markOf(path))
 		return nil
 	})
-	return files, marks, err
-}
-
-// markOf is the zero mark, which matches none remembered, for a file that is
-// gone.
-func markOf(path string) mark {
-	info, err := os.Stat(path)
-	if err != nil {
-		return mark{}
-	}
-	m := mark{Size: info.Size(), Modified: info.ModTime().UnixNano()}
-	m.fill(info)
-	return m
+	return files, err
 }
 
 func inParallel(n int, do func(i int)) {
@@ -179,6 +136,8 @@ func read(dir, file string, rules *scoring.Rules) Entry {
 	if t.Finished {
 		e.State = Finished
 	}
+	e.ids = append(e.ids, h.ID)
+	e.ids = append(e.ids, h.Joined...)
 	e.People = people(v, t)
 	for _, r := range t.Records {
 		e.Animals += r.Count

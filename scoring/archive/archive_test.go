@@ -2,10 +2,8 @@ package archive
 
 import (
 	"fmt"
-	"math/rand"
 	"os"
 	"path/filepath"
-	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -58,13 +56,13 @@ func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records
 	return path
 }
 
-func list(t testing.TB, dir string, before Memory, now time.Time) ([]Entry, Memory) {
+func list(t testing.TB, dir string) []Entry {
 	t.Helper()
-	entries, after, err := List(dir, rules(t), before, now)
+	entries, err := List(dir, rules(t))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return entries, after
+	return entries
 }
 
 func TestList(t *testing.T) {
@@ -77,7 +75,7 @@ func TestList(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, "torn"+Suffix), []byte("[visit]\nformat"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	entries, _ := list(t, dir, Memory{}, time.Now())
+	entries := list(t, dir)
 	if len(entries) != 3 || entries[0].State != Unreadable || entries[1].File != "2025/a"+Suffix || entries[2].Site != "Tanyard Brook" {
 		t.Fatalf("%+v", entries)
 	}
@@ -93,74 +91,15 @@ func TestList(t *testing.T) {
 	}
 }
 
-// A list with a memory is the list without one, whatever happened to the files.
-func TestMemoryIsNeverStale(t *testing.T) {
+func TestTwoFilesOfOneVisitAreTold(t *testing.T) {
 	dir := t.TempDir()
-	for i := range 6 {
-		put(t, dir, fmt.Sprint(i), "Tanyard Brook", day, int64(i+1), 6)
-	}
-	path := func(i int) string { return filepath.Join(dir, fmt.Sprint(i)+Suffix) }
-	later := time.Now().Add(time.Hour)
-	_, memory := list(t, dir, Memory{}, later)
-	if len(memory.Read) != 6 {
-		t.Fatalf("%d entries remembered", len(memory.Read))
-	}
-	data, _ := os.ReadFile(path(0))
-	info, _ := os.Stat(path(0))
-	sameSize := strings.Replace(string(data), "Tanyard Brook", "Tannery Brook", 1)
-	if err := os.WriteFile(path(0), []byte(sameSize), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	// Its old time is put back: size and time are as they were.
-	if err := os.Chtimes(path(0), info.ModTime(), info.ModTime()); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Remove(path(1)); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Rename(path(2), path(3)); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := visit.Append(path(4), later, "", visit.Finish{}, rand.New(rand.NewSource(1))); err != nil {
-		t.Fatal(err)
-	}
-	put(t, dir, "new", "Mill Run", day, 99, 3)
-	with, _ := list(t, dir, memory, later)
-	without, _ := list(t, dir, Memory{}, later)
-	if !reflect.DeepEqual(with, without) {
-		t.Errorf("with memory    %+v\nwithout memory %+v", with, without)
-	}
-	if with[len(with)-1].Site != "Tannery Brook" {
-		t.Logf("sites: %v", Sites(with))
-	}
-	if !slices.Contains(Sites(with), "Tannery Brook") {
-		t.Error("an edit that kept size and time is not seen")
-	}
-}
-
-func TestAFileThatWasJustWrittenIsReadAgain(t *testing.T) {
-	dir := t.TempDir()
-	put(t, dir, "a", "Mill Run", day, 1, 1)
-	if _, memory := list(t, dir, Memory{}, time.Now()); len(memory.Read) != 0 {
-		t.Error("remembered although a second change could not be told from the first")
-	}
-}
-
-func TestMemoryOfOthersIsEmpty(t *testing.T) {
-	m := Memory{Read: map[string]Remembered{"a": {Entry: Entry{Site: "Mill Run"}}}}
-	data, err := m.Encode("program 1")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := Decode(data, "program 1"); got.Read["a"].Entry.Site != "Mill Run" {
-		t.Errorf("%+v", got)
-	}
-	for label, got := range map[string]Memory{
-		"another program": Decode(data, "program 2"), "nothing": Decode(nil, "program 1"), "cut": Decode(data[:len(data)-1], "program 1"),
-		"one bit changed": Decode(append(append([]byte{}, data[:40]...), append([]byte{data[40] ^ 1}, data[41:]...)...), "program 1"),
-	} {
-		if len(got.Read) != 0 {
-			t.Errorf("%s: %+v", label, got)
+	put(t, dir, "a", "Tanyard Brook", day, 1, 8)
+	put(t, dir, "b (conflict)", "Tanyard Brook", day, 1, 3)
+	put(t, dir, "c", "Tanyard Brook", day, 2, 3)
+	for _, e := range list(t, dir) {
+		want := map[string]string{"b (conflict)" + Suffix: "a" + Suffix}[e.File]
+		if e.SameAs != want {
+			t.Errorf("%s is the same visit as %q, not %q", e.File, e.SameAs, want)
 		}
 	}
 }
@@ -223,32 +162,17 @@ func TestFind(t *testing.T) {
 	}
 }
 
-// BenchmarkList lists 10,000 visits, first without a memory and then with it.
-const visits = 10_000
-
+// BenchmarkList lists 1,000 visits.
 func BenchmarkList(b *testing.B) {
+	const visits = 1000
 	dir := b.TempDir()
 	for i := range visits {
 		put(b, dir, fmt.Sprint(i), fmt.Sprintf("Brook %d", i%40), day.AddDate(0, 0, i%900), int64(i+1), 20)
 	}
 	r := rules(b)
-	later := time.Now().Add(time.Hour)
-	begun := time.Now()
-	_, memory, err := List(dir, r, Memory{}, later)
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.ReportMetric(0, "ns/op")
-	b.ReportMetric(time.Since(begun).Seconds(), "s/first")
-	data, err := memory.Encode("x")
-	if err != nil {
-		b.Fatal(err)
-	}
 	for b.Loop() {
-		if entries, _, err := List(dir, r, Decode(data, "x"), later); err != nil || len(entries) != visits {
+		if entries, err := List(dir, r); err != nil || len(entries) != visits {
 			b.Fatal(err)
 		}
 	}
-	b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s/again")
-	b.ReportMetric(float64(len(data))/1e6, "MB/memory")
 }

@@ -51,7 +51,7 @@ type disk struct {
 }
 
 func openFile(path string) (log, func(), error) {
-	f, err := os.OpenFile(path, os.O_RDWR|os.O_APPEND, 0)
+	f, err := authored.OpenFile(path, os.O_RDWR|os.O_APPEND)
 	if err != nil {
 		return nil, nil, openError(path, err)
 	}
@@ -301,7 +301,7 @@ func (d disk) keep(path string, data []byte) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	_, err = f.Write(append(data[:len(data):len(data)], '\n'))
+	_, err = f.Write(data)
 	if err == nil {
 		err = f.Sync()
 	}

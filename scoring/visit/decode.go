@@ -30,7 +30,16 @@ func decodeHeader(text []byte) (Header, error) {
 	if v := f.count("format"); f.err == nil && v != Format {
 		return Header{}, fmt.Errorf("the file has format %d, but this program reads format %d", v, Format)
 	}
-	h := Header{
+	h := headerOf(f)
+	if f.err == nil {
+		f.err = checkHeader(h)
+	}
+	h.unread = linesOf(verbatim(text), f.unread())
+	return h, f.err
+}
+
+func headerOf(f *fields) Header {
+	return Header{
 		ID:           f.str("id"),
 		Site:         f.str("site"),
 		Date:         f.str("date"),
@@ -42,11 +51,6 @@ func decodeHeader(text []byte) (Header, error) {
 		Obscured:     f.flag("obscured"),
 		Joined:       f.strs("joined"),
 	}
-	if f.err == nil {
-		f.err = checkHeader(h)
-	}
-	h.unread = linesOf(verbatim(text), f.unread())
-	return h, f.err
 }
 
 // errKind marks an event of a kind that this program does not know.

@@ -77,7 +77,7 @@ func (v *Visit) readHeader(data []byte, chunks []chunk, notes *notices) error {
 		return fmt.Errorf("%s:%d: %w", authored.Printable(v.File), line, why)
 	case hurt && len(copies) > 0:
 		notes.add(line, Damaged, "the [visit] header is damaged; its copy on line %d is used", at[0])
-		v.Header = copies[0]
+		v.Header, v.headCopied = copies[0], true
 	default:
 		notes.add(line, Changed, "the header was changed by hand; it is used as it stands%s", otherwise(v.Header, copies))
 		v.headByHand = true
@@ -100,7 +100,8 @@ func otherwise(h Header, copies []Header) string {
 	}
 	for line := range strings.Lines(string(encodeHeader(copies[0]))) {
 		if !own[line] && !strings.HasPrefix(line, sealStart) {
-			return "; before, it said " + authored.Printable(strings.TrimSpace(line))
+			key, _, _ := strings.Cut(line, " ")
+			return "; its copy says something else of the field " + key
 		}
 	}
 	return ""

@@ -82,7 +82,7 @@ func describe(e Event) string {
 	case SheetRows:
 		return fmt.Sprintf("rows of the sheet of sample %q", b.Sample)
 	case SameName:
-		return fmt.Sprintf("%s %q", b.What, b.Name)
+		return "what the name of a " + b.What + " means" // without the name, which may be kept back
 	}
 	return e.Kind()
 }

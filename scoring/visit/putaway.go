@@ -29,19 +29,34 @@ func PutAway(path string, merged *Visit) (string, error) {
 	if !merged.holds(v) {
 		return "", added
 	}
-	to := path + PutAwaySuffix
-	for n := 2; ; n++ {
-		if err = wholefile.Move(path, to); !errors.Is(err, fs.ErrExist) {
-			break
-		}
-		to = fmt.Sprintf("%s%s-%d", path, PutAwaySuffix, n)
-	}
+	to, err := rename(path, PutAwaySuffix)
 	if err != nil {
-		return "", fmt.Errorf("%s: it cannot be renamed: %w", shown, reason(err))
+		return "", err
 	}
 	// Whoever adds to it from here on finds that it has moved.
 	if v, err = Read(to); err != nil || !merged.holds(v) {
 		return "", errors.Join(added, wholefile.Move(to, path))
+	}
+	return to, nil
+}
+
+// PutAwayDamaged renames a damaged file once a sound one was made of it, and
+// returns its new name. Nothing is deleted and no other file replaced.
+func PutAwayDamaged(path string) (string, error) {
+	return rename(path, ".damaged")
+}
+
+// rename adds a suffix to the name of a file, and a number where that is taken.
+func rename(path, suffix string) (to string, err error) {
+	to = path + suffix
+	for n := 2; ; n++ {
+		if err = wholefile.Move(path, to); !errors.Is(err, fs.ErrExist) {
+			break
+		}
+		to = fmt.Sprintf("%s%s-%d", path, suffix, n)
+	}
+	if err != nil {
+		return "", fmt.Errorf("%s: it cannot be renamed: %w", authored.Printable(path), reason(err))
 	}
 	return to, nil
 }

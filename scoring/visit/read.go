@@ -22,13 +22,22 @@ type Visit struct {
 	sound      int  // bytes before a torn end; the length of the file without one
 	blocks     int  // how many there are beside the header, sound or not
 	headByHand bool // the header was changed by hand
+	headCopied bool // it is damaged and comes from a copy in the file
 }
 
 // Read reads the visit in the file at path. A damaged event costs only itself
 // and is named in the Notices. The error says why nothing could be read: no
 // such file, more than MaxFile bytes, not a visit file, or a damaged header.
 func Read(path string) (*Visit, error) {
-	f, err := os.Open(path)
+	data, err := readFile(path)
+	if err != nil {
+		return nil, err
+	}
+	return Parse(path, data)
+}
+
+func readFile(path string) ([]byte, error) {
+	f, err := authored.OpenFile(path, os.O_RDONLY)
 	if err != nil {
 		return nil, openError(path, err)
 	}
@@ -38,15 +47,11 @@ func Read(path string) (*Visit, error) {
 	if unlock, err := lock(f, false); err == nil {
 		defer unlock()
 	}
-	return readAll(path, f)
-}
-
-func readAll(path string, r io.Reader) (*Visit, error) {
-	data, err := readLimited(r)
+	data, err := readLimited(f)
 	if err != nil {
 		return nil, fmt.Errorf("%s: the file cannot be read: %w", authored.Printable(path), reason(err))
 	}
-	return Parse(path, data)
+	return data, nil
 }
 
 // readLimited reads up to one byte more than a file may have. Most files fit

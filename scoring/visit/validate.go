@@ -70,6 +70,13 @@ func (c *check) within(name string, v, low, high float64, unit string) {
 	}
 }
 
+// measured takes 0 for what nobody measured.
+func (c *check) measured(name string, v, low, high float64, unit string) {
+	if v != 0 {
+		c.within(name, v, low, high, unit)
+	}
+}
+
 // time leaves the last year that a file can hold to what comes after the last
 // event.
 func (c *check) time(t time.Time) {
@@ -145,9 +152,9 @@ func checkEvent(e Event) error {
 func (c *check) sample(s Sample) {
 	c.label(s.Label)
 	c.id("habitat", s.Habitat)
-	c.within("area", s.Area, 0, MaxArea, " square metres")
+	c.measured("area", s.Area, MinArea, MaxArea, " square metres")
 	c.text("effort", s.Effort)
-	c.within("fraction", s.Fraction, 0, 1, "")
+	c.measured("fraction", s.Fraction, MinFraction, 1, "")
 	if s.Said != "" && !slices.Contains(said, s.Said) {
 		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", authored.Quote(string(s.Said)), NotSorted, Sorted, Empty)
 	}
@@ -175,7 +182,7 @@ func (c *check) identification(d Identification) {
 	c.texts("path", d.Path)
 	c.taxa(d.Possible)
 	c.chances(d.Also)
-	c.within("length", d.Length, 0, MaxLength, " mm")
+	c.measured("length", d.Length, MinLength, MaxLength, " mm")
 	c.text("note", d.Note)
 }
 

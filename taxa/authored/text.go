@@ -22,13 +22,17 @@ func CheckID(s string) bool {
 }
 
 // IsControl reports whether r could change how a terminal or a page shows the
-// text around it: C0 and C1 controls, DEL, line and paragraph separators, and
-// the marks that turn the direction of writing.
+// text around it, or show nothing itself and so make two texts look the same: C0
+// and C1 controls, DEL, line and paragraph separators, the marks that turn the
+// direction of writing, blanks of no width, tags and notes between lines. The
+// joiners U+200C and U+200D are letters' own business in some scripts and pass.
 func IsControl(r rune) bool {
 	switch {
 	case unicode.IsControl(r), r == '\u2028', r == '\u2029', r == '\u200e', r == '\u200f', r == '\u061c', r == '\ufeff':
 		return true
-	case r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069':
+	case r >= '\u202a' && r <= '\u202e', r >= '\u2060' && r <= '\u206f':
+		return true
+	case r == '\u200b', r == '\u180e', r >= '\ufff9' && r <= '\ufffb', r >= 0xe0000 && r <= 0xe007f:
 		return true
 	}
 	return false

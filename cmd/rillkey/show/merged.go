@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rillkey/scoring/visit"
@@ -42,6 +43,9 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	if ch.Said != nil {
 		say("sorting", *ch.Said)
 	}
+	if ch.Obscured != nil {
+		say("place", map[bool]string{true: "obscured", false: "given to others"}[*ch.Obscured])
+	}
 	return strings.Join(parts, ", ") + " (" + a.Reason + ")"
 }
 
@@ -54,6 +58,9 @@ func taxonWords(catalog *taxa.Catalog, id string) string {
 
 // Entered says in a few words what was first entered under an id.
 func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
+	if id == v.Header.ID || slices.Contains(v.Header.Joined, id) {
+		return "the place of the visit"
+	}
 	for _, e := range v.Events {
 		if e.ID != id {
 			continue

@@ -38,6 +38,7 @@ type VisitRow struct {
 	Value       *float64 `json:"value"` // null where withheld
 	Rating      string   `json:"rating"`
 	Reason      string   `json:"reason"`
+	SameAs      string   `json:"same_as,omitempty"` // another file that holds this visit
 }
 
 // NewVisits describes the entries found among of.
@@ -47,7 +48,7 @@ func NewVisits(entries []archive.Entry, of int) *Visits {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
 			People: append([]string{}, e.People...), Samples: e.Samples, Animals: e.Animals, Taxa: append([]string{}, e.Taxa...),
-			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Reason: e.Reason,
+			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Reason: e.Reason, SameAs: e.SameAs,
 		}
 		if s := e.Spot; s != nil {
 			r.Latitude, r.Longitude, r.Uncertainty = &s.Latitude, &s.Longitude, &s.Uncertainty
@@ -76,6 +77,11 @@ func (v *Visits) Text(w io.Writer, width int) error {
 		}
 	}
 	p.text(0, 2, "%d of %s.", len(v.Visits), count(v.Of, "visit"))
+	for _, r := range v.Visits {
+		if r.SameAs != "" {
+			p.text(0, 2, "%s and %s hold the same visit; unite them with 'rillkey visit merge'.", r.SameAs, r.File)
+		}
+	}
 	return p.err
 }
 

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+	"rillkey/scoring/wholefile"
+)
+
+type salvageFlags struct {
+	to, site, date string
+	keep           bool
+}
+
+func (a *app) salvageCommand() *cobra.Command {
+	var f salvageFlags
+	cmd := &cobra.Command{
+		Use:   "salvage FILE [COPY…]",
+		Short: "Make a sound file of a damaged one",
+		Long: `Brings back what can be of a damaged visit's file, in a new file: from the file,
+from what was set aside beside it in files ending in .torn, and from other copies
+of the visit that you name. A header that is lost is taken from its copies in the
+file or from another copy; with neither, say --site and --date. No file is changed;
+the damaged one then gets ".damaged" added to its name, unless you say --keep.`,
+		Example: `  rillkey visit salvage 2026-05-16-mill-brook.visit.toml
+  rillkey visit salvage broken.visit.toml /media/card/copy.visit.toml --to mended.visit.toml`,
+		RunE: func(_ *cobra.Command, files []string) error { return a.salvage(f, files) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.to, "to", "", "the new `FILE` (else the old name with -salvaged)")
+	flags.StringVar(&f.site, "site", "", "the place, `NAME`, where the header is lost")
+	flags.StringVar(&f.date, "date", "", "the `DAY`, as 2026-05-16, where the header is lost")
+	flags.BoolVar(&f.keep, "keep", false, "leave the damaged file under its name")
+	return cmd
+}
+
+func (a *app) salvage(f salvageFlags, files []string) error {
+	if len(files) == 0 {
+		return misused("which file is damaged? Name it, and other copies of the visit after it")
+	}
+	if f.to == "" {
+		f.to = strings.TrimSuffix(strings.TrimSuffix(files[0], ".toml"), ".visit") + "-salvaged" + visitSuffix
+	}
+	if err := exists(f.to); err != nil {
+		return err
+	}
+	s, err := visit.Salvage(files[0], files[1:], visit.Header{Site: f.site, Date: f.date})
+	if err != nil {
+		return err
+	}
+	if err := s.Visit.WriteNew(f.to, wholefile.Like(files...)); err != nil {
+		return err
+	}
+	a.kept(f.to)
+	done := show.NewSalvaged(s, f.to)
+	if !f.keep {
+		if done.PutAway, err = visit.PutAwayDamaged(files[0]); err != nil {
+			a.complain(fmt.Sprintf("rillkey: %v; take it out of this folder, so that nothing is added to it by mistake", err))
+		}
+	}
+	if a.json {
+		err = show.JSON(a.out, done)
+	} else {
+		err = done.Text(a.out, a.width)
+	}
+	if err == nil && len(s.Lost) > 0 {
+		err = fault{status: statusBadData}
+	}
+	return err
+}
