@@ -89,6 +89,10 @@ type SheetRow struct {
 	Among []string
 }
 
+// MustBeNamed reports whether a count on the line needs a closer name and has some
+// to offer.
+func (r SheetRow) MustBeNamed() bool { return r.Taxon == "" && r.Wider == "" && len(r.Kind.Taxa) > 0 }
+
 // SheetRows are the lines of the field sheet for a protocol, in the order of
 // its main scheme. Paper and typing in go by the same rows.
 func (r *Rules) SheetRows(p *Protocol) []SheetRow {

@@ -78,12 +78,7 @@ func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, v
 		s.Habitats = append(s.Habitats, h.Value)
 	}
 	for _, row := range rules.SheetRows(p) {
-		s.Lines = append(s.Lines, paper.SheetLine{SheetRow: row, Which: mustBeNamed(row)})
+		s.Lines = append(s.Lines, paper.SheetLine{SheetRow: row, Which: row.MustBeNamed()})
 	}
 	return s
-}
-
-// mustBeNamed reports whether a row needs a closer name and has some to offer.
-func mustBeNamed(row scoring.SheetRow) bool {
-	return row.Taxon == "" && row.Wider == "" && len(row.Kind.Taxa) > 0
 }

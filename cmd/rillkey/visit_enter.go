@@ -4,14 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring"
+	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -40,18 +39,13 @@ Type the samples in first, with 'rillkey visit sample'.`,
 // entering is one sheet on its way into the file.
 type entering struct {
 	*app
+	*sheet.Sheet
 	path, who string
-	samples   []string // labels of the columns that are typed in
 	catalog   *taxa.Catalog
-	rules     *scoring.Rules
-	protocol  *scoring.Protocol
-	rows      []scoring.SheetRow
-	held      [][][]visit.Record // what the file holds, by column and row
-	tally     visit.Tally
 	region    string   // whose names people use
-	pending   string   // the count of a row that waits for a closer name
+	pending   int      // the count of a row that waits for a closer name, or 0
 	unclear   *unclear // a name that waits for what it means, or nil
-	asked     int      // the station asked for before, -1 at first
+	asked     int      // the turn asked for before, -1 at first
 }
 
 func (a *app) enter(sample, who string) error {
@@ -69,21 +63,20 @@ func (a *app) enter(sample, who string) error {
 		}
 	}
 	path := v.File
-	e := &entering{app: a, path: path, who: who, catalog: catalog, rules: rules, asked: -1}
+	e := &entering{app: a, path: path, who: who, catalog: catalog, asked: -1}
 	if e.region, err = a.nameRegion(catalog); err != nil {
 		return err
 	}
-	if e.protocol, err = rules.Protocol(v.Header.Protocol); err != nil {
+	protocol, err := rules.Protocol(v.Header.Protocol)
+	if err != nil {
 		return err
 	}
-	e.rows = rules.SheetRows(e.protocol)
-	if e.samples, err = samplesMeant(v, sample); err != nil {
+	samples, err := samplesMeant(v, sample)
+	if err != nil {
 		return err
 	}
-	if err := e.read(); err != nil {
-		return err
-	}
-	if err := e.sheet(); err != nil {
+	e.Sheet = sheet.New(catalog, rules, protocol, samples, v)
+	if err := e.run(); err != nil {
 		return err
 	}
 	if a.json {
@@ -115,33 +108,6 @@ func samplesMeant(v *visit.Visit, label string) ([]string, error) {
 	return []string{s.Label}, nil
 }
 
-// station is a place on the sheet: a row of a column, the animals written in
-// below its rows, or, after all columns, the column "look again".
-type station struct{ column, row int }
-
-func (e *entering) stations() int { return len(e.samples)*(len(e.rows)+1) + 1 }
-
-func (e *entering) station(at int) station {
-	return station{at / (len(e.rows) + 1), at % (len(e.rows) + 1)}
-}
-
-func (e *entering) lastStation(at int) bool { return at == e.stations()-1 }
-
-// onRow reports whether a station is a row with a printed name.
-func (e *entering) onRow(at int) bool {
-	return !e.lastStation(at) && e.station(at).row < len(e.rows)
-}
-
-// begin is the station to begin at: the first that nobody has gone through.
-func (e *entering) begin() int {
-	for at := range e.stations() - 1 {
-		if !e.gone(e.station(at)) {
-			return at
-		}
-	}
-	return e.stations() - 1
-}
-
 const enterHelp = `Type the count of each row, and Enter; Enter alone goes on. Also:
   NAME COUNT  another animal, or a row out of turn: stonefly 3
   ROW COUNT   the same by the row's number: 7 3
@@ -149,15 +115,15 @@ const enterHelp = `Type the count of each row, and Enter; Enter alone goes on. A
   ?  all rows             .  done for now
 A count on a row that has one replaces it; 0 takes it out.`
 
-// sheet asks station by station.
-func (e *entering) sheet() error {
+// run asks place by place.
+func (e *entering) run() error {
 	word := "Sample"
-	if len(e.samples) > 1 {
+	if len(e.Samples) > 1 {
 		word = "Samples"
 	}
-	e.plainly("%s %s of %s.", word, strings.Join(e.samples, ", "), e.path)
+	e.plainly("%s %s of %s.", word, strings.Join(e.Samples, ", "), e.path)
 	fmt.Fprintln(e.talk(), enterHelp)
-	at := e.begin()
+	at := e.First()
 	if at > 0 {
 		e.plainly("%s gone through already; going on with %s.", rowsWords(e.gonePast()), e.place(at))
 	}
@@ -184,13 +150,13 @@ func (e *entering) sheet() error {
 			continue
 		}
 		refused = 0
-		at = min(max(0, next), e.stations()-1)
+		at = min(max(0, next), e.Places()-1)
 	}
 	switch {
 	case e.unclear != nil:
-		e.plainly("Not saved: %s %s; nobody said which is meant.", e.unclear.count, e.unclear.name)
-	case e.pending != "":
-		e.plainly("Not saved: %s %s; nobody said which.", e.pending, e.rows[e.station(at).row].Kind.Label)
+		e.plainly("Not saved: %d %s; nobody said which is meant.", e.unclear.count, e.unclear.name)
+	case e.pending > 0:
+		e.plainly("Not saved: %d %s; nobody said which.", e.pending, e.Rows[e.Place(at).Row].Kind.Label)
 	}
 	e.sum()
 	return nil
@@ -207,40 +173,25 @@ func rowsWords(n int) string {
 
 // gonePast is how many rows have been gone through.
 func (e *entering) gonePast() (n int) {
-	for column := range e.samples {
-		n += len(e.rows) - len(e.open(column))
-	}
-	return n
-}
-
-func (e *entering) filledIn(column int) (n int) {
-	for _, records := range e.held[column] {
-		if len(records) > 0 {
-			n++
-		}
+	for column := range e.Samples {
+		n += len(e.Rows) - e.Open(column)
 	}
 	return n
 }
 
 // sum says at the end what the file holds, as a check against the paper.
 func (e *entering) sum() {
-	for column, label := range e.samples {
-		animals, left := 0, ""
-		for _, r := range e.tally.Records {
-			if r.Sample == label {
-				animals += r.Count
-			}
-		}
-		if n := len(e.open(column)); n > 0 {
+	for column, label := range e.Samples {
+		left := ""
+		if n := e.Open(column); n > 0 {
 			left = fmt.Sprintf(", %d are still to do", n)
 		}
-		e.plainly("%d of %d rows of sample %s have a count%s; it holds %s in all.", e.filledIn(column), len(e.rows), label, left, animalsWords(animals))
+		animals := animalsWords(e.Animals(column))
+		e.plainly("%d of %d rows of sample %s have a count%s; it holds %s in all.", e.Filled(column), len(e.Rows), label, left, animals)
 	}
 	e.plainly("All of it is saved.")
-	for _, s := range e.tally.Samples {
-		if slices.Contains(e.samples, s.Label) {
-			e.stillUnsorted([]visit.Taken{s})
-		}
+	for column := range e.Samples {
+		e.stillUnsorted([]visit.Taken{e.Sample(column)})
 	}
 }
 
@@ -251,63 +202,56 @@ func animalsWords(n int) string {
 	return fmt.Sprintf("%d animals", n)
 }
 
-// place names a station.
+// place names the place of a turn.
 func (e *entering) place(at int) string {
-	if e.lastStation(at) {
+	if e.LookAgain(at) {
 		return `the column "look again"`
 	}
-	s := e.station(at)
-	where := fmt.Sprintf("row %d", s.row+1)
-	if s.row == len(e.rows) {
+	p := e.Place(at)
+	where := fmt.Sprintf("row %d", p.Row+1)
+	if p.Row == len(e.Rows) {
 		where = "what is written below the rows"
 	}
-	if len(e.samples) > 1 {
-		where += " of sample " + e.samples[s.column]
+	if len(e.Samples) > 1 {
+		where += " of sample " + e.Samples[p.Column]
 	}
 	return where
 }
 
 func (e *entering) prompt(at int) {
-	s := e.station(at)
+	p := e.Place(at)
 	again := at == e.asked
 	e.asked = at
 	switch {
 	case e.unclear != nil:
 		e.promptName()
-	case e.pending != "":
-		e.plainly("%s %s: which? Type the name written beside it; Enter alone if there is none:", e.pending, e.rows[s.row].Kind.Label)
-	case e.lastStation(at) && again:
+	case e.pending > 0:
+		e.plainly("%d %s: which? Type the name written beside it; Enter alone if there is none:", e.pending, e.Rows[p.Row].Kind.Label)
+	case e.LookAgain(at) && again:
 		e.plainly(`More in "look again":`)
-	case e.lastStation(at):
+	case e.LookAgain(at):
 		e.plainly(`Column "look again": %s, such as %s. Enter alone when there is no more:`, e.againForm(), e.againExample())
-	case s.row == len(e.rows) && again:
+	case p.Row == len(e.Rows) && again:
 		e.plainly("More written in below:")
-	case s.row == len(e.rows):
+	case p.Row == len(e.Rows):
 		of := ""
-		if len(e.samples) > 1 {
-			of = " of sample " + e.samples[s.column]
+		if len(e.Samples) > 1 {
+			of = " of sample " + e.Samples[p.Column]
 		}
 		e.plainly("End of the rows%s. Animals written in below, as NAME COUNT; Enter alone when there is no more:", of)
 	default:
-		e.row(s)
+		e.row(p)
 	}
 }
 
-func (e *entering) row(s station) {
-	row := e.rows[s.row]
+func (e *entering) row(p sheet.Place) {
+	row := e.Rows[p.Row]
 	has, sample := "", ""
-	if n := counted(e.held[s.column][s.row]); n > 0 {
+	if n := e.Count(p); n > 0 {
 		has = fmt.Sprintf(" [has %d]", n)
 	}
-	if len(e.samples) > 1 {
-		sample = "Sample " + e.samples[s.column] + ", "
+	if len(e.Samples) > 1 {
+		sample = "Sample " + e.Samples[p.Column] + ", "
 	}
-	e.plainly("%s%d of %d: %s, %s%s", sample, row.Number, len(e.rows), row.Kind.Label, row.Group.Label, has)
-}
-
-func counted(records []visit.Record) (n int) {
-	for _, r := range records {
-		n += r.Count
-	}
-	return n
+	e.plainly("%s%d of %d: %s, %s%s", sample, row.Number, len(e.Rows), row.Kind.Label, row.Group.Label, has)
 }

@@ -3,9 +3,11 @@ package main
 import (
 	"strconv"
 	"strings"
+
+	"rillkey/scoring/sheet"
 )
 
-// take does what a typed line asks for and says which station comes next.
+// take does what a typed line asks for and says whose turn is next.
 func (e *entering) take(at int, line string, err error) (next int, _ error) {
 	switch {
 	case err != nil:
@@ -14,20 +16,21 @@ func (e *entering) take(at int, line string, err error) (next int, _ error) {
 		return at, errDone
 	case e.unclear != nil:
 		return e.takeMeant(at, line)
-	case line == "<" && e.pending != "":
-		e.pending = ""
+	case line == "<" && e.pending > 0:
+		e.pending = 0
 		return at, nil
 	case line == "<":
 		return at - 1, nil
 	case line == "?":
 		e.all(at)
 		return at, nil
-	case e.pending != "":
+	case e.pending > 0:
 		return e.takeName(at, line)
-	case e.lastStation(at):
+	case e.LookAgain(at):
 		return e.takeAgain(at, line)
-	case line == ">" && e.onRow(at):
-		return e.passRest(at)
+	case line == ">" && e.OnRow(at):
+		p := e.Place(at)
+		return at + len(e.Rows) - p.Row, e.save(e.PassRest(p)...)
 	case line == "" || line == ">":
 		return e.pass(at)
 	}
@@ -35,72 +38,74 @@ func (e *entering) take(at int, line string, err error) (next int, _ error) {
 }
 
 func (e *entering) all(at int) {
-	column := min(e.station(at).column, len(e.samples)-1)
-	for i := range e.rows {
-		e.row(station{column, i})
+	column := min(e.Place(at).Column, len(e.Samples)-1)
+	for i := range e.Rows {
+		e.row(sheet.Place{Column: column, Row: i})
 	}
 }
 
 // takeCount takes the count of the row at hand, or of one that is named.
 func (e *entering) takeCount(at int, words []string) (next int, _ error) {
-	s := e.station(at)
+	p := e.Place(at)
 	count := words[len(words)-1]
 	name := strings.Join(words[:len(words)-1], " ")
 	switch {
 	case name == "" && !isNumber(count):
 		return at, misused("%q has no count; type a name and a count, such as stonefly 3", count)
-	case name == "" && !e.onRow(at):
+	case name == "" && !e.OnRow(at):
 		return at, misused("the rows are at their end; type a name and a count, such as stonefly 3")
-	case name == "":
-		return e.count(at, count)
-	case isNumber(name):
-		n, _ := strconv.Atoi(name)
-		if n < 1 || n > len(e.rows) {
-			return at, misused("there is no row %s; the rows are 1 to %d", name, len(e.rows))
-		}
-		return at, e.outOfTurn(station{s.column, n - 1}, count)
 	}
-	return at, e.byName(s.column, name, count)
+	n, err := countTyped(count)
+	switch {
+	case err != nil:
+		return at, err
+	case name == "":
+		return e.count(at, n)
+	case isNumber(name):
+		row, _ := strconv.Atoi(name)
+		if row < 1 || row > len(e.Rows) {
+			return at, misused("there is no row %s; the rows are 1 to %d", name, len(e.Rows))
+		}
+		return at, e.outOfTurn(sheet.Place{Column: p.Column, Row: row - 1}, n)
+	}
+	return at, e.byName(p.Column, name, n)
 }
 
 func isNumber(s string) bool { _, err := strconv.Atoi(s); return err == nil }
 
 // count enters or corrects the count of the row at hand. A row whose name is too
 // broad to be counted asks for a closer one first.
-func (e *entering) count(at int, text string) (next int, _ error) {
-	s := e.station(at)
-	if len(e.held[s.column][s.row]) == 0 && e.mustBeNamed(s.row) && text != "0" {
-		if _, err := wholeCount(text); err != nil {
-			return at, misused("%w", err)
-		}
-		e.pending = text
+func (e *entering) count(at, n int) (next int, _ error) {
+	p := e.Place(at)
+	if n > 0 && e.TooBroad(p) {
+		e.pending = n
 		return at, nil
 	}
-	if err := e.onto(s, text); err != nil {
+	if err := e.onto(p, n); err != nil {
 		return at, err
 	}
 	return e.pass(at)
 }
 
-func (e *entering) outOfTurn(s station, text string) error {
-	if len(e.held[s.column][s.row]) == 0 && e.mustBeNamed(s.row) && text != "0" {
-		return misused("%q alone is too broad to be counted; type the name written beside it and the count, such as water strider 3", e.rows[s.row].Kind.Label)
+func (e *entering) outOfTurn(p sheet.Place, n int) error {
+	if n > 0 && e.TooBroad(p) {
+		return misused("%q alone is too broad to be counted; type the name written beside it and the count, such as water strider 3", e.Rows[p.Row].Kind.Label)
 	}
-	if err := e.onto(s, text); err != nil {
+	if err := e.onto(p, n); err != nil {
 		return err
 	}
-	return e.remember(s)
+	return e.save(e.Pass(p)...)
 }
 
 // takeName takes the closer name of a row's animals. Nothing but Enter keeps
 // them set aside.
 func (e *entering) takeName(at int, line string) (next int, _ error) {
-	s := e.station(at)
+	p := e.Place(at)
 	var err error
 	if line == "" {
-		err = e.saveUnnamed(s, e.pending)
+		err = e.put(e.CountUnnamed(p, e.pending))
 	} else {
-		err = e.byName(s.column, line, e.pending)
+		err = e.byName(p.Column, line, e.pending)
 	}
 	switch {
 	case err != nil:
@@ -109,6 +114,6 @@ func (e *entering) takeName(at int, line string) (next int, _ error) {
 		e.unclear.row = at
 		return at, nil
 	}
-	e.pending = ""
+	e.pending = 0
 	return e.pass(at)
 }

@@ -9,16 +9,17 @@ import (
 
 // unclear is a typed name that does not say by itself what it means.
 type unclear struct {
-	name, count string
-	meant       []*taxa.Taxon
-	then        func(*taxa.Taxon) error // once it is said
-	row         int                     // the station that is then gone through, -1 for none
+	name  string
+	count int
+	meant []*taxa.Taxon
+	then  func(*taxa.Taxon) error // once it is said
+	row   int                     // whose turn is then over, -1 for none
 }
 
 // mean finds out which taxon a name means, and goes on with it: at once where the
 // name is plain or, while nothing stands in its place, a little misspelt; else
 // once somebody has said so.
-func (e *entering) mean(name, count string, free func(*taxa.Taxon) bool, then func(*taxa.Taxon) error) error {
+func (e *entering) mean(name string, count int, free func(*taxa.Taxon) bool, then func(*taxa.Taxon) error) error {
 	f := e.catalog.Find(name, e.region)
 	if f.Taxon != nil && (f.Exact || free(f.Taxon)) {
 		if !f.Exact {
@@ -70,7 +71,7 @@ func (e *entering) takeMeant(at int, line string) (next int, _ error) {
 		e.unclear.row = u.row
 		return at, nil
 	case u.row >= 0:
-		e.pending = ""
+		e.pending = 0
 		return e.pass(u.row)
 	}
 	return at, nil
