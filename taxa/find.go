@@ -171,8 +171,9 @@ const (
 	almostSpelt
 )
 
-// like are the taxa with a name like the one typed; where there is none, those
-// with a name that has its letters in this order.
+// like are the taxa with a name like the one typed, those first of which more names
+// share its words; where there is none, those with a name that has its letters in
+// this order.
 func (c *Catalog) like(want reading) []Match {
 	var found []candidate
 	names := c.names()
@@ -184,7 +185,15 @@ func (c *Catalog) like(want reading) []Match {
 	if len(found) == 0 {
 		found = c.abbreviated(want.solid)
 	}
-	slices.SortStableFunc(found, nearer)
+	sharing := map[*Taxon]int{} // how many of its names share the words
+	for _, f := range found {
+		if f.off < beginsSo {
+			sharing[f.taxon]++
+		}
+	}
+	slices.SortStableFunc(found, func(a, b candidate) int {
+		return cmp.Or(a.off/beginsSo-b.off/beginsSo, sharing[b.taxon]-sharing[a.taxon], nearer(a, b))
+	})
 	return matches(found, false)
 }
 

@@ -115,6 +115,17 @@ const enterHelp = `Type the count of each row, and Enter; Enter alone goes on. A
   ?  all rows             .  done for now
 A count on a row that has one replaces it; 0 takes it out.`
 
+// help prints the help, its lines folded where they are too long.
+func (e *entering) help() {
+	for line := range strings.SplitSeq(enterHelp, "\n") {
+		if e.width == 0 || len(line) <= e.width {
+			fmt.Fprintln(e.talk(), line)
+			continue
+		}
+		e.plainly("%s", line)
+	}
+}
+
 // run asks place by place.
 func (e *entering) run() error {
 	word := "Sample"
@@ -122,7 +133,7 @@ func (e *entering) run() error {
 		word = "Samples"
 	}
 	e.plainly("%s %s of %s.", word, strings.Join(e.Samples, ", "), e.path)
-	fmt.Fprintln(e.talk(), enterHelp)
+	e.help()
 	at := e.First()
 	if at > 0 {
 		e.plainly("%s gone through already; going on with %s.", rowsWords(e.gonePast()), e.place(at))
