@@ -152,6 +152,7 @@ func (c *checker) end(id string, at authored.Pos) {
 }
 
 func (c *checker) lead(couplet *Couplet, lead *Lead) {
+	lead.Conditions = c.known(lead)
 	for _, cond := range lead.Conditions {
 		if problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait, cond.States...); problem != "" {
 			c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
@@ -176,6 +177,32 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 		c.ends[id] = len(c.order)
 		c.order = append(c.order, c.catalog.Taxon(id))
 	}
+}
+
+// known are the conditions of a lead whose traits there are; the others are
+// reported, and say nothing of an animal.
+func (c *checker) known(lead *Lead) []Condition {
+	const most = 50 // told one by one
+	var known, unknown []Condition
+	for _, cond := range lead.Conditions {
+		if c.catalog.Vocabulary().Trait(cond.Trait) != nil {
+			known = append(known, cond)
+		} else {
+			unknown = append(unknown, cond)
+		}
+	}
+	for i, cond := range unknown {
+		if i == most {
+			c.fail(cond.At, "unknown-trait", fmt.Sprintf("%d more traits of this lead are unknown", len(unknown)-i), "is this the catalog that the key is made for? See --taxa")
+			break
+		}
+		problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait)
+		c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
+	}
+	if unknown == nil {
+		return lead.Conditions
+	}
+	return known
 }
 
 // meantCouplet is what to do about a couplet that is not there: most often its

@@ -3,9 +3,11 @@ package couplets_test
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"rillkey/couplets"
 	"rillkey/taxa"
@@ -309,5 +311,29 @@ func TestAKeyForOtherAnimalsIsToldInOneLine(t *testing.T) {
 	}
 	if _, err := load(strings.Replace(sound, "\"worm\"", "\"wurm\"", 1), catalog(t)); err == nil || strings.Contains(err.Error(), "other-catalog") {
 		t.Errorf("one misspelt animal makes no other region: %v", err)
+	}
+}
+
+// A file of nothing but mistakes does not cost the square of them.
+func TestOneLeadWithManyUnknownTraitsIsToldInTime(t *testing.T) {
+	var lead strings.Builder
+	for i := range 32_000 {
+		fmt.Fprintf(&lead, "zz%d = \"1\", ", i)
+	}
+	text := "[key]\nid = \"a\"\ntitle = \"A\"\nsource = \"memory\"\n[couplet.1]\nask = \"?\"\na = { text = \"A\", taxon = \"mayfly\", traits = {" +
+		lead.String() + "} }\nb = { text = \"B\", taxon = \"stonefly\", traits = { legs = \"6\" } }\n"
+	catalog := catalog(t)
+	begun := time.Now()
+	_, err := couplets.LoadText([]byte(text), "a.toml", catalog)
+	var found authored.Findings
+	if !errors.As(err, &found) || found[0].Rule != "unknown-trait" {
+		t.Fatal(err)
+	}
+	if took := time.Since(begun); took > 30*time.Second {
+		t.Errorf("it took %v", took)
+	}
+	last := slices.IndexFunc(found, func(f authored.Finding) bool { return strings.Contains(f.Message, "31950 more traits of this lead are unknown") })
+	if last != 50 {
+		t.Errorf("the rest is told at %d of %d", last, len(found))
 	}
 }

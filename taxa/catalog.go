@@ -130,16 +130,25 @@ func (c *Catalog) checkParent(t *Taxon) {
 		t.Parent = ""
 		return
 	}
-	up := t
-	for steps := 0; up.Parent != "" && c.index[up.Parent] != nil; steps++ {
-		up = c.index[up.Parent]
-		if up == t || steps > len(c.taxa) {
-			t.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", authored.Quote(t.ID)), "correct the parent of one of the taxa on the way round")
+	met := map[*Taxon]bool{t: true}
+	for up := c.index[t.Parent]; up != nil; up = c.index[up.Parent] {
+		switch {
+		case met[up]:
+			up.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", authored.Quote(up.ID)), "correct the parent of one of the taxa on the way round")
+			up.Parent = ""
+			return
+		case len(met) > highest:
+			t.at.Fail("parent", "too-deep", fmt.Sprintf("more than %d taxa stand above %s", highest, authored.Quote(t.ID)), "leave out some of those between")
 			t.Parent = ""
 			return
 		}
+		met[up] = true
 	}
 }
+
+// highest is how many taxa may stand above one; systems of names have some
+// thirty ranks.
+const highest = 60
 
 func (c *Catalog) inherit(t *Taxon, done map[string]bool) {
 	if done[t.ID] {

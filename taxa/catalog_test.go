@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -215,4 +216,33 @@ func FuzzLoad(f *testing.F) {
 			c.Find(x.Scientific, "")
 		}
 	})
+}
+
+// Taxa that stand above each other without end are told, and do not cost the
+// square of their number.
+func TestTaxaAboveEachOtherWithoutEndAreToldInTime(t *testing.T) {
+	chain := func(n int) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "[taxon.t%d]\nrank = \"group\"\nscientific = \"T%d\"\nsource = \"memory\"\n", i, i)
+			if i > 0 {
+				fmt.Fprintf(&b, "parent = \"t%d\"\n", i-1)
+			}
+		}
+		return b.String()
+	}
+	load := func(n int) error {
+		_, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(chain(n))}}, "mine")
+		return err
+	}
+	if err := load(61); err != nil {
+		t.Errorf("60 taxa above one: %v", err)
+	}
+	begun := time.Now()
+	if err := load(8_000); err == nil || !strings.Contains(err.Error(), `mine/animals.toml:309:10: too-deep: more than 60 taxa stand above "t61"`) {
+		t.Errorf("%.300v", err)
+	}
+	if took := time.Since(begun); took > 20*time.Second {
+		t.Errorf("it took %v", took)
+	}
 }
