@@ -85,15 +85,15 @@ func pick(random *rand.Rand, pool []int) (kinds []int) {
 
 func TestBoundsOfARecordNamedToOrder(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0)
-	// 10 x 4 + 10 x 6 = 100; 100 / 20 = 5. Stoneflies of the list are worth 0
-	// to 2: 10 more of 0 give 100 / 30 = 3.33; none can raise the mean.
-	y.animals("1", "baetidae", 10).animals("1", "simuliidae", 10).animals("1", "plecoptera", 4).animals("1", "plecoptera", 6)
+	// 100 x 4 + 100 x 6 = 1000; 1000 / 200 = 5. Stoneflies of the list are worth 0
+	// to 2: 100 more of 0 give 1000 / 300 = 3.33; none can raise the mean.
+	y.animals("1", "baetidae", 100).animals("1", "simuliidae", 100).animals("1", "plecoptera", 40).animals("1", "plecoptera", 60)
 	i := y.grade(t).Indices[0]
 	if i.ID != "fbi" || *i.Value != 5 || i.Low == nil || *i.Low != 3.33 || *i.High != 5 {
 		t.Fatalf("%+v", i)
 	}
 	said := strings.Join(i.Remarks, "\n")
-	for _, want := range []string{"10 animals in 2 records, named too broadly to tell which kind they are: stonefly (10)", "between 3.33 (excellent) and 5.00 (good)"} {
+	for _, want := range []string{"100 animals in 2 records, named too broadly to tell which kind they are: stonefly (100)", "between 3.33 (excellent) and 5.00 (good)"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is missing from\n%s", want, said)
 		}

@@ -53,11 +53,15 @@ func (d diverse) value(s *Scheme, found []kindCount) (terms []Term, value ratio)
 		}
 		terms = append(terms, t)
 	}
+	return terms, d.ofCounts(s, counts)
+}
+
+func (d diverse) ofCounts(s *Scheme, counts []int64) ratio {
 	v, ok := d.measure(counts)
 	if !ok {
-		return terms, ratio{}
+		return ratio{}
 	}
-	return terms, ratio{int64(math.Round(v * float64(s.one()))), 1}
+	return ratio{int64(math.Round(v * float64(s.one()))), 1}
 }
 
 func (diverse) worth(*Scheme, string) string { return "" }

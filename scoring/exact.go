@@ -9,6 +9,14 @@ import (
 // to simulation.
 const mostStates = 1 << 15
 
+// mostWork is how much work an exact computation may be: a step from one state to
+// another is 1, or sparse where states have to be looked up. It is a few hundredths
+// of a second, about what a simulation takes.
+const (
+	mostWork = 1 << 23
+	sparse   = 16
+)
+
 // parts is a numerator and a denominator in the making.
 type parts struct{ num, den int64 }
 
@@ -20,24 +28,25 @@ type parts struct{ num, den int64 }
 // added up. ok is false where that would be too much.
 func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
 	total := newLedger(parts{})
+	left := mostWork
 	if a.most == 0 {
 		for _, f := range fates {
 			own := newLedger[parts]()
 			for _, o := range f.outcomes {
 				own.add(a.of(o.kind, f.count), o.p)
 			}
-			if total, ok = plus(total, own); !ok {
+			if total, ok = plus(total, own, &left); !ok {
 				return c, false
 			}
 		}
 		return a.chances(total), true
 	}
 	for _, set := range s.sets(a, fates) {
-		own, ok := set.follow(a)
+		own, ok := set.follow(a, &left)
 		if !ok {
 			return c, false
 		}
-		if total, ok = plus(total, own); !ok {
+		if total, ok = plus(total, own, &left); !ok {
 			return c, false
 		}
 	}
@@ -60,8 +69,11 @@ func (a accrual) chances(total *ledger[parts]) chances {
 	return chancesOf(values)
 }
 
-// plus adds two independent sums.
-func plus(a, b *ledger[parts]) (*ledger[parts], bool) {
+// plus adds two independent sums, unless that is more than the work left.
+func plus(a, b *ledger[parts], left *int) (*ledger[parts], bool) {
+	if *left -= len(a.keys) * len(b.keys) * sparse; *left < 0 {
+		return nil, false
+	}
 	out := newLedger[parts]()
 	for i, x := range a.keys {
 		for j, y := range b.keys {
@@ -138,8 +150,8 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 
 // follow gives the chances of what the set adds. A state is the counts of all
 // kinds, each in as many bits as the largest count needs; ok is false where
-// they do not fit into a word.
-func (set *kindSet) follow(a accrual) (*ledger[parts], bool) {
+// they do not fit into a word, or that is more than the work left.
+func (set *kindSet) follow(a accrual, left *int) (*ledger[parts], bool) {
 	width := bits.Len64(uint64(a.most))
 	if width*len(set.kinds) > 64 {
 		return nil, false
@@ -147,6 +159,9 @@ func (set *kindSet) follow(a accrual) (*ledger[parts], bool) {
 	states := newStates(width*len(set.kinds), mostDense)
 	states.add(set.pack(width), 1)
 	for _, f := range set.fates {
+		if *left -= states.size() * len(f.outcomes) * states.cost(); *left < 0 {
+			return nil, false
+		}
 		places := set.places(f)
 		next := states.fresh()
 		states.each(func(state uint64, p float64) {
@@ -207,6 +222,7 @@ type states interface {
 	each(func(state uint64, p float64))
 	fresh() states
 	size() int // states that can be, or more
+	cost() int // work of one step
 }
 
 func newStates(bits, dense int) states {
@@ -221,6 +237,7 @@ type denseStates []float64
 func (d denseStates) add(state uint64, p float64) { d[state] += p }
 func (d denseStates) fresh() states               { return make(denseStates, len(d)) }
 func (d denseStates) size() int                   { return len(d) }
+func (d denseStates) cost() int                   { return 1 }
 
 func (d denseStates) each(f func(uint64, float64)) {
 	for state, p := range d {
@@ -234,6 +251,7 @@ type sparseStates struct{ *ledger[uint64] }
 
 func (s sparseStates) fresh() states { return sparseStates{newLedger[uint64]()} }
 func (s sparseStates) size() int     { return len(s.keys) }
+func (s sparseStates) cost() int     { return sparse }
 
 func (s sparseStates) each(f func(uint64, float64)) {
 	for i, state := range s.keys {

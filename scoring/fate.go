@@ -18,8 +18,7 @@ type outcome struct {
 
 func (f fate) certain() bool { return len(f.outcomes) == 1 }
 
-// fates are those of the records, in their order. A taxon named too broadly for
-// the scheme is left out, as it is from the value.
+// fates are those of the records, in their order.
 func (r *Rules) fates(s *Scheme, records []visit.Record) []fate {
 	out := make([]fate, len(records))
 	for i, rec := range records {
@@ -28,14 +27,23 @@ func (r *Rules) fates(s *Scheme, records []visit.Record) []fate {
 	return out
 }
 
+// fate of a record; animals named too broadly for the scheme may be any of the
+// kinds that the name leaves open, in equal parts. The value leaves them out all
+// the same, since nobody knows which they are.
 func (r *Rules) fate(s *Scheme, rec visit.Record) fate {
 	f := fate{count: int64(rec.Count)}
 	for _, c := range r.belief(rec) {
-		kind, why, _ := r.placeChance(s, rec, c.Taxon)
-		if why != "" {
-			kind = leftOut
+		kind, why, open := r.placeChance(s, rec, c.Taxon)
+		switch {
+		case why == Open:
+			for _, k := range open {
+				f.add(k, c.Probability/float64(len(open)))
+			}
+		case why != "":
+			f.add(leftOut, c.Probability)
+		default:
+			f.add(kind, c.Probability)
 		}
-		f.add(kind, c.Probability)
 	}
 	if len(f.outcomes) == 0 {
 		f.add(leftOut, 1)

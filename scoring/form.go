@@ -19,6 +19,11 @@ type formula interface {
 // says why.
 type lacking interface{ lacks() string }
 
+// counting is a formula that knows kinds by their counts alone; all are above 0.
+type counting interface {
+	ofCounts(s *Scheme, counts []int64) ratio
+}
+
 // kindCount is a kind with the number of its animals, at least one.
 type kindCount struct {
 	index int // in Scheme.Kinds

@@ -14,9 +14,10 @@ type Grade struct {
 	Visit    Subject  `json:"visit"`
 	Protocol Basis    `json:"protocol"`
 	Effort   Effort   `json:"effort"`
-	Found    []Class  `json:"found"`   // by group of the main scheme, also where withheld
-	Indices  []Index  `json:"indices"` // the main one first
-	Beside   []Index  `json:"beside"`  // further ones, of all samples together; the grade does not rest on them
+	Found    []Class  `json:"found"`              // by group of the main scheme, also where withheld
+	Warnings []string `json:"warnings,omitempty"` // to be read before all else: the scheme or the catalog does not know the animals
+	Indices  []Index  `json:"indices"`            // the headline first: only it has a word
+	Beside   []Index  `json:"beside"`             // further ones, of all samples together; the grade does not rest on them
 	Remarks  []string `json:"remarks"`
 	Caution  string   `json:"caution"`
 }
@@ -59,26 +60,31 @@ type KindFound struct {
 	Count int64  `json:"count"`
 }
 
-// Index is one index of a visit. Where it is withheld it has no value, no
-// rating and no terms, but a reason.
+// Index is one index of a visit. Where it is withheld there is a reason and no
+// rating, and where even a value cannot be given no value and no terms. Only the
+// headline of a grade has a rating: two words on one page could contradict.
 type Index struct {
-	ID           string       `json:"id"`
-	Title        string       `json:"title"`
-	Value        *float64     `json:"value"`          // nil when withheld
-	Low          *float64     `json:"low,omitempty"`  // how far the value could move down, and
-	High         *float64     `json:"high,omitempty"` // up, if animals named too broadly were named closer; nil where there are none, or the formula cannot tell
-	Rating       string       `json:"rating"`         // empty when withheld, Unrated where the scheme has no bands
-	RatingSource string       `json:"rating_source,omitempty"`
-	RatingStatus string       `json:"rating_status,omitempty"` // how far the band's edges were confirmed
-	Withheld     bool         `json:"withheld"`
-	Reason       string       `json:"reason"` // why it is withheld
-	Source       string       `json:"source"`
-	Status       string       `json:"status"` // how far the scheme's figures were confirmed
-	Note         string       `json:"note,omitempty"`
-	Sample       string       `json:"sample,omitempty"`      // the best sample, where samples stand by themselves
-	Provisional  *Provisional `json:"provisional,omitempty"` // what a withheld value would be so far, where that was asked for
+	ID                string       `json:"id"`
+	Title             string       `json:"title"`
+	Headline          bool         `json:"headline,omitempty"`
+	Value             *float64     `json:"value"`             // nil where there is none
+	Low               *float64     `json:"low,omitempty"`     // how far the value could move down, and
+	High              *float64     `json:"high,omitempty"`    // up, if animals named too broadly were named closer; nil where there are none, or the formula cannot tell
+	Rating            string       `json:"rating"`            // empty when withheld, Unrated where it has no word
+	Between           []string     `json:"between,omitempty"` // the worst and the best rating that it may have, where none is likely enough
+	RatingSource      string       `json:"rating_source,omitempty"`
+	RatingStatus      string       `json:"rating_status,omitempty"`      // how far the band's edges were confirmed
+	RatingProvisional bool         `json:"rating_provisional,omitempty"` // the rating rests on fewer animals than a firm one does
+	Reading           string       `json:"reading,omitempty"`            // how to read a value that has no word beside it
+	Withheld          bool         `json:"withheld"`
+	Reason            string       `json:"reason"` // why it is withheld
+	Source            string       `json:"source"`
+	Status            string       `json:"status"` // how far the scheme's figures were confirmed
+	Note              string       `json:"note,omitempty"`
+	Sample            string       `json:"sample,omitempty"`      // the best sample, where samples stand by themselves
+	Provisional       *Provisional `json:"provisional,omitempty"` // what a withheld value would be so far, where that was asked for
 	// Two kinds of uncertainty, never merged: of the names, and of which samples
-	// happened to be taken. Nil where the value is withheld.
+	// happened to be taken. Nil where there is no value.
 	Probabilities  map[string]float64 `json:"probabilities,omitempty"` // by rating, because of the names
 	Identification *Spread            `json:"identification,omitempty"`
 	Sampling       *Spread            `json:"sampling,omitempty"` // nil for fewer than two samples
@@ -120,7 +126,7 @@ func (r *Rules) Grade(v *visit.Visit) (*Grade, error) { return r.GradeAs(v, Wish
 type Wish struct {
 	Anyway bool   // also what withheld indices would be so far, marked as provisional
 	Seed   uint64 // of simulations; the same seed gives the same figures
-	Plain  bool   // without the spreads of the indices, which take many times as long as all else: for lists of many visits
+	Plain  bool   // without the spreads of all but the headline, which take many times as long as all else
 }
 
 // GradeAs grades as Grade does, with wishes.
@@ -140,11 +146,14 @@ func (r *Rules) GradeAs(v *visit.Visit, w Wish) (*Grade, error) {
 		Caution:  Caution,
 	}
 	g.Effort.Outlook = r.outlook(r.Scheme(p.Schemes[0]), g.Effort, t)
-	for _, id := range p.Schemes {
-		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, t, w))
+	for n, id := range p.Schemes {
+		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, t, w, n == 0))
 	}
 	for _, id := range p.Beside {
-		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t, w))
+		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t, w, false))
+	}
+	if said := r.warning(r.Scheme(p.Schemes[0]), t); said != "" {
+		g.Warnings = append(g.Warnings, sentence(said))
 	}
 	if !g.Effort.Complete && varied(g.Found) {
 		g.Remarks = append(g.Remarks, Variety)
@@ -171,15 +180,8 @@ func varied(found []Class) bool {
 	return sensitive && others
 }
 
-// Withheld reports whether no index that the grade rests on has a value.
-func (g *Grade) Withheld() bool {
-	for _, i := range g.Indices {
-		if !i.Withheld {
-			return false
-		}
-	}
-	return true
-}
+// Withheld reports whether the headline has no word or no value to say.
+func (g *Grade) Withheld() bool { return g.Indices[0].Withheld }
 
 // found lists what each group holds, groups of which nothing was found too;
 // only a scheme with a group for every score leaves those out.
@@ -199,31 +201,41 @@ func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
 	return classes
 }
 
-func (r *Rules) index(s *Scheme, how Combine, e Effort, t visit.Tally, w Wish) Index {
-	t, scaling := s.scaled(t)
-	t.Samples = looked(t.Samples)
+func (r *Rules) index(s *Scheme, how Combine, e Effort, counted visit.Tally, w Wish, headline bool) Index {
+	counted.Samples = looked(counted.Samples)
+	t, scaling := s.scaled(counted)
 	all := r.sort(s, t.Records)
 	i := Index{
-		ID: s.ID, Title: s.Title, Source: s.Source, Status: s.Status, Note: s.Note,
+		ID: s.ID, Title: s.Title, Headline: headline, Source: s.Source, Status: s.Status, Note: s.Note, Rating: Unrated,
 		Terms: []Term{}, LeftOut: all.left, Remarks: append(leftRemarks(all.left), scaling...),
 	}
 	if i.Reason = s.withhold(e, all); i.Reason != "" {
-		i.Withheld = true
+		i.Withheld, i.Rating = true, ""
 		if w.Anyway && !e.Complete {
-			i.Provisional = r.provisional(s, how, t, all, w)
+			i.Provisional = r.provisional(s, how, counted, w, headline)
 		}
 		return i
 	}
-	v := r.combined(s, how, t, all)
+	if w.Plain && !headline {
+		i.fill(s, r.combined(s, how, t, all))
+		return i
+	}
+	v := r.valued(s, how, t, all, w.Seed)
 	if how == Best {
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
 	}
-	i.fill(s, v)
-	if !w.Plain {
-		i.Identification, i.Sampling = r.uncertainty(s, how, t, v.value, w)
-		i.Probabilities = i.Identification.probabilities()
+	i.fill(s, v.sum)
+	i.Identification, i.Sampling = v.spreads(s)
+	i.Probabilities = i.Identification.probabilities()
+	said := word{}
+	if headline {
+		said = r.word(s, how, counted, v)
+		i.say(s, said)
+	} else {
+		i.Reading = s.reading()
+		i.wordless()
 	}
-	i.Remarks = append(i.Remarks, s.caveats(all, v)...)
+	i.Remarks = append(i.Remarks, s.caveats(all, v.sum, said.worded())...)
 	return i
 }
 
@@ -249,8 +261,8 @@ func (r *Rules) combined(s *Scheme, how Combine, t visit.Tally, all sorted) sum 
 // fill enters the value and what belongs to it.
 func (i *Index) fill(s *Scheme, v sum) {
 	steps := v.value.steps()
-	value, band := s.number(steps), s.band(steps)
-	i.Value, i.Rating, i.RatingSource, i.RatingStatus = &value, band.Rating, s.BandSource, band.Status
+	value := s.number(steps)
+	i.Value = &value
 	i.Sample, i.Terms = v.sample, append(i.Terms, v.terms...)
 	if v.value.den > 1 {
 		i.Working = fmt.Sprintf("%s / %d = %s", s.plain(v.value.num), v.value.den, s.text(steps))
@@ -261,18 +273,23 @@ func (i *Index) fill(s *Scheme, v sum) {
 	}
 }
 
-// caveats are the remarks on a value that there is.
-func (s *Scheme) caveats(all sorted, v sum) (remarks []string) {
-	if len(all.found) == 0 {
+// caveats are the remarks on a value that there is, with ratings where those may
+// be spoken of.
+func (s *Scheme) caveats(all sorted, v sum, worded bool) (remarks []string) {
+	switch {
+	case len(all.found) == 0:
 		remarks = append(remarks, "The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets were whole and the season right.")
-	}
-	if n := v.animals(); n < int64(s.Animals) {
-		remarks = append(remarks, fmt.Sprintf("This index is meant for about %d animals; it rests on %d here, so another sample may well differ.", s.Animals, n))
+	case v.animals() < int64(s.Floor.Animals):
+		remarks = append(remarks, "So few animals are news by themselves: was it kicked long enough; was there a flood, ice or a dry bed; or did something kill them?")
 	}
 	if v.bounded {
-		remarks = append(remarks, fmt.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", s.rated(v.low), s.rated(v.high)))
+		text := s.rated
+		if !worded {
+			text = func(v ratio) string { return s.text(v.steps()) }
+		}
+		remarks = append(remarks, fmt.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
 	}
-	if !v.bounded && anyDoubtful(all.left) || slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.doubtful() && l.Why != Open }) {
+	if !v.bounded && anyDoubtful(all.left) || slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != Open }) {
 		remarks = append(remarks, "A closer name for animals left out may change this value.")
 	}
 	return remarks

@@ -103,15 +103,15 @@ func TestVarietyIsPraisedOnlyWhereThereIsSome(t *testing.T) {
 
 func TestCompleteVisitIsGradedWithItsTerms(t *testing.T) {
 	y := newTray("riffle-three").riffles()
-	y.animals("1", "baetidae", 6).animals("2", "heptageniidae", 6).animals("3", "plecoptera", 2).animals("1", "chironomidae-red", 4)
+	y.animals("1", "baetidae", 6).animals("2", "heptageniidae", 6).animals("3", "plecoptera", 2).animals("1", "chironomidae-red", 240)
 	g := y.grade(t)
 	if g.Withheld() || !g.Effort.Complete || len(g.Effort.Missing) != 0 {
 		t.Fatalf("grade %+v", g)
 	}
-	// Mayfly, stonefly, midge: 3 + 3 + 1; with 12, 2 and 4 animals the
-	// letters C, R, R: 5.6 + 5.0 + 1.2.
-	for i, want := range []float64{7, 11.8} {
-		if got := g.Indices[i]; *got.Value != want || got.Rating != "poor" || len(got.Terms) != 3 {
+	// Mayfly, stonefly, midge: 3 + 3 + 1; with 12, 2 and 240 animals the
+	// letters C, R, D: 5.6 + 5.0 + 1.0.
+	for i, want := range []float64{7, 11.6} {
+		if got := g.Indices[i]; *got.Value != want || got.Rating != []string{"poor", Unrated}[i] || len(got.Terms) != 3 {
 			t.Errorf("%+v, want %v", got, want)
 		}
 	}
@@ -232,7 +232,7 @@ func TestAnEmptyNet(t *testing.T) {
 				}
 				return
 			}
-			if i.Withheld || *i.Value != 0 || i.Rating != "poor" || !strings.Contains(strings.Join(i.Remarks, " "), "make sure that the nets were whole") {
+			if *i.Value != 0 || i.Rating != "" || !strings.Contains(i.Reason, "too few animals for a word: 0") || !strings.Contains(strings.Join(i.Remarks, " "), "make sure that the nets were whole") {
 				t.Errorf("%+v", i)
 			}
 		})
@@ -256,10 +256,10 @@ func TestAMeanOfNothingIsWithheld(t *testing.T) {
 
 func TestAMeanShowsItsWorking(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0)
-	y.animals("1", "perlidae", 6).animals("1", "hydropsychidae", 40).animals("1", "simuliidae", 3).animals("1", "oligochaeta", 12).animals("1", "hirudinea", 1)
+	y.animals("1", "perlidae", 30).animals("1", "hydropsychidae", 200).animals("1", "simuliidae", 15).animals("1", "oligochaeta", 12).animals("1", "hirudinea", 1)
 	i := y.grade(t).Indices[0]
-	// 6 x 1 + 40 x 4 + 3 x 6 = 184; 184 / 49 = 3.755…
-	if *i.Value != 3.76 || i.Rating != "very good" || i.Working != "184 / 49 = 3.76" || i.RatingStatus != "confirmed, weak source" || i.RatingSource == "" || !strings.Contains(i.Note, "too polluted in clean streams") {
+	// 30 x 1 + 200 x 4 + 15 x 6 = 920; 920 / 245 = 3.755…
+	if *i.Value != 3.76 || i.Rating != "very good" || i.Working != "920 / 245 = 3.76" || i.RatingStatus != "confirmed, weak source" || i.RatingSource == "" || !strings.Contains(i.Note, "too polluted in clean streams") {
 		t.Errorf("%+v", i)
 	}
 	sum := 0.0
@@ -269,11 +269,11 @@ func TestAMeanShowsItsWorking(t *testing.T) {
 			t.Errorf("%+v", term)
 		}
 	}
-	if sum != 184 {
+	if sum != 920 {
 		t.Errorf("the parts add up to %v", sum)
 	}
 	said := strings.Join(i.Remarks, "\n")
-	for _, want := range []string{"13 animals in 2 records, of kinds that this index does not count: aquatic worm (12), leech (1)", "meant for about 100 animals; it rests on 49"} {
+	for _, want := range []string{"13 animals in 2 records, of kinds that this index does not count: aquatic worm (12), leech (1)"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is missing from\n%s", want, said)
 		}
@@ -282,7 +282,7 @@ func TestAMeanShowsItsWorking(t *testing.T) {
 
 func TestThreeIndicesOfOneEuropeanSample(t *testing.T) {
 	y := newTray("all-habitats-three-minutes").sample("1", "all-habitats", 0)
-	for taxon, n := range map[string]int{"heptageniidae": 4, "rhyacophilidae": 1, "gammaridae": 9, "hydropsychidae": 3, "simuliidae": 2, "oligochaeta": 2} {
+	for taxon, n := range map[string]int{"heptageniidae": 40, "rhyacophilidae": 10, "gammaridae": 90, "hydropsychidae": 30, "simuliidae": 20, "oligochaeta": 20} {
 		y.animals("1", taxon, n)
 	}
 	var got []string
@@ -295,7 +295,7 @@ func TestThreeIndicesOfOneEuropeanSample(t *testing.T) {
 	if found := y.grade(t).Found; len(found) != 5 || found[0].Label != "score 10" {
 		t.Errorf("only scores that were found are listed, 10, 7, 6, 5 and 1: %+v", found)
 	}
-	want := []string{"bmwp 34 poor ", "aspt 5.67 good 34 / 6 = 5.67", "bmwp-families 6 not rated "}
+	want := []string{"aspt 5.67  34 / 6 = 5.67", "bmwp 34 not rated ", "bmwp-families 6 not rated "}
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -70,13 +70,21 @@ type dominant struct{}
 
 func readDominant(*Scheme, schemeFile) formula { return dominant{} }
 
-func (dominant) value(s *Scheme, found []kindCount) (terms []Term, share ratio) {
+func (d dominant) value(s *Scheme, found []kindCount) (terms []Term, share ratio) {
+	var counts []int64
 	for _, f := range found {
 		terms = append(terms, s.term(f, "", s.one(), f.count*s.one()))
-		share.num = max(share.num, hundred*s.one()*f.count)
-		share.den += f.count
+		counts = append(counts, f.count)
 	}
-	return terms, share
+	return terms, d.ofCounts(s, counts)
+}
+
+func (dominant) ofCounts(s *Scheme, counts []int64) (share ratio) {
+	for _, n := range counts {
+		share.num = max(share.num, hundred*s.one()*n)
+		share.den += n
+	}
+	return share
 }
 
 func (dominant) worth(*Scheme, string) string { return "" }

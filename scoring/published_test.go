@@ -85,6 +85,8 @@ func records(counts map[string]int) (list []visit.Record) {
 	return list
 }
 
+// TestPublishedTallies checks the sums, with the floors of words off: a tally of
+// a few animals has its value and its band, whether the word may be said or not.
 func TestPublishedTallies(t *testing.T) {
 	r := rules(t)
 	for file, p := range readPublished(t) {

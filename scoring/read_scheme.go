@@ -19,7 +19,34 @@ func (r *Rules) addSchemes(tops []*authored.Table) {
 			}
 		}
 	}
+	for _, s := range r.schemes {
+		r.checkReadWith(s, tops[s.file].Sub("scheme"))
+	}
 	slices.SortFunc(r.schemes, func(a, b *Scheme) int { return cmp.Compare(a.file, b.file) })
+}
+
+// checkReadWith wants the scheme that another's words must agree with to have the
+// same words.
+func (r *Rules) checkReadWith(s *Scheme, head *authored.Table) {
+	if s.ReadWith == "" {
+		return
+	}
+	other := r.Scheme(s.ReadWith)
+	switch {
+	case other == nil || other == s:
+		head.Fail("read_with", "unknown-scheme", "there is no other scheme "+authored.Quote(s.ReadWith), "")
+	case !slices.Equal(ratingsOf(s), ratingsOf(other)):
+		head.Fail("read_with", "other-ratings", "the ratings of "+authored.Quote(other.ID)+" are not those of this scheme", "both have the same words")
+	}
+}
+
+// ratingsOf are the ratings of a scheme in the order of the alphabet.
+func ratingsOf(s *Scheme) (out []string) {
+	for _, b := range s.Bands {
+		out = append(out, b.Rating)
+	}
+	slices.Sort(out)
+	return out
 }
 
 func sharesKinds(top *authored.Table) bool {
@@ -37,7 +64,8 @@ func (r *Rules) addScheme(top *authored.Table, file int) {
 		Source: head.NeedStr("source"), Status: readStatus(head, ""), Note: head.Str("note"),
 		BandSource: head.Str("bands_source"), KindsFrom: head.Str("kinds_from"),
 		Scaled: readSubsample(head),
-		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Animals: readAnimals(head),
+		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Floor: readFloor(top),
+		ReadWith: head.Str("read_with"), NotCounted: r.readNotCounted(head),
 		byTaxon: map[string]int{}, absent: map[string]int{}, holders: map[string][]int{},
 	}
 	if r.Scheme(s.ID) != nil {
@@ -86,15 +114,6 @@ func readSubsample(head *authored.Table) bool {
 	return word == "scaled"
 }
 
-func readAnimals(head *authored.Table) int {
-	n, _ := head.Int("animals")
-	if n < 0 || n > 1_000_000 {
-		head.Fail("animals", "bad-figure", "animals must be from 0 to 1000000", "")
-		return 0
-	}
-	return int(n)
-}
-
 // readKindsOf gives the scheme its groups and kinds: those of its file, or
 // those of another scheme and the kinds that its file adds.
 func (r *Rules) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Named {
@@ -129,6 +148,7 @@ func (s *Scheme) borrow(lender *Scheme) {
 	for holder, kinds := range lender.holders {
 		s.holders[holder] = slices.Clone(kinds)
 	}
+	s.NotCounted = append(s.NotCounted, lender.NotCounted...)
 	s.weight = map[string]int64{}
 	for group, w := range lender.weight {
 		s.weight[group] = w * (s.one() / lender.one())

@@ -109,7 +109,11 @@ func TestFaultyFilesAreRefusedWithTheirPlace(t *testing.T) {
 		{"below without an absent name", `["plecoptera"]`, "[\"plecoptera\"]\nbelow = \"plecoptera\"", "26:9: below-nothing"},
 		{"a kind whose id is its only taxon, misspelt", "\ntaxa = [\"plecoptera\"]", "", `unknown-taxon: there is no taxon "stonefly"`},
 		{"the cleanest in the middle", `decimals = 1`, "decimals = 1\ncleanest = \"middle\"", "6:12: unknown-word"},
-		{"fewer animals than none", `decimals = 1`, "decimals = 1\nanimals = -1", "6:11: bad-figure"},
+		{"a floor of fewer animals than none", "[code.r]", "[floor]\nanimals = -1\nsource = \"x\"\n[code.r]", "9:11: bad-figure"},
+		{"a floor without a source", "[code.r]", "[floor]\nanimals = 1\n[code.r]", `"source" is missing`},
+		{"a firm word on fewer animals than a provisional one", "[code.r]", "[floor]\nanimals = 100\nprovisional = 90\nsource = \"x\"\n[code.r]", "10:15: bad-figure"},
+		{"not counting what nobody knows", `decimals = 1`, "decimals = 1\nnot_counted = [\"jackalope\"]", "6:16: unknown-taxon"},
+		{"to be read with a scheme nobody wrote", `decimals = 1`, "decimals = 1\nread_with = \"z\"", "6:13: unknown-scheme"},
 		{"kinds of a scheme nobody wrote", `decimals = 1`, "decimals = 1\nkinds_from = \"z\"", "6:14: unknown-scheme"},
 		{"no TOML", `title = "t"`, `title = `, "3:"},
 	}

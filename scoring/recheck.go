@@ -69,10 +69,7 @@ func (r *Rules) Recheck(v *visit.Visit, seed uint64) (*Recheck, error) {
 	}
 	s, t := r.Scheme(p.Schemes[0]), v.Tally()
 	t, _ = s.scaled(t)
-	b := bench{r: r, s: s, how: p.Combine, t: t, seed: seed}
-	for _, rec := range t.Records {
-		b.fates = append(b.fates, r.wideFate(s, rec))
-	}
+	b := bench{r: r, s: s, how: p.Combine, t: t, fates: r.fates(s, t.Records), seed: seed}
 	now := b.chances()
 	out := &Recheck{Visit: Subject{v.Header.ID, v.Header.Site, v.Header.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
 	original := v.Tally().Records
@@ -92,25 +89,6 @@ func (r *Rules) Recheck(v *visit.Visit, seed uint64) (*Recheck, error) {
 // compareTenths leaves out differences that only rounding makes.
 func compareTenths(a, b float64) int {
 	return cmp.Compare(math.Round(a*1e9), math.Round(b*1e9))
-}
-
-// wideFate is the fate of a record, a name too broad being any of its kinds.
-func (r *Rules) wideFate(s *Scheme, rec visit.Record) fate {
-	f := fate{count: int64(rec.Count)}
-	for _, c := range r.belief(rec) {
-		kind, why, open := r.placeChance(s, rec, c.Taxon)
-		switch {
-		case why == Open:
-			for _, k := range open {
-				f.add(k, c.Probability/float64(len(open)))
-			}
-		case why != "":
-			f.add(leftOut, c.Probability)
-		default:
-			f.add(kind, c.Probability)
-		}
-	}
-	return f
 }
 
 // bench holds what the gain of a record is computed from.

@@ -19,11 +19,13 @@ type Scheme struct {
 	Source     string // the publication
 	Status     string // how far the figures were confirmed there, one of Statuses
 	Note       string
-	BandSource string // where the bands are from, if from elsewhere
-	Scaled     bool   // counts of a sample of which only a part was sorted are multiplied up to the whole
-	KindsAt    string // rank of which every taxon of the catalog is a kind; empty where kinds are listed
-	Animals    int    // animals that the index is meant to rest on; 0 when nobody says
-	KindsFrom  string // id of the scheme whose groups and kinds it shares; empty for its own
+	BandSource string   // where the bands are from, if from elsewhere
+	Scaled     bool     // counts of a sample of which only a part was sorted are multiplied up to the whole
+	KindsAt    string   // rank of which every taxon of the catalog is a kind; empty where kinds are listed
+	Floor      Floor    // what a value must rest on for a word
+	ReadWith   string   // id of the scheme whose rating must be the same for a word; empty where the scheme stands by itself
+	NotCounted []string // taxa that the publication leaves out on purpose
+	KindsFrom  string   // id of the scheme whose groups and kinds it shares; empty for its own
 	Groups     []Group
 	Kinds      []Kind
 	Bands      []Band // lowest first; none where no rating is published

@@ -21,6 +21,15 @@ func (s *Scheme) valueOf(counts []int64) ratio {
 		}
 		return a.value(sum.num, sum.den)
 	}
+	if f, can := s.formula.(counting); can {
+		present := make([]int64, 0, len(counts))
+		for _, n := range counts {
+			if n > 0 {
+				present = append(present, n)
+			}
+		}
+		return f.ofCounts(s, present)
+	}
 	var found []kindCount
 	for kind, n := range counts {
 		if n > 0 {

@@ -22,11 +22,11 @@ const (
 	UnknownTaxon Why = "unknown taxon" // the catalog does not know the id
 )
 
-// doubtful tells that a better name could bring the record in.
-func (w Why) doubtful() bool { return w == SetAside || w == Open || w == UnknownTaxon }
+// Doubtful tells that a better name could bring the record in.
+func (w Why) Doubtful() bool { return w == SetAside || w == Open || w == UnknownTaxon }
 
 func anyDoubtful(left []LeftOut) bool {
-	return slices.ContainsFunc(left, func(l LeftOut) bool { return l.Why.doubtful() })
+	return slices.ContainsFunc(left, func(l LeftOut) bool { return l.Why.Doubtful() })
 }
 
 // LeftOut is a record that an index does not count.

@@ -128,7 +128,7 @@ func TestANameCountsByWhatItMayBe(t *testing.T) {
 		if k, _ := r.KindOf(s, rec); k.Label != tc.want {
 			t.Errorf("%s %v counts as %q, not %q: %s", tc.taxon, tc.possible, k.Label, tc.want, tc.why)
 		}
-		if f := r.fate(s, rec); !f.certain() || (f.outcomes[0].kind == leftOut) != (tc.want == "") {
+		if f := r.fate(s, rec); f.certain() != (tc.want != "") || f.certain() && s.Kinds[f.outcomes[0].kind].Label != tc.want {
 			t.Errorf("%s %v: its fate is %v", tc.taxon, tc.possible, f)
 		}
 	}

@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -17,21 +18,6 @@ func (r *Rules) nameChances(s *Scheme, how Combine, t visit.Tally, seed uint64) 
 		all = append(all, s.chancesOf(r.fates(s, ofSample(t.Records, taken.Label)), seed+uint64(i)))
 	}
 	return best(s, all)
-}
-
-// uncertainty gives the two spreads of an index, which are never merged.
-func (r *Rules) uncertainty(s *Scheme, how Combine, t visit.Tally, value ratio, w Wish) (names, samples *Spread) {
-	names = r.nameChances(s, how, t, w.Seed).spread(s)
-	c, ok := r.resampled(s, how, t, w.Seed)
-	if !ok {
-		return names, nil
-	}
-	if s.losesKinds() {
-		c = c.centred(s, value.steps())
-	}
-	samples = c.spread(s)
-	samples.Centred = s.losesKinds()
-	return names, samples
 }
 
 // losesKinds tells that the value hangs on how many kinds there are. Samples
@@ -66,15 +52,22 @@ func (c chances) centred(s *Scheme, value int64) chances {
 
 // provisional is what the samples taken so far would give, nil where even that
 // has no value.
-func (r *Rules) provisional(s *Scheme, how Combine, t visit.Tally, all sorted, w Wish) *Provisional {
-	v := r.combined(s, how, t, all).value
-	if len(all.found) == 0 || !v.defined() {
+func (r *Rules) provisional(s *Scheme, how Combine, counted visit.Tally, w Wish, headline bool) *Provisional {
+	t, _ := s.scaled(counted)
+	all := r.sort(s, t.Records)
+	v := r.valued(s, how, t, all, w.Seed)
+	if len(all.found) == 0 || !v.value.defined() {
 		return nil
 	}
-	p := &Provisional{Value: s.number(v.steps()), Rating: s.band(v.steps()).Rating}
-	p.Identification, p.Sampling = r.uncertainty(s, how, t, v, w)
-	p.Probabilities = p.Identification.probabilities()
-	return p
+	i := Index{}
+	i.Identification, i.Sampling = v.spreads(s)
+	i.Probabilities = i.Identification.probabilities()
+	if headline {
+		i.say(s, r.word(s, how, counted, v))
+	} else {
+		i.wordless()
+	}
+	return &Provisional{s.number(v.value.steps()), cmp.Or(i.Rating, Unrated), i.Probabilities, i.Identification, i.Sampling}
 }
 
 func (s *Spread) probabilities() map[string]float64 {

@@ -23,10 +23,13 @@ const (
 // Classes are all classes, most sensitive first.
 var Classes = []Class{Sensitive, SomewhatSensitive, Tolerant, NotScored}
 
-// Ranks are the ranks a taxon may have, highest first. "group" is no formal
-// rank: a set of animals that people can tell from others all the same, and it
-// may stand anywhere.
-var Ranks = []string{"phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder", "superfamily", "family", "subfamily", "genus", "group"}
+// Informal is the rank of a set of animals that is no formal taxon, but that
+// people can tell from others all the same. It may stand anywhere.
+const Informal = "group"
+
+// Ranks are the ranks a taxon may have, highest first; [Informal] is no formal
+// rank.
+var Ranks = []string{"phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder", "superfamily", "family", "subfamily", "genus", Informal}
 
 // Range is a range of body lengths in millimetres; the zero Range is unknown.
 type Range struct{ Min, Max float64 }

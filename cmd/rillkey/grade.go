@@ -21,7 +21,11 @@ func (a *app) gradeCommand() *cobra.Command {
 		Short: "Grade a visit, or say why there is no grade yet",
 		Long: `Grades the visit by the protocol it was begun with. With fewer samples than the
 protocol asks for there is no grade: you see what is missing, and what was found
-all the same. The exit status is then 3.
+all the same. The protocol's first index gives the word; the others are numbers.
+There is no word either on too few animals, on animals that the index does not
+know, or where it would hold in less than half of the cases: then the value
+stands without one, or you see between which words it lies. Without a word the
+exit status is 3.
 
 Several files, or a folder, give a table by site and date: each visit against the
 one before, and a trend from four visits on.

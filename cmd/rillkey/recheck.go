@@ -77,8 +77,9 @@ func (a *app) recheck(most int) error {
 	return h.damage
 }
 
-// seed makes simulations repeatable; no figure depends on a choice of it.
-const seed = 1
+// seed makes simulations repeatable; no figure depends on a choice of it. It is
+// that of a Wish without one, so that every command gives a visit the same word.
+const seed = 0
 
 func (a *app) agreementCommand() *cobra.Command {
 	return &cobra.Command{

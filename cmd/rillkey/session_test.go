@@ -144,7 +144,7 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 		for range 3 {
 			program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle", "--area", "4 sq ft")
 		}
-		program(t, dir, statusDone, "identify", "--observe", "legs=14", "--observe", "flat=tall")
+		program(t, dir, statusDone, "identify", "--observe", "legs=14", "--observe", "flat=tall", "--count", "240")
 		program(t, dir, statusDone, "visit", "sorted", "--sample", "3")
 		program(t, dir, statusDone, "visit", "sorted", "--sample", "1", "--sample", "2", "--empty")
 		before := program(t, dir, statusDone, "grade")

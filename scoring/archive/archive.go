@@ -48,10 +48,11 @@ type Entry struct {
 	Animals  int
 	Taxa     []string // ids, sorted, without those set aside
 	Index    string   // title of the protocol's main index; empty where the protocol is not known
-	Value    *float64 // nil where it is withheld
-	Rating   string
-	Reason   string // why it is withheld
-	SameAs   string // another file that holds this visit, before this one by its name
+	Value    *float64 // nil where there is none
+	Rating   string   // empty where it is withheld
+	Between  []string // then the worst and the best rating that it may have, where that is why
+	Reason   string   // why it is withheld
+	SameAs   string   // another file that holds this visit, before this one by its name
 
 	ids []string // under which the visit is known
 }
@@ -147,9 +148,8 @@ func read(dir, file string, rules *scoring.Rules) Entry {
 	}
 	slices.Sort(e.Taxa)
 	e.Taxa = slices.Compact(e.Taxa)
-	if g, err := rules.GradeAs(v, scoring.Wish{Plain: true}); err == nil {
-		i := g.Indices[0]
-		e.Index, e.Value, e.Rating, e.Reason = i.Title, i.Value, i.Rating, i.Reason
+	if b, err := rules.Brief(v, 0); err == nil { // the seed that grades have everywhere
+		e.Index, e.Value, e.Rating, e.Between, e.Reason = b.Title, b.Value, b.Rating, b.Between, b.Reason
 	}
 	return e
 }

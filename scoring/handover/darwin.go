@@ -1,7 +1,6 @@
 package handover
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -190,9 +189,6 @@ func (d *darwin) qualifier(rec visit.Record) string {
 	return "undecided; one of " + strings.Join(names, ", ")
 }
 
-// informal is the rank of sets of animals that are no formal taxon.
-const informal = "group"
-
 // taxon enters a name. One without a formal rank goes by the nearest formal
 // name above it, and its own stands beside it.
 func (d *darwin) taxon(r row, t *taxa.Taxon) {
@@ -203,7 +199,7 @@ func (d *darwin) taxon(r row, t *taxa.Taxon) {
 	r["vernacularName"] = strings.Join(t.Common, " | ")
 	r["lifeStage"] = t.Stage
 	formal := t
-	for formal != nil && formal.Rank == informal {
+	for formal != nil && formal.Rank == taxa.Informal {
 		formal = d.k.Catalog.Taxon(formal.Parent)
 	}
 	if formal != t {
@@ -215,7 +211,7 @@ func (d *darwin) taxon(r row, t *taxa.Taxon) {
 	r["scientificName"], r["taxonRank"] = formal.Scientific, formal.Rank
 	var above []string
 	for _, up := range d.k.Catalog.Ancestors(formal.ID) {
-		if up.Rank != informal {
+		if up.Rank != taxa.Informal {
 			above = append(above, up.Scientific)
 		}
 	}
@@ -261,8 +257,19 @@ func (d *darwin) grades() {
 	for _, i := range d.grade.Indices {
 		r := row{coreID: d.id(), "measurementID": d.id("index", i.ID), "measurementType": i.Title, "measurementMethod": i.Source, "measurementValue": "withheld", "measurementRemarks": i.Reason}
 		if i.Value != nil {
-			r["measurementValue"], r["measurementRemarks"] = exact(*i.Value), cmp.Or(i.Rating, scoring.Unrated)
+			r["measurementValue"], r["measurementRemarks"] = exact(*i.Value), remark(i)
 		}
 		d.give(factFile, r)
 	}
+}
+
+// remark is the word of an index, or why it has none.
+func remark(i scoring.Index) string {
+	switch {
+	case i.Withheld:
+		return "no word: " + i.Reason
+	case i.RatingProvisional:
+		return i.Rating + ", provisional"
+	}
+	return i.Rating
 }

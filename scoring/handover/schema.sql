@@ -64,7 +64,7 @@ CREATE TABLE IF NOT EXISTS record_kind ( -- what the animals of a record count a
   FOREIGN KEY (scheme, kind) REFERENCES index_kind (scheme, kind)
 );
 CREATE INDEX IF NOT EXISTS record_taxon ON record (taxon);
-CREATE TABLE IF NOT EXISTS visit_index ( -- the grades as rillkey gave them
+CREATE TABLE IF NOT EXISTS visit_index ( -- the grades as rillkey gave them; a withheld rating may stand beside a value
   visit    TEXT NOT NULL REFERENCES visit (visit),
   scheme   TEXT NOT NULL,
   value    DOUBLE PRECISION,

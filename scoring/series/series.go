@@ -176,7 +176,7 @@ func compare(rows []Row) Place {
 	var points []trend.Point
 	for i := range rows {
 		r := &rows[i]
-		if r.Withheld || r.Aside != "" {
+		if !r.Comparable() || r.Aside != "" {
 			continue
 		}
 		p.Visits++

@@ -41,7 +41,7 @@ func made(id, site, date string, taxa ...string) *visit.Visit {
 		label := fmt.Sprint(i + 1)
 		add(visit.Sample{Label: label, Habitat: "riffle", Area: 0.37, Said: visit.Sorted})
 		for _, taxon := range taxa {
-			add(visit.Identification{Sample: label, Taxon: taxon, Count: 3, Confidence: 1})
+			add(visit.Identification{Sample: label, Taxon: taxon, Count: 70, Confidence: 1})
 		}
 	}
 	return v

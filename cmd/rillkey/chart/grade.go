@@ -3,6 +3,7 @@ package chart
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/diversity"
@@ -67,11 +68,11 @@ func fill(i, n int) Fill {
 }
 
 // Chances is how likely each rating of an index is, because of the names and
-// because of the samples, each by itself. It reports false where the index has
-// no value or its scheme no ratings.
+// because of the samples, each by itself. It reports false where no rating may be
+// spoken of.
 func Chances(i *scoring.Index, s *scoring.Scheme) (Likely, bool) {
 	zones := s.Zones()
-	if i.Withheld || len(zones) == 0 || i.Identification == nil {
+	if len(zones) == 0 || i.Identification == nil || len(i.Identification.Ratings) == 0 {
 		return Likely{}, false
 	}
 	if !s.LowIsClean() {
@@ -155,8 +156,11 @@ func History(rows []series.Row, s *scoring.Scheme, this string) OverTime {
 			continue
 		}
 		v := Visit{Date: r.Visit.Date, Value: r.Value, Rating: r.Rating, This: this != "" && r.Visit.ID == this}
-		if r.Withheld {
-			v.Rating = r.Reason
+		switch {
+		case len(r.Between) > 0:
+			v.Rating = "between " + strings.Join(r.Between, " and ")
+		case r.Withheld: // beside the zones of the ratings a value would be a word
+			v.Value, v.Rating = nil, r.Reason
 		}
 		if r.Names != nil {
 			v.Names = deviations * *r.Names

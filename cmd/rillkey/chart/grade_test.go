@@ -29,9 +29,9 @@ func afternoon(t *testing.T, protocol string) (*scoring.Rules, *visit.Visit) {
 	}
 	v := &visit.Visit{Header: visit.Header{ID: "v", Site: "Otter Run", Date: "2026-05-16", Protocol: protocol, Begun: time.Unix(0, 0)}}
 	found := func(sample, taxon string, n int) visit.Body {
-		return visit.Identification{Sample: sample, Taxon: taxon, Count: n, Confidence: 1}
+		return visit.Identification{Sample: sample, Taxon: taxon, Count: 40 * n, Confidence: 1}
 	}
-	doubtful := visit.Identification{Sample: "3", Taxon: "plecoptera", Count: 2, Confidence: 0.7, Also: []visit.Chance{{Taxon: "baetidae", Probability: 0.3}}}
+	doubtful := visit.Identification{Sample: "3", Taxon: "plecoptera", Count: 80, Confidence: 0.7, Also: []visit.Chance{{Taxon: "baetidae", Probability: 0.3}}}
 	for i, body := range []visit.Body{
 		visit.Sample{Label: "1", Habitat: "riffle", Area: 0.4, Said: visit.Sorted}, visit.Sample{Label: "2", Habitat: "riffle", Area: 0.4, Said: visit.Sorted}, visit.Sample{Label: "3", Habitat: "riffle", Area: 0.4, Said: visit.Sorted},
 		found("1", "baetidae", 9), found("1", "chironomidae", 4), found("2", "baetidae", 1), found("2", "gammaridae", 6),
@@ -151,10 +151,18 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		t.Fatalf("%+v %q", c, table.Problems)
 	}
 	for i, row := range table.Rows {
-		got := c.Visit[i]
-		if *got.Value != *row.Value || got.Rating != row.Rating || got.Date != row.Visit.Date || math.Abs(got.Samples-1.96*(*row.Samples)) > 1e-9 || math.Abs(got.Names-1.96*(*row.Names)) > 1e-9 {
+		got, word := c.Visit[i], row.Rating
+		if len(row.Between) > 0 {
+			word = "between " + row.Between[0] + " and " + row.Between[1]
+		}
+		if *got.Value != *row.Value || got.Rating != word || got.Date != row.Visit.Date || math.Abs(got.Samples-1.96*(*row.Samples)) > 1e-9 || math.Abs(got.Names-1.96*(*row.Names)) > 1e-9 {
 			t.Errorf("%+v is drawn as %+v", row, got)
 		}
 	}
 	fits(t, "series", c, Size{88, 66})
+	few := table.Rows[0]
+	few.Withheld, few.Rating, few.Between, few.Reason = true, "", nil, "too few animals for a word"
+	if got := History([]series.Row{few}, rules.Scheme("presence"), "").Visit[0]; got.Value != nil || got.Rating != few.Reason {
+		t.Errorf("a value among the zones of the words would be a word: %+v", got)
+	}
 }

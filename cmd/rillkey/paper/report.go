@@ -40,7 +40,8 @@ type reporting struct {
 }
 
 // Page is the report as a page: the answer first, then what it rests on. Where
-// the grade is withheld no rating of the visit stands anywhere on it.
+// the grade is withheld no rating of the visit stands anywhere on it, but those
+// between which it lies.
 func (r Report) Page() *Page {
 	place := safe(r.Grade.Visit.Site)
 	w := &reporting{Page: New(capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0], tally: r.Visit.Tally()}
@@ -73,6 +74,9 @@ func (w *reporting) answer() {
 		if len(e.Unsorted) > 0 {
 			w.Text("", "Animals may still be in the tray: "+unsorted(e)+".")
 		}
+	case len(w.main.Between) > 0:
+		w.Text("verdict", "Between "+strings.Join(w.main.Between, " and "))
+		w.Text("", w.rests())
 	case w.main.Withheld:
 		w.Text("verdict", "No grade")
 		w.Text("", "By the "+w.main.Title+": "+safe(w.main.Reason)+".")
@@ -80,15 +84,27 @@ func (w *reporting) answer() {
 		w.Text("verdict", number(*w.main.Value))
 		w.Text("", w.main.Title+". No words are published for its values.")
 	default:
-		w.Text("verdict", strings.ToUpper(w.main.Rating))
-		w.Text("", fmt.Sprintf("%s: %s. Its words, the best first: %s.", w.main.Title, number(*w.main.Value), strings.Join(w.ratings(), ", ")))
+		w.Text("verdict", strings.ToUpper(w.main.Rating)+map[bool]string{true: ", provisionally"}[w.main.RatingProvisional])
+		w.Text("", w.rests())
 	}
 	w.End()
+	for _, said := range show.Warnings(w.Grade) {
+		w.Text("", safe(said))
+	}
 	w.Text("", safe(show.InWords(w.Grade)))
 	if n := len(w.Trouble); n > 0 {
 		w.Text("", "The record that this rests on was damaged or changed by hand in "+plural(n, "place, which is", "places, which are")+" named below with the quality of the names and counts.")
 	}
 	w.End()
+}
+
+// rests says what the word rests on, beside it: the index, the animals, one day.
+func (w *reporting) rests() string {
+	animals := 0
+	for _, t := range w.main.Terms {
+		animals += int(t.Count)
+	}
+	return fmt.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, number(*w.main.Value), count(animals, "animal"), strings.Join(w.ratings(), ", "))
 }
 
 // ratings are those of the main index, best first.
@@ -128,7 +144,7 @@ func (w *reporting) past() {
 	w.Begin("div", "two")
 	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, "The value at each visit")
 	w.Begin("div", "")
-	w.Text("", "Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. A hollow ring below is a visit without a grade.")
+	w.Text("", "Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said.")
 	if w.Trend != "" {
 		w.Text("", "Together: "+safe(w.Trend)+".")
 	}

@@ -140,7 +140,7 @@ func (w *reporting) newCounted(id string) *counted {
 func (w *reporting) indices() {
 	w.Section("All indices")
 	all := append(slices.Clone(w.Grade.Indices), w.Grade.Beside...)
-	if !slices.ContainsFunc(all, func(i scoring.Index) bool { return !i.Withheld }) {
+	if !slices.ContainsFunc(all, func(i scoring.Index) bool { return i.Value != nil }) {
 		var titles []string
 		for _, i := range all {
 			titles = append(titles, i.Title)
@@ -150,7 +150,7 @@ func (w *reporting) indices() {
 		w.End()
 		return
 	}
-	w.Table("dense short", "The grade rests on", []string{"index", "value", "word", "source"}, w.indexRows(w.Grade.Indices, true))
+	w.Table("dense short", "The grade, and other numbers of the same method", []string{"index", "value", "word", "source"}, w.indexRows(w.Grade.Indices, true))
 	if len(w.Grade.Beside) > 0 {
 		w.Table("dense short", "Beside the grade, for those who compare streams", []string{"index", "value", "source"}, w.indexRows(w.Grade.Beside, false))
 	}
@@ -162,21 +162,34 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 		i := &indices[n]
 		row := []string{i.Title}
 		from := w.source(i.Source, i.Status)
-		if i.RatingSource != "" && !i.Withheld {
+		if i.RatingSource != "" {
 			from += "; words " + w.source(i.RatingSource, orElse(i.RatingStatus, i.Status))
 		}
 		switch {
-		case i.Withheld:
+		case i.Value == nil:
 			row = append(row, "none: "+safe(i.Reason))
 		default:
 			row = append(row, number(*i.Value)+reach(i))
 		}
 		if words {
-			row = append(row, i.Rating)
+			row = append(row, wordOf(i))
 		}
 		rows = append(rows, append(row, from))
 	}
 	return rows
+}
+
+// wordOf is the word in a table: only the headline has one.
+func wordOf(i *scoring.Index) string {
+	switch {
+	case len(i.Between) > 0:
+		return "between " + strings.Join(i.Between, " and ")
+	case i.Withheld || !i.Headline:
+		return "none"
+	case i.RatingProvisional:
+		return i.Rating + ", provisional"
+	}
+	return i.Rating
 }
 
 func reach(i *scoring.Index) string {

@@ -105,7 +105,7 @@ func TestEveryReportIsSound(t *testing.T) {
 				t.Errorf("%s: the page does not say %q", what, must)
 			}
 		}
-		if r.Grade.Withheld() && ratings.MatchString(body) {
+		if r.Grade.Withheld() && len(r.Grade.Indices[0].Between) == 0 && ratings.MatchString(body) {
 			at := ratings.FindStringIndex(body)
 			t.Errorf("%s: no grade, and yet the page says %q", what, body[max(0, at[0]-80):at[1]])
 		}
@@ -136,6 +136,38 @@ func TestAReportSaysNothingUntrueOfTheAnimals(t *testing.T) {
 	}
 }
 
+// The box says no more than the animals bear: a word, a provisional one, between
+// which words it lies, or none.
+func TestTheBoxSaysWhatTheAnimalsBear(t *testing.T) {
+	in := func(n int, sample string, names ...string) (out []visit.Body) {
+		for _, taxon := range names {
+			out = append(out, visit.Identification{Sample: sample, Taxon: taxon, Count: n, Confidence: 1})
+		}
+		return out
+	}
+	five := []string{"baetidae", "perlidae", "psephenidae", "elmidae", "tipulidae"}
+	nets := func(n int) (out []visit.Body) {
+		for _, sample := range []string{"1", "2", "3"} {
+			out = append(out, in(n, sample, five...)...)
+		}
+		return out
+	}
+	for what, tt := range map[string]struct {
+		animals          []visit.Body
+		verdict, besides string
+	}{
+		"a word":          {nets(50), "FAIR", "Presence index, 3-2-1: 14, on 750 animals, one day."},
+		"provisional":     {nets(10), "FAIR, provisionally", "14, on 150 animals, one day."},
+		"between two":     {in(100, "3", append(five, "oligochaeta")...), "Between poor and good", "no word is likely enough"},
+		"too few animals": {nets(5), "No grade", "too few animals for a word: 75 that this index counts, where at least 100 are asked for"},
+	} {
+		_, page := reportOf(t, visitOf("riffle-three", append(taken("1", "2", "3"), tt.animals...)...))
+		if !strings.Contains(page, `<p class="verdict">`+tt.verdict+`</p>`) || !strings.Contains(page, tt.besides) {
+			t.Errorf("%s: the box does not hold %q and %q", what, tt.verdict, tt.besides)
+		}
+	}
+}
+
 // nests checks that every element is closed where it should be.
 func nests(body string) error {
 	d := xml.NewDecoder(strings.NewReader(body))
@@ -152,8 +184,8 @@ func nests(body string) error {
 // The figures on the page are those of the grade.
 func TestAReportShowsTheGrade(t *testing.T) {
 	r, page := reportOf(t, visitOf("riffle-three", append(taken("1", "2", "3"),
-		animals("1", "baetidae", 9), animals("2", "perlidae", 2), animals("3", "chironomidae", 30), animals("3", "gammaridae", 4),
-		visit.SecondLook{Of: "event004", Taxon: "perlodidae", Count: 3})...))
+		animals("1", "baetidae", 90), animals("2", "perlidae", 20), animals("3", "chironomidae", 300), animals("3", "gammaridae", 40),
+		visit.SecondLook{Of: "event004", Taxon: "perlodidae", Count: 30})...))
 	var rows []string
 	for _, i := range append(r.Grade.Indices, r.Grade.Beside...) {
 		if i.Withheld {
@@ -170,7 +202,7 @@ func TestAReportShowsTheGrade(t *testing.T) {
 	rows = append(rows, likely.SVG(chart.Size{Width: chartWidth, Height: likely.Height()}))
 	a := r.Rules.Agreement(r.Visit)
 	rows = append(rows, fmt.Sprintf("<td>%.1f %%</td>", *a.Disagreement), fmt.Sprintf("<td>%.1f %%</td>", *a.Enumeration), "<td>1 of 4</td>")
-	for _, words := range show.Doubts(r.Grade.Indices[0].Identification, r.Grade.Indices[0].Sampling) {
+	for _, words := range show.Doubts(&r.Grade.Indices[0], r.Grade.Indices[0].Identification, r.Grade.Indices[0].Sampling) {
 		rows = append(rows, "<li>"+words+"</li>")
 	}
 	for _, row := range rows {

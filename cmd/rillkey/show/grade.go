@@ -26,6 +26,9 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	for _, r := range g.Effort.Remarks {
 		p.text(2, 4, "Note: %s.", r)
 	}
+	for _, r := range Warnings(g) {
+		p.text(2, 4, "Read this first: %s", r)
+	}
 	if len(g.Indices) > 0 {
 		p.line("")
 		p.text(0, 0, "%s", InWords(g))
@@ -88,22 +91,21 @@ func HowToSay(e scoring.Effort) (out []string) {
 
 // index writes the value, and the remarks that no index before it made.
 func index(p *page, i *scoring.Index, said map[string]bool) {
+	p.text(0, 2, "%s: %s", i.Title, gradeOf(i))
 	if i.Withheld {
-		p.text(0, 2, "%s: no grade", i.Title)
 		p.text(2, 4, "Withheld: %s.", i.Reason)
-	} else {
-		p.text(0, 2, "%s: %s (%s)", i.Title, strings.ToUpper(i.Rating), number(*i.Value))
+	}
+	if i.Reading != "" {
+		p.text(2, 4, "%s", i.Reading)
 	}
 	if x := i.Provisional; x != nil {
 		p.text(2, 4, "PROVISIONAL, not a grade: the samples taken so far would give %s%s.", number(x.Value), rated(x.Rating))
-		uncertain(p, x.Identification, x.Sampling)
+		uncertain(p, i, x.Identification, x.Sampling)
 	}
-	if i.Sample != "" && !i.Withheld {
+	if i.Sample != "" {
 		p.text(2, 4, "from sample %s, the best one", i.Sample)
 	}
-	if !i.Withheld {
-		uncertain(p, i.Identification, i.Sampling)
-	}
+	uncertain(p, i, i.Identification, i.Sampling)
 	again := false
 	for _, r := range i.Remarks {
 		if said[r] {
@@ -118,10 +120,44 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 	}
 }
 
+// gradeOf is the grade that an index gives, a value that has no word of its own, or
+// that there is none.
+func gradeOf(i *scoring.Index) string {
+	switch {
+	case len(i.Between) > 0:
+		return fmt.Sprintf("%s (%s)", between(i), number(*i.Value))
+	case i.Value == nil && !i.Headline:
+		return "no value"
+	case i.Value == nil:
+		return "no grade"
+	case i.Withheld:
+		return fmt.Sprintf("no grade (value %s)", number(*i.Value))
+	case i.Rating == scoring.Unrated:
+		return number(*i.Value)
+	case i.RatingProvisional:
+		return fmt.Sprintf("%s, provisional (%s)", strings.ToUpper(i.Rating), number(*i.Value))
+	}
+	return fmt.Sprintf("%s (%s)", strings.ToUpper(i.Rating), number(*i.Value))
+}
+
+// between are the words that a value lies between.
+func between(i *scoring.Index) string {
+	return "between " + strings.ToUpper(i.Between[0]) + " and " + strings.ToUpper(i.Between[1])
+}
+
+// Warnings are what must be read before a grade, as far as the reason why it is
+// withheld does not say it.
+func Warnings(g *scoring.Grade) []string {
+	return slices.DeleteFunc(slices.Clone(g.Warnings), func(w string) bool {
+		reason := g.Indices[0].Reason
+		return reason != "" && strings.EqualFold(w, reason+".")
+	})
+}
+
 // beside writes the indices that the grade does not rest on; without details it
 // only says that there are some.
 func beside(p *page, indices []scoring.Index, details bool) {
-	with := slices.DeleteFunc(slices.Clone(indices), func(i scoring.Index) bool { return i.Withheld })
+	with := slices.DeleteFunc(slices.Clone(indices), func(i scoring.Index) bool { return i.Value == nil })
 	if len(with) == 0 && !details || len(indices) == 0 {
 		return
 	}
@@ -133,7 +169,7 @@ func beside(p *page, indices []scoring.Index, details bool) {
 	p.text(0, 2, "Beside the grade:")
 	for i := range indices {
 		x := &indices[i]
-		if x.Withheld {
+		if x.Value == nil {
 			p.text(2, 4, "%s: none: %s", x.Title, x.Reason)
 			continue
 		}
@@ -176,7 +212,7 @@ func working(p *page, i *scoring.Index) {
 	for _, l := range i.LeftOut {
 		p.text(2, 6, "- %d of sample %s not counted: %s", l.Count, l.Sample, l.Note)
 	}
-	if i.Low != nil && !i.Withheld {
+	if i.Low != nil {
 		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", number(*i.Low), number(*i.High))
 	}
 	p.text(2, 4, "Source: %s (%s)", i.Source, i.Status)

@@ -2,33 +2,39 @@ package show
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"rillkey/scoring"
 )
 
 // uncertain writes the two kinds of uncertainty of an index, each by itself.
-func uncertain(p *page, names, samples *scoring.Spread) {
-	for _, words := range Doubts(names, samples) {
+func uncertain(p *page, i *scoring.Index, names, samples *scoring.Spread) {
+	for _, words := range Doubts(i, names, samples) {
 		p.text(2, 4, "%s", words)
 	}
 }
 
 // Doubts are the two kinds of uncertainty of an index in a sentence each, as far
 // as they are known.
-func Doubts(names, samples *scoring.Spread) (out []string) {
+func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 	if names != nil {
-		out = append(out, "Because of doubtful names: "+spread(names)+".")
+		always := "the value is %s whatever they are"
+		if slices.ContainsFunc(i.LeftOut, func(l scoring.LeftOut) bool { return l.Why.Doubtful() }) {
+			always = "the value is %s without the animals left out"
+		}
+		out = append(out, "Because of doubtful names: "+spread(names, always)+".")
 	}
 	if samples != nil {
-		out = append(out, "Because of which samples happened to be taken: "+spread(samples)+".")
+		out = append(out, "Because of which samples happened to be taken: "+spread(samples, "the value stays %s")+".")
 	}
 	return out
 }
 
 // spread is a spread in words: the ratings with their chances, and the range of
-// the value.
-func spread(s *scoring.Spread) string {
+// the value; always says of a value that it is the only one.
+func spread(s *scoring.Spread, always string) string {
 	if s.None >= 0.9995 {
 		return "no value"
 	}
@@ -39,9 +45,12 @@ func spread(s *scoring.Spread) string {
 	if s.None >= 0.0005 {
 		words = append(words, fmt.Sprintf("no value %s", Percent(s.None)))
 	}
-	value := "the value is " + number(s.Low) + " whatever they are"
-	if s.Low != s.High {
-		value = fmt.Sprintf("from %s to %s in 95 of 100 cases", number(s.Low), number(s.High))
+	value := fmt.Sprintf("from %s to %s in 95 of 100 cases", number(s.Low), number(s.High))
+	switch {
+	case s.Low == s.High && math.Abs(s.Mean-s.Low) < 1e-9:
+		value = fmt.Sprintf(always, number(s.Low))
+	case s.Low == s.High:
+		value = fmt.Sprintf("%s in more than 95 of 100 cases", number(s.Low))
 	}
 	out := strings.Join(append(words, value), ", ")
 	if s.Draws > 0 {

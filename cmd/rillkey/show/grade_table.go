@@ -43,14 +43,14 @@ func row(p *page, r *series.Row) {
 		hang = 4
 	}
 	switch {
-	case r.Withheld:
+	case !r.Comparable():
 		p.text(2, hang, "%s  no grade: %s", r.Visit.Date, r.Reason)
 		return
 	case r.Aside == "doubled":
-		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, number(*r.Value), r.Rating)
+		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, number(*r.Value), wordOf(&r.Brief))
 		return
 	case r.Aside == "future":
-		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, number(*r.Value), r.Rating)
+		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, number(*r.Value), wordOf(&r.Brief))
 		return
 	}
 	sure := ""
@@ -61,7 +61,18 @@ func row(p *page, r *series.Row) {
 	if r.Change != nil {
 		changed = fmt.Sprintf("; %+.4g: %s", r.Change.Difference, r.Change.Words)
 	}
-	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, number(*r.Value), r.Rating, sure, changed)
+	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, number(*r.Value), wordOf(&r.Brief), sure, changed)
+}
+
+// wordOf is the word of a visit, or between which it lies.
+func wordOf(b *scoring.Brief) string {
+	switch {
+	case len(b.Between) > 0:
+		return "between " + list(b.Between)
+	case b.RatingProvisional:
+		return b.Rating + ", provisional"
+	}
+	return b.Rating
 }
 
 // TableJSON writes the table as one document, a visit at a time, since all of it

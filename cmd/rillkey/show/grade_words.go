@@ -20,6 +20,8 @@ func InWords(g *scoring.Grade) string {
 		out = append(out, outlook(g.Effort.Outlook))
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
+	case len(main.Between) > 0:
+		out = append(out, fmt.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title, number(*main.Value), between(main), main.Reason))
 	case main.Withheld:
 		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
 	default:
@@ -104,8 +106,15 @@ func meaning(i *scoring.Index) string {
 	if i.Rating == scoring.Unrated {
 		return fmt.Sprintf("The %s is %s; no words are published for it.", i.Title, number(*i.Value))
 	}
-	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s.", i.Title, number(*i.Value), strings.ToUpper(i.Rating))
+	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, number(*i.Value), strings.ToUpper(i.Rating), provisionally(i))
 	return text + steadiness(i)
+}
+
+func provisionally(i *scoring.Index) string {
+	if i.RatingProvisional {
+		return ", provisionally: so few animals were counted that another net may well change the word"
+	}
+	return ""
 }
 
 // steadiness says whether doubts could change the word, and which doubts.

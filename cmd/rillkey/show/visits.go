@@ -35,8 +35,9 @@ type VisitRow struct {
 	Uncertainty *float64 `json:"uncertainty_m"`
 	Obscured    bool     `json:"obscured"`
 	Index       string   `json:"index"`
-	Value       *float64 `json:"value"` // null where withheld
-	Rating      string   `json:"rating"`
+	Value       *float64 `json:"value"`  // null where there is none
+	Rating      string   `json:"rating"` // empty where withheld
+	Between     []string `json:"between,omitempty"`
 	Reason      string   `json:"reason"`
 	SameAs      string   `json:"same_as,omitempty"` // another file that holds this visit
 }
@@ -48,7 +49,7 @@ func NewVisits(entries []archive.Entry, of int) *Visits {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
 			People: append([]string{}, e.People...), Samples: e.Samples, Animals: e.Animals, Taxa: append([]string{}, e.Taxa...),
-			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Reason: e.Reason, SameAs: e.SameAs,
+			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Between: e.Between, Reason: e.Reason, SameAs: e.SameAs,
 		}
 		if s := e.Spot; s != nil {
 			r.Latitude, r.Longitude, r.Uncertainty = &s.Latitude, &s.Longitude, &s.Uncertainty
@@ -87,8 +88,10 @@ func (v *Visits) Text(w io.Writer, width int) error {
 
 func (r *VisitRow) grade() string {
 	switch {
-	case r.Value != nil:
+	case r.Value != nil && r.Rating != "":
 		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), number(*r.Value))
+	case len(r.Between) > 0:
+		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, " to "), number(*r.Value))
 	case r.Index == "":
 		return "protocol not known"
 	}

@@ -1,0 +1,113 @@
+package scoring
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// mostUnheard is the share of the animals that a scheme may never have heard of
+// and still have a word: common practice knows no figure, this one is ours.
+const mostUnheard = 0.1
+
+// strangers are the animals of a visit that a scheme, or the catalog, does not
+// know.
+type strangers struct {
+	unheard, of int64     // animals of taxa that the scheme never heard of, of all that it might count
+	left        []LeftOut // those left out for that
+	unknown     []LeftOut // those whose names the catalog does not know
+}
+
+// strangers parts those left out who are known and do not count from those whom
+// the scheme never heard of. Animals that no index scores are neither.
+func (r *Rules) strangers(s *Scheme, all sorted) (out strangers) {
+	for _, f := range all.found {
+		out.of += f.count
+	}
+	for _, l := range all.left {
+		if l.Why == NotScored {
+			continue
+		}
+		out.of += int64(l.Count)
+		switch {
+		case l.Why == UnknownTaxon:
+			out.unknown = append(out.unknown, l)
+		case l.Why == NotListed && r.unheard(s, l.Taxon):
+			out.unheard += int64(l.Count)
+			out.left = append(out.left, l)
+		}
+	}
+	return out
+}
+
+// unheard tells that a taxon that the scheme does not list is not left out on
+// purpose either. A set without a formal name, such as mayflies that lost their
+// tails, is known where the taxon above it is.
+func (r *Rules) unheard(s *Scheme, taxon string) bool {
+	if slices.ContainsFunc(s.NotCounted, func(up string) bool { return r.catalog.IsUnder(taxon, up) }) {
+		return false
+	}
+	t := r.catalog.Taxon(taxon)
+	for t != nil && t.Rank == taxa.Informal && t.Parent != "" {
+		t = r.catalog.Taxon(t.Parent)
+	}
+	if t == nil || t.ID == taxon {
+		return true
+	}
+	_, why, _ := r.placeTaxon(s, t.ID)
+	return why == NotListed
+}
+
+// foreign says why a scheme was made for other animals than these, or "".
+func (r *Rules) foreign(s *Scheme, x strangers) string {
+	lacking := 0
+	for _, k := range s.Kinds {
+		if !slices.ContainsFunc(k.Taxa, func(id string) bool { return r.catalog.Taxon(id) != nil }) {
+			lacking++
+		}
+	}
+	switch {
+	case 2*lacking > len(s.Kinds):
+		return fmt.Sprintf("the %s was made for another fauna: %d of its %d kinds are not in your animals", s.Title, lacking, len(s.Kinds))
+	case len(x.unknown) > 0:
+		return fmt.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it was made with", areAnimals(x.unknown), which(x.unknown, UnknownTaxon))
+	case float64(x.unheard) > mostUnheard*float64(x.of):
+		return fmt.Sprintf("the %s was made for another fauna: %d of %d animals are of kinds that it has never heard of%s", s.Title, x.unheard, x.of, which(x.left, NotListed))
+	}
+	return ""
+}
+
+func areAnimals(left []LeftOut) string {
+	n := 0
+	for _, l := range left {
+		n += l.Count
+	}
+	return fmt.Sprintf("%d %s", n, agree(n, "animal is", "animals are"))
+}
+
+// warning is what must be read before a grade, or "".
+func (r *Rules) warning(s *Scheme, t visit.Tally) string {
+	x := r.strangers(s, r.sort(s, t.Records))
+	if said := r.foreign(s, x); said != "" || x.unheard == 0 {
+		return said
+	}
+	return fmt.Sprintf("the %s has never heard of %d of %d animals and leaves them out%s", s.Title, x.unheard, x.of, which(x.left, NotListed))
+}
+
+// sentence is a reason by itself.
+func sentence(reason string) string { return strings.ToUpper(reason[:1]) + reason[1:] + "." }
+
+// readNotCounted reads the taxa that a publication leaves out on purpose.
+func (r *Rules) readNotCounted(head *authored.Table) []string {
+	ids := head.Strs("not_counted")
+	for i, id := range ids {
+		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.excuse.unknown {
+			head.FailAt(head.Elem("not_counted", i), "unknown-taxon", problem, hint)
+		}
+	}
+	return ids
+}

@@ -1,0 +1,57 @@
+package scoring
+
+import (
+	"fmt"
+
+	"rillkey/taxa/authored"
+)
+
+// Floor is how much a value must rest on before its word may be said. What is 0
+// is not asked for.
+type Floor struct {
+	Animals     int    // animals that the index counts; below them there is no word
+	Provisional int    // animals below which the word is provisional
+	Kinds       int    // kinds that the index counts; below them there is no word
+	Source      string // where these figures are from
+}
+
+// mostOfAFloor bounds the figures of a floor.
+const mostOfAFloor = 1_000_000
+
+func readFloor(top *authored.Table) (f Floor) {
+	if !top.Has("floor") {
+		return f
+	}
+	t := top.Sub("floor")
+	if t == nil {
+		return f
+	}
+	figure := func(key string) int {
+		n, _ := t.Int(key)
+		if n < 0 || n > mostOfAFloor {
+			t.Fail(key, "bad-figure", fmt.Sprintf("%s must be from 0 to %d", key, mostOfAFloor), "")
+			return 0
+		}
+		return int(n)
+	}
+	f = Floor{figure("animals"), figure("provisional"), figure("kinds"), t.NeedStr("source")}
+	if f.Provisional > 0 && f.Provisional <= f.Animals {
+		t.Fail("provisional", "bad-figure", fmt.Sprintf("a word is provisional below more animals than the %d that it takes", f.Animals), "raise provisional, or leave it out")
+	}
+	t.Done()
+	return f
+}
+
+// lack says what a value rests on too little of for a word, or "".
+func (f Floor) lack(animals int64, kinds int) string {
+	switch {
+	case animals < int64(f.Animals):
+		return fmt.Sprintf("too few animals for a word: %d that this index counts, where at least %d are asked for (%s)", animals, f.Animals, f.Source)
+	case kinds < f.Kinds:
+		return fmt.Sprintf("too few kinds for a word: %d that this index counts, where at least %d are asked for (%s)", kinds, f.Kinds, f.Source)
+	}
+	return ""
+}
+
+// provisional tells that a word rests on fewer animals than a firm one does.
+func (f Floor) provisional(animals int64) bool { return animals < int64(f.Provisional) }

@@ -1,0 +1,195 @@
+package scoring
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"rillkey/scoring/visit"
+)
+
+// leastShare is the chance below which the word of a value is not said: it would
+// more likely be another.
+const leastShare = 0.5
+
+// seldom is the chance below which a rating is not spoken of where a value may
+// have several.
+const seldom = 0.05
+
+// word is what may be said of a value: its rating, or why none.
+type word struct {
+	band        Band
+	provisional bool
+	animals     int64    // that it rests on, as they were counted
+	between     []string // the worst and the best rating that it may have, where none is likely enough
+	reason      string   // why it is withheld; empty where it is said
+}
+
+// worded tells that ratings may be spoken of: there is a word, or there are some
+// between which it lies.
+func (w word) worded() bool {
+	return w.band.Rating != "" && (w.reason == "" || len(w.between) > 0)
+}
+
+// valued is the value of an index with all that its word depends on.
+type valued struct {
+	sum
+	names     chances // because of doubtful names
+	samples   chances // because of which samples were taken
+	resampled bool    // whether there were samples enough for that
+}
+
+func (r *Rules) valued(s *Scheme, how Combine, t visit.Tally, all sorted, seed uint64) (v valued) {
+	v.sum = r.combined(s, how, t, all)
+	v.names = r.nameChances(s, how, t, seed)
+	v.samples, v.resampled = r.resampled(s, how, t, seed)
+	return v
+}
+
+// spreads are the two spreads of a value, which are never merged.
+func (v valued) spreads(s *Scheme) (names, samples *Spread) {
+	names = v.names.spread(s)
+	if !v.resampled {
+		return names, nil
+	}
+	c := v.samples
+	if s.losesKinds() {
+		c = c.centred(s, v.value.steps())
+	}
+	samples = c.spread(s)
+	samples.Centred = s.losesKinds()
+	return names, samples
+}
+
+// word decides whether the rating of a value may be said. counted is the tally as
+// it was counted: what was multiplied up from a part is no animal seen.
+func (r *Rules) word(s *Scheme, how Combine, counted visit.Tally, v valued) word {
+	w := word{band: s.band(v.value.steps())}
+	if len(s.Bands) == 0 {
+		return w
+	}
+	all := r.sort(s, counted.Records)
+	seen := all
+	if v.sample != "" {
+		seen = r.sort(s, ofSample(counted.Records, v.sample))
+	}
+	names, samples := v.spreads(s)
+	w.reason = cmp.Or(r.foreign(s, r.strangers(s, all)), s.Floor.lack(seen.animals(), len(seen.found)))
+	if w.reason == "" {
+		w.between, w.reason = r.unsettled(s, how, counted, w.band, names, samples)
+	}
+	w.animals = seen.animals()
+	w.provisional = w.reason == "" && s.Floor.provisional(w.animals)
+	return w
+}
+
+// animals is the number of animals that are counted.
+func (o sorted) animals() (n int64) {
+	for _, f := range o.found {
+		n += f.count
+	}
+	return n
+}
+
+// unsettled tells between which ratings a value lies, worst first, where its own
+// is unlikely or the scheme that it must be read with says another.
+func (r *Rules) unsettled(s *Scheme, how Combine, t visit.Tally, own Band, spreads ...*Spread) (between []string, reason string) {
+	may := []string{own.Rating}
+	least := 1.0
+	for _, x := range spreads {
+		if x == nil {
+			continue
+		}
+		least = min(least, x.chance(own.Rating))
+		for _, c := range x.Ratings {
+			if c.Chance >= seldom {
+				may = append(may, c.Rating)
+			}
+		}
+	}
+	if least < leastShare {
+		return s.ends(may), fmt.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases", own.Rating, math.Floor(100*least))
+	}
+	if other := r.Scheme(s.ReadWith); other != nil {
+		if said := r.bandOf(other, how, t).Rating; said != own.Rating {
+			return s.ends([]string{own.Rating, said}), fmt.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s", s.Title, other.Title, said)
+		}
+	}
+	return nil, ""
+}
+
+// bandOf is the rating of a tally by a scheme, whether it may be said or not.
+func (r *Rules) bandOf(s *Scheme, how Combine, t visit.Tally) Band {
+	t, _ = s.scaled(t)
+	v := r.combined(s, how, t, r.sort(s, t.Records)).value
+	if !v.defined() {
+		return Band{Rating: Unrated}
+	}
+	return s.band(v.steps())
+}
+
+// chance is that of a rating.
+func (s *Spread) chance(rating string) float64 {
+	for _, c := range s.Ratings {
+		if c.Rating == rating {
+			return c.Chance
+		}
+	}
+	return 0
+}
+
+// ends are the worst and the best of some ratings.
+func (s *Scheme) ends(ratings []string) []string {
+	var in []string
+	for _, b := range s.Bands {
+		if slices.Contains(ratings, b.Rating) {
+			in = append(in, b.Rating)
+		}
+	}
+	if s.lowIsClean {
+		slices.Reverse(in)
+	}
+	return []string{in[0], in[len(in)-1]}
+}
+
+// say enters the word, or why there is none, into the one index of a grade that
+// has a word. Chances of ratings are no words by another door: where the visit
+// cannot bear a word they go too.
+func (i *Index) say(s *Scheme, w word) {
+	i.Rating, i.RatingSource, i.RatingStatus = w.band.Rating, s.BandSource, w.band.Status
+	if w.reason == "" {
+		if i.RatingProvisional = w.provisional; w.provisional {
+			i.Remarks = append(i.Remarks, fmt.Sprintf("The word is provisional: it rests on %d animals, and a firm one takes %d (%s).", w.animals, s.Floor.Provisional, s.Floor.Source))
+		}
+		return
+	}
+	i.Withheld, i.Reason, i.Between = true, w.reason, w.between
+	i.Rating, i.RatingStatus = "", ""
+	if len(w.between) == 0 {
+		i.RatingSource = ""
+		i.wordless()
+	}
+}
+
+// reading says how to read a value without a word.
+func (s *Scheme) reading() string {
+	way := "higher"
+	if s.lowIsClean {
+		way = "lower"
+	}
+	if len(s.Bands) == 0 {
+		return "A number beside the grade; no words are published for it."
+	}
+	return fmt.Sprintf("A number beside the grade, without a word of its own; the %s it is, the cleaner.", way)
+}
+
+// wordless takes the ratings out of the spreads.
+func (i *Index) wordless() {
+	for _, x := range []*Spread{i.Identification, i.Sampling} {
+		if x != nil {
+			x.Ratings = []RatingChance{}
+		}
+	}
+	i.Probabilities = nil
+}
