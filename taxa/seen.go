@@ -229,7 +229,7 @@ func differs(want string, words []token, at int) int {
 	case n >= 6:
 		room = 1
 	}
-	if d := distance(got, want); d <= room {
+	if d := Distance(got, want); d <= room {
 		return d
 	}
 	return -1

@@ -9,7 +9,7 @@ import "strings"
 // in about four letters; here far fewer).
 func misspelt(typed, name reading) (slips int, ok bool) {
 	if len(typed.words) != len(name.words) {
-		slips = distance(typed.solid, name.solid)
+		slips = Distance(typed.solid, name.solid)
 		return slips, slips == 1 && !otherWord(typed.solid, name.solid)
 	}
 	for i, w := range name.words {
@@ -34,7 +34,7 @@ func misspeltWord(typed, word string, latin bool) (slips int, ok bool) {
 	case n < short, apart > 2, apart < -2, n < sure && typed[:1] != word[:1]:
 		return 0, false
 	}
-	slips = distance(typed, word)
+	slips = Distance(typed, word)
 	if n >= long && !latin {
 		return slips, slips <= 2
 	}
@@ -77,9 +77,9 @@ func alikeLetters(a, b rune) bool {
 	return false
 }
 
-// distance counts the edits between two words: letters put in, left out,
+// Distance counts the edits between two words: letters put in, left out,
 // changed, or two neighbours swapped (optimal string alignment).
-func distance(a, b string) int {
+func Distance(a, b string) int {
 	if d := len(a) - len(b); d > 12 || d < -12 { // more letters than bytes of one
 		return max(len(a), len(b))
 	}

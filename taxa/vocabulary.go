@@ -101,7 +101,7 @@ func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint stri
 func nearest(typed string, ids []string) string {
 	var close []string
 	for _, id := range ids {
-		if distance(typed, id) <= allowance(id) {
+		if Distance(typed, id) <= allowance(id) {
 			close = append(close, id)
 		}
 	}

@@ -40,7 +40,9 @@ func (a *app) draftCommand() *cobra.Command {
 		Short: "Draft a key from the trait table, to be put into your words",
 		Long: `Drafts a dichotomous key of the end points of a key (the built-in one, or that
 of --key), or of a spreadsheet saved as CSV: one row a taxon, one column a trait,
-several states with "/", "?" for unknown, and if you like a column "commonness".
+several states with "|" between them, "?" for unknown, and if you like a column
+"commonness". Cells that are dates, ranges or half unknown are refused with their
+line; states that stand only once in their column are listed before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
 can be. It is printed, or written to --out; a file that is there is only replaced
@@ -146,6 +148,9 @@ func (a *app) planSheet(flags draftFlags) (*plan, error) {
 	sheet := draft.ReadSheet(flags.csv, data, &report)
 	if sheet == nil {
 		return nil, report.Findings()
+	}
+	for _, f := range sheet.Remarks {
+		a.complain(show.Warning(f))
 	}
 	looking := flow.Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
 	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + filepath.Base(flags.csv), Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}

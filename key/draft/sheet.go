@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -24,13 +26,15 @@ const (
 const mostFindings = 200
 
 // Sheet is a table as a spreadsheet exports it: one row a taxon, one column a
-// trait, the first column the taxon's name. A cell holds a state, several parted
-// by "/", or "?" where nothing is known. A column called "commonness" holds
-// numbers: how often the taxa turn up beside each other.
+// trait, the first column the taxon's name. A cell holds a state, several with "|"
+// or "/" between them, or "?", "-" or nothing where nothing is known. A column
+// called "commonness" holds numbers: how often the taxa turn up beside each other.
 type Sheet struct {
 	Names  []string // of the taxa, in the order of the rows
 	IDs    []string
 	Traits []*taxa.Trait
+	// Remarks are what is worth a look though the sheet was read.
+	Remarks authored.Findings
 
 	common  bool // the sheet says how common its taxa are
 	weights []float64
@@ -42,7 +46,9 @@ type Sheet struct {
 func ReadSheet(file string, data []byte, report *authored.Report) *Sheet {
 	r := &sheetReader{file: file, report: report, sheet: &Sheet{}, states: []map[string]int{}, common: -1}
 	r.data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	r.read()
+	if !r.notSheet() {
+		r.read()
+	}
 	if r.found > 0 {
 		return nil
 	}
@@ -60,15 +66,17 @@ type sheetReader struct {
 	column []int // by field, the trait, or -1
 	common int   // the field of the commonness, or -1
 	states []map[string]int
+	seen   [][]seen // by column and state
 	ids    map[string]int
+	blank  map[int]authored.Pos // columns without a name, by field
 }
 
 func (r *sheetReader) read() {
 	r.csv = csv.NewReader(bytes.NewReader(r.data))
-	r.csv.Comma = separator(r.data)
+	r.csv.Comma = r.separator()
 	r.csv.FieldsPerRecord = -1
 	r.csv.ReuseRecord = true
-	r.ids = map[string]int{}
+	r.ids, r.blank = map[string]int{}, map[int]authored.Pos{}
 	for r.found < mostFindings {
 		record, err := r.csv.Read()
 		if err == io.EOF {
@@ -78,9 +86,11 @@ func (r *sheetReader) read() {
 			r.broken(err)
 			return
 		}
-		if r.fields == 0 {
+		switch {
+		case isBlank(record), r.fields == 0 && r.isSeparatorLine(record):
+		case r.fields == 0:
 			r.header(record)
-		} else {
+		default:
 			r.row(record)
 		}
 		if r.found > 0 && (len(r.column) == 0 || len(r.sheet.Names) >= MaxRows) {
@@ -90,10 +100,29 @@ func (r *sheetReader) read() {
 	r.whole()
 }
 
+// isBlank reports whether nothing stands in a row, as in those that spreadsheets
+// leave below a table.
+func isBlank(record []string) bool {
+	return !slices.ContainsFunc(record, func(s string) bool { return strings.TrimSpace(s) != "" })
+}
+
+// separatorLine is a first line by which some spreadsheets tell each other what
+// stands between the cells.
+var separatorLine = regexp.MustCompile(`^"?sep=(.)"?\r?$`)
+
+func (r *sheetReader) isSeparatorLine(record []string) bool {
+	line, _, _ := bytes.Cut(r.data, []byte("\n"))
+	at, _ := r.csv.FieldPos(0)
+	return at == 1 && separatorLine.Match(line)
+}
+
 // separator is the character between the cells: the one most often in the first
 // line, since spreadsheets of many countries write semicolons.
-func separator(data []byte) rune {
-	line, _, _ := bytes.Cut(data, []byte("\n"))
+func (r *sheetReader) separator() rune {
+	line, _, _ := bytes.Cut(r.data, []byte("\n"))
+	if m := separatorLine.FindSubmatch(line); m != nil && bytes.ContainsAny(m[1], ",;\t") {
+		return rune(m[1][0])
+	}
 	best, most := ',', bytes.Count(line, []byte(","))
 	for _, c := range ";\t" {
 		if n := bytes.Count(line, []byte(string(c))); n > most {
@@ -135,17 +164,21 @@ func (r *sheetReader) broken(err error) {
 		r.fail(authored.Pos{File: r.file}, "syntax", authored.Printable(err.Error()), "")
 		return
 	}
-	r.fail(r.place(pe.Line, pe.Column), "syntax", "a quotation mark stands where none can: "+pe.Err.Error(), "a cell with quotation marks stands in quotation marks itself, each inner one doubled")
+	r.fail(r.place(pe.Line, pe.Column), "syntax", "a quotation mark stands where none can", "put the whole cell in quotation marks, and write each one inside it twice")
 }
 
 func (r *sheetReader) header(record []string) {
 	r.fields = len(record)
 	if len(record) < 2 {
-		r.fail(r.at(0), "few-columns", "the sheet has one column", "the first column names the taxa, each further one is a trait; part the cells by commas")
+		r.fail(r.at(0), "few-columns", "the sheet has one column", "the first column names the taxa, each further one is a trait; separate the cells with commas")
 		return
 	}
 	if len(record) > MaxColumns {
-		r.fail(r.at(MaxColumns), "too-many-columns", fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "")
+		r.fail(r.at(MaxColumns), "too-many-columns", fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "leave out columns that are no traits")
+		return
+	}
+	if isBlank(record[1:]) {
+		r.fail(r.at(0), "no-name", "the first row names no trait; it looks like a title", "delete the rows above the one that names the traits")
 		return
 	}
 	r.column = make([]int, len(record))
@@ -160,6 +193,9 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 	name = r.text(field, name)
 	id := slug(name)
 	switch first, doubled := seen[id]; {
+	case name == "":
+		r.blank[field] = r.at(field) // which matters once something stands below it
+		return
 	case id == "":
 		r.fail(r.at(field), "no-name", "the column has no name that letters or digits could make an id of", "name the trait in the first row")
 		return
@@ -174,7 +210,7 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 	}
 	r.column[field] = len(r.sheet.Traits)
 	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: sentence(name) + "?", Look: taxa.Eye, Misread: sheetMisread, Source: "the author's table"})
-	r.states = append(r.states, map[string]int{})
+	r.states, r.seen = append(r.states, map[string]int{}), append(r.seen, nil)
 }
 
 // sheetMisread is the share of wrong answers taken for a trait of a sheet, which
@@ -193,17 +229,17 @@ func (r *sheetReader) text(field int, s string) string {
 
 func (r *sheetReader) row(record []string) {
 	if len(r.sheet.Names) == MaxRows {
-		r.fail(r.at(0), "too-many-rows", fmt.Sprintf("at most %d taxa are read", MaxRows), "")
+		r.fail(r.at(0), "too-many-rows", fmt.Sprintf("at most %d taxa are read", MaxRows), "split the table into several")
 		return
 	}
 	if len(record) != r.fields {
-		r.fail(r.at(min(len(record), r.fields)-1), "ragged-row", fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields), "each row needs as many cells; write ? for what is unknown")
+		r.fail(r.at(min(len(record), r.fields)-1), "ragged-row", fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields), "each row needs as many cells; leave those empty of which nothing is known")
 		return
 	}
 	name := r.text(0, record[0])
 	id := slug(name)
 	if first, doubled := r.ids[id]; id == "" || doubled {
-		what := "the row names no taxon"
+		what := "the row has no name in its first cell, but something stands in the others"
 		if doubled {
 			what = fmt.Sprintf("%s is already in row %d", authored.Quote(name), first+2)
 		}
@@ -214,7 +250,11 @@ func (r *sheetReader) row(record []string) {
 	r.sheet.Names, r.sheet.IDs = append(r.sheet.Names, name), append(r.sheet.IDs, id)
 	r.weight(record)
 	for i, cell := range record {
-		if i > 0 && r.column[i] >= 0 {
+		switch at, nameless := r.blank[i]; {
+		case nameless && strings.TrimSpace(cell) != "":
+			r.fail(at, "no-name", "the column has no name", "name the trait in the first row")
+			delete(r.blank, i) // one finding for the column is enough
+		case i > 0 && r.column[i] >= 0:
 			r.cell(i, cell)
 		}
 	}
@@ -225,7 +265,7 @@ func (r *sheetReader) weight(record []string) {
 	if r.common > 0 {
 		v, err := strconv.ParseFloat(strings.TrimSpace(record[r.common]), 64)
 		if err != nil || !(v > 0 && v <= 1e6) {
-			r.fail(r.at(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+authored.Quote(record[r.common]), "")
+			r.fail(r.at(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+authored.Quote(record[r.common]), "write how often the animal turns up beside the others: 1, 5, 20")
 		}
 		w = v
 	}
@@ -238,12 +278,18 @@ func (r *sheetReader) cell(field int, text string) {
 	column := r.column[field]
 	text = r.text(field, text)
 	var places []int
-	if text != "?" {
-		for state := range strings.SplitSeq(text, "/") {
+	switch kindOf(text) {
+	case unknown:
+	case unknownWord:
+		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.at(field), Rule: "unknown-word", Message: authored.Quote(text) + " is read as unknown", Hint: "write ? or leave the cell empty"})
+	case states:
+		for state := range strings.SplitSeq(strings.ReplaceAll(text, "|", "/"), "/") {
 			if k, ok := r.state(field, column, strings.TrimSpace(state), places); ok {
 				places = append(places, k)
 			}
 		}
+	default:
+		r.refuse(field, text)
 	}
 	r.sheet.cells = append(r.sheet.cells, places)
 }
@@ -251,7 +297,7 @@ func (r *sheetReader) cell(field int, text string) {
 func (r *sheetReader) state(field, column int, label string, before []int) (int, bool) {
 	id, trait := slug(label), r.sheet.Traits[column]
 	if id == "" {
-		r.fail(r.at(field), "empty-cell", "the cell names no state", "write ? for what is unknown")
+		r.fail(r.at(field), "empty-cell", authored.Quote(label)+" names no state", "use letters or digits, and ? for what is unknown")
 		return 0, false
 	}
 	k, known := r.states[column][id]
@@ -264,10 +310,12 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 		k = len(trait.States)
 		r.states[column][id] = k
 		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(trait.ID, label)})
+		r.seen[column] = append(r.seen[column], seen{at: r.at(field), text: label})
 	}
+	r.seen[column][k].times++
 	for _, b := range before {
 		if b == k {
-			r.fail(r.at(field), "doubled-state", fmt.Sprintf("the cell names %s twice", authored.Quote(label)), "")
+			r.fail(r.at(field), "doubled-state", fmt.Sprintf("the cell names %s twice", authored.Quote(label)), "name each state once")
 			return 0, false
 		}
 	}
@@ -281,11 +329,14 @@ func labelled(trait, state string) string {
 
 // whole checks what can only be seen at the end.
 func (r *sheetReader) whole() {
+	if r.found == 0 {
+		r.question()
+	}
 	if r.found == 0 && len(r.sheet.Names) < 2 {
 		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows", fmt.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)), "one row a taxon, below a first row that names the traits")
 	}
 	if r.found > mostFindings {
-		r.report.Add(authored.Pos{File: r.file}, "and-more", "there is more wrong than is listed", "mend this first")
+		r.report.Add(authored.Pos{File: r.file}, "and-more", "there is more wrong than is listed", "fix this first")
 	}
 }
 

@@ -147,7 +147,7 @@ func TestSheetsAreRefusedAtTheirPlace(t *testing.T) {
 		{"columns of one name", "t,Tails,tails\na,1,2\n", "t.csv:1:9: doubled-column: columns 2 and 3"},
 		{"a column without a name", "t,,c\na,1,2\n", "t.csv:1:3: no-name:"},
 		{"taxa of one name", "t,c\na,1\nA,2\n", "t.csv:3:1: doubled-taxon:"},
-		{"an empty cell", "é,c\né1,\nb,2\n", "t.csv:2:4: empty-cell:"},
+		{"a state of nothing", "é,c\né1,1/\nb,2\n", "t.csv:2:4: empty-cell:"},
 		{"a state named twice", "t,c\na,1/1\nb,2\n", "t.csv:2:3: doubled-state:"},
 		{"one column", "t\na\nb\n", "t.csv:1:1: few-columns:"},
 		{"one row", "t,c\na,1\n", "t.csv:1:1: few-rows:"},

@@ -37,6 +37,12 @@ func (c *Checked) Add(file string, couplets, ends int, errors, warnings authored
 	c.Warnings.Sort()
 }
 
+// Warning is a warning on one line.
+func Warning(f authored.Finding) string {
+	f.Rule = "warning: " + f.Rule
+	return f.Error()
+}
+
 // Text writes one line for every finding and one for every sound file. Findings
 // stay on one line, however long, so that editors can follow them.
 func (c *Checked) Text(w io.Writer) error {
@@ -45,7 +51,7 @@ func (c *Checked) Text(w io.Writer) error {
 		fmt.Fprintf(&b, "%s\n", c.Errors.Error())
 	}
 	for _, f := range c.Warnings {
-		fmt.Fprintf(&b, "%s: warning: %s: %s (%s)\n", f.Pos, f.Rule, f.Message, f.Hint)
+		fmt.Fprintf(&b, "%s\n", Warning(f))
 	}
 	for _, f := range c.Files {
 		if f.Couplets > 0 {

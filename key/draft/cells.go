@@ -1,0 +1,213 @@
+package draft
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// cellKind is what a cell holds beside states.
+type cellKind int
+
+const (
+	states cellKind = iota
+	unknown
+	unknownWord // which is better written as ?
+	notApplicable
+	spreadsheetError
+	date
+	doubtful
+)
+
+// What people write where they know nothing, and what may mean anything.
+var (
+	unknownSigns  = []string{"", "?", "-", "--", "–", "—"}
+	unknownWords  = []string{"unknown", "not known", "unk", "don't know", "dont know", "no data", "not seen", "??", "???"}
+	inapplicable  = []string{"n/a", "n.a.", "n.a", "na", "#n/a", "not applicable"}
+	sheetErrors   = regexp.MustCompile(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$`)
+	numericDate   = regexp.MustCompile(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
+	monthDate     = regexp.MustCompile(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months + `)\.?[-/. ]*\d{1,4}([-/. ,]+\d{1,4})?$`)
+	doubtfulState = regexp.MustCompile(`^\S.*\?+$|^\?+\s*\S`)
+)
+
+// months are the names of months, whole and cut short, in some languages in which
+// spreadsheets write dates.
+const months = "jan(?:uary|uar|vier|v)?|feb(?:ruary|ruar)?|f[eé]v(?:rier|r)?|mar(?:ch|s|zo)?|m[aä]r(?:z)?|mrz|apr(?:il)?|avr(?:il)?|abr(?:il)?|may|mai|mei|" +
+	"june?|juni|juin|july?|juli|juil(?:let)?|aug(?:ust)?|août|ago(?:sto)?|sept?(?:ember)?|set|oct(?:ober|obre)?|okt(?:ober)?|out|nov(?:ember|embre)?|" +
+	"dec(?:ember)?|dez(?:ember)?|d[eé]c(?:embre)?|dic|ene(?:ro)?"
+
+// kindOf tells what a cell holds.
+func kindOf(text string) cellKind {
+	small := strings.ToLower(text)
+	switch {
+	case slices.Contains(unknownSigns, text):
+		return unknown
+	case slices.Contains(unknownWords, small):
+		return unknownWord
+	case slices.Contains(inapplicable, small):
+		return notApplicable
+	case sheetErrors.MatchString(text):
+		return spreadsheetError
+	case isDate(text):
+		return date
+	case doubtfulState.MatchString(text):
+		return doubtful
+	}
+	return states
+}
+
+// isDate reports whether a spreadsheet made a date of the cell. Three numbers
+// parted by strokes, such as 6/8/10, may be three states: a date has a year of
+// four figures or a zero before a number.
+func isDate(text string) bool {
+	if monthDate.MatchString(text) {
+		return true
+	}
+	m := numericDate.FindStringSubmatch(text)
+	if m == nil || m[2] != m[4] {
+		return false
+	}
+	if m[2] != "/" {
+		return true
+	}
+	for _, n := range []string{m[1], m[3], m[5]} {
+		if len(n) == 4 || len(n) == 2 && n[0] == '0' {
+			return true
+		}
+	}
+	return false
+}
+
+// refuse reports a cell that holds no states, and whether it did.
+func (r *sheetReader) refuse(field int, text string) bool {
+	at, shown := r.at(field), authored.Quote(text)
+	switch kindOf(text) {
+	case notApplicable:
+		r.fail(at, "not-applicable", shown+" does not say what an animal shows here", `write a state such as "none" where the part is missing, or ? where nothing is known`)
+	case spreadsheetError:
+		r.fail(at, "sheet-error", shown+" is an error of the spreadsheet, not a state", "correct its formula, or type the state in")
+	case date:
+		r.fail(at, "date", shown+" is a date: spreadsheets make one of 2/3 and of 2-3", "make the column plain text and write 2|3, which no spreadsheet takes for a date")
+	case doubtful:
+		r.fail(at, "doubtful-cell", shown+" is half a state and half unknown", "write the state alone, or ? alone")
+	default:
+		return false
+	}
+	return true
+}
+
+// notSheet reports a file that is no table of text, and whether it did.
+func (r *sheetReader) notSheet() bool {
+	at := authored.Pos{File: r.file, Line: 1, Col: 1}
+	switch {
+	case bytes.HasPrefix(r.data, []byte("PK\x03\x04")):
+		r.fail(at, "not-csv", "this is a workbook (.xlsx or .ods), not a CSV file", "open it in the spreadsheet program and save the sheet as \"CSV UTF-8\"")
+	case bytes.HasPrefix(r.data, []byte("\xff\xfe")), bytes.HasPrefix(r.data, []byte("\xfe\xff")), bytes.IndexByte(r.data, 0) >= 0:
+		r.fail(at, "encoding", "the file is saved as UTF-16, not as UTF-8", "save the sheet as \"CSV UTF-8\"")
+	default:
+		return false
+	}
+	return true
+}
+
+// seen is where a state of a column was met first, and how often it was met.
+type seen struct {
+	at    authored.Pos
+	text  string
+	times int
+}
+
+// The joins by which one cell may mean several states, those that hardly mean
+// anything else first.
+var (
+	joins      = regexp.MustCompile(`(?i)\s+or\s+|\s*[,;+&]\s*|\s+to\s+|\s+and\s+`)
+	numberSpan = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*[-–—]\s*(\d+(?:\.\d+)?)$`)
+)
+
+// partsOf are the parts that a state's text may be made of, nil for a plain one.
+func partsOf(text string) []string {
+	if m := numberSpan.FindStringSubmatch(text); m != nil {
+		return m[1:]
+	}
+	parts := joins.Split(text, -1)
+	if len(parts) < 2 {
+		return nil
+	}
+	return parts
+}
+
+// question looks at the states of all columns once the sheet has been read: one
+// whose parts stand in its column too was meant as several, and one met once may
+// be misspelt.
+func (r *sheetReader) question() {
+	var near, once authored.Findings
+	for column, all := range r.seen {
+		trait := r.sheet.Traits[column]
+		for k, s := range all {
+			if part := r.partIn(column, k); part != "" {
+				r.fail(s.at, "joined-states", fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", authored.Quote(s.text), authored.Quote(part), authored.Quote(trait.ID)),
+					"write several states as 2|3; if it is one state, give it a name of its own")
+				continue
+			}
+			if s.times > 1 || len(r.sheet.Names) < 3 {
+				continue
+			}
+			f := authored.Finding{Pos: s.at, Rule: "met-once", Message: fmt.Sprintf("%s stands only here in the column %s", authored.Quote(s.text), authored.Quote(trait.ID))}
+			if like := r.like(column, k); like != "" {
+				f.Hint = "did you mean " + authored.Quote(like) + "?"
+				near = append(near, f)
+			} else {
+				once = append(once, f)
+			}
+		}
+	}
+	near.Sort()
+	once.Sort()
+	r.sheet.Remarks = append(r.sheet.Remarks, cut(slices.Concat(near, once))...)
+}
+
+// partIn is a state of the column that is a part of state k there, or "".
+func (r *sheetReader) partIn(column, k int) string {
+	for _, part := range partsOf(r.seen[column][k].text) {
+		if other, there := r.states[column][slug(part)]; there && other != k {
+			return part
+		}
+	}
+	return ""
+}
+
+// like is the state of a column that state k is most likely a misspelling of, or
+// "". Numbers that are near are not alike.
+func (r *sheetReader) like(column, k int) string {
+	text, best, least := r.seen[column][k].text, "", 3
+	if strings.IndexFunc(text, unicode.IsLetter) < 0 {
+		return ""
+	}
+	for other, s := range r.seen[column] {
+		d := taxa.Distance(strings.ToLower(text), strings.ToLower(s.text))
+		if other != k && d < least && 3*d <= len(text) && s.times >= r.seen[column][k].times {
+			best, least = s.text, d
+		}
+	}
+	return best
+}
+
+// mostRemarks are made of one sheet.
+const mostRemarks = 20
+
+// cut leaves so many remarks, and says how many more there are.
+func cut(all authored.Findings) authored.Findings {
+	if len(all) <= mostRemarks {
+		return all
+	}
+	more := len(all) - mostRemarks
+	all = all[:mostRemarks:mostRemarks]
+	last := all[mostRemarks-1].Pos
+	return append(all, authored.Finding{Pos: last, Rule: "and-more", Message: fmt.Sprintf("%d more states stand only once in their column", more), Hint: "look for columns whose cells all differ: they are no traits"})
+}
