@@ -29,6 +29,17 @@ type draftFlags struct {
 	mistake           float64
 }
 
+// targets are the files that may be written.
+func (f *draftFlags) targets() (names []string) {
+	if f.out != "" {
+		names = append(names, f.out)
+	}
+	if f.taxaOut != "" && f.csv != "" {
+		names = append(names, filepath.Join(f.taxaOut, "traits.toml"), filepath.Join(f.taxaOut, "taxa.toml"))
+	}
+	return names
+}
+
 // usualMistake is what a wrong name costs beside a look with the naked eye
 // (memory): ten further questions would be asked to avoid it.
 const usualMistake = 10
@@ -46,7 +57,7 @@ line; states that stand only once in their column are listed before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
 can be. It is printed, or written to --out; a file that is there is only replaced
-with --write. With --keep the few branches of a key are drafted anew that gain
+with --write, and never once it has been edited by hand. With --keep the few branches of a key are drafted anew that gain
 most for the couplets to be worded again; everything else in it stays as it is.`,
 		Example: `  rillkey couplets draft --region brook.toml --out mine.toml
   rillkey couplets draft --csv animals.csv --out mine.toml --taxa-out mytaxa
@@ -74,6 +85,11 @@ func (a *app) draft(flags draftFlags) error {
 	}
 	if flags.keep != "" {
 		return a.improve(flags)
+	}
+	for _, name := range flags.targets() {
+		if err := mayReplace(name, flags.write); err != nil {
+			return err
+		}
 	}
 	plan, err := a.plan(flags)
 	if err != nil {
@@ -155,14 +171,14 @@ func (a *app) planSheet(flags draftFlags) (*plan, error) {
 	looking := flow.Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
 	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + filepath.Base(flags.csv), Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
 	traits, animals := sheet.Catalog()
-	p.files = map[string][]byte{"traits.toml": traits, "taxa.toml": animals}
+	p.files = map[string][]byte{"traits.toml": draft.Seal(traits), "taxa.toml": draft.Seal(animals)}
 	p.table, err = sheet.Table(draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
 	return p, err
 }
 
 // deliver writes the key where it belongs, and says how good it is.
 func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
-	text := d.Text(p.head)
+	text := draft.Seal(d.Text(p.head))
 	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(), File: flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
 		report.Inseparable = []draft.Same{}
@@ -212,7 +228,7 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 	}
 	names := slices.Sorted(maps.Keys(files))
 	for _, name := range names {
-		if err := mayReplace(name, flags.write); err != nil {
+		if err := mayBeLost(name, files[name]); err != nil {
 			return err
 		}
 	}
@@ -247,6 +263,33 @@ func (a *app) newCatalog(dir string, from []string, files map[string][]byte) err
 		}
 		return nil
 	})
+}
+
+// mostLost are the lines that are named when a file is not replaced.
+const mostLost = 5
+
+// mayBeLost refuses to put a drafted text in the place of a file that somebody has
+// edited, and says what would be lost.
+func mayBeLost(name string, drafted []byte) error {
+	if info, err := os.Stat(name); err != nil || !info.Mode().IsRegular() {
+		return nil // replacing it says what is wrong
+	}
+	old, err := os.ReadFile(name)
+	if err != nil {
+		return err
+	}
+	lost := draft.ByHand(old, drafted)
+	if len(lost) == 0 {
+		return nil
+	}
+	words := fmt.Sprintf("%s was edited by hand and is not replaced: %d of its lines would be lost. Write the draft to another name, and move over what you want", authored.Quote(name), len(lost))
+	for _, l := range lost[:min(mostLost, len(lost))] {
+		words += fmt.Sprintf("\n  line %d: %s", l.Number, l.Text)
+	}
+	if more := len(lost) - mostLost; more > 0 {
+		words += fmt.Sprintf("\n  and %d more", more)
+	}
+	return errors.New(words)
 }
 
 // figures measures a key.

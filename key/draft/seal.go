@@ -1,0 +1,56 @@
+package draft
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// sealLine is the last line of a drafted file.
+var sealLine = regexp.MustCompile(`(?m)^# As drafted: ([0-9a-f]{16})\..*\n?\z`)
+
+func checksum(text []byte) string {
+	sum := sha256.Sum256(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
+	return fmt.Sprintf("%x", sum[:8])
+}
+
+// Seal adds a line to a drafted file by which it is known whether somebody has
+// edited it since.
+func Seal(text []byte) []byte {
+	text = append(bytes.TrimRight(text, "\n"), '\n')
+	return fmt.Appendf(slices.Clone(text), "# As drafted: %s. Once this file is edited by hand, drafting never replaces it.\n", checksum(text))
+}
+
+// Line is a line of a file by its number, the first being 1.
+type Line struct {
+	Number int
+	Text   string
+}
+
+// ByHand are the lines of a file that would be lost if a newly drafted text took
+// its place, without blanks around them; none where the file is as it was drafted,
+// since then the table that it was drafted from is the place to look.
+func ByHand(old, drafted []byte) []Line {
+	if m := sealLine.FindSubmatchIndex(old); m != nil && string(old[m[2]:m[3]]) == checksum(old[:m[0]]) {
+		return nil
+	}
+	have := map[string]bool{}
+	for line := range strings.Lines(string(drafted)) {
+		have[squeezed(line)] = true
+	}
+	var lost []Line
+	n := 0
+	for line := range strings.Lines(string(old)) {
+		n++
+		if text := squeezed(line); text != "" && !have[text] && !sealLine.MatchString(line) {
+			lost = append(lost, Line{n, text})
+		}
+	}
+	return lost
+}
+
+// squeezed is a line with single blanks, so that aligning is no editing.
+func squeezed(line string) string { return strings.Join(strings.Fields(line), " ") }
