@@ -61,7 +61,7 @@ func TestCommandsKilledAtAnyInstant(t *testing.T) {
 		return []string{"identify", "--visit", file, "--sample", "1", "--observe", "legs=10", "--observe", "forelegs=pincers", "--note", note, "--json"}
 	}
 	var mu sync.Mutex
-	var reported []string
+	reported := map[string]bool{}
 	killed := 0
 	next := make(chan int)
 	var running sync.WaitGroup
@@ -70,7 +70,9 @@ func TestCommandsKilledAtAnyInstant(t *testing.T) {
 			for i := range next {
 				codes, dead := killedCommand(file, commands(i), rand.New(rand.NewSource(int64(i))))
 				mu.Lock()
-				reported = append(reported, codes...)
+				for _, code := range codes {
+					reported[code] = true
+				}
 				if dead {
 					killed++
 				}
@@ -91,7 +93,7 @@ func TestCommandsKilledAtAnyInstant(t *testing.T) {
 	for _, e := range v.Events {
 		found[e.ID]++
 	}
-	for _, code := range reported {
+	for code := range reported {
 		if found[code] != 1 {
 			t.Errorf("%s was reported as saved and is there %d times", code, found[code])
 		}

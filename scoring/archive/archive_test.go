@@ -91,6 +91,36 @@ func TestList(t *testing.T) {
 	}
 }
 
+// Names and places of visits stay in their files alone.
+func TestAListWritesNothing(t *testing.T) {
+	dir, home := t.TempDir(), t.TempDir()
+	for _, name := range []string{"HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME", "TMPDIR"} {
+		t.Setenv(name, home)
+	}
+	put(t, dir, "a", "Secret Brook", day, 1, 8)
+	list(t, dir)
+	list(t, dir)
+	for _, folder := range []string{dir, home} {
+		if entries, _ := os.ReadDir(folder); len(entries) > 1 || folder == home && len(entries) > 0 {
+			t.Errorf("in %s there is now %v", folder, entries)
+		}
+	}
+}
+
+func TestAnUnreadableFolderIsToldOfAndStopsNothing(t *testing.T) {
+	dir := t.TempDir()
+	put(t, dir, "a", "Tanyard Brook", day, 1, 8)
+	if err := os.Mkdir(filepath.Join(dir, "shut"), 0); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.ReadDir(filepath.Join(dir, "shut")); err == nil {
+		t.Skip("this user may read everything")
+	}
+	if entries := list(t, dir); len(entries) != 2 || entries[0].State != Unreadable || entries[1].Site != "Tanyard Brook" {
+		t.Errorf("%+v", entries)
+	}
+}
+
 func TestTwoFilesOfOneVisitAreTold(t *testing.T) {
 	dir := t.TempDir()
 	put(t, dir, "a", "Tanyard Brook", day, 1, 8)
