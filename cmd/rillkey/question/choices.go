@@ -10,7 +10,7 @@ import (
 
 // letters are what answers are chosen by, in order: no key with another meaning
 // is among them.
-const letters = "abcdefgijklmnoptuwxyz0123456789"
+const letters = "abcdefgijklmnoptuxyz0123456789"
 
 // choice is one thing that can be chosen by a letter.
 type choice struct {
@@ -26,6 +26,10 @@ func (s *sitting) choices() []choice {
 		return s.suspectChoices()
 	case unsettled:
 		return nil
+	case striking:
+		return s.markChoices()
+	case hearing:
+		return s.heardChoices()
 	}
 	return choicesOf(s.question())
 }

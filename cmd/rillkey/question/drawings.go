@@ -1,6 +1,9 @@
 package question
 
 import (
+	"fmt"
+	"strings"
+
 	"rillkey/cmd/rillkey/figure"
 )
 
@@ -23,7 +26,13 @@ type sheet struct{ number, cols, rows int }
 // figuresNow are the figures of what can be chosen at present, in the order of
 // the choices; none where nothing can be drawn.
 func (s *sitting) figuresNow() []figure.Figure {
-	if s.gallery.drawings == nil || s.stage != asking && s.stage != anew {
+	if s.gallery.drawings == nil {
+		return nil
+	}
+	if s.stage == striking || s.stage == hearing {
+		return s.figuresSaid()
+	}
+	if s.stage != asking && s.stage != anew {
 		return nil
 	}
 	q := s.question()
@@ -46,6 +55,22 @@ func (s *sitting) figuresNow() []figure.Figure {
 		g.figures = seen(all[:min(len(all), len(letters))])
 	}
 	return g.figures
+}
+
+// figuresSaid are the figures of the marks, or of what was understood.
+func (s *sitting) figuresSaid() []figure.Figure {
+	all := s.shownNow()
+	of := fmt.Sprint("said ", s.stage)
+	for _, one := range all {
+		of += " " + one.Trait.ID + "=" + strings.Join(one.States, "+")
+	}
+	if g := &s.gallery; g.of != of {
+		g.of, g.figures, g.drawn = of, nil, map[sheet][]string{}
+		if atlas := g.drawings(); atlas != nil {
+			g.figures = seen(saidFigures(atlas, all))
+		}
+	}
+	return s.gallery.figures
 }
 
 // seen are the figures, or none if there is nothing to be seen in any.

@@ -22,6 +22,9 @@ func (s *sitting) answers() []answerKey {
 	} else {
 		out = append(out, answerKey{"h", "help", "what you can answer.", ""})
 	}
+	if s.stage == asking && s.now.supposed == nil {
+		out = append(out, answerKey{say, "say what you see", "say what strikes you, in your own words or by number.", ""})
+	}
 	if s.stage != choosing && len(s.doubtful()) > 0 {
 		out = append(out, answerKey{"r", "look again", "look again at an answer: pick the one that you doubt and give it anew. The others are kept.", ""})
 	}

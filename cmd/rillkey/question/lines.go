@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/ask/terminal"
@@ -28,6 +29,7 @@ func Lines(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, 
 	if !l.done {
 		l.show(l.going())
 	}
+	l.offer()
 	for tries := 0; !l.done; tries++ {
 		if tries > patience {
 			return Left, fmt.Errorf("%d lines in a row were no answer to %s", patience, l.place())
@@ -88,6 +90,10 @@ func (l *liner) take(line string) {
 		l.show(l.described())
 		return
 	}
+	if l.words(line) {
+		l.offer()
+		return
+	}
 	if l.stage == asking || l.stage == anew {
 		id := l.question().ID()
 		if states, ok := strings.CutPrefix(line, id+"="); ok && l.question().Trait != nil {
@@ -98,7 +104,52 @@ func (l *liner) take(line string) {
 			line = short
 		}
 	}
-	l.asked = !l.answer(line)
+	unknown := ""
+	if l.stage == asking && len([]rune(line)) > 1 {
+		if l.hear(line) {
+			l.asked = false
+			return
+		}
+		unknown = l.said
+	}
+	if l.asked = !l.answer(line); l.asked && unknown != "" {
+		l.said = unknown + " " + l.said
+	}
+	l.offer()
+}
+
+// words acts on a line while something is said in words, or on the number of a mark,
+// and reports whether it did.
+func (l *liner) words(line string) bool {
+	mark := strings.Index(numbers[:len(l.marks)], line)
+	choice := slices.IndexFunc(l.choices(), func(c choice) bool { return c.letter == line })
+	switch {
+	case line != "" && len(line) == 1 && mark >= 0 && (l.stage == asking || l.stage == striking):
+		l.pickMark(mark)
+	case l.stage == hearing && line == "":
+		l.takeHeard()
+	case l.stage == hearing && choice >= 0:
+		l.toggle(choice)
+	case l.stage == hearing && isBack(line), l.stage == striking && (line == "" || isBack(line)):
+		l.heard = nil
+		l.settle()
+	case (l.stage == hearing || l.stage == striking) && line != leave && line != stop:
+		l.hear(line)
+	default:
+		return false
+	}
+	l.asked = false
+	return true
+}
+
+// offer names the marks that can be said at the question that follows.
+func (l *liner) offer() {
+	if l.done || !l.offers() {
+		return
+	}
+	l.marks = l.q.Striking(mostMarks)
+	l.show(append([]block{{remark, "", "At any question you can say what strikes you instead, by its number or in your own words:"}}, leads(l.markChoices())...))
+	fmt.Fprintln(l.out)
 }
 
 func (l *liner) say() {
@@ -128,6 +179,12 @@ func (l *liner) described() []block {
 // prompt names the answers there are.
 func (l *liner) prompt() string {
 	text := "Answer"
+	switch l.stage {
+	case striking:
+		return "Answer a number, or your own words, or nothing to be asked, q leave."
+	case hearing:
+		return "Send an empty line to note those with an x, " + listed(l.choices()) + " to take one in or leave it out, < to take all back."
+	}
 	for i, k := range l.answers() {
 		switch {
 		case i == 0 && len(l.choices()) > 0:
@@ -145,6 +202,8 @@ func (l *liner) place() string {
 	switch l.stage {
 	case choosing:
 		return "which answer to look at again"
+	case striking, hearing:
+		return "what strikes you"
 	case unsettled:
 		return "what to do with an animal that is not settled"
 	case anew:

@@ -203,6 +203,9 @@ func checkTwins(t *testing.T, m *key.Model, o key.Options, answers []string) {
 			a += " " + a
 		}
 		press(s, a)
+		if s.stage == striking { // the lines offer the same marks without asking
+			press(s, "enter")
+		}
 	}
 	outcome, out, err := typed(byLine, strings.Join(answers, "\n")+"\n", 80)
 	if s.done != (err == nil) || s.outcome != outcome {
@@ -235,6 +238,7 @@ func FuzzLines(f *testing.F) {
 	f.Add("h\n<\n\x1b[A\n\xff\n", 40)
 	f.Add("a", 1)
 	f.Add("a\na\nr\na\nb\nr\nr\n<\n", 20)
+	f.Add("six legs, two tails\n\nw\nthree tails\na\n\n<\n1\n", 40)
 	f.Fuzz(func(t *testing.T, text string, width int) {
 		if width > 300 {
 			return

@@ -21,6 +21,9 @@ func Screen(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out
 	if m.done {
 		return m.outcome, nil
 	}
+	if m.offers() {
+		m.strike()
+	}
 	_, err := terminal.Run(m, in, out, tea.WithAltScreen())
 	return m.outcome, err
 }
@@ -44,7 +47,8 @@ type screen struct {
 	top           int // first line shown of the page
 	shown         int // which figure, while they are shown one by one
 	width, height int
-	wide          int // columns for figures
+	wide          int    // columns for figures
+	typed         string // words, while they are typed
 	ink           terminal.Ink
 }
 
@@ -85,6 +89,12 @@ func (m *screen) resize(width, height int) {
 // keys acts on a key message. Letters that arrive together were typed fast, or
 // over a slow line; text that was pasted is no answer.
 func (m *screen) keys(msg tea.KeyMsg) {
+	if msg.Paste && m.stage == striking {
+		for _, r := range msg.Runes {
+			m.typing(strings.ToLower(string(r)))
+		}
+		return
+	}
 	if msg.Paste {
 		m.said = "Pasted text is no answer: press one key."
 		return
@@ -110,7 +120,16 @@ func (m *screen) press(k string) {
 		m.look(k)
 		return
 	}
+	if m.page == main && m.stage == striking {
+		m.typing(k)
+		m.top = 0
+		return
+	}
 	if m.scrolled(k) {
+		return
+	}
+	if m.page == main && m.stage == hearing {
+		m.confirming(k)
 		return
 	}
 	switch m.page {
@@ -143,6 +162,9 @@ func (m *screen) ask(k string) {
 	case m.answer(k):
 		if k != key.Unsure {
 			m.said = ""
+		}
+		if m.offers() {
+			m.strike()
 		}
 		m.turn(main)
 	}

@@ -26,9 +26,9 @@ func TestKeysOfTheScreen(t *testing.T) {
 	}{
 		{"the first question, both leads in full", "", "", "a:  Six legs with joints, three on each side of the chest, 3-5 mm long", Left},
 		{"its second lead", "", "", "b:  No legs anywhere", Left},
-		{"there is no way back yet, so none is offered", "", "", "a or b choose   ? can't tell   h how to look   s set aside   q leave", Left},
+		{"there is no way back yet, so none is offered", "", "", "a or b choose   ? can't tell   h how to look   w say what you see   s set aside\nq leave", Left},
 		{"nor is there an answer to look at again", "r", "", "That is no answer here.", Left},
-		{"later both are", "a", "1a", "a or b choose   ? can't tell   < back   h how to look   r look again", Left},
+		{"later both are", "a", "1a", "a or b choose   ? can't tell   < back   h how to look   w say what you see\nr look again", Left},
 		{"one key answers", "a", "1a", "Question 2 (couplet 2): Tails", Left},
 		{"capitals are the same keys", "A", "1a", "Question 2 (couplet 2): Tails", Left},
 		{"advice to wait", "a", "1a", "Wait: Float it in a finger of water until the tails fan out.", Left},

@@ -4,7 +4,7 @@
 // Letters are the answers of the present question and nothing else; those that
 // have another meaning are never among them. Everything else is a sign, or one
 // of the letters left out: ? can't tell, < back, h how to look, r look again at
-// an answer, v view the drawings, s stop here, q leave.
+// an answer, v view the drawings, w say what you see, s stop here, q leave.
 package question
 
 import (
@@ -66,6 +66,8 @@ const (
 	asking    stage = iota // the question of the inquiry
 	choosing               // which answer to give anew
 	anew                   // one answer, anew
+	striking               // what strikes the person
+	hearing                // whether what was said is understood
 	unsettled              // the questions are over and there is no name: what now
 )
 
@@ -83,10 +85,13 @@ type sitting struct {
 	done    bool
 	outcome Outcome
 	gallery gallery
+	marks   []key.Mark // offered as striking
+	offered int        // how many questions were answered when they were, or -1
+	heard   []heard    // what was said, as it is understood
 }
 
 func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {
-	s := &sitting{q: q, to: to, before: len(q.Given()), gallery: gallery{drawings: drawings}}
+	s := &sitting{q: q, to: to, before: len(q.Given()), gallery: gallery{drawings: drawings}, offered: -1}
 	s.settle()
 	return s
 }
@@ -125,6 +130,10 @@ func (s *sitting) answer(a string) bool {
 		return true
 	case a == back:
 		s.back()
+		return true
+	case a == say && s.stage == asking:
+		s.said = ""
+		s.strike()
 		return true
 	case a == again && s.stage != choosing && len(s.doubtful()) > 0:
 		s.stage, s.said = choosing, ""

@@ -88,6 +88,9 @@ func (m *screen) moreLine(f frame) string {
 }
 
 func (m *screen) saidLines() []string {
+	if m.page == main && m.stage == striking {
+		return m.typedLines()
+	}
 	if m.said == "" {
 		return nil
 	}
@@ -149,6 +152,9 @@ func (m *screen) pageKeys() []answerKey {
 		return []answerKey{{mark: "q", short: "leave"}, {mark: "any other key", short: "go on"}}
 	case viewing:
 		return m.viewKeys()
+	}
+	if m.stage == striking || m.stage == hearing {
+		return m.sayingKeys()
 	}
 	return m.answersOnScreen()
 }

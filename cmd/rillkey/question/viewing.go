@@ -33,7 +33,13 @@ func (m *screen) look(k string) {
 		m.shown = n - 1
 	case enlarge, "esc", "enter", "backspace", back:
 		m.turn(main)
+		return
 	default:
+		if m.stage == striking || m.stage == hearing {
+			m.turn(main)
+			m.press(k)
+			return
+		}
 		m.ask(k)
 		return
 	}

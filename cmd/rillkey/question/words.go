@@ -49,6 +49,10 @@ func (s *sitting) blocks() []block {
 		return s.unsettledBlocks()
 	case anew:
 		return s.anewBlocks()
+	case striking:
+		return s.strikingBlocks()
+	case hearing:
+		return s.hearingBlocks()
 	}
 	return s.questionBlocks()
 }

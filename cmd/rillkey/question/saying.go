@@ -1,0 +1,306 @@
+package question
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// What strikes a person is said before the first question, at any question, and
+// is asked for when two in a row could not be told: by the number of a mark, or
+// in words, which are then shown as they were understood.
+
+const (
+	// say turns to what strikes the person.
+	say = "w"
+	// mostMarks are offered at once: more would be drawn too small.
+	mostMarks = 6
+	// openInRow is after how many questions in a row that nobody could tell the
+	// marks are offered again.
+	openInRow = 2
+	// mostTyped is how many letters can be typed.
+	mostTyped = 200
+)
+
+// numbers are what marks are chosen by, so that letters are left for words.
+const numbers = "123456789"
+
+// heard is something that was said, as it was understood.
+type heard struct {
+	taxa.Seen
+	taken bool
+}
+
+// strike turns to the marks, and to words that are typed.
+func (s *sitting) strike() {
+	s.marks = s.q.Striking(mostMarks)
+	s.stage = striking
+}
+
+// offers reports whether it is time to turn to the marks unasked: before the first
+// question, and after questions in a row that nobody could tell.
+func (s *sitting) offers() bool {
+	if s.stage != asking || s.now.supposed != nil || s.offered == s.q.Questions() {
+		return false
+	}
+	if len(s.q.Given()) > 0 && s.openNow() < openInRow {
+		return false
+	}
+	s.offered = s.q.Questions()
+	return len(s.q.Striking(mostMarks)) > 1
+}
+
+// openNow is how many of the last answers in a row were "can't tell".
+func (s *sitting) openNow() int {
+	n := 0
+	for _, g := range slices.Backward(s.q.Given()) {
+		if !g.Asked || len(g.Says) > 0 {
+			break
+		}
+		n++
+	}
+	return n
+}
+
+// markChoices are the marks by number.
+func (s *sitting) markChoices() []choice {
+	var out []choice
+	for i, m := range s.marks {
+		out = append(out, choice{letter: numbers[i : i+1], text: terminal.Safe(markWords(m))})
+	}
+	return out
+}
+
+// markWords are a mark's words by themselves, without its question.
+func markWords(m key.Mark) string {
+	return sentence(strings.TrimPrefix(m.Trait.States[m.Trait.State(m.State)].Label, "yes, "))
+}
+
+// pickMark notes a mark that the animal shows.
+func (s *sitting) pickMark(i int) {
+	m := s.marks[i]
+	s.observe(taxa.Seen{Trait: m.Trait, States: []string{m.State}})
+	s.settle()
+}
+
+func (s *sitting) observe(seen taxa.Seen) {
+	if err := s.q.Observe(seen.Trait.ID, seen.States...); err != nil {
+		s.said = terminal.Safe(err.Error()) + "."
+		return
+	}
+	s.said = "Noted: " + terminal.Safe(strings.Join(labelsOf(seen), ", or ")) + ". < takes it back."
+}
+
+// hear reads words that were typed and reports whether they were understood; then
+// they wait to be confirmed. If not, what was said tells what is nearest.
+func (s *sitting) hear(text string) bool {
+	seen, unclear, err := s.now.catalog.Vocabulary().Understand(text)
+	if err != nil {
+		s.said = sentence(terminal.Safe(err.Error())) + "."
+		return false
+	}
+	s.heard = nil
+	for _, one := range seen {
+		s.heard = append(s.heard, heard{one, true})
+	}
+	var unknown []string
+	for _, u := range unclear {
+		for _, c := range u.Choice {
+			c.Words = u.Words
+			s.heard = append(s.heard, heard{c, false})
+		}
+		if len(u.Choice) == 0 {
+			unknown = append(unknown, "\""+terminal.Safe(u.Words)+"\"")
+		}
+	}
+	s.heard = s.heard[:min(len(s.heard), len(letters))]
+	s.said = ""
+	if len(unknown) > 0 {
+		s.said = "Not known here: " + strings.Join(unknown, ", ") + ". Say it in other words, or leave it."
+	}
+	if len(s.heard) == 0 {
+		return false
+	}
+	s.stage = hearing
+	return true
+}
+
+// heardChoices are what was understood: what is taken has a mark.
+func (s *sitting) heardChoices() []choice {
+	var out []choice
+	for i, h := range s.heard {
+		box := "[ ] "
+		if h.taken {
+			box = "[x] "
+		}
+		out = append(out, choice{letter: letters[i : i+1], text: box + terminal.Safe(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))})
+	}
+	return out
+}
+
+// toggle takes or leaves one thing that was understood; of several meanings of the
+// same words one is taken at most.
+func (s *sitting) toggle(i int) {
+	h := &s.heard[i]
+	h.taken = !h.taken
+	for j := range s.heard {
+		if j != i && h.taken && s.heard[j].Words == h.Words {
+			s.heard[j].taken = false
+		}
+	}
+}
+
+// takeHeard notes all that is taken.
+func (s *sitting) takeHeard() {
+	taken := 0
+	for _, h := range s.heard {
+		if h.taken {
+			s.observe(h.Seen)
+			taken++
+		}
+	}
+	switch {
+	case taken == 0:
+		s.said = "Nothing is noted."
+	case taken > 1:
+		s.said = fmt.Sprintf("Noted: %d things. < takes them back one by one.", taken)
+	}
+	s.heard = nil
+	s.settle()
+}
+
+func labelsOf(seen taxa.Seen) []string {
+	var out []string
+	for _, id := range seen.States {
+		out = append(out, seen.Trait.States[seen.Trait.State(id)].Label)
+	}
+	return out
+}
+
+// strikingBlocks ask what strikes the person.
+func (s *sitting) strikingBlocks() []block {
+	blocks := []block{{title, "", "What strikes you?"}}
+	if len(s.marks) == 0 {
+		return append(blocks, block{advice, "", "Say it in your own words."})
+	}
+	return append(append(blocks, block{advice, "", "Choose its number, or say it in your own words, such as \"pincers, ten legs\"."}), leads(s.choices())...)
+}
+
+// hearingBlocks show what was understood.
+func (s *sitting) hearingBlocks() []block {
+	heading := "Is that what you see?"
+	if !slices.ContainsFunc(s.heard, func(h heard) bool { return h.taken }) {
+		heading = "Which of these do you mean?"
+	}
+	return append([]block{{title, "", heading}, {advice, "", "A letter takes one in or leaves it out; Enter notes those with an x."}}, leads(s.choices())...)
+}
+
+// saidFigures draws marks, or what was understood.
+func saidFigures(atlas *figure.Atlas, all []taxa.Seen) []figure.Figure {
+	out := make([]figure.Figure, len(all))
+	for i, one := range all {
+		if len(one.States) == 1 {
+			out[i], _ = atlas.State(one.Trait.ID, one.States[0])
+		}
+	}
+	return out
+}
+
+// shownNow are the marks or findings that are drawn at present.
+func (s *sitting) shownNow() []taxa.Seen {
+	var out []taxa.Seen
+	switch s.stage {
+	case striking:
+		for _, m := range s.marks {
+			out = append(out, taxa.Seen{Trait: m.Trait, States: []string{m.State}})
+		}
+	case hearing:
+		for _, h := range s.heard {
+			out = append(out, h.Seen)
+		}
+	}
+	return out
+}
+
+// typing acts on a key while the screen asks what strikes the person: numbers
+// choose, anything else is typed.
+func (m *screen) typing(k string) {
+	switch {
+	case k == "enter" && m.typed == "":
+		m.said = ""
+		m.settle()
+	case k == "enter":
+		if m.hear(m.typed) {
+			m.typed = ""
+		}
+	case k == "esc" && m.typed != "":
+		m.typed = ""
+	case k == "esc" || k == "backspace" && m.typed == "" || k == "left" && m.typed == "":
+		m.said = ""
+		m.settle()
+	case k == "backspace":
+		_, n := utf8.DecodeLastRuneInString(m.typed)
+		m.typed = m.typed[:len(m.typed)-n]
+	case k == "tab":
+		m.view()
+	case m.typed == "" && len(k) == 1 && strings.Contains(numbers[:len(m.marks)], k):
+		m.pickMark(strings.Index(numbers, k))
+	case k == key.Unsure && m.typed == "":
+		m.settle()
+	case utf8.RuneCountInString(k) == 1 && len(m.typed) < mostTyped:
+		if k != " " {
+			k = terminal.Safe(k)
+		}
+		m.typed, m.said = m.typed+k, ""
+	}
+}
+
+// confirming acts on a key while what was understood is shown.
+func (m *screen) confirming(k string) {
+	i := slices.IndexFunc(m.choices(), func(c choice) bool { return c.letter == k })
+	switch {
+	case k == "enter" || k == " ":
+		m.takeHeard()
+	case isBack(k):
+		m.heard = nil
+		m.strike()
+	case i >= 0:
+		m.toggle(i)
+	}
+}
+
+// typedLines are the words typed so far, and what was last said of them.
+func (m *screen) typedLines() []string {
+	line := "> " + m.typed + "_"
+	if m.typed == "" {
+		line = "> _ (type, or press a number)"
+	}
+	lines := []string{m.ink.Mark.Render(terminal.Cut(line, m.width))}
+	if m.said != "" {
+		for _, l := range terminal.Fold(m.said, m.width) {
+			lines = append(lines, m.ink.Advice.Render(l))
+		}
+	}
+	return lines
+}
+
+// sayingKeys are the keys while something is said or confirmed.
+func (m *screen) sayingKeys() []answerKey {
+	if m.stage == hearing {
+		return []answerKey{{mark: "Enter", short: "note those with an x"}, {mark: listed(m.choices()), short: "take in or leave out"}, {mark: "Esc", short: "say it again"}}
+	}
+	keys := []answerKey{{mark: "Enter", short: "nothing of this: be asked"}}
+	if m.typed != "" {
+		keys[0].short = "see how it is understood"
+	}
+	if len(m.marks) > 0 && len(m.figuresNow()) > 0 {
+		keys = append(keys, answerKey{mark: "Tab", short: "drawings"})
+	}
+	return append(keys, answerKey{mark: "Esc", short: "back"}, answerKey{mark: "Ctrl-C", short: "leave"})
+}

@@ -1,0 +1,96 @@
+package question
+
+import (
+	"strings"
+	"testing"
+
+	"rillkey/key"
+)
+
+func embeddedInquiry(t *testing.T) *key.Inquiry {
+	t.Helper()
+	return begin(t, embedded(t))
+}
+
+// opened is a screen as Screen opens it.
+func opened(t *testing.T, q *key.Inquiry, width, height int) *screen {
+	t.Helper()
+	m := shown(q, width, height)
+	if m.offers() {
+		m.strike()
+	}
+	return m
+}
+
+func TestSayingWhatStrikes(t *testing.T) {
+	for _, row := range []struct{ why, keys, path, shows string }{
+		{"the screen opens on marks", "", "", "What strikes you?"},
+		{"Enter alone begins the questions", "enter", "", "Question 1 (couplet 1)"},
+		{"can't tell does so too", "?", "", "Question 1 (couplet 1)"},
+		{"a number notes a mark", "1", "tails=3", "Noted: three tails."},
+		{"words are shown as they are understood", "p i n c e r s enter", "", `[x] "pincers": large pincers`},
+		{"Enter notes them", "l i m p e t enter enter", "shell=cap", "Noted: a shell like a tiny cap, not coiled."},
+		{"a letter leaves one out", "p i n c e r s enter a enter", "", "Nothing is noted."},
+		{"going back says it again", "p i n c e r s enter esc", "", "What strikes you?"},
+		{"of several meanings one is chosen", "r o u n d enter b", "", `[x] "round": about as high as wide`},
+		{"unknown words are said to be", "x y z z y enter", "", `Not known here: "xyzzy".`},
+		{"Backspace takes a letter back", "x backspace s n a i l enter enter", "shell=coil", "Noted"},
+		{"Esc empties the line, then goes on", "x esc esc", "", "Question 1 (couplet 1)"},
+		{"it can be said at any question", "enter a w p i n c e r s enter enter", "1a forelegs=pincers", "Noted"},
+		{"what was noted is taken back", "1 <", "", "is taken away"},
+		{"two in a row that nobody could tell bring the marks back", "enter ? ?", "1? legs?", "What strikes you?"},
+		{"one does not", "enter ?", "1?", "Question 2"},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			q := embeddedInquiry(t)
+			m := opened(t, q, 80, 24)
+			press(m, row.keys)
+			if got := m.View(); !strings.Contains(got, row.shows) {
+				t.Errorf("the screen shows\n%s\nwithout %q", got, row.shows)
+			}
+			if path(q) != row.path && !strings.HasPrefix(row.path, "1?") {
+				t.Errorf("path %q, want %q", path(q), row.path)
+			}
+		})
+	}
+}
+
+// The lines take the same words and numbers.
+func TestSayingWhatStrikesByLine(t *testing.T) {
+	for _, row := range []struct{ why, lines, path, says string }{
+		{"marks are named before the first question", "q\n", "", "1:  Three tails"},
+		{"words instead of an answer", "pincers\n\nq\n", "forelegs=pincers", `a:  [x] "pincers": large pincers`},
+		{"a number instead of an answer", "1\nq\n", "tails=3", "Noted: three tails."},
+		{"after w too", "w\n2\nq\n", "wings=hard", "Noted"},
+		{"an empty line after w is asked on", "w\n\na\nq\n", "1a", "Question 2"},
+		{"of several meanings one is chosen", "round\na\n\nq\n", "outline=disc", "Which of these do you mean?"},
+		{"unknown words are said to be", "xyzzy\nq\n", "", `Not known here: "xyzzy".`},
+		{"taken back before it is noted", "pincers\n<\nq\n", "", "Question 1"},
+		{"an answer stays an answer", "a\nq\n", "1a", "Question 2"},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			q := embeddedInquiry(t)
+			_, out, err := typed(q, row.lines, 80)
+			if err != nil || !strings.Contains(out, row.says) {
+				t.Errorf("%v\n%s\nwithout %q", err, out, row.says)
+			}
+			if path(q) != row.path {
+				t.Errorf("path %q, want %q", path(q), row.path)
+			}
+		})
+	}
+}
+
+// Whatever is typed, at whatever size, nothing breaks.
+func TestSayingAtEverySize(t *testing.T) {
+	for _, size := range []size{{1, 1}, {10, 3}, {40, 20}, {80, 24}, {200, 60}} {
+		m := pictured(embeddedInquiry(t), atlas(embedded(t)), size.width, size.height)
+		m.strike()
+		press(m, "p i n c e r s space r o u n d")
+		m.View()
+		press(m, "enter a b")
+		m.View()
+		press(m, "tab v enter enter")
+		m.View()
+	}
+}
