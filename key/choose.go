@@ -115,7 +115,7 @@ func (q *Inquiry) best(phase Phase) *Question {
 func (q *Inquiry) beneath(c *couplets.Couplet) float64 {
 	k := q.model.key
 	mass, p := 0.0, q.belief.P()
-	k.steps[k.index[c.ID]].beneath.Each(func(i int) { mass += p[i] })
+	k.sound.Beneath(k.sound.Place(c.ID)).Each(func(i int) { mass += p[i] })
 	return mass
 }
 

@@ -13,9 +13,7 @@ import (
 type Key struct {
 	sound   *couplets.Sound
 	catalog *taxa.Catalog
-	steps   []step
-	index   map[string]int // couplet id to its step
-	start   int
+	steps   []step // by the place of their couplets
 	stops   map[string]bool
 	shared  []taxset.Set // end points that share an end
 	fits    map[observation]taxset.Set
@@ -25,7 +23,6 @@ type Key struct {
 type step struct {
 	couplet *couplets.Couplet
 	leads   []branch
-	beneath taxset.Set
 }
 
 // branch is a lead as the walk needs it.
@@ -40,19 +37,16 @@ type observation struct{ trait, state string }
 // Compile makes a walkable key of a sound one. The catalog must be the one it
 // was checked against.
 func Compile(sound *couplets.Sound, catalog *taxa.Catalog) *Key {
-	k := &Key{sound: sound, catalog: catalog, shared: sound.Shared(), index: map[string]int{}, stops: map[string]bool{}, fits: map[observation]taxset.Set{}}
-	k.steps = make([]step, len(sound.Couplets))
-	for i := range sound.Couplets {
-		k.index[sound.Couplets[i].ID] = i
-	}
-	k.start = k.index[sound.Start]
+	k := &Key{sound: sound, catalog: catalog, shared: sound.Shared(), stops: map[string]bool{}, fits: map[observation]taxset.Set{}}
 	k.compileFits()
 	for i := range sound.Couplets {
-		k.compileStep(i)
+		k.steps = append(k.steps, k.compileStep(&sound.Couplets[i]))
 	}
-	k.compileBeneath()
 	return k
 }
+
+// start is the place of the first couplet asked.
+func (k *Key) start() int { return k.sound.Place(k.sound.Start) }
 
 // compileFits notes, for every state of the vocabulary, which end points can
 // show it. An unknown state can be any.
@@ -71,21 +65,20 @@ func (k *Key) compileFits() {
 	}
 }
 
-func (k *Key) compileStep(i int) {
-	couplet := &k.sound.Couplets[i]
-	k.steps[i].couplet = couplet
+func (k *Key) compileStep(couplet *couplets.Couplet) step {
 	if couplet.Stop != "" {
 		k.stops[couplet.Stop] = true
 	}
-	for _, lead := range couplet.Leads {
-		b := branch{next: -1}
-		if lead.To != "" {
-			b.next = k.index[lead.To]
-		} else {
-			b.beneath = k.sound.Under(&lead)
+	out := step{couplet: couplet}
+	for j := range couplet.Leads {
+		l := &couplet.Leads[j]
+		b := branch{next: -1, beneath: k.sound.Under(l)}
+		if l.To != "" {
+			b.next = k.sound.Place(l.To)
 		}
-		k.steps[i].leads = append(k.steps[i].leads, b)
+		out.leads = append(out.leads, b)
 	}
+	return out
 }
 
 // showing is the set of end points that can show one of the states.
@@ -95,35 +88,6 @@ func (k *Key) showing(trait string, states []string) taxset.Set {
 		set.Or(k.fits[observation{trait, s}])
 	}
 	return set
-}
-
-// compileBeneath fills in the end points beneath every step and branch, deepest
-// first; a sound key has no cycle, so each pass settles at least one step.
-func (k *Key) compileBeneath() {
-	pending := []int{k.start}
-	for len(pending) > 0 {
-		i := pending[len(pending)-1]
-		waiting := false
-		for _, b := range k.steps[i].leads {
-			if b.next >= 0 && k.steps[b.next].beneath == nil {
-				pending = append(pending, b.next)
-				waiting = true
-			}
-		}
-		if waiting {
-			continue
-		}
-		pending = pending[:len(pending)-1]
-		all := taxset.New(len(k.sound.Ends))
-		for j := range k.steps[i].leads {
-			b := &k.steps[i].leads[j]
-			if b.next >= 0 {
-				b.beneath = k.steps[b.next].beneath
-			}
-			all.Or(b.beneath)
-		}
-		k.steps[i].beneath = all
-	}
 }
 
 // ID is the id of the key.
@@ -151,8 +115,8 @@ func (k *Key) PathsTo() map[string][]string {
 	}
 	out := map[string][]string{}
 	seen := make([]bool, len(k.steps))
-	seen[k.start] = true
-	for queue := []place{{k.start, nil}}; len(queue) > 0; queue = queue[1:] {
+	seen[k.start()] = true
+	for queue := []place{{k.start(), nil}}; len(queue) > 0; queue = queue[1:] {
 		at := queue[0]
 		s := k.steps[at.step]
 		for j, b := range s.leads {

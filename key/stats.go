@@ -171,9 +171,9 @@ func entropy(weights map[string]float64) float64 {
 func (k *Key) routes() []routes {
 	at := make([]routes, len(k.steps))
 	ends := make([]routes, len(k.sound.Ends))
-	at[k.start] = routes{number: 1}
+	at[k.start()] = routes{number: 1}
 	weights := k.sound.Weights()
-	for _, i := range k.topdown() {
+	for _, i := range k.sound.TopDown() {
 		for _, b := range k.steps[i].leads {
 			if b.next >= 0 {
 				at[b.next].add(at[i])
@@ -188,27 +188,4 @@ func (k *Key) routes() []routes {
 		}
 	}
 	return ends
-}
-
-// topdown are the steps, each after all that lead to it.
-func (k *Key) topdown() []int {
-	before := make([]int, len(k.steps)) // leads not yet followed
-	for _, s := range k.steps {
-		for _, b := range s.leads {
-			if b.next >= 0 {
-				before[b.next]++
-			}
-		}
-	}
-	order := []int{k.start}
-	for at := 0; at < len(order); at++ {
-		for _, b := range k.steps[order[at]].leads {
-			if b.next >= 0 {
-				if before[b.next]--; before[b.next] == 0 {
-					order = append(order, b.next)
-				}
-			}
-		}
-	}
-	return order
 }

@@ -45,7 +45,7 @@ type seen struct {
 // Walk starts a walk at the first couplet.
 func (k *Key) Walk() *Walk {
 	n := len(k.sound.Ends)
-	return &Walk{key: k, now: state{pending: []int{k.start}, reached: taxset.New(n), standing: taxset.Full(n)}}
+	return &Walk{key: k, now: state{pending: []int{k.start()}, reached: taxset.New(n), standing: taxset.Full(n)}}
 }
 
 // Key is the key that is walked.
@@ -78,7 +78,7 @@ func (w *Walk) Possible() []*taxa.Taxon {
 func (w *Walk) possible() taxset.Set {
 	set := w.now.reached.Clone()
 	for _, i := range w.now.pending {
-		set.Or(w.key.steps[i].beneath)
+		set.Or(w.key.sound.Beneath(i))
 	}
 	set.And(w.now.standing)
 	return set
