@@ -1,13 +1,9 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"os"
-	"os/signal"
 	"strings"
-	"syscall"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
@@ -39,14 +35,16 @@ func (a *app) askAbout(about string, fields ...ask.Field) (ask.Answers, error) {
 // untilLeft does something that waits for lines; Ctrl-C ends it as it ends a
 // screen.
 func (a *app) untilLeft(do func() error) error {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
+	ctx, stop := a.leaving.untilSignal()
 	done := make(chan error, 1)
 	go func() { done <- do() }()
 	select {
 	case err := <-done:
+		stop()
 		return err
-	case <-ctx.Done(): // the line that is waited for is never read
+	case <-ctx.Done():
+		// The line that is waited for is never read, and the signal stays held:
+		// what is left to say is said before the program ends.
 		fmt.Fprintln(a.talk())
 		return ask.ErrLeft
 	}
