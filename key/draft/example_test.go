@@ -19,12 +19,9 @@ func ExampleNew() {
 	if err != nil {
 		panic(err)
 	}
-	for row, states := range [][2]int{{0, -1}, {1, 1}, {1, 0}} {
-		for trait, state := range states {
-			if state >= 0 {
-				table.Set(row, trait, []int{state}, []float64{1})
-			}
-		}
+	for row, states := range [][2][]int{{{0}, nil}, {{1}, {1}}, {{1}, {0}}} { // of a worm's tails nothing is known
+		table.Set(row, 0, states[0], []float64{1})
+		table.Set(row, 1, states[1], []float64{1})
 	}
 	key, err := draft.New(table, 0)
 	if err != nil {
