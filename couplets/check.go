@@ -8,7 +8,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // Load reads a key and checks it against a catalog. The error is of type
@@ -82,13 +82,13 @@ type checker struct {
 	index   map[string]int // couplet id to its place
 	ends    map[string]int // end point's id to its number
 	order   []*taxa.Taxon  // end points in file order
-	beneath []taxset.Set   // end points beneath each couplet
+	beneath []bitset.Set   // end points beneath each couplet
 	topdown []int          // couplets, each after all that lead to it
-	open    []taxset.Set   // states that the ways to each couplet leave open
+	open    []bitset.Set   // states that the ways to each couplet leave open
 	back    map[*Lead]bool // leads back to where they came from
 	table   *table
-	some    taxset.Set // of end points, for the check at work
-	others  taxset.Set
+	some    bitset.Set // of end points, for the check at work
+	others  bitset.Set
 	kept    int // findings
 }
 
@@ -293,7 +293,7 @@ func (c *checker) unreached(is func(int) bool) {
 // far as the leads lead anywhere.
 func (c *checker) meaning() {
 	c.table = newTable(c.file, c.catalog, c.order)
-	c.some, c.others = taxset.New(len(c.order)), taxset.New(len(c.order))
+	c.some, c.others = bitset.New(len(c.order)), bitset.New(len(c.order))
 	c.collect()
 	c.open = c.arriving()
 	for _, i := range c.topdown {
@@ -317,9 +317,9 @@ func (c *checker) meaning() {
 
 // collect finds the end points beneath each couplet.
 func (c *checker) collect() {
-	c.beneath = make([]taxset.Set, len(c.file.Couplets))
+	c.beneath = make([]bitset.Set, len(c.file.Couplets))
 	for _, i := range slices.Backward(c.topdown) {
-		set := taxset.New(len(c.order))
+		set := bitset.New(len(c.order))
 		for j := range c.file.Couplets[i].Leads {
 			c.under(&c.file.Couplets[i].Leads[j], set)
 		}
@@ -330,12 +330,12 @@ func (c *checker) collect() {
 
 // arriving is which states, as bits of the table, the leads on the way to each
 // couplet have left open.
-func (c *checker) arriving() []taxset.Set {
-	at := make([]taxset.Set, len(c.file.Couplets))
+func (c *checker) arriving() []bitset.Set {
+	at := make([]bitset.Set, len(c.file.Couplets))
 	if len(c.topdown) == 0 {
 		return at
 	}
-	at[c.topdown[0]] = taxset.Full(len(c.table.shows))
+	at[c.topdown[0]] = bitset.Full(len(c.table.shows))
 	for _, i := range c.topdown {
 		for j := range c.file.Couplets[i].Leads {
 			lead := &c.file.Couplets[i].Leads[j]
@@ -355,7 +355,7 @@ func (c *checker) arriving() []taxset.Set {
 
 // under adds the end points that a lead leads to; one that goes back to where it
 // came from leads to none.
-func (c *checker) under(l *Lead, set taxset.Set) {
+func (c *checker) under(l *Lead, set bitset.Set) {
 	if next, ok := c.index[l.To]; ok && !c.back[l] {
 		set.Or(c.beneath[next])
 		return
@@ -367,7 +367,7 @@ func (c *checker) under(l *Lead, set taxset.Set) {
 	}
 }
 
-func (c *checker) stop(couplet *Couplet, beneath taxset.Set) {
+func (c *checker) stop(couplet *Couplet, beneath bitset.Set) {
 	if couplet.Stop == "" || c.catalog.Taxon(couplet.Stop) == nil {
 		return
 	}
@@ -394,7 +394,7 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 		c.under(lead, against)
 		against.And(column.known)
 		for _, bit := range column.bits(cond.States) {
-			remove(against, c.table.shows[bit])
+			against.AndNot(c.table.shows[bit])
 		}
 		against.Each(func(end int) {
 			shows := authored.List(stateIDs(c.order[end].States(cond.Trait)))
@@ -434,7 +434,7 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 
 // gap finds states that a taxon beneath a couplet can show, but with which no
 // lead would bring it to where it is keyed.
-func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
+func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 	if open == nil || len(couplet.Leads) == 0 {
 		return
 	}
@@ -451,7 +451,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 			lost := c.some
 			copy(lost, beneath)
 			lost.And(c.table.shows[column.first+i])
-			remove(lost, c.accepting(couplet, trait, state.ID))
+			lost.AndNot(c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
 				c.follows(why, couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end].ID), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
 			})
@@ -461,7 +461,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open taxset.Set) {
 
 // accepting are the end points beneath the leads that accept the state, until it
 // is called again.
-func (c *checker) accepting(couplet *Couplet, trait, state string) taxset.Set {
+func (c *checker) accepting(couplet *Couplet, trait, state string) bitset.Set {
 	set := c.others
 	clear(set)
 	for j := range couplet.Leads {

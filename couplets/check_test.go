@@ -332,7 +332,9 @@ func TestOneLeadWithManyUnknownTraitsIsToldInTime(t *testing.T) {
 	if took := time.Since(begun); took > 30*time.Second {
 		t.Errorf("it took %v", took)
 	}
-	last := slices.IndexFunc(found, func(f authored.Finding) bool { return strings.Contains(f.Message, "31950 more traits of this lead are unknown") })
+	last := slices.IndexFunc(found, func(f authored.Finding) bool {
+		return strings.Contains(f.Message, "31950 more traits of this lead are unknown")
+	})
 	if last != 50 {
 		t.Errorf("the rest is told at %d of %d", last, len(found))
 	}

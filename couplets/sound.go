@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"rillkey/taxa"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // Sound is a key without errors: every lead goes somewhere, every end point can
@@ -17,9 +17,9 @@ type Sound struct {
 
 	index   map[string]int // couplet id to its place
 	ends    map[string]int // end point's id to its place
-	beneath []taxset.Set
+	beneath []bitset.Set
 	topdown []int
-	open    []taxset.Set
+	open    []bitset.Set
 	table   *table
 	weights map[string]float64 // by end point; nil where the file has none
 }
@@ -46,14 +46,14 @@ func (s *Sound) TopDown() []int { return s.topdown }
 
 // Beneath are the end points, by their place in Ends, beneath the couplet at a
 // place. The caller must not change it.
-func (s *Sound) Beneath(place int) taxset.Set { return s.beneath[place] }
+func (s *Sound) Beneath(place int) bitset.Set { return s.beneath[place] }
 
 // Under are the end points that a lead leads to.
-func (s *Sound) Under(l *Lead) taxset.Set {
+func (s *Sound) Under(l *Lead) bitset.Set {
 	if l.To != "" {
 		return s.beneath[s.index[l.To]].Clone()
 	}
-	set := taxset.New(len(s.Ends))
+	set := bitset.New(len(s.Ends))
 	for _, id := range l.Taxa {
 		set.Add(s.ends[id])
 	}
@@ -62,8 +62,8 @@ func (s *Sound) Under(l *Lead) taxset.Set {
 
 // Shared are the sets of taxa that a lead ends in because the key cannot tell
 // them apart, each once, in the order of the file.
-func (s *Sound) Shared() []taxset.Set {
-	var out []taxset.Set
+func (s *Sound) Shared() []bitset.Set {
+	var out []bitset.Set
 	for i := range s.Couplets {
 		for j := range s.Couplets[i].Leads {
 			l := &s.Couplets[i].Leads[j]
@@ -71,7 +71,7 @@ func (s *Sound) Shared() []taxset.Set {
 				continue
 			}
 			set := s.Under(l)
-			if !slices.ContainsFunc(out, func(o taxset.Set) bool { return slices.Equal(o, set) }) {
+			if !slices.ContainsFunc(out, func(o bitset.Set) bool { return slices.Equal(o, set) }) {
 				out = append(out, set)
 			}
 		}
@@ -82,7 +82,7 @@ func (s *Sound) Shared() []taxset.Set {
 // Shown are the end points that state anything of a trait, and those that can
 // show each of its states, by their places in Ends. The caller must not change
 // them.
-func (s *Sound) Shown(trait *taxa.Trait) (known taxset.Set, shows []taxset.Set) {
+func (s *Sound) Shown(trait *taxa.Trait) (known bitset.Set, shows []bitset.Set) {
 	if c, ok := s.table.columns[trait.ID]; ok {
 		return c.known, s.table.shows[c.first : c.first+len(trait.States)]
 	}

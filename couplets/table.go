@@ -1,22 +1,24 @@
 package couplets
 
 import (
+	"slices"
+
 	"rillkey/taxa"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // table is what the end points show of the traits that a key asks for, as sets:
 // checking asks again and again for all end points of a branch at once.
 type table struct {
 	columns map[string]column
-	shows   []taxset.Set // end points that state they can show a state, by its bit
+	shows   []bitset.Set // end points that state they can show a state, by its bit
 }
 
 // column is one trait of a table.
 type column struct {
 	trait *taxa.Trait
 	first int        // bit of its first state
-	known taxset.Set // end points that state anything of it
+	known bitset.Set // end points that state anything of it
 }
 
 // newTable is the table of these end points and the traits that the key uses. A
@@ -45,10 +47,10 @@ func (t *table) add(trait *taxa.Trait, ends []*taxa.Taxon) {
 
 // shown are the end points that state anything of a trait, and those that can
 // show each of its states.
-func shown(trait *taxa.Trait, ends []*taxa.Taxon) (known taxset.Set, shows []taxset.Set) {
-	known, shows = taxset.New(len(ends)), make([]taxset.Set, len(trait.States))
+func shown(trait *taxa.Trait, ends []*taxa.Taxon) (known bitset.Set, shows []bitset.Set) {
+	known, shows = bitset.New(len(ends)), make([]bitset.Set, len(trait.States))
 	for i := range shows {
-		shows[i] = taxset.New(len(ends))
+		shows[i] = bitset.New(len(ends))
 	}
 	for i, end := range ends {
 		for _, w := range end.States(trait.ID) {
@@ -72,29 +74,20 @@ func (c column) bits(states []string) []int {
 
 // through narrows open, the states that an animal can still have, to those that
 // a lead accepts.
-func (t *table) through(open taxset.Set, l *Lead) taxset.Set {
+func (t *table) through(open bitset.Set, l *Lead) bitset.Set {
 	out := open.Clone()
 	for _, cond := range l.Conditions {
 		c, ok := t.columns[cond.Trait]
 		if !ok {
 			continue
 		}
-		accepted := taxset.New(len(t.shows))
-		for _, bit := range c.bits(cond.States) {
-			accepted.Add(bit)
-		}
-		for bit := c.first; bit < c.first+len(c.trait.States); bit++ {
-			if !accepted.Has(bit) {
-				out[bit/64] &^= 1 << (bit % 64)
+		closed := bitset.New(len(t.shows))
+		for i, s := range c.trait.States {
+			if !slices.Contains(cond.States, s.ID) {
+				closed.Add(c.first + i)
 			}
 		}
+		out.AndNot(closed)
 	}
 	return out
-}
-
-// remove takes all of b out of a.
-func remove(a, b taxset.Set) {
-	for i := range a {
-		a[i] &^= b[i]
-	}
 }

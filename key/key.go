@@ -5,7 +5,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // Key is a key compiled for walking. It is not changed by walks and may be
@@ -15,8 +15,8 @@ type Key struct {
 	catalog *taxa.Catalog
 	steps   []step // by the place of their couplets
 	stops   map[string]bool
-	shared  []taxset.Set // end points that share an end
-	fits    map[observation]taxset.Set
+	shared  []bitset.Set // end points that share an end
+	fits    map[observation]bitset.Set
 }
 
 // step is a couplet as the walk needs it.
@@ -28,7 +28,7 @@ type step struct {
 // branch is a lead as the walk needs it.
 type branch struct {
 	next    int // the step it goes to, or -1
-	beneath taxset.Set
+	beneath bitset.Set
 }
 
 // observation is one state of one trait.
@@ -37,7 +37,7 @@ type observation struct{ trait, state string }
 // Compile makes a walkable key of a sound one. The catalog must be the one it
 // was checked against.
 func Compile(sound *couplets.Sound, catalog *taxa.Catalog) *Key {
-	k := &Key{sound: sound, catalog: catalog, shared: sound.Shared(), stops: map[string]bool{}, fits: map[observation]taxset.Set{}}
+	k := &Key{sound: sound, catalog: catalog, shared: sound.Shared(), stops: map[string]bool{}, fits: map[observation]bitset.Set{}}
 	k.compileFits()
 	for i := range sound.Couplets {
 		k.steps = append(k.steps, k.compileStep(&sound.Couplets[i]))
@@ -53,7 +53,7 @@ func (k *Key) start() int { return k.sound.Place(k.sound.Start) }
 func (k *Key) compileFits() {
 	for _, trait := range k.catalog.Vocabulary().Traits() {
 		for _, state := range trait.States {
-			set := taxset.New(len(k.sound.Ends))
+			set := bitset.New(len(k.sound.Ends))
 			for i, t := range k.sound.Ends {
 				shown := t.States(trait.ID)
 				if shown == nil || slices.ContainsFunc(shown, func(w taxa.Weight) bool { return w.State == state.ID }) {
@@ -82,8 +82,8 @@ func (k *Key) compileStep(couplet *couplets.Couplet) step {
 }
 
 // showing is the set of end points that can show one of the states.
-func (k *Key) showing(trait string, states []string) taxset.Set {
-	set := taxset.New(len(k.sound.Ends))
+func (k *Key) showing(trait string, states []string) bitset.Set {
+	set := bitset.New(len(k.sound.Ends))
 	for _, s := range states {
 		set.Or(k.fits[observation{trait, s}])
 	}

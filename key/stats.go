@@ -8,7 +8,7 @@ import (
 
 	"rillkey/key/flow"
 	"rillkey/taxa"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // Stats says how long the walks through a key are when every answer is right
@@ -87,7 +87,7 @@ func (r *routes) add(from routes) {
 }
 
 // share notes ways on which the one of these, among all, is told from no other.
-func (r *routes) share(from routes, among taxset.Set, one, all float64) {
+func (r *routes) share(from routes, among bitset.Set, one, all float64) {
 	r.shared += from.number * math.Log2(float64(among.Len()))
 	if one > 0 {
 		r.sharedByCommonness += from.number * math.Log2(all/one)

@@ -8,7 +8,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // Unsure is what stands in a path for "can't tell": "4?".
@@ -26,8 +26,8 @@ type Walk struct {
 // that going back is exact.
 type state struct {
 	pending  []int      // steps still to be asked, the next one last
-	reached  taxset.Set // end points that a lead has gone to
-	standing taxset.Set // end points that the answers leave possible
+	reached  bitset.Set // end points that a lead has gone to
+	standing bitset.Set // end points that the answers leave possible
 	path     []string
 	seen     []seen
 	asked    int
@@ -45,7 +45,7 @@ type seen struct {
 // Walk starts a walk at the first couplet.
 func (k *Key) Walk() *Walk {
 	n := len(k.sound.Ends)
-	return &Walk{key: k, now: state{pending: []int{k.start()}, reached: taxset.New(n), standing: taxset.Full(n)}}
+	return &Walk{key: k, now: state{pending: []int{k.start()}, reached: bitset.New(n), standing: bitset.Full(n)}}
 }
 
 // Key is the key that is walked.
@@ -75,7 +75,7 @@ func (w *Walk) Possible() []*taxa.Taxon {
 	return out
 }
 
-func (w *Walk) possible() taxset.Set {
+func (w *Walk) possible() bitset.Set {
 	set := w.now.reached.Clone()
 	for _, i := range w.now.pending {
 		set.Or(w.key.sound.Beneath(i))

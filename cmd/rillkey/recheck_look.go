@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -59,7 +60,7 @@ func (a *app) lookAgain(f lookFlags) error {
 		return err
 	}
 	// Nothing on the screen may tell the first name from here on.
-	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample, orDash(rec.Cell), rec.ID)
+	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample, cmp.Or(rec.Cell, "-"), rec.ID)
 	if err := a.fill([]setting{{ask.Field{Key: "who", Title: "Who looks this time?", Offers: h.visit.People()}, &f.who, f.who != ""}}); err != nil {
 		return err
 	}

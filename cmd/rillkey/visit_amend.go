@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -151,7 +152,7 @@ func (a *app) askAmendment(f *amendFlags, catalog *taxa.Catalog, v *visit.Visit)
 	}
 	var options []ask.Option
 	for _, r := range records {
-		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample, orDash(r.Cell), r.Count, nameOf(catalog, r), r.ID)})
+		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample, cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
 	}
 	first, err := a.ask(
 		ask.Field{Key: "of", Title: "Which entry is wrong?", Options: options},
@@ -248,11 +249,4 @@ func nameOf(catalog *taxa.Catalog, r visit.Record) string {
 		return t.Name()
 	}
 	return "set aside"
-}
-
-func orDash(s string) string {
-	if s == "" {
-		return "-"
-	}
-	return s
 }

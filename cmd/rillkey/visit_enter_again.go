@@ -78,10 +78,3 @@ func (e *entering) setAside(column int, name, count, cell string) error {
 		return e.put(e.SetAside(column, cell, n, sheet.Doubt{Label: show.Named(t), Taxa: []string{t.ID}}))
 	})
 }
-
-func orWords(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
-}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
@@ -26,7 +27,7 @@ func (e *entering) put(entry sheet.Entry) error {
 	if err := e.save(entry.Bodies...); err != nil {
 		return err
 	}
-	name := orWords(entry.Label, "no name yet")
+	name := cmp.Or(entry.Label, "no name yet")
 	if entry.Taxon != nil && !entry.Correct {
 		name = show.Named(entry.Taxon)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -204,7 +205,7 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 		if slices.Contains(split(g.f.hold), e.ID) {
 			return e.ID, nil
 		}
-		options = append(options, ask.Option{Value: e.ID, Label: fmt.Sprintf("%s [%s], by %s in %s", show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, orElse(e.Who, "nobody named"), c.Files[i])})
+		options = append(options, ask.Option{Value: e.ID, Label: fmt.Sprintf("%s [%s], by %s in %s", show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, "nobody named"), c.Files[i])})
 	}
 	if g.json || g.f.hold != "" {
 		var codes []string
@@ -378,11 +379,4 @@ func (g *merging) putAway() {
 		g.plainly("Put away: %s is now %s.", v.File, to)
 	}
 	g.plainly("No command finds what was put away. To take a file back, give it its old name again.")
-}
-
-func orElse(s, other string) string {
-	if s == "" {
-		return other
-	}
-	return s
 }

@@ -8,7 +8,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // lensPair finds pairs of end points that nothing seen without a lens tells
@@ -21,16 +21,14 @@ func lensPair(f *finder) {
 	fine := f.lensMates()
 	eye := newEye(f.Sound, f.Catalog.Vocabulary().Traits())
 	firstLead := sync.OnceValue(f.leadsTo)
-	same := taxset.New(len(ends))
+	same := bitset.New(len(ends))
 	for i, a := range ends {
 		if f.full() {
 			return
 		}
 		eye.alike(i, same)
 		for _, set := range fine[a.ID] {
-			for k, word := range set {
-				same[k] &^= word
-			}
+			same.AndNot(set)
 		}
 		same.Each(func(j int) {
 			b := ends[j]
@@ -41,17 +39,17 @@ func lensPair(f *finder) {
 
 // lensMates are the lens sets, as end points, that each taxon is in, and the sets
 // that share an end with it: those have their own warning.
-func (f *finder) lensMates() map[string][]taxset.Set {
+func (f *finder) lensMates() map[string][]bitset.Set {
 	places := make(map[string]int, len(f.Sound.Ends))
 	for i, t := range f.Sound.Ends {
 		places[t.ID] = i
 	}
-	in := map[string][]taxset.Set{}
-	note := func(set taxset.Set) {
+	in := map[string][]bitset.Set{}
+	note := func(set bitset.Set) {
 		set.Each(func(end int) { in[f.Sound.Ends[end].ID] = append(in[f.Sound.Ends[end].ID], set) })
 	}
 	for _, lens := range f.Sound.LensSets {
-		set := taxset.New(len(f.Sound.Ends))
+		set := bitset.New(len(f.Sound.Ends))
 		for _, id := range lens.Taxa {
 			set.Add(places[id])
 		}
@@ -85,7 +83,7 @@ type eye []feature
 
 // feature is one trait that is seen without a lens.
 type feature struct {
-	apart []taxset.Set // by what is shown: the end points that show none of it
+	apart []bitset.Set // by what is shown: the end points that show none of it
 	shows []int32      // what each end point shows, a place in apart; -1 is unknown
 }
 
@@ -102,7 +100,7 @@ func newEye(sound *couplets.Sound, traits []*taxa.Trait) eye {
 
 // newFeature is a trait of so many end points: those that state anything of it,
 // and those that show each of its states.
-func newFeature(ends int, known taxset.Set, shows []taxset.Set) feature {
+func newFeature(ends int, known bitset.Set, shows []bitset.Set) feature {
 	f := feature{shows: make([]int32, ends)}
 	places := map[string]int32{} // by the states shown, which many end points share
 	var key []byte
@@ -129,13 +127,11 @@ func newFeature(ends int, known taxset.Set, shows []taxset.Set) feature {
 }
 
 // without is known less all that share a state with an end point.
-func without(known taxset.Set, shows []taxset.Set, end int) taxset.Set {
+func without(known bitset.Set, shows []bitset.Set, end int) bitset.Set {
 	set := known.Clone()
 	for _, with := range shows {
 		if with.Has(end) {
-			for k, word := range with {
-				set[k] &^= word
-			}
+			set.AndNot(with)
 		}
 	}
 	return set
@@ -143,7 +139,7 @@ func without(known taxset.Set, shows []taxset.Set, end int) taxset.Set {
 
 // alike makes set the end points before the one at a place that no feature tells
 // from it for certain: one of both is unknown, or they share a state.
-func (e eye) alike(place int, set taxset.Set) {
+func (e eye) alike(place int, set bitset.Set) {
 	clear(set)
 	words := set[:(place+63)/64]
 	for k := range words {
@@ -156,10 +152,7 @@ func (e eye) alike(place int, set taxset.Set) {
 		if f.shows[place] < 0 {
 			continue
 		}
-		apart := f.apart[f.shows[place]]
-		for k := range words {
-			words[k] &^= apart[k]
-		}
+		words.AndNot(f.apart[f.shows[place]])
 	}
 }
 

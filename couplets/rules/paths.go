@@ -7,7 +7,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
 // askedAgain finds couplets whose trait an earlier answer has already settled:
@@ -81,11 +81,11 @@ func (f *finder) early() []int {
 	return out
 }
 
-func (f *finder) share(some, all taxset.Set, weighted bool) float64 {
+func (f *finder) share(some, all bitset.Set, weighted bool) float64 {
 	if !weighted || f.Sound.Weights() == nil {
 		return float64(some.Len()) / float64(all.Len())
 	}
-	weigh := func(set taxset.Set) float64 {
+	weigh := func(set bitset.Set) float64 {
 		sum := 0.0
 		set.Each(func(end int) { sum += f.Sound.Weights()[f.Sound.Ends[end].ID] })
 		return sum

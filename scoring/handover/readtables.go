@@ -1,6 +1,7 @@
 package handover
 
 import (
+	"cmp"
 	"encoding/csv"
 	"encoding/json"
 	"errors"
@@ -145,17 +146,10 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 		line, _ = in.FieldPos(0)
 		c.row, c.err = row, nil
 		err = use(c)
-		if err = cmpErr(c.err, err); err != nil {
+		if err = cmp.Or(c.err, err); err != nil {
 			return fmt.Errorf("%s:%d: %w", r.shown(name), line, err)
 		}
 	}
-}
-
-func cmpErr(first, second error) error {
-	if first != nil {
-		return first
-	}
-	return second
 }
 
 func (r *reading) header(c *cellReader) error {
@@ -165,7 +159,7 @@ func (r *reading) header(c *cellReader) error {
 	}
 	h, err := h.WithUnread(c.str("unread"))
 	if err != nil {
-		c.err = cmpErr(c.err, fmt.Errorf("column unread: %w", err))
+		c.err = cmp.Or(c.err, fmt.Errorf("column unread: %w", err))
 	}
 	if c.str("latitude") != "" || c.str("longitude") != "" {
 		h.Spot = &visit.Spot{Latitude: c.num("latitude"), Longitude: c.num("longitude"), Uncertainty: c.num("uncertainty_m")}
@@ -178,7 +172,7 @@ func (r *reading) header(c *cellReader) error {
 	}
 	r.heads[h.ID] = h
 	r.order = append(r.order, h.ID)
-	return cmpErr(c.err, (&visit.Visit{Header: h}).Check())
+	return cmp.Or(c.err, (&visit.Visit{Header: h}).Check())
 }
 
 // What is kept in memory is bounded: one row, one visit, and the headers of all

@@ -163,7 +163,7 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 		row := []string{i.Title}
 		from := w.source(i.Source, i.Status)
 		if i.RatingSource != "" {
-			from += "; words " + w.source(i.RatingSource, orElse(i.RatingStatus, i.Status))
+			from += "; words " + w.source(i.RatingSource, cmp.Or(i.RatingStatus, i.Status))
 		}
 		switch {
 		case i.Value == nil:
@@ -197,13 +197,6 @@ func reach(i *scoring.Index) string {
 		return ""
 	}
 	return fmt.Sprintf(" (closer names: %s to %s)", number(*i.Low), number(*i.High))
-}
-
-func orElse(s, other string) string {
-	if s == "" {
-		return other
-	}
-	return s
 }
 
 // source is the number of a source in the list, with how far its figures were

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -217,7 +218,7 @@ func working(p *page, i *scoring.Index) {
 	}
 	p.text(2, 4, "Source: %s (%s)", i.Source, i.Status)
 	if i.RatingSource != "" {
-		p.text(2, 4, "Source of the rating: %s (%s)", i.RatingSource, orElse(i.RatingStatus, i.Status))
+		p.text(2, 4, "Source of the rating: %s (%s)", i.RatingSource, cmp.Or(i.RatingStatus, i.Status))
 	}
 	if i.Note != "" {
 		p.text(2, 4, "Note: %s", i.Note)
@@ -241,6 +242,6 @@ func found(p *page, classes []scoring.Class) {
 		for _, k := range c.Kinds {
 			kinds = append(kinds, fmt.Sprintf("%s %d", k.Label, k.Count))
 		}
-		p.text(2, 4, "%s: %s, %s: %s", c.Label, count(len(c.Kinds), "kind"), count(int(c.Animals), "animal"), orElse(strings.Join(kinds, ", "), "none"))
+		p.text(2, 4, "%s: %s, %s: %s", c.Label, count(len(c.Kinds), "kind"), count(int(c.Animals), "animal"), cmp.Or(strings.Join(kinds, ", "), "none"))
 	}
 }

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -147,7 +148,7 @@ func features(catalog *taxa.Catalog, t *taxa.Taxon) string {
 			out = append(out, labels(trait, t))
 		}
 	}
-	return orElse(strings.Join(out, "; "), "nothing is stated")
+	return cmp.Or(strings.Join(out, "; "), "nothing is stated")
 }
 
 // notable leaves out what an animal does not have.

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -53,7 +54,7 @@ func taxonWords(catalog *taxa.Catalog, id string) string {
 	if t := catalog.Taxon(id); t != nil {
 		return Named(t)
 	}
-	return orElse(id, "set aside")
+	return cmp.Or(id, "set aside")
 }
 
 // Entered says in a few words what was first entered under an id.
@@ -67,7 +68,7 @@ func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 		}
 		switch b := e.Body.(type) {
 		case visit.Identification:
-			return fmt.Sprintf("%d x %s in sample %s, entered by %s", b.Count, taxonWords(catalog, b.Taxon), b.Sample, orElse(e.Who, "nobody named"))
+			return fmt.Sprintf("%d x %s in sample %s, entered by %s", b.Count, taxonWords(catalog, b.Taxon), b.Sample, cmp.Or(e.Who, "nobody named"))
 		case visit.Sample:
 			return "sample " + SampleWords(b)
 		}

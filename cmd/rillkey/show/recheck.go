@@ -1,6 +1,7 @@
 package show
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -44,7 +45,7 @@ func second(p *page, n int, r *scoring.Second) {
 	if r.Looks > 0 {
 		seen = ", looked at again already"
 	}
-	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, orElse(r.Cell, "not noted"), r.Count, r.Name, r.Record, seen)
+	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, "not noted"), r.Count, r.Name, r.Record, seen)
 	p.text(3, 5, "%s", worth(r))
 	if words := rivals(r); words != "" {
 		p.text(3, 5, "%s", words)
@@ -108,7 +109,7 @@ func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreeme
 		if d.Settled {
 			state = "settled as " + nameByID(catalog, d.Counts)
 		}
-		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, orElse(d.Cell, "not noted"), nameByID(catalog, d.First), nameByID(catalog, d.Second), state)
+		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, cmp.Or(d.Cell, "not noted"), nameByID(catalog, d.First), nameByID(catalog, d.Second), state)
 	}
 	for _, r := range a.Remarks {
 		p.text(0, 2, "%s", r)

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -140,7 +141,7 @@ func (s *Sample) text(p *page) {
 		how = append(how, s.Effort)
 	}
 	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.State(s.State))
-	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, orElse(strings.Join(how, ", "), "nothing noted on how it was taken"), count(s.Animals, "animal"), state)
+	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), "nothing noted on how it was taken"), count(s.Animals, "animal"), state)
 	class := ""
 	for _, r := range s.Records {
 		if r.Class != class {
@@ -194,11 +195,4 @@ func count(n int, thing string) string {
 		return "1 " + thing
 	}
 	return fmt.Sprintf("%d %ss", n, thing)
-}
-
-func orElse(s, other string) string {
-	if s == "" {
-		return other
-	}
-	return s
 }

@@ -1,14 +1,14 @@
-package taxset_test
+package bitset_test
 
 import (
 	"math/rand/v2"
 	"slices"
 	"testing"
 
-	"rillkey/taxa/taxset"
+	"rillkey/taxa/bitset"
 )
 
-func members(s taxset.Set) []int {
+func members(s bitset.Set) []int {
 	out := []int{}
 	s.Each(func(i int) { out = append(out, i) })
 	return out
@@ -19,7 +19,7 @@ func TestSetsAgreeWithMaps(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	for range 200 {
 		size := 1 + r.IntN(200)
-		a, b := taxset.New(size), taxset.New(size)
+		a, b := bitset.New(size), bitset.New(size)
 		inA, inB := map[int]bool{}, map[int]bool{}
 		for range r.IntN(size + 1) {
 			i, j := r.IntN(size), r.IntN(size)
@@ -39,9 +39,13 @@ func TestSetsAgreeWithMaps(t *testing.T) {
 				t.Fatalf("Has(%d) is %v", i, a.Has(i))
 			}
 		}
-		and, or := a.Clone(), a.Clone()
+		and, or, rest := a.Clone(), a.Clone(), a.Clone()
 		and.And(b)
 		or.Or(b)
+		rest.AndNot(b)
+		if rest.Meets(b) || rest.Len() != len(inA)-len(both) || !rest.Within(a) {
+			t.Fatalf("%v less %v is %v", members(a), members(b), members(rest))
+		}
 		if !slices.Equal(members(and), both) || !slices.Equal(members(or), either) {
 			t.Fatalf("and %v want %v, or %v want %v", members(and), both, members(or), either)
 		}
@@ -51,7 +55,7 @@ func TestSetsAgreeWithMaps(t *testing.T) {
 		if a.Meets(b) != (len(both) > 0) || a.Len() != len(inA) {
 			t.Fatal("Meets or Len disagrees")
 		}
-		if taxset.Full(size).Len() != size {
+		if bitset.Full(size).Len() != size {
 			t.Fatal("Full is not full")
 		}
 	}

@@ -1,6 +1,6 @@
-// Package taxset holds sets of end points as bits: the engine's hot path asks
-// again and again which taxa two sets share.
-package taxset
+// Package bitset holds sets of small whole numbers as bits, most often of the end
+// points of a key: the engine asks again and again what two sets share.
+package bitset
 
 import "math/bits"
 
@@ -33,6 +33,14 @@ func (s Set) Clone() Set { return append(Set(nil), s...) }
 func (s Set) And(o Set) {
 	for i := range s {
 		s[i] &= o[i]
+	}
+}
+
+// AndNot takes all of o out of s. A set that is shorter has none of what is beyond
+// its end.
+func (s Set) AndNot(o Set) {
+	for i := range s[:min(len(s), len(o))] {
+		s[i] &^= o[i]
 	}
 }
 
