@@ -39,13 +39,32 @@ type Line struct {
 // many, and what names the work ("drafting"); the line then says how long it has
 // taken. The caller must call [Line.Done].
 func Start(out io.Writer, width int, what string, of int) *Line {
-	l := &Line{out: out, width: width, what: what, of: of, quit: make(chan struct{}), ended: make(chan struct{})}
-	go l.run()
+	ticks := make(chan time.Duration)
+	l := start(out, width, what, of, ticks)
+	go l.tick(ticks)
 	return l
 }
 
-func (l *Line) run() {
+// start draws the line whenever a tick says how long the work has taken.
+func start(out io.Writer, width int, what string, of int, ticks <-chan time.Duration) *Line {
+	l := &Line{out: out, width: width, what: what, of: of, quit: make(chan struct{}), ended: make(chan struct{})}
+	go l.run(ticks)
+	return l
+}
+
+func (l *Line) run(ticks <-chan time.Duration) {
 	defer close(l.ended)
+	for {
+		select {
+		case <-l.quit:
+			return
+		case since := <-ticks:
+			l.draw(since)
+		}
+	}
+}
+
+func (l *Line) tick(ticks chan<- time.Duration) {
 	begun := time.Now()
 	wait := time.NewTimer(moment)
 	defer wait.Stop()
@@ -54,9 +73,13 @@ func (l *Line) run() {
 		case <-l.quit:
 			return
 		case <-wait.C:
-			l.draw(time.Since(begun))
-			wait.Reset(beat)
 		}
+		select {
+		case <-l.quit:
+			return
+		case ticks <- time.Since(begun):
+		}
+		wait.Reset(beat)
 	}
 }
 

@@ -16,15 +16,17 @@ import (
 
 const childVariable = "RILLKEY_TEST_PROGRESS"
 
-// TestMain lets the test binary be a program that works for two seconds.
+// TestMain lets the test binary be a program that works at its own clock: it
+// ticks once for every visit.
 func TestMain(m *testing.M) {
 	if os.Getenv(childVariable) == "" {
 		os.Exit(m.Run())
 	}
-	l := Start(os.Stderr, 80, "visits", 100)
+	ticks := make(chan time.Duration)
+	l := start(os.Stderr, 80, "visits", 100, ticks)
 	for i := range 100 {
 		l.Step(i)
-		time.Sleep(15 * time.Millisecond)
+		ticks <- 0
 		if i == 70 {
 			l.Around(func() { fmt.Fprint(os.Stderr, "left out: one\r\n") })
 		}
@@ -41,6 +43,20 @@ func TestOnATerminalTheLineComesAndGoes(t *testing.T) {
 	s.Await("\r\x1b[Kleft out: one")
 	s.Await("] 9") // it goes on in the nineties
 	s.Await("\r\x1b[Kfinished")
+}
+
+// By the real clock: nothing at once, then a line that comes by itself.
+func TestTheClockTicks(t *testing.T) {
+	var out buffer
+	l := Start(&out, 80, "visits", 3)
+	l.Step(1)
+	for until := time.Now().Add(20 * time.Second); out.text() == "" && time.Now().Before(until); {
+		time.Sleep(beat / 10)
+	}
+	l.Done()
+	if !strings.HasPrefix(out.text(), "\r[######..............] 1 of 3 visits") {
+		t.Errorf("%q", out.text())
+	}
 }
 
 func TestWords(t *testing.T) {
@@ -81,6 +97,12 @@ func (b *buffer) Write(p []byte) (int, error) {
 	return b.Buffer.Write(p)
 }
 
+func (b *buffer) text() string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.String()
+}
+
 func TestQuickWorkShowsNothing(t *testing.T) {
 	var out buffer
 	l := Start(&out, 80, "visits", 3)
@@ -88,8 +110,8 @@ func TestQuickWorkShowsNothing(t *testing.T) {
 	l.Done()
 	l.Done()
 	time.Sleep(2 * beat)
-	if out.Len() > 0 {
-		t.Errorf("%q", out.String())
+	if out.text() != "" {
+		t.Errorf("%q", out.text())
 	}
 }
 
