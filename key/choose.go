@@ -1,7 +1,9 @@
 package key
 
 import (
+	"math"
 	"math/bits"
+	"slices"
 
 	"rillkey/couplets"
 )
@@ -30,11 +32,11 @@ func (q *Inquiry) choose() *Question {
 	if q.stopped || q.Questions() >= q.opts.Most {
 		return nil
 	}
-	if c := q.keyed(); c != nil {
-		return &Question{Couplet: c, Phase: Keyed}
-	}
 	if q.settled() {
 		return nil
+	}
+	if c := q.keyed(); c != nil {
+		return &Question{Couplet: c, Phase: Keyed}
 	}
 	phase := Chosen
 	if q.opts.Order == AuthorsOrder && q.walk.Ended() {
@@ -54,7 +56,8 @@ func (q *Inquiry) keyed() *couplets.Couplet {
 	if c == nil || q.opts.Order != AuthorsOrder || q.suppose != nil || len(q.walk.now.pending) > 1 {
 		return nil
 	}
-	if q.opts.NoLens && coupletNeedsLens(q.model, c) {
+	n := q.model.number(Question{Couplet: c})
+	if q.opts.NoLens && q.model.needsLens(&q.model.asks[n]) || q.closed()[n] {
 		return nil
 	}
 	left, p := 0.0, q.belief.P()
@@ -63,15 +66,6 @@ func (q *Inquiry) keyed() *couplets.Couplet {
 		return nil
 	}
 	return c
-}
-
-func coupletNeedsLens(m *Model, c *couplets.Couplet) bool {
-	for i := range m.asks {
-		if m.asks[i].couplet == c {
-			return m.needsLens(&m.asks[i])
-		}
-	}
-	return false
 }
 
 // confirmed counts the questions that were asked to confirm.
@@ -88,16 +82,16 @@ func (q *Inquiry) confirmed() int {
 // best is the question with the highest expected information for its effort
 // among all that can still be asked, nil when none tells anything to speak of.
 func (q *Inquiry) best(phase Phase) *Question {
-	closed, held := q.closed(), q.held()
+	closed, held, implied := q.closed(), q.held(), q.implied()
 	found, most := -1, 0.0
 	gain := 0.0
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.beneath(a.couplet) < atHome {
+		if closed[i] || q.model.idle(a, implied) || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.beneath(a.couplet) < atHome {
 			continue
 		}
 		bits := q.gain(i, held)
-		if worth := bits / q.model.effort(a, q.opts.Effort); bits >= q.opts.Least && worth > most {
+		if worth := bits * q.answerable(a) / math.Sqrt(q.model.effort(a, q.opts.Effort)); bits >= q.opts.Least && worth > most {
 			found, most, gain = i, worth, bits
 		}
 	}
@@ -108,7 +102,22 @@ func (q *Inquiry) best(phase Phase) *Question {
 	if a.couplet != nil {
 		return &Question{Couplet: a.couplet, Phase: phase, Gain: gain}
 	}
-	return &Question{Trait: a.trait.Trait, Phase: phase, Gain: gain}
+	return &Question{Trait: a.trait.Trait, Left: q.left(a), Phase: phase, Gain: gain}
+}
+
+// left are the states that what was seen of a trait leaves, nil for all.
+func (q *Inquiry) left(a *ask) []string {
+	seen := q.belief.Seen(a.traits[0])
+	if seen == 0 {
+		return nil
+	}
+	var out []string
+	for i, id := range a.trait.StateIDs() {
+		if seen&(1<<i) != 0 {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // beneath is the probability of the end points beneath a couplet.
@@ -120,11 +129,17 @@ func (q *Inquiry) beneath(c *couplets.Couplet) float64 {
 }
 
 // gain is what a question is expected to tell, in bits. Once a set is held, it is
-// what the question tells of which one of the set the animal is.
+// what the question tells of which one of the set the animal is; once a kind is
+// probable enough to be named, it is what it tells of whether it is that.
 func (q *Inquiry) gain(ask int, held *group) float64 {
+	top := q.likeliest()
 	switch {
 	case q.suppose == nil && held != nil:
 		return q.gainWithin(ask, held)
+	case q.suppose == nil && q.belief.P()[top] >= q.opts.Required:
+		in := make([]bool, len(q.model.ends))
+		in[top] = true
+		return q.belief.GainOn(ask, in)
 	case q.suppose == nil:
 		return q.belief.Gain(ask)
 	case q.mass(q.suppose.ends) >= q.opts.Settle:
@@ -144,35 +159,57 @@ func (q *Inquiry) gainWithin(ask int, g *group) float64 {
 	return q.belief.Gain(ask) - q.belief.GainOn(ask, in)
 }
 
-// closed are the questions not to be asked again, by number: those answered
-// with "can't tell", and all others about a trait that nobody could tell. A
-// couplet that does not offer every state of its trait leaves the trait open:
-// perhaps the animal's state was not among its leads.
+// closed are the questions not to be asked again, by number: those that were
+// answered, a trait by itself of which one state is left, and all that speak of a
+// trait that nobody could tell. A couplet that does not offer every state of its
+// trait leaves the trait open: perhaps the animal's state was not among its
+// leads.
 func (q *Inquiry) closed() []bool {
-	traits := make([]bool, len(q.model.traits))
+	unseen := make([]bool, len(q.model.traits))
 	out := make([]bool, len(q.model.asks))
 	for i := range q.given {
 		g := &q.given[i]
 		if !g.asked {
 			continue
 		}
-		for n := range q.model.asks {
-			a := &q.model.asks[n]
-			if a.couplet != g.question.Couplet || a.trait != nil && a.trait.Trait != g.question.Trait {
-				continue
-			}
-			out[n] = true
-			if g.pick == Unsure && q.model.offersAll(a) {
-				traits[a.traits[0]] = true
-			}
+		n := q.model.number(g.question)
+		a := &q.model.asks[n]
+		out[n] = true
+		if g.pick == Unsure && q.model.offersAll(a) {
+			unseen[a.traits[0]] = true
 		}
 	}
 	for n := range q.model.asks {
-		for _, t := range q.model.asks[n].traits {
-			out[n] = out[n] || traits[t]
-		}
+		out[n] = out[n] || slices.ContainsFunc(q.model.asks[n].traits, func(t int) bool { return unseen[t] })
 	}
 	return out
+}
+
+// unsureAgain is the chance that somebody who could not tell a trait in one
+// question can tell it in another (memory).
+const unsureAgain = 0.5
+
+// answerable is the chance that the person can answer a question, as far as the
+// answers so far tell; 1 where they tell nothing.
+func (q *Inquiry) answerable(a *ask) float64 {
+	for i := range q.given {
+		g := &q.given[i]
+		if !g.asked || g.pick != Unsure {
+			continue
+		}
+		before := &q.model.asks[q.model.number(g.question)]
+		if slices.ContainsFunc(a.traits, func(t int) bool { return slices.Contains(before.traits, t) }) {
+			return unsureAgain
+		}
+	}
+	return 1
+}
+
+// number is that of a question among all that can be asked.
+func (m *Model) number(q Question) int {
+	return slices.IndexFunc(m.asks, func(a ask) bool {
+		return a.couplet == q.Couplet && (a.trait == nil || a.trait.Trait == q.Trait)
+	})
 }
 
 // offersAll reports whether a question has an answer for every state of the one

@@ -33,7 +33,7 @@ type Options struct {
 
 // DefaultOptions are the usual options.
 func DefaultOptions() Options {
-	return Options{Required: 0.90, Settle: 0.97, Order: AuthorsOrder, Confirm: 8, Most: 30, Least: 0.01, Effort: UsualEffort}
+	return Options{Required: 0.90, Settle: 0.97, Order: AuthorsOrder, Confirm: 10, Most: 30, Least: 0.01, Effort: UsualEffort}
 }
 
 // Inquiry names one creature: it drives a walk through the key and the belief
@@ -63,6 +63,8 @@ type given struct {
 	asked    bool
 	stop     bool
 	steps    int // steps of the walk that it took
+
+	absent, usual []uint64 // by trait, what follows from it; see [Inquiry.implied]
 }
 
 // Inquire begins an inquiry.
@@ -184,6 +186,7 @@ func (q *Inquiry) take(g given) {
 
 // follow takes the walk along.
 func (q *Inquiry) follow(g *given) {
+	q.model.follows(g)
 	before := len(q.walk.history)
 	c := q.walk.Couplet()
 	switch {

@@ -23,6 +23,7 @@ type Model struct {
 	index  map[string]int // trait id to its number
 	asks   []ask          // all that can be asked, in the order of belief's questions
 	groups []group        // nameable taxa, those with fewest end points first
+	shown  shown          // what follows from an answer
 }
 
 // trait is a trait as the model needs it. The chances that end point i truly
@@ -69,6 +70,7 @@ func (k *Key) model(rates Rates, prior []float64) (*Model, error) {
 		m.addCouplet(&k.sound.Couplets[i])
 	}
 	m.findGroups()
+	m.shown = m.readShown()
 	return m, nil
 }
 

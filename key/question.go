@@ -24,6 +24,7 @@ const (
 type Question struct {
 	Couplet *couplets.Couplet // nil for a trait
 	Trait   *taxa.Trait       // nil for a couplet
+	Left    []string          // states of the trait that an earlier answer leaves; nil for all
 	Phase   Phase
 	Gain    float64 // bits it is expected to give
 }
@@ -37,6 +38,14 @@ func (q Question) ID() string {
 		return q.Trait.ID
 	}
 	return ""
+}
+
+// States are those of the trait to choose from; none for a couplet.
+func (q Question) States() []string {
+	if q.Left != nil || q.Trait == nil {
+		return q.Left
+	}
+	return q.Trait.StateIDs()
 }
 
 // Effort is what it takes a person to answer, in any unit. A question costs the

@@ -32,6 +32,20 @@ func (q *Inquiry) fits(end *taxa.Taxon) bool {
 	return true
 }
 
+// leastPossible is the probability that the end points called possible hold
+// together at least.
+const leastPossible = 0.95
+
+// Possible are the end points to be called still possible, the likeliest first:
+// the fewest that together hold 0.95. Where that is one, it is left alone only
+// if its probability is that at which questions stop.
+func (q *Inquiry) Possible() []Share {
+	if all := q.Likely(leastPossible); len(all) > 1 {
+		return all
+	}
+	return q.Likely(max(leastPossible, q.opts.Settle))
+}
+
 // Likely are the fewest end points that together hold the probability, the
 // likeliest first.
 func (q *Inquiry) Likely(probability float64) []Share {

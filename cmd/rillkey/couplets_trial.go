@@ -62,7 +62,7 @@ trait table has them.`,
 	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is")
 	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
 	flags.BoolVar(&f.inquiry.noLens, "no-lens", false, "nobody has a hand lens")
-	flags.Float64Var(&f.inquiry.sure, "sure", key.DefaultOptions().Required, "how probable a name must be, `P`")
+	flags.Var(&f.inquiry.sure, "sure", sureHelp)
 	flags.StringVar(&f.inquiry.rates, "rates", "", "the group's own misread rates, `FILE`")
 	f.inquiry.order = string(key.AuthorsOrder)
 	return cmd

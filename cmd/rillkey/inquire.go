@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -14,16 +16,41 @@ import (
 type inquiryFlags struct {
 	order  string
 	noLens bool
-	sure   float64
+	sure   sureness
 	rates  string
 }
 
 func (f *inquiryFlags) register(flags *pflag.FlagSet) {
 	flags.StringVar(&f.order, "order", string(key.AuthorsOrder), "which question comes next, `ORDER`: author (that of the key, while it works) or shortest")
 	flags.BoolVar(&f.noLens, "no-lens", false, "nobody has a hand lens: ask nothing that needs one")
-	flags.Float64Var(&f.sure, "sure", key.DefaultOptions().Required, "how probable a name must be, `P` above 0.5 and below 1")
+	flags.Var(&f.sure, "sure", sureHelp)
 	flags.StringVar(&f.rates, "rates", "", "the group's own misread rates, `FILE` (see 'rillkey rates')")
 }
+
+// sureHelp tells what --sure does.
+const sureHelp = "ask until a name is this probable, `P` above 0.5 and below 1, and give none that is less (else ask until 0.97 and give it from 0.90)"
+
+// sureness is a probability for a name, 0 where nobody said.
+type sureness float64
+
+func (s *sureness) String() string {
+	if *s == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(float64(*s), 'g', -1, 64)
+}
+
+func (s *sureness) Set(text string) error {
+	p, err := strconv.ParseFloat(text, 64)
+	if err != nil || !(p > 0.5 && p < 1) {
+		return errors.New("it is no probability for a name, which lies above 0.5 and below 1")
+	}
+	*s = sureness(p)
+	return nil
+}
+
+// Type names the flag's value.
+func (*sureness) Type() string { return "P" }
 
 // options are the flags as the inquiry takes them.
 func (f *inquiryFlags) options() (key.Options, error) {
@@ -31,10 +58,10 @@ func (f *inquiryFlags) options() (key.Options, error) {
 	if err := oneOf("order", f.order, []string{string(key.AuthorsOrder), string(key.Shortest)}); err != nil {
 		return o, err
 	}
-	if !(f.sure > 0.5 && f.sure < 1) {
-		return o, misused("--sure %v is no probability for a name; it lies above 0.5 and below 1", f.sure)
+	o.Order, o.NoLens = key.Order(f.order), f.noLens
+	if f.sure != 0 {
+		o.Required, o.Settle = float64(f.sure), float64(f.sure)
 	}
-	o.Order, o.NoLens, o.Required = key.Order(f.order), f.noLens, f.sure
 	return o, nil
 }
 

@@ -125,6 +125,9 @@ func (a animal) answer(q key.Question) string {
 		if len(r.taken) > 0 {
 			r.state, r.taken = r.taken[0], nil
 		}
+		if !slices.Contains(q.States(), r.state) {
+			return key.Unsure
+		}
 		return r.state
 	}
 	return a.lead(q.Couplet)

@@ -52,8 +52,9 @@ func choicesOf(q key.Question) []choice {
 		}
 		return out
 	}
-	for i, state := range q.Trait.States[:min(len(q.Trait.States), len(letters))] {
-		out = append(out, choice{letters[i : i+1], state.ID, terminal.Safe(state.Label)})
+	states := q.States()
+	for i, id := range states[:min(len(states), len(letters))] {
+		out = append(out, choice{letters[i : i+1], id, terminal.Safe(q.Trait.States[q.Trait.State(id)].Label)})
 	}
 	return out
 }

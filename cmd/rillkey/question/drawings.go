@@ -36,7 +36,7 @@ func (s *sitting) figuresNow() []figure.Figure {
 		return nil
 	}
 	q := s.question()
-	of := "trait " + q.ID()
+	of := "trait " + q.ID() + ": " + strings.Join(q.States(), ",")
 	if q.Couplet != nil {
 		of = "couplet " + q.ID()
 	}
@@ -51,8 +51,12 @@ func (s *sitting) figuresNow() []figure.Figure {
 	case q.Couplet != nil:
 		g.figures = seen(atlas.Leads(q.Couplet))
 	default:
-		all := atlas.States(q.Trait)
-		g.figures = seen(all[:min(len(all), len(letters))])
+		all, states := atlas.States(q.Trait), q.States()
+		shown := make([]figure.Figure, min(len(states), len(letters)))
+		for i := range shown {
+			shown[i] = all[q.Trait.State(states[i])]
+		}
+		g.figures = seen(shown)
 	}
 	return g.figures
 }

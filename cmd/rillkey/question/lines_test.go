@@ -55,6 +55,31 @@ func TestAnswersLineByLine(t *testing.T) {
 	}
 }
 
+// After six times can't tell the animal may be set aside, and after an answer
+// that is not said any more. The screen says it as well.
+func TestWhoCannotTellIsOfferedToSetItAside(t *testing.T) {
+	const offer = "times in a row. You can set this animal aside"
+	q := begin(t, embedded(t))
+	for i := range 7 {
+		m := shown(q, 80, 60)
+		if says := strings.Contains(squeeze(m.View()), squeeze(offer)); says != (i >= 6) {
+			t.Fatalf("on the screen after %d: %v\n%s", i, says, m.View())
+		}
+		if err := q.CantTell(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, out, _ := typed(q, "s\n", 0)
+	if !strings.Contains(strings.ReplaceAll(out, "’", "'"), "Can't tell, 7 "+offer+" for a second look: press s.") {
+		t.Errorf("line by line:\n%s", out)
+	}
+	q = begin(t, embedded(t))
+	_, out, _ = typed(q, strings.Repeat("?\n", 6)+"a\ns\n", 0)
+	if n := strings.Count(out, offer); n != 1 {
+		t.Errorf("it is said %d times, want once:\n%s", n, out)
+	}
+}
+
 // A single trait is answered by a letter, by the name of a state or of several,
 // as in a path.
 func TestSingleTraitsLineByLine(t *testing.T) {

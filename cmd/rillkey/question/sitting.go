@@ -100,6 +100,23 @@ func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {
 // before, for the answer to be called unexpected.
 const muchMore = 1.25
 
+// tired is after how many "can't tell" in a row the person is told that the
+// animal can be set aside.
+const tired = 6
+
+// unsureInARow counts how often "can't tell" was answered since the last answer
+// that told anything.
+func (s *sitting) unsureInARow() int {
+	n := 0
+	for _, g := range slices.Backward(s.q.Given()) {
+		if !g.Asked || len(g.Says) > 0 {
+			break
+		}
+		n++
+	}
+	return n
+}
+
 // settle brings the sitting to where the inquiry stands.
 func (s *sitting) settle() {
 	s.now = stateOf(s.q)

@@ -13,9 +13,6 @@ import (
 // few is how many kinds are still named one by one.
 const few = 6
 
-// held is the probability that the kinds called possible hold together.
-const held = 0.95
-
 // state is where an inquiry stands, as far as words are made of it.
 type state struct {
 	catalog     *taxa.Catalog
@@ -31,7 +28,7 @@ type state struct {
 func stateOf(q *key.Inquiry) state {
 	s := state{
 		catalog: q.Model().Key().Catalog(), question: q.Question(), verdict: q.Verdict(),
-		likely: q.Likely(held), suspects: q.Suspects(), nothingFits: len(q.Standing()) == 0,
+		likely: q.Possible(), suspects: q.Suspects(), nothingFits: len(q.Standing()) == 0,
 	}
 	s.checked = q.Checked()
 	s.supposed = s.catalog.Taxon(s.checked.Taxon)

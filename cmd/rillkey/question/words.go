@@ -60,12 +60,15 @@ func (s *sitting) blocks() []block {
 // questionBlocks are the question that the inquiry asks.
 func (s *sitting) questionBlocks() []block {
 	blocks := []block{{title, "", s.where() + ": " + terminal.Safe(headline(*s.now.question))}}
+	if n := s.unsureInARow(); n >= tired {
+		blocks = append(blocks, block{advice, "", fmt.Sprintf("Can't tell, %d times in a row. You can set this animal aside for a second look: press s. Then %s Or go on here.", n, s.now.stopping())})
+	}
 	if why := s.now.why(); why != "" {
 		blocks = append(blocks, block{remark, "", why})
 	}
 	blocks = append(blocks, s.looking()...)
 	blocks = append(blocks, leads(s.choices())...)
-	if s.now.supposed == nil || len(s.now.likely) <= few {
+	if n := len(s.now.likely); s.now.supposed == nil || 1 < n && n <= few {
 		blocks = append(blocks, block{remark, "", s.now.possible()})
 	}
 	if s.grew {

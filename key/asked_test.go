@@ -1,0 +1,119 @@
+package key_test
+
+import (
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"rillkey/key"
+)
+
+// askedFor are the traits that an inquiry asks for by themselves, of somebody
+// who can tell nothing more than what was said.
+func askedFor(t *testing.T, q *key.Inquiry) []string {
+	t.Helper()
+	var out []string
+	for now := q.Question(); now != nil; now = q.Question() {
+		if now.Trait != nil {
+			out = append(out, now.Trait.ID)
+		}
+		if err := q.CantTell(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return out
+}
+
+func TestNothingThatFollowsFromAnAnswerIsAsked(t *testing.T) {
+	m := fileModel(t, embeddedKey(t))
+	for _, row := range []struct{ why, said, never string }{
+		{"without legs there is no place for them", "legs=0", "leg-place leg-length forelegs hindlegs claws"},
+		{"without a lid there are no lines on it", "shell=coil door=none", "lid"},
+		{"a cap has no two halves, no lid and no spire", "shell=cap", "valves door lid"},
+		{"without tails there is none that is long", "tails=none", "tail-length tail-hair tail-middle"},
+		{"a stonefly crawls about without a case", "legs=6 tails=2 claws=2 gills=none wings=pads", "case case-stuff case-shape case-bend case-lay"},
+		{"without gills they have no form", "gills=none", "gill-form gill-row gill-mark"},
+	} {
+		o := key.DefaultOptions()
+		o.Order, o.Most = key.Shortest, 1000
+		q := inquire(t, m, o)
+		for _, said := range strings.Fields(row.said) {
+			if err := q.Say(said); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, id := range askedFor(t, q) {
+			if slices.Contains(strings.Fields(row.never), id) {
+				t.Errorf("%s: after %s it asks %s", row.why, row.said, id)
+			}
+		}
+	}
+}
+
+// Of a trait of which a couplet left several states only these are offered.
+func TestOnlyWhatIsLeftIsOffered(t *testing.T) {
+	r, narrowed := rand.New(rand.NewPCG(6, 1)), 0
+	m := fileModel(t, embeddedKey(t))
+	for range 40 {
+		q := inquire(t, m, key.DefaultOptions())
+		left := map[string][]string{}
+		for now := q.Question(); now != nil; now = q.Question() {
+			if now.Trait == nil {
+				step(t, q, r)
+				given := q.Given()
+				for _, c := range given[len(given)-1].Says {
+					left[c.Trait] = append(left[c.Trait], c.States...)
+				}
+				continue
+			}
+			if seen := left[now.Trait.ID]; seen != nil {
+				narrowed++
+				for _, s := range now.States() {
+					if !slices.Contains(seen, s) {
+						t.Fatalf("after %v it offers %s of %s, of which %v is left", q.Path(), s, now.Trait.ID, seen)
+					}
+				}
+			}
+			if err := q.Answer(now.States()[r.IntN(len(now.States()))]); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if narrowed == 0 {
+		t.Error("no trait was asked of which something was known; the test proves nothing")
+	}
+}
+
+// The questions end when a name is as probable as was asked for, and where one
+// kind is left.
+func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
+	m := fileModel(t, embeddedKey(t))
+	asked := map[float64]int{}
+	sures := []float64{0.6, 0.8, 0.95, 0.99}
+	for _, sure := range sures {
+		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
+			r := rand.New(rand.NewPCG(9, 3))
+			for range 20 {
+				o := key.DefaultOptions()
+				o.Order, o.Required, o.Settle = order, sure, sure
+				q := inquire(t, m, o)
+				for now := q.Question(); now != nil; now = q.Question() {
+					if v := q.Verdict(); v.LikeliestProbability >= sure {
+						t.Fatalf("%v: %s is named at %v, and %s is asked", sure, v.Taxon, v.Probability, now.ID())
+					}
+					if one := q.Possible(); len(one) == 1 {
+						t.Fatalf("%v: nothing but %s is possible, and %s is asked", sure, one[0].Taxon, now.ID())
+					}
+					step(t, q, r)
+				}
+				asked[sure] += q.Questions()
+			}
+		}
+	}
+	for i := range sures[1:] {
+		if asked[sures[i]] >= asked[sures[i+1]] {
+			t.Errorf("to be sure at %v takes %d questions, at %v %d", sures[i], asked[sures[i]], sures[i+1], asked[sures[i+1]])
+		}
+	}
+}

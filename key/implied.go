@@ -1,0 +1,197 @@
+package key
+
+import (
+	"math/bits"
+
+	"rillkey/taxa"
+)
+
+// Nothing follows from an answer that was likely misread. What only happens to
+// go with an answer in all taxa of the catalog follows from one that fits the
+// rest.
+const (
+	likelyMisread = 0.5
+	fitsTheRest   = 0.1
+)
+
+// shown is what the lowest taxa of a catalog show, whether the key leads to them
+// or not, and what is usual.
+type shown struct {
+	taxa  [][]uint64 // by taxon and trait, the states as bits; 0 where unknown
+	usual []uint64   // by trait, the state that most of them show and no other, or 0
+	none  []uint64   // by trait, the state of this name, or 0
+}
+
+// readShown reads the taxa of the catalog that nothing lies beneath, and those
+// that the key ends in.
+func (m *Model) readShown() shown {
+	catalog := m.key.catalog
+	passed := map[string]bool{}
+	for _, t := range catalog.Taxa() {
+		passed[t.Parent] = true
+	}
+	for _, end := range m.ends {
+		passed[end.ID] = false
+	}
+	out := shown{usual: make([]uint64, len(m.traits)), none: make([]uint64, len(m.traits))}
+	for _, t := range catalog.Taxa() {
+		if !passed[t.ID] {
+			out.taxa = append(out.taxa, m.canShow(t))
+		}
+	}
+	for n, t := range m.traits {
+		out.usual[n] = usual(out.taxa, n, len(t.States))
+		if i := t.State("none"); i >= 0 {
+			out.none[n] = 1 << i
+		}
+	}
+	return out
+}
+
+// canShow are the states that a taxon can show, as bits, by trait.
+func (m *Model) canShow(t *taxa.Taxon) []uint64 {
+	out := make([]uint64, len(m.traits))
+	for n, trait := range m.traits {
+		for _, w := range t.States(trait.ID) {
+			out[n] |= 1 << trait.State(w.State)
+		}
+	}
+	return out
+}
+
+func usual(taxa [][]uint64, trait, states int) uint64 {
+	counts := make([]int, states)
+	known := 0
+	for _, shown := range taxa {
+		if s := shown[trait]; s != 0 {
+			known++
+			if bits.OnesCount64(s) == 1 {
+				counts[bits.TrailingZeros64(s)]++
+			}
+		}
+	}
+	for s, n := range counts {
+		if 2*n > known {
+			return 1 << s
+		}
+	}
+	return 0
+}
+
+// met are, by trait, the usual states that the taxa that can show one of these
+// states of a trait show throughout; 0 where they show others.
+func (s *shown) met(trait int, states uint64) []uint64 {
+	met := make([]uint64, len(s.usual))
+	for _, shown := range s.taxa {
+		if shown[trait] != 0 && shown[trait]&states == 0 {
+			continue
+		}
+		for t, more := range shown {
+			met[t] |= more
+		}
+	}
+	for t := range met {
+		if t == trait || met[t] != s.usual[t] {
+			met[t] = 0
+		}
+	}
+	return met
+}
+
+// absent are, by trait, the states "none" that follow from these states of
+// another; 0 where something may be seen of it.
+func (s *shown) absent(trait int, states uint64) []uint64 {
+	out := make([]uint64, len(s.usual))
+	for t := range out {
+		if t != trait && s.none[t] != 0 {
+			out[t] = s.absence(t, trait, states)
+		}
+	}
+	return out
+}
+
+// absence is the state that says that nothing is to be seen of a trait, if that
+// follows from these states of another: the lines on a lid are part of the lid.
+// Of a part something is to be seen only with some states of the whole, and with
+// these mostly. It is 0 where that is not so.
+func (s *shown) absence(part, whole int, states uint64) uint64 {
+	none, with := s.none[part], uint64(0)
+	there, known := 0, 0
+	for _, x := range s.taxa {
+		if bits.OnesCount64(x[whole]) == 1 && x[part] != 0 && x[part]&none == 0 {
+			with |= x[whole]
+		}
+	}
+	for _, x := range s.taxa {
+		switch {
+		case x[part] == 0 || x[whole] == 0:
+		case x[part] != none && x[whole]&with == 0:
+			return 0 // something is to be seen, nobody knows with what
+		case x[whole]&^with == 0:
+			known++
+			if x[part]&none == 0 {
+				there++
+			}
+		}
+	}
+	if states&with != 0 || 2*there <= known {
+		return 0
+	}
+	return none
+}
+
+// follows notes what follows from an answer.
+func (m *Model) follows(g *given) {
+	g.absent, g.usual = make([]uint64, len(m.traits)), make([]uint64, len(m.traits))
+	for _, part := range m.parts(g.says) {
+		for t, is := range m.shown.absent(part.Trait, part.States) {
+			g.absent[t] |= is
+		}
+		for t, is := range m.shown.met(part.Trait, part.States) {
+			g.usual[t] |= is
+		}
+	}
+}
+
+// implied is by trait the state that follows from the answers, as a bit, or 0:
+// without a lid there are no lines on it. Whether it is so the whole catalog
+// says, not the key alone. What follows from an answer is no further evidence
+// for it, and whoever is asked for it is asked twice.
+func (q *Inquiry) implied() []uint64 {
+	out := make([]uint64, len(q.model.traits))
+	for i := range q.given {
+		g := &q.given[i]
+		if len(g.says) == 0 {
+			continue
+		}
+		wrong := q.wrong(g)
+		for t := range out {
+			if wrong <= likelyMisread {
+				out[t] |= g.absent[t]
+			}
+			if wrong <= fitsTheRest {
+				out[t] |= g.usual[t]
+			}
+		}
+	}
+	return out
+}
+
+// idle reports whether a question has one answer at most, given the traits that
+// are implied.
+func (m *Model) idle(a *ask, implied []uint64) bool {
+	if a.couplet == nil {
+		return implied[a.traits[0]] != 0
+	}
+	open := 0
+	for _, lead := range a.couplet.Leads {
+		possible := true
+		for _, part := range m.parts(lead.Conditions) {
+			possible = possible && !(implied[part.Trait] != 0 && part.States&implied[part.Trait] == 0)
+		}
+		if possible {
+			open++
+		}
+	}
+	return open <= 1
+}
