@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"rillkey/scoring/account"
 	"rillkey/scoring/agreement"
 	"rillkey/scoring/visit"
 )
@@ -39,14 +40,15 @@ type Differ struct {
 
 // Agreement gives the figures of a visit. Each record is compared by its latest
 // second look; a broader and a closer name for the same animal differ.
-func (r *Rules) Agreement(v *visit.Visit) *Agreement {
+func (r *Rules) Agreement(a *account.Account) *Agreement {
+	v := a.Visit
 	out := &Agreement{
 		Visit: Subject{v.Header.ID, v.Header.Site, v.Header.Date}, Differing: []Differ{}, Remarks: []string{},
 		Limits: Limits{agreement.MostDisagreement, agreement.MostEnumeration, "PTD: a published quality plan of US EPA citing Stribling et al. 2008; PDE: Stribling, Moulton and Lester 2003 (memory)"},
 	}
 	var names, counts []agreement.Pair
 	first := firstNames(v)
-	for _, rec := range v.Tally().Records {
+	for _, rec := range a.Tally.Records {
 		if len(rec.Looks) == 0 {
 			continue
 		}

@@ -30,7 +30,7 @@ func TestPublishedRatios(t *testing.T) {
 	for name, survey := range sheets.Survey {
 		for scheme, printed := range survey.Value {
 			s := r.Scheme(scheme)
-			got := s.number(s.sum(r.sort(s, records(survey.Counts))).value.steps())
+			got := s.number(s.sum(s.sort(s.rows(r, records(survey.Counts)))).value.steps())
 			want, err := strconv.ParseFloat(printed, 64)
 			_, decimals, _ := strings.Cut(printed, ".")
 			// Both are rounded, the sheet to its decimals and the value to one.
@@ -68,7 +68,7 @@ func TestBesideByHand(t *testing.T) {
 	r := rules(t)
 	for _, tt := range tests {
 		s := r.Scheme(tt.scheme)
-		if got := s.number(s.sum(r.sort(s, records(counts))).value.steps()); got != tt.value {
+		if got := s.number(s.sum(s.sort(s.rows(r, records(counts)))).value.steps()); got != tt.value {
 			t.Errorf("%s is %v, want %v: %s", tt.scheme, got, tt.value, tt.reason)
 		}
 	}

@@ -118,14 +118,14 @@ func TestBoundsOfTheBestSample(t *testing.T) {
 	y := newTray("riffle-families").riffles()
 	y.animals("1", "baetidae", 10).animals("1", "simuliidae", 10).animals("1", "plecoptera", 10)
 	y.animals("2", "simuliidae", 3).animals("3", "chironomidae", 5)
-	s, tally := r.Scheme("fbi"), y.v.Tally()
-	got := r.best(s, tally)
+	s, of := r.Scheme("fbi"), r.Account(&y.v)
+	got := s.best(s.evidence(of))
 	if got.sample != "1" || s.text(got.value.steps()) != "5.00" || s.text(got.low.steps()) != "3.33" || s.text(got.high.steps()) != "5.00" {
 		t.Errorf("the lowest value speaks best of a stream: %+v", got)
 	}
 	// By presence the highest counts: 3 x 1 for mayfly and stonefly, 2 x 1.
 	p := r.Scheme("presence")
-	if got := r.best(p, tally); got.sample != "1" || got.value.steps() != 7 || got.bounded {
+	if got := p.best(p.evidence(of)); got.sample != "1" || got.value.steps() != 7 || got.bounded {
 		t.Errorf("%+v", got)
 	}
 }
@@ -144,7 +144,7 @@ func TestAnOrderMayHideSeveralFamilies(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
-			got := r.Scheme("bmwp").sum(r.sort(r.Scheme("bmwp"), records(tt.counts)))
+			got := r.Scheme("bmwp").sum(r.Scheme("bmwp").sort(r.Scheme("bmwp").rows(r, records(tt.counts))))
 			if got.low.steps() != tt.low || got.high.steps() != tt.high {
 				t.Errorf("%v to %v, want %d to %d", got.low, got.high, tt.low, tt.high)
 			}
@@ -155,7 +155,7 @@ func TestAnOrderMayHideSeveralFamilies(t *testing.T) {
 func TestNoBoundsWhereTheFormulaCannotTell(t *testing.T) {
 	r := rules(t)
 	s := r.Scheme("weighted")
-	got := s.sum(r.sort(s, []visit.Record{{Identification: visit.Identification{Taxon: "diptera", Count: 3}}}))
+	got := s.sum(s.sort(s.rows(r, []visit.Record{{Identification: visit.Identification{Taxon: "diptera", Count: 3}}})))
 	if got.bounded {
 		t.Errorf("letters by count may go up or down: %+v", got)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 )
 
@@ -28,34 +29,33 @@ type Brief struct {
 
 // Brief grades a visit by its main index alone. The error says that there is no
 // such protocol.
-func (r *Rules) Brief(from *visit.Visit, seed uint64) (Brief, error) {
-	b := Brief{Visit: Subject{from.Header.ID, from.Header.Site, from.Header.Date}, Protocol: from.Header.Protocol}
-	p, err := r.Protocol(from.Header.Protocol)
+func (r *Rules) Brief(a *account.Account, seed uint64) (Brief, error) {
+	h := a.Visit.Header
+	b := Brief{Visit: Subject{h.ID, h.Site, h.Date}, Protocol: h.Protocol}
+	p, err := r.Protocol(h.Protocol)
 	if err != nil {
 		return b, err
 	}
 	// Copies, so that a table of many visits does not hold on to their files.
-	b.Visit = Subject{strings.Clone(from.Header.ID), strings.Clone(from.Header.Site), strings.Clone(from.Header.Date)}
+	b.Visit = Subject{strings.Clone(h.ID), strings.Clone(h.Site), strings.Clone(h.Date)}
 	b.Protocol = p.ID
-	s, counted := r.Scheme(p.Schemes[0]), from.Tally()
-	b.Notices = append(append(b.Notices, from.Notices...), counted.Notices...)
+	s := r.Scheme(p.Schemes[0])
+	b.Notices = append(append(b.Notices, a.Visit.Notices...), a.Tally.Notices...)
 	b.Scheme, b.Title = s.ID, s.Title
-	effort := p.effort(counted.Samples)
-	counted.Samples = looked(counted.Samples)
-	t, _ := s.scaled(counted)
-	all := r.sort(s, t.Records)
-	if b.Reason = s.withhold(effort, all); b.Reason != "" {
+	from := s.evidence(a)
+	all := s.sort(from.rows)
+	if b.Reason = s.withhold(p.effort(a.Tally.Samples), all); b.Reason != "" {
 		b.Withheld = true
 		return b, nil
 	}
-	v := r.valued(s, p.Combine, t, all, seed)
+	v := s.valued(p.Combine, from, all, seed)
 	value := s.number(v.value.steps())
 	b.Value, b.Names = &value, v.names.deviation(s, 1)
 	if v.resampled {
-		n := float64(len(t.Samples))
+		n := float64(len(from.samples))
 		b.Samples = v.samples.deviation(s, n/(n-1)) // the bootstrap's variance is too small by that
 	}
-	w := r.word(s, p.Combine, counted, v)
+	w := r.word(s, p.Combine, a, v)
 	if b.Rating, b.RatingProvisional = w.band.Rating, w.provisional; w.reason != "" {
 		b.Withheld, b.Reason, b.Between, b.Rating = true, w.reason, w.between, ""
 		return b, nil

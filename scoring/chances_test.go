@@ -6,6 +6,8 @@ import (
 	"math/rand"
 	"testing"
 
+	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
@@ -20,12 +22,12 @@ func everyFate(kinds int, fates []fate, f func(counts []int64, p float64)) {
 			return
 		}
 		for _, o := range fates[i].outcomes {
-			if o.kind >= 0 {
-				counts[o.kind] += fates[i].count
+			if o.Kind >= 0 {
+				counts[o.Kind] += fates[i].count
 			}
-			rec(i+1, p*o.p)
-			if o.kind >= 0 {
-				counts[o.kind] -= fates[i].count
+			rec(i+1, p*o.Chance)
+			if o.Kind >= 0 {
+				counts[o.Kind] -= fates[i].count
 			}
 		}
 	}
@@ -50,20 +52,29 @@ func someFates(random *rand.Rand, s *Scheme, records int) []fate {
 	pool := random.Perm(len(s.Kinds))[:min(5, len(s.Kinds))]
 	fates := make([]fate, records)
 	for i := range fates {
+		add := func(kind int, chance float64) {
+			for k := range fates[i].outcomes {
+				if fates[i].outcomes[k].Kind == kind {
+					fates[i].outcomes[k].Chance += chance
+					return
+				}
+			}
+			fates[i].outcomes = append(fates[i].outcomes, account.Outcome{Kind: kind, Chance: chance})
+		}
 		fates[i].count = []int64{1, 2, 9, 60}[random.Intn(4)]
 		switch first, second := pool[random.Intn(len(pool))], pool[random.Intn(len(pool))]; random.Intn(4) {
 		case 0:
-			fates[i].add(first, 1)
+			add(first, 1)
 		case 1:
-			fates[i].add(first, 0.75)
-			fates[i].add(leftOut, 0.25)
+			add(first, 0.75)
+			add(scheme.None, 0.25)
 		case 2:
-			fates[i].add(first, 0.625)
-			fates[i].add(second, 0.375)
+			add(first, 0.625)
+			add(second, 0.375)
 		default:
-			fates[i].add(first, 0.5)
-			fates[i].add(second, 0.3125)
-			fates[i].add(leftOut, 0.1875)
+			add(first, 0.5)
+			add(second, 0.3125)
+			add(scheme.None, 0.1875)
 		}
 	}
 	return fates
@@ -128,8 +139,8 @@ func TestExactIsBruteForce(t *testing.T) {
 func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, by hand
 	r := rules(t)
 	s := r.Scheme("presence")
-	mayfly, midge := s.byTaxon["ephemeroptera"], s.byTaxon["chironomidae"]
-	fates := []fate{{1, []outcome{{mayfly, 0.5}, {leftOut, 0.5}}}, {3, []outcome{{mayfly, 0.5}, {leftOut, 0.5}}}, {1, []outcome{{midge, 0.25}, {leftOut, 0.75}}}}
+	mayfly, midge := s.Nearest("ephemeroptera"), s.Nearest("chironomidae")
+	fates := []fate{{1, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {3, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {1, []account.Outcome{{Kind: midge, Chance: 0.25}, {Kind: scheme.None, Chance: 0.75}}}}
 	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
 	same(t, "by hand", asMap(s, s.chancesOf(fates, 1)), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
 }
@@ -197,22 +208,23 @@ func TestResamplingIsBruteForce(t *testing.T) {
 	for _, how := range []Combine{Pooled, Best} {
 		y := newTray("riffle-three").riffles()
 		y.animals("1", "baetidae", 30).animals("1", "tipulidae", 2).animals("2", "perlidae", 4).animals("2", "chironomidae", 12).animals("3", "chironomidae", 90)
-		tally := y.v.Tally()
+		of := r.Account(&y.v)
 		for _, s := range r.Schemes() {
-			got, ok := r.resampled(s, how, tally, 1)
+			from := s.evidence(of)
+			got, ok := s.resampled(how, from, 1)
 			want := map[string]float64{}
 			for draw := range 27 {
-				var pool []visit.Record
+				var pool []account.Bound
 				var top ratio
 				for _, i := range []int{draw % 3, draw / 3 % 3, draw / 9} {
-					own := ofSample(tally.Records, tally.Samples[i].Label)
+					own := account.Sample(from.rows, from.samples[i].Label)
 					pool = append(pool, own...)
-					if v := s.sum(r.sort(s, own)).value; s.better(v, top) {
+					if v := s.sum(s.sort(own)).value; s.better(v, top) {
 						top = v
 					}
 				}
 				if how == Pooled {
-					top = s.sum(r.sort(s, pool)).value
+					top = s.sum(s.sort(pool)).value
 				}
 				word := "none"
 				if top.defined() {
@@ -226,7 +238,7 @@ func TestResamplingIsBruteForce(t *testing.T) {
 			same(t, s.ID, asMap(s, got), want)
 		}
 	}
-	if _, ok := r.resampled(r.Scheme("fbi"), Pooled, newTray("riffle-families").sample("1", "riffle", 0).v.Tally(), 1); ok {
+	if _, ok := r.Scheme("fbi").resampled(Pooled, r.Scheme("fbi").evidence(r.Account(&newTray("riffle-families").sample("1", "riffle", 0).v)), 1); ok {
 		t.Error("one sample says nothing of how samples differ")
 	}
 }
@@ -238,7 +250,7 @@ func TestManySamplesAreDrawn(t *testing.T) {
 		label := fmt.Sprint(i)
 		y.sample(label, "riffle", 0).animals(label, []string{"baetidae", "perlidae", "chironomidae"}[i%3], 1+i)
 	}
-	c, ok := r.resampled(r.Scheme("fbi"), Pooled, y.v.Tally(), 1)
+	c, ok := r.Scheme("fbi").resampled(Pooled, r.Scheme("fbi").evidence(r.Account(&y.v)), 1)
 	if !ok || c.draws != draws {
 		t.Errorf("%+v", c)
 	}
@@ -279,7 +291,8 @@ func TestBelief(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
-			got := r.belief(visit.Record{Identification: tt.d, Looks: tt.looks})
+			of := accountOf(r, []visit.Record{{Identification: tt.d, Looks: tt.looks}})
+			got := of.Belief(&of.Records[0])
 			ok := len(got) == len(tt.want)
 			for i := range got {
 				ok = ok && got[i].Taxon == tt.want[i].Taxon && math.Abs(got[i].Probability-tt.want[i].Probability) < 1e-12
@@ -302,7 +315,8 @@ func FuzzBelief(f *testing.F) {
 			return // no file holds such figures
 		}
 		sum := 0.0
-		for _, c := range rules(t).belief(rec) {
+		of := accountOf(rules(t), []visit.Record{rec})
+		for _, c := range of.Belief(&of.Records[0]) {
 			sum += c.Probability
 		}
 		if math.Abs(sum-1) > 1e-9 {
@@ -333,8 +347,8 @@ func TestAnywayIsMarked(t *testing.T) {
 	y := newTray("riffle-three").sample("1", "riffle", 0.37).animals("1", "baetidae", 120)
 	r := rules(t)
 	want := []string{"poor", Unrated} // only the headline has a word
-	plain, _ := r.Grade(&y.v)
-	g, err := r.GradeAs(&y.v, Wish{Anyway: true})
+	plain, _ := r.Grade(r.Account(&y.v), Wish{})
+	g, err := r.Grade(r.Account(&y.v), Wish{Anyway: true})
 	if err != nil || !g.Withheld() {
 		t.Fatal(err, g)
 	}
@@ -343,7 +357,7 @@ func TestAnywayIsMarked(t *testing.T) {
 			t.Errorf("%+v", i)
 		}
 	}
-	none, _ := r.GradeAs(&newTray("riffle-three").sample("1", "riffle", 0.37).v, Wish{Anyway: true})
+	none, _ := r.Grade(r.Account(&newTray("riffle-three").sample("1", "riffle", 0.37).v), Wish{Anyway: true})
 	if none.Indices[0].Provisional != nil {
 		t.Error("an empty tally has nothing provisional either")
 	}

@@ -3,6 +3,8 @@ package scoring
 import (
 	"math/bits"
 	"slices"
+
+	"rillkey/scoring/scheme"
 )
 
 // mostStates is how many states an exact computation follows before it is left
@@ -33,7 +35,7 @@ func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
 		for _, f := range fates {
 			own := newLedger[parts]()
 			for _, o := range f.outcomes {
-				own.add(a.of(o.kind, f.count), o.p)
+				own.add(a.of(o.Kind, f.count), o.Chance)
 			}
 			if total, ok = plus(total, own, &left); !ok {
 				return c, false
@@ -54,7 +56,7 @@ func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
 }
 
 func (a accrual) of(kind int, count int64) parts {
-	if kind == leftOut || count == 0 {
+	if kind == scheme.None || count == 0 {
 		return parts{}
 	}
 	num, den := a.part(kind, count)
@@ -100,7 +102,7 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 		linked[k] = k
 	}
 	for _, f := range fates {
-		if k := f.outcomes[0].kind; f.certain() && k != leftOut {
+		if k := f.outcomes[0].Kind; f.certain() && k != scheme.None {
 			sure[k] = min(sure[k]+f.count, a.most)
 		}
 	}
@@ -112,17 +114,17 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 	}
 	var open []fate
 	for _, f := range fates {
-		first := leftOut
+		first := scheme.None
 		for _, o := range f.outcomes {
-			if o.kind == leftOut || sure[o.kind] == a.most {
+			if o.Kind == scheme.None || sure[o.Kind] == a.most {
 				continue // changes nothing
 			}
-			if first == leftOut {
-				first = root(o.kind)
+			if first == scheme.None {
+				first = root(o.Kind)
 			}
-			linked[root(o.kind)] = first
+			linked[root(o.Kind)] = first
 		}
-		if !f.certain() && first != leftOut {
+		if !f.certain() && first != scheme.None {
 			open = append(open, f)
 		}
 	}
@@ -136,8 +138,8 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 	}
 	for _, f := range open {
 		for _, o := range f.outcomes {
-			if o.kind != leftOut && sure[o.kind] < a.most {
-				set := sets[root(o.kind)]
+			if o.Kind != scheme.None && sure[o.Kind] < a.most {
+				set := sets[root(o.Kind)]
 				set.fates = append(set.fates, f)
 				break
 			}
@@ -166,7 +168,7 @@ func (set *kindSet) follow(a accrual, left *int) (*ledger[parts], bool) {
 		next := states.fresh()
 		states.each(func(state uint64, p float64) {
 			for i, o := range f.outcomes {
-				next.add(moved(state, places[i]*width, width, f.count, a.most), p*o.p)
+				next.add(moved(state, places[i]*width, width, f.count, a.most), p*o.Chance)
 			}
 		})
 		if states = next; states.size() > mostStates {
@@ -198,7 +200,7 @@ func (set *kindSet) pack(width int) (state uint64) {
 func (set *kindSet) places(f fate) []int {
 	out := make([]int, len(f.outcomes))
 	for i, o := range f.outcomes {
-		out[i] = slices.Index(set.kinds, o.kind)
+		out[i] = slices.Index(set.kinds, o.Kind)
 	}
 	return out
 }

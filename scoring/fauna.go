@@ -5,7 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/scoring/visit"
+	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
@@ -29,14 +30,14 @@ func (r *Rules) strangers(s *Scheme, all sorted) (out strangers) {
 		out.of += f.count
 	}
 	for _, l := range all.left {
-		if l.Why == NotScored {
+		if l.Why == scheme.NotScored {
 			continue
 		}
 		out.of += int64(l.Count)
 		switch {
-		case l.Why == UnknownTaxon:
+		case l.Why == scheme.UnknownTaxon:
 			out.unknown = append(out.unknown, l)
-		case l.Why == NotListed && r.unheard(s, l.Taxon):
+		case l.Why == scheme.NotListed && r.unheard(s, l.Taxon):
 			out.unheard += int64(l.Count)
 			out.left = append(out.left, l)
 		}
@@ -58,8 +59,7 @@ func (r *Rules) unheard(s *Scheme, taxon string) bool {
 	if t == nil || t.ID == taxon {
 		return true
 	}
-	_, why, _ := r.placeTaxon(s, t.ID)
-	return why == NotListed
+	return s.Place(t.ID).Why == scheme.NotListed
 }
 
 // foreign says why a scheme was made for other animals than these, or "".
@@ -74,9 +74,9 @@ func (r *Rules) foreign(s *Scheme, x strangers) string {
 	case 2*lacking > len(s.Kinds):
 		return fmt.Sprintf("the %s was made for another fauna: %d of its %d kinds are not in your animals", s.Title, lacking, len(s.Kinds))
 	case len(x.unknown) > 0:
-		return fmt.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it was made with", areAnimals(x.unknown), which(x.unknown, UnknownTaxon))
+		return fmt.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it was made with", areAnimals(x.unknown), which(x.unknown, scheme.UnknownTaxon))
 	case float64(x.unheard) > mostUnheard*float64(x.of):
-		return fmt.Sprintf("the %s was made for another fauna: %d of %d animals are of kinds that it has never heard of%s", s.Title, x.unheard, x.of, which(x.left, NotListed))
+		return fmt.Sprintf("the %s was made for another fauna: %d of %d animals are of kinds that it has never heard of%s", s.Title, x.unheard, x.of, which(x.left, scheme.NotListed))
 	}
 	return ""
 }
@@ -90,12 +90,12 @@ func areAnimals(left []LeftOut) string {
 }
 
 // warning is what must be read before a grade, or "".
-func (r *Rules) warning(s *Scheme, t visit.Tally) string {
-	x := r.strangers(s, r.sort(s, t.Records))
+func (r *Rules) warning(s *Scheme, of *account.Account) string {
+	x := r.strangers(s, s.sort(s.recorded(of)))
 	if said := r.foreign(s, x); said != "" || x.unheard == 0 {
 		return said
 	}
-	return fmt.Sprintf("the %s has never heard of %d of %d animals and leaves them out%s", s.Title, x.unheard, x.of, which(x.left, NotListed))
+	return fmt.Sprintf("the %s has never heard of %d of %d animals and leaves them out%s", s.Title, x.unheard, x.of, which(x.left, scheme.NotListed))
 }
 
 // sentence is a reason by itself.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
 
@@ -27,7 +28,7 @@ type counting interface {
 // kindCount is a kind with the number of its animals, at least one.
 type kindCount struct {
 	index int // in Scheme.Kinds
-	kind  Kind
+	kind  scheme.Kind
 	count int64
 }
 
@@ -75,7 +76,7 @@ var formNames = []string{"presence", "presence-mean", "presence-count", "coded",
 // term is a kind's line in the account of an index; part is what it adds to
 // the sum.
 func (s *Scheme) term(f kindCount, code string, weight, part int64) Term {
-	g, _ := s.group(f.kind.Group)
+	g, _ := s.Group(f.kind.Group)
 	return Term{
 		Kind: f.kind.ID, Label: f.kind.Label, Group: g.ID, GroupLabel: g.Label, Count: f.count, Code: code,
 		Weight: s.number(weight), Part: s.number(part), Status: f.kind.Status, Note: f.kind.Note,

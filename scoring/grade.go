@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -118,9 +120,9 @@ type Term struct {
 	Note       string  `json:"note,omitempty"`
 }
 
-// Grade grades a visit by the protocol that its header names. The error says
-// that there is no such protocol; everything else is in the Grade.
-func (r *Rules) Grade(v *visit.Visit) (*Grade, error) { return r.GradeAs(v, Wish{}) }
+// Account is the account of a visit: what its records are, once for all that is
+// made of them.
+func (r *Rules) Account(v *visit.Visit) *account.Account { return account.Of(v, r.catalog) }
 
 // Wish says what a grade is to hold beyond what every grade holds.
 type Wish struct {
@@ -129,36 +131,38 @@ type Wish struct {
 	Plain  bool   // without the spreads of all but the headline, which take many times as long as all else
 }
 
-// GradeAs grades as Grade does, with wishes.
-func (r *Rules) GradeAs(v *visit.Visit, w Wish) (*Grade, error) {
-	p, err := r.Protocol(v.Header.Protocol)
+// Grade grades a visit by the protocol that its header names. The error says
+// that there is no such protocol; everything else is in the Grade.
+func (r *Rules) Grade(a *account.Account, w Wish) (*Grade, error) {
+	h, t := a.Visit.Header, a.Tally
+	p, err := r.Protocol(h.Protocol)
 	if err != nil {
 		return nil, err
 	}
-	t := v.Tally()
+	main := r.Scheme(p.Schemes[0])
 	g := &Grade{
-		Visit:    Subject{v.Header.ID, v.Header.Site, v.Header.Date},
+		Visit:    Subject{h.ID, h.Site, h.Date},
 		Protocol: Basis{p.ID, p.Title, p.Combine, p.Source, p.Status},
 		Effort:   p.effort(t.Samples),
-		Found:    r.found(r.Scheme(p.Schemes[0]), t.Records),
+		Found:    main.found(a),
 		Beside:   []Index{},
 		Remarks:  []string{},
 		Caution:  Caution,
 	}
-	g.Effort.Outlook = r.outlook(r.Scheme(p.Schemes[0]), g.Effort, t)
+	g.Effort.Outlook = main.outlook(g.Effort, a)
 	for n, id := range p.Schemes {
-		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, t, w, n == 0))
+		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, a, w, n == 0))
 	}
 	for _, id := range p.Beside {
-		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, t, w, false))
+		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, a, w, false))
 	}
-	if said := r.warning(r.Scheme(p.Schemes[0]), t); said != "" {
+	if said := r.warning(main, a); said != "" {
 		g.Warnings = append(g.Warnings, sentence(said))
 	}
 	if !g.Effort.Complete && varied(g.Found) {
 		g.Remarks = append(g.Remarks, Variety)
 	}
-	g.Remarks = append(g.Remarks, trusted(t.Records)...)
+	g.Remarks = append(g.Remarks, trusted(a.Records)...)
 	for _, n := range t.Notices {
 		g.Remarks = append(g.Remarks, n.String())
 	}
@@ -183,15 +187,15 @@ func varied(found []Class) bool {
 // Withheld reports whether the headline has no word or no value to say.
 func (g *Grade) Withheld() bool { return g.Indices[0].Withheld }
 
-// found lists what each group holds, groups of which nothing was found too;
+// found lists what each group holds of the animals recorded, groups of which nothing was found too;
 // only a scheme with a group for every score leaves those out.
-func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
+func (s *Scheme) found(a *account.Account) []Class {
 	classes := make([]Class, len(s.Groups))
 	for i, g := range s.Groups {
 		classes[i] = Class{ID: g.ID, Label: g.Label, Kinds: []KindFound{}}
 	}
-	for _, f := range r.sort(s, records).found {
-		_, i := s.group(f.kind.Group)
+	for _, f := range s.sort(s.recorded(a)).found {
+		_, i := s.Group(f.kind.Group)
 		classes[i].Animals += f.count
 		classes[i].Kinds = append(classes[i].Kinds, KindFound{f.kind.ID, f.kind.Label, f.count})
 	}
@@ -201,26 +205,25 @@ func (r *Rules) found(s *Scheme, records []visit.Record) []Class {
 	return classes
 }
 
-func (r *Rules) index(s *Scheme, how Combine, e Effort, counted visit.Tally, w Wish, headline bool) Index {
-	counted.Samples = looked(counted.Samples)
-	t, scaling := s.scaled(counted)
-	all := r.sort(s, t.Records)
+func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w Wish, headline bool) Index {
+	from := s.evidence(of)
+	all := s.sort(from.rows)
 	i := Index{
 		ID: s.ID, Title: s.Title, Headline: headline, Source: s.Source, Status: s.Status, Note: s.Note, Rating: Unrated,
-		Terms: []Term{}, LeftOut: all.left, Remarks: append(leftRemarks(all.left), scaling...),
+		Terms: []Term{}, LeftOut: all.left, Remarks: append(leftRemarks(all.left), s.scalingRemarks(of.Tally.Samples)...),
 	}
 	if i.Reason = s.withhold(e, all); i.Reason != "" {
 		i.Withheld, i.Rating = true, ""
 		if w.Anyway && !e.Complete {
-			i.Provisional = r.provisional(s, how, counted, w, headline)
+			i.Provisional = r.provisional(s, how, of, w, headline)
 		}
 		return i
 	}
 	if w.Plain && !headline {
-		i.fill(s, r.combined(s, how, t, all))
+		i.fill(s, s.combined(how, from, all))
 		return i
 	}
-	v := r.valued(s, how, t, all, w.Seed)
+	v := s.valued(how, from, all, w.Seed)
 	if how == Best {
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
 	}
@@ -229,7 +232,7 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, counted visit.Tally, w W
 	i.Probabilities = i.Identification.probabilities()
 	said := word{}
 	if headline {
-		said = r.word(s, how, counted, v)
+		said = r.word(s, how, of, v)
 		i.say(s, said)
 	} else {
 		i.Reading = s.reading()
@@ -239,21 +242,10 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, counted visit.Tally, w W
 	return i
 }
 
-// looked are the samples that somebody has looked through at least in part: one
-// that is not yet sorted is no empty net.
-func looked(samples []visit.Taken) (out []visit.Taken) {
-	for _, s := range samples {
-		if s.State != visit.NotSorted {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
 // combined is the value of all samples together, or of the best.
-func (r *Rules) combined(s *Scheme, how Combine, t visit.Tally, all sorted) sum {
+func (s *Scheme) combined(how Combine, from evidence, all sorted) sum {
 	if how == Best {
-		return r.best(s, t)
+		return s.best(from)
 	}
 	return s.sum(all)
 }
@@ -289,7 +281,7 @@ func (s *Scheme) caveats(all sorted, v sum, worded bool) (remarks []string) {
 		}
 		remarks = append(remarks, fmt.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
 	}
-	if !v.bounded && anyDoubtful(all.left) || slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != Open }) {
+	if !v.bounded && anyDoubtful(all.left) || slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Open }) {
 		remarks = append(remarks, "A closer name for animals left out may change this value.")
 	}
 	return remarks

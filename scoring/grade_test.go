@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
@@ -41,7 +42,7 @@ func (y *tray) animals(sample, taxon string, n int) *tray {
 
 func (y *tray) grade(t *testing.T) *Grade {
 	t.Helper()
-	g, err := rules(t).Grade(&y.v)
+	g, err := rules(t).Grade(rules(t).Account(&y.v), Wish{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -176,32 +177,32 @@ func TestLeftOut(t *testing.T) {
 	tests := []struct {
 		label, scheme string
 		record        visit.Identification
-		why           Why
+		why           scheme.Why
 		note          string
 	}{
-		{"an undecided record has no kind, whatever its best guess", "presence", visit.Identification{Taxon: "plecoptera", Undecided: true}, SetAside, "second look"},
-		{"a beetle may be a riffle beetle or a water penny", "presence", visit.Identification{Taxon: "coleoptera"}, Open, "riffle beetle"},
-		{"a dobsonfly family may be a hellgrammite or a fishfly", "presence", visit.Identification{Taxon: "corydalidae"}, Open, "hellgrammite"},
-		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, Open, "crane fly or watersnipe fly"},
-		{"a dragonfly or damselfly is somewhat sensitive either way", "presence", visit.Identification{Taxon: "odonata"}, Open, "all of these are somewhat sensitive"},
-		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, Open, "or something this index has no kind for"},
-		{"a caddisfly is open where net-spinners stand apart", "presence-virginia", visit.Identification{Taxon: "trichoptera"}, Open, "net-spinning"},
-		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"}, Open, "beetle larva"},
-		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, NotScored, "never scored"},
-		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, NotScored, "limpet is never scored"},
-		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, NotListed, "no kind"},
-		{"an id nobody knows", "presence", visit.Identification{Taxon: "jackalope"}, UnknownTaxon, `"jackalope"`},
+		{"an undecided record has no kind, whatever its best guess", "presence", visit.Identification{Taxon: "plecoptera", Undecided: true}, scheme.SetAside, "second look"},
+		{"a beetle may be a riffle beetle or a water penny", "presence", visit.Identification{Taxon: "coleoptera"}, scheme.Open, "riffle beetle"},
+		{"a dobsonfly family may be a hellgrammite or a fishfly", "presence", visit.Identification{Taxon: "corydalidae"}, scheme.Open, "hellgrammite"},
+		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, scheme.Open, "crane fly or watersnipe fly"},
+		{"a dragonfly or damselfly is somewhat sensitive either way", "presence", visit.Identification{Taxon: "odonata"}, scheme.Open, "all of these are somewhat sensitive"},
+		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, scheme.Open, "or something this index has no kind for"},
+		{"a caddisfly is open where net-spinners stand apart", "presence-virginia", visit.Identification{Taxon: "trichoptera"}, scheme.Open, "net-spinning"},
+		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"}, scheme.Open, "beetle larva"},
+		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, scheme.NotScored, "never scored"},
+		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, scheme.NotScored, "limpet is never scored"},
+		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, scheme.NotListed, "no kind"},
+		{"an id nobody knows", "presence", visit.Identification{Taxon: "jackalope"}, scheme.UnknownTaxon, `"jackalope"`},
 	}
 	r := rules(t)
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			tt.record.Count = 4
-			got := r.sort(r.Scheme(tt.scheme), []visit.Record{{ID: "e1", Identification: tt.record}})
+			got := r.Scheme(tt.scheme).sort(r.Scheme(tt.scheme).rows(r, []visit.Record{{ID: "e1", Identification: tt.record}}))
 			left := got.left
 			if len(got.found) != 0 || len(left) != 1 || left[0].Why != tt.why || left[0].Record != "e1" || !strings.Contains(left[0].Note, tt.note) {
 				t.Errorf("counted %+v, left out %+v", got.found, left)
 			}
-			if anyDoubtful(left) != (tt.why != NotScored && tt.why != NotListed) {
+			if anyDoubtful(left) != (tt.why != scheme.NotScored && tt.why != scheme.NotListed) {
 				t.Error("only a closer name can bring a record in")
 			}
 			if remarks := leftRemarks(left); len(remarks) != 1 || !strings.HasPrefix(remarks[0], "Left out: 4 animals in 1 record, ") {
@@ -303,7 +304,7 @@ func TestThreeIndicesOfOneEuropeanSample(t *testing.T) {
 
 func TestUnknownProtocol(t *testing.T) {
 	for _, id := range []string{"", "nine-samples"} {
-		if _, err := rules(t).Grade(&newTray(id).v); err == nil || !strings.Contains(err.Error(), `"riffle-three"`) {
+		if _, err := rules(t).Grade(rules(t).Account(&newTray(id).v), Wish{}); err == nil || !strings.Contains(err.Error(), `"riffle-three"`) {
 			t.Errorf("protocol %q: %v", id, err)
 		}
 	}

@@ -1,72 +1,9 @@
 package scoring
 
 import (
-	"slices"
-
-	"rillkey/scoring/visit"
+	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 )
-
-// KindOf is the kind that the animals of a record count as in a scheme, and
-// whether they count there at all. There is no asking by the name alone: a record
-// that says what its animals may be can count under a name that is too broad by
-// itself.
-func (r *Rules) KindOf(s *Scheme, rec visit.Record) (Kind, bool) {
-	kind, why, _ := r.placeRecord(s, rec)
-	if why != "" {
-		return Kind{}, false
-	}
-	return s.Kinds[kind], true
-}
-
-// Counted is a record that a scheme counts.
-type Counted struct {
-	Record  string // id of the event
-	Kind    Kind
-	Animals int // as the scheme counts them: of a sample sorted in part, it may be more than were recorded
-}
-
-// Counted are the records of a tally that a scheme counts, in their order.
-func (r *Rules) Counted(s *Scheme, t visit.Tally) (out []Counted) {
-	t, _ = s.scaled(t)
-	for _, rec := range t.Records {
-		if kind, ok := r.KindOf(s, rec); ok {
-			out = append(out, Counted{rec.ID, kind, rec.Count})
-		}
-	}
-	return out
-}
-
-// KindsOf are the kinds that the animals of a record may be in a scheme, whether
-// they count there or not; false where they may be anything.
-func (r *Rules) KindsOf(s *Scheme, rec visit.Record) (may []Kind, told bool) {
-	names := []string{rec.Taxon}
-	if rec.Undecided || rec.Taxon == "" {
-		names = slices.Clone(rec.Possible)
-		for _, c := range rec.Also {
-			names = append(names, c.Taxon)
-		}
-	}
-	of := make([]bool, len(s.Kinds))
-	for _, id := range names {
-		switch kind, why, open := r.placeNamed(s, id, rec.Possible); why {
-		case "":
-			of[kind] = true
-		case Open:
-			for _, k := range open {
-				of[k] = true
-			}
-		case UnknownTaxon:
-			return nil, false
-		}
-	}
-	for k, is := range of {
-		if is {
-			may = append(may, s.Kinds[k])
-		}
-	}
-	return may, len(names) > 0
-}
 
 // Weight is what one kind of a group is worth in a scheme; false where that
 // depends on how many animals there are.
@@ -78,8 +15,8 @@ func (s *Scheme) Weight(group string) (float64, bool) {
 // SheetRow is one line of a field sheet: a kind of the protocol's main scheme.
 type SheetRow struct {
 	Number int // from 1; what people may type instead of a name
-	Kind   Kind
-	Group  Group
+	Kind   scheme.Kind
+	Group  scheme.Group
 	Taxon  string // what a count on this line names; empty where the kind's name alone would be too broad to count
 
 	// Wider is then the taxon above all that the kind holds, and Among what the
@@ -99,7 +36,7 @@ func (r *Rules) SheetRows(p *Protocol) []SheetRow {
 	s := r.Scheme(p.Schemes[0])
 	rows := make([]SheetRow, len(s.Kinds))
 	for i, k := range s.Kinds {
-		g, _ := s.group(k.Group)
+		g, _ := s.Group(k.Group)
 		rows[i] = SheetRow{Number: i + 1, Kind: k, Group: g, Taxon: r.plainTaxon(s, i)}
 		if rows[i].Taxon == "" {
 			rows[i].Wider, rows[i].Among = r.widerTaxon(s, i)
@@ -126,7 +63,7 @@ func (r *Rules) plainTaxon(s *Scheme, kind int) string {
 		if t == nil {
 			continue
 		}
-		if got, why, _ := r.placeTaxon(s, t.ID); why == "" && got == kind {
+		if s.Place(t.ID).Kind == kind {
 			return t.ID
 		}
 	}
@@ -140,16 +77,13 @@ func (r *Rules) widerTaxon(s *Scheme, kind int) (wider string, among []string) {
 	if top == nil {
 		return "", nil
 	}
-	ofKind := func(id string) bool {
-		k, why, _ := r.placeTaxon(s, id)
-		return why == "" && k == kind
-	}
+	ofKind := func(id string) bool { return s.Place(id).Kind == kind }
 	for _, t := range r.catalog.Taxa() {
 		if ofKind(t.ID) && r.catalog.IsUnder(t.ID, top.ID) && !ofKind(t.Parent) {
 			among = append(among, t.ID)
 		}
 	}
-	if k, why, _ := r.placeNamed(s, top.ID, among); why != "" || k != kind {
+	if s.PlaceNamed(top.ID, among).Kind != kind {
 		return "", nil
 	}
 	return top.ID, among

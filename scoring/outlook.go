@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"rillkey/scoring/account"
 	"rillkey/scoring/diversity"
 	"rillkey/scoring/visit"
 )
@@ -23,20 +24,21 @@ type Outlook struct {
 
 // Incidence says in how many of a visit's samples each kind of the main scheme
 // was found, leaving out samples that are not yet sorted. The error says that there is no such protocol.
-func (r *Rules) Incidence(v *visit.Visit) (diversity.Incidence, error) {
-	p, err := r.Protocol(v.Header.Protocol)
+func (r *Rules) Incidence(a *account.Account) (diversity.Incidence, error) {
+	p, err := r.Protocol(a.Visit.Header.Protocol)
 	if err != nil {
 		return diversity.Incidence{}, err
 	}
-	return r.incidence(r.Scheme(p.Schemes[0]), v.Tally()), nil
+	return r.Scheme(p.Schemes[0]).incidence(a), nil
 }
 
-func (r *Rules) incidence(s *Scheme, t visit.Tally) diversity.Incidence {
-	samples := looked(t.Samples)
-	x := diversity.Incidence{Samples: len(samples)}
+// incidence takes kinds as found, whatever the scheme multiplies up.
+func (s *Scheme) incidence(a *account.Account) diversity.Incidence {
+	from := s.evidence(a)
+	x := diversity.Incidence{Samples: len(from.samples)}
 	in := make([]int, len(s.Kinds))
-	for _, taken := range samples {
-		for kind, n := range r.counts(s, ofSample(t.Records, taken.Label)) {
+	for _, taken := range from.samples {
+		for kind, n := range s.counts(account.Sample(from.rows, taken.Label)) {
 			if n > 0 {
 				in[kind]++
 			}
@@ -52,8 +54,8 @@ func (r *Rules) incidence(s *Scheme, t visit.Tally) diversity.Incidence {
 
 // outlook is nil for fewer than two samples, from which nothing can be told, and
 // where no further one is required.
-func (r *Rules) outlook(s *Scheme, e Effort, t visit.Tally) *Outlook {
-	x := r.incidence(s, t)
+func (s *Scheme) outlook(e Effort, a *account.Account) *Outlook {
+	x := s.incidence(a)
 	full := x.Samples
 	for _, u := range e.Unsorted {
 		if u.State == visit.NotSorted {

@@ -3,6 +3,7 @@ package scoring
 import (
 	"slices"
 
+	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
 
@@ -16,7 +17,7 @@ func readPercent(s *Scheme, f schemeFile) formula {
 	head := f.head
 	p := percent{map[int]bool{}}
 	for i, id := range head.Strs("of_groups") {
-		if _, g := s.group(id); g < 0 {
+		if _, g := s.Group(id); g < 0 {
 			head.FailAt(head.Elem("of_groups", i), "unknown-group", "there is no group "+authored.Quote(id), "")
 		}
 		for k, kind := range s.Kinds {
@@ -24,7 +25,7 @@ func readPercent(s *Scheme, f schemeFile) formula {
 		}
 	}
 	for i, id := range head.Strs("of_kinds") {
-		k := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.ID == id })
+		k := slices.IndexFunc(s.Kinds, func(k scheme.Kind) bool { return k.ID == id })
 		if k < 0 {
 			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", "there is no kind "+authored.Quote(id), "")
 		}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -97,7 +98,7 @@ func TestPublishedTallies(t *testing.T) {
 				for _, n := range want.Counts {
 					animals += n
 				}
-				steps := s.sum(r.sort(s, records(want.Counts))).value.steps()
+				steps := s.sum(s.sort(s.rows(r, records(want.Counts)))).value.steps()
 				if v, word := s.number(steps), asPrinted(s.band(steps)); v != want.Value || word != want.Rating || animals != want.Animals {
 					t.Errorf("%d animals, %v %s; want %d, %v %s: %s", animals, v, word, want.Animals, want.Value, want.Rating, want.Reason)
 				}
@@ -155,7 +156,7 @@ func TestPublishedGroups(t *testing.T) {
 		s := r.Scheme(p.Scheme)
 		for group, want := range p.Group {
 			for _, taxon := range want.Taxa {
-				got := s.sum(r.sort(s, records(map[string]int{taxon: 1})))
+				got := s.sum(s.sort(s.rows(r, records(map[string]int{taxon: 1}))))
 				if len(got.terms) != 1 || got.terms[0].Group != group || got.terms[0].Weight != want.Weight {
 					t.Errorf("%s: %s gives %+v, want %s with %v", file, taxon, got.terms, group, want.Weight)
 					continue
@@ -183,7 +184,7 @@ func TestPublishedGroups(t *testing.T) {
 
 // check compares the kind that a published name has in the scheme with the
 // list, whether the catalog knows the name or not.
-func (l *list) check(t *testing.T, r *Rules, s *Scheme, file, name string) *Kind {
+func (l *list) check(t *testing.T, r *Rules, s *Scheme, file, name string) *scheme.Kind {
 	now := name
 	if l.Now[name] != "" {
 		now = l.Now[name]
@@ -213,10 +214,13 @@ func (l *list) check(t *testing.T, r *Rules, s *Scheme, file, name string) *Kind
 	return k
 }
 
-func kindNamed(r *Rules, s *Scheme, name string) *Kind {
-	k, absent := s.absent[foldName(name)]
+func kindNamed(r *Rules, s *Scheme, name string) *scheme.Kind {
+	k := slices.IndexFunc(s.Kinds, func(k scheme.Kind) bool {
+		return slices.ContainsFunc(k.Absent, func(absent string) bool { return foldName(absent) == foldName(name) })
+	})
+	absent := k >= 0
 	if id := r.known[foldName(name)]; !absent && id != "" {
-		k = s.nearest(r.catalog, id)
+		k = s.Nearest(id)
 	} else if !absent {
 		k = -1
 	}

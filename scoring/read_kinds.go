@@ -3,6 +3,7 @@ package scoring
 import (
 	"slices"
 
+	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
@@ -27,12 +28,12 @@ func (r *Rules) readKindsAt(s *Scheme, top, head *authored.Table) {
 			head.FailAt(head.Elem("kinds_within", i), "unknown-taxon", problem, hint)
 		}
 	}
-	s.Groups, s.weight = []Group{{everyKind, "kinds of the catalog"}}, map[string]int64{everyKind: s.one()}
+	s.Groups, s.weight = []scheme.Group{{ID: everyKind, Label: "kinds of the catalog"}}, map[string]int64{everyKind: s.one()}
 	for _, t := range r.catalog.Taxa() {
 		if t.Rank == s.KindsAt && r.isWithin(t.ID, within) {
-			k := Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}
+			k := scheme.Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}
 			k.Label = r.labelOf(k)
-			s.byTaxon[t.ID] = len(s.Kinds)
+			s.List(t.ID, len(s.Kinds))
 			s.Kinds = append(s.Kinds, k)
 		}
 	}

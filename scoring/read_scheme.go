@@ -3,9 +3,9 @@ package scoring
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"slices"
 
+	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
 
@@ -66,7 +66,7 @@ func (r *Rules) addScheme(top *authored.Table, file int) {
 		Scaled: readSubsample(head),
 		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Floor: readFloor(top),
 		ReadWith: head.Str("read_with"), NotCounted: r.readNotCounted(head),
-		byTaxon: map[string]int{}, absent: map[string]int{}, holders: map[string][]int{},
+		KindSet: scheme.NewKindSet(r.catalog),
 	}
 	if r.Scheme(s.ID) != nil {
 		head.Fail("id", "doubled-id", "another file has a scheme "+authored.Quote(s.ID), "")
@@ -125,7 +125,7 @@ func (r *Rules) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Nam
 		top.Need("group", "kind")
 		groups := needRows(top, "group")
 		for _, g := range groups {
-			s.Groups = append(s.Groups, Group{g.ID, g.NeedStr("label")})
+			s.Groups = append(s.Groups, scheme.Group{ID: g.ID, Label: g.NeedStr("label")})
 		}
 		r.readKinds(s, top)
 		return groups
@@ -143,11 +143,7 @@ func (r *Rules) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Nam
 
 // borrow takes over groups, kinds and weights.
 func (s *Scheme) borrow(lender *Scheme) {
-	s.Groups, s.Kinds = slices.Clone(lender.Groups), slices.Clone(lender.Kinds)
-	s.byTaxon, s.absent = maps.Clone(lender.byTaxon), maps.Clone(lender.absent)
-	for holder, kinds := range lender.holders {
-		s.holders[holder] = slices.Clone(kinds)
-	}
+	s.KindSet = lender.KindSet.Clone()
 	s.NotCounted = append(s.NotCounted, lender.NotCounted...)
 	s.weight = map[string]int64{}
 	for group, w := range lender.weight {
@@ -157,14 +153,14 @@ func (s *Scheme) borrow(lender *Scheme) {
 
 func (r *Rules) readKinds(s *Scheme, top *authored.Table) {
 	for _, row := range needRows(top, "kind") {
-		k := Kind{
+		k := scheme.Kind{
 			ID: row.ID, Label: row.Str("label"), Group: s.readGroup(row), Whole: row.Bool("whole"),
 			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
 		}
-		if _, i := s.group(k.Group); i < 0 {
+		if _, i := s.Group(k.Group); i < 0 {
 			row.Fail("group", "unknown-group", "there is no group "+authored.Quote(k.Group), "groups are the tables [group.…] of the file that the kinds are from")
 		}
-		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
+		if slices.ContainsFunc(s.Kinds, func(before scheme.Kind) bool { return before.ID == k.ID }) {
 			row.FailAt(row.Here(), "doubled-id", authored.Quote(k.ID)+" is a kind already", "")
 		}
 		r.readTaxa(s, &k, row)
@@ -188,7 +184,7 @@ func (s *Scheme) readGroup(row authored.Named) string {
 
 // readTaxa reads the taxa of a kind: those under the key taxa, else the taxon
 // that the kind's own id names, unless all it has are absent ones.
-func (r *Rules) readTaxa(s *Scheme, k *Kind, row authored.Named) {
+func (r *Rules) readTaxa(s *Scheme, k *scheme.Kind, row authored.Named) {
 	k.Taxa = row.Strs("taxa")
 	if row.Has("taxa") && len(k.Taxa) == 0 {
 		row.Fail("taxa", "empty", "the kind has no taxa", "")
@@ -199,12 +195,11 @@ func (r *Rules) readTaxa(s *Scheme, k *Kind, row authored.Named) {
 	for i, id := range k.Taxa {
 		at := row.Elem("taxa", i)
 		problem, hint := r.catalog.Unknown(id)
-		switch first, doubled := s.byTaxon[id]; {
-		case doubled:
-			s.doubled(row, at, id, first)
-		case problem == "":
-			s.byTaxon[id] = len(s.Kinds)
-		case !r.excuse.unknown:
+		if problem == "" {
+			if first, ok := s.List(id, len(s.Kinds)); !ok {
+				s.doubled(row, at, id, first)
+			}
+		} else if !r.excuse.unknown {
 			row.FailAt(at, "unknown-taxon", problem, hint)
 		}
 	}
@@ -221,23 +216,22 @@ func (s *Scheme) doubled(row authored.Named, at authored.Pos, name string, first
 // readAbsent reads the published names that the catalog has no taxon for, and
 // the taxa that it would hang them below. So no published value is lost, and
 // an animal named as one of those is known to be of an open kind.
-func (r *Rules) readAbsent(s *Scheme, k *Kind, row authored.Named) {
+func (r *Rules) readAbsent(s *Scheme, k *scheme.Kind, row authored.Named) {
 	k.Absent = row.Strs("absent")
 	for i, name := range k.Absent {
 		at, folded := row.Elem("absent", i), foldName(name)
-		if first, doubled := s.absent[folded]; doubled {
+		if first, ok := s.ListAbsent(folded, len(s.Kinds)); !ok {
 			s.doubled(row, at, name, first)
 			continue
 		}
-		s.absent[folded] = len(s.Kinds)
 		id := r.known[folded]
 		if slices.Contains(row.Strs("below"), id) {
 			continue // the catalog knows it as another name of the wider taxon that it hangs below
 		}
 		if id != "" && !r.excuse.present {
 			row.FailAt(at, "not-absent", fmt.Sprintf("the catalog has %s as the taxon %s", authored.Quote(name), authored.Quote(id)), "move it to taxa")
-		} else if _, listed := s.byTaxon[id]; id != "" && !listed {
-			s.byTaxon[id] = len(s.Kinds)
+		} else if id != "" {
+			s.List(id, len(s.Kinds)) // unless it is listed already
 		}
 	}
 	r.readHolders(s, row)
@@ -256,13 +250,13 @@ func (r *Rules) readHolders(s *Scheme, row authored.Named) {
 			row.FailAt(row.Elem("below", i), "unknown-taxon", problem, hint)
 			continue
 		}
-		s.holders[id] = append(s.holders[id], len(s.Kinds))
+		s.Hang(id, len(s.Kinds))
 	}
 }
 
 // labelOf is what people call a kind that has no label of its own: the plain
 // name of its first taxon with the scientific one, else the published name.
-func (r *Rules) labelOf(k Kind) string {
+func (r *Rules) labelOf(k scheme.Kind) string {
 	for _, id := range k.Taxa {
 		t := r.catalog.Taxon(id)
 		switch {

@@ -190,7 +190,7 @@ func TestSharedKinds(t *testing.T) {
 		t.Errorf("the file that shares comes first and adds a kind of its own: %+v", s)
 	}
 	s := r.Scheme("m")
-	if got := s.sum(r.sort(s, records(map[string]int{"perlidae": 1, "baetidae": 2}))); s.text(got.value.steps()) != "7.50" {
+	if got := s.sum(s.sort(s.rows(r, records(map[string]int{"perlidae": 1, "baetidae": 2})))); s.text(got.value.steps()) != "7.50" {
 		t.Errorf("(2.5 + 2 x 10) / 3 = 7.50, got %+v", got)
 	}
 	for _, tt := range []struct{ label, share, lender, says string }{
@@ -244,7 +244,7 @@ func FuzzLoadRules(f *testing.F) {
 		}
 		// Whatever is accepted can grade, and every value has a rating.
 		for _, s := range r.Schemes() {
-			got := s.sum(r.sort(s, records(map[string]int{"ephemeroptera": 1, "plecoptera": 100, "insecta": 7})))
+			got := s.sum(s.sort(s.rows(r, records(map[string]int{"ephemeroptera": 1, "plecoptera": 100, "insecta": 7}))))
 			for _, v := range []ratio{got.value, got.low, got.high} {
 				if v.defined() && s.band(v.steps()).Rating == "" {
 					t.Errorf("no rating for %v", v)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -62,20 +63,21 @@ type Shows struct {
 // broadly for the scheme may be any of the kinds that the name leaves open, in
 // equal parts. What is certain is left out. The error says that there is no such
 // protocol. Source of the measure: expected information, Lindley 1956 (memory).
-func (r *Rules) Recheck(v *visit.Visit, seed uint64) (*Recheck, error) {
-	p, err := r.Protocol(v.Header.Protocol)
+func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
+	h := a.Visit.Header
+	p, err := r.Protocol(h.Protocol)
 	if err != nil {
 		return nil, err
 	}
-	s, t := r.Scheme(p.Schemes[0]), v.Tally()
-	t, _ = s.scaled(t)
-	b := bench{r: r, s: s, how: p.Combine, t: t, fates: r.fates(s, t.Records), seed: seed}
+	s := r.Scheme(p.Schemes[0])
+	b := bench{s: s, how: p.Combine, from: s.evidence(a), seed: seed}
+	b.fates = b.from.fates(b.from.rows)
 	now := b.chances()
-	out := &Recheck{Visit: Subject{v.Header.ID, v.Header.Site, v.Header.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
-	original := v.Tally().Records
-	for i, rec := range t.Records {
-		if belief := r.belief(rec); len(belief) > 1 || !b.fates[i].certain() || rec.Undecided {
-			one := r.second(original[i], belief)
+	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
+	for i := range a.Records {
+		rec := &a.Records[i]
+		if belief := a.Belief(rec); len(belief) > 1 || !b.fates[i].certain() || rec.Undecided {
+			one := r.second(rec, belief)
 			one.Gain, one.Moves = b.gain(i, now)
 			out.Records = append(out.Records, one)
 		}
@@ -93,10 +95,9 @@ func compareTenths(a, b float64) int {
 
 // bench holds what the gain of a record is computed from.
 type bench struct {
-	r     *Rules
 	s     *Scheme
 	how   Combine
-	t     visit.Tally
+	from  evidence
 	fates []fate
 	seed  uint64
 }
@@ -106,10 +107,10 @@ func (b bench) chances() chances {
 		return b.s.chancesOf(b.fates, b.seed)
 	}
 	var all []chances
-	for k, taken := range b.t.Samples {
+	for k, taken := range b.from.samples {
 		var own []fate
-		for i, rec := range b.t.Records {
-			if rec.Sample == taken.Label {
+		for i, row := range b.from.rows {
+			if row.Sample == taken.Label {
 				own = append(own, b.fates[i])
 			}
 		}
@@ -125,29 +126,29 @@ func (b bench) gain(i int, now chances) (bits, variance float64) {
 	_, spreadNow := now.moments(b.s)
 	bits, variance = now.entropy(b.s), spreadNow
 	for _, o := range was.outcomes {
-		b.fates[i] = fate{was.count, []outcome{{o.kind, 1}}}
+		b.fates[i] = fate{was.count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
 		then := b.chances()
 		_, spreadThen := then.moments(b.s)
-		bits -= o.p * then.entropy(b.s)
-		variance -= o.p * spreadThen
+		bits -= o.Chance * then.entropy(b.s)
+		variance -= o.Chance * spreadThen
 	}
 	b.fates[i] = was
 	return math.Max(bits, 0), math.Max(variance, 0)
 }
 
-func (r *Rules) second(rec visit.Record, belief []visit.Chance) Second {
+func (r *Rules) second(rec *account.Record, belief []visit.Chance) Second {
 	out := Second{
-		Record: rec.ID, Sample: rec.Sample, Cell: rec.Cell, Taxon: rec.Taxon, Name: r.name(rec.Taxon),
+		Record: rec.ID, Sample: rec.Sample, Cell: rec.Cell, Taxon: rec.Taxon, Name: rec.Name(),
 		Count: rec.Count, Looks: len(rec.Looks), Rivals: []Rival{},
 	}
-	if rec.Undecided || rec.Taxon == "" {
+	if !rec.Decided() {
 		out.Taxon, out.Name = "", "set aside"
 	}
 	for _, c := range belief {
 		switch {
 		case c.Taxon == out.Taxon && out.Taxon != "":
 			out.Sure = c.Probability
-		case c.Taxon != nobodyKnows:
+		case c.Taxon != account.Unknown:
 			out.Rivals = append(out.Rivals, Rival{c.Taxon, r.name(c.Taxon), c.Probability})
 		}
 	}

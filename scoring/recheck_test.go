@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 )
 
@@ -22,7 +23,7 @@ func TestRecheckPutsWhatMattersFirst(t *testing.T) {
 	}
 	y.event(unsure("2", "ephemeroptera", 40, "plecoptera", 0.5))
 	y.event(unsure("2", "amphipoda", 1, "fish", 0.5))
-	got, err := rules(t).Recheck(&y.v, 1)
+	got, err := rules(t).Recheck(rules(t).Account(&y.v), 1)
 	if err != nil || got.Scheme != "presence" || len(got.Records) != 2 {
 		t.Fatal(err, got)
 	}
@@ -53,8 +54,9 @@ func TestGainIsMutualInformation(t *testing.T) {
 		}
 	}
 	tally := y.v.Tally()
-	fates := r.fates(s, tally.Records)
-	got, _ := r.Recheck(&y.v, 1)
+	from := s.evidence(r.Account(&y.v))
+	fates := from.fates(from.rows)
+	got, _ := r.Recheck(r.Account(&y.v), 1)
 	if len(got.Records) != 4 {
 		t.Fatalf("%+v", got)
 	}
@@ -67,8 +69,8 @@ func TestGainIsMutualInformation(t *testing.T) {
 			want := entropyOf(s, fates)
 			for _, o := range fates[i].outcomes {
 				then := append([]fate(nil), fates...)
-				then[i] = fate{fates[i].count, []outcome{{o.kind, 1}}}
-				want -= o.p * entropyOf(s, then)
+				then[i] = fate{fates[i].count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
+				want -= o.Chance * entropyOf(s, then)
 			}
 			some = some || want > 0.01
 			if math.Abs(one.Gain-math.Max(want, 0)) > 1e-9 {
@@ -95,12 +97,12 @@ func TestRecheckNamesWhatIsTooBroadAndSetAside(t *testing.T) {
 	y.event(visit.Identification{Sample: "1", Taxon: "baetidae", Count: 5, Confidence: 1})
 	y.event(visit.Identification{Sample: "1", Taxon: "plecoptera", Count: 5, Confidence: 1})
 	y.event(visit.Identification{Sample: "1", Count: 1, Undecided: true})
-	got, err := rules(t).Recheck(&y.v, 1)
+	got, err := rules(t).Recheck(rules(t).Account(&y.v), 1)
 	if err != nil || len(got.Records) != 2 || got.Records[0].Taxon != "plecoptera" || got.Records[0].Moves <= 0 || got.Records[1].Name != "set aside" {
 		t.Errorf("%v %+v", err, got)
 	}
 	best := newTray("riffle-best").riffles().event(unsure("1", "ephemeroptera", 1, "midge", 0.5)).event(unsure("2", "plecoptera", 1, "chironomidae", 0.25))
-	if got, err := rules(t).Recheck(&best.v, 1); err != nil || len(got.Records) != 2 {
+	if got, err := rules(t).Recheck(rules(t).Account(&best.v), 1); err != nil || len(got.Records) != 2 {
 		t.Errorf("%v %+v", err, got)
 	}
 }
@@ -108,14 +110,14 @@ func TestRecheckNamesWhatIsTooBroadAndSetAside(t *testing.T) {
 func TestAgreementOfAVisit(t *testing.T) {
 	y := newTray("riffle-three").riffles()
 	y.animals("1", "perlidae", 6).animals("1", "baetidae", 4).animals("2", "tipulidae", 3).animals("2", "elmidae", 1) // e4 to e7
-	none := rules(t).Agreement(&y.v)
+	none := rules(t).Agreement(rules(t).Account(&y.v))
 	if none.Records != 0 || none.Disagreement != nil || len(none.Remarks) != 1 {
 		t.Errorf("%+v", none)
 	}
 	y.event(visit.SecondLook{Of: "e4", Taxon: "perlidae", Count: 5}).event(visit.SecondLook{Of: "e5", Taxon: "caenidae"}).event(visit.SecondLook{Of: "e6", Taxon: "tipulidae", Count: 3})
 	to := "caenidae"
 	y.event(visit.Amendment{Of: "e5", Reason: "settled", Change: visit.Change{Taxon: &to}})
-	got := rules(t).Agreement(&y.v)
+	got := rules(t).Agreement(rules(t).Account(&y.v))
 	// 5 of 6 perlids and 3 crane flies agree: 8 of the larger total, 6 + 4 + 3.
 	// Recounted were 6 + 3 as 5 + 3: |9 - 8| / 17.
 	if got.Records != 3 || math.Abs(*got.Disagreement-100*(1-8.0/13)) > 1e-9 || math.Abs(*got.Enumeration-100.0/17) > 1e-9 {

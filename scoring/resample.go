@@ -3,7 +3,7 @@ package scoring
 import (
 	"math/rand/v2"
 
-	"rillkey/scoring/visit"
+	"rillkey/scoring/account"
 )
 
 // mostResamples is how many different sets of samples are all looked at; with
@@ -14,14 +14,14 @@ const mostResamples = 2000
 // had been taken: as many of them, drawn from them with replacement (the
 // bootstrap, Efron 1979). Names stand as they are. ok is false for fewer than two
 // samples, which say nothing of how samples differ.
-func (r *Rules) resampled(s *Scheme, how Combine, t visit.Tally, seed uint64) (c chances, ok bool) {
-	n := len(t.Samples)
+func (s *Scheme) resampled(how Combine, from evidence, seed uint64) (c chances, ok bool) {
+	n := len(from.samples)
 	if n < 2 {
 		return c, false
 	}
 	b := bag{s: s, how: how, counts: make([][]int64, n)}
-	for i, taken := range t.Samples {
-		b.counts[i] = r.counts(s, ofSample(t.Records, taken.Label))
+	for i, taken := range from.samples {
+		b.counts[i] = s.counts(account.Sample(from.rows, taken.Label))
 		b.single = append(b.single, s.valueOf(b.counts[i]))
 	}
 	values := newLedger[ratio]()
@@ -40,17 +40,6 @@ func (r *Rules) resampled(s *Scheme, how Combine, t visit.Tally, seed uint64) (c
 	c = chancesOf(values)
 	c.draws = draws
 	return c, true
-}
-
-// counts are the animals of each kind.
-func (r *Rules) counts(s *Scheme, records []visit.Record) []int64 {
-	out := make([]int64, len(s.Kinds))
-	for _, rec := range records {
-		if kind, why, _ := r.placeRecord(s, rec); why == "" {
-			out[kind] += int64(rec.Count)
-		}
-	}
-	return out
 }
 
 // bag holds the samples that sets are drawn from.

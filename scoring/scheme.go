@@ -2,12 +2,11 @@ package scoring
 
 import (
 	"math"
-	"slices"
 	"sort"
 	"strconv"
-	"sync"
 
-	"rillkey/taxa"
+	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 )
 
 // Scheme is one index: the kinds it counts, what each is worth, and the
@@ -26,36 +25,14 @@ type Scheme struct {
 	ReadWith   string   // id of the scheme whose rating must be the same for a word; empty where the scheme stands by itself
 	NotCounted []string // taxa that the publication leaves out on purpose
 	KindsFrom  string   // id of the scheme whose groups and kinds it shares; empty for its own
-	Groups     []Group
-	Kinds      []Kind
-	Bands      []Band // lowest first; none where no rating is published
+	*scheme.KindSet
+	Bands []Band // lowest first; none where no rating is published
 
 	file       int // turn in the order of the files
 	decimals   int // of the index's value
 	lowIsClean bool
 	formula    formula          // with the weights that the file gives
 	weight     map[string]int64 // by group, in steps; nil where it depends on the count
-	byTaxon    map[string]int   // listed taxon to its kind
-	absent     map[string]int   // listed name that the catalog lacks to its kind
-	holders    map[string][]int // taxon to the kinds below it that the catalog lacks
-	placed     sync.Map         // taxon to its placement, as far as asked for
-}
-
-// Group is a set of kinds that tolerate about the same.
-type Group struct {
-	ID, Label string
-}
-
-// Kind is what counts once in a scheme, however many of its taxa were found.
-type Kind struct {
-	ID, Label string
-	Group     string   // id of its group
-	Taxa      []string // ids; what lies below them belongs to the kind as well
-	Absent    []string // published names of which the catalog has no taxon
-	ListedAs  string   // the name in the publication, where it is another
-	Whole     bool     // a record of just this name counts although closer names below it have kinds of their own
-	Status    string   // how far its place in the group was confirmed
-	Note      string
 }
 
 // Band is a range of values with its rating.
@@ -120,54 +97,7 @@ func (s *Scheme) band(steps int64) Band {
 	return s.Bands[min(i, len(s.Bands)-1)]
 }
 
-func (s *Scheme) group(id string) (Group, int) {
-	i := slices.IndexFunc(s.Groups, func(g Group) bool { return g.ID == id })
-	if i < 0 {
-		return Group{}, i
-	}
-	return s.Groups[i], i
-}
-
-// place finds the kind a taxon belongs to: that of the nearest listed taxon
-// at or above it, -1 if there is none. Where taxa below it are listed for
-// other kinds, its kind is open and all that it may be are returned.
-func (s *Scheme) place(cat *taxa.Catalog, taxon string) (kind int, open []int) {
-	kind = s.nearest(cat, taxon)
-	if k, listed := s.byTaxon[taxon]; listed && s.Kinds[k].Whole {
-		return k, nil
-	}
-	add := func(k int) {
-		if k != kind && !slices.Contains(open, k) {
-			open = append(open, k)
-		}
-	}
-	for listed, k := range s.byTaxon {
-		if cat.IsUnder(listed, taxon) {
-			add(k)
-		}
-	}
-	for holder, kinds := range s.holders {
-		if cat.IsUnder(holder, taxon) {
-			for _, k := range kinds {
-				add(k)
-			}
-		}
-	}
-	if len(open) > 0 && kind >= 0 {
-		open = append(open, kind)
-	}
-	slices.Sort(open)
-	return kind, open
-}
-
-func (s *Scheme) nearest(cat *taxa.Catalog, taxon string) int {
-	if k, ok := s.byTaxon[taxon]; ok {
-		return k
-	}
-	for _, up := range cat.Ancestors(taxon) {
-		if k, ok := s.byTaxon[up.ID]; ok {
-			return k
-		}
-	}
-	return -1
+// Counting is how the scheme counts.
+func (s *Scheme) Counting() account.Counting {
+	return account.Counting{Kinds: s.KindSet, Scaled: s.Scaled}
 }

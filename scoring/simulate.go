@@ -1,6 +1,11 @@
 package scoring
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+
+	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
+)
 
 const (
 	// draws of a simulation: the standard error of a chance is 0.005 at most.
@@ -67,16 +72,16 @@ func (s *Scheme) together(fates []fate) []fate {
 	sure := make([]int64, len(s.Kinds))
 	var out []fate
 	for _, f := range fates {
-		switch k := f.outcomes[0].kind; {
+		switch k := f.outcomes[0].Kind; {
 		case !f.certain():
 			out = append(out, f)
-		case k != leftOut:
+		case k != scheme.None:
 			sure[k] += f.count
 		}
 	}
 	for k, n := range sure {
 		if n > 0 {
-			out = append(out, fate{n, []outcome{{k, 1}}})
+			out = append(out, fate{n, []account.Outcome{{Kind: k, Chance: 1}}})
 		}
 	}
 	return out
@@ -90,12 +95,12 @@ func (s *Scheme) everyWay(fates []fate, counts []int64, p float64, values *ledge
 	}
 	f := fates[0]
 	for _, o := range f.outcomes {
-		if o.kind != leftOut {
-			counts[o.kind] += f.count
+		if o.Kind != scheme.None {
+			counts[o.Kind] += f.count
 		}
-		s.everyWay(fates[1:], counts, p*o.p, values)
-		if o.kind != leftOut {
-			counts[o.kind] -= f.count
+		s.everyWay(fates[1:], counts, p*o.Chance, values)
+		if o.Kind != scheme.None {
+			counts[o.Kind] -= f.count
 		}
 	}
 }
@@ -107,7 +112,7 @@ func (s *Scheme) simulate(fates []fate, seed uint64) chances {
 	for range draws {
 		clear(counts)
 		for _, f := range fates {
-			if kind := f.draw(random.Float64()); kind != leftOut {
+			if kind := f.draw(random.Float64()); kind != scheme.None {
 				counts[kind] += f.count
 			}
 		}
@@ -120,9 +125,9 @@ func (s *Scheme) simulate(fates []fate, seed uint64) chances {
 
 func (f fate) draw(u float64) int {
 	for _, o := range f.outcomes {
-		if u -= o.p; u < 0 {
-			return o.kind
+		if u -= o.Chance; u < 0 {
+			return o.Kind
 		}
 	}
-	return f.outcomes[len(f.outcomes)-1].kind
+	return f.outcomes[len(f.outcomes)-1].Kind
 }

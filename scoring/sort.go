@@ -5,25 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/scoring/visit"
-	"rillkey/taxa"
+	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
-
-// Why says for what cause a record was left out of an index.
-type Why string
-
-// The causes.
-const (
-	SetAside     Why = "set aside"     // undecided
-	Open         Why = "open"          // its kind cannot be told from its name
-	NotScored    Why = "not scored"    // no macroinvertebrate, or never scored
-	NotListed    Why = "not listed"    // the scheme has no such kind
-	UnknownTaxon Why = "unknown taxon" // the catalog does not know the id
-)
-
-// Doubtful tells that a better name could bring the record in.
-func (w Why) Doubtful() bool { return w == SetAside || w == Open || w == UnknownTaxon }
 
 func anyDoubtful(left []LeftOut) bool {
 	return slices.ContainsFunc(left, func(l LeftOut) bool { return l.Why.Doubtful() })
@@ -31,14 +16,14 @@ func anyDoubtful(left []LeftOut) bool {
 
 // LeftOut is a record that an index does not count.
 type LeftOut struct {
-	Record string   `json:"record"` // id of the event
-	Sample string   `json:"sample"`
-	Taxon  string   `json:"taxon"`
-	Name   string   `json:"name"` // what people call it; the id where the catalog does not know it
-	Count  int      `json:"count"`
-	Why    Why      `json:"why"`
-	Kinds  []string `json:"kinds,omitempty"` // labels of the kinds it may be
-	Note   string   `json:"note"`            // the cause in words
+	Record string     `json:"record"` // id of the event
+	Sample string     `json:"sample"`
+	Taxon  string     `json:"taxon"`
+	Name   string     `json:"name"` // what people call it; the id where the catalog does not know it
+	Count  int        `json:"count"`
+	Why    scheme.Why `json:"why"`
+	Kinds  []string   `json:"kinds,omitempty"` // labels of the kinds it may be
+	Note   string     `json:"note"`            // the cause in words
 }
 
 // sorted is what an index makes of some records.
@@ -48,27 +33,35 @@ type sorted struct {
 	open  []openCount // those left out that are named too broadly, by name
 }
 
-// sort adds up the records by kind and gives those it cannot place. A kind
-// counts once however many taxa it came as.
-func (r *Rules) sort(s *Scheme, records []visit.Record) sorted {
-	counts := make([]int64, len(s.Kinds))
+// sort adds up the records by kind and gives those that have none. A kind counts
+// once however many taxa it came as.
+func (s *Scheme) sort(rows []account.Bound) sorted {
 	out := sorted{left: []LeftOut{}}
-	for _, rec := range records {
-		kind, why, open := r.placeRecord(s, rec)
-		if why == "" {
-			counts[kind] += int64(rec.Count)
+	for _, b := range rows {
+		if b.Why == "" {
 			continue
 		}
-		l := LeftOut{Record: rec.ID, Sample: rec.Sample, Taxon: rec.Taxon, Name: r.name(rec.Taxon), Count: rec.Count, Why: why}
-		l.explain(s, open)
+		l := LeftOut{Record: b.ID, Sample: b.Sample, Taxon: b.Taxon, Name: b.Name(), Count: int(b.Animals), Why: b.Why}
+		l.explain(s, b.Among)
 		out.left = append(out.left, l)
-		if why == Open {
-			out.addOpen(openCount{rec.Taxon, int64(rec.Count), open})
+		if b.Why == scheme.Open {
+			out.addOpen(openCount{b.Taxon, b.Animals, b.Among})
 		}
 	}
-	for i, n := range counts {
+	for i, n := range s.counts(rows) {
 		if n > 0 {
 			out.found = append(out.found, kindCount{i, s.Kinds[i], n})
+		}
+	}
+	return out
+}
+
+// counts are the animals of each kind.
+func (s *Scheme) counts(rows []account.Bound) []int64 {
+	out := make([]int64, len(s.Kinds))
+	for _, b := range rows {
+		if b.Why == "" {
+			out[b.Kind] += b.Animals
 		}
 	}
 	return out
@@ -91,87 +84,17 @@ func (r *Rules) name(taxon string) string {
 	return taxon
 }
 
-func (r *Rules) placeRecord(s *Scheme, rec visit.Record) (kind int, why Why, open []int) {
-	if rec.Undecided || rec.Taxon == "" {
-		return -1, SetAside, nil
-	}
-	return r.placeNamed(s, rec.Taxon, rec.Possible)
-}
-
-// placeNamed is the place of animals that have a name and a list of what they
-// may be. A name that leaves their kind open is no hindrance where all that
-// they may be beneath it is of one kind.
-func (r *Rules) placeNamed(s *Scheme, taxon string, possible []string) (kind int, why Why, open []int) {
-	kind, why, open = r.placeTaxon(s, taxon)
-	if why != Open {
-		return kind, why, open
-	}
-	one := -1
-	for _, id := range possible {
-		if !r.catalog.IsUnder(id, taxon) {
-			continue
-		}
-		k, hindered, _ := r.placeTaxon(s, id)
-		if hindered != "" || one >= 0 && k != one {
-			return kind, why, open
-		}
-		one = k
-	}
-	if one >= 0 {
-		return one, "", nil
-	}
-	return kind, why, open
-}
-
-// placement is what a scheme makes of a taxon's name.
-type placement struct {
-	kind int
-	why  Why   // why it has no kind; empty where it has
-	open []int // kinds it may be; not to be changed
-}
-
-func (r *Rules) placeTaxon(s *Scheme, taxon string) (kind int, why Why, open []int) {
-	known, ok := s.placed.Load(taxon)
-	if !ok {
-		var p placement
-		p.kind, p.why, p.open = r.findPlace(s, taxon)
-		if p.why != UnknownTaxon { // there is no end of names that nobody knows
-			s.placed.Store(taxon, p)
-		}
-		return p.kind, p.why, p.open
-	}
-	p := known.(placement)
-	return p.kind, p.why, p.open
-}
-
-func (r *Rules) findPlace(s *Scheme, taxon string) (kind int, why Why, open []int) {
-	t := r.catalog.Taxon(taxon)
-	if t == nil {
-		return -1, UnknownTaxon, nil
-	}
-	kind, open = s.place(r.catalog, taxon)
-	switch {
-	case len(open) > 0:
-		return -1, Open, open
-	case kind >= 0:
-		return kind, "", nil
-	case t.Class == taxa.NotScored:
-		return -1, NotScored, nil
-	}
-	return -1, NotListed, nil
-}
-
 func (l *LeftOut) explain(s *Scheme, open []int) {
 	switch l.Why {
-	case SetAside:
+	case scheme.SetAside:
 		l.Note = "set aside for a second look"
-	case UnknownTaxon:
+	case scheme.UnknownTaxon:
 		l.Note = "the catalog knows no taxon " + authored.Quote(l.Taxon)
-	case NotScored:
+	case scheme.NotScored:
 		l.Note = l.Name + " is never scored"
-	case NotListed:
+	case scheme.NotListed:
 		l.Note = "this index has no kind for " + l.Name
-	case Open:
+	case scheme.Open:
 		l.explainOpen(s, open)
 	}
 }
@@ -191,7 +114,7 @@ func (l *LeftOut) explainOpen(s *Scheme, open []int) {
 	if len(l.Kinds) == 1 {
 		l.Note += " or something this index has no kind for"
 	}
-	if g, i := s.group(group); i >= 0 && len(l.Kinds) > 1 {
+	if g, i := s.Group(group); i >= 0 && len(l.Kinds) > 1 {
 		l.Note += fmt.Sprintf("; all of these are %s, but which one decides whether it counts anew", g.Label)
 	}
 }
@@ -203,14 +126,14 @@ const mostNamed = 6
 func leftRemarks(left []LeftOut) []string {
 	remarks := []string{}
 	for _, cause := range []struct {
-		why  Why
+		why  scheme.Why
 		text string
 	}{
-		{SetAside, "undecided and set aside for a second look"},
-		{Open, "named too broadly to tell which kind they are"},
-		{UnknownTaxon, "named with an id that the catalog does not know"},
-		{NotScored, "not scored by any index"},
-		{NotListed, "of kinds that this index does not count"},
+		{scheme.SetAside, "undecided and set aside for a second look"},
+		{scheme.Open, "named too broadly to tell which kind they are"},
+		{scheme.UnknownTaxon, "named with an id that the catalog does not know"},
+		{scheme.NotScored, "not scored by any index"},
+		{scheme.NotListed, "of kinds that this index does not count"},
 	} {
 		records, animals := 0, 0
 		for _, l := range left {
@@ -228,8 +151,8 @@ func leftRemarks(left []LeftOut) []string {
 
 // which names the animals left out for one cause, with their number, in the
 // order in which they were recorded. What was set aside has no name yet.
-func which(left []LeftOut, why Why) string {
-	if why == SetAside {
+func which(left []LeftOut, why scheme.Why) string {
+	if why == scheme.SetAside {
 		return ""
 	}
 	counts := map[string]int{}

@@ -4,24 +4,25 @@ import (
 	"fmt"
 	"strings"
 
+	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
 
 // Standing is what one scheme makes of a taxon. Programmes differ, so the same
 // taxon may be sensitive in one scheme and only somewhat so in another.
 type Standing struct {
-	Scheme     string   `json:"scheme"` // id
-	Title      string   `json:"title"`
-	Kind       string   `json:"kind"` // empty where the taxon has no value
-	Label      string   `json:"label"`
-	Group      string   `json:"group"`
-	GroupLabel string   `json:"group_label"`
-	Worth      string   `json:"worth"`               // what the kind counts, such as "4", or by code "5.0 as R, 5.6 as C"
-	ListedAs   string   `json:"listed_as,omitempty"` // the name in the publication, where it is another
-	Status     string   `json:"status"`              // how far the value was confirmed
-	Note       string   `json:"note,omitempty"`
-	Why        Why      `json:"why,omitempty"`   // why it has no value: Open, NotListed, NotScored or UnknownTaxon
-	Kinds      []string `json:"kinds,omitempty"` // labels of the kinds it may be, where open
+	Scheme     string     `json:"scheme"` // id
+	Title      string     `json:"title"`
+	Kind       string     `json:"kind"` // empty where the taxon has no value
+	Label      string     `json:"label"`
+	Group      string     `json:"group"`
+	GroupLabel string     `json:"group_label"`
+	Worth      string     `json:"worth"`               // what the kind counts, such as "4", or by code "5.0 as R, 5.6 as C"
+	ListedAs   string     `json:"listed_as,omitempty"` // the name in the publication, where it is another
+	Status     string     `json:"status"`              // how far the value was confirmed
+	Note       string     `json:"note,omitempty"`
+	Why        scheme.Why `json:"why,omitempty"`   // why it has no value: Open, NotListed, NotScored or UnknownTaxon
+	Kinds      []string   `json:"kinds,omitempty"` // labels of the kinds it may be, where open
 }
 
 // String is the standing on one line: "tolerance 4", or why there is none.
@@ -32,7 +33,7 @@ func (t Standing) String() string {
 			return t.GroupLabel
 		}
 		return fmt.Sprintf("%s (%s)", t.GroupLabel, t.Worth)
-	case Open:
+	case scheme.Open:
 		if len(t.Kinds) == 1 {
 			return "no value by itself: it may be " + t.Kinds[0]
 		}
@@ -75,15 +76,15 @@ func (s *Scheme) judges() bool {
 
 func (r *Rules) standing(s *Scheme, taxon string) Standing {
 	t := Standing{Scheme: s.ID, Title: s.Title}
-	kind, why, open := r.placeTaxon(s, taxon)
-	if t.Why = why; why != "" {
-		for _, k := range open {
+	p := s.Place(taxon)
+	if t.Why = p.Why; p.Why != "" {
+		for _, k := range p.Open {
 			t.Kinds = append(t.Kinds, s.Kinds[k].Label)
 		}
 		return t
 	}
-	k := s.Kinds[kind]
-	g, _ := s.group(k.Group)
+	k := s.Kinds[p.Kind]
+	g, _ := s.Group(k.Group)
 	t.Kind, t.Label, t.Group, t.GroupLabel = k.ID, k.Label, g.ID, g.Label
 	t.Worth, t.ListedAs, t.Status, t.Note = s.formula.worth(s, g.ID), k.ListedAs, k.Status, k.Note
 	return t

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -94,10 +95,10 @@ source = "memory"
 	if got, _ := r.Standing("bmwp", "mud-scud"); got.Kind != "corophiidae" || got.Worth != "6" {
 		t.Errorf("the published value of Corophiidae: %+v", got)
 	}
-	if got, _ := r.Standing("bmwp", "scud"); got.Why != Open {
+	if got, _ := r.Standing("bmwp", "scud"); got.Why != scheme.Open {
 		t.Errorf("a scud may be a mud scud: %+v", got)
 	}
-	if got, _ := r.Standing("presence", "scud"); got.Why != NotListed {
+	if got, _ := r.Standing("presence", "scud"); got.Why != scheme.NotListed {
 		t.Errorf("that list knows scuds by ids which are not there: %+v", got)
 	}
 	if _, err := LoadRules(embedded, "", cat); err == nil || !strings.Contains(err.Error(), "not-absent") || !strings.Contains(err.Error(), "unknown-taxon") {
@@ -125,11 +126,16 @@ func TestANameCountsByWhatItMayBe(t *testing.T) {
 		{"a name that is close enough needs no list", "perlidae", []string{"dytiscidae"}, "stonefly"},
 	} {
 		rec := visit.Record{Identification: visit.Identification{Taxon: tc.taxon, Possible: tc.possible, Count: 1}}
-		if k, _ := r.KindOf(s, rec); k.Label != tc.want {
-			t.Errorf("%s %v counts as %q, not %q: %s", tc.taxon, tc.possible, k.Label, tc.want, tc.why)
+		of := accountOf(r, []visit.Record{rec})
+		label := ""
+		if b := of.In(s.Counting())[0]; b.Why == "" {
+			label = s.Kinds[b.Kind].Label
 		}
-		if f := r.fate(s, rec); f.certain() != (tc.want != "") || f.certain() && s.Kinds[f.outcomes[0].kind].Label != tc.want {
-			t.Errorf("%s %v: its fate is %v", tc.taxon, tc.possible, f)
+		if label != tc.want {
+			t.Errorf("%s %v counts as %q, not %q: %s", tc.taxon, tc.possible, label, tc.want, tc.why)
+		}
+		if o := of.Outcomes(s.Counting(), &of.Records[0]); (len(o) == 1) != (tc.want != "") || len(o) == 1 && s.Kinds[o[0].Kind].Label != tc.want {
+			t.Errorf("%s %v may be %v", tc.taxon, tc.possible, o)
 		}
 	}
 }

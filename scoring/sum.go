@@ -1,6 +1,6 @@
 package scoring
 
-import "rillkey/scoring/visit"
+import "rillkey/scoring/account"
 
 // sum is the value of one scheme for some records.
 type sum struct {
@@ -32,11 +32,11 @@ func (s *Scheme) sum(from sorted) (v sum) {
 // best is the sample with the value that speaks best of the stream, the first
 // taken among equals. Its bounds are those of the best value, whichever sample
 // that would be in the end.
-func (r *Rules) best(s *Scheme, t visit.Tally) (best sum) {
+func (s *Scheme) best(from evidence) (best sum) {
 	var hoped, feared ratio
 	bounded := false
-	for _, taken := range t.Samples {
-		one := s.sum(r.sort(s, ofSample(t.Records, taken.Label)))
+	for _, taken := range from.samples {
+		one := s.sum(s.sort(account.Sample(from.rows, taken.Label)))
 		one.sample = taken.Label
 		bounded = bounded || one.bounded
 		good, bad := one.high, one.low
@@ -61,15 +61,6 @@ func (r *Rules) best(s *Scheme, t visit.Tally) (best sum) {
 		best.low, best.high = hoped, feared
 	}
 	return best
-}
-
-func ofSample(records []visit.Record, label string) (own []visit.Record) {
-	for _, r := range records {
-		if r.Sample == label {
-			own = append(own, r)
-		}
-	}
-	return own
 }
 
 // better tells that the value a speaks better of the stream than b, or that

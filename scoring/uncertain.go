@@ -5,17 +5,17 @@ import (
 	"fmt"
 	"math"
 
-	"rillkey/scoring/visit"
+	"rillkey/scoring/account"
 )
 
 // nameChances is the distribution of an index because of doubtful names.
-func (r *Rules) nameChances(s *Scheme, how Combine, t visit.Tally, seed uint64) chances {
+func (s *Scheme) nameChances(how Combine, from evidence, seed uint64) chances {
 	if how != Best {
-		return s.chancesOf(r.fates(s, t.Records), seed)
+		return s.chancesOf(from.fates(from.rows), seed)
 	}
 	var all []chances
-	for i, taken := range t.Samples {
-		all = append(all, s.chancesOf(r.fates(s, ofSample(t.Records, taken.Label)), seed+uint64(i)))
+	for i, taken := range from.samples {
+		all = append(all, s.chancesOf(from.fates(account.Sample(from.rows, taken.Label)), seed+uint64(i)))
 	}
 	return best(s, all)
 }
@@ -52,10 +52,10 @@ func (c chances) centred(s *Scheme, value int64) chances {
 
 // provisional is what the samples taken so far would give, nil where even that
 // has no value.
-func (r *Rules) provisional(s *Scheme, how Combine, counted visit.Tally, w Wish, headline bool) *Provisional {
-	t, _ := s.scaled(counted)
-	all := r.sort(s, t.Records)
-	v := r.valued(s, how, t, all, w.Seed)
+func (r *Rules) provisional(s *Scheme, how Combine, a *account.Account, w Wish, headline bool) *Provisional {
+	from := s.evidence(a)
+	all := s.sort(from.rows)
+	v := s.valued(how, from, all, w.Seed)
 	if len(all.found) == 0 || !v.value.defined() {
 		return nil
 	}
@@ -63,7 +63,7 @@ func (r *Rules) provisional(s *Scheme, how Combine, counted visit.Tally, w Wish,
 	i.Identification, i.Sampling = v.spreads(s)
 	i.Probabilities = i.Identification.probabilities()
 	if headline {
-		i.say(s, r.word(s, how, counted, v))
+		i.say(s, r.word(s, how, a, v))
 	} else {
 		i.wordless()
 	}
@@ -82,13 +82,14 @@ func (s *Spread) probabilities() map[string]float64 {
 }
 
 // trusted are the remarks on records whose chances had to be taken on trust.
-func trusted(records []visit.Record) (remarks []string) {
+func trusted(records []account.Record) (remarks []string) {
 	unstated, over := 0, 0
-	for _, rec := range records {
-		if rec.Confidence == 0 && len(rec.Also) == 0 && rec.Taxon != "" && !rec.Undecided {
+	for i := range records {
+		rec := &records[i]
+		if rec.Confidence == 0 && len(rec.Also) == 0 && rec.Decided() {
 			unstated++
 		}
-		if overdrawn(rec) {
+		if rec.Overdrawn() {
 			over++
 		}
 	}

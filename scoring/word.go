@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"rillkey/scoring/visit"
+	"rillkey/scoring/account"
 )
 
 // leastShare is the chance below which the word of a value is not said: it would
@@ -40,10 +40,10 @@ type valued struct {
 	resampled bool    // whether there were samples enough for that
 }
 
-func (r *Rules) valued(s *Scheme, how Combine, t visit.Tally, all sorted, seed uint64) (v valued) {
-	v.sum = r.combined(s, how, t, all)
-	v.names = r.nameChances(s, how, t, seed)
-	v.samples, v.resampled = r.resampled(s, how, t, seed)
+func (s *Scheme) valued(how Combine, from evidence, all sorted, seed uint64) (v valued) {
+	v.sum = s.combined(how, from, all)
+	v.names = s.nameChances(how, from, seed)
+	v.samples, v.resampled = s.resampled(how, from, seed)
 	return v
 }
 
@@ -62,22 +62,23 @@ func (v valued) spreads(s *Scheme) (names, samples *Spread) {
 	return names, samples
 }
 
-// word decides whether the rating of a value may be said. counted is the tally as
-// it was counted: what was multiplied up from a part is no animal seen.
-func (r *Rules) word(s *Scheme, how Combine, counted visit.Tally, v valued) word {
+// word decides whether the rating of a value may be said. It goes by the animals as
+// they were counted: what was multiplied up from a part is no animal seen.
+func (r *Rules) word(s *Scheme, how Combine, of *account.Account, v valued) word {
 	w := word{band: s.band(v.value.steps())}
 	if len(s.Bands) == 0 {
 		return w
 	}
-	all := r.sort(s, counted.Records)
+	rows := s.recorded(of)
+	all := s.sort(rows)
 	seen := all
 	if v.sample != "" {
-		seen = r.sort(s, ofSample(counted.Records, v.sample))
+		seen = s.sort(account.Sample(rows, v.sample))
 	}
 	names, samples := v.spreads(s)
 	w.reason = cmp.Or(r.foreign(s, r.strangers(s, all)), s.Floor.lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {
-		w.between, w.reason = r.unsettled(s, how, counted, w.band, names, samples)
+		w.between, w.reason = r.unsettled(s, how, of, w.band, names, samples)
 	}
 	w.animals = seen.animals()
 	w.provisional = w.reason == "" && s.Floor.provisional(w.animals)
@@ -94,7 +95,7 @@ func (o sorted) animals() (n int64) {
 
 // unsettled tells between which ratings a value lies, worst first, where its own
 // is unlikely or the scheme that it must be read with says another.
-func (r *Rules) unsettled(s *Scheme, how Combine, t visit.Tally, own Band, spreads ...*Spread) (between []string, reason string) {
+func (r *Rules) unsettled(s *Scheme, how Combine, of *account.Account, own Band, spreads ...*Spread) (between []string, reason string) {
 	may := []string{own.Rating}
 	least := 1.0
 	for _, x := range spreads {
@@ -112,17 +113,17 @@ func (r *Rules) unsettled(s *Scheme, how Combine, t visit.Tally, own Band, sprea
 		return s.ends(may), fmt.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases", own.Rating, math.Floor(100*least))
 	}
 	if other := r.Scheme(s.ReadWith); other != nil {
-		if said := r.bandOf(other, how, t).Rating; said != own.Rating {
+		if said := other.bandOf(how, of).Rating; said != own.Rating {
 			return s.ends([]string{own.Rating, said}), fmt.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s", s.Title, other.Title, said)
 		}
 	}
 	return nil, ""
 }
 
-// bandOf is the rating of a tally by a scheme, whether it may be said or not.
-func (r *Rules) bandOf(s *Scheme, how Combine, t visit.Tally) Band {
-	t, _ = s.scaled(t)
-	v := r.combined(s, how, t, r.sort(s, t.Records)).value
+// bandOf is the rating of a visit by a scheme, whether it may be said or not.
+func (s *Scheme) bandOf(how Combine, of *account.Account) Band {
+	from := s.evidence(of)
+	v := s.combined(how, from, s.sort(from.rows)).value
 	if !v.defined() {
 		return Band{Rating: Unrated}
 	}

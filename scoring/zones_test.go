@@ -63,7 +63,7 @@ func TestIncidenceCountsSamplesByKind(t *testing.T) {
 	} {
 		v.Events = append(v.Events, visit.Event{ID: string(rune('a' + i)), Time: time.Unix(int64(i), 0), Body: body})
 	}
-	x, err := rules.Incidence(v)
+	x, err := rules.Incidence(rules.Account(v))
 	if err != nil || x.Samples != 2 || x.Found() != 2 {
 		t.Fatalf("%+v, %v", x, err)
 	}
@@ -71,7 +71,7 @@ func TestIncidenceCountsSamplesByKind(t *testing.T) {
 		t.Errorf("one kind in two samples and one in one: %v", x.In)
 	}
 	v.Header.Protocol = "nosuch"
-	if _, err := rules.Incidence(v); err == nil {
+	if _, err := rules.Incidence(rules.Account(v)); err == nil {
 		t.Error("a protocol that is not there has an incidence")
 	}
 }

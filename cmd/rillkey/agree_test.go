@@ -21,6 +21,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
@@ -76,7 +77,7 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 			t.Fatal(err)
 		}
 		main := rules.Scheme(p.Schemes[0])
-		grade, err := rules.Grade(v)
+		grade, err := rules.Grade(rules.Account(v), scoring.Wish{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -101,7 +102,7 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 		say("the SQL script", told{elsewhere.sqlKinds(v.Header.ID, main), g.value}, true)
 		say("the report", told{drawn(t, file, g.kinds), g.value}, true)
 		for _, id := range elsewhere.archive.absent(v.Header.ID) {
-			if k := slices.IndexFunc(main.Kinds, func(k scoring.Kind) bool { return slices.Contains(k.Taxa, id) }); k < 0 || g.kinds[main.Kinds[k].Label] > 0 {
+			if k := slices.IndexFunc(main.Kinds, func(k scheme.Kind) bool { return slices.Contains(k.Taxa, id) }); k < 0 || g.kinds[main.Kinds[k].Label] > 0 {
 				t.Errorf("%s: Darwin Core says that there is no %s, of which grade counts %d", v.Header.Site, id, g.kinds[main.Kinds[k].Label])
 			}
 		}
@@ -154,7 +155,7 @@ func (o otherAccounts) sqlKinds(id string, s *scoring.Scheme) map[string]int64 {
 }
 
 func labelOf(s *scoring.Scheme, kind string) string {
-	if i := slices.IndexFunc(s.Kinds, func(k scoring.Kind) bool { return k.ID == kind }); i >= 0 {
+	if i := slices.IndexFunc(s.Kinds, func(k scheme.Kind) bool { return k.ID == kind }); i >= 0 {
 		return s.Kinds[i].Label
 	}
 	return "no kind " + kind

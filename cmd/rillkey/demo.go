@@ -169,7 +169,7 @@ func (r *replay) grade(out io.Writer, path string) (*scoring.Grade, error) {
 	if err != nil {
 		return nil, err
 	}
-	g, err := r.rules.Grade(v)
+	g, err := r.rules.Grade(r.rules.Account(v), scoring.Wish{})
 	if err != nil {
 		return nil, err
 	}

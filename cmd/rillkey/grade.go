@@ -9,7 +9,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
-	"rillkey/scoring/visit"
+	"rillkey/scoring/account"
 )
 
 func (a *app) gradeCommand() *cobra.Command {
@@ -81,7 +81,8 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.gradeAs(rules, v, w)
+	of := rules.Account(v)
+	g, err := a.gradeAs(rules, of, w)
 	if err != nil {
 		return err
 	}
@@ -90,7 +91,7 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 	} else {
 		err = show.Grade(a.out, a.width, g, details)
 		if charts && err == nil {
-			err = a.chartsOf(rules, v, g)
+			err = a.chartsOf(rules, of, g)
 		}
 	}
 	switch {
@@ -105,8 +106,8 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 }
 
 // gradeAs grades a visit, and remarks where its day has not come yet.
-func (a *app) gradeAs(rules *scoring.Rules, v *visit.Visit, w scoring.Wish) (*scoring.Grade, error) {
-	g, err := rules.GradeAs(v, w)
+func (a *app) gradeAs(rules *scoring.Rules, of *account.Account, w scoring.Wish) (*scoring.Grade, error) {
+	g, err := rules.Grade(of, w)
 	if err != nil {
 		return nil, err
 	}

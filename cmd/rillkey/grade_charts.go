@@ -6,18 +6,18 @@ import (
 
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/series"
-	"rillkey/scoring/visit"
 )
 
 // chartsOf writes the charts of one visit as text.
-func (a *app) chartsOf(rules *scoring.Rules, v *visit.Visit, g *scoring.Grade) error {
+func (a *app) chartsOf(rules *scoring.Rules, of *account.Account, g *scoring.Grade) error {
 	charts := []chart.Chart{chart.Classes(g), chart.Kinds(g)}
 	main := &g.Indices[0]
 	if c, ok := chart.Chances(main, rules.Scheme(main.ID)); ok {
 		charts = append(charts, c)
 	}
-	x, err := rules.Incidence(v)
+	x, err := rules.Incidence(of)
 	if err != nil {
 		return err
 	}

@@ -65,7 +65,7 @@ func gradeOf(t *testing.T, file, protocol string) *scoring.Grade {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := rules.Grade(v)
+	g, err := rules.Grade(rules.Account(v), scoring.Wish{})
 	if err != nil {
 		t.Fatal(err)
 	}

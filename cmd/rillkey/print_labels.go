@@ -53,7 +53,7 @@ func (a *app) labels(f labelFlags) (*paper.Page, error) {
 		if l.Visit, err = visit.Read(a.visitFile); err != nil {
 			return nil, err
 		}
-		list, err := rules.Recheck(l.Visit, seed)
+		list, err := rules.Recheck(rules.Account(l.Visit), seed)
 		if err != nil {
 			return nil, err
 		}

@@ -98,8 +98,8 @@ func (a *app) report(f reportFlags) (*paper.Page, error, error) {
 			a.complain(fmt.Sprintf("rillkey: %s:%d: the effort names a person or the place that is kept back, and is printed as it is", show.Safe(v.File), t.Line))
 		}
 	}
-	r.Visit = discreet(f.discretion, v)
-	if r.Grade, err = a.gradeAs(rules, r.Visit, scoring.Wish{}); err != nil {
+	r.Account = rules.Account(discreet(f.discretion, v))
+	if r.Grade, err = a.gradeAs(rules, r.Account, scoring.Wish{}); err != nil {
 		return nil, nil, err
 	}
 	return r.Page(), damage, nil

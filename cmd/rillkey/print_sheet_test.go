@@ -188,14 +188,14 @@ func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, co
 }
 
 func heldBy(rules *scoring.Rules, p *scoring.Protocol, v *visit.Visit) (held []string) {
-	for _, r := range v.Tally().Records {
-		kind, ok := rules.KindOf(rules.Scheme(p.Schemes[0]), r)
+	s := rules.Scheme(p.Schemes[0])
+	for _, r := range rules.Account(v).In(s.Counting()) {
 		what := "taxon " + r.Taxon
 		switch {
 		case r.Undecided:
 			what = "note " + r.Note
-		case ok:
-			what = "kind " + kind.ID
+		case r.Why == "":
+			what = "kind " + s.Kinds[r.Kind].ID
 		}
 		held = append(held, fmt.Sprintf("%s %s %d %s", r.Sample, what, r.Count, r.Cell))
 	}

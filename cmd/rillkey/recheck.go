@@ -5,6 +5,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -43,6 +44,7 @@ type atHand struct {
 	catalog *taxa.Catalog
 	rules   *scoring.Rules
 	visit   *visit.Visit
+	account *account.Account
 	damage  error // what the command must end with because of the visit's file
 }
 
@@ -53,8 +55,11 @@ func (a *app) atHand() (h atHand, err error) {
 	if h.rules, err = a.rules(h.catalog); err != nil {
 		return h, err
 	}
-	h.visit, h.damage, err = a.readVisit(true)
-	return h, err
+	if h.visit, h.damage, err = a.readVisit(true); err != nil {
+		return h, err
+	}
+	h.account = h.rules.Account(h.visit)
+	return h, nil
 }
 
 func (a *app) recheck(most int) error {
@@ -62,7 +67,7 @@ func (a *app) recheck(most int) error {
 	if err != nil {
 		return err
 	}
-	list, err := h.rules.Recheck(h.visit, seed)
+	list, err := h.rules.Recheck(h.account, seed)
 	if err != nil {
 		return err
 	}
@@ -91,7 +96,7 @@ func (a *app) agreementCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			figures := h.rules.Agreement(h.visit)
+			figures := h.rules.Agreement(h.account)
 			if a.json {
 				err = show.JSON(a.out, figures)
 			} else {

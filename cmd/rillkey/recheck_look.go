@@ -85,14 +85,14 @@ func (a *app) lookAgain(f lookFlags) error {
 // chosen is the record with the code, else the first of the list that nobody
 // looked at twice.
 func (h atHand) chosen(of string) (visit.Record, error) {
-	t := h.visit.Tally()
+	t := h.account.Tally
 	if of != "" {
 		if rec, ok := t.Record(of); ok {
 			return rec, nil
 		}
 		return visit.Record{}, misused("%s holds no animals with the code %q; 'rillkey recheck' lists them", h.visit.File, of)
 	}
-	list, err := h.rules.Recheck(h.visit, seed)
+	list, err := h.rules.Recheck(h.account, seed)
 	if err != nil {
 		return visit.Record{}, err
 	}

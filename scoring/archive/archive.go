@@ -129,7 +129,8 @@ func read(dir, file string, rules *scoring.Rules) Entry {
 	if err != nil {
 		return Entry{File: file, State: Unreadable, Problem: err.Error()}
 	}
-	h, t := v.Header, v.Tally()
+	a := rules.Account(v)
+	h, t := v.Header, a.Tally
 	e := Entry{
 		File: file, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
 		Protocol: h.Protocol, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
@@ -148,7 +149,7 @@ func read(dir, file string, rules *scoring.Rules) Entry {
 	}
 	slices.Sort(e.Taxa)
 	e.Taxa = slices.Compact(e.Taxa)
-	if b, err := rules.Brief(v, 0); err == nil { // the seed that grades have everywhere
+	if b, err := rules.Brief(a, 0); err == nil { // the seed that grades have everywhere
 		e.Index, e.Value, e.Rating, e.Between, e.Reason = b.Title, b.Value, b.Rating, b.Between, b.Reason
 	}
 	return e

@@ -54,7 +54,8 @@ func DarwinCoreArchive(w io.Writer, visits Visits, k Knowledge, d Discretion, ab
 		}
 		last = max(last, v.Header.Date)
 		var failed error
-		one := &darwin{k: k, d: d, v: v, tally: v.Tally(), grade: k.grade(v), give: func(file string, r row) {
+		a := k.Rules.Account(v)
+		one := &darwin{k: k, d: d, account: a, grade: k.grade(a), give: func(file string, r row) {
 			for _, t := range tables {
 				if t.file == file {
 					failed = errors.Join(failed, t.write(r))

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -223,18 +224,16 @@ func changeJSON(ch visit.Change) string {
 // found is a record as it stands after all amendments, with all that describes
 // it.
 type found struct {
-	v      *visit.Visit
-	sample visit.Taken
-	rec    visit.Record
-	taxon  *taxa.Taxon // nil where the catalog does not know it
-	kind   string      // of the main scheme of the visit's protocol
+	v    *visit.Visit
+	rec  *account.Record
+	kind string // of the main scheme of the visit's protocol
 }
 
 func (f found) named(cell func(*taxa.Taxon) string) string {
-	if f.taxon == nil {
+	if f.rec.Known == nil {
 		return ""
 	}
-	return cell(f.taxon)
+	return cell(f.rec.Known)
 }
 
 // recordColumns are the columns of records.csv, for reading and counting: one
@@ -245,9 +244,9 @@ var recordColumns = []column[found]{
 	{"site", "string", "the place, in the people's own words", true, func(f found) string { return f.v.Header.Site }},
 	{"date", "date", "the day", true, func(f found) string { return f.v.Header.Date }},
 	{"protocol", "string", "id of the protocol followed", false, func(f found) string { return f.v.Header.Protocol }},
-	{"sample", "string", "what the sample is called", true, func(f found) string { return f.sample.Label }},
-	{"habitat", "string", "id of the habitat", true, func(f found) string { return f.sample.Habitat }},
-	{"area_m2", "number", "square metres of stream bed that the sample covers", false, func(f found) string { return float(f.sample.Area) }},
+	{"sample", "string", "what the sample is called", true, func(f found) string { return f.rec.From.Label }},
+	{"habitat", "string", "id of the habitat", true, func(f found) string { return f.rec.From.Habitat }},
+	{"area_m2", "number", "square metres of stream bed that the sample covers", false, func(f found) string { return float(f.rec.From.Area) }},
 	{"taxon", "string", "id of the taxon named; empty where undecided", false, func(f found) string { return f.rec.Taxon }},
 	{"scientific", "string", "its scientific name", false, func(f found) string { return f.named(func(t *taxa.Taxon) string { return t.Scientific }) }},
 	{"common", "string", "its plain name", false, func(f found) string { return f.named((*taxa.Taxon).Name) }},
@@ -267,17 +266,18 @@ var recordColumns = []column[found]{
 
 // founds are the records of a visit as they stand.
 func (k Knowledge) founds(v *visit.Visit) (out []found) {
-	t := v.Tally()
-	scheme := k.scheme(v)
-	for _, rec := range t.Records {
-		f := found{v: v, rec: rec, taxon: k.Catalog.Taxon(rec.Taxon)}
-		f.sample, _ = t.Sample(rec.Sample)
-		if scheme != nil {
-			if kind, ok := k.Rules.KindOf(scheme, rec); ok {
-				f.kind = kind.ID
-			}
+	a := k.Rules.Account(v)
+	for i := range a.Records {
+		out = append(out, found{v: v, rec: &a.Records[i]})
+	}
+	main := k.scheme(v)
+	if main == nil {
+		return out
+	}
+	for i, b := range a.In(main.Counting()) {
+		if b.Why == "" {
+			out[i].kind = main.Kinds[b.Kind].ID
 		}
-		out = append(out, f)
 	}
 	return out
 }

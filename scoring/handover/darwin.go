@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -48,21 +49,20 @@ var sheets = []sheet{
 
 // darwin turns one visit into rows.
 type darwin struct {
-	k     Knowledge
-	d     Discretion
-	v     *visit.Visit
-	tally visit.Tally
-	grade *scoring.Grade
-	give  func(file string, r row)
+	k       Knowledge
+	d       Discretion
+	account *account.Account
+	grade   *scoring.Grade
+	give    func(file string, r row)
 }
 
 func (d *darwin) rows() {
 	d.event()
 	events := map[string]string{}
-	for _, s := range d.tally.Samples {
+	for _, s := range d.account.Tally.Samples {
 		events[s.Label] = d.sample(s)
 	}
-	for _, r := range d.tally.Records {
+	for _, r := range d.account.Tally.Records {
 		d.present(r, events[r.Sample])
 	}
 	d.absences()
@@ -70,11 +70,11 @@ func (d *darwin) rows() {
 }
 
 func (d *darwin) id(parts ...string) string {
-	return strings.Join(append([]string{d.v.Header.ID}, parts...), ":")
+	return strings.Join(append([]string{d.account.Visit.Header.ID}, parts...), ":")
 }
 
 func (d *darwin) event() {
-	h := d.v.Header
+	h := d.account.Visit.Header
 	r := row{
 		coreID: d.id(), "eventID": d.id(), "eventType": "Visit", "eventDate": h.Date,
 		"samplingProtocol": h.Protocol, "locality": h.Site,
@@ -82,7 +82,7 @@ func (d *darwin) event() {
 	if p, err := d.k.Rules.Protocol(h.Protocol); err == nil {
 		r["samplingProtocol"] = p.Title
 	}
-	if n := len(d.tally.Samples); n > 0 {
+	if n := len(d.account.Tally.Samples); n > 0 {
 		r["samplingEffort"] = counted(n, "sample")
 	}
 	if g := d.grade; g != nil && !g.Effort.Complete {
@@ -93,17 +93,17 @@ func (d *darwin) event() {
 }
 
 func (d *darwin) place(r row) {
-	if d.v.Obscured() && !d.d.Places {
+	if d.account.Visit.Obscured() && !d.d.Places {
 		r["locality"] = ""
 		r["informationWithheld"] = "exact place and name of the site, on request of those who recorded it"
 	}
-	s := d.v.Header.Spot
+	s := d.account.Visit.Header.Spot
 	if s == nil {
 		return
 	}
 	r["decimalLatitude"], r["decimalLongitude"], r["geodeticDatum"] = exact(s.Latitude), exact(s.Longitude), "EPSG:4326"
 	r["coordinateUncertaintyInMeters"] = float(s.Uncertainty)
-	if d.v.Obscured() && !d.d.Places {
+	if d.account.Visit.Obscured() && !d.d.Places {
 		r["dataGeneralizations"] = "coordinates rounded to a tenth of a degree"
 	}
 }
@@ -111,7 +111,7 @@ func (d *darwin) place(r row) {
 func (d *darwin) sample(s visit.Taken) (id string) {
 	id = d.id(s.ID)
 	r := row{
-		coreID: id, "eventID": id, "parentEventID": d.id(), "eventType": "Sample", "eventDate": d.v.Header.Date,
+		coreID: id, "eventID": id, "parentEventID": d.id(), "eventType": "Sample", "eventDate": d.account.Visit.Header.Date,
 		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label, "eventRemarks": "The sample is " + string(s.State) + ".",
 	}
 	if s.Fraction > 0 && s.Fraction < 1 {
@@ -133,8 +133,8 @@ func (d *darwin) present(rec visit.Record, event string) {
 		"identificationVerificationStatus": looked(rec),
 	}
 	if d.d.People {
-		r["recordedBy"] = strings.Join(d.v.Header.People, " | ")
-		r["identifiedBy"] = d.v.Person(rec.Who)
+		r["recordedBy"] = strings.Join(d.account.Visit.Header.People, " | ")
+		r["identifiedBy"] = d.account.Visit.Person(rec.Who)
 	}
 	d.name(r, rec)
 	d.give(occurrenceFile, r)
@@ -223,18 +223,20 @@ func (d *darwin) taxon(r row, t *taxa.Taxon) {
 // effort and not found. A kind that an animal without a close name may belong
 // to is not called absent.
 func (d *darwin) absences() {
-	scheme := d.k.scheme(d.v)
+	scheme := d.k.scheme(d.account.Visit)
 	if scheme == nil || d.grade == nil || !d.grade.Effort.Complete {
 		return
 	}
 	found := map[string]bool{}
-	for _, rec := range d.tally.Records {
-		kinds, told := d.k.Rules.KindsOf(scheme, rec)
-		if !told {
+	for _, b := range d.account.In(scheme.Counting()) {
+		if b.Any {
 			return
 		}
-		for _, k := range kinds {
-			found[k.ID] = true
+		if b.Why == "" {
+			found[scheme.Kinds[b.Kind].ID] = true
+		}
+		for _, k := range b.Among {
+			found[scheme.Kinds[k].ID] = true
 		}
 	}
 	for _, kind := range scheme.Kinds {

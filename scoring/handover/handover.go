@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -148,8 +149,8 @@ func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
 var ErrNone = errors.New("there is no visit to hand over")
 
 // grade is the grade of a visit, or nil where it names no protocol known here.
-func (k Knowledge) grade(v *visit.Visit) *scoring.Grade {
-	g, err := k.Rules.GradeAs(v, scoring.Wish{Plain: true})
+func (k Knowledge) grade(a *account.Account) *scoring.Grade {
+	g, err := k.Rules.Grade(a, scoring.Wish{Plain: true})
 	if err != nil {
 		return nil
 	}

@@ -134,7 +134,7 @@ func checkDatabase(t *testing.T, db outside.Database, script string, visits []*v
 	}
 	compared := 0
 	for _, v := range visits {
-		g := knowledge(t).grade(v)
+		g := knowledge(t).grade(knowledge(t).Rules.Account(v))
 		if g == nil {
 			continue
 		}

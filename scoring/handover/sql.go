@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 )
 
@@ -163,7 +164,7 @@ var viewed = []string{"presence", "fbi"}
 
 // counted writes what each record counts as, in the indices of the visit's
 // protocol and those of the example queries.
-func (s *script) counted(k Knowledge, p *scoring.Protocol, id string, t visit.Tally) {
+func (s *script) counted(k Knowledge, p *scoring.Protocol, a *account.Account) {
 	schemes := slices.Clone(viewed)
 	if p != nil {
 		schemes = append(schemes, p.Schemes...)
@@ -174,14 +175,17 @@ func (s *script) counted(k Knowledge, p *scoring.Protocol, id string, t visit.Ta
 		if scheme == nil {
 			continue
 		}
-		for _, c := range k.Rules.Counted(scheme, t) {
-			s.row("record_kind", id, c.Record, scheme.ID, c.Kind.ID, c.Animals)
+		for _, b := range a.In(scheme.Counting()) {
+			if b.Why == "" {
+				s.row("record_kind", a.Visit.Header.ID, b.ID, scheme.ID, scheme.Kinds[b.Kind].ID, int(b.Animals))
+			}
 		}
 	}
 }
 
 func (s *script) visit(k Knowledge, v *visit.Visit) {
-	h, t, g := v.Header, v.Tally(), k.grade(v)
+	a := k.Rules.Account(v)
+	h, t, g := v.Header, a.Tally, k.grade(a)
 	var latitude, longitude, uncertainty *float64
 	if p := h.Spot; p != nil {
 		latitude, longitude, uncertainty = &p.Latitude, &p.Longitude, known(p.Uncertainty)
@@ -198,7 +202,7 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 	for _, r := range t.Records {
 		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length), len(r.Looks), v.Person(r.Who), r.Note)
 	}
-	s.counted(k, p, h.ID, t)
+	s.counted(k, p, a)
 	if g != nil {
 		s.indices(h.ID, g)
 	}

@@ -106,7 +106,7 @@ func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, 
 	if err != nil {
 		return row, []string{err.Error()}, false
 	}
-	b, err := rules.Brief(v, seed)
+	b, err := rules.Brief(rules.Account(v), seed)
 	for _, n := range b.Notices {
 		problems = append(problems, n.String())
 	}

@@ -24,6 +24,7 @@ type Sheet struct {
 	rules   *scoring.Rules
 	scheme  *scoring.Scheme
 	tally   visit.Tally
+	kinds   map[string]int     // of the records that count, by their ids
 	held    [][][]visit.Record // by column and row
 }
 
@@ -37,7 +38,13 @@ func New(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, sampl
 
 // Read sorts what a visit holds of the samples into columns and rows.
 func (s *Sheet) Read(v *visit.Visit) {
-	s.tally = v.Tally()
+	of := s.rules.Account(v)
+	s.tally, s.kinds = of.Tally, map[string]int{}
+	for _, b := range of.In(s.scheme.Counting()) {
+		if b.Why == "" {
+			s.kinds[b.ID] = b.Kind
+		}
+	}
 	s.held = make([][][]visit.Record, len(s.Samples))
 	for column, label := range s.Samples {
 		s.held[column] = make([][]visit.Record, len(s.Rows))
@@ -51,10 +58,10 @@ func (s *Sheet) Read(v *visit.Visit) {
 
 // rowOf is the row that a record belongs to, -1 for none.
 func (s *Sheet) rowOf(r visit.Record) int {
-	kind, ok := s.rules.KindOf(s.scheme, r)
-	return slices.IndexFunc(s.Rows, func(row scoring.SheetRow) bool {
-		return r.Undecided && r.Note == asRow(row) || !r.Undecided && ok && row.Kind.ID == kind.ID
-	})
+	if kind, ok := s.kinds[r.ID]; ok {
+		return kind // a row is a kind
+	}
+	return slices.IndexFunc(s.Rows, func(row scoring.SheetRow) bool { return r.Undecided && r.Note == asRow(row) })
 }
 
 // Sample is the sample of a column as it stands.

@@ -46,7 +46,7 @@ func afternoon(t *testing.T, protocol string) (*scoring.Rules, *visit.Visit) {
 func TestChartsShowTheGradesNumbers(t *testing.T) {
 	for _, protocol := range []string{"riffle-three", "riffle-best", "riffle-families"} {
 		rules, v := afternoon(t, protocol)
-		g, err := rules.Grade(v)
+		g, err := rules.Grade(rules.Account(v), scoring.Wish{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -96,7 +96,7 @@ func pair(t *testing.T, words []string, first, second string) {
 // vegan, says: heights on the page are in proportion to the kinds expected.
 func TestTheCurveIsThatOfTheIncidence(t *testing.T) {
 	rules, v := afternoon(t, "seven-samples")
-	x, err := rules.Incidence(v)
+	x, err := rules.Incidence(rules.Account(v))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -104,7 +104,7 @@ func TestTheCurveIsThatOfTheIncidence(t *testing.T) {
 	if !ok || len(c.Taken) != 3 || len(c.Ahead) != 4 {
 		t.Fatalf("%d steps taken and %d ahead", len(c.Taken), len(c.Ahead))
 	}
-	g, err := rules.Grade(v)
+	g, err := rules.Grade(rules.Account(v), scoring.Wish{})
 	if err != nil {
 		t.Fatal(err)
 	}

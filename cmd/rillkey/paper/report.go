@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -20,7 +21,7 @@ var reportStyle string
 type Report struct {
 	Catalog *taxa.Catalog
 	Rules   *scoring.Rules
-	Visit   *visit.Visit // as it may be given away
+	Account *account.Account // of the visit as it may be given away
 	Grade   *scoring.Grade
 	People  bool            // names may be given, not only how many there were
 	Past    *chart.OverTime // the site's visits; nil where nobody asked
@@ -44,7 +45,7 @@ type reporting struct {
 // between which it lies.
 func (r Report) Page() *Page {
 	place := safe(r.Grade.Visit.Site)
-	w := &reporting{Page: New(capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0], tally: r.Visit.Tally()}
+	w := &reporting{Page: New(capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
 	w.Style(reportStyle)
 	w.answer()

@@ -54,7 +54,7 @@ func (w *reporting) inSample(label string) (n int) {
 }
 
 func (w *reporting) people() string {
-	people := w.Visit.Header.People
+	people := w.Account.Visit.Header.People
 	switch {
 	case len(people) == 0:
 		return "Nobody noted who took part."
@@ -67,7 +67,7 @@ func (w *reporting) people() string {
 }
 
 func (w *reporting) where() string {
-	s := w.Visit.Header.Spot
+	s := w.Account.Visit.Header.Spot
 	if s == nil {
 		return "The place on the map is not noted."
 	}
@@ -75,7 +75,7 @@ func (w *reporting) where() string {
 	if s.Uncertainty > 0 {
 		text += fmt.Sprintf(", within %.0f m", s.Uncertainty)
 	}
-	if w.Visit.Obscured() {
+	if w.Account.Visit.Obscured() {
 		text += "; it is kept from others and given on purpose only roughly"
 	}
 	return text + "."
@@ -125,7 +125,7 @@ func part(n, of int) string {
 
 // agreement are the figures of the second looks.
 func (w *reporting) agreement() [][]string {
-	a := w.Rules.Agreement(w.Visit)
+	a := w.Rules.Agreement(w.Account)
 	rows := [][]string{{"records identified a second time, blind", fmt.Sprintf("%d of %d", a.Records, len(w.tally.Records))}}
 	if a.Records == 0 {
 		return rows

@@ -113,15 +113,14 @@ func (w *reporting) kinds() (all []face) {
 	most := map[string]int{}
 	faces := map[string]*taxa.Taxon{}
 	sums := map[string]int{}
-	for _, rec := range w.tally.Records {
-		t := w.Catalog.Taxon(rec.Taxon)
-		k, ok := w.Rules.KindOf(w.scheme, rec)
-		if t == nil || !ok {
+	for _, b := range w.Account.In(w.scheme.Counting()) {
+		if b.Why != "" {
 			continue
 		}
-		sums[t.ID] += rec.Count
-		if sums[t.ID] > most[k.ID] {
-			most[k.ID], faces[k.ID] = sums[t.ID], t
+		t, k := b.Known, w.scheme.Kinds[b.Kind].ID
+		sums[t.ID] += b.Count
+		if sums[t.ID] > most[k] {
+			most[k], faces[k] = sums[t.ID], t
 		}
 	}
 	for _, c := range w.Grade.Found {

@@ -14,7 +14,7 @@ import (
 func (w *reporting) sure() {
 	w.Section("How sure it is")
 	likely, graded := chart.Chances(w.main, w.scheme)
-	x, err := w.Rules.Incidence(w.Visit)
+	x, err := w.Rules.Incidence(w.Account)
 	curve, curved := chart.Accumulated(x, w.Grade.Effort.Required)
 	curved = curved && err == nil
 	if graded || curved {

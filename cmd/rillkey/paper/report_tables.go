@@ -235,7 +235,7 @@ func (w *reporting) ending() {
 	w.List("columns", show.Cautions)
 	w.End()
 	w.Begin("footer", "made")
-	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", safe(w.Grade.Visit.ID), plural(len(w.Visit.Events), "entry", "entries"), w.Sum))
+	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", safe(w.Grade.Visit.ID), plural(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
 	w.Text("", w.Grade.Caution)
 	w.End()
 }

@@ -48,11 +48,11 @@ func reportOf(t *testing.T, v *visit.Visit) (Report, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := rules.Grade(v)
+	g, err := rules.Grade(rules.Account(v), scoring.Wish{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := Report{Catalog: cat, Rules: rules, Visit: v, Grade: g}
+	r := Report{Catalog: cat, Rules: rules, Account: rules.Account(v), Grade: g}
 	return r, written(t, r.Page())
 }
 
@@ -200,7 +200,7 @@ func TestAReportShowsTheGrade(t *testing.T) {
 	}
 	likely, _ := chart.Chances(&r.Grade.Indices[0], r.Rules.Scheme("presence"))
 	rows = append(rows, likely.SVG(chart.Size{Width: chartWidth, Height: likely.Height()}))
-	a := r.Rules.Agreement(r.Visit)
+	a := r.Rules.Agreement(r.Account)
 	rows = append(rows, fmt.Sprintf("<td>%.1f %%</td>", *a.Disagreement), fmt.Sprintf("<td>%.1f %%</td>", *a.Enumeration), "<td>1 of 4</td>")
 	for _, words := range show.Doubts(&r.Grade.Indices[0], r.Grade.Indices[0].Identification, r.Grade.Indices[0].Sampling) {
 		rows = append(rows, "<li>"+words+"</li>")

@@ -1,4 +1,4 @@
-package scoring
+package account
 
 import (
 	"slices"
@@ -6,29 +6,38 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// nobodyKnows stands for whatever taxon in a belief: the chance that the name is
+// Unknown stands for whatever taxon in a belief: the chance that the name is
 // wrong and nothing says what it is instead.
-const nobodyKnows = ""
+const Unknown = ""
 
-// belief is what one record says its animals are: taxa with chances that sum to
-// 1. All animals of a record were held to be alike, so they share one fate.
+// Belief is what a record says its animals are: taxa with chances that sum to 1.
+// All animals of a record were held to be alike, so they share one fate.
 //
 // A record that gives chances for other taxa leaves the rest to its name. One
 // that gives only how sure its name is leaves the rest, in equal parts, to the
 // taxa that it could not exclude and that are not its name more closely or more
 // broadly; without any, to those that the catalog says the name is taken for;
-// without any, to nobodyKnows, which no index counts. One that states nothing,
-// and one that is wholly sure, is taken at its word. Undecided animals may be,
-// in equal parts, whatever was not excluded.
-func (r *Rules) belief(rec visit.Record) []visit.Chance {
-	b := r.firstBelief(rec)
+// without any, to Unknown, which no index counts. One that states nothing, and
+// one that is wholly sure, is taken at its word. Undecided animals may be, in
+// equal parts, whatever was not excluded. Second looks are joined to it.
+func (a *Account) Belief(r *Record) []visit.Chance {
+	if known, ok := a.beliefs[r]; ok {
+		return known
+	}
+	b := a.belief(r.Record)
+	a.beliefs[r] = b
+	return b
+}
+
+func (a *Account) belief(rec visit.Record) []visit.Chance {
+	b := a.firstBelief(rec)
 	for _, look := range rec.Looks {
-		b = r.lookedAgain(b, look.SecondLook)
+		b = lookedAgain(b, look.SecondLook)
 	}
 	return b
 }
 
-func (r *Rules) firstBelief(rec visit.Record) []visit.Chance {
+func (a *Account) firstBelief(rec visit.Record) []visit.Chance {
 	also, rest := shares(rec.Also)
 	named := rec.Taxon != "" && !rec.Undecided
 	switch {
@@ -37,7 +46,7 @@ func (r *Rules) firstBelief(rec visit.Record) []visit.Chance {
 	case named && len(also) > 0:
 		return gather(append([]visit.Chance{{Taxon: rec.Taxon, Probability: rest}}, also...))
 	case named:
-		return spread([]visit.Chance{{Taxon: rec.Taxon, Probability: rec.Confidence}}, r.rivals(rec), 1-rec.Confidence)
+		return spread([]visit.Chance{{Taxon: rec.Taxon, Probability: rec.Confidence}}, a.rivals(rec), 1-rec.Confidence)
 	}
 	return spread(also, without(rec.Possible, also), rest)
 }
@@ -61,22 +70,22 @@ func shares(given []visit.Chance) (also []visit.Chance, rest float64) {
 	return also, 0
 }
 
-// overdrawn tells that the chances of a record sum to more than 1, beyond the
+// Overdrawn reports whether the chances of a record sum to more than 1, beyond the
 // rounding of what is written.
-func overdrawn(rec visit.Record) bool {
+func (r *Record) Overdrawn() bool {
 	sum := 0.0
-	for _, c := range rec.Also {
+	for _, c := range r.Also {
 		sum += c.Probability
 	}
 	return sum > 1.001
 }
 
-func (r *Rules) rivals(rec visit.Record) []string {
+func (a *Account) rivals(rec visit.Record) []string {
 	apart := func(id string) bool {
-		return id != rec.Taxon && !r.catalog.IsUnder(id, rec.Taxon) && !r.catalog.IsUnder(rec.Taxon, id)
+		return id != rec.Taxon && !a.catalog.IsUnder(id, rec.Taxon) && !a.catalog.IsUnder(rec.Taxon, id)
 	}
 	out := slices.DeleteFunc(slices.Clone(rec.Possible), func(id string) bool { return !apart(id) })
-	for t := r.catalog.Taxon(rec.Taxon); t != nil && len(out) == 0; t = r.catalog.Taxon(t.Parent) {
+	for t := a.catalog.Taxon(rec.Taxon); t != nil && len(out) == 0; t = a.catalog.Taxon(t.Parent) {
 		for _, m := range t.Mistaken {
 			if apart(m.Taxon) {
 				out = append(out, m.Taxon)
@@ -98,7 +107,7 @@ func spread(b []visit.Chance, taxa []string, left float64) []visit.Chance {
 		return gather(b)
 	}
 	if len(taxa) == 0 {
-		taxa = []string{nobodyKnows}
+		taxa = []string{Unknown}
 	}
 	for _, id := range taxa {
 		b = append(b, visit.Chance{Taxon: id, Probability: left / float64(len(taxa))})
@@ -131,7 +140,7 @@ func indexOf(b []visit.Chance, taxon string) int {
 // if it were that taxon, errors falling on all others alike (Bayes' rule). A
 // name that nobody had thought of before shares the belief by half. Whoever did
 // not say how sure she was changes no chances.
-func (r *Rules) lookedAgain(b []visit.Chance, look visit.SecondLook) []visit.Chance {
+func lookedAgain(b []visit.Chance, look visit.SecondLook) []visit.Chance {
 	if look.Undecided || look.Taxon == "" || look.Confidence <= 0 || len(b) == 0 {
 		return b
 	}

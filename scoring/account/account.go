@@ -1,0 +1,159 @@
+// Package account says what the animals of one visit count as. An [Account] binds
+// each record once to its sample and its taxon, and with [Account.In] to its kind
+// in a scheme, or says why it has none, or among which kinds it is. Whoever grades,
+// exports, lists or draws a visit reads its account; nobody asks a second time.
+//
+// The package knows neither what kinds are worth nor how anything is shown.
+package account
+
+import (
+	"math"
+
+	"rillkey/scoring/scheme"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// Account is one visit as it stands. It is for one goroutine at a time.
+type Account struct {
+	Visit   *visit.Visit
+	Tally   visit.Tally // of the visit, replayed once
+	Records []Record    // those of the tally, in its order
+
+	catalog *taxa.Catalog
+	bound   map[Counting][]Bound
+	beliefs map[*Record][]visit.Chance
+}
+
+// Record is a record with its sample and its taxon.
+type Record struct {
+	visit.Record
+	From  visit.Taken // the sample that its animals came from
+	Known *taxa.Taxon // nil where it was set aside, or where the catalog lacks its taxon
+}
+
+// Name is what people call the animals of a record: the id where the catalog does
+// not know it, empty where they were set aside.
+func (r *Record) Name() string {
+	if r.Known != nil {
+		return r.Known.Name()
+	}
+	return r.Taxon
+}
+
+// Decided reports whether the animals have a name.
+func (r *Record) Decided() bool { return !r.Undecided && r.Taxon != "" }
+
+// Of is the account of a visit.
+func Of(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.Tally(), catalog) }
+
+// New is the account of a visit whose tally is at hand.
+func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
+	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog, bound: map[Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
+	samples := map[string]visit.Taken{}
+	for _, s := range t.Samples {
+		samples[s.Label] = s
+	}
+	for i, rec := range t.Records {
+		a.Records[i] = Record{Record: rec, From: samples[rec.Sample], Known: catalog.Taxon(rec.Taxon)}
+	}
+	return a
+}
+
+// Counting is how a scheme counts: its kinds, and whether the animals of a sample
+// that was sorted in part are multiplied up to the whole.
+type Counting struct {
+	Kinds  *scheme.KindSet
+	Scaled bool
+}
+
+// Bound is a record as a scheme counts it.
+type Bound struct {
+	*Record
+	Kind    int        // in KindSet.Kinds, or scheme.None
+	Why     scheme.Why // why there is none; empty where there is one
+	Among   []int      // kinds that it may be instead, where its name is too broad or it was set aside
+	Any     bool       // nothing says what it may be, so it may be of any kind
+	Animals int64      // as the scheme counts them
+}
+
+// In is every record as a scheme counts it, in the order of Records. The slice is
+// not to be changed.
+func (a *Account) In(c Counting) []Bound {
+	if known, ok := a.bound[c]; ok {
+		return known
+	}
+	out := make([]Bound, len(a.Records))
+	for i := range a.Records {
+		out[i] = a.bind(c, &a.Records[i])
+	}
+	a.bound[c] = out
+	return out
+}
+
+// bind is the one place where a record gets its kind.
+func (a *Account) bind(c Counting, r *Record) Bound {
+	b := Bound{Record: r, Kind: scheme.None, Animals: int64(r.Count)}
+	if c.Scaled {
+		b.Animals = scaled(b.Animals, r.From.Fraction)
+	}
+	if !r.Decided() {
+		b.Why = scheme.SetAside
+		b.Among, b.Any = among(c.Kinds, r)
+		return b
+	}
+	p := c.Kinds.PlaceNamed(r.Taxon, r.Possible)
+	b.Kind, b.Why, b.Among, b.Any = p.Kind, p.Why, p.Open, p.Why == scheme.UnknownTaxon
+	return b
+}
+
+// among are the kinds that animals without a name may be, by what could not be
+// excluded and what has a chance; anything where none of it says so.
+func among(kinds *scheme.KindSet, r *Record) (may []int, anything bool) {
+	of := make([]bool, len(kinds.Kinds))
+	names := append([]string(nil), r.Possible...)
+	for _, c := range r.Also {
+		names = append(names, c.Taxon)
+	}
+	for _, id := range names {
+		p := kinds.PlaceNamed(id, r.Possible)
+		if p.Why == scheme.UnknownTaxon {
+			return nil, true
+		}
+		if p.Why == "" {
+			of[p.Kind] = true
+		}
+		for _, k := range p.Open {
+			of[k] = true
+		}
+	}
+	for k, is := range of {
+		if is {
+			may = append(may, k)
+		}
+	}
+	return may, len(names) == 0
+}
+
+// scaled is the number of animals in the whole of a sample of which a share was
+// sorted, rounded half up to whole animals, of which one at least was there.
+func scaled(animals int64, share float64) int64 {
+	if share <= 0 || share >= 1 {
+		return animals
+	}
+	return int64(min(math.Floor(float64(animals)/share+0.5), mostScaled))
+}
+
+// mostScaled bounds the animals of one record after scaling, so that no sum of
+// them overflows.
+const mostScaled = 1 << 30
+
+// Sample are those of the records that came from the sample.
+func Sample(all []Bound, label string) (own []Bound) {
+	for _, b := range all {
+		if b.Sample == label {
+			own = append(own, b)
+		}
+	}
+	return own
+}

@@ -1,0 +1,49 @@
+package scoring
+
+import (
+	"rillkey/scoring/account"
+	"rillkey/scoring/visit"
+)
+
+// evidence is what a scheme works an index out from.
+type evidence struct {
+	account *account.Account
+	as      account.Counting
+	samples []visit.Taken   // those that somebody has looked through at least in part: one not yet sorted is no empty net
+	rows    []account.Bound // every record as the scheme counts it
+}
+
+func (s *Scheme) evidence(a *account.Account) evidence {
+	return evidence{a, s.Counting(), looked(a.Tally.Samples), a.In(s.Counting())}
+}
+
+// recorded is every record as it was counted, nothing multiplied up.
+func (s *Scheme) recorded(a *account.Account) []account.Bound {
+	return a.In(account.Counting{Kinds: s.KindSet})
+}
+
+func looked(samples []visit.Taken) (out []visit.Taken) {
+	for _, s := range samples {
+		if s.State != visit.NotSorted {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// fate is what the animals of a record may be to a scheme.
+type fate struct {
+	count    int64
+	outcomes []account.Outcome // the chances sum to 1
+}
+
+func (f fate) certain() bool { return len(f.outcomes) == 1 }
+
+// fates are those of the rows, in their order.
+func (e evidence) fates(rows []account.Bound) []fate {
+	out := make([]fate, len(rows))
+	for i, b := range rows {
+		out[i] = fate{b.Animals, e.account.Outcomes(e.as, b.Record)}
+	}
+	return out
+}

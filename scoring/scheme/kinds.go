@@ -1,0 +1,94 @@
+// Package scheme holds what an index counts: its kinds, in groups, and which taxa
+// of a catalog make each. What a kind is worth and how an index is worked out is
+// no matter of this package.
+//
+// A [KindSet] answers one question, with [KindSet.Place] and [KindSet.PlaceNamed]:
+// which kind animals of a name are of, or why none. Whoever has a record of a
+// visit asks an account of that visit instead, which asks here.
+package scheme
+
+import (
+	"maps"
+	"slices"
+	"sync"
+
+	"rillkey/taxa"
+)
+
+// Group is a set of kinds that tolerate about the same.
+type Group struct {
+	ID, Label string
+}
+
+// Kind is what counts once in a scheme, however many of its taxa were found.
+type Kind struct {
+	ID, Label string
+	Group     string   // id of its group
+	Taxa      []string // ids; what lies below them belongs to the kind as well
+	Absent    []string // published names of which the catalog has no taxon
+	ListedAs  string   // the name in the publication, where it is another
+	Whole     bool     // a record of just this name counts although closer names below it have kinds of their own
+	Status    string   // how far its place in the group was confirmed
+	Note      string
+}
+
+// KindSet is the kinds of a scheme over the taxa of a catalog. It may be asked by
+// several goroutines once it is filled.
+type KindSet struct {
+	Groups []Group
+	Kinds  []Kind
+
+	catalog *taxa.Catalog
+	listed  map[string]int   // taxon to its kind
+	absent  map[string]int   // published name that the catalog lacks, as the reader folds it, to its kind
+	holders map[string][]int // taxon to the kinds below it that the catalog lacks
+	placed  sync.Map         // taxon to its Place, as far as asked for
+}
+
+// NewKindSet is a set without kinds.
+func NewKindSet(catalog *taxa.Catalog) *KindSet {
+	return &KindSet{catalog: catalog, listed: map[string]int{}, absent: map[string]int{}, holders: map[string][]int{}}
+}
+
+// Clone is a set of the same groups and kinds, to which others can be added.
+func (s *KindSet) Clone() *KindSet {
+	out := NewKindSet(s.catalog)
+	out.Groups, out.Kinds = slices.Clone(s.Groups), slices.Clone(s.Kinds)
+	out.listed, out.absent = maps.Clone(s.listed), maps.Clone(s.absent)
+	for holder, kinds := range s.holders {
+		out.holders[holder] = slices.Clone(kinds)
+	}
+	return out
+}
+
+// Group is the group with the id and its place among the groups, -1 for none.
+func (s *KindSet) Group(id string) (Group, int) {
+	i := slices.IndexFunc(s.Groups, func(g Group) bool { return g.ID == id })
+	if i < 0 {
+		return Group{}, i
+	}
+	return s.Groups[i], i
+}
+
+// List makes a taxon one of a kind, unless it is one of another already: then it
+// gives that and false.
+func (s *KindSet) List(taxon string, kind int) (first int, ok bool) {
+	if first, doubled := s.listed[taxon]; doubled {
+		return first, false
+	}
+	s.listed[taxon] = kind
+	return kind, true
+}
+
+// ListAbsent does the same for a published name that the catalog lacks.
+func (s *KindSet) ListAbsent(name string, kind int) (first int, ok bool) {
+	if first, doubled := s.absent[name]; doubled {
+		return first, false
+	}
+	s.absent[name] = kind
+	return kind, true
+}
+
+// Hang says that a kind which the catalog lacks would hang below a taxon, so that
+// animals of just that name are of an open kind.
+func (s *KindSet) Hang(taxon string, kind int) { s.holders[taxon] = append(s.holders[taxon], kind) }
