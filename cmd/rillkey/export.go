@@ -141,7 +141,7 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 			continue
 		}
 		for _, n := range v.Notices {
-			e.watched.Around(func() { fmt.Fprintln(e.app.err, "rillkey: "+n.String()) })
+			e.watched.Around(func() { e.app.complain("rillkey: " + n.String()) })
 			e.remarks = true
 		}
 		e.given++

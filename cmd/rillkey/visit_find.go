@@ -119,7 +119,7 @@ func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
 	a.from = append(a.from, path)
 	var damage error
 	for _, n := range append(v.Notices, v.Tally().Notices...) {
-		fmt.Fprintln(a.err, "rillkey: "+n.String())
+		a.complain("rillkey: " + n.String())
 		damage = fault{status: statusBadData}
 	}
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
@@ -141,7 +141,7 @@ func (a *app) save(path, who string, body visit.Body) (visit.Saved, error) {
 // notices says how a file was repaired on the way.
 func (a *app) notices(saved visit.Saved) {
 	for _, n := range saved.Notices {
-		fmt.Fprintln(a.err, "rillkey: "+n.String())
+		a.complain("rillkey: " + n.String())
 	}
 }
 

@@ -108,7 +108,7 @@ func (a *app) merge(f mergeFlags, files []string) error {
 			return err
 		}
 		for _, n := range v.Notices {
-			fmt.Fprintln(a.err, "rillkey: "+n.String())
+			a.complain("rillkey: " + n.String())
 			damaged = true
 		}
 		g.visits = append(g.visits, v)
@@ -342,7 +342,7 @@ func namesIn(v *visit.Visit, kind string) (names []string, asked map[[2]string]b
 func (g *merging) report() error {
 	t := g.m.Tally()
 	for _, n := range t.Notices {
-		fmt.Fprintln(g.err, "rillkey: "+n.String())
+		g.complain("rillkey: " + n.String())
 	}
 	if g.json {
 		g.m.File = g.f.to

@@ -232,3 +232,38 @@ func TestSalvage(t *testing.T) {
 		})
 	}
 }
+
+// Whatever a file holds, what is salvaged of it is a sound visit.
+func FuzzSalvage(f *testing.F) {
+	h := encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})
+	sample := encodeEvent(Event{ID: "b", Time: noon, Body: Sample{Label: "1", Habitat: "riffle"}})
+	animals := encodeEvent(Event{ID: "c", Time: noon, Body: Identification{Sample: "1", Taxon: "perlidae", Count: 2}})
+	f.Add(slices.Concat(h, sample, animals), []byte(nil))
+	f.Add(slices.Concat(sample, animals), h)
+	f.Add(slices.Concat(h, sample[:40]), slices.Concat(h, sample, animals[:90]))
+	f.Fuzz(func(t *testing.T, file, torn []byte) {
+		if len(file)+len(torn) > 2000 {
+			return
+		}
+		path := filepath.Join(t.TempDir(), "v.toml")
+		put(t, path, file)
+		put(t, path+".torn", torn)
+		s, err := Salvage(path, nil, Header{Site: "Otter Run", Date: "2024-05-31"})
+		if err != nil {
+			return
+		}
+		if err := s.Visit.WriteNew(path+".new", 0o600); err != nil {
+			t.Fatalf("%v of %+v", err, s.Visit)
+		}
+	})
+}
+
+// The search for a wrong bit goes through the largest block in a moment.
+func BenchmarkMendBit(b *testing.B) {
+	block := []byte("[[event]]\n# " + strings.Repeat("x", maxBlock-100) + "\n" + sealStart + "0123456789abcdef\"\n")
+	for b.Loop() {
+		if _, found := (&salvage{}).mendBit(block); found {
+			b.Fatal("found")
+		}
+	}
+}

@@ -57,11 +57,11 @@ func Salvage(path string, copies []string, given Header) (*Salvaged, error) {
 
 // salvage is the work of Salvage on its way.
 type salvage struct {
-	out    *Salvaged
-	events []Event
-	at     map[string]int // where an event is, by id
-	lost   []lost
-	tried  int // blocks searched for a wrong bit
+	out      *Salvaged
+	events   []Event
+	at       map[string]int // where an event is, by id
+	lost     []lost
+	searched int // squared bytes of the blocks searched for a wrong bit
 }
 
 // lost is a block that cannot be read, with the id that it seems to have.
@@ -145,8 +145,8 @@ func (s *salvage) add(e Event) bool {
 // Bounds on the search for a wrong bit, which hashes a block once for each of
 // its bits.
 const (
-	maxMended = 500
-	maxBlock  = 4 << 10
+	maxBlock  = 4 << 10     // bytes of one block
+	maxSearch = 200_000_000 // squared bytes of all: some two thousand blocks of the usual size, within seconds
 )
 
 // mendBit looks for the one bit that, turned round, makes the checksum of a block
@@ -154,9 +154,10 @@ const (
 // found by accident.
 func (s *salvage) mendBit(text []byte) ([]chunk, bool) {
 	text = bytes.TrimRight(text, "\n")
-	if s.tried++; s.tried > maxMended || len(text) > maxBlock {
+	if len(text) > maxBlock || s.searched > maxSearch {
 		return nil, false
 	}
+	s.searched += len(text) * len(text)
 	text = append(bytes.Clone(text), '\n')
 	for i := range text {
 		for bit := range 8 {

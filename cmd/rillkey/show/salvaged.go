@@ -47,6 +47,9 @@ func (s *Salvaged) Text(w io.Writer, width int) error {
 	for _, line := range s.Lost {
 		p.text(0, 2, "Lost: %s.", line)
 	}
+	if len(s.Lost) > 0 {
+		p.text(0, 2, "The lines of what is lost are still in the damaged file; another copy of the visit may have it whole.")
+	}
 	if s.PutAway != "" {
 		p.text(0, 2, "Put away: the damaged file is now %s.", Safe(s.PutAway))
 	}

@@ -26,6 +26,7 @@ type VisitHead struct {
 	Date     string   `json:"date"`
 	People   []string `json:"people"`
 	Protocol string   `json:"protocol"`
+	Obscured bool     `json:"obscured"` // the exact place is not given to others
 }
 
 // Sample is one sample with its records, in the order of the classes.
@@ -59,7 +60,7 @@ type Record struct {
 func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 	t := v.Tally()
 	out := &Tally{
-		Visit:   VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Protocol},
+		Visit:   VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Protocol, t.Obscured},
 		Samples: []Sample{}, Finished: t.Finished,
 	}
 	for _, s := range t.Samples {
@@ -112,6 +113,9 @@ func (t *Tally) Text(w io.Writer, width int) error {
 	}
 	if t.Visit.Protocol != "" {
 		p.text(2, 4, "protocol %s", t.Visit.Protocol)
+	}
+	if t.Visit.Obscured {
+		p.text(2, 4, "place obscured: others do not get it exactly")
 	}
 	if len(t.Samples) == 0 {
 		p.text(2, 4, "No sample yet. Add one with 'rillkey visit sample'.")
