@@ -169,7 +169,7 @@ func (a *app) planSheet(flags draftFlags) (*plan, error) {
 		a.complain(show.Warning(f))
 	}
 	looking := flow.Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
-	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + filepath.Base(flags.csv), Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
+	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + show.Safe(filepath.Base(flags.csv)), Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
 	traits, animals := sheet.Catalog()
 	p.files = map[string][]byte{"traits.toml": draft.Seal(traits), "taxa.toml": draft.Seal(animals)}
 	p.table, err = sheet.Table(draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})

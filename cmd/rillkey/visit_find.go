@@ -75,11 +75,17 @@ func (a *app) visitPath(finishedToo bool) (string, error) {
 	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(open, ", "))
 }
 
+// namesHere are the files of visits in the present folder, not in those below it.
+func namesHere() []string {
+	names, _ := filepath.Glob("*" + visitSuffix) // the pattern is sound
+	return names
+}
+
 // visitsHere are the files of the visits in the present folder: the unfinished
 // ones, and all that can be read. The others are passed over with a word; it is an
 // error if there are only such.
 func (a *app) visitsHere() (open, all []string, err error) {
-	names, _ := filepath.Glob("*" + visitSuffix) // the pattern is sound
+	names := namesHere()
 	for _, name := range names {
 		v, err := visit.Read(name)
 		if err != nil {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"math"
-	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -44,8 +43,7 @@ func siteInName(site string, obscured bool) string {
 // obscuredBefore is a file of the present folder that obscures this site, or "":
 // a place is obscured for good, not for one visit.
 func obscuredBefore(site string) string {
-	names, _ := filepath.Glob("*" + visitSuffix)
-	for _, name := range names {
+	for _, name := range namesHere() {
 		if v, err := visit.Read(name); err == nil && v.Obscured() && archive.Fold(v.Header.Site) == archive.Fold(site) {
 			return name
 		}

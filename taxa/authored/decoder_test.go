@@ -99,6 +99,7 @@ var texts = []struct{ why, text string }{
 	{"a text without its end", "a = \"b\\\""},
 	{"a lone escape", `"\`},
 	{"a doubled key above an odd mark", "\n0=\"\"\n0=\"\"\"\n0\"\"\"\n\n\""},
+	{"two byte order marks", "\ufeff\ufeffN"},
 	{"nothing", ""},
 }
 
