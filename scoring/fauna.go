@@ -72,11 +72,11 @@ func (r *Rules) foreign(s *Scheme, x strangers) string {
 	}
 	switch {
 	case 2*lacking > len(s.Kinds):
-		return fmt.Sprintf("the %s was made for another fauna: %d of its %d kinds are not in your animals", s.Title, lacking, len(s.Kinds))
+		return fmt.Sprintf("the protocol's index was made for another fauna: %d of its %d kinds are not in your animals", lacking, len(s.Kinds))
 	case len(x.unknown) > 0:
 		return fmt.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it was made with", areAnimals(x.unknown), which(x.unknown, scheme.UnknownTaxon))
 	case float64(x.unheard) > mostUnheard*float64(x.of):
-		return fmt.Sprintf("the %s was made for another fauna: %d of %d animals are of kinds that it has never heard of%s", s.Title, x.unheard, x.of, which(x.left, scheme.NotListed))
+		return fmt.Sprintf("the protocol's index was made for another fauna: %d of %d animals are of kinds that it has never heard of%s", x.unheard, x.of, which(x.left, scheme.NotListed))
 	}
 	return ""
 }
@@ -95,7 +95,7 @@ func (r *Rules) warning(s *Scheme, of *account.Account) string {
 	if said := r.foreign(s, x); said != "" || x.unheard == 0 {
 		return said
 	}
-	return fmt.Sprintf("the %s has never heard of %d of %d animals and leaves them out%s", s.Title, x.unheard, x.of, which(x.left, scheme.NotListed))
+	return fmt.Sprintf("the protocol's index has never heard of %d of %d animals and leaves them out%s", x.unheard, x.of, which(x.left, scheme.NotListed))
 }
 
 // sentence is a reason by itself.
