@@ -8,9 +8,9 @@ import (
 	"strings"
 	"time"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/question"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/authored"
 )
 

@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rillkey/cmd/rillkey/ask/progress"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/scoring/archive"
 	"rillkey/scoring/handover"
 	"rillkey/scoring/visit"
@@ -125,7 +125,7 @@ type exporting struct {
 	given   int
 	skipped []string
 	remarks bool
-	watched *progress.Line
+	watched *terminal.Progress
 
 	discretion handover.Discretion
 	obscured   map[string]bool // sites that any visit obscures, folded

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 )
 

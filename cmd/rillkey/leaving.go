@@ -8,7 +8,7 @@ import (
 	"syscall"
 	"time"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/scoring/wholefile"
 )
 

@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"

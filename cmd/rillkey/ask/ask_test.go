@@ -16,7 +16,7 @@ import (
 	"github.com/charmbracelet/huh"
 	"github.com/charmbracelet/x/ansi"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/authored"
 )
 

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/authored"
 )
 

@@ -8,7 +8,7 @@ import (
 	"github.com/charmbracelet/huh"
 	"github.com/charmbracelet/x/ansi"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 )
 
 // Form asks the fields on a terminal, one after the other, below what is on it

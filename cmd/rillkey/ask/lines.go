@@ -6,7 +6,7 @@ import (
 	"io"
 	"strings"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 )
 
 const (

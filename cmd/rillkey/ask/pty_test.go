@@ -7,7 +7,7 @@ import (
 	"syscall"
 	"testing"
 
-	"rillkey/cmd/rillkey/ask/terminal/ttytest"
+	"rillkey/cmd/rillkey/terminal/ttytest"
 )
 
 const childVariable = "RILLKEY_TEST_ASK"

@@ -3,7 +3,7 @@ package ask
 import (
 	"fmt"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 )
 
 // pagesOf folds paragraphs and puts them on pages of at most so many lines, each

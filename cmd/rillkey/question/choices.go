@@ -3,8 +3,8 @@ package question
 import (
 	"strings"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 )
 

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 
 	tea "github.com/charmbracelet/bubbletea"

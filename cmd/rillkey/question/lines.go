@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 )
 

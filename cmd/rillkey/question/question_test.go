@@ -9,8 +9,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa"

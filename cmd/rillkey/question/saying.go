@@ -6,8 +6,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
 )

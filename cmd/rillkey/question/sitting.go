@@ -14,7 +14,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa/authored"
 )

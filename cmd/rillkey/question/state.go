@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
 )

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 )
 
 // frame is a page cut for a terminal: its lines, how many of them can be shown

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"rillkey/cmd/rillkey/ask/terminal"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 )
 

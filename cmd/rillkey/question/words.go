@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/cmd/rillkey/ask/terminal"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
 )

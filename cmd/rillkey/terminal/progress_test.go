@@ -1,4 +1,4 @@
-package progress
+package terminal
 
 import (
 	"bytes"
@@ -11,7 +11,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"rillkey/cmd/rillkey/ask/terminal/ttytest"
+	"rillkey/cmd/rillkey/terminal/ttytest"
 )
 
 const childVariable = "RILLKEY_TEST_PROGRESS"
@@ -23,7 +23,7 @@ func TestMain(m *testing.M) {
 		os.Exit(m.Run())
 	}
 	ticks := make(chan time.Duration)
-	l := start(os.Stderr, 80, "visits", 100, ticks)
+	l := startProgress(os.Stderr, 80, "visits", 100, ticks)
 	for i := range 100 {
 		l.Step(i)
 		ticks <- 0
@@ -48,10 +48,10 @@ func TestOnATerminalTheLineComesAndGoes(t *testing.T) {
 // By the real clock: nothing at once, then a line that comes by itself.
 func TestTheClockTicks(t *testing.T) {
 	var out buffer
-	l := Start(&out, 80, "visits", 3)
+	l := StartProgress(&out, 80, "visits", 3)
 	l.Step(1)
 	for until := time.Now().Add(20 * time.Second); out.text() == "" && time.Now().Before(until); {
-		time.Sleep(beat / 10)
+		time.Sleep(progressInterval / 10)
 	}
 	l.Done()
 	if !strings.HasPrefix(out.text(), "\r[######..............] 1 of 3 visits") {
@@ -59,7 +59,7 @@ func TestTheClockTicks(t *testing.T) {
 	}
 }
 
-func TestWords(t *testing.T) {
+func TestProgressInWords(t *testing.T) {
 	for _, row := range []struct {
 		why      string
 		width    int
@@ -77,7 +77,7 @@ func TestWords(t *testing.T) {
 		{"never over the edge", 10, "visits", 50, 200, 0, "50 of 200"},
 		{"nor on one column", 1, "visits", 50, 200, 0, ""},
 	} {
-		l := &Line{width: row.width, what: row.what, done: row.done, of: row.of}
+		l := &Progress{width: row.width, what: row.what, done: row.done, of: row.of}
 		got := l.text(row.since)
 		if got != row.want && strings.TrimSpace(got) != row.want || ansi.StringWidth(got) >= max(row.width, 1) && row.width > 1 {
 			t.Errorf("%s: %q, want %q", row.why, got, row.want)
@@ -105,18 +105,18 @@ func (b *buffer) text() string {
 
 func TestQuickWorkShowsNothing(t *testing.T) {
 	var out buffer
-	l := Start(&out, 80, "visits", 3)
+	l := StartProgress(&out, 80, "visits", 3)
 	l.Step(3)
 	l.Done()
 	l.Done()
-	time.Sleep(2 * beat)
+	time.Sleep(2 * progressInterval)
 	if out.text() != "" {
 		t.Errorf("%q", out.text())
 	}
 }
 
 func TestWithoutATerminalNothingHappens(t *testing.T) {
-	var l *Line
+	var l *Progress
 	said := false
 	l.Step(1)
 	l.Around(func() { said = true })

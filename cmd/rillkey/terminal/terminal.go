@@ -14,7 +14,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"rillkey/cmd/rillkey/ask/terminal/quiet"
+	"rillkey/cmd/rillkey/terminal/quiet"
 )
 
 func init() { quiet.Restore() }
