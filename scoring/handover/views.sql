@@ -1,10 +1,13 @@
 -- Example 1: the presence index of every visit, worked out from what its records
 -- count as: of all samples together, or of the best one where the protocol says
--- so. NULL where the effort was not complete.
+-- so. NULL where the effort was not complete, or where rillkey gave no value, as
+-- for animals that nobody could name.
 DROP VIEW IF EXISTS presence_index;
 CREATE VIEW presence_index AS
 SELECT v.visit, v.site, v.date,
-       CASE WHEN v.complete THEN COALESCE(MAX(part.hundredths), 0) / 100.0 END AS value
+       CASE WHEN v.complete AND NOT EXISTS (
+         SELECT 1 FROM visit_index i WHERE i.visit = v.visit AND i.scheme = 'presence' AND i.value IS NULL
+       ) THEN COALESCE(MAX(part.hundredths), 0) / 100.0 END AS value
 FROM visit v
 LEFT JOIN (
   SELECT found.visit, found.part, SUM(found.hundredths) AS hundredths
