@@ -195,30 +195,11 @@ func noteCell(o one) string {
 	return ""
 }
 
-// changes is a change in the form it has in a cell.
-type changes struct {
-	Habitat    *string      `json:"habitat,omitempty"`
-	Area       *float64     `json:"area_m2,omitempty"`
-	Effort     *string      `json:"effort,omitempty"`
-	Fraction   *float64     `json:"fraction,omitempty"`
-	Said       *visit.State `json:"state,omitempty"`
-	Sample     *string      `json:"sample,omitempty"`
-	Taxon      *string      `json:"taxon,omitempty"`
-	Rank       *string      `json:"rank,omitempty"`
-	Count      *int         `json:"count,omitempty"`
-	Cell       *string      `json:"cell,omitempty"`
-	Confidence *float64     `json:"confidence,omitempty"`
-	Undecided  *bool        `json:"undecided,omitempty"`
-	Length     *float64     `json:"length_mm,omitempty"`
-	Note       *string      `json:"note,omitempty"`
-	Obscured   *bool        `json:"obscured,omitempty"`
-}
-
 func changeJSON(ch visit.Change) string {
 	if ch == (visit.Change{}) {
 		return ""
 	}
-	return asJSON(changes(ch))
+	return asJSON(ch)
 }
 
 // found is a record as it stands after all amendments, with all that describes

@@ -369,8 +369,8 @@ var bodies = map[string]func(*cellReader) visit.Body{
 		}
 	},
 	"amendment": func(c *cellReader) visit.Body {
-		ch := fromJSON[changes](c, "change", "a JSON object of new values")
-		return visit.Amendment{Of: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: visit.Change(ch)}
+		ch := fromJSON[visit.Change](c, "change", "a JSON object of new values")
+		return visit.Amendment{Of: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: ch}
 	},
 	"second-look": func(c *cellReader) visit.Body {
 		return visit.SecondLook{Of: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Confidence: c.num("confidence"), Path: c.list("path"), Undecided: c.yes("undecided"), Note: c.str("note")}

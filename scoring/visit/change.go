@@ -1,22 +1,134 @@
 package visit
 
-func (ch Change) touchesSample() bool {
-	return ch.Habitat != nil || ch.Area != nil || ch.Effort != nil || ch.Fraction != nil || ch.Said != nil
+import "strconv"
+
+// field is one value of an O that an amendment can change: how the file writes and
+// reads it, in the O and in a Change. A new one is a line in the tables below,
+// beside its field in O and in Change.
+type field[O any] struct {
+	changeField
+	put   func(*writer, *O) // leaves out what is empty
+	take  func(*fields, *O)
+	apply func(Change, *O)
+	check func(*check, *O)
 }
 
-func (ch Change) touchesVisit() bool { return ch.Obscured != nil }
-
-func (ch Change) touchesRecord() bool {
-	ch.Habitat, ch.Area, ch.Effort, ch.Fraction, ch.Said, ch.Obscured = nil, nil, nil, nil, nil, nil
-	return ch != Change{}
+// changeField is what a field is in a Change.
+type changeField struct {
+	given   func(Change) bool
+	put     func(*writer, Change)
+	take    func(*fields, *Change)
+	drop    func(*Change)
+	differs func(a, b Change) bool // both have it, with different values
 }
+
+// codec is how the file writes and reads a kind of value, and what every value of
+// the kind is held to; bounds of single fields are in validate.go.
+type codec[T any] struct {
+	write func(T) string
+	read  func(*fields, string) T
+	check func(c *check, key string, v T)
+}
+
+func unchecked[T any](*check, string, T) {}
+
+var (
+	asText  = codec[string]{quote, (*fields).str, (*check).text}
+	asNum   = codec[float64]{float, (*fields).num, unchecked[float64]}
+	asCount = codec[int]{strconv.Itoa, (*fields).count, unchecked[int]}
+	asFlag  = codec[bool]{strconv.FormatBool, (*fields).flag, unchecked[bool]}
+	asState = codec[State]{func(s State) string { return quote(string(s)) }, (*fields).state, unchecked[State]}
+)
+
+func newField[O any, T comparable](key string, c codec[T], of func(*O) *T, in func(*Change) **T) field[O] {
+	at := func(ch Change) *T { return *in(&ch) }
+	return field[O]{
+		changeField: changeField{
+			given: func(ch Change) bool { return at(ch) != nil },
+			put: func(w *writer, ch Change) {
+				if v := at(ch); v != nil {
+					w.put(key, c.write(*v))
+				}
+			},
+			take: func(f *fields, ch *Change) {
+				if _, ok := f.values[key]; ok {
+					v := c.read(f, key)
+					*in(ch) = &v
+				}
+			},
+			drop:    func(ch *Change) { *in(ch) = nil },
+			differs: func(a, b Change) bool { return at(a) != nil && at(b) != nil && *at(a) != *at(b) },
+		},
+		put: func(w *writer, o *O) {
+			var zero T
+			if v := *of(o); v != zero {
+				w.put(key, c.write(v))
+			}
+		},
+		take: func(f *fields, o *O) { *of(o) = c.read(f, key) },
+		apply: func(ch Change, o *O) {
+			if v := at(ch); v != nil {
+				*of(o) = *v
+			}
+		},
+		check: func(ck *check, o *O) { c.check(ck, key, *of(o)) },
+	}
+}
+
+// The tables are in the order of the file.
+var (
+	sampleFields = []field[Sample]{
+		newField("habitat", asText, func(s *Sample) *string { return &s.Habitat }, func(ch *Change) **string { return &ch.Habitat }),
+		newField("area_m2", asNum, func(s *Sample) *float64 { return &s.Area }, func(ch *Change) **float64 { return &ch.Area }),
+		newField("effort", asText, func(s *Sample) *string { return &s.Effort }, func(ch *Change) **string { return &ch.Effort }),
+		newField("fraction", asNum, func(s *Sample) *float64 { return &s.Fraction }, func(ch *Change) **float64 { return &ch.Fraction }),
+		newField("state", asState, func(s *Sample) *State { return &s.Said }, func(ch *Change) **State { return &ch.Said }),
+	}
+	// The lists of an identification, which no amendment changes, stand between.
+	recordHead = []field[Identification]{
+		newField("sample", asText, func(d *Identification) *string { return &d.Sample }, func(ch *Change) **string { return &ch.Sample }),
+		newField("taxon", asText, func(d *Identification) *string { return &d.Taxon }, func(ch *Change) **string { return &ch.Taxon }),
+		newField("rank", asText, func(d *Identification) *string { return &d.Rank }, func(ch *Change) **string { return &ch.Rank }),
+		newField("count", asCount, func(d *Identification) *int { return &d.Count }, func(ch *Change) **int { return &ch.Count }),
+		newField("cell", asText, func(d *Identification) *string { return &d.Cell }, func(ch *Change) **string { return &ch.Cell }),
+		newField("confidence", asNum, func(d *Identification) *float64 { return &d.Confidence }, func(ch *Change) **float64 { return &ch.Confidence }),
+	}
+	recordTail = []field[Identification]{
+		newField("undecided", asFlag, func(d *Identification) *bool { return &d.Undecided }, func(ch *Change) **bool { return &ch.Undecided }),
+		newField("length_mm", asNum, func(d *Identification) *float64 { return &d.Length }, func(ch *Change) **float64 { return &ch.Length }),
+		newField("note", asText, func(d *Identification) *string { return &d.Note }, func(ch *Change) **string { return &ch.Note }),
+	}
+	recordFields = append(recordHead[:len(recordHead):len(recordHead)], recordTail...)
+	visitFields  = []field[bool]{
+		newField("obscured", asFlag, func(obscured *bool) *bool { return obscured }, func(ch *Change) **bool { return &ch.Obscured }),
+	}
+	changeFields = append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...)
+)
+
+func inChange[O any](list []field[O]) (out []changeField) {
+	for _, f := range list {
+		out = append(out, f.changeField)
+	}
+	return out
+}
+
+func touches[O any](ch Change, list []field[O]) bool {
+	for _, f := range list {
+		if f.given(ch) {
+			return true
+		}
+	}
+	return false
+}
+
+func (ch Change) touchesSample() bool { return touches(ch, sampleFields) }
+func (ch Change) touchesRecord() bool { return touches(ch, recordFields) }
+func (ch Change) touchesVisit() bool  { return touches(ch, visitFields) }
 
 func (ch Change) applyToSample(s *Sample) {
-	set(&s.Habitat, ch.Habitat)
-	set(&s.Area, ch.Area)
-	set(&s.Effort, ch.Effort)
-	set(&s.Fraction, ch.Fraction)
-	set(&s.Said, ch.Said)
+	for _, f := range sampleFields {
+		f.apply(ch, s)
+	}
 }
 
 func (ch Change) applyToRecord(d *Identification) {
@@ -27,55 +139,27 @@ func (ch Change) applyToRecord(d *Identification) {
 		d.Rank, d.Confidence = "", 0
 		d.Path, d.Possible, d.Also = nil, nil, nil
 	}
-	set(&d.Sample, ch.Sample)
-	set(&d.Taxon, ch.Taxon)
-	set(&d.Rank, ch.Rank)
-	set(&d.Count, ch.Count)
-	set(&d.Cell, ch.Cell)
-	set(&d.Confidence, ch.Confidence)
-	set(&d.Undecided, ch.Undecided)
-	set(&d.Length, ch.Length)
-	set(&d.Note, ch.Note)
-}
-
-func set[T any](to *T, from *T) {
-	if from != nil {
-		*to = *from
+	for _, f := range recordFields {
+		f.apply(ch, d)
 	}
 }
 
 // without drops the fields that other touches.
 func (ch Change) without(other Change) Change {
-	drop(&ch.Habitat, other.Habitat)
-	drop(&ch.Area, other.Area)
-	drop(&ch.Effort, other.Effort)
-	drop(&ch.Fraction, other.Fraction)
-	drop(&ch.Said, other.Said)
-	drop(&ch.Sample, other.Sample)
-	drop(&ch.Taxon, other.Taxon)
-	drop(&ch.Rank, other.Rank)
-	drop(&ch.Count, other.Count)
-	drop(&ch.Cell, other.Cell)
-	drop(&ch.Confidence, other.Confidence)
-	drop(&ch.Undecided, other.Undecided)
-	drop(&ch.Length, other.Length)
-	drop(&ch.Note, other.Note)
-	drop(&ch.Obscured, other.Obscured)
-	return ch
-}
-
-func drop[T any](field **T, other *T) {
-	if other != nil {
-		*field = nil
+	for _, f := range changeFields {
+		if f.given(other) {
+			f.drop(&ch)
+		}
 	}
+	return ch
 }
 
 // contradicts tells whether both touch a field and want different values.
 func (ch Change) contradicts(o Change) bool {
-	return differ(ch.Habitat, o.Habitat) || differ(ch.Area, o.Area) || differ(ch.Effort, o.Effort) || differ(ch.Fraction, o.Fraction) || differ(ch.Said, o.Said) ||
-		differ(ch.Sample, o.Sample) || differ(ch.Taxon, o.Taxon) || differ(ch.Rank, o.Rank) ||
-		differ(ch.Count, o.Count) || differ(ch.Cell, o.Cell) || differ(ch.Confidence, o.Confidence) ||
-		differ(ch.Undecided, o.Undecided) || differ(ch.Length, o.Length) || differ(ch.Note, o.Note) || differ(ch.Obscured, o.Obscured)
+	for _, f := range changeFields {
+		if f.differs(ch, o) {
+			return true
+		}
+	}
+	return false
 }
-
-func differ[T comparable](a, b *T) bool { return a != nil && b != nil && *a != *b }

@@ -151,56 +151,29 @@ func newFields(values map[string]any) *fields {
 }
 
 func (f *fields) sample() Sample {
-	return Sample{
-		Label:    f.str("label"),
-		Habitat:  f.str("habitat"),
-		Area:     f.num("area_m2"),
-		Effort:   f.str("effort"),
-		Fraction: f.num("fraction"),
-		Said:     f.state("state"),
-	}
+	s := Sample{Label: f.str("label")}
+	readFields(f, sampleFields, &s)
+	return s
 }
 
 func (f *fields) identification() Identification {
-	return Identification{
-		Sample:     f.str("sample"),
-		Taxon:      f.str("taxon"),
-		Rank:       f.str("rank"),
-		Count:      f.count("count"),
-		Cell:       f.str("cell"),
-		Confidence: f.num("confidence"),
-		Path:       f.strs("path"),
-		Possible:   f.strs("possible"),
-		Also:       f.chances("also"),
-		Undecided:  f.flag("undecided"),
-		Length:     f.num("length_mm"),
-		Note:       f.str("note"),
+	d := Identification{Path: f.strs("path"), Possible: f.strs("possible"), Also: f.chances("also")}
+	readFields(f, recordFields, &d)
+	return d
+}
+
+func readFields[O any](f *fields, list []field[O], o *O) {
+	for _, field := range list {
+		field.take(f, o)
 	}
 }
 
 func (f *fields) amendment() Amendment {
-	return Amendment{
-		Of:        f.str("of"),
-		Reason:    f.str("reason"),
-		Withdrawn: f.flag("withdrawn"),
-		Change: Change{
-			Habitat:    given(f, "habitat", f.str),
-			Area:       given(f, "area_m2", f.num),
-			Effort:     given(f, "effort", f.str),
-			Fraction:   given(f, "fraction", f.num),
-			Said:       given(f, "state", f.state),
-			Sample:     given(f, "sample", f.str),
-			Taxon:      given(f, "taxon", f.str),
-			Rank:       given(f, "rank", f.str),
-			Count:      given(f, "count", f.count),
-			Cell:       given(f, "cell", f.str),
-			Confidence: given(f, "confidence", f.num),
-			Undecided:  given(f, "undecided", f.flag),
-			Length:     given(f, "length_mm", f.num),
-			Note:       given(f, "note", f.str),
-			Obscured:   given(f, "obscured", f.flag),
-		},
+	a := Amendment{Of: f.str("of"), Reason: f.str("reason"), Withdrawn: f.flag("withdrawn")}
+	for _, field := range changeFields {
+		field.take(f, &a.Change)
 	}
+	return a
 }
 
 func (f *fields) secondLook() SecondLook {
@@ -227,14 +200,6 @@ func (f *fields) spot() *Spot {
 		f.err = errors.New("latitude and longitude go together; one of them is missing")
 	}
 	return &s
-}
-
-func given[T any](f *fields, key string, read func(string) T) *T {
-	if _, ok := f.values[key]; !ok {
-		return nil
-	}
-	v := read(key)
-	return &v
 }
 
 // value gives the value under key if it is a T; absent is the zero T.

@@ -83,48 +83,30 @@ func encodeEvent(e Event) []byte {
 
 func (w *writer) sample(s Sample) {
 	w.str("label", s.Label)
-	w.str("habitat", s.Habitat)
-	w.num("area_m2", s.Area)
-	w.str("effort", s.Effort)
-	w.num("fraction", s.Fraction)
-	w.str("state", string(s.Said))
+	writeFields(w, sampleFields, &s)
 }
 
 func (w *writer) identification(d Identification) {
-	w.str("sample", d.Sample)
-	w.str("taxon", d.Taxon)
-	w.str("rank", d.Rank)
-	w.put("count", strconv.Itoa(d.Count))
-	w.str("cell", d.Cell)
-	w.num("confidence", d.Confidence)
+	writeFields(w, recordHead, &d)
 	w.strs("path", d.Path)
 	w.strs("possible", d.Possible)
 	w.chances("also", d.Also)
-	w.flag("undecided", d.Undecided)
-	w.num("length_mm", d.Length)
-	w.str("note", d.Note)
+	writeFields(w, recordTail, &d)
+}
+
+func writeFields[O any](w *writer, list []field[O], o *O) {
+	for _, f := range list {
+		f.put(w, o)
+	}
 }
 
 func (w *writer) amendment(a Amendment) {
 	w.str("of", a.Of)
 	w.str("reason", a.Reason)
 	w.flag("withdrawn", a.Withdrawn)
-	ch := a.Change
-	change(w, "habitat", ch.Habitat, quote)
-	change(w, "area_m2", ch.Area, float)
-	change(w, "effort", ch.Effort, quote)
-	change(w, "fraction", ch.Fraction, float)
-	change(w, "state", ch.Said, func(s State) string { return quote(string(s)) })
-	change(w, "sample", ch.Sample, quote)
-	change(w, "taxon", ch.Taxon, quote)
-	change(w, "rank", ch.Rank, quote)
-	change(w, "count", ch.Count, strconv.Itoa)
-	change(w, "cell", ch.Cell, quote)
-	change(w, "confidence", ch.Confidence, float)
-	change(w, "undecided", ch.Undecided, strconv.FormatBool)
-	change(w, "length_mm", ch.Length, float)
-	change(w, "note", ch.Note, quote)
-	change(w, "obscured", ch.Obscured, strconv.FormatBool)
+	for _, f := range changeFields {
+		f.put(w, a.Change)
+	}
 }
 
 func (w *writer) secondLook(s SecondLook) {
@@ -160,12 +142,6 @@ func (w *writer) sameName(s SameName) {
 	w.str("name", s.Name)
 	w.str("as", s.As)
 	w.flag("differ", s.Differ)
-}
-
-func change[T any](w *writer, key string, v *T, write func(T) string) {
-	if v != nil {
-		w.put(key, write(*v))
-	}
 }
 
 func (w *writer) line(s string)       { w.b.WriteString(s + "\n") }

@@ -178,7 +178,9 @@ func (r *replay) amend(e Event, a Amendment) {
 	if a.Withdrawn {
 		r.out[a.Of] = true
 	}
-	set(&r.hidden, a.Change.Obscured)
+	for _, f := range visitFields {
+		f.apply(a.Change, &r.hidden)
+	}
 	if t := r.byID[a.Of]; t != nil {
 		a.Change.applyToSample(&t.Sample)
 		t.Amended = append(t.Amended, e.ID)

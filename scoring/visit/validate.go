@@ -153,10 +153,16 @@ func (c *check) sample(s Sample) {
 	c.label(s.Label)
 	c.id("habitat", s.Habitat)
 	c.measured("area", s.Area, MinArea, MaxArea, " square metres")
-	c.text("effort", s.Effort)
 	c.measured("fraction", s.Fraction, MinFraction, 1, "")
 	if s.Said != "" && !slices.Contains(said, s.Said) {
 		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", authored.Quote(string(s.Said)), NotSorted, Sorted, Empty)
+	}
+	checkFields(c, sampleFields, &s)
+}
+
+func checkFields[O any](c *check, list []field[O], o *O) {
+	for _, f := range list {
+		f.check(c, o)
 	}
 }
 
@@ -173,7 +179,6 @@ func (c *check) label(s string) {
 func (c *check) identification(d Identification) {
 	c.label(d.Sample)
 	c.named(d.Taxon, d.Undecided)
-	c.text("rank", d.Rank)
 	if d.Count < 1 || d.Count > MaxCount {
 		c.fail("count must be from 1 to %s, not %d", number(MaxCount), d.Count)
 	}
@@ -183,7 +188,7 @@ func (c *check) identification(d Identification) {
 	c.taxa(d.Possible)
 	c.chances(d.Also)
 	c.measured("length", d.Length, MinLength, MaxLength, " mm")
-	c.text("note", d.Note)
+	checkFields(c, recordFields, &d)
 }
 
 // named asks for a taxon unless the animals were set aside.

@@ -133,21 +133,21 @@ type Amendment struct {
 // the rank, confidence, path and other possibilities of the old, except what
 // the change itself gives.
 type Change struct {
-	Habitat    *string
-	Area       *float64 // square metres
-	Effort     *string
-	Fraction   *float64 // share sorted
-	Said       *State
-	Sample     *string
-	Taxon      *string
-	Rank       *string
-	Count      *int
-	Cell       *string
-	Confidence *float64
-	Undecided  *bool
-	Length     *float64 // millimetres
-	Note       *string
-	Obscured   *bool
+	Habitat    *string  `json:"habitat,omitempty"`
+	Area       *float64 `json:"area_m2,omitempty"` // square metres
+	Effort     *string  `json:"effort,omitempty"`
+	Fraction   *float64 `json:"fraction,omitempty"` // share sorted
+	Said       *State   `json:"state,omitempty"`
+	Sample     *string  `json:"sample,omitempty"`
+	Taxon      *string  `json:"taxon,omitempty"`
+	Rank       *string  `json:"rank,omitempty"`
+	Count      *int     `json:"count,omitempty"`
+	Cell       *string  `json:"cell,omitempty"`
+	Confidence *float64 `json:"confidence,omitempty"`
+	Undecided  *bool    `json:"undecided,omitempty"`
+	Length     *float64 `json:"length_mm,omitempty"` // millimetres
+	Note       *string  `json:"note,omitempty"`
+	Obscured   *bool    `json:"obscured,omitempty"`
 }
 
 // SecondLook is a second identification of the same animals. It stands beside
