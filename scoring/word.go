@@ -151,6 +151,9 @@ func (s *Scheme) ends(ratings []string) []string {
 	if s.lowIsClean {
 		slices.Reverse(in)
 	}
+	if len(in) == 1 {
+		return nil // all others are seldom, and it may have no value at all
+	}
 	return []string{in[0], in[len(in)-1]}
 }
 
