@@ -127,6 +127,29 @@ func checkFlag(s setting) error {
 	return nil
 }
 
+// readOptional reads the value of a flag that may be empty.
+func readOptional[T any](flag, value string, read func(string) (T, error), to *T) error {
+	if value == "" {
+		return nil
+	}
+	return readFlag(flag, value, read, to)
+}
+
+// readFlag reads the value of a flag.
+func readFlag[T any](flag, value string, read func(string) (T, error), to *T) error {
+	v, err := read(value)
+	if err != nil {
+		return misused("--%s: %w", flag, err)
+	}
+	*to = v
+	return nil
+}
+
+// checkedBy is the check of a field whose value is read later.
+func checkedBy[T any](read func(string) (T, error)) func(string) error {
+	return func(s string) error { _, err := read(s); return err }
+}
+
 func flagNames(fields []ask.Field) string {
 	names := make([]string, len(fields))
 	for i, f := range fields {

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
@@ -13,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -79,11 +79,8 @@ func (a *app) identify(f identifyFlags, given *pflag.FlagSet) error {
 		return err
 	}
 	length := 0.0
-	if f.length != "" {
-		if err := goodLength(f.length); err != nil {
-			return misused("--length: %v", err)
-		}
-		length, _ = millimetres(f.length)
+	if err := readOptional("length", f.length, units.BodyLength, &length); err != nil {
+		return err
 	}
 	m, err := a.model(k, f.inquiry.rates)
 	if err != nil {
@@ -260,11 +257,11 @@ func (a *app) question(q *key.Inquiry, to question.Destination) error {
 // the length says is believed like an answer: where it does not fit, more is
 // asked, and what came of it is shown again.
 func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
-	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.", Optional: true, Check: goodLength})
+	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.", Optional: true, Check: checkedBy(units.BodyLength)})
 	if err != nil || answers["length"] == "" {
 		return 0, err
 	}
-	if length, err = millimetres(answers["length"]); err != nil {
+	if length, err = units.BodyLength(answers["length"]); err != nil {
 		return 0, err
 	}
 	before := show.NewIdentified(q, length)
@@ -350,22 +347,9 @@ func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
 	}
 	return []ask.Field{
 		{Key: "add", Title: "Add it to the visit?", Help: v.Header.Site + ", " + v.Header.Date, Confirm: true, Default: "yes"},
-		{Key: "count", Title: "How many look the same?", Default: r.count, Check: goodCount},
+		{Key: "count", Title: "How many look the same?", Default: r.count, Check: checkedBy(units.Count)},
 		{Key: "sample", Title: "Which sample did it come from?", Options: samples, Default: s.sampleNext(t, r.sample)},
 		{Key: "cell", Title: "Which tray cell?", Help: "So that it can be found again. May stay empty.", Optional: true, Default: r.cell},
 		{Key: "who", Title: "Who looked?", Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},
 	}, nil
 }
-
-// The lengths that are believed and can be kept, in mm.
-const leastLength, mostLength = 0.1, visit.MaxLength
-
-func goodLength(s string) error {
-	mm, err := millimetres(s)
-	if err == nil && (mm < leastLength || mm > mostLength) {
-		return fmt.Errorf("%s cannot be; it lies between %v and %v mm", s, leastLength, mostLength)
-	}
-	return err
-}
-
-func goodCount(s string) error { _, err := wholeCount(s); return err }

@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/scoring/visit"
 )
@@ -139,14 +140,7 @@ func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error
 	if t := q.Model().Key().Catalog().Taxon(v.Taxon); t != nil {
 		body.Rank = t.Rank
 	}
-	if f.count != "" {
-		n, err := wholeCount(f.count)
-		if err != nil {
-			return body, misused("--count: %w", err)
-		}
-		body.Count = n
-	}
-	return body, nil
+	return body, readOptional("count", f.count, units.Count, &body.Count)
 }
 
 func (a *app) showLook(h atHand, rec visit.Record, body visit.SecondLook, event string) error {

@@ -7,12 +7,10 @@ import (
 	"github.com/spf13/pflag"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/scoring/visit"
 )
-
-// mostAnimals is the largest count of one record.
-const mostAnimals = visit.MaxCount
 
 // recordFlags are what is kept of a creature beside its name.
 type recordFlags struct {
@@ -34,9 +32,9 @@ func (r *recordFlags) used() bool {
 
 // identification is the event that keeps what an inquiry has come to.
 func (r *recordFlags) identification(q *key.Inquiry, length float64) (visit.Identification, error) {
-	n, err := wholeCount(r.count)
-	if err != nil {
-		return visit.Identification{}, misused("--count: %v", err)
+	var n int
+	if err := readFlag("count", r.count, units.Count, &n); err != nil {
+		return visit.Identification{}, err
 	}
 	v := q.Verdict()
 	body := visit.Identification{

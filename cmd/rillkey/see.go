@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
 )
@@ -18,10 +19,9 @@ var lengthSaid = regexp.MustCompile(`(?i)\b\d+(?:[.,]\d+)?\s*(?:mm|cm|in|inch|in
 func (a *app) see(q *key.Inquiry, text string) (length float64, err error) {
 	vocabulary := q.Model().Key().Catalog().Vocabulary()
 	if said := lengthSaid.FindString(text); said != "" {
-		if err := goodLength(said); err != nil {
+		if length, err = units.BodyLength(said); err != nil {
 			return 0, misused("--see %s: %v", show.Quoted(said), err)
 		}
-		length, _ = millimetres(said)
 		text = lengthSaid.ReplaceAllString(text, ",")
 	}
 	seen, unclear, err := vocabulary.Understand(text)

@@ -10,6 +10,7 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -191,7 +192,7 @@ func checkOf(catalog *taxa.Catalog, region, what string) func(string) error {
 		case "taxon":
 			err = notFound(s, catalog.Find(s, region))
 		case "count":
-			_, err = wholeCount(s)
+			_, err = units.Count(s)
 		}
 		return err
 	}
@@ -204,44 +205,37 @@ func (f *amendFlags) change(to *taxa.Taxon, flags *pflag.FlagSet) (visit.Change,
 	if to != nil {
 		ch.Taxon, ch.Rank = &to.ID, &to.Rank
 	}
-	if f.count != "" {
-		n, err := wholeCount(f.count)
-		if err != nil {
-			return ch, misused("--count: %w", err)
-		}
-		ch.Count = &n
-	}
-	if f.length != "" {
-		mm, err := millimetres(f.length)
-		if err != nil {
-			return ch, misused("--length: %w", err)
-		}
-		ch.Length = &mm
-	}
-	if f.area != "" {
-		m2, err := squareMetres(f.area)
-		if err != nil {
-			return ch, misused("--area: %w", err)
-		}
-		ch.Area = &m2
-	}
-	if f.fraction != "" {
-		share, err := shareSorted(f.fraction)
-		if err != nil {
-			return ch, misused("--fraction: %w", err)
-		}
-		ch.Fraction = &share
+	err := cmp.Or(
+		amended("count", f.count, units.Count, &ch.Count),
+		amended("length", f.length, units.Millimetres, &ch.Length),
+		amended("area", f.area, units.SquareMetres, &ch.Area),
+		amended("fraction", f.fraction, units.Fraction, &ch.Fraction),
+	)
+	if err != nil {
+		return ch, err
 	}
 	for _, text := range []struct {
 		name  string
 		value *string
 		to    **string
-	}{{"cell", &f.cell, &ch.Cell}, {"sample", &f.sample, &ch.Sample}, {"note", &f.note, &ch.Note}, {"habitat", &f.habitat, &ch.Habitat}, {"effort", &f.effort, &ch.Effort}} {
+	}{
+		{"cell", &f.cell, &ch.Cell}, {"sample", &f.sample, &ch.Sample}, {"note", &f.note, &ch.Note},
+		{"habitat", &f.habitat, &ch.Habitat}, {"effort", &f.effort, &ch.Effort},
+	} {
 		if *text.value != "" || flags.Changed(text.name) {
 			*text.to = text.value
 		}
 	}
 	return ch, nil
+}
+
+// amended reads a new value where the flag gives one.
+func amended[T any](flag, value string, read func(string) (T, error), to **T) error {
+	if value == "" {
+		return nil
+	}
+	*to = new(T)
+	return readFlag(flag, value, read, *to)
 }
 
 func nameOf(catalog *taxa.Catalog, r visit.Record) string {

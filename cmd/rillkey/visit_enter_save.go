@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -15,7 +16,7 @@ func countTyped(text string) (int, error) {
 	if text == "0" {
 		return 0, nil
 	}
-	n, err := wholeCount(text)
+	n, err := units.Count(text)
 	if err != nil {
 		return 0, misused("%w", err)
 	}

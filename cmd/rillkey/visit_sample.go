@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 
@@ -8,6 +9,7 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 )
@@ -92,16 +94,12 @@ func (a *app) addSample(v *visit.Visit, f sampleFlags, given func(string) bool) 
 		return err
 	}
 	body := visit.Sample{Label: f.label, Habitat: f.habitat, Effort: f.effort}
-	var err error
-	if f.area != "" {
-		if body.Area, err = squareMetres(f.area); err != nil {
-			return misused("--area: %w", err)
-		}
-	}
-	if f.fraction != "" {
-		if body.Fraction, err = shareSorted(f.fraction); err != nil {
-			return misused("--fraction: %w", err)
-		}
+	err := cmp.Or(
+		readOptional("area", f.area, units.SquareMetres, &body.Area),
+		readOptional("fraction", f.fraction, units.Fraction, &body.Fraction),
+	)
+	if err != nil {
+		return err
 	}
 	if _, err := a.save(v.File, f.who, body); err != nil {
 		return err
@@ -122,13 +120,9 @@ func kickArea(f *sampleFlags) error {
 	if f.net == "" {
 		return nil
 	}
-	width, err := metres(f.net)
-	if err != nil {
-		return misused("--net: %w", err)
-	}
-	length, err := metres(f.bed)
-	if err != nil {
-		return misused("--bed: %w", err)
+	var width, length float64
+	if err := cmp.Or(readFlag("net", f.net, units.Metres, &width), readFlag("bed", f.bed, units.Metres, &length)); err != nil {
+		return err
 	}
 	f.area = strconv.FormatFloat(scoring.KickArea(width, length), 'f', 4, 64)
 	return nil
@@ -138,16 +132,20 @@ func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []s
 	return []setting{
 		{ask.Field{Key: "label", Title: "What is this sample called?", Default: nextLabel(v.Tally())}, &f.label, given("label")},
 		{ask.Field{Key: "habitat", Title: "Where was it taken?", Options: habitats}, &f.habitat, given("habitat")},
-		{ask.Field{Key: "area", Title: "How much stream bed does it cover?", Help: "As 4 sq ft or 0.37 m2, or as the width of the net by the length of bed kicked: 2 ft x 2 ft. May stay empty.", Optional: true, Check: goodArea}, &f.area, given("area") || given("net")},
-		{ask.Field{Key: "fraction", Title: "How much of it do you sort?", Help: "A share, as 1/4, where the catch is too large to sort whole.", Default: "1", Check: goodShare}, &f.fraction, given("fraction")},
-		{ask.Field{Key: "effort", Title: "How was it taken?", Help: "For example: one minute of kicking. May stay empty.", Optional: true}, &f.effort, given("effort")},
+		{ask.Field{
+			Key: "area", Title: "How much stream bed does it cover?", Optional: true, Check: checkedBy(units.SquareMetres),
+			Help: "As 4 sq ft or 0.37 m2, or as the width of the net by the length of bed kicked: 2 ft x 2 ft. May stay empty.",
+		}, &f.area, given("area") || given("net")},
+		{ask.Field{
+			Key: "fraction", Title: "How much of it do you sort?", Default: "1", Check: checkedBy(units.Fraction),
+			Help: "A share, as 1/4, where the catch is too large to sort whole.",
+		}, &f.fraction, given("fraction")},
+		{ask.Field{
+			Key: "effort", Title: "How was it taken?", Help: "For example: one minute of kicking. May stay empty.", Optional: true,
+		}, &f.effort, given("effort")},
 		{ask.Field{Key: "who", Title: "Who took it?", Optional: true, Offers: v.People()}, &f.who, given("who")},
 	}
 }
-
-func goodShare(s string) error { _, err := shareSorted(s); return err }
-
-func goodArea(s string) error { _, err := squareMetres(s); return err }
 
 // nextLabel is the smallest number that no sample is called by yet.
 func nextLabel(t visit.Tally) string {

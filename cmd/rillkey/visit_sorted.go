@@ -10,6 +10,7 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
 )
 
@@ -110,11 +111,8 @@ func (a *app) sortedWords(f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 	case f.notYet:
 		word.state = visit.NotSorted
 	}
-	var err error
-	if f.fraction != "" {
-		if word.fraction, err = shareSorted(f.fraction); err != nil {
-			return nil, misused("--fraction: %w", err)
-		}
+	if err := readOptional("fraction", f.fraction, units.Fraction, &word.fraction); err != nil {
+		return nil, err
 	}
 	var words []sortedWord
 	for _, label := range f.samples {
@@ -156,12 +154,12 @@ func (a *app) askSorted(samples []visit.Taken, tally visit.Tally) (words []sorte
 		case sortedAll:
 			w.state, w.fraction = visit.Sorted, 1
 		case sortedPart:
-			part, err := a.ask(ask.Field{Key: "part", Title: fmt.Sprintf("How much of sample %s was sorted?", s.Label), Help: "A share, as 1/4.", Check: goodShare})
+			part, err := a.ask(ask.Field{Key: "part", Title: fmt.Sprintf("How much of sample %s was sorted?", s.Label), Help: "A share, as 1/4.", Check: checkedBy(units.Fraction)})
 			if err != nil {
 				return nil, err
 			}
 			w.state = visit.Sorted
-			if w.fraction, err = shareSorted(part["part"]); err != nil {
+			if w.fraction, err = units.Fraction(part["part"]); err != nil {
 				return nil, misused("%w", err)
 			}
 		case foundEmpty:

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/archive"
 	"rillkey/scoring/visit"
 )
@@ -24,12 +25,7 @@ func (f beginFlags) spot() (*visit.Spot, error) {
 		return nil, misused("--at %q is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", f.at)
 	}
 	s := &visit.Spot{Latitude: latitude, Longitude: longitude}
-	if f.within != "" {
-		if s.Uncertainty, err = metres(f.within); err != nil {
-			return nil, misused("--within: %w", err)
-		}
-	}
-	return s, nil
+	return s, readOptional("within", f.within, units.Metres, &s.Uncertainty)
 }
 
 // siteInName is the site as the name of a file may tell it.

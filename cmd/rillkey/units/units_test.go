@@ -1,4 +1,4 @@
-package main
+package units
 
 import (
 	"math"
@@ -13,26 +13,26 @@ func TestUnits(t *testing.T) {
 		text string
 		want float64
 	}{
-		{metres, "2 ft", 0.6096},
-		{metres, "60cm", 0.6},
-		{metres, "0.6", 0.6},
-		{metres, "24 in", 0.6096},
-		{squareMetres, "4 sq ft", 0.37161216},
-		{squareMetres, "0.37", 0.37},
-		{squareMetres, "4 Sq. Ft.", 0.37161216},
-		{squareMetres, "0.37 m²", 0.37},
-		{squareMetres, "0,37 m2", 0.37},
-		{squareMetres, "0,375", 0.375},
-		{squareMetres, "2ft x 2ft", 0.37161216},
-		{squareMetres, "2 x 2 ft", 0.37161216},
-		{squareMetres, "60 cm × 50 cm", 0.3},
-		{squareMetres, "0,6 by 0,5 m", 0.3},
-		{squareMetres, "2 ft by 30 cm", 0.6096 * 0.3},
-		{metres, "2,5", 2.5},
-		{millimetres, "12", 12},
-		{millimetres, "12,5 mm", 12.5},
-		{millimetres, "0.5 in", 12.7},
-		{millimetres, "1.2 cm", 12},
+		{Metres, "2 ft", 0.6096},
+		{Metres, "60cm", 0.6},
+		{Metres, "0.6", 0.6},
+		{Metres, "24 in", 0.6096},
+		{SquareMetres, "4 sq ft", 0.37161216},
+		{SquareMetres, "0.37", 0.37},
+		{SquareMetres, "4 Sq. Ft.", 0.37161216},
+		{SquareMetres, "0.37 m²", 0.37},
+		{SquareMetres, "0,37 m2", 0.37},
+		{SquareMetres, "0,375", 0.375},
+		{SquareMetres, "2ft x 2ft", 0.37161216},
+		{SquareMetres, "2 x 2 ft", 0.37161216},
+		{SquareMetres, "60 cm × 50 cm", 0.3},
+		{SquareMetres, "0,6 by 0,5 m", 0.3},
+		{SquareMetres, "2 ft by 30 cm", 0.6096 * 0.3},
+		{Metres, "2,5", 2.5},
+		{Millimetres, "12", 12},
+		{Millimetres, "12,5 mm", 12.5},
+		{Millimetres, "0.5 in", 12.7},
+		{Millimetres, "1.2 cm", 12},
 	} {
 		got, err := row.read(row.text)
 		if err != nil || math.Abs(got-row.want) > 1e-12 {
@@ -40,25 +40,25 @@ func TestUnits(t *testing.T) {
 		}
 	}
 	for _, text := range []string{"", "ft", "-2", "0", "nan", "inf", "1e999", "2 furlongs", "12 mm2", "1,200", "1,2,3", "1.234,5", ","} {
-		if got, err := metres(text); err == nil {
-			t.Errorf("metres(%q) is taken for %v", text, got)
+		if got, err := Metres(text); err == nil {
+			t.Errorf("Metres(%q) is taken for %v", text, got)
 		}
 	}
 	for _, text := range []string{"2 ft x", "x", "2 x 2 x 2", "2 ft x -2 ft", "2 ft x 4 m2"} {
-		if got, err := squareMetres(text); err == nil {
-			t.Errorf("squareMetres(%q) is taken for %v", text, got)
+		if got, err := SquareMetres(text); err == nil {
+			t.Errorf("SquareMetres(%q) is taken for %v", text, got)
 		}
 	}
 }
 
 func TestCounts(t *testing.T) {
 	for text, want := range map[string]int{"1": 1, " 12 ": 12, "1000000": 1000000} {
-		if got, err := wholeCount(text); err != nil || got != want {
+		if got, err := Count(text); err != nil || got != want {
 			t.Errorf("%q is %d, %v", text, got, err)
 		}
 	}
 	for _, text := range []string{"0", "-3", "1000000000000", "1.5", "", "x", "9999999999999999999999"} {
-		if got, err := wholeCount(text); err == nil {
+		if got, err := Count(text); err == nil {
 			t.Errorf("%q is taken for %d", text, got)
 		}
 	}
@@ -66,12 +66,12 @@ func TestCounts(t *testing.T) {
 
 func TestShares(t *testing.T) {
 	for text, want := range map[string]float64{"1/4": 0.25, "0.25": 0.25, "0,25": 0.25, " 3 / 4 ": 0.75, "1": 1, "1/1": 1} {
-		if got, err := shareSorted(text); err != nil || got != want {
+		if got, err := Fraction(text); err != nil || got != want {
 			t.Errorf("%q is %v, %v", text, got, err)
 		}
 	}
 	for _, text := range []string{"", "0", "-1/4", "5/4", "1/0", "0/0", "nan", "1/nan", "inf", "a", "1/4/2"} {
-		if got, err := shareSorted(text); err == nil {
+		if got, err := Fraction(text); err == nil {
 			t.Errorf("%q is taken for %v", text, got)
 		}
 	}

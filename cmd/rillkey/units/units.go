@@ -1,4 +1,7 @@
-package main
+// Package units reads lengths, areas, counts and shares as people write them: in
+// metric units or feet and inches, with a point or a comma. Its errors say what
+// would be right.
+package units
 
 import (
 	"fmt"
@@ -9,6 +12,7 @@ import (
 	"unicode"
 
 	"rillkey/scoring"
+	"rillkey/scoring/visit"
 )
 
 // metresPer and squareMetresPer are exact: the international foot is 0.3048 m.
@@ -21,35 +25,47 @@ var squareMetresPer = map[string]float64{
 	"ft2": 0.3048 * 0.3048, "ft²": 0.3048 * 0.3048, "sqft": 0.3048 * 0.3048,
 }
 
-// metres reads a length such as "2 ft", "60cm" or "0.6" (metres).
-func metres(s string) (float64, error) {
+// Metres reads a length such as "2 ft", "60cm" or "0.6" (metres).
+func Metres(s string) (float64, error) {
 	return measure(s, "m", metresPer, "a length such as 2 ft, 60 cm or 0.6 m")
 }
 
-// squareMetres reads an area such as "4 sq ft" or "0.37" (square metres), or the
+// SquareMetres reads an area such as "4 sq ft" or "0.37" (square metres), or the
 // net's width by the length of bed kicked before it, as "2 ft x 2 ft".
-func squareMetres(s string) (float64, error) {
-	if net, bed, ok := byAnd(s); ok {
-		width, err := metres(net)
+func SquareMetres(s string) (float64, error) {
+	if net, bed, ok := widthByLength(s); ok {
+		width, err := Metres(net)
 		if err != nil {
 			return 0, err
 		}
-		length, err := metres(bed)
+		length, err := Metres(bed)
 		return scoring.KickArea(width, length), err
 	}
 	return measure(s, "m2", squareMetresPer, "an area such as 4 sq ft or 0.37 m2")
 }
 
-// millimetres reads the length of an animal, in millimetres unless it says
+// Millimetres reads the length of an animal, in millimetres unless it says
 // otherwise.
-func millimetres(s string) (float64, error) {
+func Millimetres(s string) (float64, error) {
 	m, err := measure(s, "mm", metresPer, "a length such as 12, 12 mm or 0.5 in")
 	return math.Round(m*1e7) / 1e4, err
 }
 
-// byAnd parts "2 x 2 ft" into two lengths; a unit that only the second has is that
+// minBodyLength is in mm: smaller animals are not seen by eye.
+const minBodyLength = 0.1
+
+// BodyLength is [Millimetres] where an animal found by eye can have that length.
+func BodyLength(s string) (float64, error) {
+	mm, err := Millimetres(s)
+	if err == nil && (mm < minBodyLength || mm > visit.MaxLength) {
+		return 0, fmt.Errorf("%s cannot be; it lies between %v and %v mm", s, minBodyLength, visit.MaxLength)
+	}
+	return mm, err
+}
+
+// widthByLength splits "2 x 2 ft" into two lengths; a unit that only the second has is that
 // of both.
-func byAnd(s string) (first, second string, ok bool) {
+func widthByLength(s string) (first, second string, ok bool) {
 	parts := by.Split(strings.ToLower(s), -1)
 	if len(parts) != 2 {
 		return "", "", false
@@ -63,9 +79,9 @@ func byAnd(s string) (first, second string, ok bool) {
 
 var by = regexp.MustCompile(`\s*(?:[x×*]|\bby\b)\s*`)
 
-// pointed is a number with a point where people write a comma. A comma with three
-// digits behind it may part thousands, and which is meant nobody can tell.
-func pointed(number string) (string, error) {
+// decimalPoint is a number with a point where people write a comma. A comma with three
+// digits behind it may separate thousands, and nobody can tell which is meant.
+func decimalPoint(number string) (string, error) {
 	whole, rest, comma := strings.Cut(number, ",")
 	switch {
 	case !comma:
@@ -87,7 +103,7 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 	if cut < len(text) {
 		unit = text[cut:]
 	}
-	number, err := pointed(text[:cut])
+	number, err := decimalPoint(text[:cut])
 	if err != nil {
 		return 0, err
 	}
@@ -102,20 +118,20 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 	return n * factor, nil
 }
 
-// wholeCount reads how many animals there are.
-func wholeCount(s string) (int, error) {
+// Count reads how many animals there are.
+func Count(s string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(s))
-	if err != nil || n < 1 || n > mostAnimals {
-		return 0, fmt.Errorf("%q is not a count; give a whole number from 1 to %d", s, mostAnimals)
+	if err != nil || n < 1 || n > visit.MaxCount {
+		return 0, fmt.Errorf("%q is not a count; give a whole number from 1 to %d", s, visit.MaxCount)
 	}
 	return n, nil
 }
 
-// shareSorted reads the share of a sample that was sorted, as 0.25 or 1/4.
-func shareSorted(s string) (float64, error) {
+// Fraction reads the share of a sample that was sorted, as 0.25 or 1/4.
+func Fraction(s string) (float64, error) {
 	text := strings.ReplaceAll(strings.TrimSpace(s), " ", "")
 	over, under, divided := strings.Cut(text, "/")
-	over, err := pointed(over)
+	over, err := decimalPoint(over)
 	if err != nil {
 		return 0, err
 	}
