@@ -105,20 +105,19 @@ func (a *app) learn(file string, visits []string, add bool) error {
 	if err != nil {
 		return err
 	}
-	l := &lesson{model: m, record: &learned.Record{}, seen: map[string]string{}}
+	record := &learned.Record{}
 	if add {
-		l.record = before
+		record = before
 	}
-	for _, path := range visits {
-		if err := l.visit(path); err != nil {
-			return err
-		}
-	}
-	if err := a.replacement(file, visits, l.record.TOML(v)); err != nil {
+	record, from, err := learnFrom(visits, m, record)
+	if err != nil {
 		return err
 	}
-	r := show.NewRates(file, v, l.record)
-	r.Learned = &show.Learned{Visits: len(visits), Animals: l.animals, LeftOut: l.leftOut}
+	if err := a.replacement(file, visits, record.TOML(v)); err != nil {
+		return err
+	}
+	r := show.NewRates(file, v, record)
+	r.Learned = from
 	return a.showRates(r)
 }
 
@@ -141,68 +140,33 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Record, e
 	return record, nil
 }
 
-// lesson is what is learned from visits.
-type lesson struct {
-	model   *key.Model
-	record  *learned.Record
-	seen    map[string]string // visits by id, and their files
-	animals int               // records whose right name is known
-	leftOut []string          // records that could not be read with this key
-}
-
-func (l *lesson) visit(path string) error {
-	v, err := visit.Read(path)
-	if err != nil {
-		return err
-	}
-	if before, twice := l.seen[v.Header.ID]; twice {
-		return misused("%s and %s hold the same visit; name it once", before, path)
-	}
-	l.seen[v.Header.ID] = path
-	paths := map[string][]string{}
-	for _, e := range v.Events {
-		if id, ok := e.Body.(visit.Identification); ok {
-			paths[e.ID] = id.Path
+// learnFrom adds to a record what the files of visits teach: from how many animals,
+// and which others were left out.
+func learnFrom(files []string, m *key.Model, record *learned.Record) (*learned.Record, *show.Learned, error) {
+	from := &show.Learned{Visits: len(files)}
+	seen := map[string]string{} // visits by id, and their files
+	for _, file := range files {
+		v, err := visit.Read(file)
+		if err != nil {
+			return nil, nil, err
+		}
+		if before, twice := seen[v.Header.ID]; twice {
+			return nil, nil, misused("%s and %s hold the same visit; name it once", before, file)
+		}
+		seen[v.Header.ID] = file
+		for _, c := range v.Confirmed() {
+			right := m.Key().Catalog().Taxon(c.Taxon)
+			if right == nil {
+				continue
+			}
+			more, err := record.AddPath(m, c.Path, right)
+			if err != nil {
+				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, err))
+				continue
+			}
+			record = more
+			from.Animals++
 		}
 	}
-	for _, r := range v.Tally().Records {
-		if right := l.model.Key().Catalog().Taxon(rightName(v, r)); right != nil && len(paths[r.ID]) > 0 {
-			l.animal(paths[r.ID], right, v.Header.ID+" "+r.ID)
-		}
-	}
-	return nil
-}
-
-// rightName is what an animal proved to be: what it was corrected to, else what
-// the last second look that came to a name found; empty where nobody looked
-// twice.
-func rightName(v *visit.Visit, r visit.Record) string {
-	for _, e := range v.Events {
-		if a, ok := e.Body.(visit.Amendment); ok && a.Of == r.ID && a.Change.Taxon != nil {
-			return r.Taxon
-		}
-	}
-	name := ""
-	for _, look := range r.Looks {
-		if !look.Undecided && look.Taxon != "" {
-			name = look.Taxon
-		}
-	}
-	return name
-}
-
-// animal learns from what was said of one animal at first.
-func (l *lesson) animal(path []string, right *taxa.Taxon, name string) {
-	q, err := l.model.Inquire(key.DefaultOptions())
-	for _, p := range path {
-		if err == nil {
-			err = q.Say(p)
-		}
-	}
-	if err != nil {
-		l.leftOut = append(l.leftOut, fmt.Sprintf("%s: %v", name, err))
-		return
-	}
-	l.animals++
-	l.record = l.record.Add(q.Given(), right)
+	return record, from, nil
 }

@@ -66,13 +66,3 @@ func TestSecondLooksTeach(t *testing.T) {
 		})
 	}
 }
-
-// A record made with another key is left out, and that is said.
-func TestRecordsOfAnotherKeyAreLeftOut(t *testing.T) {
-	t.Parallel()
-	l := &lesson{model: embeddedModel(t)}
-	l.animal([]string{"9999z"}, l.model.Key().Ends()[0], "a b")
-	if l.animals != 0 || len(l.leftOut) != 1 || !strings.Contains(l.leftOut[0], `a b: "9999z" is no answer`) {
-		t.Errorf("%d, %q", l.animals, l.leftOut)
-	}
-}

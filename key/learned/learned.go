@@ -120,6 +120,21 @@ func (r *Record) Add(given []key.Given, right *taxa.Taxon) *Record {
 	return out
 }
 
+// AddPath is r with one more animal, whose answers are given as a path that the
+// model's key can follow. It is an error if it cannot.
+func (r *Record) AddPath(m *key.Model, path []string, right *taxa.Taxon) (*Record, error) {
+	q, err := m.Inquire(key.DefaultOptions())
+	for _, answer := range path {
+		if err == nil {
+			err = q.Say(answer)
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return r.Add(q.Given(), right), nil
+}
+
 // judge says of every trait that was answered whether any answer was wrong.
 func judge(given []key.Given, right *taxa.Taxon) map[string]bool {
 	out := map[string]bool{}

@@ -1,0 +1,44 @@
+package visit
+
+// Confirmed is a record whose right name became known after it was made.
+type Confirmed struct {
+	Record string   // its id
+	Path   []string // what was answered when it was made; never empty
+	Taxon  string   // what the animal proved to be
+}
+
+// Confirmed are the records whose right name is known: what they were corrected
+// to, else what the last second look that came to a name found. Those without a
+// path, or without a name, are left out, and so is what nobody looked at twice.
+func (v *Visit) Confirmed() []Confirmed {
+	paths, corrected := map[string][]string{}, map[string]bool{}
+	for _, e := range v.Events {
+		switch b := e.Body.(type) {
+		case Identification:
+			paths[e.ID] = b.Path
+		case Amendment:
+			corrected[b.Of] = corrected[b.Of] || b.Change.Taxon != nil
+		}
+	}
+	var out []Confirmed
+	for _, r := range v.Tally().Records {
+		c := Confirmed{Record: r.ID, Path: paths[r.ID], Taxon: r.found()}
+		if corrected[r.ID] {
+			c.Taxon = r.Taxon
+		}
+		if c.Taxon != "" && len(c.Path) > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// found is what the last second look that came to a name found.
+func (r Record) found() string {
+	for i := len(r.Looks) - 1; i >= 0; i-- {
+		if look := r.Looks[i]; !look.Undecided && look.Taxon != "" {
+			return look.Taxon
+		}
+	}
+	return ""
+}
