@@ -103,7 +103,7 @@ func run(args []string, w world) int {
 	}
 	if text := err.Error(); text != "" {
 		for _, line := range strings.Split(text, "\n") {
-			w.complain("rillkey: " + brief(authored.Printable(line)))
+			w.complain("rillkey: " + authored.Printable(line))
 		}
 	}
 	return status
@@ -127,7 +127,7 @@ func (w world) complain(line string) {
 	if w.errScreen {
 		width = w.width
 	}
-	for _, l := range terminal.Fold(line, width) {
+	for _, l := range terminal.Fold(brief(line), width) {
 		fmt.Fprintln(w.err, l)
 	}
 }

@@ -136,7 +136,7 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 	for _, file := range e.files {
 		v, err := visit.Read(file)
 		if err != nil {
-			e.watched.Around(func() { fmt.Fprintf(e.app.err, "rillkey: left out: %s\n", show.Safe(err.Error())) })
+			e.watched.Around(func() { e.app.complain("rillkey: left out: " + show.Safe(err.Error())) })
 			e.skipped = append(e.skipped, file)
 			continue
 		}

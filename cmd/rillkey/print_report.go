@@ -153,7 +153,7 @@ func (a *app) past(r *paper.Report, v *visit.Visit, paths []string) error {
 	})
 	for _, p := range table.Problems {
 		if !strings.HasPrefix(p, show.Safe(v.File)+":") { // told already
-			fmt.Fprintln(a.err, "rillkey: "+show.Safe(p))
+			a.complain("rillkey: " + show.Safe(p))
 		}
 	}
 	i := 0
