@@ -14,7 +14,7 @@ func Example() {
 	}
 	animal := catalog.Taxon("cambaridae")
 	fmt.Println(animal.Name(), "is", animal.Class)
-	seen, _, err := catalog.Vocabulary().Understand("ten legs, big claws")
+	seen, _, err := catalog.Vocabulary().Understand("ten legs, pincers")
 	if err != nil {
 		panic(err)
 	}
@@ -24,5 +24,5 @@ func Example() {
 	// Output:
 	// crayfish is somewhat sensitive
 	// "ten legs": legs=10
-	// "big claws": forelegs=pincers
+	// "pincers": forelegs=pincers
 }

@@ -35,7 +35,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"skates", "surface=top"},
 		{"shell like a hat", "shell=cap"},
 		{"ten legs, pincers", "legs=10; forelegs=pincers"},
-		{"it has ten legs and two big claws", "legs=10; forelegs=pincers"},
+		{"it has ten legs and lobster claws", "legs=10; forelegs=pincers"},
 		{"Three tails.", "tails=3"},
 		{"three long, thin tails", ""}, // the comma parts what belongs together
 		{"three long thin tails", "tails=3"},

@@ -50,7 +50,7 @@ With --check NAME it is asked what settles whether the creature is that, and
 nothing is added to a visit.`,
 		Example: `  rillkey identify
   rillkey identify --answers 1b,30a,tails=2+3,7?
-  rillkey identify --see "ten legs, big claws, 40 mm"
+  rillkey identify --see "ten legs, pincers, 40 mm"
   rillkey identify --observe legs=6 --observe tails=2 --length 12mm
   rillkey identify --check stonefly`,
 		Args: noArgs,
