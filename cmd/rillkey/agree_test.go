@@ -20,7 +20,7 @@ import (
 	"testing"
 
 	"rillkey/scoring"
-	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/export/exporttest"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
@@ -60,7 +60,7 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 	does(t, "", "export", "--as", "sql", "--to", filepath.Join(out, "all.sql"), dir)
 	does(t, "", "export", "--as", "csv", "--to", filepath.Join(out, "csv"), dir)
 	does(t, "", "export", "--as", "darwin-core", "--to", filepath.Join(out, "all.zip"), dir)
-	rules, db := rulesHere(t), outside.SQLite(t)
+	rules, db := rulesHere(t), exporttest.SQLite(t)
 	script := readText(t, filepath.Join(out, "all.sql"))
 	db(script, "SELECT 1")
 	elsewhere := otherAccounts{

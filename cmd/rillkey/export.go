@@ -10,8 +10,8 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
-	"rillkey/scoring/archive"
-	"rillkey/scoring/handover"
+	"rillkey/scoring/export"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 )
@@ -26,7 +26,7 @@ const (
 type exportFlags struct {
 	as, to                string
 	title, group, licence string
-	discretion            handover.Discretion
+	discretion            export.Discretion
 }
 
 func (a *app) exportCommand() *cobra.Command {
@@ -82,13 +82,13 @@ func (a *app) export(f exportFlags, paths []string) error {
 	}
 	out := &exporting{app: a, files: files, discretion: f.discretion, watched: a.progress("visits", len(files))}
 	if !f.discretion.Places {
-		out.obscured = archive.ObscuredSites(files)
+		out.obscured = series.ObscuredSites(files)
 	}
 	defer out.watched.Done()
-	k := handover.Knowledge{Catalog: catalog, Rules: rules}
-	about := handover.About{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
+	k := export.Knowledge{Catalog: catalog, Rules: rules}
+	about := export.About{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
-		if errors.Is(err, handover.ErrNone) {
+		if errors.Is(err, export.ErrNone) {
 			return misused("there is no visit to hand over here; name files or folders of visits")
 		}
 		return err
@@ -127,7 +127,7 @@ type exporting struct {
 	remarks bool
 	watched *terminal.Progress
 
-	discretion handover.Discretion
+	discretion export.Discretion
 	obscured   map[string]bool // sites that any visit obscures, folded
 	said       []string        // what to know before this is passed on
 }
@@ -160,7 +160,7 @@ func (e *exporting) discreetly(v *visit.Visit) {
 		e.said = append(e.said, "rillkey: "+show.Safe(v.File)+fmt.Sprintf(format, args...))
 	}
 	already := v.Obscured()
-	if !already && e.obscured[archive.Fold(v.Header.Site)] {
+	if !already && e.obscured[series.Fold(v.Header.Site)] {
 		v.Header.Obscured = true
 	}
 	if !already && v.Obscured() {
@@ -174,14 +174,14 @@ func (e *exporting) discreetly(v *visit.Visit) {
 	}
 }
 
-func (e *exporting) write(f exportFlags, k handover.Knowledge, about handover.About) error {
+func (e *exporting) write(f exportFlags, k export.Knowledge, about export.About) error {
 	switch f.as {
 	case asCSV:
 		return e.app.newFolder(f.to, e.files, func(create func(string) (io.WriteCloser, error)) error {
-			return handover.Tables(create, e.visits, k, f.discretion, about)
+			return export.Tables(create, e.visits, k, f.discretion, about)
 		})
 	case asSQL:
-		return e.app.newFile(f.to, e.files, func(w io.Writer) error { return handover.SQL(w, e.visits, k, f.discretion, about) })
+		return e.app.newFile(f.to, e.files, func(w io.Writer) error { return export.SQL(w, e.visits, k, f.discretion, about) })
 	}
 	var spools []spool
 	defer func() {
@@ -190,7 +190,7 @@ func (e *exporting) write(f exportFlags, k handover.Knowledge, about handover.Ab
 		}
 	}()
 	return e.app.newFile(f.to, e.files, func(w io.Writer) error {
-		return handover.DarwinCoreArchive(w, e.visits, k, f.discretion, about, func() (handover.Spool, error) {
+		return export.DarwinCoreArchive(w, e.visits, k, f.discretion, about, func() (export.Spool, error) {
 			file, err := wholefile.Scratch(filepath.Dir(f.to))
 			if err != nil {
 				return nil, cannotWrite(f.to, err)

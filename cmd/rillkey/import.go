@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring/handover"
+	"rillkey/scoring/export"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
@@ -42,12 +42,12 @@ func (a *app) importTables(folder, into string) error {
 		return misused("--into: %s is no folder; create it first", show.Safe(into))
 	}
 	done := show.TakenIn{Files: []string{}, There: []string{}}
-	mode := wholefile.Like(filepath.Join(folder, handover.VisitsFile), filepath.Join(folder, handover.EventsFile))
+	mode := wholefile.Like(filepath.Join(folder, export.VisitsFile), filepath.Join(folder, export.EventsFile))
 	watched := a.progress("reading the tables", 0)
 	defer watched.Done()
 	var wrong error
 	err := wholefile.NewFiles(into, func(scratch string) error {
-		wrong = handover.ReadTables(authored.DirFS(folder), folder, func(v *visit.Visit) error {
+		wrong = export.ReadTables(authored.DirFS(folder), folder, func(v *visit.Visit) error {
 			name, there := placeFor(v, into, scratch)
 			if there {
 				done.There = append(done.There, filepath.Join(into, name))

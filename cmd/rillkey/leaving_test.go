@@ -13,7 +13,7 @@ import (
 	"testing"
 	"time"
 
-	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/export/exporttest"
 )
 
 var endings = []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP}
@@ -22,7 +22,7 @@ var endings = []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP}
 // that is not whole stays, and it ends by the signal.
 func TestNothingStaysAfterASignal(t *testing.T) {
 	t.Parallel()
-	strace := outside.Program(t, "strace")
+	strace := exporttest.Program(t, "strace")
 	program, err := exec.LookPath("rillkey")
 	if err != nil {
 		t.Fatal(err)
@@ -129,11 +129,11 @@ func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
 // connected to, nothing is sent.
 func TestNoNetworkIsAskedForAPDF(t *testing.T) {
 	t.Parallel()
-	strace := outside.Program(t, "strace")
-	outside.Program(t, "chromium", "chromium-browser", "google-chrome")
+	strace := exporttest.Program(t, "strace")
+	exporttest.Program(t, "chromium", "chromium-browser", "google-chrome")
 	dir := t.TempDir()
 	log := filepath.Join(dir, "log")
-	outside.Run(t, exec.Command(strace, "-f", "-yy", "-s", "0", "-e", "trace=%network", "-o", log, "rillkey", "print", "labels", "--pdf", filepath.Join(dir, "labels.pdf")))
+	exporttest.Run(t, exec.Command(strace, "-f", "-yy", "-s", "0", "-e", "trace=%network", "-o", log, "rillkey", "print", "labels", "--pdf", filepath.Join(dir, "labels.pdf")))
 	data, err := os.ReadFile(log)
 	if err != nil {
 		t.Fatal(err)

@@ -9,7 +9,7 @@ import (
 	"os"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring/handover"
+	"rillkey/scoring/export"
 	"rillkey/scoring/wholefile"
 )
 
@@ -94,10 +94,10 @@ func cannotWrite(path string, err error) error {
 // spool is a file that is gone once it is closed.
 type spool struct{ *wholefile.ScratchFile }
 
-// Rewind implements [handover.Spool].
+// Rewind implements [export.Spool].
 func (s spool) Rewind() (io.Reader, error) {
 	_, err := s.Seek(0, io.SeekStart)
 	return s, err
 }
 
-var _ handover.Spool = spool{}
+var _ export.Spool = spool{}

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/export/exporttest"
 )
 
 // sheetCount is how many sheets a page may take.
@@ -44,7 +44,7 @@ func pagesTools(t *testing.T) string {
 		t.Fatal(err)
 	}
 	if _, err := os.Stat(filepath.Join(dir, "node_modules")); err != nil {
-		outside.Missing(t, "the readers of pages are not installed")
+		exporttest.Missing(t, "the readers of pages are not installed")
 	}
 	return dir
 }
@@ -93,8 +93,8 @@ type seen struct {
 func lookAt(t *testing.T, shots string, files ...string) []seen {
 	t.Helper()
 	look := filepath.Join(pagesTools(t), "look.cjs")
-	node, browser := outside.Program(t, "node"), outside.Program(t, "chromium", "chromium-browser", "google-chrome")
-	out := outside.Run(t, exec.Command(node, append([]string{look, browser, shots}, files...)...))
+	node, browser := exporttest.Program(t, "node"), exporttest.Program(t, "chromium", "chromium-browser", "google-chrome")
+	out := exporttest.Run(t, exec.Command(node, append([]string{look, browser, shots}, files...)...))
 	var all []seen
 	if err := json.Unmarshal([]byte(out), &all); err != nil {
 		t.Fatalf("%v in %s", err, out)
@@ -174,7 +174,7 @@ func TestTheBrowserSeesFaults(t *testing.T) {
 // of all pages.
 func areValid(t *testing.T, files []string) {
 	checker := filepath.Join(pagesTools(t), "node_modules", "vnu-jar", "build", "dist", "vnu.jar")
-	java := outside.Program(t, "java")
+	java := exporttest.Program(t, "java")
 	validate := func(files ...string) []string {
 		cmd := exec.Command(java, append([]string{"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)
 		var report struct {
@@ -183,7 +183,7 @@ func areValid(t *testing.T, files []string) {
 				LastLine                    int
 			}
 		}
-		if err := json.Unmarshal([]byte(outside.Run(t, cmd)), &report); err != nil {
+		if err := json.Unmarshal([]byte(exporttest.Run(t, cmd)), &report); err != nil {
 			t.Fatal(err)
 		}
 		var out []string

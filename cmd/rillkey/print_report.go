@@ -13,14 +13,14 @@ import (
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
-	"rillkey/scoring/handover"
+	"rillkey/scoring/export"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 )
 
 type reportFlags struct {
 	history    []string
-	discretion handover.Discretion
+	discretion export.Discretion
 }
 
 func (a *app) printReportCommand(d *delivery) *cobra.Command {
@@ -107,9 +107,9 @@ func (a *app) report(f reportFlags) (*paper.Page, error, error) {
 
 // discreet is the visit as it may be given away. The name of an obscured site is
 // often in the name of its file, which remarks would show.
-func discreet(d handover.Discretion, v *visit.Visit) *visit.Visit {
+func discreet(d export.Discretion, v *visit.Visit) *visit.Visit {
 	out := d.Apply(v)
-	if out.Header.Site == handover.Withheld && v.Header.Site != handover.Withheld {
+	if out.Header.Site == export.Withheld && v.Header.Site != export.Withheld {
 		out.Header.Site, out.File = "a stream whose place is withheld", "the file"
 	}
 	return out

@@ -10,13 +10,13 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring/archive"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 )
 
 // visitSuffix ends the name of every visit's file, so that a folder can be
 // searched for them.
-const visitSuffix = archive.Suffix
+const visitSuffix = series.Suffix
 
 // visitFiles are the files meant, each once: those named, and those below the
 // folders named, as a list of the folder has them.
@@ -38,7 +38,7 @@ func visitFiles(paths []string) ([]string, error) {
 			add(path)
 			continue
 		}
-		names, err := archive.Files(path)
+		names, err := series.Files(path)
 		if err != nil {
 			return nil, err
 		}

@@ -8,7 +8,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
-	"rillkey/scoring/archive"
+	"rillkey/scoring/series"
 )
 
 type listFlags struct{ site, from, to, taxon, person string }
@@ -43,7 +43,7 @@ func (a *app) list(f listFlags, dir string) error {
 	if err != nil {
 		return err
 	}
-	q := archive.Query{Site: f.site, From: f.from, To: f.to, Person: f.person}
+	q := series.Query{Site: f.site, From: f.from, To: f.to, Person: f.person}
 	for flag, value := range map[string]string{"from": f.from, "to": f.to} {
 		if value != "" && !someDay(value) {
 			return misused("--%s: %q is no day; write it as 2026-05-16, 2026-05 or 2026", flag, value)
@@ -63,7 +63,7 @@ func (a *app) list(f listFlags, dir string) error {
 	if err != nil {
 		return err
 	}
-	found := show.NewVisits(archive.Find(entries, q), len(entries))
+	found := show.NewVisits(series.Find(entries, q), len(entries))
 	if a.json {
 		err = show.JSON(a.out, found)
 	} else {
@@ -86,10 +86,10 @@ func someDay(s string) bool {
 }
 
 // visitsIn lists a folder.
-func (a *app) visitsIn(dir string, rules *scoring.Rules) ([]archive.Entry, error) {
+func (a *app) visitsIn(dir string, rules *scoring.Rules) ([]series.Entry, error) {
 	watched := a.progress("reading the visits", 0)
 	defer watched.Done()
-	entries, err := archive.List(dir, rules)
+	entries, err := series.List(dir, rules)
 	if err != nil {
 		return nil, fmt.Errorf("the folder %s cannot be read: %w", show.Safe(dir), err)
 	}

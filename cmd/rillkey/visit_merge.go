@@ -13,7 +13,7 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring/archive"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
@@ -163,7 +163,7 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 func (g *merging) looksLikeOne() bool {
 	first := g.visits[0].Header
 	return !slices.ContainsFunc(g.visits, func(v *visit.Visit) bool {
-		return v.Header.Date != first.Date || !archive.Alike(v.Header.Site, first.Site)
+		return v.Header.Date != first.Date || !series.Alike(v.Header.Site, first.Site)
 	})
 }
 
@@ -268,7 +268,7 @@ func (g *merging) freeLabel(label string) string {
 func (g *merging) alike() error {
 	for _, kind := range []string{visit.NamePerson, visit.NameSample} {
 		for _, pair := range likelyPairs(g.m, kind) {
-			same, decided := archive.Fold(pair[0]) == archive.Fold(pair[1]) || g.f.names == theSame, true
+			same, decided := series.Fold(pair[0]) == series.Fold(pair[1]) || g.f.names == theSame, true
 			if !same && g.f.names == "" {
 				decided = !g.json
 				if decided {
@@ -301,7 +301,7 @@ func likelyPairs(v *visit.Visit, kind string) (out [][2]string) {
 	names, asked := namesIn(v, kind)
 	for i, a := range names {
 		for _, b := range names[i+1:] {
-			if archive.Alike(a, b) && !asked[[2]string{a, b}] && !asked[[2]string{b, a}] {
+			if series.Alike(a, b) && !asked[[2]string{a, b}] && !asked[[2]string{b, a}] {
 				out = append(out, [2]string{a, b})
 			}
 		}

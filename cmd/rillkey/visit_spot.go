@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/units"
-	"rillkey/scoring/archive"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 )
 
@@ -40,7 +40,7 @@ func siteInName(site string, obscured bool) string {
 // a place is obscured for good, not for one visit.
 func obscuredBefore(site string) string {
 	for _, name := range namesHere() {
-		if v, err := visit.Read(name); err == nil && v.Obscured() && archive.Fold(v.Header.Site) == archive.Fold(site) {
+		if v, err := visit.Read(name); err == nil && v.Obscured() && series.Fold(v.Header.Site) == series.Fold(site) {
 			return name
 		}
 	}

@@ -13,7 +13,7 @@ import (
 	"syscall"
 	"testing"
 
-	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/export/exporttest"
 	"rillkey/scoring/visit"
 )
 
@@ -132,7 +132,7 @@ func TestWhatComesFromAPrivateFileStaysPrivateAndTheUmaskHolds(t *testing.T) {
 // the folder that holds its name, are synced before the program ends.
 func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
 	t.Parallel()
-	strace := outside.Program(t, "strace")
+	strace := exporttest.Program(t, "strace")
 	program, err := exec.LookPath("rillkey")
 	if err != nil {
 		t.Fatal(err)
@@ -141,7 +141,7 @@ func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
 	synced := regexp.MustCompile(`(?:fsync|fdatasync)\(\d+<(.*?)>\)\s+= 0`)
 	written(t, 0o644, func(made string, args []string) {
 		log := filepath.Join(t.TempDir(), "log")
-		outside.Run(t, exec.Command(strace, slices.Concat([]string{"-f", "-y", "-o", log, "-e", "trace=fsync,fdatasync,rename,renameat,renameat2,link,linkat", program}, args)...))
+		exporttest.Run(t, exec.Command(strace, slices.Concat([]string{"-f", "-y", "-o", log, "-e", "trace=fsync,fdatasync,rename,renameat,renameat2,link,linkat", program}, args)...))
 		data, err := os.ReadFile(log)
 		if err != nil {
 			t.Fatal(err)

@@ -1,4 +1,6 @@
-// Package series grades many visits and sets those of one place side by side.
+// Package series holds what is said of several visits: a list of those in a folder
+// ([List], [Find]), and a table of their grades that sets those of one place side
+// by side, with the trend ([Grade]).
 //
 // Visits are read one by one by several workers, and of each only its main index
 // is kept, so that a hundred thousand of them fit into little memory.
@@ -14,7 +16,6 @@ import (
 	"time"
 
 	"rillkey/scoring"
-	"rillkey/scoring/trend"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
 )
@@ -37,12 +38,12 @@ type Change struct {
 
 // Place is what the visits to one place say together.
 type Place struct {
-	Site   string       `json:"site"`
-	Scheme string       `json:"scheme"`
-	Title  string       `json:"title"`
-	Visits int          `json:"visits"` // graded ones
-	Trend  *trend.Trend `json:"trend"`  // value by year; nil for fewer than four visits
-	Words  string       `json:"words"`
+	Site   string `json:"site"`
+	Scheme string `json:"scheme"`
+	Title  string `json:"title"`
+	Visits int    `json:"visits"` // graded ones
+	Trend  *Trend `json:"trend"`  // value by year; nil for fewer than four visits
+	Words  string `json:"words"`
 }
 
 // Table is many visits by place and date.
@@ -173,7 +174,7 @@ func (t *Table) setAside(today time.Time) {
 func compare(rows []Row) Place {
 	p := Place{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title}
 	var before *Row
-	var points []trend.Point
+	var points []point
 	for i := range rows {
 		r := &rows[i]
 		if !r.Comparable() || r.Aside != "" {
@@ -185,11 +186,11 @@ func compare(rows []Row) Place {
 		}
 		before = r
 		if at, err := time.Parse(time.DateOnly, r.Visit.Date); err == nil {
-			points = append(points, trend.Point{Time: years(at), Value: *r.Value})
+			points = append(points, point{time: years(at), value: *r.Value})
 		}
 	}
-	p.Words = fmt.Sprintf("a trend needs %d graded visits on different days; there are %d", trend.Fewest, p.Visits)
-	if tr, ok := trend.Test(points); ok {
+	p.Words = fmt.Sprintf("a trend needs %d graded visits on different days; there are %d", fewestPoints, p.Visits)
+	if tr, ok := mannKendall(points); ok {
 		p.Trend, p.Words = &tr, trendWords(tr)
 	}
 	return p
@@ -227,7 +228,7 @@ func change(a, b *Row) *Change {
 // oftenByChance is the chance above which no trend is spoken of.
 const oftenByChance = 0.05
 
-func trendWords(t trend.Trend) string {
+func trendWords(t Trend) string {
 	if t.P > oftenByChance {
 		return fmt.Sprintf("no trend to be shown over %d visits (Mann-Kendall S = %d, p = %.3f; Sen's slope %+.2f a year)", t.Points, t.S, t.P, t.Sen)
 	}

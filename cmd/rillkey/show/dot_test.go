@@ -13,7 +13,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
-	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/export/exporttest"
 )
 
 // Graphviz reads every built-in key as the graph that it is: a box for each
@@ -21,7 +21,7 @@ import (
 // ribbon. "dot -Tplain" gives a line for each in a layout of its own
 // (https://graphviz.org/docs/outputs/plain/).
 func TestGraphvizReadsTheKeysAsGraphs(t *testing.T) {
-	program := outside.Program(t, "dot")
+	program := exporttest.Program(t, "dot")
 	cat := catalog(t)
 	names, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil || len(names) < 2 {
@@ -43,7 +43,7 @@ func TestGraphvizReadsTheKeysAsGraphs(t *testing.T) {
 			}
 			cmd := exec.Command(program, "-Tplain")
 			cmd.Stdin = &text
-			plain := "\n" + outside.Run(t, cmd)
+			plain := "\n" + exporttest.Run(t, cmd)
 			if nodes, edges := strings.Count(plain, "\nnode "), strings.Count(plain, "\nedge "); nodes != len(s.Couplets)+len(s.Ends) || edges != leads {
 				t.Errorf("%d nodes and %d edges for %d couplets, %d end points and %d leads", nodes, edges, len(s.Couplets), len(s.Ends), leads)
 			}
@@ -67,7 +67,7 @@ func sheet(t *testing.T, plain string) {
 
 // A text with what DOT reads as its own stays one label.
 func TestWhatDOTReadsAsItsOwnIsQuoted(t *testing.T) {
-	program := outside.Program(t, "dot")
+	program := exporttest.Program(t, "dot")
 	text := "[key]\nid = \"k\"\ntitle = \"A \\\\N \\\"title\\\"\"\nsource = \"invented\"\n[couplet.1]\nask = \"\\\"Legs\\\"\"\n" +
 		"a = { text = \"Ten \\\"legs\\\" { | } <b> \\\\G\\\\\", traits = { legs = \"10\" }, taxon = \"cambaridae\" }\nb = { text = \"No legs; -> none \\\"\", traits = { legs = \"0\" }, taxon = \"turbellaria\" }\n"
 	s, err := couplets.LoadText([]byte(text), "k", catalog(t))
@@ -80,7 +80,7 @@ func TestWhatDOTReadsAsItsOwnIsQuoted(t *testing.T) {
 	}
 	cmd := exec.Command(program, "-Tsvg")
 	cmd.Stdin = &graph
-	svg := html.UnescapeString(outside.Run(t, cmd))
+	svg := html.UnescapeString(exporttest.Run(t, cmd))
 	for _, want := range []string{`a: Ten "legs" { | } <b> \G\`, `b: No legs; -> none "`, `1  "Legs"`, `A \N "title"`} {
 		if !strings.Contains(strings.ReplaceAll(svg, "\u00a0", " "), want) {
 			t.Errorf("%q is not in the drawing", want)

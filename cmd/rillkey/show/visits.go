@@ -7,7 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"rillkey/scoring/archive"
+	"rillkey/scoring/series"
 )
 
 // Visits is a list of visits as people and scripts see it.
@@ -43,7 +43,7 @@ type VisitRow struct {
 }
 
 // NewVisits describes the entries found among of.
-func NewVisits(entries []archive.Entry, of int) *Visits {
+func NewVisits(entries []series.Entry, of int) *Visits {
 	out := &Visits{Visits: []VisitRow{}, Of: of}
 	for _, e := range entries {
 		r := VisitRow{
@@ -54,7 +54,7 @@ func NewVisits(entries []archive.Entry, of int) *Visits {
 		if s := e.Spot; s != nil {
 			r.Latitude, r.Longitude, r.Uncertainty = &s.Latitude, &s.Longitude, &s.Uncertainty
 		}
-		if e.State == archive.Unreadable {
+		if e.State == series.Unreadable {
 			out.Unreadable++
 		}
 		out.Visits = append(out.Visits, r)
@@ -67,7 +67,7 @@ func (v *Visits) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	for _, r := range v.Visits {
 		switch {
-		case r.State == string(archive.Unreadable):
+		case r.State == string(series.Unreadable):
 			p.text(0, 2, "unreadable: %s", r.Problem)
 		case p.width < narrow:
 			p.text(0, 2, "%s %s", r.Date, r.Site)

@@ -1,4 +1,4 @@
-package archive
+package series_test
 
 import (
 	"fmt"
@@ -9,25 +9,11 @@ import (
 	"testing"
 	"time"
 
-	"rillkey/scoring"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
-	"rillkey/taxa"
 )
 
 var day = time.Date(2026, 5, 16, 13, 0, 0, 0, time.UTC)
-
-func rules(t testing.TB) *scoring.Rules {
-	t.Helper()
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := scoring.EmbeddedRules(catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 // put writes one invented visit of three samples and some records.
 func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records int) string {
@@ -49,16 +35,16 @@ func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records
 	for i := range records {
 		add(visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: names[(i+int(seed))%len(names)], Rank: "family", Count: 1 + i%5, Confidence: 0.9, Path: []string{"1b", "4a"}})
 	}
-	path := filepath.Join(dir, name+Suffix)
+	path := filepath.Join(dir, name+series.Suffix)
 	if err := os.WriteFile(path, v.Encode(), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	return path
 }
 
-func list(t testing.TB, dir string) []Entry {
+func list(t testing.TB, dir string) []series.Entry {
 	t.Helper()
-	entries, err := List(dir, rules(t))
+	entries, err := series.List(dir, rules(t))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,11 +58,11 @@ func TestList(t *testing.T) {
 	}
 	put(t, dir, "b", "Tanyard Brook", day, 1, 8)
 	put(t, dir, "2025/a", "Mill Run", day.AddDate(-1, 0, 0), 2, 0)
-	if err := os.WriteFile(filepath.Join(dir, "torn"+Suffix), []byte("[visit]\nformat"), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "torn"+series.Suffix), []byte("[visit]\nformat"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	entries := list(t, dir)
-	if len(entries) != 3 || entries[0].State != Unreadable || entries[1].File != "2025/a"+Suffix || entries[2].Site != "Tanyard Brook" {
+	if len(entries) != 3 || entries[0].State != series.Unreadable || entries[1].File != "2025/a"+series.Suffix || entries[2].Site != "Tanyard Brook" {
 		t.Fatalf("%+v", entries)
 	}
 	e := entries[2]
@@ -116,7 +102,7 @@ func TestAnUnreadableFolderIsToldOfAndStopsNothing(t *testing.T) {
 	if _, err := os.ReadDir(filepath.Join(dir, "shut")); err == nil {
 		t.Skip("this user may read everything")
 	}
-	if entries := list(t, dir); len(entries) != 2 || entries[0].State != Unreadable || entries[1].Site != "Tanyard Brook" {
+	if entries := list(t, dir); len(entries) != 2 || entries[0].State != series.Unreadable || entries[1].Site != "Tanyard Brook" {
 		t.Errorf("%+v", entries)
 	}
 }
@@ -127,7 +113,7 @@ func TestTwoFilesOfOneVisitAreTold(t *testing.T) {
 	put(t, dir, "b (conflict)", "Tanyard Brook", day, 1, 3)
 	put(t, dir, "c", "Tanyard Brook", day, 2, 3)
 	for _, e := range list(t, dir) {
-		want := map[string]string{"b (conflict)" + Suffix: "a" + Suffix}[e.File]
+		want := map[string]string{"b (conflict)" + series.Suffix: "a" + series.Suffix}[e.File]
 		if e.SameAs != want {
 			t.Errorf("%s is the same visit as %q, not %q", e.File, e.SameAs, want)
 		}
@@ -154,36 +140,36 @@ func TestAlike(t *testing.T) {
 		{"Mill Run", "Otter Run", false, "another stream"},
 		{"Jo", "Joan", false, "too short to say"},
 	} {
-		if got := Alike(tt.a, tt.b); got != tt.want || got != Alike(tt.b, tt.a) {
+		if got := series.Alike(tt.a, tt.b); got != tt.want || got != series.Alike(tt.b, tt.a) {
 			t.Errorf("%q and %q (%s): %v", tt.a, tt.b, tt.why, got)
 		}
 	}
 }
 
 func TestFind(t *testing.T) {
-	entries := []Entry{
+	entries := []series.Entry{
 		{File: "a", Site: "Tanyard Brook", Date: "2025-05-01", People: []string{"Oona"}, Taxa: []string{"perlidae"}},
 		{File: "b", Site: "Mill Run", Date: "2026-05-01", People: []string{"Mägs"}, Taxa: []string{"baetidae"}},
-		{File: "c", State: Unreadable},
+		{File: "c", State: series.Unreadable},
 	}
 	for _, tt := range []struct {
 		label string
-		q     Query
+		q     series.Query
 		want  string
 	}{
-		{"everything", Query{}, "a b c"},
-		{"a misspelt site", Query{Site: "tanyrd brook"}, "a"},
-		{"a misspelt word of a site", Query{Site: "tanyrd"}, "a"},
-		{"part of a site", Query{Site: "run"}, "b"},
-		{"a year", Query{From: "2025", To: "2025"}, "a"},
-		{"a month and later", Query{From: "2025-06"}, "b"},
-		{"up to a day", Query{To: "2026-05-01"}, "a b"},
-		{"a person without the accent", Query{Person: "mags"}, "b"},
-		{"a taxon", Query{Taxon: func(id string) bool { return id == "perlidae" }}, "a"},
-		{"nothing fits", Query{Site: "run", To: "2025"}, ""},
+		{"everything", series.Query{}, "a b c"},
+		{"a misspelt site", series.Query{Site: "tanyrd brook"}, "a"},
+		{"a misspelt word of a site", series.Query{Site: "tanyrd"}, "a"},
+		{"part of a site", series.Query{Site: "run"}, "b"},
+		{"a year", series.Query{From: "2025", To: "2025"}, "a"},
+		{"a month and later", series.Query{From: "2025-06"}, "b"},
+		{"up to a day", series.Query{To: "2026-05-01"}, "a b"},
+		{"a person without the accent", series.Query{Person: "mags"}, "b"},
+		{"a taxon", series.Query{Taxon: func(id string) bool { return id == "perlidae" }}, "a"},
+		{"nothing fits", series.Query{Site: "run", To: "2025"}, ""},
 	} {
 		var got []string
-		for _, e := range Find(entries, tt.q) {
+		for _, e := range series.Find(entries, tt.q) {
 			got = append(got, e.File)
 		}
 		if strings.Join(got, " ") != tt.want {
@@ -201,7 +187,7 @@ func BenchmarkList(b *testing.B) {
 	}
 	r := rules(b)
 	for b.Loop() {
-		if entries, err := List(dir, r); err != nil || len(entries) != visits {
+		if entries, err := series.List(dir, r); err != nil || len(entries) != visits {
 			b.Fatal(err)
 		}
 	}

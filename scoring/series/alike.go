@@ -1,8 +1,6 @@
-package archive
+package series
 
 import (
-	"cmp"
-	"slices"
 	"strings"
 	"unicode"
 )
@@ -81,21 +79,4 @@ func apart(a, b []rune) int {
 		}
 	}
 	return row[len(b)]
-}
-
-// Sites are the names of the sites of a list, the most visited first, each way
-// of writing by itself.
-func Sites(entries []Entry) []string {
-	visits := map[string]int{}
-	for _, e := range entries {
-		if e.State != Unreadable {
-			visits[e.Site]++
-		}
-	}
-	var out []string
-	for site := range visits {
-		out = append(out, site)
-	}
-	slices.SortFunc(out, func(a, b string) int { return cmp.Or(cmp.Compare(visits[b], visits[a]), cmp.Compare(a, b)) })
-	return out
 }

@@ -1,4 +1,4 @@
-package trend_test
+package series
 
 import (
 	"encoding/csv"
@@ -9,8 +9,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-
-	"rillkey/scoring/trend"
 )
 
 // figures are those of base R in testdata/published/vegan, by series.
@@ -46,15 +44,15 @@ func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1e-9, math.
 
 func TestAgainstR(t *testing.T) {
 	for name, want := range figures(t) {
-		var points []trend.Point
+		var points []point
 		for i := 1; ; i++ {
 			y, ok := want["y-"+strconv.Itoa(i)]
 			if !ok {
 				break
 			}
-			points = append(points, trend.Point{Time: float64(i), Value: y})
+			points = append(points, point{time: float64(i), value: y})
 		}
-		got, ok := trend.Test(points)
+		got, ok := mannKendall(points)
 		if !ok || float64(got.S) != want["S"] || !near(got.P, want["p"]) || !near(got.Sen, want["sen"]) || got.Exact != (name != "tied") {
 			t.Errorf("%s: %+v, want %v %v %v", name, got, want["S"], want["p"], want["sen"])
 		}
@@ -62,14 +60,14 @@ func TestAgainstR(t *testing.T) {
 }
 
 func TestNothingIsSaidOfTooLittle(t *testing.T) {
-	three := []trend.Point{{1, 1}, {2, 2}, {3, 3}}
-	if _, ok := trend.Test(three); ok {
+	three := []point{{1, 1}, {2, 2}, {3, 3}}
+	if _, ok := mannKendall(three); ok {
 		t.Error("three visits are too few")
 	}
-	if _, ok := trend.Test([]trend.Point{{1, 1}, {1, 2}, {1, 3}, {1, 4}}); ok {
+	if _, ok := mannKendall([]point{{1, 1}, {1, 2}, {1, 3}, {1, 4}}); ok {
 		t.Error("one day has no trend")
 	}
-	if got, ok := trend.Test([]trend.Point{{1, 2}, {2, 2}, {3, 2}, {4, 2}}); !ok || got.S != 0 || got.P != 1 || got.Sen != 0 {
+	if got, ok := mannKendall([]point{{1, 2}, {2, 2}, {3, 2}, {4, 2}}); !ok || got.S != 0 || got.P != 1 || got.Sen != 0 {
 		t.Errorf("equal values have none: %+v", got)
 	}
 }
@@ -78,13 +76,13 @@ func TestNothingIsSaidOfTooLittle(t *testing.T) {
 func TestOrderDoesNotMatter(t *testing.T) {
 	random := rand.New(rand.NewSource(1))
 	for range 200 {
-		points := make([]trend.Point, 4+random.Intn(20))
+		points := make([]point, 4+random.Intn(20))
 		for i := range points {
-			points[i] = trend.Point{Time: float64(random.Intn(12)), Value: float64(random.Intn(9))}
+			points[i] = point{time: float64(random.Intn(12)), value: float64(random.Intn(9))}
 		}
-		a, okA := trend.Test(points)
+		a, okA := mannKendall(points)
 		random.Shuffle(len(points), func(i, j int) { points[i], points[j] = points[j], points[i] })
-		if b, okB := trend.Test(points); a != b || okA != okB || okA && !(a.P >= 0 && a.P <= 1) {
+		if b, okB := mannKendall(points); a != b || okA != okB || okA && !(a.P >= 0 && a.P <= 1) {
 			t.Fatalf("%+v and %+v", a, b)
 		}
 	}
@@ -92,7 +90,7 @@ func TestOrderDoesNotMatter(t *testing.T) {
 
 // With four values in order the exact chance is 2 of 24 orders.
 func TestFourVisitsNeverProveMuch(t *testing.T) {
-	got, _ := trend.Test([]trend.Point{{2021, 9}, {2022, 11}, {2023, 15}, {2024, 18}})
+	got, _ := mannKendall([]point{{2021, 9}, {2022, 11}, {2023, 15}, {2024, 18}})
 	if !near(got.P, 2.0/24) || got.S != 6 || !strings.Contains(strconv.FormatFloat(got.Sen, 'f', -1, 64), "3") {
 		t.Errorf("%+v", got)
 	}

@@ -1,9 +1,4 @@
-// Package archive lists the visits in a folder: a group's archive.
-//
-// A list is made from the files each time. A memory of what was read would save
-// under half a second of work with a thousand visits, and would keep names and
-// places in a second spot.
-package archive
+package series
 
 import (
 	"cmp"
@@ -58,6 +53,9 @@ type Entry struct {
 }
 
 // List reads the visits below dir and gives them by date, then site, then file.
+// It is made from the files each time: a memory of what was read would save under
+// half a second of work with a thousand visits, and would keep names and places
+// in a second spot.
 // Files that cannot be read are entries too. The error says that the folder
 // cannot be read.
 func List(dir string, rules *scoring.Rules) ([]Entry, error) {
@@ -66,7 +64,7 @@ func List(dir string, rules *scoring.Rules) ([]Entry, error) {
 		return nil, err
 	}
 	entries := make([]Entry, len(files))
-	inParallel(len(files), func(i int) { entries[i] = read(dir, files[i], rules) })
+	inParallel(len(files), func(i int) { entries[i] = readEntry(dir, files[i], rules) })
 	first := map[string]string{} // the file of a visit's id
 	for i := range entries {
 		for _, id := range entries[i].ids {
@@ -124,7 +122,7 @@ func inParallel(n int, do func(i int)) {
 	running.Wait()
 }
 
-func read(dir, file string, rules *scoring.Rules) Entry {
+func readEntry(dir, file string, rules *scoring.Rules) Entry {
 	v, err := visit.Read(filepath.Join(dir, filepath.FromSlash(file)))
 	if err != nil {
 		return Entry{File: file, State: Unreadable, Problem: err.Error()}

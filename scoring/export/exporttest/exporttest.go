@@ -1,8 +1,8 @@
 //go:build unix
 
-// Package outside runs programs that are no part of this project for its tests:
+// Package exporttest runs programs that are no part of this project for its tests:
 // readers and databases that check what is handed over.
-package outside
+package exporttest
 
 import (
 	"bytes"

@@ -1,6 +1,6 @@
 //go:build unix
 
-package handover
+package export
 
 import (
 	"bytes"
@@ -14,7 +14,7 @@ import (
 	"strings"
 	"testing"
 
-	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/export/exporttest"
 	"rillkey/scoring/visit"
 )
 
@@ -29,7 +29,7 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(dir, "tdwg_dwc_text.xsd")); err != nil {
 		t.Skip("the schemas of Darwin Core are not here; name their folder with RILLKEY_DARWIN_CORE")
 	}
-	xmllint := outside.Program(t, "xmllint")
+	xmllint := exporttest.Program(t, "xmllint")
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -69,7 +69,7 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 	if check(strings.Replace(r.files["meta.xml"], "<coreid", "<core", 1)) == nil {
 		t.Error("the validator takes anything")
 	}
-	outside.Run(t, exec.Command(xmllint, "--nonet", "--noout", write("eml.xml", r.files["eml.xml"])))
+	exporttest.Run(t, exec.Command(xmllint, "--nonet", "--noout", write("eml.xml", r.files["eml.xml"])))
 }
 
 // The tables hold against their own data dictionary, as a reader from elsewhere
@@ -77,12 +77,12 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 func TestTablesValidate(t *testing.T) {
 	const folder = "../../.ci/tools/tables"
 	if _, err := os.Stat(filepath.Join(folder, "node_modules", "datapackage")); err != nil {
-		outside.Missing(t, "the Data Package reader for node is not installed in .ci/tools/tables (npm ci)")
+		exporttest.Missing(t, "the Data Package reader for node is not installed in .ci/tools/tables (npm ci)")
 	}
-	node := outside.Program(t, "node")
+	node := exporttest.Program(t, "node")
 	for _, d := range []Discretion{open, {}} {
 		dir := tables(t, scenes(t), d)
-		out := outside.Run(t, exec.Command(node, filepath.Join(folder, "check.cjs"), dir))
+		out := exporttest.Run(t, exec.Command(node, filepath.Join(folder, "check.cjs"), dir))
 		if !strings.Contains(out, "visits: 7 rows") || !strings.Contains(out, "records:") {
 			t.Errorf("it read %s", out)
 		}
@@ -100,14 +100,14 @@ func TestTablesValidate(t *testing.T) {
 // database runs a script, then gives the answer to a query as CSV.
 func TestSQLInDatabases(t *testing.T) {
 	// Scripts of dumps set this, and it stays set for what is loaded after them.
-	whereBackslashEscapes := func(t *testing.T) outside.Database {
-		db := outside.Postgres(t)
+	whereBackslashEscapes := func(t *testing.T) exporttest.Database {
+		db := exporttest.Postgres(t)
 		return func(script, query string) string {
 			return db("SET standard_conforming_strings = off; SET escape_string_warning = off;\n"+script, query)
 		}
 	}
-	for name, start := range map[string]func(*testing.T) outside.Database{
-		"SQLite": outside.SQLite, "PostgreSQL": outside.Postgres, "PostgreSQL where a backslash escapes": whereBackslashEscapes,
+	for name, start := range map[string]func(*testing.T) exporttest.Database{
+		"SQLite": exporttest.SQLite, "PostgreSQL": exporttest.Postgres, "PostgreSQL where a backslash escapes": whereBackslashEscapes,
 	} {
 		t.Run(name, func(t *testing.T) {
 			db := start(t)
@@ -123,7 +123,7 @@ func TestSQLInDatabases(t *testing.T) {
 
 // checkDatabase works the indices out in the database and compares them with
 // those of grade; loaded twice, the script gives nothing twice.
-func checkDatabase(t *testing.T, db outside.Database, script string, visits []*visit.Visit) {
+func checkDatabase(t *testing.T, db exporttest.Database, script string, visits []*visit.Visit) {
 	t.Helper()
 	db(script, "SELECT 1")
 	values := map[string]string{}

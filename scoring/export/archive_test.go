@@ -1,4 +1,4 @@
-package handover
+package export
 
 import (
 	"archive/zip"

@@ -1,19 +1,19 @@
-// Package trend tells whether a figure measured at one place again and again
-// rises or falls, without assuming that it does so along a line.
-package trend
+package series
 
 import (
 	"math"
 	"slices"
 )
 
-// Fewest is the number of visits below which nothing is said.
-const Fewest = 4
+// fewestPoints is the number of visits below which nothing is said.
+const fewestPoints = 4
 
-// Point is a value at a time; the unit of the time is the caller's.
-type Point struct{ Time, Value float64 }
+// point is a value at a time; the unit of the time is the caller's.
+type point struct{ time, value float64 }
 
-// Trend is what the Mann-Kendall test says of some points.
+// Trend is what the Mann-Kendall test says of some points: whether a figure
+// measured at one place again and again rises or falls, without assuming that it
+// does so along a line.
 type Trend struct {
 	Points int     `json:"visits"`
 	S      int     `json:"s"`     // pairs that rise less pairs that fall
@@ -26,37 +26,37 @@ type Trend struct {
 // are equal.
 const mostExact = 50
 
-// Test gives S, its chance, and Sen's slope. P is exact for up to 50 points
+// mannKendall gives S, its chance, and Sen's slope. P is exact for up to 50 points
 // without ties; else it is normal, with the variance corrected for ties in time
 // and value and with correction for continuity. ok is false for fewer than
-// [Fewest] points, or where all stand at one time. Sources: Mann 1945, Kendall
+// fewestPoints, or where all stand at one time. Sources: Mann 1945, Kendall
 // 1975, Sen 1968 (from memory; figures compared with another program's).
-func Test(points []Point) (t Trend, ok bool) {
+func mannKendall(points []point) (t Trend, ok bool) {
 	t.Points = len(points)
 	slopes := slopes(points)
-	if len(points) < Fewest || len(slopes) == 0 {
+	if len(points) < fewestPoints || len(slopes) == 0 {
 		return t, false
 	}
 	for _, s := range slopes {
 		t.S += sign(s)
 	}
 	t.Sen = median(slopes)
-	times, values := ties(points, func(p Point) float64 { return p.Time }), ties(points, func(p Point) float64 { return p.Value })
+	times, values := ties(points, func(p point) float64 { return p.time }), ties(points, func(p point) float64 { return p.value })
 	if t.Exact = len(points) <= mostExact && len(times) == 0 && len(values) == 0; t.Exact {
-		t.P = exact(len(points), t.S)
+		t.P = exactChance(len(points), t.S)
 		return t, true
 	}
-	t.P = normal(float64(len(points)), t.S, times, values)
+	t.P = normalChance(float64(len(points)), t.S, times, values)
 	return t, true
 }
 
 // slopes are those of all pairs at different times.
-func slopes(points []Point) []float64 {
+func slopes(points []point) []float64 {
 	var out []float64
 	for i, a := range points {
 		for _, b := range points[i+1:] {
-			if a.Time != b.Time {
-				out = append(out, (b.Value-a.Value)/(b.Time-a.Time))
+			if a.time != b.time {
+				out = append(out, (b.value-a.value)/(b.time-a.time))
 			}
 		}
 	}
@@ -80,7 +80,7 @@ func median(v []float64) float64 {
 }
 
 // ties are the sizes of the groups of equal figures, of those of two or more.
-func ties(points []Point, of func(Point) float64) []float64 {
+func ties(points []point, of func(point) float64) []float64 {
 	counts := map[float64]float64{}
 	for _, p := range points {
 		counts[of(p)]++
@@ -95,9 +95,9 @@ func ties(points []Point, of func(Point) float64) []float64 {
 	return sizes
 }
 
-// exact counts the orders of n different values by their number of falling
+// exactChance counts the orders of n different values by their number of falling
 // pairs, one value more at a time.
-func exact(n, s int) float64 {
+func exactChance(n, s int) float64 {
 	shares := []float64{1}
 	for k := 2; k <= n; k++ {
 		next := make([]float64, len(shares)+k-1)
@@ -116,9 +116,9 @@ func exact(n, s int) float64 {
 	return math.Min(1, 2*p)
 }
 
-// normal is the chance by the normal curve. The variance is that of Kendall's S
+// normalChance is the chance by the normal curve. The variance is that of Kendall's S
 // with ties in both figures.
-func normal(n float64, s int, times, values []float64) float64 {
+func normalChance(n float64, s int, times, values []float64) float64 {
 	five := func(m float64) float64 { return m * (m - 1) * (2*m + 5) }
 	three := func(m float64) float64 { return m * (m - 1) * (m - 2) }
 	two := func(m float64) float64 { return m * (m - 1) }

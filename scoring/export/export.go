@@ -1,10 +1,10 @@
-// Package handover writes visits in forms that others can use without this
+// Package export writes visits in forms that others can use without this
 // program: a Darwin Core Archive, CSV tables with a Table Schema, and SQL. The
 // CSV tables can be read back without loss.
 //
 // Visits come one by one and are never all in memory. The package opens no
 // files and reads no clock: where the bytes go is an argument.
-package handover
+package export
 
 import (
 	"errors"

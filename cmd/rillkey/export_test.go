@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"rillkey/scoring"
-	"rillkey/scoring/handover/outside"
+	"rillkey/scoring/export/exporttest"
 	"rillkey/scoring/visit"
 )
 
@@ -39,7 +39,7 @@ func TestDemoVisitsInDatabases(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, start := range map[string]func(*testing.T) outside.Database{"SQLite": outside.SQLite, "PostgreSQL": outside.Postgres} {
+	for name, start := range map[string]func(*testing.T) exporttest.Database{"SQLite": exporttest.SQLite, "PostgreSQL": exporttest.Postgres} {
 		t.Run(name, func(t *testing.T) {
 			db := start(t)
 			for _, file := range files {
@@ -74,7 +74,7 @@ func gradeOf(t *testing.T, file, protocol string) *scoring.Grade {
 
 // compareIndex holds a database's value against the grade's. Without the effort
 // that the visit's own protocol asks for there must be none.
-func compareIndex(t *testing.T, db outside.Database, script string, g *scoring.Grade, index, view string, complete bool) {
+func compareIndex(t *testing.T, db exporttest.Database, script string, g *scoring.Grade, index, view string, complete bool) {
 	t.Helper()
 	rows, err := csv.NewReader(strings.NewReader(db(script, "SELECT visit, value FROM "+view+" WHERE visit = '"+g.Visit.ID+"'"))).ReadAll()
 	if err != nil || len(rows) != 1 {
