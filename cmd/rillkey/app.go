@@ -8,9 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"rillkey/cmd/rillkey/figure"
-	"rillkey/cmd/rillkey/question"
-	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/authored"
 )
 
@@ -39,21 +36,22 @@ type world struct {
 	leaving *leaving // what is done when a signal ends the program
 }
 
-// app is one run of the program.
+// app is one run of the program: what every command has at hand.
 type app struct {
-	world
-	lines *bufio.Reader // the one reader of standard input
+	*console
+	*library
+	*disk
+	*visitFolder
+	*drawer
+}
 
-	json, plain      bool
-	visitFile        string
-	keyFile, taxaDir string
-	rulesDir         string
-
-	onDisk []string      // what was saved or written so far
-	passed []string      // files in this folder that were passed over
-	from   []string      // the files that a page is made from
-	record recordFlags   // of the creature before, in one sitting
-	atlas  *figure.Atlas // of the key, once something was drawn
+func newApp(w world) *app {
+	c := &console{world: w, lines: bufio.NewReader(w.in)}
+	d := &disk{}
+	return &app{
+		console: c, library: &library{console: c}, disk: d,
+		visitFolder: &visitFolder{console: c, disk: d}, drawer: &drawer{console: c},
+	}
 }
 
 // fault is an error with the exit status it leads to. Without a cause it only
@@ -81,13 +79,13 @@ var cannotSay = fault{status: statusCannotSay}
 
 // run runs the program with these arguments and gives its exit status.
 func run(args []string, w world) int {
-	a := &app{world: w, lines: bufio.NewReader(w.in)}
+	a := newApp(w)
 	var out *outlet
 	if !w.screen { // a screen needs the terminal itself, and shows that it failed
 		out = &outlet{Writer: w.out}
 		a.out = out
 	}
-	root := a.root()
+	root := rootCommand(a)
 	root.SetArgs(args)
 	root.SetIn(w.in)
 	root.SetOut(a.out)
@@ -118,40 +116,4 @@ func brief(line string) string {
 		return line
 	}
 	return string(r[:most/2]) + " … " + string(r[len(r)-most/2:])
-}
-
-// complain writes a line to standard error, folded between words where that is a
-// terminal.
-func (w world) complain(line string) {
-	width := 0
-	if w.errScreen {
-		width = w.width
-	}
-	for _, l := range terminal.Fold(brief(line), width) {
-		fmt.Fprintln(w.err, l)
-	}
-}
-
-// onScreen reports whether full screens can be used: both ends are terminals
-// that know how to move a cursor, and nobody asked for plain lines.
-func (a *app) onScreen() bool {
-	t := a.env("TERM")
-	return a.screen && !a.plain && !a.json && t != "" && t != "dumb"
-}
-
-// look is how screens are painted. The background is not asked of the terminal,
-// since one that does not answer would hold up the first screen: without a word
-// of it in COLORFGBG letters are bold, and nothing is coloured.
-func (a *app) look() question.Look {
-	dark, known := terminal.Background(a.env("COLORFGBG"))
-	return question.Look{Color: known && !a.plain && a.env("NO_COLOR") == "", Dark: dark}
-}
-
-// talk is where prompts and remarks go: standard output, which --json keeps for
-// the document alone.
-func (a *app) talk() io.Writer {
-	if a.json {
-		return a.err
-	}
-	return a.out
 }

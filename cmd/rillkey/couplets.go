@@ -15,17 +15,17 @@ import (
 	"rillkey/taxa/authored"
 )
 
-func (a *app) coupletsCommand() *cobra.Command {
+func coupletsCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "couplets",
 		Short: "For authors of keys: check, stats, show, trim, draft",
 		RunE:  group,
 	}
-	cmd.AddCommand(a.checkCommand(), a.statsCommand(), a.layoutCommand(), a.trimCommand(), a.draftCommand(), a.trialCommand())
+	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), draftCommand(a), trialCommand(a))
 	return cmd
 }
 
-func (a *app) statsCommand() *cobra.Command {
+func statsCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:     "stats [FILE]",
 		Short:   "How long the walks through a key are, and where animals get lost",
@@ -53,25 +53,25 @@ func atMostOneFile(cmd *cobra.Command, args []string) error {
 }
 
 // couplets reads a key from a file, or a built-in one by its name.
-func (a *app) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, error) {
-	_, s, err := a.examine(file, catalog)
+func (l *library) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, error) {
+	_, s, err := l.examine(file, catalog)
 	return s, err
 }
 
 // examine reads a key as far as it can be read: a built-in one by its name.
-func (a *app) examine(file string, catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
+func (l *library) examine(file string, catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
 	if name, ok := builtIn(file); ok {
 		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)
-		return f, s, a.otherAnimals(err, true)
+		return f, s, l.otherAnimals(err, true)
 	}
 	dir, name := splitPath(file)
 	f, s, err := couplets.Examine(authored.DirFS(dir), name, file, catalog)
-	return f, s, noKey(file, fileError(file, a.otherAnimals(err, false)))
+	return f, s, noKey(file, fileError(file, l.otherAnimals(err, false)))
 }
 
 // otherAnimals says which flag is missing where a key was made for other animals
 // than those in use.
-func (a *app) otherAnimals(err error, builtIn bool) error {
+func (l *library) otherAnimals(err error, builtIn bool) error {
 	var found authored.Findings
 	if !errors.As(err, &found) || len(found) != 1 || found[0].Rule != "other-catalog" {
 		return err
@@ -81,10 +81,10 @@ func (a *app) otherAnimals(err error, builtIn bool) error {
 	case builtIn:
 		f.Pos = authored.Pos{File: "the built-in key " + strings.TrimSuffix(f.File, ".toml")}
 		f.Hint = "name the key of your own animals with --key FILE, or leave --taxa out"
-	case a.taxaDir == "":
+	case l.taxaDir == "":
 		f.Hint = "name the folder of its animals with --taxa DIR"
 	default:
-		f.Hint = "are its animals in another folder than " + authored.Quote(a.taxaDir) + "? Name that one with --taxa DIR"
+		f.Hint = "are its animals in another folder than " + authored.Quote(l.taxaDir) + "? Name that one with --taxa DIR"
 	}
 	return authored.Findings{f}
 }
@@ -98,7 +98,7 @@ func fileError(file string, err error) error {
 }
 
 // region reads a region's file; nil when file is empty.
-func (a *app) region(file string, catalog *taxa.Catalog) (*couplets.Region, error) {
+func (l *library) region(file string, catalog *taxa.Catalog) (*couplets.Region, error) {
 	if file == "" {
 		return nil, nil
 	}
@@ -108,9 +108,9 @@ func (a *app) region(file string, catalog *taxa.Catalog) (*couplets.Region, erro
 }
 
 // keyOf is the key of the file named, else that of --key, else the embedded one.
-func (a *app) keyOf(files []string) (*key.Key, error) {
+func (l *library) keyOf(files []string) (*key.Key, error) {
 	if len(files) > 0 {
-		a.keyFile = files[0]
+		l.keyFile = files[0]
 	}
-	return a.key()
+	return l.key()
 }

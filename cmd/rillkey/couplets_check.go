@@ -20,7 +20,7 @@ type checkFlags struct {
 	watch           bool
 }
 
-func (a *app) checkCommand() *cobra.Command {
+func checkCommand(a *app) *cobra.Command {
 	var flags checkFlags
 	cmd := &cobra.Command{
 		Use:   "check [FILE…]",
@@ -35,12 +35,12 @@ file the built-in keys are checked.`,
   rillkey couplets check --explain gap`,
 		RunE: func(cmd *cobra.Command, files []string) error {
 			if cmd.Flags().Changed("explain") {
-				return a.explain(flags.explain)
+				return explainRule(a, flags.explain)
 			}
 			if flags.watch {
-				return a.startWatch(files, flags)
+				return startWatch(a, files, flags)
 			}
-			return a.check(files, flags)
+			return checkKeys(a, files, flags)
 		},
 	}
 	cmd.Flags().StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: warn of those the key misses")
@@ -50,18 +50,18 @@ file the built-in keys are checked.`,
 }
 
 // startWatch watches the one file that was named.
-func (a *app) startWatch(files []string, flags checkFlags) error {
+func startWatch(a *app, files []string, flags checkFlags) error {
 	if len(files) == 0 && a.keyFile != "" {
 		files = []string{a.keyFile}
 	}
 	if len(files) != 1 || a.json {
 		return misused("--watch takes one file, and no --json")
 	}
-	return a.watch(files[0], flags)
+	return watchKey(a, files[0], flags)
 }
 
-// explain prints the page of a rule, or the list of all.
-func (a *app) explain(rule string) error {
+// explainRule prints the page of a rule, or the list of all.
+func explainRule(a *app, rule string) error {
 	if rule == "all" {
 		if a.json {
 			return show.JSON(a.out, rules.Pages())
@@ -78,8 +78,8 @@ func (a *app) explain(rule string) error {
 	return show.Rule(a.out, page)
 }
 
-// check checks every file and gives one list of all findings.
-func (a *app) check(files []string, flags checkFlags) error {
+// checkKeys checks every file and gives one list of all findings.
+func checkKeys(a *app, files []string, flags checkFlags) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err
@@ -93,21 +93,21 @@ func (a *app) check(files []string, flags checkFlags) error {
 	}
 	report := show.NewChecked()
 	if len(files) == 0 {
-		if err := a.checkEmbedded(report, catalog, region); err != nil {
+		if err := checkEmbedded(a, report, catalog, region); err != nil {
 			return err
 		}
 	}
 	for _, file := range files {
-		if _, err := a.checkFile(report, file, catalog, region); err != nil {
+		if _, err := checkFile(a, report, file, catalog, region); err != nil {
 			return err
 		}
 	}
-	return a.showChecked(report)
+	return showChecked(a, report)
 }
 
 // checkEmbedded checks the keys of the program, each with the region it is meant
 // for, which is known for the built-in catalog only.
-func (a *app) checkEmbedded(report *show.Checked, catalog *taxa.Catalog, region *couplets.Region) error {
+func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *couplets.Region) error {
 	names, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil {
 		return err
@@ -130,7 +130,7 @@ func (a *app) checkEmbedded(report *show.Checked, catalog *taxa.Catalog, region 
 }
 
 // checkFile adds what is found in one file, and gives the key as read.
-func (a *app) checkFile(report *show.Checked, file string, catalog *taxa.Catalog, region *couplets.Region) (*rules.Subject, error) {
+func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *couplets.Region) (*rules.Subject, error) {
 	f, s, err := a.examine(file, catalog)
 	subject := &rules.Subject{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
 	return subject, addChecked(report, file, subject, err)
@@ -161,7 +161,7 @@ func addChecked(report *show.Checked, file string, subject *rules.Subject, err e
 	return nil
 }
 
-func (a *app) showChecked(report *show.Checked) error {
+func showChecked(a *app, report *show.Checked) error {
 	var err error
 	if a.json {
 		err = show.JSON(a.out, report)

@@ -44,7 +44,7 @@ func (f *draftFlags) targets() (names []string) {
 // (memory): ten further questions would be asked to avoid it.
 const usualMistake = 10
 
-func (a *app) draftCommand() *cobra.Command {
+func draftCommand(a *app) *cobra.Command {
 	var flags draftFlags
 	cmd := &cobra.Command{
 		Use:   "draft",
@@ -63,7 +63,7 @@ most for the couplets to be worded again; everything else in it stays as it is.`
   rillkey couplets draft --csv animals.csv --out mine.toml --taxa-out mytaxa
   rillkey couplets draft --keep mine.toml --out better.toml`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.draft(flags) },
+		RunE: func(*cobra.Command, []string) error { return draftKey(a, flags) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` instead of the catalog")
@@ -76,7 +76,7 @@ most for the couplets to be worded again; everything else in it stays as it is.`
 	return cmd
 }
 
-func (a *app) draft(flags draftFlags) error {
+func draftKey(a *app, flags draftFlags) error {
 	if !(flags.mistake >= 0 && flags.mistake <= 1e6) {
 		return misused("--mistake is a number from 0 to 1000000")
 	}
@@ -84,14 +84,14 @@ func (a *app) draft(flags draftFlags) error {
 		return misused("--csv and --region do not go together: leave rows out of the spreadsheet instead")
 	}
 	if flags.keep != "" {
-		return a.improve(flags)
+		return improveKey(a, flags)
 	}
 	for _, name := range flags.targets() {
 		if err := mayReplace(name, flags.write); err != nil {
 			return err
 		}
 	}
-	plan, err := a.plan(flags)
+	plan, err := planDraft(a, flags)
 	if err != nil {
 		return err
 	}
@@ -101,10 +101,10 @@ func (a *app) draft(flags draftFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.deliver(plan, d, flags)
+	return deliverDraft(a, plan, d, flags)
 }
 
-// plan is what a draft is made from.
+// planDraft is what a draft is made from.
 type plan struct {
 	table   *draft.Table
 	head    draft.Head
@@ -114,9 +114,9 @@ type plan struct {
 	author  *couplets.Sound   // the key whose end points are drafted
 }
 
-func (a *app) plan(flags draftFlags) (*plan, error) {
+func planDraft(a *app, flags draftFlags) (*plan, error) {
 	if flags.csv != "" {
-		return a.planSheet(flags)
+		return planSheet(a, flags)
 	}
 	catalog, err := a.catalog()
 	if err != nil {
@@ -154,7 +154,7 @@ func weightOf(s *couplets.Sound, id string) float64 {
 	return 1
 }
 
-func (a *app) planSheet(flags draftFlags) (*plan, error) {
+func planSheet(a *app, flags draftFlags) (*plan, error) {
 	dir, name := splitPath(flags.csv)
 	data, err := authored.Read(authored.DirFS(dir), name, flags.csv)
 	if err != nil {
@@ -176,8 +176,8 @@ func (a *app) planSheet(flags draftFlags) (*plan, error) {
 	return p, err
 }
 
-// deliver writes the key where it belongs, and says how good it is.
-func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
+// deliverDraft writes the key where it belongs, and says how good it is.
+func deliverDraft(a *app, p *plan, d *draft.Draft, flags draftFlags) error {
 	text := draft.Seal(d.Text(p.head))
 	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(), File: flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
@@ -193,7 +193,7 @@ func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
 			report.Author = figures(p.author, p)
 		}
 	}
-	if err := a.writeDraft(text, p, flags); err != nil {
+	if err := writeDraft(a, text, p, flags); err != nil {
 		return err
 	}
 	if a.json {
@@ -211,7 +211,7 @@ func (a *app) deliver(p *plan, d *draft.Draft, flags draftFlags) error {
 }
 
 // writeDraft writes all files, or, where one of them is there already, none.
-func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
+func writeDraft(a *app, text []byte, p *plan, flags draftFlags) error {
 	if flags.taxaOut != "" && p.files == nil {
 		return misused("--taxa-out goes with --csv: this key uses the catalog there is")
 	}
@@ -233,12 +233,12 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 		}
 	}
 	if whole {
-		if err := a.newCatalog(flags.taxaOut, []string{flags.csv}, p.files); err != nil {
+		if err := newCatalog(a, flags.taxaOut, []string{flags.csv}, p.files); err != nil {
 			return err
 		}
 	}
 	for _, name := range names {
-		if err := a.replaceFile(name, []string{flags.csv}, files[name], flags.write); err != nil {
+		if err := replaceFile(a, name, []string{flags.csv}, files[name], flags.write); err != nil {
 			return err
 		}
 	}
@@ -246,7 +246,7 @@ func (a *app) writeDraft(text []byte, p *plan, flags draftFlags) error {
 }
 
 // newCatalog makes a folder of a catalog's files, and those that it lies in.
-func (a *app) newCatalog(dir string, from []string, files map[string][]byte) error {
+func newCatalog(a *app, dir string, from []string, files map[string][]byte) error {
 	if err := os.MkdirAll(filepath.Dir(filepath.Clean(dir)), 0o777); err != nil {
 		return err
 	}
@@ -300,7 +300,7 @@ func figures(s *couplets.Sound, p *plan) *show.KeyFigures {
 
 // replaceFile writes a file whole or not at all. One that is there is left alone
 // unless over is true.
-func (a *app) replaceFile(name string, from []string, data []byte, over bool) error {
+func replaceFile(a *app, name string, from []string, data []byte, over bool) error {
 	if err := mayReplace(name, over); err != nil {
 		return err
 	}

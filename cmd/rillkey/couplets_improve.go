@@ -7,8 +7,8 @@ import (
 	"rillkey/key/improve"
 )
 
-// improve betters the key of --keep with few changes.
-func (a *app) improve(flags draftFlags) error {
+// improveKey betters the key of --keep with few changes.
+func improveKey(a *app, flags draftFlags) error {
 	if flags.csv != "" || flags.region != "" || flags.taxaOut != "" {
 		return misused("--keep goes with neither --csv nor --region: it keeps the end points of the key")
 	}
@@ -29,7 +29,7 @@ func (a *app) improve(flags draftFlags) error {
 		return err
 	}
 	if flags.out != "" && len(better.Changes) > 0 {
-		if err := a.replaceFile(flags.out, []string{a.keyFile}, better.Text, flags.write); err != nil {
+		if err := replaceFile(a, flags.out, []string{a.keyFile}, better.Text, flags.write); err != nil {
 			return err
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 )
 
-func (a *app) layoutCommand() *cobra.Command {
+func layoutCommand(a *app) *cobra.Command {
 	var layout string
 	cmd := &cobra.Command{
 		Use:   "show [FILE]",

@@ -32,7 +32,7 @@ type trialFlags struct {
 // mostSpecimens bounds a trial: it takes memory for each.
 const mostSpecimens = 1_000_000
 
-func (a *app) trialCommand() *cobra.Command {
+func trialCommand(a *app) *cobra.Command {
 	var f trialFlags
 	cmd := &cobra.Command{
 		Use:   "trial [FILE]",
@@ -49,7 +49,7 @@ trait table has them.`,
 		Args:    atMostOneFile,
 		RunE: func(cmd *cobra.Command, files []string) error {
 			f.even, f.told = cmd.Flags().Changed("misread"), cmd.Flags().Changed("believed")
-			return a.trial(files, f)
+			return runTrial(a, files, f)
 		},
 	}
 	flags := cmd.Flags()
@@ -76,7 +76,7 @@ func methodNames() []string {
 	return out
 }
 
-func (a *app) trial(files []string, f trialFlags) error {
+func runTrial(a *app, files []string, f trialFlags) error {
 	if err := f.check(); err != nil {
 		return err
 	}
@@ -84,7 +84,7 @@ func (a *app) trial(files []string, f trialFlags) error {
 	if err != nil {
 		return err
 	}
-	setup, err := a.trialSetup(k, f)
+	setup, err := trialSetup(a, k, f)
 	if err != nil {
 		return err
 	}
@@ -143,7 +143,7 @@ func (f *trialFlags) rate() float64 {
 	return -1
 }
 
-func (a *app) trialSetup(k *key.Key, f trialFlags) (trial.Setup, error) {
+func trialSetup(a *app, k *key.Key, f trialFlags) (trial.Setup, error) {
 	options, err := f.inquiry.options()
 	if err != nil {
 		return trial.Setup{}, err

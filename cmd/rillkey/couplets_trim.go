@@ -20,7 +20,7 @@ type trimFlags struct {
 	write       bool
 }
 
-func (a *app) trimCommand() *cobra.Command {
+func trimCommand(a *app) *cobra.Command {
 	var flags trimFlags
 	cmd := &cobra.Command{
 		Use:   "trim [FILE] --region FILE",
@@ -36,7 +36,7 @@ file that is there is only replaced with --write.`,
 			if len(files) > 0 {
 				a.keyFile = files[0]
 			}
-			return a.trim(flags)
+			return trimKey(a, flags)
 		},
 	}
 	cmd.Flags().StringVar(&flags.region, "region", "", "the `FILE` with the taxa of the region")
@@ -45,7 +45,7 @@ file that is there is only replaced with --write.`,
 	return cmd
 }
 
-func (a *app) trim(flags trimFlags) error {
+func trimKey(a *app, flags trimFlags) error {
 	if flags.region == "" {
 		return misused("name the region's file with --region")
 	}
@@ -70,7 +70,7 @@ func (a *app) trim(flags trimFlags) error {
 		return fmt.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
 	}
 	if flags.out != "" {
-		if err := a.replaceFile(flags.out, []string{a.keyFile}, out.Text, flags.write); err != nil {
+		if err := replaceFile(a, flags.out, []string{a.keyFile}, out.Text, flags.write); err != nil {
 			return err
 		}
 	}
@@ -94,10 +94,10 @@ func idsOf(all []*taxa.Taxon) []string {
 }
 
 // source is the text of the key to work on, and the key as checked.
-func (a *app) source(catalog *taxa.Catalog) ([]byte, *couplets.Sound, error) {
+func (l *library) source(catalog *taxa.Catalog) ([]byte, *couplets.Sound, error) {
 	var data []byte
 	var err error
-	shown := a.keyFile
+	shown := l.keyFile
 	if shown == "" {
 		shown = couplets.DefaultName
 		data, err = fs.ReadFile(couplets.Embedded(), shown)

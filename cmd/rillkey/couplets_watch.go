@@ -19,10 +19,10 @@ import (
 // steps; a file caught halfway is simply checked again.
 const lookEvery = 300 * time.Millisecond
 
-// watch checks a key again whenever it is saved, and shows the branch that was
+// watchKey checks a key again whenever it is saved, and shows the branch that was
 // just edited, to be walked with the letters of its leads. It ends with Ctrl-C,
 // "q", or the end of input.
-func (a *app) watch(file string, flags checkFlags) error {
+func watchKey(a *app, file string, flags checkFlags) error {
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
 	w := &watcher{app: a, file: file, flags: flags}
@@ -113,7 +113,7 @@ func (w *watcher) check(again bool) error {
 		return err
 	}
 	report := show.NewChecked()
-	subject, err := w.checkFile(report, w.file, w.catalog, region)
+	subject, err := checkFile(w.app, report, w.file, w.catalog, region)
 	if err != nil {
 		return err
 	}

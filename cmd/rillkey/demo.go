@@ -21,7 +21,7 @@ import (
 	"rillkey/taxa"
 )
 
-func (a *app) demoCommand() *cobra.Command {
+func demoCommand(a *app) *cobra.Command {
 	var keep string
 	cmd := &cobra.Command{
 		Use:   "demo",
@@ -30,7 +30,7 @@ func (a *app) demoCommand() *cobra.Command {
 real one goes through: one with all its samples, one cut short. The site, the
 people and the animals do not exist. On a terminal each kind is drawn once.`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.demo(keep) },
+		RunE: func(*cobra.Command, []string) error { return playDemo(a, keep) },
 	}
 	cmd.Flags().StringVar(&keep, "keep", "", "keep the two visits' files in this `DIR`")
 	return cmd
@@ -39,7 +39,7 @@ people and the animals do not exist. On a terminal each kind is drawn once.`,
 // demoSeed makes the ids of the demo the same at every showing.
 var demoSeed = [32]byte{'r', 'i', 'l', 'l', 'k', 'e', 'y'}
 
-func (a *app) demo(keep string) error {
+func playDemo(a *app, keep string) error {
 	k, err := a.key()
 	if err != nil {
 		return err

@@ -29,7 +29,7 @@ type exportFlags struct {
 	discretion            export.Discretion
 }
 
-func (a *app) exportCommand() *cobra.Command {
+func exportCommand(a *app) *cobra.Command {
 	var f exportFlags
 	cmd := &cobra.Command{
 		Use:   "export [FILE or FOLDER…]",
@@ -46,7 +46,7 @@ people and the exact place of an obscured site stay out unless you ask for them;
 notes are given as they are, so read them first.`,
 		Example: `  rillkey export --as csv --to for-the-county
   rillkey export --as darwin-core --to visits.zip --group "Saturday group" 2025 2026`,
-		RunE: func(_ *cobra.Command, args []string) error { return a.export(f, args) },
+		RunE: func(_ *cobra.Command, args []string) error { return exportVisits(a, f, args) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.as, "as", "", "the `FORM`: darwin-core, csv or sql")
@@ -59,7 +59,7 @@ notes are given as they are, so read them first.`,
 	return cmd
 }
 
-func (a *app) export(f exportFlags, paths []string) error {
+func exportVisits(a *app, f exportFlags, paths []string) error {
 	if err := oneOf("as", f.as, []string{asDarwinCore, asCSV, asSQL}); err != nil {
 		return err
 	}

@@ -18,7 +18,7 @@ import (
 )
 
 // The demo's visits, exported and loaded into real databases, give there what
-// grade gives here: the presence index by their own protocols and the Family
+// gradeVisit gives here: the presence index by their own protocols and the Family
 // Biotic Index by one that asks for it, also where they are withheld.
 func TestDemoVisitsInDatabases(t *testing.T) {
 	t.Parallel()

@@ -12,7 +12,7 @@ import (
 	"rillkey/scoring/account"
 )
 
-func (a *app) gradeCommand() *cobra.Command {
+func gradeCommand(a *app) *cobra.Command {
 	var details, charts bool
 	var w scoring.Wish
 	var rulesToCheck string
@@ -36,18 +36,18 @@ time. With --plain they are words and numbers without bars.`,
 		Example: "  rillkey grade --details\n  rillkey grade visits --charts\n  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if rulesToCheck != "" {
-				return a.checkRules(rulesToCheck)
+				return checkRules(a, rulesToCheck)
 			}
-			one, err := a.oneVisit(args)
+			one, err := oneVisit(a, args)
 			switch {
 			case err != nil:
 				return err
 			case one:
-				return a.grade(details, charts || details, w)
+				return gradeVisit(a, details, charts || details, w)
 			case details || w.Anyway:
 				return misused("--details and --anyway are for one visit")
 			}
-			return a.gradeMany(args, charts)
+			return gradeMany(a, args, charts)
 		},
 	}
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")
@@ -58,7 +58,7 @@ time. With --plain they are words and numbers without bars.`,
 }
 
 // oneVisit tells that one visit is meant, and takes its file from args.
-func (a *app) oneVisit(args []string) (bool, error) {
+func oneVisit(a *app, args []string) (bool, error) {
 	if len(args) > 0 && a.visitFile != "" {
 		return false, misused("name visits either with --visit or by themselves, not both")
 	}
@@ -72,7 +72,7 @@ func (a *app) oneVisit(args []string) (bool, error) {
 	return true, nil
 }
 
-func (a *app) grade(details, charts bool, w scoring.Wish) error {
+func gradeVisit(a *app, details, charts bool, w scoring.Wish) error {
 	_, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
@@ -82,7 +82,7 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 		return err
 	}
 	of := rules.Account(v)
-	g, err := a.gradeAs(rules, of, w)
+	g, err := gradeAs(a, rules, of, w)
 	if err != nil {
 		return err
 	}
@@ -91,7 +91,7 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 	} else {
 		err = show.Grade(a.out, a.width, g, details)
 		if charts && err == nil {
-			err = a.chartsOf(rules, of, g)
+			err = chartsOf(a, rules, of, g)
 		}
 	}
 	switch {
@@ -106,7 +106,7 @@ func (a *app) grade(details, charts bool, w scoring.Wish) error {
 }
 
 // gradeAs grades a visit, and remarks where its day has not come yet.
-func (a *app) gradeAs(rules *scoring.Rules, of *account.Account, w scoring.Wish) (*scoring.Grade, error) {
+func gradeAs(a *app, rules *scoring.Rules, of *account.Account, w scoring.Wish) (*scoring.Grade, error) {
 	g, err := rules.Grade(of, w)
 	if err != nil {
 		return nil, err

@@ -11,7 +11,7 @@ import (
 )
 
 // chartsOf writes the charts of one visit as text.
-func (a *app) chartsOf(rules *scoring.Rules, of *account.Account, g *scoring.Grade) error {
+func chartsOf(a *app, rules *scoring.Rules, of *account.Account, g *scoring.Grade) error {
 	charts := []chart.Chart{chart.Classes(g), chart.Kinds(g)}
 	main := &g.Indices[0]
 	if c, ok := chart.Chances(main, rules.Scheme(main.ID)); ok {
@@ -24,11 +24,11 @@ func (a *app) chartsOf(rules *scoring.Rules, of *account.Account, g *scoring.Gra
 	if c, ok := chart.Accumulated(x, g.Effort.Required); ok {
 		charts = append(charts, c)
 	}
-	return a.writeCharts(charts)
+	return writeCharts(a, charts)
 }
 
 // chartsOverTime writes a chart for every site that was visited twice at least.
-func (a *app) chartsOverTime(rules *scoring.Rules, t *series.Table) error {
+func chartsOverTime(a *app, rules *scoring.Rules, t *series.Table) error {
 	var charts []chart.Chart
 	i := 0
 	for _, place := range t.Places {
@@ -42,12 +42,12 @@ func (a *app) chartsOverTime(rules *scoring.Rules, t *series.Table) error {
 			charts = append(charts, c)
 		}
 	}
-	return a.writeCharts(charts)
+	return writeCharts(a, charts)
 }
 
 // writeCharts writes them with bars, except in plain lines, which a screen
 // reader speaks: there the words and numbers say the same.
-func (a *app) writeCharts(charts []chart.Chart) error {
+func writeCharts(a *app, charts []chart.Chart) error {
 	bars := !a.plain && a.env("TERM") != "dumb"
 	for _, c := range charts {
 		if _, err := fmt.Fprintln(a.out, "\n"+strings.Join(c.Text(a.width-1, bars), "\n")); err != nil {

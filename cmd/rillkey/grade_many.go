@@ -12,7 +12,7 @@ import (
 )
 
 // gradeMany grades the visits of several files and folders as one table.
-func (a *app) gradeMany(paths []string, charts bool) error {
+func gradeMany(a *app, paths []string, charts bool) error {
 	_, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
@@ -37,7 +37,7 @@ func (a *app) gradeMany(paths []string, charts bool) error {
 	} else {
 		err = show.Table(a.out, a.width, table)
 		if charts && err == nil {
-			err = a.chartsOverTime(rules, table)
+			err = chartsOverTime(a, rules, table)
 		}
 	}
 	switch {

@@ -12,7 +12,7 @@ import (
 
 // checkRules checks the schemes and protocols in dir and prints every finding at
 // its place.
-func (a *app) checkRules(dir string) error {
+func checkRules(a *app, dir string) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err

@@ -51,7 +51,7 @@ func TestHostileNamesOfFilesAndWords(t *testing.T) {
 	}
 	t.Chdir(dir)
 	turn := 0
-	for _, cmd := range leaves((&app{}).root()) {
+	for _, cmd := range leaves(rootCommand(newApp(world{}))) {
 		if turn++; testing.Short() && turn%4 != 0 {
 			continue
 		}

@@ -31,7 +31,7 @@ type identifyFlags struct {
 	noSave  bool
 }
 
-func (a *app) identifyCommand() *cobra.Command {
+func identifyCommand(a *app) *cobra.Command {
 	var f identifyFlags
 	cmd := &cobra.Command{
 		Use:   "identify",
@@ -54,7 +54,7 @@ nothing is added to a visit.`,
   rillkey identify --observe legs=6 --observe tails=2 --length 12mm
   rillkey identify --check stonefly`,
 		Args: noArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error { return a.identify(f, cmd.Flags()) },
+		RunE: func(cmd *cobra.Command, _ []string) error { return identifyAnimals(a, f, cmd.Flags()) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't tell, tails=2+3 one of these states")
@@ -69,7 +69,7 @@ nothing is added to a visit.`,
 	return cmd
 }
 
-func (a *app) identify(f identifyFlags, given *pflag.FlagSet) error {
+func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
 	k, err := a.key()
 	if err != nil {
 		return err
@@ -87,7 +87,7 @@ func (a *app) identify(f identifyFlags, given *pflag.FlagSet) error {
 		return err
 	}
 	if f.check != "" || f.list {
-		return a.checkName(m, f, options, length)
+		return checkName(a, m, f, options, length)
 	}
 	s := &session{app: a, flags: f, given: given, begin: func() (*key.Inquiry, error) { return m.Inquire(options) }}
 	if s.target, err = a.target(f, f.asks() && !a.json); err != nil {
@@ -124,7 +124,7 @@ func (s *session) run(length float64) error {
 		return err
 	}
 	if s.flags.see != "" {
-		said, err := s.see(q, s.flags.see)
+		said, err := observeWords(s.app, q, s.flags.see)
 		if err != nil {
 			return err
 		}
@@ -149,7 +149,7 @@ func (s *session) conclude(q *key.Inquiry, length float64) error {
 			return err
 		}
 	}
-	if err := s.showIdentified(q.Model().Key().Catalog(), v); err != nil {
+	if err := showIdentified(s.app, q.Model().Key().Catalog(), v); err != nil {
 		return err
 	}
 	if !s.json {
@@ -161,7 +161,7 @@ func (s *session) conclude(q *key.Inquiry, length float64) error {
 	return nil
 }
 
-func (a *app) showIdentified(catalog *taxa.Catalog, v *show.Identified) error {
+func showIdentified(a *app, catalog *taxa.Catalog, v *show.Identified) error {
 	if a.json {
 		return show.JSON(a.out, v)
 	}
@@ -213,13 +213,13 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 	if s.flags.check != "" {
 		to.Rest = "Nothing is saved: only a check"
 	}
-	if err := s.question(q, to); err != nil {
+	if err := askQuestions(s.app, q, to); err != nil {
 		return false, err
 	}
 	if s.json {
 		return false, s.conclude(q, length)
 	}
-	if err := s.showIdentified(q.Model().Key().Catalog(), show.NewIdentified(q, length)); err != nil {
+	if err := showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, length)); err != nil {
 		return false, err
 	}
 	if length == 0 && s.flags.check == "" {
@@ -237,8 +237,8 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 	return false, nil
 }
 
-// question asks until the questions end; that somebody left is an error.
-func (a *app) question(q *key.Inquiry, to question.Destination) error {
+// askQuestions asks until the questions end; that somebody left is an error.
+func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
 	ask := func() (question.Outcome, error) {
 		if a.onScreen() {
 			return question.Screen(q, to, a.drawings(q), a.in, a.out, a.look())
@@ -276,11 +276,11 @@ func (s *session) measure(q *key.Inquiry, to question.Destination) (length float
 	}
 	if q.Question() != nil {
 		s.plainly("With that length the answers no longer settle it. A few more questions:")
-		if err := s.question(q, to); err != nil {
+		if err := askQuestions(s.app, q, to); err != nil {
 			return 0, err
 		}
 	}
-	return length, s.showIdentified(q.Model().Key().Catalog(), show.NewIdentified(q, length))
+	return length, showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, length))
 }
 
 // offer asks whether and how to add a creature to the visit.

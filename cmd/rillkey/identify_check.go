@@ -8,7 +8,7 @@ import (
 
 // checkName asks whether a creature is what a name says. Nothing is added to a
 // visit: an animal that is looked at again has been counted already.
-func (a *app) checkName(m *key.Model, f identifyFlags, o key.Options, length float64) error {
+func checkName(a *app, m *key.Model, f identifyFlags, o key.Options, length float64) error {
 	switch {
 	case f.check == "":
 		return misused("--list goes with --check NAME")
@@ -20,7 +20,7 @@ func (a *app) checkName(m *key.Model, f identifyFlags, o key.Options, length flo
 		return err
 	}
 	if f.list {
-		return a.listProof(m, taxon, o)
+		return listProof(a, m, taxon, o)
 	}
 	s := &session{app: a, flags: f, begin: func() (*key.Inquiry, error) {
 		q, err := m.Check(taxon.ID, o)
@@ -33,7 +33,7 @@ func (a *app) checkName(m *key.Model, f identifyFlags, o key.Options, length flo
 }
 
 // listProof lists the features that settle a name.
-func (a *app) listProof(m *key.Model, taxon *taxa.Taxon, o key.Options) error {
+func listProof(a *app, m *key.Model, taxon *taxa.Taxon, o key.Options) error {
 	features, settled, err := m.Proof(taxon.ID, o)
 	if err != nil {
 		return misused("--check: %w", err)

@@ -300,7 +300,7 @@ func TestIdentifyWithoutAName(t *testing.T) {
 }
 
 // A length is held against that of grown animals; only a longer one speaks
-// against the name.
+// compareTaxa the name.
 func TestLengthIsJudgedOneSidedly(t *testing.T) {
 	m := embeddedModel(t)
 	path := answersFlag(truthfully(t, m, key.DefaultOptions(), "perlidae", nil).Path())

@@ -17,7 +17,7 @@ import (
 	"rillkey/taxa/authored"
 )
 
-func (a *app) importCommand() *cobra.Command {
+func importCommand(a *app) *cobra.Command {
 	into := "."
 	cmd := &cobra.Command{
 		Use:   "import FOLDER",
@@ -30,14 +30,14 @@ never overwritten.`,
 			if len(args) != 1 {
 				return misused("which folder? Give the one that 'rillkey export --as csv' wrote")
 			}
-			return a.importTables(args[0], into)
+			return importTables(a, args[0], into)
 		},
 	}
 	cmd.Flags().StringVar(&into, "into", ".", "the `FOLDER` for the visits' files")
 	return cmd
 }
 
-func (a *app) importTables(folder, into string) error {
+func importTables(a *app, folder, into string) error {
 	if info, err := os.Stat(into); err != nil || !info.IsDir() {
 		return misused("--into: %s is no folder; create it first", show.Safe(into))
 	}

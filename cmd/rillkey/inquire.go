@@ -66,8 +66,8 @@ func (f *inquiryFlags) options() (key.Options, error) {
 }
 
 // model is the key with the misread rates that the flags ask for.
-func (a *app) model(k *key.Key, ratesFile string) (*key.Model, error) {
-	rates, err := a.misreadRates(k, ratesFile)
+func (l *library) model(k *key.Key, ratesFile string) (*key.Model, error) {
+	rates, err := l.misreadRates(k, ratesFile)
 	if err != nil {
 		return nil, err
 	}
@@ -76,7 +76,7 @@ func (a *app) model(k *key.Key, ratesFile string) (*key.Model, error) {
 
 // misreadRates are the vocabulary's rates, or with a file those the group has
 // learned.
-func (a *app) misreadRates(k *key.Key, file string) (key.Rates, error) {
+func (l *library) misreadRates(k *key.Key, file string) (key.Rates, error) {
 	v := k.Catalog().Vocabulary()
 	base := key.FileRates(v)
 	if file == "" {

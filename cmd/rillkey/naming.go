@@ -11,11 +11,11 @@ import (
 // nameRegion is the one whose names people use, which is that of the key they asked
 // for. Without one it is empty: a name that means different animals in different
 // places is then asked about.
-func (a *app) nameRegion(catalog *taxa.Catalog) (string, error) {
-	if a.keyFile == "" {
+func (l *library) nameRegion(catalog *taxa.Catalog) (string, error) {
+	if l.keyFile == "" {
 		return "", nil
 	}
-	sound, err := a.couplets(a.keyFile, catalog)
+	sound, err := l.couplets(l.keyFile, catalog)
 	if err != nil {
 		return "", err
 	}
@@ -23,23 +23,23 @@ func (a *app) nameRegion(catalog *taxa.Catalog) (string, error) {
 }
 
 // taxonMeant is the taxon that a name means to the people of the region.
-func (a *app) taxonMeant(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) {
-	region, err := a.nameRegion(catalog)
+func (l *library) taxonMeant(catalog *taxa.Catalog, name string) (*taxa.Taxon, error) {
+	region, err := l.nameRegion(catalog)
 	if err != nil {
 		return nil, err
 	}
-	return a.taxonNamed(catalog, region, name)
+	return l.taxonNamed(catalog, region, name)
 }
 
 // taxonNamed is the taxon that a name means in a region, and says so where it was
 // misspelt. One that is only like others is refused.
-func (a *app) taxonNamed(catalog *taxa.Catalog, region, name string) (*taxa.Taxon, error) {
+func (l *library) taxonNamed(catalog *taxa.Catalog, region, name string) (*taxa.Taxon, error) {
 	f := catalog.Find(name, region)
 	if err := notFound(name, f); err != nil {
 		return nil, err
 	}
 	if !f.Exact {
-		a.complain(fmt.Sprintf("rillkey: %q is taken for %s", show.Safe(name), show.Named(f.Taxon)))
+		l.complain(fmt.Sprintf("rillkey: %q is taken for %s", show.Safe(name), show.Named(f.Taxon)))
 	}
 	return f.Taxon, nil
 }

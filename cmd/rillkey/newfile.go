@@ -43,28 +43,28 @@ func taken(path string) error {
 
 // newFile writes a file whole and synced, or not at all, and never over another
 // one. Whoever may not read the files it is made from may not read it.
-func (a *app) newFile(path string, from []string, fill func(io.Writer) error) error {
-	return a.wrote(path, wholefile.New(path, wholefile.Like(from...), fill))
+func (d *disk) newFile(path string, from []string, fill func(io.Writer) error) error {
+	return d.wrote(path, wholefile.New(path, wholefile.Like(from...), fill))
 }
 
 // newFolder fills a folder and gives it its name once it is whole, as newFile
 // does.
-func (a *app) newFolder(path string, from []string, fill func(create func(string) (io.WriteCloser, error)) error) error {
-	return a.wrote(path, wholefile.NewFolder(path, wholefile.Like(from...), fill))
+func (d *disk) newFolder(path string, from []string, fill func(create func(string) (io.WriteCloser, error)) error) error {
+	return d.wrote(path, wholefile.NewFolder(path, wholefile.Like(from...), fill))
 }
 
 // replacement writes a file over the one that is there, if any, whole and synced.
-func (a *app) replacement(path string, from []string, data []byte) error {
-	return a.wrote(path, wholefile.Replace(path, wholefile.Like(from...), func(w io.Writer) error {
+func (d *disk) replacement(path string, from []string, data []byte) error {
+	return d.wrote(path, wholefile.Replace(path, wholefile.Like(from...), func(w io.Writer) error {
 		_, err := w.Write(data)
 		return err
 	}))
 }
 
 // wrote notes that a file or folder is there now, or says why it is not.
-func (a *app) wrote(path string, err error) error {
+func (d *disk) wrote(path string, err error) error {
 	if err == nil {
-		a.kept(path)
+		d.kept(path)
 	}
 	return cannotWrite(path, err)
 }

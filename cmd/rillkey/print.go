@@ -6,7 +6,7 @@ import (
 	"rillkey/cmd/rillkey/paper"
 )
 
-func (a *app) printCommand() *cobra.Command {
+func printCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "print",
 		Short: "Pages to print, each one self-contained HTML file",
@@ -22,14 +22,16 @@ makes a PDF of it.`,
 	f.BoolVar(&d.open, "open", false, "open the page in the browser")
 	f.StringVar(&d.pdf, "pdf", "", "make a PDF of the page as `FILE`, which must not exist yet; needs Chromium or Chrome")
 	f.StringVar(&d.sheet, "sheet-size", "a4", "size of the PDF's sheets: a4 or letter")
-	cmd.AddCommand(a.printKeyCommand(&d), a.printFiguresCommand(&d), a.printReportCommand(&d), a.printSheetCommand(&d), a.printLabelsCommand(&d))
+	cmd.AddCommand(
+		printKeyCommand(a, &d), printFiguresCommand(a, &d), printReportCommand(a, &d), printSheetCommand(a, &d), printLabelsCommand(a, &d),
+	)
 	return cmd
 }
 
-// printed is a subcommand of print that makes one page; it goes where d says.
-func (a *app) printed(cmd *cobra.Command, d *delivery, page func(args []string) (*paper.Page, error)) *cobra.Command {
+// pageCommand is a subcommand of print that makes one page; it goes where d says.
+func pageCommand(a *app, cmd *cobra.Command, d *delivery, page func(args []string) (*paper.Page, error)) *cobra.Command {
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
-		if err := a.deliverable(d); err != nil {
+		if err := deliverable(a, d); err != nil {
 			return err
 		}
 		a.from = append(a.from, a.visitFile, a.keyFile)
@@ -37,13 +39,13 @@ func (a *app) printed(cmd *cobra.Command, d *delivery, page func(args []string) 
 		if err != nil {
 			return err
 		}
-		return a.deliverPage(p, d)
+		return deliverPage(a, p, d)
 	}
 	return cmd
 }
 
-func (a *app) printFiguresCommand(d *delivery) *cobra.Command {
-	return a.printed(&cobra.Command{
+func printFiguresCommand(a *app, d *delivery) *cobra.Command {
+	return pageCommand(a, &cobra.Command{
 		Use:     "figures",
 		Short:   "The contact sheet: a drawing of every animal and every lead",
 		Example: "  rillkey print figures > figures.html\n  rillkey print figures --key mykey.toml > figures.html",

@@ -24,7 +24,7 @@ type delivery struct {
 var sheets = map[string]string{"a4": "A4", "letter": "letter"}
 
 // deliverable refuses what cannot be delivered, before any work is done for it.
-func (a *app) deliverable(d *delivery) error {
+func deliverable(a *app, d *delivery) error {
 	switch {
 	case a.json:
 		return misused("print writes a page as HTML; leave --json out")
@@ -45,7 +45,7 @@ func (a *app) deliverable(d *delivery) error {
 }
 
 // deliverPage writes a page where d says, and says where that is.
-func (a *app) deliverPage(p *paper.Page, d *delivery) error {
+func deliverPage(a *app, p *paper.Page, d *delivery) error {
 	if d.to != "" {
 		if err := a.newFile(d.to, a.from, whole(p)); err != nil {
 			return err
@@ -53,13 +53,13 @@ func (a *app) deliverPage(p *paper.Page, d *delivery) error {
 		fmt.Fprintln(a.err, "The page is in "+show.Safe(d.to)+".")
 	}
 	if d.open {
-		if err := a.openPage(p, d.to); err != nil {
+		if err := openPage(a, p, d.to); err != nil {
 			return err
 		}
 	}
 	switch {
 	case d.pdf != "":
-		return a.makePDF(p, d)
+		return makePDF(a, p, d)
 	case d.to == "" && !d.open:
 		return whole(p)(a.out)
 	}
@@ -73,7 +73,7 @@ func whole(p *paper.Page) func(io.Writer) error {
 // openPage opens a page in the browser, from the file it is in or from a new
 // one among the temporary files, which stays for as long as the browser needs
 // it.
-func (a *app) openPage(p *paper.Page, path string) error {
+func openPage(a *app, p *paper.Page, path string) error {
 	if path == "" {
 		dir, err := wholefile.LeaveFolder(os.TempDir())
 		if err != nil {

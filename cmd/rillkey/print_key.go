@@ -6,8 +6,8 @@ import (
 	"rillkey/cmd/rillkey/paper"
 )
 
-func (a *app) printKeyCommand(d *delivery) *cobra.Command {
-	return a.printed(&cobra.Command{
+func printKeyCommand(a *app, d *delivery) *cobra.Command {
+	return pageCommand(a, &cobra.Command{
 		Use:   "key",
 		Short: "A whole key to be read on paper: couplets, animals, words, index",
 		Long: `Prints a whole key as one page: how to use it, a ruler, the numbered couplets

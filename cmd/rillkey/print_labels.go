@@ -25,7 +25,7 @@ type labelFlags struct {
 	vials int
 }
 
-func (a *app) printLabelsCommand(d *delivery) *cobra.Command {
+func printLabelsCommand(a *app, d *delivery) *cobra.Command {
 	var f labelFlags
 	cmd := &cobra.Command{
 		Use:   "labels",
@@ -40,10 +40,10 @@ scores the animal; without it all are blank, with lines to write on.`,
 	}
 	cmd.Flags().StringVar(&f.cells, "cells", "3x4", "`ROWSxCELLS` of a tray, as 4x6: A1 to D6; 0x0 for no labels of cells")
 	cmd.Flags().IntVar(&f.vials, "vials", -1, "`N` blank labels for vials (else 30, or 6 beside those of a visit)")
-	return a.printed(cmd, d, func([]string) (*paper.Page, error) { return a.labels(f) })
+	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) { return labelsPage(a, f) })
 }
 
-func (a *app) labels(f labelFlags) (*paper.Page, error) {
+func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
 	if a.visitFile != "" {
 		catalog, rules, err := a.catalogAndRules()

@@ -19,7 +19,7 @@ import (
 
 // makePDF has a Chromium print the page, beside the place the PDF goes to: one
 // that is kept in a box of its own may not see the temporary files.
-func (a *app) makePDF(p *paper.Page, d *delivery) error {
+func makePDF(a *app, p *paper.Page, d *delivery) error {
 	browser, err := chromium()
 	if err != nil {
 		return err
@@ -35,7 +35,7 @@ func (a *app) makePDF(p *paper.Page, d *delivery) error {
 	if err := wholefile.New(source, wholefile.Shared, whole(p)); err != nil {
 		return err
 	}
-	if err := a.printWith(browser, dir, source, made); err != nil {
+	if err := printWith(a, browser, dir, source, made); err != nil {
 		return err
 	}
 	err = a.newFile(d.pdf, a.from, func(w io.Writer) error {
@@ -63,7 +63,7 @@ var offlineFlags = []string{
 	"--disable-sync", "--disable-default-apps", "--disable-domain-reliability", "--disable-quic", "--no-pings",
 }
 
-func (a *app) printWith(browser, dir, source, made string) error {
+func printWith(a *app, browser, dir, source, made string) error {
 	source, err := filepath.Abs(source)
 	if err != nil {
 		return err

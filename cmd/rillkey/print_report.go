@@ -23,10 +23,10 @@ type reportFlags struct {
 	discretion export.Discretion
 }
 
-func (a *app) printReportCommand(d *delivery) *cobra.Command {
+func printReportCommand(a *app, d *delivery) *cobra.Command {
 	var f reportFlags
 	var damage error
-	cmd := a.printed(&cobra.Command{
+	cmd := pageCommand(a, &cobra.Command{
 		Use:   "report [FILE]",
 		Short: "The report of a visit, for the group and the public",
 		Long: `Writes the report of one visit: the grade with its doubts, or plainly why there
@@ -40,10 +40,10 @@ stay out unless you ask for them; notes of records are never printed, but what
 was noted on the effort of samples is, so read it first.`,
 		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n  rillkey print report 2026-05-16-tanyard-brook.visit.toml --history visits --pdf report.pdf",
 	}, d, func(args []string) (*paper.Page, error) {
-		if err := a.oneFile(args); err != nil {
+		if err := oneFile(a, args); err != nil {
 			return nil, err
 		}
-		page, harm, err := a.report(f)
+		page, harm, err := reportPage(a, f)
 		damage = harm
 		return page, err
 	})
@@ -62,20 +62,20 @@ was noted on the effort of samples is, so read it first.`,
 }
 
 // oneFile takes the visit's file from args, if it is there.
-func (a *app) oneFile(args []string) error {
+func oneFile(a *app, args []string) error {
 	if len(args) > 1 {
 		return misused("a report is of one visit; name others of the site with --history")
 	}
-	one, err := a.oneVisit(args)
+	one, err := oneVisit(a, args)
 	if err == nil && !one {
 		return misused("%s is a folder; name one visit's file, and the folder with --history", show.Safe(args[0]))
 	}
 	return err
 }
 
-// report makes the page of the visit meant. The second value is what the command
+// reportPage makes the page of the visit meant. The second value is what the command
 // must end with because of damage in its file.
-func (a *app) report(f reportFlags) (*paper.Page, error, error) {
+func reportPage(a *app, f reportFlags) (*paper.Page, error, error) {
 	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return nil, nil, err
@@ -89,7 +89,7 @@ func (a *app) report(f reportFlags) (*paper.Page, error, error) {
 		return nil, nil, err
 	}
 	if len(f.history) > 0 {
-		if err := a.past(&r, v, f.history); err != nil {
+		if err := addPast(a, &r, v, f.history); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -99,7 +99,7 @@ func (a *app) report(f reportFlags) (*paper.Page, error, error) {
 		}
 	}
 	r.Account = rules.Account(discreet(f.discretion, v))
-	if r.Grade, err = a.gradeAs(rules, r.Account, scoring.Wish{}); err != nil {
+	if r.Grade, err = gradeAs(a, rules, r.Account, scoring.Wish{}); err != nil {
 		return nil, nil, err
 	}
 	return r.Page(), damage, nil
@@ -131,8 +131,8 @@ func checksum(file string) (string, error) {
 	return fmt.Sprintf("SHA-256 of its file: %x.", sha256.Sum256(data)), nil
 }
 
-// past enters the visits to the same site into a report.
-func (a *app) past(r *paper.Report, v *visit.Visit, paths []string) error {
+// addPast enters the visits to the same site into a report.
+func addPast(a *app, r *paper.Report, v *visit.Visit, paths []string) error {
 	named, err := visitFiles(paths)
 	if err != nil {
 		return err

@@ -13,7 +13,7 @@ import (
 // usualProtocol is the protocol of a sheet when nobody names one.
 const usualProtocol = "riffle-three"
 
-func (a *app) printSheetCommand(d *delivery) *cobra.Command {
+func printSheetCommand(a *app, d *delivery) *cobra.Command {
 	var protocol string
 	cmd := &cobra.Command{
 		Use:   "sheet",
@@ -28,10 +28,10 @@ filled in, and the sheet is for its protocol.`,
 		Args: noArgs,
 	}
 	cmd.Flags().StringVar(&protocol, "protocol", "", "`ID` of the protocol (else that of the visit, or "+usualProtocol+")")
-	return a.printed(cmd, d, func([]string) (*paper.Page, error) { return a.fieldSheet(protocol) })
+	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) { return fieldSheet(a, protocol) })
 }
 
-func (a *app) fieldSheet(protocol string) (*paper.Page, error) {
+func fieldSheet(a *app, protocol string) (*paper.Page, error) {
 	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return nil, err

@@ -18,7 +18,7 @@ import (
 	"rillkey/taxa/authored"
 )
 
-func (a *app) ratesCommand() *cobra.Command {
+func ratesCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "rates",
 		Short: "How often your own group misreads each trait: show, learn",
@@ -27,11 +27,11 @@ counts that in the visits' files and keeps the counts in a file of the group's
 own; 'identify --rates FILE' then believes its answers accordingly.`,
 		RunE: group,
 	}
-	cmd.AddCommand(a.showRatesCommand(), a.learnCommand())
+	cmd.AddCommand(showRatesCommand(a), learnCommand(a))
 	return cmd
 }
 
-func (a *app) showRatesCommand() *cobra.Command {
+func showRatesCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:     "show [FILE]",
 		Short:   "The rates in plain numbers: those of a group's file, else the built-in ones",
@@ -49,12 +49,12 @@ func (a *app) showRatesCommand() *cobra.Command {
 					return err
 				}
 			}
-			return a.showRates(show.NewRates(file, v, record))
+			return showRates(a, show.NewRates(file, v, record))
 		},
 	}
 }
 
-func (a *app) showRates(r *show.Rates) error {
+func showRates(a *app, r *show.Rates) error {
 	if a.json {
 		return show.JSON(a.out, r)
 	}
@@ -68,7 +68,7 @@ func readRates(file string, v *taxa.Vocabulary) (*learned.Record, error) {
 	return record, fileError(file, err)
 }
 
-func (a *app) learnCommand() *cobra.Command {
+func learnCommand(a *app) *cobra.Command {
 	var add bool
 	cmd := &cobra.Command{
 		Use:   "learn FILE VISIT...",
@@ -84,14 +84,14 @@ Records name couplets by their number: learn with the key that was used.`,
 			if len(args) < 2 {
 				return misused("give the file to keep the rates in and at least one visit's file; see 'rillkey rates learn --help'")
 			}
-			return a.learn(args[0], args[1:], add)
+			return learnRates(a, args[0], args[1:], add)
 		},
 	}
 	cmd.Flags().BoolVar(&add, "add", false, "add to the counts in FILE instead of making it anew")
 	return cmd
 }
 
-func (a *app) learn(file string, visits []string, add bool) error {
+func learnRates(a *app, file string, visits []string, add bool) error {
 	k, err := a.key()
 	if err != nil {
 		return err
@@ -118,7 +118,7 @@ func (a *app) learn(file string, visits []string, add bool) error {
 	}
 	r := show.NewRates(file, v, record)
 	r.Learned = from
-	return a.showRates(r)
+	return showRates(a, r)
 }
 
 // ratesBefore are the rates in the file that is about to be written, which must

@@ -10,7 +10,7 @@ import (
 	"rillkey/taxa"
 )
 
-func (a *app) recheckCommand() *cobra.Command {
+func recheckCommand(a *app) *cobra.Command {
 	var most int
 	cmd := &cobra.Command{
 		Use:   "recheck",
@@ -31,15 +31,15 @@ name; 'recheck settle' says which name counts, and both stay in the file;
 			if most < 1 {
 				return misused("--most %d: list one record at least", most)
 			}
-			return a.recheck(most)
+			return listRechecks(a, most)
 		},
 	}
 	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
-	cmd.AddCommand(a.lookCommand(), a.settleCommand(), a.agreementCommand())
+	cmd.AddCommand(lookCommand(a), settleCommand(a), agreementCommand(a))
 	return cmd
 }
 
-// atHand is what the commands of a second look work on.
+// openVisit is what the commands of a second look work on.
 type atHand struct {
 	catalog *taxa.Catalog
 	rules   *scoring.Rules
@@ -48,7 +48,7 @@ type atHand struct {
 	damage  error // what the command must end with because of the visit's file
 }
 
-func (a *app) atHand() (h atHand, err error) {
+func openVisit(a *app) (h atHand, err error) {
 	if h.catalog, err = a.catalog(); err != nil {
 		return h, err
 	}
@@ -62,8 +62,8 @@ func (a *app) atHand() (h atHand, err error) {
 	return h, nil
 }
 
-func (a *app) recheck(most int) error {
-	h, err := a.atHand()
+func listRechecks(a *app, most int) error {
+	h, err := openVisit(a)
 	if err != nil {
 		return err
 	}
@@ -86,13 +86,13 @@ func (a *app) recheck(most int) error {
 // that of a Wish without one, so that every command gives a visit the same word.
 const seed = 0
 
-func (a *app) agreementCommand() *cobra.Command {
+func agreementCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:   "agreement",
 		Short: "How well first and second identifications agree",
 		Args:  noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			h, err := a.atHand()
+			h, err := openVisit(a)
 			if err != nil {
 				return err
 			}

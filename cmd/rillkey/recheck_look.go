@@ -21,7 +21,7 @@ type lookFlags struct {
 	inquiry                       inquiryFlags
 }
 
-func (a *app) lookCommand() *cobra.Command {
+func lookCommand(a *app) *cobra.Command {
 	var f lookFlags
 	cmd := &cobra.Command{
 		Use:   "look",
@@ -31,7 +31,7 @@ called. Without --of it is the record that matters most and that nobody looked a
 twice. Both names stay in the file; only afterwards are they shown side by side.`,
 		Example: "  rillkey recheck look --who Oona\n  rillkey recheck look --of k3v9m2qa --who Oona --answers 1a,2b",
 		Args:    noArgs,
-		RunE:    func(*cobra.Command, []string) error { return a.lookAgain(f) },
+		RunE:    func(*cobra.Command, []string) error { return lookAgain(a, f) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.of, "of", "", "`CODE` of the record to look at")
@@ -44,12 +44,12 @@ twice. Both names stay in the file; only afterwards are they shown side by side.
 	return cmd
 }
 
-func (a *app) lookAgain(f lookFlags) error {
+func lookAgain(a *app, f lookFlags) error {
 	k, err := a.key()
 	if err != nil {
 		return err
 	}
-	h, err := a.atHand()
+	h, err := openVisit(a)
 	if err != nil {
 		return err
 	}
@@ -68,7 +68,8 @@ func (a *app) lookAgain(f lookFlags) error {
 	if sameHand(f.who, rec.Who) {
 		return misused("%s named these animals the first time; a second look needs another pair of eyes", f.who)
 	}
-	q, err := a.secondInquiry(k, f, question.Destination{Name: h.visit.Header.Site, Rest: fmt.Sprintf(", sample %s, second look", rec.Sample)})
+	to := question.Destination{Name: h.visit.Header.Site, Rest: fmt.Sprintf(", sample %s, second look", rec.Sample)}
+	q, err := secondInquiry(a, k, f, to)
 	if err != nil {
 		return err
 	}
@@ -80,7 +81,7 @@ func (a *app) lookAgain(f lookFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.showLook(h, rec, body, saved.Event.ID)
+	return showLook(a, h, rec, body, saved.Event.ID)
 }
 
 // chosen is the record with the code, else the first of the list that nobody
@@ -112,7 +113,7 @@ func sameHand(a, b string) bool {
 }
 
 // secondInquiry asks the second person, or takes what the command line says.
-func (a *app) secondInquiry(k *key.Key, f lookFlags, to question.Destination) (*key.Inquiry, error) {
+func secondInquiry(a *app, k *key.Key, f lookFlags, to question.Destination) (*key.Inquiry, error) {
 	options, err := f.inquiry.options()
 	if err != nil {
 		return nil, err
@@ -131,7 +132,7 @@ func (a *app) secondInquiry(k *key.Key, f lookFlags, to question.Destination) (*
 	if a.json {
 		return nil, misused("with --json nothing is asked; give --answers or --observe")
 	}
-	return q, a.question(q, to)
+	return q, askQuestions(a, q, to)
 }
 
 func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error) {
@@ -143,7 +144,7 @@ func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error
 	return body, readOptional("count", f.count, units.Count, &body.Count)
 }
 
-func (a *app) showLook(h atHand, rec visit.Record, body visit.SecondLook, event string) error {
+func showLook(a *app, h atHand, rec visit.Record, body visit.SecondLook, event string) error {
 	v := show.NewLook(h.catalog, rec, body, event)
 	if a.json {
 		return show.JSON(a.out, v)
@@ -153,7 +154,7 @@ func (a *app) showLook(h atHand, rec visit.Record, body visit.SecondLook, event 
 
 type settleFlags struct{ of, taxon, who, reason string }
 
-func (a *app) settleCommand() *cobra.Command {
+func settleCommand(a *app) *cobra.Command {
 	var f settleFlags
 	cmd := &cobra.Command{
 		Use:   "settle",
@@ -162,7 +163,7 @@ func (a *app) settleCommand() *cobra.Command {
 of both people stay in the file.`,
 		Example: "  rillkey recheck settle --of k3v9m2qa --taxon mayfly --who Mags",
 		Args:    noArgs,
-		RunE:    func(*cobra.Command, []string) error { return a.settleName(f) },
+		RunE:    func(*cobra.Command, []string) error { return settleName(a, f) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.of, "of", "", "`CODE` of the record")
@@ -172,11 +173,11 @@ of both people stay in the file.`,
 	return cmd
 }
 
-func (a *app) settleName(f settleFlags) error {
+func settleName(a *app, f settleFlags) error {
 	if f.of == "" || f.taxon == "" {
 		return misused("say which record with --of and which name counts with --taxon")
 	}
-	h, err := a.atHand()
+	h, err := openVisit(a)
 	if err != nil {
 		return err
 	}

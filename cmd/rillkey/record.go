@@ -85,7 +85,7 @@ const mostKept = 40
 
 // addRecord appends a record to the visit and says where it is. Without a sample
 // the latest one is meant.
-func (a *app) addRecord(path string, r recordFlags, body visit.Identification) (*show.Saved, error) {
+func (vf *visitFolder) addRecord(path string, r recordFlags, body visit.Identification) (*show.Saved, error) {
 	v, err := visit.Read(path)
 	if err != nil {
 		return nil, err
@@ -97,7 +97,7 @@ func (a *app) addRecord(path string, r recordFlags, body visit.Identification) (
 		}
 		body.Sample = samples[len(samples)-1].Label
 	}
-	saved, err := a.save(path, strings.TrimSpace(r.who), body)
+	saved, err := vf.save(path, strings.TrimSpace(r.who), body)
 	if err != nil {
 		return nil, err
 	}

@@ -21,8 +21,8 @@ func init() {
 	cobra.MousetrapHelpText = ""
 }
 
-// root is the command tree.
-func (a *app) root() *cobra.Command {
+// rootCommand is the command tree.
+func rootCommand(a *app) *cobra.Command {
 	root := &cobra.Command{
 		Use:           "rillkey",
 		Short:         "Name stream animals, count them, and grade the stream honestly",
@@ -42,7 +42,10 @@ func (a *app) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return misused("%v; see '%s --help'", err, cmd.CommandPath())
 	})
-	root.AddCommand(a.identifyCommand(), a.visitCommand(), a.gradeCommand(), a.recheckCommand(), a.taxaCommand(), a.coupletsCommand(), a.printCommand(), a.exportCommand(), a.importCommand(), a.ratesCommand(), a.demoCommand())
+	root.AddCommand(
+		identifyCommand(a), visitCommand(a), gradeCommand(a), recheckCommand(a), taxaCommand(a), coupletsCommand(a),
+		printCommand(a), exportCommand(a), importCommand(a), ratesCommand(a), demoCommand(a),
+	)
 	return root
 }
 

@@ -33,7 +33,7 @@ func TestWhereScreensAreShown(t *testing.T) {
 		{"a terminal that moves no cursor", true, false, false, false, "TERM=dumb"},
 		{"a terminal without a name", true, false, false, false, "TERM="},
 	} {
-		a := &app{world: world{screen: row.terminal, errScreen: row.terminal, env: env(row.env)}, plain: row.plain, json: row.json}
+		a := &console{world: world{screen: row.terminal, errScreen: row.terminal, env: env(row.env)}, plain: row.plain, json: row.json}
 		if got := a.onScreen(); got != row.screen {
 			t.Errorf("%s: screens %v", row.why, got)
 		}
@@ -57,7 +57,7 @@ func TestWhenColoursAreUsed(t *testing.T) {
 		{"NO_COLOR=0 is not empty", false, []string{"COLORFGBG=15;0", "NO_COLOR=0"}, question.Look{Dark: true}},
 		{"NO_COLOR empty is as good as none", false, []string{"COLORFGBG=15;0", "NO_COLOR="}, question.Look{Color: true, Dark: true}},
 	} {
-		a := &app{world: world{env: env(row.env...)}, plain: row.plain}
+		a := &console{world: world{env: env(row.env...)}, plain: row.plain}
 		if got := a.look(); got != row.want {
 			t.Errorf("%s: %+v, want %+v", row.why, got, row.want)
 		}

@@ -17,7 +17,7 @@ import (
 )
 
 // status N rillkey ARGS… runs the program and wants exit status N. Whatever it
-// printed goes to the files out and err. An optional "<FILE" gives its input.
+// pageCommand goes to the files out and err. An optional "<FILE" gives its input.
 func status(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 2 {
 		ts.Fatalf("usage: status N [<FILE] rillkey ARGS…")

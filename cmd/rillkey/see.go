@@ -14,9 +14,9 @@ import (
 // lengthSaid is a length in the middle of other words: "22 mm", "half... 0.5 in".
 var lengthSaid = regexp.MustCompile(`(?i)\b\d+(?:[.,]\d+)?\s*(?:mm|cm|in|inch|inches)\b`)
 
-// see takes what was said in a person's own words: each part must be understood,
+// observeWords takes what was said in a person's own words: each part must be understood,
 // or nothing is. A length among the words is given back in mm, else 0.
-func (a *app) see(q *key.Inquiry, text string) (length float64, err error) {
+func observeWords(a *app, q *key.Inquiry, text string) (length float64, err error) {
 	vocabulary := q.Model().Key().Catalog().Vocabulary()
 	if said := lengthSaid.FindString(text); said != "" {
 		if length, err = units.BodyLength(said); err != nil {

@@ -13,7 +13,7 @@ import (
 // mostAlike is how many are named that have a name like the one looked up.
 const mostAlike = 8
 
-func (a *app) taxaCommand() *cobra.Command {
+func taxaCommand(a *app) *cobra.Command {
 	var other string
 	cmd := &cobra.Command{
 		Use:   "taxa NAME",
@@ -29,20 +29,20 @@ With --against OTHER: what tells the two apart, the most visible first.`,
 				return misused("which creature? Give a name, for example 'rillkey taxa mayfly'")
 			}
 			if other != "" {
-				return a.against(strings.Join(args, " "), other)
+				return compareTaxa(a, strings.Join(args, " "), other)
 			}
 			catalog, rules, err := a.catalogAndRules()
 			if err != nil {
 				return err
 			}
-			return a.lookUp(catalog, rules.Standings, strings.Join(args, " "))
+			return lookUp(a, catalog, rules.Standings, strings.Join(args, " "))
 		},
 	}
 	cmd.Flags().StringVar(&other, "against", "", "tell it apart from `OTHER`")
 	return cmd
 }
 
-func (a *app) lookUp(catalog *taxa.Catalog, standings show.Standings, name string) error {
+func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string) error {
 	region, err := a.nameRegion(catalog)
 	if err != nil {
 		return err

@@ -4,8 +4,8 @@ import (
 	"rillkey/cmd/rillkey/show"
 )
 
-// against tells two creatures apart by their features.
-func (a *app) against(name, other string) error {
+// compareTaxa tells two creatures apart by their features.
+func compareTaxa(a *app, name, other string) error {
 	k, err := a.key()
 	if err != nil {
 		return err

@@ -6,7 +6,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 )
 
-func (a *app) visitCommand() *cobra.Command {
+func visitCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "visit",
 		Short: "Keep a sampling visit: begin, sample, enter, show, amend, sorted, finish, reopen, merge, salvage, list",
@@ -15,11 +15,14 @@ disk before the program says "saved". Nothing is ever rewritten: a correction is
 a new entry.`,
 		RunE: group,
 	}
-	cmd.AddCommand(a.beginCommand(), a.sampleCommand(), a.enterCommand(), a.showCommand(), a.amendCommand(), a.sortedCommand(), a.finishCommand(), a.reopenCommand(), a.mergeCommand(), a.salvageCommand(), a.listCommand())
+	cmd.AddCommand(
+		beginCommand(a), sampleCommand(a), enterCommand(a), showCommand(a), amendCommand(a), sortedCommand(a),
+		finishCommand(a), reopenCommand(a), mergeCommand(a), salvageCommand(a), listCommand(a),
+	)
 	return cmd
 }
 
-func (a *app) showCommand() *cobra.Command {
+func showCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:   "show",
 		Short: "Print the tally by sample and class",

@@ -25,7 +25,7 @@ type amendFlags struct {
 	obscured                           bool
 }
 
-func (a *app) amendCommand() *cobra.Command {
+func amendCommand(a *app) *cobra.Command {
 	var f amendFlags
 	cmd := &cobra.Command{
 		Use:   "amend",
@@ -38,7 +38,7 @@ every entry in square brackets.`,
   rillkey visit amend --of k3v9m2qa --withdraw --reason "entered twice"
   rillkey visit amend --obscured --reason "a rare crayfish lives here"`,
 		Args: noArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error { return a.amend(f, cmd.Flags()) },
+		RunE: func(cmd *cobra.Command, _ []string) error { return amendEntry(a, f, cmd.Flags()) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.of, "of", "", "`CODE` of the entry to correct")
@@ -59,7 +59,7 @@ every entry in square brackets.`,
 	return cmd
 }
 
-func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
+func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err
@@ -76,10 +76,10 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 		return err
 	}
 	if flags.Changed("obscured") {
-		return a.amendPlace(f, v)
+		return amendPlace(a, f, v)
 	}
 	if f.of == "" && !a.json {
-		if err := a.askAmendment(&f, catalog, v); err != nil {
+		if err := askAmendment(a, &f, catalog, v); err != nil {
 			return err
 		}
 	}
@@ -106,7 +106,7 @@ func (a *app) amend(f amendFlags, flags *pflag.FlagSet) error {
 
 // amendPlace obscures the place of a visit, or gives it to others again, which
 // is asked for.
-func (a *app) amendPlace(f amendFlags, v *visit.Visit) error {
+func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 	switch {
 	case f.of != "":
 		return misused("--obscured is about the whole visit; leave --of out")
@@ -142,7 +142,7 @@ func obscuredWords(obscured bool) string {
 }
 
 // askAmendment asks which animals are meant and what is right instead.
-func (a *app) askAmendment(f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
+func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
 	region, err := a.nameRegion(catalog)
 	if err != nil {
 		return err

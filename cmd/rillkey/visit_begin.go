@@ -22,7 +22,7 @@ type beginFlags struct {
 	obscured                     bool
 }
 
-func (a *app) beginCommand() *cobra.Command {
+func beginCommand(a *app) *cobra.Command {
 	var f beginFlags
 	cmd := &cobra.Command{
 		Use:   "begin",
@@ -34,7 +34,7 @@ overwritten.`,
   rillkey visit begin --site "Mill Brook" --protocol riffle-three --cautions-read`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.begin(f, func(name string) bool { return cmd.Flags().Changed(name) })
+			return beginVisit(a, f, func(name string) bool { return cmd.Flags().Changed(name) })
 		},
 	}
 	flags := cmd.Flags()
@@ -49,18 +49,18 @@ overwritten.`,
 	return cmd
 }
 
-func (a *app) begin(f beginFlags, given func(string) bool) error {
+func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}
-	if err := a.roomFor(f); err != nil {
+	if err := roomFor(a, f); err != nil {
 		return err
 	}
-	if err := a.cautions(f.cautionsRead); err != nil {
+	if err := readCautions(a, f.cautionsRead); err != nil {
 		return err
 	}
-	if err := a.fill(a.beginSettings(&f, rules, given)); err != nil {
+	if err := a.fill(beginSettings(a, &f, rules, given)); err != nil {
 		return err
 	}
 	spot, err := f.spot()
@@ -100,7 +100,7 @@ func (a *app) begin(f beginFlags, given func(string) bool) error {
 
 // roomFor looks, before anything is asked, whether a new file can be written where
 // the visit's will be.
-func (a *app) roomFor(f beginFlags) error {
+func roomFor(a *app, f beginFlags) error {
 	path := a.visitFile
 	if path == "" {
 		path = fileName(cmp.Or(f.site, "new"), cmp.Or(f.date, a.now().Format(time.DateOnly)))
@@ -111,7 +111,7 @@ func (a *app) roomFor(f beginFlags) error {
 	return visit.Creatable(path)
 }
 
-func (a *app) beginSettings(f *beginFlags, rules *scoring.Rules, given func(string) bool) []setting {
+func beginSettings(a *app, f *beginFlags, rules *scoring.Rules, given func(string) bool) []setting {
 	var protocols []ask.Option
 	for _, p := range rules.Protocols() {
 		protocols = append(protocols, ask.Option{Value: p.ID, Label: p.Title})
@@ -124,8 +124,8 @@ func (a *app) beginSettings(f *beginFlags, rules *scoring.Rules, given func(stri
 	}
 }
 
-// cautions shows the cautions and wants to hear that they were read.
-func (a *app) cautions(read bool) error {
+// readCautions shows the cautions and wants to hear that they were read.
+func readCautions(a *app, read bool) error {
 	if read {
 		return nil
 	}

@@ -15,7 +15,7 @@ import (
 	"rillkey/taxa"
 )
 
-func (a *app) enterCommand() *cobra.Command {
+func enterCommand(a *app) *cobra.Command {
 	var sample, who string
 	cmd := &cobra.Command{
 		Use:   "enter",
@@ -29,7 +29,7 @@ about. With --key names mean what they mean in the region of that key.
 Type the samples in first, with 'rillkey visit sample'.`,
 		Example: "  rillkey visit enter\n  rillkey visit enter --sample 2 --who Oona",
 		Args:    noArgs,
-		RunE:    func(*cobra.Command, []string) error { return a.enter(sample, who) },
+		RunE:    func(*cobra.Command, []string) error { return enterSheet(a, sample, who) },
 	}
 	cmd.Flags().StringVar(&sample, "sample", "", "type in the column of this `SAMPLE` only (else of all, in turn)")
 	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who sorted, as on the sheet")
@@ -48,7 +48,7 @@ type entering struct {
 	asked     int      // the turn asked for before, -1 at first
 }
 
-func (a *app) enter(sample, who string) error {
+func enterSheet(a *app, sample, who string) error {
 	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
@@ -202,7 +202,7 @@ func (e *entering) sum() {
 	}
 	e.plainly("All of it is saved.")
 	for column := range e.Samples {
-		e.stillUnsorted([]visit.Taken{e.Sample(column)})
+		stillUnsorted(e.app, []visit.Taken{e.Sample(column)})
 	}
 }
 

@@ -52,14 +52,24 @@ func visitFiles(paths []string) ([]string, error) {
 	return out, nil
 }
 
+// visitFolder finds visits in the present folder, or by --visit, and adds to them.
+type visitFolder struct {
+	*console
+	*disk
+	visitFile string      // of --visit
+	passed    []string    // files that were passed over
+	from      []string    // files that were read
+	record    recordFlags // of the animal before, in one sitting
+}
+
 // visitPath is the file of the visit meant: that of --visit, else the one
 // unfinished visit in the present folder, else, where finished ones will do, the
 // only visit there.
-func (a *app) visitPath(finishedToo bool) (string, error) {
-	if a.visitFile != "" {
-		return a.visitFile, nil
+func (vf *visitFolder) visitPath(finishedToo bool) (string, error) {
+	if vf.visitFile != "" {
+		return vf.visitFile, nil
 	}
-	open, all, err := a.visitsHere()
+	open, all, err := vf.visitsHere()
 	switch {
 	case err != nil:
 		return "", err
@@ -84,12 +94,12 @@ func namesHere() []string {
 // visitsHere are the files of the visits in the present folder: the unfinished
 // ones, and all that can be read. The others are passed over with a word; it is an
 // error if there are only such.
-func (a *app) visitsHere() (open, all []string, err error) {
+func (vf *visitFolder) visitsHere() (open, all []string, err error) {
 	names := namesHere()
 	for _, name := range names {
 		v, err := visit.Read(name)
 		if err != nil {
-			a.passOver(name, err)
+			vf.passOver(name, err)
 			continue
 		}
 		all = append(all, name)
@@ -104,17 +114,17 @@ func (a *app) visitsHere() (open, all []string, err error) {
 }
 
 // passOver says once why a file is passed over.
-func (a *app) passOver(name string, why error) {
-	if !slices.Contains(a.passed, name) {
-		a.passed = append(a.passed, name)
-		a.complain("rillkey: passed over: " + why.Error())
+func (vf *visitFolder) passOver(name string, why error) {
+	if !slices.Contains(vf.passed, name) {
+		vf.passed = append(vf.passed, name)
+		vf.complain("rillkey: passed over: " + why.Error())
 	}
 }
 
 // readVisit reads the visit meant and says on standard error what is wrong with
 // its file. The second value is what the command must end with because of it.
-func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
-	path, err := a.visitPath(finishedToo)
+func (vf *visitFolder) readVisit(finishedToo bool) (*visit.Visit, error, error) {
+	path, err := vf.visitPath(finishedToo)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -122,32 +132,32 @@ func (a *app) readVisit(finishedToo bool) (*visit.Visit, error, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	a.from = append(a.from, path)
+	vf.from = append(vf.from, path)
 	var damage error
 	for _, n := range append(v.Notices, v.Tally().Notices...) {
-		a.complain("rillkey: " + n.String())
+		vf.complain("rillkey: " + n.String())
 		damage = fault{status: statusBadData}
 	}
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
-		a.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + show.Safe(path))
+		vf.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + show.Safe(path))
 	}
 	return v, damage, nil
 }
 
 // save appends an event and says that it is saved, which it then is.
-func (a *app) save(path, who string, body visit.Body) (visit.Saved, error) {
-	saved, err := visit.Append(path, a.now(), who, body, a.random)
-	a.notices(saved)
+func (vf *visitFolder) save(path, who string, body visit.Body) (visit.Saved, error) {
+	saved, err := visit.Append(path, vf.now(), who, body, vf.random)
+	vf.notices(saved)
 	if err == nil {
-		a.kept("entry " + saved.Event.ID + " in " + path)
+		vf.kept("entry " + saved.Event.ID + " in " + path)
 	}
 	return saved, err
 }
 
 // notices says how a file was repaired on the way.
-func (a *app) notices(saved visit.Saved) {
+func (vf *visitFolder) notices(saved visit.Saved) {
 	for _, n := range saved.Notices {
-		a.complain("rillkey: " + n.String())
+		vf.complain("rillkey: " + n.String())
 	}
 }
 

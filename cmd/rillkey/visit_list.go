@@ -13,7 +13,7 @@ import (
 
 type listFlags struct{ site, from, to, taxon, person string }
 
-func (a *app) listCommand() *cobra.Command {
+func listCommand(a *app) *cobra.Command {
 	var f listFlags
 	cmd := &cobra.Command{
 		Use:   "list [FOLDER]",
@@ -26,7 +26,7 @@ Names are found however they are written.`,
 			if len(args) > 1 {
 				return misused("one folder at a time; %q is too many", args[1])
 			}
-			return a.list(f, append(args, ".")[0])
+			return listVisits(a, f, append(args, ".")[0])
 		},
 	}
 	flags := cmd.Flags()
@@ -38,7 +38,7 @@ Names are found however they are written.`,
 	return cmd
 }
 
-func (a *app) list(f listFlags, dir string) error {
+func listVisits(a *app, f listFlags, dir string) error {
 	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
@@ -59,7 +59,7 @@ func (a *app) list(f listFlags, dir string) error {
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return misused("there is no folder %s", show.Safe(dir))
 	}
-	entries, err := a.visitsIn(dir, rules)
+	entries, err := visitsIn(a, dir, rules)
 	if err != nil {
 		return err
 	}
@@ -86,7 +86,7 @@ func someDay(s string) bool {
 }
 
 // visitsIn lists a folder.
-func (a *app) visitsIn(dir string, rules *scoring.Rules) ([]series.Entry, error) {
+func visitsIn(a *app, dir string, rules *scoring.Rules) ([]series.Entry, error) {
 	watched := a.progress("reading the visits", 0)
 	defer watched.Done()
 	entries, err := series.List(dir, rules)

@@ -32,7 +32,7 @@ const (
 	notTheSame  = "apart"
 )
 
-func (a *app) mergeCommand() *cobra.Command {
+func mergeCommand(a *app) *cobra.Command {
 	var f mergeFlags
 	cmd := &cobra.Command{
 		Use:   "merge FILE FILE…",
@@ -45,7 +45,7 @@ on two laptops contradict each other both are kept, and you are asked which one
 holds.`,
 		Example: `  rillkey visit merge ann.visit.toml bo.visit.toml --to both.visit.toml
   rillkey visit merge *.visit.toml --to both.visit.toml --hold later --samples same`,
-		RunE: func(_ *cobra.Command, files []string) error { return a.merge(f, files) },
+		RunE: func(_ *cobra.Command, files []string) error { return mergeVisits(a, f, files) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.to, "to", "", "the new `FILE`; its name ends in .visit.toml, or is given that end")
@@ -58,7 +58,7 @@ holds.`,
 	return cmd
 }
 
-// check looks at the flags, and gives the new file a name that is found.
+// checkKeys looks at the flags, and gives the new file a name that is found.
 func (f *mergeFlags) check(files []string) error {
 	switch {
 	case len(files) < 2:
@@ -92,7 +92,7 @@ type merging struct {
 	said    []string
 }
 
-func (a *app) merge(f mergeFlags, files []string) error {
+func mergeVisits(a *app, f mergeFlags, files []string) error {
 	if err := f.check(files); err != nil {
 		return err
 	}

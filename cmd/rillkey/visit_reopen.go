@@ -8,7 +8,7 @@ import (
 )
 
 // reopenCommand withdraws a finish.
-func (a *app) reopenCommand() *cobra.Command {
+func reopenCommand(a *app) *cobra.Command {
 	var who, reason string
 	cmd := &cobra.Command{
 		Use:   "reopen",
@@ -18,14 +18,14 @@ stays in the file, with the reason why it no longer holds.`,
 		Example: `  rillkey visit reopen
   rillkey visit reopen --visit 2026-05-16-mill-brook.visit.toml --reason "one tray was left"`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.reopen(who, reason) },
+		RunE: func(*cobra.Command, []string) error { return reopenVisit(a, who, reason) },
 	}
 	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who opens it")
 	cmd.Flags().StringVar(&reason, "reason", "opened again", "why, `TEXT`")
 	return cmd
 }
 
-func (a *app) reopen(who, reason string) error {
+func reopenVisit(a *app, who, reason string) error {
 	path, err := a.visitPath(true)
 	if err != nil {
 		return err
@@ -47,14 +47,14 @@ func (a *app) reopen(who, reason string) error {
 }
 
 // reopenFile opens a visit again and says so.
-func (a *app) reopenFile(path, who, reason string) error {
-	saved, err := visit.Reopen(path, a.now(), who, reason, a.random)
+func (vf *visitFolder) reopenFile(path, who, reason string) error {
+	saved, err := visit.Reopen(path, vf.now(), who, reason, vf.random)
 	for _, s := range saved {
-		a.notices(s)
+		vf.notices(s)
 	}
 	if err != nil {
 		return err
 	}
-	a.plainly("Saved: the visit in %s is open again. 'rillkey visit finish' closes it.", path)
+	vf.plainly("Saved: the visit in %s is open again. 'rillkey visit finish' closes it.", path)
 	return nil
 }

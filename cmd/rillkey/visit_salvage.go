@@ -16,7 +16,7 @@ type salvageFlags struct {
 	keep           bool
 }
 
-func (a *app) salvageCommand() *cobra.Command {
+func salvageCommand(a *app) *cobra.Command {
 	var f salvageFlags
 	cmd := &cobra.Command{
 		Use:   "salvage FILE [COPY…]",
@@ -28,7 +28,7 @@ file or from another copy; with neither, say --site and --date. No file is chang
 the damaged one then gets ".damaged" added to its name, unless you say --keep.`,
 		Example: `  rillkey visit salvage 2026-05-16-mill-brook.visit.toml
   rillkey visit salvage broken.visit.toml /media/card/copy.visit.toml --to mended.visit.toml`,
-		RunE: func(_ *cobra.Command, files []string) error { return a.salvage(f, files) },
+		RunE: func(_ *cobra.Command, files []string) error { return salvageVisit(a, f, files) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.to, "to", "", "the new `FILE` (else the old name with -salvaged)")
@@ -38,7 +38,7 @@ the damaged one then gets ".damaged" added to its name, unless you say --keep.`,
 	return cmd
 }
 
-func (a *app) salvage(f salvageFlags, files []string) error {
+func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if len(files) == 0 {
 		return misused("which file is damaged? Name it, and other copies of the visit after it")
 	}

@@ -29,7 +29,7 @@ var habitats = []ask.Option{
 	{Value: "all", Label: "all habitats in one sample"},
 }
 
-func (a *app) sampleCommand() *cobra.Command {
+func sampleCommand(a *app) *cobra.Command {
 	var f sampleFlags
 	cmd := &cobra.Command{
 		Use:   "sample",
@@ -40,7 +40,7 @@ give the width of the net and the length of bed that was kicked in front of it.`
   rillkey visit sample --habitat riffle --net 2ft --bed 2ft`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.sample(f, func(name string) bool { return cmd.Flags().Changed(name) })
+			return takeSample(a, f, func(name string) bool { return cmd.Flags().Changed(name) })
 		},
 	}
 	flags := cmd.Flags()
@@ -57,7 +57,7 @@ give the width of the net and the length of bed that was kicked in front of it.`
 	return cmd
 }
 
-func (a *app) sample(f sampleFlags, given func(string) bool) error {
+func takeSample(a *app, f sampleFlags, given func(string) bool) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err
@@ -86,11 +86,11 @@ func (a *app) sample(f sampleFlags, given func(string) bool) error {
 var sampleFlagNames = []string{"label", "habitat", "area", "net", "bed", "fraction", "effort", "who"}
 
 // addSample asks what the flags leave open and saves a sample.
-func (a *app) addSample(v *visit.Visit, f sampleFlags, given func(string) bool) error {
+func (vf *visitFolder) addSample(v *visit.Visit, f sampleFlags, given func(string) bool) error {
 	if err := kickArea(&f); err != nil {
 		return err
 	}
-	if err := a.fill(sampleSettings(&f, v, given)); err != nil {
+	if err := vf.fill(sampleSettings(&f, v, given)); err != nil {
 		return err
 	}
 	body := visit.Sample{Label: f.label, Habitat: f.habitat, Effort: f.effort}
@@ -101,10 +101,10 @@ func (a *app) addSample(v *visit.Visit, f sampleFlags, given func(string) bool) 
 	if err != nil {
 		return err
 	}
-	if _, err := a.save(v.File, f.who, body); err != nil {
+	if _, err := vf.save(v.File, f.who, body); err != nil {
 		return err
 	}
-	a.plainly("Saved: sample %s%s.", f.label, areaWords(body.Area))
+	vf.plainly("Saved: sample %s%s.", f.label, areaWords(body.Area))
 	return nil
 }
 

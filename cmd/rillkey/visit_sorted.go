@@ -21,7 +21,7 @@ type sortedFlags struct {
 	empty, notYet bool
 }
 
-func (a *app) sortedCommand() *cobra.Command {
+func sortedCommand(a *app) *cobra.Command {
 	var f sortedFlags
 	cmd := &cobra.Command{
 		Use:   "sorted",
@@ -35,7 +35,7 @@ be said to be empty.`,
   rillkey visit sorted --sample 3 --fraction 1/4
   rillkey visit sorted --sample 4 --empty`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.sorted(f) },
+		RunE: func(*cobra.Command, []string) error { return markSorted(a, f) },
 	}
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.samples, "sample", nil, "the `SAMPLE`; may be repeated")
@@ -48,7 +48,7 @@ be said to be empty.`,
 	return cmd
 }
 
-func (a *app) sorted(f sortedFlags) error {
+func markSorted(a *app, f sortedFlags) error {
 	catalog, err := a.catalog()
 	if err != nil {
 		return err
@@ -64,12 +64,12 @@ func (a *app) sorted(f sortedFlags) error {
 	if err := visit.Appendable(path); err != nil {
 		return err
 	}
-	words, err := a.sortedWords(f, v)
+	words, err := sortedWords(a, f, v)
 	if err != nil {
 		return err
 	}
 	for _, w := range words {
-		if err := a.saySorted(path, f.who, w); err != nil {
+		if err := saySorted(a, path, f.who, w); err != nil {
 			return err
 		}
 	}
@@ -90,7 +90,7 @@ type sortedWord struct {
 }
 
 // sortedWords are what the flags say, or the person in their place.
-func (a *app) sortedWords(f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
+func sortedWords(a *app, f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 	tally := v.Tally()
 	if len(tally.Samples) == 0 {
 		return nil, noSample(v.File)
@@ -100,9 +100,9 @@ func (a *app) sortedWords(f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 			return nil, misused("say which sample with --sample; there are %s", labels(tally.Samples))
 		}
 		if open := unsorted(tally); len(open) > 0 {
-			return a.askSorted(open, tally)
+			return askSorted(a, open, tally)
 		}
-		return a.askSorted(tally.Samples, tally)
+		return askSorted(a, tally.Samples, tally)
 	}
 	word := sortedWord{state: visit.Sorted}
 	switch {
@@ -139,7 +139,7 @@ const (
 
 // askSorted asks of each sample how far it is sorted. The first answer offered is
 // what it seems to be.
-func (a *app) askSorted(samples []visit.Taken, tally visit.Tally) (words []sortedWord, err error) {
+func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sortedWord, err error) {
 	var fields []ask.Field
 	for _, s := range samples {
 		fields = append(fields, sortedField(s, animalsIn(tally, s)))
@@ -191,7 +191,7 @@ func sortedField(s visit.Taken, animals int) ask.Field {
 }
 
 // saySorted saves what was said, unless the file says so already.
-func (a *app) saySorted(path, who string, w sortedWord) error {
+func saySorted(a *app, path, who string, w sortedWord) error {
 	change := visit.Change{Said: &w.state}
 	if w.fraction > 0 && w.fraction != w.sample.Fraction && (w.fraction < 1 || w.sample.Fraction > 0) {
 		change.Fraction = &w.fraction
@@ -236,7 +236,7 @@ func animalsIn(t visit.Tally, s visit.Taken) (n int) {
 }
 
 // finishCommand closes a visit.
-func (a *app) finishCommand() *cobra.Command {
+func finishCommand(a *app) *cobra.Command {
 	var note, who string
 	cmd := &cobra.Command{
 		Use:   "finish",
@@ -245,14 +245,14 @@ func (a *app) finishCommand() *cobra.Command {
 sorted. Without an answer samples with animals count as sorted, and those without
 any as not yet sorted, which 'rillkey visit sorted' can say otherwise later.`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.finish(note, who) },
+		RunE: func(*cobra.Command, []string) error { return finishVisit(a, note, who) },
 	}
 	cmd.Flags().StringVar(&note, "note", "", "anything worth keeping, `TEXT`")
 	cmd.Flags().StringVar(&who, "who", "", "`NAME` of the person who closes it")
 	return cmd
 }
 
-func (a *app) finish(note, who string) error {
+func finishVisit(a *app, note, who string) error {
 	path, err := a.visitPath(false)
 	if err != nil {
 		return err
@@ -265,7 +265,7 @@ func (a *app) finish(note, who string) error {
 		return err
 	}
 	if !v.Tally().Finished {
-		if err := a.sortedAtTheEnd(v, who, note == "" && who == ""); err != nil {
+		if err := sortedAtTheEnd(a, v, who, note == "" && who == ""); err != nil {
 			return err
 		}
 	}
@@ -278,7 +278,7 @@ func (a *app) finish(note, who string) error {
 	}
 	a.plainly("Saved: the visit is finished. 'rillkey grade --visit %s' shows what the animals say.", path)
 	if v, err = visit.Read(path); err == nil {
-		a.stillUnsorted(v.Tally().Samples)
+		stillUnsorted(a, v.Tally().Samples)
 	}
 	a.plainly("Something was left? 'rillkey visit reopen --visit %s' opens it again.", show.ShellWord(path))
 	a.plainly("Put the animals back where they came from, then clean and dry the gear.")
@@ -287,13 +287,13 @@ func (a *app) finish(note, who string) error {
 
 // sortedAtTheEnd asks of the samples that nobody spoke of how far they are sorted.
 // Where nobody can be asked they stay as they are.
-func (a *app) sortedAtTheEnd(v *visit.Visit, who string, mayAsk bool) error {
+func sortedAtTheEnd(a *app, v *visit.Visit, who string, mayAsk bool) error {
 	tally := v.Tally()
 	open := unsorted(tally)
 	if len(open) == 0 || a.json || !mayAsk {
 		return nil
 	}
-	words, err := a.askSorted(open, tally)
+	words, err := askSorted(a, open, tally)
 	if errors.Is(err, io.ErrUnexpectedEOF) {
 		return nil
 	}
@@ -304,7 +304,7 @@ func (a *app) sortedAtTheEnd(v *visit.Visit, who string, mayAsk bool) error {
 		if w.state == visit.NotSorted && w.sample.Said == "" && animalsIn(tally, w.sample) == 0 {
 			continue // which it is without a word
 		}
-		if err := a.saySorted(v.File, who, w); err != nil {
+		if err := saySorted(a, v.File, who, w); err != nil {
 			return err
 		}
 	}
@@ -312,7 +312,7 @@ func (a *app) sortedAtTheEnd(v *visit.Visit, who string, mayAsk bool) error {
 }
 
 // stillUnsorted says which of the samples hold up a grade, and what to do.
-func (a *app) stillUnsorted(samples []visit.Taken) {
+func stillUnsorted(a *app, samples []visit.Taken) {
 	for _, s := range samples {
 		switch s.State {
 		case visit.NotSorted:

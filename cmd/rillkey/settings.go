@@ -1,62 +1,10 @@
 package main
 
 import (
-	"errors"
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/ask"
-	"rillkey/cmd/rillkey/show"
-	"rillkey/taxa/authored"
 )
-
-// ask puts fields to the person, as a form or line by line. Going away without
-// answering ends the command with the status for "no answer".
-func (a *app) ask(fields ...ask.Field) (ask.Answers, error) { return a.askAbout("", fields...) }
-
-// askAbout asks with what the questions are about in view.
-func (a *app) askAbout(about string, fields ...ask.Field) (ask.Answers, error) {
-	var answers ask.Answers
-	var err error
-	if a.onScreen() {
-		answers, err = ask.Form(about, fields, a.in, a.out, a.look())
-	} else {
-		err = a.untilLeft(func() (err error) {
-			answers, err = ask.Lines(about, fields, a.lines, a.talk(), a.size())
-			return err
-		})
-	}
-	if errors.Is(err, ask.ErrLeft) {
-		return nil, fault{statusCannotSay, authored.Said("left; nothing was saved by this step", ask.ErrLeft)}
-	}
-	return answers, err
-}
-
-// untilLeft does something that waits for lines; Ctrl-C ends it as it ends a
-// screen.
-func (a *app) untilLeft(do func() error) error {
-	ctx, stop := a.leaving.untilSignal()
-	done := make(chan error, 1)
-	go func() { done <- do() }()
-	select {
-	case err := <-done:
-		stop()
-		return err
-	case <-ctx.Done():
-		// The line that is waited for is never read, and the signal stays held:
-		// what is left to say is said before the program ends.
-		fmt.Fprintln(a.talk())
-		return ask.ErrLeft
-	}
-}
-
-// size is that of the terminal, where the program talks to one.
-func (a *app) size() ask.Size {
-	if !a.screen {
-		return ask.Size{}
-	}
-	return ask.Size{Width: a.width, Height: a.height}
-}
 
 // setting is a field that a flag can answer instead of the person.
 type setting struct {
@@ -68,7 +16,7 @@ type setting struct {
 // fill asks for what the flags leave open. Where any flag was used only what
 // cannot be left open is asked, so that a script that gives all of that is asked
 // nothing; with --json nothing is asked at all.
-func (a *app) fill(settings []setting) error {
+func (c *console) fill(settings []setting) error {
 	script := false
 	for _, s := range settings {
 		script = script || s.given
@@ -89,10 +37,10 @@ func (a *app) fill(settings []setting) error {
 	if len(fields) == 0 {
 		return nil
 	}
-	if a.json {
+	if c.json {
 		return misused("with --json nothing is asked; give %s", flagNames(fields))
 	}
-	answers, err := a.ask(fields...)
+	answers, err := c.ask(fields...)
 	if err != nil {
 		return err
 	}
@@ -156,10 +104,4 @@ func flagNames(fields []ask.Field) string {
 		names[i] = "--" + f.Key
 	}
 	return strings.Join(names, ", ")
-}
-
-// plainly says something to the person, beside the prompts. That it could not be
-// said undoes nothing.
-func (a *app) plainly(format string, args ...any) {
-	_ = show.Say(a.talk(), a.width, format, args...)
 }

@@ -15,39 +15,45 @@ import (
 	"rillkey/taxa/authored"
 )
 
+// library is the key, the taxa and the schemes that the flags name.
+type library struct {
+	*console
+	keyFile, taxaDir, rulesDir string // empty for what is built in
+}
+
 // catalog is the embedded catalog, or that of --taxa.
-func (a *app) catalog() (*taxa.Catalog, error) {
-	if a.taxaDir == "" {
+func (l *library) catalog() (*taxa.Catalog, error) {
+	if l.taxaDir == "" {
 		return taxa.Embedded()
 	}
-	return taxa.Load(authored.DirFS(a.taxaDir), filepath.ToSlash(a.taxaDir))
+	return taxa.Load(authored.DirFS(l.taxaDir), filepath.ToSlash(l.taxaDir))
 }
 
 // rules are the embedded schemes and protocols, or those of --rules.
-func (a *app) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
-	if a.rulesDir == "" {
+func (l *library) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
+	if l.rulesDir == "" {
 		return scoring.EmbeddedRules(catalog)
 	}
-	return scoring.LoadRules(authored.DirFS(a.rulesDir), a.rulesDir, catalog)
+	return scoring.LoadRules(authored.DirFS(l.rulesDir), l.rulesDir, catalog)
 }
 
 // catalogAndRules are the catalog and the rules that go by it.
-func (a *app) catalogAndRules() (*taxa.Catalog, *scoring.Rules, error) {
-	catalog, err := a.catalog()
+func (l *library) catalogAndRules() (*taxa.Catalog, *scoring.Rules, error) {
+	catalog, err := l.catalog()
 	if err != nil {
 		return nil, nil, err
 	}
-	rules, err := a.rules(catalog)
+	rules, err := l.rules(catalog)
 	return catalog, rules, err
 }
 
 // key is the embedded key, or that of --key, ready to be walked.
-func (a *app) key() (*key.Key, error) {
-	catalog, err := a.catalog()
+func (l *library) key() (*key.Key, error) {
+	catalog, err := l.catalog()
 	if err != nil {
 		return nil, err
 	}
-	sound, err := a.couplets(a.keyFile, catalog)
+	sound, err := l.couplets(l.keyFile, catalog)
 	if err != nil {
 		return nil, err
 	}

@@ -32,23 +32,26 @@ func (o *outlet) Write(p []byte) (int, error) {
 	return n, o.err
 }
 
+// disk writes files, and remembers what is saved or written.
+type disk struct{ onDisk []string }
+
 // kept notes what is on the disk now, for a person who may never read on standard
 // output that it is.
-func (a *app) kept(what string) { a.onDisk = append(a.onDisk, what) }
+func (d *disk) kept(what string) { d.onDisk = append(d.onDisk, what) }
 
 // ended is what a command ends with that came to err: where standard output
 // failed, its status says whether anything is on the disk.
-func (a *app) ended(o *outlet, err error) error {
+func (d *disk) ended(o *outlet, err error) error {
 	var silent fault
 	switch {
 	case o == nil || o.err == nil:
 		return err
 	case err != nil && !errors.Is(err, o.err) && !(errors.As(err, &silent) && silent.cause == nil):
 		return err
-	case len(a.onDisk) == 0:
+	case len(d.onDisk) == 0:
 		return o.err
 	}
-	return fault{statusUntold, fmt.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err, show.Safe(someOf(a.onDisk)))}
+	return fault{statusUntold, fmt.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err, show.Safe(someOf(d.onDisk)))}
 }
 
 // someOf lists what there is, at most a few.

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/question"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
+	"rillkey/taxa/authored"
+)
+
+// console is where the program talks with a person.
+type console struct {
+	world
+	lines       *bufio.Reader // the one reader of standard input
+	json, plain bool
+}
+
+// complain writes a line to standard error, folded between words where that is a
+// terminal.
+func (w world) complain(line string) {
+	width := 0
+	if w.errScreen {
+		width = w.width
+	}
+	for _, l := range terminal.Fold(brief(line), width) {
+		fmt.Fprintln(w.err, l)
+	}
+}
+
+// onScreen reports whether full screens can be used: both ends are terminals
+// that know how to move a cursor, and nobody asked for plain lines.
+func (c *console) onScreen() bool {
+	t := c.env("TERM")
+	return c.screen && !c.plain && !c.json && t != "" && t != "dumb"
+}
+
+// look is how screens are painted. The background is not asked of the terminal,
+// since one that does not answer would hold up the first screen: without a word
+// of it in COLORFGBG letters are bold, and nothing is coloured.
+func (c *console) look() question.Look {
+	dark, known := terminal.Background(c.env("COLORFGBG"))
+	return question.Look{Color: known && !c.plain && c.env("NO_COLOR") == "", Dark: dark}
+}
+
+// talk is where prompts and remarks go: standard output, which --json keeps for
+// the document alone.
+func (c *console) talk() io.Writer {
+	if c.json {
+		return c.err
+	}
+	return c.out
+}
+
+// ask puts fields to the person, as a form or line by line. Going away without
+// answering ends the command with the status for "no answer".
+func (c *console) ask(fields ...ask.Field) (ask.Answers, error) { return c.askAbout("", fields...) }
+
+// askAbout asks with what the questions are about in view.
+func (c *console) askAbout(about string, fields ...ask.Field) (ask.Answers, error) {
+	var answers ask.Answers
+	var err error
+	if c.onScreen() {
+		answers, err = ask.Form(about, fields, c.in, c.out, c.look())
+	} else {
+		err = c.untilLeft(func() (err error) {
+			answers, err = ask.Lines(about, fields, c.lines, c.talk(), c.size())
+			return err
+		})
+	}
+	if errors.Is(err, ask.ErrLeft) {
+		return nil, fault{statusCannotSay, authored.Said("left; nothing was saved by this step", ask.ErrLeft)}
+	}
+	return answers, err
+}
+
+// untilLeft does something that waits for lines; Ctrl-C ends it as it ends a
+// screen.
+func (c *console) untilLeft(do func() error) error {
+	ctx, stop := c.leaving.untilSignal()
+	done := make(chan error, 1)
+	go func() { done <- do() }()
+	select {
+	case err := <-done:
+		stop()
+		return err
+	case <-ctx.Done():
+		// The line that is waited for is never read, and the signal stays held:
+		// what is left to say is said before the program ends.
+		fmt.Fprintln(c.talk())
+		return ask.ErrLeft
+	}
+}
+
+// size is that of the terminal, where the program talks to one.
+func (c *console) size() ask.Size {
+	if !c.screen {
+		return ask.Size{}
+	}
+	return ask.Size{Width: c.width, Height: c.height}
+}
+
+// plainly says something to the person, beside the prompts. That it could not be
+// said undoes nothing.
+func (c *console) plainly(format string, args ...any) {
+	_ = show.Say(c.talk(), c.width, format, args...)
+}
+
+func (c *console) room() show.Room { return show.Room{Width: c.width, Height: c.height} }
+
+// progress shows on standard error how far long work is, if somebody watches
+// there: what is counted and how many there are, or, with of = 0, what is done.
+// Elsewhere it gives nil, which shows nothing.
+func (c *console) progress(what string, of int) *terminal.Progress {
+	t := c.env("TERM")
+	if !c.errScreen || c.plain || c.json || t == "" || t == "dumb" {
+		return nil
+	}
+	return terminal.StartProgress(c.err, c.width, what, of)
+}
