@@ -145,6 +145,9 @@ func animal(id, tails, gills string) string {
 // The built-in keys are better by what is said, and of their text only what is
 // named changes.
 func TestTheBuiltInKeysAreBetteredByWhatIsSaid(t *testing.T) {
+	if testing.Short() {
+		t.Skip("going through a whole key takes seconds")
+	}
 	catalog, err := taxa.Embedded()
 	if err != nil {
 		t.Fatal(err)
