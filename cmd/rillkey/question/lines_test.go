@@ -190,7 +190,11 @@ func TestScreenAndLinesAreTwins(t *testing.T) {
 				o := key.DefaultOptions()
 				o.Order = order
 				m, r := model(t, k), rand.New(rand.NewPCG(11, 4))
-				for range 150 {
+				rounds := 60
+				if testing.Short() {
+					rounds = 15
+				}
+				for range rounds {
 					checkTwins(t, m, o, randomAnswers(r))
 				}
 			})

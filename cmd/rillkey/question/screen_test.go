@@ -374,7 +374,11 @@ func walked(t *testing.T, m *key.Model, answers []string) *key.Inquiry {
 func readAll(t *testing.T, m *screen, width, height int) string {
 	t.Helper()
 	var passed strings.Builder
-	for range 2000 {
+	rounds := 2000
+	if testing.Short() {
+		rounds = 300
+	}
+	for range rounds {
 		view := m.View()
 		checkFits(t, view, width, height)
 		first, _, _ := strings.Cut(view, "\n")
