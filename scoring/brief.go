@@ -48,7 +48,7 @@ func (r *Rules) Brief(a *account.Account, seed uint64) (Brief, error) {
 		b.Withheld = true
 		return b, nil
 	}
-	v := s.valued(p.Combine, from, all, seed)
+	v := s.valued(p.Combine, from, all, seeded(seed))
 	value := s.number(v.value.steps())
 	b.Value, b.Names = &value, v.names.deviation(s, 1)
 	if v.resampled {

@@ -124,7 +124,7 @@ func TestExactIsBruteForce(t *testing.T) {
 		for range 30 {
 			fates := someFates(random, s, 1+random.Intn(6))
 			want := bruteForce(s, fates)
-			same(t, s.ID, asMap(s, s.chancesOf(fates, 1)), want)
+			same(t, s.ID, asMap(s, s.chancesOf(fates, seeded(1))), want)
 			if can {
 				c, ok := s.exact(f.accrue(s), fates)
 				if !ok {
@@ -142,7 +142,7 @@ func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, b
 	mayfly, midge := s.Nearest("ephemeroptera"), s.Nearest("chironomidae")
 	fates := []fate{{1, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {3, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {1, []account.Outcome{{Kind: midge, Chance: 0.25}, {Kind: scheme.None, Chance: 0.75}}}}
 	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
-	same(t, "by hand", asMap(s, s.chancesOf(fates, 1)), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
+	same(t, "by hand", asMap(s, s.chancesOf(fates, seeded(1))), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
 }
 
 // A simulated chance must lie within five of its own standard errors.
@@ -151,13 +151,13 @@ func TestSimulationIsExact(t *testing.T) {
 	for _, id := range []string{"presence", "weighted", "fbi", "aspt", "percent-dominant", "shannon"} {
 		s := r.Scheme(id)
 		fates := someFates(random, s, 5)
-		want, got := bruteForce(s, fates), asMap(s, s.simulate(fates, 11))
+		want, got := bruteForce(s, fates), asMap(s, s.simulate(fates, seeded(11)))
 		for v, p := range want {
 			if off := math.Abs(got[v] - p); off > 5*math.Sqrt(p*(1-p)/draws)+1e-9 {
 				t.Errorf("%s: %s with %v, want %v", id, v, got[v], p)
 			}
 		}
-		if again := asMap(s, s.simulate(fates, 11)); fmt.Sprint(again) != fmt.Sprint(got) {
+		if again := asMap(s, s.simulate(fates, seeded(11))); fmt.Sprint(again) != fmt.Sprint(got) {
 			t.Errorf("%s: the same seed gives other figures", id)
 		}
 	}
@@ -166,11 +166,11 @@ func TestSimulationIsExact(t *testing.T) {
 func TestTooMuchIsSimulatedAndSaysSo(t *testing.T) {
 	s := rules(t).Scheme("shannon")
 	fates := someFates(rand.New(rand.NewSource(5)), s, 40)
-	got := s.chancesOf(fates, 1).spread(s)
+	got := s.chancesOf(fates, seeded(1)).spread(s)
 	if got.Method != "simulated" || got.Draws != draws {
 		t.Errorf("%+v", got)
 	}
-	few := s.chancesOf(fates[:3], 1).spread(s)
+	few := s.chancesOf(fates[:3], seeded(1)).spread(s)
 	if few.Method != "exact" || few.Draws != 0 {
 		t.Errorf("%+v", few)
 	}
@@ -197,7 +197,7 @@ func TestBestOfSeveralIsBruteForce(t *testing.T) {
 					want[word] += p * q
 				})
 			})
-			same(t, id, asMap(s, best(s, []chances{s.chancesOf(a, 1), s.chancesOf(b, 1)})), want)
+			same(t, id, asMap(s, best(s, []chances{s.chancesOf(a, seeded(1)), s.chancesOf(b, seeded(1))})), want)
 		}
 	}
 }

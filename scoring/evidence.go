@@ -1,6 +1,8 @@
 package scoring
 
 import (
+	"slices"
+
 	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 )
@@ -38,6 +40,8 @@ type fate struct {
 }
 
 func (f fate) certain() bool { return len(f.outcomes) == 1 }
+
+func (f fate) equal(g fate) bool { return f.count == g.count && slices.Equal(f.outcomes, g.outcomes) }
 
 // fates are those of the rows, in their order.
 func (e evidence) fates(rows []account.Bound) []fate {

@@ -93,6 +93,7 @@ type kindSet struct {
 	kinds []int
 	sure  []int64 // animals that are certainly of each kind
 	fates []fate
+	from  []int // which of all fates those are
 }
 
 // sets parts the kinds that may have animals into sets without a shared record.
@@ -112,8 +113,8 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 		}
 		return k
 	}
-	var open []fate
-	for _, f := range fates {
+	var open []int
+	for i, f := range fates {
 		first := scheme.None
 		for _, o := range f.outcomes {
 			if o.Kind == scheme.None || sure[o.Kind] == a.most {
@@ -125,7 +126,7 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 			linked[root(o.Kind)] = first
 		}
 		if !f.certain() && first != scheme.None {
-			open = append(open, f)
+			open = append(open, i)
 		}
 	}
 	sets := make([]*kindSet, len(s.Kinds))
@@ -136,11 +137,12 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 		}
 		sets[i].kinds, sets[i].sure = append(sets[i].kinds, k), append(sets[i].sure, sure[k])
 	}
-	for _, f := range open {
+	for _, i := range open {
+		f := fates[i]
 		for _, o := range f.outcomes {
 			if o.Kind != scheme.None && sure[o.Kind] < a.most {
 				set := sets[root(o.Kind)]
-				set.fates = append(set.fates, f)
+				set.fates, set.from = append(set.fates, f), append(set.from, i)
 				break
 			}
 		}
@@ -158,33 +160,46 @@ func (set *kindSet) follow(a accrual, left *int) (*ledger[parts], bool) {
 	if width*len(set.kinds) > 64 {
 		return nil, false
 	}
-	states := newStates(width*len(set.kinds), mostDense)
-	states.add(set.pack(width), 1)
+	states := set.start(width)
 	for _, f := range set.fates {
 		if *left -= states.size() * len(f.outcomes) * states.cost(); *left < 0 {
 			return nil, false
 		}
-		places := set.places(f)
-		next := states.fresh()
-		states.each(func(state uint64, p float64) {
-			for i, o := range f.outcomes {
-				next.add(moved(state, places[i]*width, width, f.count, a.most), p*o.Chance)
-			}
-		})
-		if states = next; states.size() > mostStates {
+		if states = set.step(a, states, f, width); states.size() > mostStates {
 			return nil, false
 		}
 	}
 	out := newLedger[parts]()
-	states.each(func(state uint64, p float64) {
-		var sum parts
-		for j, kind := range set.kinds {
-			own := a.of(kind, int64(state>>(j*width)&(1<<width-1)))
-			sum.num, sum.den = sum.num+own.num, sum.den+own.den
-		}
-		out.add(sum, p)
-	})
+	states.each(func(state uint64, p float64) { out.add(set.adds(a, state, width), p) })
 	return out, true
+}
+
+// start is what is certain.
+func (set *kindSet) start(width int) states {
+	states := newStates(width*len(set.kinds), mostDense)
+	states.add(set.pack(width), 1)
+	return states
+}
+
+// step follows one record more.
+func (set *kindSet) step(a accrual, from states, f fate, width int) states {
+	places := set.places(f)
+	next := from.fresh()
+	from.each(func(state uint64, p float64) {
+		for i, o := range f.outcomes {
+			next.add(moved(state, places[i]*width, width, f.count, a.most), p*o.Chance)
+		}
+	})
+	return next
+}
+
+// adds is what the set adds in a state.
+func (set *kindSet) adds(a accrual, state uint64, width int) (sum parts) {
+	for j, kind := range set.kinds {
+		own := a.of(kind, int64(state>>(j*width)&(1<<width-1)))
+		sum.num, sum.den = sum.num+own.num, sum.den+own.den
+	}
+	return sum
 }
 
 // pack is the state in which only what is certain was found.

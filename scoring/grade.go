@@ -150,11 +150,12 @@ func (r *Rules) Grade(a *account.Account, w Wish) (*Grade, error) {
 		Caution:  Caution,
 	}
 	g.Effort.Outlook = main.outlook(g.Effort, a)
+	m := seeded(w.Seed)
 	for n, id := range p.Schemes {
-		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, a, w, n == 0))
+		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, a, w, m, n == 0))
 	}
 	for _, id := range p.Beside {
-		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, a, w, false))
+		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, a, w, m, false))
 	}
 	if said := r.warning(main, a); said != "" {
 		g.Warnings = append(g.Warnings, sentence(said))
@@ -205,7 +206,7 @@ func (s *Scheme) found(a *account.Account) []Class {
 	return classes
 }
 
-func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w Wish, headline bool) Index {
+func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w Wish, m *simulation, headline bool) Index {
 	from := s.evidence(of)
 	all := s.sort(from.rows)
 	i := Index{
@@ -215,7 +216,7 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w W
 	if i.Reason = s.withhold(e, all); i.Reason != "" {
 		i.Withheld, i.Rating = true, ""
 		if w.Anyway && !e.Complete {
-			i.Provisional = r.provisional(s, how, of, w, headline)
+			i.Provisional = r.provisional(s, how, of, m, headline)
 		}
 		return i
 	}
@@ -223,7 +224,7 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w W
 		i.fill(s, s.combined(how, from, all))
 		return i
 	}
-	v := s.valued(how, from, all, w.Seed)
+	v := s.valued(how, from, all, m)
 	if how == Best {
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
 	}

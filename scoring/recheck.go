@@ -70,17 +70,21 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 		return nil, err
 	}
 	s := r.Scheme(p.Schemes[0])
-	b := bench{s: s, how: p.Combine, from: s.evidence(a), seed: seed}
-	b.fates = b.from.fates(b.from.rows)
-	now := b.chances()
+	from := s.evidence(a)
+	fates := from.fates(from.rows)
+	now := s.nameChances(p.Combine, from, seeded(seed))
 	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
+	var listed []int
 	for i := range a.Records {
 		rec := &a.Records[i]
-		if belief := a.Belief(rec); len(belief) > 1 || !b.fates[i].certain() || rec.Undecided {
-			one := r.second(rec, belief)
-			one.Gain, one.Moves = b.gain(i, now)
-			out.Records = append(out.Records, one)
+		if belief := a.Belief(rec); len(belief) > 1 || !fates[i].certain() || rec.Undecided {
+			listed = append(listed, i)
+			out.Records = append(out.Records, r.second(rec, belief))
 		}
+	}
+	gains, _ := s.gains(p.Combine, from, fates, listed, seed)
+	for i, g := range gains {
+		out.Records[i].Gain, out.Records[i].Moves = g.bits, g.variance
 	}
 	slices.SortStableFunc(out.Records, func(a, b Second) int {
 		return cmp.Or(compareTenths(b.Gain, a.Gain), compareTenths(b.Moves, a.Moves), cmp.Compare(a.Sure, b.Sure))
@@ -91,49 +95,6 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 // compareTenths leaves out differences that only rounding makes.
 func compareTenths(a, b float64) int {
 	return cmp.Compare(math.Round(a*1e9), math.Round(b*1e9))
-}
-
-// bench holds what the gain of a record is computed from.
-type bench struct {
-	s     *Scheme
-	how   Combine
-	from  evidence
-	fates []fate
-	seed  uint64
-}
-
-func (b bench) chances() chances {
-	if b.how != Best {
-		return b.s.chancesOf(b.fates, b.seed)
-	}
-	var all []chances
-	for k, taken := range b.from.samples {
-		var own []fate
-		for i, row := range b.from.rows {
-			if row.Sample == taken.Label {
-				own = append(own, b.fates[i])
-			}
-		}
-		all = append(all, b.s.chancesOf(own, b.seed+uint64(k)))
-	}
-	return best(b.s, all)
-}
-
-// gain of settling record i; a simulation uses the same seed throughout, so that
-// chance does not make gains.
-func (b bench) gain(i int, now chances) (bits, variance float64) {
-	was := b.fates[i]
-	_, spreadNow := now.moments(b.s)
-	bits, variance = now.entropy(b.s), spreadNow
-	for _, o := range was.outcomes {
-		b.fates[i] = fate{was.count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
-		then := b.chances()
-		_, spreadThen := then.moments(b.s)
-		bits -= o.Chance * then.entropy(b.s)
-		variance -= o.Chance * spreadThen
-	}
-	b.fates[i] = was
-	return math.Max(bits, 0), math.Max(variance, 0)
 }
 
 func (r *Rules) second(rec *account.Record, belief []visit.Chance) Second {

@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
@@ -47,8 +48,8 @@ func (s *Scheme) valueOf(counts []int64) ratio {
 
 // chancesOf is the distribution of the value for records of these fates: exact
 // where the formula can be taken apart or all ways can be looked at, else
-// simulated from the seed.
-func (s *Scheme) chancesOf(fates []fate, seed uint64) chances {
+// simulated.
+func (s *Scheme) chancesOf(fates []fate, m *simulation) chances {
 	fates = s.together(fates)
 	if f, can := s.formula.(accruing); can {
 		if c, ok := s.exact(f.accrue(s), fates); ok {
@@ -58,7 +59,7 @@ func (s *Scheme) chancesOf(fates []fate, seed uint64) chances {
 	ways := 1
 	for _, f := range fates {
 		if ways *= len(f.outcomes); ways > mostWays {
-			return s.simulate(fates, seed)
+			return s.simulate(fates, m)
 		}
 	}
 	values := newLedger[ratio]()
@@ -105,17 +106,9 @@ func (s *Scheme) everyWay(fates []fate, counts []int64, p float64, values *ledge
 	}
 }
 
-func (s *Scheme) simulate(fates []fate, seed uint64) chances {
-	random := rand.New(rand.NewPCG(seed, 0))
-	counts := make([]int64, len(s.Kinds))
+func (s *Scheme) simulate(fates []fate, m *simulation) chances {
 	values := newLedger[ratio]()
-	for range draws {
-		clear(counts)
-		for _, f := range fates {
-			if kind := f.draw(random.Float64()); kind != scheme.None {
-				counts[kind] += f.count
-			}
-		}
+	for counts := range slices.Chunk(m.ways(fates, len(s.Kinds)), len(s.Kinds)) {
 		values.add(s.valueOf(counts), 1.0/draws)
 	}
 	c := chancesOf(values)
@@ -123,10 +116,48 @@ func (s *Scheme) simulate(fates []fate, seed uint64) chances {
 	return c
 }
 
+// simulation draws in which ways records turn out. It keeps those drawn last,
+// since indices that stand side by side often count the same kinds. It is for one
+// goroutine at a time.
+type simulation struct {
+	seed uint64
+	of   []fate
+	last []int64
+}
+
+func seeded(seed uint64) *simulation { return &simulation{seed: seed} }
+
+// ways are the animals by kind in one drawn way after another. The slice is good
+// until the next call.
+func (m *simulation) ways(fates []fate, kinds int) []int64 {
+	if len(m.last) == draws*kinds && slices.EqualFunc(m.of, fates, fate.equal) {
+		return m.last
+	}
+	m.of, m.last = fates, slices.Grow(m.last[:0], draws*kinds)[:draws*kinds]
+	clear(m.last)
+	random := newUniform(m.seed)
+	for counts := range slices.Chunk(m.last, kinds) {
+		for i := range fates {
+			if kind := fates[i].draw(random.next()); kind != scheme.None {
+				counts[kind] += fates[i].count
+			}
+		}
+	}
+	return m.last
+}
+
+// uniform gives what a rand.Rand over the same source gives as Float64, in a third
+// of the time: large visits are drawn from tens of millions of times.
+type uniform struct{ source *rand.PCG }
+
+func newUniform(seed uint64) uniform { return uniform{rand.NewPCG(seed, 0)} }
+
+func (u uniform) next() float64 { return float64(u.source.Uint64()<<11>>11) / (1 << 53) }
+
 func (f fate) draw(u float64) int {
-	for _, o := range f.outcomes {
-		if u -= o.Chance; u < 0 {
-			return o.Kind
+	for i := range f.outcomes {
+		if u -= f.outcomes[i].Chance; u < 0 {
+			return f.outcomes[i].Kind
 		}
 	}
 	return f.outcomes[len(f.outcomes)-1].Kind

@@ -38,6 +38,8 @@ type point struct {
 	p     float64
 }
 
+func (p point) compare(q point) int { return cmp.Compare(p.steps, q.steps) }
+
 // ledger adds up chances by key, in the order in which keys turn up, so that no
 // sum depends on the order of a map.
 type ledger[K comparable] struct {
@@ -78,7 +80,7 @@ func chancesOf(values *ledger[ratio]) chances {
 	for i, k := range steps.keys {
 		c.points = append(c.points, point{k, steps.p[i]})
 	}
-	slices.SortFunc(c.points, func(a, b point) int { return cmp.Compare(a.steps, b.steps) })
+	slices.SortFunc(c.points, point.compare)
 	return c
 }
 
@@ -168,6 +170,9 @@ func (c chances) spread(s *Scheme) *Spread {
 // ones: the highest, or where low is clean the lowest. Source of the form: the
 // distribution function of a maximum is the product of those of its members.
 func best(s *Scheme, all []chances) chances {
+	if s.lowIsClean {
+		all = reversed(all)
+	}
 	var steps []int64
 	for _, c := range all {
 		for _, pt := range c.points {
@@ -180,20 +185,26 @@ func best(s *Scheme, all []chances) chances {
 		slices.Reverse(steps)
 	}
 	out := chances{none: 1}
-	for _, c := range all {
+	upTo, next := make([]float64, len(all)), make([]int, len(all)) // chance that each speaks no better
+	for i, c := range all {
 		out.none *= c.none
 		out.draws = max(out.draws, c.draws)
+		upTo[i] = c.none
 	}
 	before := out.none
 	for _, k := range steps {
-		upTo := 1.0
-		for _, c := range all {
-			upTo *= c.none + c.notBeyond(k, s.lowIsClean)
+		product := 1.0
+		for i, c := range all {
+			if next[i] < len(c.points) && c.points[next[i]].steps == k {
+				upTo[i] += c.points[next[i]].p
+				next[i]++
+			}
+			product *= upTo[i]
 		}
-		if upTo > before {
-			out.points = append(out.points, point{k, upTo - before})
+		if product > before {
+			out.points = append(out.points, point{k, product - before})
 		}
-		before = upTo
+		before = product
 	}
 	if s.lowIsClean {
 		slices.Reverse(out.points)
@@ -201,11 +212,12 @@ func best(s *Scheme, all []chances) chances {
 	return out
 }
 
-func (c chances) notBeyond(steps int64, down bool) (p float64) {
-	for _, pt := range c.points {
-		if pt.steps <= steps && !down || pt.steps >= steps && down {
-			p += pt.p
-		}
+// reversed are the same chances with the points by falling steps.
+func reversed(all []chances) []chances {
+	out := slices.Clone(all)
+	for i := range out {
+		out[i].points = slices.Clone(out[i].points)
+		slices.Reverse(out[i].points)
 	}
-	return p
+	return out
 }

@@ -9,13 +9,13 @@ import (
 )
 
 // nameChances is the distribution of an index because of doubtful names.
-func (s *Scheme) nameChances(how Combine, from evidence, seed uint64) chances {
+func (s *Scheme) nameChances(how Combine, from evidence, m *simulation) chances {
 	if how != Best {
-		return s.chancesOf(from.fates(from.rows), seed)
+		return s.chancesOf(from.fates(from.rows), m)
 	}
 	var all []chances
 	for i, taken := range from.samples {
-		all = append(all, s.chancesOf(from.fates(account.Sample(from.rows, taken.Label)), seed+uint64(i)))
+		all = append(all, s.chancesOf(from.fates(account.Sample(from.rows, taken.Label)), seeded(m.seed+uint64(i))))
 	}
 	return best(s, all)
 }
@@ -52,10 +52,10 @@ func (c chances) centred(s *Scheme, value int64) chances {
 
 // provisional is what the samples taken so far would give, nil where even that
 // has no value.
-func (r *Rules) provisional(s *Scheme, how Combine, a *account.Account, w Wish, headline bool) *Provisional {
+func (r *Rules) provisional(s *Scheme, how Combine, a *account.Account, m *simulation, headline bool) *Provisional {
 	from := s.evidence(a)
 	all := s.sort(from.rows)
-	v := s.valued(how, from, all, w.Seed)
+	v := s.valued(how, from, all, m)
 	if len(all.found) == 0 || !v.value.defined() {
 		return nil
 	}

@@ -40,10 +40,10 @@ type valued struct {
 	resampled bool    // whether there were samples enough for that
 }
 
-func (s *Scheme) valued(how Combine, from evidence, all sorted, seed uint64) (v valued) {
+func (s *Scheme) valued(how Combine, from evidence, all sorted, m *simulation) (v valued) {
 	v.sum = s.combined(how, from, all)
-	v.names = s.nameChances(how, from, seed)
-	v.samples, v.resampled = s.resampled(how, from, seed)
+	v.names = s.nameChances(how, from, m)
+	v.samples, v.resampled = s.resampled(how, from, m.seed)
 	return v
 }
 

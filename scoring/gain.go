@@ -1,0 +1,136 @@
+package scoring
+
+import (
+	"math"
+	"slices"
+
+	"rillkey/scoring/visit"
+)
+
+// gain is what settling a record would bring.
+type gain struct {
+	bits     float64 // expected drop of the rating's entropy
+	variance float64 // expected drop of the value's variance
+}
+
+// gains are those of settling the records at some places, one at a time: what is
+// known of the value by all that a record may be, mixed by their chances, less what
+// would be known of it, on average, if it were settled. So chance in a simulation
+// makes no gain below 0. The work is the number of steps made.
+func (s *Scheme) gains(how Combine, from evidence, fates []fate, at []int, seed uint64) (out []gain, work float64) {
+	out = make([]gain, len(at))
+	if how != Best {
+		t := s.newSettler(fates, at)
+		t.fill(out, nil, seeded(seed), chances.self)
+		return out, t.work
+	}
+	all := make([]chances, len(from.samples))
+	own, asked, where := make([][]fate, len(all)), make([][]int, len(all)), make([][]int, len(all))
+	for i, row := range from.rows {
+		k := slices.IndexFunc(from.samples, func(taken visit.Taken) bool { return taken.Label == row.Sample })
+		if k < 0 {
+			continue
+		}
+		if n, ok := slices.BinarySearch(at, i); ok {
+			asked[k], where[k] = append(asked[k], len(own[k])), append(where[k], n)
+		}
+		own[k] = append(own[k], fates[i])
+	}
+	for k := range all {
+		all[k] = s.chancesOf(own[k], seeded(seed+uint64(k)))
+	}
+	for k := range all {
+		t := s.newSettler(own[k], asked[k])
+		t.fill(out, where[k], seeded(seed+uint64(k)), func(c chances) chances {
+			with := slices.Clone(all)
+			with[k] = c
+			return best(s, with)
+		})
+		work += t.work
+	}
+	return out, work
+}
+
+func (c chances) self() chances { return c }
+
+// fill enters the gains of a settler's records, the first of them at the place
+// where[0], or in order. whole makes the chances of the visit's value of those of
+// the settler's.
+func (t *settler) fill(out []gain, where []int, m *simulation, whole func(chances) chances) {
+	classes := make([]gain, len(t.open))
+	t.each(m, func(class int, may []settled) { classes[class] = t.s.gainOf(may, whole) })
+	for n, class := range t.class {
+		if where != nil {
+			n = where[n]
+		}
+		if class >= 0 {
+			out[n] = classes[class]
+		}
+	}
+}
+
+// gainOf is the gain of a record by what it may turn out to be.
+func (s *Scheme) gainOf(may []settled, whole func(chances) chances) gain {
+	each := make([]digest, len(may))
+	var g gain
+	for i, o := range may {
+		each[i] = s.digest(whole(o.then))
+		g.bits -= o.chance * each[i].entropy()
+		g.variance -= o.chance * each[i].variance
+	}
+	now := mixed(may, each)
+	return gain{max(g.bits+now.entropy(), 0), max(g.variance+now.variance, 0)}
+}
+
+// digest is what a gain depends on of the chances of a value.
+type digest struct {
+	words             []float64 // chances of the ratings by their bands, where there are bands, and last of no value
+	p, mean, variance float64   // chance that there is a value, and its moments then
+}
+
+func (s *Scheme) digest(c chances) digest {
+	d := digest{words: make([]float64, len(s.Bands)+1)}
+	band, last := 0, len(s.Bands)-1
+	for _, pt := range c.points {
+		for band < last && s.Bands[band].to < pt.steps {
+			band++
+		}
+		if last >= 0 {
+			d.words[band] += pt.p
+		}
+		d.p += pt.p
+	}
+	d.words[last+1] = c.none
+	d.mean, d.variance = c.moments(s)
+	return d
+}
+
+// mixed is the digest of what the outcomes of a record give together.
+func mixed(may []settled, each []digest) (out digest) {
+	out.words = make([]float64, len(each[0].words))
+	for i, d := range each {
+		for k, p := range d.words {
+			out.words[k] += may[i].chance * p
+		}
+		out.p += may[i].chance * d.p
+		out.mean += may[i].chance * d.p * d.mean
+	}
+	if out.p == 0 {
+		return out
+	}
+	out.mean /= out.p
+	for i, d := range each {
+		off := d.mean - out.mean
+		out.variance += may[i].chance * d.p / out.p * (d.variance + off*off)
+	}
+	return out
+}
+
+func (d digest) entropy() (bits float64) {
+	for _, p := range d.words {
+		if p > 0 {
+			bits -= p * math.Log2(p)
+		}
+	}
+	return bits
+}

@@ -1,0 +1,148 @@
+package scoring
+
+import (
+	"math"
+	"math/bits"
+	"slices"
+)
+
+// exact settles records under a formula that can be taken apart, as [Scheme.exact]
+// follows them.
+func (t *settler) exact(a accrual, give func(int, []settled)) {
+	if a.most == 0 {
+		t.exactSums(a, give)
+		return
+	}
+	sets := t.s.sets(a, slices.Concat(t.open, t.others))
+	added := make([]*ledger[parts], len(sets))
+	for i, set := range sets {
+		added[i], _ = set.follow(a, unlimited())
+	}
+	without(len(sets), newLedger(parts{}), func(rest *ledger[parts], i int) *ledger[parts] {
+		return t.plus(rest, added[i])
+	}, func(i int, rest *ledger[parts]) { t.exactSet(a, sets[i], rest, give) })
+}
+
+// unlimited is for what was found not to be too much work.
+func unlimited() *int {
+	left := math.MaxInt
+	return &left
+}
+
+func (t *settler) plus(a, b *ledger[parts]) *ledger[parts] {
+	t.work += float64(len(a.keys) * len(b.keys) * sparse)
+	sum, _ := plus(a, b, unlimited())
+	return sum
+}
+
+// exactSums is for parts that are proportional to counts.
+func (t *settler) exactSums(a accrual, give func(int, []settled)) {
+	parted := func(f fate) *ledger[parts] {
+		own := newLedger[parts]()
+		for _, o := range f.outcomes {
+			own.add(a.of(o.Kind, f.count), o.Chance)
+		}
+		return own
+	}
+	begin := newLedger(parts{})
+	for _, f := range t.others {
+		begin = t.plus(begin, parted(f))
+	}
+	without(len(t.open), begin, func(rest *ledger[parts], i int) *ledger[parts] {
+		return t.plus(rest, parted(t.open[i]))
+	}, func(i int, rest *ledger[parts]) {
+		f := t.open[i]
+		may := make([]settled, len(f.outcomes))
+		for j, o := range f.outcomes {
+			var b bins
+			own := a.of(o.Kind, f.count)
+			for n, k := range rest.keys {
+				b.add(a.value(k.num+own.num, k.den+own.den), rest.p[n])
+			}
+			may[j] = settled{o.Chance, b.chances()}
+			t.work += float64(len(rest.keys))
+		}
+		give(i, may)
+	})
+}
+
+// exactSet settles the records of one set of kinds, rest being what all other sets
+// add.
+func (t *settler) exactSet(a accrual, set *kindSet, rest *ledger[parts], give func(int, []settled)) {
+	width := bits.Len64(uint64(a.most))
+	put := func(from states, f fate) states {
+		t.work += float64(from.size() * len(f.outcomes) * from.cost())
+		return set.step(a, from, f, width)
+	}
+	var asked []int
+	start := set.start(width)
+	for i, f := range set.fates {
+		if set.from[i] < len(t.open) {
+			asked = append(asked, i)
+		} else {
+			start = put(start, f)
+		}
+	}
+	values := &setValues{a: a, set: set, width: width, rest: rest, index: map[parts]int{}, seen: map[uint64]int{}}
+	without(len(asked), start, func(from states, i int) states {
+		return put(from, set.fates[asked[i]])
+	}, func(i int, from states) {
+		f := set.fates[asked[i]]
+		places := set.places(f)
+		may := make([]settled, len(f.outcomes))
+		for j, o := range f.outcomes {
+			may[j] = settled{o.Chance, values.after(from, places[j]*width, f.count)}
+			t.work += float64(from.size() * from.cost())
+		}
+		give(set.from[asked[i]], may)
+	})
+}
+
+// setValues are the chances of the value by what one set of kinds adds.
+type setValues struct {
+	a     accrual
+	set   *kindSet
+	width int
+	rest  *ledger[parts] // what all other sets add
+	seen  map[uint64]int // state to its parts
+	index map[parts]int
+	then  []chances // by number of the parts
+}
+
+// after gives the chances of the value when count animals more are found of the
+// kind whose bits begin at.
+func (v *setValues) after(from states, at int, count int64) chances {
+	p := make([]float64, len(v.then))
+	from.each(func(state uint64, q float64) {
+		i := v.number(moved(state, at, v.width, count, v.a.most))
+		if i == len(p) {
+			p = append(p, 0)
+		}
+		p[i] += q
+	})
+	var b bins
+	for i, q := range p {
+		if q > 0 {
+			b.addAll(v.then[i], q)
+		}
+	}
+	return b.chances()
+}
+
+func (v *setValues) number(state uint64) int {
+	if i, known := v.seen[state]; known {
+		return i
+	}
+	own := v.set.adds(v.a, state, v.width)
+	i, known := v.index[own]
+	if !known {
+		var b bins
+		for n, k := range v.rest.keys {
+			b.add(v.a.value(k.num+own.num, k.den+own.den), v.rest.p[n])
+		}
+		i = len(v.then)
+		v.index[own], v.then = i, append(v.then, b.chances())
+	}
+	v.seen[state] = i
+	return i
+}

@@ -1,0 +1,129 @@
+package scoring
+
+import (
+	"slices"
+
+	"rillkey/scoring/scheme"
+)
+
+// Bounds on how many ways are drawn to settle records in. Each record is settled
+// in every one of them, so there are fewer where there are many records.
+const (
+	mostSettled = 1 << 24 // records settled, times their outcomes, times the ways
+	leastDraws  = 1000
+)
+
+// simulate settles records in ways drawn for all of them: whatever the record was
+// drawn as is taken out and each of its outcomes put in its place. So the same
+// chance befalls all others, whatever the record is, and makes no gains.
+func (t *settler) simulate(m *simulation, give func(int, []settled)) {
+	d := t.draw(m)
+	for k, f := range t.open {
+		all := make([]bins, len(f.outcomes))
+		for way := range d.ways {
+			d.settle(way, k, f, all)
+		}
+		may := make([]settled, len(f.outcomes))
+		for i, o := range f.outcomes {
+			may[i] = settled{o.Chance, all[i].chances()}
+		}
+		t.work += float64(d.ways * len(f.outcomes) * d.cost)
+		give(k, may)
+	}
+}
+
+// drawn are ways in which all records may turn out.
+type drawn struct {
+	s       *Scheme
+	accrues bool
+	a       accrual
+	ways    int
+	cost    int     // of settling once
+	counts  []int64 // animals by kind, way after way
+	total   []parts // of each way, where the formula can be taken apart
+	open    int     // sorts of records to settle
+	turned  []int32 // the kind each sort was drawn as, way after way
+}
+
+func (t *settler) draw(m *simulation) *drawn {
+	d := &drawn{s: t.s, cost: len(t.s.Kinds), open: len(t.open)}
+	if f, can := t.s.formula.(accruing); can {
+		d.accrues, d.a, d.cost = true, f.accrue(t.s), 1
+	}
+	each := 0
+	for _, f := range t.open {
+		each += len(f.outcomes) * d.cost
+	}
+	d.ways = min(draws, max(leastDraws, mostSettled/each))
+	kinds := len(t.s.Kinds)
+	d.counts, d.turned = make([]int64, d.ways*kinds), make([]int32, d.ways*d.open)
+	all := slices.Concat(t.open, t.others)
+	random := newUniform(m.seed)
+	for way := range d.ways {
+		counts := d.of(way)
+		for i := range all {
+			kind := all[i].draw(random.next())
+			if kind != scheme.None {
+				counts[kind] += all[i].count
+			}
+			if i < d.open {
+				d.turned[way*d.open+i] = int32(kind)
+			}
+		}
+		if d.accrues {
+			d.total = append(d.total, d.a.sum(counts))
+		}
+	}
+	t.work += float64(d.ways * (len(all) + kinds))
+	return d
+}
+
+func (d *drawn) of(way int) []int64 {
+	kinds := len(d.s.Kinds)
+	return d.counts[way*kinds : (way+1)*kinds]
+}
+
+// settle adds the value of each outcome of an open record in one way.
+func (d *drawn) settle(way, open int, f fate, all []bins) {
+	counts, p := d.of(way), 1/float64(d.ways)
+	was := int(d.turned[way*d.open+open])
+	if was != scheme.None {
+		counts[was] -= f.count
+		defer func() { counts[was] += f.count }()
+	}
+	rest := parts{}
+	if d.accrues {
+		rest = d.total[way]
+		if was != scheme.None {
+			rest = rest.plus(d.a.of(was, counts[was]), 1).plus(d.a.of(was, counts[was]+f.count), -1)
+		}
+	}
+	for i, o := range f.outcomes {
+		switch {
+		case o.Kind == scheme.None && d.accrues:
+			all[i].add(d.a.value(rest.num, rest.den), p)
+		case o.Kind == scheme.None:
+			all[i].add(d.s.valueOf(counts), p)
+		case d.accrues:
+			had := counts[o.Kind]
+			v := rest.plus(d.a.of(o.Kind, had+f.count), 1).plus(d.a.of(o.Kind, had), -1)
+			all[i].add(d.a.value(v.num, v.den), p)
+		default:
+			counts[o.Kind] += f.count
+			all[i].add(d.s.valueOf(counts), p)
+			counts[o.Kind] -= f.count
+		}
+	}
+}
+
+func (p parts) plus(q parts, times int64) parts {
+	return parts{p.num + times*q.num, p.den + times*q.den}
+}
+
+// sum is what animals by kind add up to.
+func (a accrual) sum(counts []int64) (sum parts) {
+	for kind, n := range counts {
+		sum = sum.plus(a.of(kind, n), 1)
+	}
+	return sum
+}
