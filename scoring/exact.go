@@ -32,11 +32,14 @@ func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
 	total := newLedger(parts{})
 	left := mostWork
 	if a.most == 0 {
-		for _, f := range fates {
-			own := newLedger[parts]()
-			for _, o := range f.outcomes {
-				own.add(a.of(o.Kind, f.count), o.Chance)
-			}
+		each := make([]*ledger[parts], len(fates))
+		for i, f := range fates {
+			each[i] = a.parted(f)
+		}
+		if leastWork(each) > mostWork {
+			return c, false
+		}
+		for _, own := range each {
 			if total, ok = plus(total, own, &left); !ok {
 				return c, false
 			}
@@ -53,6 +56,26 @@ func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
 		}
 	}
 	return a.chances(total), true
+}
+
+// parted are the parts that a record may add.
+func (a accrual) parted(f fate) *ledger[parts] {
+	own := newLedger[parts]()
+	for _, o := range f.outcomes {
+		own.add(a.of(o.Kind, f.count), o.Chance)
+	}
+	return own
+}
+
+// leastWork is what adding up independent sums takes at least: n sums and m sums
+// make n + m - 1 different ones at least, since they have an order that adding keeps.
+func leastWork(each []*ledger[parts]) (work int) {
+	sums := 1
+	for _, own := range each {
+		work += sums * len(own.keys) * sparse
+		sums += len(own.keys) - 1
+	}
+	return work
 }
 
 func (a accrual) of(kind int, count int64) parts {

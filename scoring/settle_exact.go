@@ -37,19 +37,12 @@ func (t *settler) plus(a, b *ledger[parts]) *ledger[parts] {
 
 // exactSums is for parts that are proportional to counts.
 func (t *settler) exactSums(a accrual, give func(int, []settled)) {
-	parted := func(f fate) *ledger[parts] {
-		own := newLedger[parts]()
-		for _, o := range f.outcomes {
-			own.add(a.of(o.Kind, f.count), o.Chance)
-		}
-		return own
-	}
 	begin := newLedger(parts{})
 	for _, f := range t.others {
-		begin = t.plus(begin, parted(f))
+		begin = t.plus(begin, a.parted(f))
 	}
 	without(len(t.open), begin, func(rest *ledger[parts], i int) *ledger[parts] {
-		return t.plus(rest, parted(t.open[i]))
+		return t.plus(rest, a.parted(t.open[i]))
 	}, func(i int, rest *ledger[parts]) {
 		f := t.open[i]
 		may := make([]settled, len(f.outcomes))
