@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/taxa/plain"
+
 	"github.com/sahilm/fuzzy"
 )
 
@@ -205,7 +207,7 @@ func likeness(want, name reading) (off int, ok bool) {
 		return sharesWords + longer, true
 	case len(w) >= 3 && (strings.HasPrefix(n, w) || slices.ContainsFunc(name.words, func(x string) bool { return strings.HasPrefix(x, w) })):
 		return beginsSo + longer, true
-	case longer <= len(w)/3 && Distance(w, n) <= min(3, len(w)/3):
+	case longer <= len(w)/3 && plain.Distance(w, n) <= min(3, len(w)/3):
 		return almostSpelt + longer, true
 	case len(want.words) == 1 && slices.ContainsFunc(name.words, func(x string) bool { _, ok := misspeltWord(w, x, name.latin); return ok }):
 		return almostSpelt + longer, true

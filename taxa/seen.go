@@ -11,6 +11,7 @@ import (
 	"github.com/sahilm/fuzzy"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Seen is something that a person said about an animal in words of their own,
@@ -229,7 +230,7 @@ func differs(want string, words []token, at int) int {
 	case n >= 6:
 		room = 1
 	}
-	if d := Distance(got, want); d <= room {
+	if d := plain.Distance(got, want); d <= room {
 		return d
 	}
 	return -1

@@ -1,6 +1,10 @@
 package taxa
 
-import "strings"
+import (
+	"strings"
+
+	"rillkey/taxa/plain"
+)
 
 // misspelt tells whether typed is name with a slip or two of spelling, and how
 // many. It is strict: a word that is a slip away from an animal's is most often
@@ -9,7 +13,7 @@ import "strings"
 // in about four letters; here far fewer).
 func misspelt(typed, name reading) (slips int, ok bool) {
 	if len(typed.words) != len(name.words) {
-		slips = Distance(typed.solid, name.solid)
+		slips = plain.Distance(typed.solid, name.solid)
 		return slips, slips == 1 && !otherWord(typed.solid, name.solid)
 	}
 	for i, w := range name.words {
@@ -34,7 +38,7 @@ func misspeltWord(typed, word string, latin bool) (slips int, ok bool) {
 	case n < short, apart > 2, apart < -2, n < sure && typed[:1] != word[:1]:
 		return 0, false
 	}
-	slips = Distance(typed, word)
+	slips = plain.Distance(typed, word)
 	if n >= long && !latin {
 		return slips, slips <= 2
 	}
@@ -75,35 +79,4 @@ func alikeLetters(a, b rune) bool {
 		}
 	}
 	return false
-}
-
-// Distance counts the edits between two words: letters put in, left out,
-// changed, or two neighbours swapped (optimal string alignment).
-func Distance(a, b string) int {
-	if d := len(a) - len(b); d > 12 || d < -12 { // more letters than bytes of one
-		return max(len(a), len(b))
-	}
-	x, y := []rune(a), []rune(b)
-	if d := len(x) - len(y); d > 3 || d < -3 {
-		return max(len(x), len(y))
-	}
-	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(x); i++ {
-		row[0] = i
-		for j := 1; j <= len(y); j++ {
-			cost := 1
-			if x[i-1] == y[j-1] {
-				cost = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(y)]
 }

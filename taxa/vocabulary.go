@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Look says what it takes to see a trait.
@@ -101,7 +102,7 @@ func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint stri
 func nearest(typed string, ids []string) string {
 	var close []string
 	for _, id := range ids {
-		if Distance(typed, id) <= allowance(id) {
+		if plain.Distance(typed, id) <= allowance(id) {
 			close = append(close, id)
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/plain"
 )
 
 // The forms to hand visits over in.
@@ -100,7 +101,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	if a.json {
 		err = show.JSON(a.out, show.HandedOver{Form: f.as, To: f.to, Visits: out.given, Skipped: out.skipped})
 	} else {
-		a.plainly("Saved: %s in %s.", visits(out.given), f.to)
+		a.plainly("Saved: %s in %s.", plain.Count(out.given, "visit"), f.to)
 		if !f.discretion.People {
 			a.plainly("Names of people are left out; read the notes, efforts and reasons before you pass this on, they may hold some.")
 		}
@@ -109,13 +110,6 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 		err = fault{status: statusBadData}
 	}
 	return err
-}
-
-func visits(n int) string {
-	if n == 1 {
-		return "1 visit"
-	}
-	return fmt.Sprintf("%d visits", n)
 }
 
 // exporting reads visits one by one and counts them.
@@ -160,7 +154,7 @@ func (e *exporting) discreetly(v *visit.Visit) {
 		e.said = append(e.said, "rillkey: "+show.Safe(v.File)+fmt.Sprintf(format, args...))
 	}
 	already := v.Obscured()
-	if !already && e.obscured[series.Fold(v.Header.Site)] {
+	if !already && e.obscured[plain.Fold(v.Header.Site)] {
 		v.Header.Obscured = true
 	}
 	if !already && v.Obscured() {

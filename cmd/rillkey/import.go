@@ -15,6 +15,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 func importCommand(a *app) *cobra.Command {
@@ -76,9 +77,9 @@ func importTables(a *app, folder, into string) error {
 	if a.json {
 		return show.JSON(a.out, done)
 	}
-	a.plainly("Saved: %s in %s.", visits(len(done.Files)), into)
+	a.plainly("Saved: %s in %s.", plain.Count(len(done.Files), "visit"), into)
 	if n := len(done.There); n > 0 {
-		a.plainly("Left alone: %s, there already and the same to the last byte.", visits(n))
+		a.plainly("Left alone: %s, there already and the same to the last byte.", plain.Count(n, "visit"))
 	}
 	return nil
 }

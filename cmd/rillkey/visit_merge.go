@@ -13,10 +13,10 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 type mergeFlags struct {
@@ -163,7 +163,7 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 func (g *merging) looksLikeOne() bool {
 	first := g.visits[0].Header
 	return !slices.ContainsFunc(g.visits, func(v *visit.Visit) bool {
-		return v.Header.Date != first.Date || !series.Alike(v.Header.Site, first.Site)
+		return v.Header.Date != first.Date || !plain.Alike(v.Header.Site, first.Site)
 	})
 }
 
@@ -244,7 +244,7 @@ func (g *merging) decideSample(c visit.Clash) error {
 	for i, e := range c.Sides[1:] {
 		from := slices.IndexFunc(g.visits, func(v *visit.Visit) bool { return v.File == c.Files[i+1] })
 		others := slices.Delete(slices.Clone(g.visits), from, from+1)
-		fresh := g.freeLabel(label)
+		fresh := g.m.FreeLabel(label)
 		if err := g.m.SampleApart(g.f.who, e, g.visits[from], others, fresh); err != nil {
 			return err
 		}
@@ -253,22 +253,13 @@ func (g *merging) decideSample(c visit.Clash) error {
 	return nil
 }
 
-func (g *merging) freeLabel(label string) string {
-	for n := 2; ; n++ {
-		next := fmt.Sprintf("%s-%d", label, n)
-		if _, taken := g.m.Tally().Sample(next); !taken {
-			return next
-		}
-	}
-}
-
 // alike asks about people and labels that are written nearly alike. Those that
 // differ by case, blanks or accents only are the same without asking. Where
 // nobody can be asked they stay apart for now, and nothing is lost.
 func (g *merging) alike() error {
 	for _, kind := range []string{visit.NamePerson, visit.NameSample} {
-		for _, pair := range likelyPairs(g.m, kind) {
-			same, decided := series.Fold(pair[0]) == series.Fold(pair[1]) || g.f.names == theSame, true
+		for _, pair := range g.m.NearlyAlike(kind) {
+			same, decided := plain.Fold(pair[0]) == plain.Fold(pair[1]) || g.f.names == theSame, true
 			if !same && g.f.names == "" {
 				decided = !g.json
 				if decided {
@@ -293,50 +284,6 @@ func (g *merging) alike() error {
 		}
 	}
 	return nil
-}
-
-// likelyPairs are names of one kind that may mean the same and were not asked
-// about; the first of a pair is the one that holds.
-func likelyPairs(v *visit.Visit, kind string) (out [][2]string) {
-	names, asked := namesIn(v, kind)
-	for i, a := range names {
-		for _, b := range names[i+1:] {
-			if series.Alike(a, b) && !asked[[2]string{a, b}] && !asked[[2]string{b, a}] {
-				out = append(out, [2]string{a, b})
-			}
-		}
-	}
-	return out
-}
-
-func namesIn(v *visit.Visit, kind string) (names []string, asked map[[2]string]bool) {
-	asked = map[[2]string]bool{}
-	add := func(name string) {
-		if name != "" && !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	if kind == visit.NamePerson {
-		for _, p := range v.Header.People {
-			add(p)
-		}
-	}
-	for _, e := range v.Events {
-		if kind == visit.NamePerson {
-			add(e.Who)
-		}
-		switch b := e.Body.(type) {
-		case visit.Sample:
-			if kind == visit.NameSample && !slices.ContainsFunc(names, func(n string) bool { return strings.EqualFold(n, b.Label) }) {
-				add(b.Label)
-			}
-		case visit.SameName:
-			if b.What == kind {
-				asked[[2]string{b.Name, b.As}] = true
-			}
-		}
-	}
-	return names, asked
 }
 
 func (g *merging) report() error {

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/units"
-	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // spot reads where the site is on the map; nil when nobody says.
@@ -40,7 +40,7 @@ func siteInName(site string, obscured bool) string {
 // a place is obscured for good, not for one visit.
 func obscuredBefore(site string) string {
 	for _, name := range namesHere() {
-		if v, err := visit.Read(name); err == nil && v.Obscured() && series.Fold(v.Header.Site) == series.Fold(site) {
+		if v, err := visit.Read(name); err == nil && v.Obscured() && plain.Fold(v.Header.Site) == plain.Fold(site) {
 			return name
 		}
 	}

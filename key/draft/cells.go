@@ -8,8 +8,8 @@ import (
 	"strings"
 	"unicode"
 
-	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // cellKind is what a cell holds beside states.
@@ -190,7 +190,7 @@ func (r *sheetReader) like(column, k int) string {
 		return ""
 	}
 	for other, s := range r.seen[column] {
-		d := taxa.Distance(strings.ToLower(text), strings.ToLower(s.text))
+		d := plain.Distance(strings.ToLower(text), strings.ToLower(s.text))
 		if other != k && d < least && 3*d <= len(text) && s.times >= r.seen[column][k].times {
 			best, least = s.text, d
 		}

@@ -9,8 +9,8 @@ import (
 	"rillkey/taxa/authored"
 )
 
-// plain is a model in which every look costs one and nothing is misread.
-var plain = Model{
+// simple is a model in which every look costs one and nothing is misread.
+var simple = Model{
 	Effort: func(taxa.Look) float64 { return 1 },
 	Readings: func(t *taxa.Trait) [][]float64 {
 		out := make([][]float64, len(t.States))
@@ -38,7 +38,7 @@ func TestTheZooIsKeyedNearTheEntropyBound(t *testing.T) {
 	if len(sheet.IDs) != 101 || len(sheet.Traits) != 16 {
 		t.Fatalf("%d animals, %d features", len(sheet.IDs), len(sheet.Traits))
 	}
-	table, err := sheet.Table(plain)
+	table, err := sheet.Table(simple)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,8 @@ package series
 import (
 	"slices"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // Query says which entries are wanted; what is empty does not matter.
@@ -46,8 +48,8 @@ func (q Query) wants(e Entry) bool {
 // means tells whether what was typed is meant for a name: part of it, or like
 // it or one of its words.
 func means(typed, name string) bool {
-	if strings.Contains(Fold(name), Fold(typed)) || Alike(typed, name) {
+	if strings.Contains(plain.Fold(name), plain.Fold(typed)) || plain.Alike(typed, name) {
 		return true
 	}
-	return slices.ContainsFunc(strings.Fields(name), func(word string) bool { return len(Fold(word)) > 3 && Alike(typed, word) })
+	return slices.ContainsFunc(strings.Fields(name), func(word string) bool { return len(plain.Fold(word)) > 3 && plain.Alike(typed, word) })
 }

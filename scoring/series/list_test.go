@@ -120,32 +120,6 @@ func TestTwoFilesOfOneVisitAreTold(t *testing.T) {
 	}
 }
 
-func TestAlike(t *testing.T) {
-	for _, tt := range []struct {
-		a, b string
-		want bool
-		why  string
-	}{
-		{"Tanyard Brook", "tanyard brook", true, "case"},
-		{"Tanyard Brook", "Tanyard-Brook", true, "punctuation"},
-		{"Tanyard Brook", "Tanyrd Brook", true, "a letter left out"},
-		{"Tanyard Brook", "Tanyard Brook above the bridge", true, "one goes on"},
-		{"Mägs", "Mags", true, "an accent"},
-		{"A-1", "a1", true, "a label"},
-		{"Site 1", "Site 2", false, "numbers tell sites apart"},
-		{"Site 1", "Site 11", false, "numbers, one the beginning of the other"},
-		{"Ann", "Bob", false, "different names"},
-		{"Oona", "Ona", false, "too short for a letter left out"},
-		{"Teodor", "Teodr", true, "a letter left out"},
-		{"Mill Run", "Otter Run", false, "another stream"},
-		{"Jo", "Joan", false, "too short to say"},
-	} {
-		if got := series.Alike(tt.a, tt.b); got != tt.want || got != series.Alike(tt.b, tt.a) {
-			t.Errorf("%q and %q (%s): %v", tt.a, tt.b, tt.why, got)
-		}
-	}
-}
-
 func TestFind(t *testing.T) {
 	entries := []series.Entry{
 		{File: "a", Site: "Tanyard Brook", Date: "2025-05-01", People: []string{"Oona"}, Taxa: []string{"perlidae"}},

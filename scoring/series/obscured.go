@@ -7,6 +7,7 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // ObscuredSites are the sites that any of the files obscures, folded as [Fold]
@@ -18,7 +19,7 @@ func ObscuredSites(files []string) map[string]bool {
 			continue
 		}
 		if v, err := visit.Read(file); err == nil && v.Obscured() {
-			out[Fold(v.Header.Site)] = true
+			out[plain.Fold(v.Header.Site)] = true
 		}
 	}
 	return out

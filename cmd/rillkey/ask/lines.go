@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/terminal"
+	"rillkey/taxa/plain"
 )
 
 const (
@@ -213,9 +214,5 @@ func (f Field) read(typed string) line {
 
 // sentence is an error as the start of a sentence for people to read.
 func sentence(err error) string {
-	s := terminal.Safe(err.Error())
-	for i, r := range s {
-		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
-	}
-	return s
+	return plain.Capital(terminal.Safe(err.Error()))
 }

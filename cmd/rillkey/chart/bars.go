@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/plain"
 )
 
 // Bars are counts of animals with their shares, in one group or several. The
@@ -55,7 +55,7 @@ func share(n int64, total float64) string {
 	if total <= 0 {
 		return ""
 	}
-	return show.Percent(float64(n) / total)
+	return plain.Percent(float64(n) / total)
 }
 
 // Data is every bar.

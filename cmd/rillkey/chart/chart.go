@@ -75,11 +75,4 @@ func number(v float64, decimals int) string {
 	return strconv.FormatFloat(math.Round(finite(v)*scale)/scale, 'f', -1, 64)
 }
 
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return strconv.Itoa(n) + " " + thing + "s"
-}
-
 func safe(s string) string { return authored.Printable(s) }

@@ -3,6 +3,8 @@ package chart
 import (
 	"fmt"
 	"math"
+
+	"rillkey/taxa/plain"
 )
 
 // Gathered is how many kinds were found against how many samples were taken,
@@ -51,9 +53,9 @@ func (c Gathered) Data() Data {
 // Alt says what was found and what is expected.
 func (c Gathered) Alt() string {
 	taken, ahead := c.last()
-	text := fmt.Sprintf("Line chart, %s: %s kinds in %s", c.Title, number(taken.Kinds, 0), count(taken.Samples, "sample"))
+	text := fmt.Sprintf("Line chart, %s: %s kinds in %s", c.Title, number(taken.Kinds, 0), plain.Count(taken.Samples, "sample"))
 	if ahead.Samples > 0 {
-		text += fmt.Sprintf("; in %s about %s would be found", count(ahead.Samples, "sample"), ahead.text())
+		text += fmt.Sprintf("; in %s about %s would be found", plain.Count(ahead.Samples, "sample"), ahead.text())
 	}
 	return text + "."
 }
@@ -111,9 +113,9 @@ func (c Gathered) legend(p *pen) (top float64) {
 		p.text(point{9.5, y}, words{text, type7, fromStart, false, p.size.Width - 9.5})
 		y += lead
 	}
-	say(false, fmt.Sprintf("found: %s kinds in %s", number(taken.Kinds, 0), count(taken.Samples, "sample")))
+	say(false, fmt.Sprintf("found: %s kinds in %s", number(taken.Kinds, 0), plain.Count(taken.Samples, "sample")))
 	if ahead.Samples > 0 {
-		say(true, fmt.Sprintf("expected: about %s in %s", number(ahead.Kinds, 0), count(ahead.Samples, "sample")))
+		say(true, fmt.Sprintf("expected: about %s in %s", number(ahead.Kinds, 0), plain.Count(ahead.Samples, "sample")))
 	}
 	if len(c.steps()) > 1 {
 		p.path([]point{{0.5, y - 2.4}, {8, y - 2.4}, {8, y + 0.2}, {0.5, y + 0.2}}, style{fill: grey, closed: true})
@@ -150,7 +152,7 @@ func (c Gathered) Text(cols int, bars bool) []string {
 		if !among(i, len(steps), mostLines) && i != len(c.Taken)-1 {
 			continue
 		}
-		label := count(x.Samples, "sample")
+		label := plain.Count(x.Samples, "sample")
 		if i >= len(c.Taken) {
 			label = fmt.Sprintf("%d expected", x.Samples)
 		}

@@ -8,13 +8,14 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/diversity"
 	"rillkey/scoring/series"
+	"rillkey/taxa/plain"
 )
 
 // Classes is what was found by group of the main scheme.
 func Classes(g *scoring.Grade) Bars {
 	out := Bars{Title: "Animals by class", Groups: []Group{{}}}
 	for i, c := range g.Found {
-		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: count(len(c.Kinds), "kind"), Count: c.Animals, Fill: fill(i, len(g.Found))})
+		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: plain.Count(len(c.Kinds), "kind"), Count: c.Animals, Fill: fill(i, len(g.Found))})
 	}
 	return out
 }

@@ -9,11 +9,11 @@ import (
 	"testing"
 	"time"
 
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // afternoon is an invented visit of three samples with a doubtful name in it.
@@ -57,9 +57,9 @@ func TestChartsShowTheGradesNumbers(t *testing.T) {
 			all += float64(c.Animals)
 		}
 		for _, c := range g.Found {
-			pair(t, inClasses, c.Label, fmt.Sprintf("%d (%s), %s", c.Animals, show.Percent(float64(c.Animals)/all), count(len(c.Kinds), "kind")))
+			pair(t, inClasses, c.Label, fmt.Sprintf("%d (%s), %s", c.Animals, plain.Percent(float64(c.Animals)/all), plain.Count(len(c.Kinds), "kind")))
 			for _, k := range c.Kinds {
-				pair(t, inKinds, k.Label, fmt.Sprintf("%d (%s)", k.Count, show.Percent(float64(k.Count)/all)))
+				pair(t, inKinds, k.Label, fmt.Sprintf("%d (%s)", k.Count, plain.Percent(float64(k.Count)/all)))
 			}
 		}
 		index := &g.Indices[0]
@@ -73,8 +73,8 @@ func TestChartsShowTheGradesNumbers(t *testing.T) {
 		}
 		for n, spread := range []*scoring.Spread{index.Identification, index.Sampling} {
 			for _, c := range spread.Ratings {
-				if got := rows[c.Rating][n]; got != show.Percent(c.Chance) {
-					t.Errorf("%s: %s is drawn with %s, not %s", protocol, c.Rating, got, show.Percent(c.Chance))
+				if got := rows[c.Rating][n]; got != plain.Percent(c.Chance) {
+					t.Errorf("%s: %s is drawn with %s, not %s", protocol, c.Rating, got, plain.Percent(c.Chance))
 				}
 			}
 		}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/plain"
 )
 
 // Likely is how likely each rating is, for one reason or several.
@@ -28,9 +28,6 @@ func (c Likely) chance(r Reason, i int) float64 {
 	return max(0, min(finite(r.Chances[i]), 1))
 }
 
-// percent is a chance in words; a chance of nothing is so too.
-func percent(p float64) string { return show.Percent(p) }
-
 // Data is every chance.
 func (c Likely) Data() Data {
 	d := Data{Head: []string{"rating"}}
@@ -43,7 +40,7 @@ func (c Likely) Data() Data {
 			row[0] += " (the grade)"
 		}
 		for _, r := range c.Reasons {
-			row = append(row, percent(c.chance(r, i)))
+			row = append(row, plain.Percent(c.chance(r, i)))
 		}
 		d.Rows = append(d.Rows, row)
 	}
@@ -56,7 +53,7 @@ func (c Likely) Alt() string {
 	for _, r := range c.Reasons {
 		for i, rating := range c.Ratings {
 			if rating == c.Point {
-				parts = append(parts, fmt.Sprintf("%s given %s", percent(c.chance(r, i)), r.Label))
+				parts = append(parts, fmt.Sprintf("%s given %s", plain.Percent(c.chance(r, i)), r.Label))
 			}
 		}
 	}
@@ -91,7 +88,7 @@ func (c Likely) SVG(s Size) string {
 		labels = max(labels, width(safe(r), type8)*bolder)
 	}
 	left := max(min(labels, s.Width*labelPart), width("the grade", type7)) + 4
-	right := s.Width - width(percent(0.001), type7) - 2
+	right := s.Width - width(plain.Percent(0.001), type7) - 2
 	p.line(point{left, y}, point{left, s.Height}, medium)
 	high := (s.Height - y) / float64(max(1, len(c.Ratings)))
 	for i, rating := range c.Ratings {
@@ -118,7 +115,7 @@ func (c Likely) rating(p *pen, i int, rating string, a axes) {
 	for n, r := range c.Reasons {
 		v := c.chance(r, i)
 		p.bar(a.left, y, (a.right-a.left)*v, thick, fills[n%len(fills)])
-		p.text(point{a.left + (a.right-a.left)*v + 1, y + thick/2 + 0.9}, words{percent(v), type7, fromStart, false, p.size.Width - a.right})
+		p.text(point{a.left + (a.right-a.left)*v + 1, y + thick/2 + 0.9}, words{plain.Percent(v), type7, fromStart, false, p.size.Width - a.right})
 		y += thick
 	}
 }
@@ -133,7 +130,7 @@ func (c Likely) Text(cols int, bars bool) []string {
 		all = append(all, entry{label: rating + ":", heading: true})
 		for _, r := range c.Reasons {
 			v := c.chance(r, i)
-			all = append(all, entry{label: "  " + r.Label, value: percent(v), part: v})
+			all = append(all, entry{label: "  " + r.Label, value: plain.Percent(v), part: v})
 		}
 	}
 	cols = max(leastCols, cols)

@@ -3,6 +3,8 @@ package chart
 import (
 	"fmt"
 	"time"
+
+	"rillkey/taxa/plain"
 )
 
 // OverTime is a site's index visit by visit.
@@ -75,7 +77,7 @@ func (c OverTime) Alt() string {
 			graded = append(graded, v)
 		}
 	}
-	text := fmt.Sprintf("Chart, %s: %s, %d graded", c.Title, count(len(c.Visit), "visit"), len(graded))
+	text := fmt.Sprintf("Chart, %s: %s, %d graded", c.Title, plain.Count(len(c.Visit), "visit"), len(graded))
 	if n := len(graded); n > 0 {
 		text += fmt.Sprintf("; %s on %s", graded[0].text(), graded[0].Date)
 		if n > 1 {

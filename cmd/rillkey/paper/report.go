@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 //go:embed report.css
@@ -45,7 +46,7 @@ type reporting struct {
 // between which it lies.
 func (r Report) Page() *Page {
 	place := safe(r.Grade.Visit.Site)
-	w := &reporting{Page: New(capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
+	w := &reporting{Page: New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
 	w.Style(reportStyle)
 	w.answer()
@@ -70,7 +71,7 @@ func (w *reporting) answer() {
 	case w.main.Withheld && !e.Complete:
 		w.Text("verdict", "No grade yet")
 		if len(e.Missing) > 0 {
-			w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", count(e.Required, "sample"), plural(e.Taken, "was", "were"), missing(e)))
+			w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"), plural(e.Taken, "was", "were"), missing(e)))
 		}
 		if len(e.Unsorted) > 0 {
 			w.Text("", "Animals may still be in the tray: "+unsorted(e)+".")
@@ -82,7 +83,7 @@ func (w *reporting) answer() {
 		w.Text("verdict", "No grade")
 		w.Text("", "By the "+w.main.Title+": "+safe(w.main.Reason)+".")
 	case w.main.Rating == scoring.Unrated:
-		w.Text("verdict", number(*w.main.Value))
+		w.Text("verdict", plain.Number(*w.main.Value))
 		w.Text("", w.main.Title+". No words are published for its values.")
 	default:
 		w.Text("verdict", strings.ToUpper(w.main.Rating)+map[bool]string{true: ", provisionally"}[w.main.RatingProvisional])
@@ -105,7 +106,7 @@ func (w *reporting) rests() string {
 	for _, t := range w.main.Terms {
 		animals += int(t.Count)
 	}
-	return fmt.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, number(*w.main.Value), count(animals, "animal"), strings.Join(w.ratings(), ", "))
+	return fmt.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, plain.Number(*w.main.Value), plain.Count(animals, "animal"), strings.Join(w.ratings(), ", "))
 }
 
 // ratings are those of the main index, best first.
@@ -184,22 +185,9 @@ func clean(rows [][]string) [][]string {
 
 func safe(s string) string { return show.Safe(s) }
 
-func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-func count(n int, thing string) string {
-	return plural(n, thing, thing+"s")
-}
-
 func plural(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
 	return strconv.Itoa(n) + " " + many
-}
-
-func capital(s string) string {
-	for i, r := range s {
-		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
-	}
-	return s
 }

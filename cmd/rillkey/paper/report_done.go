@@ -7,13 +7,14 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // done says how the visit was done.
 func (w *reporting) done() {
 	w.Section("How it was done")
 	basis := w.Grade.Protocol
-	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken, count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted, map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
+	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken, plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted, map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", safe(p.Note))
 	}
@@ -71,7 +72,7 @@ func (w *reporting) where() string {
 	if s == nil {
 		return "The place on the map is not noted."
 	}
-	text := fmt.Sprintf("Place: latitude %s, longitude %s (WGS 84)", number(s.Latitude), number(s.Longitude))
+	text := fmt.Sprintf("Place: latitude %s, longitude %s (WGS 84)", plain.Number(s.Latitude), plain.Number(s.Longitude))
 	if s.Uncertainty > 0 {
 		text += fmt.Sprintf(", within %.0f m", s.Uncertainty)
 	}
@@ -120,7 +121,7 @@ func part(n, of int) string {
 	if of == 0 {
 		return "0"
 	}
-	return fmt.Sprintf("%d of %d (%s)", n, of, show.Percent(float64(n)/float64(of)))
+	return fmt.Sprintf("%d of %d (%s)", n, of, plain.Percent(float64(n)/float64(of)))
 }
 
 // agreement are the figures of the second looks.
@@ -144,10 +145,10 @@ func (w *reporting) agreement() [][]string {
 	}
 	rows = append(rows, []string{"of these named differently", fmt.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
 	if a.Disagreement != nil {
-		rows = append(rows, []string{fmt.Sprintf("animals named differently (PTD; look closer above %s %%)", number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
+		rows = append(rows, []string{fmt.Sprintf("animals named differently (PTD; look closer above %s %%)", plain.Number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
 	}
 	if a.Enumeration != nil {
-		rows = append(rows, []string{fmt.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)", number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
+		rows = append(rows, []string{fmt.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)", plain.Number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
 	}
 	if a.Kappa != nil {
 		rows = append(rows, []string{"Cohen's kappa (1 is full agreement, 0 that of chance)", fmt.Sprintf("%.2f", *a.Kappa)})

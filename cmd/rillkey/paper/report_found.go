@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/scoring"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // highestChart is how many millimetres the chart of kinds may take; of more
@@ -54,10 +55,10 @@ func (w *reporting) tells() {
 		}
 		known = true
 		if len(c.Kinds) == 0 {
-			w.Text("", capital(c.Label)+": none was found.")
+			w.Text("", plain.Capital(c.Label)+": none was found.")
 			continue
 		}
-		w.Text("", fmt.Sprintf("%s: %s. %s", capital(c.Label), strings.Join(labels(c.Kinds), ", "), how))
+		w.Text("", fmt.Sprintf("%s: %s. %s", plain.Capital(c.Label), strings.Join(labels(c.Kinds), ", "), how))
 	}
 	if !known && len(w.Grade.Found) > 0 {
 		w.Text("", "The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its source says how the figures came about.")

@@ -7,6 +7,7 @@ import (
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/taxa/plain"
 )
 
 // sure says how sure the answer is: the two kinds of doubt, each by itself, and
@@ -74,9 +75,9 @@ func (w *reporting) outlook(curve chart.Gathered) string {
 	const further = " Such an estimate takes further samples to be like those taken, and is rough beyond twice as many."
 	if o := w.Grade.Effort.Outlook; o != nil {
 		return fmt.Sprintf("%s found in %s. With all %d about %.0f would be found (%.0f to %.0f in 95 of 100 cases), and %.0f or more live there (%.0f to %.0f).",
-			count(o.Found, "kind"), count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop) + further
+			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop) + further
 	}
 	taken, ahead := curve.Taken[len(curve.Taken)-1], curve.Ahead[len(curve.Ahead)-1]
 	return fmt.Sprintf("%s found in %s. Had %d been taken, about %.0f would have been found (%.0f to %.0f in 95 of 100 cases).",
-		count(int(taken.Kinds), "kind"), count(taken.Samples, "sample"), ahead.Samples, ahead.Kinds, ahead.Low, ahead.High) + further
+		plain.Count(int(taken.Kinds), "kind"), plain.Count(taken.Samples, "sample"), ahead.Samples, ahead.Kinds, ahead.Low, ahead.High) + further
 }

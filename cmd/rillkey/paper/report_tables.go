@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // mostColumns are the samples that get a column each in the table of animals.
@@ -169,7 +170,7 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 		case i.Value == nil:
 			row = append(row, "none: "+safe(i.Reason))
 		default:
-			row = append(row, number(*i.Value)+reach(i))
+			row = append(row, plain.Number(*i.Value)+reach(i))
 		}
 		if words {
 			row = append(row, wordOf(i))
@@ -196,7 +197,7 @@ func reach(i *scoring.Index) string {
 	if i.Low == nil || i.High == nil || *i.Low == *i.High {
 		return ""
 	}
-	return fmt.Sprintf(" (closer names: %s to %s)", number(*i.Low), number(*i.High))
+	return fmt.Sprintf(" (closer names: %s to %s)", plain.Number(*i.Low), plain.Number(*i.High))
 }
 
 // source is the number of a source in the list, with how far its figures were

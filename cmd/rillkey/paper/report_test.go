@@ -14,6 +14,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 var site = "Otter Run"
@@ -191,7 +192,7 @@ func TestAReportShowsTheGrade(t *testing.T) {
 		if i.Withheld {
 			continue
 		}
-		rows = append(rows, `<th scope="row">`+i.Title+`</th><td>`+number(*i.Value)+"</td>")
+		rows = append(rows, `<th scope="row">`+i.Title+`</th><td>`+plain.Number(*i.Value)+"</td>")
 	}
 	for _, c := range r.Grade.Found {
 		for _, k := range c.Kinds {

@@ -6,6 +6,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
+	"rillkey/taxa/plain"
 )
 
 // letters are what answers are chosen by, in order: no key with another meaning
@@ -70,7 +71,7 @@ func (s *sitting) suspectChoices() []choice {
 	for i, place := range s.doubtful() {
 		text := told(given[place])
 		if p, ok := chances[place]; ok {
-			text += " " + sentence(show.Misread(p)) + "."
+			text += " " + plain.Capital(show.Misread(p)) + "."
 		}
 		out = append(out, choice{letter: letters[i : i+1], text: text})
 	}
@@ -119,9 +120,6 @@ func full(text string) string {
 	}
 	return text + "."
 }
-
-// sentence is a text with a capital in front.
-func sentence(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // listed is choices in a sentence: "a or b".
 func listed(choices []choice) string {

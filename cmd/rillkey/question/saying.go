@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // What strikes a person is said before the first question, at any question, and
@@ -79,7 +80,7 @@ func (s *sitting) markChoices() []choice {
 
 // markWords are a mark's words by themselves, without its question.
 func markWords(m key.Mark) string {
-	return sentence(strings.TrimPrefix(m.Trait.States[m.Trait.State(m.State)].Label, "yes, "))
+	return plain.Capital(strings.TrimPrefix(m.Trait.States[m.Trait.State(m.State)].Label, "yes, "))
 }
 
 // pickMark notes a mark that the animal shows.
@@ -102,7 +103,7 @@ func (s *sitting) observe(seen taxa.Seen) {
 func (s *sitting) hear(text string) bool {
 	seen, unclear, err := s.now.catalog.Vocabulary().Understand(text)
 	if err != nil {
-		s.said = sentence(terminal.Safe(err.Error())) + "."
+		s.said = plain.Capital(terminal.Safe(err.Error())) + "."
 		return false
 	}
 	s.heard = nil

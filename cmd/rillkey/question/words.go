@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // kind says what a block of text is, for its place and its ink.
@@ -139,7 +140,7 @@ func (s *sitting) unsettledBlocks() []block {
 	first := s.now.suspects[0]
 	return append(blocks,
 		block{remark, "", s.now.most()},
-		block{remark, "", "Most suspect: " + told(s.q.Given()[first.Given]) + " " + sentence(show.Misread(first.Probability)) + "."},
+		block{remark, "", "Most suspect: " + told(s.q.Given()[first.Given]) + " " + plain.Capital(show.Misread(first.Probability)) + "."},
 		block{advice, "", "Press r to look again at an answer; the others are kept. Press s to end: " + s.now.stopping()})
 }
 

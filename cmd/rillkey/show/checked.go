@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Checked is what a check of keys has found.
@@ -55,10 +56,10 @@ func (c *Checked) Text(w io.Writer) error {
 	}
 	for _, f := range c.Files {
 		if f.Couplets > 0 {
-			fmt.Fprintf(&b, "%s: sound; %s, %s\n", Safe(f.File), count(f.Couplets, "couplet"), count(f.Ends, "end point"))
+			fmt.Fprintf(&b, "%s: sound; %s, %s\n", Safe(f.File), plain.Count(f.Couplets, "couplet"), plain.Count(f.Ends, "end point"))
 		}
 	}
-	fmt.Fprintf(&b, "%s, %s\n", count(len(c.Errors), "error"), count(len(c.Warnings), "warning"))
+	fmt.Fprintf(&b, "%s, %s\n", plain.Count(len(c.Errors), "error"), plain.Count(len(c.Warnings), "warning"))
 	if all := slices.Concat(c.Errors, c.Warnings); len(all) > 0 {
 		fmt.Fprintf(&b, "To read more about a rule: rillkey couplets check --explain %s\n", all[0].Rule)
 	}

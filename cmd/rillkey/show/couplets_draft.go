@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/key/draft"
+	"rillkey/taxa/plain"
 )
 
 // Drafted is what there is to say of a drafted key.
@@ -40,7 +41,7 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	if d.Exact {
 		what = "no key of these two-way questions costs less"
 	}
-	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a wrong name is worth: %s.", count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
+	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a wrong name is worth: %s.", plain.Count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
 	if d.File != "" {
 		p.text(0, 2, "Written to %s. The wording is generated: say it in your own words.", d.File)
 	}

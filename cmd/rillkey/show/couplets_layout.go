@@ -9,6 +9,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Layouts are the ways a whole key can be shown.
@@ -113,7 +114,7 @@ func (t *tree) couplet(id, indent string, depth int) {
 		return
 	}
 	if depth == 0 {
-		t.hang(indent, fmt.Sprintf("%s %s: %s below", c.ID, c.Ask, count(t.sound.Beneath(t.sound.Place(id)).Len(), "end point")))
+		t.hang(indent, fmt.Sprintf("%s %s: %s below", c.ID, c.Ask, plain.Count(t.sound.Beneath(t.sound.Place(id)).Len(), "end point")))
 		return
 	}
 	t.drawn[id] = true

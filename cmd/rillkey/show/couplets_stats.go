@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rillkey/key"
+	"rillkey/taxa/plain"
 )
 
 // most is how many rows a chart of couplets or traits has.
@@ -16,7 +17,7 @@ const most = 10
 // Stats writes the figures of a key.
 func Stats(w io.Writer, width int, title string, s key.Stats) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s: %s, %s", title, count(s.Couplets, "couplet"), count(s.Ends, "end point"))
+	p.text(0, 2, "%s: %s, %s", title, plain.Count(s.Couplets, "couplet"), plain.Count(s.Ends, "end point"))
 	p.item("Questions", "%.2f on average, every end point counted once (no key of two leads can be under %.2f)", s.MeanFlat, s.Bound)
 	if s.MeanWeighted > 0 {
 		p.item("", "%.2f on average, weighted by how common the animals are (no key of two leads can be under %.2f); %.0f in 100 animals need six or fewer", s.MeanWeighted, s.BoundWeighted, 100*s.CommonWithin)

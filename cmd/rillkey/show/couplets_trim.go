@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/key"
+	"rillkey/taxa/plain"
 )
 
 // Trimmed is what a key lost by being trimmed.
@@ -20,15 +21,15 @@ type Trimmed struct {
 // Text writes what went, and how much shorter the walk became.
 func (t Trimmed) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	gone, left := count(len(t.Ends), "end point"), count(len(t.Left), "end point")
+	gone, left := plain.Count(len(t.Ends), "end point"), plain.Count(len(t.Left), "end point")
 	if len(t.Ends) <= len(t.Left) { // of two lists people read the shorter
 		p.item("Gone", "%s: %s", gone, strings.Join(t.Ends, ", "))
-		p.item("", "%s, by their old numbers: %s", count(len(t.Couplets), "couplet"), strings.Join(t.Couplets, ", "))
-		p.item("Left", "%s, %s", count(t.After.Couplets, "couplet"), left)
+		p.item("", "%s, by their old numbers: %s", plain.Count(len(t.Couplets), "couplet"), strings.Join(t.Couplets, ", "))
+		p.item("Left", "%s, %s", plain.Count(t.After.Couplets, "couplet"), left)
 	} else {
-		p.item("Gone", "%s, %s", count(len(t.Couplets), "couplet"), gone)
+		p.item("Gone", "%s, %s", plain.Count(len(t.Couplets), "couplet"), gone)
 		p.item("Left", "%s: %s", left, strings.Join(t.Left, ", "))
-		p.item("", "%s, renumbered", count(t.After.Couplets, "couplet"))
+		p.item("", "%s, renumbered", plain.Count(t.After.Couplets, "couplet"))
 	}
 	p.item("Questions", "%.2f on average, before %.2f; at most %d, before %d", t.After.MeanFlat, t.Before.MeanFlat, t.After.Longest, t.Before.Longest)
 	if t.After.MeanWeighted > 0 {

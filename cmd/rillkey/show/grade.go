@@ -9,6 +9,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // Grade writes a grade, or why there is none, for a person. With details every
@@ -19,7 +20,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	p.text(2, 4, "%s", effortLine(g.Effort))
 	if o := g.Effort.Outlook; o != nil {
 		p.text(2, 4, "%s found in %s so far; with all %d about %.0f would be (%.0f to %.0f in 95 of 100 cases), and %.0f or more live there (%.0f to %.0f).",
-			count(o.Found, "kind"), count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop)
+			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop)
 	}
 	for _, how := range HowToSay(g.Effort) {
 		p.text(2, 4, "%s", how)
@@ -100,7 +101,7 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 		p.text(2, 4, "%s", i.Reading)
 	}
 	if x := i.Provisional; x != nil {
-		p.text(2, 4, "PROVISIONAL, not a grade: the samples taken so far would give %s%s.", number(x.Value), rated(x.Rating))
+		p.text(2, 4, "PROVISIONAL, not a grade: the samples taken so far would give %s%s.", plain.Number(x.Value), rated(x.Rating))
 		uncertain(p, i, x.Identification, x.Sampling)
 	}
 	if i.Sample != "" {
@@ -126,19 +127,19 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 func gradeOf(i *scoring.Index) string {
 	switch {
 	case len(i.Between) > 0:
-		return fmt.Sprintf("%s (%s)", between(i), number(*i.Value))
+		return fmt.Sprintf("%s (%s)", between(i), plain.Number(*i.Value))
 	case i.Value == nil && !i.Headline:
 		return "no value"
 	case i.Value == nil:
 		return "no grade"
 	case i.Withheld:
-		return fmt.Sprintf("no grade (value %s)", number(*i.Value))
+		return fmt.Sprintf("no grade (value %s)", plain.Number(*i.Value))
 	case i.Rating == scoring.Unrated:
-		return number(*i.Value)
+		return plain.Number(*i.Value)
 	case i.RatingProvisional:
-		return fmt.Sprintf("%s, provisional (%s)", strings.ToUpper(i.Rating), number(*i.Value))
+		return fmt.Sprintf("%s, provisional (%s)", strings.ToUpper(i.Rating), plain.Number(*i.Value))
 	}
-	return fmt.Sprintf("%s (%s)", strings.ToUpper(i.Rating), number(*i.Value))
+	return fmt.Sprintf("%s (%s)", strings.ToUpper(i.Rating), plain.Number(*i.Value))
 }
 
 // between are the words that a value lies between.
@@ -174,7 +175,7 @@ func beside(p *page, indices []scoring.Index, details bool) {
 			p.text(2, 4, "%s: none: %s", x.Title, x.Reason)
 			continue
 		}
-		p.text(2, 4, "%s: %s%s", x.Title, number(*x.Value), reach(x))
+		p.text(2, 4, "%s: %s%s", x.Title, plain.Number(*x.Value), reach(x))
 	}
 	for i := range with {
 		p.line("")
@@ -195,7 +196,7 @@ func reach(i *scoring.Index) string {
 	if i.Low == nil || *i.Low == *i.High {
 		return ""
 	}
-	return fmt.Sprintf(" (from %s to %s with closer names)", number(*i.Low), number(*i.High))
+	return fmt.Sprintf(" (from %s to %s with closer names)", plain.Number(*i.Low), plain.Number(*i.High))
 }
 
 // working writes all that is needed to check an index by hand.
@@ -205,7 +206,7 @@ func working(p *page, i *scoring.Index) {
 		if t.Code != "" {
 			code = ", code " + t.Code
 		}
-		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", number(t.Part), t.Label, count(int(t.Count), "animal"), t.GroupLabel, code, number(t.Weight), t.Status, aside(t.Note))
+		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", plain.Number(t.Part), t.Label, plain.Count(int(t.Count), "animal"), t.GroupLabel, code, plain.Number(t.Weight), t.Status, aside(t.Note))
 	}
 	if i.Working != "" {
 		p.text(2, 6, "= %s", i.Working)
@@ -214,7 +215,7 @@ func working(p *page, i *scoring.Index) {
 		p.text(2, 6, "- %d of sample %s not counted: %s", l.Count, l.Sample, l.Note)
 	}
 	if i.Low != nil {
-		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", number(*i.Low), number(*i.High))
+		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", plain.Number(*i.Low), plain.Number(*i.High))
 	}
 	p.text(2, 4, "Source: %s (%s)", i.Source, i.Status)
 	if i.RatingSource != "" {
@@ -242,6 +243,6 @@ func found(p *page, classes []scoring.Class) {
 		for _, k := range c.Kinds {
 			kinds = append(kinds, fmt.Sprintf("%s %d", k.Label, k.Count))
 		}
-		p.text(2, 4, "%s: %s, %s: %s", c.Label, count(len(c.Kinds), "kind"), count(int(c.Animals), "animal"), cmp.Or(strings.Join(kinds, ", "), "none"))
+		p.text(2, 4, "%s: %s, %s: %s", c.Label, plain.Count(len(c.Kinds), "kind"), plain.Count(int(c.Animals), "animal"), cmp.Or(strings.Join(kinds, ", "), "none"))
 	}
 }

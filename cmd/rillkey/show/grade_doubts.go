@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/taxa/plain"
 )
 
 // uncertain writes the two kinds of uncertainty of an index, each by itself.
@@ -40,21 +41,21 @@ func spread(s *scoring.Spread, always string) string {
 	}
 	var words []string
 	for _, r := range s.Ratings {
-		words = append(words, fmt.Sprintf("%s %s", r.Rating, Percent(r.Chance)))
+		words = append(words, fmt.Sprintf("%s %s", r.Rating, plain.Percent(r.Chance)))
 	}
 	if s.None >= 0.0005 {
-		words = append(words, fmt.Sprintf("no value %s", Percent(s.None)))
+		words = append(words, fmt.Sprintf("no value %s", plain.Percent(s.None)))
 	}
-	value := fmt.Sprintf("from %s to %s in 95 of 100 cases", number(s.Low), number(s.High))
+	value := fmt.Sprintf("from %s to %s in 95 of 100 cases", plain.Number(s.Low), plain.Number(s.High))
 	switch {
 	case s.Low == s.High && math.Abs(s.Mean-s.Low) < 1e-9:
-		value = fmt.Sprintf(always, number(s.Low))
+		value = fmt.Sprintf(always, plain.Number(s.Low))
 	case s.Low == s.High:
-		value = fmt.Sprintf("%s in more than 95 of 100 cases", number(s.Low))
+		value = fmt.Sprintf("%s in more than 95 of 100 cases", plain.Number(s.Low))
 	}
 	out := strings.Join(append(words, value), ", ")
 	if s.Draws > 0 {
-		out += fmt.Sprintf(" (by %d random draws, give or take %s)", s.Draws, Percent(worst(s)))
+		out += fmt.Sprintf(" (by %d random draws, give or take %s)", s.Draws, plain.Percent(worst(s)))
 	}
 	return out
 }
@@ -65,18 +66,6 @@ func worst(s *scoring.Spread) (most float64) {
 		most = max(most, r.Error)
 	}
 	return most
-}
-
-// Percent never rounds a doubt away: what is not certain is neither 0 nor 100 %.
-// The blank before the sign does not break a line.
-func Percent(p float64) string {
-	switch {
-	case p > 0 && p < 0.005:
-		return "under 1\u00a0%"
-	case p < 1-1e-9 && p > 0.995:
-		return "over 99\u00a0%"
-	}
-	return fmt.Sprintf("%.0f\u00a0%%", 100*p)
 }
 
 func rated(rating string) string {

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // CheckedRules is what a check of schemes and protocols has found.
@@ -39,9 +40,9 @@ func (c *CheckedRules) Text(w io.Writer) error {
 		fmt.Fprintf(&b, "%s\n", f.Error())
 	}
 	if len(c.Errors) == 0 {
-		fmt.Fprintf(&b, "sound: %s, %s\n", count(len(c.Schemes), "scheme"), count(len(c.Protocols), "protocol"))
+		fmt.Fprintf(&b, "sound: %s, %s\n", plain.Count(len(c.Schemes), "scheme"), plain.Count(len(c.Protocols), "protocol"))
 	} else {
-		fmt.Fprintf(&b, "%s\n", count(len(c.Errors), "error"))
+		fmt.Fprintf(&b, "%s\n", plain.Count(len(c.Errors), "error"))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

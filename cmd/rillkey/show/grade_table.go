@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/series"
+	"rillkey/taxa/plain"
 )
 
 // Table writes many visits by place and date, each against the one before, and
@@ -32,7 +33,7 @@ func Table(w io.Writer, width int, t *series.Table) error {
 		}
 	}
 	p.line("")
-	p.text(0, 2, "%s, %d graded.", count(len(t.Rows), "visit"), graded)
+	p.text(0, 2, "%s, %d graded.", plain.Count(len(t.Rows), "visit"), graded)
 	p.text(0, 2, "%s", scoring.Caution)
 	return p.err
 }
@@ -47,28 +48,28 @@ func row(p *page, r *series.Row) {
 		p.text(2, hang, "%s  no grade: %s", r.Visit.Date, r.Reason)
 		return
 	case r.Aside == "doubled":
-		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, number(*r.Value), wordOf(&r.Brief))
+		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Brief))
 		return
 	case r.Aside == "future":
-		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, number(*r.Value), wordOf(&r.Brief))
+		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Brief))
 		return
 	}
 	sure := ""
 	if r.Chance != nil && *r.Chance < 0.995 && r.Rating != scoring.Unrated {
-		sure = " (by the names " + Percent(*r.Chance) + ")"
+		sure = " (by the names " + plain.Percent(*r.Chance) + ")"
 	}
 	changed := ""
 	if r.Change != nil {
 		changed = fmt.Sprintf("; %+.4g: %s", r.Change.Difference, r.Change.Words)
 	}
-	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, number(*r.Value), wordOf(&r.Brief), sure, changed)
+	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Brief), sure, changed)
 }
 
 // wordOf is the word of a visit, or between which it lies.
 func wordOf(b *scoring.Brief) string {
 	switch {
 	case len(b.Between) > 0:
-		return "between " + list(b.Between)
+		return "between " + plain.And(b.Between)
 	case b.RatingProvisional:
 		return b.Rating + ", provisional"
 	}

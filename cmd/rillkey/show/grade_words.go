@@ -7,6 +7,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // InWords is the grade as one paragraph that can be read aloud: what was found,
@@ -16,12 +17,12 @@ func InWords(g *scoring.Grade) string {
 	main := &g.Indices[0]
 	switch {
 	case main.Withheld && len(g.Effort.Missing) > 0:
-		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.", count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
+		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.", plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
 		out = append(out, outlook(g.Effort.Outlook))
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
 	case len(main.Between) > 0:
-		out = append(out, fmt.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title, number(*main.Value), between(main), main.Reason))
+		out = append(out, fmt.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title, plain.Number(*main.Value), between(main), main.Reason))
 	case main.Withheld:
 		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
 	default:
@@ -60,15 +61,15 @@ func foundWords(g *scoring.Grade) string {
 		kinds += len(c.Kinds)
 		animals += c.Animals
 		if how, ok := lives[c.Label]; ok && len(c.Kinds) > 0 {
-			classes = append(classes, fmt.Sprintf("%s %s (%s)", count(len(c.Kinds), "kind"), how, someKinds(c.Kinds)))
+			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), how, someKinds(c.Kinds)))
 		}
 	}
-	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), count(kinds, "kind"), count(int(animals), "animal"))
+	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"), plain.Count(int(animals), "animal"))
 	if kinds == 0 {
 		text = fmt.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
 	}
 	if len(classes) > 0 {
-		text += ": " + list(classes)
+		text += ": " + plain.And(classes)
 	}
 	return text + "."
 }
@@ -82,15 +83,7 @@ func someKinds(kinds []scoring.KindFound) string {
 	if n := len(kinds) - most; n > 0 {
 		return strings.Join(names, ", ") + fmt.Sprintf(" and %d more", n)
 	}
-	return list(names)
-}
-
-// list joins as people speak: "a, b and c".
-func list(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+	return plain.And(names)
 }
 
 // Day is a date as it is spoken.
@@ -104,9 +97,9 @@ func Day(date string) string {
 
 func meaning(i *scoring.Index) string {
 	if i.Rating == scoring.Unrated {
-		return fmt.Sprintf("The %s is %s; no words are published for it.", i.Title, number(*i.Value))
+		return fmt.Sprintf("The %s is %s; no words are published for it.", i.Title, plain.Number(*i.Value))
 	}
-	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, number(*i.Value), strings.ToUpper(i.Rating), provisionally(i))
+	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, plain.Number(*i.Value), strings.ToUpper(i.Rating), provisionally(i))
 	return text + steadiness(i)
 }
 
@@ -140,7 +133,7 @@ func steadiness(i *scoring.Index) string {
 	if len(shaky) == 0 {
 		return ""
 	}
-	return " Take it with care: " + list(shaky) + "."
+	return " Take it with care: " + plain.And(shaky) + "."
 }
 
 // Spoken is a grade with its paragraph, for scripts.

@@ -7,6 +7,7 @@ import (
 	"rillkey/key"
 	"rillkey/key/learned"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Rates is how often each trait is misread.
@@ -49,7 +50,7 @@ func NewRates(file string, v *taxa.Vocabulary, record *learned.Record) *Rates {
 func (r *Rates) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	if l := r.Learned; l != nil {
-		p.text(0, 2, "Learned from %s: %s with a name that is known to be right.", plural(l.Visits, "visit"), plural(l.Animals, "record"))
+		p.text(0, 2, "Learned from %s: %s with a name that is known to be right.", plain.Count(l.Visits, "visit"), plain.Count(l.Animals, "record"))
 		for _, s := range l.LeftOut {
 			p.text(2, 4, "left out: %s", s)
 		}
@@ -70,16 +71,9 @@ func (r *Rates) Text(w io.Writer, width int) error {
 	case r.File == "":
 		p.text(0, 2, "These are the built-in rates, remembered by trainers and not measured.")
 	case known < len(r.Traits):
-		p.text(0, 2, "%s without a second look yet: the built-in rates hold.", plural(len(r.Traits)-known, "trait"))
+		p.text(0, 2, "%s without a second look yet: the built-in rates hold.", plain.Count(len(r.Traits)-known, "trait"))
 	}
 	return p.err
 }
 
 func inHundred(rate float64) string { return fmt.Sprintf("%.0f in 100", 100*rate) }
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
-}

@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Recheck writes the records worth a second look, at most so many.
@@ -70,7 +71,7 @@ func rivals(r *scoring.Second) string {
 	const most = 3
 	var words []string
 	for _, x := range r.Rivals[:min(most, len(r.Rivals))] {
-		words = append(words, fmt.Sprintf("%s %s", x.Name, Percent(x.Chance)))
+		words = append(words, fmt.Sprintf("%s %s", x.Name, plain.Percent(x.Chance)))
 	}
 	if n := len(r.Rivals) - most; n > 0 {
 		words = append(words, fmt.Sprintf("%d more", n))
@@ -81,7 +82,7 @@ func rivals(r *scoring.Second) string {
 	case r.Taxon == "":
 		return "It may be: " + strings.Join(words, ", ") + "."
 	}
-	return fmt.Sprintf("The name holds with %s; else it may be: %s.", Percent(r.Sure), strings.Join(words, ", "))
+	return fmt.Sprintf("The name holds with %s; else it may be: %s.", plain.Percent(r.Sure), strings.Join(words, ", "))
 }
 
 func tell(p *page, t *scoring.TellApart) {
@@ -98,10 +99,10 @@ func tell(p *page, t *scoring.TellApart) {
 // Agreement writes how well two people agreed.
 func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreement) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s, %s: %s identified twice", a.Visit.Site, a.Visit.Date, count(a.Records, "record"))
+	p.text(0, 2, "%s, %s: %s identified twice", a.Visit.Site, a.Visit.Date, plain.Count(a.Records, "record"))
 	if a.Records > 0 {
-		p.text(2, 4, "Names differ in %s %% of the animals (PTD; look closer above %s %%).", figure(a.Disagreement), number(a.Limits.Disagreement))
-		p.text(2, 4, "Counts differ by %s %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).", figure(a.Enumeration), number(a.Limits.Enumeration))
+		p.text(2, 4, "Names differ in %s %% of the animals (PTD; look closer above %s %%).", figure(a.Disagreement), plain.Number(a.Limits.Disagreement))
+		p.text(2, 4, "Counts differ by %s %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).", figure(a.Enumeration), plain.Number(a.Limits.Enumeration))
 		p.text(2, 4, "Cohen's kappa over the records: %s (1 is full agreement, 0 that of chance).", kappa(a.Kappa))
 	}
 	for _, d := range a.Differing {

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Tally is a visit's records as people and scripts see them.
@@ -129,7 +130,7 @@ func (t *Tally) Text(w io.Writer, width int) error {
 	if t.Finished {
 		state = "finished"
 	}
-	p.text(0, 2, "%s, %s; the visit is %s.", count(t.Animals, "animal"), count(len(t.Samples), "sample"), state)
+	p.text(0, 2, "%s, %s; the visit is %s.", plain.Count(t.Animals, "animal"), plain.Count(len(t.Samples), "sample"), state)
 	return p.err
 }
 
@@ -145,7 +146,7 @@ func (s *Sample) text(p *page) {
 		how = append(how, s.Effort)
 	}
 	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.State(s.State))
-	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), "nothing noted on how it was taken"), count(s.Animals, "animal"), state)
+	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), "nothing noted on how it was taken"), plain.Count(s.Animals, "animal"), state)
 	class := ""
 	for _, r := range s.Records {
 		if r.Class != class {
@@ -192,11 +193,4 @@ func Area(m2 float64) string {
 }
 
 // Animals is a number of animals in words.
-func Animals(n int) string { return count(n, "animal") }
-
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
+func Animals(n int) string { return plain.Count(n, "animal") }

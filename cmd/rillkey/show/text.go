@@ -15,6 +15,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Safe is s fit for a terminal.
@@ -119,12 +120,12 @@ func (p *page) item(label, format string, args ...any) {
 
 // Millimetres gives a length in millimetres and inches: "12 mm (0.5 in)".
 func Millimetres(mm float64) string {
-	return fmt.Sprintf("%s mm (%s in)", number(mm), inches(mm))
+	return fmt.Sprintf("%s mm (%s in)", plain.Number(mm), inches(mm))
 }
 
 // LengthRange gives a range in millimetres and inches.
 func LengthRange(r taxa.Range) string {
-	return fmt.Sprintf("%s to %s mm (%s to %s in)", number(r.Min), number(r.Max), inches(r.Min), inches(r.Max))
+	return fmt.Sprintf("%s to %s mm (%s to %s in)", plain.Number(r.Min), plain.Number(r.Max), inches(r.Min), inches(r.Max))
 }
 
 const mmPerInch = 25.4
@@ -136,8 +137,6 @@ func inches(mm float64) string {
 	}
 	return strconv.FormatFloat(in, 'f', 1, 64)
 }
-
-func number(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
 
 // Named is a taxon's names: the plain one first, the scientific one beside it.
 func Named(t *taxa.Taxon) string {

@@ -9,6 +9,7 @@ import (
 	"rillkey/key"
 	"rillkey/key/trial"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Trial is a trial of a key by one method or several, on the same animals.
@@ -115,7 +116,7 @@ func ofAll(share float64, known bool) string {
 // Text writes the trial for a person.
 func (t *Trial) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s of %d end points, seed %d; %s.", plural(t.Specimens, "animal"), t.EndPoints, t.Seed, t.people())
+	p.text(0, 2, "%s of %d end points, seed %d; %s.", plain.Count(t.Specimens, "animal"), t.EndPoints, t.Seed, t.people())
 	p.line("")
 	if p.width >= narrow {
 		t.table(p)
@@ -179,7 +180,7 @@ func (t *Trial) reliability(p *page, r *trial.Report) {
 	p.text(0, 2, "How far to trust the probability, %s:", r.Method)
 	for _, b := range r.Calibration {
 		if b.Walks > 0 {
-			p.text(2, 4, "said %.1f to %.1f, %.2f on average: right %.2f (%s)", b.From, b.From+0.1, b.Claimed, b.Right, plural(b.Walks, "animal"))
+			p.text(2, 4, "said %.1f to %.1f, %.2f on average: right %.2f (%s)", b.From, b.From+0.1, b.Claimed, b.Right, plain.Count(b.Walks, "animal"))
 		}
 	}
 }
@@ -194,13 +195,13 @@ func (t *Trial) blame(p *page, r *trial.Report) {
 	p.line("")
 	p.text(0, 2, "Where animals are lost, %s:", r.Method)
 	for _, l := range r.Losses[:min(mostBlamed, len(r.Losses))] {
-		p.text(2, 4, "misread at %s: %s", t.question(l.Question), plural(l.Animals, "animal"))
+		p.text(2, 4, "misread at %s: %s", t.question(l.Question), plain.Count(l.Animals, "animal"))
 	}
 	for _, c := range r.Confused[:min(mostBlamed, len(r.Confused))] {
-		p.text(2, 4, "%s named %s: %s", t.name(c.A), t.name(c.B), plural(c.Animals, "animal"))
+		p.text(2, 4, "%s named %s: %s", t.name(c.A), t.name(c.B), plain.Count(c.Animals, "animal"))
 	}
 	for _, c := range r.Unsettled[:min(mostBlamed, len(r.Unsettled))] {
-		p.text(2, 4, "left open between %s and %s: %s", t.name(c.A), t.name(c.B), plural(c.Animals, "animal"))
+		p.text(2, 4, "left open between %s and %s: %s", t.name(c.A), t.name(c.B), plain.Count(c.Animals, "animal"))
 	}
 }
 

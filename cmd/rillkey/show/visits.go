@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/scoring/series"
+	"rillkey/taxa/plain"
 )
 
 // Visits is a list of visits as people and scripts see it.
@@ -77,7 +78,7 @@ func (v *Visits) Text(w io.Writer, width int) error {
 			p.line(fmt.Sprintf("%s  %-*s %-22s %s%s", r.Date, site, ansi.Truncate(Safe(r.Site), site, "…"), ansi.Truncate(r.grade(), 22, "…"), r.state(), r.trouble()))
 		}
 	}
-	p.text(0, 2, "%d of %s.", len(v.Visits), count(v.Of, "visit"))
+	p.text(0, 2, "%d of %s.", len(v.Visits), plain.Count(v.Of, "visit"))
 	for _, r := range v.Visits {
 		if r.SameAs != "" {
 			p.text(0, 2, "%s and %s hold the same visit; unite them with 'rillkey visit merge'.", r.SameAs, r.File)
@@ -89,9 +90,9 @@ func (v *Visits) Text(w io.Writer, width int) error {
 func (r *VisitRow) grade() string {
 	switch {
 	case r.Value != nil && r.Rating != "":
-		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), number(*r.Value))
+		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), plain.Number(*r.Value))
 	case len(r.Between) > 0:
-		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, " to "), number(*r.Value))
+		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, " to "), plain.Number(*r.Value))
 	case r.Index == "":
 		return "protocol not known"
 	}

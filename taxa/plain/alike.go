@@ -1,4 +1,4 @@
-package series
+package plain
 
 import (
 	"strings"
@@ -22,7 +22,9 @@ func Fold(name string) string {
 
 var accents = func() map[rune]rune {
 	m := map[rune]rune{}
-	for plain, letters := range map[rune]string{'a': "àáâãäåā", 'c': "çćč", 'e': "èéêëēě", 'i': "ìíîïī", 'n': "ñńň", 'o': "òóôõöøō", 's': "śš", 'u': "ùúûüū", 'y': "ýÿ", 'z': "źžż"} {
+	for plain, letters := range map[rune]string{
+		'a': "àáâãäåā", 'c': "çćč", 'e': "èéêëēě", 'i': "ìíîïī", 'n': "ñńň", 'o': "òóôõöøō", 's': "śš", 'u': "ùúûüū", 'y': "ýÿ", 'z': "źžż",
+	} {
 		for _, l := range letters {
 			m[l] = plain
 		}
@@ -49,7 +51,7 @@ func Alike(a, b string) bool {
 		return true
 	}
 	n := len([]rune(short))
-	return apart([]rune(a), []rune(b)) <= min(3, n/4)
+	return Distance(a, b) <= min(3, n/4)
 }
 
 func digits(s string) string {
@@ -61,22 +63,33 @@ func digits(s string) string {
 	}, s)
 }
 
-// apart counts the letters put in, left out or changed between two words.
-func apart(a, b []rune) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+// Distance counts the edits between two words: letters put in, left out,
+// changed, or two neighbours swapped (optimal string alignment).
+func Distance(a, b string) int {
+	if d := len(a) - len(b); d > 12 || d < -12 { // more letters than bytes of one
+		return max(len(a), len(b))
 	}
-	for i := range a {
-		corner := row[0]
-		row[0] = i + 1
-		for j := range b {
+	x, y := []rune(a), []rune(b)
+	if d := len(x) - len(y); d > 3 || d < -3 {
+		return max(len(x), len(y))
+	}
+	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		row[0] = i
+		for j := 1; j <= len(y); j++ {
 			cost := 1
-			if a[i] == b[j] {
+			if x[i-1] == y[j-1] {
 				cost = 0
 			}
-			corner, row[j+1] = row[j+1], min(row[j+1]+1, row[j]+1, corner+cost)
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
 		}
+		before, last, row = last, row, before
 	}
-	return row[len(b)]
+	return last[len(y)]
 }

@@ -1,0 +1,56 @@
+package plain_test
+
+import (
+	"testing"
+
+	"rillkey/taxa/plain"
+)
+
+func TestAlike(t *testing.T) {
+	for _, tt := range []struct {
+		a, b string
+		want bool
+		why  string
+	}{
+		{"Tanyard Brook", "tanyard brook", true, "case"},
+		{"Tanyard Brook", "Tanyard-Brook", true, "punctuation"},
+		{"Tanyard Brook", "Tanyrd Brook", true, "a letter left out"},
+		{"Tanyard Brook", "Tanyard Brook above the bridge", true, "one goes on"},
+		{"Mägs", "Mags", true, "an accent"},
+		{"A-1", "a1", true, "a label"},
+		{"Site 1", "Site 2", false, "numbers tell sites apart"},
+		{"Site 1", "Site 11", false, "numbers, one the beginning of the other"},
+		{"Ann", "Bob", false, "different names"},
+		{"Oona", "Ona", false, "too short for a letter left out"},
+		{"Teodor", "Teodr", true, "a letter left out"},
+		{"Mill Run", "Otter Run", false, "another stream"},
+		{"Jo", "Joan", false, "too short to say"},
+	} {
+		if got := plain.Alike(tt.a, tt.b); got != tt.want || got != plain.Alike(tt.b, tt.a) {
+			t.Errorf("%q and %q (%s): %v", tt.a, tt.b, tt.why, got)
+		}
+	}
+}
+
+func TestCounted(t *testing.T) {
+	for got, want := range map[string]string{
+		plain.Count(1, "animal"):           "1 animal",
+		plain.Count(0, "animal"):           "0 animals",
+		plain.Count(12, "sample"):          "12 samples",
+		plain.Number(2):                    "2",
+		plain.Number(0.25):                 "0.25",
+		plain.Capital("élan, and so on"):   "Élan, and so on",
+		plain.Capital(""):                  "",
+		plain.And(nil):                     "",
+		plain.And([]string{"a"}):           "a",
+		plain.And([]string{"a", "b", "c"}): "a, b and c",
+		plain.Percent(0.0001):              "under 1\u00a0%",
+		plain.Percent(0.9999):              "over 99\u00a0%",
+		plain.Percent(1):                   "100\u00a0%",
+		plain.Percent(0):                   "0\u00a0%",
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
