@@ -3,6 +3,7 @@ package scoring
 import (
 	"math"
 	"math/rand"
+	randv2 "math/rand/v2"
 	"slices"
 	"testing"
 
@@ -187,4 +188,41 @@ func BenchmarkSettling(b *testing.B) {
 		each += (b.Elapsed() - start).Seconds()
 	}
 	b.ReportMetric(each/once, "times-as-long-one-by-one")
+}
+
+// The ways drawn are the same as ever for a seed: those of a plain loop over the
+// records, each with a number of its own.
+func TestWaysDrawnAreThoseOfAPlainLoop(t *testing.T) {
+	s := rules(t).Scheme("shannon")
+	fates := someFates(rand.New(rand.NewSource(6)), s, 40)
+	source := randv2.New(randv2.NewPCG(9, 0))
+	m := seeded(9)
+	for range 2 { // the second time from what was kept
+		for way, got := range slices.Collect(slices.Chunk(m.ways(fates, len(s.Kinds)), len(s.Kinds))) {
+			if way == 0 {
+				source = randv2.New(randv2.NewPCG(9, 0))
+			}
+			want := make([]int64, len(s.Kinds))
+			for _, f := range fates {
+				u, kind := source.Float64(), f.outcomes[len(f.outcomes)-1].Kind
+				for _, o := range f.outcomes {
+					if u -= o.Chance; u < 0 {
+						kind = o.Kind
+						break
+					}
+				}
+				if kind >= 0 {
+					want[kind] += f.count
+				}
+			}
+			if !slices.Equal(got, want) {
+				t.Fatalf("way %d: %v, want %v", way, got, want)
+			}
+		}
+	}
+	for records, want := range map[int]int{0: 10_000, 1000: 10_000, 2000: 5000, 4000: 2500, 100_000: 2500} {
+		if got := drawsFor(records); got != want {
+			t.Errorf("%d records: %d draws, want %d", records, got, want)
+		}
+	}
 }

@@ -11,6 +11,11 @@ import (
 const (
 	// draws of a simulation: the standard error of a chance is 0.005 at most.
 	draws = 10_000
+	// mostDrawn is how many records are drawn in all of them; with more records
+	// there are fewer draws, but never fewer than fewestDraws, with which the
+	// standard error is 0.01 at most.
+	mostDrawn   = 10_000_000
+	fewestDraws = 2500
 	// mostWays is how many ways all records together may turn out for every one
 	// of them to be looked at.
 	mostWays = 4096
@@ -107,14 +112,18 @@ func (s *Scheme) everyWay(fates []fate, counts []int64, p float64, values *ledge
 }
 
 func (s *Scheme) simulate(fates []fate, m *simulation) chances {
-	values := newLedger[ratio]()
-	for counts := range slices.Chunk(m.ways(fates, len(s.Kinds)), len(s.Kinds)) {
-		values.add(s.valueOf(counts), 1.0/draws)
+	values, ways := newLedger[ratio](), m.ways(fates, len(s.Kinds))
+	n := len(ways) / len(s.Kinds)
+	for counts := range slices.Chunk(ways, len(s.Kinds)) {
+		values.add(s.valueOf(counts), 1/float64(n))
 	}
 	c := chancesOf(values)
-	c.draws = draws
+	c.draws = n
 	return c
 }
+
+// drawsFor is how many ways are drawn for so many records.
+func drawsFor(records int) int { return min(draws, max(fewestDraws, mostDrawn/max(records, 1))) }
 
 // simulation draws in which ways records turn out. It keeps those drawn last,
 // since indices that stand side by side often count the same kinds. It is for one
@@ -130,20 +139,81 @@ func seeded(seed uint64) *simulation { return &simulation{seed: seed} }
 // ways are the animals by kind in one drawn way after another. The slice is good
 // until the next call.
 func (m *simulation) ways(fates []fate, kinds int) []int64 {
-	if len(m.last) == draws*kinds && slices.EqualFunc(m.of, fates, fate.equal) {
+	n := drawsFor(len(fates))
+	if len(m.last) == n*kinds && slices.EqualFunc(m.of, fates, fate.equal) {
 		return m.last
 	}
-	m.of, m.last = fates, slices.Grow(m.last[:0], draws*kinds)[:draws*kinds]
+	m.of, m.last = fates, slices.Grow(m.last[:0], n*kinds)[:n*kinds]
 	clear(m.last)
-	random := newUniform(m.seed)
+	random, all := newUniform(m.seed), newRolls(fates)
 	for counts := range slices.Chunk(m.last, kinds) {
-		for i := range fates {
-			if kind := fates[i].draw(random.next()); kind != scheme.None {
-				counts[kind] += fates[i].count
-			}
-		}
+		all.add(counts, random)
 	}
 	return m.last
+}
+
+// rolls are fates laid out for drawing from them again and again.
+type rolls struct {
+	each []roll
+	more []face // of all records, all but their first outcomes
+}
+
+type roll struct {
+	first    face
+	count    int64
+	from, to int32 // in more
+}
+
+// face is an outcome with the chance of it or one before it.
+type face struct {
+	upTo float64
+	kind int
+}
+
+func newRolls(fates []fate) (out rolls) {
+	for _, f := range fates {
+		r := roll{count: f.count}
+		upTo := 0.0
+		for i, o := range f.outcomes {
+			upTo += o.Chance
+			if i == 0 {
+				r.first, r.from = face{upTo, o.Kind}, int32(len(out.more))
+			} else {
+				out.more = append(out.more, face{upTo, o.Kind})
+			}
+		}
+		r.to = int32(len(out.more))
+		out.each = append(out.each, r)
+	}
+	return out
+}
+
+// add draws every record once and adds its animals to their kind.
+func (all rolls) add(counts []int64, random uniform) {
+	for i := range all.each {
+		r := &all.each[i]
+		u, kind := random.next(), r.first.kind
+		if u >= r.first.upTo {
+			kind = r.later(all.more, u)
+		}
+		if kind != scheme.None {
+			counts[kind] += r.count
+		}
+	}
+}
+
+// later is the kind of the outcome that u falls to, if not to the first; the last
+// where rounding leaves a little over.
+func (r *roll) later(more []face, u float64) int {
+	if r.from == r.to {
+		return r.first.kind
+	}
+	for _, f := range more[r.from : r.to-1] {
+		if u < f.upTo {
+			return f.kind
+		}
+	}
+	return more[r.to-1].kind
 }
 
 // uniform gives what a rand.Rand over the same source gives as Float64, in a third
