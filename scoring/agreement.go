@@ -42,7 +42,8 @@ type Differ struct {
 }
 
 // Agreement gives the figures of a visit. Each record is compared by its latest
-// second look; a broader and a closer name for the same animal differ.
+// second look; a broader and a closer name for the same animal agree, at the rank
+// of the broader.
 func (r *Rules) Agreement(a *account.Account) *Agreement {
 	v := a.Visit
 	out := &Agreement{
@@ -56,7 +57,7 @@ func (r *Rules) Agreement(a *account.Account) *Agreement {
 			continue
 		}
 		look := rec.Looks[len(rec.Looks)-1]
-		p := namePair{First: first[rec.ID], Second: decided(look.Taxon, look.Undecided), CountA: rec.Count, CountB: rec.Count}
+		p := r.pair(first[rec.ID], decided(look.Taxon, look.Undecided), rec.Count)
 		if look.Count > 0 {
 			p.CountB = look.Count
 			counts = append(counts, p)
@@ -76,6 +77,18 @@ func (r *Rules) Agreement(a *account.Account) *Agreement {
 	out.Disagreement, out.Enumeration, out.Kappa = figure(disagreement, names), figure(enumeration, counts), figure(kappa, names)
 	out.remark(len(counts))
 	return out
+}
+
+// pair is what two people called the same animals. Of two names of which one is
+// broader both count as that one.
+func (r *Rules) pair(first, second string, count int) namePair {
+	switch {
+	case r.catalog.IsUnder(second, first):
+		second = first
+	case r.catalog.IsUnder(first, second):
+		first = second
+	}
+	return namePair{First: first, Second: second, CountA: count, CountB: count}
 }
 
 func (a *Agreement) remark(counted int) {

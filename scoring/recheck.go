@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -61,8 +62,9 @@ type Shows struct {
 // main scheme's rating if the record were settled: the entropy of the rating now
 // less its mean over all that the record may turn out to be. Records named too
 // broadly for the scheme may be any of the kinds that the name leaves open, in
-// equal parts. What is certain is left out. The error says that there is no such
-// protocol. Source of the measure: expected information, Lindley 1956 (memory).
+// equal parts. A name that holds with over 0.99 is left out; animals without one
+// come first. The error says that there is no such protocol. Source of the
+// measure: expected information, Lindley 1956 (memory).
 func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	h := a.Visit.Header
 	p, err := r.Protocol(h.Protocol)
@@ -76,10 +78,9 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
 	var listed []int
 	for i := range a.Records {
-		rec := &a.Records[i]
-		if belief := a.Belief(rec); len(belief) > 1 || !fates[i].certain() || rec.Undecided {
-			listed = append(listed, i)
-			out.Records = append(out.Records, r.second(rec, belief))
+		one := r.second(&a.Records[i], a.Belief(&a.Records[i]))
+		if one.Doubtful() || from.rows[i].Why == scheme.Open {
+			listed, out.Records = append(listed, i), append(out.Records, one)
 		}
 	}
 	gains, _ := s.gains(p.Combine, from, fates, listed, seed)
@@ -87,9 +88,27 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 		out.Records[i].Gain, out.Records[i].Moves = g.bits, g.variance
 	}
 	slices.SortStableFunc(out.Records, func(a, b Second) int {
-		return cmp.Or(compareTenths(b.Gain, a.Gain), compareTenths(b.Moves, a.Moves), cmp.Compare(a.Sure, b.Sure))
+		return cmp.Or(unnamedFirst(a, b), compareTenths(b.Gain, a.Gain), compareTenths(b.Moves, a.Moves), cmp.Compare(a.Sure, b.Sure))
 	})
 	return out, nil
+}
+
+// surelyRight is the chance above which a name is not doubtful.
+const surelyRight = 0.99
+
+// Doubtful reports whether nobody knows what the animals are called: they have no
+// name, or one that may well be wrong. A record can also be listed because its
+// name is too broad for the scheme, however sure it is.
+func (s *Second) Doubtful() bool { return s.Taxon == "" || s.Sure <= surelyRight }
+
+func unnamedFirst(a, b Second) int {
+	switch {
+	case a.Taxon == "" && b.Taxon != "":
+		return -1
+	case a.Taxon != "" && b.Taxon == "":
+		return 1
+	}
+	return 0
 }
 
 // compareTenths leaves out differences that only rounding makes.
@@ -107,8 +126,8 @@ func (r *Rules) second(rec *account.Record, belief []visit.Chance) Second {
 	}
 	for _, c := range belief {
 		switch {
-		case c.Taxon == out.Taxon && out.Taxon != "":
-			out.Sure = c.Probability
+		case out.Taxon != "" && (c.Taxon == out.Taxon || r.catalog.IsUnder(c.Taxon, out.Taxon)):
+			out.Sure += c.Probability
 		case c.Taxon != account.Unknown:
 			out.Rivals = append(out.Rivals, Rival{c.Taxon, r.name(c.Taxon), c.Probability})
 		}

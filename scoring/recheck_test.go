@@ -98,7 +98,7 @@ func TestRecheckNamesWhatIsTooBroadAndSetAside(t *testing.T) {
 	y.event(visit.Identification{Sample: "1", Taxon: "plecoptera", Count: 5, Confidence: 1})
 	y.event(visit.Identification{Sample: "1", Count: 1, Undecided: true})
 	got, err := rules(t).Recheck(rules(t).Account(&y.v), 1)
-	if err != nil || len(got.Records) != 2 || got.Records[0].Taxon != "plecoptera" || got.Records[0].Moves <= 0 || got.Records[1].Name != "set aside" {
+	if err != nil || len(got.Records) != 2 || got.Records[0].Name != "set aside" || got.Records[1].Taxon != "plecoptera" || got.Records[1].Moves <= 0 {
 		t.Errorf("%v %+v", err, got)
 	}
 	best := newTray("riffle-best").riffles().event(unsure("1", "ephemeroptera", 1, "midge", 0.5)).event(unsure("2", "plecoptera", 1, "chironomidae", 0.25))

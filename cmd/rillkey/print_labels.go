@@ -59,7 +59,7 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 		}
 		l.Again, l.Blank = slices.DeleteFunc(list.Records, func(s scoring.Second) bool {
 			t := catalog.Taxon(s.Taxon)
-			return t != nil && t.Class == taxa.NotScored // a salamander belongs back in the stream, not in a vial
+			return !s.Doubtful() || t != nil && t.Class == taxa.NotScored // a salamander belongs back in the stream, not in a vial
 		}), spareVials
 	}
 	if f.vials >= 0 {

@@ -32,7 +32,7 @@ func (a *Account) Belief(r *Record) []visit.Chance {
 func (a *Account) belief(rec visit.Record) []visit.Chance {
 	b := a.firstBelief(rec)
 	for _, look := range rec.Looks {
-		b = lookedAgain(b, look.SecondLook)
+		b = a.lookedAgain(b, look.SecondLook)
 	}
 	return b
 }
@@ -138,25 +138,31 @@ func indexOf(b []visit.Chance, taxon string) int {
 // lookedAgain joins a second, independent identification to a belief: each taxon
 // is weighed by the chance that the second person would give the name she gave
 // if it were that taxon, errors falling on all others alike (Bayes' rule). A
-// name that nobody had thought of before shares the belief by half. Whoever did
-// not say how sure she was changes no chances.
-func lookedAgain(b []visit.Chance, look visit.SecondLook) []visit.Chance {
+// closer and a broader name of one animal agree. A name that nobody had thought
+// of before shares the belief by half. Whoever did not say how sure she was
+// changes no chances.
+func (a *Account) lookedAgain(b []visit.Chance, look visit.SecondLook) []visit.Chance {
 	if look.Undecided || look.Taxon == "" || look.Confidence <= 0 || len(b) == 0 {
 		return b
 	}
-	at, sure := indexOf(b, look.Taxon), min(look.Confidence, 0.999)
+	sure, others := min(look.Confidence, 0.999), 0
+	for _, c := range b {
+		if !a.Agree(c.Taxon, look.Taxon) {
+			others++
+		}
+	}
 	out := make([]visit.Chance, 0, len(b)+1)
-	if at < 0 {
+	if others == len(b) {
 		for _, c := range b {
 			out = append(out, visit.Chance{Taxon: c.Taxon, Probability: c.Probability / 2})
 		}
 		return append(out, visit.Chance{Taxon: look.Taxon, Probability: 0.5})
 	}
 	sum := 0.0
-	for i, c := range b {
+	for _, c := range b {
 		w := sure
-		if i != at {
-			w = (1 - sure) / float64(len(b)-1)
+		if !a.Agree(c.Taxon, look.Taxon) {
+			w = (1 - sure) / float64(others)
 		}
 		out = append(out, visit.Chance{Taxon: c.Taxon, Probability: c.Probability * w})
 		sum += c.Probability * w
@@ -165,4 +171,10 @@ func lookedAgain(b []visit.Chance, look visit.SecondLook) []visit.Chance {
 		out[i].Probability /= sum
 	}
 	return out
+}
+
+// Agree reports whether two names may both be right: they are one, or one is
+// broader than the other.
+func (a *Account) Agree(one, other string) bool {
+	return one == other || a.catalog.IsUnder(one, other) || a.catalog.IsUnder(other, one)
 }

@@ -163,7 +163,7 @@ func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, eve
 		first = ""
 	}
 	return &Look{
-		Record: rec.ID, Event: event, First: first, Second: look.Taxon, Agree: first != "" && first == look.Taxon,
+		Record: rec.ID, Event: event, First: first, Second: look.Taxon, Agree: first != "" && (first == look.Taxon || catalog.IsUnder(first, look.Taxon) || catalog.IsUnder(look.Taxon, first)),
 		firstName: nameByID(catalog, first), secondName: nameByID(catalog, look.Taxon),
 	}
 }
