@@ -27,8 +27,9 @@ func lookCommand(a *app) *cobra.Command {
 		Use:   "look",
 		Short: "Key an animal a second time without seeing its first name",
 		Long: `A second person keys the animals of one record without being told what they were
-called. Without --of it is the record that matters most and that nobody looked at
-twice. Both names stay in the file; only afterwards are they shown side by side.`,
+called. Without --of it is the first that 'rillkey recheck' lists and nobody looked at
+twice, or where no name is doubtful the least sure one. Both names stay in the
+file; only afterwards are they shown side by side.`,
 		Example: "  rillkey recheck look --who Oona\n  rillkey recheck look --of k3v9m2qa --who Oona --answers 1a,2b",
 		Args:    noArgs,
 		RunE:    func(*cobra.Command, []string) error { return lookAgain(a, f) },
@@ -103,7 +104,23 @@ func (h atHand) chosen(of string) (visit.Record, error) {
 			return rec, nil
 		}
 	}
-	return visit.Record{}, fault{statusCannotSay, fmt.Errorf("no doubtful record is left that nobody looked at twice; name one with --of")}
+	return leastSure(t.Records)
+}
+
+// leastSure is the record with the least sure name that nobody looked at twice:
+// where none is doubtful, a second look still tells how well two people agree.
+func leastSure(records []visit.Record) (visit.Record, error) {
+	var found *visit.Record
+	for i := range records {
+		rec := &records[i]
+		if len(rec.Looks) == 0 && (found == nil || rec.Confidence < found.Confidence) {
+			found = rec
+		}
+	}
+	if found == nil {
+		return visit.Record{}, fault{statusCannotSay, fmt.Errorf("somebody looked twice at every record; name one with --of")}
+	}
+	return *found, nil
 }
 
 // sameHand tells that two names are the same person's; without a name nobody can
