@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"rillkey/couplets"
-	"rillkey/taxa"
+	"rillkey/key/keytest"
 )
 
 // mostOfMany is how many couplets of the built-in key may have three leads or more:
@@ -16,14 +16,7 @@ const mostOfMany = 10
 // The built-in key is dichotomous, and both leads of a couplet speak of the same
 // features.
 func TestBuiltInKeyIsDichotomous(t *testing.T) {
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s, _ := keytest.Sound(t, couplets.DefaultName)
 	many := 0
 	for _, c := range s.Couplets {
 		if len(c.Leads) > 2 {

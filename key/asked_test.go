@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 // askedFor are the traits that an inquiry asks for by themselves, of somebody
@@ -26,7 +27,7 @@ func askedFor(t *testing.T, q *key.Inquiry) []string {
 }
 
 func TestNothingThatFollowsFromAnAnswerIsAsked(t *testing.T) {
-	m := fileModel(t, embeddedKey(t))
+	m := fileModel(t, keytest.Key(t))
 	for _, row := range []struct{ why, said, never string }{
 		{"without legs there is no place for them", "legs=0", "leg-place leg-length forelegs hindlegs claws"},
 		{"without a lid there are no lines on it", "shell=coil door=none", "lid"},
@@ -54,7 +55,7 @@ func TestNothingThatFollowsFromAnAnswerIsAsked(t *testing.T) {
 // Of a trait of which a couplet left several states only these are offered.
 func TestOnlyWhatIsLeftIsOffered(t *testing.T) {
 	r, narrowed := rand.New(rand.NewPCG(6, 1)), 0
-	m := fileModel(t, embeddedKey(t))
+	m := fileModel(t, keytest.Key(t))
 	for range 40 {
 		q := inquire(t, m, key.DefaultOptions())
 		left := map[string][]string{}
@@ -88,7 +89,7 @@ func TestOnlyWhatIsLeftIsOffered(t *testing.T) {
 // The questions end when a name is as probable as was asked for, and where one
 // kind is left.
 func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
-	m := fileModel(t, embeddedKey(t))
+	m := fileModel(t, keytest.Key(t))
 	asked := map[float64]int{}
 	sures := []float64{0.6, 0.8, 0.95, 0.99}
 	for _, sure := range sures {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -202,7 +203,7 @@ func step(t testing.TB, q *key.Inquiry, r *rand.Rand) {
 }
 
 func TestInquiriesByChance(t *testing.T) {
-	for name, k := range map[string]*key.Key{"small": small(t), "embedded": embeddedKey(t)} {
+	for name, k := range map[string]*key.Key{"small": small(t), "embedded": keytest.Key(t)} {
 		m := fileModel(t, k)
 		r := rand.New(rand.NewPCG(11, 4))
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
@@ -242,7 +243,7 @@ func TestInquiriesByChance(t *testing.T) {
 }
 
 func TestBackUndoesOneThingExactly(t *testing.T) {
-	m := fileModel(t, embeddedKey(t))
+	m := fileModel(t, keytest.Key(t))
 	r := rand.New(rand.NewPCG(2, 9))
 	for range 40 {
 		q := inquire(t, m, key.DefaultOptions())
@@ -262,7 +263,7 @@ func TestBackUndoesOneThingExactly(t *testing.T) {
 
 // Things told of different traits, in any order, come to the same belief.
 func TestOrderDoesNotMatter(t *testing.T) {
-	m := fileModel(t, embeddedKey(t))
+	m := fileModel(t, keytest.Key(t))
 	traits := m.Key().Catalog().Vocabulary().Traits()
 	r := rand.New(rand.NewPCG(8, 8))
 	for range 30 {
@@ -360,7 +361,7 @@ func TestWhatIsRefused(t *testing.T) {
 }
 
 func TestWithoutALensNoLensIsAskedFor(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	m := fileModel(t, k)
 	r := rand.New(rand.NewPCG(4, 4))
 	for range 20 {

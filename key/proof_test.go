@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -47,7 +48,7 @@ func answers(t *testing.T, q *key.Inquiry, animal *taxa.Taxon) {
 
 // Every end point is checked as what it is, and as what it is mistaken for.
 func TestCheckingANameTellsRightFromWrong(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	m := fileModel(t, k)
 	o := key.DefaultOptions()
 	checked, unsure := 0, 0
@@ -90,7 +91,7 @@ func TestCheckingANameTellsRightFromWrong(t *testing.T) {
 
 // A proof says only what is true of the taxon, and leaves no rival as likely.
 func TestProofs(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	m := fileModel(t, k)
 	o := key.DefaultOptions()
 	prior := k.Prior()
@@ -131,7 +132,7 @@ func TestProofs(t *testing.T) {
 // All that separates two end points for certain is named, and the more visible
 // stands before the less.
 func TestComparing(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	m := fileModel(t, k)
 	looks := []taxa.Look{taxa.Eye, taxa.Patience, taxa.Lens}
 	for i, a := range k.Ends() {

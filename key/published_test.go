@@ -12,8 +12,8 @@ import (
 
 	"github.com/BurntSushi/toml"
 
-	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -109,19 +109,6 @@ func (e entry) complete(t *testing.T) {
 	}
 }
 
-func embeddedKey(t testing.TB) *key.Key {
-	t.Helper()
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return key.Compile(sound, catalog)
-}
-
 // seen is a walk on which nothing but the facts of the entry was observed.
 func (e entry) seen(t *testing.T, k *key.Key) *key.Walk {
 	t.Helper()
@@ -170,7 +157,7 @@ func names(ts []*taxa.Taxon) string {
 }
 
 func TestGroupsOfPublishedLists(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	groups := entries(t, "../testdata/published/groups/*.toml")
 	if len(groups) < leastGroups {
 		t.Errorf("%d groups, at least %d are published", len(groups), leastGroups)
@@ -291,7 +278,7 @@ func (e entry) checkLength(t *testing.T, k *key.Key, w *key.Walk) {
 // Families that the catalog does not hold yet are counted, never passed over in
 // silence; of those, what is named must at least be no stranger.
 func TestDiagnosesOfHandbooks(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	all := entries(t, "../testdata/published/diagnoses/*.toml")
 	if len(all) < leastDiagnoses {
 		t.Errorf("%d diagnoses, want at least %d", len(all), leastDiagnoses)

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -64,14 +65,7 @@ func walked(t *testing.T, k *key.Key, end string, path []string) {
 // The families that the BMWP list scores and the catalog holds are end points of
 // the European key, lie beneath one or hold one.
 func TestEuropeanKeyReachesWhatItsSchemeScores(t *testing.T) {
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(couplets.Embedded(), "north-west-europe.toml", "north-west-europe.toml", catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
+	sound, catalog := keytest.Sound(t, "north-west-europe.toml")
 	for id := range strings.FieldsSeq(bmwpFamilies) {
 		reached := false
 		for _, end := range sound.Ends {

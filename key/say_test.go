@@ -7,12 +7,13 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 // A path is said again word for word, whichever way the questions came, and
 // comes to the same belief.
 func TestPathCanBeSaidAgain(t *testing.T) {
-	m := fileModel(t, embeddedKey(t))
+	m := fileModel(t, keytest.Key(t))
 	r := rand.New(rand.NewPCG(5, 21))
 	open := 0
 	for i := range 60 {

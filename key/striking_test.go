@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 // What nobody overlooks or makes up is believed when it is the first thing said;
 // only the marks of rare kinds that common ones are read as may be doubted.
 func TestWhatIsStrikingIsBelieved(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	m := fileModel(t, k)
 	all, doubted := 0, 0
 	for _, trait := range k.Catalog().Vocabulary().Traits() {
@@ -38,7 +39,7 @@ func TestWhatIsStrikingIsBelieved(t *testing.T) {
 
 // A striking state is read where it is not only where the vocabulary says so.
 func TestWhatIsStrikingIsNotMadeUp(t *testing.T) {
-	v := embeddedKey(t).Catalog().Vocabulary()
+	v := keytest.Key(t).Catalog().Vocabulary()
 	readings := key.FileRates(v).Readings(v.Trait("shell"))
 	none, cap := v.Trait("shell").State("none"), v.Trait("shell").State("cap")
 	if slices.Contains(v.Trait("shell").States[none].MistakenFor, "cap") {
@@ -60,7 +61,7 @@ func TestWhatIsStrikingIsNotMadeUp(t *testing.T) {
 
 // The first things offered are what a trainer would ask first, each but once.
 func TestWhatStrikesIsOffered(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	q := inquire(t, fileModel(t, k), key.DefaultOptions())
 	features := q.Striking(9)
 	if len(features) != 9 {
@@ -90,7 +91,7 @@ func TestWhatStrikesIsOffered(t *testing.T) {
 }
 
 func BenchmarkStriking(b *testing.B) {
-	k := embeddedKey(b)
+	k := keytest.Key(b)
 	m, err := k.Model(key.FileRates(k.Catalog().Vocabulary()))
 	if err != nil {
 		b.Fatal(err)

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/key/keytest"
 	"rillkey/scoring"
 	"rillkey/scoring/export/exporttest"
 	"rillkey/scoring/visit"
@@ -61,7 +62,7 @@ func gradeOf(t *testing.T, file, protocol string) *scoring.Grade {
 	if protocol != "" {
 		v.Header.Protocol = protocol
 	}
-	rules, err := scoring.EmbeddedRules(embeddedModel(t).Key().Catalog())
+	rules, err := scoring.EmbeddedRules(keytest.Model(t).Key().Catalog())
 	if err != nil {
 		t.Fatal(err)
 	}

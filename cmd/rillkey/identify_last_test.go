@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 // What a person waits for is on the screen when the prompt below it is: for every
@@ -16,7 +17,7 @@ import (
 // The prompt for the length takes seven of them on 40 columns.
 func TestTheNameIsLastAtEverySize(t *testing.T) {
 	t.Parallel()
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	var ends []string
 	for _, path := range pathsOverEveryLead(m.Key()) {
 		if end := path[len(path)-1]; !slices.Contains(ends, end) {

@@ -12,7 +12,7 @@ import (
 	"rillkey/cmd/rillkey/demo"
 	"rillkey/couplets"
 	"rillkey/key"
-	"rillkey/taxa"
+	"rillkey/key/keytest"
 )
 
 // fields are what 'identify --json' prints as agreed; more may be added, none
@@ -31,26 +31,13 @@ func call(t *testing.T, args ...string) (status int, stdout, stderr string) {
 	return status, out.String(), errs.String()
 }
 
-func embedded(t testing.TB) (*couplets.Sound, *taxa.Catalog) {
-	t.Helper()
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return sound, catalog
-}
-
 // Every lead of the key is taken once, on the way to some end point, and every
 // end point is reached. Whoever goes on to answer as the trait table has it gets
 // that end point named, or, where nothing parts it for certain from its like,
 // the group above; the JSON has all that was agreed.
 func TestEveryLeadLeadsToItsEnd(t *testing.T) {
 	t.Parallel()
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	for _, lens := range []bool{true, false} {
 		o := key.DefaultOptions()
 		o.NoLens = !lens
@@ -91,7 +78,7 @@ func TestEveryLeadLeadsToItsEnd(t *testing.T) {
 // that was agreed, and nothing of it contradicts the rest.
 func TestIdentifyJSON(t *testing.T) {
 	t.Parallel()
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	byDefault, unsure := 0, []string{}
 	for _, end := range m.Key().Ends() {
 		o := key.DefaultOptions()
@@ -153,7 +140,7 @@ func identifyJSON(t *testing.T, m *key.Model, o key.Options, end string) map[str
 // name they never make more than one, and nothing under the name is among them.
 func TestRecordsKeepProbabilities(t *testing.T) {
 	t.Parallel()
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	for i, end := range m.Key().Ends() {
 		if i%3 != 0 {
 			continue
@@ -183,17 +170,6 @@ func TestRecordsKeepProbabilities(t *testing.T) {
 			t.Errorf("%v: sum %v, taxon %q, undecided %v", path, sum, body.Taxon, body.Undecided)
 		}
 	}
-}
-
-func embeddedModel(t testing.TB) *key.Model {
-	t.Helper()
-	sound, catalog := embedded(t)
-	k := key.Compile(sound, catalog)
-	m, err := k.Model(key.FileRates(catalog.Vocabulary()))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return m
 }
 
 // truthfully is an inquiry in which these leads were taken and all that was asked
@@ -302,7 +278,7 @@ func TestIdentifyWithoutAName(t *testing.T) {
 // A length is held against that of grown animals; only a longer one speaks
 // compareTaxa the name.
 func TestLengthIsJudgedOneSidedly(t *testing.T) {
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	path := answersFlag(truthfully(t, m, key.DefaultOptions(), "perlidae", nil).Path())
 	for _, row := range []struct{ length, want string }{
 		{"2", "it may be young"},

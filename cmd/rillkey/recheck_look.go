@@ -153,10 +153,9 @@ func secondInquiry(a *app, k *key.Key, f lookFlags, to question.Destination) (*k
 }
 
 func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error) {
-	v := q.Verdict()
-	body := visit.SecondLook{Of: of, Taxon: v.Taxon, Confidence: places(v.Probability), Path: v.Path, Undecided: v.Taxon == "", Note: f.note}
-	if t := q.Model().Key().Catalog().Taxon(v.Taxon); t != nil {
-		body.Rank = t.Rank
+	k := q.Kept()
+	body := visit.SecondLook{
+		Of: of, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Undecided: k.Taxon == "", Note: f.note,
 	}
 	return body, readOptional("count", f.count, units.Count, &body.Count)
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"math"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -36,52 +35,16 @@ func (r *recordFlags) identification(q *key.Inquiry, length float64) (visit.Iden
 	if err := readFlag("count", r.count, units.Count, &n); err != nil {
 		return visit.Identification{}, err
 	}
-	v := q.Verdict()
+	k := q.Kept()
 	body := visit.Identification{
-		Sample: r.sample, Taxon: v.Taxon, Count: n, Cell: r.cell,
-		Confidence: places(v.Probability), Path: v.Path, Also: chances(q, v.Taxon),
-		Undecided: v.Taxon == "", Length: length, Note: r.note,
+		Sample: r.sample, Taxon: k.Taxon, Rank: k.Rank, Count: n, Cell: r.cell, Confidence: k.Probability,
+		Path: k.Path, Possible: k.Possible, Undecided: k.Taxon == "", Length: length, Note: r.note,
 	}
-	if t := q.Model().Key().Catalog().Taxon(v.Taxon); t != nil {
-		body.Rank = t.Rank
-	}
-	likely := q.Likely(kept)
-	if len(likely) > 1 && len(likely) <= mostKept {
-		for _, l := range likely {
-			body.Possible = append(body.Possible, l.Taxon)
-		}
+	for _, o := range k.Others {
+		body.Also = append(body.Also, visit.Chance{Taxon: o.Taxon, Probability: o.Probability})
 	}
 	return body, nil
 }
-
-// What a record keeps of the other possibilities.
-const (
-	kept      = 0.99  // the probability that those kept as possible hold together
-	keptAbove = 0.005 // the least probability kept
-)
-
-// chances are the end points outside the name with their probability, the
-// likeliest first. With the name's own confidence they sum to at most 1.
-func chances(q *key.Inquiry, name string) []visit.Chance {
-	catalog := q.Model().Key().Catalog()
-	var out []visit.Chance
-	for _, s := range q.Likely(1) {
-		if s.Probability < keptAbove || len(out) == mostKept {
-			break
-		}
-		if name == "" || !catalog.IsUnder(s.Taxon, name) {
-			out = append(out, visit.Chance{Taxon: s.Taxon, Probability: places(s.Probability)})
-		}
-	}
-	return out
-}
-
-// places is a probability cut to four decimals, so that no sum grows.
-func places(p float64) float64 { return math.Floor(p*1e4) / 1e4 }
-
-// mostKept is how many possibilities a record keeps; more say no more than the
-// path does.
-const mostKept = 40
 
 // addRecord appends a record to the visit and says where it is. Without a sample
 // the latest one is meant.

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/scoring/visit"
 )
 
@@ -28,7 +29,7 @@ func begun(t *testing.T) (dir, file string) {
 // crayfish are the steps that name one, as typed on a screen.
 func crayfish(t *testing.T) []step {
 	t.Helper()
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	var steps []step
 	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path()) {
 		steps = append(steps, step{fmt.Sprintf("Question %d (", i+1), k})

@@ -18,6 +18,7 @@ import (
 	"github.com/creack/pty"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 // typist sits at a real pseudo-terminal.
@@ -143,7 +144,7 @@ const enter = "\r"
 // One creature typed in at a terminal joins the visit, and the grade changes.
 func TestTypedSessionChangesTheGrade(t *testing.T) {
 	t.Parallel()
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	crayfish := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path())
 	for _, size := range []struct{ rows, cols uint16 }{{24, 80}, {20, 40}} {
 		dir := t.TempDir()
@@ -229,7 +230,7 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 		t.Fatal(err)
 	}
 	var steps []step
-	m := embeddedModel(t)
+	m := keytest.Model(t)
 	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path()) {
 		steps = append(steps, step{fmt.Sprintf("Question %d (", i+1), k})
 	}

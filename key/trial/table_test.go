@@ -6,13 +6,14 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 // BenchmarkTargets prints the table of what identification reaches, by method,
 // misread rate and kind of error, and whom it confuses. With -long it draws five
 // thousand specimens a row, else two hundred.
 func BenchmarkTargets(b *testing.B) {
-	k := embeddedKey(b)
+	k := keytest.Key(b)
 	for b.Loop() {
 		fmt.Print("\n", table(b, k))
 	}

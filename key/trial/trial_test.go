@@ -9,23 +9,10 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key"
-	"rillkey/taxa"
+	"rillkey/key/keytest"
 )
 
 var long = flag.Bool("long", false, "run the trial with many specimens")
-
-func embeddedKey(t testing.TB) *key.Key {
-	t.Helper()
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return key.Compile(sound, catalog)
-}
 
 func entropy(p float64) float64 {
 	if p <= 0 || p >= 1 {
@@ -83,7 +70,7 @@ func told(k *key.Key, rate float64, method Method) Setup {
 // Shares may fall below what they must reach by three standard errors of the
 // number of specimens drawn; with -long that is next to nothing.
 func TestTargets(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	for _, row := range targets {
 		for _, method := range []Method{Confirming, Shortest} {
 			r := run(t, told(k, row.rate, method))
@@ -117,7 +104,7 @@ func noise(r *Report) float64 {
 }
 
 func TestCalibration(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	v := k.Catalog().Vocabulary()
 	for _, row := range []struct {
 		why    string
@@ -137,7 +124,7 @@ func TestCalibration(t *testing.T) {
 // Where people cannot see everything fewer animals get a name, but no more get a
 // wrong one.
 func TestUnsurePeopleAndPeopleWithoutALens(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	full := run(t, told(k, 0.1, Confirming))
 	noLens, unsure := told(k, 0.1, Confirming), told(k, 0.1, Confirming)
 	noLens.Options = key.DefaultOptions()
@@ -155,7 +142,7 @@ func TestUnsurePeopleAndPeopleWithoutALens(t *testing.T) {
 }
 
 func TestTrialsCanBeReplayed(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	for _, method := range Methods {
 		s := told(k, 0.1, method)
 		s.Options, s.Specimens, s.Workers, s.Seed = key.DefaultOptions(), 60, 1, 7
@@ -178,7 +165,7 @@ func TestTrialsCanBeReplayed(t *testing.T) {
 
 // People who misread nothing and a printed key without errors: every name right.
 func TestThePlainKeyIsRightWhenPeopleAre(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	r := run(t, told(k, 0, Plain))
 	if r.Family.Right != r.Specimens || r.Class.Right+unclassed(k) < r.Specimens || len(r.Losses) > 0 {
 		t.Errorf("%+v", r)
@@ -198,7 +185,7 @@ func unclassed(k *key.Key) int {
 // Of people who misread nothing every walk ends rightly, also where several kinds
 // share an end.
 func TestASharedEndIsRightForAllOfItsKinds(t *testing.T) {
-	catalog := embeddedKey(t).Catalog()
+	catalog := keytest.Key(t).Catalog()
 	sound, err := couplets.LoadText([]byte(`[key]
 id = "shared"
 title = "Shared"
@@ -221,7 +208,7 @@ b = { text = "None", traits = { legs = "0" }, taxon = "chironomidae" }
 }
 
 func TestWrongSetups(t *testing.T) {
-	k := embeddedKey(t)
+	k := keytest.Key(t)
 	good := told(k, 0.1, Confirming)
 	good.Options, good.Specimens, good.Workers = key.DefaultOptions(), 10, 1
 	for _, row := range []struct {

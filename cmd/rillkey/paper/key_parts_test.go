@@ -12,6 +12,7 @@ import (
 	"testing/fstest"
 
 	"rillkey/couplets"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -237,7 +238,7 @@ func TestPlainTermsAreSound(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k := newKeyPage(embedded(t, couplets.DefaultName))
+	k := newKeyPage(keytest.Sound(t, couplets.DefaultName))
 	owner := map[string]string{}
 	for id, term := range plainTerms() {
 		if len(term.Words) == 0 || term.Means == "" {

@@ -8,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/demo"
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -16,7 +17,7 @@ import (
 // the page lets the stranger stop at the name that the program gave, or gives
 // no name either. What is misread at the first look is read rightly here.
 func TestAStrangerNamesTheDemoAnimalsOnPaper(t *testing.T) {
-	sound, catalog := embedded(t, couplets.DefaultName)
+	sound, catalog := keytest.Sound(t, couplets.DefaultName)
 	m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
 	if err != nil {
 		t.Fatal(err)

@@ -8,24 +8,11 @@ import (
 	"testing"
 
 	"rillkey/couplets"
-	"rillkey/taxa"
+	"rillkey/key/keytest"
 )
 
 // embeddedKeys are the keys inside the program, by file.
 var embeddedKeys = []string{"north-america.toml", "north-west-europe.toml"}
-
-func embedded(t testing.TB, name string) (*couplets.Sound, *taxa.Catalog) {
-	t.Helper()
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(couplets.Embedded(), name, name, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return sound, catalog
-}
 
 // keyPages are the pages of the embedded keys, each made and read once.
 var keyPages = map[string]*node{}
@@ -33,7 +20,7 @@ var keyPages = map[string]*node{}
 func keyOnPaper(t *testing.T, name string) *node {
 	t.Helper()
 	if keyPages[name] == nil {
-		keyPages[name] = parsed(t, written(t, Key(embedded(t, name))))
+		keyPages[name] = parsed(t, written(t, Key(keytest.Sound(t, name))))
 	}
 	return keyPages[name]
 }
@@ -86,7 +73,7 @@ func steps(t *testing.T, page *node) []printedStep {
 // Couplets, leads, words, drawings and numbers are those of the key.
 func TestThePrintedKeyIsTheKey(t *testing.T) {
 	for _, name := range embeddedKeys {
-		sound, catalog := embedded(t, name)
+		sound, catalog := keytest.Sound(t, name)
 		printed := steps(t, keyOnPaper(t, name))
 		if len(printed) != len(sound.Couplets) {
 			t.Fatalf("%s: %d couplets of %d", name, len(printed), len(sound.Couplets))
@@ -134,7 +121,7 @@ func TestBackReferencesAreTheInverseOfTheNumbers(t *testing.T) {
 // the key has one entry to check it by.
 func TestEveryAnimalIsReachedByPrintedNumbers(t *testing.T) {
 	for _, name := range embeddedKeys {
-		sound, _ := embedded(t, name)
+		sound, _ := keytest.Sound(t, name)
 		page := keyOnPaper(t, name)
 		byNumber := map[string]printedStep{}
 		for _, s := range steps(t, page) {
@@ -215,7 +202,7 @@ func TestKeyPageHoldsTogether(t *testing.T) {
 // Every end point's entry has its class as a word, its length in both units and
 // where it is keyed out; one that needs care says so.
 func TestAnimalsHaveWhatIsNeededToCheckThem(t *testing.T) {
-	sound, catalog := embedded(t, couplets.DefaultName)
+	sound, catalog := keytest.Sound(t, couplets.DefaultName)
 	entries := keyOnPaper(t, couplets.DefaultName).classed("animal")
 	byID := map[string]string{}
 	for _, e := range entries {
@@ -252,7 +239,7 @@ func TestAnimalsHaveWhatIsNeededToCheckThem(t *testing.T) {
 // Whoever checks a name has, for each couplet on a way to it, something that the
 // animal can show and that the lead accepts.
 func TestWhatIsCheckedIsWhatTheKeyAskedFor(t *testing.T) {
-	sound, catalog := embedded(t, couplets.DefaultName)
+	sound, catalog := keytest.Sound(t, couplets.DefaultName)
 	k := newKeyPage(sound, catalog)
 	for _, end := range sound.Ends {
 		features := k.features(end)
@@ -271,7 +258,7 @@ func TestWhatIsCheckedIsWhatTheKeyAskedFor(t *testing.T) {
 
 // The index has every name of every end point, by the alphabet.
 func TestIndexHasEveryName(t *testing.T) {
-	sound, _ := embedded(t, couplets.DefaultName)
+	sound, _ := keytest.Sound(t, couplets.DefaultName)
 	var lines, names []string
 	for _, li := range keyOnPaper(t, couplets.DefaultName).classed("index")[0].named("li") {
 		lines = append(lines, li.read())
@@ -294,7 +281,7 @@ func TestIndexHasEveryName(t *testing.T) {
 }
 
 func BenchmarkKey(b *testing.B) {
-	sound, catalog := embedded(b, couplets.DefaultName)
+	sound, catalog := keytest.Sound(b, couplets.DefaultName)
 	for b.Loop() {
 		Key(sound, catalog)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
+	"rillkey/key/keytest"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -16,7 +17,7 @@ import (
 // fits; a long name gives way, the sample and the animals never do.
 func TestTheScreenSaysWhereTheAnimalGoes(t *testing.T) {
 	const rest = ", sample 2, 41 animals"
-	k := embedded(t)
+	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
 	for _, row := range []struct {
 		width, height int

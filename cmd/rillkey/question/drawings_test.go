@@ -13,6 +13,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 var update = flag.Bool("update", false, "write the golden screens anew; look at each before committing it")
@@ -74,7 +75,7 @@ func checkPlates(t *testing.T, m *screen) plates {
 // Size by question: the words of every lead, its figure or the key for it, the
 // keys; nothing wider or higher than the terminal.
 func TestEveryLeadIsShownInWordsAndDrawn(t *testing.T) {
-	k := embedded(t)
+	k := keytest.Key(t)
 	ways, model, drawings := waysTo(t, k), model(t, k), atlas(k)
 	for _, row := range []struct {
 		size  size
@@ -118,7 +119,7 @@ func TestEveryLeadIsShownInWordsAndDrawn(t *testing.T) {
 // A trait with few states shows them all; one with many does if that is no
 // jumble, and has its figures on the key in any case.
 func TestStatesAreDrawnToo(t *testing.T) {
-	k := embedded(t)
+	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
 	for _, trait := range k.Catalog().Vocabulary().Traits() {
 		q, err := m.Inquire(key.DefaultOptions())
@@ -146,7 +147,7 @@ func TestStatesAreDrawnToo(t *testing.T) {
 }
 
 func TestKeysAmongTheDrawings(t *testing.T) {
-	k := embedded(t)
+	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
 	for _, row := range []struct{ why, keys, shows string }{
 		{"the key shows the first", "v", "a: "},
@@ -197,7 +198,7 @@ func TestWithoutDrawingsThereIsNoKeyForThem(t *testing.T) {
 
 // A remark takes the place of a blank line, so that nothing moves.
 func TestARemarkMovesNoFigure(t *testing.T) {
-	k := embedded(t)
+	k := keytest.Key(t)
 	m := pictured(begin(t, k), atlas(k), 80, 24)
 	before := strings.Split(m.View(), "\n")
 	press(m, "!")
@@ -215,7 +216,7 @@ func TestARemarkMovesNoFigure(t *testing.T) {
 
 // Whoever hears the lines asks for the drawings in words; no dots are written.
 func TestDrawingsAreToldLineByLine(t *testing.T) {
-	k := embedded(t)
+	k := keytest.Key(t)
 	q := begin(t, k)
 	var out strings.Builder
 	_, err := Lines(q, Destination{}, atlas(k), reader("v\nh\nq\n"), &out, 0)
@@ -234,7 +235,7 @@ func TestDrawingsAreToldLineByLine(t *testing.T) {
 
 // Screens that were looked at, of the embedded key as it is.
 func TestGoldenScreens(t *testing.T) {
-	k := embedded(t)
+	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
 	for _, row := range []struct {
 		name string
@@ -274,7 +275,7 @@ func golden(t *testing.T, name, got string) {
 // Whatever is pressed at whatever size, nothing is wider or higher than the
 // terminal, and nothing breaks.
 func TestAnyKeysAtAnySize(t *testing.T) {
-	k := embedded(t)
+	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
 	keys := strings.Fields("a b a b c d ? v v h s r q < up down left right space tab esc enter backspace pgdown home end x Ä")
 	r := rand.New(rand.NewPCG(7, 3))
@@ -300,7 +301,7 @@ func TestAnyKeysAtAnySize(t *testing.T) {
 }
 
 func FuzzScreen(f *testing.F) {
-	k := embedded(f)
+	k := keytest.Key(f)
 	m, drawings := model(f, k), atlas(k)
 	f.Add("aav b<", 80, 24)
 	f.Add("vh?vs", 1, 1)
@@ -326,7 +327,7 @@ func FuzzScreen(f *testing.F) {
 // From a key to the next frame: an answer and the way back, with the figures
 // drawn anew each time.
 func BenchmarkKeyToFrame(b *testing.B) {
-	k := embedded(b)
+	k := keytest.Key(b)
 	m, drawings := model(b, k), atlas(k)
 	for _, size := range []size{{80, 24}, {132, 50}, {200, 60}} {
 		b.Run(fmt.Sprintf("%dx%d", size.width, size.height), func(b *testing.B) {

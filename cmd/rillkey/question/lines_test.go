@@ -12,6 +12,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa/authored"
 )
 
@@ -59,7 +60,7 @@ func TestAnswersLineByLine(t *testing.T) {
 // that is not said any more. The screen says it as well.
 func TestWhoCannotTellIsOfferedToSetItAside(t *testing.T) {
 	const offer = "times in a row. You can set this animal aside"
-	q := begin(t, embedded(t))
+	q := begin(t, keytest.Key(t))
 	for i := range 7 {
 		m := shown(q, 80, 60)
 		if says := strings.Contains(squeeze(m.View()), squeeze(offer)); says != (i >= 6) {
@@ -73,7 +74,7 @@ func TestWhoCannotTellIsOfferedToSetItAside(t *testing.T) {
 	if !strings.Contains(strings.ReplaceAll(out, "’", "'"), "Can't tell, 7 "+offer+" for a second look: press s.") {
 		t.Errorf("line by line:\n%s", out)
 	}
-	q = begin(t, embedded(t))
+	q = begin(t, keytest.Key(t))
 	_, out, _ = typed(q, strings.Repeat("?\n", 6)+"a\ns\n", 0)
 	if n := strings.Count(out, offer); n != 1 {
 		t.Errorf("it is said %d times, want once:\n%s", n, out)
@@ -184,7 +185,7 @@ func TestAnOutputThatIsGoneIsAnError(t *testing.T) {
 // they are, in either order, and with what is asked at the end.
 func TestScreenAndLinesAreTwins(t *testing.T) {
 	t.Parallel()
-	for name, k := range map[string]*key.Key{"small": small(t), "embedded": embedded(t)} {
+	for name, k := range map[string]*key.Key{"small": small(t), "embedded": keytest.Key(t)} {
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
 			t.Run(name+" "+string(order), func(t *testing.T) {
 				o := key.DefaultOptions()

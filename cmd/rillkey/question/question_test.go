@@ -133,19 +133,6 @@ func small(t testing.TB) *key.Key {
 	return compile(t, fstest.MapFS{"k.toml": {Data: []byte(smallKey)}}, "k.toml", catalog)
 }
 
-func embedded(t testing.TB) *key.Key {
-	t.Helper()
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return key.Compile(sound, catalog)
-}
-
 func compile(t testing.TB, fsys fstest.MapFS, name string, catalog *taxa.Catalog) *key.Key {
 	t.Helper()
 	sound, err := couplets.Load(fsys, name, name, catalog)

@@ -5,11 +5,12 @@ import (
 	"testing"
 
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 func embeddedInquiry(t *testing.T) *key.Inquiry {
 	t.Helper()
-	return begin(t, embedded(t))
+	return begin(t, keytest.Key(t))
 }
 
 // opened is a screen as Screen opens it.
@@ -84,7 +85,7 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 // Whatever is typed, at whatever size, nothing breaks.
 func TestSayingAtEverySize(t *testing.T) {
 	for _, size := range []size{{1, 1}, {10, 3}, {40, 20}, {80, 24}, {200, 60}} {
-		m := pictured(embeddedInquiry(t), atlas(embedded(t)), size.width, size.height)
+		m := pictured(embeddedInquiry(t), atlas(keytest.Key(t)), size.width, size.height)
 		m.strike()
 		press(m, "p i n c e r s space r o u n d")
 		m.View()

@@ -13,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -132,7 +133,7 @@ func TestAChosenQuestionSaysWhy(t *testing.T) {
 // fewer, and that is said; then, and not otherwise.
 func TestAnUnexpectedAnswerIsRemarkedOn(t *testing.T) {
 	const remark = "the last answer was not expected"
-	r, model, remarked := rand.New(rand.NewPCG(5, 8)), model(t, embedded(t)), 0
+	r, model, remarked := rand.New(rand.NewPCG(5, 8)), model(t, keytest.Key(t)), 0
 	for range 30 {
 		q, err := model.Inquire(key.DefaultOptions())
 		if err != nil {
@@ -297,8 +298,8 @@ func TestEveryPageFitsAndNothingIsLost(t *testing.T) {
 		pages []string
 	}{
 		{"small", small(t), sizes, []string{"", "!", "h", "s", "q", "r", "r a", "r h"}},
-		{"embedded", embedded(t), []size{{80, 24}, {40, 20}}, []string{"", "h"}},
-		{"embedded", embedded(t), []size{{20, 5}}, []string{""}},
+		{"embedded", keytest.Key(t), []size{{80, 24}, {40, 20}}, []string{"", "h"}},
+		{"embedded", keytest.Key(t), []size{{20, 5}}, []string{""}},
 	} {
 		ways := waysTo(t, row.key)
 		if len(ways) != len(row.key.Couplets()) {
