@@ -29,8 +29,8 @@ func TestPublishedRatios(t *testing.T) {
 	r := rules(t)
 	for name, survey := range sheets.Survey {
 		for scheme, printed := range survey.Value {
-			s := r.Scheme(scheme)
-			got := s.number(s.sum(s.sort(s.rows(r, records(survey.Counts)))).value.steps())
+			s := r.grader(scheme)
+			got := s.Number(s.sum(s.sort(s.rows(r, records(survey.Counts)))).value.Steps())
 			want, err := strconv.ParseFloat(printed, 64)
 			_, decimals, _ := strings.Cut(printed, ".")
 			// Both are rounded, the sheet to its decimals and the value to one.
@@ -67,8 +67,8 @@ func TestBesideByHand(t *testing.T) {
 	}
 	r := rules(t)
 	for _, tt := range tests {
-		s := r.Scheme(tt.scheme)
-		if got := s.number(s.sum(s.sort(s.rows(r, records(counts)))).value.steps()); got != tt.value {
+		s := r.grader(tt.scheme)
+		if got := s.Number(s.sum(s.sort(s.rows(r, records(counts)))).value.Steps()); got != tt.value {
 			t.Errorf("%s is %v, want %v: %s", tt.scheme, got, tt.value, tt.reason)
 		}
 	}

@@ -5,20 +5,21 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
 // every resolution of animals named too broadly is tried: each animal is any
 // kind it may be, or none that the index counts.
-func everyValue(s *Scheme, counts []int64, animals [][]int, meet func(ratio)) {
+func everyValue(s grader, counts []int64, animals [][]int, meet func(scheme.Ratio)) {
 	if len(animals) == 0 {
-		var found []kindCount
+		var found []scheme.KindCount
 		for i, n := range counts {
 			if n > 0 {
-				found = append(found, kindCount{i, s.Kinds[i], n})
+				found = append(found, scheme.KindCount{Index: i, Kind: s.Kinds[i], Count: n})
 			}
 		}
-		if _, v := s.formula.value(s, found); v.defined() {
+		if _, v := s.Value(found); v.Defined() {
 			meet(v)
 		}
 		return
@@ -36,7 +37,7 @@ func everyValue(s *Scheme, counts []int64, animals [][]int, meet func(ratio)) {
 func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 	r := rules(t)
 	for _, id := range []string{"fbi", "bmwp", "aspt", "bmwp-families", "presence"} {
-		s := r.Scheme(id)
+		s := r.grader(id)
 		random := rand.New(rand.NewSource(1))
 		moved := 0
 		for range 300 {
@@ -45,26 +46,26 @@ func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 			for _, k := range pool {
 				counts[k] = int64(random.Intn(3))
 			}
-			var open []openCount
+			var open []scheme.OpenCount
 			var animals [][]int
 			for range 1 + random.Intn(3) {
-				o := openCount{count: int64(1 + random.Intn(2)), kinds: pick(random, pool)}
+				o := scheme.OpenCount{Count: int64(1 + random.Intn(2)), Kinds: pick(random, pool)}
 				open = append(open, o)
-				for range o.count {
-					animals = append(animals, o.kinds)
+				for range o.Count {
+					animals = append(animals, o.Kinds)
 				}
 			}
 			from := sorted{open: open}
 			for i, n := range counts {
 				if n > 0 {
-					from.found = append(from.found, kindCount{i, s.Kinds[i], n})
+					from.found = append(from.found, scheme.KindCount{Index: i, Kind: s.Kinds[i], Count: n})
 				}
 			}
 			got := s.sum(from)
 			low, high := int64(1<<40), int64(-1)
-			everyValue(s, counts, animals, func(v ratio) { low, high = min(low, v.steps()), max(high, v.steps()) })
-			if !got.bounded || got.low.steps() != low || got.high.steps() != high {
-				t.Fatalf("%s: found %v, open %v: bounds %v to %v, but %s to %s can happen", id, counts, open, got.low, got.high, s.text(low), s.text(high))
+			everyValue(s, counts, animals, func(v scheme.Ratio) { low, high = min(low, v.Steps()), max(high, v.Steps()) })
+			if !got.bounded || got.low.Steps() != low || got.high.Steps() != high {
+				t.Fatalf("%s: found %v, open %v: bounds %v to %v, but %s to %s can happen", id, counts, open, got.low, got.high, s.Text(low), s.Text(high))
 			}
 			if low < high {
 				moved++
@@ -118,14 +119,14 @@ func TestBoundsOfTheBestSample(t *testing.T) {
 	y := newTray("riffle-families").riffles()
 	y.animals("1", "baetidae", 10).animals("1", "simuliidae", 10).animals("1", "plecoptera", 10)
 	y.animals("2", "simuliidae", 3).animals("3", "chironomidae", 5)
-	s, of := r.Scheme("fbi"), r.Account(&y.v)
+	s, of := r.grader("fbi"), r.Account(&y.v)
 	got := s.best(s.evidence(of))
-	if got.sample != "1" || s.text(got.value.steps()) != "5.00" || s.text(got.low.steps()) != "3.33" || s.text(got.high.steps()) != "5.00" {
+	if got.sample != "1" || s.Text(got.value.Steps()) != "5.00" || s.Text(got.low.Steps()) != "3.33" || s.Text(got.high.Steps()) != "5.00" {
 		t.Errorf("the lowest value speaks best of a stream: %+v", got)
 	}
 	// By presence the highest counts: 3 x 1 for mayfly and stonefly, 2 x 1.
-	p := r.Scheme("presence")
-	if got := p.best(p.evidence(of)); got.sample != "1" || got.value.steps() != 7 || got.bounded {
+	p := r.grader("presence")
+	if got := p.best(p.evidence(of)); got.sample != "1" || got.value.Steps() != 7 || got.bounded {
 		t.Errorf("%+v", got)
 	}
 }
@@ -144,8 +145,8 @@ func TestAnOrderMayHideSeveralFamilies(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
-			got := r.Scheme("bmwp").sum(r.Scheme("bmwp").sort(r.Scheme("bmwp").rows(r, records(tt.counts))))
-			if got.low.steps() != tt.low || got.high.steps() != tt.high {
+			got := r.grader("bmwp").sum(r.grader("bmwp").sort(r.grader("bmwp").rows(r, records(tt.counts))))
+			if got.low.Steps() != tt.low || got.high.Steps() != tt.high {
 				t.Errorf("%v to %v, want %d to %d", got.low, got.high, tt.low, tt.high)
 			}
 		})
@@ -154,7 +155,7 @@ func TestAnOrderMayHideSeveralFamilies(t *testing.T) {
 
 func TestNoBoundsWhereTheFormulaCannotTell(t *testing.T) {
 	r := rules(t)
-	s := r.Scheme("weighted")
+	s := r.grader("weighted")
 	got := s.sum(s.sort(s.rows(r, []visit.Record{{Identification: visit.Identification{Taxon: "diptera", Count: 3}}})))
 	if got.bounded {
 		t.Errorf("letters by count may go up or down: %+v", got)

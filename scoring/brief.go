@@ -39,17 +39,17 @@ func (r *Rules) Brief(a *account.Account, seed uint64) (Brief, error) {
 	// Copies, so that a table of many visits does not hold on to their files.
 	b.Visit = Subject{strings.Clone(h.ID), strings.Clone(h.Site), strings.Clone(h.Date)}
 	b.Protocol = p.ID
-	s := r.Scheme(p.Schemes[0])
+	s := r.grader(p.Schemes[0])
 	b.Notices = append(append(b.Notices, a.Visit.Notices...), a.Tally.Notices...)
 	b.Scheme, b.Title = s.ID, s.Title
 	from := s.evidence(a)
 	all := s.sort(from.rows)
-	if b.Reason = s.withhold(p.effort(a.Tally.Samples), all); b.Reason != "" {
+	if b.Reason = s.withhold(effortOf(p, a.Tally.Samples), all); b.Reason != "" {
 		b.Withheld = true
 		return b, nil
 	}
 	v := s.valued(p.Combine, from, all, seeded(seed))
-	value := s.number(v.value.steps())
+	value := s.Number(v.value.Steps())
 	b.Value, b.Names = &value, v.names.deviation(s, 1)
 	if v.resampled {
 		n := float64(len(from.samples))
@@ -71,7 +71,7 @@ func (r *Rules) Brief(a *account.Account, seed uint64) (Brief, error) {
 // is a word, or only doubt as to which.
 func (b *Brief) Comparable() bool { return !b.Withheld || len(b.Between) > 0 }
 
-func (c chances) deviation(s *Scheme, scale float64) *float64 {
+func (c chances) deviation(s grader, scale float64) *float64 {
 	_, variance := c.moments(s)
 	sd := math.Sqrt(variance * scale)
 	return &sd

@@ -35,20 +35,20 @@ func everyFate(kinds int, fates []fate, f func(counts []int64, p float64)) {
 }
 
 // plainValue is the value by the formula as people are shown it.
-func plainValue(s *Scheme, counts []int64) ratio {
-	var found []kindCount
+func plainValue(s grader, counts []int64) scheme.Ratio {
+	var found []scheme.KindCount
 	for k, n := range counts {
 		if n > 0 {
-			found = append(found, kindCount{k, s.Kinds[k], n})
+			found = append(found, scheme.KindCount{Index: k, Kind: s.Kinds[k], Count: n})
 		}
 	}
-	_, v := s.formula.value(s, found)
+	_, v := s.Value(found)
 	return v
 }
 
 // someFates draws records whose chances are multiples of a sixteenth, so that
 // sums of them have no rounding.
-func someFates(random *rand.Rand, s *Scheme, records int) []fate {
+func someFates(random *rand.Rand, s grader, records int) []fate {
 	pool := random.Perm(len(s.Kinds))[:min(5, len(s.Kinds))]
 	fates := make([]fate, records)
 	for i := range fates {
@@ -94,10 +94,10 @@ func same(t *testing.T, label string, got, want map[string]float64) {
 	}
 }
 
-func asMap(s *Scheme, c chances) map[string]float64 {
+func asMap(s grader, c chances) map[string]float64 {
 	out := map[string]float64{}
 	for _, pt := range c.points {
-		out[s.text(pt.steps)] += pt.p
+		out[s.Text(pt.steps)] += pt.p
 	}
 	if c.none > 0 {
 		out["none"] = c.none
@@ -105,12 +105,12 @@ func asMap(s *Scheme, c chances) map[string]float64 {
 	return out
 }
 
-func bruteForce(s *Scheme, fates []fate) map[string]float64 {
+func bruteForce(s grader, fates []fate) map[string]float64 {
 	out := map[string]float64{}
 	everyFate(len(s.Kinds), fates, func(counts []int64, p float64) {
 		word := "none"
-		if v := plainValue(s, counts); v.defined() {
-			word = s.text(v.steps())
+		if v := plainValue(s, counts); v.Defined() {
+			word = s.Text(v.Steps())
 		}
 		out[word] += p
 	})
@@ -119,14 +119,14 @@ func bruteForce(s *Scheme, fates []fate) map[string]float64 {
 
 func TestExactIsBruteForce(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(7))
-	for _, s := range r.Schemes() {
-		f, can := s.formula.(accruing)
+	for _, s := range graders(r) {
+		a, can := s.Accrual()
 		for range 30 {
 			fates := someFates(random, s, 1+random.Intn(6))
 			want := bruteForce(s, fates)
 			same(t, s.ID, asMap(s, s.chancesOf(fates, seeded(1))), want)
 			if can {
-				c, ok := s.exact(f.accrue(s), fates)
+				c, ok := s.exact(a, fates)
 				if !ok {
 					t.Fatalf("%s: too much for %d records", s.ID, len(fates))
 				}
@@ -138,7 +138,7 @@ func TestExactIsBruteForce(t *testing.T) {
 
 func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, by hand
 	r := rules(t)
-	s := r.Scheme("presence")
+	s := r.grader("presence")
 	mayfly, midge := s.Nearest("ephemeroptera"), s.Nearest("chironomidae")
 	fates := []fate{{1, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {3, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {1, []account.Outcome{{Kind: midge, Chance: 0.25}, {Kind: scheme.None, Chance: 0.75}}}}
 	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
@@ -149,7 +149,7 @@ func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, b
 func TestSimulationIsExact(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(3))
 	for _, id := range []string{"presence", "weighted", "fbi", "aspt", "percent-dominant", "shannon"} {
-		s := r.Scheme(id)
+		s := r.grader(id)
 		fates := someFates(random, s, 5)
 		want, got := bruteForce(s, fates), asMap(s, s.simulate(fates, seeded(11)))
 		for v, p := range want {
@@ -164,7 +164,7 @@ func TestSimulationIsExact(t *testing.T) {
 }
 
 func TestTooMuchIsSimulatedAndSaysSo(t *testing.T) {
-	s := rules(t).Scheme("shannon")
+	s := rules(t).grader("shannon")
 	fates := someFates(rand.New(rand.NewSource(5)), s, 40)
 	got := s.chancesOf(fates, seeded(1)).spread(s)
 	if got.Method != "simulated" || got.Draws != draws {
@@ -179,7 +179,7 @@ func TestTooMuchIsSimulatedAndSaysSo(t *testing.T) {
 func TestBestOfSeveralIsBruteForce(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(9))
 	for _, id := range []string{"presence", "fbi"} {
-		s := r.Scheme(id)
+		s := r.grader(id)
 		for range 20 {
 			a, b := someFates(random, s, 2), someFates(random, s, 3)
 			want := map[string]float64{}
@@ -191,8 +191,8 @@ func TestBestOfSeveralIsBruteForce(t *testing.T) {
 						top = other
 					}
 					word := "none"
-					if top.defined() {
-						word = s.text(top.steps())
+					if top.Defined() {
+						word = s.Text(top.Steps())
 					}
 					want[word] += p * q
 				})
@@ -205,17 +205,17 @@ func TestBestOfSeveralIsBruteForce(t *testing.T) {
 // Three samples have 27 ordered draws; each is looked at by brute force.
 func TestResamplingIsBruteForce(t *testing.T) {
 	r := rules(t)
-	for _, how := range []Combine{Pooled, Best} {
+	for _, how := range []scheme.Combine{scheme.Pooled, scheme.Best} {
 		y := newTray("riffle-three").riffles()
 		y.animals("1", "baetidae", 30).animals("1", "tipulidae", 2).animals("2", "perlidae", 4).animals("2", "chironomidae", 12).animals("3", "chironomidae", 90)
 		of := r.Account(&y.v)
-		for _, s := range r.Schemes() {
+		for _, s := range graders(r) {
 			from := s.evidence(of)
 			got, ok := s.resampled(how, from, 1)
 			want := map[string]float64{}
 			for draw := range 27 {
 				var pool []account.Bound
-				var top ratio
+				var top scheme.Ratio
 				for _, i := range []int{draw % 3, draw / 3 % 3, draw / 9} {
 					own := account.Sample(from.rows, from.samples[i].Label)
 					pool = append(pool, own...)
@@ -223,12 +223,12 @@ func TestResamplingIsBruteForce(t *testing.T) {
 						top = v
 					}
 				}
-				if how == Pooled {
+				if how == scheme.Pooled {
 					top = s.sum(s.sort(pool)).value
 				}
 				word := "none"
-				if top.defined() {
-					word = s.text(top.steps())
+				if top.Defined() {
+					word = s.Text(top.Steps())
 				}
 				want[word] += 1.0 / 27
 			}
@@ -238,7 +238,7 @@ func TestResamplingIsBruteForce(t *testing.T) {
 			same(t, s.ID, asMap(s, got), want)
 		}
 	}
-	if _, ok := r.Scheme("fbi").resampled(Pooled, r.Scheme("fbi").evidence(r.Account(&newTray("riffle-families").sample("1", "riffle", 0).v)), 1); ok {
+	if _, ok := r.grader("fbi").resampled(scheme.Pooled, r.grader("fbi").evidence(r.Account(&newTray("riffle-families").sample("1", "riffle", 0).v)), 1); ok {
 		t.Error("one sample says nothing of how samples differ")
 	}
 }
@@ -250,13 +250,13 @@ func TestManySamplesAreDrawn(t *testing.T) {
 		label := fmt.Sprint(i)
 		y.sample(label, "riffle", 0).animals(label, []string{"baetidae", "perlidae", "chironomidae"}[i%3], 1+i)
 	}
-	c, ok := r.Scheme("fbi").resampled(Pooled, r.Scheme("fbi").evidence(r.Account(&y.v)), 1)
+	c, ok := r.grader("fbi").resampled(scheme.Pooled, r.grader("fbi").evidence(r.Account(&y.v)), 1)
 	if !ok || c.draws != draws {
 		t.Errorf("%+v", c)
 	}
 	// 22 mayflies of 4, 26 stoneflies of 1; midges are open: 114 / 48 = 2.375. The
 	// mean of means drawn lies near, not at, the mean of all.
-	if mean, _ := c.moments(r.Scheme("fbi")); math.Abs(mean-2.375) > 0.2 {
+	if mean, _ := c.moments(r.grader("fbi")); math.Abs(mean-2.375) > 0.2 {
 		t.Errorf("mean %v", mean)
 	}
 }
@@ -346,7 +346,7 @@ func TestWithoutDoubtTheChanceIsOne(t *testing.T) {
 func TestAnywayIsMarked(t *testing.T) {
 	y := newTray("riffle-three").sample("1", "riffle", 0.37).animals("1", "baetidae", 120)
 	r := rules(t)
-	want := []string{"poor", Unrated} // only the headline has a word
+	want := []string{"poor", scheme.Unrated} // only the headline has a word
 	plain, _ := r.Grade(r.Account(&y.v), Wish{})
 	g, err := r.Grade(r.Account(&y.v), Wish{Anyway: true})
 	if err != nil || !g.Withheld() {
@@ -372,7 +372,7 @@ func TestSamplingIsCentred(t *testing.T) {
 		if i.Sampling == nil {
 			continue
 		}
-		if s := rules(t).Scheme(i.ID); i.Sampling.Centred && math.Abs(i.Sampling.Mean-*i.Value) > 2/float64(s.one()) {
+		if s := rules(t).grader(i.ID); i.Sampling.Centred && math.Abs(i.Sampling.Mean-*i.Value) > 2/float64(s.One()) {
 			t.Errorf("%s: mean %v, value %v", i.ID, i.Sampling.Mean, *i.Value)
 		}
 	}

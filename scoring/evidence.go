@@ -4,24 +4,25 @@ import (
 	"slices"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
 // evidence is what a scheme works an index out from.
 type evidence struct {
 	account *account.Account
-	as      account.Counting
+	as      scheme.Counting
 	samples []visit.Taken   // those that somebody has looked through at least in part: one not yet sorted is no empty net
 	rows    []account.Bound // every record as the scheme counts it
 }
 
-func (s *Scheme) evidence(a *account.Account) evidence {
+func (s grader) evidence(a *account.Account) evidence {
 	return evidence{a, s.Counting(), looked(a.Tally.Samples), a.In(s.Counting())}
 }
 
 // recorded is every record as it was counted, nothing multiplied up.
-func (s *Scheme) recorded(a *account.Account) []account.Bound {
-	return a.In(account.Counting{Kinds: s.KindSet})
+func (s grader) recorded(a *account.Account) []account.Bound {
+	return a.In(scheme.Counting{Kinds: s.KindSet})
 }
 
 func looked(samples []visit.Taken) (out []visit.Taken) {

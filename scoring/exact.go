@@ -28,13 +28,13 @@ type parts struct{ num, den int64 }
 // set of kinds all counts that can arise are followed, up to the count beyond
 // which nothing changes, and the sets, which are independent of each other, are
 // added up. ok is false where that would be too much.
-func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
+func (s grader) exact(a scheme.Accrual, fates []fate) (c chances, ok bool) {
 	total := newLedger(parts{})
 	left := mostWork
-	if a.most == 0 {
+	if a.Most == 0 {
 		each := make([]*ledger[parts], len(fates))
 		for i, f := range fates {
-			each[i] = a.parted(f)
+			each[i] = partsOf(a, f)
 		}
 		if leastWork(each) > mostWork {
 			return c, false
@@ -44,7 +44,7 @@ func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
 				return c, false
 			}
 		}
-		return a.chances(total), true
+		return valuesOf(a, total), true
 	}
 	for _, set := range s.sets(a, fates) {
 		own, ok := set.follow(a, &left)
@@ -55,14 +55,14 @@ func (s *Scheme) exact(a accrual, fates []fate) (c chances, ok bool) {
 			return c, false
 		}
 	}
-	return a.chances(total), true
+	return valuesOf(a, total), true
 }
 
-// parted are the parts that a record may add.
-func (a accrual) parted(f fate) *ledger[parts] {
+// partsOf are the parts that a record may add.
+func partsOf(a scheme.Accrual, f fate) *ledger[parts] {
 	own := newLedger[parts]()
 	for _, o := range f.outcomes {
-		own.add(a.of(o.Kind, f.count), o.Chance)
+		own.add(partOf(a, o.Kind, f.count), o.Chance)
 	}
 	return own
 }
@@ -78,18 +78,20 @@ func leastWork(each []*ledger[parts]) (work int) {
 	return work
 }
 
-func (a accrual) of(kind int, count int64) parts {
+// partOf is what animals of a kind add to a formula.
+func partOf(a scheme.Accrual, kind int, count int64) parts {
 	if kind == scheme.None || count == 0 {
 		return parts{}
 	}
-	num, den := a.part(kind, count)
+	num, den := a.Part(kind, count)
 	return parts{num, den}
 }
 
-func (a accrual) chances(total *ledger[parts]) chances {
-	values := newLedger[ratio]()
+// valuesOf are the chances of the values that the sums come to.
+func valuesOf(a scheme.Accrual, total *ledger[parts]) chances {
+	values := newLedger[scheme.Ratio]()
 	for i, k := range total.keys {
-		values.add(a.value(k.num, k.den), total.p[i])
+		values.add(a.Value(k.num, k.den), total.p[i])
 	}
 	return chancesOf(values)
 }
@@ -120,14 +122,14 @@ type kindSet struct {
 }
 
 // sets parts the kinds that may have animals into sets without a shared record.
-func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
+func (s grader) sets(a scheme.Accrual, fates []fate) []*kindSet {
 	sure, linked := make([]int64, len(s.Kinds)), make([]int, len(s.Kinds))
 	for k := range linked {
 		linked[k] = k
 	}
 	for _, f := range fates {
 		if k := f.outcomes[0].Kind; f.certain() && k != scheme.None {
-			sure[k] = min(sure[k]+f.count, a.most)
+			sure[k] = min(sure[k]+f.count, a.Most)
 		}
 	}
 	root := func(k int) int {
@@ -140,7 +142,7 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 	for i, f := range fates {
 		first := scheme.None
 		for _, o := range f.outcomes {
-			if o.Kind == scheme.None || sure[o.Kind] == a.most {
+			if o.Kind == scheme.None || sure[o.Kind] == a.Most {
 				continue // changes nothing
 			}
 			if first == scheme.None {
@@ -163,7 +165,7 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 	for _, i := range open {
 		f := fates[i]
 		for _, o := range f.outcomes {
-			if o.Kind != scheme.None && sure[o.Kind] < a.most {
+			if o.Kind != scheme.None && sure[o.Kind] < a.Most {
 				set := sets[root(o.Kind)]
 				set.fates, set.from = append(set.fates, f), append(set.from, i)
 				break
@@ -178,8 +180,8 @@ func (s *Scheme) sets(a accrual, fates []fate) []*kindSet {
 // follow gives the chances of what the set adds. A state is the counts of all
 // kinds, each in as many bits as the largest count needs; ok is false where
 // they do not fit into a word, or that is more than the work left.
-func (set *kindSet) follow(a accrual, left *int) (*ledger[parts], bool) {
-	width := bits.Len64(uint64(a.most))
+func (set *kindSet) follow(a scheme.Accrual, left *int) (*ledger[parts], bool) {
+	width := bits.Len64(uint64(a.Most))
 	if width*len(set.kinds) > 64 {
 		return nil, false
 	}
@@ -205,21 +207,21 @@ func (set *kindSet) start(width int) states {
 }
 
 // step follows one record more.
-func (set *kindSet) step(a accrual, from states, f fate, width int) states {
+func (set *kindSet) step(a scheme.Accrual, from states, f fate, width int) states {
 	places := set.places(f)
 	next := from.fresh()
 	from.each(func(state uint64, p float64) {
 		for i, o := range f.outcomes {
-			next.add(moved(state, places[i]*width, width, f.count, a.most), p*o.Chance)
+			next.add(moved(state, places[i]*width, width, f.count, a.Most), p*o.Chance)
 		}
 	})
 	return next
 }
 
 // adds is what the set adds in a state.
-func (set *kindSet) adds(a accrual, state uint64, width int) (sum parts) {
+func (set *kindSet) adds(a scheme.Accrual, state uint64, width int) (sum parts) {
 	for j, kind := range set.kinds {
-		own := a.of(kind, int64(state>>(j*width)&(1<<width-1)))
+		own := partOf(a, kind, int64(state>>(j*width)&(1<<width-1)))
 		sum.num, sum.den = sum.num+own.num, sum.den+own.den
 	}
 	return sum

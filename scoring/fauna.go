@@ -8,7 +8,6 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
 )
 
 // mostUnheard is the share of the animals that a scheme may never have heard of
@@ -25,9 +24,9 @@ type strangers struct {
 
 // strangers parts those left out who are known and do not count from those whom
 // the scheme never heard of. Animals that no index scores are neither.
-func (r *Rules) strangers(s *Scheme, all sorted) (out strangers) {
+func (r *Rules) strangers(s grader, all sorted) (out strangers) {
 	for _, f := range all.found {
-		out.of += f.count
+		out.of += f.Count
 	}
 	for _, l := range all.left {
 		if l.Why == scheme.NotScored {
@@ -48,7 +47,7 @@ func (r *Rules) strangers(s *Scheme, all sorted) (out strangers) {
 // unheard tells that a taxon that the scheme does not list is not left out on
 // purpose either. A set without a formal name, such as mayflies that lost their
 // tails, is known where the taxon above it is.
-func (r *Rules) unheard(s *Scheme, taxon string) bool {
+func (r *Rules) unheard(s grader, taxon string) bool {
 	if slices.ContainsFunc(s.NotCounted, func(up string) bool { return r.catalog.IsUnder(taxon, up) }) {
 		return false
 	}
@@ -63,7 +62,7 @@ func (r *Rules) unheard(s *Scheme, taxon string) bool {
 }
 
 // foreign says why a scheme was made for other animals than these, or "".
-func (r *Rules) foreign(s *Scheme, x strangers) string {
+func (r *Rules) foreign(s grader, x strangers) string {
 	lacking := 0
 	for _, k := range s.Kinds {
 		if !slices.ContainsFunc(k.Taxa, func(id string) bool { return r.catalog.Taxon(id) != nil }) {
@@ -90,7 +89,7 @@ func areAnimals(left []LeftOut) string {
 }
 
 // warning is what must be read before a grade, or "".
-func (r *Rules) warning(s *Scheme, of *account.Account) string {
+func (r *Rules) warning(s grader, of *account.Account) string {
 	x := r.strangers(s, s.sort(s.recorded(of)))
 	if said := r.foreign(s, x); said != "" || x.unheard == 0 {
 		return said
@@ -100,14 +99,3 @@ func (r *Rules) warning(s *Scheme, of *account.Account) string {
 
 // sentence is a reason by itself.
 func sentence(reason string) string { return strings.ToUpper(reason[:1]) + reason[1:] + "." }
-
-// readNotCounted reads the taxa that a publication leaves out on purpose.
-func (r *Rules) readNotCounted(head *authored.Table) []string {
-	ids := head.Strs("not_counted")
-	for i, id := range ids {
-		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.excuse.unknown {
-			head.FailAt(head.Elem("not_counted", i), "unknown-taxon", problem, hint)
-		}
-	}
-	return ids
-}

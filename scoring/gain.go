@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
@@ -17,9 +18,9 @@ type gain struct {
 // known of the value by all that a record may be, mixed by their chances, less what
 // would be known of it, on average, if it were settled. So chance in a simulation
 // makes no gain below 0. The work is the number of steps made.
-func (s *Scheme) gains(how Combine, from evidence, fates []fate, at []int, seed uint64) (out []gain, work float64) {
+func (s grader) gains(how scheme.Combine, from evidence, fates []fate, at []int, seed uint64) (out []gain, work float64) {
 	out = make([]gain, len(at))
-	if how != Best {
+	if how != scheme.Best {
 		t := s.newSettler(fates, at)
 		t.fill(out, nil, seeded(seed), chances.self)
 		return out, t.work
@@ -70,7 +71,7 @@ func (t *settler) fill(out []gain, where []int, m *simulation, whole func(chance
 }
 
 // gainOf is the gain of a record by what it may turn out to be.
-func (s *Scheme) gainOf(may []settled, whole func(chances) chances) gain {
+func (s grader) gainOf(may []settled, whole func(chances) chances) gain {
 	each := make([]digest, len(may))
 	var g gain
 	for i, o := range may {
@@ -88,11 +89,11 @@ type digest struct {
 	p, mean, variance float64   // chance that there is a value, and its moments then
 }
 
-func (s *Scheme) digest(c chances) digest {
+func (s grader) digest(c chances) digest {
 	d := digest{words: make([]float64, len(s.Bands)+1)}
 	band, last := 0, len(s.Bands)-1
 	for _, pt := range c.points {
-		for band < last && s.Bands[band].to < pt.steps {
+		for band < last && s.Bands[band].To < pt.steps {
 			band++
 		}
 		if last >= 0 {

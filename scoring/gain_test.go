@@ -8,13 +8,14 @@ import (
 	"testing"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/visit/visittest"
 )
 
 // oneByOne is the gain by its definition: everything worked out again for each
 // outcome of the record.
-func oneByOne(s *Scheme, fates []fate, i int, chancesOf func([]fate) chances) (g gain) {
+func oneByOne(s grader, fates []fate, i int, chancesOf func([]fate) chances) (g gain) {
 	now := chancesOf(fates)
 	_, spread := now.moments(s)
 	g = gain{now.entropy(s), spread}
@@ -46,14 +47,14 @@ func all(n int) (at []int) {
 func TestGainsAreThoseOfSettlingOneByOne(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(12))
 	mattered := 0
-	for _, s := range r.Schemes() {
+	for _, s := range graders(r) {
 		for range 20 {
 			fates := someFates(random, s, 1+random.Intn(7))
 			exactly := func(fates []fate) chances { return s.chancesOf(fates, seeded(1)) }
 			if exactly(fates).draws > 0 {
 				t.Fatalf("%s: simulated", s.ID)
 			}
-			got, _ := s.gains(Pooled, evidence{}, fates, all(len(fates)), 1)
+			got, _ := s.gains(scheme.Pooled, evidence{}, fates, all(len(fates)), 1)
 			for i := range fates {
 				want := oneByOne(s, fates, i, exactly)
 				wantGain(t, s.ID, got[i], want)
@@ -70,7 +71,7 @@ func TestGainsAreThoseOfSettlingOneByOne(t *testing.T) {
 
 func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(5))
-	for _, s := range r.Schemes() {
+	for _, s := range graders(r) {
 		for range 10 {
 			from := evidence{samples: []visit.Taken{{Sample: visit.Sample{Label: "1"}}, {Sample: visit.Sample{Label: "2"}}}}
 			fates := someFates(random, s, 2+random.Intn(6))
@@ -85,7 +86,7 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 				return best(s, []chances{s.chancesOf(own[0], seeded(1)), s.chancesOf(own[1], seeded(1))})
 			}
 			asked := all(len(fates))[1:] // not all of them are listed
-			got, _ := s.gains(Best, from, fates, asked, 1)
+			got, _ := s.gains(scheme.Best, from, fates, asked, 1)
 			for n, i := range asked {
 				wantGain(t, s.ID, got[n], oneByOne(s, fates, i, byBest))
 			}
@@ -97,7 +98,7 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 // within five of its standard errors.
 func TestSettlingInDrawnWaysIsExact(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(8))
-	for _, s := range r.Schemes() {
+	for _, s := range graders(r) {
 		fates := someFates(random, s, 7)
 		drawn := s.newSettler(fates, all(7))
 		if len(drawn.open) == 0 {
@@ -130,11 +131,11 @@ func taxonIDs(tb testing.TB) (ids []string) {
 // whether all that they may be is followed, or ways are drawn.
 func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
 	r, few, many := rules(t), 100, 1600
-	steps := func(s *Scheme, fates []fate) float64 {
-		_, work := s.gains(Pooled, evidence{}, fates, all(len(fates)), 1)
+	steps := func(s grader, fates []fate) float64 {
+		_, work := s.gains(scheme.Pooled, evidence{}, fates, all(len(fates)), 1)
 		return work
 	}
-	followed := func(s *Scheme, n int) float64 { // twelve kinds, no two records alike
+	followed := func(s grader, n int) float64 { // twelve kinds, no two records alike
 		fates := make([]fate, n)
 		for i := range fates {
 			p := 0.25 + 0.5*float64(i)/float64(n)
@@ -142,12 +143,12 @@ func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
 		}
 		return steps(s, fates)
 	}
-	drawn := func(s *Scheme, n int) float64 {
+	drawn := func(s grader, n int) float64 {
 		from := s.evidence(r.Account(visittest.Mixed("riffle-families", taxonIDs(t), n)))
 		return steps(s, from.fates(from.rows))
 	}
-	for id, of := range map[string]func(*Scheme, int) float64{"presence": followed, "fbi": drawn} {
-		a, b := of(r.Scheme(id), few), of(r.Scheme(id), many)
+	for id, of := range map[string]func(grader, int) float64{"presence": followed, "fbi": drawn} {
+		a, b := of(r.grader(id), few), of(r.grader(id), many)
 		if times := float64(many / few); a == 0 || b > 2*times*a {
 			t.Errorf("%s: %d records take %.3g steps, %d take %.3g", id, few, a, many, b)
 		}
@@ -174,12 +175,12 @@ func BenchmarkRecheck(b *testing.B) {
 
 // BenchmarkSettling gives how many times as long settling one by one takes.
 func BenchmarkSettling(b *testing.B) {
-	s := rules(b).Scheme("presence")
+	s := rules(b).grader("presence")
 	fates := someFates(rand.New(rand.NewSource(4)), s, 300)
 	var once, each float64
 	for b.Loop() {
 		start := b.Elapsed()
-		s.gains(Pooled, evidence{}, fates, all(len(fates)), 1)
+		s.gains(scheme.Pooled, evidence{}, fates, all(len(fates)), 1)
 		once += (b.Elapsed() - start).Seconds()
 		start = b.Elapsed()
 		for i := range fates {
@@ -193,7 +194,7 @@ func BenchmarkSettling(b *testing.B) {
 // The ways drawn are the same as ever for a seed: those of a plain loop over the
 // records, each with a number of its own.
 func TestWaysDrawnAreThoseOfAPlainLoop(t *testing.T) {
-	s := rules(t).Scheme("shannon")
+	s := rules(t).grader("shannon")
 	fates := someFates(rand.New(rand.NewSource(6)), s, 40)
 	source := randv2.New(randv2.NewPCG(9, 0))
 	m := seeded(9)

@@ -6,7 +6,6 @@ import (
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
-	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
 
@@ -40,11 +39,11 @@ type Subject struct {
 
 // Basis says by which protocol.
 type Basis struct {
-	ID      string  `json:"id"`
-	Title   string  `json:"title"`
-	Combine Combine `json:"combine"`
-	Source  string  `json:"source"`
-	Status  string  `json:"status"`
+	ID      string         `json:"id"`
+	Title   string         `json:"title"`
+	Combine scheme.Combine `json:"combine"`
+	Source  string         `json:"source"`
+	Status  string         `json:"status"`
 }
 
 // Class is what was found of one group of the main scheme.
@@ -72,7 +71,7 @@ type Index struct {
 	Value             *float64     `json:"value"`             // nil where there is none
 	Low               *float64     `json:"low,omitempty"`     // how far the value could move down, and
 	High              *float64     `json:"high,omitempty"`    // up, if animals named too broadly were named closer; nil where there are none, or the formula cannot tell
-	Rating            string       `json:"rating"`            // empty when withheld, Unrated where it has no word
+	Rating            string       `json:"rating"`            // empty when withheld, scheme.Unrated where it has no word
 	Between           []string     `json:"between,omitempty"` // the worst and the best rating that it may have, where none is likely enough
 	RatingSource      string       `json:"rating_source,omitempty"`
 	RatingStatus      string       `json:"rating_status,omitempty"`      // how far the band's edges were confirmed
@@ -91,7 +90,7 @@ type Index struct {
 	Identification *Spread            `json:"identification,omitempty"`
 	Sampling       *Spread            `json:"sampling,omitempty"` // nil for fewer than two samples
 	Working        string             `json:"working,omitempty"`  // the division, where the value is a mean
-	Terms          []Term             `json:"terms"`              // what was added up
+	Terms          []scheme.Term      `json:"terms"`              // what was added up
 	LeftOut        []LeftOut          `json:"left_out"`           // records that no kind could be counted for
 	Remarks        []string           `json:"remarks"`
 }
@@ -105,24 +104,6 @@ type Provisional struct {
 	Identification *Spread            `json:"identification,omitempty"`
 	Sampling       *Spread            `json:"sampling,omitempty"`
 }
-
-// Term is one kind's part of an index.
-type Term struct {
-	Kind       string  `json:"kind"`
-	Label      string  `json:"label"`
-	Group      string  `json:"group"`
-	GroupLabel string  `json:"group_label"`
-	Count      int64   `json:"count"`          // animals
-	Code       string  `json:"code,omitempty"` // letter for the count, where the form has letters
-	Weight     float64 `json:"weight"`         // weight, score or tolerance value of the kind
-	Part       float64 `json:"part"`           // what it adds to the sum: the weight, or count x weight
-	Status     string  `json:"status"`         // how far the kind's place was confirmed
-	Note       string  `json:"note,omitempty"`
-}
-
-// Account is the account of a visit: what its records are, once for all that is
-// made of them.
-func (r *Rules) Account(v *visit.Visit) *account.Account { return account.Of(v, r.catalog) }
 
 // Wish says what a grade is to hold beyond what every grade holds.
 type Wish struct {
@@ -139,11 +120,11 @@ func (r *Rules) Grade(a *account.Account, w Wish) (*Grade, error) {
 	if err != nil {
 		return nil, err
 	}
-	main := r.Scheme(p.Schemes[0])
+	main := r.grader(p.Schemes[0])
 	g := &Grade{
 		Visit:    Subject{h.ID, h.Site, h.Date},
 		Protocol: Basis{p.ID, p.Title, p.Combine, p.Source, p.Status},
-		Effort:   p.effort(t.Samples),
+		Effort:   effortOf(p, t.Samples),
 		Found:    main.found(a),
 		Beside:   []Index{},
 		Remarks:  []string{},
@@ -152,10 +133,10 @@ func (r *Rules) Grade(a *account.Account, w Wish) (*Grade, error) {
 	g.Effort.Outlook = main.outlook(g.Effort, a)
 	m := seeded(w.Seed)
 	for n, id := range p.Schemes {
-		g.Indices = append(g.Indices, r.index(r.Scheme(id), p.Combine, g.Effort, a, w, m, n == 0))
+		g.Indices = append(g.Indices, r.index(r.grader(id), p.Combine, g.Effort, a, w, m, n == 0))
 	}
 	for _, id := range p.Beside {
-		g.Beside = append(g.Beside, r.index(r.Scheme(id), Pooled, g.Effort, a, w, m, false))
+		g.Beside = append(g.Beside, r.index(r.grader(id), scheme.Pooled, g.Effort, a, w, m, false))
 	}
 	if said := r.warning(main, a); said != "" {
 		g.Warnings = append(g.Warnings, sentence(said))
@@ -190,15 +171,15 @@ func (g *Grade) Withheld() bool { return g.Indices[0].Withheld }
 
 // found lists what each group holds of the animals recorded, groups of which nothing was found too;
 // only a scheme with a group for every score leaves those out.
-func (s *Scheme) found(a *account.Account) []Class {
+func (s grader) found(a *account.Account) []Class {
 	classes := make([]Class, len(s.Groups))
 	for i, g := range s.Groups {
 		classes[i] = Class{ID: g.ID, Label: g.Label, Kinds: []KindFound{}}
 	}
 	for _, f := range s.sort(s.recorded(a)).found {
-		_, i := s.Group(f.kind.Group)
-		classes[i].Animals += f.count
-		classes[i].Kinds = append(classes[i].Kinds, KindFound{f.kind.ID, f.kind.Label, f.count})
+		_, i := s.Group(f.Kind.Group)
+		classes[i].Animals += f.Count
+		classes[i].Kinds = append(classes[i].Kinds, KindFound{f.Kind.ID, f.Kind.Label, f.Count})
 	}
 	if len(s.Groups) > len(taxa.Classes) {
 		classes = slices.DeleteFunc(classes, func(c Class) bool { return len(c.Kinds) == 0 })
@@ -206,12 +187,12 @@ func (s *Scheme) found(a *account.Account) []Class {
 	return classes
 }
 
-func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w Wish, m *simulation, headline bool) Index {
+func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Account, w Wish, m *simulation, headline bool) Index {
 	from := s.evidence(of)
 	all := s.sort(from.rows)
 	i := Index{
-		ID: s.ID, Title: s.Title, Headline: headline, Source: s.Source, Status: s.Status, Note: s.Note, Rating: Unrated,
-		Terms: []Term{}, LeftOut: all.left, Remarks: append(leftRemarks(all.left), s.scalingRemarks(of.Tally.Samples)...),
+		ID: s.ID, Title: s.Title, Headline: headline, Source: s.Source, Status: s.Status, Note: s.Note, Rating: scheme.Unrated,
+		Terms: []scheme.Term{}, LeftOut: all.left, Remarks: append(leftRemarks(all.left), s.scalingRemarks(of.Tally.Samples)...),
 	}
 	if i.Reason = s.withhold(e, all); i.Reason != "" {
 		i.Withheld, i.Rating = true, ""
@@ -225,7 +206,7 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w W
 		return i
 	}
 	v := s.valued(how, from, all, m)
-	if how == Best {
+	if how == scheme.Best {
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
 	}
 	i.fill(s, v.sum)
@@ -244,31 +225,31 @@ func (r *Rules) index(s *Scheme, how Combine, e Effort, of *account.Account, w W
 }
 
 // combined is the value of all samples together, or of the best.
-func (s *Scheme) combined(how Combine, from evidence, all sorted) sum {
-	if how == Best {
+func (s grader) combined(how scheme.Combine, from evidence, all sorted) sum {
+	if how == scheme.Best {
 		return s.best(from)
 	}
 	return s.sum(all)
 }
 
 // fill enters the value and what belongs to it.
-func (i *Index) fill(s *Scheme, v sum) {
-	steps := v.value.steps()
-	value := s.number(steps)
+func (i *Index) fill(s grader, v sum) {
+	steps := v.value.Steps()
+	value := s.Number(steps)
 	i.Value = &value
 	i.Sample, i.Terms = v.sample, append(i.Terms, v.terms...)
-	if v.value.den > 1 {
-		i.Working = fmt.Sprintf("%s / %d = %s", s.plain(v.value.num), v.value.den, s.text(steps))
+	if v.value.Den > 1 {
+		i.Working = fmt.Sprintf("%s / %d = %s", s.Plain(v.value.Num), v.value.Den, s.Text(steps))
 	}
 	if v.bounded {
-		low, high := s.number(v.low.steps()), s.number(v.high.steps())
+		low, high := s.Number(v.low.Steps()), s.Number(v.high.Steps())
 		i.Low, i.High = &low, &high
 	}
 }
 
 // caveats are the remarks on a value that there is, with ratings where those may
 // be spoken of.
-func (s *Scheme) caveats(all sorted, v sum, worded bool) (remarks []string) {
+func (s grader) caveats(all sorted, v sum, worded bool) (remarks []string) {
 	switch {
 	case len(all.found) == 0:
 		remarks = append(remarks, "The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets were whole and the season right.")
@@ -278,7 +259,7 @@ func (s *Scheme) caveats(all sorted, v sum, worded bool) (remarks []string) {
 	if v.bounded {
 		text := s.rated
 		if !worded {
-			text = func(v ratio) string { return s.text(v.steps()) }
+			text = func(v scheme.Ratio) string { return s.Text(v.Steps()) }
 		}
 		remarks = append(remarks, fmt.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
 	}
@@ -289,25 +270,25 @@ func (s *Scheme) caveats(all sorted, v sum, worded bool) (remarks []string) {
 }
 
 // rated is a value with its rating in brackets, where the scheme has bands.
-func (s *Scheme) rated(v ratio) string {
+func (s grader) rated(v scheme.Ratio) string {
 	if len(s.Bands) == 0 {
-		return s.text(v.steps())
+		return s.Text(v.Steps())
 	}
-	return fmt.Sprintf("%s (%s)", s.text(v.steps()), s.band(v.steps()).Rating)
+	return fmt.Sprintf("%s (%s)", s.Text(v.Steps()), s.Band(v.Steps()).Rating)
 }
 
 // lack says why animals that were counted give no value, or "".
-func (s *Scheme) lack(all sorted) string {
-	if f, can := s.formula.(lacking); can && !s.sum(all).value.defined() {
-		return f.lacks()
+func (s grader) lack(all sorted) string {
+	if s.sum(all).value.Defined() {
+		return ""
 	}
-	return ""
+	return s.WhyNone()
 }
 
 // withhold says why there can be no value, or "". Nets found empty at full effort
 // do have a value of 0. Animals that could not be placed are no empty net, and
 // nothing has no mean.
-func (s *Scheme) withhold(e Effort, all sorted) string {
+func (s grader) withhold(e Effort, all sorted) string {
 	if !e.Complete {
 		return e.Lack()
 	}
@@ -317,7 +298,7 @@ func (s *Scheme) withhold(e Effort, all sorted) string {
 	if anyDoubtful(all.left) {
 		return "no animal could be placed in a kind that this index counts; look again at those left out"
 	}
-	if !s.sum(all).value.defined() {
+	if !s.sum(all).value.Defined() {
 		return "no animal that this index counts was found, and it is a mean or share, which nothing has"
 	}
 	return ""

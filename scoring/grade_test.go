@@ -53,7 +53,7 @@ func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
 	y := newTray("seven-samples").sample("1", "riffle", 0).sample("2", "leaf-pack", 0)
 	y.animals("1", "perlidae-unknown-to-us", 1).animals("1", "plecoptera", 12).animals("2", "baetidae", 3).animals("2", "tipulidae", 2).animals("1", "hirudinea", 1)
 	g := y.grade(t)
-	if e := g.Effort; e.Taken != 2 || e.Required != 7 || e.Complete || !reflect.DeepEqual(e.Missing, []Missing{{AnyHabitat, 5, 0}}) {
+	if e := g.Effort; e.Taken != 2 || e.Required != 7 || e.Complete || !reflect.DeepEqual(e.Missing, []Missing{{scheme.AnyHabitat, 5, 0}}) {
 		t.Errorf("effort %+v", e)
 	}
 	if !g.Withheld() || len(g.Indices) != 2 {
@@ -112,11 +112,13 @@ func TestCompleteVisitIsGradedWithItsTerms(t *testing.T) {
 	// Mayfly, stonefly, midge: 3 + 3 + 1; with 12, 2 and 240 animals the
 	// letters C, R, D: 5.6 + 5.0 + 1.0.
 	for i, want := range []float64{7, 11.6} {
-		if got := g.Indices[i]; *got.Value != want || got.Rating != []string{"poor", Unrated}[i] || len(got.Terms) != 3 {
+		if got := g.Indices[i]; *got.Value != want || got.Rating != []string{"poor", scheme.Unrated}[i] || len(got.Terms) != 3 {
 			t.Errorf("%+v, want %v", got, want)
 		}
 	}
-	if got := g.Indices[1].Terms[0]; got != (Term{"mayfly", "mayfly", "sensitive", "sensitive", 12, "C", 5.6, 5.6, "memory", ""}) {
+	if got := g.Indices[1].Terms[0]; got != (scheme.Term{
+		Kind: "mayfly", Label: "mayfly", Group: "sensitive", GroupLabel: "sensitive", Count: 12, Code: "C", Weight: 5.6, Part: 5.6, Status: "memory",
+	}) {
 		t.Errorf("term %+v", got)
 	}
 	if got := g.Found[2]; len(g.Found) != 3 || len(got.Kinds) != 1 {
@@ -142,7 +144,7 @@ func TestBestSampleCounts(t *testing.T) { // Virginia Save Our Streams: the best
 }
 
 func TestEffort(t *testing.T) {
-	p := &Protocol{Needs: []Need{{AnyHabitat, 1, 0}, {"riffle", 2, 0.37}}}
+	p := &scheme.Protocol{Needs: []scheme.Need{{Habitat: scheme.AnyHabitat, Samples: 1}, {Habitat: "riffle", Samples: 2, Area: 0.37}}}
 	sample := func(habitat string, area float64) visit.Taken {
 		return visit.Taken{Sample: visit.Sample{Label: habitat, Habitat: habitat, Area: area}, State: visit.Sorted}
 	}
@@ -152,8 +154,8 @@ func TestEffort(t *testing.T) {
 		missing []Missing
 		remarks int
 	}{
-		{"nothing taken", nil, []Missing{{"riffle", 2, 0.37}, {AnyHabitat, 1, 0}}, 0},
-		{"a riffle fills a riffle's place first", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{{AnyHabitat, 1, 0}}, 0},
+		{"nothing taken", nil, []Missing{{"riffle", 2, 0.37}, {scheme.AnyHabitat, 1, 0}}, 0},
+		{"a riffle fills a riffle's place first", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{{scheme.AnyHabitat, 1, 0}}, 0},
 		{"the third riffle is whatever habitat", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{}, 0},
 		{"a pool is no riffle", []visit.Taken{sample("pool", 1), sample("pool", 1), sample("riffle", 1)}, []Missing{{"riffle", 1, 0.37}}, 0},
 		{"too small does not count", []visit.Taken{sample("riffle", 0.3), sample("riffle", 0.4), sample("pool", 1)}, []Missing{{"riffle", 1, 0.37}}, 1},
@@ -162,7 +164,7 @@ func TestEffort(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
-			e := p.effort(tt.samples)
+			e := effortOf(p, tt.samples)
 			if e.Taken != len(tt.samples) || e.Required != 3 || !reflect.DeepEqual(e.Missing, tt.missing) || len(e.Remarks) != tt.remarks || e.Complete != (len(tt.missing) == 0) {
 				t.Errorf("%+v", e)
 			}
@@ -197,7 +199,7 @@ func TestLeftOut(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			tt.record.Count = 4
-			got := r.Scheme(tt.scheme).sort(r.Scheme(tt.scheme).rows(r, []visit.Record{{ID: "e1", Identification: tt.record}}))
+			got := r.grader(tt.scheme).sort(r.grader(tt.scheme).rows(r, []visit.Record{{ID: "e1", Identification: tt.record}}))
 			left := got.left
 			if len(got.found) != 0 || len(left) != 1 || left[0].Why != tt.why || left[0].Record != "e1" || !strings.Contains(left[0].Note, tt.note) {
 				t.Errorf("counted %+v, left out %+v", got.found, left)

@@ -29,11 +29,11 @@ func (r *Rules) Incidence(a *account.Account) (diversity.Incidence, error) {
 	if err != nil {
 		return diversity.Incidence{}, err
 	}
-	return r.Scheme(p.Schemes[0]).incidence(a), nil
+	return r.grader(p.Schemes[0]).incidence(a), nil
 }
 
 // incidence takes kinds as found, whatever the scheme multiplies up.
-func (s *Scheme) incidence(a *account.Account) diversity.Incidence {
+func (s grader) incidence(a *account.Account) diversity.Incidence {
 	from := s.evidence(a)
 	x := diversity.Incidence{Samples: len(from.samples)}
 	in := make([]int, len(s.Kinds))
@@ -54,7 +54,7 @@ func (s *Scheme) incidence(a *account.Account) diversity.Incidence {
 
 // outlook is nil for fewer than two samples, from which nothing can be told, and
 // where no further one is required.
-func (s *Scheme) outlook(e Effort, a *account.Account) *Outlook {
+func (s grader) outlook(e Effort, a *account.Account) *Outlook {
 	x := s.incidence(a)
 	full := x.Samples
 	for _, u := range e.Unsorted {

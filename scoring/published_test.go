@@ -3,8 +3,10 @@ package scoring
 import (
 	"cmp"
 	"maps"
+	"math"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 
@@ -91,15 +93,15 @@ func records(counts map[string]int) (list []visit.Record) {
 func TestPublishedTallies(t *testing.T) {
 	r := rules(t)
 	for file, p := range readPublished(t) {
-		s := r.Scheme(p.Scheme)
+		s := r.grader(p.Scheme)
 		for name, want := range p.Tally {
 			t.Run(file+"/"+name, func(t *testing.T) {
 				animals := 0
 				for _, n := range want.Counts {
 					animals += n
 				}
-				steps := s.sum(s.sort(s.rows(r, records(want.Counts)))).value.steps()
-				if v, word := s.number(steps), asPrinted(s.band(steps)); v != want.Value || word != want.Rating || animals != want.Animals {
+				steps := s.sum(s.sort(s.rows(r, records(want.Counts)))).value.Steps()
+				if v, word := s.Number(steps), asPrinted(s.Band(steps)); v != want.Value || word != want.Rating || animals != want.Animals {
 					t.Errorf("%d animals, %v %s; want %d, %v %s: %s", animals, v, word, want.Animals, want.Value, want.Rating, want.Reason)
 				}
 			})
@@ -115,31 +117,32 @@ func TestPublishedEdges(t *testing.T) {
 		if p.Edge == nil {
 			continue
 		}
-		s := r.Scheme(p.Scheme)
+		s := r.grader(p.Scheme)
 		met := map[int64]bool{}
 		for printed, want := range p.Edge {
 			steps := stepsOf(t, s, printed)
 			met[steps] = true
-			if got := asPrinted(s.band(steps)); got != want {
+			if got := asPrinted(s.Band(steps)); got != want {
 				t.Errorf("%s: %s is %s, want %s", file, printed, got, want)
 			}
 		}
-		for i, b := range s.Bands {
-			if !met[b.from] || i < len(s.Bands)-1 && !met[b.to] {
-				t.Errorf("%s: an edge of the band %s is not checked", file, b.Rating)
+		steps := func(value float64) int64 { return int64(math.Round(value * float64(s.One()))) }
+		for _, z := range s.Zones() {
+			if !met[steps(z.From)] || !math.IsInf(z.To, 1) && !met[steps(z.To)] {
+				t.Errorf("%s: an edge of the band %s is not checked", file, z.Rating)
 			}
 		}
 	}
 }
 
 // asPrinted is the word in the publication.
-func asPrinted(b Band) string { return cmp.Or(b.ListedAs, b.Rating) }
+func asPrinted(b scheme.Band) string { return cmp.Or(b.ListedAs, b.Rating) }
 
 // stepsOf finds the whole number of steps that prints so, without fractions.
-func stepsOf(t *testing.T, s *Scheme, printed string) int64 {
+func stepsOf(t *testing.T, s grader, printed string) int64 {
 	t.Helper()
 	for steps := range int64(1100) {
-		if s.text(steps) == printed {
+		if s.Text(steps) == printed {
 			return steps
 		}
 	}
@@ -153,7 +156,7 @@ func TestPublishedGroups(t *testing.T) {
 	r := rules(t)
 	checked := map[string]bool{}
 	for file, p := range readPublished(t) {
-		s := r.Scheme(p.Scheme)
+		s := r.grader(p.Scheme)
 		for group, want := range p.Group {
 			for _, taxon := range want.Taxa {
 				got := s.sum(s.sort(s.rows(r, records(map[string]int{taxon: 1}))))
@@ -184,7 +187,7 @@ func TestPublishedGroups(t *testing.T) {
 
 // check compares the kind that a published name has in the scheme with the
 // list, whether the catalog knows the name or not.
-func (l *list) check(t *testing.T, r *Rules, s *Scheme, file, name string) *scheme.Kind {
+func (l *list) check(t *testing.T, r *Rules, s grader, file, name string) *scheme.Kind {
 	now := name
 	if l.Now[name] != "" {
 		now = l.Now[name]
@@ -198,8 +201,8 @@ func (l *list) check(t *testing.T, r *Rules, s *Scheme, file, name string) *sche
 	if l.StatusOf[name] != "" {
 		status = l.StatusOf[name]
 	}
-	if got := s.weight[k.Group]; got != l.Value[name]*s.one() || k.Status != status {
-		t.Errorf("%s: %s is worth %s (%s), want %d (%s)", file, name, s.plain(got), k.Status, l.Value[name], status)
+	if got, ok := s.Weight(k.Group); !ok || got != float64(l.Value[name]) || k.Status != status {
+		t.Errorf("%s: %s is worth %v (%s), want %d (%s)", file, name, got, k.Status, l.Value[name], status)
 	}
 	if renamed := l.Now[name] != "" || l.Older[name] != ""; renamed != (k.ListedAs != "") || renamed && k.ListedAs != name && k.ListedAs != l.Older[name] {
 		t.Errorf("%s: %s is now %s, and the scheme says it was listed as %q", file, name, now, k.ListedAs)
@@ -214,12 +217,26 @@ func (l *list) check(t *testing.T, r *Rules, s *Scheme, file, name string) *sche
 	return k
 }
 
-func kindNamed(r *Rules, s *Scheme, name string) *scheme.Kind {
+// taxonCalled is the id of the first taxon with the id, the scientific or, after
+// those, an older name; empty where there is none.
+func taxonCalled(r *Rules, name string) (id string) {
+	for _, t := range r.catalog.Taxa() {
+		switch {
+		case strings.EqualFold(t.ID, name) || strings.EqualFold(t.Scientific, name):
+			return t.ID
+		case id == "" && slices.ContainsFunc(t.Synonyms, func(older string) bool { return strings.EqualFold(older, name) }):
+			id = t.ID
+		}
+	}
+	return id
+}
+
+func kindNamed(r *Rules, s grader, name string) *scheme.Kind {
 	k := slices.IndexFunc(s.Kinds, func(k scheme.Kind) bool {
-		return slices.ContainsFunc(k.Absent, func(absent string) bool { return foldName(absent) == foldName(name) })
+		return slices.ContainsFunc(k.Absent, func(absent string) bool { return strings.EqualFold(absent, name) })
 	})
 	absent := k >= 0
-	if id := r.known[foldName(name)]; !absent && id != "" {
+	if id := taxonCalled(r, name); !absent && id != "" {
 		k = s.Nearest(id)
 	} else if !absent {
 		k = -1
@@ -240,7 +257,7 @@ func TestStatusesAreNoStrongerThanTheirSources(t *testing.T) {
 		{"presence-virginia", "confirmed, weak source", "confirmed, weak source"},
 		{"fbi-modified", "confirmed, weak source", "inferred"},
 	} {
-		s := r.Scheme(want.scheme)
+		s := r.grader(want.scheme)
 		if s.Status != want.status || s.BandSource == "" {
 			t.Errorf("%s is %s, its bands are from %q", s.ID, s.Status, s.BandSource)
 		}

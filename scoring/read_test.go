@@ -6,6 +6,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 )
 
@@ -189,8 +190,8 @@ func TestSharedKinds(t *testing.T) {
 	if s := r.Schemes(); s[0].ID != "m" || len(s[0].Kinds) != 2 || len(s[1].Kinds) != 1 {
 		t.Errorf("the file that shares comes first and adds a kind of its own: %+v", s)
 	}
-	s := r.Scheme("m")
-	if got := s.sum(s.sort(s.rows(r, records(map[string]int{"perlidae": 1, "baetidae": 2})))); s.text(got.value.steps()) != "7.50" {
+	s := r.grader("m")
+	if got := s.sum(s.sort(s.rows(r, records(map[string]int{"perlidae": 1, "baetidae": 2})))); s.Text(got.value.Steps()) != "7.50" {
 		t.Errorf("(2.5 + 2 x 10) / 3 = 7.50, got %+v", got)
 	}
 	for _, tt := range []struct{ label, share, lender, says string }{
@@ -237,16 +238,16 @@ func FuzzLoadRules(f *testing.F) {
 	f.Add(strings.Replace(soundScheme, "coded", "presence", 1), "")
 	f.Add(soundLender+"absent = \"Nowhereidae\"\nbelow = \"insecta\"\n", soundProtocol)
 	f.Add(strings.Replace(soundLender, "presence", "mean-tolerance", 1)+"[band.a]\nrating = \"a\"\n", strings.Replace(soundProtocol, `["s"]`, `["lender"]`, 1))
-	f.Fuzz(func(t *testing.T, scheme, protocol string) {
-		r, err := load(t, scheme, protocol)
+	f.Fuzz(func(t *testing.T, index, protocol string) {
+		r, err := load(t, index, protocol)
 		if err != nil {
 			return
 		}
 		// Whatever is accepted can grade, and every value has a rating.
-		for _, s := range r.Schemes() {
+		for _, s := range graders(r) {
 			got := s.sum(s.sort(s.rows(r, records(map[string]int{"ephemeroptera": 1, "plecoptera": 100, "insecta": 7}))))
-			for _, v := range []ratio{got.value, got.low, got.high} {
-				if v.defined() && s.band(v.steps()).Rating == "" {
+			for _, v := range []scheme.Ratio{got.value, got.low, got.high} {
+				if v.Defined() && s.Band(v.Steps()).Rating == "" {
 					t.Errorf("no rating for %v", v)
 				}
 			}

@@ -71,7 +71,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := r.Scheme(p.Schemes[0])
+	s := r.grader(p.Schemes[0])
 	from := s.evidence(a)
 	fates := from.fates(from.rows)
 	now := s.nameChances(p.Combine, from, seeded(seed))

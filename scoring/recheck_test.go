@@ -43,7 +43,7 @@ func TestRecheckPutsWhatMattersFirst(t *testing.T) {
 // computed by brute force from the joint distribution.
 func TestGainIsMutualInformation(t *testing.T) {
 	r := rules(t)
-	s := r.Scheme("presence")
+	s := r.grader("presence")
 	y := newTray("riffle-three").riffles()
 	y.animals("1", "plecoptera", 2).animals("1", "elmidae", 1).animals("1", "tipulidae", 1)
 	y.event(unsure("1", "ephemeroptera", 1, "zygoptera", 0.25)).event(unsure("2", "zygoptera", 1, "chironomidae", 0.5)).event(unsure("2", "psephenidae", 3, "isopoda", 0.375)).event(unsure("2", "athericidae", 3, "tipulidae", 0.375))
@@ -83,9 +83,9 @@ func TestGainIsMutualInformation(t *testing.T) {
 	}
 }
 
-func entropyOf(s *Scheme, fates []fate) (bits float64) {
+func entropyOf(s grader, fates []fate) (bits float64) {
 	words := map[string]float64{}
-	everyFate(len(s.Kinds), fates, func(counts []int64, p float64) { words[s.band(plainValue(s, counts).steps()).Rating] += p })
+	everyFate(len(s.Kinds), fates, func(counts []int64, p float64) { words[s.Band(plainValue(s, counts).Steps()).Rating] += p })
 	for _, p := range words {
 		bits -= p * math.Log2(p)
 	}

@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 )
 
 // mostResamples is how many different sets of samples are all looked at; with
@@ -14,7 +15,7 @@ const mostResamples = 2000
 // had been taken: as many of them, drawn from them with replacement (the
 // bootstrap, Efron 1979). Names stand as they are. ok is false for fewer than two
 // samples, which say nothing of how samples differ.
-func (s *Scheme) resampled(how Combine, from evidence, seed uint64) (c chances, ok bool) {
+func (s grader) resampled(how scheme.Combine, from evidence, seed uint64) (c chances, ok bool) {
 	n := len(from.samples)
 	if n < 2 {
 		return c, false
@@ -22,9 +23,9 @@ func (s *Scheme) resampled(how Combine, from evidence, seed uint64) (c chances, 
 	b := bag{s: s, how: how, counts: make([][]int64, n)}
 	for i, taken := range from.samples {
 		b.counts[i] = s.counts(account.Sample(from.rows, taken.Label))
-		b.single = append(b.single, s.valueOf(b.counts[i]))
+		b.single = append(b.single, s.ValueOf(b.counts[i]))
 	}
-	values := newLedger[ratio]()
+	values := newLedger[scheme.Ratio]()
 	if waysToDraw(n) <= mostResamples {
 		b.everySet(make([]int, 0, n), n, values)
 		return chancesOf(values), true
@@ -44,15 +45,15 @@ func (s *Scheme) resampled(how Combine, from evidence, seed uint64) (c chances, 
 
 // bag holds the samples that sets are drawn from.
 type bag struct {
-	s      *Scheme
-	how    Combine
+	s      grader
+	how    scheme.Combine
 	counts [][]int64
-	single []ratio // the value of each sample by itself
+	single []scheme.Ratio // the value of each sample by itself
 }
 
-func (b bag) value(drawn []int) ratio {
-	if b.how == Best {
-		var top ratio
+func (b bag) value(drawn []int) scheme.Ratio {
+	if b.how == scheme.Best {
+		var top scheme.Ratio
 		for _, i := range drawn {
 			if b.s.better(b.single[i], top) {
 				top = b.single[i]
@@ -66,12 +67,12 @@ func (b bag) value(drawn []int) ratio {
 			sum[k] += n
 		}
 	}
-	return b.s.valueOf(sum)
+	return b.s.ValueOf(sum)
 }
 
 // everySet adds the value of every set of n samples, each with the share of the
 // draws that give it: n! / (m1! m2! …) / n^n.
-func (b bag) everySet(drawn []int, n int, values *ledger[ratio]) {
+func (b bag) everySet(drawn []int, n int, values *ledger[scheme.Ratio]) {
 	if len(drawn) == n {
 		values.add(b.value(drawn), shareOf(drawn))
 		return

@@ -10,7 +10,15 @@ func accountOf(r *Rules, records []visit.Record) *account.Account {
 	return account.New(&visit.Visit{}, visit.Tally{Records: records}, r.catalog)
 }
 
+// graders are those of all schemes.
+func graders(r *Rules) (all []grader) {
+	for _, s := range r.Schemes() {
+		all = append(all, grader{s})
+	}
+	return all
+}
+
 // rows are records as the scheme counts them.
-func (s *Scheme) rows(r *Rules, records []visit.Record) []account.Bound {
+func (s grader) rows(r *Rules, records []visit.Record) []account.Bound {
 	return accountOf(r, records).In(s.Counting())
 }

@@ -13,7 +13,7 @@ import (
 // settled, for record after record. What the others may give is worked out once for
 // all of them, and records that are alike to the formula are settled once.
 type settler struct {
-	s      *Scheme
+	s      grader
 	open   []fate  // one of each sort of uncertain record that is to be settled
 	many   []int   // how many records there are of each sort
 	others []fate  // all that is not to be settled
@@ -28,7 +28,7 @@ type settled struct {
 }
 
 // newSettler parts the fates at which it may be asked from all others.
-func (s *Scheme) newSettler(fates []fate, at []int) *settler {
+func (s grader) newSettler(fates []fate, at []int) *settler {
 	t := &settler{s: s, class: make([]int, len(at))}
 	alike := s.coarse(fates)
 	asked := make([]bool, len(fates))
@@ -64,12 +64,11 @@ func (s *Scheme) newSettler(fates []fate, at []int) *settler {
 
 // coarse makes one outcome of all that are the same to the formula: those of equal
 // parts, or those of kinds of which there are enough for certain.
-func (s *Scheme) coarse(fates []fate) []fate {
-	f, can := s.formula.(accruing)
-	if !can {
+func (s grader) coarse(fates []fate) []fate {
+	a, ok := s.Accrual()
+	if !ok {
 		return fates
 	}
-	a := f.accrue(s)
 	same := s.sameTo(a, fates)
 	out := make([]fate, len(fates))
 	for i, f := range fates {
@@ -77,8 +76,8 @@ func (s *Scheme) coarse(fates []fate) []fate {
 			out[i] = f // it is what makes enough of its kind
 			continue
 		}
-		if out[i].count = f.count; a.most > 0 {
-			out[i].count = min(f.count, a.most)
+		if out[i].count = f.count; a.Most > 0 {
+			out[i].count = min(f.count, a.Most)
 		}
 		for _, o := range f.outcomes {
 			out[i].add(account.Outcome{Kind: same(o.Kind), Chance: o.Chance})
@@ -88,7 +87,7 @@ func (s *Scheme) coarse(fates []fate) []fate {
 }
 
 // sameTo gives for a kind the one that stands for all that are the same to a formula.
-func (s *Scheme) sameTo(a accrual, fates []fate) func(kind int) int {
+func (s grader) sameTo(a scheme.Accrual, fates []fate) func(kind int) int {
 	stands := make([]int, len(s.Kinds)+1)
 	first := map[parts]int{}
 	enough := make([]int64, len(s.Kinds))
@@ -99,11 +98,11 @@ func (s *Scheme) sameTo(a accrual, fates []fate) func(kind int) int {
 	}
 	first[parts{}] = scheme.None
 	for k := range s.Kinds {
-		p := a.of(k, 1)
+		p := partOf(a, k, 1)
 		switch at, known := first[p]; {
-		case a.most > 0 && enough[k] >= a.most:
+		case a.Most > 0 && enough[k] >= a.Most:
 			stands[k] = scheme.None
-		case a.most > 0:
+		case a.Most > 0:
 			stands[k] = k
 		case known:
 			stands[k] = at
@@ -146,8 +145,7 @@ func (t *settler) each(m *simulation, give func(class int, may []settled)) {
 		return
 	}
 	all := slices.Concat(t.open, t.others)
-	if f, can := t.s.formula.(accruing); can {
-		a := f.accrue(t.s)
+	if a, ok := t.s.Accrual(); ok {
 		if _, ok := t.s.exact(a, all); ok {
 			t.exact(a, give)
 			return
@@ -207,9 +205,9 @@ type bins struct {
 // mostBins is up to how many steps chances stand in a plain slice.
 const mostBins = 1 << 12
 
-func (b *bins) add(v ratio, p float64) {
-	if v.defined() {
-		b.addSteps(v.steps(), p)
+func (b *bins) add(v scheme.Ratio, p float64) {
+	if v.Defined() {
+		b.addSteps(v.Steps(), p)
 	} else {
 		b.none += p
 	}

@@ -4,12 +4,14 @@ import (
 	"math"
 	"math/bits"
 	"slices"
+
+	"rillkey/scoring/scheme"
 )
 
 // exact settles records under a formula that can be taken apart, as [Scheme.exact]
 // follows them.
-func (t *settler) exact(a accrual, give func(int, []settled)) {
-	if a.most == 0 {
+func (t *settler) exact(a scheme.Accrual, give func(int, []settled)) {
+	if a.Most == 0 {
 		t.exactSums(a, give)
 		return
 	}
@@ -36,21 +38,21 @@ func (t *settler) plus(a, b *ledger[parts]) *ledger[parts] {
 }
 
 // exactSums is for parts that are proportional to counts.
-func (t *settler) exactSums(a accrual, give func(int, []settled)) {
+func (t *settler) exactSums(a scheme.Accrual, give func(int, []settled)) {
 	begin := newLedger(parts{})
 	for _, f := range t.others {
-		begin = t.plus(begin, a.parted(f))
+		begin = t.plus(begin, partsOf(a, f))
 	}
 	without(len(t.open), begin, func(rest *ledger[parts], i int) *ledger[parts] {
-		return t.plus(rest, a.parted(t.open[i]))
+		return t.plus(rest, partsOf(a, t.open[i]))
 	}, func(i int, rest *ledger[parts]) {
 		f := t.open[i]
 		may := make([]settled, len(f.outcomes))
 		for j, o := range f.outcomes {
 			var b bins
-			own := a.of(o.Kind, f.count)
+			own := partOf(a, o.Kind, f.count)
 			for n, k := range rest.keys {
-				b.add(a.value(k.num+own.num, k.den+own.den), rest.p[n])
+				b.add(a.Value(k.num+own.num, k.den+own.den), rest.p[n])
 			}
 			may[j] = settled{o.Chance, b.chances()}
 			t.work += float64(len(rest.keys))
@@ -61,8 +63,8 @@ func (t *settler) exactSums(a accrual, give func(int, []settled)) {
 
 // exactSet settles the records of one set of kinds, rest being what all other sets
 // add.
-func (t *settler) exactSet(a accrual, set *kindSet, rest *ledger[parts], give func(int, []settled)) {
-	width := bits.Len64(uint64(a.most))
+func (t *settler) exactSet(a scheme.Accrual, set *kindSet, rest *ledger[parts], give func(int, []settled)) {
+	width := bits.Len64(uint64(a.Most))
 	put := func(from states, f fate) states {
 		t.work += float64(from.size() * len(f.outcomes) * from.cost())
 		return set.step(a, from, f, width)
@@ -93,7 +95,7 @@ func (t *settler) exactSet(a accrual, set *kindSet, rest *ledger[parts], give fu
 
 // setValues are the chances of the value by what one set of kinds adds.
 type setValues struct {
-	a     accrual
+	a     scheme.Accrual
 	set   *kindSet
 	width int
 	rest  *ledger[parts] // what all other sets add
@@ -107,7 +109,7 @@ type setValues struct {
 func (v *setValues) after(from states, at int, count int64) chances {
 	p := make([]float64, len(v.then))
 	from.each(func(state uint64, q float64) {
-		i := v.number(moved(state, at, v.width, count, v.a.most))
+		i := v.number(moved(state, at, v.width, count, v.a.Most))
 		if i == len(p) {
 			p = append(p, 0)
 		}
@@ -131,7 +133,7 @@ func (v *setValues) number(state uint64) int {
 	if !known {
 		var b bins
 		for n, k := range v.rest.keys {
-			b.add(v.a.value(k.num+own.num, k.den+own.den), v.rest.p[n])
+			b.add(v.a.Value(k.num+own.num, k.den+own.den), v.rest.p[n])
 		}
 		i = len(v.then)
 		v.index[own], v.then = i, append(v.then, b.chances())

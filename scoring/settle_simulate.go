@@ -34,9 +34,9 @@ func (t *settler) simulate(m *simulation, give func(int, []settled)) {
 
 // drawn are ways in which all records may turn out.
 type drawn struct {
-	s       *Scheme
+	s       grader
 	accrues bool
-	a       accrual
+	a       scheme.Accrual
 	ways    int
 	cost    int     // of settling once
 	counts  []int64 // animals by kind, way after way
@@ -47,8 +47,8 @@ type drawn struct {
 
 func (t *settler) draw(m *simulation) *drawn {
 	d := &drawn{s: t.s, cost: len(t.s.Kinds), open: len(t.open)}
-	if f, can := t.s.formula.(accruing); can {
-		d.accrues, d.a, d.cost = true, f.accrue(t.s), 1
+	if d.a, d.accrues = t.s.Accrual(); d.accrues {
+		d.cost = 1
 	}
 	each := 0
 	for _, f := range t.open {
@@ -71,7 +71,7 @@ func (t *settler) draw(m *simulation) *drawn {
 			}
 		}
 		if d.accrues {
-			d.total = append(d.total, d.a.sum(counts))
+			d.total = append(d.total, sumOf(d.a, counts))
 		}
 	}
 	t.work += float64(d.ways * (len(all) + kinds))
@@ -95,22 +95,22 @@ func (d *drawn) settle(way, open int, f fate, all []bins) {
 	if d.accrues {
 		rest = d.total[way]
 		if was != scheme.None {
-			rest = rest.plus(d.a.of(was, counts[was]), 1).plus(d.a.of(was, counts[was]+f.count), -1)
+			rest = rest.plus(partOf(d.a, was, counts[was]), 1).plus(partOf(d.a, was, counts[was]+f.count), -1)
 		}
 	}
 	for i, o := range f.outcomes {
 		switch {
 		case o.Kind == scheme.None && d.accrues:
-			all[i].add(d.a.value(rest.num, rest.den), p)
+			all[i].add(d.a.Value(rest.num, rest.den), p)
 		case o.Kind == scheme.None:
-			all[i].add(d.s.valueOf(counts), p)
+			all[i].add(d.s.ValueOf(counts), p)
 		case d.accrues:
 			had := counts[o.Kind]
-			v := rest.plus(d.a.of(o.Kind, had+f.count), 1).plus(d.a.of(o.Kind, had), -1)
-			all[i].add(d.a.value(v.num, v.den), p)
+			v := rest.plus(partOf(d.a, o.Kind, had+f.count), 1).plus(partOf(d.a, o.Kind, had), -1)
+			all[i].add(d.a.Value(v.num, v.den), p)
 		default:
 			counts[o.Kind] += f.count
-			all[i].add(d.s.valueOf(counts), p)
+			all[i].add(d.s.ValueOf(counts), p)
 			counts[o.Kind] -= f.count
 		}
 	}
@@ -120,10 +120,10 @@ func (p parts) plus(q parts, times int64) parts {
 	return parts{p.num + times*q.num, p.den + times*q.den}
 }
 
-// sum is what animals by kind add up to.
-func (a accrual) sum(counts []int64) (sum parts) {
+// sumOf is what animals by kind add up to.
+func sumOf(a scheme.Accrual, counts []int64) (sum parts) {
 	for kind, n := range counts {
-		sum = sum.plus(a.of(kind, n), 1)
+		sum = sum.plus(partOf(a, kind, n), 1)
 	}
 	return sum
 }

@@ -21,43 +21,13 @@ const (
 	mostWays = 4096
 )
 
-// valueOf is the value for a number of animals by kind.
-func (s *Scheme) valueOf(counts []int64) ratio {
-	if f, can := s.formula.(accruing); can {
-		a := f.accrue(s)
-		var sum parts
-		for kind, n := range counts {
-			own := a.of(kind, n)
-			sum.num, sum.den = sum.num+own.num, sum.den+own.den
-		}
-		return a.value(sum.num, sum.den)
-	}
-	if f, can := s.formula.(counting); can {
-		present := make([]int64, 0, len(counts))
-		for _, n := range counts {
-			if n > 0 {
-				present = append(present, n)
-			}
-		}
-		return f.ofCounts(s, present)
-	}
-	var found []kindCount
-	for kind, n := range counts {
-		if n > 0 {
-			found = append(found, kindCount{kind, s.Kinds[kind], n})
-		}
-	}
-	_, v := s.formula.value(s, found)
-	return v
-}
-
 // chancesOf is the distribution of the value for records of these fates: exact
 // where the formula can be taken apart or all ways can be looked at, else
 // simulated.
-func (s *Scheme) chancesOf(fates []fate, m *simulation) chances {
+func (s grader) chancesOf(fates []fate, m *simulation) chances {
 	fates = s.together(fates)
-	if f, can := s.formula.(accruing); can {
-		if c, ok := s.exact(f.accrue(s), fates); ok {
+	if a, ok := s.Accrual(); ok {
+		if c, ok := s.exact(a, fates); ok {
 			return c
 		}
 	}
@@ -67,14 +37,14 @@ func (s *Scheme) chancesOf(fates []fate, m *simulation) chances {
 			return s.simulate(fates, m)
 		}
 	}
-	values := newLedger[ratio]()
+	values := newLedger[scheme.Ratio]()
 	s.everyWay(fates, make([]int64, len(s.Kinds)), 1, values)
 	return chancesOf(values)
 }
 
 // together makes one of all records that are certainly of one kind, and drops
 // those that are certainly left out: they change no chance.
-func (s *Scheme) together(fates []fate) []fate {
+func (s grader) together(fates []fate) []fate {
 	sure := make([]int64, len(s.Kinds))
 	var out []fate
 	for _, f := range fates {
@@ -94,9 +64,9 @@ func (s *Scheme) together(fates []fate) []fate {
 }
 
 // everyWay adds the value of every way in which the records may turn out.
-func (s *Scheme) everyWay(fates []fate, counts []int64, p float64, values *ledger[ratio]) {
+func (s grader) everyWay(fates []fate, counts []int64, p float64, values *ledger[scheme.Ratio]) {
 	if len(fates) == 0 {
-		values.add(s.valueOf(counts), p)
+		values.add(s.ValueOf(counts), p)
 		return
 	}
 	f := fates[0]
@@ -111,11 +81,11 @@ func (s *Scheme) everyWay(fates []fate, counts []int64, p float64, values *ledge
 	}
 }
 
-func (s *Scheme) simulate(fates []fate, m *simulation) chances {
-	values, ways := newLedger[ratio](), m.ways(fates, len(s.Kinds))
+func (s grader) simulate(fates []fate, m *simulation) chances {
+	values, ways := newLedger[scheme.Ratio](), m.ways(fates, len(s.Kinds))
 	n := len(ways) / len(s.Kinds)
 	for counts := range slices.Chunk(ways, len(s.Kinds)) {
-		values.add(s.valueOf(counts), 1/float64(n))
+		values.add(s.ValueOf(counts), 1/float64(n))
 	}
 	c := chancesOf(values)
 	c.draws = n

@@ -28,14 +28,14 @@ type LeftOut struct {
 
 // sorted is what an index makes of some records.
 type sorted struct {
-	found []kindCount // in the order of the scheme
+	found []scheme.KindCount // in the order of the scheme
 	left  []LeftOut
-	open  []openCount // those left out that are named too broadly, by name
+	open  []scheme.OpenCount // those left out that are named too broadly, by name
 }
 
 // sort adds up the records by kind and gives those that have none. A kind counts
 // once however many taxa it came as.
-func (s *Scheme) sort(rows []account.Bound) sorted {
+func (s grader) sort(rows []account.Bound) sorted {
 	out := sorted{left: []LeftOut{}}
 	for _, b := range rows {
 		if b.Why == "" {
@@ -45,19 +45,19 @@ func (s *Scheme) sort(rows []account.Bound) sorted {
 		l.explain(s, b.Among)
 		out.left = append(out.left, l)
 		if b.Why == scheme.Open {
-			out.addOpen(openCount{b.Taxon, b.Animals, b.Among})
+			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.Among})
 		}
 	}
 	for i, n := range s.counts(rows) {
 		if n > 0 {
-			out.found = append(out.found, kindCount{i, s.Kinds[i], n})
+			out.found = append(out.found, scheme.KindCount{Index: i, Kind: s.Kinds[i], Count: n})
 		}
 	}
 	return out
 }
 
 // counts are the animals of each kind.
-func (s *Scheme) counts(rows []account.Bound) []int64 {
+func (s grader) counts(rows []account.Bound) []int64 {
 	out := make([]int64, len(s.Kinds))
 	for _, b := range rows {
 		if b.Why == "" {
@@ -67,13 +67,13 @@ func (s *Scheme) counts(rows []account.Bound) []int64 {
 	return out
 }
 
-func (o *sorted) addOpen(one openCount) {
-	i := slices.IndexFunc(o.open, func(before openCount) bool { return before.taxon == one.taxon })
+func (o *sorted) addOpen(one scheme.OpenCount) {
+	i := slices.IndexFunc(o.open, func(before scheme.OpenCount) bool { return before.Taxon == one.Taxon })
 	if i < 0 {
 		o.open = append(o.open, one)
 		return
 	}
-	o.open[i].count += one.count
+	o.open[i].Count += one.Count
 }
 
 // name is what people call a taxon; the id where the catalog does not know it.
@@ -84,7 +84,7 @@ func (r *Rules) name(taxon string) string {
 	return taxon
 }
 
-func (l *LeftOut) explain(s *Scheme, open []int) {
+func (l *LeftOut) explain(s grader, open []int) {
 	switch l.Why {
 	case scheme.SetAside:
 		l.Note = "set aside for a second look"
@@ -99,7 +99,7 @@ func (l *LeftOut) explain(s *Scheme, open []int) {
 	}
 }
 
-func (l *LeftOut) explainOpen(s *Scheme, open []int) {
+func (l *LeftOut) explainOpen(s grader, open []int) {
 	group := s.Kinds[open[0]].Group
 	for _, k := range open {
 		l.Kinds = append(l.Kinds, s.Kinds[k].Label)

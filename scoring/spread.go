@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"rillkey/scoring/scheme"
 )
 
 // Spread is how an index and its rating are spread where something is uncertain.
@@ -67,12 +69,12 @@ func (l *ledger[K]) add(k K, p float64) {
 }
 
 // chancesOf sorts a ledger of values.
-func chancesOf(values *ledger[ratio]) chances {
+func chancesOf(values *ledger[scheme.Ratio]) chances {
 	steps := newLedger[int64]()
 	var c chances
 	for i, v := range values.keys {
-		if v.defined() {
-			steps.add(v.steps(), values.p[i])
+		if v.Defined() {
+			steps.add(v.Steps(), values.p[i])
 		} else {
 			c.none += values.p[i]
 		}
@@ -85,13 +87,13 @@ func chancesOf(values *ledger[ratio]) chances {
 }
 
 // ratings are the chances of the bands, those that cannot be left out.
-func (c chances) ratings(s *Scheme) []RatingChance {
+func (c chances) ratings(s grader) []RatingChance {
 	out := []RatingChance{}
 	if len(s.Bands) == 0 {
 		return out
 	}
 	for _, pt := range c.points {
-		word := s.band(pt.steps).Rating
+		word := s.Band(pt.steps).Rating
 		i := slices.IndexFunc(out, func(r RatingChance) bool { return r.Rating == word })
 		if i < 0 {
 			i = len(out)
@@ -109,7 +111,7 @@ func (c chances) ratings(s *Scheme) []RatingChance {
 }
 
 // entropy of the rating in bits, no value counting as a rating of its own.
-func (c chances) entropy(s *Scheme) (bits float64) {
+func (c chances) entropy(s grader) (bits float64) {
 	add := func(p float64) {
 		if p > 0 {
 			bits -= p * math.Log2(p)
@@ -123,25 +125,25 @@ func (c chances) entropy(s *Scheme) (bits float64) {
 }
 
 // moments are the mean and the variance of the value, where there is one.
-func (c chances) moments(s *Scheme) (mean, variance float64) {
+func (c chances) moments(s grader) (mean, variance float64) {
 	sum, square := 0.0, 0.0
 	for _, pt := range c.points {
 		sum += pt.p
-		mean += pt.p * s.number(pt.steps)
+		mean += pt.p * s.Number(pt.steps)
 	}
 	if sum == 0 {
 		return 0, 0
 	}
 	mean /= sum
 	for _, pt := range c.points {
-		d := s.number(pt.steps) - mean
+		d := s.Number(pt.steps) - mean
 		square += pt.p * d * d
 	}
 	return mean, square / sum
 }
 
 // quantile is the smallest value that is not exceeded with this chance.
-func (c chances) quantile(s *Scheme, q float64) float64 {
+func (c chances) quantile(s grader, q float64) float64 {
 	total := 0.0
 	for _, pt := range c.points {
 		total += pt.p
@@ -149,14 +151,14 @@ func (c chances) quantile(s *Scheme, q float64) float64 {
 	sum := 0.0
 	for _, pt := range c.points {
 		if sum += pt.p; sum >= q*total-1e-12 {
-			return s.number(pt.steps)
+			return s.Number(pt.steps)
 		}
 	}
 	return 0
 }
 
 // spread is what people and scripts see of the chances.
-func (c chances) spread(s *Scheme) *Spread {
+func (c chances) spread(s grader) *Spread {
 	out := &Spread{Method: "exact", Draws: c.draws, Ratings: c.ratings(s), None: c.none}
 	if c.draws > 0 {
 		out.Method = "simulated"
@@ -169,8 +171,8 @@ func (c chances) spread(s *Scheme) *Spread {
 // best are the chances of the value that speaks best, of several independent
 // ones: the highest, or where low is clean the lowest. Source of the form: the
 // distribution function of a maximum is the product of those of its members.
-func best(s *Scheme, all []chances) chances {
-	if s.lowIsClean {
+func best(s grader, all []chances) chances {
+	if s.LowIsClean() {
 		all = reversed(all)
 	}
 	var steps []int64
@@ -181,7 +183,7 @@ func best(s *Scheme, all []chances) chances {
 	}
 	slices.Sort(steps)
 	steps = slices.Compact(steps)
-	if s.lowIsClean {
+	if s.LowIsClean() {
 		slices.Reverse(steps)
 	}
 	out := chances{none: 1}
@@ -206,7 +208,7 @@ func best(s *Scheme, all []chances) chances {
 		}
 		before = product
 	}
-	if s.lowIsClean {
+	if s.LowIsClean() {
 		slices.Reverse(out.points)
 	}
 	return out

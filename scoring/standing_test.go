@@ -110,7 +110,7 @@ source = "memory"
 // beneath it is of one kind, and only there.
 func TestANameCountsByWhatItMayBe(t *testing.T) {
 	r := rules(t)
-	s := r.Scheme("presence")
+	s := r.grader("presence")
 	for _, tc := range []struct {
 		why      string
 		taxon    string

@@ -8,7 +8,7 @@ import (
 
 // scalingRemarks say of samples that were sorted in part whether their animals
 // are multiplied up to the whole.
-func (s *Scheme) scalingRemarks(samples []visit.Taken) (remarks []string) {
+func (s grader) scalingRemarks(samples []visit.Taken) (remarks []string) {
 	for _, taken := range samples {
 		if taken.Fraction <= 0 || taken.Fraction >= 1 {
 			continue

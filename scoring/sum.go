@@ -1,14 +1,17 @@
 package scoring
 
-import "rillkey/scoring/account"
+import (
+	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
+)
 
 // sum is the value of one scheme for some records.
 type sum struct {
 	sample    string // label, where the records are those of one sample
-	terms     []Term
-	value     ratio
-	bounded   bool  // some animals are named too broadly, and the formula can tell what they could do
-	low, high ratio // how far they could move the value; the value itself where there are none
+	terms     []scheme.Term
+	value     scheme.Ratio
+	bounded   bool         // some animals are named too broadly, and the formula can tell what they could do
+	low, high scheme.Ratio // how far they could move the value; the value itself where there are none
 }
 
 // animals is the number of animals that the value rests on.
@@ -19,12 +22,14 @@ func (v sum) animals() (n int64) {
 	return n
 }
 
-func (s *Scheme) sum(from sorted) (v sum) {
-	v.terms, v.value = s.formula.value(s, from.found)
+func (s grader) sum(from sorted) (v sum) {
+	v.terms, v.value = s.Value(from.found)
 	v.low, v.high = v.value, v.value
-	if f, can := s.formula.(bounded); can && len(from.open) > 0 {
-		v.bounded = true
-		v.low, v.high = f.bounds(s, from.found, from.open)
+	if len(from.open) == 0 {
+		return v
+	}
+	if low, high, ok := s.Bounds(from.found, from.open); ok {
+		v.low, v.high, v.bounded = low, high, true
 	}
 	return v
 }
@@ -32,21 +37,21 @@ func (s *Scheme) sum(from sorted) (v sum) {
 // best is the sample with the value that speaks best of the stream, the first
 // taken among equals. Its bounds are those of the best value, whichever sample
 // that would be in the end.
-func (s *Scheme) best(from evidence) (best sum) {
-	var hoped, feared ratio
+func (s grader) best(from evidence) (best sum) {
+	var hoped, feared scheme.Ratio
 	bounded := false
 	for _, taken := range from.samples {
 		one := s.sum(s.sort(account.Sample(from.rows, taken.Label)))
 		one.sample = taken.Label
 		bounded = bounded || one.bounded
 		good, bad := one.high, one.low
-		if s.lowIsClean {
+		if s.LowIsClean() {
 			good, bad = bad, good
 		}
 		if s.better(good, hoped) {
 			hoped = good
 		}
-		if !one.value.defined() {
+		if !one.value.Defined() {
 			continue // may stay without a value, so nothing is sure of it
 		}
 		if s.better(bad, feared) {
@@ -57,7 +62,7 @@ func (s *Scheme) best(from evidence) (best sum) {
 		}
 	}
 	best.bounded, best.low, best.high = bounded, feared, hoped
-	if s.lowIsClean {
+	if s.LowIsClean() {
 		best.low, best.high = hoped, feared
 	}
 	return best
@@ -65,14 +70,14 @@ func (s *Scheme) best(from evidence) (best sum) {
 
 // better tells that the value a speaks better of the stream than b, or that
 // there is no b.
-func (s *Scheme) better(a, b ratio) bool {
+func (s grader) better(a, b scheme.Ratio) bool {
 	switch {
-	case !a.defined():
+	case !a.Defined():
 		return false
-	case !b.defined():
+	case !b.Defined():
 		return true
-	case s.lowIsClean:
-		return a.steps() < b.steps()
+	case s.LowIsClean():
+		return a.Steps() < b.Steps()
 	}
-	return a.steps() > b.steps()
+	return a.Steps() > b.Steps()
 }

@@ -6,11 +6,12 @@ import (
 	"math"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 )
 
 // nameChances is the distribution of an index because of doubtful names.
-func (s *Scheme) nameChances(how Combine, from evidence, m *simulation) chances {
-	if how != Best {
+func (s grader) nameChances(how scheme.Combine, from evidence, m *simulation) chances {
+	if how != scheme.Best {
 		return s.chancesOf(from.fates(from.rows), m)
 	}
 	var all []chances
@@ -20,24 +21,12 @@ func (s *Scheme) nameChances(how Combine, from evidence, m *simulation) chances 
 	return best(s, all)
 }
 
-// losesKinds tells that the value hangs on how many kinds there are. Samples
-// drawn again from those taken hold fewer kinds than all of them, never more, so
-// the values drawn lie too low by about as much as the value itself lies below
-// that of a stream without end.
-func (s *Scheme) losesKinds() bool {
-	if f, can := s.formula.(accruing); can {
-		return !f.accrue(s).mean
-	}
-	_, diverse := s.formula.(diverse)
-	return diverse
-}
-
 // centred moves the values so that their mean is the value found, none below 0:
 // the bootstrap's own estimate of its bias is taken off (Efron and Tibshirani
 // 1993, from memory).
-func (c chances) centred(s *Scheme, value int64) chances {
+func (c chances) centred(s grader, value int64) chances {
 	mean, _ := c.moments(s)
-	shift := value - int64(math.Round(mean*float64(s.one())))
+	shift := value - int64(math.Round(mean*float64(s.One())))
 	out := chances{none: c.none, draws: c.draws}
 	for _, pt := range c.points {
 		to := max(0, pt.steps+shift)
@@ -52,11 +41,11 @@ func (c chances) centred(s *Scheme, value int64) chances {
 
 // provisional is what the samples taken so far would give, nil where even that
 // has no value.
-func (r *Rules) provisional(s *Scheme, how Combine, a *account.Account, m *simulation, headline bool) *Provisional {
+func (r *Rules) provisional(s grader, how scheme.Combine, a *account.Account, m *simulation, headline bool) *Provisional {
 	from := s.evidence(a)
 	all := s.sort(from.rows)
 	v := s.valued(how, from, all, m)
-	if len(all.found) == 0 || !v.value.defined() {
+	if len(all.found) == 0 || !v.value.Defined() {
 		return nil
 	}
 	i := Index{}
@@ -67,7 +56,7 @@ func (r *Rules) provisional(s *Scheme, how Combine, a *account.Account, m *simul
 	} else {
 		i.wordless()
 	}
-	return &Provisional{s.number(v.value.steps()), cmp.Or(i.Rating, Unrated), i.Probabilities, i.Identification, i.Sampling}
+	return &Provisional{s.Number(v.value.Steps()), cmp.Or(i.Rating, scheme.Unrated), i.Probabilities, i.Identification, i.Sampling}
 }
 
 func (s *Spread) probabilities() map[string]float64 {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 )
 
 // leastShare is the chance below which the word of a value is not said: it would
@@ -19,7 +20,7 @@ const seldom = 0.05
 
 // word is what may be said of a value: its rating, or why none.
 type word struct {
-	band        Band
+	band        scheme.Band
 	provisional bool
 	animals     int64    // that it rests on, as they were counted
 	between     []string // the worst and the best rating that it may have, where none is likely enough
@@ -40,7 +41,7 @@ type valued struct {
 	resampled bool    // whether there were samples enough for that
 }
 
-func (s *Scheme) valued(how Combine, from evidence, all sorted, m *simulation) (v valued) {
+func (s grader) valued(how scheme.Combine, from evidence, all sorted, m *simulation) (v valued) {
 	v.sum = s.combined(how, from, all)
 	v.names = s.nameChances(how, from, m)
 	v.samples, v.resampled = s.resampled(how, from, m.seed)
@@ -48,24 +49,24 @@ func (s *Scheme) valued(how Combine, from evidence, all sorted, m *simulation) (
 }
 
 // spreads are the two spreads of a value, which are never merged.
-func (v valued) spreads(s *Scheme) (names, samples *Spread) {
+func (v valued) spreads(s grader) (names, samples *Spread) {
 	names = v.names.spread(s)
 	if !v.resampled {
 		return names, nil
 	}
 	c := v.samples
-	if s.losesKinds() {
-		c = c.centred(s, v.value.steps())
+	if s.LosesKinds() {
+		c = c.centred(s, v.value.Steps())
 	}
 	samples = c.spread(s)
-	samples.Centred = s.losesKinds()
+	samples.Centred = s.LosesKinds()
 	return names, samples
 }
 
 // word decides whether the rating of a value may be said. It goes by the animals as
 // they were counted: what was multiplied up from a part is no animal seen.
-func (r *Rules) word(s *Scheme, how Combine, of *account.Account, v valued) word {
-	w := word{band: s.band(v.value.steps())}
+func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued) word {
+	w := word{band: s.Band(v.value.Steps())}
 	if len(s.Bands) == 0 {
 		return w
 	}
@@ -76,26 +77,26 @@ func (r *Rules) word(s *Scheme, how Combine, of *account.Account, v valued) word
 		seen = s.sort(account.Sample(rows, v.sample))
 	}
 	names, samples := v.spreads(s)
-	w.reason = cmp.Or(r.foreign(s, r.strangers(s, all)), s.Floor.lack(seen.animals(), len(seen.found)))
+	w.reason = cmp.Or(r.foreign(s, r.strangers(s, all)), s.Floor.Lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {
 		w.between, w.reason = r.unsettled(s, how, of, w.band, names, samples)
 	}
 	w.animals = seen.animals()
-	w.provisional = w.reason == "" && s.Floor.provisional(w.animals)
+	w.provisional = w.reason == "" && w.animals < int64(s.Floor.Provisional)
 	return w
 }
 
 // animals is the number of animals that are counted.
 func (o sorted) animals() (n int64) {
 	for _, f := range o.found {
-		n += f.count
+		n += f.Count
 	}
 	return n
 }
 
 // unsettled tells between which ratings a value lies, worst first, where its own
 // is unlikely or the scheme that it must be read with says another.
-func (r *Rules) unsettled(s *Scheme, how Combine, of *account.Account, own Band, spreads ...*Spread) (between []string, reason string) {
+func (r *Rules) unsettled(s grader, how scheme.Combine, of *account.Account, own scheme.Band, spreads ...*Spread) (between []string, reason string) {
 	may := []string{own.Rating}
 	least := 1.0
 	for _, x := range spreads {
@@ -112,7 +113,7 @@ func (r *Rules) unsettled(s *Scheme, how Combine, of *account.Account, own Band,
 	if least < leastShare {
 		return s.ends(may), fmt.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases", own.Rating, math.Floor(100*least))
 	}
-	if other := r.Scheme(s.ReadWith); other != nil {
+	if other := r.grader(s.ReadWith); other.Scheme != nil {
 		if said := other.bandOf(how, of).Rating; said != own.Rating {
 			return s.ends([]string{own.Rating, said}), fmt.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s", s.Title, other.Title, said)
 		}
@@ -121,13 +122,13 @@ func (r *Rules) unsettled(s *Scheme, how Combine, of *account.Account, own Band,
 }
 
 // bandOf is the rating of a visit by a scheme, whether it may be said or not.
-func (s *Scheme) bandOf(how Combine, of *account.Account) Band {
+func (s grader) bandOf(how scheme.Combine, of *account.Account) scheme.Band {
 	from := s.evidence(of)
 	v := s.combined(how, from, s.sort(from.rows)).value
-	if !v.defined() {
-		return Band{Rating: Unrated}
+	if !v.Defined() {
+		return scheme.Band{Rating: scheme.Unrated}
 	}
-	return s.band(v.steps())
+	return s.Band(v.Steps())
 }
 
 // chance is that of a rating.
@@ -141,14 +142,14 @@ func (s *Spread) chance(rating string) float64 {
 }
 
 // ends are the worst and the best of some ratings.
-func (s *Scheme) ends(ratings []string) []string {
+func (s grader) ends(ratings []string) []string {
 	var in []string
 	for _, b := range s.Bands {
 		if slices.Contains(ratings, b.Rating) {
 			in = append(in, b.Rating)
 		}
 	}
-	if s.lowIsClean {
+	if s.LowIsClean() {
 		slices.Reverse(in)
 	}
 	if len(in) == 1 {
@@ -160,7 +161,7 @@ func (s *Scheme) ends(ratings []string) []string {
 // say enters the word, or why there is none, into the one index of a grade that
 // has a word. Chances of ratings are no words by another door: where the visit
 // cannot bear a word they go too.
-func (i *Index) say(s *Scheme, w word) {
+func (i *Index) say(s grader, w word) {
 	i.Rating, i.RatingSource, i.RatingStatus = w.band.Rating, s.BandSource, w.band.Status
 	if w.reason == "" {
 		if i.RatingProvisional = w.provisional; w.provisional {
@@ -177,9 +178,9 @@ func (i *Index) say(s *Scheme, w word) {
 }
 
 // reading says how to read a value without a word.
-func (s *Scheme) reading() string {
+func (s grader) reading() string {
 	way := "higher"
-	if s.lowIsClean {
+	if s.LowIsClean() {
 		way = "lower"
 	}
 	if len(s.Bands) == 0 {

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -115,7 +116,7 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 		t.Run(tt.label, func(t *testing.T) {
 			g := tt.y.grade(t)
 			i := g.Indices[0]
-			own := rules(t).Scheme("presence").band(int64(*i.Value)).Rating
+			own := rules(t).grader("presence").Band(int64(*i.Value)).Rating
 			if share := tt.share(i).chance(own); share >= 0.5 {
 				t.Fatalf("%s has a share of %v", own, share)
 			}
@@ -159,9 +160,9 @@ func TestOnlyTheHeadlineHasAWord(t *testing.T) {
 		g := y.grade(t)
 		for n, i := range append(slices.Clone(g.Indices), g.Beside...) {
 			switch {
-			case n == 0 && (!i.Headline || i.Rating == Unrated || len(i.Identification.Ratings) == 0 || i.Reading != ""):
+			case n == 0 && (!i.Headline || i.Rating == scheme.Unrated || len(i.Identification.Ratings) == 0 || i.Reading != ""):
 				t.Errorf("%s: the headline is %+v", p.ID, i)
-			case n > 0 && i.Value != nil && (i.Headline || i.Rating != Unrated || i.RatingSource != "" || i.Probabilities != nil || len(i.Identification.Ratings) > 0 || i.Reading == ""):
+			case n > 0 && i.Value != nil && (i.Headline || i.Rating != scheme.Unrated || i.RatingSource != "" || i.Probabilities != nil || len(i.Identification.Ratings) > 0 || i.Reading == ""):
 				t.Errorf("%s: beside the headline %s has a word: %+v", p.ID, i.ID, i)
 			}
 		}

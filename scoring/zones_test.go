@@ -23,17 +23,17 @@ func TestZonesAreTheBandsThatRate(t *testing.T) {
 	for _, s := range rules.Schemes() {
 		next := int64(0)
 		for _, z := range s.Zones() {
-			from := int64(math.Round(z.From * float64(s.one())))
-			if from != next || s.band(from).Rating != z.Rating {
-				t.Errorf("%s: %s begins at %d steps, not %d, and is rated %s", s.ID, z.Rating, from, next, s.band(from).Rating)
+			from := int64(math.Round(z.From * float64(s.One())))
+			if from != next || s.Band(from).Rating != z.Rating {
+				t.Errorf("%s: %s begins at %d steps, not %d, and is rated %s", s.ID, z.Rating, from, next, s.Band(from).Rating)
 			}
 			if math.IsInf(z.To, 1) {
 				next = -1
 				continue
 			}
-			to := int64(math.Round(z.To * float64(s.one())))
-			if s.band(to).Rating != z.Rating {
-				t.Errorf("%s: %s ends at a value rated %s", s.ID, z.Rating, s.band(to).Rating)
+			to := int64(math.Round(z.To * float64(s.One())))
+			if s.Band(to).Rating != z.Rating {
+				t.Errorf("%s: %s ends at a value rated %s", s.ID, z.Rating, s.Band(to).Rating)
 			}
 			next = to + 1
 		}

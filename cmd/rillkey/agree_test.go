@@ -149,7 +149,7 @@ type otherAccounts struct {
 	views        map[string][][]string // visit and value, by view
 }
 
-func (o otherAccounts) csvKinds(id string, s *scoring.Scheme) map[string]int64 {
+func (o otherAccounts) csvKinds(id string, s *scheme.Scheme) map[string]int64 {
 	out := map[string]int64{}
 	for _, row := range o.csv {
 		if row["visit"] == id && row["kind"] != "" {
@@ -160,7 +160,7 @@ func (o otherAccounts) csvKinds(id string, s *scoring.Scheme) map[string]int64 {
 	return out
 }
 
-func (o otherAccounts) sqlKinds(id string, s *scoring.Scheme) map[string]int64 {
+func (o otherAccounts) sqlKinds(id string, s *scheme.Scheme) map[string]int64 {
 	out := map[string]int64{}
 	for _, row := range o.sql {
 		if row[0] == id && row[1] == s.ID {
@@ -171,7 +171,7 @@ func (o otherAccounts) sqlKinds(id string, s *scoring.Scheme) map[string]int64 {
 	return out
 }
 
-func labelOf(s *scoring.Scheme, kind string) string {
+func labelOf(s *scheme.Scheme, kind string) string {
 	if i := slices.IndexFunc(s.Kinds, func(k scheme.Kind) bool { return k.ID == kind }); i >= 0 {
 		return s.Kinds[i].Label
 	}

@@ -6,6 +6,7 @@ import (
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -55,7 +56,7 @@ func fieldSheet(a *app, protocol string) (*paper.Page, error) {
 
 // sheetProtocol is the protocol with the id; without one the usual protocol, or,
 // where the rules do not have it, their first.
-func sheetProtocol(rules *scoring.Rules, id string) (*scoring.Protocol, error) {
+func sheetProtocol(rules *scoring.Rules, id string) (*scheme.Protocol, error) {
 	if id != "" {
 		p, err := rules.Protocol(id)
 		if err != nil {
@@ -72,7 +73,7 @@ func sheetProtocol(rules *scoring.Rules, id string) (*scoring.Protocol, error) {
 	return nil, misused("the rules have no protocol to make a sheet for")
 }
 
-func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, v *visit.Visit) paper.Sheet {
+func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.Sheet {
 	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions, Area: show.Area, Visit: v}
 	for _, h := range habitats {
 		s.Habitats = append(s.Habitats, h.Value)

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -151,7 +152,7 @@ func TestAFilledSheetTypedInGivesWhatWasWritten(t *testing.T) {
 
 // fillIn is what somebody writes into the boxes, as it is typed and as it must
 // then be found in the file: sample, kind or note, count, cell.
-func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, columns []string, rows []printedRow) (typed, written []string) {
+func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, columns []string, rows []printedRow) (typed, written []string) {
 	kinds := rules.SheetRows(p)
 	for c, label := range columns {
 		row := 0
@@ -187,7 +188,7 @@ func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, co
 	return typed, written
 }
 
-func heldBy(rules *scoring.Rules, p *scoring.Protocol, v *visit.Visit) (held []string) {
+func heldBy(rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) (held []string) {
 	s := rules.Scheme(p.Schemes[0])
 	for _, r := range rules.Account(v).In(s.Counting()) {
 		what := "taxon " + r.Taxon

@@ -21,7 +21,7 @@ type Account struct {
 	Records []Record    // those of the tally, in its order
 
 	catalog *taxa.Catalog
-	bound   map[Counting][]Bound
+	bound   map[scheme.Counting][]Bound
 	beliefs map[*Record][]visit.Chance
 }
 
@@ -49,7 +49,7 @@ func Of(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.Tally(
 
 // New is the account of a visit whose tally is at hand.
 func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
-	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog, bound: map[Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
+	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog, bound: map[scheme.Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
 	samples := map[string]visit.Taken{}
 	for _, s := range t.Samples {
 		samples[s.Label] = s
@@ -58,13 +58,6 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 		a.Records[i] = Record{Record: rec, From: samples[rec.Sample], Known: catalog.Taxon(rec.Taxon)}
 	}
 	return a
-}
-
-// Counting is how a scheme counts: its kinds, and whether the animals of a sample
-// that was sorted in part are multiplied up to the whole.
-type Counting struct {
-	Kinds  *scheme.KindSet
-	Scaled bool
 }
 
 // Bound is a record as a scheme counts it.
@@ -79,7 +72,7 @@ type Bound struct {
 
 // In is every record as a scheme counts it, in the order of Records. The slice is
 // not to be changed.
-func (a *Account) In(c Counting) []Bound {
+func (a *Account) In(c scheme.Counting) []Bound {
 	if known, ok := a.bound[c]; ok {
 		return known
 	}
@@ -92,7 +85,7 @@ func (a *Account) In(c Counting) []Bound {
 }
 
 // bind is the one place where a record gets its kind.
-func (a *Account) bind(c Counting, r *Record) Bound {
+func (a *Account) bind(c scheme.Counting, r *Record) Bound {
 	b := Bound{Record: r, Kind: scheme.None, Animals: int64(r.Count)}
 	if c.Scaled {
 		b.Animals = scaled(b.Animals, r.From.Fraction)

@@ -12,7 +12,7 @@ type Outcome struct {
 // 1. Animals named too broadly for the scheme may be any of the kinds that the
 // name leaves open, in equal parts. The value leaves them out all the same, since
 // nobody knows which they are.
-func (a *Account) Outcomes(c Counting, r *Record) (out []Outcome) {
+func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []Outcome) {
 	add := func(kind int, p float64) {
 		for i := range out {
 			if out[i].Kind == kind {

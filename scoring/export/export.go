@@ -15,6 +15,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -158,7 +159,7 @@ func (k Knowledge) grade(a *account.Account) *scoring.Grade {
 }
 
 // scheme is the main scheme of a visit's protocol, or nil.
-func (k Knowledge) scheme(v *visit.Visit) *scoring.Scheme {
+func (k Knowledge) scheme(v *visit.Visit) *scheme.Scheme {
 	p, err := k.Rules.Protocol(v.Header.Protocol)
 	if err != nil {
 		return nil

@@ -11,6 +11,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
@@ -148,13 +149,13 @@ func (s *script) knowledge(k Knowledge) {
 	for _, t := range k.Catalog.Taxa() {
 		s.row("taxon", t.ID, t.Scientific, t.Name(), t.Rank, t.Parent, string(t.Class))
 	}
-	for _, scheme := range k.Rules.Schemes() {
-		for _, kind := range scheme.Kinds {
+	for _, index := range k.Rules.Schemes() {
+		for _, kind := range index.Kinds {
 			var hundredths any
-			if w, ok := scheme.Weight(kind.Group); ok {
+			if w, ok := index.Weight(kind.Group); ok {
 				hundredths = int(math.Round(w * 100))
 			}
-			s.row("index_kind", scheme.ID, kind.ID, kind.Label, kind.Group, hundredths)
+			s.row("index_kind", index.ID, kind.ID, kind.Label, kind.Group, hundredths)
 		}
 	}
 }
@@ -164,20 +165,20 @@ var viewed = []string{"presence", "fbi"}
 
 // counted writes what each record counts as, in the indices of the visit's
 // protocol and those of the example queries.
-func (s *script) counted(k Knowledge, p *scoring.Protocol, a *account.Account) {
+func (s *script) counted(k Knowledge, p *scheme.Protocol, a *account.Account) {
 	schemes := slices.Clone(viewed)
 	if p != nil {
 		schemes = append(schemes, p.Schemes...)
 	}
 	slices.Sort(schemes)
 	for _, one := range slices.Compact(schemes) {
-		scheme := k.Rules.Scheme(one)
-		if scheme == nil {
+		index := k.Rules.Scheme(one)
+		if index == nil {
 			continue
 		}
-		for _, b := range a.In(scheme.Counting()) {
+		for _, b := range a.In(index.Counting()) {
 			if b.Why == "" {
-				s.row("record_kind", a.Visit.Header.ID, b.ID, scheme.ID, scheme.Kinds[b.Kind].ID, int(b.Animals))
+				s.row("record_kind", a.Visit.Header.ID, b.ID, index.ID, index.Kinds[b.Kind].ID, int(b.Animals))
 			}
 		}
 	}

@@ -1,6 +1,11 @@
-// Package scheme holds what an index counts: its kinds, in groups, and which taxa
-// of a catalog make each. What a kind is worth and how an index is worked out is
-// no matter of this package.
+// Package scheme holds the rules that visits are graded by, as TOML files have
+// them. A [Scheme] is one index: the kinds it counts, what each is worth, the form
+// of its formula and its rating bands. A [Protocol] is a sampling effort with the
+// schemes that it uses. [Read] gives both as a [Rulebook].
+//
+// Of an index this package knows what some kinds with some numbers of animals come
+// to. What those animals are is an account's matter, and what may be said of the
+// value is that of package scoring.
 //
 // A [KindSet] answers one question, with [KindSet.Place] and [KindSet.PlaceNamed]:
 // which kind animals of a name are of, or why none. Whoever has a record of a

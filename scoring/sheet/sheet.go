@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -22,7 +23,7 @@ type Sheet struct {
 
 	catalog *taxa.Catalog
 	rules   *scoring.Rules
-	scheme  *scoring.Scheme
+	scheme  *scheme.Scheme
 	tally   visit.Tally
 	kinds   map[string]int     // of the records that count, by their ids
 	held    [][][]visit.Record // by column and row
@@ -30,7 +31,7 @@ type Sheet struct {
 
 // New is the sheet of a protocol with columns for these samples, holding what v
 // holds.
-func New(catalog *taxa.Catalog, rules *scoring.Rules, p *scoring.Protocol, samples []string, v *visit.Visit) *Sheet {
+func New(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, samples []string, v *visit.Visit) *Sheet {
 	s := &Sheet{Samples: samples, Rows: rules.SheetRows(p), catalog: catalog, rules: rules, scheme: rules.Scheme(p.Schemes[0])}
 	s.Read(v)
 	return s

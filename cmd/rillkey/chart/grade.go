@@ -7,6 +7,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/diversity"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 	"rillkey/taxa/plain"
 )
@@ -71,7 +72,7 @@ func fill(i, n int) Fill {
 // Chances is how likely each rating of an index is, because of the names and
 // because of the samples, each by itself. It reports false where no rating may be
 // spoken of.
-func Chances(i *scoring.Index, s *scoring.Scheme) (Likely, bool) {
+func Chances(i *scoring.Index, s *scheme.Scheme) (Likely, bool) {
 	zones := s.Zones()
 	if len(zones) == 0 || i.Identification == nil || len(i.Identification.Ratings) == 0 {
 		return Likely{}, false
@@ -146,7 +147,7 @@ const deviations = 1.96
 
 // History is a place over time: its visits in rows, except those set aside. The
 // visit with the id of this is marked.
-func History(rows []series.Row, s *scoring.Scheme, this string) OverTime {
+func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 	out := OverTime{Title: "This site over time"}
 	for _, z := range s.Zones() {
 		out.Zones = append(out.Zones, Zone{z.Rating, z.From})

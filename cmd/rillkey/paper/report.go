@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/account"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -36,7 +37,7 @@ type reporting struct {
 	*Page
 	Report
 	main    *scoring.Index
-	scheme  *scoring.Scheme
+	scheme  *scheme.Scheme
 	tally   visit.Tally
 	sources []string
 }
@@ -82,7 +83,7 @@ func (w *reporting) answer() {
 	case w.main.Withheld:
 		w.Text("verdict", "No grade")
 		w.Text("", "By the "+w.main.Title+": "+safe(w.main.Reason)+".")
-	case w.main.Rating == scoring.Unrated:
+	case w.main.Rating == scheme.Unrated:
 		w.Text("verdict", plain.Number(*w.main.Value))
 		w.Text("", w.main.Title+". No words are published for its values.")
 	default:

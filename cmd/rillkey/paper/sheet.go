@@ -7,6 +7,7 @@ import (
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -17,7 +18,7 @@ var sheetStyle string
 // Sheet is what a field sheet is made from.
 type Sheet struct {
 	Catalog  *taxa.Catalog
-	Protocol *scoring.Protocol
+	Protocol *scheme.Protocol
 	Index    string // title of the protocol's main index
 	Lines    []SheetLine
 	Cautions []string
@@ -100,18 +101,18 @@ func (s Sheet) columns() (out []column) {
 		left[n.Habitat] += n.Samples
 	}
 	for habitat, n := range left {
-		if habitat != scoring.AnyHabitat && n < 0 {
+		if habitat != scheme.AnyHabitat && n < 0 {
 			spare -= n
 		}
 	}
-	left[scoring.AnyHabitat] -= spare
+	left[scheme.AnyHabitat] -= spare
 	label := 0
 	for _, n := range s.Protocol.Needs {
 		for range max(0, left[n.Habitat]) {
 			for label++; taken[strconv.Itoa(label)]; label++ {
 			}
 			c := column{Sample: visit.Sample{Label: strconv.Itoa(label)}, need: n.Area}
-			if n.Habitat != scoring.AnyHabitat {
+			if n.Habitat != scheme.AnyHabitat {
 				c.Habitat = n.Habitat
 			}
 			out = append(out, c)

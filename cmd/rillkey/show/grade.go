@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 )
@@ -134,7 +135,7 @@ func gradeOf(i *scoring.Index) string {
 		return "no grade"
 	case i.Withheld:
 		return fmt.Sprintf("no grade (value %s)", plain.Number(*i.Value))
-	case i.Rating == scoring.Unrated:
+	case i.Rating == scheme.Unrated:
 		return plain.Number(*i.Value)
 	case i.RatingProvisional:
 		return fmt.Sprintf("%s, provisional (%s)", strings.ToUpper(i.Rating), plain.Number(*i.Value))

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
 )
 
@@ -69,7 +70,7 @@ func worst(s *scoring.Spread) (most float64) {
 }
 
 func rated(rating string) string {
-	if rating == scoring.Unrated {
+	if rating == scheme.Unrated {
 		return ""
 	}
 	return ", " + rating

@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 	"rillkey/taxa/plain"
 )
@@ -55,7 +56,7 @@ func row(p *page, r *series.Row) {
 		return
 	}
 	sure := ""
-	if r.Chance != nil && *r.Chance < 0.995 && r.Rating != scoring.Unrated {
+	if r.Chance != nil && *r.Chance < 0.995 && r.Rating != scheme.Unrated {
 		sure = " (by the names " + plain.Percent(*r.Chance) + ")"
 	}
 	changed := ""

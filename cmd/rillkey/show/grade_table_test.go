@@ -9,6 +9,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 )
 
@@ -44,7 +45,7 @@ func TestDoubtsAndSecondLooksFit(t *testing.T) {
 	grade := &scoring.Grade{
 		Visit:   scoring.Subject{Site: "Otter Run", Date: "2026-05-16"},
 		Indices: []scoring.Index{{Title: "index", Value: &value, Rating: "good", Identification: spread, Sampling: spread}},
-		Beside:  []scoring.Index{{Title: "further", Value: &value, Rating: scoring.Unrated, Low: &value, High: &value}, {Title: "none", Withheld: true, Reason: "too few"}},
+		Beside:  []scoring.Index{{Title: "further", Value: &value, Rating: scheme.Unrated, Low: &value, High: &value}, {Title: "none", Withheld: true, Reason: "too few"}},
 		Effort:  scoring.Effort{Taken: 2, Required: 7, Outlook: &scoring.Outlook{Found: 5, Samples: 2, Required: 7, Expected: 6.6, High: 9, InAll: 8}},
 	}
 	for _, details := range []bool{false, true} {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 )
@@ -96,7 +97,7 @@ func Day(date string) string {
 }
 
 func meaning(i *scoring.Index) string {
-	if i.Rating == scoring.Unrated {
+	if i.Rating == scheme.Unrated {
 		return fmt.Sprintf("The %s is %s; no words are published for it.", i.Title, plain.Number(*i.Value))
 	}
 	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, plain.Number(*i.Value), strings.ToUpper(i.Rating), provisionally(i))

@@ -6,7 +6,7 @@ import (
 	"io"
 	"strings"
 
-	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 )
 
@@ -28,12 +28,12 @@ type Match struct {
 
 // Standing is what one scheme makes of a taxon, and the same in words.
 type Standing struct {
-	scoring.Standing
+	scheme.Standing
 	Words string `json:"words"`
 }
 
 // Standings tells what each scheme makes of a taxon.
-type Standings func(taxon string) []scoring.Standing
+type Standings func(taxon string) []scheme.Standing
 
 // NewMatches describes what a name has found: the taxon that is meant, if one is,
 // then those with a name like it, the nearest first.
@@ -55,7 +55,7 @@ func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Finding) 
 	return out
 }
 
-func inWords(standings []scoring.Standing) []Standing {
+func inWords(standings []scheme.Standing) []Standing {
 	out := []Standing{}
 	for _, s := range standings {
 		out = append(out, Standing{s, s.String()})
@@ -132,7 +132,7 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 }
 
 // ranked writes what each scheme makes of a taxon: programmes differ.
-func ranked(p *page, standings []scoring.Standing) {
+func ranked(p *page, standings []scheme.Standing) {
 	label := "In grades"
 	for _, s := range standings {
 		p.item(label, "%s: %s", s.Title, s)

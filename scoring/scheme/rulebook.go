@@ -1,7 +1,6 @@
-package scoring
+package scheme
 
 import (
-	"embed"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -14,44 +13,28 @@ import (
 	"rillkey/taxa/authored"
 )
 
-//go:embed schemes/*.toml protocols/*.toml
-var embedded embed.FS
-
-// Rules are the schemes and protocols that grades are given by, for the taxa
-// of one catalog.
-type Rules struct {
+// Rulebook is the schemes and protocols that grades are given by, for the taxa of
+// one catalog.
+type Rulebook struct {
 	catalog   *taxa.Catalog
 	known     map[string]string // ids, scientific and older names, as foldName has them, to the id
-	excuse    excuse
+	lenient   Lenient
 	schemes   []*Scheme
 	protocols []*Protocol
 }
 
-// excuse is what rules need not be refused for.
-type excuse struct {
-	unknown bool // a taxon that the catalog lacks: it never occurs
-	present bool // a name marked absent that the catalog has: its value holds
+// Lenient says what rules need not be refused for.
+type Lenient struct {
+	Unknown bool // a taxon that the catalog lacks: it never occurs
+	Present bool // a name marked absent that the catalog has: its value holds
 }
 
-// EmbeddedRules reads the rules inside the program. They were written for the
-// catalog inside the program; with another one, kinds whose taxa it lacks
-// never occur. A published family that the rules mark as absent has its value
-// as soon as a catalog has it.
-func EmbeddedRules(cat *taxa.Catalog) (*Rules, error) {
-	own, err := taxa.Embedded()
-	return readRules(embedded, "", cat, excuse{unknown: err != nil || cat != own, present: true})
-}
-
-// LoadRules reads every .toml file in the folders schemes and protocols of
-// fsys, in the order of their names. Rules with anything wrong are refused;
-// the error is of type [authored.Findings] where the files could be read at
-// all. Messages put dir before the names of the files.
-func LoadRules(fsys fs.FS, dir string, cat *taxa.Catalog) (*Rules, error) {
-	return readRules(fsys, dir, cat, excuse{})
-}
-
-func readRules(fsys fs.FS, dir string, cat *taxa.Catalog, excused excuse) (*Rules, error) {
-	r := &Rules{catalog: cat, known: namesOf(cat), excuse: excused}
+// Read reads every .toml file in the folders schemes and protocols of fsys, in the
+// order of their names. Rules with anything wrong are refused; the error is of
+// type [authored.Findings] where the files could be read at all. Messages put dir
+// before the names of the files.
+func Read(fsys fs.FS, dir string, cat *taxa.Catalog, lenient Lenient) (*Rulebook, error) {
+	r := &Rulebook{catalog: cat, known: namesOf(cat), lenient: lenient}
 	var report authored.Report
 	var schemes []*authored.Table
 	if err := eachFile(fsys, dir, "schemes", &report, func(top *authored.Table) { schemes = append(schemes, top) }); err != nil {
@@ -95,10 +78,10 @@ func namesOf(cat *taxa.Catalog) map[string]string {
 func foldName(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
 
 // Schemes are all schemes in the order of their files.
-func (r *Rules) Schemes() []*Scheme { return r.schemes }
+func (r *Rulebook) Schemes() []*Scheme { return r.schemes }
 
 // Scheme is the scheme with the id, or nil.
-func (r *Rules) Scheme(id string) *Scheme {
+func (r *Rulebook) Scheme(id string) *Scheme {
 	i := slices.IndexFunc(r.schemes, func(s *Scheme) bool { return s.ID == id })
 	if i < 0 {
 		return nil
@@ -107,10 +90,10 @@ func (r *Rules) Scheme(id string) *Scheme {
 }
 
 // Protocols are all protocols in the order of their files.
-func (r *Rules) Protocols() []*Protocol { return r.protocols }
+func (r *Rulebook) Protocols() []*Protocol { return r.protocols }
 
 // Protocol is the protocol with the id; the error lists those there are.
-func (r *Rules) Protocol(id string) (*Protocol, error) {
+func (r *Rulebook) Protocol(id string) (*Protocol, error) {
 	var ids []string
 	for _, p := range r.protocols {
 		if p.ID == id {

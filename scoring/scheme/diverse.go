@@ -1,4 +1,4 @@
-package scoring
+package scheme
 
 import (
 	"fmt"
@@ -40,28 +40,28 @@ func readRarefied(_ *Scheme, f schemeFile) formula {
 	return diverse{measure, nil, fmt.Sprintf("it is the number of kinds expected among %d animals, and fewer were counted", n)}
 }
 
-func (d diverse) value(s *Scheme, found []kindCount) (terms []Term, value ratio) {
+func (d diverse) value(s *Scheme, found []KindCount) (terms []Term, value Ratio) {
 	counts := make([]int64, len(found))
 	for i, f := range found {
-		counts[i] = f.count
+		counts[i] = f.Count
 	}
 	total := diversity.Total(counts)
 	for _, f := range found {
-		t := s.term(f, "", s.one(), 0)
+		t := s.term(f, "", s.One(), 0)
 		if d.part != nil {
-			t.Part = d.part(f.count, total)
+			t.Part = d.part(f.Count, total)
 		}
 		terms = append(terms, t)
 	}
 	return terms, d.ofCounts(s, counts)
 }
 
-func (d diverse) ofCounts(s *Scheme, counts []int64) ratio {
+func (d diverse) ofCounts(s *Scheme, counts []int64) Ratio {
 	v, ok := d.measure(counts)
 	if !ok {
-		return ratio{}
+		return Ratio{}
 	}
-	return ratio{int64(math.Round(v * float64(s.one()))), 1}
+	return Ratio{int64(math.Round(v * float64(s.One()))), 1}
 }
 
 func (diverse) worth(*Scheme, string) string { return "" }

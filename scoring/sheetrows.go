@@ -5,13 +5,6 @@ import (
 	"rillkey/taxa"
 )
 
-// Weight is what one kind of a group is worth in a scheme; false where that
-// depends on how many animals there are.
-func (s *Scheme) Weight(group string) (float64, bool) {
-	w, ok := s.weight[group]
-	return s.number(w), ok
-}
-
 // SheetRow is one line of a field sheet: a kind of the protocol's main scheme.
 type SheetRow struct {
 	Number int // from 1; what people may type instead of a name
@@ -32,8 +25,8 @@ func (r SheetRow) MustBeNamed() bool { return r.Taxon == "" && r.Wider == "" && 
 
 // SheetRows are the lines of the field sheet for a protocol, in the order of
 // its main scheme. Paper and typing in go by the same rows.
-func (r *Rules) SheetRows(p *Protocol) []SheetRow {
-	s := r.Scheme(p.Schemes[0])
+func (r *Rules) SheetRows(p *scheme.Protocol) []SheetRow {
+	s := r.grader(p.Schemes[0])
 	rows := make([]SheetRow, len(s.Kinds))
 	for i, k := range s.Kinds {
 		g, _ := s.Group(k.Group)
@@ -48,7 +41,7 @@ func (r *Rules) SheetRows(p *Protocol) []SheetRow {
 // plainTaxon is the taxon that a count beside a kind's name stands for: its only
 // one, the one above all of them, or the first that goes by the kind's very name, as
 // the key and the catalog have it. It must count as that kind.
-func (r *Rules) plainTaxon(s *Scheme, kind int) string {
+func (r *Rules) plainTaxon(s grader, kind int) string {
 	k := s.Kinds[kind]
 	var may []*taxa.Taxon
 	switch len(k.Taxa) {
@@ -72,7 +65,7 @@ func (r *Rules) plainTaxon(s *Scheme, kind int) string {
 
 // widerTaxon is the taxon above all of a kind, with the broadest taxa beneath it
 // that are of the kind.
-func (r *Rules) widerTaxon(s *Scheme, kind int) (wider string, among []string) {
+func (r *Rules) widerTaxon(s grader, kind int) (wider string, among []string) {
 	top := r.catalog.Cover(s.Kinds[kind].Taxa)
 	if top == nil {
 		return "", nil

@@ -1,28 +1,27 @@
-package scoring
+package scheme
 
 import (
 	"fmt"
 	"strings"
 
-	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
 
 // Standing is what one scheme makes of a taxon. Programmes differ, so the same
 // taxon may be sensitive in one scheme and only somewhat so in another.
 type Standing struct {
-	Scheme     string     `json:"scheme"` // id
-	Title      string     `json:"title"`
-	Kind       string     `json:"kind"` // empty where the taxon has no value
-	Label      string     `json:"label"`
-	Group      string     `json:"group"`
-	GroupLabel string     `json:"group_label"`
-	Worth      string     `json:"worth"`               // what the kind counts, such as "4", or by code "5.0 as R, 5.6 as C"
-	ListedAs   string     `json:"listed_as,omitempty"` // the name in the publication, where it is another
-	Status     string     `json:"status"`              // how far the value was confirmed
-	Note       string     `json:"note,omitempty"`
-	Why        scheme.Why `json:"why,omitempty"`   // why it has no value: Open, NotListed, NotScored or UnknownTaxon
-	Kinds      []string   `json:"kinds,omitempty"` // labels of the kinds it may be, where open
+	Scheme     string   `json:"scheme"` // id
+	Title      string   `json:"title"`
+	Kind       string   `json:"kind"` // empty where the taxon has no value
+	Label      string   `json:"label"`
+	Group      string   `json:"group"`
+	GroupLabel string   `json:"group_label"`
+	Worth      string   `json:"worth"`               // what the kind counts, such as "4", or by code "5.0 as R, 5.6 as C"
+	ListedAs   string   `json:"listed_as,omitempty"` // the name in the publication, where it is another
+	Status     string   `json:"status"`              // how far the value was confirmed
+	Note       string   `json:"note,omitempty"`
+	Why        Why      `json:"why,omitempty"`   // why it has no value: Open, NotListed, NotScored or UnknownTaxon
+	Kinds      []string `json:"kinds,omitempty"` // labels of the kinds it may be, where open
 }
 
 // String is the standing on one line: "tolerance 4", or why there is none.
@@ -33,7 +32,7 @@ func (t Standing) String() string {
 			return t.GroupLabel
 		}
 		return fmt.Sprintf("%s (%s)", t.GroupLabel, t.Worth)
-	case scheme.Open:
+	case Open:
 		if len(t.Kinds) == 1 {
 			return "no value by itself: it may be " + t.Kinds[0]
 		}
@@ -44,7 +43,7 @@ func (t Standing) String() string {
 
 // Standing tells what the scheme makes of the taxon; the error says that there
 // is no such scheme.
-func (r *Rules) Standing(scheme, taxon string) (Standing, error) {
+func (r *Rulebook) Standing(scheme, taxon string) (Standing, error) {
 	s := r.Scheme(scheme)
 	if s == nil {
 		ids := make([]string, len(r.schemes))
@@ -58,7 +57,7 @@ func (r *Rules) Standing(scheme, taxon string) (Standing, error) {
 
 // Standings tells what each scheme makes of the taxon, in the order of the
 // schemes. Schemes that only use another one's kinds again are left out.
-func (r *Rules) Standings(taxon string) []Standing {
+func (r *Rulebook) Standings(taxon string) []Standing {
 	var all []Standing
 	for _, s := range r.schemes {
 		lender := r.Scheme(s.KindsFrom)
@@ -74,7 +73,7 @@ func (s *Scheme) judges() bool {
 	return len(s.Groups) > 0 && s.formula.worth(s, s.Groups[0].ID) != "" && s.KindsAt == ""
 }
 
-func (r *Rules) standing(s *Scheme, taxon string) Standing {
+func (r *Rulebook) standing(s *Scheme, taxon string) Standing {
 	t := Standing{Scheme: s.ID, Title: s.Title}
 	p := s.Place(taxon)
 	if t.Why = p.Why; p.Why != "" {

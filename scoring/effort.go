@@ -6,100 +6,13 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
-	"rillkey/taxa/authored"
 )
-
-// Protocol is the sampling effort that a grade asks for, and how the samples
-// make one grade.
-type Protocol struct {
-	ID      string
-	Title   string
-	Source  string
-	Status  string // one of Statuses
-	Note    string
-	Schemes []string // ids; the first is the main one
-	Beside  []string // ids of further schemes, told beside the grade, of all samples together
-	Combine Combine
-	Needs   []Need
-}
-
-// Combine is how several samples make one index.
-type Combine string
-
-// The ways to combine samples.
-const (
-	Pooled Combine = "pooled" // all animals of all samples together
-	Best   Combine = "best"   // each sample by itself; the highest value counts
-)
-
-// AnyHabitat in a Need stands for whatever habitat.
-const AnyHabitat = "any"
-
-// Need is a number of samples from one habitat.
-type Need struct {
-	Habitat string
-	Samples int
-	Area    float64 // square metres of each sample at least; 0 when not prescribed
-}
 
 // areaRounding is the share by which a sample may fall short of the area: the
 // figures people write down are rounded.
 const areaRounding = 0.01
-
-func (r *Rules) addProtocol(top *authored.Table) {
-	top.Need("protocol", "need")
-	head := top.Sub("protocol")
-	if head == nil {
-		return
-	}
-	p := &Protocol{
-		ID: needID(head), Title: head.NeedStr("title"), Source: head.NeedStr("source"),
-		Status: readStatus(head, ""), Note: head.Str("note"), Combine: Combine(head.NeedStr("combine")),
-	}
-	if known, _ := r.Protocol(p.ID); known != nil {
-		head.Fail("id", "doubled-id", "another file has a protocol "+authored.Quote(p.ID), "")
-	}
-	if p.Combine != Pooled && p.Combine != Best {
-		head.Fail("combine", "unknown-combine", "samples cannot be combined as "+authored.Quote(string(p.Combine)), `it is "pooled" or "best"`)
-	}
-	head.Need("schemes")
-	if p.Schemes = r.readSchemeIDs(head, "schemes"); head.Has("schemes") && len(p.Schemes) == 0 {
-		head.Fail("schemes", "empty", "the protocol names no scheme", "")
-	}
-	p.Beside = r.readSchemeIDs(head, "beside")
-	head.Done()
-	p.readNeeds(top)
-	top.Done()
-	r.protocols = append(r.protocols, p)
-}
-
-func (r *Rules) readSchemeIDs(head *authored.Table, key string) []string {
-	ids := head.Strs(key)
-	for i, id := range ids {
-		if r.Scheme(id) == nil {
-			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+authored.Quote(id), "")
-		}
-	}
-	return ids
-}
-
-func (p *Protocol) readNeeds(top *authored.Table) {
-	for _, row := range needRows(top, "need") {
-		row.Need("samples")
-		n, ok := row.Int("samples")
-		if ok && (n < 1 || n > 1000) {
-			row.Fail("samples", "bad-figure", "samples must be from 1 to 1000", "")
-		}
-		area, _ := row.Num("area_m2")
-		if area < 0 || area > visit.MaxArea {
-			row.Fail("area_m2", "bad-figure", fmt.Sprintf("an area must be from 0 to %d square metres", visit.MaxArea), "")
-		}
-		row.Str("area_source")
-		row.Done()
-		p.Needs = append(p.Needs, Need{row.ID, int(n), area})
-	}
-}
 
 // Effort compares the samples taken with those the protocol asks for.
 type Effort struct {
@@ -121,7 +34,7 @@ type Unsorted struct {
 
 // Missing is a number of samples that were not taken.
 type Missing struct {
-	Habitat string  `json:"habitat"` // AnyHabitat where it does not matter
+	Habitat string  `json:"habitat"` // scheme.AnyHabitat where it does not matter
 	Samples int     `json:"samples"`
 	Area    float64 `json:"area_m2,omitempty"` // square metres of each
 }
@@ -129,7 +42,7 @@ type Missing struct {
 // String says what is missing, as "2 riffle samples of 0.37 square metres".
 func (m Missing) String() string {
 	words := []string{fmt.Sprint(m.Samples)}
-	if m.Habitat != AnyHabitat {
+	if m.Habitat != scheme.AnyHabitat {
 		words = append(words, m.Habitat)
 	}
 	words = append(words, plural(m.Samples, "sample"))
@@ -139,16 +52,16 @@ func (m Missing) String() string {
 	return strings.Join(words, " ")
 }
 
-// effort gives each sample to the first need it serves, those that are sorted
+// effortOf gives each sample to the first need it serves, those that are sorted
 // before the others; a need for whatever habitat takes what the others leave.
-func (p *Protocol) effort(taken []visit.Taken) Effort {
+func effortOf(p *scheme.Protocol, taken []visit.Taken) Effort {
 	e := Effort{Taken: len(taken), Missing: []Missing{}, Unsorted: []Unsorted{}}
 	samples := slices.Clone(taken)
 	slices.SortStableFunc(samples, func(a, b visit.Taken) int { return cmp.Compare(rank(a.State), rank(b.State)) })
 	used := make([]bool, len(samples))
 	for _, anywhere := range []bool{false, true} {
 		for _, n := range p.Needs {
-			if (n.Habitat == AnyHabitat) == anywhere {
+			if (n.Habitat == scheme.AnyHabitat) == anywhere {
 				e.fill(n, samples, used)
 			}
 		}
@@ -215,14 +128,14 @@ func (e Effort) Lack() string {
 	return strings.Join(parts, "; ")
 }
 
-func (e *Effort) fill(n Need, samples []visit.Taken, used []bool) {
+func (e *Effort) fill(n scheme.Need, samples []visit.Taken, used []bool) {
 	e.Required += n.Samples
 	left := n.Samples
 	for i, s := range samples {
 		if left == 0 {
 			break
 		}
-		if used[i] || n.Habitat != AnyHabitat && n.Habitat != s.Habitat {
+		if used[i] || n.Habitat != scheme.AnyHabitat && n.Habitat != s.Habitat {
 			continue
 		}
 		switch {

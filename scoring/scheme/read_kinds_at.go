@@ -1,9 +1,8 @@
-package scoring
+package scheme
 
 import (
 	"slices"
 
-	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
@@ -14,7 +13,7 @@ const everyKind = "all"
 // readKindsAt makes a kind of every taxon of a rank, below kinds_within where
 // that is given, and adds the kinds that the file lists. So a catalog that
 // learns a family has it counted without a change to the scheme.
-func (r *Rules) readKindsAt(s *Scheme, top, head *authored.Table) {
+func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 	s.KindsAt = head.Str("kinds_at")
 	if !slices.Contains(taxa.Ranks, s.KindsAt) {
 		head.Fail("kinds_at", "unknown-rank", "there is no rank "+authored.Quote(s.KindsAt), "it is one of "+authored.List(taxa.Ranks))
@@ -24,14 +23,14 @@ func (r *Rules) readKindsAt(s *Scheme, top, head *authored.Table) {
 	}
 	within := head.Strs("kinds_within")
 	for i, id := range within {
-		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.excuse.unknown {
+		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {
 			head.FailAt(head.Elem("kinds_within", i), "unknown-taxon", problem, hint)
 		}
 	}
-	s.Groups, s.weight = []scheme.Group{{ID: everyKind, Label: "kinds of the catalog"}}, map[string]int64{everyKind: s.one()}
+	s.Groups, s.weight = []Group{{ID: everyKind, Label: "kinds of the catalog"}}, map[string]int64{everyKind: s.One()}
 	for _, t := range r.catalog.Taxa() {
 		if t.Rank == s.KindsAt && r.isWithin(t.ID, within) {
-			k := scheme.Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}
+			k := Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}
 			k.Label = r.labelOf(k)
 			s.List(t.ID, len(s.Kinds))
 			s.Kinds = append(s.Kinds, k)
@@ -40,11 +39,11 @@ func (r *Rules) readKindsAt(s *Scheme, top, head *authored.Table) {
 	if top.Has("kind") {
 		r.readKinds(s, top)
 	}
-	if len(s.Kinds) == 0 && !r.excuse.unknown {
+	if len(s.Kinds) == 0 && !r.lenient.Unknown {
 		head.Fail("kinds_at", "empty", "the catalog has no taxon of this rank there", "")
 	}
 }
 
-func (r *Rules) isWithin(id string, within []string) bool {
+func (r *Rulebook) isWithin(id string, within []string) bool {
 	return len(within) == 0 || slices.ContainsFunc(within, func(up string) bool { return r.catalog.IsUnder(id, up) })
 }

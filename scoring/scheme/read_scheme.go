@@ -1,17 +1,16 @@
-package scoring
+package scheme
 
 import (
 	"cmp"
 	"fmt"
 	"slices"
 
-	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
 
 // addSchemes reads those with kinds of their own first, since others share
 // them, and keeps the order of the files.
-func (r *Rules) addSchemes(tops []*authored.Table) {
+func (r *Rulebook) addSchemes(tops []*authored.Table) {
 	for _, sharing := range []bool{false, true} {
 		for i, top := range tops {
 			if sharesKinds(top) == sharing {
@@ -27,7 +26,7 @@ func (r *Rules) addSchemes(tops []*authored.Table) {
 
 // checkReadWith wants the scheme that another's words must agree with to have the
 // same words.
-func (r *Rules) checkReadWith(s *Scheme, head *authored.Table) {
+func (r *Rulebook) checkReadWith(s *Scheme, head *authored.Table) {
 	if s.ReadWith == "" {
 		return
 	}
@@ -53,7 +52,7 @@ func sharesKinds(top *authored.Table) bool {
 	return top.IsTable("scheme") && top.Sub("scheme").Has("kinds_from")
 }
 
-func (r *Rules) addScheme(top *authored.Table, file int) {
+func (r *Rulebook) addScheme(top *authored.Table, file int) {
 	top.Need("scheme")
 	head := top.Sub("scheme")
 	if head == nil {
@@ -66,19 +65,16 @@ func (r *Rules) addScheme(top *authored.Table, file int) {
 		Scaled: readSubsample(head),
 		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Floor: readFloor(top),
 		ReadWith: head.Str("read_with"), NotCounted: r.readNotCounted(head),
-		KindSet: scheme.NewKindSet(r.catalog),
+		KindSet: NewKindSet(r.catalog),
 	}
 	if r.Scheme(s.ID) != nil {
 		head.Fail("id", "doubled-id", "another file has a scheme "+authored.Quote(s.ID), "")
 	}
 	groups := r.readKindsOf(s, top, head)
 	s.readBands(top)
-	read := forms[s.Form]
-	if read == nil {
-		head.Fail("form", "unknown-form", "there is no form "+authored.Quote(s.Form), "the forms are "+authored.List(formNames))
+	if s.formula = s.readForm(schemeFile{top, head, groups}); s.formula == nil {
 		return // what else the file holds belongs to a form nobody knows
 	}
-	s.formula = read(s, schemeFile{top, head, groups})
 	for _, g := range groups {
 		g.Done()
 	}
@@ -116,7 +112,7 @@ func readSubsample(head *authored.Table) bool {
 
 // readKindsOf gives the scheme its groups and kinds: those of its file, or
 // those of another scheme and the kinds that its file adds.
-func (r *Rules) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Named {
+func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Named {
 	if head.Has("kinds_at") {
 		r.readKindsAt(s, top, head)
 		return nil
@@ -125,7 +121,7 @@ func (r *Rules) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Nam
 		top.Need("group", "kind")
 		groups := needRows(top, "group")
 		for _, g := range groups {
-			s.Groups = append(s.Groups, scheme.Group{ID: g.ID, Label: g.NeedStr("label")})
+			s.Groups = append(s.Groups, Group{ID: g.ID, Label: g.NeedStr("label")})
 		}
 		r.readKinds(s, top)
 		return groups
@@ -147,20 +143,20 @@ func (s *Scheme) borrow(lender *Scheme) {
 	s.NotCounted = append(s.NotCounted, lender.NotCounted...)
 	s.weight = map[string]int64{}
 	for group, w := range lender.weight {
-		s.weight[group] = w * (s.one() / lender.one())
+		s.weight[group] = w * (s.One() / lender.One())
 	}
 }
 
-func (r *Rules) readKinds(s *Scheme, top *authored.Table) {
+func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 	for _, row := range needRows(top, "kind") {
-		k := scheme.Kind{
+		k := Kind{
 			ID: row.ID, Label: row.Str("label"), Group: s.readGroup(row), Whole: row.Bool("whole"),
 			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
 		}
 		if _, i := s.Group(k.Group); i < 0 {
 			row.Fail("group", "unknown-group", "there is no group "+authored.Quote(k.Group), "groups are the tables [group.…] of the file that the kinds are from")
 		}
-		if slices.ContainsFunc(s.Kinds, func(before scheme.Kind) bool { return before.ID == k.ID }) {
+		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
 			row.FailAt(row.Here(), "doubled-id", authored.Quote(k.ID)+" is a kind already", "")
 		}
 		r.readTaxa(s, &k, row)
@@ -184,7 +180,7 @@ func (s *Scheme) readGroup(row authored.Named) string {
 
 // readTaxa reads the taxa of a kind: those under the key taxa, else the taxon
 // that the kind's own id names, unless all it has are absent ones.
-func (r *Rules) readTaxa(s *Scheme, k *scheme.Kind, row authored.Named) {
+func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Named) {
 	k.Taxa = row.Strs("taxa")
 	if row.Has("taxa") && len(k.Taxa) == 0 {
 		row.Fail("taxa", "empty", "the kind has no taxa", "")
@@ -199,7 +195,7 @@ func (r *Rules) readTaxa(s *Scheme, k *scheme.Kind, row authored.Named) {
 			if first, ok := s.List(id, len(s.Kinds)); !ok {
 				s.doubled(row, at, id, first)
 			}
-		} else if !r.excuse.unknown {
+		} else if !r.lenient.Unknown {
 			row.FailAt(at, "unknown-taxon", problem, hint)
 		}
 	}
@@ -216,7 +212,7 @@ func (s *Scheme) doubled(row authored.Named, at authored.Pos, name string, first
 // readAbsent reads the published names that the catalog has no taxon for, and
 // the taxa that it would hang them below. So no published value is lost, and
 // an animal named as one of those is known to be of an open kind.
-func (r *Rules) readAbsent(s *Scheme, k *scheme.Kind, row authored.Named) {
+func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Named) {
 	k.Absent = row.Strs("absent")
 	for i, name := range k.Absent {
 		at, folded := row.Elem("absent", i), foldName(name)
@@ -228,7 +224,7 @@ func (r *Rules) readAbsent(s *Scheme, k *scheme.Kind, row authored.Named) {
 		if slices.Contains(row.Strs("below"), id) {
 			continue // the catalog knows it as another name of the wider taxon that it hangs below
 		}
-		if id != "" && !r.excuse.present {
+		if id != "" && !r.lenient.Present {
 			row.FailAt(at, "not-absent", fmt.Sprintf("the catalog has %s as the taxon %s", authored.Quote(name), authored.Quote(id)), "move it to taxa")
 		} else if id != "" {
 			s.List(id, len(s.Kinds)) // unless it is listed already
@@ -237,7 +233,7 @@ func (r *Rules) readAbsent(s *Scheme, k *scheme.Kind, row authored.Named) {
 	r.readHolders(s, row)
 }
 
-func (r *Rules) readHolders(s *Scheme, row authored.Named) {
+func (r *Rulebook) readHolders(s *Scheme, row authored.Named) {
 	if row.Has("absent") {
 		row.Need("below")
 	}
@@ -246,7 +242,7 @@ func (r *Rules) readHolders(s *Scheme, row authored.Named) {
 		row.Fail("below", "below-nothing", "below says where absent names would hang", "it stands beside absent and names one taxon at least")
 	}
 	for i, id := range below {
-		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.excuse.unknown {
+		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {
 			row.FailAt(row.Elem("below", i), "unknown-taxon", problem, hint)
 			continue
 		}
@@ -256,7 +252,7 @@ func (r *Rules) readHolders(s *Scheme, row authored.Named) {
 
 // labelOf is what people call a kind that has no label of its own: the plain
 // name of its first taxon with the scientific one, else the published name.
-func (r *Rules) labelOf(k scheme.Kind) string {
+func (r *Rulebook) labelOf(k Kind) string {
 	for _, id := range k.Taxa {
 		t := r.catalog.Taxon(id)
 		switch {
@@ -271,4 +267,15 @@ func (r *Rules) labelOf(k scheme.Kind) string {
 		return k.Absent[0]
 	}
 	return k.ID
+}
+
+// readNotCounted reads the taxa that a publication leaves out on purpose.
+func (r *Rulebook) readNotCounted(head *authored.Table) []string {
+	ids := head.Strs("not_counted")
+	for i, id := range ids {
+		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {
+			head.FailAt(head.Elem("not_counted", i), "unknown-taxon", problem, hint)
+		}
+	}
+	return ids
 }

@@ -1,4 +1,4 @@
-package scoring
+package scheme
 
 import (
 	"fmt"
@@ -80,21 +80,26 @@ func readCodes(top *authored.Table) []code {
 	return codes
 }
 
-func (c coded) value(s *Scheme, found []kindCount) (terms []Term, sum ratio) {
-	sum.den = 1
+func (c coded) value(s *Scheme, found []KindCount) (terms []Term, sum Ratio) {
+	sum.Den = 1
 	for _, f := range found {
-		code := c.of(f.count)
-		w := c.weight[f.kind.Group][code.id]
+		code := c.of(f.Count)
+		w := c.weight[f.Kind.Group][code.id]
 		terms = append(terms, s.term(f, code.label, w, w))
-		sum.num += w
+		sum.Num += w
 	}
 	return terms, sum
+}
+
+func (c coded) accrue(s *Scheme) Accrual {
+	part := func(kind int, n int64) (int64, int64) { return c.weight[s.Kinds[kind].Group][c.of(n).id], 1 }
+	return Accrual{Part: part, Most: c.codes[len(c.codes)-1].from}
 }
 
 func (c coded) worth(s *Scheme, group string) string {
 	words := make([]string, len(c.codes))
 	for i, code := range c.codes {
-		words[i] = s.text(c.weight[group][code.id]) + " as " + code.label
+		words[i] = s.Text(c.weight[group][code.id]) + " as " + code.label
 	}
 	return strings.Join(words, ", ")
 }

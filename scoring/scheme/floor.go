@@ -1,4 +1,4 @@
-package scoring
+package scheme
 
 import (
 	"fmt"
@@ -42,8 +42,8 @@ func readFloor(top *authored.Table) (f Floor) {
 	return f
 }
 
-// lack says what a value rests on too little of for a word, or "".
-func (f Floor) lack(animals int64, kinds int) string {
+// Lack says what a value rests on too little of for a word, or "".
+func (f Floor) Lack(animals int64, kinds int) string {
 	switch {
 	case animals < int64(f.Animals):
 		return fmt.Sprintf("too few animals for a word: %d that this index counts, where at least %d are asked for (%s)", animals, f.Animals, f.Source)
@@ -52,6 +52,3 @@ func (f Floor) lack(animals int64, kinds int) string {
 	}
 	return ""
 }
-
-// provisional tells that a word rests on fewer animals than a firm one does.
-func (f Floor) provisional(animals int64) bool { return animals < int64(f.Provisional) }

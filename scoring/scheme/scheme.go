@@ -1,12 +1,9 @@
-package scoring
+package scheme
 
 import (
 	"math"
 	"sort"
 	"strconv"
-
-	"rillkey/scoring/account"
-	"rillkey/scoring/scheme"
 )
 
 // Scheme is one index: the kinds it counts, what each is worth, and the
@@ -25,7 +22,7 @@ type Scheme struct {
 	ReadWith   string   // id of the scheme whose rating must be the same for a word; empty where the scheme stands by itself
 	NotCounted []string // taxa that the publication leaves out on purpose
 	KindsFrom  string   // id of the scheme whose groups and kinds it shares; empty for its own
-	*scheme.KindSet
+	*KindSet
 	Bands []Band // lowest first; none where no rating is published
 
 	file       int // turn in the order of the files
@@ -40,7 +37,7 @@ type Band struct {
 	Rating   string
 	ListedAs string // the word in the publication, where it is another
 	Status   string // how far its edges were confirmed
-	from, to int64  // both inside, in steps of the last decimal
+	From, To int64  // both inside, in steps of the last decimal
 }
 
 // Zone is a band as people read its edges.
@@ -53,8 +50,8 @@ type Zone struct {
 func (s *Scheme) Zones() []Zone {
 	out := make([]Zone, len(s.Bands))
 	for i, b := range s.Bands {
-		out[i] = Zone{b.Rating, s.number(b.from), s.number(b.to)}
-		if b.to == math.MaxInt64 {
+		out[i] = Zone{b.Rating, s.Number(b.From), s.Number(b.To)}
+		if b.To == math.MaxInt64 {
 			out[i].To = math.Inf(1)
 		}
 	}
@@ -70,34 +67,39 @@ const Unrated = "not rated"
 // Statuses are the words that say how far a figure was confirmed.
 var Statuses = []string{"confirmed", "confirmed, weak source", "corroborated", "differs", "inferred", "memory", "common practice"}
 
-// one is the value 1 in steps.
-func (s *Scheme) one() int64 { return int64(math.Round(math.Pow10(s.decimals))) }
+// One is the value 1 in steps.
+func (s *Scheme) One() int64 { return int64(math.Round(math.Pow10(s.decimals))) }
 
-// number turns steps of the last decimal into the value people read.
-func (s *Scheme) number(steps int64) float64 {
+// Number turns steps of the last decimal into the value people read.
+func (s *Scheme) Number(steps int64) float64 {
 	return float64(steps) / math.Pow10(s.decimals)
 }
 
-// text writes a value with the decimals of the scheme.
-func (s *Scheme) text(steps int64) string {
-	return strconv.FormatFloat(s.number(steps), 'f', s.decimals, 64)
+// Text writes a value with the decimals of the scheme.
+func (s *Scheme) Text(steps int64) string {
+	return strconv.FormatFloat(s.Number(steps), 'f', s.decimals, 64)
 }
 
-// plain writes a value without decimals that it does not need.
-func (s *Scheme) plain(steps int64) string {
-	return strconv.FormatFloat(s.number(steps), 'f', -1, 64)
+// Plain writes a value without decimals that it does not need.
+func (s *Scheme) Plain(steps int64) string {
+	return strconv.FormatFloat(s.Number(steps), 'f', -1, 64)
 }
 
-// band is the band of a value. The bands cover every value from 0 up.
-func (s *Scheme) band(steps int64) Band {
+// Band is the band of a value. The bands cover every value from 0 up.
+func (s *Scheme) Band(steps int64) Band {
 	if len(s.Bands) == 0 {
 		return Band{Rating: Unrated}
 	}
-	i := sort.Search(len(s.Bands), func(i int) bool { return s.Bands[i].to >= steps })
+	i := sort.Search(len(s.Bands), func(i int) bool { return s.Bands[i].To >= steps })
 	return s.Bands[min(i, len(s.Bands)-1)]
 }
 
-// Counting is how the scheme counts.
-func (s *Scheme) Counting() account.Counting {
-	return account.Counting{Kinds: s.KindSet, Scaled: s.Scaled}
+// Counting is how a scheme counts: its kinds, and whether the animals of a sample
+// that was sorted in part are multiplied up to the whole.
+type Counting struct {
+	Kinds  *KindSet
+	Scaled bool
 }
+
+// Counting is how the scheme counts.
+func (s *Scheme) Counting() Counting { return Counting{Kinds: s.KindSet, Scaled: s.Scaled} }

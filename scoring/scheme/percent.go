@@ -1,9 +1,8 @@
-package scoring
+package scheme
 
 import (
 	"slices"
 
-	"rillkey/scoring/scheme"
 	"rillkey/taxa/authored"
 )
 
@@ -25,7 +24,7 @@ func readPercent(s *Scheme, f schemeFile) formula {
 		}
 	}
 	for i, id := range head.Strs("of_kinds") {
-		k := slices.IndexFunc(s.Kinds, func(k scheme.Kind) bool { return k.ID == id })
+		k := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.ID == id })
 		if k < 0 {
 			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", "there is no kind "+authored.Quote(id), "")
 		}
@@ -39,12 +38,12 @@ func readPercent(s *Scheme, f schemeFile) formula {
 
 const hundred = 100
 
-func (p percent) value(s *Scheme, found []kindCount) (terms []Term, share ratio) {
+func (p percent) value(s *Scheme, found []KindCount) (terms []Term, share Ratio) {
 	for _, f := range found {
-		w := p.weight(s, f.index)
-		terms = append(terms, s.term(f, "", w/hundred, f.count*w/hundred))
-		share.num += f.count * w
-		share.den += f.count
+		w := p.weight(s, f.Index)
+		terms = append(terms, s.term(f, "", w/hundred, f.Count*w/hundred))
+		share.Num += f.Count * w
+		share.Den += f.Count
 	}
 	return terms, share
 }
@@ -52,15 +51,19 @@ func (p percent) value(s *Scheme, found []kindCount) (terms []Term, share ratio)
 // weight is 100 in steps for the kinds meant, else 0.
 func (p percent) weight(s *Scheme, kind int) int64 {
 	if p.of[kind] {
-		return hundred * s.one()
+		return hundred * s.One()
 	}
 	return 0
+}
+
+func (p percent) accrue(s *Scheme) Accrual {
+	return Accrual{Part: func(kind int, n int64) (int64, int64) { return n * p.weight(s, kind), n }, Mean: true}
 }
 
 func (percent) worth(*Scheme, string) string { return "" }
 
 // bounds of a share are those of a mean over animals that are worth 100 or 0.
-func (p percent) bounds(s *Scheme, found []kindCount, open []openCount) (low, high ratio) {
+func (p percent) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio) {
 	_, value := p.value(s, found)
 	return meanBounds(value, open, func(kind int) int64 { return p.weight(s, kind) })
 }
@@ -71,19 +74,19 @@ type dominant struct{}
 
 func readDominant(*Scheme, schemeFile) formula { return dominant{} }
 
-func (d dominant) value(s *Scheme, found []kindCount) (terms []Term, share ratio) {
+func (d dominant) value(s *Scheme, found []KindCount) (terms []Term, share Ratio) {
 	var counts []int64
 	for _, f := range found {
-		terms = append(terms, s.term(f, "", s.one(), f.count*s.one()))
-		counts = append(counts, f.count)
+		terms = append(terms, s.term(f, "", s.One(), f.Count*s.One()))
+		counts = append(counts, f.Count)
 	}
 	return terms, d.ofCounts(s, counts)
 }
 
-func (dominant) ofCounts(s *Scheme, counts []int64) (share ratio) {
+func (dominant) ofCounts(s *Scheme, counts []int64) (share Ratio) {
 	for _, n := range counts {
-		share.num = max(share.num, hundred*s.one()*n)
-		share.den += n
+		share.Num = max(share.Num, hundred*s.One()*n)
+		share.Den += n
 	}
 	return share
 }

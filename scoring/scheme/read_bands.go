@@ -1,4 +1,4 @@
-package scoring
+package scheme
 
 import (
 	"fmt"
@@ -14,36 +14,36 @@ func (s *Scheme) readBands(top *authored.Table) {
 	rows := needRows(top, "band")
 	at := map[string]authored.Pos{}
 	for _, row := range rows {
-		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), to: math.MaxInt64}
+		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), To: math.MaxInt64}
 		if _, doubled := at[b.Rating]; doubled {
 			row.Fail("rating", "doubled-rating", "another band has the rating "+authored.Quote(b.Rating), "")
 		}
 		at[b.Rating] = row.Here()
-		b.from = s.edge(row.Table, "from", "above", 0, 1)
-		b.to = s.edge(row.Table, "to", "below", math.MaxInt64, -1)
-		if b.to < b.from {
+		b.From = s.edge(row.Table, "from", "above", 0, 1)
+		b.To = s.edge(row.Table, "to", "below", math.MaxInt64, -1)
+		if b.To < b.From {
 			row.FailAt(row.Here(), "band-empty", "the band ends before it begins", "")
 		}
 		s.Bands = append(s.Bands, b)
 		row.Done()
 	}
-	sort.SliceStable(s.Bands, func(i, j int) bool { return s.Bands[i].from < s.Bands[j].from })
+	sort.SliceStable(s.Bands, func(i, j int) bool { return s.Bands[i].From < s.Bands[j].From })
 	next := int64(0)
 	for _, b := range s.Bands {
-		s.joins(top, at[b.Rating], b.from, next)
-		next = b.to + 1 // wraps around behind the last band, which is checked below
+		s.joins(top, at[b.Rating], b.From, next)
+		next = b.To + 1 // wraps around behind the last band, which is checked below
 	}
-	if n := len(s.Bands); n > 0 && s.Bands[n-1].to != math.MaxInt64 {
-		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", fmt.Sprintf("no band holds values above %s", s.text(s.Bands[n-1].to)), "leave the upper edge of the highest band out")
+	if n := len(s.Bands); n > 0 && s.Bands[n-1].To != math.MaxInt64 {
+		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", fmt.Sprintf("no band holds values above %s", s.Text(s.Bands[n-1].To)), "leave the upper edge of the highest band out")
 	}
 }
 
 func (s *Scheme) joins(top *authored.Table, at authored.Pos, from, next int64) {
 	switch {
 	case next < 0 || from < next:
-		top.FailAt(at, "band-overlap", fmt.Sprintf("the value %s lies in two bands", s.text(from)), "")
+		top.FailAt(at, "band-overlap", fmt.Sprintf("the value %s lies in two bands", s.Text(from)), "")
 	case from > next:
-		top.FailAt(at, "band-gap", fmt.Sprintf("no band holds the values from %s to %s", s.text(next), s.text(from-1)), "")
+		top.FailAt(at, "band-gap", fmt.Sprintf("no band holds the values from %s to %s", s.Text(next), s.Text(from-1)), "")
 	}
 }
 

@@ -1,0 +1,132 @@
+package scheme
+
+import (
+	"fmt"
+	"math"
+
+	"rillkey/taxa/authored"
+)
+
+// formula turns the kinds found into terms and their value.
+type formula interface {
+	value(s *Scheme, found []KindCount) (terms []Term, value Ratio)
+	// worth is what a kind of the group is worth, in words; empty where the
+	// form judges no kind.
+	worth(s *Scheme, group string) string
+}
+
+// lacking is a formula that may have no value although animals were found, and
+// says why.
+type lacking interface{ lacks() string }
+
+// counting is a formula that knows kinds by their counts alone; all are above 0.
+type counting interface {
+	ofCounts(s *Scheme, counts []int64) Ratio
+}
+
+// bounded is a formula that can tell how far its value could move if every
+// animal named too broadly were named closer: each may turn out to be any of
+// the kinds it may be, or one that has no value and stays left out. So the
+// value itself always lies between the two.
+type bounded interface {
+	bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio)
+}
+
+// accruing is a formula that can be taken apart so.
+type accruing interface{ accrue(s *Scheme) Accrual }
+
+// schemeFile is a scheme's file as a formula reads it.
+type schemeFile struct {
+	top, head *authored.Table  // the whole file, and its table [scheme]
+	groups    []authored.Named // its tables of groups
+}
+
+// forms are the formulas that a scheme file can name, each with what reads its
+// part of the file.
+var forms = []struct {
+	name string
+	read func(s *Scheme, f schemeFile) formula
+}{
+	{"presence", readPresence},
+	{"presence-mean", readPresenceMean},
+	{"presence-count", readPresenceCount},
+	{"coded", readCoded},
+	{"mean-tolerance", readMeanTolerance},
+	{"percent", readPercent},
+	{"dominant", readDominant},
+	{"shannon", readShannon},
+	{"simpson", readSimpson},
+	{"pielou", readPielou},
+	{"rarefied", readRarefied},
+}
+
+// readForm reads the formula that the file names; nil where nobody knows it.
+func (s *Scheme) readForm(f schemeFile) formula {
+	names := make([]string, len(forms))
+	for i, form := range forms {
+		if form.name == s.Form {
+			return form.read(s, f)
+		}
+		names[i] = form.name
+	}
+	f.head.Fail("form", "unknown-form", "there is no form "+authored.Quote(s.Form), "the forms are "+authored.List(names))
+	return nil
+}
+
+// term is a kind's line in the account of an index; part is what it adds to
+// the sum.
+func (s *Scheme) term(f KindCount, code string, weight, part int64) Term {
+	g, _ := s.Group(f.Kind.Group)
+	return Term{
+		Kind: f.Kind.ID, Label: f.Kind.Label, Group: g.ID, GroupLabel: g.Label, Count: f.Count, Code: code,
+		Weight: s.Number(weight), Part: s.Number(part), Status: f.Kind.Status, Note: f.Kind.Note,
+	}
+}
+
+// readWeights reads the one weight of each group, or takes those of the
+// scheme whose kinds are shared, in steps of this scheme.
+func (s *Scheme) readWeights(groups []authored.Named) {
+	if s.KindsFrom != "" {
+		return // lent with the kinds
+	}
+	s.weight = map[string]int64{}
+	for _, g := range groups {
+		s.weight[g.ID] = needWeight(s, g.Table, "weight")
+	}
+}
+
+// weigh gives the weight of every kind, in steps, by its number.
+func (s *Scheme) weigh() func(kind int) int64 {
+	weights := make([]int64, len(s.Kinds))
+	for i, k := range s.Kinds {
+		weights[i] = s.weight[k.Group]
+	}
+	return func(kind int) int64 { return weights[kind] }
+}
+
+func needWeight(s *Scheme, t *authored.Table, key string) int64 {
+	if !t.Has(key) {
+		t.FailAt(t.Here(), "missing-weight", "the weight "+authored.Quote(key)+" is missing", "add a line "+key+" = …")
+		return 0
+	}
+	return s.steps(t, key)
+}
+
+// steps reads a figure of the scheme exactly, in steps of its last decimal.
+func (s *Scheme) steps(t *authored.Table, key string) int64 {
+	v, ok := t.Num(key)
+	if !ok {
+		return 0
+	}
+	scaled := v * math.Pow10(s.decimals)
+	whole := math.Round(scaled)
+	switch {
+	case v < 0 || v > 1e6:
+		t.Fail(key, "bad-figure", fmt.Sprintf("%v lies outside 0 to 1000000", v), "")
+		return 0
+	case math.Abs(scaled-whole) > 1e-6:
+		t.Fail(key, "bad-figure", fmt.Sprintf("%v has more decimals than the scheme, which has %d", v, s.decimals), "round it, or raise decimals in [scheme]")
+		return 0
+	}
+	return int64(whole)
+}

@@ -1,0 +1,95 @@
+package scheme
+
+import (
+	"fmt"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa/authored"
+)
+
+// Protocol is the sampling effort that a grade asks for, and how the samples
+// make one grade.
+type Protocol struct {
+	ID      string
+	Title   string
+	Source  string
+	Status  string // one of Statuses
+	Note    string
+	Schemes []string // ids; the first is the main one
+	Beside  []string // ids of further schemes, told beside the grade, of all samples together
+	Combine Combine
+	Needs   []Need
+}
+
+// Combine is how several samples make one index.
+type Combine string
+
+// The ways to combine samples.
+const (
+	Pooled Combine = "pooled" // all animals of all samples together
+	Best   Combine = "best"   // each sample by itself; the highest value counts
+)
+
+// AnyHabitat in a Need stands for whatever habitat.
+const AnyHabitat = "any"
+
+// Need is a number of samples from one habitat.
+type Need struct {
+	Habitat string
+	Samples int
+	Area    float64 // square metres of each sample at least; 0 when not prescribed
+}
+
+func (r *Rulebook) addProtocol(top *authored.Table) {
+	top.Need("protocol", "need")
+	head := top.Sub("protocol")
+	if head == nil {
+		return
+	}
+	p := &Protocol{
+		ID: needID(head), Title: head.NeedStr("title"), Source: head.NeedStr("source"),
+		Status: readStatus(head, ""), Note: head.Str("note"), Combine: Combine(head.NeedStr("combine")),
+	}
+	if known, _ := r.Protocol(p.ID); known != nil {
+		head.Fail("id", "doubled-id", "another file has a protocol "+authored.Quote(p.ID), "")
+	}
+	if p.Combine != Pooled && p.Combine != Best {
+		head.Fail("combine", "unknown-combine", "samples cannot be combined as "+authored.Quote(string(p.Combine)), `it is "pooled" or "best"`)
+	}
+	head.Need("schemes")
+	if p.Schemes = r.readSchemeIDs(head, "schemes"); head.Has("schemes") && len(p.Schemes) == 0 {
+		head.Fail("schemes", "empty", "the protocol names no scheme", "")
+	}
+	p.Beside = r.readSchemeIDs(head, "beside")
+	head.Done()
+	p.readNeeds(top)
+	top.Done()
+	r.protocols = append(r.protocols, p)
+}
+
+func (r *Rulebook) readSchemeIDs(head *authored.Table, key string) []string {
+	ids := head.Strs(key)
+	for i, id := range ids {
+		if r.Scheme(id) == nil {
+			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+authored.Quote(id), "")
+		}
+	}
+	return ids
+}
+
+func (p *Protocol) readNeeds(top *authored.Table) {
+	for _, row := range needRows(top, "need") {
+		row.Need("samples")
+		n, ok := row.Int("samples")
+		if ok && (n < 1 || n > 1000) {
+			row.Fail("samples", "bad-figure", "samples must be from 1 to 1000", "")
+		}
+		area, _ := row.Num("area_m2")
+		if area < 0 || area > visit.MaxArea {
+			row.Fail("area_m2", "bad-figure", fmt.Sprintf("an area must be from 0 to %d square metres", visit.MaxArea), "")
+		}
+		row.Str("area_source")
+		row.Done()
+		p.Needs = append(p.Needs, Need{row.ID, int(n), area})
+	}
+}
