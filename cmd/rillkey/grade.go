@@ -73,16 +73,11 @@ func oneVisit(a *app, args []string) (bool, error) {
 }
 
 func gradeVisit(a *app, details, charts bool, w scoring.Wish) error {
-	_, rules, err := a.catalogAndRules()
+	o, err := openVisit(a)
 	if err != nil {
 		return err
 	}
-	v, damage, err := a.readVisit(true)
-	if err != nil {
-		return err
-	}
-	of := rules.Account(v)
-	g, err := gradeAs(a, rules, of, w)
+	g, err := gradeAs(a, o.rules, o.account, w)
 	if err != nil {
 		return err
 	}
@@ -91,14 +86,14 @@ func gradeVisit(a *app, details, charts bool, w scoring.Wish) error {
 	} else {
 		err = show.Grade(a.out, a.width, g, details)
 		if charts && err == nil {
-			err = chartsOf(a, rules, of, g)
+			err = chartsOf(a, o.rules, o.account, g)
 		}
 	}
 	switch {
 	case err != nil:
 		return err
-	case damage != nil:
-		return damage
+	case a.damage != nil:
+		return a.damage
 	case g.Withheld():
 		return cannotSay
 	}

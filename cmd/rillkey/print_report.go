@@ -25,7 +25,6 @@ type reportFlags struct {
 
 func printReportCommand(a *app, d *delivery) *cobra.Command {
 	var f reportFlags
-	var damage error
 	cmd := pageCommand(a, &cobra.Command{
 		Use:   "report [FILE]",
 		Short: "The report of a visit, for the group and the public",
@@ -43,16 +42,14 @@ was noted on the effort of samples is, so read it first.`,
 		if err := oneFile(a, args); err != nil {
 			return nil, err
 		}
-		page, harm, err := reportPage(a, f)
-		damage = harm
-		return page, err
+		return reportPage(a, f)
 	})
 	deliver := cmd.RunE
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if err := deliver(cmd, args); err != nil {
 			return err
 		}
-		return damage
+		return a.damage
 	}
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.history, "history", nil, "a `FILE or DIR` with other visits to the site, to show it over time; may be repeated")
@@ -73,24 +70,23 @@ func oneFile(a *app, args []string) error {
 	return err
 }
 
-// reportPage makes the page of the visit meant. The second value is what the command
-// must end with because of damage in its file.
-func reportPage(a *app, f reportFlags) (*paper.Page, error, error) {
+// reportPage makes the page of the visit meant.
+func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	v, damage, err := a.readVisit(true)
+	v, err := a.readVisit()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	r := paper.Report{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(v)}
 	if r.Sum, err = checksum(v.File); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	if len(f.history) > 0 {
 		if err := addPast(a, &r, v, f.history); err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 	}
 	for _, t := range f.discretion.Telling(v) {
@@ -100,9 +96,9 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error, error) {
 	}
 	r.Account = rules.Account(discreet(f.discretion, v))
 	if r.Grade, err = gradeAs(a, rules, r.Account, scoring.Wish{}); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	return r.Page(), damage, nil
+	return r.Page(), nil
 }
 
 // discreet is the visit as it may be given away. The name of an obscured site is

@@ -4,10 +4,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring"
-	"rillkey/scoring/account"
-	"rillkey/scoring/visit"
-	"rillkey/taxa"
 )
 
 func recheckCommand(a *app) *cobra.Command {
@@ -39,29 +35,6 @@ name; 'recheck settle' says which name counts, and both stay in the file;
 	return cmd
 }
 
-// openVisit is what the commands of a second look work on.
-type atHand struct {
-	catalog *taxa.Catalog
-	rules   *scoring.Rules
-	visit   *visit.Visit
-	account *account.Account
-	damage  error // what the command must end with because of the visit's file
-}
-
-func openVisit(a *app) (h atHand, err error) {
-	if h.catalog, err = a.catalog(); err != nil {
-		return h, err
-	}
-	if h.rules, err = a.rules(h.catalog); err != nil {
-		return h, err
-	}
-	if h.visit, h.damage, err = a.readVisit(true); err != nil {
-		return h, err
-	}
-	h.account = h.rules.Account(h.visit)
-	return h, nil
-}
-
 func listRechecks(a *app, most int) error {
 	h, err := openVisit(a)
 	if err != nil {
@@ -79,7 +52,7 @@ func listRechecks(a *app, most int) error {
 	if err != nil {
 		return err
 	}
-	return h.damage
+	return a.damage
 }
 
 // seed makes simulations repeatable; no figure depends on a choice of it. It is
@@ -105,8 +78,8 @@ func agreementCommand(a *app) *cobra.Command {
 			switch {
 			case err != nil:
 				return err
-			case h.damage != nil:
-				return h.damage
+			case a.damage != nil:
+				return a.damage
 			case figures.Records == 0:
 				return cannotSay
 			}

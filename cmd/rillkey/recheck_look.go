@@ -87,7 +87,7 @@ func lookAgain(a *app, f lookFlags) error {
 
 // chosen is the record with the code, else the first of the list that nobody
 // looked at twice.
-func (h atHand) chosen(of string) (visit.Record, error) {
+func (h opened) chosen(of string) (visit.Record, error) {
 	t := h.account.Tally
 	if of != "" {
 		if rec, ok := t.Record(of); ok {
@@ -160,7 +160,7 @@ func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error
 	return body, readOptional("count", f.count, units.Count, &body.Count)
 }
 
-func showLook(a *app, h atHand, rec visit.Record, body visit.SecondLook, event string) error {
+func showLook(a *app, h opened, rec visit.Record, body visit.SecondLook, event string) error {
 	v := show.NewLook(h.catalog, rec, body, event)
 	if a.json {
 		return show.JSON(a.out, v)

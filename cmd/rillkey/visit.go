@@ -32,7 +32,7 @@ func showCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			v, damage, err := a.readVisit(true)
+			v, err := a.readVisit()
 			if err != nil {
 				return err
 			}
@@ -45,7 +45,7 @@ func showCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return damage
+			return a.damage
 		},
 	}
 }

@@ -59,6 +59,7 @@ type visitFolder struct {
 	visitFile string      // of --visit
 	passed    []string    // files that were passed over
 	from      []string    // files that were read
+	damage    error       // what the command ends with because of the visit's file
 	record    recordFlags // of the animal before, in one sitting
 }
 
@@ -121,27 +122,26 @@ func (vf *visitFolder) passOver(name string, why error) {
 	}
 }
 
-// readVisit reads the visit meant and says on standard error what is wrong with
-// its file. The second value is what the command must end with because of it.
-func (vf *visitFolder) readVisit(finishedToo bool) (*visit.Visit, error, error) {
-	path, err := vf.visitPath(finishedToo)
+// readVisit reads the visit meant, finished or not, and says on standard error what
+// is wrong with its file.
+func (vf *visitFolder) readVisit() (*visit.Visit, error) {
+	path, err := vf.visitPath(true)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	v, err := visit.Read(path)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	vf.from = append(vf.from, path)
-	var damage error
 	for _, n := range append(v.Notices, v.Tally().Notices...) {
 		vf.complain("rillkey: " + n.String())
-		damage = fault{status: statusBadData}
+		vf.damage = fault{status: statusBadData}
 	}
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
 		vf.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + show.Safe(path))
 	}
-	return v, damage, nil
+	return v, nil
 }
 
 // save appends an event and says that it is saved, which it then is.
