@@ -96,7 +96,7 @@ func (v *Vocabulary) understandPart(part string) ([]Seen, []Unclear) {
 		said := original(part, words, start, to)
 		place[said] = start
 		meanings := v.meanings(group, said, no)
-		if len(meanings) == 1 {
+		if len(meanings) == 1 && !ofAnother(words, taken, from, to) && !lostAfter(words, to) {
 			seen = append(seen, meanings[0])
 		} else {
 			unclear = append(unclear, Unclear{said, meanings[:min(mostChoices, len(meanings))], true})
@@ -234,6 +234,26 @@ func differs(want string, words []token, at int) int {
 		return d
 	}
 	return -1
+}
+
+// ofAnother reports whether a single word most likely tells of a part that is not
+// known here, as "flat" does in "flat horns".
+func ofAnother(words []token, taken []bool, from, to int) bool {
+	return to-from == 1 && to < len(words) && !taken[to] && !words[from].turn && words[to].stem != deny && !number(words[to].stem)
+}
+
+// lost are the stems of words for a part that has come off.
+var lost = []string{stem("gone"), stem("missing"), stem("lost"), stem("snapped"), stem("broken"), stem("torn"), stem("rubbed")}
+
+// lostAfter reports whether the words behind a place take back what stands there:
+// "all three tails gone" says nothing of how many there were.
+func lostAfter(words []token, to int) bool {
+	for i := to; i < min(to+2, len(words)) && !words[i-1].turn; i++ {
+		if slices.Contains(lost, words[i].stem) {
+			return true
+		}
+	}
+	return false
 }
 
 // denial is where a denial stands in front of a place, as in "no long tails", and

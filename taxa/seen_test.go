@@ -55,6 +55,8 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"a house made of sand", "case-stuff=sand"},
 		{"eyes on top of its head", "eyes=top"},
 		{"moves like an inchworm", "move=loop"},
+		{"brown, flat", "colour=brown; flat=flat"},
+		{"a brown and flat animal", "colour=brown; flat=flat"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)
 		if err != nil {
@@ -78,6 +80,8 @@ func TestWhatIsNotUnderstoodIsSaidToBe(t *testing.T) {
 		{"round", true, "outline=disc"},
 		{"stubby", false, "leg-length=short"},
 		{"three", false, ""},
+		{"flat horns", true, "flat=flat"}, // of a part that is not known
+		{"all three tails gone", true, "tails=3"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)
 		if err != nil || len(seen) > 0 || len(unclear) != 1 || unclear[0].Known != tc.known {
