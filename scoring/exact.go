@@ -291,9 +291,14 @@ func (d denseStates) each(f func(uint64, float64)) {
 
 type sparseStates struct{ *ledger[uint64] }
 
-func (s sparseStates) fresh() states { return sparseStates{newLedger[uint64]()} }
-func (s sparseStates) size() int     { return len(s.keys) }
-func (s sparseStates) cost() int     { return sparse }
+// fresh has room for twice as many states, as one record mostly makes of them.
+func (s sparseStates) fresh() states {
+	n := 2 * len(s.keys)
+	return sparseStates{&ledger[uint64]{at: make(map[uint64]int, n), keys: make([]uint64, 0, n), p: make([]float64, 0, n)}}
+}
+
+func (s sparseStates) size() int { return len(s.keys) }
+func (s sparseStates) cost() int { return sparse }
 
 func (s sparseStates) each(f func(uint64, float64)) {
 	for i, state := range s.keys {
