@@ -132,7 +132,9 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	}
 	looking := key.Looking(catalog.Vocabulary())
 	p := &plan{catalog: catalog, looking: looking, author: sound}
-	p.head = draft.Head{ID: "drafted", Title: "Draft of: " + sound.Title, Region: sound.Region, Source: "drafted by rillkey from the trait table; wording to be edited", Catalog: catalog, Commonness: sound.Commonness, LensSets: sound.LensSets}
+	p.head = draft.Head{ID: "drafted", Title: "Draft of: " + sound.Title, Region: sound.Region,
+		Source: "drafted by rillkey from the trait table; wording to be edited", Catalog: catalog,
+		Commonness: sound.Commonness, LensSets: sound.LensSets}
 	var rows []draft.Taxon
 	for _, t := range sound.Ends {
 		if region == nil || region.Holds(t.ID, catalog) {
@@ -142,7 +144,8 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	if region != nil {
 		p.head.Title, p.head.Region, p.author = "Draft for: "+region.Title, region.Title, nil
 	}
-	p.table, err = draft.FromCatalog(catalog, rows, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake}, nil)
+	p.table, err = draft.FromCatalog(catalog, rows, draft.Model{Effort: looking.Effort, Readings: looking.Readings,
+		Mistake: flags.mistake}, nil)
 	return p, err
 }
 
@@ -169,7 +172,8 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 		a.complain(show.Warning(f))
 	}
 	looking := flow.Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
-	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + show.Safe(filepath.Base(flags.csv)), Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
+	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + show.Safe(filepath.Base(flags.csv)),
+		Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
 	traits, animals := sheet.Catalog()
 	p.files = map[string][]byte{"traits.toml": draft.Seal(traits), "taxa.toml": draft.Seal(animals)}
 	p.table, err = sheet.Table(draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
@@ -179,7 +183,8 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 // deliverDraft writes the key where it belongs, and says how good it is.
 func deliverDraft(a *app, p *plan, d *draft.Draft, flags draftFlags) error {
 	text := draft.Seal(d.Text(p.head))
-	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(), File: flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
+	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(),
+		File: flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
 		report.Inseparable = []draft.Same{}
 	}
@@ -282,7 +287,8 @@ func mayBeLost(name string, drafted []byte) error {
 	if len(lost) == 0 {
 		return nil
 	}
-	words := fmt.Sprintf("%s was edited by hand and is not replaced: %d of its lines would be lost. Write the draft to another name, and move over what you want", authored.Quote(name), len(lost))
+	words := fmt.Sprintf("%s was edited by hand and is not replaced: %d of its lines would be lost. Write the draft to "+
+		"another name, and move over what you want", authored.Quote(name), len(lost))
 	for _, l := range lost[:min(mostLost, len(lost))] {
 		words += fmt.Sprintf("\n  line %d: %s", l.Number, l.Text)
 	}

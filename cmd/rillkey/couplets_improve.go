@@ -23,7 +23,8 @@ func improveKey(a *app, flags draftFlags) error {
 	}
 	looking := key.Looking(catalog.Vocabulary())
 	watched := a.progress("looking for better couplets", 0)
-	better, err := improve.Key(data, sound, catalog, looking, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+	better, err := improve.Key(data, sound, catalog, looking,
+		draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
 	watched.Done()
 	if err != nil {
 		return err

@@ -178,7 +178,8 @@ func (w *watcher) branch() error {
 	if err := show.Tree(w.out, w.width, w.sound, w.catalog, here, previewDepth); err != nil {
 		return err
 	}
-	return show.Say(w.out, w.width, "Walk on with a lead's letter and Enter; < goes back; a couplet's number goes there. Watching; q or Ctrl-C ends.")
+	return show.Say(w.out, w.width, "Walk on with a lead's letter and Enter; < goes back; a couplet's number goes there. "+
+		"Watching; q or Ctrl-C ends.")
 }
 
 // step walks in the preview.

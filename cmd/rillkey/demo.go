@@ -66,7 +66,8 @@ func playDemo(a *app, keep string) error {
 	if err != nil {
 		return err
 	}
-	shown := &replay{app: a, model: m, rules: rules, dir: dir, random: rand.NewChaCha8(demoSeed), atlas: figure.NewAtlas(k.Catalog(), nil), drawn: map[string]bool{}}
+	shown := &replay{app: a, model: m, rules: rules, dir: dir, random: rand.NewChaCha8(demoSeed),
+		atlas: figure.NewAtlas(k.Catalog(), nil), drawn: map[string]bool{}}
 	grades := make([]*scoring.Grade, len(visits))
 	for i, v := range visits {
 		if grades[i], err = shown.visit(i+1, v); err != nil {

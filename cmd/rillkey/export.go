@@ -164,7 +164,8 @@ func (e *exporting) discreetly(v *visit.Visit) {
 		say(":%d: the %s names a person or the place that is kept back, and is given as it is", t.Line, t.Kind)
 	}
 	if n := e.discretion.Hides(v); n > 0 {
-		say(": %d entries or fields of a newer program are left out, because they could hold a name or a place; --with-people and --exact-places give them", n)
+		say(": %d entries or fields of a newer program are left out, because they could hold a name or a place; "+
+			"--with-people and --exact-places give them", n)
 	}
 }
 

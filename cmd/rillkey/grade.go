@@ -33,7 +33,8 @@ one before, and a trend from four visits on.
 --charts adds charts as plain text: animals by class and by kind, how likely each
 rating is, kinds found against samples taken; of several visits, each site over
 time. With --plain they are words and numbers without bars.`,
-		Example: "  rillkey grade --details\n  rillkey grade visits --charts\n  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
+		Example: "  rillkey grade --details\n  rillkey grade visits --charts\n" +
+			"  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if rulesToCheck != "" {
 				return checkRules(a, rulesToCheck)
@@ -53,7 +54,8 @@ time. With --plain they are words and numbers without bars.`,
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")
 	cmd.Flags().BoolVar(&charts, "charts", false, "add charts as plain text")
 	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
-	cmd.Flags().StringVar(&rulesToCheck, "check-rules", "", "grade nothing: check the schemes and protocols in `DIR`, each finding at its place")
+	cmd.Flags().StringVar(&rulesToCheck, "check-rules", "",
+		"grade nothing: check the schemes and protocols in `DIR`, each finding at its place")
 	return cmd
 }
 
@@ -107,7 +109,8 @@ func gradeAs(a *app, rules *scoring.Rules, of *account.Account, w scoring.Wish) 
 		return nil, err
 	}
 	if today := a.now().Format(time.DateOnly); g.Visit.Date > today {
-		g.Remarks = append(g.Remarks, fmt.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.", g.Visit.Date, today))
+		g.Remarks = append(g.Remarks, fmt.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.",
+			g.Visit.Date, today))
 	}
 	return g, nil
 }

@@ -57,7 +57,8 @@ nothing is added to a visit.`,
 		RunE: func(cmd *cobra.Command, _ []string) error { return identifyAnimals(a, f, cmd.Flags()) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't tell, tails=2+3 one of these states")
+	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't "+
+		"tell, tails=2+3 one of these states")
 	flags.StringArrayVar(&f.observe, "observe", nil, "something seen, `TRAIT=STATE`; several states with commas; may be repeated")
 	flags.StringVar(&f.see, "see", "", "what strikes you, in your own `WORDS`, separated by commas: \"ten legs, pincers\"")
 	flags.StringVar(&f.length, "length", "", "how long the creature is, in `MM` unless it says otherwise")
@@ -257,7 +258,8 @@ func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
 // the length says is believed like an answer: where it does not fit, more is
 // asked, and what came of it is shown again.
 func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
-	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.", Optional: true, Check: checkedBy(units.BodyLength)})
+	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.",
+		Optional: true, Check: checkedBy(units.BodyLength)})
 	if err != nil || answers["length"] == "" {
 		return 0, err
 	}

@@ -55,7 +55,8 @@ func importTables(a *app, folder, into string) error {
 				return nil
 			}
 			if path := filepath.Join(into, name); exists(path) != nil {
-				return fmt.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into another folder and unite them with 'rillkey visit merge'", show.Safe(path))
+				return fmt.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into "+
+					"another folder and unite them with 'rillkey visit merge'", show.Safe(path))
 			}
 			done.Files = append(done.Files, filepath.Join(into, name))
 			return v.WriteNew(filepath.Join(scratch, name), mode)

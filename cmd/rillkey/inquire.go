@@ -21,14 +21,16 @@ type inquiryFlags struct {
 }
 
 func (f *inquiryFlags) register(flags *pflag.FlagSet) {
-	flags.StringVar(&f.order, "order", string(key.AuthorsOrder), "which question comes next, `ORDER`: author (that of the key, while it works) or shortest")
+	flags.StringVar(&f.order, "order", string(key.AuthorsOrder),
+		"which question comes next, `ORDER`: author (that of the key, while it works) or shortest")
 	flags.BoolVar(&f.noLens, "no-lens", false, "nobody has a hand lens: ask nothing that needs one")
 	flags.Var(&f.sure, "sure", sureHelp)
 	flags.StringVar(&f.rates, "rates", "", "the group's own misread rates, `FILE` (see 'rillkey rates')")
 }
 
 // sureHelp tells what --sure does.
-const sureHelp = "ask until a name is this probable, `P` above 0.5 and below 1, and give none that is less (else ask until 0.97 and give it from 0.90)"
+const sureHelp = "ask until a name is this probable, `P` above 0.5 and below 1, and give none that is less (else ask " +
+	"until 0.97 and give it from 0.90)"
 
 // sureness is a probability for a name, 0 where nobody said.
 type sureness float64

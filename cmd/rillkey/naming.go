@@ -62,7 +62,8 @@ func notFound(name string, f taxa.Finding) error {
 		meant[i] = show.Named(m.Taxon)
 	}
 	if near[0].Exact {
-		return misused("%q is the name of several: %s; give the scientific name, or --key with the key of your region", name, strings.Join(meant, "; "))
+		return misused("%q is the name of several: %s; give the scientific name, or --key with the key of your region", name,
+			strings.Join(meant, "; "))
 	}
 	return misused("no creature here is called %q; did you mean %s?", name, strings.Join(meant, ", or "))
 }

@@ -37,7 +37,8 @@ same site, named with --history, are drawn over time; those to other sites among
 them are passed over. Names of people and the exact place of an obscured site
 stay out unless you ask for them; notes of records are never printed, but what
 was noted on the effort of samples is, so read it first.`,
-		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n  rillkey print report 2026-05-16-tanyard-brook.visit.toml --history visits --pdf report.pdf",
+		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n" +
+			"  rillkey print report 2026-05-16-tanyard-brook.visit.toml --history visits --pdf report.pdf",
 	}, d, func(args []string) (*paper.Page, error) {
 		if err := oneFile(a, args); err != nil {
 			return nil, err
@@ -91,7 +92,8 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	}
 	for _, t := range f.discretion.Telling(v) {
 		if t.Kind == "effort" { // the one text of this sort on the page
-			a.complain(fmt.Sprintf("rillkey: %s:%d: the effort names a person or the place that is kept back, and is printed as it is", show.Safe(v.File), t.Line))
+			a.complain(fmt.Sprintf("rillkey: %s:%d: the effort names a person or the place that is kept back, and is printed as it is",
+				show.Safe(v.File), t.Line))
 		}
 	}
 	r.Account = rules.Account(discreet(f.discretion, v))

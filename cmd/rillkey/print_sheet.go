@@ -74,7 +74,8 @@ func sheetProtocol(rules *scoring.Rules, id string) (*scheme.Protocol, error) {
 }
 
 func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.Sheet {
-	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions, Area: show.Area, Visit: v}
+	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions, Area: show.Area,
+		Visit: v}
 	for _, h := range habitats {
 		s.Habitats = append(s.Habitats, h.Value)
 	}

@@ -125,7 +125,8 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 // be a file of rates if it is there: whoever forgets its name names a visit first.
 func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Record, error) {
 	if strings.HasSuffix(file, visitSuffix) {
-		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in 'rillkey rates learn ours.rates.toml *%s'", show.Safe(file), visitSuffix)
+		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in "+
+			"'rillkey rates learn ours.rates.toml *%s'", show.Safe(file), visitSuffix)
 	}
 	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) && !must {
 		return &learned.Record{}, nil

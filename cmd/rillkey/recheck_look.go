@@ -62,8 +62,10 @@ func lookAgain(a *app, f lookFlags) error {
 		return err
 	}
 	// Nothing on the screen may tell the first name from here on.
-	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample, cmp.Or(rec.Cell, "-"), rec.ID)
-	if err := a.fill([]setting{{ask.Field{Key: "who", Title: "Who looks this time?", Offers: h.visit.People()}, &f.who, f.who != ""}}); err != nil {
+	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample,
+		cmp.Or(rec.Cell, "-"), rec.ID)
+	who := ask.Field{Key: "who", Title: "Who looks this time?", Offers: h.visit.People()}
+	if err := a.fill([]setting{{who, &f.who, f.who != ""}}); err != nil {
 		return err
 	}
 	if sameHand(f.who, rec.Who) {
@@ -206,7 +208,8 @@ func settleName(a *app, f settleFlags) error {
 		return err
 	}
 	sure := 1.0
-	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: f.reason, Change: visit.Change{Taxon: &t.ID, Rank: &t.Rank, Confidence: &sure}})
+	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: f.reason,
+		Change: visit.Change{Taxon: &t.ID, Rank: &t.Rank, Confidence: &sure}})
 	if err != nil {
 		return err
 	}

@@ -115,7 +115,8 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 	case !f.obscured && a.json:
 		return misused("whether the exact place may be given to others is asked; say it without --json")
 	case !f.obscured:
-		answers, err := a.ask(ask.Field{Key: "give", Title: "Give the exact place to others from now on?", Help: "Somebody obscured it, because a species there is sensitive. What others have been given cannot be taken back.", Confirm: true})
+		answers, err := a.ask(ask.Field{Key: "give", Title: "Give the exact place to others from now on?",
+			Help: "Somebody obscured it, because a species there is sensitive. What others have been given cannot be taken back.", Confirm: true})
 		if err != nil {
 			return err
 		}
@@ -153,7 +154,8 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 	}
 	var options []ask.Option
 	for _, r := range records {
-		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample, cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
+		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample,
+			cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
 	}
 	first, err := a.ask(
 		ask.Field{Key: "of", Title: "Which entry is wrong?", Options: options},

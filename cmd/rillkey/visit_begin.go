@@ -78,7 +78,8 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err := inFolder(path); err != nil {
 		return err
 	}
-	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true, Begun: a.now(), Spot: spot, Obscured: f.obscured}
+	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true,
+		Begun: a.now(), Spot: spot, Obscured: f.obscured}
 	header, err = visit.Create(path, header, a.random)
 	if err != nil {
 		return err
@@ -118,9 +119,12 @@ func beginSettings(a *app, f *beginFlags, rules *scoring.Rules, given func(strin
 	}
 	return []setting{
 		{ask.Field{Key: "site", Title: "Which place?", Help: "The stream and the spot, as your group calls it."}, &f.site, given("site")},
-		{ask.Field{Key: "date", Title: "Which day?", Help: "As year-month-day.", Default: a.now().Format(time.DateOnly), Check: realDate}, &f.date, given("date")},
-		{ask.Field{Key: "people", Title: "Who takes part?", Help: "Names with commas between them; may stay empty.", Optional: true}, &f.people, given("people")},
-		{ask.Field{Key: "protocol", Title: "By which protocol?", Help: "It says how many samples a grade needs.", Options: protocols}, &f.protocol, given("protocol")},
+		{ask.Field{Key: "date", Title: "Which day?", Help: "As year-month-day.", Default: a.now().Format(time.DateOnly),
+			Check: realDate}, &f.date, given("date")},
+		{ask.Field{Key: "people", Title: "Who takes part?", Help: "Names with commas between them; may stay empty.",
+			Optional: true}, &f.people, given("people")},
+		{ask.Field{Key: "protocol", Title: "By which protocol?", Help: "It says how many samples a grade needs.",
+			Options: protocols}, &f.protocol, given("protocol")},
 	}
 }
 

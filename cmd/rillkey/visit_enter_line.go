@@ -89,7 +89,8 @@ func (e *entering) count(at, n int) (next int, _ error) {
 
 func (e *entering) outOfTurn(p sheet.Place, n int) error {
 	if n > 0 && e.TooBroad(p) {
-		return misused("%q alone is too broad to be counted; type the name written beside it and the count, such as water strider 3", e.Rows[p.Row].Kind.Label)
+		return misused("%q alone is too broad to be counted; type the name written beside it and the count, such as water strider 3",
+			e.Rows[p.Row].Kind.Label)
 	}
 	if err := e.onto(p, n); err != nil {
 		return err

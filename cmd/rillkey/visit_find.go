@@ -81,7 +81,8 @@ func (vf *visitFolder) visitPath(finishedToo bool) (string, error) {
 	case len(all) == 0:
 		return "", misused("there is no visit in this folder; start one with 'rillkey visit begin', or name its file with --visit")
 	case len(open) == 0:
-		return "", misused("every visit in this folder is finished; name the one you mean with --visit ('rillkey visit reopen' opens it again), or start one with 'rillkey visit begin'")
+		return "", misused("every visit in this folder is finished; name the one you mean with --visit ('rillkey visit " +
+			"reopen' opens it again), or start one with 'rillkey visit begin'")
 	}
 	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(open, ", "))
 }

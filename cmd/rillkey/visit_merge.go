@@ -149,7 +149,8 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 	if g.json {
 		return nil, misused("%w; if they are one visit, say --one-visit", err)
 	}
-	answers, askErr := g.ask(ask.Field{Key: "one", Title: "Are these files of one visit?", Help: fmt.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site, g.visits[1].Header.Site, g.visits[0].Header.Date), Confirm: true})
+	answers, askErr := g.ask(ask.Field{Key: "one", Title: "Are these files of one visit?",
+		Help: fmt.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site, g.visits[1].Header.Site, g.visits[0].Header.Date), Confirm: true})
 	switch {
 	case askErr != nil:
 		return nil, unanswered(askErr, "--one-visit")
@@ -205,16 +206,19 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 		if slices.Contains(split(g.f.hold), e.ID) {
 			return e.ID, nil
 		}
-		options = append(options, ask.Option{Value: e.ID, Label: fmt.Sprintf("%s [%s], by %s in %s", show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, "nobody named"), c.Files[i])})
+		options = append(options, ask.Option{Value: e.ID, Label: fmt.Sprintf("%s [%s], by %s in %s",
+			show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, "nobody named"), c.Files[i])})
 	}
 	if g.json || g.f.hold != "" {
 		var codes []string
 		for _, e := range c.Sides {
 			codes = append(codes, e.ID)
 		}
-		return "", misused("the corrections %s contradict each other; say which one holds with --hold later, --hold earlier, or --hold and its code", strings.Join(codes, " and "))
+		return "", misused("the corrections %s contradict each other; say which one holds with --hold later, --hold "+
+			"earlier, or --hold and its code", strings.Join(codes, " and "))
 	}
-	answers, err := g.ask(ask.Field{Key: "hold", Title: "Two corrections contradict each other. Which one holds?", Help: "They are about: " + show.Entered(g.catalog, g.m, c.Of), Options: options})
+	answers, err := g.ask(ask.Field{Key: "hold", Title: "Two corrections contradict each other. Which one holds?",
+		Help: "They are about: " + show.Entered(g.catalog, g.m, c.Of), Options: options})
 	if err != nil {
 		return "", unanswered(err, "--hold later, --hold earlier, or --hold and a code")
 	}
@@ -226,13 +230,15 @@ func (g *merging) decideSample(c visit.Clash) error {
 	label := c.Sides[0].Body.(visit.Sample).Label
 	if g.f.samples == "" {
 		if g.json {
-			return misused("sample %s was recorded in several files; say --samples same if it is one sample, --samples apart if they are several", label)
+			return misused("sample %s was recorded in several files; say --samples same if it is one sample, --samples apart "+
+				"if they are several", label)
 		}
 		var sides []string
 		for i, e := range c.Sides {
 			sides = append(sides, fmt.Sprintf("%s (%s)", show.SampleWords(e.Body.(visit.Sample)), c.Files[i]))
 		}
-		answers, err := g.ask(ask.Field{Key: "same", Title: fmt.Sprintf("Sample %s was recorded in several files. Is it one sample?", label), Help: strings.Join(sides, "; "), Confirm: true})
+		answers, err := g.ask(ask.Field{Key: "same", Title: fmt.Sprintf("Sample %s was recorded in several files. Is it one sample?",
+			label), Help: strings.Join(sides, "; "), Confirm: true})
 		if err != nil {
 			return unanswered(err, "--samples same or --samples apart")
 		}
@@ -320,7 +326,8 @@ func (g *merging) putAway() {
 		done = append(done, filepath.Clean(v.File))
 		to, err := visit.PutAway(v.File, g.m)
 		if err != nil {
-			g.complain(fmt.Sprintf("rillkey: %v; it was merged but is still there: take it out of this folder, so that nothing is added to it by mistake", err))
+			g.complain(fmt.Sprintf("rillkey: %v; it was merged but is still there: take it out of this folder, so that nothing "+
+				"is added to it by mistake", err))
 			continue
 		}
 		g.plainly("Put away: %s is now %s.", v.File, to)

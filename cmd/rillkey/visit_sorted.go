@@ -154,7 +154,8 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 		case sortedAll:
 			w.state, w.fraction = visit.Sorted, 1
 		case sortedPart:
-			part, err := a.ask(ask.Field{Key: "part", Title: fmt.Sprintf("How much of sample %s was sorted?", s.Label), Help: "A share, as 1/4.", Check: checkedBy(units.Fraction)})
+			part, err := a.ask(ask.Field{Key: "part", Title: fmt.Sprintf("How much of sample %s was sorted?", s.Label),
+				Help: "A share, as 1/4.", Check: checkedBy(units.Fraction)})
 			if err != nil {
 				return nil, err
 			}
@@ -316,7 +317,8 @@ func stillUnsorted(a *app, samples []visit.Taken) {
 	for _, s := range samples {
 		switch s.State {
 		case visit.NotSorted:
-			a.plainly("Sample %s holds no animal and is not yet sorted. If nothing lived in it: rillkey visit sorted --sample %s --empty", s.Label, s.Label)
+			a.plainly("Sample %s holds no animal and is not yet sorted. If nothing lived in it: rillkey visit sorted --sample %s --empty",
+				s.Label, s.Label)
 		case visit.BeingSorted:
 			a.plainly("Sample %s is being sorted. When it is done: rillkey visit sorted --sample %s", s.Label, s.Label)
 		}

@@ -16,7 +16,8 @@ import (
 func Classes(g *scoring.Grade) Bars {
 	out := Bars{Title: "Animals by class", Groups: []Group{{}}}
 	for i, c := range g.Found {
-		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: plain.Count(len(c.Kinds), "kind"), Count: c.Animals, Fill: fill(i, len(g.Found))})
+		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: plain.Count(len(c.Kinds), "kind"), Count: c.Animals,
+			Fill: fill(i, len(g.Found))})
 	}
 	return out
 }

@@ -102,7 +102,8 @@ func (c Likely) rating(p *pen, i int, rating string, a axes) {
 	given := rating == c.Point
 	middle := (a.top + a.bottom) / 2
 	if given {
-		p.path([]point{{0.5, a.top + 0.3}, {p.size.Width - 0.5, a.top + 0.3}, {p.size.Width - 0.5, a.bottom - 0.3}, {0.5, a.bottom - 0.3}}, style{width: medium, closed: true})
+		p.path([]point{{0.5, a.top + 0.3}, {p.size.Width - 0.5, a.top + 0.3}, {p.size.Width - 0.5, a.bottom - 0.3},
+			{0.5, a.bottom - 0.3}}, style{width: medium, closed: true})
 	}
 	low := middle + 1
 	if given && a.bottom-a.top > 2*lead+1 {
@@ -115,7 +116,8 @@ func (c Likely) rating(p *pen, i int, rating string, a axes) {
 	for n, r := range c.Reasons {
 		v := c.chance(r, i)
 		p.bar(a.left, y, (a.right-a.left)*v, thick, fills[n%len(fills)])
-		p.text(point{a.left + (a.right-a.left)*v + 1, y + thick/2 + 0.9}, words{plain.Percent(v), type7, fromStart, false, p.size.Width - a.right})
+		p.text(point{a.left + (a.right-a.left)*v + 1, y + thick/2 + 0.9},
+			words{plain.Percent(v), type7, fromStart, false, p.size.Width - a.right})
 		y += thick
 	}
 }

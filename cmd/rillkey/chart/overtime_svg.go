@@ -25,7 +25,8 @@ func (c OverTime) SVG(s Size) string {
 	if withheld {
 		under += lead
 	}
-	f := frameOf{top: c.legend(p), right: min(labels+2, s.Width*0.36), maxX: 1, maxY: most, nameY: c.Index, bare: true, bottom: under - lead*0.8}
+	f := frameOf{top: c.legend(p), right: min(labels+2, s.Width*0.36), maxX: 1, maxY: most, nameY: c.Index, bare: true,
+		bottom: under - lead*0.8}
 	a := frame(p, f)
 	c.zones(p, a)
 	p.line(point{a.left, a.top}, point{a.left, a.bottom}, medium) // over the zones
@@ -117,7 +118,8 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 		at := a.at(x, *v.Value)
 		p.dot(at, 1.1, false)
 		if v.This {
-			p.path([]point{{at.x - 2, at.y - 2}, {at.x + 2, at.y - 2}, {at.x + 2, at.y + 2}, {at.x - 2, at.y + 2}}, style{width: medium, closed: true})
+			p.path([]point{{at.x - 2, at.y - 2}, {at.x + 2, at.y - 2}, {at.x + 2, at.y + 2}, {at.x - 2, at.y + 2}},
+				style{width: medium, closed: true})
 		}
 	}
 	if withheld {

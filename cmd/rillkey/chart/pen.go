@@ -43,7 +43,8 @@ type pen struct {
 func newPen(s Size, title, alt string) *pen {
 	p := &pen{size: s}
 	w, h := mm(s.Width), mm(s.Height)
-	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` + html.EscapeString(safe(alt)) + `" width="` + w + `mm" height="` + h + `mm" viewBox="0 0 ` + w + " " + h + `" font-family="sans-serif" fill="none" stroke="` + ink + `" stroke-width="` + mm(thin) + `">`)
+	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` + html.EscapeString(safe(alt)) + `" width="` +
+		w + `mm" height="` + h + `mm" viewBox="0 0 ` + w + " " + h + `" font-family="sans-serif" fill="none" stroke="` + ink + `" stroke-width="` + mm(thin) + `">`)
 	p.b.WriteString("<title>" + html.EscapeString(safe(title)) + "</title>")
 	return p
 }
@@ -129,7 +130,8 @@ func (p *pen) dot(at point, r float64, hollow bool) {
 	if hollow {
 		fill = paper
 	}
-	p.b.WriteString(`<circle cx="` + mm(at.x) + `" cy="` + mm(at.y) + `" r="` + mm(r) + `" fill="` + fill + `" stroke-width="` + mm(medium) + `"/>`)
+	p.b.WriteString(`<circle cx="` + mm(at.x) + `" cy="` + mm(at.y) + `" r="` + mm(r) + `" fill="` + fill + `" stroke-width="` +
+		mm(medium) + `"/>`)
 }
 
 // Where a text lies to its point.
@@ -161,5 +163,6 @@ func (p *pen) text(at point, w words) {
 	if w.bold {
 		weight = ` font-weight="bold"`
 	}
-	p.b.WriteString(`<text x="` + mm(at.x) + `" y="` + mm(at.y) + `" font-size="` + mm(w.size) + `" text-anchor="` + w.anchor + `"` + weight + ` fill="` + ink + `" stroke="none">` + html.EscapeString(text) + "</text>")
+	p.b.WriteString(`<text x="` + mm(at.x) + `" y="` + mm(at.y) + `" font-size="` + mm(w.size) + `" text-anchor="` + w.anchor + `"` +
+		weight + ` fill="` + ink + `" stroke="none">` + html.EscapeString(text) + "</text>")
 }

@@ -91,10 +91,12 @@ func flea(k *sketch) {
 	}
 	k.part(pt{X: 0.72, Y: ry * 0.8}, "outline", "flat", "rings")
 	k.Part("outline", "body")
-	k.Blob(pt{X: 0.24, Y: -ry * 0.6}, pt{X: 0.45, Y: -ry * 0.95}, pt{X: 0.75, Y: -ry * 0.7}, pt{X: 0.95, Y: -ry * 0.3}, pt{X: 1.12, Y: -ry * 0.3}, pt{X: 0.95, Y: -ry * 0.1}, pt{X: 0.85, Y: ry * 0.5}, pt{X: 0.6, Y: ry}, pt{X: 0.35, Y: ry * 0.9}, pt{X: 0.24, Y: ry * 0.3})
+	k.Blob(pt{X: 0.24, Y: -ry * 0.6}, pt{X: 0.45, Y: -ry * 0.95}, pt{X: 0.75, Y: -ry * 0.7}, pt{X: 0.95, Y: -ry * 0.3},
+		pt{X: 1.12, Y: -ry * 0.3}, pt{X: 0.95, Y: -ry * 0.1}, pt{X: 0.85, Y: ry * 0.5}, pt{X: 0.6, Y: ry}, pt{X: 0.35, Y: ry * 0.9}, pt{X: 0.24, Y: ry * 0.3})
 	k.part(pt{X: 0.08, Y: 0}, "head")
 	k.Part("head", "body")
-	k.Blob(pt{X: 0.28, Y: -ry * 0.65}, pt{X: 0.12, Y: -ry * 0.55}, pt{X: 0.02, Y: -ry * 0.1}, pt{X: 0.06, Y: ry * 0.35}, pt{X: 0.02, Y: ry * 0.65}, pt{X: 0.14, Y: ry * 0.5}, pt{X: 0.28, Y: ry * 0.35})
+	k.Blob(pt{X: 0.28, Y: -ry * 0.65}, pt{X: 0.12, Y: -ry * 0.55}, pt{X: 0.02, Y: -ry * 0.1}, pt{X: 0.06, Y: ry * 0.35},
+		pt{X: 0.02, Y: ry * 0.65}, pt{X: 0.14, Y: ry * 0.5}, pt{X: 0.28, Y: ry * 0.35})
 	k.part(pt{X: 0.1, Y: -0.02}, "eyes")
 	if k.is.has("eyes") {
 		k.Dot(pt{X: 0.1, Y: -0.03}, 0.035)

@@ -24,7 +24,8 @@ type Atlas struct {
 // NewAtlas is an atlas of a key's couplets. A catalog alone, without couplets,
 // has figures of taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key []couplets.Couplet) *Atlas {
-	a := &Atlas{catalog: catalog, couplets: key, index: map[string]int{}, children: map[string][]*taxa.Taxon{}, traits: map[string]Traits{}, shown: map[string]map[string][]pt{}}
+	a := &Atlas{catalog: catalog, couplets: key, index: map[string]int{}, children: map[string][]*taxa.Taxon{},
+		traits: map[string]Traits{}, shown: map[string]map[string][]pt{}}
 	for i := range key {
 		a.index[key[i].ID] = i
 	}

@@ -28,7 +28,8 @@ func crayfish(k *sketch) {
 	}
 	k.part(pt{X: 0.32, Y: 0}, "shield", "head")
 	k.Part("shield", "head", "body")
-	k.Blob(pt{X: -0.02}, pt{X: 0.07, Y: -0.045}, pt{X: 0.16, Y: -0.1}, pt{X: 0.34, Y: -0.128}, pt{X: 0.48, Y: -0.1}, pt{X: 0.5}, pt{X: 0.48, Y: 0.1}, pt{X: 0.34, Y: 0.128}, pt{X: 0.16, Y: 0.1}, pt{X: 0.07, Y: 0.045})
+	k.Blob(pt{X: -0.02}, pt{X: 0.07, Y: -0.045}, pt{X: 0.16, Y: -0.1}, pt{X: 0.34, Y: -0.128}, pt{X: 0.48, Y: -0.1}, pt{X: 0.5},
+		pt{X: 0.48, Y: 0.1}, pt{X: 0.34, Y: 0.128}, pt{X: 0.16, Y: 0.1}, pt{X: 0.07, Y: 0.045})
 	k.Curve(pt{X: 0.27, Y: -0.115}, pt{X: 0.33}, pt{X: 0.27, Y: 0.115})
 	k.part(pt{X: 0.06, Y: -0.07}, "eyes")
 	sides(func(s float64) {
@@ -116,7 +117,8 @@ func shrimp(k *sketch) {
 	}
 	k.part(pt{X: 0.3, Y: 0}, "shield", "head")
 	k.Part("shield", "head", "body")
-	k.Blob(pt{X: -0.12, Y: -0.09}, pt{X: 0.05, Y: -0.085}, pt{X: 0.3, Y: -0.115}, pt{X: 0.48, Y: -0.1}, pt{X: 0.5, Y: 0.05}, pt{X: 0.4, Y: 0.1}, pt{X: 0.15, Y: 0.085}, pt{X: 0.04, Y: 0}, pt{X: 0.03, Y: -0.06})
+	k.Blob(pt{X: -0.12, Y: -0.09}, pt{X: 0.05, Y: -0.085}, pt{X: 0.3, Y: -0.115}, pt{X: 0.48, Y: -0.1}, pt{X: 0.5, Y: 0.05},
+		pt{X: 0.4, Y: 0.1}, pt{X: 0.15, Y: 0.085}, pt{X: 0.04, Y: 0}, pt{X: 0.03, Y: -0.06})
 	k.part(pt{X: 0.08, Y: -0.045}, "eyes")
 	if k.is.has("eyes") {
 		k.Dot(pt{X: 0.075, Y: -0.045}, 0.028)
@@ -141,7 +143,8 @@ func scud(k *sketch) {
 	for i := 11; i >= 0; i-- {
 		x := 0.09 + 0.075*float64(i)
 		a, b := w.at(x), w.at(x+0.08)
-		k.Blob(pt{X: x, Y: -a * 0.9}, pt{X: x + 0.04, Y: -a}, pt{X: x + 0.085, Y: -b * 0.95}, pt{X: x + 0.09, Y: b * 0.6}, pt{X: x + 0.05, Y: b}, pt{X: x, Y: a * 0.85})
+		k.Blob(pt{X: x, Y: -a * 0.9}, pt{X: x + 0.04, Y: -a}, pt{X: x + 0.085, Y: -b * 0.95}, pt{X: x + 0.09, Y: b * 0.6},
+			pt{X: x + 0.05, Y: b}, pt{X: x, Y: a * 0.85})
 	}
 	k.part(pt{X: 0.04, Y: 0}, "head")
 	k.Part("head", "body")

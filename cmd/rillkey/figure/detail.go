@@ -18,7 +18,8 @@ func footSign(k *sketch, state string) {
 	k.finger(pt{X: 0.5, Y: -0.35}, 0.36, 0.18, 150)
 	k.Part("foot")
 	joint := func(x0, x1 float64) {
-		k.Blob(pt{X: x0, Y: 0.0}, pt{X: x0 + 0.01, Y: -0.09}, pt{X: x1 - 0.01, Y: -0.08}, pt{X: x1}, pt{X: x1 - 0.01, Y: 0.08}, pt{X: x0 + 0.01, Y: 0.09})
+		k.Blob(pt{X: x0, Y: 0.0}, pt{X: x0 + 0.01, Y: -0.09}, pt{X: x1 - 0.01, Y: -0.08}, pt{X: x1}, pt{X: x1 - 0.01, Y: 0.08},
+			pt{X: x0 + 0.01, Y: 0.09})
 	}
 	switch state {
 	case "second-short":
@@ -51,7 +52,8 @@ func gillSign(k *sketch, state string) {
 	case "edged":
 		base := pt{X: -0.4, Y: 0.1}
 		tip := base.Polar(0.85, 6)
-		k.Solid(base, base.Toward(tip, 0.35).Polar(0.25, -84), base.Toward(tip, 0.75).Polar(0.2, -84), tip, base.Toward(tip, 0.75).Polar(0.12, -84), base.Toward(tip, 0.35).Polar(0.16, -84))
+		k.Solid(base, base.Toward(tip, 0.35).Polar(0.25, -84), base.Toward(tip, 0.75).Polar(0.2, -84), tip,
+			base.Toward(tip, 0.75).Polar(0.12, -84), base.Toward(tip, 0.35).Polar(0.16, -84))
 	case "tufted":
 		k.tuft(pt{X: -0.38, Y: 0.12}, 0.34, 75)
 		k.tuft(pt{X: -0.34, Y: 0.12}, 0.26, 40)
@@ -67,14 +69,16 @@ func maskSign(k *sketch, state string) {
 	case "flat":
 		k.Poly(pt{X: -0.2, Y: 0.16}, pt{X: 0.2, Y: 0.16}, pt{X: 0.14, Y: 0.46}, pt{X: -0.14, Y: 0.46})
 	case "racket":
-		k.Poly(pt{X: -0.22, Y: 0.1}, pt{X: 0.22, Y: 0.1}, pt{X: 0.12, Y: 0.24}, pt{X: 0.035, Y: 0.3}, pt{X: 0.035, Y: 0.62}, pt{X: -0.035, Y: 0.62}, pt{X: -0.035, Y: 0.3}, pt{X: -0.12, Y: 0.24})
+		k.Poly(pt{X: -0.22, Y: 0.1}, pt{X: 0.22, Y: 0.1}, pt{X: 0.12, Y: 0.24}, pt{X: 0.035, Y: 0.3}, pt{X: 0.035, Y: 0.62},
+			pt{X: -0.035, Y: 0.62}, pt{X: -0.035, Y: 0.3}, pt{X: -0.12, Y: 0.24})
 	case "spoon", "jagged":
 		k.Blob(pt{X: -0.3, Y: -0.06}, pt{X: -0.3, Y: 0.22}, pt{X: 0, Y: 0.42}, pt{X: 0.3, Y: 0.22}, pt{X: 0.3, Y: -0.06}, pt{X: 0, Y: -0.12})
 		if state == "spoon" {
 			k.Line(pt{X: 0, Y: -0.11}, pt{X: 0, Y: 0.24})
 			return
 		}
-		k.Line(pt{X: 0, Y: -0.12}, pt{X: 0.1, Y: -0.05}, pt{X: -0.1, Y: 0.01}, pt{X: 0.1, Y: 0.08}, pt{X: -0.1, Y: 0.15}, pt{X: 0.08, Y: 0.21}, pt{X: 0, Y: 0.3})
+		k.Line(pt{X: 0, Y: -0.12}, pt{X: 0.1, Y: -0.05}, pt{X: -0.1, Y: 0.01}, pt{X: 0.1, Y: 0.08}, pt{X: -0.1, Y: 0.15},
+			pt{X: 0.08, Y: 0.21}, pt{X: 0, Y: 0.3})
 	default:
 		k.Curve(pt{X: -0.12, Y: 0.14}, pt{X: 0, Y: 0.18}, pt{X: 0.12, Y: 0.14})
 	}
@@ -98,7 +102,8 @@ func retreatSign(k *sketch, state string) {
 		k.Curve(pt{X: -0.42, Y: 0.1}, pt{X: -0.2, Y: -0.16}, pt{X: 0, Y: 0.06}, pt{X: 0.2, Y: -0.16}, pt{X: 0.42, Y: 0.1})
 		k.Curve(pt{X: -0.42, Y: 0.22}, pt{X: -0.2, Y: -0.04}, pt{X: 0, Y: 0.18}, pt{X: 0.2, Y: -0.04}, pt{X: 0.42, Y: 0.22})
 	case "sheet":
-		k.Blob(pt{X: -0.45, Y: -0.4}, pt{X: -0.3, Y: -0.1}, pt{X: 0.05, Y: 0.04}, pt{X: 0.3, Y: 0.04}, pt{X: 0.1, Y: -0.08}, pt{X: -0.05, Y: -0.4}, pt{X: -0.25, Y: -0.34})
+		k.Blob(pt{X: -0.45, Y: -0.4}, pt{X: -0.3, Y: -0.1}, pt{X: 0.05, Y: 0.04}, pt{X: 0.3, Y: 0.04}, pt{X: 0.1, Y: -0.08},
+			pt{X: -0.05, Y: -0.4}, pt{X: -0.25, Y: -0.34})
 	}
 }
 

@@ -56,7 +56,8 @@ func (k *sketch) headBeside(half float64) {
 	case "joined":
 		k.Blob(pt{X: 0}, pt{X: 0.04, Y: -w}, pt{X: 0.3, Y: -w * 1.2}, pt{X: 0.3, Y: w * 1.2}, pt{X: 0.04, Y: w})
 	default:
-		k.Blob(pt{X: 0, Y: 0.02}, pt{X: 0.02, Y: -w * 0.7}, pt{X: 0.08, Y: -w}, pt{X: 0.145, Y: -w * 0.7}, pt{X: 0.145, Y: w * 0.8}, pt{X: 0.08, Y: w * 0.95}, pt{X: 0.02, Y: w * 0.75})
+		k.Blob(pt{X: 0, Y: 0.02}, pt{X: 0.02, Y: -w * 0.7}, pt{X: 0.08, Y: -w}, pt{X: 0.145, Y: -w * 0.7}, pt{X: 0.145, Y: w * 0.8},
+			pt{X: 0.08, Y: w * 0.95}, pt{X: 0.02, Y: w * 0.75})
 	}
 	k.faceBeside(w)
 }
@@ -153,7 +154,8 @@ func (k *sketch) platesBeside(w widths) {
 	if k.is.is("plates", "all") {
 		for x := 0.42; x < 0.93; x += 0.083 {
 			h := w.at(x)
-			k.Solid(pt{X: x, Y: -h}, pt{X: x + 0.03, Y: -h * 1.04}, pt{X: x + 0.06, Y: -h}, pt{X: x + 0.05, Y: -h * 0.35}, pt{X: x + 0.01, Y: -h * 0.35})
+			k.Solid(pt{X: x, Y: -h}, pt{X: x + 0.03, Y: -h * 1.04}, pt{X: x + 0.06, Y: -h}, pt{X: x + 0.05, Y: -h * 0.35},
+				pt{X: x + 0.01, Y: -h * 0.35})
 		}
 	}
 	k.part(pt{X: 0.13, Y: -w.at(0.16)}, "shoulders")
@@ -206,7 +208,8 @@ func (k *sketch) prolegsBelow(w widths) {
 			x := 0.275 + 0.083*float64(i)
 			sides(func(s float64) {
 				h := w.at(x) * 0.9
-				k.Blob(pt{X: x - 0.025, Y: s * h}, pt{X: x - 0.02, Y: s * (h + 0.03)}, pt{X: x, Y: s * (h + 0.042)}, pt{X: x + 0.02, Y: s * (h + 0.03)}, pt{X: x + 0.025, Y: s * h})
+				k.Blob(pt{X: x - 0.025, Y: s * h}, pt{X: x - 0.02, Y: s * (h + 0.03)}, pt{X: x, Y: s * (h + 0.042)},
+					pt{X: x + 0.02, Y: s * (h + 0.03)}, pt{X: x + 0.025, Y: s * h})
 			})
 		}
 	}

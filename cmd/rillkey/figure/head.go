@@ -36,14 +36,16 @@ func (k *sketch) headAbove(half float64) {
 // beneath it in dashes.
 func (k *sketch) coveredHead(half float64) {
 	h := max(half*1.5, 0.15)
-	k.Blob(pt{X: -0.05}, pt{X: 0, Y: -h * 0.7}, pt{X: 0.15, Y: -h}, pt{X: 0.27, Y: -h * 0.8}, pt{X: 0.24}, pt{X: 0.27, Y: h * 0.8}, pt{X: 0.15, Y: h}, pt{X: 0, Y: h * 0.7})
+	k.Blob(pt{X: -0.05}, pt{X: 0, Y: -h * 0.7}, pt{X: 0.15, Y: -h}, pt{X: 0.27, Y: -h * 0.8}, pt{X: 0.24}, pt{X: 0.27, Y: h * 0.8},
+		pt{X: 0.15, Y: h}, pt{X: 0, Y: h * 0.7})
 	k.Dotted(pt{X: 0.1}, 0.07, 0.07)
 }
 
 // shadeHead marks the colour of the head by lines: close ones for dark, dots
 // for orange, stripes for striped.
 func (k *sketch) shadeHead(w float64) {
-	outline := []pt{{X: 0.01}, {X: 0.03, Y: -w * 0.7}, {X: 0.085, Y: -w * 0.9}, {X: 0.135, Y: -w * 0.8}, {X: 0.135, Y: w * 0.8}, {X: 0.085, Y: w * 0.9}, {X: 0.03, Y: w * 0.7}}
+	outline := []pt{{X: 0.01}, {X: 0.03, Y: -w * 0.7}, {X: 0.085, Y: -w * 0.9}, {X: 0.135, Y: -w * 0.8}, {X: 0.135, Y: w * 0.8},
+		{X: 0.085, Y: w * 0.9}, {X: 0.03, Y: w * 0.7}}
 	switch k.is["head-colour"] {
 	case "dark":
 		k.hatch(outline, 0.018, 45)
@@ -82,7 +84,8 @@ func (k *sketch) mouth(w float64) {
 	switch k.is["mouth"] {
 	case "jaws":
 		sides(func(s float64) {
-			k.Solid(pt{X: 0.02, Y: s * w * 0.75}, pt{X: -0.06, Y: s * w * 0.85}, pt{X: -0.105, Y: s * w * 0.1}, pt{X: -0.05, Y: s * w * 0.55}, pt{X: 0.02, Y: s * w * 0.45})
+			k.Solid(pt{X: 0.02, Y: s * w * 0.75}, pt{X: -0.06, Y: s * w * 0.85}, pt{X: -0.105, Y: s * w * 0.1},
+				pt{X: -0.05, Y: s * w * 0.55}, pt{X: 0.02, Y: s * w * 0.45})
 		})
 	case "tusks":
 		k.tusksAbove(w)
@@ -94,7 +97,8 @@ func (k *sketch) mouth(w float64) {
 		sides(func(s float64) { k.tuft(pt{X: 0.01, Y: s * w * 0.5}, 0.11, 180-s*38) })
 	case "hooks":
 		sides(func(s float64) {
-			k.Solid(pt{X: 0.1, Y: s * 0.008}, pt{X: 0.02, Y: s * 0.012}, pt{X: -0.045, Y: s * 0.045}, pt{X: 0.01, Y: s * 0.03}, pt{X: 0.1, Y: s * 0.024})
+			k.Solid(pt{X: 0.1, Y: s * 0.008}, pt{X: 0.02, Y: s * 0.012}, pt{X: -0.045, Y: s * 0.045}, pt{X: 0.01, Y: s * 0.03},
+				pt{X: 0.1, Y: s * 0.024})
 		})
 	}
 }

@@ -30,7 +30,8 @@ func (k *sketch) hindEnd(half float64) {
 
 func (k *sketch) tube(half float64) {
 	if k.is.is("tube", "long") {
-		k.Blob(pt{X: 0.97, Y: -half * 0.6}, pt{X: 1.15, Y: -0.028}, pt{X: 1.5, Y: -0.018}, pt{X: 1.62, Y: 0}, pt{X: 1.5, Y: 0.018}, pt{X: 1.15, Y: 0.028}, pt{X: 0.97, Y: half * 0.6})
+		k.Blob(pt{X: 0.97, Y: -half * 0.6}, pt{X: 1.15, Y: -0.028}, pt{X: 1.5, Y: -0.018}, pt{X: 1.62, Y: 0}, pt{X: 1.5, Y: 0.018},
+			pt{X: 1.15, Y: 0.028}, pt{X: 0.97, Y: half * 0.6})
 		k.Line(pt{X: 1.22, Y: -0.025}, pt{X: 1.22, Y: 0.025})
 		k.Line(pt{X: 1.42, Y: -0.02}, pt{X: 1.42, Y: 0.02})
 		return
@@ -183,6 +184,7 @@ func (k *sketch) hooksBelow(half float64) {
 func (k *sketch) endPlate(half float64) {
 	k.part(pt{X: 0.955, Y: -half - 0.02}, "end-plate")
 	if k.is.has("end-plate") {
-		k.Solid(pt{X: 0.9, Y: -half * 1.15}, pt{X: 0.95, Y: -half * 1.3}, pt{X: 1.0, Y: -half * 0.6}, pt{X: 0.985, Y: -half * 0.1}, pt{X: 0.94, Y: -half * 0.55})
+		k.Solid(pt{X: 0.9, Y: -half * 1.15}, pt{X: 0.95, Y: -half * 1.3}, pt{X: 1.0, Y: -half * 0.6}, pt{X: 0.985, Y: -half * 0.1},
+			pt{X: 0.94, Y: -half * 0.55})
 	}
 }

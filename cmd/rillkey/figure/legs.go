@@ -22,7 +22,8 @@ func (k *sketch) limb(hip, knee, foot pt) {
 
 func (k *sketch) stout(a, b pt, half float64) {
 	d := direction(a, b)
-	k.Blob(a, a.Toward(b, 0.4).Polar(half, d-90), b.Polar(half*0.5, d-90), b.Polar(half*0.5, d), b.Polar(half*0.5, d+90), a.Toward(b, 0.4).Polar(half, d+90))
+	k.Blob(a, a.Toward(b, 0.4).Polar(half, d-90), b.Polar(half*0.5, d-90), b.Polar(half*0.5, d), b.Polar(half*0.5, d+90),
+		a.Toward(b, 0.4).Polar(half, d+90))
 }
 
 // legsAbove draws three pairs of legs on a body seen from above.

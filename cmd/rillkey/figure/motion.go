@@ -11,7 +11,8 @@ func (k *sketch) arrow(points ...pt) {
 
 // bean is any animal, seen from above, facing left.
 func (k *sketch) bean(c pt, length, half float64) {
-	k.Blob(pt{X: c.X - length/2, Y: c.Y}, pt{X: c.X - length*0.35, Y: c.Y - half*0.9}, pt{X: c.X, Y: c.Y - half}, pt{X: c.X + length*0.35, Y: c.Y - half*0.7}, pt{X: c.X + length/2, Y: c.Y},
+	k.Blob(pt{X: c.X - length/2, Y: c.Y}, pt{X: c.X - length*0.35, Y: c.Y - half*0.9}, pt{X: c.X,
+		Y: c.Y - half}, pt{X: c.X + length*0.35, Y: c.Y - half*0.7}, pt{X: c.X + length/2, Y: c.Y},
 		pt{X: c.X + length*0.35, Y: c.Y + half*0.7}, pt{X: c.X, Y: c.Y + half}, pt{X: c.X - length*0.35, Y: c.Y + half*0.9})
 	k.Dot(pt{X: c.X - length*0.36, Y: c.Y - half*0.25}, 0.022)
 }
@@ -38,7 +39,8 @@ func moveSign(k *sketch, state string) {
 		k.Curve(pt{X: 0.14, Y: 0}, pt{X: 0.25, Y: -0.12}, pt{X: 0.36, Y: 0.08}, pt{X: 0.48, Y: -0.06})
 		k.arrow(pt{X: 0.3, Y: 0.26}, pt{X: 0, Y: 0.28}, pt{X: -0.45, Y: 0.26})
 	case "thrash":
-		k.Curve(pt{X: -0.45, Y: 0.1}, pt{X: -0.25, Y: -0.25}, pt{X: -0.05, Y: 0.2}, pt{X: 0.15, Y: -0.25}, pt{X: 0.32, Y: 0.2}, pt{X: 0.45, Y: -0.15})
+		k.Curve(pt{X: -0.45, Y: 0.1}, pt{X: -0.25, Y: -0.25}, pt{X: -0.05, Y: 0.2}, pt{X: 0.15, Y: -0.25}, pt{X: 0.32, Y: 0.2},
+			pt{X: 0.45, Y: -0.15})
 		k.arrow(pt{X: -0.05, Y: 0.25}, pt{X: -0.05, Y: 0.46})
 		k.arrow(pt{X: 0.15, Y: -0.3}, pt{X: 0.15, Y: -0.48})
 	case "loop":

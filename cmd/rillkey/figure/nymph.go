@@ -97,7 +97,8 @@ func section(w widths, x0, x1, wide float64) []draw.Pt {
 	a, b := w.at(x0)*wide*0.86, w.at((x0+x1)/2)*wide
 	c := w.at(x1) * wide * 0.88
 	mid := (x0 + x1) / 2
-	return []pt{{X: x0}, {X: x0 + 0.006, Y: -a}, {X: mid, Y: -b}, {X: x1 - 0.006, Y: -c}, {X: x1}, {X: x1 - 0.006, Y: c}, {X: mid, Y: b}, {X: x0 + 0.006, Y: a}}
+	return []pt{{X: x0}, {X: x0 + 0.006, Y: -a}, {X: mid, Y: -b}, {X: x1 - 0.006, Y: -c}, {X: x1}, {X: x1 - 0.006, Y: c},
+		{X: mid, Y: b}, {X: x0 + 0.006, Y: a}}
 }
 
 // plates shades the parts that are hard on top.

@@ -56,7 +56,8 @@ func (k *sketch) whorls(n int, height, wide, side float64) {
 		seams = append(seams, []pt{{X: -side * half, Y: at(f) + slant}, {X: 0, Y: at(f) + slant*1.3}, {X: side * half, Y: at(f) - slant}})
 		before = f
 	}
-	right = append(right, pt{X: side * wide * 1.03, Y: at(last + (1-last)*0.35)}, pt{X: side * wide * 0.7, Y: at(last + (1-last)*0.85)}, pt{X: side * wide * 0.1, Y: at(1)})
+	right = append(right, pt{X: side * wide * 1.03, Y: at(last + (1-last)*0.35)},
+		pt{X: side * wide * 0.7, Y: at(last + (1-last)*0.85)}, pt{X: side * wide * 0.1, Y: at(1)})
 	left = append(left, pt{X: -side * wide * 1.05, Y: at(last + (1-last)*0.4)}, pt{X: -side * wide * 0.65, Y: at(last + (1-last)*0.88)})
 	slices.Reverse(left)
 	k.Blob(append(right, left...)...)
@@ -144,7 +145,8 @@ func (k *sketch) softHead(wide, height, side float64) {
 	if k.is.is("head", "none") {
 		return
 	}
-	k.Curve(pt{X: -side * wide * 1.1, Y: y + 0.05}, pt{X: -side * wide * 0.2, Y: y - wide*0.12}, pt{X: side * wide * 0.8, Y: y - wide*0.12}, pt{X: side * wide * 1.35, Y: y - 0.01}, pt{X: side * wide * 1.3, Y: y + 0.05}, pt{X: -side * wide * 1.1, Y: y + 0.05})
+	k.Curve(pt{X: -side * wide * 1.1, Y: y + 0.05}, pt{X: -side * wide * 0.2, Y: y - wide*0.12},
+		pt{X: side * wide * 0.8, Y: y - wide*0.12}, pt{X: side * wide * 1.35, Y: y - 0.01}, pt{X: side * wide * 1.3, Y: y + 0.05}, pt{X: -side * wide * 1.1, Y: y + 0.05})
 	k.Part("antennae", "body")
 	l := map[string]float64{"short": 0.09, "long": 0.2}[k.is.or("antennae", "short")]
 	if l > 0 {
@@ -161,7 +163,8 @@ func (k *sketch) softHead(wide, height, side float64) {
 func limpet(k *sketch) {
 	k.part(pt{X: 0.45, Y: -0.2}, "shell", "outline", "flat")
 	k.Part("shell", "body")
-	k.Blob(pt{X: 0.02, Y: 0}, pt{X: 0.2, Y: -0.13}, pt{X: 0.42, Y: -0.26}, pt{X: 0.62, Y: -0.36}, pt{X: 0.7, Y: -0.33}, pt{X: 0.84, Y: -0.16}, pt{X: 0.98, Y: 0})
+	k.Blob(pt{X: 0.02, Y: 0}, pt{X: 0.2, Y: -0.13}, pt{X: 0.42, Y: -0.26}, pt{X: 0.62, Y: -0.36}, pt{X: 0.7, Y: -0.33},
+		pt{X: 0.84, Y: -0.16}, pt{X: 0.98, Y: 0})
 	k.Curve(pt{X: 0.18, Y: -0.05}, pt{X: 0.5, Y: -0.1}, pt{X: 0.86, Y: -0.06})
 	k.Curve(pt{X: 0.36, Y: -0.15}, pt{X: 0.56, Y: -0.19}, pt{X: 0.78, Y: -0.16})
 	k.Part("body")

@@ -8,14 +8,16 @@ func fish(k *sketch) {
 	}
 	k.part(pt{X: 1.02, Y: 0}, "hind")
 	if k.is.is("hind", "fan") {
-		k.Blob(pt{X: 0.84, Y: -0.03}, pt{X: 1.0, Y: -0.17}, pt{X: 1.04, Y: -0.15}, pt{X: 0.96, Y: 0}, pt{X: 1.04, Y: 0.15}, pt{X: 1.0, Y: 0.17}, pt{X: 0.84, Y: 0.03})
+		k.Blob(pt{X: 0.84, Y: -0.03}, pt{X: 1.0, Y: -0.17}, pt{X: 1.04, Y: -0.15}, pt{X: 0.96, Y: 0}, pt{X: 1.04, Y: 0.15},
+			pt{X: 1.0, Y: 0.17}, pt{X: 0.84, Y: 0.03})
 	}
 	k.Part("body")
 	k.Blob(pt{X: 0.42, Y: -h * 0.8}, pt{X: 0.5, Y: -h * 1.75}, pt{X: 0.68, Y: -h * 1.3}, pt{X: 0.72, Y: -h * 0.5})
 	k.Blob(pt{X: 0.6, Y: h * 0.6}, pt{X: 0.66, Y: h * 1.5}, pt{X: 0.76, Y: h * 1.1}, pt{X: 0.76, Y: h * 0.4})
 	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
 	k.Part("outline", "backbone", "body")
-	k.Blob(pt{X: 0, Y: 0.01}, pt{X: 0.1, Y: -h * 0.6}, pt{X: 0.32, Y: -h}, pt{X: 0.6, Y: -h * 0.8}, pt{X: 0.88, Y: -0.04}, pt{X: 0.88, Y: 0.04}, pt{X: 0.6, Y: h * 0.8}, pt{X: 0.32, Y: h}, pt{X: 0.1, Y: h * 0.65})
+	k.Blob(pt{X: 0, Y: 0.01}, pt{X: 0.1, Y: -h * 0.6}, pt{X: 0.32, Y: -h}, pt{X: 0.6, Y: -h * 0.8}, pt{X: 0.88, Y: -0.04},
+		pt{X: 0.88, Y: 0.04}, pt{X: 0.6, Y: h * 0.8}, pt{X: 0.32, Y: h}, pt{X: 0.1, Y: h * 0.65})
 	k.part(pt{X: 0.33, Y: h * 0.5}, "limbs")
 	k.leaf(pt{X: 0.27, Y: h * 0.25}, 0.15, 0.045, 28)
 	k.leaf(pt{X: 0.42, Y: h * 0.92}, 0.14, 0.04, 50)
@@ -37,7 +39,8 @@ func (k *sketch) legless() {
 func tadpole(k *sketch) {
 	k.part(pt{X: 0.85, Y: 0}, "hind")
 	k.Part("hind", "body")
-	k.Blob(pt{X: 0.36, Y: -0.09}, pt{X: 0.55, Y: -0.17}, pt{X: 0.8, Y: -0.13}, pt{X: 1, Y: 0}, pt{X: 0.8, Y: 0.12}, pt{X: 0.55, Y: 0.15}, pt{X: 0.36, Y: 0.09})
+	k.Blob(pt{X: 0.36, Y: -0.09}, pt{X: 0.55, Y: -0.17}, pt{X: 0.8, Y: -0.13}, pt{X: 1, Y: 0}, pt{X: 0.8, Y: 0.12},
+		pt{X: 0.55, Y: 0.15}, pt{X: 0.36, Y: 0.09})
 	k.Part("body")
 	k.Curve(pt{X: 0.38, Y: -0.05}, pt{X: 0.65, Y: -0.035}, pt{X: 0.97, Y: 0})
 	k.Curve(pt{X: 0.38, Y: 0.05}, pt{X: 0.65, Y: 0.035}, pt{X: 0.97, Y: 0})
@@ -47,7 +50,8 @@ func tadpole(k *sketch) {
 	}
 	k.part(pt{X: 0.25, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
 	k.Part("outline", "backbone", "body")
-	k.Blob(pt{X: 0, Y: 0.01}, pt{X: 0.06, Y: -0.11}, pt{X: 0.2, Y: -0.165}, pt{X: 0.36, Y: -0.12}, pt{X: 0.42}, pt{X: 0.36, Y: 0.12}, pt{X: 0.2, Y: 0.165}, pt{X: 0.06, Y: 0.11})
+	k.Blob(pt{X: 0, Y: 0.01}, pt{X: 0.06, Y: -0.11}, pt{X: 0.2, Y: -0.165}, pt{X: 0.36, Y: -0.12}, pt{X: 0.42}, pt{X: 0.36, Y: 0.12},
+		pt{X: 0.2, Y: 0.165}, pt{X: 0.06, Y: 0.11})
 	k.part(pt{X: 0.1, Y: -0.05}, "eyes", "head")
 	k.Ring(pt{X: 0.1, Y: -0.05}, 0.028)
 	k.Dot(pt{X: 0.1, Y: -0.05}, 0.012)
@@ -83,7 +87,8 @@ func salamander(k *sketch) {
 	}
 	k.part(pt{X: 0.4, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
 	k.Part("outline", "backbone", "body")
-	k.Blob(pt{X: 0}, pt{X: 0.03, Y: -0.07}, pt{X: 0.11, Y: -0.1}, pt{X: 0.18, Y: -0.065}, pt{X: 0.36, Y: -0.085}, pt{X: 0.54, Y: -0.07}, pt{X: 0.72, Y: -0.06}, pt{X: 0.98, Y: -0.01},
+	k.Blob(pt{X: 0}, pt{X: 0.03, Y: -0.07}, pt{X: 0.11, Y: -0.1}, pt{X: 0.18, Y: -0.065}, pt{X: 0.36,
+		Y: -0.085}, pt{X: 0.54, Y: -0.07}, pt{X: 0.72, Y: -0.06}, pt{X: 0.98, Y: -0.01},
 		pt{X: 0.98, Y: 0.01}, pt{X: 0.72, Y: 0.06}, pt{X: 0.54, Y: 0.07}, pt{X: 0.36, Y: 0.085}, pt{X: 0.18, Y: 0.065}, pt{X: 0.11, Y: 0.1}, pt{X: 0.03, Y: 0.07})
 	k.part(pt{X: 0.8, Y: 0}, "hind")
 	k.Curve(pt{X: 0.56, Y: 0}, pt{X: 0.8, Y: 0.015}, pt{X: 0.99})

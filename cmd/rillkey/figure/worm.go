@@ -102,7 +102,8 @@ func flatworm(k *sketch) {
 	if k.is.is("outline", "tapered") {
 		y = 0.15
 	}
-	k.Blob(pt{X: 0}, pt{X: 0.05, Y: -0.06}, pt{X: 0.13, Y: -0.16}, pt{X: 0.2, Y: -y * 0.75}, pt{X: 0.4, Y: -y}, pt{X: 0.75, Y: -y * 0.85}, pt{X: 0.98, Y: -0.02},
+	k.Blob(pt{X: 0}, pt{X: 0.05, Y: -0.06}, pt{X: 0.13, Y: -0.16}, pt{X: 0.2, Y: -y * 0.75}, pt{X: 0.4, Y: -y}, pt{X: 0.75,
+		Y: -y * 0.85}, pt{X: 0.98, Y: -0.02},
 		pt{X: 0.98, Y: 0.02}, pt{X: 0.75, Y: y * 0.85}, pt{X: 0.4, Y: y}, pt{X: 0.2, Y: y * 0.75}, pt{X: 0.13, Y: 0.16}, pt{X: 0.05, Y: 0.06})
 	k.Part("body")
 	k.Curve(pt{X: 0.3, Y: 0}, pt{X: 0.6, Y: 0.02}, pt{X: 0.88, Y: 0})

@@ -16,7 +16,9 @@ var sheetFigure = figure.Size{Width: 54, Height: 40}
 // of a key, each couplet's side by side.
 func Figures(catalog *taxa.Catalog, title string, key []couplets.Couplet) *Page {
 	p := New("All figures")
-	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest.")
+	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
+		"of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an "+
+		"animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest.")
 	atlas := figure.NewAtlas(catalog, key)
 	for _, group := range byOrder(catalog, catalog.Taxa()) {
 		p.Section(group.name)

@@ -18,7 +18,8 @@ var animalFigure = figure.Size{Width: 40, Height: 31}
 // animals are the entries of all end points, by order.
 func (k *keyPage) animals() {
 	k.Section("The animals")
-	k.Text("note", "All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of grown animals, without tails and feelers: the bar beneath a drawing is life size when printed at 100 %.")
+	k.Text("note", "All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of "+
+		"grown animals, without tails and feelers: the bar beneath a drawing is life size when printed at 100 %.")
 	for _, group := range k.groups() {
 		k.Heading(group.name)
 		k.Begin("div", "animals")

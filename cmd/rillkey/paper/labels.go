@@ -40,10 +40,14 @@ func TrayLabels(l Labels) *Page {
 	p := New(title)
 	p.Style(labelStyle)
 	p.List("advice", []string{
-		"Print at 100 %, on waterproof paper if you have some, and cut along the dashed lines. Write with a pencil or with pigment ink, which neither water nor alcohol washes out; put a vial's label inside, facing out (common practice).",
-		"A label says where, when, from which sample, who collected and who named the animal: without these a specimen is of no use later (common practice).",
-		"Keep an animal only where your permit allows it; most need no more than a second look, and go back alive. Protected animals are not kept.",
-		"If alcohol is used: it catches fire easily. No flame or spark near it, gloves, fresh air, lids shut, and not in the hands of children. Rules of your area for keeping, carrying and sending it come first.",
+		"Print at 100 %, on waterproof paper if you have some, and cut along the dashed lines. Write with a pencil or with " +
+			"pigment ink, which neither water nor alcohol washes out; put a vial's label inside, facing out (common practice).",
+		"A label says where, when, from which sample, who collected and who named the animal: without these a specimen is " +
+			"of no use later (common practice).",
+		"Keep an animal only where your permit allows it; most need no more than a second look, and go back alive. " +
+			"Protected animals are not kept.",
+		"If alcohol is used: it catches fire easily. No flame or spark near it, gloves, fresh air, lids shut, and not in " +
+			"the hands of children. Rules of your area for keeping, carrying and sending it come first.",
 	})
 	p.Section("Trays")
 	p.strips("tray", traysAbreast, l.trays())
@@ -87,7 +91,8 @@ func (l Labels) trays() (out []tag) {
 	}
 	h := l.Visit.Header
 	for _, s := range l.Visit.Tally().Samples {
-		out = append(out, tag{{"big", "Sample " + s.Label}, {"", fits(h.Site, 100)}, {"", h.Date + ", " + s.Habitat}, {"fill", "Sorted by:"}, {"fill", "Cells sorted, of:"}})
+		out = append(out, tag{{"big", "Sample " + s.Label}, {"", fits(h.Site, 100)}, {"", h.Date + ", " + s.Habitat},
+			{"fill", "Sorted by:"}, {"fill", "Cells sorted, of:"}})
 	}
 	if len(out) == 0 {
 		out = []tag{{{"big", "Sample ____"}, {"", fits(h.Site, 100)}, {"fill", h.Date + ", habitat:"}, {"fill", "Sorted by:"}}}

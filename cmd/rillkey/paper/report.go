@@ -47,7 +47,8 @@ type reporting struct {
 // between which it lies.
 func (r Report) Page() *Page {
 	place := safe(r.Grade.Visit.Site)
-	w := &reporting{Page: New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
+	w := &reporting{Page: New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0],
+		tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
 	w.Style(reportStyle)
 	w.answer()
@@ -72,7 +73,8 @@ func (w *reporting) answer() {
 	case w.main.Withheld && !e.Complete:
 		w.Text("verdict", "No grade yet")
 		if len(e.Missing) > 0 {
-			w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"), plural(e.Taken, "was", "were"), missing(e)))
+			w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"),
+				plural(e.Taken, "was", "were"), missing(e)))
 		}
 		if len(e.Unsorted) > 0 {
 			w.Text("", "Animals may still be in the tray: "+unsorted(e)+".")
@@ -96,7 +98,8 @@ func (w *reporting) answer() {
 	}
 	w.Text("", safe(show.InWords(w.Grade)))
 	if n := len(w.Trouble); n > 0 {
-		w.Text("", "The record that this rests on was damaged or changed by hand in "+plural(n, "place, which is", "places, which are")+" named below with the quality of the names and counts.")
+		w.Text("", "The record that this rests on was damaged or changed by hand in "+plural(n, "place, which is",
+			"places, which are")+" named below with the quality of the names and counts.")
 	}
 	w.End()
 }
@@ -107,7 +110,8 @@ func (w *reporting) rests() string {
 	for _, t := range w.main.Terms {
 		animals += int(t.Count)
 	}
-	return fmt.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, plain.Number(*w.main.Value), plain.Count(animals, "animal"), strings.Join(w.ratings(), ", "))
+	return fmt.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, plain.Number(*w.main.Value),
+		plain.Count(animals, "animal"), strings.Join(w.ratings(), ", "))
 }
 
 // ratings are those of the main index, best first.
@@ -147,7 +151,9 @@ func (w *reporting) past() {
 	w.Begin("div", "two")
 	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, "The value at each visit")
 	w.Begin("div", "")
-	w.Text("", "Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said.")
+	w.Text("", "Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
+		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
+		"A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said.")
 	if w.Trend != "" {
 		w.Text("", "Together: "+safe(w.Trend)+".")
 	}

@@ -14,16 +14,19 @@ import (
 func (w *reporting) done() {
 	w.Section("How it was done")
 	basis := w.Grade.Protocol
-	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken, plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted, map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
+	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken,
+		plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted, map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", safe(p.Note))
 	}
 	var rows [][]string
 	for _, s := range w.tally.Samples {
-		rows = append(rows, []string{safe(s.Label), orNot(safe(s.Habitat)), area(s), show.SortedWords(s.Sample, s.State), orNot(safe(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
+		rows = append(rows, []string{safe(s.Label), orNot(safe(s.Habitat)), area(s), show.SortedWords(s.Sample, s.State),
+			orNot(safe(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "sorted", "net, mesh and effort, as noted", "animals"}, rows)
+		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "sorted",
+			"net, mesh and effort, as noted", "animals"}, rows)
 	}
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
 	w.End()
@@ -145,10 +148,12 @@ func (w *reporting) agreement() [][]string {
 	}
 	rows = append(rows, []string{"of these named differently", fmt.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
 	if a.Disagreement != nil {
-		rows = append(rows, []string{fmt.Sprintf("animals named differently (PTD; look closer above %s %%)", plain.Number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
+		rows = append(rows, []string{fmt.Sprintf("animals named differently (PTD; look closer above %s %%)",
+			plain.Number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
 	}
 	if a.Enumeration != nil {
-		rows = append(rows, []string{fmt.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)", plain.Number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
+		rows = append(rows, []string{fmt.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)",
+			plain.Number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
 	}
 	if a.Kappa != nil {
 		rows = append(rows, []string{"Cohen's kappa (1 is full agreement, 0 that of chance)", fmt.Sprintf("%.2f", *a.Kappa)})

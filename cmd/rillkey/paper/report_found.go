@@ -40,9 +40,11 @@ func (w *reporting) found() {
 // lives says in plain words what animals of a class tell. Common practice of the
 // trade.
 var lives = map[string]string{
-	string(taxa.Sensitive):         "Most of them need clean, cool water with much oxygen, and are among the first to go where a stream is harmed.",
+	string(taxa.Sensitive): "Most of them need clean, cool water with much oxygen, and are among the first to go " +
+		"where a stream is harmed.",
 	string(taxa.SomewhatSensitive): "They put up with a little dirt or a little less oxygen, not with much.",
-	string(taxa.Tolerant):          "They live nearly anywhere, in clean streams too. Where they are all there is, something keeps the others away: dirt, too little oxygen, mud, drought, or a bed that suits no others.",
+	string(taxa.Tolerant): "They live nearly anywhere, in clean streams too. Where they are all there is, " +
+		"something keeps the others away: dirt, too little oxygen, mud, drought, or a bed that suits no others.",
 }
 
 // tells says of each class found what its animals tell.
@@ -61,7 +63,8 @@ func (w *reporting) tells() {
 		w.Text("", fmt.Sprintf("%s: %s. %s", plain.Capital(c.Label), strings.Join(labels(c.Kinds), ", "), how))
 	}
 	if !known && len(w.Grade.Found) > 0 {
-		w.Text("", "The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its source says how the figures came about.")
+		w.Text("", "The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its "+
+			"source says how the figures came about.")
 	}
 }
 
@@ -138,16 +141,19 @@ func (w *reporting) kinds() (all []face) {
 // meaning says what the answer means and what it does not.
 func (w *reporting) meaning() {
 	w.Section("What it means, and what it does not")
-	first := "It describes the animals living in this stretch of the stream on that day. They have lived in its water for weeks to years, so they can tell more of it than one look does."
+	first := "It describes the animals living in this stretch of the stream on that day. They have lived in its water " +
+		"for weeks to years, so they can tell more of it than one look does."
 	switch {
 	case len(w.tally.Records) == 0:
 		first = "Nothing is known of this stream yet."
 	case w.Grade.Withheld():
-		first = "What was found is true as far as it goes. Too little is known to put a word on the stream; please put none on it yourselves, for a guess spreads faster than its doubts."
+		first = "What was found is true as far as it goes. Too little is known to put a word on the stream; please put none " +
+			"on it yourselves, for a guess spreads faster than its doubts."
 	}
 	w.List("", []string{
 		first,
-		"It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some poisons do; others that harm people do not.",
+		"It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
+			"poisons do; others that harm people do not.",
 		"It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter as much as pollution.",
 		"Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first.",
 		"Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here.",

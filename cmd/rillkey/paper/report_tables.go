@@ -151,9 +151,11 @@ func (w *reporting) indices() {
 		w.End()
 		return
 	}
-	w.Table("dense short", "The grade, and other numbers of the same method", []string{"index", "value", "word", "source"}, w.indexRows(w.Grade.Indices, true))
+	w.Table("dense short", "The grade, and other numbers of the same method", []string{"index", "value", "word", "source"},
+		w.indexRows(w.Grade.Indices, true))
 	if len(w.Grade.Beside) > 0 {
-		w.Table("dense short", "Beside the grade, for those who compare streams", []string{"index", "value", "source"}, w.indexRows(w.Grade.Beside, false))
+		w.Table("dense short", "Beside the grade, for those who compare streams", []string{"index", "value", "source"},
+			w.indexRows(w.Grade.Beside, false))
 	}
 	w.End()
 }
@@ -230,13 +232,15 @@ func (w *reporting) ending() {
 		w.End()
 	}
 	w.End()
-	w.Text("note", "Memory: the figure is remembered, its text was not seen. Common practice: a rule of the trade without one source. Corroborated: another published table agrees.")
+	w.Text("note", "Memory: the figure is remembered, its text was not seen. Common practice: a rule of the trade "+
+		"without one source. Corroborated: another published table agrees.")
 	w.End()
 	w.Section("Before you go to a stream yourself")
 	w.List("columns", show.Cautions)
 	w.End()
 	w.Begin("footer", "made")
-	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", safe(w.Grade.Visit.ID), plural(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
+	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", safe(w.Grade.Visit.ID),
+		plural(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
 	w.Text("", w.Grade.Caution)
 	w.End()
 }

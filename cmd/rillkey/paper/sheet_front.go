@@ -126,9 +126,11 @@ func (f *fieldSheet) howTo() {
 	f.Begin("div", "how")
 	f.put("tallies", nil)
 	f.List("", []string{
-		"Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number beside them: it is what counts. An empty box means none.",
+		"Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number " +
+			"beside them: it is what counts. An empty box means none.",
 		"Count only the cells that you sort." + f.whichWords() + " No row for it? One of the rows \"other\".",
-		"In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under \"look again\". Without any name: in the row marked ?.",
+		"In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under " +
+			"\"look again\". Without any name: in the row marked ?.",
 	})
 	f.End()
 	f.End()
@@ -157,5 +159,6 @@ func (f *fieldSheet) remarks() {
 	f.box(box{Label: "Checked by, sign", Wide: 12 - 3 - 2 - notes.Wide%12})
 	f.box(box{Label: "Typed in on", Wide: 2})
 	f.End()
-	f.Text("note", "To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; weather, water, notes: visit finish --note.")
+	f.Text("note", "To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; "+
+		"weather, water, notes: visit finish --note.")
 }

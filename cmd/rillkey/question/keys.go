@@ -12,7 +12,8 @@ func (s *sitting) answers() []answerKey {
 		out = append(out, answerKey{listed(choices), "choose", s.choosing(), ""})
 	}
 	if s.stage == asking || s.stage == anew {
-		out = append(out, answerKey{"?", "can't tell", "can't tell. That is a good answer: it rules nothing out, and the questions go on another way.", ""})
+		out = append(out, answerKey{"?", "can't tell", "can't tell. That is a good answer: it rules nothing out, and the " +
+			"questions go on another way.", ""})
 	}
 	if b := s.backKey(); b != "" {
 		out = append(out, answerKey{"<", "back", b, " Esc, Backspace and the left arrow do the same."})
@@ -26,7 +27,8 @@ func (s *sitting) answers() []answerKey {
 		out = append(out, answerKey{say, "say what you see", "say what strikes you, in your own words or by number.", ""})
 	}
 	if s.stage != choosing && len(s.doubtful()) > 0 {
-		out = append(out, answerKey{"r", "look again", "look again at an answer: pick the one that you doubt and give it anew. The others are kept.", ""})
+		out = append(out, answerKey{"r", "look again", "look again at an answer: pick the one that you doubt and give it " +
+			"anew. The others are kept.", ""})
 	}
 	short := "stop here"
 	if !s.now.stopped() {
@@ -34,7 +36,8 @@ func (s *sitting) answers() []answerKey {
 	}
 	return append(out,
 		answerKey{"s", short, "stop here: " + s.now.stopping(), ""},
-		answerKey{"q", "leave", "leave without a name. Nothing of this animal is kept; what was saved stays saved.", " Ctrl-C does the same at once."})
+		answerKey{"q", "leave", "leave without a name. Nothing of this animal is kept; what was saved stays " +
+			"saved.", " Ctrl-C does the same at once."})
 }
 
 // answersOnScreen are the keys taken on a screen.

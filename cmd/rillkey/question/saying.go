@@ -140,7 +140,8 @@ func (s *sitting) heardChoices() []choice {
 		if h.taken {
 			box = "[x] "
 		}
-		out = append(out, choice{letter: letters[i : i+1], text: box + terminal.Safe(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))})
+		out = append(out, choice{letter: letters[i : i+1],
+			text: box + terminal.Safe(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))})
 	}
 	return out
 }
@@ -190,7 +191,8 @@ func (s *sitting) strikingBlocks() []block {
 	if len(s.marks) == 0 {
 		return append(blocks, block{advice, "", "Say it in your own words."})
 	}
-	return append(append(blocks, block{advice, "", "Choose its number, or say it in your own words, such as \"pincers, ten legs\"."}), leads(s.choices())...)
+	return append(append(blocks, block{advice, "", "Choose its number, or say it in your own words, such as \"pincers, ten legs\"."}),
+		leads(s.choices())...)
 }
 
 // hearingBlocks show what was understood.
@@ -199,7 +201,8 @@ func (s *sitting) hearingBlocks() []block {
 	if !slices.ContainsFunc(s.heard, func(h heard) bool { return h.taken }) {
 		heading = "Which of these do you mean?"
 	}
-	return append([]block{{title, "", heading}, {advice, "", "A letter takes one in or leaves it out; Enter notes those with an x."}}, leads(s.choices())...)
+	return append([]block{{title, "", heading}, {advice, "", "A letter takes one in or leaves it out; Enter notes those with an x."}},
+		leads(s.choices())...)
 }
 
 // saidFigures draws marks, or what was understood.
@@ -294,7 +297,8 @@ func (m *screen) typedLines() []string {
 // sayingKeys are the keys while something is said or confirmed.
 func (m *screen) sayingKeys() []answerKey {
 	if m.stage == hearing {
-		return []answerKey{{mark: "Enter", short: "note those with an x"}, {mark: listed(m.choices()), short: "take in or leave out"}, {mark: "Esc", short: "say it again"}}
+		return []answerKey{{mark: "Enter", short: "note those with an x"}, {mark: listed(m.choices()), short: "take in or leave out"},
+			{mark: "Esc", short: "say it again"}}
 	}
 	keys := []answerKey{{mark: "Enter", short: "nothing of this: be asked"}}
 	if m.typed != "" {

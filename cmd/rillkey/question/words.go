@@ -62,7 +62,8 @@ func (s *sitting) blocks() []block {
 func (s *sitting) questionBlocks() []block {
 	blocks := []block{{title, "", s.where() + ": " + terminal.Safe(headline(*s.now.question))}}
 	if n := s.unsureInARow(); n >= tired {
-		blocks = append(blocks, block{advice, "", fmt.Sprintf("Can't tell, %d times in a row. You can set this animal aside for a second look: press s. Then %s Or go on here.", n, s.now.stopping())})
+		blocks = append(blocks, block{advice, "", fmt.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
+			"for a second look: press s. Then %s Or go on here.", n, s.now.stopping())})
 	}
 	if why := s.now.why(); why != "" {
 		blocks = append(blocks, block{remark, "", why})
@@ -120,7 +121,8 @@ func (s *sitting) anewBlocks() []block {
 	blocks := []block{{title, "", "Once more (" + terminal.Safe(label(g.Question)) + "): " + terminal.Safe(headline(g.Question))}}
 	for _, suspect := range s.now.suspects {
 		if suspect.Given == s.place {
-			blocks = append(blocks, block{remark, "", terminal.Safe("You said: " + full(words(g)) + " It was " + show.Misread(suspect.Probability) + ".")})
+			blocks = append(blocks, block{remark, "", terminal.Safe("You said: " + full(words(g)) + " It was " +
+				show.Misread(suspect.Probability) + ".")})
 		}
 	}
 	blocks = append(blocks, s.looking()...)
@@ -135,7 +137,8 @@ func (s *sitting) unsettledBlocks() []block {
 	}
 	blocks := []block{{title, "", heading}}
 	if s.now.nothingFits {
-		blocks = append(blocks, block{remark, "", "No kind in this key shows all of that: an answer was misread, or the animal is not in the key."})
+		blocks = append(blocks, block{remark, "", "No kind in this key shows all of that: an answer was misread, or the " +
+			"animal is not in the key."})
 	}
 	first := s.now.suspects[0]
 	return append(blocks,

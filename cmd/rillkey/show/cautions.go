@@ -15,7 +15,8 @@ var Cautions = []string{
 	"Never go alone. Children go with an adult who watches only them.",
 	"Keep away after heavy rain, below outfalls, and where the water smells, foams or has an odd colour.",
 	"Cover cuts. Wash your hands before you eat or touch your face.",
-	"Have the landowner's leave and whatever permits your area asks for. Some mussels, crayfish, fish and salamanders are protected: look, and put them back first.",
+	"Have the landowner's leave and whatever permits your area asks for. Some mussels, crayfish, fish and salamanders " +
+		"are protected: look, and put them back first.",
 	"Do not carry life between streams: clean all gear, and let it dry through before the next one.",
 	"Crayfish pinch; hellgrammites, water bugs and some beetles bite. Use a spoon or a brush.",
 	"The animals go back alive, where they came from, before they get warm.",

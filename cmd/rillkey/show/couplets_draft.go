@@ -41,7 +41,8 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	if d.Exact {
 		what = "no key of these two-way questions costs less"
 	}
-	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a wrong name is worth: %s.", plain.Count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
+	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a "+
+		"wrong name is worth: %s.", plain.Count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
 	if d.File != "" {
 		p.text(0, 2, "Written to %s. The wording is generated: say it in your own words.", d.File)
 	}
@@ -59,7 +60,8 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	for _, s := range d.Inseparable {
 		p.line("")
 		if len(s.Help) == 0 {
-			p.text(0, 2, "Nothing in the table tells these apart, so they share an end: %s. They need a trait in which they differ.", strings.Join(s.Taxa, ", "))
+			p.text(0, 2, "Nothing in the table tells these apart, so they share an end: %s. They need a trait in which they differ.",
+				strings.Join(s.Taxa, ", "))
 			continue
 		}
 		p.text(0, 2, "Nothing in the table tells these apart, so they share an end: %s.", strings.Join(s.Taxa, ", "))
@@ -105,7 +107,8 @@ func (p *page) figures(one string, f *KeyFigures, other string, g *KeyFigures) {
 		*KeyFigures
 	}{{one, f}, {other, g}} {
 		if p.width < narrow {
-			p.text(0, 2, "%s: %d couplets, %.2f questions, %.2f effort, %.1f of 100 lost", key.name, key.Couplets, key.Questions, key.Effort, 100*key.Lost)
+			p.text(0, 2, "%s: %d couplets, %.2f questions, %.2f effort, %.1f of 100 lost", key.name, key.Couplets, key.Questions, key.Effort,
+				100*key.Lost)
 		} else {
 			p.line(fmt.Sprintf("  %-12s%8d%11.2f%8.2f%13.1f", key.name, key.Couplets, key.Questions, key.Effort, 100*key.Lost))
 		}

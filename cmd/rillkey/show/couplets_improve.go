@@ -21,7 +21,8 @@ type Bettered struct {
 func (b Bettered) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	if len(b.Changes) == 0 {
-		p.text(0, 2, "This key is as good as a few changes can make it: no branch, if it were drafted again, would save enough to be worth wording its couplets again. Nothing was written.")
+		p.text(0, 2, "This key is as good as a few changes can make it: no branch, if it were drafted again, would save "+
+			"enough to be worth wording its couplets again. Nothing was written.")
 		return p.err
 	}
 	for i := range b.Changes {

@@ -149,8 +149,10 @@ const (
 // first couplet at the left: as wide as the longest walk, not as all end points.
 func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "digraph %s {\n  rankdir=LR; ranksep=0.3; nodesep=0.12;\n  label=%s; labelloc=t; fontname=\"sans-serif\"; fontsize=20;\n", dotQuote(s.ID), dotQuote(s.Title))
-	b.WriteString("  node [shape=box, fontname=\"sans-serif\", fontsize=12, margin=\"0.1,0.04\"];\n  edge [fontname=\"sans-serif\", fontsize=10, arrowsize=0.6];\n")
+	fmt.Fprintf(&b, "digraph %s {\n  rankdir=LR; ranksep=0.3; nodesep=0.12;\n  label=%s; labelloc=t; "+
+		"fontname=\"sans-serif\"; fontsize=20;\n", dotQuote(s.ID), dotQuote(s.Title))
+	b.WriteString("  node [shape=box, fontname=\"sans-serif\", fontsize=12, margin=\"0.1,0.04\"];\n  edge " +
+		"[fontname=\"sans-serif\", fontsize=10, arrowsize=0.6];\n")
 	for _, c := range s.Couplets {
 		fmt.Fprintf(&b, "  %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotLabel(c.ID+"  "+c.Ask, boxWide))
 	}

@@ -20,7 +20,8 @@ func Stats(w io.Writer, width int, title string, s key.Stats) error {
 	p.text(0, 2, "%s: %s, %s", title, plain.Count(s.Couplets, "couplet"), plain.Count(s.Ends, "end point"))
 	p.item("Questions", "%.2f on average, every end point counted once (no key of two leads can be under %.2f)", s.MeanFlat, s.Bound)
 	if s.MeanWeighted > 0 {
-		p.item("", "%.2f on average, weighted by how common the animals are (no key of two leads can be under %.2f); %.0f in 100 animals need six or fewer", s.MeanWeighted, s.BoundWeighted, 100*s.CommonWithin)
+		p.item("", "%.2f on average, weighted by how common the animals are (no key of two leads can be under %.2f); %.0f "+
+			"in 100 animals need six or fewer", s.MeanWeighted, s.BoundWeighted, 100*s.CommonWithin)
 	}
 	p.item("Effort", "%.2f on average, a look with the naked eye being 1", s.MeanEffort)
 	p.item("Lost", "%.0f in 100 beginners leave the right path at some misread answer, if nobody looks twice", 100*s.Lost)

@@ -31,7 +31,8 @@ func (t Trimmed) Text(w io.Writer, width int) error {
 		p.item("Left", "%s: %s", left, strings.Join(t.Left, ", "))
 		p.item("", "%s, renumbered", plain.Count(t.After.Couplets, "couplet"))
 	}
-	p.item("Questions", "%.2f on average, before %.2f; at most %d, before %d", t.After.MeanFlat, t.Before.MeanFlat, t.After.Longest, t.Before.Longest)
+	p.item("Questions", "%.2f on average, before %.2f; at most %d, before %d", t.After.MeanFlat, t.Before.MeanFlat, t.After.Longest,
+		t.Before.Longest)
 	if t.After.MeanWeighted > 0 {
 		p.item("", "%.2f by how common the animals are, before %.2f", t.After.MeanWeighted, t.Before.MeanWeighted)
 	}

@@ -20,7 +20,8 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	p.text(0, 2, "%s, %s", g.Visit.Site, g.Visit.Date)
 	p.text(2, 4, "%s", effortLine(g.Effort))
 	if o := g.Effort.Outlook; o != nil {
-		p.text(2, 4, "%s found in %s so far; with all %d about %.0f would be (%.0f to %.0f in 95 of 100 cases), and %.0f or more live there (%.0f to %.0f).",
+		p.text(2, 4, "%s found in %s so far; with all %d about %.0f would be (%.0f to %.0f in 95 of 100 cases), and %.0f or "+
+			"more live there (%.0f to %.0f).",
 			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop)
 	}
 	for _, how := range HowToSay(g.Effort) {
@@ -207,7 +208,8 @@ func working(p *page, i *scoring.Index) {
 		if t.Code != "" {
 			code = ", code " + t.Code
 		}
-		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", plain.Number(t.Part), t.Label, plain.Count(int(t.Count), "animal"), t.GroupLabel, code, plain.Number(t.Weight), t.Status, aside(t.Note))
+		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", plain.Number(t.Part), t.Label, plain.Count(int(t.Count), "animal"),
+			t.GroupLabel, code, plain.Number(t.Weight), t.Status, aside(t.Note))
 	}
 	if i.Working != "" {
 		p.text(2, 6, "= %s", i.Working)
@@ -244,6 +246,7 @@ func found(p *page, classes []scoring.Class) {
 		for _, k := range c.Kinds {
 			kinds = append(kinds, fmt.Sprintf("%s %d", k.Label, k.Count))
 		}
-		p.text(2, 4, "%s: %s, %s: %s", c.Label, plain.Count(len(c.Kinds), "kind"), plain.Count(int(c.Animals), "animal"), cmp.Or(strings.Join(kinds, ", "), "none"))
+		p.text(2, 4, "%s: %s, %s: %s", c.Label, plain.Count(len(c.Kinds), "kind"), plain.Count(int(c.Animals), "animal"),
+			cmp.Or(strings.Join(kinds, ", "), "none"))
 	}
 }

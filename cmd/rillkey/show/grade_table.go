@@ -49,7 +49,8 @@ func row(p *page, r *series.Row) {
 		p.text(2, hang, "%s  no grade: %s", r.Visit.Date, r.Reason)
 		return
 	case r.Aside == "doubled":
-		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Brief))
+		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, plain.Number(*r.Value),
+			wordOf(&r.Brief))
 		return
 	case r.Aside == "future":
 		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Brief))

@@ -18,18 +18,21 @@ func InWords(g *scoring.Grade) string {
 	main := &g.Indices[0]
 	switch {
 	case main.Withheld && len(g.Effort.Missing) > 0:
-		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.", plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
+		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.",
+			plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
 		out = append(out, outlook(g.Effort.Outlook))
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
 	case len(main.Between) > 0:
-		out = append(out, fmt.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title, plain.Number(*main.Value), between(main), main.Reason))
+		out = append(out, fmt.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title,
+			plain.Number(*main.Value), between(main), main.Reason))
 	case main.Withheld:
 		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
 	default:
 		out = append(out, meaning(main))
 	}
-	return strings.Join(append(out, "It tells how the animals did that day and not why, and nothing on whether the water is fit to drink or to swim in."), " ")
+	return strings.Join(append(out, "It tells how the animals did that day and not why, and nothing on whether the water "+
+		"is fit to drink or to swim in."), " ")
 }
 
 // outlook is what the missing samples would likely bring.
@@ -65,7 +68,8 @@ func foundWords(g *scoring.Grade) string {
 			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), how, someKinds(c.Kinds)))
 		}
 	}
-	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"), plain.Count(int(animals), "animal"))
+	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),
+		plain.Count(int(animals), "animal"))
 	if kinds == 0 {
 		text = fmt.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
 	}
@@ -100,7 +104,8 @@ func meaning(i *scoring.Index) string {
 	if i.Rating == scheme.Unrated {
 		return fmt.Sprintf("The %s is %s; no words are published for it.", i.Title, plain.Number(*i.Value))
 	}
-	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, plain.Number(*i.Value), strings.ToUpper(i.Rating), provisionally(i))
+	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, plain.Number(*i.Value),
+		strings.ToUpper(i.Rating), provisionally(i))
 	return text + steadiness(i)
 }
 

@@ -148,7 +148,8 @@ func (v *Identified) class(p *page) {
 func (v *Identified) confidence(p *page) {
 	switch {
 	case v.Check != nil:
-		p.item("Confidence", "is it that? %s; against %s alone, which comes closest: %s", Likely(v.Check.Probability), v.rival.Name(), Likely(v.Check.Against))
+		p.item("Confidence", "is it that? %s; against %s alone, which comes closest: %s", Likely(v.Check.Probability), v.rival.Name(),
+			Likely(v.Check.Against))
 	case v.Name != "":
 		p.item("Confidence", "%s: how probable the name is, given all the answers", Sure(v.Confidence))
 	default:

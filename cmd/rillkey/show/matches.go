@@ -119,7 +119,8 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	if t.Length.Known() {
 		p.item("Size", "grown ones are %s", LengthRange(t.Length))
 	}
-	for _, row := range []struct{ label, text string }{{"Lives", t.Habitat}, {"Moves", t.Habit}, {"Feeds", t.Feeding}, {"Take care", t.Handling}} {
+	for _, row := range []struct{ label, text string }{{"Lives", t.Habitat}, {"Moves", t.Habit}, {"Feeds", t.Feeding},
+		{"Take care", t.Handling}} {
 		if row.text != "" {
 			p.item(row.label, "%s", row.text)
 		}

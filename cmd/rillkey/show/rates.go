@@ -50,7 +50,8 @@ func NewRates(file string, v *taxa.Vocabulary, record *learned.Record) *Rates {
 func (r *Rates) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	if l := r.Learned; l != nil {
-		p.text(0, 2, "Learned from %s: %s with a name that is known to be right.", plain.Count(l.Visits, "visit"), plain.Count(l.Animals, "record"))
+		p.text(0, 2, "Learned from %s: %s with a name that is known to be right.", plain.Count(l.Visits, "visit"),
+			plain.Count(l.Animals, "record"))
 		for _, s := range l.LeftOut {
 			p.text(2, 4, "left out: %s", s)
 		}
@@ -65,7 +66,8 @@ func (r *Rates) Text(w io.Writer, width int) error {
 			p.text(0, 2, "%s: %s", t.Trait, inHundred(t.BuiltIn))
 			continue
 		}
-		p.text(0, 2, "%s: misread %d of %d; reckoned with %s (built in: %s)", t.Trait, t.Misread, t.Looked, inHundred(t.Rate), inHundred(t.BuiltIn))
+		p.text(0, 2, "%s: misread %d of %d; reckoned with %s (built in: %s)", t.Trait, t.Misread, t.Looked, inHundred(t.Rate),
+			inHundred(t.BuiltIn))
 	}
 	switch {
 	case r.File == "":

@@ -101,8 +101,10 @@ func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreeme
 	p := newPage(w, width)
 	p.text(0, 2, "%s, %s: %s identified twice", a.Visit.Site, a.Visit.Date, plain.Count(a.Records, "record"))
 	if a.Records > 0 {
-		p.text(2, 4, "Names differ in %s %% of the animals (PTD; look closer above %s %%).", figure(a.Disagreement), plain.Number(a.Limits.Disagreement))
-		p.text(2, 4, "Counts differ by %s %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).", figure(a.Enumeration), plain.Number(a.Limits.Enumeration))
+		p.text(2, 4, "Names differ in %s %% of the animals (PTD; look closer above %s %%).", figure(a.Disagreement),
+			plain.Number(a.Limits.Disagreement))
+		p.text(2, 4, "Counts differ by %s %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).", figure(a.Enumeration),
+			plain.Number(a.Limits.Enumeration))
 		p.text(2, 4, "Cohen's kappa over the records: %s (1 is full agreement, 0 that of chance).", kappa(a.Kappa))
 	}
 	for _, d := range a.Differing {
@@ -110,7 +112,8 @@ func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreeme
 		if d.Settled {
 			state = "settled as " + nameByID(catalog, d.Counts)
 		}
-		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, cmp.Or(d.Cell, "not noted"), nameByID(catalog, d.First), nameByID(catalog, d.Second), state)
+		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, cmp.Or(d.Cell, "not noted"),
+			nameByID(catalog, d.First), nameByID(catalog, d.Second), state)
 	}
 	for _, r := range a.Remarks {
 		p.text(0, 2, "%s", r)
@@ -163,7 +166,8 @@ func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, eve
 		first = ""
 	}
 	return &Look{
-		Record: rec.ID, Event: event, First: first, Second: look.Taxon, Agree: first != "" && (first == look.Taxon || catalog.IsUnder(first, look.Taxon) || catalog.IsUnder(look.Taxon, first)),
+		Record: rec.ID, Event: event, First: first, Second: look.Taxon, Agree: first != "" && (first == look.Taxon ||
+			catalog.IsUnder(first, look.Taxon) || catalog.IsUnder(look.Taxon, first)),
 		firstName: nameByID(catalog, first), secondName: nameByID(catalog, look.Taxon),
 	}
 }
@@ -176,6 +180,7 @@ func (l *Look) Text(w io.Writer, width int) error {
 		p.text(0, 2, "Both people say %s.", l.secondName)
 		return p.err
 	}
-	p.text(0, 2, "First: %s. Second: %s. Look together at what tells them apart, then say which counts: rillkey recheck settle --of %s --taxon NAME", l.firstName, l.secondName, l.Record)
+	p.text(0, 2, "First: %s. Second: %s. Look together at what tells them apart, then say which counts: rillkey recheck "+
+		"settle --of %s --taxon NAME", l.firstName, l.secondName, l.Record)
 	return p.err
 }

@@ -28,7 +28,8 @@ func size(catalog *taxa.Catalog, possible []string, length float64) *Size {
 		s.Fits, s.TooLong = false, true
 		s.Remark = fmt.Sprintf("%s is longer than grown ones get (%s): look again, the name may be wrong", Millimetres(length), LengthRange(all))
 	case length < all.Min:
-		s.Remark = fmt.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see", Millimetres(length), LengthRange(all))
+		s.Remark = fmt.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see",
+			Millimetres(length), LengthRange(all))
 	default:
 		s.Remark = fmt.Sprintf("%s fits a grown one (%s)", Millimetres(length), LengthRange(all))
 	}

@@ -61,11 +61,13 @@ type Record struct {
 func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 	t := v.Tally()
 	out := &Tally{
-		Visit:   VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Protocol, t.Obscured},
+		Visit: VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Protocol,
+			t.Obscured},
 		Samples: []Sample{}, Finished: t.Finished,
 	}
 	for _, s := range t.Samples {
-		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, State: string(s.State), Sorted: s.Fraction, Effort: s.Effort, Records: []Record{}}
+		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, State: string(s.State), Sorted: s.Fraction,
+			Effort: s.Effort, Records: []Record{}}
 		for _, class := range append(taxa.Classes, "") {
 			for _, r := range t.Records {
 				if r.Sample == s.Label && recordClass(catalog, r) == class {
@@ -146,7 +148,8 @@ func (s *Sample) text(p *page) {
 		how = append(how, s.Effort)
 	}
 	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.State(s.State))
-	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), "nothing noted on how it was taken"), plain.Count(s.Animals, "animal"), state)
+	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), "nothing noted on how it was taken"),
+		plain.Count(s.Animals, "animal"), state)
 	class := ""
 	for _, r := range s.Records {
 		if r.Class != class {

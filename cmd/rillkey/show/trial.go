@@ -89,7 +89,8 @@ func (t *Trial) measures() []measure {
 		{"  95 of 100 take at most", func(r *trial.Report) string { return fmt.Sprint(r.P95Questions) }},
 	}
 	if t.Bound != nil {
-		out = append(out, measure{fmt.Sprintf("  over log2(N)/(1-H) = %.1f", *t.Bound), func(r *trial.Report) string { return fmt.Sprintf("%.2f", r.MeanQuestions / *t.Bound) }})
+		out = append(out, measure{fmt.Sprintf("  over log2(N)/(1-H) = %.1f", *t.Bound),
+			func(r *trial.Report) string { return fmt.Sprintf("%.2f", r.MeanQuestions / *t.Bound) }})
 	}
 	return append(out,
 		measure{"calibration error", func(r *trial.Report) string { return fmt.Sprintf("%.3f", r.ECE) }},
@@ -180,7 +181,8 @@ func (t *Trial) reliability(p *page, r *trial.Report) {
 	p.text(0, 2, "How far to trust the probability, %s:", r.Method)
 	for _, b := range r.Calibration {
 		if b.Walks > 0 {
-			p.text(2, 4, "said %.1f to %.1f, %.2f on average: right %.2f (%s)", b.From, b.From+0.1, b.Claimed, b.Right, plain.Count(b.Walks, "animal"))
+			p.text(2, 4, "said %.1f to %.1f, %.2f on average: right %.2f (%s)", b.From, b.From+0.1, b.Claimed, b.Right,
+				plain.Count(b.Walks, "animal"))
 		}
 	}
 }

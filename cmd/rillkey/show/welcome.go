@@ -5,7 +5,8 @@ import "io"
 // Welcome says what a newcomer can do, most wanted first.
 func Welcome(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 0, "rillkey names a stream animal by questions that a beginner can answer, counts it, and grades the stream by its animals, or says plainly why there is no grade yet.")
+	p.text(0, 0, "rillkey names a stream animal by questions that a beginner can answer, counts it, and grades the "+
+		"stream by its animals, or says plainly why there is no grade yet.")
 	p.line("")
 	for _, row := range []struct{ command, what string }{
 		{"rillkey identify", "You have an animal in front of you: answer a few questions and learn what it is."},

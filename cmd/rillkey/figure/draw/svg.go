@@ -19,7 +19,8 @@ type Page struct {
 // references. It uses the elements svg, title, desc, path and text only.
 func (c *Canvas) SVG(p Page) string {
 	var b strings.Builder
-	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + num(p.Width) + `mm" height="` + num(p.Height) + `mm" viewBox="0 0 ` + num(p.Width) + " " + num(p.Height) + `" fill="none" stroke="#111" stroke-linecap="round" stroke-linejoin="round" stroke-width="` + num(p.Line) + `">`)
+	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + num(p.Width) + `mm" height="` + num(p.Height) +
+		`mm" viewBox="0 0 ` + num(p.Width) + " " + num(p.Height) + `" fill="none" stroke="#111" stroke-linecap="round" stroke-linejoin="round" stroke-width="` + num(p.Line) + `">`)
 	if p.Title != "" {
 		b.WriteString("<title>" + Escape(p.Title) + "</title>")
 	}
@@ -34,7 +35,8 @@ func (c *Canvas) SVG(p Page) string {
 		if t.Middle {
 			anchor = ` text-anchor="middle"`
 		}
-		b.WriteString(`<text x="` + num(t.At.X) + `" y="` + num(t.At.Y) + `" font-family="sans-serif" font-size="` + num(t.Size) + `"` + anchor + ` fill="#111" stroke="none">` + Escape(t.Words) + `</text>`)
+		b.WriteString(`<text x="` + num(t.At.X) + `" y="` + num(t.At.Y) + `" font-family="sans-serif" font-size="` + num(t.Size) + `"` +
+			anchor + ` fill="#111" stroke="none">` + Escape(t.Words) + `</text>`)
 	}
 	b.WriteString("</svg>")
 	return b.String()

@@ -120,7 +120,8 @@ func (s *Session) Restored() {
 	s.Await("still here\r\n") // the echo
 	s.Await(`then "still here\n"`)
 	all := s.all.String()
-	for _, mode := range []struct{ on, off string }{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"}, {"\x1b[?2004h", "\x1b[?2004l"}} {
+	for _, mode := range []struct{ on, off string }{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"},
+		{"\x1b[?2004h", "\x1b[?2004l"}} {
 		if strings.LastIndex(all, mode.on) > strings.LastIndex(all, mode.off) {
 			s.t.Errorf("%q is not undone by %q", mode.on, mode.off)
 		}
