@@ -30,7 +30,7 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"can't tell does so too", "?", "", "Question 1 (couplet 1)"},
 		{"a number notes a mark", "1", "tails=3", "Noted: three tails."},
 		{"words are shown as they are understood", "p i n c e r s enter", "", `[x] "pincers": large pincers`},
-		{"Enter notes them", "l i m p e t enter enter", "shell=cap", "Noted: a shell like a tiny cap, not coiled."},
+		{"Enter notes them", "s n a i l enter enter", "shell=coil", "Noted: a coiled shell in one piece."},
 		{"a letter leaves one out", "p i n c e r s enter a enter", "", "Nothing is noted."},
 		{"going back says it again", "p i n c e r s enter esc", "", "What strikes you?"},
 		{"of several meanings one is chosen", "r o u n d enter b", "", `[x] "round": about as high as wide`},

@@ -198,8 +198,14 @@ func (s *sitting) pick(pick string) bool {
 		s.said = "Can't tell: nothing is ruled out."
 	}
 	s.settle()
-	s.grew = float64(len(s.now.likely)) > muchMore*float64(before)
+	s.grew = float64(len(s.now.likely)) > muchMore*float64(before) && s.suspectLast()
 	return true
+}
+
+// suspectLast reports whether the last answer is the one most likely misread, and
+// more likely so than not.
+func (s *sitting) suspectLast() bool {
+	return len(s.now.suspects) > 0 && s.now.suspects[0].Given == len(s.q.Given())-1 && s.now.suspects[0].Probability > suspicious
 }
 
 // back goes back by one question, or to the list or question that the person

@@ -44,8 +44,8 @@ func (s *state) open() bool {
 }
 
 // suspicious is how probably misread an answer must be for people to be asked
-// about it unprompted.
-const suspicious = 0.2
+// about it unprompted: more likely wrong than right.
+const suspicious = 0.5
 
 // unsound reports whether what the answers came to had better not stand: nothing
 // is settled, or a name is confirmed or refuted by answers that no kind shows,
@@ -54,7 +54,7 @@ func (s *state) unsound() bool {
 	if len(s.suspects) == 0 || !s.open() && !(s.supposed != nil && s.nothingFits) {
 		return false
 	}
-	return s.nothingFits || s.suspects[0].Probability >= suspicious
+	return s.suspects[0].Probability >= suspicious
 }
 
 // why says why this question is asked, where it is not simply the next of the

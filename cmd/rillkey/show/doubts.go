@@ -22,7 +22,7 @@ type Doubt struct {
 const (
 	mostDoubts  = 3
 	doubtsAbove = 0.01
-	worthAWord  = 0.05 // and none below this in words for people
+	worthAWord  = 0.5 // in words for people only the first, if it is more likely wrong than right
 )
 
 func doubts(q *key.Inquiry) []Doubt {

@@ -28,10 +28,9 @@ func (v *Identified) beside(p *page) {
 	if len(v.Path) > 0 {
 		p.item("Path", "%s", strings.Join(v.Path, " "))
 	}
-	for _, d := range v.Doubts {
-		if d.Misread >= worthAWord {
-			p.item("Look again", "%s, %s: %s", d.Answer, d.Seen, Misread(d.Misread))
-		}
+	if len(v.Doubts) > 0 && v.Doubts[0].Misread > worthAWord {
+		d := v.Doubts[0]
+		p.item("Look again", "%s, %s: %s", d.Answer, d.Seen, Misread(d.Misread))
 	}
 	v.also(p)
 	if v.OneOf == nil && v.taxon != nil && len(v.taxon.Common) > 1 {
