@@ -12,7 +12,9 @@ import (
 	"rillkey/taxa/authored"
 )
 
-// Visit is what a visit's file says.
+// Visit is what a visit's file says. It is for one goroutine at a time. Events are
+// only ever added to it: one that was there when it was asked for its [Tally] is
+// not changed any more.
 type Visit struct {
 	File    string
 	Header  Header
@@ -23,6 +25,8 @@ type Visit struct {
 	blocks     int  // how many there are beside the header, sound or not
 	headByHand bool // the header was changed by hand
 	headCopied bool // it is damaged and comes from a copy in the file
+
+	replayed replayed // its tally, as far as it was asked for
 }
 
 // Read reads the visit in the file at path. A damaged event costs only itself

@@ -63,3 +63,32 @@ func TestContradictingWordsOnASample(t *testing.T) {
 		})
 	}
 }
+
+// A visit that is asked again has not been replayed again, unless it or its copy
+// says something else than before.
+func TestEventsAreReplayedOnce(t *testing.T) {
+	path := begin(t)
+	a := add(t, path)
+	a.add(Sample{Label: "1", Habitat: "riffle"})
+	a.add(Identification{Sample: "1", Taxon: "perlidae", Count: 2})
+	v := read(t, path)
+	first := v.Tally()
+	if again := v.Tally(); &again.Records[0] != &first.Records[0] {
+		t.Error("the events were replayed again")
+	}
+	copied := *v
+	copied.Events = append([]Event(nil), v.Events...)
+	copied.Events[1].Body = Identification{Sample: "1", Taxon: "baetidae", Count: 3}
+	if got := copied.Tally().Records[0].Taxon; got != "baetidae" {
+		t.Errorf("a copy with another record has %s", got)
+	}
+	if err := v.Conclude("Ada", Finish{}); err != nil || !v.Tally().Finished {
+		t.Errorf("an event more is not seen: %v", err)
+	}
+	if v.Header.Obscured = true; !v.Tally().Obscured {
+		t.Error("the header was made to obscure the place, and the tally does not")
+	}
+	if got := v.Tally().Records[0].Taxon; got != "perlidae" || first.Finished || first.Obscured {
+		t.Errorf("the visit or its first tally changed: %s, %+v", got, first)
+	}
+}

@@ -77,10 +77,40 @@ func (v *Visit) Obscured() bool {
 	return hidden
 }
 
-// Tally replays the events. Amendments and second looks are applied after all
-// that they can refer to, in the order of the file.
+// Tally is the visit as it stands. Amendments and second looks are applied after
+// all that they can refer to, in the order of the file. The events are replayed
+// once, however often a visit is asked, until it gains one; nothing in the tally
+// is to be changed.
 func (v *Visit) Tally() Tally {
-	return v.replay().tally()
+	if now := v.asReplayed(); v.replayed.of != now {
+		v.replayed = replayed{now, v.replay().tally()}
+	}
+	return v.replayed.tally
+}
+
+// replayed is a tally with what it was replayed from.
+type replayed struct {
+	of    replayedFrom
+	tally Tally
+}
+
+// replayedFrom tells one state of a visit from another: a copy of it with other
+// events, more events, another header.
+type replayedFrom struct {
+	header   *Header
+	first    *Event // nil without any
+	events   int
+	id       string
+	joined   int
+	obscured bool
+}
+
+func (v *Visit) asReplayed() replayedFrom {
+	from := replayedFrom{&v.Header, nil, len(v.Events), v.Header.ID, len(v.Header.Joined), v.Header.Obscured}
+	if len(v.Events) > 0 {
+		from.first = &v.Events[0]
+	}
+	return from
 }
 
 func (v *Visit) replay() *replay {
