@@ -21,9 +21,9 @@ func gradeMany(a *app, paths []string, charts bool) error {
 	if err != nil {
 		return err
 	}
-	// A visit is rubbish as soon as it is graded: collecting it sooner costs little
+	// A visit is garbage as soon as it is graded: collecting it sooner costs little
 	// and keeps a hundred thousand of them within 200 MB.
-	defer debug.SetGCPercent(debug.SetGCPercent(rubbish))
+	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
 	watched := a.progress("visits", len(files))
 	table := series.Grade(rules, series.Source{Files: files, Read: readSteady}, series.Options{
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: watched.Step, Seed: seed,
@@ -54,9 +54,9 @@ func gradeMany(a *app, paths []string, charts bool) error {
 	return cannotSay
 }
 
-// rubbish is how much memory may be added, in per cent of what is in use, before
+// gcPercent is how much memory may be added, in per cent of what is in use, before
 // what is no longer used is collected.
-const rubbish = 40
+const gcPercent = 40
 
 // readSteady reads a visit whose file nobody changes meanwhile. One that grows is
 // read again, a few times.

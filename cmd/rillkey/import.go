@@ -54,7 +54,7 @@ func importTables(a *app, folder, into string) error {
 				done.There = append(done.There, filepath.Join(into, name))
 				return nil
 			}
-			if path := filepath.Join(into, name); exists(path) != nil {
+			if path := filepath.Join(into, name); refuseExisting(path) != nil {
 				return fmt.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into "+
 					"another folder and unite them with 'rillkey visit merge'", show.Safe(path))
 			}
@@ -97,7 +97,7 @@ func placeFor(v *visit.Visit, into, scratch string) (name string, there bool) {
 		}
 	}
 	for _, dir := range []string{into, scratch} {
-		if exists(filepath.Join(dir, plain)) != nil {
+		if refuseExisting(filepath.Join(dir, plain)) != nil {
 			return own, false
 		}
 	}

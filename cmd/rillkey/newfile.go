@@ -13,8 +13,8 @@ import (
 	"rillkey/scoring/wholefile"
 )
 
-// exists refuses a path that is taken, before any work is done for it.
-func exists(path string) error {
+// refuseExisting refuses a path that is taken, before any work is done for it.
+func refuseExisting(path string) error {
 	if _, err := os.Lstat(path); err == nil {
 		return taken(path)
 	}

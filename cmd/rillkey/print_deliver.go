@@ -37,7 +37,7 @@ func deliverable(a *app, d *delivery) error {
 		if path == "" {
 			continue
 		}
-		if err := exists(path); err != nil {
+		if err := refuseExisting(path); err != nil {
 			return err
 		}
 	}

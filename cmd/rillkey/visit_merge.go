@@ -79,7 +79,7 @@ func (f *mergeFlags) check(files []string) error {
 			}
 		}
 	}
-	return exists(f.to)
+	return refuseExisting(f.to)
 }
 
 // merging is one merge on its way.

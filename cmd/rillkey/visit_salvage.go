@@ -45,7 +45,7 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if f.to == "" {
 		f.to = strings.TrimSuffix(strings.TrimSuffix(files[0], ".toml"), ".visit") + "-salvaged" + visitSuffix
 	}
-	if err := exists(f.to); err != nil {
+	if err := refuseExisting(f.to); err != nil {
 		return err
 	}
 	s, err := visit.Salvage(files[0], files[1:], visit.Header{Site: f.site, Date: f.date})
