@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
@@ -28,7 +29,7 @@ func TestAVisitTypedAtATerminal(t *testing.T) {
 				dir := t.TempDir()
 				p := sit(t, dir, size[0], size[1], append([]string{"visit", "begin", "--visit", "a.visit.toml"}, plain...)...)
 				for _, c := range show.NumberedCautions() {
-					if !p.shows(c, 20) {
+					if !p.Reads(c, 500*time.Millisecond) {
 						p.types(enter)
 						p.sees(c)
 					}

@@ -143,7 +143,7 @@ func TestNothingIsAskedThatCannotBeSaved(t *testing.T) {
 			if status := p.ends(); status != statusBadData && status != statusMisused {
 				t.Errorf("%v ends with %d", args, status)
 			}
-			if said := p.seen.String(); strings.Contains(said, "?") || !strings.Contains(said, "rillkey: ") {
+			if said := p.all(); strings.Contains(said, "?") || !strings.Contains(said, "rillkey: ") {
 				t.Errorf("%v asks:\n%s", args, said)
 			}
 		}
@@ -213,7 +213,7 @@ func TestLeavingAfterANameKeepsTheAnswers(t *testing.T) {
 // retyped types the command that the program printed, and looks at the record.
 func retyped(t *testing.T, p *typist, dir, file string, measured bool) {
 	t.Helper()
-	command := strings.TrimSpace(again.FindString(strings.ReplaceAll(p.seen.String(), "\r", "")))
+	command := strings.TrimSpace(again.FindString(strings.ReplaceAll(p.all(), "\r", "")))
 	cmd := exec.Command("sh", "-c", command)
 	cmd.Dir = dir
 	if out, err := cmd.CombinedOutput(); err != nil || command == "" {

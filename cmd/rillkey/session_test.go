@@ -8,28 +8,21 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"sort"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
 	"github.com/charmbracelet/x/ansi"
-	"github.com/creack/pty"
 
+	"rillkey/cmd/rillkey/terminal/ttytest"
 	"rillkey/key"
 	"rillkey/key/keytest"
 )
 
 // typist sits at a real pseudo-terminal.
 type typist struct {
-	t    *testing.T
-	tty  *os.File
-	done chan error
-	cmd  *exec.Cmd
-	mu   sync.Mutex
-	seen bytes.Buffer
-	read int // how much of seen was waited for already
+	*ttytest.Session
+	t *testing.T
 }
 
 // sit starts the program on a pseudo-terminal of this size, in dir.
@@ -41,91 +34,34 @@ func sit(t *testing.T, dir string, rows, cols uint16, args ...string) *typist {
 // sitAt is sit at a terminal of this kind.
 func sitAt(t *testing.T, kind, dir string, rows, cols uint16, args ...string) *typist {
 	t.Helper()
-	path, err := exec.LookPath("rillkey")
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(path, args...)
+	cmd := exec.Command("rillkey", args...)
 	cmd.Dir, cmd.Env = dir, append(os.Environ(), "TERM="+kind, "NO_COLOR=", "COLORFGBG=")
-	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: rows, Cols: cols})
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := &typist{t: t, tty: tty, cmd: cmd, done: make(chan error, 1)}
-	go func() {
-		buf := make([]byte, 4096)
-		for {
-			n, err := tty.Read(buf)
-			p.mu.Lock()
-			p.seen.Write(buf[:n])
-			p.mu.Unlock()
-			if err != nil {
-				p.done <- cmd.Wait()
-				return
-			}
-		}
-	}()
-	t.Cleanup(func() { tty.Close() })
-	return p
+	return &typist{ttytest.Start(t, cmd, int(cols), int(rows)), t}
 }
 
 // sees waits until the screen has shown the words since the last ones waited for.
+// Where marks are offered before the first question, nothing of them strikes.
 func (p *typist) sees(words string) {
 	p.t.Helper()
-	first := words == "Question 1 ("
-	if first && p.shows(words, 1) {
+	if words == "Question 1 (" && !p.Reads(words, 25*time.Millisecond) {
+		if p.Reads("What strikes you?", 5*time.Second) {
+			p.types(enter)
+		}
+	} else if words == "Question 1 (" {
 		return
 	}
-	if first && p.shows("What strikes you?", 40) {
-		p.types(enter) // nothing does: be asked
+	if !p.Reads(words, 20*time.Second) {
+		p.t.Fatalf("never saw %q; since the last: %q", words, ansi.Strip(p.News()))
 	}
-	if p.shows(words, 200) {
-		return
-	}
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	p.t.Fatalf("never saw %q; since the last: %q", words, ansi.Strip(p.seen.String()[p.read:]))
 }
 
-// shows looks for the words so many times, 40 to a second.
-func (p *typist) shows(words string, times int) bool {
-	for range times {
-		p.mu.Lock()
-		news := p.seen.String()[p.read:]
-		shows := func(n int) bool {
-			return strings.Contains(strings.Join(strings.Fields(ansi.Strip(news[:n])), " "), words)
-		}
-		found := shows(len(news))
-		if found {
-			p.read += sort.Search(len(news), shows)
-		}
-		p.mu.Unlock()
-		if found {
-			return true
-		}
-		time.Sleep(25 * time.Millisecond)
-	}
-	return false
-}
-
-func (p *typist) types(keys string) {
-	p.t.Helper()
-	if _, err := p.tty.WriteString(keys); err != nil {
-		p.t.Fatal(err)
-	}
-}
+func (p *typist) types(keys string) { p.t.Helper(); p.Send(keys) }
 
 // ends waits for the program and gives its exit status.
 func (p *typist) ends() int {
 	p.t.Helper()
-	select {
-	case <-p.done:
-		return p.cmd.ProcessState.ExitCode()
-	case <-time.After(10 * time.Second):
-		p.cmd.Process.Kill()
-		p.t.Fatal("the program does not end")
-		return -1
-	}
+	status, _ := p.Ends()
+	return status
 }
 
 func program(t *testing.T, dir string, want int, args ...string) string {
@@ -211,7 +147,7 @@ func interruptAt(t *testing.T, dir string, steps []step, sees string) {
 	if status := p.ends(); status != statusCannotSay {
 		t.Errorf("ends with %d", status)
 	}
-	screen := p.seen.String()
+	screen := p.all()
 	if strings.LastIndex(screen, "\x1b[?1049h") > strings.LastIndex(screen, "\x1b[?1049l") || strings.LastIndex(screen, "\x1b[?25l") > strings.LastIndex(screen, "\x1b[?25h") {
 		t.Error("the terminal is not given back")
 	}
@@ -282,7 +218,7 @@ func TestInterruptedTrial(t *testing.T) {
 		t.Errorf("ends with %d", status)
 	}
 	p.sees("rillkey: left; the trial was not finished")
-	if strings.Contains(p.seen.String(), "questions, mean") {
+	if strings.Contains(p.all(), "questions, mean") {
 		t.Error("a table of an unfinished trial")
 	}
 }
@@ -290,10 +226,8 @@ func TestInterruptedTrial(t *testing.T) {
 // all is what the program wrote until it ended.
 func (p *typist) all() string {
 	p.t.Helper()
-	p.ends()
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	return p.seen.String()
+	_, all := p.Ends()
+	return all
 }
 
 // Drawings are for whoever sees a screen: plain lines, terminals that move no

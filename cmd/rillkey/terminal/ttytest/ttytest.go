@@ -8,10 +8,12 @@ import (
 	"os"
 	"os/exec"
 	"runtime"
+	"sort"
 	"strings"
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/creack/pty"
 )
 
@@ -30,11 +32,18 @@ type Session struct {
 // test.
 func Open(t *testing.T, variable string, width, height int) *Session {
 	t.Helper()
+	cmd := exec.Command(os.Args[0])
+	cmd.Env = append(os.Environ(), variable+"=1", "TERM=xterm-256color")
+	return Start(t, cmd, width, height)
+}
+
+// Start runs a program on a pseudo-terminal of this size, and ends it with the
+// test.
+func Start(t *testing.T, cmd *exec.Cmd, width, height int) *Session {
+	t.Helper()
 	if runtime.GOOS == "windows" {
 		t.Skip("there are no pseudo-terminals of this kind")
 	}
-	cmd := exec.Command(os.Args[0])
-	cmd.Env = append(os.Environ(), variable+"=1", "TERM=xterm-256color")
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: uint16(width), Rows: uint16(height)})
 	if err != nil {
 		t.Fatal(err)
@@ -62,24 +71,80 @@ func (s *Session) read() {
 	}
 }
 
+// patience is how long a test waits for what must come, on a busy machine too.
+const patience = 20 * time.Second
+
 // Await waits until the text comes, after what was awaited before.
 func (s *Session) Await(text string) {
 	s.t.Helper()
-	deadline := time.After(20 * time.Second)
+	if !s.until(patience, func(news string) int { return end(news, text) }) {
+		s.t.Fatalf("%q did not come:\n%q", text, s.all.String())
+	}
+}
+
+func end(in, text string) int {
+	if i := strings.Index(in, text); i >= 0 {
+		return i + len(text)
+	}
+	return -1
+}
+
+// Reads waits so long for words that a person can read, whatever moves the cursor
+// or breaks the line between them.
+func (s *Session) Reads(words string, wait time.Duration) bool {
+	return s.until(wait, func(news string) int {
+		shows := func(n int) bool {
+			return strings.Contains(strings.Join(strings.Fields(ansi.Strip(news[:n])), " "), words)
+		}
+		if !shows(len(news)) {
+			return -1
+		}
+		return sort.Search(len(news), shows)
+	})
+}
+
+// until waits until found says where in the news what is awaited ends.
+func (s *Session) until(wait time.Duration, found func(news string) int) bool {
+	deadline := time.After(wait)
 	for {
-		if i := strings.Index(s.all.String()[s.mark:], text); i >= 0 {
-			s.mark += i + len(text)
-			return
+		if n := found(s.all.String()[s.mark:]); n >= 0 {
+			s.mark += n
+			return true
 		}
 		select {
 		case part, ok := <-s.more:
 			if !ok {
-				s.t.Fatalf("it ended without %q:\n%q", text, s.all.String())
+				return false
 			}
 			s.all.WriteString(part)
 		case <-deadline:
-			s.t.Fatalf("%q did not come:\n%q", text, s.all.String())
+			return false
 		}
+	}
+}
+
+// News is what was written since what was awaited last, as far as it was looked
+// at.
+func (s *Session) News() string { return s.all.String()[s.mark:] }
+
+// Ends waits for the program and gives its exit status and all that it wrote.
+func (s *Session) Ends() (status int, all string) {
+	s.t.Helper()
+	if s.until(patience, func(string) int { return -1 }); s.ended() {
+		_ = s.cmd.Wait()
+		return s.cmd.ProcessState.ExitCode(), s.all.String()
+	}
+	s.t.Fatal("the program does not end")
+	return -1, ""
+}
+
+// ended reports whether all was read that there is.
+func (s *Session) ended() bool {
+	select {
+	case _, more := <-s.more:
+		return !more
+	default:
+		return false
 	}
 }
 
