@@ -11,23 +11,23 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// everyFate gives every way in which the records can turn out to f, as counts by
+// everyOutcome gives every way in which the records can turn out to f, as counts by
 // kind with its chance.
-func everyFate(kinds int, fates []fate, f func(counts []int64, p float64)) {
+func everyOutcome(kinds int, distributions []kindDistribution, f func(counts []int64, p float64)) {
 	counts := make([]int64, kinds)
 	var rec func(i int, p float64)
 	rec = func(i int, p float64) {
-		if i == len(fates) {
+		if i == len(distributions) {
 			f(counts, p)
 			return
 		}
-		for _, o := range fates[i].outcomes {
+		for _, o := range distributions[i].outcomes {
 			if o.Kind >= 0 {
-				counts[o.Kind] += fates[i].count
+				counts[o.Kind] += distributions[i].count
 			}
 			rec(i+1, p*o.Chance)
 			if o.Kind >= 0 {
-				counts[o.Kind] -= fates[i].count
+				counts[o.Kind] -= distributions[i].count
 			}
 		}
 	}
@@ -46,22 +46,22 @@ func plainValue(s grader, counts []int64) scheme.Ratio {
 	return v
 }
 
-// someFates draws records whose chances are multiples of a sixteenth, so that
+// someDistributions draws records whose chances are multiples of a sixteenth, so that
 // sums of them have no rounding.
-func someFates(random *rand.Rand, s grader, records int) []fate {
+func someDistributions(random *rand.Rand, s grader, records int) []kindDistribution {
 	pool := random.Perm(len(s.Kinds))[:min(5, len(s.Kinds))]
-	fates := make([]fate, records)
-	for i := range fates {
+	distributions := make([]kindDistribution, records)
+	for i := range distributions {
 		add := func(kind int, chance float64) {
-			for k := range fates[i].outcomes {
-				if fates[i].outcomes[k].Kind == kind {
-					fates[i].outcomes[k].Chance += chance
+			for k := range distributions[i].outcomes {
+				if distributions[i].outcomes[k].Kind == kind {
+					distributions[i].outcomes[k].Chance += chance
 					return
 				}
 			}
-			fates[i].outcomes = append(fates[i].outcomes, account.Outcome{Kind: kind, Chance: chance})
+			distributions[i].outcomes = append(distributions[i].outcomes, account.Outcome{Kind: kind, Chance: chance})
 		}
-		fates[i].count = []int64{1, 2, 9, 60}[random.Intn(4)]
+		distributions[i].count = []int64{1, 2, 9, 60}[random.Intn(4)]
 		switch first, second := pool[random.Intn(len(pool))], pool[random.Intn(len(pool))]; random.Intn(4) {
 		case 0:
 			add(first, 1)
@@ -77,7 +77,7 @@ func someFates(random *rand.Rand, s grader, records int) []fate {
 			add(scheme.None, 0.1875)
 		}
 	}
-	return fates
+	return distributions
 }
 
 func same(t *testing.T, label string, got, want map[string]float64) {
@@ -105,9 +105,9 @@ func asMap(s grader, c chances) map[string]float64 {
 	return out
 }
 
-func bruteForce(s grader, fates []fate) map[string]float64 {
+func bruteForce(s grader, distributions []kindDistribution) map[string]float64 {
 	out := map[string]float64{}
-	everyFate(len(s.Kinds), fates, func(counts []int64, p float64) {
+	everyOutcome(len(s.Kinds), distributions, func(counts []int64, p float64) {
 		word := "none"
 		if v := plainValue(s, counts); v.Defined() {
 			word = s.Text(v.Steps())
@@ -122,13 +122,13 @@ func TestExactIsBruteForce(t *testing.T) {
 	for _, s := range graders(r) {
 		a, can := s.Accrual()
 		for range 30 {
-			fates := someFates(random, s, 1+random.Intn(6))
-			want := bruteForce(s, fates)
-			same(t, s.ID, asMap(s, s.chancesOf(fates, seeded(1))), want)
+			distributions := someDistributions(random, s, 1+random.Intn(6))
+			want := bruteForce(s, distributions)
+			same(t, s.ID, asMap(s, s.chancesOf(distributions, seeded(1))), want)
 			if can {
-				c, ok := s.exact(a, fates)
+				c, ok := s.exact(a, distributions)
 				if !ok {
-					t.Fatalf("%s: too much for %d records", s.ID, len(fates))
+					t.Fatalf("%s: too much for %d records", s.ID, len(distributions))
 				}
 				same(t, s.ID+" taken apart", asMap(s, c), want)
 			}
@@ -140,9 +140,9 @@ func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, b
 	r := rules(t)
 	s := r.grader("presence")
 	mayfly, midge := s.Nearest("ephemeroptera"), s.Nearest("chironomidae")
-	fates := []fate{{1, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {3, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {1, []account.Outcome{{Kind: midge, Chance: 0.25}, {Kind: scheme.None, Chance: 0.75}}}}
+	distributions := []kindDistribution{{1, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {3, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {1, []account.Outcome{{Kind: midge, Chance: 0.25}, {Kind: scheme.None, Chance: 0.75}}}}
 	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
-	same(t, "by hand", asMap(s, s.chancesOf(fates, seeded(1))), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
+	same(t, "by hand", asMap(s, s.chancesOf(distributions, seeded(1))), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
 }
 
 // A simulated chance must lie within five of its own standard errors.
@@ -150,14 +150,14 @@ func TestSimulationIsExact(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(3))
 	for _, id := range []string{"presence", "weighted", "fbi", "aspt", "percent-dominant", "shannon"} {
 		s := r.grader(id)
-		fates := someFates(random, s, 5)
-		want, got := bruteForce(s, fates), asMap(s, s.simulate(fates, seeded(11)))
+		distributions := someDistributions(random, s, 5)
+		want, got := bruteForce(s, distributions), asMap(s, s.simulate(distributions, seeded(11)))
 		for v, p := range want {
 			if off := math.Abs(got[v] - p); off > 5*math.Sqrt(p*(1-p)/draws)+1e-9 {
 				t.Errorf("%s: %s with %v, want %v", id, v, got[v], p)
 			}
 		}
-		if again := asMap(s, s.simulate(fates, seeded(11))); fmt.Sprint(again) != fmt.Sprint(got) {
+		if again := asMap(s, s.simulate(distributions, seeded(11))); fmt.Sprint(again) != fmt.Sprint(got) {
 			t.Errorf("%s: the same seed gives other figures", id)
 		}
 	}
@@ -165,12 +165,12 @@ func TestSimulationIsExact(t *testing.T) {
 
 func TestTooMuchIsSimulatedAndSaysSo(t *testing.T) {
 	s := rules(t).grader("shannon")
-	fates := someFates(rand.New(rand.NewSource(5)), s, 40)
-	got := s.chancesOf(fates, seeded(1)).spread(s)
+	distributions := someDistributions(rand.New(rand.NewSource(5)), s, 40)
+	got := s.chancesOf(distributions, seeded(1)).spread(s)
 	if got.Method != "simulated" || got.Draws != draws {
 		t.Errorf("%+v", got)
 	}
-	few := s.chancesOf(fates[:3], seeded(1)).spread(s)
+	few := s.chancesOf(distributions[:3], seeded(1)).spread(s)
 	if few.Method != "exact" || few.Draws != 0 {
 		t.Errorf("%+v", few)
 	}
@@ -181,11 +181,11 @@ func TestBestOfSeveralIsBruteForce(t *testing.T) {
 	for _, id := range []string{"presence", "fbi"} {
 		s := r.grader(id)
 		for range 20 {
-			a, b := someFates(random, s, 2), someFates(random, s, 3)
+			a, b := someDistributions(random, s, 2), someDistributions(random, s, 3)
 			want := map[string]float64{}
-			everyFate(len(s.Kinds), a, func(counts []int64, p float64) {
+			everyOutcome(len(s.Kinds), a, func(counts []int64, p float64) {
 				one := plainValue(s, counts)
-				everyFate(len(s.Kinds), b, func(counts []int64, q float64) {
+				everyOutcome(len(s.Kinds), b, func(counts []int64, q float64) {
 					top := one
 					if other := plainValue(s, counts); s.better(other, top) {
 						top = other
@@ -283,8 +283,8 @@ func TestAnywayIsMarked(t *testing.T) {
 	y := newTray("riffle-three").sample("1", "riffle", 0.37).animals("1", "baetidae", 120)
 	r := rules(t)
 	want := []string{"poor", scheme.Unrated} // only the headline has a word
-	plain, _ := r.Grade(r.Account(&y.v), Wish{})
-	g, err := r.Grade(r.Account(&y.v), Wish{Anyway: true})
+	plain, _ := r.Grade(r.Account(&y.v), GradeOptions{})
+	g, err := r.Grade(r.Account(&y.v), GradeOptions{Anyway: true})
 	if err != nil || !g.Withheld() {
 		t.Fatal(err, g)
 	}
@@ -293,7 +293,7 @@ func TestAnywayIsMarked(t *testing.T) {
 			t.Errorf("%+v", i)
 		}
 	}
-	none, _ := r.Grade(r.Account(&newTray("riffle-three").sample("1", "riffle", 0.37).v), Wish{Anyway: true})
+	none, _ := r.Grade(r.Account(&newTray("riffle-three").sample("1", "riffle", 0.37).v), GradeOptions{Anyway: true})
 	if none.Indices[0].Provisional != nil {
 		t.Error("an empty tally has nothing provisional either")
 	}

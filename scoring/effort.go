@@ -16,14 +16,14 @@ const areaRounding = 0.01
 
 // Effort compares the samples taken with those the protocol asks for.
 type Effort struct {
-	Taken    int        `json:"taken"`    // samples taken
-	Required int        `json:"required"` // samples the protocol asks for
-	Sorted   int        `json:"sorted"`   // of those required, samples taken that are sorted or empty
-	Complete bool       `json:"complete"` // all that are required were taken, and are sorted or empty
-	Missing  []Missing  `json:"missing"`
-	Unsorted []Unsorted `json:"unsorted"`          // of those required, samples taken that are not sorted
-	Remarks  []string   `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
-	Outlook  *Outlook   `json:"outlook,omitempty"` // what more samples would likely find, where the effort is incomplete and two samples at least were taken
+	Taken    int               `json:"taken"`    // samples taken
+	Required int               `json:"required"` // samples the protocol asks for
+	Sorted   int               `json:"sorted"`   // of those required, samples taken that are sorted or empty
+	Complete bool              `json:"complete"` // all that are required were taken, and are sorted or empty
+	Missing  []Missing         `json:"missing"`
+	Unsorted []Unsorted        `json:"unsorted"`          // of those required, samples taken that are not sorted
+	Remarks  []string          `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
+	Forecast *RichnessForecast `json:"outlook,omitempty"` // what more samples would likely find, where the effort is incomplete and two samples at least were taken
 }
 
 // Unsorted is a sample of which animals may still be in the tray.

@@ -34,21 +34,23 @@ func looked(samples []visit.Taken) (out []visit.Taken) {
 	return out
 }
 
-// fate is what the animals of a record may be to a scheme.
-type fate struct {
+// kindDistribution is what the animals of a record may be to a scheme.
+type kindDistribution struct {
 	count    int64
 	outcomes []account.Outcome // the chances sum to 1
 }
 
-func (f fate) certain() bool { return len(f.outcomes) == 1 }
+func (f kindDistribution) certain() bool { return len(f.outcomes) == 1 }
 
-func (f fate) equal(g fate) bool { return f.count == g.count && slices.Equal(f.outcomes, g.outcomes) }
+func (f kindDistribution) equal(g kindDistribution) bool {
+	return f.count == g.count && slices.Equal(f.outcomes, g.outcomes)
+}
 
-// fates are those of the rows, in their order.
-func (e evidence) fates(rows []account.Bound) []fate {
-	out := make([]fate, len(rows))
+// distributions are those of the rows, in their order.
+func (e evidence) distributions(rows []account.Bound) []kindDistribution {
+	out := make([]kindDistribution, len(rows))
 	for i, b := range rows {
-		out[i] = fate{b.Animals, e.account.Outcomes(e.as, b.Record)}
+		out[i] = kindDistribution{b.Animals, e.account.Outcomes(e.as, b.Record)}
 	}
 	return out
 }

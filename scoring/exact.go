@@ -28,12 +28,12 @@ type parts struct{ num, den int64 }
 // set of kinds all counts that can arise are followed, up to the count beyond
 // which nothing changes, and the sets, which are independent of each other, are
 // added up. ok is false where that would be too much.
-func (s grader) exact(a scheme.Accrual, fates []fate) (c chances, ok bool) {
-	total := newLedger(parts{})
+func (s grader) exact(a scheme.Accrual, distributions []kindDistribution) (c chances, ok bool) {
+	total := newMassFunction(parts{})
 	left := mostWork
 	if a.Most == 0 {
-		each := make([]*ledger[parts], len(fates))
-		for i, f := range fates {
+		each := make([]*massFunction[parts], len(distributions))
+		for i, f := range distributions {
 			each[i] = partsOf(a, f)
 		}
 		if leastWork(each) > mostWork {
@@ -46,7 +46,7 @@ func (s grader) exact(a scheme.Accrual, fates []fate) (c chances, ok bool) {
 		}
 		return valuesOf(a, total), true
 	}
-	for _, set := range s.sets(a, fates) {
+	for _, set := range s.sets(a, distributions) {
 		own, ok := set.follow(a, &left)
 		if !ok {
 			return c, false
@@ -59,8 +59,8 @@ func (s grader) exact(a scheme.Accrual, fates []fate) (c chances, ok bool) {
 }
 
 // partsOf are the parts that a record may add.
-func partsOf(a scheme.Accrual, f fate) *ledger[parts] {
-	own := newLedger[parts]()
+func partsOf(a scheme.Accrual, f kindDistribution) *massFunction[parts] {
+	own := newMassFunction[parts]()
 	for _, o := range f.outcomes {
 		own.add(partOf(a, o.Kind, f.count), o.Chance)
 	}
@@ -69,7 +69,7 @@ func partsOf(a scheme.Accrual, f fate) *ledger[parts] {
 
 // leastWork is what adding up independent sums takes at least: n sums and m sums
 // make n + m - 1 different ones at least, since they have an order that adding keeps.
-func leastWork(each []*ledger[parts]) (work int) {
+func leastWork(each []*massFunction[parts]) (work int) {
 	sums := 1
 	for _, own := range each {
 		work += sums * len(own.keys) * sparse
@@ -88,8 +88,8 @@ func partOf(a scheme.Accrual, kind int, count int64) parts {
 }
 
 // valuesOf are the chances of the values that the sums come to.
-func valuesOf(a scheme.Accrual, total *ledger[parts]) chances {
-	values := newLedger[scheme.Ratio]()
+func valuesOf(a scheme.Accrual, total *massFunction[parts]) chances {
+	values := newMassFunction[scheme.Ratio]()
 	for i, k := range total.keys {
 		values.add(a.Value(k.num, k.den), total.p[i])
 	}
@@ -97,11 +97,11 @@ func valuesOf(a scheme.Accrual, total *ledger[parts]) chances {
 }
 
 // plus adds two independent sums, unless that is more than the work left.
-func plus(a, b *ledger[parts], left *int) (*ledger[parts], bool) {
+func plus(a, b *massFunction[parts], left *int) (*massFunction[parts], bool) {
 	if *left -= len(a.keys) * len(b.keys) * sparse; *left < 0 {
 		return nil, false
 	}
-	out := newLedger[parts]()
+	out := newMassFunction[parts]()
 	for i, x := range a.keys {
 		for j, y := range b.keys {
 			out.add(parts{x.num + y.num, x.den + y.den}, a.p[i]*b.p[j])
@@ -115,19 +115,19 @@ func plus(a, b *ledger[parts], left *int) (*ledger[parts], bool) {
 
 // kindSet is a set of kinds that share uncertain records.
 type kindSet struct {
-	kinds []int
-	sure  []int64 // animals that are certainly of each kind
-	fates []fate
-	from  []int // which of all fates those are
+	kinds         []int
+	sure          []int64 // animals that are certainly of each kind
+	distributions []kindDistribution
+	from          []int // which of all distributions those are
 }
 
 // sets parts the kinds that may have animals into sets without a shared record.
-func (s grader) sets(a scheme.Accrual, fates []fate) []*kindSet {
+func (s grader) sets(a scheme.Accrual, distributions []kindDistribution) []*kindSet {
 	sure, linked := make([]int64, len(s.Kinds)), make([]int, len(s.Kinds))
 	for k := range linked {
 		linked[k] = k
 	}
-	for _, f := range fates {
+	for _, f := range distributions {
 		if k := f.outcomes[0].Kind; f.certain() && k != scheme.None {
 			sure[k] = min(sure[k]+f.count, a.Most)
 		}
@@ -139,7 +139,7 @@ func (s grader) sets(a scheme.Accrual, fates []fate) []*kindSet {
 		return k
 	}
 	var open []int
-	for i, f := range fates {
+	for i, f := range distributions {
 		first := scheme.None
 		for _, o := range f.outcomes {
 			if o.Kind == scheme.None || sure[o.Kind] == a.Most {
@@ -163,30 +163,30 @@ func (s grader) sets(a scheme.Accrual, fates []fate) []*kindSet {
 		sets[i].kinds, sets[i].sure = append(sets[i].kinds, k), append(sets[i].sure, sure[k])
 	}
 	for _, i := range open {
-		f := fates[i]
+		f := distributions[i]
 		for _, o := range f.outcomes {
 			if o.Kind != scheme.None && sure[o.Kind] < a.Most {
 				set := sets[root(o.Kind)]
-				set.fates, set.from = append(set.fates, f), append(set.from, i)
+				set.distributions, set.from = append(set.distributions, f), append(set.from, i)
 				break
 			}
 		}
 	}
 	return slices.DeleteFunc(sets, func(set *kindSet) bool {
-		return set == nil || len(set.fates) == 0 && !slices.ContainsFunc(set.sure, func(n int64) bool { return n > 0 })
+		return set == nil || len(set.distributions) == 0 && !slices.ContainsFunc(set.sure, func(n int64) bool { return n > 0 })
 	})
 }
 
 // follow gives the chances of what the set adds. A state is the counts of all
 // kinds, each in as many bits as the largest count needs; ok is false where
 // they do not fit into a word, or that is more than the work left.
-func (set *kindSet) follow(a scheme.Accrual, left *int) (*ledger[parts], bool) {
+func (set *kindSet) follow(a scheme.Accrual, left *int) (*massFunction[parts], bool) {
 	width := bits.Len64(uint64(a.Most))
 	if width*len(set.kinds) > 64 {
 		return nil, false
 	}
 	states := set.start(width)
-	for _, f := range set.fates {
+	for _, f := range set.distributions {
 		if *left -= states.size() * len(f.outcomes) * states.cost(); *left < 0 {
 			return nil, false
 		}
@@ -194,7 +194,7 @@ func (set *kindSet) follow(a scheme.Accrual, left *int) (*ledger[parts], bool) {
 			return nil, false
 		}
 	}
-	out := newLedger[parts]()
+	out := newMassFunction[parts]()
 	states.each(func(state uint64, p float64) { out.add(set.adds(a, state, width), p) })
 	return out, true
 }
@@ -207,7 +207,7 @@ func (set *kindSet) start(width int) states {
 }
 
 // step follows one record more.
-func (set *kindSet) step(a scheme.Accrual, from states, f fate, width int) states {
+func (set *kindSet) step(a scheme.Accrual, from states, f kindDistribution, width int) states {
 	places := set.places(f)
 	next := from.fresh()
 	from.each(func(state uint64, p float64) {
@@ -237,7 +237,7 @@ func (set *kindSet) pack(width int) (state uint64) {
 
 // places are where in the set the kinds of the outcomes stand, -1 for those that
 // change nothing.
-func (set *kindSet) places(f fate) []int {
+func (set *kindSet) places(f kindDistribution) []int {
 	out := make([]int, len(f.outcomes))
 	for i, o := range f.outcomes {
 		out[i] = slices.Index(set.kinds, o.Kind)
@@ -271,7 +271,7 @@ func newStates(bits, dense int) states {
 	if bits <= dense {
 		return make(denseStates, 1<<bits)
 	}
-	return sparseStates{newLedger[uint64]()}
+	return sparseStates{newMassFunction[uint64]()}
 }
 
 type denseStates []float64
@@ -289,12 +289,12 @@ func (d denseStates) each(f func(uint64, float64)) {
 	}
 }
 
-type sparseStates struct{ *ledger[uint64] }
+type sparseStates struct{ *massFunction[uint64] }
 
 // fresh has room for twice as many states, as one record mostly makes of them.
 func (s sparseStates) fresh() states {
 	n := 2 * len(s.keys)
-	return sparseStates{&ledger[uint64]{at: make(map[uint64]int, n), keys: make([]uint64, 0, n), p: make([]float64, 0, n)}}
+	return sparseStates{&massFunction[uint64]{at: make(map[uint64]int, n), keys: make([]uint64, 0, n), p: make([]float64, 0, n)}}
 }
 
 func (s sparseStates) size() int { return len(s.keys) }

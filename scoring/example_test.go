@@ -28,7 +28,7 @@ func ExampleRules_Grade() {
 		{ID: "s1", Time: begun, Who: "Oona", Body: visit.Sample{Label: "1", Habitat: "riffle", Area: 0.37, Said: visit.Sorted}},
 		{ID: "a1", Time: begun, Who: "Oona", Body: visit.Identification{Sample: "1", Taxon: "perlidae", Count: 12, Confidence: 1}},
 	}
-	grade, err := rules.Grade(rules.Account(v), scoring.Wish{})
+	grade, err := rules.Grade(rules.Account(v), scoring.GradeOptions{})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -18,15 +18,15 @@ type gain struct {
 // known of the value by all that a record may be, mixed by their chances, less what
 // would be known of it, on average, if it were settled. So chance in a simulation
 // makes no gain below 0. The work is the number of steps made.
-func (s grader) gains(how scheme.Combine, from evidence, fates []fate, at []int, seed uint64) (out []gain, work float64) {
+func (s grader) gains(how scheme.Combine, from evidence, distributions []kindDistribution, at []int, seed uint64) (out []gain, work float64) {
 	out = make([]gain, len(at))
 	if how != scheme.Best {
-		t := s.newSettler(fates, at)
+		t := s.newSettler(distributions, at)
 		t.fill(out, nil, seeded(seed), chances.self)
 		return out, t.work
 	}
 	all := make([]chances, len(from.samples))
-	own, asked, where := make([][]fate, len(all)), make([][]int, len(all)), make([][]int, len(all))
+	own, asked, where := make([][]kindDistribution, len(all)), make([][]int, len(all)), make([][]int, len(all))
 	for i, row := range from.rows {
 		k := slices.IndexFunc(from.samples, func(taken visit.Taken) bool { return taken.Label == row.Sample })
 		if k < 0 {
@@ -35,7 +35,7 @@ func (s grader) gains(how scheme.Combine, from evidence, fates []fate, at []int,
 		if n, ok := slices.BinarySearch(at, i); ok {
 			asked[k], where[k] = append(asked[k], len(own[k])), append(where[k], n)
 		}
-		own[k] = append(own[k], fates[i])
+		own[k] = append(own[k], distributions[i])
 	}
 	for k := range all {
 		all[k] = s.chancesOf(own[k], seeded(seed+uint64(k)))

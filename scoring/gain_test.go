@@ -15,13 +15,13 @@ import (
 
 // oneByOne is the gain by its definition: everything worked out again for each
 // outcome of the record.
-func oneByOne(s grader, fates []fate, i int, chancesOf func([]fate) chances) (g gain) {
-	now := chancesOf(fates)
+func oneByOne(s grader, distributions []kindDistribution, i int, chancesOf func([]kindDistribution) chances) (g gain) {
+	now := chancesOf(distributions)
 	_, spread := now.moments(s)
 	g = gain{now.entropy(s), spread}
-	for _, o := range fates[i].outcomes {
-		then := append([]fate(nil), fates...)
-		then[i] = fate{fates[i].count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
+	for _, o := range distributions[i].outcomes {
+		then := append([]kindDistribution(nil), distributions...)
+		then[i] = kindDistribution{distributions[i].count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
 		c := chancesOf(then)
 		_, spread := c.moments(s)
 		g.bits -= o.Chance * c.entropy(s)
@@ -49,14 +49,14 @@ func TestGainsAreThoseOfSettlingOneByOne(t *testing.T) {
 	mattered := 0
 	for _, s := range graders(r) {
 		for range 20 {
-			fates := someFates(random, s, 1+random.Intn(7))
-			exactly := func(fates []fate) chances { return s.chancesOf(fates, seeded(1)) }
-			if exactly(fates).draws > 0 {
+			distributions := someDistributions(random, s, 1+random.Intn(7))
+			exactly := func(distributions []kindDistribution) chances { return s.chancesOf(distributions, seeded(1)) }
+			if exactly(distributions).draws > 0 {
 				t.Fatalf("%s: simulated", s.ID)
 			}
-			got, _ := s.gains(scheme.Pooled, evidence{}, fates, all(len(fates)), 1)
-			for i := range fates {
-				want := oneByOne(s, fates, i, exactly)
+			got, _ := s.gains(scheme.Pooled, evidence{}, distributions, all(len(distributions)), 1)
+			for i := range distributions {
+				want := oneByOne(s, distributions, i, exactly)
 				wantGain(t, s.ID, got[i], want)
 				if want.bits > 0.01 || want.variance > 0.01 {
 					mattered++
@@ -74,21 +74,21 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 	for _, s := range graders(r) {
 		for range 10 {
 			from := evidence{samples: []visit.Taken{{Sample: visit.Sample{Label: "1"}}, {Sample: visit.Sample{Label: "2"}}}}
-			fates := someFates(random, s, 2+random.Intn(6))
-			for i := range fates {
+			distributions := someDistributions(random, s, 2+random.Intn(6))
+			for i := range distributions {
 				from.rows = append(from.rows, account.Bound{Record: &account.Record{Record: visit.Record{Identification: visit.Identification{Sample: from.samples[i%2].Label}}}})
 			}
-			byBest := func(fates []fate) chances {
-				var own [2][]fate
-				for i, f := range fates {
+			byBest := func(distributions []kindDistribution) chances {
+				var own [2][]kindDistribution
+				for i, f := range distributions {
 					own[i%2] = append(own[i%2], f)
 				}
 				return best(s, []chances{s.chancesOf(own[0], seeded(1)), s.chancesOf(own[1], seeded(1))})
 			}
-			asked := all(len(fates))[1:] // not all of them are listed
-			got, _ := s.gains(scheme.Best, from, fates, asked, 1)
+			asked := all(len(distributions))[1:] // not all of them are listed
+			got, _ := s.gains(scheme.Best, from, distributions, asked, 1)
 			for n, i := range asked {
-				wantGain(t, s.ID, got[n], oneByOne(s, fates, i, byBest))
+				wantGain(t, s.ID, got[n], oneByOne(s, distributions, i, byBest))
 			}
 		}
 	}
@@ -99,16 +99,16 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 func TestSettlingInDrawnWaysIsExact(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(8))
 	for _, s := range graders(r) {
-		fates := someFates(random, s, 7)
-		drawn := s.newSettler(fates, all(7))
+		distributions := someDistributions(random, s, 7)
+		drawn := s.newSettler(distributions, all(7))
 		if len(drawn.open) == 0 {
 			t.Fatalf("%s: nothing to settle", s.ID)
 		}
 		drawn.simulate(seeded(3), func(class int, may []settled) {
 			n := slices.Index(drawn.class, class)
 			for i, o := range may {
-				with := slices.Clone(fates)
-				with[n] = fate{fates[n].count, []account.Outcome{{Kind: drawn.open[class].outcomes[i].Kind, Chance: 1}}}
+				with := slices.Clone(distributions)
+				with[n] = kindDistribution{distributions[n].count, []account.Outcome{{Kind: drawn.open[class].outcomes[i].Kind, Chance: 1}}}
 				want, got := bruteForce(s, with), asMap(s, o.then)
 				for v, p := range want {
 					if math.Abs(got[v]-p) > 5*math.Sqrt(p*(1-p)/draws)+1e-9 {
@@ -131,21 +131,21 @@ func taxonIDs(tb testing.TB) (ids []string) {
 // whether all that they may be is followed, or ways are drawn.
 func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
 	r, few, many := rules(t), 100, 1600
-	steps := func(s grader, fates []fate) float64 {
-		_, work := s.gains(scheme.Pooled, evidence{}, fates, all(len(fates)), 1)
+	steps := func(s grader, distributions []kindDistribution) float64 {
+		_, work := s.gains(scheme.Pooled, evidence{}, distributions, all(len(distributions)), 1)
 		return work
 	}
 	followed := func(s grader, n int) float64 { // twelve kinds, no two records alike
-		fates := make([]fate, n)
-		for i := range fates {
+		distributions := make([]kindDistribution, n)
+		for i := range distributions {
 			p := 0.25 + 0.5*float64(i)/float64(n)
-			fates[i] = fate{1, []account.Outcome{{Kind: i % 12, Chance: p}, {Kind: (i + 1) % 12, Chance: 1 - p}}}
+			distributions[i] = kindDistribution{1, []account.Outcome{{Kind: i % 12, Chance: p}, {Kind: (i + 1) % 12, Chance: 1 - p}}}
 		}
-		return steps(s, fates)
+		return steps(s, distributions)
 	}
 	drawn := func(s grader, n int) float64 {
 		from := s.evidence(r.Account(visittest.Mixed("riffle-families", taxonIDs(t), n)))
-		return steps(s, from.fates(from.rows))
+		return steps(s, from.distributions(from.rows))
 	}
 	for id, of := range map[string]func(grader, int) float64{"presence": followed, "fbi": drawn} {
 		a, b := of(r.grader(id), few), of(r.grader(id), many)
@@ -176,15 +176,15 @@ func BenchmarkRecheck(b *testing.B) {
 // BenchmarkSettling gives how many times as long settling one by one takes.
 func BenchmarkSettling(b *testing.B) {
 	s := rules(b).grader("presence")
-	fates := someFates(rand.New(rand.NewSource(4)), s, 300)
+	distributions := someDistributions(rand.New(rand.NewSource(4)), s, 300)
 	var once, each float64
 	for b.Loop() {
 		start := b.Elapsed()
-		s.gains(scheme.Pooled, evidence{}, fates, all(len(fates)), 1)
+		s.gains(scheme.Pooled, evidence{}, distributions, all(len(distributions)), 1)
 		once += (b.Elapsed() - start).Seconds()
 		start = b.Elapsed()
-		for i := range fates {
-			oneByOne(s, fates, i, func(f []fate) chances { return s.chancesOf(f, seeded(1)) })
+		for i := range distributions {
+			oneByOne(s, distributions, i, func(f []kindDistribution) chances { return s.chancesOf(f, seeded(1)) })
 		}
 		each += (b.Elapsed() - start).Seconds()
 	}
@@ -195,16 +195,16 @@ func BenchmarkSettling(b *testing.B) {
 // records, each with a number of its own.
 func TestWaysDrawnAreThoseOfAPlainLoop(t *testing.T) {
 	s := rules(t).grader("shannon")
-	fates := someFates(rand.New(rand.NewSource(6)), s, 40)
+	distributions := someDistributions(rand.New(rand.NewSource(6)), s, 40)
 	source := randv2.New(randv2.NewPCG(9, 0))
 	m := seeded(9)
 	for range 2 { // the second time from what was kept
-		for way, got := range slices.Collect(slices.Chunk(m.ways(fates, len(s.Kinds)), len(s.Kinds))) {
+		for way, got := range slices.Collect(slices.Chunk(m.ways(distributions, len(s.Kinds)), len(s.Kinds))) {
 			if way == 0 {
 				source = randv2.New(randv2.NewPCG(9, 0))
 			}
 			want := make([]int64, len(s.Kinds))
-			for _, f := range fates {
+			for _, f := range distributions {
 				u, kind := source.Float64(), f.outcomes[len(f.outcomes)-1].Kind
 				for _, o := range f.outcomes {
 					if u -= o.Chance; u < 0 {

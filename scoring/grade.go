@@ -105,8 +105,8 @@ type Provisional struct {
 	Sampling       *Spread            `json:"sampling,omitempty"`
 }
 
-// Wish says what a grade is to hold beyond what every grade holds.
-type Wish struct {
+// GradeOptions says what a grade is to hold beyond what every grade holds.
+type GradeOptions struct {
 	Anyway bool   // also what withheld indices would be so far, marked as provisional
 	Seed   uint64 // of simulations; the same seed gives the same figures
 	Plain  bool   // without the spreads of all but the headline, which take many times as long as all else
@@ -114,7 +114,7 @@ type Wish struct {
 
 // Grade grades a visit by the protocol that its header names. The error says
 // that there is no such protocol; everything else is in the Grade.
-func (r *Rules) Grade(a *account.Account, w Wish) (*Grade, error) {
+func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	h, t := a.Visit.Header, a.Tally
 	p, err := r.Protocol(h.Protocol)
 	if err != nil {
@@ -130,7 +130,7 @@ func (r *Rules) Grade(a *account.Account, w Wish) (*Grade, error) {
 		Remarks:  []string{},
 		Caution:  Caution,
 	}
-	g.Effort.Outlook = main.outlook(g.Effort, a)
+	g.Effort.Forecast = main.forecast(g.Effort, a)
 	m := seeded(w.Seed)
 	for n, id := range p.Schemes {
 		g.Indices = append(g.Indices, r.index(r.grader(id), p.Combine, g.Effort, a, w, m, n == 0))
@@ -187,7 +187,7 @@ func (s grader) found(a *account.Account) []Class {
 	return classes
 }
 
-func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Account, w Wish, m *simulation, headline bool) Index {
+func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Account, w GradeOptions, m *simulation, headline bool) Index {
 	from := s.evidence(of)
 	all := s.sort(from.rows)
 	i := Index{

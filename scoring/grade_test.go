@@ -42,7 +42,7 @@ func (y *tray) animals(sample, taxon string, n int) *tray {
 
 func (y *tray) grade(t *testing.T) *Grade {
 	t.Helper()
-	g, err := rules(t).Grade(rules(t).Account(&y.v), Wish{})
+	g, err := rules(t).Grade(rules(t).Account(&y.v), GradeOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -306,7 +306,7 @@ func TestThreeIndicesOfOneEuropeanSample(t *testing.T) {
 
 func TestUnknownProtocol(t *testing.T) {
 	for _, id := range []string{"", "nine-samples"} {
-		if _, err := rules(t).Grade(rules(t).Account(&newTray(id).v), Wish{}); err == nil || !strings.Contains(err.Error(), `"riffle-three"`) {
+		if _, err := rules(t).Grade(rules(t).Account(&newTray(id).v), GradeOptions{}); err == nil || !strings.Contains(err.Error(), `"riffle-three"`) {
 			t.Errorf("protocol %q: %v", id, err)
 		}
 	}

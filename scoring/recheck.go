@@ -73,7 +73,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	}
 	s := r.grader(p.Schemes[0])
 	from := s.evidence(a)
-	fates := from.fates(from.rows)
+	distributions := from.distributions(from.rows)
 	now := s.nameChances(p.Combine, from, seeded(seed))
 	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
 	var listed []int
@@ -83,7 +83,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 			listed, out.Records = append(listed, i), append(out.Records, one)
 		}
 	}
-	gains, _ := s.gains(p.Combine, from, fates, listed, seed)
+	gains, _ := s.gains(p.Combine, from, distributions, listed, seed)
 	for i, g := range gains {
 		out.Records[i].Gain, out.Records[i].Moves = g.bits, g.variance
 	}

@@ -55,7 +55,7 @@ func TestGainIsMutualInformation(t *testing.T) {
 	}
 	tally := y.v.Tally()
 	from := s.evidence(r.Account(&y.v))
-	fates := from.fates(from.rows)
+	distributions := from.distributions(from.rows)
 	got, _ := r.Recheck(r.Account(&y.v), 1)
 	if len(got.Records) != 4 {
 		t.Fatalf("%+v", got)
@@ -66,10 +66,10 @@ func TestGainIsMutualInformation(t *testing.T) {
 			if rec.ID != one.Record {
 				continue
 			}
-			want := entropyOf(s, fates)
-			for _, o := range fates[i].outcomes {
-				then := append([]fate(nil), fates...)
-				then[i] = fate{fates[i].count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
+			want := entropyOf(s, distributions)
+			for _, o := range distributions[i].outcomes {
+				then := append([]kindDistribution(nil), distributions...)
+				then[i] = kindDistribution{distributions[i].count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
 				want -= o.Chance * entropyOf(s, then)
 			}
 			some = some || want > 0.01
@@ -83,9 +83,9 @@ func TestGainIsMutualInformation(t *testing.T) {
 	}
 }
 
-func entropyOf(s grader, fates []fate) (bits float64) {
+func entropyOf(s grader, distributions []kindDistribution) (bits float64) {
 	words := map[string]float64{}
-	everyFate(len(s.Kinds), fates, func(counts []int64, p float64) { words[s.Band(plainValue(s, counts).Steps()).Rating] += p })
+	everyOutcome(len(s.Kinds), distributions, func(counts []int64, p float64) { words[s.Band(plainValue(s, counts).Steps()).Rating] += p })
 	for _, p := range words {
 		bits -= p * math.Log2(p)
 	}

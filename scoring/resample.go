@@ -25,7 +25,7 @@ func (s grader) resampled(how scheme.Combine, from evidence, seed uint64) (c cha
 		b.counts[i] = s.counts(account.Sample(from.rows, taken.Label))
 		b.single = append(b.single, s.ValueOf(b.counts[i]))
 	}
-	values := newLedger[scheme.Ratio]()
+	values := newMassFunction[scheme.Ratio]()
 	if waysToDraw(n) <= mostResamples {
 		b.everySet(make([]int, 0, n), n, values)
 		return chancesOf(values), true
@@ -72,7 +72,7 @@ func (b bag) value(drawn []int) scheme.Ratio {
 
 // everySet adds the value of every set of n samples, each with the share of the
 // draws that give it: n! / (m1! m2! …) / n^n.
-func (b bag) everySet(drawn []int, n int, values *ledger[scheme.Ratio]) {
+func (b bag) everySet(drawn []int, n int, values *massFunction[scheme.Ratio]) {
 	if len(drawn) == n {
 		values.add(b.value(drawn), shareOf(drawn))
 		return

@@ -14,11 +14,11 @@ import (
 // all of them, and records that are alike to the formula are settled once.
 type settler struct {
 	s      grader
-	open   []fate  // one of each sort of uncertain record that is to be settled
-	many   []int   // how many records there are of each sort
-	others []fate  // all that is not to be settled
-	class  []int   // of each record that is to be settled: its sort, -1 where settling it changes nothing
-	work   float64 // steps made
+	open   []kindDistribution // one of each sort of uncertain record that is to be settled
+	many   []int              // how many records there are of each sort
+	others []kindDistribution // all that is not to be settled
+	class  []int              // of each record that is to be settled: its sort, -1 where settling it changes nothing
+	work   float64            // steps made
 }
 
 // settled is what a record may turn out to be, with what the value would be then.
@@ -27,11 +27,11 @@ type settled struct {
 	then   chances
 }
 
-// newSettler parts the fates at which it may be asked from all others.
-func (s grader) newSettler(fates []fate, at []int) *settler {
+// newSettler parts the distributions at which it may be asked from all others.
+func (s grader) newSettler(distributions []kindDistribution, at []int) *settler {
 	t := &settler{s: s, class: make([]int, len(at))}
-	alike := s.coarse(fates)
-	asked := make([]bool, len(fates))
+	alike := s.coarse(distributions)
+	asked := make([]bool, len(distributions))
 	known := map[string]int{}
 	for n, i := range at {
 		f := alike[i]
@@ -64,14 +64,14 @@ func (s grader) newSettler(fates []fate, at []int) *settler {
 
 // coarse makes one outcome of all that are the same to the formula: those of equal
 // parts, or those of kinds of which there are enough for certain.
-func (s grader) coarse(fates []fate) []fate {
+func (s grader) coarse(distributions []kindDistribution) []kindDistribution {
 	a, ok := s.Accrual()
 	if !ok {
-		return fates
+		return distributions
 	}
-	same := s.sameTo(a, fates)
-	out := make([]fate, len(fates))
-	for i, f := range fates {
+	same := s.sameTo(a, distributions)
+	out := make([]kindDistribution, len(distributions))
+	for i, f := range distributions {
 		if f.certain() {
 			out[i] = f // it is what makes enough of its kind
 			continue
@@ -87,11 +87,11 @@ func (s grader) coarse(fates []fate) []fate {
 }
 
 // sameTo gives for a kind the one that stands for all that are the same to a formula.
-func (s grader) sameTo(a scheme.Accrual, fates []fate) func(kind int) int {
+func (s grader) sameTo(a scheme.Accrual, distributions []kindDistribution) func(kind int) int {
 	stands := make([]int, len(s.Kinds)+1)
 	first := map[parts]int{}
 	enough := make([]int64, len(s.Kinds))
-	for _, f := range s.together(fates) {
+	for _, f := range s.together(distributions) {
 		if f.certain() {
 			enough[f.outcomes[0].Kind] = f.count
 		}
@@ -119,7 +119,7 @@ func (s grader) sameTo(a scheme.Accrual, fates []fate) func(kind int) int {
 	}
 }
 
-func (f *fate) add(o account.Outcome) {
+func (f *kindDistribution) add(o account.Outcome) {
 	for i := range f.outcomes {
 		if f.outcomes[i].Kind == o.Kind {
 			f.outcomes[i].Chance += o.Chance
@@ -129,8 +129,8 @@ func (f *fate) add(o account.Outcome) {
 	f.outcomes = append(f.outcomes, o)
 }
 
-// key is the same for fates that are the same.
-func (f fate) key() string {
+// key is the same for distributions that are the same.
+func (f kindDistribution) key() string {
 	b := binary.BigEndian.AppendUint64(nil, uint64(f.count))
 	for _, o := range f.outcomes {
 		b = binary.BigEndian.AppendUint64(b, uint64(o.Kind))
@@ -161,7 +161,7 @@ func (t *settler) each(m *simulation, give func(class int, may []settled)) {
 	for k, f := range t.open {
 		may := make([]settled, len(f.outcomes))
 		for i, o := range f.outcomes {
-			all[k] = fate{f.count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
+			all[k] = kindDistribution{f.count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
 			may[i] = settled{o.Chance, t.s.chancesOf(all, m)}
 			t.work += float64(ways)
 		}
@@ -199,7 +199,7 @@ func without[T any](n int, begin T, put func(T, int) T, give func(i int, rest T)
 type bins struct {
 	none  float64
 	dense []float64 // by steps
-	far   *ledger[int64]
+	far   *massFunction[int64]
 }
 
 // mostBins is up to how many steps chances stand in a plain slice.
@@ -216,7 +216,7 @@ func (b *bins) add(v scheme.Ratio, p float64) {
 func (b *bins) addSteps(k int64, p float64) {
 	if k < 0 || k >= mostBins {
 		if b.far == nil {
-			b.far = newLedger[int64]()
+			b.far = newMassFunction[int64]()
 		}
 		b.far.add(k, p)
 		return

@@ -16,13 +16,13 @@ func (t *settler) exact(a scheme.Accrual, give func(int, []settled)) {
 		return
 	}
 	sets := t.s.sets(a, slices.Concat(t.open, t.others))
-	added := make([]*ledger[parts], len(sets))
+	added := make([]*massFunction[parts], len(sets))
 	for i, set := range sets {
 		added[i], _ = set.follow(a, unlimited())
 	}
-	without(len(sets), newLedger(parts{}), func(rest *ledger[parts], i int) *ledger[parts] {
+	without(len(sets), newMassFunction(parts{}), func(rest *massFunction[parts], i int) *massFunction[parts] {
 		return t.plus(rest, added[i])
-	}, func(i int, rest *ledger[parts]) { t.exactSet(a, sets[i], rest, give) })
+	}, func(i int, rest *massFunction[parts]) { t.exactSet(a, sets[i], rest, give) })
 }
 
 // unlimited is for what was found not to be too much work.
@@ -31,7 +31,7 @@ func unlimited() *int {
 	return &left
 }
 
-func (t *settler) plus(a, b *ledger[parts]) *ledger[parts] {
+func (t *settler) plus(a, b *massFunction[parts]) *massFunction[parts] {
 	t.work += float64(len(a.keys) * len(b.keys) * sparse)
 	sum, _ := plus(a, b, unlimited())
 	return sum
@@ -39,13 +39,13 @@ func (t *settler) plus(a, b *ledger[parts]) *ledger[parts] {
 
 // exactSums is for parts that are proportional to counts.
 func (t *settler) exactSums(a scheme.Accrual, give func(int, []settled)) {
-	begin := newLedger(parts{})
+	begin := newMassFunction(parts{})
 	for _, f := range t.others {
 		begin = t.plus(begin, partsOf(a, f))
 	}
-	without(len(t.open), begin, func(rest *ledger[parts], i int) *ledger[parts] {
+	without(len(t.open), begin, func(rest *massFunction[parts], i int) *massFunction[parts] {
 		return t.plus(rest, partsOf(a, t.open[i]))
-	}, func(i int, rest *ledger[parts]) {
+	}, func(i int, rest *massFunction[parts]) {
 		f := t.open[i]
 		may := make([]settled, len(f.outcomes))
 		for j, o := range f.outcomes {
@@ -63,15 +63,15 @@ func (t *settler) exactSums(a scheme.Accrual, give func(int, []settled)) {
 
 // exactSet settles the records of one set of kinds, rest being what all other sets
 // add.
-func (t *settler) exactSet(a scheme.Accrual, set *kindSet, rest *ledger[parts], give func(int, []settled)) {
+func (t *settler) exactSet(a scheme.Accrual, set *kindSet, rest *massFunction[parts], give func(int, []settled)) {
 	width := bits.Len64(uint64(a.Most))
-	put := func(from states, f fate) states {
+	put := func(from states, f kindDistribution) states {
 		t.work += float64(from.size() * len(f.outcomes) * from.cost())
 		return set.step(a, from, f, width)
 	}
 	var asked []int
 	start := set.start(width)
-	for i, f := range set.fates {
+	for i, f := range set.distributions {
 		if set.from[i] < len(t.open) {
 			asked = append(asked, i)
 		} else {
@@ -80,9 +80,9 @@ func (t *settler) exactSet(a scheme.Accrual, set *kindSet, rest *ledger[parts], 
 	}
 	values := &setValues{a: a, set: set, width: width, rest: rest, index: map[parts]int{}, seen: map[uint64]int{}}
 	without(len(asked), start, func(from states, i int) states {
-		return put(from, set.fates[asked[i]])
+		return put(from, set.distributions[asked[i]])
 	}, func(i int, from states) {
-		f := set.fates[asked[i]]
+		f := set.distributions[asked[i]]
 		places := set.places(f)
 		may := make([]settled, len(f.outcomes))
 		for j, o := range f.outcomes {
@@ -98,8 +98,8 @@ type setValues struct {
 	a     scheme.Accrual
 	set   *kindSet
 	width int
-	rest  *ledger[parts] // what all other sets add
-	seen  map[uint64]int // state to its parts
+	rest  *massFunction[parts] // what all other sets add
+	seen  map[uint64]int       // state to its parts
 	index map[parts]int
 	then  []chances // by number of the parts
 }

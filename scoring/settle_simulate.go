@@ -84,7 +84,7 @@ func (d *drawn) of(way int) []int64 {
 }
 
 // settle adds the value of each outcome of an open record in one way.
-func (d *drawn) settle(way, open int, f fate, all []bins) {
+func (d *drawn) settle(way, open int, f kindDistribution, all []bins) {
 	counts, p := d.of(way), 1/float64(d.ways)
 	was := int(d.turned[way*d.open+open])
 	if was != scheme.None {

@@ -21,33 +21,33 @@ const (
 	mostWays = 4096
 )
 
-// chancesOf is the distribution of the value for records of these fates: exact
+// chancesOf is the distribution of the value for records of these distributions: exact
 // where the formula can be taken apart or all ways can be looked at, else
 // simulated.
-func (s grader) chancesOf(fates []fate, m *simulation) chances {
-	fates = s.together(fates)
+func (s grader) chancesOf(distributions []kindDistribution, m *simulation) chances {
+	distributions = s.together(distributions)
 	if a, ok := s.Accrual(); ok {
-		if c, ok := s.exact(a, fates); ok {
+		if c, ok := s.exact(a, distributions); ok {
 			return c
 		}
 	}
 	ways := 1
-	for _, f := range fates {
+	for _, f := range distributions {
 		if ways *= len(f.outcomes); ways > mostWays {
-			return s.simulate(fates, m)
+			return s.simulate(distributions, m)
 		}
 	}
-	values := newLedger[scheme.Ratio]()
-	s.everyWay(fates, make([]int64, len(s.Kinds)), 1, values)
+	values := newMassFunction[scheme.Ratio]()
+	s.everyWay(distributions, make([]int64, len(s.Kinds)), 1, values)
 	return chancesOf(values)
 }
 
 // together makes one of all records that are certainly of one kind, and drops
 // those that are certainly left out: they change no chance.
-func (s grader) together(fates []fate) []fate {
+func (s grader) together(distributions []kindDistribution) []kindDistribution {
 	sure := make([]int64, len(s.Kinds))
-	var out []fate
-	for _, f := range fates {
+	var out []kindDistribution
+	for _, f := range distributions {
 		switch k := f.outcomes[0].Kind; {
 		case !f.certain():
 			out = append(out, f)
@@ -57,32 +57,32 @@ func (s grader) together(fates []fate) []fate {
 	}
 	for k, n := range sure {
 		if n > 0 {
-			out = append(out, fate{n, []account.Outcome{{Kind: k, Chance: 1}}})
+			out = append(out, kindDistribution{n, []account.Outcome{{Kind: k, Chance: 1}}})
 		}
 	}
 	return out
 }
 
 // everyWay adds the value of every way in which the records may turn out.
-func (s grader) everyWay(fates []fate, counts []int64, p float64, values *ledger[scheme.Ratio]) {
-	if len(fates) == 0 {
+func (s grader) everyWay(distributions []kindDistribution, counts []int64, p float64, values *massFunction[scheme.Ratio]) {
+	if len(distributions) == 0 {
 		values.add(s.ValueOf(counts), p)
 		return
 	}
-	f := fates[0]
+	f := distributions[0]
 	for _, o := range f.outcomes {
 		if o.Kind != scheme.None {
 			counts[o.Kind] += f.count
 		}
-		s.everyWay(fates[1:], counts, p*o.Chance, values)
+		s.everyWay(distributions[1:], counts, p*o.Chance, values)
 		if o.Kind != scheme.None {
 			counts[o.Kind] -= f.count
 		}
 	}
 }
 
-func (s grader) simulate(fates []fate, m *simulation) chances {
-	values, ways := newLedger[scheme.Ratio](), m.ways(fates, len(s.Kinds))
+func (s grader) simulate(distributions []kindDistribution, m *simulation) chances {
+	values, ways := newMassFunction[scheme.Ratio](), m.ways(distributions, len(s.Kinds))
 	n := len(ways) / len(s.Kinds)
 	for counts := range slices.Chunk(ways, len(s.Kinds)) {
 		values.add(s.ValueOf(counts), 1/float64(n))
@@ -100,7 +100,7 @@ func drawsFor(records int) int { return min(draws, max(fewestDraws, mostDrawn/ma
 // goroutine at a time.
 type simulation struct {
 	seed uint64
-	of   []fate
+	of   []kindDistribution
 	last []int64
 }
 
@@ -108,21 +108,21 @@ func seeded(seed uint64) *simulation { return &simulation{seed: seed} }
 
 // ways are the animals by kind in one drawn way after another. The slice is good
 // until the next call.
-func (m *simulation) ways(fates []fate, kinds int) []int64 {
-	n := drawsFor(len(fates))
-	if len(m.last) == n*kinds && slices.EqualFunc(m.of, fates, fate.equal) {
+func (m *simulation) ways(distributions []kindDistribution, kinds int) []int64 {
+	n := drawsFor(len(distributions))
+	if len(m.last) == n*kinds && slices.EqualFunc(m.of, distributions, kindDistribution.equal) {
 		return m.last
 	}
-	m.of, m.last = fates, slices.Grow(m.last[:0], n*kinds)[:n*kinds]
+	m.of, m.last = distributions, slices.Grow(m.last[:0], n*kinds)[:n*kinds]
 	clear(m.last)
-	random, all := newUniform(m.seed), newRolls(fates)
+	random, all := newUniform(m.seed), newRolls(distributions)
 	for counts := range slices.Chunk(m.last, kinds) {
 		all.add(counts, random)
 	}
 	return m.last
 }
 
-// rolls are fates laid out for drawing from them again and again.
+// rolls are distributions laid out for drawing from them again and again.
 type rolls struct {
 	each []roll
 	more []face // of all records, all but their first outcomes
@@ -140,8 +140,8 @@ type face struct {
 	kind int
 }
 
-func newRolls(fates []fate) (out rolls) {
-	for _, f := range fates {
+func newRolls(distributions []kindDistribution) (out rolls) {
+	for _, f := range distributions {
 		r := roll{count: f.count}
 		upTo := 0.0
 		for i, o := range f.outcomes {
@@ -194,7 +194,7 @@ func newUniform(seed uint64) uniform { return uniform{rand.NewPCG(seed, 0)} }
 
 func (u uniform) next() float64 { return float64(u.source.Uint64()<<11>>11) / (1 << 53) }
 
-func (f fate) draw(u float64) int {
+func (f kindDistribution) draw(u float64) int {
 	for i := range f.outcomes {
 		if u -= f.outcomes[i].Chance; u < 0 {
 			return f.outcomes[i].Kind

@@ -42,23 +42,23 @@ type point struct {
 
 func (p point) compare(q point) int { return cmp.Compare(p.steps, q.steps) }
 
-// ledger adds up chances by key, in the order in which keys turn up, so that no
+// massFunction adds up chances by key, in the order in which keys turn up, so that no
 // sum depends on the order of a map.
-type ledger[K comparable] struct {
+type massFunction[K comparable] struct {
 	at   map[K]int
 	keys []K
 	p    []float64
 }
 
-func newLedger[K comparable](first ...K) *ledger[K] {
-	l := &ledger[K]{at: map[K]int{}}
+func newMassFunction[K comparable](first ...K) *massFunction[K] {
+	l := &massFunction[K]{at: map[K]int{}}
 	for _, k := range first {
 		l.add(k, 1)
 	}
 	return l
 }
 
-func (l *ledger[K]) add(k K, p float64) {
+func (l *massFunction[K]) add(k K, p float64) {
 	i, known := l.at[k]
 	if !known {
 		i = len(l.keys)
@@ -68,9 +68,9 @@ func (l *ledger[K]) add(k K, p float64) {
 	l.p[i] += p
 }
 
-// chancesOf sorts a ledger of values.
-func chancesOf(values *ledger[scheme.Ratio]) chances {
-	steps := newLedger[int64]()
+// chancesOf sorts a mass function of values.
+func chancesOf(values *massFunction[scheme.Ratio]) chances {
+	steps := newMassFunction[int64]()
 	var c chances
 	for i, v := range values.keys {
 		if v.Defined() {

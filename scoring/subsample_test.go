@@ -59,7 +59,7 @@ func TestOutlook(t *testing.T) {
 	// Mayfly and stonefly in all three, three kinds in one each, none in two:
 	// Q0 = 2/3 x 3 x 2 / 2 = 2; with four samples more
 	// 5 + 2 (1 - (1 - 3 / (3 x 2 + 3))^4) = 5 + 2 (1 - (2/3)^4).
-	o := y.grade(t).Effort.Outlook
+	o := y.grade(t).Effort.Forecast
 	if want := 5 + 2*(1-math.Pow(2.0/3, 4)); o == nil || o.Found != 5 || o.Samples != 3 || o.Required != 7 || math.Abs(o.Expected-want) > 1e-12 || math.Abs(o.InAll-7) > 1e-12 {
 		t.Fatalf("%+v", o)
 	}
@@ -67,11 +67,11 @@ func TestOutlook(t *testing.T) {
 		t.Errorf("%+v", o)
 	}
 	one := newTray("seven-samples").sample("1", "riffle", 0).animals("1", "perlidae", 1)
-	if o := one.grade(t).Effort.Outlook; o != nil {
+	if o := one.grade(t).Effort.Forecast; o != nil {
 		t.Errorf("one sample foretells nothing: %+v", o)
 	}
 	full := newTray("riffle-families").sample("1", "riffle", 0).sample("2", "riffle", 0).animals("1", "perlidae", 1)
-	if o := full.grade(t).Effort.Outlook; o != nil {
+	if o := full.grade(t).Effort.Forecast; o != nil {
 		t.Errorf("at full effort nothing is foretold: %+v", o)
 	}
 }

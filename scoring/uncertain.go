@@ -12,11 +12,11 @@ import (
 // nameChances is the distribution of an index because of doubtful names.
 func (s grader) nameChances(how scheme.Combine, from evidence, m *simulation) chances {
 	if how != scheme.Best {
-		return s.chancesOf(from.fates(from.rows), m)
+		return s.chancesOf(from.distributions(from.rows), m)
 	}
 	var all []chances
 	for i, taken := range from.samples {
-		all = append(all, s.chancesOf(from.fates(account.Sample(from.rows, taken.Label)), seeded(m.seed+uint64(i))))
+		all = append(all, s.chancesOf(from.distributions(account.Sample(from.rows, taken.Label)), seeded(m.seed+uint64(i))))
 	}
 	return best(s, all)
 }

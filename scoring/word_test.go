@@ -123,7 +123,7 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 			if !i.Withheld || !g.Withheld() || i.Rating != "" || !slices.Equal(i.Between, tt.between) || !strings.Contains(i.Reason, "no word is likely enough: "+own+" would hold in ") {
 				t.Errorf("%+v", i)
 			}
-			b, err := rules(t).Brief(rules(t).Account(&tt.y.v), 0)
+			b, err := rules(t).Summary(rules(t).Account(&tt.y.v), 0)
 			if err != nil || !b.Withheld || b.Rating != "" || *b.Value != *i.Value || !slices.Equal(b.Between, i.Between) || b.Reason != i.Reason {
 				t.Errorf("in short it is %+v", b)
 			}
@@ -240,7 +240,7 @@ func TestRulesMadeForAnotherFauna(t *testing.T) {
 		t.Fatal(err)
 	}
 	y := alike("riffle-three", 100, "coleoptera", "plecoptera")
-	g, err := r.Grade(r.Account(&y.v), Wish{})
+	g, err := r.Grade(r.Account(&y.v), GradeOptions{})
 	if err != nil || *g.Indices[0].Value != 5 || !g.Withheld() || len(g.Warnings) != 1 || !strings.Contains(g.Warnings[0], "was made for another fauna: 24 of its 26 kinds are not in your animals") {
 		t.Errorf("%v, %+v", err, g)
 	}

@@ -83,7 +83,7 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 			t.Fatal(err)
 		}
 		main := rules.Scheme(p.Schemes[0])
-		grade, err := rules.Grade(rules.Account(v), scoring.Wish{Plain: true})
+		grade, err := rules.Grade(rules.Account(v), scoring.GradeOptions{Plain: true})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -170,7 +170,7 @@ func (r *replay) grade(out io.Writer, path string) (*scoring.Grade, error) {
 	if err != nil {
 		return nil, err
 	}
-	g, err := r.rules.Grade(r.rules.Account(v), scoring.Wish{})
+	g, err := r.rules.Grade(r.rules.Account(v), scoring.GradeOptions{})
 	if err != nil {
 		return nil, err
 	}

@@ -66,7 +66,7 @@ func gradeOf(t *testing.T, file, protocol string) *scoring.Grade {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := rules.Grade(rules.Account(v), scoring.Wish{})
+	g, err := rules.Grade(rules.Account(v), scoring.GradeOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}

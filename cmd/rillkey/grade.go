@@ -14,7 +14,7 @@ import (
 
 func gradeCommand(a *app) *cobra.Command {
 	var details, charts bool
-	var w scoring.Wish
+	var w scoring.GradeOptions
 	var rulesToCheck string
 	cmd := &cobra.Command{
 		Use:   "grade [FILE… | DIR]",
@@ -74,7 +74,7 @@ func oneVisit(a *app, args []string) (bool, error) {
 	return true, nil
 }
 
-func gradeVisit(a *app, details, charts bool, w scoring.Wish) error {
+func gradeVisit(a *app, details, charts bool, w scoring.GradeOptions) error {
 	o, err := openVisit(a)
 	if err != nil {
 		return err
@@ -103,7 +103,7 @@ func gradeVisit(a *app, details, charts bool, w scoring.Wish) error {
 }
 
 // gradeAs grades a visit, and remarks where its day has not come yet.
-func gradeAs(a *app, rules *scoring.Rules, of *account.Account, w scoring.Wish) (*scoring.Grade, error) {
+func gradeAs(a *app, rules *scoring.Rules, of *account.Account, w scoring.GradeOptions) (*scoring.Grade, error) {
 	g, err := rules.Grade(of, w)
 	if err != nil {
 		return nil, err

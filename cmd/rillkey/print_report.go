@@ -97,7 +97,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 		}
 	}
 	r.Account = rules.Account(discreet(f.discretion, v))
-	if r.Grade, err = gradeAs(a, rules, r.Account, scoring.Wish{}); err != nil {
+	if r.Grade, err = gradeAs(a, rules, r.Account, scoring.GradeOptions{}); err != nil {
 		return nil, err
 	}
 	return r.Page(), nil

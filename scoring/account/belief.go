@@ -11,7 +11,7 @@ import (
 const Unknown = ""
 
 // Belief is what a record says its animals are: taxa with chances that sum to 1.
-// All animals of a record were held to be alike, so they share one fate.
+// All animals of a record were held to be alike, so all are what one of them is.
 //
 // A record that gives chances for other taxa leaves the rest to its name. One
 // that gives only how sure its name is leaves the rest, in equal parts, to the

@@ -151,7 +151,7 @@ var ErrNone = errors.New("there is no visit to hand over")
 
 // grade is the grade of a visit, or nil where it names no protocol known here.
 func (k Knowledge) grade(a *account.Account) *scoring.Grade {
-	g, err := k.Rules.Grade(a, scoring.Wish{Plain: true})
+	g, err := k.Rules.Grade(a, scoring.GradeOptions{Plain: true})
 	if err != nil {
 		return nil
 	}

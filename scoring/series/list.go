@@ -147,7 +147,7 @@ func readEntry(dir, file string, rules *scoring.Rules) Entry {
 	}
 	slices.Sort(e.Taxa)
 	e.Taxa = slices.Compact(e.Taxa)
-	if b, err := rules.Brief(a, 0); err == nil { // the seed that grades have everywhere
+	if b, err := rules.Summary(a, 0); err == nil { // the seed that grades have everywhere
 		e.Index, e.Value, e.Rating, e.Between, e.Reason = b.Title, b.Value, b.Rating, b.Between, b.Reason
 	}
 	return e

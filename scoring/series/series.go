@@ -23,7 +23,7 @@ import (
 // Row is one visit of the table.
 type Row struct {
 	File string `json:"file"`
-	scoring.Brief
+	scoring.Summary
 	Aside  string  `json:"set_aside,omitempty"` // why it is compared with nothing
 	Change *Change `json:"change"`              // from the graded visit before at the same place; nil for the first
 }
@@ -107,14 +107,14 @@ func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, 
 	if err != nil {
 		return row, []string{err.Error()}, false
 	}
-	b, err := rules.Brief(rules.Account(v), seed)
+	b, err := rules.Summary(rules.Account(v), seed)
 	for _, n := range b.Notices {
 		problems = append(problems, n.String())
 	}
 	if err != nil {
 		return row, append(problems, fmt.Sprintf("%s: %v", authored.Printable(file), err)), false
 	}
-	return Row{File: file, Brief: b}, problems, true
+	return Row{File: file, Summary: b}, problems, true
 }
 
 // finish orders the rows, sets aside what cannot be compared, and compares the
@@ -143,7 +143,7 @@ func place(r Row) string {
 
 // SamePlace tells that a row is of the place.
 func SamePlace(r Row, p Place) bool {
-	return place(r) == place(Row{Brief: scoring.Brief{Visit: scoring.Subject{Site: p.Site}, Scheme: p.Scheme}})
+	return place(r) == place(Row{Summary: scoring.Summary{Visit: scoring.Subject{Site: p.Site}, Scheme: p.Scheme}})
 }
 
 func (t *Table) setAside(today time.Time) {

@@ -46,7 +46,7 @@ func afternoon(t *testing.T, protocol string) (*scoring.Rules, *visit.Visit) {
 func TestChartsShowTheGradesNumbers(t *testing.T) {
 	for _, protocol := range []string{"riffle-three", "riffle-best", "riffle-families"} {
 		rules, v := afternoon(t, protocol)
-		g, err := rules.Grade(rules.Account(v), scoring.Wish{})
+		g, err := rules.Grade(rules.Account(v), scoring.GradeOptions{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -104,12 +104,12 @@ func TestTheCurveIsThatOfTheIncidence(t *testing.T) {
 	if !ok || len(c.Taken) != 3 || len(c.Ahead) != 4 {
 		t.Fatalf("%d steps taken and %d ahead", len(c.Taken), len(c.Ahead))
 	}
-	g, err := rules.Grade(rules.Account(v), scoring.Wish{})
+	g, err := rules.Grade(rules.Account(v), scoring.GradeOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, last := c.last(); last.Kinds != g.Effort.Outlook.Expected || last.Low != g.Effort.Outlook.Low || last.High != g.Effort.Outlook.High {
-		t.Errorf("the curve ends at %+v, the outlook at %+v", last, g.Effort.Outlook)
+	if _, last := c.last(); last.Kinds != g.Effort.Forecast.Expected || last.Low != g.Effort.Forecast.Low || last.High != g.Effort.Forecast.High {
+		t.Errorf("the curve ends at %+v, the outlook at %+v", last, g.Effort.Forecast)
 	}
 	dots := parse(t, c.SVG(Size{88, 60})).dots[2:] // two in the legend
 	var kinds []float64

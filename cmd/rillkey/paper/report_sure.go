@@ -73,7 +73,7 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 // outlook says what the curve of kinds against samples shows.
 func (w *reporting) outlook(curve chart.Gathered) string {
 	const further = " Such an estimate takes further samples to be like those taken, and is rough beyond twice as many."
-	if o := w.Grade.Effort.Outlook; o != nil {
+	if o := w.Grade.Effort.Forecast; o != nil {
 		return fmt.Sprintf("%s found in %s. With all %d about %.0f would be found (%.0f to %.0f in 95 of 100 cases), and "+
 			"%.0f or more live there (%.0f to %.0f).",
 			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop) + further

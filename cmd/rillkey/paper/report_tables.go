@@ -220,7 +220,7 @@ func (w *reporting) source(text, status string) string {
 func (w *reporting) ending() {
 	w.Section("Sources")
 	w.source(w.Grade.Protocol.Source, w.Grade.Protocol.Status)
-	if o := w.Grade.Effort.Outlook; o != nil {
+	if o := w.Grade.Effort.Forecast; o != nil {
 		w.source("Kinds against samples: "+o.Source, "")
 	} else {
 		w.source("Kinds against samples: Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)", "")

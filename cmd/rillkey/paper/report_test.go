@@ -49,7 +49,7 @@ func reportOf(t *testing.T, v *visit.Visit) (Report, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := rules.Grade(rules.Account(v), scoring.Wish{})
+	g, err := rules.Grade(rules.Account(v), scoring.GradeOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,7 +19,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	p := newPage(w, width)
 	p.text(0, 2, "%s, %s", g.Visit.Site, g.Visit.Date)
 	p.text(2, 4, "%s", effortLine(g.Effort))
-	if o := g.Effort.Outlook; o != nil {
+	if o := g.Effort.Forecast; o != nil {
 		p.text(2, 4, "%s found in %s so far; with all %d about %.0f would be (%.0f to %.0f in 95 of 100 cases), and %.0f or "+
 			"more live there (%.0f to %.0f).",
 			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop)

@@ -50,10 +50,10 @@ func row(p *page, r *series.Row) {
 		return
 	case r.Aside == "doubled":
 		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, plain.Number(*r.Value),
-			wordOf(&r.Brief))
+			wordOf(&r.Summary))
 		return
 	case r.Aside == "future":
-		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Brief))
+		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Summary))
 		return
 	}
 	sure := ""
@@ -64,11 +64,11 @@ func row(p *page, r *series.Row) {
 	if r.Change != nil {
 		changed = fmt.Sprintf("; %+.4g: %s", r.Change.Difference, r.Change.Words)
 	}
-	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Brief), sure, changed)
+	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Summary), sure, changed)
 }
 
 // wordOf is the word of a visit, or between which it lies.
-func wordOf(b *scoring.Brief) string {
+func wordOf(b *scoring.Summary) string {
 	switch {
 	case len(b.Between) > 0:
 		return "between " + plain.And(b.Between)

@@ -16,7 +16,7 @@ import (
 // The table written visit by visit is the document that encoding it whole gives.
 func TestTableJSONIsThatOfTheWhole(t *testing.T) {
 	value := 3.5
-	row := series.Row{File: "a", Brief: scoring.Brief{Visit: scoring.Subject{ID: "v", Site: "\x1b[31mred <b>", Date: "2026-05-16"}, Scheme: "presence", Title: "index", Value: &value, Rating: "good"}}
+	row := series.Row{File: "a", Summary: scoring.Summary{Visit: scoring.Subject{ID: "v", Site: "\x1b[31mred <b>", Date: "2026-05-16"}, Scheme: "presence", Title: "index", Value: &value, Rating: "good"}}
 	withheld := row
 	withheld.Value, withheld.Withheld, withheld.Reason, withheld.Aside = nil, true, "too few samples", "future"
 	for _, table := range []*series.Table{
@@ -46,7 +46,7 @@ func TestDoubtsAndSecondLooksFit(t *testing.T) {
 		Visit:   scoring.Subject{Site: "Otter Run", Date: "2026-05-16"},
 		Indices: []scoring.Index{{Title: "index", Value: &value, Rating: "good", Identification: spread, Sampling: spread}},
 		Beside:  []scoring.Index{{Title: "further", Value: &value, Rating: scheme.Unrated, Low: &value, High: &value}, {Title: "none", Withheld: true, Reason: "too few"}},
-		Effort:  scoring.Effort{Taken: 2, Required: 7, Outlook: &scoring.Outlook{Found: 5, Samples: 2, Required: 7, Expected: 6.6, High: 9, InAll: 8}},
+		Effort:  scoring.Effort{Taken: 2, Required: 7, Forecast: &scoring.RichnessForecast{Found: 5, Samples: 2, Required: 7, Expected: 6.6, High: 9, InAll: 8}},
 	}
 	for _, details := range []bool{false, true} {
 		fits(t, "grade", func(w io.Writer, width int) error { return show.Grade(w, width, grade, details) })

@@ -20,7 +20,7 @@ func InWords(g *scoring.Grade) string {
 	case main.Withheld && len(g.Effort.Missing) > 0:
 		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.",
 			plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
-		out = append(out, outlook(g.Effort.Outlook))
+		out = append(out, outlook(g.Effort.Forecast))
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
 	case len(main.Between) > 0:
@@ -36,7 +36,7 @@ func InWords(g *scoring.Grade) string {
 }
 
 // outlook is what the missing samples would likely bring.
-func outlook(o *scoring.Outlook) string {
+func outlook(o *scoring.RichnessForecast) string {
 	if o == nil {
 		return "What more samples would show, nobody can say from these."
 	}

@@ -8,8 +8,8 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Brief is a visit's main index in short, for tables of many visits.
-type Brief struct {
+// Summary is a visit's main index in short, for tables of many visits.
+type Summary struct {
 	Visit             Subject  `json:"visit"`
 	Protocol          string   `json:"protocol"`
 	Scheme            string   `json:"scheme"` // id of the main scheme
@@ -27,11 +27,11 @@ type Brief struct {
 	Notices []visit.Notice `json:"-"` // what was wrong with the file
 }
 
-// Brief grades a visit by its main index alone. The error says that there is no
+// Summary grades a visit by its main index alone. The error says that there is no
 // such protocol.
-func (r *Rules) Brief(a *account.Account, seed uint64) (Brief, error) {
+func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 	h := a.Visit.Header
-	b := Brief{Visit: Subject{h.ID, h.Site, h.Date}, Protocol: h.Protocol}
+	b := Summary{Visit: Subject{h.ID, h.Site, h.Date}, Protocol: h.Protocol}
 	p, err := r.Protocol(h.Protocol)
 	if err != nil {
 		return b, err
@@ -69,7 +69,7 @@ func (r *Rules) Brief(a *account.Account, seed uint64) (Brief, error) {
 
 // Comparable tells that the value may be compared with that of other visits: there
 // is a word, or only doubt as to which.
-func (b *Brief) Comparable() bool { return !b.Withheld || len(b.Between) > 0 }
+func (b *Summary) Comparable() bool { return !b.Withheld || len(b.Between) > 0 }
 
 func (c chances) deviation(s grader, scale float64) *float64 {
 	_, variance := c.moments(s)

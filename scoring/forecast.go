@@ -6,10 +6,10 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Outlook is what more sampling would likely find, in kinds of the main scheme.
+// RichnessForecast is what more sampling would likely find, in kinds of the main scheme.
 // It is an estimate from how often kinds turned up in the samples taken, and
 // takes further samples to be like them.
-type Outlook struct {
+type RichnessForecast struct {
 	Found    int     `json:"found"`    // kinds in the samples taken
 	Samples  int     `json:"samples"`  // samples taken and looked through
 	Required int     `json:"required"` // samples at the full effort
@@ -52,9 +52,9 @@ func (s grader) incidence(a *account.Account) diversity.Incidence {
 	return x
 }
 
-// outlook is nil for fewer than two samples, from which nothing can be told, and
+// forecast is nil for fewer than two samples, from which nothing can be told, and
 // where no further one is required.
-func (s grader) outlook(e Effort, a *account.Account) *Outlook {
+func (s grader) forecast(e Effort, a *account.Account) *RichnessForecast {
 	x := s.incidence(a)
 	full := x.Samples
 	for _, u := range e.Unsorted {
@@ -70,7 +70,7 @@ func (s grader) outlook(e Effort, a *account.Account) *Outlook {
 		return nil
 	}
 	all, _ := x.Chao2()
-	return &Outlook{
+	return &RichnessForecast{
 		Found: x.Found(), Samples: x.Samples, Required: full,
 		Expected: at.Kinds, Low: at.Low, High: at.High,
 		InAll: all.Kinds, InAllLow: all.Low, InAllTop: all.High,
