@@ -150,7 +150,8 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 		return nil, misused("%w; if they are one visit, say --one-visit", err)
 	}
 	answers, askErr := g.ask(ask.Field{Key: "one", Title: "Are these files of one visit?",
-		Help: fmt.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site, g.visits[1].Header.Site, g.visits[0].Header.Date), Confirm: true})
+		Help: fmt.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site,
+			g.visits[1].Header.Site, g.visits[0].Header.Date), Confirm: true})
 	switch {
 	case askErr != nil:
 		return nil, unanswered(askErr, "--one-visit")

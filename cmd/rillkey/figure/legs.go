@@ -80,7 +80,8 @@ func (k *sketch) pincer(at pt, length, degrees float64) {
 	tip := at.Polar(length, degrees)
 	mid := at.Toward(tip, 0.5)
 	k.Blob(at, at.Toward(tip, 0.3).Polar(length*0.2, degrees-90), mid.Polar(length*0.2, degrees-90), tip.Polar(length*0.07, degrees-90),
-		mid.Polar(length*0.02, degrees+90), tip.Polar(length*0.14, degrees+90), mid.Polar(length*0.2, degrees+90), at.Toward(tip, 0.25).Polar(length*0.17, degrees+90))
+		mid.Polar(length*0.02, degrees+90), tip.Polar(length*0.14, degrees+90), mid.Polar(length*0.2, degrees+90),
+		at.Toward(tip, 0.25).Polar(length*0.17, degrees+90))
 }
 
 func (k *sketch) hindLegs(w widths, x, reach float64) {

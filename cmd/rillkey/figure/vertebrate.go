@@ -89,7 +89,8 @@ func salamander(k *sketch) {
 	k.Part("outline", "backbone", "body")
 	k.Blob(pt{X: 0}, pt{X: 0.03, Y: -0.07}, pt{X: 0.11, Y: -0.1}, pt{X: 0.18, Y: -0.065}, pt{X: 0.36,
 		Y: -0.085}, pt{X: 0.54, Y: -0.07}, pt{X: 0.72, Y: -0.06}, pt{X: 0.98, Y: -0.01},
-		pt{X: 0.98, Y: 0.01}, pt{X: 0.72, Y: 0.06}, pt{X: 0.54, Y: 0.07}, pt{X: 0.36, Y: 0.085}, pt{X: 0.18, Y: 0.065}, pt{X: 0.11, Y: 0.1}, pt{X: 0.03, Y: 0.07})
+		pt{X: 0.98, Y: 0.01}, pt{X: 0.72, Y: 0.06}, pt{X: 0.54, Y: 0.07}, pt{X: 0.36, Y: 0.085},
+		pt{X: 0.18, Y: 0.065}, pt{X: 0.11, Y: 0.1}, pt{X: 0.03, Y: 0.07})
 	k.part(pt{X: 0.8, Y: 0}, "hind")
 	k.Curve(pt{X: 0.56, Y: 0}, pt{X: 0.8, Y: 0.015}, pt{X: 0.99})
 	k.part(pt{X: 0.07, Y: -0.055}, "eyes", "head")

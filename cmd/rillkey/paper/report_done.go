@@ -15,7 +15,8 @@ func (w *reporting) done() {
 	w.Section("How it was done")
 	basis := w.Grade.Protocol
 	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken,
-		plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted, map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
+		plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted,
+		map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", safe(p.Note))
 	}

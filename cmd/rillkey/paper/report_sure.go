@@ -76,7 +76,8 @@ func (w *reporting) outlook(curve chart.Gathered) string {
 	if o := w.Grade.Effort.Forecast; o != nil {
 		return fmt.Sprintf("%s found in %s. With all %d about %.0f would be found (%.0f to %.0f in 95 of 100 cases), and "+
 			"%.0f or more live there (%.0f to %.0f).",
-			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop) + further
+			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required,
+			o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop) + further
 	}
 	taken, ahead := curve.Taken[len(curve.Taken)-1], curve.Ahead[len(curve.Ahead)-1]
 	return fmt.Sprintf("%s found in %s. Had %d been taken, about %.0f would have been found (%.0f to %.0f in 95 of 100 cases).",
