@@ -11,7 +11,7 @@ import (
 
 // mostOfMany is how many couplets of the built-in key may have three leads or more:
 // counts and shapes that nature does not halve, each with a comment saying why.
-const mostOfMany = 10
+const mostOfMany = 21
 
 // The built-in key is dichotomous, and both leads of a couplet speak of the same
 // features.

@@ -35,7 +35,8 @@ func TestEveryAnimalBelongsToARegion(t *testing.T) {
 		holds[x.Parent] = true
 	}
 	for _, x := range catalog.Taxa() {
-		if !holds[x.ID] && !met[x.ID] {
+		keyed := x.States("outline") != nil // others are named only so that they are found
+		if keyed && !holds[x.ID] && !met[x.ID] {
 			t.Errorf("%s is in no file of couplets/regions", x.ID)
 		}
 	}

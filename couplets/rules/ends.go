@@ -6,17 +6,36 @@ import (
 	"strings"
 
 	"rillkey/couplets"
+	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
 
-// sharedEnd finds leads that end in several taxa: the key names none of them.
+// sharedEnd finds leads that end in several taxa although the naked eye tells two
+// of them apart for certain: a couplet could ask for that.
 func sharedEnd(f *finder) {
 	f.leads(func(c *couplets.Couplet, l *couplets.Lead) {
-		if len(l.Taxa) > 1 {
-			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together: this key never tells them apart", c.ID, l.Letter, authored.List(l.Taxa)),
-				"add a couplet on a trait in which they differ, or leave it so: the animal is then named as one of them")
+		if trait := f.partedBySight(l.Taxa); trait != nil {
+			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID, l.Letter, authored.List(l.Taxa), authored.Quote(trait.ID)),
+				"add a couplet that asks for it")
 		}
 	})
+}
+
+// partedBySight is a trait, seen without a lens, that tells two of some taxa
+// apart for certain; nil where there is none.
+func (f *finder) partedBySight(ids []string) *taxa.Trait {
+	for i, a := range ids {
+		for _, b := range ids[:i] {
+			one, other := f.Catalog.Taxon(a), f.Catalog.Taxon(b)
+			if one == nil || other == nil {
+				continue
+			}
+			if apart := f.Catalog.TellApart(one, other); len(apart) > 0 && apart[0].Look != taxa.Lens {
+				return apart[0]
+			}
+		}
+	}
+	return nil
 }
 
 // sameGoal finds couplets all of whose leads go to one place.

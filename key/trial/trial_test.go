@@ -167,7 +167,7 @@ func TestTrialsCanBeReplayed(t *testing.T) {
 func TestThePlainKeyIsRightWhenPeopleAre(t *testing.T) {
 	k := keytest.Key(t)
 	r := run(t, told(k, 0, Plain))
-	if r.Family.Right != r.Specimens || r.Class.Right+unclassed(k) < r.Specimens || len(r.Losses) > 0 {
+	if r.Family.Right != r.Specimens || r.Class.Right != r.Class.Given || r.Class.Given+unclassed(k) < r.Specimens || len(r.Losses) > 0 {
 		t.Errorf("%+v", r)
 	}
 }

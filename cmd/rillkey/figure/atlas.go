@@ -37,7 +37,9 @@ func NewAtlas(catalog *taxa.Catalog, key []couplets.Couplet) *Atlas {
 			p.draw(k)
 			a.shown[t.ID] = k.places
 		}
-		a.children[t.Parent] = append(a.children[t.Parent], t)
+		if !traits.has("pupa") { // a kind is shown by its animals, not by its pupae
+			a.children[t.Parent] = append(a.children[t.Parent], t)
+		}
 	}
 	a.beneath = make([][]*taxa.Taxon, len(key))
 	for i := range key {

@@ -127,6 +127,13 @@ func pebble(c pt, r float64, number int) []pt {
 
 // fillCase draws the pieces that a case is made of, as they are laid.
 func (k *sketch) fillCase(outline []pt, x0, x1, a, b float64) {
+	if k.is.is("case-lay", "spiral") {
+		k.Part("case-stuff", "case-lay")
+		for _, f := range []float64{0.25, 0.6} {
+			x := x0 + (x1-x0)*f
+			k.Line(pt{X: x, Y: a + (b-a)*f}, pt{X: x + 0.12, Y: -(a + (b-a)*(f+0.17))})
+		}
+	}
 	k.Texture(func() { k.pieces(outline, x0, x1, a, b) })
 }
 

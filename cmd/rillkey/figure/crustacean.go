@@ -40,6 +40,32 @@ func crayfish(k *sketch) {
 	k.edges(w)
 }
 
+// crab draws a body as broad as long, with pincers in front, from above.
+func crab(k *sketch) {
+	sides(func(s float64) {
+		k.part(pt{X: 0.5, Y: s * 0.5}, "legs", "leg-place", "leg-length", "hindlegs")
+		k.Part("legs")
+		for i := range 4 {
+			x := 0.4 + 0.13*float64(i)
+			k.limb(pt{X: x, Y: s * 0.3}, pt{X: x + 0.03*float64(i), Y: s * 0.55}, pt{X: x + 0.08*float64(i), Y: s * 0.75})
+		}
+		k.part(pt{X: 0.1, Y: s * 0.4}, "forelegs")
+		k.Part("legs", "forelegs")
+		elbow := pt{X: 0.12, Y: s * 0.48}
+		k.stout(pt{X: 0.28, Y: s * 0.28}, elbow, 0.035)
+		k.pincer(elbow, 0.3, 180-s*14)
+	})
+	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "shield", "head")
+	k.Part("outline", "shield", "body")
+	k.Blob(pt{X: 0.2, Y: -0.22}, pt{X: 0.4, Y: -0.36}, pt{X: 0.65, Y: -0.34}, pt{X: 0.85, Y: -0.18}, pt{X: 0.88, Y: 0}, pt{X: 0.85, Y: 0.18}, pt{X: 0.65, Y: 0.34}, pt{X: 0.4, Y: 0.36}, pt{X: 0.2, Y: 0.22}, pt{X: 0.18, Y: 0})
+	k.part(pt{X: 0.18, Y: -0.12}, "eyes")
+	sides(func(s float64) {
+		if k.is.has("eyes") {
+			k.Dot(pt{X: 0.19, Y: s * 0.12}, 0.028)
+		}
+	})
+}
+
 func (k *sketch) longFeelers() {
 	k.part(pt{X: -0.2, Y: -0.1}, "antennae")
 	if !k.is.has("antennae") {

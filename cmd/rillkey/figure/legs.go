@@ -36,7 +36,11 @@ func (k *sketch) legsAbove(w widths, hips [3]float64) {
 	k.part(pt{X: hips[1] + 0.04, Y: w.at(hips[1]) + reach*0.6}, "legs", "leg-place", "leg-length", "claws", "foot")
 	sides(func(s float64) {
 		y := w.at(hips[1]) * 0.85 * s
-		k.limb(pt{X: hips[1], Y: y}, pt{X: hips[1] + 0.03, Y: y + s*reach*0.62}, pt{X: hips[1] + 0.1, Y: y + s*reach*1.05})
+		knee, foot := pt{X: hips[1] + 0.03, Y: y + s*reach*0.62}, pt{X: hips[1] + 0.1, Y: y + s*reach*1.05}
+		if k.is.is("hindlegs", "both") {
+			knee, foot = pt{X: hips[1] - 0.1, Y: y + s*reach*0.9}, pt{X: hips[1] - 0.35, Y: y + s*reach*1.4}
+		}
+		k.limb(pt{X: hips[1], Y: y}, knee, foot)
 	})
 	k.foreLegs(w, hips[0], reach)
 	k.hindLegs(w, hips[2], reach)
@@ -99,7 +103,7 @@ func (k *sketch) hindLegs(w widths, x, reach float64) {
 				p := knee.Toward(foot, 0.15+0.17*float64(i))
 				k.Line(p, pt{X: p.X + 0.035, Y: p.Y - s*0.06})
 			}
-		case "long":
+		case "long", "both":
 			r := max(reach, 0.3)
 			k.limb(hip, pt{X: x + 0.12, Y: hip.Y + s*r*0.9}, pt{X: x + 0.5, Y: hip.Y + s*r*1.15})
 		default:
@@ -120,7 +124,7 @@ func (k *sketch) legsBelow(w widths, hips [3]float64) {
 		if i == 2 {
 			k.part(pt{X: x + 0.05, Y: w.at(x) + reach*0.6}, "hindlegs")
 			k.Part("legs", "leg-place", "leg-length", "hindlegs")
-			if k.is.is("hindlegs", "long") {
+			if k.is.is("hindlegs", "long") || k.is.is("hindlegs", "both") {
 				hip := pt{X: x, Y: w.at(x) * 0.8}
 				k.limb(hip, pt{X: x - 0.02, Y: hip.Y + 0.28}, pt{X: x - 0.2, Y: hip.Y + 0.36})
 				continue

@@ -31,6 +31,9 @@ var (
 	planWorm       = &plan{"worm", "above", worm}
 	planFish       = &plan{"fish", "the side", fish}
 	planTadpole    = &plan{"tadpole", "the side", tadpole}
+	planPupa       = &plan{"resting stage", "the side", pupa}
+	planEel        = &plan{"eel-like animal", "the side", eel}
+	planCrab       = &plan{"crab", "above", crab}
 	planSalamander = &plan{"salamander", "above", salamander}
 )
 
@@ -40,6 +43,8 @@ func planOf(t Traits) *plan {
 	switch {
 	case t.is("backbone", "yes"):
 		return backbonePlan(t)
+	case t.has("pupa"):
+		return planPupa
 	case t.has("shell"):
 		return shellPlan(t)
 	case t.is("case", "carried"):
@@ -54,6 +59,9 @@ func planOf(t Traits) *plan {
 		}
 		return planMite
 	case "10":
+		if t.is("outline", "disc") {
+			return planCrab
+		}
 		if t.is("flat", "tall") && !t.is("forelegs", "pincers") {
 			return planShrimp
 		}
@@ -78,6 +86,9 @@ func backbonePlan(t Traits) *plan {
 	}
 	if t.is("neck", "gills") {
 		return planSalamander
+	}
+	if t.is("limbs", "none") && t.is("outline", "long", "thread") {
+		return planEel
 	}
 	return planTadpole
 }

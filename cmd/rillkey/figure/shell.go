@@ -92,7 +92,7 @@ func tilted(c pt, rx, ry, degrees float64) []pt {
 // lidOrFlesh fills the opening: with a lid and its lines, or with flesh.
 func (k *sketch) lidOrFlesh(c pt, rx, ry, side float64) {
 	k.Part("door", "lid")
-	if !k.is.is("door", "door") {
+	if !k.is.is("door", "door") && !k.is.is("door", "white") {
 		if k.is.is("door", "none") {
 			k.Curve(pt{X: c.X - rx*0.7, Y: c.Y + ry*0.1}, pt{X: c.X, Y: c.Y - ry*0.4}, pt{X: c.X + rx*0.7, Y: c.Y + ry*0.1})
 			k.Curve(pt{X: c.X - rx*0.5, Y: c.Y + ry*0.5}, pt{X: c.X, Y: c.Y + ry*0.15}, pt{X: c.X + rx*0.5, Y: c.Y + ry*0.5})
@@ -100,7 +100,7 @@ func (k *sketch) lidOrFlesh(c pt, rx, ry, side float64) {
 		return
 	}
 	k.Blob(tilted(c, rx, ry, side*14)...)
-	if k.is.is("lid", "chalk") {
+	if k.is.is("lid", "chalk") || k.is.is("door", "white") {
 		k.speckle(tilted(c, rx*0.9, ry*0.9, side*14), 0.04, 0.005)
 	}
 	if k.is.is("lid", "winding") {

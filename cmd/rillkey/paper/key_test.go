@@ -2,6 +2,7 @@ package paper
 
 import (
 	"maps"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -34,7 +35,10 @@ type printedStep struct {
 }
 
 // printedLead goes to a number, or ends in the plain name of an animal.
-type printedLead struct{ label, words, to, name, drawing string }
+type printedLead struct {
+	label, words, to, drawing string
+	names                     []string // of the one or more kinds that it ends in
+}
 
 var (
 	fromWords = regexp.MustCompile(`^\(from (.+)\)$`)
@@ -58,7 +62,9 @@ func steps(t *testing.T, page *node) []printedStep {
 			if m := goWords.FindStringSubmatch(to.read()); m != nil {
 				lead.to = m[1]
 			} else {
-				lead.name = to.named("strong")[0].read()
+				for _, a := range to.named("a") {
+					lead.names = append(lead.names, a.named("strong")[0].read())
+				}
 			}
 			s.leads = append(s.leads, lead)
 		}
@@ -85,10 +91,10 @@ func TestThePrintedKeyIsTheKey(t *testing.T) {
 			}
 			for j, l := range s.leads {
 				want := printedLead{label: c.ID + c.Leads[j].Letter, words: oneLine(c.Leads[j].Text), to: c.Leads[j].To, drawing: oneLine(c.Leads[j].Text)}
-				if want.to == "" {
-					want.name = catalog.Taxon(c.Leads[j].Taxa[0]).Name()
+				for _, id := range c.Leads[j].Taxa {
+					want.names = append(want.names, catalog.Taxon(id).Name())
 				}
-				if l != want {
+				if !reflect.DeepEqual(l, want) {
 					t.Errorf("%s: printed is %+v, not %+v", name, l, want)
 				}
 			}
@@ -135,9 +141,10 @@ func TestEveryAnimalIsReachedByPrintedNumbers(t *testing.T) {
 			}
 			todo = todo[1:]
 			for _, l := range s.leads {
-				if l.name != "" {
-					reached[l.name] = true
-				} else if !seen[l.to] {
+				for _, name := range l.names {
+					reached[name] = true
+				}
+				if l.to != "" && !seen[l.to] {
 					seen[l.to] = true
 					todo = append(todo, l.to)
 				}

@@ -1,0 +1,106 @@
+package main
+
+import (
+	"io/fs"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
+	"rillkey/taxa/bitset"
+)
+
+// Of each kind of each built-in key some animal is named, to the kind or to a set
+// that the key does not part, if its traits are answered truly: no end point is
+// there for show. A kind of which few are named is reported.
+func TestEveryKindIsNamedByTrueAnswers(t *testing.T) {
+	t.Parallel()
+	_, catalog := embedded(t)
+	files, err := fs.Glob(couplets.Embedded(), "*.toml")
+	if err != nil || len(files) < 2 {
+		t.Fatal(files, err)
+	}
+	const animals = 12
+	for _, file := range files {
+		sound, err := couplets.Load(couplets.Embedded(), file, file, catalog)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		random := rand.New(rand.NewPCG(1, 2))
+		for _, end := range sound.Ends {
+			kind, set := 0, 0
+			for range animals {
+				switch v := answeredTruly(t, m, end, random); {
+				case v.Level == key.ToKind && v.Taxon == end.ID:
+					kind++
+				case v.Level == key.ToSet && slices.Contains(v.Set, end.ID), v.Level == key.ToGroup && nameOfASet(sound, catalog, v.Taxon):
+					set++
+				}
+			}
+			if kind+set == 0 {
+				t.Errorf("%s: of %d %s none was named", file, animals, end.ID)
+			} else if kind+set < animals/2 {
+				t.Logf("%s: of %d %s only %d were named, %d more to a set", file, animals, end.ID, kind, set)
+			}
+		}
+	}
+}
+
+// nameOfASet reports whether a name holds just the kinds of one end of the key.
+func nameOfASet(sound *couplets.Sound, catalog *taxa.Catalog, name string) bool {
+	return slices.ContainsFunc(sound.Shared(), func(set bitset.Set) bool {
+		for i, end := range sound.Ends {
+			if set.Has(i) != catalog.IsUnder(end.ID, name) {
+				return false
+			}
+		}
+		return true
+	})
+}
+
+// answeredTruly is what comes of an animal of a kind, drawn from the trait table,
+// of which every question is answered as it is.
+func answeredTruly(t *testing.T, m *key.Model, end *taxa.Taxon, random *rand.Rand) key.Verdict {
+	t.Helper()
+	shown := map[string]string{}
+	shows := func(trait string) string {
+		if _, drawn := shown[trait]; !drawn {
+			left := random.Float64()
+			for _, w := range end.States(trait) {
+				if shown[trait] = w.State; left < w.Share {
+					break
+				}
+				left -= w.Share
+			}
+		}
+		return shown[trait]
+	}
+	q, err := m.Inquire(key.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for now := q.Question(); now != nil; now = q.Question() {
+		answer := key.Unsure
+		if now.Couplet == nil {
+			if s := shows(now.Trait.ID); s != "" {
+				answer = s
+			}
+		} else {
+			for _, lead := range now.Couplet.Leads {
+				if !slices.ContainsFunc(lead.Conditions, func(c couplets.Condition) bool { return !slices.Contains(c.States, shows(c.Trait)) }) {
+					answer = lead.Letter
+				}
+			}
+		}
+		if err := q.Answer(answer); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return q.Verdict()
+}

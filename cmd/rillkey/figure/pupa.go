@@ -1,0 +1,71 @@
+package figure
+
+// pupa draws a resting stage from the side: in its pocket, in its closed case, or
+// free and curved like a comma.
+func pupa(k *sketch) {
+	k.part(pt{X: 0.5, Y: 0}, "pupa", "outline", "legs", "case", "shell", "rings", "flat")
+	k.Part("pupa", "case", "body")
+	switch k.is["pupa"] {
+	case "pocket":
+		k.pocket()
+	case "sealed":
+		k.closedCase()
+	default:
+		k.comma(k.is.is("pupa", "tufted"))
+	}
+}
+
+// pocket is a slipper glued to a stone, branched threads at its open end.
+func (k *sketch) pocket() {
+	k.Blob(pt{X: 0.3, Y: 0.18}, pt{X: 0.33, Y: -0.1}, pt{X: 0.5, Y: -0.2}, pt{X: 0.8, Y: -0.08}, pt{X: 1, Y: 0.17}, pt{X: 0.65, Y: 0.2})
+	k.Curve(pt{X: 0.38, Y: -0.14}, pt{X: 0.45, Y: 0}, pt{X: 0.4, Y: 0.18})
+	root := pt{X: 0.36, Y: -0.06}
+	for i := range 4 {
+		fork := root.Polar(0.14, 205-float64(i)*18)
+		k.Line(root, fork)
+		k.Line(fork, fork.Polar(0.16, 215-float64(i)*18))
+		k.Line(fork, fork.Polar(0.16, 195-float64(i)*18))
+	}
+	k.stone()
+}
+
+// closedCase is a heap of small stones, glued down and shut at both ends.
+func (k *sketch) closedCase() {
+	for i := range 6 {
+		k.Blob(pebble(pt{X: 0.2 + 0.12*float64(i), Y: 0.12}, 0.085, i)...)
+	}
+	for i := range 5 {
+		k.Blob(pebble(pt{X: 0.26 + 0.12*float64(i), Y: -0.02}, 0.08, i+2)...)
+	}
+	for i := range 3 {
+		k.Blob(pebble(pt{X: 0.38 + 0.12*float64(i), Y: -0.14}, 0.07, i+5)...)
+	}
+	k.stone()
+}
+
+// stone is the ground that it is glued to.
+func (k *sketch) stone() {
+	k.Curve(pt{X: 0, Y: 0.24}, pt{X: 0.3, Y: 0.2}, pt{X: 0.7, Y: 0.22}, pt{X: 1.1, Y: 0.2})
+}
+
+// comma is a big head and chest with a curled tail, tufts or small horns in front.
+func (k *sketch) comma(tufts bool) {
+	head := pt{X: 0.3, Y: -0.05}
+	k.Blob(ovalAt(head.X, head.Y, 0.2, 0.18)...)
+	k.Blob(pt{X: 0.44, Y: -0.16}, pt{X: 0.75, Y: -0.1}, pt{X: 0.9, Y: 0.12}, pt{X: 0.78, Y: 0.3}, pt{X: 0.72, Y: 0.26}, pt{X: 0.74, Y: 0.1}, pt{X: 0.62, Y: 0.02}, pt{X: 0.45, Y: 0.05})
+	for i := range 4 {
+		x := 0.52 + 0.08*float64(i)
+		k.Line(pt{X: x, Y: -0.14 + 0.02*float64(i)}, pt{X: x - 0.01, Y: 0.02 + 0.02*float64(i)})
+	}
+	k.Dot(pt{X: 0.18, Y: -0.02}, 0.025)
+	k.Blob(pt{X: 0.78, Y: 0.28}, pt{X: 0.86, Y: 0.36}, pt{X: 0.74, Y: 0.4}, pt{X: 0.7, Y: 0.3})
+	top := pt{X: 0.28, Y: -0.22}
+	if !tufts {
+		k.finger(top, 0.14, 0.05, 245)
+		k.finger(pt{X: 0.36, Y: -0.22}, 0.14, 0.05, 285)
+		return
+	}
+	for i := range 6 {
+		k.Line(top, top.Polar(0.2, 180+float64(i)*18))
+	}
+}
