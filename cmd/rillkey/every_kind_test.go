@@ -8,6 +8,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 	"rillkey/taxa/bitset"
 )
@@ -17,17 +18,13 @@ import (
 // there for show. A kind of which few are named is reported.
 func TestEveryKindIsNamedByTrueAnswers(t *testing.T) {
 	t.Parallel()
-	_, catalog := embedded(t)
 	files, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil || len(files) < 2 {
 		t.Fatal(files, err)
 	}
 	const animals = 12
 	for _, file := range files {
-		sound, err := couplets.Load(couplets.Embedded(), file, file, catalog)
-		if err != nil {
-			t.Fatal(err)
-		}
+		sound, catalog := keytest.Sound(t, file)
 		m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
 		if err != nil {
 			t.Fatal(err)
