@@ -18,7 +18,9 @@ type gain struct {
 // known of the value by all that a record may be, mixed by their chances, less what
 // would be known of it, on average, if it were settled. So chance in a simulation
 // makes no gain below 0. The work is the number of steps made.
-func (s grader) gains(how scheme.Combine, from evidence, distributions []kindDistribution, at []int, seed uint64) (out []gain, work float64) {
+func (s grader) gains(
+	how scheme.Combine, from evidence, distributions []kindDistribution, at []int, seed uint64,
+) (out []gain, work float64) {
 	out = make([]gain, len(at))
 	if how != scheme.Best {
 		t := s.newSettler(distributions, at)
