@@ -57,7 +57,8 @@ func crab(k *sketch) {
 	})
 	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "shield", "head")
 	k.Part("outline", "shield", "body")
-	k.Blob(pt{X: 0.2, Y: -0.22}, pt{X: 0.4, Y: -0.36}, pt{X: 0.65, Y: -0.34}, pt{X: 0.85, Y: -0.18}, pt{X: 0.88, Y: 0}, pt{X: 0.85, Y: 0.18}, pt{X: 0.65, Y: 0.34}, pt{X: 0.4, Y: 0.36}, pt{X: 0.2, Y: 0.22}, pt{X: 0.18, Y: 0})
+	k.Blob(pt{X: 0.2, Y: -0.22}, pt{X: 0.4, Y: -0.36}, pt{X: 0.65, Y: -0.34}, pt{X: 0.85, Y: -0.18}, pt{X: 0.88, Y: 0},
+		pt{X: 0.85, Y: 0.18}, pt{X: 0.65, Y: 0.34}, pt{X: 0.4, Y: 0.36}, pt{X: 0.2, Y: 0.22}, pt{X: 0.18, Y: 0})
 	k.part(pt{X: 0.18, Y: -0.12}, "eyes")
 	sides(func(s float64) {
 		if k.is.has("eyes") {

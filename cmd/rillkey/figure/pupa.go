@@ -52,7 +52,8 @@ func (k *sketch) stone() {
 func (k *sketch) comma(tufts bool) {
 	head := pt{X: 0.3, Y: -0.05}
 	k.Blob(ovalAt(head.X, head.Y, 0.2, 0.18)...)
-	k.Blob(pt{X: 0.44, Y: -0.16}, pt{X: 0.75, Y: -0.1}, pt{X: 0.9, Y: 0.12}, pt{X: 0.78, Y: 0.3}, pt{X: 0.72, Y: 0.26}, pt{X: 0.74, Y: 0.1}, pt{X: 0.62, Y: 0.02}, pt{X: 0.45, Y: 0.05})
+	k.Blob(pt{X: 0.44, Y: -0.16}, pt{X: 0.75, Y: -0.1}, pt{X: 0.9, Y: 0.12}, pt{X: 0.78, Y: 0.3},
+		pt{X: 0.72, Y: 0.26}, pt{X: 0.74, Y: 0.1}, pt{X: 0.62, Y: 0.02}, pt{X: 0.45, Y: 0.05})
 	for i := range 4 {
 		x := 0.52 + 0.08*float64(i)
 		k.Line(pt{X: x, Y: -0.14 + 0.02*float64(i)}, pt{X: x - 0.01, Y: 0.02 + 0.02*float64(i)})

@@ -63,10 +63,12 @@ func tadpole(k *sketch) {
 func eel(k *sketch) {
 	k.part(pt{X: 0.9, Y: 0}, "hind")
 	k.Part("hind", "body")
-	k.Blob(pt{X: 0.5, Y: -0.04}, pt{X: 0.7, Y: -0.1}, pt{X: 0.95, Y: -0.07}, pt{X: 1.02, Y: 0}, pt{X: 0.95, Y: 0.07}, pt{X: 0.75, Y: 0.08}, pt{X: 0.6, Y: 0.04})
+	k.Blob(pt{X: 0.5, Y: -0.04}, pt{X: 0.7, Y: -0.1}, pt{X: 0.95, Y: -0.07},
+		pt{X: 1.02, Y: 0}, pt{X: 0.95, Y: 0.07}, pt{X: 0.75, Y: 0.08}, pt{X: 0.6, Y: 0.04})
 	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "skin", "backbone", "limbs")
 	k.Part("outline", "backbone", "body")
-	k.Blob(pt{X: 0, Y: 0.005}, pt{X: 0.05, Y: -0.045}, pt{X: 0.3, Y: -0.055}, pt{X: 0.7, Y: -0.04}, pt{X: 0.98, Y: 0}, pt{X: 0.7, Y: 0.04}, pt{X: 0.3, Y: 0.055}, pt{X: 0.05, Y: 0.045})
+	k.Blob(pt{X: 0, Y: 0.005}, pt{X: 0.05, Y: -0.045}, pt{X: 0.3, Y: -0.055}, pt{X: 0.7, Y: -0.04},
+		pt{X: 0.98, Y: 0}, pt{X: 0.7, Y: 0.04}, pt{X: 0.3, Y: 0.055}, pt{X: 0.05, Y: 0.045})
 	k.part(pt{X: 0.05, Y: -0.01}, "eyes", "head")
 	if k.is.has("eyes") {
 		k.Dot(pt{X: 0.05, Y: -0.012}, 0.012)
