@@ -64,6 +64,9 @@ func (k *keyPage) animal(t *taxa.Taxon) animal {
 	a.Like = show.Either(k.catalog, k.shares(t))
 	a.Check = k.say(strings.Join(k.features(t), ". "))
 	for _, m := range k.mistaken(t) {
+		if !k.holds(m.Taxon) {
+			continue
+		}
 		a.Mistaken = append(a.Mistaken, mistaken{k.catalog.Taxon(m.Taxon).Name(), k.say(m.Tell)})
 	}
 	return a
@@ -104,6 +107,14 @@ func (k *keyPage) mistaken(t *taxa.Taxon) []taxa.Mistaken {
 		}
 	}
 	return nil
+}
+
+// holds reports whether the key ends in a taxon, in one above it or in one below:
+// what lives elsewhere is not warned of.
+func (k *keyPage) holds(id string) bool {
+	return slices.ContainsFunc(k.sound.Ends, func(end *taxa.Taxon) bool {
+		return k.catalog.IsUnder(end.ID, id) || k.catalog.IsUnder(id, end.ID)
+	})
 }
 
 // features are what must hold of an animal of the taxon: for each couplet on its
