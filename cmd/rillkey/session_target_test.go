@@ -245,7 +245,8 @@ func TestAnAnimalThatCannotBeSavedIsNotLost(t *testing.T) {
 		}
 		p.types("Ann" + enter)
 		p.follows([]step{
-			{"Try to save it once more?", "y"}, {"Try to save it once more?", "n"}, {"it could not be written; this animal is not saved yet", ""},
+			{"there is no such visit file", ""}, {"Try to save it once more?", "y"},
+			{"there is no such visit file", ""}, {"Try to save it once more?", "n"}, {"it could not be written; this animal is not saved yet", ""},
 		}, plain)
 		if status := p.ends(); status != statusBadData {
 			t.Errorf("ends with %d", status)
