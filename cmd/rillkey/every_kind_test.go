@@ -17,6 +17,9 @@ import (
 // that the key does not part, if its traits are answered truly: no end point is
 // there for show. A kind of which few are named is reported.
 func TestEveryKindIsNamedByTrueAnswers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	files, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil || len(files) < 2 {

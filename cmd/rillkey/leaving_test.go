@@ -42,6 +42,9 @@ func TestNothingStaysAfterASignal(t *testing.T) {
 		if strings.Contains(w.args, "--add") || strings.Contains(w.args, "--write") {
 			continue // there is nothing to replace in the new folder
 		}
+		if testing.Short() && i%4 != 0 {
+			continue
+		}
 		sig := endings[i%len(endings)]
 		t.Run(w.made+" at "+sig.String(), func(t *testing.T) {
 			t.Parallel()
@@ -92,6 +95,9 @@ func everythingIn(t *testing.T, dir string) (out []string) {
 // A browser that never ends, and has another program do its work, is ended too,
 // and its profile taken away.
 func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	for _, sig := range endings {
 		bin, dir := t.TempDir(), t.TempDir()
@@ -132,6 +138,9 @@ func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
 // Making a PDF sends nothing to any network: no name is asked for, nothing is
 // connected to, nothing is sent.
 func TestNoNetworkIsAskedForAPDF(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	strace := exporttest.Program(t, "strace")
 	exporttest.Program(t, "chromium", "chromium-browser", "google-chrome")

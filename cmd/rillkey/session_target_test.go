@@ -40,6 +40,9 @@ func crayfish(t *testing.T) []step {
 // everyWay runs a test at both sizes of terminal, on screens and line by line.
 func everyWay(t *testing.T, run func(t *testing.T, sit func(dir string, args ...string) *typist, plain []string)) {
 	for _, size := range [][2]uint16{{24, 80}, {20, 40}} {
+		if testing.Short() && size[1] == 40 {
+			continue
+		}
 		for _, plain := range plainOrNot {
 			t.Run(fmt.Sprint(size, plain), func(t *testing.T) {
 				t.Parallel()

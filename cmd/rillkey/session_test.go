@@ -43,12 +43,14 @@ func sitAt(t *testing.T, kind, dir string, rows, cols uint16, args ...string) *t
 // Where marks are offered before the first question, nothing of them strikes.
 func (p *typist) sees(words string) {
 	p.t.Helper()
-	if words == "Question 1 (" && !p.Reads(words, 25*time.Millisecond) {
-		if p.Reads("What strikes you?", 5*time.Second) {
-			p.types(enter)
+	for tries := 0; words == "Question 1 (" && tries < 400; tries++ {
+		if p.Reads(words, 25*time.Millisecond) {
+			return
 		}
-	} else if words == "Question 1 (" {
-		return
+		if p.Reads("What strikes you?", 25*time.Millisecond) {
+			p.types(enter)
+			break
+		}
 	}
 	if !p.Reads(words, 20*time.Second) {
 		p.t.Fatalf("never saw %q; since the last: %q", words, ansi.Strip(p.News()))
@@ -176,6 +178,9 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 	}...)
 	t.Run("a creature", func(t *testing.T) {
 		for stop := range steps {
+			if testing.Short() && stop%6 != 0 {
+				continue
+			}
 			t.Run(steps[stop].sees, func(t *testing.T) {
 				t.Parallel()
 				interruptAt(t, dir, steps[:stop], steps[stop].sees)

@@ -193,7 +193,7 @@ func TestScreenAndLinesAreTwins(t *testing.T) {
 				m, r := model(t, k), rand.New(rand.NewPCG(11, 4))
 				rounds := 60
 				if testing.Short() {
-					rounds = 15
+					rounds = 5
 				}
 				for range rounds {
 					checkTwins(t, m, o, randomAnswers(r))
