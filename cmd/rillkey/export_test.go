@@ -22,6 +22,9 @@ import (
 // gradeVisit gives here: the presence index by their own protocols and the Family
 // Biotic Index by one that asks for it, also where they are withheld.
 func TestDemoVisitsInDatabases(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	dir := t.TempDir()
 	kept := filepath.Join(dir, "kept")

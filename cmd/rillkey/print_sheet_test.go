@@ -127,6 +127,9 @@ func TestTheSheetHasEveryRowOnceAndInOrder(t *testing.T) {
 // the columns, and never types the number or name of a printed row. Had 'visit
 // enter' another order, counts would land on other animals.
 func TestAFilledSheetTypedInGivesWhatWasWritten(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	catalog, rules := protocolsHere(t)
 	for _, p := range rules.Protocols() {
 		t.Run(p.ID, func(t *testing.T) {

@@ -93,6 +93,9 @@ func sources(t *testing.T, mode fs.FileMode) (from, to, visit string) {
 // Whatever is made from private files is for its owner alone, and the umask holds.
 // No other test runs beside this one, whose umask it would have.
 func TestWhatComesFromAPrivateFileStaysPrivateAndTheUmaskHolds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	for _, row := range []struct {
 		why       string
 		umask     int
@@ -131,6 +134,9 @@ func TestWhatComesFromAPrivateFileStaysPrivateAndTheUmaskHolds(t *testing.T) {
 // A file that is said to be there is there after a power cut: itself, and then
 // the folder that holds its name, are synced before the program ends.
 func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	strace := exporttest.Program(t, "strace")
 	program, err := exec.LookPath("rillkey")

@@ -308,7 +308,10 @@ func TestEveryPageFitsAndNothingIsLost(t *testing.T) {
 		if len(ways) != len(row.key.Couplets()) {
 			t.Fatalf("%d of %d couplets can be reached", len(ways), len(row.key.Couplets()))
 		}
-		for _, size := range row.sizes {
+		for n, size := range row.sizes {
+			if testing.Short() && n%4 != 0 {
+				continue
+			}
 			t.Run(fmt.Sprintf("%s %dx%d", row.name, size.width, size.height), func(t *testing.T) {
 				t.Parallel()
 				model, pages := model(t, row.key), row.pages
