@@ -130,6 +130,9 @@ func taxonIDs(tb testing.TB) (ids []string) {
 // Twice the records must take about twice the steps, not four times as many:
 // whether all that they may be is followed, or ways are drawn.
 func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	r, few, many := rules(t), 100, 1600
 	steps := func(s grader, distributions []kindDistribution) float64 {
 		_, work := s.gains(scheme.Pooled, evidence{}, distributions, all(len(distributions)), 1)

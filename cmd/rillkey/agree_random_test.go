@@ -17,6 +17,9 @@ import (
 // looks, corrections, samples sorted in part and trays not sorted at all, count the
 // same in grade, CSV, SQL, Darwin Core, report and lists.
 func TestRandomVisitsCountTheSameEverywhere(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	n := 200
 	if testing.Short() {
 		n = 20

@@ -82,6 +82,9 @@ func TestEveryLeadLeadsToItsEnd(t *testing.T) {
 // end with a commoner one may go by the name of that. The JSON has all
 // that was agreed, and nothing of it contradicts the rest.
 func TestIdentifyJSON(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	m := keytest.Model(t)
 	byDefault, unsure := 0, []string{}

@@ -44,6 +44,9 @@ func everyWay(t *testing.T, run func(t *testing.T, sit func(dir string, args ...
 			continue
 		}
 		for _, plain := range plainOrNot {
+			if testing.Short() && plain != nil {
+				continue
+			}
 			t.Run(fmt.Sprint(size, plain), func(t *testing.T) {
 				t.Parallel()
 				run(t, func(dir string, args ...string) *typist {

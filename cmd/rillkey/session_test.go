@@ -81,6 +81,9 @@ const enter = "\r"
 
 // One creature typed in at a terminal joins the visit, and the grade changes.
 func TestTypedSessionChangesTheGrade(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	m := keytest.Model(t)
 	crayfish := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path())

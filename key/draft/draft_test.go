@@ -119,6 +119,9 @@ func TestBothExactSearchesAgreeOnWhatDoesNotVary(t *testing.T) {
 
 // A floor above what a set costs would cut off the optimum.
 func TestNoSetCostsLessThanItsFloor(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	for seed := range uint64(40) {
 		r := rand.New(rand.NewPCG(seed, 9))
 		b := newBench(random(r, 5, 2+r.IntN(4), 0.5), 10)
@@ -140,6 +143,9 @@ func TestNoSetCostsLessThanItsFloor(t *testing.T) {
 
 // Of the kinds of the built-in key, any fourteen are drafted to the optimum.
 func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	catalog, err := taxa.Embedded()
 	if err != nil {
 		t.Fatal(err)

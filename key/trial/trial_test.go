@@ -70,6 +70,9 @@ func told(k *key.Key, rate float64, method Method) Setup {
 // Shares may fall below what they must reach by three standard errors of the
 // number of specimens drawn; with -long that is next to nothing.
 func TestTargets(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	k := keytest.Key(t)
 	for _, row := range targets {
 		for _, method := range []Method{Confirming, Shortest} {
@@ -104,6 +107,9 @@ func noise(r *Report) float64 {
 }
 
 func TestCalibration(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	k := keytest.Key(t)
 	v := k.Catalog().Vocabulary()
 	for _, row := range []struct {

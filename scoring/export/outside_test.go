@@ -99,6 +99,9 @@ func TestTablesValidate(t *testing.T) {
 
 // database runs a script, then gives the answer to a query as CSV.
 func TestSQLInDatabases(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	// Scripts of dumps set this, and it stays set for what is loaded after them.
 	whereBackslashEscapes := func(t *testing.T) exporttest.Database {
 		db := exporttest.Postgres(t)

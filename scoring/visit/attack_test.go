@@ -63,6 +63,9 @@ func flips() int {
 // One wrong bit anywhere in a file, its header included, costs no more than one
 // event, which is named, and salvaging brings that back too.
 func TestOneWrongBitCostsAtMostOneEventAndIsPutRight(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	data, events := season(t)
 	whole, _ := Parse("v.toml", data)
@@ -119,6 +122,9 @@ func sameEventsWherever(a, b []Event) bool {
 // A file cut at any byte: every event before the cut is read, what is left of the
 // one cut goes into a file beside it, and the next entry is saved and read.
 func TestTwentyEightEventsCutAtEveryByte(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	data, events := season(t)
 	ends := blockEnds(data)

@@ -78,6 +78,9 @@ func sameFile(t *testing.T, law string, a, b *Visit) {
 // Merging is a union: order, grouping and repetition make no difference to a
 // single byte of the merged file.
 func TestMergeLaws(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	for seed := range int64(60) {
 		v := laptops(t, rand.New(rand.NewSource(seed)), 3)

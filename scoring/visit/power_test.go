@@ -126,6 +126,9 @@ func (p *platter) after(random *rand.Rand) {
 // A power cut at any operation, with the writes since the last sync reordered or
 // lost at will, loses nothing that was reported as saved and invents nothing.
 func TestPowerCut(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	header := encodeHeader(Header{ID: "abc", Site: "Otter Run", Date: "2024-05-31", Begun: noon})
 	for seed := range int64(400) {
@@ -181,6 +184,9 @@ func checkSaved(t *testing.T, seed int64, p *platter, saved map[string]Event, tr
 
 // Fifty events cut at every byte: every whole one is there, and no other.
 func TestFiftyEventsCutAtEveryByte(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	data, err := os.ReadFile(fiftyRecords(t))
 	if err != nil {

@@ -85,6 +85,9 @@ func TestEveryTaxonHasAFigure(t *testing.T) {
 }
 
 func TestSiblingLeadsDiffer(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	for name, key := range keys(t) {
 		a := NewAtlas(catalog(t), key.Couplets)
 		for i := range key.Couplets {

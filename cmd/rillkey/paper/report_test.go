@@ -74,6 +74,9 @@ var ratings = regexp.MustCompile(`(?i)\b(excellent|very good|good|fair|fairly po
 
 // What must be so of every report, whatever the visit.
 func TestEveryReportIsSound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	long := visit.Identification{Sample: "1", Undecided: true, Count: 1, Note: "Oona said so"}
 	hostileSample := visit.Sample{Label: "1", Habitat: hostile, Effort: hostile}
 	for what, v := range map[string]*visit.Visit{

@@ -119,6 +119,9 @@ func TestEveryLeadIsShownInWordsAndDrawn(t *testing.T) {
 // A trait with few states shows them all; one with many does if that is no
 // jumble, and has its figures on the key in any case.
 func TestStatesAreDrawnToo(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
 	for _, trait := range k.Catalog().Vocabulary().Traits() {
@@ -275,6 +278,9 @@ func golden(t *testing.T, name, got string) {
 // Whatever is pressed at whatever size, nothing is wider or higher than the
 // terminal, and nothing breaks.
 func TestAnyKeysAtAnySize(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
 	keys := strings.Fields("a b a b c d ? v v h s r q < up down left right space tab esc enter backspace pgdown home end x Ä")

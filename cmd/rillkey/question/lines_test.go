@@ -184,6 +184,9 @@ func TestAnOutputThatIsGoneIsAnError(t *testing.T) {
 // The same answers give the same inquiry on the screen and line by line, whatever
 // they are, in either order, and with what is asked at the end.
 func TestScreenAndLinesAreTwins(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	for name, k := range map[string]*key.Key{"small": small(t), "embedded": keytest.Key(t)} {
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {

@@ -294,6 +294,9 @@ var sizes = []size{{80, 24}, {40, 20}, {30, 6}, {20, 5}, {24, 3}, {7, 2}, {1, 1}
 // At every size, on every page: no line is wider than the terminal, there are
 // never more lines than it has, and scrolling shows every word.
 func TestEveryPageFitsAndNothingIsLost(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	for _, row := range []struct {
 		name  string
 		key   *key.Key
