@@ -5,13 +5,14 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
 // every resolution of animals named too broadly is tried: each animal is any
 // kind it may be, or none that the index counts.
-func everyValue(s grader, counts []int64, animals [][]int, meet func(scheme.Ratio)) {
+func everyValue(s grader, counts []int64, animals [][]int, meet func(chance.Ratio)) {
 	if len(animals) == 0 {
 		var found []scheme.KindCount
 		for i, n := range counts {
@@ -63,7 +64,7 @@ func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 			}
 			got := s.sum(from)
 			low, high := int64(1<<40), int64(-1)
-			everyValue(s, counts, animals, func(v scheme.Ratio) { low, high = min(low, v.Steps()), max(high, v.Steps()) })
+			everyValue(s, counts, animals, func(v chance.Ratio) { low, high = min(low, v.Steps()), max(high, v.Steps()) })
 			if !got.bounded || got.low.Steps() != low || got.high.Steps() != high {
 				t.Fatalf("%s: found %v, open %v: bounds %v to %v, but %s to %s can happen", id, counts, open, got.low, got.high, s.Text(low), s.Text(high))
 			}

@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
 // everyOutcome gives every way in which the records can turn out to f, as counts by
 // kind with its chance.
-func everyOutcome(kinds int, distributions []kindDistribution, f func(counts []int64, p float64)) {
+func everyOutcome(kinds int, distributions []chance.KindDistribution, f func(counts []int64, p float64)) {
 	counts := make([]int64, kinds)
 	var rec func(i int, p float64)
 	rec = func(i int, p float64) {
@@ -21,13 +22,13 @@ func everyOutcome(kinds int, distributions []kindDistribution, f func(counts []i
 			f(counts, p)
 			return
 		}
-		for _, o := range distributions[i].outcomes {
+		for _, o := range distributions[i].Outcomes {
 			if o.Kind >= 0 {
-				counts[o.Kind] += distributions[i].count
+				counts[o.Kind] += distributions[i].Count
 			}
 			rec(i+1, p*o.Chance)
 			if o.Kind >= 0 {
-				counts[o.Kind] -= distributions[i].count
+				counts[o.Kind] -= distributions[i].Count
 			}
 		}
 	}
@@ -35,7 +36,7 @@ func everyOutcome(kinds int, distributions []kindDistribution, f func(counts []i
 }
 
 // plainValue is the value by the formula as people are shown it.
-func plainValue(s grader, counts []int64) scheme.Ratio {
+func plainValue(s grader, counts []int64) chance.Ratio {
 	var found []scheme.KindCount
 	for k, n := range counts {
 		if n > 0 {
@@ -48,20 +49,20 @@ func plainValue(s grader, counts []int64) scheme.Ratio {
 
 // someDistributions draws records whose chances are multiples of a sixteenth, so that
 // sums of them have no rounding.
-func someDistributions(random *rand.Rand, s grader, records int) []kindDistribution {
+func someDistributions(random *rand.Rand, s grader, records int) []chance.KindDistribution {
 	pool := random.Perm(len(s.Kinds))[:min(5, len(s.Kinds))]
-	distributions := make([]kindDistribution, records)
+	distributions := make([]chance.KindDistribution, records)
 	for i := range distributions {
-		add := func(kind int, chance float64) {
-			for k := range distributions[i].outcomes {
-				if distributions[i].outcomes[k].Kind == kind {
-					distributions[i].outcomes[k].Chance += chance
+		add := func(kind int, p float64) {
+			for k := range distributions[i].Outcomes {
+				if distributions[i].Outcomes[k].Kind == kind {
+					distributions[i].Outcomes[k].Chance += p
 					return
 				}
 			}
-			distributions[i].outcomes = append(distributions[i].outcomes, account.Outcome{Kind: kind, Chance: chance})
+			distributions[i].Outcomes = append(distributions[i].Outcomes, chance.Outcome{Kind: kind, Chance: p})
 		}
-		distributions[i].count = []int64{1, 2, 9, 60}[random.Intn(4)]
+		distributions[i].Count = []int64{1, 2, 9, 60}[random.Intn(4)]
 		switch first, second := pool[random.Intn(len(pool))], pool[random.Intn(len(pool))]; random.Intn(4) {
 		case 0:
 			add(first, 1)
@@ -94,18 +95,18 @@ func same(t *testing.T, label string, got, want map[string]float64) {
 	}
 }
 
-func asMap(s grader, c chances) map[string]float64 {
+func asMap(s grader, c chance.Distribution) map[string]float64 {
 	out := map[string]float64{}
-	for _, pt := range c.points {
-		out[s.Text(pt.steps)] += pt.p
+	for _, pt := range c.Points {
+		out[s.Text(pt.Steps)] += pt.P
 	}
-	if c.none > 0 {
-		out["none"] = c.none
+	if c.None > 0 {
+		out["none"] = c.None
 	}
 	return out
 }
 
-func bruteForce(s grader, distributions []kindDistribution) map[string]float64 {
+func bruteForce(s grader, distributions []chance.KindDistribution) map[string]float64 {
 	out := map[string]float64{}
 	everyOutcome(len(s.Kinds), distributions, func(counts []int64, p float64) {
 		word := "none"
@@ -120,18 +121,10 @@ func bruteForce(s grader, distributions []kindDistribution) map[string]float64 {
 func TestExactIsBruteForce(t *testing.T) {
 	r, random := rules(t), rand.New(rand.NewSource(7))
 	for _, s := range graders(r) {
-		a, can := s.Accrual()
 		for range 30 {
 			distributions := someDistributions(random, s, 1+random.Intn(6))
 			want := bruteForce(s, distributions)
-			same(t, s.ID, asMap(s, s.chancesOf(distributions, seeded(1))), want)
-			if can {
-				c, ok := s.exact(a, distributions)
-				if !ok {
-					t.Fatalf("%s: too much for %d records", s.ID, len(distributions))
-				}
-				same(t, s.ID+" taken apart", asMap(s, c), want)
-			}
+			same(t, s.ID, asMap(s, s.Formula().Distribution(distributions, chance.Seeded(1))), want)
 		}
 	}
 }
@@ -140,37 +133,22 @@ func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, b
 	r := rules(t)
 	s := r.grader("presence")
 	mayfly, midge := s.Nearest("ephemeroptera"), s.Nearest("chironomidae")
-	distributions := []kindDistribution{{1, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {3, []account.Outcome{{Kind: mayfly, Chance: 0.5}, {Kind: scheme.None, Chance: 0.5}}}, {1, []account.Outcome{{Kind: midge, Chance: 0.25}, {Kind: scheme.None, Chance: 0.75}}}}
-	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
-	same(t, "by hand", asMap(s, s.chancesOf(distributions, seeded(1))), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
-}
-
-// A simulated chance must lie within five of its own standard errors.
-func TestSimulationIsExact(t *testing.T) {
-	r, random := rules(t), rand.New(rand.NewSource(3))
-	for _, id := range []string{"presence", "weighted", "fbi", "aspt", "percent-dominant", "shannon"} {
-		s := r.grader(id)
-		distributions := someDistributions(random, s, 5)
-		want, got := bruteForce(s, distributions), asMap(s, s.simulate(distributions, seeded(11)))
-		for v, p := range want {
-			if off := math.Abs(got[v] - p); off > 5*math.Sqrt(p*(1-p)/draws)+1e-9 {
-				t.Errorf("%s: %s with %v, want %v", id, v, got[v], p)
-			}
-		}
-		if again := asMap(s, s.simulate(distributions, seeded(11))); fmt.Sprint(again) != fmt.Sprint(got) {
-			t.Errorf("%s: the same seed gives other figures", id)
-		}
+	or := func(kind int, p float64, count int64) chance.KindDistribution {
+		return chance.KindDistribution{Count: count, Outcomes: []chance.Outcome{{Kind: kind, Chance: p}, {Kind: scheme.None, Chance: 1 - p}}}
 	}
+	distributions := []chance.KindDistribution{or(mayfly, 0.5, 1), or(mayfly, 0.5, 3), or(midge, 0.25, 1)}
+	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
+	same(t, "by hand", asMap(s, s.Formula().Distribution(distributions, chance.Seeded(1))), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
 }
 
 func TestTooMuchIsSimulatedAndSaysSo(t *testing.T) {
 	s := rules(t).grader("shannon")
 	distributions := someDistributions(rand.New(rand.NewSource(5)), s, 40)
-	got := s.chancesOf(distributions, seeded(1)).spread(s)
-	if got.Method != "simulated" || got.Draws != draws {
+	got := s.spread(s.Formula().Distribution(distributions, chance.Seeded(1)))
+	if got.Method != "simulated" || got.Draws != 10_000 {
 		t.Errorf("%+v", got)
 	}
-	few := s.chancesOf(distributions[:3], seeded(1)).spread(s)
+	few := s.spread(s.Formula().Distribution(distributions[:3], chance.Seeded(1)))
 	if few.Method != "exact" || few.Draws != 0 {
 		t.Errorf("%+v", few)
 	}
@@ -197,7 +175,7 @@ func TestBestOfSeveralIsBruteForce(t *testing.T) {
 					want[word] += p * q
 				})
 			})
-			same(t, id, asMap(s, best(s, []chances{s.chancesOf(a, seeded(1)), s.chancesOf(b, seeded(1))})), want)
+			same(t, id, asMap(s, s.bestOf([]chance.Distribution{s.Formula().Distribution(a, chance.Seeded(1)), s.Formula().Distribution(b, chance.Seeded(1))})), want)
 		}
 	}
 }
@@ -215,7 +193,7 @@ func TestResamplingIsBruteForce(t *testing.T) {
 			want := map[string]float64{}
 			for draw := range 27 {
 				var pool []account.Bound
-				var top scheme.Ratio
+				var top chance.Ratio
 				for _, i := range []int{draw % 3, draw / 3 % 3, draw / 9} {
 					own := account.Sample(from.rows, from.samples[i].Label)
 					pool = append(pool, own...)
@@ -251,12 +229,12 @@ func TestManySamplesAreDrawn(t *testing.T) {
 		y.sample(label, "riffle", 0).animals(label, []string{"baetidae", "perlidae", "chironomidae"}[i%3], 1+i)
 	}
 	c, ok := r.grader("fbi").resampled(scheme.Pooled, r.grader("fbi").evidence(r.Account(&y.v)), 1)
-	if !ok || c.draws != draws {
+	if !ok || c.Draws != 10_000 {
 		t.Errorf("%+v", c)
 	}
 	// 22 mayflies of 4, 26 stoneflies of 1; midges are open: 114 / 48 = 2.375. The
 	// mean of means drawn lies near, not at, the mean of all.
-	if mean, _ := c.moments(r.grader("fbi")); math.Abs(mean-2.375) > 0.2 {
+	if mean, _ := c.Moments(r.grader("fbi").Number); math.Abs(mean-2.375) > 0.2 {
 		t.Errorf("mean %v", mean)
 	}
 }
@@ -314,44 +292,5 @@ func TestSamplingIsCentred(t *testing.T) {
 	}
 	if p := g.Indices[0]; !p.Sampling.Centred || p.Sampling.Low >= *p.Value || p.Sampling.High <= *p.Value {
 		t.Errorf("%+v", p.Sampling)
-	}
-}
-
-// The two ways to hold states give the same chances, whichever is used.
-func TestStatesAreTheSameDenseAndSparse(t *testing.T) {
-	random := rand.New(rand.NewSource(2))
-	dense, sparse := newStates(6, mostDense), newStates(6, 0)
-	for range 500 {
-		state, p := uint64(random.Intn(64)), random.Float64()
-		dense.add(state, p)
-		sparse.add(state, p)
-	}
-	a, b := map[uint64]float64{}, map[uint64]float64{}
-	dense.each(func(state uint64, p float64) { a[state] = p })
-	sparse.each(func(state uint64, p float64) { b[state] = p })
-	if len(a) != len(b) || len(a) < 60 {
-		t.Fatal(len(a), len(b))
-	}
-	for state, p := range a {
-		if b[state] != p {
-			t.Errorf("%d: %v and %v", state, p, b[state])
-		}
-	}
-	for _, tt := range []struct {
-		label       string
-		state       uint64
-		at          int
-		count, most int64
-		want        uint64
-	}{
-		{"a first animal", 0, 0, 1, 1, 1},
-		{"more than what counts", 0, 7, 500, 100, 100 << 7},
-		{"as many as count already", 100 << 7, 7, 3, 100, 100 << 7},
-		{"others stay", 5 | 9<<7, 0, 2, 100, 7 | 9<<7},
-		{"a kind outside", 5, -7, 2, 100, 5},
-	} {
-		if got := moved(tt.state, tt.at, 7, tt.count, tt.most); got != tt.want {
-			t.Errorf("%s: %b, want %b", tt.label, got, tt.want)
-		}
 	}
 }

@@ -4,7 +4,7 @@
 //
 // Schemes and protocols are TOML files, so that a region's rules need no Go.
 // A scheme names one of the forms of formula written here. All sums are done
-// in whole steps of the scheme's last decimal, and a mean is a scheme.Ratio of whole
+// in whole steps of the scheme's last decimal, and a mean is a chance.Ratio of whole
 // numbers until it is rounded half up once, so that a value on a band's edge,
 // or halfway to it, is exactly there.
 //

@@ -1,9 +1,8 @@
 package scoring
 
 import (
-	"slices"
-
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
@@ -34,23 +33,11 @@ func looked(samples []visit.Taken) (out []visit.Taken) {
 	return out
 }
 
-// kindDistribution is what the animals of a record may be to a scheme.
-type kindDistribution struct {
-	count    int64
-	outcomes []account.Outcome // the chances sum to 1
-}
-
-func (f kindDistribution) certain() bool { return len(f.outcomes) == 1 }
-
-func (f kindDistribution) equal(g kindDistribution) bool {
-	return f.count == g.count && slices.Equal(f.outcomes, g.outcomes)
-}
-
 // distributions are those of the rows, in their order.
-func (e evidence) distributions(rows []account.Bound) []kindDistribution {
-	out := make([]kindDistribution, len(rows))
+func (e evidence) distributions(rows []account.Bound) []chance.KindDistribution {
+	out := make([]chance.KindDistribution, len(rows))
 	for i, b := range rows {
-		out[i] = kindDistribution{b.Animals, e.account.Outcomes(e.as, b.Record)}
+		out[i] = chance.KindDistribution{Count: b.Animals, Outcomes: e.account.Outcomes(e.as, b.Record)}
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
@@ -19,16 +20,16 @@ type gain struct {
 // would be known of it, on average, if it were settled. So chance in a simulation
 // makes no gain below 0. The work is the number of steps made.
 func (s grader) gains(
-	how scheme.Combine, from evidence, distributions []kindDistribution, at []int, seed uint64,
+	how scheme.Combine, from evidence, distributions []chance.KindDistribution, at []int, seed uint64,
 ) (out []gain, work float64) {
 	out = make([]gain, len(at))
 	if how != scheme.Best {
-		t := s.newSettler(distributions, at)
-		t.fill(out, nil, seeded(seed), chances.self)
-		return out, t.work
+		t := s.Formula().Settler(distributions, at)
+		s.fill(t, out, nil, chance.Seeded(seed), func(c chance.Distribution) chance.Distribution { return c })
+		return out, t.Work
 	}
-	all := make([]chances, len(from.samples))
-	own, asked, where := make([][]kindDistribution, len(all)), make([][]int, len(all)), make([][]int, len(all))
+	all := make([]chance.Distribution, len(from.samples))
+	own, asked, where := make([][]chance.KindDistribution, len(all)), make([][]int, len(all)), make([][]int, len(all))
 	for i, row := range from.rows {
 		k := slices.IndexFunc(from.samples, func(taken visit.Taken) bool { return taken.Label == row.Sample })
 		if k < 0 {
@@ -40,46 +41,44 @@ func (s grader) gains(
 		own[k] = append(own[k], distributions[i])
 	}
 	for k := range all {
-		all[k] = s.chancesOf(own[k], seeded(seed+uint64(k)))
+		all[k] = s.Formula().Distribution(own[k], chance.Seeded(seed+uint64(k)))
 	}
 	for k := range all {
-		t := s.newSettler(own[k], asked[k])
-		t.fill(out, where[k], seeded(seed+uint64(k)), func(c chances) chances {
+		t := s.Formula().Settler(own[k], asked[k])
+		s.fill(t, out, where[k], chance.Seeded(seed+uint64(k)), func(c chance.Distribution) chance.Distribution {
 			with := slices.Clone(all)
 			with[k] = c
-			return best(s, with)
+			return s.bestOf(with)
 		})
-		work += t.work
+		work += t.Work
 	}
 	return out, work
 }
 
-func (c chances) self() chances { return c }
-
 // fill enters the gains of a settler's records, the first of them at the place
 // where[0], or in order. whole makes the chances of the visit's value of those of
 // the settler's.
-func (t *settler) fill(out []gain, where []int, m *simulation, whole func(chances) chances) {
-	classes := make([]gain, len(t.open))
-	t.each(m, func(class int, may []settled) { classes[class] = t.s.gainOf(may, whole) })
-	for n, class := range t.class {
+func (s grader) fill(
+	t *chance.Settler, out []gain, where []int, m *chance.Simulation, whole func(chance.Distribution) chance.Distribution,
+) {
+	gains := map[int]gain{}
+	t.Each(m, func(sort int, may []chance.Settled) { gains[sort] = s.gainOf(may, whole) })
+	for n, sort := range t.Sort {
 		if where != nil {
 			n = where[n]
 		}
-		if class >= 0 {
-			out[n] = classes[class]
-		}
+		out[n] = gains[sort] // none where settling it changes nothing
 	}
 }
 
 // gainOf is the gain of a record by what it may turn out to be.
-func (s grader) gainOf(may []settled, whole func(chances) chances) gain {
+func (s grader) gainOf(may []chance.Settled, whole func(chance.Distribution) chance.Distribution) gain {
 	each := make([]digest, len(may))
 	var g gain
 	for i, o := range may {
-		each[i] = s.digest(whole(o.then))
-		g.bits -= o.chance * each[i].entropy()
-		g.variance -= o.chance * each[i].variance
+		each[i] = s.digest(whole(o.Then))
+		g.bits -= o.Chance * each[i].entropy()
+		g.variance -= o.Chance * each[i].variance
 	}
 	now := mixed(may, each)
 	return gain{max(g.bits+now.entropy(), 0), max(g.variance+now.variance, 0)}
@@ -91,32 +90,32 @@ type digest struct {
 	p, mean, variance float64   // chance that there is a value, and its moments then
 }
 
-func (s grader) digest(c chances) digest {
+func (s grader) digest(c chance.Distribution) digest {
 	d := digest{words: make([]float64, len(s.Bands)+1)}
 	band, last := 0, len(s.Bands)-1
-	for _, pt := range c.points {
-		for band < last && s.Bands[band].To < pt.steps {
+	for _, pt := range c.Points {
+		for band < last && s.Bands[band].To < pt.Steps {
 			band++
 		}
 		if last >= 0 {
-			d.words[band] += pt.p
+			d.words[band] += pt.P
 		}
-		d.p += pt.p
+		d.p += pt.P
 	}
-	d.words[last+1] = c.none
-	d.mean, d.variance = c.moments(s)
+	d.words[last+1] = c.None
+	d.mean, d.variance = c.Moments(s.Number)
 	return d
 }
 
 // mixed is the digest of what the outcomes of a record give together.
-func mixed(may []settled, each []digest) (out digest) {
+func mixed(may []chance.Settled, each []digest) (out digest) {
 	out.words = make([]float64, len(each[0].words))
 	for i, d := range each {
 		for k, p := range d.words {
-			out.words[k] += may[i].chance * p
+			out.words[k] += may[i].Chance * p
 		}
-		out.p += may[i].chance * d.p
-		out.mean += may[i].chance * d.p * d.mean
+		out.p += may[i].Chance * d.p
+		out.mean += may[i].Chance * d.p * d.mean
 	}
 	if out.p == 0 {
 		return out
@@ -124,7 +123,7 @@ func mixed(may []settled, each []digest) (out digest) {
 	out.mean /= out.p
 	for i, d := range each {
 		off := d.mean - out.mean
-		out.variance += may[i].chance * d.p / out.p * (d.variance + off*off)
+		out.variance += may[i].Chance * d.p / out.p * (d.variance + off*off)
 	}
 	return out
 }

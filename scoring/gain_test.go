@@ -3,11 +3,10 @@ package scoring
 import (
 	"math"
 	"math/rand"
-	randv2 "math/rand/v2"
-	"slices"
 	"testing"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/visit/visittest"
@@ -15,16 +14,16 @@ import (
 
 // oneByOne is the gain by its definition: everything worked out again for each
 // outcome of the record.
-func oneByOne(s grader, distributions []kindDistribution, i int, chancesOf func([]kindDistribution) chances) (g gain) {
+func oneByOne(s grader, distributions []chance.KindDistribution, i int, chancesOf func([]chance.KindDistribution) chance.Distribution) (g gain) {
 	now := chancesOf(distributions)
-	_, spread := now.moments(s)
-	g = gain{now.entropy(s), spread}
-	for _, o := range distributions[i].outcomes {
-		then := append([]kindDistribution(nil), distributions...)
-		then[i] = kindDistribution{distributions[i].count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
+	_, spread := now.Moments(s.Number)
+	g = gain{s.entropy(now), spread}
+	for _, o := range distributions[i].Outcomes {
+		then := append([]chance.KindDistribution(nil), distributions...)
+		then[i] = distributions[i].Settled(o.Kind)
 		c := chancesOf(then)
-		_, spread := c.moments(s)
-		g.bits -= o.Chance * c.entropy(s)
+		_, spread := c.Moments(s.Number)
+		g.bits -= o.Chance * s.entropy(c)
 		g.variance -= o.Chance * spread
 	}
 	return g
@@ -50,8 +49,10 @@ func TestGainsAreThoseOfSettlingOneByOne(t *testing.T) {
 	for _, s := range graders(r) {
 		for range 20 {
 			distributions := someDistributions(random, s, 1+random.Intn(7))
-			exactly := func(distributions []kindDistribution) chances { return s.chancesOf(distributions, seeded(1)) }
-			if exactly(distributions).draws > 0 {
+			exactly := func(distributions []chance.KindDistribution) chance.Distribution {
+				return s.Formula().Distribution(distributions, chance.Seeded(1))
+			}
+			if exactly(distributions).Draws > 0 {
 				t.Fatalf("%s: simulated", s.ID)
 			}
 			got, _ := s.gains(scheme.Pooled, evidence{}, distributions, all(len(distributions)), 1)
@@ -78,12 +79,12 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 			for i := range distributions {
 				from.rows = append(from.rows, account.Bound{Record: &account.Record{Record: visit.Record{Identification: visit.Identification{Sample: from.samples[i%2].Label}}}})
 			}
-			byBest := func(distributions []kindDistribution) chances {
-				var own [2][]kindDistribution
+			byBest := func(distributions []chance.KindDistribution) chance.Distribution {
+				var own [2][]chance.KindDistribution
 				for i, f := range distributions {
 					own[i%2] = append(own[i%2], f)
 				}
-				return best(s, []chances{s.chancesOf(own[0], seeded(1)), s.chancesOf(own[1], seeded(1))})
+				return s.bestOf([]chance.Distribution{s.Formula().Distribution(own[0], chance.Seeded(1)), s.Formula().Distribution(own[1], chance.Seeded(1))})
 			}
 			asked := all(len(distributions))[1:] // not all of them are listed
 			got, _ := s.gains(scheme.Best, from, distributions, asked, 1)
@@ -91,32 +92,6 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 				wantGain(t, s.ID, got[n], oneByOne(s, distributions, i, byBest))
 			}
 		}
-	}
-}
-
-// The chance of a value once a record is settled, in ways that were drawn, must lie
-// within five of its standard errors.
-func TestSettlingInDrawnWaysIsExact(t *testing.T) {
-	r, random := rules(t), rand.New(rand.NewSource(8))
-	for _, s := range graders(r) {
-		distributions := someDistributions(random, s, 7)
-		drawn := s.newSettler(distributions, all(7))
-		if len(drawn.open) == 0 {
-			t.Fatalf("%s: nothing to settle", s.ID)
-		}
-		drawn.simulate(seeded(3), func(class int, may []settled) {
-			n := slices.Index(drawn.class, class)
-			for i, o := range may {
-				with := slices.Clone(distributions)
-				with[n] = kindDistribution{distributions[n].count, []account.Outcome{{Kind: drawn.open[class].outcomes[i].Kind, Chance: 1}}}
-				want, got := bruteForce(s, with), asMap(s, o.then)
-				for v, p := range want {
-					if math.Abs(got[v]-p) > 5*math.Sqrt(p*(1-p)/draws)+1e-9 {
-						t.Errorf("%s: %s with %v, want %v", s.ID, v, got[v], p)
-					}
-				}
-			}
-		})
 	}
 }
 
@@ -134,15 +109,15 @@ func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	r, few, many := rules(t), 100, 1600
-	steps := func(s grader, distributions []kindDistribution) float64 {
+	steps := func(s grader, distributions []chance.KindDistribution) float64 {
 		_, work := s.gains(scheme.Pooled, evidence{}, distributions, all(len(distributions)), 1)
 		return work
 	}
 	followed := func(s grader, n int) float64 { // twelve kinds, no two records alike
-		distributions := make([]kindDistribution, n)
+		distributions := make([]chance.KindDistribution, n)
 		for i := range distributions {
 			p := 0.25 + 0.5*float64(i)/float64(n)
-			distributions[i] = kindDistribution{1, []account.Outcome{{Kind: i % 12, Chance: p}, {Kind: (i + 1) % 12, Chance: 1 - p}}}
+			distributions[i] = chance.KindDistribution{Count: 1, Outcomes: []chance.Outcome{{Kind: i % 12, Chance: p}, {Kind: (i + 1) % 12, Chance: 1 - p}}}
 		}
 		return steps(s, distributions)
 	}
@@ -187,46 +162,11 @@ func BenchmarkSettling(b *testing.B) {
 		once += (b.Elapsed() - start).Seconds()
 		start = b.Elapsed()
 		for i := range distributions {
-			oneByOne(s, distributions, i, func(f []kindDistribution) chances { return s.chancesOf(f, seeded(1)) })
+			oneByOne(s, distributions, i, func(f []chance.KindDistribution) chance.Distribution {
+				return s.Formula().Distribution(f, chance.Seeded(1))
+			})
 		}
 		each += (b.Elapsed() - start).Seconds()
 	}
 	b.ReportMetric(each/once, "times-as-long-one-by-one")
-}
-
-// The ways drawn are the same as ever for a seed: those of a plain loop over the
-// records, each with a number of its own.
-func TestWaysDrawnAreThoseOfAPlainLoop(t *testing.T) {
-	s := rules(t).grader("shannon")
-	distributions := someDistributions(rand.New(rand.NewSource(6)), s, 40)
-	source := randv2.New(randv2.NewPCG(9, 0))
-	m := seeded(9)
-	for range 2 { // the second time from what was kept
-		for way, got := range slices.Collect(slices.Chunk(m.ways(distributions, len(s.Kinds)), len(s.Kinds))) {
-			if way == 0 {
-				source = randv2.New(randv2.NewPCG(9, 0))
-			}
-			want := make([]int64, len(s.Kinds))
-			for _, f := range distributions {
-				u, kind := source.Float64(), f.outcomes[len(f.outcomes)-1].Kind
-				for _, o := range f.outcomes {
-					if u -= o.Chance; u < 0 {
-						kind = o.Kind
-						break
-					}
-				}
-				if kind >= 0 {
-					want[kind] += f.count
-				}
-			}
-			if !slices.Equal(got, want) {
-				t.Fatalf("way %d: %v, want %v", way, got, want)
-			}
-		}
-	}
-	for records, want := range map[int]int{0: 10_000, 1000: 10_000, 2000: 5000, 4000: 2500, 100_000: 2500} {
-		if got := drawsFor(records); got != want {
-			t.Errorf("%d records: %d draws, want %d", records, got, want)
-		}
-	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 )
@@ -131,7 +132,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		Caution:  Caution,
 	}
 	g.Effort.Forecast = main.forecast(g.Effort, a)
-	m := seeded(w.Seed)
+	m := chance.Seeded(w.Seed)
 	for n, id := range p.Schemes {
 		g.Indices = append(g.Indices, r.index(r.grader(id), p.Combine, g.Effort, a, w, m, n == 0))
 	}
@@ -187,7 +188,7 @@ func (s grader) found(a *account.Account) []Class {
 	return classes
 }
 
-func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Account, w GradeOptions, m *simulation, headline bool) Index {
+func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Account, w GradeOptions, m *chance.Simulation, headline bool) Index {
 	from := s.evidence(of)
 	all := s.sort(from.rows)
 	i := Index{
@@ -259,7 +260,7 @@ func (s grader) caveats(all sorted, v sum, worded bool) (remarks []string) {
 	if v.bounded {
 		text := s.rated
 		if !worded {
-			text = func(v scheme.Ratio) string { return s.Text(v.Steps()) }
+			text = func(v chance.Ratio) string { return s.Text(v.Steps()) }
 		}
 		remarks = append(remarks, fmt.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
 	}
@@ -270,7 +271,7 @@ func (s grader) caveats(all sorted, v sum, worded bool) (remarks []string) {
 }
 
 // rated is a value with its rating in brackets, where the scheme has bands.
-func (s grader) rated(v scheme.Ratio) string {
+func (s grader) rated(v chance.Ratio) string {
 	if len(s.Bands) == 0 {
 		return s.Text(v.Steps())
 	}

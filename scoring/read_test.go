@@ -6,7 +6,7 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"rillkey/scoring/scheme"
+	"rillkey/scoring/chance"
 	"rillkey/taxa"
 )
 
@@ -246,7 +246,7 @@ func FuzzLoadRules(f *testing.F) {
 		// Whatever is accepted can grade, and every value has a rating.
 		for _, s := range graders(r) {
 			got := s.sum(s.sort(s.rows(r, records(map[string]int{"ephemeroptera": 1, "plecoptera": 100, "insecta": 7}))))
-			for _, v := range []scheme.Ratio{got.value, got.low, got.high} {
+			for _, v := range []chance.Ratio{got.value, got.low, got.high} {
 				if v.Defined() && s.Band(v.Steps()).Rating == "" {
 					t.Errorf("no rating for %v", v)
 				}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -74,8 +75,8 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	s := r.grader(p.Schemes[0])
 	from := s.evidence(a)
 	distributions := from.distributions(from.rows)
-	now := s.nameChances(p.Combine, from, seeded(seed))
-	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: now.entropy(s), Records: []Second{}}
+	now := s.nameChances(p.Combine, from, chance.Seeded(seed))
+	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: s.entropy(now), Records: []Second{}}
 	var listed []int
 	for i := range a.Records {
 		one := r.second(&a.Records[i], a.Belief(&a.Records[i]))

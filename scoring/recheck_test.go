@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/visit"
 )
 
@@ -67,9 +67,9 @@ func TestGainIsMutualInformation(t *testing.T) {
 				continue
 			}
 			want := entropyOf(s, distributions)
-			for _, o := range distributions[i].outcomes {
-				then := append([]kindDistribution(nil), distributions...)
-				then[i] = kindDistribution{distributions[i].count, []account.Outcome{{Kind: o.Kind, Chance: 1}}}
+			for _, o := range distributions[i].Outcomes {
+				then := append([]chance.KindDistribution(nil), distributions...)
+				then[i] = distributions[i].Settled(o.Kind)
 				want -= o.Chance * entropyOf(s, then)
 			}
 			some = some || want > 0.01
@@ -83,7 +83,7 @@ func TestGainIsMutualInformation(t *testing.T) {
 	}
 }
 
-func entropyOf(s grader, distributions []kindDistribution) (bits float64) {
+func entropyOf(s grader, distributions []chance.KindDistribution) (bits float64) {
 	words := map[string]float64{}
 	everyOutcome(len(s.Kinds), distributions, func(counts []int64, p float64) { words[s.Band(plainValue(s, counts).Steps()).Rating] += p })
 	for _, p := range words {

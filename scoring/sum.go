@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 )
 
@@ -9,9 +10,9 @@ import (
 type sum struct {
 	sample    string // label, where the records are those of one sample
 	terms     []scheme.Term
-	value     scheme.Ratio
+	value     chance.Ratio
 	bounded   bool         // some animals are named too broadly, and the formula can tell what they could do
-	low, high scheme.Ratio // how far they could move the value; the value itself where there are none
+	low, high chance.Ratio // how far they could move the value; the value itself where there are none
 }
 
 // animals is the number of animals that the value rests on.
@@ -38,7 +39,7 @@ func (s grader) sum(from sorted) (v sum) {
 // taken among equals. Its bounds are those of the best value, whichever sample
 // that would be in the end.
 func (s grader) best(from evidence) (best sum) {
-	var hoped, feared scheme.Ratio
+	var hoped, feared chance.Ratio
 	bounded := false
 	for _, taken := range from.samples {
 		one := s.sum(s.sort(account.Sample(from.rows, taken.Label)))
@@ -70,7 +71,7 @@ func (s grader) best(from evidence) (best sum) {
 
 // better tells that the value a speaks better of the stream than b, or that
 // there is no b.
-func (s grader) better(a, b scheme.Ratio) bool {
+func (s grader) better(a, b chance.Ratio) bool {
 	switch {
 	case !a.Defined():
 		return false

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/visit"
 )
 
@@ -48,12 +49,12 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 		b.Withheld = true
 		return b, nil
 	}
-	v := s.valued(p.Combine, from, all, seeded(seed))
+	v := s.valued(p.Combine, from, all, chance.Seeded(seed))
 	value := s.Number(v.value.Steps())
-	b.Value, b.Names = &value, v.names.deviation(s, 1)
+	b.Value, b.Names = &value, s.deviation(v.names, 1)
 	if v.resampled {
 		n := float64(len(from.samples))
-		b.Samples = v.samples.deviation(s, n/(n-1)) // the bootstrap's variance is too small by that
+		b.Samples = s.deviation(v.samples, n/(n-1)) // the bootstrap's variance is too small by that
 	}
 	w := r.word(s, p.Combine, a, v)
 	if b.Rating, b.RatingProvisional = w.band.Rating, w.provisional; w.reason != "" {
@@ -61,8 +62,8 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 		return b, nil
 	}
 	if len(s.Bands) > 0 {
-		chance := v.names.spread(s).chance(b.Rating)
-		b.Chance = &chance
+		p := s.spread(v.names).chance(b.Rating)
+		b.Chance = &p
 	}
 	return b, nil
 }
@@ -71,8 +72,8 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 // is a word, or only doubt as to which.
 func (b *Summary) Comparable() bool { return !b.Withheld || len(b.Between) > 0 }
 
-func (c chances) deviation(s grader, scale float64) *float64 {
-	_, variance := c.moments(s)
+func (s grader) deviation(c chance.Distribution, scale float64) *float64 {
+	_, variance := c.Moments(s.Number)
 	sd := math.Sqrt(variance * scale)
 	return &sd
 }

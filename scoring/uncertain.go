@@ -6,42 +6,65 @@ import (
 	"math"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 )
 
 // nameChances is the distribution of an index because of doubtful names.
-func (s grader) nameChances(how scheme.Combine, from evidence, m *simulation) chances {
+func (s grader) nameChances(how scheme.Combine, from evidence, m *chance.Simulation) chance.Distribution {
 	if how != scheme.Best {
-		return s.chancesOf(from.distributions(from.rows), m)
+		return s.Formula().Distribution(from.distributions(from.rows), m)
 	}
-	var all []chances
+	var all []chance.Distribution
 	for i, taken := range from.samples {
-		all = append(all, s.chancesOf(from.distributions(account.Sample(from.rows, taken.Label)), seeded(m.seed+uint64(i))))
+		own := from.distributions(account.Sample(from.rows, taken.Label))
+		all = append(all, s.Formula().Distribution(own, chance.Seeded(m.Seed+uint64(i))))
 	}
-	return best(s, all)
+	return s.bestOf(all)
+}
+
+// resampled is the distribution of the value if other samples like those taken had
+// been taken. Names stand as they are. ok is false for fewer than two samples.
+func (s grader) resampled(how scheme.Combine, from evidence, seed uint64) (c chance.Distribution, ok bool) {
+	n := len(from.samples)
+	counts, single := make([][]int64, n), make([]chance.Ratio, n)
+	value := s.Formula().Value
+	for i, taken := range from.samples {
+		counts[i] = s.counts(account.Sample(from.rows, taken.Label))
+		single[i] = value(counts[i])
+	}
+	if how == scheme.Best {
+		return chance.Bootstrap(n, func(drawn []int) (top chance.Ratio) {
+			for _, i := range drawn {
+				if s.better(single[i], top) {
+					top = single[i]
+				}
+			}
+			return top
+		}, seed)
+	}
+	return chance.Bootstrap(n, func(drawn []int) chance.Ratio {
+		sum := make([]int64, len(s.Kinds))
+		for _, i := range drawn {
+			for k, n := range counts[i] {
+				sum[k] += n
+			}
+		}
+		return value(sum)
+	}, seed)
 }
 
 // centred moves the values so that their mean is the value found, none below 0:
 // the bootstrap's own estimate of its bias is taken off (Efron and Tibshirani
 // 1993, from memory).
-func (c chances) centred(s grader, value int64) chances {
-	mean, _ := c.moments(s)
-	shift := value - int64(math.Round(mean*float64(s.One())))
-	out := chances{none: c.none, draws: c.draws}
-	for _, pt := range c.points {
-		to := max(0, pt.steps+shift)
-		if n := len(out.points); n > 0 && out.points[n-1].steps == to {
-			out.points[n-1].p += pt.p
-		} else {
-			out.points = append(out.points, point{to, pt.p})
-		}
-	}
-	return out
+func (s grader) centred(c chance.Distribution, value int64) chance.Distribution {
+	mean, _ := c.Moments(s.Number)
+	return c.Shifted(value - int64(math.Round(mean*float64(s.One()))))
 }
 
 // provisional is what the samples taken so far would give, nil where even that
 // has no value.
-func (r *Rules) provisional(s grader, how scheme.Combine, a *account.Account, m *simulation, headline bool) *Provisional {
+func (r *Rules) provisional(s grader, how scheme.Combine, a *account.Account, m *chance.Simulation, headline bool) *Provisional {
 	from := s.evidence(a)
 	all := s.sort(from.rows)
 	v := s.valued(how, from, all, m)

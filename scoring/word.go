@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/account"
+	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 )
 
@@ -36,29 +37,29 @@ func (w word) worded() bool {
 // valued is the value of an index with all that its word depends on.
 type valued struct {
 	sum
-	names     chances // because of doubtful names
-	samples   chances // because of which samples were taken
-	resampled bool    // whether there were samples enough for that
+	names     chance.Distribution // because of doubtful names
+	samples   chance.Distribution // because of which samples were taken
+	resampled bool                // whether there were samples enough for that
 }
 
-func (s grader) valued(how scheme.Combine, from evidence, all sorted, m *simulation) (v valued) {
+func (s grader) valued(how scheme.Combine, from evidence, all sorted, m *chance.Simulation) (v valued) {
 	v.sum = s.combined(how, from, all)
 	v.names = s.nameChances(how, from, m)
-	v.samples, v.resampled = s.resampled(how, from, m.seed)
+	v.samples, v.resampled = s.resampled(how, from, m.Seed)
 	return v
 }
 
 // spreads are the two spreads of a value, which are never merged.
 func (v valued) spreads(s grader) (names, samples *Spread) {
-	names = v.names.spread(s)
+	names = s.spread(v.names)
 	if !v.resampled {
 		return names, nil
 	}
 	c := v.samples
 	if s.LosesKinds() {
-		c = c.centred(s, v.value.Steps())
+		c = s.centred(c, v.value.Steps())
 	}
-	samples = c.spread(s)
+	samples = s.spread(c)
 	samples.Centred = s.LosesKinds()
 	return names, samples
 }

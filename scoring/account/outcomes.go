@@ -1,18 +1,15 @@
 package account
 
-import "rillkey/scoring/scheme"
-
-// Outcome is a kind with the chance that all animals of a record are of it.
-type Outcome struct {
-	Kind   int // in KindSet.Kinds, or scheme.None
-	Chance float64
-}
+import (
+	"rillkey/scoring/chance"
+	"rillkey/scoring/scheme"
+)
 
 // Outcomes are what the animals of a record may be to a scheme; the chances sum to
 // 1. Animals named too broadly for the scheme may be any of the kinds that the
 // name leaves open, in equal parts. The value leaves them out all the same, since
 // nobody knows which they are.
-func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []Outcome) {
+func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []chance.Outcome) {
 	add := func(kind int, p float64) {
 		for i := range out {
 			if out[i].Kind == kind {
@@ -20,7 +17,7 @@ func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []Outcome) {
 				return
 			}
 		}
-		out = append(out, Outcome{kind, p})
+		out = append(out, chance.Outcome{Kind: kind, Chance: p})
 	}
 	for _, ch := range a.Belief(r) {
 		p := placeChance(c.Kinds, r, ch.Taxon)

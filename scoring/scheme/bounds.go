@@ -3,6 +3,8 @@ package scheme
 import (
 	"cmp"
 	"slices"
+
+	"rillkey/scoring/chance"
 )
 
 // OpenCount is what was found under one name too broad to tell the kind: how
@@ -15,7 +17,7 @@ type OpenCount struct {
 
 // meanBounds moves a mean over animals down and up, weight being what an animal
 // of a kind is worth in steps.
-func meanBounds(value Ratio, open []OpenCount, weight func(kind int) int64) (low, high Ratio) {
+func meanBounds(value chance.Ratio, open []OpenCount, weight func(kind int) int64) (low, high chance.Ratio) {
 	low, high = value, value
 	worths := func(o OpenCount) []int64 {
 		out := make([]int64, len(o.Kinds))
@@ -27,13 +29,13 @@ func meanBounds(value Ratio, open []OpenCount, weight func(kind int) int64) (low
 	least := func(o OpenCount) int64 { return slices.Min(worths(o)) }
 	most := func(o OpenCount) int64 { return slices.Max(worths(o)) }
 	for _, o := range sortedBy(open, least) {
-		if !low.Defined() || low.above(least(o)) {
-			low = Ratio{low.Num + o.Count*least(o), low.Den + o.Count}
+		if !low.Defined() || low.Above(least(o)) {
+			low = chance.Ratio{Num: low.Num + o.Count*least(o), Den: low.Den + o.Count}
 		}
 	}
 	for _, o := range slices.Backward(sortedBy(open, most)) {
-		if !high.Defined() || high.below(most(o)) {
-			high = Ratio{high.Num + o.Count*most(o), high.Den + o.Count}
+		if !high.Defined() || high.Below(most(o)) {
+			high = chance.Ratio{Num: high.Num + o.Count*most(o), Den: high.Den + o.Count}
 		}
 	}
 	return low, high

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/scoring/chance"
 	"rillkey/taxa/authored"
 )
 
@@ -80,7 +81,7 @@ func readCodes(top *authored.Table) []code {
 	return codes
 }
 
-func (c coded) value(s *Scheme, found []KindCount) (terms []Term, sum Ratio) {
+func (c coded) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Ratio) {
 	sum.Den = 1
 	for _, f := range found {
 		code := c.of(f.Count)
@@ -91,9 +92,9 @@ func (c coded) value(s *Scheme, found []KindCount) (terms []Term, sum Ratio) {
 	return terms, sum
 }
 
-func (c coded) accrue(s *Scheme) Accrual {
+func (c coded) accrue(s *Scheme) chance.Accrual {
 	part := func(kind int, n int64) (int64, int64) { return c.weight[s.Kinds[kind].Group][c.of(n).id], 1 }
-	return Accrual{Part: part, Most: c.codes[len(c.codes)-1].from}
+	return chance.Accrual{Part: part, Most: c.codes[len(c.codes)-1].from}
 }
 
 func (c coded) worth(s *Scheme, group string) string {

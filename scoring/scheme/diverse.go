@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"rillkey/scoring/chance"
 	"rillkey/scoring/diversity"
 )
 
@@ -40,7 +41,7 @@ func readRarefied(_ *Scheme, f schemeFile) formula {
 	return diverse{measure, nil, fmt.Sprintf("it is the number of kinds expected among %d animals, and fewer were counted", n)}
 }
 
-func (d diverse) value(s *Scheme, found []KindCount) (terms []Term, value Ratio) {
+func (d diverse) value(s *Scheme, found []KindCount) (terms []Term, value chance.Ratio) {
 	counts := make([]int64, len(found))
 	for i, f := range found {
 		counts[i] = f.Count
@@ -56,12 +57,12 @@ func (d diverse) value(s *Scheme, found []KindCount) (terms []Term, value Ratio)
 	return terms, d.ofCounts(s, counts)
 }
 
-func (d diverse) ofCounts(s *Scheme, counts []int64) Ratio {
+func (d diverse) ofCounts(s *Scheme, counts []int64) chance.Ratio {
 	v, ok := d.measure(counts)
 	if !ok {
-		return Ratio{}
+		return chance.Ratio{}
 	}
-	return Ratio{int64(math.Round(v * float64(s.One()))), 1}
+	return chance.Ratio{Num: int64(math.Round(v * float64(s.One()))), Den: 1}
 }
 
 func (diverse) worth(*Scheme, string) string { return "" }

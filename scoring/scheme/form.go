@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"math"
 
+	"rillkey/scoring/chance"
 	"rillkey/taxa/authored"
 )
 
 // formula turns the kinds found into terms and their value.
 type formula interface {
-	value(s *Scheme, found []KindCount) (terms []Term, value Ratio)
+	value(s *Scheme, found []KindCount) (terms []Term, value chance.Ratio)
 	// worth is what a kind of the group is worth, in words; empty where the
 	// form judges no kind.
 	worth(s *Scheme, group string) string
@@ -21,7 +22,7 @@ type lacking interface{ lacks() string }
 
 // counting is a formula that knows kinds by their counts alone; all are above 0.
 type counting interface {
-	ofCounts(s *Scheme, counts []int64) Ratio
+	ofCounts(s *Scheme, counts []int64) chance.Ratio
 }
 
 // bounded is a formula that can tell how far its value could move if every
@@ -29,11 +30,13 @@ type counting interface {
 // the kinds it may be, or one that has no value and stays left out. So the
 // value itself always lies between the two.
 type bounded interface {
-	bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio)
+	bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio)
 }
 
 // accruing is a formula that can be taken apart so.
-type accruing interface{ accrue(s *Scheme) Accrual }
+type accruing interface {
+	accrue(s *Scheme) chance.Accrual
+}
 
 // schemeFile is a scheme's file as a formula reads it.
 type schemeFile struct {

@@ -3,6 +3,7 @@ package scheme
 import (
 	"fmt"
 
+	"rillkey/scoring/chance"
 	"rillkey/taxa/authored"
 )
 
@@ -30,7 +31,7 @@ func readMeanTolerance(s *Scheme, f schemeFile) formula {
 	return meanTolerance{}
 }
 
-func (meanTolerance) value(s *Scheme, found []KindCount) (terms []Term, mean Ratio) {
+func (meanTolerance) value(s *Scheme, found []KindCount) (terms []Term, mean chance.Ratio) {
 	for _, f := range found {
 		w := s.weight[f.Kind.Group]
 		terms = append(terms, s.term(f, "", w, f.Count*w))
@@ -40,14 +41,14 @@ func (meanTolerance) value(s *Scheme, found []KindCount) (terms []Term, mean Rat
 	return terms, mean
 }
 
-func (meanTolerance) accrue(s *Scheme) Accrual {
+func (meanTolerance) accrue(s *Scheme) chance.Accrual {
 	w := s.weigh()
-	return Accrual{Part: func(kind int, n int64) (int64, int64) { return n * w(kind), n }, Mean: true}
+	return chance.Accrual{Part: func(kind int, n int64) (int64, int64) { return n * w(kind), n }, Mean: true}
 }
 
 // bounds of a mean over animals: for the low one, every name that can pull the
 // mean down takes its lowest value, the lowest of all first, until none can.
-func (m meanTolerance) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio) {
+func (m meanTolerance) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, value := m.value(s, found)
 	return meanBounds(value, open, func(kind int) int64 { return s.weight[s.Kinds[kind].Group] })
 }

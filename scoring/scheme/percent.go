@@ -3,6 +3,7 @@ package scheme
 import (
 	"slices"
 
+	"rillkey/scoring/chance"
 	"rillkey/taxa/authored"
 )
 
@@ -38,7 +39,7 @@ func readPercent(s *Scheme, f schemeFile) formula {
 
 const hundred = 100
 
-func (p percent) value(s *Scheme, found []KindCount) (terms []Term, share Ratio) {
+func (p percent) value(s *Scheme, found []KindCount) (terms []Term, share chance.Ratio) {
 	for _, f := range found {
 		w := p.weight(s, f.Index)
 		terms = append(terms, s.term(f, "", w/hundred, f.Count*w/hundred))
@@ -56,14 +57,14 @@ func (p percent) weight(s *Scheme, kind int) int64 {
 	return 0
 }
 
-func (p percent) accrue(s *Scheme) Accrual {
-	return Accrual{Part: func(kind int, n int64) (int64, int64) { return n * p.weight(s, kind), n }, Mean: true}
+func (p percent) accrue(s *Scheme) chance.Accrual {
+	return chance.Accrual{Part: func(kind int, n int64) (int64, int64) { return n * p.weight(s, kind), n }, Mean: true}
 }
 
 func (percent) worth(*Scheme, string) string { return "" }
 
 // bounds of a share are those of a mean over animals that are worth 100 or 0.
-func (p percent) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio) {
+func (p percent) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, value := p.value(s, found)
 	return meanBounds(value, open, func(kind int) int64 { return p.weight(s, kind) })
 }
@@ -74,7 +75,7 @@ type dominant struct{}
 
 func readDominant(*Scheme, schemeFile) formula { return dominant{} }
 
-func (d dominant) value(s *Scheme, found []KindCount) (terms []Term, share Ratio) {
+func (d dominant) value(s *Scheme, found []KindCount) (terms []Term, share chance.Ratio) {
 	var counts []int64
 	for _, f := range found {
 		terms = append(terms, s.term(f, "", s.One(), f.Count*s.One()))
@@ -83,7 +84,7 @@ func (d dominant) value(s *Scheme, found []KindCount) (terms []Term, share Ratio
 	return terms, d.ofCounts(s, counts)
 }
 
-func (dominant) ofCounts(s *Scheme, counts []int64) (share Ratio) {
+func (dominant) ofCounts(s *Scheme, counts []int64) (share chance.Ratio) {
 	for _, n := range counts {
 		share.Num = max(share.Num, hundred*s.One()*n)
 		share.Den += n

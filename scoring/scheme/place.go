@@ -3,6 +3,7 @@ package scheme
 import (
 	"slices"
 
+	"rillkey/scoring/chance"
 	"rillkey/taxa"
 )
 
@@ -22,7 +23,7 @@ const (
 func (w Why) Doubtful() bool { return w == SetAside || w == Open || w == UnknownTaxon }
 
 // None is the kind of what a scheme does not count.
-const None = -1
+const None = chance.None
 
 // Place is what a scheme makes of a name.
 type Place struct {

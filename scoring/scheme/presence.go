@@ -1,5 +1,7 @@
 package scheme
 
+import "rillkey/scoring/chance"
+
 // presence adds a weight for every kind found, however many animals: sum(w).
 // Source of the form: Virginia Save Our Streams assessment form, Streamkeepers
 // Handbook Module 4; with families as kinds it is the BMWP score (Armitage et
@@ -11,7 +13,7 @@ func readPresence(s *Scheme, f schemeFile) formula {
 	return presence{}
 }
 
-func (presence) value(s *Scheme, found []KindCount) (terms []Term, sum Ratio) {
+func (presence) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Ratio) {
 	sum.Den = 1
 	for _, f := range found {
 		w := s.weight[f.Kind.Group]
@@ -21,14 +23,14 @@ func (presence) value(s *Scheme, found []KindCount) (terms []Term, sum Ratio) {
 	return terms, sum
 }
 
-func (presence) accrue(s *Scheme) Accrual {
+func (presence) accrue(s *Scheme) chance.Accrual {
 	w := s.weigh()
-	return Accrual{Part: func(kind int, _ int64) (int64, int64) { return w(kind), 1 }, Most: 1}
+	return chance.Accrual{Part: func(kind int, _ int64) (int64, int64) { return w(kind), 1 }, Most: 1}
 }
 
 // bounds of a sum over kinds: at best every animal is another kind that was
 // not found before.
-func (p presence) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio) {
+func (p presence) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, low = p.value(s, found)
 	high = low
 	for _, w := range s.weights(newKinds(s, found, open, true)) {
@@ -49,29 +51,29 @@ func readPresenceMean(s *Scheme, f schemeFile) formula {
 	return presenceMean{}
 }
 
-func (presenceMean) value(s *Scheme, found []KindCount) ([]Term, Ratio) {
+func (presenceMean) value(s *Scheme, found []KindCount) ([]Term, chance.Ratio) {
 	terms, sum := presence{}.value(s, found)
-	return terms, Ratio{sum.Num, int64(len(found))}
+	return terms, chance.Ratio{Num: sum.Num, Den: int64(len(found))}
 }
 
-func (presenceMean) accrue(s *Scheme) Accrual {
+func (presenceMean) accrue(s *Scheme) chance.Accrual {
 	a := presence{}.accrue(s)
 	a.Mean = true
 	return a
 }
 
 // bounds of a mean over kinds: new kinds join as long as they move the mean.
-func (p presenceMean) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio) {
+func (p presenceMean) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, low = p.value(s, found)
 	high = low
 	for _, w := range s.weights(newKinds(s, found, open, false)) {
-		if !low.Defined() || low.above(w) {
-			low = Ratio{low.Num + w, low.Den + 1}
+		if !low.Defined() || low.Above(w) {
+			low = chance.Ratio{Num: low.Num + w, Den: low.Den + 1}
 		}
 	}
 	for _, w := range s.weights(newKinds(s, found, open, true)) {
-		if !high.Defined() || high.below(w) {
-			high = Ratio{high.Num + w, high.Den + 1}
+		if !high.Defined() || high.Below(w) {
+			high = chance.Ratio{Num: high.Num + w, Den: high.Den + 1}
 		}
 	}
 	return low, high
@@ -86,7 +88,7 @@ type presenceCount struct{}
 
 func readPresenceCount(*Scheme, schemeFile) formula { return presenceCount{} }
 
-func (presenceCount) value(s *Scheme, found []KindCount) (terms []Term, sum Ratio) {
+func (presenceCount) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Ratio) {
 	one := s.One()
 	sum.Den = 1
 	for _, f := range found {
@@ -96,15 +98,15 @@ func (presenceCount) value(s *Scheme, found []KindCount) (terms []Term, sum Rati
 	return terms, sum
 }
 
-func (presenceCount) accrue(s *Scheme) Accrual {
+func (presenceCount) accrue(s *Scheme) chance.Accrual {
 	one := s.One()
-	return Accrual{Part: func(int, int64) (int64, int64) { return one, 1 }, Most: 1}
+	return chance.Accrual{Part: func(int, int64) (int64, int64) { return one, 1 }, Most: 1}
 }
 
 // bounds of a count of kinds, likewise.
-func (p presenceCount) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high Ratio) {
+func (p presenceCount) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, low = p.value(s, found)
-	return low, Ratio{low.Num + s.One()*int64(len(newKinds(s, found, open, true))), low.Den}
+	return low, chance.Ratio{Num: low.Num + s.One()*int64(len(newKinds(s, found, open, true))), Den: low.Den}
 }
 
 func (presenceCount) worth(*Scheme, string) string { return "1" }

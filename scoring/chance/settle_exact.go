@@ -1,21 +1,19 @@
-package scoring
+package chance
 
 import (
 	"math"
 	"math/bits"
 	"slices"
-
-	"rillkey/scoring/scheme"
 )
 
-// exact settles records under a formula that can be taken apart, as [Scheme.exact]
+// exact settles records under a formula that can be taken apart, as [Formula.exact]
 // follows them.
-func (t *settler) exact(a scheme.Accrual, give func(int, []settled)) {
+func (t *Settler) exact(a Accrual, give func(sort int, may []Settled)) {
 	if a.Most == 0 {
 		t.exactSums(a, give)
 		return
 	}
-	sets := t.s.sets(a, slices.Concat(t.open, t.others))
+	sets := t.formula.sets(a, slices.Concat(t.open, t.others))
 	added := make([]*massFunction[parts], len(sets))
 	for i, set := range sets {
 		added[i], _ = set.follow(a, unlimited())
@@ -31,14 +29,14 @@ func unlimited() *int {
 	return &left
 }
 
-func (t *settler) plus(a, b *massFunction[parts]) *massFunction[parts] {
-	t.work += float64(len(a.keys) * len(b.keys) * sparse)
+func (t *Settler) plus(a, b *massFunction[parts]) *massFunction[parts] {
+	t.Work += float64(len(a.keys) * len(b.keys) * sparse)
 	sum, _ := plus(a, b, unlimited())
 	return sum
 }
 
 // exactSums is for parts that are proportional to counts.
-func (t *settler) exactSums(a scheme.Accrual, give func(int, []settled)) {
+func (t *Settler) exactSums(a Accrual, give func(sort int, may []Settled)) {
 	begin := newMassFunction(parts{})
 	for _, f := range t.others {
 		begin = t.plus(begin, partsOf(a, f))
@@ -47,15 +45,15 @@ func (t *settler) exactSums(a scheme.Accrual, give func(int, []settled)) {
 		return t.plus(rest, partsOf(a, t.open[i]))
 	}, func(i int, rest *massFunction[parts]) {
 		f := t.open[i]
-		may := make([]settled, len(f.outcomes))
-		for j, o := range f.outcomes {
+		may := make([]Settled, len(f.Outcomes))
+		for j, o := range f.Outcomes {
 			var b bins
-			own := partOf(a, o.Kind, f.count)
+			own := partOf(a, o.Kind, f.Count)
 			for n, k := range rest.keys {
 				b.add(a.Value(k.num+own.num, k.den+own.den), rest.p[n])
 			}
-			may[j] = settled{o.Chance, b.chances()}
-			t.work += float64(len(rest.keys))
+			may[j] = Settled{o.Chance, b.distribution()}
+			t.Work += float64(len(rest.keys))
 		}
 		give(i, may)
 	})
@@ -63,10 +61,10 @@ func (t *settler) exactSums(a scheme.Accrual, give func(int, []settled)) {
 
 // exactSet settles the records of one set of kinds, rest being what all other sets
 // add.
-func (t *settler) exactSet(a scheme.Accrual, set *kindSet, rest *massFunction[parts], give func(int, []settled)) {
+func (t *Settler) exactSet(a Accrual, set *kindSet, rest *massFunction[parts], give func(sort int, may []Settled)) {
 	width := bits.Len64(uint64(a.Most))
-	put := func(from states, f kindDistribution) states {
-		t.work += float64(from.size() * len(f.outcomes) * from.cost())
+	put := func(from states, f KindDistribution) states {
+		t.Work += float64(from.size() * len(f.Outcomes) * from.cost())
 		return set.step(a, from, f, width)
 	}
 	var asked []int
@@ -84,10 +82,10 @@ func (t *settler) exactSet(a scheme.Accrual, set *kindSet, rest *massFunction[pa
 	}, func(i int, from states) {
 		f := set.distributions[asked[i]]
 		places := set.places(f)
-		may := make([]settled, len(f.outcomes))
-		for j, o := range f.outcomes {
-			may[j] = settled{o.Chance, values.after(from, places[j]*width, f.count)}
-			t.work += float64(from.size() * from.cost())
+		may := make([]Settled, len(f.Outcomes))
+		for j, o := range f.Outcomes {
+			may[j] = Settled{o.Chance, values.after(from, places[j]*width, f.Count)}
+			t.Work += float64(from.size() * from.cost())
 		}
 		give(set.from[asked[i]], may)
 	})
@@ -95,18 +93,18 @@ func (t *settler) exactSet(a scheme.Accrual, set *kindSet, rest *massFunction[pa
 
 // setValues are the chances of the value by what one set of kinds adds.
 type setValues struct {
-	a     scheme.Accrual
+	a     Accrual
 	set   *kindSet
 	width int
 	rest  *massFunction[parts] // what all other sets add
 	seen  map[uint64]int       // state to its parts
 	index map[parts]int
-	then  []chances // by number of the parts
+	then  []Distribution // by number of the parts
 }
 
 // after gives the chances of the value when count animals more are found of the
 // kind whose bits begin at.
-func (v *setValues) after(from states, at int, count int64) chances {
+func (v *setValues) after(from states, at int, count int64) Distribution {
 	p := make([]float64, len(v.then))
 	from.each(func(state uint64, q float64) {
 		i := v.number(moved(state, at, v.width, count, v.a.Most))
@@ -121,7 +119,7 @@ func (v *setValues) after(from states, at int, count int64) chances {
 			b.addAll(v.then[i], q)
 		}
 	}
-	return b.chances()
+	return b.distribution()
 }
 
 func (v *setValues) number(state uint64) int {
@@ -136,7 +134,7 @@ func (v *setValues) number(state uint64) int {
 			b.add(v.a.Value(k.num+own.num, k.den+own.den), v.rest.p[n])
 		}
 		i = len(v.then)
-		v.index[own], v.then = i, append(v.then, b.chances())
+		v.index[own], v.then = i, append(v.then, b.distribution())
 	}
 	v.seen[state] = i
 	return i

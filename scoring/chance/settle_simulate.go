@@ -1,10 +1,6 @@
-package scoring
+package chance
 
-import (
-	"slices"
-
-	"rillkey/scoring/scheme"
-)
+import "slices"
 
 // Bounds on how many ways are drawn to settle records in. Each record is settled
 // in every one of them, so there are fewer where there are many records.
@@ -16,27 +12,27 @@ const (
 // simulate settles records in ways drawn for all of them: whatever the record was
 // drawn as is taken out and each of its outcomes put in its place. So the same
 // chance befalls all others, whatever the record is, and makes no gains.
-func (t *settler) simulate(m *simulation, give func(int, []settled)) {
+func (t *Settler) simulate(m *Simulation, give func(sort int, may []Settled)) {
 	d := t.draw(m)
 	for k, f := range t.open {
-		all := make([]bins, len(f.outcomes))
+		all := make([]bins, len(f.Outcomes))
 		for way := range d.ways {
 			d.settle(way, k, f, all)
 		}
-		may := make([]settled, len(f.outcomes))
-		for i, o := range f.outcomes {
-			may[i] = settled{o.Chance, all[i].chances()}
+		may := make([]Settled, len(f.Outcomes))
+		for i, o := range f.Outcomes {
+			may[i] = Settled{o.Chance, all[i].distribution()}
 		}
-		t.work += float64(d.ways * len(f.outcomes) * d.cost)
+		t.Work += float64(d.ways * len(f.Outcomes) * d.cost)
 		give(k, may)
 	}
 }
 
 // drawn are ways in which all records may turn out.
 type drawn struct {
-	s       grader
+	formula Formula
 	accrues bool
-	a       scheme.Accrual
+	a       Accrual
 	ways    int
 	cost    int     // of settling once
 	counts  []int64 // animals by kind, way after way
@@ -45,26 +41,26 @@ type drawn struct {
 	turned  []int32 // the kind each sort was drawn as, way after way
 }
 
-func (t *settler) draw(m *simulation) *drawn {
-	d := &drawn{s: t.s, cost: len(t.s.Kinds), open: len(t.open)}
-	if d.a, d.accrues = t.s.Accrual(); d.accrues {
-		d.cost = 1
+func (t *Settler) draw(m *Simulation) *drawn {
+	d := &drawn{formula: t.formula, cost: t.formula.Kinds, open: len(t.open)}
+	if d.accrues = t.formula.Accrual != nil; d.accrues {
+		d.a, d.cost = *t.formula.Accrual, 1
 	}
 	each := 0
 	for _, f := range t.open {
-		each += len(f.outcomes) * d.cost
+		each += len(f.Outcomes) * d.cost
 	}
 	d.ways = min(draws, max(leastDraws, mostSettled/each))
-	kinds := len(t.s.Kinds)
+	kinds := t.formula.Kinds
 	d.counts, d.turned = make([]int64, d.ways*kinds), make([]int32, d.ways*d.open)
 	all := slices.Concat(t.open, t.others)
-	random := newUniform(m.seed)
+	random := newUniform(m.Seed)
 	for way := range d.ways {
 		counts := d.of(way)
 		for i := range all {
 			kind := all[i].draw(random.next())
-			if kind != scheme.None {
-				counts[kind] += all[i].count
+			if kind != None {
+				counts[kind] += all[i].Count
 			}
 			if i < d.open {
 				d.turned[way*d.open+i] = int32(kind)
@@ -74,44 +70,44 @@ func (t *settler) draw(m *simulation) *drawn {
 			d.total = append(d.total, sumOf(d.a, counts))
 		}
 	}
-	t.work += float64(d.ways * (len(all) + kinds))
+	t.Work += float64(d.ways * (len(all) + kinds))
 	return d
 }
 
 func (d *drawn) of(way int) []int64 {
-	kinds := len(d.s.Kinds)
+	kinds := d.formula.Kinds
 	return d.counts[way*kinds : (way+1)*kinds]
 }
 
 // settle adds the value of each outcome of an open record in one way.
-func (d *drawn) settle(way, open int, f kindDistribution, all []bins) {
+func (d *drawn) settle(way, open int, f KindDistribution, all []bins) {
 	counts, p := d.of(way), 1/float64(d.ways)
 	was := int(d.turned[way*d.open+open])
-	if was != scheme.None {
-		counts[was] -= f.count
-		defer func() { counts[was] += f.count }()
+	if was != None {
+		counts[was] -= f.Count
+		defer func() { counts[was] += f.Count }()
 	}
 	rest := parts{}
 	if d.accrues {
 		rest = d.total[way]
-		if was != scheme.None {
-			rest = rest.plus(partOf(d.a, was, counts[was]), 1).plus(partOf(d.a, was, counts[was]+f.count), -1)
+		if was != None {
+			rest = rest.plus(partOf(d.a, was, counts[was]), 1).plus(partOf(d.a, was, counts[was]+f.Count), -1)
 		}
 	}
-	for i, o := range f.outcomes {
+	for i, o := range f.Outcomes {
 		switch {
-		case o.Kind == scheme.None && d.accrues:
+		case o.Kind == None && d.accrues:
 			all[i].add(d.a.Value(rest.num, rest.den), p)
-		case o.Kind == scheme.None:
-			all[i].add(d.s.ValueOf(counts), p)
+		case o.Kind == None:
+			all[i].add(d.formula.Value(counts), p)
 		case d.accrues:
 			had := counts[o.Kind]
-			v := rest.plus(partOf(d.a, o.Kind, had+f.count), 1).plus(partOf(d.a, o.Kind, had), -1)
+			v := rest.plus(partOf(d.a, o.Kind, had+f.Count), 1).plus(partOf(d.a, o.Kind, had), -1)
 			all[i].add(d.a.Value(v.num, v.den), p)
 		default:
-			counts[o.Kind] += f.count
-			all[i].add(d.s.ValueOf(counts), p)
-			counts[o.Kind] -= f.count
+			counts[o.Kind] += f.Count
+			all[i].add(d.formula.Value(counts), p)
+			counts[o.Kind] -= f.Count
 		}
 	}
 }
@@ -121,7 +117,7 @@ func (p parts) plus(q parts, times int64) parts {
 }
 
 // sumOf is what animals by kind add up to.
-func sumOf(a scheme.Accrual, counts []int64) (sum parts) {
+func sumOf(a Accrual, counts []int64) (sum parts) {
 	for kind, n := range counts {
 		sum = sum.plus(partOf(a, kind, n), 1)
 	}

@@ -1,11 +1,8 @@
-package scoring
+package chance
 
 import (
 	"math/rand/v2"
 	"slices"
-
-	"rillkey/scoring/account"
-	"rillkey/scoring/scheme"
 )
 
 const (
@@ -21,101 +18,102 @@ const (
 	mostWays = 4096
 )
 
-// chancesOf is the distribution of the value for records of these distributions: exact
+// Distribution is the distribution of the value for records of these distributions: exact
 // where the formula can be taken apart or all ways can be looked at, else
 // simulated.
-func (s grader) chancesOf(distributions []kindDistribution, m *simulation) chances {
-	distributions = s.together(distributions)
-	if a, ok := s.Accrual(); ok {
-		if c, ok := s.exact(a, distributions); ok {
+func (formula Formula) Distribution(distributions []KindDistribution, m *Simulation) Distribution {
+	distributions = formula.together(distributions)
+	if formula.Accrual != nil {
+		if c, ok := formula.exact(distributions); ok {
 			return c
 		}
 	}
 	ways := 1
 	for _, f := range distributions {
-		if ways *= len(f.outcomes); ways > mostWays {
-			return s.simulate(distributions, m)
+		if ways *= len(f.Outcomes); ways > mostWays {
+			return formula.simulate(distributions, m)
 		}
 	}
-	values := newMassFunction[scheme.Ratio]()
-	s.everyWay(distributions, make([]int64, len(s.Kinds)), 1, values)
-	return chancesOf(values)
+	values := newMassFunction[Ratio]()
+	formula.everyWay(distributions, make([]int64, formula.Kinds), 1, values)
+	return distributionOf(values)
 }
 
 // together makes one of all records that are certainly of one kind, and drops
 // those that are certainly left out: they change no chance.
-func (s grader) together(distributions []kindDistribution) []kindDistribution {
-	sure := make([]int64, len(s.Kinds))
-	var out []kindDistribution
+func (formula Formula) together(distributions []KindDistribution) []KindDistribution {
+	sure := make([]int64, formula.Kinds)
+	var out []KindDistribution
 	for _, f := range distributions {
-		switch k := f.outcomes[0].Kind; {
-		case !f.certain():
+		switch k := f.Outcomes[0].Kind; {
+		case !f.Certain():
 			out = append(out, f)
-		case k != scheme.None:
-			sure[k] += f.count
+		case k != None:
+			sure[k] += f.Count
 		}
 	}
 	for k, n := range sure {
 		if n > 0 {
-			out = append(out, kindDistribution{n, []account.Outcome{{Kind: k, Chance: 1}}})
+			out = append(out, KindDistribution{n, []Outcome{{Kind: k, Chance: 1}}})
 		}
 	}
 	return out
 }
 
 // everyWay adds the value of every way in which the records may turn out.
-func (s grader) everyWay(distributions []kindDistribution, counts []int64, p float64, values *massFunction[scheme.Ratio]) {
+func (formula Formula) everyWay(distributions []KindDistribution, counts []int64, p float64, values *massFunction[Ratio]) {
 	if len(distributions) == 0 {
-		values.add(s.ValueOf(counts), p)
+		values.add(formula.Value(counts), p)
 		return
 	}
 	f := distributions[0]
-	for _, o := range f.outcomes {
-		if o.Kind != scheme.None {
-			counts[o.Kind] += f.count
+	for _, o := range f.Outcomes {
+		if o.Kind != None {
+			counts[o.Kind] += f.Count
 		}
-		s.everyWay(distributions[1:], counts, p*o.Chance, values)
-		if o.Kind != scheme.None {
-			counts[o.Kind] -= f.count
+		formula.everyWay(distributions[1:], counts, p*o.Chance, values)
+		if o.Kind != None {
+			counts[o.Kind] -= f.Count
 		}
 	}
 }
 
-func (s grader) simulate(distributions []kindDistribution, m *simulation) chances {
-	values, ways := newMassFunction[scheme.Ratio](), m.ways(distributions, len(s.Kinds))
-	n := len(ways) / len(s.Kinds)
-	for counts := range slices.Chunk(ways, len(s.Kinds)) {
-		values.add(s.ValueOf(counts), 1/float64(n))
+func (formula Formula) simulate(distributions []KindDistribution, m *Simulation) Distribution {
+	values, ways := newMassFunction[Ratio](), m.ways(distributions, formula.Kinds)
+	n := len(ways) / formula.Kinds
+	for counts := range slices.Chunk(ways, formula.Kinds) {
+		values.add(formula.Value(counts), 1/float64(n))
 	}
-	c := chancesOf(values)
-	c.draws = n
+	c := distributionOf(values)
+	c.Draws = n
 	return c
 }
 
 // drawsFor is how many ways are drawn for so many records.
 func drawsFor(records int) int { return min(draws, max(fewestDraws, mostDrawn/max(records, 1))) }
 
-// simulation draws in which ways records turn out. It keeps those drawn last,
+// Simulation draws in which ways records turn out. It keeps those drawn last,
 // since indices that stand side by side often count the same kinds. It is for one
 // goroutine at a time.
-type simulation struct {
-	seed uint64
-	of   []kindDistribution
+type Simulation struct {
+	Seed uint64
+	of   []KindDistribution
 	last []int64
 }
 
-func seeded(seed uint64) *simulation { return &simulation{seed: seed} }
+// Seeded is a simulation that draws the same for the same seed.
+func Seeded(seed uint64) *Simulation { return &Simulation{Seed: seed} }
 
 // ways are the animals by kind in one drawn way after another. The slice is good
 // until the next call.
-func (m *simulation) ways(distributions []kindDistribution, kinds int) []int64 {
+func (m *Simulation) ways(distributions []KindDistribution, kinds int) []int64 {
 	n := drawsFor(len(distributions))
-	if len(m.last) == n*kinds && slices.EqualFunc(m.of, distributions, kindDistribution.equal) {
+	if len(m.last) == n*kinds && slices.EqualFunc(m.of, distributions, KindDistribution.equal) {
 		return m.last
 	}
 	m.of, m.last = distributions, slices.Grow(m.last[:0], n*kinds)[:n*kinds]
 	clear(m.last)
-	random, all := newUniform(m.seed), newRolls(distributions)
+	random, all := newUniform(m.Seed), newRolls(distributions)
 	for counts := range slices.Chunk(m.last, kinds) {
 		all.add(counts, random)
 	}
@@ -140,11 +138,11 @@ type face struct {
 	kind int
 }
 
-func newRolls(distributions []kindDistribution) (out rolls) {
+func newRolls(distributions []KindDistribution) (out rolls) {
 	for _, f := range distributions {
-		r := roll{count: f.count}
+		r := roll{count: f.Count}
 		upTo := 0.0
-		for i, o := range f.outcomes {
+		for i, o := range f.Outcomes {
 			upTo += o.Chance
 			if i == 0 {
 				r.first, r.from = face{upTo, o.Kind}, int32(len(out.more))
@@ -166,7 +164,7 @@ func (all rolls) add(counts []int64, random uniform) {
 		if u >= r.first.upTo {
 			kind = r.later(all.more, u)
 		}
-		if kind != scheme.None {
+		if kind != None {
 			counts[kind] += r.count
 		}
 	}
@@ -194,11 +192,11 @@ func newUniform(seed uint64) uniform { return uniform{rand.NewPCG(seed, 0)} }
 
 func (u uniform) next() float64 { return float64(u.source.Uint64()<<11>>11) / (1 << 53) }
 
-func (f kindDistribution) draw(u float64) int {
-	for i := range f.outcomes {
-		if u -= f.outcomes[i].Chance; u < 0 {
-			return f.outcomes[i].Kind
+func (f KindDistribution) draw(u float64) int {
+	for i := range f.Outcomes {
+		if u -= f.Outcomes[i].Chance; u < 0 {
+			return f.Outcomes[i].Kind
 		}
 	}
-	return f.outcomes[len(f.outcomes)-1].Kind
+	return f.Outcomes[len(f.Outcomes)-1].Kind
 }

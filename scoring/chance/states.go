@@ -1,0 +1,52 @@
+package chance
+
+// mostDense is the number of bits up to which chances stand in a plain slice.
+const mostDense = 14
+
+// states are chances by state, in an order that does not change from run to run.
+type states interface {
+	add(state uint64, p float64)
+	each(func(state uint64, p float64))
+	fresh() states
+	size() int // states that can be, or more
+	cost() int // work of one step
+}
+
+func newStates(bits, dense int) states {
+	if bits <= dense {
+		return make(denseStates, 1<<bits)
+	}
+	return sparseStates{newMassFunction[uint64]()}
+}
+
+type denseStates []float64
+
+func (d denseStates) add(state uint64, p float64) { d[state] += p }
+func (d denseStates) fresh() states               { return make(denseStates, len(d)) }
+func (d denseStates) size() int                   { return len(d) }
+func (d denseStates) cost() int                   { return 1 }
+
+func (d denseStates) each(f func(uint64, float64)) {
+	for state, p := range d {
+		if p > 0 {
+			f(uint64(state), p)
+		}
+	}
+}
+
+type sparseStates struct{ *massFunction[uint64] }
+
+// fresh has room for twice as many states, as one record mostly makes of them.
+func (s sparseStates) fresh() states {
+	n := 2 * len(s.keys)
+	return sparseStates{&massFunction[uint64]{at: make(map[uint64]int, n), keys: make([]uint64, 0, n), p: make([]float64, 0, n)}}
+}
+
+func (s sparseStates) size() int { return len(s.keys) }
+func (s sparseStates) cost() int { return sparse }
+
+func (s sparseStates) each(f func(uint64, float64)) {
+	for i, state := range s.keys {
+		f(state, s.p[i])
+	}
+}
