@@ -102,6 +102,9 @@ func (k *Key) Catalog() *taxa.Catalog { return k.catalog }
 // Ends are the taxa the key can end in, in the order of the file.
 func (k *Key) Ends() []*taxa.Taxon { return k.sound.Ends }
 
+// Sound is the key as it was read and checked; it must not be changed.
+func (k *Key) Sound() *couplets.Sound { return k.sound }
+
 // Couplets are the couplets in the order of the file.
 func (k *Key) Couplets() []couplets.Couplet { return k.sound.Couplets }
 

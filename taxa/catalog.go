@@ -168,6 +168,9 @@ func (c *Catalog) inherit(t *Taxon, done map[string]bool) {
 	if t.Class == "" {
 		t.Class, t.ClassSource = up.Class, up.ClassSource
 	}
+	if t.Build == "" {
+		t.Build = up.Build
+	}
 	if t.Handling == "" {
 		t.Handling = up.Handling
 	}

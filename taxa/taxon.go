@@ -63,6 +63,7 @@ type Taxon struct {
 	Regional             []Regional // names that mean another taxon elsewhere, in the order of the file
 	Length               Range      // of mature animals; young ones are shorter
 	Class                Class
+	Build                string // which way of drawing it fits, one of Builds; empty where its traits tell
 	ClassSource          string
 	Habit                string
 	Habitat              string
@@ -94,10 +95,11 @@ func readTaxon(n authored.Named) *Taxon {
 		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"),
 		Class: Class(n.Str("class")), ClassSource: n.Str("class_source"),
 		Habit: n.Str("habit"), Habitat: n.Str("habitat"), Feeding: n.Str("feeding"),
-		Handling: n.Str("handling"), Source: n.NeedStr("source"),
+		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),
 		states: map[string][]Weight{}, at: n.Table,
 	}
 	checkWord(n, "rank", t.Rank, Ranks)
+	checkWord(n, "build", t.Build, Builds)
 	checkWord(n, "stage", t.Stage, []string{"larva", "adult"})
 	checkWord(n, "class", string(t.Class), []string{string(Sensitive), string(SomewhatSensitive), string(Tolerant), string(NotScored)})
 	if t.Class != "" {
@@ -221,3 +223,7 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 	}
 	return out, true
 }
+
+// Builds are the ways of drawing an animal that a catalog can name for a taxon
+// and all below it, where their traits do not tell.
+var Builds = []string{"stonefly"}

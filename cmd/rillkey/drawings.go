@@ -22,7 +22,7 @@ func (d *drawer) drawings(q *key.Inquiry) question.Drawings {
 	k := q.Model().Key()
 	return func() *figure.Atlas {
 		if d.atlas == nil {
-			d.atlas = figure.NewAtlas(k.Catalog(), k.Couplets())
+			d.atlas = figure.NewAtlas(k.Catalog(), k.Sound())
 		}
 		return d.atlas
 	}

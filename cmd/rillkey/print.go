@@ -55,6 +55,6 @@ func printFiguresCommand(a *app, d *delivery) *cobra.Command {
 		if err != nil {
 			return nil, err
 		}
-		return paper.Figures(k.Catalog(), k.Title(), k.Couplets()), nil
+		return paper.Figures(k.Catalog(), k.Sound()), nil
 	})
 }

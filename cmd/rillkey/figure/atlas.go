@@ -14,6 +14,7 @@ import (
 type Atlas struct {
 	catalog  *taxa.Catalog
 	couplets []couplets.Couplet
+	common   map[string]float64 // how common each end point is beside the others; nil if not known
 	index    map[string]int
 	beneath  [][]*taxa.Taxon // end points beneath each couplet, in file order
 	children map[string][]*taxa.Taxon
@@ -21,18 +22,21 @@ type Atlas struct {
 	shown    map[string]map[string][]pt // what the outline of a taxon has a place for
 }
 
-// NewAtlas is an atlas of a key's couplets. A catalog alone, without couplets,
-// has figures of taxa and of states.
-func NewAtlas(catalog *taxa.Catalog, key []couplets.Couplet) *Atlas {
-	a := &Atlas{catalog: catalog, couplets: key, index: map[string]int{}, children: map[string][]*taxa.Taxon{},
+// NewAtlas is an atlas of a key. A catalog alone, with a nil key, has figures of
+// taxa and of states.
+func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
+	a := &Atlas{catalog: catalog, index: map[string]int{}, children: map[string][]*taxa.Taxon{},
 		traits: map[string]Traits{}, shown: map[string]map[string][]pt{}}
-	for i := range key {
-		a.index[key[i].ID] = i
+	if key != nil {
+		a.couplets, a.common = key.Couplets, key.Weights()
+	}
+	for i := range a.couplets {
+		a.index[a.couplets[i].ID] = i
 	}
 	for _, t := range catalog.Taxa() {
 		traits := TraitsOf(t, catalog.Vocabulary())
 		a.traits[t.ID] = traits
-		if p := planOf(traits); p != nil {
+		if p := planOf(traits, t.Build); p != nil {
 			k := newSketch(traits)
 			p.draw(k)
 			a.shown[t.ID] = k.places
@@ -41,8 +45,8 @@ func NewAtlas(catalog *taxa.Catalog, key []couplets.Couplet) *Atlas {
 			a.children[t.Parent] = append(a.children[t.Parent], t)
 		}
 	}
-	a.beneath = make([][]*taxa.Taxon, len(key))
-	for i := range key {
+	a.beneath = make([][]*taxa.Taxon, len(a.couplets))
+	for i := range a.couplets {
 		a.beneath[i] = a.reached(i)
 	}
 	return a
@@ -101,7 +105,7 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 	var builds []string
 	for _, member := range a.builds(t) {
 		traits := a.traits[member.ID]
-		p := planOf(traits)
+		p := planOf(traits, member.Build)
 		f.panels = append(f.panels, body(traits, p, nil))
 		builds = append(builds, fmt.Sprintf("%s, seen from %s", p.name, p.view))
 	}
@@ -127,14 +131,14 @@ func (a *Atlas) builds(t *taxa.Taxon) []*taxa.Taxon {
 		for _, child := range a.children[t.ID] {
 			visit(child)
 		}
-		p := planOf(a.traits[t.ID])
+		p := planOf(a.traits[t.ID], t.Build)
 		if len(a.children[t.ID]) == 0 && p != nil && !slices.Contains(seen, p) {
 			seen = append(seen, p)
 			out = append(out, t)
 		}
 	}
 	visit(t)
-	own := planOf(a.traits[t.ID])
+	own := planOf(a.traits[t.ID], t.Build)
 	if len(out) == 1 && own == seen[0] {
 		return []*taxa.Taxon{t}
 	}

@@ -33,6 +33,7 @@ type panel struct {
 	aims   []aim
 	inset  bool // an enlarged detail or a sign, not a whole body
 	build  *plan
+	model  model           // who sits for it; zero for an inset
 	shows  map[string]bool // the features that the body shows
 }
 

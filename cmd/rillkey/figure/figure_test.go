@@ -89,7 +89,7 @@ func TestSiblingLeadsDiffer(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	for name, key := range keys(t) {
-		a := NewAtlas(catalog(t), key.Couplets)
+		a := NewAtlas(catalog(t), key)
 		for i := range key.Couplets {
 			siblings(t, name+" couplet "+key.Couplets[i].ID, a.Leads(&key.Couplets[i]))
 		}
@@ -247,8 +247,8 @@ tail-length = "long"
 `)
 	k := newSketch(NewAtlas(c, nil).traits["x1"])
 	nymph(k)
-	if planOf(k.is) != planNymph || !k.Shows("tails") || k.Shows("hooks") {
-		t.Errorf("six legs and two tails make plan %v, tails %v, hooks %v", planOf(k.is), k.Shows("tails"), k.Shows("hooks"))
+	if planOf(k.is, "") != planNymph || !k.Shows("tails") || k.Shows("hooks") {
+		t.Errorf("six legs and two tails make plan %v, tails %v, hooks %v", planOf(k.is, ""), k.Shows("tails"), k.Shows("hooks"))
 	}
 }
 
@@ -329,7 +329,7 @@ func FuzzAnyTraitsCanBeDrawn(f *testing.F) {
 			}
 		}
 		drawn := Figure{Length: taxa.Range{Min: 1, Max: 1 + float64(choice[0])}, panels: []panel{unknown()}}
-		if p := planOf(states.coherent()); p != nil {
+		if p := planOf(states.coherent(), ""); p != nil {
 			drawn.panels = append(drawn.panels, body(states, p, features))
 		}
 		s := Size{max(smallest, finite(width)), max(smallest, finite(height))}

@@ -26,18 +26,17 @@ func (a *Atlas) Lead(c *couplets.Couplet, i int) (Figure, bool) {
 	return all[i], !all[i].Empty()
 }
 
-// Leads are the figures of all leads of a couplet. They are drawn on the same
-// typical body, alike but for the states that each lead stands for; where these
-// states make another build of animal, on a typical animal beneath the lead. A
-// state that cannot be drawn is shown as its place among the states, in a row of
-// boxes. A figure is empty only for a lead that stands for nothing.
+// Leads are the figures of all leads of a couplet. Each is the commonest taxon
+// beneath the lead that shows what the lead stands for, and nothing that this
+// taxon does not show; a taxon that can show what all leads stand for is drawn
+// for all. A state that cannot be drawn is shown as its place among the states,
+// in a row of boxes. A figure is empty only for a lead that stands for nothing.
 func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
 	var q question
 	for j := range c.Leads {
 		q.answers = append(q.answers, answer{c.Leads[j].Conditions, a.under(&c.Leads[j])})
 	}
 	q.atlas = a
-	q.base = a.typical(a.beneathCouplet(c), q.traits())
 	out := q.figures()
 	for i, l := range c.Leads {
 		out[i].Title = plain(strings.Join(strings.Fields(l.Text), " "))
@@ -61,7 +60,6 @@ func (a *Atlas) State(trait, state string) (Figure, bool) {
 // one body.
 func (a *Atlas) States(t *taxa.Trait) []Figure {
 	q := question{atlas: a}
-	var all []*taxa.Taxon
 	for _, s := range t.States {
 		var shown []*taxa.Taxon
 		for _, taxon := range a.catalog.Taxa() {
@@ -69,27 +67,12 @@ func (a *Atlas) States(t *taxa.Trait) []Figure {
 				shown = append(shown, taxon)
 			}
 		}
-		if !absence(s.ID) {
-			all = append(all, shown...)
-		}
 		q.answers = append(q.answers, answer{[]couplets.Condition{{Trait: t.ID, States: []string{s.ID}}}, shown})
 	}
-	q.base = a.typical(all, q.traits())
 	out := q.figures()
 	for i, s := range t.States {
 		out[i].Title = plain(s.Label)
 		out[i].Alt = "Outline that shows: " + out[i].Title + "."
-	}
-	return out
-}
-
-func (a *Atlas) beneathCouplet(c *couplets.Couplet) []*taxa.Taxon {
-	if i, ok := a.index[c.ID]; ok {
-		return a.beneath[i]
-	}
-	var out []*taxa.Taxon
-	for i := range c.Leads {
-		out = append(out, a.under(&c.Leads[i])...)
 	}
 	return out
 }
@@ -109,9 +92,9 @@ func (a *Atlas) labels(conditions []couplets.Condition) string {
 	return strings.Join(all, "; ")
 }
 
-// typical is which of the taxa shares most of its states with all the others,
-// of those whose outline shows the traits if there are any; nil of none.
-func (a *Atlas) typical(of []*taxa.Taxon, traits []string) *taxa.Taxon {
+// typical is how many states each of the taxa shares with the others; those
+// whose outline shows the traits are far ahead, and the outline counts most.
+func (a *Atlas) typical(of []*taxa.Taxon, traits []string) map[*taxa.Taxon]int {
 	count := map[[2]string]int{}
 	for _, t := range of {
 		for trait, s := range a.traits[t.ID] {
@@ -121,33 +104,27 @@ func (a *Atlas) typical(of []*taxa.Taxon, traits []string) *taxa.Taxon {
 			}
 		}
 	}
-	var best *taxa.Taxon
-	most := -1
+	out := make(map[*taxa.Taxon]int, len(of))
 	for _, t := range of {
-		sum := 0
+		if a.shown[t.ID] == nil {
+			continue
+		}
 		for trait, s := range a.traits[t.ID] {
-			sum += count[[2]string{trait, s}]
+			out[t] += count[[2]string{trait, s}]
 		}
 		for _, trait := range traits {
 			if len(a.shown[t.ID][trait]) > 0 {
-				sum += 1e6
+				out[t] += 1e6
 			}
 		}
-		if a.shown[t.ID] == nil {
-			sum = 0
-		}
-		if sum > most {
-			best, most = t, sum
-		}
 	}
-	return best
+	return out
 }
 
 // question is what the figures of one couplet, or of all states of one trait,
 // have in common.
 type question struct {
 	atlas   *Atlas
-	base    *taxa.Taxon
 	answers []answer
 }
 
@@ -248,98 +225,28 @@ func (a *Atlas) choice(c couplets.Condition) panel {
 // onBody are traits that a body shows if it has the part, and a sign if not.
 var onBody = []string{"humps", "hair", "pattern", "case"}
 
-// bodies draws an animal for each combination of states that an answer accepts.
+// bodies draws an animal for each state that an answer accepts and that some
+// animal beneath it shows.
 func (q question) bodies(an answer, conditions []couplets.Condition, beside bool) []panel {
 	var features []string
-	n := 1
 	for _, c := range conditions {
 		features = append(features, c.Trait)
-		n = max(n, len(c.States))
 	}
-	n = min(n, mostBodies)
 	var out []panel
 	var seen []string
-	for i := range n {
-		states := Traits{}
-		for _, c := range conditions {
-			if len(c.States) > 0 {
-				states[c.Trait] = c.States[min(i, len(c.States)-1)]
-			}
-		}
-		t, p := q.animal(an, states)
-		if p == nil {
+	for _, m := range q.models(an) {
+		p := planOf(m.traits, m.taxon.Build)
+		if p == nil || len(out) == mostBodies {
 			continue
 		}
-		drawn := body(t, p, features)
+		drawn := body(m.traits, p, features)
+		drawn.model = m
 		if len(conditions) > 0 && len(drawn.shows)+len(drawn.aims) == 0 && !beside && signs[features[0]] == nil {
 			continue // nothing of what is asked could be shown
 		}
 		if key := drawn.canvas.Key(); !slices.Contains(seen, key) {
 			seen = append(seen, key)
 			out = append(out, drawn)
-		}
-	}
-	return out
-}
-
-// animal is the base with the states set; where that makes another build, or
-// the base is of a build that none of the answer's taxa has, a typical one of
-// the answer's taxa.
-func (q question) animal(an answer, states Traits) (Traits, *plan) {
-	var fitting []*taxa.Taxon
-	var plans []*plan
-	for _, t := range an.taxa {
-		own := q.atlas.traits[t.ID]
-		fits := true
-		for trait, s := range states {
-			fits = fits && (own[trait] == s || slices.ContainsFunc(t.States(trait), func(w taxa.Weight) bool { return w.State == s }))
-		}
-		if fits {
-			fitting = append(fitting, t)
-			plans = append(plans, planOf(own.with(states)))
-		}
-	}
-	if q.base != nil {
-		base := q.atlas.traits[q.base.ID]
-		with := base.with(companions(base, states, fitting))
-		p := planOf(with)
-		if p != nil && (p == planOf(base) && (len(plans) == 0 || slices.Contains(plans, p))) {
-			return with, p
-		}
-	}
-	if len(fitting) == 0 {
-		fitting = an.taxa
-	}
-	t := q.atlas.typical(fitting, q.traits())
-	if t == nil {
-		t = q.base
-	}
-	if t == nil {
-		return states, planOf(states)
-	}
-	with := q.atlas.traits[t.ID].with(companions(q.atlas.traits[t.ID], states, fitting))
-	return with, planOf(with)
-}
-
-// companions are the states with what they need and the base lacks, as the
-// first of the fitting taxa has it that has it at all: tufts under the chest
-// where these animals carry their tufts there.
-func companions(base, states Traits, fitting []*taxa.Taxon) Traits {
-	out := Traits{}
-	for trait, s := range states {
-		out[trait] = s
-	}
-	for _, n := range needs {
-		if _, own := states[n.trait]; own || !states.has(n.part) || base.has(n.trait) {
-			continue
-		}
-		for _, t := range fitting {
-			w := t.States(n.trait)
-			i := slices.IndexFunc(w, func(w taxa.Weight) bool { return w.State != "none" && w.State != "no" })
-			if i >= 0 {
-				out[n.trait] = w[i].State
-				break
-			}
 		}
 	}
 	return out

@@ -37,9 +37,12 @@ var (
 	planSalamander = &plan{"salamander", "above", salamander}
 )
 
-// planOf chooses the plan by what is known; nil where too little is known to
-// draw a body that does not mislead.
-func planOf(t Traits) *plan {
+// planOf chooses the plan by what is known and by the build that a catalog names;
+// nil where too little is known to draw a body that does not mislead.
+func planOf(t Traits, build string) *plan {
+	if p := builds[build]; p != nil {
+		return p(t)
+	}
 	switch {
 	case t.is("backbone", "yes"):
 		return backbonePlan(t)
@@ -130,3 +133,7 @@ func legless(t Traits) *plan {
 	}
 	return planWorm
 }
+
+// builds are the plans for the builds that a catalog can name, where traits
+// cannot tell.
+var builds = map[string]func(Traits) *plan{}

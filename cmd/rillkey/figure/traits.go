@@ -77,52 +77,6 @@ func (t Traits) coherent() Traits {
 	return t
 }
 
-// with is a copy in which some traits are set; what spoke of a part that is now
-// gone goes with it.
-func (t Traits) with(set Traits) Traits {
-	wanted, out := Traits{}, Traits{}
-	for trait, s := range set {
-		wanted[trait] = s
-	}
-	for _, n := range needs {
-		if _, own := set[n.trait]; !own && n.gone != "" && set[n.part] == "none" {
-			wanted[n.trait] = n.gone
-		}
-	}
-	for trait, s := range t {
-		out[trait] = s
-	}
-	for trait, s := range wanted {
-		out[trait] = s
-	}
-	for _, n := range needs {
-		s, isSet := wanted[n.trait]
-		if _, own := wanted[n.part]; own || !isSet {
-			continue
-		}
-		if absence(s) || wants(n.part, n.trait) && s != n.state {
-			delete(out, n.part)
-		}
-	}
-	return out.coiled(wanted).coherent()
-}
-
-// coiled brings form and opening of a coiled shell together: what is coiled
-// flat has no point, and opens to neither side.
-func (t Traits) coiled(set Traits) Traits {
-	switch {
-	case set.is("opening", "flat"):
-		t["spire"] = "flat"
-	case set.is("opening", "left", "right") && t.is("spire", "flat"):
-		t["spire"] = "cone"
-	case set.is("spire", "flat"):
-		t["opening"] = "flat"
-	case set.has("spire") && t.is("opening", "flat"):
-		t["opening"] = "right"
-	}
-	return t
-}
-
 // lacks reports whether the trait is not in a state that the part can go with.
 func (t Traits) lacks(trait, part, state string) bool {
 	if trait != "hooks" && wants(part, trait) {

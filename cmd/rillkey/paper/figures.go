@@ -14,7 +14,7 @@ var sheetFigure = figure.Size{Width: 54, Height: 40}
 
 // Figures is the contact sheet: all taxa of a catalog by order, and all leads
 // of a key, each couplet's side by side.
-func Figures(catalog *taxa.Catalog, title string, key []couplets.Couplet) *Page {
+func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 	p := New("All figures")
 	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
 		"of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an "+
@@ -29,9 +29,9 @@ func Figures(catalog *taxa.Catalog, title string, key []couplets.Couplet) *Page 
 		p.End()
 		p.End()
 	}
-	p.Section("Leads of the key: " + title)
-	for i := range key {
-		p.lead(atlas, &key[i])
+	p.Section("Leads of the key: " + key.Title)
+	for i := range key.Couplets {
+		p.lead(atlas, &key.Couplets[i])
 	}
 	p.End()
 	return p

@@ -32,7 +32,7 @@ func newKeyPage(sound *couplets.Sound, catalog *taxa.Catalog) *keyPage {
 		Page:    New(oneLine(sound.Title)),
 		sound:   sound,
 		catalog: catalog,
-		atlas:   figure.NewAtlas(catalog, sound.Couplets),
+		atlas:   figure.NewAtlas(catalog, sound),
 		from:    sound.From(),
 		paths:   key.Compile(sound, catalog).PathsTo(),
 		ends:    map[string][]string{},

@@ -77,7 +77,7 @@ b = { text = "No legs", traits = { legs = "0" }, taxon = "turbellaria" }
 	if err != nil {
 		t.Fatal(err)
 	}
-	page := written(t, Figures(catalog, sound.Title, sound.Couplets))
+	page := written(t, Figures(catalog, sound))
 	if got, want := strings.Count(page, "<svg "), len(catalog.Taxa())+2; got != want {
 		t.Errorf("%d drawings of %d", got, want)
 	}

@@ -183,7 +183,7 @@ func pictured(q *key.Inquiry, drawings Drawings, width, height int) *screen {
 
 // atlas draws the questions of a key.
 func atlas(k *key.Key) Drawings {
-	a := figure.NewAtlas(k.Catalog(), k.Couplets())
+	a := figure.NewAtlas(k.Catalog(), k.Sound())
 	return func() *figure.Atlas { return a }
 }
 
