@@ -159,11 +159,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	if err != nil {
 		return Saved{}, err
 	}
-	e, err = v.prepare(e, random)
-	block := v.block(e)
-	if err == nil {
-		err = v.fits(e, block)
-	}
+	e, block, err := v.ready(e, random)
 	if err != nil {
 		return Saved{}, fmt.Errorf("%s: not saved: %w", authored.Printable(path), err)
 	}
@@ -180,6 +176,17 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	}
 	saved.Event.Line = lineIn(raw, block)
 	return saved, nil
+}
+
+// ready is an event as it goes into the visit, with its block; an error says why
+// it cannot.
+func (v *Visit) ready(e Event, random io.Reader) (Event, []byte, error) {
+	e, err := v.prepare(e, random)
+	block := v.block(e)
+	if err == nil {
+		err = v.fits(e, block)
+	}
+	return e, block, err
 }
 
 // tidy brings the body into the form in which it will be read back.

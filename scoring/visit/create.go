@@ -16,22 +16,31 @@ import (
 // the id drawn for it from random. It never overwrites a file, and the file
 // appears whole and synced or not at all.
 func Create(path string, h Header, random io.Reader) (Header, error) {
-	id, err := drawID(random)
+	h, block, err := begun(h, random)
 	if err != nil {
 		return Header{}, err
-	}
-	h.ID, h.Begun = id, h.Begun.Round(0)
-	if err := checkHeader(h); err != nil {
-		return Header{}, fmt.Errorf("the visit is not begun: %w", err)
-	}
-	block := encodeHeader(h)
-	if len(block) > MaxBlock {
-		return Header{}, fmt.Errorf("the visit is not begun: its header is larger than %d kB; shorten its texts", MaxBlock>>10)
 	}
 	if err := createWhole(path, wholefile.Shared, block); err != nil {
 		return Header{}, createError(path, err)
 	}
 	return h, nil
+}
+
+// begun is a header with an id of its own, and its block.
+func begun(h Header, random io.Reader) (Header, []byte, error) {
+	id, err := drawID(random)
+	if err != nil {
+		return Header{}, nil, err
+	}
+	h.ID, h.Begun = id, h.Begun.Round(0)
+	if err := checkHeader(h); err != nil {
+		return Header{}, nil, fmt.Errorf("the visit is not begun: %w", err)
+	}
+	block := encodeHeader(h)
+	if len(block) > MaxBlock {
+		return Header{}, nil, fmt.Errorf("the visit is not begun: its header is larger than %d kB; shorten its texts", MaxBlock>>10)
+	}
+	return h, block, nil
 }
 
 // Creatable tells why no visit can be begun in a new file at path, as far as that

@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"syscall"
 )
 
 // ErrNotRegular means that a name belongs to no ordinary file: to a pipe, say,
@@ -16,7 +15,7 @@ var ErrNotRegular = errors.New("it is no ordinary file but a pipe, a device or t
 // more, and fails with [ErrNotRegular] for anything else without waiting for it.
 // It makes no file.
 func OpenFile(path string, flag int) (*os.File, error) {
-	f, err := os.OpenFile(path, flag|syscall.O_NONBLOCK, 0)
+	f, err := os.OpenFile(path, flag|noWait, 0)
 	if err != nil {
 		return nil, err
 	}

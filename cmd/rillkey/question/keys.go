@@ -40,11 +40,6 @@ func (s *sitting) answers() []answerKey {
 			"saved.", " Ctrl-C does the same at once."})
 }
 
-// answersOnScreen are the keys taken on a screen.
-func (m *screen) answersOnScreen() []answerKey {
-	return m.answersWith(answerKey{enlarge, "drawings", "the drawings one by one, as large as there is room. Answer from there too.", ""})
-}
-
 // answersWith are the answers and, where there are drawings, the key for them.
 func (s *sitting) answersWith(drawings answerKey) []answerKey {
 	all := s.answers()

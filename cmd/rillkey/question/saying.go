@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/terminal"
@@ -230,82 +229,4 @@ func (s *sitting) shownNow() []taxa.Seen {
 		}
 	}
 	return out
-}
-
-// typing acts on a key while the screen asks what strikes the person: numbers
-// choose, anything else is typed.
-func (m *screen) typing(k string) {
-	switch {
-	case k == "enter" && m.typed == "":
-		m.said = ""
-		m.settle()
-	case k == "enter":
-		if m.hear(m.typed) {
-			m.typed = ""
-		}
-	case k == "esc" && m.typed != "":
-		m.typed = ""
-	case k == "esc" || k == "backspace" && m.typed == "" || k == "left" && m.typed == "":
-		m.said = ""
-		m.settle()
-	case k == "backspace":
-		_, n := utf8.DecodeLastRuneInString(m.typed)
-		m.typed = m.typed[:len(m.typed)-n]
-	case k == "tab":
-		m.view()
-	case m.typed == "" && len(k) == 1 && strings.Contains(numbers[:len(m.marks)], k):
-		m.pickMark(strings.Index(numbers, k))
-	case k == key.Unsure && m.typed == "":
-		m.settle()
-	case utf8.RuneCountInString(k) == 1 && len(m.typed) < mostTyped:
-		if k != " " {
-			k = terminal.Safe(k)
-		}
-		m.typed, m.said = m.typed+k, ""
-	}
-}
-
-// confirming acts on a key while what was understood is shown.
-func (m *screen) confirming(k string) {
-	i := slices.IndexFunc(m.choices(), func(c choice) bool { return c.letter == k })
-	switch {
-	case k == "enter" || k == " ":
-		m.takeHeard()
-	case isBack(k):
-		m.heard = nil
-		m.strike()
-	case i >= 0:
-		m.toggle(i)
-	}
-}
-
-// typedLines are the words typed so far, and what was last said of them.
-func (m *screen) typedLines() []string {
-	line := "> " + m.typed + "_"
-	if m.typed == "" {
-		line = "> _ (type, or press a number)"
-	}
-	lines := []string{m.ink.Mark.Render(terminal.Cut(line, m.width))}
-	if m.said != "" {
-		for _, l := range terminal.Fold(m.said, m.width) {
-			lines = append(lines, m.ink.Advice.Render(l))
-		}
-	}
-	return lines
-}
-
-// sayingKeys are the keys while something is said or confirmed.
-func (m *screen) sayingKeys() []answerKey {
-	if m.stage == hearing {
-		return []answerKey{{mark: "Enter", short: "note those with an x"}, {mark: listed(m.choices()), short: "take in or leave out"},
-			{mark: "Esc", short: "say it again"}}
-	}
-	keys := []answerKey{{mark: "Enter", short: "nothing of this: be asked"}}
-	if m.typed != "" {
-		keys[0].short = "see how it is understood"
-	}
-	if len(m.marks) > 0 && len(m.figuresNow()) > 0 {
-		keys = append(keys, answerKey{mark: "Tab", short: "drawings"})
-	}
-	return append(keys, answerKey{mark: "Esc", short: "back"}, answerKey{mark: "Ctrl-C", short: "leave"})
 }

@@ -1,3 +1,5 @@
+//go:build !js
+
 package question
 
 import (
@@ -185,8 +187,6 @@ func (m *screen) turn(p page) {
 		m.said = ""
 	}
 }
-
-func isBack(k string) bool { return k == back || k == "backspace" || k == "left" || k == "esc" }
 
 // scrolled moves the page if k is a key for that.
 func (m *screen) scrolled(k string) bool {

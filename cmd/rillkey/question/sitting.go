@@ -59,6 +59,9 @@ const (
 	enlarge = "v"
 )
 
+// isBack reports whether a key, or a line, means back.
+func isBack(k string) bool { return k == back || k == "backspace" || k == "left" || k == "esc" }
+
 // stage is what the person is asked at present.
 type stage int
 

@@ -1,3 +1,5 @@
+//go:build !js
+
 package question
 
 import (
@@ -157,4 +159,9 @@ func (m *screen) pageKeys() []answerKey {
 		return m.sayingKeys()
 	}
 	return m.answersOnScreen()
+}
+
+// answersOnScreen are the keys taken on a screen.
+func (m *screen) answersOnScreen() []answerKey {
+	return m.answersWith(answerKey{enlarge, "drawings", "the drawings one by one, as large as there is room. Answer from there too.", ""})
 }

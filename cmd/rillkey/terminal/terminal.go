@@ -1,3 +1,5 @@
+//go:build !js
+
 // Package terminal is what full screens and plain lines have in common: how
 // they look, how text is folded to a width, how a typed line is read, and how a
 // screen is run so that the terminal is always given back as it was.
