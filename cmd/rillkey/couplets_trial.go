@@ -26,6 +26,7 @@ type trialFlags struct {
 	wrongAnswers bool
 	flat         bool
 	unsure       float64
+	described    string
 	inquiry      inquiryFlags
 }
 
@@ -49,6 +50,9 @@ trait table has them.`,
 		Args:    atMostOneFile,
 		RunE: func(cmd *cobra.Command, files []string) error {
 			f.even, f.told = cmd.Flags().Changed("misread"), cmd.Flags().Changed("believed")
+			if f.described != "" && !cmd.Flags().Changed("method") {
+				f.methods = []string{string(trial.Confirming)}
+			}
 			return runTrial(a, files, f)
 		},
 	}
@@ -61,6 +65,7 @@ trait table has them.`,
 	flags.BoolVar(&f.wrongAnswers, "wrong-answers", false, "every misread gives a wrong answer; else many change nothing")
 	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is")
 	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
+	flags.StringVar(&f.described, "described", "", "try the animals described in words in this folder instead, `DIR`")
 	flags.BoolVar(&f.inquiry.noLens, "no-lens", false, "nobody has a hand lens")
 	flags.Var(&f.inquiry.sure, "sure", sureHelp)
 	flags.StringVar(&f.inquiry.rates, "rates", "", "the group's own misread rates, `FILE`")
@@ -79,6 +84,9 @@ func methodNames() []string {
 func runTrial(a *app, files []string, f trialFlags) error {
 	if err := f.check(); err != nil {
 		return err
+	}
+	if f.described != "" {
+		return runDescribed(a, files, f)
 	}
 	k, err := a.keyOf(files)
 	if err != nil {

@@ -60,9 +60,9 @@ func bound(n int, rate float64) float64 {
 	return math.Log2(float64(n)) / (1 - entropy(rate))
 }
 
-// told is a trial of people who misread every trait at one rate, which the
+// evenly is a trial of people who misread every trait at one rate, which the
 // belief was told; every end point turns up equally often.
-func told(k *key.Key, rate float64, method Method) Setup {
+func evenly(k *key.Key, rate float64, method Method) Setup {
 	rates := key.EvenRates(k.Catalog().Vocabulary(), rate)
 	return Setup{Key: k, People: rates, Model: rates, Method: method, Flat: true}
 }
@@ -76,7 +76,7 @@ func TestTargets(t *testing.T) {
 	k := keytest.Key(t)
 	for _, row := range targets {
 		for _, method := range []Method{Confirming, Shortest} {
-			r := run(t, told(k, row.rate, method))
+			r := run(t, evenly(k, row.rate, method))
 			for what, c := range map[string]struct {
 				Count
 				least float64
@@ -131,8 +131,8 @@ func TestCalibration(t *testing.T) {
 // wrong one.
 func TestUnsurePeopleAndPeopleWithoutALens(t *testing.T) {
 	k := keytest.Key(t)
-	full := run(t, told(k, 0.1, Confirming))
-	noLens, unsure := told(k, 0.1, Confirming), told(k, 0.1, Confirming)
+	full := run(t, evenly(k, 0.1, Confirming))
+	noLens, unsure := evenly(k, 0.1, Confirming), evenly(k, 0.1, Confirming)
 	noLens.Options = key.DefaultOptions()
 	noLens.Options.NoLens = true
 	unsure.Unsure = 0.3
@@ -150,7 +150,7 @@ func TestUnsurePeopleAndPeopleWithoutALens(t *testing.T) {
 func TestTrialsCanBeReplayed(t *testing.T) {
 	k := keytest.Key(t)
 	for _, method := range Methods {
-		s := told(k, 0.1, method)
+		s := evenly(k, 0.1, method)
 		s.Options, s.Specimens, s.Workers, s.Seed = key.DefaultOptions(), 60, 1, 7
 		one, err := Run(context.Background(), s)
 		if err != nil {
@@ -172,7 +172,7 @@ func TestTrialsCanBeReplayed(t *testing.T) {
 // People who misread nothing and a printed key without errors: every name right.
 func TestThePlainKeyIsRightWhenPeopleAre(t *testing.T) {
 	k := keytest.Key(t)
-	r := run(t, told(k, 0, Plain))
+	r := run(t, evenly(k, 0, Plain))
 	if r.Family.Right != r.Specimens || r.Class.Right != r.Class.Given || r.Class.Given+unclassed(k) < r.Specimens || len(r.Losses) > 0 {
 		t.Errorf("%+v", r)
 	}
@@ -215,7 +215,7 @@ b = { text = "None", traits = { legs = "0" }, taxon = "chironomidae" }
 
 func TestWrongSetups(t *testing.T) {
 	k := keytest.Key(t)
-	good := told(k, 0.1, Confirming)
+	good := evenly(k, 0.1, Confirming)
 	good.Options, good.Specimens, good.Workers = key.DefaultOptions(), 10, 1
 	for _, row := range []struct {
 		why   string

@@ -1,0 +1,173 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/key/trial"
+	"rillkey/key/trial/described"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// Words is a trial of described animals.
+type Words struct {
+	Keys    []string     `json:"keys"`
+	Order   string       `json:"order"`
+	Rows    []WordsRow   `json:"rows"`
+	Animals []trial.Told `json:"animals"`
+
+	catalog *taxa.Catalog
+}
+
+// WordsRow is a kind of account, or all true ones, by the half of the ids.
+type WordsRow struct {
+	Kind string      `json:"kind"`
+	All  trial.Tally `json:"all"`
+	Odd  trial.Tally `json:"odd"`
+	Even trial.Tally `json:"even"`
+}
+
+// NewWords describes what came of a trial of described animals.
+func NewWords(all []trial.Told, keys []string, order string, catalog *taxa.Catalog) *Words {
+	w := &Words{Keys: keys, Order: order, Animals: all, catalog: catalog}
+	for _, kind := range described.Kinds {
+		w.add(string(kind), func(t *trial.Told) bool { return t.Kind == kind })
+	}
+	w.add("all true", func(t *trial.Told) bool { return t.Kind != described.Outside && t.Kind != described.Misread })
+	return w
+}
+
+func (w *Words) add(name string, of func(*trial.Told) bool) {
+	w.Rows = append(w.Rows, WordsRow{
+		Kind: name, All: trial.Sum(w.Animals, of),
+		Odd:  trial.Sum(w.Animals, func(t *trial.Told) bool { return of(t) && t.Odd }),
+		Even: trial.Sum(w.Animals, func(t *trial.Told) bool { return of(t) && !t.Odd }),
+	})
+}
+
+// Text writes the trial for a person.
+func (w *Words) Text(out io.Writer, width int) error {
+	p := newPage(out, width)
+	p.text(0, 2, "%s in words, by %s; order: %s. A reader says the two most striking things, then answers what the words tell.",
+		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, " and "), w.Order)
+	for _, half := range []struct {
+		name string
+		of   func(WordsRow) trial.Tally
+	}{
+		{"All", func(r WordsRow) trial.Tally { return r.All }},
+		{"Odd ids", func(r WordsRow) trial.Tally { return r.Odd }},
+		{"Even ids", func(r WordsRow) trial.Tally { return r.Even }},
+	} {
+		p.line("")
+		w.half(p, half.name, half.of)
+	}
+	w.failures(p)
+	return p.err
+}
+
+// told is a column of the table.
+type told struct {
+	short, long string
+	of          func(trial.Tally) string
+}
+
+func count(of func(trial.Tally) int) func(trial.Tally) string {
+	return func(t trial.Tally) string { return fmt.Sprint(of(t)) }
+}
+
+func mean(of func(trial.Tally) float64) func(trial.Tally) string {
+	return func(t trial.Tally) string { return fmt.Sprintf("%.1f", of(t)) }
+}
+
+// toldColumns are the columns; the class counts where the animal has one.
+var toldColumns = []told{
+	{"n", "animals", count(func(t trial.Tally) int { return t.Animals })},
+	{"narrow", "right, as narrow as the words allow", count(func(t trial.Tally) int { return t.Narrow })},
+	{"exact", "of these the very kind", count(func(t trial.Tally) int { return t.Exact })},
+	{"broader", "right, but broader", count(func(t trial.Tally) int { return t.Broader })},
+	{"wrong", "named wrongly", count(func(t trial.Tally) int { return t.Wrong })},
+	{"none", "no name", count(func(t trial.Tally) int { return t.None })},
+	{"class", "class right", func(t trial.Tally) string { return fmt.Sprintf("%d/%d", t.ClassRight, t.Classed) }},
+	{"amiss", "class wrong", count(func(t trial.Tally) int { return t.ClassWrong })},
+	{"aside", "neither name nor class", count(func(t trial.Tally) int { return t.Aside })},
+	{"asked", "questions, mean", mean(func(t trial.Tally) float64 { return t.Questions })},
+	{"open", "of these can't tell, mean", mean(func(t trial.Tally) float64 { return t.CantTells })},
+	{"accused", "a true answer called misread", count(func(t trial.Tally) int { return t.Accused })},
+}
+
+func (w *Words) half(p *page, name string, of func(WordsRow) trial.Tally) {
+	if p.width < narrow {
+		w.list(p, name, of)
+		return
+	}
+	line := fmt.Sprintf("%-9s", name)
+	for _, c := range toldColumns {
+		line += fmt.Sprintf(" %*s", len(c.short), c.short)
+	}
+	p.line(line)
+	for _, r := range w.Rows {
+		t := of(r)
+		if t.Animals == 0 {
+			continue
+		}
+		line := fmt.Sprintf("%-9s", r.Kind)
+		for _, c := range toldColumns {
+			line += fmt.Sprintf(" %*s", len(c.short), c.of(t))
+		}
+		p.line(line)
+	}
+}
+
+// list is the table one kind after the other, for narrow pages.
+func (w *Words) list(p *page, name string, of func(WordsRow) trial.Tally) {
+	for _, r := range w.Rows {
+		t := of(r)
+		if t.Animals == 0 {
+			continue
+		}
+		p.text(0, 2, "%s, %s:", name, r.Kind)
+		for _, c := range toldColumns {
+			p.text(2, 4, "%s: %s", c.long, c.of(t))
+		}
+	}
+}
+
+// failures lists what was not right, or was given a wrong class.
+func (w *Words) failures(p *page) {
+	p.line("")
+	p.text(0, 2, "Not as narrow as the words allow, or of a wrong class:")
+	for _, t := range w.Animals {
+		if t.Naming == trial.Narrow && !t.ClassWrong() || t.Naming == trial.None && len(t.Taxa) == 0 && t.Class == "" {
+			continue
+		}
+		p.text(2, 4, "%s, %s, %s: %s", t.ID, t.Kind, w.names(t.Taxa), w.outcome(&t))
+	}
+}
+
+func (w *Words) outcome(t *trial.Told) string {
+	out := "no name"
+	if len(t.Named) > 0 {
+		out = "named " + w.names(t.Named)
+	}
+	if t.Class != "" {
+		out += ", " + string(t.Class)
+	}
+	return fmt.Sprintf("%s (%s %.2f; %s)", out, w.names([]string{t.Likeliest}), t.Probability, plain.Count(t.Questions, "question"))
+}
+
+func (w *Words) names(ids []string) string {
+	if len(ids) == 0 {
+		return "nothing in the catalog"
+	}
+	var out []string
+	for _, id := range ids {
+		name := id
+		if t := w.catalog.Taxon(id); t != nil {
+			name = t.Name()
+		}
+		out = append(out, name)
+	}
+	return strings.Join(out, " or ")
+}

@@ -1,0 +1,84 @@
+package trial
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"rillkey/key"
+	"rillkey/key/trial/described"
+)
+
+// Words is a trial of described animals, each read out by somebody who knows its
+// words and nothing else: first the two most striking things, then the questions,
+// then the length; "can't tell" for all that the words do not say.
+type Words struct {
+	Animals []described.Animal
+	Models  []*key.Model // one for each region; the first also for animals of both
+	Options key.Options
+	Workers int // at least 1
+	// Progress, if set, is told how many are done. It is called from several
+	// goroutines at once.
+	Progress func(done int)
+}
+
+// Run tries every animal that lives in the region of one of the models. It fails
+// when the setup is wrong or the context ends.
+func (w Words) Run(ctx context.Context) ([]Told, error) {
+	if len(w.Models) == 0 || w.Workers < 1 {
+		return nil, fmt.Errorf("a trial of described animals needs a key and a worker")
+	}
+	animals := slices.DeleteFunc(slices.Clone(w.Animals), func(a described.Animal) bool { return w.model(&a) == nil })
+	out, errs := make([]Told, len(animals)), make([]error, len(animals))
+	var next, done atomic.Int64
+	var wait sync.WaitGroup
+	for range w.Workers {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(animals) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				out[i], errs[i] = w.one(&animals[i])
+				if n := int(done.Add(1)); w.Progress != nil {
+					w.Progress(n)
+				}
+			}
+		})
+	}
+	wait.Wait()
+	for _, err := range append(errs, ctx.Err()) {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// model is the one for the animal's region, or nil.
+func (w Words) model(a *described.Animal) *key.Model {
+	for _, m := range w.Models {
+		if a.Region == described.Both || a.Region == m.Key().ID() {
+			return m
+		}
+	}
+	return nil
+}
+
+func (w Words) one(a *described.Animal) (Told, error) {
+	m := w.model(a)
+	r, err := read(a, m, w.Options)
+	if err != nil {
+		return Told{}, fmt.Errorf("%s: %w", a.ID, err)
+	}
+	v := r.q.Verdict()
+	t := Told{
+		ID: a.ID, Kind: a.Kind, Odd: a.Odd(), Key: m.Key().ID(), Taxa: a.Taxa, Class: v.Class, Questions: v.Questions, CantTells: r.cantTells,
+		Accused: r.accused, True: m.Key().Catalog().CommonClass(a.Taxa), Path: v.Path, Likeliest: v.Likeliest, Probability: v.LikeliestProbability,
+	}
+	if v.Level == key.ToSet {
+		t.Named = v.Set
+	} else if v.Named() {
+		t.Named = []string{v.Taxon}
+	}
+	t.judge(m.Key(), allowed(m.Key(), a))
+	return t, nil
+}

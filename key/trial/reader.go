@@ -1,0 +1,161 @@
+package trial
+
+import (
+	"slices"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/key/trial/described"
+)
+
+// What the screens do with what strikes a person (package question): so many
+// marks are offered, again after so many questions in a row that nobody could
+// tell.
+const (
+	marksOffered = 6
+	openInRow    = 2
+)
+
+// reader answers for a described animal and knows nothing but its words.
+type reader struct {
+	*described.Animal
+	q      *key.Inquiry
+	openIn int // questions in a row that could not be told
+	// cantTells counts those that could not be told.
+	cantTells int
+	// accused reports whether an answer that is true was called more likely misread
+	// than not: just after it was given, or at the end.
+	accused bool
+}
+
+// read leads an inquiry to its end: the two most striking things unasked, then
+// what is asked, and the length where the program asks for it, at the end.
+func read(a *described.Animal, m *key.Model, o key.Options) (*reader, error) {
+	q, err := m.Inquire(o)
+	if err != nil {
+		return nil, err
+	}
+	r := &reader{Animal: a, q: q}
+	for _, trait := range a.Striking {
+		if err := r.observe(trait); err != nil {
+			return nil, err
+		}
+	}
+	if err := r.answerAll(); err != nil {
+		return nil, err
+	}
+	r.doubted(-1)
+	if a.Length.Known() {
+		if err := q.ObserveLength((a.Length.Min + a.Length.Max) / 2); err != nil {
+			return nil, err
+		}
+		if err := r.answerAll(); err != nil {
+			return nil, err
+		}
+		r.doubted(-1)
+	}
+	return r, nil
+}
+
+func (r *reader) observe(trait string) error {
+	err := r.q.Observe(trait, r.States(trait)...)
+	r.openIn = 0
+	return err
+}
+
+// answerAll answers until nothing more is asked.
+func (r *reader) answerAll() error {
+	for now := r.q.Question(); now != nil; now = r.q.Question() {
+		if r.openIn >= openInRow {
+			r.openIn = 0
+			if mark := r.offered(); mark != "" {
+				if err := r.observe(mark); err != nil {
+					return err
+				}
+				continue
+			}
+		}
+		pick := r.answer(now)
+		if err := r.q.Answer(pick); err != nil {
+			return err
+		}
+		r.openIn++
+		if pick == key.Unsure {
+			r.cantTells++
+		} else {
+			r.openIn = 0
+		}
+		r.doubted(len(r.q.Given()) - 1)
+	}
+	return nil
+}
+
+// offered is the trait of the first mark offered that the words tell of, or empty.
+func (r *reader) offered() string {
+	for _, m := range r.q.Striking(marksOffered) {
+		if slices.Contains(r.States(m.Trait.ID), m.State) {
+			return m.Trait.ID
+		}
+	}
+	return ""
+}
+
+// doubted notes whether the answer most suspect is called misread; with a place in
+// [key.Inquiry.Given] from 0 on only if it is that one.
+func (r *reader) doubted(place int) {
+	all := r.q.Suspects()
+	if len(all) > 0 && r.Kind != described.Misread && (place < 0 || all[0].Given == place) {
+		r.accused = r.accused || all[0].Probability > 0.5
+	}
+}
+
+// answer is, of a trait, the first state offered that the words fit; of a
+// couplet, the lead that they tell of.
+func (r *reader) answer(q *key.Question) string {
+	if q.Trait == nil {
+		return r.lead(q.Couplet)
+	}
+	for _, s := range q.States() {
+		if slices.Contains(r.States(q.Trait.ID), s) {
+			return s
+		}
+	}
+	return key.Unsure
+}
+
+// lead is the first lead of which the words say all, else the one of which they
+// say something while they deny all others.
+func (r *reader) lead(c *couplets.Couplet) string {
+	open := ""
+	for _, l := range c.Leads {
+		holds, denied := r.compare(l.Conditions)
+		switch {
+		case holds == len(l.Conditions):
+			return l.Letter
+		case denied:
+		case holds == 0 || open != "":
+			open = key.Unsure
+		default:
+			open = l.Letter
+		}
+	}
+	if open == "" {
+		return key.Unsure
+	}
+	return open
+}
+
+// compare counts the conditions that the words say hold, and tells whether they
+// deny one.
+func (r *reader) compare(conditions []couplets.Condition) (holds int, denied bool) {
+	for _, c := range conditions {
+		said := r.States(c.Trait)
+		switch {
+		case slices.ContainsFunc(said, func(s string) bool { return slices.Contains(c.States, s) }):
+			holds++
+		case said != nil:
+			denied = true
+		}
+	}
+	return holds, denied
+}
