@@ -9,6 +9,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/plain"
 )
 
 // Load reads a key and checks it against a catalog. The error is of type
@@ -55,7 +56,7 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 		c.index[f.Couplets[i].ID] = i
 	}
 	if _, ok := c.index[f.Start]; !ok && len(f.Couplets) > 0 {
-		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+authored.Quote(f.Start)+", which is not there", "name a couplet of this file")
+		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+plain.Quote(f.Start)+", which is not there", "name a couplet of this file")
 	}
 	if c.foreign() {
 		return nil, c.report.Findings()
@@ -147,7 +148,7 @@ func (c *checker) taxon(id string, at authored.Pos) bool {
 // end checks that a taxon named outside the couplets is an end point.
 func (c *checker) end(id string, at authored.Pos) {
 	if _, ok := c.ends[id]; !ok {
-		c.follows(c.firstAstray(), at, "no-end-point", authored.Quote(id)+" is not an end point of this key", "name a taxon that a lead goes to")
+		c.follows(c.firstAstray(), at, "no-end-point", plain.Quote(id)+" is not an end point of this key", "name a taxon that a lead goes to")
 	}
 }
 
@@ -157,12 +158,12 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 		if problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait, cond.States...); problem != "" {
 			c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
 		} else if cond.States != nil && len(cond.States) == 0 {
-			c.causes.vague[lead] = c.fail(cond.At, "no-states", "the lead accepts no state of "+authored.Quote(cond.Trait), "name the states that its animals show")
+			c.causes.vague[lead] = c.fail(cond.At, "no-states", "the lead accepts no state of "+plain.Quote(cond.Trait), "name the states that its animals show")
 		}
 	}
 	if lead.To != "" {
 		if _, ok := c.index[lead.To]; !ok {
-			c.causes.astray[lead] = c.fail(lead.TargetAt, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, authored.Quote(lead.To)), c.meantCouplet(lead.To))
+			c.causes.astray[lead] = c.fail(lead.TargetAt, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, plain.Quote(lead.To)), c.meantCouplet(lead.To))
 		}
 		return
 	}
@@ -210,7 +211,7 @@ func (c *checker) known(lead *Lead) []Condition {
 func (c *checker) meantCouplet(id string) string {
 	digits := strings.Trim(strings.TrimPrefix(id, "couplet."), "abcdef. \t")
 	if _, there := c.index[digits]; there {
-		return "did you mean " + authored.Quote(digits) + "?"
+		return "did you mean " + plain.Quote(digits) + "?"
 	}
 	return "correct the number, or add a couplet that has it"
 }
@@ -248,7 +249,7 @@ func (c *checker) routes() {
 		switch state[next] {
 		case open:
 			c.back[lead] = true
-			c.causes.astray[lead] = c.fail(lead.TargetAt, "cycle", fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter, authored.Quote(lead.To)), "people who go that way never reach an end; send the lead elsewhere")
+			c.causes.astray[lead] = c.fail(lead.TargetAt, "cycle", fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter, plain.Quote(lead.To)), "people who go that way never reach an end; send the lead elsewhere")
 		case unseen:
 			state[next] = open
 			stack = append(stack, frame{next, 0})
@@ -274,11 +275,11 @@ func (c *checker) unreached(is func(int) bool) {
 			if !is(i) || led[couplet.ID] != others {
 				continue
 			}
-			message := fmt.Sprintf("no lead goes to couplet %s", authored.Quote(couplet.ID))
+			message := fmt.Sprintf("no lead goes to couplet %s", plain.Quote(couplet.ID))
 			if others {
-				message = fmt.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it", authored.Quote(couplet.ID))
+				message = fmt.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it", plain.Quote(couplet.ID))
 			}
-			c.follows(why, couplet.At, "unreachable", message, "send a lead there with to = "+authored.Quote(couplet.ID)+", or leave the couplet out")
+			c.follows(why, couplet.At, "unreachable", message, "send a lead there with to = "+plain.Quote(couplet.ID)+", or leave the couplet out")
 			if others && why < 0 {
 				why = len(c.report.All()) - 1
 			}
@@ -373,7 +374,7 @@ func (c *checker) stop(couplet *Couplet, beneath bitset.Set) {
 	}
 	beneath.Each(func(end int) {
 		if !c.catalog.IsUnder(c.order[end].ID, couplet.Stop) {
-			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID, authored.Quote(couplet.Stop), authored.Quote(c.order[end].ID)), "name a taxon that everything below belongs to, or leave the stop out")
+			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID, plain.Quote(couplet.Stop), plain.Quote(c.order[end].ID)), "name a taxon that everything below belongs to, or leave the stop out")
 		}
 	})
 }
@@ -397,8 +398,8 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 			against.AndNot(c.table.shows[bit])
 		}
 		against.Each(func(end int) {
-			shows := authored.List(stateIDs(c.order[end].States(cond.Trait)))
-			c.follows(why, cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it, shows %s", couplet.ID, lead.Letter, cond.Trait, authored.List(cond.States), authored.Quote(c.order[end].ID), shows), "change the lead, or the taxon's traits")
+			shows := plain.List(stateIDs(c.order[end].States(cond.Trait)))
+			c.follows(why, cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it, shows %s", couplet.ID, lead.Letter, cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), shows), "change the lead, or the taxon's traits")
 		})
 	}
 }
@@ -453,7 +454,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 			lost.And(c.table.shows[column.first+i])
 			lost.AndNot(c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
-				c.follows(why, couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", authored.Quote(c.order[end].ID), trait, authored.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
+				c.follows(why, couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", plain.Quote(c.order[end].ID), trait, plain.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
 			})
 		}
 	}
@@ -500,7 +501,7 @@ func (c *checker) lensSets() {
 				continue
 			}
 			if id == set.Without || !c.catalog.IsUnder(id, set.Without) {
-				c.fail(set.TaxaAt[i], "bad-lens-set", fmt.Sprintf("%s does not belong to %s, where people without a lens would stop", authored.Quote(id), authored.Quote(set.Without)), "name a taxon that holds all of the set")
+				c.fail(set.TaxaAt[i], "bad-lens-set", fmt.Sprintf("%s does not belong to %s, where people without a lens would stop", plain.Quote(id), plain.Quote(set.Without)), "name a taxon that holds all of the set")
 			}
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 const traits = `
@@ -265,7 +266,7 @@ func FuzzLoad(f *testing.F) {
 		if err == nil && len(s.Ends) == 0 {
 			t.Fatal("a sound key without an end")
 		}
-		if err != nil && authored.HasControl(strings.ReplaceAll(err.Error(), "\n", "")) {
+		if err != nil && plain.HasControl(strings.ReplaceAll(err.Error(), "\n", "")) {
 			t.Fatalf("control character in %q", err.Error())
 		}
 	})

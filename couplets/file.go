@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 //go:embed *.toml
@@ -151,8 +152,8 @@ func readHead(top *authored.Table, f *File) {
 	}
 	f.ID, f.Title, f.Region = head.NeedStr("id"), head.NeedStr("title"), head.Str("region")
 	f.Source, f.Start = head.NeedStr("source"), head.Str("start")
-	if f.ID != "" && !authored.CheckID(f.ID) {
-		head.Fail("id", "bad-id", authored.Quote(f.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
+	if f.ID != "" && !plain.IsID(f.ID) {
+		head.Fail("id", "bad-id", plain.Quote(f.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
 	}
 	f.StartAt = head.Pos("start")
 	head.Done()
@@ -203,7 +204,7 @@ func readLensSets(top *authored.Table, f *File) {
 	}
 }
 
-func readCouplet(n authored.Named) Couplet {
+func readCouplet(n authored.Entry) Couplet {
 	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"),
 		At: n.Here(), AskAt: n.Pos("ask"), WaitAt: n.Pos("wait"), StopAt: n.Pos("stop")}
 	c.Leads = make([]Lead, 0, 2)
@@ -215,7 +216,7 @@ func readCouplet(n authored.Named) Couplet {
 	n.Done()
 	if len(c.Leads) < 2 {
 		c.short = n.Found() + 1
-		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", authored.Quote(c.ID), len(c.Leads)), missingLeads(&c))
+		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)), missingLeads(&c))
 	}
 	for i, l := range c.Leads {
 		if l.Letter != Letters[i:i+1] {
@@ -291,7 +292,7 @@ func readEnd(t *authored.Table, l *Lead) {
 		case id == "":
 			t.FailAt(at, "empty", "\"taxon\" is empty", "name the taxon that the lead ends in")
 		case slices.Contains(l.Taxa, id):
-			t.FailAt(at, "doubled-taxon", fmt.Sprintf("the lead names %s twice", authored.Quote(id)), "name each taxon once")
+			t.FailAt(at, "doubled-taxon", fmt.Sprintf("the lead names %s twice", plain.Quote(id)), "name each taxon once")
 		default:
 			l.Taxa, l.TaxaAt = append(l.Taxa, id), append(l.TaxaAt, at)
 		}

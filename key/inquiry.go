@@ -7,7 +7,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key/belief"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Order says which question comes next.
@@ -87,7 +87,7 @@ func (q *Inquiry) Answer(pick string) error {
 	}
 	now := q.Question()
 	if now == nil {
-		return fmt.Errorf("nothing is asked any more; %s answers nothing", authored.Quote(pick))
+		return fmt.Errorf("nothing is asked any more; %s answers nothing", plain.Quote(pick))
 	}
 	says, err := now.conditions(pick)
 	if err != nil {
@@ -115,7 +115,7 @@ func (q *Inquiry) Observe(trait string, states ...string) error {
 		return fmt.Errorf("%s (%s)", problem, hint)
 	}
 	if len(states) == 0 {
-		return fmt.Errorf("no state of %s was given", authored.Quote(trait))
+		return fmt.Errorf("no state of %s was given", plain.Quote(trait))
 	}
 	bare := Question{Trait: q.model.key.catalog.Vocabulary().Trait(trait)}
 	q.take(given{question: bare, pick: strings.Join(states, ","), says: []couplets.Condition{{Trait: trait, States: slices.Clone(states)}}})

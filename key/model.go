@@ -8,7 +8,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/key/belief"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Model is a key with the likelihoods of all that can be asked in it. It is not
@@ -116,7 +116,7 @@ func (m *Model) addTrait(vt *taxa.Trait) error {
 		}
 	})
 	if err != nil {
-		return fmt.Errorf("the trait %s: %w", authored.Quote(vt.ID), err)
+		return fmt.Errorf("the trait %s: %w", plain.Quote(vt.ID), err)
 	}
 	m.index[vt.ID] = n
 	m.traits = append(m.traits, t)

@@ -7,8 +7,8 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/plain"
 )
 
 // Unsure is what stands in a path for "can't tell": "4?".
@@ -96,7 +96,7 @@ func (w *Walk) Take(letter string) error {
 	}
 	j := slices.IndexFunc(couplet.Leads, func(l couplets.Lead) bool { return l.Letter == letter })
 	if j < 0 {
-		return fmt.Errorf("couplet %s has no lead %s; its leads are %s", couplet.ID, authored.Quote(letter), leadList(couplet))
+		return fmt.Errorf("couplet %s has no lead %s; its leads are %s", couplet.ID, plain.Quote(letter), leadList(couplet))
 	}
 	next := w.next(couplet.ID + letter)
 	next.pending = next.pending[:len(next.pending)-1]
@@ -131,11 +131,11 @@ func (w *Walk) CantTell() error {
 func (w *Walk) Answer(answer string) error {
 	couplet := w.Couplet()
 	if couplet == nil {
-		return fmt.Errorf("there is nothing left to answer with %s: the walk has already ended at %s", authored.Quote(answer), w.where())
+		return fmt.Errorf("there is nothing left to answer with %s: the walk has already ended at %s", plain.Quote(answer), w.where())
 	}
 	letter, ok := strings.CutPrefix(answer, couplet.ID)
 	if !ok || letter == "" {
-		return fmt.Errorf("%s does not answer couplet %s, which is asked here; say %s or %s%s", authored.Quote(answer), couplet.ID, leadList(couplet), couplet.ID, Unsure)
+		return fmt.Errorf("%s does not answer couplet %s, which is asked here; say %s or %s%s", plain.Quote(answer), couplet.ID, leadList(couplet), couplet.ID, Unsure)
 	}
 	if letter == Unsure {
 		return w.CantTell()
@@ -150,7 +150,7 @@ func (w *Walk) Observe(trait string, states ...string) error {
 		return fmt.Errorf("%s (%s)", problem, hint)
 	}
 	if len(states) == 0 {
-		return fmt.Errorf("no state of %s was given", authored.Quote(trait))
+		return fmt.Errorf("no state of %s was given", plain.Quote(trait))
 	}
 	next := w.now.copy()
 	next.note(w.key, seen{trait, slices.Clone(states), ""})

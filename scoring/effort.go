@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // areaRounding is the share by which a sample may fall short of the area: the
@@ -45,7 +46,7 @@ func (m Missing) String() string {
 	if m.Habitat != scheme.AnyHabitat {
 		words = append(words, m.Habitat)
 	}
-	words = append(words, plural(m.Samples, "sample"))
+	words = append(words, plain.Plural(m.Samples, "sample"))
 	if m.Area > 0 {
 		words = append(words, fmt.Sprintf("of %v square metres", m.Area))
 	}
@@ -156,11 +157,4 @@ func (e *Effort) fill(n scheme.Need, samples []visit.Taken, used []bool) {
 	if left > 0 {
 		e.Missing = append(e.Missing, Missing{n.Habitat, left, n.Area})
 	}
-}
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return word
-	}
-	return word + "s"
 }

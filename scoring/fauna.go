@@ -3,11 +3,11 @@ package scoring
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // mostUnheard is the share of the animals that a scheme may never have heard of
@@ -85,7 +85,7 @@ func areAnimals(left []LeftOut) string {
 	for _, l := range left {
 		n += l.Count
 	}
-	return fmt.Sprintf("%d %s", n, agree(n, "animal is", "animals are"))
+	return fmt.Sprintf("%d %s", n, plain.Agree(n, "animal is", "animals are"))
 }
 
 // warning is what must be read before a grade, or "".
@@ -98,4 +98,3 @@ func (r *Rules) warning(s grader, of *account.Account) string {
 }
 
 // sentence is a reason by itself.
-func sentence(reason string) string { return strings.ToUpper(reason[:1]) + reason[1:] + "." }

@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Grade is what the animals of a visit say about the stream, or why they
@@ -140,7 +141,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		g.Beside = append(g.Beside, r.index(r.grader(id), scheme.Pooled, g.Effort, a, w, m, false))
 	}
 	if said := r.warning(main, a); said != "" {
-		g.Warnings = append(g.Warnings, sentence(said))
+		g.Warnings = append(g.Warnings, plain.Capital(said)+".")
 	}
 	if !g.Effort.Complete && varied(g.Found) {
 		g.Remarks = append(g.Remarks, Variety)

@@ -7,7 +7,7 @@ import (
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 func anyDoubtful(left []LeftOut) bool {
@@ -89,7 +89,7 @@ func (l *LeftOut) explain(s grader, open []int) {
 	case scheme.SetAside:
 		l.Note = "set aside for a second look"
 	case scheme.UnknownTaxon:
-		l.Note = "the catalog knows no taxon " + authored.Quote(l.Taxon)
+		l.Note = "the catalog knows no taxon " + plain.Quote(l.Taxon)
 	case scheme.NotScored:
 		l.Note = l.Name + " is never scored"
 	case scheme.NotListed:
@@ -143,7 +143,7 @@ func leftRemarks(left []LeftOut) []string {
 			}
 		}
 		if records > 0 {
-			remarks = append(remarks, fmt.Sprintf("Left out: %d %s in %d %s, %s%s.", animals, plural(animals, "animal"), records, plural(records, "record"), cause.text, which(left, cause.why)))
+			remarks = append(remarks, fmt.Sprintf("Left out: %d %s in %d %s, %s%s.", animals, plain.Plural(animals, "animal"), records, plain.Plural(records, "record"), cause.text, which(left, cause.why)))
 		}
 	}
 	return remarks
@@ -170,7 +170,7 @@ func which(left []LeftOut, why scheme.Why) string {
 		names, more = names[:mostNamed], fmt.Sprintf(" and %d more", n)
 	}
 	for i, name := range names {
-		names[i] = fmt.Sprintf("%s (%d)", authored.Printable(name), counts[name])
+		names[i] = fmt.Sprintf("%s (%d)", plain.Printable(name), counts[name])
 	}
 	return ": " + strings.Join(names, ", ") + more
 }

@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
+	"rillkey/taxa/plain"
 )
 
 // nameChances is the distribution of an index because of doubtful names.
@@ -106,17 +107,10 @@ func trusted(records []account.Record) (remarks []string) {
 		}
 	}
 	if unstated > 0 {
-		remarks = append(remarks, fmt.Sprintf("%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too sure.", unstated, len(records), agree(unstated, "record does", "records do")))
+		remarks = append(remarks, fmt.Sprintf("%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too sure.", unstated, len(records), plain.Agree(unstated, "record does", "records do")))
 	}
 	if over > 0 {
-		remarks = append(remarks, fmt.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over, agree(over, "record states", "records state")))
+		remarks = append(remarks, fmt.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over, plain.Agree(over, "record states", "records state")))
 	}
 	return remarks
-}
-
-func agree(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }

@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 //go:embed *.toml
@@ -92,7 +93,7 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 func (c *Catalog) addFile(top *authored.Table) {
 	for _, named := range top.Subs("taxon") {
 		if first := c.index[named.ID]; first != nil {
-			named.FailAt(named.Here(), "doubled-id", fmt.Sprintf("the taxon %s is already described at %s", authored.Quote(named.ID), first.at.Here()), "keep one of the two, or give one another id")
+			named.FailAt(named.Here(), "doubled-id", fmt.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.at.Here()), "keep one of the two, or give one another id")
 			continue
 		}
 		t := readTaxon(named)
@@ -111,7 +112,7 @@ func (c *Catalog) link() {
 		for _, m := range t.Mistaken {
 			if c.index[m.Taxon] == nil {
 				at := t.at.Sub("mistaken")
-				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", "there is no taxon "+authored.Quote(m.Taxon), c.near(m.Taxon))
+				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", "there is no taxon "+plain.Quote(m.Taxon), c.near(m.Taxon))
 			}
 		}
 	}
@@ -126,7 +127,7 @@ func (c *Catalog) checkParent(t *Taxon) {
 		return
 	}
 	if c.index[t.Parent] == nil {
-		t.at.Fail("parent", "unknown-taxon", "there is no taxon "+authored.Quote(t.Parent), c.near(t.Parent))
+		t.at.Fail("parent", "unknown-taxon", "there is no taxon "+plain.Quote(t.Parent), c.near(t.Parent))
 		t.Parent = ""
 		return
 	}
@@ -134,11 +135,11 @@ func (c *Catalog) checkParent(t *Taxon) {
 	for up := c.index[t.Parent]; up != nil; up = c.index[up.Parent] {
 		switch {
 		case met[up]:
-			up.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", authored.Quote(up.ID)), "correct the parent of one of the taxa on the way round")
+			up.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", plain.Quote(up.ID)), "correct the parent of one of the taxa on the way round")
 			up.Parent = ""
 			return
 		case len(met) > highest:
-			t.at.Fail("parent", "too-deep", fmt.Sprintf("more than %d taxa stand above %s", highest, authored.Quote(t.ID)), "leave out some of those between")
+			t.at.Fail("parent", "too-deep", fmt.Sprintf("more than %d taxa stand above %s", highest, plain.Quote(t.ID)), "leave out some of those between")
 			t.Parent = ""
 			return
 		}
@@ -199,7 +200,7 @@ func (c *Catalog) Unknown(id string) (problem, hint string) {
 	if c.index[id] != nil {
 		return "", ""
 	}
-	return "there is no taxon " + authored.Quote(id), c.near(id)
+	return "there is no taxon " + plain.Quote(id), c.near(id)
 }
 
 // Ancestors are the taxa above id, nearest first.

@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 const traits = `[trait.tails]
@@ -206,7 +206,7 @@ func FuzzLoad(f *testing.F) {
 	f.Fuzz(func(t *testing.T, traits, animals string) {
 		c, err := load(traits, animals)
 		if err != nil {
-			if authored.HasControl(strings.ReplaceAll(err.Error(), "\n", "")) {
+			if plain.HasControl(strings.ReplaceAll(err.Error(), "\n", "")) {
 				t.Fatalf("control character in %q", err.Error())
 			}
 			return

@@ -10,7 +10,6 @@ import (
 
 	"github.com/sahilm/fuzzy"
 
-	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
 
@@ -48,7 +47,7 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	if len(text) > MostSeen {
 		return nil, nil, fmt.Errorf("that is more than %d letters; say it in fewer words, the most striking things first", MostSeen)
 	}
-	if !utf8.ValidString(text) || authored.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
+	if !utf8.ValidString(text) || plain.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
 		return nil, nil, fmt.Errorf("that holds signs that are no letters; type it in plain words")
 	}
 	for _, part := range parts.Split(text, -1) {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Class is the tolerance class that volunteers' manuals give a kind of animal.
@@ -89,7 +90,7 @@ func (t *Taxon) Name() string {
 	return t.Scientific
 }
 
-func readTaxon(n authored.Named) *Taxon {
+func readTaxon(n authored.Entry) *Taxon {
 	t := &Taxon{
 		ID: n.ID, Rank: n.NeedStr("rank"), Scientific: n.NeedStr("scientific"), Parent: n.Str("parent"),
 		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"),
@@ -118,13 +119,13 @@ func readTaxon(n authored.Named) *Taxon {
 	return t
 }
 
-func checkWord(n authored.Named, key, word string, allowed []string) {
+func checkWord(n authored.Entry, key, word string, allowed []string) {
 	if word != "" && !slices.Contains(allowed, word) {
-		n.Fail(key, "unknown-"+key, fmt.Sprintf("there is no %s %s", key, authored.Quote(word)), "it is one of "+strings.Join(allowed, ", "))
+		n.Fail(key, "unknown-"+key, fmt.Sprintf("there is no %s %s", key, plain.Quote(word)), "it is one of "+strings.Join(allowed, ", "))
 	}
 }
 
-func readLength(n authored.Named) Range {
+func readLength(n authored.Entry) Range {
 	if !n.Has("length_mm") {
 		return Range{}
 	}
@@ -165,7 +166,7 @@ func (t *Taxon) checkSources(v *Vocabulary, traits *authored.Table) {
 	for _, trait := range sources.Keys() {
 		sources.NeedStr(trait)
 		if v.Trait(trait) == nil || traits == nil || !traits.Has(trait) {
-			sources.FailAt(sources.KeyPos(trait), "source-of-nothing", fmt.Sprintf("a source for %s, which the taxon does not state", authored.Quote(trait)), "state the trait, or delete its source")
+			sources.FailAt(sources.KeyPos(trait), "source-of-nothing", fmt.Sprintf("a source for %s, which the taxon does not state", plain.Quote(trait)), "state the trait, or delete its source")
 		}
 	}
 }
@@ -189,11 +190,11 @@ func readWeights(table *authored.Table, trait *Trait) ([]Weight, bool) {
 
 func checkState(p authored.Pos, table *authored.Table, trait *Trait, id string, before []Weight) bool {
 	if trait.State(id) < 0 {
-		table.FailAt(p, "unknown-state", fmt.Sprintf("the trait %s has no state %s", authored.Quote(trait.ID), authored.Quote(id)), "its states are "+authored.List(trait.StateIDs()))
+		table.FailAt(p, "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait.ID), plain.Quote(id)), "its states are "+plain.List(trait.StateIDs()))
 		return false
 	}
 	if slices.ContainsFunc(before, func(w Weight) bool { return w.State == id }) {
-		table.FailAt(p, "doubled-state", fmt.Sprintf("the state %s is named twice", authored.Quote(id)), "name each state once")
+		table.FailAt(p, "doubled-state", fmt.Sprintf("the state %s is named twice", plain.Quote(id)), "name each state once")
 		return false
 	}
 	return true
@@ -215,7 +216,7 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 		sum += share
 	}
 	if sum < 0.999 || sum > 1.001 {
-		shares.FailAt(shares.Here(), "bad-share", fmt.Sprintf("the shares of %s sum to %.3g, not 1", authored.Quote(trait.ID), sum), "change them so that they sum to 1")
+		shares.FailAt(shares.Here(), "bad-share", fmt.Sprintf("the shares of %s sum to %.3g, not 1", plain.Quote(trait.ID), sum), "change them so that they sum to 1")
 		return nil, false
 	}
 	for i := range out {

@@ -88,11 +88,11 @@ func (v *Vocabulary) IDs() []string {
 func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint string) {
 	t := v.Trait(trait)
 	if t == nil {
-		return fmt.Sprintf("there is no trait %s", authored.Quote(trait)), nearest(trait, v.IDs())
+		return fmt.Sprintf("there is no trait %s", plain.Quote(trait)), nearest(trait, v.IDs())
 	}
 	for _, s := range states {
 		if t.State(s) < 0 {
-			return fmt.Sprintf("the trait %s has no state %s", authored.Quote(trait), authored.Quote(s)), "its states are " + authored.List(t.StateIDs())
+			return fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait), plain.Quote(s)), "its states are " + plain.List(t.StateIDs())
 		}
 	}
 	return "", ""
@@ -107,9 +107,9 @@ func nearest(typed string, ids []string) string {
 		}
 	}
 	if len(close) == 0 {
-		return "there are " + authored.List(ids)
+		return "there are " + plain.List(ids)
 	}
-	return "did you mean " + authored.List(close) + "?"
+	return "did you mean " + plain.List(close) + "?"
 }
 
 func readVocabulary(top *authored.Table) *Vocabulary {
@@ -142,7 +142,7 @@ func readSynonyms(top *authored.Table) map[string]string {
 	return same
 }
 
-func readTrait(n authored.Named) *Trait {
+func readTrait(n authored.Entry) *Trait {
 	t := &Trait{
 		ID:       n.ID,
 		Question: n.NeedStr("question"),
@@ -151,7 +151,7 @@ func readTrait(n authored.Named) *Trait {
 		Source:   n.NeedStr("source"),
 	}
 	if n.Has("look") && t.Look != Eye && t.Look != Lens && t.Look != Patience {
-		n.Fail("look", "unknown-look", "there is no way of looking "+authored.Quote(string(t.Look)), "it is eye, patience or lens")
+		n.Fail("look", "unknown-look", "there is no way of looking "+plain.Quote(string(t.Look)), "it is eye, patience or lens")
 	}
 	n.Need("misread")
 	if m, ok := n.Num("misread"); ok {
@@ -165,7 +165,7 @@ func readTrait(n authored.Named) *Trait {
 	return t
 }
 
-func readStates(n authored.Named, t *Trait) {
+func readStates(n authored.Entry, t *Trait) {
 	rows := n.Subs("state")
 	for _, row := range rows {
 		t.States = append(t.States, State{
@@ -179,7 +179,7 @@ func readStates(n authored.Named, t *Trait) {
 		row.Done()
 	}
 	if len(t.States) < 2 {
-		n.FailAt(n.Here(), "few-states", fmt.Sprintf("the trait %s has fewer than two states", authored.Quote(t.ID)), "a trait must be able to differ")
+		n.FailAt(n.Here(), "few-states", fmt.Sprintf("the trait %s has fewer than two states", plain.Quote(t.ID)), "a trait must be able to differ")
 	}
 	for i, row := range rows {
 		checkStates(row, t, "mistaken_for", t.States[i].MistakenFor)
@@ -187,11 +187,11 @@ func readStates(n authored.Named, t *Trait) {
 	}
 }
 
-func checkStates(row authored.Named, t *Trait, key string, states []string) {
+func checkStates(row authored.Entry, t *Trait, key string, states []string) {
 	for i, s := range states {
 		switch {
 		case t.State(s) < 0:
-			row.FailAt(row.Elem(key, i), "unknown-state", fmt.Sprintf("the trait %s has no state %s", authored.Quote(t.ID), authored.Quote(s)), "its states are "+authored.List(t.StateIDs()))
+			row.FailAt(row.Elem(key, i), "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(t.ID), plain.Quote(s)), "its states are "+plain.List(t.StateIDs()))
 		case s == row.ID:
 			row.FailAt(row.Elem(key, i), "unknown-state", "a state cannot be mistaken for itself", "delete it here")
 		}

@@ -5,10 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"rillkey/taxa/plain"
 	"strings"
 	"time"
-
-	"rillkey/taxa/authored"
 )
 
 // The exit statuses, which scripts rely on.
@@ -101,7 +100,7 @@ func run(args []string, w world) int {
 	}
 	if text := err.Error(); text != "" {
 		for _, line := range strings.Split(text, "\n") {
-			w.complain("rillkey: " + authored.Printable(line))
+			w.complain("rillkey: " + plain.Printable(line))
 		}
 	}
 	return status

@@ -13,6 +13,7 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 func coupletsCommand(a *app) *cobra.Command {
@@ -84,7 +85,7 @@ func (l *library) otherAnimals(err error, builtIn bool) error {
 	case l.taxaDir == "":
 		f.Hint = "name the folder of its animals with --taxa DIR"
 	default:
-		f.Hint = "are its animals in another folder than " + authored.Quote(l.taxaDir) + "? Name that one with --taxa DIR"
+		f.Hint = "are its animals in another folder than " + plain.Quote(l.taxaDir) + "? Name that one with --taxa DIR"
 	}
 	return authored.Findings{f}
 }
@@ -92,7 +93,7 @@ func (l *library) otherAnimals(err error, builtIn bool) error {
 // fileError says plainly that a name can be none of a file.
 func fileError(file string, err error) error {
 	if err != nil && errors.Is(err, fs.ErrInvalid) {
-		return fmt.Errorf("%s cannot be the name of a file", authored.Quote(file))
+		return fmt.Errorf("%s cannot be the name of a file", plain.Quote(file))
 	}
 	return err
 }

@@ -12,6 +12,7 @@ import (
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // checkFlags are the flags of one check.
@@ -71,7 +72,7 @@ func explainRule(a *app, rule string) error {
 	page, ok := rules.Explain(rule)
 	switch {
 	case !ok:
-		return misused("there is no rule %s; --explain all lists them", authored.Quote(rule))
+		return misused("there is no rule %s; --explain all lists them", plain.Quote(rule))
 	case a.json:
 		return show.JSON(a.out, page)
 	}

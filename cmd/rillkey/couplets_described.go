@@ -13,6 +13,7 @@ import (
 	"rillkey/key/trial"
 	"rillkey/key/trial/described"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // runDescribed tries described animals, each by the key of its region; with a key
@@ -54,7 +55,7 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 		return err
 	}
 	if len(all) == 0 {
-		return fmt.Errorf("none of the animals in %s lives in the region of %s", authored.Quote(f.described), keys[0])
+		return fmt.Errorf("none of the animals in %s lives in the region of %s", plain.Quote(f.described), keys[0])
 	}
 	result := show.NewWords(all, keys, string(options.Order), catalog)
 	if a.json {

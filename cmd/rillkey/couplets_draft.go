@@ -19,6 +19,7 @@ import (
 	"rillkey/key/flow"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // draftFlags are the flags of one draft.
@@ -172,7 +173,7 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 		a.complain(show.Warning(f))
 	}
 	looking := flow.Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
-	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + show.Safe(filepath.Base(flags.csv)),
+	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + plain.Printable(filepath.Base(flags.csv)),
 		Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
 	traits, animals := sheet.Catalog()
 	p.files = map[string][]byte{"traits.toml": draft.Seal(traits), "taxa.toml": draft.Seal(animals)}
@@ -288,7 +289,7 @@ func mayBeLost(name string, drafted []byte) error {
 		return nil
 	}
 	words := fmt.Sprintf("%s was edited by hand and is not replaced: %d of its lines would be lost. Write the draft to "+
-		"another name, and move over what you want", authored.Quote(name), len(lost))
+		"another name, and move over what you want", plain.Quote(name), len(lost))
 	for _, l := range lost[:min(mostLost, len(lost))] {
 		words += fmt.Sprintf("\n  line %d: %s", l.Number, l.Text)
 	}
@@ -316,7 +317,7 @@ func replaceFile(a *app, name string, from []string, data []byte, over bool) err
 // mayReplace refuses a name that is there, unless over is true.
 func mayReplace(name string, over bool) error {
 	if _, err := os.Lstat(name); err == nil && !over {
-		return fmt.Errorf("%s is already there; choose another name, or replace it with --write", authored.Quote(name))
+		return fmt.Errorf("%s is already there; choose another name, or replace it with --write", plain.Quote(name))
 	}
 	return nil
 }

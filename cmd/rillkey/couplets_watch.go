@@ -12,7 +12,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // lookEvery is how often a watched file is looked at. Editors save in several
@@ -117,7 +117,7 @@ func (w *watcher) check(again bool) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w.out, "\n-- %s, %s\n", authored.Printable(w.file), w.saved.Format("15:04:05"))
+	fmt.Fprintf(w.out, "\n-- %s, %s\n", plain.Printable(w.file), w.saved.Format("15:04:05"))
 	if err := report.Text(w.out); err != nil {
 		return err
 	}
@@ -207,5 +207,5 @@ func (w *watcher) step(typed string) error {
 		w.at = append(w.at, l.To)
 		return w.branch()
 	}
-	return show.Say(w.out, w.width, "%s is no lead here and no couplet.", authored.Quote(typed))
+	return show.Say(w.out, w.width, "%s is no lead here and no couplet.", plain.Quote(typed))
 }

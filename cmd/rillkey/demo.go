@@ -19,6 +19,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 func demoCommand(a *app) *cobra.Command {
@@ -78,7 +79,7 @@ func playDemo(a *app, keep string) error {
 		return show.JSON(a.out, grades)
 	}
 	if keep != "" {
-		fmt.Fprintf(a.out, "\nThe files are in %s; look at one with 'rillkey visit show --visit FILE'.\n", show.Safe(keep))
+		fmt.Fprintf(a.out, "\nThe files are in %s; look at one with 'rillkey visit show --visit FILE'.\n", plain.Printable(keep))
 	}
 	return nil
 }

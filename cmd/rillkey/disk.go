@@ -5,9 +5,8 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"rillkey/taxa/plain"
 	"strings"
-
-	"rillkey/cmd/rillkey/show"
 )
 
 // outlet is standard output, which remembers that it failed, so that no status
@@ -51,7 +50,7 @@ func (d *disk) ended(o *outlet, err error) error {
 	case len(d.onDisk) == 0:
 		return o.err
 	}
-	return fault{statusUntold, fmt.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err, show.Safe(someOf(d.onDisk)))}
+	return fault{statusUntold, fmt.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err, plain.Printable(someOf(d.onDisk)))}
 }
 
 // someOf lists what there is, at most a few.

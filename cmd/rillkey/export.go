@@ -130,7 +130,7 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 	for _, file := range e.files {
 		v, err := visit.Read(file)
 		if err != nil {
-			e.watched.Around(func() { e.app.complain("rillkey: left out: " + show.Safe(err.Error())) })
+			e.watched.Around(func() { e.app.complain("rillkey: left out: " + plain.Printable(err.Error())) })
 			e.skipped = append(e.skipped, file)
 			continue
 		}
@@ -151,7 +151,7 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 // given away against the will of those who recorded it.
 func (e *exporting) discreetly(v *visit.Visit) {
 	say := func(format string, args ...any) {
-		e.said = append(e.said, "rillkey: "+show.Safe(v.File)+fmt.Sprintf(format, args...))
+		e.said = append(e.said, "rillkey: "+plain.Printable(v.File)+fmt.Sprintf(format, args...))
 	}
 	already := v.Obscured()
 	if !already && e.obscured[plain.Fold(v.Header.Site)] {

@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // gradeMany grades the visits of several files and folders as one table.
@@ -30,7 +31,7 @@ func gradeMany(a *app, paths []string, charts bool) error {
 	})
 	watched.Done()
 	for _, p := range table.Problems {
-		a.complain("rillkey: " + show.Safe(p))
+		a.complain("rillkey: " + plain.Printable(p))
 	}
 	if a.json {
 		err = show.TableJSON(a.out, table)

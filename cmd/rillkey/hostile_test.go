@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"rillkey/taxa/plain"
 	"runtime/debug"
 	"strings"
 	"testing"
@@ -15,8 +16,6 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
-
-	"rillkey/taxa/authored"
 )
 
 // hostile are names of files and other words that somebody may type, paste, or
@@ -174,7 +173,7 @@ func (h *hostility) run(args []string, long int) {
 		h.Fatalf("%s hangs", shown)
 	}
 	for name, text := range map[string]string{"standard output": out.String(), "standard error": errs.String()} {
-		if strings.ContainsFunc(text, func(r rune) bool { return r != '\n' && authored.IsControl(r) }) || !utf8.ValidString(text) {
+		if strings.ContainsFunc(text, func(r rune) bool { return r != '\n' && plain.IsControl(r) }) || !utf8.ValidString(text) {
 			h.Errorf("%s: %s holds a control character: %.300q", shown, name, text)
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"rillkey/key"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // identifyFlags are what can be said on the command line about one creature.
@@ -323,7 +324,7 @@ func (s *session) keep(q *key.Inquiry, length float64, r recordFlags) error {
 			s.plainly("Saved in %s as %s.", saved.File, saved.Event)
 			return nil
 		}
-		s.complain("rillkey: " + show.Safe(err.Error()))
+		s.complain("rillkey: " + plain.Printable(err.Error()))
 		once, askErr := s.ask(ask.Field{Key: "again", Title: "Try to save it once more?", Confirm: true, Default: "yes"})
 		if askErr != nil || !once.Yes("again") {
 			s.kept(q, length, r, "it could not be written")

@@ -40,7 +40,7 @@ never overwritten.`,
 
 func importTables(a *app, folder, into string) error {
 	if info, err := os.Stat(into); err != nil || !info.IsDir() {
-		return misused("--into: %s is no folder; create it first", show.Safe(into))
+		return misused("--into: %s is no folder; create it first", plain.Printable(into))
 	}
 	done := show.TakenIn{Files: []string{}, There: []string{}}
 	mode := wholefile.Like(filepath.Join(folder, export.VisitsFile), filepath.Join(folder, export.EventsFile))
@@ -56,7 +56,7 @@ func importTables(a *app, folder, into string) error {
 			}
 			if path := filepath.Join(into, name); refuseExisting(path) != nil {
 				return fmt.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into "+
-					"another folder and unite them with 'rillkey visit merge'", show.Safe(path))
+					"another folder and unite them with 'rillkey visit merge'", plain.Printable(path))
 			}
 			done.Files = append(done.Files, filepath.Join(into, name))
 			return v.WriteNew(filepath.Join(scratch, name), mode)
@@ -67,7 +67,7 @@ func importTables(a *app, folder, into string) error {
 	case wrong != nil:
 		return wrong
 	case errors.Is(err, fs.ErrExist):
-		return fmt.Errorf("another program made a file in %s meanwhile; nothing is imported, do it once more", show.Safe(into))
+		return fmt.Errorf("another program made a file in %s meanwhile; nothing is imported, do it once more", plain.Printable(into))
 	case err != nil:
 		return cannotWrite(into, err)
 	}

@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
+	"rillkey/taxa/plain"
 )
 
 // answered are the flags that the answers take the place of, and those that say
@@ -47,7 +48,7 @@ func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string
 	add("note", r.note)
 	s.complain("rillkey: " + why + "; this animal is not saved yet. To save it with the same answers:")
 	// On one line whatever the width, so that it can be copied.
-	fmt.Fprintln(s.err, show.Safe(strings.Join(words, " ")))
+	fmt.Fprintln(s.err, plain.Printable(strings.Join(words, " ")))
 }
 
 // keeping is what an error after the questions ends the command with: going away
@@ -61,6 +62,6 @@ func (s *session) keeping(q *key.Inquiry, length float64, err error) error {
 		s.kept(q, length, s.flags.record, "left")
 		return cannotSay
 	}
-	s.kept(q, length, s.flags.record, show.Safe(err.Error()))
+	s.kept(q, length, s.flags.record, plain.Printable(err.Error()))
 	return fault{status: statusBadData}
 }

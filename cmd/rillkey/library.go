@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // library is the key, the taxa and the schemes that the flags name.
@@ -86,10 +87,10 @@ func builtInNames() []string {
 // noKey adds the names of the built-in keys where a name without an ending was
 // found neither among them nor as a file.
 func noKey(name string, err error) error {
-	if !errors.Is(err, fs.ErrNotExist) || !authored.CheckID(name) {
+	if !errors.Is(err, fs.ErrNotExist) || !plain.IsID(name) {
 		return err
 	}
-	return fmt.Errorf("%s is neither a file nor a built-in key (those are %s)", authored.Quote(name), strings.Join(builtInNames(), ", "))
+	return fmt.Errorf("%s is neither a file nor a built-in key (those are %s)", plain.Quote(name), strings.Join(builtInNames(), ", "))
 }
 
 // splitPath parts a file's path into its folder and its name.

@@ -6,6 +6,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // nameRegion is the one whose names people use, which is that of the key they asked
@@ -39,7 +40,7 @@ func (l *library) taxonNamed(catalog *taxa.Catalog, region, name string) (*taxa.
 		return nil, err
 	}
 	if !f.Exact {
-		l.complain(fmt.Sprintf("rillkey: %q is taken for %s", show.Safe(name), show.Named(f.Taxon)))
+		l.complain(fmt.Sprintf("rillkey: %q is taken for %s", plain.Printable(name), show.Named(f.Taxon)))
 	}
 	return f.Taxon, nil
 }

@@ -8,9 +8,9 @@ import (
 	"io/fs"
 	"os"
 
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/export"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/plain"
 )
 
 // refuseExisting refuses a path that is taken, before any work is done for it.
@@ -38,7 +38,7 @@ func holds(path string, text []byte) bool {
 }
 
 func taken(path string) error {
-	return fmt.Errorf("%s exists already and is left alone; choose another name with --to", show.Safe(path))
+	return fmt.Errorf("%s exists already and is left alone; choose another name with --to", plain.Printable(path))
 }
 
 // newFile writes a file whole and synced, or not at all, and never over another
@@ -80,13 +80,13 @@ func cannotWrite(path string, err error) error {
 	case errors.Is(err, fs.ErrExist):
 		return taken(path)
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s cannot be written: its folder does not exist; create it first", show.Safe(path))
+		return fmt.Errorf("%s cannot be written: its folder does not exist; create it first", plain.Printable(path))
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s cannot be written: no permission in this folder; choose another", show.Safe(path))
+		return fmt.Errorf("%s cannot be written: no permission in this folder; choose another", plain.Printable(path))
 	case errors.As(err, &system):
-		return fmt.Errorf("%s cannot be written: %w", show.Safe(path), system.Err)
+		return fmt.Errorf("%s cannot be written: %w", plain.Printable(path), system.Err)
 	case errors.As(err, &link):
-		return fmt.Errorf("%s cannot be written: %w", show.Safe(path), link.Err)
+		return fmt.Errorf("%s cannot be written: %w", plain.Printable(path), link.Err)
 	}
 	return err
 }

@@ -10,8 +10,8 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/paper"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/plain"
 )
 
 // delivery is where a page goes.
@@ -50,7 +50,7 @@ func deliverPage(a *app, p *paper.Page, d *delivery) error {
 		if err := a.newFile(d.to, a.from, whole(p)); err != nil {
 			return err
 		}
-		fmt.Fprintln(a.err, "The page is in "+show.Safe(d.to)+".")
+		fmt.Fprintln(a.err, "The page is in "+plain.Printable(d.to)+".")
 	}
 	if d.open {
 		if err := openPage(a, p, d.to); err != nil {
@@ -90,9 +90,9 @@ func openPage(a *app, p *paper.Page, path string) error {
 	}
 	name, args := opener(runtime.GOOS)
 	if err := exec.Command(name, append(args, full)...).Run(); err != nil {
-		return fmt.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, show.Safe(path))
+		return fmt.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, plain.Printable(path))
 	}
-	fmt.Fprintln(a.err, "Opened "+show.Safe(path)+".")
+	fmt.Fprintln(a.err, "Opened "+plain.Printable(path)+".")
 	return nil
 }
 

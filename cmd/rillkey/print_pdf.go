@@ -13,8 +13,8 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/paper"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/plain"
 )
 
 // makePDF has a Chromium print the page, beside the place the PDF goes to: one
@@ -48,7 +48,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 		return err
 	})
 	if err == nil {
-		fmt.Fprintln(a.err, "The PDF is in "+show.Safe(d.pdf)+".")
+		fmt.Fprintln(a.err, "The PDF is in "+plain.Printable(d.pdf)+".")
 	}
 	return err
 }

@@ -11,11 +11,11 @@ import (
 
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/paper"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/export"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 type reportFlags struct {
@@ -66,7 +66,7 @@ func oneFile(a *app, args []string) error {
 	}
 	one, err := oneVisit(a, args)
 	if err == nil && !one {
-		return misused("%s is a folder; name one visit's file, and the folder with --history", show.Safe(args[0]))
+		return misused("%s is a folder; name one visit's file, and the folder with --history", plain.Printable(args[0]))
 	}
 	return err
 }
@@ -93,7 +93,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	for _, t := range f.discretion.Telling(v) {
 		if t.Kind == "effort" { // the one text of this sort on the page
 			a.complain(fmt.Sprintf("rillkey: %s:%d: the effort names a person or the place that is kept back, and is printed as it is",
-				show.Safe(v.File), t.Line))
+				plain.Printable(v.File), t.Line))
 		}
 	}
 	r.Account = rules.Account(discreet(f.discretion, v))
@@ -150,8 +150,8 @@ func addPast(a *app, r *paper.Report, v *visit.Visit, paths []string) error {
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed,
 	})
 	for _, p := range table.Problems {
-		if !strings.HasPrefix(p, show.Safe(v.File)+":") { // told already
-			a.complain("rillkey: " + show.Safe(p))
+		if !strings.HasPrefix(p, plain.Printable(v.File)+":") { // told already
+			a.complain("rillkey: " + plain.Printable(p))
 		}
 	}
 	i := 0

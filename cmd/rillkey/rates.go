@@ -16,6 +16,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 func ratesCommand(a *app) *cobra.Command {
@@ -126,7 +127,7 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Record, error) {
 	if strings.HasSuffix(file, visitSuffix) {
 		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in "+
-			"'rillkey rates learn ours.rates.toml *%s'", show.Safe(file), visitSuffix)
+			"'rillkey rates learn ours.rates.toml *%s'", plain.Printable(file), visitSuffix)
 	}
 	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) && !must {
 		return &learned.Record{}, nil
@@ -136,7 +137,7 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Record, e
 	case must && err != nil:
 		return nil, err
 	case err != nil, record.Empty() && !holds(file, nil) && !holds(file, record.TOML(v)):
-		return nil, fmt.Errorf("%s is there already and holds no rates, so it is left alone; name another file", show.Safe(file))
+		return nil, fmt.Errorf("%s is there already and holds no rates, so it is left alone; name another file", plain.Printable(file))
 	}
 	return record, nil
 }

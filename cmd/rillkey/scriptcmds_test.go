@@ -13,7 +13,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // status N rillkey ARGS… runs the program and wants exit status N. Whatever it
@@ -46,7 +46,7 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 func sentence(ts *testscript.TestScript, _ bool, _ []string) {
 	text := ts.ReadFile("err")
 	line, rest, _ := strings.Cut(text, "\n")
-	if line == "" || rest != "" || authored.HasControl(line) || strings.Contains(line, "goroutine") {
+	if line == "" || rest != "" || plain.HasControl(line) || strings.Contains(line, "goroutine") {
 		ts.Fatalf("not one clear line: %q", text)
 	}
 }

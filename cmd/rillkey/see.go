@@ -5,10 +5,10 @@ import (
 	"regexp"
 	"strings"
 
-	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // lengthSaid is a length in the middle of other words: "22 mm", "half... 0.5 in".
@@ -20,7 +20,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 	vocabulary := q.Model().Key().Catalog().Vocabulary()
 	if said := lengthSaid.FindString(text); said != "" {
 		if length, err = units.BodyLength(said); err != nil {
-			return 0, misused("--see %s: %v", show.Quoted(said), err)
+			return 0, misused("--see %s: %v", plain.Quote(said), err)
 		}
 		text = lengthSaid.ReplaceAllString(text, ",")
 	}
@@ -38,7 +38,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		if err := q.Observe(s.Trait.ID, s.States...); err != nil {
 			return 0, misused("--see: %w", err)
 		}
-		fmt.Fprintf(a.err, "%s: %s\n", show.Quoted(s.Words), show.Safe(meaningOf(s)))
+		fmt.Fprintf(a.err, "%s: %s\n", plain.Quote(s.Words), plain.Printable(meaningOf(s)))
 	}
 	if length > 0 {
 		err = q.ObserveLength(length)
@@ -59,9 +59,9 @@ func meaningOf(s taxa.Seen) string {
 func notUnderstood(unclear []taxa.Unclear) string {
 	var lines []string
 	for _, u := range unclear {
-		line := show.Quoted(u.Words) + " is not among the words known here"
+		line := plain.Quote(u.Words) + " is not among the words known here"
 		if u.Known {
-			line = show.Quoted(u.Words) + " may mean several things"
+			line = plain.Quote(u.Words) + " may mean several things"
 		}
 		switch {
 		case len(u.Choice) == 0:

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 func enterCommand(a *app) *cobra.Command {
@@ -136,7 +137,7 @@ func (e *entering) run() error {
 	e.help()
 	at := e.First()
 	if at > 0 {
-		e.plainly("%s gone through already; going on with %s.", rowsWords(e.gonePast()), e.place(at))
+		e.plainly("%s gone through already; going on with %s.", plain.Counted(e.gonePast(), "row is", "rows are"), e.place(at))
 	}
 	refused := 0
 	for {
@@ -175,13 +176,6 @@ func (e *entering) run() error {
 
 var errDone = errors.New("done")
 
-func rowsWords(n int) string {
-	if n == 1 {
-		return "1 row is"
-	}
-	return fmt.Sprintf("%d rows are", n)
-}
-
 // gonePast is how many rows have been gone through.
 func (e *entering) gonePast() (n int) {
 	for column := range e.Samples {
@@ -197,20 +191,13 @@ func (e *entering) sum() {
 		if n := e.Open(column); n > 0 {
 			left = fmt.Sprintf(", %d are still to do", n)
 		}
-		animals := animalsWords(e.Animals(column))
+		animals := plain.Count(e.Animals(column), "animal")
 		e.plainly("%d of %d rows of sample %s have a count%s; it holds %s in all.", e.Filled(column), len(e.Rows), label, left, animals)
 	}
 	e.plainly("All of it is saved.")
 	for column := range e.Samples {
 		stillUnsorted(e.app, []visit.Taken{e.Sample(column)})
 	}
-}
-
-func animalsWords(n int) string {
-	if n == 1 {
-		return "1 animal"
-	}
-	return fmt.Sprintf("%d animals", n)
 }
 
 // place names the place of a turn.

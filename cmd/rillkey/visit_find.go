@@ -9,9 +9,9 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // visitSuffix ends the name of every visit's file, so that a folder can be
@@ -33,7 +33,7 @@ func visitFiles(paths []string) ([]string, error) {
 		info, err := os.Stat(path)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			return nil, fmt.Errorf("%s: there is no such file or folder", show.Safe(path))
+			return nil, fmt.Errorf("%s: there is no such file or folder", plain.Printable(path))
 		case err != nil || !info.IsDir():
 			add(path)
 			continue
@@ -43,7 +43,7 @@ func visitFiles(paths []string) ([]string, error) {
 			return nil, err
 		}
 		if len(names) == 0 {
-			return nil, fmt.Errorf("%s: this folder holds no visit; their names end in %s", show.Safe(path), visitSuffix)
+			return nil, fmt.Errorf("%s: this folder holds no visit; their names end in %s", plain.Printable(path), visitSuffix)
 		}
 		for _, name := range names {
 			add(filepath.Join(path, filepath.FromSlash(name)))
@@ -140,7 +140,7 @@ func (vf *visitFolder) readVisit() (*visit.Visit, error) {
 		vf.damage = fault{status: statusBadData}
 	}
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
-		vf.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + show.Safe(path))
+		vf.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + plain.Printable(path))
 	}
 	return v, nil
 }

@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/series"
+	"rillkey/taxa/plain"
 )
 
 type listFlags struct{ site, from, to, taxon, person string }
@@ -57,7 +58,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 		q.Taxon = func(id string) bool { return catalog.IsUnder(id, t.ID) }
 	}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-		return misused("there is no folder %s", show.Safe(dir))
+		return misused("there is no folder %s", plain.Printable(dir))
 	}
 	entries, err := visitsIn(a, dir, rules)
 	if err != nil {
@@ -91,7 +92,7 @@ func visitsIn(a *app, dir string, rules *scoring.Rules) ([]series.Entry, error) 
 	defer watched.Done()
 	entries, err := series.List(dir, rules)
 	if err != nil {
-		return nil, fmt.Errorf("the folder %s cannot be read: %w", show.Safe(dir), err)
+		return nil, fmt.Errorf("the folder %s cannot be read: %w", plain.Printable(dir), err)
 	}
 	return entries, nil
 }

@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // sortedFlags say how far samples are sorted.
@@ -176,7 +177,7 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 func sampleField(s visit.Taken) string { return "sample " + s.Label }
 
 func sortedField(s visit.Taken, animals int) ask.Field {
-	f := ask.Field{Key: sampleField(s), Title: fmt.Sprintf("Sample %s, %s: how far is it sorted?", s.Label, animalsWords(animals))}
+	f := ask.Field{Key: sampleField(s), Title: fmt.Sprintf("Sample %s, %s: how far is it sorted?", s.Label, plain.Count(animals, "animal"))}
 	not := ask.Option{Value: notSorted, Label: "not yet"}
 	if animals == 0 {
 		f.Options = []ask.Option{not, {Value: foundEmpty, Label: "truly empty: somebody went through it, and nothing lived in it"}}

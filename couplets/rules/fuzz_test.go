@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"rillkey/couplets/rules"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Whatever the text: checking ends, every finding has a page and a place in the
@@ -19,7 +19,7 @@ func FuzzCheck(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		lines := strings.Split(text+head, "\n")
 		for _, found := range examine(t, text, c, "worm", "beetle") {
-			if _, ok := rules.Explain(found.Rule); !ok || authored.HasControl(found.Error()) || found.Line > len(lines) {
+			if _, ok := rules.Explain(found.Rule); !ok || plain.HasControl(found.Error()) || found.Line > len(lines) {
 				t.Fatalf("%q", found.Error())
 			}
 		}

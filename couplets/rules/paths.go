@@ -6,8 +6,8 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/plain"
 )
 
 // askedAgain finds couplets whose trait an earlier answer has already settled:
@@ -21,7 +21,7 @@ func askedAgain(f *finder) {
 		for j := range c.Leads {
 			for _, cond := range c.Leads[j].Conditions {
 				if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(i, cond.Trait, s) }) {
-					f.warn(cond.At, fmt.Sprintf("%s was asked before: people who answered it correctly can never take lead %s%s", authored.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
+					f.warn(cond.At, fmt.Sprintf("%s was asked before: people who answered it correctly can never take lead %s%s", plain.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
 				}
 			}
 		}
@@ -101,7 +101,7 @@ func neverReached(f *finder) {
 	for _, r := range f.Region {
 		one := couplets.Region{Taxa: []couplets.Resident{r}}
 		if !slices.ContainsFunc(f.Sound.Ends, func(end *taxa.Taxon) bool { return one.Holds(end.ID, f.Catalog) }) {
-			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds", authored.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
+			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds", plain.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
 		}
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // sizeContradiction finds lengths in a lead's text that no grown animal of a
@@ -25,7 +25,7 @@ func sizeContradiction(f *finder) {
 				f.Sound.Under(l).Each(func(end int) {
 					t := f.Sound.Ends[end]
 					if t.Length.Known() && !claim.allows(t.Length) {
-						f.warn(l.TextAt, fmt.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter, authored.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max), "change the number, or the taxon's length_mm")
+						f.warn(l.TextAt, fmt.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter, plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max), "change the number, or the taxon's length_mm")
 					}
 				})
 			}

@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 //go:embed words.toml
@@ -71,7 +72,7 @@ func onlyNegates(f *finder) {
 				return !names
 			})
 			if !names {
-				f.warn(l.TextAt, fmt.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, authored.Quote(l.Text)), "say what is seen instead, so that the lead can be read alone")
+				f.warn(l.TextAt, fmt.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)), "say what is seen instead, so that the lead can be read alone")
 			}
 		}
 	}
@@ -86,7 +87,7 @@ func hardWord(f *finder) {
 			say, is := hard[w]
 			if _, explained := f.File.Glossary[w]; is && !explained && !slices.Contains(told, w) {
 				told = append(told, w)
-				f.warn(at, fmt.Sprintf("a beginner does not know the word %s", authored.Quote(w)), fmt.Sprintf("say %s, or explain it under [glossary]", authored.Quote(say)))
+				f.warn(at, fmt.Sprintf("a beginner does not know the word %s", plain.Quote(w)), fmt.Sprintf("say %s, or explain it under [glossary]", plain.Quote(say)))
 			}
 			return true
 		})

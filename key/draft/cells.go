@@ -86,7 +86,7 @@ func isDate(text string) bool {
 
 // refuse reports a cell that holds no states, and whether it did.
 func (r *sheetReader) refuse(field int, text string) bool {
-	at, shown := r.at(field), authored.Quote(text)
+	at, shown := r.at(field), plain.Quote(text)
 	switch kindOf(text) {
 	case notApplicable:
 		r.fail(at, "not-applicable", shown+" does not say what an animal shows here", `write a state such as "none" where the part is missing, or ? where nothing is known`)
@@ -151,16 +151,16 @@ func (r *sheetReader) question() {
 		trait := r.sheet.Traits[column]
 		for k, s := range all {
 			if part := r.partIn(column, k); part != "" {
-				r.fail(s.at, "joined-states", fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", authored.Quote(s.text), authored.Quote(part), authored.Quote(trait.ID)),
+				r.fail(s.at, "joined-states", fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text), plain.Quote(part), plain.Quote(trait.ID)),
 					"write several states as 2|3; if it is one state, give it a name of its own")
 				continue
 			}
 			if s.times > 1 || len(r.sheet.Names) < 3 {
 				continue
 			}
-			f := authored.Finding{Pos: s.at, Rule: "met-once", Message: fmt.Sprintf("%s stands only here in the column %s", authored.Quote(s.text), authored.Quote(trait.ID))}
+			f := authored.Finding{Pos: s.at, Rule: "met-once", Message: fmt.Sprintf("%s stands only here in the column %s", plain.Quote(s.text), plain.Quote(trait.ID))}
 			if like := r.like(column, k); like != "" {
-				f.Hint = "did you mean " + authored.Quote(like) + "?"
+				f.Hint = "did you mean " + plain.Quote(like) + "?"
 				near = append(near, f)
 			} else {
 				once = append(once, f)

@@ -14,6 +14,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // The largest sheet that is read.
@@ -161,7 +162,7 @@ func (r *sheetReader) place(line, column int) authored.Pos {
 func (r *sheetReader) broken(err error) {
 	var pe *csv.ParseError
 	if !errors.As(err, &pe) {
-		r.fail(authored.Pos{File: r.file}, "syntax", authored.Printable(err.Error()), "")
+		r.fail(authored.Pos{File: r.file}, "syntax", plain.Printable(err.Error()), "")
 		return
 	}
 	r.fail(r.place(pe.Line, pe.Column), "syntax", "a quotation mark stands where none can", "put the whole cell in quotation marks, and write each one inside it twice")
@@ -200,7 +201,7 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		r.fail(r.at(field), "no-name", "the column has no name that letters or digits could make an id of", "name the trait in the first row")
 		return
 	case doubled:
-		r.fail(r.at(field), "doubled-column", fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, authored.Quote(name)), "give each trait a name of its own")
+		r.fail(r.at(field), "doubled-column", fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, plain.Quote(name)), "give each trait a name of its own")
 		return
 	}
 	seen[id] = field
@@ -209,7 +210,7 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		return
 	}
 	r.column[field] = len(r.sheet.Traits)
-	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: sentence(name) + "?", Look: taxa.Eye, Misread: sheetMisread, Source: "the author's table"})
+	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: taxa.Eye, Misread: sheetMisread, Source: "the author's table"})
 	r.states, r.seen = append(r.states, map[string]int{}), append(r.seen, nil)
 }
 
@@ -220,8 +221,8 @@ const sheetMisread = 0.1
 // text is a cell's text without outer blanks.
 func (r *sheetReader) text(field int, s string) string {
 	s = strings.TrimSpace(s)
-	if !utf8.ValidString(s) || authored.HasControl(s) {
-		r.fail(r.at(field), "control-character", "the cell holds what is no text: "+authored.Quote(s), "export the sheet as UTF-8")
+	if !utf8.ValidString(s) || plain.HasControl(s) {
+		r.fail(r.at(field), "control-character", "the cell holds what is no text: "+plain.Quote(s), "export the sheet as UTF-8")
 		return ""
 	}
 	return s
@@ -241,7 +242,7 @@ func (r *sheetReader) row(record []string) {
 	if first, doubled := r.ids[id]; id == "" || doubled {
 		what := "the row has no name in its first cell, but something stands in the others"
 		if doubled {
-			what = fmt.Sprintf("%s is already in row %d", authored.Quote(name), first+2)
+			what = fmt.Sprintf("%s is already in row %d", plain.Quote(name), first+2)
 		}
 		r.fail(r.at(0), "doubled-taxon", what, "give each row a name of its own")
 		return
@@ -265,7 +266,7 @@ func (r *sheetReader) weight(record []string) {
 	if r.common > 0 {
 		v, err := strconv.ParseFloat(strings.TrimSpace(record[r.common]), 64)
 		if err != nil || !(v > 0 && v <= 1e6) {
-			r.fail(r.at(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+authored.Quote(record[r.common]), "write how often the animal turns up beside the others: 1, 5, 20")
+			r.fail(r.at(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+plain.Quote(record[r.common]), "write how often the animal turns up beside the others: 1, 5, 20")
 		}
 		w = v
 	}
@@ -281,7 +282,7 @@ func (r *sheetReader) cell(field int, text string) {
 	switch kindOf(text) {
 	case unknown:
 	case unknownWord:
-		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.at(field), Rule: "unknown-word", Message: authored.Quote(text) + " is read as unknown", Hint: "write ? or leave the cell empty"})
+		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.at(field), Rule: "unknown-word", Message: plain.Quote(text) + " is read as unknown", Hint: "write ? or leave the cell empty"})
 	case states:
 		for state := range strings.SplitSeq(strings.ReplaceAll(text, "|", "/"), "/") {
 			if k, ok := r.state(field, column, strings.TrimSpace(state), places); ok {
@@ -297,13 +298,13 @@ func (r *sheetReader) cell(field int, text string) {
 func (r *sheetReader) state(field, column int, label string, before []int) (int, bool) {
 	id, trait := slug(label), r.sheet.Traits[column]
 	if id == "" {
-		r.fail(r.at(field), "empty-cell", authored.Quote(label)+" names no state", "use letters or digits, and ? for what is unknown")
+		r.fail(r.at(field), "empty-cell", plain.Quote(label)+" names no state", "use letters or digits, and ? for what is unknown")
 		return 0, false
 	}
 	k, known := r.states[column][id]
 	if !known {
 		if len(trait.States) == MaxStates {
-			r.fail(r.at(field), "too-many-states", fmt.Sprintf("column %s has more than %d states", authored.Quote(trait.ID), MaxStates), "a trait has a few states; numbers that all differ are grouped first")
+			r.fail(r.at(field), "too-many-states", fmt.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates), "a trait has a few states; numbers that all differ are grouped first")
 			r.column[field] = -1 // one finding for the column is enough
 			return 0, false
 		}
@@ -315,7 +316,7 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 	r.seen[column][k].times++
 	for _, b := range before {
 		if b == k {
-			r.fail(r.at(field), "doubled-state", fmt.Sprintf("the cell names %s twice", authored.Quote(label)), "name each state once")
+			r.fail(r.at(field), "doubled-state", fmt.Sprintf("the cell names %s twice", plain.Quote(label)), "name each state once")
 			return 0, false
 		}
 	}

@@ -5,11 +5,11 @@ import (
 	"math/bits"
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Words are what a couplet says.
@@ -30,7 +30,7 @@ func (w *Words) Side(lead int) int {
 
 // generated are words made of the labels of states, to be edited.
 func generated(t *taxa.Trait, n *Node) *Words {
-	w := &Words{Ask: sentence(rules.Plain(strings.ReplaceAll(t.ID, "-", " "))), States: [2]uint64{n.A, n.B}}
+	w := &Words{Ask: plain.Capital(rules.Plain(strings.ReplaceAll(t.ID, "-", " "))), States: [2]uint64{n.A, n.B}}
 	if t.Look == taxa.Patience {
 		w.Wait = t.How
 	}
@@ -50,18 +50,18 @@ func lead(t *taxa.Trait, states, others uint64) string {
 	own, other := labels(t, states), labels(t, others)
 	text := joined(own)
 	if utf8.RuneCountInString(text) <= longest {
-		return sentence(text) + "."
+		return plain.Capital(text) + "."
 	}
 	if text = "other than these: " + joined(other); utf8.RuneCountInString(text) <= longest {
-		return sentence(text) + "."
+		return plain.Capital(text) + "."
 	}
 	for n := len(own) - 1; n > 0; n-- {
 		text = fmt.Sprintf("%s; or one of %d more", strings.Join(own[:n], "; "), len(own)-n)
 		if utf8.RuneCountInString(text) <= longest {
-			return sentence(text) + "."
+			return plain.Capital(text) + "."
 		}
 	}
-	return sentence(string([]rune(own[0])[:min(longest, utf8.RuneCountInString(own[0]))])) + "…"
+	return plain.Capital(string([]rune(own[0])[:min(longest, utf8.RuneCountInString(own[0]))])) + "…"
 }
 
 func labels(t *taxa.Trait, states uint64) []string {
@@ -90,10 +90,4 @@ func joined(words []string) string {
 		return strings.Join(words[:last], "; ") + "; or " + words[last]
 	}
 	return strings.Join(words[:last], ", ") + " or " + words[last]
-}
-
-// sentence is s with a capital first.
-func sentence(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
 }

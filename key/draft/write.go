@@ -10,6 +10,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Head is what a key's file says beside its couplets.
@@ -117,7 +118,7 @@ func (w *writer) commonness() {
 	for _, t := range w.Table.Taxa {
 		id := t.ID
 		if weight, ok := w.head.Commonness[id]; ok {
-			fmt.Fprintf(&w.b, "%s = %s\n", id, strconv.FormatFloat(weight, 'f', -1, 64))
+			fmt.Fprintf(&w.b, "%s = %s\n", id, plain.Number(weight))
 		}
 	}
 }

@@ -64,7 +64,7 @@ func Read(fsys fs.FS, name, shown string, v *taxa.Vocabulary) (*Record, error) {
 	return r, nil
 }
 
-func (r *Record) read(row authored.Named, v *taxa.Vocabulary) {
+func (r *Record) read(row authored.Entry, v *taxa.Vocabulary) {
 	if problem, hint := v.Unknown(row.ID); problem != "" {
 		row.FailAt(row.Here(), "unknown-trait", problem, hint)
 	}

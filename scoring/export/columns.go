@@ -11,6 +11,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // column is one column of a CSV table: its place in the data dictionary, and
@@ -90,10 +91,10 @@ var visitColumns = []column[*visit.Visit]{
 	{"cautions_read", "boolean", "somebody confirmed having read the cautions", false, func(v *visit.Visit) string { return yes(v.Header.CautionsRead) }},
 	{"begun", timeKind, "when the visit was begun", true, func(v *visit.Visit) string { return moment(v.Header.Begun) }},
 	{"latitude", "number", "WGS 84 decimal degrees, north positive", false, func(v *visit.Visit) string {
-		return spotCell(v, func(s *visit.Spot) string { return exact(s.Latitude) })
+		return spotCell(v, func(s *visit.Spot) string { return plain.Number(s.Latitude) })
 	}},
 	{"longitude", "number", "WGS 84 decimal degrees, east positive", false, func(v *visit.Visit) string {
-		return spotCell(v, func(s *visit.Spot) string { return exact(s.Longitude) })
+		return spotCell(v, func(s *visit.Spot) string { return plain.Number(s.Longitude) })
 	}},
 	{"uncertainty_m", "number", "metres around the point", false, func(v *visit.Visit) string {
 		return spotCell(v, func(s *visit.Spot) string { return float(s.Uncertainty) })

@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // A row of the archive is made of terms of Darwin Core by name.
@@ -83,7 +84,7 @@ func (d *darwin) event() {
 		r["samplingProtocol"] = p.Title
 	}
 	if n := len(d.account.Tally.Samples); n > 0 {
-		r["samplingEffort"] = counted(n, "sample")
+		r["samplingEffort"] = plain.Count(n, "sample")
 	}
 	if g := d.grade; g != nil && !g.Effort.Complete {
 		r["eventRemarks"] = "Not all is done that the protocol asks for, so what was not found may have been missed: " + g.Effort.Lack() + "."
@@ -101,7 +102,7 @@ func (d *darwin) place(r row) {
 	if s == nil {
 		return
 	}
-	r["decimalLatitude"], r["decimalLongitude"], r["geodeticDatum"] = exact(s.Latitude), exact(s.Longitude), "EPSG:4326"
+	r["decimalLatitude"], r["decimalLongitude"], r["geodeticDatum"] = plain.Number(s.Latitude), plain.Number(s.Longitude), "EPSG:4326"
 	r["coordinateUncertaintyInMeters"] = float(s.Uncertainty)
 	if d.account.Visit.Obscured() && !d.d.Places {
 		r["dataGeneralizations"] = "coordinates rounded to a tenth of a degree"
@@ -115,10 +116,10 @@ func (d *darwin) sample(s visit.Taken) (id string) {
 		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label, "eventRemarks": "The sample is " + string(s.State) + ".",
 	}
 	if s.Fraction > 0 && s.Fraction < 1 {
-		r["eventRemarks"] += " Share sorted: " + exact(s.Fraction) + "."
+		r["eventRemarks"] += " Share sorted: " + plain.Number(s.Fraction) + "."
 	}
 	if s.Area > 0 {
-		r["sampleSizeValue"], r["sampleSizeUnit"] = exact(s.Area), "square metre"
+		r["sampleSizeValue"], r["sampleSizeUnit"] = plain.Number(s.Area), "square metre"
 	}
 	d.give(eventFile, r)
 	return id
@@ -128,7 +129,7 @@ func (d *darwin) present(rec visit.Record, event string) {
 	id := d.id(rec.ID)
 	r := row{
 		coreID: event, "occurrenceID": id, "occurrenceStatus": "present",
-		"organismQuantity": exact(float64(rec.Count)), "organismQuantityType": "individuals",
+		"organismQuantity": plain.Number(float64(rec.Count)), "organismQuantityType": "individuals",
 		"dateIdentified": rec.Time.Format("2006-01-02"), "occurrenceRemarks": rec.Note,
 		"identificationVerificationStatus": looked(rec),
 	}
@@ -140,11 +141,11 @@ func (d *darwin) present(rec visit.Record, event string) {
 	d.give(occurrenceFile, r)
 	if rec.Confidence > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":confidence", "occurrenceID": id, "measurementType": "confidence of the identification",
-			"measurementValue": exact(rec.Confidence), "measurementMethod": "probability, from 0 to 1, that the name is right, as it was stated when it was given"})
+			"measurementValue": plain.Number(rec.Confidence), "measurementMethod": "probability, from 0 to 1, that the name is right, as it was stated when it was given"})
 	}
 	if rec.Length > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":length", "occurrenceID": id, "measurementType": "body length",
-			"measurementValue": exact(rec.Length), "measurementUnit": "mm"})
+			"measurementValue": plain.Number(rec.Length), "measurementUnit": "mm"})
 	}
 }
 
@@ -259,7 +260,7 @@ func (d *darwin) grades() {
 	for _, i := range d.grade.Indices {
 		r := row{coreID: d.id(), "measurementID": d.id("index", i.ID), "measurementType": i.Title, "measurementMethod": i.Source, "measurementValue": "withheld", "measurementRemarks": i.Reason}
 		if i.Value != nil {
-			r["measurementValue"], r["measurementRemarks"] = exact(*i.Value), remark(i)
+			r["measurementValue"], r["measurementRemarks"] = plain.Number(*i.Value), remark(i)
 		}
 		d.give(factFile, r)
 	}

@@ -50,10 +50,3 @@ func (a About) eml(first, last string) (string, error) {
 	text, err := xml.MarshalIndent(doc, "", "  ")
 	return xml.Header + string(text) + "\n", err
 }
-
-func counted(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return exact(float64(n)) + " " + word + "s"
-}

@@ -10,7 +10,6 @@ import (
 	"errors"
 	"fmt"
 	"iter"
-	"strconv"
 	"strings"
 
 	"rillkey/scoring"
@@ -18,7 +17,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Visits are the visits to hand over, one by one; an error ends them.
@@ -132,7 +131,7 @@ func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
 		}
 		for _, id := range append([]string{v.Header.ID}, v.Header.Joined...) {
 			if first, doubled := seen[id]; doubled {
-				return fmt.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one", authored.Printable(first), authored.Printable(v.File), id)
+				return fmt.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one", plain.Printable(first), plain.Printable(v.File), id)
 			}
 			seen[id] = v.File
 		}
@@ -172,7 +171,5 @@ func float(f float64) string {
 	if f == 0 {
 		return ""
 	}
-	return exact(f)
+	return plain.Number(f)
 }
-
-func exact(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }

@@ -15,7 +15,7 @@ import (
 	"time"
 
 	"rillkey/scoring/visit"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // ReadTables reads the visits of a set of tables as [Tables] writes it, one by
@@ -48,10 +48,10 @@ func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 		if open == nil || open.Header.ID != id {
 			h, known := r.heads[id]
 			if !known {
-				return fmt.Errorf("column visit: %s has no visit %s", VisitsFile, authored.Quote(id))
+				return fmt.Errorf("column visit: %s has no visit %s", VisitsFile, plain.Quote(id))
 			}
 			if done[id] {
-				return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping the order within each", authored.Quote(id))
+				return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping the order within each", plain.Quote(id))
 			}
 			if err := finish(); err != nil {
 				return err
@@ -60,11 +60,11 @@ func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 			before, seen = c.offset, map[string]bool{}
 		}
 		if len(open.Events) >= visit.MaxEvents || c.offset-before > perByte*visit.MaxFile {
-			return fmt.Errorf("column visit: %s has more entries than a visit can hold", authored.Quote(id))
+			return fmt.Errorf("column visit: %s has more entries than a visit can hold", plain.Quote(id))
 		}
 		e, err := c.event()
 		if seen[e.ID] {
-			return fmt.Errorf("column event: %s stands in an earlier row of this visit too", authored.Quote(e.ID))
+			return fmt.Errorf("column event: %s stands in an earlier row of this visit too", plain.Quote(e.ID))
 		}
 		seen[e.ID] = true
 		open.Events = append(open.Events, e)
@@ -93,7 +93,7 @@ type reading struct {
 	order []string
 }
 
-func (r *reading) shown(name string) string { return authored.Printable(path.Join(r.dir, name)) }
+func (r *reading) shown(name string) string { return plain.Printable(path.Join(r.dir, name)) }
 
 // later are columns that tables of earlier versions lack.
 var later = []string{"state"}
@@ -119,7 +119,7 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 	for i, column := range head {
 		column = strings.TrimPrefix(column, "\ufeff")
 		if !slices.Contains(want, column) {
-			return fmt.Errorf("%s:1: there is no column %s; the columns are %s", r.shown(name), authored.Quote(column), strings.Join(want, ", "))
+			return fmt.Errorf("%s:1: there is no column %s; the columns are %s", r.shown(name), plain.Quote(column), strings.Join(want, ", "))
 		}
 		c.at[column] = i
 	}
@@ -168,7 +168,7 @@ func (r *reading) header(c *cellReader) error {
 		}
 	}
 	if _, doubled := r.heads[h.ID]; doubled {
-		return fmt.Errorf("column visit: %s stands in an earlier row too", authored.Quote(h.ID))
+		return fmt.Errorf("column visit: %s stands in an earlier row too", plain.Quote(h.ID))
 	}
 	r.heads[h.ID] = h
 	r.order = append(r.order, h.ID)
@@ -228,7 +228,7 @@ type cellReader struct {
 
 func (c *cellReader) fail(column, value, want string) {
 	if c.err == nil {
-		c.err = fmt.Errorf("column %s: %s is not %s", column, authored.Quote(value), want)
+		c.err = fmt.Errorf("column %s: %s is not %s", column, plain.Quote(value), want)
 	}
 }
 
@@ -319,7 +319,7 @@ func (c *cellReader) event() (visit.Event, error) {
 	kind := c.str("kind")
 	body, ok := bodies[kind]
 	if !ok {
-		return e, fmt.Errorf("column kind: %s is not one of %s", authored.Quote(kind), strings.Join(sortedKeys(bodies), ", "))
+		return e, fmt.Errorf("column kind: %s is not one of %s", plain.Quote(kind), strings.Join(sortedKeys(bodies), ", "))
 	}
 	e.Body = body(c)
 	return e, c.unused(e)
@@ -334,7 +334,7 @@ func (c *cellReader) unreadEvent(text string) (visit.Event, error) {
 	}
 	for _, column := range eventColumns[1:] {
 		if c.str(column.name) != column.cell(one{&visit.Visit{}, e}) {
-			return e, fmt.Errorf("column %s: %s is not what the column unread says", column.name, authored.Quote(c.str(column.name)))
+			return e, fmt.Errorf("column %s: %s is not what the column unread says", column.name, plain.Quote(c.str(column.name)))
 		}
 	}
 	return e, nil
@@ -350,7 +350,7 @@ func (c *cellReader) unused(e visit.Event) error {
 	for _, column := range eventColumns {
 		s := c.str(column.name)
 		if s != "" && s != "false" && column.name != "visit" && column.cell(o) == "" && s != "0" {
-			return fmt.Errorf("column %s: an event of the kind %s has no use for %s; leave it empty", column.name, e.Kind(), authored.Quote(s))
+			return fmt.Errorf("column %s: an event of the kind %s has no use for %s; leave it empty", column.name, e.Kind(), plain.Quote(s))
 		}
 	}
 	return nil

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // schemaSQL makes the tables and the views with the example queries. It is in
@@ -127,10 +128,10 @@ func literal(v any) string {
 	case int:
 		return fmt.Sprint(v)
 	case float64:
-		return exact(v)
+		return plain.Number(v)
 	case *float64:
 		if v != nil {
-			return exact(*v)
+			return plain.Number(*v)
 		}
 	}
 	return "NULL"

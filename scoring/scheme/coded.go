@@ -44,7 +44,7 @@ func readCoded(s *Scheme, f schemeFile) formula {
 }
 
 // needRows reads the tables below key, of which there must be one at least.
-func needRows(top *authored.Table, key string) []authored.Named {
+func needRows(top *authored.Table, key string) []authored.Entry {
 	rows := top.Subs(key)
 	if top.Has(key) && len(rows) == 0 {
 		top.FailAt(top.KeyPos(key), "empty", "there is no table ["+key+".…]", "add one")

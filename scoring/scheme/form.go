@@ -6,6 +6,7 @@ import (
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // formula turns the kinds found into terms and their value.
@@ -41,7 +42,7 @@ type accruing interface {
 // schemeFile is a scheme's file as a formula reads it.
 type schemeFile struct {
 	top, head *authored.Table  // the whole file, and its table [scheme]
-	groups    []authored.Named // its tables of groups
+	groups    []authored.Entry // its tables of groups
 }
 
 // forms are the formulas that a scheme file can name, each with what reads its
@@ -72,7 +73,7 @@ func (s *Scheme) readForm(f schemeFile) formula {
 		}
 		names[i] = form.name
 	}
-	f.head.Fail("form", "unknown-form", "there is no form "+authored.Quote(s.Form), "the forms are "+authored.List(names))
+	f.head.Fail("form", "unknown-form", "there is no form "+plain.Quote(s.Form), "the forms are "+plain.List(names))
 	return nil
 }
 
@@ -88,7 +89,7 @@ func (s *Scheme) term(f KindCount, code string, weight, part int64) Term {
 
 // readWeights reads the one weight of each group, or takes those of the
 // scheme whose kinds are shared, in steps of this scheme.
-func (s *Scheme) readWeights(groups []authored.Named) {
+func (s *Scheme) readWeights(groups []authored.Entry) {
 	if s.KindsFrom != "" {
 		return // lent with the kinds
 	}
@@ -109,7 +110,7 @@ func (s *Scheme) weigh() func(kind int) int64 {
 
 func needWeight(s *Scheme, t *authored.Table, key string) int64 {
 	if !t.Has(key) {
-		t.FailAt(t.Here(), "missing-weight", "the weight "+authored.Quote(key)+" is missing", "add a line "+key+" = …")
+		t.FailAt(t.Here(), "missing-weight", "the weight "+plain.Quote(key)+" is missing", "add a line "+key+" = …")
 		return 0
 	}
 	return s.steps(t, key)

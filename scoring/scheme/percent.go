@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/chance"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // percent is the share of some kinds among the animals of all kinds, in per
@@ -18,7 +18,7 @@ func readPercent(s *Scheme, f schemeFile) formula {
 	p := percent{map[int]bool{}}
 	for i, id := range head.Strs("of_groups") {
 		if _, g := s.Group(id); g < 0 {
-			head.FailAt(head.Elem("of_groups", i), "unknown-group", "there is no group "+authored.Quote(id), "")
+			head.FailAt(head.Elem("of_groups", i), "unknown-group", "there is no group "+plain.Quote(id), "")
 		}
 		for k, kind := range s.Kinds {
 			p.of[k] = p.of[k] || kind.Group == id
@@ -27,7 +27,7 @@ func readPercent(s *Scheme, f schemeFile) formula {
 	for i, id := range head.Strs("of_kinds") {
 		k := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.ID == id })
 		if k < 0 {
-			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", "there is no kind "+authored.Quote(id), "")
+			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", "there is no kind "+plain.Quote(id), "")
 		}
 		p.of[k] = true
 	}

@@ -5,6 +5,7 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Protocol is the sampling effort that a grade asks for, and how the samples
@@ -51,10 +52,10 @@ func (r *Rulebook) addProtocol(top *authored.Table) {
 		Status: readStatus(head, ""), Note: head.Str("note"), Combine: Combine(head.NeedStr("combine")),
 	}
 	if known, _ := r.Protocol(p.ID); known != nil {
-		head.Fail("id", "doubled-id", "another file has a protocol "+authored.Quote(p.ID), "")
+		head.Fail("id", "doubled-id", "another file has a protocol "+plain.Quote(p.ID), "")
 	}
 	if p.Combine != Pooled && p.Combine != Best {
-		head.Fail("combine", "unknown-combine", "samples cannot be combined as "+authored.Quote(string(p.Combine)), `it is "pooled" or "best"`)
+		head.Fail("combine", "unknown-combine", "samples cannot be combined as "+plain.Quote(string(p.Combine)), `it is "pooled" or "best"`)
 	}
 	head.Need("schemes")
 	if p.Schemes = r.readSchemeIDs(head, "schemes"); head.Has("schemes") && len(p.Schemes) == 0 {
@@ -71,7 +72,7 @@ func (r *Rulebook) readSchemeIDs(head *authored.Table, key string) []string {
 	ids := head.Strs(key)
 	for i, id := range ids {
 		if r.Scheme(id) == nil {
-			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+authored.Quote(id), "")
+			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+plain.Quote(id), "")
 		}
 	}
 	return ids

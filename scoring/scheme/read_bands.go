@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // readBands wants every value from 0 up in exactly one band. A scheme without
@@ -16,7 +17,7 @@ func (s *Scheme) readBands(top *authored.Table) {
 	for _, row := range rows {
 		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), To: math.MaxInt64}
 		if _, doubled := at[b.Rating]; doubled {
-			row.Fail("rating", "doubled-rating", "another band has the rating "+authored.Quote(b.Rating), "")
+			row.Fail("rating", "doubled-rating", "another band has the rating "+plain.Quote(b.Rating), "")
 		}
 		at[b.Rating] = row.Here()
 		b.From = s.edge(row.Table, "from", "above", 0, 1)

@@ -5,6 +5,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // everyKind is the one group of a scheme whose kinds are those of the catalog.
@@ -16,7 +17,7 @@ const everyKind = "all"
 func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 	s.KindsAt = head.Str("kinds_at")
 	if !slices.Contains(taxa.Ranks, s.KindsAt) {
-		head.Fail("kinds_at", "unknown-rank", "there is no rank "+authored.Quote(s.KindsAt), "it is one of "+authored.List(taxa.Ranks))
+		head.Fail("kinds_at", "unknown-rank", "there is no rank "+plain.Quote(s.KindsAt), "it is one of "+plain.List(taxa.Ranks))
 	}
 	if s.KindsFrom != "" {
 		head.Fail("kinds_at", "kinds-from", "the kinds are those of another scheme already", "keep either kinds_from or kinds_at")

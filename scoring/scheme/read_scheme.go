@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // addSchemes reads those with kinds of their own first, since others share
@@ -33,9 +34,9 @@ func (r *Rulebook) checkReadWith(s *Scheme, head *authored.Table) {
 	other := r.Scheme(s.ReadWith)
 	switch {
 	case other == nil || other == s:
-		head.Fail("read_with", "unknown-scheme", "there is no other scheme "+authored.Quote(s.ReadWith), "")
+		head.Fail("read_with", "unknown-scheme", "there is no other scheme "+plain.Quote(s.ReadWith), "")
 	case !slices.Equal(ratingsOf(s), ratingsOf(other)):
-		head.Fail("read_with", "other-ratings", "the ratings of "+authored.Quote(other.ID)+" are not those of this scheme", "both have the same words")
+		head.Fail("read_with", "other-ratings", "the ratings of "+plain.Quote(other.ID)+" are not those of this scheme", "both have the same words")
 	}
 }
 
@@ -68,7 +69,7 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 		KindSet: NewKindSet(r.catalog),
 	}
 	if r.Scheme(s.ID) != nil {
-		head.Fail("id", "doubled-id", "another file has a scheme "+authored.Quote(s.ID), "")
+		head.Fail("id", "doubled-id", "another file has a scheme "+plain.Quote(s.ID), "")
 	}
 	groups := r.readKindsOf(s, top, head)
 	s.readBands(top)
@@ -96,7 +97,7 @@ func readDecimals(head *authored.Table) int {
 func readCleanest(head *authored.Table) bool {
 	word := head.Str("cleanest")
 	if head.Has("cleanest") && word != "lowest" && word != "highest" {
-		head.Fail("cleanest", "unknown-word", "the cleanest streams cannot have the "+authored.Quote(word)+" values", `it is "highest", which holds without this line, or "lowest"`)
+		head.Fail("cleanest", "unknown-word", "the cleanest streams cannot have the "+plain.Quote(word)+" values", `it is "highest", which holds without this line, or "lowest"`)
 	}
 	return word == "lowest"
 }
@@ -105,14 +106,14 @@ func readCleanest(head *authored.Table) bool {
 func readSubsample(head *authored.Table) bool {
 	word := head.Str("subsample")
 	if head.Has("subsample") && word != "scaled" && word != "as counted" {
-		head.Fail("subsample", "unknown-word", "counts of a sample sorted in part cannot be taken "+authored.Quote(word), `it is "as counted", which holds without this line, or "scaled"`)
+		head.Fail("subsample", "unknown-word", "counts of a sample sorted in part cannot be taken "+plain.Quote(word), `it is "as counted", which holds without this line, or "scaled"`)
 	}
 	return word == "scaled"
 }
 
 // readKindsOf gives the scheme its groups and kinds: those of its file, or
 // those of another scheme and the kinds that its file adds.
-func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Named {
+func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Entry {
 	if head.Has("kinds_at") {
 		r.readKindsAt(s, top, head)
 		return nil
@@ -127,9 +128,9 @@ func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.
 		return groups
 	}
 	if lender := r.Scheme(s.KindsFrom); lender == nil || lender.KindsFrom != "" {
-		head.Fail("kinds_from", "unknown-scheme", "there is no scheme "+authored.Quote(s.KindsFrom)+" with kinds of its own", "")
+		head.Fail("kinds_from", "unknown-scheme", "there is no scheme "+plain.Quote(s.KindsFrom)+" with kinds of its own", "")
 	} else if lender.decimals > s.decimals {
-		head.Fail("kinds_from", "bad-figure", fmt.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, authored.Quote(lender.ID)), "raise decimals in [scheme]")
+		head.Fail("kinds_from", "bad-figure", fmt.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, plain.Quote(lender.ID)), "raise decimals in [scheme]")
 	} else {
 		s.borrow(lender)
 	}
@@ -154,10 +155,10 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
 		}
 		if _, i := s.Group(k.Group); i < 0 {
-			row.Fail("group", "unknown-group", "there is no group "+authored.Quote(k.Group), "groups are the tables [group.…] of the file that the kinds are from")
+			row.Fail("group", "unknown-group", "there is no group "+plain.Quote(k.Group), "groups are the tables [group.…] of the file that the kinds are from")
 		}
 		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
-			row.FailAt(row.Here(), "doubled-id", authored.Quote(k.ID)+" is a kind already", "")
+			row.FailAt(row.Here(), "doubled-id", plain.Quote(k.ID)+" is a kind already", "")
 		}
 		r.readTaxa(s, &k, row)
 		r.readAbsent(s, &k, row)
@@ -171,7 +172,7 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 
 // readGroup reads the group of a kind, which needs no saying where there is but
 // the one.
-func (s *Scheme) readGroup(row authored.Named) string {
+func (s *Scheme) readGroup(row authored.Entry) string {
 	if s.KindsAt != "" && !row.Has("group") {
 		return everyKind
 	}
@@ -180,7 +181,7 @@ func (s *Scheme) readGroup(row authored.Named) string {
 
 // readTaxa reads the taxa of a kind: those under the key taxa, else the taxon
 // that the kind's own id names, unless all it has are absent ones.
-func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Named) {
+func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Entry) {
 	k.Taxa = row.Strs("taxa")
 	if row.Has("taxa") && len(k.Taxa) == 0 {
 		row.Fail("taxa", "empty", "the kind has no taxa", "")
@@ -201,18 +202,18 @@ func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Named) {
 	}
 }
 
-func (s *Scheme) doubled(row authored.Named, at authored.Pos, name string, first int) {
+func (s *Scheme) doubled(row authored.Entry, at authored.Pos, name string, first int) {
 	where := "this kind"
 	if first < len(s.Kinds) {
-		where = "the kind " + authored.Quote(s.Kinds[first].ID)
+		where = "the kind " + plain.Quote(s.Kinds[first].ID)
 	}
-	row.FailAt(at, "doubled-taxon", authored.Quote(name)+" is listed already for "+where, "a taxon belongs to one kind")
+	row.FailAt(at, "doubled-taxon", plain.Quote(name)+" is listed already for "+where, "a taxon belongs to one kind")
 }
 
 // readAbsent reads the published names that the catalog has no taxon for, and
 // the taxa that it would hang them below. So no published value is lost, and
 // an animal named as one of those is known to be of an open kind.
-func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Named) {
+func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Entry) {
 	k.Absent = row.Strs("absent")
 	for i, name := range k.Absent {
 		at, folded := row.Elem("absent", i), foldName(name)
@@ -225,7 +226,7 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Named) {
 			continue // the catalog knows it as another name of the wider taxon that it hangs below
 		}
 		if id != "" && !r.lenient.Present {
-			row.FailAt(at, "not-absent", fmt.Sprintf("the catalog has %s as the taxon %s", authored.Quote(name), authored.Quote(id)), "move it to taxa")
+			row.FailAt(at, "not-absent", fmt.Sprintf("the catalog has %s as the taxon %s", plain.Quote(name), plain.Quote(id)), "move it to taxa")
 		} else if id != "" {
 			s.List(id, len(s.Kinds)) // unless it is listed already
 		}
@@ -233,7 +234,7 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Named) {
 	r.readHolders(s, row)
 }
 
-func (r *Rulebook) readHolders(s *Scheme, row authored.Named) {
+func (r *Rulebook) readHolders(s *Scheme, row authored.Entry) {
 	if row.Has("absent") {
 		row.Need("below")
 	}

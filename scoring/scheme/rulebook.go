@@ -11,6 +11,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Rulebook is the schemes and protocols that grades are given by, for the taxa of
@@ -102,9 +103,9 @@ func (r *Rulebook) Protocol(id string) (*Protocol, error) {
 		ids = append(ids, p.ID)
 	}
 	if id == "" {
-		return nil, fmt.Errorf("no protocol is named; choose one of %s", authored.List(ids))
+		return nil, fmt.Errorf("no protocol is named; choose one of %s", plain.List(ids))
 	}
-	return nil, fmt.Errorf("there is no protocol %s; choose one of %s", authored.Quote(id), authored.List(ids))
+	return nil, fmt.Errorf("there is no protocol %s; choose one of %s", plain.Quote(id), plain.List(ids))
 }
 
 func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(*authored.Table)) error {
@@ -113,7 +114,7 @@ func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(
 		return err
 	}
 	if len(names) == 0 {
-		return errors.New(authored.Printable(path.Join(dir, folder)) + ": this folder holds no .toml file")
+		return errors.New(plain.Printable(path.Join(dir, folder)) + ": this folder holds no .toml file")
 	}
 	sort.Strings(names)
 	for _, name := range names {
@@ -130,8 +131,8 @@ func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(
 
 func needID(t *authored.Table) string {
 	id := t.NeedStr("id")
-	if id != "" && !authored.CheckID(id) {
-		t.Fail("id", "bad-id", authored.Quote(id)+" cannot be an id", "use lower-case letters, digits and hyphens")
+	if id != "" && !plain.IsID(id) {
+		t.Fail("id", "bad-id", plain.Quote(id)+" cannot be an id", "use lower-case letters, digits and hyphens")
 	}
 	return id
 }
@@ -146,7 +147,7 @@ func readStatus(t *authored.Table, inherited string) string {
 		return inherited
 	}
 	if !slices.Contains(Statuses, status) {
-		t.Fail("status", "unknown-status", "there is no status "+authored.Quote(status), "it is one of "+strings.Join(Statuses, "; "))
+		t.Fail("status", "unknown-status", "there is no status "+plain.Quote(status), "it is one of "+strings.Join(Statuses, "; "))
 	}
 	return status
 }

@@ -2,6 +2,7 @@ package scheme
 
 import (
 	"math"
+	"rillkey/taxa/plain"
 	"sort"
 	"strconv"
 )
@@ -82,7 +83,7 @@ func (s *Scheme) Text(steps int64) string {
 
 // Plain writes a value without decimals that it does not need.
 func (s *Scheme) Plain(steps int64) string {
-	return strconv.FormatFloat(s.Number(steps), 'f', -1, 64)
+	return plain.Number(s.Number(steps))
 }
 
 // Band is the band of a value. The bands cover every value from 0 up.

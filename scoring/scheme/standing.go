@@ -2,9 +2,8 @@ package scheme
 
 import (
 	"fmt"
+	"rillkey/taxa/plain"
 	"strings"
-
-	"rillkey/taxa/authored"
 )
 
 // Standing is what one scheme makes of a taxon. Programmes differ, so the same
@@ -50,7 +49,7 @@ func (r *Rulebook) Standing(scheme, taxon string) (Standing, error) {
 		for i, known := range r.schemes {
 			ids[i] = known.ID
 		}
-		return Standing{}, fmt.Errorf("there is no scheme %s; choose one of %s", authored.Quote(scheme), authored.List(ids))
+		return Standing{}, fmt.Errorf("there is no scheme %s; choose one of %s", plain.Quote(scheme), plain.List(ids))
 	}
 	return r.standing(s, taxon), nil
 }

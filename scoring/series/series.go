@@ -17,7 +17,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Row is one visit of the table.
@@ -112,7 +112,7 @@ func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, 
 		problems = append(problems, n.String())
 	}
 	if err != nil {
-		return row, append(problems, fmt.Sprintf("%s: %v", authored.Printable(file), err)), false
+		return row, append(problems, fmt.Sprintf("%s: %v", plain.Printable(file), err)), false
 	}
 	return Row{File: file, Summary: b}, problems, true
 }
@@ -155,14 +155,14 @@ func (t *Table) setAside(today time.Time) {
 	first := map[string]string{}
 	day := today.Format(time.DateOnly)
 	for _, r := range byFile {
-		file := authored.Printable(r.File)
+		file := plain.Printable(r.File)
 		switch before, doubled := first[r.Visit.ID]; {
 		case doubled:
 			r.Aside = "doubled"
-			t.Problems = append(t.Problems, fmt.Sprintf("%s: this visit has the id %s of %s; only the first is compared. If they are copies of one visit, merge them", file, authored.Quote(r.Visit.ID), authored.Printable(before)))
+			t.Problems = append(t.Problems, fmt.Sprintf("%s: this visit has the id %s of %s; only the first is compared. If they are copies of one visit, merge them", file, plain.Quote(r.Visit.ID), plain.Printable(before)))
 		case r.Visit.Date > day:
 			r.Aside = "future"
-			t.Problems = append(t.Problems, fmt.Sprintf("%s: this visit is dated %s, after today (%s); it is compared with nothing", file, authored.Printable(r.Visit.Date), day))
+			t.Problems = append(t.Problems, fmt.Sprintf("%s: this visit is dated %s, after today (%s); it is compared with nothing", file, plain.Printable(r.Visit.Date), day))
 		}
 		if _, doubled := first[r.Visit.ID]; !doubled {
 			first[r.Visit.ID] = r.File

@@ -12,6 +12,7 @@ import (
 
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Saved is an event that is safely in the file.
@@ -58,7 +59,7 @@ func openFile(path string) (log, func(), error) {
 	unlock, err := lock(f, true)
 	if err != nil {
 		f.Close()
-		return nil, nil, fmt.Errorf("%s: %w", authored.Printable(path), err)
+		return nil, nil, fmt.Errorf("%s: %w", plain.Printable(path), err)
 	}
 	return appendFile{f, path}, unlock, nil
 }
@@ -153,7 +154,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	defer unlock()
 	raw, err := readLimited(f)
 	if err != nil {
-		return Saved{}, fmt.Errorf("%s: not saved, the file cannot be read: %w", authored.Printable(path), reason(err))
+		return Saved{}, fmt.Errorf("%s: not saved, the file cannot be read: %w", plain.Printable(path), reason(err))
 	}
 	v, err := Parse(path, raw)
 	if err != nil {
@@ -161,7 +162,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	}
 	e, block, err := v.ready(e, random)
 	if err != nil {
-		return Saved{}, fmt.Errorf("%s: not saved: %w", authored.Printable(path), err)
+		return Saved{}, fmt.Errorf("%s: not saved: %w", plain.Printable(path), err)
 	}
 	saved := Saved{Event: e}
 	if v.sound < len(raw) {
@@ -293,12 +294,12 @@ func drawID(random io.Reader) (string, error) {
 func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error) {
 	beside, err := d.keep(v.File, torn)
 	if err != nil {
-		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside beside it: %w", authored.Printable(v.File), reason(err))
+		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside beside it: %w", plain.Printable(v.File), reason(err))
 	}
 	if err := f.Truncate(int64(v.sound)); err != nil {
-		return nil, fmt.Errorf("%s: not saved: the torn end cannot be cut off: %w", authored.Printable(v.File), reason(err))
+		return nil, fmt.Errorf("%s: not saved: the torn end cannot be cut off: %w", plain.Printable(v.File), reason(err))
 	}
-	text := fmt.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s", tornWords(string(torn)), len(torn), authored.Printable(beside))
+	text := fmt.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s", tornWords(string(torn)), len(torn), plain.Printable(beside))
 	return []Notice{{v.File, line, Repaired, text}}, nil
 }
 
@@ -353,9 +354,9 @@ func write(path string, f log, before, block []byte, e Event) error {
 		return nil
 	}
 	if errors.Is(err, errEdited) { // to cut it back could take what the other program wrote
-		return fmt.Errorf("%s: the record may not be saved: %w", authored.Printable(path), err)
+		return fmt.Errorf("%s: the record may not be saved: %w", plain.Printable(path), err)
 	}
-	err = fmt.Errorf("%s: the record is NOT saved: %w", authored.Printable(path), reason(err))
+	err = fmt.Errorf("%s: the record is NOT saved: %w", plain.Printable(path), reason(err))
 	if undo := f.Truncate(int64(len(before))); undo != nil {
 		return fmt.Errorf("%w; the file could not be put back as it was either, so part of the record may show up when it is read next", err)
 	}

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 
 	"rillkey/scoring/wholefile"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Create begins a visit in a new file at path and returns its header, with
@@ -61,14 +61,14 @@ func createWhole(path string, mode fs.FileMode, data []byte) error {
 }
 
 func createError(path string, err error) error {
-	shown := authored.Printable(path)
+	shown := plain.Printable(path)
 	switch {
 	case errors.Is(err, fs.ErrExist):
 		return fmt.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w", shown, fs.ErrExist)
 	case errors.Is(err, fs.ErrNotExist):
-		return authored.Said(shown+": the folder does not exist; create it first", fs.ErrNotExist)
+		return plain.WithCause(shown+": the folder does not exist; create it first", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return authored.Said(shown+": you may not write in this folder; choose another", fs.ErrPermission)
+		return plain.WithCause(shown+": you may not write in this folder; choose another", fs.ErrPermission)
 	}
 	return fmt.Errorf("%s: the visit could not be written: %w", shown, reason(err))
 }

@@ -4,14 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"rillkey/taxa/plain"
 	"slices"
 	"sort"
 	"strings"
 	"time"
 
 	"github.com/BurntSushi/toml"
-
-	"rillkey/taxa/authored"
 )
 
 // fields reads the values of one block strictly: the first value of a wrong
@@ -57,7 +56,7 @@ func headerOf(f *fields) Header {
 type errKind string
 
 func (k errKind) Error() string {
-	return "its kind " + authored.Quote(string(k)) + " is not known to this program"
+	return "its kind " + plain.Quote(string(k)) + " is not known to this program"
 }
 
 // decodeEvent also returns the names of the fields that nothing reads. With an
@@ -105,7 +104,7 @@ func decodeEvent(text []byte) (Event, []string, error) {
 func (e Event) identified() bool {
 	opaque, ok := e.Body.(Opaque)
 	e.Body = Finish{}
-	return ok && authored.CheckID(opaque.Word) && checkEvent(e) == nil
+	return ok && plain.IsID(opaque.Word) && checkEvent(e) == nil
 }
 
 func parseBlock(text []byte, name string) (*fields, error) {

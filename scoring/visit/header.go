@@ -4,10 +4,9 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"rillkey/taxa/plain"
 	"strings"
 	"unicode/utf8"
-
-	"rillkey/taxa/authored"
 )
 
 // The header stands at the beginning of a file and, as comments, once more in
@@ -74,7 +73,7 @@ func (v *Visit) readHeader(data []byte, chunks []chunk, notes *notices) error {
 	hurt := why != nil || len(v.Header.unread) > 0 // a field's name may be what was damaged
 	switch {
 	case why != nil && len(copies) == 0:
-		return fmt.Errorf("%s:%d: %w", authored.Printable(v.File), line, why)
+		return fmt.Errorf("%s:%d: %w", plain.Printable(v.File), line, why)
 	case hurt && len(copies) > 0:
 		notes.add(line, Damaged, "the [visit] header is damaged; its copy on line %d is used", at[0])
 		v.Header, v.headCopied = copies[0], true

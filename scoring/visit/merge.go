@@ -5,10 +5,9 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"rillkey/taxa/plain"
 	"slices"
 	"time"
-
-	"rillkey/taxa/authored"
 )
 
 // ErrOtherVisit means that two files are of different visits.
@@ -57,7 +56,7 @@ func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 		return nil, nil, err
 	}
 	if _, torn := uniteUnread(headersOf(visits)); len(torn) > 0 {
-		m.Notices = append(m.Notices, Notice{m.File, 1, Unknown, "the headers differ in the field " + authored.List(torn) + ", which this program does not know; one of them is kept"})
+		m.Notices = append(m.Notices, Notice{m.File, 1, Unknown, "the headers differ in the field " + plain.List(torn) + ", which this program does not know; one of them is kept"})
 	}
 	in := map[string][]bool{} // which files hold an event
 	at := map[string]int{}
@@ -143,7 +142,7 @@ func sameOrSound(kept *Event, e Event, visits []*Visit, holds []bool, i int) err
 	case kept.byHand && !e.byHand:
 		*kept = e
 	case kept.byHand == e.byHand:
-		return fmt.Errorf("event %s says one thing in %s and another in %s:%d; undo the change by hand in one of them, then merge again", e.ID, authored.Printable(visits[slices.Index(holds, true)].File), authored.Printable(visits[i].File), e.Line)
+		return fmt.Errorf("event %s says one thing in %s and another in %s:%d; undo the change by hand in one of them, then merge again", e.ID, plain.Printable(visits[slices.Index(holds, true)].File), plain.Printable(visits[i].File), e.Line)
 	}
 	return nil
 }
@@ -158,7 +157,7 @@ func mergeHeaders(visits []*Visit, join bool) (Header, error) {
 		})
 		if i < 0 {
 			o := rest[0]
-			return Header{}, fmt.Errorf("%s holds the visit %s to %s on %s, %s the visit %s to %s on %s: %w", authored.Printable(visits[0].File), visits[0].Header.ID, authored.Printable(visits[0].Header.Site), visits[0].Header.Date, authored.Printable(o.File), o.Header.ID, authored.Printable(o.Header.Site), o.Header.Date, ErrOtherVisit)
+			return Header{}, fmt.Errorf("%s holds the visit %s to %s on %s, %s the visit %s to %s on %s: %w", plain.Printable(visits[0].File), visits[0].Header.ID, plain.Printable(visits[0].Header.Site), visits[0].Header.Date, plain.Printable(o.File), o.Header.ID, plain.Printable(o.Header.Site), o.Header.Date, ErrOtherVisit)
 		}
 		ids = append(ids, rest[i].Header.ids()...)
 		rest = slices.Delete(rest, i, i+1)

@@ -3,9 +3,8 @@ package visit
 import (
 	"fmt"
 	"regexp"
+	"rillkey/taxa/plain"
 	"strings"
-
-	"rillkey/taxa/authored"
 )
 
 // Trouble is what a Notice is about.
@@ -37,7 +36,7 @@ type Notice struct {
 
 // String writes the place and the sentence, as "file:line: sentence".
 func (n Notice) String() string {
-	return fmt.Sprintf("%s:%d: %s", authored.Printable(n.File), n.Line, n.Text)
+	return fmt.Sprintf("%s:%d: %s", plain.Printable(n.File), n.Line, n.Text)
 }
 
 type notices struct {
@@ -96,7 +95,7 @@ func tornWords(text string) string {
 	var known []string
 	for _, line := range lines[:len(lines)-1] {
 		if m := plainLine.FindStringSubmatch(line); m != nil && len(line) < 100 {
-			known = append(known, m[1]+" "+authored.Printable(m[2]))
+			known = append(known, m[1]+" "+plain.Printable(m[2]))
 		}
 	}
 	if len(known) == 0 {

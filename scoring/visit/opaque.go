@@ -3,10 +3,9 @@ package visit
 import (
 	"bytes"
 	"errors"
+	"rillkey/taxa/plain"
 	"slices"
 	"strings"
-
-	"rillkey/taxa/authored"
 )
 
 // Opaque is an event that this program does not understand: of a kind or with
@@ -93,7 +92,7 @@ func linesOf(text []byte, fields []string) (lines []string) {
 func verbatim(text []byte) []byte {
 	text = bytes.ReplaceAll(bytes.TrimSpace(text), []byte("\r\n"), []byte("\n"))
 	for line := range strings.Lines(string(text)) {
-		if authored.Printable(strings.TrimSuffix(line, "\n")) != strings.TrimSuffix(line, "\n") {
+		if plain.Printable(strings.TrimSuffix(line, "\n")) != strings.TrimSuffix(line, "\n") {
 			return nil
 		}
 	}

@@ -7,7 +7,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/wholefile"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // PutAwaySuffix is added to the name of a file that was merged into another one,
@@ -24,7 +24,7 @@ func PutAway(path string, merged *Visit) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	shown := authored.Printable(path)
+	shown := plain.Printable(path)
 	added := fmt.Errorf("%s: another program added to it while it was merged; merge it once more", shown)
 	if !merged.holds(v) {
 		return "", added
@@ -56,7 +56,7 @@ func rename(path, suffix string) (to string, err error) {
 		to = fmt.Sprintf("%s%s-%d", path, suffix, n)
 	}
 	if err != nil {
-		return "", fmt.Errorf("%s: it cannot be renamed: %w", authored.Printable(path), reason(err))
+		return "", fmt.Errorf("%s: it cannot be renamed: %w", plain.Printable(path), reason(err))
 	}
 	return to, nil
 }

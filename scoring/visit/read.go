@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Visit is what a visit's file says. It is for one goroutine at a time. Events are
@@ -53,7 +54,7 @@ func readFile(path string) ([]byte, error) {
 	}
 	data, err := readLimited(f)
 	if err != nil {
-		return nil, fmt.Errorf("%s: the file cannot be read: %w", authored.Printable(path), reason(err))
+		return nil, fmt.Errorf("%s: the file cannot be read: %w", plain.Printable(path), reason(err))
 	}
 	return data, nil
 }
@@ -70,7 +71,7 @@ func readLimited(r io.Reader) ([]byte, error) {
 // messages.
 func Parse(file string, data []byte) (*Visit, error) {
 	if len(data) > MaxFile {
-		return nil, fmt.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file", authored.Printable(file), MaxFile>>20)
+		return nil, fmt.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file", plain.Printable(file), MaxFile>>20)
 	}
 	chunks, more := split(data, MaxEvents+1)
 	notes := &notices{file: file}
@@ -79,7 +80,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 		return nil, err
 	}
 	if more {
-		return nil, fmt.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the right file", authored.Printable(file), MaxEvents)
+		return nil, fmt.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the right file", plain.Printable(file), MaxEvents)
 	}
 	if len(chunks) > 0 && !chunks[0].isRow {
 		chunks = chunks[1:] // the header, or what is left of it
@@ -128,7 +129,7 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 	case err != nil:
 		return drop(Damaged, "this event is damaged and not counted: %v", err)
 	case !c.intact && len(unread) > 0:
-		return drop(Damaged, "this event was changed by hand and is not counted: nothing reads a field %s", authored.List(unread))
+		return drop(Damaged, "this event was changed by hand and is not counted: nothing reads a field %s", plain.List(unread))
 	case c.mended:
 		notes.add(c.line, Changed, "the checksum of this event is damaged; the event is whole and counted: %s", describe(e))
 	case !c.intact:
@@ -141,7 +142,7 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 
 func noteUnread(line int, unread []string, notes *notices) {
 	if len(unread) > 0 {
-		notes.add(line, Unknown, "this program does not know the field %s; it is kept and not counted", authored.List(unread))
+		notes.add(line, Unknown, "this program does not know the field %s; it is kept and not counted", plain.List(unread))
 	}
 }
 
@@ -165,12 +166,12 @@ func sameContent(a, b Event) bool {
 }
 
 func openError(path string, err error) error {
-	shown := authored.Printable(path)
+	shown := plain.Printable(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return authored.Said(shown+": there is no such visit file; check the name, or begin a visit", fs.ErrNotExist)
+		return plain.WithCause(shown+": there is no such visit file; check the name, or begin a visit", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return authored.Said(shown+": you may not open this visit file", fs.ErrPermission)
+		return plain.WithCause(shown+": you may not open this visit file", fs.ErrPermission)
 	}
 	return fmt.Errorf("%s: the visit file cannot be opened: %w", shown, reason(err))
 }

@@ -6,9 +6,8 @@ import (
 	"fmt"
 	"io/fs"
 	"regexp"
+	"rillkey/taxa/plain"
 	"slices"
-
-	"rillkey/taxa/authored"
 )
 
 // Salvaged is what could be brought back of a damaged file.
@@ -203,7 +202,7 @@ func (s *salvage) copy(path string, own int) error {
 		other := &salvage{at: map[string]int{}, out: &Salvaged{}}
 		other.take(path, data, true)
 		if !s.shares(other.events, own) {
-			return fmt.Errorf("%s: nothing is taken from it, for it has no entry of %s: %w", authored.Printable(path), authored.Printable(s.out.Visit.File), ErrOtherVisit)
+			return fmt.Errorf("%s: nothing is taken from it, for it has no entry of %s: %w", plain.Printable(path), plain.Printable(s.out.Visit.File), ErrOtherVisit)
 		}
 	}
 	s.take(path, data, true)
@@ -237,7 +236,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 	for _, c := range copies {
 		// A copy from before the first sample has no entry to know it by.
 		if v, err := Read(c); err == nil && (s.shares(v.Events, len(s.events)) || len(s.events) == 0 || len(v.Events) == 0) {
-			s.out.Visit.Header, s.out.Header = v.Header, "the header is that of "+authored.Printable(c)
+			s.out.Visit.Header, s.out.Header = v.Header, "the header is that of "+plain.Printable(c)
 			return nil
 		}
 	}
@@ -265,7 +264,7 @@ func (s *salvage) pieces(data []byte, given Header) error {
 	h := headerOf(left)
 	if len(s.events) > 0 {
 		e := s.events[0]
-		if !authored.CheckID(h.ID) {
+		if !plain.IsID(h.ID) {
 			h.ID = idOf([]byte(e.ID))
 		}
 		if !sound(func(c *check) { c.time(h.Begun) }) {
@@ -283,7 +282,7 @@ func (s *salvage) pieces(data []byte, given Header) error {
 	}
 	h = soundParts(h)
 	if err := checkHeader(h); err != nil {
-		return fmt.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date", authored.Printable(s.out.Visit.File), err)
+		return fmt.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date", plain.Printable(s.out.Visit.File), err)
 	}
 	s.out.Header = "the header is put together from what is left of it; look at 'rillkey visit show' whether it is right"
 	if h.Spot != nil && !h.Obscured {
@@ -311,7 +310,7 @@ func soundParts(h Header) Header {
 	if !sound(func(c *check) { c.spot(h.Spot) }) {
 		h.Spot = nil
 	}
-	h.Joined = slices.DeleteFunc(h.Joined, func(id string) bool { return !authored.CheckID(id) })
+	h.Joined = slices.DeleteFunc(h.Joined, func(id string) bool { return !plain.IsID(id) })
 	return h
 }
 

@@ -3,12 +3,11 @@ package visit
 import (
 	"fmt"
 	"math"
+	"rillkey/taxa/plain"
 	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
-
-	"rillkey/taxa/authored"
 )
 
 // check collects the first thing that is wrong with a header or an event, so
@@ -26,9 +25,9 @@ func (c *check) text(name, s string) { c.limited(name, s, MaxText) }
 func (c *check) limited(name, s string, max int) {
 	switch {
 	case !utf8.ValidString(s):
-		c.fail("%s is not valid text (UTF-8): %s", name, authored.Quote(s))
-	case authored.HasControl(s):
-		c.fail("%s holds a control character, which could disturb a screen: %s; type it again on one line", name, authored.Quote(s))
+		c.fail("%s is not valid text (UTF-8): %s", name, plain.Quote(s))
+	case plain.HasControl(s):
+		c.fail("%s holds a control character, which could disturb a screen: %s; type it again on one line", name, plain.Quote(s))
 	case utf8.RuneCountInString(s) > max:
 		c.fail("%s is longer than %d characters; shorten it", name, max)
 	}
@@ -52,8 +51,8 @@ func (c *check) texts(name string, list []string) {
 }
 
 func (c *check) id(name, s string) {
-	if !authored.CheckID(s) {
-		c.fail("%s %s is not an id: lower-case letters, digits and hyphens only", name, authored.Quote(s))
+	if !plain.IsID(s) {
+		c.fail("%s %s is not an id: lower-case letters, digits and hyphens only", name, plain.Quote(s))
 	}
 }
 
@@ -107,7 +106,7 @@ func checkHeader(h Header) error {
 func (c *check) date(s string) {
 	t, err := time.Parse("2006-01-02", s)
 	if err != nil || t.Year() < 1900 {
-		c.fail("date %s does not exist; write year, month and day as in 2024-05-31", authored.Quote(s))
+		c.fail("date %s does not exist; write year, month and day as in 2024-05-31", plain.Quote(s))
 	}
 }
 
@@ -141,7 +140,7 @@ func checkEvent(e Event) error {
 		c.sheetRows(b)
 	case Opaque:
 		if e.raw == nil {
-			c.fail("an event of the kind %s is not known to this program and cannot be recorded", authored.Quote(b.Word))
+			c.fail("an event of the kind %s is not known to this program and cannot be recorded", plain.Quote(b.Word))
 		}
 	default:
 		c.fail("an event of type %T cannot be recorded", e.Body)
@@ -155,7 +154,7 @@ func (c *check) sample(s Sample) {
 	c.measured("area", s.Area, MinArea, MaxArea, " square metres")
 	c.measured("fraction", s.Fraction, MinFraction, 1, "")
 	if s.Said != "" && !slices.Contains(said, s.Said) {
-		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", authored.Quote(string(s.Said)), NotSorted, Sorted, Empty)
+		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", plain.Quote(string(s.Said)), NotSorted, Sorted, Empty)
 	}
 	checkFields(c, sampleFields, &s)
 }
@@ -167,12 +166,11 @@ func checkFields[O any](c *check, list []field[O], o *O) {
 }
 
 func (c *check) label(s string) {
-	plain := func(r rune) bool {
-		return r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '-' || r == '_' || r == '.'
-	}
-	odd := strings.IndexFunc(s, func(r rune) bool { return !plain(r) })
+	odd := strings.IndexFunc(s, func(r rune) bool {
+		return !(r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '-' || r == '_' || r == '.')
+	})
 	if s == "" || len(s) > MaxLabel || odd >= 0 {
-		c.fail("sample %s is not a label: 1 to %d letters, digits, '-', '_' or '.'", authored.Quote(s), MaxLabel)
+		c.fail("sample %s is not a label: 1 to %d letters, digits, '-', '_' or '.'", plain.Quote(s), MaxLabel)
 	}
 }
 
@@ -216,7 +214,7 @@ func (c *check) chances(also []Chance) {
 		c.id("taxon", a.Taxon)
 		c.within("probability", a.Probability, 0, 1, "")
 		if slices.Contains(seen, a.Taxon) {
-			c.fail("also names %s twice", authored.Quote(a.Taxon))
+			c.fail("also names %s twice", plain.Quote(a.Taxon))
 		}
 		seen = append(seen, a.Taxon)
 	}
@@ -279,7 +277,7 @@ func (c *check) sameName(s SameName) {
 		c.label(s.As)
 	case NamePerson, NameSite:
 	default:
-		c.fail("what is %s, not person, site or sample", authored.Quote(s.What))
+		c.fail("what is %s, not person, site or sample", plain.Quote(s.What))
 	}
 }
 

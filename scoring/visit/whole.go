@@ -3,9 +3,8 @@ package visit
 import (
 	"fmt"
 	"io/fs"
+	"rillkey/taxa/plain"
 	"slices"
-
-	"rillkey/taxa/authored"
 )
 
 // Encode is the text of a file that holds the visit, as this package writes it.
@@ -34,7 +33,7 @@ func (v *Visit) WriteNew(path string, mode fs.FileMode) error {
 	}
 	for i, e := range again.Events {
 		if (e.raw == nil) != (v.Events[i].raw == nil) {
-			return fmt.Errorf("not written: event %s is unsound", authored.Printable(e.ID))
+			return fmt.Errorf("not written: event %s is unsound", plain.Printable(e.ID))
 		}
 	}
 	if err := createWhole(path, mode, data); err != nil {
@@ -51,7 +50,7 @@ func (v *Visit) Check() error {
 	}
 	for _, e := range v.Events {
 		if err := checkEvent(e); err != nil {
-			return fmt.Errorf("event %s: %w", authored.Printable(e.ID), err)
+			return fmt.Errorf("event %s: %w", plain.Printable(e.ID), err)
 		}
 	}
 	return nil

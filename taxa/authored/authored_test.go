@@ -7,6 +7,7 @@ import (
 	"testing/fstest"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 const sample = `# a key
@@ -93,7 +94,7 @@ func TestEveryFindingHasItsPlace(t *testing.T) {
 			if len(got) == 0 || !strings.HasPrefix(got[0].Error(), row.want) {
 				t.Errorf("got %v, want %s…", got, row.want)
 			}
-			if len(got) > 0 && authored.HasControl(got[0].Error()) {
+			if len(got) > 0 && plain.HasControl(got[0].Error()) {
 				t.Errorf("the message itself holds a control character: %q", got[0].Error())
 			}
 		})
@@ -159,17 +160,6 @@ func TestReadIsBounded(t *testing.T) {
 		_, err := authored.Read(fsys, row.name, row.name)
 		if got := fmt.Sprint(err); row.want == "" && err != nil || !strings.HasPrefix(got, row.want) && row.want != "" {
 			t.Errorf("%s: %v, want %q", row.name, err, row.want)
-		}
-	}
-}
-
-func TestID(t *testing.T) {
-	for id, ok := range map[string]bool{
-		"perlidae": true, "4": true, "elmidae-larva": true,
-		"": false, "-a": false, "a-": false, "A": false, "a b": false, "../a": false, "é": false, strings.Repeat("a", 65): false,
-	} {
-		if authored.CheckID(id) != ok {
-			t.Errorf("CheckID(%q) is not %v", id, ok)
 		}
 	}
 }

@@ -8,6 +8,7 @@ package authored
 
 import (
 	"fmt"
+	"rillkey/taxa/plain"
 	"sort"
 	"strings"
 )
@@ -23,9 +24,9 @@ type Pos struct {
 // String gives "file:line:col", or the file alone where there is no line.
 func (p Pos) String() string {
 	if p.Line == 0 {
-		return Printable(p.File)
+		return plain.Printable(p.File)
 	}
-	return fmt.Sprintf("%s:%d:%d", Printable(p.File), p.Line, p.Col)
+	return fmt.Sprintf("%s:%d:%d", plain.Printable(p.File), p.Line, p.Col)
 }
 
 // Finding is one thing wrong with an authored file.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"rillkey/taxa/plain"
 	"strings"
 )
 
@@ -50,15 +51,15 @@ func read(into buffer, fsys fs.FS, name, shown string) error {
 	defer f.Close()
 	if info, err := f.Stat(); err == nil {
 		if info.IsDir() {
-			return fmt.Errorf("%s: this is a folder, not a file", Printable(shown))
+			return fmt.Errorf("%s: this is a folder, not a file", plain.Printable(shown))
 		}
 		into.Grow(int(min(max(0, info.Size()), MaxSize)) + bytes.MinRead)
 	}
 	if _, err := io.Copy(into, io.LimitReader(f, MaxSize+1)); err != nil {
-		return fmt.Errorf("%s: cannot be read to its end: %w", Printable(shown), cause(err))
+		return fmt.Errorf("%s: cannot be read to its end: %w", plain.Printable(shown), cause(err))
 	}
 	if into.Len() > MaxSize {
-		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", Printable(shown), MaxSize>>20)
+		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", plain.Printable(shown), MaxSize>>20)
 	}
 	return nil
 }
@@ -66,25 +67,12 @@ func read(into buffer, fsys fs.FS, name, shown string) error {
 func openError(shown string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return Said(Printable(shown)+": no such file; check the name and the folder", fs.ErrNotExist)
+		return plain.WithCause(plain.Printable(shown)+": no such file; check the name and the folder", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return Said(Printable(shown)+": you may not read this file", fs.ErrPermission)
+		return plain.WithCause(plain.Printable(shown)+": you may not read this file", fs.ErrPermission)
 	}
-	return fmt.Errorf("%s: cannot be opened: %w", Printable(shown), cause(err))
+	return fmt.Errorf("%s: cannot be opened: %w", plain.Printable(shown), cause(err))
 }
-
-// Said is an error whose words already tell its cause, which stays to be asked
-// for with [errors.Is].
-func Said(words string, cause error) error { return said{words, cause} }
-
-type said struct {
-	words string
-	cause error
-}
-
-func (s said) Error() string { return s.words }
-
-func (s said) Unwrap() error { return s.cause }
 
 // cause drops the file name that the operating system's error repeats.
 func cause(err error) error {

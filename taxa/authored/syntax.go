@@ -3,6 +3,7 @@ package authored
 import (
 	"errors"
 	"fmt"
+	"rillkey/taxa/plain"
 	"strings"
 	"unicode/utf8"
 
@@ -31,7 +32,7 @@ func addSyntax(t *tree, err error) {
 	default:
 		m = mistake{0, "the file cannot be read: " + err.Error(), "is it the right file?"}
 	}
-	t.report.Add(t.pos(int32(min(m.at, len(t.text)))), "syntax", Printable(m.message), m.hint)
+	t.report.Add(t.pos(int32(min(m.at, len(t.text)))), "syntax", plain.Printable(m.message), m.hint)
 }
 
 // notText finds what makes a file no text of ours at all.
@@ -124,7 +125,7 @@ func (t *tree) inBrackets(at int, open byte, message, hint string) mistake {
 func (t *tree) twice(line, at int, said string) mistake {
 	_, name, _ := strings.Cut(said, "'")
 	name, _, _ = strings.Cut(name, "'")
-	m := mistake{at, Quote(name) + " stands in this file twice", "keep one of the two, or give one another name"}
+	m := mistake{at, plain.Quote(name) + " stands in this file twice", "keep one of the two, or give one another name"}
 	above := newTree(t.file, t.text[:line], t.report)
 	above.scan()
 	n := int32(0)

@@ -3,6 +3,7 @@ package authored
 import (
 	"fmt"
 	"math"
+	"rillkey/taxa/plain"
 	"slices"
 	"strings"
 
@@ -18,8 +19,8 @@ type Table struct {
 	missing []string // keys asked for that are not there
 }
 
-// Named is a table with the key it stands under.
-type Named struct {
+// Entry is a table with the key it stands under.
+type Entry struct {
 	ID string
 	*Table
 }
@@ -146,16 +147,16 @@ const (
 func (t *Table) wrongKind(key, want string) {
 	hint := "write " + key + " = " + shapes[want]
 	if n := t.tree.find(t.node, key); t.tree.at(n).kind == word && strings.Contains(want, "text") {
-		hint = "put it in quotation marks: " + key + " = " + Quote(t.tree.spelt(n))
+		hint = "put it in quotation marks: " + key + " = " + plain.Quote(t.tree.spelt(n))
 	}
-	t.Fail(key, "wrong-kind", fmt.Sprintf("%s must be %s", Quote(key), want), hint)
+	t.Fail(key, "wrong-kind", fmt.Sprintf("%s must be %s", plain.Quote(key), want), hint)
 }
 
 // Need adds a finding if the key is missing.
 func (t *Table) Need(keys ...string) {
 	for _, key := range keys {
 		if !t.Has(key) {
-			t.tree.report.Add(t.Here(), "missing-field", fmt.Sprintf("%s is missing", Quote(key)), "add a line "+key+" = …")
+			t.tree.report.Add(t.Here(), "missing-field", fmt.Sprintf("%s is missing", plain.Quote(key)), "add a line "+key+" = …")
 		}
 	}
 }
@@ -179,7 +180,7 @@ func (t *Table) NeedStr(key string) string {
 	s := t.Str(key)
 	if strings.TrimSpace(s) == "" {
 		if n := t.tree.find(t.node, key); n != 0 && t.tree.at(n).kind == quoted {
-			t.Fail(key, "empty", fmt.Sprintf("%s is empty", Quote(key)), "write something between the quotation marks, or delete the line if it may be left out")
+			t.Fail(key, "empty", fmt.Sprintf("%s is empty", plain.Quote(key)), "write something between the quotation marks, or delete the line if it may be left out")
 		}
 	}
 	return s
@@ -187,8 +188,8 @@ func (t *Table) NeedStr(key string) string {
 
 // text is a text as it will be shown: control characters are a finding.
 func (t *Table) text(at int32, s string) string {
-	if HasControl(s) {
-		t.tree.report.Add(t.tree.pos(at), "control-character", "the text holds a control character: "+Quote(s), "remove it")
+	if plain.HasControl(s) {
+		t.tree.report.Add(t.tree.pos(at), "control-character", "the text holds a control character: "+plain.Quote(s), "remove it")
 	}
 	return s
 }
@@ -211,7 +212,7 @@ func (t *Table) Strs(key string) []string {
 	for i, e := range values {
 		s, ok := e.(string)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", Quote(key)), `put each in quotation marks: ["6", "8"]`)
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", plain.Quote(key)), `put each in quotation marks: ["6", "8"]`)
 			continue
 		}
 		out = append(out, t.text(t.tree.places(n)[i], s))
@@ -247,7 +248,7 @@ func (t *Table) Nums(key string) []float64 {
 	for i, e := range values {
 		f, ok := number(e)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", Quote(key)), "write numbers without quotation marks: [1, 2]")
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", plain.Quote(key)), "write numbers without quotation marks: [1, 2]")
 			continue
 		}
 		out = append(out, f)
@@ -312,23 +313,23 @@ func (t *Table) Sub(key string) *Table {
 
 // Subs are the tables one level below key, in the order of the file. Every key
 // there must be an id (see [CheckID]).
-func (t *Table) Subs(key string) []Named {
+func (t *Table) Subs(key string) []Entry {
 	sub := t.Sub(key)
 	if sub == nil {
 		return nil
 	}
-	out := make([]Named, 0, t.tree.size(sub.node))
+	out := make([]Entry, 0, t.tree.size(sub.node))
 	for i, n := range t.tree.below(sub.node) {
 		id := t.tree.name(n)
-		if !CheckID(id) {
-			t.tree.report.Add(t.tree.pos(n.key), "bad-id", fmt.Sprintf("%s cannot be an id", Quote(id)), "use lower-case letters, digits and hyphens, at most 64")
+		if !plain.IsID(id) {
+			t.tree.report.Add(t.tree.pos(n.key), "bad-id", fmt.Sprintf("%s cannot be an id", plain.Quote(id)), "use lower-case letters, digits and hyphens, at most 64")
 			continue
 		}
 		if !n.kind.isTable() {
-			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", Quote(id)), "write its fields below a line with its name in brackets")
+			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", plain.Quote(id)), "write its fields below a line with its name in brackets")
 			continue
 		}
-		out = append(out, Named{id, &Table{tree: t.tree, node: i}})
+		out = append(out, Entry{id, &Table{tree: t.tree, node: i}})
 	}
 	return out
 }
@@ -341,9 +342,9 @@ func (t *Table) Done() {
 			continue
 		}
 		if hint == "" {
-			hint = "check the spelling; the fields that can stand here are " + List(t.known())
+			hint = "check the spelling; the fields that can stand here are " + plain.List(t.known())
 		}
-		t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("there is no field %s here", Quote(t.tree.name(n))), hint)
+		t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("there is no field %s here", plain.Quote(t.tree.name(n))), hint)
 	}
 }
 

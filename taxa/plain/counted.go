@@ -1,5 +1,5 @@
-// Package plain makes text fit to show: counted, capitalised, listed, folded and
-// compared as people write names.
+// Package plain makes text fit to show: printable, quoted, listed, counted,
+// capitalised, folded and compared as people write names.
 package plain
 
 import (
@@ -12,14 +12,20 @@ import (
 
 // Count is a number with its noun, which has an s for more or less than one: "1
 // animal", "3 animals".
-func Count(n int, noun string) string { return strconv.Itoa(n) + " " + Plural(n, noun) }
+func Count(n int, noun string) string { return Counted(n, noun, noun+"s") }
+
+// Counted is a number with the words that go with it: "1 row is", "2 rows are".
+func Counted(n int, one, many string) string { return strconv.Itoa(n) + " " + Agree(n, one, many) }
 
 // Plural is a noun for so many things: "animal", "animals".
-func Plural(n int, noun string) string {
+func Plural(n int, noun string) string { return Agree(n, noun, noun+"s") }
+
+// Agree is the words that go with a number: "was" with 1, "were" with others.
+func Agree(n int, one, many string) string {
 	if n == 1 {
-		return noun
+		return one
 	}
-	return noun + "s"
+	return many
 }
 
 // Number writes a value with as many decimals as it has.

@@ -1,6 +1,9 @@
 package plain_test
 
 import (
+	"errors"
+	"io/fs"
+	"strings"
 	"testing"
 
 	"rillkey/taxa/plain"
@@ -48,6 +51,39 @@ func TestCounted(t *testing.T) {
 		plain.Percent(0.9999):              "over 99\u00a0%",
 		plain.Percent(1):                   "100\u00a0%",
 		plain.Percent(0):                   "0\u00a0%",
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+func TestWithCauseSaysItsWordsAlone(t *testing.T) {
+	err := plain.WithCause("a.toml: no such file", fs.ErrNotExist)
+	if err.Error() != "a.toml: no such file" || !errors.Is(err, fs.ErrNotExist) {
+		t.Error(err)
+	}
+}
+
+func TestID(t *testing.T) {
+	for id, ok := range map[string]bool{
+		"perlidae": true, "4": true, "elmidae-larva": true,
+		"": false, "-a": false, "a-": false, "A": false, "a b": false, "../a": false, "é": false, strings.Repeat("a", 65): false,
+	} {
+		if plain.IsID(id) != ok {
+			t.Errorf("plain.IsID(%q) is not %v", id, ok)
+		}
+	}
+}
+
+func TestShown(t *testing.T) {
+	for got, want := range map[string]string{
+		plain.Printable("a\x1b[2Jb\u202ec\xff"):              "a\ufffd[2Jb\ufffdc\ufffd",
+		plain.Line(" two\tlines\nof text "):                  "two lines of text",
+		plain.Quote(strings.Repeat("é", 61)):                 `"` + strings.Repeat("é", 60) + `…"`,
+		plain.List([]string{"a", "b\n"}):                     `"a", "b\n"`,
+		plain.List(strings.Fields(strings.Repeat("a ", 14))): strings.Repeat(`"a", `, 11) + `"a" and 2 more`,
+		plain.Counted(2, "row is", "rows are"):               "2 rows are",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -17,7 +17,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/cmd/rillkey/terminal"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // visit is invented: one field of every sort.
@@ -140,7 +140,7 @@ func FuzzLines(f *testing.F) {
 			t.Fatal(a, err)
 		}
 		for _, l := range strings.Split(out, "\n") {
-			if authored.HasControl(l) {
+			if plain.HasControl(l) {
 				t.Fatalf("%q", l)
 			}
 		}

@@ -11,7 +11,7 @@ import (
 	"unicode/utf8"
 
 	"rillkey/cmd/rillkey/terminal"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // ErrLeft means that the person went away before the last field was answered.
@@ -66,9 +66,9 @@ const (
 
 func (o Option) label() string {
 	if o.Label == "" {
-		return terminal.Safe(o.Value)
+		return plain.Line(o.Value)
 	}
-	return terminal.Safe(o.Label)
+	return plain.Line(o.Label)
 }
 
 // standing is the answer that a field has before anybody answered, empty where
@@ -104,7 +104,7 @@ func (f Field) check(answer string) error {
 		return errors.New("an answer is needed here")
 	case utf8.RuneCountInString(answer) > longest:
 		return fmt.Errorf("at most %d characters fit here", longest)
-	case authored.HasControl(answer) || !utf8.ValidString(answer):
+	case plain.HasControl(answer) || !utf8.ValidString(answer):
 		return terminal.ErrControl
 	case f.Check == nil:
 		return nil
@@ -143,5 +143,5 @@ func (f Field) shown(answer string) string {
 	if i >= 0 {
 		return f.Options[i].label()
 	}
-	return terminal.Safe(answer)
+	return plain.Line(answer)
 }

@@ -30,14 +30,14 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size S
 	answers := Answers{}
 	tries := 0
 	if about != "" {
-		l.say("%s", terminal.Safe(about))
+		l.say("%s", plain.Line(about))
 	}
 	if asked(fields) > 1 {
 		l.say("Answer each with a line; %s asks the one before again, %s leaves one empty that may be.", back, none)
 	}
 	for i := 0; i < len(fields); {
 		if tries++; tries > patience {
-			return nil, fmt.Errorf("%d lines in a row were no answer to %q", patience, terminal.Safe(fields[i].Title))
+			return nil, fmt.Errorf("%d lines in a row were no answer to %q", patience, plain.Line(fields[i].Title))
 		}
 		answer, err := l.ask(fields, i, answers[fields[i].Key])
 		switch {
@@ -46,7 +46,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size S
 		case answer.back:
 			i = max(0, i-1)
 		case answer.refused != nil:
-			l.say("%s.", sentence(answer.refused))
+			l.say("%s.", plain.Capital(plain.Line(answer.refused.Error())))
 		default:
 			if len(fields[i].Text) == 0 {
 				answers[fields[i].Key] = answer.text
@@ -112,7 +112,7 @@ func (l *liner) typed(f Field) (string, error) {
 	}
 	typed, err := terminal.ReadLine(l.in)
 	if err != nil && !terminal.Again(err) {
-		err = fmt.Errorf("no answer could be read to %q; nothing was kept: %w", terminal.Safe(f.Title), err)
+		err = fmt.Errorf("no answer could be read to %q; nothing was kept: %w", plain.Line(f.Title), err)
 	}
 	return typed, err
 }
@@ -150,13 +150,13 @@ func (l *liner) read(f Field) (line, error) {
 func (l *liner) show(f Field, heading string) {
 	l.say("%s", heading)
 	if f.Help != "" {
-		l.detail("%s", terminal.Safe(f.Help))
+		l.detail("%s", plain.Line(f.Help))
 	}
 	for i, o := range f.Options {
 		l.detail("%d: %s", i+1, o.label())
 	}
 	for i, o := range f.Offers {
-		l.detail("%d: %s", i+1, terminal.Safe(o))
+		l.detail("%d: %s", i+1, plain.Line(o))
 	}
 	if len(f.Offers) > 0 {
 		l.detail("Answer with a number, or with any other name.")
@@ -183,7 +183,7 @@ func asked(fields []Field) (n int) {
 
 // heading is what is asked, and how far along it is.
 func heading(fields []Field, i int) string {
-	title := terminal.Safe(fields[i].Title)
+	title := plain.Line(fields[i].Title)
 	if of := asked(fields); of > 1 {
 		return fmt.Sprintf("%d of %d: %s", asked(fields[:i])+1, of, title)
 	}
@@ -210,9 +210,4 @@ func (f Field) read(typed string) line {
 		}
 	}
 	return line{text: text, refused: f.check(text)}
-}
-
-// sentence is an error as the start of a sentence for people to read.
-func sentence(err error) string {
-	return plain.Capital(terminal.Safe(err.Error()))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"rillkey/cmd/rillkey/terminal"
+	"rillkey/taxa/plain"
 )
 
 // pagesOf folds paragraphs and puts them on pages of at most so many lines, each
@@ -13,7 +14,7 @@ func pagesOf(paragraphs []string, width, lines int) [][]string {
 	var page []string
 	lines = max(1, lines)
 	for _, p := range paragraphs {
-		folded := terminal.Fold(terminal.Safe(p), width)
+		folded := terminal.Fold(plain.Line(p), width)
 		if len(page) > 0 && len(page)+len(folded) > lines {
 			pages, page = append(pages, page), nil
 		}
@@ -34,7 +35,7 @@ func (m *form) readingTitle(i int) []string {
 	if m.height < lowKeys {
 		return nil
 	}
-	return m.fold(m.ink.Title, terminal.Safe(m.fields[i].Title))
+	return m.fold(m.ink.Title, plain.Line(m.fields[i].Title))
 }
 
 // readingKeys name the page and the keys. On a low terminal only the page is

@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/cmd/rillkey/terminal"
+	"rillkey/taxa/plain"
 )
 
 // View implements tea.Model: what was answered, what is asked and its help, the
@@ -30,11 +31,11 @@ func (m *form) View() string {
 	}
 	field, at := m.drawn()
 	title := m.fold(m.ink.Title, heading(m.fields, i))
-	about := m.fold(m.ink.Plain, terminal.Safe(m.about))
+	about := m.fold(m.ink.Plain, plain.Line(m.about))
 	if len(about) > m.height/4 {
 		about = nil
 	}
-	help := append(m.fold(m.ink.Plain, terminal.Safe(m.fields[i].Help)), m.offers(i)...)
+	help := append(m.fold(m.ink.Plain, plain.Line(m.fields[i].Help)), m.offers(i)...)
 	keys := terminal.Flow(m.keys(i), m.width)
 	room := max(1, m.height)
 	wrong := shorten(m.wrong(), room-1)
@@ -86,7 +87,7 @@ func (m *form) wrong() []string {
 	if err == nil {
 		return nil
 	}
-	return m.fold(m.ink.Advice, "! "+sentence(err)+".")
+	return m.fold(m.ink.Advice, "! "+plain.Capital(plain.Line(err.Error()))+".")
 }
 
 // done is a line for each field answered before i.
@@ -96,7 +97,7 @@ func (m *form) done(i int) []string {
 		if len(f.Text) > 0 {
 			continue
 		}
-		title := terminal.Safe(f.Title)
+		title := plain.Line(f.Title)
 		if !strings.HasSuffix(title, "?") {
 			title += ":"
 		}
@@ -130,7 +131,7 @@ func (m *form) offers(i int) []string {
 	}
 	items := []string{"A number, or any other name:"}
 	for j, o := range m.fields[i].Offers {
-		items = append(items, fmt.Sprintf("%d %s", j+1, terminal.Safe(o)))
+		items = append(items, fmt.Sprintf("%d %s", j+1, plain.Line(o)))
 	}
 	return terminal.Flow(items, m.width)
 }

@@ -146,7 +146,7 @@ func (b Bars) layout(w float64) barLayout {
 	labels, values := 0.0, 0.0
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {
-			labels = max(labels, width(safe(r.Label), type8))
+			labels = max(labels, width(plain.Printable(r.Label), type8))
 			values = max(values, width(b.value(r), type7))
 		}
 	}
@@ -156,10 +156,10 @@ func (b Bars) layout(w float64) barLayout {
 	for _, g := range b.Groups {
 		if g.Label != "" {
 			l.height += groupGap
-			l.add(placed{lines: fold(safe(g.Label), type8, w/bolder, 2), heading: true})
+			l.add(placed{lines: fold(plain.Printable(g.Label), type8, w/bolder, 2), heading: true})
 		}
 		for _, r := range g.Bars {
-			l.add(placed{lines: fold(safe(r.Label), type8, labels, 3), bar: r})
+			l.add(placed{lines: fold(plain.Printable(r.Label), type8, labels, 3), bar: r})
 		}
 	}
 	return l
@@ -178,7 +178,7 @@ func (b Bars) value(r Bar) string {
 		text += " (" + part + ")"
 	}
 	if r.Note != "" {
-		text += ", " + safe(r.Note)
+		text += ", " + plain.Printable(r.Note)
 	}
 	return text
 }

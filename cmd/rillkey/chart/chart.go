@@ -12,8 +12,6 @@ package chart
 import (
 	"math"
 	"strconv"
-
-	"rillkey/taxa/authored"
 )
 
 // Chart is figures that can be drawn.
@@ -74,5 +72,3 @@ func number(v float64, decimals int) string {
 	scale := math.Pow10(decimals)
 	return strconv.FormatFloat(math.Round(finite(v)*scale)/scale, 'f', -1, 64)
 }
-
-func safe(s string) string { return authored.Printable(s) }

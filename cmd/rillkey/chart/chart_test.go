@@ -10,11 +10,10 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"rillkey/taxa/plain"
 	"strconv"
 	"strings"
 	"testing"
-
-	"rillkey/taxa/authored"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -169,7 +168,7 @@ func fits(t *testing.T, what string, c Chart, s Size) {
 	for _, cols := range []int{20, 40, 80, 200} {
 		for _, bars := range []bool{false, true} {
 			for _, line := range c.Text(cols, bars) {
-				if cells(line) > cols || authored.HasControl(line) || strings.Contains(line, "NaN") {
+				if cells(line) > cols || plain.HasControl(line) || strings.Contains(line, "NaN") {
 					t.Fatalf("%s: a line of %d columns in %d: %q", what, cells(line), cols, line)
 				}
 				if !bars && strings.ContainsAny(line, "█▏▎▍▌▋▊▉") {

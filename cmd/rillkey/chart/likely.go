@@ -85,7 +85,7 @@ func (c Likely) SVG(s Size) string {
 	y += 1
 	labels := 0.0
 	for _, r := range c.Ratings {
-		labels = max(labels, width(safe(r), type8)*bolder)
+		labels = max(labels, width(plain.Printable(r), type8)*bolder)
 	}
 	left := max(min(labels, s.Width*labelPart), width("the grade", type7)) + 4
 	right := s.Width - width(plain.Percent(0.001), type7) - 2

@@ -36,7 +36,7 @@ func (v Visit) text() string {
 	if v.Value == nil {
 		return "no grade"
 	}
-	return safe(number(*v.Value, 6) + " " + v.Rating)
+	return plain.Printable(number(*v.Value, 6) + " " + v.Rating)
 }
 
 // Data is every visit.

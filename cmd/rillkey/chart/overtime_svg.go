@@ -1,6 +1,9 @@
 package chart
 
-import "slices"
+import (
+	"rillkey/taxa/plain"
+	"slices"
+)
 
 // SVG draws a dot for every graded visit with bars for both its uncertainties,
 // and under the plot a hollow mark for each without a grade. Where zones are
@@ -19,7 +22,7 @@ func (c OverTime) SVG(s Size) string {
 		most = max(most, high)
 	}
 	for _, z := range c.Zones {
-		most, labels = max(most, finite(z.From)*1.15), max(labels, width(safe(z.Rating), type7))
+		most, labels = max(most, finite(z.From)*1.15), max(labels, width(plain.Printable(z.Rating), type7))
 	}
 	under := lead
 	if withheld {

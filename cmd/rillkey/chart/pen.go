@@ -3,6 +3,7 @@ package chart
 import (
 	"html"
 	"math"
+	"rillkey/taxa/plain"
 	"strconv"
 	"strings"
 )
@@ -43,9 +44,9 @@ type pen struct {
 func newPen(s Size, title, alt string) *pen {
 	p := &pen{size: s}
 	w, h := mm(s.Width), mm(s.Height)
-	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` + html.EscapeString(safe(alt)) + `" width="` +
+	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` + html.EscapeString(plain.Printable(alt)) + `" width="` +
 		w + `mm" height="` + h + `mm" viewBox="0 0 ` + w + " " + h + `" font-family="sans-serif" fill="none" stroke="` + ink + `" stroke-width="` + mm(thin) + `">`)
-	p.b.WriteString("<title>" + html.EscapeString(safe(title)) + "</title>")
+	p.b.WriteString("<title>" + html.EscapeString(plain.Printable(title)) + "</title>")
 	return p
 }
 
@@ -155,7 +156,7 @@ func (p *pen) text(at point, w words) {
 	if w.bold {
 		room /= bolder
 	}
-	text := cut(safe(w.text), w.size, room)
+	text := cut(plain.Printable(w.text), w.size, room)
 	if text == "" {
 		return
 	}

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"rillkey/taxa/plain"
 	"slices"
 	"strings"
 
@@ -24,10 +25,10 @@ func padLeft(s string, n int) string { return strings.Repeat(" ", max(0, n-cells
 // with so many blanks.
 func wrap(s string, cols, hang int) []string {
 	room := max(4, cols-hang)
-	lines := strings.Split(ansi.Wrap(safe(s), room, ""), "\n")
+	lines := strings.Split(ansi.Wrap(plain.Printable(s), room, ""), "\n")
 	if slices.ContainsFunc(lines, func(l string) bool { return cells(l) > room }) {
 		// A character two columns wide may stand out by one.
-		lines = strings.Split(ansi.Wrap(safe(s), room-1, ""), "\n")
+		lines = strings.Split(ansi.Wrap(plain.Printable(s), room-1, ""), "\n")
 	}
 	for i := range lines {
 		lines[i] = strings.TrimRight(lines[i], " ")
@@ -66,7 +67,7 @@ func columns(entries []entry, cols int, bars bool) (out []string) {
 	labels, values := 4, 0
 	for _, e := range entries {
 		if !e.heading {
-			labels, values = max(labels, cells(safe(e.label))), max(values, cells(e.value))
+			labels, values = max(labels, cells(plain.Printable(e.label))), max(values, cells(e.value))
 		}
 	}
 	free := cols - indent - 2 - values

@@ -3,7 +3,6 @@ package paper
 import (
 	_ "embed"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"rillkey/cmd/rillkey/chart"
@@ -46,7 +45,7 @@ type reporting struct {
 // the grade is withheld no rating of the visit stands anywhere on it, but those
 // between which it lies.
 func (r Report) Page() *Page {
-	place := safe(r.Grade.Visit.Site)
+	place := plain.Printable(r.Grade.Visit.Site)
 	w := &reporting{Page: New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0],
 		tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
@@ -74,7 +73,7 @@ func (w *reporting) answer() {
 		w.Text("verdict", "No grade yet")
 		if len(e.Missing) > 0 {
 			w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"),
-				plural(e.Taken, "was", "were"), missing(e)))
+				plain.Counted(e.Taken, "was", "were"), missing(e)))
 		}
 		if len(e.Unsorted) > 0 {
 			w.Text("", "Animals may still be in the tray: "+unsorted(e)+".")
@@ -84,7 +83,7 @@ func (w *reporting) answer() {
 		w.Text("", w.rests())
 	case w.main.Withheld:
 		w.Text("verdict", "No grade")
-		w.Text("", "By the "+w.main.Title+": "+safe(w.main.Reason)+".")
+		w.Text("", "By the "+w.main.Title+": "+plain.Printable(w.main.Reason)+".")
 	case w.main.Rating == scheme.Unrated:
 		w.Text("verdict", plain.Number(*w.main.Value))
 		w.Text("", w.main.Title+". No words are published for its values.")
@@ -94,11 +93,11 @@ func (w *reporting) answer() {
 	}
 	w.End()
 	for _, said := range show.Warnings(w.Grade) {
-		w.Text("", safe(said))
+		w.Text("", plain.Printable(said))
 	}
-	w.Text("", safe(show.InWords(w.Grade)))
+	w.Text("", plain.Printable(show.InWords(w.Grade)))
 	if n := len(w.Trouble); n > 0 {
-		w.Text("", "The record that this rests on was damaged or changed by hand in "+plural(n, "place, which is",
+		w.Text("", "The record that this rests on was damaged or changed by hand in "+plain.Counted(n, "place, which is",
 			"places, which are")+" named below with the quality of the names and counts.")
 	}
 	w.End()
@@ -129,7 +128,7 @@ func (w *reporting) ratings() (out []string) {
 func unsorted(e scoring.Effort) string {
 	var out []string
 	for _, u := range e.Unsorted {
-		out = append(out, fmt.Sprintf("sample %s is %s", safe(u.Sample), u.State))
+		out = append(out, fmt.Sprintf("sample %s is %s", plain.Printable(u.Sample), u.State))
 	}
 	return strings.Join(out, ", ")
 }
@@ -155,7 +154,7 @@ func (w *reporting) past() {
 		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
 		"A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said.")
 	if w.Trend != "" {
-		w.Text("", "Together: "+safe(w.Trend)+".")
+		w.Text("", "Together: "+plain.Printable(w.Trend)+".")
 	}
 	w.End()
 	w.End()
@@ -172,11 +171,11 @@ const chartWidth = 88
 // who cannot see it.
 func (w *reporting) chart(c chart.Chart, s chart.Size, caption string) {
 	w.Begin("div", "")
-	w.Figure(c.SVG(s), safe(caption))
+	w.Figure(c.SVG(s), plain.Printable(caption))
 	w.Begin("details", "numbers")
 	w.put("summary", "The numbers of this chart")
 	d := c.Data()
-	w.Table("", safe(caption), d.Head, clean(d.Rows))
+	w.Table("", plain.Printable(caption), d.Head, clean(d.Rows))
 	w.End()
 	w.End()
 }
@@ -184,17 +183,8 @@ func (w *reporting) chart(c chart.Chart, s chart.Size, caption string) {
 func clean(rows [][]string) [][]string {
 	for _, row := range rows {
 		for i := range row {
-			row[i] = safe(row[i])
+			row[i] = plain.Printable(row[i])
 		}
 	}
 	return rows
-}
-
-func safe(s string) string { return show.Safe(s) }
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
 }

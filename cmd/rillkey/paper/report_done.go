@@ -18,12 +18,12 @@ func (w *reporting) done() {
 		plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted,
 		map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
-		w.Text("", safe(p.Note))
+		w.Text("", plain.Printable(p.Note))
 	}
 	var rows [][]string
 	for _, s := range w.tally.Samples {
-		rows = append(rows, []string{safe(s.Label), orNot(safe(s.Habitat)), area(s), show.SortedWords(s.Sample, s.State),
-			orNot(safe(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
+		rows = append(rows, []string{plain.Printable(s.Label), orNot(plain.Printable(s.Habitat)), area(s), show.SortedWords(s.Sample, s.State),
+			orNot(plain.Printable(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
 		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "sorted",
@@ -64,7 +64,7 @@ func (w *reporting) people() string {
 	case len(people) == 0:
 		return "Nobody noted who took part."
 	case w.People:
-		return "Taken part: " + safe(strings.Join(people, ", ")) + "."
+		return "Taken part: " + plain.Printable(strings.Join(people, ", ")) + "."
 	case len(people) == 1:
 		return "1 person took part."
 	}
@@ -116,7 +116,7 @@ func (w *reporting) quality() {
 		{"records withdrawn", fmt.Sprint(len(w.tally.Withdrawn))},
 	}, w.agreement()...))
 	for _, t := range w.Trouble {
-		w.Text("", "The file: "+safe(t))
+		w.Text("", "The file: "+plain.Printable(t))
 	}
 	w.End()
 }

@@ -65,7 +65,7 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 		}
 	}
 	for i := range points {
-		points[i] = safe(points[i])
+		points[i] = plain.Printable(points[i])
 	}
 	w.List("", points)
 }

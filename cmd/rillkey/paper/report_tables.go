@@ -44,7 +44,7 @@ func (w *reporting) animals() {
 	columns := len(w.tally.Samples) <= mostColumns && len(w.tally.Samples) > 1
 	if columns {
 		for _, s := range w.tally.Samples {
-			head = append(head, "sample "+safe(s.Label))
+			head = append(head, "sample "+plain.Printable(s.Label))
 		}
 	} else if len(w.tally.Samples) > 1 {
 		head = append(head, "in samples")
@@ -56,7 +56,7 @@ func (w *reporting) animals() {
 	}
 	var rows [][]string
 	for _, n := range w.names() {
-		row := []string{safe(n.name), n.class}
+		row := []string{plain.Printable(n.name), n.class}
 		if columns {
 			for _, c := range n.by {
 				row = append(row, map[bool]string{true: "", false: fmt.Sprint(c)}[c == 0])
@@ -147,7 +147,7 @@ func (w *reporting) indices() {
 			titles = append(titles, i.Title)
 			w.source(i.Source, i.Status)
 		}
-		w.Text("", "No index has a value: "+safe(w.main.Reason)+". They are "+strings.Join(titles, "; ")+".")
+		w.Text("", "No index has a value: "+plain.Printable(w.main.Reason)+". They are "+strings.Join(titles, "; ")+".")
 		w.End()
 		return
 	}
@@ -170,7 +170,7 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 		}
 		switch {
 		case i.Value == nil:
-			row = append(row, "none: "+safe(i.Reason))
+			row = append(row, "none: "+plain.Printable(i.Reason))
 		default:
 			row = append(row, plain.Number(*i.Value)+reach(i))
 		}
@@ -228,7 +228,7 @@ func (w *reporting) ending() {
 	w.Begin("ol", "note")
 	for _, s := range w.sources {
 		w.Begin("li", "")
-		w.Text("", safe(s))
+		w.Text("", plain.Printable(s))
 		w.End()
 	}
 	w.End()
@@ -239,8 +239,8 @@ func (w *reporting) ending() {
 	w.List("columns", show.Cautions)
 	w.End()
 	w.Begin("footer", "made")
-	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", safe(w.Grade.Visit.ID),
-		plural(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
+	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", plain.Printable(w.Grade.Visit.ID),
+		plain.Counted(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
 	w.Text("", w.Grade.Caution)
 	w.End()
 }

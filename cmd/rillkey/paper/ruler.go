@@ -2,6 +2,7 @@ package paper
 
 import (
 	"html/template"
+	"rillkey/taxa/plain"
 	"strconv"
 	"strings"
 )
@@ -56,11 +57,9 @@ func longer(n, whole, half int) int {
 }
 
 func tick(x, from, by float64) string {
-	return "M" + short(x) + " " + short(from) + "v" + short(by)
+	return "M" + plain.Number(x) + " " + plain.Number(from) + "v" + plain.Number(by)
 }
 
 func label(x, y float64, words string) string {
-	return `<text text-anchor="middle" x="` + short(x) + `" y="` + short(y) + `">` + words + "</text>"
+	return `<text text-anchor="middle" x="` + plain.Number(x) + `" y="` + plain.Number(y) + `">` + words + "</text>"
 }
-
-func short(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa/plain"
 )
@@ -49,13 +48,13 @@ func choicesOf(q key.Question) []choice {
 	var out []choice
 	if q.Couplet != nil {
 		for _, l := range q.Couplet.Leads {
-			out = append(out, choice{l.Letter, l.Letter, terminal.Safe(l.Text)})
+			out = append(out, choice{l.Letter, l.Letter, plain.Line(l.Text)})
 		}
 		return out
 	}
 	states := q.States()
 	for i, id := range states[:min(len(states), len(letters))] {
-		out = append(out, choice{letters[i : i+1], id, terminal.Safe(q.Trait.States[q.Trait.State(id)].Label)})
+		out = append(out, choice{letters[i : i+1], id, plain.Line(q.Trait.States[q.Trait.State(id)].Label)})
 	}
 	return out
 }
@@ -84,7 +83,7 @@ func told(g key.Given) string {
 	if len(g.Says) > 0 {
 		answer = words(g)
 	}
-	return terminal.Safe(g.Answer + ". " + asked + " " + full(answer))
+	return plain.Line(g.Answer + ". " + asked + " " + full(answer))
 }
 
 // subject is what a question is about.

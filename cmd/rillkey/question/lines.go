@@ -9,6 +9,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
+	"rillkey/taxa/plain"
 )
 
 // patience is how many lines in a row may fail to answer a question: nobody
@@ -67,7 +68,7 @@ func (l *liner) turn() error {
 	line, err := terminal.ReadLine(l.in)
 	switch {
 	case terminal.Again(err):
-		l.said = terminal.Safe(err.Error()) + "."
+		l.said = plain.Line(err.Error()) + "."
 	case err != nil:
 		return fmt.Errorf("no answer could be read to %s; nothing of this animal was saved: %w", l.place(), err)
 	default:
@@ -172,7 +173,7 @@ func (l *liner) described() []block {
 	}
 	var blocks []block
 	for i, c := range l.choices() {
-		blocks = append(blocks, block{lead, c.letter + ":", terminal.Safe(figures[i].Alt)})
+		blocks = append(blocks, block{lead, c.letter + ":", plain.Line(figures[i].Alt)})
 	}
 	return blocks
 }
@@ -208,9 +209,9 @@ func (l *liner) place() string {
 	case unsettled:
 		return "what to do with an animal that is not settled"
 	case anew:
-		return fmt.Sprintf("%s, asked once more (%s)", terminal.Safe(label(l.question())), terminal.Safe(headline(l.question())))
+		return fmt.Sprintf("%s, asked once more (%s)", plain.Line(label(l.question())), plain.Line(headline(l.question())))
 	}
-	return fmt.Sprintf("question %d (%s: %s)", l.q.Questions()+1, terminal.Safe(label(l.question())), terminal.Safe(headline(l.question())))
+	return fmt.Sprintf("question %d (%s: %s)", l.q.Questions()+1, plain.Line(label(l.question())), plain.Line(headline(l.question())))
 }
 
 func (l *liner) show(blocks []block) {

@@ -13,7 +13,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/key/keytest"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 func TestAnswersLineByLine(t *testing.T) {
@@ -282,11 +282,11 @@ func FuzzLines(f *testing.F) {
 			t.Fatalf("%v, %v, asks %v", outcome, err, q.Question())
 		}
 		for _, l := range strings.Split(out, "\n") {
-			if authored.HasControl(l) || width > 0 && ansi.StringWidth(l) > width {
+			if plain.HasControl(l) || width > 0 && ansi.StringWidth(l) > width {
 				t.Fatalf("%q at %d", l, width)
 			}
 		}
-		if err != nil && authored.HasControl(err.Error()) {
+		if err != nil && plain.HasControl(err.Error()) {
 			t.Fatalf("%q", err)
 		}
 	})

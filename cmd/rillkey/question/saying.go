@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
-	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -72,7 +71,7 @@ func (s *sitting) openNow() int {
 func (s *sitting) markChoices() []choice {
 	var out []choice
 	for i, m := range s.marks {
-		out = append(out, choice{letter: numbers[i : i+1], text: terminal.Safe(markWords(m))})
+		out = append(out, choice{letter: numbers[i : i+1], text: plain.Line(markWords(m))})
 	}
 	return out
 }
@@ -91,10 +90,10 @@ func (s *sitting) pickMark(i int) {
 
 func (s *sitting) observe(seen taxa.Seen) {
 	if err := s.q.Observe(seen.Trait.ID, seen.States...); err != nil {
-		s.said = terminal.Safe(err.Error()) + "."
+		s.said = plain.Line(err.Error()) + "."
 		return
 	}
-	s.said = "Noted: " + terminal.Safe(strings.Join(labelsOf(seen), ", or ")) + ". < takes it back."
+	s.said = "Noted: " + plain.Line(strings.Join(labelsOf(seen), ", or ")) + ". < takes it back."
 }
 
 // hear reads words that were typed and reports whether they were understood; then
@@ -102,7 +101,7 @@ func (s *sitting) observe(seen taxa.Seen) {
 func (s *sitting) hear(text string) bool {
 	seen, unclear, err := s.now.catalog.Vocabulary().Understand(text)
 	if err != nil {
-		s.said = plain.Capital(terminal.Safe(err.Error())) + "."
+		s.said = plain.Capital(plain.Line(err.Error())) + "."
 		return false
 	}
 	s.heard = nil
@@ -116,7 +115,7 @@ func (s *sitting) hear(text string) bool {
 			s.heard = append(s.heard, heard{c, false})
 		}
 		if len(u.Choice) == 0 {
-			unknown = append(unknown, "\""+terminal.Safe(u.Words)+"\"")
+			unknown = append(unknown, "\""+plain.Line(u.Words)+"\"")
 		}
 	}
 	s.heard = s.heard[:min(len(s.heard), len(letters))]
@@ -140,7 +139,7 @@ func (s *sitting) heardChoices() []choice {
 			box = "[x] "
 		}
 		out = append(out, choice{letter: letters[i : i+1],
-			text: box + terminal.Safe(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))})
+			text: box + plain.Line(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))})
 	}
 	return out
 }

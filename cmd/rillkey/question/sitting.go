@@ -16,7 +16,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Outcome is how asking came to an end.
@@ -37,7 +37,7 @@ type Destination struct{ Name, Rest string }
 
 // line is the destination in at most width cells; 0 or less does not cut.
 func (d Destination) line(width int) string {
-	name, rest := terminal.Safe(d.Name), authored.Printable(d.Rest)
+	name, rest := plain.Line(d.Name), plain.Printable(d.Rest)
 	if width <= 0 {
 		return name + rest
 	}
@@ -181,22 +181,22 @@ func (s *sitting) pick(pick string) bool {
 	if s.stage == anew {
 		old := s.q.Given()[s.place].Answer
 		if err := s.q.Reask(s.place, pick); err != nil {
-			s.said = terminal.Safe(err.Error()) + "."
+			s.said = plain.Line(err.Error()) + "."
 			return false
 		}
-		s.said = terminal.Safe(fmt.Sprintf("Answered anew: %s instead of %s.", s.q.Given()[s.place].Answer, old))
+		s.said = plain.Line(fmt.Sprintf("Answered anew: %s instead of %s.", s.q.Given()[s.place].Answer, old))
 		if s.q.Given()[s.place].Answer == old {
-			s.said = terminal.Safe("Looked at again: " + old + " stands.")
+			s.said = plain.Line("Looked at again: " + old + " stands.")
 		}
 		s.settle()
 		return true
 	}
 	before := len(s.now.likely)
 	if err := s.q.Answer(pick); err != nil {
-		s.said = terminal.Safe(err.Error()) + "."
+		s.said = plain.Line(err.Error()) + "."
 		return false
 	}
-	s.said = "Noted: " + terminal.Safe(s.q.Given()[len(s.q.Given())-1].Answer) + "."
+	s.said = "Noted: " + plain.Line(s.q.Given()[len(s.q.Given())-1].Answer) + "."
 	if pick == key.Unsure {
 		s.said = "Can't tell: nothing is ruled out."
 	}
@@ -226,7 +226,7 @@ func (s *sitting) back() {
 	default:
 		given := s.q.Given()
 		s.q.Back()
-		s.said = "Back: your answer " + terminal.Safe(given[len(given)-1].Answer) + " is taken away."
+		s.said = "Back: your answer " + plain.Line(given[len(given)-1].Answer) + " is taken away."
 		s.settle()
 	}
 }

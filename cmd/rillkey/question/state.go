@@ -5,9 +5,9 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // few is how many kinds are still named one by one.
@@ -78,7 +78,7 @@ func (s *state) most() string {
 	return fmt.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.LikeliestProbability))
 }
 
-func (s *state) name(id string) string { return terminal.Safe(s.catalog.Taxon(id).Name()) }
+func (s *state) name(id string) string { return plain.Line(s.catalog.Taxon(id).Name()) }
 
 // possible says how many kinds are left, and which when they are few.
 func (s *state) possible() string {
@@ -106,9 +106,9 @@ func (s *state) stopping() string {
 	case s.supposed != nil:
 		return "it is not that."
 	case s.verdict.Level == key.ToSet:
-		return "it is named " + terminal.Safe(show.Either(s.catalog, s.verdict.Set)) + ", which this key cannot tell apart."
+		return "it is named " + plain.Line(show.Either(s.catalog, s.verdict.Set)) + ", which this key cannot tell apart."
 	case s.verdict.Taxon != "":
-		return "it is named " + terminal.Safe(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
+		return "it is named " + plain.Line(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
 	case s.verdict.Class == taxa.NotScored:
 		return "it gets no name, but it does not count in the grade, " + show.Sure(s.verdict.ClassProbability) + "."
 	case s.verdict.Class != "":

@@ -9,6 +9,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
+	"rillkey/taxa/plain"
 )
 
 // typing acts on a key while the screen asks what strikes the person: numbers
@@ -38,7 +39,7 @@ func (m *screen) typing(k string) {
 		m.settle()
 	case utf8.RuneCountInString(k) == 1 && len(m.typed) < mostTyped:
 		if k != " " {
-			k = terminal.Safe(k)
+			k = plain.Line(k)
 		}
 		m.typed, m.said = m.typed+k, ""
 	}

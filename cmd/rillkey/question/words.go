@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -60,7 +59,7 @@ func (s *sitting) blocks() []block {
 
 // questionBlocks are the question that the inquiry asks.
 func (s *sitting) questionBlocks() []block {
-	blocks := []block{{title, "", s.where() + ": " + terminal.Safe(headline(*s.now.question))}}
+	blocks := []block{{title, "", s.where() + ": " + plain.Line(headline(*s.now.question))}}
 	if n := s.unsureInARow(); n >= tired {
 		blocks = append(blocks, block{advice, "", fmt.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
 			"for a second look: press s. Then %s Or go on here.", n, s.now.stopping())})
@@ -96,10 +95,10 @@ func (s *sitting) looking() []block {
 	q := s.question()
 	waits := q.Couplet != nil && q.Couplet.Wait != ""
 	if waits {
-		blocks = append(blocks, block{advice, "Wait:", terminal.Safe(q.Couplet.Wait)})
+		blocks = append(blocks, block{advice, "Wait:", plain.Line(q.Couplet.Wait)})
 	}
 	if q.Trait != nil && q.Trait.How != "" {
-		blocks = append(blocks, block{advice, "Look:", terminal.Safe(q.Trait.How)})
+		blocks = append(blocks, block{advice, "Look:", plain.Line(q.Trait.How)})
 	}
 	if n := needs(s.traits(), waits); n != "" {
 		blocks = append(blocks, block{advice, "Use:", n})
@@ -118,10 +117,10 @@ func leads(choices []choice) []block {
 // anewBlocks are a question that was answered before.
 func (s *sitting) anewBlocks() []block {
 	g := s.q.Given()[s.place]
-	blocks := []block{{title, "", "Once more (" + terminal.Safe(label(g.Question)) + "): " + terminal.Safe(headline(g.Question))}}
+	blocks := []block{{title, "", "Once more (" + plain.Line(label(g.Question)) + "): " + plain.Line(headline(g.Question))}}
 	for _, suspect := range s.now.suspects {
 		if suspect.Given == s.place {
-			blocks = append(blocks, block{remark, "", terminal.Safe("You said: " + full(words(g)) + " It was " +
+			blocks = append(blocks, block{remark, "", plain.Line("You said: " + full(words(g)) + " It was " +
 				show.Misread(suspect.Probability) + ".")})
 		}
 	}
@@ -149,7 +148,7 @@ func (s *sitting) unsettledBlocks() []block {
 
 // where says which question this is.
 func (s *sitting) where() string {
-	return fmt.Sprintf("Question %d (%s)", s.q.Questions()+1, terminal.Safe(label(*s.now.question)))
+	return fmt.Sprintf("Question %d (%s)", s.q.Questions()+1, plain.Line(label(*s.now.question)))
 }
 
 // label is how a question is called in a path.
@@ -204,7 +203,7 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 	if s.stage == asking || s.stage == anew {
 		blocks = append(blocks, block{title, "", "How to look"})
 		for _, t := range s.traits() {
-			text := terminal.Safe(t.Question + " " + t.How)
+			text := plain.Line(t.Question + " " + t.How)
 			if n := needs([]*taxa.Trait{t}, false); n != "" {
 				text += " Use " + n
 			} else {
@@ -228,7 +227,7 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{remark, "", s.to.line(0) + "."})
 	}
 	if path := s.q.Path(); len(path) > 0 {
-		blocks = append(blocks, block{remark, "", "Your answers so far: " + terminal.Safe(strings.Join(path, ", ")) + "."})
+		blocks = append(blocks, block{remark, "", "Your answers so far: " + plain.Line(strings.Join(path, ", ")) + "."})
 	}
 	return blocks
 }

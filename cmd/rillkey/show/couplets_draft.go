@@ -48,7 +48,7 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	}
 	if d.File != "" && d.TaxaDir != "" {
 		p.text(0, 2, "The animals are in %s. To see each change as you save it:", d.TaxaDir)
-		p.line(Safe(fmt.Sprintf("  rillkey couplets check %s --taxa %s --watch", d.File, d.TaxaDir))) // in one piece, to be copied
+		p.line(plain.Printable(fmt.Sprintf("  rillkey couplets check %s --taxa %s --watch", d.File, d.TaxaDir))) // in one piece, to be copied
 	} else if d.Sheet {
 		p.text(0, 2, "To use this key, its animals are needed as well: write them with --taxa-out DIR.")
 	}

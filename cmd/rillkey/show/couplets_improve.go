@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/key/improve"
+	"rillkey/taxa/plain"
 )
 
 // Bettered is what was changed in a key, and what that gained.
@@ -38,9 +39,9 @@ func (b Bettered) Text(w io.Writer, width int) error {
 }
 
 func (p *page) change(n int, c *improve.Change) {
-	where := fmt.Sprintf("Couplet %s asks %q instead of %q.", c.Couplet, Safe(c.Asks), Safe(c.Asked))
+	where := fmt.Sprintf("Couplet %s asks %q instead of %q.", c.Couplet, plain.Printable(c.Asks), plain.Printable(c.Asked))
 	if c.Asks == c.Asked {
-		where = fmt.Sprintf("Couplet %s still asks %q, but what follows changes.", c.Couplet, Safe(c.Asks))
+		where = fmt.Sprintf("Couplet %s still asks %q, but what follows changes.", c.Couplet, plain.Printable(c.Asks))
 	}
 	p.text(0, 3, "%d. %s For 100 animals: %s.", n, where, strings.Join(saved(c), ", "))
 	for _, row := range []struct {

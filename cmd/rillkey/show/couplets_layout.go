@@ -54,7 +54,7 @@ func target(l *couplets.Lead, catalog *taxa.Catalog) string {
 	if l.To != "" {
 		return l.To
 	}
-	return Safe(Either(catalog, l.Taxa))
+	return plain.Printable(Either(catalog, l.Taxa))
 }
 
 // lead writes a lead, dots leading the eye to where it goes.
@@ -65,7 +65,7 @@ func (p *page) lead(label, text, to string) {
 		label = ""
 	}
 	wide := p.width - 1 - len(indent)
-	lines := fold(Safe(text), wide)
+	lines := fold(plain.Printable(text), wide)
 	goals := fold(to, wide-5)
 	to = goals[0]
 	last := lines[len(lines)-1]
@@ -182,12 +182,12 @@ func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 // dotQuote is a text as a quoted string of DOT, where a quotation mark is
 // escaped and a backslash begins an escape of labels.
 func dotQuote(s string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(Safe(s)) + `"`
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(plain.Printable(s)) + `"`
 }
 
 // dotLabel is a text as a label of lines no wider than wide.
 func dotLabel(s string, wide int) string {
-	lines := fold(Safe(s), wide)
+	lines := fold(plain.Printable(s), wide)
 	for i := range lines {
 		quoted := dotQuote(lines[i])
 		lines[i] = quoted[1 : len(quoted)-1]

@@ -45,7 +45,7 @@ func (p *page) bars(labels []string, values []float64, written func(float64) str
 		if v > 0 {
 			n = max(1, int(v/top*float64(bar)+0.5))
 		}
-		p.line(fmt.Sprintf("  %-*s %6s  %s", wide, Safe(labels[i]), written(v), strings.Repeat("=", n)))
+		p.line(fmt.Sprintf("  %-*s %6s  %s", wide, plain.Printable(labels[i]), written(v), strings.Repeat("=", n)))
 	}
 }
 

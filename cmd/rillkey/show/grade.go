@@ -167,7 +167,7 @@ func beside(p *page, indices []scoring.Index, details bool) {
 	}
 	p.line("")
 	if !details {
-		p.text(0, 2, "Beside the grade stand %s, such as shares of classes and numbers of families; --details shows them.", further(len(with)))
+		p.text(0, 2, "Beside the grade stand %s, such as shares of classes and numbers of families; --details shows them.", plain.Counted(len(with), "further index", "further indices"))
 		return
 	}
 	p.text(0, 2, "Beside the grade:")
@@ -184,13 +184,6 @@ func beside(p *page, indices []scoring.Index, details bool) {
 		p.text(0, 2, "%s", with[i].Title)
 		working(p, &with[i])
 	}
-}
-
-func further(n int) string {
-	if n == 1 {
-		return "1 further index"
-	}
-	return fmt.Sprintf("%d further indices", n)
 }
 
 // reach says how far closer names could move a value.

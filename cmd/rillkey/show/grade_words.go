@@ -19,7 +19,7 @@ func InWords(g *scoring.Grade) string {
 	switch {
 	case main.Withheld && len(g.Effort.Missing) > 0:
 		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.",
-			plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, were(g.Effort.Taken)))
+			plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, plain.Agree(g.Effort.Taken, "was", "were")))
 		out = append(out, outlook(g.Effort.Forecast))
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
@@ -41,13 +41,6 @@ func outlook(o *scoring.RichnessForecast) string {
 		return "What more samples would show, nobody can say from these."
 	}
 	return fmt.Sprintf("All samples together would likely hold about %.0f kinds, so a word now would be a guess.", o.Expected)
-}
-
-func were(n int) string {
-	if n == 1 {
-		return "was"
-	}
-	return "were"
 }
 
 // lives says what a class of animals tells, in words for everybody. It is the

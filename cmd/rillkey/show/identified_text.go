@@ -7,6 +7,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Text writes the identification for a person. What it came to stands last, since
@@ -57,9 +58,9 @@ func (v *Identified) Brief() string {
 	case v.Undecided():
 		return "Set aside for a second look, class " + v.Class
 	case v.OneOf != nil:
-		return Safe(v.Name) + ", " + v.Class + ", " + Sure(v.Confidence)
+		return plain.Printable(v.Name) + ", " + v.Class + ", " + Sure(v.Confidence)
 	}
-	return Safe(Named(v.taxon)) + ", " + v.Class + ", " + Sure(v.Confidence)
+	return plain.Printable(Named(v.taxon)) + ", " + v.Class + ", " + Sure(v.Confidence)
 }
 
 // toHandle are the taxa whose handling matters: all of a set, else the one named.

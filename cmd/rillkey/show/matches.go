@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // Match is a taxon found by a name.
@@ -84,9 +85,9 @@ func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings,
 func Alike(w io.Writer, width int, name string, found taxa.Finding) error {
 	p := newPage(w, width)
 	if found.Near[0].Exact {
-		p.text(0, 2, "%q is the name of several:", Safe(name))
+		p.text(0, 2, "%q is the name of several:", plain.Printable(name))
 	} else {
-		p.text(0, 2, "Nothing here is called %q. Perhaps one of these is meant:", Safe(name))
+		p.text(0, 2, "Nothing here is called %q. Perhaps one of these is meant:", plain.Printable(name))
 	}
 	listed(p, found.Near)
 	return p.err

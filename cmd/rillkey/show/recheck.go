@@ -20,7 +20,7 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 		p.text(2, 4, "Nothing here is doubtful: every record was sure of its name, or does not say.")
 		return p.err
 	}
-	p.text(2, 4, "%s. Look first at what would make the %s most certain:", doubtful(len(list.Records)), list.Title)
+	p.text(2, 4, "%s. Look first at what would make the %s most certain:", plain.Counted(len(list.Records), "record is doubtful", "records are doubtful"), list.Title)
 	for i, r := range list.Records[:min(most, len(list.Records))] {
 		p.line("")
 		second(p, i+1, &r)
@@ -32,13 +32,6 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 	p.line("")
 	p.text(0, 2, "'rillkey recheck look' lets a second person key the first of them without seeing its name.")
 	return p.err
-}
-
-func doubtful(n int) string {
-	if n == 1 {
-		return "1 record is doubtful"
-	}
-	return fmt.Sprintf("%d records are doubtful", n)
 }
 
 func second(p *page, n int, r *scoring.Second) {

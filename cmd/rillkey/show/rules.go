@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/couplets/rules"
+	"rillkey/taxa/plain"
 )
 
 // Rules lists all rules with one sentence each.
@@ -15,7 +16,7 @@ func Rules(w io.Writer, width int, pages []rules.Page) error {
 	for _, page := range pages {
 		if page.Kind != kind {
 			kind = page.Kind
-			p.line(strings.ToUpper(kind[:1]) + kind[1:] + "s")
+			p.line(plain.Capital(kind) + "s")
 		}
 		if p.width < narrow {
 			p.text(2, 2, "%s", page.Rule)
@@ -55,6 +56,6 @@ func example(b *strings.Builder, title, text string) {
 		text = "(an empty file)\n"
 	}
 	for i, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
-		fmt.Fprintf(b, "%4d  %s\n", i+1, Safe(l))
+		fmt.Fprintf(b, "%4d  %s\n", i+1, plain.Printable(l))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 )
 
 // Salvaged says what was brought back of a damaged visit's file.
@@ -37,7 +38,7 @@ func (s *Salvaged) Text(w io.Writer, width int) error {
 	if s.Events != 1 {
 		entries = fmt.Sprintf("%d entries", s.Events)
 	}
-	p.text(0, 2, "Saved: %s in %s; %d were whole.", entries, Safe(s.File), s.Whole)
+	p.text(0, 2, "Saved: %s in %s; %d were whole.", entries, plain.Printable(s.File), s.Whole)
 	if s.Header != "" {
 		p.text(0, 2, "Header: %s.", s.Header)
 	}
@@ -51,7 +52,7 @@ func (s *Salvaged) Text(w io.Writer, width int) error {
 		p.text(0, 2, "The lines of what is lost are still in the damaged file; another copy of the visit may have it whole.")
 	}
 	if s.PutAway != "" {
-		p.text(0, 2, "Put away: the damaged file is now %s.", Safe(s.PutAway))
+		p.text(0, 2, "Put away: the damaged file is now %s.", plain.Printable(s.PutAway))
 	}
 	return p.err
 }

@@ -15,7 +15,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 func catalog(t *testing.T) *taxa.Catalog {
@@ -51,7 +51,7 @@ func fits(t *testing.T, what string, draw func(w io.Writer, width int) error) {
 			if n := ansi.StringWidth(line); n > width {
 				t.Errorf("%s at %d columns has a line of %d: %q", what, width, n, line)
 			}
-			if authored.HasControl(line) {
+			if plain.HasControl(line) {
 				t.Errorf("%s: control character in %q", what, line)
 			}
 		}

@@ -1,6 +1,6 @@
 // Package show turns results into what people and scripts read: the same value
 // as text and as JSON. It computes nothing about streams and prints nowhere but
-// to the writer it is given; every text from a file goes through [Safe].
+// to the writer it is given; every text from a file goes through [plain.Printable].
 package show
 
 import (
@@ -14,15 +14,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
-
-// Safe is s fit for a terminal.
-func Safe(s string) string { return authored.Printable(s) }
-
-// Quoted is s in quotes, fit for a terminal and cut where it is very long.
-func Quoted(s string) string { return authored.Quote(s) }
 
 // JSON writes v as one document.
 func JSON(w io.Writer, v any) error {
@@ -39,12 +32,12 @@ func JSON(w io.Writer, v any) error {
 // escaped is a JSON document in which no control character stands as it is: those
 // within texts, as a file's name may have them, stand as their numbers.
 func escaped(document string) string {
-	if !authored.HasControl(strings.ReplaceAll(document, "\n", "")) {
+	if !plain.HasControl(strings.ReplaceAll(document, "\n", "")) {
 		return document
 	}
 	var out strings.Builder
 	for _, r := range document {
-		if r != '\n' && authored.IsControl(r) {
+		if r != '\n' && plain.IsControl(r) {
 			fmt.Fprintf(&out, "\\u%04x", r)
 		} else {
 			out.WriteRune(r)
@@ -71,7 +64,7 @@ func (p *page) line(s string) {
 // text writes a paragraph, its first line after indent blanks, the others after
 // hang.
 func (p *page) text(indent, hang int, format string, args ...any) {
-	words := Safe(fmt.Sprintf(format, args...))
+	words := plain.Printable(fmt.Sprintf(format, args...))
 	for i, l := range fold(words, p.width-1-max(indent, hang)) {
 		in := hang
 		if i == 0 {
@@ -110,7 +103,7 @@ func (p *page) item(label, format string, args ...any) {
 		p.text(2, 2, format, args...)
 		return
 	}
-	for i, l := range fold(Safe(fmt.Sprintf(format, args...)), p.width-3-labelWidth) {
+	for i, l := range fold(plain.Printable(fmt.Sprintf(format, args...)), p.width-3-labelWidth) {
 		if i > 0 {
 			label = ""
 		}

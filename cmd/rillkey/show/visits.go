@@ -75,7 +75,7 @@ func (v *Visits) Text(w io.Writer, width int) error {
 			p.text(2, 4, "%s; %s%s", r.grade(), r.state(), r.trouble())
 		default:
 			site := max(16, p.width-48)
-			p.line(fmt.Sprintf("%s  %-*s %-22s %s%s", r.Date, site, ansi.Truncate(Safe(r.Site), site, "…"),
+			p.line(fmt.Sprintf("%s  %-*s %-22s %s%s", r.Date, site, ansi.Truncate(plain.Printable(r.Site), site, "…"),
 				ansi.Truncate(r.grade(), 22, "…"), r.state(), r.trouble()))
 		}
 	}

@@ -5,15 +5,7 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
-
-	"rillkey/taxa/authored"
 )
-
-// Safe is s on one line, fit for a terminal: runs of white space become one
-// blank, and control characters are replaced.
-func Safe(s string) string {
-	return authored.Printable(strings.Join(strings.Fields(s), " "))
-}
 
 var span = regexp.MustCompile(`(\d)-(\d)`)
 

@@ -4,10 +4,9 @@ import (
 	"bufio"
 	"errors"
 	"io"
+	"rillkey/taxa/plain"
 	"strings"
 	"unicode/utf8"
-
-	"rillkey/taxa/authored"
 )
 
 // Line lengths in bytes.
@@ -67,7 +66,7 @@ func text(line []byte) (string, error) {
 		return Back, nil
 	case len(s) > longest:
 		return "", ErrLong
-	case !utf8.ValidString(s) || authored.HasControl(s):
+	case !utf8.ValidString(s) || plain.HasControl(s):
 		return "", ErrControl
 	}
 	return s, nil

@@ -16,7 +16,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/cmd/rillkey/terminal"
-	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 func TestReadLine(t *testing.T) {
@@ -92,8 +92,8 @@ func FuzzFold(f *testing.F) {
 		if width < 1 || width > 300 {
 			return
 		}
-		for _, l := range terminal.Fold(terminal.Safe(text), width) {
-			if ansi.StringWidth(l) > width || authored.HasControl(l) {
+		for _, l := range terminal.Fold(plain.Line(text), width) {
+			if ansi.StringWidth(l) > width || plain.HasControl(l) {
 				t.Fatalf("%q at %d", l, width)
 			}
 		}

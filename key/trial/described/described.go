@@ -14,6 +14,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // Kind is a kind of account.
@@ -89,7 +90,7 @@ func Load(fsys fs.FS, dir string, catalog *taxa.Catalog) ([]Animal, error) {
 		return nil, err
 	}
 	if len(names) == 0 {
-		return nil, fmt.Errorf("%s holds no described animals; they stand in files that end in .toml", authored.Quote(dir))
+		return nil, fmt.Errorf("%s holds no described animals; they stand in files that end in .toml", plain.Quote(dir))
 	}
 	var report authored.Report
 	var out []Animal
@@ -114,7 +115,7 @@ func readFile(top *authored.Table, catalog *taxa.Catalog, before []Animal) []Ani
 	var out []Animal
 	for _, n := range top.Subs("animal") {
 		if slices.ContainsFunc(before, func(a Animal) bool { return a.ID == n.ID }) {
-			top.Sub("animal").FailAt(n.Here(), "doubled-animal", fmt.Sprintf("the animal %s is in another file too", authored.Quote(n.ID)), "give each its own id")
+			top.Sub("animal").FailAt(n.Here(), "doubled-animal", fmt.Sprintf("the animal %s is in another file too", plain.Quote(n.ID)), "give each its own id")
 		}
 		out = append(out, reading{n, catalog}.animal())
 	}
@@ -124,7 +125,7 @@ func readFile(top *authored.Table, catalog *taxa.Catalog, before []Animal) []Ani
 
 // reading is one animal's table.
 type reading struct {
-	authored.Named
+	authored.Entry
 	catalog *taxa.Catalog
 }
 
@@ -134,7 +135,7 @@ func (r reading) animal() Animal {
 		r.FailAt(r.Here(), "bad-id", "the id of a described animal ends in its number", "write an id such as d012")
 	}
 	if !slices.Contains(Kinds, a.Kind) && a.Kind != "" {
-		r.Fail("kind", "unknown-kind", fmt.Sprintf("there is no kind of account %s", authored.Quote(string(a.Kind))), fmt.Sprintf("it is one of %v", Kinds))
+		r.Fail("kind", "unknown-kind", fmt.Sprintf("there is no kind of account %s", plain.Quote(string(a.Kind))), fmt.Sprintf("it is one of %v", Kinds))
 	}
 	a.Taxa = r.taxa()
 	reader, _ := r.Int("reader")
@@ -212,7 +213,7 @@ func (r reading) traits(field string) []string {
 func (r reading) striking(a *Animal) {
 	for i, trait := range a.Striking {
 		if a.States(trait) == nil {
-			r.FailAt(r.Elem("striking", i), "not-shown", fmt.Sprintf("%s is striking, and is not among what the animal shows", authored.Quote(trait)),
+			r.FailAt(r.Elem("striking", i), "not-shown", fmt.Sprintf("%s is striking, and is not among what the animal shows", plain.Quote(trait)),
 				"add it to "+strings.Join([]string{"animal", r.ID, "shows"}, "."))
 		}
 	}

@@ -1,4 +1,4 @@
-package authored
+package plain
 
 import (
 	"strconv"
@@ -7,9 +7,9 @@ import (
 	"unicode/utf8"
 )
 
-// CheckID reports whether s may serve as an id: 1 to 64 lower-case letters,
+// IsID reports whether s may serve as an id: 1 to 64 lower-case letters,
 // digits and hyphens, not starting or ending with a hyphen.
-func CheckID(s string) bool {
+func IsID(s string) bool {
 	if s == "" || len(s) > 64 || s[0] == '-' || s[len(s)-1] == '-' {
 		return false
 	}
@@ -90,3 +90,20 @@ func List(words []string) string {
 	}
 	return s
 }
+
+// Line is s on one line, fit for a terminal: runs of white space become one
+// blank, and control characters are replaced.
+func Line(s string) string { return Printable(strings.Join(strings.Fields(s), " ")) }
+
+// WithCause is an error whose words already tell its cause, which stays to be asked
+// for with [errors.Is].
+func WithCause(words string, cause error) error { return withCause{words, cause} }
+
+type withCause struct {
+	words string
+	cause error
+}
+
+func (e withCause) Error() string { return e.words }
+
+func (e withCause) Unwrap() error { return e.cause }
