@@ -1,13 +1,20 @@
 package main
 
 import (
+	"fmt"
 	"os"
+	"runtime/debug"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
+// The tests start the program hundreds of times: each collects its garbage less
+// often than it does for people, unless somebody says how often.
 func TestMain(m *testing.M) {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(400)
+	}
 	testscript.Main(m, map[string]func(){
 		"rillkey": func() { os.Exit(start(os.Args[1:])) },
 	})
@@ -17,7 +24,8 @@ func TestMain(m *testing.M) {
 // typed wrongly.
 var shortStories = []string{"see", "lines", "check", "visit", "badinput", "grade-doubts"}
 
-// Each file of testdata/script is one story told to the whole program.
+// Each file of testdata/script is one story told to the whole program. The
+// condition "ci" holds where .ci/run tells it.
 func TestScripts(t *testing.T) {
 	dir, files := "testdata/script", []string(nil)
 	if testing.Short() {
@@ -29,6 +37,12 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:   dir,
 		Files: files,
+		Condition: func(name string) (bool, error) {
+			if name != "ci" {
+				return false, fmt.Errorf("unknown condition %q", name)
+			}
+			return os.Getenv("RILLKEY_CI") == "1", nil
+		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"answers":  answers,
 			"cut":      cut,

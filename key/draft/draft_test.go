@@ -283,7 +283,7 @@ func BenchmarkDraft(b *testing.B) {
 // A search that is cut short anywhere still gives a tree of all items, or none,
 // and never calls it the cheapest.
 func TestASearchCutShortGivesAWholeTree(t *testing.T) {
-	step := 90
+	step := 200
 	if testing.Short() {
 		step = 400
 	}

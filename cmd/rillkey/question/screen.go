@@ -52,6 +52,7 @@ type screen struct {
 	wide          int    // columns for figures
 	typed         string // words, while they are typed
 	ink           terminal.Ink
+	laid          *frame // the page as it is cut, while it is only moved; else nil
 }
 
 func newScreen(q *key.Inquiry, to Destination, drawings Drawings, ink terminal.Ink) *screen {
@@ -84,6 +85,7 @@ func (m *screen) resize(width, height int) {
 	if width <= 0 || height <= 0 {
 		width, height = 80, 24
 	}
+	m.laid = nil
 	m.width, m.height, m.wide = min(width, widest), height, min(width, 2*widest)
 	m.scroll(0)
 }
@@ -91,6 +93,12 @@ func (m *screen) resize(width, height int) {
 // keys acts on a key message. Letters that arrive together were typed fast, or
 // over a slow line; text that was pasted is no answer.
 func (m *screen) keys(msg tea.KeyMsg) {
+	if !m.scrolls(msg.String()) {
+		m.laid = nil
+	} else if m.laid == nil {
+		f := m.cutPage()
+		m.laid = &f
+	}
 	if msg.Paste && m.stage == striking {
 		for _, r := range msg.Runes {
 			m.typing(strings.ToLower(string(r)))
@@ -178,6 +186,15 @@ func (m *screen) confirm(k, again string) {
 	if k == again {
 		m.answer(again)
 	}
+}
+
+// scrolls reports whether all that a key does is to move the page.
+func (m *screen) scrolls(k string) bool {
+	switch k {
+	case "up", "down", "pgup", "pgdown", "home", "end":
+		return m.page != viewing && (m.page != main || m.stage != striking)
+	}
+	return false
 }
 
 // turn shows another page, from its top. A remark stays with the question.

@@ -34,10 +34,18 @@ func (m *screen) View() string {
 	return strings.Join(append(lines, f.foot...), "\n")
 }
 
-// layout cuts the page. Where the terminal is too low, blank lines go first,
+// layout is the page cut for the terminal.
+func (m *screen) layout() frame {
+	if m.laid != nil {
+		return *m.laid
+	}
+	return m.cutPage()
+}
+
+// cutPage cuts the page. Where the terminal is too low, blank lines go first,
 // then the words beside the keys, which the help page has too, then the rest
 // below the page.
-func (m *screen) layout() frame {
+func (m *screen) cutPage() frame {
 	if m.page == viewing {
 		return m.viewed()
 	}
