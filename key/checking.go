@@ -11,7 +11,8 @@ import (
 // supposed is a taxon that an inquiry is to confirm or refute.
 type supposed struct {
 	taxon *taxa.Taxon
-	ends  []bool
+	ends  []bool // by kind
+	among int    // how many of the kinds the key leads to
 	// strict is the belief for which every single rival is as likely as the taxon
 	// before anything is seen.
 	strict *belief.Belief
@@ -43,8 +44,8 @@ func (m *Model) supposed(taxon string) (*supposed, error) {
 	if problem, hint := m.key.catalog.Unknown(taxon); problem != "" {
 		return nil, fmt.Errorf("%s (%s)", problem, hint)
 	}
-	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.under(taxon)}
-	if !slices.Contains(s.ends, true) {
+	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.under(taxon), among: len(m.ends)}
+	if !slices.Contains(s.ends[:s.among], true) {
 		return nil, fmt.Errorf("this key does not lead to %s", s.taxon.Name())
 	}
 	if s.rivals() == 0 {
@@ -55,13 +56,17 @@ func (m *Model) supposed(taxon string) (*supposed, error) {
 
 func (s *supposed) rivals() int {
 	n := 0
-	for _, in := range s.ends {
+	for _, in := range s.ends[:s.among] {
 		if !in {
 			n++
 		}
 	}
 	return n
 }
+
+// notAsked is the weight of what the key does not lead to: whether a creature is
+// what it is supposed to be is asked of the key's animals.
+const notAsked = 1e-9
 
 // guess is a prior with this weight on what is supposed, and 1 on each rival.
 func (m *Model) guess(s *supposed, weight float64) []float64 {
@@ -73,9 +78,13 @@ func (m *Model) guess(s *supposed, weight float64) []float64 {
 	}
 	out := make([]float64, len(m.prior))
 	for i, p := range m.prior {
-		out[i] = 1
-		if s.ends[i] {
+		switch {
+		case s.ends[i]:
 			out[i] = weight * p / inside
+		case i < len(m.ends):
+			out[i] = 1
+		default:
+			out[i] = notAsked
 		}
 	}
 	return out
@@ -115,7 +124,7 @@ func (q *Inquiry) Checked() Checked {
 	for i, p := range s.strict.P() {
 		if s.ends[i] {
 			inside += p
-		} else if p > closest {
+		} else if i < s.among && p > closest {
 			closest, c.Rival = p, q.model.ends[i].ID
 		}
 	}

@@ -62,7 +62,7 @@ func (q *Inquiry) keyed() *couplets.Couplet {
 	}
 	left, p := 0.0, q.belief.P()
 	q.walk.possible().Each(func(i int) { left += p[i] })
-	if left < doubted {
+	if left < doubted*(1-q.beyond()) {
 		return nil
 	}
 	return c
@@ -137,7 +137,7 @@ func (q *Inquiry) gain(ask int, held *group) float64 {
 	case q.suppose == nil && held != nil:
 		return q.gainWithin(ask, held)
 	case q.suppose == nil && q.belief.P()[top] >= q.opts.Required:
-		in := make([]bool, len(q.model.ends))
+		in := make([]bool, len(q.model.kinds))
 		in[top] = true
 		return q.belief.GainOn(ask, in)
 	case q.suppose == nil:
@@ -152,7 +152,7 @@ func (q *Inquiry) gain(ask int, held *group) float64 {
 // that it tells, less what it tells of whether it is of the set (the chain rule
 // of information).
 func (q *Inquiry) gainWithin(ask int, g *group) float64 {
-	in := make([]bool, len(q.model.ends))
+	in := make([]bool, len(q.model.kinds))
 	for _, i := range g.ends {
 		in[i] = true
 	}

@@ -23,6 +23,10 @@
 //
 //   - Prior: how common the end points are where the key says so, and of those it
 //     leaves out the median of the others; all alike where it says nothing.
+//   - Strangers: what the catalog knows and the key leaves out is a tenth as common
+//     as the usual kind of the key each, and half as common as all of the key at
+//     most together. One in two hundred is something that no catalog holds, which
+//     may show anything. All three figures are from memory.
 //   - Truth: an animal of a kind has each state of a trait with the share that the
 //     catalog gives; given the kind, traits are independent of one another. Where
 //     a trait is unknown for a kind it is taken to be as it is, on the average, in
@@ -57,11 +61,11 @@
 // A comparison of different criteria for selecting binary tests in diagnostic
 // keys, Biometrika).
 //
-// What the belief does not know: animals that the key does not hold; parts that
-// go missing together, such as a broken tail that changes three traits; a person
+// What the belief does not know: parts that go missing together, such as a broken tail that changes three traits; a person
 // who is more careless than the rates say. A belief told too low a rate is surer
 // than it should be; package learned lets a group put in its own.
 //
-// The verdict is the lowest taxon that holds the required probability, or the
-// tolerance class alone, or nothing: then the animal is set aside.
+// The verdict is the lowest taxon that holds the required probability, strangers
+// counted with the groups above them; or the tolerance class alone; or that the
+// key does not hold it; or nothing: then the animal is set aside.
 package key

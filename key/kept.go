@@ -1,6 +1,10 @@
 package key
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Kept is a verdict as a record keeps it. With Probability those of Others sum to
 // at most 1.
@@ -11,8 +15,8 @@ type Kept struct {
 	// animal with a probability of 0.99 together; empty where it is one alone, or
 	// where they are more than 40.
 	Possible []string
-	// Others are the end points outside the name, the likeliest first: at most 40,
-	// and none below a probability of 0.005.
+	// Others are the kinds outside the name, the likeliest first, also those that
+	// the key leaves out: at most 40, and none below a probability of 0.005.
 	Others []Share
 	Path   []string
 }
@@ -35,7 +39,9 @@ func (q *Inquiry) Kept() Kept {
 			k.Possible = append(k.Possible, s.Taxon)
 		}
 	}
-	for _, s := range q.Likely(1) {
+	all := append(q.Probabilities(), q.Strangers()...)
+	slices.SortStableFunc(all, func(a, b Share) int { return cmp.Compare(b.Probability, a.Probability) })
+	for _, s := range all {
 		if s.Probability < minKept || len(k.Others) == maxKept {
 			break
 		}

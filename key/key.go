@@ -105,6 +105,11 @@ func (k *Key) Ends() []*taxa.Taxon { return k.sound.Ends }
 // Sound is the key as it was read and checked; it must not be changed.
 func (k *Key) Sound() *couplets.Sound { return k.sound }
 
+// EndsIn reports whether the taxon is one of the end points.
+func (k *Key) EndsIn(taxon string) bool {
+	return slices.ContainsFunc(k.sound.Ends, func(t *taxa.Taxon) bool { return t.ID == taxon })
+}
+
 // Couplets are the couplets in the order of the file.
 func (k *Key) Couplets() []couplets.Couplet { return k.sound.Couplets }
 

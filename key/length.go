@@ -33,21 +33,21 @@ func lengthFit(mm float64, r taxa.Range) float64 {
 	return 1
 }
 
-// lengthLikelihoods is by end point; one of unknown length gets the mean of the
+// lengthLikelihoods is by kind; one of unknown length gets the mean of the
 // others, weighted by the prior, so that the length neither favours nor
 // disfavours it.
 func (m *Model) lengthLikelihoods(mm float64) []float64 {
-	out := make([]float64, len(m.ends))
+	out := make([]float64, len(m.kinds))
 	sum, weight := 0.0, 0.0
-	for i, t := range m.ends {
-		if t.Length.Known() {
+	for i, t := range m.kinds {
+		if t != nil && t.Length.Known() {
 			out[i] = lengthLikelihood(mm, t.Length)
 			sum += m.prior[i] * out[i]
 			weight += m.prior[i]
 		}
 	}
-	for i, t := range m.ends {
-		if !t.Length.Known() {
+	for i, t := range m.kinds {
+		if t == nil || !t.Length.Known() {
 			out[i] = 1
 			if weight > 0 {
 				out[i] = sum / weight

@@ -17,8 +17,9 @@ type Model struct {
 	key    *Key
 	rates  Rates
 	table  *belief.Table
-	ends   []*taxa.Taxon
-	prior  []float64 // of the end points, summing to 1
+	ends   []*taxa.Taxon // that the key leads to
+	kinds  []*taxa.Taxon // the ends, then the strangers; nil stands for what no catalog holds
+	prior  []float64     // of the kinds, summing to 1
 	traits []*trait
 	index  map[string]int // trait id to its number
 	asks   []ask          // all that can be asked, in the order of belief's questions
@@ -26,8 +27,8 @@ type Model struct {
 	shown  shown          // what follows from an answer
 }
 
-// trait is a trait as the model needs it. The chances that end point i truly
-// has state s are truth[i][s].
+// trait is a trait as the model needs it. The chances that kind i truly has
+// state s are truth[i][s].
 type trait struct {
 	*taxa.Trait
 	readings [][]float64
@@ -41,25 +42,31 @@ type ask struct {
 	traits  []int // the traits it speaks of
 }
 
-// group is what can be named, and the end points it holds: a taxon, or a set of
-// end points that the key cannot part. The taxon of a set is the lowest worth
-// naming that holds all of it, or nil.
+// group is what can be named, and the kinds it holds, strangers among them: a
+// taxon, or a set of end points that the key cannot part. The taxon of a set is
+// the lowest worth naming that holds all of it, or nil.
 type group struct {
 	taxon *taxa.Taxon
 	set   []*taxa.Taxon
 	ends  []int
 }
 
-// Model prepares the belief over the key's end points, for people who go wrong
-// at these rates and animals that are as common as [Key.Prior] has it. It refuses
-// a trait of more than 64 states.
-func (k *Key) Model(rates Rates) (*Model, error) { return k.model(rates, k.Prior()) }
+// Model prepares the belief over the key's end points, and over what else an
+// animal may be, for people who go wrong at these rates and animals that are as
+// common as [Key.Prior] has it. It refuses a trait of more than 64 states.
+func (k *Key) Model(rates Rates) (*Model, error) { return k.model(rates, k.Prior(), true) }
 
 // FlatModel is [Key.Model] with every end point equally likely beforehand.
-func (k *Key) FlatModel(rates Rates) (*Model, error) { return k.model(rates, k.flat()) }
+func (k *Key) FlatModel(rates Rates) (*Model, error) { return k.model(rates, k.flat(), true) }
 
-func (k *Key) model(rates Rates, prior []float64) (*Model, error) {
-	m := &Model{key: k, rates: rates, ends: k.sound.Ends, index: map[string]int{}, prior: prior}
+// ClosedModel is [Key.Model] for trays that hold nothing but the key's end points.
+func (k *Key) ClosedModel(rates Rates) (*Model, error) { return k.model(rates, k.Prior(), false) }
+
+func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
+	m := &Model{key: k, rates: rates, ends: k.sound.Ends, kinds: k.sound.Ends, index: map[string]int{}, prior: prior}
+	if open {
+		m.kinds, m.prior = k.withStrangers(prior)
+	}
 	m.table = belief.New(m.prior)
 	for _, t := range k.catalog.Vocabulary().Traits() {
 		if err := m.addTrait(t); err != nil {
@@ -125,14 +132,18 @@ func (m *Model) addTrait(vt *taxa.Trait) error {
 	return nil
 }
 
-// truth is, by end point, the chance of each state. Of an end point for which
-// the trait is unknown it is the mean of the others, weighted by the prior:
-// then an answer, taken by itself, leaves its probability exactly where it was.
+// truth is, by kind, the chance of each state. Of a kind for which the trait is
+// unknown it is the mean of the others, weighted by the prior: then an answer,
+// taken by itself, leaves its probability exactly where it was.
 func (m *Model) truth(t *taxa.Trait) [][]float64 {
-	out := make([][]float64, len(m.ends))
+	out := make([][]float64, len(m.kinds))
 	mean, weight := make([]float64, len(t.States)), 0.0
-	for i, end := range m.ends {
-		shown := end.States(t.ID)
+	for i, kind := range m.kinds {
+		if kind == nil {
+			out[i] = m.anything(t)
+			continue
+		}
+		shown := kind.States(t.ID)
 		if shown == nil {
 			continue
 		}
@@ -205,6 +216,13 @@ func (m *Model) findGroups() {
 			}
 		}
 	}
+	for i := len(m.ends); i < len(m.kinds) && m.kinds[i] != nil; i++ {
+		for _, up := range m.key.catalog.Ancestors(m.kinds[i].ID) {
+			if _, held := at[up.ID]; held {
+				add(up, i)
+			}
+		}
+	}
 	for _, shared := range m.key.shared {
 		g := group{}
 		shared.Each(func(end int) { g.ends, g.set = append(g.ends, end), append(g.set, m.ends[end]) })
@@ -214,11 +232,11 @@ func (m *Model) findGroups() {
 	slices.SortStableFunc(m.groups, func(a, b group) int { return cmp.Compare(len(a.ends), len(b.ends)) })
 }
 
-// under are the end points that a taxon holds, by number.
+// under are the kinds that a taxon holds, by number.
 func (m *Model) under(taxon string) []bool {
-	out := make([]bool, len(m.ends))
-	for i, end := range m.ends {
-		out[i] = m.key.catalog.IsUnder(end.ID, taxon)
+	out := make([]bool, len(m.kinds))
+	for i, kind := range m.kinds {
+		out[i] = kind != nil && m.key.catalog.IsUnder(kind.ID, taxon)
 	}
 	return out
 }

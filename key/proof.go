@@ -55,7 +55,7 @@ type proof struct {
 }
 
 func (m *Model) newProof(s *supposed, o Options) *proof {
-	p := &proof{model: m, supposed: s, opts: o, prior: m.guess(s, float64(s.rivals())), need: logit(o.Required)}
+	p := &proof{model: m, supposed: s, opts: o, prior: m.guess(s, float64(s.rivals()))[:len(m.ends)], need: logit(o.Required)}
 	for n := range m.traits {
 		states := p.expected(n)
 		row := make([]float64, len(m.ends))
@@ -70,7 +70,7 @@ func (m *Model) newProof(s *supposed, o Options) *proof {
 // expected are the states that end points of the supposed taxon can show.
 func (p *proof) expected(trait int) uint64 {
 	states := uint64(0)
-	for i, in := range p.supposed.ends {
+	for i, in := range p.supposed.ends[:len(p.prior)] {
 		for s, share := range p.model.traits[trait].truth[i] {
 			if in && share > 0 {
 				states |= 1 << s

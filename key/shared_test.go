@@ -21,7 +21,7 @@ b = { text = "No legs", traits = { legs = "0" }, taxon = "worm" }
 
 func asked(t *testing.T, k *key.Key, says ...string) *key.Inquiry {
 	t.Helper()
-	m, err := k.Model(key.FileRates(k.Catalog().Vocabulary()))
+	m, err := k.ClosedModel(key.FileRates(k.Catalog().Vocabulary()))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -46,12 +46,15 @@ func (q *Inquiry) Possible() []Share {
 	return q.Likely(max(leastPossible, q.opts.Settle))
 }
 
-// Likely are the fewest end points that together hold the probability, the
-// likeliest first.
+// Likely are the fewest end points that together hold the probability, or where
+// all of them hold less, this share of what they hold; the likeliest first.
 func (q *Inquiry) Likely(probability float64) []Share {
 	all := q.Probabilities()
 	slices.SortStableFunc(all, func(a, b Share) int { return cmp.Compare(b.Probability, a.Probability) })
 	sum := 0.0
+	if all := 1 - q.beyond(); probability > all {
+		probability *= all
+	}
 	for i, s := range all {
 		if sum += s.Probability; sum >= probability {
 			return all[:i+1]

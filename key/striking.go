@@ -51,7 +51,7 @@ func (q *Inquiry) Striking(most int) []Mark {
 // marked is a mark that may be offered.
 type marked struct {
 	Mark
-	shows []float64 // by end point, the chance that it is seen
+	shows []float64 // by kind, the chance that it is seen
 	taken bool
 }
 
@@ -78,9 +78,9 @@ func (q *Inquiry) strikingMarks() []marked {
 	return out
 }
 
-// shows is, by end point, the chance that a trait is read as a state.
+// shows is, by kind, the chance that a trait is read as a state.
 func (m *Model) shows(trait, state int) []float64 {
-	out := make([]float64, len(m.ends))
+	out := make([]float64, len(m.kinds))
 	for i := range out {
 		out[i] = m.table.Likelihood(trait, 1<<state, i)
 	}

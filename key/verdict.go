@@ -12,11 +12,12 @@ type Level string
 
 // The levels, lowest first.
 const (
-	ToKind   Level = "kind"  // an end point of the key: most often a family
-	ToSet    Level = "set"   // one of several kinds that the key cannot tell apart
-	ToGroup  Level = "group" // a taxon above it, at order or below
-	ToClass  Level = "class" // the tolerance class alone
-	SetAside Level = "aside" // nothing: the animal waits for a second look
+	ToKind   Level = "kind"       // an end point of the key: most often a family
+	ToSet    Level = "set"        // one of several kinds that the key cannot tell apart
+	ToGroup  Level = "group"      // a taxon above it, at order or below
+	ToClass  Level = "class"      // the tolerance class alone
+	SetAside Level = "aside"      // nothing: the animal waits for a second look
+	NotInKey Level = "not-in-key" // no end point of the key, nor a group that it knows
 )
 
 // Verdict is what an inquiry has come to: the lowest of what is probable enough.
@@ -31,15 +32,21 @@ type Verdict struct {
 	// Class is the tolerance class that is probable enough, else empty.
 	Class            taxa.Class
 	ClassProbability float64
-	// Likeliest is the end point most probable, whether enough or not.
+	// Likeliest is the kind most probable, whether enough or not; the key may not
+	// lead to it ([Key.EndsIn]).
 	Likeliest            string
 	LikeliestProbability float64
-	Rivals               []Rival // the other end points, most probable first
-	Path                 []string
-	Questions            int
+	// Like is the lowest taxon of the catalog that holds all that is likely,
+	// strangers among it; empty where there is none.
+	Like   string
+	Rivals []Rival // the other kinds, most probable first
+	// Beyond is the probability that the animal is none of the key's end points.
+	Beyond    float64
+	Path      []string
+	Questions int
 }
 
-// Rival is an end point that the animal may be instead of the likeliest.
+// Rival is a kind that the animal may be instead of the likeliest.
 type Rival struct {
 	Taxon       string
 	Probability float64
@@ -60,12 +67,22 @@ type Share struct {
 	Probability float64
 }
 
-// Probabilities are those of all end points, in the order of the key. They sum
-// to 1.
+// Probabilities are those of all end points, in the order of the key. With
+// [Verdict.Beyond] they sum to 1.
 func (q *Inquiry) Probabilities() []Share {
 	out := make([]Share, len(q.model.ends))
-	for i, p := range q.belief.P() {
-		out[i] = Share{q.model.ends[i].ID, p}
+	for i, end := range q.model.ends {
+		out[i] = Share{end.ID, q.belief.P()[i]}
+	}
+	return out
+}
+
+// Strangers are the probabilities of the kinds that the catalog knows and the key
+// leaves out, in the order of the catalog.
+func (q *Inquiry) Strangers() []Share {
+	var out []Share
+	for i := len(q.model.ends); i < len(q.model.kinds) && q.model.kinds[i] != nil; i++ {
+		out = append(out, Share{q.model.kinds[i].ID, q.belief.P()[i]})
 	}
 	return out
 }
@@ -74,9 +91,13 @@ func (q *Inquiry) Probabilities() []Share {
 func (q *Inquiry) Verdict() Verdict {
 	v := Verdict{Level: SetAside, Path: q.Path(), Questions: q.Questions()}
 	top := q.likeliest()
-	v.Likeliest, v.LikeliestProbability = q.model.ends[top].ID, q.belief.P()[top]
+	v.Likeliest, v.LikeliestProbability = q.model.kinds[top].ID, q.belief.P()[top]
+	v.Beyond, v.Like = q.beyond(), q.like()
 	v.Class, v.ClassProbability = q.class()
-	if v.Class != "" {
+	switch {
+	case v.Beyond >= q.opts.Required:
+		v.Level = NotInKey
+	case v.Class != "":
 		v.Level = ToClass
 	}
 	q.giveName(&v)
@@ -110,28 +131,29 @@ func (q *Inquiry) settled() bool {
 	if q.suppose != nil {
 		return q.Checked().Outcome != Open
 	}
-	top := q.likeliest()
-	if q.belief.P()[top] >= q.opts.Settle {
+	top, p := q.likeliest(), q.belief.P()
+	if p[top] >= q.opts.Settle || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
 		return true
 	}
-	set := q.lensSet(q.model.ends[top].ID)
+	set := q.lensSet(q.model.kinds[top].ID)
 	if set == nil {
 		return false
 	}
-	p := 0.0
+	together := 0.0
 	for i, end := range q.model.ends {
 		if slices.Contains(set.taxa, end.ID) {
-			p += q.belief.P()[i]
+			together += p[i]
 		}
 	}
-	return p >= q.opts.Settle
+	return together >= q.opts.Settle
 }
 
+// likeliest is the kind most probable, what no catalog holds left aside.
 func (q *Inquiry) likeliest() int {
 	p := q.belief.P()
 	top := 0
-	for i := range p {
-		if p[i] > p[top] {
+	for i, kind := range q.model.kinds {
+		if kind != nil && p[i] > p[top] {
 			top = i
 		}
 	}
@@ -196,7 +218,7 @@ func (q *Inquiry) class() (taxa.Class, float64) {
 	for _, class := range taxa.Classes {
 		sum := 0.0
 		for i, p := range q.belief.P() {
-			if q.model.ends[i].Class == class {
+			if kind := q.model.kinds[i]; kind != nil && kind.Class == class {
 				sum += p
 			}
 		}
@@ -230,21 +252,21 @@ func (q *Inquiry) rivals(top int) []Rival {
 	p := q.belief.P()
 	var order []int
 	for i := range p {
-		if i != top && p[i] >= rivalsAbove {
+		if i != top && q.model.kinds[i] != nil && p[i] >= rivalsAbove {
 			order = append(order, i)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
 	var out []Rival
 	for _, i := range order[:min(mostRivals, len(order))] {
-		out = append(out, Rival{q.model.ends[i].ID, p[i], q.apart(top, i)})
+		out = append(out, Rival{q.model.kinds[i].ID, p[i], q.apart(top, i)})
 	}
 	return out
 }
 
 // apart is the best unanswered feature that tells two end points apart.
 func (q *Inquiry) apart(a, b int) *Contrast {
-	for _, c := range q.model.Compare(q.model.ends[a].ID, q.model.ends[b].ID) {
+	for _, c := range q.model.Compare(q.model.kinds[a].ID, q.model.kinds[b].ID) {
 		if q.belief.Seen(q.model.index[c.Trait.ID]) == 0 && !(q.opts.NoLens && c.Trait.Look == taxa.Lens) {
 			return &c
 		}

@@ -1,6 +1,7 @@
 package question
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -9,6 +10,10 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 )
+
+// otherwise is how probable it must be that the animal is none of the key's for
+// that to be said.
+const otherwise = 0.05
 
 // few is how many kinds are still named one by one.
 const few = 6
@@ -86,14 +91,18 @@ func (s *state) possible() string {
 	if len(s.likely) == 1 {
 		count = "1 kind"
 	}
+	other := ""
+	if s.verdict.Beyond >= otherwise {
+		other = ", or one that is not in this key"
+	}
 	if len(s.likely) > few {
-		return "Still possible: " + count + "."
+		return "Still possible: " + count + other + "."
 	}
 	names := make([]string, len(s.likely))
 	for i, l := range s.likely {
 		names[i] = s.name(l.Taxon)
 	}
-	return "Still possible, " + count + ": " + strings.Join(names, ", ") + "."
+	return "Still possible, " + count + ": " + strings.Join(names, ", ") + other + "."
 }
 
 // stopping says what stopping now would come to.
@@ -107,6 +116,8 @@ func (s *state) stopping() string {
 		return "it is not that."
 	case s.verdict.Level == key.ToSet:
 		return "it is named " + plain.Line(show.Either(s.catalog, s.verdict.Set)) + ", which this key cannot tell apart."
+	case s.verdict.Level == key.NotInKey:
+		return "it is none of the kinds in this key; it looks most like " + s.name(cmp.Or(s.verdict.Like, s.verdict.Likeliest)) + "."
 	case s.verdict.Taxon != "":
 		return "it is named " + plain.Line(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
 	case s.verdict.Class == taxa.NotScored:

@@ -10,7 +10,7 @@ import (
 
 // Identified is one identification as people and scripts see it.
 type Identified struct {
-	Level key.Level `json:"level"` // kind, set, group, class or aside
+	Level key.Level `json:"level"` // kind, set, group, class, not-in-key or aside
 	Name  string    `json:"name"`  // as people read it: "worm or crane fly"; empty when there is none
 	Taxon string    `json:"taxon"` // empty when there is no name; of a set what holds all of it, if there is such
 	// OneOf are the kinds of a set that the key cannot tell apart.
@@ -23,9 +23,12 @@ type Identified struct {
 	Class      string  `json:"class"` // "open" where no single class is probable enough
 	// ClassConfidence is the probability of the class, 0 when it is open.
 	ClassConfidence float64 `json:"class_confidence"`
-	// Likeliest is the end point most probable, whether enough for a name or not.
+	// Likeliest is the kind most probable, whether enough for a name or not; the
+	// key may not lead to it.
 	Likeliest   string   `json:"likeliest"`
 	LikeliestBy float64  `json:"likeliest_probability"`
+	NotInKey    float64  `json:"not_in_key"` // the probability that it is none of the kinds that the key leads to
+	LooksLike   string   `json:"looks_like"` // the lowest taxon, in the key or not, that all that is likely belongs to; else empty
 	Path        []string `json:"path"`
 	Also        []Other  `json:"also"`
 	Doubts      []Doubt  `json:"doubts"`
@@ -38,8 +41,9 @@ type Identified struct {
 	Size        *Size     `json:"size,omitempty"`
 	Saved       *Saved    `json:"saved,omitempty"`
 
-	taxon, within, likeliest, supposed, rival *taxa.Taxon
-	set                                       []*taxa.Taxon // those of OneOf
+	taxon, within, likeliest, like, supposed, rival *taxa.Taxon
+	elsewhere                                       func(kind string) bool // whether the key does not lead to it
+	set                                             []*taxa.Taxon          // those of OneOf
 }
 
 // Saved says where a record was put.
@@ -69,10 +73,11 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	v := &Identified{
 		Level: r.Level, Taxon: r.Taxon, Common: []string{}, Confidence: round(r.Probability),
 		Class: ClassWord(r.Class), ClassConfidence: round(r.ClassProbability),
-		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability),
+		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability), NotInKey: round(r.Beyond), LooksLike: r.Like,
 		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: len(q.Standing()) == 0,
-		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest),
+		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Like),
 	}
+	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }
 	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
 		v.OneOf, v.Confidence = r.Set, round(r.SetProbability)
 		for _, id := range r.Set {
@@ -144,6 +149,7 @@ type Other struct {
 	Name        string   `json:"name"`
 	Probability *float64 `json:"probability"` // null where it is only often mistaken for this
 	TellApart   string   `json:"tell_apart"`
+	NotInKey    bool     `json:"not_in_key,omitempty"`
 }
 
 // others are the likeliest end points beside the name, and what the name is
@@ -152,7 +158,7 @@ func (v *Identified) others(catalog *taxa.Catalog, r key.Verdict) []Other {
 	out := []Other{}
 	add := func(id string, p float64, tell string) {
 		p = round(p)
-		out = append(out, Other{id, Named(catalog.Taxon(id)), &p, tell})
+		out = append(out, Other{id, Named(catalog.Taxon(id)), &p, tell, v.elsewhere(id)})
 	}
 	if r.Level != key.ToKind && len(r.Rivals) > 0 {
 		first := r.Rivals[0]
@@ -166,7 +172,7 @@ func (v *Identified) others(catalog *taxa.Catalog, r key.Verdict) []Other {
 	}
 	for _, m := range v.taxon.Mistaken {
 		if !holds(out, m.Taxon) {
-			out = append(out, Other{m.Taxon, Named(catalog.Taxon(m.Taxon)), nil, m.Tell})
+			out = append(out, Other{m.Taxon, Named(catalog.Taxon(m.Taxon)), nil, m.Tell, false})
 		}
 	}
 	return out

@@ -53,6 +53,8 @@ func (v *Identified) beside(p *page) {
 // Brief is what it came to in one line: the name, its class, how sure it is.
 func (v *Identified) Brief() string {
 	switch {
+	case v.Level == key.NotInKey:
+		return "None of the kinds in this key, class " + v.Class
 	case v.Level == key.ToClass:
 		return "No name: " + strings.ToLower(classHeading(v.Class, v.ClassConfidence))
 	case v.Undecided():
@@ -78,6 +80,9 @@ func (v *Identified) heading(p *page) {
 	switch {
 	case v.Check != nil:
 		v.checkHeading(p)
+	case v.Level == key.NotInKey:
+		p.text(0, 0, "None of the kinds that this key holds")
+		p.text(2, 2, "It looks most like: %s. Set it aside for a second look.", Named(v.looks()))
 	case v.Level == key.ToClass:
 		p.text(0, 0, "%s", classHeading(v.Class, v.ClassConfidence))
 		v.holding(p, "Which one is open")
@@ -89,10 +94,21 @@ func (v *Identified) heading(p *page) {
 		p.text(2, 2, "this key cannot tell them apart")
 	default:
 		p.text(0, 0, "%s", heading(v.taxon))
-		if v.Level == key.ToGroup {
+		switch {
+		case v.Level == key.ToGroup && v.NotInKey >= v.Confidence/2:
+			p.text(2, 2, "most likely one that this key does not hold; it looks most like: %s", Named(v.likeliest))
+		case v.Level == key.ToGroup:
 			p.text(2, 2, "which one of them is open")
 		}
 	}
+}
+
+// looks is what an animal that the key does not hold looks like.
+func (v *Identified) looks() *taxa.Taxon {
+	if v.like != nil {
+		return v.like
+	}
+	return v.likeliest
 }
 
 // certain is the probability from which a class is called so.
@@ -152,6 +168,8 @@ func (v *Identified) confidence(p *page) {
 			Likely(v.Check.Against))
 	case v.Name != "":
 		p.item("Confidence", "%s: how probable the name is, given all the answers", Sure(v.Confidence))
+	case v.Level == key.NotInKey:
+		p.item("Confidence", "that it is none of them: %s", Likely(v.NotInKey))
 	default:
 		p.item("Confidence", "too little for a name; the likeliest, %s, is at %.2f", v.likeliest.Name(), v.LikeliestBy)
 	}
@@ -202,7 +220,11 @@ func (v *Identified) also(p *page) {
 		case o.Probability == nil:
 			p.item("Taken for", "%s: %s", o.Name, o.TellApart)
 		case named < most:
-			p.item("Could be", "%s, %.2f; to tell: %s", o.Name, *o.Probability, o.TellApart)
+			name := o.Name
+			if o.NotInKey {
+				name += ", not in this key"
+			}
+			p.item("Could be", "%s, %.2f; to tell: %s", name, *o.Probability, o.TellApart)
 			named++
 		}
 	}

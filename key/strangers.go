@@ -1,0 +1,128 @@
+package key
+
+import (
+	"cmp"
+	"slices"
+
+	"rillkey/taxa"
+)
+
+const (
+	// strangerShare is how common a kind is that the catalog knows and the key
+	// leaves out, beside the usual kind of the key (memory): whoever wrote the key,
+	// or cut it for a brook, took it to be absent or rare there.
+	strangerShare = 0.1
+	// strangersTogether is how common all of them are together at most, beside all
+	// kinds of the key (memory).
+	strangersTogether = 0.5
+	// remainderShare is how common everything is that no catalog holds, beside all
+	// kinds of the key: eggs, moss animals, what fell in, parts and plants (memory).
+	remainderShare = 0.005
+)
+
+// withStrangers are the key's end points, what else the catalog knows at its
+// lowest, and nil for what no catalog holds, with how common they are. The
+// probabilities sum to 1.
+func (k *Key) withStrangers(ends []float64) (kinds []*taxa.Taxon, prior []float64) {
+	kinds, prior = slices.Clone(k.sound.Ends), slices.Clone(ends)
+	strangers := k.strangers()
+	each := strangerShare * middle(ends)
+	if n := float64(len(strangers)); n > 0 {
+		each = min(each, strangersTogether/n)
+	}
+	sum := 1.0
+	for _, t := range strangers {
+		kinds, prior = append(kinds, t), append(prior, each)
+		sum += each
+	}
+	kinds, prior = append(kinds, nil), append(prior, remainderShare)
+	sum += remainderShare
+	for i := range prior {
+		prior[i] /= sum
+	}
+	return kinds, prior
+}
+
+// strangers are the taxa of the catalog with nothing beneath them that the key
+// does not lead to, neither to them nor to what holds them.
+func (k *Key) strangers() []*taxa.Taxon {
+	passed := map[string]bool{}
+	for _, t := range k.catalog.Taxa() {
+		passed[t.Parent] = true
+	}
+	var out []*taxa.Taxon
+	for _, t := range k.catalog.Taxa() {
+		held := func(end *taxa.Taxon) bool { return k.catalog.IsUnder(t.ID, end.ID) }
+		if !passed[t.ID] && !slices.ContainsFunc(k.sound.Ends, held) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// middle is the median of some numbers.
+func middle(of []float64) float64 {
+	sorted := slices.Sorted(slices.Values(of))
+	return (sorted[(len(of)-1)/2] + sorted[len(of)/2]) / 2
+}
+
+// anything is the chance of each state in what no catalog holds: half as the
+// kinds of the catalog show it, all alike, and half as chance has it.
+func (m *Model) anything(t *taxa.Trait) []float64 {
+	out := make([]float64, len(t.States))
+	known := 0.0
+	for _, kind := range m.kinds {
+		if kind == nil {
+			continue
+		}
+		shown := kind.States(t.ID)
+		for _, w := range shown {
+			out[t.State(w.State)] += w.Share
+		}
+		if shown != nil {
+			known++
+		}
+	}
+	for s := range out {
+		out[s] = 0.5*out[s]/max(known, 1) + 0.5/float64(len(out))
+		if known == 0 {
+			out[s] = 1 / float64(len(out))
+		}
+	}
+	return out
+}
+
+// beyond is the probability that the animal is none of the key's end points.
+func (q *Inquiry) beyond() float64 {
+	sum := 0.0
+	for _, p := range q.belief.P()[len(q.model.ends):] {
+		sum += p
+	}
+	return min(1, sum)
+}
+
+// like is the lowest taxon that holds the fewest kinds with the required
+// probability.
+func (q *Inquiry) like() string {
+	p := q.belief.P()
+	order := make([]int, 0, len(p))
+	for i, kind := range q.model.kinds {
+		if kind != nil {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
+	var likely []*taxa.Taxon
+	sum := 0.0
+	for _, i := range order {
+		if sum >= q.opts.Required {
+			break
+		}
+		likely = append(likely, q.model.kinds[i])
+		sum += p[i]
+	}
+	if t := q.model.key.catalog.Cover(ids(likely)); t != nil && sum >= q.opts.Required {
+		return t.ID
+	}
+	return ""
+}

@@ -1,0 +1,85 @@
+package key_test
+
+import (
+	"io/fs"
+	"slices"
+	"testing"
+	"testing/fstest"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/key/keytest"
+	"rillkey/key/trim"
+)
+
+// brook is the built-in key cut to a few kinds.
+func brook(t *testing.T, kinds ...string) *key.Key {
+	t.Helper()
+	sound, catalog := keytest.Sound(t, couplets.DefaultName)
+	data, err := fs.ReadFile(couplets.Embedded(), couplets.DefaultName)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cut, err := trim.Keep(data, sound, func(end string) bool { return slices.Contains(kinds, end) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound, err = couplets.Load(fstest.MapFS{"brook.toml": {Data: cut.Text}}, "brook.toml", "brook.toml", catalog)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return key.Compile(sound, catalog)
+}
+
+// Of the animals that a key of four kinds leaves out, truthfully described, hardly
+// one gets the name of a kind of the key; its own kinds keep theirs.
+func TestWhatAKeyLeavesOutIsNotNamedAsWhatItHolds(t *testing.T) {
+	k := brook(t, "baetidae", "perlidae", "simuliidae", "gammaridae")
+	m := fileModel(t, k)
+	wrong, all := 0, 0
+	for _, kind := range keytest.Key(t).Ends() {
+		q := inquire(t, m, key.DefaultOptions())
+		answers(t, q, kind)
+		v := q.Verdict()
+		switch {
+		case k.EndsIn(kind.ID):
+			if v.Taxon != kind.ID {
+				t.Errorf("%s, which the key holds, comes to %s %q after %v", kind.ID, v.Level, v.Taxon, v.Path)
+			}
+		case v.Level == key.ToKind:
+			wrong++
+			fallthrough
+		default:
+			all++
+		}
+	}
+	if share := float64(wrong) / float64(all); share > 0.10 {
+		t.Errorf("%.3f of the kinds that the key leaves out get the name of one that it holds", share)
+	}
+}
+
+// A snail in a key without snails is none of its kinds, and looks like a snail.
+func TestNoneThatTheKeyHolds(t *testing.T) {
+	q := inquire(t, fileModel(t, brook(t, "baetidae", "perlidae", "simuliidae", "gammaridae")), key.DefaultOptions())
+	for _, said := range []string{"shell=coil", "legs=0"} {
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if v := q.Verdict(); v.Level != key.NotInKey || v.Named() || v.Beyond < 0.9 || v.Like != "gastropoda" {
+		t.Errorf("%+v", v)
+	}
+}
+
+// An animal that shows what no kind of the catalog shows is probably none of them.
+func TestWhatNoCatalogHolds(t *testing.T) {
+	q := inquire(t, keytest.Model(t), key.DefaultOptions())
+	for _, said := range []string{"legs=14", "shell=coil", "outline=thread", "tails=3", "suckers=ends", "wings=hard"} {
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if v := q.Verdict(); v.Level != key.NotInKey || v.Class != "" {
+		t.Errorf("%+v", v)
+	}
+}
