@@ -21,9 +21,13 @@ type Summary struct {
 	Between           []string `json:"between,omitempty"` // as in Index
 	Withheld          bool     `json:"withheld"`
 	Reason            string   `json:"reason"`
-	Names             *float64 `json:"names_sd"`      // standard deviation of the value because of doubtful names
-	Samples           *float64 `json:"samples_sd"`    // and because of which samples happened to be taken; nil for fewer than two
-	Chance            *float64 `json:"rating_chance"` // of the rating, because of doubtful names
+	Foreign           bool     `json:"foreign,omitempty"`        // withheld because the animals have names that the index or the catalog does not know
+	Names             *float64 `json:"names_sd"`                 // standard deviation of the value because of doubtful names
+	Samples           *float64 `json:"samples_sd"`               // and because of which samples happened to be taken; nil for fewer than two
+	Chance            *float64 `json:"rating_chance"`            // of the rating, because of doubtful names
+	Taken             int      `json:"samples"`                  // samples that somebody looked through
+	InPart            bool     `json:"sorted_in_part,omitempty"` // of some only a part was sorted
+	Watched           *Watched `json:"watched,omitempty"`        // the share that the protocol watches over years
 
 	Notices []visit.Notice `json:"-"` // what was wrong with the file
 }
@@ -50,6 +54,8 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 		return b, nil
 	}
 	v := s.valued(p.Combine, from, all, chance.Seeded(seed))
+	b.Taken, b.InPart = len(from.samples), inPart(from.samples)
+	b.Watched = r.watched(p.Watch, a)
 	value := s.Number(v.value.Steps())
 	b.Value, b.Names = &value, s.deviation(v.names, 1)
 	if v.resampled {
@@ -58,6 +64,7 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 	}
 	w := r.word(s, p.Combine, a, v)
 	if b.Rating, b.RatingProvisional = w.band.Rating, w.provisional; w.reason != "" {
+		b.Foreign = w.foreign
 		b.Withheld, b.Reason, b.Between, b.Rating = true, w.reason, w.between, ""
 		return b, nil
 	}
@@ -68,9 +75,10 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 	return b, nil
 }
 
-// Comparable tells that the value may be compared with that of other visits: there
-// is a word, or only doubt as to which.
-func (b *Summary) Comparable() bool { return !b.Withheld || len(b.Between) > 0 }
+// Comparable tells that the value may be compared with that of other visits: the
+// effort was complete, and the names are those that the index knows. That there
+// were too few animals for a word is a finding as well.
+func (b *Summary) Comparable() bool { return b.Value != nil && !b.Foreign }
 
 func (s grader) deviation(c chance.Distribution, scale float64) *float64 {
 	_, variance := c.Moments(s.Number)

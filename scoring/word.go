@@ -26,6 +26,7 @@ type word struct {
 	animals     int64    // that it rests on, as they were counted
 	between     []string // the worst and the best rating that it may have, where none is likely enough
 	reason      string   // why it is withheld; empty where it is said
+	foreign     bool     // because of names that the index or the catalog does not know
 }
 
 // worded tells that ratings may be spoken of: there is a word, or there are some
@@ -78,7 +79,9 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 		seen = s.sort(account.Sample(rows, v.sample))
 	}
 	names, samples := v.spreads(s)
-	w.reason = cmp.Or(r.foreign(s, r.strangers(s, all)), s.Floor.Lack(seen.animals(), len(seen.found)))
+	w.reason = r.foreign(s, r.strangers(s, all))
+	w.foreign = w.reason != ""
+	w.reason = cmp.Or(w.reason, s.Floor.Lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {
 		w.between, w.reason = r.unsettled(s, how, of, w.band, names, samples)
 	}

@@ -27,8 +27,11 @@ know, or where it would hold in less than half of the cases: then the value
 stands without one, or you see between which words it lies. Without a word the
 exit status is 3.
 
-Several files, or a folder, give a table by site and date: each visit against the
-one before, and a trend from four visits on.
+Several files, or a folder, give a table by site and date. The last visits of a
+site are judged against its earlier ones at the same time of year with the same
+effort, by how much the site varies between visits, and so is the trend; more
+sites and more questions make each answer harder to get. Where nothing stands
+out, you see how likely a loss would have been noticed.
 
 --charts adds charts as plain text: animals by class and by kind, how likely each
 rating is, kinds found against samples taken; of several visits, each site over

@@ -49,6 +49,19 @@ func (p percent) value(s *Scheme, found []KindCount) (terms []Term, share chance
 	return terms, share
 }
 
+// IsShare tells that the scheme is the share of some kinds among all animals.
+func (s *Scheme) IsShare() bool {
+	_, is := s.formula.(percent)
+	return is
+}
+
+// Meant tells that a kind is one of those whose share the scheme is; false for
+// schemes that are none.
+func (s *Scheme) Meant(kind int) bool {
+	p, is := s.formula.(percent)
+	return is && p.of[kind]
+}
+
 // weight is 100 in steps for the kinds meant, else 0.
 func (p percent) weight(s *Scheme, kind int) int64 {
 	if p.of[kind] {

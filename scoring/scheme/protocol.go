@@ -18,6 +18,7 @@ type Protocol struct {
 	Note    string
 	Schemes []string // ids; the first is the main one
 	Beside  []string // ids of further schemes, told beside the grade, of all samples together
+	Watch   string   // id of the share that is judged over years beside the main index; empty for none
 	Combine Combine
 	Needs   []Need
 }
@@ -62,6 +63,7 @@ func (r *Rulebook) addProtocol(top *authored.Table) {
 		head.Fail("schemes", "empty", "the protocol names no scheme", "")
 	}
 	p.Beside = r.readSchemeIDs(head, "beside")
+	p.Watch = r.readWatch(head)
 	head.Done()
 	p.readNeeds(top)
 	top.Done()
@@ -76,6 +78,20 @@ func (r *Rulebook) readSchemeIDs(head *authored.Table, key string) []string {
 		}
 	}
 	return ids
+}
+
+// readWatch reads the scheme watched over years, which must be a share: that is
+// what samples of other sizes have in common.
+func (r *Rulebook) readWatch(head *authored.Table) string {
+	id := head.Str("watch")
+	switch s := r.Scheme(id); {
+	case id == "":
+	case s == nil:
+		head.Fail("watch", "unknown-scheme", "there is no scheme "+plain.Quote(id), "")
+	case !s.IsShare():
+		head.Fail("watch", "no-share", plain.Quote(id)+" is no share of the animals", `name a scheme of the form "percent"`)
+	}
+	return id
 }
 
 func (p *Protocol) readNeeds(top *authored.Table) {

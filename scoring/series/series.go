@@ -9,7 +9,6 @@ package series
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -28,11 +27,11 @@ type Row struct {
 	Change *Change `json:"change"`              // from the graded visit before at the same place; nil for the first
 }
 
-// Change is how a value differs from the one before, judged by the two kinds of
-// uncertainty, each by itself.
+// Change is how a value differs from the one before. By itself that says little:
+// what is beyond chance is in the [Test]s of the place.
 type Change struct {
 	Difference float64 `json:"difference"`
-	Shown      bool    `json:"shown"` // more than both kinds of uncertainty bring about by chance
+	Shown      bool    `json:"shown"` // a step that the place's tests show lies before this visit
 	Words      string  `json:"words"`
 }
 
@@ -42,8 +41,11 @@ type Place struct {
 	Scheme string `json:"scheme"`
 	Title  string `json:"title"`
 	Visits int    `json:"visits"` // graded ones
-	Trend  *Trend `json:"trend"`  // value by year; nil for fewer than four visits
-	Words  string `json:"words"`
+	Trend  *Trend `json:"trend"`  // of the index; nil for fewer than four visits, or where the day of the visit drifts
+	Tests  []Test `json:"tests"`  // what was asked of the visits
+	Words  string `json:"words"`  // sentences that say what that comes to
+
+	drifts bool // the day of the visit wanders through the year
 }
 
 // Table is many visits by place and date.
@@ -98,7 +100,7 @@ func Grade(rules *scoring.Rules, from Source, o Options) *Table {
 	}
 	close(next)
 	workers.Wait()
-	t.finish(o.Today)
+	t.finish(rules, o.Today)
 	return t
 }
 
@@ -117,20 +119,29 @@ func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, 
 	return Row{File: file, Summary: b}, problems, true
 }
 
-// finish orders the rows, sets aside what cannot be compared, and compares the
-// others.
-func (t *Table) finish(today time.Time) {
+// finish orders the rows, sets aside what cannot be compared, and judges the
+// others place by place.
+func (t *Table) finish(rules *scoring.Rules, today time.Time) {
 	slices.SortFunc(t.Rows, func(a, b Row) int {
 		return cmp.Or(strings.Compare(place(a), place(b)), strings.Compare(a.Visit.Date, b.Visit.Date), strings.Compare(a.File, b.File))
 	})
 	t.setAside(today)
+	var parts [][]Row
 	for i := 0; i < len(t.Rows); {
 		j := i
 		for j < len(t.Rows) && place(t.Rows[j]) == place(t.Rows[i]) {
 			j++
 		}
-		t.Places = append(t.Places, compare(t.Rows[i:j]))
+		rows := t.Rows[i:j]
+		p := Place{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title, Tests: []Test{}}
+		p.judge(rows, rules)
+		t.Places, parts = append(t.Places, p), append(parts, rows)
 		i = j
+	}
+	judged := tell(t.Places)
+	for i := range t.Places {
+		t.Places[i].say(judged)
+		compare(parts[i], t.Places[i].Tests)
 	}
 	slices.Sort(t.Problems)
 }
@@ -170,71 +181,26 @@ func (t *Table) setAside(today time.Time) {
 	}
 }
 
-// compare sets the visits of one place, ordered by date, against each other.
-func compare(rows []Row) Place {
-	p := Place{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title}
-	var before *Row
-	var points []point
+// compare sets each visit of a place against the one before by the same protocol,
+// and marks where a step is shown.
+func compare(rows []Row, tests []Test) {
+	before := map[string]*Row{}
 	for i := range rows {
 		r := &rows[i]
 		if !r.Comparable() || r.Aside != "" {
 			continue
 		}
-		p.Visits++
-		if before != nil {
-			r.Change = change(before, r)
+		if b := before[r.Protocol]; b != nil {
+			r.Change = &Change{Difference: *r.Value - *b.Value, Shown: slices.ContainsFunc(tests, func(t Test) bool {
+				return t.Shown && t.Asked == Step && t.Since == r.Visit.Date
+			})}
+			if r.Change.Shown {
+				r.Change.Words = "changed beyond chance from here on"
+			}
 		}
-		before = r
-		if at, err := time.Parse(time.DateOnly, r.Visit.Date); err == nil {
-			points = append(points, point{time: years(at), value: *r.Value})
-		}
+		before[r.Protocol] = r
 	}
-	p.Words = fmt.Sprintf("a trend needs %d graded visits on different days; there are %d", fewestPoints, p.Visits)
-	if tr, ok := mannKendall(points); ok {
-		p.Trend, p.Words = &tr, trendWords(tr)
-	}
-	return p
 }
 
 // daysPerYear is the mean length of a year of the calendar.
 const daysPerYear = 365.2425
-
-func years(t time.Time) float64 { return float64(t.Unix()) / 86400 / daysPerYear }
-
-// sure is how many standard deviations a difference must exceed to be shown,
-// 95 % on a normal curve.
-const sure = 1.96
-
-func change(a, b *Row) *Change {
-	c := &Change{Difference: *b.Value - *a.Value}
-	beyond := func(x, y *float64) bool {
-		return x != nil && y != nil && math.Abs(c.Difference) > sure*math.Hypot(*x, *y)
-	}
-	switch {
-	case c.Difference == 0:
-		c.Words = "no change"
-	case a.Samples == nil || b.Samples == nil:
-		c.Words = "cannot be judged: one sample says nothing of how samples differ"
-	case !beyond(a.Samples, b.Samples):
-		c.Words = "no change that the sampling could show"
-	case !beyond(a.Names, b.Names):
-		c.Words = "no change that the names are certain enough to show"
-	default:
-		c.Shown, c.Words = true, "a change that neither the sampling nor the names explain"
-	}
-	return c
-}
-
-// oftenByChance is the chance above which no trend is spoken of.
-const oftenByChance = 0.05
-
-func trendWords(t Trend) string {
-	if t.P > oftenByChance {
-		return fmt.Sprintf("no trend to be shown over %d visits (Mann-Kendall S = %d, p = %.3f; Sen's slope %+.2f a year)", t.Points, t.S, t.P, t.Sen)
-	}
-	way := "rising"
-	if t.S < 0 {
-		way = "falling"
-	}
-	return fmt.Sprintf("%s over %d visits (Mann-Kendall S = %d, p = %.3f; Sen's slope %+.2f a year)", way, t.Points, t.S, t.P, t.Sen)
-}

@@ -71,24 +71,71 @@ func grade(t *testing.T, visits ...*visit.Visit) *series.Table {
 }
 
 var (
-	poor = []string{"chironomidae", "hirudinea"}                                                                       // 1 + 1
-	fair = []string{"chironomidae", "plecoptera", "ephemeroptera", "trichoptera", "psephenidae"}                       // 1 + 12
-	good = []string{"elmidae", "plecoptera", "ephemeroptera", "trichoptera", "psephenidae", "cambaridae"}              // 15 + 2
-	more = []string{"elmidae", "plecoptera", "ephemeroptera", "trichoptera", "psephenidae", "cambaridae", "amphipoda"} // 19
+	poor = []string{"chironomidae", "hirudinea"}                                                          // 1 + 1
+	fair = []string{"chironomidae", "plecoptera", "ephemeroptera", "trichoptera", "psephenidae"}          // 1 + 12
+	good = []string{"elmidae", "plecoptera", "ephemeroptera", "trichoptera", "psephenidae", "cambaridae"} // 15 + 2
 )
 
-func TestARiseIsATrend(t *testing.T) {
-	table := grade(t, made("d", "Otter Run", "2024-05-01", more...), made("a", "otter  run", "2021-05-01", poor...), made("b", "Otter Run", "2022-05-01", fair...), made("c", "Otter Run", "2023-05-01", good...), made("e", "Otter Run", "2025-05-01", append(more, "zygoptera")...))
-	if len(table.Places) != 1 || len(table.Problems) != 0 || table.Places[0].Visits != 5 {
-		t.Fatalf("%+v", table)
+// yearly are visits in May of consecutive years.
+func yearly(site string, lists ...[]string) (out []*visit.Visit) {
+	for i, list := range lists {
+		out = append(out, made(fmt.Sprint(site, i), site, fmt.Sprintf("%d-05-%02d", 2014+i, 3+i), list...))
 	}
-	p := table.Places[0]
-	// Five rising values: S = 10, exact p = 2 / 120; the slopes lie from 2 to 11.
-	if p.Trend == nil || p.Trend.S != 10 || p.Trend.P > 2.0/120+1e-12 || p.Trend.Sen < 2 || p.Trend.Sen > 11 || !strings.HasPrefix(p.Words, "rising over 5 visits") {
-		t.Errorf("%+v", p)
+	return out
+}
+
+func TestWhatChanged(t *testing.T) {
+	for _, row := range []struct {
+		why   string
+		years [][]string
+		shown string // the first visit after a step
+		words string
+	}{
+		{"too little to judge by", [][]string{good, fair, poor}, "", "cannot be said yet: that takes 4 visits at one time of year with the same effort"},
+		{"varying as it does", [][]string{good, fair, good, fair, good, fair}, "", "Nothing stands out from how this site varies between visits."},
+		{"all the sensitive gone", [][]string{good, fair, good, fair, good, fair, poor}, "2020-05-09",
+			"Per cent sensitive animals: 0.1 on 2020-05-09, against"},
+		{"gone for three years", [][]string{good, fair, good, fair, good, fair, poor, poor, poor}, "2020-05-09",
+			"Per cent sensitive animals: 0.1 in the 3 visits since 2020-05-09, against"},
+	} {
+		table := grade(t, yearly("Otter Run", row.years...)...)
+		p := table.Places[0]
+		if !strings.Contains(p.Words, row.words) || p.Visits != len(row.years) {
+			t.Errorf("%s: %s", row.why, p.Words)
+		}
+		for _, r := range table.Rows {
+			if shown := r.Change != nil && r.Change.Shown; shown != (r.Visit.Date == row.shown) {
+				t.Errorf("%s: %s: %+v", row.why, r.Visit.Date, r.Change)
+			}
+		}
 	}
-	if table.Rows[0].Change != nil || !table.Rows[1].Change.Shown || table.Rows[1].Change.Difference != 11 {
-		t.Errorf("%+v", table.Rows[1].Change)
+}
+
+// Nothing is compared with another season, another effort, or in a figure that
+// what was not sorted is missing from.
+func TestOnlyLikeIsComparedWithLike(t *testing.T) {
+	all := yearly("Otter Run", good, fair, good, fair, good, fair)
+	autumn := made("h", "Otter Run", "2020-10-02", poor...)
+	more := made("m", "Otter Run", "2020-05-09", poor...)
+	more.Events = append(more.Events, visit.Event{ID: "z", Time: today, Who: "Ada", Body: visit.Sample{Label: "4", Habitat: "riffle", Area: 0.37, Said: visit.Empty}})
+	for why, last := range map[string]*visit.Visit{"autumn": autumn, "four samples": more} {
+		for _, test := range grade(t, append(all, last)...).Places[0].Tests {
+			if test.Asked == series.Step {
+				t.Errorf("%s: %+v", why, test)
+			}
+		}
+	}
+	part := made("p", "Otter Run", "2020-05-09", poor...)
+	for i, e := range part.Events {
+		if s, ok := e.Body.(visit.Sample); ok {
+			s.Fraction = 0.25
+			part.Events[i].Body = s
+		}
+	}
+	for _, test := range grade(t, append(all, part)...).Places[0].Tests {
+		if test.Figure != "Per cent sensitive animals" && test.Since == "2020-05-09" {
+			t.Errorf("kinds in the unsorted part were taken for gone: %+v", test)
+		}
 	}
 }
 
@@ -109,29 +156,8 @@ func TestWhatCannotBeCompared(t *testing.T) {
 			t.Errorf("%q is missing from\n%s", want, said)
 		}
 	}
-	if len(table.Places) != 2 || table.Places[1].Visits != 1 || table.Places[1].Trend != nil {
+	if len(table.Places) != 2 || table.Places[1].Visits != 1 || table.Places[1].Trend != nil || len(table.Places[1].Tests) != 0 {
 		t.Errorf("%+v", table.Places)
-	}
-}
-
-func TestADifferenceIsJudgedByItsUncertainty(t *testing.T) {
-	uneven := made("u", "Otter Run", "2024-05-01", "chironomidae")
-	uneven.Events = append(uneven.Events, visit.Event{ID: "z", Time: today, Who: "Ada", Body: visit.Identification{Sample: "1", Taxon: "plecoptera", Count: 1, Confidence: 1}})
-	table := grade(t, uneven, made("v", "Otter Run", "2025-05-01", "chironomidae", "tipulidae"))
-	if c := table.Rows[1].Change; c.Difference != -1 || c.Shown || c.Words != "no change that the sampling could show" {
-		t.Errorf("a stonefly in one of three samples: %+v", c)
-	}
-	doubtful := made("w", "Otter Run", "2024-05-01", "chironomidae")
-	for i, e := range doubtful.Events {
-		if d, ok := e.Body.(visit.Identification); ok {
-			d.Also = []visit.Chance{{Taxon: "plecoptera", Probability: 0.5}}
-			d.Confidence = 0.5
-			doubtful.Events[i].Body = d
-		}
-	}
-	table = grade(t, doubtful, made("v", "Otter Run", "2025-05-01", "chironomidae", "hirudinea"))
-	if c := table.Rows[1].Change; c.Shown || c.Words != "no change that the names are certain enough to show" {
-		t.Errorf("%+v", c)
 	}
 }
 

@@ -16,10 +16,64 @@ type point struct{ time, value float64 }
 // does so along a line.
 type Trend struct {
 	Points int     `json:"visits"`
-	S      int     `json:"s"`     // pairs that rise less pairs that fall
-	P      float64 `json:"p"`     // chance of an S as far from 0 if there were no trend, both ways
-	Exact  bool    `json:"exact"` // P is exact, else from the normal curve
-	Sen    float64 `json:"sen"`   // median slope of all pairs, per unit of time
+	S      int     `json:"s"`           // pairs that rise less pairs that fall
+	P      float64 `json:"p"`           // chance of an S as far from 0 if there were no trend, both ways
+	Of     float64 `json:"p_corrected"` // P corrected for all that was asked of the site
+	Exact  bool    `json:"exact"`       // P is exact, else from the normal curve
+	Sen    float64 `json:"sen"`         // median slope of all pairs, per unit of time
+}
+
+// seasonal is the Mann-Kendall test over several seasons, each compared with
+// itself alone: their S are added up (Hirsch, Slack and Smith 1982, Water Resources
+// Research 18:107-121). P is never below what a memory between years would make
+// of it, where share is the part of the variance that sampling does not explain:
+// variances grow by [memoryFactor], and seasons of one year are correlated as
+// visits so far apart are. ok is false where no season has two years, or there
+// are fewer than fewestPoints in all.
+func seasonal(seasons [][]point, share float64) (t Trend, ok bool) {
+	var pairs, variances []float64
+	var only Trend // of one season, where all points are in it
+	for _, points := range seasons {
+		t.Points += len(points)
+		of := slopes(points)
+		pairs = append(pairs, of...)
+		for _, s := range of {
+			t.S += sign(s)
+		}
+		times, values := ties(points, func(p point) float64 { return p.time }), ties(points, func(p point) float64 { return p.value })
+		variances = append(variances, kendallVariance(float64(len(points)), times, values)*memoryFactor(len(points), share))
+		if one, ok := mannKendall(points); ok {
+			only = one
+		}
+	}
+	if t.Points < fewestPoints || len(pairs) == 0 {
+		return t, false
+	}
+	t.Sen = median(pairs)
+	if only.Points == t.Points {
+		t.Exact, t.P = only.Exact, only.P
+		if share == 0 {
+			return t, true
+		}
+	}
+	t.P = max(t.P, normalChance(t.S, together(variances, share)))
+	t.Exact = t.Exact && t.P == only.P
+	return t, true
+}
+
+// together is the variance of the sum of the S of seasons, a quarter of a year
+// apart each.
+func together(variances []float64, share float64) (sum float64) {
+	for i, a := range variances {
+		for j, b := range variances {
+			r := 1.0
+			if i != j {
+				r = correlation(float64(i-j)/4, share)
+			}
+			sum += math.Sqrt(a*b) * r
+		}
+	}
+	return sum
 }
 
 // mostExact is the number of points up to which P is found exactly where no two
@@ -46,7 +100,7 @@ func mannKendall(points []point) (t Trend, ok bool) {
 		t.P = exactChance(len(points), t.S)
 		return t, true
 	}
-	t.P = normalChance(float64(len(points)), t.S, times, values)
+	t.P = normalChance(t.S, kendallVariance(float64(len(points)), times, values))
 	return t, true
 }
 
@@ -116,15 +170,24 @@ func exactChance(n, s int) float64 {
 	return math.Min(1, 2*p)
 }
 
-// normalChance is the chance by the normal curve. The variance is that of Kendall's S
-// with ties in both figures.
-func normalChance(n float64, s int, times, values []float64) float64 {
+// kendallVariance is that of Kendall's S of n points with ties in both figures.
+func kendallVariance(n float64, times, values []float64) float64 {
 	five := func(m float64) float64 { return m * (m - 1) * (2*m + 5) }
 	three := func(m float64) float64 { return m * (m - 1) * (m - 2) }
 	two := func(m float64) float64 { return m * (m - 1) }
-	variance := (five(n)-sum(times, five)-sum(values, five))/18 +
-		sum(times, three)*sum(values, three)/(9*three(n)) +
-		sum(times, two)*sum(values, two)/(2*two(n))
+	variance := (five(n) - sum(times, five) - sum(values, five)) / 18
+	if n > 2 {
+		variance += sum(times, three) * sum(values, three) / (9 * three(n))
+	}
+	if n > 1 {
+		variance += sum(times, two) * sum(values, two) / (2 * two(n))
+	}
+	return variance
+}
+
+// normalChance is the chance of an S as far from 0 by the normal curve, with
+// correction for continuity.
+func normalChance(s int, variance float64) float64 {
 	if variance <= 0 || s == 0 {
 		return 1
 	}

@@ -11,8 +11,8 @@ import (
 	"testing"
 )
 
-// figures are those of base R in testdata/published/vegan, by series.
-func figures(t *testing.T) map[string]map[string]float64 {
+// fromR are those of base R in testdata/published/vegan, by series.
+func fromR(t *testing.T) map[string]map[string]float64 {
 	t.Helper()
 	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", "vegan", "values.csv"))
 	if err != nil {
@@ -43,7 +43,7 @@ func figures(t *testing.T) map[string]map[string]float64 {
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1e-9, math.Abs(b)) }
 
 func TestAgainstR(t *testing.T) {
-	for name, want := range figures(t) {
+	for name, want := range fromR(t) {
 		var points []point
 		for i := 1; ; i++ {
 			y, ok := want["y-"+strconv.Itoa(i)]

@@ -154,7 +154,7 @@ func (w *reporting) past() {
 		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
 		"A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said.")
 	if w.Trend != "" {
-		w.Text("", "Together: "+plain.Printable(w.Trend)+".")
+		w.Text("", "Together: "+plain.Printable(w.Trend))
 	}
 	w.End()
 	w.End()

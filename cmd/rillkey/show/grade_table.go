@@ -25,7 +25,7 @@ func Table(w io.Writer, width int, t *series.Table) error {
 		for ; i < len(t.Rows) && series.SamePlace(t.Rows[i], place); i++ {
 			row(p, &t.Rows[i])
 		}
-		p.text(2, 4, "Together: %s.", place.Words)
+		p.text(2, 4, "Together: %s", place.Words)
 	}
 	graded := 0
 	for _, r := range t.Rows {
@@ -61,8 +61,14 @@ func row(p *page, r *series.Row) {
 		sure = " (by the names " + plain.Percent(*r.Chance) + ")"
 	}
 	changed := ""
-	if r.Change != nil {
-		changed = fmt.Sprintf("; %+.4g: %s", r.Change.Difference, r.Change.Words)
+	switch {
+	case r.Change == nil:
+	case r.Change.Difference == 0 && !r.Change.Shown:
+		changed = "; the same"
+	case r.Change.Shown:
+		changed = fmt.Sprintf("; %+.4g, %s", r.Change.Difference, r.Change.Words)
+	default:
+		changed = fmt.Sprintf("; %+.4g", r.Change.Difference)
 	}
 	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Summary), sure, changed)
 }
@@ -72,6 +78,8 @@ func wordOf(b *scoring.Summary) string {
 	switch {
 	case len(b.Between) > 0:
 		return "between " + plain.And(b.Between)
+	case b.Withheld:
+		return "no word: " + b.Reason
 	case b.RatingProvisional:
 		return b.Rating + ", provisional"
 	}

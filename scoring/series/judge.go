@@ -1,0 +1,257 @@
+package series
+
+import (
+	"slices"
+	"time"
+
+	"rillkey/scoring"
+)
+
+// Test is one question asked of a site's visits.
+type Test struct {
+	Figure  string  `json:"figure"`          // title of what was judged
+	Asked   Asked   `json:"asked"`           // which question
+	Since   string  `json:"since,omitempty"` // date of the first visit after a step
+	Later   int     `json:"later,omitempty"` // visits from there on, and
+	Earlier int     `json:"earlier"`         // those before at the same time of year with the same effort; of a trend, all
+	Before  float64 `json:"before"`          // mean of the earlier visits, per cent of a share
+	After   float64 `json:"after"`           // and of the later; of a trend the change in a year
+	P       float64 `json:"p"`               // corrected for all that was asked of this site
+	Shown   bool    `json:"shown"`           // P is small enough among all sites
+
+	raw, weight float64
+	step        step
+	figure      *figure
+}
+
+// Asked is a kind of question.
+type Asked string
+
+// The questions.
+const (
+	Step Asked = "step"  // are the last visits unlike those before them?
+	Rise Asked = "trend" // does the figure rise or fall from year to year?
+)
+
+// figure is a number of each visit that is followed over the years.
+type figure struct {
+	title       string
+	share       bool // the logit of a share
+	steps, rise float64
+	prior       func(sampling float64) prior
+	of          func(r *Row) (value, sampling float64, ok bool)
+}
+
+// usualShare is how the logit of a share varies between visits, for sites that
+// have shown little of it themselves (memory; it is worth four visits).
+func usualShare(float64) prior { return prior{freedom: 4, variance: 0.25} }
+
+// asSampled takes for granted that a figure varies between visits as much as
+// between samples. Without it four equal values would make of the next one that
+// differs a wonder.
+func asSampled(sampling float64) prior {
+	if sampling == 0 {
+		return prior{}
+	}
+	return prior{freedom: 2, variance: sampling}
+}
+
+// followed is what is judged. How much of the false alarms each question may cause
+// is decided beforehand: most for the share, whose steps are seen soonest.
+func followed(index string, losesKinds bool, watched string) []*figure {
+	main := &figure{title: index, steps: 0.5, rise: 0.5, prior: asSampled, of: func(r *Row) (float64, float64, bool) {
+		if losesKinds && r.InPart {
+			return 0, 0, false // kinds in the rest are missing
+		}
+		return *r.Value, square(r.Samples), true
+	}}
+	if watched == "" {
+		return []*figure{main}
+	}
+	main.steps, main.rise = 0.2, 0.15
+	share := &figure{title: watched, share: true, steps: 0.5, rise: 0.15, prior: usualShare, of: func(r *Row) (float64, float64, bool) {
+		if r.Watched == nil {
+			return 0, 0, false
+		}
+		return r.Watched.Logit(), square(r.Watched.Samples), true
+	}}
+	return []*figure{share, main}
+}
+
+func square(sd *float64) float64 {
+	if sd == nil {
+		return 0
+	}
+	return *sd * *sd
+}
+
+// observe takes the figure from the visits that are comparable with the newest,
+// in order of time.
+func (f *figure) observe(rows []Row, newest *Row) (out []observed) {
+	for i := range rows {
+		r := &rows[i]
+		if !r.Comparable() || r.Aside != "" || r.Protocol != newest.Protocol || r.Taken != newest.Taken {
+			continue
+		}
+		day, err := time.Parse(time.DateOnly, r.Visit.Date)
+		value, sampling, ok := f.of(r)
+		if err != nil || !ok {
+			continue
+		}
+		season, year := seasonOf(day)
+		out = append(out, observed{i, season, year, float64(day.YearDay()), value, sampling})
+	}
+	return out
+}
+
+// stepTests asks of each of the last visits whether a step lies before it. The
+// weight halves from one to the next: what happened last matters most.
+func (f *figure) stepTests(all []observed, rows []Row) (out []Test) {
+	all = atTheTimeOfTheLast(all)
+	weight, sum := f.steps, 0.0
+	for _, s := range steps(all, f.prior) {
+		first := all[len(all)-s.later]
+		weight /= 2
+		sum += weight
+		out = append(out, Test{Figure: f.title, Asked: Step, Since: rows[first.row].Visit.Date, Later: s.later, Earlier: len(all) - s.later,
+			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, step: s, figure: f})
+	}
+	for i := range out {
+		out[i].weight *= f.steps / sum
+	}
+	return out
+}
+
+// unit turns a figure into what people read.
+func (f *figure) unit(v float64) float64 {
+	if f.share {
+		return 100 * logistic(v)
+	}
+	return v
+}
+
+// bySeason parts visits by the season they were made in.
+func bySeason(all []observed) [][]observed {
+	out := make([][]observed, winter+1)
+	for _, o := range all {
+		out[o.season] = append(out[o.season], o)
+	}
+	return out
+}
+
+// trend tests the figure over the years, by season. The part of the variance that
+// sampling does not explain is that about the steady slope.
+func (f *figure) trend(seasons [][]observed) (t Trend, ok bool) {
+	var all [][]point
+	for _, s := range seasons {
+		var points []point
+		for _, o := range s {
+			points = append(points, point{float64(o.year), o.value})
+		}
+		all = append(all, points)
+	}
+	if t, ok = seasonal(all, 0); !ok {
+		return t, false
+	}
+	return seasonal(all, f.notSampling(seasons, t.Sen))
+}
+
+// notSampling is the part of the variance about a steady slope that sampling does
+// not explain.
+func (f *figure) notSampling(seasons [][]observed, slope float64) float64 {
+	own, sampling, visits, freedom := 0.0, 0.0, 0.0, 0.0
+	for _, s := range seasons {
+		rest := slices.Clone(s)
+		for i := range rest {
+			rest[i].value -= slope * float64(rest[i].year)
+		}
+		m := mean(rest)
+		for _, o := range rest {
+			own += (o.value - m) * (o.value - m)
+			sampling += o.sampling
+		}
+		visits += float64(len(s))
+		freedom += max(0, float64(len(s)-1))
+	}
+	sampling /= max(1, visits)
+	by := f.prior(sampling)
+	return notSampling(by.pool(own, freedom), sampling)
+}
+
+// judge asks everything of the visits of one place, and corrects the chances for
+// being several.
+func (p *Place) judge(rows []Row, rules *scoring.Rules) {
+	var newest *Row
+	for i := range rows {
+		if r := &rows[i]; r.Comparable() && r.Aside == "" {
+			newest = r
+			p.Visits++
+		}
+	}
+	if newest == nil {
+		return
+	}
+	watched := ""
+	if newest.Watched != nil {
+		watched = newest.Watched.Title
+	}
+	s := rules.Scheme(newest.Scheme)
+	for _, f := range followed(newest.Title, s != nil && s.LosesKinds(), watched) {
+		p.ask(f, rows, newest)
+	}
+	p.correct()
+}
+
+// ask asks everything of one figure.
+func (p *Place) ask(f *figure, rows []Row, newest *Row) {
+	all := f.observe(rows, newest)
+	p.Tests = append(p.Tests, f.stepTests(all, rows)...)
+	seasons := bySeason(all)
+	if p.drifts = drifts(seasons); p.drifts {
+		return
+	}
+	t, ok := f.trend(seasons)
+	if !ok {
+		return
+	}
+	if !f.share {
+		p.Trend = &t
+	}
+	p.Tests = append(p.Tests, Test{Figure: f.title, Asked: Rise, Earlier: t.Points, After: t.Sen, raw: t.P, weight: f.rise, figure: f})
+}
+
+func (p *Place) correct() {
+	chances, weights := make([]float64, len(p.Tests)), make([]float64, len(p.Tests))
+	for i, t := range p.Tests {
+		chances[i], weights[i] = t.raw, t.weight
+	}
+	for i, c := range holm(chances, weights) {
+		t := &p.Tests[i]
+		if t.P = c; t.Asked == Rise && !t.figure.share {
+			p.Trend.Of = c
+		}
+	}
+}
+
+// tell marks what is shown, among all places, and gives how many were judged.
+func tell(places []Place) int {
+	var asked []int
+	var leasts []float64
+	for i, p := range places {
+		if len(p.Tests) == 0 {
+			continue
+		}
+		least := 1.0
+		for _, t := range p.Tests {
+			least = min(least, t.P)
+		}
+		asked, leasts = append(asked, i), append(leasts, least)
+	}
+	for n, level := range levels(leasts) {
+		p := &places[asked[n]]
+		for i := range p.Tests {
+			p.Tests[i].Shown = p.Tests[i].P <= level
+		}
+	}
+	return len(asked)
+}

@@ -1,0 +1,73 @@
+package series
+
+import (
+	"math"
+	"slices"
+	"time"
+)
+
+// season is a quarter of the year, as RIVPACS has them: spring is March to May,
+// summer June to August, autumn September to November (Wright and others 2000,
+// from memory).
+type season int
+
+const (
+	spring season = iota
+	summer
+	autumn
+	winter
+)
+
+// seasonOf is the season of a day and the year it is told by: December goes with
+// the winter of the next year.
+func seasonOf(day time.Time) (season, int) {
+	switch m := day.Month(); {
+	case m == time.December:
+		return winter, day.Year() + 1
+	case m < time.March:
+		return winter, day.Year()
+	default:
+		return season((m - time.March) / 3), day.Year()
+	}
+}
+
+// apart is how many days two days of the year are from each other, whatever the
+// year.
+func apart(a, b float64) float64 {
+	d := math.Mod(math.Abs(a-b), daysPerYear)
+	return math.Min(d, daysPerYear-d)
+}
+
+// sameTime is how many days from the newest visit's day of the year earlier visits
+// may lie to be compared with it: animals grow up and fly off within weeks
+// (common practice: compare within the same month or so).
+const sameTime = 30
+
+// atTheTimeOfTheLast are the visits at the same time of year as the last.
+func atTheTimeOfTheLast(all []observed) []observed {
+	if len(all) == 0 {
+		return nil
+	}
+	last := all[len(all)-1]
+	return slices.DeleteFunc(slices.Clone(all), func(o observed) bool { return apart(o.day, last.day) > sameTime })
+}
+
+// drifts tells that within the seasons the day of the visit wanders with the
+// years, so that nobody can tell a trend from the time of year: it moves by over
+// sameTime days, and so regularly as chance moves it in one of ten cases.
+func drifts(seasons [][]observed) bool {
+	var days []([]point)
+	widest := 0.0
+	for _, s := range seasons {
+		var points []point
+		for _, o := range s {
+			points = append(points, point{float64(o.year), o.day})
+			for _, p := range points {
+				widest = max(widest, math.Abs(p.value-o.day))
+			}
+		}
+		days = append(days, points)
+	}
+	t, ok := seasonal(days, 0)
+	return ok && widest > sameTime && t.P <= 0.1
+}

@@ -1,0 +1,103 @@
+package series
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rillkey/taxa/plain"
+)
+
+// say puts what was found into sentences, for one of so many places that were
+// judged.
+func (p *Place) say(places int) {
+	var words []string
+	told := false
+	for _, asked := range []Asked{Step, Rise} {
+		if t := p.clearest(asked); t != nil {
+			told, words = true, append(words, t.words())
+		}
+	}
+	switch {
+	case told:
+	case len(p.Tests) == 0:
+		words = append(words, fmt.Sprintf("Whether anything changed cannot be said yet: that takes %d visits at one time of year with the same effort.", fewestBefore+1))
+	default:
+		words = append(words, "Nothing stands out from how this site varies between visits.")
+	}
+	if p.drifts {
+		words = append(words, "No trend can be told: the day of the visit moves through the year, and the animals with it. Come at the same time each year.")
+	} else if t := p.Trend; t != nil && p.clearest(Rise) == nil {
+		words = append(words, fmt.Sprintf("No trend to be shown over %s (%s: Mann-Kendall S = %d, corrected p = %.3f; Sen's slope %+.2f a year).", plain.Count(t.Points, "visit"), p.Title, t.S, t.Of, t.Sen))
+	}
+	if !told {
+		words = append(words, p.power(places)...)
+	}
+	p.Words = strings.Join(words, " ")
+}
+
+// clearest is the shown answer with the least chance, nil for none.
+func (p *Place) clearest(asked Asked) (found *Test) {
+	for i := range p.Tests {
+		if t := &p.Tests[i]; t.Shown && t.Asked == asked && (found == nil || t.P < found.P) {
+			found = t
+		}
+	}
+	return found
+}
+
+// words is the sentence of a change that is shown.
+func (t *Test) words() string {
+	chance := fmt.Sprintf("Where nothing changed, chance alone does that %s.", often(t.P))
+	switch {
+	case t.Asked == Rise && t.After < 0:
+		return fmt.Sprintf("%s: falling over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), chance)
+	case t.Asked == Rise:
+		return fmt.Sprintf("%s: rising over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), chance)
+	}
+	when := "on " + t.Since
+	if t.Later > 1 {
+		when = fmt.Sprintf("in the %d visits since %s", t.Later, t.Since)
+	}
+	return fmt.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, chance)
+}
+
+// often is a chance as people say it, corrected for all that was asked.
+func often(p float64) string {
+	if p < 0.001 {
+		return "less than once in 1000 times"
+	}
+	return fmt.Sprintf("%.0f times in 1000", math.Ceil(1000*p))
+}
+
+// power says how likely losses would have been noticed in the newest visit: that
+// nothing stands out does not say that nothing was lost.
+func (p *Place) power(places int) []string {
+	for i := range p.Tests {
+		t := &p.Tests[i]
+		if t.Asked != Step || t.Later != 1 || t.step.error == 0 {
+			continue
+		}
+		third, most := p.noticed(t, 1.0/3, places), p.noticed(t, 0.9, places)
+		return []string{fmt.Sprintf("Had a third of the %s been gone at the newest visit, that would have been noticed in %.0f of 100 cases; had nine tenths, in %.0f.", strings.TrimPrefix(t.Figure, "Per cent "), 100*third, 100*most)}
+	}
+	return nil
+}
+
+// noticed is the chance that the loss of a part shows in the step before the newest
+// visit, at the level that the test has if all others show nothing. A part of the
+// animals meant lowers the odds of their share by as much.
+func (p *Place) noticed(t *Test, lost float64, places int) float64 {
+	moved := t.Before * lost
+	if t.figure.share {
+		moved = -math.Log(1 - lost)
+	}
+	weights := 0.0
+	for _, other := range p.Tests {
+		weights += other.weight
+	}
+	bound := studentBound(alarms/float64(places)*t.weight/weights, t.step.freedom)
+	return studentPower(moved/t.step.error, bound, t.step.freedom)
+}
+
+func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
