@@ -135,12 +135,15 @@ func TestExactIsBruteForce(t *testing.T) {
 				t.Fatalf("%s: simulated", f.name)
 			}
 			same(t, f.name, asMap(got), want)
-			if f.Accrual != nil {
-				c, ok := f.exact(distributions)
+			if f.Accrual == nil {
+				continue
+			}
+			for name, follow := range map[string]following{"followed": (*kindSet).follow, "kinds forgotten": (*kindSet).sums} {
+				c, ok := f.exact(distributions, follow)
 				if !ok {
 					t.Fatalf("%s: too much for %d records", f.name, len(distributions))
 				}
-				same(t, f.name+" taken apart", asMap(c), want)
+				same(t, f.name+", "+name, asMap(c), want)
 			}
 		}
 	}

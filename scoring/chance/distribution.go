@@ -23,17 +23,17 @@ func (p Point) compare(q Point) int { return cmp.Compare(p.Steps, q.Steps) }
 
 // distributionOf sorts a mass function of values.
 func distributionOf(values *massFunction[Ratio]) Distribution {
-	steps := newMassFunction[int64]()
+	steps := newMassFunction[number]()
 	var c Distribution
 	for i, v := range values.keys {
 		if v.Defined() {
-			steps.add(v.Steps(), values.p[i])
+			steps.add(number(v.Steps()), values.p[i])
 		} else {
 			c.None += values.p[i]
 		}
 	}
 	for i, k := range steps.keys {
-		c.Points = append(c.Points, Point{k, steps.p[i]})
+		c.Points = append(c.Points, Point{int64(k), steps.p[i]})
 	}
 	slices.SortFunc(c.Points, Point.compare)
 	return c

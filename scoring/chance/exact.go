@@ -15,13 +15,17 @@ const (
 // parts is a numerator and a denominator in the making.
 type parts struct{ num, den int64 }
 
+// following gives the chances of what a set of kinds adds; ok is false where that is
+// more than the work left.
+type following func(set *kindSet, a Accrual, left *int) (sums *massFunction[parts], ok bool)
+
 // exact follows the records one by one through a formula that can be taken
 // apart. Where parts are proportional to counts, each record adds its own. Else
 // the kinds that share uncertain records stand and fall together: for each such
 // set of kinds all counts that can arise are followed, up to the count beyond
 // which nothing changes, and the sets, which are independent of each other, are
-// added up. ok is false where that would be too much.
-func (formula Formula) exact(distributions []KindDistribution) (c Distribution, ok bool) {
+// added up, follow being how one of them is. ok is false where that would be too much.
+func (formula Formula) exact(distributions []KindDistribution, follow following) (c Distribution, ok bool) {
 	a := *formula.Accrual
 	total := newMassFunction(parts{})
 	left := mostWork
@@ -41,7 +45,7 @@ func (formula Formula) exact(distributions []KindDistribution) (c Distribution, 
 		return valuesOf(a, total), true
 	}
 	for _, set := range formula.sets(a, distributions) {
-		own, ok := set.follow(a, &left)
+		own, ok := follow(set, a, &left)
 		if !ok {
 			return c, false
 		}
@@ -72,12 +76,16 @@ func leastWork(each []*massFunction[parts]) (work int) {
 	return work
 }
 
-// partOf is what animals of a kind add to a formula.
+// partOf is what animals of a kind add to a formula: no denominator where its value
+// is none of a fraction, so that sums that come to one value are one.
 func partOf(a Accrual, kind int, count int64) parts {
 	if kind == None || count == 0 {
 		return parts{}
 	}
 	num, den := a.Part(kind, count)
+	if !a.Mean {
+		den = 0
+	}
 	return parts{num, den}
 }
 

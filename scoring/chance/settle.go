@@ -133,7 +133,7 @@ func (t *Settler) Each(m *Simulation, give func(sort int, may []Settled)) {
 	}
 	all := slices.Concat(t.open, t.others)
 	if t.formula.Accrual != nil {
-		if _, ok := t.formula.exact(all); ok {
+		if _, ok := t.formula.exact(all, (*kindSet).follow); ok {
 			t.exact(*t.formula.Accrual, give)
 			return
 		}

@@ -24,7 +24,7 @@ const (
 func (formula Formula) Distribution(distributions []KindDistribution, m *Simulation) Distribution {
 	distributions = formula.together(distributions)
 	if formula.Accrual != nil {
-		if c, ok := formula.exact(distributions); ok {
+		if c, ok := formula.exact(distributions, (*kindSet).sums); ok {
 			return c
 		}
 	}

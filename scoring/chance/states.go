@@ -16,7 +16,7 @@ func newStates(bits, dense int) states {
 	if bits <= dense {
 		return make(denseStates, 1<<bits)
 	}
-	return sparseStates{newMassFunction[uint64]()}
+	return sparseStates{newMassFunction[number]()}
 }
 
 type denseStates []float64
@@ -34,19 +34,17 @@ func (d denseStates) each(f func(uint64, float64)) {
 	}
 }
 
-type sparseStates struct{ *massFunction[uint64] }
+type sparseStates struct{ *massFunction[number] }
 
 // fresh has room for twice as many states, as one record mostly makes of them.
-func (s sparseStates) fresh() states {
-	n := 2 * len(s.keys)
-	return sparseStates{&massFunction[uint64]{at: make(map[uint64]int, n), keys: make([]uint64, 0, n), p: make([]float64, 0, n)}}
-}
+func (s sparseStates) fresh() states { return sparseStates{roomFor[number](2 * len(s.keys))} }
 
-func (s sparseStates) size() int { return len(s.keys) }
-func (s sparseStates) cost() int { return sparse }
+func (s sparseStates) add(state uint64, p float64) { s.massFunction.add(number(state), p) }
+func (s sparseStates) size() int                   { return len(s.keys) }
+func (s sparseStates) cost() int                   { return sparse }
 
 func (s sparseStates) each(f func(uint64, float64)) {
 	for i, state := range s.keys {
-		f(state, s.p[i])
+		f(uint64(state), s.p[i])
 	}
 }

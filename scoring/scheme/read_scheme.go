@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"sync"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -73,6 +74,7 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 	}
 	groups := r.readKindsOf(s, top, head)
 	s.readBands(top)
+	s.accrual = sync.OnceValues(s.takenApart)
 	if s.formula = s.readForm(schemeFile{top, head, groups}); s.formula == nil {
 		return // what else the file holds belongs to a form nobody knows
 	}

@@ -2,9 +2,11 @@ package scheme
 
 import (
 	"math"
-	"rillkey/taxa/plain"
 	"sort"
 	"strconv"
+
+	"rillkey/scoring/chance"
+	"rillkey/taxa/plain"
 )
 
 // Scheme is one index: the kinds it counts, what each is worth, and the
@@ -29,8 +31,9 @@ type Scheme struct {
 	file       int // turn in the order of the files
 	decimals   int // of the index's value
 	lowIsClean bool
-	formula    formula          // with the weights that the file gives
-	weight     map[string]int64 // by group, in steps; nil where it depends on the count
+	formula    formula                       // with the weights that the file gives
+	accrual    func() (chance.Accrual, bool) // takenApart, once
+	weight     map[string]int64              // by group, in steps; nil where it depends on the count
 }
 
 // Band is a range of values with its rating.

@@ -72,7 +72,11 @@ func (s *Scheme) WhyNone() string {
 }
 
 // Accrual is the formula taken apart; ok is false where it cannot be.
-func (s *Scheme) Accrual() (a chance.Accrual, ok bool) {
+func (s *Scheme) Accrual() (a chance.Accrual, ok bool) { return s.accrual() }
+
+// takenApart is the formula taken apart. The weights by kind are looked up for it,
+// so it is made once for each scheme.
+func (s *Scheme) takenApart() (a chance.Accrual, ok bool) {
 	f, ok := s.formula.(accruing)
 	if !ok {
 		return chance.Accrual{}, false
