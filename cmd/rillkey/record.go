@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"rillkey/cmd/rillkey/record"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
@@ -35,14 +36,8 @@ func (r *recordFlags) identification(q *key.Inquiry, length float64) (visit.Iden
 	if err := readFlag("count", r.count, units.Count, &n); err != nil {
 		return visit.Identification{}, err
 	}
-	k := q.Kept()
-	body := visit.Identification{
-		Sample: r.sample, Taxon: k.Taxon, Rank: k.Rank, Count: n, Cell: r.cell, Confidence: k.Probability,
-		Path: k.Path, Possible: k.Possible, Undecided: k.Taxon == "", Length: length, Note: r.note,
-	}
-	for _, o := range k.Others {
-		body.Also = append(body.Also, visit.Chance{Taxon: o.Taxon, Probability: o.Probability})
-	}
+	body := record.Of(q, r.sample, n, length)
+	body.Cell, body.Note = r.cell, r.note
 	return body, nil
 }
 

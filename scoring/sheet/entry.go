@@ -54,8 +54,8 @@ func (s *Sheet) CountRow(p Place, n int) (Entry, error) {
 	case row.Taxon != "":
 		return s.taxon(p.Column, s.catalog.Taxon(row.Taxon), n), nil
 	case row.Wider != "":
-		t := s.catalog.Taxon(row.Wider)
-		body := visit.Identification{Sample: s.Samples[p.Column], Taxon: t.ID, Rank: t.Rank, Count: n, Possible: row.Among, Note: asRow(row)}
+		body := OfRow(s.catalog, row, s.Samples[p.Column], n)
+		body.Note = asRow(row)
 		return Entry{Bodies: []visit.Body{body}, Label: row.Kind.Label, Count: n}, nil
 	}
 	return s.CountUnnamed(p, n), nil
@@ -65,7 +65,9 @@ func (s *Sheet) CountRow(p Place, n int) (Entry, error) {
 // broad to be counted, or the catalog has none for it.
 func (s *Sheet) CountUnnamed(p Place, n int) Entry {
 	row := s.Rows[p.Row]
-	body := visit.Identification{Sample: s.Samples[p.Column], Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: asRow(row)}
+	row.Taxon, row.Wider = "", ""
+	body := OfRow(s.catalog, row, s.Samples[p.Column], n)
+	body.Note = asRow(row)
 	return Entry{Bodies: []visit.Body{body}, Label: row.Kind.Label, Count: n, Aside: true}
 }
 

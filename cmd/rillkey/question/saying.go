@@ -138,10 +138,15 @@ func (s *sitting) heardChoices() []choice {
 		if h.taken {
 			box = "[x] "
 		}
-		out = append(out, choice{letter: letters[i : i+1],
-			text: box + plain.Line(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))})
+		out = append(out, choice{letter: letters[i : i+1], text: box + s.heardWords(i)})
 	}
 	return out
+}
+
+// heardWords are words that were said, and what they are taken for.
+func (s *sitting) heardWords(i int) string {
+	h := s.heard[i]
+	return plain.Line(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))
 }
 
 // toggle takes or leaves one thing that was understood; of several meanings of the
@@ -189,7 +194,11 @@ func (s *sitting) strikingBlocks() []block {
 	if len(s.marks) == 0 {
 		return append(blocks, block{advice, "", "Say it in your own words."})
 	}
-	return append(append(blocks, block{advice, "", "Choose its number, or say it in your own words, such as \"pincers, ten legs\"."}),
+	how := "its number"
+	if s.buttons {
+		how = "one"
+	}
+	return append(append(blocks, block{advice, "", "Choose " + how + ", or say it in your own words, such as \"pincers, ten legs\"."}),
 		leads(s.choices())...)
 }
 
@@ -199,8 +208,11 @@ func (s *sitting) hearingBlocks() []block {
 	if !slices.ContainsFunc(s.heard, func(h heard) bool { return h.taken }) {
 		heading = "Which of these do you mean?"
 	}
-	return append([]block{{title, "", heading}, {advice, "", "A letter takes one in or leaves it out; Enter notes those with an x."}},
-		leads(s.choices())...)
+	how := "A letter takes one in or leaves it out; Enter notes those with an x."
+	if s.buttons {
+		how = "Take in what you meant, leave out the rest, and note it."
+	}
+	return append([]block{{title, "", heading}, {advice, "", how}}, leads(s.choices())...)
 }
 
 // saidFigures draws marks, or what was understood.

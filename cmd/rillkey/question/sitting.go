@@ -79,7 +79,8 @@ const (
 type sitting struct {
 	q       *key.Inquiry
 	to      Destination
-	before  int // things said before the first question, which back leaves alone
+	buttons bool // answers have buttons, not keys
+	before  int  // things said before the first question, which back leaves alone
 	stage   stage
 	place   int   // of the answer that is given anew
 	now     state // of the inquiry, for the words

@@ -62,7 +62,7 @@ func (s *sitting) questionBlocks() []block {
 	blocks := []block{{title, "", s.where() + ": " + plain.Line(headline(*s.now.question))}}
 	if n := s.unsureInARow(); n >= tired {
 		blocks = append(blocks, block{advice, "", fmt.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
-			"for a second look: press s. Then %s Or go on here.", n, s.now.stopping())})
+			"for a second look: %s. Then %s Or go on here.", n, s.press(stop), s.now.stopping())})
 	}
 	if why := s.now.why(); why != "" {
 		blocks = append(blocks, block{remark, "", why})
@@ -73,10 +73,10 @@ func (s *sitting) questionBlocks() []block {
 		blocks = append(blocks, block{remark, "", s.now.possible()})
 	}
 	if s.grew {
-		blocks = append(blocks, block{remark, "", "More kinds are possible than before: the last answer was not expected. If you doubt it: r."})
+		blocks = append(blocks, block{remark, "", "More kinds are possible than before: the last answer was not expected. If you doubt it, " + s.press(again) + "."})
 	}
 	if s.now.stopped() {
-		blocks = append(blocks, block{remark, "", "If you stop here (s): " + s.now.stopping()})
+		blocks = append(blocks, block{remark, "", "If you stop here (" + strings.TrimPrefix(s.press(stop), "press ") + "): " + s.now.stopping()})
 	}
 	return blocks
 }
@@ -143,7 +143,22 @@ func (s *sitting) unsettledBlocks() []block {
 	return append(blocks,
 		block{remark, "", s.now.most()},
 		block{remark, "", "Most suspect: " + told(s.q.Given()[first.Given]) + " " + plain.Capital(show.Misread(first.Probability)) + "."},
-		block{advice, "", "Press r to look again at an answer; the others are kept. Press s to end: " + s.now.stopping()})
+		block{advice, "", plain.Capital(s.press(again)) + " to look again at an answer; the others are kept. " +
+			plain.Capital(s.press(stop)) + " to end: " + s.now.stopping()})
+}
+
+// press says how an answer beside the choices is given: by its key, or on a page
+// by its button.
+func (s *sitting) press(mark string) string {
+	if !s.buttons {
+		return "press " + mark
+	}
+	for _, k := range s.answers() {
+		if k.mark == mark {
+			return "tap \"" + plain.Capital(k.short) + "\""
+		}
+	}
+	return "go on"
 }
 
 // where says which question this is.

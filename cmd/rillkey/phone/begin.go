@@ -1,0 +1,159 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+)
+
+// begin begins a visit with its first sample, so that the next press counts.
+func (p *Phone) begin(_ string, f Fields) error {
+	if f["read"] == "" {
+		return errors.New("no visit is begun yet: read the cautions to everybody, then tick the box")
+	}
+	site := strings.TrimSpace(f["site"])
+	if site == "" {
+		return errors.New("no visit is begun yet: give the place a name that your group will know again")
+	}
+	date := f["date"]
+	if date == "" {
+		date = p.now().Format(time.DateOnly)
+	}
+	v, err := visit.Begin(visit.Header{Site: site, Date: date, People: listed(f["people"]), Protocol: f["protocol"], CautionsRead: true,
+		Begun: p.now()}, p.random)
+	if err != nil {
+		return err
+	}
+	p.visit, p.tally, p.mine = v, v.Tally(), nil
+	if people := v.Header.People; len(people) > 0 {
+		p.who = people[0]
+	}
+	p.at, p.screen = "1", counting
+	if err := p.note(visit.Sample{Label: "1", Habitat: f["habitat"]}); err != nil {
+		return err
+	}
+	p.said = "Begun, with sample 1. Now count."
+	return nil
+}
+
+func listed(names string) (out []string) {
+	for _, n := range strings.Split(names, ",") {
+		if n = strings.TrimSpace(n); n != "" {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// habitats are what a sample may come from, as the protocols have it, with words.
+var habitats = [][2]string{
+	{"riffle", "riffle: shallow, fast, stony"},
+	{"pool", "pool: slow and deeper"},
+	{"leaf-pack", "leaves caught in the current"},
+	{"root-mat", "roots and plants at the bank"},
+	{"sand-or-mud", "sand or mud"},
+	{"wood", "wood under water"},
+	{"all", "all of them in one sample"},
+}
+
+func (p *Phone) beginPage(m *markup) {
+	m.el("h1", "Begin a visit")
+	m.say(p)
+	m.open("section", "class", "cautions")
+	m.el("h2", show.CautionTitle)
+	m.open("ol")
+	for _, c := range show.Cautions {
+		m.el("li", c)
+	}
+	m.close("ol")
+	m.close("section")
+	m.open("section")
+	m.check("read", "These were read to everybody.")
+	m.field("site", "Which place? The stream and the spot.", "", "text")
+	m.field("people", "Who takes part? Yourself first, commas between.", "", "text")
+	m.field("date", "Which day?", p.now().Format(time.DateOnly), "date")
+	var protocols [][2]string
+	if rules, err := p.kit.Rules(); err == nil {
+		for _, pr := range rules.Protocols() {
+			protocols = append(protocols, [2]string{pr.ID, pr.Title})
+		}
+	}
+	m.choose("protocol", "By which protocol? It says how many samples a grade needs.", "", protocols)
+	m.choose("habitat", "Where is the first sample from?", "riffle", habitats)
+	m.button("begin", "Begin and count", "main")
+	m.close("section")
+}
+
+func (p *Phone) takeSample(_ string, f Fields) error {
+	label := strings.TrimSpace(f["label"])
+	if label == "" {
+		label = p.freeLabel()
+	}
+	if err := p.note(visit.Sample{Label: label, Habitat: f["habitat"]}); err != nil {
+		return err
+	}
+	p.at, p.screen, p.said = label, counting, "Sample "+label+" is noted. Now count it."
+	return nil
+}
+
+func (p *Phone) freeLabel() string {
+	for n := len(p.tally.Samples) + 1; ; n++ {
+		label := fmt.Sprint(n)
+		if _, taken := p.tally.Sample(label); !taken {
+			return label
+		}
+	}
+}
+
+func (p *Phone) pickSample(label string, _ Fields) error {
+	if _, ok := p.tally.Sample(label); !ok {
+		return fmt.Errorf("there is no sample %s", label)
+	}
+	p.at, p.screen = label, counting
+	return nil
+}
+
+// sorted says how far the sample that is counted is sorted.
+func (p *Phone) sorted(how string, _ Fields) error {
+	t, ok := p.tally.Sample(p.at)
+	if !ok {
+		return errors.New("there is no sample to speak of")
+	}
+	state := map[string]visit.State{"all": visit.Sorted, "none": visit.Empty, "not": visit.NotSorted}[how]
+	if state == "" {
+		return errors.New("a sample is sorted, empty or not yet sorted")
+	}
+	p.said = "Sample " + t.Label + ": " + string(state) + "."
+	return p.note(visit.Amendment{Of: t.ID, Reason: "sorted", Change: visit.Change{Said: &state}})
+}
+
+func (p *Phone) samplePage(m *markup) {
+	m.el("h1", "Samples")
+	m.say(p)
+	m.open("section")
+	m.el("h2", "Which one is counted?")
+	for _, t := range p.tally.Samples {
+		words := fmt.Sprintf("Sample %s, %s: %s", t.Label, t.Habitat, t.State)
+		if t.Label == p.at {
+			words += " (this one)"
+		}
+		m.button("pick:"+t.Label, words, "row")
+	}
+	m.close("section")
+	m.open("section")
+	m.el("h2", "Is sample "+p.at+" sorted?")
+	m.button("sorted:all", "Yes, all of it", "row")
+	m.button("sorted:none", "Yes, and nothing lives in it", "row")
+	m.button("sorted:not", "Not yet", "row")
+	m.close("section")
+	m.open("section")
+	m.el("h2", "Another sample")
+	m.field("label", "What is it called? Else the next number.", p.freeLabel(), "text")
+	m.choose("habitat", "Where is it from?", "riffle", habitats)
+	m.button("sample", "Note this sample", "main")
+	m.close("section")
+}

@@ -1,0 +1,205 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/sheet"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// tile is a kind that can be counted without questions.
+type tile struct {
+	id    string // "row-3", or "taxon-" and the id
+	name  string
+	drawn string // taxon that is drawn
+	count int    // in the sample that is counted
+	last  int    // place of its last event, to put what is counted first
+	body  visit.Identification
+}
+
+// tiles are the kinds on the sheet of the visit's protocol and whatever else was
+// named on it; those of the sample first, the latest at the top.
+func (p *Phone) tiles() ([]tile, error) {
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return nil, err
+	}
+	rows, err := p.kit.rows(p.visit.Header.Protocol)
+	if err != nil {
+		return nil, err
+	}
+	var out []tile
+	for i, row := range rows {
+		out = append(out, rowTile(catalog, i, row))
+	}
+	for i, r := range p.tally.Records {
+		at := slices.IndexFunc(out, func(t tile) bool { return same(t.body, r.Identification) })
+		if at < 0 {
+			if r.Undecided {
+				continue
+			}
+			t := catalog.Taxon(r.Taxon)
+			if t == nil {
+				continue
+			}
+			out = append(out, taxonTile(t))
+			at = len(out) - 1
+		}
+		if r.Sample == p.at {
+			out[at].count += r.Count
+			out[at].last = i + 1
+		}
+	}
+	slices.SortStableFunc(out, func(a, b tile) int { return b.last - a.last })
+	return out, nil
+}
+
+func same(a, b visit.Identification) bool {
+	return a.Taxon == b.Taxon && a.Undecided == b.Undecided && (a.Taxon != "" || slices.Equal(a.Possible, b.Possible))
+}
+
+func rowTile(catalog *taxa.Catalog, i int, row scoring.SheetRow) tile {
+	drawn := row.Taxon
+	if drawn == "" {
+		drawn = row.Wider
+	}
+	if drawn == "" && len(row.Kind.Taxa) > 0 {
+		drawn = row.Kind.Taxa[0]
+	}
+	return tile{id: fmt.Sprintf("row-%d", i), name: row.Kind.Label, drawn: drawn, body: sheet.OfRow(catalog, row, "", 1)}
+}
+
+func taxonTile(t *taxa.Taxon) tile {
+	return tile{id: "taxon-" + t.ID, name: show.Named(t), drawn: t.ID, body: sheet.OfTaxon(t, "", 1)}
+}
+
+// tile finds a kind by the id that its button has.
+func (p *Phone) tile(id string) (tile, error) {
+	if name, ok := strings.CutPrefix(id, "taxon-"); ok {
+		catalog, err := p.kit.Catalog()
+		if err != nil {
+			return tile{}, err
+		}
+		if t := catalog.Taxon(name); t != nil {
+			return taxonTile(t), nil
+		}
+	}
+	all, err := p.tiles()
+	if err != nil {
+		return tile{}, err
+	}
+	for _, t := range all {
+		if t.id == id {
+			return t, nil
+		}
+	}
+	return tile{}, errors.New("there is no such kind to count")
+}
+
+// more counts so many animals of a kind: "row-3:5".
+func (p *Phone) more(arg string, _ Fields) error {
+	id, number, _ := strings.Cut(arg, ":")
+	n, err := strconv.Atoi(number)
+	if err != nil || n < 1 || n > visit.MaxCount {
+		return errors.New("a count is a whole number from 1")
+	}
+	t, err := p.tile(id)
+	if err != nil {
+		return err
+	}
+	body := t.body
+	body.Sample, body.Count = p.at, n
+	if err := p.note(sheet.More(p.tally, body, p.own)); err != nil {
+		return err
+	}
+	p.find, p.screen = "", counting
+	p.said = fmt.Sprintf("%d more: %s.", n, t.name)
+	if body.Undecided {
+		p.said = fmt.Sprintf("%d more set aside: %s. They count once somebody names them closer.", n, t.name)
+	}
+	return nil
+}
+
+func (p *Phone) lookFor(_ string, f Fields) error {
+	p.find, p.screen = strings.TrimSpace(f["find"]), counting
+	return nil
+}
+
+// found are the kinds that go by what was typed.
+func (p *Phone) found() (out []tile) {
+	catalog, err := p.kit.Catalog()
+	if err != nil || p.find == "" {
+		return nil
+	}
+	finding := catalog.Find(p.find, "")
+	all := finding.Called()
+	for _, m := range finding.Near {
+		all = append(all, m.Taxon)
+	}
+	const most = 6
+	for _, t := range all {
+		if len(out) < most && !slices.ContainsFunc(out, func(o tile) bool { return o.drawn == t.ID }) {
+			out = append(out, taxonTile(t))
+		}
+	}
+	return out
+}
+
+func (p *Phone) countPage(m *markup) {
+	m.el("h1", "Count")
+	m.say(p)
+	m.open("section", "class", "first")
+	m.button("name", "What is this? Name an animal", "main")
+	m.button("undo", "Take back the last", "row")
+	m.close("section")
+	m.open("section")
+	m.open("div", "class", "beside")
+	m.field("find", "Find a kind by its name", p.find, "search")
+	m.button("find", "Find", "row")
+	m.close("div")
+	found := p.found()
+	if p.find != "" && len(found) == 0 {
+		m.el("p", "No kind goes by that name. Try another, or name the animal by its marks.")
+	}
+	for _, t := range found {
+		p.tileRow(m, t)
+	}
+	m.close("section")
+	all, err := p.tiles()
+	if err != nil {
+		m.el("p", err.Error())
+	}
+	m.open("section")
+	m.el("h2", "Known at sight, in sample "+p.at)
+	for _, t := range all {
+		p.tileRow(m, t)
+	}
+	m.close("section")
+}
+
+func (p *Phone) tileRow(m *markup, t tile) {
+	m.open("div", "class", "tile")
+	if t.drawn != "" {
+		m.open("span", "class", "figure", "data-figure", "taxon:"+t.drawn)
+		m.close("span")
+	}
+	m.open("span", "class", "kind")
+	m.text(plain.Capital(t.name))
+	if t.count > 0 {
+		m.el("b", fmt.Sprintf(" %d", t.count))
+	}
+	m.close("span")
+	for _, n := range []int{1, 5} {
+		m.el("button", fmt.Sprintf("+%d", n), "type", "submit", "name", "do", "value", fmt.Sprintf("more:%s:%d", t.id, n), "class", "plus",
+			"aria-label", fmt.Sprintf("%d more %s", n, t.name))
+	}
+	m.close("div")
+}

@@ -1,0 +1,137 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
+)
+
+// File is the visit as a file that every rillkey reads, nil before there is one.
+func (p *Phone) File() []byte {
+	if p.visit == nil {
+		return nil
+	}
+	return p.visit.Encode()
+}
+
+// FileName is how the file had better be called.
+func (p *Phone) FileName() string {
+	if p.visit == nil {
+		return "visit.toml"
+	}
+	name := strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '-'
+	}, plain.Fold(p.visit.Header.Site))
+	return fmt.Sprintf("%s-%s.visit.toml", p.visit.Header.Date, strings.Trim(name, "-"))
+}
+
+// TakeIn unites the page's visit with a file of the same visit, each entry once, or
+// begins with it where there is none.
+func (p *Phone) TakeIn(data []byte) error {
+	other, err := visit.Parse("the file", data)
+	if err != nil {
+		return err
+	}
+	if p.visit == nil {
+		p.open(other)
+		return nil
+	}
+	before := len(p.visit.Events)
+	merged, _, err := visit.Merge([]*visit.Visit{p.visit, other}, false)
+	if errors.Is(err, visit.ErrOtherVisit) {
+		return fmt.Errorf("that file is of another visit, %s on %s; hand this one over first, then begin with that one", other.Header.Site,
+			other.Header.Date)
+	}
+	if err != nil {
+		return err
+	}
+	p.visit, p.tally = merged, merged.Tally()
+	p.said = plain.Count(len(merged.Events)-before, "new entry") + "."
+	return nil
+}
+
+// open turns to a visit that was kept or handed over.
+func (p *Phone) open(v *visit.Visit) {
+	p.visit, p.tally, p.mine, p.seen = v, v.Tally(), nil, map[string]bool{}
+	p.screen, p.at = counting, ""
+	if n := len(p.tally.Samples); n > 0 {
+		p.at = p.tally.Samples[n-1].Label
+	}
+}
+
+// Kept is what a page keeps beside the visit, so that it goes on where it was.
+type Kept struct {
+	Who  string   `json:"who"`
+	At   string   `json:"at"`
+	Mine []string `json:"mine"` // ids of the entries made here
+	Seen []string `json:"seen"` // those that were taken back included
+}
+
+// Keep is what goes beside the file.
+func (p *Phone) Keep() Kept {
+	seen := make([]string, 0, len(p.seen))
+	for id := range p.seen {
+		seen = append(seen, id)
+	}
+	slices.Sort(seen)
+	return Kept{p.who, p.at, p.mine, seen}
+}
+
+// Open goes on with a visit that was kept.
+func (p *Phone) Open(file []byte, k Kept) error {
+	v, err := visit.Parse("the visit kept here", file)
+	if err != nil {
+		return err
+	}
+	p.open(v)
+	p.who, p.mine = k.Who, k.Mine
+	for _, id := range k.Seen {
+		p.seen[id] = true
+	}
+	if _, ok := p.tally.Sample(k.At); ok {
+		p.at = k.At
+	}
+	return nil
+}
+
+// handPage is where the visit leaves the page and others come in. The buttons that
+// need the browser's help say so by their data.
+func (p *Phone) handPage(m *markup) {
+	m.el("h1", "Hand over")
+	m.say(p)
+	m.open("section")
+	m.el("h2", "Who counts here?")
+	m.field("who", "Name, as it is noted beside each entry", p.who, "text")
+	m.button("who", "Note this name from here on", "row")
+	m.close("section")
+	m.open("section", "data-needs", "files")
+	m.el("h2", "Give the visit away")
+	m.el("p", "As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the others.")
+	m.el("button", "Save the visit as a file", "type", "button", "class", "main", "data-act", "give")
+	m.close("section")
+	m.open("section", "data-needs", "files")
+	m.el("h2", "Take one in")
+	m.el("p", "A file of this visit from another phone or the laptop. Each entry counts once, however often it comes.")
+	m.open("label")
+	m.el("span", "File")
+	m.open("input", "type", "file", "accept", ".toml", "data-act", "take")
+	m.close("label")
+	m.close("section")
+	m.open("section", "data-needs", "files")
+	m.el("h2", "Begin another visit")
+	m.el("p", "This one is taken off the page. Save it as a file first.")
+	m.el("button", "Put this visit away", "type", "button", "class", "row", "data-act", "away")
+	m.close("section")
+}
+
+// PutAway takes the visit off the page.
+func (p *Phone) PutAway() {
+	*p = *New(p.kit, p.now, p.random)
+}

@@ -1,0 +1,76 @@
+package phone
+
+import (
+	"sync"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/scoring"
+	"rillkey/taxa"
+)
+
+// Kit is what pages work with: the animals, the key and the rules. What takes time
+// is made when it is first wanted, and once. It may be shared.
+type Kit struct {
+	Catalog func() (*taxa.Catalog, error)
+	Model   func() (*key.Model, error)
+	Rules   func() (*scoring.Rules, error)
+	Atlas   func() *figure.Atlas // nil where the key cannot be read
+
+	lock  sync.Mutex
+	sheet map[string][]scoring.SheetRow // by protocol
+}
+
+// rows are the rows of a protocol's sheet; none for a protocol that is not known.
+func (k *Kit) rows(protocol string) ([]scoring.SheetRow, error) {
+	k.lock.Lock()
+	defer k.lock.Unlock()
+	if rows, ok := k.sheet[protocol]; ok {
+		return rows, nil
+	}
+	rules, err := k.Rules()
+	if err != nil {
+		return nil, err
+	}
+	p, err := rules.Protocol(protocol)
+	if err != nil {
+		return nil, nil // such a visit has no sheet
+	}
+	if k.sheet == nil {
+		k.sheet = map[string][]scoring.SheetRow{}
+	}
+	k.sheet[protocol] = rules.SheetRows(p)
+	return k.sheet[protocol], nil
+}
+
+// NewKit is the kit of a key that is built in, by its file's name without ending.
+func NewKit(keyName string) *Kit {
+	k := &Kit{Catalog: taxa.Embedded}
+	k.Model = sync.OnceValues(func() (*key.Model, error) {
+		catalog, err := k.Catalog()
+		if err != nil {
+			return nil, err
+		}
+		sound, err := couplets.Load(couplets.Embedded(), keyName+".toml", keyName, catalog)
+		if err != nil {
+			return nil, err
+		}
+		return key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
+	})
+	k.Rules = sync.OnceValues(func() (*scoring.Rules, error) {
+		catalog, err := k.Catalog()
+		if err != nil {
+			return nil, err
+		}
+		return scoring.EmbeddedRules(catalog)
+	})
+	k.Atlas = sync.OnceValue(func() *figure.Atlas {
+		m, err := k.Model()
+		if err != nil {
+			return nil
+		}
+		return figure.NewAtlas(m.Key().Catalog(), m.Key().Sound())
+	})
+	return k
+}

@@ -1,0 +1,80 @@
+package phone
+
+import (
+	"html"
+	"strings"
+
+	"rillkey/taxa/plain"
+)
+
+// markup writes HTML. All text and all values of attributes are escaped;
+// drawings are put in later, by whoever shows the page.
+type markup struct{ b strings.Builder }
+
+// open opens an element with attributes in pairs of name and value.
+func (m *markup) open(tag string, attributes ...string) {
+	m.b.WriteString("<" + tag)
+	for i := 0; i+1 < len(attributes); i += 2 {
+		m.b.WriteString(" " + attributes[i] + `="` + html.EscapeString(plain.Printable(attributes[i+1])) + `"`)
+	}
+	m.b.WriteString(">")
+}
+
+func (m *markup) close(tag string) { m.b.WriteString("</" + tag + ">") }
+
+func (m *markup) text(s string) { m.b.WriteString(html.EscapeString(plain.Printable(s))) }
+
+// el is an element with text in it.
+func (m *markup) el(tag, text string, attributes ...string) {
+	m.open(tag, attributes...)
+	m.text(text)
+	m.close(tag)
+}
+
+// say is what came of the last press: a refusal is called one.
+func (m *markup) say(p *Phone) {
+	if p.said == "" {
+		return
+	}
+	class, text := "said", plain.Capital(p.said)
+	if p.wrong {
+		class, text = "said wrong", "Not done: "+p.said
+	}
+	m.el("p", text, "class", class, "role", "status")
+}
+
+// button is a button that does something.
+func (m *markup) button(do, words, class string) {
+	m.el("button", words, "type", "submit", "name", "do", "value", do, "class", class)
+}
+
+// field is a line to type in, with its words above it.
+func (m *markup) field(name, words, value, kind string) {
+	m.open("label")
+	m.el("span", words)
+	m.open("input", "name", name, "value", value, "type", kind, "autocomplete", "off", "maxlength", "200")
+	m.close("label")
+}
+
+func (m *markup) check(name, words string) {
+	m.open("label", "class", "check")
+	m.open("input", "name", name, "value", "yes", "type", "checkbox")
+	m.el("span", words)
+	m.close("label")
+}
+
+// choose is a list of values with words, one of which is chosen.
+func (m *markup) choose(name, words, chosen string, options [][2]string) {
+	m.open("label")
+	m.el("span", words)
+	m.open("select", "name", name)
+	for _, o := range options {
+		if o[0] == chosen {
+			m.el("option", o[1], "value", o[0], "selected", "selected")
+			continue
+		}
+		m.el("option", o[1], "value", o[0])
+	}
+	m.close("select")
+	m.close("label")
+}

@@ -1,0 +1,233 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/question"
+	"rillkey/cmd/rillkey/record"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// startNaming begins to ask about an animal.
+func (p *Phone) startNaming(string, Fields) error {
+	m, err := p.kit.Model()
+	if err != nil {
+		return err
+	}
+	q, err := m.Inquire(key.DefaultOptions())
+	if err != nil {
+		return err
+	}
+	p.talk = question.Begin(q, question.Destination{}, p.kit.Atlas)
+	p.screen = naming
+	return nil
+}
+
+// asked acts on the questions and goes on to the name when they are over.
+func (p *Phone) asked(act func(t *question.Talk)) error {
+	if p.talk == nil {
+		p.screen = counting
+		return errors.New("no animal is being named")
+	}
+	act(p.talk)
+	if p.screen = naming; p.talk.Over() {
+		p.screen = named
+	}
+	return nil
+}
+
+func (p *Phone) answer(a string, _ Fields) error {
+	return p.asked(func(t *question.Talk) { t.Answer(a) })
+}
+
+func (p *Phone) hear(_ string, f Fields) error {
+	words := strings.TrimSpace(f["words"])
+	if words == "" {
+		return errors.New("type what strikes you first, or choose an answer")
+	}
+	return p.asked(func(t *question.Talk) { t.Hear(words) })
+}
+
+func (p *Phone) confirm(string, Fields) error {
+	return p.asked(func(t *question.Talk) { t.Confirm() })
+}
+
+func (p *Phone) lookAgain(string, Fields) error {
+	return p.asked(func(t *question.Talk) { t.Reopen() })
+}
+
+func (p *Phone) measure(_ string, f Fields) error {
+	mm, err := units.BodyLength(f["length"])
+	if err != nil {
+		return err
+	}
+	var refused error
+	err = p.asked(func(t *question.Talk) { refused = t.Measure(mm) })
+	if refused != nil {
+		return refused
+	}
+	p.length = mm
+	return err
+}
+
+func (p *Phone) drop(string, Fields) error {
+	p.talk, p.length, p.screen = nil, 0, counting
+	p.said = "Left without a name; nothing of that animal was noted."
+	return nil
+}
+
+// keep notes the animal that was named.
+func (p *Phone) keep(_ string, f Fields) error {
+	if p.talk == nil || !p.talk.Over() {
+		return errors.New("no animal was named")
+	}
+	n, err := units.Count(f["count"])
+	if err != nil {
+		return err
+	}
+	body := record.Of(p.talk.Inquiry(), p.at, n, p.length)
+	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
+	if err := p.note(body); err != nil {
+		return err
+	}
+	p.said = fmt.Sprintf("Noted in sample %s: %d x %s", p.at, n, show.NewIdentified(p.talk.Inquiry(), p.length).Brief())
+	p.talk, p.length, p.screen = nil, 0, counting
+	return nil
+}
+
+func (p *Phone) namePage(m *markup) {
+	a := p.talk.Now()
+	m.el("h1", a.Title)
+	m.say(p)
+	if a.Said != "" {
+		m.el("p", a.Said, "class", "said", "role", "status")
+	}
+	texts(m, a.Before)
+	m.open("section", "class", "leads")
+	for i, o := range a.Options {
+		p.lead(m, i, o, a.Confirm)
+	}
+	if a.Confirm {
+		m.button("confirm", "Note what is ticked", "main")
+	}
+	for _, k := range a.Also {
+		if k.Answer == key.Unsure {
+			m.button("answer:"+k.Answer, "Can't tell", "row")
+		}
+	}
+	m.close("section")
+	if a.Words {
+		m.open("section")
+		m.field("words", "Or say what strikes you, in your own words", "", "text")
+		m.button("hear", "That is what I see", "row")
+		m.close("section")
+	}
+	m.open("section")
+	for _, k := range a.Also {
+		if k.Answer != key.Unsure && k.Answer != "w" {
+			m.button("answer:"+k.Answer, capital(k.Short), "row")
+		}
+	}
+	m.button("drop", "Leave without a name", "row")
+	m.close("section")
+	texts(m, a.After)
+}
+
+func texts(m *markup, all []question.Text) {
+	for _, t := range all {
+		class := "remark"
+		if t.Advice {
+			class = "advice"
+		}
+		m.el("p", t.Words, "class", class)
+	}
+}
+
+func (p *Phone) lead(m *markup, i int, o question.Option, ticks bool) {
+	m.open("button", "type", "submit", "name", "do", "value", "answer:"+o.Answer, "class", "lead")
+	if !o.Figure.Empty() {
+		m.open("span", "class", "figure", "data-figure", fmt.Sprintf("lead:%d", i))
+		m.close("span")
+	}
+	words := o.Words
+	switch {
+	case ticks && o.Picked:
+		words = "☑ " + words + " (taken)"
+	case ticks:
+		words = "☐ " + words + " (left out)"
+	}
+	m.el("span", words)
+	m.close("button")
+}
+
+// resultPage says what the questions came to, the name first.
+func (p *Phone) resultPage(m *markup) {
+	q := p.talk.Inquiry()
+	v := show.NewIdentified(q, p.length)
+	m.el("h1", v.Brief())
+	m.say(p)
+	if t := v.Drawable(); t != nil {
+		m.open("p", "class", "large figure", "data-figure", "taxon:"+t.ID)
+		m.close("p")
+	}
+	m.open("section")
+	m.field("count", "How many look the same?", "1", "number")
+	m.field("cell", "Which tray cell? May stay empty.", "", "text")
+	m.field("note", "Anything worth keeping? May stay empty.", "", "text")
+	m.button("keep", "Note it in sample "+p.at, "main")
+	m.close("section")
+	m.open("section")
+	if p.length == 0 {
+		m.field("length", "How long is it, in mm? Without tails and feelers.", "", "text")
+		m.button("measure", "Hold the length against it", "row")
+	}
+	m.button("again", "Look again at an answer", "row")
+	m.button("drop", "Leave it out", "row")
+	m.close("section")
+	m.open("section")
+	m.el("h2", "Why, and what else it could be")
+	lines(m, func(w *strings.Builder) error { return v.Text(w, unfolded) })
+	m.close("section")
+}
+
+// figure draws what a place on the page asks for: "lead:0", "taxon:baetidae".
+func (p *Phone) figure(what string, size figure.Size) string {
+	kind, id, _ := strings.Cut(what, ":")
+	if kind == "taxon" {
+		return p.taxonFigure(id, size)
+	}
+	var i int
+	if _, err := fmt.Sscan(id, &i); err != nil || p.talk == nil || p.talk.Over() {
+		return ""
+	}
+	if options := p.talk.Now().Options; i >= 0 && i < len(options) && !options[i].Figure.Empty() {
+		return options[i].Figure.SVG(size)
+	}
+	return ""
+}
+
+func (p *Phone) taxonFigure(id string, size figure.Size) string {
+	atlas := p.kit.Atlas()
+	if atlas == nil {
+		return ""
+	}
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return ""
+	}
+	t := catalog.Taxon(id)
+	if t == nil {
+		return ""
+	}
+	f := atlas.Taxon(t)
+	if size == small {
+		f.Length = taxa.Range{} // a bar too small to read
+	}
+	return f.SVG(size)
+}

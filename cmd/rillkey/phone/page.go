@@ -1,0 +1,76 @@
+package phone
+
+import (
+	"fmt"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/taxa/plain"
+)
+
+// Sizes of figures in millimetres, beside a name, in a lead, and alone.
+var (
+	small = figure.Size{Width: 18, Height: 12}
+	large = figure.Size{Width: 60, Height: 40}
+)
+
+// HTML is the page as it stands, one form without the frame around it. Figures are
+// places to be filled with [Phone.Figure], since drawing all of them before
+// anything is seen takes too long on a phone.
+func (p *Phone) HTML() string {
+	var m markup
+	if p.visit == nil {
+		p.screen = beginning
+	} else {
+		p.head(&m)
+	}
+	m.open("main")
+	p.body(&m)
+	m.close("main")
+	return m.b.String()
+}
+
+func (p *Phone) body(m *markup) {
+	switch {
+	case p.screen == beginning:
+		p.beginPage(m)
+	case p.screen == naming && p.talk != nil:
+		p.namePage(m)
+	case p.screen == named && p.talk != nil:
+		p.resultPage(m)
+	case p.screen == tallying:
+		p.tallyPage(m)
+	case p.screen == grading:
+		p.gradePage(m)
+	case p.screen == handing:
+		p.handPage(m)
+	case p.screen == sampling:
+		p.samplePage(m)
+	default:
+		p.countPage(m)
+	}
+}
+
+// head says where one is and leads everywhere.
+func (p *Phone) head(m *markup) {
+	m.open("header")
+	m.el("p", fmt.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal")), "class", "where")
+	m.open("nav", "aria-label", "Pages")
+	for _, to := range [][2]string{{counting, "Count"}, {sampling, "Samples"}, {tallying, "Tally"}, {grading, "Grade"}, {handing, "Give"}} {
+		class := "to"
+		if to[0] == p.screen {
+			class = "to here"
+		}
+		m.button("go:"+to[0], to[1], class)
+	}
+	m.close("nav")
+	m.close("header")
+}
+
+// Figure is the drawing for a place on the page, by its data-figure, as an svg
+// element; empty where there is none.
+func (p *Phone) Figure(what string, wide bool) string {
+	if wide {
+		return p.figure(what, large)
+	}
+	return p.figure(what, small)
+}

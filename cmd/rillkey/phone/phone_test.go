@@ -1,0 +1,238 @@
+package phone
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"rillkey/scoring/visit"
+)
+
+var (
+	kit = NewKit("north-america")
+	day = time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC)
+)
+
+// phoneOf is a page with a clock that goes on by a second a press.
+func phoneOf(seed byte) *Phone {
+	at := day
+	return New(kit, func() time.Time { at = at.Add(time.Second); return at }, rand.NewChaCha8([32]byte{seed}))
+}
+
+func begun(t *testing.T, seed byte) *Phone {
+	t.Helper()
+	p := phoneOf(seed)
+	p.Do("begin", mill)
+	if p.visit == nil || p.wrong {
+		t.Fatal(p.said)
+	}
+	return p
+}
+
+var mill = Fields{"site": "Mill Brook", "people": "Ada, Bo", "protocol": "riffle-three", "habitat": "riffle", "read": "yes"}
+
+// count is how many animals of a taxon the visit holds, and in how many records.
+func count(p *Phone, taxon string) (animals, records int) {
+	for _, r := range p.tally.Records {
+		if r.Taxon == taxon {
+			animals, records = animals+r.Count, records+1
+		}
+	}
+	return animals, records
+}
+
+func TestNoVisitBeginsBeforeTheCautionsWereRead(t *testing.T) {
+	p := phoneOf(1)
+	for _, do := range []string{"begin", "more:taxon-baetidae:1", "go:tally", "undo", "keep"} {
+		p.Do(do, Fields{"site": "Mill Brook"})
+		if p.visit != nil || !strings.Contains(p.HTML(), "Begin a visit") {
+			t.Errorf("%s went on without", do)
+		}
+	}
+}
+
+func TestThreePressesCountAKnownAnimal(t *testing.T) {
+	p := begun(t, 1) // the first press
+	p.Do("more:row-0:1", nil)
+	if n := p.animals(""); n != 1 {
+		t.Errorf("%d animals: %s", n, p.said)
+	}
+}
+
+func TestPressesOfOneKindMakeOneRecord(t *testing.T) {
+	p := begun(t, 1)
+	for range 7 {
+		p.Do("more:taxon-baetidae:1", nil)
+	}
+	p.Do("more:taxon-baetidae:5", nil)
+	if n, records := count(p, "baetidae"); n != 12 || records != 1 {
+		t.Errorf("%d animals in %d records", n, records)
+	}
+	p.Do("sample", Fields{"habitat": "riffle"})
+	p.Do("more:taxon-baetidae:1", nil)
+	if n, records := count(p, "baetidae"); n != 13 || records != 2 {
+		t.Errorf("with another sample: %d animals in %d records", n, records)
+	}
+}
+
+// Each press is taken back by one, down to nothing and no further.
+func TestTakingBackUndoesPressesOneByOne(t *testing.T) {
+	p := begun(t, 1)
+	var want []int
+	for _, n := range []string{"1", "5", "1"} {
+		before, _ := count(p, "baetidae")
+		want = append(want, before)
+		p.Do("more:taxon-baetidae:"+n, nil)
+	}
+	for len(want) > 0 {
+		p.Do("undo", nil)
+		if n, _ := count(p, "baetidae"); n != want[len(want)-1] {
+			t.Fatalf("%d left, want %d: %s", n, want[len(want)-1], p.said)
+		}
+		want = want[:len(want)-1]
+	}
+	p.Do("undo", nil)
+	if !strings.Contains(p.said, "nothing more") {
+		t.Error(p.said)
+	}
+}
+
+// Two phones that count the same kind apart never correct each other, and the
+// union is the same whichever takes the other in, however often.
+func TestTwoPhonesUnite(t *testing.T) {
+	one := begun(t, 1)
+	two := phoneOf(2)
+	if err := two.TakeIn(one.File()); err != nil {
+		t.Fatal(err)
+	}
+	for range 3 {
+		one.Do("more:taxon-baetidae:1", nil)
+		two.Do("more:taxon-baetidae:5", nil)
+	}
+	a, b := one.File(), two.File()
+	for range 2 {
+		if err := one.TakeIn(b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := two.TakeIn(a); err != nil {
+		t.Fatal(err)
+	}
+	if string(one.File()) != string(two.File()) {
+		t.Error("the two differ")
+	}
+	if n, records := count(one, "baetidae"); n != 18 || records != 2 {
+		t.Errorf("%d animals in %d records", n, records)
+	}
+}
+
+func TestAFileOfAnotherVisitIsRefused(t *testing.T) {
+	one, other := begun(t, 1), begun(t, 2)
+	before := string(one.File())
+	if err := one.TakeIn(other.File()); err == nil || string(one.File()) != before {
+		t.Error("it was taken in")
+	}
+	if err := one.TakeIn([]byte("<script>alert(1)</script>")); err == nil {
+		t.Error("what is no visit was taken in")
+	}
+}
+
+func TestAPageGoesOnWhereItWas(t *testing.T) {
+	p := begun(t, 1)
+	p.Do("more:taxon-baetidae:5", nil)
+	p.Do("sample", Fields{"habitat": "pool"})
+	p.Do("who", Fields{"who": "Bo"})
+	again := phoneOf(3)
+	if err := again.Open(p.File(), p.Keep()); err != nil {
+		t.Fatal(err)
+	}
+	if again.who != "Bo" || again.at != "2" || string(again.File()) != string(p.File()) {
+		t.Errorf("by %q in sample %q", again.who, again.at)
+	}
+	again.Do("pick:1", nil)
+	again.Do("more:taxon-baetidae:1", nil)
+	if n, records := count(again, "baetidae"); n != 6 || records != 1 {
+		t.Errorf("%d animals in %d records", n, records)
+	}
+}
+
+// An animal is named by answers, and kept with them.
+func TestNamingAnAnimal(t *testing.T) {
+	p := begun(t, 1)
+	p.Do("name", nil)
+	p.Do("hear", Fields{"words": "ten legs, pincers"})
+	p.Do("confirm", nil)
+	for range 20 {
+		if p.talk == nil || p.talk.Over() {
+			break
+		}
+		p.Do("answer:?", nil)
+	}
+	p.Do("measure", Fields{"length": "60"})
+	p.Do("keep", Fields{"count": "2", "cell": "B3"})
+	if p.wrong || len(p.tally.Records) != 1 {
+		t.Fatalf("%s; %d records", p.said, len(p.tally.Records))
+	}
+	r := p.tally.Records[0]
+	if r.Count != 2 || r.Cell != "B3" || len(r.Path) == 0 || r.Length != 60 || r.Taxon == "" {
+		t.Errorf("kept: %+v", r.Identification)
+	}
+}
+
+// Whatever is pressed and typed, in any order, the page holds no markup but its
+// own and the visit can be read back.
+func TestAnyPressesKeepTheVisitWhole(t *testing.T) {
+	hostile := Fields{"site": "<img src=x onerror=alert(1)>", "people": `"><b>`, "words": "<script>", "find": "<i>mayfly</i>", "cell": "\x1b[2J",
+		"count": "3", "note": "a\u202eb", "read": "yes", "habitat": "riffle", "label": "", "length": "7", "protocol": "riffle-three"}
+	random := rand.New(rand.NewPCG(1, 2))
+	for range 5 {
+		p := phoneOf(1)
+		p.Do("begin", hostile)
+		for range 120 {
+			p.Do(anyPress(p, random), hostile)
+			page := p.HTML()
+			for _, bad := range []string{"<img", "<script", "<i>", "<b>\"", "\x1b", "\u202e"} {
+				if strings.Contains(page, bad) {
+					t.Fatalf("%q is on the page", bad)
+				}
+			}
+		}
+		if _, err := visit.Parse("", p.File()); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// anyPress is one of the buttons on the page.
+func anyPress(p *Phone, random *rand.Rand) string {
+	parts := strings.Split(p.HTML(), `name="do" value="`)
+	if len(parts) < 2 {
+		return "go:count"
+	}
+	do, _, _ := strings.Cut(parts[1+random.IntN(len(parts)-1)], `"`)
+	return strings.ReplaceAll(do, "&lt;", "<")
+}
+
+func FuzzDo(f *testing.F) {
+	for name := range acts {
+		f.Add(name+":1:1", "x")
+	}
+	f.Fuzz(func(t *testing.T, do, text string) {
+		p := phoneOf(1)
+		p.Do("begin", mill)
+		fields := Fields{}
+		for _, name := range []string{"words", "length", "count", "cell", "note", "find", "who", "label", "habitat", "site", "date", "people", "protocol"} {
+			fields[name] = text
+		}
+		for _, d := range []string{do, "name", do, "keep", do} {
+			p.Do(d, fields)
+		}
+		if strings.Contains(p.HTML(), "<script") {
+			t.Fatal("markup on the page")
+		}
+		if _, err := visit.Parse("", p.File()); err != nil {
+			t.Fatal(err)
+		}
+	})
+}

@@ -1,0 +1,137 @@
+package phone
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// unfolded is a width at which no line is folded: the browser does that.
+const unfolded = 100_000
+
+func capital(s string) string { return plain.Capital(s) }
+
+// lines puts text that is written in lines on the page, a paragraph each.
+func lines(m *markup, write func(w *strings.Builder) error) {
+	var b strings.Builder
+	if err := write(&b); err != nil {
+		m.el("p", err.Error())
+		return
+	}
+	for _, line := range strings.Split(strings.TrimSpace(b.String()), "\n") {
+		m.el("p", strings.Join(strings.Fields(line), " "), "class", "line")
+	}
+}
+
+func (p *Phone) finish(string, Fields) error {
+	p.said = "Finished. It can be opened again."
+	return p.note(visit.Finish{})
+}
+
+func (p *Phone) reopen(string, Fields) error {
+	for _, id := range p.tally.Finishes {
+		if err := p.note(visit.Amendment{Of: id, Reason: "not finished after all", Withdrawn: true}); err != nil {
+			return err
+		}
+	}
+	p.said = "Open again."
+	return nil
+}
+
+func (p *Phone) tallyPage(m *markup) {
+	catalog, err := p.kit.Catalog()
+	m.el("h1", "What was found")
+	m.say(p)
+	if err != nil {
+		m.el("p", err.Error())
+		return
+	}
+	p.missing(m)
+	for _, s := range p.tally.Samples {
+		m.open("section")
+		m.el("h2", fmt.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State))
+		for _, r := range p.tally.Records {
+			if r.Sample == s.Label {
+				recordRow(m, catalog, r)
+			}
+		}
+		m.close("section")
+	}
+	m.open("section")
+	if p.tally.Finished {
+		m.button("reopen", "Open the visit again", "row")
+	} else {
+		m.button("finish", "Finish the visit: nothing more is added", "row")
+	}
+	m.close("section")
+}
+
+func (p *Phone) animals(sample string) (n int) {
+	for _, r := range p.tally.Records {
+		if sample == "" || r.Sample == sample {
+			n += r.Count
+		}
+	}
+	return n
+}
+
+// missing says what the protocol still asks for.
+func (p *Phone) missing(m *markup) {
+	rules, err := p.kit.Rules()
+	if err != nil {
+		return
+	}
+	g, err := rules.Grade(rules.Account(p.visit), scoring.GradeOptions{Plain: true})
+	switch {
+	case err != nil:
+		m.el("p", "No grade: "+err.Error()+".", "class", "advice")
+	case g.Effort.Complete:
+		m.el("p", "All samples that the protocol asks for are taken and sorted.", "class", "remark")
+	default:
+		m.el("p", "Before there can be a grade: "+g.Effort.Lack()+".", "class", "advice")
+	}
+}
+
+func recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
+	name := "set aside for a second look"
+	if t := catalog.Taxon(r.Taxon); t != nil {
+		name = show.Named(t)
+	} else if r.Taxon != "" {
+		name = r.Taxon + " (not among the animals that this page knows)"
+	}
+	words := fmt.Sprintf("%d x %s", r.Count, name)
+	for _, more := range [][2]string{{"cell ", r.Cell}, {"by ", r.Who}} {
+		if more[1] != "" {
+			words += ", " + more[0] + more[1]
+		}
+	}
+	m.open("div", "class", "tile")
+	m.el("span", words, "class", "kind")
+	m.el("button", "Take out", "type", "submit", "name", "do", "value", "out:"+r.ID, "class", "plus", "aria-label", "Take out "+words)
+	m.close("div")
+}
+
+// gradePage says what the animals tell, or why they do not yet.
+func (p *Phone) gradePage(m *markup) {
+	m.el("h1", "What the animals say")
+	m.say(p)
+	rules, err := p.kit.Rules()
+	if err != nil {
+		m.el("p", err.Error())
+		return
+	}
+	g, err := rules.Grade(rules.Account(p.visit), scoring.GradeOptions{Seed: 1})
+	if err != nil {
+		m.el("p", "There is no grade: "+err.Error()+".", "class", "advice")
+		return
+	}
+	m.open("section")
+	m.el("p", show.InWords(g), "class", "words")
+	m.el("p", scoring.Caution, "class", "advice")
+	m.close("section")
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"context"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/pocket"
+)
+
+func pocketCommand(a *app) *cobra.Command {
+	var to string
+	cmd := &cobra.Command{
+		Use:   "pocket",
+		Short: "Write the whole program as one page for a phone",
+		Long: `Writes one HTML file that names and counts animals on a phone: questions with
+drawings, the tally, the grade. It is opened like any file, from a memory card, a
+message or a folder, and needs no network and no installation. Each entry is kept
+in the phone's browser at once; the visit leaves the page as a file, which
+'rillkey visit merge' unites with others.
+
+A released program has the page inside. Else it is built from the source, in
+whose folder the command must then run, with the Go that built this one.`,
+		Example: `  rillkey pocket --to stream.html
+  rillkey --key north-west-europe pocket --to stream.html`,
+		Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return writePocket(cmd.Context(), a, to) },
+	}
+	cmd.Flags().StringVar(&to, "to", "", "the new `FILE`")
+	return cmd
+}
+
+func writePocket(ctx context.Context, a *app, to string) error {
+	if a.json {
+		return misused("pocket writes a page as HTML; leave --json out")
+	}
+	if to == "" {
+		return misused("say where the page goes: --to stream.html")
+	}
+	file, ok := builtIn(a.keyFile)
+	if !ok {
+		return misused("a page for phones has a built-in key inside (%s), not yet one of your own", strings.Join(builtInNames(), ", "))
+	}
+	if err := refuseExisting(to); err != nil {
+		return err
+	}
+	program, err := pocket.Make(ctx, ".")
+	if err != nil {
+		return err
+	}
+	err = a.newFile(to, slices.Clone(a.from), func(w io.Writer) error {
+		return pocket.Write(w, program, strings.TrimSuffix(file, ".toml"))
+	})
+	if err == nil {
+		a.plainly("The page is in %s. Open it in the phone's browser.", to)
+	}
+	return err
+}

@@ -1,0 +1,158 @@
+// The script around the program: it hands presses in, shows the page that comes
+// back, fills in drawings one by one, and keeps the visit in the browser's own
+// store after every press. What the page says and does is in Go (package phone).
+"use strict";
+
+const form = document.getElementById("page");
+const keeping = document.getElementById("keeping");
+let store = null;      // the database, or null where the browser refuses it
+let revision = 0;      // of what this page last read or wrote
+let busy = Promise.resolve();
+
+function database() {
+  return new Promise((resolve, reject) => {
+    const open = indexedDB.open("rillkey", 1);
+    open.onupgradeneeded = () => open.result.createObjectStore("visit");
+    open.onsuccess = () => resolve(open.result);
+    open.onerror = open.onblocked = () => reject(open.error || new Error("it is blocked"));
+  });
+}
+
+// once runs work inside one transaction, so that two pages of one browser never
+// write over each other: what another one wrote meanwhile is taken in first.
+function once(work) {
+  return new Promise((resolve, reject) => {
+    const change = store.transaction("visit", "readwrite", { durability: "strict" });
+    const table = change.objectStore("visit");
+    const get = table.get("now");
+    get.onsuccess = () => { try { work(get.result, table); } catch (err) { change.abort(); reject(err); } };
+    change.oncomplete = () => resolve();
+    change.onabort = change.onerror = () => reject(change.error || new Error("it was broken off"));
+  });
+}
+
+async function keep() {
+  if (!store) { lost(new Error("this window keeps nothing")); return; }
+  try {
+    await once((was, table) => {
+      if (was && was.revision !== revision && was.file && rillkey.file()) rillkey.takeIn(was.file);
+      revision = (was ? was.revision : 0) + 1;
+      table.put({ revision, file: rillkey.file(), kept: rillkey.keep() }, "now");
+    });
+    keeping.textContent = rillkey.file() ? "Kept on this phone." : "";
+  } catch (err) { lost(err); }
+}
+
+function lost(err) {
+  keeping.textContent = "NOT kept on this phone (" + err.message + "). Do not close this page: go to Give and save the visit as a file.";
+}
+
+function show(top) {
+  const at = window.scrollY;
+  form.innerHTML = rillkey.html();
+  window.scrollTo(0, top ? 0 : at);
+  draw();
+}
+
+// draw fills in the drawings one at a time, so that the page answers meanwhile.
+let drawing = 0;
+function draw() {
+  const mine = ++drawing;
+  const places = [...form.querySelectorAll("[data-figure]")];
+  const next = () => {
+    if (mine !== drawing || places.length === 0) return;
+    const place = places.shift();
+    place.innerHTML = rillkey.figure(place.dataset.figure, place.classList.contains("large") || place.closest(".lead") !== null);
+    setTimeout(next, 0);
+  };
+  setTimeout(next, 0);
+}
+
+function fields() {
+  const out = {};
+  for (const [name, value] of new FormData(form)) if (typeof value === "string") out[name] = value;
+  return JSON.stringify(out);
+}
+
+function press(what) {
+  const title = () => (form.querySelector("h1") || {}).textContent;
+  const before = title();
+  rillkey.do(what, fields());
+  show(title() !== before || !what.startsWith("more:"));
+  if (title() !== before) focusTitle();
+  busy = busy.then(keep);
+}
+
+function focusTitle() {
+  const h1 = form.querySelector("h1");
+  if (h1) { h1.tabIndex = -1; h1.focus({ preventScroll: true }); }
+}
+
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  const by = event.submitter;
+  if (by && by.name === "do") press(by.value);
+});
+
+// Enter in a line presses the button that follows it, not the first of the page.
+form.addEventListener("keydown", (event) => {
+  if (event.key !== "Enter" || !(event.target instanceof HTMLInputElement) || event.target.type === "file") return;
+  event.preventDefault();
+  const section = event.target.closest("section");
+  const button = section && section.querySelector("button[name=do].main, button[name=do].row");
+  if (button) press(button.value);
+});
+
+form.addEventListener("click", (event) => {
+  const act = event.target.dataset && event.target.dataset.act;
+  if (act === "give") give();
+  if (act === "away" && confirm("Take this visit off the page? What was not saved as a file is gone.")) {
+    rillkey.away();
+    show(true);
+    busy = busy.then(async () => { if (store) await once((was, table) => { revision = (was ? was.revision : 0) + 1; table.put({ revision, file: "", kept: "" }, "now"); }); });
+  }
+});
+
+form.addEventListener("change", async (event) => {
+  const input = event.target;
+  if (!input.dataset || input.dataset.act !== "take" || input.files.length === 0) return;
+  const wrong = rillkey.takeIn(await input.files[0].text());
+  show(true);
+  if (wrong) alert(wrong);
+  busy = busy.then(keep);
+});
+
+function give() {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([rillkey.file()], { type: "application/toml" }));
+  link.download = rillkey.fileName();
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+}
+
+async function rillkeyReady() {
+  try {
+    store = await database();
+    let was;
+    await once((found) => { was = found; });
+    revision = was ? was.revision : 0;
+    if (was && was.file) {
+      const wrong = rillkey.open(was.file, was.kept);
+      if (wrong) keeping.textContent = wrong;
+    }
+  } catch (err) { lost(err); }
+  show(true);
+}
+
+async function rillkeyStart() {
+  const wait = document.getElementById("wait");
+  try {
+    const packed = Uint8Array.from(atob(document.getElementById("program").textContent.trim()), (c) => c.charCodeAt(0));
+    const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+    const go = new Go();
+    const program = await WebAssembly.instantiateStreaming(new Response(stream, { headers: { "Content-Type": "application/wasm" } }), go.importObject);
+    go.run(program.instance);
+  } catch (err) {
+    wait.textContent = "This browser cannot run the page (" + err.message + "). A newer one can; else use the paper sheet.";
+  }
+}

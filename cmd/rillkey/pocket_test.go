@@ -1,0 +1,41 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os/exec"
+	"testing"
+
+	"rillkey/cmd/rillkey/pocket"
+)
+
+// largestPage is what a page for phones may have, in bytes, so that it goes through a
+// message.
+const largestPage = 4 << 20
+
+// The README's page for phones, as its command makes it, is small enough to be sent
+// and asks nobody for anything.
+func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it builds a program for browsers")
+	}
+	if _, err := exec.LookPath("go"); err != nil {
+		t.Skip(err)
+	}
+	program, err := pocket.Make(context.Background(), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var page bytes.Buffer
+	if err := pocket.Write(&page, program, "north-america"); err != nil {
+		t.Fatal(err)
+	}
+	if page.Len() > largestPage {
+		t.Errorf("the page has %d bytes, over %d", page.Len(), largestPage)
+	}
+	for _, outside := range []string{"src=", "href=\"http", "@import", "url("} {
+		if bytes.Contains(page.Bytes(), []byte(outside)) {
+			t.Errorf("the page says %s", outside)
+		}
+	}
+}

@@ -1,0 +1,172 @@
+package question
+
+import (
+	"slices"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/key"
+)
+
+// Talk asks about one creature as values, for a page: the words, answers and
+// drawings of the screen and the lines. It is for one goroutine at a time.
+type Talk struct{ s *sitting }
+
+// Begin begins to ask; see [Lines].
+func Begin(q *key.Inquiry, to Destination, drawings Drawings) *Talk {
+	t := &Talk{sit(q, to, drawings)}
+	t.s.buttons = true
+	t.offer()
+	return t
+}
+
+// Text is a paragraph. Advice is what to do or mind while looking.
+type Text struct {
+	Advice bool
+	Words  string
+}
+
+// Option is something to choose, with its figure where there is one.
+type Option struct {
+	Answer string // what to say to choose it
+	Words  string
+	Figure figure.Figure // may be empty
+	Picked bool          // among what was heard: it will be noted
+}
+
+// Also is an answer beside the options.
+type Also struct{ Answer, Short, Long string }
+
+// Asked is what stands to be answered.
+type Asked struct {
+	Title   string
+	Before  []Text // above the options
+	Options []Option
+	After   []Text // below them
+	Also    []Also
+	Words   bool   // own words are taken
+	Confirm bool   // what was heard is to be confirmed
+	Said    string // what came of the last answer
+}
+
+// Now is what stands to be answered; nothing once [Talk.Over].
+func (t *Talk) Now() Asked {
+	if t.s.done {
+		return Asked{Said: t.s.said}
+	}
+	a := Asked{Said: t.s.said, Confirm: t.s.stage == hearing, Words: t.s.stage == asking && t.s.now.supposed == nil || t.s.stage == striking}
+	for _, b := range t.s.blocks() {
+		switch {
+		case b.kind == lead:
+			continue
+		case b.kind == title:
+			a.Title = b.text
+		case len(a.Options) > 0:
+			a.After = append(a.After, Text{b.kind == advice, joined(b)})
+		default:
+			a.Before = append(a.Before, Text{b.kind == advice, joined(b)})
+			if b.kind == remark {
+				a.After, a.Before = append(a.After, a.Before[len(a.Before)-1]), a.Before[:len(a.Before)-1]
+			}
+		}
+	}
+	a.Options, a.Also = t.options(), t.also()
+	return a
+}
+
+func joined(b block) string {
+	if b.mark == "" {
+		return b.text
+	}
+	return b.mark + " " + b.text
+}
+
+func (t *Talk) options() []Option {
+	figures := t.s.figuresNow()
+	var out []Option
+	for i, c := range t.s.choices() {
+		o := Option{Answer: c.letter, Words: c.text}
+		if i < len(figures) {
+			o.Figure = figures[i]
+		}
+		if t.s.stage == hearing {
+			o.Words, o.Picked = t.s.heardWords(i), t.s.heard[i].taken
+		}
+		out = append(out, o)
+	}
+	return out
+}
+
+// also are the answers that a page has a button for: help stands on the page.
+func (t *Talk) also() (out []Also) {
+	if t.s.stage == striking || t.s.stage == hearing {
+		return []Also{{back, "None of this: ask me", "the questions, one by one."}}
+	}
+	for _, k := range t.s.answers() {
+		if slices.Contains([]string{key.Unsure, back, again, stop, say}, k.mark) {
+			out = append(out, Also{k.mark, k.short, k.long})
+		}
+	}
+	return out
+}
+
+// Answer takes the answer of an option or of one beside them.
+func (t *Talk) Answer(a string) {
+	switch choice := slices.IndexFunc(t.s.choices(), func(c choice) bool { return c.letter == a }); {
+	case t.s.done:
+	case t.s.stage == striking && choice >= 0:
+		t.s.pickMark(choice)
+	case t.s.stage == hearing && choice >= 0:
+		t.s.toggle(choice)
+	case t.s.stage == hearing && a == back, t.s.stage == striking:
+		t.s.heard, t.s.said = nil, ""
+		t.s.settle()
+	default:
+		t.s.answer(a)
+		t.offer()
+	}
+}
+
+// Hear takes own words; what is understood then stands to be confirmed.
+func (t *Talk) Hear(words string) {
+	if !t.s.done {
+		t.s.hear(words)
+	}
+}
+
+// Confirm notes what was heard and is picked.
+func (t *Talk) Confirm() {
+	if !t.s.done && t.s.stage == hearing {
+		t.s.takeHeard()
+		t.offer()
+	}
+}
+
+// Measure tells the length of the animal in mm, as [key.Inquiry.ObserveLength].
+func (t *Talk) Measure(mm float64) error {
+	if err := t.s.q.ObserveLength(mm); err != nil {
+		return err
+	}
+	t.s.done = false
+	t.s.settle()
+	return nil
+}
+
+// Reopen goes back to the questions from a name, to look at an answer again.
+func (t *Talk) Reopen() {
+	t.s.done, t.s.said = false, ""
+	t.s.now = stateOf(t.s.q)
+	t.s.stage = choosing
+}
+
+// Over reports whether the questions have ended.
+func (t *Talk) Over() bool { return t.s.done }
+
+// Inquiry is what the answers have made.
+func (t *Talk) Inquiry() *key.Inquiry { return t.s.q }
+
+// offer turns to the marks when it is time for them.
+func (t *Talk) offer() {
+	if !t.s.done && t.s.offers() {
+		t.s.strike()
+	}
+}

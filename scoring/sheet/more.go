@@ -1,0 +1,76 @@
+package sheet
+
+import (
+	"slices"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// counted is the note on animals that were counted by name, without questions.
+const counted = "counted by name"
+
+// OfRow is the record of n animals of a row of the sheet: its taxon, what is above
+// all of it with what they may be, or animals set aside where a name would be too
+// broad to count.
+func OfRow(catalog *taxa.Catalog, row scoring.SheetRow, sample string, n int) visit.Identification {
+	switch {
+	case row.Taxon != "":
+		return OfTaxon(catalog.Taxon(row.Taxon), sample, n)
+	case row.Wider != "":
+		body := OfTaxon(catalog.Taxon(row.Wider), sample, n)
+		body.Possible = row.Among
+		return body
+	}
+	return visit.Identification{Sample: sample, Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: counted}
+}
+
+// OfTaxon is the record of n animals that were counted by name.
+func OfTaxon(t *taxa.Taxon, sample string, n int) visit.Identification {
+	return visit.Identification{Sample: sample, Taxon: t.ID, Rank: t.Rank, Count: n, Note: counted}
+}
+
+// More is what animals counted one after the other come to: the first make a
+// record, further ones of the same kind and sample raise its count. Only a record
+// of the hand that counts is raised, which own tells by its id, so that two hands
+// never correct each other; and none that was looked at twice.
+func More(t visit.Tally, body visit.Identification, own func(id string) bool) visit.Body {
+	for _, r := range t.Records {
+		if r.Note != counted || r.Taxon != body.Taxon || r.Undecided != body.Undecided || r.Sample != body.Sample || len(r.Looks) > 0 || !own(r.ID) {
+			continue
+		}
+		if body.Undecided && !slices.Equal(r.Possible, body.Possible) {
+			continue
+		}
+		n := r.Count + body.Count
+		return visit.Amendment{Of: r.ID, Reason: "counted on", Change: visit.Change{Count: &n}}
+	}
+	return body
+}
+
+// Undo is what takes back an identification, or the last change of a count; false
+// where the event is neither, or was taken back.
+func Undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
+	counts := map[string]int{} // by identification, before the event
+	for _, e := range v.Events {
+		switch b := e.Body.(type) {
+		case visit.Identification:
+			if e.ID == event {
+				_, stands := t.Record(e.ID)
+				return visit.Amendment{Of: e.ID, Reason: "taken back", Withdrawn: true}, stands
+			}
+			counts[e.ID] = b.Count
+		case visit.Amendment:
+			if e.ID == event {
+				was, known := counts[b.Of]
+				_, stands := t.Record(b.Of)
+				return visit.Amendment{Of: b.Of, Reason: "taken back", Change: visit.Change{Count: &was}}, known && stands && b.Change.Count != nil
+			}
+			if b.Change.Count != nil {
+				counts[b.Of] = *b.Change.Count
+			}
+		}
+	}
+	return nil, false
+}
