@@ -322,7 +322,7 @@ func (c *checker) collect() {
 	for _, i := range slices.Backward(c.topdown) {
 		set := bitset.New(len(c.order))
 		for j := range c.file.Couplets[i].Leads {
-			c.under(&c.file.Couplets[i].Leads[j], set)
+			c.addEnds(&c.file.Couplets[i].Leads[j], set)
 		}
 		c.beneath[i] = set
 	}
@@ -344,7 +344,7 @@ func (c *checker) arriving() []bitset.Set {
 			if !ok || c.back[lead] {
 				continue
 			}
-			came := c.table.through(at[i], lead)
+			came := c.table.passing(at[i], lead)
 			if at[next] != nil {
 				came.Or(at[next])
 			}
@@ -354,9 +354,9 @@ func (c *checker) arriving() []bitset.Set {
 	return at
 }
 
-// under adds the end points that a lead leads to; one that goes back to where it
+// addEnds adds the end points that a lead leads to; one that goes back to where it
 // came from leads to none.
-func (c *checker) under(l *Lead, set bitset.Set) {
+func (c *checker) addEnds(l *Lead, set bitset.Set) {
 	if next, ok := c.index[l.To]; ok && !c.back[l] {
 		set.Or(c.beneath[next])
 		return
@@ -392,7 +392,7 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 		}
 		against := c.some
 		clear(against)
-		c.under(lead, against)
+		c.addEnds(lead, against)
 		against.And(column.known)
 		for _, bit := range column.bits(cond.States) {
 			against.AndNot(c.table.shows[bit])
@@ -467,7 +467,7 @@ func (c *checker) accepting(couplet *Couplet, trait, state string) bitset.Set {
 	clear(set)
 	for j := range couplet.Leads {
 		if l := &couplet.Leads[j]; slices.Contains(l.accepts(trait), state) {
-			c.under(l, set)
+			c.addEnds(l, set)
 		}
 	}
 	return set

@@ -204,7 +204,7 @@ func readLensSets(top *authored.Table, f *File) {
 	}
 }
 
-func readCouplet(n authored.Entry) Couplet {
+func readCouplet(n authored.Section) Couplet {
 	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"),
 		At: n.Here(), AskAt: n.Pos("ask"), WaitAt: n.Pos("wait"), StopAt: n.Pos("stop")}
 	c.Leads = make([]Lead, 0, 2)

@@ -44,12 +44,12 @@ func (s *Sound) Place(id string) int {
 // caller must not change it.
 func (s *Sound) TopDown() []int { return s.topdown }
 
-// Beneath are the end points, by their place in Ends, beneath the couplet at a
+// EndsBeneath are the end points, by their place in Ends, beneath the couplet at a
 // place. The caller must not change it.
-func (s *Sound) Beneath(place int) bitset.Set { return s.beneath[place] }
+func (s *Sound) EndsBeneath(place int) bitset.Set { return s.beneath[place] }
 
-// Under are the end points that a lead leads to.
-func (s *Sound) Under(l *Lead) bitset.Set {
+// EndsOf are the end points that a lead leads to.
+func (s *Sound) EndsOf(l *Lead) bitset.Set {
 	if l.To != "" {
 		return s.beneath[s.index[l.To]].Clone()
 	}
@@ -70,7 +70,7 @@ func (s *Sound) Shared() []bitset.Set {
 			if len(l.Taxa) < 2 {
 				continue
 			}
-			set := s.Under(l)
+			set := s.EndsOf(l)
 			if !slices.ContainsFunc(out, func(o bitset.Set) bool { return slices.Equal(o, set) }) {
 				out = append(out, set)
 			}
@@ -100,9 +100,9 @@ func (s *Sound) Open(place int, trait, state string) bool {
 	return i >= 0 && s.open[place].Has(c.first+i)
 }
 
-// From gives, by the id of a couplet, the leads that go to it, such as "4a", in
+// LeadsTo gives, by the id of a couplet, the leads that go to it, such as "4a", in
 // the order of the file.
-func (s *Sound) From() map[string][]string {
+func (s *Sound) LeadsTo() map[string][]string {
 	from := map[string][]string{}
 	for _, c := range s.Couplets {
 		for _, l := range c.Leads {

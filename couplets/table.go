@@ -72,9 +72,9 @@ func (c column) bits(states []string) []int {
 	return out
 }
 
-// through narrows open, the states that an animal can still have, to those that
+// passing narrows open, the states that an animal can still have, to those that
 // a lead accepts.
-func (t *table) through(open bitset.Set, l *Lead) bitset.Set {
+func (t *table) passing(open bitset.Set, l *Lead) bitset.Set {
 	out := open.Clone()
 	for _, cond := range l.Conditions {
 		c, ok := t.columns[cond.Trait]

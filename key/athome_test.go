@@ -34,7 +34,7 @@ func TestNobodyIsAskedAboutAnimalsFromElsewhere(t *testing.T) {
 			if question.Couplet != nil && question.Phase != Keyed {
 				outOfTurn++
 				under := map[string]bool{}
-				m.key.sound.Beneath(m.key.sound.Place(question.Couplet.ID)).Each(func(i int) { under[sound.Ends[i].ID] = true })
+				m.key.sound.EndsBeneath(m.key.sound.Place(question.Couplet.ID)).Each(func(i int) { under[sound.Ends[i].ID] = true })
 				mass := 0.0
 				for _, s := range q.Probabilities() {
 					if under[s.Taxon] {

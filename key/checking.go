@@ -44,7 +44,7 @@ func (m *Model) supposed(taxon string) (*supposed, error) {
 	if problem, hint := m.key.catalog.Unknown(taxon); problem != "" {
 		return nil, fmt.Errorf("%s (%s)", problem, hint)
 	}
-	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.under(taxon), among: len(m.ends)}
+	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.isUnder(taxon), among: len(m.ends)}
 	if !slices.Contains(s.ends[:s.among], true) {
 		return nil, fmt.Errorf("this key does not lead to %s", s.taxon.Name())
 	}
@@ -90,23 +90,23 @@ func (m *Model) guess(s *supposed, weight float64) []float64 {
 	return out
 }
 
-// Outcome is what a check has come to.
-type Outcome string
+// CheckOutcome is what a check has come to.
+type CheckOutcome string
 
 // The outcomes.
 const (
-	Confirmed Outcome = "confirmed"
-	Refuted   Outcome = "refuted"
-	Open      Outcome = "open"
+	Confirmed CheckOutcome = "confirmed"
+	Refuted   CheckOutcome = "refuted"
+	Open      CheckOutcome = "open"
 )
 
-// Checked is how a supposed taxon stands. It is confirmed when its probability
+// CheckedName is how a supposed taxon stands. It is confirmed when its probability
 // reaches that to settle at and it would hold the required one against the
 // closest rival alone, with even chances before. It is refuted when the
 // probability that it is something else reaches that to settle at.
-type Checked struct {
+type CheckedName struct {
 	Taxon       string
-	Outcome     Outcome
+	Outcome     CheckOutcome
 	Probability float64 // that the animal is of it
 	Rival       string  // the end point closest to it
 	Against     float64 // the probability of the taxon, were the rival all else
@@ -114,12 +114,12 @@ type Checked struct {
 
 // Checked is how the supposed taxon of a check stands; the zero Checked in an
 // ordinary inquiry.
-func (q *Inquiry) Checked() Checked {
+func (q *Inquiry) Checked() CheckedName {
 	s := q.suppose
 	if s == nil {
-		return Checked{}
+		return CheckedName{}
 	}
-	c := Checked{Taxon: s.taxon.ID, Outcome: Open, Probability: q.mass(s.ends)}
+	c := CheckedName{Taxon: s.taxon.ID, Outcome: Open, Probability: q.mass(s.ends)}
 	inside, closest := 0.0, -1.0
 	for i, p := range s.strict.P() {
 		if s.ends[i] {

@@ -87,7 +87,7 @@ func (q *Inquiry) best(phase Phase) *Question {
 	gain := 0.0
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || q.model.idle(a, implied) || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.beneath(a.couplet) < atHome {
+		if closed[i] || q.model.idle(a, implied) || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.massBeneath(a.couplet) < atHome {
 			continue
 		}
 		bits := q.gain(i, held)
@@ -120,11 +120,11 @@ func (q *Inquiry) left(a *ask) []string {
 	return out
 }
 
-// beneath is the probability of the end points beneath a couplet.
-func (q *Inquiry) beneath(c *couplets.Couplet) float64 {
+// massBeneath is the probability of the end points beneath a couplet.
+func (q *Inquiry) massBeneath(c *couplets.Couplet) float64 {
 	k := q.model.key
 	mass, p := 0.0, q.belief.P()
-	k.sound.Beneath(k.sound.Place(c.ID)).Each(func(i int) { mass += p[i] })
+	k.sound.EndsBeneath(k.sound.Place(c.ID)).Each(func(i int) { mass += p[i] })
 	return mass
 }
 

@@ -7,8 +7,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Identification is what a walk has come to: a plain value, fit to be kept.
-type Identification struct {
+// Result is what a walk has come to: a plain value, fit to be kept.
+type Result struct {
 	// Taxon is the id of the lowest taxon that holds all that is possible, at
 	// order or below, or a group the key offers to stop at. It is empty when
 	// there is none: the animal is to be set aside for a second look.
@@ -42,14 +42,14 @@ type Doubt struct {
 }
 
 // Result is what the walk has come to, ended or not.
-func (w *Walk) Result() Identification {
+func (w *Walk) Result() Result {
 	possible := w.Possible()
-	r := Identification{
+	r := Result{
 		Possible: ids(possible), Class: w.key.catalog.CommonClass(ids(possible)),
 		Confidence: w.confidence(), Doubts: w.doubts(), Path: w.Path(), Questions: w.now.asked,
 	}
 	left := w.possible()
-	r.Set = len(possible) > 1 && slices.ContainsFunc(w.key.shared, left.Within)
+	r.Set = len(possible) > 1 && slices.ContainsFunc(w.key.shared, left.Subset)
 	if t := w.key.catalog.Cover(r.Possible); t != nil {
 		r.Within = t.ID
 	}

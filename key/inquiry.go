@@ -28,7 +28,7 @@ type Options struct {
 	Most     int     // most questions asked at all
 	Least    float64 // bits below which a question is not worth asking
 	NoLens   bool    // nobody has a hand lens
-	Effort   Effort
+	Effort   AnswerCost
 }
 
 // DefaultOptions are the usual options.

@@ -72,7 +72,7 @@ func (k *Key) compileStep(couplet *couplets.Couplet) step {
 	out := step{couplet: couplet}
 	for j := range couplet.Leads {
 		l := &couplet.Leads[j]
-		b := branch{next: -1, beneath: k.sound.Under(l)}
+		b := branch{next: -1, beneath: k.sound.EndsOf(l)}
 		if l.To != "" {
 			b.next = k.sound.Place(l.To)
 		}

@@ -232,8 +232,8 @@ func (m *Model) findGroups() {
 	slices.SortStableFunc(m.groups, func(a, b group) int { return cmp.Compare(len(a.ends), len(b.ends)) })
 }
 
-// under are the kinds that a taxon holds, by number.
-func (m *Model) under(taxon string) []bool {
+// isUnder are the kinds that a taxon holds, by number.
+func (m *Model) isUnder(taxon string) []bool {
 	out := make([]bool, len(m.kinds))
 	for i, kind := range m.kinds {
 		out[i] = kind != nil && m.key.catalog.IsUnder(kind.ID, taxon)

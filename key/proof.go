@@ -120,7 +120,7 @@ func (p *proof) grow() bool {
 		if slices.Contains(p.traits, n) || p.opts.NoLens && t.Look == taxa.Lens {
 			continue
 		}
-		worth := (p.score(append(p.traits, n)) - before) / p.opts.Effort.of(t.Look)
+		worth := (p.score(append(p.traits, n)) - before) / p.opts.Effort.forLook(t.Look)
 		if worth > most {
 			found, most = n, worth
 		}
@@ -136,7 +136,7 @@ func (p *proof) grow() bool {
 func (p *proof) prune() {
 	order := slices.Clone(p.traits)
 	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(p.opts.Effort.of(p.model.traits[b].Look), p.opts.Effort.of(p.model.traits[a].Look))
+		return cmp.Compare(p.opts.Effort.forLook(p.model.traits[b].Look), p.opts.Effort.forLook(p.model.traits[a].Look))
 	})
 	for _, n := range order {
 		without := slices.DeleteFunc(slices.Clone(p.traits), func(t int) bool { return t == n })

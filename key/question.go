@@ -48,19 +48,19 @@ func (q Question) States() []string {
 	return q.Trait.StateIDs()
 }
 
-// Effort is what it takes a person to answer, in any unit. A question costs the
+// AnswerCost is what it takes a person to answer, in any unit. A question costs the
 // effort of looking at each of its traits, and something more for every answer
 // beyond two that has to be read.
-type Effort struct {
+type AnswerCost struct {
 	Eye, Patience, Lens float64
 	Option              float64 // for every answer beyond two
 }
 
 // UsualEffort is the effort of people by a stream (common practice: the naked
 // eye before waiting, waiting before the hand lens; the figures are memory).
-var UsualEffort = Effort{Eye: 1, Patience: 1.4, Lens: 1.8, Option: 0.05}
+var UsualEffort = AnswerCost{Eye: 1, Patience: 1.4, Lens: 1.8, Option: 0.05}
 
-func (e Effort) of(look taxa.Look) float64 {
+func (e AnswerCost) forLook(look taxa.Look) float64 {
 	switch look {
 	case taxa.Lens:
 		return e.Lens
@@ -70,10 +70,10 @@ func (e Effort) of(look taxa.Look) float64 {
 	return e.Eye
 }
 
-func (m *Model) effort(a *ask, e Effort) float64 {
+func (m *Model) effort(a *ask, e AnswerCost) float64 {
 	sum := 0.0
 	for _, t := range a.traits {
-		sum += e.of(m.traits[t].Look)
+		sum += e.forLook(m.traits[t].Look)
 	}
 	answers := 0
 	if a.couplet != nil {

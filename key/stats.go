@@ -65,8 +65,8 @@ type Carrier struct {
 
 // Looking is how people look, at the usual effort and the rates of the
 // vocabulary.
-func Looking(v *taxa.Vocabulary) flow.Model {
-	return flow.Model{Effort: UsualEffort.of, Option: UsualEffort.Option, Readings: FileRates(v).Readings}
+func Looking(v *taxa.Vocabulary) flow.Observer {
+	return flow.Observer{Effort: UsualEffort.forLook, Option: UsualEffort.Option, Readings: FileRates(v).Readings}
 }
 
 const sixQuestions = 6
@@ -133,7 +133,7 @@ func (k *Key) Stats() Stats {
 
 // follow fills in what animals meet on their way.
 func (k *Key) follow(s *Stats) {
-	f := flow.Through(k.sound, k.catalog, k.sound.Weights(), Looking(k.catalog.Vocabulary()))
+	f := flow.Follow(k.sound, k.catalog, k.sound.Weights(), Looking(k.catalog.Vocabulary()))
 	s.MeanEffort, s.Lost = f.Effort, f.Lost
 	place := map[string]int{}
 	for _, c := range f.Couplets {

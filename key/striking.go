@@ -33,7 +33,7 @@ func (q *Inquiry) Striking(most int) []Mark {
 	for len(out) < most {
 		best, most := -1, 0.0
 		for i := range open {
-			bits := yesOrNo(rest, open[i].shows) / q.opts.Effort.of(open[i].Trait.Look)
+			bits := yesOrNo(rest, open[i].shows) / q.opts.Effort.forLook(open[i].Trait.Look)
 			if !open[i].taken && bits > most {
 				best, most = i, bits
 			}
@@ -43,7 +43,7 @@ func (q *Inquiry) Striking(most int) []Mark {
 		}
 		open[best].taken = true
 		out = append(out, open[best].Mark)
-		without(rest, open[best].shows)
+		ruleOut(rest, open[best].shows)
 	}
 	return out
 }
@@ -106,8 +106,8 @@ func entropy2(x float64) float64 {
 	return -x*math.Log2(x) - (1-x)*math.Log2(1-x)
 }
 
-// without makes p what is left where the answer was no.
-func without(p, yes []float64) {
+// ruleOut makes p what is left where the answer was no.
+func ruleOut(p, yes []float64) {
 	sum := 0.0
 	for i := range p {
 		p[i] *= 1 - yes[i]

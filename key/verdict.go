@@ -116,7 +116,7 @@ func (q *Inquiry) giveName(v *Verdict) {
 	case g.set != nil:
 		v.Level, v.Set, v.SetProbability = ToSet, ids(g.set), p
 		if g.taxon != nil {
-			v.Taxon, v.Probability = g.taxon.ID, q.mass(q.model.under(g.taxon.ID))
+			v.Taxon, v.Probability = g.taxon.ID, q.mass(q.model.isUnder(g.taxon.ID))
 		}
 		return
 	}
@@ -175,7 +175,7 @@ func (q *Inquiry) name() (*group, float64) {
 		}
 		if set := q.lensSet(g.taxon.ID); set != nil {
 			above := q.model.key.catalog.Taxon(set.without)
-			return &group{taxon: above}, q.mass(q.model.under(above.ID))
+			return &group{taxon: above}, q.mass(q.model.isUnder(above.ID))
 		}
 		return g, p
 	}

@@ -78,7 +78,7 @@ func (w *Walk) Possible() []*taxa.Taxon {
 func (w *Walk) possible() bitset.Set {
 	set := w.now.reached.Clone()
 	for _, i := range w.now.pending {
-		set.Or(w.key.sound.Beneath(i))
+		set.Or(w.key.sound.EndsBeneath(i))
 	}
 	set.And(w.now.standing)
 	return set

@@ -249,7 +249,7 @@ func TestBackUndoesExactly(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 500 {
 		w := k.Walk()
-		var trail []key.Identification
+		var trail []key.Result
 		for w.Couplet() != nil && r.IntN(8) > 0 {
 			trail = append(trail, w.Result())
 			before := w.Result().Possible

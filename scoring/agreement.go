@@ -125,7 +125,7 @@ func firstNames(v *visit.Visit) map[string]string {
 }
 
 // amendedAfter tells that the record was amended after the look in the file.
-func amendedAfter(v *visit.Visit, rec visit.Record, look visit.Look) bool {
+func amendedAfter(v *visit.Visit, rec visit.Record, look visit.LookedAgain) bool {
 	seen := false
 	for _, e := range v.Events {
 		if e.ID == look.ID {

@@ -195,7 +195,7 @@ func TestResamplingIsBruteForce(t *testing.T) {
 				var pool []account.Bound
 				var top chance.Ratio
 				for _, i := range []int{draw % 3, draw / 3 % 3, draw / 9} {
-					own := account.Sample(from.rows, from.samples[i].Label)
+					own := account.FromSample(from.rows, from.samples[i].Label)
 					pool = append(pool, own...)
 					if v := s.sum(s.sort(own)).value; s.better(v, top) {
 						top = v

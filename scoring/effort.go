@@ -29,8 +29,8 @@ type Effort struct {
 
 // Unsorted is a sample of which animals may still be in the tray.
 type Unsorted struct {
-	Sample string      `json:"sample"`
-	State  visit.State `json:"state"` // visit.NotSorted or visit.BeingSorted
+	Sample string        `json:"sample"`
+	State  visit.Sorting `json:"state"` // visit.NotSorted or visit.BeingSorted
 }
 
 // Missing is a number of samples that were not taken.
@@ -78,7 +78,7 @@ func effortOf(p *scheme.Protocol, taken []visit.Taken) Effort {
 }
 
 // rank puts samples first that need no more work.
-func rank(s visit.State) int {
+func rank(s visit.Sorting) int {
 	if s.Done() {
 		return 0
 	}
@@ -94,7 +94,7 @@ func order(taken []visit.Taken, label string) int {
 // samples 2 and 3 are not yet sorted"; empty where there are none.
 func (e Effort) unsortedWords() string {
 	var parts []string
-	for _, state := range []visit.State{visit.BeingSorted, visit.NotSorted} {
+	for _, state := range []visit.Sorting{visit.BeingSorted, visit.NotSorted} {
 		var labels []string
 		for _, u := range e.Unsorted {
 			if u.State == state {

@@ -16,12 +16,12 @@ type evidence struct {
 }
 
 func (s grader) evidence(a *account.Account) evidence {
-	return evidence{a, s.Counting(), looked(a.Tally.Samples), a.In(s.Counting())}
+	return evidence{a, s.Counting(), looked(a.Tally.Samples), a.Rows(s.Counting())}
 }
 
 // recorded is every record as it was counted, nothing multiplied up.
 func (s grader) recorded(a *account.Account) []account.Bound {
-	return a.In(scheme.Counting{Kinds: s.KindSet})
+	return a.Rows(scheme.Counting{Kinds: s.KindSet})
 }
 
 func looked(samples []visit.Taken) (out []visit.Taken) {

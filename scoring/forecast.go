@@ -38,7 +38,7 @@ func (s grader) incidence(a *account.Account) diversity.Incidence {
 	x := diversity.Incidence{Samples: len(from.samples)}
 	in := make([]int, len(s.Kinds))
 	for _, taken := range from.samples {
-		for kind, n := range s.counts(account.Sample(from.rows, taken.Label)) {
+		for kind, n := range s.counts(account.FromSample(from.rows, taken.Label)) {
 			if n > 0 {
 				in[kind]++
 			}

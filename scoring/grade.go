@@ -14,15 +14,15 @@ import (
 // Grade is what the animals of a visit say about the stream, or why they
 // cannot say it yet.
 type Grade struct {
-	Visit    Subject  `json:"visit"`
-	Protocol Basis    `json:"protocol"`
-	Effort   Effort   `json:"effort"`
-	Found    []Class  `json:"found"`              // by group of the main scheme, also where withheld
-	Warnings []string `json:"warnings,omitempty"` // to be read before all else: the scheme or the catalog does not know the animals
-	Indices  []Index  `json:"indices"`            // the headline first: only it has a word
-	Beside   []Index  `json:"beside"`             // further ones, of all samples together; the grade does not rest on them
-	Remarks  []string `json:"remarks"`
-	Caution  string   `json:"caution"`
+	Visit    Subject      `json:"visit"`
+	Protocol Basis        `json:"protocol"`
+	Effort   Effort       `json:"effort"`
+	Found    []GroupFound `json:"found"`              // by group of the main scheme, also where withheld
+	Warnings []string     `json:"warnings,omitempty"` // to be read before all else: the scheme or the catalog does not know the animals
+	Indices  []Index      `json:"indices"`            // the headline first: only it has a word
+	Beside   []Index      `json:"beside"`             // further ones, of all samples together; the grade does not rest on them
+	Remarks  []string     `json:"remarks"`
+	Caution  string       `json:"caution"`
 }
 
 // Caution goes with every grade.
@@ -48,8 +48,8 @@ type Basis struct {
 	Status  string         `json:"status"`
 }
 
-// Class is what was found of one group of the main scheme.
-type Class struct {
+// GroupFound is what was found of one group of the main scheme.
+type GroupFound struct {
 	ID      string      `json:"id"`
 	Label   string      `json:"label"`
 	Animals int64       `json:"animals"`
@@ -154,7 +154,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 }
 
 // varied tells that sensitive kinds were found beside kinds of other classes.
-func varied(found []Class) bool {
+func varied(found []GroupFound) bool {
 	sensitive, others := false, false
 	for _, c := range found {
 		switch {
@@ -173,10 +173,10 @@ func (g *Grade) Withheld() bool { return g.Indices[0].Withheld }
 
 // found lists what each group holds of the animals recorded, groups of which nothing was found too;
 // only a scheme with a group for every score leaves those out.
-func (s grader) found(a *account.Account) []Class {
-	classes := make([]Class, len(s.Groups))
+func (s grader) found(a *account.Account) []GroupFound {
+	classes := make([]GroupFound, len(s.Groups))
 	for i, g := range s.Groups {
-		classes[i] = Class{ID: g.ID, Label: g.Label, Kinds: []KindFound{}}
+		classes[i] = GroupFound{ID: g.ID, Label: g.Label, Kinds: []KindFound{}}
 	}
 	for _, f := range s.sort(s.recorded(a)).found {
 		_, i := s.Group(f.Kind.Group)
@@ -184,7 +184,7 @@ func (s grader) found(a *account.Account) []Class {
 		classes[i].Kinds = append(classes[i].Kinds, KindFound{f.Kind.ID, f.Kind.Label, f.Count})
 	}
 	if len(s.Groups) > len(taxa.Classes) {
-		classes = slices.DeleteFunc(classes, func(c Class) bool { return len(c.Kinds) == 0 })
+		classes = slices.DeleteFunc(classes, func(c GroupFound) bool { return len(c.Kinds) == 0 })
 	}
 	return classes
 }

@@ -64,7 +64,7 @@ func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
 			t.Errorf("index %+v", i)
 		}
 	}
-	want := []Class{
+	want := []GroupFound{
 		{"sensitive", "sensitive", 15, []KindFound{{"mayfly", "mayfly", 3}, {"stonefly", "stonefly", 12}}},
 		{"somewhat-sensitive", "somewhat sensitive", 2, []KindFound{{"crane-fly", "crane fly", 2}}},
 		{"tolerant", "tolerant", 1, []KindFound{{"leech", "leech", 1}}},

@@ -14,15 +14,15 @@ import (
 
 // Recheck says which records are worth a second look first.
 type Recheck struct {
-	Visit       Subject  `json:"visit"`
-	Scheme      string   `json:"scheme"` // id of the main scheme, whose rating is to become certain
-	Title       string   `json:"title"`
-	Uncertainty float64  `json:"uncertainty_bits"` // entropy of the rating as things stand
-	Records     []Second `json:"records"`          // most gain first
+	Visit       Subject         `json:"visit"`
+	Scheme      string          `json:"scheme"` // id of the main scheme, whose rating is to become certain
+	Title       string          `json:"title"`
+	Uncertainty float64         `json:"uncertainty_bits"` // entropy of the rating as things stand
+	Records     []RecheckRecord `json:"records"`          // most gain first
 }
 
-// Second is a record to look at again.
-type Second struct {
+// RecheckRecord is a record to look at again.
+type RecheckRecord struct {
 	Record string     `json:"record"` // id of the event
 	Sample string     `json:"sample"`
 	Cell   string     `json:"cell"`
@@ -76,7 +76,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	from := s.evidence(a)
 	distributions := from.distributions(from.rows)
 	now := s.nameChances(p.Combine, from, chance.Seeded(seed))
-	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: s.entropy(now), Records: []Second{}}
+	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: s.entropy(now), Records: []RecheckRecord{}}
 	var listed []int
 	for i := range a.Records {
 		one := r.second(&a.Records[i], a.Belief(&a.Records[i]))
@@ -88,7 +88,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	for i, g := range gains {
 		out.Records[i].Gain, out.Records[i].Moves = g.bits, g.variance
 	}
-	slices.SortStableFunc(out.Records, func(a, b Second) int {
+	slices.SortStableFunc(out.Records, func(a, b RecheckRecord) int {
 		return cmp.Or(unnamedFirst(a, b), compareTenths(b.Gain, a.Gain), compareTenths(b.Moves, a.Moves), cmp.Compare(a.Sure, b.Sure))
 	})
 	return out, nil
@@ -100,9 +100,9 @@ const surelyRight = 0.99
 // Doubtful reports whether nobody knows what the animals are called: they have no
 // name, or one that may well be wrong. A record can also be listed because its
 // name is too broad for the scheme, however sure it is.
-func (s *Second) Doubtful() bool { return s.Taxon == "" || s.Sure <= surelyRight }
+func (s *RecheckRecord) Doubtful() bool { return s.Taxon == "" || s.Sure <= surelyRight }
 
-func unnamedFirst(a, b Second) int {
+func unnamedFirst(a, b RecheckRecord) int {
 	switch {
 	case a.Taxon == "" && b.Taxon != "":
 		return -1
@@ -117,8 +117,8 @@ func compareTenths(a, b float64) int {
 	return cmp.Compare(math.Round(a*1e9), math.Round(b*1e9))
 }
 
-func (r *Rules) second(rec *account.Record, belief []visit.Chance) Second {
-	out := Second{
+func (r *Rules) second(rec *account.Record, belief []visit.Chance) RecheckRecord {
+	out := RecheckRecord{
 		Record: rec.ID, Sample: rec.Sample, Cell: rec.Cell, Taxon: rec.Taxon, Name: rec.Name(),
 		Count: rec.Count, Looks: len(rec.Looks), Rivals: []Rival{},
 	}

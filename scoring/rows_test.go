@@ -20,5 +20,5 @@ func graders(r *Rules) (all []grader) {
 
 // rows are records as the scheme counts them.
 func (s grader) rows(r *Rules, records []visit.Record) []account.Bound {
-	return accountOf(r, records).In(s.Counting())
+	return accountOf(r, records).Rows(s.Counting())
 }

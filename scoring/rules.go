@@ -45,7 +45,7 @@ func readRules(fsys fs.FS, dir string, cat *taxa.Catalog, lenient scheme.Lenient
 
 // Account is the account of a visit: what its records are, once for all that is
 // made of them.
-func (r *Rules) Account(v *visit.Visit) *account.Account { return account.Of(v, r.catalog) }
+func (r *Rules) Account(v *visit.Visit) *account.Account { return account.OfVisit(v, r.catalog) }
 
 // grader works out grades by one scheme.
 type grader struct{ *scheme.Scheme }

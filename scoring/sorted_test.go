@@ -12,7 +12,7 @@ import (
 // Three riffles are taken; what was done to them since decides whether there is a
 // grade.
 func TestANetThatNobodySortedIsNoEmptyNet(t *testing.T) {
-	say := func(y *tray, sample string, s visit.State) {
+	say := func(y *tray, sample string, s visit.Sorting) {
 		y.event(visit.Amendment{Of: "e" + sample, Reason: "said at the tray", Change: visit.Change{Said: &s}})
 	}
 	tests := []struct {

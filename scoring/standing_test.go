@@ -128,7 +128,7 @@ func TestANameCountsByWhatItMayBe(t *testing.T) {
 		rec := visit.Record{Identification: visit.Identification{Taxon: tc.taxon, Possible: tc.possible, Count: 1}}
 		of := accountOf(r, []visit.Record{rec})
 		label := ""
-		if b := of.In(s.Counting())[0]; b.Why == "" {
+		if b := of.Rows(s.Counting())[0]; b.Why == "" {
 			label = s.Kinds[b.Kind].Label
 		}
 		if label != tc.want {

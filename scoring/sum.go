@@ -42,7 +42,7 @@ func (s grader) best(from evidence) (best sum) {
 	var hoped, feared chance.Ratio
 	bounded := false
 	for _, taken := range from.samples {
-		one := s.sum(s.sort(account.Sample(from.rows, taken.Label)))
+		one := s.sum(s.sort(account.FromSample(from.rows, taken.Label)))
 		one.sample = taken.Label
 		bounded = bounded || one.bounded
 		good, bad := one.high, one.low

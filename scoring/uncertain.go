@@ -18,7 +18,7 @@ func (s grader) nameChances(how scheme.Combine, from evidence, m *chance.Simulat
 	}
 	var all []chance.Distribution
 	for i, taken := range from.samples {
-		own := from.distributions(account.Sample(from.rows, taken.Label))
+		own := from.distributions(account.FromSample(from.rows, taken.Label))
 		all = append(all, s.Formula().Distribution(own, chance.Seeded(m.Seed+uint64(i))))
 	}
 	return s.bestOf(all)
@@ -31,7 +31,7 @@ func (s grader) resampled(how scheme.Combine, from evidence, seed uint64) (c cha
 	counts, single := make([][]int64, n), make([]chance.Ratio, n)
 	value := s.Formula().Value
 	for i, taken := range from.samples {
-		counts[i] = s.counts(account.Sample(from.rows, taken.Label))
+		counts[i] = s.counts(account.FromSample(from.rows, taken.Label))
 		single[i] = value(counts[i])
 	}
 	if how == scheme.Best {

@@ -76,7 +76,7 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 	all := s.sort(rows)
 	seen := all
 	if v.sample != "" {
-		seen = s.sort(account.Sample(rows, v.sample))
+		seen = s.sort(account.FromSample(rows, v.sample))
 	}
 	names, samples := v.spreads(s)
 	w.reason = r.foreign(s, r.strangers(s, all))

@@ -112,7 +112,7 @@ func (c *Catalog) link() {
 		for _, m := range t.Mistaken {
 			if c.index[m.Taxon] == nil {
 				at := t.at.Sub("mistaken")
-				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", "there is no taxon "+plain.Quote(m.Taxon), c.near(m.Taxon))
+				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", "there is no taxon "+plain.Quote(m.Taxon), c.nearest(m.Taxon))
 			}
 		}
 	}
@@ -127,7 +127,7 @@ func (c *Catalog) checkParent(t *Taxon) {
 		return
 	}
 	if c.index[t.Parent] == nil {
-		t.at.Fail("parent", "unknown-taxon", "there is no taxon "+plain.Quote(t.Parent), c.near(t.Parent))
+		t.at.Fail("parent", "unknown-taxon", "there is no taxon "+plain.Quote(t.Parent), c.nearest(t.Parent))
 		t.Parent = ""
 		return
 	}
@@ -177,7 +177,7 @@ func (c *Catalog) inherit(t *Taxon, done map[string]bool) {
 	}
 }
 
-func (c *Catalog) near(typed string) string {
+func (c *Catalog) nearest(typed string) string {
 	ids := make([]string, len(c.taxa))
 	for i, t := range c.taxa {
 		ids[i] = t.ID
@@ -200,7 +200,7 @@ func (c *Catalog) Unknown(id string) (problem, hint string) {
 	if c.index[id] != nil {
 		return "", ""
 	}
-	return "there is no taxon " + plain.Quote(id), c.near(id)
+	return "there is no taxon " + plain.Quote(id), c.nearest(id)
 }
 
 // Ancestors are the taxa above id, nearest first.

@@ -17,9 +17,9 @@ type Match struct {
 	Exact bool // the name itself, but for case, hyphens, spaces, plural and words such as "larva"
 }
 
-// Finding is what a typed name comes to: the taxon that is called so, or, where
+// Lookup is what a typed name comes to: the taxon that is called so, or, where
 // its Taxon is nil, nothing that could be taken for it.
-type Finding struct {
+type Lookup struct {
 	Match
 	// Near are others with a name like it, the nearest first. Where no taxon is
 	// meant, they are those to ask about: taxa that share the name, else those
@@ -29,7 +29,7 @@ type Finding struct {
 
 // Called are the taxa that have the very name that was looked up, in the order of
 // the catalog: none, one, or several that share it.
-func (f Finding) Called() []*Taxon {
+func (f Lookup) Called() []*Taxon {
 	var out []*Taxon
 	for _, m := range append([]Match{f.Match}, f.Near...) {
 		if m.Taxon != nil && m.Exact {
@@ -49,23 +49,23 @@ const longestName = 200
 // written a little wrong is found, and then not Exact. One that is only like
 // others, or belongs to several that are not of one kind, finds no taxon: whoever
 // typed it is to be asked.
-func (c *Catalog) Find(typed, region string) Finding {
+func (c *Catalog) Find(typed, region string) Lookup {
 	want := readName(typed)
 	if len(want.words) == 0 || len(typed) > longestName {
-		return Finding{}
+		return Lookup{}
 	}
 	meant := c.called(want, region)
 	if len(meant) > 1 {
-		return Finding{Near: meant}
+		return Lookup{Near: meant}
 	}
 	near := c.like(want)
 	if len(meant) == 0 {
 		meant = c.spelt(want, region)
 	}
 	if len(meant) != 1 {
-		return Finding{Near: merged(meant, near)}
+		return Lookup{Near: merged(meant, near)}
 	}
-	return Finding{Match: meant[0], Near: slices.DeleteFunc(near, func(m Match) bool { return m.Taxon == meant[0].Taxon })}
+	return Lookup{Match: meant[0], Near: slices.DeleteFunc(near, func(m Match) bool { return m.Taxon == meant[0].Taxon })}
 }
 
 // candidate is a naming, and how far it is from what was typed.
@@ -203,7 +203,7 @@ func likeness(want, name reading) (off int, ok bool) {
 	w, n := want.solid, name.solid
 	longer := max(len(n)-len(w), len(w)-len(n))
 	switch {
-	case within(want.words, name.words), within(name.words, want.words):
+	case containsAll(want.words, name.words), containsAll(name.words, want.words):
 		return sharesWords + longer, true
 	case len(w) >= 3 && (strings.HasPrefix(n, w) || slices.ContainsFunc(name.words, func(x string) bool { return strings.HasPrefix(x, w) })):
 		return beginsSo + longer, true
@@ -215,8 +215,8 @@ func likeness(want, name reading) (off int, ok bool) {
 	return 0, false
 }
 
-// within tells whether all words are among others.
-func within(words, others []string) bool {
+// containsAll tells whether all words are among others.
+func containsAll(words, others []string) bool {
 	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(others, w) })
 }
 

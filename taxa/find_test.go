@@ -40,7 +40,7 @@ func TestWhatPeopleCallAnimals(t *testing.T) {
 }
 
 // comesTo is what a finding says, as precisely as want does.
-func comesTo(f taxa.Finding, want string) string {
+func comesTo(f taxa.Lookup, want string) string {
 	switch {
 	case f.Taxon != nil:
 		return f.Taxon.ID

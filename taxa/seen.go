@@ -165,7 +165,7 @@ func (v *Vocabulary) spans(words []token) []span {
 	for i := range index {
 		p := &index[i]
 		for from := range words {
-			if s, ok := p.at(words, from); ok && (!p.label || s.from == 0 && s.to == len(words)) {
+			if s, ok := p.spanAt(words, from); ok && (!p.label || s.from == 0 && s.to == len(words)) {
 				out = append(out, s)
 			}
 		}
@@ -173,7 +173,7 @@ func (v *Vocabulary) spans(words []token) []span {
 	return out
 }
 
-func (p *phrase) at(words []token, from int) (span, bool) {
+func (p *phrase) spanAt(words []token, from int) (span, bool) {
 	s := span{from: from, phrase: p}
 	at := from
 	for i, want := range p.tokens {

@@ -90,7 +90,7 @@ func (t *Taxon) Name() string {
 	return t.Scientific
 }
 
-func readTaxon(n authored.Entry) *Taxon {
+func readTaxon(n authored.Section) *Taxon {
 	t := &Taxon{
 		ID: n.ID, Rank: n.NeedStr("rank"), Scientific: n.NeedStr("scientific"), Parent: n.Str("parent"),
 		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"),
@@ -119,13 +119,13 @@ func readTaxon(n authored.Entry) *Taxon {
 	return t
 }
 
-func checkWord(n authored.Entry, key, word string, allowed []string) {
+func checkWord(n authored.Section, key, word string, allowed []string) {
 	if word != "" && !slices.Contains(allowed, word) {
 		n.Fail(key, "unknown-"+key, fmt.Sprintf("there is no %s %s", key, plain.Quote(word)), "it is one of "+strings.Join(allowed, ", "))
 	}
 }
 
-func readLength(n authored.Entry) Range {
+func readLength(n authored.Section) Range {
 	if !n.Has("length_mm") {
 		return Range{}
 	}

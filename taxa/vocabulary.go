@@ -142,7 +142,7 @@ func readSynonyms(top *authored.Table) map[string]string {
 	return same
 }
 
-func readTrait(n authored.Entry) *Trait {
+func readTrait(n authored.Section) *Trait {
 	t := &Trait{
 		ID:       n.ID,
 		Question: n.NeedStr("question"),
@@ -165,7 +165,7 @@ func readTrait(n authored.Entry) *Trait {
 	return t
 }
 
-func readStates(n authored.Entry, t *Trait) {
+func readStates(n authored.Section, t *Trait) {
 	rows := n.Subs("state")
 	for _, row := range rows {
 		t.States = append(t.States, State{
@@ -187,7 +187,7 @@ func readStates(n authored.Entry, t *Trait) {
 	}
 }
 
-func checkStates(row authored.Entry, t *Trait, key string, states []string) {
+func checkStates(row authored.Section, t *Trait, key string, states []string) {
 	for i, s := range states {
 		switch {
 		case t.State(s) < 0:

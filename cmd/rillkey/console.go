@@ -27,7 +27,7 @@ func (w world) complain(line string) {
 	if w.errScreen {
 		width = w.width
 	}
-	for _, l := range terminal.Fold(brief(line), width) {
+	for _, l := range terminal.Wrap(brief(line), width) {
 		fmt.Fprintln(w.err, l)
 	}
 }
@@ -97,11 +97,11 @@ func (c *console) untilLeft(do func() error) error {
 }
 
 // size is that of the terminal, where the program talks to one.
-func (c *console) size() ask.Size {
+func (c *console) size() ask.TerminalSize {
 	if !c.screen {
-		return ask.Size{}
+		return ask.TerminalSize{}
 	}
-	return ask.Size{Width: c.width, Height: c.height}
+	return ask.TerminalSize{Width: c.width, Height: c.height}
 }
 
 // plainly says something to the person, beside the prompts. That it could not be

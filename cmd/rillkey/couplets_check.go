@@ -122,7 +122,7 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 				return failed
 			}
 		}
-		subject := &rules.Subject{File: f, Sound: s, Catalog: catalog, Region: residents(own)}
+		subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(own)}
 		if err := addChecked(report, name, subject, err); err != nil {
 			return err
 		}
@@ -131,9 +131,9 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 }
 
 // checkFile adds what is found in one file, and gives the key as read.
-func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *couplets.Region) (*rules.Subject, error) {
+func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *couplets.Region) (*rules.Input, error) {
 	f, s, err := a.examine(file, catalog)
-	subject := &rules.Subject{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
+	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
 	return subject, addChecked(report, file, subject, err)
 }
 
@@ -146,7 +146,7 @@ func residents(r *couplets.Region) []couplets.Resident {
 
 // addChecked adds what was found in one file; an error that is no finding, such
 // as a file that is not there, ends the check.
-func addChecked(report *show.Checked, file string, subject *rules.Subject, err error) error {
+func addChecked(report *show.Checked, file string, subject *rules.Input, err error) error {
 	var found, warned authored.Findings
 	if err != nil && !errors.As(err, &found) {
 		return err

@@ -107,10 +107,10 @@ func draftKey(a *app, flags draftFlags) error {
 
 // planDraft is what a draft is made from.
 type plan struct {
-	table   *draft.Table
+	table   *draft.TraitTable
 	head    draft.Head
 	catalog *taxa.Catalog // nil for a sheet too large for one
-	looking flow.Model
+	looking flow.Observer
 	files   map[string][]byte // of the catalog, for a sheet
 	author  *couplets.Sound   // the key whose end points are drafted
 }
@@ -145,7 +145,7 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	if region != nil {
 		p.head.Title, p.head.Region, p.author = "Draft for: "+region.Title, region.Title, nil
 	}
-	p.table, err = draft.FromCatalog(catalog, rows, draft.Model{Effort: looking.Effort, Readings: looking.Readings,
+	p.table, err = draft.FromCatalog(catalog, rows, draft.Observer{Effort: looking.Effort, Readings: looking.Readings,
 		Mistake: flags.mistake}, nil)
 	return p, err
 }
@@ -172,12 +172,12 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	for _, f := range sheet.Remarks {
 		a.complain(show.Warning(f))
 	}
-	looking := flow.Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
+	looking := flow.Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
 	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + plain.Printable(filepath.Base(flags.csv)),
 		Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
 	traits, animals := sheet.Catalog()
 	p.files = map[string][]byte{"traits.toml": draft.Seal(traits), "taxa.toml": draft.Seal(animals)}
-	p.table, err = sheet.Table(draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+	p.table, err = sheet.Table(draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
 	return p, err
 }
 
@@ -301,7 +301,7 @@ func mayBeLost(name string, drafted []byte) error {
 
 // figures measures a key.
 func figures(s *couplets.Sound, p *plan) *show.KeyFigures {
-	f := flow.Through(s, p.catalog, s.Weights(), p.looking)
+	f := flow.Follow(s, p.catalog, s.Weights(), p.looking)
 	return &show.KeyFigures{Couplets: len(s.Couplets), Questions: f.Questions, Effort: f.Effort, Lost: f.Lost}
 }
 

@@ -24,7 +24,7 @@ func improveKey(a *app, flags draftFlags) error {
 	looking := key.Looking(catalog.Vocabulary())
 	watched := a.progress("looking for better couplets", 0)
 	better, err := improve.Key(data, sound, catalog, looking,
-		draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+		draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
 	watched.Done()
 	if err != nil {
 		return err
@@ -37,7 +37,7 @@ func improveKey(a *app, flags draftFlags) error {
 	p := &plan{catalog: catalog, looking: looking}
 	report := show.Bettered{File: flags.out, Changes: better.Changes, Before: figures(sound, p), After: figures(better.Sound, p)}
 	if report.Changes == nil {
-		report.Changes = []improve.Change{}
+		report.Changes = []improve.Rewrite{}
 	}
 	if a.json {
 		return show.JSON(a.out, report)

@@ -125,7 +125,7 @@ func (w *watcher) check(again bool) error {
 }
 
 // preview shows the couplet that was edited last, or the first one.
-func (w *watcher) preview(subject *rules.Subject, again bool) error {
+func (w *watcher) preview(subject *rules.Input, again bool) error {
 	if subject.Sound == nil {
 		w.sound = nil
 		fmt.Fprintln(w.out, "\nThe preview comes back once the errors are mended. Watching; q or Ctrl-C ends.")

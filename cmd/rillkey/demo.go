@@ -127,7 +127,7 @@ func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
 	return r.grade(out, path)
 }
 
-func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Find) error {
+func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Animals) error {
 	q, looks, err := f.Name(r.model)
 	if err != nil {
 		return err
@@ -141,14 +141,14 @@ func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Find) err
 		return err
 	}
 	v := show.NewIdentified(q, f.Length)
-	if err := show.Entry(out, r.app.width, f.Sample, f.Count, v); err != nil {
+	if err := show.ListEntry(out, r.app.width, f.Sample, f.Count, v); err != nil {
 		return err
 	}
 	if err := r.draw(out, v.Drawable()); err != nil {
 		return err
 	}
 	for _, l := range looks {
-		if err := show.Second(out, r.app.width, l.Answer, l.Anew, l.Probability); err != nil {
+		if err := show.SecondAnswer(out, r.app.width, l.Answer, l.Anew, l.Probability); err != nil {
 			return err
 		}
 	}

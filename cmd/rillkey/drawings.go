@@ -52,7 +52,7 @@ func (d *drawer) drawBelow(catalog *taxa.Catalog, t *taxa.Taxon) error {
 	if _, err := fmt.Fprintln(d.out); err != nil {
 		return err
 	}
-	if err := show.Say(d.out, d.width, "%s: %s", show.Named(t), show.ClassWord(t.Class)); err != nil {
+	if err := show.Say(d.out, d.width, "%s: %s", show.BothNames(t), show.ClassWord(t.Class)); err != nil {
 		return err
 	}
 	return show.Drawn(d.out, d.room(), figure.NewAtlas(catalog, nil).Taxon(t))

@@ -28,7 +28,7 @@ func chartsOf(a *app, rules *scoring.Rules, of *account.Account, g *scoring.Grad
 }
 
 // chartsOverTime writes a chart for every site that was visited twice at least.
-func chartsOverTime(a *app, rules *scoring.Rules, t *series.Table) error {
+func chartsOverTime(a *app, rules *scoring.Rules, t *series.VisitTable) error {
 	var charts []chart.Chart
 	i := 0
 	for _, place := range t.Places {

@@ -36,7 +36,7 @@ func gradeMany(a *app, paths []string, charts bool) error {
 	if a.json {
 		err = show.TableJSON(a.out, table)
 	} else {
-		err = show.Table(a.out, a.width, table)
+		err = show.VisitTable(a.out, a.width, table)
 		if charts && err == nil {
 			err = chartsOverTime(a, rules, table)
 		}

@@ -241,7 +241,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 
 // askQuestions asks until the questions end; that somebody left is an error.
 func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
-	ask := func() (question.Outcome, error) {
+	ask := func() (question.Ending, error) {
 		if a.onScreen() {
 			return question.Screen(q, to, a.drawings(q), a.in, a.out, a.look())
 		}
@@ -350,7 +350,7 @@ func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
 	}
 	return []ask.Field{
 		{Key: "add", Title: "Add it to the visit?", Help: v.Header.Site + ", " + v.Header.Date, Confirm: true, Default: "yes"},
-		{Key: "count", Title: "How many look the same?", Default: r.count, Check: checkedBy(units.Count)},
+		{Key: "count", Title: "How many look the same?", Default: r.count, Check: checkedBy(units.Animals)},
 		{Key: "sample", Title: "Which sample did it come from?", Options: samples, Default: s.sampleNext(t, r.sample)},
 		{Key: "cell", Title: "Which tray cell?", Help: "So that it can be found again. May stay empty.", Optional: true, Default: r.cell},
 		{Key: "who", Title: "Who looked?", Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},

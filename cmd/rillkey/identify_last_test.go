@@ -43,7 +43,7 @@ func TestTheNameIsLastAtEverySize(t *testing.T) {
 					t.Errorf("%s at %v: %q is not in the last lines:\n%s", end, size, want, strings.Join(lines, "\n"))
 				}
 			}
-			if lines := len(terminal.Fold(v.Brief(), size[0])); lines > 4 {
+			if lines := len(terminal.Wrap(v.Brief(), size[0])); lines > 4 {
 				t.Errorf("%s: %q takes %d lines above each prompt", end, v.Brief(), lines)
 			}
 		}

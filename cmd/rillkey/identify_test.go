@@ -193,7 +193,7 @@ func truthfully(t testing.TB, m *key.Model, o key.Options, animal string, leads 
 			t.Fatal(err)
 		}
 	}
-	f := demo.Find{Taxon: animal}
+	f := demo.Animals{Taxon: animal}
 	if err := f.Answer(q); err != nil {
 		t.Fatal(err)
 	}

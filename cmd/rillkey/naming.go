@@ -40,7 +40,7 @@ func (l *library) taxonNamed(catalog *taxa.Catalog, region, name string) (*taxa.
 		return nil, err
 	}
 	if !f.Exact {
-		l.complain(fmt.Sprintf("rillkey: %q is taken for %s", plain.Printable(name), show.Named(f.Taxon)))
+		l.complain(fmt.Sprintf("rillkey: %q is taken for %s", plain.Printable(name), show.BothNames(f.Taxon)))
 	}
 	return f.Taxon, nil
 }
@@ -50,7 +50,7 @@ const mostMeant = 4
 
 // notFound says why a name finds no taxon, and what may be meant; nil where it
 // finds one.
-func notFound(name string, f taxa.Finding) error {
+func notFound(name string, f taxa.Lookup) error {
 	switch {
 	case f.Taxon != nil:
 		return nil
@@ -60,7 +60,7 @@ func notFound(name string, f taxa.Finding) error {
 	near := f.Near[:min(mostMeant, len(f.Near))]
 	meant := make([]string, len(near))
 	for i, m := range near {
-		meant[i] = show.Named(m.Taxon)
+		meant[i] = show.BothNames(m.Taxon)
 	}
 	if near[0].Exact {
 		return misused("%q is the name of several: %s; give the scientific name, or --key with the key of your region", name,

@@ -57,7 +57,7 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 		if err != nil {
 			return nil, err
 		}
-		l.Again, l.Blank = slices.DeleteFunc(list.Records, func(s scoring.Second) bool {
+		l.Again, l.Blank = slices.DeleteFunc(list.Records, func(s scoring.RecheckRecord) bool {
 			t := catalog.Taxon(s.Taxon)
 			return !s.Doubtful() || t != nil && t.Class == taxa.NotScored // a salamander belongs back in the stream, not in a vial
 		}), spareVials

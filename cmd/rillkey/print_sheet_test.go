@@ -193,7 +193,7 @@ func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, col
 
 func heldBy(rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) (held []string) {
 	s := rules.Scheme(p.Schemes[0])
-	for _, r := range rules.Account(v).In(s.Counting()) {
+	for _, r := range rules.Account(v).Rows(s.Counting()) {
 		what := "taxon " + r.Taxon
 		switch {
 		case r.Undecided:

@@ -43,7 +43,7 @@ func showRatesCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			v, file, record := catalog.Vocabulary(), "", &learned.Record{}
+			v, file, record := catalog.Vocabulary(), "", &learned.Counts{}
 			if len(files) > 0 {
 				file = files[0]
 				if record, err = readRates(file, v); err != nil {
@@ -63,7 +63,7 @@ func showRates(a *app, r *show.Rates) error {
 }
 
 // readRates reads a group's file.
-func readRates(file string, v *taxa.Vocabulary) (*learned.Record, error) {
+func readRates(file string, v *taxa.Vocabulary) (*learned.Counts, error) {
 	dir, name := splitPath(file)
 	record, err := learned.Read(authored.DirFS(dir), name, filepath.ToSlash(file), v)
 	return record, fileError(file, err)
@@ -106,7 +106,7 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	if err != nil {
 		return err
 	}
-	record := &learned.Record{}
+	record := &learned.Counts{}
 	if add {
 		record = before
 	}
@@ -124,13 +124,13 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 
 // ratesBefore are the rates in the file that is about to be written, which must
 // be a file of rates if it is there: whoever forgets its name names a visit first.
-func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Record, error) {
+func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, error) {
 	if strings.HasSuffix(file, visitSuffix) {
 		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in "+
 			"'rillkey rates learn ours.rates.toml *%s'", plain.Printable(file), visitSuffix)
 	}
 	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) && !must {
-		return &learned.Record{}, nil
+		return &learned.Counts{}, nil
 	}
 	record, err := readRates(file, v)
 	switch {
@@ -144,7 +144,7 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Record, e
 
 // learnFrom adds to a record what the files of visits teach: from how many animals,
 // and which others were left out.
-func learnFrom(files []string, m *key.Model, record *learned.Record) (*learned.Record, *show.Learned, error) {
+func learnFrom(files []string, m *key.Model, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
 	from := &show.Learned{Visits: len(files)}
 	seen := map[string]string{} // visits by id, and their files
 	for _, file := range files {

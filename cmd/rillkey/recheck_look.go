@@ -159,7 +159,7 @@ func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error
 	body := visit.SecondLook{
 		Of: of, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Undecided: k.Taxon == "", Note: f.note,
 	}
-	return body, readOptional("count", f.count, units.Count, &body.Count)
+	return body, readOptional("count", f.count, units.Animals, &body.Count)
 }
 
 func showLook(a *app, h opened, rec visit.Record, body visit.SecondLook, event string) error {
@@ -216,6 +216,6 @@ func settleName(a *app, f settleFlags) error {
 	if a.json {
 		return show.JSON(a.out, show.Saved{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
 	}
-	a.plainly("Saved: %s counts as %s now (%s).", rec.ID, show.Named(t), saved.Event.ID)
+	a.plainly("Saved: %s counts as %s now (%s).", rec.ID, show.BothNames(t), saved.Event.ID)
 	return nil
 }

@@ -33,7 +33,7 @@ func (r *recordFlags) used() bool {
 // identification is the event that keeps what an inquiry has come to.
 func (r *recordFlags) identification(q *key.Inquiry, length float64) (visit.Identification, error) {
 	var n int
-	if err := readFlag("count", r.count, units.Count, &n); err != nil {
+	if err := readFlag("count", r.count, units.Animals, &n); err != nil {
 		return visit.Identification{}, err
 	}
 	body := record.Of(q, r.sample, n, length)

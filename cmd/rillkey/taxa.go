@@ -57,7 +57,7 @@ func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string
 			err = a.drawBelow(catalog, f.Taxon)
 		}
 	case len(f.Near) > 0:
-		err = show.Alike(a.out, a.width, name, f)
+		err = show.LookAlikes(a.out, a.width, name, f)
 	}
 	switch {
 	case err != nil || f.Taxon != nil:

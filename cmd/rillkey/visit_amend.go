@@ -194,7 +194,7 @@ func checkOf(catalog *taxa.Catalog, region, what string) func(string) error {
 		case "taxon":
 			err = notFound(s, catalog.Find(s, region))
 		case "count":
-			_, err = units.Count(s)
+			_, err = units.Animals(s)
 		}
 		return err
 	}
@@ -208,7 +208,7 @@ func (f *amendFlags) change(to *taxa.Taxon, flags *pflag.FlagSet) (visit.Change,
 		ch.Taxon, ch.Rank = &to.ID, &to.Rank
 	}
 	err := cmp.Or(
-		amended("count", f.count, units.Count, &ch.Count),
+		amended("count", f.count, units.Animals, &ch.Count),
 		amended("length", f.length, units.Millimetres, &ch.Length),
 		amended("area", f.area, units.SquareMetres, &ch.Area),
 		amended("fraction", f.fraction, units.Fraction, &ch.Fraction),

@@ -242,7 +242,7 @@ func (e *entering) prompt(at int) {
 	}
 }
 
-func (e *entering) row(p sheet.Place) {
+func (e *entering) row(p sheet.Position) {
 	row := e.Rows[p.Row]
 	has, sample := "", ""
 	if n := e.Count(p); n > 0 {

@@ -66,15 +66,15 @@ func (e *entering) setAside(column int, name, count, cell string) error {
 	row, err := strconv.Atoi(name)
 	switch {
 	case again, name == "?":
-		return e.put(e.SetAside(column, cell, n, sheet.Doubt{}))
+		return e.put(e.SetAside(column, cell, n, sheet.Alternatives{}))
 	case err == nil && (row < 1 || row > len(e.Rows)):
 		return misused("there is no row %s; the rows are 1 to %d, and ? is the one without a name", name, len(e.Rows))
 	case err == nil:
 		kind := e.Rows[row-1].Kind
-		return e.put(e.SetAside(column, cell, n, sheet.Doubt{Label: kind.Label, Taxa: kind.Taxa}))
+		return e.put(e.SetAside(column, cell, n, sheet.Alternatives{Label: kind.Label, Taxa: kind.Taxa}))
 	}
 	always := func(*taxa.Taxon) bool { return true }
 	return e.mean(name, n, always, func(t *taxa.Taxon) error {
-		return e.put(e.SetAside(column, cell, n, sheet.Doubt{Label: show.Named(t), Taxa: []string{t.ID}}))
+		return e.put(e.SetAside(column, cell, n, sheet.Alternatives{Label: show.BothNames(t), Taxa: []string{t.ID}}))
 	})
 }

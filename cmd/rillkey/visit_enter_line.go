@@ -40,7 +40,7 @@ func (e *entering) take(at int, line string, err error) (next int, _ error) {
 func (e *entering) all(at int) {
 	column := min(e.Place(at).Column, len(e.Samples)-1)
 	for i := range e.Rows {
-		e.row(sheet.Place{Column: column, Row: i})
+		e.row(sheet.Position{Column: column, Row: i})
 	}
 }
 
@@ -66,7 +66,7 @@ func (e *entering) takeCount(at int, words []string) (next int, _ error) {
 		if row < 1 || row > len(e.Rows) {
 			return at, misused("there is no row %s; the rows are 1 to %d", name, len(e.Rows))
 		}
-		return at, e.outOfTurn(sheet.Place{Column: p.Column, Row: row - 1}, n)
+		return at, e.outOfTurn(sheet.Position{Column: p.Column, Row: row - 1}, n)
 	}
 	return at, e.byName(p.Column, name, n)
 }
@@ -87,7 +87,7 @@ func (e *entering) count(at, n int) (next int, _ error) {
 	return e.pass(at)
 }
 
-func (e *entering) outOfTurn(p sheet.Place, n int) error {
+func (e *entering) outOfTurn(p sheet.Position, n int) error {
 	if n > 0 && e.TooBroad(p) {
 		return misused("%q alone is too broad to be counted; type the name written beside it and the count, such as water strider 3",
 			e.Rows[p.Row].Kind.Label)

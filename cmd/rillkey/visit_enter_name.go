@@ -23,7 +23,7 @@ func (e *entering) mean(name string, count int, free func(*taxa.Taxon) bool, the
 	f := e.catalog.Find(name, e.region)
 	if f.Taxon != nil && (f.Exact || free(f.Taxon)) {
 		if !f.Exact {
-			e.plainly("%q is taken for %s.", name, show.Named(f.Taxon))
+			e.plainly("%q is taken for %s.", name, show.BothNames(f.Taxon))
 		}
 		return then(f.Taxon)
 	}
@@ -43,7 +43,7 @@ func (e *entering) mean(name string, count int, free func(*taxa.Taxon) bool, the
 func (e *entering) promptName() {
 	e.plainly("%q is not plain. Which is meant? Its number, or Enter alone for none of them:", e.unclear.name)
 	for i, t := range e.unclear.meant {
-		e.plainly("%d  %s", i+1, show.Named(t))
+		e.plainly("%d  %s", i+1, show.BothNames(t))
 	}
 }
 

@@ -16,7 +16,7 @@ func countTyped(text string) (int, error) {
 	if text == "0" {
 		return 0, nil
 	}
-	n, err := units.Count(text)
+	n, err := units.Animals(text)
 	if err != nil {
 		return 0, misused("%w", err)
 	}
@@ -24,13 +24,13 @@ func countTyped(text string) (int, error) {
 }
 
 // put saves what a count comes to, and says so.
-func (e *entering) put(entry sheet.Entry) error {
+func (e *entering) put(entry sheet.RowEntry) error {
 	if err := e.save(entry.Bodies...); err != nil {
 		return err
 	}
 	name := cmp.Or(entry.Label, "no name yet")
 	if entry.Taxon != nil && !entry.Correct {
-		name = show.Named(entry.Taxon)
+		name = show.BothNames(entry.Taxon)
 	}
 	switch {
 	case entry.Correct && entry.Count != entry.Was:
@@ -68,7 +68,7 @@ func (e *entering) save(bodies ...visit.Body) error {
 func (e *entering) pass(at int) (next int, _ error) { return at + 1, e.save(e.Pass(e.Place(at))...) }
 
 // onto enters or corrects the count of a row.
-func (e *entering) onto(p sheet.Place, n int) error {
+func (e *entering) onto(p sheet.Position, n int) error {
 	entry, err := e.CountRow(p, n)
 	if err != nil {
 		return misused("%w", err)
@@ -85,7 +85,7 @@ func (e *entering) byName(column int, name string, n int) error {
 		case row.Taxon != "":
 			return e.put(e.CountTaxon(column, e.catalog.Taxon(row.Taxon), n))
 		default:
-			return e.outOfTurn(sheet.Place{Column: column, Row: i}, n)
+			return e.outOfTurn(sheet.Position{Column: column, Row: i}, n)
 		}
 	}
 	free := func(t *taxa.Taxon) bool { return !e.Holds(column, t) }

@@ -64,7 +64,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 	if err != nil {
 		return err
 	}
-	found := show.NewVisits(series.Find(entries, q), len(entries))
+	found := show.NewVisits(series.Filter(entries, q), len(entries))
 	if a.json {
 		err = show.JSON(a.out, found)
 	} else {
@@ -87,7 +87,7 @@ func someDay(s string) bool {
 }
 
 // visitsIn lists a folder.
-func visitsIn(a *app, dir string, rules *scoring.Rules) ([]series.Entry, error) {
+func visitsIn(a *app, dir string, rules *scoring.Rules) ([]series.VisitFile, error) {
 	watched := a.progress("reading the visits", 0)
 	defer watched.Done()
 	entries, err := series.List(dir, rules)

@@ -86,7 +86,7 @@ func markSorted(a *app, f sortedFlags) error {
 // sortedWord is what somebody says of one sample.
 type sortedWord struct {
 	sample   visit.Taken
-	state    visit.State
+	state    visit.Sorting
 	fraction float64 // 0 where nothing was said of a part
 }
 

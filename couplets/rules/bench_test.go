@@ -87,7 +87,7 @@ func BenchmarkCheck(b *testing.B) {
 		if err != nil || len(s.Couplets) != 5000 {
 			b.Fatal(err)
 		}
-		rules.Warnings(&rules.Subject{File: f, Sound: s, Catalog: catalog})
+		rules.Warnings(&rules.Input{File: f, Sound: s, Catalog: catalog})
 	}
 	b.StopTimer()
 	all := b.Elapsed()

@@ -120,15 +120,15 @@ func newFeature(ends int, known bitset.Set, shows []bitset.Set) feature {
 		if !there {
 			place = int32(len(f.apart))
 			places[string(key)] = place
-			f.apart = append(f.apart, without(known, shows, i))
+			f.apart = append(f.apart, withoutEnd(known, shows, i))
 		}
 		f.shows[i] = place
 	}
 	return f
 }
 
-// without is known less all that share a state with an end point.
-func without(known bitset.Set, shows []bitset.Set, end int) bitset.Set {
+// withoutEnd is known less all that share a state with an end point.
+func withoutEnd(known bitset.Set, shows []bitset.Set, end int) bitset.Set {
 	set := known.Clone()
 	for _, with := range shows {
 		if with.Has(end) {

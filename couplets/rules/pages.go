@@ -13,8 +13,8 @@ import (
 //go:embed pages/*.txtar
 var pagesFS embed.FS
 
-// Page explains one rule. Its examples are couplets alone, or whole keys.
-type Page struct {
+// HelpPage explains one rule. Its examples are couplets alone, or whole keys.
+type HelpPage struct {
 	Rule    string `json:"rule"`
 	Kind    string `json:"kind"`        // "error" or "warning"
 	Brief   string `json:"brief"`       // one sentence
@@ -25,12 +25,12 @@ type Page struct {
 }
 
 // pages are all pages, errors first, in the order of their names.
-var pages = sync.OnceValue(func() []Page {
+var pages = sync.OnceValue(func() []HelpPage {
 	entries, err := pagesFS.ReadDir("pages")
 	if err != nil {
 		panic(err) // the files are part of the program
 	}
-	var out []Page
+	var out []HelpPage
 	for _, e := range entries {
 		data, err := pagesFS.ReadFile(path.Join("pages", e.Name()))
 		if err != nil {
@@ -38,13 +38,13 @@ var pages = sync.OnceValue(func() []Page {
 		}
 		out = append(out, parsePage(strings.TrimSuffix(e.Name(), ".txtar"), data))
 	}
-	slices.SortStableFunc(out, func(a, b Page) int { return strings.Compare(a.Kind, b.Kind) })
+	slices.SortStableFunc(out, func(a, b HelpPage) int { return strings.Compare(a.Kind, b.Kind) })
 	return out
 })
 
-func parsePage(rule string, data []byte) Page {
+func parsePage(rule string, data []byte) HelpPage {
 	archive := txtar.Parse(data)
-	p := Page{Rule: rule}
+	p := HelpPage{Rule: rule}
 	head := string(archive.Comment)
 	p.Kind, head, _ = strings.Cut(head, "\n")
 	p.Brief, p.Text, _ = strings.Cut(head, "\n")
@@ -60,13 +60,13 @@ func parsePage(rule string, data []byte) Page {
 }
 
 // Pages are the pages of all rules, errors first.
-func Pages() []Page { return pages() }
+func Pages() []HelpPage { return pages() }
 
 // Explain is the page of a rule, and whether there is one.
-func Explain(rule string) (Page, bool) {
-	i := slices.IndexFunc(pages(), func(p Page) bool { return p.Rule == rule })
+func Explain(rule string) (HelpPage, bool) {
+	i := slices.IndexFunc(pages(), func(p HelpPage) bool { return p.Rule == rule })
 	if i < 0 {
-		return Page{}, false
+		return HelpPage{}, false
 	}
 	return pages()[i], true
 }

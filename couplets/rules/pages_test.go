@@ -47,7 +47,7 @@ func examine(t testing.TB, text string, c *taxa.Catalog, region ...string) autho
 	if f == nil {
 		return found
 	}
-	subject := &rules.Subject{File: f, Sound: s, Catalog: c}
+	subject := &rules.Input{File: f, Sound: s, Catalog: c}
 	for _, r := range region {
 		subject.Region = append(subject.Region, couplets.Resident{Taxon: r, At: authored.Pos{File: "k", Line: 1, Col: 1}})
 	}

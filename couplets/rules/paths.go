@@ -45,12 +45,12 @@ func lopsided(f *finder) {
 	}
 	for _, i := range f.early() {
 		c := &f.Sound.Couplets[i]
-		all := f.Sound.Beneath(i)
+		all := f.Sound.EndsBeneath(i)
 		if all.Len() < lopsidedEnds {
 			continue
 		}
 		for j := range c.Leads {
-			under := f.Sound.Under(&c.Leads[j])
+			under := f.Sound.EndsOf(&c.Leads[j])
 			share := min(f.share(under, all, false), f.share(under, all, true))
 			if share > lopsidedShare {
 				f.warn(c.Leads[j].At, fmt.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID, c.Leads[j].Letter, under.Len(), all.Len()), "ask first what divides the animals more evenly")

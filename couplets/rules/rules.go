@@ -9,8 +9,8 @@ import (
 	"rillkey/taxa/authored"
 )
 
-// Subject is a key to be looked at.
-type Subject struct {
+// Input is a key to be looked at.
+type Input struct {
 	File *couplets.File
 	// Sound is the key once it has no errors, else nil: rules that follow paths
 	// then have nothing to say.
@@ -45,10 +45,10 @@ var warnings = []struct {
 const Most = 200
 
 // Warnings are what is worth heeding in a key without making it wrong, sorted.
-func Warnings(s *Subject) authored.Findings {
+func Warnings(s *Input) authored.Findings {
 	var all authored.Findings
 	for _, rule := range warnings {
-		f := &finder{Subject: s, rule: rule.name}
+		f := &finder{Input: s, rule: rule.name}
 		rule.find(f)
 		all = append(all, f.report.Findings()...)
 	}
@@ -58,7 +58,7 @@ func Warnings(s *Subject) authored.Findings {
 
 // finder is one rule looking at one subject.
 type finder struct {
-	*Subject
+	*Input
 	rule   string
 	report authored.Report
 	kept   int

@@ -31,7 +31,7 @@ func TestEmbeddedKeysRaiseNoWarning(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		for _, w := range Warnings(&Subject{File: f, Sound: s, Catalog: catalog, Region: region.Taxa}) {
+		for _, w := range Warnings(&Input{File: f, Sound: s, Catalog: catalog, Region: region.Taxa}) {
 			t.Error(w)
 		}
 	}
@@ -90,7 +90,7 @@ func TestFindingsOfOneRuleAreBounded(t *testing.T) {
 		f.Couplets = append(f.Couplets, couplets.Couplet{ID: fmt.Sprint(i), Ask: "thorax", Leads: []couplets.Lead{{Letter: "a", Text: "not so"}}})
 	}
 	byRule := map[string]int{}
-	for _, w := range Warnings(&Subject{File: f}) {
+	for _, w := range Warnings(&Input{File: f}) {
 		byRule[w.Rule]++
 	}
 	if byRule["hard-word"] != Most || byRule["only-negates"] != Most {

@@ -22,7 +22,7 @@ func sizeContradiction(f *finder) {
 		for j := range c.Leads {
 			l := &c.Leads[j]
 			for _, claim := range claims(l.Text) {
-				f.Sound.Under(l).Each(func(end int) {
+				f.Sound.EndsOf(l).Each(func(end int) {
 					t := f.Sound.Ends[end]
 					if t.Length.Known() && !claim.allows(t.Length) {
 						f.warn(l.TextAt, fmt.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter, plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max), "change the number, or the taxon's length_mm")

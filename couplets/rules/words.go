@@ -94,8 +94,8 @@ func hardWord(f *finder) {
 	})
 }
 
-// Plain is a text with plainer words for those that a beginner cannot know.
-func Plain(text string) string {
+// PlainWords is a text with plainer words for those that a beginner cannot know.
+func PlainWords(text string) string {
 	parts := strings.Fields(text)
 	for i, w := range parts {
 		if say, is := wordLists().hard[strings.ToLower(w)]; is {

@@ -86,7 +86,7 @@ func isDate(text string) bool {
 
 // refuse reports a cell that holds no states, and whether it did.
 func (r *sheetReader) refuse(field int, text string) bool {
-	at, shown := r.at(field), plain.Quote(text)
+	at, shown := r.pos(field), plain.Quote(text)
 	switch kindOf(text) {
 	case notApplicable:
 		r.fail(at, "not-applicable", shown+" does not say what an animal shows here", `write a state such as "none" where the part is missing, or ? where nothing is known`)

@@ -29,7 +29,7 @@ func trait(id string, n int, effort, misread float64) Trait {
 }
 
 // random is a table of distinct rows, some cells of which vary or are unknown.
-func random(r *rand.Rand, rows, columns int, vary float64) *Table {
+func random(r *rand.Rand, rows, columns int, vary float64) *TraitTable {
 	t, err := NewTable(make([]Taxon, rows), columnsOf(r, columns))
 	if err != nil {
 		panic(err)
@@ -163,7 +163,7 @@ func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
 				rows = append(rows, Taxon{all[i].ID, math.Exp(r.NormFloat64())})
 			}
 		}
-		table, err := FromCatalog(catalog, rows, Model{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings, Mistake: 10}, nil)
+		table, err := FromCatalog(catalog, rows, Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings, Mistake: 10}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -242,7 +242,7 @@ func splitmix(i uint64) uint64 {
 }
 
 // large is the table of testdata/bench/tree.py.
-func large(rows, columns int) (*Table, int) {
+func large(rows, columns int) (*TraitTable, int) {
 	traits := make([]Trait, columns)
 	for j := range traits {
 		traits[j] = trait(fmt.Sprint(j), 2, 1, 0)

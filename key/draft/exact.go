@@ -109,7 +109,7 @@ func (s *subsets) solve(set uint32) float64 {
 		return s.cost[set]
 	}
 	best, pick := math.Inf(1), int32(-1)
-	bound := s.bound(s.in(set))
+	bound := s.bound(s.itemsOf(set))
 	for k := range s.splits {
 		a := set & s.splits[k].side
 		if a == 0 || a == set {
@@ -130,7 +130,7 @@ func (s *subsets) solve(set uint32) float64 {
 		}
 	}
 	if pick < 0 {
-		best = s.doubt(s.in(set))
+		best = s.doubt(s.itemsOf(set))
 	}
 	s.cost[set], s.pick[set] = best, pick
 	return best
@@ -162,7 +162,7 @@ func sumOf(each []float64, set uint32) float64 {
 	return sum
 }
 
-func (s *subsets) in(set uint32) []item {
+func (s *subsets) itemsOf(set uint32) []item {
 	out := make([]item, 0, ExactTaxa)
 	for ; set != 0; set &= set - 1 {
 		out = append(out, s.items[bits.TrailingZeros32(set)])
@@ -171,7 +171,7 @@ func (s *subsets) in(set uint32) []item {
 }
 
 func (s *subsets) tree(set uint32) *Node {
-	items := s.in(set)
+	items := s.itemsOf(set)
 	n := end(items)
 	if s.pick[set] < 0 {
 		return n

@@ -21,12 +21,12 @@ func (b *bench) grow(items []item, try bool) *Node {
 		return end(items)
 	}
 	if !try || len(items) > b.finish+finalAbove {
-		return b.after(items, of[0], try)
+		return b.grown(items, of[0], try)
 	}
 	var best *Node
 	least := math.Inf(1)
 	for _, q := range of[:min(len(of), finalists)] {
-		n := b.after(items, q, false)
+		n := b.grown(items, q, false)
 		if cost := b.cost(n, items); cost < least {
 			best, least = n, cost
 		}
@@ -34,8 +34,8 @@ func (b *bench) grow(items []item, try bool) *Node {
 	return best
 }
 
-// after is a tree that asks a question first.
-func (b *bench) after(items []item, q question, try bool) *Node {
+// grown is a tree that asks a question first.
+func (b *bench) grown(items []item, q question, try bool) *Node {
 	as, bs := b.part(items, q)
 	n := end(items)
 	n.Trait, n.A, n.B = q.trait, q.a, q.b

@@ -101,8 +101,8 @@ func (p *panel) shown(j int, set uint32, left uint64) uint64 {
 	return all & left
 }
 
-// of is the ways to part some states of a trait.
-func (p *panel) of(j int, present uint64) []*parting {
+// partingsOf is the ways to part some states of a trait.
+func (p *panel) partingsOf(j int, present uint64) []*parting {
 	if present&(present-1) == 0 {
 		return nil
 	}
@@ -233,10 +233,10 @@ func (p *panel) floorOf(j int, set uint32, least float64) float64 {
 	pure := p.shown(j, set&^c.varies, ^uint64(0))
 	maybe := p.shown(j, set&c.varies, ^uint64(0)) &^ pure
 	if bits.OnesCount64(maybe) > mostOptional {
-		return p.without(set)
+		return p.costWithout(set)
 	}
 	for some := maybe; ; some = (some - 1) & maybe {
-		for _, q := range p.of(j, pure|some) {
+		for _, q := range p.partingsOf(j, pure|some) {
 			if set&^q.fits != 0 {
 				break
 			}
@@ -250,8 +250,8 @@ func (p *panel) floorOf(j int, set uint32, least float64) float64 {
 	}
 }
 
-// without is a floor from the floors of one item fewer.
-func (p *panel) without(set uint32) float64 {
+// costWithout is a floor from the floors of one item fewer.
+func (p *panel) costWithout(set uint32) float64 {
 	most := 0.0
 	for rest := set; rest != 0; rest &= rest - 1 {
 		most = max(most, p.floor[set&^(rest&-rest)])
@@ -263,7 +263,7 @@ func (p *panel) without(set uint32) float64 {
 // both ways, the set itself is part of what follows.
 func (p *panel) again(q *parting, set uint32, cost float64) float64 {
 	p.floor[set] = 0
-	rest := p.after(q, set, p.all)
+	rest := p.costAfter(q, set, p.all)
 	if set&^q.both != 0 && set&^q.onA != 0 && set&^q.onB != 0 {
 		return cost + rest
 	}
@@ -278,8 +278,8 @@ func (p *panel) again(q *parting, set uint32, cost float64) float64 {
 	return (cost + rest) / (1 - a - b)
 }
 
-// after is what the two sets that a question leads to cost at least.
-func (p *panel) after(q *parting, set uint32, come []float64) float64 {
+// costAfter is what the two sets that a question leads to cost at least.
+func (p *panel) costAfter(q *parting, set uint32, come []float64) float64 {
 	if set&q.both == 0 {
 		return p.least(set&q.onA, come) + p.least(set&q.onB, come)
 	}

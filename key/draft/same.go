@@ -43,7 +43,7 @@ func (d *Draft) Inseparable() []Same {
 
 // help is the traits that would help, easiest first, those that are unknown for
 // a taxon before those in which all are alike.
-func (t *Table) help(places []int) []Help {
+func (t *TraitTable) help(places []int) []Help {
 	var unknown, alike []Help
 	order := make([]int, len(t.Traits))
 	for j := range order {

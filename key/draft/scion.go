@@ -11,10 +11,10 @@ import (
 type Scion struct {
 	*Draft
 	Catalog *taxa.Catalog
-	Next    int              // the first number that the key has not used
-	Goes    map[*Node]string // nodes from which a couplet of the key goes on as it is
-	Number  map[*Node]string // of couplets that are called something; the rest from Next on
-	Words   map[*Node]*Words // of couplets that are worded already
+	Next    int                  // the first number that the key has not used
+	Goes    map[*Node]string     // nodes from which a couplet of the key goes on as it is
+	Number  map[*Node]string     // of couplets that are called something; the rest from Next on
+	Words   map[*Node]*LeadWords // of couplets that are worded already
 }
 
 // Text is the tables of the couplets.

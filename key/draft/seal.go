@@ -24,8 +24,8 @@ func Seal(text []byte) []byte {
 	return fmt.Appendf(slices.Clone(text), "# As drafted: %s. Once this file is edited by hand, drafting never replaces it.\n", checksum(text))
 }
 
-// Line is a line of a file by its number, the first being 1.
-type Line struct {
+// NumberedLine is a line of a file by its number, the first being 1.
+type NumberedLine struct {
 	Number int
 	Text   string
 }
@@ -33,7 +33,7 @@ type Line struct {
 // ByHand are the lines of a file that would be lost if a newly drafted text took
 // its place, without blanks around them; none where the file is as it was drafted,
 // since then the table that it was drafted from is the place to look.
-func ByHand(old, drafted []byte) []Line {
+func ByHand(old, drafted []byte) []NumberedLine {
 	if m := sealLine.FindSubmatchIndex(old); m != nil && string(old[m[2]:m[3]]) == checksum(old[:m[0]]) {
 		return nil
 	}
@@ -41,12 +41,12 @@ func ByHand(old, drafted []byte) []Line {
 	for line := range strings.Lines(string(drafted)) {
 		have[squeezed(line)] = true
 	}
-	var lost []Line
+	var lost []NumberedLine
 	n := 0
 	for line := range strings.Lines(string(old)) {
 		n++
 		if text := squeezed(line); text != "" && !have[text] && !sealLine.MatchString(line) {
-			lost = append(lost, Line{n, text})
+			lost = append(lost, NumberedLine{n, text})
 		}
 	}
 	return lost

@@ -26,11 +26,11 @@ const (
 // mostFindings are reported of one sheet.
 const mostFindings = 200
 
-// Sheet is a table as a spreadsheet exports it: one row a taxon, one column a
+// Spreadsheet is a table as a spreadsheet exports it: one row a taxon, one column a
 // trait, the first column the taxon's name. A cell holds a state, several with "|"
 // or "/" between them, or "?", "-" or nothing where nothing is known. A column
 // called "commonness" holds numbers: how often the taxa turn up beside each other.
-type Sheet struct {
+type Spreadsheet struct {
 	Names  []string // of the taxa, in the order of the rows
 	IDs    []string
 	Traits []*taxa.Trait
@@ -44,8 +44,8 @@ type Sheet struct {
 
 // ReadSheet reads a sheet. All that is wrong goes to report; the sheet is nil
 // where there is any.
-func ReadSheet(file string, data []byte, report *authored.Report) *Sheet {
-	r := &sheetReader{file: file, report: report, sheet: &Sheet{}, states: []map[string]int{}, common: -1}
+func ReadSheet(file string, data []byte, report *authored.Report) *Spreadsheet {
+	r := &sheetReader{file: file, report: report, sheet: &Spreadsheet{}, states: []map[string]int{}, common: -1}
 	r.data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if !r.notSheet() {
 		r.read()
@@ -61,7 +61,7 @@ type sheetReader struct {
 	data   []byte
 	report *authored.Report
 	found  int
-	sheet  *Sheet
+	sheet  *Spreadsheet
 	csv    *csv.Reader
 	fields int
 	column []int // by field, the trait, or -1
@@ -139,8 +139,8 @@ func (r *sheetReader) fail(p authored.Pos, rule, message, hint string) {
 	}
 }
 
-// at is where a field of the present record begins.
-func (r *sheetReader) at(field int) authored.Pos {
+// pos is where a field of the present record begins.
+func (r *sheetReader) pos(field int) authored.Pos {
 	line, column := r.csv.FieldPos(field)
 	return r.place(line, column)
 }
@@ -171,15 +171,15 @@ func (r *sheetReader) broken(err error) {
 func (r *sheetReader) header(record []string) {
 	r.fields = len(record)
 	if len(record) < 2 {
-		r.fail(r.at(0), "few-columns", "the sheet has one column", "the first column names the taxa, each further one is a trait; separate the cells with commas")
+		r.fail(r.pos(0), "few-columns", "the sheet has one column", "the first column names the taxa, each further one is a trait; separate the cells with commas")
 		return
 	}
 	if len(record) > MaxColumns {
-		r.fail(r.at(MaxColumns), "too-many-columns", fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "leave out columns that are no traits")
+		r.fail(r.pos(MaxColumns), "too-many-columns", fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "leave out columns that are no traits")
 		return
 	}
 	if isBlank(record[1:]) {
-		r.fail(r.at(0), "no-name", "the first row names no trait; it looks like a title", "delete the rows above the one that names the traits")
+		r.fail(r.pos(0), "no-name", "the first row names no trait; it looks like a title", "delete the rows above the one that names the traits")
 		return
 	}
 	r.column = make([]int, len(record))
@@ -195,13 +195,13 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 	id := slug(name)
 	switch first, doubled := seen[id]; {
 	case name == "":
-		r.blank[field] = r.at(field) // which matters once something stands below it
+		r.blank[field] = r.pos(field) // which matters once something stands below it
 		return
 	case id == "":
-		r.fail(r.at(field), "no-name", "the column has no name that letters or digits could make an id of", "name the trait in the first row")
+		r.fail(r.pos(field), "no-name", "the column has no name that letters or digits could make an id of", "name the trait in the first row")
 		return
 	case doubled:
-		r.fail(r.at(field), "doubled-column", fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, plain.Quote(name)), "give each trait a name of its own")
+		r.fail(r.pos(field), "doubled-column", fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, plain.Quote(name)), "give each trait a name of its own")
 		return
 	}
 	seen[id] = field
@@ -222,7 +222,7 @@ const sheetMisread = 0.1
 func (r *sheetReader) text(field int, s string) string {
 	s = strings.TrimSpace(s)
 	if !utf8.ValidString(s) || plain.HasControl(s) {
-		r.fail(r.at(field), "control-character", "the cell holds what is no text: "+plain.Quote(s), "export the sheet as UTF-8")
+		r.fail(r.pos(field), "control-character", "the cell holds what is no text: "+plain.Quote(s), "export the sheet as UTF-8")
 		return ""
 	}
 	return s
@@ -230,11 +230,11 @@ func (r *sheetReader) text(field int, s string) string {
 
 func (r *sheetReader) row(record []string) {
 	if len(r.sheet.Names) == MaxRows {
-		r.fail(r.at(0), "too-many-rows", fmt.Sprintf("at most %d taxa are read", MaxRows), "split the table into several")
+		r.fail(r.pos(0), "too-many-rows", fmt.Sprintf("at most %d taxa are read", MaxRows), "split the table into several")
 		return
 	}
 	if len(record) != r.fields {
-		r.fail(r.at(min(len(record), r.fields)-1), "ragged-row", fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields), "each row needs as many cells; leave those empty of which nothing is known")
+		r.fail(r.pos(min(len(record), r.fields)-1), "ragged-row", fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields), "each row needs as many cells; leave those empty of which nothing is known")
 		return
 	}
 	name := r.text(0, record[0])
@@ -244,7 +244,7 @@ func (r *sheetReader) row(record []string) {
 		if doubled {
 			what = fmt.Sprintf("%s is already in row %d", plain.Quote(name), first+2)
 		}
-		r.fail(r.at(0), "doubled-taxon", what, "give each row a name of its own")
+		r.fail(r.pos(0), "doubled-taxon", what, "give each row a name of its own")
 		return
 	}
 	r.ids[id] = len(r.sheet.Names)
@@ -266,7 +266,7 @@ func (r *sheetReader) weight(record []string) {
 	if r.common > 0 {
 		v, err := strconv.ParseFloat(strings.TrimSpace(record[r.common]), 64)
 		if err != nil || !(v > 0 && v <= 1e6) {
-			r.fail(r.at(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+plain.Quote(record[r.common]), "write how often the animal turns up beside the others: 1, 5, 20")
+			r.fail(r.pos(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+plain.Quote(record[r.common]), "write how often the animal turns up beside the others: 1, 5, 20")
 		}
 		w = v
 	}
@@ -282,7 +282,7 @@ func (r *sheetReader) cell(field int, text string) {
 	switch kindOf(text) {
 	case unknown:
 	case unknownWord:
-		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.at(field), Rule: "unknown-word", Message: plain.Quote(text) + " is read as unknown", Hint: "write ? or leave the cell empty"})
+		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.pos(field), Rule: "unknown-word", Message: plain.Quote(text) + " is read as unknown", Hint: "write ? or leave the cell empty"})
 	case states:
 		for state := range strings.SplitSeq(strings.ReplaceAll(text, "|", "/"), "/") {
 			if k, ok := r.state(field, column, strings.TrimSpace(state), places); ok {
@@ -298,25 +298,25 @@ func (r *sheetReader) cell(field int, text string) {
 func (r *sheetReader) state(field, column int, label string, before []int) (int, bool) {
 	id, trait := slug(label), r.sheet.Traits[column]
 	if id == "" {
-		r.fail(r.at(field), "empty-cell", plain.Quote(label)+" names no state", "use letters or digits, and ? for what is unknown")
+		r.fail(r.pos(field), "empty-cell", plain.Quote(label)+" names no state", "use letters or digits, and ? for what is unknown")
 		return 0, false
 	}
 	k, known := r.states[column][id]
 	if !known {
 		if len(trait.States) == MaxStates {
-			r.fail(r.at(field), "too-many-states", fmt.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates), "a trait has a few states; numbers that all differ are grouped first")
+			r.fail(r.pos(field), "too-many-states", fmt.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates), "a trait has a few states; numbers that all differ are grouped first")
 			r.column[field] = -1 // one finding for the column is enough
 			return 0, false
 		}
 		k = len(trait.States)
 		r.states[column][id] = k
 		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(trait.ID, label)})
-		r.seen[column] = append(r.seen[column], seen{at: r.at(field), text: label})
+		r.seen[column] = append(r.seen[column], seen{at: r.pos(field), text: label})
 	}
 	r.seen[column][k].times++
 	for _, b := range before {
 		if b == k {
-			r.fail(r.at(field), "doubled-state", fmt.Sprintf("the cell names %s twice", plain.Quote(label)), "name each state once")
+			r.fail(r.pos(field), "doubled-state", fmt.Sprintf("the cell names %s twice", plain.Quote(label)), "name each state once")
 			return 0, false
 		}
 	}
@@ -357,7 +357,7 @@ func slug(name string) string {
 }
 
 // Table is the sheet as a table to draft from. Traits of one state are left out.
-func (s *Sheet) Table(model Model) (*Table, error) {
+func (s *Spreadsheet) Table(model Observer) (*TraitTable, error) {
 	rows := make([]Taxon, len(s.IDs))
 	for i, id := range s.IDs {
 		rows[i] = Taxon{ID: id, Weight: s.weights[i]}
@@ -388,7 +388,7 @@ func (s *Sheet) Table(model Model) (*Table, error) {
 
 // Catalog is the sheet as the two files of a catalog, its traits and its taxa,
 // for a drafted key to be checked and used with.
-func (s *Sheet) Catalog() (traits, animals []byte) {
+func (s *Spreadsheet) Catalog() (traits, animals []byte) {
 	var t, a bytes.Buffer
 	for _, trait := range s.Traits {
 		if len(trait.States) < 2 {
@@ -417,7 +417,7 @@ func (s *Sheet) Catalog() (traits, animals []byte) {
 }
 
 // Commonness is the column "commonness" by taxon, nil without one.
-func (s *Sheet) Commonness() map[string]float64 {
+func (s *Spreadsheet) Commonness() map[string]float64 {
 	if !s.common {
 		return nil
 	}

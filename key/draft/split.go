@@ -80,7 +80,7 @@ func ways(n int) []uint64 {
 
 // bench is a table with all that questions of it need.
 type bench struct {
-	*Table
+	*TraitTable
 	mistake  float64
 	ways     [][]uint64  // by trait
 	cheapest float64     // the least cost of any question, for one animal
@@ -90,8 +90,8 @@ type bench struct {
 	spare    [][]float64 // accumulators not in use
 }
 
-func newBench(t *Table, mistake float64) *bench {
-	b := &bench{Table: t, mistake: mistake, cheapest: math.Inf(1), flat: true, finish: exactBelow}
+func newBench(t *TraitTable, mistake float64) *bench {
+	b := &bench{TraitTable: t, mistake: mistake, cheapest: math.Inf(1), flat: true, finish: exactBelow}
 	if len(t.Taxa) <= lookBelow {
 		b.finish = exactBelowFew
 	}
@@ -325,7 +325,7 @@ func (it item) narrowed(trait int, states uint64, share float64) item {
 	return item{it.taxon, it.weight * share, &narrow{trait, states, it.narrow}}
 }
 
-func (t *Table) cellOf(taxon, trait int) *cell {
+func (t *TraitTable) cellOf(taxon, trait int) *cell {
 	for i := range t.varied[taxon] {
 		if t.varied[taxon][i].trait == trait {
 			return &t.varied[taxon][i]

@@ -25,8 +25,8 @@ type Trait struct {
 	Readings [][]float64
 }
 
-// Table is what taxa show of traits.
-type Table struct {
+// TraitTable is what taxa show of traits.
+type TraitTable struct {
 	Taxa   []Taxon
 	Traits []Trait
 
@@ -45,8 +45,8 @@ type cell struct {
 }
 
 // NewTable is a table without a stated cell.
-func NewTable(rows []Taxon, traits []Trait) (*Table, error) {
-	t := &Table{Taxa: rows, Traits: traits, first: make([]int, len(traits)), varied: make([][]cell, len(rows))}
+func NewTable(rows []Taxon, traits []Trait) (*TraitTable, error) {
+	t := &TraitTable{Taxa: rows, Traits: traits, first: make([]int, len(traits)), varied: make([][]cell, len(rows))}
 	n := 0
 	for j, trait := range traits {
 		if len(trait.States) > MaxStates {
@@ -63,7 +63,7 @@ func NewTable(rows []Taxon, traits []Trait) (*Table, error) {
 // Set states the cell of a taxon and a trait: its states by their places, with
 // their shares; none says that it is unknown. Each cell is set once, traits of
 // one taxon in rising order.
-func (t *Table) Set(taxon, trait int, states []int, shares []float64) {
+func (t *TraitTable) Set(taxon, trait int, states []int, shares []float64) {
 	if len(states) == 1 {
 		bit := t.first[trait] + states[0]
 		t.pure[taxon*t.stride+bit/64] |= 1 << (bit % 64)
@@ -85,7 +85,7 @@ func (t *Table) Set(taxon, trait int, states []int, shares []float64) {
 }
 
 // single is the state of a cell that does not vary, as a bit; 0 for others.
-func (t *Table) single(taxon, trait int) uint64 {
+func (t *TraitTable) single(taxon, trait int) uint64 {
 	row := t.pure[taxon*t.stride : (taxon+1)*t.stride]
 	bit, n := t.first[trait], len(t.Traits[trait].States)
 	word := row[bit/64] >> (bit % 64)
@@ -96,7 +96,7 @@ func (t *Table) single(taxon, trait int) uint64 {
 }
 
 // stated is the states that a taxon is stated to show; 0 when that is unknown.
-func (t *Table) stated(taxon, trait int) uint64 {
+func (t *TraitTable) stated(taxon, trait int) uint64 {
 	if s := t.single(taxon, trait); s != 0 {
 		return s
 	}
@@ -109,7 +109,7 @@ func (t *Table) stated(taxon, trait int) uint64 {
 }
 
 // apart reports whether some trait tells two taxa apart for certain.
-func (t *Table) apart(a, b int) bool {
+func (t *TraitTable) apart(a, b int) bool {
 	for j := range t.Traits {
 		x, y := t.stated(a, j), t.stated(b, j)
 		if x != 0 && y != 0 && x&y == 0 {
@@ -123,7 +123,7 @@ func (t *Table) apart(a, b int) bool {
 // least two of them state something different. States that open says no to are
 // left out, as where an earlier question has ruled them out; a nil open allows
 // all.
-func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Model, open func(trait, state string) bool) (*Table, error) {
+func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Observer, open func(trait, state string) bool) (*TraitTable, error) {
 	var traits []Trait
 	for _, trait := range catalog.Vocabulary().Traits() {
 		if differs(catalog, rows, trait) {
@@ -164,13 +164,13 @@ func differs(catalog *taxa.Catalog, rows []Taxon, trait *taxa.Trait) bool {
 	return bits.OnesCount64(seen) > 1
 }
 
-// Model is what looking and a wrong name cost.
-type Model struct {
+// Observer is what looking and a wrong name cost.
+type Observer struct {
 	Effort   func(taxa.Look) float64       // of one look, above 0
 	Readings func(*taxa.Trait) [][]float64 // see [Trait]
 	Mistake  float64                       // of a wrong name, in the unit of Effort
 }
 
-func (m Model) trait(t *taxa.Trait) Trait {
+func (m Observer) trait(t *taxa.Trait) Trait {
 	return Trait{Trait: t, Effort: m.Effort(t.Look), Readings: m.Readings(t)}
 }

@@ -45,7 +45,7 @@ func (n *Node) End() bool { return n.Below[0] == nil }
 
 // Draft is a drafted key.
 type Draft struct {
-	Table *Table
+	Table *TraitTable
 	Root  *Node
 	Cost  float64 // see the package comment; for one animal
 	Exact bool    // nothing cheaper exists
@@ -53,15 +53,15 @@ type Draft struct {
 
 // New drafts a key of all taxa of a table. It refuses a table of fewer than two
 // taxa, or one in which nothing differs.
-func New(t *Table, mistake float64) (*Draft, error) { return newDraft(t, mistake, mostSets, true) }
+func New(t *TraitTable, mistake float64) (*Draft, error) { return newDraft(t, mistake, mostSets, true) }
 
 // Sketch is [New] in a hurry: it gives up the search for the optimum sooner, where
 // many taxa vary, and tries less.
-func Sketch(t *Table, mistake float64) (*Draft, error) {
+func Sketch(t *TraitTable, mistake float64) (*Draft, error) {
 	return newDraft(t, mistake, sketchSets, false)
 }
 
-func newDraft(t *Table, mistake float64, sets int, try bool) (*Draft, error) {
+func newDraft(t *TraitTable, mistake float64, sets int, try bool) (*Draft, error) {
 	if len(t.Taxa) < 2 {
 		return nil, fmt.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
 	}

@@ -162,13 +162,13 @@ func (s *search) branch(p place, f *found, limit float64) {
 func (s *search) candidates(p place, limit float64) ([]candidate, float64) {
 	out, dear := make([]candidate, 0, 32), math.Inf(1)
 	for j := range s.traits {
-		for _, q := range s.of(j, s.shown(j, p.set, p.left[j])) {
+		for _, q := range s.partingsOf(j, s.shown(j, p.set, p.left[j])) {
 			if p.set&^q.both == 0 {
 				continue
 			}
 			c := candidate{parting: q, cost: q.price(p.set, p.come)}
 			if c.least = c.cost; c.cost < limit {
-				c.least += s.after(q, p.set, p.come)
+				c.least += s.costAfter(q, p.set, p.come)
 			}
 			if c.least < limit {
 				out = append(out, c)

@@ -12,8 +12,8 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// Words are what a couplet says.
-type Words struct {
+// LeadWords are what a couplet says.
+type LeadWords struct {
 	Ask, Wait string
 	Text      [2]string // of leads a and b
 	States    [2]uint64 // of the trait, as bits
@@ -21,7 +21,7 @@ type Words struct {
 }
 
 // Side is the side of the node that a lead stands for.
-func (w *Words) Side(lead int) int {
+func (w *LeadWords) Side(lead int) int {
 	if w.Swapped {
 		return 1 - lead
 	}
@@ -29,8 +29,8 @@ func (w *Words) Side(lead int) int {
 }
 
 // generated are words made of the labels of states, to be edited.
-func generated(t *taxa.Trait, n *Node) *Words {
-	w := &Words{Ask: plain.Capital(rules.Plain(strings.ReplaceAll(t.ID, "-", " "))), States: [2]uint64{n.A, n.B}}
+func generated(t *taxa.Trait, n *Node) *LeadWords {
+	w := &LeadWords{Ask: plain.Capital(rules.PlainWords(strings.ReplaceAll(t.ID, "-", " "))), States: [2]uint64{n.A, n.B}}
 	if t.Look == taxa.Patience {
 		w.Wait = t.How
 	}

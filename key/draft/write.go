@@ -43,8 +43,8 @@ type writer struct {
 	head   Head
 	b      bytes.Buffer
 	number map[*Node]string
-	words  map[*Node]*Words // of couplets that need none generated
-	goes   map[*Node]string // nodes from which couplets go on that are there
+	words  map[*Node]*LeadWords // of couplets that need none generated
+	goes   map[*Node]string     // nodes from which couplets go on that are there
 }
 
 // couplets writes all couplets, those without a number numbered from first on.

@@ -16,7 +16,7 @@ import (
 
 // model is invented: each look costs one, a wrong name ten, and misreads are
 // spread evenly.
-var model = draft.Model{
+var model = draft.Observer{
 	Mistake: 10,
 	Effort:  func(taxa.Look) float64 { return 1 },
 	Readings: func(t *taxa.Trait) [][]float64 {
@@ -33,7 +33,7 @@ var model = draft.Model{
 	},
 }
 
-func sheetOf(t *testing.T, text string) *draft.Sheet {
+func sheetOf(t *testing.T, text string) *draft.Spreadsheet {
 	t.Helper()
 	var report authored.Report
 	s := draft.ReadSheet("t.csv", []byte(text), &report)
@@ -46,7 +46,7 @@ func sheetOf(t *testing.T, text string) *draft.Sheet {
 // draftOf drafts a sheet, and checks the key against the sheet's own catalog: no
 // error, every taxon an end point, and no warning but of the ends that several
 // taxa share, each of which the draft reports itself.
-func draftOf(t *testing.T, s *draft.Sheet) (*draft.Draft, *couplets.Sound) {
+func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound) {
 	t.Helper()
 	table, err := s.Table(model)
 	if err != nil {
@@ -66,7 +66,7 @@ func draftOf(t *testing.T, s *draft.Sheet) (*draft.Draft, *couplets.Sound) {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
-	for _, w := range rules.Warnings(&rules.Subject{File: f, Sound: sound, Catalog: catalog}) {
+	for _, w := range rules.Warnings(&rules.Input{File: f, Sound: sound, Catalog: catalog}) {
 		if w.Rule != "shared-end" {
 			t.Errorf("the draft raises %v", w)
 		}

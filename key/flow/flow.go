@@ -10,8 +10,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Model is how people look.
-type Model struct {
+// Observer is how people look.
+type Observer struct {
 	Effort func(taxa.Look) float64 // of one look
 	Option float64                 // of every lead beyond two that has to be read
 	// Readings gives, for every true state of a trait and every state, the chance
@@ -19,9 +19,9 @@ type Model struct {
 	Readings func(*taxa.Trait) [][]float64
 }
 
-// Couplet is what happens at one couplet. Shares are of all animals, by the
+// Traffic is what happens at one couplet. Shares are of all animals, by the
 // weights that the flow was made with.
-type Couplet struct {
+type Traffic struct {
 	ID     string
 	Asked  float64 // share of animals that are asked it
 	Lost   float64 // share of animals that leave their path here by a misread answer
@@ -32,25 +32,25 @@ type Couplet struct {
 
 // Flow is a key with the animals that go through it.
 type Flow struct {
-	Couplets []Couplet // in the order of the file
+	Couplets []Traffic // in the order of the file
 	// Questions and Effort are means over animals; Lost is the share of animals
 	// that leave their path anywhere, each counted where it first does.
 	Questions, Effort, Lost float64
 }
 
-// Through sends animals through a key, weighted by end point: all alike where
+// Follow sends animals through a key, weighted by end point: all alike where
 // weights has none above 0. At a couplet that takes a kind both ways its animals
 // part by the shares of the states they show, equally where these are unknown.
-func Through(s *couplets.Sound, catalog *taxa.Catalog, weights map[string]float64, m Model) Flow {
+func Follow(s *couplets.Sound, catalog *taxa.Catalog, weights map[string]float64, m Observer) Flow {
 	f := &follower{sound: s, catalog: catalog, model: m, readings: map[string][][]float64{}}
 	f.here = make([][]float64, len(s.Couplets))
 	for i := range f.here {
 		f.here[i] = make([]float64, len(s.Ends))
 	}
 	f.enter(weights)
-	out := Flow{Couplets: make([]Couplet, len(s.Couplets))}
+	out := Flow{Couplets: make([]Traffic, len(s.Couplets))}
 	for _, i := range s.TopDown() {
-		c := f.at(i)
+		c := f.traffic(i)
 		out.Couplets[i] = c
 		out.Questions += c.Asked
 		out.Effort += c.Asked * c.Effort
@@ -62,7 +62,7 @@ func Through(s *couplets.Sound, catalog *taxa.Catalog, weights map[string]float6
 type follower struct {
 	sound    *couplets.Sound
 	catalog  *taxa.Catalog
-	model    Model
+	model    Observer
 	readings map[string][][]float64
 	here     [][]float64 // animals by couplet and end point, as they should go
 	kept     [][]float64 // of one, the share that has never left its path
@@ -89,10 +89,10 @@ func (f *follower) enter(weights map[string]float64) {
 	}
 }
 
-// at sends the animals of a couplet on.
-func (f *follower) at(place int) Couplet {
+// traffic sends the animals of a couplet on.
+func (f *follower) traffic(place int) Traffic {
 	c := &f.sound.Couplets[place]
-	out := Couplet{ID: c.ID, Effort: f.effort(c), Traits: traitsOf(c), Come: f.here[place]}
+	out := Traffic{ID: c.ID, Effort: f.effort(c), Traits: traitsOf(c), Come: f.here[place]}
 	for end, animals := range f.here[place] {
 		if animals == 0 {
 			continue
@@ -119,7 +119,7 @@ func (f *follower) shares(c *couplets.Couplet, end int) []float64 {
 	out := make([]float64, len(c.Leads))
 	sum := 0.0
 	for j := range c.Leads {
-		if f.sound.Under(&c.Leads[j]).Has(end) {
+		if f.sound.EndsOf(&c.Leads[j]).Has(end) {
 			out[j] = 1
 			for _, cond := range c.Leads[j].Conditions {
 				out[j] *= share(f.sound.Ends[end].States(cond.Trait), cond.States)

@@ -16,10 +16,10 @@ type branch struct {
 
 // branch is nil where leads from elsewhere lead into it.
 func (r *round) branch(place int) *branch {
-	b := &branch{place: place, ids: r.below(r.sound.Couplets[place].ID)}
-	r.sound.Beneath(place).Each(func(end int) { b.ends = append(b.ends, end) })
+	b := &branch{place: place, ids: r.idsBelow(r.sound.Couplets[place].ID)}
+	r.sound.EndsBeneath(place).Each(func(end int) { b.ends = append(b.ends, end) })
 	b.animals = r.flow.Couplets[place].Asked
-	b.cost = r.within(b.ids)
+	b.cost = r.costOf(b.ids)
 	for i := range r.sound.Couplets {
 		c := &r.sound.Couplets[i]
 		if slices.Contains(b.ids, c.ID) {
@@ -34,8 +34,8 @@ func (r *round) branch(place int) *branch {
 	return b
 }
 
-// below is the couplets from one on down.
-func (r *round) below(id string) []string {
+// idsBelow is the couplets from one on down.
+func (r *round) idsBelow(id string) []string {
 	ids := []string{id}
 	for i := 0; i < len(ids); i++ {
 		for _, l := range r.sound.Couplet(ids[i]).Leads {
@@ -47,8 +47,8 @@ func (r *round) below(id string) []string {
 	return ids
 }
 
-// within is what some couplets cost all animals.
-func (r *round) within(ids []string) float64 {
+// costOf is what some couplets cost all animals.
+func (r *round) costOf(ids []string) float64 {
 	sum := 0.0
 	for _, id := range ids {
 		c := r.flow.Couplets[r.sound.Place(id)]

@@ -21,14 +21,14 @@ var errMade = errors.New("couplets that were only just written are not written a
 // which the draft has the same end points stay if they are nearly as good, and
 // those that ask what the draft asks lend it their words.
 func (r *round) graft(b *branch, d *draft.Draft, asGood float64) (*candidate, error) {
-	s := &draft.Scion{Draft: d, Catalog: r.catalog, Next: r.next(), Goes: map[*draft.Node]string{}, Number: map[*draft.Node]string{}, Words: map[*draft.Node]*draft.Words{}}
+	s := &draft.Scion{Draft: d, Catalog: r.catalog, Next: r.next(), Goes: map[*draft.Node]string{}, Number: map[*draft.Node]string{}, Words: map[*draft.Node]*draft.LeadWords{}}
 	s.Number[d.Root] = b.ids[0]
 	gone := r.keep(b, s, asGood)
 	if slices.ContainsFunc(gone, func(id string) bool { return r.made[id] }) {
 		return nil, errMade
 	}
 	r.reuse(gone, s)
-	text, err := trim.Replace(r.data, r.sound, gone, s.Text())
+	text, err := trim.ReplaceCouplets(r.data, r.sound, gone, s.Text())
 	if err != nil {
 		return nil, err
 	}
@@ -36,7 +36,7 @@ func (r *round) graft(b *branch, d *draft.Draft, asGood float64) (*candidate, er
 	if err != nil {
 		return nil, err
 	}
-	c := &candidate{text, sound, Change{Couplet: b.ids[0], New: []string{}, Moved: []string{}, Gone: []string{}}}
+	c := &candidate{text, sound, Rewrite{Couplet: b.ids[0], New: []string{}, Moved: []string{}, Gone: []string{}}}
 	c.change.list(gone, s, sound)
 	r.measure(c)
 	return c, nil
@@ -54,9 +54,9 @@ func (r *round) keep(b *branch, s *draft.Scion, asGood float64) (gone []string) 
 			return
 		}
 		c := r.flow.Couplets[r.sound.Place(id)]
-		if r.within(r.below(id))/max(c.Asked, 1e-300) <= asGood*n.Cost/max(n.Weight, 1e-300) {
+		if r.costOf(r.idsBelow(id))/max(c.Asked, 1e-300) <= asGood*n.Cost/max(n.Weight, 1e-300) {
 			s.Goes[n] = id
-			stay = append(stay, r.below(id)...)
+			stay = append(stay, r.idsBelow(id)...)
 		}
 	})
 	for _, id := range b.ids {
@@ -71,7 +71,7 @@ func (r *round) keep(b *branch, s *draft.Scion, asGood float64) (gone []string) 
 // node; "" where there is none.
 func (r *round) same(b *branch, n *draft.Node) string {
 	for _, id := range b.ids[1:] {
-		if set := r.sound.Beneath(r.sound.Place(id)); set.Len() == len(n.Taxa) && !slices.ContainsFunc(n.Taxa, func(t int) bool { return !set.Has(b.ends[t]) }) {
+		if set := r.sound.EndsBeneath(r.sound.Place(id)); set.Len() == len(n.Taxa) && !slices.ContainsFunc(n.Taxa, func(t int) bool { return !set.Has(b.ends[t]) }) {
 			return id
 		}
 	}
@@ -106,11 +106,11 @@ func (r *round) reuse(gone []string, s *draft.Scion) {
 
 // said is the words of a couplet, if its two leads speak of one trait and part
 // its states as a node does.
-func said(c *couplets.Couplet, t *taxa.Trait, n *draft.Node) *draft.Words {
+func said(c *couplets.Couplet, t *taxa.Trait, n *draft.Node) *draft.LeadWords {
 	if len(c.Leads) != 2 {
 		return nil
 	}
-	w := &draft.Words{Ask: c.Ask, Wait: c.Wait}
+	w := &draft.LeadWords{Ask: c.Ask, Wait: c.Wait}
 	for i := range c.Leads {
 		l := &c.Leads[i]
 		if len(l.Conditions) != 1 || l.Conditions[0].Trait != t.ID {
@@ -129,7 +129,7 @@ func said(c *couplets.Couplet, t *taxa.Trait, n *draft.Node) *draft.Words {
 }
 
 // list says which couplets a change made, moved and did away with.
-func (c *Change) list(gone []string, s *draft.Scion, now *couplets.Sound) {
+func (c *Rewrite) list(gone []string, s *draft.Scion, now *couplets.Sound) {
 	kept := map[string]bool{}
 	for n, words := range s.Words {
 		if id := s.Number[n]; words != nil && id != "" {
@@ -153,7 +153,7 @@ func (c *Change) list(gone []string, s *draft.Scion, now *couplets.Sound) {
 
 // measure says what a change saves.
 func (r *round) measure(c *candidate) {
-	f := flow.Through(c.sound, r.catalog, c.sound.Weights(), r.looking)
+	f := flow.Follow(c.sound, r.catalog, c.sound.Weights(), r.looking)
 	change := &c.change
 	change.Gain = 1 - r.priced(f)/r.priced(r.flow)
 	change.Questions, change.Effort, change.Lost = r.flow.Questions-f.Questions, r.flow.Effort-f.Effort, r.flow.Lost-f.Lost

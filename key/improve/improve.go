@@ -21,8 +21,8 @@ const (
 	worthEach   = 0.001 // the same for each couplet that its author has to look at
 )
 
-// Change is one branch that was drafted anew.
-type Change struct {
+// Rewrite is one branch that was drafted anew.
+type Rewrite struct {
 	Couplet string `json:"couplet"` // where it begins; the number stays
 	// Asked and Asks are what that couplet asked before, and asks now.
 	Asked string `json:"asked"`
@@ -43,19 +43,19 @@ type Change struct {
 }
 
 // each is the gain for each couplet that the author of the key has to look at.
-func (c *Change) each() float64 { return c.Gain / float64(len(c.New)+len(c.Moved)) }
+func (c *Rewrite) each() float64 { return c.Gain / float64(len(c.New)+len(c.Moved)) }
 
 // Improved is a key with some branches drafted anew.
 type Improved struct {
 	Text    []byte
 	Sound   *couplets.Sound
-	Changes []Change // in the order they were made: most gain for the least work first
+	Changes []Rewrite // in the order they were made: most gain for the least work first
 }
 
 // Key improves a key. Data is the text that it was read from. Cost is effort
 // plus the model's price of a wrong name times the share of animals that leave
 // their path (package flow), by commonness where the key says it.
-func Key(data []byte, s *couplets.Sound, catalog *taxa.Catalog, looking flow.Model, model draft.Model) (*Improved, error) {
+func Key(data []byte, s *couplets.Sound, catalog *taxa.Catalog, looking flow.Observer, model draft.Observer) (*Improved, error) {
 	out := &Improved{Text: data, Sound: s}
 	drafts := map[string]*draft.Draft{}
 	made := map[string]bool{}
@@ -78,17 +78,17 @@ type round struct {
 	data    []byte
 	sound   *couplets.Sound
 	catalog *taxa.Catalog
-	looking flow.Model
-	model   draft.Model
+	looking flow.Observer
+	model   draft.Observer
 	flow    flow.Flow
 	drafts  map[string]*draft.Draft // by the couplet they begin at; nil where there is none
 	made    map[string]bool         // couplets that this run has written
 }
 
-func newRound(from *Improved, catalog *taxa.Catalog, looking flow.Model, model draft.Model, drafts map[string]*draft.Draft, made map[string]bool) *round {
+func newRound(from *Improved, catalog *taxa.Catalog, looking flow.Observer, model draft.Observer, drafts map[string]*draft.Draft, made map[string]bool) *round {
 	return &round{
 		data: from.Text, sound: from.Sound, catalog: catalog, looking: looking, model: model, drafts: drafts, made: made,
-		flow: flow.Through(from.Sound, catalog, from.Sound.Weights(), looking),
+		flow: flow.Follow(from.Sound, catalog, from.Sound.Weights(), looking),
 	}
 }
 
@@ -98,7 +98,7 @@ func (r *round) priced(f flow.Flow) float64 { return f.Effort + r.model.Mistake*
 type candidate struct {
 	text   []byte
 	sound  *couplets.Sound
-	change Change
+	change Rewrite
 }
 
 // best is the change that gains most for each couplet that the author has to
@@ -117,7 +117,7 @@ func (r *round) best() *candidate {
 // try drafts the branch from a couplet on anew; nil where that cannot be, or
 // gains too little.
 func (r *round) try(place int) *candidate {
-	n := r.sound.Beneath(place).Len()
+	n := r.sound.EndsBeneath(place).Len()
 	if n < 3 || n > mostEnds {
 		return nil
 	}

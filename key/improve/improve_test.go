@@ -59,7 +59,7 @@ func comb(t testing.TB) ([]byte, *couplets.Sound, *taxa.Catalog) {
 func TestACombIsBettered(t *testing.T) {
 	data, s, catalog := comb(t)
 	looking := key.Looking(catalog.Vocabulary())
-	model := draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10}
+	model := draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10}
 	out, err := improve.Key(data, s, catalog, looking, model)
 	if err != nil || len(out.Changes) == 0 {
 		t.Fatal(err, out)
@@ -121,7 +121,7 @@ weight = { a = 1, b = 1, c = 50 }
 		t.Fatal(err)
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	out, err := improve.Key([]byte(text), s, catalog, looking, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10})
+	out, err := improve.Key([]byte(text), s, catalog, looking, draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10})
 	if err != nil || len(out.Changes) != 1 {
 		t.Fatal(err, out)
 	}
@@ -161,11 +161,11 @@ func TestTheBuiltInKeysAreBetteredByWhatIsSaid(t *testing.T) {
 		t.Fatal(err)
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	out, err := improve.Key(data, s, catalog, looking, draft.Model{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10})
+	out, err := improve.Key(data, s, catalog, looking, draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10})
 	if err != nil {
 		t.Fatal(err)
 	}
-	before, after := flow.Through(s, catalog, s.Commonness, looking), flow.Through(out.Sound, catalog, s.Commonness, looking)
+	before, after := flow.Follow(s, catalog, s.Commonness, looking), flow.Follow(out.Sound, catalog, s.Commonness, looking)
 	effort, lost := before.Effort-after.Effort, before.Lost-after.Lost
 	touched := map[string]bool{}
 	for _, c := range out.Changes {

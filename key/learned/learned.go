@@ -34,24 +34,24 @@ const Strength = 20
 // mostLooked bounds the numbers in a file.
 const mostLooked = 1_000_000
 
-// Count is how often a trait was answered, and how often wrongly.
-type Count struct{ Looked, Misread int }
+// TraitCount is how often a trait was answered, and how often wrongly.
+type TraitCount struct{ Looked, Misread int }
 
-// Record is the counts of one group by trait. The zero Record is empty.
-type Record struct {
-	counts map[string]Count
+// Counts is the counts of one group by trait. The zero Record is empty.
+type Counts struct {
+	counts map[string]TraitCount
 }
 
 // Read reads a group's file, whose messages call it shown. The error is of type
 // [authored.Findings] where the file could be read at all. Traits that the
 // vocabulary lacks are findings.
-func Read(fsys fs.FS, name, shown string, v *taxa.Vocabulary) (*Record, error) {
+func Read(fsys fs.FS, name, shown string, v *taxa.Vocabulary) (*Counts, error) {
 	data, err := authored.Read(fsys, name, shown)
 	if err != nil {
 		return nil, err
 	}
 	var report authored.Report
-	r := &Record{counts: map[string]Count{}}
+	r := &Counts{counts: map[string]TraitCount{}}
 	if top := authored.Parse(shown, data, &report); top != nil {
 		for _, row := range top.Subs("trait") {
 			r.read(row, v)
@@ -64,7 +64,7 @@ func Read(fsys fs.FS, name, shown string, v *taxa.Vocabulary) (*Record, error) {
 	return r, nil
 }
 
-func (r *Record) read(row authored.Entry, v *taxa.Vocabulary) {
+func (r *Counts) read(row authored.Section, v *taxa.Vocabulary) {
 	if problem, hint := v.Unknown(row.ID); problem != "" {
 		row.FailAt(row.Here(), "unknown-trait", problem, hint)
 	}
@@ -77,12 +77,12 @@ func (r *Record) read(row authored.Entry, v *taxa.Vocabulary) {
 	if misread < 0 || misread > looked {
 		row.Fail("misread", "bad-count", "no more answers can be misread than were given, and no fewer than 0", "correct the number")
 	}
-	r.counts[row.ID] = Count{int(looked), int(misread)}
+	r.counts[row.ID] = TraitCount{int(looked), int(misread)}
 	row.Done()
 }
 
 // TOML is the record as a file, the traits in the order of the vocabulary.
-func (r *Record) TOML(v *taxa.Vocabulary) []byte {
+func (r *Counts) TOML(v *taxa.Vocabulary) []byte {
 	var out bytes.Buffer
 	out.WriteString("# How often each trait was answered where the right name became known later,\n# and how often wrongly.\n")
 	for _, t := range v.Traits() {
@@ -94,15 +94,15 @@ func (r *Record) TOML(v *taxa.Vocabulary) []byte {
 }
 
 // Empty reports whether nothing was counted of any trait.
-func (r *Record) Empty() bool { return len(r.counts) == 0 }
+func (r *Counts) Empty() bool { return len(r.counts) == 0 }
 
 // Count is what is known of a trait.
-func (r *Record) Count(trait string) Count { return r.counts[trait] }
+func (r *Counts) Count(trait string) TraitCount { return r.counts[trait] }
 
 // Add is r with one more animal: what was said of it, and the taxon it proved to
 // be. A trait unknown for the taxon is not counted.
-func (r *Record) Add(given []key.Given, right *taxa.Taxon) *Record {
-	out := &Record{counts: map[string]Count{}}
+func (r *Counts) Add(given []key.Given, right *taxa.Taxon) *Counts {
+	out := &Counts{counts: map[string]TraitCount{}}
 	for id, c := range r.counts {
 		out.counts[id] = c
 	}
@@ -122,7 +122,7 @@ func (r *Record) Add(given []key.Given, right *taxa.Taxon) *Record {
 
 // AddPath is r with one more animal, whose answers are given as a path that the
 // model's key can follow. It is an error if it cannot.
-func (r *Record) AddPath(m *key.Model, path []string, right *taxa.Taxon) (*Record, error) {
+func (r *Counts) AddPath(m *key.Model, path []string, right *taxa.Taxon) (*Counts, error) {
 	q, err := m.Inquire(key.DefaultOptions())
 	for _, answer := range path {
 		if err == nil {
@@ -152,7 +152,7 @@ func judge(given []key.Given, right *taxa.Taxon) map[string]bool {
 }
 
 // Rates are base with the group's own experience, none above 0.5.
-func (r *Record) Rates(base key.Rates) key.Rates {
+func (r *Counts) Rates(base key.Rates) key.Rates {
 	out := key.Rates{Misread: map[string]float64{}, Lost: base.Lost}
 	for trait, m := range base.Misread {
 		c := r.counts[trait]

@@ -90,21 +90,21 @@ func TestSecondLooks(t *testing.T) {
 	for _, row := range []struct {
 		why, right string
 		given      []key.Given
-		legs, tail learned.Count
+		legs, tail learned.TraitCount
 	}{
-		{"all right", "stonefly", []key.Given{said("legs", "6"), said("tails", "2")}, learned.Count{Looked: 1}, learned.Count{Looked: 1}},
-		{"a kind that varies shows both", "mayfly", []key.Given{said("tails", "2")}, learned.Count{}, learned.Count{Looked: 1}},
-		{"one wrong", "stonefly", []key.Given{said("tails", "3")}, learned.Count{}, learned.Count{Looked: 1, Misread: 1}},
-		{"a trait seen twice is counted once", "stonefly", []key.Given{said("tails", "2", "3"), said("tails", "3")}, learned.Count{}, learned.Count{Looked: 1, Misread: 1}},
-		{"a trait unknown for the kind is not counted", "worm", []key.Given{said("tails", "2")}, learned.Count{}, learned.Count{}},
-		{"can't tell is not counted", "stonefly", []key.Given{{}}, learned.Count{}, learned.Count{}},
+		{"all right", "stonefly", []key.Given{said("legs", "6"), said("tails", "2")}, learned.TraitCount{Looked: 1}, learned.TraitCount{Looked: 1}},
+		{"a kind that varies shows both", "mayfly", []key.Given{said("tails", "2")}, learned.TraitCount{}, learned.TraitCount{Looked: 1}},
+		{"one wrong", "stonefly", []key.Given{said("tails", "3")}, learned.TraitCount{}, learned.TraitCount{Looked: 1, Misread: 1}},
+		{"a trait seen twice is counted once", "stonefly", []key.Given{said("tails", "2", "3"), said("tails", "3")}, learned.TraitCount{}, learned.TraitCount{Looked: 1, Misread: 1}},
+		{"a trait unknown for the kind is not counted", "worm", []key.Given{said("tails", "2")}, learned.TraitCount{}, learned.TraitCount{}},
+		{"can't tell is not counted", "stonefly", []key.Given{{}}, learned.TraitCount{}, learned.TraitCount{}},
 	} {
-		before := &learned.Record{}
+		before := &learned.Counts{}
 		r := before.Add(row.given, c.Taxon(row.right))
 		if r.Count("legs") != row.legs || r.Count("tails") != row.tail {
 			t.Errorf("%s: legs %v, tails %v", row.why, r.Count("legs"), r.Count("tails"))
 		}
-		if before.Count("tails") != (learned.Count{}) {
+		if before.Count("tails") != (learned.TraitCount{}) {
 			t.Errorf("%s: the record before was changed", row.why)
 		}
 	}

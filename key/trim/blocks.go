@@ -51,7 +51,7 @@ func (t *trimmer) parts() []block {
 		line := strings.TrimSuffix(t.text[from:end], "\r")
 		if headerLine.MatchString(line) {
 			name, _, _ := strings.Cut(line, "]")
-			out = append(out, block{from: t.above(i), header: from, path: bareName.FindAllString(name, -1)})
+			out = append(out, block{from: t.lineAbove(i), header: from, path: bareName.FindAllString(name, -1)})
 		}
 	}
 	for i := range out {
@@ -64,8 +64,8 @@ func (t *trimmer) parts() []block {
 	return out
 }
 
-// above is where the comments begin that stand right above a line.
-func (t *trimmer) above(line int) int {
+// lineAbove is where the comments begin that stand right above a line.
+func (t *trimmer) lineAbove(line int) int {
 	for line > 0 && strings.HasPrefix(strings.TrimLeft(t.text[t.lines[line-1]:t.lines[line]], " \t"), "#") {
 		line--
 	}
@@ -150,7 +150,7 @@ func (t *trimmer) header(b block, id string, stays bool) {
 
 // lead cuts a lead to what is gone, or says where it goes now.
 func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
-	g := t.through(l)
+	g := t.goalOf(l)
 	if g == (goal{}) {
 		if own {
 			t.cut(b.from, b.end)
@@ -211,7 +211,7 @@ func (t *trimmer) letters(c *couplets.Couplet, all []block) {
 	n := 0
 	for j := range c.Leads {
 		l := &c.Leads[j]
-		if t.through(l) == (goal{}) {
+		if t.goalOf(l) == (goal{}) {
 			continue
 		}
 		letter := couplets.Letters[n : n+1]

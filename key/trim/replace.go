@@ -4,9 +4,9 @@ import (
 	"rillkey/couplets"
 )
 
-// Replace puts text, the tables of new couplets, in the place of some couplets
+// ReplaceCouplets puts text, the tables of new couplets, in the place of some couplets
 // of a key; it goes where the first of them stands. The rest stays byte for byte.
-func Replace(data []byte, s *couplets.Sound, ids []string, text []byte) ([]byte, error) {
+func ReplaceCouplets(data []byte, s *couplets.Sound, ids []string, text []byte) ([]byte, error) {
 	t := &trimmer{text: string(data), sound: s}
 	t.index()
 	all := t.parts()

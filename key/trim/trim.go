@@ -99,7 +99,7 @@ func (t *trimmer) goals() {
 		c := &t.sound.Couplets[place]
 		var found []goal
 		for j := range c.Leads {
-			if g := t.through(&c.Leads[j]); g != (goal{}) && !slices.Contains(found, g) {
+			if g := t.goalOf(&c.Leads[j]); g != (goal{}) && !slices.Contains(found, g) {
 				found = append(found, g)
 			}
 		}
@@ -113,8 +113,8 @@ func (t *trimmer) goals() {
 	}
 }
 
-// through is where one comes to by a lead.
-func (t *trimmer) through(l *couplets.Lead) goal {
+// goalOf is where one comes to by a lead.
+func (t *trimmer) goalOf(l *couplets.Lead) goal {
 	if l.To != "" {
 		return t.goal[l.To]
 	}

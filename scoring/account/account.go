@@ -1,5 +1,5 @@
 // Package account says what the animals of one visit count as. An [Account] binds
-// each record once to its sample and its taxon, and with [Account.In] to its kind
+// each record once to its sample and its taxon, and with [Account.Rows] to its kind
 // in a scheme, or says why it has none, or among which kinds it is. Whoever grades,
 // exports, lists or draws a visit reads its account; nobody asks a second time.
 //
@@ -44,8 +44,8 @@ func (r *Record) Name() string {
 // Decided reports whether the animals have a name.
 func (r *Record) Decided() bool { return !r.Undecided && r.Taxon != "" }
 
-// Of is the account of a visit.
-func Of(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.Tally(), catalog) }
+// OfVisit is the account of a visit.
+func OfVisit(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.Tally(), catalog) }
 
 // New is the account of a visit whose tally is at hand.
 func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
@@ -70,9 +70,9 @@ type Bound struct {
 	Animals int64      // as the scheme counts them
 }
 
-// In is every record as a scheme counts it, in the order of Records. The slice is
+// Rows is every record as a scheme counts it, in the order of Records. The slice is
 // not to be changed.
-func (a *Account) In(c scheme.Counting) []Bound {
+func (a *Account) Rows(c scheme.Counting) []Bound {
 	if known, ok := a.bound[c]; ok {
 		return known
 	}
@@ -141,8 +141,8 @@ func scaled(animals int64, share float64) int64 {
 // them overflows.
 const mostScaled = 1 << 30
 
-// Sample are those of the records that came from the sample.
-func Sample(all []Bound, label string) (own []Bound) {
+// FromSample are those of the records that came from the sample.
+func FromSample(all []Bound, label string) (own []Bound) {
 	for _, b := range all {
 		if b.Sample == label {
 			own = append(own, b)

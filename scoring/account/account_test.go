@@ -56,7 +56,7 @@ func TestARecordIsBoundOnce(t *testing.T) {
 		{"a fish is never scored", visit.Identification{Taxon: "backbone", Count: 1}, "", scheme.NotScored, false, false},
 	} {
 		a, s := accountOf(t, 0, tt.rec)
-		bound := a.In(s.Counting())
+		bound := a.Rows(s.Counting())
 		b := bound[0]
 		kind := ""
 		if b.Kind != scheme.None {
@@ -65,7 +65,7 @@ func TestARecordIsBoundOnce(t *testing.T) {
 		if kind != tt.kind || b.Why != tt.why || (len(b.Among) > 0) != tt.among || b.Any != tt.any || b.From.Label != "1" {
 			t.Errorf("%s: kind %q, %+v", tt.label, kind, b)
 		}
-		if again := a.In(s.Counting()); &again[0] != &bound[0] {
+		if again := a.Rows(s.Counting()); &again[0] != &bound[0] {
 			t.Errorf("%s: it was bound again", tt.label)
 		}
 	}
@@ -79,10 +79,10 @@ func TestAnimalsOfAPartAreMultipliedUp(t *testing.T) {
 		animal int64
 	}{{0, 5, 5}, {1, 5, 5}, {0.25, 5, 20}, {0.4, 1, 3}, {0.3, 1, 3}, {1e-12, 1 << 20, 1 << 30}} {
 		a, s := accountOf(t, tt.share, visit.Identification{Taxon: "perlidae", Count: tt.count})
-		if got := a.In(scheme.Counting{Kinds: s.KindSet, Scaled: true})[0].Animals; got != tt.animal {
+		if got := a.Rows(scheme.Counting{Kinds: s.KindSet, Scaled: true})[0].Animals; got != tt.animal {
 			t.Errorf("%d animals in a share of %v are %d, want %d", tt.count, tt.share, got, tt.animal)
 		}
-		if got := a.In(scheme.Counting{Kinds: s.KindSet})[0].Animals; got != int64(tt.count) {
+		if got := a.Rows(scheme.Counting{Kinds: s.KindSet})[0].Animals; got != int64(tt.count) {
 			t.Errorf("%d animals taken as counted are %d", tt.count, got)
 		}
 	}

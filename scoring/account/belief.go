@@ -48,7 +48,7 @@ func (a *Account) firstBelief(rec visit.Record) []visit.Chance {
 	case named:
 		return spread([]visit.Chance{{Taxon: rec.Taxon, Probability: rec.Confidence}}, a.rivals(rec), 1-rec.Confidence)
 	}
-	return spread(also, without(rec.Possible, also), rest)
+	return spread(also, namesWithout(rec.Possible, also), rest)
 }
 
 // shares are the chances given, without what they leave of 1. Some that sum to
@@ -95,7 +95,7 @@ func (a *Account) rivals(rec visit.Record) []string {
 	return out
 }
 
-func without(ids []string, also []visit.Chance) []string {
+func namesWithout(ids []string, also []visit.Chance) []string {
 	return slices.DeleteFunc(slices.Clone(ids), func(id string) bool {
 		return slices.ContainsFunc(also, func(c visit.Chance) bool { return c.Taxon == id })
 	})

@@ -10,13 +10,13 @@ import (
 
 func TestBelief(t *testing.T) {
 	chance := func(taxon string, p float64) visit.Chance { return visit.Chance{Taxon: taxon, Probability: p} }
-	looked := func(taxon string, sure float64) []visit.Look {
-		return []visit.Look{{SecondLook: visit.SecondLook{Taxon: taxon, Confidence: sure}}}
+	looked := func(taxon string, sure float64) []visit.LookedAgain {
+		return []visit.LookedAgain{{SecondLook: visit.SecondLook{Taxon: taxon, Confidence: sure}}}
 	}
 	tests := []struct {
 		label string
 		d     visit.Identification
-		looks []visit.Look
+		looks []visit.LookedAgain
 		want  []visit.Chance
 	}{
 		{"nothing stated: at its word", visit.Identification{Taxon: "perlidae"}, nil, []visit.Chance{chance("perlidae", 1)}},

@@ -36,7 +36,7 @@ func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []chance.Outcome) 
 
 // placeChance is the place of one taxon that a record believes in: what its own
 // name may be, it says itself.
-func placeChance(kinds *scheme.KindSet, r *Record, taxon string) scheme.Place {
+func placeChance(kinds *scheme.KindSet, r *Record, taxon string) scheme.Placement {
 	if taxon == r.Taxon {
 		return kinds.PlaceNamed(taxon, r.Possible)
 	}

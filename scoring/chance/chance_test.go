@@ -26,7 +26,7 @@ var formulas = []struct {
 
 var worth = []int64{3, 1, 1, 0, 7, 2}
 
-func taken(a Accrual) Formula { return Formula{Kinds: len(worth), Value: a.Of, Accrual: &a} }
+func taken(a Accrual) Formula { return Formula{Kinds: len(worth), Value: a.ValueOf, Accrual: &a} }
 
 func letters(kind int, n int64) (int64, int64) {
 	switch {

@@ -10,7 +10,7 @@ import (
 func presence(kinds int) Formula {
 	part := func(kind int, _ int64) (int64, int64) { return int64(1 + kind%3), 1 }
 	a := &Accrual{Part: part, Most: 1}
-	return Formula{Kinds: kinds, Value: a.Of, Accrual: a}
+	return Formula{Kinds: kinds, Value: a.ValueOf, Accrual: a}
 }
 
 // chained are records each of which may be of two kinds, in a random order; all

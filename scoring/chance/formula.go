@@ -14,11 +14,11 @@ func (r Ratio) Defined() bool { return r.Den > 0 }
 // fractions: 751 / 200 is 3.755 and becomes 3.76.
 func (r Ratio) Steps() int64 { return (2*r.Num + r.Den) / (2 * r.Den) }
 
-// Below reports whether r is less than w steps.
-func (r Ratio) Below(w int64) bool { return r.Num < w*r.Den }
+// FallsShort reports whether r is less than w steps.
+func (r Ratio) FallsShort(w int64) bool { return r.Num < w*r.Den }
 
-// Above reports whether r is more than w steps.
-func (r Ratio) Above(w int64) bool { return r.Num > w*r.Den }
+// Exceeds reports whether r is more than w steps.
+func (r Ratio) Exceeds(w int64) bool { return r.Num > w*r.Den }
 
 // Formula is how counts by kind become a value.
 type Formula struct {
@@ -44,8 +44,8 @@ func (a Accrual) Value(num, den int64) Ratio {
 	return Ratio{num, 1}
 }
 
-// Of is the value for counts by kind.
-func (a Accrual) Of(counts []int64) Ratio {
+// ValueOf is the value for counts by kind.
+func (a Accrual) ValueOf(counts []int64) Ratio {
 	var num, den int64
 	for kind, n := range counts {
 		if n > 0 {

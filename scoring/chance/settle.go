@@ -157,9 +157,9 @@ func (t *Settler) Each(m *Simulation, give func(sort int, may []Settled)) {
 	}
 }
 
-// without gives, for each of n members, what all others make of a beginning. It
+// leavingOut gives, for each of n members, what all others make of a beginning. It
 // halves them again and again, so that each is put in log n times instead of n.
-func without[T any](n int, begin T, put func(T, int) T, give func(i int, rest T)) {
+func leavingOut[T any](n int, begin T, put func(T, int) T, give func(i int, rest T)) {
 	var part func(from, to int, rest T)
 	part = func(from, to int, rest T) {
 		if to-from == 1 {

@@ -18,7 +18,7 @@ func (t *Settler) exact(a Accrual, give func(sort int, may []Settled)) {
 	for i, set := range sets {
 		added[i], _ = set.follow(a, unlimited())
 	}
-	without(len(sets), newMassFunction(parts{}), func(rest *massFunction[parts], i int) *massFunction[parts] {
+	leavingOut(len(sets), newMassFunction(parts{}), func(rest *massFunction[parts], i int) *massFunction[parts] {
 		return t.plus(rest, added[i])
 	}, func(i int, rest *massFunction[parts]) { t.exactSet(a, sets[i], rest, give) })
 }
@@ -41,7 +41,7 @@ func (t *Settler) exactSums(a Accrual, give func(sort int, may []Settled)) {
 	for _, f := range t.others {
 		begin = t.plus(begin, partsOf(a, f))
 	}
-	without(len(t.open), begin, func(rest *massFunction[parts], i int) *massFunction[parts] {
+	leavingOut(len(t.open), begin, func(rest *massFunction[parts], i int) *massFunction[parts] {
 		return t.plus(rest, partsOf(a, t.open[i]))
 	}, func(i int, rest *massFunction[parts]) {
 		f := t.open[i]
@@ -77,14 +77,14 @@ func (t *Settler) exactSet(a Accrual, set *kindSet, rest *massFunction[parts], g
 		}
 	}
 	values := &setValues{a: a, set: set, width: width, rest: rest, index: map[parts]int{}, seen: map[uint64]int{}}
-	without(len(asked), start, func(from states, i int) states {
+	leavingOut(len(asked), start, func(from states, i int) states {
 		return put(from, set.distributions[asked[i]])
 	}, func(i int, from states) {
 		f := set.distributions[asked[i]]
 		places := set.places(f)
 		may := make([]Settled, len(f.Outcomes))
 		for j, o := range f.Outcomes {
-			may[j] = Settled{o.Chance, values.after(from, places[j]*width, f.Count)}
+			may[j] = Settled{o.Chance, values.withMore(from, places[j]*width, f.Count)}
 			t.Work += float64(from.size() * from.cost())
 		}
 		give(set.from[asked[i]], may)
@@ -102,9 +102,9 @@ type setValues struct {
 	then  []Distribution // by number of the parts
 }
 
-// after gives the chances of the value when count animals more are found of the
+// withMore gives the chances of the value when count animals more are found of the
 // kind whose bits begin at.
-func (v *setValues) after(from states, at int, count int64) Distribution {
+func (v *setValues) withMore(from states, at int, count int64) Distribution {
 	p := make([]float64, len(v.then))
 	from.each(func(state uint64, q float64) {
 		i := v.number(moved(state, at, v.width, count, v.a.Most))

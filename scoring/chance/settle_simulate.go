@@ -56,7 +56,7 @@ func (t *Settler) draw(m *Simulation) *drawn {
 	all := slices.Concat(t.open, t.others)
 	random := newUniform(m.Seed)
 	for way := range d.ways {
-		counts := d.of(way)
+		counts := d.countsOf(way)
 		for i := range all {
 			kind := all[i].draw(random.next())
 			if kind != None {
@@ -74,14 +74,14 @@ func (t *Settler) draw(m *Simulation) *drawn {
 	return d
 }
 
-func (d *drawn) of(way int) []int64 {
+func (d *drawn) countsOf(way int) []int64 {
 	kinds := d.formula.Kinds
 	return d.counts[way*kinds : (way+1)*kinds]
 }
 
 // settle adds the value of each outcome of an open record in one way.
 func (d *drawn) settle(way, open int, f KindDistribution, all []bins) {
-	counts, p := d.of(way), 1/float64(d.ways)
+	counts, p := d.countsOf(way), 1/float64(d.ways)
 	was := int(d.turned[way*d.open+open])
 	if was != None {
 		counts[was] -= f.Count

@@ -256,7 +256,7 @@ func (k Knowledge) founds(v *visit.Visit) (out []found) {
 	if main == nil {
 		return out
 	}
-	for i, b := range a.In(main.Counting()) {
+	for i, b := range a.Rows(main.Counting()) {
 		if b.Why == "" {
 			out[i].kind = main.Kinds[b.Kind].ID
 		}

@@ -229,7 +229,7 @@ func (d *darwin) absences() {
 		return
 	}
 	found := map[string]bool{}
-	for _, b := range d.account.In(scheme.Counting()) {
+	for _, b := range d.account.Rows(scheme.Counting()) {
 		if b.Any {
 			return
 		}

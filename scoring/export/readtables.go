@@ -359,7 +359,7 @@ func (c *cellReader) unused(e visit.Event) error {
 // bodies read what each kind of event says.
 var bodies = map[string]func(*cellReader) visit.Body{
 	"sample": func(c *cellReader) visit.Body {
-		return visit.Sample{Label: c.str("label"), Habitat: c.str("habitat"), Area: c.num("area_m2"), Effort: c.str("effort"), Fraction: c.num("fraction"), Said: visit.State(c.str("state"))}
+		return visit.Sample{Label: c.str("label"), Habitat: c.str("habitat"), Area: c.num("area_m2"), Effort: c.str("effort"), Fraction: c.num("fraction"), Said: visit.Sorting(c.str("state"))}
 	},
 	"identification": func(c *cellReader) visit.Body {
 		return visit.Identification{

@@ -177,7 +177,7 @@ func (s *script) counted(k Knowledge, p *scheme.Protocol, a *account.Account) {
 		if index == nil {
 			continue
 		}
-		for _, b := range a.In(index.Counting()) {
+		for _, b := range a.Rows(index.Counting()) {
 			if b.Why == "" {
 				s.row("record_kind", a.Visit.Header.ID, b.ID, index.ID, index.Kinds[b.Kind].ID, int(b.Animals))
 			}

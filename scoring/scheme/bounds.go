@@ -29,12 +29,12 @@ func meanBounds(value chance.Ratio, open []OpenCount, weight func(kind int) int6
 	least := func(o OpenCount) int64 { return slices.Min(worths(o)) }
 	most := func(o OpenCount) int64 { return slices.Max(worths(o)) }
 	for _, o := range sortedBy(open, least) {
-		if !low.Defined() || low.Above(least(o)) {
+		if !low.Defined() || low.Exceeds(least(o)) {
 			low = chance.Ratio{Num: low.Num + o.Count*least(o), Den: low.Den + o.Count}
 		}
 	}
 	for _, o := range slices.Backward(sortedBy(open, most)) {
-		if !high.Defined() || high.Below(most(o)) {
+		if !high.Defined() || high.FallsShort(most(o)) {
 			high = chance.Ratio{Num: high.Num + o.Count*most(o), Den: high.Den + o.Count}
 		}
 	}

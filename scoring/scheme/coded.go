@@ -44,7 +44,7 @@ func readCoded(s *Scheme, f schemeFile) formula {
 }
 
 // needRows reads the tables below key, of which there must be one at least.
-func needRows(top *authored.Table, key string) []authored.Entry {
+func needRows(top *authored.Table, key string) []authored.Section {
 	rows := top.Subs(key)
 	if top.Has(key) && len(rows) == 0 {
 		top.FailAt(top.KeyPos(key), "empty", "there is no table ["+key+".…]", "add one")
@@ -84,7 +84,7 @@ func readCodes(top *authored.Table) []code {
 func (c coded) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Ratio) {
 	sum.Den = 1
 	for _, f := range found {
-		code := c.of(f.Count)
+		code := c.codeFor(f.Count)
 		w := c.weight[f.Kind.Group][code.id]
 		terms = append(terms, s.term(f, code.label, w, w))
 		sum.Num += w
@@ -93,7 +93,7 @@ func (c coded) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Rat
 }
 
 func (c coded) accrue(s *Scheme) chance.Accrual {
-	part := func(kind int, n int64) (int64, int64) { return c.weight[s.Kinds[kind].Group][c.of(n).id], 1 }
+	part := func(kind int, n int64) (int64, int64) { return c.weight[s.Kinds[kind].Group][c.codeFor(n).id], 1 }
 	return chance.Accrual{Part: part, Most: c.codes[len(c.codes)-1].from}
 }
 
@@ -105,7 +105,7 @@ func (c coded) worth(s *Scheme, group string) string {
 	return strings.Join(words, ", ")
 }
 
-func (c coded) of(count int64) code {
+func (c coded) codeFor(count int64) code {
 	i := slices.IndexFunc(c.codes, func(c code) bool { return c.from > count })
 	if i < 0 {
 		i = len(c.codes)

@@ -41,8 +41,8 @@ type accruing interface {
 
 // schemeFile is a scheme's file as a formula reads it.
 type schemeFile struct {
-	top, head *authored.Table  // the whole file, and its table [scheme]
-	groups    []authored.Entry // its tables of groups
+	top, head *authored.Table    // the whole file, and its table [scheme]
+	groups    []authored.Section // its tables of groups
 }
 
 // forms are the formulas that a scheme file can name, each with what reads its
@@ -89,7 +89,7 @@ func (s *Scheme) term(f KindCount, code string, weight, part int64) Term {
 
 // readWeights reads the one weight of each group, or takes those of the
 // scheme whose kinds are shared, in steps of this scheme.
-func (s *Scheme) readWeights(groups []authored.Entry) {
+func (s *Scheme) readWeights(groups []authored.Section) {
 	if s.KindsFrom != "" {
 		return // lent with the kinds
 	}

@@ -25,8 +25,8 @@ func (w Why) Doubtful() bool { return w == SetAside || w == Open || w == Unknown
 // None is the kind of what a scheme does not count.
 const None = chance.None
 
-// Place is what a scheme makes of a name.
-type Place struct {
+// Placement is what a scheme makes of a name.
+type Placement struct {
 	Kind int   // in KindSet.Kinds, or None
 	Why  Why   // why there is none; empty where there is one
 	Open []int // kinds it may be, where Why is Open; not to be changed
@@ -34,9 +34,9 @@ type Place struct {
 
 // Place is the place of a taxon: the kind of the nearest listed taxon at or above
 // it. Where taxa below it are listed for other kinds, its kind is open.
-func (s *KindSet) Place(taxon string) Place {
+func (s *KindSet) Place(taxon string) Placement {
 	if known, ok := s.placed.Load(taxon); ok {
-		return known.(Place)
+		return known.(Placement)
 	}
 	p := s.find(taxon)
 	if p.Why != UnknownTaxon { // there is no end of names that nobody knows
@@ -48,7 +48,7 @@ func (s *KindSet) Place(taxon string) Place {
 // PlaceNamed is the place of animals that have a name and a list of what they
 // may be. A name that leaves their kind open is no hindrance where all that
 // they may be beneath it is of one kind.
-func (s *KindSet) PlaceNamed(taxon string, possible []string) Place {
+func (s *KindSet) PlaceNamed(taxon string, possible []string) Placement {
 	named := s.Place(taxon)
 	if named.Why != Open {
 		return named
@@ -67,24 +67,24 @@ func (s *KindSet) PlaceNamed(taxon string, possible []string) Place {
 	if one == None {
 		return named
 	}
-	return Place{Kind: one}
+	return Placement{Kind: one}
 }
 
-func (s *KindSet) find(taxon string) Place {
+func (s *KindSet) find(taxon string) Placement {
 	t := s.catalog.Taxon(taxon)
 	if t == nil {
-		return Place{Kind: None, Why: UnknownTaxon}
+		return Placement{Kind: None, Why: UnknownTaxon}
 	}
 	kind, open := s.open(taxon)
 	switch {
 	case len(open) > 0:
-		return Place{Kind: None, Why: Open, Open: open}
+		return Placement{Kind: None, Why: Open, Open: open}
 	case kind != None:
-		return Place{Kind: kind}
+		return Placement{Kind: kind}
 	case t.Class == taxa.NotScored:
-		return Place{Kind: None, Why: NotScored}
+		return Placement{Kind: None, Why: NotScored}
 	}
-	return Place{Kind: None, Why: NotListed}
+	return Placement{Kind: None, Why: NotListed}
 }
 
 // open is the kind of the nearest listed taxon, and all kinds that a taxon may be

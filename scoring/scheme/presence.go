@@ -67,12 +67,12 @@ func (p presenceMean) bounds(s *Scheme, found []KindCount, open []OpenCount) (lo
 	_, low = p.value(s, found)
 	high = low
 	for _, w := range s.weights(newKinds(s, found, open, false)) {
-		if !low.Defined() || low.Above(w) {
+		if !low.Defined() || low.Exceeds(w) {
 			low = chance.Ratio{Num: low.Num + w, Den: low.Den + 1}
 		}
 	}
 	for _, w := range s.weights(newKinds(s, found, open, true)) {
-		if !high.Defined() || high.Below(w) {
+		if !high.Defined() || high.FallsShort(w) {
 			high = chance.Ratio{Num: high.Num + w, Den: high.Den + 1}
 		}
 	}

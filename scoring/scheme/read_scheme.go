@@ -115,7 +115,7 @@ func readSubsample(head *authored.Table) bool {
 
 // readKindsOf gives the scheme its groups and kinds: those of its file, or
 // those of another scheme and the kinds that its file adds.
-func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Entry {
+func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.Section {
 	if head.Has("kinds_at") {
 		r.readKindsAt(s, top, head)
 		return nil
@@ -174,7 +174,7 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 
 // readGroup reads the group of a kind, which needs no saying where there is but
 // the one.
-func (s *Scheme) readGroup(row authored.Entry) string {
+func (s *Scheme) readGroup(row authored.Section) string {
 	if s.KindsAt != "" && !row.Has("group") {
 		return everyKind
 	}
@@ -183,7 +183,7 @@ func (s *Scheme) readGroup(row authored.Entry) string {
 
 // readTaxa reads the taxa of a kind: those under the key taxa, else the taxon
 // that the kind's own id names, unless all it has are absent ones.
-func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Entry) {
+func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Section) {
 	k.Taxa = row.Strs("taxa")
 	if row.Has("taxa") && len(k.Taxa) == 0 {
 		row.Fail("taxa", "empty", "the kind has no taxa", "")
@@ -204,7 +204,7 @@ func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Entry) {
 	}
 }
 
-func (s *Scheme) doubled(row authored.Entry, at authored.Pos, name string, first int) {
+func (s *Scheme) doubled(row authored.Section, at authored.Pos, name string, first int) {
 	where := "this kind"
 	if first < len(s.Kinds) {
 		where = "the kind " + plain.Quote(s.Kinds[first].ID)
@@ -215,7 +215,7 @@ func (s *Scheme) doubled(row authored.Entry, at authored.Pos, name string, first
 // readAbsent reads the published names that the catalog has no taxon for, and
 // the taxa that it would hang them below. So no published value is lost, and
 // an animal named as one of those is known to be of an open kind.
-func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Entry) {
+func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Section) {
 	k.Absent = row.Strs("absent")
 	for i, name := range k.Absent {
 		at, folded := row.Elem("absent", i), foldName(name)
@@ -236,7 +236,7 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Entry) {
 	r.readHolders(s, row)
 }
 
-func (r *Rulebook) readHolders(s *Scheme, row authored.Entry) {
+func (r *Rulebook) readHolders(s *Scheme, row authored.Section) {
 	if row.Has("absent") {
 		row.Need("below")
 	}

@@ -30,7 +30,7 @@ func (s *Scheme) Value(found []KindCount) ([]Term, chance.Ratio) { return s.form
 // ValueOf is the value for a number of animals by kind.
 func (s *Scheme) ValueOf(counts []int64) chance.Ratio {
 	if a, ok := s.Accrual(); ok {
-		return a.Of(counts)
+		return a.ValueOf(counts)
 	}
 	if f, can := s.formula.(counting); can {
 		present := make([]int64, 0, len(counts))
@@ -87,7 +87,7 @@ func (s *Scheme) takenApart() (a chance.Accrual, ok bool) {
 // Formula is how the scheme makes a value of the animals by kind.
 func (s *Scheme) Formula() chance.Formula {
 	if a, ok := s.Accrual(); ok {
-		return chance.Formula{Kinds: len(s.Kinds), Value: a.Of, Accrual: &a}
+		return chance.Formula{Kinds: len(s.Kinds), Value: a.ValueOf, Accrual: &a}
 	}
 	return chance.Formula{Kinds: len(s.Kinds), Value: s.ValueOf}
 }

@@ -16,10 +16,10 @@ type Query struct {
 	Taxon  func(id string) bool
 }
 
-// Find keeps the entries that a query wants. Files that cannot be read are kept
+// Filter keeps the entries that a query wants. Files that cannot be read are kept
 // by a query that asks for nothing only.
-func Find(entries []Entry, q Query) []Entry {
-	out := []Entry{}
+func Filter(entries []VisitFile, q Query) []VisitFile {
+	out := []VisitFile{}
 	for _, e := range entries {
 		if q.wants(e) {
 			out = append(out, e)
@@ -28,7 +28,7 @@ func Find(entries []Entry, q Query) []Entry {
 	return out
 }
 
-func (q Query) wants(e Entry) bool {
+func (q Query) wants(e VisitFile) bool {
 	if e.State == Unreadable {
 		return q.Site == "" && q.From == "" && q.To == "" && q.Person == "" && q.Taxon == nil
 	}

@@ -180,7 +180,7 @@ func (f *figure) notSampling(seasons [][]observed, slope float64) float64 {
 
 // judge asks everything of the visits of one place, and corrects the chances for
 // being several.
-func (p *Place) judge(rows []Row, rules *scoring.Rules) {
+func (p *Site) judge(rows []Row, rules *scoring.Rules) {
 	var newest *Row
 	for i := range rows {
 		if r := &rows[i]; r.Comparable() && r.Aside == "" {
@@ -203,7 +203,7 @@ func (p *Place) judge(rows []Row, rules *scoring.Rules) {
 }
 
 // ask asks everything of one figure.
-func (p *Place) ask(f *figure, rows []Row, newest *Row) {
+func (p *Site) ask(f *figure, rows []Row, newest *Row) {
 	all := f.observe(rows, newest)
 	p.Tests = append(p.Tests, f.stepTests(all, rows)...)
 	seasons := bySeason(all)
@@ -220,7 +220,7 @@ func (p *Place) ask(f *figure, rows []Row, newest *Row) {
 	p.Tests = append(p.Tests, Test{Figure: f.title, Asked: Rise, Earlier: t.Points, After: t.Sen, raw: t.P, weight: f.rise, figure: f})
 }
 
-func (p *Place) correct() {
+func (p *Site) correct() {
 	chances, weights := make([]float64, len(p.Tests)), make([]float64, len(p.Tests))
 	for i, t := range p.Tests {
 		chances[i], weights[i] = t.raw, t.weight
@@ -234,7 +234,7 @@ func (p *Place) correct() {
 }
 
 // tell marks what is shown, among all places, and gives how many were judged.
-func tell(places []Place) int {
+func tell(places []Site) int {
 	var asked []int
 	var leasts []float64
 	for i, p := range places {

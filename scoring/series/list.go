@@ -16,20 +16,20 @@ import (
 // Suffix ends the name of every visit's file.
 const Suffix = ".visit.toml"
 
-// State is how far a visit has come.
-type State string
+// Progress is how far a visit has come.
+type Progress string
 
 // The states.
 const (
-	Open       State = "open"
-	Finished   State = "finished"
-	Unreadable State = "unreadable"
+	Open       Progress = "open"
+	Finished   Progress = "finished"
+	Unreadable Progress = "unreadable"
 )
 
-// Entry is what a list says of one visit's file.
-type Entry struct {
+// VisitFile is what a list says of one visit's file.
+type VisitFile struct {
 	File     string // path from the folder listed, with slashes
-	State    State
+	State    Progress
 	Problem  string // why it cannot be read
 	Remarks  int    // what reading found wrong
 	ID       string
@@ -58,12 +58,12 @@ type Entry struct {
 // in a second spot.
 // Files that cannot be read are entries too. The error says that the folder
 // cannot be read.
-func List(dir string, rules *scoring.Rules) ([]Entry, error) {
+func List(dir string, rules *scoring.Rules) ([]VisitFile, error) {
 	files, err := Files(dir)
 	if err != nil {
 		return nil, err
 	}
-	entries := make([]Entry, len(files))
+	entries := make([]VisitFile, len(files))
 	inParallel(len(files), func(i int) { entries[i] = readEntry(dir, files[i], rules) })
 	first := map[string]string{} // the file of a visit's id
 	for i := range entries {
@@ -76,7 +76,7 @@ func List(dir string, rules *scoring.Rules) ([]Entry, error) {
 			first[id] = files[i]
 		}
 	}
-	slices.SortFunc(entries, func(a, b Entry) int {
+	slices.SortFunc(entries, func(a, b VisitFile) int {
 		return cmp.Or(cmp.Compare(a.Date, b.Date), cmp.Compare(a.Site, b.Site), cmp.Compare(a.File, b.File))
 	})
 	return entries, nil
@@ -122,14 +122,14 @@ func inParallel(n int, do func(i int)) {
 	running.Wait()
 }
 
-func readEntry(dir, file string, rules *scoring.Rules) Entry {
+func readEntry(dir, file string, rules *scoring.Rules) VisitFile {
 	v, err := visit.Read(filepath.Join(dir, filepath.FromSlash(file)))
 	if err != nil {
-		return Entry{File: file, State: Unreadable, Problem: err.Error()}
+		return VisitFile{File: file, State: Unreadable, Problem: err.Error()}
 	}
 	a := rules.Account(v)
 	h, t := v.Header, a.Tally
-	e := Entry{
+	e := VisitFile{
 		File: file, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
 		Protocol: h.Protocol, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
 	}

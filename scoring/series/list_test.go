@@ -42,7 +42,7 @@ func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records
 	return path
 }
 
-func list(t testing.TB, dir string) []series.Entry {
+func list(t testing.TB, dir string) []series.VisitFile {
 	t.Helper()
 	entries, err := series.List(dir, rules(t))
 	if err != nil {
@@ -121,7 +121,7 @@ func TestTwoFilesOfOneVisitAreTold(t *testing.T) {
 }
 
 func TestFind(t *testing.T) {
-	entries := []series.Entry{
+	entries := []series.VisitFile{
 		{File: "a", Site: "Tanyard Brook", Date: "2025-05-01", People: []string{"Oona"}, Taxa: []string{"perlidae"}},
 		{File: "b", Site: "Mill Run", Date: "2026-05-01", People: []string{"Mägs"}, Taxa: []string{"baetidae"}},
 		{File: "c", State: series.Unreadable},
@@ -143,7 +143,7 @@ func TestFind(t *testing.T) {
 		{"nothing fits", series.Query{Site: "run", To: "2025"}, ""},
 	} {
 		var got []string
-		for _, e := range series.Find(entries, tt.q) {
+		for _, e := range series.Filter(entries, tt.q) {
 			got = append(got, e.File)
 		}
 		if strings.Join(got, " ") != tt.want {

@@ -23,20 +23,20 @@ import (
 type Row struct {
 	File string `json:"file"`
 	scoring.Summary
-	Aside  string  `json:"set_aside,omitempty"` // why it is compared with nothing
-	Change *Change `json:"change"`              // from the graded visit before at the same place; nil for the first
+	Aside  string      `json:"set_aside,omitempty"` // why it is compared with nothing
+	Change *Difference `json:"change"`              // from the graded visit before at the same place; nil for the first
 }
 
-// Change is how a value differs from the one before. By itself that says little:
+// Difference is how a value differs from the one before. By itself that says little:
 // what is beyond chance is in the [Test]s of the place.
-type Change struct {
+type Difference struct {
 	Difference float64 `json:"difference"`
 	Shown      bool    `json:"shown"` // a step that the place's tests show lies before this visit
 	Words      string  `json:"words"`
 }
 
-// Place is what the visits to one place say together.
-type Place struct {
+// Site is what the visits to one place say together.
+type Site struct {
 	Site   string `json:"site"`
 	Scheme string `json:"scheme"`
 	Title  string `json:"title"`
@@ -48,10 +48,10 @@ type Place struct {
 	drifts bool // the day of the visit wanders through the year
 }
 
-// Table is many visits by place and date.
-type Table struct {
+// VisitTable is many visits by place and date.
+type VisitTable struct {
 	Rows     []Row    `json:"visits"`
-	Places   []Place  `json:"sites"`
+	Places   []Site   `json:"sites"`
 	Problems []string `json:"problems"` // files that could not be read or not in full, and visits set aside
 }
 
@@ -71,8 +71,8 @@ type Options struct {
 
 // Grade grades all visits of the source. A file that cannot be read or graded is
 // a problem and no row.
-func Grade(rules *scoring.Rules, from Source, o Options) *Table {
-	t := &Table{Rows: []Row{}, Places: []Place{}, Problems: []string{}}
+func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
+	t := &VisitTable{Rows: []Row{}, Places: []Site{}, Problems: []string{}}
 	next := make(chan string)
 	var lock sync.Mutex
 	done := 0
@@ -121,7 +121,7 @@ func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, 
 
 // finish orders the rows, sets aside what cannot be compared, and judges the
 // others place by place.
-func (t *Table) finish(rules *scoring.Rules, today time.Time) {
+func (t *VisitTable) finish(rules *scoring.Rules, today time.Time) {
 	slices.SortFunc(t.Rows, func(a, b Row) int {
 		return cmp.Or(strings.Compare(place(a), place(b)), strings.Compare(a.Visit.Date, b.Visit.Date), strings.Compare(a.File, b.File))
 	})
@@ -133,7 +133,7 @@ func (t *Table) finish(rules *scoring.Rules, today time.Time) {
 			j++
 		}
 		rows := t.Rows[i:j]
-		p := Place{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title, Tests: []Test{}}
+		p := Site{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title, Tests: []Test{}}
 		p.judge(rows, rules)
 		t.Places, parts = append(t.Places, p), append(parts, rows)
 		i = j
@@ -153,11 +153,11 @@ func place(r Row) string {
 }
 
 // SamePlace tells that a row is of the place.
-func SamePlace(r Row, p Place) bool {
+func SamePlace(r Row, p Site) bool {
 	return place(r) == place(Row{Summary: scoring.Summary{Visit: scoring.Subject{Site: p.Site}, Scheme: p.Scheme}})
 }
 
-func (t *Table) setAside(today time.Time) {
+func (t *VisitTable) setAside(today time.Time) {
 	byFile := make([]*Row, len(t.Rows))
 	for i := range t.Rows {
 		byFile[i] = &t.Rows[i]
@@ -191,7 +191,7 @@ func compare(rows []Row, tests []Test) {
 			continue
 		}
 		if b := before[r.Protocol]; b != nil {
-			r.Change = &Change{Difference: *r.Value - *b.Value, Shown: slices.ContainsFunc(tests, func(t Test) bool {
+			r.Change = &Difference{Difference: *r.Value - *b.Value, Shown: slices.ContainsFunc(tests, func(t Test) bool {
 				return t.Shown && t.Asked == Step && t.Since == r.Visit.Date
 			})}
 			if r.Change.Shown {

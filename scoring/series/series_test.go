@@ -47,7 +47,7 @@ func made(id, site, date string, taxa ...string) *visit.Visit {
 	return v
 }
 
-func grade(t *testing.T, visits ...*visit.Visit) *series.Table {
+func grade(t *testing.T, visits ...*visit.Visit) *series.VisitTable {
 	t.Helper()
 	byFile := map[string]*visit.Visit{}
 	var files []string

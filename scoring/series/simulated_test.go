@@ -112,7 +112,7 @@ func poisson(r *rand.Rand, m float64) (n int) {
 }
 
 // judged grades the visits of all sites together.
-func judged(t testing.TB, rules *scoring.Rules, visits []*visit.Visit) *series.Table {
+func judged(t testing.TB, rules *scoring.Rules, visits []*visit.Visit) *series.VisitTable {
 	byFile := map[string]*visit.Visit{}
 	var files []string
 	for _, v := range visits {
@@ -123,7 +123,7 @@ func judged(t testing.TB, rules *scoring.Rules, visits []*visit.Visit) *series.T
 		series.Options{Today: today, Workers: 2})
 }
 
-func alarm(p series.Place) bool {
+func alarm(p series.Site) bool {
 	for _, test := range p.Tests {
 		if test.Shown {
 			return true

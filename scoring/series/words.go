@@ -10,7 +10,7 @@ import (
 
 // say puts what was found into sentences, for one of so many places that were
 // judged.
-func (p *Place) say(places int) {
+func (p *Site) say(places int) {
 	var words []string
 	told := false
 	for _, asked := range []Asked{Step, Rise} {
@@ -37,7 +37,7 @@ func (p *Place) say(places int) {
 }
 
 // clearest is the shown answer with the least chance, nil for none.
-func (p *Place) clearest(asked Asked) (found *Test) {
+func (p *Site) clearest(asked Asked) (found *Test) {
 	for i := range p.Tests {
 		if t := &p.Tests[i]; t.Shown && t.Asked == asked && (found == nil || t.P < found.P) {
 			found = t
@@ -72,7 +72,7 @@ func often(p float64) string {
 
 // power says how likely losses would have been noticed in the newest visit: that
 // nothing stands out does not say that nothing was lost.
-func (p *Place) power(places int) []string {
+func (p *Site) power(places int) []string {
 	for i := range p.Tests {
 		t := &p.Tests[i]
 		if t.Asked != Step || t.Later != 1 || t.step.error == 0 {
@@ -87,7 +87,7 @@ func (p *Place) power(places int) []string {
 // noticed is the chance that the loss of a part shows in the step before the newest
 // visit, at the level that the test has if all others show nothing. A part of the
 // animals meant lowers the odds of their share by as much.
-func (p *Place) noticed(t *Test, lost float64, places int) float64 {
+func (p *Site) noticed(t *Test, lost float64, places int) float64 {
 	moved := t.Before * lost
 	if t.figure.share {
 		moved = -math.Log(1 - lost)

@@ -22,8 +22,8 @@ const (
 // asRow is the note by which the animals of such a row are found again.
 func asRow(row scoring.SheetRow) string { return asRowOf + row.Kind.Label }
 
-// Entry is what a count comes to.
-type Entry struct {
+// RowEntry is what a count comes to.
+type RowEntry struct {
 	Bodies  []visit.Body // to append, in this order; none where nothing changes
 	Taxon   *taxa.Taxon  // what was counted; nil where Label says it
 	Label   string
@@ -36,61 +36,61 @@ type Entry struct {
 
 // TooBroad reports whether a row that is still empty needs a closer name before it
 // can be counted, and has some to offer.
-func (s *Sheet) TooBroad(p Place) bool {
+func (s *Sheet) TooBroad(p Position) bool {
 	return len(s.held[p.Column][p.Row]) == 0 && s.Rows[p.Row].MustBeNamed()
 }
 
 // CountRow enters or corrects the count of a row, 0 to take it out. A row with
 // several records has no one count to correct.
-func (s *Sheet) CountRow(p Place, n int) (Entry, error) {
+func (s *Sheet) CountRow(p Position, n int) (RowEntry, error) {
 	row, records := s.Rows[p.Row], s.held[p.Column][p.Row]
 	switch {
 	case len(records) > 1:
-		return Entry{}, fmt.Errorf("row %d has several records; correct the one you mean by its name, or with 'rillkey visit amend'", row.Number)
+		return RowEntry{}, fmt.Errorf("row %d has several records; correct the one you mean by its name, or with 'rillkey visit amend'", row.Number)
 	case len(records) == 1:
 		return s.correct(records[0], n), nil
 	case n == 0:
-		return Entry{}, nil
+		return RowEntry{}, nil
 	case row.Taxon != "":
 		return s.taxon(p.Column, s.catalog.Taxon(row.Taxon), n), nil
 	case row.Wider != "":
 		body := OfRow(s.catalog, row, s.Samples[p.Column], n)
 		body.Note = asRow(row)
-		return Entry{Bodies: []visit.Body{body}, Label: row.Kind.Label, Count: n}, nil
+		return RowEntry{Bodies: []visit.Body{body}, Label: row.Kind.Label, Count: n}, nil
 	}
 	return s.CountUnnamed(p, n), nil
 }
 
 // CountUnnamed enters animals of a row as undecided, since its name alone is too
 // broad to be counted, or the catalog has none for it.
-func (s *Sheet) CountUnnamed(p Place, n int) Entry {
+func (s *Sheet) CountUnnamed(p Position, n int) RowEntry {
 	row := s.Rows[p.Row]
 	row.Taxon, row.Wider = "", ""
 	body := OfRow(s.catalog, row, s.Samples[p.Column], n)
 	body.Note = asRow(row)
-	return Entry{Bodies: []visit.Body{body}, Label: row.Kind.Label, Count: n, Aside: true}
+	return RowEntry{Bodies: []visit.Body{body}, Label: row.Kind.Label, Count: n, Aside: true}
 }
 
 // CountTaxon enters or corrects the count of a taxon in a column, 0 to take it out.
-func (s *Sheet) CountTaxon(column int, t *taxa.Taxon, n int) Entry {
+func (s *Sheet) CountTaxon(column int, t *taxa.Taxon, n int) RowEntry {
 	if r, has := s.recordOf(column, t); has {
 		return s.correct(r, n)
 	}
 	if n == 0 {
-		return Entry{}
+		return RowEntry{}
 	}
 	return s.taxon(column, t, n)
 }
 
-func (s *Sheet) taxon(column int, t *taxa.Taxon, n int) Entry {
+func (s *Sheet) taxon(column int, t *taxa.Taxon, n int) RowEntry {
 	body := visit.Identification{Sample: s.Samples[column], Taxon: t.ID, Rank: t.Rank, Count: n, Note: fromPaper}
-	return Entry{Bodies: []visit.Body{body}, Taxon: t, Count: n}
+	return RowEntry{Bodies: []visit.Body{body}, Taxon: t, Count: n}
 }
 
 // correct replaces the count of a record. One that was identified on the screen
 // then stands for its row of the sheet.
-func (s *Sheet) correct(has visit.Record, n int) Entry {
-	e := Entry{Label: "set aside", Count: n, Correct: true, Was: has.Count}
+func (s *Sheet) correct(has visit.Record, n int) RowEntry {
+	e := RowEntry{Label: "set aside", Count: n, Correct: true, Was: has.Count}
 	if label, ofRow := strings.CutPrefix(has.Note, asRowOf); ofRow {
 		e.Label = label
 	} else if e.Taxon = s.catalog.Taxon(has.Taxon); e.Taxon != nil {
@@ -115,9 +115,9 @@ func (s *Sheet) correct(has visit.Record, n int) Entry {
 	return e
 }
 
-// Doubt is what animals of the column "look again" may be: what a row is for, one
+// Alternatives is what animals of the column "look again" may be: what a row is for, one
 // taxon, or, as the zero Doubt, nobody knows.
-type Doubt struct {
+type Alternatives struct {
 	Label string // for people
 	Taxa  []string
 }
@@ -125,7 +125,7 @@ type Doubt struct {
 // SetAside enters or corrects animals that wait for a second look, with what they
 // may be and what the catalog says that is taken for. A cell of the tray holds one
 // lot of them, so the same cell once more corrects its count.
-func (s *Sheet) SetAside(column int, cell string, n int, d Doubt) Entry {
+func (s *Sheet) SetAside(column int, cell string, n int, d Alternatives) RowEntry {
 	if r, has := s.InCell(column, cell); has {
 		return s.correct(r, n)
 	}
@@ -142,7 +142,7 @@ func (s *Sheet) SetAside(column int, cell string, n int, d Doubt) Entry {
 		note += ": " + d.Label
 	}
 	body := visit.Identification{Sample: s.Samples[column], Count: n, Cell: cell, Undecided: true, Possible: possible, Note: note}
-	return Entry{Bodies: []visit.Body{body}, Label: d.Label, Count: n, Aside: true, Again: true}
+	return RowEntry{Bodies: []visit.Body{body}, Label: d.Label, Count: n, Aside: true, Again: true}
 }
 
 // InCell is the record of the column "look again" that lies in a cell of the tray,

@@ -7,17 +7,17 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Place is a row of a column; the row after the last is what is written in below
+// Position is a row of a column; the row after the last is what is written in below
 // the rows.
-type Place struct{ Column, Row int }
+type Position struct{ Column, Row int }
 
 // Places is how many places are gone through in turn: the rows of each column and
 // what is below them, and at last the column "look again".
 func (s *Sheet) Places() int { return len(s.Samples)*(len(s.Rows)+1) + 1 }
 
 // Place is the place at a turn from 0 on, column by column.
-func (s *Sheet) Place(turn int) Place {
-	return Place{turn / (len(s.Rows) + 1), turn % (len(s.Rows) + 1)}
+func (s *Sheet) Place(turn int) Position {
+	return Position{turn / (len(s.Rows) + 1), turn % (len(s.Rows) + 1)}
 }
 
 // LookAgain reports whether the column "look again" has its turn, which is no row.
@@ -40,7 +40,7 @@ func (s *Sheet) First() int {
 // Gone reports whether somebody has gone through a place: an animal was typed in
 // there, or it was said that there is no more. One identified on the screen says
 // nothing of what is written on the sheet.
-func (s *Sheet) Gone(p Place) bool {
+func (s *Sheet) Gone(p Position) bool {
 	past := s.past(p.Column)
 	if p.Row == len(s.Rows) {
 		return past.Below
@@ -60,11 +60,11 @@ func (s *Sheet) past(column int) visit.SheetRows {
 }
 
 // Open is how many rows of a column nobody has gone through.
-func (s *Sheet) Open(column int) int { return len(s.openFrom(Place{Column: column})) }
+func (s *Sheet) Open(column int) int { return len(s.openFrom(Position{Column: column})) }
 
-func (s *Sheet) openFrom(p Place) (ids []string) {
+func (s *Sheet) openFrom(p Position) (ids []string) {
 	for i := p.Row; i < len(s.Rows); i++ {
-		if !s.Gone(Place{p.Column, i}) {
+		if !s.Gone(Position{p.Column, i}) {
 			ids = append(ids, s.Rows[i].Kind.ID)
 		}
 	}
@@ -73,7 +73,7 @@ func (s *Sheet) openFrom(p Place) (ids []string) {
 
 // Pass is the entry that remembers that a place was gone through; none where that
 // is known.
-func (s *Sheet) Pass(p Place) []visit.Body {
+func (s *Sheet) Pass(p Position) []visit.Body {
 	switch {
 	case s.Gone(p):
 		return nil
@@ -84,7 +84,7 @@ func (s *Sheet) Pass(p Place) []visit.Body {
 }
 
 // PassRest are the entries that remember that a row and all after it were.
-func (s *Sheet) PassRest(p Place) (out []visit.Body) {
+func (s *Sheet) PassRest(p Position) (out []visit.Body) {
 	for part := range slices.Chunk(s.openFrom(p), visit.MaxList) {
 		out = append(out, visit.SheetRows{Sample: s.Samples[p.Column], Rows: part})
 	}

@@ -41,7 +41,7 @@ func New(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, sample
 func (s *Sheet) Read(v *visit.Visit) {
 	of := s.rules.Account(v)
 	s.tally, s.kinds = of.Tally, map[string]int{}
-	for _, b := range of.In(s.scheme.Counting()) {
+	for _, b := range of.Rows(s.scheme.Counting()) {
 		if b.Why == "" {
 			s.kinds[b.ID] = b.Kind
 		}
@@ -92,7 +92,7 @@ func (s *Sheet) Filled(column int) (n int) {
 }
 
 // Count is how many animals a row holds.
-func (s *Sheet) Count(p Place) (n int) {
+func (s *Sheet) Count(p Position) (n int) {
 	for _, r := range s.held[p.Column][p.Row] {
 		n += r.Count
 	}

@@ -74,7 +74,7 @@ func (p *paper) enter(bodies ...visit.Body) {
 	p.Read(p.read())
 }
 
-func (p *paper) count(at sheet.Place, n int) sheet.Entry {
+func (p *paper) count(at sheet.Position, n int) sheet.RowEntry {
 	p.t.Helper()
 	e, err := p.CountRow(at, n)
 	if err != nil {
@@ -100,20 +100,20 @@ func TestWhereASheetGoesOn(t *testing.T) {
 	for _, step := range []struct {
 		why  string
 		do   func() []visit.Body
-		want sheet.Place
+		want sheet.Position
 	}{
-		{"a blank sheet", func() []visit.Body { return nil }, sheet.Place{}},
-		{"the first row is empty", func() []visit.Body { return p.Pass(sheet.Place{}) }, sheet.Place{Row: 1}},
-		{"a row has a count", func() []visit.Body { e, _ := p.CountRow(sheet.Place{Row: 1}, 4); return e.Bodies }, sheet.Place{Row: 2}},
-		{"out of turn", func() []visit.Body { e, _ := p.CountRow(sheet.Place{Row: 20}, 4); return e.Bodies }, sheet.Place{Row: 2}},
+		{"a blank sheet", func() []visit.Body { return nil }, sheet.Position{}},
+		{"the first row is empty", func() []visit.Body { return p.Pass(sheet.Position{}) }, sheet.Position{Row: 1}},
+		{"a row has a count", func() []visit.Body { e, _ := p.CountRow(sheet.Position{Row: 1}, 4); return e.Bodies }, sheet.Position{Row: 2}},
+		{"out of turn", func() []visit.Body { e, _ := p.CountRow(sheet.Position{Row: 20}, 4); return e.Bodies }, sheet.Position{Row: 2}},
 		{"identified on the screen", func() []visit.Body {
 			return []visit.Body{visit.Identification{Sample: "A", Taxon: p.Rows[2].Taxon, Count: 1, Confidence: 0.9}}
-		}, sheet.Place{Row: 2}},
-		{"the rest is empty", func() []visit.Body { return p.PassRest(sheet.Place{Row: 2}) }, sheet.Place{Row: len(p.Rows)}},
-		{"nothing below", func() []visit.Body { return p.Pass(sheet.Place{Row: len(p.Rows)}) }, sheet.Place{Column: 1}},
-		{"the other column", func() []visit.Body { return p.PassRest(sheet.Place{Column: 1}) }, sheet.Place{Column: 1, Row: len(p.Rows)}},
-		{"nothing below it", func() []visit.Body { return p.Pass(sheet.Place{Column: 1, Row: len(p.Rows)}) }, sheet.Place{Column: 2}},
-		{"said twice", func() []visit.Body { return append(p.Pass(sheet.Place{}), p.PassRest(sheet.Place{})...) }, sheet.Place{Column: 2}},
+		}, sheet.Position{Row: 2}},
+		{"the rest is empty", func() []visit.Body { return p.PassRest(sheet.Position{Row: 2}) }, sheet.Position{Row: len(p.Rows)}},
+		{"nothing below", func() []visit.Body { return p.Pass(sheet.Position{Row: len(p.Rows)}) }, sheet.Position{Column: 1}},
+		{"the other column", func() []visit.Body { return p.PassRest(sheet.Position{Column: 1}) }, sheet.Position{Column: 1, Row: len(p.Rows)}},
+		{"nothing below it", func() []visit.Body { return p.Pass(sheet.Position{Column: 1, Row: len(p.Rows)}) }, sheet.Position{Column: 2}},
+		{"said twice", func() []visit.Body { return append(p.Pass(sheet.Position{}), p.PassRest(sheet.Position{})...) }, sheet.Position{Column: 2}},
 	} {
 		before := len(p.read().Events)
 		p.enter(step.do()...)
@@ -134,7 +134,7 @@ func TestWhereASheetGoesOn(t *testing.T) {
 func TestEveryRowIsCountedCorrectedAndTakenOut(t *testing.T) {
 	p := blank(t)
 	for i, row := range p.Rows {
-		at := sheet.Place{Column: 1, Row: i}
+		at := sheet.Position{Column: 1, Row: i}
 		p.count(at, 5)
 		if e := p.count(at, 3); p.Count(at) != 3 || !e.Correct || e.Was != 5 {
 			t.Errorf("%s: holds %d after a correction to 3: %+v", row.Kind.Label, p.Count(at), e)
@@ -151,7 +151,7 @@ func TestEveryRowIsCountedCorrectedAndTakenOut(t *testing.T) {
 // A count typed for an animal that was identified on the screen stands for its row.
 func TestACountReplacesOneFromTheScreen(t *testing.T) {
 	p := blank(t)
-	at := sheet.Place{Row: p.row("crayfish")}
+	at := sheet.Position{Row: p.row("crayfish")}
 	p.enter(visit.Identification{Sample: "A", Taxon: "cambaridae", Rank: "family", Count: 1, Confidence: 0.9})
 	if p.Gone(at) {
 		t.Fatal("gone through before anything was typed")
@@ -171,10 +171,10 @@ func TestACountReplacesOneFromTheScreen(t *testing.T) {
 func TestLookAgain(t *testing.T) {
 	p := blank(t)
 	mayfly := p.row("mayfly")
-	p.enter(p.SetAside(0, "B2", 2, sheet.Doubt{Label: "mayfly", Taxa: p.Rows[mayfly].Kind.Taxa}).Bodies...)
-	p.enter(p.SetAside(0, "b2", 3, sheet.Doubt{}).Bodies...)
-	p.enter(p.SetAside(1, "B2", 1, sheet.Doubt{}).Bodies...)
-	p.enter(p.SetAside(0, "", 1, sheet.Doubt{}).Bodies...)
+	p.enter(p.SetAside(0, "B2", 2, sheet.Alternatives{Label: "mayfly", Taxa: p.Rows[mayfly].Kind.Taxa}).Bodies...)
+	p.enter(p.SetAside(0, "b2", 3, sheet.Alternatives{}).Bodies...)
+	p.enter(p.SetAside(1, "B2", 1, sheet.Alternatives{}).Bodies...)
+	p.enter(p.SetAside(0, "", 1, sheet.Alternatives{}).Bodies...)
 	var got []string
 	for _, r := range p.read().Tally().Records {
 		got = append(got, fmt.Sprint(r.Sample, " ", r.Cell, " ", r.Count, " ", r.Undecided))
@@ -182,7 +182,7 @@ func TestLookAgain(t *testing.T) {
 	if want := []string{"A B2 3 true", "B B2 1 true", "A  1 true"}; !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if p.Gone(sheet.Place{Row: mayfly}) || p.Count(sheet.Place{Row: mayfly}) != 0 {
+	if p.Gone(sheet.Position{Row: mayfly}) || p.Count(sheet.Position{Row: mayfly}) != 0 {
 		t.Error("what waits for a second look is on a row")
 	}
 }

@@ -37,7 +37,7 @@ var (
 	asNum   = codec[float64]{float, (*fields).num, unchecked[float64]}
 	asCount = codec[int]{strconv.Itoa, (*fields).count, unchecked[int]}
 	asFlag  = codec[bool]{strconv.FormatBool, (*fields).flag, unchecked[bool]}
-	asState = codec[State]{func(s State) string { return quote(string(s)) }, (*fields).state, unchecked[State]}
+	asState = codec[Sorting]{func(s Sorting) string { return quote(string(s)) }, (*fields).state, unchecked[Sorting]}
 )
 
 func newField[O any, T comparable](key string, c codec[T], of func(*O) *T, in func(*Change) **T) field[O] {
@@ -82,7 +82,7 @@ var (
 		newField("area_m2", asNum, func(s *Sample) *float64 { return &s.Area }, func(ch *Change) **float64 { return &ch.Area }),
 		newField("effort", asText, func(s *Sample) *string { return &s.Effort }, func(ch *Change) **string { return &ch.Effort }),
 		newField("fraction", asNum, func(s *Sample) *float64 { return &s.Fraction }, func(ch *Change) **float64 { return &ch.Fraction }),
-		newField("state", asState, func(s *Sample) *State { return &s.Said }, func(ch *Change) **State { return &ch.Said }),
+		newField("state", asState, func(s *Sample) *Sorting { return &s.Said }, func(ch *Change) **Sorting { return &ch.Said }),
 	}
 	// The lists of an identification, which no amendment changes, stand between.
 	recordHead = []field[Identification]{
@@ -144,8 +144,8 @@ func (ch Change) applyToRecord(d *Identification) {
 	}
 }
 
-// without drops the fields that other touches.
-func (ch Change) without(other Change) Change {
+// minus drops the fields that other touches.
+func (ch Change) minus(other Change) Change {
 	for _, f := range changeFields {
 		if f.given(other) {
 			f.drop(&ch)

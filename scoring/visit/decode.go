@@ -216,9 +216,9 @@ func value[T any](f *fields, key, want string) T {
 	return v
 }
 
-func (f *fields) str(key string) string  { return value[string](f, key, "text in quotes") }
-func (f *fields) state(key string) State { return State(f.str(key)) }
-func (f *fields) flag(key string) bool   { return value[bool](f, key, "true or false") }
+func (f *fields) str(key string) string    { return value[string](f, key, "text in quotes") }
+func (f *fields) state(key string) Sorting { return Sorting(f.str(key)) }
+func (f *fields) flag(key string) bool     { return value[bool](f, key, "true or false") }
 
 func (f *fields) count(key string) int {
 	n := value[int64](f, key, "a whole number")

@@ -40,7 +40,7 @@ func laptops(t *testing.T, random *rand.Rand, n int) []*Visit {
 				b = Amendment{Of: ids[random.Intn(len(ids))], Reason: "counted again", Change: Change{Count: ptr(1 + random.Intn(3))}}
 			}
 			if random.Intn(4) == 0 {
-				b = Amendment{Of: second, Reason: "said at the tray", Change: Change{Said: ptr([]State{NotSorted, Sorted}[random.Intn(2)])}}
+				b = Amendment{Of: second, Reason: "said at the tray", Change: Change{Said: ptr([]Sorting{NotSorted, Sorted}[random.Intn(2)])}}
 			}
 			s, err := unsynced.append(name, at, fmt.Sprint("person ", i), b, random)
 			if err != nil {

@@ -8,8 +8,8 @@ import (
 // names leads from the ways a name was written to the one that holds.
 type names map[string]string
 
-// of follows a name, through several answers where there were several.
-func (n names) of(key string) string {
+// firstOf follows a name, through several answers where there were several.
+func (n names) firstOf(key string) string {
 	for range len(n) {
 		to, ok := n[key]
 		if !ok || to == key {
@@ -38,7 +38,7 @@ func (v *Visit) sampleNames() names { return v.named(NameSample, sampleKey) }
 
 // Person is the way to write a person's name that holds on this visit.
 func (v *Visit) Person(name string) string {
-	return v.named(NamePerson, func(s string) string { return s }).of(name)
+	return v.named(NamePerson, func(s string) string { return s }).firstOf(name)
 }
 
 // People are the names of those who took part or did something, in the order of
@@ -47,7 +47,7 @@ func (v *Visit) People() []string {
 	written := v.named(NamePerson, func(s string) string { return s })
 	var out []string
 	add := func(name string) {
-		if name = written.of(strings.TrimSpace(name)); name != "" && !slices.Contains(out, name) {
+		if name = written.firstOf(strings.TrimSpace(name)); name != "" && !slices.Contains(out, name) {
 			out = append(out, name)
 		}
 	}
@@ -104,7 +104,7 @@ func (v *Visit) settled() map[string][]Change {
 func (r *replay) giveWay(id string, a Amendment) Amendment {
 	for _, ch := range r.yields[id] {
 		a.Withdrawn = false
-		a.Change = a.Change.without(ch)
+		a.Change = a.Change.minus(ch)
 	}
 	return a
 }

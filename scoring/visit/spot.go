@@ -17,9 +17,9 @@ func (c *check) spot(s *Spot) {
 	if s == nil {
 		return
 	}
-	c.within("latitude", s.Latitude, -90, 90, " degrees")
-	c.within("longitude", s.Longitude, -180, 180, " degrees")
-	c.within("uncertainty", s.Uncertainty, 0, MaxUncertainty, " metres")
+	c.inRange("latitude", s.Latitude, -90, 90, " degrees")
+	c.inRange("longitude", s.Longitude, -180, 180, " degrees")
+	c.inRange("uncertainty", s.Uncertainty, 0, MaxUncertainty, " metres")
 }
 
 // obscuring is the grid, in degrees, to which an obscured place is rounded

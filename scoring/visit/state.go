@@ -1,30 +1,30 @@
 package visit
 
-// State is how far a sample has been sorted: a net that was emptied into a tray
+// Sorting is how far a sample has been sorted: a net that was emptied into a tray
 // says nothing before somebody has gone through it.
-type State string
+type Sorting string
 
 // The states. People say NotSorted, Sorted or Empty; BeingSorted is what animals
 // without such a word come to.
 const (
-	NotSorted   State = "not yet sorted"
-	BeingSorted State = "being sorted"
-	Sorted      State = "sorted" // all of it, or the Fraction
-	Empty       State = "empty"  // sorted, and nothing lived in it
+	NotSorted   Sorting = "not yet sorted"
+	BeingSorted Sorting = "being sorted"
+	Sorted      Sorting = "sorted" // all of it, or the Fraction
+	Empty       Sorting = "empty"  // sorted, and nothing lived in it
 )
 
 // said are the states that people can say, as the file has them.
-var said = []State{NotSorted, Sorted, Empty}
+var said = []Sorting{NotSorted, Sorted, Empty}
 
 // Done reports whether nothing is left to sort.
-func (s State) Done() bool { return s == Sorted || s == Empty }
+func (s Sorting) Done() bool { return s == Sorted || s == Empty }
 
 // state is how far a sample is, by what was said of it, how many animals it holds,
 // and whether the visit is finished. A sample without animals is not sorted until
 // somebody says otherwise; one with animals is, once the visit is finished and
 // nobody said otherwise. One that was said to be empty and holds animals is as open
 // as before.
-func (s Sample) state(animals int, finished bool) State {
+func (s Sample) state(animals int, finished bool) Sorting {
 	switch {
 	case s.Said == Sorted, s.Said == Empty && animals == 0:
 		return s.Said

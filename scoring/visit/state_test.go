@@ -10,7 +10,7 @@ func TestWhatWasSaidOfASampleIsKept(t *testing.T) {
 	path := begin(t)
 	a := add(t, path)
 	id := a.add(Sample{Label: "1", Habitat: "riffle"}).ID
-	state := func() State {
+	state := func() Sorting {
 		t.Helper()
 		tally := read(t, path).Tally()
 		if len(tally.Notices) > 0 {
@@ -21,7 +21,7 @@ func TestWhatWasSaidOfASampleIsKept(t *testing.T) {
 	if got := state(); got != NotSorted {
 		t.Errorf("a net that was emptied into a tray is %s", got)
 	}
-	for _, s := range []State{Sorted, NotSorted, Empty} {
+	for _, s := range []Sorting{Sorted, NotSorted, Empty} {
 		a.add(Amendment{Of: id, Reason: "said at the tray", Change: Change{Said: ptr(s)}})
 		if got := state(); got != s {
 			t.Errorf("said to be %s, it is %s", s, got)
@@ -36,12 +36,12 @@ func TestWhatWasSaidOfASampleIsKept(t *testing.T) {
 // Two people say different things of one sample on two laptops: they are asked,
 // and an animal that turns up on the one speaks against "empty" on the other.
 func TestContradictingWordsOnASample(t *testing.T) {
-	says := func(s State) Body { return Amendment{Reason: "said at the tray", Change: Change{Said: ptr(s)}} }
+	says := func(s Sorting) Body { return Amendment{Reason: "said at the tray", Change: Change{Said: ptr(s)}} }
 	for _, tt := range []struct {
 		label       string
 		left, right Body
 		clash       bool
-		state       State // where nobody was asked
+		state       Sorting // where nobody was asked
 	}{
 		{"the same word twice", says(Sorted), says(Sorted), false, Sorted},
 		{"two words", says(Empty), says(NotSorted), true, ""},

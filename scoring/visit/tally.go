@@ -21,7 +21,7 @@ type Taken struct {
 	Time time.Time
 	Who  string
 	Sample
-	State   State    // how far it is sorted
+	State   Sorting  // how far it is sorted
 	Amended []string // ids of the amendments it went through
 }
 
@@ -32,12 +32,12 @@ type Record struct {
 	Time time.Time
 	Who  string
 	Identification
-	Amended []string // ids of the amendments it went through
-	Looks   []Look   // second looks, which change nothing by themselves
+	Amended []string      // ids of the amendments it went through
+	Looks   []LookedAgain // second looks, which change nothing by themselves
 }
 
-// Look is one second look at a Record.
-type Look struct {
+// LookedAgain is one second look at a Record.
+type LookedAgain struct {
 	ID   string
 	Time time.Time
 	Who  string
@@ -161,7 +161,7 @@ type replay struct {
 	yields     map[string][]Change // what an amendment gives way to
 }
 
-func (r *replay) sample(label string) *Taken { return r.samples[r.names.of(sampleKey(label))] }
+func (r *replay) sample(label string) *Taken { return r.samples[r.names.firstOf(sampleKey(label))] }
 
 func (r *replay) first(e Event) {
 	switch b := e.Body.(type) {
@@ -180,7 +180,7 @@ func (r *replay) first(e Event) {
 }
 
 func (r *replay) firstSample(e Event, s Sample) {
-	key := r.names.of(sampleKey(s.Label))
+	key := r.names.firstOf(sampleKey(s.Label))
 	if first, doubled := r.samples[key]; doubled {
 		if key == sampleKey(s.Label) && key != sampleKey(first.Label) {
 			first.Label = s.Label // the way to write it that holds
@@ -227,7 +227,7 @@ func (r *replay) look(e Event, s SecondLook) {
 		r.notes.add(e.Line, Misfit, "this second look is not kept: there is no identification %s", s.Of)
 		return
 	}
-	rec.Looks = append(rec.Looks, Look{e.ID, e.Time, e.Who, s})
+	rec.Looks = append(rec.Looks, LookedAgain{e.ID, e.Time, e.Who, s})
 }
 
 func (r *replay) tally() Tally {

@@ -62,8 +62,8 @@ func (c *check) optionalID(name, s string) {
 	}
 }
 
-// within refuses NaN too: no comparison with it holds.
-func (c *check) within(name string, v, low, high float64, unit string) {
+// inRange refuses NaN too: no comparison with it holds.
+func (c *check) inRange(name string, v, low, high float64, unit string) {
 	if !(v >= low && v <= high) {
 		c.fail("%s must be from %s to %s%s, not %v", name, number(low), number(high), unit, v)
 	}
@@ -72,7 +72,7 @@ func (c *check) within(name string, v, low, high float64, unit string) {
 // measured takes 0 for what nobody measured.
 func (c *check) measured(name string, v, low, high float64, unit string) {
 	if v != 0 {
-		c.within(name, v, low, high, unit)
+		c.inRange(name, v, low, high, unit)
 	}
 }
 
@@ -181,7 +181,7 @@ func (c *check) identification(d Identification) {
 		c.fail("count must be from 1 to %s, not %d", number(MaxCount), d.Count)
 	}
 	c.limited("cell", d.Cell, 40)
-	c.within("confidence", d.Confidence, 0, 1, "")
+	c.inRange("confidence", d.Confidence, 0, 1, "")
 	c.texts("path", d.Path)
 	c.taxa(d.Possible)
 	c.chances(d.Also)
@@ -212,7 +212,7 @@ func (c *check) chances(also []Chance) {
 	var seen []string
 	for _, a := range also {
 		c.id("taxon", a.Taxon)
-		c.within("probability", a.Probability, 0, 1, "")
+		c.inRange("probability", a.Probability, 0, 1, "")
 		if slices.Contains(seen, a.Taxon) {
 			c.fail("also names %s twice", plain.Quote(a.Taxon))
 		}
@@ -251,7 +251,7 @@ func (c *check) secondLook(s SecondLook) {
 	if s.Count < 0 || s.Count > MaxCount {
 		c.fail("count must be from 1 to %s, not %d", number(MaxCount), s.Count)
 	}
-	c.within("confidence", s.Confidence, 0, 1, "")
+	c.inRange("confidence", s.Confidence, 0, 1, "")
 	c.texts("path", s.Path)
 	c.text("note", s.Note)
 }

@@ -91,7 +91,7 @@ type Sample struct {
 	Area     float64 // square metres of bed; 0 when not measured
 	Effort   string  // how it was taken, in free words
 	Fraction float64 // share of the sample that is sorted, above 0 to 1; 0 when nobody said, which is taken for all of it
-	Said     State   // NotSorted, Sorted or Empty; empty when nobody said
+	Said     Sorting // NotSorted, Sorted or Empty; empty when nobody said
 }
 
 // Identification puts a name on animals of one sample.
@@ -137,7 +137,7 @@ type Change struct {
 	Area       *float64 `json:"area_m2,omitempty"` // square metres
 	Effort     *string  `json:"effort,omitempty"`
 	Fraction   *float64 `json:"fraction,omitempty"` // share sorted
-	Said       *State   `json:"state,omitempty"`
+	Said       *Sorting `json:"state,omitempty"`
 	Sample     *string  `json:"sample,omitempty"`
 	Taxon      *string  `json:"taxon,omitempty"`
 	Rank       *string  `json:"rank,omitempty"`

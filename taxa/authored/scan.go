@@ -56,8 +56,8 @@ func (s *scanner) path(table int32, start int, through, last kind) int32 {
 			return s.step(table, name, at, start, last)
 		}
 		table = s.step(table, name, at, start, through)
-		if s.tree.at(table).kind == rows {
-			table = s.tree.at(table).last
+		if s.tree.node(table).kind == rows {
+			table = s.tree.node(table).last
 		}
 	}
 }
@@ -70,7 +70,7 @@ func (s *scanner) step(table int32, name string, at, start int, k kind) int32 {
 	if n == 0 {
 		return s.add(table, name, at, node{key: int32(start), value: int32(start), kind: k})
 	}
-	there := s.tree.at(n)
+	there := s.tree.node(n)
 	switch {
 	case k == implied && there.kind == stated, k == there.kind && (k == implied || k == dotted):
 	case k == stated && there.kind == implied:
@@ -113,7 +113,7 @@ func (s *scanner) pair(table int32) {
 	s.gap()
 	from := s.at
 	k := s.value(n)
-	there := s.tree.at(n)
+	there := s.tree.node(n)
 	there.key, there.value, there.end, there.kind = int32(start), int32(from), int32(s.at), k
 }
 

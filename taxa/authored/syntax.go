@@ -134,7 +134,7 @@ func (t *tree) twice(line, at int, said string) mistake {
 			return m
 		}
 	}
-	m.message += fmt.Sprintf(", first in line %d", t.pos(above.at(n).key).Line)
+	m.message += fmt.Sprintf(", first in line %d", t.pos(above.node(n).key).Line)
 	return m
 }
 

@@ -19,8 +19,8 @@ type Table struct {
 	missing []string // keys asked for that are not there
 }
 
-// Entry is a table with the key it stands under.
-type Entry struct {
+// Section is a table with the key it stands under.
+type Section struct {
 	ID string
 	*Table
 }
@@ -58,7 +58,7 @@ func parse(file, text string, report *Report, sound bool) *Table {
 // Keys are the table's keys in the order of the file.
 func (t *Table) Keys() []string {
 	out := make([]string, 0, t.tree.size(t.node))
-	for _, n := range t.tree.below(t.node) {
+	for _, n := range t.tree.children(t.node) {
 		out = append(out, t.tree.name(n))
 	}
 	return out
@@ -68,12 +68,12 @@ func (t *Table) Keys() []string {
 func (t *Table) Has(key string) bool { return t.tree.find(t.node, key) != 0 }
 
 // Here is where the table begins.
-func (t *Table) Here() Pos { return t.tree.pos(t.tree.at(t.node).key) }
+func (t *Table) Here() Pos { return t.tree.pos(t.tree.node(t.node).key) }
 
 // Pos is where the value of key begins; without such a key, where the table does.
 func (t *Table) Pos(key string) Pos {
 	if n := t.tree.find(t.node, key); n != 0 {
-		return t.tree.pos(t.tree.at(n).value)
+		return t.tree.pos(t.tree.node(n).value)
 	}
 	return t.Here()
 }
@@ -81,7 +81,7 @@ func (t *Table) Pos(key string) Pos {
 // KeyPos is where the key itself begins; without such a key, where the table does.
 func (t *Table) KeyPos(key string) Pos {
 	if n := t.tree.find(t.node, key); n != 0 {
-		return t.tree.pos(t.tree.at(n).key)
+		return t.tree.pos(t.tree.node(n).key)
 	}
 	return t.Here()
 }
@@ -89,7 +89,7 @@ func (t *Table) KeyPos(key string) Pos {
 // Elem is where element i of the list under key begins, or the value itself
 // when it is no list.
 func (t *Table) Elem(key string, i int) Pos {
-	if n := t.tree.find(t.node, key); n != 0 && t.tree.at(n).kind == list {
+	if n := t.tree.find(t.node, key); n != 0 && t.tree.node(n).kind == list {
 		if places := t.tree.places(n); i >= 0 && i < len(places) {
 			return t.tree.pos(places[i])
 		}
@@ -115,8 +115,8 @@ func (t *Table) ask(key string) (int32, kind) {
 		t.missing = append(t.missing, key)
 		return 0, 0
 	}
-	t.tree.at(n).asked = true
-	return n, t.tree.at(n).kind
+	t.tree.node(n).asked = true
+	return n, t.tree.node(n).kind
 }
 
 // word is the value of a key that is neither text, list nor table.
@@ -146,7 +146,7 @@ const (
 
 func (t *Table) wrongKind(key, want string) {
 	hint := "write " + key + " = " + shapes[want]
-	if n := t.tree.find(t.node, key); t.tree.at(n).kind == word && strings.Contains(want, "text") {
+	if n := t.tree.find(t.node, key); t.tree.node(n).kind == word && strings.Contains(want, "text") {
 		hint = "put it in quotation marks: " + key + " = " + plain.Quote(t.tree.spelt(n))
 	}
 	t.Fail(key, "wrong-kind", fmt.Sprintf("%s must be %s", plain.Quote(key), want), hint)
@@ -167,7 +167,7 @@ func (t *Table) Str(key string) string {
 	switch k {
 	case 0:
 	case quoted:
-		return t.text(t.tree.at(n).value, textOf(t.tree.spelt(n)))
+		return t.text(t.tree.node(n).value, textOf(t.tree.spelt(n)))
 	default:
 		t.wrongKind(key, aText)
 	}
@@ -179,7 +179,7 @@ func (t *Table) NeedStr(key string) string {
 	t.Need(key)
 	s := t.Str(key)
 	if strings.TrimSpace(s) == "" {
-		if n := t.tree.find(t.node, key); n != 0 && t.tree.at(n).kind == quoted {
+		if n := t.tree.find(t.node, key); n != 0 && t.tree.node(n).kind == quoted {
 			t.Fail(key, "empty", fmt.Sprintf("%s is empty", plain.Quote(key)), "write something between the quotation marks, or delete the line if it may be left out")
 		}
 	}
@@ -201,7 +201,7 @@ func (t *Table) Strs(key string) []string {
 	case 0:
 		return nil
 	case quoted:
-		return []string{t.text(t.tree.at(n).value, textOf(t.tree.spelt(n)))}
+		return []string{t.text(t.tree.node(n).value, textOf(t.tree.spelt(n)))}
 	case list:
 	default:
 		t.wrongKind(key, aTextOrList)
@@ -295,7 +295,7 @@ func (t *Table) Bool(key string) bool {
 // IsTable reports whether the value under key is a table.
 func (t *Table) IsTable(key string) bool {
 	n := t.tree.find(t.node, key)
-	return n != 0 && t.tree.at(n).kind.isTable()
+	return n != 0 && t.tree.node(n).kind.isTable()
 }
 
 // Sub is the table under key, nil when there is none.
@@ -313,13 +313,13 @@ func (t *Table) Sub(key string) *Table {
 
 // Subs are the tables one level below key, in the order of the file. Every key
 // there must be an id (see [CheckID]).
-func (t *Table) Subs(key string) []Entry {
+func (t *Table) Subs(key string) []Section {
 	sub := t.Sub(key)
 	if sub == nil {
 		return nil
 	}
-	out := make([]Entry, 0, t.tree.size(sub.node))
-	for i, n := range t.tree.below(sub.node) {
+	out := make([]Section, 0, t.tree.size(sub.node))
+	for i, n := range t.tree.children(sub.node) {
 		id := t.tree.name(n)
 		if !plain.IsID(id) {
 			t.tree.report.Add(t.tree.pos(n.key), "bad-id", fmt.Sprintf("%s cannot be an id", plain.Quote(id)), "use lower-case letters, digits and hyphens, at most 64")
@@ -329,7 +329,7 @@ func (t *Table) Subs(key string) []Entry {
 			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", plain.Quote(id)), "write its fields below a line with its name in brackets")
 			continue
 		}
-		out = append(out, Entry{id, &Table{tree: t.tree, node: i}})
+		out = append(out, Section{id, &Table{tree: t.tree, node: i}})
 	}
 	return out
 }
@@ -337,7 +337,7 @@ func (t *Table) Subs(key string) []Entry {
 // Done adds a finding for every key of the table that was not read.
 func (t *Table) Done() {
 	hint := ""
-	for _, n := range t.tree.below(t.node) {
+	for _, n := range t.tree.children(t.node) {
 		if n.asked {
 			continue
 		}
@@ -350,7 +350,7 @@ func (t *Table) Done() {
 
 func (t *Table) known() []string {
 	out := slices.Clone(t.missing)
-	for _, n := range t.tree.below(t.node) {
+	for _, n := range t.tree.children(t.node) {
 		if n.asked {
 			out = append(out, t.tree.name(n))
 		}

@@ -69,7 +69,7 @@ func newTree(file, text string, report *Report) *tree {
 		i += next
 		t.lines = append(t.lines, int32(i+1))
 	}
-	t.at(t.make(node{kind: stated}))
+	t.node(t.make(node{kind: stated}))
 	return t
 }
 
@@ -84,14 +84,14 @@ func afterMark(text string) int {
 	return 0
 }
 
-func (t *tree) at(n int32) *node { return &t.slabs[n/slab][n%slab] }
+func (t *tree) node(n int32) *node { return &t.slabs[n/slab][n%slab] }
 
 func (t *tree) make(n node) int32 {
 	if t.used%slab == 0 {
 		t.slabs = append(t.slabs, make([]node, slab))
 	}
 	t.used++
-	*t.at(int32(t.used - 1)) = n
+	*t.node(int32(t.used - 1)) = n
 	return int32(t.used - 1)
 }
 
@@ -103,21 +103,21 @@ func (t *tree) name(n *node) string {
 }
 
 // spelt is a value as it stands in the text.
-func (t *tree) spelt(n int32) string { return t.text[t.at(n).value:t.at(n).end] }
+func (t *tree) spelt(n int32) string { return t.text[t.node(n).value:t.node(n).end] }
 
 // size is how many keys are below a table.
 func (t *tree) size(table int32) int {
-	if n := t.at(table).below; n < wide {
+	if n := t.node(table).below; n < wide {
 		return int(n)
 	}
 	return len(t.maps[table])
 }
 
-// below are the keys below a table, in the order of the file.
-func (t *tree) below(table int32) iter.Seq2[int32, *node] {
+// children are the keys below a table, in the order of the file.
+func (t *tree) children(table int32) iter.Seq2[int32, *node] {
 	return func(yield func(int32, *node) bool) {
-		for n := t.at(table).first; n != 0; n = t.at(n).next {
-			if !yield(n, t.at(n)) {
+		for n := t.node(table).first; n != 0; n = t.node(n).next {
+			if !yield(n, t.node(n)) {
 				return
 			}
 		}
@@ -126,18 +126,18 @@ func (t *tree) below(table int32) iter.Seq2[int32, *node] {
 
 // find is the key below a table, or 0.
 func (t *tree) find(table int32, name string) int32 {
-	top := t.at(table)
+	top := t.node(table)
 	if top.below == 0 {
 		return 0
 	}
-	if t.name(t.at(top.last)) == name {
+	if t.name(t.node(top.last)) == name {
 		return top.last // most often
 	}
 	if top.below == wide {
 		return t.maps[table][name]
 	}
-	for n := top.first; n != 0; n = t.at(n).next {
-		if t.name(t.at(n)) == name {
+	for n := top.first; n != 0; n = t.node(n).next {
+		if t.name(t.node(n)) == name {
 			return n
 		}
 	}
@@ -153,11 +153,11 @@ func (t *tree) add(table int32, name string, at int, n node) int32 {
 		t.names = append(t.names, name)
 	}
 	added := t.make(n)
-	top := t.at(table)
+	top := t.node(table)
 	if top.last == 0 {
 		top.first = added
 	} else {
-		t.at(top.last).next = added
+		t.node(top.last).next = added
 	}
 	top.last = added
 	t.count(table, name, added)
@@ -166,7 +166,7 @@ func (t *tree) add(table int32, name string, at int, n node) int32 {
 
 // count notes one more key below a table.
 func (t *tree) count(table int32, name string, added int32) {
-	top := t.at(table)
+	top := t.node(table)
 	if top.below == wide {
 		t.maps[table][name] = added
 		return
@@ -175,8 +175,8 @@ func (t *tree) count(table int32, name string, added int32) {
 		return
 	}
 	keys := map[string]int32{}
-	for n := top.first; n != 0; n = t.at(n).next {
-		keys[t.name(t.at(n))] = n
+	for n := top.first; n != 0; n = t.node(n).next {
+		keys[t.name(t.node(n))] = n
 	}
 	t.maps[table] = keys
 }

@@ -64,7 +64,7 @@ func (t *tree) places(n int32) []int32 {
 		return t.elements
 	}
 	t.list, t.elements = n, nil
-	s := &scanner{tree: t, at: int(t.at(n).value)}
+	s := &scanner{tree: t, at: int(t.node(n).value)}
 	s.items(']', func() {
 		t.elements = append(t.elements, int32(s.at))
 		s.value(0)

@@ -61,8 +61,8 @@ func (s Set) Meets(o Set) bool {
 	return false
 }
 
-// Within reports whether o holds all of s.
-func (s Set) Within(o Set) bool {
+// Subset reports whether o holds all of s.
+func (s Set) Subset(o Set) bool {
 	for i := range s {
 		if s[i]&^o[i] != 0 {
 			return false

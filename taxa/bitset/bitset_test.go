@@ -43,14 +43,14 @@ func TestSetsAgreeWithMaps(t *testing.T) {
 		and.And(b)
 		or.Or(b)
 		rest.AndNot(b)
-		if rest.Meets(b) || rest.Len() != len(inA)-len(both) || !rest.Within(a) {
+		if rest.Meets(b) || rest.Len() != len(inA)-len(both) || !rest.Subset(a) {
 			t.Fatalf("%v less %v is %v", members(a), members(b), members(rest))
 		}
 		if !slices.Equal(members(and), both) || !slices.Equal(members(or), either) {
 			t.Fatalf("and %v want %v, or %v want %v", members(and), both, members(or), either)
 		}
-		if a.Within(b) != (len(both) == len(inA)) || !and.Within(a) {
-			t.Fatalf("%v within %v: %v", members(a), members(b), a.Within(b))
+		if a.Subset(b) != (len(both) == len(inA)) || !and.Subset(a) {
+			t.Fatalf("%v within %v: %v", members(a), members(b), a.Subset(b))
 		}
 		if a.Meets(b) != (len(both) > 0) || a.Len() != len(inA) {
 			t.Fatal("Meets or Len disagrees")

@@ -79,7 +79,7 @@ func TestID(t *testing.T) {
 func TestShown(t *testing.T) {
 	for got, want := range map[string]string{
 		plain.Printable("a\x1b[2Jb\u202ec\xff"):              "a\ufffd[2Jb\ufffdc\ufffd",
-		plain.Line(" two\tlines\nof text "):                  "two lines of text",
+		plain.OneLine(" two\tlines\nof text "):               "two lines of text",
 		plain.Quote(strings.Repeat("é", 61)):                 `"` + strings.Repeat("é", 60) + `…"`,
 		plain.List([]string{"a", "b\n"}):                     `"a", "b\n"`,
 		plain.List(strings.Fields(strings.Repeat("a ", 14))): strings.Repeat(`"a", `, 11) + `"a" and 2 more`,

@@ -91,9 +91,9 @@ func List(words []string) string {
 	return s
 }
 
-// Line is s on one line, fit for a terminal: runs of white space become one
+// OneLine is s on one line, fit for a terminal: runs of white space become one
 // blank, and control characters are replaced.
-func Line(s string) string { return Printable(strings.Join(strings.Fields(s), " ")) }
+func OneLine(s string) string { return Printable(strings.Join(strings.Fields(s), " ")) }
 
 // WithCause is an error whose words already tell its cause, which stays to be asked
 // for with [errors.Is].

@@ -47,7 +47,7 @@ func visit() []Field {
 
 func typed(fields []Field, lines string) (Answers, string, error) {
 	var out bytes.Buffer
-	a, err := Lines("", fields, bufio.NewReader(strings.NewReader(lines)), &out, Size{})
+	a, err := Lines("", fields, bufio.NewReader(strings.NewReader(lines)), &out, TerminalSize{})
 	return a, out.String(), err
 }
 
@@ -290,7 +290,7 @@ func TestTheFormFits(t *testing.T) {
 					t.Errorf("%q is wider than %v", l, size)
 				}
 			}
-			if f := m.fields[m.at()]; !f.Confirm && height >= 3 && !strings.Contains(ansi.Strip(m.View()), ">") {
+			if f := m.fields[m.position()]; !f.Confirm && height >= 3 && !strings.Contains(ansi.Strip(m.View()), ">") {
 				t.Errorf("%v: the place to type is not to be seen:\n%s", size, m.View())
 			}
 		}
@@ -398,7 +398,7 @@ func TestNoPageIsSkipped(t *testing.T) {
 		want += " " + p
 	}
 	want = strings.Join(strings.Fields(want), " ")
-	for _, size := range []Size{{80, 24}, {40, 20}, {30, 7}, {10, 3}} {
+	for _, size := range []TerminalSize{{80, 24}, {40, 20}, {30, 7}, {10, 3}} {
 		m := opened(rules(), size.Width, size.Height)
 		var seen []string
 		pages := len(m.pages(0))
@@ -417,11 +417,11 @@ func TestNoPageIsSkipped(t *testing.T) {
 		if squeeze(strings.Join(seen, " ")) != squeeze(want) {
 			t.Errorf("%v: %d pages show %q", size, pages, seen)
 		}
-		if m.at() != 1 || size.Height == 24 && pages < 2 {
+		if m.position() != 1 || size.Height == 24 && pages < 2 {
 			t.Errorf("%v: after %d pages comes\n%s", size, pages, m.View())
 		}
 		press(m, "esc")
-		if m.at() != 0 || m.page != pages-1 {
+		if m.position() != 0 || m.page != pages-1 {
 			t.Errorf("%v: Esc goes back to page %d of %d", size, m.page+1, pages)
 		}
 		press(m, "enter y")
@@ -435,7 +435,7 @@ func squeeze(s string) string { return strings.Join(strings.Fields(s), "") }
 
 // Line by line a text stops where the screen is full; into a pipe it does not.
 func TestATextStopsWhereTheScreenIsFull(t *testing.T) {
-	for _, size := range []Size{{80, 24}, {40, 20}} {
+	for _, size := range []TerminalSize{{80, 24}, {40, 20}} {
 		var out bytes.Buffer
 		pages := len(pagesOf(append([]string{"Before you go"}, rules()[0].Text...), size.Width, size.Height-2))
 		a, err := Lines("", rules(), bufio.NewReader(strings.NewReader("\n\x1b\n"+strings.Repeat("\n", pages)+"y\n")), &out, size)

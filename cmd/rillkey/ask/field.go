@@ -19,7 +19,7 @@ import (
 var ErrLeft = errors.New("left before the last question was answered")
 
 // Look is how a form is painted.
-type Look = terminal.Look
+type Look = terminal.Appearance
 
 // Option is one of a field's choices.
 type Option struct {
@@ -66,9 +66,9 @@ const (
 
 func (o Option) label() string {
 	if o.Label == "" {
-		return plain.Line(o.Value)
+		return plain.OneLine(o.Value)
 	}
-	return plain.Line(o.Label)
+	return plain.OneLine(o.Label)
 }
 
 // standing is the answer that a field has before anybody answered, empty where
@@ -143,5 +143,5 @@ func (f Field) shown(answer string) string {
 	if i >= 0 {
 		return f.Options[i].label()
 	}
-	return plain.Line(answer)
+	return plain.OneLine(answer)
 }

@@ -46,7 +46,7 @@ type form struct {
 	inputs        []*huh.Input // nil beside a field that is no line of text
 	form          *huh.Form
 	width, height int
-	ink           terminal.Ink
+	ink           terminal.Styles
 	began         bool // something was typed in the present field, or its text edited
 	page          int  // of the present field's text to read
 	// goingBack lets a field be left unanswered: the library would hold the
@@ -54,7 +54,7 @@ type form struct {
 	goingBack bool
 }
 
-func newForm(fields []Field, ink terminal.Ink) *form {
+func newForm(fields []Field, ink terminal.Styles) *form {
 	n := len(fields)
 	m := &form{fields: fields, texts: make([]string, n), yeses: make([]bool, n), inputs: make([]*huh.Input, n), ink: ink}
 	groups := make([]*huh.Group, n)
@@ -149,8 +149,8 @@ const (
 	cursor    = "> "
 )
 
-// at is the index of the field that is asked.
-func (m *form) at() int {
+// position is the index of the field that is asked.
+func (m *form) position() int {
 	key := m.form.GetFocusedField().GetKey()
 	for i, f := range m.fields {
 		if f.Key == key {

@@ -22,7 +22,7 @@ func (m *form) take(msg tea.KeyMsg) tea.Cmd {
 // library would send itself a message, so that keys typed ahead find the field
 // that they are meant for.
 func (m *form) press(msg tea.KeyMsg) tea.Cmd {
-	f := m.fields[m.at()]
+	f := m.fields[m.position()]
 	switch {
 	case msg.Type == tea.KeyCtrlC:
 		return m.pass(msg)
@@ -36,7 +36,7 @@ func (m *form) press(msg tea.KeyMsg) tea.Cmd {
 	case f.Confirm && (msg.String() == "y" || msg.String() == "n" || msg.String() == "Y" || msg.String() == "N"):
 		m.pass(msg)
 		return m.next()
-	case m.inputs[m.at()] != nil:
+	case m.inputs[m.position()] != nil:
 		return m.write(msg)
 	}
 	return m.pass(msg)
@@ -45,7 +45,7 @@ func (m *form) press(msg tea.KeyMsg) tea.Cmd {
 // write puts a key into a line of text. The first one that prints takes the place
 // of what stands there.
 func (m *form) write(msg tea.KeyMsg) tea.Cmd {
-	i := m.at()
+	i := m.position()
 	if (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) && !msg.Alt && !m.began {
 		m.texts[i] = ""
 		m.inputs[i].Value(&m.texts[i])
@@ -56,7 +56,7 @@ func (m *form) write(msg tea.KeyMsg) tea.Cmd {
 
 // turn turns the pages of a text to read; after the last comes the next field.
 func (m *form) turn(msg tea.KeyMsg) tea.Cmd {
-	last := len(m.pages(m.at())) - 1
+	last := len(m.pages(m.position())) - 1
 	switch msg.String() {
 	case "up", "pgup", "left", "backspace":
 		m.page = max(0, min(m.page, last)-1)
@@ -92,7 +92,7 @@ func (m *form) next() tea.Cmd {
 
 // back goes back to the page or the field before, whatever stands in this one.
 func (m *form) back() tea.Cmd {
-	i := m.at()
+	i := m.position()
 	if len(m.fields[i].Text) > 0 && m.page > 0 {
 		m.page = min(m.page, len(m.pages(i))-1) - 1
 		return nil

@@ -16,28 +16,28 @@ const (
 	patience = 100           // lines in a row that may be no answer
 )
 
-// Size is that of a terminal in characters. Without a width nothing is folded,
+// TerminalSize is that of a terminal in characters. Without a width nothing is folded,
 // without a height nothing stops until somebody has read it.
-type Size struct{ Width, Height int }
+type TerminalSize struct{ Width, Height int }
 
 // Lines asks the fields line by line, once what they are about was said. An empty line takes the default, or
 // nothing where the field is optional; "-" takes nothing although there is a
 // default; "<" asks the field before once more. A text to read stops where the
 // size says that the screen is full. The end of the input before the last answer
 // is an error that wraps io.ErrUnexpectedEOF and says at which field.
-func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size Size) (Answers, error) {
+func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size TerminalSize) (Answers, error) {
 	l := &liner{in: in, out: bufio.NewWriter(out), size: size}
 	answers := Answers{}
 	tries := 0
 	if about != "" {
-		l.say("%s", plain.Line(about))
+		l.say("%s", plain.OneLine(about))
 	}
 	if asked(fields) > 1 {
 		l.say("Answer each with a line; %s asks the one before again, %s leaves one empty that may be.", back, none)
 	}
 	for i := 0; i < len(fields); {
 		if tries++; tries > patience {
-			return nil, fmt.Errorf("%d lines in a row were no answer to %q", patience, plain.Line(fields[i].Title))
+			return nil, fmt.Errorf("%d lines in a row were no answer to %q", patience, plain.OneLine(fields[i].Title))
 		}
 		answer, err := l.ask(fields, i, answers[fields[i].Key])
 		switch {
@@ -46,7 +46,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size S
 		case answer.back:
 			i = max(0, i-1)
 		case answer.refused != nil:
-			l.say("%s.", plain.Capital(plain.Line(answer.refused.Error())))
+			l.say("%s.", plain.Capital(plain.OneLine(answer.refused.Error())))
 		default:
 			if len(fields[i].Text) == 0 {
 				answers[fields[i].Key] = answer.text
@@ -61,7 +61,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size S
 type liner struct {
 	in   *bufio.Reader
 	out  *bufio.Writer
-	size Size
+	size TerminalSize
 }
 
 // say writes one sentence; detail is one that belongs to the line above it.
@@ -70,7 +70,7 @@ func (l *liner) say(format string, args ...any) { l.write("", fmt.Sprintf(format
 func (l *liner) detail(format string, args ...any) { l.write("  ", fmt.Sprintf(format, args...)) }
 
 func (l *liner) write(indent, text string) {
-	for _, line := range terminal.Fold(text, l.size.Width-len(indent)) {
+	for _, line := range terminal.Wrap(text, l.size.Width-len(indent)) {
 		fmt.Fprintln(l.out, indent+line)
 	}
 }
@@ -112,7 +112,7 @@ func (l *liner) typed(f Field) (string, error) {
 	}
 	typed, err := terminal.ReadLine(l.in)
 	if err != nil && !terminal.Again(err) {
-		err = fmt.Errorf("no answer could be read to %q; nothing was kept: %w", plain.Line(f.Title), err)
+		err = fmt.Errorf("no answer could be read to %q; nothing was kept: %w", plain.OneLine(f.Title), err)
 	}
 	return typed, err
 }
@@ -150,13 +150,13 @@ func (l *liner) read(f Field) (line, error) {
 func (l *liner) show(f Field, heading string) {
 	l.say("%s", heading)
 	if f.Help != "" {
-		l.detail("%s", plain.Line(f.Help))
+		l.detail("%s", plain.OneLine(f.Help))
 	}
 	for i, o := range f.Options {
 		l.detail("%d: %s", i+1, o.label())
 	}
 	for i, o := range f.Offers {
-		l.detail("%d: %s", i+1, plain.Line(o))
+		l.detail("%d: %s", i+1, plain.OneLine(o))
 	}
 	if len(f.Offers) > 0 {
 		l.detail("Answer with a number, or with any other name.")
@@ -183,7 +183,7 @@ func asked(fields []Field) (n int) {
 
 // heading is what is asked, and how far along it is.
 func heading(fields []Field, i int) string {
-	title := plain.Line(fields[i].Title)
+	title := plain.OneLine(fields[i].Title)
 	if of := asked(fields); of > 1 {
 		return fmt.Sprintf("%d of %d: %s", asked(fields[:i])+1, of, title)
 	}

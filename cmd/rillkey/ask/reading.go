@@ -14,7 +14,7 @@ func pagesOf(paragraphs []string, width, lines int) [][]string {
 	var page []string
 	lines = max(1, lines)
 	for _, p := range paragraphs {
-		folded := terminal.Fold(plain.Line(p), width)
+		folded := terminal.Wrap(plain.OneLine(p), width)
 		if len(page) > 0 && len(page)+len(folded) > lines {
 			pages, page = append(pages, page), nil
 		}
@@ -35,7 +35,7 @@ func (m *form) readingTitle(i int) []string {
 	if m.height < lowKeys {
 		return nil
 	}
-	return m.fold(m.ink.Title, plain.Line(m.fields[i].Title))
+	return m.fold(m.ink.Title, plain.OneLine(m.fields[i].Title))
 }
 
 // readingKeys name the page and the keys. On a low terminal only the page is
@@ -56,9 +56,9 @@ func (m *form) readingKeys(i, page, of int) []string {
 	case m.height < 2:
 		return nil
 	case m.height < lowKeys:
-		return terminal.Fold(terminal.Cut(items[0], m.width), m.width)
+		return terminal.Wrap(terminal.Cut(items[0], m.width), m.width)
 	}
-	return terminal.Flow(items, m.width)
+	return terminal.SideBySide(items, m.width)
 }
 
 // reading is the present page of a text, and how to go on.

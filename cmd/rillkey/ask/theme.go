@@ -8,7 +8,7 @@ import (
 )
 
 // theme dresses the library's fields: no frame, no colour without a mark.
-func theme(ink terminal.Ink) *huh.Theme {
+func theme(ink terminal.Styles) *huh.Theme {
 	chosen := ink.Plain.Border(lipgloss.Border{Left: "[", Right: "]"}, false, true, false, true).MarginRight(1)
 	other := ink.Plain.Padding(0, 1).MarginRight(1)
 	field := huh.FieldStyles{

@@ -25,18 +25,18 @@ func (m *form) View() string {
 		// What was answered stays on the terminal. The library wipes its last line.
 		return strings.Join(append(last(m.done(len(m.fields)), m.height-1), ""), "\n")
 	}
-	i := m.at()
+	i := m.position()
 	if len(m.fields[i].Text) > 0 {
 		return strings.Join(m.reading(i), "\n")
 	}
 	field, at := m.drawn()
 	title := m.fold(m.ink.Title, heading(m.fields, i))
-	about := m.fold(m.ink.Plain, plain.Line(m.about))
+	about := m.fold(m.ink.Plain, plain.OneLine(m.about))
 	if len(about) > m.height/4 {
 		about = nil
 	}
-	help := append(m.fold(m.ink.Plain, plain.Line(m.fields[i].Help)), m.offers(i)...)
-	keys := terminal.Flow(m.keys(i), m.width)
+	help := append(m.fold(m.ink.Plain, plain.OneLine(m.fields[i].Help)), m.offers(i)...)
+	keys := terminal.SideBySide(m.keys(i), m.width)
 	room := max(1, m.height)
 	wrong := shorten(m.wrong(), room-1)
 	kept := 0 // lines of keys that stay whatever the rest needs
@@ -74,7 +74,7 @@ func (m *form) fold(style lipgloss.Style, text string) []string {
 	if text == "" {
 		return nil
 	}
-	lines := terminal.Fold(text, m.width)
+	lines := terminal.Wrap(text, m.width)
 	for i, l := range lines {
 		lines[i] = style.Render(l)
 	}
@@ -87,7 +87,7 @@ func (m *form) wrong() []string {
 	if err == nil {
 		return nil
 	}
-	return m.fold(m.ink.Advice, "! "+plain.Capital(plain.Line(err.Error()))+".")
+	return m.fold(m.ink.Advice, "! "+plain.Capital(plain.OneLine(err.Error()))+".")
 }
 
 // done is a line for each field answered before i.
@@ -97,7 +97,7 @@ func (m *form) done(i int) []string {
 		if len(f.Text) > 0 {
 			continue
 		}
-		title := plain.Line(f.Title)
+		title := plain.OneLine(f.Title)
 		if !strings.HasSuffix(title, "?") {
 			title += ":"
 		}
@@ -131,9 +131,9 @@ func (m *form) offers(i int) []string {
 	}
 	items := []string{"A number, or any other name:"}
 	for j, o := range m.fields[i].Offers {
-		items = append(items, fmt.Sprintf("%d %s", j+1, plain.Line(o)))
+		items = append(items, fmt.Sprintf("%d %s", j+1, plain.OneLine(o)))
 	}
-	return terminal.Flow(items, m.width)
+	return terminal.SideBySide(items, m.width)
 }
 
 // around is n of the lines, among them the one at.

@@ -13,11 +13,11 @@ import (
 // bars of a group are shown in the order given.
 type Bars struct {
 	Title  string
-	Groups []Group
+	Groups []BarGroup
 }
 
-// Group is bars under one heading, which may be empty.
-type Group struct {
+// BarGroup is bars under one heading, which may be empty.
+type BarGroup struct {
 	Label string
 	Bars  []Bar
 }
@@ -27,7 +27,7 @@ type Bar struct {
 	Label string
 	Count int64  // 0 or more
 	Note  string // said after the count and share
-	Fill  Fill
+	Fill  BarFill
 }
 
 func (b Bars) total() (sum float64) {
@@ -123,7 +123,7 @@ const (
 
 // Height is how many millimetres the chart needs at a width to show every bar.
 func (b Bars) Height(width float64) float64 {
-	l := b.layout(Size{Width: width}.from(leastBars).Width)
+	l := b.layout(Size{Width: width}.atLeast(leastBars).Width)
 	return max(leastBars.Height, l.height)
 }
 
@@ -186,7 +186,7 @@ func (b Bars) value(r Bar) string {
 // SVG draws one bar below the other. Where there is too little room the last
 // bars of each group are summed up in one.
 func (b Bars) SVG(s Size) string {
-	s = s.from(leastBars)
+	s = s.atLeast(leastBars)
 	p := newPen(s, b.Title, b.Alt())
 	shown := b
 	longest := 0

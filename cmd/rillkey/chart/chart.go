@@ -51,8 +51,8 @@ var (
 	least     = Size{60, 45}
 )
 
-// from is the size, if it is not below the least.
-func (s Size) from(least Size) Size {
+// atLeast is the size, if it is not below the least.
+func (s Size) atLeast(least Size) Size {
 	const most = 2000
 	return Size{min(max(least.Width, finite(s.Width)), most), min(max(least.Height, finite(s.Height)), most)}
 }

@@ -25,18 +25,18 @@ func f(v float64) *float64 { return &v }
 // examples are one chart of each kind as a visit gives them.
 func examples() map[string]Chart {
 	return map[string]Chart{
-		"bars": Bars{Title: "Animals by kind", Groups: []Group{
+		"bars": Bars{Title: "Animals by kind", Groups: []BarGroup{
 			{Label: "sensitive", Bars: []Bar{{"mayfly", 13, "", Solid}, {"dobsonfly (hellgrammite)", 1, "", Solid}}},
 			{Label: "tolerant", Bars: []Bar{{"midge", 4, "", Open}, {"aquatic worm", 0, "", Open}}},
 		}},
-		"likely": Likely{Title: "How likely each rating is", Ratings: []string{"excellent", "good", "fair", "poor"}, Point: "good", Reasons: []Reason{
+		"likely": RatingChances{Title: "How likely each rating is", Ratings: []string{"excellent", "good", "fair", "poor"}, Point: "good", Reasons: []Reason{
 			{"doubtful names", []float64{0.002, 0.998, 0, 0}}, {"other samples", []float64{0.2, 0.5, 0.3, 0}},
 		}},
 		"gathered": Gathered{Title: "Kinds found against samples taken",
 			Taken: []Step{{1, 2.5, 1, 4}, {2, 5, 5, 8.1}}, Ahead: []Step{{3, 6.7, 5, 11.2}, {4, 7.8, 5, 13.6}, {7, 9.3, 5, 17.6}}},
 		"overtime": OverTime{Title: "This site over time", Index: "Presence index, 3-2-1",
 			Zones: []Zone{{"poor", 0}, {"fair", 11}, {"good", 17}, {"excellent", 23}},
-			Visit: []Visit{{"2023-05-14", f(12), "fair", 1, 4, false}, {"2024-05-12", nil, "too few samples", 0, 0, false}, {"2025-05-18", f(17), "good", 0, 5, false}, {"2026-05-16", f(29), "excellent", 1.5, 6, true}}},
+			Visit: []VisitPoint{{"2023-05-14", f(12), "fair", 1, 4, false}, {"2024-05-12", nil, "too few samples", 0, 0, false}, {"2025-05-18", f(17), "good", 0, 5, false}, {"2026-05-16", f(29), "excellent", 1.5, 6, true}}},
 	}
 }
 
@@ -192,9 +192,9 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	many := Bars{Title: "many"}
 	for g := range 5 {
-		group := Group{Label: fmt.Sprint("group ", g)}
+		group := BarGroup{Label: fmt.Sprint("group ", g)}
 		for i := range 120 {
-			group.Bars = append(group.Bars, Bar{fmt.Sprintf("kind number %d of a long name", i), int64(1_000_000 - i), "", Fill(g % 4)})
+			group.Bars = append(group.Bars, Bar{fmt.Sprintf("kind number %d of a long name", i), int64(1_000_000 - i), "", BarFill(g % 4)})
 		}
 		many.Groups = append(many.Groups, group)
 	}
@@ -204,23 +204,23 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 	}
 	cases := map[string]Chart{
 		"no bars":           Bars{},
-		"only zeros":        Bars{Title: "t", Groups: []Group{{Bars: []Bar{{"a", 0, "", Solid}, {"b", 0, "", Open}}}}},
-		"one bar":           Bars{Title: "t", Groups: []Group{{Bars: []Bar{{"a", 1, "", Crossed}}}}},
-		"a million":         Bars{Title: "t", Groups: []Group{{Label: hostile, Bars: []Bar{{hostile, 1_000_000, hostile, Striped}, {"b", 1, "", Open}}}}},
-		"the largest count": Bars{Title: "t", Groups: []Group{{Bars: []Bar{{"a", math.MaxInt64, "", Solid}, {"b", -5, "", Solid}}}}},
+		"only zeros":        Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 0, "", Solid}, {"b", 0, "", Open}}}}},
+		"one bar":           Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 1, "", Crossed}}}}},
+		"a million":         Bars{Title: "t", Groups: []BarGroup{{Label: hostile, Bars: []Bar{{hostile, 1_000_000, hostile, Striped}, {"b", 1, "", Open}}}}},
+		"the largest count": Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", math.MaxInt64, "", Solid}, {"b", -5, "", Solid}}}}},
 		"hundreds of kinds": many,
-		"no ratings":        Likely{},
-		"hostile ratings":   Likely{Title: hostile, Ratings: []string{hostile, "b"}, Point: hostile, Reasons: []Reason{{hostile, []float64{1, nan}}, {"b", nil}}},
-		"chances of NaN":    Likely{Title: "t", Ratings: []string{"a"}, Reasons: []Reason{{"r", []float64{nan}}, {"s", []float64{inf}}}},
+		"no ratings":        RatingChances{},
+		"hostile ratings":   RatingChances{Title: hostile, Ratings: []string{hostile, "b"}, Point: hostile, Reasons: []Reason{{hostile, []float64{1, nan}}, {"b", nil}}},
+		"chances of NaN":    RatingChances{Title: "t", Ratings: []string{"a"}, Reasons: []Reason{{"r", []float64{nan}}, {"s", []float64{inf}}}},
 		"nothing gathered":  Gathered{},
 		"one sample":        Gathered{Title: "t", Taken: []Step{{1, 3, 3, 3}}},
 		"a million kinds":   Gathered{Title: hostile, Taken: []Step{{1, 1e6, 1e6, 1e6}}, Ahead: []Step{{2, 2e6, 1e6, 3e6}}},
 		"kinds of NaN":      Gathered{Title: "t", Taken: []Step{{1, nan, nan, inf}, {2, 1, -inf, 2}}},
 		"many samples":      Gathered{Title: "t", Taken: long, Ahead: []Step{{4000, 80, 60, 100}}},
 		"no visits":         OverTime{},
-		"one withheld":      OverTime{Title: "t", Index: hostile, Visit: []Visit{{"2026-05-16", nil, "too few", 0, 0, true}}},
-		"one graded":        OverTime{Title: "t", Index: "i", Zones: []Zone{{hostile, 0}, {hostile, 5}}, Visit: []Visit{{"2026-05-16", f(0), hostile, 1, 2, true}}},
-		"visits of NaN":     OverTime{Title: "t", Index: "i", Zones: []Zone{{"a", nan}, {"b", inf}}, Visit: []Visit{{"x", f(nan), "a", nan, inf, false}, {"2026-05-16", f(inf), "b", 0, 0, false}}},
+		"one withheld":      OverTime{Title: "t", Index: hostile, Visit: []VisitPoint{{"2026-05-16", nil, "too few", 0, 0, true}}},
+		"one graded":        OverTime{Title: "t", Index: "i", Zones: []Zone{{hostile, 0}, {hostile, 5}}, Visit: []VisitPoint{{"2026-05-16", f(0), hostile, 1, 2, true}}},
+		"visits of NaN":     OverTime{Title: "t", Index: "i", Zones: []Zone{{"a", nan}, {"b", inf}}, Visit: []VisitPoint{{"x", f(nan), "a", nan, inf, false}, {"2026-05-16", f(inf), "b", 0, 0, false}}},
 	}
 	for name, c := range examples() {
 		cases[name] = c
@@ -240,13 +240,13 @@ func TestRandomChartsFit(t *testing.T) {
 	value := func() float64 { return []float64{0, 1, r.Float64(), r.Float64() * 100, 1e6 * r.Float64()}[r.IntN(5)] }
 	for i := range 150 {
 		s := Size{40 + 150*r.Float64(), 12 + 120*r.Float64()}
-		b, l := Bars{Title: label()}, Likely{Title: label(), Reasons: []Reason{{label(), nil}, {label(), nil}}}
+		b, l := Bars{Title: label()}, RatingChances{Title: label(), Reasons: []Reason{{label(), nil}, {label(), nil}}}
 		g, o := Gathered{Title: label()}, OverTime{Title: label(), Index: label()}
 		from := 0.0
 		for n := range r.IntN(12) {
-			group := Group{Label: label()}
+			group := BarGroup{Label: label()}
 			for range r.IntN(8) {
-				group.Bars = append(group.Bars, Bar{label(), int64(value()), "", Fill(r.IntN(4))})
+				group.Bars = append(group.Bars, Bar{label(), int64(value()), "", BarFill(r.IntN(4))})
 			}
 			b.Groups = append(b.Groups, group)
 			l.Ratings = append(l.Ratings, label())
@@ -255,7 +255,7 @@ func TestRandomChartsFit(t *testing.T) {
 			g.Taken = append(g.Taken, Step{n + 1, k, k - value(), k + value()})
 			o.Zones = append(o.Zones, Zone{label(), from})
 			from += value()
-			v := Visit{Date: fmt.Sprintf("20%02d-%02d-%02d", r.IntN(40), r.IntN(12)+1, r.IntN(28)+1), Rating: label(), Names: value(), Samples: value()}
+			v := VisitPoint{Date: fmt.Sprintf("20%02d-%02d-%02d", r.IntN(40), r.IntN(12)+1, r.IntN(28)+1), Rating: label(), Names: value(), Samples: value()}
 			if r.IntN(3) > 0 {
 				v.Value = f(value())
 			}
@@ -290,7 +290,7 @@ func TestTicksAreRound(t *testing.T) {
 
 // What is summed up for want of room is told in numbers and makes no bar.
 func TestTheRestIsSummedUp(t *testing.T) {
-	b := Bars{Title: "t", Groups: []Group{{Bars: []Bar{{"a", 9, "", Solid}, {"b", 8, "", Solid}, {"c", 7, "", Solid}, {"d", 6, "", Solid}, {"e", 5, "", Solid}}}}}
+	b := Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 9, "", Solid}, {"b", 8, "", Solid}, {"c", 7, "", Solid}, {"d", 6, "", Solid}, {"e", 5, "", Solid}}}}}
 	d := parse(t, b.SVG(Size{80, 16}))
 	if text := strings.Join(d.words, "; "); text != "a; 9 (26\u00a0%); b; 8 (23\u00a0%); 3 more; 18 (51\u00a0%)" || len(d.rects) != 2 {
 		t.Errorf("%d bars and %q", len(d.rects), text)
@@ -299,7 +299,7 @@ func TestTheRestIsSummedUp(t *testing.T) {
 
 // A bar is as long as its count, whatever else is drawn.
 func TestBarsAreAsLongAsTheirCounts(t *testing.T) {
-	b := Bars{Title: "t", Groups: []Group{{Bars: []Bar{{"a", 40, "", Solid}, {"b", 10, "", Open}, {"c", 0, "", Open}}}}}
+	b := Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 40, "", Solid}, {"b", 10, "", Open}, {"c", 0, "", Open}}}}}
 	d := parse(t, b.SVG(Size{100, 40}))
 	if len(d.rects) != 2 || math.Abs(d.rects[0]-4*d.rects[1]) > 0.05 {
 		t.Errorf("40 and 10 are drawn as %v", d.rects)

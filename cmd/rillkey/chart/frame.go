@@ -28,7 +28,7 @@ func frame(p *pen, f frameOf) axes {
 	}
 	a.bottom = max(a.bottom, a.top+1)
 	for _, y := range ys {
-		at := a.at(0, y)
+		at := a.pointAt(0, y)
 		p.line(at, point{a.left - 1, at.y}, thin)
 		p.text(point{a.left - 1.6, at.y + 0.9}, words{number(y, 6), type7, toEnd, false, a.left - 1.6})
 	}
@@ -51,7 +51,7 @@ func (f frameOf) across(p *pen, a axes) axes {
 		if x > a.maxX*(1+1e-9) {
 			continue
 		}
-		at := a.at(x, 0)
+		at := a.pointAt(x, 0)
 		p.line(at, point{at.x, at.y + 1}, thin)
 		p.text(point{at.x, at.y + lead}, words{number(x, 6), type7, atMiddle, false, most})
 	}

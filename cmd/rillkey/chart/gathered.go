@@ -66,7 +66,7 @@ const manySteps = 30
 // SVG draws the samples taken as a full line with dots, what is ahead dashed
 // with a hollow one, and the band of 95 % behind both.
 func (c Gathered) SVG(s Size) string {
-	s = s.from(least)
+	s = s.atLeast(least)
 	p := newPen(s, c.Title, c.Alt())
 	top := c.legend(p)
 	most, furthest := 1.0, 1
@@ -93,7 +93,7 @@ func (c Gathered) SVG(s Size) string {
 func along(a axes, steps []Step) []point {
 	out := make([]point, len(steps))
 	for i, x := range steps {
-		out[i] = a.at(float64(x.Samples), x.Kinds)
+		out[i] = a.pointAt(float64(x.Samples), x.Kinds)
 	}
 	return out
 }
@@ -133,7 +133,7 @@ func (c Gathered) band(p *pen, a axes) {
 	}
 	var up, down []point
 	for _, x := range steps {
-		up, down = append(up, a.at(float64(x.Samples), x.High)), append([]point{a.at(float64(x.Samples), x.Low)}, down...)
+		up, down = append(up, a.pointAt(float64(x.Samples), x.High)), append([]point{a.pointAt(float64(x.Samples), x.Low)}, down...)
 	}
 	p.path(append(up, down...), style{fill: grey, closed: true})
 	p.path(up, style{width: thin, dash: "0.6 0.6"})

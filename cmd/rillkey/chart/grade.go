@@ -14,7 +14,7 @@ import (
 
 // Classes is what was found by group of the main scheme.
 func Classes(g *scoring.Grade) Bars {
-	out := Bars{Title: "Animals by class", Groups: []Group{{}}}
+	out := Bars{Title: "Animals by class", Groups: []BarGroup{{}}}
 	for i, c := range g.Found {
 		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: plain.Count(len(c.Kinds), "kind"), Count: c.Animals,
 			Fill: fill(i, len(g.Found))})
@@ -35,7 +35,7 @@ func Kinds(g *scoring.Grade) Bars {
 		if len(c.Kinds) == 0 {
 			continue
 		}
-		group := Group{Label: c.Label}
+		group := BarGroup{Label: c.Label}
 		for _, k := range c.Kinds {
 			group.Bars = append(group.Bars, Bar{Label: k.Label, Count: k.Count, Fill: fill(i, len(g.Found))})
 		}
@@ -51,7 +51,7 @@ func Kinds(g *scoring.Grade) Bars {
 
 // flat is all bars in one list, the longest first, each with its group as note.
 func (b Bars) flat() Bars {
-	var all Group
+	var all BarGroup
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {
 			r.Note = g.Label
@@ -59,29 +59,29 @@ func (b Bars) flat() Bars {
 		}
 	}
 	slices.SortStableFunc(all.Bars, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
-	return Bars{Title: b.Title, Groups: []Group{all}}
+	return Bars{Title: b.Title, Groups: []BarGroup{all}}
 }
 
 // fill tells groups apart, in their order.
-func fill(i, n int) Fill {
+func fill(i, n int) BarFill {
 	if n <= 3 {
-		return []Fill{Solid, Striped, Open}[i]
+		return []BarFill{Solid, Striped, Open}[i]
 	}
-	return Fill(i * 4 / n)
+	return BarFill(i * 4 / n)
 }
 
 // Chances is how likely each rating of an index is, because of the names and
 // because of the samples, each by itself. It reports false where no rating may be
 // spoken of.
-func Chances(i *scoring.Index, s *scheme.Scheme) (Likely, bool) {
+func Chances(i *scoring.Index, s *scheme.Scheme) (RatingChances, bool) {
 	zones := s.Zones()
 	if len(zones) == 0 || i.Identification == nil || len(i.Identification.Ratings) == 0 {
-		return Likely{}, false
+		return RatingChances{}, false
 	}
 	if !s.LowIsClean() {
 		slices.Reverse(zones)
 	}
-	out := Likely{Title: "How likely each rating is by the " + i.Title, Point: i.Rating}
+	out := RatingChances{Title: "How likely each rating is by the " + i.Title, Point: i.Rating}
 	for _, z := range zones {
 		out.Ratings = append(out.Ratings, z.Rating)
 	}
@@ -158,7 +158,7 @@ func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 		if r.Aside != "" {
 			continue
 		}
-		v := Visit{Date: r.Visit.Date, Value: r.Value, Rating: r.Rating, This: this != "" && r.Visit.ID == this}
+		v := VisitPoint{Date: r.Visit.Date, Value: r.Value, Rating: r.Rating, This: this != "" && r.Visit.ID == this}
 		switch {
 		case len(r.Between) > 0:
 			v.Rating = "between " + strings.Join(r.Between, " and ")

@@ -7,8 +7,8 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// Likely is how likely each rating is, for one reason or several.
-type Likely struct {
+// RatingChances is how likely each rating is, for one reason or several.
+type RatingChances struct {
 	Title   string
 	Ratings []string // cleanest first
 	Point   string   // the rating given
@@ -21,7 +21,7 @@ type Reason struct {
 	Chances []float64 // by rating, 0 to 1
 }
 
-func (c Likely) chance(r Reason, i int) float64 {
+func (c RatingChances) chance(r Reason, i int) float64 {
 	if i >= len(r.Chances) {
 		return 0
 	}
@@ -29,7 +29,7 @@ func (c Likely) chance(r Reason, i int) float64 {
 }
 
 // Data is every chance.
-func (c Likely) Data() Data {
+func (c RatingChances) Data() Data {
 	d := Data{Head: []string{"rating"}}
 	for _, r := range c.Reasons {
 		d.Head = append(d.Head, r.Label)
@@ -48,7 +48,7 @@ func (c Likely) Data() Data {
 }
 
 // Alt says the rating and how likely it is for each reason.
-func (c Likely) Alt() string {
+func (c RatingChances) Alt() string {
 	var parts []string
 	for _, r := range c.Reasons {
 		for i, rating := range c.Ratings {
@@ -64,17 +64,17 @@ func (c Likely) Alt() string {
 }
 
 // fills tell the reasons apart.
-var fills = []Fill{Solid, Striped, Open, Crossed}
+var fills = []BarFill{Solid, Striped, Open, Crossed}
 
 // Height is how many millimetres the chart needs.
-func (c Likely) Height() float64 {
+func (c RatingChances) Height() float64 {
 	reasons := float64(len(c.Reasons))
 	return reasons*(lead+0.4) + 1 + float64(len(c.Ratings))*max(2*lead+1.5, reasons*(lead-0.4)+3)
 }
 
 // SVG draws a bar for each rating and reason; the rating given is framed.
-func (c Likely) SVG(s Size) string {
-	s = s.from(Size{least.Width, max(least.Height, c.Height())})
+func (c RatingChances) SVG(s Size) string {
+	s = s.atLeast(Size{least.Width, max(least.Height, c.Height())})
 	p := newPen(s, c.Title, c.Alt())
 	y := 0.0
 	for i, r := range c.Reasons {
@@ -98,7 +98,7 @@ func (c Likely) SVG(s Size) string {
 	return p.done()
 }
 
-func (c Likely) rating(p *pen, i int, rating string, a axes) {
+func (c RatingChances) rating(p *pen, i int, rating string, a axes) {
 	given := rating == c.Point
 	middle := (a.top + a.bottom) / 2
 	if given {
@@ -123,7 +123,7 @@ func (c Likely) rating(p *pen, i int, rating string, a axes) {
 }
 
 // Text is a line for every rating and reason.
-func (c Likely) Text(cols int, bars bool) []string {
+func (c RatingChances) Text(cols int, bars bool) []string {
 	var all []entry
 	for i, rating := range c.Ratings {
 		if rating == c.Point {

@@ -12,7 +12,7 @@ type OverTime struct {
 	Title string
 	Index string // its name
 	Zones []Zone // ratings by value, lowest first; may be empty
-	Visit []Visit
+	Visit []VisitPoint
 }
 
 // Zone is the values of a rating, from the lowest up to the next zone's.
@@ -21,8 +21,8 @@ type Zone struct {
 	From   float64
 }
 
-// Visit is one visit, in the order of their dates.
-type Visit struct {
+// VisitPoint is one visit, in the order of their dates.
+type VisitPoint struct {
 	Date   string   // YYYY-MM-DD
 	Value  *float64 // nil where there is no grade
 	Rating string   // or why there is none
@@ -32,7 +32,7 @@ type Visit struct {
 	This           bool // the visit that a report is about
 }
 
-func (v Visit) text() string {
+func (v VisitPoint) text() string {
 	if v.Value == nil {
 		return "no grade"
 	}
@@ -53,7 +53,7 @@ func (c OverTime) Data() Data {
 }
 
 // reach is the range that two standard deviations make; no value is below 0.
-func (v Visit) reach(by float64) string {
+func (v VisitPoint) reach(by float64) string {
 	if by <= 0 {
 		return ""
 	}
@@ -65,13 +65,13 @@ func (v Visit) reach(by float64) string {
 	return number(low, decimals) + " to " + number(high, decimals)
 }
 
-func (v Visit) bounds(by float64) (low, high float64) {
+func (v VisitPoint) bounds(by float64) (low, high float64) {
 	return max(0, finite(*v.Value)-finite(by)), finite(*v.Value) + finite(by)
 }
 
 // Alt says the first and the last value.
 func (c OverTime) Alt() string {
-	var graded []Visit
+	var graded []VisitPoint
 	for _, v := range c.Visit {
 		if v.Value != nil {
 			graded = append(graded, v)

@@ -9,7 +9,7 @@ import (
 // and under the plot a hollow mark for each without a grade. Where zones are
 // known their edges are lines with the ratings at the right.
 func (c OverTime) SVG(s Size) string {
-	s = s.from(least)
+	s = s.atLeast(least)
 	p := newPen(s, c.Title, c.Alt())
 	first, last := c.span()
 	most, labels, withheld := 1.0, 0.0, false
@@ -70,9 +70,9 @@ func (c OverTime) zones(p *pen, a axes) {
 	}
 	var labels []label
 	for i, z := range c.Zones {
-		from, to := a.at(0, z.From).y, a.top
+		from, to := a.pointAt(0, z.From).y, a.top
 		if i+1 < len(c.Zones) {
-			to = a.at(0, c.Zones[i+1].From).y
+			to = a.pointAt(0, c.Zones[i+1].From).y
 		}
 		if i%2 == 1 && from > to {
 			p.path([]point{{a.left, from}, {a.right, from}, {a.right, to}, {a.left, to}}, style{fill: pale, closed: true})
@@ -104,7 +104,7 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 	var line []point
 	for _, v := range c.Visit {
 		if v.Value != nil {
-			line = append(line, a.at(days(v.Date)-first, *v.Value))
+			line = append(line, a.pointAt(days(v.Date)-first, *v.Value))
 		}
 	}
 	p.path(line, style{width: thin, dash: "1.2 0.8"})
@@ -113,12 +113,12 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 		x := days(v.Date) - first
 		if v.Value == nil {
 			withheld = true
-			p.dot(point{a.at(x, 0).x, a.bottom + lead*0.7}, 0.9, true)
+			p.dot(point{a.pointAt(x, 0).x, a.bottom + lead*0.7}, 0.9, true)
 			continue
 		}
 		c.whisker(p, a, x, v, v.Samples, thin, 1)
 		c.whisker(p, a, x, v, v.Names, heavy, 0)
-		at := a.at(x, *v.Value)
+		at := a.pointAt(x, *v.Value)
 		p.dot(at, 1.1, false)
 		if v.This {
 			p.path([]point{{at.x - 2, at.y - 2}, {at.x + 2, at.y - 2}, {at.x + 2, at.y + 2}, {at.x - 2, at.y + 2}},
@@ -131,12 +131,12 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 }
 
 // whisker is how far a value may reach, with a cap of so many millimetres.
-func (c OverTime) whisker(p *pen, a axes, x float64, v Visit, by, width, halfCap float64) {
+func (c OverTime) whisker(p *pen, a axes, x float64, v VisitPoint, by, width, halfCap float64) {
 	if by <= 0 {
 		return
 	}
 	lowest, highest := v.bounds(by)
-	low, high := a.at(x, lowest), a.at(x, highest)
+	low, high := a.pointAt(x, lowest), a.pointAt(x, highest)
 	p.line(low, high, width)
 	if halfCap > 0 {
 		p.line(point{low.x - halfCap, low.y}, point{low.x + halfCap, low.y}, width)
@@ -159,7 +159,7 @@ func (c OverTime) dates(p *pen, a axes, first float64) {
 	}
 	for _, i := range order {
 		v := c.Visit[i]
-		at := a.at(days(v.Date)-first, 0)
+		at := a.pointAt(days(v.Date)-first, 0)
 		p.line(at, point{at.x, at.y + 0.8}, thin)
 		x := max(half, min(at.x, p.size.Width-half))
 		if slices.ContainsFunc(taken, func(t float64) bool { return t-x < 2*half && x-t < 2*half }) {

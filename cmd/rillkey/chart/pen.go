@@ -8,17 +8,17 @@ import (
 	"strings"
 )
 
-// Fill is how a bar is filled. Fills differ in black and white.
-type Fill int
+// BarFill is how a bar is filled. Fills differ in black and white.
+type BarFill int
 
 // The fills, from the heaviest to the lightest.
 const (
-	Solid Fill = iota
+	Solid BarFill = iota
 	Crossed
 	Striped
 	Open
 
-	unbarred Fill = -1 // numbers without a bar, for what is summed up
+	unbarred BarFill = -1 // numbers without a bar, for what is summed up
 )
 
 // Kinds of line.
@@ -95,7 +95,7 @@ func (p *pen) path(points []point, s style) {
 func (p *pen) line(a, b point, width float64) { p.path([]point{a, b}, style{width: width}) }
 
 // bar is a filled rectangle with an outline; one without width is nothing.
-func (p *pen) bar(x, y, w, h float64, f Fill) {
+func (p *pen) bar(x, y, w, h float64, f BarFill) {
 	if w <= 0 || h <= 0 {
 		return
 	}

@@ -37,8 +37,8 @@ type axes struct {
 	maxX, maxY               float64
 }
 
-// at is where a value lies; one outside is moved to the edge.
-func (a axes) at(x, y float64) point {
+// pointAt is where a value lies; one outside is moved to the edge.
+func (a axes) pointAt(x, y float64) point {
 	part := func(v, most float64) float64 { return max(0, min(finite(v)/most, 1)) }
 	return point{a.left + (a.right-a.left)*part(x, a.maxX), a.bottom - (a.bottom-a.top)*part(y, a.maxY)}
 }

@@ -10,8 +10,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Second is an answer that was looked at again, because it was likely misread.
-type Second struct {
+// SecondAnswer is an answer that was looked at again, because it was likely misread.
+type SecondAnswer struct {
 	Answer, Anew string  // as in a path
 	Probability  float64 // that the first was misread
 }
@@ -22,7 +22,7 @@ const suspicious = 0.2
 // Name answers an inquiry by looking at an animal of the taxon: "can't tell"
 // where a trait could not be made out or the trait table does not say. An answer
 // that was likely misread is looked at again, and then read rightly.
-func (f Find) Name(m *key.Model) (*key.Inquiry, []Second, error) {
+func (f Animals) Name(m *key.Model) (*key.Inquiry, []SecondAnswer, error) {
 	animal := m.Key().Catalog().Taxon(f.Taxon)
 	if animal == nil {
 		return nil, nil, fmt.Errorf("the demo's script: there is no taxon %q in this catalog", f.Taxon)
@@ -37,7 +37,7 @@ func (f Find) Name(m *key.Model) (*key.Inquiry, []Second, error) {
 			return nil, nil, err
 		}
 	}
-	var looks []Second
+	var looks []SecondAnswer
 	for {
 		if err := first.answer(q); err != nil {
 			return nil, nil, err
@@ -54,7 +54,7 @@ func (f Find) Name(m *key.Model) (*key.Inquiry, []Second, error) {
 }
 
 // Answer answers all that an inquiry still asks, as at the first look.
-func (f Find) Answer(q *key.Inquiry) error {
+func (f Animals) Answer(q *key.Inquiry) error {
 	animal := q.Model().Key().Catalog().Taxon(f.Taxon)
 	if animal == nil {
 		return fmt.Errorf("there is no taxon %q in this catalog", f.Taxon)
@@ -63,7 +63,7 @@ func (f Find) Answer(q *key.Inquiry) error {
 	return first.answer(q)
 }
 
-func (f Find) eyes(animal *taxa.Taxon) (first, second eyes) {
+func (f Animals) eyes(animal *taxa.Taxon) (first, second eyes) {
 	return eyes{animal, f.Unsure, f.Misread}, eyes{animal, f.Unsure, nil}
 }
 
@@ -86,7 +86,7 @@ func (e eyes) answer(q *key.Inquiry) error {
 
 // lookAgain gives the most suspect answer anew, if it is suspect and reads
 // otherwise at a second look.
-func (e eyes) lookAgain(q *key.Inquiry) (*Second, error) {
+func (e eyes) lookAgain(q *key.Inquiry) (*SecondAnswer, error) {
 	suspects := q.Suspects()
 	if len(suspects) == 0 || suspects[0].Probability < suspicious {
 		return nil, nil
@@ -100,7 +100,7 @@ func (e eyes) lookAgain(q *key.Inquiry) (*Second, error) {
 	if after == before.Answer {
 		return nil, nil
 	}
-	return &Second{before.Answer, after, suspects[0].Probability}, nil
+	return &SecondAnswer{before.Answer, after, suspects[0].Probability}, nil
 }
 
 // pick is the first lead whose conditions the animal meets, or the state that it

@@ -25,7 +25,7 @@ type Visit struct {
 	Protocol string
 	People   []string
 	Samples  []Sample
-	Finds    []Find
+	Finds    []Animals
 }
 
 // Sample is one sample of it.
@@ -36,8 +36,8 @@ type Sample struct {
 	Effort  string
 }
 
-// Find is some animals of one kind out of one sample.
-type Find struct {
+// Animals is some animals of one kind out of one sample.
+type Animals struct {
 	Sample string
 	Taxon  string // what they are; the people do not know it
 	Count  int
@@ -56,7 +56,7 @@ func Visits() ([]Visit, error) {
 		Visit map[string]struct {
 			Visit
 			Sample map[string]Sample
-			Find   map[string]Find
+			Find   map[string]Animals
 		}
 	}
 	meta, err := toml.NewDecoder(bytes.NewReader(text)).Decode(&file)

@@ -75,8 +75,8 @@ func (a *Atlas) reached(start int) []*taxa.Taxon {
 	return out
 }
 
-// under are the taxa that a lead leads to.
-func (a *Atlas) under(lead *couplets.Lead) []*taxa.Taxon {
+// taxaUnder are the taxa that a lead leads to.
+func (a *Atlas) taxaUnder(lead *couplets.Lead) []*taxa.Taxon {
 	if next, ok := a.index[lead.To]; ok {
 		return a.beneath[next]
 	}

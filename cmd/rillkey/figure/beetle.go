@@ -3,22 +3,22 @@ package figure
 // beetle draws a grown beetle or a bug from above: head, neck shield and covers.
 func beetle(k *sketch) {
 	w := beetleForm(k.is)
-	k.feelersAbove(w.at(0.08) * 1.1)
+	k.feelersAbove(w.width(0.08) * 1.1)
 	k.legsAbove(w, [3]float64{0.27, 0.4, 0.5})
 	k.tails()
 	k.hindEnd(0.05)
 	k.hooksAbove(0.06)
 	k.gillsBehind(w)
-	k.part(pt{X: 0.75, Y: w.at(0.75)}, "outline", "flat", "rings")
+	k.part(pt{X: 0.75, Y: w.width(0.75)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(w.outline(0.25, 1)...)
 	k.Part("rings")
 	if !k.is.is("wings", "hard", "crossed") {
 		for x := 0.36; x < 0.97; x += 0.085 {
-			k.Curve(pt{X: x, Y: -w.at(x) * 0.97}, pt{X: x + 0.012}, pt{X: x, Y: w.at(x) * 0.97})
+			k.Curve(pt{X: x, Y: -w.width(x) * 0.97}, pt{X: x + 0.012}, pt{X: x, Y: w.width(x) * 0.97})
 		}
 	}
-	k.headAbove(w.at(0.1))
+	k.headAbove(w.width(0.1))
 	k.Part("body", "plates")
 	k.Blob(section(w, 0.125, 0.29, 1)...)
 	k.part(pt{X: 0.62, Y: 0}, "wings", "pads")
@@ -54,12 +54,12 @@ func beetleForm(t Traits) widths {
 
 // coverMarks draws a pattern on covers or crossed wings.
 func (k *sketch) coverMarks(w widths) {
-	k.part(pt{X: 0.62, Y: w.at(0.62) * 0.5}, "pattern")
+	k.part(pt{X: 0.62, Y: w.width(0.62) * 0.5}, "pattern")
 	if !k.is.is("pattern", "marked") || !k.is.is("wings", "hard", "crossed") {
 		return
 	}
 	for i := range 3 {
 		x := 0.42 + 0.16*float64(i)
-		sides(func(s float64) { k.Solid(ovalAt(x, s*w.at(x)*0.55, 0.03, w.at(x)*0.14)...) })
+		sides(func(s float64) { k.Solid(ovalAt(x, s*w.width(x)*0.55, 0.03, w.width(x)*0.14)...) })
 	}
 }

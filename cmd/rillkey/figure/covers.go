@@ -4,7 +4,7 @@ import "math"
 
 // covers draws wing flaps and wings on a body seen from above.
 func (k *sketch) covers(w widths) {
-	k.part(pt{X: 0.46, Y: w.at(0.45) * 0.9}, "wings", "pads")
+	k.part(pt{X: 0.46, Y: w.width(0.45) * 0.9}, "wings", "pads")
 	switch k.is["wings"] {
 	case "pads":
 		k.pads(w)
@@ -24,8 +24,8 @@ func (k *sketch) pads(w widths) {
 	}
 	sides(func(s float64) {
 		for _, x := range []float64{0.37, 0.27} {
-			root := pt{X: x, Y: s * w.at(x) * 0.55}
-			k.leaf(root, 0.16, w.at(x)*0.42, s*turn)
+			root := pt{X: x, Y: s * w.width(x) * 0.55}
+			k.leaf(root, 0.16, w.width(x)*0.42, s*turn)
 		}
 	})
 }
@@ -37,7 +37,7 @@ func (k *sketch) hardWings(w widths, start float64) {
 	k.Line(pt{X: start}, pt{X: 1})
 	k.Part("wings", "body")
 	sides(func(s float64) {
-		k.Curve(pt{X: start + 0.05, Y: s * w.at(start+0.05) * 0.5}, pt{X: 0.62, Y: s * w.at(0.62) * 0.5}, pt{X: 0.93, Y: s * w.at(0.93) * 0.35})
+		k.Curve(pt{X: start + 0.05, Y: s * w.width(start+0.05) * 0.5}, pt{X: 0.62, Y: s * w.width(0.62) * 0.5}, pt{X: 0.93, Y: s * w.width(0.93) * 0.35})
 	})
 }
 
@@ -45,19 +45,19 @@ func (k *sketch) hardWings(w widths, start float64) {
 // thin tips one over the other.
 func (k *sketch) crossedWings(w widths, start float64) {
 	k.Blob(w.outline(start, 1)...)
-	h := w.at(start + 0.03)
+	h := w.width(start + 0.03)
 	apex := pt{X: start + 0.24}
 	k.Line(pt{X: start + 0.005, Y: -h * 0.6}, apex, pt{X: start + 0.005, Y: h * 0.6})
-	k.Line(apex, pt{X: 0.78, Y: w.at(0.78) * 0.75}, pt{X: 0.97, Y: -w.at(0.97) * 0.5})
-	k.Line(apex, pt{X: 0.78, Y: -w.at(0.78) * 0.75}, pt{X: 0.88, Y: -w.at(0.88) * 0.05})
-	k.Line(pt{X: 0.7, Y: -w.at(0.7) * 0.98}, pt{X: 0.78, Y: -w.at(0.78) * 0.75})
-	k.Line(pt{X: 0.7, Y: w.at(0.7) * 0.98}, pt{X: 0.78, Y: w.at(0.78) * 0.75})
+	k.Line(apex, pt{X: 0.78, Y: w.width(0.78) * 0.75}, pt{X: 0.97, Y: -w.width(0.97) * 0.5})
+	k.Line(apex, pt{X: 0.78, Y: -w.width(0.78) * 0.75}, pt{X: 0.88, Y: -w.width(0.88) * 0.05})
+	k.Line(pt{X: 0.7, Y: -w.width(0.7) * 0.98}, pt{X: 0.78, Y: -w.width(0.78) * 0.75})
+	k.Line(pt{X: 0.7, Y: w.width(0.7) * 0.98}, pt{X: 0.78, Y: w.width(0.78) * 0.75})
 }
 
 func (k *sketch) flyingWings(w widths) {
 	sides(func(s float64) {
 		for _, f := range []struct{ x, length, width, turn float64 }{{0.4, 0.5, 0.075, 34}, {0.3, 0.68, 0.085, 56}} {
-			root := pt{X: f.x, Y: s * w.at(f.x) * 0.6}
+			root := pt{X: f.x, Y: s * w.width(f.x) * 0.6}
 			k.leaf(root, f.length, f.width, s*f.turn)
 			k.Line(root, root.Polar(f.length*0.92, s*(f.turn-3)))
 			k.Line(root.Polar(f.length*0.3, s*f.turn), root.Polar(f.length*0.85, s*(f.turn+6)))
@@ -75,7 +75,7 @@ func (k *sketch) shieldAbove(w widths) {
 		k.hood(w)
 	case "crust":
 		k.Blob(w.scaled(1.08).outline(0.1, 0.5)...)
-		k.Line(pt{X: 0.36, Y: -w.at(0.36)}, pt{X: 0.33}, pt{X: 0.36, Y: w.at(0.36)})
+		k.Line(pt{X: 0.36, Y: -w.width(0.36)}, pt{X: 0.33}, pt{X: 0.36, Y: w.width(0.36)})
 	}
 }
 
@@ -98,7 +98,7 @@ func saucerEdge(x float64) float64 {
 }
 
 func (k *sketch) hood(w widths) {
-	h := max(w.at(0.45)*1.05, 0.17)
+	h := max(w.width(0.45)*1.05, 0.17)
 	k.Blob(pt{X: 0.14}, pt{X: 0.17, Y: -h * 0.6}, pt{X: 0.34, Y: -h}, pt{X: 0.56, Y: -h * 0.98}, pt{X: 0.72, Y: -h * 0.5}, pt{X: 0.73},
 		pt{X: 0.72, Y: h * 0.5}, pt{X: 0.56, Y: h * 0.98}, pt{X: 0.34, Y: h}, pt{X: 0.17, Y: h * 0.6})
 	k.Line(pt{X: 0.16}, pt{X: 0.72})

@@ -81,7 +81,7 @@ func (k *sketch) longFeelers() {
 }
 
 func (k *sketch) walkingLegs(w widths) {
-	k.part(pt{X: 0.4, Y: w.at(0.4) + 0.18}, "legs", "leg-place", "leg-length", "claws")
+	k.part(pt{X: 0.4, Y: w.width(0.4) + 0.18}, "legs", "leg-place", "leg-length", "claws")
 	n := 4
 	if k.is.is("legs", "6") {
 		n = 3
@@ -89,7 +89,7 @@ func (k *sketch) walkingLegs(w widths) {
 	for i := range n {
 		x := 0.27 + 0.055*float64(i)
 		sides(func(s float64) {
-			hip := pt{X: x, Y: s * w.at(x) * 0.8}
+			hip := pt{X: x, Y: s * w.width(x) * 0.8}
 			lean := -0.1 + 0.075*float64(i)
 			k.limb(hip, pt{X: x + lean, Y: hip.Y + s*0.15}, pt{X: x + lean*2, Y: hip.Y + s*0.27})
 		})
@@ -99,7 +99,7 @@ func (k *sketch) walkingLegs(w widths) {
 func (k *sketch) tailFan(w widths) {
 	k.part(pt{X: 1.12, Y: 0}, "hind")
 	if !k.is.is("hind", "fan") {
-		k.hindEnd(w.at(0.97))
+		k.hindEnd(w.width(0.97))
 		return
 	}
 	for _, d := range []float64{-62, 62, -32, 32, 0} {
@@ -133,7 +133,7 @@ func shrimp(k *sketch) {
 	k.Part("body")
 	for i := range 5 {
 		x := 0.56 + 0.075*float64(i)
-		k.finger(pt{X: x, Y: w.at(x) * 0.7}, 0.1, 0.03, 70)
+		k.finger(pt{X: x, Y: w.width(x) * 0.7}, 0.1, 0.03, 70)
 	}
 	k.tailFan(w)
 	k.part(pt{X: 0.7, Y: 0}, "rings", "outline", "flat", "plates")
@@ -169,7 +169,7 @@ func scud(k *sketch) {
 	k.Part("rings", "body")
 	for i := 11; i >= 0; i-- {
 		x := 0.09 + 0.075*float64(i)
-		a, b := w.at(x), w.at(x+0.08)
+		a, b := w.width(x), w.width(x+0.08)
 		k.Blob(pt{X: x, Y: -a * 0.9}, pt{X: x + 0.04, Y: -a}, pt{X: x + 0.085, Y: -b * 0.95}, pt{X: x + 0.09, Y: b * 0.6},
 			pt{X: x + 0.05, Y: b}, pt{X: x, Y: a * 0.85})
 	}
@@ -213,7 +213,7 @@ func (k *sketch) scudLegs(w widths) {
 	}
 	for i := range n {
 		x := 0.14 + 0.075*float64(i)
-		hip := pt{X: x, Y: w.at(x) * 0.85}
+		hip := pt{X: x, Y: w.width(x) * 0.85}
 		if i < 2 {
 			k.part(pt{X: 0.13, Y: 0.19}, "forelegs")
 			k.Part("legs", "forelegs")
@@ -235,8 +235,8 @@ func (k *sketch) scudLegs(w widths) {
 	k.Part("body")
 	for i := range 3 {
 		x := 0.7 + 0.07*float64(i)
-		k.Line(pt{X: x, Y: w.at(x) * 0.8}, pt{X: x + 0.03, Y: w.at(x) + 0.06})
-		k.Line(pt{X: x, Y: w.at(x) * 0.8}, pt{X: x + 0.05, Y: w.at(x) + 0.04})
+		k.Line(pt{X: x, Y: w.width(x) * 0.8}, pt{X: x + 0.03, Y: w.width(x) + 0.06})
+		k.Line(pt{X: x, Y: w.width(x) * 0.8}, pt{X: x + 0.05, Y: w.width(x) + 0.04})
 	}
 }
 
@@ -248,7 +248,7 @@ func sowbug(k *sketch) {
 	}
 	k.bend(k.is["posture"])
 	k.feelersAbove(0.1)
-	k.part(pt{X: 0.45, Y: w.at(0.45) + 0.12}, "legs", "leg-place", "leg-length", "claws")
+	k.part(pt{X: 0.45, Y: w.width(0.45) + 0.12}, "legs", "leg-place", "leg-length", "claws")
 	n := 7
 	if k.is.is("legs", "6", "8", "10") {
 		n = map[string]int{"6": 3, "8": 4, "10": 5}[k.is["legs"]]
@@ -257,11 +257,11 @@ func sowbug(k *sketch) {
 		x := 0.18 + 0.08*float64(i)
 		lean := -0.09 + 0.045*float64(i)
 		sides(func(s float64) {
-			hip := pt{X: x, Y: s * w.at(x) * 0.9}
+			hip := pt{X: x, Y: s * w.width(x) * 0.9}
 			k.Line(hip, pt{X: x + lean*0.6, Y: hip.Y + s*0.1}, pt{X: x + lean*1.7, Y: hip.Y + s*0.17})
 		})
 		if i == 0 {
-			k.part(pt{X: x - 0.1, Y: w.at(x) + 0.1}, "forelegs")
+			k.part(pt{X: x - 0.1, Y: w.width(x) + 0.1}, "forelegs")
 			k.Part("legs")
 		}
 	}
@@ -283,6 +283,6 @@ func sowbug(k *sketch) {
 		x := 0.13 + 0.085*float64(i)
 		k.Blob(section(w, x, x+0.1, 1.03)...)
 	}
-	k.headAbove(w.at(0.08))
+	k.headAbove(w.width(0.08))
 	k.edges(w)
 }

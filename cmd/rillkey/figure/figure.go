@@ -69,16 +69,16 @@ func body(t Traits, p *plan, features []string) panel {
 		}
 		for _, at := range places[:min(len(places), 2)] {
 			out.aims = append(out.aims, aim{at, !k.Shows(trait)})
-			out.near = out.near.With(at)
+			out.near = out.near.Extended(at)
 			if trait != "rings" {
-				out.frame = out.frame.With(at)
+				out.frame = out.frame.Extended(at)
 			}
 		}
 	}
 	for _, s := range k.Shapes {
 		if s.Heavy {
 			for _, p := range s.Flat() {
-				out.near = out.near.With(p)
+				out.near = out.near.Extended(p)
 			}
 		}
 	}

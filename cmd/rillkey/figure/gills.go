@@ -40,12 +40,12 @@ func (k *sketch) gillsBehind(w widths) {
 	case "sides":
 		for i := first; i <= last; i++ {
 			x := ringAt(i) + 0.03
-			sides(func(s float64) { k.gill(pt{X: x, Y: s * w.at(x) * 0.9}, 0.1, s*55, s) })
+			sides(func(s float64) { k.gill(pt{X: x, Y: s * w.width(x) * 0.9}, 0.1, s*55, s) })
 		}
 	case "under":
 		for i := range 8 {
 			x := ringAt(i) + 0.03
-			sides(func(s float64) { k.gill(pt{X: x, Y: s * (w.at(x) - 0.012)}, 0.1, s*80, s) })
+			sides(func(s float64) { k.gill(pt{X: x, Y: s * (w.width(x) - 0.012)}, 0.1, s*80, s) })
 		}
 	case "chest", "chest-belly":
 		xs := []float64{0.19, 0.28, 0.38}
@@ -53,7 +53,7 @@ func (k *sketch) gillsBehind(w widths) {
 			xs = append(xs, 0.48, 0.54)
 		}
 		for _, x := range xs {
-			sides(func(s float64) { k.gill(pt{X: x, Y: s * (w.at(x) - 0.03)}, 0.1, s*75, s) })
+			sides(func(s float64) { k.gill(pt{X: x, Y: s * (w.width(x) - 0.03)}, 0.1, s*75, s) })
 		}
 	case "hind":
 		if !k.is.is("hind", "plates") {
@@ -65,12 +65,12 @@ func (k *sketch) gillsBehind(w widths) {
 }
 
 func (k *sketch) placeGills(w widths, first int) {
-	at := pt{X: ringAt(first+1) + 0.07, Y: w.at(0.6) + 0.06}
+	at := pt{X: ringAt(first+1) + 0.07, Y: w.width(0.6) + 0.06}
 	switch k.is["gills"] {
 	case "back":
 		at = pt{X: 0.66, Y: 0}
 	case "chest", "chest-belly":
-		at = pt{X: 0.3, Y: w.at(0.3) + 0.05}
+		at = pt{X: 0.3, Y: w.width(0.3) + 0.05}
 	case "hind":
 		at = pt{X: 1.06}
 	}
@@ -95,7 +95,7 @@ func (k *sketch) gillsOnBack(w widths) {
 	}
 	for i := last; i >= first; i-- {
 		x := ringAt(i)
-		sides(func(s float64) { k.gill(pt{X: x + 0.01, Y: s * w.at(x) * 0.8}, 0.095, -s*18, s) })
+		sides(func(s float64) { k.gill(pt{X: x + 0.01, Y: s * w.width(x) * 0.8}, 0.095, -s*18, s) })
 	}
 }
 
@@ -104,12 +104,12 @@ func (k *sketch) gillsOnBack(w widths) {
 func (k *sketch) plumes(w widths, first, last int) {
 	for i := last; i >= first; i -= 2 {
 		x := ringAt(i) + 0.01
-		sides(func(s float64) { k.feather(pt{X: x, Y: s * w.at(x) * 0.45}, 0.17, s*38, 0.036) })
+		sides(func(s float64) { k.feather(pt{X: x, Y: s * w.width(x) * 0.45}, 0.17, s*38, 0.036) })
 	}
 }
 
 func (k *sketch) lids(w widths) {
-	h := w.at(0.6)
+	h := w.width(0.6)
 	sides(func(s float64) {
 		if k.is.is("lids", "triangle") {
 			k.Poly(pt{X: 0.52, Y: s * h * 0.95}, pt{X: 0.54, Y: s * h * 0.3}, pt{X: 0.74, Y: s * h * 0.55})
@@ -129,14 +129,14 @@ func (k *sketch) neckGills(half float64) {
 
 // sideArms draws the stiff feelers along the belly section.
 func (k *sketch) sideArms(w widths) {
-	k.part(pt{X: 0.66, Y: w.at(0.66) + 0.08}, "side-arms")
+	k.part(pt{X: 0.66, Y: w.width(0.66) + 0.08}, "side-arms")
 	if !k.is.has("side-arms") {
 		return
 	}
 	for i := range 8 {
 		x := ringAt(i) + 0.03
 		sides(func(s float64) {
-			root := pt{X: x, Y: s * w.at(x) * 0.9}
+			root := pt{X: x, Y: s * w.width(x) * 0.9}
 			if k.is.is("side-arms", "feathery") {
 				k.feather(root, 0.19, s*62, 0.03)
 				return

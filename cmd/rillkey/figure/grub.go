@@ -10,22 +10,22 @@ func grub(k *sketch) {
 		k.Warp(arc(0.8)) // at rest they are gently bent
 	}
 	k.prolegsBelow(w)
-	k.hooksBelow(w.at(0.96))
+	k.hooksBelow(w.width(0.96))
 	k.gillsBelow(w)
 	k.tails()
-	k.hindEnd(w.at(0.97))
+	k.hindEnd(w.width(0.97))
 	k.legsBelow(w, [3]float64{0.19, 0.28, 0.37})
 	k.bodyBeside(w)
-	k.headBeside(w.at(0.14))
+	k.headBeside(w.width(0.14))
 	k.platesBeside(w)
-	k.endPlate(w.at(0.96))
+	k.endPlate(w.width(0.96))
 	k.humps(w)
 	k.edges(w)
 }
 
 // bodyBeside draws a ringed body from the side.
 func (k *sketch) bodyBeside(w widths) {
-	k.part(pt{X: 0.62, Y: -w.at(0.62)}, "outline", "flat", "rings")
+	k.part(pt{X: 0.62, Y: -w.width(0.62)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(w.outline(0.1, 1)...)
 	k.Part("rings")
@@ -33,7 +33,7 @@ func (k *sketch) bodyBeside(w widths) {
 		return
 	}
 	for x := 0.235; x < 0.98; x += 0.083 {
-		h := w.at(x) * 0.97
+		h := w.width(x) * 0.97
 		k.Texture(func() { k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.014}, pt{X: x, Y: h}) })
 	}
 }
@@ -104,7 +104,7 @@ func (k *sketch) snout(w float64) {
 
 // gillsBelow draws gills on a body seen from the side.
 func (k *sketch) gillsBelow(w widths) {
-	at := pt{X: 0.6, Y: w.at(0.6) + 0.05}
+	at := pt{X: 0.6, Y: w.width(0.6) + 0.05}
 	switch k.is["gills"] {
 	case "sides":
 		at.Y = 0
@@ -118,55 +118,55 @@ func (k *sketch) gillsBelow(w widths) {
 	switch k.is["gills"] {
 	case "hind":
 		for _, d := range []float64{-50, -20, 10, 40} {
-			k.gill(pt{X: 0.985, Y: d / 50 * w.at(0.97) * 0.5}, 0.1, d, 1)
+			k.gill(pt{X: 0.985, Y: d / 50 * w.width(0.97) * 0.5}, 0.1, d, 1)
 		}
 	case "chest", "chest-belly":
 		for i := range 3 {
-			k.gill(pt{X: 0.2 + 0.09*float64(i), Y: w.at(0.3) * 0.9}, 0.1, 80, 1)
+			k.gill(pt{X: 0.2 + 0.09*float64(i), Y: w.width(0.3) * 0.9}, 0.1, 80, 1)
 		}
 	case "back":
 		for i := range 7 {
-			k.gill(pt{X: ringAt(i) + 0.02, Y: -w.at(ringAt(i)) * 0.9}, 0.09, -70, -1)
+			k.gill(pt{X: ringAt(i) + 0.02, Y: -w.width(ringAt(i)) * 0.9}, 0.09, -70, -1)
 		}
 	default:
 		for i := range 7 {
 			x := ringAt(i) + 0.03
 			if k.is.is("gills", "sides") {
-				sides(func(s float64) { k.gill(pt{X: x, Y: s * w.at(x) * 0.9}, 0.09, s*70, s) })
+				sides(func(s float64) { k.gill(pt{X: x, Y: s * w.width(x) * 0.9}, 0.09, s*70, s) })
 				continue
 			}
-			k.gill(pt{X: x, Y: w.at(x) * 0.9}, 0.11, 80, 1)
+			k.gill(pt{X: x, Y: w.width(x) * 0.9}, 0.11, 80, 1)
 		}
 	}
 }
 
 // platesBeside shades the hard backs of the chest sections.
 func (k *sketch) platesBeside(w widths) {
-	k.part(pt{X: 0.24, Y: -w.at(0.25)}, "plates")
+	k.part(pt{X: 0.24, Y: -w.width(0.25)}, "plates")
 	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
 	for i := range n {
 		x := 0.15 + 0.085*float64(i)
-		h := w.at(x + 0.04)
+		h := w.width(x + 0.04)
 		patch := []pt{{X: x + 0.006, Y: -h}, {X: x + 0.078, Y: -h}, {X: x + 0.082, Y: h * 0.15}, {X: x + 0.012, Y: h * 0.1}}
 		k.Poly(patch...)
 		k.hatch(patch, 0.02, 45)
 	}
 	if k.is.is("plates", "all") {
 		for x := 0.42; x < 0.93; x += 0.083 {
-			h := w.at(x)
+			h := w.width(x)
 			k.Solid(pt{X: x, Y: -h}, pt{X: x + 0.03, Y: -h * 1.04}, pt{X: x + 0.06, Y: -h}, pt{X: x + 0.05, Y: -h * 0.35},
 				pt{X: x + 0.01, Y: -h * 0.35})
 		}
 	}
-	k.part(pt{X: 0.13, Y: -w.at(0.16)}, "shoulders")
+	k.part(pt{X: 0.13, Y: -w.width(0.16)}, "shoulders")
 	if k.is.has("shoulders") {
-		k.Poly(pt{X: 0.2, Y: -w.at(0.2) * 0.9}, pt{X: 0.04, Y: -w.at(0.2) * 1.3}, pt{X: 0.2, Y: -w.at(0.2) * 0.4})
+		k.Poly(pt{X: 0.2, Y: -w.width(0.2) * 0.9}, pt{X: 0.04, Y: -w.width(0.2) * 1.3}, pt{X: 0.2, Y: -w.width(0.2) * 0.4})
 	}
 }
 
 // humps draws the fleshy humps just behind the legs.
 func (k *sketch) humps(w widths) {
-	h := w.at(0.45)
+	h := w.width(0.45)
 	k.part(pt{X: 0.45, Y: -h - 0.03}, "humps")
 	if k.is.is("humps", "sides", "all") {
 		k.Blob(pt{X: 0.425, Y: 0.035}, pt{X: 0.41, Y: 0}, pt{X: 0.44, Y: -0.035}, pt{X: 0.475, Y: 0}, pt{X: 0.46, Y: 0.035})
@@ -179,23 +179,23 @@ func (k *sketch) humps(w widths) {
 // prolegsBelow draws soft stub legs beneath a body seen from the side.
 func (k *sketch) prolegsBelow(w widths) {
 	stub := func(x, length, lean float64) {
-		at := pt{X: x, Y: w.at(x) * 0.75}
+		at := pt{X: x, Y: w.width(x) * 0.75}
 		k.finger(at, length, 0.045, 90+lean)
 		k.crown(at.Polar(length*1.05, 90+lean), 90+lean)
 	}
-	k.part(pt{X: 0.6, Y: w.at(0.6) + 0.05}, "prolegs")
+	k.part(pt{X: 0.6, Y: w.width(0.6) + 0.05}, "prolegs")
 	switch k.is["prolegs"] {
 	case "ends":
-		k.places["prolegs"] = []pt{k.Warped(pt{X: 0.16, Y: w.at(0.16) + 0.07}), k.Warped(pt{X: 1.0, Y: w.at(0.95) + 0.08})}
+		k.places["prolegs"] = []pt{k.Warped(pt{X: 0.16, Y: w.width(0.16) + 0.07}), k.Warped(pt{X: 1.0, Y: w.width(0.95) + 0.08})}
 		stub(0.17, 0.075, 25)
 		stub(0.15, 0.075, 25)
 		stub(0.965, 0.1, -35)
 		stub(0.94, 0.1, -30)
 	case "head":
-		k.places["prolegs"] = []pt{k.Warped(pt{X: 0.15, Y: w.at(0.17) + 0.09})}
+		k.places["prolegs"] = []pt{k.Warped(pt{X: 0.15, Y: w.width(0.17) + 0.09})}
 		stub(0.18, 0.1, 25)
 	case "two-rings":
-		k.places["prolegs"] = []pt{k.Warped(pt{X: 0.46, Y: w.at(0.46) + 0.07})}
+		k.places["prolegs"] = []pt{k.Warped(pt{X: 0.46, Y: w.width(0.46) + 0.07})}
 		for _, x := range []float64{0.40, 0.425, 0.49, 0.515} {
 			stub(x, 0.085, 0)
 		}
@@ -207,7 +207,7 @@ func (k *sketch) prolegsBelow(w widths) {
 		for i := range 8 {
 			x := 0.275 + 0.083*float64(i)
 			sides(func(s float64) {
-				h := w.at(x) * 0.9
+				h := w.width(x) * 0.9
 				k.Blob(pt{X: x - 0.025, Y: s * h}, pt{X: x - 0.02, Y: s * (h + 0.03)}, pt{X: x, Y: s * (h + 0.042)},
 					pt{X: x + 0.02, Y: s * (h + 0.03)}, pt{X: x + 0.025, Y: s * h})
 			})

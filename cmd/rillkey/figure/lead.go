@@ -34,7 +34,7 @@ func (a *Atlas) Lead(c *couplets.Couplet, i int) (Figure, bool) {
 func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
 	var q question
 	for j := range c.Leads {
-		q.answers = append(q.answers, answer{c.Leads[j].Conditions, a.under(&c.Leads[j])})
+		q.answers = append(q.answers, answer{c.Leads[j].Conditions, a.taxaUnder(&c.Leads[j])})
 	}
 	q.atlas = a
 	out := q.figures()

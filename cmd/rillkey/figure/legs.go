@@ -29,13 +29,13 @@ func (k *sketch) stout(a, b pt, half float64) {
 // legsAbove draws three pairs of legs on a body seen from above.
 func (k *sketch) legsAbove(w widths, hips [3]float64) {
 	if k.is.is("legs", "0") {
-		k.part(pt{X: hips[1], Y: w.at(hips[1]) + 0.04}, "legs", "leg-place", "leg-length", "forelegs", "hindlegs")
+		k.part(pt{X: hips[1], Y: w.width(hips[1]) + 0.04}, "legs", "leg-place", "leg-length", "forelegs", "hindlegs")
 		return
 	}
 	reach := k.is.reach()
-	k.part(pt{X: hips[1] + 0.04, Y: w.at(hips[1]) + reach*0.6}, "legs", "leg-place", "leg-length", "claws", "foot")
+	k.part(pt{X: hips[1] + 0.04, Y: w.width(hips[1]) + reach*0.6}, "legs", "leg-place", "leg-length", "claws", "foot")
 	sides(func(s float64) {
-		y := w.at(hips[1]) * 0.85 * s
+		y := w.width(hips[1]) * 0.85 * s
 		knee, foot := pt{X: hips[1] + 0.03, Y: y + s*reach*0.62}, pt{X: hips[1] + 0.1, Y: y + s*reach*1.05}
 		if k.is.is("hindlegs", "both") {
 			knee, foot = pt{X: hips[1] - 0.1, Y: y + s*reach*0.9}, pt{X: hips[1] - 0.35, Y: y + s*reach*1.4}
@@ -47,10 +47,10 @@ func (k *sketch) legsAbove(w widths, hips [3]float64) {
 }
 
 func (k *sketch) foreLegs(w widths, x, reach float64) {
-	k.part(pt{X: x - 0.1, Y: w.at(x) + reach*0.5}, "forelegs")
+	k.part(pt{X: x - 0.1, Y: w.width(x) + reach*0.5}, "forelegs")
 	k.Part("legs", "leg-place", "leg-length", "forelegs")
 	sides(func(s float64) {
-		hip := pt{X: x, Y: w.at(x) * 0.85 * s}
+		hip := pt{X: x, Y: w.width(x) * 0.85 * s}
 		switch k.is["forelegs"] {
 		case "pincers":
 			elbow := pt{X: x - 0.1, Y: hip.Y + s*0.2}
@@ -89,10 +89,10 @@ func (k *sketch) pincer(at pt, length, degrees float64) {
 }
 
 func (k *sketch) hindLegs(w widths, x, reach float64) {
-	k.part(pt{X: x + 0.14, Y: w.at(x) + reach*0.6}, "hindlegs", "stroke")
+	k.part(pt{X: x + 0.14, Y: w.width(x) + reach*0.6}, "hindlegs", "stroke")
 	k.Part("legs", "leg-place", "leg-length", "hindlegs")
 	sides(func(s float64) {
-		hip := pt{X: x, Y: w.at(x) * 0.85 * s}
+		hip := pt{X: x, Y: w.width(x) * 0.85 * s}
 		switch k.is["hindlegs"] {
 		case "oars":
 			r := max(reach, 0.22)
@@ -114,7 +114,7 @@ func (k *sketch) hindLegs(w widths, x, reach float64) {
 
 // legsBelow draws legs beneath a body seen from the side.
 func (k *sketch) legsBelow(w widths, hips [3]float64) {
-	mid := pt{X: hips[1], Y: w.at(hips[1]) + 0.07}
+	mid := pt{X: hips[1], Y: w.width(hips[1]) + 0.07}
 	k.part(mid, "legs", "leg-place", "leg-length", "claws", "foot")
 	if k.is.is("legs", "0") {
 		return
@@ -122,15 +122,15 @@ func (k *sketch) legsBelow(w widths, hips [3]float64) {
 	reach := min(k.is.reach(), 0.3) * 0.75
 	for i, x := range hips {
 		if i == 2 {
-			k.part(pt{X: x + 0.05, Y: w.at(x) + reach*0.6}, "hindlegs")
+			k.part(pt{X: x + 0.05, Y: w.width(x) + reach*0.6}, "hindlegs")
 			k.Part("legs", "leg-place", "leg-length", "hindlegs")
 			if k.is.is("hindlegs", "long") || k.is.is("hindlegs", "both") {
-				hip := pt{X: x, Y: w.at(x) * 0.8}
+				hip := pt{X: x, Y: w.width(x) * 0.8}
 				k.limb(hip, pt{X: x - 0.02, Y: hip.Y + 0.28}, pt{X: x - 0.2, Y: hip.Y + 0.36})
 				continue
 			}
 		}
-		hip := pt{X: x, Y: w.at(x) * 0.8}
+		hip := pt{X: x, Y: w.width(x) * 0.8}
 		k.limb(hip, pt{X: x + 0.015, Y: hip.Y + reach*0.6}, pt{X: x - 0.05, Y: hip.Y + reach})
 		if i == 0 {
 			k.part(pt{X: x, Y: hip.Y + reach*0.7}, "forelegs")

@@ -15,33 +15,33 @@ func maggot(k *sketch) {
 		k.Warp(wave)
 	}
 	k.prolegsBelow(w)
-	k.hooksBelow(w.at(0.98))
+	k.hooksBelow(w.width(0.98))
 	if k.is.is("rings", "lobes") {
 		k.beadGills(w)
 	} else {
 		k.gillsBelow(w)
 	}
 	k.tails()
-	k.hindEnd(w.at(0.98))
+	k.hindEnd(w.width(0.98))
 	k.hindSucker(w)
 	if k.is.is("rings", "lobes") {
 		k.beads(w)
 	} else {
 		k.bodyBeside(w)
 	}
-	k.headBeside(w.at(0.13))
+	k.headBeside(w.width(0.13))
 	k.platesBeside(w)
 	k.edges(w)
 	k.airSpots(w)
-	k.part(pt{X: 0.25, Y: w.at(0.25) + 0.05}, "legs", "leg-place")
+	k.part(pt{X: 0.25, Y: w.width(0.25) + 0.05}, "legs", "leg-place")
 }
 
 // hindSucker draws a sucker on which the larva stands.
 func (k *sketch) hindSucker(w widths) {
-	k.part(pt{X: 1.02, Y: w.at(0.97) * 0.4}, "suckers")
+	k.part(pt{X: 1.02, Y: w.width(0.97) * 0.4}, "suckers")
 	switch k.is["suckers"] {
 	case "hind":
-		h := max(w.at(0.97), 0.05)
+		h := max(w.width(0.97), 0.05)
 		k.Blob(pt{X: 0.97, Y: -h * 0.8}, pt{X: 1.035, Y: -h * 1.05}, pt{X: 1.05}, pt{X: 1.035, Y: h * 1.05}, pt{X: 0.97, Y: h * 0.8})
 	case "ends":
 		k.suckers(w)
@@ -54,7 +54,7 @@ func (k *sketch) beads(w widths) {
 	k.Part("rings", "outline", "body")
 	for i := range 6 {
 		x := 0.2 + 0.15*float64(i)
-		h := max(w.at(x)*1.35, 0.08)
+		h := max(w.width(x)*1.35, 0.08)
 		k.Blob(ovalAt(x, 0, 0.082, h)...)
 		sides(func(s float64) { k.Line(pt{X: x, Y: s * h}, pt{X: x - 0.02, Y: s * (h + 0.05)}) })
 	}
@@ -70,19 +70,19 @@ func (k *sketch) beads(w widths) {
 
 // beadGills draws tufts at both sides of each bead.
 func (k *sketch) beadGills(w widths) {
-	k.part(pt{X: 0.55, Y: w.at(0.5) + 0.07}, "gills", "gill-form", "gill-row")
+	k.part(pt{X: 0.55, Y: w.width(0.5) + 0.07}, "gills", "gill-form", "gill-row")
 	if !k.is.has("gills") || !k.is.has("gill-form") {
 		return
 	}
 	for i := range 5 {
 		x := 0.275 + 0.15*float64(i)
-		sides(func(s float64) { k.gill(pt{X: x, Y: s * w.at(x) * 0.7}, 0.09, s*90, s) })
+		sides(func(s float64) { k.gill(pt{X: x, Y: s * w.width(x) * 0.7}, 0.09, s*90, s) })
 	}
 }
 
 // airSpots draws the two dark breathing spots at the hind tip.
 func (k *sketch) airSpots(w widths) {
-	h := w.at(0.97)
+	h := w.width(0.97)
 	k.part(pt{X: 0.985, Y: 0}, "air-spots")
 	if k.is.has("air-spots") {
 		sides(func(s float64) { k.Dot(pt{X: 0.965, Y: s * max(h*0.45, 0.022)}, 0.018) })

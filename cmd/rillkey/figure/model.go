@@ -14,9 +14,9 @@ type model struct {
 	traits Traits
 }
 
-// near is from what share of the best on a taxon that shows all answers is drawn
+// nearBest is from what share of the best on a taxon that shows all answers is drawn
 // for all of them.
-const near = 0.3
+const nearBest = 0.3
 
 // models are the animals that an answer is shown by: for each state of the
 // condition that accepts most, the commonest taxon beneath that shows it and all
@@ -60,7 +60,7 @@ func (q question) model(an answer, trait, state string) (model, bool) {
 		return model{}, false
 	}
 	if t := q.shared(); t != nil {
-		if _, n := q.atlas.fit(t, an.conditions, trait, state); n >= most*near {
+		if _, n := q.atlas.fit(t, an.conditions, trait, state); n >= most*nearBest {
 			best = t
 		}
 	}

@@ -15,7 +15,7 @@ func TestALeadIsOneAnimalBeneathIt(t *testing.T) {
 		for i := range key.Couplets {
 			c := &key.Couplets[i]
 			for j, f := range a.Leads(c) {
-				beneath := a.under(&c.Leads[j])
+				beneath := a.taxaUnder(&c.Leads[j])
 				for _, p := range f.panels {
 					if p.build != nil {
 						sits(t, name+" "+c.ID+c.Leads[j].Letter, p.model, beneath)

@@ -19,20 +19,20 @@ func nymph(k *sketch) {
 	if k.is.is("leg-place", "along") {
 		hips = [3]float64{0.25, 0.5, 0.75}
 	}
-	k.feelersAbove(w.at(0.1))
+	k.feelersAbove(w.width(0.1))
 	if !k.is.is("leg-place", "beneath") {
 		k.legsAbove(w, hips)
 	}
 	k.gillsBehind(w)
 	k.sideArms(w)
 	k.tails()
-	k.hooksAbove(w.at(0.97))
-	k.hindEnd(w.at(0.97))
-	k.neckGills(w.at(0.16))
+	k.hooksAbove(w.width(0.97))
+	k.hindEnd(w.width(0.97))
+	k.neckGills(w.width(0.16))
 	k.belly(w)
 	k.chest(w)
 	k.ringLines(w)
-	k.headAbove(w.at(0.14))
+	k.headAbove(w.width(0.14))
 	k.covers(w)
 	k.gillsOnBack(w)
 	k.edges(w)
@@ -45,7 +45,7 @@ func nymph(k *sketch) {
 // belly draws the belly section and its rings.
 func (k *sketch) belly(w widths) {
 	start := 0.44
-	k.part(pt{X: 0.8, Y: w.at(0.8)}, "rings", "outline", "flat")
+	k.part(pt{X: 0.8, Y: w.width(0.8)}, "rings", "outline", "flat")
 	k.Part("outline", "body")
 	if k.is.is("rings", "none", "rings", "lobes") {
 		start = 0.14
@@ -64,7 +64,7 @@ func (k *sketch) ringLines(w widths) {
 		start = 0.14
 	}
 	for x := start + 0.06; x < 0.98; x += 0.06 {
-		h := w.at(x) * 0.96
+		h := w.width(x) * 0.96
 		if k.is.is("rings", "joined") && x < 0.6 {
 			continue
 		}
@@ -94,8 +94,8 @@ func (k *sketch) chest(w widths) {
 
 // section is a rounded piece of a body between two places.
 func section(w widths, x0, x1, wide float64) []draw.Pt {
-	a, b := w.at(x0)*wide*0.86, w.at((x0+x1)/2)*wide
-	c := w.at(x1) * wide * 0.88
+	a, b := w.width(x0)*wide*0.86, w.width((x0+x1)/2)*wide
+	c := w.width(x1) * wide * 0.88
 	mid := (x0 + x1) / 2
 	return []pt{{X: x0}, {X: x0 + 0.006, Y: -a}, {X: mid, Y: -b}, {X: x1 - 0.006, Y: -c}, {X: x1}, {X: x1 - 0.006, Y: c},
 		{X: mid, Y: b}, {X: x0 + 0.006, Y: a}}
@@ -125,15 +125,15 @@ func (k *sketch) plates(w widths) {
 }
 
 func (k *sketch) plate(w widths, x0, x1 float64) {
-	a, b := w.at(x0)*0.68, w.at(x1)*0.68
+	a, b := w.width(x0)*0.68, w.width(x1)*0.68
 	k.Poly(pt{X: x0, Y: -a}, pt{X: x1, Y: -b}, pt{X: x1, Y: b}, pt{X: x0, Y: a})
 }
 
 func (k *sketch) shoulders(w widths) {
-	k.part(pt{X: 0.13, Y: w.at(0.16) + 0.02}, "shoulders")
+	k.part(pt{X: 0.13, Y: w.width(0.16) + 0.02}, "shoulders")
 	if k.is.has("shoulders") {
 		sides(func(s float64) {
-			h := w.at(0.18) * s
+			h := w.width(0.18) * s
 			k.Poly(pt{X: 0.21, Y: h * 0.7}, pt{X: 0.05, Y: h * 1.25}, pt{X: 0.24, Y: h * 1.15})
 		})
 	}
@@ -141,11 +141,11 @@ func (k *sketch) shoulders(w widths) {
 
 // edges draws what the edge of the body carries: hairs, points, a soft fold.
 func (k *sketch) edges(w widths) {
-	k.part(pt{X: 0.8, Y: w.at(0.8)}, "hair")
+	k.part(pt{X: 0.8, Y: w.width(0.8)}, "hair")
 	if k.is.is("hair", "hairy", "spiny") {
 		for x := 0.18; x < 0.97; x += 0.04 {
 			sides(func(s float64) {
-				p := pt{X: x, Y: s * w.at(x)}
+				p := pt{X: x, Y: s * w.width(x)}
 				if k.is.is("hair", "hairy") {
 					k.Texture(func() { k.Line(p, p.Polar(0.05, s*70)) })
 					return
@@ -154,7 +154,7 @@ func (k *sketch) edges(w widths) {
 			})
 		}
 	}
-	k.part(pt{X: 0.52, Y: w.at(0.52)}, "side-fold")
+	k.part(pt{X: 0.52, Y: w.width(0.52)}, "side-fold")
 	last := 0.0
 	switch k.is["side-fold"] {
 	case "part":
@@ -166,8 +166,8 @@ func (k *sketch) edges(w widths) {
 		sides(func(s float64) {
 			var edge, line []pt
 			for x := 0.46; x <= last; x += 0.04 {
-				edge = append(edge, pt{X: x, Y: s * w.at(x) * 0.66})
-				line = append(line, pt{X: x, Y: s * w.at(x) * 0.8})
+				edge = append(edge, pt{X: x, Y: s * w.width(x) * 0.66})
+				line = append(line, pt{X: x, Y: s * w.width(x) * 0.8})
 			}
 			k.Line(edge...)
 			k.Curve(line...)
@@ -183,13 +183,13 @@ func (k *sketch) edges(w widths) {
 func (k *sketch) marks(w widths) {
 	for i := range 3 {
 		x := 0.195 + 0.103*float64(i)
-		sides(func(s float64) { k.Solid(ovalAt(x, s*w.at(x)*0.42, 0.024, w.at(x)*0.16)...) })
+		sides(func(s float64) { k.Solid(ovalAt(x, s*w.width(x)*0.42, 0.024, w.width(x)*0.16)...) })
 	}
 	if k.is.is("gills", "back") {
 		return // they lie there
 	}
 	for i := range 8 {
 		x := ringAt(i) + 0.03
-		k.Solid(ovalAt(x, 0, 0.016, w.at(x)*0.25)...)
+		k.Solid(ovalAt(x, 0, 0.016, w.width(x)*0.25)...)
 	}
 }

@@ -36,7 +36,7 @@ func (f Figure) SVG(s Size) string {
 		f.panels[i].place(page, cell, f.panels[i].frame)
 	}
 	f.bar(page, s)
-	return page.SVG(draw.Page{Width: s.Width, Height: s.Height, Line: lineWidth, Heavy: heavyWidth, Title: f.Title, Alt: f.Alt})
+	return page.SVG(draw.Frame{Width: s.Width, Height: s.Height, Line: lineWidth, Heavy: heavyWidth, Title: f.Title, Alt: f.Alt})
 }
 
 func finite(v float64) float64 {
@@ -191,6 +191,6 @@ func (p panel) place(page *draw.Canvas, cell, view draw.Box) {
 	placed.Place(p.canvas, m)
 	page.Place(placed, draw.Map{Scale: 1})
 	for _, a := range p.aims {
-		point(page, placed, cell, m.To(a.at), side, a.absent)
+		point(page, placed, cell, m.Apply(a.at), side, a.absent)
 	}
 }

@@ -47,8 +47,8 @@ func sides(f func(side float64)) {
 // widths are half widths of a body at places along it.
 type widths []pt
 
-// at is the half width at x, by straight lines between the places given.
-func (w widths) at(x float64) float64 {
+// width is the half width at x, by straight lines between the places given.
+func (w widths) width(x float64) float64 {
 	if x <= w[0].X {
 		return w[0].Y
 	}
@@ -76,8 +76,8 @@ func (w widths) outline(x0, x1 float64) []pt {
 	var over, under []pt
 	for i := range n {
 		x := x0 + (x1-x0)*float64(i)/(n-1)
-		over = append(over, pt{X: x, Y: -w.at(x)})
-		under = append(under, pt{X: x1 - (x - x0), Y: w.at(x1 - (x - x0))})
+		over = append(over, pt{X: x, Y: -w.width(x)})
+		under = append(under, pt{X: x1 - (x - x0), Y: w.width(x1 - (x - x0))})
 	}
 	return append(over, under...)
 }

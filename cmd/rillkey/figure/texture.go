@@ -16,7 +16,7 @@ func (k *sketch) speckle(polygon []pt, gap, radius float64) {
 	odd := false
 	box := draw.Box{}
 	for _, p := range polygon {
-		box = box.With(p)
+		box = box.Extended(p)
 	}
 	for y := box.Min.Y + gap/2; y < box.Max.Y; y += gap {
 		odd = !odd
@@ -38,7 +38,7 @@ func scatter(polygon []pt, gap float64) []pt {
 	var out []pt
 	box := draw.Box{}
 	for _, p := range polygon {
-		box = box.With(p)
+		box = box.Extended(p)
 	}
 	seed := uint32(7)
 	next := func() float64 {

@@ -13,16 +13,16 @@ func worm(k *sketch) {
 	} else {
 		k.Warp(wave)
 	}
-	k.hindEnd(w.at(0.97))
+	k.hindEnd(w.width(0.97))
 	k.prolegsBelow(w)
-	k.part(pt{X: 0.6, Y: -w.at(0.6)}, "outline", "flat", "rings")
+	k.part(pt{X: 0.6, Y: -w.width(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(w.outline(0, 1)...)
 	k.Part("rings")
 	if k.is.is("rings", "rings", "sections") {
 		for x := 0.05; x < 0.97; x += 0.026 {
 			if k.is.is("rings", "rings") || x < 0.4 {
-				k.Texture(func() { k.Line(pt{X: x, Y: -w.at(x) * 0.95}, pt{X: x, Y: w.at(x) * 0.95}) })
+				k.Texture(func() { k.Line(pt{X: x, Y: -w.width(x) * 0.95}, pt{X: x, Y: w.width(x) * 0.95}) })
 			}
 		}
 	}
@@ -34,9 +34,9 @@ func (k *sketch) softEnds(w widths) {
 	k.part(pt{X: 0.0, Y: 0}, "head", "mouth", "antennae")
 	k.part(pt{X: 0.05, Y: 0}, "eyes")
 	if k.is.is("eyes", "spots") {
-		sides(func(s float64) { k.Dot(pt{X: 0.05, Y: s * w.at(0.05) * 0.4}, 0.012) })
+		sides(func(s float64) { k.Dot(pt{X: 0.05, Y: s * w.width(0.05) * 0.4}, 0.012) })
 	}
-	k.part(pt{X: 0.4, Y: w.at(0.4)}, "legs", "leg-place", "gills", "shell", "tails")
+	k.part(pt{X: 0.4, Y: w.width(0.4)}, "legs", "leg-place", "gills", "shell", "tails")
 	k.suckers(w)
 	k.edges(w)
 }
@@ -47,7 +47,7 @@ func (k *sketch) suckers(w widths) {
 	switch k.is["suckers"] {
 	case "ends":
 		k.places["suckers"] = []pt{k.Warped(pt{X: 0.98, Y: 0}), k.Warped(pt{X: 0.03, Y: 0})}
-		r := max(w.at(0.9)*0.75, 0.042)
+		r := max(w.width(0.9)*0.75, 0.042)
 		if k.is.is("flat", "round") {
 			r = 0.085
 		}
@@ -56,7 +56,7 @@ func (k *sketch) suckers(w widths) {
 		k.Ring(pt{X: 0.03}, r*0.75)
 		k.Dot(pt{X: 0.03}, r*0.2)
 	case "hind":
-		k.Ring(pt{X: 0.98}, max(w.at(0.9), 0.05))
+		k.Ring(pt{X: 0.98}, max(w.width(0.9), 0.05))
 	case "row":
 		for i := range 6 {
 			k.Ring(pt{X: 0.2 + 0.13*float64(i)}, 0.03)
@@ -68,13 +68,13 @@ func (k *sketch) suckers(w widths) {
 func leech(k *sketch) {
 	w := leechForm(k.is)
 	k.bend(k.is["posture"])
-	k.part(pt{X: 0.6, Y: -w.at(0.6)}, "outline", "flat", "rings")
+	k.part(pt{X: 0.6, Y: -w.width(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "flat", "body")
 	k.Blob(w.outline(0, 1)...)
 	k.Part("rings")
 	if !k.is.is("rings", "none") {
 		for x := 0.1; x < 0.93; x += 0.045 {
-			h := w.at(x) * 0.95
+			h := w.width(x) * 0.95
 			k.Texture(func() { k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.012}, pt{X: x, Y: h}) })
 		}
 	}

@@ -33,7 +33,7 @@ func newKeyPage(sound *couplets.Sound, catalog *taxa.Catalog) *keyPage {
 		sound:   sound,
 		catalog: catalog,
 		atlas:   figure.NewAtlas(catalog, sound),
-		from:    sound.From(),
+		from:    sound.LeadsTo(),
 		paths:   key.Compile(sound, catalog).PathsTo(),
 		ends:    map[string][]string{},
 	}

@@ -137,7 +137,7 @@ func (k *keyPage) needsLens(c *couplets.Couplet) bool {
 
 // lensSet is the lens set that holds all end points beneath a couplet, or nil.
 func (k *keyPage) lensSet(place int) *couplets.LensSet {
-	beneath := k.sound.Beneath(place)
+	beneath := k.sound.EndsBeneath(place)
 	for i := range k.sound.LensSets {
 		set := &k.sound.LensSets[i]
 		all := true

@@ -88,7 +88,7 @@ func (k *keyPage) terms() []term {
 		add(t)
 	}
 	for _, word := range strings.Fields(text) {
-		if means := rules.Plain(word); means != word {
+		if means := rules.PlainWords(word); means != word {
 			add(term{Words: []string{word}, Means: means})
 		}
 	}

@@ -15,11 +15,11 @@ var labelStyle string
 
 // Labels is what labels for trays and vials are made from.
 type Labels struct {
-	Visit       *visit.Visit     // the visit they are for; nil for blank ones
-	Again       []scoring.Second // records worth a second look, which get a vial each
-	Rows, Cells int              // cells of a tray: rows, named by letters, and cells in each
-	Trays       int              // blank labels for trays, where there is no visit
-	Blank       int              // blank labels for vials
+	Visit       *visit.Visit            // the visit they are for; nil for blank ones
+	Again       []scoring.RecheckRecord // records worth a second look, which get a vial each
+	Rows, Cells int                     // cells of a tray: rows, named by letters, and cells in each
+	Trays       int                     // blank labels for trays, where there is no visit
+	Blank       int                     // blank labels for vials
 }
 
 // How many labels stand side by side; both sizes of paper are wide enough.
@@ -153,7 +153,7 @@ func (l Labels) blanks() (out []tag) {
 }
 
 // doubt is the name of doubtful animals, or what they may be.
-func doubt(s scoring.Second) string {
+func doubt(s scoring.RecheckRecord) string {
 	words := fmt.Sprintf("%d x ", s.Count)
 	switch {
 	case s.Taxon != "":

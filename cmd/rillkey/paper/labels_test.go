@@ -19,7 +19,7 @@ func labelled(site, who string) Labels {
 			Header: visit.Header{Site: site, Date: "2026-05-16", People: []string{who}},
 			Events: []visit.Event{{ID: "s1", Time: at, Body: visit.Sample{Label: "1", Habitat: "riffle"}}, {ID: "s2", Time: at, Body: visit.Sample{Label: "2", Habitat: "pool"}}},
 		},
-		Again: []scoring.Second{
+		Again: []scoring.RecheckRecord{
 			{Record: "r1", Sample: "1", Cell: "B4", Taxon: "perlidae", Name: "golden stonefly", Count: 2},
 			{Record: "r2", Sample: "2", Count: 1, Name: "set aside", Rivals: []scoring.Rival{{Name: "crane fly"}, {Name: "midge"}}},
 			{Record: "r3", Sample: "2", Count: 1, Name: "set aside"},

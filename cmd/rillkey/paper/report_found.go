@@ -117,7 +117,7 @@ func (w *reporting) kinds() (all []face) {
 	most := map[string]int{}
 	faces := map[string]*taxa.Taxon{}
 	sums := map[string]int{}
-	for _, b := range w.Account.In(w.scheme.Counting()) {
+	for _, b := range w.Account.Rows(w.scheme.Counting()) {
 		if b.Why != "" {
 			continue
 		}

@@ -125,7 +125,7 @@ func (w *reporting) newCounted(id string) *counted {
 	n := &counted{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: "open", order: len(taxa.Classes)}
 	switch t := w.Catalog.Taxon(id); {
 	case t != nil:
-		n.name, n.class = show.Named(t), show.ClassWord(t.Class)
+		n.name, n.class = show.BothNames(t), show.ClassWord(t.Class)
 		if i := slices.Index(taxa.Classes, t.Class); i >= 0 {
 			n.order = i
 		}

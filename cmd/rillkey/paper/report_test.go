@@ -224,7 +224,7 @@ func TestAReportIsDiscreet(t *testing.T) {
 		t.Error("names or other visits are on the page unasked")
 	}
 	r.People = true
-	r.Past = &chart.OverTime{Title: "t", Index: "i", Visit: []chart.Visit{{Date: "2025-05-18", Rating: "too few samples"}}}
+	r.Past = &chart.OverTime{Title: "t", Index: "i", Visit: []chart.VisitPoint{{Date: "2025-05-18", Rating: "too few samples"}}}
 	r.Trouble = []string{"line 7: changed by hand"}
 	page = written(t, r.Page())
 	for _, must := range []string{"Taken part: Oona, Mags.", "This site over time", "2025-05-18", "The file: line 7: changed by hand", "changed by hand in 1 place"} {

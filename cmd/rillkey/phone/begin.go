@@ -123,7 +123,7 @@ func (p *Phone) sorted(how string, _ Fields) error {
 	if !ok {
 		return errors.New("there is no sample to speak of")
 	}
-	state := map[string]visit.State{"all": visit.Sorted, "none": visit.Empty, "not": visit.NotSorted}[how]
+	state := map[string]visit.Sorting{"all": visit.Sorted, "none": visit.Empty, "not": visit.NotSorted}[how]
 	if state == "" {
 		return errors.New("a sample is sorted, empty or not yet sorted")
 	}

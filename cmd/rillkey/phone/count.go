@@ -78,7 +78,7 @@ func rowTile(catalog *taxa.Catalog, i int, row scoring.SheetRow) tile {
 }
 
 func taxonTile(t *taxa.Taxon) tile {
-	return tile{id: "taxon-" + t.ID, name: show.Named(t), drawn: t.ID, body: sheet.OfTaxon(t, "", 1)}
+	return tile{id: "taxon-" + t.ID, name: show.BothNames(t), drawn: t.ID, body: sheet.OfTaxon(t, "", 1)}
 }
 
 // tile finds a kind by the id that its button has.

@@ -87,7 +87,7 @@ func (p *Phone) keep(_ string, f Fields) error {
 	if p.talk == nil || !p.talk.Over() {
 		return errors.New("no animal was named")
 	}
-	n, err := units.Count(f["count"])
+	n, err := units.Animals(f["count"])
 	if err != nil {
 		return err
 	}

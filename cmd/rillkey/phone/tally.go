@@ -100,7 +100,7 @@ func (p *Phone) missing(m *markup) {
 func recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
 	name := "set aside for a second look"
 	if t := catalog.Taxon(r.Taxon); t != nil {
-		name = show.Named(t)
+		name = show.BothNames(t)
 	} else if r.Taxon != "" {
 		name = r.Taxon + " (not among the animals that this page knows)"
 	}

@@ -48,13 +48,13 @@ func choicesOf(q key.Question) []choice {
 	var out []choice
 	if q.Couplet != nil {
 		for _, l := range q.Couplet.Leads {
-			out = append(out, choice{l.Letter, l.Letter, plain.Line(l.Text)})
+			out = append(out, choice{l.Letter, l.Letter, plain.OneLine(l.Text)})
 		}
 		return out
 	}
 	states := q.States()
 	for i, id := range states[:min(len(states), len(letters))] {
-		out = append(out, choice{letters[i : i+1], id, plain.Line(q.Trait.States[q.Trait.State(id)].Label)})
+		out = append(out, choice{letters[i : i+1], id, plain.OneLine(q.Trait.States[q.Trait.State(id)].Label)})
 	}
 	return out
 }
@@ -83,7 +83,7 @@ func told(g key.Given) string {
 	if len(g.Says) > 0 {
 		answer = words(g)
 	}
-	return plain.Line(g.Answer + ". " + asked + " " + full(answer))
+	return plain.OneLine(g.Answer + ". " + asked + " " + full(answer))
 }
 
 // subject is what a question is about.

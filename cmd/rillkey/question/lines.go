@@ -25,7 +25,7 @@ const patience = 100
 // In this mode s and q act at once, since a line is sent off with Enter. The
 // end of the input before the questions have ended is an error that wraps
 // io.ErrUnexpectedEOF.
-func Lines(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, out io.Writer, width int) (Outcome, error) {
+func Lines(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, out io.Writer, width int) (Ending, error) {
 	l := &liner{sitting: sit(q, to, drawings), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
 	if !l.done {
 		l.show(l.going())
@@ -51,7 +51,7 @@ type liner struct {
 	in    *bufio.Reader
 	out   *bufio.Writer
 	width int
-	ink   terminal.Ink
+	ink   terminal.Styles
 	asked bool // the question has been shown since the person last moved on
 }
 
@@ -68,7 +68,7 @@ func (l *liner) turn() error {
 	line, err := terminal.ReadLine(l.in)
 	switch {
 	case terminal.Again(err):
-		l.said = plain.Line(err.Error()) + "."
+		l.said = plain.OneLine(err.Error()) + "."
 	case err != nil:
 		return fmt.Errorf("no answer could be read to %s; nothing of this animal was saved: %w", l.place(), err)
 	default:
@@ -173,7 +173,7 @@ func (l *liner) described() []block {
 	}
 	var blocks []block
 	for i, c := range l.choices() {
-		blocks = append(blocks, block{lead, c.letter + ":", plain.Line(figures[i].Alt)})
+		blocks = append(blocks, block{lead, c.letter + ":", plain.OneLine(figures[i].Alt)})
 	}
 	return blocks
 }
@@ -209,9 +209,9 @@ func (l *liner) place() string {
 	case unsettled:
 		return "what to do with an animal that is not settled"
 	case anew:
-		return fmt.Sprintf("%s, asked once more (%s)", plain.Line(label(l.question())), plain.Line(headline(l.question())))
+		return fmt.Sprintf("%s, asked once more (%s)", plain.OneLine(label(l.question())), plain.OneLine(headline(l.question())))
 	}
-	return fmt.Sprintf("question %d (%s: %s)", l.q.Questions()+1, plain.Line(label(l.question())), plain.Line(headline(l.question())))
+	return fmt.Sprintf("question %d (%s: %s)", l.q.Questions()+1, plain.OneLine(label(l.question())), plain.OneLine(headline(l.question())))
 }
 
 func (l *liner) show(blocks []block) {

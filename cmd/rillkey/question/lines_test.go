@@ -20,7 +20,7 @@ func TestAnswersLineByLine(t *testing.T) {
 	k := small(t)
 	for _, row := range []struct {
 		why, lines, path string
-		outcome          Outcome
+		outcome          Ending
 		says             string
 	}{
 		{"leads by their letter", "a\nb\n", "1a 2b", Named, "a: Three tails"},

@@ -23,8 +23,8 @@ const (
 	allGaps
 )
 
-// between reports whether there is a gap between two blocks.
-func (g gaps) between(a, b block) bool {
+// gapBetween reports whether there is a gap between two blocks.
+func (g gaps) gapBetween(a, b block) bool {
 	if a.kind == going {
 		return false
 	}
@@ -35,10 +35,10 @@ func (g gaps) between(a, b block) bool {
 }
 
 // set folds blocks into lines of at most width cells; 0 does not fold.
-func set(blocks []block, width int, g gaps, ink terminal.Ink) []string {
+func set(blocks []block, width int, g gaps, ink terminal.Styles) []string {
 	var lines []string
 	for i, b := range blocks {
-		if i > 0 && g.between(blocks[i-1], b) {
+		if i > 0 && g.gapBetween(blocks[i-1], b) {
 			lines = append(lines, "")
 		}
 		lines = append(lines, b.set(width, ink)...)
@@ -46,7 +46,7 @@ func set(blocks []block, width int, g gaps, ink terminal.Ink) []string {
 	return lines
 }
 
-func (b block) set(width int, ink terminal.Ink) []string {
+func (b block) set(width int, ink terminal.Styles) []string {
 	if (b.kind == lead || b.kind == entry) && width >= narrow {
 		return b.setHanging(width, ink)
 	}
@@ -60,7 +60,7 @@ func (b block) set(width int, ink terminal.Ink) []string {
 	case advice:
 		style = ink.Advice
 	}
-	lines := terminal.Fold(strings.TrimSpace(b.mark+" "+b.text), width)
+	lines := terminal.Wrap(strings.TrimSpace(b.mark+" "+b.text), width)
 	for i, l := range lines {
 		lines[i] = style.Render(l)
 	}
@@ -68,10 +68,10 @@ func (b block) set(width int, ink terminal.Ink) []string {
 }
 
 // setHanging puts the mark in a column of its own, the text beside it.
-func (b block) setHanging(width int, ink terminal.Ink) []string {
+func (b block) setHanging(width int, ink terminal.Styles) []string {
 	pad := max(1, hang-indent-ansi.StringWidth(b.mark))
 	column := indent + ansi.StringWidth(b.mark) + pad
-	lines := terminal.Fold(b.text, width-column)
+	lines := terminal.Wrap(b.text, width-column)
 	for i, l := range lines {
 		if i == 0 {
 			lines[i] = strings.Repeat(" ", indent) + ink.Mark.Render(b.mark) + strings.Repeat(" ", pad) + l

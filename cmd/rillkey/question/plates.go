@@ -157,9 +157,9 @@ func (m *screen) plates(choices []block, lines int) plates {
 }
 
 // setPlate sets the words of a choice in a column.
-func (b block) setPlate(cols int, ink terminal.Ink) []string {
+func (b block) setPlate(cols int, ink terminal.Styles) []string {
 	hang := ansi.StringWidth(b.mark) + 1
-	lines := terminal.Fold(b.text, cols-hang)
+	lines := terminal.Wrap(b.text, cols-hang)
 	for i, l := range lines {
 		if i == 0 {
 			lines[i] = ink.Mark.Render(b.mark) + " " + l
@@ -191,7 +191,7 @@ func (m *screen) setPlateRow(p plates, row int) []string {
 		words = append(words, append(slices.Clone(p.heads[i]), make([]string, p.tall[row]-len(p.heads[i]))...))
 		drawn = append(drawn, m.gallery.braille(i, p.cols, p.rows))
 	}
-	return append(beside(words, p.cols), raised(beside(drawn, p.cols))...)
+	return append(joinedColumns(words, p.cols), raised(joinedColumns(drawn, p.cols))...)
 }
 
 // raised puts blank lines below a drawing, so that it stands by its words.
@@ -200,8 +200,8 @@ func raised(lines []string) []string {
 	return slices.Concat(lines[max(0, at):], lines[:max(0, at)])
 }
 
-// beside sets columns of equally many lines side by side.
-func beside(columns [][]string, cols int) []string {
+// joinedColumns sets columns of equally many lines side by side.
+func joinedColumns(columns [][]string, cols int) []string {
 	lines := make([]string, len(columns[0]))
 	for i := range lines {
 		var line strings.Builder

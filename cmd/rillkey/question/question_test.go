@@ -211,7 +211,7 @@ func press(m *screen, keys string) {
 }
 
 // typed gives the lines to Lines, and what it wrote.
-func typed(q *key.Inquiry, lines string, width int) (Outcome, string, error) {
+func typed(q *key.Inquiry, lines string, width int) (Ending, string, error) {
 	var out bytes.Buffer
 	outcome, err := Lines(q, Destination{}, nil, bufio.NewReader(strings.NewReader(lines)), &out, width)
 	return outcome, out.String(), err

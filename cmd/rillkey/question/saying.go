@@ -71,7 +71,7 @@ func (s *sitting) openNow() int {
 func (s *sitting) markChoices() []choice {
 	var out []choice
 	for i, m := range s.marks {
-		out = append(out, choice{letter: numbers[i : i+1], text: plain.Line(markWords(m))})
+		out = append(out, choice{letter: numbers[i : i+1], text: plain.OneLine(markWords(m))})
 	}
 	return out
 }
@@ -90,10 +90,10 @@ func (s *sitting) pickMark(i int) {
 
 func (s *sitting) observe(seen taxa.Seen) {
 	if err := s.q.Observe(seen.Trait.ID, seen.States...); err != nil {
-		s.said = plain.Line(err.Error()) + "."
+		s.said = plain.OneLine(err.Error()) + "."
 		return
 	}
-	s.said = "Noted: " + plain.Line(strings.Join(labelsOf(seen), ", or ")) + ". < takes it back."
+	s.said = "Noted: " + plain.OneLine(strings.Join(labelsOf(seen), ", or ")) + ". < takes it back."
 }
 
 // hear reads words that were typed and reports whether they were understood; then
@@ -101,7 +101,7 @@ func (s *sitting) observe(seen taxa.Seen) {
 func (s *sitting) hear(text string) bool {
 	seen, unclear, err := s.now.catalog.Vocabulary().Understand(text)
 	if err != nil {
-		s.said = plain.Capital(plain.Line(err.Error())) + "."
+		s.said = plain.Capital(plain.OneLine(err.Error())) + "."
 		return false
 	}
 	s.heard = nil
@@ -115,7 +115,7 @@ func (s *sitting) hear(text string) bool {
 			s.heard = append(s.heard, heard{c, false})
 		}
 		if len(u.Choice) == 0 {
-			unknown = append(unknown, "\""+plain.Line(u.Words)+"\"")
+			unknown = append(unknown, "\""+plain.OneLine(u.Words)+"\"")
 		}
 	}
 	s.heard = s.heard[:min(len(s.heard), len(letters))]
@@ -146,7 +146,7 @@ func (s *sitting) heardChoices() []choice {
 // heardWords are words that were said, and what they are taken for.
 func (s *sitting) heardWords(i int) string {
 	h := s.heard[i]
-	return plain.Line(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))
+	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))
 }
 
 // toggle takes or leaves one thing that was understood; of several meanings of the

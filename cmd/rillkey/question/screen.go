@@ -18,7 +18,7 @@ import (
 // and q ask for a second press of the same key, so that a cold finger ends
 // nothing. Ctrl-C, SIGTERM and the end of in leave: the outcome is [Left] and
 // the error nil. The terminal is given back as it was in every case.
-func Screen(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look Look) (Outcome, error) {
+func Screen(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look Look) (Ending, error) {
 	m := newScreen(q, to, drawings, look.Ink(out))
 	if m.done {
 		return m.outcome, nil
@@ -51,11 +51,11 @@ type screen struct {
 	width, height int
 	wide          int    // columns for figures
 	typed         string // words, while they are typed
-	ink           terminal.Ink
+	ink           terminal.Styles
 	laid          *frame // the page as it is cut, while it is only moved; else nil
 }
 
-func newScreen(q *key.Inquiry, to Destination, drawings Drawings, ink terminal.Ink) *screen {
+func newScreen(q *key.Inquiry, to Destination, drawings Drawings, ink terminal.Styles) *screen {
 	return &screen{sitting: sit(q, to, drawings), ink: ink}
 }
 

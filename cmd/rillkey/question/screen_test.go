@@ -23,7 +23,7 @@ func TestKeysOfTheScreen(t *testing.T) {
 		why, keys string
 		path      string
 		shows     string // somewhere on the screen, or nothing when it has closed
-		outcome   Outcome
+		outcome   Ending
 	}{
 		{"the first question, both leads in full", "", "", "a:  Six legs with joints, three on each side of the chest, 3-5 mm long", Left},
 		{"its second lead", "", "", "b:  No legs anywhere", Left},
@@ -464,7 +464,7 @@ func TestATerminalMayChangeItsSizeAtAnyTime(t *testing.T) {
 
 // Without colour there are bold letters, and no code that sets a colour.
 func TestNoColourMeansNone(t *testing.T) {
-	m := newScreen(begin(t, small(t)), Destination{}, nil, terminal.Look{}.Ink(nil))
+	m := newScreen(begin(t, small(t)), Destination{}, nil, terminal.Appearance{}.Ink(nil))
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	press(m, "a x")
 	v := m.View()

@@ -19,13 +19,13 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// Outcome is how asking came to an end.
-type Outcome int
+// Ending is how asking came to an end.
+type Ending int
 
 const (
 	// Left means that the person went away: the inquiry stands where they left it
 	// and has no result.
-	Left Outcome = iota
+	Left Ending = iota
 	// Named means that the questions have ended, by themselves or because the
 	// person stopped them; the verdict may still be that there is no name.
 	Named
@@ -37,7 +37,7 @@ type Destination struct{ Name, Rest string }
 
 // line is the destination in at most width cells; 0 or less does not cut.
 func (d Destination) line(width int) string {
-	name, rest := plain.Line(d.Name), plain.Printable(d.Rest)
+	name, rest := plain.OneLine(d.Name), plain.Printable(d.Rest)
 	if width <= 0 {
 		return name + rest
 	}
@@ -46,7 +46,7 @@ func (d Destination) line(width int) string {
 }
 
 // Look is how the screen is painted.
-type Look = terminal.Look
+type Look = terminal.Appearance
 
 // The answers that choose nothing.
 const (
@@ -87,7 +87,7 @@ type sitting struct {
 	grew    bool  // the last answer left many more kinds possible than before
 	said    string
 	done    bool
-	outcome Outcome
+	outcome Ending
 	gallery gallery
 	marks   []key.Mark // offered as striking
 	offered int        // how many questions were answered when they were, or -1
@@ -135,7 +135,7 @@ func (s *sitting) settle() {
 	s.finish(Named)
 }
 
-func (s *sitting) finish(o Outcome) { s.done, s.outcome = true, o }
+func (s *sitting) finish(o Ending) { s.done, s.outcome = true, o }
 
 // answer acts on an answer and reports whether it was one; if not, what was said
 // tells which are.
@@ -182,22 +182,22 @@ func (s *sitting) pick(pick string) bool {
 	if s.stage == anew {
 		old := s.q.Given()[s.place].Answer
 		if err := s.q.Reask(s.place, pick); err != nil {
-			s.said = plain.Line(err.Error()) + "."
+			s.said = plain.OneLine(err.Error()) + "."
 			return false
 		}
-		s.said = plain.Line(fmt.Sprintf("Answered anew: %s instead of %s.", s.q.Given()[s.place].Answer, old))
+		s.said = plain.OneLine(fmt.Sprintf("Answered anew: %s instead of %s.", s.q.Given()[s.place].Answer, old))
 		if s.q.Given()[s.place].Answer == old {
-			s.said = plain.Line("Looked at again: " + old + " stands.")
+			s.said = plain.OneLine("Looked at again: " + old + " stands.")
 		}
 		s.settle()
 		return true
 	}
 	before := len(s.now.likely)
 	if err := s.q.Answer(pick); err != nil {
-		s.said = plain.Line(err.Error()) + "."
+		s.said = plain.OneLine(err.Error()) + "."
 		return false
 	}
-	s.said = "Noted: " + plain.Line(s.q.Given()[len(s.q.Given())-1].Answer) + "."
+	s.said = "Noted: " + plain.OneLine(s.q.Given()[len(s.q.Given())-1].Answer) + "."
 	if pick == key.Unsure {
 		s.said = "Can't tell: nothing is ruled out."
 	}
@@ -227,7 +227,7 @@ func (s *sitting) back() {
 	default:
 		given := s.q.Given()
 		s.q.Back()
-		s.said = "Back: your answer " + plain.Line(given[len(given)-1].Answer) + " is taken away."
+		s.said = "Back: your answer " + plain.OneLine(given[len(given)-1].Answer) + " is taken away."
 		s.settle()
 	}
 }

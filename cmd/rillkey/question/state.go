@@ -26,7 +26,7 @@ type state struct {
 	likely      []key.Share
 	suspects    []key.Suspect
 	nothingFits bool
-	checked     key.Checked
+	checked     key.CheckedName
 	supposed    *taxa.Taxon // what is checked, or nil
 }
 
@@ -67,7 +67,7 @@ func (s *state) unsound() bool {
 func (s *state) why() string {
 	switch {
 	case s.supposed != nil:
-		return "Is it " + show.Named(s.supposed) + "? So far: " + show.Likely(s.checked.Probability) + "."
+		return "Is it " + show.BothNames(s.supposed) + "? So far: " + show.Likely(s.checked.Probability) + "."
 	case s.question == nil || s.question.Phase == key.Keyed:
 		return ""
 	case s.question.Phase == key.Confirming:
@@ -83,7 +83,7 @@ func (s *state) most() string {
 	return fmt.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.LikeliestProbability))
 }
 
-func (s *state) name(id string) string { return plain.Line(s.catalog.Taxon(id).Name()) }
+func (s *state) name(id string) string { return plain.OneLine(s.catalog.Taxon(id).Name()) }
 
 // possible says how many kinds are left, and which when they are few.
 func (s *state) possible() string {
@@ -115,11 +115,11 @@ func (s *state) stopping() string {
 	case s.supposed != nil:
 		return "it is not that."
 	case s.verdict.Level == key.ToSet:
-		return "it is named " + plain.Line(show.Either(s.catalog, s.verdict.Set)) + ", which this key cannot tell apart."
+		return "it is named " + plain.OneLine(show.Either(s.catalog, s.verdict.Set)) + ", which this key cannot tell apart."
 	case s.verdict.Level == key.NotInKey:
 		return "it is none of the kinds in this key; it looks most like " + s.name(cmp.Or(s.verdict.Like, s.verdict.Likeliest)) + "."
 	case s.verdict.Taxon != "":
-		return "it is named " + plain.Line(show.Named(s.catalog.Taxon(s.verdict.Taxon))) + "."
+		return "it is named " + plain.OneLine(show.BothNames(s.catalog.Taxon(s.verdict.Taxon))) + "."
 	case s.verdict.Class == taxa.NotScored:
 		return "it gets no name, but it does not count in the grade, " + show.Sure(s.verdict.ClassProbability) + "."
 	case s.verdict.Class != "":

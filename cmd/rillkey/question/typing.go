@@ -39,7 +39,7 @@ func (m *screen) typing(k string) {
 		m.settle()
 	case utf8.RuneCountInString(k) == 1 && len(m.typed) < mostTyped:
 		if k != " " {
-			k = plain.Line(k)
+			k = plain.OneLine(k)
 		}
 		m.typed, m.said = m.typed+k, ""
 	}
@@ -67,7 +67,7 @@ func (m *screen) typedLines() []string {
 	}
 	lines := []string{m.ink.Mark.Render(terminal.Cut(line, m.width))}
 	if m.said != "" {
-		for _, l := range terminal.Fold(m.said, m.width) {
+		for _, l := range terminal.Wrap(m.said, m.width) {
 			lines = append(lines, m.ink.Advice.Render(l))
 		}
 	}

@@ -104,7 +104,7 @@ func (m *screen) saidLines() []string {
 	if m.said == "" {
 		return nil
 	}
-	lines := terminal.Fold(m.said, m.width)
+	lines := terminal.Wrap(m.said, m.width)
 	for i, l := range lines {
 		lines[i] = m.ink.Advice.Render(l)
 	}
@@ -147,9 +147,9 @@ func (m *screen) footer(short bool) []string {
 		items = append(items, mark)
 	}
 	if short {
-		return terminal.Fold(strings.Join(items, " "), m.width)
+		return terminal.Wrap(strings.Join(items, " "), m.width)
 	}
-	return terminal.Flow(items, m.width)
+	return terminal.SideBySide(items, m.width)
 }
 
 func (m *screen) pageKeys() []answerKey {

@@ -69,7 +69,7 @@ func (m *screen) viewed() frame {
 // viewedWords are the words of the choice on at most so many lines; dots say
 // that some are left out.
 func (m *screen) viewedWords(c choice, most int) []string {
-	lines := terminal.Fold(fmt.Sprintf("%s: %s (%d of %d)", c.letter, c.text, m.shown+1, len(m.choices())), m.width)
+	lines := terminal.Wrap(fmt.Sprintf("%s: %s (%d of %d)", c.letter, c.text, m.shown+1, len(m.choices())), m.width)
 	if len(lines) > most {
 		lines = lines[:most]
 		lines[most-1] = terminal.Cut(lines[most-1], max(0, m.width-1)) + "…"

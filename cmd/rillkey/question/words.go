@@ -59,7 +59,7 @@ func (s *sitting) blocks() []block {
 
 // questionBlocks are the question that the inquiry asks.
 func (s *sitting) questionBlocks() []block {
-	blocks := []block{{title, "", s.where() + ": " + plain.Line(headline(*s.now.question))}}
+	blocks := []block{{title, "", s.where() + ": " + plain.OneLine(headline(*s.now.question))}}
 	if n := s.unsureInARow(); n >= tired {
 		blocks = append(blocks, block{advice, "", fmt.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
 			"for a second look: %s. Then %s Or go on here.", n, s.press(stop), s.now.stopping())})
@@ -95,10 +95,10 @@ func (s *sitting) looking() []block {
 	q := s.question()
 	waits := q.Couplet != nil && q.Couplet.Wait != ""
 	if waits {
-		blocks = append(blocks, block{advice, "Wait:", plain.Line(q.Couplet.Wait)})
+		blocks = append(blocks, block{advice, "Wait:", plain.OneLine(q.Couplet.Wait)})
 	}
 	if q.Trait != nil && q.Trait.How != "" {
-		blocks = append(blocks, block{advice, "Look:", plain.Line(q.Trait.How)})
+		blocks = append(blocks, block{advice, "Look:", plain.OneLine(q.Trait.How)})
 	}
 	if n := needs(s.traits(), waits); n != "" {
 		blocks = append(blocks, block{advice, "Use:", n})
@@ -117,10 +117,10 @@ func leads(choices []choice) []block {
 // anewBlocks are a question that was answered before.
 func (s *sitting) anewBlocks() []block {
 	g := s.q.Given()[s.place]
-	blocks := []block{{title, "", "Once more (" + plain.Line(label(g.Question)) + "): " + plain.Line(headline(g.Question))}}
+	blocks := []block{{title, "", "Once more (" + plain.OneLine(label(g.Question)) + "): " + plain.OneLine(headline(g.Question))}}
 	for _, suspect := range s.now.suspects {
 		if suspect.Given == s.place {
-			blocks = append(blocks, block{remark, "", plain.Line("You said: " + full(words(g)) + " It was " +
+			blocks = append(blocks, block{remark, "", plain.OneLine("You said: " + full(words(g)) + " It was " +
 				show.Misread(suspect.Probability) + ".")})
 		}
 	}
@@ -163,7 +163,7 @@ func (s *sitting) press(mark string) string {
 
 // where says which question this is.
 func (s *sitting) where() string {
-	return fmt.Sprintf("Question %d (%s)", s.q.Questions()+1, plain.Line(label(*s.now.question)))
+	return fmt.Sprintf("Question %d (%s)", s.q.Questions()+1, plain.OneLine(label(*s.now.question)))
 }
 
 // label is how a question is called in a path.
@@ -218,7 +218,7 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 	if s.stage == asking || s.stage == anew {
 		blocks = append(blocks, block{title, "", "How to look"})
 		for _, t := range s.traits() {
-			text := plain.Line(t.Question + " " + t.How)
+			text := plain.OneLine(t.Question + " " + t.How)
 			if n := needs([]*taxa.Trait{t}, false); n != "" {
 				text += " Use " + n
 			} else {
@@ -242,7 +242,7 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{remark, "", s.to.line(0) + "."})
 	}
 	if path := s.q.Path(); len(path) > 0 {
-		blocks = append(blocks, block{remark, "", "Your answers so far: " + plain.Line(strings.Join(path, ", ")) + "."})
+		blocks = append(blocks, block{remark, "", "Your answers so far: " + plain.OneLine(strings.Join(path, ", ")) + "."})
 	}
 	return blocks
 }

@@ -43,7 +43,7 @@ type State struct {
 
 // NewContrast describes what tells two taxa apart.
 func NewContrast(a, b *taxa.Taxon, contrasts []key.Contrast) *Contrast {
-	c := &Contrast{A: Side{a.ID, Named(a)}, B: Side{b.ID, Named(b)}, Tell: []string{}, Features: []Difference{}}
+	c := &Contrast{A: Side{a.ID, BothNames(a)}, B: Side{b.ID, BothNames(b)}, Tell: []string{}, Features: []Difference{}}
 	c.tell(a, b)
 	c.tell(b, a)
 	for _, x := range contrasts {

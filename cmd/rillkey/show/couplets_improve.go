@@ -12,10 +12,10 @@ import (
 
 // Bettered is what was changed in a key, and what that gained.
 type Bettered struct {
-	File    string           `json:"file,omitempty"`
-	Changes []improve.Change `json:"changes"`
-	Before  *KeyFigures      `json:"before"`
-	After   *KeyFigures      `json:"after"`
+	File    string            `json:"file,omitempty"`
+	Changes []improve.Rewrite `json:"changes"`
+	Before  *KeyFigures       `json:"before"`
+	After   *KeyFigures       `json:"after"`
 }
 
 // Text writes the changes, those first that gain most for the least work.
@@ -38,7 +38,7 @@ func (b Bettered) Text(w io.Writer, width int) error {
 	return p.err
 }
 
-func (p *page) change(n int, c *improve.Change) {
+func (p *page) change(n int, c *improve.Rewrite) {
 	where := fmt.Sprintf("Couplet %s asks %q instead of %q.", c.Couplet, plain.Printable(c.Asks), plain.Printable(c.Asked))
 	if c.Asks == c.Asked {
 		where = fmt.Sprintf("Couplet %s still asks %q, but what follows changes.", c.Couplet, plain.Printable(c.Asks))
@@ -57,7 +57,7 @@ func (p *page) change(n int, c *improve.Change) {
 
 // saved is what a change saves, of 100 animals; what would read as nothing is
 // left out.
-func saved(c *improve.Change) []string {
+func saved(c *improve.Rewrite) []string {
 	var out []string
 	for _, row := range []struct {
 		by         float64

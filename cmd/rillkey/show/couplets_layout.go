@@ -34,7 +34,7 @@ const gutter = 12
 func numbered(w io.Writer, width int, s *couplets.Sound, catalog *taxa.Catalog) error {
 	p := newPage(w, width)
 	p.text(0, 2, "%s", s.Title)
-	from := s.From()
+	from := s.LeadsTo()
 	for i := range s.Couplets {
 		c := &s.Couplets[i]
 		p.line("")
@@ -114,7 +114,7 @@ func (t *tree) couplet(id, indent string, depth int) {
 		return
 	}
 	if depth == 0 {
-		t.hang(indent, fmt.Sprintf("%s %s: %s below", c.ID, c.Ask, plain.Count(t.sound.Beneath(t.sound.Place(id)).Len(), "end point")))
+		t.hang(indent, fmt.Sprintf("%s %s: %s below", c.ID, c.Ask, plain.Count(t.sound.EndsBeneath(t.sound.Place(id)).Len(), "end point")))
 		return
 	}
 	t.drawn[id] = true
@@ -157,7 +157,7 @@ func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 		fmt.Fprintf(&b, "  %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotLabel(c.ID+"  "+c.Ask, boxWide))
 	}
 	for _, t := range s.Ends {
-		fmt.Fprintf(&b, "  %s [label=%s, style=rounded];\n", dotQuote("taxon-"+t.ID), dotLabel(Named(t), boxWide))
+		fmt.Fprintf(&b, "  %s [label=%s, style=rounded];\n", dotQuote("taxon-"+t.ID), dotLabel(BothNames(t), boxWide))
 	}
 	for _, c := range s.Couplets {
 		for i := range c.Leads {
@@ -224,7 +224,7 @@ type LeadJSON struct {
 // LayoutJSON is the key with its back-references.
 func LayoutJSON(s *couplets.Sound) KeyJSON {
 	k := KeyJSON{ID: s.ID, Title: s.Title, Start: s.Start, Couplets: make([]CoupletJSON, len(s.Couplets))}
-	from := s.From()
+	from := s.LeadsTo()
 	for i, c := range s.Couplets {
 		k.Couplets[i] = CoupletJSON{ID: c.ID, Ask: c.Ask, From: append([]string{}, from[c.ID]...)}
 		for _, l := range c.Leads {

@@ -45,7 +45,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 			working(p, &g.Indices[i])
 		}
 	}
-	beside(p, g.Beside, details)
+	furtherIndices(p, g.Beside, details)
 	p.line("")
 	found(p, g.Found)
 	for _, r := range g.Remarks {
@@ -129,7 +129,7 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 func gradeOf(i *scoring.Index) string {
 	switch {
 	case len(i.Between) > 0:
-		return fmt.Sprintf("%s (%s)", between(i), plain.Number(*i.Value))
+		return fmt.Sprintf("%s (%s)", ratingsBetween(i), plain.Number(*i.Value))
 	case i.Value == nil && !i.Headline:
 		return "no value"
 	case i.Value == nil:
@@ -144,8 +144,8 @@ func gradeOf(i *scoring.Index) string {
 	return fmt.Sprintf("%s (%s)", strings.ToUpper(i.Rating), plain.Number(*i.Value))
 }
 
-// between are the words that a value lies between.
-func between(i *scoring.Index) string {
+// ratingsBetween are the words that a value lies between.
+func ratingsBetween(i *scoring.Index) string {
 	return "between " + strings.ToUpper(i.Between[0]) + " and " + strings.ToUpper(i.Between[1])
 }
 
@@ -158,9 +158,9 @@ func Warnings(g *scoring.Grade) []string {
 	})
 }
 
-// beside writes the indices that the grade does not rest on; without details it
+// furtherIndices writes the indices that the grade does not rest on; without details it
 // only says that there are some.
-func beside(p *page, indices []scoring.Index, details bool) {
+func furtherIndices(p *page, indices []scoring.Index, details bool) {
 	with := slices.DeleteFunc(slices.Clone(indices), func(i scoring.Index) bool { return i.Value == nil })
 	if len(with) == 0 && !details || len(indices) == 0 {
 		return
@@ -229,7 +229,7 @@ func aside(note string) string {
 	return "; " + note
 }
 
-func found(p *page, classes []scoring.Class) {
+func found(p *page, classes []scoring.GroupFound) {
 	p.text(0, 2, "Found so far:")
 	if len(classes) == 0 {
 		p.text(2, 4, "nothing that the first index counts")

@@ -12,9 +12,9 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// Table writes many visits by place and date, each against the one before, and
+// VisitTable writes many visits by place and date, each against the one before, and
 // what the visits of a place say together.
-func Table(w io.Writer, width int, t *series.Table) error {
+func VisitTable(w io.Writer, width int, t *series.VisitTable) error {
 	p := newPage(w, width)
 	i := 0
 	for n, place := range t.Places {
@@ -88,7 +88,7 @@ func wordOf(b *scoring.Summary) string {
 
 // TableJSON writes the table as one document, a visit at a time, since all of it
 // at once would need more memory than the table itself.
-func TableJSON(w io.Writer, t *series.Table) error {
+func TableJSON(w io.Writer, t *series.VisitTable) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprint(out, "{\n  \"visits\": [")
 	for i := range t.Rows {
@@ -103,8 +103,8 @@ func TableJSON(w io.Writer, t *series.Table) error {
 		fmt.Fprintf(out, "%s%s", separator, row)
 	}
 	rest, err := json.Marshal(struct {
-		Places   []series.Place `json:"sites"`
-		Problems []string       `json:"problems"`
+		Places   []series.Site `json:"sites"`
+		Problems []string      `json:"problems"`
 	}{t.Places, t.Problems})
 	if err != nil {
 		return err

@@ -19,9 +19,9 @@ func TestTableJSONIsThatOfTheWhole(t *testing.T) {
 	row := series.Row{File: "a", Summary: scoring.Summary{Visit: scoring.Subject{ID: "v", Site: "\x1b[31mred <b>", Date: "2026-05-16"}, Scheme: "presence", Title: "index", Value: &value, Rating: "good"}}
 	withheld := row
 	withheld.Value, withheld.Withheld, withheld.Reason, withheld.Aside = nil, true, "too few samples", "future"
-	for _, table := range []*series.Table{
-		{Rows: []series.Row{}, Places: []series.Place{}, Problems: []string{}},
-		{Rows: []series.Row{row, withheld, row}, Places: []series.Place{{Site: "x"}}, Problems: []string{"p"}},
+	for _, table := range []*series.VisitTable{
+		{Rows: []series.Row{}, Places: []series.Site{}, Problems: []string{}},
+		{Rows: []series.Row{row, withheld, row}, Places: []series.Site{{Site: "x"}}, Problems: []string{"p"}},
 	} {
 		var whole, parts bytes.Buffer
 		if err := show.JSON(&whole, table); err != nil {
@@ -34,8 +34,8 @@ func TestTableJSONIsThatOfTheWhole(t *testing.T) {
 		if json.Unmarshal(whole.Bytes(), &a) != nil || json.Unmarshal(parts.Bytes(), &b) != nil || !reflect.DeepEqual(a, b) {
 			t.Errorf("%s is not %s", parts.String(), whole.String())
 		}
-		table.Places = []series.Place{{Site: row.Visit.Site, Scheme: row.Scheme, Title: "index"}}
-		fits(t, "table", func(w io.Writer, width int) error { return show.Table(w, width, table) })
+		table.Places = []series.Site{{Site: row.Visit.Site, Scheme: row.Scheme, Title: "index"}}
+		fits(t, "table", func(w io.Writer, width int) error { return show.VisitTable(w, width, table) })
 	}
 }
 
@@ -51,7 +51,7 @@ func TestDoubtsAndSecondLooksFit(t *testing.T) {
 	for _, details := range []bool{false, true} {
 		fits(t, "grade", func(w io.Writer, width int) error { return show.Grade(w, width, grade, details) })
 	}
-	list := &scoring.Recheck{Title: "index", Records: []scoring.Second{{
+	list := &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{
 		Record: "e1", Sample: "1", Cell: "A\x1b1", Name: "stonefly", Taxon: "plecoptera", Count: 3, Sure: 0.8, Gain: 0.1,
 		Rivals: []scoring.Rival{{Taxon: "ephemeroptera", Name: "mayfly", Chance: 0.2}},
 		Tell:   &scoring.TellApart{Question: "How many tails?", How: "Float it.", Shows: []scoring.Shows{{Name: "stonefly", States: []string{"two"}}}},

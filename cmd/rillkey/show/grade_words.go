@@ -25,7 +25,7 @@ func InWords(g *scoring.Grade) string {
 		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
 	case len(main.Between) > 0:
 		out = append(out, fmt.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title,
-			plain.Number(*main.Value), between(main), main.Reason))
+			plain.Number(*main.Value), ratingsBetween(main), main.Reason))
 	case main.Withheld:
 		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
 	default:

@@ -36,10 +36,10 @@ type Identified struct {
 	Within      string   `json:"within"`   // the lowest taxon of any rank that holds all that is possible
 	Possible    []string `json:"possible"` // end points that hold 0.99 together, the likeliest first
 	// NothingFits says that no kind of the key shows all that was said.
-	NothingFits bool      `json:"nothing_fits"`
-	Check       *Supposed `json:"check,omitempty"`
-	Size        *Size     `json:"size,omitempty"`
-	Saved       *Saved    `json:"saved,omitempty"`
+	NothingFits bool         `json:"nothing_fits"`
+	Check       *Supposed    `json:"check,omitempty"`
+	Size        *LengthCheck `json:"size,omitempty"`
+	Saved       *Saved       `json:"saved,omitempty"`
 
 	taxon, within, likeliest, like, supposed, rival *taxa.Taxon
 	elsewhere                                       func(kind string) bool // whether the key does not lead to it
@@ -55,12 +55,12 @@ type Saved struct {
 
 // Supposed is what came of checking a name.
 type Supposed struct {
-	Taxon       string      `json:"taxon"`
-	Name        string      `json:"name"`
-	Outcome     key.Outcome `json:"outcome"` // confirmed, refuted or open
-	Probability float64     `json:"probability"`
-	Rival       string      `json:"rival"`   // the end point closest to it
-	Against     float64     `json:"against"` // probability, were the rival all that it could be instead
+	Taxon       string           `json:"taxon"`
+	Name        string           `json:"name"`
+	Outcome     key.CheckOutcome `json:"outcome"` // confirmed, refuted or open
+	Probability float64          `json:"probability"`
+	Rival       string           `json:"rival"`   // the end point closest to it
+	Against     float64          `json:"against"` // probability, were the rival all that it could be instead
 }
 
 // possibleHold is the probability that all that is called possible holds.
@@ -84,7 +84,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 			v.set = append(v.set, catalog.Taxon(id))
 		}
 	} else if v.taxon != nil {
-		v.Name = Named(v.taxon)
+		v.Name = BothNames(v.taxon)
 	}
 	for _, s := range q.Likely(possibleHold) {
 		v.Possible = append(v.Possible, s.Taxon)
@@ -105,7 +105,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 func (v *Identified) check(catalog *taxa.Catalog, q *key.Inquiry) {
 	c := q.Checked()
 	if v.supposed = catalog.Taxon(c.Taxon); v.supposed != nil {
-		v.Check = &Supposed{c.Taxon, Named(v.supposed), c.Outcome, round(c.Probability), c.Rival, round(c.Against)}
+		v.Check = &Supposed{c.Taxon, BothNames(v.supposed), c.Outcome, round(c.Probability), c.Rival, round(c.Against)}
 		v.rival = catalog.Taxon(c.Rival)
 	}
 }
@@ -158,7 +158,7 @@ func (v *Identified) others(catalog *taxa.Catalog, r key.Verdict) []Other {
 	out := []Other{}
 	add := func(id string, p float64, tell string) {
 		p = round(p)
-		out = append(out, Other{id, Named(catalog.Taxon(id)), &p, tell, v.elsewhere(id)})
+		out = append(out, Other{id, BothNames(catalog.Taxon(id)), &p, tell, v.elsewhere(id)})
 	}
 	if r.Level != key.ToKind && len(r.Rivals) > 0 {
 		first := r.Rivals[0]
@@ -172,7 +172,7 @@ func (v *Identified) others(catalog *taxa.Catalog, r key.Verdict) []Other {
 	}
 	for _, m := range v.taxon.Mistaken {
 		if !holds(out, m.Taxon) {
-			out = append(out, Other{m.Taxon, Named(catalog.Taxon(m.Taxon)), nil, m.Tell, false})
+			out = append(out, Other{m.Taxon, BothNames(catalog.Taxon(m.Taxon)), nil, m.Tell, false})
 		}
 	}
 	return out

@@ -14,7 +14,7 @@ import (
 // the end is what a low screen still shows: the name, its class, how sure it is.
 func (v *Identified) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	v.beside(p)
+	v.otherNames(p)
 	if v.NothingFits {
 		p.text(0, 0, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
 	}
@@ -24,8 +24,8 @@ func (v *Identified) Text(w io.Writer, width int) error {
 	return p.err
 }
 
-// beside is all that stands beside the name.
-func (v *Identified) beside(p *page) {
+// otherNames is all that stands beside the name.
+func (v *Identified) otherNames(p *page) {
 	if len(v.Path) > 0 {
 		p.item("Path", "%s", strings.Join(v.Path, " "))
 	}
@@ -62,7 +62,7 @@ func (v *Identified) Brief() string {
 	case v.OneOf != nil:
 		return plain.Printable(v.Name) + ", " + v.Class + ", " + Sure(v.Confidence)
 	}
-	return plain.Printable(Named(v.taxon)) + ", " + v.Class + ", " + Sure(v.Confidence)
+	return plain.Printable(BothNames(v.taxon)) + ", " + v.Class + ", " + Sure(v.Confidence)
 }
 
 // toHandle are the taxa whose handling matters: all of a set, else the one named.
@@ -82,7 +82,7 @@ func (v *Identified) heading(p *page) {
 		v.checkHeading(p)
 	case v.Level == key.NotInKey:
 		p.text(0, 0, "None of the kinds that this key holds")
-		p.text(2, 2, "It looks most like: %s. Set it aside for a second look.", Named(v.looks()))
+		p.text(2, 2, "It looks most like: %s. Set it aside for a second look.", BothNames(v.looks()))
 	case v.Level == key.ToClass:
 		p.text(0, 0, "%s", classHeading(v.Class, v.ClassConfidence))
 		v.holding(p, "Which one is open")
@@ -96,7 +96,7 @@ func (v *Identified) heading(p *page) {
 		p.text(0, 0, "%s", heading(v.taxon))
 		switch {
 		case v.Level == key.ToGroup && v.NotInKey >= v.Confidence/2:
-			p.text(2, 2, "most likely one that this key does not hold; it looks most like: %s", Named(v.likeliest))
+			p.text(2, 2, "most likely one that this key does not hold; it looks most like: %s", BothNames(v.likeliest))
 		case v.Level == key.ToGroup:
 			p.text(2, 2, "which one of them is open")
 		}
@@ -128,14 +128,14 @@ func classHeading(class string, p float64) string {
 // holding says what taxon all that is possible belongs to.
 func (v *Identified) holding(p *page, open string) {
 	if v.within != nil {
-		p.text(2, 2, "%s; it is one of: %s.", open, Named(v.within))
+		p.text(2, 2, "%s; it is one of: %s.", open, BothNames(v.within))
 		return
 	}
 	p.text(2, 2, "%s; it could be animals of very different kinds.", open)
 }
 
 func (v *Identified) checkHeading(p *page) {
-	name := Named(v.supposed)
+	name := BothNames(v.supposed)
 	switch v.Check.Outcome {
 	case key.Confirmed:
 		p.text(0, 0, "Yes: %s", name)
@@ -144,7 +144,7 @@ func (v *Identified) checkHeading(p *page) {
 		if v.taxon != nil {
 			p.text(2, 2, "it is %s", heading(v.taxon))
 		} else {
-			p.text(2, 2, "most likely: %s", Named(v.likeliest))
+			p.text(2, 2, "most likely: %s", BothNames(v.likeliest))
 		}
 	default:
 		p.text(0, 0, "Open: perhaps %s, perhaps not", name)
@@ -197,7 +197,7 @@ func heading(t *taxa.Taxon) string {
 	if t.Stage != "" {
 		kind += ", " + t.Stage
 	}
-	return fmt.Sprintf("%s: %s", Named(t), kind)
+	return fmt.Sprintf("%s: %s", BothNames(t), kind)
 }
 
 // mostNamed is how many possibilities are named; a longer list helps nobody.
@@ -230,9 +230,9 @@ func (v *Identified) also(p *page) {
 	}
 }
 
-// Entry writes an identification as one entry of a list: how many of which
+// ListEntry writes an identification as one entry of a list: how many of which
 // sample, name, class and confidence, and the answers that led there.
-func Entry(w io.Writer, width int, sample string, n int, v *Identified) error {
+func ListEntry(w io.Writer, width int, sample string, n int, v *Identified) error {
 	p := newPage(w, width)
 	name := "set aside for a second look"
 	switch {
@@ -246,8 +246,8 @@ func Entry(w io.Writer, width int, sample string, n int, v *Identified) error {
 	return p.err
 }
 
-// Second writes an answer that was looked at again as a line below an entry.
-func Second(w io.Writer, width int, answer, anew string, misread float64) error {
+// SecondAnswer writes an answer that was looked at again as a line below an entry.
+func SecondAnswer(w io.Writer, width int, answer, anew string, misread float64) error {
 	p := newPage(w, width)
 	p.text(4, 6, "looked again at %s, %s: now %s", answer, Misread(misread), anew)
 	return p.err

@@ -38,7 +38,7 @@ type Standings func(taxon string) []scheme.Standing
 
 // NewMatches describes what a name has found: the taxon that is meant, if one is,
 // then those with a name like it, the nearest first.
-func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Finding) []Match {
+func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Lookup) []Match {
 	all := found.Near
 	if found.Taxon != nil {
 		all = append([]taxa.Match{found.Match}, all...)
@@ -66,7 +66,7 @@ func inWords(standings []scheme.Standing) []Standing {
 
 // Matches writes the taxon that is meant whole, and the names of those with a name
 // like it.
-func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings, found taxa.Finding) error {
+func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings, found taxa.Lookup) error {
 	p := newPage(w, width)
 	if !found.Exact {
 		p.text(0, 0, "Nothing is called exactly that; nearest is %q.", found.Name)
@@ -81,8 +81,8 @@ func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings,
 	return p.err
 }
 
-// Alike writes what a name may mean that means none of them plainly.
-func Alike(w io.Writer, width int, name string, found taxa.Finding) error {
+// LookAlikes writes what a name may mean that means none of them plainly.
+func LookAlikes(w io.Writer, width int, name string, found taxa.Lookup) error {
 	p := newPage(w, width)
 	if found.Near[0].Exact {
 		p.text(0, 2, "%q is the name of several:", plain.Printable(name))
@@ -95,7 +95,7 @@ func Alike(w io.Writer, width int, name string, found taxa.Finding) error {
 
 func listed(p *page, matches []taxa.Match) {
 	for _, m := range matches {
-		p.text(2, 4, "%s: %s", Named(m.Taxon), ClassWord(m.Taxon.Class))
+		p.text(2, 4, "%s: %s", BothNames(m.Taxon), ClassWord(m.Taxon.Class))
 	}
 }
 
@@ -127,7 +127,7 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 		}
 	}
 	for _, m := range t.Mistaken {
-		p.item("Taken for", "%s: %s", Named(catalog.Taxon(m.Taxon)), m.Tell)
+		p.item("Taken for", "%s: %s", BothNames(catalog.Taxon(m.Taxon)), m.Tell)
 	}
 	p.item("Shows", "%s", features(catalog, t))
 	p.item("Source", "%s", t.Source)

@@ -52,7 +52,7 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 
 func taxonWords(catalog *taxa.Catalog, id string) string {
 	if t := catalog.Taxon(id); t != nil {
-		return Named(t)
+		return BothNames(t)
 	}
 	return cmp.Or(id, "set aside")
 }

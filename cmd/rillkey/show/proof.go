@@ -30,7 +30,7 @@ type Feature struct {
 
 // NewProof describes the features that settle a name.
 func NewProof(t *taxa.Taxon, features []key.Feature, settled bool) *Proof {
-	p := &Proof{Taxon: t.ID, Name: Named(t), Settled: settled, Features: []Feature{}}
+	p := &Proof{Taxon: t.ID, Name: BothNames(t), Settled: settled, Features: []Feature{}}
 	for _, f := range features {
 		p.Features = append(p.Features, Feature{
 			f.Trait.ID, f.Trait.Question, f.Trait.How, string(f.Trait.Look),

@@ -35,7 +35,7 @@ type TraitRate struct {
 
 // NewRates describes what a group has learned. An empty record leaves the
 // vocabulary's rates.
-func NewRates(file string, v *taxa.Vocabulary, record *learned.Record) *Rates {
+func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *Rates {
 	r := &Rates{File: file, Traits: []TraitRate{}}
 	base := key.FileRates(v)
 	own := record.Rates(base)

@@ -34,7 +34,7 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 	return p.err
 }
 
-func second(p *page, n int, r *scoring.Second) {
+func second(p *page, n int, r *scoring.RecheckRecord) {
 	seen := ""
 	if r.Looks > 0 {
 		seen = ", looked at again already"
@@ -50,7 +50,7 @@ func second(p *page, n int, r *scoring.Second) {
 }
 
 // worth says what settling a record would bring.
-func worth(r *scoring.Second) string {
+func worth(r *scoring.RecheckRecord) string {
 	switch {
 	case r.Gain >= 0.0005:
 		return fmt.Sprintf("Settling it would make the grade more certain by %.3f bit.", r.Gain)
@@ -60,7 +60,7 @@ func worth(r *scoring.Second) string {
 	return "It could change neither the word nor the value of this grade."
 }
 
-func rivals(r *scoring.Second) string {
+func rivals(r *scoring.RecheckRecord) string {
 	const most = 3
 	var words []string
 	for _, x := range r.Rivals[:min(most, len(r.Rivals))] {
@@ -141,8 +141,8 @@ func nameByID(catalog *taxa.Catalog, id string) string {
 	return id
 }
 
-// Look is a second look beside the first name.
-type Look struct {
+// SecondLook is a second look beside the first name.
+type SecondLook struct {
 	Record string `json:"record"`
 	Event  string `json:"event"`
 	First  string `json:"first"` // taxon ids; empty when set aside
@@ -153,12 +153,12 @@ type Look struct {
 }
 
 // NewLook sets a second look beside the name that counts so far.
-func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, event string) *Look {
+func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, event string) *SecondLook {
 	first := rec.Taxon
 	if rec.Undecided {
 		first = ""
 	}
-	return &Look{
+	return &SecondLook{
 		Record: rec.ID, Event: event, First: first, Second: look.Taxon, Agree: first != "" && (first == look.Taxon ||
 			catalog.IsUnder(first, look.Taxon) || catalog.IsUnder(look.Taxon, first)),
 		firstName: nameByID(catalog, first), secondName: nameByID(catalog, look.Taxon),
@@ -166,7 +166,7 @@ func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, eve
 }
 
 // Text writes it for a person.
-func (l *Look) Text(w io.Writer, width int) error {
+func (l *SecondLook) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	p.text(0, 2, "Saved: the second look at %s is %s.", l.Record, l.Event)
 	if l.Agree {

@@ -10,7 +10,7 @@ import (
 )
 
 // Rules lists all rules with one sentence each.
-func Rules(w io.Writer, width int, pages []rules.Page) error {
+func Rules(w io.Writer, width int, pages []rules.HelpPage) error {
 	p := newPage(w, width)
 	kind := ""
 	for _, page := range pages {
@@ -38,7 +38,7 @@ func Rules(w io.Writer, width int, pages []rules.Page) error {
 
 // Rule writes the page of one rule. Examples keep their lines, since they are
 // to be compared with a file.
-func Rule(w io.Writer, page rules.Page) error {
+func Rule(w io.Writer, page rules.HelpPage) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, page.Kind, page.Brief, page.Text)
 	if page.Passes != "" {

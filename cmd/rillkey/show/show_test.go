@@ -63,7 +63,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 	standings := rules(t).Standings
 	m := model(t)
 	fits(t, "a name that is only like others", func(w io.Writer, width int) error {
-		return show.Alike(w, width, "winter", c.Find("winter", ""))
+		return show.LookAlikes(w, width, "winter", c.Find("winter", ""))
 	})
 	for _, x := range c.Taxa() {
 		fits(t, x.ID, func(w io.Writer, width int) error {
@@ -74,7 +74,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 		for _, q := range []*key.Inquiry{said(t, m, end), checked(t, m, end)} {
 			v := show.NewIdentified(q, 7)
 			fits(t, end.ID, v.Text)
-			fits(t, end.ID, func(w io.Writer, width int) error { return show.Entry(w, width, "1", 12, v) })
+			fits(t, end.ID, func(w io.Writer, width int) error { return show.ListEntry(w, width, "1", 12, v) })
 		}
 		features, settled, err := m.Proof(end.ID, key.DefaultOptions())
 		if err != nil {
@@ -84,7 +84,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 		other := m.Key().Ends()[0]
 		fits(t, end.ID, show.NewContrast(end, other, m.Compare(end.ID, other.ID)).Text)
 	}
-	fits(t, "a second look", func(w io.Writer, width int) error { return show.Second(w, width, "1a\x1b[2J", "1b", 0.7) })
+	fits(t, "a second look", func(w io.Writer, width int) error { return show.SecondAnswer(w, width, "1a\x1b[2J", "1b", 0.7) })
 	fits(t, "welcome", show.Welcome)
 	fits(t, "cautions", show.CautionList)
 	hostile := &visit.Visit{File: "x\x1b[2J", Header: visit.Header{Site: "\x1b]0;x\x07" + strings.Repeat("long ", 40), Date: "2026-05-16", People: []string{"a\u202eb"}}}

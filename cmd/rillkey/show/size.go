@@ -6,8 +6,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Size is a length held against that of mature animals.
-type Size struct {
+// LengthCheck is a length held against that of mature animals.
+type LengthCheck struct {
 	Length  float64    `json:"length_mm"`
 	Mature  [2]float64 `json:"mature_mm"`
 	Fits    bool       `json:"fits"`
@@ -17,12 +17,12 @@ type Size struct {
 
 // size compares a length with the mature lengths of all that is possible. Young
 // animals are smaller, so only one that is too long speaks against the name.
-func size(catalog *taxa.Catalog, possible []string, length float64) *Size {
+func size(catalog *taxa.Catalog, possible []string, length float64) *LengthCheck {
 	all := matureRange(catalog, possible)
 	if length <= 0 || !all.Known() {
 		return nil
 	}
-	s := &Size{Length: length, Mature: [2]float64{all.Min, all.Max}, Fits: true}
+	s := &LengthCheck{Length: length, Mature: [2]float64{all.Min, all.Max}, Fits: true}
 	switch {
 	case length > all.Max:
 		s.Fits, s.TooLong = false, true

@@ -98,7 +98,7 @@ func newRecord(catalog *taxa.Catalog, r visit.Record) Record {
 	}
 	switch t := catalog.Taxon(r.Taxon); {
 	case t != nil:
-		rec.Name = Named(t)
+		rec.Name = BothNames(t)
 	case r.Taxon != "":
 		rec.Name = r.Taxon + " (not in this catalog)"
 	default:
@@ -147,7 +147,7 @@ func (s *Sample) text(p *page) {
 	if s.Effort != "" {
 		how = append(how, s.Effort)
 	}
-	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.State(s.State))
+	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.Sorting(s.State))
 	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), "nothing noted on how it was taken"),
 		plain.Count(s.Animals, "animal"), state)
 	class := ""
@@ -175,7 +175,7 @@ func (r *Record) aside() string {
 }
 
 // SortedWords says how far a sample is sorted, with the share where it is not all.
-func SortedWords(s visit.Sample, state visit.State) string {
+func SortedWords(s visit.Sample, state visit.Sorting) string {
 	part := s.Fraction > 0 && s.Fraction < 1
 	switch {
 	case !part:

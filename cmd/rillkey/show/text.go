@@ -131,8 +131,8 @@ func inches(mm float64) string {
 	return strconv.FormatFloat(in, 'f', 1, 64)
 }
 
-// Named is a taxon's names: the plain one first, the scientific one beside it.
-func Named(t *taxa.Taxon) string {
+// BothNames is a taxon's names: the plain one first, the scientific one beside it.
+func BothNames(t *taxa.Taxon) string {
 	switch {
 	case t.Name() == t.Scientific:
 		return t.Scientific
@@ -146,7 +146,7 @@ func Named(t *taxa.Taxon) string {
 func Either(catalog *taxa.Catalog, ids []string) string {
 	names := make([]string, len(ids))
 	for i, id := range ids {
-		names[i] = Named(catalog.Taxon(id))
+		names[i] = BothNames(catalog.Taxon(id))
 	}
 	if len(names) < 2 {
 		return strings.Join(names, "")

@@ -44,7 +44,7 @@ type VisitRow struct {
 }
 
 // NewVisits describes the entries found among of.
-func NewVisits(entries []series.Entry, of int) *Visits {
+func NewVisits(entries []series.VisitFile, of int) *Visits {
 	out := &Visits{Visits: []VisitRow{}, Of: of}
 	for _, e := range entries {
 		r := VisitRow{

@@ -9,10 +9,10 @@ import (
 
 var span = regexp.MustCompile(`(\d)-(\d)`)
 
-// Fold breaks s into lines of at most width cells, between words where it can;
+// Wrap breaks s into lines of at most width cells, between words where it can;
 // "3-5" is never broken. A width of 0 or less leaves one line. In a width of 1,
 // characters two cells wide are left out.
-func Fold(s string, width int) []string {
+func Wrap(s string, width int) []string {
 	if width <= 0 {
 		return []string{s}
 	}
@@ -39,9 +39,9 @@ func Fold(s string, width int) []string {
 // Cut is s cut after width cells.
 func Cut(s string, width int) string { return ansi.Truncate(s, width, "") }
 
-// Flow sets items side by side, three blanks apart, on as few lines of at most
+// SideBySide sets items side by side, three blanks apart, on as few lines of at most
 // width cells as will hold them in order.
-func Flow(items []string, width int) []string {
+func SideBySide(items []string, width int) []string {
 	const gap = "   "
 	var lines []string
 	line := ""
@@ -51,9 +51,9 @@ func Flow(items []string, width int) []string {
 			continue
 		}
 		if line != "" {
-			lines = append(lines, Fold(line, width)...)
+			lines = append(lines, Wrap(line, width)...)
 		}
 		line = item
 	}
-	return append(lines, Fold(line, width)...)
+	return append(lines, Wrap(line, width)...)
 }

@@ -8,10 +8,10 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// Look is how a screen is painted. It is decided before the screen starts. No
+// Appearance is how a screen is painted. It is decided before the screen starts. No
 // colour is legible on every background (4.5:1 on Solarized's dark and on its
 // light one exclude each other), so Color wants Dark to be known.
-type Look struct {
+type Appearance struct {
 	Color bool // false leaves bold and reversed letters, and no colour at all
 	Dark  bool // the background is dark
 }
@@ -29,9 +29,9 @@ func Background(colorFgBg string) (dark, known bool) {
 	return n < 7 || n == 8, true
 }
 
-// Ink is the styles of a screen. Whatever a style says is also said in words or
+// Styles is the styles of a screen. Whatever a style says is also said in words or
 // by a mark.
-type Ink struct {
+type Styles struct {
 	Title  lipgloss.Style
 	Mark   lipgloss.Style // keys to press
 	Advice lipgloss.Style // what to do or mind
@@ -48,7 +48,7 @@ const boldOnly = 2
 // for people who cannot tell red from green (Okabe and Ito's palette, from
 // memory, darkened for light backgrounds until WCAG 2.1's 7:1 is met). A terminal
 // with sixteen colours gets none: which they are is up to whoever set it up.
-func (l Look) Ink(out io.Writer) Ink {
+func (l Appearance) Ink(out io.Writer) Styles {
 	r := lipgloss.NewRenderer(out)
 	r.SetHasDarkBackground(l.Dark)
 	if !l.Color {
@@ -56,7 +56,7 @@ func (l Look) Ink(out io.Writer) Ink {
 	}
 	accent, advice := l.colors()
 	plain := r.NewStyle()
-	return Ink{
+	return Styles{
 		Title:  plain.Bold(true),
 		Mark:   plain.Bold(true).Foreground(accent),
 		Advice: plain.Foreground(advice),
@@ -66,12 +66,12 @@ func (l Look) Ink(out io.Writer) Ink {
 }
 
 // Bare is styles that add nothing to a text.
-func Bare() Ink {
+func Bare() Styles {
 	var s lipgloss.Style
-	return Ink{s, s, s, s, s}
+	return Styles{s, s, s, s, s}
 }
 
-func (l Look) colors() (accent, advice lipgloss.TerminalColor) {
+func (l Appearance) colors() (accent, advice lipgloss.TerminalColor) {
 	switch {
 	case !l.Color:
 		return lipgloss.NoColor{}, lipgloss.NoColor{}

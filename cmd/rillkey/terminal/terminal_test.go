@@ -79,7 +79,7 @@ func TestFold(t *testing.T) {
 		{"no width, no folding", "three long tails", 0, "three long tails"},
 		{"wide characters count twice", "水水水", 4, "水水|水"},
 	} {
-		if got := strings.Join(terminal.Fold(row.text, row.width), "|"); got != row.want {
+		if got := strings.Join(terminal.Wrap(row.text, row.width), "|"); got != row.want {
 			t.Errorf("%s: %q, want %q", row.why, got, row.want)
 		}
 	}
@@ -92,7 +92,7 @@ func FuzzFold(f *testing.F) {
 		if width < 1 || width > 300 {
 			return
 		}
-		for _, l := range terminal.Fold(plain.Line(text), width) {
+		for _, l := range terminal.Wrap(plain.OneLine(text), width) {
 			if ansi.StringWidth(l) > width || plain.HasControl(l) {
 				t.Fatalf("%q at %d", l, width)
 			}
@@ -101,7 +101,7 @@ func FuzzFold(f *testing.F) {
 }
 
 func TestFlowKeepsOrderAndWidth(t *testing.T) {
-	got := terminal.Flow([]string{"aa", "bb", "cc"}, 8)
+	got := terminal.SideBySide([]string{"aa", "bb", "cc"}, 8)
 	if strings.Join(got, "|") != "aa   bb|cc" {
 		t.Errorf("%q", got)
 	}
@@ -121,7 +121,7 @@ func TestColoursStandOutInBrightSun(t *testing.T) {
 		{"#002b36", true, 4.5}, // Solarized dark
 		{"#fdf6e3", false, 4.5},
 	} {
-		ink := terminal.Look{Color: true, Dark: row.dark}.Ink(io.Discard)
+		ink := terminal.Appearance{Color: true, Dark: row.dark}.Ink(io.Discard)
 		for _, s := range []lipgloss.Style{ink.Mark, ink.Advice} {
 			c := s.GetForeground().(lipgloss.CompleteColor)
 			if got := contrast(t, c.TrueColor, row.background); got < row.least {

@@ -66,7 +66,7 @@ func BodyLength(s string) (float64, error) {
 // widthByLength splits "2 x 2 ft" into two lengths; a unit that only the second has is that
 // of both.
 func widthByLength(s string) (first, second string, ok bool) {
-	parts := by.Split(strings.ToLower(s), -1)
+	parts := timesSign.Split(strings.ToLower(s), -1)
 	if len(parts) != 2 {
 		return "", "", false
 	}
@@ -77,7 +77,7 @@ func widthByLength(s string) (first, second string, ok bool) {
 	return first, second, true
 }
 
-var by = regexp.MustCompile(`\s*(?:[x×*]|\bby\b)\s*`)
+var timesSign = regexp.MustCompile(`\s*(?:[x×*]|\bby\b)\s*`)
 
 // decimalPoint is a number with a point where people write a comma. A comma with three
 // digits behind it may separate thousands, and nobody can tell which is meant.
@@ -118,8 +118,8 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 	return n * factor, nil
 }
 
-// Count reads how many animals there are.
-func Count(s string) (int, error) {
+// Animals reads how many animals there are.
+func Animals(s string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(s))
 	if err != nil || n < 1 || n > visit.MaxCount {
 		return 0, fmt.Errorf("%q is not a count; give a whole number from 1 to %d", s, visit.MaxCount)

@@ -53,12 +53,12 @@ func TestUnits(t *testing.T) {
 
 func TestCounts(t *testing.T) {
 	for text, want := range map[string]int{"1": 1, " 12 ": 12, "1000000": 1000000} {
-		if got, err := Count(text); err != nil || got != want {
+		if got, err := Animals(text); err != nil || got != want {
 			t.Errorf("%q is %d, %v", text, got, err)
 		}
 	}
 	for _, text := range []string{"0", "-3", "1000000000000", "1.5", "", "x", "9999999999999999999999"} {
-		if got, err := Count(text); err == nil {
+		if got, err := Animals(text); err == nil {
 			t.Errorf("%q is taken for %d", text, got)
 		}
 	}

@@ -125,7 +125,7 @@ func readFile(top *authored.Table, catalog *taxa.Catalog, before []Animal) []Ani
 
 // reading is one animal's table.
 type reading struct {
-	authored.Entry
+	authored.Section
 	catalog *taxa.Catalog
 }
 

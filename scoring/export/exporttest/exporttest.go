@@ -31,13 +31,13 @@ func Program(t *testing.T, names ...string) string {
 			return found[len(found)-1]
 		}
 	}
-	Missing(t, strings.Join(names, ", or ")+" is not installed")
+	SkipWithout(t, strings.Join(names, ", or ")+" is not installed")
 	return ""
 }
 
-// Missing says that something from elsewhere is not here: the test is skipped, or
+// SkipWithout says that something from elsewhere is not here: the test is skipped, or
 // fails in CI, which installs it.
-func Missing(t *testing.T, what string) {
+func SkipWithout(t *testing.T, what string) {
 	t.Helper()
 	if os.Getenv("RILLKEY_CI") == "1" {
 		t.Fatal(what)
@@ -121,7 +121,7 @@ func asNobody(t *testing.T, dir string) *syscall.SysProcAttr {
 	}
 	u, err := user.Lookup("nobody")
 	if err != nil {
-		Missing(t, "there is no ordinary user to run PostgreSQL as")
+		SkipWithout(t, "there is no ordinary user to run PostgreSQL as")
 	}
 	uid, _ := strconv.Atoi(u.Uid)
 	gid, _ := strconv.Atoi(u.Gid)

@@ -154,7 +154,7 @@ func (c *Canvas) Box() Box {
 	var b Box
 	for i := range c.Shapes {
 		for _, p := range c.Shapes[i].hull() {
-			b = b.With(p)
+			b = b.Extended(p)
 		}
 	}
 	return b
@@ -165,13 +165,13 @@ func (c *Canvas) Place(o *Canvas, m Map) {
 	for _, s := range o.Shapes {
 		points := make([]Pt, len(s.Points))
 		for i, p := range s.Points {
-			points[i] = m.To(p)
+			points[i] = m.Apply(p)
 		}
 		s.Points = points
 		c.Shapes = append(c.Shapes, s)
 	}
 	for _, t := range o.Texts {
-		t.At, t.Size = m.To(t.At), t.Size*m.Scale
+		t.At, t.Size = m.Apply(t.At), t.Size*m.Scale
 		c.Texts = append(c.Texts, t)
 	}
 }
@@ -204,4 +204,4 @@ func (c *Canvas) Shows(part string) bool {
 }
 
 // Key is the same for two drawings exactly if they are the same.
-func (c *Canvas) Key() string { return c.SVG(Page{Line: 1, Heavy: 2}) }
+func (c *Canvas) Key() string { return c.SVG(Frame{Line: 1, Heavy: 2}) }

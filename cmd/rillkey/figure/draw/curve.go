@@ -51,7 +51,7 @@ func (s *Shape) Flat() []Pt {
 	out := []Pt{s.Points[0]}
 	for _, q := range s.cubics() {
 		for k := 1; k <= steps; k++ {
-			out = append(out, q.at(float64(k)/steps))
+			out = append(out, q.point(float64(k)/steps))
 		}
 	}
 	if s.Closed {
@@ -60,7 +60,7 @@ func (s *Shape) Flat() []Pt {
 	return out
 }
 
-func (q cubic) at(t float64) Pt {
+func (q cubic) point(t float64) Pt {
 	u := 1 - t
 	a, b, c, d := u*u*u, 3*u*u*t, 3*u*t*t, t*t*t
 	return Pt{a*q.a.X + b*q.b.X + c*q.c.X + d*q.d.X, a*q.a.Y + b*q.b.Y + c*q.c.Y + d*q.d.Y}
@@ -76,7 +76,7 @@ func Hatch(polygon []Pt, gap, degrees float64) [][2]Pt {
 	turned := make([]Pt, len(polygon))
 	for i, p := range polygon {
 		turned[i] = turn(p)
-		box = box.With(turned[i])
+		box = box.Extended(turned[i])
 	}
 	var out [][2]Pt
 	if box.Empty() || gap <= 0 {

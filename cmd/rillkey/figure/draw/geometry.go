@@ -48,8 +48,8 @@ func (b Box) Height() float64 { return b.Max.Y - b.Min.Y }
 // Center is the middle of the box.
 func (b Box) Center() Pt { return b.Min.Toward(b.Max, 0.5) }
 
-// With is the box that holds p too.
-func (b Box) With(p Pt) Box {
+// Extended is the box that holds p too.
+func (b Box) Extended(p Pt) Box {
 	if !b.some {
 		return Box{p, p, true}
 	}
@@ -61,7 +61,7 @@ func (b Box) Union(o Box) Box {
 	if !o.some {
 		return b
 	}
-	return b.With(o.Min).With(o.Max)
+	return b.Extended(o.Min).Extended(o.Max)
 }
 
 // Inset is the box with its sides moved inwards, never past its middle.
@@ -81,8 +81,8 @@ type Map struct {
 	Move  Pt
 }
 
-// To is where p goes.
-func (m Map) To(p Pt) Pt { return Pt{p.X*m.Scale + m.Move.X, p.Y*m.Scale + m.Move.Y} }
+// Apply is where p goes.
+func (m Map) Apply(p Pt) Pt { return Pt{p.X*m.Scale + m.Move.X, p.Y*m.Scale + m.Move.Y} }
 
 // Fit is the map that brings one box into the middle of another as large as it
 // will go.

@@ -7,9 +7,9 @@ import (
 	"strings"
 )
 
-// Page is how a drawing becomes SVG: its size, its strokes and what it says to
+// Frame is how a drawing becomes SVG: its size, its strokes and what it says to
 // people who cannot see it. Sizes are in millimetres, the drawing's unit too.
-type Page struct {
+type Frame struct {
 	Width, Height float64
 	Line, Heavy   float64 // widths of strokes
 	Title, Alt    string
@@ -17,7 +17,7 @@ type Page struct {
 
 // SVG is the drawing as one svg element without scripts, styles, ids or
 // references. It uses the elements svg, title, desc, path and text only.
-func (c *Canvas) SVG(p Page) string {
+func (c *Canvas) SVG(p Frame) string {
 	var b strings.Builder
 	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + num(p.Width) + `mm" height="` + num(p.Height) +
 		`mm" viewBox="0 0 ` + num(p.Width) + " " + num(p.Height) + `" fill="none" stroke="#111" stroke-linecap="round" stroke-linejoin="round" stroke-width="` + num(p.Line) + `">`)
@@ -42,7 +42,7 @@ func (c *Canvas) SVG(p Page) string {
 	return b.String()
 }
 
-func (s *Shape) svg(b *strings.Builder, p Page) {
+func (s *Shape) svg(b *strings.Builder, p Frame) {
 	if len(s.Points) == 0 {
 		return
 	}
