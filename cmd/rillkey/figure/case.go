@@ -2,243 +2,336 @@ package figure
 
 import "math"
 
-// cased draws a caddisfly in the case that it carries: head and legs in front.
-func cased(k *sketch) {
-	body := widths(path(0, 0.055, 0.1, 0.07, 0.5, 0.08, 1, 0.06))
-	switch k.is["case-shape"] {
-	case "dome", "snail", "purse":
-		k.shortCase()
-		return
-	}
-	k.legsBelow(body, [3]float64{0.13, 0.19, 0.25})
-	k.Part("body")
-	k.Blob(body.outline(0.08, 0.5)...)
-	k.headBeside(0.075)
-	k.chestPlates()
-	k.part(pt{X: 0.7, Y: 0}, "case", "case-stuff", "case-shape", "case-bend", "case-lay")
-	if k.is.is("case-bend", "curved") {
-		k.Warp(horn)
-	}
-	k.tubeCase()
-	k.Warp(nil)
+// caseForm is a tube from x0 to x1: half its width in front and behind.
+type caseForm struct{ x0, x1, front, back float64 }
+
+func (c caseForm) half(x float64) float64 {
+	return c.front + (c.back-c.front)*(x-c.x0)/(c.x1-c.x0)
 }
 
-// horn bends what lies behind the head downwards, like a horn.
-func horn(p pt) pt {
-	d := max(0, p.X-0.3)
-	return pt{X: p.X - 0.28*d*d, Y: p.Y + 0.42*d*d}
-}
-
-// chestPlates shades the hard plates on the chest that looks out of the case.
-func (k *sketch) chestPlates() {
-	k.part(pt{X: 0.2, Y: -0.075}, "plates", "shoulders")
-	k.Part("plates")
-	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
-	for i := range 3 {
-		x := 0.135 + 0.058*float64(i)
-		if i < n {
-			patch := []pt{{X: x, Y: -0.07}, {X: x + 0.05, Y: -0.075}, {X: x + 0.052, Y: 0.005}, {X: x + 0.003, Y: 0.005}}
-			k.Poly(patch...)
-			k.hatch(patch, 0.018, 45)
-		}
-	}
-	k.Part("shoulders")
-	if k.is.has("shoulders") {
-		k.Poly(pt{X: 0.18, Y: -0.06}, pt{X: 0.03, Y: -0.11}, pt{X: 0.19, Y: -0.03})
-	}
-}
-
-func (k *sketch) tubeCase() {
-	x0, x1, a, b := 0.3, 1.0, 0.115, 0.075
-	k.Part("case", "case-shape")
-	switch k.is["case-shape"] {
-	case "square":
-		a, b = 0.12, 0.065
-	case "winged":
-		k.wings(a)
-	case "flat":
-		k.leafCase()
-		return
-	}
-	outline := caseOutline(x0, x1, a, b)
-	k.Part("case", "case-shape", "case-stuff")
-	k.Poly(outline...)
-	k.fillCase(outline, x0, x1, a, b)
-	k.Part("case", "case-shape")
-	if k.is.is("case-shape", "square") {
-		k.Line(pt{X: x0, Y: -a * 0.15}, pt{X: x1, Y: -b * 0.15})
-		k.Poly(pt{X: x1, Y: -b}, pt{X: x1 + 0.05, Y: -b * 0.75}, pt{X: x1 + 0.05, Y: b * 0.35}, pt{X: x1, Y: b})
-		k.Line(pt{X: x0, Y: -a}, pt{X: x0, Y: a})
-		return
-	}
-	k.Blob(ovalAt(x1, 0, 0.022, b)...)
-	k.Line(pt{X: x0, Y: -a}, pt{X: x0, Y: a})
-}
-
-func caseOutline(x0, x1, a, b float64) []pt {
+// outline are the places round the tube.
+func (c caseForm) outline() []pt {
+	const n = 6
 	var over, under []pt
-	const n = 8
 	for i := range n + 1 {
-		f := float64(i) / n
-		x, h := x0+(x1-x0)*f, a+(b-a)*f
-		over = append(over, pt{X: x, Y: -h})
-		under = append(under, pt{X: x1 - (x - x0), Y: b + (a-b)*f})
+		x := c.x0 + (c.x1-c.x0)*float64(i)/n
+		over = append(over, pt{X: x, Y: -c.half(x)})
+		x = c.x1 - (c.x1-c.x0)*float64(i)/n
+		under = append(under, pt{X: x, Y: c.half(x)})
 	}
 	return append(over, under...)
 }
 
-// wings are the side pieces of a case: bigger stones, or a brim of sand.
-func (k *sketch) wings(a float64) {
-	sides(func(s float64) {
-		if k.is.is("case-stuff", "stones") {
-			for i := range 4 {
-				x := 0.38 + 0.165*float64(i)
-				k.Blob(pebble(pt{X: x, Y: s * (a + 0.02)}, 0.085, i)...)
-			}
-			return
+// cased draws a caddisfly larva that looks out of its case, from the side.
+func cased(k *sketch) {
+	switch k.is["case-shape"] {
+	case "dome":
+		k.dome()
+	case "snail":
+		k.snailCase()
+	case "purse":
+		k.purse()
+	case "flat":
+		k.lookingOut(0, 0)
+		k.casePlaces(pt{X: 0.7, Y: -0.1})
+		k.leafCase()
+	default:
+		k.lookingOut(0, 0)
+		k.casePlaces(pt{X: 0.72, Y: -0.09})
+		if k.is.is("case-bend", "curved") {
+			k.Warp(horn)
 		}
-		k.Blob(pt{X: 0.26, Y: s * 0.05}, pt{X: 0.34, Y: s * 0.24}, pt{X: 0.65, Y: s * 0.2}, pt{X: 0.98, Y: s * 0.09}, pt{X: 0.9, Y: 0})
+		k.tubeCase()
+		k.Warp(nil)
+	}
+}
+
+func (k *sketch) casePlaces(at pt) {
+	k.part(at, "case", "case-stuff", "case-shape", "case-bend", "case-lay", "case-face", "outline", "flat", "posture")
+}
+
+// lookingOut draws head, chest and legs in front of the case, moved so far.
+func (k *sketch) lookingOut(dx, dy float64) {
+	k.Warp(func(p pt) pt { return pt{X: p.X + dx, Y: p.Y + dy} })
+	k.caddisLegs(0.05)
+	k.Part("body")
+	k.Blob(path(0.1, -0.055, 0.24, -0.075, 0.42, -0.078, 0.42, 0.07, 0.24, 0.066, 0.12, 0.05)...)
+	k.chestBacks()
+	k.caddisHead()
+	k.Warp(nil)
+	k.places["rings"] = nil
+	k.part(pt{X: 0.4 + dx, Y: dy + 0.05}, "rings", "gills", "gill-form", "hooks", "humps", "tails", "wings", "hind", "hair", "pattern")
+}
+
+// chestBacks shades the hard backs of the chest sections.
+func (k *sketch) chestBacks() {
+	k.part(pt{X: 0.2, Y: -0.075}, "plates", "shoulders")
+	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
+	k.Part("plates", "body")
+	for i := range n {
+		x := 0.138 + 0.068*float64(i)
+		k.Toned(pt{X: x, Y: -0.058}, pt{X: x + 0.03, Y: -0.078}, pt{X: x + 0.064, Y: -0.072}, pt{X: x + 0.066, Y: 0}, pt{X: x + 0.03, Y: 0.02}, pt{X: x + 0.004, Y: 0})
+	}
+	k.Part("shoulders")
+	if k.is.has("shoulders") {
+		k.Solid(pt{X: 0.19, Y: -0.06}, pt{X: 0.05, Y: -0.1}, pt{X: 0.18, Y: -0.02})
+	}
+}
+
+// tubeCase draws a case that is a tube: round, four-sided, or with wings.
+func (k *sketch) tubeCase() {
+	c := caseForm{0.34, 1.12, 0.125, 0.082}
+	if k.is.is("case-shape", "square") {
+		c = caseForm{0.34, 1.1, 0.135, 0.075}
+	}
+	if k.is.is("case-shape", "winged") {
+		k.ballast(c)
+	}
+	outline := c.outline()
+	k.Part("case", "case-shape", "case-stuff", "case-face")
+	k.Poly(outline...)
+	k.fill(c, outline)
+	k.Part("case", "case-shape", "body")
+	if k.is.is("case-shape", "square") {
+		k.Line(pt{X: c.x0, Y: -c.front * 0.25}, pt{X: c.x1, Y: -c.back * 0.25})
+		k.Shaded(pt{X: c.x1, Y: -c.back}, pt{X: c.x1 + 0.05, Y: -c.back * 0.8}, pt{X: c.x1 + 0.05, Y: c.back * 0.35}, pt{X: c.x1, Y: c.back})
+		k.Line(path(c.x1, -c.back, c.x1+0.05, -c.back*0.8, c.x1+0.05, c.back*0.35, c.x1, c.back, c.x1, -c.back)...)
+	} else if !k.is.is("case-lay", "along") {
+		k.Blob(spot(c.x1, 0, 0.025, c.back)...)
+		k.Part("body")
+		k.Shaded(spot(c.x1, 0, 0.014, c.back*0.55)...)
+	}
+	k.Part("case", "case-shape")
+	k.Curve(pt{X: c.x0, Y: -c.front}, pt{X: c.x0 - 0.03, Y: 0}, pt{X: c.x0, Y: c.front})
+}
+
+// ballast draws what stands out from the sides of a case: bigger stones, or a
+// brim of sand.
+func (k *sketch) ballast(c caseForm) {
+	k.Part("case-shape", "case")
+	if !k.is.is("case-stuff", "stones") {
+		brim := path(0.2, -0.1, 0.32, -0.24, 0.6, -0.25, 0.9, -0.16, 1.16, 0, 0.9, 0.16, 0.6, 0.25, 0.32, 0.24, 0.2, 0.1)
+		k.Blob(brim...)
+		k.Texture(func() {
+			for _, p := range scatter(brim, 0.045) {
+				k.Dot(p, 0.006)
+			}
+		})
+		return
+	}
+	sides(func(s float64) {
+		for i := range 3 {
+			x := 0.47 + 0.22*float64(i)
+			k.Toned(pebble(pt{X: x, Y: s * (c.half(x) + 0.055)}, 0.125, i+int(s)+2)...)
+		}
 	})
+}
+
+// fill draws the pieces that a case is made of, as they are laid.
+func (k *sketch) fill(c caseForm, outline []pt) {
+	k.Part("case-stuff", "case-lay", "case-face")
+	switch k.is["case-lay"] {
+	case "spiral":
+		k.spiralPieces(c)
+	case "across":
+		k.crossPieces(c)
+	case "along":
+		k.longPieces(c)
+	default:
+		k.fitted(c, outline)
+	}
+}
+
+// spiralPieces are bands of even pieces that wind round the tube.
+func (k *sketch) spiralPieces(c caseForm) {
+	for i := range 8 {
+		x := c.x0 + 0.02 + 0.1*float64(i)
+		if x+0.12 > c.x1 {
+			break
+		}
+		k.Line(pt{X: x, Y: c.half(x)}, pt{X: x + 0.1, Y: -c.half(x + 0.1)})
+		k.Texture(func() {
+			for _, f := range []float64{0.3, 0.65} {
+				p := pt{X: x, Y: c.half(x)}.Toward(pt{X: x + 0.1, Y: -c.half(x + 0.1)}, f)
+				k.Line(p, pt{X: p.X + 0.1, Y: p.Y})
+			}
+		})
+	}
+}
+
+// crossPieces are sticks laid across, their ends standing out, or laths flush
+// with the corners of a chimney.
+func (k *sketch) crossPieces(c caseForm) {
+	flush := k.is.is("case-shape", "square")
+	for i := range 15 {
+		x := c.x0 + 0.02 + 0.05*float64(i)
+		if x+0.04 > c.x1 {
+			break
+		}
+		h := c.half(x + 0.02)
+		if flush {
+			k.Line(pt{X: x, Y: -h}, pt{X: x + 0.003, Y: h})
+			continue
+		}
+		over, under := h+0.02+0.03*float64(i*5%3), h+0.02+0.03*float64(i*7%3)
+		lean := 0.02 * float64(i%3-1)
+		k.Poly(pt{X: x + lean, Y: -over}, pt{X: x + lean + 0.036, Y: -over}, pt{X: x + 0.036 - lean, Y: under}, pt{X: x - lean, Y: under})
+	}
+}
+
+// longPieces are sticks and straws laid lengthwise, their ends standing out.
+func (k *sketch) longPieces(c caseForm) {
+	stuff := k.is["case-stuff"]
+	for i, f := range []float64{-0.92, 0.9, -0.5, 0.5, -0.05} {
+		x0, x1 := c.x0-0.02+0.05*float64(i*2%3), c.x1-0.06+0.07*float64(i*3%4)
+		y0, y1 := f*c.front, f*c.back*1.15
+		t := 0.03
+		k.Toned(pt{X: x0, Y: y0 - t}, pt{X: x1, Y: y1 - t*0.8}, pt{X: x1 + 0.02, Y: y1}, pt{X: x1, Y: y1 + t*0.8}, pt{X: x0, Y: y0 + t}, pt{X: x0 - 0.015, Y: y0})
+	}
+	if stuff == "plant" || stuff == "mixed" {
+		k.Poly(path(c.x0+0.1, -c.front-0.05, c.x1+0.2, -c.back-0.075, c.x1+0.2, -c.back-0.04, c.x0+0.1, -c.front-0.01)...)
+	}
+	if stuff != "plant" {
+		for i := range 6 {
+			x := c.x0 + 0.06 + 0.12*float64(i)
+			k.Blob(pebble(pt{X: x, Y: c.half(x) * 0.7 * float64(1-2*(i%2))}, 0.05, i)...)
+		}
+	}
+}
+
+// fitted fills the tube with close-fitted pieces; where its face is rough, some
+// stand out over the edge.
+func (k *sketch) fitted(c caseForm, outline []pt) {
+	rough := k.is.is("case-face", "rough")
+	switch k.is["case-stuff"] {
+	case "stones":
+		k.masonry(c, 0.052)
+	case "sand":
+		k.Texture(func() {
+			for i, p := range scatter(outline, 0.042) {
+				k.Dot(p, 0.0045+0.002*float64(i%2))
+			}
+		})
+		if rough {
+			k.Texture(func() { k.masonry(c, 0.03) })
+		}
+	case "plant":
+		k.leafPanels(c)
+	case "mixed":
+		k.masonry(c, 0.05)
+		for i := range 4 {
+			x := c.x0 + 0.1 + 0.17*float64(i)
+			k.Poly(pt{X: x, Y: -0.05}, pt{X: x + 0.15, Y: -0.02}, pt{X: x + 0.15, Y: 0.01}, pt{X: x, Y: -0.02})
+		}
+	case "silk":
+		k.Texture(func() {
+			for i := range 14 {
+				x := c.x0 + 0.05 + 0.052*float64(i)
+				k.Curve(pt{X: x, Y: -c.half(x)}, pt{X: x - 0.015}, pt{X: x, Y: c.half(x)})
+			}
+		})
+	}
+}
+
+// masonry covers the tube with stones in rows, those at its edges standing out.
+func (k *sketch) masonry(c caseForm, r float64) {
+	n := 0
+	for x := c.x0 + r*0.6; x < c.x1-r*0.4; x += r * 1.7 {
+		h := c.half(x)
+		rows := int(math.Round(h * 2 / (r * 1.6)))
+		for j := range rows {
+			n++
+			y := -h + r*0.7 + (2*h-r*1.4)*float64(j)/float64(max(1, rows-1))
+			k.Blob(pebble(pt{X: x + r*0.4*float64(j%2), Y: y}, r*1.05, n)...)
+		}
+	}
+}
+
+// leafPanels are squares of leaf set edge to edge.
+func (k *sketch) leafPanels(c caseForm) {
+	for i := range 7 {
+		x := c.x0 + 0.11*float64(i) + 0.02
+		if x+0.05 > c.x1 {
+			break
+		}
+		k.Line(pt{X: x, Y: -c.half(x)}, pt{X: x + 0.008, Y: c.half(x)})
+		k.Texture(func() {
+			y := c.half(x) * 0.3 * float64(i%2*2-1)
+			k.Line(pt{X: x, Y: y}, pt{X: x + 0.11, Y: y})
+		})
+	}
 }
 
 // leafCase is two broad leaf pieces, one on the other.
 func (k *sketch) leafCase() {
-	lower := ovalAt(0.64, 0.025, 0.4, 0.22)
-	k.Part("case", "case-shape", "case-stuff")
-	k.Blob(lower...)
-	upper := ovalAt(0.68, -0.02, 0.33, 0.17)
-	k.Blob(upper...)
-	k.Line(pt{X: 0.36, Y: -0.02}, pt{X: 1.0, Y: -0.02})
-	for i := range 4 {
-		x := 0.48 + 0.12*float64(i)
-		sides(func(s float64) { k.Line(pt{X: x, Y: -0.02}, pt{X: x + 0.07, Y: -0.02 + s*0.11}) })
-	}
+	k.Part("case", "case-shape", "case-stuff", "case-lay", "case-face")
+	k.Blob(path(0.24, 0.02, 0.32, -0.19, 0.62, -0.25, 0.98, -0.2, 1.14, 0.02, 0.98, 0.24, 0.62, 0.28, 0.32, 0.22)...)
+	k.Toned(path(0.34, 0, 0.42, -0.15, 0.66, -0.2, 0.94, -0.16, 1.08, 0, 0.94, 0.17, 0.66, 0.21, 0.42, 0.16)...)
+	k.Line(pt{X: 0.35}, pt{X: 1.07})
+	k.Texture(func() {
+		for i := range 4 {
+			x := 0.5 + 0.13*float64(i)
+			sides(func(s float64) { k.Line(pt{X: x}, pt{X: x + 0.08, Y: s * 0.14}) })
+		}
+	})
 }
 
-// pebble is an irregular stone; another number gives another form.
-func pebble(c pt, r float64, number int) []pt {
-	points := make([]pt, 7)
-	for i := range points {
-		wob := 0.82 + 0.18*math.Sin(float64(i*i+3*number)*1.7)
-		points[i] = c.Polar(r*wob, float64(i)*360/7)
-	}
-	return points
-}
-
-// fillCase draws the pieces that a case is made of, as they are laid.
-func (k *sketch) fillCase(outline []pt, x0, x1, a, b float64) {
-	if k.is.is("case-lay", "spiral") {
-		k.Part("case-stuff", "case-lay")
-		for _, f := range []float64{0.25, 0.6} {
-			x := x0 + (x1-x0)*f
-			k.Line(pt{X: x, Y: a + (b-a)*f}, pt{X: x + 0.12, Y: -(a + (b-a)*(f+0.17))})
+// dome draws a dome of stones on its flat underside, head and legs beneath its
+// edge.
+func (k *sketch) dome() {
+	k.lookingOut(-0.02, 0.13)
+	k.casePlaces(pt{X: 0.6, Y: -0.2})
+	k.Part("case", "case-shape", "case-stuff", "case-lay", "case-face")
+	k.Blob(path(0.16, 0.17, 0.2, -0.02, 0.34, -0.22, 0.6, -0.3, 0.86, -0.22, 1.0, -0.02, 1.04, 0.17, 0.6, 0.19)...)
+	n := 0
+	for _, row := range []struct {
+		y, half, r float64
+		count      int
+	}{{0.1, 0.38, 0.105, 5}, {-0.06, 0.3, 0.1, 4}, {-0.2, 0.16, 0.09, 3}} {
+		for i := range row.count {
+			n++
+			x := 0.6 - row.half + 2*row.half*float64(i)/float64(row.count-1)
+			k.Blob(pebble(pt{X: x, Y: row.y}, row.r, n)...)
 		}
 	}
-	k.Texture(func() { k.pieces(outline, x0, x1, a, b) })
 }
 
-func (k *sketch) pieces(outline []pt, x0, x1, a, b float64) {
+// snailCase draws a coil of sand grains like a snail's shell.
+func (k *sketch) snailCase() {
+	k.lookingOut(-0.02, 0.1)
+	k.casePlaces(pt{X: 0.6, Y: -0.2})
+	k.Part("case", "case-shape", "case-stuff", "case-face")
+	k.Blob(path(0.24, 0.2, 0.25, 0.02, 0.34, -0.22, 0.58, -0.34, 0.84, -0.26, 0.98, -0.04, 0.92, 0.2, 0.72, 0.33, 0.48, 0.33)...)
 	k.Part("case-stuff", "case-lay")
-	half := func(x float64) float64 { return a + (b-a)*(x-x0)/(x1-x0) }
-	lay := k.is["case-lay"]
-	switch stuff := k.is["case-stuff"]; {
-	case lay == "spiral":
-		for x := x0 + 0.02; x < x1-0.06; x += 0.075 {
-			k.Line(pt{X: x, Y: half(x)}, pt{X: x + 0.07, Y: -half(x + 0.07)})
+	k.Texture(func() {
+		for i, p := range scatter(spot(0.61, 0, 0.34, 0.31), 0.062) {
+			k.Blob(pebble(p, 0.026, i)...)
 		}
-		k.grains(outline, stuff)
-	case lay == "across":
-		for x := x0 + 0.045; x < x1-0.01; x += 0.045 {
-			over := 0.0
-			if !k.is.is("case-shape", "square") {
-				over = 0.03
+	})
+	k.Part("case", "case-shape")
+	var turns []pt
+	for i := range 30 {
+		r := 0.33 - 0.0112*float64(i)
+		turns = append(turns, pt{X: 0.63, Y: 0.0}.Polar(r, 160+float64(i)*30))
+	}
+	k.Curve(turns...)
+}
+
+// purse draws a tiny flat purse of silk, larger than the head that looks out.
+func (k *sketch) purse() {
+	k.lookingOut(0.02, 0)
+	k.casePlaces(pt{X: 0.75, Y: -0.18})
+	outline := path(0.36, -0.07, 0.46, -0.21, 0.75, -0.25, 1.04, -0.2, 1.1, -0.07, 1.1, 0.07, 1.04, 0.2, 0.75, 0.25, 0.46, 0.21, 0.36, 0.07)
+	k.Part("case", "case-shape", "case-stuff", "case-face")
+	k.Toned(outline...)
+	k.Part("case-stuff", "case-lay")
+	if k.is.is("case-stuff", "sand") {
+		k.Texture(func() {
+			for _, p := range scatter(outline, 0.05) {
+				k.Dot(p, 0.007)
 			}
-			k.Line(pt{X: x, Y: -half(x) - over}, pt{X: x + 0.006, Y: half(x) + over})
-		}
-		k.grains(outline, stuff)
-	case lay == "along":
-		for i := range 5 {
-			f := -0.8 + 0.4*float64(i)
-			start, end := x0-0.02+0.03*float64(i%3), x1+0.02+0.03*float64((i*2)%3)
-			k.Line(pt{X: start, Y: f * a}, pt{X: end, Y: f * b})
-		}
-		k.Line(pt{X: x0 + 0.1, Y: -a * 1.05}, pt{X: x1 + 0.16, Y: -b * 1.35})
-		k.grains(outline, stuff)
-	default:
-		k.stuff(outline, stuff)
+		})
 	}
-}
-
-// grains add what must be seen of the stuff beside its lay.
-func (k *sketch) grains(outline []pt, stuff string) {
-	switch stuff {
-	case "sand", "stones", "mixed":
-		k.stuff(outline, stuff)
-	}
-}
-
-// stuff fills an outline with the material, fitted close.
-func (k *sketch) stuff(outline []pt, stuff string) {
-	switch stuff {
-	case "sand":
-		for _, p := range scatter(outline, 0.036) {
-			k.Dot(p, 0.006)
-		}
-	case "stones":
-		for i, p := range scatter(outline, 0.078) {
-			k.Blob(pebble(p, 0.038, i)...)
-		}
-	case "plant":
-		for i, p := range scatter(outline, 0.1) {
-			d := float64(i*67%180) - 90
-			k.Poly(p.Polar(0.04, d-20), p.Polar(0.04, d+20), p.Polar(0.04, d+160), p.Polar(0.04, d+200))
-		}
-	case "mixed":
-		for i, p := range scatter(outline, 0.09) {
-			if i%2 == 0 {
-				k.Blob(pebble(p, 0.036, i)...)
-				continue
-			}
-			k.Line(p.Polar(0.05, 20), p.Polar(0.05, 200))
-		}
-	case "silk":
-		k.hatch(outline, 0.045, 2)
-	}
-}
-
-// shortCase draws the cases that are no tubes: dome, snail and purse.
-func (k *sketch) shortCase() {
-	var outline []pt
-	switch k.is["case-shape"] {
-	case "dome":
-		outline = path(0.12, 0.18, 0.14, -0.08, 0.3, -0.29, 0.55, -0.36, 0.8, -0.28, 0.96, -0.08, 0.98, 0.18)
-	case "purse":
-		outline = path(0.22, -0.06, 0.4, -0.2, 0.65, -0.25, 0.9, -0.2, 1, -0.05, 1, 0.05, 0.9, 0.2, 0.65, 0.25, 0.4, 0.2, 0.22, 0.06)
-	default:
-		outline = ovalAt(0.55, -0.05, 0.34, 0.31)
-	}
-	body := widths(path(0, 0.05, 0.5, 0.06))
-	if k.is.is("case-shape", "dome") {
-		k.Warp(func(p pt) pt { return pt{X: p.X, Y: p.Y + 0.13} })
-	}
-	k.legsBelow(body, [3]float64{0.1, 0.15, 0.2})
 	k.Part("body")
-	k.Blob(body.outline(0.05, 0.4)...)
-	k.headBeside(0.06)
-	k.Warp(nil)
-	k.part(pt{X: 0.6, Y: -0.1}, "case", "case-stuff", "case-shape", "case-bend", "case-lay")
-	k.Part("case", "case-shape", "case-stuff")
-	if k.is.is("case-shape", "dome") {
-		k.Poly(outline...)
-	} else {
-		k.Blob(outline...)
-	}
-	k.Part("case-stuff", "case-lay")
-	stuff := k.is["case-stuff"]
-	k.Texture(func() { k.stuff(outline, stuff) })
-	if k.is.is("case-shape", "snail") {
-		k.Part("case", "case-shape")
-		k.spiral(pt{X: 0.57, Y: -0.06}, 0.33, 2.3, 1)
-	}
-	k.part(pt{X: 0.12, Y: 0.1}, "plates", "shoulders")
+	k.Dashes(path(0.4, -0.05, 0.7, -0.1, 0.98, -0.07, 1.02, 0, 0.98, 0.07, 0.7, 0.1, 0.4, 0.05)...)
 }

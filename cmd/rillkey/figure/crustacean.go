@@ -47,7 +47,7 @@ func crab(k *sketch) {
 		k.Part("legs")
 		for i := range 4 {
 			x := 0.4 + 0.13*float64(i)
-			k.limb(pt{X: x, Y: s * 0.3}, pt{X: x + 0.03*float64(i), Y: s * 0.55}, pt{X: x + 0.08*float64(i), Y: s * 0.75})
+			k.thinLeg(pt{X: x, Y: s * 0.3}, pt{X: x + 0.03*float64(i), Y: s * 0.55}, pt{X: x + 0.08*float64(i), Y: s * 0.75})
 		}
 		k.part(pt{X: 0.1, Y: s * 0.4}, "forelegs")
 		k.Part("legs", "forelegs")
@@ -91,7 +91,7 @@ func (k *sketch) walkingLegs(w widths) {
 		sides(func(s float64) {
 			hip := pt{X: x, Y: s * w.width(x) * 0.8}
 			lean := -0.1 + 0.075*float64(i)
-			k.limb(hip, pt{X: x + lean, Y: hip.Y + s*0.15}, pt{X: x + lean*2, Y: hip.Y + s*0.27})
+			k.thinLeg(hip, pt{X: x + lean, Y: hip.Y + s*0.15}, pt{X: x + lean*2, Y: hip.Y + s*0.27})
 		})
 	}
 }

@@ -184,7 +184,7 @@ func (k *sketch) hooksBelow(half float64) {
 func (k *sketch) endPlate(half float64) {
 	k.part(pt{X: 0.955, Y: -half - 0.02}, "end-plate")
 	if k.is.has("end-plate") {
-		k.Solid(pt{X: 0.9, Y: -half * 1.15}, pt{X: 0.95, Y: -half * 1.3}, pt{X: 1.0, Y: -half * 0.6}, pt{X: 0.985, Y: -half * 0.1},
+		k.Toned(pt{X: 0.9, Y: -half * 1.15}, pt{X: 0.95, Y: -half * 1.3}, pt{X: 1.0, Y: -half * 0.6}, pt{X: 0.985, Y: -half * 0.1},
 			pt{X: 0.94, Y: -half * 0.55})
 	}
 }

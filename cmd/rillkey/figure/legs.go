@@ -14,8 +14,8 @@ func (t Traits) reach() float64 {
 	return legReach["medium"]
 }
 
-// limb draws a jointed leg: a stout upper part and a thin lower one.
-func (k *sketch) limb(hip, knee, foot pt) {
+// thinLeg draws a jointed leg: a stout upper part and a thin lower one.
+func (k *sketch) thinLeg(hip, knee, foot pt) {
 	k.stout(hip, knee, 0.017)
 	k.Line(knee, foot)
 }
@@ -40,7 +40,7 @@ func (k *sketch) legsAbove(w widths, hips [3]float64) {
 		if k.is.is("hindlegs", "both") {
 			knee, foot = pt{X: hips[1] - 0.1, Y: y + s*reach*0.9}, pt{X: hips[1] - 0.35, Y: y + s*reach*1.4}
 		}
-		k.limb(pt{X: hips[1], Y: y}, knee, foot)
+		k.thinLeg(pt{X: hips[1], Y: y}, knee, foot)
 	})
 	k.foreLegs(w, hips[0], reach)
 	k.hindLegs(w, hips[2], reach)
@@ -54,7 +54,7 @@ func (k *sketch) foreLegs(w widths, x, reach float64) {
 		switch k.is["forelegs"] {
 		case "pincers":
 			elbow := pt{X: x - 0.1, Y: hip.Y + s*0.2}
-			k.limb(hip, elbow, elbow)
+			k.thinLeg(hip, elbow, elbow)
 			k.pincer(elbow, 0.22, 180+s*22)
 		case "grasping":
 			knee := pt{X: x - 0.25, Y: hip.Y + s*0.16}
@@ -66,7 +66,7 @@ func (k *sketch) foreLegs(w widths, x, reach float64) {
 			k.Blob(knee, knee.Polar(0.09, 180+s*40), knee.Polar(0.13, 180-s*5), knee.Polar(0.06, 180-s*20))
 		case "combed":
 			knee, foot := pt{X: x - 0.1, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.26, Y: hip.Y + s*reach*0.75}
-			k.limb(hip, knee, foot)
+			k.thinLeg(hip, knee, foot)
 			for i := range 6 {
 				p := knee.Toward(foot, float64(i)/5)
 				k.Line(p, pt{X: p.X - 0.015, Y: p.Y - s*0.07})
@@ -74,7 +74,7 @@ func (k *sketch) foreLegs(w widths, x, reach float64) {
 		case "scoops":
 			k.Solid(pt{X: x - 0.2, Y: s * 0.09}, pt{X: x - 0.3, Y: s * 0.12}, pt{X: x - 0.34, Y: s * 0.05}, pt{X: x - 0.29, Y: s * 0.075})
 		default:
-			k.limb(hip, pt{X: x - 0.08, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.2, Y: hip.Y + s*reach*0.85})
+			k.thinLeg(hip, pt{X: x - 0.08, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.2, Y: hip.Y + s*reach*0.85})
 		}
 	})
 }
@@ -105,9 +105,9 @@ func (k *sketch) hindLegs(w widths, x, reach float64) {
 			}
 		case "long", "both":
 			r := max(reach, 0.3)
-			k.limb(hip, pt{X: x + 0.12, Y: hip.Y + s*r*0.9}, pt{X: x + 0.5, Y: hip.Y + s*r*1.15})
+			k.thinLeg(hip, pt{X: x + 0.12, Y: hip.Y + s*r*0.9}, pt{X: x + 0.5, Y: hip.Y + s*r*1.15})
 		default:
-			k.limb(hip, pt{X: x + 0.1, Y: hip.Y + s*reach*0.6}, pt{X: x + 0.25, Y: hip.Y + s*reach})
+			k.thinLeg(hip, pt{X: x + 0.1, Y: hip.Y + s*reach*0.6}, pt{X: x + 0.25, Y: hip.Y + s*reach})
 		}
 	})
 }
@@ -126,12 +126,12 @@ func (k *sketch) legsBelow(w widths, hips [3]float64) {
 			k.Part("legs", "leg-place", "leg-length", "hindlegs")
 			if k.is.is("hindlegs", "long") || k.is.is("hindlegs", "both") {
 				hip := pt{X: x, Y: w.width(x) * 0.8}
-				k.limb(hip, pt{X: x - 0.02, Y: hip.Y + 0.28}, pt{X: x - 0.2, Y: hip.Y + 0.36})
+				k.thinLeg(hip, pt{X: x - 0.02, Y: hip.Y + 0.28}, pt{X: x - 0.2, Y: hip.Y + 0.36})
 				continue
 			}
 		}
 		hip := pt{X: x, Y: w.width(x) * 0.8}
-		k.limb(hip, pt{X: x + 0.015, Y: hip.Y + reach*0.6}, pt{X: x - 0.05, Y: hip.Y + reach})
+		k.thinLeg(hip, pt{X: x + 0.015, Y: hip.Y + reach*0.6}, pt{X: x - 0.05, Y: hip.Y + reach})
 		if i == 0 {
 			k.part(pt{X: x, Y: hip.Y + reach*0.7}, "forelegs")
 		}

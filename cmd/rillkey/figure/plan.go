@@ -10,31 +10,47 @@ type plan struct {
 // The plans. A pointer names one, so that two drawings can be known to be of
 // one build.
 var (
-	planNymph      = &plan{"six-legged nymph or larva", "above", nymph}
-	planGrub       = &plan{"soft larva with six legs", "the side", grub}
-	planCased      = &plan{"larva in a case", "the side", cased}
-	planBeetle     = &plan{"beetle or bug", "above", beetle}
-	planMaggot     = &plan{"legless larva", "the side", maggot}
-	planCrayfish   = &plan{"crayfish-like animal", "above", crayfish}
-	planShrimp     = &plan{"shrimp-like animal", "the side", shrimp}
-	planScud       = &plan{"side-swimmer", "the side", scud}
-	planSowbug     = &plan{"flat animal with many legs", "above", sowbug}
-	planMite       = &plan{"mite-like animal", "above", mite}
-	planSpider     = &plan{"spider-like animal", "above", spider}
-	planFlea       = &plan{"water-flea-like animal", "the side", flea}
-	planSnail      = &plan{"snail", "the side of its opening", snail}
-	planLimpet     = &plan{"cap-shaped shell", "the side, and from above", limpet}
-	planClam       = &plan{"shell of two halves", "the side", clam}
-	planLeech      = &plan{"leech-like animal", "above", leech}
-	planFlatworm   = &plan{"flat worm", "above", flatworm}
-	planWire       = &plan{"thread-thin worm", "above", wire}
-	planWorm       = &plan{"worm", "above", worm}
-	planFish       = &plan{"fish", "the side", fish}
-	planTadpole    = &plan{"tadpole", "the side", tadpole}
-	planPupa       = &plan{"resting stage", "the side", pupa}
-	planEel        = &plan{"eel-like animal", "the side", eel}
-	planCrab       = &plan{"crab", "above", crab}
-	planSalamander = &plan{"salamander", "above", salamander}
+	planNymph          = &plan{"six-legged nymph or larva", "above", nymph}
+	planStonefly       = &plan{"stonefly nymph", "above", stonefly}
+	planMayfly         = &plan{"mayfly nymph", "above", mayfly}
+	planDragonfly      = &plan{"dragonfly nymph", "above", dragonfly}
+	planDamselfly      = &plan{"damselfly nymph", "above", damselfly}
+	planHellgrammite   = &plan{"larva with jaws and side arms", "above", hellgrammite}
+	planBeetleParallel = &plan{"beetle with parallel sides", "above", parallelSided}
+	planBeetleDotted   = &plan{"beetle pointed at both ends", "above", dotted}
+	planBeetleWaisted  = &plan{"beetle with a waist", "above", waisted}
+	planBug            = &plan{"water bug", "above", bug}
+	planBugDomed       = &plan{"domed bug", "the side, belly up", pygmy}
+	planTiger          = &plan{"hunting larva", "above", tiger}
+	planArmoured       = &plan{"larva of hard rings", "above", armoured}
+	planScavenger      = &plan{"plump larva", "above", scavenger}
+	planPenny          = &plan{"saucer-like larva", "above and beneath", penny}
+	planCaddis         = &plan{"caddisfly larva without a case", "the side", caddis}
+	planGrub           = &plan{"soft larva with six legs", "the side", grub}
+	planCased          = &plan{"larva in a case", "the side", cased}
+	planBeetle         = &plan{"beetle", "above", smoothOval}
+	planMaggot         = &plan{"legless larva", "the side", flyLarva}
+	planBeaded         = &plan{"larva of beads", "above", beaded}
+	planCrayfish       = &plan{"crayfish-like animal", "above", crayfish}
+	planShrimp         = &plan{"shrimp-like animal", "the side", shrimp}
+	planScud           = &plan{"side-swimmer", "the side", scud}
+	planSowbug         = &plan{"flat animal with many legs", "above", sowbug}
+	planMite           = &plan{"mite-like animal", "above", mite}
+	planSpider         = &plan{"spider-like animal", "above", spider}
+	planFlea           = &plan{"water-flea-like animal", "the side", flea}
+	planSnail          = &plan{"snail", "the side of its opening", snail}
+	planLimpet         = &plan{"cap-shaped shell", "the side, and from above", limpet}
+	planClam           = &plan{"shell of two halves", "the side", clam}
+	planLeech          = &plan{"leech-like animal", "above", leech}
+	planFlatworm       = &plan{"flat worm", "above", flatworm}
+	planWire           = &plan{"thread-thin worm", "above", wire}
+	planWorm           = &plan{"worm", "above", worm}
+	planFish           = &plan{"fish", "the side", fish}
+	planTadpole        = &plan{"tadpole", "the side", tadpole}
+	planPupa           = &plan{"resting stage", "the side", pupa}
+	planEel            = &plan{"eel-like animal", "the side", eel}
+	planCrab           = &plan{"crab", "above", crab}
+	planSalamander     = &plan{"salamander", "above", salamander}
 )
 
 // planOf chooses the plan by what is known and by the build that a catalog names;
@@ -108,7 +124,9 @@ func shellPlan(t Traits) *plan {
 
 func sixLegged(t Traits) *plan {
 	switch {
-	case t.is("wings", "hard", "crossed"), t.is("mouth", "beak") && t.is("rings", "sections", "joined"):
+	case t.is("mouth", "beak"), t.is("wings", "crossed"):
+		return planBug
+	case t.is("wings", "hard"):
 		return planBeetle
 	case t.is("shield", "saucer"):
 		return planNymph
@@ -122,7 +140,9 @@ func legless(t Traits) *plan {
 	switch {
 	case t.is("suckers", "ends"):
 		return planLeech
-	case t.is("head", "capsule", "sunk"), t.is("rings", "lobes"), t.has("prolegs"), t.has("hind") && !t.is("hind", "plain"):
+	case t.is("rings", "lobes"):
+		return planBeaded
+	case t.is("head", "capsule", "sunk"), t.has("prolegs"), t.has("hind") && !t.is("hind", "plain"):
 		return planMaggot
 	case t.is("rings", "none") && t.is("outline", "thread"):
 		return planWire
@@ -136,4 +156,28 @@ func legless(t Traits) *plan {
 
 // builds are the plans for the builds that a catalog can name, where traits
 // cannot tell.
-var builds = map[string]func(Traits) *plan{}
+var builds = map[string]func(Traits) *plan{
+	"caddis": func(t Traits) *plan {
+		switch {
+		case t.has("pupa"):
+			return planPupa
+		case t.is("case", "carried"):
+			return planCased
+		}
+		return planCaddis
+	},
+	"penny":           func(Traits) *plan { return planPenny },
+	"scavenger":       func(Traits) *plan { return planScavenger },
+	"armoured":        func(Traits) *plan { return planArmoured },
+	"tiger":           func(Traits) *plan { return planTiger },
+	"bug-domed":       func(Traits) *plan { return planBugDomed },
+	"bug":             func(Traits) *plan { return planBug },
+	"beetle-waisted":  func(Traits) *plan { return planBeetleWaisted },
+	"beetle-dotted":   func(Traits) *plan { return planBeetleDotted },
+	"beetle-parallel": func(Traits) *plan { return planBeetleParallel },
+	"hellgrammite":    func(Traits) *plan { return planHellgrammite },
+	"damselfly":       func(Traits) *plan { return planDamselfly },
+	"dragonfly":       func(Traits) *plan { return planDragonfly },
+	"mayfly":          func(Traits) *plan { return planMayfly },
+	"stonefly":        func(Traits) *plan { return planStonefly },
+}

@@ -57,7 +57,7 @@ func (b *bits) shape(s *Shape) {
 		return
 	}
 	if s.Closed && s.Fill != Open {
-		b.fill(points, s.Fill == Ink)
+		b.fill(points, s.Fill)
 	}
 	if s.Bare {
 		return
@@ -94,14 +94,14 @@ func (b *bits) stroke(p, q Pt, s *Shape, step int) int {
 	return step
 }
 
-func (b *bits) fill(polygon []Pt, on bool) {
+func (b *bits) fill(polygon []Pt, with Fill) {
 	for y := range b.h {
 		xs := crossings(polygon, float64(y)+0.5)
 		for i := 0; i+1 < len(xs); i += 2 {
 			from := int(math.Ceil(max(xs[i], 0) - 0.5))
 			to := int(math.Floor(min(xs[i+1], float64(b.w)) - 0.5))
 			for x := from; x <= to; x++ {
-				b.set(x, y, on)
+				b.set(x, y, with == Ink || with == Shade && (x+y)%2 == 0)
 			}
 		}
 	}

@@ -10,6 +10,8 @@ const (
 	Open  Fill = iota // nothing: what is behind shows
 	Paper             // paper: what is behind is hidden
 	Ink               // solid ink
+	Tone              // a light tone, paper where there are only dots
+	Shade             // a dark tone, every second dot where there are only dots
 )
 
 // Shape is one stroke or outline.
@@ -116,6 +118,16 @@ func (c *Canvas) Blob(points ...Pt) {
 // Solid draws a closed curve filled with ink.
 func (c *Canvas) Solid(points ...Pt) {
 	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Ink})
+}
+
+// Toned draws a closed curve filled with a light tone.
+func (c *Canvas) Toned(points ...Pt) {
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Tone})
+}
+
+// Shaded lays a dark tone inside a closed curve, without an outline.
+func (c *Canvas) Shaded(points ...Pt) {
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Shade, Bare: true})
 }
 
 // Erase hides what is behind a closed curve, without an outline.

@@ -52,6 +52,10 @@ func (s *Shape) svg(b *strings.Builder, p Frame) {
 		b.WriteString(` fill="#fff"`)
 	case s.Fill == Ink:
 		b.WriteString(` fill="#111"`)
+	case s.Fill == Tone:
+		b.WriteString(` fill="#ddd"`)
+	case s.Fill == Shade:
+		b.WriteString(` fill="#999"`)
 	}
 	if s.Bare {
 		b.WriteString(` stroke="none"`)
