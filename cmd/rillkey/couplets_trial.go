@@ -22,10 +22,13 @@ type trialFlags struct {
 	misread      float64
 	believed     float64
 	even, told   bool // misread and believed were given
+	unsureGiven  bool
 	methods      []string
 	wrongAnswers bool
 	flat         bool
+	eachKind     bool
 	unsure       float64
+	people       string
 	described    string
 	inquiry      inquiryFlags
 }
@@ -37,19 +40,32 @@ func trialCommand(a *app) *cobra.Command {
 	var f trialFlags
 	cmd := &cobra.Command{
 		Use:   "trial [FILE]",
-		Short: "Try a key on simulated people who misread",
+		Short: "Try a key on simulated people, or on animals described in words",
 		Long: `Draws animals from the trait table and lets people who misread them answer, by
 the plain key, with the questions that confirm, and by the shortest way. Says how
 often the name, its order and its class come out right, how many questions that
 takes, how far the probabilities can be trusted, and which questions lose most
 animals. The same seed draws the same animals and people.
 
-It says what the key makes of such people, not whether real animals are as the
-trait table has them.`,
-		Example: "  rillkey couplets trial\n  rillkey couplets trial mykey.toml --misread 0.1 --specimens 5000 --seed 7",
-		Args:    atMostOneFile,
+The people are made up, and answer from the same table that the program believes:
+the trial says what the key makes of such people, not whether real animals are as
+the table has them. With --people some are not as the program believes: a few
+misread six times as often as the others, some see what they expect, animals are
+young or have lost parts, cells of the table are wrong, and there are animals that
+the key does not lead to. The program believes the vocabulary's rates all the same.
+careful, usual and hard have ever more of that.
+
+With --described DIR nobody is made up by the program: it is tried on animals that
+were described in words, by readers who knew the words alone. testdata/described in
+the program's source holds 110 of them.`,
+		Example: `  rillkey couplets trial
+  rillkey couplets trial mykey.toml --misread 0.1 --specimens 5000 --seed 7
+  rillkey couplets trial --people hard
+  rillkey couplets trial --described testdata/described`,
+		Args: atMostOneFile,
 		RunE: func(cmd *cobra.Command, files []string) error {
 			f.even, f.told = cmd.Flags().Changed("misread"), cmd.Flags().Changed("believed")
+			f.unsureGiven = cmd.Flags().Changed("unsure")
 			if f.described != "" && !cmd.Flags().Changed("method") {
 				f.methods = []string{string(trial.Confirming)}
 			}
@@ -60,10 +76,13 @@ trait table has them.`,
 	flags.IntVar(&f.specimens, "specimens", 2000, "how many animals, `N`")
 	flags.Uint64Var(&f.seed, "seed", 1, "draws the animals and people, `N`")
 	flags.Float64Var(&f.misread, "misread", 0, "people misread every trait this often, `SHARE` up to 0.5 (else as the vocabulary says)")
-	flags.Float64Var(&f.believed, "believed", 0, "they are taken to misread this often, `SHARE` up to 0.5 (else as often as they do)")
+	flags.Float64Var(&f.believed, "believed", 0, "they are taken to misread this often, `SHARE` up to 0.5 (else as often as they do, "+
+		"or with --people as the vocabulary says)")
+	flags.StringVar(&f.people, "people", "", "who looks, and at which animals, `PEOPLE`: careful, usual or hard (else all is as the table has it)")
 	flags.StringSliceVar(&f.methods, "method", methodNames(), "the ways of asking, `LIST`")
 	flags.BoolVar(&f.wrongAnswers, "wrong-answers", false, "every misread gives a wrong answer; else many change nothing")
-	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is")
+	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is, and the program knows it")
+	flags.BoolVar(&f.eachKind, "each-kind", false, "animals of every end point equally often, which the program does not know")
 	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
 	flags.StringVar(&f.described, "described", "", "try the animals described in words in this folder instead, `DIR`")
 	flags.BoolVar(&f.inquiry.noLens, "no-lens", false, "nobody has a hand lens")
@@ -98,7 +117,7 @@ func runTrial(a *app, files []string, f trialFlags) error {
 	}
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
-	result := show.NewTrial(k, setup, f.rate())
+	result := show.NewTrial(k, setup, f.people, f.rate())
 	for i, method := range f.methods {
 		watched := a.progress(fmt.Sprintf("animals (%d of %d, %s)", i+1, len(f.methods), method), f.specimens)
 		setup.Method, setup.Progress = trial.Method(method), watched.Step
@@ -156,19 +175,29 @@ func trialSetup(a *app, k *key.Key, f trialFlags) (trial.Setup, error) {
 	if err != nil {
 		return trial.Setup{}, err
 	}
-	people, err := a.misreadRates(k, f.inquiry.rates)
+	hardship, factor, err := trial.People(f.people).Hardship()
+	if err != nil {
+		return trial.Setup{}, misused("--people: %w", err)
+	}
+	if f.unsureGiven {
+		hardship.Unsure = 0
+	}
+	believed, err := a.misreadRates(k, f.inquiry.rates)
 	if err != nil {
 		return trial.Setup{}, err
 	}
+	people := believed.Times(factor)
 	if f.even {
 		people = key.EvenRates(k.Catalog().Vocabulary(), f.misread)
 	}
-	believed := people
-	if f.told {
+	switch {
+	case f.told:
 		believed = key.EvenRates(k.Catalog().Vocabulary(), f.believed)
+	case f.people == "":
+		believed = people
 	}
 	return trial.Setup{
 		Key: k, People: people, Model: believed, Options: options, Specimens: f.specimens,
-		Answers: f.wrongAnswers, Flat: f.flat, Unsure: f.unsure, Seed: f.seed, Workers: runtime.GOMAXPROCS(0),
+		Answers: f.wrongAnswers, Hardship: hardship, Flat: f.flat, EachKind: f.eachKind, Unsure: f.unsure, Seed: f.seed, Workers: runtime.GOMAXPROCS(0),
 	}, nil
 }

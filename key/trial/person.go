@@ -9,11 +9,15 @@ import (
 	"rillkey/taxa"
 )
 
-// animal is one specimen in the hands of one person: what it truly is, and what
-// is read of every trait. A trait is read once; asked twice, it is told twice.
+// animal is one specimen in the hands of one person: what it truly is, what it
+// shows, and what is read of every trait. A trait is read once; asked twice, it is
+// told twice.
 type animal struct {
-	kind  *taxa.Taxon
-	reads map[string]*reading // by trait; a trait unknown for the kind has none
+	kind     *taxa.Taxon       // nil for what no catalog holds
+	stranger bool              // the key does not lead to it
+	is       map[string]string // by trait, the state that can be seen; none where it is unknown or nobody could tell
+	expected map[string]string // by trait, what the person sees instead, expecting another animal
+	reads    map[string]*reading
 }
 
 // reading is how one trait is seen. One that will be misread at the first
@@ -26,30 +30,42 @@ type reading struct {
 
 // draws makes animals from the trait table.
 type draws struct {
-	traits   []*taxa.Trait
-	ends     []*taxa.Taxon
-	sums     []float64 // running sums of how common the end points are
-	readings [][][]float64
-	unsure   float64
-	noLens   bool
-	misread  func(trait string) float64 // of answers, or nil where readings go wrong
+	catalog    *taxa.Catalog
+	vocabulary *taxa.Vocabulary
+	traits     []*taxa.Trait
+	ends       []*taxa.Taxon
+	strangers  []*taxa.Taxon
+	sums       []float64        // running sums of how common the end points are
+	readings   [2][][][]float64 // of people as they are, by trait, and of the careless
+	hardship   Hardship
+	unsure     float64
+	seed       uint64
+	noLens     bool
+	misread    func(trait string) float64 // of answers, or nil where readings go wrong
 }
 
 func newDraws(s *Setup) *draws {
-	v := s.Key.Catalog().Vocabulary()
-	d := &draws{traits: v.Traits(), ends: s.Key.Ends(), unsure: s.Unsure, noLens: s.Options.NoLens}
-	people := s.People
+	catalog := s.Key.Catalog()
+	d := &draws{
+		catalog: catalog, vocabulary: catalog.Vocabulary(), traits: catalog.Vocabulary().Traits(), ends: s.Key.Ends(),
+		hardship: s.Hardship, unsure: max(s.Unsure, s.Hardship.Unsure), seed: s.Seed, noLens: s.Options.NoLens,
+	}
+	people, usual := s.People, 1.0
 	if s.Answers {
 		rates := people.Misread
 		d.misread = func(trait string) float64 { return rates[trait] }
 		people = people.LostOnly()
 	}
-	for _, t := range d.traits {
-		d.readings = append(d.readings, people.Readings(t))
+	if s.Hardship.Careless > 0 {
+		usual = carefulTimes
+	}
+	d.readings = [2][][][]float64{readingsBy(d.traits, people, usual), readingsBy(d.traits, people, carelessTimes)}
+	if s.Hardship.Strangers > 0 {
+		d.strangers = strangers(s.Key)
 	}
 	sum := 0.0
 	for i := range d.ends {
-		if s.Flat {
+		if s.Flat || s.EachKind {
 			sum++
 		} else {
 			sum += s.Key.Prior()[i]
@@ -59,32 +75,77 @@ func newDraws(s *Setup) *draws {
 	return d
 }
 
-func (d *draws) animal(r *rand.Rand) animal {
+// animal draws a specimen and its person: from r what the belief knows, from h the
+// hardship.
+func (d *draws) animal(r, h *rand.Rand) animal {
 	at := r.Float64() * d.sums[len(d.sums)-1]
 	i := 0
 	for i < len(d.sums)-1 && d.sums[i] <= at {
 		i++
 	}
-	a := animal{d.ends[i], make(map[string]*reading, len(d.traits))}
+	a := animal{kind: d.ends[i], is: make(map[string]string, len(d.traits)), expected: map[string]string{}, reads: make(map[string]*reading, len(d.traits))}
+	shows := a.kind.States
+	if h.Float64() < d.hardship.Strangers && len(d.strangers) > 0 {
+		shows = d.stranger(&a, h)
+	}
+	for _, t := range d.traits {
+		d.show(&a, t, shows(t.ID), r.Float64())
+	}
+	careless := d.suffer(&a, h)
 	for n, t := range d.traits {
-		which, wrong, unsure := r.Float64(), r.Float64(), r.Float64()
-		shown := a.kind.States(t.ID)
-		if shown == nil || unsure < d.unsure || d.noLens && t.Look == taxa.Lens {
-			continue
-		}
-		shares := make([]float64, len(shown))
-		for j, w := range shown {
-			shares[j] = w.Share
-		}
-		true_ := t.State(shown[pick(shares, which)].State)
-		seen := t.States[pick(d.readings[n][true_], wrong)]
-		one := &reading{state: seen.ID}
-		if d.misread != nil && r.Float64() < d.misread(t.ID) {
-			one.taken = confusions(t, seen, r)
-		}
-		a.reads[t.ID] = one
+		d.see(&a, n, t, careless, r)
 	}
 	return a
+}
+
+// show draws what an animal shows of a trait.
+func (d *draws) show(a *animal, t *taxa.Trait, shown []taxa.Weight, which float64) {
+	if shown == nil {
+		return
+	}
+	shares := make([]float64, len(shown))
+	for j, w := range shown {
+		shares[j] = w.Share
+	}
+	a.is[t.ID] = shown[pick(shares, which)].State
+	if other := d.wrongCell(a.kind, t, shown); other != "" {
+		a.is[t.ID] = other
+	}
+}
+
+// suffer lets the hardship befall an animal and its person: 1 for a careless one.
+func (d *draws) suffer(a *animal, h *rand.Rand) (careless int) {
+	if h.Float64() < d.hardship.Young {
+		d.unripe(a, h)
+	}
+	if h.Float64() < d.hardship.Damaged {
+		d.wound(a, h)
+	}
+	if h.Float64() < d.hardship.Expecting {
+		d.expect(a, h)
+	}
+	if h.Float64() < d.hardship.Careless {
+		careless = 1
+	}
+	return careless
+}
+
+// see draws how a trait is read.
+func (d *draws) see(a *animal, n int, t *taxa.Trait, careless int, r *rand.Rand) {
+	wrong, unsure := r.Float64(), r.Float64()
+	is, known := a.is[t.ID]
+	if !known || unsure < d.unsure || d.noLens && t.Look == taxa.Lens {
+		return
+	}
+	seen := t.States[pick(d.readings[careless][n][t.State(is)], wrong)]
+	if other, expecting := a.expected[t.ID]; expecting {
+		seen = t.States[t.State(other)]
+	}
+	one := &reading{state: seen.ID}
+	if d.misread != nil && r.Float64() < d.misread(t.ID) {
+		one.taken = confusions(t, seen, r)
+	}
+	a.reads[t.ID] = one
 }
 
 // confusions are all other states in the order in which a person would take the
@@ -179,6 +240,9 @@ func (a animal) holds(conditions []couplets.Condition) bool {
 // harmful reports whether an answer speaks against the animal's own kind: the
 // kind never shows what it stands for.
 func (a animal) harmful(conditions []couplets.Condition) bool {
+	if a.stranger {
+		return false
+	}
 	for _, c := range conditions {
 		shown := a.kind.States(c.Trait)
 		possible := shown == nil
@@ -190,4 +254,15 @@ func (a animal) harmful(conditions []couplets.Condition) bool {
 		}
 	}
 	return false
+}
+
+// truly reports whether an answer says what the animal shows, as far as anything
+// is to be seen.
+func (a animal) truly(conditions []couplets.Condition) bool {
+	for _, c := range conditions {
+		if is, known := a.is[c.Trait]; !known || !slices.Contains(c.States, is) {
+			return false
+		}
+	}
+	return len(conditions) > 0
 }

@@ -44,7 +44,6 @@ func read(a *described.Animal, m *key.Model, o key.Options) (*reader, error) {
 	if err := r.answerAll(); err != nil {
 		return nil, err
 	}
-	r.doubted(-1)
 	if a.Length.Known() {
 		if err := q.ObserveLength((a.Length.Min + a.Length.Max) / 2); err != nil {
 			return nil, err
@@ -52,8 +51,9 @@ func read(a *described.Animal, m *key.Model, o key.Options) (*reader, error) {
 		if err := r.answerAll(); err != nil {
 			return nil, err
 		}
-		r.doubted(-1)
 	}
+	told := accusing(q)
+	r.accuse(told.atTheEnd())
 	return r, nil
 }
 
@@ -65,6 +65,7 @@ func (r *reader) observe(trait string) error {
 
 // answerAll answers until nothing more is asked.
 func (r *reader) answerAll() error {
+	told := accusing(r.q)
 	for now := r.q.Question(); now != nil; now = r.q.Question() {
 		if r.openIn >= openInRow {
 			r.openIn = 0
@@ -85,7 +86,7 @@ func (r *reader) answerAll() error {
 		} else {
 			r.openIn = 0
 		}
-		r.doubted(len(r.q.Given()) - 1)
+		r.accuse(told.last())
 	}
 	return nil
 }
@@ -100,13 +101,10 @@ func (r *reader) offered() string {
 	return ""
 }
 
-// doubted notes whether the answer most suspect is called misread; with a place in
-// [key.Inquiry.Given] from 0 on only if it is that one.
-func (r *reader) doubted(place int) {
-	all := r.q.Suspects()
-	if len(all) > 0 && r.Kind != described.Misread && (place < 0 || all[0].Given == place) {
-		r.accused = r.accused || all[0].Probability > 0.5
-	}
+// accuse notes that an answer was called misread, all of which are true but in
+// accounts with a fact that is wrong.
+func (r *reader) accuse(g *key.Given) {
+	r.accused = r.accused || g != nil && r.Kind != described.Misread
 }
 
 // answer is, of a trait, the first state offered that the words fit; of a

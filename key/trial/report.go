@@ -12,10 +12,21 @@ import (
 // Report is what a trial came to. All shares are 0 to 1.
 type Report struct {
 	Method    Method `json:"method"`
-	Specimens int    `json:"specimens"`
-	Family    Count  `json:"family"` // named to an end point of the key, or to a set of them that it cannot part
-	Order     Count  `json:"order"`  // named to order or below, right in the order
-	Class     Count  `json:"class"`  // given a tolerance class
+	Specimens int    `json:"specimens"` // animals that the key leads to; the counts are of these alone
+	Family    Count  `json:"family"`    // named to an end point of the key, or to a set of them that it cannot part
+	Order     Count  `json:"order"`     // named to order or below, right in the order
+	Class     Count  `json:"class"`     // given a tolerance class
+	// Claimed is the mean probability of the names to an end point; it is to be held
+	// against how many of them are right.
+	Claimed float64 `json:"claimed"`
+	// Accused is how many animals had a true answer called more likely misread than
+	// not.
+	Accused int `json:"accused"`
+	// NeverNamed are the end points that met at least enoughMet people and were
+	// rightly named by none.
+	NeverNamed []string `json:"never_named"`
+	// Strangers are the animals that the key does not lead to.
+	Strangers Strangers `json:"strangers"`
 	// Declined is how many were set aside without name or class.
 	Declined      int     `json:"declined"`
 	MeanQuestions float64 `json:"mean_questions"`
@@ -39,6 +50,18 @@ type Report struct {
 	// likeliest and the one after, in walks that did not reach an end point.
 	Unsettled []Pair `json:"unsettled"`
 }
+
+// Strangers counts what became of animals that the key does not lead to.
+type Strangers struct {
+	Animals    int `json:"animals"`
+	WrongEnd   int `json:"wrong_end"`   // named to an end point, or a set of them
+	WrongGroup int `json:"wrong_group"` // named to a group that does not hold it
+	RightGroup int `json:"right_group"` // named to a group that does
+	WrongClass int `json:"wrong_class"` // given a class of the indices that it does not have
+}
+
+// enoughMet is how many animals of a kind say something of whether it is ever named.
+const enoughMet = 5
 
 // Count is how often something was given, and how often rightly.
 type Count struct {
@@ -95,7 +118,16 @@ type Pair struct {
 const bins = 10
 
 func (s *Setup) report(outcomes []outcome) *Report {
-	r := &Report{Method: s.Method, Specimens: len(outcomes), Calibration: make([]Bin, bins)}
+	r := &Report{Method: s.Method, Calibration: make([]Bin, bins)}
+	for _, o := range outcomes {
+		if o.stranger {
+			r.Strangers.add(s.Key, o)
+		}
+	}
+	outcomes = slices.DeleteFunc(outcomes, func(o outcome) bool { return o.stranger })
+	if r.Specimens = len(outcomes); r.Specimens == 0 {
+		return r
+	}
 	losses, pairs, open := map[string]int{}, map[[2]string]int{}, map[[2]string]int{}
 	questions := make([]int, 0, len(outcomes))
 	for _, o := range outcomes {
@@ -114,6 +146,7 @@ func (s *Setup) report(outcomes []outcome) *Report {
 		}
 	}
 	slices.Sort(questions)
+	r.NeverNamed = neverNamed(outcomes)
 	r.P95Questions = questions[(len(questions)*95+99)/100-1]
 	r.finish()
 	r.Losses = sortedLosses(losses)
@@ -124,6 +157,10 @@ func (s *Setup) report(outcomes []outcome) *Report {
 func (r *Report) tally(k *key.Key, o outcome) {
 	if o.end {
 		r.Family.add(o.right)
+		r.Claimed += o.claimed
+	}
+	if o.accused {
+		r.Accused++
 	}
 	if o.named != "" {
 		r.Order.add(orderOf(k, o.named) == orderOf(k, o.kind.ID) || k.Catalog().IsUnder(o.kind.ID, o.named))
@@ -137,6 +174,41 @@ func (r *Report) tally(k *key.Key, o outcome) {
 	if o.harmful == 1 {
 		r.OneHarmful.add(o.blamed)
 	}
+}
+
+func (s *Strangers) add(k *key.Key, o outcome) {
+	s.Animals++
+	holds := o.kind != nil && o.named != "" && k.Catalog().IsUnder(o.kind.ID, o.named)
+	switch {
+	case o.end && !holds:
+		s.WrongEnd++
+	case o.named == "":
+	case holds:
+		s.RightGroup++
+	default:
+		s.WrongGroup++
+	}
+	if o.class != "" && o.class != taxa.NotScored && (o.kind == nil || o.class != o.kind.Class) {
+		s.WrongClass++
+	}
+}
+
+// neverNamed are the end points, in the order of the alphabet, of which enough
+// animals were met and none was rightly named.
+func neverNamed(outcomes []outcome) []string {
+	met, named := map[string]int{}, map[string]bool{}
+	for _, o := range outcomes {
+		met[o.kind.ID]++
+		named[o.kind.ID] = named[o.kind.ID] || o.right
+	}
+	var out []string
+	for id, n := range met {
+		if n >= enoughMet && !named[id] {
+			out = append(out, id)
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // orderOf is the order of a taxon, or what stands highest above it below class
@@ -164,6 +236,9 @@ func (r *Report) calibrate(o outcome) {
 }
 
 func (r *Report) finish() {
+	if r.Family.Given > 0 {
+		r.Claimed /= float64(r.Family.Given)
+	}
 	all := 0
 	for i := range r.Calibration {
 		b := &r.Calibration[i]

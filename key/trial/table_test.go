@@ -22,7 +22,6 @@ func BenchmarkTargets(b *testing.B) {
 type line struct {
 	name          string
 	people, model key.Rates
-	rate          float64 // for the bound; the mean where traits differ
 	flat, answers bool
 	noLens        bool
 	unsure        float64
@@ -34,33 +33,29 @@ func lines(k *key.Key) []line {
 	for _, answers := range []bool{false, true} {
 		for _, row := range targets {
 			r := key.EvenRates(v, row.rate)
-			out = append(out, line{name: fmt.Sprintf("%.2f, told", row.rate), people: r, model: r, rate: row.rate, flat: true, answers: answers})
+			out = append(out, line{name: fmt.Sprintf("%.2f, told", row.rate), people: r, model: r, flat: true, answers: answers})
 		}
 	}
 	file := key.FileRates(v)
 	for _, row := range targets {
-		out = append(out, line{name: fmt.Sprintf("%.2f, not told", row.rate), people: key.EvenRates(v, row.rate), model: file, rate: row.rate, flat: true})
-	}
-	mean := 0.0
-	for _, t := range v.Traits() {
-		mean += t.Misread / float64(len(v.Traits()))
+		out = append(out, line{name: fmt.Sprintf("%.2f, not told", row.rate), people: key.EvenRates(v, row.rate), model: file, flat: true})
 	}
 	even := key.EvenRates(v, 0.1)
 	for _, f := range []float64{0.5, 1, 2} {
 		out = append(out,
-			line{name: fmt.Sprintf("0.10 x %.1f", f), people: even.Times(f), model: even, rate: 0.1 * f, flat: true},
-			line{name: fmt.Sprintf("file x %.1f", f), people: file.Times(f), model: file, rate: mean * f, flat: true})
+			line{name: fmt.Sprintf("0.10 x %.1f", f), people: even.Times(f), model: even, flat: true},
+			line{name: fmt.Sprintf("file x %.1f", f), people: file.Times(f), model: file, flat: true})
 	}
 	return append(out,
-		line{name: "file, common", people: file, model: file, rate: mean},
-		line{name: "file, no lens", people: file, model: file, rate: mean, flat: true, noLens: true},
-		line{name: "file, unsure", people: file, model: file, rate: mean, flat: true, unsure: 0.2})
+		line{name: "file, common", people: file, model: file},
+		line{name: "file, no lens", people: file, model: file, flat: true, noLens: true},
+		line{name: "file, unsure", people: file, model: file, flat: true, unsure: 0.2})
 }
 
 func table(t testing.TB, k *key.Key) string {
 	var out strings.Builder
-	fmt.Fprintf(&out, "%d end points, %d specimens a row, log2 = %.2f\n", len(k.Ends()), few(), bound(len(k.Ends()), 0))
-	fmt.Fprintf(&out, "wrong    rate           method     | family given | class  given | order  | none  | mean q  p95  x bound | calib | named first\n")
+	fmt.Fprintf(&out, "%d end points, %d specimens a row, %.2f bits open beforehand where all are equally common\n", len(k.Ends()), few(), openBits(k, true))
+	fmt.Fprintf(&out, "wrong    rate           method     | family given | class  given | order  | none  | mean q  p95  at least | calib | named first\n")
 	for _, l := range lines(k) {
 		for _, method := range Methods {
 			o := key.DefaultOptions()
@@ -73,7 +68,7 @@ func table(t testing.TB, k *key.Key) string {
 			}
 			fmt.Fprintf(&out, "%-8s %-14s %-10s | %.3f %.3f  | %.3f  %.3f | %.3f  | %.3f | %5.2f  %3d  %5.2f   | %.3f | %.3f of %d\n", wrong, l.name, method,
 				r.Family.Share(), float64(r.Family.Given)/n, r.Class.Share(), float64(r.Class.Given)/n, r.Order.Share(), float64(r.Declined)/n,
-				r.MeanQuestions, r.P95Questions, r.MeanQuestions/bound(len(k.Ends()), l.rate), r.ECE, r.OneHarmful.Share(), r.OneHarmful.Given)
+				r.MeanQuestions, r.P95Questions, Bound(Setup{Key: k, People: l.people, Flat: l.flat}), r.ECE, r.OneHarmful.Share(), r.OneHarmful.Given)
 			if l.name == "0.10, told" && !l.answers {
 				fmt.Fprintf(&out, "    lost at %v\n    confused %v\n    left open %v\n", r.Losses[:min(8, len(r.Losses))], r.Confused[:min(8, len(r.Confused))], r.Unsettled[:min(16, len(r.Unsettled))])
 			}

@@ -5,8 +5,12 @@
 //
 // People and animals are drawn from the table that the belief uses as well. The
 // trial therefore says what the key and its method make of such people; it does
-// not say whether real animals are as the table has them, and in it traits go
-// wrong independently of one another, which in real hands they do not.
+// not say whether real animals are as the table has them. [Hardship] is what the
+// belief does not know: people of whom some are careless or see what they expect,
+// animals that are young or hurt, cells of the table that are wrong, and strangers.
+//
+// [Words] is another trial: described animals, read out by somebody who knows
+// their words and nothing of the table.
 //
 // Specimen number n is drawn from the seed and n alone, so a trial can be
 // replayed and does not depend on the number of workers, and all methods meet
@@ -52,11 +56,13 @@ type Setup struct {
 	// question about the trait the person takes another lead, by a state that the
 	// animal's is mistaken for, or where none of those leads elsewhere by any
 	// other. Else it is readings that go wrong, and many of those change nothing.
-	Answers bool
-	Flat    bool    // every end point equally often, however common
-	Unsure  float64 // share of traits that people can't tell, 0 to 1
-	Seed    uint64
-	Workers int // at least 1
+	Answers  bool
+	Flat     bool    // every end point equally often, however common, which the belief is told
+	EachKind bool    // every end point equally often, while the belief takes them to be as common as the key says
+	Unsure   float64 // share of traits that people can't tell, 0 to 1; of this and the hardship's the larger holds
+	Hardship Hardship
+	Seed     uint64
+	Workers  int // at least 1
 	// Progress, if set, is told now and then how many specimens are done. It is
 	// called from several goroutines at once.
 	Progress func(done int)
@@ -82,7 +88,7 @@ func Run(ctx context.Context, s Setup) (*Report, error) {
 				if i >= s.Specimens {
 					return
 				}
-				outcomes[i] = ask(d.animal(generator(s.Seed, i)))
+				outcomes[i] = ask(d.animal(generator(s.Seed, i, ofTheTable), generator(s.Seed, i, ofHardship)))
 				if n := int(done.Add(1)); s.Progress != nil && (n%100 == 0 || n == s.Specimens) {
 					s.Progress(n)
 				}
@@ -96,16 +102,25 @@ func Run(ctx context.Context, s Setup) (*Report, error) {
 	return s.report(outcomes), nil
 }
 
-func generator(seed uint64, specimen int) *rand.Rand {
+// What is drawn for a specimen, each from a stream of its own, so that hardship
+// changes neither the animal nor what else is misread.
+const (
+	ofTheTable = iota
+	ofHardship
+)
+
+func generator(seed uint64, specimen, what int) *rand.Rand {
 	var bytes [32]byte
 	binary.LittleEndian.PutUint64(bytes[:], seed)
 	binary.LittleEndian.PutUint64(bytes[8:], uint64(specimen))
+	binary.LittleEndian.PutUint64(bytes[16:], uint64(what))
 	return rand.New(rand.NewChaCha8(bytes))
 }
 
 // outcome is how one specimen fared.
 type outcome struct {
-	kind      *taxa.Taxon
+	kind      *taxa.Taxon // nil for what no catalog holds
+	stranger  bool
 	named     string // the taxon that was named, or empty
 	end       bool   // whether an end point was named, or a set of them that the key cannot part
 	right     bool   // whether it is that, or of that set
@@ -115,9 +130,11 @@ type outcome struct {
 	likely    float64
 	rival     string // the second likeliest, or empty
 	questions int
-	harmful   int    // answers that spoke against the animal's own kind
-	first     string // the couplet or trait of the first of them
-	blamed    bool   // whether the answer most suspect was harmful
+	harmful   int     // answers that spoke against the animal's own kind
+	first     string  // the couplet or trait of the first of them
+	blamed    bool    // whether the answer most suspect was harmful
+	claimed   float64 // the probability of the name
+	accused   bool    // whether an answer that was true was called more likely misread than not
 }
 
 func (s *Setup) asker() (func(animal) outcome, error) {
@@ -150,7 +167,7 @@ func (s *Setup) asker() (func(animal) outcome, error) {
 // plain walks the printed key.
 func (s *Setup) plain(a animal) outcome {
 	w := s.Key.Walk()
-	out := outcome{kind: a.kind}
+	out := outcome{kind: a.kind, stranger: a.stranger}
 	for c := w.Couplet(); c != nil; c = w.Couplet() {
 		pick := a.lead(c)
 		for _, l := range c.Leads {
@@ -163,9 +180,10 @@ func (s *Setup) plain(a animal) outcome {
 	r := w.Result()
 	out.named, out.class, out.questions = r.Taxon, r.Class, r.Questions
 	out.end = len(r.Possible) == 1 || r.Set
-	if out.right = out.end && slices.Contains(r.Possible, a.kind.ID); out.end && !out.right {
+	if out.right = out.end && a.kind != nil && slices.Contains(r.Possible, a.kind.ID); out.end && !out.right {
 		out.instead = r.Possible[0]
 	}
+	out.claimed = r.Confidence
 	if len(r.Possible) == 1 {
 		out.likeliest, out.likely = r.Taxon, r.Confidence
 	}
@@ -186,17 +204,20 @@ func (o *outcome) note(harmful bool, question string) {
 
 func inquire(m *key.Model, o key.Options, a animal) outcome {
 	q, _ := m.Inquire(o) // the options have been tried
-	out := outcome{kind: a.kind}
+	out, told := outcome{kind: a.kind, stranger: a.stranger}, accusing(q)
 	for now := q.Question(); now != nil; now = q.Question() {
 		pick := a.answer(*now)
 		out.note(a.harmful(now.Says(pick)), now.ID())
 		_ = q.Answer(pick) // an answer to the question asked
+		out.accuse(told.last(), a)
 	}
+	out.accuse(told.atTheEnd(), a)
 	v := q.Verdict()
 	out.named, out.end, out.class, out.questions = v.Taxon, v.Level == key.ToKind || v.Level == key.ToSet, v.Class, v.Questions
-	out.right = v.Level == key.ToKind && v.Taxon == a.kind.ID || slices.Contains(v.Set, a.kind.ID)
+	out.right = a.kind != nil && (v.Level == key.ToKind && v.Taxon == a.kind.ID || slices.Contains(v.Set, a.kind.ID))
+	out.claimed = v.Probability
 	if out.instead = v.Taxon; v.Level == key.ToSet {
-		out.instead = v.Likeliest
+		out.instead, out.claimed = v.Likeliest, v.SetProbability
 	}
 	out.likeliest, out.likely = v.Likeliest, v.LikeliestProbability
 	if len(v.Rivals) > 0 {
@@ -207,4 +228,9 @@ func inquire(m *key.Model, o key.Options, a animal) outcome {
 		out.blamed = a.harmful(given.Says)
 	}
 	return out
+}
+
+// accuse notes whether an answer that was called misread is true.
+func (o *outcome) accuse(g *key.Given, a animal) {
+	o.accused = o.accused || g != nil && a.truly(g.Says)
 }

@@ -5,6 +5,7 @@ import (
 	"flag"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"rillkey/couplets"
@@ -45,19 +46,18 @@ func run(t testing.TB, s Setup) *Report {
 	return r
 }
 
-// targets are what identification must reach where people misread this share.
-var targets = []struct{ rate, class, family, questions float64 }{
-	{0, 1, 1, 1.2},
-	{0.05, 0.98, 0.96, 1.3},
-	{0.10, 0.95, 0.92, 1.4},
-	{0.20, 0.88, 0.80, 1.6},
-}
-
-// bound is the least mean number of two-way questions that names one of n kinds
-// through answers wrong in this share: log2 n by the capacity of the binary
-// symmetric channel, 1 - H(rate) (Shannon 1948).
-func bound(n int, rate float64) float64 {
-	return math.Log2(float64(n)) / (1 - entropy(rate))
+// targets are what identification must reach where people misread this share: what
+// it reached at commit 46fb3d2, less half a point. Named is the share of all
+// animals that is rightly named to an end point; the questions are those of the
+// author's order and of the shortest.
+var targets = []struct {
+	rate, class, family, named float64
+	questions                  map[Method]float64
+}{
+	{0, 1, 1, 0.98, map[Method]float64{Confirming: 6.7, Shortest: 4.7}},
+	{0.05, 0.993, 0.982, 0.942, map[Method]float64{Confirming: 8.5, Shortest: 6.2}},
+	{0.10, 0.991, 0.976, 0.886, map[Method]float64{Confirming: 9.6, Shortest: 7.3}},
+	{0.20, 0.988, 0.972, 0.716, map[Method]float64{Confirming: 11.2, Shortest: 9.5}},
 }
 
 // evenly is a trial of people who misread every trait at one rate, which the
@@ -68,7 +68,8 @@ func evenly(k *key.Key, rate float64, method Method) Setup {
 }
 
 // Shares may fall below what they must reach by three standard errors of the
-// number of specimens drawn; with -long that is next to nothing.
+// number of specimens drawn, and questions rise above it by 0.3; with -long the
+// first is next to nothing.
 func TestTargets(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
@@ -80,12 +81,12 @@ func TestTargets(t *testing.T) {
 			for what, c := range map[string]struct {
 				Count
 				least float64
-			}{"class": {r.Class, row.class}, "family": {r.Family, row.family}} {
+			}{"class": {r.Class, row.class}, "family": {r.Family, row.family}, "of all": {Count{r.Specimens, r.Family.Right}, row.named}} {
 				if c.Share() < c.least-3*c.Error() {
 					t.Errorf("rate %v, %s: %s right in %.3f ± %.3f, must be %v", row.rate, method, what, c.Share(), c.Error(), c.least)
 				}
 			}
-			if most := row.questions * bound(len(k.Ends()), row.rate); r.MeanQuestions > most {
+			if most := row.questions[method] + 0.3; r.MeanQuestions > most {
 				t.Errorf("rate %v, %s: %.2f questions, at most %.2f", row.rate, method, r.MeanQuestions, most)
 			}
 			if c := r.OneHarmful; row.rate > 0 && c.Share() < 0.8-3*c.Error() {
@@ -130,6 +131,9 @@ func TestCalibration(t *testing.T) {
 // Where people cannot see everything fewer animals get a name, but no more get a
 // wrong one.
 func TestUnsurePeopleAndPeopleWithoutALens(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	k := keytest.Key(t)
 	full := run(t, evenly(k, 0.1, Confirming))
 	noLens, unsure := evenly(k, 0.1, Confirming), evenly(k, 0.1, Confirming)
@@ -151,7 +155,7 @@ func TestTrialsCanBeReplayed(t *testing.T) {
 	k := keytest.Key(t)
 	for _, method := range Methods {
 		s := evenly(k, 0.1, method)
-		s.Options, s.Specimens, s.Workers, s.Seed = key.DefaultOptions(), 60, 1, 7
+		s.Options, s.Specimens, s.Workers, s.Seed = key.DefaultOptions(), 25, 1, 7
 		one, err := Run(context.Background(), s)
 		if err != nil {
 			t.Fatal(err)
@@ -236,5 +240,72 @@ func TestWrongSetups(t *testing.T) {
 	cancel()
 	if _, err := Run(ctx, good); err == nil {
 		t.Error("a trial that was called off has a result")
+	}
+}
+
+// Nothing but hardship is changed by hardship: without it the animals and people
+// are those of the table, and each part of it alone makes names no better.
+func TestHardshipDoesNotHelp(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
+	k := keytest.Key(t)
+	setup := func(h Hardship) Setup {
+		rates := key.FileRates(k.Catalog().Vocabulary())
+		return Setup{Key: k, People: rates, Model: rates, Method: Shortest, Hardship: h, Specimens: max(300, few())}
+	}
+	before := run(t, setup(Hardship{}))
+	for why, h := range map[string]Hardship{
+		"careless": {Careless: 1}, "expecting": {Expecting: 1}, "damaged": {Damaged: 1}, "young": {Young: 1},
+		"wrong cells": {Cells: 0.2}, "unsure": {Unsure: 0.4},
+	} {
+		after := run(t, setup(h))
+		if after.Family.Right >= before.Family.Right || after.Specimens != before.Specimens {
+			t.Errorf("%s: %d of %d named rightly, without it %d", why, after.Family.Right, after.Specimens, before.Family.Right)
+		}
+	}
+	after := run(t, setup(Hardship{Strangers: 0.3}))
+	if s := after.Strangers; s.Animals+after.Specimens != before.Specimens || s.Animals == 0 || s.WrongEnd+s.WrongGroup+s.RightGroup > s.Animals {
+		t.Errorf("%d strangers and %d others of %d: %+v", s.Animals, after.Specimens, before.Specimens, s)
+	}
+}
+
+// A part that is lost takes all its traits along, and a young animal has no flaps.
+func TestPartsAreLostTogether(t *testing.T) {
+	k := keytest.Key(t)
+	s := evenly(k, 0, Shortest)
+	d := newDraws(&s)
+	stonefly := func() animal {
+		a := animal{kind: k.Catalog().Taxon("perlidae"), is: map[string]string{"tails": "2", "tail-length": "long", "tail-hair": "bare", "tail-middle": "none"}}
+		return a
+	}
+	a := stonefly()
+	d.wound(&a, generator(1, 1, ofHardship))
+	if tails, there := a.is["tails"]; there && tails != "none" || a.is["tail-length"] == "long" || a.is["tail-hair"] == "bare" {
+		t.Errorf("after the tails are gone: %v", a.is)
+	}
+	a = stonefly()
+	a.is["wings"], a.is["pads"] = "pads", "spread"
+	d.unripe(&a, generator(1, 1, ofHardship))
+	if a.is["wings"] != "none" || a.is["pads"] != "none" {
+		t.Errorf("young: %v", a.is)
+	}
+	for _, p := range slices.Concat(parts, notYetHalf, []part{notYet}) {
+		for trait, left := range p {
+			if problem, _ := d.vocabulary.Unknown(trait, slices.DeleteFunc([]string{left}, func(s string) bool { return s == "" })...); problem != "" {
+				t.Error(problem)
+			}
+		}
+	}
+}
+
+func TestPeopleByName(t *testing.T) {
+	for _, p := range AllPeople {
+		if h, factor, err := p.Hardship(); err != nil || factor <= 0 || h.Strangers == 0 {
+			t.Errorf("%s: %+v, %v, %v", p, h, factor, err)
+		}
+	}
+	if _, _, err := People("lazy").Hardship(); err == nil {
+		t.Error("there are no lazy people")
 	}
 }

@@ -3,7 +3,7 @@ package show
 import (
 	"fmt"
 	"io"
-	"math"
+	"slices"
 	"strings"
 
 	"rillkey/key"
@@ -21,15 +21,14 @@ type Trial struct {
 	Misread   *float64 `json:"misread"` // null where it differs by trait
 	Answers   bool     `json:"wrong_answers"`
 	Flat      bool     `json:"flat"`
+	EachKind  bool     `json:"each_kind"`
 	Unsure    float64  `json:"unsure"`
 	Sure      float64  `json:"sure"`
 	NoLens    bool     `json:"no_lens"`
-	// Bound is log2 of the end points divided by one less the entropy of a
-	// misread: the least mean of questions with two answers of which each is wrong
-	// at that rate (the capacity of a symmetric binary channel, Shannon 1948).
-	// Questions with more answers, and misreads that change none, stay below it.
-	// Null where the rate differs by trait.
-	Bound   *float64        `json:"binary_bound"`
+	People    string   `json:"people"` // careful, usual or hard; empty where all is as the table has it
+	// Bound is the least mean number of questions that could make certain; see
+	// [trial.Bound].
+	Bound   float64         `json:"question_bound"`
 	Methods []*trial.Report `json:"methods"`
 
 	catalog *taxa.Catalog
@@ -38,18 +37,14 @@ type Trial struct {
 
 // NewTrial describes a trial before it was run. A rate below zero differs by
 // trait.
-func NewTrial(k *key.Key, s trial.Setup, rate float64) *Trial {
+func NewTrial(k *key.Key, s trial.Setup, people string, rate float64) *Trial {
 	t := &Trial{
-		Key: k.ID(), EndPoints: len(k.Ends()), Specimens: s.Specimens, Seed: s.Seed, Answers: s.Answers, Flat: s.Flat,
-		Unsure: s.Unsure, Sure: s.Options.Required, NoLens: s.Options.NoLens, Methods: []*trial.Report{},
+		Key: k.ID(), EndPoints: len(k.Ends()), Specimens: s.Specimens, Seed: s.Seed, Answers: s.Answers, Flat: s.Flat, EachKind: s.EachKind,
+		People: people, Bound: round(trial.Bound(s)), Unsure: max(s.Unsure, s.Hardship.Unsure), Sure: s.Options.Required, NoLens: s.Options.NoLens, Methods: []*trial.Report{},
 		catalog: k.Catalog(), asks: map[string]string{},
 	}
 	if rate >= 0 {
 		t.Misread = &rate
-		if h := entropy(rate); h < 1 {
-			bound := round(math.Log2(float64(t.EndPoints)) / (1 - h))
-			t.Bound = &bound
-		}
 	}
 	for _, c := range k.Couplets() {
 		t.asks[c.ID] = c.Ask
@@ -57,16 +52,9 @@ func NewTrial(k *key.Key, s trial.Setup, rate float64) *Trial {
 	return t
 }
 
-// entropy is that of an event of this probability, in bits.
-func entropy(p float64) float64 {
-	if p <= 0 || p >= 1 {
-		return 0
-	}
-	return -p*math.Log2(p) - (1-p)*math.Log2(1-p)
-}
-
 // Add adds what came of a method.
 func (t *Trial) Add(r *trial.Report) {
+	r.NeverNamed = append([]string{}, r.NeverNamed...)
 	r.Losses = append([]trial.Loss{}, r.Losses...)
 	r.Confused, r.Unsettled = append([]trial.Pair{}, r.Confused...), append([]trial.Pair{}, r.Unsettled...)
 	t.Methods = append(t.Methods, r)
@@ -77,26 +65,48 @@ func (t *Trial) measures() []measure {
 	share := func(of func(*trial.Report) trial.Count) func(*trial.Report) string {
 		return func(r *trial.Report) string { c := of(r); return ofAll(c.Share(), c.Given > 0) }
 	}
+	all := func(of func(*trial.Report) int) func(*trial.Report) string {
+		return func(r *trial.Report) string { return ofAll(part(of(r), r.Specimens), r.Specimens > 0) }
+	}
 	out := []measure{
-		{"named to the end point", func(r *trial.Report) string { return ofAll(part(r.Family.Given, r.Specimens), true) }},
-		{"  right of these", share(func(r *trial.Report) trial.Count { return r.Family })},
-		{"named at all", func(r *trial.Report) string { return ofAll(part(r.Order.Given, r.Specimens), true) }},
+		{"named to the end point", all(func(r *trial.Report) int { return r.Family.Given })},
+		{"  right, of those named", share(func(r *trial.Report) trial.Count { return r.Family })},
+		{"  right, of all animals", all(func(r *trial.Report) int { return r.Family.Right })},
+		{"  probability told, mean", func(r *trial.Report) string { return ofAll(r.Claimed, r.Family.Given > 0) }},
+		{"named at all", all(func(r *trial.Report) int { return r.Order.Given })},
 		{"  in the right order", share(func(r *trial.Report) trial.Count { return r.Order })},
-		{"given a class", func(r *trial.Report) string { return ofAll(part(r.Class.Given, r.Specimens), true) }},
-		{"  right of these", share(func(r *trial.Report) trial.Count { return r.Class })},
-		{"set aside", func(r *trial.Report) string { return ofAll(part(r.Declined, r.Specimens), true) }},
+		{"given a class", all(func(r *trial.Report) int { return r.Class.Given })},
+		{"  right, of those given", share(func(r *trial.Report) trial.Count { return r.Class })},
+		{"  right, of all animals", all(func(r *trial.Report) int { return r.Class.Right })},
+		{"set aside", all(func(r *trial.Report) int { return r.Declined })},
 		{"questions, mean", func(r *trial.Report) string { return fmt.Sprintf("%.1f", r.MeanQuestions) }},
 		{"  95 of 100 take at most", func(r *trial.Report) string { return fmt.Sprint(r.P95Questions) }},
+		{fmt.Sprintf("  to be certain at least %.1f", t.Bound), func(*trial.Report) string { return "" }},
+		{"calibration error", func(r *trial.Report) string { return fmt.Sprintf("%.3f", r.ECE) }},
+		{"misread answer named first", share(func(r *trial.Report) trial.Count { return r.OneHarmful })},
+		{"  of walks with one", func(r *trial.Report) string { return fmt.Sprint(r.OneHarmful.Given) }},
+		{"true answer called misread", all(func(r *trial.Report) int { return r.Accused })},
+		{"kinds never named", func(r *trial.Report) string { return fmt.Sprint(len(r.NeverNamed)) }},
 	}
-	if t.Bound != nil {
-		out = append(out, measure{fmt.Sprintf("  over log2(N)/(1-H) = %.1f", *t.Bound),
-			func(r *trial.Report) string { return fmt.Sprintf("%.2f", r.MeanQuestions / *t.Bound) }})
+	if slices.ContainsFunc(t.Methods, func(r *trial.Report) bool { return r.Strangers.Animals > 0 }) {
+		out = append(out, strangerMeasures...)
 	}
-	return append(out,
-		measure{"calibration error", func(r *trial.Report) string { return fmt.Sprintf("%.3f", r.ECE) }},
-		measure{"misread answer named first", share(func(r *trial.Report) trial.Count { return r.OneHarmful })},
-		measure{"  of walks with one", func(r *trial.Report) string { return fmt.Sprint(r.OneHarmful.Given) }},
-	)
+	return out
+}
+
+// strangerMeasures are the rows about animals that the key does not lead to.
+var strangerMeasures = []measure{
+	{"animals not in the key", func(r *trial.Report) string { return fmt.Sprint(r.Strangers.Animals) }},
+	{"  named to an end point", ofStrangers(func(s trial.Strangers) int { return s.WrongEnd })},
+	{"  to a group, wrongly", ofStrangers(func(s trial.Strangers) int { return s.WrongGroup })},
+	{"  to a group, rightly", ofStrangers(func(s trial.Strangers) int { return s.RightGroup })},
+	{"  given a wrong class", ofStrangers(func(s trial.Strangers) int { return s.WrongClass })},
+}
+
+func ofStrangers(of func(trial.Strangers) int) func(*trial.Report) string {
+	return func(r *trial.Report) string {
+		return ofAll(part(of(r.Strangers), r.Strangers.Animals), r.Strangers.Animals > 0)
+	}
 }
 
 // measure is a row of the table.
@@ -138,11 +148,17 @@ func (t *Trial) people() string {
 	if t.Misread != nil {
 		rate = fmt.Sprintf("every trait misread %.0f times in 100", 100**t.Misread)
 	}
+	if t.People != "" {
+		rate = t.People + " people, " + rate
+	}
 	if t.Answers {
 		rate += ", each time with another answer"
 	}
 	if t.Flat {
 		rate += "; all kinds equally common"
+	}
+	if t.EachKind {
+		rate += "; every kind met equally often, which the program does not know"
 	}
 	if t.NoLens {
 		rate += "; without a lens"
@@ -191,7 +207,7 @@ func (t *Trial) reliability(p *page, r *trial.Report) {
 const mostBlamed = 5
 
 func (t *Trial) blame(p *page, r *trial.Report) {
-	if len(r.Losses)+len(r.Confused)+len(r.Unsettled) == 0 {
+	if len(r.Losses)+len(r.Confused)+len(r.Unsettled)+len(r.NeverNamed) == 0 {
 		return
 	}
 	p.line("")
@@ -201,6 +217,9 @@ func (t *Trial) blame(p *page, r *trial.Report) {
 	}
 	for _, c := range r.Confused[:min(mostBlamed, len(r.Confused))] {
 		p.text(2, 4, "%s named %s: %s", t.name(c.A), t.name(c.B), plain.Count(c.Animals, "animal"))
+	}
+	for _, id := range r.NeverNamed[:min(mostBlamed, len(r.NeverNamed))] {
+		p.text(2, 4, "never named: %s", t.name(id))
 	}
 	for _, c := range r.Unsettled[:min(mostBlamed, len(r.Unsettled))] {
 		p.text(2, 4, "left open between %s and %s: %s", t.name(c.A), t.name(c.B), plain.Count(c.Animals, "animal"))
