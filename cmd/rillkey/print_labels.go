@@ -43,6 +43,18 @@ scores the animal; without it all are blank, with lines to write on.`,
 	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) { return labelsPage(a, f) })
 }
 
+// backboned reports whether animals are likelier of a kind that no index scores, such
+// as a salamander: those belong back in the stream, not in a vial.
+func backboned(s scoring.RecheckRecord, catalog *taxa.Catalog) bool {
+	unscored := 0.0
+	for _, r := range append(s.Rivals[:len(s.Rivals):len(s.Rivals)], scoring.Rival{Taxon: s.Taxon, Chance: s.Sure}) {
+		if t := catalog.Taxon(r.Taxon); t != nil && t.Class == taxa.NotScored {
+			unscored += r.Chance
+		}
+	}
+	return unscored > 0.5
+}
+
 func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
 	if a.visitFile != "" {
@@ -58,8 +70,7 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 			return nil, err
 		}
 		l.Again, l.Blank = slices.DeleteFunc(list.Records, func(s scoring.RecheckRecord) bool {
-			t := catalog.Taxon(s.Taxon)
-			return !s.Doubtful() || t != nil && t.Class == taxa.NotScored // a salamander belongs back in the stream, not in a vial
+			return !s.Doubtful() || backboned(s, catalog)
 		}), spareVials
 	}
 	if f.vials >= 0 {

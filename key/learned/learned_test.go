@@ -9,6 +9,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/keytest"
 	"rillkey/key/learned"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -105,6 +106,37 @@ func TestSecondLooks(t *testing.T) {
 			t.Errorf("%s: legs %v, tails %v", row.why, r.Count("legs"), r.Count("tails"))
 		}
 		if before.Count("tails") != (learned.TraitCount{}) {
+			t.Errorf("%s: the record before was changed", row.why)
+		}
+	}
+}
+
+// An animal that was named with another key teaches nothing, and is said to: its
+// path cannot be followed. One of this key teaches what was answered on its way.
+func TestRecordsOfAnotherKeyAreLeftOut(t *testing.T) {
+	m := keytest.Model(t)
+	right := m.Key().Catalog().Taxon("cambaridae")
+	for _, row := range []struct {
+		why   string
+		path  []string
+		trait string // counted
+	}{
+		{"this key's first couplet", []string{"1c"}, "legs"},
+		{"a trait of the vocabulary", []string{"legs=10"}, "legs"},
+		{"a couplet that this key has not", []string{"1c", "999a"}, ""},
+		{"a lead that this key has not", []string{"1k"}, ""},
+		{"a state of another vocabulary", []string{"legs=7"}, ""},
+		{"a trait of another vocabulary", []string{"wheels=4"}, ""},
+	} {
+		before := &learned.Record{}
+		after, err := before.AddPath(m, row.path, right)
+		switch {
+		case row.trait == "" && (err == nil || after != nil):
+			t.Errorf("%s: %v taught %v", row.why, row.path, after)
+		case row.trait != "" && (err != nil || after.Count(row.trait) != (learned.Count{Looked: 1})):
+			t.Errorf("%s: %v, %v", row.why, after, err)
+		}
+		if !before.Empty() {
 			t.Errorf("%s: the record before was changed", row.why)
 		}
 	}
