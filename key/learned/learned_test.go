@@ -128,12 +128,12 @@ func TestRecordsOfAnotherKeyAreLeftOut(t *testing.T) {
 		{"a state of another vocabulary", []string{"legs=7"}, ""},
 		{"a trait of another vocabulary", []string{"wheels=4"}, ""},
 	} {
-		before := &learned.Record{}
+		before := &learned.Counts{}
 		after, err := before.AddPath(m, row.path, right)
 		switch {
 		case row.trait == "" && (err == nil || after != nil):
 			t.Errorf("%s: %v taught %v", row.why, row.path, after)
-		case row.trait != "" && (err != nil || after.Count(row.trait) != (learned.Count{Looked: 1})):
+		case row.trait != "" && (err != nil || after.Count(row.trait) != (learned.TraitCount{Looked: 1})):
 			t.Errorf("%s: %v, %v", row.why, after, err)
 		}
 		if !before.Empty() {
