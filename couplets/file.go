@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
@@ -303,10 +304,10 @@ func readEnd(t *authored.Table, l *Lead) {
 }
 
 // WeightsAt are the end points that the file gives a weight, and where.
-func (f *File) WeightsAt() []Resident {
-	out := make([]Resident, len(f.commonness))
+func (f *File) WeightsAt() []taxa.Resident {
+	out := make([]taxa.Resident, len(f.commonness))
 	for i, e := range f.commonness {
-		out[i] = Resident{e.taxon, e.at}
+		out[i] = taxa.Resident{Taxon: e.taxon, At: e.at}
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package scoring
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
@@ -62,7 +63,10 @@ func (r *Rules) unheard(s grader, taxon string) bool {
 }
 
 // foreign says why a scheme was made for other animals than these, or "".
-func (r *Rules) foreign(s grader, x strangers) string {
+func (r *Rules) foreign(s grader, x strangers, region string) string {
+	if region != "" && len(s.Regions) > 0 && !slices.Contains(s.Regions, region) {
+		return fmt.Sprintf("the protocol's index was made for %s, and the visit is in %s", strings.Join(s.Regions, ", "), region)
+	}
 	lacking := 0
 	for _, k := range s.Kinds {
 		if !slices.ContainsFunc(k.Taxa, func(id string) bool { return r.catalog.Taxon(id) != nil }) {
@@ -91,7 +95,7 @@ func areAnimals(left []LeftOut) string {
 // warning is what must be read before a grade, or "".
 func (r *Rules) warning(s grader, of *account.Account) string {
 	x := r.strangers(s, s.sort(s.recorded(of)))
-	if said := r.foreign(s, x); said != "" || x.unheard == 0 {
+	if said := r.foreign(s, x, of.Visit.Header.Region); said != "" || x.unheard == 0 {
 		return said
 	}
 	return fmt.Sprintf("the protocol's index has never heard of %d of %d animals and leaves them out%s", x.unheard, x.of, which(x.left, scheme.NotListed))

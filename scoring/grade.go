@@ -146,6 +146,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	if !g.Effort.Complete && varied(g.Found) {
 		g.Remarks = append(g.Remarks, Variety)
 	}
+	g.Remarks = append(g.Remarks, main.concernRemarks(p.Combine, a, &g.Indices[0])...)
 	g.Remarks = append(g.Remarks, trusted(a.Records)...)
 	for _, n := range t.Notices {
 		g.Remarks = append(g.Remarks, n.String())

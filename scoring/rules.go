@@ -26,7 +26,7 @@ type Rules struct {
 // as soon as a catalog has it.
 func EmbeddedRules(cat *taxa.Catalog) (*Rules, error) {
 	own, err := taxa.Embedded()
-	return readRules(embedded, "", cat, scheme.Lenient{Unknown: err != nil || cat != own, Present: true})
+	return readRules(embedded, "", cat, scheme.Lenient{Unknown: err != nil || cat.Base() != own, Present: true})
 }
 
 // LoadRules reads the rules in the folders schemes and protocols of fsys, as

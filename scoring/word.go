@@ -79,7 +79,7 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 		seen = s.sort(account.FromSample(rows, v.sample))
 	}
 	names, samples := v.spreads(s)
-	w.reason = r.foreign(s, r.strangers(s, all))
+	w.reason = r.foreign(s, r.strangers(s, all), of.Visit.Header.Region)
 	w.foreign = w.reason != ""
 	w.reason = cmp.Or(w.reason, s.Floor.Lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {

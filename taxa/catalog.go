@@ -14,7 +14,7 @@ import (
 	"rillkey/taxa/plain"
 )
 
-//go:embed *.toml
+//go:embed *.toml regions/*.toml
 var embedded embed.FS
 
 // vocabularyFile is the file of a catalog's folder that holds the traits.
@@ -25,14 +25,18 @@ type Catalog struct {
 	vocabulary *Vocabulary
 	taxa       []*Taxon
 	index      map[string]*Taxon
+	regions    []*Region
 	names      func() []naming // read when a name is first looked up
+
+	base   *Catalog // as it was read, where this one is changed
+	region *Region  // that it is seen from
 }
 
 // Embedded is the catalog inside the program, parsed on first use.
 var Embedded = sync.OnceValues(func() (*Catalog, error) { return Load(embedded, "") })
 
 // Load reads a catalog from a folder: traits.toml and, in the order of their
-// names, all its other .toml files as taxa. A catalog with anything wrong is
+// names, all its other .toml files as taxa, and those of its folder regions. A catalog with anything wrong is
 // refused; the error is of type [authored.Findings] where the files could be
 // read at all. Messages put dir before the names of the files.
 func Load(fsys fs.FS, dir string) (*Catalog, error) {
@@ -59,6 +63,9 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 		return nil, found
 	}
 	c.link()
+	if err := c.readRegions(fsys, dir, &report); err != nil {
+		return nil, err
+	}
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}

@@ -213,7 +213,7 @@ func FuzzLoad(f *testing.F) {
 		}
 		for _, x := range c.Taxa() {
 			c.Lineage(x.ID)
-			c.Find(x.Scientific, "")
+			c.Find(x.Scientific)
 		}
 	})
 }

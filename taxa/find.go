@@ -44,23 +44,24 @@ func (f Lookup) Called() []*Taxon {
 const longestName = 200
 
 // Find looks a taxon up by any of its names: common, scientific, older, id, or
-// one of a region, which says what a word means where it means different animals
-// in different places; without a region all of them may be meant. A name that is
+// one of a region. Where a word means different animals in different places it
+// means that of the region that the catalog is seen from; without one all of them
+// may be meant. A name that is
 // written a little wrong is found, and then not Exact. One that is only like
 // others, or belongs to several that are not of one kind, finds no taxon: whoever
 // typed it is to be asked.
-func (c *Catalog) Find(typed, region string) Lookup {
+func (c *Catalog) Find(typed string) Lookup {
 	want := readName(typed)
 	if len(want.words) == 0 || len(typed) > longestName {
 		return Lookup{}
 	}
-	meant := c.called(want, region)
+	meant := c.called(want)
 	if len(meant) > 1 {
 		return Lookup{Near: meant}
 	}
 	near := c.like(want)
 	if len(meant) == 0 {
-		meant = c.spelt(want, region)
+		meant = c.spelt(want)
 	}
 	if len(meant) != 1 {
 		return Lookup{Near: merged(meant, near)}
@@ -75,7 +76,7 @@ type candidate struct {
 }
 
 // called are the taxa with this very name.
-func (c *Catalog) called(want reading, region string) []Match {
+func (c *Catalog) called(want reading) []Match {
 	var found []candidate
 	names := c.names()
 	for i := range names {
@@ -84,11 +85,11 @@ func (c *Catalog) called(want reading, region string) []Match {
 			found = append(found, candidate{n, off})
 		}
 	}
-	return c.meant(found, region, true)
+	return c.meant(found, true)
 }
 
 // spelt are the taxa whose name is this with a slip or two.
-func (c *Catalog) spelt(want reading, region string) []Match {
+func (c *Catalog) spelt(want reading) []Match {
 	var found []candidate
 	names := c.names()
 	for i := range names {
@@ -100,7 +101,7 @@ func (c *Catalog) spelt(want reading, region string) []Match {
 			found = append(found, candidate{n, off})
 		}
 	}
-	return c.meant(found, region, false)
+	return c.meant(found, false)
 }
 
 // stageOff tells whether a name can be of the stage that was typed, and how far
@@ -116,15 +117,12 @@ func stageOff(want reading, n *naming) (off int, fits bool) {
 	return 1, true
 }
 
-// meant are the taxa that found can mean in a region: one where all others belong
-// to it. Of kin with the very same name those of the right stage are meant.
-func (c *Catalog) meant(found []candidate, region string, exact bool) []Match {
-	here := func(f candidate) bool { return f.region == region }
-	if region != "" {
-		found = slices.DeleteFunc(found, func(f candidate) bool { return f.region != "" && !here(f) })
-		if slices.ContainsFunc(found, here) {
-			found = slices.DeleteFunc(found, func(f candidate) bool { return !here(f) })
-		}
+// meant are the taxa that found can mean, in a region by its own names first: one
+// where all others belong to it. Of kin with the very same name those of the right stage are meant.
+func (c *Catalog) meant(found []candidate, exact bool) []Match {
+	here := func(f candidate) bool { return f.region != "" }
+	if c.region != nil && slices.ContainsFunc(found, here) {
+		found = slices.DeleteFunc(found, func(f candidate) bool { return !here(f) })
 	}
 	slices.SortStableFunc(found, nearer)
 	if exact {

@@ -29,7 +29,7 @@ func TestWhatPeopleCallAnimals(t *testing.T) {
 			region = strings.Trim(line, "[]")
 		case isRow && !strings.HasPrefix(line, "#"):
 			rows++
-			if got := comesTo(c.Find(name, region), want); got != want {
+			if got := comesTo(in(t, c, region).Find(name), want); got != want {
 				t.Errorf("%q in the region %q comes to %s, want %s", name, region, got, want)
 			}
 		}
@@ -37,6 +37,19 @@ func TestWhatPeopleCallAnimals(t *testing.T) {
 	if rows < 200 {
 		t.Errorf("only %d names were looked up", rows)
 	}
+}
+
+// in is the catalog as a region has it; without one, as it was read.
+func in(t *testing.T, c *taxa.Catalog, region string) *taxa.Catalog {
+	t.Helper()
+	if region == "" {
+		return c
+	}
+	r := c.RegionNamed(region)
+	if r == nil {
+		t.Fatalf("there is no region %q", region)
+	}
+	return c.In(r)
 }
 
 // comesTo is what a finding says, as precisely as want does.
@@ -74,13 +87,13 @@ func TestFind(t *testing.T) {
 		{"may", "? ephemeroptera", false},
 		{"ephemero", "? ephemeroptera", false},
 	} {
-		got := c.Find(row.typed, "")
+		got := c.Find(row.typed)
 		if id := comesTo(got, row.want); id != row.want || got.Exact != row.exact {
 			t.Errorf("%q comes to %s, exact %v; want %s, %v", row.typed, id, got.Exact, row.want, row.exact)
 		}
 	}
 	for _, typed := range []string{"", "  ", "zzzz", "\x00", strings.Repeat("a", 500)} {
-		if got := c.Find(typed, ""); got.Taxon != nil || len(got.Near) > 0 {
+		if got := c.Find(typed); got.Taxon != nil || len(got.Near) > 0 {
 			t.Errorf("%q finds %v", typed, got)
 		}
 	}
@@ -95,7 +108,7 @@ func TestEveryNameIsKnown(t *testing.T) {
 	}
 	for _, x := range c.Taxa() {
 		for _, name := range append([]string{x.Scientific, x.ID}, x.Common...) {
-			f := c.Find(name, "")
+			f := c.Find(name)
 			switch {
 			case f.Taxon != nil && f.Exact && c.IsUnder(x.ID, f.Taxon.ID):
 			case f.Taxon == nil && slices.ContainsFunc(f.Near, func(m taxa.Match) bool { return m.Taxon == x && m.Exact }):

@@ -35,24 +35,40 @@ func (n *naming) stageMeant() string {
 // namings are all names of the catalog, those to show first before the others.
 func (c *Catalog) namings() []naming {
 	var out []naming
+	turns := make(map[*Taxon]int, len(c.taxa))
 	for turn, t := range c.taxa {
-		add := func(region string, names ...string) {
+		turns[t] = turn
+		add := func(names ...string) {
 			for _, name := range names {
-				n := naming{readName(name), t, name, region, turn}
+				n := naming{readName(name), t, name, "", turn}
 				n.latin = n.latin || name == t.ID
 				out = append(out, n)
 			}
 		}
-		add("", t.Common...)
-		add("", t.Scientific)
-		add("", t.Synonyms...)
-		add("", t.Also...)
-		add("", t.ID)
-		for _, r := range t.Regional {
-			add(r.Region, r.Names...)
+		add(t.Common...)
+		add(t.Scientific)
+		add(t.Synonyms...)
+		add(t.Also...)
+		add(t.ID)
+	}
+	for _, r := range c.speaking() {
+		for _, x := range slices.Concat(r.called, r.also) {
+			t := c.index[x.taxon]
+			for _, name := range x.names {
+				out = append(out, naming{readName(name), t, name, r.ID, turns[t]})
+			}
 		}
 	}
 	return out
+}
+
+// speaking are the regions whose names count: the one that the catalog is seen
+// from, else all.
+func (c *Catalog) speaking() []*Region {
+	if c.region != nil {
+		return []*Region{c.region}
+	}
+	return c.regions
 }
 
 // littleWords say nothing of the animal.

@@ -24,6 +24,13 @@ const (
 // Classes are all classes, most sensitive first.
 var Classes = []Class{Sensitive, SomewhatSensitive, Tolerant, NotScored}
 
+func classWords() (out []string) {
+	for _, c := range Classes {
+		out = append(out, string(c))
+	}
+	return out
+}
+
 // Informal is the rank of a set of animals that is no formal taxon, but that
 // people can tell from others all the same. It may stand anywhere.
 const Informal = "group"
@@ -48,21 +55,14 @@ type Weight struct {
 // Mistaken is a taxon that another is often taken for, and how to tell.
 type Mistaken struct{ Taxon, Tell string }
 
-// Regional are names that a taxon has in one region, whose id is that of a key.
-type Regional struct {
-	Region string
-	Names  []string
-}
-
 // Taxon is one kind of animal, of any rank.
 type Taxon struct {
 	ID, Rank, Scientific string
 	Parent               string // id, empty at the top
 	Stage                string // larva, adult, or empty where it makes no difference
 	Common, Synonyms     []string
-	Also                 []string   // more names that people have for it, to find it by
-	Regional             []Regional // names that mean another taxon elsewhere, in the order of the file
-	Length               Range      // of mature animals; young ones are shorter
+	Also                 []string // more names that people have for it, to find it by
+	Length               Range    // of mature animals; young ones are shorter
 	Class                Class
 	Build                string // which way of drawing it fits, one of Builds; empty where its traits tell
 	ClassSource          string
@@ -72,6 +72,7 @@ type Taxon struct {
 	Handling             string // what to take care of, for the person or the animal
 	Source               string
 	Mistaken             []Mistaken
+	Invader, Protected   *Concern // in the region that the catalog is seen from; nil where it is none
 
 	states map[string][]Weight // own and inherited
 	at     *authored.Table
@@ -102,16 +103,11 @@ func readTaxon(n authored.Section) *Taxon {
 	checkWord(n, "rank", t.Rank, Ranks)
 	checkWord(n, "build", t.Build, Builds)
 	checkWord(n, "stage", t.Stage, []string{"larva", "adult"})
-	checkWord(n, "class", string(t.Class), []string{string(Sensitive), string(SomewhatSensitive), string(Tolerant), string(NotScored)})
+	checkWord(n, "class", string(t.Class), classWords())
 	if t.Class != "" {
 		n.Need("class_source")
 	}
 	t.Length = readLength(n)
-	if regions := n.Sub("names"); regions != nil {
-		for _, region := range regions.Keys() {
-			t.Regional = append(t.Regional, Regional{region, regions.Strs(region)})
-		}
-	}
 	for _, row := range n.Subs("mistaken") {
 		t.Mistaken = append(t.Mistaken, Mistaken{Taxon: row.ID, Tell: row.NeedStr("tell")})
 		row.Done()

@@ -82,6 +82,7 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		_, rules := whereFollowed(t, p.ID)
 		main := rules.Scheme(p.Schemes[0])
 		grade, err := rules.Grade(rules.Account(v), scoring.GradeOptions{Plain: true})
 		if err != nil {

@@ -98,16 +98,6 @@ func fileError(file string, err error) error {
 	return err
 }
 
-// region reads a region's file; nil when file is empty.
-func (l *library) region(file string, catalog *taxa.Catalog) (*couplets.Region, error) {
-	if file == "" {
-		return nil, nil
-	}
-	dir, name := splitPath(file)
-	r, err := couplets.ReadRegion(authored.DirFS(dir), name, file, catalog)
-	return r, fileError(file, err)
-}
-
 // keyOf is the key of the file named, else that of --key, else the embedded one.
 func (l *library) keyOf(files []string) (*key.Key, error) {
 	if len(files) > 0 {

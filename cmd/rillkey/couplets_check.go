@@ -17,8 +17,8 @@ import (
 
 // checkFlags are the flags of one check.
 type checkFlags struct {
-	region, explain string
-	watch           bool
+	explain string
+	watch   bool
 }
 
 func checkCommand(a *app) *cobra.Command {
@@ -44,7 +44,6 @@ file the built-in keys are checked.`,
 			return checkKeys(a, files, flags)
 		},
 	}
-	cmd.Flags().StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: warn of those the key misses")
 	cmd.Flags().BoolVar(&flags.watch, "watch", false, "check again at every save and show the branch just edited")
 	cmd.Flags().StringVar(&flags.explain, "explain", "", "explain a `RULE`, with an example of each side; \"all\" lists them")
 	return cmd
@@ -81,11 +80,11 @@ func explainRule(a *app, rule string) error {
 
 // checkKeys checks every file and gives one list of all findings.
 func checkKeys(a *app, files []string, flags checkFlags) error {
-	catalog, err := a.catalog()
+	catalog, err := a.wholeCatalog()
 	if err != nil {
 		return err
 	}
-	region, err := a.region(flags.region, catalog)
+	region, err := a.regionMeant(catalog)
 	if err != nil {
 		return err
 	}
@@ -108,7 +107,7 @@ func checkKeys(a *app, files []string, flags checkFlags) error {
 
 // checkEmbedded checks the keys of the program, each with the region it is meant
 // for, which is known for the built-in catalog only.
-func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *couplets.Region) error {
+func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *taxa.Region) error {
 	names, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil {
 		return err
@@ -117,10 +116,7 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 		f, s, err := a.examine(strings.TrimSuffix(name, ".toml"), catalog)
 		own := region
 		if own == nil && a.taxaDir == "" && f != nil {
-			var failed error
-			if own, failed = couplets.EmbeddedRegion(f.ID, catalog); failed != nil {
-				return failed
-			}
+			own = catalog.RegionNamed(f.ID)
 		}
 		subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(own)}
 		if err := addChecked(report, name, subject, err); err != nil {
@@ -131,13 +127,13 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 }
 
 // checkFile adds what is found in one file, and gives the key as read.
-func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *couplets.Region) (*rules.Input, error) {
+func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *taxa.Region) (*rules.Input, error) {
 	f, s, err := a.examine(file, catalog)
 	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
 	return subject, addChecked(report, file, subject, err)
 }
 
-func residents(r *couplets.Region) []couplets.Resident {
+func residents(r *taxa.Region) []taxa.Resident {
 	if r == nil {
 		return nil
 	}

@@ -24,10 +24,10 @@ import (
 
 // draftFlags are the flags of one draft.
 type draftFlags struct {
-	csv, region, keep string
-	out, taxaOut      string
-	write             bool
-	mistake           float64
+	csv, keep    string
+	out, taxaOut string
+	write        bool
+	mistake      float64
 }
 
 // targets are the files that may be written.
@@ -68,7 +68,6 @@ most for the couplets to be worded again; everything else in it stays as it is.`
 	}
 	f := cmd.Flags()
 	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` instead of the catalog")
-	f.StringVar(&flags.region, "region", "", "a `FILE` with the taxa of your region: only those are keyed")
 	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` with few changes instead of starting over")
 	f.StringVar(&flags.out, "out", "", "the `FILE` for the key, else it is printed")
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
@@ -81,7 +80,7 @@ func draftKey(a *app, flags draftFlags) error {
 	if !(flags.mistake >= 0 && flags.mistake <= 1e6) {
 		return misused("--mistake is a number from 0 to 1000000")
 	}
-	if flags.csv != "" && flags.region != "" {
+	if flags.csv != "" && a.regionName != "" {
 		return misused("--csv and --region do not go together: leave rows out of the spreadsheet instead")
 	}
 	if flags.keep != "" {
@@ -119,11 +118,11 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	if flags.csv != "" {
 		return planSheet(a, flags)
 	}
-	catalog, err := a.catalog()
+	catalog, err := a.wholeCatalog()
 	if err != nil {
 		return nil, err
 	}
-	region, err := a.region(flags.region, catalog)
+	region, err := a.regionMeant(catalog)
 	if err != nil {
 		return nil, err
 	}

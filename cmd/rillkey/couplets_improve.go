@@ -9,10 +9,10 @@ import (
 
 // improveKey betters the key of --keep with few changes.
 func improveKey(a *app, flags draftFlags) error {
-	if flags.csv != "" || flags.region != "" || flags.taxaOut != "" {
+	if flags.csv != "" || a.regionName != "" || flags.taxaOut != "" {
 		return misused("--keep goes with neither --csv nor --region: it keeps the end points of the key")
 	}
-	catalog, err := a.catalog()
+	catalog, err := a.wholeCatalog()
 	if err != nil {
 		return err
 	}

@@ -16,8 +16,8 @@ import (
 )
 
 type trimFlags struct {
-	region, out string
-	write       bool
+	out   string
+	write bool
 }
 
 func trimCommand(a *app) *cobra.Command {
@@ -39,21 +39,20 @@ file that is there is only replaced with --write.`,
 			return trimKey(a, flags)
 		},
 	}
-	cmd.Flags().StringVar(&flags.region, "region", "", "the `FILE` with the taxa of the region")
 	cmd.Flags().StringVar(&flags.out, "out", "", "the `FILE` for the shorter key")
 	cmd.Flags().BoolVar(&flags.write, "write", false, "replace a file that is there")
 	return cmd
 }
 
 func trimKey(a *app, flags trimFlags) error {
-	if flags.region == "" {
+	if a.regionName == "" {
 		return misused("name the region's file with --region")
 	}
-	catalog, err := a.catalog()
+	catalog, err := a.wholeCatalog()
 	if err != nil {
 		return err
 	}
-	region, err := a.region(flags.region, catalog)
+	region, err := a.regionMeant(catalog)
 	if err != nil {
 		return err
 	}

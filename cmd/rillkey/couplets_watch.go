@@ -105,10 +105,10 @@ func (w *watcher) look() error {
 
 func (w *watcher) check(again bool) error {
 	var err error
-	if w.catalog, err = w.app.catalog(); err != nil {
+	if w.catalog, err = w.app.wholeCatalog(); err != nil {
 		return err
 	}
-	region, err := w.region(w.flags.region, w.catalog)
+	region, err := w.regionMeant(w.catalog)
 	if err != nil {
 		return err
 	}

@@ -72,6 +72,7 @@ nothing is added to a visit.`,
 }
 
 func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
+	a.followAtHand()
 	k, err := a.key()
 	if err != nil {
 		return err
@@ -95,10 +96,40 @@ func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
 	if s.target, err = a.target(f, f.asks() && !a.json); err != nil {
 		return err
 	}
+	if err := s.followTarget(); err != nil {
+		return err
+	}
 	if f.record.used() && s.target.path == "" {
 		return misused("there is no unfinished visit here to add to; name its file with --visit, or start one with 'rillkey visit begin'")
 	}
 	return s.run(length)
+}
+
+// followTarget asks by the key and in the words of the visit that the animals go
+// to, where that was not known before: one of several, or one just chosen.
+func (s *session) followTarget() error {
+	if s.target.path == "" {
+		return nil
+	}
+	v, err := visit.Read(s.target.path)
+	if err != nil {
+		return err
+	}
+	if before := s.app.library.header; before.Region == v.Header.Region && before.Protocol == v.Header.Protocol {
+		return nil
+	}
+	s.follow(v)
+	k, err := s.key()
+	if err != nil {
+		return err
+	}
+	m, err := s.model(k, s.flags.inquiry.rates)
+	if err != nil {
+		return err
+	}
+	options, err := s.flags.inquiry.options()
+	s.begin = func() (*key.Inquiry, error) { return m.Inquire(options) }
+	return err
 }
 
 // asks reports whether people are asked what the creature shows: nothing of it

@@ -15,7 +15,7 @@ func checkName(a *app, m *key.Model, f identifyFlags, o key.Options, length floa
 	case f.record.used():
 		return misused("--check adds nothing to a visit, so --count, --sample, --cell, --who and --note have no meaning with it")
 	}
-	taxon, err := a.taxonNamed(m.Key().Catalog(), m.Key().ID(), f.check)
+	taxon, err := a.taxonNamed(m.Key().Catalog(), f.check)
 	if err != nil {
 		return err
 	}

@@ -11,6 +11,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/scoring"
+	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -20,10 +21,36 @@ import (
 type library struct {
 	*console
 	keyFile, taxaDir, rulesDir string // empty for what is built in
+	regionName                 string // of --region
+
+	header       visit.Header // of the visit that words go by; empty where there is none
+	regionMissed bool         // somebody was told that its region is not known
 }
 
-// catalog is the embedded catalog, or that of --taxa.
+// catalog is the catalog as the region and the visit's protocol have it.
 func (l *library) catalog() (*taxa.Catalog, error) {
+	if l.header.Protocol == "" {
+		return l.regionalCatalog()
+	}
+	catalog, _, err := l.catalogAndRules()
+	return catalog, err
+}
+
+// regionalCatalog is the catalog with the names and classes of the region.
+func (l *library) regionalCatalog() (*taxa.Catalog, error) {
+	catalog, err := l.wholeCatalog()
+	if err != nil {
+		return nil, err
+	}
+	r, err := l.region(catalog)
+	if err != nil {
+		return nil, err
+	}
+	return catalog.In(r), nil
+}
+
+// wholeCatalog is the embedded catalog, or that of --taxa, of no region.
+func (l *library) wholeCatalog() (*taxa.Catalog, error) {
 	if l.taxaDir == "" {
 		return taxa.Embedded()
 	}
@@ -40,25 +67,37 @@ func (l *library) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 
 // catalogAndRules are the catalog and the rules that go by it.
 func (l *library) catalogAndRules() (*taxa.Catalog, *scoring.Rules, error) {
-	catalog, err := l.catalog()
+	catalog, err := l.regionalCatalog()
 	if err != nil {
 		return nil, nil, err
 	}
 	rules, err := l.rules(catalog)
-	return catalog, rules, err
+	if err != nil {
+		return nil, nil, err
+	}
+	return worded(catalog, rules, l.header.Protocol), rules, nil
 }
 
-// key is the embedded key, or that of --key, ready to be walked.
+// key is the key of the region, or that of --key, ready to be walked.
 func (l *library) key() (*key.Key, error) {
-	catalog, err := l.catalog()
-	if err != nil {
-		return nil, err
-	}
-	sound, err := l.couplets(l.keyFile, catalog)
+	sound, catalog, err := l.sound()
 	if err != nil {
 		return nil, err
 	}
 	return key.Compile(sound, catalog), nil
+}
+
+// sound is the key of the region, or that of --key, and the catalog it was read for.
+func (l *library) sound() (*couplets.Sound, *taxa.Catalog, error) {
+	catalog, err := l.catalog()
+	if err != nil {
+		return nil, nil, err
+	}
+	if catalog.Region() == nil && l.keyFile == "" { // nobody said: it is the usual one
+		catalog = catalog.In(catalog.RegionNamed(usualRegion))
+	}
+	sound, err := l.couplets(l.keyName(catalog.Region()), catalog)
+	return sound, catalog, err
 }
 
 // builtIn is the file inside the program of the key with the name; that of the

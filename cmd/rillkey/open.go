@@ -17,10 +17,11 @@ type opened struct {
 
 // openVisit reads the visit meant, the taxa and the rules, each once.
 func openVisit(a *app) (o opened, err error) {
-	if o.catalog, o.rules, err = a.catalogAndRules(); err != nil {
+	if o.visit, err = a.readVisit(); err != nil {
 		return o, err
 	}
-	if o.visit, err = a.readVisit(); err != nil {
+	a.follow(o.visit)
+	if o.catalog, o.rules, err = a.catalogAndRules(); err != nil {
 		return o, err
 	}
 	o.account = o.rules.Account(o.visit)

@@ -14,15 +14,12 @@ func printKeyCommand(a *app, d *delivery) *cobra.Command {
 with a drawing of each answer, an entry for every animal they end in, the words
 that are used, and an index of names. It names animals without this program.`,
 		Example: `  rillkey print key > key.html
-  rillkey print key --key north-west-europe --open
+  rillkey print key --region north-west-europe --open
   rillkey print key --key mykey.toml --pdf key.pdf --sheet-size letter`,
 		Args: noArgs,
 	}, d, func([]string) (*paper.Page, error) {
-		catalog, err := a.catalog()
-		if err != nil {
-			return nil, err
-		}
-		sound, err := a.couplets(a.keyFile, catalog)
+		a.followAtHand()
+		sound, catalog, err := a.sound()
 		if err != nil {
 			return nil, err
 		}

@@ -58,11 +58,13 @@ func backboned(s scoring.RecheckRecord, catalog *taxa.Catalog) bool {
 func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
 	if a.visitFile != "" {
-		catalog, rules, err := a.catalogAndRules()
-		if err != nil {
+		var err error
+		if l.Visit, err = visit.Read(a.visitFile); err != nil {
 			return nil, err
 		}
-		if l.Visit, err = visit.Read(a.visitFile); err != nil {
+		a.follow(l.Visit)
+		catalog, rules, err := a.catalogAndRules()
+		if err != nil {
 			return nil, err
 		}
 		list, err := rules.Recheck(rules.Account(l.Visit), seed)

@@ -73,11 +73,12 @@ func oneFile(a *app, args []string) error {
 
 // reportPage makes the page of the visit meant.
 func reportPage(a *app, f reportFlags) (*paper.Page, error) {
-	catalog, rules, err := a.catalogAndRules()
+	v, err := a.readVisit()
 	if err != nil {
 		return nil, err
 	}
-	v, err := a.readVisit()
+	a.follow(v)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return nil, err
 	}

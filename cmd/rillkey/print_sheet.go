@@ -33,19 +33,26 @@ filled in, and the sheet is for its protocol.`,
 }
 
 func fieldSheet(a *app, protocol string) (*paper.Page, error) {
-	catalog, rules, err := a.catalogAndRules()
-	if err != nil {
-		return nil, err
-	}
 	var v *visit.Visit
+	a.library.header.Protocol = protocol
 	if a.visitFile != "" {
+		var err error
 		if v, err = visit.Read(a.visitFile); err != nil {
 			return nil, err
 		}
+		a.follow(v)
 		if protocol != "" && protocol != v.Header.Protocol {
 			return nil, misused("%s follows the protocol %s; leave --protocol out, or --visit", a.visitFile, v.Header.Protocol)
 		}
 		protocol = v.Header.Protocol
+	}
+	catalog, rules, err := a.catalogAndRules()
+	if err != nil {
+		return nil, err
+	}
+	if r := catalog.Region(); protocol == "" && r != nil && len(r.Protocols) > 0 {
+		protocol = r.Protocols[0]
+		catalog = worded(catalog, rules, protocol)
 	}
 	p, err := sheetProtocol(rules, protocol)
 	if err != nil {
@@ -74,7 +81,7 @@ func sheetProtocol(rules *scoring.Rules, id string) (*scheme.Protocol, error) {
 }
 
 func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.Sheet {
-	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions, Area: show.Area,
+	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions(catalog.Region()), Area: show.Area,
 		Visit: v}
 	for _, h := range habitats {
 		s.Habitats = append(s.Habitats, h.Value)

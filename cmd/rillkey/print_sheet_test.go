@@ -86,15 +86,29 @@ func readSheet(t *testing.T, page string) (columns []string, rows []printedRow) 
 
 func protocolsHere(t *testing.T) (*taxa.Catalog, *scoring.Rules) {
 	t.Helper()
+	return protocolsIn(t, nil)
+}
+
+// protocolsIn is the catalog as a region has it, and its rules.
+func protocolsIn(t *testing.T, r *taxa.Region) (*taxa.Catalog, *scoring.Rules) {
+	t.Helper()
 	catalog, err := taxa.Embedded()
 	if err != nil {
 		t.Fatal(err)
 	}
+	catalog = catalog.In(r)
 	rules, err := scoring.EmbeddedRules(catalog)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return catalog, rules
+}
+
+// whereFollowed is the catalog and the rules of the region that follows a protocol.
+func whereFollowed(t *testing.T, protocol string) (*taxa.Catalog, *scoring.Rules) {
+	t.Helper()
+	catalog, _ := protocolsHere(t)
+	return protocolsIn(t, onlyRegion(catalog, protocol))
 }
 
 func TestTheSheetHasEveryRowOnceAndInOrder(t *testing.T) {
@@ -109,7 +123,8 @@ func TestTheSheetHasEveryRowOnceAndInOrder(t *testing.T) {
 		if len(columns) != wanted || strings.Count(page, "☐") != wanted {
 			t.Errorf("%s: %d samples have boxes and %d a line, of %d", p.ID, len(columns), strings.Count(page, "☐"), wanted)
 		}
-		rows := rules.SheetRows(p)
+		_, there := whereFollowed(t, p.ID)
+		rows := there.SheetRows(p)
 		for i, row := range rows {
 			got := printed[i]
 			if got.sign != fmt.Sprint(row.Number) || !strings.HasPrefix(row.Kind.Label, got.name) || got.boxes != wanted {
@@ -130,9 +145,10 @@ func TestAFilledSheetTypedInGivesWhatWasWritten(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	catalog, rules := protocolsHere(t)
-	for _, p := range rules.Protocols() {
+	_, all := protocolsHere(t)
+	for _, p := range all.Protocols() {
 		t.Run(p.ID, func(t *testing.T) {
+			catalog, rules := whereFollowed(t, p.ID)
 			file := filepath.Join(t.TempDir(), "sheet.visit.toml")
 			does(t, "", "visit", "begin", "--visit", file, "--site", "Alder Run", "--date", "2026-05-16", "--protocol", p.ID, "--cautions-read")
 			columns, rows := readSheet(t, does(t, "", "print", "sheet", "--visit", file))

@@ -199,7 +199,7 @@ func settleName(a *app, f settleFlags) error {
 	if err != nil {
 		return err
 	}
-	t, err := a.taxonMeant(h.catalog, f.taxon)
+	t, err := a.taxonNamed(h.catalog, f.taxon)
 	if err != nil {
 		return misused("--taxon: %w", err)
 	}

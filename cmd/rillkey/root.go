@@ -37,6 +37,7 @@ func rootCommand(a *app) *cobra.Command {
 	flags.BoolVar(&a.plain, "plain", false, "plain lines: no colour, no full screens")
 	flags.StringVar(&a.visitFile, "visit", "", "the visit's `FILE` (else the one unfinished visit in this folder)")
 	flags.StringVar(&a.keyFile, "key", "", "a key `FILE` of your own, or a built-in key: "+strings.Join(builtInNames(), ", "))
+	flags.StringVar(&a.regionName, "region", "", regionHelp)
 	flags.StringVar(&a.taxaDir, "taxa", "", "a `DIR` of your own with traits and taxa")
 	flags.StringVar(&a.rulesDir, "rules", "", "a `DIR` of your own with the folders schemes and protocols")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {

@@ -28,7 +28,7 @@ func TestAVisitTypedAtATerminal(t *testing.T) {
 				t.Parallel()
 				dir := t.TempDir()
 				p := sit(t, dir, size[0], size[1], append([]string{"visit", "begin", "--visit", "a.visit.toml"}, plain...)...)
-				for _, c := range show.NumberedCautions() {
+				for _, c := range show.NumberedCautions(nil) {
 					if !p.Reads(c, 500*time.Millisecond) {
 						p.types(enter)
 						p.sees(c)

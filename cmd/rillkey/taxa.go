@@ -20,8 +20,8 @@ func taxaCommand(a *app) *cobra.Command {
 		Short: "Look up a creature by any of its names, however spelled",
 		Long: `Looks a creature up by its common or scientific name, an older name or its id.
 Misspelt names are found too. A name that is only like others, or that means
-different animals, gets a list of those; with --key it means what it means in the
-region of that key.
+different animals in different places, gets a list of those; with --region it means
+what it means there.
 With --against OTHER: what tells the two apart, the most visible first.`,
 		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite",
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -43,12 +43,9 @@ With --against OTHER: what tells the two apart, the most visible first.`,
 }
 
 func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string) error {
-	region, err := a.nameRegion(catalog)
-	if err != nil {
-		return err
-	}
-	f := catalog.Find(name, region)
+	f := catalog.Find(name)
 	f.Near = f.Near[:min(mostAlike, len(f.Near))]
+	var err error
 	switch {
 	case a.json:
 		err = show.JSON(a.out, show.NewMatches(catalog, standings, f))

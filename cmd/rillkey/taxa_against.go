@@ -14,11 +14,11 @@ func compareTaxa(a *app, name, other string) error {
 	if err != nil {
 		return err
 	}
-	one, err := a.taxonNamed(k.Catalog(), k.ID(), name)
+	one, err := a.taxonNamed(k.Catalog(), name)
 	if err != nil {
 		return err
 	}
-	two, err := a.taxonNamed(k.Catalog(), k.ID(), other)
+	two, err := a.taxonNamed(k.Catalog(), other)
 	if err != nil {
 		return err
 	}

@@ -28,11 +28,12 @@ func showCommand(a *app) *cobra.Command {
 		Short: "Print the tally by sample and class",
 		Args:  noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			catalog, err := a.catalog()
+			v, err := a.readVisit()
 			if err != nil {
 				return err
 			}
-			v, err := a.readVisit()
+			a.follow(v)
+			catalog, err := a.catalog()
 			if err != nil {
 				return err
 			}

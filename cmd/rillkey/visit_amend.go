@@ -60,15 +60,16 @@ every entry in square brackets.`,
 }
 
 func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
-	catalog, err := a.catalog()
-	if err != nil {
-		return err
-	}
 	path, err := a.visitPath(true)
 	if err != nil {
 		return err
 	}
 	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	a.follow(v)
+	catalog, err := a.catalog()
 	if err != nil {
 		return err
 	}
@@ -85,7 +86,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 	}
 	var to *taxa.Taxon
 	if f.taxon != "" {
-		if to, err = a.taxonMeant(catalog, f.taxon); err != nil {
+		if to, err = a.taxonNamed(catalog, f.taxon); err != nil {
 			return misused("--taxon: %w", err)
 		}
 	}
@@ -144,10 +145,6 @@ func obscuredWords(obscured bool) string {
 
 // askAmendment asks which animals are meant and what is right instead.
 func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
-	region, err := a.nameRegion(catalog)
-	if err != nil {
-		return err
-	}
 	records := v.Tally().Records
 	if len(records) == 0 {
 		return misused("%s holds no animals to correct", v.File)
@@ -170,7 +167,7 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 	f.of, f.withdraw = first["of"], first["what"] == "withdraw"
 	var fields []ask.Field
 	if !f.withdraw {
-		fields = append(fields, ask.Field{Key: "new", Title: "What is right?", Check: checkOf(catalog, region, first["what"])})
+		fields = append(fields, ask.Field{Key: "new", Title: "What is right?", Check: checkOf(catalog, first["what"])})
 	}
 	fields = append(fields,
 		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
@@ -187,12 +184,12 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 }
 
 // checkOf judges a new value of what is wrong.
-func checkOf(catalog *taxa.Catalog, region, what string) func(string) error {
+func checkOf(catalog *taxa.Catalog, what string) func(string) error {
 	return func(s string) error {
 		var err error
 		switch what {
 		case "taxon":
-			err = notFound(s, catalog.Find(s, region))
+			err = notFound(s, catalog.Find(s))
 		case "count":
 			_, err = units.Animals(s)
 		}

@@ -12,7 +12,9 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 type beginFlags struct {
@@ -26,12 +28,14 @@ func beginCommand(a *app) *cobra.Command {
 	var f beginFlags
 	cmd := &cobra.Command{
 		Use:   "begin",
-		Short: "Begin a visit: site, date, people, protocol",
+		Short: "Begin a visit: region, site, date, people, protocol",
 		Long: `Shows the cautions, asks that they were read, and begins a visit in a new file.
-The protocol says how many samples a grade needs. A file that exists is never
+The visit keeps its region: names, tolerance classes and protocols are those used
+there. The protocol says how many samples a grade needs. A file that exists is never
 overwritten.`,
 		Example: `  rillkey visit begin
-  rillkey visit begin --site "Mill Brook" --protocol riffle-three --cautions-read`,
+  rillkey visit begin --site "Mill Brook" --protocol riffle-three --cautions-read
+  rillkey visit begin --region north-west-europe`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return beginVisit(a, f, func(name string) bool { return cmd.Flags().Changed(name) })
@@ -50,17 +54,26 @@ overwritten.`,
 }
 
 func beginVisit(a *app, f beginFlags, given func(string) bool) error {
-	catalog, rules, err := a.catalogAndRules()
+	catalog, err := a.wholeCatalog()
+	if err != nil {
+		return err
+	}
+	rules, err := a.rules(catalog)
 	if err != nil {
 		return err
 	}
 	if err := roomFor(a, f); err != nil {
 		return err
 	}
-	if err := readCautions(a, f.cautionsRead); err != nil {
+	region, err := a.beginRegion(catalog, f)
+	if err != nil {
 		return err
 	}
-	if err := a.fill(beginSettings(a, &f, rules, given)); err != nil {
+	catalog = catalog.In(region)
+	if err := readCautions(a, f.cautionsRead, region); err != nil {
+		return err
+	}
+	if err := a.fill(beginSettings(a, &f, followed(rules, catalog), given)); err != nil {
 		return err
 	}
 	spot, err := f.spot()
@@ -80,6 +93,9 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	}
 	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true,
 		Begun: a.now(), Spot: spot, Obscured: f.obscured}
+	if region != nil {
+		header.Region = region.ID
+	}
 	header, err = visit.Create(path, header, a.random)
 	if err != nil {
 		return err
@@ -112,9 +128,9 @@ func roomFor(a *app, f beginFlags) error {
 	return visit.Creatable(path)
 }
 
-func beginSettings(a *app, f *beginFlags, rules *scoring.Rules, given func(string) bool) []setting {
+func beginSettings(a *app, f *beginFlags, all []*scheme.Protocol, given func(string) bool) []setting {
 	var protocols []ask.Option
-	for _, p := range rules.Protocols() {
+	for _, p := range all {
 		protocols = append(protocols, ask.Option{Value: p.ID, Label: p.Title})
 	}
 	return []setting{
@@ -128,19 +144,66 @@ func beginSettings(a *app, f *beginFlags, rules *scoring.Rules, given func(strin
 	}
 }
 
+// beginRegion is the region of a new visit: that of --region, the one that follows
+// the protocol given, else the one people choose; nil where there is none.
+func (a *app) beginRegion(catalog *taxa.Catalog, f beginFlags) (*taxa.Region, error) {
+	all := catalog.Regions()
+	switch {
+	case a.regionName != "":
+		return a.regionMeant(catalog)
+	case f.protocol != "":
+		return onlyRegion(catalog, f.protocol), nil
+	case len(all) == 0:
+		return nil, nil
+	case len(all) == 1:
+		return all[0], nil
+	}
+	var options []ask.Option
+	for _, r := range all {
+		options = append(options, ask.Option{Value: r.ID, Label: regionTitle(r)})
+	}
+	id := ""
+	err := a.fill([]setting{{ask.Field{Key: "region", Title: "In which region?", Help: "Names, classes and protocols are those used there.",
+		Options: options}, &id, false}})
+	return catalog.RegionNamed(id), err
+}
+
+// followed are the protocols that may be followed in the catalog's region: its own,
+// and those that no region names.
+func followed(rules *scoring.Rules, catalog *taxa.Catalog) (out []*scheme.Protocol) {
+	here, named := map[string]bool{}, map[string]bool{}
+	for _, r := range catalog.Regions() {
+		for _, id := range r.Protocols {
+			named[id] = true
+			here[id] = here[id] || r == catalog.Region()
+		}
+	}
+	if r := catalog.Region(); r != nil {
+		for _, id := range r.Protocols {
+			here[id] = true
+		}
+	}
+	for _, p := range rules.Protocols() {
+		if here[p.ID] || !named[p.ID] || catalog.Region() == nil {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // readCautions shows the cautions and wants to hear that they were read.
-func readCautions(a *app, read bool) error {
+func readCautions(a *app, read bool, region *taxa.Region) error {
 	if read {
 		return nil
 	}
 	if a.json {
-		if err := show.CautionList(a.err, a.width); err != nil {
+		if err := show.CautionList(a.err, a.width, region); err != nil {
 			return err
 		}
 		return misused("the cautions above must be read to everybody; then say --cautions-read")
 	}
 	answers, err := a.ask(
-		ask.Field{Key: "cautions", Title: show.CautionTitle, Text: show.NumberedCautions()},
+		ask.Field{Key: "cautions", Title: show.CautionTitle, Text: show.NumberedCautions(region)},
 		ask.Field{Key: "read", Title: "Were these read to everybody?", Confirm: true})
 	if err != nil {
 		return err

@@ -25,7 +25,7 @@ func enterCommand(a *app) *cobra.Command {
 the first sample, then those of the next, and at last the column "look again".
 Every count, and that there is none, is saved as soon as you press Enter: you can
 leave at any row and go on later with the first that was not gone through. Other animals are typed by name; one that is not plain is asked
-about. With --key names mean what they mean in the region of that key.
+about. Names mean what they mean in the visit's region, or that of --region.
 
 Type the samples in first, with 'rillkey visit sample'.`,
 		Example: "  rillkey visit enter\n  rillkey visit enter --sample 2 --who Oona",
@@ -43,18 +43,18 @@ type entering struct {
 	*sheet.Sheet
 	path, who string
 	catalog   *taxa.Catalog
-	region    string   // whose names people use
 	pending   int      // the count of a row that waits for a closer name, or 0
 	unclear   *unclear // a name that waits for what it means, or nil
 	asked     int      // the turn asked for before, -1 at first
 }
 
 func enterSheet(a *app, sample, who string) error {
-	catalog, rules, err := a.catalogAndRules()
+	v, err := a.visitToAddTo(!a.json)
 	if err != nil {
 		return err
 	}
-	v, err := a.visitToAddTo(!a.json)
+	a.follow(v)
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}
@@ -65,9 +65,6 @@ func enterSheet(a *app, sample, who string) error {
 	}
 	path := v.File
 	e := &entering{app: a, path: path, who: who, catalog: catalog, asked: -1}
-	if e.region, err = a.nameRegion(catalog); err != nil {
-		return err
-	}
 	protocol, err := rules.Protocol(v.Header.Protocol)
 	if err != nil {
 		return err

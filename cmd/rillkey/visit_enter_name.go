@@ -20,7 +20,7 @@ type unclear struct {
 // name is plain or, while nothing stands in its place, a little misspelt; else
 // once somebody has said so.
 func (e *entering) mean(name string, count int, free func(*taxa.Taxon) bool, then func(*taxa.Taxon) error) error {
-	f := e.catalog.Find(name, e.region)
+	f := e.catalog.Find(name)
 	if f.Taxon != nil && (f.Exact || free(f.Taxon)) {
 		if !f.Exact {
 			e.plainly("%q is taken for %s.", name, show.BothNames(f.Taxon))

@@ -51,7 +51,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 		}
 	}
 	if f.taxon != "" {
-		t, err := a.taxonMeant(catalog, f.taxon)
+		t, err := a.taxonNamed(catalog, f.taxon)
 		if err != nil {
 			return misused("--taxon: %w", err)
 		}

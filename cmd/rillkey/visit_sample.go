@@ -58,6 +58,7 @@ give the width of the net and the length of bed that was kicked in front of it.`
 }
 
 func takeSample(a *app, f sampleFlags, given func(string) bool) error {
+	a.followAtHand()
 	catalog, err := a.catalog()
 	if err != nil {
 		return err

@@ -50,6 +50,7 @@ be said to be empty.`,
 }
 
 func markSorted(a *app, f sortedFlags) error {
+	a.followAtHand()
 	catalog, err := a.catalog()
 	if err != nil {
 		return err

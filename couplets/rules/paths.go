@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/bitset"
 	"rillkey/taxa/plain"
@@ -99,7 +98,7 @@ func neverReached(f *finder) {
 		return
 	}
 	for _, r := range f.Region {
-		one := couplets.Region{Taxa: []couplets.Resident{r}}
+		one := taxa.Region{Taxa: []taxa.Resident{r}}
 		if !slices.ContainsFunc(f.Sound.Ends, func(end *taxa.Taxon) bool { return one.Holds(end.ID, f.Catalog) }) {
 			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds", plain.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
 		}

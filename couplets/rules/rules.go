@@ -17,7 +17,7 @@ type Input struct {
 	Sound   *couplets.Sound
 	Catalog *taxa.Catalog
 	// Region are the taxa that people will meet; empty when nobody said.
-	Region []couplets.Resident
+	Region []taxa.Resident
 }
 
 // warnings are the rules that this package looks for itself.

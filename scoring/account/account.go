@@ -60,6 +60,18 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 	return a
 }
 
+// Without is the account of the visit without the records that leave is true of.
+func (a *Account) Without(leave func(*Record) bool) *Account {
+	t := a.Tally
+	t.Records = nil
+	for i := range a.Records {
+		if !leave(&a.Records[i]) {
+			t.Records = append(t.Records, a.Records[i].Record)
+		}
+	}
+	return New(a.Visit, t, a.catalog)
+}
+
 // Bound is a record as a scheme counts it.
 type Bound struct {
 	*Record

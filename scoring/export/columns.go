@@ -87,6 +87,7 @@ var visitColumns = []column[*visit.Visit]{
 	{"site", "string", "the place, in the people's own words", true, func(v *visit.Visit) string { return v.Header.Site }},
 	{"date", "date", "the day", true, func(v *visit.Visit) string { return v.Header.Date }},
 	{"people", "array", "who took part", false, func(v *visit.Visit) string { return list(v.Header.People) }},
+	{"region", "string", "id of the region it is in", false, func(v *visit.Visit) string { return v.Header.Region }},
 	{"protocol", "string", "id of the protocol followed", false, func(v *visit.Visit) string { return v.Header.Protocol }},
 	{"cautions_read", "boolean", "somebody confirmed having read the cautions", false, func(v *visit.Visit) string { return yes(v.Header.CautionsRead) }},
 	{"begun", timeKind, "when the visit was begun", true, func(v *visit.Visit) string { return moment(v.Header.Begun) }},

@@ -96,7 +96,7 @@ type reading struct {
 func (r *reading) shown(name string) string { return plain.Printable(path.Join(r.dir, name)) }
 
 // later are columns that tables of earlier versions lack.
-var later = []string{"state"}
+var later = []string{"state", "region"}
 
 // table gives every row of a file to use.
 func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellReader) error) error {
@@ -154,7 +154,8 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 
 func (r *reading) header(c *cellReader) error {
 	h := visit.Header{
-		ID: c.str("visit"), Site: c.str("site"), Date: c.str("date"), People: c.list("people"), Protocol: c.str("protocol"),
+		ID: c.str("visit"), Site: c.str("site"), Date: c.str("date"), People: c.list("people"),
+		Region: c.str("region"), Protocol: c.str("protocol"),
 		CautionsRead: c.yes("cautions_read"), Begun: c.time("begun"), Obscured: c.yes("obscured"), Joined: c.list("joined"),
 	}
 	h, err := h.WithUnread(c.str("unread"))

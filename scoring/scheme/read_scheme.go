@@ -67,6 +67,7 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 		Scaled: readSubsample(head),
 		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Floor: readFloor(top),
 		ReadWith: head.Str("read_with"), NotCounted: r.readNotCounted(head),
+		Regions: head.Strs("regions"),
 		KindSet: NewKindSet(r.catalog),
 	}
 	if r.Scheme(s.ID) != nil {

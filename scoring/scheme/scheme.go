@@ -24,6 +24,7 @@ type Scheme struct {
 	Floor      Floor    // what a value must rest on for a word
 	ReadWith   string   // id of the scheme whose rating must be the same for a word; empty where the scheme stands by itself
 	NotCounted []string // taxa that the publication leaves out on purpose
+	Regions    []string // ids of the regions whose animals it was made for; empty where the file does not say
 	KindsFrom  string   // id of the scheme whose groups and kinds it shares; empty for its own
 	*KindSet
 	Bands []Band // lowest first; none where no rating is published

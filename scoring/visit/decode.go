@@ -43,6 +43,7 @@ func headerOf(f *fields) Header {
 		Site:         f.str("site"),
 		Date:         f.str("date"),
 		People:       f.strs("people"),
+		Region:       f.str("region"),
 		Protocol:     f.str("protocol"),
 		CautionsRead: f.flag("cautions_read"),
 		Begun:        f.time("begun"),

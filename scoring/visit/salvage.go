@@ -304,6 +304,9 @@ func soundParts(h Header) Header {
 	if !sound(func(c *check) { c.texts("people", h.People) }) {
 		h.People = nil
 	}
+	if !sound(func(c *check) { c.optionalID("region", h.Region) }) {
+		h.Region = ""
+	}
 	if !sound(func(c *check) { c.optionalID("protocol", h.Protocol) }) {
 		h.Protocol = ""
 	}

@@ -93,6 +93,7 @@ func checkHeader(h Header) error {
 	c.needText("site", h.Site)
 	c.date(h.Date)
 	c.texts("people", h.People)
+	c.optionalID("region", h.Region)
 	c.optionalID("protocol", h.Protocol)
 	c.time(h.Begun)
 	c.spot(h.Spot)

@@ -39,6 +39,7 @@ type Header struct {
 	Site         string    // the place, in the people's own words
 	Date         string    // the day, as YYYY-MM-DD
 	People       []string  // who took part
+	Region       string    // id of the region it is in; empty in older files
 	Protocol     string    // id of the protocol followed
 	CautionsRead bool      // somebody confirmed having read the cautions
 	Begun        time.Time // when the visit was begun

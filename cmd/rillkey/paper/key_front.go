@@ -32,7 +32,7 @@ func (k *keyPage) front() {
 	k.Ruler()
 	k.End()
 	k.Section("Before anyone steps into the water")
-	k.List("cautions", show.Cautions)
+	k.List("cautions", show.Cautions(k.catalog.Region()))
 	k.End()
 	k.End()
 }

@@ -236,7 +236,7 @@ func (w *reporting) ending() {
 		"without one source. Corroborated: another published table agrees.")
 	w.End()
 	w.Section("Before you go to a stream yourself")
-	w.List("columns", show.Cautions)
+	w.List("columns", show.Cautions(w.Catalog.Region()))
 	w.End()
 	w.Begin("footer", "made")
 	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", plain.Printable(w.Grade.Visit.ID),

@@ -3,43 +3,59 @@ package show
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
+
+	"rillkey/taxa"
 )
 
-// Cautions are read before a visit. They are common practice of stream work;
+// cautions are read before a visit. They are common practice of stream work;
 // local rules and the people in charge come first.
-var Cautions = []string{
-	"Stay out of high, fast or rising water. If you cannot see the bottom, do not wade; if in doubt, stay on the bank.",
+var cautions = []string{
+	"Stay out of high, fast or rising water, and away from weirs. If you cannot see the bottom, do not wade; waders that fill pull you under.",
 	"Leave the water at the first thunder, and wait half an hour after the last.",
-	"Stones are slippery and hold traps for feet: wear shoes that grip, go slowly, face upstream.",
-	"Never go alone. Children go with an adult who watches only them.",
-	"Keep away after heavy rain, below outfalls, and where the water smells, foams or has an odd colour.",
-	"Cover cuts. Wash your hands before you eat or touch your face.",
-	"Have the landowner's leave and whatever permits your area asks for. Some mussels, crayfish, fish and salamanders " +
+	"Stones are slippery and hold traps for feet, glass and hooks: wear shoes that grip, go slowly, face upstream.",
+	"Never go alone. Somebody ashore knows when you are due back. Children go with an adult who watches only them.",
+	"Cold water numbs hands and minds: have dry clothes, something warm, and a first-aid kit. Shade and water to drink in the sun.",
+	"Keep away for two days after heavy rain, below outfalls, from blue-green scum, and where the water smells, foams or has an odd colour.",
+	"Cover cuts. Wash your hands before you eat or touch your face. If you fall ill within three weeks, tell the doctor about the water.",
+	"Look for ticks in the evening. Learn the plants of the bank that sting or burn. Keep clear of farm animals and roads.",
+	"Have the landowner's leave and whatever permits your area asks for. Some mussels, crayfish, fish and newts " +
 		"are protected: look, and put them back first.",
-	"Do not carry life between streams: clean all gear, and let it dry through before the next one.",
 	"Crayfish pinch; hellgrammites, water bugs and some beetles bite. Use a spoon or a brush.",
-	"The animals go back alive, where they came from, before they get warm.",
+	"The animals go back alive, where they came from, before they get warm; foreign ones only as the law of the place says: ask before.",
+	"Before you leave CHECK boots, nets and trays, CLEAN off mud and plants, and let them DRY through, two days more. " +
+		"Go from the cleaner stream to the dirtier.",
 	"Rules of your area, and the people licensed to apply them, come before anything said here.",
+}
+
+// Cautions are those of every region and, before the last, those of this one, which
+// may be nil.
+func Cautions(r *taxa.Region) []string {
+	if r == nil {
+		return slices.Clone(cautions)
+	}
+	last := len(cautions) - 1
+	return slices.Concat(cautions[:last], r.Cautions, cautions[last:])
 }
 
 // CautionTitle stands above the cautions.
 const CautionTitle = "Before anyone steps into the water:"
 
-// NumberedCautions are the cautions with their numbers before them.
-func NumberedCautions() []string {
-	out := make([]string, len(Cautions))
-	for i, c := range Cautions {
+// NumberedCautions are the cautions of a region with their numbers before them.
+func NumberedCautions(r *taxa.Region) []string {
+	out := Cautions(r)
+	for i, c := range out {
 		out[i] = fmt.Sprintf("%d. %s", i+1, c)
 	}
 	return out
 }
 
-// CautionList writes the cautions as a numbered list.
-func CautionList(w io.Writer, width int) error {
+// CautionList writes the cautions of a region as a numbered list.
+func CautionList(w io.Writer, width int, r *taxa.Region) error {
 	p := newPage(w, width)
 	p.text(0, 2, CautionTitle)
-	for i, c := range NumberedCautions() {
+	for i, c := range NumberedCautions(r) {
 		p.text(2-len(strconv.Itoa(i+1)), 4, "%s", c)
 	}
 	return p.err

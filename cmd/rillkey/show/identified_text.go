@@ -47,6 +47,9 @@ func (v *Identified) otherNames(p *page) {
 		if t.Handling != "" {
 			p.item("Take care", "%s", t.Handling)
 		}
+		for _, text := range Concerns(t) {
+			p.item(text.Label, "%s", text.Text)
+		}
 	}
 }
 

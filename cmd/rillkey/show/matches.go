@@ -106,8 +106,10 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 		p.item("Also called", "%s", strings.Join(others, ", "))
 	}
 	var regional []string
-	for _, r := range t.Regional {
-		regional = append(regional, fmt.Sprintf("%s (%s)", strings.Join(r.Names, ", "), r.Region))
+	for _, r := range catalog.Regions() {
+		if names := r.Names(t.ID); len(names) > 0 {
+			regional = append(regional, fmt.Sprintf("%s (%s)", strings.Join(names, ", "), r.ID))
+		}
 	}
 	if len(regional) > 0 {
 		p.item("Regions", "%s", strings.Join(regional, "; "))
@@ -117,6 +119,9 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	}
 	p.item("Belongs to", "%s", catalog.Lineage(t.ID))
 	p.item("Class", "%s", ClassWord(t.Class))
+	for _, text := range Concerns(t) {
+		p.item(text.Label, "%s", text.Text)
+	}
 	if t.Length.Known() {
 		p.item("Size", "grown ones are %s", LengthRange(t.Length))
 	}

@@ -63,11 +63,11 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 	standings := rules(t).Standings
 	m := model(t)
 	fits(t, "a name that is only like others", func(w io.Writer, width int) error {
-		return show.LookAlikes(w, width, "winter", c.Find("winter", ""))
+		return show.LookAlikes(w, width, "winter", c.Find("winter"))
 	})
 	for _, x := range c.Taxa() {
 		fits(t, x.ID, func(w io.Writer, width int) error {
-			return show.Matches(w, width, c, standings, c.Find(x.ID, ""))
+			return show.Matches(w, width, c, standings, c.Find(x.ID))
 		})
 	}
 	for _, end := range m.Key().Ends() {
@@ -86,7 +86,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 	}
 	fits(t, "a second look", func(w io.Writer, width int) error { return show.SecondAnswer(w, width, "1a\x1b[2J", "1b", 0.7) })
 	fits(t, "welcome", show.Welcome)
-	fits(t, "cautions", show.CautionList)
+	fits(t, "cautions", func(w io.Writer, width int) error { return show.CautionList(w, width, c.RegionNamed("north-america")) })
 	hostile := &visit.Visit{File: "x\x1b[2J", Header: visit.Header{Site: "\x1b]0;x\x07" + strings.Repeat("long ", 40), Date: "2026-05-16", People: []string{"a\u202eb"}}}
 	fits(t, "tally", show.NewTally(c, hostile).Text)
 	value := 3.5

@@ -26,6 +26,7 @@ type VisitHead struct {
 	Site     string   `json:"site"`
 	Date     string   `json:"date"`
 	People   []string `json:"people"`
+	Region   string   `json:"region"` // empty where nobody said
 	Protocol string   `json:"protocol"`
 	Obscured bool     `json:"obscured"` // the exact place is not given to others
 }
@@ -61,8 +62,8 @@ type Record struct {
 func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 	t := v.Tally()
 	out := &Tally{
-		Visit: VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Protocol,
-			t.Obscured},
+		Visit: VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Region,
+			v.Header.Protocol, t.Obscured},
 		Samples: []Sample{}, Finished: t.Finished,
 	}
 	for _, s := range t.Samples {

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"io/fs"
+	"strings"
+
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// regionHelp tells what --region does.
+const regionHelp = "a region, whose names, classes, key and protocols hold: built in, or a `FILE` of your own (else that of the visit)"
+
+// usualRegion is the region of the usual key.
+const usualRegion = "north-america"
+
+// region is the region that names and classes belong to: that of --region, of the
+// visit at hand, of --key, or the only one that follows the visit's protocol, as
+// older visits do not say theirs. Nil where nobody said.
+func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
+	switch {
+	case l.regionName != "":
+		return l.regionMeant(catalog)
+	case l.header.Region != "":
+		r := catalog.RegionNamed(l.header.Region)
+		if r == nil && !l.regionMissed {
+			l.regionMissed = true
+			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) + " is not built in; name its file with --region")
+		}
+		return r, nil
+	case l.keyFile != "":
+		return l.regionOfKey(catalog)
+	case l.header.Protocol != "":
+		return onlyRegion(catalog, l.header.Protocol), nil
+	}
+	return nil, nil
+}
+
+// regionMeant is the region of --region, nil without it.
+func (l *library) regionMeant(catalog *taxa.Catalog) (*taxa.Region, error) {
+	if l.regionName == "" {
+		return nil, nil
+	}
+	if r := catalog.RegionNamed(l.regionName); r != nil {
+		return r, nil
+	}
+	dir, name := splitPath(l.regionName)
+	r, err := taxa.ReadRegion(authored.DirFS(dir), name, l.regionName, catalog)
+	if errors.Is(err, fs.ErrNotExist) && plain.IsID(l.regionName) {
+		return nil, misused("%s is neither a file nor a region that is built in (those are %s)", plain.Quote(l.regionName),
+			strings.Join(regionNames(catalog), ", "))
+	}
+	return r, fileError(l.regionName, err)
+}
+
+func regionNames(catalog *taxa.Catalog) (out []string) {
+	for _, r := range catalog.Regions() {
+		out = append(out, r.ID)
+	}
+	return out
+}
+
+// regionOfKey is the region in which the key of --key is asked, nil where there is
+// none or several.
+func (l *library) regionOfKey(catalog *taxa.Catalog) (*taxa.Region, error) {
+	id := l.keyFile
+	if _, ok := builtIn(id); !ok {
+		sound, err := l.couplets(l.keyFile, catalog)
+		if err != nil {
+			return nil, err
+		}
+		id = sound.ID
+	}
+	for _, r := range catalog.Regions() {
+		if r.Key == id {
+			return r, nil
+		}
+	}
+	return nil, nil
+}
+
+// onlyRegion is the one region that follows a protocol; nil where several do, or
+// none.
+func onlyRegion(catalog *taxa.Catalog, protocol string) (only *taxa.Region) {
+	for _, r := range catalog.Regions() {
+		for _, id := range r.Protocols {
+			switch {
+			case id != protocol:
+			case only != nil:
+				return nil
+			default:
+				only = r
+			}
+		}
+	}
+	return only
+}
+
+// keyName is the key that is asked: that of --key, else that of the region.
+func (l *library) keyName(r *taxa.Region) string {
+	if r == nil || l.keyFile != "" {
+		return l.keyFile
+	}
+	if _, ok := builtIn(r.Key); ok {
+		return r.Key
+	}
+	return ""
+}
+
+// worded is the catalog with the class words of the visit's protocol, so that no
+// animal is called tolerant in one place and sensitive in another; where the
+// protocol has none they are the region's.
+func worded(catalog *taxa.Catalog, rules *scoring.Rules, protocol string) *taxa.Catalog {
+	title, class, ok := rules.Classes(protocol)
+	if !ok {
+		return catalog
+	}
+	return catalog.Classed(title, class)
+}
+
+// follow makes a visit the one whose region and protocol words go by.
+func (a *app) follow(v *visit.Visit) { a.library.header = v.Header }
+
+// followAtHand follows the visit of --visit, else the one unfinished visit, else the
+// only one of the present folder. Nothing is said where there is none, or where it
+// cannot be read: what comes next says so.
+func (a *app) followAtHand() {
+	files := namesHere()
+	if a.visitFile != "" {
+		files = []string{a.visitFile}
+	}
+	var open, all []*visit.Visit
+	for _, file := range files {
+		if v, err := visit.Read(file); err == nil {
+			all = append(all, v)
+			if !v.Tally().Finished {
+				open = append(open, v)
+			}
+		}
+	}
+	switch {
+	case len(open) == 1:
+		a.follow(open[0])
+	case len(all) == 1:
+		a.follow(all[0])
+	}
+}
+
+// regionTitle names a region for people.
+func regionTitle(r *taxa.Region) string { return plain.Printable(cmp.Or(r.Title, r.ID)) }

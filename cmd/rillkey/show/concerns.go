@@ -1,0 +1,28 @@
+package show
+
+import "rillkey/taxa"
+
+// Concern is why a find matters in the region, and what to do about it.
+type Concern struct{ Label, Text string }
+
+// Concerns are what is to be said of a taxon that is foreign or protected in the
+// region, or may be.
+func Concerns(t *taxa.Taxon) (out []Concern) {
+	add := func(label, all, some string, c *taxa.Concern) {
+		if c == nil {
+			return
+		}
+		text := all
+		if c.Some {
+			text = some
+		}
+		if c.Mark != "" {
+			text += " " + c.Mark
+		}
+		out = append(out, Concern{label, text + " " + c.Do})
+	}
+	add("Foreign", "It does not belong here, and is no sign of clean water.", "Some of them do not belong here, and those are no sign of clean water.",
+		t.Invader)
+	add("Protected", "It is protected in many places.", "Some of them are protected.", t.Protected)
+	return out
+}

@@ -1,0 +1,212 @@
+package taxa
+
+import (
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// Region is what holds in one part of the world: the animals that are met there,
+// their names in its own English, their tolerance classes, what to do on finding a
+// foreign or a protected one, and the key and the protocols used there.
+type Region struct {
+	ID, Title, Source string
+	Key               string     // the id of the key that is asked there
+	Protocols         []string   // ids; empty where any may be followed
+	Cautions          []string   // those of the region, beside those that hold everywhere
+	Taxa              []Resident // the animals that people meet there
+
+	called      []regional
+	also        []regional
+	classSource string
+	classes     map[string]Class
+	invaders    map[string]*Concern
+	protected   map[string]*Concern
+}
+
+// Resident is a taxon of a region, and where it was named. One of higher rank
+// means all that belongs to it.
+type Resident struct {
+	Taxon string
+	At    authored.Pos
+}
+
+// Concern is why a find matters in a region beyond the count.
+type Concern struct {
+	Some   bool   // only some of the animals of the taxon
+	Mark   string // which they are and how to know them; may be empty
+	Do     string // what to do on finding one
+	Source string
+}
+
+// regional are the names that one taxon has in a region.
+type regional struct {
+	taxon string
+	names []string
+}
+
+// regionsDir is the folder of a catalog that holds its regions.
+const regionsDir = "regions"
+
+// readRegions reads the regions of a catalog's folder, in the order of their names.
+func (c *Catalog) readRegions(fsys fs.FS, dir string, report *authored.Report) error {
+	names, err := fs.Glob(fsys, regionsDir+"/*.toml")
+	if err != nil {
+		return err
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		r, err := readRegion(fsys, name, path.Join(dir, name), c, report)
+		if err != nil {
+			return err
+		}
+		if r != nil {
+			c.regions = append(c.regions, r)
+		}
+	}
+	return nil
+}
+
+// ReadRegion reads a region's file, whose name without its ending is the region's
+// id. What is wrong with it is in the error, of type [authored.Findings] where the
+// file could be read.
+func ReadRegion(fsys fs.FS, name, shown string, catalog *Catalog) (*Region, error) {
+	var report authored.Report
+	r, err := readRegion(fsys, name, shown, catalog, &report)
+	if err != nil {
+		return nil, err
+	}
+	if err := report.Findings().Err(); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+func readRegion(fsys fs.FS, name, shown string, c *Catalog, report *authored.Report) (*Region, error) {
+	top, err := authored.ReadTable(fsys, name, shown, report)
+	if err != nil || top == nil {
+		return nil, err
+	}
+	r := &Region{ID: strings.TrimSuffix(path.Base(name), ".toml")}
+	top.Need("region")
+	if t := top.Sub("region"); t != nil {
+		r.readHead(t, c)
+	}
+	r.called, r.also = c.readNames(top, "called"), c.readNames(top, "also")
+	r.readClasses(top, c)
+	r.readConcerns(top, c)
+	top.Done()
+	return r, nil
+}
+
+func (r *Region) readHead(t *authored.Table, c *Catalog) {
+	r.Title, r.Source, r.Key = t.NeedStr("title"), t.NeedStr("source"), t.Str("key")
+	r.Protocols, r.Cautions = t.Strs("protocols"), t.Strs("cautions")
+	if r.Key == "" {
+		r.Key = r.ID
+	}
+	t.Need("taxa")
+	for i, id := range t.Strs("taxa") {
+		c.known(t, t.Elem("taxa", i), id)
+		r.Taxa = append(r.Taxa, Resident{id, t.Elem("taxa", i)})
+	}
+	if t.Has("taxa") && len(r.Taxa) == 0 {
+		t.Fail("taxa", "empty", "the region holds no taxon", "name the taxa that people will meet there")
+	}
+	t.Done()
+}
+
+// known reports an id at a place that the catalog does not have.
+func (c *Catalog) known(t *authored.Table, at authored.Pos, id string) {
+	if problem, hint := c.Unknown(id); problem != "" {
+		t.FailAt(at, "unknown-taxon", problem, hint)
+	}
+}
+
+// readNames reads a table of names by taxon.
+func (c *Catalog) readNames(top *authored.Table, key string) (out []regional) {
+	t := top.Sub(key)
+	if t == nil {
+		return nil
+	}
+	for _, id := range t.Keys() {
+		c.known(t, t.KeyPos(id), id)
+		out = append(out, regional{id, t.Strs(id)})
+	}
+	return out
+}
+
+func (r *Region) readClasses(top *authored.Table, c *Catalog) {
+	t := top.Sub("tolerance")
+	if t == nil {
+		return
+	}
+	r.classSource = t.NeedStr("source")
+	t.Need("class")
+	if of := t.Sub("class"); of != nil {
+		r.classes = map[string]Class{}
+		for _, id := range of.Keys() {
+			c.known(of, of.KeyPos(id), id)
+			r.classes[id] = Class(of.NeedStr(id))
+			checkWord(authored.Section{ID: id, Table: of}, id, of.Str(id), classWords())
+		}
+	}
+	t.Done()
+}
+
+// readConcerns reads what is foreign and what is protected. What to do on finding
+// one is said once for each, under [found], and by a row for itself.
+func (r *Region) readConcerns(top *authored.Table, c *Catalog) {
+	usual := map[string]string{}
+	if t := top.Sub("found"); t != nil {
+		usual["invader"], usual["protected"] = t.Str("invader"), t.Str("protected")
+		t.Done()
+	}
+	read := func(kind string) map[string]*Concern {
+		out := map[string]*Concern{}
+		for _, row := range top.Subs(kind) {
+			c.known(top.Sub(kind), row.Here(), row.ID)
+			x := &Concern{Some: row.Bool("some"), Mark: row.Str("mark"), Do: row.Str("do"), Source: row.NeedStr("source")}
+			if x.Do == "" {
+				x.Do = usual[kind]
+			}
+			if x.Do == "" {
+				row.FailAt(row.Here(), "missing-field", fmt.Sprintf("nothing says what to do on finding %s", plain.Quote(row.ID)),
+					"give it the field do, or give the table [found] the field "+kind)
+			}
+			row.Done()
+			out[row.ID] = x
+		}
+		return out
+	}
+	r.invaders, r.protected = read("invader"), read("protected")
+}
+
+// Names are the names that a taxon has in the region beside those that it has
+// everywhere, its first name there first.
+func (r *Region) Names(taxon string) (out []string) {
+	for _, x := range slices.Concat(r.called, r.also) {
+		for _, name := range x.names {
+			if x.taxon == taxon && !slices.Contains(out, name) {
+				out = append(out, name)
+			}
+		}
+	}
+	return out
+}
+
+// Holds reports whether an end point is met in the region: it belongs to one of
+// the region's taxa, or holds one.
+func (r *Region) Holds(end string, catalog *Catalog) bool {
+	for _, t := range r.Taxa {
+		if catalog.IsUnder(end, t.Taxon) || catalog.IsUnder(t.Taxon, end) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,99 @@
+package taxa_test
+
+import (
+	"slices"
+	"testing"
+
+	"rillkey/taxa"
+)
+
+func embedded(t *testing.T) *taxa.Catalog {
+	t.Helper()
+	c, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(c.Regions()) == 0 {
+		t.Fatal("no region")
+	}
+	return c
+}
+
+// No animal of the catalog is left without a region, so that a new row cannot go
+// unkeyed in silence.
+func TestEveryAnimalBelongsToARegion(t *testing.T) {
+	c := embedded(t)
+	met, holds := map[string]bool{}, map[string]bool{}
+	for _, region := range c.Regions() {
+		for _, r := range region.Taxa {
+			met[r.Taxon] = true
+		}
+	}
+	for _, x := range c.Taxa() {
+		holds[x.Parent] = true
+	}
+	for _, x := range c.Taxa() {
+		keyed := x.States("outline") != nil // others are named only so that they are found
+		if keyed && !holds[x.ID] && !met[x.ID] {
+			t.Errorf("%s is in no file of taxa/regions", x.ID)
+		}
+	}
+}
+
+// An animal is taken for those that live beside it only, and no first name stands
+// for two animals of one region.
+func TestARegionSpeaksOfItsOwnAnimals(t *testing.T) {
+	c := embedded(t)
+	for _, r := range c.Regions() {
+		here := c.In(r)
+		called := map[string]string{}
+		for _, resident := range r.Taxa {
+			x := here.Taxon(resident.Taxon)
+			if other := called[x.Name()]; other != "" {
+				t.Errorf("%s: %q is the first name of %s and of %s", r.ID, x.Name(), other, x.ID)
+			}
+			called[x.Name()] = x.ID
+			for _, m := range x.Mistaken {
+				if !r.Holds(m.Taxon, c) {
+					t.Errorf("%s: %s is taken for %s, which does not live there", r.ID, x.ID, m.Taxon)
+				}
+			}
+		}
+	}
+	if slices.ContainsFunc(c.Taxon("gammaridae").Mistaken, func(m taxa.Mistaken) bool { return m.Taxon == "hyalellidae" }) == false {
+		t.Error("no look-alike of another region was there to be left out")
+	}
+}
+
+func TestARegionChangesWhatTheCatalogSays(t *testing.T) {
+	c := embedded(t)
+	europe, america := c.In(c.RegionNamed("north-west-europe")), c.In(c.RegionNamed("north-america"))
+	for _, row := range []struct {
+		taxon, america, europe          string // first names
+		inAmerica, inEurope             taxa.Class
+		invaderInAmerica, invaderEurope bool
+	}{
+		{"gammaridae", "scud", "freshwater shrimp", taxa.SomewhatSensitive, taxa.SomewhatSensitive, false, true},
+		{"asellidae", "aquatic sowbug", "water hoglouse", taxa.SomewhatSensitive, taxa.Tolerant, false, false},
+		{"aphelocheiridae", "river saucer bug", "river saucer bug", taxa.Tolerant, taxa.Sensitive, false, false},
+		{"baetidae", "small minnow mayfly", "swimming mayfly", taxa.Sensitive, taxa.Tolerant, false, false},
+		{"chironomidae-red", "bloodworm", "bloodworm", taxa.Tolerant, taxa.Tolerant, false, false},
+		{"dreissenidae", "zebra or quagga mussel", "zebra or quagga mussel", taxa.SomewhatSensitive, taxa.NotScored, true, true},
+		{"plecoptera", "stonefly", "stonefly", taxa.Sensitive, "", false, false}, // Nemouridae 7, the others 10
+		{"fish", "fish", "fish", taxa.NotScored, taxa.NotScored, false, false},
+	} {
+		a, e := america.Taxon(row.taxon), europe.Taxon(row.taxon)
+		if a.Name() != row.america || e.Name() != row.europe {
+			t.Errorf("%s is called %q and %q", row.taxon, a.Name(), e.Name())
+		}
+		if a.Class != row.inAmerica || e.Class != row.inEurope {
+			t.Errorf("%s is %q and %q", row.taxon, a.Class, e.Class)
+		}
+		if (a.Invader != nil) != row.invaderInAmerica || (e.Invader != nil) != row.invaderEurope {
+			t.Errorf("%s: invader %v and %v", row.taxon, a.Invader, e.Invader)
+		}
+	}
+	if europe.Base() != c || c.In(nil) != c || europe.In(america.Region()).Region().ID != "north-america" {
+		t.Error("a region is seen through another")
+	}
+}
