@@ -28,17 +28,20 @@ func TestAVisitTypedAtATerminal(t *testing.T) {
 				t.Parallel()
 				dir := t.TempDir()
 				p := sit(t, dir, size[0], size[1], append([]string{"visit", "begin", "--visit", "a.visit.toml"}, plain...)...)
-				for _, c := range show.NumberedCautions(nil) {
+				first := enter
+				if plain != nil {
+					first = "1" + enter
+				}
+				p.follows([]step{{"In which region?", first}}, plain)
+				catalog, _ := protocolsHere(t)
+				for _, c := range show.NumberedCautions(catalog.RegionNamed(usualRegion)) {
 					if !p.Reads(c, 500*time.Millisecond) {
 						p.types(enter)
 						p.sees(c)
 					}
 				}
 				p.types(enter)
-				protocol := enter
-				if plain != nil {
-					protocol = "1" + enter
-				}
+				protocol := first
 				p.follows([]step{
 					{"Were these read to everybody?", "y"}, {"Which place?", "left bank by the mill, south end" + enter},
 					{"Which day?", enter}, {"Who takes part?", "Oona, Mags" + enter}, {"By which protocol?", protocol}, {"Saved: ", ""},
