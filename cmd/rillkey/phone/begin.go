@@ -8,6 +8,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 // begin begins a visit with its first sample, so that the next press counts.
@@ -66,7 +67,11 @@ func (p *Phone) beginPage(m *markup) {
 	m.open("section", "class", "cautions")
 	m.el("h2", show.CautionTitle)
 	m.open("ol")
-	for _, c := range show.Cautions {
+	var region *taxa.Region
+	if catalog, err := p.kit.Catalog(); err == nil {
+		region = catalog.Region()
+	}
+	for _, c := range show.Cautions(region) {
 		m.el("li", c)
 	}
 	m.close("ol")

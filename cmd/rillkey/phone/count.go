@@ -139,7 +139,7 @@ func (p *Phone) found() (out []tile) {
 	if err != nil || p.find == "" {
 		return nil
 	}
-	finding := catalog.Find(p.find, "")
+	finding := catalog.Find(p.find)
 	all := finding.Called()
 	for _, m := range finding.Near {
 		all = append(all, m.Taxon)

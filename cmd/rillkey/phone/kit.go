@@ -46,7 +46,13 @@ func (k *Kit) rows(protocol string) ([]scoring.SheetRow, error) {
 
 // NewKit is the kit of a key that is built in, by its file's name without ending.
 func NewKit(keyName string) *Kit {
-	k := &Kit{Catalog: taxa.Embedded}
+	k := &Kit{Catalog: sync.OnceValues(func() (*taxa.Catalog, error) {
+		catalog, err := taxa.Embedded()
+		if err != nil {
+			return nil, err
+		}
+		return catalog.In(catalog.RegionNamed(keyName)), nil
+	})}
 	k.Model = sync.OnceValues(func() (*key.Model, error) {
 		catalog, err := k.Catalog()
 		if err != nil {
