@@ -226,7 +226,9 @@ func (k *sketch) bellyMarks(m mayflyForm) {
 	for i := range 7 {
 		x := 0.43 + 0.064*float64(i)
 		h := m.belly.width(x)
-		sides(func(s float64) { k.Shaded(pt2(path(x, h*0.15, x, h*0.75, x+0.03, h*0.7, x+0.035, h*0.25)).flipped(s)...) })
+		sides(func(s float64) {
+			k.Shaded(pt2(path(x, h*0.15, x, h*0.75, x+0.03, h*0.7, x+0.035, h*0.25)).flipped(s)...)
+		})
 	}
 }
 
