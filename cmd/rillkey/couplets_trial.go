@@ -22,13 +22,15 @@ type trialFlags struct {
 	misread      float64
 	believed     float64
 	even, told   bool // misread and believed were given
-	unsureGiven  bool
+	unsureGiven  bool // and so were unsure and strangers
+	strangersToo bool
 	methods      []string
 	wrongAnswers bool
 	flat         bool
 	eachKind     bool
 	unsure       float64
 	people       string
+	strangers    float64
 	described    string
 	inquiry      inquiryFlags
 }
@@ -65,7 +67,7 @@ the program's source holds 110 of them.`,
 		Args: atMostOneFile,
 		RunE: func(cmd *cobra.Command, files []string) error {
 			f.even, f.told = cmd.Flags().Changed("misread"), cmd.Flags().Changed("believed")
-			f.unsureGiven = cmd.Flags().Changed("unsure")
+			f.unsureGiven, f.strangersToo = cmd.Flags().Changed("unsure"), cmd.Flags().Changed("strangers")
 			if f.described != "" && !cmd.Flags().Changed("method") {
 				f.methods = []string{string(trial.Confirming)}
 			}
@@ -84,6 +86,7 @@ the program's source holds 110 of them.`,
 	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is, and the program knows it")
 	flags.BoolVar(&f.eachKind, "each-kind", false, "animals of every end point equally often, which the program does not know")
 	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
+	flags.Float64Var(&f.strangers, "strangers", 0, "the key does not lead to this `SHARE` of the animals")
 	flags.StringVar(&f.described, "described", "", "try the animals described in words in this folder instead, `DIR`")
 	flags.BoolVar(&f.inquiry.noLens, "no-lens", false, "nobody has a hand lens")
 	flags.Var(&f.inquiry.sure, "sure", sureHelp)
@@ -149,6 +152,9 @@ func (f *trialFlags) check() error {
 	if !(f.unsure >= 0 && f.unsure < 1) {
 		return misused("--unsure %v is not from 0 to 1", f.unsure)
 	}
+	if !(f.strangers >= 0 && f.strangers < 1) {
+		return misused("--strangers %v is not from 0 to 1", f.strangers)
+	}
 	if len(f.methods) == 0 {
 		return misused("--method is empty; it is some of %s", strings.Join(methodNames(), ", "))
 	}
@@ -181,6 +187,9 @@ func trialSetup(a *app, k *key.Key, f trialFlags) (trial.Setup, error) {
 	}
 	if f.unsureGiven {
 		hardship.Unsure = 0
+	}
+	if f.strangersToo {
+		hardship.Strangers = f.strangers
 	}
 	believed, err := a.misreadRates(k, f.inquiry.rates)
 	if err != nil {

@@ -35,6 +35,7 @@ type draws struct {
 	traits     []*taxa.Trait
 	ends       []*taxa.Taxon
 	strangers  []*taxa.Taxon
+	chimeras   float64
 	sums       []float64        // running sums of how common the end points are
 	readings   [2][][][]float64 // of people as they are, by trait, and of the careless
 	hardship   Hardship
@@ -60,7 +61,9 @@ func newDraws(s *Setup) *draws {
 		usual = carefulTimes
 	}
 	d.readings = [2][][][]float64{readingsBy(d.traits, people, usual), readingsBy(d.traits, people, carelessTimes)}
-	if s.Hardship.Strangers > 0 {
+	if d.chimeras = chimeras; s.only != nil {
+		d.strangers, d.chimeras = s.only, 0
+	} else if s.Hardship.Strangers > 0 {
 		d.strangers = strangers(s.Key)
 	}
 	sum := 0.0

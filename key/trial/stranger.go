@@ -37,7 +37,7 @@ func inTable(k *key.Key, t *taxa.Taxon) bool {
 func (d *draws) stranger(a *animal, h *rand.Rand) func(trait string) []taxa.Weight {
 	a.stranger = true
 	one := d.strangers[h.IntN(len(d.strangers))]
-	if h.Float64() >= chimeras {
+	if h.Float64() >= d.chimeras {
 		a.kind = one
 		return one.States
 	}

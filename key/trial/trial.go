@@ -63,6 +63,8 @@ type Setup struct {
 	Hardship Hardship
 	Seed     uint64
 	Workers  int // at least 1
+	// only are the strangers to draw from, for tests; nil for all.
+	only []*taxa.Taxon
 	// Progress, if set, is told now and then how many specimens are done. It is
 	// called from several goroutines at once.
 	Progress func(done int)
