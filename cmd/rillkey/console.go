@@ -96,6 +96,36 @@ func (c *console) untilLeft(do func() error) error {
 	}
 }
 
+// leavable are the lines that the person types; waiting for one ends with
+// [ask.ErrLeft] at Ctrl-C.
+type leavable struct {
+	*console
+	rest string // of the line read last
+}
+
+// Read implements io.Reader, no more than one line at a time: what was typed ahead is
+// for whoever asks next.
+func (l *leavable) Read(p []byte) (int, error) {
+	if l.rest == "" {
+		var line string
+		var ended error
+		err := l.untilLeft(func() error {
+			line, ended = l.lines.ReadString('\n')
+			return nil
+		})
+		if err != nil {
+			return 0, err
+		}
+		if line == "" {
+			return 0, ended
+		}
+		l.rest = line
+	}
+	n := copy(p, l.rest)
+	l.rest = l.rest[n:]
+	return n, nil
+}
+
 // size is that of the terminal, where the program talks to one.
 func (c *console) size() ask.TerminalSize {
 	if !c.screen {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"cmp"
 	"errors"
 	"io"
@@ -27,6 +28,7 @@ type identifyFlags struct {
 	length  string
 	check   string
 	list    bool
+	ask     bool
 	inquiry inquiryFlags
 	record  recordFlags
 	noSave  bool
@@ -45,7 +47,8 @@ gets the name of its group, its tolerance class alone, or is set aside. Where a
 visit is under way, the creature is added to it.
 
 On a terminal the questions fill the screen; with --plain, or where there is no
-terminal, they come line by line. With --see, --answers or --observe nothing is asked.
+terminal, they come line by line. With --see, --answers or --observe nothing is asked,
+unless --ask says so: then what is still open is.
 
 With --check NAME it is asked what settles whether the creature is that, and
 nothing is added to a visit.`,
@@ -65,6 +68,7 @@ nothing is added to a visit.`,
 	flags.StringVar(&f.length, "length", "", "how long the creature is, in `MM` unless it says otherwise")
 	flags.StringVar(&f.check, "check", "", "ask only whether it is what `NAME` says")
 	flags.BoolVar(&f.list, "list", false, "with --check: only list what settles it, and ask nothing")
+	flags.BoolVar(&f.ask, "ask", false, "with --answers, --observe or --see: ask what is still open")
 	f.inquiry.register(flags)
 	f.record.register(flags)
 	flags.BoolVar(&f.noSave, "no-save", false, "only look: add nothing to a visit")
@@ -133,9 +137,9 @@ func (s *session) followTarget() error {
 }
 
 // asks reports whether people are asked what the creature shows: nothing of it
-// was said on the command line.
+// was said on the command line, or not all.
 func (f identifyFlags) asks() bool {
-	return f.answers == "" && f.see == "" && len(f.observe) == 0
+	return f.ask || f.answers == "" && f.see == "" && len(f.observe) == 0
 }
 
 // session is one creature or several, one after the other.
@@ -149,24 +153,30 @@ type session struct {
 
 // run goes without asking where something was said on the command line.
 func (s *session) run(length float64) error {
-	if s.flags.asks() {
-		return s.interview(length)
-	}
-	q, err := s.begin()
+	q, length, err := s.told(length)
 	if err != nil {
 		return err
+	}
+	if s.flags.asks() {
+		return s.interview(q, length)
+	}
+	return s.conclude(q, length)
+}
+
+// told is a new inquiry that knows what was said on the command line, and the length.
+func (s *session) told(length float64) (*key.Inquiry, float64, error) {
+	q, err := s.begin()
+	if err != nil {
+		return nil, 0, err
 	}
 	if s.flags.see != "" {
 		said, err := observeWords(s.app, q, s.flags.see)
 		if err != nil {
-			return err
+			return nil, 0, err
 		}
 		length = cmp.Or(length, said)
 	}
-	if err := say(q, s.flags.answers, s.flags.observe, length); err != nil {
-		return err
-	}
-	return s.conclude(q, length)
+	return q, length, say(q, s.flags.answers, s.flags.observe, length)
 }
 
 // conclude shows what an inquiry has come to and adds it to the visit, asking
@@ -218,18 +228,14 @@ func (s *session) unsaved() {
 }
 
 // interview asks about creatures, one after the other while a visit is under
-// way.
-func (s *session) interview(length float64) error {
+// way; of the first something may be known already.
+func (s *session) interview(q *key.Inquiry, length float64) error {
 	for {
-		q, err := s.begin()
-		if err != nil {
-			return err
-		}
-		if err := say(q, "", nil, length); err != nil {
-			return err
-		}
 		another, err := s.creature(q, length)
 		if err != nil || !another {
+			return err
+		}
+		if q, err = s.begin(); err != nil {
 			return err
 		}
 		length = 0
@@ -247,6 +253,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 		to.Rest = "Nothing is saved: only a check"
 	}
 	if err := askQuestions(s.app, q, to); err != nil {
+		s.toGoOn(q, length, err)
 		return false, err
 	}
 	if s.json {
@@ -272,14 +279,14 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 
 // askQuestions asks until the questions end; that somebody left is an error.
 func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
-	ask := func() (question.Ending, error) {
+	asked := func() (question.Ending, error) {
 		if a.onScreen() {
 			return question.Screen(q, to, a.drawings(q), a.in, a.out, a.look())
 		}
-		return question.Lines(q, to, a.drawings(q), a.lines, a.talk(), a.width)
+		return question.Lines(q, to, a.drawings(q), bufio.NewReader(&leavable{console: a.console}), a.talk(), a.width)
 	}
-	outcome, err := ask()
-	if err == nil && outcome == question.Left {
+	outcome, err := asked()
+	if err == nil && outcome == question.Left || errors.Is(err, ask.ErrLeft) {
 		a.complain("rillkey: left without a name; nothing was added")
 		return cannotSay
 	}
@@ -311,6 +318,7 @@ func (s *session) measure(q *key.Inquiry, to question.Destination) (length float
 	if q.Question() != nil {
 		s.plainly("With that length the answers no longer settle it. A few more questions:")
 		if err := askQuestions(s.app, q, to); err != nil {
+			s.toGoOn(q, length, err)
 			return 0, err
 		}
 	}

@@ -17,11 +17,10 @@ import (
 
 // answered are the flags that the answers take the place of, and those that say
 // only how people are asked.
-var answered = []string{"answers", "observe", "see", "length", "plain", "json", "visit", "sample", "count", "cell", "who", "note"}
+var answered = []string{"ask", "answers", "observe", "see", "length", "plain", "json", "visit", "sample", "count", "cell", "who", "note"}
 
-// kept says how to go on with the answers about an animal that was not saved: the
-// command that gives them anew.
-func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string) {
+// again is the command that gives the answers about an animal anew.
+func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 	words := []string{"rillkey", "identify"}
 	add := func(flag, value string) {
 		if value != "" {
@@ -34,8 +33,7 @@ func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string
 		}
 	})
 	add("visit", s.visitFile)
-	path := slices.DeleteFunc(slices.Clone(q.Verdict().Path), func(p string) bool { return strings.HasPrefix(p, "length=") })
-	add("answers", strings.Join(path, ","))
+	add("answers", strings.Join(withoutLength(q.Path()), ","))
 	if length > 0 {
 		add("length", fmt.Sprint(length))
 	}
@@ -46,9 +44,31 @@ func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string
 	add("cell", r.cell)
 	add("who", r.who)
 	add("note", r.note)
+	return strings.Join(words, " ")
+}
+
+// withoutLength leaves out what --length says.
+func withoutLength(path []string) []string {
+	return slices.DeleteFunc(slices.Clone(path), func(p string) bool { return strings.HasPrefix(p, "length=") })
+}
+
+// kept says how to go on with the answers about an animal that was not saved.
+func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string) {
 	s.complain("rillkey: " + why + "; this animal is not saved yet. To save it with the same answers:")
-	// On one line whatever the width, so that it can be copied.
-	fmt.Fprintln(s.err, plain.Printable(strings.Join(words, " ")))
+	s.copied(s.again(q, length, r))
+}
+
+// copied prints a command on one line whatever the width, so that it can be copied.
+func (s *session) copied(command string) { fmt.Fprintln(s.err, plain.Printable(command)) }
+
+// toGoOn says how to go on with the questions that somebody left before there was a
+// name.
+func (s *session) toGoOn(q *key.Inquiry, length float64, err error) {
+	if !errors.Is(err, cannotSay) || s.flags.check != "" || len(withoutLength(q.Path())) == 0 {
+		return
+	}
+	s.complain("To go on where you left:")
+	s.copied(s.again(q, length, s.flags.record) + " --ask")
 }
 
 // keeping is what an error after the questions ends the command with: going away

@@ -216,6 +216,34 @@ func TestLeavingAfterANameKeepsTheAnswers(t *testing.T) {
 	})
 }
 
+// Ctrl-C in the middle of the questions loses no answer: the command that is printed
+// asks on where the person left.
+func TestLeavingInTheMiddleKeepsTheAnswers(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, _ := begun(t)
+		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
+		all, half := crayfish(t), len(crayfish(t))/2
+		p := sit(dir, "identify", "--cell", "B2")
+		p.follows(all[:half], plain)
+		p.sees(all[half].sees)
+		p.types("\x03")
+		p.sees("To go on where you left:")
+		if status := p.ends(); status != statusCannotSay {
+			t.Errorf("ends with %d", status)
+		}
+		command := strings.Fields(again.FindString(strings.ReplaceAll(p.all(), "\r", "")))
+		if len(command) == 0 {
+			t.Fatalf("no command:\n%s", p.all())
+		}
+		p = sit(dir, command[1:]...)
+		p.follows(all[half:], plain)
+		p.sees("How long is it")
+		p.types("\x03")
+		p.sees("this animal is not saved yet")
+	})
+}
+
 // retyped types the command that the program printed, and looks at the record.
 func retyped(t *testing.T, p *typist, dir, file string, measured bool) {
 	t.Helper()
