@@ -210,7 +210,7 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	}
 	v := s.valued(how, from, all, m)
 	if how == scheme.Best {
-		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
+		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s. A best of several lies above what a sample holds on average, so it goes with other bests of as many only.", v.sample))
 	}
 	i.fill(s, v.sum)
 	i.Identification, i.Sampling = v.spreads(s)

@@ -10,14 +10,13 @@ import (
 
 // Spread is how an index and its rating are spread where something is uncertain.
 type Spread struct {
-	Method  string         `json:"method"`          // "exact" or "simulated"
+	Method  string         `json:"method"`          // "exact" or "simulated", of samples "bootstrap"
 	Draws   int            `json:"draws,omitempty"` // of a simulation
 	Ratings []RatingChance `json:"ratings"`         // likeliest first; none where the scheme has no bands
 	Mean    float64        `json:"mean"`            // of the value, where there is one
 	Low     float64        `json:"low"`             // the central 95 %
 	High    float64        `json:"high"`
-	None    float64        `json:"no_value"`          // chance that the index has no value
-	Centred bool           `json:"centred,omitempty"` // moved so that the mean is the value found, since samples drawn again only lose kinds
+	None    float64        `json:"no_value"` // chance that the index has no value
 }
 
 // RatingChance is a rating with its chance.

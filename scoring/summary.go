@@ -24,6 +24,7 @@ type Summary struct {
 	Foreign           bool     `json:"foreign,omitempty"`        // withheld because the animals have names that the index or the catalog does not know
 	Names             *float64 `json:"names_sd"`                 // standard deviation of the value because of doubtful names
 	Samples           *float64 `json:"samples_sd"`               // and because of which samples happened to be taken; nil for fewer than two
+	Reach             *float64 `json:"samples_reach"`            // how far up or down 95 of 100 values lie because of the samples; nil likewise
 	Chance            *float64 `json:"rating_chance"`            // of the rating, because of doubtful names
 	Taken             int      `json:"samples"`                  // samples that somebody looked through
 	InPart            bool     `json:"sorted_in_part,omitempty"` // of some only a part was sorted
@@ -57,10 +58,11 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 	b.Taken, b.InPart = len(from.samples), inPart(from.samples)
 	b.Watched = r.watched(p.Watch, a)
 	value := s.Number(v.value.Steps())
-	b.Value, b.Names = &value, s.deviation(v.names, 1)
+	b.Value, b.Names = &value, s.deviation(v.names)
 	if v.resampled {
-		n := float64(len(from.samples))
-		b.Samples = s.deviation(v.samples, n/(n-1)) // the bootstrap's variance is too small by that
+		sd := v.deviation / float64(s.One())
+		reach := sd * chance.StudentBound(0.05, s.freedom(p.Combine, len(from.samples)))
+		b.Samples, b.Reach = &sd, &reach
 	}
 	w := r.word(s, p.Combine, a, v)
 	if b.Rating, b.RatingProvisional = w.band.Rating, w.provisional; w.reason != "" {
@@ -80,8 +82,8 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 // were too few animals for a word is a finding as well.
 func (b *Summary) Comparable() bool { return b.Value != nil && !b.Foreign }
 
-func (s grader) deviation(c chance.Distribution, scale float64) *float64 {
+func (s grader) deviation(c chance.Distribution) *float64 {
 	_, variance := c.Moments(s.Number)
-	sd := math.Sqrt(variance * scale)
+	sd := math.Sqrt(variance)
 	return &sd
 }

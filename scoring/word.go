@@ -40,13 +40,17 @@ type valued struct {
 	sum
 	names     chance.Distribution // because of doubtful names
 	samples   chance.Distribution // because of which samples were taken
+	deviation float64             // of that, as the bootstrap has it, in steps
 	resampled bool                // whether there were samples enough for that
 }
 
 func (s grader) valued(how scheme.Combine, from evidence, all sorted, m *chance.Simulation) (v valued) {
 	v.sum = s.combined(how, from, all)
 	v.names = s.nameChances(how, from, m)
-	v.samples, v.resampled = s.resampled(how, from, m.Seed)
+	if drawn, ok := s.resampled(how, from, m.Seed); ok && v.value.Defined() {
+		v.resampled = true
+		v.samples, v.deviation = s.otherSamples(how, drawn, len(from.samples), v.value)
+	}
 	return v
 }
 
@@ -56,12 +60,8 @@ func (v valued) spreads(s grader) (names, samples *Spread) {
 	if !v.resampled {
 		return names, nil
 	}
-	c := v.samples
-	if s.LosesKinds() {
-		c = s.centred(c, v.value.Steps())
-	}
-	samples = s.spread(c)
-	samples.Centred = s.LosesKinds()
+	samples = s.spread(v.samples)
+	samples.Method = "bootstrap"
 	return names, samples
 }
 
@@ -84,6 +84,9 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 	w.reason = cmp.Or(w.reason, s.Floor.Lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {
 		w.between, w.reason = r.unsettled(s, how, of, w.band, names, samples)
+	}
+	if w.reason == "" {
+		w.between, w.reason = s.inPart(of, w.band)
 	}
 	w.animals = seen.animals()
 	w.provisional = w.reason == "" && w.animals < int64(s.Floor.Provisional)
@@ -121,6 +124,15 @@ func (r *Rules) unsettled(s grader, how scheme.Combine, of *account.Account, own
 		if said := other.bandOf(how, of).Rating; said != own.Rating {
 			return s.ends([]string{own.Rating, said}), fmt.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s", s.Title, other.Title, said)
 		}
+	}
+	return nil, ""
+}
+
+// inPart tells between which ratings the value lies where kinds in what was not
+// sorted are missing: it can only become better.
+func (s grader) inPart(of *account.Account, own scheme.Band) (between []string, reason string) {
+	if top := s.Bands[len(s.Bands)-1]; s.LosesKinds() && !s.LowIsClean() && inPart(looked(of.Tally.Samples)) && own.Rating != top.Rating {
+		return []string{own.Rating, top.Rating}, "only a part of some samples was sorted, and kinds in the rest, which this index counts, can only make it better"
 	}
 	return nil, ""
 }

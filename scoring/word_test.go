@@ -94,6 +94,22 @@ func TestPublishedSheetsHaveAValueAndNoWord(t *testing.T) {
 	}
 }
 
+// Kinds in what was not sorted can only make a sum of kinds better, so the word is
+// the least; a mean over animals does not mind.
+func TestASampleSortedInPartHasALeastWord(t *testing.T) {
+	part := newTray("riffle-three")
+	for _, label := range []string{"1", "2", "3"} {
+		part.event(visit.Sample{Label: label, Habitat: "riffle", Area: 0.37, Fraction: 0.25, Said: visit.Sorted})
+		for _, taxon := range []string{"chironomidae", "plecoptera", "baetidae", "trichoptera", "psephenidae"} {
+			part.sure(label, taxon, 40)
+		}
+	}
+	i := part.grade(t).Indices[0]
+	if !i.Withheld || !slices.Equal(i.Between, []string{"fair", "excellent"}) || !strings.Contains(i.Reason, "only a part of some samples was sorted") {
+		t.Errorf("%+v", i)
+	}
+}
+
 // A word that would more likely be another is not said, only between which it
 // lies.
 func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
@@ -109,7 +125,7 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 		between []string
 		share   func(Index) *Spread
 	}{
-		{"because of which samples were taken", heap, []string{"poor", "good"}, func(i Index) *Spread { return i.Sampling }},
+		{"because of which samples were taken", heap, []string{"poor", "excellent"}, func(i Index) *Spread { return i.Sampling }},
 		{"because of doubtful names", doubtful, []string{"poor", "fair"}, func(i Index) *Spread { return i.Identification }},
 	}
 	for _, tt := range tests {

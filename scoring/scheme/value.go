@@ -1,6 +1,10 @@
 package scheme
 
-import "rillkey/scoring/chance"
+import (
+	"math"
+
+	"rillkey/scoring/chance"
+)
 
 // Term is one kind's part of an index.
 type Term struct {
@@ -102,6 +106,32 @@ func (s *Scheme) LosesKinds() bool {
 	}
 	_, diverse := s.formula.(diverse)
 	return diverse
+}
+
+// ByKinds tells that the value hangs on which kinds there are and not on how their
+// animals are shared out: it loses kinds, or is a mean over kinds.
+func (s *Scheme) ByKinds() bool { return s.LosesKinds() || s.Form == "presence-mean" }
+
+// Most is the highest value that there can be, in steps, as far as the form has
+// one.
+func (s *Scheme) Most() int64 {
+	switch s.Form {
+	case "percent", "dominant":
+		return hundred * s.One()
+	case "simpson", "pielou":
+		return s.One()
+	}
+	a, ok := s.Accrual()
+	if !ok || !a.Mean {
+		return math.MaxInt32
+	}
+	most := int64(0)
+	for k := range s.Kinds {
+		if num, den := a.Part(k, 1); den > 0 {
+			most = max(most, num/den)
+		}
+	}
+	return most
 }
 
 // Weight is what one kind of a group is worth in a scheme; false where that

@@ -1,6 +1,10 @@
 package series
 
-import "math"
+import (
+	"math"
+
+	"rillkey/scoring/chance"
+)
 
 // observed is a figure as one visit found it.
 type observed struct {
@@ -72,7 +76,7 @@ func stepAt(all []observed, later int, usual func(sampling float64) prior) step 
 	wider, within := remembered(all, split, notSampling(variance, sampling))
 	s.error = math.Sqrt(variance * wider / within)
 	if s.p = 1; s.error > 0 {
-		s.p = studentChance((s.after-s.before)/s.error, s.freedom)
+		s.p = chance.StudentTails((s.after-s.before)/s.error, s.freedom)
 	}
 	return s
 }

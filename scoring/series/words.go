@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
 )
 
@@ -48,18 +49,18 @@ func (p *Site) clearest(asked Asked) (found *Test) {
 
 // words is the sentence of a change that is shown.
 func (t *Test) words() string {
-	chance := fmt.Sprintf("Where nothing changed, chance alone does that %s.", often(t.P))
+	byChance := fmt.Sprintf("Where nothing changed, chance alone does that %s.", often(t.P))
 	switch {
 	case t.Asked == Rise && t.After < 0:
-		return fmt.Sprintf("%s: falling over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), chance)
+		return fmt.Sprintf("%s: falling over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), byChance)
 	case t.Asked == Rise:
-		return fmt.Sprintf("%s: rising over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), chance)
+		return fmt.Sprintf("%s: rising over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), byChance)
 	}
 	when := "on " + t.Since
 	if t.Later > 1 {
 		when = fmt.Sprintf("in the %d visits since %s", t.Later, t.Since)
 	}
-	return fmt.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, chance)
+	return fmt.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, byChance)
 }
 
 // often is a chance as people say it, corrected for all that was asked.
@@ -96,8 +97,8 @@ func (p *Site) noticed(t *Test, lost float64, places int) float64 {
 	for _, other := range p.Tests {
 		weights += other.weight
 	}
-	bound := studentBound(alarms/float64(places)*t.weight/weights, t.step.freedom)
-	return studentPower(moved/t.step.error, bound, t.step.freedom)
+	bound := chance.StudentBound(alarms/float64(places)*t.weight/weights, t.step.freedom)
+	return chance.StudentPower(moved/t.step.error, bound, t.step.freedom)
 }
 
 func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }

@@ -168,8 +168,8 @@ func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 		if r.Names != nil {
 			v.Names = deviations * *r.Names
 		}
-		if r.Samples != nil {
-			v.Samples = deviations * *r.Samples
+		if r.Reach != nil {
+			v.Samples = *r.Reach
 		}
 		out.Visit = append(out.Visit, v)
 	}

@@ -155,7 +155,7 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		if len(row.Between) > 0 {
 			word = "between " + row.Between[0] + " and " + row.Between[1]
 		}
-		if *got.Value != *row.Value || got.Rating != word || got.Date != row.Visit.Date || math.Abs(got.Samples-1.96*(*row.Samples)) > 1e-9 || math.Abs(got.Names-1.96*(*row.Names)) > 1e-9 {
+		if *got.Value != *row.Value || got.Rating != word || got.Date != row.Visit.Date || math.Abs(got.Samples-1.96*(*row.Samples)) > 1e-3*got.Samples || math.Abs(got.Names-1.96*(*row.Names)) > 1e-9 {
 			t.Errorf("%+v is drawn as %+v", row, got)
 		}
 	}

@@ -162,7 +162,7 @@ func TestTheBoxSaysWhatTheAnimalsBear(t *testing.T) {
 	}{
 		"a word":          {nets(50), "FAIR", "Presence index, 3-2-1: 14, on 750 animals, one day."},
 		"provisional":     {nets(10), "FAIR, provisionally", "14, on 150 animals, one day."},
-		"between two":     {in(100, "3", append(five, "oligochaeta")...), "Between poor and good", "no word is likely enough"},
+		"between two":     {in(100, "3", append(five, "oligochaeta")...), "Between poor and excellent", "no word is likely enough"},
 		"too few animals": {nets(5), "No grade", "too few animals for a word: 75 that this index counts, where at least 100 are asked for"},
 	} {
 		_, page := reportOf(t, visitOf("riffle-three", append(taken("1", "2", "3"), tt.animals...)...))
