@@ -19,6 +19,14 @@ const doubted = 0.5
 // itself asks the same in words for all.
 const atHome = 0.9
 
+// After "can't tell" the author's couplet is asked while it is worth this share of
+// the best question; a question is asked while it is expected to tell so many
+// bits, the chance that it cannot be answered considered (memory).
+const (
+	serves    = 0.5
+	tooLittle = 0.08
+)
+
 // Question is what to ask now, nil when there is nothing more to ask: the name
 // is sure enough, nothing left to ask would tell, or enough was asked.
 func (q *Inquiry) Question() *Question {
@@ -35,7 +43,8 @@ func (q *Inquiry) choose() *Question {
 	if q.settled() {
 		return nil
 	}
-	if c := q.keyed(); c != nil {
+	c := q.keyed()
+	if c != nil && q.untold() == 0 {
 		return &Question{Couplet: c, Phase: Keyed}
 	}
 	phase := Chosen
@@ -45,15 +54,22 @@ func (q *Inquiry) choose() *Question {
 			return nil
 		}
 	}
-	return q.best(phase)
+	next, most := q.best(phase)
+	if c != nil && q.massBeneath(c) >= atHome && q.worth(q.model.number(Question{Couplet: c}), q.held(), q.told()).worth >= serves*most.worth {
+		return &Question{Couplet: c, Phase: Keyed}
+	}
+	if n := q.untold(); n > 0 && q.suppose == nil && most.hoped < tooLittle*float64(n)/float64(q.Questions()) {
+		return nil
+	}
+	return next
 }
 
 // keyed is the couplet that is next in the author's order, nil where that order
-// does not serve: the walk has ended or stands at several couplets at once,
-// somebody could not tell, or the belief has left its path.
+// does not serve: the walk has ended, or the belief has left its path. Where
+// somebody could not tell, both branches are gone through.
 func (q *Inquiry) keyed() *couplets.Couplet {
 	c := q.walk.Couplet()
-	if c == nil || q.opts.Order != AuthorsOrder || q.suppose != nil || len(q.walk.now.pending) > 1 {
+	if c == nil || q.opts.Order != AuthorsOrder || q.suppose != nil {
 		return nil
 	}
 	n := q.model.number(Question{Couplet: c})
@@ -79,30 +95,42 @@ func (q *Inquiry) confirmed() int {
 	return n
 }
 
+// value is what a question is worth.
+type value struct {
+	bits  float64 // expected information
+	hoped float64 // that times the chance that the person can answer
+	worth float64 // that for its effort
+}
+
+func (q *Inquiry) worth(ask int, held *group, told [4]float64) value {
+	a := &q.model.asks[ask]
+	bits := q.gain(ask, held)
+	hoped := bits * q.answerable(a, told)
+	return value{bits, hoped, hoped / math.Sqrt(q.model.effort(a, q.opts.Effort))}
+}
+
 // best is the question with the highest expected information for its effort
 // among all that can still be asked, nil when none tells anything to speak of.
-func (q *Inquiry) best(phase Phase) *Question {
-	closed, held, implied := q.closed(), q.held(), q.implied()
-	found, most := -1, 0.0
-	gain := 0.0
+func (q *Inquiry) best(phase Phase) (*Question, value) {
+	closed, held, implied, told := q.closed(), q.held(), q.implied(), q.told()
+	found, most := -1, value{}
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
 		if closed[i] || q.model.idle(a, implied) || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.massBeneath(a.couplet) < atHome {
 			continue
 		}
-		bits := q.gain(i, held)
-		if worth := bits * q.answerable(a) / math.Sqrt(q.model.effort(a, q.opts.Effort)); bits >= q.opts.Least && worth > most {
-			found, most, gain = i, worth, bits
+		if v := q.worth(i, held, told); v.bits >= q.opts.Least && v.worth > most.worth {
+			found, most = i, v
 		}
 	}
 	if found < 0 {
-		return nil
+		return nil, most
 	}
 	a := &q.model.asks[found]
 	if a.couplet != nil {
-		return &Question{Couplet: a.couplet, Phase: phase, Gain: gain}
+		return &Question{Couplet: a.couplet, Phase: phase, Gain: most.bits}, most
 	}
-	return &Question{Trait: a.trait.Trait, Left: q.left(a), Phase: phase, Gain: gain}
+	return &Question{Trait: a.trait.Trait, Left: q.left(a), Phase: phase, Gain: most.bits}, most
 }
 
 // left are the states that what was seen of a trait leaves, nil for all.
@@ -183,26 +211,6 @@ func (q *Inquiry) closed() []bool {
 		out[n] = out[n] || slices.ContainsFunc(q.model.asks[n].traits, func(t int) bool { return unseen[t] })
 	}
 	return out
-}
-
-// unsureAgain is the chance that somebody who could not tell a trait in one
-// question can tell it in another (memory).
-const unsureAgain = 0.5
-
-// answerable is the chance that the person can answer a question, as far as the
-// answers so far tell; 1 where they tell nothing.
-func (q *Inquiry) answerable(a *ask) float64 {
-	for i := range q.given {
-		g := &q.given[i]
-		if !g.asked || g.pick != Unsure {
-			continue
-		}
-		before := &q.model.asks[q.model.number(g.question)]
-		if slices.ContainsFunc(a.traits, func(t int) bool { return slices.Contains(before.traits, t) }) {
-			return unsureAgain
-		}
-	}
-	return 1
 }
 
 // number is that of a question among all that can be asked.

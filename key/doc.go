@@ -52,7 +52,10 @@
 //   - "Can't tell" is no evidence.
 //
 // The next question, where it is not the author's, is the one that is expected to
-// give most information about the kind for its effort. Jedynak, Frazier and
+// give most information about the kind for its effort, times the chance that the
+// person can tell ([Inquiry.Question]). That chance is 1 until somebody could not
+// tell something; then it goes by how easily a trait is seen and by what was told
+// so far, and where little is to be hoped for the questions end. Jedynak, Frazier and
 // Sznitman (2012, Twenty questions with noise: Bayes optimal policies for entropy
 // loss, Journal of Applied Probability) show that for noisy answers and entropy
 // as the loss the greedy choice is as good as any; their proof is for a line cut

@@ -36,6 +36,7 @@ type Trait struct {
 	Question string
 	How      string // where and how to look
 	Look     Look
+	Glance   bool    // whether people have seen it before they are asked
 	Misread  float64 // share of beginners' answers that are wrong, 0 to 0.5
 	Source   string
 	States   []State // in the order of the file
@@ -148,6 +149,7 @@ func readTrait(n authored.Section) *Trait {
 		Question: n.NeedStr("question"),
 		How:      n.Str("how"),
 		Look:     Look(n.NeedStr("look")),
+		Glance:   n.Bool("glance"),
 		Source:   n.NeedStr("source"),
 	}
 	if n.Has("look") && t.Look != Eye && t.Look != Lens && t.Look != Patience {

@@ -104,11 +104,14 @@ func TestSingleTraitsLineByLine(t *testing.T) {
 		if err := q.Say("2?"); err != nil {
 			t.Fatal(err)
 		}
-		if now := q.Question(); now == nil || now.ID() != "tails" {
-			t.Fatalf("the question is %s", now.ID())
+		for now := q.Question(); now != nil && now.ID() != "tails"; now = q.Question() {
+			if err := q.CantTell(); err != nil {
+				t.Fatal(err)
+			}
 		}
+		before := path(q)
 		_, out, err := typed(q, row.line+"\nq\n", 0)
-		if err != nil || path(q) != "2? "+row.path || !strings.Contains(out, "c: three tails") {
+		if err != nil || path(q) != before+" "+row.path || !strings.Contains(out, "c: three tails") {
 			t.Errorf("%s: path %q, %v\n%s", row.why, path(q), err, out)
 		}
 	}

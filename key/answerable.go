@@ -1,0 +1,138 @@
+package key
+
+import (
+	"slices"
+
+	"rillkey/taxa"
+)
+
+// What people can tell of an animal when they are asked (memory, but for the
+// order: of accounts by people who wrote what they saw unasked, five in six tell
+// the colour, two in three the movement, half the legs and outline, and hardly
+// one what takes a lens).
+const (
+	toldAtAGlance = 0.85
+	toldByEye     = 0.45
+	toldInTime    = 0.4
+	toldByLens    = 0.2
+	toldStriking  = 0.5 // what nobody overlooks, and would have said
+	// toldStrength is how many questions these chances are worth, beside what the
+	// person could tell so far.
+	toldStrength = 1.5
+	// easierUntold is how much "can't tell" counts against what is easier to see.
+	easierUntold = 0.5
+	// unsureAgain is the chance that somebody who could not tell a trait in one
+	// question can tell it in another.
+	unsureAgain = 0.5
+)
+
+// ease says how easily a trait is seen, 0 the most easily.
+func ease(t *taxa.Trait) int {
+	switch {
+	case t.Glance:
+		return 0
+	case t.Look == taxa.Lens:
+		return 3
+	case t.Look == taxa.Patience:
+		return 2
+	}
+	return 1
+}
+
+// untold is how many questions could not be told.
+func (q *Inquiry) untold() int {
+	n := 0
+	for i := range q.given {
+		if q.given[i].asked && q.given[i].pick == Unsure {
+			n++
+		}
+	}
+	return n
+}
+
+// answerable is the chance that the person can answer a question, as things
+// stand: by how easily its traits are seen, by whether this animal is likely to
+// show what nobody overlooks, and by what the person could tell so far. Who could tell everything will tell this.
+func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
+	if q.untold() == 0 {
+		return 1
+	}
+	chance := told[q.model.hardest(a)]
+	if len(a.traits) == 1 {
+		seen := q.strikes(a.traits[0])
+		chance = seen*toldStriking + (1-seen)*chance
+	}
+	for i := range q.given {
+		g := &q.given[i]
+		if !g.asked || g.pick != Unsure {
+			continue
+		}
+		before := &q.model.asks[q.model.number(g.question)]
+		if slices.ContainsFunc(a.traits, func(t int) bool { return slices.Contains(before.traits, t) }) {
+			return chance * unsureAgain
+		}
+	}
+	return chance
+}
+
+// told is, by ease, the chance that the person can tell what is asked. Whoever
+// cannot tell something will hardly tell what is harder to see.
+func (q *Inquiry) told() [4]float64 {
+	chance := [4]float64{toldAtAGlance, toldByEye, toldInTime, toldByLens}
+	var asked, told [4]float64
+	for i := range q.given {
+		g := &q.given[i]
+		if !g.asked {
+			continue
+		}
+		at := q.model.hardest(&q.model.asks[q.model.number(g.question)])
+		for e := range chance {
+			switch {
+			case g.pick == Unsure && e < at:
+				asked[e] += easierUntold
+			case g.pick == Unsure:
+				asked[e]++
+			case e <= at:
+				asked[e]++
+				told[e]++
+			}
+		}
+	}
+	for e := range chance {
+		chance[e] = (chance[e]*toldStrength + told[e]) / (toldStrength + asked[e])
+	}
+	return chance
+}
+
+// hardest is the ease of the trait of a question that is hardest to see.
+func (m *Model) hardest(a *ask) int {
+	at := 0
+	for _, t := range a.traits {
+		at = max(at, ease(m.traits[t].Trait))
+	}
+	return at
+}
+
+// strikes is the probability that a trait is read as a state that nobody
+// overlooks.
+func (q *Inquiry) strikes(trait int) float64 {
+	states := uint64(0)
+	for s, state := range q.model.traits[trait].States {
+		if state.Striking {
+			states |= 1 << s
+		}
+	}
+	seen := 0.0
+	if states == 0 {
+		return 0
+	}
+	for i, p := range q.belief.P() {
+		if p > negligible {
+			seen += p * q.model.table.Likelihood(trait, states, i)
+		}
+	}
+	return min(1, seen)
+}
+
+// negligible is the probability of a kind that need not be looked at.
+const negligible = 1e-6

@@ -1,0 +1,77 @@
+package key
+
+import (
+	"testing"
+
+	"rillkey/couplets"
+	"rillkey/taxa"
+)
+
+func embedded(t *testing.T) *Model {
+	t.Helper()
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := Compile(sound, catalog).Model(FileRates(catalog.Vocabulary()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// Whoever cannot tell something can hardly tell what is harder to see, and less
+// surely what is easier; whoever tells something can tell what is as easy.
+func TestWhatAPersonCanTell(t *testing.T) {
+	m := embedded(t)
+	q, err := m.Inquire(DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := q.told()
+	if err := q.Say("eyes?"); err != nil {
+		t.Fatal(err)
+	}
+	after := q.told()
+	for e := range after {
+		if after[e] >= before[e] {
+			t.Errorf("after can't tell what is of ease 1, ease %d has the chance %.2f, before it %.2f", e, after[e], before[e])
+		}
+	}
+	if after[0]/before[0] <= after[1]/before[1] {
+		t.Error("what is seen at a glance loses as much as what was asked")
+	}
+	q.Back()
+	if err := q.Answer("a"); err != nil { // legs, which are seen at a glance
+		t.Fatal(err)
+	}
+	if got := q.told(); got[0] <= before[0] || got[3] != before[3] {
+		t.Errorf("after the legs were told: %v, before %v", got, before)
+	}
+}
+
+// Nobody who cannot tell anything is asked for what takes a lens, three times in a
+// row, or on and on.
+func TestNoMarchOfQuestions(t *testing.T) {
+	m := embedded(t)
+	q, err := m.Inquire(DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	lenses := 0
+	for now := q.Question(); now != nil; now = q.Question() {
+		if m.needsLens(&m.asks[m.number(*now)]) {
+			lenses++
+		}
+		if err := q.CantTell(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if lenses > 0 || q.Questions() > 12 {
+		t.Errorf("%d questions, %d of them with a lens: %v", q.Questions(), lenses, q.Path())
+	}
+}
