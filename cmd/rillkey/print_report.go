@@ -73,7 +73,7 @@ func oneFile(a *app, args []string) error {
 
 // reportPage makes the page of the visit meant.
 func reportPage(a *app, f reportFlags) (*paper.Page, error) {
-	v, err := a.readVisit()
+	v, err := a.readQuietly()
 	if err != nil {
 		return nil, err
 	}
@@ -82,7 +82,9 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := paper.Report{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(v)}
+	given := discreet(f.discretion, v)
+	a.tellDamage(given, v.File)
+	r := paper.Report{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(given)}
 	if r.Sum, err = checksum(v.File); err != nil {
 		return nil, err
 	}
@@ -97,7 +99,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 				plain.Printable(v.File), t.Line))
 		}
 	}
-	r.Account = rules.Account(discreet(f.discretion, v))
+	r.Account = rules.Account(given)
 	if r.Grade, err = gradeAs(a, rules, r.Account, scoring.GradeOptions{}); err != nil {
 		return nil, err
 	}

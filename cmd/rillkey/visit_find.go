@@ -126,6 +126,15 @@ func (vf *visitFolder) passOver(name string, why error) {
 // readVisit reads the visit meant, finished or not, and says on standard error what
 // is wrong with its file.
 func (vf *visitFolder) readVisit() (*visit.Visit, error) {
+	v, err := vf.readQuietly()
+	if err == nil {
+		vf.tellDamage(v, v.File)
+	}
+	return v, err
+}
+
+// readQuietly reads the visit meant, finished or not.
+func (vf *visitFolder) readQuietly() (*visit.Visit, error) {
 	path, err := vf.visitPath(true)
 	if err != nil {
 		return nil, err
@@ -135,6 +144,11 @@ func (vf *visitFolder) readVisit() (*visit.Visit, error) {
 		return nil, err
 	}
 	vf.from = append(vf.from, path)
+	return v, nil
+}
+
+// tellDamage says on standard error what is wrong with a visit's file.
+func (vf *visitFolder) tellDamage(v *visit.Visit, path string) {
 	for _, n := range append(v.Notices, v.Tally().Notices...) {
 		vf.complain("rillkey: " + n.String())
 		vf.damage = fault{status: statusBadData}
@@ -142,7 +156,6 @@ func (vf *visitFolder) readVisit() (*visit.Visit, error) {
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
 		vf.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + plain.Printable(path))
 	}
-	return v, nil
 }
 
 // save appends an event and says that it is saved, which it then is.

@@ -267,7 +267,8 @@ func finishVisit(a *app, note, who string) error {
 	if err := visit.Appendable(path); err != nil {
 		return err
 	}
-	if !v.Tally().Finished {
+	before := v.Tally()
+	if !before.Finished {
 		if err := sortedAtTheEnd(a, v, who, note == "" && who == ""); err != nil {
 			return err
 		}
@@ -280,7 +281,9 @@ func finishVisit(a *app, note, who string) error {
 		return show.JSON(a.out, show.Saved{Visit: saved.Event.ID, File: path, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: the visit is finished. 'rillkey grade --visit %s' shows what the animals say.", path)
-	if v, err = visit.Read(path); err == nil {
+	if before.Finished { // finishing once more says nothing new of the samples
+		stillUnsorted(a, before.Samples)
+	} else if v, err = visit.Read(path); err == nil {
 		stillUnsorted(a, v.Tally().Samples)
 	}
 	a.plainly("Something was left? 'rillkey visit reopen --visit %s' opens it again.", show.ShellWord(path))

@@ -41,11 +41,11 @@ const Withheld = "site withheld"
 // Apply is the visit as it may be given away; the visit itself is not changed.
 // Free texts, such as notes, are left as they are.
 func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
-	out := *v
 	hide := !d.Places && v.Obscured()
 	if d.People && !hide {
-		return &out
+		return v
 	}
+	out := *v
 	m := mask{d: d, site: hide, number: map[string]string{}}
 	out.Header, _ = out.Header.WithUnread("")
 	if hide {

@@ -13,10 +13,8 @@ import (
 // by drawing and may be shared.
 type Atlas struct {
 	catalog  *taxa.Catalog
-	couplets []couplets.Couplet
+	key      *couplets.Sound    // nil with a catalog alone
 	common   map[string]float64 // how common each end point is beside the others; nil if not known
-	index    map[string]int
-	beneath  [][]*taxa.Taxon // end points beneath each couplet, in file order
 	children map[string][]*taxa.Taxon
 	traits   map[string]Traits
 	shown    map[string]map[string][]pt // what the outline of a taxon has a place for
@@ -25,13 +23,10 @@ type Atlas struct {
 // NewAtlas is an atlas of a key. A catalog alone, with a nil key, has figures of
 // taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
-	a := &Atlas{catalog: catalog, index: map[string]int{}, children: map[string][]*taxa.Taxon{},
+	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{},
 		traits: map[string]Traits{}, shown: map[string]map[string][]pt{}}
 	if key != nil {
-		a.couplets, a.common = key.Couplets, key.Weights()
-	}
-	for i := range a.couplets {
-		a.index[a.couplets[i].ID] = i
+		a.common = key.Weights()
 	}
 	for _, t := range catalog.Taxa() {
 		traits := TraitsOf(t, catalog.Vocabulary())
@@ -45,51 +40,13 @@ func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 			a.children[t.Parent] = append(a.children[t.Parent], t)
 		}
 	}
-	a.beneath = make([][]*taxa.Taxon, len(a.couplets))
-	for i := range a.couplets {
-		a.beneath[i] = a.reached(i)
-	}
 	return a
 }
 
-// reached are the taxa that some way from a couplet ends in, each once.
-func (a *Atlas) reached(start int) []*taxa.Taxon {
-	var out []*taxa.Taxon
-	seen, ended := map[int]bool{start: true}, map[string]bool{}
-	for stack := []int{start}; len(stack) > 0; {
-		i := stack[len(stack)-1]
-		stack = stack[:len(stack)-1]
-		for _, lead := range a.couplets[i].Leads {
-			for _, t := range a.taxa(lead.Taxa) {
-				if !ended[t.ID] {
-					ended[t.ID] = true
-					out = append(out, t)
-				}
-			}
-			if next, ok := a.index[lead.To]; ok && !seen[next] {
-				seen[next] = true
-				stack = append(stack, next)
-			}
-		}
-	}
-	return out
-}
-
-// taxaUnder are the taxa that a lead leads to.
-func (a *Atlas) taxaUnder(lead *couplets.Lead) []*taxa.Taxon {
-	if next, ok := a.index[lead.To]; ok {
-		return a.beneath[next]
-	}
-	return a.taxa(lead.Taxa)
-}
-
-// taxa are those with the ids that the catalog knows.
-func (a *Atlas) taxa(ids []string) []*taxa.Taxon {
-	var out []*taxa.Taxon
-	for _, id := range ids {
-		if t := a.catalog.Taxon(id); t != nil {
-			out = append(out, t)
-		}
+// taxaUnder are the taxa that a lead of the key leads to, in the order of its file.
+func (a *Atlas) taxaUnder(lead *couplets.Lead) (out []*taxa.Taxon) {
+	if a.key != nil {
+		a.key.EndsOf(lead).Each(func(i int) { out = append(out, a.key.Ends[i]) })
 	}
 	return out
 }
