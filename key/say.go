@@ -2,8 +2,9 @@ package key
 
 import (
 	"fmt"
-	"rillkey/taxa/plain"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // Say takes anything as it is written in a path: "4a", "4?", "tails=2+3" (or,

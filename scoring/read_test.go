@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"io/fs"
+	"os"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -253,4 +254,23 @@ func FuzzLoadRules(f *testing.F) {
 			}
 		}
 	})
+}
+
+// The scheme and the protocol that DEVELOPERS.md shows are sound as they stand there.
+func TestTheSchemeInDEVELOPERSIsSound(t *testing.T) {
+	text, err := os.ReadFile("../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	block := func(start string) string {
+		_, after, found := strings.Cut(string(text), "\n    "+start+"\n")
+		if !found {
+			t.Fatalf("DEVELOPERS.md shows no %s", start)
+		}
+		shown, _, _ := strings.Cut(start+"\n"+after, "\n\n")
+		return shown
+	}
+	if _, err := load(t, block("[scheme]"), block("[protocol]")); err != nil {
+		t.Error(err)
+	}
 }

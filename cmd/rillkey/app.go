@@ -5,9 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"rillkey/taxa/plain"
 	"strings"
 	"time"
+
+	"rillkey/taxa/plain"
 )
 
 // The exit statuses, which scripts rely on.

@@ -5,8 +5,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"rillkey/taxa/plain"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // outlet is standard output, which remembers that it failed, so that no status

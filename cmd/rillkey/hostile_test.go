@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"rillkey/taxa/plain"
 	"runtime/debug"
 	"strings"
 	"testing"
@@ -16,6 +15,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"rillkey/taxa/plain"
 )
 
 // hostile are names of files and other words that somebody may type, paste, or

@@ -2,8 +2,9 @@ package scheme
 
 import (
 	"fmt"
-	"rillkey/taxa/plain"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // Standing is what one scheme makes of a taxon. Programmes differ, so the same

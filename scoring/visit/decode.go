@@ -4,13 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"rillkey/taxa/plain"
 	"slices"
 	"sort"
 	"strings"
 	"time"
 
 	"github.com/BurntSushi/toml"
+
+	"rillkey/taxa/plain"
 )
 
 // fields reads the values of one block strictly: the first value of a wrong

@@ -4,9 +4,10 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"rillkey/taxa/plain"
 	"strings"
 	"unicode/utf8"
+
+	"rillkey/taxa/plain"
 )
 
 // The header stands at the beginning of a file and, as comments, once more in

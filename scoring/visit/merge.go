@@ -5,9 +5,10 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
-	"rillkey/taxa/plain"
 	"slices"
 	"time"
+
+	"rillkey/taxa/plain"
 )
 
 // ErrOtherVisit means that two files are of different visits.

@@ -3,8 +3,9 @@ package visit
 import (
 	"fmt"
 	"regexp"
-	"rillkey/taxa/plain"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // Trouble is what a Notice is about.

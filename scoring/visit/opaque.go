@@ -3,9 +3,10 @@ package visit
 import (
 	"bytes"
 	"errors"
-	"rillkey/taxa/plain"
 	"slices"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // Opaque is an event that this program does not understand: of a kind or with

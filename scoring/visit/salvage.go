@@ -6,8 +6,9 @@ import (
 	"fmt"
 	"io/fs"
 	"regexp"
-	"rillkey/taxa/plain"
 	"slices"
+
+	"rillkey/taxa/plain"
 )
 
 // Salvaged is what could be brought back of a damaged file.

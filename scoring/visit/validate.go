@@ -3,11 +3,12 @@ package visit
 import (
 	"fmt"
 	"math"
-	"rillkey/taxa/plain"
 	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"rillkey/taxa/plain"
 )
 
 // check collects the first thing that is wrong with a header or an event, so

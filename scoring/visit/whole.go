@@ -3,8 +3,9 @@ package visit
 import (
 	"fmt"
 	"io/fs"
-	"rillkey/taxa/plain"
 	"slices"
+
+	"rillkey/taxa/plain"
 )
 
 // Encode is the text of a file that holds the visit, as this package writes it.

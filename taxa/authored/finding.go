@@ -8,9 +8,10 @@ package authored
 
 import (
 	"fmt"
-	"rillkey/taxa/plain"
 	"sort"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // Pos is a place in a file. Line and Col start at 1; Col counts characters, not

@@ -7,8 +7,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"rillkey/taxa/plain"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // MaxSize is the largest authored file read, in bytes. A key of 5,000 couplets

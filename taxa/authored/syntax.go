@@ -3,11 +3,12 @@ package authored
 import (
 	"errors"
 	"fmt"
-	"rillkey/taxa/plain"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
+
+	"rillkey/taxa/plain"
 )
 
 // mistake is a slip of writing in words for people: where in the text it is, what

@@ -3,11 +3,12 @@ package authored
 import (
 	"fmt"
 	"math"
-	"rillkey/taxa/plain"
 	"slices"
 	"strings"
 
 	"github.com/BurntSushi/toml"
+
+	"rillkey/taxa/plain"
 )
 
 // Table is a cursor over one table of a file. Reading a key of the wrong kind

@@ -10,10 +10,11 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"rillkey/taxa/plain"
 	"strconv"
 	"strings"
 	"testing"
+
+	"rillkey/taxa/plain"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")

@@ -1,8 +1,9 @@
 package chart
 
 import (
-	"rillkey/taxa/plain"
 	"slices"
+
+	"rillkey/taxa/plain"
 )
 
 // SVG draws a dot for every graded visit with bars for both its uncertainties,

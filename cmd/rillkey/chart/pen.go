@@ -3,9 +3,10 @@ package chart
 import (
 	"html"
 	"math"
-	"rillkey/taxa/plain"
 	"strconv"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // BarFill is how a bar is filled. Fills differ in black and white.

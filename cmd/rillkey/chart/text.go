@@ -2,11 +2,12 @@ package chart
 
 import (
 	"math"
-	"rillkey/taxa/plain"
 	"slices"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/taxa/plain"
 )
 
 const leastCols = 20

@@ -2,9 +2,10 @@ package paper
 
 import (
 	"html/template"
-	"rillkey/taxa/plain"
 	"strconv"
 	"strings"
+
+	"rillkey/taxa/plain"
 )
 
 // The ruler's lengths in millimetres; an inch is 25.4 mm exactly.

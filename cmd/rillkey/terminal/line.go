@@ -4,9 +4,10 @@ import (
 	"bufio"
 	"errors"
 	"io"
-	"rillkey/taxa/plain"
 	"strings"
 	"unicode/utf8"
+
+	"rillkey/taxa/plain"
 )
 
 // Line lengths in bytes.
