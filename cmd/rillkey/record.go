@@ -36,7 +36,7 @@ func (r *recordFlags) identification(q *key.Inquiry, length float64) (visit.Iden
 	if err := readFlag("count", r.count, units.Animals, &n); err != nil {
 		return visit.Identification{}, err
 	}
-	body := record.Of(q, r.sample, n, length)
+	body := record.Identification(q, r.sample, n, length)
 	body.Cell, body.Note = r.cell, r.note
 	return body, nil
 }

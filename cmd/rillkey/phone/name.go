@@ -91,7 +91,7 @@ func (p *Phone) keep(_ string, f Fields) error {
 	if err != nil {
 		return err
 	}
-	body := record.Of(p.talk.Inquiry(), p.at, n, p.length)
+	body := record.Identification(p.talk.Inquiry(), p.at, n, p.length)
 	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
 	if err := p.note(body); err != nil {
 		return err
