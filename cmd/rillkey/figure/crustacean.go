@@ -157,12 +157,13 @@ func shrimp(k *sketch) {
 // scud draws a side-swimmer from the side, bent like a bow.
 func scud(k *sketch) {
 	w := widths(path(0, 0.05, 0.1, 0.09, 0.3, 0.12, 0.6, 0.11, 0.85, 0.075, 1, 0.03))
+	held := "bowed"
 	if k.is.is("posture", "straight") {
-		k.bend("straight")
-	} else {
-		k.bend("bowed")
+		held = "straight"
 	}
+	k.bend(held)
 	k.scudFeelers()
+	k.bend(held)
 	k.scudLegs(w)
 	k.hindEnd(0.03)
 	k.part(pt{X: 0.55, Y: -0.1}, "rings", "outline", "flat", "plates")
@@ -183,25 +184,27 @@ func scud(k *sketch) {
 	k.edges(w)
 }
 
+// scudFeelers draws two pairs of feelers that reach forward, whatever the bend of
+// the body, which it ends.
 func (k *sketch) scudFeelers() {
-	k.part(pt{X: -0.12, Y: 0.02}, "antennae", "feelers")
+	root, low := k.Warped(pt{X: 0.02, Y: -0.04}), k.Warped(pt{X: 0.02, Y: 0.02})
+	k.Warp(nil)
+	k.part(pt{X: root.X - 0.16, Y: root.Y - 0.08}, "antennae", "feelers")
 	if !k.is.has("antennae") {
 		return
 	}
-	upper, lower := 0.34, 0.24
+	upper, lower := 0.38, 0.26
 	switch {
 	case k.is.is("feelers", "lower"):
-		upper, lower = 0.18, 0.36
+		upper, lower = 0.2, 0.36
 	case k.is.is("feelers", "upper"):
-		upper, lower = 0.4, 0.22
+		upper, lower = 0.42, 0.24
 	}
-	root := pt{X: 0.005, Y: -0.035}
-	k.stout(root, root.Polar(upper*0.3, 188), 0.014)
-	k.Curve(root, root.Polar(upper*0.5, 188), root.Polar(upper, 176))
+	k.joint(root, root.Polar(upper*0.35, 194), 0.018, 0.012)
+	k.whip(0.008, root.Polar(upper*0.33, 194), root.Polar(upper*0.7, 188), root.Polar(upper, 176))
 	if k.is.is("antennae", "pairs") {
-		low := pt{X: 0.01, Y: 0.03}
-		k.stout(low, low.Polar(lower*0.35, 158), 0.014)
-		k.Curve(low, low.Polar(lower*0.5, 158), low.Polar(lower, 144))
+		k.joint(low, low.Polar(lower*0.45, 164), 0.018, 0.013)
+		k.whip(0.008, low.Polar(lower*0.43, 164), low.Polar(lower*0.75, 158), low.Polar(lower, 146))
 	}
 }
 
@@ -230,7 +233,7 @@ func (k *sketch) scudLegs(w widths) {
 		if i >= 4 {
 			lean = 0.06
 		}
-		k.Line(hip, pt{X: x + lean, Y: hip.Y + 0.1}, pt{X: x + lean*0.4, Y: hip.Y + 0.2})
+		k.leg(limb{hip, pt{X: x + lean, Y: hip.Y + 0.09}, pt{X: x + lean*0.6, Y: hip.Y + 0.16}, pt{X: x + lean*0.3, Y: hip.Y + 0.2}, 0.02})
 	}
 	k.Part("body")
 	for i := range 3 {

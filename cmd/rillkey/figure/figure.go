@@ -98,6 +98,14 @@ func detail(trait, state string, set bool) panel {
 	return panel{canvas: &k.Canvas, frame: draw.NewBox(-0.5, -0.5, 0.5, 0.5).Union(k.Box()), inset: true}
 }
 
+// beneath is a detail that a view from above hides.
+func beneath(draws func(*sketch)) panel {
+	k := newSketch(Traits{})
+	draws(k)
+	k.SetOff("mouth")
+	return panel{canvas: &k.Canvas, frame: draw.NewBox(-0.5, -0.5, 0.5, 0.5).Union(k.Box()), inset: true}
+}
+
 // unknown marks an animal of which too little is known to draw its body.
 func unknown() panel {
 	c := &draw.Canvas{}

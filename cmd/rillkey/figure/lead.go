@@ -247,6 +247,9 @@ func (q question) bodies(an answer, conditions []couplets.Condition, beside bool
 		if key := drawn.canvas.Key(); !slices.Contains(seen, key) {
 			seen = append(seen, key)
 			out = append(out, drawn)
+			if slices.Contains(features, "mouth") && m.traits.is("mouth", "beak") && p == planBug {
+				out = append(out, beneath(beak))
+			}
 		}
 	}
 	return out

@@ -21,6 +21,10 @@ const (
 // smallest are sides under which no figure is drawn smaller, in millimetres.
 const smallest = 12
 
+// rowHeight is the height in millimetres up to which a figure stands in a row of
+// a sheet: hairs, grains and rings would run together there, and are left out.
+const rowHeight = 13
+
 // SVG is the figure as one svg element of the size given, at least 12 mm by 12:
 // no script, style, reference or font comes with it. Text in it is escaped. If
 // the length is known, a bar at the bottom shows it at life size where the page
@@ -33,7 +37,11 @@ func (f Figure) SVG(s Size) string {
 		area.Max.Y = max(area.Min.Y+1, area.Max.Y-barHeight)
 	}
 	for i, cell := range f.cells(area) {
-		f.panels[i].place(page, cell, f.panels[i].frame)
+		p := f.panels[i]
+		if s.Height <= rowHeight && len(p.aims) == 0 && !p.inset {
+			p.canvas = p.canvas.Plain()
+		}
+		p.place(page, cell, p.frame)
 	}
 	f.bar(page, s)
 	return page.SVG(draw.Frame{Width: s.Width, Height: s.Height, Line: lineWidth, Heavy: heavyWidth, Title: f.Title, Alt: f.Alt})

@@ -26,6 +26,9 @@ var (
 	planScavenger      = &plan{"plump larva", "above", scavenger}
 	planPenny          = &plan{"saucer-like larva", "above and beneath", penny}
 	planCaddis         = &plan{"caddisfly larva without a case", "the side", caddis}
+	planRoundworm      = &plan{"round worm", "above", roundworm}
+	planSeedShrimp     = &plan{"seed shrimp", "the side", seedShrimp}
+	planSpringtail     = &plan{"springtail", "the side", springtail}
 	planGrub           = &plan{"soft larva with six legs", "the side", grub}
 	planCased          = &plan{"larva in a case", "the side", cased}
 	planBeetle         = &plan{"beetle", "above", smoothOval}
@@ -157,6 +160,9 @@ func legless(t Traits) *plan {
 // builds are the plans for the builds that a catalog can name, where traits
 // cannot tell.
 var builds = map[string]func(Traits) *plan{
+	"springtail":  func(Traits) *plan { return planSpringtail },
+	"seed-shrimp": func(Traits) *plan { return planSeedShrimp },
+	"roundworm":   func(Traits) *plan { return planRoundworm },
 	"caddis": func(t Traits) *plan {
 		switch {
 		case t.has("pupa"):

@@ -5,8 +5,37 @@ import (
 	"slices"
 )
 
-// snail draws a coiled shell with its opening towards the viewer, point up,
-// the animal's foot beneath.
+// shellForm is how a coiled shell is built: its height and half width, its turns,
+// how much of the height the last turn and the opening take.
+type shellForm struct {
+	height, half float64
+	turns        int
+	last, mouth  float64
+}
+
+// shell tells the form of a coiled shell from the traits. Those without a lid
+// have the larger opening.
+func (t Traits) shell() shellForm {
+	f := shellForm{0.95, 0.29, 4, 0.62, 0.62}
+	if t.is("door", "door", "white") {
+		f = shellForm{0.95, 0.3, 4, 0.52, 0.4}
+	}
+	switch t["spire"] {
+	case "turret":
+		f = shellForm{1, 0.2, 7, 0.34, 0.27}
+	case "globe":
+		f = shellForm{0.8, 0.36, 4, 0.66, 0.5}
+	case "low":
+		f = shellForm{0.52, 0.38, 3, 0.8, 0.62}
+	}
+	if t.is("spire", "cone") && t.is("opening", "left") {
+		f.last, f.mouth, f.turns = 0.72, 0.68, 3
+	}
+	return f
+}
+
+// snail draws a coiled shell with its opening towards the viewer, point up: shut
+// with its lid, or with the soft animal reaching out.
 func snail(k *sketch) {
 	if k.is.is("spire", "flat") || k.is.is("opening", "flat") {
 		k.ramshorn()
@@ -16,67 +45,84 @@ func snail(k *sketch) {
 	if k.is.is("opening", "left") {
 		side = -1
 	}
-	height, wide := spireForm(k.is["spire"])
-	n := 4
-	if k.is.is("spire", "turret") {
-		n = 7
-	}
-	k.part(pt{X: -side * wide * 0.5, Y: -height * 0.2}, "spire", "shell", "outline", "flat", "rings")
+	f := k.is.shell()
+	k.snailBody(pt{X: side * f.half * 0.5, Y: f.height * 0.42}, side, f.half)
+	k.part(pt{X: -side * f.half * 0.5, Y: -f.height * 0.2}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "body")
-	k.whorls(n, height, wide, side)
-	mouth := pt{X: side * wide * 0.42, Y: height * 0.3}
-	k.part(mouth, "opening", "door", "lid")
+	k.whorls(f, side)
+	y0, y1 := f.height*(0.5-f.mouth), f.height*0.5
+	mouth := path(side*f.half*0.2, y0, side*f.half*0.75, y0+(y1-y0)*0.14, side*f.half*1.08, y0+(y1-y0)*0.5, side*f.half*0.95, y0+(y1-y0)*0.85,
+		side*f.half*0.55, y1+0.015, side*f.half*0.12, y1-(y1-y0)*0.14, side*f.half*0.02, y0+(y1-y0)*0.5)
+	c := pt{X: side * f.half * 0.56, Y: y0 + (y1-y0)*0.52}
+	k.part(c, "opening", "door", "lid")
 	k.Part("opening", "body")
-	k.Blob(tilted(mouth, wide*0.5, height*0.22+wide*0.1, side*14)...)
-	k.lidOrFlesh(mouth, wide*0.36, height*0.16+wide*0.075, side)
-	k.softHead(wide, height, side)
+	k.Blob(mouth...)
+	k.lidOrFlesh(mouth, c, side)
 }
 
-// whorls draws a coiled shell in outline, its turns parted by slanting seams.
-func (k *sketch) whorls(n int, height, wide, side float64) {
-	last := 0.62 // where the last seam lies, as a share of the height
-	taper := 0.95
-	if height < wide*2.3 {
-		last, taper = 0.42, 0.72
-	} else if height < wide*4 {
-		taper = 0.82
-	}
-	var right, left []pt
-	at := func(share float64) float64 { return height * (share - 0.5) }
-	right = append(right, pt{Y: at(-0.02)})
+// whorls draws the turns of a shell in outline, parted by slanting seams.
+func (k *sketch) whorls(f shellForm, side float64) {
+	top, seam := -f.height/2, f.height*(0.5-f.last)
+	var outer, inner []pt
+	outer = append(outer, pt{Y: top})
 	var seams [][]pt
-	before := 0.0
-	for i := 1; i <= n; i++ {
-		f := last * math.Pow(float64(i)/float64(n), 1.2)
-		half := wide * 0.9 * math.Pow(f/last, taper)
-		bulge := wide * 0.9 * math.Pow((f+before)/2/last, taper*0.95) * 1.09
-		slant := half * 0.16
-		right = append(right, pt{X: side * bulge, Y: at((f+before)/2) - slant}, pt{X: side * half, Y: at(f) - slant})
-		left = append(left, pt{X: -side * bulge, Y: at((f+before)/2) + slant}, pt{X: -side * half, Y: at(f) + slant})
-		seams = append(seams, []pt{{X: -side * half, Y: at(f) + slant}, {X: 0, Y: at(f) + slant*1.3}, {X: side * half, Y: at(f) - slant}})
-		before = f
+	for i := 1; i <= f.turns; i++ {
+		share := math.Pow(float64(i)/float64(f.turns), 1.35)
+		before := math.Pow(float64(i-1)/float64(f.turns), 1.35)
+		y, h := top+(seam-top)*share, f.half*0.82*math.Pow(share, 0.85)
+		if f.last > 0.75 {
+			h = f.half * 0.86 * math.Pow(share, 0.7)
+		}
+		mid := top + (seam-top)*(share*0.62+before*0.38)
+		slant := h * 0.2
+		if f.last > 0.75 {
+			slant = h * 0.05
+		}
+		outer = append(outer, pt{X: side * h * 0.98, Y: mid - slant*0.4}, pt{X: side * h * 0.94, Y: y - slant})
+		inner = append(inner, pt{X: -side * h * 0.98, Y: mid + slant}, pt{X: -side * h * 0.94, Y: y + slant})
+		seams = append(seams, []pt{{X: -side * h * 0.94, Y: y + slant}, {X: 0, Y: y + slant*1.1}, {X: side * h * 0.94, Y: y - slant}})
 	}
-	right = append(right, pt{X: side * wide * 1.03, Y: at(last + (1-last)*0.35)},
-		pt{X: side * wide * 0.7, Y: at(last + (1-last)*0.85)}, pt{X: side * wide * 0.1, Y: at(1)})
-	left = append(left, pt{X: -side * wide * 1.05, Y: at(last + (1-last)*0.4)}, pt{X: -side * wide * 0.65, Y: at(last + (1-last)*0.88)})
-	slices.Reverse(left)
-	k.Blob(append(right, left...)...)
+	last := f.height * f.last
+	outer = append(outer, pt{X: side * f.half, Y: seam + last*0.3}, pt{X: side * f.half * 0.95, Y: seam + last*0.7}, pt{X: side * f.half * 0.3, Y: f.height / 2})
+	inner = append(inner, pt{X: -side * f.half * 1.02, Y: seam + last*0.42}, pt{X: -side * f.half * 0.72, Y: seam + last*0.78}, pt{X: -side * f.half * 0.15, Y: f.height*0.5 - 0.01})
+	slices.Reverse(inner)
+	k.Toned(append(outer, inner...)...)
 	for _, seam := range seams {
 		k.Curve(seam...)
 	}
+	k.Part("pattern", "body")
+	if k.is.is("pattern", "marked") {
+		for i := range 5 {
+			y := seam + last*(0.15+0.14*float64(i))
+			k.Curve(pt{X: -side * f.half * 0.9, Y: y + 0.04}, pt{X: -side * f.half * 0.45, Y: y + 0.02}, pt{X: -side * f.half * 0.05, Y: y + 0.05})
+		}
+	}
 }
 
-// spireForm is height and half width for the forms of a coiled shell.
-func spireForm(state string) (height, half float64) {
-	switch state {
-	case "turret":
-		return 1, 0.2
-	case "globe":
-		return 0.75, 0.37
-	case "low":
-		return 0.42, 0.36
+// snailBody draws foot, head and feelers that reach out of the opening, behind
+// the shell; where a lid shuts it, nothing is to be seen of them.
+func (k *sketch) snailBody(at pt, side, half float64) {
+	k.part(pt{X: at.X + side*half*1.1, Y: at.Y}, "head", "antennae", "eyes", "legs", "mouth")
+	if k.is.is("head", "none") || k.is.is("door", "door", "white") {
+		return
 	}
-	return 0.95, 0.29
+	tip := pt{X: at.X + side*half*1.15, Y: at.Y - 0.02}
+	k.Part("antennae", "body")
+	switch k.is.or("antennae", "short") {
+	case "long":
+		k.whip(0.012, pt{X: tip.X - side*0.04, Y: tip.Y - 0.03}, pt{X: tip.X + side*0.02, Y: tip.Y - 0.15}, pt{X: tip.X + side*0.09, Y: tip.Y - 0.24})
+		k.whip(0.012, pt{X: tip.X, Y: tip.Y}, pt{X: tip.X + side*0.12, Y: tip.Y - 0.04}, pt{X: tip.X + side*0.23, Y: tip.Y - 0.1})
+	case "short":
+		k.Solid(pt{X: tip.X - side*0.06, Y: tip.Y - 0.03}, pt{X: tip.X + side*0.02, Y: tip.Y - 0.15}, pt{X: tip.X, Y: tip.Y - 0.02})
+		k.Solid(pt{X: tip.X - side*0.02, Y: tip.Y - 0.01}, pt{X: tip.X + side*0.12, Y: tip.Y - 0.06}, pt{X: tip.X, Y: tip.Y + 0.04})
+	}
+	k.Part("head", "body")
+	k.Blob(pt{X: at.X - side*half*0.9, Y: at.Y + 0.02}, pt{X: at.X - side*half*0.9, Y: at.Y + 0.09}, pt{X: at.X, Y: at.Y + 0.11},
+		pt{X: tip.X + side*0.01, Y: tip.Y + 0.1}, pt{X: tip.X + side*0.04, Y: tip.Y + 0.03}, tip, pt{X: at.X + side*half*0.5, Y: at.Y - 0.08}, pt{X: at.X, Y: at.Y - 0.1})
+	k.Part("eyes", "body")
+	if k.is.has("eyes") {
+		k.Dot(pt{X: tip.X - side*0.03, Y: tip.Y + 0.03}, 0.014)
+	}
 }
 
 // tilted are points round an ellipse turned by so many degrees.
@@ -90,25 +136,31 @@ func tilted(c pt, rx, ry, degrees float64) []pt {
 }
 
 // lidOrFlesh fills the opening: with a lid and its lines, or with flesh.
-func (k *sketch) lidOrFlesh(c pt, rx, ry, side float64) {
+func (k *sketch) lidOrFlesh(mouth []pt, c pt, side float64) {
 	k.Part("door", "lid")
-	if !k.is.is("door", "door") && !k.is.is("door", "white") {
-		if k.is.is("door", "none") {
-			k.Curve(pt{X: c.X - rx*0.7, Y: c.Y + ry*0.1}, pt{X: c.X, Y: c.Y - ry*0.4}, pt{X: c.X + rx*0.7, Y: c.Y + ry*0.1})
-			k.Curve(pt{X: c.X - rx*0.5, Y: c.Y + ry*0.5}, pt{X: c.X, Y: c.Y + ry*0.15}, pt{X: c.X + rx*0.5, Y: c.Y + ry*0.5})
+	inside := func(f float64) []pt {
+		out := make([]pt, len(mouth))
+		for i, p := range mouth {
+			out[i] = c.Toward(p, f)
 		}
+		return out
+	}
+	if !k.is.is("door", "door", "white") {
+		k.Shaded(inside(0.86)...)
 		return
 	}
-	k.Blob(tilted(c, rx, ry, side*14)...)
-	if k.is.is("lid", "chalk") || k.is.is("door", "white") {
-		k.speckle(tilted(c, rx*0.9, ry*0.9, side*14), 0.04, 0.005)
+	if k.is.is("door", "white") {
+		k.Blob(inside(0.9)...)
+	} else {
+		k.Toned(inside(0.9)...)
 	}
 	if k.is.is("lid", "winding") {
-		k.spiral(pt{X: c.X, Y: c.Y + ry*0.15}, rx*0.75, 2.2, side)
+		r := c.Distance(mouth[2]) * 0.62
+		k.spiral(pt{X: c.X - side*r*0.1, Y: c.Y + r*0.25}, r, 2.2, side)
 		return
 	}
-	k.Blob(tilted(c, rx*0.66, ry*0.66, side*14)...)
-	k.Blob(tilted(c, rx*0.33, ry*0.33, side*14)...)
+	k.Curve(append(inside(0.62), inside(0.62)[0])...)
+	k.Curve(append(inside(0.32), inside(0.32)[0])...)
 }
 
 // spiral draws a line that winds outwards from its middle.
@@ -125,71 +177,62 @@ func (k *sketch) spiral(c pt, radius, turns, side float64) {
 
 // ramshorn draws a shell coiled flat, seen from its side.
 func (k *sketch) ramshorn() {
-	c := pt{X: 0, Y: 0}
-	k.part(pt{X: 0, Y: 0}, "spire", "opening", "shell", "outline", "flat", "rings")
+	k.snailBody(pt{X: 0.3, Y: 0.42}, 1, 0.3)
+	k.part(pt{X: -0.1, Y: -0.1}, "spire", "opening", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "opening", "body")
-	k.Blob(ovalAt(0, 0, 0.44, 0.42)...)
-	k.Blob(tilted(pt{X: 0.36, Y: 0.2}, 0.13, 0.21, -28)...)
-	k.Erase(ovalAt(0.23, 0.06, 0.1, 0.16)...)
-	k.spiral(c, 0.42, 3.1, 1)
-	k.part(pt{X: 0.4, Y: 0.24}, "door", "lid")
-	k.lidOrFlesh(pt{X: 0.37, Y: 0.2}, 0.09, 0.14, 0)
-	k.softHead(0.3, 0.84, 1)
+	var outer []pt
+	for i := range 18 {
+		outer = append(outer, pt{}.Polar(0.43-0.004*float64(i), 40-float64(i)*19))
+	}
+	outer = append(outer, path(0.34, 0.02, 0.42, 0.1, 0.5, 0.3)...)
+	k.Toned(outer...)
+	var turns []pt
+	for i := range 40 {
+		turns = append(turns, pt{X: -0.01}.Polar(0.36*math.Pow(1-float64(i)/40, 0.9), 20-float64(i)*26))
+	}
+	k.Curve(turns...)
+	k.part(pt{X: 0.42, Y: 0.2}, "door", "lid")
+	mouth := path(0.33, 0.06, 0.44, 0.08, 0.52, 0.2, 0.5, 0.34, 0.42, 0.37, 0.34, 0.26)
+	k.Blob(mouth...)
+	k.lidOrFlesh(mouth, pt{X: 0.43, Y: 0.22}, 1)
 }
 
-// softHead draws the animal's foot, feelers and eyes below the shell.
-func (k *sketch) softHead(wide, height, side float64) {
-	y := height*0.5 + wide*0.22
-	k.part(pt{X: side * wide * 1.15, Y: y}, "head", "antennae", "eyes", "legs", "mouth")
-	k.Part("head", "body")
-	if k.is.is("head", "none") {
-		return
-	}
-	k.Curve(pt{X: -side * wide * 1.1, Y: y + 0.05}, pt{X: -side * wide * 0.2, Y: y - wide*0.12},
-		pt{X: side * wide * 0.8, Y: y - wide*0.12}, pt{X: side * wide * 1.35, Y: y - 0.01}, pt{X: side * wide * 1.3, Y: y + 0.05}, pt{X: -side * wide * 1.1, Y: y + 0.05})
-	k.Part("antennae", "body")
-	l := map[string]float64{"short": 0.09, "long": 0.2}[k.is.or("antennae", "short")]
-	if l > 0 {
-		k.Line(pt{X: side * wide * 1.2, Y: y - 0.01}, pt{X: side * (wide*1.2 + l), Y: y - l*0.8})
-		k.Line(pt{X: side * wide * 1.3, Y: y}, pt{X: side * (wide*1.3 + l), Y: y - l*0.35})
-	}
-	k.Part("eyes", "body")
-	if k.is.has("eyes") {
-		k.Dot(pt{X: side * wide * 1.18, Y: y + 0.012}, 0.014)
-	}
-}
-
-// limpet draws a shell like a cap, from the side and, beneath, from above.
+// limpet draws a shell like a cap on its stone, from the side.
 func limpet(k *sketch) {
-	k.part(pt{X: 0.45, Y: -0.2}, "shell", "outline", "flat")
+	k.part(pt{X: 0.45, Y: -0.2}, "shell", "outline", "flat", "wall", "pattern")
 	k.Part("shell", "body")
-	k.Blob(pt{X: 0.02, Y: 0}, pt{X: 0.2, Y: -0.13}, pt{X: 0.42, Y: -0.26}, pt{X: 0.62, Y: -0.36}, pt{X: 0.7, Y: -0.33},
-		pt{X: 0.84, Y: -0.16}, pt{X: 0.98, Y: 0})
-	k.Curve(pt{X: 0.18, Y: -0.05}, pt{X: 0.5, Y: -0.1}, pt{X: 0.86, Y: -0.06})
-	k.Curve(pt{X: 0.36, Y: -0.15}, pt{X: 0.56, Y: -0.19}, pt{X: 0.78, Y: -0.16})
+	k.Toned(path(0.02, 0.0, 0.1, -0.1, 0.3, -0.24, 0.52, -0.38, 0.66, -0.43, 0.72, -0.36, 0.8, -0.2, 0.98, 0, 0.5, 0.05)...)
+	k.Texture(func() {
+		k.Curve(path(0.1, -0.03, 0.5, -0.06, 0.9, -0.04)...)
+		k.Curve(path(0.24, -0.15, 0.52, -0.19, 0.8, -0.14)...)
+		k.Curve(path(0.42, -0.27, 0.58, -0.3, 0.74, -0.26)...)
+		for _, x := range []float64{0.16, 0.34, 0.52, 0.7, 0.86} {
+			k.Line(pt{X: 0.66, Y: -0.4}.Toward(pt{X: x, Y: 0}, 0.3), pt{X: 0.66, Y: -0.4}.Toward(pt{X: x, Y: 0}, 0.92))
+		}
+	})
 	k.Part("body")
-	k.Line(pt{X: -0.08, Y: 0.01}, pt{X: 1.08, Y: 0.01})
-	k.Part("shell", "body")
-	k.Blob(ovalAt(0.5, 0.36, 0.46, 0.27)...)
-	k.Blob(ovalAt(0.58, 0.36, 0.25, 0.14)...)
-	k.Dot(pt{X: 0.64, Y: 0.36}, 0.03)
+	k.Curve(path(-0.14, 0.1, 0.1, 0.05, 0.5, 0.06, 0.9, 0.04, 1.14, 0.12)...)
+	k.Curve(path(-0.14, 0.1, 0.0, 0.22, 0.5, 0.27, 1.0, 0.22, 1.14, 0.12)...)
 	k.part(pt{X: 0.05, Y: 0.02}, "head", "legs", "eyes", "antennae", "spire", "opening", "door", "rings")
 }
 
-// clam draws two hinged halves from the side of one of them, the edge of the
-// other showing behind.
+// clam draws two hinged halves from the side of one of them.
 func clam(k *sketch) {
-	k.part(pt{X: 0.5, Y: 0}, "valves", "shell", "outline", "flat")
-	k.Part("shell", "valves", "body")
+	k.part(pt{X: 0.5, Y: 0}, "valves", "shell", "outline", "flat", "wall")
 	form := clamForm(k.is["valves"])
-	back := make([]pt, len(form))
-	for i, p := range form {
-		back[i] = pt{X: p.X + 0.035, Y: p.Y + 0.045}
+	k.Part("body", "shell", "valves")
+	if k.is.is("valves", "keel") {
+		for i := range 4 {
+			x := 0.3 + 0.05*float64(i)
+			k.Line(pt{X: x, Y: 0.18}, pt{X: x - 0.08 + 0.07*float64(i), Y: 0.36})
+		}
+	} else {
+		k.Solid(form[0].Polar(0.03, 20), form[0].Toward(form[len(form)-1], 0.4).Polar(0.012, -90), form[len(form)-1], form[0].Polar(0.06, 60)) // the hinge
 	}
-	k.Blob(back...)
-	k.Blob(form...)
+	k.Part("shell", "valves", "body")
+	k.Toned(form...)
 	k.growth(form)
-	k.part(pt{X: 0.3, Y: 0.3}, "legs", "head", "rings", "opening", "spire", "door")
+	k.part(pt{X: 0.3, Y: 0.3}, "legs", "head", "rings", "opening", "spire", "door", "pattern")
 }
 
 func clamForm(valves string) []pt {
@@ -204,33 +247,40 @@ func clamForm(valves string) []pt {
 	return path(0.48, -0.33, 0.3, -0.27, 0.08, -0.05, 0.1, 0.18, 0.35, 0.32, 0.7, 0.31, 0.93, 0.12, 0.88, -0.12, 0.68, -0.27)
 }
 
-// growth draws the lines of one half: rings about its hinge point.
+// growth draws the lines of one half: rings about its hinge point, or the
+// stripes of a keeled one.
 func (k *sketch) growth(form []pt) {
-	beak := form[0]
-	shares := []float64{0.45, 0.75}
-	switch k.is["valves"] {
-	case "ridged":
-		shares = []float64{0.25, 0.37, 0.49, 0.61, 0.73, 0.85}
-	case "mussel":
-		shares = []float64{0.35, 0.62, 0.7, 0.9}
-	case "keel":
-		k.Line(pt{X: 0.03, Y: -0.17}, pt{X: 0.4, Y: 0.02}, pt{X: 0.95, Y: 0.17})
+	if k.is.is("valves", "keel") {
+		k.Line(path(0.03, -0.15, 0.35, 0.06, 0.95, 0.17)...)
 		for i := range 4 {
-			x := 0.22 + 0.17*float64(i)
-			k.Curve(pt{X: x, Y: -0.26 + 0.03*float64(i)}, pt{X: x + 0.05, Y: -0.12}, pt{X: x - 0.02, Y: 0.0 + 0.03*float64(i)})
-		}
-		for i := range 4 {
-			x := 0.3 + 0.04*float64(i)
-			k.Line(pt{X: x, Y: 0.2}, pt{X: x - 0.09 + 0.07*float64(i), Y: 0.36})
+			x := 0.2 + 0.18*float64(i)
+			y := -0.26 + 0.035*float64(i)
+			k.Shaded(path(x, y, x+0.07, y+0.01, x+0.05, y+0.12, x+0.1, y+0.24, x+0.02, y+0.23, x-0.03, y+0.1)...)
 		}
 		return
 	}
-	n := len(form)
-	for _, f := range shares {
+	beak, n := form[0], len(form)
+	ring := func(f float64) {
 		var line []pt
 		for i := 1; i < n; i++ {
 			line = append(line, beak.Toward(form[i], f))
 		}
 		k.Curve(line...)
+	}
+	switch k.is["valves"] {
+	case "ridged":
+		for i := range 8 {
+			ring(0.2 + 0.1*float64(i))
+		}
+	case "mussel":
+		for _, f := range []float64{0.35, 0.6, 0.68, 0.85, 0.93} {
+			ring(f)
+		}
+	default:
+		k.Texture(func() {
+			for _, f := range []float64{0.4, 0.58, 0.72, 0.86} {
+				ring(f)
+			}
+		})
 	}
 }

@@ -35,26 +35,31 @@ func (k *sketch) legless() {
 	k.part(pt{X: 0.4, Y: 0.13}, "legs", "leg-place", "shell", "gills", "tails")
 }
 
-// tadpole draws a ball with a tail from the side; its hind limbs come first.
+// tadpole draws a tadpole from the side: a round body, a high clear fin above
+// and below a muscled tail; its hind limbs come first.
 func tadpole(k *sketch) {
 	k.part(pt{X: 0.85, Y: 0}, "hind")
 	k.Part("hind", "body")
-	k.Blob(pt{X: 0.36, Y: -0.09}, pt{X: 0.55, Y: -0.17}, pt{X: 0.8, Y: -0.13}, pt{X: 1, Y: 0}, pt{X: 0.8, Y: 0.12},
-		pt{X: 0.55, Y: 0.15}, pt{X: 0.36, Y: 0.09})
-	k.Part("body")
-	k.Curve(pt{X: 0.38, Y: -0.05}, pt{X: 0.65, Y: -0.035}, pt{X: 0.97, Y: 0})
-	k.Curve(pt{X: 0.38, Y: 0.05}, pt{X: 0.65, Y: 0.035}, pt{X: 0.97, Y: 0})
+	k.Blob(path(0.28, -0.13, 0.42, -0.19, 0.62, -0.2, 0.85, -0.12, 1, 0.02, 0.85, 0.13, 0.62, 0.18, 0.42, 0.15, 0.36, 0.08)...)
+	k.Toned(path(0.36, -0.06, 0.6, -0.05, 0.96, 0.015, 0.6, 0.06, 0.36, 0.07)...)
+	k.Texture(func() {
+		for i := range 5 {
+			x := 0.47 + 0.08*float64(i)
+			k.Line(path(x, -0.045, x+0.02, 0.005, x, 0.05)...)
+		}
+	})
 	k.part(pt{X: 0.45, Y: 0.16}, "limbs")
 	if k.is.is("limbs", "two") {
 		k.softLimb(pt{X: 0.39, Y: 0.08}, 60, 0.17)
 	}
-	k.part(pt{X: 0.25, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
+	k.part(pt{X: 0.25, Y: 0}, "outline", "flat", "rings", "skin", "backbone", "pattern")
 	k.Part("outline", "backbone", "body")
-	k.Blob(pt{X: 0, Y: 0.01}, pt{X: 0.06, Y: -0.11}, pt{X: 0.2, Y: -0.165}, pt{X: 0.36, Y: -0.12}, pt{X: 0.42}, pt{X: 0.36, Y: 0.12},
-		pt{X: 0.2, Y: 0.165}, pt{X: 0.06, Y: 0.11})
-	k.part(pt{X: 0.1, Y: -0.05}, "eyes", "head")
-	k.Ring(pt{X: 0.1, Y: -0.05}, 0.028)
-	k.Dot(pt{X: 0.1, Y: -0.05}, 0.012)
+	k.Toned(path(0, 0.02, 0.03, -0.08, 0.14, -0.15, 0.28, -0.14, 0.4, -0.06, 0.42, 0.02, 0.36, 0.12, 0.22, 0.17, 0.08, 0.13)...)
+	k.Part("body", "mouth")
+	k.Blob(path(0.0, 0.03, -0.025, 0.05, -0.01, 0.09, 0.03, 0.085)...)
+	k.part(pt{X: 0.12, Y: -0.06}, "eyes", "head")
+	k.Ring(pt{X: 0.12, Y: -0.055}, 0.03)
+	k.Dot(pt{X: 0.12, Y: -0.055}, 0.016)
 	k.legless()
 }
 

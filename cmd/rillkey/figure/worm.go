@@ -5,9 +5,10 @@ import "math"
 // wave bends a body into gentle waves.
 func wave(p pt) pt { return pt{X: p.X, Y: p.Y + 0.075*math.Sin(p.X*11)} }
 
-// worm draws a long ringed body without a head.
+// worm draws a long ringed body without a head, with bristles and a saddle.
 func worm(k *sketch) {
 	w := k.is.form().scaled(0.42)
+	w[0].Y, w[len(w)-1].Y = 0.012, 0.012
 	if k.is.is("posture", "curled", "bent") {
 		k.bend(k.is["posture"])
 	} else {
@@ -17,16 +18,43 @@ func worm(k *sketch) {
 	k.prolegsBelow(w)
 	k.part(pt{X: 0.6, Y: -w.width(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
+	k.Texture(func() {
+		for i := range 18 {
+			x := 0.08 + 0.05*float64(i)
+			sides(func(s float64) {
+				k.Line(pt{X: x, Y: s * w.width(x) * 0.9}, pt{X: x + 0.008, Y: s * (w.width(x) + 0.02)})
+			})
+		}
+	})
 	k.Blob(w.outline(0, 1)...)
+	if k.is.is("rings", "rings") {
+		k.Part("body")
+		k.Toned(w.scaled(1.12).outline(0.24, 0.33)...)
+	}
 	k.Part("rings")
 	if k.is.is("rings", "rings", "sections") {
-		for x := 0.05; x < 0.97; x += 0.026 {
+		for i := range 34 {
+			x := 0.05 + 0.027*float64(i)
 			if k.is.is("rings", "rings") || x < 0.4 {
-				k.Texture(func() { k.Line(pt{X: x, Y: -w.width(x) * 0.95}, pt{X: x, Y: w.width(x) * 0.95}) })
+				k.Texture(func() { k.Line(pt{X: x, Y: -w.width(x) * 0.9}, pt{X: x, Y: w.width(x) * 0.9}) })
 			}
 		}
 	}
 	k.softEnds(w)
+}
+
+// roundworm draws a short smooth thread in an S, pointed at both ends.
+func roundworm(k *sketch) {
+	k.part(pt{X: 0.5, Y: 0.02}, "outline", "flat", "rings", "skin", "pattern", "posture")
+	k.Part("outline", "body")
+	bend := func(p pt) pt { return pt{X: p.X, Y: p.Y + 0.16*math.Sin(p.X*2*math.Pi)} }
+	if k.is.is("posture", "curled") {
+		bend = arc(5)
+	}
+	k.Warp(bend)
+	k.Blob(widths(path(0, 0.002, 0.1, 0.016, 0.5, 0.02, 0.85, 0.014, 1, 0.001)).outline(0, 1)...)
+	k.part(pt{X: 0.02}, "head", "eyes", "antennae", "suckers", "legs", "mouth", "hind", "tails", "gills", "hair")
+	k.Warp(nil)
 }
 
 // softEnds marks what a soft body has or lacks at its ends.
@@ -46,17 +74,11 @@ func (k *sketch) suckers(w widths) {
 	k.part(pt{X: 1, Y: 0}, "suckers")
 	switch k.is["suckers"] {
 	case "ends":
-		k.places["suckers"] = []pt{k.Warped(pt{X: 0.98, Y: 0}), k.Warped(pt{X: 0.03, Y: 0})}
-		r := max(w.width(0.9)*0.75, 0.042)
-		if k.is.is("flat", "round") {
-			r = 0.085
-		}
-		k.Ring(pt{X: 0.98}, r)
-		k.Ring(pt{X: 0.98}, r*0.45)
-		k.Ring(pt{X: 0.03}, r*0.75)
-		k.Dot(pt{X: 0.03}, r*0.2)
+		k.places["suckers"] = []pt{k.Warped(pt{X: 1, Y: 0}), k.Warped(pt{X: 0.0, Y: 0})}
+		k.cup(pt{X: 1.0}, max(w.width(0.9)*0.72, 0.05))
+		k.cup(pt{X: 0.005}, max(w.width(0.03)*0.8, 0.026))
 	case "hind":
-		k.Ring(pt{X: 0.98}, max(w.width(0.9), 0.05))
+		k.cup(pt{X: 0.98}, max(w.width(0.9), 0.05))
 	case "row":
 		for i := range 6 {
 			k.Ring(pt{X: 0.2 + 0.13*float64(i)}, 0.03)
@@ -64,33 +86,75 @@ func (k *sketch) suckers(w widths) {
 	}
 }
 
-// leech draws a flat ringed body with its suckers, from above.
+// cup draws a sucker: a disc with a rim.
+func (k *sketch) cup(at pt, r float64) {
+	if k.is.is("flat", "round") { // wider than the slim body
+		r *= 1.7
+	}
+	k.Toned(spot(at.X, at.Y, r*0.85, r)...)
+	k.Texture(func() { k.Blob(spot(at.X, at.Y, r*0.5, r*0.62)...) })
+}
+
+// leech draws a ringed body with its suckers, from above: a ribbon, a leaf that
+// is broad behind, or a slim cylinder between two wide discs.
 func leech(k *sketch) {
 	w := leechForm(k.is)
-	k.bend(k.is["posture"])
+	if k.is.is("posture", "straight") && k.is.is("outline", "long", "thread") {
+		k.Warp(func(p pt) pt { return pt{X: p.X, Y: p.Y + 0.06*math.Sin(p.X*5.5)} })
+	} else {
+		k.bend(k.is["posture"])
+	}
+	k.suckers(w)
 	k.part(pt{X: 0.6, Y: -w.width(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "flat", "body")
-	k.Blob(w.outline(0, 1)...)
+	k.Blob(w.outline(0.01, 0.985)...)
+	k.part(pt{X: 0.45, Y: w.width(0.45) * 0.4}, "pattern")
+	k.leechMarks(w)
 	k.Part("rings")
 	if !k.is.is("rings", "none") {
-		for x := 0.1; x < 0.93; x += 0.045 {
+		for i := range 24 {
+			x := 0.1 + 0.036*float64(i)
 			h := w.width(x) * 0.95
-			k.Texture(func() { k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.012}, pt{X: x, Y: h}) })
+			k.Texture(func() { k.Line(pt{X: x, Y: -h}, pt{X: x, Y: h}) })
 		}
 	}
-	k.softEnds(w)
+	k.part(pt{X: 0.05, Y: 0}, "eyes", "eye-dots", "head", "mouth", "antennae", "head-colour")
+	k.Part("eyes", "body")
+	if k.is.has("eyes") {
+		sides(func(s float64) {
+			k.Dot(pt{X: 0.05, Y: s * w.width(0.05) * 0.3}, 0.008)
+			k.Dot(pt{X: 0.085, Y: s * w.width(0.085) * 0.5}, 0.008)
+		})
+	}
+	k.part(pt{X: 0.4, Y: w.width(0.4)}, "legs", "leg-place", "gills", "shell", "tails", "hind", "hair")
+}
+
+// leechMarks draws a pattern: bands across a slim one, dots in rows on others.
+func (k *sketch) leechMarks(w widths) {
+	if !k.is.is("pattern", "marked") {
+		return
+	}
+	for i := range 9 {
+		x := 0.16 + 0.085*float64(i)
+		h := w.width(x)
+		if k.is.is("flat", "round") {
+			k.Shaded(mirrored(x, h*0.9, x+0.035, h*0.9)...)
+			continue
+		}
+		sides(func(s float64) { k.Shaded(spot(x, s*h*0.45, 0.014, h*0.12)...) })
+	}
 }
 
 func leechForm(t Traits) widths {
 	switch {
 	case t.is("outline", "tapered"): // wider behind: it goes narrow end first
-		return widths(path(0, 0.045, 0.15, 0.065, 0.4, 0.11, 0.7, 0.16, 0.9, 0.13, 1, 0.06))
+		return slim(0, 0.035, 0.15, 0.06, 0.4, 0.11, 0.7, 0.165, 0.88, 0.14, 1, 0.06)
 	case t.is("outline", "oval", "spindle", "disc"):
-		return widths(path(0, 0.05, 0.15, 0.09, 0.4, 0.16, 0.65, 0.18, 0.88, 0.12, 1, 0.06))
+		return slim(0, 0.03, 0.1, 0.06, 0.3, 0.13, 0.6, 0.19, 0.82, 0.165, 0.94, 0.1, 1, 0.05)
 	case t.is("flat", "round"):
-		return widths(path(0, 0.03, 0.15, 0.04, 0.7, 0.048, 1, 0.035))
+		return slim(0, 0.022, 0.15, 0.032, 0.7, 0.042, 1, 0.03)
 	}
-	return widths(path(0, 0.05, 0.12, 0.075, 0.5, 0.09, 0.8, 0.095, 1, 0.06))
+	return slim(0, 0.02, 0.06, 0.035, 0.2, 0.055, 0.5, 0.075, 0.85, 0.075, 1, 0.045)
 }
 
 // flatworm draws a smooth flat body with an arrow-shaped head and two eyes.

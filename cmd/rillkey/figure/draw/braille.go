@@ -95,7 +95,11 @@ func (b *bits) stroke(p, q Pt, s *Shape, step int) int {
 }
 
 func (b *bits) fill(polygon []Pt, with Fill) {
-	for y := range b.h {
+	var box Box
+	for _, p := range polygon {
+		box = box.Extended(p)
+	}
+	for y := max(0, int(box.Min.Y)-1); y < min(b.h, int(box.Max.Y)+2); y++ {
 		xs := crossings(polygon, float64(y)+0.5)
 		for i := 0; i+1 < len(xs); i += 2 {
 			from := int(math.Ceil(max(xs[i], 0) - 0.5))

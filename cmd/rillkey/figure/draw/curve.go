@@ -19,7 +19,7 @@ func (s *Shape) cubics() []cubic {
 	if s.Closed {
 		last = n
 	}
-	var out []cubic
+	out := make([]cubic, 0, max(0, last))
 	for i := range last {
 		p0, p1, p2, p3 := at(i-1), at(i), at(i+1), at(i+2)
 		out = append(out, cubic{p1,
@@ -35,9 +35,9 @@ func (s *Shape) hull() []Pt {
 	if !s.Smooth {
 		return s.Points
 	}
-	points := s.Points
+	points := append(make([]Pt, 0, 3*len(s.Points)), s.Points...)
 	for _, q := range s.cubics() {
-		points = append(points[:len(points):len(points)], q.b, q.c)
+		points = append(points, q.b, q.c)
 	}
 	return points
 }
@@ -48,7 +48,7 @@ func (s *Shape) Flat() []Pt {
 		return s.Points
 	}
 	const steps = 8
-	out := []Pt{s.Points[0]}
+	out := append(make([]Pt, 0, steps*len(s.Points)+1), s.Points[0])
 	for _, q := range s.cubics() {
 		for k := 1; k <= steps; k++ {
 			out = append(out, q.point(float64(k)/steps))

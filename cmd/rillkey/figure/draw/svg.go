@@ -72,43 +72,54 @@ func (s *Shape) svg(b *strings.Builder, p Frame) {
 	b.WriteString("/>")
 }
 
+// data are the commands of the path.
 func (s *Shape) data() string {
-	var b strings.Builder
-	pt := func(q Pt) { b.WriteString(num(q.X) + " " + num(q.Y)) }
-	b.WriteString("M")
+	b := make([]byte, 0, 48*len(s.Points)+8)
+	pt := func(q Pt) { b = appendNum(append(appendNum(b, q.X), ' '), q.Y) }
+	b = append(b, 'M')
 	pt(s.Points[0])
 	switch {
 	case len(s.Points) == 1:
-		b.WriteString("L")
+		b = append(b, 'L')
 		pt(s.Points[0])
 	case s.Smooth && len(s.Points) > 2:
 		for _, q := range s.cubics() {
-			b.WriteString("C")
+			b = append(b, 'C')
 			pt(q.b)
-			b.WriteString(" ")
+			b = append(b, ' ')
 			pt(q.c)
-			b.WriteString(" ")
+			b = append(b, ' ')
 			pt(q.d)
 		}
 	default:
 		for _, q := range s.Points[1:] {
-			b.WriteString("L")
+			b = append(b, 'L')
 			pt(q)
 		}
 	}
 	if s.Closed {
-		b.WriteString("Z")
+		b = append(b, 'Z')
 	}
-	return b.String()
+	return string(b)
 }
 
 // num writes a length to a hundredth, without needless digits.
-func num(v float64) string {
-	v = math.Round(v*100) / 100
-	if v == 0 {
-		v = 0 // no minus
+func num(v float64) string { return string(appendNum(nil, v)) }
+
+// appendNum appends what num writes.
+func appendNum(b []byte, v float64) []byte {
+	n := int64(math.Round(v * 100))
+	if n < 0 {
+		b, n = append(b, '-'), -n
 	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
+	b = strconv.AppendInt(b, n/100, 10)
+	switch {
+	case n%100 == 0:
+		return b
+	case n%10 == 0:
+		return append(b, '.', byte('0'+n/10%10))
+	}
+	return append(b, '.', byte('0'+n/10%10), byte('0'+n%10))
 }
 
 // Escape is text made safe inside XML and HTML, in elements and in attributes.
