@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// Kept is a verdict as a record keeps it. With Probability those of Others sum to
-// at most 1.
+// Kept is a verdict as a record keeps it. With Probability those of Others outside
+// the name sum to at most 1.
 type Kept struct {
 	Taxon, Rank string  // of the name; empty where there is none
 	Probability float64 // that the animal is of it
@@ -15,22 +15,28 @@ type Kept struct {
 	// animal with a probability of 0.99 together; empty where it is one alone, or
 	// where they are more than 40.
 	Possible []string
-	// Others are the kinds outside the name, the likeliest first, also those that
-	// the key leaves out: at most 40, and none below a probability of 0.005.
+	// Others are all kinds but the name itself, also those that it holds and those
+	// that the key leaves out, the likeliest first: at most 40, and none below a
+	// probability of 0.0001. What is unlikely for one animal may be likely beside
+	// others.
 	Others []Share
-	Path   []string
+	// FitsHalf and FitsTwice say how many times as likely the answers are from
+	// people who misread half, and twice, as often as the model has it; above 0.
+	FitsHalf, FitsTwice float64
+	Path                []string
 }
 
 const (
-	keptTogether = 0.99  // the probability that those kept as possible hold together
-	minKept      = 0.005 // the least probability kept
-	maxKept      = 40    // more possibilities say no more than the path does
+	keptTogether = 0.99   // the probability that those kept as possible hold together
+	minKept      = 0.0001 // the least probability kept
+	maxKept      = 40     // more possibilities say no more than the path does
 )
 
 // Kept is what the answers so far come to, to be kept.
 func (q *Inquiry) Kept() Kept {
 	v, catalog := q.Verdict(), q.model.key.catalog
-	k := Kept{Taxon: v.Taxon, Probability: floor4(v.Probability), Path: v.Path}
+	k := Kept{Taxon: v.Taxon, Probability: floored(v.Probability), Path: v.Path}
+	k.FitsHalf, k.FitsTwice = q.careless(0.5), q.careless(2)
 	if t := catalog.Taxon(v.Taxon); t != nil {
 		k.Rank = t.Rank
 	}
@@ -45,12 +51,19 @@ func (q *Inquiry) Kept() Kept {
 		if s.Probability < minKept || len(k.Others) == maxKept {
 			break
 		}
-		if v.Taxon == "" || !catalog.IsUnder(s.Taxon, v.Taxon) {
-			k.Others = append(k.Others, Share{s.Taxon, floor4(s.Probability)})
+		if s.Taxon != v.Taxon {
+			k.Others = append(k.Others, Share{s.Taxon, floored(s.Probability)})
 		}
 	}
 	return k
 }
 
-// floor4 is a probability cut to four decimals, so that no sum grows.
-func floor4(p float64) float64 { return math.Floor(p*1e4) / 1e4 }
+// floored is a probability cut to four decimals, or where it is small to two
+// figures, so that no sum grows.
+func floored(p float64) float64 {
+	figures := 1e4
+	if p > 0 && p < 0.01 {
+		figures = math.Pow10(1 - int(math.Floor(math.Log10(p))))
+	}
+	return math.Floor(p*figures) / figures
+}

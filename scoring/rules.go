@@ -18,6 +18,7 @@ var embedded embed.FS
 type Rules struct {
 	*scheme.Rulebook
 	catalog *taxa.Catalog
+	faunas  func() []*account.Fauna // nil where nothing is known of any
 }
 
 // EmbeddedRules reads the rules inside the program. They were written for the
@@ -40,12 +41,21 @@ func readRules(fsys fs.FS, dir string, cat *taxa.Catalog, lenient scheme.Lenient
 	if err != nil {
 		return nil, err
 	}
-	return &Rules{book, cat}, nil
+	return &Rules{Rulebook: book, catalog: cat}, nil
 }
 
 // Account is the account of a visit: what its records are, once for all that is
 // made of them.
-func (r *Rules) Account(v *visit.Visit) *account.Account { return account.OfVisit(v, r.catalog) }
+func (r *Rules) Account(v *visit.Visit) *account.Account {
+	return account.OfVisit(v, r.catalog).Among(r.faunas)
+}
+
+// Among is the same rules for visits to places with some faunas, which are asked for
+// with the first visit: by what is common there the names of a visit are judged
+// together.
+func (r *Rules) Among(faunas func() []*account.Fauna) *Rules {
+	return &Rules{r.Rulebook, r.catalog, faunas}
+}
 
 // grader works out grades by one scheme.
 type grader struct{ *scheme.Scheme }

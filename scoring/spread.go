@@ -43,7 +43,7 @@ func (s grader) ratings(c chance.Distribution) []RatingChance {
 	}
 	for i := range out {
 		if c.Draws > 0 {
-			out[i].Error = math.Sqrt(out[i].Chance * (1 - out[i].Chance) / float64(c.Draws))
+			out[i].Error = math.Sqrt(max(0, out[i].Chance*(1-out[i].Chance)) / float64(c.Draws))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b RatingChance) int { return cmp.Compare(b.Chance, a.Chance) })

@@ -11,8 +11,13 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// nameChances is the distribution of an index because of doubtful names.
+// nameChances is the distribution of an index because of doubtful names: by the ways
+// in which all records may turn out together where they are judged so, else by each
+// of them for itself.
 func (s grader) nameChances(how scheme.Combine, from evidence, m *chance.Simulation) chance.Distribution {
+	if c, ok := s.together(how, from); ok {
+		return c
+	}
 	if how != scheme.Best {
 		return s.Formula().Distribution(from.distributions(from.rows), m)
 	}
@@ -22,6 +27,38 @@ func (s grader) nameChances(how scheme.Combine, from evidence, m *chance.Simulat
 		all = append(all, s.Formula().Distribution(own, chance.Seeded(m.Seed+uint64(i))))
 	}
 	return s.bestOf(all)
+}
+
+// together is the distribution over the ways in which all records may turn out.
+func (s grader) together(how scheme.Combine, from evidence) (c chance.Distribution, ok bool) {
+	parts := [][]account.Bound{from.rows}
+	if how == scheme.Best {
+		parts = nil
+		for _, taken := range from.samples {
+			parts = append(parts, account.FromSample(from.rows, taken.Label))
+		}
+	}
+	var ways []*account.Ways
+	for _, rows := range parts {
+		w := from.account.Ways(from.as, rows)
+		if w == nil {
+			return c, false
+		}
+		ways = append(ways, w)
+	}
+	if len(ways) == 0 {
+		return c, false
+	}
+	formula, counts := s.Formula(), make([]int64, len(s.Kinds))
+	return chance.Of(ways[0].Number, func(way int) (value chance.Ratio) {
+		for _, w := range ways {
+			w.Counts(way, counts)
+			if v := formula.Value(counts); len(ways) == 1 || s.better(v, value) {
+				value = v
+			}
+		}
+		return value
+	}), true
 }
 
 // resampled is the distribution of the value if other samples like those taken had

@@ -169,12 +169,14 @@ func TestRecordsKeepProbabilities(t *testing.T) {
 		}
 		sum := body.Confidence
 		for _, c := range body.Also {
-			sum += c.Probability
-			if body.Taxon != "" && m.Key().Catalog().IsUnder(c.Taxon, body.Taxon) {
-				t.Errorf("%v: %s is beside %s and under it", path, c.Taxon, body.Taxon)
+			if c.Taxon == body.Taxon {
+				t.Errorf("%v: %s is beside itself", path, c.Taxon)
+			}
+			if body.Taxon == "" || !m.Key().Catalog().IsUnder(c.Taxon, body.Taxon) {
+				sum += c.Probability
 			}
 		}
-		if sum > 1 || sum < 0.8 || body.Undecided != (body.Taxon == "") || !slices.Equal(body.Path, q.Path()) {
+		if sum > 1+1e-9 || body.FitsHalf <= 0 || body.FitsTwice <= 0 || sum < 0.8 || body.Undecided != (body.Taxon == "") || !slices.Equal(body.Path, q.Path()) {
 			t.Errorf("%v: sum %v, taxon %q, undecided %v", path, sum, body.Taxon, body.Undecided)
 		}
 	}

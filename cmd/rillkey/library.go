@@ -7,10 +7,12 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -57,12 +59,32 @@ func (l *library) wholeCatalog() (*taxa.Catalog, error) {
 	return taxa.Load(authored.DirFS(l.taxaDir), filepath.ToSlash(l.taxaDir))
 }
 
-// rules are the embedded schemes and protocols, or those of --rules.
+// rules are the embedded schemes and protocols, or those of --rules, for the animals
+// that the keys are for.
 func (l *library) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
+	rules, err := l.someRules(catalog)
+	if err != nil {
+		return nil, err
+	}
+	return rules.Among(sync.OnceValue(func() []*account.Fauna { return l.faunas(catalog) })), nil
+}
+
+func (l *library) someRules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 	if l.rulesDir == "" {
 		return scoring.EmbeddedRules(catalog)
 	}
 	return scoring.LoadRules(authored.DirFS(l.rulesDir), l.rulesDir, catalog)
+}
+
+// faunas are those of the key in use and of the keys that are built in, as far as
+// they can be read: a visit's animals can be graded without any.
+func (l *library) faunas(catalog *taxa.Catalog) (out []*account.Fauna) {
+	for _, name := range append([]string{l.keyName(catalog.Region())}, builtInNames()...) {
+		if sound, err := l.couplets(name, catalog); err == nil {
+			out = append(out, account.NewFauna(catalog, key.Compile(sound, catalog).Commonness()))
+		}
+	}
+	return out
 }
 
 // catalogAndRules are the catalog and the rules that go by it.

@@ -21,6 +21,8 @@ type Account struct {
 	Records []Record    // those of the tally, in its order
 
 	catalog *taxa.Catalog
+	faunas  func() []*Fauna // of where the visit may have been; nil where nobody knows
+	judged  *judgement      // once it was asked for
 	bound   map[scheme.Counting][]Bound
 	beliefs map[*Record][]visit.Chance
 }
@@ -30,6 +32,8 @@ type Record struct {
 	visit.Record
 	From  visit.Taken // the sample that its animals came from
 	Known *taxa.Taxon // nil where it was set aside, or where the catalog lacks its taxon
+
+	place int // among the records
 }
 
 // Name is what people call the animals of a record: the id where the catalog does
@@ -47,6 +51,14 @@ func (r *Record) Decided() bool { return !r.Undecided && r.Taxon != "" }
 // OfVisit is the account of a visit.
 func OfVisit(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.Tally(), catalog) }
 
+// Among says which faunas the animals may be of: the records are then judged
+// together, by what is common in the one that knows most of their names, of equals
+// the first. They are asked for once that is needed. It gives the account itself.
+func (a *Account) Among(faunas func() []*Fauna) *Account {
+	a.faunas = faunas
+	return a
+}
+
 // New is the account of a visit whose tally is at hand.
 func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog, bound: map[scheme.Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
@@ -55,7 +67,7 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 		samples[s.Label] = s
 	}
 	for i, rec := range t.Records {
-		a.Records[i] = Record{Record: rec, From: samples[rec.Sample], Known: catalog.Taxon(rec.Taxon)}
+		a.Records[i] = Record{Record: rec, From: samples[rec.Sample], Known: catalog.Taxon(rec.Taxon), place: i}
 	}
 	return a
 }

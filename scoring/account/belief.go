@@ -20,11 +20,19 @@ const Unknown = ""
 // without any, to Unknown, which no index counts. One that states nothing, and
 // one that is wholly sure, is taken at its word. Undecided animals may be, in
 // equal parts, whatever was not excluded. Second looks are joined to it.
+//
+// Where the fauna is known, that is only what the record says by itself, and the
+// belief is what it says together with all others of the visit.
 func (a *Account) Belief(r *Record) []visit.Chance {
 	if known, ok := a.beliefs[r]; ok {
 		return known
 	}
-	b := a.belief(r.Record)
+	var b []visit.Chance
+	if j := a.together(); j != nil {
+		b = j.chances(r.place)
+	} else {
+		b = a.belief(r.Record)
+	}
 	a.beliefs[r] = b
 	return b
 }

@@ -89,6 +89,20 @@ func (formula Formula) simulate(distributions []KindDistribution, m *Simulation)
 	return c
 }
 
+// Of is the distribution of a value over some ways that are equally likely; values
+// that never differ are exact.
+func Of(ways int, value func(way int) Ratio) Distribution {
+	values := newMassFunction[Ratio]()
+	for way := range ways {
+		values.add(value(way), 1/float64(ways))
+	}
+	c := distributionOf(values)
+	if len(values.keys) > 1 {
+		c.Draws = ways
+	}
+	return c
+}
+
 // drawsFor is how many ways are drawn for so many records.
 func drawsFor(records int) int { return min(draws, max(fewestDraws, mostDrawn/max(records, 1))) }
 

@@ -156,6 +156,8 @@ var eventColumns = []column[one]{
 	{"possible", "array", "ids of taxa that could not be excluded", false, pick(func(d visit.Identification) string { return list(d.Possible) })},
 	{"also", "object", "other taxa with their probability", false, pick(func(d visit.Identification) string { return chances(d.Also) })},
 	{"undecided", "boolean", "set aside for a second look", false, either(func(d visit.Identification) string { return yes(d.Undecided) }, func(s visit.SecondLook) string { return yes(s.Undecided) })},
+	{"fits_half", "number", "how many times as likely the answers are from people who misread half as often", false, pick(func(d visit.Identification) string { return float(d.FitsHalf) })},
+	{"fits_twice", "number", "how many times as likely the answers are from people who misread twice as often", false, pick(func(d visit.Identification) string { return float(d.FitsTwice) })},
 	{"length_mm", "number", "body length in millimetres", false, pick(func(d visit.Identification) string { return float(d.Length) })},
 	{"of", "string", "id of the entry that this one is about", false, aboutCell},
 	{"reason", "string", "why an entry was amended", false, pick(func(a visit.Amendment) string { return a.Reason })},

@@ -366,7 +366,7 @@ var bodies = map[string]func(*cellReader) visit.Body{
 		return visit.Identification{
 			Sample: c.str("sample"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Cell: c.str("cell"),
 			Confidence: c.num("confidence"), Path: c.list("path"), Possible: c.list("possible"), Also: c.chances(),
-			Undecided: c.yes("undecided"), Length: c.num("length_mm"), Note: c.str("note"),
+			Undecided: c.yes("undecided"), Length: c.num("length_mm"), FitsHalf: c.num("fits_half"), FitsTwice: c.num("fits_twice"), Note: c.str("note"),
 		}
 	},
 	"amendment": func(c *cellReader) visit.Body {

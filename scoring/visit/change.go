@@ -95,6 +95,8 @@ var (
 	}
 	recordTail = []field[Identification]{
 		newField("undecided", asFlag, func(d *Identification) *bool { return &d.Undecided }, func(ch *Change) **bool { return &ch.Undecided }),
+		newField("fits_half", asNum, func(d *Identification) *float64 { return &d.FitsHalf }, func(ch *Change) **float64 { return &ch.FitsHalf }),
+		newField("fits_twice", asNum, func(d *Identification) *float64 { return &d.FitsTwice }, func(ch *Change) **float64 { return &ch.FitsTwice }),
 		newField("length_mm", asNum, func(d *Identification) *float64 { return &d.Length }, func(ch *Change) **float64 { return &ch.Length }),
 		newField("note", asText, func(d *Identification) *string { return &d.Note }, func(ch *Change) **string { return &ch.Note }),
 	}
@@ -136,7 +138,7 @@ func (ch Change) applyToRecord(d *Identification) {
 		d.Undecided = false
 	}
 	if ch.Taxon != nil && *ch.Taxon != d.Taxon {
-		d.Rank, d.Confidence = "", 0
+		d.Rank, d.Confidence, d.FitsHalf, d.FitsTwice = "", 0, 0, 0
 		d.Path, d.Possible, d.Also = nil, nil, nil
 	}
 	for _, f := range recordFields {

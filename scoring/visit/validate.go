@@ -176,6 +176,9 @@ func (c *check) label(s string) {
 	}
 }
 
+// mostFit is how many times as likely answers may be from other people.
+const mostFit = 1e9
+
 func (c *check) identification(d Identification) {
 	c.label(d.Sample)
 	c.named(d.Taxon, d.Undecided)
@@ -187,6 +190,8 @@ func (c *check) identification(d Identification) {
 	c.texts("path", d.Path)
 	c.taxa(d.Possible)
 	c.chances(d.Also)
+	c.inRange("fits_half", d.FitsHalf, 0, mostFit, "")
+	c.inRange("fits_twice", d.FitsTwice, 0, mostFit, "")
 	c.measured("length", d.Length, MinLength, MaxLength, " mm")
 	checkFields(c, recordFields, &d)
 }

@@ -107,8 +107,12 @@ type Identification struct {
 	Possible   []string // taxa that could not be excluded
 	Also       []Chance // other taxa with their probability, likeliest first
 	Undecided  bool     // set aside for a second look
-	Length     float64  // millimetres; 0 when not measured
-	Note       string
+	// FitsHalf and FitsTwice say how many times as likely all answers are from people
+	// who misread half, and twice, as often as those whom the record takes for
+	// granted; 0 when not stated.
+	FitsHalf, FitsTwice float64
+	Length              float64 // millimetres; 0 when not measured
+	Note                string
 }
 
 // Chance is a taxon with its probability, 0 to 1.
@@ -146,6 +150,8 @@ type Change struct {
 	Cell       *string  `json:"cell,omitempty"`
 	Confidence *float64 `json:"confidence,omitempty"`
 	Undecided  *bool    `json:"undecided,omitempty"`
+	FitsHalf   *float64 `json:"fits_half,omitempty"`
+	FitsTwice  *float64 `json:"fits_twice,omitempty"`
 	Length     *float64 `json:"length_mm,omitempty"` // millimetres
 	Note       *string  `json:"note,omitempty"`
 	Obscured   *bool    `json:"obscured,omitempty"`

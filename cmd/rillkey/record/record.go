@@ -14,6 +14,7 @@ func Identification(q *key.Inquiry, sample string, count int, length float64) vi
 	body := visit.Identification{
 		Sample: sample, Taxon: k.Taxon, Rank: k.Rank, Count: count, Confidence: k.Probability,
 		Path: k.Path, Possible: k.Possible, Undecided: k.Taxon == "", Length: length,
+		FitsHalf: k.FitsHalf, FitsTwice: k.FitsTwice,
 	}
 	for _, o := range k.Others {
 		body.Also = append(body.Also, visit.Chance{Taxon: o.Taxon, Probability: o.Probability})

@@ -1,0 +1,96 @@
+package account
+
+import (
+	"maps"
+	"slices"
+	"sync"
+
+	"rillkey/taxa"
+)
+
+// Fauna is the kinds of animals that may lie in a tray, each with how common it is
+// in the region. It may be shared by several goroutines.
+type Fauna struct {
+	catalog *taxa.Catalog
+	ids     []string // sorted
+	prior   []float64
+	at      map[string]int
+	within  sync.Map // taxon to the kinds that it holds, as places
+}
+
+// NewFauna is the fauna of these kinds, by taxon, and their weights, which are
+// above 0; nil without any, and then no record is judged by the others.
+func NewFauna(catalog *taxa.Catalog, weights map[string]float64) *Fauna {
+	r := &Fauna{catalog: catalog, at: map[string]int{}}
+	sum := 0.0
+	for _, id := range slices.Sorted(maps.Keys(weights)) {
+		if w := weights[id]; w > 0 {
+			r.at[id] = len(r.ids)
+			r.ids, r.prior = append(r.ids, id), append(r.prior, w)
+			sum += w
+		}
+	}
+	for i := range r.prior {
+		r.prior[i] /= sum
+	}
+	if len(r.ids) == 0 {
+		return nil
+	}
+	return r
+}
+
+// kinds are the places of the kinds that animals of a taxon may be: itself, that of
+// the kind it belongs to, or all that it holds; none where the fauna knows nothing
+// of it.
+func (r *Fauna) kinds(taxon string) []int {
+	if i, ok := r.at[taxon]; ok {
+		return []int{i}
+	}
+	if known, ok := r.within.Load(taxon); ok {
+		return known.([]int)
+	}
+	out := r.find(taxon)
+	if r.catalog.Taxon(taxon) != nil { // there is no end of names that nobody knows
+		r.within.Store(taxon, out)
+	}
+	return out
+}
+
+func (r *Fauna) find(taxon string) (out []int) {
+	for i, id := range r.ids {
+		if r.catalog.IsUnder(id, taxon) {
+			out = append(out, i)
+		}
+	}
+	for _, up := range r.catalog.Ancestors(taxon) {
+		if i, ok := r.at[up.ID]; ok && len(out) == 0 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// knows is how many of some records have a name that the fauna knows.
+func (r *Fauna) knows(records []Record) (n int) {
+	for i := range records {
+		if records[i].Decided() && len(r.kinds(records[i].Taxon)) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// fitting is the fauna that knows most of the records, of equals the first; nil for
+// none.
+func fitting(faunas []*Fauna, records []Record) (best *Fauna) {
+	if len(faunas) < 2 {
+		return slices.Concat(faunas, []*Fauna{nil})[0]
+	}
+	most := -1
+	for _, r := range faunas {
+		if n := r.knows(records); n > most {
+			best, most = r, n
+		}
+	}
+	return best
+}

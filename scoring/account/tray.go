@@ -1,0 +1,344 @@
+package account
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rillkey/scoring/scheme"
+	"rillkey/scoring/tray"
+	"rillkey/scoring/visit"
+)
+
+// judgement is what the records of a visit are, taken together.
+type judgement struct {
+	*tray.Judged
+	parts [][]part // by record
+	open  []int    // by part: its place among those that differ from draw to draw, or -1
+}
+
+// part is animals of a record that are judged as one.
+type part struct {
+	number int      // among all parts of the visit
+	taxa   []string // what they may be
+	count  int64
+}
+
+// mostParts is into how many parts a record is cut whose broad name may be several
+// kinds at once.
+const mostParts = 4
+
+// together judges all records once; nil where no fauna is known.
+func (a *Account) together() *judgement {
+	if a.judged != nil || a.faunas == nil {
+		return a.judged
+	}
+	if f := fitting(a.faunas(), a.Records); f != nil {
+		a.judged = a.judge(f)
+	}
+	return a.judged
+}
+
+func (a *Account) judge(f *Fauna) *judgement {
+	var t tray.Tray
+	h := hearing{Fauna: f, extra: map[string]int{}}
+	samples, heaped := map[string]int{}, a.heaped(f)
+	j := &judgement{parts: make([][]part, len(a.Records))}
+	for i := range a.Records {
+		r := &a.Records[i]
+		n, known := samples[r.Sample]
+		if !known {
+			n = len(samples)
+			samples[r.Sample] = n
+		}
+		name, ids := h.name(a.heard(r.Record), r)
+		name.Sample, name.Heap = n, heaped[r.Sample] && a.told(f, r)
+		for _, count := range parts(r, len(ids) > 1) {
+			j.parts[i] = append(j.parts[i], part{len(t.Names), ids, count})
+			t.Names = append(t.Names, name)
+		}
+		t.Half, t.Twice = t.Half+fits(r.FitsHalf), t.Twice+fits(r.FitsTwice)
+	}
+	t.Samples, t.Prior = len(samples), h.wholePrior()
+	j.Judged = t.Judge(0)
+	j.open = make([]int, len(t.Names))
+	for i := range j.open {
+		j.open[i] = -1
+	}
+	for i, name := range j.Open {
+		j.open[name] = i
+	}
+	return j
+}
+
+// heaped are the samples in which like animals were counted together.
+func (a *Account) heaped(f *Fauna) map[string]bool {
+	out := map[string]bool{}
+	for i := range a.Records {
+		if r := &a.Records[i]; r.Count > 1 && a.told(f, r) {
+			out[r.Sample] = true
+		}
+	}
+	return out
+}
+
+// told reports whether animals have the name of one kind, or were keyed, so that
+// those of another kind would have another name.
+func (a *Account) told(f *Fauna, r *Record) bool {
+	return r.Decided() && (len(r.Path) > 0 || len(f.kinds(r.Taxon)) == 1)
+}
+
+// parts are the animals of a record that are judged as one. Those that nobody keyed,
+// and that have a broad name for certain, may be several kinds.
+func parts(r *Record, several bool) []int64 {
+	n := int64(1)
+	if several && r.Decided() && len(r.Path) == 0 && (r.Confidence == 0 || r.Confidence >= 1) {
+		n = min(mostParts, int64(r.Count))
+	}
+	out := make([]int64, n)
+	for i := range out {
+		out[i] = (int64(r.Count) + int64(i)) / n
+	}
+	return out
+}
+
+// heard is what a record says by itself: its own chances, and of what they leave over
+// that anything is possible.
+func (a *Account) heard(rec visit.Record) []visit.Chance {
+	b := a.firstBelief(rec)
+	if !rec.Undecided && rec.Taxon != "" && rec.Confidence > 0 && rec.Confidence < 1 && len(rec.Also) > 0 {
+		b = a.stated(rec)
+	}
+	for _, look := range rec.Looks {
+		b = a.lookedAgain(b, look.SecondLook)
+	}
+	return b
+}
+
+// stated are the chances as a record states them: its name has what those beneath it
+// leave of how sure it is.
+func (a *Account) stated(rec visit.Record) []visit.Chance {
+	also, left := shares(rec.Also)
+	own := rec.Confidence
+	for _, c := range also {
+		if a.catalog.IsUnder(c.Taxon, rec.Taxon) {
+			own -= c.Probability
+		}
+	}
+	if own = min(max(own, 0), left); left-own < leastLeft {
+		left = own
+	}
+	return gather(append([]visit.Chance{{Taxon: rec.Taxon, Probability: own}, {Taxon: Unknown, Probability: left - own}}, also...))
+}
+
+// fits is the logarithm of how much better a record fits people who misread more or
+// less often; 0 where nobody said.
+func fits(times float64) float64 {
+	if times <= 0 {
+		return 0
+	}
+	return max(-mostFit, min(mostFit, math.Log(times)))
+}
+
+// mostFit bounds what one record says of those who made it.
+const mostFit = 3
+
+// leastLeft is what the chances of a record must leave over to mean that anything is
+// possible. Less is what no record keeps.
+const leastLeft = 0.006
+
+// hearing turns what records say into likelihoods of the fauna's kinds.
+type hearing struct {
+	*Fauna
+	extra map[string]int // taxa that the fauna lacks
+}
+
+// name gives the kinds that a record may be, the likeliest first, with their taxa.
+// Its chances were made from the fauna's commonness, which is taken out of them.
+func (h *hearing) name(b []visit.Chance, r *Record) (out tray.Name, ids []string) {
+	type one struct {
+		kind  int
+		taxon string
+		p     float64
+	}
+	var all []one
+	add := func(kind int, taxon string, p float64) {
+		if i := slices.IndexFunc(all, func(o one) bool { return o.taxon == taxon }); i >= 0 {
+			all[i].p += p
+		} else {
+			all = append(all, one{kind, taxon, p})
+		}
+	}
+	for _, c := range b {
+		kinds := h.may(c.Taxon, r)
+		sum := 0.0
+		for _, k := range kinds {
+			sum += h.prior[k]
+		}
+		switch {
+		case c.Taxon != Unknown && len(kinds) == 0:
+			add(h.stranger(c.Taxon), c.Taxon, c.Probability)
+		case len(kinds) == 1 && c.Taxon != Unknown:
+			add(kinds[0], c.Taxon, c.Probability)
+		default:
+			for _, k := range kinds {
+				add(k, h.ids[k], c.Probability*h.prior[k]/sum)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b one) int { return cmp.Or(cmp.Compare(b.p, a.p), cmp.Compare(a.taxon, b.taxon)) })
+	for _, o := range all {
+		out.Kinds, out.Like = append(out.Kinds, o.kind), append(out.Like, o.p/h.common(o.kind))
+		ids = append(ids, o.taxon)
+	}
+	return out, ids
+}
+
+// may are the kinds that a taxon may be: anything where nothing is said, and of
+// those beneath a name those that could not be excluded, where any is among them.
+func (h *hearing) may(taxon string, r *Record) []int {
+	if taxon == Unknown {
+		all := make([]int, len(h.ids))
+		for i := range all {
+			all[i] = i
+		}
+		return all
+	}
+	kinds := h.kinds(taxon)
+	if taxon != r.Taxon || len(kinds) < 2 {
+		return kinds
+	}
+	var left []int
+	for _, k := range kinds {
+		if slices.Contains(r.Possible, h.ids[k]) {
+			left = append(left, k)
+		}
+	}
+	if len(left) > 0 {
+		return left
+	}
+	return kinds
+}
+
+func (h *hearing) stranger(taxon string) int {
+	i, known := h.extra[taxon]
+	if !known {
+		i = len(h.prior) + len(h.extra)
+		h.extra[taxon] = i
+	}
+	return i
+}
+
+// common is how common a kind is; one that the fauna lacks is as common as its
+// rarest.
+func (h *hearing) common(kind int) float64 {
+	if kind < len(h.prior) {
+		return h.prior[kind]
+	}
+	return slices.Min(h.prior)
+}
+
+func (h *hearing) wholePrior() []float64 {
+	out := slices.Clone(h.prior)
+	for range h.extra {
+		out = append(out, slices.Min(h.prior))
+	}
+	sum := 0.0
+	for _, p := range out {
+		sum += p
+	}
+	for i := range out {
+		out[i] /= sum
+	}
+	return out
+}
+
+// chances are what a record is, taken together with all others.
+func (j *judgement) chances(record int) (out []visit.Chance) {
+	all, count := j.parts[record], int64(0)
+	for _, p := range all {
+		count += p.count
+	}
+	for i, taxon := range all[0].taxa {
+		sum := 0.0
+		for _, p := range all {
+			sum += float64(p.count) / float64(count) * j.Chances[p.number][i]
+		}
+		if sum > 0 {
+			out = append(out, visit.Chance{Taxon: taxon, Probability: sum})
+		}
+	}
+	return out
+}
+
+// Ways are ways in which all records may turn out together.
+type Ways struct {
+	Number int
+	counts []int64 // what never differs, by kind
+	open   []openPart
+	judged *judgement
+}
+
+type openPart struct {
+	at    int   // among those that differ
+	kinds []int // by what it may be
+	count int64
+}
+
+// Ways are those of some rows as a scheme counts them; nil where the records are not
+// judged together.
+func (a *Account) Ways(c scheme.Counting, rows []Bound) *Ways {
+	j := a.together()
+	if j == nil || j.Draws == 0 {
+		return nil
+	}
+	w := &Ways{Number: j.Draws, counts: make([]int64, len(c.Kinds.Kinds)), judged: j}
+	for _, b := range rows {
+		left := b.Animals
+		parts := j.parts[b.place]
+		for n, p := range parts {
+			count := left / int64(len(parts)-n)
+			left -= count
+			w.add(c, b.Record, p, count)
+		}
+	}
+	return w
+}
+
+func (w *Ways) add(c scheme.Counting, r *Record, p part, count int64) {
+	at := w.judged.open[p.number]
+	if at < 0 {
+		if k := placeChance(c.Kinds, r, p.taxa[w.judged.First(p.number)]).Kind; k != scheme.None {
+			w.counts[k] += count
+		}
+		return
+	}
+	kinds := make([]int, len(p.taxa))
+	for i, id := range p.taxa {
+		kinds[i] = placeChance(c.Kinds, r, id).Kind
+	}
+	w.open = append(w.open, openPart{at, kinds, count})
+}
+
+// apart is one way in how many in which the animals of a record, held to be alike,
+// are not.
+const apart = 8
+
+// Counts gives the animals by kind in one of the ways; the slice must hold one count
+// for each kind of the scheme.
+func (w *Ways) Counts(way int, out []int64) {
+	copy(out, w.counts)
+	for i, p := range w.open {
+		count := p.count
+		if count > 1 && (way+i)%apart == 0 {
+			other := p.kinds[w.judged.Drawn((way+w.Number/2)%w.Number, p.at)]
+			if other != scheme.None {
+				out[other] += count / 2
+			}
+			count -= count / 2
+		}
+		if k := p.kinds[w.judged.Drawn(way, p.at)]; k != scheme.None {
+			out[k] += count
+		}
+	}
+}
