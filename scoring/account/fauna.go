@@ -21,49 +21,49 @@ type Fauna struct {
 // NewFauna is the fauna of these kinds, by taxon, and their weights, which are
 // above 0; nil without any, and then no record is judged by the others.
 func NewFauna(catalog *taxa.Catalog, weights map[string]float64) *Fauna {
-	r := &Fauna{catalog: catalog, at: map[string]int{}}
+	f := &Fauna{catalog: catalog, at: map[string]int{}}
 	sum := 0.0
 	for _, id := range slices.Sorted(maps.Keys(weights)) {
 		if w := weights[id]; w > 0 {
-			r.at[id] = len(r.ids)
-			r.ids, r.prior = append(r.ids, id), append(r.prior, w)
+			f.at[id] = len(f.ids)
+			f.ids, f.prior = append(f.ids, id), append(f.prior, w)
 			sum += w
 		}
 	}
-	for i := range r.prior {
-		r.prior[i] /= sum
+	for i := range f.prior {
+		f.prior[i] /= sum
 	}
-	if len(r.ids) == 0 {
+	if len(f.ids) == 0 {
 		return nil
 	}
-	return r
+	return f
 }
 
 // kinds are the places of the kinds that animals of a taxon may be: itself, that of
 // the kind it belongs to, or all that it holds; none where the fauna knows nothing
 // of it.
-func (r *Fauna) kinds(taxon string) []int {
-	if i, ok := r.at[taxon]; ok {
+func (f *Fauna) kinds(taxon string) []int {
+	if i, ok := f.at[taxon]; ok {
 		return []int{i}
 	}
-	if known, ok := r.within.Load(taxon); ok {
+	if known, ok := f.within.Load(taxon); ok {
 		return known.([]int)
 	}
-	out := r.find(taxon)
-	if r.catalog.Taxon(taxon) != nil { // there is no end of names that nobody knows
-		r.within.Store(taxon, out)
+	out := f.find(taxon)
+	if f.catalog.Taxon(taxon) != nil { // there is no end of names that nobody knows
+		f.within.Store(taxon, out)
 	}
 	return out
 }
 
-func (r *Fauna) find(taxon string) (out []int) {
-	for i, id := range r.ids {
-		if r.catalog.IsUnder(id, taxon) {
+func (f *Fauna) find(taxon string) (out []int) {
+	for i, id := range f.ids {
+		if f.catalog.IsUnder(id, taxon) {
 			out = append(out, i)
 		}
 	}
-	for _, up := range r.catalog.Ancestors(taxon) {
-		if i, ok := r.at[up.ID]; ok && len(out) == 0 {
+	for _, up := range f.catalog.Ancestors(taxon) {
+		if i, ok := f.at[up.ID]; ok && len(out) == 0 {
 			out = append(out, i)
 		}
 	}
@@ -71,9 +71,9 @@ func (r *Fauna) find(taxon string) (out []int) {
 }
 
 // knows is how many of some records have a name that the fauna knows.
-func (r *Fauna) knows(records []Record) (n int) {
+func (f *Fauna) knows(records []Record) (n int) {
 	for i := range records {
-		if records[i].Decided() && len(r.kinds(records[i].Taxon)) > 0 {
+		if records[i].Decided() && len(f.kinds(records[i].Taxon)) > 0 {
 			n++
 		}
 	}
@@ -83,13 +83,13 @@ func (r *Fauna) knows(records []Record) (n int) {
 // fitting is the fauna that knows most of the records, of equals the first; nil for
 // none.
 func fitting(faunas []*Fauna, records []Record) (best *Fauna) {
-	if len(faunas) < 2 {
-		return slices.Concat(faunas, []*Fauna{nil})[0]
-	}
 	most := -1
-	for _, r := range faunas {
-		if n := r.knows(records); n > most {
-			best, most = r, n
+	for _, f := range faunas {
+		if f == nil {
+			continue
+		}
+		if n := f.knows(records); n > most {
+			best, most = f, n
 		}
 	}
 	return best
