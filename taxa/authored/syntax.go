@@ -36,6 +36,20 @@ func addSyntax(t *tree, err error) {
 	t.report.Add(t.pos(int32(min(m.at, len(t.text)))), "syntax", plain.Printable(m.message), m.hint)
 }
 
+// addHidden reports what stands in a text, its notes included, and shows nothing or
+// turns the direction of writing: what people read there is not what the program does.
+func addHidden(t *tree) (found bool) {
+	begin := afterMark(t.text)
+	for at, r := range t.text[begin:] {
+		if r != '\t' && r != '\n' && r != '\r' && plain.IsControl(r) {
+			found = true
+			t.report.Add(t.pos(int32(begin+at)), "control-character", fmt.Sprintf("an invisible character stands here (U+%04X)", r),
+				"delete it, and type what belongs there")
+		}
+	}
+	return found
+}
+
 // notText finds what makes a file no text of ours at all.
 func notText(text string) (mistake, bool) {
 	const utf8Hint = "save it as UTF-8 in your editor"

@@ -48,6 +48,9 @@ func parse(file, text string, report *Report, sound bool) *Table {
 		}
 	}
 	t := newTree(file, text, report)
+	if !sound && addHidden(t) {
+		return nil
+	}
 	// Of a value and a table under one key the decoder drops one without a word.
 	if at := t.scan().twice; at >= 0 {
 		report.Add(t.pos(int32(at)), "syntax", "this key is given a value, and something else too", "keep one of them")
