@@ -234,8 +234,10 @@ func TestSampleRecordedTwice(t *testing.T) {
 	s := Sample{Label: "1", Habitat: "riffle", Area: 0.37}
 	a, b, _ := copies(t, nil, s, s)
 	for i, v := range []*Visit{a, b} {
-		if _, err := Append(v.File, noon.Add(3*time.Hour), "", Identification{Sample: "1", Taxon: "perlidae", Count: 2}, rand.New(rand.NewSource(int64(i)))); err != nil {
-			t.Fatal(err)
+		for n, body := range []Body{Identification{Sample: "1", Taxon: "perlidae", Count: 2}, SheetRows{Sample: "1", Rows: []string{[]string{"mayfly", "scud"}[i]}}} {
+			if _, err := Append(v.File, noon.Add(3*time.Hour), "", body, rand.New(rand.NewSource(int64(2*i+n)))); err != nil {
+				t.Fatal(err)
+			}
 		}
 	}
 	a, b = read(t, a.File), read(t, b.File)
@@ -267,6 +269,10 @@ func TestSampleRecordedTwice(t *testing.T) {
 	tally = two.Tally()
 	if len(tally.Samples) != 2 || len(tally.Records) != 2 || len(tally.Notices) != 0 || tally.Records[0].Sample == tally.Records[1].Sample {
 		t.Errorf("two samples: %+v", tally)
+	}
+	i := slices.IndexFunc(tally.Answered, func(rows SheetRows) bool { return rows.Sample == "1-b" })
+	if i < 0 || !slices.Equal(tally.Answered[i].Rows, from.Tally().Answered[0].Rows) {
+		t.Errorf("rows of the sheet: %+v, want those of %+v at 1-b", tally.Answered, from.Tally().Answered)
 	}
 	if _, again, err := Merge([]*Visit{two, a, b}, false); err != nil || len(again) != 0 {
 		t.Errorf("asked again: %v %+v", err, again)

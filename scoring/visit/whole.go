@@ -57,8 +57,23 @@ func (v *Visit) Check() error {
 	return nil
 }
 
+// rowsApart says that the rows of the sheet which a file answered for a sample were
+// answered for that of the other label.
+func (v *Visit) rowsApart(who string, from *Visit, old, label string) error {
+	for _, rows := range from.Tally().Answered {
+		if sampleKey(rows.Sample) == sampleKey(old) {
+			rows.Sample = label
+			if err := v.Conclude(who, rows); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 // SampleApart makes the second record of a label a sample of its own under
-// another label: the animals that file recorded under the old label move to it.
+// another label: the animals that file recorded under the old label move to it, and
+// the rows of the sheet that were answered there are answered there again.
 // The events are added as Conclude does.
 func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Visit, label string) error {
 	s, ok := second.Body.(Sample)
@@ -68,6 +83,9 @@ func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Vis
 	old := s.Label
 	s.Label = label
 	if err := v.Conclude(who, s); err != nil {
+		return err
+	}
+	if err := v.rowsApart(who, from, old, label); err != nil {
 		return err
 	}
 	for _, r := range from.Tally().Records {
