@@ -10,6 +10,7 @@ type gibbs struct {
 	*Tray
 	random  uniform
 	may     [][]uint8   // by name, the places among its kinds still possible
+	kind    [][]int32   // by name and those places
 	like    [][]float64 // by name and those places, tempered
 	now     []uint8     // by name, which of those places
 	all     []float64   // by kind, names that are of it now
@@ -20,11 +21,12 @@ type gibbs struct {
 	sums    [][]float64 // by name and place among its kinds: chances added up
 	open    []int       // names with several places
 	judging *Judged
+	odds    *odds
 	p       []float64 // scratch
 }
 
 func newGibbs(t *Tray, seed uint64) *gibbs {
-	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, p: make([]float64, mostKinds)}
+	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, odds: newOdds(len(t.Names)), p: make([]float64, mostKinds)}
 	for _, n := range t.Names {
 		g.sums = append(g.sums, make([]float64, len(n.Kinds)))
 	}
@@ -46,7 +48,9 @@ func (g *gibbs) rounds() int {
 // is forgotten, and drops the kinds that hardly ever had a chance.
 func (g *gibbs) settle(temper float64) {
 	g.kinds, g.unseen, g.form = 0, 1, len(communities)/2
-	g.may, g.like, g.now, g.open = make([][]uint8, len(g.Names)), make([][]float64, len(g.Names)), make([]uint8, len(g.Names)), nil
+	names := len(g.Names)
+	g.may, g.kind, g.like = make([][]uint8, names), make([][]int32, names), make([][]float64, names)
+	g.now, g.open = make([]uint8, names), nil
 	g.all, g.within = make([]float64, len(g.Prior)), make([][]float64, g.Samples)
 	for s := range g.within {
 		g.within[s] = make([]float64, len(g.Prior))
@@ -54,7 +58,7 @@ func (g *gibbs) settle(temper float64) {
 	for i, n := range g.Names {
 		best := 0.0
 		for k := range min(len(n.Kinds), mostKinds) {
-			g.may[i] = append(g.may[i], uint8(k))
+			g.may[i], g.kind[i] = append(g.may[i], uint8(k)), append(g.kind[i], int32(n.Kinds[k]))
 			g.like[i] = append(g.like[i], math.Pow(n.Like[k], temper))
 			if p := g.like[i][k] * g.Prior[n.Kinds[k]]; p > best {
 				best, g.now[i] = p, uint8(k)
@@ -70,11 +74,11 @@ func (g *gibbs) settle(temper float64) {
 		seen[i] = make([]float64, len(g.may[i]))
 	}
 	for round := range settling {
-		g.round(round, func(i, at int, p float64) {
-			if round >= settling/3 {
-				seen[i][at] += p
-			}
-		})
+		if round < settling/3 {
+			g.round(round, nil, 0)
+		} else {
+			g.round(round, seen, 1)
+		}
 	}
 	g.drop(seen)
 }
@@ -93,22 +97,19 @@ func (g *gibbs) drop(seen [][]float64) {
 			if k == now {
 				g.now[i] = uint8(n)
 			}
-			g.may[i][n], g.like[i][n] = k, g.like[i][at]
+			g.may[i][n], g.kind[i][n], g.like[i][n] = k, g.kind[i][at], g.like[i][at]
 			n++
 		}
-		if g.may[i], g.like[i] = g.may[i][:n], g.like[i][:n]; n > 1 {
+		if g.may[i], g.kind[i], g.like[i] = g.may[i][:n], g.kind[i][:n], g.like[i][:n]; n > 1 {
 			still = append(still, i)
 		}
 	}
 	g.open = still
 }
 
-// kind is that of a name at one of its places.
-func (g *gibbs) kind(i int, at uint8) int { return g.Names[i].Kinds[g.may[i][at]] }
-
 // put adds a name to, or takes it from, those of its kind.
 func (g *gibbs) put(i int, n float64) {
-	k := g.kind(i, g.now[i])
+	k := g.kind[i][g.now[i]]
 	had := g.all[k]
 	g.all[k] += n
 	switch {
@@ -124,73 +125,61 @@ func (g *gibbs) put(i int, n float64) {
 
 // round draws every open name once. Those who count like animals together would have
 // counted a heap with its like: no other heap of its sample speaks for it.
-func (g *gibbs) round(n int, chance func(i, at int, p float64)) {
+// The chances, times each, are added up in sums, by what is still possible.
+func (g *gibbs) round(n int, sums [][]float64, each float64) {
 	for _, i := range g.open {
 		g.put(i, -1)
-		sample, form := g.Names[i].Sample, communities[g.form]
-		fresh := max(form.strength+form.discount*g.kinds, leastFresh) / max(g.unseen, leastFresh)
-		p, sum := g.p[:len(g.may[i])], 0.0
-		for at := range p {
-			k := g.kind(i, uint8(at))
-			like := g.all[k]
-			if g.Names[i].Heap {
-				like -= g.within[sample][k]
-			}
-			if like > 0 {
-				p[at] = g.like[i][at] * (like - form.discount)
-			} else {
-				p[at] = g.like[i][at] * fresh * g.Prior[k]
-			}
-			sum += p[at]
-		}
-		u, now := g.random.next()*sum, -1
-		for at := range p {
-			chance(i, at, p[at]/sum)
-			if u -= p[at]; u < 0 && now < 0 {
-				now = at
-			}
-		}
-		g.now[i] = uint8(max(now, 0))
+		p, sum := g.weigh(i)
+		g.now[i] = uint8(pick(p, g.random.next()*sum))
 		g.put(i, 1)
+		if sums != nil {
+			each := each / sum
+			for at, w := range p {
+				sums[i][at] += each * w
+			}
+		}
 	}
 	if n%reformed == 0 {
-		g.reform()
+		g.form = g.odds.draw(g)
 	}
+}
+
+// weigh gives the weights of what a name may be, by all others.
+func (g *gibbs) weigh(i int) (p []float64, sum float64) {
+	kinds, like := g.kind[i], g.like[i]
+	p = g.p[:len(kinds)]
+	form := &communities[g.form]
+	fresh := max(form.strength+form.discount*g.kinds, leastFresh) / max(g.unseen, leastFresh)
+	var within []float64
+	if g.Names[i].Heap {
+		within = g.within[g.Names[i].Sample]
+	}
+	for at, k := range kinds {
+		beside := g.all[k]
+		if within != nil {
+			beside -= within[k]
+		}
+		if beside > 0 {
+			p[at] = like[at] * (beside - form.discount)
+		} else {
+			p[at] = like[at] * fresh * g.Prior[k]
+		}
+		sum += p[at]
+	}
+	return p, sum
 }
 
 // leastFresh keeps a new kind possible where a stream seems to be full.
 const leastFresh = 0.05
 
-// reform draws the form of the community, by how many names are of each kind: the
-// probability of such a partition (Pitman 1995).
-func (g *gibbs) reform() {
-	n := float64(len(g.Names))
-	logs, top := make([]float64, len(communities)), math.Inf(-1)
-	for i, c := range communities {
-		logs[i] = math.Log(c.chance) + lgamma(c.strength+1) - lgamma(c.strength+n)
-		for k := 1.0; k < g.kinds; k++ {
-			logs[i] += math.Log(max(c.strength+c.discount*k, 1e-3))
+// pick is the place at which the running sum of weights passes u.
+func pick(weights []float64, u float64) int {
+	for i, w := range weights {
+		if u -= w; u < 0 {
+			return i
 		}
-		for _, m := range g.all {
-			if m > 0 {
-				logs[i] += lgamma(m-c.discount) - lgamma(1-c.discount)
-			}
-		}
-		top = max(top, logs[i])
 	}
-	shares := normal(func(i int) float64 { return math.Exp(logs[i] - top) }, len(communities))
-	u := g.random.next()
-	for i, p := range shares {
-		if g.form = i; u < p {
-			return
-		}
-		u -= p
-	}
-}
-
-func lgamma(x float64) float64 {
-	v, _ := math.Lgamma(x)
-	return v
+	return len(weights) - 1
 }
 
 // run draws, and adds the chances up, which are worth share in all.
@@ -202,12 +191,21 @@ func (g *gibbs) run(draws int, share float64) {
 		}
 	}
 	j := g.judging
+	sums := make([][]float64, len(g.Names))
+	for _, i := range g.open {
+		sums[i] = make([]float64, len(g.may[i]))
+	}
 	for n := range draws {
-		g.round(n, func(i, at int, p float64) { g.sums[i][g.may[i][at]] += each * p })
+		g.round(n, sums, each)
 		for i := range g.Names {
 			j.drawn = append(j.drawn, g.may[i][g.now[i]])
 		}
 		j.Draws++
+	}
+	for _, i := range g.open {
+		for at, k := range g.may[i] {
+			g.sums[i][k] += sums[i][at]
+		}
 	}
 }
 

@@ -54,9 +54,9 @@ const (
 	mostDraws  = 1000    // the standard error of a chance is 0.02 at most
 	leastDraws = 200     // where there are many open names
 	mostDrawn  = 400_000 // open names times draws, else fewer are drawn
-	settling   = 30      // rounds before the first draw counts
+	settling   = 18      // rounds before the first draw counts
 	leastKept  = 1e-4    // the mean chance of a kind below which it is dropped after those
-	leastShare = 0.02    // of a misread rate that is looked at
+	leastShare = 0.06    // of a misread rate that is looked at
 	reformed   = 8       // rounds after which the form of the community is drawn anew
 )
 
