@@ -27,7 +27,7 @@ const (
 
 // Of the diagnoses whose facts were taken to suffice when they were entered, so
 // many in a hundred must land in their family or group.
-const leastLanded = 95
+const leastLanded = 97
 
 // entry is one animal as a publication describes it; the header of each file
 // says what the fields mean.

@@ -149,8 +149,12 @@ const (
 // first couplet at the left: as wide as the longest walk, not as all end points.
 func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "digraph %s {\n  rankdir=LR; ranksep=0.3; nodesep=0.12;\n  label=%s; labelloc=t; "+
-		"fontname=\"sans-serif\"; fontsize=20;\n", dotQuote(s.ID), dotQuote(s.Title))
+	apart := "0.12"
+	if len(s.Ends) < 60 { // inches between boxes: a small key is as long as a large one, and would be a ribbon
+		apart = "0.9"
+	}
+	fmt.Fprintf(&b, "digraph %s {\n  rankdir=LR; ranksep=0.3; nodesep=%s;\n  label=%s; labelloc=t; "+
+		"fontname=\"sans-serif\"; fontsize=20;\n", dotQuote(s.ID), apart, dotQuote(s.Title))
 	b.WriteString("  node [shape=box, fontname=\"sans-serif\", fontsize=12, margin=\"0.1,0.04\"];\n  edge " +
 		"[fontname=\"sans-serif\", fontsize=10, arrowsize=0.6];\n")
 	for _, c := range s.Couplets {
