@@ -80,7 +80,8 @@ the program's source holds 110 of them.`,
 	flags.Float64Var(&f.misread, "misread", 0, "people misread every trait this often, `SHARE` up to 0.5 (else as the vocabulary says)")
 	flags.Float64Var(&f.believed, "believed", 0, "they are taken to misread this often, `SHARE` up to 0.5 (else as often as they do, "+
 		"or with --people as the vocabulary says)")
-	flags.StringVar(&f.people, "people", "", "who looks, and at which animals, `PEOPLE`: careful, usual or hard (else all is as the table has it)")
+	flags.StringVar(&f.people, "people", "", "who looks, and at which animals, `PEOPLE`: careful, usual or hard "+
+		"(else all is as the table has it)")
 	flags.StringSliceVar(&f.methods, "method", methodNames(), "the ways of asking, `LIST`")
 	flags.BoolVar(&f.wrongAnswers, "wrong-answers", false, "every misread gives a wrong answer; else many change nothing")
 	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is, and the program knows it")
@@ -207,6 +208,7 @@ func trialSetup(a *app, k *key.Key, f trialFlags) (trial.Setup, error) {
 	}
 	return trial.Setup{
 		Key: k, People: people, Model: believed, Options: options, Specimens: f.specimens,
-		Answers: f.wrongAnswers, Hardship: hardship, Flat: f.flat, EachKind: f.eachKind, Unsure: f.unsure, Seed: f.seed, Workers: runtime.GOMAXPROCS(0),
+		Answers: f.wrongAnswers, Hardship: hardship, Flat: f.flat, EachKind: f.eachKind, Unsure: f.unsure,
+		Seed: f.seed, Workers: runtime.GOMAXPROCS(0),
 	}, nil
 }

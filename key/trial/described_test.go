@@ -38,7 +38,8 @@ func TestAReaderWithoutWordsCantTellAnything(t *testing.T) {
 // A golden stonefly of which everything in the table is said is named so, and
 // nothing of it is called misread.
 func TestAReaderWithAllWordsNamesTheAnimal(t *testing.T) {
-	a := described.Animal{ID: "d1", Taxa: []string{"perlidae"}, Region: described.Both, Kind: described.Full, Striking: []string{"tails", "gills"}}
+	a := described.Animal{ID: "d1", Taxa: []string{"perlidae"}, Region: described.Both, Kind: described.Full,
+		Striking: []string{"tails", "gills"}}
 	catalog := keytest.Catalog(t)
 	for _, trait := range catalog.Vocabulary().Traits() {
 		if shown := catalog.Taxon("perlidae").States(trait.ID); shown != nil {
@@ -97,7 +98,7 @@ func TestAReaderTakesTheLeadThatTheWordsTellOf(t *testing.T) {
 		{"nothing is said", nil, key.Unsure},
 		{"all of a lead is said", []described.Shown{{Trait: "legs", States: []string{"6"}}, {Trait: "case", States: []string{"none"}}}, "b"},
 		{"two leads fit", []described.Shown{{Trait: "legs", States: []string{"6"}}}, key.Unsure},
-		{"one condition is said, and a lead stays that is not denied", []described.Shown{{Trait: "case", States: []string{"carried"}}}, key.Unsure},
+		{"one condition is said, and another lead is not denied", []described.Shown{{Trait: "case", States: []string{"carried"}}}, key.Unsure},
 		{"all leads are denied", []described.Shown{{Trait: "legs", States: []string{"8"}}}, key.Unsure},
 	} {
 		r := reader{Animal: &described.Animal{Shows: row.says}}

@@ -86,7 +86,8 @@ func (d *draws) animal(r, h *rand.Rand) animal {
 	for i < len(d.sums)-1 && d.sums[i] <= at {
 		i++
 	}
-	a := animal{kind: d.ends[i], is: make(map[string]string, len(d.traits)), expected: map[string]string{}, reads: make(map[string]*reading, len(d.traits))}
+	a := animal{kind: d.ends[i], is: make(map[string]string, len(d.traits)), expected: map[string]string{},
+		reads: make(map[string]*reading, len(d.traits))}
 	shows := a.kind.States
 	if h.Float64() < d.hardship.Strangers && len(d.strangers) > 0 {
 		shows = d.stranger(&a, h)

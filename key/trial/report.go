@@ -53,11 +53,16 @@ type Report struct {
 
 // Strangers counts what became of animals that the key does not lead to.
 type Strangers struct {
-	Animals    int `json:"animals"`
-	WrongEnd   int `json:"wrong_end"`   // named to an end point, or a set of them
-	WrongGroup int `json:"wrong_group"` // named to a group that does not hold it
-	RightGroup int `json:"right_group"` // named to a group that does
-	WrongClass int `json:"wrong_class"` // given a class of the indices that it does not have
+	Animals       int `json:"animals"`
+	WrongEnd      int `json:"wrong_end"`      // named to an end point, or a set of them
+	WrongGroup    int `json:"wrong_group"`    // named to a group that does not hold it
+	RightGroup    int `json:"right_group"`    // named to a group that does
+	WrongClass    int `json:"wrong_class"`    // given a class of the indices that it does not have
+	Chimeras      int `json:"chimeras"`       // of the animals those that no catalog holds
+	WrongChimeras int `json:"wrong_chimeras"` // of these named to an end point
+	// Named are those named to an end point: A is what they were, empty for what no
+	// catalog holds, and B what they were named.
+	Named []Pair `json:"named"`
 }
 
 // enoughMet is how many animals of a kind say something of whether it is ever named.
@@ -119,11 +124,7 @@ const bins = 10
 
 func (s *Setup) report(outcomes []outcome) *Report {
 	r := &Report{Method: s.Method, Calibration: make([]Bin, bins)}
-	for _, o := range outcomes {
-		if o.stranger {
-			r.Strangers.add(s.Key, o)
-		}
-	}
+	r.strangers(s.Key, outcomes)
 	outcomes = slices.DeleteFunc(outcomes, func(o outcome) bool { return o.stranger })
 	if r.Specimens = len(outcomes); r.Specimens == 0 {
 		return r
@@ -176,12 +177,37 @@ func (r *Report) tally(k *key.Key, o outcome) {
 	}
 }
 
+// strangers counts those among the outcomes.
+func (r *Report) strangers(k *key.Key, outcomes []outcome) {
+	named := map[[2]string]int{}
+	for _, o := range outcomes {
+		if !o.stranger {
+			continue
+		}
+		before := r.Strangers.WrongEnd
+		if r.Strangers.add(k, o); r.Strangers.WrongEnd > before {
+			is := ""
+			if o.kind != nil {
+				is = o.kind.ID
+			}
+			named[[2]string{is, o.instead}]++
+		}
+	}
+	r.Strangers.Named = sortedPairs(named)
+}
+
 func (s *Strangers) add(k *key.Key, o outcome) {
 	s.Animals++
+	if o.kind == nil {
+		s.Chimeras++
+	}
 	holds := o.kind != nil && o.named != "" && k.Catalog().IsUnder(o.kind.ID, o.named)
 	switch {
 	case o.end && !holds:
 		s.WrongEnd++
+		if o.kind == nil {
+			s.WrongChimeras++
+		}
 	case o.named == "":
 	case holds:
 		s.RightGroup++

@@ -35,8 +35,8 @@ func keeping(t testing.TB, keep func(end string) bool) *key.Key {
 func among(t testing.TB, k *key.Key, method Method, animals int, only ...*taxa.Taxon) Strangers {
 	t.Helper()
 	rates := key.FileRates(k.Catalog().Vocabulary())
-	r := run(t, Setup{Key: k, People: rates, Model: rates, Method: method, Hardship: Hardship{Strangers: 0.99}, Specimens: animals, only: only})
-	return r.Strangers
+	s := Setup{Key: k, People: rates, Model: rates, Method: method, Hardship: Hardship{Strangers: 0.99}, Specimens: animals, only: only}
+	return run(t, s).Strangers
 }
 
 func (s Strangers) wrongEnds() Count { return Count{s.Animals, s.WrongEnd} }

@@ -54,23 +54,28 @@ func lines(k *key.Key) []line {
 
 func table(t testing.TB, k *key.Key) string {
 	var out strings.Builder
-	fmt.Fprintf(&out, "%d end points, %d specimens a row, %.2f bits open beforehand where all are equally common\n", len(k.Ends()), few(), openBits(k, true))
-	fmt.Fprintf(&out, "wrong    rate           method     | family given | class  given | order  | none  | mean q  p95  at least | calib | named first\n")
+	fmt.Fprintf(&out, "%d end points, %d specimens a row, %.2f bits open beforehand where all are equally common\n",
+		len(k.Ends()), few(), openBits(k, true))
+	fmt.Fprint(&out, "wrong    rate           method     | family given | class  given | order  | none  "+
+		"| mean q  p95  at least | calib | named first\n")
 	for _, l := range lines(k) {
 		for _, method := range Methods {
 			o := key.DefaultOptions()
 			o.NoLens = l.noLens
-			r := run(t, Setup{Options: o, Key: k, People: l.people, Model: l.model, Method: method, Flat: l.flat, Answers: l.answers, Unsure: l.unsure})
+			r := run(t, Setup{Options: o, Key: k, People: l.people, Model: l.model, Method: method,
+				Flat: l.flat, Answers: l.answers, Unsure: l.unsure})
 			n := float64(r.Specimens)
 			wrong := "readings"
 			if l.answers {
 				wrong = "answers"
 			}
-			fmt.Fprintf(&out, "%-8s %-14s %-10s | %.3f %.3f  | %.3f  %.3f | %.3f  | %.3f | %5.2f  %3d  %5.2f   | %.3f | %.3f of %d\n", wrong, l.name, method,
+			fmt.Fprintf(&out, "%-8s %-14s %-10s | %.3f %.3f  | %.3f  %.3f | %.3f  | %.3f | %5.2f  %3d  %5.2f   | %.3f | %.3f of %d\n",
+				wrong, l.name, method,
 				r.Family.Share(), float64(r.Family.Given)/n, r.Class.Share(), float64(r.Class.Given)/n, r.Order.Share(), float64(r.Declined)/n,
 				r.MeanQuestions, r.P95Questions, Bound(Setup{Key: k, People: l.people, Flat: l.flat}), r.ECE, r.OneHarmful.Share(), r.OneHarmful.Given)
 			if l.name == "0.10, told" && !l.answers {
-				fmt.Fprintf(&out, "    lost at %v\n    confused %v\n    left open %v\n", r.Losses[:min(8, len(r.Losses))], r.Confused[:min(8, len(r.Confused))], r.Unsettled[:min(16, len(r.Unsettled))])
+				fmt.Fprintf(&out, "    lost at %v\n    confused %v\n    left open %v\n", r.Losses[:min(8, len(r.Losses))],
+					r.Confused[:min(8, len(r.Confused))], r.Unsettled[:min(16, len(r.Unsettled))])
 			}
 		}
 	}

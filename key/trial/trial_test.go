@@ -210,7 +210,8 @@ b = { text = "None", traits = { legs = "0" }, taxon = "chironomidae" }
 	}
 	k := key.Compile(sound, catalog)
 	for _, method := range []Method{Plain, Confirming} {
-		r := run(t, Setup{Key: k, People: key.Rates{}, Model: key.FileRates(catalog.Vocabulary()), Options: key.DefaultOptions(), Method: method, Flat: true})
+		r := run(t, Setup{Key: k, People: key.Rates{}, Model: key.FileRates(catalog.Vocabulary()), Options: key.DefaultOptions(),
+			Method: method, Flat: true})
 		if r.Family.Given != r.Specimens || r.Family.Right != r.Specimens || len(r.Confused) > 0 {
 			t.Errorf("%s: %+v, confused %v", method, r.Family, r.Confused)
 		}
@@ -265,7 +266,8 @@ func TestHardshipDoesNotHelp(t *testing.T) {
 		}
 	}
 	after := run(t, setup(Hardship{Strangers: 0.3}))
-	if s := after.Strangers; s.Animals+after.Specimens != before.Specimens || s.Animals == 0 || s.WrongEnd+s.WrongGroup+s.RightGroup > s.Animals {
+	s := after.Strangers
+	if s.Animals+after.Specimens != before.Specimens || s.Animals == 0 || s.WrongEnd+s.WrongGroup+s.RightGroup > s.Animals {
 		t.Errorf("%d strangers and %d others of %d: %+v", s.Animals, after.Specimens, before.Specimens, s)
 	}
 }
@@ -276,8 +278,8 @@ func TestPartsAreLostTogether(t *testing.T) {
 	s := evenly(k, 0, Shortest)
 	d := newDraws(&s)
 	stonefly := func() animal {
-		a := animal{kind: k.Catalog().Taxon("perlidae"), is: map[string]string{"tails": "2", "tail-length": "long", "tail-hair": "bare", "tail-middle": "none"}}
-		return a
+		is := map[string]string{"tails": "2", "tail-length": "long", "tail-hair": "bare", "tail-middle": "none"}
+		return animal{kind: k.Catalog().Taxon("perlidae"), is: is}
 	}
 	a := stonefly()
 	d.wound(&a, generator(1, 1, ofHardship))
@@ -292,7 +294,8 @@ func TestPartsAreLostTogether(t *testing.T) {
 	}
 	for _, p := range slices.Concat(parts, notYetHalf, []part{notYet}) {
 		for trait, left := range p {
-			if problem, _ := d.vocabulary.Unknown(trait, slices.DeleteFunc([]string{left}, func(s string) bool { return s == "" })...); problem != "" {
+			states := slices.DeleteFunc([]string{left}, func(s string) bool { return s == "" })
+			if problem, _ := d.vocabulary.Unknown(trait, states...); problem != "" {
 				t.Error(problem)
 			}
 		}

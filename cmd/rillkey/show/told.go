@@ -40,8 +40,12 @@ func NewWords(all []trial.Told, keys []string, order string, catalog *taxa.Catal
 }
 
 func (w *Words) add(name string, of func(*trial.Told) bool) {
+	all := trial.Sum(w.Animals, of)
+	if all.Animals == 0 {
+		return
+	}
 	w.Rows = append(w.Rows, WordsRow{
-		Kind: name, All: trial.Sum(w.Animals, of),
+		Kind: name, All: all,
 		Odd:  trial.Sum(w.Animals, func(t *trial.Told) bool { return of(t) && t.Odd }),
 		Even: trial.Sum(w.Animals, func(t *trial.Told) bool { return of(t) && !t.Odd }),
 	})

@@ -40,7 +40,8 @@ type Trial struct {
 func NewTrial(k *key.Key, s trial.Setup, people string, rate float64) *Trial {
 	t := &Trial{
 		Key: k.ID(), EndPoints: len(k.Ends()), Specimens: s.Specimens, Seed: s.Seed, Answers: s.Answers, Flat: s.Flat, EachKind: s.EachKind,
-		People: people, Bound: round(trial.Bound(s)), Unsure: max(s.Unsure, s.Hardship.Unsure), Sure: s.Options.Required, NoLens: s.Options.NoLens, Methods: []*trial.Report{},
+		People: people, Bound: round(trial.Bound(s)), Unsure: max(s.Unsure, s.Hardship.Unsure),
+		Sure: s.Options.Required, NoLens: s.Options.NoLens, Methods: []*trial.Report{},
 		catalog: k.Catalog(), asks: map[string]string{},
 	}
 	if rate >= 0 {
@@ -55,6 +56,7 @@ func NewTrial(k *key.Key, s trial.Setup, people string, rate float64) *Trial {
 // Add adds what came of a method.
 func (t *Trial) Add(r *trial.Report) {
 	r.NeverNamed = append([]string{}, r.NeverNamed...)
+	r.Strangers.Named = append([]trial.Pair{}, r.Strangers.Named...)
 	r.Losses = append([]trial.Loss{}, r.Losses...)
 	r.Confused, r.Unsettled = append([]trial.Pair{}, r.Confused...), append([]trial.Pair{}, r.Unsettled...)
 	t.Methods = append(t.Methods, r)
@@ -98,6 +100,10 @@ func (t *Trial) measures() []measure {
 var strangerMeasures = []measure{
 	{"animals not in the key", func(r *trial.Report) string { return fmt.Sprint(r.Strangers.Animals) }},
 	{"  named to an end point", ofStrangers(func(s trial.Strangers) int { return s.WrongEnd })},
+	{"    of the catalog's", func(r *trial.Report) string {
+		s := r.Strangers
+		return ofAll(part(s.WrongEnd-s.WrongChimeras, s.Animals-s.Chimeras), s.Animals > s.Chimeras)
+	}},
 	{"  to a group, wrongly", ofStrangers(func(s trial.Strangers) int { return s.WrongGroup })},
 	{"  to a group, rightly", ofStrangers(func(s trial.Strangers) int { return s.RightGroup })},
 	{"  given a wrong class", ofStrangers(func(s trial.Strangers) int { return s.WrongClass })},
@@ -207,7 +213,7 @@ func (t *Trial) reliability(p *page, r *trial.Report) {
 const mostBlamed = 5
 
 func (t *Trial) blame(p *page, r *trial.Report) {
-	if len(r.Losses)+len(r.Confused)+len(r.Unsettled)+len(r.NeverNamed) == 0 {
+	if len(r.Losses)+len(r.Confused)+len(r.Unsettled)+len(r.NeverNamed)+len(r.Strangers.Named) == 0 {
 		return
 	}
 	p.line("")
@@ -217,6 +223,9 @@ func (t *Trial) blame(p *page, r *trial.Report) {
 	}
 	for _, c := range r.Confused[:min(mostBlamed, len(r.Confused))] {
 		p.text(2, 4, "%s named %s: %s", t.name(c.A), t.name(c.B), plain.Count(c.Animals, "animal"))
+	}
+	for _, c := range r.Strangers.Named[:min(mostBlamed, len(r.Strangers.Named))] {
+		p.text(2, 4, "%s, not in the key, named %s: %s", t.name(c.A), t.name(c.B), plain.Count(c.Animals, "animal"))
 	}
 	for _, id := range r.NeverNamed[:min(mostBlamed, len(r.NeverNamed))] {
 		p.text(2, 4, "never named: %s", t.name(id))
@@ -233,4 +242,10 @@ func (t *Trial) question(id string) string {
 	return id
 }
 
-func (t *Trial) name(id string) string { return t.catalog.Taxon(id).Name() }
+// name is that of a taxon; the empty id is what no catalog holds.
+func (t *Trial) name(id string) string {
+	if id == "" {
+		return "something in no catalog"
+	}
+	return t.catalog.Taxon(id).Name()
+}

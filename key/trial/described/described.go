@@ -115,7 +115,8 @@ func readFile(top *authored.Table, catalog *taxa.Catalog, before []Animal) []Ani
 	var out []Animal
 	for _, n := range top.Subs("animal") {
 		if slices.ContainsFunc(before, func(a Animal) bool { return a.ID == n.ID }) {
-			top.Sub("animal").FailAt(n.Here(), "doubled-animal", fmt.Sprintf("the animal %s is in another file too", plain.Quote(n.ID)), "give each its own id")
+			top.Sub("animal").FailAt(n.Here(), "doubled-animal",
+				fmt.Sprintf("the animal %s is in another file too", plain.Quote(n.ID)), "give each its own id")
 		}
 		out = append(out, reading{n, catalog}.animal())
 	}
@@ -135,7 +136,8 @@ func (r reading) animal() Animal {
 		r.FailAt(r.Here(), "bad-id", "the id of a described animal ends in its number", "write an id such as d012")
 	}
 	if !slices.Contains(Kinds, a.Kind) && a.Kind != "" {
-		r.Fail("kind", "unknown-kind", fmt.Sprintf("there is no kind of account %s", plain.Quote(string(a.Kind))), fmt.Sprintf("it is one of %v", Kinds))
+		r.Fail("kind", "unknown-kind", fmt.Sprintf("there is no kind of account %s", plain.Quote(string(a.Kind))),
+			fmt.Sprintf("it is one of %v", Kinds))
 	}
 	a.Taxa = r.taxa()
 	reader, _ := r.Int("reader")

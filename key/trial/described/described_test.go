@@ -61,7 +61,8 @@ func TestAnAnimal(t *testing.T) {
 		t.Fatal(err)
 	}
 	a := all[0]
-	if a.Words != "Slim, two tails." || len(a.Taxa) != 2 || a.Length.Max != 8 || len(a.States("outline")) != 2 || a.States("gills") != nil || !a.Odd() {
+	if a.Words != "Slim, two tails." || len(a.Taxa) != 2 || a.Length.Max != 8 ||
+		len(a.States("outline")) != 2 || a.States("gills") != nil || !a.Odd() {
 		t.Errorf("%+v", a)
 	}
 }
@@ -86,10 +87,12 @@ func TestWhatIsWrongIsToldAtItsPlace(t *testing.T) {
 		}
 	}
 	twice := fstest.MapFS{"a.toml": {Data: []byte(good)}, "b.toml": {Data: []byte(good)}}
-	if _, err := described.Load(twice, "d", keytest.Catalog(t)); err == nil || !strings.Contains(err.Error(), "d/b.toml:1:1: doubled-animal:") {
+	_, err := described.Load(twice, "d", keytest.Catalog(t))
+	if err == nil || !strings.Contains(err.Error(), "d/b.toml:1:1: doubled-animal:") {
 		t.Errorf("an animal twice: %v", err)
 	}
-	if _, err := described.Load(fstest.MapFS{}, "d", keytest.Catalog(t)); err == nil || !strings.Contains(err.Error(), "holds no described animals") {
+	_, err = described.Load(fstest.MapFS{}, "d", keytest.Catalog(t))
+	if err == nil || !strings.Contains(err.Error(), "holds no described animals") {
 		t.Errorf("an empty folder: %v", err)
 	}
 }
