@@ -39,7 +39,7 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 	}
 	words := trial.Words{Animals: animals, Options: options, Workers: runtime.GOMAXPROCS(0)}
 	var keys []string
-	if words.Models, keys, err = a.describedModels(files, f); err != nil {
+	if words.Models, keys, err = a.describedModels(files, animals, f); err != nil {
 		return err
 	}
 	ctx, stop := a.leaving.untilSignal()
@@ -64,9 +64,9 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 	return result.Text(a.out, a.width)
 }
 
-// describedModels are the key that was named, or all that are built in with the
-// usual one first, ready to be asked.
-func (a *app) describedModels(files []string, f trialFlags) ([]*key.Model, []string, error) {
+// describedModels are the key that was named, or those built in for the regions of
+// the animals, the usual one first, ready to be asked.
+func (a *app) describedModels(files []string, animals []described.Animal, f trialFlags) ([]*key.Model, []string, error) {
 	names := []string{a.keyFile}
 	if len(files) > 0 {
 		names = files
@@ -81,6 +81,9 @@ func (a *app) describedModels(files []string, f trialFlags) ([]*key.Model, []str
 			return nil, nil, err
 		}
 		if i > 0 && k.ID() == ids[0] {
+			continue
+		}
+		if i > 0 && !slices.ContainsFunc(animals, func(one described.Animal) bool { return one.Region == k.ID() }) {
 			continue
 		}
 		m, err := a.model(k, f.inquiry.rates)

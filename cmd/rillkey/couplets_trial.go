@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,6 +14,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/trial"
+	"rillkey/taxa/plain"
 )
 
 // trialFlags are who is simulated, and how often.
@@ -20,8 +22,8 @@ type trialFlags struct {
 	specimens    int
 	seed         uint64
 	misread      float64
-	believed     float64
-	even, told   bool // misread and believed were given
+	believed     string
+	even         bool // misread was given
 	unsureGiven  bool // and so were unsure and strangers
 	strangersToo bool
 	methods      []string
@@ -66,7 +68,7 @@ the program's source holds 110 of them.`,
   rillkey couplets trial --described testdata/described`,
 		Args: atMostOneFile,
 		RunE: func(cmd *cobra.Command, files []string) error {
-			f.even, f.told = cmd.Flags().Changed("misread"), cmd.Flags().Changed("believed")
+			f.even = cmd.Flags().Changed("misread")
 			f.unsureGiven, f.strangersToo = cmd.Flags().Changed("unsure"), cmd.Flags().Changed("strangers")
 			if f.described != "" && !cmd.Flags().Changed("method") {
 				f.methods = []string{string(trial.Confirming)}
@@ -78,8 +80,8 @@ the program's source holds 110 of them.`,
 	flags.IntVar(&f.specimens, "specimens", 2000, "how many animals, `N`")
 	flags.Uint64Var(&f.seed, "seed", 1, "draws the animals and people, `N`")
 	flags.Float64Var(&f.misread, "misread", 0, "people misread every trait this often, `SHARE` up to 0.5 (else as the vocabulary says)")
-	flags.Float64Var(&f.believed, "believed", 0, "they are taken to misread this often, `SHARE` up to 0.5 (else as often as they do, "+
-		"or with --people as the vocabulary says)")
+	flags.StringVar(&f.believed, "believed", "", "they are taken to misread this often, `SHARE` up to 0.5 or \""+asVocabulary+
+		"\" (else as often as they do, or with --people as the vocabulary says)")
 	flags.StringVar(&f.people, "people", "", "who looks, and at which animals, `PEOPLE`: careful, usual or hard "+
 		"(else all is as the table has it)")
 	flags.StringSliceVar(&f.methods, "method", methodNames(), "the ways of asking, `LIST`")
@@ -141,14 +143,20 @@ func runTrial(a *app, files []string, f trialFlags) error {
 	return result.Text(a.out, a.width)
 }
 
+// asVocabulary asks for the misread rates that the vocabulary states.
+const asVocabulary = "vocabulary"
+
+func isRate(p float64) bool { return p >= 0 && p <= 0.5 }
+
 func (f *trialFlags) check() error {
 	if f.specimens < 1 || f.specimens > mostSpecimens {
 		return misused("--specimens %d is not from 1 to %d", f.specimens, mostSpecimens)
 	}
-	for flag, p := range map[string]float64{"misread": f.misread, "believed": f.believed} {
-		if !(p >= 0 && p <= 0.5) {
-			return misused("--%s %v is not from 0 to 0.5", flag, p)
-		}
+	if !isRate(f.misread) {
+		return misused("--misread %v is not from 0 to 0.5", f.misread)
+	}
+	if p, err := strconv.ParseFloat(f.believed, 64); f.believed != "" && f.believed != asVocabulary && (err != nil || !isRate(p)) {
+		return misused("--believed %s is neither from 0 to 0.5 nor %q", plain.Quote(f.believed), asVocabulary)
 	}
 	if !(f.unsure >= 0 && f.unsure < 1) {
 		return misused("--unsure %v is not from 0 to 1", f.unsure)
@@ -201,10 +209,15 @@ func trialSetup(a *app, k *key.Key, f trialFlags) (trial.Setup, error) {
 		people = key.EvenRates(k.Catalog().Vocabulary(), f.misread)
 	}
 	switch {
-	case f.told:
-		believed = key.EvenRates(k.Catalog().Vocabulary(), f.believed)
-	case f.people == "":
+	case f.believed == asVocabulary || f.believed == "" && f.people != "":
+	case f.believed == "":
 		believed = people
+	default:
+		rate, err := strconv.ParseFloat(f.believed, 64)
+		if err != nil {
+			return trial.Setup{}, misused("--believed %s: %w", plain.Quote(f.believed), err)
+		}
+		believed = key.EvenRates(k.Catalog().Vocabulary(), rate)
 	}
 	return trial.Setup{
 		Key: k, People: people, Model: believed, Options: options, Specimens: f.specimens,

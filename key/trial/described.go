@@ -70,9 +70,9 @@ func (w Words) one(a *described.Animal) (Told, error) {
 		return Told{}, fmt.Errorf("%s: %w", a.ID, err)
 	}
 	v := r.q.Verdict()
-	t := Told{Named: []string{},
-		ID: a.ID, Kind: a.Kind, Odd: a.Odd(), Key: m.Key().ID(), Taxa: append([]string{}, a.Taxa...), Class: v.Class, Questions: v.Questions, CantTells: r.cantTells,
-		Accused: r.accused, True: m.Key().Catalog().CommonClass(a.Taxa), Path: v.Path,
+	t := Told{
+		ID: a.ID, Kind: a.Kind, Odd: a.Odd(), Key: m.Key().ID(), Taxa: append([]string{}, a.Taxa...), Named: []string{},
+		Class: v.Class, Questions: v.Questions, CantTells: r.cantTells, Accused: r.accused, True: m.Key().Catalog().CommonClass(a.Taxa), Path: v.Path,
 		Likeliest: v.Likeliest, Probability: v.LikeliestProbability,
 	}
 	if v.Level == key.ToSet {

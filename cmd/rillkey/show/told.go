@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rillkey/key/trial"
@@ -140,12 +141,15 @@ func (w *Words) list(p *page, name string, of func(WordsRow) trial.Tally) {
 
 // failures lists what was not right, or was given a wrong class.
 func (w *Words) failures(p *page) {
+	failed := slices.DeleteFunc(slices.Clone(w.Animals), func(t trial.Told) bool {
+		return t.Naming == trial.Narrow && !t.ClassWrong() || t.Naming == trial.None && len(t.Taxa) == 0 && t.Class == ""
+	})
+	if len(failed) == 0 {
+		return
+	}
 	p.line("")
 	p.text(0, 2, "Not as narrow as the words allow, or of a wrong class:")
-	for _, t := range w.Animals {
-		if t.Naming == trial.Narrow && !t.ClassWrong() || t.Naming == trial.None && len(t.Taxa) == 0 && t.Class == "" {
-			continue
-		}
+	for _, t := range failed {
 		p.text(2, 4, "%s, %s, %s: %s", t.ID, t.Kind, w.names(t.Taxa), w.outcome(&t))
 	}
 }
