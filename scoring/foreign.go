@@ -15,24 +15,39 @@ import (
 // region, what to do, and what the value of the main scheme is without the foreign
 // ones.
 func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline *Index) (out []string) {
-	invader := func(t *taxa.Taxon) *taxa.Concern { return t.Invader }
-	if foreign := concerning(a, invader); len(foreign) > 0 {
-		text := fmt.Sprintf("Foreign here, or some of them are: %s. They are no sign of clean water.", named(foreign))
-		if headline.Value != nil {
-			text += " " + s.without(how, a, headline)
+	for _, some := range []bool{false, true} {
+		foreign := concerning(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
+		if len(foreign) == 0 {
+			continue
 		}
-		out = append(out, text+advice(foreign, invader))
+		text := fmt.Sprintf("Foreign here, and no sign of clean water: %s.", named(foreign))
+		if some {
+			text = fmt.Sprintf("Foreign ones may be among these: %s.%s", named(foreign), marks(foreign))
+		}
+		if headline.Value != nil {
+			text += " " + s.without(how, a, foreign, headline)
+		}
+		if !some {
+			text += " " + foreign[0].Invader.Do
+		}
+		out = append(out, text)
 	}
-	protected := func(t *taxa.Taxon) *taxa.Concern { return t.Protected }
-	if found := concerning(a, protected); len(found) > 0 {
-		out = append(out, fmt.Sprintf("Protected, or some of them are: %s.%s", named(found), advice(found, protected)))
+	for _, some := range []bool{false, true} {
+		found := concerning(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Protected })
+		if len(found) > 0 {
+			label := "Protected in many places"
+			if some {
+				label = "Protected ones may be among these"
+			}
+			out = append(out, fmt.Sprintf("%s: %s. %s", label, named(found), found[0].Protected.Do))
+		}
 	}
 	return out
 }
 
-// without says what the value is where no animal counts that may be foreign.
-func (s grader) without(how scheme.Combine, a *account.Account, headline *Index) string {
-	left := a.Without(func(r *account.Record) bool { return r.Known != nil && r.Known.Invader != nil })
+// without says what the value is where none of these taxa counts.
+func (s grader) without(how scheme.Combine, a *account.Account, these []*taxa.Taxon, headline *Index) string {
+	left := a.Without(func(r *account.Record) bool { return slices.Contains(these, r.Known) })
 	from := s.evidence(left)
 	v := s.combined(how, from, s.sort(from.rows)).value
 	if !v.Defined() {
@@ -45,12 +60,15 @@ func (s grader) without(how scheme.Combine, a *account.Account, headline *Index)
 	return fmt.Sprintf("Without them the %s is %s as well.", s.Title, with)
 }
 
-// concerning are the taxa of a visit that something is to be said of, in the order
-// of the records.
-func concerning(a *account.Account, of func(*taxa.Taxon) *taxa.Concern) (out []*taxa.Taxon) {
+// concerning are the taxa of a visit that something is to be said of, all of them or
+// some of their animals, in the order of the records.
+func concerning(a *account.Account, some bool, of func(*taxa.Taxon) *taxa.Concern) (out []*taxa.Taxon) {
 	for i := range a.Records {
 		t := a.Records[i].Known
-		if a.Records[i].Decided() && t != nil && of(t) != nil && !slices.Contains(out, t) {
+		if !a.Records[i].Decided() || t == nil || slices.Contains(out, t) {
+			continue
+		}
+		if c := of(t); c != nil && c.Some == some {
 			out = append(out, t)
 		}
 	}
@@ -65,11 +83,11 @@ func named(all []*taxa.Taxon) string {
 	return strings.Join(names, ", ")
 }
 
-// advice is what to do, each said once.
-func advice(all []*taxa.Taxon, of func(*taxa.Taxon) *taxa.Concern) (text string) {
+// marks are how the foreign ones are known, each said once.
+func marks(all []*taxa.Taxon) (text string) {
 	for _, t := range all {
-		if do := of(t).Do; !strings.Contains(text, do) {
-			text += " " + do
+		if m := t.Invader.Mark; m != "" && !strings.Contains(text, m) {
+			text += " " + m
 		}
 	}
 	return text
