@@ -147,7 +147,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		g.Remarks = append(g.Remarks, Variety)
 	}
 	g.Remarks = append(g.Remarks, main.concernRemarks(p.Combine, a, &g.Indices[0])...)
-	g.Remarks = append(g.Remarks, trusted(a.Records)...)
+	g.Remarks = append(append(g.Remarks, trusted(a.Records)...), r.opposed(a)...)
 	for _, n := range t.Notices {
 		g.Remarks = append(g.Remarks, n.String())
 	}
@@ -216,9 +216,11 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	i.Identification, i.Sampling = v.spreads(s)
 	i.Probabilities = i.Identification.probabilities()
 	said := word{}
+	i.Remarks = append(i.Remarks, s.beyond(*i.Value, i.Identification)...)
 	if headline {
 		said = r.word(s, how, of, v)
 		i.say(s, said)
+		i.Remarks = append(i.Remarks, s.singles(of, from, v.sum)...)
 	} else {
 		i.Reading = s.reading()
 		i.wordless()

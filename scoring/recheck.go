@@ -94,6 +94,9 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	return out, nil
 }
 
+// leastRival is the chance below which a rival is not named beside likelier ones.
+const leastRival = 0.005
+
 // surelyRight is the chance above which a name is not doubtful.
 const surelyRight = 0.99
 
@@ -134,6 +137,9 @@ func (r *Rules) second(rec *account.Record, belief []visit.Chance) RecheckRecord
 		}
 	}
 	slices.SortStableFunc(out.Rivals, func(a, b Rival) int { return cmp.Compare(b.Chance, a.Chance) })
+	if n := slices.IndexFunc(out.Rivals, func(r Rival) bool { return r.Chance < leastRival }); n > 0 {
+		out.Rivals = out.Rivals[:n]
+	}
 	first := out.Taxon
 	rivals := out.Rivals
 	if first == "" && len(rivals) > 1 {
