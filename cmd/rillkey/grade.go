@@ -27,6 +27,10 @@ know, or where it would hold in less than half of the cases: then the value
 stands without one, or you see between which words it lies. Without a word the
 exit status is 3.
 
+How far a name may be trusted goes by all names of the visit together and by what
+is common in the region: one animal beside thirty of its look-alike is likely the
+thirty-first. The value goes by the names as they were said.
+
 Several files, or a folder, give a table by site and date. The last visits of a
 site are judged against its earlier ones at the same time of year with the same
 effort, by how much the site varies between visits, and so is the trend; more

@@ -81,7 +81,7 @@ func (a *Account) Without(leave func(*Record) bool) *Account {
 			t.Records = append(t.Records, a.Records[i].Record)
 		}
 	}
-	return New(a.Visit, t, a.catalog)
+	return New(a.Visit, t, a.catalog).Among(a.faunas)
 }
 
 // Bound is a record as a scheme counts it.
