@@ -30,6 +30,7 @@ type Summary struct {
 	InPart            bool     `json:"sorted_in_part,omitempty"` // of some only a part was sorted
 	Watched           *Watched `json:"watched,omitempty"`        // the share that the protocol watches over years
 
+	Kinds   []int32        `json:"-"` // found, by their places in the main scheme
 	Notices []visit.Notice `json:"-"` // what was wrong with the file
 }
 
@@ -57,6 +58,9 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 	v := s.valued(p.Combine, from, all, chance.Seeded(seed))
 	b.Taken, b.InPart = len(from.samples), inPart(from.samples)
 	b.Watched = r.watched(p.Watch, a)
+	for _, f := range all.found {
+		b.Kinds = append(b.Kinds, int32(f.Index))
+	}
 	value := s.Number(v.value.Steps())
 	b.Value, b.Names = &value, s.deviation(v.names)
 	if v.resampled {

@@ -15,7 +15,7 @@ import (
 func gradeCommand(a *app) *cobra.Command {
 	var details, charts bool
 	var w scoring.GradeOptions
-	var rulesToCheck string
+	var rulesToCheck, reference string
 	cmd := &cobra.Command{
 		Use:   "grade [FILE… | DIR]",
 		Short: "Grade a visit, or say why there is no grade yet",
@@ -50,14 +50,17 @@ time. With --plain they are words and numbers without bars.`,
 			switch {
 			case err != nil:
 				return err
+			case one && reference != "":
+				return misused("--reference is for a table of several sites: name a folder or several visits")
 			case one:
 				return gradeVisit(a, details, charts || details, w)
 			case details || w.Anyway:
 				return misused("--details and --anyway are for one visit")
 			}
-			return gradeMany(a, args, charts)
+			return gradeMany(a, args, reference, charts)
 		},
 	}
+	cmd.Flags().StringVar(&reference, "reference", "", "compare all sites of a table with `SITE`, in visits of the same fortnight")
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")
 	cmd.Flags().BoolVar(&charts, "charts", false, "add charts as plain text")
 	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")

@@ -13,7 +13,7 @@ import (
 )
 
 // gradeMany grades the visits of several files and folders as one table.
-func gradeMany(a *app, paths []string, charts bool) error {
+func gradeMany(a *app, paths []string, reference string, charts bool) error {
 	_, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
@@ -27,7 +27,7 @@ func gradeMany(a *app, paths []string, charts bool) error {
 	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
 	watched := a.progress("visits", len(files))
 	table := series.Grade(rules, series.Source{Files: files, Read: readSteady}, series.Options{
-		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: watched.Step, Seed: seed,
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: watched.Step, Seed: seed, Reference: reference,
 	})
 	watched.Done()
 	for _, p := range table.Problems {

@@ -76,7 +76,9 @@ func learnCommand(a *app) *cobra.Command {
 		Short: "Count in visits how often first answers were wrong, and keep that in FILE",
 		Long: `Goes through all animals of the visits whose right name became known by a second
 look or a correction, and counts for every trait that was answered at first
-whether the right kind ever shows that. FILE is made anew from the visits named,
+whether the right kind ever shows that. Rates rest on the animals that chance drew
+('recheck draw'): those chosen because their name was doubtful hold more misreads
+than others, so they are counted apart. FILE is made anew from the visits named,
 so name all of them each time; with --add the counts are added to those in it.
 
 Records name couplets by their number: learn with the key that was used.`,
@@ -161,13 +163,15 @@ func learnFrom(files []string, m *key.Model, record *learned.Counts) (*learned.C
 			if right == nil {
 				continue
 			}
-			more, err := record.AddPath(m, c.Path, right)
+			more, err := record.AddPath(m, c.Path, right, c.Drawn)
 			if err != nil {
 				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, err))
 				continue
 			}
 			record = more
-			from.Animals++
+			if from.Animals++; c.Drawn {
+				from.Drawn++
+			}
 		}
 	}
 	return record, from, nil

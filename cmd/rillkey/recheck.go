@@ -17,7 +17,8 @@ the one feature that tells the two apart.
 
 'recheck look' lets a second person key the animals without seeing the first
 name; 'recheck settle' says which name counts, and both stay in the file;
-'recheck agreement' tells how often two people agreed.`,
+'recheck draw' lists animals that chance draws, whose second looks teach the group's
+rates; 'recheck agreement' tells how often two people agreed.`,
 		Example: `  rillkey recheck
   rillkey recheck look --who Oona
   rillkey recheck settle --of k3v9m2qa --taxon mayfly --who Mags
@@ -31,7 +32,7 @@ name; 'recheck settle' says which name counts, and both stay in the file;
 		},
 	}
 	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
-	cmd.AddCommand(lookCommand(a), settleCommand(a), agreementCommand(a))
+	cmd.AddCommand(drawCommand(a), lookCommand(a), settleCommand(a), agreementCommand(a))
 	return cmd
 }
 

@@ -19,6 +19,7 @@ type lookFlags struct {
 	of, who, answers, count, note string
 	observe                       []string
 	inquiry                       inquiryFlags
+	drawn                         bool
 }
 
 func lookCommand(a *app) *cobra.Command {
@@ -36,6 +37,7 @@ file; only afterwards are they shown side by side.`,
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.of, "of", "", "`CODE` of the record to look at")
+	flags.BoolVar(&f.drawn, "drawn", false, "the next record that 'recheck draw' lists")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the second person")
 	flags.StringVar(&f.answers, "answers", "", "the leads to take, `1b,4a`")
 	flags.StringArrayVar(&f.observe, "observe", nil, "something seen, `TRAIT=STATE`; may be repeated")
@@ -53,6 +55,14 @@ func lookAgain(a *app, f lookFlags) error {
 	h, err := openVisit(a)
 	if err != nil {
 		return err
+	}
+	if f.drawn {
+		if f.of != "" {
+			return misused("--drawn says which record; leave --of out")
+		}
+		if f.of, err = h.nextDrawn(); err != nil {
+			return err
+		}
 	}
 	rec, err := h.chosen(f.of)
 	if err != nil {

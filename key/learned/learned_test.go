@@ -59,30 +59,52 @@ func said(trait string, states ...string) key.Given {
 	return key.Given{Says: []couplets.Condition{{Trait: trait, States: states}}}
 }
 
-// By hand, with the vocabulary's rate worth 20 answers: tails 0.1 after 9 wrong
-// of 61: (2 + 9) / 81.
-func TestRatesAreBetaBinomialMeans(t *testing.T) {
+// By hand, with strengths of 8 and 4: tails 0.1 after 9 wrong of 61, of which 6.1 were
+// expected: the group's factor is 17/14.1 = 1.205674, the trait's own 13/(4 +
+// 1.205674 x 6.1) = 1.144843; legs have the group's factor alone.
+func TestRatesAreGammaPoissonMeans(t *testing.T) {
 	v := catalog(t).Vocabulary()
 	for _, row := range []struct {
-		why, file string
-		want      float64
+		why, file   string
+		tails, legs float64
 	}{
-		{"nothing known: the vocabulary's rate", "", 0.1},
-		{"9 of 61", "[trait.tails]\nlooked = 61\nmisread = 9\n", 11.0 / 81},
-		{"never wrong in 20", "[trait.tails]\nlooked = 20\nmisread = 0\n", 2.0 / 40},
-		{"always wrong stays at the highest rate there is", "[trait.tails]\nlooked = 999\nmisread = 999\n", 0.5},
+		{"nothing known: the vocabulary's rates", "", 0.1, 0.05},
+		{"9 of 61", "[trait.tails]\nlooked = 61\nmisread = 9\n", 0.1 * 1.205674 * 1.144843, 0.05 * 1.205674},
+		{"never wrong in 20", "[trait.tails]\nlooked = 20\nmisread = 0\n", 0.1 * 0.8 * 4 / 5.6, 0.05 * 0.8},
+		{"never wrong in 20 that nobody would have noticed", "[trait.tails]\nlooked = 20\nmisread = 0\nexpected = 0\n", 0.1, 0.05},
+		{"chosen because they were doubtful", "[chosen.tails]\nlooked = 61\nmisread = 9\n", 0.1, 0.05},
+		{"always wrong stays at the highest rate there is", "[trait.tails]\nlooked = 999\nmisread = 999\n", 0.5, 0.05 * 1007 / 107.9},
 	} {
 		r, err := learned.Read(fstest.MapFS{"own.toml": {Data: []byte(row.file)}}, "own.toml", "own.toml", v)
 		if err != nil {
 			t.Fatalf("%s: %v", row.why, err)
 		}
 		rates := r.Rates(key.FileRates(v))
-		if got := rates.Misread["tails"]; math.Abs(got-row.want) > 1e-12 {
-			t.Errorf("%s: %v, want %v", row.why, got, row.want)
+		if math.Abs(rates.Misread["tails"]-row.tails) > 1e-5 || math.Abs(rates.Misread["legs"]-row.legs) > 1e-5 {
+			t.Errorf("%s: tails %v, want %v; legs %v, want %v", row.why, rates.Misread["tails"], row.tails, rates.Misread["legs"], row.legs)
 		}
-		if rates.Misread["legs"] != 0.05 {
-			t.Errorf("%s: legs changed to %v", row.why, rates.Misread["legs"])
+	}
+}
+
+// bare is a count without what was expected.
+func bare(c learned.TraitCount) learned.TraitCount {
+	c.Expected = 0
+	return c
+}
+
+// A misread tells on an animal that always shows one of two states, and not on one
+// that may show both.
+func TestWhatWouldHaveBeenNoticed(t *testing.T) {
+	c := catalog(t)
+	for right, want := range map[string]float64{"stonefly": 0.1, "mayfly": 0} {
+		r := (&learned.Counts{}).Add([]key.Given{said("tails", "2")}, c.Taxon(right), c.Vocabulary(), true)
+		if got := r.Count("tails").Expected; math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s: %v, want %v", right, got, want)
 		}
+	}
+	chosen := (&learned.Counts{}).Add([]key.Given{said("tails", "3")}, c.Taxon("stonefly"), c.Vocabulary(), false)
+	if chosen.Count("tails").Looked != 0 || chosen.Chosen("tails").Misread != 1 || chosen.Empty() {
+		t.Errorf("%+v", chosen)
 	}
 }
 
@@ -101,8 +123,8 @@ func TestSecondLooks(t *testing.T) {
 		{"can't tell is not counted", "stonefly", []key.Given{{}}, learned.TraitCount{}, learned.TraitCount{}},
 	} {
 		before := &learned.Counts{}
-		r := before.Add(row.given, c.Taxon(row.right))
-		if r.Count("legs") != row.legs || r.Count("tails") != row.tail {
+		r := before.Add(row.given, c.Taxon(row.right), c.Vocabulary(), true)
+		if bare(r.Count("legs")) != row.legs || bare(r.Count("tails")) != row.tail {
 			t.Errorf("%s: legs %v, tails %v", row.why, r.Count("legs"), r.Count("tails"))
 		}
 		if before.Count("tails") != (learned.TraitCount{}) {
@@ -129,11 +151,11 @@ func TestRecordsOfAnotherKeyAreLeftOut(t *testing.T) {
 		{"a trait of another vocabulary", []string{"wheels=4"}, ""},
 	} {
 		before := &learned.Counts{}
-		after, err := before.AddPath(m, row.path, right)
+		after, err := before.AddPath(m, row.path, right, true)
 		switch {
 		case row.trait == "" && (err == nil || after != nil):
 			t.Errorf("%s: %v taught %v", row.why, row.path, after)
-		case row.trait != "" && (err != nil || after.Count(row.trait) != (learned.TraitCount{Looked: 1})):
+		case row.trait != "" && (err != nil || bare(after.Count(row.trait)) != (learned.TraitCount{Looked: 1})):
 			t.Errorf("%s: %v, %v", row.why, after, err)
 		}
 		if !before.Empty() {
@@ -174,7 +196,7 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("what was written cannot be read: %v", err)
 		}
 		for _, id := range v.IDs() {
-			if r.Count(id) != again.Count(id) {
+			if bare(r.Count(id)) != bare(again.Count(id)) || bare(r.Chosen(id)) != bare(again.Chosen(id)) {
 				t.Fatalf("%s: %v became %v", id, r.Count(id), again.Count(id))
 			}
 		}

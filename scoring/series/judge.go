@@ -58,18 +58,20 @@ func asSampled(sampling float64) prior {
 
 // followed is what is judged. How much of the false alarms each question may cause
 // is decided beforehand: most for the share, whose steps are seen soonest.
-func followed(index string, losesKinds bool, watched string) []*figure {
-	main := &figure{title: index, steps: 0.5, rise: 0.5, prior: asSampled, of: func(r *Row) (float64, float64, bool) {
+func followed(newest *Row, rules *scoring.Rules) []*figure {
+	s := rules.Scheme(newest.Scheme)
+	losesKinds := s != nil && s.LosesKinds()
+	main := &figure{title: newest.Title, steps: 0.5, rise: 0.5, prior: asSampled, of: func(r *Row) (float64, float64, bool) {
 		if losesKinds && r.InPart {
 			return 0, 0, false // kinds in the rest are missing
 		}
 		return *r.Value, square(r.Samples), true
 	}}
-	if watched == "" {
+	if newest.Watched == nil {
 		return []*figure{main}
 	}
 	main.steps, main.rise = 0.2, 0.15
-	share := &figure{title: watched, share: true, steps: 0.5, rise: 0.15, prior: usualShare, of: func(r *Row) (float64, float64, bool) {
+	share := &figure{title: newest.Watched.Title, share: true, steps: 0.5, rise: 0.15, prior: usualShare, of: func(r *Row) (float64, float64, bool) {
 		if r.Watched == nil {
 			return 0, 0, false
 		}
@@ -191,20 +193,17 @@ func (p *Site) judge(rows []Row, rules *scoring.Rules) {
 	if newest == nil {
 		return
 	}
-	watched := ""
-	if newest.Watched != nil {
-		watched = newest.Watched.Title
-	}
-	s := rules.Scheme(newest.Scheme)
-	for _, f := range followed(newest.Title, s != nil && s.LosesKinds(), watched) {
-		p.ask(f, rows, newest)
+	for _, f := range followed(newest, rules) {
+		all := f.observe(rows, newest)
+		if p.ask(f, all, rows); !f.share {
+			p.Usual = usual(all, rows, rules.Scheme(newest.Scheme))
+		}
 	}
 	p.correct()
 }
 
 // ask asks everything of one figure.
-func (p *Site) ask(f *figure, rows []Row, newest *Row) {
-	all := f.observe(rows, newest)
+func (p *Site) ask(f *figure, all []observed, rows []Row) {
 	p.Tests = append(p.Tests, f.stepTests(all, rows)...)
 	seasons := bySeason(all)
 	if p.drifts = drifts(seasons); p.drifts {

@@ -43,7 +43,10 @@ type Site struct {
 	Visits int    `json:"visits"` // graded ones
 	Trend  *Trend `json:"trend"`  // of the index; nil for fewer than four visits, or where the day of the visit drifts
 	Tests  []Test `json:"tests"`  // what was asked of the visits
-	Words  string `json:"words"`  // sentences that say what that comes to
+	Usual  *Usual `json:"usual"`  // what the site holds at the time of year of the newest visit; nil for too few visits
+	// How it compares with the reference that the group names; nil without one.
+	Reference *Reference `json:"reference,omitempty"`
+	Words     string     `json:"words"` // sentences that say what that comes to
 
 	drifts bool // the day of the visit wanders through the year
 }
@@ -67,6 +70,9 @@ type Options struct {
 	Workers  int            // at least one is used
 	Progress func(done int) // called after each visit, by one caller at a time; may be nil
 	Seed     uint64         // of simulations
+	// Reference is the site that the others are compared with, however it is written;
+	// empty for none.
+	Reference string
 }
 
 // Grade grades all visits of the source. A file that cannot be read or graded is
@@ -100,7 +106,7 @@ func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	}
 	close(next)
 	workers.Wait()
-	t.finish(rules, o.Today)
+	t.finish(rules, o)
 	return t
 }
 
@@ -121,11 +127,11 @@ func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, 
 
 // finish orders the rows, sets aside what cannot be compared, and judges the
 // others place by place.
-func (t *VisitTable) finish(rules *scoring.Rules, today time.Time) {
+func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 	slices.SortFunc(t.Rows, func(a, b Row) int {
 		return cmp.Or(strings.Compare(place(a), place(b)), strings.Compare(a.Visit.Date, b.Visit.Date), strings.Compare(a.File, b.File))
 	})
-	t.setAside(today)
+	t.setAside(o.Today)
 	var parts [][]Row
 	for i := 0; i < len(t.Rows); {
 		j := i
@@ -143,14 +149,20 @@ func (t *VisitTable) finish(rules *scoring.Rules, today time.Time) {
 		t.Places[i].say(judged)
 		compare(parts[i], t.Places[i].Tests)
 	}
+	if o.Reference != "" {
+		t.against(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
+	}
 	slices.Sort(t.Problems)
 }
 
 // place is what makes visits comparable: one site, whatever the case it is
 // written in, by one scheme.
 func place(r Row) string {
-	return strings.ToLower(strings.Join(strings.Fields(r.Visit.Site), " ")) + "\x00" + r.Scheme
+	return folded(r.Visit.Site) + "\x00" + r.Scheme
 }
+
+// folded is the name of a site whatever the case and the spaces it is written with.
+func folded(site string) string { return strings.ToLower(strings.Join(strings.Fields(site), " ")) }
 
 // SamePlace tells that a row is of the place.
 func SamePlace(r Row, p Site) bool {

@@ -34,6 +34,9 @@ func (p *Site) say(places int) {
 	if !told {
 		words = append(words, p.power(places)...)
 	}
+	if p.Usual != nil {
+		words = append(words, p.Usual.words())
+	}
 	p.Words = strings.Join(words, " ")
 }
 

@@ -5,6 +5,7 @@ type Confirmed struct {
 	Record string   // its id
 	Path   []string // what was answered when it was made; never empty
 	Taxon  string   // what the animal proved to be
+	Drawn  bool     // chance chose it for a second look, and nobody skipped one before it
 }
 
 // Confirmed are the records whose right name is known: what they were corrected
@@ -29,6 +30,14 @@ func (v *Visit) Confirmed() []Confirmed {
 		if c.Taxon != "" && len(c.Path) > 0 {
 			out = append(out, c)
 		}
+	}
+	known := corrected
+	for _, r := range v.Tally().Records {
+		known[r.ID] = known[r.ID] || len(r.Looks) > 0
+	}
+	byChance := drawn(v.Draw(), known)
+	for i := range out {
+		out[i].Drawn = byChance[out[i].Record]
 	}
 	return out
 }

@@ -14,6 +14,7 @@ import (
 type Rates struct {
 	File    string      `json:"file"` // empty for the built-in rates
 	Learned *Learned    `json:"learned,omitempty"`
+	Group   float64     `json:"group"`  // how many times as often as the built-in rates say the group misreads
 	Traits  []TraitRate `json:"traits"` // in the order of the vocabulary
 }
 
@@ -21,27 +22,30 @@ type Rates struct {
 type Learned struct {
 	Visits  int      `json:"visits"`
 	Animals int      `json:"animals"`  // records whose right name is known
+	Drawn   int      `json:"drawn"`    // of them, those that chance drew
 	LeftOut []string `json:"left_out"` // records that could not be read with this key, and why
 }
 
 // TraitRate is how often one trait is misread.
 type TraitRate struct {
 	Trait   string  `json:"trait"`
-	Looked  int     `json:"looked"`  // answers whose right name became known
-	Misread int     `json:"misread"` // of them
-	Rate    float64 `json:"rate"`    // that is reckoned with
+	Looked  int     `json:"looked"`         // answers of animals that chance drew and whose right name became known
+	Misread int     `json:"misread"`        // of them
+	Chosen  int     `json:"chosen"`         // answers of other such animals, and
+	Wrong   int     `json:"chosen_misread"` // of them; no rate rests on these
+	Rate    float64 `json:"rate"`           // that is reckoned with
 	BuiltIn float64 `json:"built_in"`
 }
 
 // NewRates describes what a group has learned. An empty record leaves the
 // vocabulary's rates.
 func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *Rates {
-	r := &Rates{File: file, Traits: []TraitRate{}}
 	base := key.FileRates(v)
+	r := &Rates{File: file, Group: round(record.Group()), Traits: []TraitRate{}}
 	own := record.Rates(base)
 	for _, t := range v.Traits() {
-		c := record.Count(t.ID)
-		r.Traits = append(r.Traits, TraitRate{t.ID, c.Looked, c.Misread, round(own.Misread[t.ID]), base.Misread[t.ID]})
+		c, chosen := record.Count(t.ID), record.Chosen(t.ID)
+		r.Traits = append(r.Traits, TraitRate{t.ID, c.Looked, c.Misread, chosen.Looked, chosen.Misread, round(own.Misread[t.ID]), base.Misread[t.ID]})
 	}
 	return r
 }
@@ -50,32 +54,46 @@ func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *Rates {
 func (r *Rates) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	if l := r.Learned; l != nil {
-		p.text(0, 2, "Learned from %s: %s with a name that is known to be right.", plain.Count(l.Visits, "visit"),
-			plain.Count(l.Animals, "record"))
+		p.text(0, 2, "Learned from %s: %s with a name that is known to be right, %d of them drawn by chance.", plain.Count(l.Visits, "visit"),
+			plain.Count(l.Animals, "record"), l.Drawn)
+		if l.Drawn == 0 {
+			p.text(0, 2, "No rate rests on animals chosen for their doubtful names: draw some with 'rillkey recheck draw'.")
+		}
 		for _, s := range l.LeftOut {
 			p.text(2, 4, "left out: %s", s)
 		}
 	}
+	if r.File != "" {
+		p.text(0, 2, "All traits together are misread %.2g times as often as the built-in rates say.", r.Group)
+	}
 	known := 0
 	for _, t := range r.Traits {
-		if r.File != "" && t.Looked == 0 {
+		if r.File != "" && t.Looked+t.Chosen == 0 {
 			continue
 		}
 		known++
-		if t.Looked == 0 {
+		if r.File == "" {
 			p.text(0, 2, "%s: %s", t.Trait, inHundred(t.BuiltIn))
 			continue
 		}
-		p.text(0, 2, "%s: misread %d of %d; reckoned with %s (built in: %s)", t.Trait, t.Misread, t.Looked, inHundred(t.Rate),
+		p.text(0, 2, "%s: misread %d of %d%s; reckoned with %s (built in: %s)", t.Trait, t.Misread, t.Looked, t.chosen(), inHundred(t.Rate),
 			inHundred(t.BuiltIn))
 	}
 	switch {
 	case r.File == "":
 		p.text(0, 2, "These are the built-in rates, remembered by trainers and not measured.")
 	case known < len(r.Traits):
-		p.text(0, 2, "%s without a second look yet: the built-in rates hold.", plain.Count(len(r.Traits)-known, "trait"))
+		p.text(0, 2, "%s without a second look yet: the built-in rates hold, as many times over.", plain.Count(len(r.Traits)-known, "trait"))
 	}
 	return p.err
+}
+
+// chosen are the answers that weigh nothing, in words.
+func (t TraitRate) chosen() string {
+	if t.Chosen == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%d of %d where the name was doubtful)", t.Wrong, t.Chosen)
 }
 
 func inHundred(rate float64) string { return fmt.Sprintf("%.0f in 100", 100*rate) }

@@ -1,0 +1,85 @@
+package series_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
+)
+
+// Upstream and downstream, on one day each year.
+func TestBesideAReference(t *testing.T) {
+	var all []*visit.Visit
+	for i, list := range [][]string{good, good, fair, good} {
+		day := fmt.Sprintf("%d-05-0%d", 2020+i, 3+i)
+		all = append(all, made(fmt.Sprint("up", i), "Upper Ford", day, list...))
+		poorer := append([]string{"simuliidae", "hirudinea", "amphipoda", "isopoda"}, list[:2+i%2]...)
+		all = append(all, made(fmt.Sprint("down", i), "Below the Works", day, poorer...))
+		all = append(all, made(fmt.Sprint("far", i), "Mill Brook", fmt.Sprintf("%d-07-20", 2020+i), fair...))
+	}
+	table := against(t, "upper  ford", all...)
+	for _, p := range table.Places {
+		switch r := p.Reference; p.Site {
+		case "Below the Works":
+			if r == nil || r.Pairs != 4 || !r.Shown || r.Here >= r.There || !strings.HasPrefix(p.Words, "Beside Upper Ford: Per cent sensitive animals") {
+				t.Errorf("%+v %s", r, p.Words)
+			}
+		default: // the reference itself, and a site with no visit of the same fortnight
+			if r != nil {
+				t.Errorf("%s: %+v", p.Site, r)
+			}
+		}
+	}
+	for _, p := range against(t, "no such site", all...).Places {
+		if p.Reference != nil {
+			t.Errorf("%+v", p)
+		}
+	}
+}
+
+// One pair says what the samples may explain, and that one pair is one.
+func TestOnePairIsOne(t *testing.T) {
+	for _, row := range []struct {
+		down  []string
+		words string
+	}{
+		{poor, "in 1 pair of visits within 14 days, more than the samples explain; whether it is always so takes three pairs."},
+		{good, "in 1 pair of visits within 14 days, no more than the samples may explain."},
+	} {
+		table := against(t, "Upper Ford", made("u", "Upper Ford", "2024-05-03", good...), made("d", "Below the Works", "2024-05-05", row.down...))
+		if p := table.Places[0]; p.Reference == nil || p.Reference.Pairs != 1 || !strings.Contains(p.Words, row.words) {
+			t.Errorf("%+v %s", p.Reference, p.Words)
+		}
+	}
+}
+
+// By hand: of five earlier visits, five hold midges and leeches each with a chance of
+// 5.5/6; all else is gone.
+func TestWhatIsUsualHere(t *testing.T) {
+	base := []string{"chironomidae", "hirudinea", "plecoptera"}
+	table := grade(t, yearly("Otter Run", base, base, base, base, []string{"chironomidae", "hirudinea"}, []string{"chironomidae", "tipulidae"})...)
+	u := table.Places[0].Usual
+	if u == nil || u.Earlier != 5 || u.Found != 1 || u.Expected < 2*5.5/6+4.5/6-1e-9 || u.Expected > 2*5.5/6+4.5/6+1e-9 || len(u.Missing) != 2 {
+		t.Fatalf("%+v", u)
+	}
+	if want := "2.6 were to be expected and 1 were found; not leech (held by 5) and stonefly (held by 4)."; !strings.Contains(table.Places[0].Words, want) {
+		t.Errorf("%q is missing from %q", want, table.Places[0].Words)
+	}
+	if few := grade(t, yearly("Otter Run", base, base, base)...).Places[0].Usual; few != nil {
+		t.Errorf("%+v", few)
+	}
+}
+
+func against(t *testing.T, site string, visits ...*visit.Visit) *series.VisitTable {
+	t.Helper()
+	byFile := map[string]*visit.Visit{}
+	var files []string
+	for _, v := range visits {
+		byFile[v.File] = v
+		files = append(files, v.File)
+	}
+	return series.Grade(rules(t), series.Source{Files: files, Read: func(f string) (*visit.Visit, error) { return byFile[f], nil }},
+		series.Options{Today: today, Reference: site})
+}
