@@ -97,6 +97,52 @@ func (c coded) accrue(s *Scheme) chance.Accrual {
 	return chance.Accrual{Part: part, Most: c.codes[len(c.codes)-1].from}
 }
 
+// bounds of a sum of letters: every kind that the open animals may be moves as far as
+// it can with all that may be of it, but no more kinds move than there are animals. A
+// letter may be worth less than the one before, so the value may fall too. They hold
+// all that can happen, and may be wider.
+func (c coded) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
+	_, low = c.value(s, found)
+	high = low
+	have, more, animals := map[int]int64{}, map[int]int64{}, int64(0)
+	for _, f := range found {
+		have[f.Index] = f.Count
+	}
+	for _, o := range open {
+		animals += o.Count
+		for _, k := range o.Kinds {
+			more[k] += o.Count
+		}
+	}
+	var down, up []int64
+	for k, n := range more {
+		least, most := c.moves(s, k, have[k], n)
+		down, up = append(down, least), append(up, most)
+	}
+	slices.Sort(down)
+	slices.Sort(up)
+	slices.Reverse(up)
+	for i := range min(int64(len(up)), animals) {
+		low.Num, high.Num = low.Num+down[i], high.Num+up[i]
+	}
+	return low, high
+}
+
+// moves is how far a kind of which there are some animals can move the sum down and
+// up with some more.
+func (c coded) moves(s *Scheme, kind int, have, more int64) (least, most int64) {
+	weight, now := c.weight[s.Kinds[kind].Group], int64(0)
+	if have > 0 {
+		now = weight[c.codeFor(have).id]
+	}
+	for _, code := range c.codes {
+		if n := max(code.from, have+1); n <= have+more && c.codeFor(n).id == code.id {
+			least, most = min(least, weight[code.id]-now), max(most, weight[code.id]-now)
+		}
+	}
+	return least, most
+}
+
 func (c coded) worth(s *Scheme, group string) string {
 	words := make([]string, len(c.codes))
 	for i, code := range c.codes {

@@ -105,4 +105,32 @@ func (dominant) ofCounts(s *Scheme, counts []int64) (share chance.Ratio) {
 	return share
 }
 
+// bounds of the share of the most frequent kind: at most all open animals that may be
+// of one kind join it, and at least none of them joins the most frequent. They hold
+// all that can happen, and the lower may be wider.
+func (d dominant) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
+	have, more, all, animals := map[int]int64{}, map[int]int64{}, int64(0), int64(0)
+	most := int64(1)
+	for _, f := range found {
+		have[f.Index] = f.Count
+		all += f.Count
+		most = max(most, f.Count)
+	}
+	for _, o := range open {
+		animals += o.Count
+		for _, k := range o.Kinds {
+			more[k] += o.Count
+		}
+	}
+	whole := hundred * s.One()
+	_, high = d.value(s, found)
+	for k, n := range more {
+		one := chance.Ratio{Num: whole * (have[k] + n), Den: all + n}
+		if !high.Defined() || one.Num*high.Den > high.Num*one.Den {
+			high = one
+		}
+	}
+	return chance.Ratio{Num: whole * most, Den: all + animals}, high
+}
+
 func (dominant) worth(*Scheme, string) string { return "" }
