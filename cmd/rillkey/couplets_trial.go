@@ -51,17 +51,17 @@ often the name, its order and its class come out right, how many questions that
 takes, how far the probabilities can be trusted, and which questions lose most
 animals. The same seed draws the same animals and people.
 
-The people are made up, and answer from the same table that the program believes:
-the trial says what the key makes of such people, not whether real animals are as
-the table has them. With --people some are not as the program believes: a few
-misread six times as often as the others, some see what they expect, animals are
-young or have lost parts, cells of the table are wrong, and there are animals that
-the key does not lead to. The program believes the vocabulary's rates all the same.
-careful, usual and hard have ever more of that.
+The people are made up, and answer from the same table that the program
+believes: the trial says what the key makes of such people, not whether real
+animals are as the table has them. With --people not all is as the program
+believes: a few people misread six times as often as the others, some see what
+they expect, animals are young or have lost parts, cells of the table are wrong,
+and there are animals that the key does not lead to. The program believes the
+vocabulary's rates all the same. careful, usual and hard have ever more of that.
 
-With --described DIR nobody is made up by the program: it is tried on animals that
-were described in words, by readers who knew the words alone. testdata/described in
-the program's source holds 110 of them.`,
+With --described DIR the program makes up no animals: it is tried on those that
+were described in words, by readers who know the words alone.
+testdata/described in the program's source holds 110 of them.`,
 		Example: `  rillkey couplets trial
   rillkey couplets trial mykey.toml --misread 0.1 --specimens 5000 --seed 7
   rillkey couplets trial --people hard
@@ -90,7 +90,7 @@ the program's source holds 110 of them.`,
 	flags.BoolVar(&f.eachKind, "each-kind", false, "animals of every end point equally often, which the program does not know")
 	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
 	flags.Float64Var(&f.strangers, "strangers", 0, "the key does not lead to this `SHARE` of the animals")
-	flags.StringVar(&f.described, "described", "", "try the animals described in words in this folder instead, `DIR`")
+	flags.StringVar(&f.described, "described", "", "try the animals that are described in words in `DIR` instead")
 	flags.BoolVar(&f.inquiry.noLens, "no-lens", false, "nobody has a hand lens")
 	flags.Var(&f.inquiry.sure, "sure", sureHelp)
 	flags.StringVar(&f.inquiry.rates, "rates", "", "the group's own misread rates, `FILE`")
