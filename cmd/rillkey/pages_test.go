@@ -24,9 +24,9 @@ var pagesToLookAt = []struct {
 	args   []string
 	sheets sheetCount
 }{
-	{"figures", []string{"figures"}, sheetCount{40, 60}},
-	{"key", []string{"key"}, sheetCount{36, 50}},
-	{"key-europe", []string{"key", "--key", "north-west-europe"}, sheetCount{36, 50}},
+	{"figures", []string{"figures"}, sheetCount{14, 24}},
+	{"key", []string{"key"}, sheetCount{18, 24}},
+	{"key-europe", []string{"key", "--key", "north-west-europe"}, sheetCount{18, 24}},
 	{"sheet", []string{"sheet"}, sheetCount{2, 2}},
 	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},

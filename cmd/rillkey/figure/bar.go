@@ -9,6 +9,9 @@ import (
 	"rillkey/taxa"
 )
 
+// smallestType is 8 pt in millimetres: nothing is written smaller.
+const smallestType = 8 * inchMM / 72
+
 // bar draws the length of mature animals at life size: heavy up to the
 // shortest, thin up to the longest. What is longer than the page is broken off.
 func (f Figure) bar(page *draw.Canvas, s Size) {
@@ -38,7 +41,10 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 		}
 		words += ", bar cut"
 	}
-	page.Write(draw.Text{At: draw.Pt{X: x, Y: s.Height - 1.4}, Size: min(3, s.Width/float64(len(words))*1.75), Words: words})
+	if fits := s.Width / smallestType * 1.75; float64(len(words)) > fits {
+		words, _, _ = strings.Cut(words, " (")
+	}
+	page.Write(draw.Text{At: draw.Pt{X: x, Y: s.Height - 1.4}, Size: max(smallestType, min(3, s.Width/float64(len(words))*1.75)), Words: words})
 }
 
 // lengthWords gives a range of lengths in millimetres and inches.

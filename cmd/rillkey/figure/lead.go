@@ -147,23 +147,23 @@ func (q question) traits() []string {
 	return out
 }
 
-// figures draws all answers; bodies of one build share a frame.
+// figures draws all answers; bodies of one taxon share a frame.
 func (q question) figures() []Figure {
 	out := make([]Figure, len(q.answers))
-	frames, near := map[*plan]draw.Box{}, map[*plan]draw.Box{}
+	frames, near := map[*taxa.Taxon]draw.Box{}, map[*taxa.Taxon]draw.Box{}
 	for i, an := range q.answers {
 		out[i].panels = q.panels(an)
 		for _, p := range out[i].panels {
-			if p.build != nil {
-				frames[p.build] = frames[p.build].Union(p.frame)
-				near[p.build] = near[p.build].Union(p.near)
+			if t := p.model.taxon; t != nil {
+				frames[t] = frames[t].Union(p.frame)
+				near[t] = near[t].Union(p.near)
 			}
 		}
 	}
 	for i := range out {
 		for j := range out[i].panels {
-			if p := &out[i].panels[j]; p.build != nil {
-				p.frame, p.near = frames[p.build], near[p.build]
+			if p := &out[i].panels[j]; p.model.taxon != nil {
+				p.frame, p.near = frames[p.model.taxon], near[p.model.taxon]
 			}
 		}
 	}

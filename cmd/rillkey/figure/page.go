@@ -15,6 +15,9 @@ type Size struct{ Width, Height float64 }
 const (
 	lineWidth  = 0.25
 	heavyWidth = 0.7
+	thinHeight = 25 // up to this height of a figure lines are thinner
+	thinLine   = 0.18
+	thinHeavy  = 0.5
 	barHeight  = 8 // the strip below the drawing that holds the length bar
 )
 
@@ -44,7 +47,11 @@ func (f Figure) SVG(s Size) string {
 		p.place(page, cell, p.frame)
 	}
 	f.bar(page, s)
-	return page.SVG(draw.Frame{Width: s.Width, Height: s.Height, Line: lineWidth, Heavy: heavyWidth, Title: f.Title, Alt: f.Alt})
+	line, heavy := lineWidth, heavyWidth
+	if s.Height <= thinHeight {
+		line, heavy = thinLine, thinHeavy
+	}
+	return page.SVG(draw.Frame{Width: s.Width, Height: s.Height, Line: line, Heavy: heavy, Title: f.Title, Alt: f.Alt})
 }
 
 func finite(v float64) float64 {

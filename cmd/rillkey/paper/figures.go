@@ -1,6 +1,7 @@
 package paper
 
 import (
+	_ "embed" // the style
 	"fmt"
 	"strings"
 
@@ -10,12 +11,19 @@ import (
 )
 
 // sheetFigure is the size of a figure on the contact sheet.
-var sheetFigure = figure.Size{Width: 54, Height: 40}
+var sheetFigure = figure.Size{Width: 34, Height: 25}
+
+// leadFigure is the size of a lead's figure there.
+var leadFigure = figure.Size{Width: 28, Height: 20}
+
+//go:embed figures.css
+var figuresStyle string
 
 // Figures is the contact sheet: all taxa of a catalog by order, and all leads
 // of a key, each couplet's side by side.
 func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 	p := New("All figures")
+	p.Style(figuresStyle)
 	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
 		"of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an "+
 		"animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest.")
@@ -30,9 +38,11 @@ func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 		p.End()
 	}
 	p.Section("Leads of the key: " + key.Title)
+	p.Begin("div", "leads")
 	for i := range key.Couplets {
 		p.lead(atlas, &key.Couplets[i])
 	}
+	p.End()
 	p.End()
 	return p
 }
@@ -47,7 +57,7 @@ func (p *Page) lead(atlas *figure.Atlas, c *couplets.Couplet) {
 			p.Text("note", words+" (no drawing)")
 			continue
 		}
-		p.Figure(f.SVG(sheetFigure), words)
+		p.Figure(f.SVG(leadFigure), words)
 	}
 	p.End()
 	p.End()

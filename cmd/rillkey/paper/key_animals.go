@@ -13,7 +13,7 @@ import (
 )
 
 // animalFigure is the size of an animal's drawing, with its length, in mm.
-var animalFigure = figure.Size{Width: 40, Height: 31}
+var animalFigure = figure.Size{Width: 24, Height: 17}
 
 // animals are the entries of all end points, by order.
 func (k *keyPage) animals() {

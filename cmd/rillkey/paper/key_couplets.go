@@ -15,10 +15,10 @@ import (
 func leadSize(l *couplets.Lead) figure.Size {
 	for _, c := range l.Conditions {
 		if len(c.States) > 2 {
-			return figure.Size{Width: 35, Height: 29}
+			return figure.Size{Width: 22, Height: 18}
 		}
 	}
-	return figure.Size{Width: 35, Height: 21}
+	return figure.Size{Width: 22, Height: 13}
 }
 
 // oftenMisread is from what share of wrong answers on beginners are told how to

@@ -34,7 +34,7 @@ var plainTerms = sync.OnceValue(func() map[string]term {
 })
 
 // wordFigure is the size of a drawing in the glossary, in mm.
-var wordFigure = figure.Size{Width: 24, Height: 15}
+var wordFigure = figure.Size{Width: 20, Height: 14}
 
 // glossary explains the words that the page has used: as the key does, else as
 // the trade's plain words go, else as this program explains plain ones.
