@@ -87,8 +87,12 @@ func square(sd *float64) float64 {
 	return *sd * *sd
 }
 
+// mostJudged is how many of the latest visits to a place are judged: the work grows
+// with the square of their number.
+const mostJudged = 100
+
 // observe takes the figure from the visits that are comparable with the newest,
-// in order of time.
+// the latest mostJudged, in order of time.
 func (f *figure) observe(rows []Row, newest *Row) (out []observed) {
 	for i := range rows {
 		r := &rows[i]
@@ -103,7 +107,7 @@ func (f *figure) observe(rows []Row, newest *Row) (out []observed) {
 		season, year := seasonOf(day)
 		out = append(out, observed{i, season, year, float64(day.YearDay()), value, sampling})
 	}
-	return out
+	return out[max(0, len(out)-mostJudged):]
 }
 
 // stepTests asks of each of the last visits whether a step lies before it. The

@@ -46,10 +46,13 @@ type step struct {
 // a site has hardly shown how it varies.
 const fewestBefore = 3
 
+// mostLater is how many visits are looked back on for a step.
+const mostLater = 10
+
 // steps are those before each of the last visits, the newest alone first. The
 // visits are in order of time.
 func steps(all []observed, by func(sampling float64) prior) (out []step) {
-	for later := 1; len(all)-later >= fewestBefore; later++ {
+	for later := 1; later <= mostLater && len(all)-later >= fewestBefore; later++ {
 		out = append(out, stepAt(all, later, by))
 	}
 	return out
