@@ -24,8 +24,8 @@ type trialFlags struct {
 	misread      float64
 	believed     string
 	even         bool // misread was given
-	unsureGiven  bool // and so were unsure and strangers
-	strangersToo bool
+	unsureGiven  bool
+	strangersToo bool // strangers was given
 	methods      []string
 	wrongAnswers bool
 	flat         bool
@@ -40,12 +40,8 @@ type trialFlags struct {
 // mostSpecimens bounds a trial: it takes memory for each.
 const mostSpecimens = 1_000_000
 
-func trialCommand(a *app) *cobra.Command {
-	var f trialFlags
-	cmd := &cobra.Command{
-		Use:   "trial [FILE]",
-		Short: "Try a key on simulated people, or on animals described in words",
-		Long: `Draws animals from the trait table and lets people who misread them answer, by
+// trialHelp says who the people are.
+const trialHelp = `Draws animals from the trait table and lets people who misread them answer, by
 the plain key, with the questions that confirm, and by the shortest way. Says how
 often the name, its order and its class come out right, how many questions that
 takes, how far the probabilities can be trusted, and which questions lose most
@@ -61,7 +57,14 @@ vocabulary's rates all the same. careful, usual and hard have ever more of that.
 
 With --described DIR the program makes up no animals: it is tried on those that
 were described in words, by readers who know the words alone.
-testdata/described in the program's source holds 110 of them.`,
+testdata/described in the program's source holds 110 of them.`
+
+func trialCommand(a *app) *cobra.Command {
+	var f trialFlags
+	cmd := &cobra.Command{
+		Use:   "trial [FILE]",
+		Short: "Try a key on simulated people, or on animals described in words",
+		Long:  trialHelp,
 		Example: `  rillkey couplets trial
   rillkey couplets trial mykey.toml --misread 0.1 --specimens 5000 --seed 7
   rillkey couplets trial --people hard
