@@ -7,6 +7,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/taxa"
 )
 
@@ -69,7 +70,11 @@ func NewKit(keyName string) *Kit {
 		if err != nil {
 			return nil, err
 		}
-		return scoring.EmbeddedRules(catalog)
+		rules, err := scoring.EmbeddedRules(catalog)
+		if err != nil {
+			return nil, err
+		}
+		return rules.Among(sync.OnceValue(func() []*account.Fauna { return k.faunas(catalog) })), nil
 	})
 	k.Atlas = sync.OnceValue(func() *figure.Atlas {
 		m, err := k.Model()
@@ -79,4 +84,13 @@ func NewKit(keyName string) *Kit {
 		return figure.NewAtlas(m.Key().Catalog(), m.Key().Sound())
 	})
 	return k
+}
+
+// faunas is that of the kit's key.
+func (k *Kit) faunas(catalog *taxa.Catalog) []*account.Fauna {
+	m, err := k.Model()
+	if err != nil {
+		return nil
+	}
+	return []*account.Fauna{account.NewFauna(catalog, m.Key().Commonness())}
 }
