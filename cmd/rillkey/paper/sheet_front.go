@@ -130,7 +130,8 @@ func (f *fieldSheet) howTo() {
 			"beside them: it is what counts. An empty box means none.",
 		"Count only the cells that you sort." + f.whichWords() + " No row for it? One of the rows \"other\".",
 		"In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under " +
-			"\"look again\". Without any name: in the row marked ?.",
+			"\"look again\". Without any name: in the row marked ?. " +
+			"Living animals only: no empty shell or case, no shed skin, no eggs, no sponge.",
 	})
 	f.End()
 	f.End()

@@ -21,8 +21,8 @@ func Concerns(t *taxa.Taxon) (out []Concern) {
 		}
 		out = append(out, Concern{label, text + " " + c.Do})
 	}
-	add("Foreign", "It does not belong here, and is no sign of clean water.", "Some of them do not belong here, and those are no sign of clean water.",
-		t.Invader)
+	add("Foreign", "It does not belong here, and is no sign of clean water.",
+		"Some of them do not belong here, and those are no sign of clean water.", t.Invader)
 	add("Protected", "It is protected in many places.", "Some of them are protected.", t.Protected)
 	return out
 }
