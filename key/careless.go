@@ -11,11 +11,10 @@ func (q *Inquiry) careless(times float64) float64 {
 	m := q.model
 	rates := m.rates.Times(times)
 	as, other := make([]float64, len(m.kinds)), make([]float64, len(m.kinds))
-	lengths := m.logLengths(q.measured)
 	for i := range m.kinds {
 		as[i] = math.Log(m.prior[i])
-		if lengths != nil {
-			as[i] += lengths[i]
+		if q.other != nil {
+			as[i] += q.other[i]
 		}
 		other[i] = as[i]
 	}

@@ -46,6 +46,9 @@
 //     readings was wrong and nobody knows which: their union is taken, which
 //     comes to the same as giving both the same weight. A lead that combines
 //     traits is a set for each of them, given at once.
+//   - Looking again: an answer that stood is read twice, half of the second looks
+//     being those of the same eyes (memory); one that was given anew was read both
+//     ways, and what else is known says which holds.
 //   - Length: one-sided, see [Inquiry.ObserveLength]. A length above the range
 //     speaks against a kind with the tail of a log-normal curve, one below hardly
 //     (the young are shorter), and 3 % of measurements are worth nothing.

@@ -31,18 +31,19 @@ func (q *Inquiry) believe() {
 			both[t] = any[t]
 		}
 	}
-	q.observe(both, length)
+	q.observe(both, q.model.others(length, q.given))
 }
 
-// observe sets what was read of every trait, as bits, and the length in mm.
-func (q *Inquiry) observe(states []uint64, length float64) {
+// observe sets what was read of every trait, as bits, and the log-likelihood of
+// what else is known, by kind; nil for nothing.
+func (q *Inquiry) observe(states []uint64, other []float64) {
 	beliefs := []*belief.Belief{q.belief}
 	if q.suppose != nil {
 		beliefs = append(beliefs, q.suppose.strict)
 	}
 	for _, b := range beliefs {
-		if length != q.measured {
-			b.ObserveOther(q.model.logLengths(length))
+		if other != nil || q.other != nil {
+			b.ObserveOther(other)
 		}
 		// What is no longer seen goes first, so that the order in which the belief
 		// took the rest is that in which it was said.
@@ -57,17 +58,30 @@ func (q *Inquiry) observe(states []uint64, length float64) {
 			}
 		}
 	}
-	q.measured = length
+	q.other = other
 }
 
-// logLengths is by end point; nil for no length.
-func (m *Model) logLengths(mm float64) []float64 {
-	if mm == 0 {
-		return nil
+// others is the log-likelihood, by kind, of the length in mm, 0 for none, and of
+// what was looked at again; nil where there is neither.
+func (m *Model) others(mm float64, given []given) []float64 {
+	var out []float64
+	if mm > 0 {
+		out = m.lengthLikelihoods(mm)
+		for i, l := range out {
+			out[i] = math.Log(l)
+		}
 	}
-	out := m.lengthLikelihoods(mm)
-	for i, l := range out {
-		out[i] = math.Log(l)
+	for i := range given {
+		g := &given[i]
+		if g.stood == 0 && len(g.before) == 0 {
+			continue
+		}
+		if out == nil {
+			out = make([]float64, len(m.kinds))
+		}
+		for _, p := range m.parts(g.says) {
+			m.addLooks(out, g, p)
+		}
 	}
 	return out
 }

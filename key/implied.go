@@ -165,7 +165,7 @@ func (q *Inquiry) implied() []uint64 {
 		if len(g.says) == 0 {
 			continue
 		}
-		wrong := q.wrong(g)
+		wrong := q.wrong(g, 0)
 		for t := range out {
 			if wrong <= likelyMisread {
 				out[t] |= g.absent[t]

@@ -40,14 +40,14 @@ func DefaultOptions() Options {
 // about the end points together. It is not safe for use by several goroutines
 // at once.
 type Inquiry struct {
-	model    *Model
-	opts     Options
-	walk     *Walk
-	belief   *belief.Belief
-	given    []given
-	stopped  bool
-	measured float64   // mm, or 0
-	suppose  *supposed // what is to be checked, or nil
+	model   *Model
+	opts    Options
+	walk    *Walk
+	belief  *belief.Belief
+	given   []given
+	stopped bool
+	other   []float64 // log-likelihood of the length and of second looks, by kind, or nil
+	suppose *supposed // what is to be checked, or nil
 
 	question *Question // the present one, once it has been chosen
 	chosen   bool
@@ -63,6 +63,9 @@ type given struct {
 	asked    bool
 	stop     bool
 	steps    int // steps of the walk that it took
+	stood    int // how often it was looked at again and stood
+	// before is what it stood for before it was given anew.
+	before [][]couplets.Condition
 
 	absent, usual []uint64 // by trait, what follows from it; see [Inquiry.implied]
 }
@@ -150,8 +153,10 @@ func (q *Inquiry) Back() bool {
 	return true
 }
 
-// Reask gives another answer to something that was said, by its place in
-// [Inquiry.Given], and keeps everything else. Pick may be "?".
+// Reask answers anew what was said, by its place in [Inquiry.Given], and keeps
+// everything else. Pick may be "?", which takes back what was said before; the
+// same answer counts as read twice, and another one does not undo the first: both
+// were read, and what else is known says which holds.
 func (q *Inquiry) Reask(i int, pick string) error {
 	if i < 0 || i >= len(q.given) {
 		return fmt.Errorf("there is no answer number %d", i)
@@ -165,6 +170,14 @@ func (q *Inquiry) Reask(i int, pick string) error {
 		if says, err = g.question.conditions(pick); err != nil {
 			return err
 		}
+	}
+	switch {
+	case pick == Unsure:
+		g.stood, g.before = 0, nil
+	case pick == g.pick:
+		g.stood++
+	case g.pick != Unsure:
+		g.before, g.stood = append(slices.Clone(g.before), g.says), 0
 	}
 	g.pick, g.says = pick, says
 	all := slices.Clone(q.given)

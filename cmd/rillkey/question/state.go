@@ -52,6 +52,10 @@ func (s *state) open() bool {
 // about it unprompted: more likely wrong than right.
 const suspicious = 0.5
 
+// worthALook is how probably misread an answer must be to be looked at again where
+// no kind shows all that was said.
+const worthALook = 0.2
+
 // unsound reports whether what the answers came to had better not stand: nothing
 // is settled, or a name is confirmed or refuted by answers that no kind shows,
 // and an answer is suspect.
@@ -59,7 +63,8 @@ func (s *state) unsound() bool {
 	if len(s.suspects) == 0 || !s.open() && !(s.supposed != nil && s.nothingFits) {
 		return false
 	}
-	return s.suspects[0].Probability >= suspicious
+	first := s.suspects[0]
+	return !first.Again && (first.Probability >= suspicious || s.nothingFits && first.Probability >= worthALook)
 }
 
 // why says why this question is asked, where it is not simply the next of the

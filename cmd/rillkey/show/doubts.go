@@ -29,7 +29,7 @@ func doubts(q *key.Inquiry) []Doubt {
 	out := []Doubt{}
 	vocabulary, given := q.Model().Key().Catalog().Vocabulary(), q.Given()
 	for _, s := range q.Suspects() {
-		if len(out) == mostDoubts || s.Probability < doubtsAbove {
+		if len(out) == mostDoubts || s.Probability < doubtsAbove || s.Again {
 			break
 		}
 		says := given[s.Given].Says
