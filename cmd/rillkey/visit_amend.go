@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -11,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -22,6 +24,7 @@ type amendFlags struct {
 	taxon, count, cell, sample, length string
 	note, habitat, area, effort        string
 	fraction                           string
+	set                                []string
 	obscured                           bool
 }
 
@@ -36,6 +39,7 @@ every entry in square brackets.`,
 		Example: `  rillkey visit amend
   rillkey visit amend --of k3v9m2qa --count 4 --reason "counted again"
   rillkey visit amend --of k3v9m2qa --withdraw --reason "entered twice"
+  rillkey visit amend --set water-temperature=9.5 --reason "misread"
   rillkey visit amend --obscured --reason "a rare crayfish lives here"`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return amendEntry(a, f, cmd.Flags()) },
@@ -55,6 +59,7 @@ every entry in square brackets.`,
 	flags.StringVar(&f.area, "area", "", "a sample's `AREA` instead")
 	flags.StringVar(&f.fraction, "fraction", "", "the `SHARE` of a sample that was sorted instead, as 1/4")
 	flags.StringVar(&f.effort, "effort", "", "a sample's effort instead, `TEXT`")
+	flags.StringArrayVar(&f.set, "set", nil, "a condition instead, `NAME=VALUE`, or - for a value that is taken back; may be repeated")
 	flags.BoolVar(&f.obscured, "obscured", false, "do not give the exact place of the visit to others from now on (takes no --of)")
 	return cmd
 }
@@ -79,7 +84,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 	if flags.Changed("obscured") {
 		return amendPlace(a, f, v)
 	}
-	if f.of == "" && !a.json {
+	if len(f.set) == 0 && f.of == "" && !a.json {
 		if err := askAmendment(a, &f, catalog, v); err != nil {
 			return err
 		}
@@ -93,6 +98,11 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 	change, err := f.change(to, flags)
 	if err != nil {
 		return err
+	}
+	if len(f.set) > 0 {
+		if change.Conditions, err = f.conditions(v); err != nil {
+			return err
+		}
 	}
 	saved, err := a.save(path, f.who, visit.Amendment{Of: f.of, Reason: f.reason, Withdrawn: f.withdraw, Change: change})
 	if err != nil {
@@ -145,17 +155,23 @@ func obscuredWords(obscured bool) string {
 
 // askAmendment asks which animals are meant and what is right instead.
 func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
-	records := v.Tally().Records
-	if len(records) == 0 {
-		return misused("%s holds no animals to correct", v.File)
+	records, noted := v.Tally().Records, notedOptions(v)
+	if len(records)+len(noted) == 0 {
+		return misused("%s holds no animals and no conditions to correct", v.File)
 	}
 	var options []ask.Option
 	for _, r := range records {
 		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample,
 			cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
 	}
+	which, err := a.ask(ask.Field{Key: "of", Title: "Which entry is wrong?", Options: append(options, noted...)})
+	if err != nil {
+		return err
+	}
+	if id, ok := strings.CutPrefix(which["of"], ofCondition); ok {
+		return askCondition(a, f, v, condition.Find(id))
+	}
 	first, err := a.ask(
-		ask.Field{Key: "of", Title: "Which entry is wrong?", Options: options},
 		ask.Field{Key: "what", Title: "What is wrong with it?", Options: []ask.Option{
 			{Value: "taxon", Label: "the name"}, {Value: "count", Label: "the count"}, {Value: "sample", Label: "the sample"},
 			{Value: "cell", Label: "the tray cell"}, {Value: "withdraw", Label: "all of it: take it out"},
@@ -164,7 +180,7 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 	if err != nil {
 		return err
 	}
-	f.of, f.withdraw = first["of"], first["what"] == "withdraw"
+	f.of, f.withdraw = which["of"], first["what"] == "withdraw"
 	var fields []ask.Field
 	if !f.withdraw {
 		fields = append(fields, ask.Field{Key: "new", Title: "What is right?", Check: checkOf(catalog, first["what"])})

@@ -136,7 +136,7 @@ func either[A, B visit.Body](a func(A) string, b func(B) string) func(one) strin
 var eventColumns = []column[one]{
 	{"visit", "string", "id of the visit", true, func(o one) string { return o.v.Header.ID }},
 	{"event", "string", "id of the entry, unique in the visit", true, func(o one) string { return o.e.ID }},
-	{"kind", "string", "sample, identification, amendment, second-look, finish, settlement, same-name or sheet-rows", true, func(o one) string { return o.e.Kind() }},
+	{"kind", "string", "sample, identification, amendment, second-look, finish, settlement, same-name, sheet-rows or conditions", true, func(o one) string { return o.e.Kind() }},
 	{"time", timeKind, "when it was entered, by the clock of the computer", true, func(o one) string { return moment(o.e.Time) }},
 	{"after", timeKind, "where the clock was behind the entry before: the moment after which this one comes", false, func(o one) string { return moment(o.e.After) }},
 	{"who", "string", "who entered it", false, func(o one) string { return o.e.Who }},
@@ -171,6 +171,7 @@ var eventColumns = []column[one]{
 	{"differ", "boolean", "the two names do not mean the same", false, pick(func(s visit.SameName) string { return yes(s.Differ) })},
 	{"rows", "array", "ids of the kinds whose rows of the field sheet were gone through: nothing was written there but what was entered", false, pick(func(s visit.SheetRows) string { return list(s.Rows) })},
 	{"below", "boolean", "so was what is written below the rows", false, pick(func(s visit.SheetRows) string { return yes(s.Below) })},
+	{"conditions", "object", "what was noted of stream and day: weather, water, bed, work; each by its name, with its unit", false, pick(func(c visit.Conditions) string { return asJSON(c.Values) })},
 	{"note", "string", "free words", false, noteCell},
 	{"unread", "string", "the whole entry as it stands in its file, where it holds what this program does not know", false, func(o one) string { return o.e.Block() }},
 }

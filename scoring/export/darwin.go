@@ -6,6 +6,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/account"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -34,7 +35,7 @@ const (
 // sheets are the files of an archive, the core first.
 var sheets = []sheet{
 	{eventFile, "Event", []string{
-		"eventID", "parentEventID", "eventType", "eventDate", "samplingProtocol", "sampleSizeValue", "sampleSizeUnit",
+		"eventID", "parentEventID", "eventType", "eventDate", "eventTime", "samplingProtocol", "sampleSizeValue", "sampleSizeUnit",
 		"samplingEffort", "habitat", "locality", "decimalLatitude", "decimalLongitude", "geodeticDatum",
 		"coordinateUncertaintyInMeters", "informationWithheld", "dataGeneralizations", "fieldNumber", "eventRemarks",
 	}, nil},
@@ -90,7 +91,33 @@ func (d *darwin) event() {
 		r["eventRemarks"] = "Not all is done that the protocol asks for, so what was not found may have been missed: " + g.Effort.Lack() + "."
 	}
 	d.place(r)
+	d.conditions(r)
 	d.give(eventFile, r)
+}
+
+// conditions are measurements or facts of the visit's event; what has a term of its
+// own goes there, begun and ended as the interval that ISO 8601 writes with a slash.
+func (d *darwin) conditions(event row) {
+	d.account.Tally.Conditions().Each(func(f *condition.Field, v condition.Value) {
+		if f.Term != "" {
+			if event[f.Term] != "" {
+				event[f.Term] += "/"
+			}
+			event[f.Term] += f.Cell(v)
+			return
+		}
+		if f.Form == condition.Persons && !d.d.People {
+			return
+		}
+		r := row{coreID: d.id(), "measurementID": d.id("condition", f.ID), "measurementType": f.Title, "measurementValue": f.Cell(v)}
+		if f.Unit != "" {
+			r["measurementUnit"] = f.Unit
+		}
+		if v.With != "" {
+			r["measurementMethod"] = "with " + v.With
+		}
+		d.give(factFile, r)
+	})
 }
 
 func (d *darwin) place(r row) {

@@ -14,6 +14,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/account"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -117,6 +118,36 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 			s.Name, s.As = Withheld, Withheld
 		}
 		e.Body = s
+	}
+	return m.conditions(v, e)
+}
+
+// conditionsOf are the conditions that an event notes or corrects.
+func conditionsOf(e visit.Event) condition.Values {
+	switch b := e.Body.(type) {
+	case visit.Conditions:
+		return b.Values
+	case visit.Amendment:
+		if b.Change.Conditions != nil {
+			return *b.Change.Conditions
+		}
+	}
+	return nil
+}
+
+// conditions puts numbers for the people who are named in what was noted.
+func (m mask) conditions(v *visit.Visit, e visit.Event) visit.Event {
+	vs := conditionsOf(e)
+	if len(vs) == 0 || m.d.People {
+		return e
+	}
+	vs = condition.Rename(vs, func(name string) string { return m.person(v, name) })
+	switch b := e.Body.(type) {
+	case visit.Conditions:
+		e.Body = visit.Conditions{Values: vs}
+	case visit.Amendment:
+		b.Change.Conditions = &vs
+		e.Body = b
 	}
 	return e
 }

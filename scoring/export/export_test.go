@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"rillkey/scoring"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -102,13 +103,18 @@ func scenes(t testing.TB) []*visit.Visit {
 		animals("2", "tipulidae", 1), animals("3", "chironomidae-other", 40), animals("3", "gammaridae", 4), animals("3", "oligochaeta", 2),
 	}
 	aside := visit.Identification{Sample: "2", Count: 1, Undecided: true, Possible: []string{"perlidae", "perlodidae"}, Also: []visit.Chance{{Taxon: "perlodidae", Probability: 0.4}, {Taxon: "nemouridae", Probability: 0.1}}}
+	noted := visit.Conditions{Values: condition.Values{
+		"begun": {Text: "09:30"}, "ended": {Text: "12:10"}, "water-temperature": {Number: 9.5, With: "=a glass thermometer"}, "air-temperature": {Number: 0},
+		"bed": {Parts: []condition.Part{{Word: "cobble", Percent: 62.5}, {Word: "sand", Percent: 37.5}}}, "trained": {List: []string{"Oona", "Teodor O'Hara"}},
+		"smell": {Text: `-"none", it's \ clear`}, "plants": {List: []string{"film", "moss"}},
+	}}
 	odd := visit.Identification{Sample: "1", Taxon: "baetidae", Count: 3, Note: `it's "odd", =1+1; \' -- DROP`, Cell: "A,1"}
 	return []*visit.Visit{
 		scene{protocol: "riffle-three", samples: 3, bodies: full, spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}}.visit(t, 1),
 		scene{protocol: "riffle-families", samples: 1, bodies: []visit.Body{animals("1", "perlidae", 6), animals("1", "hydropsychidae", 40), animals("1", "baetidae", 20), animals("1", "elmidae", 14), animals("1", "chironomidae-other", 15), animals("1", "asellidae", 5)}}.visit(t, 2),
 		scene{protocol: "seven-samples", samples: 2, bodies: []visit.Body{animals("1", "simuliidae", 7), animals("2", "asellidae", 2)}}.visit(t, 3),
 		scene{protocol: "riffle-three", samples: 3, bodies: append(full[:3:3], aside, odd), spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}, obscured: true}.visit(t, 4),
-		scene{protocol: "riffle-three", samples: 3, bodies: full, amend: func(ids []string) []visit.Body {
+		scene{protocol: "riffle-three", samples: 3, bodies: append(full[:8:8], noted), amend: func(ids []string) []visit.Body {
 			return []visit.Body{
 				visit.Amendment{Of: ids[0], Reason: "counted again", Change: visit.Change{Count: ptr(3), Cell: ptr(""), Note: ptr("x")}},
 				visit.Amendment{Of: ids[7], Reason: "a root", Withdrawn: true},
@@ -117,6 +123,8 @@ func scenes(t testing.TB) []*visit.Visit {
 				visit.SameName{What: visit.NamePerson, Name: "Teodor O'Hara", As: "Oona"},
 				visit.SheetRows{Sample: "1", Rows: []string{"mayfly", "stonefly"}},
 				visit.SheetRows{Sample: "2", Below: true},
+				visit.Amendment{Of: ids[8], Reason: "misread", Change: visit.Change{Conditions: &condition.Values{"water-temperature": {Number: 9}, "plants": {None: true}, "trained": {List: []string{"Mägs"}}}}},
+				visit.Conditions{Values: condition.Values{"nitrate": {Number: 3}}},
 				visit.Finish{Note: "all back in the water"},
 			}
 		}}.visit(t, 5),

@@ -14,6 +14,7 @@ import (
 	"strings"
 	"time"
 
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 )
@@ -96,7 +97,7 @@ type reading struct {
 func (r *reading) shown(name string) string { return plain.Printable(path.Join(r.dir, name)) }
 
 // later are columns that tables of earlier versions lack.
-var later = []string{"state", "region"}
+var later = []string{"state", "region", "conditions"}
 
 // table gives every row of a file to use.
 func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellReader) error) error {
@@ -382,6 +383,9 @@ var bodies = map[string]func(*cellReader) visit.Body{
 	},
 	"sheet-rows": func(c *cellReader) visit.Body {
 		return visit.SheetRows{Sample: c.str("sample"), Rows: c.list("rows"), Below: c.yes("below")}
+	},
+	"conditions": func(c *cellReader) visit.Body {
+		return visit.Conditions{Values: fromJSON[condition.Values](c, "conditions", "a JSON object of conditions")}
 	},
 	"same-name": func(c *cellReader) visit.Body {
 		return visit.SameName{What: c.str("what"), Name: c.str("name"), As: c.str("as"), Differ: c.yes("differ")}

@@ -29,6 +29,15 @@ CREATE TABLE IF NOT EXISTS visit (
   finished      BOOLEAN NOT NULL,
   complete      BOOLEAN NOT NULL -- all samples that the protocol asks for were taken, and are sorted or empty
 );
+CREATE TABLE IF NOT EXISTS visit_condition ( -- what was noted of stream and day, corrected as it was later
+  visit      TEXT NOT NULL REFERENCES visit (visit),
+  field      TEXT NOT NULL, -- such as water_temperature_c; the unit of its number is part of it
+  value      TEXT NOT NULL,
+  number     DOUBLE PRECISION, -- NULL where the value is no number
+  unit       TEXT,
+  instrument TEXT,
+  PRIMARY KEY (visit, field)
+);
 CREATE TABLE IF NOT EXISTS sample (
   visit    TEXT NOT NULL REFERENCES visit (visit),
   sample   TEXT NOT NULL,

@@ -11,6 +11,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/account"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -204,6 +205,13 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 	for _, r := range t.Records {
 		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length), len(r.Looks), v.Person(r.Who), r.Note)
 	}
+	t.Conditions().Each(func(f *condition.Field, v condition.Value) {
+		var number *float64
+		if f.Form == condition.Number {
+			number = &v.Number
+		}
+		s.row("visit_condition", h.ID, f.Column, f.Cell(v), number, f.Unit, v.With)
+	})
 	s.counted(k, p, a)
 	if g != nil {
 		s.indices(h.ID, g)

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 )
 
@@ -44,6 +45,7 @@ func (d Discretion) kept(v *visit.Visit) (names []string) {
 	people := slices.Clone(v.Header.People)
 	for _, e := range v.Events {
 		people = append(people, e.Who)
+		condition.Rename(conditionsOf(e), func(name string) string { people = append(people, name); return name })
 	}
 	for _, p := range people {
 		for _, word := range append(strings.Fields(p), p) {
@@ -71,13 +73,34 @@ func freeWords(e visit.Event) []freeWord {
 	case visit.Identification:
 		return []freeWord{{"note", b.Note}}
 	case visit.Amendment:
-		return []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)}}
+		words := []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)}}
+		if b.Change.Conditions != nil {
+			words = append(words, noted(*b.Change.Conditions)...)
+		}
+		return words
 	case visit.SecondLook:
 		return []freeWord{{"note", b.Note}}
 	case visit.Finish:
 		return []freeWord{{"note", b.Note}}
+	case visit.Conditions:
+		return noted(b.Values)
 	}
 	return nil
+}
+
+// noted are the words of their own in which people noted conditions.
+func noted(vs condition.Values) (out []freeWord) {
+	vs.Each(func(f *condition.Field, v condition.Value) {
+		kind := strings.ToLower(f.Title)
+		switch f.Form {
+		case condition.Text:
+			out = append(out, freeWord{kind, v.Text})
+		case condition.Files:
+			out = append(out, freeWord{kind, strings.Join(v.List, ", ")})
+		}
+		out = append(out, freeWord{kind, v.With})
+	})
+	return out
 }
 
 // holdsName tells whether a text has a name in it as words of their own, in

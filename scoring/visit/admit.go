@@ -32,6 +32,8 @@ func (r *replay) admit(e Event) error {
 		return r.admitLabel(b.Sample)
 	case Finish:
 		return r.open()
+	case Conditions:
+		return r.admitConditions(b)
 	}
 	return nil
 }
@@ -99,6 +101,9 @@ func (r *replay) used() string {
 func (r *replay) misfit(a Amendment) string {
 	t, rec := r.byID[a.Of], r.records[a.Of]
 	finish := slices.Contains(r.finishes, a.Of)
+	if noted := r.notedIn(a.Of); noted != nil || a.Change.Conditions != nil {
+		return r.misfitNoted(a, noted)
+	}
 	switch {
 	case r.visit[a.Of] && a.Change.touchesVisit():
 		return ""

@@ -18,7 +18,7 @@ type changeField struct {
 	given   func(Change) bool
 	put     func(*writer, Change)
 	take    func(*fields, *Change)
-	drop    func(*Change)
+	drop    func(*Change)          // nil for what is dropped by parts
 	differs func(a, b Change) bool // both have it, with different values
 }
 
@@ -104,7 +104,7 @@ var (
 	visitFields  = []field[bool]{
 		newField("obscured", asFlag, func(obscured *bool) *bool { return obscured }, func(ch *Change) **bool { return &ch.Obscured }),
 	}
-	changeFields = append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...)
+	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...), conditionChange)
 )
 
 func inChange[O any](list []field[O]) (out []changeField) {
@@ -149,11 +149,11 @@ func (ch Change) applyToRecord(d *Identification) {
 // minus drops the fields that other touches.
 func (ch Change) minus(other Change) Change {
 	for _, f := range changeFields {
-		if f.given(other) {
+		if f.drop != nil && f.given(other) {
 			f.drop(&ch)
 		}
 	}
-	return ch
+	return ch.minusConditions(other)
 }
 
 // contradicts tells whether both touch a field and want different values.

@@ -89,6 +89,8 @@ func decodeEvent(text []byte) (Event, []string, error) {
 		e.Body = SameName{What: f.str("what"), Name: f.str("name"), As: f.str("as"), Differ: f.flag("differ")}
 	case kindSheetRows:
 		e.Body = f.sheetRows()
+	case kindConditions:
+		e.Body = Conditions{f.conditions()}
 	default:
 		e.Body = Opaque{Word: kind}
 		return e, nil, errKind(kind)

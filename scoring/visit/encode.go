@@ -78,6 +78,8 @@ func encodeEvent(e Event) []byte {
 		w.sameName(b)
 	case SheetRows:
 		w.sheetRows(b)
+	case Conditions:
+		w.conditions(b.Values)
 	}
 	return append([]byte("\n"), w.seal()...)
 }

@@ -81,6 +81,8 @@ func describe(e Event) string {
 		return "settlement for " + b.Holds
 	case SheetRows:
 		return fmt.Sprintf("rows of the sheet of sample %q", b.Sample)
+	case Conditions:
+		return "what was noted of stream and day"
 	case SameName:
 		return "what the name of a " + b.What + " means" // without the name, which may be kept back
 	}

@@ -10,6 +10,7 @@ type Tally struct {
 	Withdrawn []Record    // withdrawn by themselves or with their sample
 	Answered  []SheetRows // rows of the field sheet that were gone through, one entry a sample
 	Finished  bool
+	Noted     []Noted  // of stream and day, without withdrawn ones
 	Obscured  bool     // the place is not given to others exactly
 	Finishes  []string // ids of the finishes that stand
 	Notices   []Notice // events that refer to what is not there
@@ -152,6 +153,7 @@ type replay struct {
 	recordList []*Record
 	finishes   []string
 	sheets     []SheetRows
+	noted      []*Noted
 	out        map[string]bool // ids withdrawn
 	line       map[string]int
 	visit      map[string]bool // ids of the visit
@@ -175,6 +177,8 @@ func (r *replay) first(e Event) {
 		r.finishes = append(r.finishes, e.ID)
 	case SheetRows:
 		r.sheets = append(r.sheets, b)
+	case Conditions:
+		r.noted = append(r.noted, &Noted{ID: e.ID, Time: e.Time, Who: e.Who, Values: b.Values})
 	}
 	r.line[e.ID] = e.Line
 }
@@ -214,6 +218,10 @@ func (r *replay) amend(e Event, a Amendment) {
 	if t := r.byID[a.Of]; t != nil {
 		a.Change.applyToSample(&t.Sample)
 		t.Amended = append(t.Amended, e.ID)
+	}
+	if n := r.notedIn(a.Of); n != nil && a.Change.Conditions != nil {
+		n.Values = n.Values.With(*a.Change.Conditions)
+		n.Amended = append(n.Amended, e.ID)
 	}
 	if rec := r.records[a.Of]; rec != nil {
 		a.Change.applyToRecord(&rec.Identification)
@@ -263,6 +271,7 @@ func (r *replay) tally() Tally {
 		t.Samples = append(t.Samples, *s)
 	}
 	t.Answered = r.answered()
+	t.Noted = r.notedOnce()
 	t.Notices = r.notes.all()
 	return t
 }

@@ -140,6 +140,8 @@ func checkEvent(e Event) error {
 		c.sameName(b)
 	case SheetRows:
 		c.sheetRows(b)
+	case Conditions:
+		c.conditions(b.Values)
 	case Opaque:
 		if e.raw == nil {
 			c.fail("an event of the kind %s is not known to this program and cannot be recorded", plain.Quote(b.Word))
@@ -237,8 +239,13 @@ func (c *check) amendment(a Amendment) {
 		c.fail("an amendment either withdraws a record or changes it, not both")
 	case a.Change.touchesVisit() && (a.Change.touchesSample() || a.Change.touchesRecord()):
 		c.fail("whether the place is obscured belongs to the visit, the other values to one of its entries: amend one of them at a time")
+	case a.Change.Conditions != nil && a.Change.minus(Change{Conditions: a.Change.Conditions}) != (Change{}):
+		c.fail("weather, water and bed are noted apart from samples and animals: amend one of them at a time")
 	case a.Change.touchesSample() && a.Change.touchesRecord():
 		c.fail("habitat, area, effort, the fraction sorted and how far it is sorted belong to a sample, the other values to an identification: amend one of them at a time")
+	}
+	if a.Change.Conditions != nil && c.err == nil {
+		c.err = a.Change.Conditions.Check(true)
 	}
 	// The values are judged on stand-ins whose other fields are sound.
 	s, d := Sample{Label: "1", Habitat: "any"}, Identification{Sample: "1", Taxon: "any", Count: 1}

@@ -10,7 +10,11 @@
 // id to it. Time and randomness are arguments.
 package visit
 
-import "time"
+import (
+	"time"
+
+	"rillkey/scoring/condition"
+)
 
 // Format is the version of the file format that this package reads and writes.
 const Format = 1
@@ -70,7 +74,7 @@ type Event struct {
 func (e Event) Kind() string { return e.Body.kind() }
 
 // Body is what an event says: a Sample, Identification, Amendment, SecondLook,
-// Finish, Settlement, SameName, SheetRows or Opaque.
+// Finish, Settlement, SameName, SheetRows, Conditions or Opaque.
 type Body interface{ kind() string }
 
 // The words for the kinds of event.
@@ -83,6 +87,7 @@ const (
 	kindSettlement     = "settlement"
 	kindSameName       = "same-name"
 	kindSheetRows      = "sheet-rows"
+	kindConditions     = "conditions"
 )
 
 // Sample says that a sample was taken.
@@ -134,7 +139,8 @@ type Amendment struct {
 
 // Change holds the new values of what an amendment changes; nil leaves a
 // value as it was. Habitat, Area, Effort, Fraction and Said belong to a sample,
-// Obscured to the visit, all others to an identification. A Taxon decides what was undecided, and a new one drops
+// Obscured to the visit, Conditions to what was noted of stream and day, all others
+// to an identification. A Taxon decides what was undecided, and a new one drops
 // the rank, confidence, path and other possibilities of the old, except what
 // the change itself gives.
 type Change struct {
@@ -155,6 +161,8 @@ type Change struct {
 	Length     *float64 `json:"length_mm,omitempty"` // millimetres
 	Note       *string  `json:"note,omitempty"`
 	Obscured   *bool    `json:"obscured,omitempty"`
+	// Conditions are new values, and those taken back; never changed once given.
+	Conditions *condition.Values `json:"conditions,omitempty"`
 }
 
 // SecondLook is a second identification of the same animals. It stands beside
@@ -209,3 +217,4 @@ func (Finish) kind() string         { return kindFinish }
 func (Settlement) kind() string     { return kindSettlement }
 func (SameName) kind() string       { return kindSameName }
 func (SheetRows) kind() string      { return kindSheetRows }
+func (Conditions) kind() string     { return kindConditions }

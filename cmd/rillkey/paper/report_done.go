@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 )
@@ -29,8 +30,26 @@ func (w *reporting) done() {
 		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "sorted",
 			"net, mesh and effort, as noted", "animals"}, rows)
 	}
+	w.conditions()
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
 	w.End()
+}
+
+// conditions are what was noted of stream and day, or that nothing was.
+func (w *reporting) conditions() {
+	var rows [][]string
+	w.tally.Conditions().Each(func(f *condition.Field, v condition.Value) {
+		if f.Form == condition.Persons && !w.People {
+			rows = append(rows, []string{f.Title, plain.Counted(len(v.List), "person", "people"), ""})
+			return
+		}
+		rows = append(rows, []string{f.Title, plain.Printable(f.Words(v)), plain.Printable(v.With)})
+	})
+	if len(rows) == 0 {
+		w.Text("", "Weather, water and bed were not noted: what the animals say cannot be held against them.")
+		return
+	}
+	w.Table(dense(rows)+" wide", "Stream and day", []string{"noted", "value", "with"}, rows)
 }
 
 const notNoted = "not noted"

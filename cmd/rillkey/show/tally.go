@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -17,6 +18,19 @@ type Tally struct {
 	Samples  []Sample  `json:"samples"`
 	Animals  int       `json:"animals"`
 	Finished bool      `json:"finished"`
+	// Conditions are what was noted of stream and day, in the order of the sheet.
+	Conditions []Condition `json:"conditions"`
+}
+
+// Condition is one thing that was noted of stream and day.
+type Condition struct {
+	Event string `json:"event"`
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Value any    `json:"value"` // a number in the unit, a text, a list of texts or parts in per cent
+	Unit  string `json:"unit"`
+	With  string `json:"with"` // the instrument
+	words string
 }
 
 // VisitHead says which visit it is.
@@ -62,6 +76,7 @@ type Record struct {
 func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 	t := v.Tally()
 	out := &Tally{
+		Conditions: conditions(t),
 		Visit: VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Region,
 			v.Header.Protocol, t.Obscured},
 		Samples: []Sample{}, Finished: t.Finished,
@@ -80,6 +95,20 @@ func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 		out.Samples = append(out.Samples, sample)
 		out.Animals += sample.Animals
 	}
+	return out
+}
+
+func conditions(t visit.Tally) []Condition {
+	out := []Condition{}
+	at := map[string]string{}
+	for _, n := range t.Noted {
+		for id := range n.Values {
+			at[id] = n.ID
+		}
+	}
+	t.Conditions().Each(func(f *condition.Field, v condition.Value) {
+		out = append(out, Condition{at[f.ID], f.ID, f.Title, f.Plain(v), f.Unit, v.With, f.Full(v)})
+	})
 	return out
 }
 
@@ -121,7 +150,11 @@ func (t *Tally) Text(w io.Writer, width int) error {
 	if t.Visit.Obscured {
 		p.text(2, 4, "place obscured: others do not get it exactly")
 	}
+	t.noted(p)
 	if len(t.Samples) == 0 {
+		if len(t.Conditions) > 0 {
+			p.line("")
+		}
 		p.text(2, 4, "No sample yet. Add one with 'rillkey visit sample'.")
 	}
 	for _, s := range t.Samples {
@@ -135,6 +168,24 @@ func (t *Tally) Text(w io.Writer, width int) error {
 	}
 	p.text(0, 2, "%s, %s; the visit is %s.", plain.Count(t.Animals, "animal"), plain.Count(len(t.Samples), "sample"), state)
 	return p.err
+}
+
+// noted lists the conditions, each entry with its code at its first value.
+func (t *Tally) noted(p *page) {
+	if len(t.Conditions) == 0 {
+		return
+	}
+	p.line("")
+	p.text(0, 2, "Stream and day")
+	told := map[string]bool{}
+	for _, c := range t.Conditions {
+		code := ""
+		if !told[c.Event] {
+			code = " [" + c.Event + "]"
+		}
+		told[c.Event] = true
+		p.text(2, 4, "%s: %s%s", c.Title, c.words, code)
+	}
 }
 
 func (s *Sample) text(p *page) {

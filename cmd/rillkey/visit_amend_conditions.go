@@ -1,0 +1,76 @@
+package main
+
+import (
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/scoring/condition"
+	"rillkey/scoring/visit"
+)
+
+// conditions are the new values of --set; without --of the entry that they correct
+// is the one that holds them.
+func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
+	values, err := setConditions(f.set)
+	if err != nil {
+		return nil, err
+	}
+	if f.of != "" {
+		return &values, nil
+	}
+	for _, field := range condition.Fields() {
+		if _, given := values[field.ID]; !given {
+			continue
+		}
+		at := notedIn(v, field.ID)
+		switch {
+		case at == "":
+			return nil, misused("%s is not noted yet, so there is nothing to correct; 'rillkey visit conditions --set %s=…' notes it", field.Title, field.ID)
+		case f.of != "" && f.of != at:
+			return nil, misused("these values stand in two entries, %s and %s; correct one entry at a time", f.of, at)
+		}
+		f.of = at
+	}
+	return &values, nil
+}
+
+// notedIn is the code of the entry that holds a condition, or "".
+func notedIn(v *visit.Visit, id string) string {
+	for _, n := range v.Tally().Noted {
+		if _, there := n.Values[id]; there {
+			return n.ID
+		}
+	}
+	return ""
+}
+
+// ofCondition begins the answer that means a condition, where others are codes.
+const ofCondition = "condition "
+
+// notedOptions are the conditions that can be corrected.
+func notedOptions(v *visit.Visit) (out []ask.Option) {
+	v.Tally().Conditions().Each(func(f *condition.Field, value condition.Value) {
+		out = append(out, ask.Option{Value: ofCondition + f.ID, Label: f.Title + ": " + f.Full(value)})
+	})
+	return out
+}
+
+// askCondition asks what is right in place of a condition.
+func askCondition(a *app, f *amendFlags, v *visit.Visit, field *condition.Field) error {
+	right := conditionField(field)
+	right.Key, right.Title = "new", field.Title+": what is right?"
+	right.Default, right.Optional = "", true
+	if len(right.Options) == 0 {
+		right.Help += " Empty: it is taken back."
+	}
+	answers, err := a.ask(right,
+		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
+		ask.Field{Key: "who", Title: "Who corrects it?", Optional: true, Offers: v.People()})
+	if err != nil {
+		return err
+	}
+	value := answers["new"]
+	if value == "" || value == unsaid {
+		value = "-"
+	}
+	f.set, f.reason, f.who = []string{field.ID + "=" + value}, answers["reason"], answers["who"]
+	return nil
+}

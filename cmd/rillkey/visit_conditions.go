@@ -1,0 +1,276 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/condition"
+	"rillkey/scoring/visit"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// conditionFlags are what was noted, as "name=value".
+type conditionFlags struct {
+	set, photos []string
+	who         string
+}
+
+func conditionsCommand(a *app) *cobra.Command {
+	var f conditionFlags
+	cmd := &cobra.Command{
+		Use:   "conditions",
+		Short: "Note weather, water, bed, banks and how the work was done",
+		Long:  conditionsLong(),
+		Example: `  rillkey visit conditions
+  rillkey visit conditions --set water-temperature=9.5 --set "ph=7.2 with paper strips"
+  rillkey visit conditions --set "bed=cobble 60, gravel 30, sand 10" --photo bank.jpg`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return noteConditions(a, f) },
+	}
+	flags := cmd.Flags()
+	flags.StringArrayVar(&f.set, "set", nil, "what was noted, `NAME=VALUE`; may be repeated")
+	flags.StringArrayVar(&f.photos, "photo", nil, "a photograph, `FILE`: its name and checksum are kept; may be repeated")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the person who noted it")
+	return cmd
+}
+
+func conditionsLong() string {
+	return `Notes what the stream and the day were like. Nothing of it is needed for a grade, and
+no grade is read well without it. Without --set all of it is asked in the order of the
+field sheet, part by part, and each part is saved when it is answered. What is noted
+already is not asked again; 'rillkey visit amend --set' corrects it.
+
+A number may have its unit, and an instrument or kit behind "with".`
+}
+
+func noteConditions(a *app, f conditionFlags) error {
+	path, err := a.visitPath(true)
+	if err != nil {
+		return err
+	}
+	v, err := visit.Read(path)
+	if err != nil {
+		return err
+	}
+	if err := visit.Appendable(path); err != nil {
+		return err
+	}
+	a.follow(v)
+	values, err := f.values()
+	switch {
+	case err != nil:
+		return err
+	case len(values) > 0:
+		err = a.saveConditions(v.File, f.who, values)
+	case a.json:
+		return misused("with --json nothing is asked; give --set NAME=VALUE")
+	default:
+		err = askConditions(a, v, f.who)
+	}
+	if err != nil || !a.json {
+		return err
+	}
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	if v, err = visit.Read(path); err != nil {
+		return err
+	}
+	return show.JSON(a.out, show.NewTally(catalog, v))
+}
+
+// values are what the flags say.
+func (f conditionFlags) values() (condition.Values, error) {
+	out, err := setConditions(f.set)
+	if err != nil || len(f.photos) == 0 {
+		return out, err
+	}
+	field := condition.Find("photographs")
+	if _, there := out[field.ID]; there {
+		return nil, misused("give photographs with --photo or with --set, not with both")
+	}
+	value, err := readCondition(field, strings.Join(f.photos, ","))
+	if err != nil {
+		return nil, misused("--photo: %w", err)
+	}
+	out[field.ID] = value
+	return out, nil
+}
+
+// setConditions reads "name=value", each once.
+func setConditions(set []string) (condition.Values, error) {
+	out := condition.Values{}
+	for _, s := range set {
+		name, typed, ok := strings.Cut(s, "=")
+		if !ok {
+			return nil, misused("--set %s: write it as NAME=VALUE, such as water-temperature=9.5", plain.Quote(s))
+		}
+		field := condition.Find(name)
+		if field == nil {
+			return nil, misused("--set: %w", condition.Unknown(strings.TrimSpace(name)))
+		}
+		if _, there := out[field.ID]; there {
+			return nil, misused("--set %s is given twice", field.ID)
+		}
+		value, err := readCondition(field, typed)
+		if err != nil {
+			return nil, misused("--set: %w", err)
+		}
+		out[field.ID] = value
+	}
+	return out, nil
+}
+
+// readCondition reads what people typed; files are looked up for their checksums.
+func readCondition(f *condition.Field, typed string) (condition.Value, error) {
+	if f.Form != condition.Files || strings.TrimSpace(typed) == "-" {
+		return f.Parse(typed)
+	}
+	var sums []string
+	for _, name := range split(typed) {
+		sum, err := sumOfFile(name)
+		if err != nil {
+			return condition.Value{}, err
+		}
+		sums = append(sums, filepath.Base(name)+" sha256:"+sum)
+	}
+	return f.Parse(strings.Join(sums, ","))
+}
+
+// mostPhoto is how large a photograph may be, in bytes: more is no photograph.
+const mostPhoto = 1 << 30
+
+func sumOfFile(name string) (string, error) {
+	f, err := authored.OpenFile(name, os.O_RDONLY)
+	if err != nil {
+		return "", fmt.Errorf("%s cannot be read; give the name of the file from here", plain.Quote(name))
+	}
+	defer f.Close()
+	h := sha256.New()
+	n, err := io.Copy(h, io.LimitReader(f, mostPhoto+1))
+	if err != nil {
+		return "", fmt.Errorf("%s cannot be read to its end", plain.Quote(name))
+	}
+	if n > mostPhoto {
+		return "", fmt.Errorf("%s is larger than a photograph is", plain.Quote(name))
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
+
+// saveConditions saves what was noted and says so.
+func (vf *visitFolder) saveConditions(path, who string, values condition.Values) error {
+	saved, err := vf.save(path, who, visit.Conditions{Values: values})
+	if err != nil {
+		return err
+	}
+	vf.plainly("Saved: %s noted [%s].", plain.Count(len(values), "condition"), saved.Event.ID)
+	return nil
+}
+
+// askConditions asks part by part for what is not noted yet. A part that is answered
+// is saved before the next is asked.
+func askConditions(a *app, v *visit.Visit, who string) error {
+	noted := v.Tally().Conditions()
+	var sections []string
+	open := map[string][]*condition.Field{}
+	for _, f := range condition.Fields() {
+		if _, there := noted[f.ID]; there {
+			continue
+		}
+		if open[f.Section] == nil {
+			sections = append(sections, f.Section)
+		}
+		open[f.Section] = append(open[f.Section], f)
+	}
+	if len(sections) == 0 {
+		a.plainly("All conditions are noted. 'rillkey visit amend --set NAME=VALUE' corrects one.")
+		return nil
+	}
+	for i, section := range sections {
+		values, err := askSection(a, fmt.Sprintf("%s, part %d of %d. All of it may stay empty.", section, i+1, len(sections)), open[section])
+		if errors.Is(err, ask.ErrLeft) && i > 0 {
+			a.plainly("Left; the parts before this one are saved.")
+			return err
+		}
+		if err != nil {
+			return err
+		}
+		if len(values) == 0 {
+			continue
+		}
+		if err := a.saveConditions(v.File, who, values); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func askSection(a *app, about string, fields []*condition.Field) (condition.Values, error) {
+	var asked []ask.Field
+	for _, f := range fields {
+		asked = append(asked, conditionField(f))
+	}
+	answers, err := a.askAbout(about, asked...)
+	if err != nil {
+		return nil, err
+	}
+	out := condition.Values{}
+	for _, f := range fields {
+		if typed := answers[f.ID]; typed != "" && typed != unsaid {
+			if out[f.ID], err = readCondition(f, typed); err != nil {
+				return nil, misused("%w", err)
+			}
+		}
+	}
+	return out, nil
+}
+
+// unsaid is the answer of a choice that nobody makes.
+const unsaid = "nothing"
+
+// conditionField is what a form asks for one field.
+func conditionField(f *condition.Field) ask.Field {
+	out := ask.Field{Key: f.ID, Title: f.Label(), Help: f.Help, Optional: true, Check: checkedBy(func(s string) (condition.Value, error) {
+		return readCondition(f, s)
+	})}
+	var words []string
+	for _, o := range f.Options {
+		label := o.Word
+		if o.What != "" {
+			label += ": " + o.What
+		}
+		if f.Form == condition.Choice {
+			out.Options = append(out.Options, ask.Option{Value: o.Word, Label: label})
+		}
+		words = append(words, label)
+	}
+	switch f.Form {
+	case condition.Choice:
+		out.Options = append(out.Options, ask.Option{Value: unsaid, Label: "not noted"})
+		out.Default, out.Check = unsaid, nil
+	case condition.Choices:
+		out.Help = "With commas: " + strings.Join(words, "; ") + "."
+	case condition.Parts:
+		out.Help = fmt.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Word, f.Options[1].Word, plain.Capital(strings.Join(words, "; ")))
+	case condition.Time:
+		out.Help = "As 09:30."
+	case condition.Persons:
+		out.Help = "Names with commas between them."
+	}
+	if f.With {
+		out.Help = strings.TrimSpace(out.Help + " Instrument or kit behind \"with\".")
+	}
+	return out
+}

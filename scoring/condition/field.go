@@ -1,0 +1,217 @@
+// Package condition knows what can be noted of a stream and a day beside the
+// animals: weather, water, bed, banks, how the work was done. What there is stands
+// in conditions.toml, in the order of the field sheet; whatever types it in, keeps
+// it, prints it or hands it over goes through that table.
+package condition
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+	"sync"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// Form is what kind of value a field takes.
+type Form string
+
+// The forms.
+const (
+	Number  Form = "number"  // of the field's unit
+	Time    Form = "time"    // of the day, 24 hours, as 09:30
+	Choice  Form = "choice"  // one of the options
+	Choices Form = "choices" // several of the options
+	Parts   Form = "parts"   // per cent of several options, 100 together
+	Text    Form = "text"
+	Persons Form = "people" // names
+	Files   Form = "files"  // names of files with their checksums
+)
+
+var forms = []Form{Number, Time, Choice, Choices, Parts, Text, Persons, Files}
+
+// Field is one thing that can be noted.
+type Field struct {
+	ID      string
+	Title   string
+	Section string // title of the part of the sheet that it stands in
+	Form    Form
+	Column  string // its name in files and tables
+	Unit    string // of a number or of parts; empty without
+	Help    string
+	Options []Option
+	With    bool   // an instrument or kit may be named
+	Term    string // of Darwin Core for an event; empty for a measurement or fact
+
+	low, high float64
+	units     []unit
+	alike     *float64
+}
+
+// Option is one of the words that a field takes.
+type Option struct {
+	Word string
+	What string // what it is; may be empty
+}
+
+// unit is another unit that is taken.
+type unit struct {
+	name        string
+	less, times float64
+}
+
+// WithColumn is the name in files and tables of the instrument of a field.
+func (f *Field) WithColumn() string { return f.Column + "_with" }
+
+// Label is the title with the unit that is kept.
+func (f *Field) Label() string {
+	if f.Unit == "" || f.Form == Parts || strings.Contains(f.Title, f.Unit) {
+		return f.Title
+	}
+	return f.Title + ", " + f.Unit
+}
+
+//go:embed conditions.toml
+var embedded embed.FS
+
+// Fields are all fields in the order of the field sheet. Nothing in them is to be
+// changed.
+func Fields() []*Field { return table() }
+
+// table is read when it is first needed.
+var table = sync.OnceValue(func() []*Field {
+	fields, err := load(embedded, "conditions.toml")
+	if err != nil {
+		panic(err) // the table is part of the program, and a test reads it
+	}
+	return fields
+})
+
+// Find is the field that people call name, by its id or column, or nil.
+func Find(name string) *Field {
+	name = strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), "_", "-")
+	for _, f := range Fields() {
+		if f.ID == name || strings.ReplaceAll(f.Column, "_", "-") == name {
+			return f
+		}
+	}
+	return nil
+}
+
+// Unknown says that there is no field of the name, and which are nearest to it.
+func Unknown(name string) error {
+	var near, all []string
+	for _, f := range Fields() {
+		all = append(all, f.ID)
+		if plain.Alike(f.ID, name) || len(name) > 2 && strings.Contains(f.ID, strings.ToLower(name)) {
+			near = append(near, f.ID)
+		}
+	}
+	if len(near) > 0 {
+		return fmt.Errorf("there is no condition %s; did you mean %s?", plain.Quote(name), strings.Join(near, ", "))
+	}
+	return fmt.Errorf("there is no condition %s; there are %s", plain.Quote(name), strings.Join(all, ", "))
+}
+
+// load reads a table of fields strictly, with every finding at its place.
+func load(fsys fs.FS, name string) ([]*Field, error) {
+	report := &authored.Report{}
+	top, err := authored.ReadTable(fsys, name, name, report)
+	if err != nil || top == nil {
+		return nil, firstOf(err, report)
+	}
+	sections := map[string]string{}
+	if s := top.Sub("section"); s != nil {
+		for _, id := range s.Keys() {
+			sections[id] = s.NeedStr(id)
+		}
+		s.Done()
+	}
+	var out []*Field
+	taken := map[string]bool{}
+	for _, row := range top.Subs("condition") {
+		f := readField(row, sections)
+		for _, column := range []string{f.Column, f.WithColumn()} {
+			if taken[column] {
+				row.Fail("column", "doubled-column", "another condition has the column "+plain.Quote(column), "")
+			}
+			taken[column] = true
+		}
+		out = append(out, f)
+	}
+	top.Done()
+	return out, firstOf(nil, report)
+}
+
+func firstOf(err error, report *authored.Report) error {
+	if err != nil {
+		return err
+	}
+	return report.Findings().Err()
+}
+
+func readField(row authored.Section, sections map[string]string) *Field {
+	f := &Field{
+		ID: row.ID, Title: row.NeedStr("title"), Section: sections[row.NeedStr("section")], Form: Form(row.NeedStr("form")),
+		Column: row.NeedStr("column"), Unit: row.Str("unit"), Help: row.Str("help"), With: row.Bool("with"), Term: row.Str("term"),
+	}
+	if f.Section == "" {
+		row.Fail("section", "unknown-section", "there is no section "+plain.Quote(row.Str("section")), "name one of [section]")
+	}
+	if !slices.Contains(forms, f.Form) {
+		row.Fail("form", "unknown-form", "a condition cannot be "+plain.Quote(string(f.Form)), fmt.Sprintf("it is one of %v", forms))
+	}
+	f.readOptions(row)
+	if f.Form == Number {
+		f.readNumber(row)
+	}
+	if v, ok := row.Num("alike"); ok {
+		f.alike = &v
+	}
+	row.Done()
+	return f
+}
+
+func (f *Field) readOptions(row authored.Section) {
+	wants := f.Form == Choice || f.Form == Choices || f.Form == Parts
+	if !wants {
+		return
+	}
+	row.Need("options")
+	options := row.Sub("options")
+	if options == nil {
+		return
+	}
+	for _, word := range options.Keys() {
+		f.Options = append(f.Options, Option{word, options.Str(word)})
+	}
+	options.Done()
+}
+
+func (f *Field) readNumber(row authored.Section) {
+	row.Need("low", "high")
+	f.low, _ = row.Num("low")
+	f.high, _ = row.Num("high")
+	if f.low >= f.high {
+		row.Fail("high", "bad-figure", "high must be above low", "")
+	}
+	also := row.Sub("also")
+	if also == nil {
+		return
+	}
+	for _, name := range also.Keys() {
+		u := also.Sub(name)
+		if u == nil {
+			continue
+		}
+		u.Need("less", "times")
+		less, _ := u.Num("less")
+		times, _ := u.Num("times")
+		u.Done()
+		f.units = append(f.units, unit{name, less, times})
+	}
+	also.Done()
+}

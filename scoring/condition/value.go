@@ -1,0 +1,361 @@
+package condition
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"rillkey/taxa/plain"
+)
+
+// Value is what was noted of one field. Which of its parts are used depends on the
+// field's form; None says that what was noted is taken back.
+type Value struct {
+	Number float64  // of a Number, in the field's unit
+	Text   string   // of a Time, Choice or Text
+	List   []string // of Choices, Persons and Files
+	Parts  []Part   // in the order of the field's options
+	With   string   // the instrument or kit; empty where nobody named one
+	None   bool
+}
+
+// Part is the share of one option.
+type Part struct {
+	Word    string
+	Percent float64
+}
+
+// Limits on what is noted.
+const (
+	longest  = 2_000 // characters in a text
+	mostList = 200   // entries in a list
+)
+
+// Parse reads what people type: a number in the field's unit or another that is
+// taken, and behind "with" the instrument; a word; words or names with commas;
+// "cobble 60, sand 40". A dash takes back what was noted.
+func (f *Field) Parse(typed string) (Value, error) {
+	typed = strings.TrimSpace(typed)
+	v, err := f.parse(typed)
+	switch {
+	case typed == "-":
+		return Value{None: true}, nil
+	case typed == "":
+		return v, fmt.Errorf("%s: nothing is said; '-' takes back what was noted", f.Title)
+	case err == nil:
+		err = f.Check(v)
+	}
+	return v, err
+}
+
+func (f *Field) parse(typed string) (v Value, err error) {
+	switch f.Form {
+	case Number:
+		figure, with, _ := strings.Cut(typed, " with ")
+		v.With = strings.TrimSpace(with)
+		if v.With != "" && !f.With {
+			return v, fmt.Errorf("%s takes no instrument", f.Title)
+		}
+		v.Number, err = f.number(strings.TrimSpace(figure))
+	case Time:
+		v.Text = typed
+		if t, bad := time.Parse("15:04", typed); bad == nil {
+			v.Text = t.Format("15:04")
+		}
+	case Choice:
+		v.Text, err = f.word(typed)
+	case Choices:
+		v.List, err = f.words(entries(typed))
+	case Parts:
+		v.Parts, err = f.parts(entries(typed))
+	case Persons, Files:
+		v.List = entries(typed)
+	default:
+		v.Text = typed
+	}
+	return v, err
+}
+
+func entries(typed string) (out []string) {
+	for _, s := range strings.Split(typed, ",") {
+		if s = strings.TrimSpace(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+var figure = regexp.MustCompile(`^([-+−]?[0-9]+(?:[.,][0-9]+)?|[-+−]?[.,][0-9]+)\s*(.*)$`)
+
+// number reads a figure with its unit, and keeps two decimals of what it works out.
+func (f *Field) number(typed string) (float64, error) {
+	m := figure.FindStringSubmatch(typed)
+	if m == nil {
+		return 0, fmt.Errorf("%s: %s is no number; write it as %s", f.Title, plain.Quote(typed), f.example())
+	}
+	n, err := strconv.ParseFloat(strings.NewReplacer(",", ".", "−", "-").Replace(m[1]), 64)
+	if err != nil {
+		return 0, fmt.Errorf("%s: %s is no number", f.Title, plain.Quote(typed))
+	}
+	given := sameUnit(m[2])
+	if given == "" || given == sameUnit(f.Unit) {
+		return n, nil
+	}
+	var taken []string
+	for _, u := range f.units {
+		if given == sameUnit(u.name) {
+			return math.Round((n-u.less)*u.times*100) / 100, nil
+		}
+		taken = append(taken, u.name)
+	}
+	if f.Unit == "" {
+		return 0, fmt.Errorf("%s: %s; it has no unit", f.Title, plain.Quote(typed))
+	}
+	return 0, fmt.Errorf("%s: %s is no unit for it; give %s", f.Title, plain.Quote(m[2]), strings.Join(append([]string{f.Unit}, taken...), " or "))
+}
+
+func (f *Field) example() string {
+	return plain.Number(math.Round((max(f.low, 0)+min(f.high, 20))/2)) + " " + f.Unit
+}
+
+// sameUnit is a unit however it was written.
+func sameUnit(s string) string {
+	return strings.NewReplacer("°", "", "µ", "u", "μ", "u", " ", "", "₃", "3").Replace(strings.ToLower(s))
+}
+
+// word is the option that was meant: by its word, or how just one of them begins.
+func (f *Field) word(typed string) (string, error) {
+	typed = strings.ToLower(typed)
+	var begun, all []string
+	for _, o := range f.Options {
+		if o.Word == typed {
+			return o.Word, nil
+		}
+		if strings.HasPrefix(o.Word, typed) {
+			begun = append(begun, o.Word)
+		}
+		all = append(all, o.Word)
+	}
+	if len(begun) == 1 {
+		return begun[0], nil
+	}
+	return "", fmt.Errorf("%s: %s is none of %s", f.Title, plain.Quote(typed), strings.Join(all, ", "))
+}
+
+func (f *Field) words(typed []string) (out []string, err error) {
+	for _, s := range typed {
+		word, err := f.word(s)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, word)
+	}
+	f.inOrder(out)
+	return slices.Compact(out), nil
+}
+
+func (f *Field) inOrder(words []string) {
+	slices.SortStableFunc(words, func(a, b string) int { return f.place(a) - f.place(b) })
+}
+
+func (f *Field) place(word string) int {
+	return slices.IndexFunc(f.Options, func(o Option) bool { return o.Word == word })
+}
+
+var partOf = regexp.MustCompile(`^(.*?)[\s=:]*([0-9]+(?:\.[0-9]+)?)\s*%?$`)
+
+func (f *Field) parts(typed []string) (out []Part, err error) {
+	for _, s := range typed {
+		m := partOf.FindStringSubmatch(s)
+		if m == nil {
+			return nil, fmt.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s), f.Options[0].Word, f.Options[1].Word)
+		}
+		word, err := f.word(m[1])
+		if err != nil {
+			return nil, err
+		}
+		percent, err := strconv.ParseFloat(m[2], 64)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %s is no number", f.Title, plain.Quote(m[2]))
+		}
+		if percent > 0 {
+			out = append(out, Part{word, percent})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Part) int { return f.place(a.Word) - f.place(b.Word) })
+	return out, nil
+}
+
+// Check says what is wrong with a value, in a sentence, or nil.
+func (f *Field) Check(v Value) error {
+	if v.None {
+		return nil
+	}
+	err := f.checkForm(v)
+	if v.With != "" && !f.With {
+		err = errors.New("it takes no instrument")
+	}
+	if err == nil {
+		err = checkText(append([]string{v.Text, v.With}, v.List...)...)
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", f.Title, err)
+	}
+	return nil
+}
+
+func (f *Field) checkForm(v Value) error {
+	switch f.Form {
+	case Number:
+		if !(v.Number >= f.low && v.Number <= f.high) {
+			return fmt.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.Unit), plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.Unit))
+		}
+	case Time:
+		if t, err := time.Parse("15:04", v.Text); err != nil || t.Format("15:04") != v.Text {
+			return fmt.Errorf("%s is no time of the day; write hours and minutes as 09:30", plain.Quote(v.Text))
+		}
+	case Choice:
+		return f.checkWords([]string{v.Text})
+	case Choices:
+		return f.checkWords(v.List)
+	case Parts:
+		return f.checkParts(v.Parts)
+	case Files:
+		return checkFiles(v.List)
+	case Text:
+		if v.Text == "" {
+			return errors.New("it is empty")
+		}
+	case Persons:
+		if len(v.List) == 0 {
+			return errors.New("nobody is named")
+		}
+	}
+	if len(v.List) > mostList {
+		return fmt.Errorf("%d entries are too many; at most %d are kept", len(v.List), mostList)
+	}
+	return nil
+}
+
+func (f *Field) checkWords(words []string) error {
+	if len(words) == 0 {
+		return errors.New("no word is given")
+	}
+	for i, w := range words {
+		if f.place(w) < 0 {
+			return fmt.Errorf("%s is not one of its words", plain.Quote(w))
+		}
+		if slices.Contains(words[:i], w) {
+			return fmt.Errorf("%s stands twice", plain.Quote(w))
+		}
+	}
+	return nil
+}
+
+// rounding is by how much the parts may miss 100 because of rounding.
+const rounding = 1
+
+func (f *Field) checkParts(parts []Part) error {
+	sum := 0.0
+	for i, p := range parts {
+		if f.place(p.Word) < 0 {
+			return fmt.Errorf("%s is not one of its words", plain.Quote(p.Word))
+		}
+		if slices.ContainsFunc(parts[:i], func(o Part) bool { return o.Word == p.Word }) {
+			return fmt.Errorf("%s stands twice", plain.Quote(p.Word))
+		}
+		if !(p.Percent > 0 && p.Percent <= 100) {
+			return fmt.Errorf("%s %% of %s cannot be", plain.Number(p.Percent), p.Word)
+		}
+		sum += p.Percent
+	}
+	if math.Abs(sum-100) > rounding {
+		return fmt.Errorf("the parts make %s %%, not 100", plain.Number(math.Round(sum*100)/100))
+	}
+	return nil
+}
+
+// checkedFile is the name of a file with the SHA-256 of what it holds.
+var checkedFile = regexp.MustCompile(`^[^/\\]+ sha256:[0-9a-f]{64}$`)
+
+func checkFiles(list []string) error {
+	if len(list) == 0 {
+		return errors.New("no file is named")
+	}
+	for _, s := range list {
+		if !checkedFile.MatchString(s) {
+			return fmt.Errorf("%s is no name of a file with its checksum", plain.Quote(s))
+		}
+	}
+	return nil
+}
+
+func checkText(texts ...string) error {
+	for _, s := range texts {
+		switch {
+		case !utf8.ValidString(s):
+			return fmt.Errorf("%s is not valid text (UTF-8)", plain.Quote(s))
+		case plain.HasControl(s):
+			return fmt.Errorf("%s holds a control character, which could disturb a screen; type it again", plain.Quote(s))
+		case utf8.RuneCountInString(s) > longest:
+			return fmt.Errorf("it is longer than %d characters; shorten it", longest)
+		}
+	}
+	return nil
+}
+
+// Words is a value as people read it, with its unit but without the instrument.
+func (f *Field) Words(v Value) string {
+	switch f.Form {
+	case Number:
+		return strings.TrimSpace(plain.Number(v.Number) + " " + f.Unit)
+	case Parts:
+		var out []string
+		for _, p := range v.Parts {
+			out = append(out, p.Word+" "+plain.Number(p.Percent)+" %")
+		}
+		return strings.Join(out, ", ")
+	case Choices, Persons:
+		return strings.Join(v.List, ", ")
+	case Files:
+		var out []string
+		for _, s := range v.List {
+			name, sum, _ := strings.Cut(s, " sha256:")
+			out = append(out, name+" ("+sum[:min(8, len(sum))]+"…)")
+		}
+		return strings.Join(out, ", ")
+	}
+	return v.Text
+}
+
+// Full is a value as people read it, with the instrument.
+func (f *Field) Full(v Value) string {
+	if v.With == "" {
+		return f.Words(v)
+	}
+	return f.Words(v) + " with " + v.With
+}
+
+// Cell is a value in a table of others: a number without its unit, several things
+// with semicolons.
+func (f *Field) Cell(v Value) string {
+	switch f.Form {
+	case Number:
+		return plain.Number(v.Number)
+	case Parts:
+		var out []string
+		for _, p := range v.Parts {
+			out = append(out, p.Word+" "+plain.Number(p.Percent))
+		}
+		return strings.Join(out, "; ")
+	case Choices, Persons, Files:
+		return strings.Join(v.List, "; ")
+	}
+	return v.Text
+}
