@@ -64,7 +64,10 @@ func (k *sketch) armsAlong(w widths) {
 			if k.is.is("gills", "under") {
 				k.Texture(func() { k.bush(root.Polar(0.015, s*20), 0.07, s*80) })
 			}
-			k.Part("side-arms", "gills")
+			k.Part("side-arms")
+			if k.is.is("gills", "sides") { // they are its gills
+				k.Part("side-arms", "gills")
+			}
 			l := 0.17 - 0.006*float64(i)
 			switch k.is["side-arms"] {
 			case "fleshy":

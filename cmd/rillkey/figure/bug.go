@@ -121,7 +121,10 @@ func (k *sketch) bugLegs(b bugForm) {
 // end bears.
 func (k *sketch) snorkel() {
 	k.part(pt{X: 1.15, Y: 0}, "hind", "oars", "tube", "point-length", "air-spots")
-	k.Part("hind", "tube")
+	k.Part("hind")
+	if k.is.is("hind", "tube") {
+		k.Part("hind", "tube")
+	}
 	switch {
 	case k.is.is("hind", "tube") && k.is.is("tube", "short"):
 		k.whip(0.014, pt{X: 0.98}, pt{X: 1.1}, pt{X: 1.22})
@@ -151,7 +154,7 @@ func (k *sketch) bugRings(b bugForm) {
 // over the other; or the flaps of a young one.
 func (k *sketch) bugWings(b bugForm) {
 	k.part(pt{X: 0.6, Y: 0.02}, "wings", "pads")
-	k.Part("wings", "pads", "body")
+	k.Part("wings", "body")
 	x, h := b.start, b.body.width(b.start)
 	switch k.is["wings"] {
 	case "crossed":
@@ -164,6 +167,7 @@ func (k *sketch) bugWings(b bugForm) {
 		k.Blob(pt{X: seam - 0.02}, pt{X: seam + 0.05, Y: -g}, pt{X: 0.93, Y: -b.body.width(0.93) * 0.8}, pt{X: 0.985}, pt{X: 0.93, Y: b.body.width(0.93) * 0.8}, pt{X: seam + 0.05, Y: g})
 		k.Curve(pt{X: seam - 0.01}, pt{X: 0.86, Y: b.body.width(0.86) * 0.35}, pt{X: 0.96, Y: b.body.width(0.96) * 0.7})
 	case "pads":
+		k.Part("wings", "pads")
 		sides(func(s float64) {
 			k.Toned(pt2(path(x, h*0.25, x+0.01, h*0.85, x+0.12, h*1.0, x+0.2, h*0.75, x+0.1, h*0.2)).flipped(s)...)
 		})

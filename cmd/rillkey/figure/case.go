@@ -186,7 +186,8 @@ func (k *sketch) longPieces(c caseForm) {
 		x0, x1 := c.x0-0.02+0.05*float64(i*2%3), c.x1-0.06+0.07*float64(i*3%4)
 		y0, y1 := f*c.front, f*c.back*1.15
 		t := 0.03
-		k.Toned(pt{X: x0, Y: y0 - t}, pt{X: x1, Y: y1 - t*0.8}, pt{X: x1 + 0.02, Y: y1}, pt{X: x1, Y: y1 + t*0.8}, pt{X: x0, Y: y0 + t}, pt{X: x0 - 0.015, Y: y0})
+		k.Poly(pt{X: x0, Y: y0 - t}, pt{X: x1, Y: y1 - t*0.8}, pt{X: x1 + 0.015, Y: y1}, pt{X: x1, Y: y1 + t*0.8}, pt{X: x0, Y: y0 + t})
+		k.Texture(func() { k.Line(pt{X: x0 + 0.04, Y: y0}, pt{X: x1 - 0.04, Y: y1}) })
 	}
 	if stuff == "plant" || stuff == "mixed" {
 		k.Poly(path(c.x0+0.1, -c.front-0.05, c.x1+0.2, -c.back-0.075, c.x1+0.2, -c.back-0.04, c.x0+0.1, -c.front-0.01)...)

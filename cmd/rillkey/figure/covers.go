@@ -9,10 +9,13 @@ func (k *sketch) covers(w widths) {
 	case "pads":
 		k.pads(w)
 	case "hard":
+		k.Part("wings")
 		k.hardWings(w, 0.25)
 	case "crossed":
+		k.Part("wings")
 		k.crossedWings(w, 0.25)
 	case "flying":
+		k.Part("wings")
 		k.flyingWings(w)
 	}
 }

@@ -261,7 +261,11 @@ func sowbug(k *sketch) {
 		lean := -0.09 + 0.045*float64(i)
 		sides(func(s float64) {
 			hip := pt{X: x, Y: s * w.width(x) * 0.9}
-			k.Line(hip, pt{X: x + lean*0.6, Y: hip.Y + s*0.1}, pt{X: x + lean*1.7, Y: hip.Y + s*0.17})
+			out := 1.0
+			if k.is.is("outline", "oval") { // tucked beneath
+				out = 0.55
+			}
+			k.Line(hip, pt{X: x + lean*0.6*out, Y: hip.Y + s*0.1*out}, pt{X: x + lean*1.7*out, Y: hip.Y + s*0.17*out})
 		})
 		if i == 0 {
 			k.part(pt{X: x - 0.1, Y: w.width(x) + 0.1}, "forelegs")

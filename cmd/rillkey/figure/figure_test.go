@@ -329,7 +329,8 @@ func FuzzAnyTraitsCanBeDrawn(f *testing.F) {
 			}
 		}
 		drawn := Figure{Length: taxa.Range{Min: 1, Max: 1 + float64(choice[0])}, panels: []panel{unknown()}}
-		if p := planOf(states.coherent(), ""); p != nil {
+		build := append(taxa.Builds, "")[int(choice[0])%(len(taxa.Builds)+1)]
+		if p := planOf(states.coherent(), build); p != nil {
 			drawn.panels = append(drawn.panels, body(states, p, features))
 		}
 		s := Size{max(smallest, finite(width)), max(smallest, finite(height))}

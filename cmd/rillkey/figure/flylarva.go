@@ -197,7 +197,10 @@ func (k *sketch) stubFeet(w widths) {
 	if len(xs) == 4 && k.is.is("prolegs", "ends") {
 		k.part(pt{X: 0.99, Y: w.width(0.96) + length}, "prolegs")
 	}
-	k.Part("prolegs", "hooks")
+	k.Part("prolegs")
+	if k.is.has("hooks") {
+		k.Part("prolegs", "hooks")
+	}
 	for _, x := range xs {
 		lean := 0.0
 		switch {

@@ -83,7 +83,7 @@ func (k *sketch) oars() {
 
 // hooksAbove draws hooks at the hind end as seen from above.
 func (k *sketch) hooksAbove(half float64) {
-	k.part(pt{X: 1.08, Y: half * 0.6}, "hooks", "hook-stalk", "hook-size", "end-plate")
+	k.part(pt{X: 1.08, Y: half * 0.6}, "hooks", "hook-stalk", "hook-size")
 	sides(func(s float64) {
 		switch k.is["hooks"] {
 		case "two":

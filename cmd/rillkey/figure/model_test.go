@@ -40,3 +40,49 @@ func sits(t *testing.T, what string, m model, of []*taxa.Taxon) {
 		}
 	}
 }
+
+// What a taxon is known to lack is not drawn on it.
+func TestNoPartIsDrawnThatIsNotThere(t *testing.T) {
+	c := catalog(t)
+	a := NewAtlas(c, nil)
+	for _, taxon := range c.Taxa() {
+		traits := a.traits[taxon.ID]
+		p := planOf(traits, taxon.Build)
+		if p == nil {
+			continue
+		}
+		k := newSketch(traits)
+		p.draw(k)
+		for _, part := range []string{"tails", "hooks", "gills", "wings", "pads", "prolegs", "suckers", "side-arms", "tube", "tusks", "air-spots",
+			"neck", "humps", "shoulders", "end-plate"} {
+			if state, known := traits[part]; known && absence(state) && k.Shows(part) {
+				t.Errorf("%s, which has no %s, is drawn with them", taxon.ID, part)
+			}
+		}
+	}
+}
+
+// A catalog can name every build that is drawn, and no other.
+func TestBuildsHavePlans(t *testing.T) {
+	for _, build := range taxa.Builds {
+		if builds[build] == nil {
+			t.Errorf("build %s has no plan", build)
+		}
+	}
+	if len(builds) != len(taxa.Builds) {
+		t.Errorf("%d plans for %d builds", len(builds), len(taxa.Builds))
+	}
+}
+
+// A leg laid back, deep cuts and the face of a case are drawn on the animal.
+func TestTraitsThatWereTickBoxesAreDrawn(t *testing.T) {
+	c := catalog(t)
+	a := NewAtlas(c, nil)
+	for _, id := range []string{"reach", "cuts", "case-face"} {
+		for i, f := range a.States(c.Vocabulary().Trait(id)) {
+			if len(f.panels) == 0 || f.panels[0].build == nil {
+				t.Errorf("%s, state %d is not drawn on an animal", id, i)
+			}
+		}
+	}
+}

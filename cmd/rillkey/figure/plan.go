@@ -160,9 +160,10 @@ func legless(t Traits) *plan {
 // builds are the plans for the builds that a catalog can name, where traits
 // cannot tell.
 var builds = map[string]func(Traits) *plan{
-	"springtail":  func(Traits) *plan { return planSpringtail },
-	"seed-shrimp": func(Traits) *plan { return planSeedShrimp },
-	"roundworm":   func(Traits) *plan { return planRoundworm },
+	"beetle-smooth": func(Traits) *plan { return planBeetle },
+	"springtail":    func(Traits) *plan { return planSpringtail },
+	"seed-shrimp":   func(Traits) *plan { return planSeedShrimp },
+	"roundworm":     func(Traits) *plan { return planRoundworm },
 	"caddis": func(t Traits) *plan {
 		switch {
 		case t.has("pupa"):

@@ -277,10 +277,11 @@ func (k *sketch) growth(form []pt) {
 			ring(f)
 		}
 	default:
+		ring(0.48)
+		ring(0.78)
 		k.Texture(func() {
-			for _, f := range []float64{0.4, 0.58, 0.72, 0.86} {
-				ring(f)
-			}
+			ring(0.64)
+			ring(0.9)
 		})
 	}
 }

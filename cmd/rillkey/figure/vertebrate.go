@@ -78,7 +78,10 @@ func eel(k *sketch) {
 	if k.is.has("eyes") {
 		k.Dot(pt{X: 0.05, Y: -0.012}, 0.012)
 	}
-	k.Part("neck", "body")
+	k.Part("body")
+	if k.is.has("neck") {
+		k.Part("neck", "body")
+	}
 	for i := range 7 {
 		k.Dot(pt{X: 0.1 + 0.025*float64(i), Y: 0.005}, 0.006)
 	}
