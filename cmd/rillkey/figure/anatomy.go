@@ -33,7 +33,7 @@ func moved(points []pt, dx float64) []pt {
 }
 
 // flipped are the points on one side of the midline.
-func (p pt2) flipped(s float64) []pt {
+func (p flank) flipped(s float64) []pt {
 	out := make([]pt, len(p))
 	for i, q := range p {
 		out[i] = pt{X: q.X, Y: q.Y * s}
@@ -41,8 +41,8 @@ func (p pt2) flipped(s float64) []pt {
 	return out
 }
 
-// pt2 are points of one side of the body, those below the midline.
-type pt2 []pt
+// flank are points on one side of the body, below the midline.
+type flank []pt
 
 // whip draws a thread that tapers from its root to nothing.
 func (k *sketch) whip(half float64, points ...pt) {
@@ -62,7 +62,8 @@ func (k *sketch) whip(half float64, points ...pt) {
 func (k *sketch) joint(a, b pt, ha, hb float64) {
 	d := direction(a, b)
 	m, h := a.Toward(b, 0.45), max(ha, hb)*1.1
-	k.Blob(a.Polar(ha, d-90), m.Polar(h, d-90), b.Polar(hb, d-90), b.Polar(hb*0.7, d), b.Polar(hb, d+90), m.Polar(h, d+90), a.Polar(ha, d+90))
+	k.Blob(a.Polar(ha, d-90), m.Polar(h, d-90), b.Polar(hb, d-90), b.Polar(hb*0.7, d), b.Polar(hb, d+90), m.Polar(h,
+		d+90), a.Polar(ha, d+90))
 }
 
 // limb is one leg below the midline: where its joints are, and half the width
@@ -182,5 +183,5 @@ func (k *sketch) ringed(w widths, x0 float64, n int) {
 // slim is a path of places along the body and half widths there.
 func slim(xh ...float64) widths { return widths(path(xh...)) }
 
-// center moves an oval to where it is wanted, for eyes and spots.
+// spot are points round an oval, for eyes and spots.
 func spot(x, y, rx, ry float64) []pt { return draw.Oval(pt{X: x, Y: y}, rx, ry) }

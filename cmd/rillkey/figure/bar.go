@@ -35,7 +35,8 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 	if f.Length.Max > room {
 		cut := x + room*0.9
 		page.Part()
-		page.Erase(draw.Pt{X: cut - 1, Y: y - 1}, draw.Pt{X: cut + 1, Y: y - 1}, draw.Pt{X: cut + 1, Y: y + 1}, draw.Pt{X: cut - 1, Y: y + 1})
+		page.Erase(draw.Pt{X: cut - 1, Y: y - 1}, draw.Pt{X: cut + 1, Y: y - 1}, draw.Pt{X: cut + 1, Y: y + 1},
+			draw.Pt{X: cut - 1, Y: y + 1})
 		for _, dx := range []float64{-0.8, 0.8} {
 			page.Line(draw.Pt{X: cut + dx - 0.4, Y: y + 1}, draw.Pt{X: cut + dx + 0.4, Y: y - 1})
 		}
@@ -44,7 +45,8 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 	if fits := s.Width / smallestType * 1.75; float64(len(words)) > fits {
 		words, _, _ = strings.Cut(words, " (")
 	}
-	page.Write(draw.Text{At: draw.Pt{X: x, Y: s.Height - 1.4}, Size: max(smallestType, min(3, s.Width/float64(len(words))*1.75)), Words: words})
+	page.Write(draw.Text{At: draw.Pt{X: x, Y: s.Height - 1.4}, Size: max(smallestType, min(3,
+		s.Width/float64(len(words))*1.75)), Words: words})
 }
 
 // lengthWords gives a range of lengths in millimetres and inches.

@@ -134,7 +134,8 @@ func (k *sketch) spikes(w widths) {
 	for i := range 11 {
 		x := 0.14 + 0.0745*float64(i)
 		sides(func(s float64) {
-			k.whip(0.008, pt{X: x, Y: s * w.width(x) * 0.9}, pt{X: x + 0.02, Y: s * (w.width(x) + 0.025)}, pt{X: x + 0.05, Y: s * (w.width(x) + 0.04)})
+			k.whip(0.008, pt{X: x, Y: s * w.width(x) * 0.9}, pt{X: x + 0.02, Y: s * (w.width(x) + 0.025)},
+				pt{X: x + 0.05, Y: s * (w.width(x) + 0.04)})
 		})
 	}
 }
@@ -188,7 +189,8 @@ func (k *sketch) threadsAlong(w widths) {
 	for i := range 7 {
 		x := 0.44 + 0.07*float64(i)
 		sides(func(s float64) {
-			k.whip(0.007, pt{X: x, Y: s * w.width(x) * 0.95}, pt{X: x + 0.03, Y: s * (w.width(x) + 0.05)}, pt{X: x + 0.08, Y: s * (w.width(x) + 0.09)})
+			k.whip(0.007, pt{X: x, Y: s * w.width(x) * 0.95}, pt{X: x + 0.03, Y: s * (w.width(x) + 0.05)},
+				pt{X: x + 0.08, Y: s * (w.width(x) + 0.09)})
 		})
 	}
 }
@@ -242,7 +244,8 @@ func (k *sketch) pennyBeneath(c pt, size float64) {
 		}
 	}
 	k.Part("body")
-	k.Blob(at(0.24, -0.05), at(0.4, -0.07), at(0.6, -0.06), at(0.88, -0.03), at(0.88, 0.03), at(0.6, 0.06), at(0.4, 0.07), at(0.24, 0.05))
+	k.Blob(at(0.24, -0.05), at(0.4, -0.07), at(0.6, -0.06), at(0.88, -0.03), at(0.88, 0.03), at(0.6, 0.06), at(0.4,
+		0.07), at(0.24, 0.05))
 	k.part(at(0.2, 0), "head", "mouth", "antennae", "eyes", "head-colour")
 	k.Part("head", "body")
 	k.Toned(at(0.14, 0), at(0.17, -0.06), at(0.25, -0.06), at(0.27, 0), at(0.25, 0.06), at(0.17, 0.06))

@@ -90,14 +90,16 @@ func (k *sketch) caddisPlates(w widths) {
 		x := 0.138 + 0.076*float64(i)
 		h := w.width(x + 0.04)
 		k.Part("plates", "body")
-		k.Toned(pt{X: x, Y: -h * 0.98}, pt{X: x + 0.036, Y: -h * 1.08}, pt{X: x + 0.074, Y: -h * 0.98}, pt{X: x + 0.076, Y: -h * 0.1}, pt{X: x + 0.036, Y: h * 0.25},
+		k.Toned(pt{X: x, Y: -h * 0.98}, pt{X: x + 0.036, Y: -h * 1.08}, pt{X: x + 0.074, Y: -h * 0.98},
+			pt{X: x + 0.076, Y: -h * 0.1}, pt{X: x + 0.036, Y: h * 0.25},
 			pt{X: x + 0.004, Y: -h * 0.05})
 	}
 	if k.is.is("plates", "all") {
 		for i := range 8 {
 			x := 0.37 + 0.076*float64(i)
 			h := w.width(x + 0.04)
-			k.Toned(pt{X: x + 0.01, Y: -h * 0.95}, pt{X: x + 0.036, Y: -h * 1.05}, pt{X: x + 0.064, Y: -h * 0.95}, pt{X: x + 0.06, Y: -h * 0.4}, pt{X: x + 0.014, Y: -h * 0.4})
+			k.Toned(pt{X: x + 0.01, Y: -h * 0.95}, pt{X: x + 0.036, Y: -h * 1.05}, pt{X: x + 0.064, Y: -h * 0.95},
+				pt{X: x + 0.06, Y: -h * 0.4}, pt{X: x + 0.014, Y: -h * 0.4})
 		}
 	}
 	k.part(pt{X: 0.13, Y: -w.width(0.16)}, "shoulders")

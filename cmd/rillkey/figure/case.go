@@ -70,7 +70,8 @@ func (k *sketch) chestBacks() {
 	k.Part("plates", "body")
 	for i := range n {
 		x := 0.138 + 0.068*float64(i)
-		k.Toned(pt{X: x, Y: -0.058}, pt{X: x + 0.03, Y: -0.078}, pt{X: x + 0.064, Y: -0.072}, pt{X: x + 0.066, Y: 0}, pt{X: x + 0.03, Y: 0.02}, pt{X: x + 0.004, Y: 0})
+		k.Toned(pt{X: x, Y: -0.058}, pt{X: x + 0.03, Y: -0.078}, pt{X: x + 0.064, Y: -0.072}, pt{X: x + 0.066, Y: 0},
+			pt{X: x + 0.03, Y: 0.02}, pt{X: x + 0.004, Y: 0})
 	}
 	k.Part("shoulders")
 	if k.is.has("shoulders") {
@@ -94,7 +95,8 @@ func (k *sketch) tubeCase() {
 	k.Part("case", "case-shape", "body")
 	if k.is.is("case-shape", "square") {
 		k.Line(pt{X: c.x0, Y: -c.front * 0.25}, pt{X: c.x1, Y: -c.back * 0.25})
-		k.Shaded(pt{X: c.x1, Y: -c.back}, pt{X: c.x1 + 0.05, Y: -c.back * 0.8}, pt{X: c.x1 + 0.05, Y: c.back * 0.35}, pt{X: c.x1, Y: c.back})
+		k.Shaded(pt{X: c.x1, Y: -c.back}, pt{X: c.x1 + 0.05, Y: -c.back * 0.8}, pt{X: c.x1 + 0.05, Y: c.back * 0.35},
+			pt{X: c.x1, Y: c.back})
 		k.Line(path(c.x1, -c.back, c.x1+0.05, -c.back*0.8, c.x1+0.05, c.back*0.35, c.x1, c.back, c.x1, -c.back)...)
 	} else if !k.is.is("case-lay", "along") {
 		k.Blob(spot(c.x1, 0, 0.025, c.back)...)
@@ -175,7 +177,8 @@ func (k *sketch) crossPieces(c caseForm) {
 		}
 		over, under := h+0.02+0.03*float64(i*5%3), h+0.02+0.03*float64(i*7%3)
 		lean := 0.02 * float64(i%3-1)
-		k.Poly(pt{X: x + lean, Y: -over}, pt{X: x + lean + 0.036, Y: -over}, pt{X: x + 0.036 - lean, Y: under}, pt{X: x - lean, Y: under})
+		k.Poly(pt{X: x + lean, Y: -over}, pt{X: x + lean + 0.036, Y: -over}, pt{X: x + 0.036 - lean, Y: under},
+			pt{X: x - lean, Y: under})
 	}
 }
 
@@ -322,7 +325,8 @@ func (k *sketch) snailCase() {
 func (k *sketch) purse() {
 	k.lookingOut(0.02, 0)
 	k.casePlaces(pt{X: 0.75, Y: -0.18})
-	outline := path(0.36, -0.07, 0.46, -0.21, 0.75, -0.25, 1.04, -0.2, 1.1, -0.07, 1.1, 0.07, 1.04, 0.2, 0.75, 0.25, 0.46, 0.21, 0.36, 0.07)
+	outline := path(0.36, -0.07, 0.46, -0.21, 0.75, -0.25, 1.04, -0.2, 1.1, -0.07, 1.1, 0.07, 1.04, 0.2, 0.75, 0.25,
+		0.46, 0.21, 0.36, 0.07)
 	k.Part("case", "case-shape", "case-stuff", "case-face")
 	k.Toned(outline...)
 	k.Part("case-stuff", "case-lay")

@@ -40,7 +40,8 @@ func (k *sketch) hardWings(w widths, start float64) {
 	k.Line(pt{X: start}, pt{X: 1})
 	k.Part("wings", "body")
 	sides(func(s float64) {
-		k.Curve(pt{X: start + 0.05, Y: s * w.width(start+0.05) * 0.5}, pt{X: 0.62, Y: s * w.width(0.62) * 0.5}, pt{X: 0.93, Y: s * w.width(0.93) * 0.35})
+		k.Curve(pt{X: start + 0.05, Y: s * w.width(start+0.05) * 0.5}, pt{X: 0.62, Y: s * w.width(0.62) * 0.5},
+			pt{X: 0.93, Y: s * w.width(0.93) * 0.35})
 	})
 }
 

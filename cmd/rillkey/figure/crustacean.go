@@ -233,7 +233,8 @@ func (k *sketch) scudLegs(w widths) {
 		if i >= 4 {
 			lean = 0.06
 		}
-		k.leg(limb{hip, pt{X: x + lean, Y: hip.Y + 0.09}, pt{X: x + lean*0.6, Y: hip.Y + 0.16}, pt{X: x + lean*0.3, Y: hip.Y + 0.2}, 0.02})
+		k.leg(limb{hip, pt{X: x + lean, Y: hip.Y + 0.09}, pt{X: x + lean*0.6, Y: hip.Y + 0.16},
+			pt{X: x + lean*0.3, Y: hip.Y + 0.2}, 0.02})
 	}
 	k.Part("body")
 	for i := range 3 {

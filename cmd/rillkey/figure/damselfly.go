@@ -21,7 +21,8 @@ func (k *sketch) damselLegs() {
 		r = 1.25
 	}
 	k.threePairs(limbAt(0.015, 0.17, 0.045, 0.13, 0.15*r, 0.03, 0.23*r, -0.03, 0.25*r),
-		limbAt(0.015, 0.25, 0.055, 0.29, 0.19*r, 0.34, 0.29*r, 0.37, 0.33*r), limbAt(0.016, 0.32, 0.055, 0.44, 0.19*r, 0.55, 0.27*r, 0.59, 0.31*r))
+		limbAt(0.015, 0.25, 0.055, 0.29, 0.19*r, 0.34, 0.29*r, 0.37, 0.33*r), limbAt(0.016, 0.32, 0.055, 0.44, 0.19*r, 0.55,
+			0.27*r, 0.59, 0.31*r))
 }
 
 // lamellae are the three plates at the hind end, which are its gills.
@@ -57,7 +58,8 @@ func (k *sketch) lamella(at pt, d float64) {
 	if k.is.is("oars", "blade") {
 		end = w * 0.95
 	}
-	k.Toned(at.Polar(w*0.25, d-90), mid.Polar(w, d-90), far.Polar(end, d-90), tip, far.Polar(end, d+90), mid.Polar(w, d+90), at.Polar(w*0.25, d+90))
+	k.Toned(at.Polar(w*0.25, d-90), mid.Polar(w, d-90), far.Polar(end, d-90), tip, far.Polar(end, d+90), mid.Polar(w,
+		d+90), at.Polar(w*0.25, d+90))
 	if k.is.is("oars", "thread") {
 		k.whip(0.01, tip.Polar(-0.01, d), tip.Polar(0.07, d), tip.Polar(0.15, d))
 	}
@@ -91,7 +93,8 @@ func (k *sketch) damselChest() {
 		for _, p := range []struct{ x, y, l float64 }{{0.3, 0.026, 0.22}, {0.26, 0.042, 0.21}} {
 			root := pt{X: p.x, Y: s * p.y}
 			tip := root.Polar(p.l, s*turn)
-			k.Toned(root.Polar(0.014, s*turn-90), root.Toward(tip, 0.6).Polar(0.015, s*turn-90), tip, root.Toward(tip, 0.6).Polar(0.015, s*turn+90), root.Polar(0.014, s*turn+90))
+			k.Toned(root.Polar(0.014, s*turn-90), root.Toward(tip, 0.6).Polar(0.015, s*turn-90), tip, root.Toward(tip,
+				0.6).Polar(0.015, s*turn+90), root.Polar(0.014, s*turn+90))
 		}
 	})
 }

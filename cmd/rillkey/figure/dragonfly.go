@@ -13,17 +13,20 @@ var (
 	stalker = dragonflyForm{head: 0.12, headEnd: 0.15, chest: 0.098,
 		belly: slim(0.34, 0.09, 0.5, 0.095, 0.7, 0.105, 0.85, 0.088, 0.96, 0.05, 1, 0.035),
 		legs: [3]limb{limbAt(0.022, 0.2, 0.07, 0.17, 0.2, 0.06, 0.27, 0, 0.29),
-			limbAt(0.022, 0.28, 0.08, 0.33, 0.23, 0.36, 0.35, 0.38, 0.41), limbAt(0.024, 0.34, 0.08, 0.47, 0.22, 0.57, 0.32, 0.6, 0.37)}}
+			limbAt(0.022, 0.28, 0.08, 0.33, 0.23, 0.36, 0.35, 0.38, 0.41), limbAt(0.024, 0.34, 0.08, 0.47, 0.22, 0.57, 0.32,
+				0.6, 0.37)}}
 	sprawler = dragonflyForm{head: 0.145, headEnd: 0.155, chest: 0.14,
 		belly: slim(0.34, 0.14, 0.45, 0.2, 0.62, 0.235, 0.8, 0.2, 0.93, 0.09, 1, 0.03),
 		legs: [3]limb{limbAt(0.022, 0.2, 0.1, 0.16, 0.27, 0.04, 0.37, -0.04, 0.39),
-			limbAt(0.022, 0.28, 0.12, 0.33, 0.33, 0.36, 0.47, 0.38, 0.54), limbAt(0.024, 0.35, 0.13, 0.53, 0.33, 0.68, 0.44, 0.74, 0.5)}}
+			limbAt(0.022, 0.28, 0.12, 0.33, 0.33, 0.36, 0.47, 0.38, 0.54), limbAt(0.024, 0.35, 0.13, 0.53, 0.33, 0.68, 0.44,
+				0.74, 0.5)}}
 	digging = dragonflyForm{head: 0.125, headEnd: 0.15, chest: 0.13,
 		belly: slim(0.34, 0.13, 0.45, 0.17, 0.62, 0.19, 0.8, 0.145, 0.93, 0.07, 1, 0.04),
 		legs: [3]limb{limbAt(0.034, 0.21, 0.09, 0.14, 0.19, 0.05, 0.21, -0.01, 0.2),
 			limbAt(0.03, 0.28, 0.11, 0.25, 0.23, 0.15, 0.3, 0.1, 0.31), limbAt(0.028, 0.35, 0.12, 0.46, 0.26, 0.56, 0.32, 0.6, 0.33)}}
 )
 
+// dragonfly is the form of a dragonfly nymph, from the traits.
 func (t Traits) dragonfly() dragonflyForm {
 	switch {
 	case t.is("antennae", "thick"):
@@ -91,7 +94,7 @@ func (k *sketch) dragonMarks(d dragonflyForm) {
 		x := 0.56 + 0.064*float64(i)
 		h := d.belly.width(x)
 		sides(func(s float64) {
-			k.Shaded(pt2(path(x, h*0.3, x+0.005, h*0.62, x+0.035, h*0.5, x+0.03, h*0.3)).flipped(s)...)
+			k.Shaded(flank(path(x, h*0.3, x+0.005, h*0.62, x+0.035, h*0.5, x+0.03, h*0.3)).flipped(s)...)
 		})
 	}
 }
@@ -120,7 +123,8 @@ func (k *sketch) dragonPads(d dragonflyForm) {
 			root := pt{X: p.x, Y: s * d.chest * p.y}
 			a := s * turn
 			tip := root.Polar(p.l, a)
-			k.Toned(root.Polar(0.03, a-90), root.Toward(tip, 0.6).Polar(0.03, a-90), tip, root.Toward(tip, 0.6).Polar(0.034, a+90), root.Polar(0.036, a+90))
+			k.Toned(root.Polar(0.03, a-90), root.Toward(tip, 0.6).Polar(0.03, a-90), tip, root.Toward(tip, 0.6).Polar(0.034,
+				a+90), root.Polar(0.036, a+90))
 			k.Texture(func() { k.Line(root.Toward(tip, 0.25), root.Toward(tip, 0.85)) })
 		}
 	})
@@ -181,13 +185,14 @@ func (k *sketch) dragonHead(d dragonflyForm) {
 		return
 	}
 	sides(func(s float64) {
-		k.Solid(pt2(path(0.03, h*0.66, 0.045, h*0.95, 0.075, h*1.06, 0.108, h*0.98, 0.112, h*0.8, 0.075, h*0.72)).flipped(s)...)
+		k.Solid(flank(path(0.03, h*0.66, 0.045, h*0.95, 0.075, h*1.06, 0.108, h*0.98, 0.112, h*0.8, 0.075, h*0.72)).flipped(s)...)
 	})
 }
 
 // sickles draws curved jaws at the front of a head of half width h.
 func (k *sketch) sickles(h, x float64) {
 	sides(func(s float64) {
-		k.Solid(pt2(path(x, h*0.75, -0.045, h*0.82, -0.1, h*0.45, -0.115, h*0.08, -0.075, h*0.38, -0.03, h*0.55, x, h*0.45)).flipped(s)...)
+		k.Solid(flank(path(x, h*0.75, -0.045, h*0.82, -0.1, h*0.45, -0.115, h*0.08, -0.075, h*0.38, -0.03, h*0.55, x,
+			h*0.45)).flipped(s)...)
 	})
 }

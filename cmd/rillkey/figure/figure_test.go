@@ -182,7 +182,9 @@ func inside(t testing.TB, what, data string, s Size) {
 func TestGoldenFigures(t *testing.T) {
 	c := catalog(t)
 	a := NewAtlas(c, nil)
-	for _, id := range []string{"perlidae", "heptageniidae", "limnephilidae", "hydropsychidae", "corydalus", "libellulidae", "coenagrionidae", "psephenidae", "cambaridae", "gammaridae", "physidae", "sphaeriidae", "erpobdellidae", "tipulidae", "simuliidae"} {
+	for _, id := range []string{"perlidae", "heptageniidae", "limnephilidae", "hydropsychidae", "corydalus",
+		"libellulidae", "coenagrionidae", "psephenidae", "cambaridae", "gammaridae", "physidae", "sphaeriidae",
+		"erpobdellidae", "tipulidae", "simuliidae"} {
 		f := a.Taxon(c.Taxon(id))
 		golden(t, id+".svg", f.SVG(paperSize)+"\n")
 		golden(t, id+".txt", strings.Join(f.Braille(40, 14), "\n")+"\n")

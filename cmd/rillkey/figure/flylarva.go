@@ -22,7 +22,7 @@ var (
 	hairpinForm  = flyForm{slim(0.1, 0.042, 0.5, 0.044, 1, 0.032), hairpin}
 )
 
-// flyForm tells from the traits how the larva is held.
+// fly is how the larva is built and held, from the traits.
 func (t Traits) fly() flyForm {
 	switch {
 	case t.is("mouth", "fans"), t.is("outline", "bottle") && t.is("suckers", "hind"):
@@ -91,7 +91,8 @@ func (k *sketch) surroundings(f flyForm) {
 		k.Part("body")
 		k.Warp(nil)
 		foot := leaning(58)(pt{X: 1.06})
-		k.Curve(pt{X: foot.X - 0.35, Y: foot.Y + 0.04}, pt{X: foot.X - 0.1, Y: foot.Y}, pt{X: foot.X + 0.12, Y: foot.Y}, pt{X: foot.X + 0.32, Y: foot.Y + 0.06})
+		k.Curve(pt{X: foot.X - 0.35, Y: foot.Y + 0.04}, pt{X: foot.X - 0.1, Y: foot.Y}, pt{X: foot.X + 0.12, Y: foot.Y},
+			pt{X: foot.X + 0.32, Y: foot.Y + 0.06})
 		k.Warp(f.warp)
 	case f.body[0] == hangingForm.body[0] && k.is.is("tube", "short"):
 		k.Part("body")
@@ -310,7 +311,8 @@ func (k *sketch) fingers(h float64) {
 func (k *sketch) breathingTube(h float64) {
 	k.Part("hind", "tube")
 	if k.is.is("tube", "long") {
-		k.Blob(pt{X: 0.97, Y: -h * 0.8}, pt{X: 1.12, Y: -0.026}, pt{X: 1.4, Y: -0.02}, pt{X: 1.4, Y: 0.02}, pt{X: 1.12, Y: 0.026}, pt{X: 0.97, Y: h * 0.8})
+		k.Blob(pt{X: 0.97, Y: -h * 0.8}, pt{X: 1.12, Y: -0.026}, pt{X: 1.4, Y: -0.02}, pt{X: 1.4, Y: 0.02},
+			pt{X: 1.12, Y: 0.026}, pt{X: 0.97, Y: h * 0.8})
 		k.Blob(pt{X: 1.38, Y: -0.012}, pt{X: 1.62, Y: -0.06}, pt{X: 1.63, Y: -0.045}, pt{X: 1.38, Y: 0.012})
 		k.Texture(func() {
 			for i := range 5 {
@@ -346,7 +348,8 @@ func (k *sketch) airSpots(w widths) {
 		return
 	}
 	k.Part("air-spots", "body")
-	k.Toned(pt{X: 0.985, Y: -h * 0.9}, pt{X: 1.015, Y: -h * 0.6}, pt{X: 1.02}, pt{X: 1.015, Y: h * 0.6}, pt{X: 0.985, Y: h * 0.9}, pt{X: 0.972})
+	k.Toned(pt{X: 0.985, Y: -h * 0.9}, pt{X: 1.015, Y: -h * 0.6}, pt{X: 1.02}, pt{X: 1.015, Y: h * 0.6},
+		pt{X: 0.985, Y: h * 0.9}, pt{X: 0.972})
 	k.Part("air-spots")
 	sides(func(s float64) { k.Solid(spot(0.997, s*h*0.36, 0.011, max(0.014, h*0.2))...) })
 }
@@ -362,11 +365,14 @@ func (k *sketch) flyHead(w widths) {
 		k.capsule(x0, h)
 	case k.is.is("mouth", "hooks"):
 		k.Part("mouth", "head")
-		k.Solid(pt{X: x0 + 0.13, Y: -0.008}, pt{X: x0 + 0.03, Y: -0.006}, pt{X: x0 - 0.03, Y: 0.03}, pt{X: x0 + 0.01, Y: 0.026}, pt{X: x0 + 0.05, Y: 0.01}, pt{X: x0 + 0.13, Y: 0.01})
+		k.Solid(pt{X: x0 + 0.13, Y: -0.008}, pt{X: x0 + 0.03, Y: -0.006}, pt{X: x0 - 0.03, Y: 0.03},
+			pt{X: x0 + 0.01, Y: 0.026}, pt{X: x0 + 0.05, Y: 0.01}, pt{X: x0 + 0.13, Y: 0.01})
 	case k.is.is("head", "sunk"):
 		k.Part("head", "body")
-		k.Shaded(pt{X: x0 - 0.035}, pt{X: x0 - 0.01, Y: -h * 0.5}, pt{X: x0 + 0.012, Y: -h * 0.5}, pt{X: x0 + 0.012, Y: h * 0.5}, pt{X: x0 - 0.01, Y: h * 0.5})
-		k.Curve(pt{X: x0 + 0.012, Y: -h * 0.5}, pt{X: x0 - 0.015, Y: -h * 0.45}, pt{X: x0 - 0.04}, pt{X: x0 - 0.015, Y: h * 0.45}, pt{X: x0 + 0.012, Y: h * 0.5})
+		k.Shaded(pt{X: x0 - 0.035}, pt{X: x0 - 0.01, Y: -h * 0.5}, pt{X: x0 + 0.012, Y: -h * 0.5},
+			pt{X: x0 + 0.012, Y: h * 0.5}, pt{X: x0 - 0.01, Y: h * 0.5})
+		k.Curve(pt{X: x0 + 0.012, Y: -h * 0.5}, pt{X: x0 - 0.015, Y: -h * 0.45}, pt{X: x0 - 0.04},
+			pt{X: x0 - 0.015, Y: h * 0.45}, pt{X: x0 + 0.012, Y: h * 0.5})
 		k.Texture(func() {
 			k.Line(pt{X: x0 - 0.02, Y: -h * 0.3}, pt{X: x0 - 0.05, Y: -h*0.5 - 0.01})
 			k.Line(pt{X: x0 - 0.02, Y: h * 0.3}, pt{X: x0 - 0.05, Y: h*0.5 + 0.01})
@@ -389,7 +395,8 @@ func (k *sketch) capsule(x0, h float64) {
 	}
 	k.Part("head", "body")
 	r := min(max(h, 0.026), 0.07)
-	shape := []pt{{X: x0 - 0.1, Y: r * 0.3}, {X: x0 - 0.085, Y: -r * 0.6}, {X: x0 - 0.04, Y: -r * 1.02}, {X: x0 + 0.01, Y: -r * 0.85}, {X: x0 + 0.015, Y: 0},
+	shape := []pt{{X: x0 - 0.1, Y: r * 0.3}, {X: x0 - 0.085, Y: -r * 0.6}, {X: x0 - 0.04, Y: -r * 1.02}, {X: x0 + 0.01,
+		Y: -r * 0.85}, {X: x0 + 0.015, Y: 0},
 		{X: x0 + 0.01, Y: r * 0.85}, {X: x0 - 0.04, Y: r}, {X: x0 - 0.085, Y: r * 0.8}}
 	k.Blob(shape...)
 	k.headTone(shape)
@@ -403,7 +410,8 @@ func (k *sketch) capsule(x0, h float64) {
 	}
 	k.Part("mouth", "body")
 	if k.is.is("mouth", "jaws") {
-		k.Solid(pt{X: x0 - 0.09, Y: r * 0.2}, pt{X: x0 - 0.15, Y: r * 0.4}, pt{X: x0 - 0.14, Y: r * 1.1}, pt{X: x0 - 0.12, Y: r * 0.7}, pt{X: x0 - 0.085, Y: r * 0.7})
+		k.Solid(pt{X: x0 - 0.09, Y: r * 0.2}, pt{X: x0 - 0.15, Y: r * 0.4}, pt{X: x0 - 0.14, Y: r * 1.1},
+			pt{X: x0 - 0.12, Y: r * 0.7}, pt{X: x0 - 0.085, Y: r * 0.7})
 	}
 }
 
@@ -426,7 +434,8 @@ func beaded(k *sketch) {
 		sides(func(s float64) {
 			k.joint(pt{X: x, Y: s * half(i) * 0.8}, pt{X: x + 0.01, Y: s * (half(i) + 0.05)}, 0.02, 0.012)
 		})
-		k.Toned(mirrored(x-0.075, half(i)*0.45, x-0.055, half(i)*0.85, x, half(i)*1.08, x+0.055, half(i)*0.85, x+0.075, half(i)*0.45)...)
+		k.Toned(mirrored(x-0.075, half(i)*0.45, x-0.055, half(i)*0.85, x, half(i)*1.08, x+0.055, half(i)*0.85, x+0.075,
+			half(i)*0.45)...)
 		if k.is.is("suckers", "row") {
 			k.Part("suckers")
 			k.Ring(pt{X: x}, 0.045)

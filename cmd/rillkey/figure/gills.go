@@ -18,7 +18,8 @@ func (k *sketch) gill(at pt, size, degrees, s float64) {
 	case "feathers":
 		k.feather(at, size*1.5, degrees, size*0.3)
 	case "forks":
-		k.Line(at.Polar(size*1.4, degrees-14), at.Polar(size*0.3, degrees), at, at.Polar(size*0.3, degrees), at.Polar(size*1.4, degrees+14))
+		k.Line(at.Polar(size*1.4, degrees-14), at.Polar(size*0.3, degrees), at, at.Polar(size*0.3, degrees),
+			at.Polar(size*1.4, degrees+14))
 	case "tufts":
 		k.tuft(at, size*0.95, degrees)
 	case "threads":

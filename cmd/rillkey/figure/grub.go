@@ -90,7 +90,8 @@ func (k *sketch) snout(w float64) {
 	k.part(pt{X: -0.01, Y: w * 0.4}, "mouth")
 	switch k.is["mouth"] {
 	case "jaws":
-		k.Solid(pt{X: 0.02, Y: w * 0.2}, pt{X: -0.06, Y: w * 0.1}, pt{X: -0.085, Y: w * 0.8}, pt{X: -0.04, Y: w * 0.45}, pt{X: 0.02, Y: w * 0.6})
+		k.Solid(pt{X: 0.02, Y: w * 0.2}, pt{X: -0.06, Y: w * 0.1}, pt{X: -0.085, Y: w * 0.8}, pt{X: -0.04, Y: w * 0.45},
+			pt{X: 0.02, Y: w * 0.6})
 	case "beak":
 		k.Solid(pt{X: 0.01, Y: w * 0.4}, pt{X: 0.02, Y: w * 1.6}, pt{X: 0.04, Y: w * 0.6})
 	case "fans":
@@ -172,7 +173,8 @@ func (k *sketch) humps(w widths) {
 		k.Blob(pt{X: 0.425, Y: 0.035}, pt{X: 0.41, Y: 0}, pt{X: 0.44, Y: -0.035}, pt{X: 0.475, Y: 0}, pt{X: 0.46, Y: 0.035})
 	}
 	if k.is.is("humps", "all") {
-		k.Blob(pt{X: 0.41, Y: -h * 0.7}, pt{X: 0.42, Y: -h * 1.4}, pt{X: 0.45, Y: -h * 1.75}, pt{X: 0.48, Y: -h * 1.4}, pt{X: 0.49, Y: -h * 0.7})
+		k.Blob(pt{X: 0.41, Y: -h * 0.7}, pt{X: 0.42, Y: -h * 1.4}, pt{X: 0.45, Y: -h * 1.75}, pt{X: 0.48, Y: -h * 1.4},
+			pt{X: 0.49, Y: -h * 0.7})
 	}
 }
 

@@ -92,7 +92,8 @@ func (k *sketch) mouth(w float64) {
 	case "beak":
 		k.Solid(pt{X: 0.01, Y: -0.018}, pt{X: -0.09, Y: 0}, pt{X: 0.01, Y: 0.018})
 	case "mask":
-		k.Blob(pt{X: 0.02, Y: -w * 0.55}, pt{X: -0.035, Y: -w * 0.5}, pt{X: -0.045, Y: 0}, pt{X: -0.035, Y: w * 0.5}, pt{X: 0.02, Y: w * 0.55})
+		k.Blob(pt{X: 0.02, Y: -w * 0.55}, pt{X: -0.035, Y: -w * 0.5}, pt{X: -0.045, Y: 0}, pt{X: -0.035, Y: w * 0.5},
+			pt{X: 0.02, Y: w * 0.55})
 	case "fans":
 		sides(func(s float64) { k.tuft(pt{X: 0.01, Y: s * w * 0.5}, 0.11, 180-s*38) })
 	case "hooks":

@@ -72,7 +72,8 @@ func (k *sketch) foreLegs(w widths, x, reach float64) {
 				k.Line(p, pt{X: p.X - 0.015, Y: p.Y - s*0.07})
 			}
 		case "scoops":
-			k.Solid(pt{X: x - 0.2, Y: s * 0.09}, pt{X: x - 0.3, Y: s * 0.12}, pt{X: x - 0.34, Y: s * 0.05}, pt{X: x - 0.29, Y: s * 0.075})
+			k.Solid(pt{X: x - 0.2, Y: s * 0.09}, pt{X: x - 0.3, Y: s * 0.12}, pt{X: x - 0.34, Y: s * 0.05},
+				pt{X: x - 0.29, Y: s * 0.075})
 		default:
 			k.thinLeg(hip, pt{X: x - 0.08, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.2, Y: hip.Y + s*reach*0.85})
 		}

@@ -34,7 +34,7 @@ var (
 		hnd:  limbAt(0.034, 0.33, 0.08, 0.44, 0.17, 0.53, 0.21, 0.58, 0.2)}
 )
 
-// mayflyForms tells the way of life from the traits.
+// mayfly is the form of a mayfly's way of life, from the traits.
 func (t Traits) mayfly() mayflyForm {
 	switch {
 	case t.is("forelegs", "digging"):
@@ -158,7 +158,8 @@ func (k *sketch) sideGill(at pt, s float64) {
 			l = 0.125
 		}
 		tip := at.Polar(l, s*48)
-		k.Toned(at, at.Toward(tip, 0.35).Polar(l*0.42, s*48-90), tip.Polar(l*0.2, s*48-90), tip.Polar(l*0.2, s*48+90), at.Toward(tip, 0.35).Polar(l*0.36, s*48+90))
+		k.Toned(at, at.Toward(tip, 0.35).Polar(l*0.42, s*48-90), tip.Polar(l*0.2, s*48-90), tip.Polar(l*0.2, s*48+90),
+			at.Toward(tip, 0.35).Polar(l*0.36, s*48+90))
 	}
 }
 
@@ -195,7 +196,7 @@ func (k *sketch) backGills(m mayflyForm) {
 			x := 0.38 + 0.062*float64(i)
 			h := m.belly.width(x)
 			sides(func(s float64) {
-				k.Toned(pt2(path(x, h*0.72, x+0.01, h*0.25, x+0.07, h*0.2, x+0.1, h*0.5, x+0.075, h*0.85)).flipped(s)...)
+				k.Toned(flank(path(x, h*0.72, x+0.01, h*0.25, x+0.07, h*0.2, x+0.1, h*0.5, x+0.075, h*0.85)).flipped(s)...)
 			})
 		}
 	}
@@ -210,10 +211,11 @@ func (k *sketch) gillLids(m mayflyForm) {
 	}
 	sides(func(s float64) {
 		if k.is.is("lids", "triangle") {
-			k.Toned(pt2(path(x0, h*0.9, x0+0.01, h*0.35, x0+0.1, h*0.2, x0+0.23, h*0.45, x0+0.12, h*0.85)).flipped(s)...)
+			k.Toned(flank(path(x0, h*0.9, x0+0.01, h*0.35, x0+0.1, h*0.2, x0+0.23, h*0.45, x0+0.12, h*0.85)).flipped(s)...)
 			return
 		}
-		k.Toned(pt2(path(x0, 0.004, x0-0.005, h*0.5, x0+0.01, h*0.95, x0+0.1, h*1.0, x0+0.21, h*0.9, x0+0.235, h*0.45, x0+0.22, 0.004, x0+0.11, 0.003)).flipped(s)...)
+		k.Toned(flank(path(x0, 0.004, x0-0.005, h*0.5, x0+0.01, h*0.95, x0+0.1, h*1.0, x0+0.21, h*0.9, x0+0.235, h*0.45,
+			x0+0.22, 0.004, x0+0.11, 0.003)).flipped(s)...)
 	})
 }
 
@@ -227,7 +229,7 @@ func (k *sketch) bellyMarks(m mayflyForm) {
 		x := 0.43 + 0.064*float64(i)
 		h := m.belly.width(x)
 		sides(func(s float64) {
-			k.Shaded(pt2(path(x, h*0.15, x, h*0.75, x+0.03, h*0.7, x+0.035, h*0.25)).flipped(s)...)
+			k.Shaded(flank(path(x, h*0.15, x, h*0.75, x+0.03, h*0.7, x+0.035, h*0.25)).flipped(s)...)
 		})
 	}
 }
@@ -280,7 +282,8 @@ func (k *sketch) tuskPair(m mayflyForm) {
 		end = m.head * 0.12
 	}
 	sides(func(s float64) {
-		k.whip(0.018, pt{X: 0.03, Y: s * m.head * 0.5}, pt{X: -0.04, Y: s * m.head * 0.72}, pt{X: -0.09, Y: s * (m.head*0.5 + end*0.3)}, pt{X: -0.14, Y: s * end})
+		k.whip(0.018, pt{X: 0.03, Y: s * m.head * 0.5}, pt{X: -0.04, Y: s * m.head * 0.72},
+			pt{X: -0.09, Y: s * (m.head*0.5 + end*0.3)}, pt{X: -0.14, Y: s * end})
 	})
 }
 

@@ -129,7 +129,10 @@ func (a *Atlas) showing(t *taxa.Taxon, set Traits) Traits {
 			_, own := set[n.part]
 			switch {
 			case out.has(n.part) && out.lacks(n.trait, n.part, n.state):
-				if s := usual(t, n.trait, func(s string) bool { return !(Traits{n.trait: s}).lacks(n.trait, n.part, n.state) }); s != "" && !whole {
+				if s := usual(t, n.trait, func(s string) bool {
+					return !(Traits{n.trait: s}).lacks(n.trait, n.part,
+						n.state)
+				}); s != "" && !whole {
 					out[n.trait] = s
 				} else if !own {
 					out.drop(t, n.part)

@@ -13,7 +13,7 @@ type shellForm struct {
 	last, mouth  float64
 }
 
-// shell tells the form of a coiled shell from the traits. Those without a lid
+// shell is the form of a coiled shell, from the traits. Those without a lid
 // have the larger opening.
 func (t Traits) shell() shellForm {
 	f := shellForm{0.95, 0.29, 4, 0.62, 0.62}
@@ -51,7 +51,8 @@ func snail(k *sketch) {
 	k.Part("spire", "shell", "body")
 	k.whorls(f, side)
 	y0, y1 := f.height*(0.5-f.mouth), f.height*0.5
-	mouth := path(side*f.half*0.2, y0, side*f.half*0.75, y0+(y1-y0)*0.14, side*f.half*1.08, y0+(y1-y0)*0.5, side*f.half*0.95, y0+(y1-y0)*0.85,
+	mouth := path(side*f.half*0.2, y0, side*f.half*0.75, y0+(y1-y0)*0.14, side*f.half*1.08, y0+(y1-y0)*0.5,
+		side*f.half*0.95, y0+(y1-y0)*0.85,
 		side*f.half*0.55, y1+0.015, side*f.half*0.12, y1-(y1-y0)*0.14, side*f.half*0.02, y0+(y1-y0)*0.5)
 	c := pt{X: side * f.half * 0.56, Y: y0 + (y1-y0)*0.52}
 	k.part(c, "opening", "door", "lid")
@@ -83,8 +84,10 @@ func (k *sketch) whorls(f shellForm, side float64) {
 		seams = append(seams, []pt{{X: -side * h * 0.94, Y: y + slant}, {X: 0, Y: y + slant*1.1}, {X: side * h * 0.94, Y: y - slant}})
 	}
 	last := f.height * f.last
-	outer = append(outer, pt{X: side * f.half, Y: seam + last*0.3}, pt{X: side * f.half * 0.95, Y: seam + last*0.7}, pt{X: side * f.half * 0.3, Y: f.height / 2})
-	inner = append(inner, pt{X: -side * f.half * 1.02, Y: seam + last*0.42}, pt{X: -side * f.half * 0.72, Y: seam + last*0.78}, pt{X: -side * f.half * 0.15, Y: f.height*0.5 - 0.01})
+	outer = append(outer, pt{X: side * f.half, Y: seam + last*0.3}, pt{X: side * f.half * 0.95, Y: seam + last*0.7},
+		pt{X: side * f.half * 0.3, Y: f.height / 2})
+	inner = append(inner, pt{X: -side * f.half * 1.02, Y: seam + last*0.42},
+		pt{X: -side * f.half * 0.72, Y: seam + last*0.78}, pt{X: -side * f.half * 0.15, Y: f.height*0.5 - 0.01})
 	slices.Reverse(inner)
 	k.Toned(append(outer, inner...)...)
 	for _, seam := range seams {
@@ -94,7 +97,8 @@ func (k *sketch) whorls(f shellForm, side float64) {
 	if k.is.is("pattern", "marked") {
 		for i := range 5 {
 			y := seam + last*(0.15+0.14*float64(i))
-			k.Curve(pt{X: -side * f.half * 0.9, Y: y + 0.04}, pt{X: -side * f.half * 0.45, Y: y + 0.02}, pt{X: -side * f.half * 0.05, Y: y + 0.05})
+			k.Curve(pt{X: -side * f.half * 0.9, Y: y + 0.04}, pt{X: -side * f.half * 0.45, Y: y + 0.02},
+				pt{X: -side * f.half * 0.05, Y: y + 0.05})
 		}
 	}
 }
@@ -110,7 +114,8 @@ func (k *sketch) snailBody(at pt, side, half float64) {
 	k.Part("antennae", "body")
 	switch k.is.or("antennae", "short") {
 	case "long":
-		k.whip(0.012, pt{X: tip.X - side*0.04, Y: tip.Y - 0.03}, pt{X: tip.X + side*0.02, Y: tip.Y - 0.15}, pt{X: tip.X + side*0.09, Y: tip.Y - 0.24})
+		k.whip(0.012, pt{X: tip.X - side*0.04, Y: tip.Y - 0.03}, pt{X: tip.X + side*0.02, Y: tip.Y - 0.15},
+			pt{X: tip.X + side*0.09, Y: tip.Y - 0.24})
 		k.whip(0.012, pt{X: tip.X, Y: tip.Y}, pt{X: tip.X + side*0.12, Y: tip.Y - 0.04}, pt{X: tip.X + side*0.23, Y: tip.Y - 0.1})
 	case "short":
 		k.Solid(pt{X: tip.X - side*0.06, Y: tip.Y - 0.03}, pt{X: tip.X + side*0.02, Y: tip.Y - 0.15}, pt{X: tip.X, Y: tip.Y - 0.02})
@@ -118,7 +123,8 @@ func (k *sketch) snailBody(at pt, side, half float64) {
 	}
 	k.Part("head", "body")
 	k.Blob(pt{X: at.X - side*half*0.9, Y: at.Y + 0.02}, pt{X: at.X - side*half*0.9, Y: at.Y + 0.09}, pt{X: at.X, Y: at.Y + 0.11},
-		pt{X: tip.X + side*0.01, Y: tip.Y + 0.1}, pt{X: tip.X + side*0.04, Y: tip.Y + 0.03}, tip, pt{X: at.X + side*half*0.5, Y: at.Y - 0.08}, pt{X: at.X, Y: at.Y - 0.1})
+		pt{X: tip.X + side*0.01, Y: tip.Y + 0.1}, pt{X: tip.X + side*0.04, Y: tip.Y + 0.03}, tip,
+		pt{X: at.X + side*half*0.5, Y: at.Y - 0.08}, pt{X: at.X, Y: at.Y - 0.1})
 	k.Part("eyes", "body")
 	if k.is.has("eyes") {
 		k.Dot(pt{X: tip.X - side*0.03, Y: tip.Y + 0.03}, 0.014)
@@ -227,7 +233,8 @@ func clam(k *sketch) {
 			k.Line(pt{X: x, Y: 0.18}, pt{X: x - 0.08 + 0.07*float64(i), Y: 0.36})
 		}
 	} else {
-		k.Solid(form[0].Polar(0.03, 20), form[0].Toward(form[len(form)-1], 0.4).Polar(0.012, -90), form[len(form)-1], form[0].Polar(0.06, 60)) // the hinge
+		k.Solid(form[0].Polar(0.03, 20), form[0].Toward(form[len(form)-1], 0.4).Polar(0.012, -90), form[len(form)-1],
+			form[0].Polar(0.06, 60)) // the hinge
 	}
 	k.Part("shell", "valves", "body")
 	k.Toned(form...)

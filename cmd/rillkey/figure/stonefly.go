@@ -141,7 +141,7 @@ func (k *sketch) stripes(w widths) {
 	}
 	if !k.is.is("gills", "chest") {
 		sides(func(s float64) {
-			k.Shaded(pt2(path(0.46, 0.03, 0.7, 0.03, 0.96, 0.012, 0.94, 0.03, 0.7, 0.065, 0.46, 0.065)).flipped(s)...)
+			k.Shaded(flank(path(0.46, 0.03, 0.7, 0.03, 0.96, 0.012, 0.94, 0.03, 0.7, 0.065, 0.46, 0.065)).flipped(s)...)
 		})
 		return
 	}
@@ -180,7 +180,8 @@ func (k *sketch) stoneflyChest(f float64) {
 	if k.is.is("pads", "straight") {
 		long = 0.03
 	}
-	flaps := mirrored(0.255, 0.02, 0.262, 0.07, 0.29, 0.088, 0.34, 0.1*out, 0.41+long, tip, 0.405+long, tip*0.8, 0.375+long/2, tip*0.4, 0.375, 0.005)
+	flaps := mirrored(0.255, 0.02, 0.262, 0.07, 0.29, 0.088, 0.34, 0.1*out, 0.41+long, tip, 0.405+long, tip*0.8,
+		0.375+long/2, tip*0.4, 0.375, 0.005)
 	if !k.is.is("wings", "pads") {
 		flaps = mirrored(0.255, 0.02, 0.262, 0.07, 0.3, 0.09, 0.36, 0.088, 0.38, 0.06, 0.385, 0.01)
 		k.Part("body", "plates")
@@ -195,9 +196,9 @@ func (k *sketch) stoneflyChest(f float64) {
 	k.Part("pattern")
 	if k.is.is("pattern", "marked") {
 		sides(func(s float64) {
-			k.Shaded(pt2(path(0.155, 0.02, 0.165, 0.07, 0.2, 0.08, 0.235, 0.06, 0.24, 0.02, 0.2, 0.035)).flipped(s)...)
-			k.Shaded(pt2(path(0.27, 0.015, 0.28, 0.055, 0.33, 0.06, 0.35, 0.012, 0.31, 0.03)).flipped(s)...)
-			k.Shaded(pt2(path(0.395, 0.015, 0.405, 0.055, 0.455, 0.06, 0.475, 0.012, 0.435, 0.03)).flipped(s)...)
+			k.Shaded(flank(path(0.155, 0.02, 0.165, 0.07, 0.2, 0.08, 0.235, 0.06, 0.24, 0.02, 0.2, 0.035)).flipped(s)...)
+			k.Shaded(flank(path(0.27, 0.015, 0.28, 0.055, 0.33, 0.06, 0.35, 0.012, 0.31, 0.03)).flipped(s)...)
+			k.Shaded(flank(path(0.395, 0.015, 0.405, 0.055, 0.455, 0.06, 0.475, 0.012, 0.435, 0.03)).flipped(s)...)
 		})
 	}
 	k.Texture(func() { k.Line(pt{X: 0.14}, pt{X: 0.5}) })

@@ -79,7 +79,8 @@ func (k *sketch) beetleLegs(b coverForm) {
 	l := b.legs
 	if k.is.is("eyes", "four") { // arms in front, paddles behind
 		l[0] = limbAt(0.026, 0.2, 0.15, 0.1, 0.33, -0.08, 0.4, -0.16, 0.4)
-		k.threePairs(l[0], limbAt(0.03, 0.4, 0.2, 0.45, 0.34, 0.52, 0.38, 0.56, 0.38), limbAt(0.034, 0.53, 0.2, 0.6, 0.33, 0.69, 0.36, 0.74, 0.35))
+		k.threePairs(l[0], limbAt(0.03, 0.4, 0.2, 0.45, 0.34, 0.52, 0.38, 0.56, 0.38), limbAt(0.034, 0.53, 0.2, 0.6, 0.33,
+			0.69, 0.36, 0.74, 0.35))
 		return
 	}
 	if k.is.is("leg-length", "short") {
@@ -108,7 +109,7 @@ func (k *sketch) beetleFeelers(b coverForm) {
 		switch k.is["antennae"] {
 		case "club":
 			k.Line(root, root.Polar(0.07, 180-s*55))
-			k.Solid(pt2(spot(-0.03, 0.16, 0.036, 0.022)).flipped(s)...)
+			k.Solid(flank(spot(-0.03, 0.16, 0.036, 0.022)).flipped(s)...)
 		case "thick":
 			k.joint(root, root.Polar(0.07, 180-s*45), 0.02, 0.026)
 		case "long":
