@@ -167,7 +167,7 @@ func addPast(a *app, r *paper.Report, v *visit.Visit, paths []string) error {
 		}
 		if here {
 			c := chart.History(table.Rows[from:i], r.Rules.Scheme(place.Scheme), v.Header.ID)
-			r.Past, r.Trend = &c, place.Words
+			r.Past, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
 		}
 	}
 	return nil

@@ -103,6 +103,9 @@ func TestWhatChanged(t *testing.T) {
 		if !strings.Contains(p.Words, row.words) || p.Visits != len(row.years) {
 			t.Errorf("%s: %s", row.why, p.Words)
 		}
+		if row.shown != "" && (!strings.HasPrefix(p.ChangedBy(row.shown), row.words) || p.ChangedBy("2019-12-31") != "") {
+			t.Errorf("%s: %q", row.why, p.ChangedBy(row.shown))
+		}
 		for _, r := range table.Rows {
 			if shown := r.Change != nil && r.Change.Shown; shown != (r.Visit.Date == row.shown) {
 				t.Errorf("%s: %s: %+v", row.why, r.Visit.Date, r.Change)

@@ -50,6 +50,15 @@ func (p *Site) clearest(asked Asked) (found *Test) {
 	return found
 }
 
+// ChangedBy is the sentence of the clearest step that is shown and lies before a
+// visit of the day, or of an earlier one; empty for none.
+func (p *Site) ChangedBy(day string) string {
+	if t := p.clearest(Step); t != nil && t.Since <= day {
+		return t.words()
+	}
+	return ""
+}
+
 // words is the sentence of a change that is shown.
 func (t *Test) words() string {
 	byChance := fmt.Sprintf("Where nothing changed, chance alone does that %s.", often(t.P))

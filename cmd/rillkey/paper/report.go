@@ -27,6 +27,7 @@ type Report struct {
 	People  bool            // names may be given, not only how many there were
 	Past    *chart.OverTime // the site's visits; nil where nobody asked
 	Trend   string          // what they say together, in words
+	Changed string          // what of that has changed up to this visit; empty for nothing that is shown
 	Sum     string          // checksum of the visit's file, with its name
 	Trouble []string        // what was wrong with that file
 }
@@ -96,6 +97,9 @@ func (w *reporting) answer() {
 		w.Text("", plain.Printable(said))
 	}
 	w.Text("", plain.Printable(show.InWords(w.Grade)))
+	if w.Changed != "" { // a word against a fixed scale does not say that this site has lost something
+		w.Text("", "Against its own earlier visits this site has changed. "+plain.Printable(w.Changed))
+	}
 	if n := len(w.Trouble); n > 0 {
 		w.Text("", "The record that this rests on was damaged or changed by hand in "+plain.Counted(n, "place, which is",
 			"places, which are")+" named below with the quality of the names and counts.")
