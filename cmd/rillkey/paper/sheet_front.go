@@ -19,7 +19,8 @@ func (f *fieldSheet) safety() {
 type box struct {
 	Label, value string
 	Rings        []string
-	Wide         int // columns of six
+	Parts        bool // a figure is written beside each of the words
+	Wide         int  // columns of twelve
 }
 
 // Value is what is known already, cut to the room there is.
@@ -33,8 +34,8 @@ func (b box) ValueClass() string {
 	return "value"
 }
 
-// visitBoxes are in the order in which 'visit begin' asks, weather and water
-// after them.
+// visitBoxes are in the order in which 'visit begin' asks, then in that of 'visit
+// conditions'.
 func (f *fieldSheet) visitBoxes() {
 	var site, day, people, place string
 	if f.Visit != nil {
@@ -52,18 +53,11 @@ func (f *fieldSheet) visitBoxes() {
 	for _, b := range []box{
 		{Label: "Site and stream", value: site, Wide: 6},
 		{Label: "Day (year-month-day)", value: day, Wide: 2},
-		{Label: "Begun at", Wide: 2},
-		{Label: "Ended at", Wide: 2},
-		{Label: "People", value: people, Wide: 7},
-		{Label: "Latitude, longitude, within how far", value: place, Wide: 5},
-		{Label: "Sky, ring it", Rings: []string{"clear", "part cloud", "overcast", "showers", "rain", "snow"}, Wide: 6},
-		{Label: "Rain in the last two days", Rings: []string{"none", "some", "heavy"}, Wide: 3},
-		{Label: "Air temperature, °C or °F", Wide: 3},
-		{Label: "Water level", Rings: []string{"low", "normal", "high"}, Wide: 3},
-		{Label: "Water looks", Rings: []string{"clear", "cloudy", "muddy"}, Wide: 3},
-		{Label: "Smell, foam, colour", Wide: 3},
-		{Label: "Water temperature, °C or °F", Wide: 3},
+		{Label: "People", value: people, Wide: 4},
 	} {
+		f.box(b)
+	}
+	for _, b := range conditionBoxes(place, f.noted()) {
 		f.box(b)
 	}
 	f.End()
@@ -150,16 +144,12 @@ func (f *fieldSheet) remarks() {
 	if f.from > 0 {
 		return
 	}
-	notes := box{Label: "Notes: what else was seen, protected animals put back", Wide: 12}
-	if f.dual {
-		notes.Wide = 5
-	}
 	f.Begin("div", "boxes sign")
-	f.box(notes)
+	f.box(box{Label: "Notes: what else was seen, protected animals put back", Wide: 5})
 	f.box(box{Label: "Counted by", Wide: 3})
-	f.box(box{Label: "Checked by, sign", Wide: 12 - 3 - 2 - notes.Wide%12})
+	f.box(box{Label: "Checked by, sign", Wide: 2})
 	f.box(box{Label: "Typed in on", Wide: 2})
 	f.End()
 	f.Text("note", "To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; "+
-		"weather, water, notes: visit finish --note.")
+		"weather and water: visit conditions; notes: visit finish --note.")
 }
