@@ -172,7 +172,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 		}
 		raw = raw[:v.sound]
 	}
-	if err := write(path, f, raw, block, e); err != nil {
+	if err := write(path, f, raw, block); err != nil {
 		return Saved{Notices: saved.Notices}, err
 	}
 	saved.Event.Line = lineIn(raw, block)
@@ -329,25 +329,28 @@ func lineIn(before, block []byte) int {
 	return line
 }
 
-// write appends the block in one piece after the bytes already there and reads
-// it back, or puts the file back as it was.
-func write(path string, f log, before, block []byte, e Event) error {
+// write appends blocks, which [readsBack] has seen, in one piece after the bytes
+// already there and reads them back, or puts the file back as it was.
+func write(path string, f log, before, block []byte) error {
 	if len(before) > 0 && before[len(before)-1] != '\n' {
 		block = append([]byte("\n"), block...)
 	}
+	return writeAt(path, f, len(before), block)
+}
+
+// writeAt is write after so many bytes, the last of which ends a line.
+func writeAt(path string, f log, before int, block []byte) error {
 	_, err := f.Write(block)
 	if err == nil {
 		err = f.Sync()
 	}
 	if err == nil {
-		err = f.Check(int64(len(before) + len(block)))
+		err = f.Check(int64(before + len(block)))
 	}
 	if err == nil {
 		back := make([]byte, len(block))
-		if _, err = f.ReadAt(back, int64(len(before))); err == nil && !bytes.Equal(back, block) {
+		if _, err = f.ReadAt(back, int64(before)); err == nil && !bytes.Equal(back, block) {
 			err = errUnreadable
-		} else if err == nil {
-			err = readsBack(back, e)
 		}
 	}
 	if err == nil {
@@ -357,7 +360,7 @@ func write(path string, f log, before, block []byte, e Event) error {
 		return fmt.Errorf("%s: the record may not be saved: %w", plain.Printable(path), err)
 	}
 	err = fmt.Errorf("%s: the record is NOT saved: %w", plain.Printable(path), reason(err))
-	if undo := f.Truncate(int64(len(before))); undo != nil {
+	if undo := f.Truncate(int64(before)); undo != nil {
 		return fmt.Errorf("%w; the file could not be put back as it was either, so part of the record may show up when it is read next", err)
 	}
 	return err

@@ -79,9 +79,10 @@ func (v *Visit) Obscured() bool {
 }
 
 // Tally is the visit as it stands. Amendments and second looks are applied after
-// all that they can refer to, in the order of the file. The events are replayed
-// once, however often a visit is asked, until it gains one; nothing in the tally
-// is to be changed.
+// all that they can refer to, in the order of time (see [Merge]), so that a tally
+// does not hang on the order in which entries reached a file. The events are
+// replayed once, however often a visit is asked, until it gains one; nothing in the
+// tally is to be changed.
 func (v *Visit) Tally() Tally {
 	if now := v.asReplayed(); v.replayed.of != now {
 		v.replayed = replayed{now, v.replay().tally()}
@@ -115,6 +116,7 @@ func (v *Visit) asReplayed() replayedFrom {
 }
 
 func (v *Visit) replay() *replay {
+	v = v.inOrder()
 	r := &replay{
 		samples: map[string]*Taken{},
 		byID:    map[string]*Taken{},

@@ -17,6 +17,9 @@ func (v *Visit) Encode() []byte {
 	return out
 }
 
+// Encoded is the text of a file with this header and no event.
+func Encoded(h Header) []byte { return encodeHeader(h) }
+
 // WriteNew writes the whole visit into a new file at path with the mode, less
 // what the umask takes. It never overwrites a file, and the file appears whole
 // and synced or not at all. What the package would not read back as it is is
