@@ -15,7 +15,9 @@ require (
 	github.com/sahilm/fuzzy v0.1.3
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.1.0
+	github.com/yeqown/go-qrcode/v2 v2.3.0
 	golang.org/x/sys v0.50.0
+	golang.org/x/time v0.16.0
 )
 
 require (
@@ -41,6 +43,7 @@ require (
 	github.com/muesli/termenv v0.16.0 // indirect
 	github.com/rivo/uniseg v0.4.7 // indirect
 	github.com/xo/terminfo v1.3.1 // indirect
+	github.com/yeqown/reedsolomon v1.0.0 // indirect
 	golang.org/x/text v0.44.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
 )

@@ -52,7 +52,7 @@ func writePocket(ctx context.Context, a *app, to string) error {
 		return err
 	}
 	err = a.newFile(to, slices.Clone(a.from), func(w io.Writer) error {
-		return pocket.Write(w, program, strings.TrimSuffix(file, ".toml"))
+		return pocket.Page{Program: program, Key: strings.TrimSuffix(file, ".toml")}.Write(w)
 	})
 	if err == nil {
 		a.plainly("The page is in %s. Open it in the phone's browser.", to)

@@ -27,7 +27,7 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	var page bytes.Buffer
-	if err := pocket.Write(&page, program, "north-america"); err != nil {
+	if err := (pocket.Page{Program: program, Key: "north-america"}).Write(&page); err != nil {
 		t.Fatal(err)
 	}
 	if page.Len() > largestPage {

@@ -9,14 +9,15 @@ import (
 func visitCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "visit",
-		Short: "Keep a sampling visit: begin, sample, conditions, enter, show, amend, sorted, finish, reopen, merge, salvage, list",
+		Short: "Keep a sampling visit: begin, sample, conditions, add, undo, enter, show, amend, sorted, finish, reopen, merge, salvage, list",
 		Long: `A visit is one file. Everything you enter is added at its end and safely on the
 disk before the program says "saved". Nothing is ever rewritten: a correction is
 a new entry.`,
 		RunE: group,
 	}
 	cmd.AddCommand(
-		beginCommand(a), sampleCommand(a), conditionsCommand(a), enterCommand(a), showCommand(a), amendCommand(a), sortedCommand(a),
+		beginCommand(a), sampleCommand(a), conditionsCommand(a), addCommand(a), undoCommand(a), enterCommand(a),
+		showCommand(a), amendCommand(a), sortedCommand(a),
 		finishCommand(a), reopenCommand(a), mergeCommand(a), salvageCommand(a), listCommand(a),
 	)
 	return cmd

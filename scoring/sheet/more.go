@@ -49,6 +49,37 @@ func More(t visit.Tally, body visit.Identification, own func(id string) bool) vi
 	return body
 }
 
+// takenBack is the reason of an amendment that takes something back.
+const takenBack = "taken back"
+
+// UndoLast is what takes back the last identification, or change of a count, that a
+// hand made and did not take back; false where there is none. mine tells the entries
+// of that hand.
+func UndoLast(v *visit.Visit, t visit.Tally, mine func(visit.Event) bool) (visit.Body, bool) {
+	undone := 0 // entries further up that were taken back already
+	for _, e := range slices.Backward(v.Events) {
+		if !mine(e) {
+			continue
+		}
+		a, amends := e.Body.(visit.Amendment)
+		_, counts := e.Body.(visit.Identification)
+		switch {
+		case amends && a.Reason == takenBack:
+			undone++
+			continue
+		case !counts && (!amends || a.Change.Count == nil):
+			continue
+		case undone > 0:
+			undone--
+			continue
+		}
+		if body, ok := Undo(v, t, e.ID); ok {
+			return body, true
+		}
+	}
+	return nil, false
+}
+
 // Undo is what takes back an identification, or the last change of a count; false
 // where the event is neither, or was taken back.
 func Undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
@@ -58,14 +89,14 @@ func Undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
 		case visit.Identification:
 			if e.ID == event {
 				_, stands := t.Record(e.ID)
-				return visit.Amendment{Of: e.ID, Reason: "taken back", Withdrawn: true}, stands
+				return visit.Amendment{Of: e.ID, Reason: takenBack, Withdrawn: true}, stands
 			}
 			counts[e.ID] = b.Count
 		case visit.Amendment:
 			if e.ID == event {
 				was, known := counts[b.Of]
 				_, stands := t.Record(b.Of)
-				return visit.Amendment{Of: b.Of, Reason: "taken back", Change: visit.Change{Count: &was}}, known && stands && b.Change.Count != nil
+				return visit.Amendment{Of: b.Of, Reason: takenBack, Change: visit.Change{Count: &was}}, known && stands && b.Change.Count != nil
 			}
 			if b.Change.Count != nil {
 				counts[b.Of] = *b.Change.Count

@@ -123,6 +123,13 @@ func touches[O any](ch Change, list []field[O]) bool {
 	return false
 }
 
+// OnlySorting reports whether a change says nothing but how far a sample is sorted.
+func (ch Change) OnlySorting() bool {
+	said := ch.Said != nil
+	ch.Said = nil
+	return said && ch == Change{}
+}
+
 func (ch Change) touchesSample() bool { return touches(ch, sampleFields) }
 func (ch Change) touchesRecord() bool { return touches(ch, recordFields) }
 func (ch Change) touchesVisit() bool  { return touches(ch, visitFields) }

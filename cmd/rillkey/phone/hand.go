@@ -3,6 +3,7 @@ package phone
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -52,9 +53,24 @@ func (p *Phone) TakeIn(data []byte) error {
 	if err != nil {
 		return err
 	}
+	p.queue(beyond(p.visit, merged))
 	p.visit, p.tally = merged, merged.Tally()
-	p.said = plain.Count(len(merged.Events)-before, "new entry") + "."
+	p.said = plain.Counted(len(merged.Events)-before, "new entry", "new entries") + "."
 	return nil
+}
+
+// beyond are the events of a visit that an older copy of it lacks.
+func beyond(old, v *visit.Visit) (out []visit.Event) {
+	had := make(map[string]bool, len(old.Events))
+	for _, e := range old.Events {
+		had[e.ID] = true
+	}
+	for _, e := range v.Events {
+		if !had[e.ID] {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // open turns to a visit that was kept or handed over.
@@ -72,6 +88,8 @@ type Kept struct {
 	At   string   `json:"at"`
 	Mine []string `json:"mine"` // ids of the entries made here
 	Seen []string `json:"seen"` // those that were taken back included
+
+	Table *Joined `json:"table,omitempty"`
 }
 
 // Keep is what goes beside the file.
@@ -81,7 +99,7 @@ func (p *Phone) Keep() Kept {
 		seen = append(seen, id)
 	}
 	slices.Sort(seen)
-	return Kept{p.who, p.at, p.mine, seen}
+	return Kept{p.who, p.at, p.mine, seen, p.joined}
 }
 
 // Open goes on with a visit that was kept.
@@ -91,7 +109,7 @@ func (p *Phone) Open(file []byte, k Kept) error {
 		return err
 	}
 	p.open(v)
-	p.who, p.mine = k.Who, k.Mine
+	p.who, p.mine, p.joined = k.Who, k.Mine, k.Table
 	for _, id := range k.Seen {
 		p.seen[id] = true
 	}
@@ -108,9 +126,16 @@ func (p *Phone) handPage(m *markup) {
 	m.say(p)
 	m.open("section")
 	m.el("h2", "Who counts here?")
-	m.field("who", "Name, as it is noted beside each entry", p.who, "text")
-	m.button("who", "Note this name from here on", "row")
+	if p.joined == nil {
+		m.field("who", "Name, as it is noted beside each entry", p.who, "text")
+		m.button("who", "Note this name from here on", "row")
+	} else {
+		p.tableRows(m)
+	}
 	m.close("section")
+	if p.unscripted {
+		return
+	}
 	m.open("section", "data-needs", "files")
 	m.el("h2", "Give the visit away")
 	m.el("p", "As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the others.")
@@ -131,7 +156,24 @@ func (p *Phone) handPage(m *markup) {
 	m.close("section")
 }
 
+// tableRows say who counts here for a table, and what of it is not there.
+func (p *Phone) tableRows(m *markup) {
+	words := p.joined.Name + " counts here for the table. "
+	if p.joined.Leader {
+		words = p.joined.Name + " leads the table from here. "
+	}
+	m.el("p", words+p.Waiting())
+	for _, id := range slices.Sorted(maps.Keys(p.joined.Refused)) {
+		m.el("p", "Not taken by the table: "+p.joined.Refused[id]+". It is still on this phone; show it to the leader.", "class", "advice")
+	}
+	if !p.unscripted {
+		m.el("button", "Leave the table", "type", "button", "class", "row", "data-act", "leave")
+	}
+}
+
 // PutAway takes the visit off the page.
 func (p *Phone) PutAway() {
+	hosted := p.hosted
 	*p = *New(p.kit, p.now, p.random)
+	p.hosted = hosted
 }

@@ -9,7 +9,12 @@ import (
 
 // markup writes HTML. All text and all values of attributes are escaped;
 // drawings are put in later, by whoever shows the page.
-type markup struct{ b strings.Builder }
+type markup struct {
+	b strings.Builder
+
+	action string                   // where each section is posted as a form of its own; empty where a script takes the one form around all
+	draw   func(what string) string // puts drawings in place; nil where they come later
+}
 
 // open opens an element with attributes in pairs of name and value.
 func (m *markup) open(tag string, attributes ...string) {
@@ -18,9 +23,26 @@ func (m *markup) open(tag string, attributes ...string) {
 		m.b.WriteString(" " + attributes[i] + `="` + html.EscapeString(plain.Printable(attributes[i+1])) + `"`)
 	}
 	m.b.WriteString(">")
+	if m.action != "" && forms[tag] {
+		m.b.WriteString(`<form method="post" autocomplete="off" action="` + html.EscapeString(m.action) + `">`)
+	}
+	for i := 0; i+1 < len(attributes) && m.draw != nil; i += 2 {
+		if attributes[i] == "data-figure" {
+			m.b.WriteString(m.draw(attributes[i+1]))
+		}
+	}
 }
 
-func (m *markup) close(tag string) { m.b.WriteString("</" + tag + ">") }
+// forms are the elements that are a form of their own without a script, so that
+// Enter in a line presses the first button beside it.
+var forms = map[string]bool{"section": true, "nav": true}
+
+func (m *markup) close(tag string) {
+	if m.action != "" && forms[tag] {
+		m.b.WriteString("</form>")
+	}
+	m.b.WriteString("</" + tag + ">")
+}
 
 func (m *markup) text(s string) { m.b.WriteString(html.EscapeString(plain.Printable(s))) }
 

@@ -16,6 +16,11 @@ import (
 
 // startNaming begins to ask about an animal.
 func (p *Phone) startNaming(string, Fields) error {
+	p.looking = ""
+	return p.beginTalk()
+}
+
+func (p *Phone) beginTalk() error {
 	m, err := p.kit.Model()
 	if err != nil {
 		return err
@@ -77,7 +82,7 @@ func (p *Phone) measure(_ string, f Fields) error {
 }
 
 func (p *Phone) drop(string, Fields) error {
-	p.talk, p.length, p.screen = nil, 0, counting
+	p.endTalk()
 	p.said = "Left without a name; nothing of that animal was noted."
 	return nil
 }
@@ -91,15 +96,20 @@ func (p *Phone) keep(_ string, f Fields) error {
 	if err != nil {
 		return err
 	}
+	if p.looking != "" {
+		return p.keepLook(n, f)
+	}
 	body := record.Identification(p.talk.Inquiry(), p.at, n, p.length)
 	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
 	if err := p.note(body); err != nil {
 		return err
 	}
 	p.said = fmt.Sprintf("Noted in sample %s: %d x %s", p.at, n, show.NewIdentified(p.talk.Inquiry(), p.length).Brief())
-	p.talk, p.length, p.screen = nil, 0, counting
+	p.endTalk()
 	return nil
 }
+
+func (p *Phone) endTalk() { p.talk, p.looking, p.length, p.screen = nil, "", 0, counting }
 
 func (p *Phone) namePage(m *markup) {
 	a := p.talk.Now()
@@ -180,7 +190,11 @@ func (p *Phone) resultPage(m *markup) {
 	m.field("count", "How many look the same?", "1", "number")
 	m.field("cell", "Which tray cell? May stay empty.", "", "text")
 	m.field("note", "Anything worth keeping? May stay empty.", "", "text")
-	m.button("keep", "Note it in sample "+p.at, "main")
+	keep := "Note it in sample " + p.at
+	if p.looking != "" {
+		keep = "Note this second look"
+	}
+	m.button("keep", keep, "main")
 	m.close("section")
 	m.open("section")
 	if p.length == 0 {

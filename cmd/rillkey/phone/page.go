@@ -2,6 +2,7 @@ package phone
 
 import (
 	"fmt"
+	"strings"
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/taxa/plain"
@@ -16,21 +17,32 @@ var (
 // HTML is the page as it stands, one form without the frame around it. Figures are
 // places to be filled with [Phone.Figure], since drawing all of them before
 // anything is seen takes too long on a phone.
-func (p *Phone) HTML() string {
-	var m markup
+func (p *Phone) HTML() string { return p.write(&markup{}) }
+
+// Plain is the page for a browser that runs no script: drawings stand in place, and
+// each section is a form of its own that is posted to action.
+func (p *Phone) Plain(action string) string {
+	p.unscripted = true
+	wide := func(what string) string { return p.Figure(what, strings.HasPrefix(what, "lead:") || p.screen == named) }
+	return p.write(&markup{action: action, draw: wide})
+}
+
+func (p *Phone) write(m *markup) string {
 	if p.visit == nil {
 		p.screen = beginning
 	} else {
-		p.head(&m)
+		p.head(m)
 	}
 	m.open("main")
-	p.body(&m)
+	p.body(m)
 	m.close("main")
 	return m.b.String()
 }
 
 func (p *Phone) body(m *markup) {
 	switch {
+	case p.screen == beginning && p.hosted:
+		p.joinPage(m)
 	case p.screen == beginning:
 		p.beginPage(m)
 	case p.screen == naming && p.talk != nil:
@@ -43,6 +55,10 @@ func (p *Phone) body(m *markup) {
 		p.gradePage(m)
 	case p.screen == handing:
 		p.handPage(m)
+	case p.screen == boarding:
+		p.boardPage(m)
+	case p.screen == entry:
+		p.entryPage(m)
 	case p.screen == sampling:
 		p.samplePage(m)
 	default:
@@ -55,7 +71,7 @@ func (p *Phone) head(m *markup) {
 	m.open("header")
 	m.el("p", fmt.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal")), "class", "where")
 	m.open("nav", "aria-label", "Pages")
-	for _, to := range [][2]string{{counting, "Count"}, {sampling, "Samples"}, {tallying, "Tally"}, {grading, "Grade"}, {handing, "Give"}} {
+	for _, to := range [][2]string{{counting, "Count"}, {sampling, "Samples"}, {tallying, "Tally"}, {grading, "Grade"}, {boarding, "Board"}, {handing, "Give"}} {
 		class := "to"
 		if to[0] == p.screen {
 			class = "to here"

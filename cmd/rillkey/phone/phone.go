@@ -11,6 +11,7 @@
 package phone
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -35,12 +36,18 @@ type Phone struct {
 	who   string
 	at    string // the sample that is counted
 
-	screen string
-	talk   *question.Talk // while an animal is named
-	length float64        // of that animal in mm, 0 where it was not measured
-	find   string         // what is looked for among the names
-	said   string
-	wrong  bool // what was said is a refusal
+	joined     *Joined // the table that it counts for; nil without one
+	unscripted bool    // whoever shows the page runs no script
+	hosted     bool    // a table gave the page: who opens it joins first
+
+	screen   string
+	talk     *question.Talk // while an animal is named
+	looking  string         // id of the record that is looked at a second time
+	amending string         // id of the record that is corrected
+	length   float64        // of that animal in mm, 0 where it was not measured
+	find     string         // what is looked for among the names
+	said     string
+	wrong    bool // what was said is a refusal
 }
 
 // The screens.
@@ -53,6 +60,8 @@ const (
 	grading   = "grade"
 	handing   = "hand"
 	sampling  = "sample"
+	boarding  = "board"
+	entry     = "entry"
 )
 
 // New is a page without a visit.
@@ -87,6 +96,9 @@ var acts = map[string]act{
 	"finish":  (*Phone).finish,
 	"reopen":  (*Phone).reopen,
 	"who":     (*Phone).setWho,
+	"look":    (*Phone).startLook,
+	"entry":   (*Phone).openEntry,
+	"change":  (*Phone).changeEntry,
 }
 
 // Do does what a button stands for: "go:tally", "more:row-3:5". What went wrong is
@@ -107,6 +119,9 @@ func (p *Phone) Do(do string, f Fields) {
 	}
 }
 
+// Refuse says on the page why something is not done.
+func (p *Phone) Refuse(why string) { p.said, p.wrong = why, true }
+
 func (p *Phone) refuse(err error) { p.said, p.wrong = err.Error(), true }
 
 // note adds an event that was made here to the visit.
@@ -116,6 +131,7 @@ func (p *Phone) note(body visit.Body) error {
 		return err
 	}
 	p.mine = append(p.mine, e.ID)
+	p.queue([]visit.Event{e})
 	p.seen[e.ID] = true
 	p.tally = p.visit.Tally()
 	return nil
@@ -125,13 +141,16 @@ func (p *Phone) note(body visit.Body) error {
 func (p *Phone) own(id string) bool { return p.seen[id] }
 
 func (p *Phone) goTo(screen string, _ Fields) error {
-	if slices.Contains([]string{counting, tallying, grading, handing, sampling}, screen) {
+	if slices.Contains([]string{counting, tallying, grading, handing, sampling, boarding}, screen) {
 		p.screen = screen
 	}
 	return nil
 }
 
 func (p *Phone) setWho(_ string, f Fields) error {
+	if p.joined != nil {
+		return errors.New("at a table everybody has the name they joined with")
+	}
 	p.who = strings.TrimSpace(f["who"])
 	if p.said = "Nobody's name is noted from here on."; p.who != "" {
 		p.said = "From here on by " + p.who + "."
@@ -164,9 +183,13 @@ func (p *Phone) forget(id string) {
 }
 
 func (p *Phone) takeOut(record string, _ Fields) error {
-	if _, ok := p.tally.Record(record); !ok {
+	r, ok := p.tally.Record(record)
+	switch {
+	case !ok:
 		return fmt.Errorf("that entry is out already")
+	case !p.mayAmend(r.Who):
+		return errLeader
 	}
-	p.said = "Taken out. It can be seen in the visit's file."
+	p.screen, p.said = tallying, "Taken out. It can be seen in the visit's file."
 	return p.note(visit.Amendment{Of: record, Reason: "taken out on a phone", Withdrawn: true})
 }

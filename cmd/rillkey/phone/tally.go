@@ -29,11 +29,17 @@ func lines(m *markup, write func(w *strings.Builder) error) {
 }
 
 func (p *Phone) finish(string, Fields) error {
+	if !p.leads() {
+		return errLeader
+	}
 	p.said = "Finished. It can be opened again."
 	return p.note(visit.Finish{})
 }
 
 func (p *Phone) reopen(string, Fields) error {
+	if !p.leads() {
+		return errLeader
+	}
 	for _, id := range p.tally.Finishes {
 		if err := p.note(visit.Amendment{Of: id, Reason: "not finished after all", Withdrawn: true}); err != nil {
 			return err
@@ -57,10 +63,13 @@ func (p *Phone) tallyPage(m *markup) {
 		m.el("h2", fmt.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State))
 		for _, r := range p.tally.Records {
 			if r.Sample == s.Label {
-				recordRow(m, catalog, r)
+				p.recordRow(m, catalog, r)
 			}
 		}
 		m.close("section")
+	}
+	if !p.leads() {
+		return
 	}
 	m.open("section")
 	if p.tally.Finished {
@@ -97,7 +106,7 @@ func (p *Phone) missing(m *markup) {
 	}
 }
 
-func recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
+func recordWords(catalog *taxa.Catalog, r visit.Record) string {
 	name := "set aside for a second look"
 	if t := catalog.Taxon(r.Taxon); t != nil {
 		name = show.BothNames(t)
@@ -110,9 +119,16 @@ func recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
 			words += ", " + more[0] + more[1]
 		}
 	}
+	return words
+}
+
+func (p *Phone) recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
+	words := recordWords(catalog, r)
 	m.open("div", "class", "tile")
 	m.el("span", words, "class", "kind")
-	m.el("button", "Take out", "type", "submit", "name", "do", "value", "out:"+r.ID, "class", "plus", "aria-label", "Take out "+words)
+	if p.mayAmend(r.Who) {
+		m.el("button", "Change", "type", "submit", "name", "do", "value", "entry:"+r.ID, "class", "plus", "aria-label", "Change "+words)
+	}
 	m.close("div")
 }
 

@@ -8,6 +8,7 @@ const keeping = document.getElementById("keeping");
 let store = null;      // the database, or null where the browser refuses it
 let revision = 0;      // of what this page last read or wrote
 let busy = Promise.resolve();
+let unreached = false; // the table did not answer last time
 
 function database() {
   return new Promise((resolve, reject) => {
@@ -39,8 +40,14 @@ async function keep() {
       revision = (was ? was.revision : 0) + 1;
       table.put({ revision, file: rillkey.file(), kept: rillkey.keep() }, "now");
     });
-    keeping.textContent = rillkey.file() ? "Kept on this phone." : "";
+    tell();
   } catch (err) { lost(err); }
+}
+
+// tell says where the entries are.
+function tell() {
+  const waiting = rillkey.waiting();
+  keeping.textContent = rillkey.file() ? "Kept on this phone. " + waiting + (waiting && unreached ? " Out of its reach just now." : "") : "";
 }
 
 function lost(err) {
@@ -77,11 +84,65 @@ function fields() {
 function press(what) {
   const title = () => (form.querySelector("h1") || {}).textContent;
   const before = title();
+  if (what === "join") { join(); return; }
   rillkey.do(what, fields());
   show(title() !== before || !what.startsWith("more:"));
   if (title() !== before) focusTitle();
-  busy = busy.then(keep);
+  busy = busy.then(keep).then(handOver);
 }
+
+// join tells the table who comes, with the code typed or scanned.
+async function join() {
+  const asked = JSON.parse(fields());
+  const code = asked.code || new URLSearchParams(location.hash.slice(1)).get("code") || "";
+  try {
+    const answer = await ask("/join", JSON.stringify({ Name: asked.name, Code: code }));
+    const text = await answer.text();
+    const wrong = answer.ok ? rillkey.join(text) : JSON.parse(text).error;
+    if (wrong) rillkey.refuse(wrong);
+  } catch (err) { rillkey.refuse("the table does not answer (" + err.message + "); is this phone in its network?"); }
+  show(true);
+  focusTitle();
+  busy = busy.then(keep).then(handOver);
+}
+
+function ask(path, body) {
+  return fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body, signal: AbortSignal.timeout(10000) });
+}
+
+// handOver gives the table what it lacks, and takes what this page lacks. What was
+// not answered is handed over again: twice is once there.
+let handing = false;
+async function handOver() {
+  if (handing || !rillkey.joined()) return;
+  handing = true;
+  let more = false;
+  try {
+    const answer = await ask("/hand", rillkey.hand());
+    const text = await answer.text();
+    unreached = false;
+    if (answer.ok) {
+      const came = rillkey.handed(text);
+      more = came.more && !came.wrong;
+      if (came.gained && !typing()) show(false);
+      busy = busy.then(keep);
+      await busy;
+      if (came.wrong) keeping.textContent = came.wrong;
+    } else {
+      keeping.textContent = "Kept on this phone. The table: " + JSON.parse(text).error;
+    }
+  } catch (err) { unreached = true; tell(); }
+  handing = false;
+  if (more) setTimeout(handOver, 50);
+}
+
+// typing tells that the page must not be drawn anew under somebody's fingers.
+function typing() {
+  const at = document.activeElement;
+  return at instanceof HTMLInputElement || at instanceof HTMLSelectElement || at instanceof HTMLButtonElement;
+}
+
+const handEvery = 3000;
 
 function focusTitle() {
   const h1 = form.querySelector("h1");
@@ -106,6 +167,11 @@ form.addEventListener("keydown", (event) => {
 form.addEventListener("click", (event) => {
   const act = event.target.dataset && event.target.dataset.act;
   if (act === "give") give();
+  if (act === "leave" && confirm("Leave the table? The visit stays on this phone.")) {
+    rillkey.leave();
+    show(true);
+    busy = busy.then(keep);
+  }
   if (act === "away" && confirm("Take this visit off the page? What was not saved as a file is gone.")) {
     rillkey.away();
     show(true);
@@ -119,7 +185,7 @@ form.addEventListener("change", async (event) => {
   const wrong = rillkey.takeIn(await input.files[0].text());
   show(true);
   if (wrong) alert(wrong);
-  busy = busy.then(keep);
+  busy = busy.then(keep).then(handOver);
 });
 
 function give() {
@@ -142,6 +208,11 @@ async function rillkeyReady() {
     }
   } catch (err) { lost(err); }
   show(true);
+  if (rillkeyServed) {
+    setInterval(handOver, handEvery);
+    window.addEventListener("online", handOver);
+    handOver();
+  }
 }
 
 async function rillkeyStart() {

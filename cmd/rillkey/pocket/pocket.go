@@ -5,11 +5,13 @@ package pocket
 import (
 	"bytes"
 	"compress/gzip"
+	"crypto/sha256"
 	_ "embed"
 	"encoding/base64"
 	"fmt"
 	"html"
 	"io"
+	"strconv"
 	"strings"
 )
 
@@ -45,15 +47,50 @@ func Pack(wasm []byte, runner string) (Program, error) {
 	return Program{b.Bytes(), runner}, nil
 }
 
-// Write writes the page for the built-in key with the id.
-func Write(w io.Writer, p Program, key string) error {
-	page := strings.NewReplacer("/*STYLE*/", style, "/*GO*/", inScript(p.Runner), "/*KEY*/", html.EscapeString(key), "/*SCRIPT*/", inScript(script),
-		"/*PROGRAM*/", base64.StdEncoding.EncodeToString(p.Packed)).Replace(frame)
+// Page is the page for phones.
+type Page struct {
+	Program
+	Key    string // id of the built-in key
+	Served bool   // a table gives it, and who opens it joins the table
+}
+
+// Write writes the page.
+func (p Page) Write(w io.Writer) error {
+	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner), "/*KEY*/", p.settings(),
+		"/*SCRIPT*/", inScript(script), "/*PROGRAM*/", base64.StdEncoding.EncodeToString(p.Packed)).Replace(frame)
 	if _, err := io.WriteString(w, page); err != nil {
 		return fmt.Errorf("the page cannot be written: %w", err)
 	}
 	return nil
 }
+
+// settings is the script that says what the page is for.
+func (p Page) settings() string {
+	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t;", inScript(strconv.Quote(p.Key)), p.Served)
+}
+
+// start is the last script of the page.
+const start = "rillkeyStart();"
+
+// Policy is the content policy of the page: its own scripts and its own style, by
+// their very text, and nothing from elsewhere.
+func (p Page) Policy() string {
+	var own []string
+	for _, text := range []string{inScript(p.Runner), p.settings(), inScript(script), start} {
+		own = append(own, Hashed(text))
+	}
+	return "default-src 'none'; script-src " + strings.Join(own, " ") + " 'wasm-unsafe-eval'; style-src " + Hashed(style) +
+		"; connect-src 'self'; form-action 'none'; base-uri 'none'"
+}
+
+// Hashed is a source of a content policy: this very text.
+func Hashed(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}
+
+// Style is the style of all pages for phones.
+func Style() string { return style }
 
 // inScript keeps the end of a script out of its text.
 func inScript(s string) string { return strings.ReplaceAll(s, "</", `<\/`) }

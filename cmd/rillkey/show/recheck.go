@@ -165,6 +165,15 @@ func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, eve
 	}
 }
 
+// LookedWords says in a sentence how a second look stands beside the first name.
+func LookedWords(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook) string {
+	l := NewLook(catalog, rec, look, "")
+	if l.Agree {
+		return fmt.Sprintf("Both people say %s.", l.secondName)
+	}
+	return fmt.Sprintf("First: %s. Second: %s. Look together at what tells them apart.", l.firstName, l.secondName)
+}
+
 // Text writes it for a person.
 func (l *SecondLook) Text(w io.Writer, width int) error {
 	p := newPage(w, width)

@@ -23,6 +23,9 @@ func main() {
 		return kits[name]
 	}
 	p := phone.New(kit(js.Global().Get("rillkeyKey").String()), time.Now, rand.Reader)
+	if js.Global().Get("rillkeyServed").Bool() {
+		p.Host()
+	}
 	js.Global().Set("rillkey", js.ValueOf(map[string]any{
 		"html": function(func([]js.Value) any { return p.HTML() }),
 		"do": function(func(a []js.Value) any {
@@ -52,6 +55,25 @@ func main() {
 		}),
 		"takeIn": function(func(a []js.Value) any { return words(p.TakeIn([]byte(a[0].String()))) }),
 		"away":   function(func([]js.Value) any { p.PutAway(); return "" }),
+		"join": function(func(a []js.Value) any {
+			var w phone.Welcome
+			if err := json.Unmarshal([]byte(a[0].String()), &w); err != nil {
+				return err.Error()
+			}
+			return words(p.Join(w))
+		}),
+		"joined":  function(func([]js.Value) any { _, ok := p.Table(); return ok }),
+		"waiting": function(func([]js.Value) any { return p.Waiting() }),
+		"leave":   function(func([]js.Value) any { p.Leave(); return "" }),
+		"refuse":  function(func(a []js.Value) any { p.Refuse(a[0].String()); return "" }),
+		"hand": function(func([]js.Value) any {
+			h, err := json.Marshal(p.Hand())
+			if err != nil {
+				return err.Error()
+			}
+			return string(h)
+		}),
+		"handed": function(func(a []js.Value) any { return handed(p, a[0].String()) }),
 	}))
 	js.Global().Call("rillkeyReady")
 	select {}
@@ -66,4 +88,19 @@ func words(err error) string {
 		return ""
 	}
 	return err.Error()
+}
+
+// handed takes a table's answer: what is wrong with it, whether the visit gained by
+// it, and whether there is more to come or to hand in.
+func handed(p *phone.Phone, text string) any {
+	var a phone.Answer
+	out := map[string]any{"wrong": "", "gained": false, "more": false}
+	if err := json.Unmarshal([]byte(text), &a); err != nil {
+		out["wrong"] = err.Error()
+		return out
+	}
+	gained, err := p.Handed(a)
+	j, _ := p.Table()
+	out["wrong"], out["gained"], out["more"] = words(err), gained, a.Left > 0 || len(j.Pending) > 0
+	return out
 }

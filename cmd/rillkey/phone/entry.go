@@ -1,0 +1,100 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
+	"rillkey/scoring/visit"
+)
+
+// openEntry turns to one record, to correct it.
+func (p *Phone) openEntry(record string, _ Fields) error {
+	r, ok := p.tally.Record(record)
+	switch {
+	case !ok:
+		return errors.New("that entry is out already")
+	case !p.mayAmend(r.Who):
+		return errLeader
+	}
+	p.amending, p.screen = record, entry
+	return nil
+}
+
+// changeEntry corrects what was typed over.
+func (p *Phone) changeEntry(record string, f Fields) error {
+	r, ok := p.tally.Record(record)
+	switch {
+	case !ok:
+		return errors.New("that entry is out already")
+	case !p.mayAmend(r.Who):
+		return errLeader
+	}
+	change, err := p.changed(r, f)
+	if err != nil {
+		return err
+	}
+	if change == (visit.Change{}) {
+		return errors.New("nothing was typed over")
+	}
+	if err := p.note(visit.Amendment{Of: record, Reason: "corrected on a phone", Change: change}); err != nil {
+		return err
+	}
+	p.screen, p.said = tallying, "Corrected. What stood there before is still in the visit's file."
+	return nil
+}
+
+func (p *Phone) changed(r visit.Record, f Fields) (change visit.Change, err error) {
+	n, err := units.Animals(f["count"])
+	if err != nil {
+		return change, err
+	}
+	if n != r.Count {
+		change.Count = &n
+	}
+	if cell := strings.TrimSpace(f["cell"]); cell != r.Cell {
+		change.Cell = &cell
+	}
+	name := strings.TrimSpace(f["taxon"])
+	if name == "" {
+		return change, nil
+	}
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return change, err
+	}
+	t := catalog.Find(name).Taxon
+	if t == nil {
+		return change, fmt.Errorf("no one kind goes by the name %q; type its full name", name)
+	}
+	if sure := 1.0; t.ID != r.Taxon {
+		change.Taxon, change.Rank, change.Confidence = &t.ID, &t.Rank, &sure
+	}
+	return change, nil
+}
+
+func (p *Phone) entryPage(m *markup) {
+	r, ok := p.tally.Record(p.amending)
+	catalog, err := p.kit.Catalog()
+	if !ok || err != nil {
+		p.screen = tallying
+		p.tallyPage(m)
+		return
+	}
+	m.el("h1", "Correct an entry")
+	m.say(p)
+	m.el("p", recordWords(catalog, r))
+	for _, look := range r.Looks {
+		m.el("p", show.LookedWords(catalog, r, look.SecondLook)+" By "+look.Who+".", "class", "remark")
+	}
+	m.open("section")
+	m.field("count", "How many?", fmt.Sprint(r.Count), "number")
+	m.field("taxon", "Which kind instead? Empty leaves the name.", "", "text")
+	m.field("cell", "Which tray cell?", r.Cell, "text")
+	m.button("change:"+r.ID, "Note what was typed over", "main")
+	m.button("out:"+r.ID, "Take the entry out", "row")
+	m.button("go:tally", "Leave it as it is", "row")
+	m.close("section")
+}

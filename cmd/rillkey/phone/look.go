@@ -1,0 +1,99 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/visit"
+)
+
+// looks are the records that wait for a second look of somebody else than the
+// first, most worth it first.
+func (p *Phone) looks() ([]scoring.RecheckRecord, error) {
+	rules, err := p.kit.Rules()
+	if err != nil {
+		return nil, err
+	}
+	list, err := rules.Recheck(rules.Account(p.visit), 0)
+	if err != nil {
+		return nil, err
+	}
+	var out []scoring.RecheckRecord
+	for _, one := range list.Records {
+		if r, ok := p.tally.Record(one.Record); ok && len(r.Looks) == 0 && one.Doubtful() && !samePerson(r.Who, p.who) {
+			out = append(out, one)
+		}
+	}
+	return out, nil
+}
+
+// startLook has the animals of a record named a second time. Nothing on the page
+// tells the first name from here on.
+func (p *Phone) startLook(record string, _ Fields) error {
+	r, ok := p.tally.Record(record)
+	switch {
+	case !ok:
+		return errors.New("there is no such entry to look at again")
+	case p.who == "":
+		return errors.New("a second look needs a name; say under Give who counts here")
+	case samePerson(r.Who, p.who):
+		return fmt.Errorf("%s named these animals the first time; a second look needs another pair of eyes", r.Who)
+	}
+	if err := p.beginTalk(); err != nil {
+		return err
+	}
+	p.looking = record
+	p.said = fmt.Sprintf("A second look. Take the animals of sample %s, cell %s.", r.Sample, orDash(r.Cell))
+	return nil
+}
+
+func orDash(s string) string {
+	if s == "" {
+		return "not noted"
+	}
+	return s
+}
+
+func (p *Phone) keepLook(n int, f Fields) error {
+	k := p.talk.Inquiry().Kept()
+	body := visit.SecondLook{Of: p.looking, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Count: n,
+		Undecided: k.Taxon == "", Note: strings.TrimSpace(f["note"])}
+	if err := p.note(body); err != nil {
+		return err
+	}
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return err
+	}
+	first, _ := p.tally.Record(p.looking)
+	p.endTalk()
+	p.said = "Noted. " + show.LookedWords(catalog, first, body)
+	return nil
+}
+
+// looksRows list what waits for a second look of this person: where the animals
+// lie and the one feature to mind, never what they were called.
+func (p *Phone) looksRows(m *markup) {
+	all, err := p.looks()
+	if err != nil {
+		return // no protocol, or no rules: the page says so elsewhere
+	}
+	const most = 3
+	for i, one := range all {
+		if i == most {
+			m.el("p", fmt.Sprintf("%d more wait.", len(all)-most))
+			return
+		}
+		words := fmt.Sprintf("Look again: sample %s, cell %s, %d animals", one.Sample, orDash(one.Cell), one.Count)
+		m.button("look:"+one.Record, words, "row")
+		if t := one.Tell; t != nil && t.Question != "" {
+			m.el("p", "Mind this: "+t.Question+" "+t.How, "class", "remark")
+		}
+	}
+	if len(all) == 0 {
+		m.el("p", "No animal waits for your second look.")
+	}
+}

@@ -1,0 +1,53 @@
+package table
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"rillkey/scoring/visit"
+)
+
+var errLeader = errors.New("only the leader does that")
+
+// may says why somebody may not enter an event: everybody enters in their own name
+// and corrects what they entered, the leader does the rest. find knows the visit
+// and what came along.
+func (g guest) may(e visit.Event, find func(id string) (visit.Event, bool)) error {
+	switch {
+	case g.Leader:
+		return nil
+	case e.Who != g.Name:
+		return fmt.Errorf("it is in the name of %q, and this phone joined as %q", e.Who, g.Name)
+	}
+	switch b := e.Body.(type) {
+	case visit.Sample, visit.Identification, visit.SheetRows:
+		return nil
+	case visit.SecondLook:
+		if first, ok := find(b.Of); ok && samePerson(first.Who, g.Name) {
+			return fmt.Errorf("%s named these animals the first time; a second look needs another pair of eyes", g.Name)
+		}
+		return nil
+	case visit.Amendment:
+		return g.mayAmend(b, find)
+	}
+	return errLeader
+}
+
+func (g guest) mayAmend(b visit.Amendment, find func(id string) (visit.Event, bool)) error {
+	of, ok := find(b.Of)
+	if !ok {
+		return fmt.Errorf("there is no entry %q to correct", b.Of)
+	}
+	if _, sample := of.Body.(visit.Sample); sample && !b.Withdrawn && b.Change.OnlySorting() {
+		return nil // whoever sorted a sample says so
+	}
+	if _, finish := of.Body.(visit.Finish); finish || !samePerson(of.Who, g.Name) {
+		return errLeader
+	}
+	return nil
+}
+
+func samePerson(a, b string) bool {
+	return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
+}

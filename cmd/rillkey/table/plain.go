@@ -1,0 +1,220 @@
+package table
+
+import (
+	"html"
+	"net/http"
+	"slices"
+	"strings"
+	"sync"
+
+	"rillkey/cmd/rillkey/phone"
+	"rillkey/cmd/rillkey/pocket"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+)
+
+// session is the page of somebody whose browser runs no script: it lives here.
+type session struct {
+	mu   sync.Mutex
+	page *phone.Phone
+}
+
+// mostSessions is more than have phones without scripts; then the oldest pages are
+// begun anew, which loses no entry.
+const mostSessions = 100
+
+func (t *Table) session(g guest) *session {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.sessions == nil || len(t.sessions) > mostSessions {
+		t.sessions = map[string]*session{}
+	}
+	s := t.sessions[g.Key]
+	if s == nil {
+		s = &session{page: phone.New(t.Kit, t.Now, t.Random)}
+		t.sessions[g.Key] = s
+	}
+	return s
+}
+
+func plainPolicy() string {
+	return "default-src 'none'; style-src " + pocket.Hashed(pocket.Style()) + "; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+}
+
+// framed writes a plain page.
+func framed(w http.ResponseWriter, status int, title, body, extra string) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	_, _ = w.Write([]byte(`<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">` + extra + `
+<title>` + html.EscapeString(title) + `</title>
+<style>` + pocket.Style() + `</style>
+</head>
+<body>
+` + body + `
+</body>
+</html>
+`))
+}
+
+// plain shows somebody's page as it stands, or asks them to join.
+func (t *Table) plain(w http.ResponseWriter, r *http.Request) {
+	g, err := t.who(r)
+	if err != nil {
+		t.asksToJoin(w, "")
+		return
+	}
+	s := t.session(g)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	v, err := t.Visit.Now()
+	if err != nil {
+		framed(w, http.StatusInsufficientStorage, "rillkey", "<main><h1>The visit cannot be read</h1></main>", "")
+		return
+	}
+	s.page.Follow(v, joined(g))
+	framed(w, http.StatusOK, "rillkey: name and count stream animals", s.page.Plain("/plain"), "")
+}
+
+func (t *Table) asksToJoin(w http.ResponseWriter, said string) {
+	p := phone.New(t.Kit, t.Now, t.Random)
+	p.Host()
+	status := http.StatusOK
+	if said != "" {
+		p.Refuse(said)
+		status = http.StatusForbidden
+	}
+	framed(w, status, "rillkey: join the table", p.Plain("/plain"), "")
+}
+
+// press does what a button of a plain page stands for, and shows the page anew.
+func (t *Table) press(w http.ResponseWriter, r *http.Request) {
+	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+	if err := r.ParseForm(); err != nil {
+		t.asksToJoin(w, "what was typed is too long")
+		return
+	}
+	if r.PostForm.Get("do") == "join" {
+		if _, err := t.admit(w, r, r.PostForm.Get("name"), r.PostForm.Get("code")); err != nil {
+			t.asksToJoin(w, err.Error())
+			return
+		}
+	} else if g, err := t.who(r); err == nil {
+		t.act(g, r.PostForm.Get("do"), fieldsOf(r))
+	}
+	http.Redirect(w, r, "/plain", http.StatusSeeOther)
+}
+
+func fieldsOf(r *http.Request) phone.Fields {
+	f := phone.Fields{}
+	for name, values := range r.PostForm {
+		f[name] = values[0]
+	}
+	return f
+}
+
+// act presses a button of somebody's page and enters what comes of it.
+func (t *Table) act(g guest, do string, f phone.Fields) {
+	s := t.session(g)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	v, err := t.Visit.Now()
+	if err != nil {
+		s.page.Refuse(err.Error())
+		return
+	}
+	s.page.Follow(v, joined(g))
+	s.page.Do(do, f)
+	h := s.page.Hand()
+	t.hears(g.Name, presence{t.Now(), h.Doing, 0})
+	events, err := visit.ParseBlocks([]byte(h.Blocks), phone.MostHanded)
+	if err != nil || len(events) == 0 {
+		return
+	}
+	a, err := t.take(g, events)
+	if err != nil {
+		s.page.Refuse(err.Error())
+	}
+	for _, why := range a.Refused {
+		s.page.Refuse(why)
+	}
+	if v, err := t.Visit.Now(); err == nil {
+		s.page.Follow(v, joined(g))
+	}
+}
+
+// boardKept is the board as it was made last.
+type boardKept struct {
+	events int
+	until  int64 // seconds
+	board  *show.Board
+}
+
+// Board is how the visit stands, with what phones said of themselves.
+func (t *Table) Board() (*show.Board, error) {
+	v, err := t.Visit.Now()
+	if err != nil {
+		return nil, err
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if k := t.board; k.board != nil && k.events == len(v.Events) && t.Now().Unix() < k.until {
+		return k.board, nil
+	}
+	catalog, err := t.Kit.Catalog()
+	if err != nil {
+		return nil, err
+	}
+	rules, err := t.Kit.Rules()
+	if err != nil {
+		return nil, err
+	}
+	b := show.NewBoard(rules, catalog, v, t.Now())
+	for name, p := range t.present {
+		i := slices.IndexFunc(b.People, func(one show.BoardPerson) bool { return one.Name == name })
+		if i < 0 {
+			b.People, i = append(b.People, show.BoardPerson{Name: name}), len(b.People)
+		}
+		b.People[i].Hear(p.doing, p.waiting, t.Now().Sub(p.heard))
+	}
+	slices.SortStableFunc(b.People, func(x, y show.BoardPerson) int { return strings.Compare(x.Name, y.Name) })
+	t.board = boardKept{len(v.Events), t.Now().Unix() + 3, b}
+	return b, nil
+}
+
+func (t *Table) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
+	b, err := t.Board()
+	if err != nil {
+		t.refuse(w, http.StatusInsufficientStorage, err)
+		return
+	}
+	body := phone.BoardHTML(b)
+	if g.Leader {
+		body += phone.PhonesHTML("/away", t.names())
+	}
+	framed(w, http.StatusOK, "rillkey: board", body, "\n"+`<meta http-equiv="refresh" content="10">`)
+}
+
+func (t *Table) names() (out []string) {
+	for _, g := range t.Guests.all() {
+		out = append(out, g.Name)
+	}
+	return out
+}
+
+// away sends a phone away; only the leader does.
+func (t *Table) away(w http.ResponseWriter, r *http.Request, g guest) {
+	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+	if !g.Leader {
+		t.refuse(w, http.StatusForbidden, errLeader)
+		return
+	}
+	if err := t.Guests.sendAway(r.PostFormValue("do")); err != nil {
+		t.refuse(w, http.StatusBadRequest, err)
+		return
+	}
+	http.Redirect(w, r, "/board", http.StatusSeeOther)
+}

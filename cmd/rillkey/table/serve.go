@@ -1,0 +1,142 @@
+package table
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"net"
+	"net/http"
+	"slices"
+	"time"
+
+	"rillkey/cmd/rillkey/phone"
+	"rillkey/scoring/visit"
+)
+
+// cookie is where a phone keeps its token.
+const cookie = "rillkey"
+
+// Handler answers all requests: the page, joining, handing over, plain pages and
+// the board. There is nothing else to be had.
+func (t *Table) Handler() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", t.page)
+	mux.HandleFunc("POST /join", t.join)
+	mux.HandleFunc("POST /hand", t.known(t.hand))
+	mux.HandleFunc("GET /plain", t.plain)
+	mux.HandleFunc("POST /plain", t.press)
+	mux.HandleFunc("GET /board", t.known(t.boardPage))
+	mux.HandleFunc("POST /away", t.known(t.away))
+	return t.guarded(http.NewCrossOriginProtection().Handler(mux))
+}
+
+// guarded lets only requests for the table itself through, so that no page from
+// elsewhere reaches it by a name of its own.
+func (t *Table) guarded(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Content-Security-Policy", plainPolicy())
+		h.Set("Cache-Control", "no-store")
+		switch {
+		case !slices.Contains(t.Hosts, r.Host):
+			http.Error(w, "This table goes by another address.", http.StatusMisdirectedRequest)
+		case !t.allowed(address(r)):
+			http.Error(w, "Too many requests; wait a moment.", http.StatusTooManyRequests)
+		default:
+			next.ServeHTTP(w, r)
+		}
+	})
+}
+
+func address(r *http.Request) string {
+	host, _, err := net.SplitHostPort(r.RemoteAddr)
+	if err != nil {
+		return r.RemoteAddr
+	}
+	return host
+}
+
+// refuse says why something is not done, in one sentence.
+func (t *Table) refuse(w http.ResponseWriter, status int, err error) {
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(status)
+	_ = json.NewEncoder(w).Encode(map[string]string{"error": err.Error()})
+}
+
+// known lets only those through who joined.
+func (t *Table) known(next func(http.ResponseWriter, *http.Request, guest)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		g, err := t.who(r)
+		if err != nil {
+			t.refuse(w, http.StatusUnauthorized, err)
+			return
+		}
+		next(w, r, g)
+	}
+}
+
+func (t *Table) who(r *http.Request) (guest, error) {
+	c, err := r.Cookie(cookie)
+	if err != nil {
+		return guest{}, errAway
+	}
+	return t.Guests.of(c.Value)
+}
+
+// keptFor is how long a phone may show the page without asking for it again, so that
+// it opens out of reach too.
+const keptFor = "private, max-age=43200"
+
+func (t *Table) page(w http.ResponseWriter, r *http.Request) {
+	if t.Page == nil {
+		http.Redirect(w, r, "/plain", http.StatusSeeOther)
+		return
+	}
+	sum := sha256.Sum256(t.Page)
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Security-Policy", t.Policy)
+	w.Header().Set("Cache-Control", keptFor)
+	w.Header().Set("ETag", `"`+hex.EncodeToString(sum[:8])+`"`)
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(t.Page))
+}
+
+// join takes a name and a code, and gives the token as a cookie that no script of
+// the page can read.
+func (t *Table) join(w http.ResponseWriter, r *http.Request) {
+	var asked struct{ Name, Code string }
+	if err := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostForm)).Decode(&asked); err != nil {
+		t.refuse(w, http.StatusBadRequest, errors.New("the request cannot be read"))
+		return
+	}
+	g, err := t.admit(w, r, asked.Name, asked.Code)
+	if err != nil {
+		t.refuse(w, http.StatusForbidden, err)
+		return
+	}
+	w.Header().Set("Content-Type", "application/json")
+	_ = json.NewEncoder(w).Encode(phone.Welcome{Joined: joined(g), Visit: string(visit.Encoded(t.Visit.Header()))})
+}
+
+// admit lets somebody join, who keeps the token they have under the same name.
+func (t *Table) admit(w http.ResponseWriter, r *http.Request, name, code string) (guest, error) {
+	if g, err := t.who(r); err == nil && samePerson(g.Name, name) {
+		if ok, leader := t.Guests.Codes().opens(code, spokenTries); leader == g.Leader || !ok {
+			return g, nil
+		}
+	}
+	g, token, err := t.Guests.join(name, code)
+	if err != nil {
+		return g, err
+	}
+	http.SetCookie(w, &http.Cookie{Name: cookie, Value: token, Path: "/", MaxAge: 2 * 24 * 3600, HttpOnly: true, Secure: t.Secure,
+		SameSite: http.SameSiteStrictMode})
+	return g, nil
+}
+
+func joined(g guest) phone.Joined { return phone.Joined{Name: g.Name, Leader: g.Leader} }

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
+	"rillkey/scoring/sheet"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+type addFlags struct{ sample, who string }
+
+func (f *addFlags) register(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&f.who, "who", "", "`NAME` of the person who counts")
+}
+
+func addCommand(a *app) *cobra.Command {
+	var f addFlags
+	cmd := &cobra.Command{
+		Use:   "add NAME [N]",
+		Short: "Count animals that are known at sight",
+		Long: `Counts so many animals by their name, 1 without a number. Animals of one kind,
+sample and person make one record, whose count rises; 'rillkey visit undo' takes the
+last of it back.`,
+		Example: "  rillkey visit add scud 3\n  rillkey visit add \"golden stonefly\" --sample 2 --who Oona",
+		Args:    cobra.ArbitraryArgs,
+		RunE:    func(_ *cobra.Command, args []string) error { return addAnimals(a, f, args) },
+	}
+	cmd.Flags().StringVar(&f.sample, "sample", "", "the `SAMPLE` they came from (else the latest)")
+	f.register(cmd)
+	return cmd
+}
+
+// namedAndCounted parts a name from the number behind it, which may be left out.
+func namedAndCounted(args []string) (name string, n int, err error) {
+	n = 1
+	if last := len(args) - 1; last > 0 {
+		if n, err = units.Animals(args[last]); err == nil {
+			args = args[:last]
+		} else if strings.ContainsAny(args[last], "0123456789") {
+			return "", 0, misused("%w", err)
+		} else {
+			n = 1
+		}
+	}
+	if name = strings.Join(args, " "); strings.TrimSpace(name) == "" {
+		return "", 0, misused("say which animals: rillkey visit add scud 3")
+	}
+	return name, n, nil
+}
+
+func addAnimals(a *app, f addFlags, args []string) error {
+	name, n, err := namedAndCounted(args)
+	if err != nil {
+		return err
+	}
+	v, err := a.visitToAddTo(false)
+	if err != nil {
+		return err
+	}
+	a.follow(v)
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	t, err := a.taxonNamed(catalog, name)
+	if err != nil {
+		return err
+	}
+	tally := v.Tally()
+	if len(tally.Samples) == 0 {
+		return noSample(v.File)
+	}
+	label := cmp.Or(f.sample, tally.Samples[len(tally.Samples)-1].Label)
+	s, ok := tally.Sample(label)
+	if !ok {
+		return misused("there is no sample %q; there are %s", label, labels(tally.Samples))
+	}
+	own := func(id string) bool {
+		r, ok := tally.Record(id)
+		return ok && strings.EqualFold(strings.TrimSpace(r.Who), strings.TrimSpace(f.who))
+	}
+	saved, err := a.save(v.File, strings.TrimSpace(f.who), sheet.More(tally, sheet.OfTaxon(t, s.Label, n), own))
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+	}
+	a.plainly("Saved: %d more %s in sample %s (%s). 'rillkey visit undo' takes it back.", n, show.BothNames(t), s.Label, saved.Event.ID)
+	return nil
+}
+
+func undoCommand(a *app) *cobra.Command {
+	var f addFlags
+	cmd := &cobra.Command{
+		Use:   "undo",
+		Short: "Take back what was counted last",
+		Long: `Takes back the last animals that the person counted or named, again and again if
+need be. Nothing is rewritten: what is taken back stays in the file, with a new entry
+that says so.`,
+		Example: "  rillkey visit undo\n  rillkey visit undo --who Oona",
+		Args:    noArgs,
+		RunE:    func(*cobra.Command, []string) error { return undoLast(a, f) },
+	}
+	f.register(cmd)
+	return cmd
+}
+
+func undoLast(a *app, f addFlags) error {
+	v, err := a.visitToAddTo(false)
+	if err != nil {
+		return err
+	}
+	who := strings.TrimSpace(f.who)
+	body, ok := sheet.UndoLast(v, v.Tally(), func(e visit.Event) bool { return strings.EqualFold(strings.TrimSpace(e.Who), who) })
+	if !ok {
+		return fault{statusCannotSay, fmt.Errorf("nothing is left to take back that %s counted; 'rillkey visit amend' corrects any entry", cmp.Or(who, "nobody in particular"))}
+	}
+	saved, err := a.save(v.File, who, body)
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+	}
+	a.follow(v)
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	a.plainly("Saved: taken back (%s). %s", saved.Event.ID, leftOf(catalog, v.File, body))
+	return nil
+}
+
+// leftOf says what is left of the record that something was taken back of.
+func leftOf(catalog *taxa.Catalog, file string, body visit.Body) string {
+	v, err := visit.Read(file)
+	change, ok := body.(visit.Amendment)
+	if err != nil || !ok {
+		return ""
+	}
+	r, ok := v.Tally().Record(change.Of)
+	if !ok {
+		return "That entry is out of the tally."
+	}
+	name := r.Taxon
+	if t := catalog.Taxon(r.Taxon); t != nil {
+		name = show.BothNames(t)
+	}
+	return fmt.Sprintf("Sample %s now has %d x %s there.", r.Sample, r.Count, cmp.Or(name, "set aside"))
+}
