@@ -55,7 +55,9 @@ func (p *Phone) tiles() ([]tile, error) {
 		}
 		if r.Sample == p.at {
 			out[at].count += r.Count
-			out[at].last = i + 1
+			if p.own(r.ID) { // what others count must not move buttons under a thumb
+				out[at].last = i + 1
+			}
 		}
 	}
 	slices.SortStableFunc(out, func(a, b tile) int { return b.last - a.last })

@@ -56,8 +56,13 @@ function lost(err) {
 
 function show(top) {
   const at = window.scrollY;
+  const held = document.activeElement;
   form.innerHTML = rillkey.html();
   window.scrollTo(0, top ? 0 : at);
+  if (held && held.name) { // whoever uses keys stays where they were
+    const again = [...form.querySelectorAll(held.tagName)].find((e) => e.name === held.name && (held.name !== "do" || e.value === held.value));
+    if (again) again.focus({ preventScroll: true });
+  }
   draw();
 }
 
@@ -139,7 +144,7 @@ async function handOver() {
 // typing tells that the page must not be drawn anew under somebody's fingers.
 function typing() {
   const at = document.activeElement;
-  return at instanceof HTMLInputElement || at instanceof HTMLSelectElement || at instanceof HTMLButtonElement;
+  return at instanceof HTMLInputElement || at instanceof HTMLSelectElement;
 }
 
 const handEvery = 3000;

@@ -1,0 +1,197 @@
+// table.cjs CHROMIUM FOLDER PROGRAM VISIT PORT: a phone at a sorting table, as a
+// person uses it: joins, counts, goes out of reach, is closed and opened, while the
+// table is killed. Prints what was seen as JSON: faults, remarks, times in ms, and
+// how many animals were counted. Screenshots go to FOLDER.
+const fs = require('fs')
+const path = require('path')
+const { spawn } = require('child_process')
+const puppeteer = require('puppeteer-core')
+const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8')
+
+const [chromium, folder, program, visit, port] = process.argv.slice(2)
+const seen = { faults: [], remarks: [], times: {}, animals: 0 }
+const sizes = { small: { width: 375, height: 667 }, large: { width: 768, height: 1024 } }
+
+// table begins the table and gives what it says of itself.
+function table() {
+  const server = spawn(program, ['table', '--json', '--visit', visit, '--port', port], { stdio: ['ignore', 'pipe', 'pipe'] })
+  return new Promise((resolve, reject) => {
+    let said = ''
+    server.stdout.on('data', (d) => {
+      said += d
+      try { resolve({ server, told: JSON.parse(said) }) } catch (more) { /* not all of it yet */ }
+    })
+    server.stderr.on('data', (d) => seen.remarks.push(String(d)))
+    server.on('exit', (code) => reject(new Error(`the table ended with ${code}: ${said}`)))
+  })
+}
+
+const fault = (words) => seen.faults.push(words)
+const says = (page, words, timeout = 30000) => page.waitForFunction((w) => document.body.innerText.includes(w), { timeout, polling: 50 }, words)
+const atTable = (page) => page.waitForFunction(() => rillkey.waiting() === 'All at the table.', { timeout: 30000, polling: 50 })
+const press = async (page, value) => {
+  await page.waitForSelector(`button[value="${value}"]`)
+  await page.evaluate((v) => document.querySelector(`button[value="${v}"]`).click(), value)
+}
+// more presses the first "+n" on the page.
+const more = async (page, n) => {
+  await page.evaluate((n) => [...document.querySelectorAll('button.plus')].find((b) => b.textContent === `+${n}`).click(), n)
+  seen.animals += n
+}
+
+// tooSmall runs in the page: what cannot be hit with a thumb, and what is too wide.
+function tooSmall() {
+  const out = []
+  for (const e of document.querySelectorAll('button, select, input, a')) {
+    const box = e.getBoundingClientRect()
+    const around = e.closest('label') ? e.closest('label').getBoundingClientRect() : box
+    if (box.width && (Math.max(box.height, around.height) < 44 || Math.max(box.width, around.width) < 44)) out.push(`target of ${Math.round(box.width)} x ${Math.round(box.height)}: ${e.textContent || e.name}`)
+  }
+  const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth
+  if (wide > 0) out.push(`${wide} px too wide`)
+  return out
+}
+
+async function audit(page, name) {
+  for (const [size, viewport] of Object.entries(sizes)) {
+    await page.setViewport(viewport)
+    await page.screenshot({ path: path.join(folder, `table-${name}-${size}.png`) })
+    for (const f of await page.evaluate(tooSmall)) fault(`${name}, ${size}: ${f}`)
+  }
+  await page.setViewport(sizes.small)
+  await page.evaluate(() => { document.documentElement.style.fontSize = '200%' })
+  for (const f of await page.evaluate(tooSmall)) fault(`${name}, 200 % text: ${f}`)
+  await page.evaluate(() => { document.documentElement.style.fontSize = '' })
+  for (const scheme of ['dark', 'light']) {
+    await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: scheme }])
+    if (scheme === 'dark') await page.screenshot({ path: path.join(folder, `table-${name}-dark.png`) })
+    const only = scheme === 'dark' ? { runOnly: ['color-contrast'] } : {}
+    const found = await page.evaluate((only) => axe.run(document, { resultTypes: ['violations'], ...only }), only)
+    for (const v of found.violations) {
+      const words = `${name}, ${scheme}: ${v.impact} ${v.id}: ${v.help}: ${v.nodes[0].html.slice(0, 120)}`
+      if (['serious', 'critical'].includes(v.impact)) fault(words)
+      else seen.remarks.push(words)
+    }
+  }
+}
+
+// watched is a page whose errors are faults.
+async function watched(browser, label) {
+  const page = await browser.newPage()
+  await page.setViewport(sizes.small)
+  page.on('pageerror', (e) => fault(`${label}: ${e.message}`))
+  page.on('console', (m) => { if (m.type() === 'error' && !/ERR_|Failed to load/.test(m.text())) fault(`${label}: ${m.text()}`) })
+  return page
+}
+
+async function sit(browser, told, again) {
+  const link = told.link
+  const page = await watched(browser, 'page')
+  const begun = Date.now()
+  await page.goto(link, { waitUntil: 'load', timeout: 60000 })
+  await says(page, 'Join the table', 60000)
+  seen.times.start = Date.now() - begun
+  await page.evaluate(axe)
+  await audit(page, 'join')
+  await page.type('input[name=name]', 'Ada')
+  await page.keyboard.press('Enter')
+  await says(page, 'Known at sight')
+  await audit(page, 'count')
+  await more(page, 1)
+  await atTable(page)
+  for (const [name, does] of [['samples', 'go:sample'], ['tally', 'go:tally'], ['grade', 'go:grade'], ['board', 'go:board'], ['give', 'go:hand'], ['name', 'name']]) {
+    if (name === 'name') await press(page, 'go:count')
+    await press(page, does)
+    if (name === 'name') await page.waitForSelector('.lead svg')
+    await audit(page, name)
+  }
+  await press(page, 'drop')
+  await keyboard(page)
+  await outOfReach(page, link)
+  await again(page)
+  await twoWindows(browser, page, link)
+  await refused(browser, link)
+}
+
+// keyboard counts one animal with keys alone.
+async function keyboard(page) {
+  await page.evaluate(() => { document.activeElement.blur(); window.scrollTo(0, 0) })
+  for (let i = 0; i < 40; i++) {
+    await page.keyboard.press('Tab')
+    if (await page.evaluate(() => document.activeElement.textContent === '+1')) break
+  }
+  await page.keyboard.press('Enter')
+  seen.animals += 1
+  await says(page, '1 more')
+  if (!(await page.evaluate(() => document.activeElement !== document.body))) seen.remarks.push('the focus is lost after a press')
+  await atTable(page)
+}
+
+// outOfReach counts without a network, with the page closed and opened meanwhile.
+async function outOfReach(page, link) {
+  await page.setOfflineMode(true)
+  await more(page, 1)
+  await says(page, '1 not yet at the table. Out of its reach')
+  await page.screenshot({ path: path.join(folder, 'table-offline.png') })
+  try {
+    await page.goto('about:blank')
+    await page.goto(link, { waitUntil: 'load', timeout: 60000 })
+    await says(page, 'Known at sight', 60000)
+    await more(page, 1)
+    await says(page, '2 not yet at the table')
+  } catch (err) { fault(`it does not open out of reach: ${err.message}`) }
+  await page.setOfflineMode(false)
+  await atTable(page)
+}
+
+// twoWindows counts in two windows of one browser.
+async function twoWindows(browser, page, link) {
+  const other = await watched(browser, 'other window')
+  await other.goto(link)
+  await says(other, 'Known at sight', 60000)
+  await more(other, 1)
+  await atTable(other)
+  await page.bringToFront()
+  await more(page, 1)
+  await atTable(page)
+  await other.close()
+}
+
+// refused opens the page where the browser keeps nothing.
+async function refused(browser, link) {
+  const page = await watched(await browser.createBrowserContext(), 'private window')
+  await page.evaluateOnNewDocument(() => { IDBFactory.prototype.open = () => { throw new Error('not here') } })
+  await page.goto(link)
+  await says(page, 'Join the table', 60000)
+  await page.type('input[name=name]', 'Bo')
+  await press(page, 'join')
+  await says(page, 'Known at sight')
+  await more(page, 5)
+  await says(page, 'NOT kept on this phone')
+  await atTable(page)
+  await page.close()
+}
+
+async function main() {
+  let { server, told } = await table()
+  const args = ['--disable-gpu', '--disable-dev-shm-usage', ...(process.getuid && process.getuid() === 0 ? ['--no-sandbox'] : [])]
+  const browser = await puppeteer.launch({ executablePath: chromium, args, protocolTimeout: 180000 })
+  try {
+    await sit(browser, told, async (page) => {
+      server.removeAllListeners('exit')
+      server.kill('SIGKILL')
+      await more(page, 5)
+      await says(page, 'not yet at the table')
+      ;({ server, told } = await table())
+      await atTable(page)
+    })
+  } finally {
+    server.removeAllListeners('exit')
+    server.kill('SIGTERM')
+    await browser.close()
+  }
+}
+
+main().catch((error) => fault(error.stack)).finally(() => {
+  console.log(JSON.stringify(seen, null, 1))
+})
