@@ -93,7 +93,13 @@ function press(what) {
   rillkey.do(what, fields());
   show(title() !== before || !what.startsWith("more:"));
   if (title() !== before) focusTitle();
-  busy = busy.then(keep).then(handOver);
+  keepThenHand();
+}
+
+// keepThenHand has the table wait for this phone's own store, never the other way.
+function keepThenHand() {
+  busy = busy.then(keep);
+  busy.then(handOver);
 }
 
 // join tells the table who comes, with the code typed or scanned.
@@ -108,7 +114,7 @@ async function join() {
   } catch (err) { rillkey.refuse("the table does not answer (" + err.message + "); is this phone in its network?"); }
   show(true);
   focusTitle();
-  busy = busy.then(keep).then(handOver);
+  keepThenHand();
 }
 
 function ask(path, body) {
@@ -190,7 +196,7 @@ form.addEventListener("change", async (event) => {
   const wrong = rillkey.takeIn(await input.files[0].text());
   show(true);
   if (wrong) alert(wrong);
-  busy = busy.then(keep).then(handOver);
+  keepThenHand();
 });
 
 function give() {
