@@ -147,8 +147,9 @@ func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Animals) 
 	if err := r.draw(out, v.Drawable()); err != nil {
 		return err
 	}
+	words := q.Model().Key().Catalog().Vocabulary()
 	for _, l := range looks {
-		if err := show.SecondAnswer(out, r.app.width, l.Answer, l.Anew, l.Probability); err != nil {
+		if err := show.SecondAnswer(out, r.app.width, show.Answer(words, l.First), show.Answer(words, l.Anew), l.Probability); err != nil {
 			return err
 		}
 	}

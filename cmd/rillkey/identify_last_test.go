@@ -59,7 +59,7 @@ func TestTheNameIsLastAtEverySize(t *testing.T) {
 		}
 		lines := strings.Split(strings.TrimSpace(out.String()), "\n")
 		words := strings.Join(lines[max(0, len(lines)-20+prompt):], "\n")
-		if !strings.Contains(words, want) || !strings.Contains(words, "Class:") {
+		if !strings.Contains(words, want) || !strings.Contains(words, "Tolerance:") {
 			t.Errorf("%s: %q is not in the last lines:\n%s", answers, want, out.String())
 		}
 	}

@@ -285,7 +285,7 @@ func TestIdentifyWithoutAName(t *testing.T) {
 		{"can't tell is an answer", []string{"--answers", "1?"}, statusCannotSay, "Set aside for a second look"},
 		{"a class alone is told with its confidence", []string{"--observe", "outline=tapered", "--observe", "tail-hair=bare"}, statusCannotSay, "Very likely a sensitive kind"},
 		{"a group where its members are open", []string{"--observe", "tails=3", "--observe", "gills=sides", "--observe", "gill-form=plates"}, statusDone, "mayfly (Ephemeroptera): order"},
-		{"several states of one trait are joined by a plus", []string{"--answers", "tails=2+3,legs=6"}, statusCannotSay, "Path tails=2+3 legs=6"},
+		{"several states of one trait are joined by a plus", []string{"--answers", "tails=2+3,legs=6"}, statusCannotSay, "Seen two tails, or three tails; legs: six"},
 	} {
 		status, stdout, stderr := call(t, append([]string{"identify", "--no-save"}, row.args...)...)
 		if status != row.status || !strings.Contains(strings.Join(strings.Fields(stdout), " "), row.want) {

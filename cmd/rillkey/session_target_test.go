@@ -32,7 +32,7 @@ func crayfish(t *testing.T) []step {
 	m := keytest.Model(t)
 	var steps []step
 	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path()) {
-		steps = append(steps, step{fmt.Sprintf("Question %d (", i+1), k})
+		steps = append(steps, step{fmt.Sprintf("Question %d", i+1), k})
 	}
 	return steps
 }
@@ -75,7 +75,7 @@ func TestTheSampleComesBeforeTheQuestions(t *testing.T) {
 		p.follows(append(crayfish(t), []step{
 			{"How long is it", enter}, {"Add it to the visit?", "y"}, {"How many look the same?", "7" + enter},
 			{"Which sample", enter}, {"tray cell", enter}, {"Bo", "2" + enter}, {"Saved in a.visit.toml", ""}, {"Another creature?", "y"},
-			{"Alder Run, sample 1, 7 animals", ""}, {"Question 1 (", "q"},
+			{"Alder Run, sample 1, 7 animals", ""}, {"Question 1", "q"},
 		}...), plain)
 		if plain == nil {
 			p.types("q")
@@ -102,7 +102,7 @@ func TestAFinishedVisitIsSaidFirst(t *testing.T) {
 		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
 		program(t, dir, statusDone, "visit", "finish")
 		p := sit(dir, "identify")
-		p.follows([]step{{"Open it again?", "n"}, {"Nothing is saved: the visit is finished", ""}, {"Question 1 (", "q"}}, plain)
+		p.follows([]step{{"Open it again?", "n"}, {"Nothing is saved: the visit is finished", ""}, {"Question 1", "q"}}, plain)
 		if plain == nil {
 			p.types("q")
 		}

@@ -12,8 +12,8 @@ import (
 
 // SecondAnswer is an answer that was looked at again, because it was likely misread.
 type SecondAnswer struct {
-	Answer, Anew string  // as in a path
-	Probability  float64 // that the first was misread
+	First, Anew key.Given
+	Probability float64 // that the first was misread
 }
 
 // suspicious is how probably misread an answer must be for a second look.
@@ -96,11 +96,11 @@ func (e eyes) lookAgain(q *key.Inquiry) (*SecondAnswer, error) {
 	if err := q.Reask(place, e.pick(before.Question)); err != nil {
 		return nil, err
 	}
-	after := q.Given()[place].Answer
-	if after == before.Answer {
+	after := q.Given()[place]
+	if after.Answer == before.Answer {
 		return nil, nil
 	}
-	return &SecondAnswer{before.Answer, after, suspects[0].Probability}, nil
+	return &SecondAnswer{before, after, suspects[0].Probability}, nil
 }
 
 // pick is the first lead whose conditions the animal meets, or the state that it

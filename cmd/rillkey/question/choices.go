@@ -83,7 +83,7 @@ func told(g key.Given) string {
 	if len(g.Says) > 0 {
 		answer = words(g)
 	}
-	return plain.OneLine(g.Answer + ". " + asked + " " + full(answer))
+	return plain.OneLine(asked + " " + full(answer))
 }
 
 // subject is what a question is about.

@@ -209,9 +209,9 @@ func (l *liner) place() string {
 	case unsettled:
 		return "what to do with an animal that is not settled"
 	case anew:
-		return fmt.Sprintf("%s, asked once more (%s)", plain.OneLine(label(l.question())), plain.OneLine(headline(l.question())))
+		return fmt.Sprintf("\"%s\", asked once more", plain.OneLine(headline(l.question())))
 	}
-	return fmt.Sprintf("question %d (%s: %s)", l.q.Questions()+1, plain.OneLine(label(l.question())), plain.OneLine(headline(l.question())))
+	return fmt.Sprintf("question %d%s, \"%s\"", l.q.Questions()+1, label(l.question()), plain.OneLine(headline(l.question())))
 }
 
 func (l *liner) show(blocks []block) {

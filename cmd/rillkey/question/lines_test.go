@@ -24,10 +24,10 @@ func TestAnswersLineByLine(t *testing.T) {
 		says             string
 	}{
 		{"leads by their letter", "a\nb\n", "1a 2b", Named, "a: Three tails"},
-		{"leads as they stand in a path", "1a\n2A\n3c\n", "1a 2a 3c", Named, "Noted: 2a."},
+		{"leads as they stand in a path", "1a\n2A\n3c\n", "1a 2a 3c", Named, "Noted: three tails."},
 		{"blanks do no harm", "  b \r\n", "1b", Named, "Question 1 (couplet 1): Legs"},
 		{"can't tell", "1a\n2?\ns\n", "1a 2? stop", Named, "Can't tell: nothing is ruled out."},
-		{"back", "a\n<\nb\n", "1b", Named, "Back: your answer 1a is taken away."},
+		{"back", "a\n<\nb\n", "1b", Named, "Back, this is taken away: six legs."},
 		{"help, and the question still open", "h\nb\n", "1b", Named, "How many legs? Count one side and double it. Your eyes are enough."},
 		{"a wrong answer, and the question still open", "d\nb\n", "1b", Named, "There is no d here: it is a or b."},
 		{"a word", "beetle\nb\n", "1b", Named, "That is no answer here."},
@@ -37,8 +37,8 @@ func TestAnswersLineByLine(t *testing.T) {
 		{"an arrow key", "\x1b[A\nb\n", "1b", Named, "That line holds keys or bytes that are not text."},
 		{"stop acts at once", "a\na\ns\n", "1a 2a stop", Named, "If you stop here (s): it is named mayfly (Ephemeroptera)."},
 		{"leave acts at once", "a\nq\n", "1a", Left, "q leave"},
-		{"an answer given anew, the others kept", "a\na\nr\nb\na\nc\n", "1a 2a 3c", Named, "Looked at again: 1a stands."},
-		{"and what it was before is said", "a\na\nr\na\nb\n", "1a 2b", Named, "Answered anew: 2b instead of 2a."},
+		{"an answer given anew, the others kept", "a\na\nr\nb\na\nc\n", "1a 2a 3c", Named, "Looked at again, and it stands: six legs."},
+		{"and what it was before is said", "a\na\nr\na\nb\n", "1a 2b", Named, "Answered anew: two tails; before: three tails."},
 		{"back from the list of answers", "a\nr\n<\nb\n", "1a 2b", Named, "Which answer do you want to look at again?"},
 		{"back from an answer asked again", "a\nr\na\n<\n<\nb\n", "1a 2b", Named, "Once more (couplet 1): Legs"},
 		{"nothing to look at again yet", "r\nb\n", "1b", Named, "That is no answer here."},
@@ -158,7 +158,7 @@ func TestInputCutAnywhere(t *testing.T) {
 // The end of the input says which question it cut off, also where an answer was
 // to be given anew.
 func TestInputCutWhileLookingAgain(t *testing.T) {
-	for lines, want := range map[string]string{"a\nr\n": "which answer to look at again", "a\nr\na\n": "couplet 1, asked once more (Legs)"} {
+	for lines, want := range map[string]string{"a\nr\n": "which answer to look at again", "a\nr\na\n": `"Legs", asked once more`} {
 		_, _, err := typed(begin(t, small(t)), lines, 0)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v", lines, err)

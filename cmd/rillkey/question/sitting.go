@@ -14,6 +14,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa/plain"
@@ -135,6 +136,11 @@ func (s *sitting) settle() {
 	s.finish(Named)
 }
 
+// inWords is something that was said, in the words of the key.
+func (s *sitting) inWords(g key.Given) string {
+	return plain.OneLine(show.Answer(s.now.catalog.Vocabulary(), g))
+}
+
 func (s *sitting) finish(o Ending) { s.done, s.outcome = true, o }
 
 // answer acts on an answer and reports whether it was one; if not, what was said
@@ -180,14 +186,15 @@ func (s *sitting) answer(a string) bool {
 // lead's letter, with states or with can't tell.
 func (s *sitting) pick(pick string) bool {
 	if s.stage == anew {
-		old := s.q.Given()[s.place].Answer
+		old := s.q.Given()[s.place]
 		if err := s.q.Reask(s.place, pick); err != nil {
 			s.said = plain.OneLine(err.Error()) + "."
 			return false
 		}
-		s.said = plain.OneLine(fmt.Sprintf("Answered anew: %s instead of %s.", s.q.Given()[s.place].Answer, old))
-		if s.q.Given()[s.place].Answer == old {
-			s.said = plain.OneLine("Looked at again: " + old + " stands.")
+		anew := s.q.Given()[s.place]
+		s.said = fmt.Sprintf("Answered anew: %s; before: %s.", s.inWords(anew), s.inWords(old))
+		if anew.Answer == old.Answer {
+			s.said = "Looked at again, and it stands: " + s.inWords(old) + "."
 		}
 		s.settle()
 		return true
@@ -197,7 +204,7 @@ func (s *sitting) pick(pick string) bool {
 		s.said = plain.OneLine(err.Error()) + "."
 		return false
 	}
-	s.said = "Noted: " + plain.OneLine(s.q.Given()[len(s.q.Given())-1].Answer) + "."
+	s.said = "Noted: " + s.inWords(s.q.Given()[len(s.q.Given())-1]) + "."
 	if pick == key.Unsure {
 		s.said = "Can't tell: nothing is ruled out."
 	}
@@ -227,7 +234,7 @@ func (s *sitting) back() {
 	default:
 		given := s.q.Given()
 		s.q.Back()
-		s.said = "Back: your answer " + plain.OneLine(given[len(given)-1].Answer) + " is taken away."
+		s.said = "Back, this is taken away: " + s.inWords(given[len(given)-1]) + "."
 		s.settle()
 	}
 }

@@ -117,7 +117,7 @@ func leads(choices []choice) []block {
 // anewBlocks are a question that was answered before.
 func (s *sitting) anewBlocks() []block {
 	g := s.q.Given()[s.place]
-	blocks := []block{{title, "", "Once more (" + plain.OneLine(label(g.Question)) + "): " + plain.OneLine(headline(g.Question))}}
+	blocks := []block{{title, "", "Once more" + label(g.Question) + ": " + plain.OneLine(headline(g.Question))}}
 	for _, suspect := range s.now.suspects {
 		if suspect.Given == s.place {
 			blocks = append(blocks, block{remark, "", plain.OneLine("You said: " + full(words(g)) + " It was " +
@@ -163,15 +163,16 @@ func (s *sitting) press(mark string) string {
 
 // where says which question this is.
 func (s *sitting) where() string {
-	return fmt.Sprintf("Question %d (%s)", s.q.Questions()+1, plain.OneLine(label(*s.now.question)))
+	return fmt.Sprintf("Question %d%s", s.q.Questions()+1, label(*s.now.question))
 }
 
-// label is how a question is called in a path.
+// label is where a question stands in the printed key, in brackets; empty for one
+// that the key does not ask.
 func label(q key.Question) string {
 	if q.Couplet != nil {
-		return "couplet " + q.ID()
+		return " (couplet " + plain.OneLine(q.ID()) + ")"
 	}
-	return q.ID()
+	return ""
 }
 
 // traits are the traits that the question speaks of, in their order.
@@ -241,8 +242,8 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 	if s.to != (Destination{}) {
 		blocks = append(blocks, block{remark, "", s.to.line(0) + "."})
 	}
-	if path := s.q.Path(); len(path) > 0 {
-		blocks = append(blocks, block{remark, "", "Your answers so far: " + plain.OneLine(strings.Join(path, ", ")) + "."})
+	if given := s.q.Given(); len(given) > 0 {
+		blocks = append(blocks, block{remark, "", "Your answers so far: " + plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given)) + "."})
 	}
 	return blocks
 }

@@ -6,7 +6,6 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key"
-	"rillkey/taxa"
 )
 
 // Doubt is an answer that may have been misread.
@@ -33,7 +32,7 @@ func doubts(q *key.Inquiry) []Doubt {
 			break
 		}
 		says := given[s.Given].Says
-		out = append(out, Doubt{s.Answer, traitIDs(says), seen(vocabulary, says), round(s.Probability)})
+		out = append(out, Doubt{s.Answer, traitIDs(says), findings(vocabulary, says), round(s.Probability)})
 	}
 	return out
 }
@@ -46,18 +45,4 @@ func traitIDs(says []couplets.Condition) string {
 		}
 	}
 	return strings.Join(ids, ", ")
-}
-
-// seen is what an answer stands for, in words.
-func seen(v *taxa.Vocabulary, says []couplets.Condition) string {
-	var all []string
-	for _, c := range says {
-		trait := v.Trait(c.Trait)
-		var words []string
-		for _, id := range c.States {
-			words = append(words, trait.States[trait.State(id)].Label)
-		}
-		all = append(all, strings.Join(words, ", or "))
-	}
-	return strings.Join(all, "; ")
 }

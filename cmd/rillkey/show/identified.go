@@ -41,6 +41,8 @@ type Identified struct {
 	Size        *LengthCheck `json:"size,omitempty"`
 	Saved       *Saved       `json:"saved,omitempty"`
 
+	answers string // all that was said, in the words of the key
+
 	taxon, within, likeliest, like, supposed, rival *taxa.Taxon
 	elsewhere                                       func(kind string) bool // whether the key does not lead to it
 	set                                             []*taxa.Taxon          // those of OneOf
@@ -77,6 +79,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: len(q.Standing()) == 0,
 		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Like),
 	}
+	v.answers = Answers(catalog.Vocabulary(), q.Given())
 	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }
 	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
 		v.OneOf, v.Confidence = r.Set, round(r.SetProbability)
@@ -206,7 +209,9 @@ func apart(catalog *taxa.Catalog, c *key.Contrast, first, second string, turned 
 }
 
 // labels is a trait and what the taxon shows of it: "tails: two tails".
-func labels(trait *taxa.Trait, t *taxa.Taxon) string { return trait.ID + ": " + states(trait, t) }
+func labels(trait *taxa.Trait, t *taxa.Taxon) string {
+	return words(trait.ID) + ": " + states(trait, t)
+}
 
 // states is what the taxon shows of a trait, in words.
 func states(trait *taxa.Trait, t *taxa.Taxon) string {

@@ -26,12 +26,12 @@ func (v *Identified) Text(w io.Writer, width int) error {
 
 // otherNames is all that stands beside the name.
 func (v *Identified) otherNames(p *page) {
-	if len(v.Path) > 0 {
-		p.item("Path", "%s", strings.Join(v.Path, " "))
+	if v.answers != "" {
+		p.item("Seen", "%s", v.answers)
 	}
 	if len(v.Doubts) > 0 && v.Doubts[0].Misread > worthAWord {
 		d := v.Doubts[0]
-		p.item("Look again", "%s, %s: %s", d.Answer, d.Seen, Misread(d.Misread))
+		p.item("Look again", "%s: %s", d.Seen, Misread(d.Misread))
 	}
 	v.also(p)
 	if v.OneOf == nil && v.taxon != nil && len(v.taxon.Common) > 1 {
@@ -57,11 +57,11 @@ func (v *Identified) otherNames(p *page) {
 func (v *Identified) Brief() string {
 	switch {
 	case v.Level == key.NotInKey:
-		return "None of the kinds in this key, class " + v.Class
+		return "None of the kinds in this key, tolerance " + v.Class
 	case v.Level == key.ToClass:
 		return "No name: " + strings.ToLower(classHeading(v.Class, v.ClassConfidence))
 	case v.Undecided():
-		return "Set aside for a second look, class " + v.Class
+		return "Set aside for a second look, tolerance " + v.Class
 	case v.OneOf != nil:
 		return plain.Printable(v.Name) + ", " + v.Class + ", " + Sure(v.Confidence)
 	}
@@ -157,10 +157,10 @@ func (v *Identified) checkHeading(p *page) {
 
 func (v *Identified) class(p *page) {
 	if v.ClassConfidence > 0 && v.Level != key.ToKind {
-		p.item("Class", "%s: %s", classLine(v.Class), Sure(v.ClassConfidence))
+		p.item("Tolerance", "%s: %s", classLine(v.Class), Sure(v.ClassConfidence))
 		return
 	}
-	p.item("Class", "%s", classLine(v.Class))
+	p.item("Tolerance", "%s", classLine(v.Class))
 }
 
 // confidence puts in words how probable the name is, the number beside them.
@@ -189,7 +189,7 @@ func classLine(class string) string {
 	case string(taxa.NotScored):
 		return "not scored (it does not count in the grade)"
 	}
-	return "open: what is still possible belongs to several classes"
+	return "open: what is still possible differs in it"
 }
 
 func heading(t *taxa.Taxon) string {
@@ -234,7 +234,7 @@ func (v *Identified) also(p *page) {
 }
 
 // ListEntry writes an identification as one entry of a list: how many of which
-// sample, name, class and confidence, and the answers that led there.
+// sample, name, tolerance and confidence.
 func ListEntry(w io.Writer, width int, sample string, n int, v *Identified) error {
 	p := newPage(w, width)
 	name := "set aside for a second look"
@@ -245,13 +245,12 @@ func ListEntry(w io.Writer, width int, sample string, n int, v *Identified) erro
 		name = "no name"
 	}
 	p.text(0, 4, "Sample %s, %d x %s: %s", sample, n, name, v.Class)
-	p.text(4, 4, "by %s", strings.Join(v.Path, " "))
 	return p.err
 }
 
 // SecondAnswer writes an answer that was looked at again as a line below an entry.
 func SecondAnswer(w io.Writer, width int, answer, anew string, misread float64) error {
 	p := newPage(w, width)
-	p.text(4, 6, "looked again at %s, %s: now %s", answer, Misread(misread), anew)
+	p.text(4, 6, "looked again at \"%s\", %s; now: %s", answer, Misread(misread), anew)
 	return p.err
 }

@@ -118,7 +118,7 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 		p.item("Older names", "%s", strings.Join(t.Synonyms, ", "))
 	}
 	p.item("Belongs to", "%s", catalog.Lineage(t.ID))
-	p.item("Class", "%s", ClassWord(t.Class))
+	p.item("Tolerance", "%s", ClassWord(t.Class))
 	for _, text := range Concerns(t) {
 		p.item(text.Label, "%s", text.Text)
 	}

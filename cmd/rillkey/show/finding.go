@@ -1,0 +1,109 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// Answer puts one thing that was said in the words of the key: "three tails",
+// "legs: six", "outline: can't tell", "12 mm long".
+func Answer(v *taxa.Vocabulary, g key.Given) string {
+	switch mm, isLength := strings.CutPrefix(g.Answer, "length="); {
+	case isLength:
+		return mm + " mm long"
+	case g.Question.ID() == "":
+		return "stopped here"
+	case len(g.Says) == 0 && g.Question.Couplet != nil:
+		return fmt.Sprintf("%s: can't tell", decapital(g.Question.Couplet.Ask))
+	case len(g.Says) == 0:
+		return words(g.Question.ID()) + ": can't tell"
+	}
+	if text := leadText(g); text != "" {
+		return shorter(findings(v, g.Says), text)
+	}
+	return findings(v, g.Says)
+}
+
+func shorter(a, b string) string {
+	if len(b) < len(a) {
+		return b
+	}
+	return a
+}
+
+// leadText is what was asked and the first sentence of the lead that was taken;
+// empty for a trait.
+func leadText(g key.Given) string {
+	if c := g.Question.Couplet; c != nil {
+		for _, l := range c.Leads {
+			if c.ID+l.Letter == g.Answer {
+				text, _, _ := strings.Cut(plain.OneLine(l.Text), ". ")
+				return plain.OneLine(decapital(c.Ask)) + ": " + decapital(strings.TrimRight(text, "."))
+			}
+		}
+	}
+	return ""
+}
+
+// decapital puts a sentence into the middle of another one.
+func decapital(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}
+
+// words is the id of a trait as people read it: "leg place".
+func words(id string) string { return strings.ReplaceAll(id, "-", " ") }
+
+// findings are what an answer stands for, in the words of the vocabulary.
+func findings(v *taxa.Vocabulary, says []couplets.Condition) string {
+	var out []string
+	for _, c := range says {
+		if t := v.Trait(c.Trait); t != nil {
+			out = append(out, finding(t, c.States))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// finding is the states of a trait, with its name where they do not say it:
+// "legs: six", "two tails, or three tails".
+func finding(t *taxa.Trait, states []string) string {
+	var labels []string
+	named := true
+	name := strings.TrimSuffix(t.ID, "s")
+	for _, id := range states {
+		label := t.States[t.State(id)].Label
+		named = named && strings.Contains(strings.ToLower(label), name)
+		labels = append(labels, label)
+	}
+	text := strings.Join(labels, ", or ")
+	if named {
+		return text
+	}
+	return words(t.ID) + ": " + text
+}
+
+// Answers are all that was said, in the words of the key; what nobody could tell is
+// counted and not listed.
+func Answers(v *taxa.Vocabulary, given []key.Given) string {
+	var told []string
+	open := 0
+	for _, g := range given {
+		if g.Asked && len(g.Says) == 0 {
+			open++
+		} else {
+			told = append(told, Answer(v, g))
+		}
+	}
+	if open > 0 {
+		told = append(told, plain.Count(open, "question")+" nobody could tell")
+	}
+	return strings.Join(told, "; ")
+}
