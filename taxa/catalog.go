@@ -26,6 +26,7 @@ type Catalog struct {
 	taxa       []*Taxon
 	index      map[string]*Taxon
 	regions    []*Region
+	cards      []*Card
 	names      func() []naming // read when a name is first looked up
 
 	base   *Catalog // as it was read, where this one is changed
@@ -36,8 +37,8 @@ type Catalog struct {
 var Embedded = sync.OnceValues(func() (*Catalog, error) { return Load(embedded, "") })
 
 // Load reads a catalog from a folder: traits.toml and, in the order of their
-// names, all its other .toml files as taxa, and those of its folder regions. A catalog with anything wrong is
-// refused; the error is of type [authored.Findings] where the files could be
+// names, all its other .toml files as taxa, but for cards.toml, which holds its
+// cards, and those of its folder regions. A catalog with anything wrong is refused; the error is of type [authored.Findings] where the files could be
 // read at all. Messages put dir before the names of the files.
 func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	var report authored.Report
@@ -66,6 +67,9 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	if err := c.readRegions(fsys, dir, &report); err != nil {
 		return nil, err
 	}
+	if err := c.readCards(fsys, dir, &report); err != nil {
+		return nil, err
+	}
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}
@@ -89,7 +93,7 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	names = slices.DeleteFunc(names, func(n string) bool { return n == vocabularyFile })
+	names = slices.DeleteFunc(names, func(n string) bool { return n == vocabularyFile || n == cardsFile })
 	if len(names) == 0 {
 		return nil, fmt.Errorf("the folder of taxa holds no .toml file beside %s", vocabularyFile)
 	}

@@ -29,6 +29,8 @@ var pagesToLookAt = []struct {
 	{"key-europe", []string{"key", "--key", "north-west-europe"}, sheetCount{18, 24}},
 	{"sheet", []string{"sheet"}, sheetCount{2, 2}},
 	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
+	{"quick", []string{"quick"}, sheetCount{2, 2}},
+	{"quick-europe-large", []string{"quick", "--large-type", "--region", "north-west-europe"}, sheetCount{2, 2}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
 	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 2}},
 	{"report", []string{"report", "WHOLE", "--history", "FOLDER"}, sheetCount{2, 5}},

@@ -1,0 +1,119 @@
+package taxa
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// cardsFile is the file of a catalog's folder that holds its cards; a catalog may
+// have none.
+const cardsFile = "cards.toml"
+
+// Card is what a leader tells of a kind of animal. All texts are one line.
+type Card struct {
+	Taxon  string
+	Marks  [2]Mark  // what to know it by
+	Life   string   // how it grows up and breathes
+	Eats   []string // its ways to eat, of Eatings
+	Food   string   // the same in words
+	Tells  string   // what it says of a stream
+	Silent string   // what it does not say
+	Months string   // when it is large enough to key; empty where that is not sure
+	Try    string   // something to watch for a minute
+	Source string
+	Status string // how far it was confirmed, of CardStatuses
+}
+
+// Mark is a mark that a beginner sees, and the trait that a drawing shows it by.
+type Mark struct{ Trait, Words string }
+
+// Eatings are the ways to eat that a card may name.
+var Eatings = []string{"shredder", "scraper", "gatherer", "filterer", "hunter"}
+
+// CardStatuses are how far a card's texts may have been confirmed: in a
+// publication that was seen, by what the trade agrees on, or from memory.
+var CardStatuses = []string{"seen", "common practice", "memory"}
+
+// longestMark is how many characters a mark may have: it stands in a small box.
+const longestMark = 70
+
+// Cards are the cards of the catalog in the order of their file.
+func (c *Catalog) Cards() []*Card { return c.cards }
+
+// Card is the card of a taxon, or of the nearest above it; nil where there is
+// none. A resting stage has only a card of its own.
+func (c *Catalog) Card(id string) *Card {
+	t := c.index[id]
+	for up := t; up != nil; up = c.index[up.Parent] {
+		for _, card := range c.cards {
+			if card.Taxon == up.ID {
+				return card
+			}
+		}
+		if slices.ContainsFunc(up.States("pupa"), func(w Weight) bool { return w.State != "no" && w.Share > 0.5 }) {
+			return nil
+		}
+	}
+	return nil
+}
+
+// readCards reads the cards of a catalog's folder, which need not be there.
+func (c *Catalog) readCards(fsys fs.FS, dir string, report *authored.Report) error {
+	if _, err := fs.Stat(fsys, cardsFile); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	top, err := authored.ReadTable(fsys, cardsFile, path.Join(dir, cardsFile), report)
+	if err != nil || top == nil {
+		return err
+	}
+	for _, s := range top.Subs("card") {
+		c.known(top.Sub("card"), s.Here(), s.ID)
+		c.cards = append(c.cards, c.readCard(s))
+	}
+	top.Done()
+	return nil
+}
+
+func (c *Catalog) readCard(s authored.Section) *Card {
+	card := &Card{Taxon: s.ID, Life: s.NeedStr("life"), Eats: s.Strs("eats"), Food: s.NeedStr("food"), Tells: s.NeedStr("tells"),
+		Silent: s.NeedStr("silent"), Months: s.Str("months"), Try: s.NeedStr("try"), Source: s.NeedStr("source"), Status: s.NeedStr("status")}
+	s.Need("eats", "marks")
+	for i, word := range card.Eats {
+		if !slices.Contains(Eatings, word) {
+			s.FailAt(s.Elem("eats", i), "unknown-eats", "there is no way to eat "+plain.Quote(word), "it is one of "+strings.Join(Eatings, ", "))
+		}
+	}
+	checkWord(s, "status", card.Status, CardStatuses)
+	if marks := s.Sub("marks"); marks != nil {
+		card.Marks = c.readMarks(marks)
+	}
+	s.Done()
+	return card
+}
+
+func (c *Catalog) readMarks(t *authored.Table) (out [2]Mark) {
+	for i, trait := range t.Keys() {
+		if problem, hint := c.vocabulary.Unknown(trait); problem != "" {
+			t.FailAt(t.KeyPos(trait), "unknown-trait", problem, hint)
+		}
+		words := t.NeedStr(trait)
+		if n := utf8.RuneCountInString(words); n > longestMark {
+			t.Fail(trait, "long-mark", fmt.Sprintf("this mark has %d characters, and there is room for %d", n, longestMark), "say it shorter")
+		}
+		if i < len(out) {
+			out[i] = Mark{trait, words}
+		}
+	}
+	if n := len(t.Keys()); n != len(out) {
+		t.FailAt(t.Here(), "not-two-marks", fmt.Sprintf("a card has two marks, not %d", n), "name the two that tell it best")
+	}
+	return out
+}
