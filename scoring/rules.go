@@ -21,6 +21,12 @@ type Rules struct {
 	faunas  func() []*account.Fauna // nil where nothing is known of any
 }
 
+// EmbeddedFiles are the files of the rules inside the program.
+func EmbeddedFiles() fs.FS { return embedded }
+
+// NoRules are rules without any scheme or protocol: there is nothing to grade by.
+func NoRules(cat *taxa.Catalog) *Rules { return &Rules{Rulebook: scheme.Empty(cat), catalog: cat} }
+
 // EmbeddedRules reads the rules inside the program. They were written for the
 // catalog inside the program; with another one, kinds whose taxa it lacks
 // never occur. A published family that the rules mark as absent has its value

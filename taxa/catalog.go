@@ -36,6 +36,10 @@ type Catalog struct {
 // Embedded is the catalog inside the program, parsed on first use.
 var Embedded = sync.OnceValues(func() (*Catalog, error) { return Load(embedded, "") })
 
+// EmbeddedFiles are the files of the catalog inside the program, those of its regions
+// in the folder regions.
+func EmbeddedFiles() fs.FS { return embedded }
+
 // Load reads a catalog from a folder: traits.toml and, in the order of their
 // names, all its other .toml files as taxa, but for cards.toml, which holds its
 // cards, and those of its folder regions. A catalog with anything wrong is refused; the error is of type [authored.Findings] where the files could be

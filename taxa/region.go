@@ -16,6 +16,9 @@ import (
 // foreign or a protected one, and the key and the protocols used there.
 type Region struct {
 	ID, Title, Source string
+	Version           string     // as its authors count; may be empty
+	Authors           []string   // who wrote it
+	Licence, Language string     // such as "CC-BY-4.0"; a language as RFC 5646 writes it, such as "en"
 	Key               string     // the id of the key that is asked there
 	Protocols         []string   // ids; empty where any may be followed
 	Cautions          []string   // those of the region, beside those that hold everywhere
@@ -73,7 +76,7 @@ func (c *Catalog) readRegions(fsys fs.FS, dir string, report *authored.Report) e
 }
 
 // ReadRegion reads a region's file, whose name without its ending is the region's
-// id. What is wrong with it is in the error, of type [authored.Findings] where the
+// id where the file gives none. What is wrong with it is in the error, of type [authored.Findings] where the
 // file could be read.
 func ReadRegion(fsys fs.FS, name, shown string, catalog *Catalog) (*Region, error) {
 	var report authored.Report
@@ -106,6 +109,12 @@ func readRegion(fsys fs.FS, name, shown string, c *Catalog, report *authored.Rep
 
 func (r *Region) readHead(t *authored.Table, c *Catalog) {
 	r.Title, r.Source, r.Key = t.NeedStr("title"), t.NeedStr("source"), t.Str("key")
+	r.Version, r.Authors, r.Licence, r.Language = t.Str("version"), t.Strs("authors"), t.Str("licence"), t.Str("language")
+	if t.Has("id") {
+		if r.ID = t.NeedStr("id"); r.ID != "" && !plain.IsID(r.ID) {
+			t.Fail("id", "bad-id", plain.Quote(r.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
+		}
+	}
 	r.Protocols, r.Cautions = t.Strs("protocols"), t.Strs("cautions")
 	if r.Key == "" {
 		r.Key = r.ID

@@ -59,8 +59,12 @@ func (l *library) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound,
 	return s, err
 }
 
-// examine reads a key as far as it can be read: a built-in one by its name.
+// examine reads a key as far as it can be read: a built-in one by its name; without
+// one that of the region's folder, else the usual one.
 func (l *library) examine(file string, catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
+	if file == "" && l.ownKey() {
+		return l.home.key(catalog)
+	}
 	if name, ok := builtIn(file); ok {
 		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)
 		return f, s, l.otherAnimals(err, true)

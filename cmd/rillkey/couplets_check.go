@@ -12,6 +12,7 @@ import (
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
 )
 
@@ -92,6 +93,9 @@ func checkKeys(a *app, files []string, flags checkFlags) error {
 		files = []string{a.keyFile}
 	}
 	report := show.NewChecked()
+	if len(files) == 0 && a.ownKey() {
+		files = []string{""}
+	}
 	if len(files) == 0 {
 		if err := checkEmbedded(a, report, catalog, region); err != nil {
 			return err
@@ -130,6 +134,9 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *taxa.Region) (*rules.Input, error) {
 	f, s, err := a.examine(file, catalog)
 	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
+	if file == "" {
+		file = a.home.Join(folder.Key)
+	}
 	return subject, addChecked(report, file, subject, err)
 }
 

@@ -13,6 +13,7 @@ import (
 	"rillkey/key/trim"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
 )
 
 type trimFlags struct {
@@ -45,16 +46,16 @@ file that is there is only replaced with --write.`,
 }
 
 func trimKey(a *app, flags trimFlags) error {
-	if a.regionName == "" {
-		return misused("name the region's file with --region")
-	}
 	catalog, err := a.wholeCatalog()
 	if err != nil {
 		return err
 	}
 	region, err := a.regionMeant(catalog)
-	if err != nil {
+	switch {
+	case err != nil:
 		return err
+	case region == nil:
+		return misused("name the region's folder or file with --region")
 	}
 	data, sound, err := a.source(catalog)
 	if err != nil {
@@ -97,7 +98,10 @@ func (l *library) source(catalog *taxa.Catalog) ([]byte, *couplets.Sound, error)
 	var data []byte
 	var err error
 	shown := l.keyFile
-	if shown == "" {
+	if shown == "" && l.ownKey() {
+		shown = l.home.Join(folder.Key)
+		data, err = authored.Read(l.home.FS, folder.Key, shown)
+	} else if shown == "" {
 		shown = couplets.DefaultName
 		data, err = fs.ReadFile(couplets.Embedded(), shown)
 	} else {

@@ -27,6 +27,7 @@ type library struct {
 
 	header       visit.Header // of the visit that words go by; empty where there is none
 	regionMissed bool         // somebody was told that its region is not known
+	home         *regionFolder
 }
 
 // catalog is the catalog as the region and the visit's protocol have it.
@@ -51,15 +52,24 @@ func (l *library) regionalCatalog() (*taxa.Catalog, error) {
 	return catalog.In(r), nil
 }
 
-// wholeCatalog is the embedded catalog, or that of --taxa, of no region.
+// wholeCatalog is the embedded catalog, that of --taxa or of the region's folder, of
+// no region.
 func (l *library) wholeCatalog() (*taxa.Catalog, error) {
 	if l.taxaDir == "" {
+		f, err := l.folder()
+		switch {
+		case err != nil:
+			return nil, err
+		case f != nil:
+			return f.animals()
+		}
 		return taxa.Embedded()
 	}
 	return taxa.Load(authored.DirFS(l.taxaDir), filepath.ToSlash(l.taxaDir))
 }
 
-// rules are the embedded schemes and protocols, or those of --rules, for the animals
+// rules are the embedded schemes and protocols, or those of --rules or of the
+// region's folder, for the animals
 // that the keys are for.
 func (l *library) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 	rules, err := l.someRules(catalog)
@@ -71,6 +81,13 @@ func (l *library) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 
 func (l *library) someRules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 	if l.rulesDir == "" {
+		f, err := l.folder()
+		switch {
+		case err != nil:
+			return nil, err
+		case f != nil:
+			return f.rules(catalog)
+		}
 		return scoring.EmbeddedRules(catalog)
 	}
 	return scoring.LoadRules(authored.DirFS(l.rulesDir), l.rulesDir, catalog)

@@ -41,7 +41,7 @@ func writePocket(ctx context.Context, a *app, to string) error {
 		return misused("say where the page goes: --to stream.html")
 	}
 	file, ok := builtIn(a.keyFile)
-	if !ok {
+	if !ok || a.ownKey() {
 		return misused("a page for phones has a built-in key inside (%s), not yet one of your own", strings.Join(builtInNames(), ", "))
 	}
 	if err := refuseExisting(to); err != nil {

@@ -2,9 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
-	"io/fs"
-	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
@@ -14,23 +11,24 @@ import (
 )
 
 // regionHelp tells what --region does.
-const regionHelp = "a region, whose names, classes, key and protocols hold: built in, or a `FILE` of your own (else that of the visit)"
+const regionHelp = "a region, whose names, classes, key and protocols hold: built in, or the `FOLDER` or file of your own (else that of the visit, or the present folder's)"
 
 // usualRegion is the region of the usual key.
 const usualRegion = "north-america"
 
 // region is the region that names and classes belong to: that of --region, of the
-// visit at hand, of --key, or the only one that follows the visit's protocol, as
+// present folder, of the visit at hand, of --key, or the only one that follows the visit's protocol, as
 // older visits do not say theirs. Nil where nobody said.
 func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
+	if r, err := l.regionMeant(catalog); r != nil || err != nil {
+		return r, err
+	}
 	switch {
-	case l.regionName != "":
-		return l.regionMeant(catalog)
 	case l.header.Region != "":
 		r := catalog.RegionNamed(l.header.Region)
 		if r == nil && !l.regionMissed {
 			l.regionMissed = true
-			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) + " is not built in; name its file with --region")
+			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) + " is not built in; name its folder or file with --region")
 		}
 		return r, nil
 	case l.keyFile != "":
@@ -41,9 +39,16 @@ func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
 	return nil, nil
 }
 
-// regionMeant is the region of --region, nil without it.
+// regionMeant is the region of --region, else that of the present folder, nil where
+// there is neither.
 func (l *library) regionMeant(catalog *taxa.Catalog) (*taxa.Region, error) {
-	if l.regionName == "" {
+	f, err := l.folder()
+	switch {
+	case err != nil:
+		return nil, err
+	case f != nil:
+		return f.region(catalog)
+	case l.regionName == "":
 		return nil, nil
 	}
 	if r := catalog.RegionNamed(l.regionName); r != nil {
@@ -51,9 +56,8 @@ func (l *library) regionMeant(catalog *taxa.Catalog) (*taxa.Region, error) {
 	}
 	dir, name := splitPath(l.regionName)
 	r, err := taxa.ReadRegion(authored.DirFS(dir), name, l.regionName, catalog)
-	if errors.Is(err, fs.ErrNotExist) && plain.IsID(l.regionName) {
-		return nil, misused("%s is neither a file nor a region that is built in (those are %s)", plain.Quote(l.regionName),
-			strings.Join(regionNames(catalog), ", "))
+	if err != nil && plain.IsID(l.regionName) {
+		return nil, noSuchRegion(l.regionName, catalog, err)
 	}
 	return r, fileError(l.regionName, err)
 }
@@ -103,7 +107,7 @@ func onlyRegion(catalog *taxa.Catalog, protocol string) (only *taxa.Region) {
 
 // keyName is the key that is asked: that of --key, else that of the region.
 func (l *library) keyName(r *taxa.Region) string {
-	if r == nil || l.keyFile != "" {
+	if r == nil || l.keyFile != "" || l.ownKey() {
 		return l.keyFile
 	}
 	if _, ok := builtIn(r.Key); ok {

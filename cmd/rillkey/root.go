@@ -44,7 +44,7 @@ func rootCommand(a *app) *cobra.Command {
 		return misused("%v; see '%s --help'", err, cmd.CommandPath())
 	})
 	root.AddCommand(
-		identifyCommand(a), visitCommand(a), gradeCommand(a), recheckCommand(a), taxaCommand(a), coupletsCommand(a),
+		identifyCommand(a), visitCommand(a), gradeCommand(a), recheckCommand(a), taxaCommand(a), regionCommand(a), coupletsCommand(a),
 		printCommand(a), exportCommand(a), importCommand(a), ratesCommand(a), tableCommand(a), pocketCommand(a), demoCommand(a),
 	)
 	return root

@@ -147,10 +147,11 @@ func beginSettings(a *app, f *beginFlags, all []*scheme.Protocol, given func(str
 // beginRegion is the region of a new visit: that of --region, the one that follows
 // the protocol given, else the one people choose; nil where there is none.
 func (a *app) beginRegion(catalog *taxa.Catalog, f beginFlags) (*taxa.Region, error) {
+	if r, err := a.regionMeant(catalog); r != nil || err != nil {
+		return r, err
+	}
 	all := catalog.Regions()
 	switch {
-	case a.regionName != "":
-		return a.regionMeant(catalog)
 	case f.protocol != "":
 		return onlyRegion(catalog, f.protocol), nil
 	case len(all) == 0:

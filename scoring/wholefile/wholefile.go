@@ -65,7 +65,8 @@ func Replace(path string, mode fs.FileMode, fill func(io.Writer) error) error {
 	return temp.finish(path, os.Rename)
 }
 
-// NewFolder fills a folder that is not there yet with files. Modes and errors are
+// NewFolder fills a folder that is not there yet with files, which may lie in folders
+// of their own, one deep. Modes and errors are
 // as with [New]; the folder can be searched by whoever may read the files.
 func NewFolder(path string, mode fs.FileMode, fill func(create func(name string) (io.WriteCloser, error)) error) error {
 	if _, err := os.Lstat(path); err == nil {
@@ -75,12 +76,22 @@ func NewFolder(path string, mode fs.FileMode, fill func(create func(name string)
 	if err != nil {
 		return err
 	}
+	within := map[string]bool{}
 	err = fill(func(name string) (io.WriteCloser, error) {
 		all.Lock() // nothing is put into a folder that is being removed
 		defer all.Unlock()
+		if sub := filepath.Join(temp.path, filepath.Dir(name)); sub != temp.path && !within[sub] {
+			within[sub] = true
+			if err := os.Mkdir(sub, mode|mode>>2&0o111); err != nil {
+				return nil, err
+			}
+		}
 		f, err := os.OpenFile(filepath.Join(temp.path, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 		return synced{f}, err
 	})
+	for sub := range within {
+		err = errors.Join(err, SyncFolder(sub))
+	}
 	if err = errors.Join(err, SyncFolder(temp.path)); err != nil {
 		temp.remove()
 		return err

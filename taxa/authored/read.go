@@ -19,8 +19,13 @@ const MaxSize = 16 << 20
 // Read reads one file of at most [MaxSize] bytes. Its errors call the file
 // shown, the name its reader knows it by, and say what to do.
 func Read(fsys fs.FS, name, shown string) ([]byte, error) {
+	return ReadUpTo(MaxSize, fsys, name, shown)
+}
+
+// ReadUpTo is [Read] for a file of at most so many bytes.
+func ReadUpTo(most int64, fsys fs.FS, name, shown string) ([]byte, error) {
 	var b bytes.Buffer
-	if err := read(&b, fsys, name, shown); err != nil {
+	if err := read(&b, most, fsys, name, shown); err != nil {
 		return nil, err
 	}
 	return b.Bytes(), nil
@@ -31,7 +36,7 @@ func Read(fsys fs.FS, name, shown string) ([]byte, error) {
 // in the program is taken to be sound TOML, which its tests see to.
 func ReadTable(fsys fs.FS, name, shown string, report *Report) (*Table, error) {
 	var b strings.Builder
-	if err := read(&b, fsys, name, shown); err != nil {
+	if err := read(&b, MaxSize, fsys, name, shown); err != nil {
 		return nil, err
 	}
 	_, builtIn := fsys.(embed.FS)
@@ -44,7 +49,7 @@ type buffer interface {
 	Len() int
 }
 
-func read(into buffer, fsys fs.FS, name, shown string) error {
+func read(into buffer, most int64, fsys fs.FS, name, shown string) error {
 	f, err := fsys.Open(name)
 	if err != nil {
 		return openError(shown, err)
@@ -54,13 +59,13 @@ func read(into buffer, fsys fs.FS, name, shown string) error {
 		if info.IsDir() {
 			return fmt.Errorf("%s: this is a folder, not a file", plain.Printable(shown))
 		}
-		into.Grow(int(min(max(0, info.Size()), MaxSize)) + bytes.MinRead)
+		into.Grow(int(min(max(0, info.Size()), most)) + bytes.MinRead)
 	}
-	if _, err := io.Copy(into, io.LimitReader(f, MaxSize+1)); err != nil {
+	if _, err := io.Copy(into, io.LimitReader(f, most+1)); err != nil {
 		return fmt.Errorf("%s: cannot be read to its end: %w", plain.Printable(shown), cause(err))
 	}
-	if into.Len() > MaxSize {
-		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", plain.Printable(shown), MaxSize>>20)
+	if int64(into.Len()) > most {
+		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", plain.Printable(shown), most>>20)
 	}
 	return nil
 }

@@ -15,6 +15,7 @@ type Checked struct {
 	Files    []CheckedFile     `json:"files"`
 	Errors   authored.Findings `json:"errors"`
 	Warnings authored.Findings `json:"warnings"`
+	Note     string            `json:"note,omitempty"` // what was not checked, and why
 }
 
 // CheckedFile is one key that was checked; counts are 0 where it has errors.
@@ -60,6 +61,9 @@ func (c *Checked) Text(w io.Writer) error {
 		}
 	}
 	fmt.Fprintf(&b, "%s, %s\n", plain.Count(len(c.Errors), "error"), plain.Count(len(c.Warnings), "warning"))
+	if c.Note != "" {
+		fmt.Fprintln(&b, c.Note)
+	}
 	if all := slices.Concat(c.Errors, c.Warnings); len(all) > 0 {
 		fmt.Fprintf(&b, "To read more about a rule: rillkey couplets check --explain %s\n", all[0].Rule)
 	}

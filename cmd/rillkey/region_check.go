@@ -1,0 +1,151 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
+	"rillkey/couplets/rules"
+	"rillkey/scoring"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
+	"rillkey/taxa/plain"
+)
+
+func regionCheckCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "check [FOLDER]",
+		Short: "Find what is wrong in all files of a region at once",
+		Long: `Checks the traits, the animals, region.toml, the key, the schemes and the protocols
+of a region's folder or ZIP file (the present folder without a name), each finding
+with its place. What others rest on comes first: with a mistake in the traits or the
+animals the rest is not checked yet.`,
+		Example: "  rillkey region check our-brook\n  rillkey region check our-brook.zip",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				args = []string{"."}
+			}
+			if err := oneName("folder")(cmd, args); err != nil {
+				return err
+			}
+			f, err := openRegion(args[0])
+			if err != nil {
+				return err
+			}
+			return showChecked(a, checkRegion(f))
+		},
+	}
+}
+
+// openRegion opens a region's folder or ZIP file.
+func openRegion(name string) (*regionFolder, error) {
+	f, err := folder.Open(name)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, fmt.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one", plain.Printable(name), plain.Printable(name))
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &regionFolder{Folder: f, id: headID(f)}, nil
+}
+
+// regionCheck is a check of a region at work.
+type regionCheck struct {
+	*show.Checked
+	folder  *regionFolder
+	catalog *taxa.Catalog
+	region  *taxa.Region
+}
+
+// checkRegion finds everything that is wrong with a region, what others rest on first.
+func checkRegion(f *regionFolder) *show.Checked {
+	c := &regionCheck{Checked: show.NewChecked(), folder: f}
+	var err error
+	if c.catalog, err = f.animals(); err != nil {
+		c.wrong(folder.Taxa, err)
+		c.Note = "The animals come first: region.toml, the key and the schemes are checked once those are sound."
+		return c.Checked
+	}
+	if c.region, err = f.region(c.catalog); err != nil {
+		c.wrong(folder.Head, err)
+	}
+	c.key()
+	rules, err := f.rules(c.catalog)
+	if err != nil {
+		c.wrong(folder.Schemes, err)
+	} else if c.region != nil {
+		c.protocols(rules)
+	}
+	return c.Checked
+}
+
+// wrong adds what an error says, at its place where it has one.
+func (c *regionCheck) wrong(name string, err error) {
+	var found authored.Findings
+	if errors.As(err, &found) {
+		c.Errors = append(c.Errors, found...)
+		return
+	}
+	words := strings.TrimPrefix(err.Error(), c.folder.Join(name)+": ")
+	c.Errors = append(c.Errors, authored.Finding{Pos: authored.Pos{File: c.folder.Join(name)}, Rule: "unreadable", Message: words})
+}
+
+// key checks the key of the folder; one that is built in only by its name.
+func (c *regionCheck) key() {
+	if !c.folder.Has(folder.Key) {
+		if c.region == nil {
+			return
+		}
+		if _, ok := builtIn(c.region.Key); !ok {
+			c.at(folder.Head, "no-key", "the region has no key", "add "+folder.Key+", or name one that is built in with key = \"north-america\"")
+		}
+		return
+	}
+	file, sound, err := c.folder.key(c.catalog)
+	if err != nil {
+		c.wrong(folder.Key, err)
+	}
+	if file != nil && !isOtherCatalog(err) {
+		c.Warnings = append(c.Warnings, rules.Warnings(&rules.Input{File: file, Sound: sound, Catalog: c.catalog, Region: residents(c.region)})...)
+	}
+	c.Files = append(c.Files, show.CheckedFile{File: c.folder.Join(folder.Key), Couplets: coupletsOf(sound), Ends: endsOf(sound)})
+}
+
+func coupletsOf(s *couplets.Sound) int {
+	if s == nil {
+		return 0
+	}
+	return len(s.Couplets)
+}
+
+func endsOf(s *couplets.Sound) int {
+	if s == nil {
+		return 0
+	}
+	return len(s.Ends)
+}
+
+func isOtherCatalog(err error) bool {
+	var found authored.Findings
+	return errors.As(err, &found) && len(found) == 1 && found[0].Rule == "other-catalog"
+}
+
+// protocols checks that the protocols of the region are there.
+func (c *regionCheck) protocols(rules *scoring.Rules) {
+	for _, id := range c.region.Protocols {
+		if _, err := rules.Protocol(id); err != nil {
+			c.at(folder.Head, "unknown-protocol", "there is no protocol "+plain.Quote(id), "put it into the folder protocols, or take its name out of the list")
+		}
+	}
+}
+
+// at adds a finding on the region's table.
+func (c *regionCheck) at(name, rule, message, hint string) {
+	c.Errors = append(c.Errors, authored.Finding{Pos: authored.Pos{File: c.folder.Join(name), Line: 1, Col: 1}, Rule: rule, Message: message, Hint: hint})
+}

@@ -1,0 +1,109 @@
+package main
+
+import (
+	"io/fs"
+	"path"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/couplets"
+	"rillkey/scoring"
+	"rillkey/taxa"
+	"rillkey/taxa/folder"
+)
+
+func regionExportCommand(a *app) *cobra.Command {
+	var to string
+	cmd := &cobra.Command{
+		Use:     "export NAME",
+		Short:   "Write a built-in region out as a folder, to start from",
+		Example: "  rillkey region export north-america --to our-brook",
+		Args:    oneName("region"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if to == "" {
+				return misused("say where the folder goes: --to our-brook")
+			}
+			f, err := builtInFolder(args[0])
+			if err != nil {
+				return err
+			}
+			files := func() (out []writing, err error) {
+				err = f.Each(func(name string, data []byte) error {
+					out = append(out, writing{name, data})
+					return nil
+				})
+				return out, err
+			}
+			if err := a.writeRegion(to, files); err != nil {
+				return err
+			}
+			a.plainly("The region %s is in %s. Give it an id of its own in %s before you change what it says.", args[0], to, folder.Head)
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&to, "to", "", "the new `FOLDER`")
+	return cmd
+}
+
+// builtInFolder is a region of the program as a folder would hold it: with all
+// animals, its own key and protocols, and the schemes that those need.
+func builtInFolder(id string) (*folder.Folder, error) {
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		return nil, err
+	}
+	r := catalog.RegionNamed(id)
+	if r == nil {
+		return nil, noSuchRegion(id, catalog, fs.ErrNotExist)
+	}
+	rules, err := scoring.EmbeddedRules(catalog)
+	if err != nil {
+		return nil, err
+	}
+	animals, err := fs.Glob(taxa.EmbeddedFiles(), "*.toml")
+	if err != nil {
+		return nil, err
+	}
+	parts := []folder.Part{{Name: folder.Head, From: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
+		{Name: folder.Key, From: couplets.Embedded(), Path: r.Key + ".toml"}}
+	for _, name := range animals {
+		parts = append(parts, folder.Part{Name: path.Join(folder.Taxa, name), From: taxa.EmbeddedFiles(), Path: name})
+	}
+	for _, id := range r.Protocols {
+		parts = append(parts, rulePart(folder.Protocols, id))
+	}
+	for _, id := range schemesOf(r, rules) {
+		parts = append(parts, rulePart(folder.Schemes, id))
+	}
+	return folder.Of(id, parts), nil
+}
+
+func rulePart(dir, id string) folder.Part {
+	name := path.Join(dir, id+".toml")
+	return folder.Part{Name: name, From: scoring.EmbeddedFiles(), Path: name}
+}
+
+// schemesOf are the schemes that the region's protocols name, and those that these
+// rest on.
+func schemesOf(r *taxa.Region, rules *scoring.Rules) (out []string) {
+	met := map[string]bool{"": true}
+	var add func(ids ...string)
+	add = func(ids ...string) {
+		for _, id := range ids {
+			if met[id] {
+				continue
+			}
+			met[id] = true
+			out = append(out, id)
+			add(rules.Scheme(id).KindsFrom, rules.Scheme(id).ReadWith)
+		}
+	}
+	for _, id := range r.Protocols {
+		if p, err := rules.Protocol(id); err == nil {
+			add(p.Schemes...)
+			add(p.Beside...)
+			add(p.Watch)
+		}
+	}
+	return out
+}

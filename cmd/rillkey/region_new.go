@@ -1,0 +1,126 @@
+package main
+
+import (
+	"embed"
+	"errors"
+	"io"
+	"io/fs"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/taxa/plain"
+)
+
+// starter is a small region that is sound, to be put into words of one's own. ID
+// stands for its id.
+//
+//go:embed starter
+var starter embed.FS
+
+func regionCommand(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "region",
+		Short: "A key with its animals, schemes and cautions, as one folder or file",
+		Long: `A region is a folder that holds all that is used in one part of the world:
+
+  region.toml    id, title, version, authors, licence, language, names, cautions
+  key.toml       the key (else the built-in one that region.toml names)
+  taxa/          traits.toml and the animals (else the built-in ones)
+  schemes/       how a visit is graded
+  protocols/     how a visit is made
+
+In such a folder every command goes by it; elsewhere name it with --region, as a
+folder or as the ZIP file that 'rillkey region pack' makes. It holds data only:
+nothing in it runs, and no file outside it is read.`,
+		RunE: group,
+	}
+	cmd.AddCommand(regionNewCommand(a), regionCheckCommand(a), regionShowCommand(a), regionExportCommand(a), regionPackCommand(a))
+	return cmd
+}
+
+// oneName wants one argument.
+func oneName(what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return misused("%s takes one %s; see '%s --help'", cmd.CommandPath(), what, cmd.CommandPath())
+		}
+		return nil
+	}
+}
+
+func regionNewCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:     "new FOLDER",
+		Short:   "Begin a region: a small sound one, to be put into your words",
+		Example: "  rillkey region new our-brook\n  rillkey region check our-brook",
+		Args:    oneName("folder"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			id := idOf(filepath.Base(filepath.Clean(args[0])))
+			if err := a.writeRegion(args[0], starterOf(id)); err != nil {
+				return err
+			}
+			a.plainly("The region %s is begun in %s. Next: 'rillkey region check %s', and edit its files.", id, args[0], args[0])
+			return nil
+		},
+	}
+}
+
+// idOf makes an id of a name.
+func idOf(name string) string {
+	id := strings.Trim(strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '-'
+	}, strings.ToLower(name)), "-")
+	if !plain.IsID(id) {
+		return "our-stream"
+	}
+	return id
+}
+
+// writing is a file of a region that is about to be written.
+type writing struct {
+	name string
+	data []byte
+}
+
+func starterOf(id string) func() ([]writing, error) {
+	return func() (out []writing, err error) {
+		err = fs.WalkDir(starter, "starter", func(name string, e fs.DirEntry, err error) error {
+			if err != nil || e.IsDir() {
+				return err
+			}
+			data, err := starter.ReadFile(name)
+			out = append(out, writing{strings.TrimPrefix(name, "starter/"), []byte(strings.ReplaceAll(string(data), `"ID"`, plain.Quote(id)))})
+			return err
+		})
+		return out, err
+	}
+}
+
+// writeRegion writes a new folder.
+func (a *app) writeRegion(dir string, files func() ([]writing, error)) error {
+	if err := refuseExisting(dir); err != nil {
+		return err
+	}
+	all, err := files()
+	if err != nil {
+		return err
+	}
+	return a.newFolder(filepath.Clean(dir), nil, func(create func(string) (io.WriteCloser, error)) error {
+		for _, w := range all {
+			f, err := create(filepath.FromSlash(w.name))
+			if err != nil {
+				return err
+			}
+			_, err = f.Write(w.data)
+			if err = errors.Join(err, f.Close()); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}

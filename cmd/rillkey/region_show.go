@@ -1,0 +1,103 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/taxa"
+	"rillkey/taxa/folder"
+)
+
+func regionShowCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "show [NAME|FOLDER]",
+		Short: "What a region is: title, version, authors, what it brings",
+		Long: `Tells what a region is and brings: a built-in one by its name, or a folder or ZIP
+file. Without a name the regions that are built in are listed.`,
+		Example: "  rillkey region show\n  rillkey region show north-america\n  rillkey region show our-brook.zip",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				args = regionsHere()
+			} else if err := oneName("region")(cmd, args); err != nil {
+				return err
+			}
+			all := []*show.Region{}
+			for _, name := range args {
+				r, err := describeRegion(name)
+				if err != nil {
+					return err
+				}
+				all = append(all, r)
+			}
+			if a.json {
+				return show.JSON(a.out, all)
+			}
+			return show.Regions(a.out, a.width, all)
+		},
+	}
+}
+
+// regionsHere are the present folder, if it is a region's, and those built in.
+func regionsHere() (out []string) {
+	if isFile(folder.Head) {
+		out = append(out, ".")
+	}
+	if catalog, err := taxa.Embedded(); err == nil {
+		out = append(out, regionNames(catalog)...)
+	}
+	return out
+}
+
+func describeRegion(name string) (*show.Region, error) {
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		return nil, err
+	}
+	if r := catalog.RegionNamed(name); r != nil && !isRegionFolder(name) {
+		return describeBuiltIn(r, catalog)
+	}
+	f, err := openRegion(name)
+	if err != nil {
+		return nil, err
+	}
+	if catalog, err = f.animals(); err != nil {
+		return nil, err
+	}
+	r, err := f.region(catalog)
+	if err != nil {
+		return nil, err
+	}
+	out := show.NewRegion(r)
+	out.Place, out.Animals = name, len(r.Taxa)
+	rules, err := f.rules(catalog)
+	if err != nil {
+		return nil, err
+	}
+	out.Rules(rules)
+	if f.Has(folder.Key) {
+		_, s, err := f.key(catalog)
+		if err != nil {
+			return nil, err
+		}
+		out.Key, out.Couplets = s.Title, len(s.Couplets)
+	}
+	out.Fingerprint, err = f.Fingerprint()
+	return out, err
+}
+
+func describeBuiltIn(r *taxa.Region, catalog *taxa.Catalog) (*show.Region, error) {
+	out := show.NewRegion(r)
+	out.Place = "built in"
+	f, err := builtInFolder(r.ID)
+	if err != nil {
+		return nil, err
+	}
+	rules, err := scoring.EmbeddedRules(catalog)
+	if err != nil {
+		return nil, err
+	}
+	out.Rules(rules)
+	out.Fingerprint, err = f.Fingerprint()
+	return out, err
+}
