@@ -25,6 +25,7 @@ type amendFlags struct {
 	note, habitat, area, effort        string
 	fraction                           string
 	set                                []string
+	head                               headFlags
 	obscured                           bool
 }
 
@@ -33,13 +34,15 @@ func amendCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "amend",
 		Short: "Correct an entry by adding a new one",
-		Long: `Corrects a sample, an identification or a finish. Nothing is rewritten: the
-correction is a new entry with its reason. 'rillkey visit show' prints the code of
+		Long: `Corrects a sample, an identification, a finish, what was noted of stream and day, or
+what stands at the head of the visit: site, day, people, protocol and place, which take
+no --of. Nothing is rewritten: the correction is a new entry with its reason. 'rillkey visit show' prints the code of
 every entry in square brackets.`,
 		Example: `  rillkey visit amend
   rillkey visit amend --of k3v9m2qa --count 4 --reason "counted again"
   rillkey visit amend --of k3v9m2qa --withdraw --reason "entered twice"
   rillkey visit amend --set water-temperature=9.5 --reason "misread"
+  rillkey visit amend --site "Mill Brook, ford" --at 44.12,-72.98 --reason "wrong bank"
   rillkey visit amend --obscured --reason "a rare crayfish lives here"`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return amendEntry(a, f, cmd.Flags()) },
@@ -60,6 +63,7 @@ every entry in square brackets.`,
 	flags.StringVar(&f.fraction, "fraction", "", "the `SHARE` of a sample that was sorted instead, as 1/4")
 	flags.StringVar(&f.effort, "effort", "", "a sample's effort instead, `TEXT`")
 	flags.StringArrayVar(&f.set, "set", nil, "a condition instead, `NAME=VALUE`, or - for a value that is taken back; may be repeated")
+	f.head.register(flags)
 	flags.BoolVar(&f.obscured, "obscured", false, "do not give the exact place of the visit to others from now on (takes no --of)")
 	return cmd
 }
@@ -84,9 +88,15 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 	if flags.Changed("obscured") {
 		return amendPlace(a, f, v)
 	}
+	if f.head.any(flags) {
+		return amendHead(a, f, v, flags)
+	}
 	if len(f.set) == 0 && f.of == "" && !a.json {
 		if err := askAmendment(a, &f, catalog, v); err != nil {
 			return err
+		}
+		if f.head.asked {
+			return amendHead(a, f, v, flags)
 		}
 	}
 	var to *taxa.Taxon
@@ -156,17 +166,18 @@ func obscuredWords(obscured bool) string {
 // askAmendment asks which animals are meant and what is right instead.
 func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
 	records, noted := v.Tally().Records, notedOptions(v)
-	if len(records)+len(noted) == 0 {
-		return misused("%s holds no animals and no conditions to correct", v.File)
-	}
 	var options []ask.Option
 	for _, r := range records {
 		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample,
 			cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
 	}
-	which, err := a.ask(ask.Field{Key: "of", Title: "Which entry is wrong?", Options: append(options, noted...)})
+	options = append(append(options, noted...), headOptions(v)...)
+	which, err := a.ask(ask.Field{Key: "of", Title: "Which entry is wrong?", Options: options})
 	if err != nil {
 		return err
+	}
+	if name, ok := strings.CutPrefix(which["of"], ofHead); ok {
+		return askHead(a, f, v, name)
 	}
 	if id, ok := strings.CutPrefix(which["of"], ofCondition); ok {
 		return askCondition(a, f, v, condition.Find(id))

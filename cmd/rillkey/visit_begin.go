@@ -76,7 +76,10 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err := a.fill(beginSettings(a, &f, followed(rules, catalog), given)); err != nil {
 		return err
 	}
-	spot, err := f.spot()
+	if err := a.askObscured(&f, given); err != nil {
+		return err
+	}
+	spot, err := spotAt(f.at, f.within)
 	if err != nil {
 		return err
 	}
@@ -141,6 +144,8 @@ func beginSettings(a *app, f *beginFlags, all []*scheme.Protocol, given func(str
 			Optional: true}, &f.people, given("people")},
 		{ask.Field{Key: "protocol", Title: "By which protocol?", Help: "It says how many samples a grade needs.",
 			Options: protocols}, &f.protocol, given("protocol")},
+		{ask.Field{Key: "at", Title: "Where is it on the map?", Help: "Latitude and longitude in decimal degrees (WGS 84), as 44.12,-72.98; may stay empty.",
+			Optional: true, Check: func(s string) error { _, err := spotAt(s, ""); return err }}, &f.at, given("at")},
 	}
 }
 

@@ -5,27 +5,43 @@ import (
 	"strconv"
 	"strings"
 
+	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 )
 
 // spot reads where the site is on the map; nil when nobody says.
-func (f beginFlags) spot() (*visit.Spot, error) {
-	if f.at == "" {
-		if f.within != "" {
+func spotAt(at, within string) (*visit.Spot, error) {
+	if at == "" {
+		if within != "" {
 			return nil, misused("--within belongs to a place; give it with --at, as 44.12,-72.98")
 		}
 		return nil, nil
 	}
-	north, east, ok := strings.Cut(f.at, ",")
+	north, east, ok := strings.Cut(at, ",")
 	latitude, err := strconv.ParseFloat(strings.TrimSpace(north), 64)
 	longitude, err2 := strconv.ParseFloat(strings.TrimSpace(east), 64)
 	if !ok || err != nil || err2 != nil || !(math.Abs(latitude) <= 90 && math.Abs(longitude) <= 180) {
-		return nil, misused("--at %q is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", f.at)
+		return nil, misused("--at %q is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", at)
 	}
 	s := &visit.Spot{Latitude: latitude, Longitude: longitude}
-	return s, readOptional("within", f.within, units.Metres, &s.Uncertainty)
+	return s, readOptional("within", within, units.Metres, &s.Uncertainty)
+}
+
+// askObscured asks, where a place was entered and people are asked anyway, whether
+// others may have it exactly.
+func (c *console) askObscured(f *beginFlags, given func(string) bool) error {
+	if f.at == "" || given("at") || given("obscured") || given("site") {
+		return nil
+	}
+	answers, err := c.ask(ask.Field{Key: "obscured", Title: "Keep the exact place from others?", Confirm: true,
+		Help: "Yes where a species there is sensitive: others then get it to a tenth of a degree, without its name."})
+	if err != nil {
+		return err
+	}
+	f.obscured = answers.Yes("obscured")
+	return nil
 }
 
 // siteInName is the site as the name of a file may tell it.

@@ -83,14 +83,14 @@ func whole(n int) string {
 // visitColumns are the columns of visits.csv: one row is the header of one
 // visit's file.
 var visitColumns = []column[*visit.Visit]{
-	{"visit", "string", "id of the visit", true, func(v *visit.Visit) string { return v.Header.ID }},
-	{"site", "string", "the place, in the people's own words", true, func(v *visit.Visit) string { return v.Header.Site }},
-	{"date", "date", "the day", true, func(v *visit.Visit) string { return v.Header.Date }},
-	{"people", "array", "who took part", false, func(v *visit.Visit) string { return list(v.Header.People) }},
-	{"region", "string", "id of the region it is in", false, func(v *visit.Visit) string { return v.Header.Region }},
-	{"protocol", "string", "id of the protocol followed", false, func(v *visit.Visit) string { return v.Header.Protocol }},
-	{"cautions_read", "boolean", "somebody confirmed having read the cautions", false, func(v *visit.Visit) string { return yes(v.Header.CautionsRead) }},
-	{"begun", timeKind, "when the visit was begun", true, func(v *visit.Visit) string { return moment(v.Header.Begun) }},
+	{"visit", "string", "id of the visit", true, func(v *visit.Visit) string { return v.Written().ID }},
+	{"site", "string", "the place, in the people's own words", true, func(v *visit.Visit) string { return v.Written().Site }},
+	{"date", "date", "the day", true, func(v *visit.Visit) string { return v.Written().Date }},
+	{"people", "array", "who took part", false, func(v *visit.Visit) string { return list(v.Written().People) }},
+	{"region", "string", "id of the region it is in", false, func(v *visit.Visit) string { return v.Written().Region }},
+	{"protocol", "string", "id of the protocol followed", false, func(v *visit.Visit) string { return v.Written().Protocol }},
+	{"cautions_read", "boolean", "somebody confirmed having read the cautions", false, func(v *visit.Visit) string { return yes(v.Written().CautionsRead) }},
+	{"begun", timeKind, "when the visit was begun", true, func(v *visit.Visit) string { return moment(v.Written().Begun) }},
 	{"latitude", "number", "WGS 84 decimal degrees, north positive", false, func(v *visit.Visit) string {
 		return spotCell(v, func(s *visit.Spot) string { return plain.Number(s.Latitude) })
 	}},
@@ -100,16 +100,16 @@ var visitColumns = []column[*visit.Visit]{
 	{"uncertainty_m", "number", "metres around the point", false, func(v *visit.Visit) string {
 		return spotCell(v, func(s *visit.Spot) string { return float(s.Uncertainty) })
 	}},
-	{"obscured", "boolean", "the place is not given to others exactly", false, func(v *visit.Visit) string { return yes(v.Header.Obscured) }},
-	{"joined", "array", "ids of visits that were one with this and merged into it", false, func(v *visit.Visit) string { return list(v.Header.Joined) }},
-	{"unread", "string", "lines of the header that this program does not know", false, func(v *visit.Visit) string { return v.Header.Unread() }},
+	{"obscured", "boolean", "the place is not given to others exactly", false, func(v *visit.Visit) string { return yes(v.Written().Obscured) }},
+	{"joined", "array", "ids of visits that were one with this and merged into it", false, func(v *visit.Visit) string { return list(v.Written().Joined) }},
+	{"unread", "string", "lines of the header that this program does not know", false, func(v *visit.Visit) string { return v.Written().Unread() }},
 }
 
 func spotCell(v *visit.Visit, cell func(*visit.Spot) string) string {
-	if v.Header.Spot == nil {
+	if v.Written().Spot == nil {
 		return ""
 	}
-	return cell(v.Header.Spot)
+	return cell(v.Written().Spot)
 }
 
 // timeKind is a text in the schema, because the time of Table Schema knows no

@@ -46,24 +46,20 @@ func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
 	if d.People && !hide {
 		return v
 	}
-	out := *v
 	m := mask{d: d, site: hide, number: map[string]string{}}
-	out.Header, _ = out.Header.WithUnread("")
+	head, _ := v.Written().WithUnread("")
 	if hide {
-		out.Header.Site, out.Header.Obscured = Withheld, true
-		if v.Header.Spot != nil {
-			spot := v.Header.Spot.Blurred()
-			out.Header.Spot = &spot
-		}
+		head.Site, head.Obscured = Withheld, true
+		head.Spot = m.spot(head.Spot)
 	}
-	out.Header.People = m.people(v)
-	out.Events = nil
+	head.People = m.people(v, head.People)
+	var events []visit.Event
 	for _, e := range v.Events {
 		if e, ok := e.Known(); ok {
-			out.Events = append(out.Events, m.event(v, e))
+			events = append(events, m.event(v, e))
 		}
 	}
-	return &out
+	return v.Recast(head, events)
 }
 
 // Hides counts what Apply leaves out because this program does not understand
@@ -100,9 +96,18 @@ func (m mask) person(v *visit.Visit, name string) string {
 	return m.number[name]
 }
 
-func (m mask) people(v *visit.Visit) []string {
+// spot is a place as it may be given away.
+func (m mask) spot(s *visit.Spot) *visit.Spot {
+	if s == nil || !m.site {
+		return s
+	}
+	blurred := s.Blurred()
+	return &blurred
+}
+
+func (m mask) people(v *visit.Visit, people []string) []string {
 	var out []string
-	for _, p := range v.Header.People {
+	for _, p := range people {
 		out = append(out, m.person(v, p))
 	}
 	return out
@@ -118,6 +123,17 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 			s.Name, s.As = Withheld, Withheld
 		}
 		e.Body = s
+	}
+	if a, ok := e.Body.(visit.Amendment); ok {
+		a.Change.Spot = m.spot(a.Change.Spot)
+		if withheld := Withheld; m.site && a.Change.Site != nil {
+			a.Change.Site = &withheld
+		}
+		if a.Change.People != nil {
+			people := m.people(v, *a.Change.People)
+			a.Change.People = &people
+		}
+		e.Body = a
 	}
 	return m.conditions(v, e)
 }

@@ -128,9 +128,19 @@ func scenes(t testing.TB) []*visit.Visit {
 				visit.Finish{Note: "all back in the water"},
 			}
 		}}.visit(t, 5),
-		scene{protocol: "riffle-three"}.visit(t, 6),
+		corrected(t, scene{protocol: "riffle-three", samples: 1, spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654}, obscured: true}.visit(t, 6)),
 		scene{protocol: "a-protocol-of-others", samples: 1, bodies: full[:1]}.visit(t, 7),
 	}
+}
+
+// corrected is a visit whose header was corrected.
+func corrected(t testing.TB, v *visit.Visit) *visit.Visit {
+	spot := &visit.Spot{Latitude: 44.223456, Longitude: -72.887654, Uncertainty: 5}
+	err := v.Conclude("Oona", visit.Amendment{Of: v.Header.ID, Reason: "written from memory", Change: visit.Change{Site: ptr("Tanyard, lower"), Date: ptr("2026-05-17"), People: &[]string{"Oona", "Mägs"}, Spot: spot}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v.Recast(v.Written(), v.Events)
 }
 
 func all(visits []*visit.Visit) Visits {
@@ -179,7 +189,7 @@ func TestTablesRoundTrip(t *testing.T) {
 
 // Names and exact places stay at home unless asked for, in every format.
 func TestDiscretion(t *testing.T) {
-	visits := scenes(t)[3:5] // one obscured, one with people in every place
+	visits := scenes(t)[3:6] // one obscured, one with people in every place, one with a header corrected
 	var out bytes.Buffer
 	dir := tables(t, visits, Discretion{})
 	for _, name := range []string{VisitsFile, EventsFile, RecordsFile} {
@@ -195,7 +205,7 @@ func TestDiscretion(t *testing.T) {
 	for _, f := range openArchive(t, visits, Discretion{}).files {
 		out.WriteString(f)
 	}
-	for _, secret := range []string{"Oona", "Teodor", "O'Hara", "O''Hara", "Mägs", "44.123456", "72.987654"} {
+	for _, secret := range []string{"Oona", "Teodor", "O'Hara", "O''Hara", "Mägs", "44.223456", "Tanyard, lower", "44.123456", "72.987654"} {
 		if strings.Contains(out.String(), secret) {
 			t.Errorf("%q is given away", secret)
 		}
@@ -214,7 +224,7 @@ func TestDiscretion(t *testing.T) {
 	if u := obscured.Header.Spot.Uncertainty; u < 6800 || u > 7000 {
 		t.Errorf("uncertainty %v m", u)
 	}
-	if back, err := readTables(t, dir); err != nil || len(back) != 2 {
+	if back, err := readTables(t, dir); err != nil || len(back) != len(visits) {
 		t.Errorf("discreet tables do not read back: %v", err)
 	}
 }

@@ -42,7 +42,7 @@ func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 		if err := open.Check(); err != nil {
 			return fmt.Errorf("%s, visit %s: %w", r.shown(EventsFile), open.Header.ID, err)
 		}
-		return use(open)
+		return use(open.Recast(open.Header, open.Events))
 	}
 	err := r.table(fsys, EventsFile, heads(eventColumns), func(c *cellReader) error {
 		id := c.str("visit")

@@ -37,12 +37,12 @@ func (d Discretion) Telling(v *visit.Visit) (out []Telling) {
 // kept are the words that Apply keeps back.
 func (d Discretion) kept(v *visit.Visit) (names []string) {
 	if !d.Places && v.Obscured() {
-		names = append(names, v.Header.Site)
+		names = append(names, v.Header.Site, v.Written().Site)
 	}
 	if d.People {
 		return names
 	}
-	people := slices.Clone(v.Header.People)
+	people := append(slices.Clone(v.Header.People), v.Written().People...)
 	for _, e := range v.Events {
 		people = append(people, e.Who)
 		condition.Rename(conditionsOf(e), func(name string) string { people = append(people, name); return name })

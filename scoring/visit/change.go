@@ -104,7 +104,7 @@ var (
 	visitFields  = []field[bool]{
 		newField("obscured", asFlag, func(obscured *bool) *bool { return obscured }, func(ch *Change) **bool { return &ch.Obscured }),
 	}
-	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...), conditionChange)
+	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...), append(inChange(headerFields), conditionChange)...)
 )
 
 func inChange[O any](list []field[O]) (out []changeField) {
@@ -132,7 +132,7 @@ func (ch Change) OnlySorting() bool {
 
 func (ch Change) touchesSample() bool { return touches(ch, sampleFields) }
 func (ch Change) touchesRecord() bool { return touches(ch, recordFields) }
-func (ch Change) touchesVisit() bool  { return touches(ch, visitFields) }
+func (ch Change) touchesVisit() bool  { return touches(ch, visitFields) || ch.touchesHeader() }
 
 func (ch Change) applyToSample(s *Sample) {
 	for _, f := range sampleFields {

@@ -43,7 +43,7 @@ func encodeHeader(h Header) []byte {
 func (v *Visit) block(e Event) []byte {
 	block := encodeEvent(e)
 	if _, ok := e.Body.(Sample); ok && !v.headByHand {
-		return append(headerCopy(v.Header), block...)
+		return append(headerCopy(v.Written()), block...)
 	}
 	return block
 }

@@ -78,6 +78,7 @@ func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 	for i := range m.Events {
 		m.Events[i].Line = 0
 	}
+	m.correct()
 	p := provenance{visits, in}
 	clashes := append(m.amendmentClashes(p), m.sampleClashes(p)...)
 	return m, clashes, m.stayObscured(visits)
@@ -102,7 +103,7 @@ func (v *Visit) stayObscured(visits []*Visit) error {
 
 func headersOf(visits []*Visit) (out []Header) {
 	for _, v := range visits {
-		out = append(out, v.Header)
+		out = append(out, v.Written())
 	}
 	return out
 }
@@ -149,29 +150,29 @@ func sameOrSound(kept *Event, e Event, visits []*Visit, holds []bool, i int) err
 }
 
 func mergeHeaders(visits []*Visit, join bool) (Header, error) {
-	base := visits[0].Header
+	base := visits[0].Written()
 	ids := base.ids()
 	rest := slices.Clone(visits[1:])
 	for len(rest) > 0 {
 		i := slices.IndexFunc(rest, func(v *Visit) bool {
-			return join || slices.ContainsFunc(v.Header.ids(), func(id string) bool { return slices.Contains(ids, id) })
+			return join || slices.ContainsFunc(v.Written().ids(), func(id string) bool { return slices.Contains(ids, id) })
 		})
 		if i < 0 {
 			o := rest[0]
 			return Header{}, fmt.Errorf("%s holds the visit %s to %s on %s, %s the visit %s to %s on %s: %w", plain.Printable(visits[0].File), visits[0].Header.ID, plain.Printable(visits[0].Header.Site), visits[0].Header.Date, plain.Printable(o.File), o.Header.ID, plain.Printable(o.Header.Site), o.Header.Date, ErrOtherVisit)
 		}
-		ids = append(ids, rest[i].Header.ids()...)
+		ids = append(ids, rest[i].Written().ids()...)
 		rest = slices.Delete(rest, i, i+1)
 	}
 	people := base.People
 	alike, obscured := true, base.Obscured
 	for _, v := range visits[1:] {
-		alike = alike && slices.Equal(base.People, v.Header.People)
-		obscured = obscured || v.Header.Obscured
-		people = append(people[:len(people):len(people)], v.Header.People...)
-		if compareHeaders(v.Header, base) < 0 {
+		alike = alike && slices.Equal(base.People, v.Written().People)
+		obscured = obscured || v.Written().Obscured
+		people = append(people[:len(people):len(people)], v.Written().People...)
+		if compareHeaders(v.Written(), base) < 0 {
 			own := base.People
-			base, base.People = v.Header, own
+			base, base.People = v.Written(), own
 		}
 	}
 	if !alike {
@@ -206,7 +207,7 @@ func closest(visits []*Visit) (best *Spot) {
 		return s.Uncertainty
 	}
 	for _, v := range visits {
-		s := v.Header.Spot
+		s := v.Written().Spot
 		if s != nil && (best == nil || cmp.Or(cmp.Compare(rank(*s), rank(*best)), cmp.Compare(s.Latitude, best.Latitude), cmp.Compare(s.Longitude, best.Longitude)) < 0) {
 			best = s
 		}

@@ -27,7 +27,8 @@ type Visit struct {
 	headByHand bool // the header was changed by hand
 	headCopied bool // it is damaged and comes from a copy in the file
 
-	replayed replayed // its tally, as far as it was asked for
+	asWritten *Header  // its header as the file has it, where Header is corrected; else nil
+	replayed  replayed // its tally, as far as it was asked for
 }
 
 // Read reads the visit in the file at path. A damaged event costs only itself
@@ -101,6 +102,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 		}
 	}
 	v.Notices = notes.all()
+	v.correct()
 	return v, nil
 }
 

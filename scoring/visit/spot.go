@@ -4,9 +4,9 @@ import "math"
 
 // Spot is where a visit was on the map: WGS 84 decimal degrees.
 type Spot struct {
-	Latitude    float64 // -90 to 90, north positive
-	Longitude   float64 // -180 to 180, east positive
-	Uncertainty float64 // metres around the point; 0 when not stated
+	Latitude    float64 `json:"latitude"`                // -90 to 90, north positive
+	Longitude   float64 `json:"longitude"`               // -180 to 180, east positive
+	Uncertainty float64 `json:"uncertainty_m,omitempty"` // metres around the point; 0 when not stated
 }
 
 // MaxUncertainty bounds a Spot's Uncertainty, in metres: half the way round the

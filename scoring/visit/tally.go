@@ -125,6 +125,7 @@ func (v *Visit) replay() *replay {
 		line:    map[string]int{},
 		visit:   map[string]bool{},
 		hidden:  v.Header.Obscured,
+		head:    v.Written(),
 		notes:   notices{file: v.File},
 		names:   v.sampleNames(),
 		yields:  v.settled(),
@@ -160,6 +161,7 @@ type replay struct {
 	line       map[string]int
 	visit      map[string]bool // ids of the visit
 	hidden     bool            // the place is obscured
+	head       Header          // with its corrections
 	notes      notices
 	names      names               // of samples
 	yields     map[string][]Change // what an amendment gives way to
@@ -216,6 +218,9 @@ func (r *replay) amend(e Event, a Amendment) {
 	}
 	for _, f := range visitFields {
 		f.apply(a.Change, &r.hidden)
+	}
+	for _, f := range headerFields {
+		f.apply(a.Change, &r.head)
 	}
 	if t := r.byID[a.Of]; t != nil {
 		a.Change.applyToSample(&t.Sample)

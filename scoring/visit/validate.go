@@ -238,7 +238,7 @@ func (c *check) amendment(a Amendment) {
 	case !none && a.Withdrawn:
 		c.fail("an amendment either withdraws a record or changes it, not both")
 	case a.Change.touchesVisit() && (a.Change.touchesSample() || a.Change.touchesRecord()):
-		c.fail("whether the place is obscured belongs to the visit, the other values to one of its entries: amend one of them at a time")
+		c.fail("site, day, people, protocol and place belong to the visit, the other values to one of its entries: amend one of them at a time")
 	case a.Change.Conditions != nil && a.Change.minus(Change{Conditions: a.Change.Conditions}) != (Change{}):
 		c.fail("weather, water and bed are noted apart from samples and animals: amend one of them at a time")
 	case a.Change.touchesSample() && a.Change.touchesRecord():
@@ -247,6 +247,7 @@ func (c *check) amendment(a Amendment) {
 	if a.Change.Conditions != nil && c.err == nil {
 		c.err = a.Change.Conditions.Check(true)
 	}
+	c.header(a.Change)
 	// The values are judged on stand-ins whose other fields are sound.
 	s, d := Sample{Label: "1", Habitat: "any"}, Identification{Sample: "1", Taxon: "any", Count: 1}
 	a.Change.applyToSample(&s)

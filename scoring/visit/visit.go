@@ -139,7 +139,7 @@ type Amendment struct {
 
 // Change holds the new values of what an amendment changes; nil leaves a
 // value as it was. Habitat, Area, Effort, Fraction and Said belong to a sample,
-// Obscured to the visit, Conditions to what was noted of stream and day, all others
+// Obscured, Site, Date, Protocol, People and Spot to the visit, Conditions to what was noted of stream and day, all others
 // to an identification. A Taxon decides what was undecided, and a new one drops
 // the rank, confidence, path and other possibilities of the old, except what
 // the change itself gives.
@@ -161,6 +161,12 @@ type Change struct {
 	Length     *float64 `json:"length_mm,omitempty"` // millimetres
 	Note       *string  `json:"note,omitempty"`
 	Obscured   *bool    `json:"obscured,omitempty"`
+	// Of the header.
+	Site     *string   `json:"site,omitempty"`
+	Date     *string   `json:"date,omitempty"`
+	Protocol *string   `json:"protocol,omitempty"`
+	People   *[]string `json:"people,omitempty"` // all of them anew
+	Spot     *Spot     `json:"spot,omitempty"`
 	// Conditions are new values, and those taken back; never changed once given.
 	Conditions *condition.Values `json:"conditions,omitempty"`
 }

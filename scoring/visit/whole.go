@@ -10,7 +10,7 @@ import (
 
 // Encode is the text of a file that holds the visit, as this package writes it.
 func (v *Visit) Encode() []byte {
-	out := encodeHeader(v.Header)
+	out := encodeHeader(v.Written())
 	for _, e := range v.Events {
 		out = append(out, v.block(e)...)
 	}

@@ -1,0 +1,99 @@
+package visit
+
+import "slices"
+
+// headerFields are what an amendment of the visit itself can change in its header.
+var headerFields = []field[Header]{
+	newField("site", asText, func(h *Header) *string { return &h.Site }, func(ch *Change) **string { return &ch.Site }),
+	newField("date", asText, func(h *Header) *string { return &h.Date }, func(ch *Change) **string { return &ch.Date }),
+	newField("protocol", asText, func(h *Header) *string { return &h.Protocol }, func(ch *Change) **string { return &ch.Protocol }),
+	{
+		changeField: changeField{
+			given: func(ch Change) bool { return ch.People != nil },
+			put: func(w *writer, ch Change) {
+				if ch.People != nil {
+					w.strs("people", *ch.People)
+				}
+			},
+			take: func(f *fields, ch *Change) {
+				if people := f.strs("people"); len(people) > 0 {
+					ch.People = &people
+				}
+			},
+			drop: func(ch *Change) { ch.People = nil },
+			differs: func(a, b Change) bool {
+				return a.People != nil && b.People != nil && !slices.Equal(*a.People, *b.People)
+			},
+		},
+		apply: func(ch Change, h *Header) {
+			if ch.People != nil {
+				h.People = *ch.People
+			}
+		},
+	},
+	{
+		changeField: changeField{
+			given:   func(ch Change) bool { return ch.Spot != nil },
+			put:     func(w *writer, ch Change) { w.spot(ch.Spot) },
+			take:    func(f *fields, ch *Change) { ch.Spot = f.spot() },
+			drop:    func(ch *Change) { ch.Spot = nil },
+			differs: func(a, b Change) bool { return a.Spot != nil && b.Spot != nil && *a.Spot != *b.Spot },
+		},
+		apply: func(ch Change, h *Header) {
+			if ch.Spot != nil {
+				h.Spot = ch.Spot
+			}
+		},
+	},
+}
+
+func (ch Change) touchesHeader() bool { return touches(ch, headerFields) }
+
+// Written is the header as it stands in the file; [Visit.Header] is that with the
+// corrections made since.
+func (v *Visit) Written() Header {
+	if v.asWritten == nil {
+		return v.Header
+	}
+	h := *v.asWritten
+	h.Obscured = v.Header.Obscured
+	return h
+}
+
+// Recast is a visit of the same file with another header, as it is written, and
+// other events, whose corrections of the header are applied.
+func (v *Visit) Recast(written Header, events []Event) *Visit {
+	out := *v
+	out.Header, out.Events, out.asWritten, out.replayed = written, events, nil, replayed{}
+	out.correct()
+	return &out
+}
+
+// correct applies to the header what amendments say of it.
+func (v *Visit) correct() {
+	corrected := slices.ContainsFunc(v.Events, func(e Event) bool {
+		a, ok := e.Body.(Amendment)
+		return ok && a.Change.touchesHeader()
+	})
+	if !corrected {
+		return
+	}
+	now, written := v.replay().head, v.Header
+	v.Header, v.asWritten = now, &written
+}
+
+// header judges the values of an amendment of a header.
+func (c *check) header(ch Change) {
+	if !ch.touchesHeader() {
+		return
+	}
+	h := Header{ID: "any", Site: "any", Date: "2000-01-01"}
+	for _, f := range headerFields {
+		f.apply(ch, &h)
+	}
+	c.needText("site", h.Site)
+	c.date(h.Date)
+	c.texts("people", h.People)
+	c.optionalID("protocol", h.Protocol)
+	c.spot(h.Spot)
+}
