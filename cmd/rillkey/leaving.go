@@ -17,15 +17,15 @@ import (
 // does nothing.
 type leaving struct {
 	mu   sync.Mutex
-	held int            // how many end their work by themselves
-	last map[int]func() // what to do first
+	held map[int]context.CancelFunc // tells those that end their work by themselves
+	last map[int]func()             // what to do first
 	next int
 }
 
 // watchSignals begins to wait for signals that end the program. One that whoever
 // started the program has it ignore stays ignored.
 func watchSignals() *leaving {
-	l := &leaving{last: map[int]func(){}}
+	l := &leaving{held: map[int]context.CancelFunc{}, last: map[int]func(){}}
 	signals := make(chan os.Signal, 1)
 	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
 		if !signal.Ignored(s) {
@@ -34,14 +34,23 @@ func watchSignals() *leaving {
 	}
 	go func() {
 		for s := range signals {
-			l.mu.Lock()
-			if s == syscall.SIGHUP || l.held == 0 && !terminal.Running() {
-				l.leave(s)
-			}
-			l.mu.Unlock()
+			l.got(s)
 		}
 	}()
 	return l
+}
+
+// got ends the program, or tells those that end it by themselves: whoever begins
+// to wait while a signal is on its way is told too.
+func (l *leaving) got(s os.Signal) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if s == syscall.SIGHUP || len(l.held) == 0 && !terminal.Running() {
+		l.leave(s)
+	}
+	for _, tell := range l.held {
+		tell()
+	}
 }
 
 // leave ends the program by the signal it got.
@@ -77,19 +86,19 @@ func (l *leaving) first(do func()) (callOff func()) {
 // untilSignal is done at a signal to end, which then does not end the program,
 // until stop is called.
 func (l *leaving) untilSignal() (ctx context.Context, stop func()) {
-	l.hold(1)
-	ctx, release := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	return ctx, func() {
-		release()
-		l.hold(-1)
-	}
-}
-
-func (l *leaving) hold(n int) {
 	if l == nil {
-		return
+		return context.WithCancel(context.Background())
 	}
+	ctx, tell := context.WithCancel(context.Background())
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.held += n
+	id := l.next
+	l.next++
+	l.held[id] = tell
+	return ctx, func() {
+		l.mu.Lock()
+		defer l.mu.Unlock()
+		delete(l.held, id)
+		tell()
+	}
 }
