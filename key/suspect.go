@@ -16,12 +16,17 @@ type Suspect struct {
 	Again bool
 }
 
-// unlikeShare is how much of what animals show is as chance has it and not as the
-// catalog has it for their kind: the young, the odd, and what the catalog has wrong.
-// Without it every answer that the catalog does not expect is called a misreading:
-// of accounts of animals in words, all true, one in five then has an answer accused,
-// with it one in eleven.
-const unlikeShare = 0.2
+// unlikeShare is how much of what animals show is not as the catalog has it for
+// their kind: the young, the odd, and what the catalog has wrong. Of that nearShare
+// is a state that people mistake for the catalog's, as what looks much alike passes
+// into the other in animals too, and the rest any state. Without either every answer
+// that the catalog does not expect is called a misreading: of accounts of animals in
+// words, all true, one in five then has an answer accused; with the first alone one
+// in eleven, with both one in ninety.
+const (
+	unlikeShare = 0.2
+	nearShare   = 0.5
+)
 
 // Suspects gives, for every answer and observation of a trait, the probability
 // that the animal truly has none of the states the answer stands for, given all
@@ -68,8 +73,9 @@ func (q *Inquiry) wrong(g *given, unlike float64) float64 {
 func (m *Model) rightly(g *given, part belief.Part, i int, seen uint64, unlike float64) float64 {
 	t := m.traits[part.Trait]
 	true_, all := 0.0, 0.0
+	any, near := 1/float64(len(t.States)), t.near(t.truth[i])
 	for s, share := range t.truth[i] {
-		share = (1-unlike)*share + unlike/float64(len(t.truth[i]))
+		share = (1-unlike)*share + unlike*((1-nearShare)*any+nearShare*near[s])
 		read := share * t.reads(s, seen) * m.looks(g, part, s)
 		all += read
 		if part.States&(1<<s) != 0 {
@@ -77,4 +83,18 @@ func (m *Model) rightly(g *given, part belief.Part, i int, seen uint64, unlike f
 		}
 	}
 	return true_ / all
+}
+
+// near is, by state, the chance of what people mistake for the states of a kind;
+// a state that nobody mistakes stays what it is.
+func (t *trait) near(truth []float64) []float64 {
+	out := make([]float64, len(truth))
+	for s, share := range truth {
+		if alike := t.States[s].MistakenFor; share > 0 && len(alike) > 0 {
+			spread(out, indexes(t.Trait, alike), share)
+		} else {
+			out[s] += share
+		}
+	}
+	return out
 }
