@@ -31,6 +31,8 @@ var pagesToLookAt = []struct {
 	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
 	{"quick", []string{"quick"}, sheetCount{2, 2}},
 	{"quick-europe-large", []string{"quick", "--large-type", "--region", "north-west-europe"}, sheetCount{2, 2}},
+	{"cards", []string{"cards"}, sheetCount{8, 9}},
+	{"cards-europe", []string{"cards", "--region", "north-west-europe"}, sheetCount{7, 8}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
 	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 2}},
 	{"report", []string{"report", "WHOLE", "--history", "FOLDER"}, sheetCount{2, 5}},

@@ -15,6 +15,7 @@ const mostAlike = 8
 
 func taxaCommand(a *app) *cobra.Command {
 	var other string
+	var card bool
 	cmd := &cobra.Command{
 		Use:   "taxa NAME",
 		Short: "Look up a creature by any of its names, however spelled",
@@ -22,14 +23,21 @@ func taxaCommand(a *app) *cobra.Command {
 Misspelt names are found too. A name that is only like others, or that means
 different animals in different places, gets a list of those; with --region it means
 what it means there.
-With --against OTHER: what tells the two apart, the most visible first.`,
-		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite",
+With --against OTHER: what tells the two apart, the most visible first.
+With --card: what it does, what it tells of the stream, something to watch.`,
+		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite\n  rillkey taxa \"black fly\" --card",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return misused("which creature? Give a name, for example 'rillkey taxa mayfly'")
 			}
+			if other != "" && card {
+				return misused("--against tells two creatures apart, --card tells of one: leave one of them out")
+			}
 			if other != "" {
 				return compareTaxa(a, strings.Join(args, " "), other)
+			}
+			if card {
+				return showCard(a, strings.Join(args, " "))
 			}
 			catalog, rules, err := a.catalogAndRules()
 			if err != nil {
@@ -39,6 +47,7 @@ With --against OTHER: what tells the two apart, the most visible first.`,
 		},
 	}
 	cmd.Flags().StringVar(&other, "against", "", "tell it apart from `OTHER`")
+	cmd.Flags().BoolVar(&card, "card", false, "its card: how it lives and eats, what it tells, something to try")
 	return cmd
 }
 

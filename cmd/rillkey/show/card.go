@@ -1,0 +1,112 @@
+package show
+
+import (
+	"io"
+	"strings"
+
+	"rillkey/taxa"
+)
+
+// CardLine is a labelled text of a card.
+type CardLine struct{ Label, Text string }
+
+// mostMixedUp are how many look-alikes a card names: it is one, not a key.
+const mostMixedUp = 2
+
+// CardLines are what a card tells of an animal beside its marks, in the order of
+// telling; what the card holds for may lie beneath its taxon.
+func CardLines(catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.Card) []CardLine {
+	out := []CardLine{{"How it lives", c.Life}, {"How it eats", c.Food}, {"It tells", c.Tells}, {"But", c.Silent}}
+	var mixed []string
+	for _, m := range lookAlikes(catalog, t) {
+		mixed = append(mixed, "With "+catalog.Taxon(m.Taxon).Name()+": "+m.Tell)
+	}
+	if len(mixed) > 0 {
+		out = append(out, CardLine{"Mixed up", strings.Join(mixed, " ")})
+	}
+	if t.Handling != "" {
+		out = append(out, CardLine{"Handle", t.Handling})
+	}
+	for _, x := range concernsWithin(catalog, t) {
+		out = append(out, CardLine(x))
+	}
+	if c.Months != "" {
+		out = append(out, CardLine{"Months", c.Months})
+	}
+	return append(out, CardLine{"Try this", c.Try})
+}
+
+// lookAlikes are what an animal is taken for; where nothing is said of it, those
+// of the nearest above.
+func lookAlikes(catalog *taxa.Catalog, t *taxa.Taxon) []taxa.Mistaken {
+	for _, up := range append([]*taxa.Taxon{t}, catalog.Ancestors(t.ID)...) {
+		if len(up.Mistaken) > 0 {
+			return up.Mistaken[:min(mostMixedUp, len(up.Mistaken))]
+		}
+	}
+	return nil
+}
+
+// concernsWithin are the concerns of an animal, or that some of its kind in the
+// region are foreign or protected.
+func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
+	if out := Concerns(t); len(out) > 0 || catalog.Region() == nil {
+		return out
+	}
+	var foreign, guarded []string
+	for _, r := range catalog.Region().Taxa {
+		if x := catalog.Taxon(r.Taxon); catalog.IsUnder(r.Taxon, t.ID) {
+			if x.Invader != nil {
+				foreign = append(foreign, some(x, x.Invader))
+			}
+			if x.Protected != nil {
+				guarded = append(guarded, some(x, x.Protected))
+			}
+		}
+	}
+	var out []Concern
+	if len(foreign) > 0 {
+		out = append(out, Concern{"Foreign", strings.Join(foreign, ", ") + ". No sign of clean water; ask what the law says before any goes back."})
+	}
+	if len(guarded) > 0 {
+		out = append(out, Concern{"Protected", strings.Join(guarded, ", ") + ". Look, and put it back first."})
+	}
+	return out
+}
+
+func some(t *taxa.Taxon, c *taxa.Concern) string {
+	if c.Some {
+		return "some of " + t.Name()
+	}
+	return t.Name()
+}
+
+// Card writes the card of an animal, which may be that of a kind above it.
+func Card(w io.Writer, width int, catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.Card) error {
+	p := newPage(w, width)
+	p.text(0, 0, "%s", heading(t))
+	if c.Taxon != t.ID {
+		p.text(0, 0, "What is told of %s as a whole:", catalog.Taxon(c.Taxon).Name())
+	}
+	p.item("Know it by", "%s", c.Marks[0].Words)
+	p.item("", "%s", c.Marks[1].Words)
+	if t.Length.Known() {
+		p.item("Size", "grown ones are %s", LengthRange(t.Length))
+	}
+	for _, l := range CardLines(catalog, t, c) {
+		if l.Label == "How it eats" {
+			l.Text += " (" + strings.Join(c.Eats, ", ") + ")"
+		}
+		p.item(l.Label, "%s", l.Text)
+	}
+	p.text(2, 2, "%s", CardSource(c))
+	return p.err
+}
+
+// CardSource says where a card's texts come from, and how sure they are.
+func CardSource(c *taxa.Card) string {
+	if c.Source == c.Status {
+		return "Source: " + c.Source + "."
+	}
+	return "Source: " + c.Source + "; " + c.Status + "."
+}
