@@ -55,6 +55,26 @@ func backboned(s scoring.RecheckRecord, catalog *taxa.Catalog) bool {
 	return unscored > 0.5
 }
 
+// fewSaid is how many taxa of a record that was set aside a label can name.
+const fewSaid = 3
+
+// inTheirWords puts what somebody said that animals may be in place of what the
+// region makes of it: a vial keeps what was seen at the table.
+func inTheirWords(all []scoring.RecheckRecord, t visit.Tally, catalog *taxa.Catalog) {
+	for i := range all {
+		r, ok := t.Record(all[i].Record)
+		if !ok || !r.Undecided || len(r.Possible) == 0 || len(r.Possible) > fewSaid {
+			continue
+		}
+		all[i].Rivals = nil
+		for _, id := range r.Possible {
+			if known := catalog.Taxon(id); known != nil {
+				all[i].Rivals = append(all[i].Rivals, scoring.Rival{Taxon: id, Name: known.Name(), Chance: 1 / float64(len(r.Possible))})
+			}
+		}
+	}
+}
+
 func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
 	if a.visitFile != "" {
@@ -74,6 +94,7 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 		l.Again, l.Blank = slices.DeleteFunc(list.Records, func(s scoring.RecheckRecord) bool {
 			return !s.Doubtful() || backboned(s, catalog)
 		}), spareVials
+		inTheirWords(l.Again, l.Visit.Tally(), catalog)
 	}
 	if f.vials >= 0 {
 		l.Blank = f.vials

@@ -158,6 +158,8 @@ func doubt(s scoring.RecheckRecord) string {
 	switch {
 	case s.Taxon != "":
 		return words + s.Name + "?"
+	case len(s.Rivals) > 1 && s.Rivals[0].Chance+s.Rivals[1].Chance < 0.5:
+		return words + "not named"
 	case len(s.Rivals) > 1:
 		return words + s.Rivals[0].Name + " or " + s.Rivals[1].Name + "?"
 	case len(s.Rivals) == 1:
