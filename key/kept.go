@@ -10,7 +10,7 @@ import (
 // the name sum to at most 1.
 type Kept struct {
 	Taxon, Rank string  // of the name; empty where there is none
-	Probability float64 // that the animal is of it
+	Probability float64 // that the animal is of it; at most 0.89 where no kind shows all that was said
 	// Possible are the ids of the end points, the likeliest first, that hold the
 	// animal with a probability of 0.99 together; empty where it is one alone, or
 	// where they are more than 40.
@@ -35,7 +35,7 @@ const (
 // Kept is what the answers so far come to, to be kept.
 func (q *Inquiry) Kept() Kept {
 	v, catalog := q.Verdict(), q.model.key.catalog
-	k := Kept{Taxon: v.Taxon, Probability: floored(v.Probability), Path: v.Path}
+	k := Kept{Taxon: v.Taxon, Probability: floored(v.Told(v.Probability)), Path: v.Path}
 	k.FitsHalf, k.FitsTwice = q.careless(0.5), q.careless(2)
 	if t := catalog.Taxon(v.Taxon); t != nil {
 		k.Rank = t.Rank

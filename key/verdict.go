@@ -41,7 +41,9 @@ type Verdict struct {
 	Like   string
 	Rivals []Rival // the other kinds, most probable first
 	// Beyond is the probability that the animal is none of the key's end points.
-	Beyond    float64
+	Beyond float64
+	// Misfit says that no end point can show all that was said ([Inquiry.Standing]).
+	Misfit    bool
 	Path      []string
 	Questions int
 }
@@ -92,7 +94,7 @@ func (q *Inquiry) Verdict() Verdict {
 	v := Verdict{Level: SetAside, Path: q.Path(), Questions: q.Questions()}
 	top := q.likeliest()
 	v.Likeliest, v.LikeliestProbability = q.model.kinds[top].ID, q.belief.P()[top]
-	v.Beyond, v.Like = q.beyond(), q.like()
+	v.Beyond, v.Like, v.Misfit = q.beyond(), q.like(), len(q.Standing()) == 0
 	v.Class, v.ClassProbability = q.class()
 	switch {
 	case v.Beyond >= q.opts.Required:
@@ -103,6 +105,31 @@ func (q *Inquiry) Verdict() Verdict {
 	q.giveName(&v)
 	v.Rivals = q.rivals(top)
 	return v
+}
+
+// atMisfit is the most that is told of a name where no kind shows all that was
+// said: less than people call sure (memory). The belief reckons with misread answers
+// as with anything else, but where the catalog or the key is wrong it knows nothing
+// of that.
+const atMisfit = 0.89
+
+// Confidence is the probability of the name as it is told and recorded, 0 where
+// there is none: that of the set or the taxon, and of a misfit at most 0.89.
+func (v *Verdict) Confidence() float64 {
+	p := v.Probability
+	if v.Level == ToSet {
+		p = v.SetProbability
+	}
+	return v.Told(p)
+}
+
+// Told is a probability as it is told of what the verdict is about: of a misfit at
+// most 0.89.
+func (v *Verdict) Told(p float64) float64 {
+	if v.Misfit {
+		return min(p, atMisfit)
+	}
+	return p
 }
 
 // Named reports whether the verdict is a name: a kind, a set of kinds or a group.

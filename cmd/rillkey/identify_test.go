@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"rillkey/cmd/rillkey/demo"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/key/keytest"
@@ -329,5 +331,36 @@ func TestDemoShowsBothVisits(t *testing.T) {
 	again, second, _ := call(t, "demo")
 	if again != status || second != stdout {
 		t.Error("the demo differs from one showing to the next")
+	}
+}
+
+// Beside "no kind shows all of that" nothing is called sure, on paper or in the
+// record; where a kind shows all, the probability stands as it is.
+func TestNothingIsSureThatNoKindShows(t *testing.T) {
+	m := keytest.Model(t)
+	for answers, misfit := range map[string]bool{
+		"1a,2a,3a,4a,move=crawl": false, "1a,2a,3a,4a,move=crawl,wings=hard": true, "1a,2a,3a,4a,move=crawl,posture=curled,rings=lobes": true,
+	} {
+		q, err := m.Inquire(key.DefaultOptions())
+		if err == nil {
+			err = say(q, answers, nil, 0)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		body, err := (&recordFlags{sample: "1", count: "1"}).identification(q, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out bytes.Buffer
+		v := show.NewIdentified(q, 0)
+		if err := v.Text(&out, 200); err != nil {
+			t.Fatal(err)
+		}
+		says := strings.Contains(out.String(), "No kind in this key shows all of that")
+		sure := regexp.MustCompile(`: (very )?sure \(|  (very )?sure \(`).MatchString(out.String())
+		if v.Name == "" || says != misfit || sure == misfit || (v.Confidence < 0.9) != misfit || (body.Confidence < 0.9) != misfit {
+			t.Errorf("%s: says so %v, sure %v, confidence %v, recorded %v\n%s", answers, says, sure, v.Confidence, body.Confidence, out.String())
+		}
 	}
 }

@@ -33,9 +33,9 @@ type state struct {
 func stateOf(q *key.Inquiry) state {
 	s := state{
 		catalog: q.Model().Key().Catalog(), question: q.Question(), verdict: q.Verdict(),
-		likely: q.Possible(), suspects: q.Suspects(), nothingFits: len(q.Standing()) == 0,
+		likely: q.Possible(), suspects: q.Suspects(),
 	}
-	s.checked = q.Checked()
+	s.nothingFits, s.checked = s.verdict.Misfit, q.Checked()
 	s.supposed = s.catalog.Taxon(s.checked.Taxon)
 	return s
 }
@@ -85,7 +85,7 @@ func (s *state) why() string {
 
 // most is the likeliest kind.
 func (s *state) most() string {
-	return fmt.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.LikeliestProbability))
+	return fmt.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.Told(s.verdict.LikeliestProbability)))
 }
 
 func (s *state) name(id string) string { return plain.OneLine(s.catalog.Taxon(id).Name()) }
@@ -126,9 +126,9 @@ func (s *state) stopping() string {
 	case s.verdict.Taxon != "":
 		return "it is named " + plain.OneLine(show.BothNames(s.catalog.Taxon(s.verdict.Taxon))) + "."
 	case s.verdict.Class == taxa.NotScored:
-		return "it gets no name, but it does not count in the grade, " + show.Sure(s.verdict.ClassProbability) + "."
+		return "it gets no name, but it does not count in the grade, " + show.Sure(s.verdict.Told(s.verdict.ClassProbability)) + "."
 	case s.verdict.Class != "":
-		return "it gets no name, but it is a " + string(s.verdict.Class) + " kind, " + show.Sure(s.verdict.ClassProbability) + "."
+		return "it gets no name, but it is a " + string(s.verdict.Class) + " kind, " + show.Sure(s.verdict.Told(s.verdict.ClassProbability)) + "."
 	}
 	return "it gets no name yet and is set aside for a second look."
 }

@@ -18,10 +18,12 @@ type Identified struct {
 	Rank       string   `json:"rank"`
 	Scientific string   `json:"scientific"`
 	Common     []string `json:"common"`
-	// Confidence is the probability of the name, 0 when there is none.
+	// Confidence is the probability of the name, 0 when there is none; at most 0.89
+	// where no kind of the key shows all that was said.
 	Confidence float64 `json:"confidence"`
 	Class      string  `json:"class"` // "open" where no single class is probable enough
-	// ClassConfidence is the probability of the class, 0 when it is open.
+	// ClassConfidence is the probability of the class, 0 when it is open; at most 0.89
+	// like that of a name.
 	ClassConfidence float64 `json:"class_confidence"`
 	// Likeliest is the kind most probable, whether enough for a name or not; the
 	// key may not lead to it.
@@ -73,16 +75,16 @@ const possibleHold = 0.99
 func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	catalog, r := q.Model().Key().Catalog(), q.Verdict()
 	v := &Identified{
-		Level: r.Level, Taxon: r.Taxon, Common: []string{}, Confidence: round(r.Probability),
-		Class: ClassWord(r.Class), ClassConfidence: round(r.ClassProbability),
+		Level: r.Level, Taxon: r.Taxon, Common: []string{}, Confidence: round(r.Confidence()),
+		Class: ClassWord(r.Class), ClassConfidence: round(r.Told(r.ClassProbability)),
 		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability), NotInKey: round(r.Beyond), LooksLike: r.Like,
-		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: len(q.Standing()) == 0,
+		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit,
 		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Like),
 	}
 	v.answers = Answers(catalog.Vocabulary(), q.Given())
 	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }
 	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
-		v.OneOf, v.Confidence = r.Set, round(r.SetProbability)
+		v.OneOf = r.Set
 		for _, id := range r.Set {
 			v.set = append(v.set, catalog.Taxon(id))
 		}
@@ -98,17 +100,17 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	if t := v.taxon; t != nil {
 		v.Rank, v.Scientific, v.Common = t.Rank, t.Scientific, append([]string{}, t.Common...)
 	}
-	v.check(catalog, q)
+	v.check(catalog, q, &r)
 	v.Also = v.others(catalog, r)
 	v.Doubts = doubts(q)
 	v.Size = size(catalog, v.named(catalog), length)
 	return v
 }
 
-func (v *Identified) check(catalog *taxa.Catalog, q *key.Inquiry) {
+func (v *Identified) check(catalog *taxa.Catalog, q *key.Inquiry, r *key.Verdict) {
 	c := q.Checked()
 	if v.supposed = catalog.Taxon(c.Taxon); v.supposed != nil {
-		v.Check = &Supposed{c.Taxon, BothNames(v.supposed), c.Outcome, round(c.Probability), c.Rival, round(c.Against)}
+		v.Check = &Supposed{c.Taxon, BothNames(v.supposed), c.Outcome, round(r.Told(c.Probability)), c.Rival, round(r.Told(c.Against))}
 		v.rival = catalog.Taxon(c.Rival)
 	}
 }
