@@ -259,33 +259,72 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 	if s.json {
 		return false, s.conclude(q, length)
 	}
-	if err := showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, length)); err != nil {
+	for {
+		another, err := s.named(q, &length, to)
+		if !errors.Is(err, errLookAgain) {
+			return another, err
+		}
+		if err := answersAgain(s.app, q, to); err != nil {
+			s.toGoOn(q, length, err)
+			return false, err
+		}
+	}
+}
+
+// errLookAgain says that somebody would look at an answer again before the animal
+// is saved.
+var errLookAgain = errors.New("an answer is looked at again")
+
+// backToAnswers is the way back to the answers from the prompts after a name.
+var backToAnswers = ask.Option{Value: "r", Label: "look again at an answer"}
+
+// instead is the way back to an answer, where there is one.
+func instead(q *key.Inquiry) ask.Option {
+	if question.CanLookAgain(q) {
+		return backToAnswers
+	}
+	return ask.Option{}
+}
+
+// named shows what came of the questions, and asks for the length and where the
+// creature goes; somebody who doubts an answer comes back with errLookAgain.
+func (s *session) named(q *key.Inquiry, length *float64, to question.Destination) (another bool, err error) {
+	if err := showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, *length)); err != nil {
 		return false, err
 	}
-	if length == 0 && s.flags.check == "" {
-		if length, err = s.measure(q, to); err != nil {
+	if *length == 0 && s.flags.check == "" {
+		if *length, err = s.measure(q, to); err != nil {
 			return false, s.keeping(q, 0, err)
 		}
 	}
 	if s.target.path != "" {
-		return s.offer(q, length)
+		return s.offer(q, *length)
 	}
 	s.unsaved()
-	if show.NewIdentified(q, length).Undecided() {
+	if show.NewIdentified(q, *length).Undecided() {
 		return false, cannotSay
 	}
 	return false, nil
 }
 
+// answersAgain goes back to which answer to look at again, and asks what follows.
+func answersAgain(a *app, q *key.Inquiry, to question.Destination) error {
+	if a.onScreen() {
+		return a.untilEnded(question.ScreenAgain(q, to, a.drawings(q), a.in, a.out, a.look()))
+	}
+	return a.untilEnded(question.LinesAgain(q, to, a.drawings(q), bufio.NewReader(&leavable{console: a.console}), a.talk(), a.width))
+}
+
 // askQuestions asks until the questions end; that somebody left is an error.
 func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
-	asked := func() (question.Ending, error) {
-		if a.onScreen() {
-			return question.Screen(q, to, a.drawings(q), a.in, a.out, a.look())
-		}
-		return question.Lines(q, to, a.drawings(q), bufio.NewReader(&leavable{console: a.console}), a.talk(), a.width)
+	if a.onScreen() {
+		return a.untilEnded(question.Screen(q, to, a.drawings(q), a.in, a.out, a.look()))
 	}
-	outcome, err := asked()
+	return a.untilEnded(question.Lines(q, to, a.drawings(q), bufio.NewReader(&leavable{console: a.console}), a.talk(), a.width))
+}
+
+// untilEnded is how asking ended, as an error where somebody left.
+func (a *app) untilEnded(outcome question.Ending, err error) error {
 	if err == nil && outcome == question.Left || errors.Is(err, ask.ErrLeft) {
 		a.complain("rillkey: left without a name; nothing was added")
 		return cannotSay
@@ -298,9 +337,12 @@ func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
 // asked, and what came of it is shown again.
 func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
 	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.",
-		Optional: true, Check: checkedBy(units.BodyLength)})
-	if err != nil || answers["length"] == "" {
+		Optional: true, Check: checkedBy(units.BodyLength), Instead: instead(q)})
+	switch {
+	case err != nil || answers["length"] == "":
 		return 0, err
+	case answers["length"] == backToAnswers.Value:
+		return 0, errLookAgain
 	}
 	if length, err = units.BodyLength(answers["length"]); err != nil {
 		return 0, err
@@ -332,9 +374,13 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 	if err != nil {
 		return false, err
 	}
+	fields[0].Instead = instead(q)
 	answers, err := s.askAbout(show.NewIdentified(q, length).Brief(), fields...)
 	if err != nil {
 		return false, s.keeping(q, length, err)
+	}
+	if answers["add"] == backToAnswers.Value {
+		return false, errLookAgain
 	}
 	if answers.Yes("add") {
 		r = recordFlags{answers["sample"], answers["count"], answers["cell"], answers["who"], r.note}

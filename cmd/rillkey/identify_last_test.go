@@ -14,7 +14,7 @@ import (
 
 // What a person waits for is on the screen when the prompt below it is: for every
 // end point the name, its class and how sure it is are within the last lines.
-// The prompt for the length takes seven of them on 40 columns.
+// The prompt for the length takes eight of them on 40 columns.
 func TestTheNameIsLastAtEverySize(t *testing.T) {
 	t.Parallel()
 	m := keytest.Model(t)
@@ -24,7 +24,7 @@ func TestTheNameIsLastAtEverySize(t *testing.T) {
 			ends = append(ends, end)
 		}
 	}
-	const prompt = 7
+	const prompt = 8
 	for _, end := range ends {
 		q := truthfully(t, m, key.DefaultOptions(), end, nil)
 		v := show.NewIdentified(q, 0)

@@ -457,3 +457,38 @@ func TestATextStopsWhereTheScreenIsFull(t *testing.T) {
 		t.Errorf("%v, %v\n%s", a, err, out)
 	}
 }
+
+// A letter that leads elsewhere ends the asking, in a form and line by line, and is
+// no letter once a text is begun.
+func TestALetterInsteadOfAnAnswer(t *testing.T) {
+	elsewhere := Option{"r", "look again"}
+	fields := []Field{{Key: "length", Title: "Length", Optional: true, Instead: elsewhere}, {Key: "add", Title: "Add?", Confirm: true, Instead: elsewhere}}
+	for _, row := range []struct {
+		why, lines string
+		want       Answers
+	}{
+		{"at once", "r\n", Answers{"length": "r"}},
+		{"a capital is the same", "R\n", Answers{"length": "r"}},
+		{"at a later field", "12\nr\n", Answers{"add": "r"}},
+		{"not in a text", "12r\ny\n", Answers{"length": "12r", "add": yes}},
+	} {
+		got, out, err := typed(fields, row.lines)
+		if err != nil || !maps.Equal(got, row.want) || !strings.Contains(out, "  r: look again\n") {
+			t.Errorf("%s: %v, %v\n%s", row.why, got, err, out)
+		}
+	}
+	for keys, want := range map[string]Answers{"r": {"length": "r"}, "1 2 enter r": {"add": "r"}, "1 r enter y": nil} {
+		m := newForm(fields, terminal.Bare())
+		m.Init()
+		for _, k := range strings.Fields(keys) {
+			msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)}
+			if k == "enter" {
+				msg = tea.KeyMsg{Type: tea.KeyEnter}
+			}
+			m.Update(msg)
+		}
+		if !maps.Equal(m.instead, want) {
+			t.Errorf("%s: %v", keys, m.instead)
+		}
+	}
+}

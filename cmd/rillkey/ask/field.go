@@ -46,6 +46,9 @@ type Field struct {
 	// text is taken too.
 	Offers   []string
 	Optional bool // a text that may stay empty
+	// Instead is a letter that ends all asking, as the answer to this field: it leads
+	// elsewhere. No text of the field begins with it.
+	Instead Option
 	// Check refuses an answer with an error for people to read; nil takes all.
 	// It is given the answer without blanks around it, and not the empty one.
 	Check func(string) error

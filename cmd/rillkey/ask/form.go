@@ -29,6 +29,9 @@ func Form(about string, fields []Field, in io.Reader, out io.Writer, look Look) 
 	}
 	// Neither a signal nor the library's abort is an error here, so that only
 	// completion counts.
+	if m.instead != nil {
+		return m.instead, nil
+	}
 	if m.form.State != huh.StateCompleted {
 		return nil, ErrLeft
 	}
@@ -47,8 +50,9 @@ type form struct {
 	form          *huh.Form
 	width, height int
 	ink           terminal.Styles
-	began         bool // something was typed in the present field, or its text edited
-	page          int  // of the present field's text to read
+	began         bool    // something was typed in the present field, or its text edited
+	instead       Answers // what ended the asking, or nil
+	page          int     // of the present field's text to read
 	// goingBack lets a field be left unanswered: the library would hold the
 	// person there.
 	goingBack bool

@@ -1,6 +1,8 @@
 package ask
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/huh"
 )
@@ -30,6 +32,9 @@ func (m *form) press(msg tea.KeyMsg) tea.Cmd {
 		return m.back()
 	case len(f.Text) > 0:
 		return m.turn(msg)
+	case f.Instead.Value != "" && strings.EqualFold(msg.String(), f.Instead.Value) && !m.began:
+		m.instead = Answers{f.Key: f.Instead.Value}
+		return tea.Quit
 	case msg.Type == tea.KeyEnter || msg.Type == tea.KeyTab:
 		m.pass(msg)
 		return m.next()

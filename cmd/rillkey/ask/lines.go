@@ -45,6 +45,8 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 			return nil, err
 		case answer.back:
 			i = max(0, i-1)
+		case answer.text != "" && answer.text == fields[i].Instead.Value:
+			return Answers{fields[i].Key: answer.text}, l.out.Flush()
 		case answer.refused != nil:
 			l.say("%s.", plain.Capital(plain.OneLine(answer.refused.Error())))
 		default:
@@ -164,6 +166,9 @@ func (l *liner) show(f Field, heading string) {
 	if f.Confirm {
 		l.detail("Answer y for yes or n for no.")
 	}
+	if f.Instead.Value != "" {
+		l.detail("%s: %s", f.Instead.Value, f.Instead.label())
+	}
 	if s := f.standing(); s != "" {
 		l.detail("Enter alone: %s", f.shown(s))
 	} else if f.Optional {
@@ -194,6 +199,8 @@ func heading(fields []Field, i int) string {
 func (f Field) read(typed string) line {
 	text := f.meant(typed)
 	switch {
+	case f.Instead.Value != "" && strings.EqualFold(typed, f.Instead.Value):
+		return line{text: f.Instead.Value}
 	case typed == "":
 		text = f.standing()
 	case typed == none && f.Optional:

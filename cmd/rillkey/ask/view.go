@@ -21,9 +21,9 @@ func (m *form) View() string {
 	switch {
 	case m.width == 0 || m.form.State == huh.StateAborted:
 		return ""
-	case m.form.State == huh.StateCompleted:
+	case m.form.State == huh.StateCompleted || m.instead != nil:
 		// What was answered stays on the terminal. The library wipes its last line.
-		return strings.Join(append(last(m.done(len(m.fields)), m.height-1), ""), "\n")
+		return strings.Join(append(last(m.done(m.ended()), m.height-1), ""), "\n")
 	}
 	i := m.position()
 	if len(m.fields[i].Text) > 0 {
@@ -118,10 +118,21 @@ func (m *form) keys(i int) []string {
 	case len(f.Options) > 0:
 		keys = append(keys, "arrows move", "/ search")
 	}
+	if f := m.fields[i]; f.Instead.Value != "" {
+		keys = append(keys, f.Instead.Value+" "+f.Instead.label())
+	}
 	if i > 0 {
 		keys = append(keys, "Esc back")
 	}
 	return append(keys, "Ctrl-C leave")
+}
+
+// ended is how many fields were answered in the end.
+func (m *form) ended() int {
+	if m.instead != nil {
+		return m.position()
+	}
+	return len(m.fields)
 }
 
 // offers are the answers that a number stands for.

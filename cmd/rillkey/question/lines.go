@@ -26,7 +26,22 @@ const patience = 100
 // end of the input before the questions have ended is an error that wraps
 // io.ErrUnexpectedEOF.
 func Lines(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, out io.Writer, width int) (Ending, error) {
-	l := &liner{sitting: sit(q, to, drawings), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
+	return newLiner(q, to, drawings, in, out, width).run()
+}
+
+// LinesAgain is [Lines] after the questions have ended, and begins with which
+// answer to look at again.
+func LinesAgain(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, out io.Writer, width int) (Ending, error) {
+	l := newLiner(q, to, drawings, in, out, width)
+	l.reopen()
+	return l.run()
+}
+
+func newLiner(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, out io.Writer, width int) *liner {
+	return &liner{sitting: sit(q, to, drawings), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
+}
+
+func (l *liner) run() (Ending, error) {
 	if !l.done {
 		l.show(l.going())
 	}

@@ -19,7 +19,18 @@ import (
 // nothing. Ctrl-C, SIGTERM and the end of in leave: the outcome is [Left] and
 // the error nil. The terminal is given back as it was in every case.
 func Screen(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look Look) (Ending, error) {
+	return newScreen(q, to, drawings, look.Ink(out)).run(in, out)
+}
+
+// ScreenAgain is [Screen] after the questions have ended, and begins with which
+// answer to look at again.
+func ScreenAgain(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look Look) (Ending, error) {
 	m := newScreen(q, to, drawings, look.Ink(out))
+	m.reopen()
+	return m.run(in, out)
+}
+
+func (m *screen) run(in io.Reader, out io.Writer) (Ending, error) {
 	if m.done {
 		return m.outcome, nil
 	}

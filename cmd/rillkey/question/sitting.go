@@ -143,6 +143,16 @@ func (s *sitting) inWords(g key.Given) string {
 
 func (s *sitting) finish(o Ending) { s.done, s.outcome = true, o }
 
+// reopen goes back from the end of the questions to which answer to look at again.
+func (s *sitting) reopen() {
+	s.now, s.done, s.said, s.stage = stateOf(s.q), false, "", choosing
+}
+
+// CanLookAgain reports whether there is an answer to look at again.
+func CanLookAgain(q *key.Inquiry) bool {
+	return slices.ContainsFunc(q.Given(), func(g key.Given) bool { return g.Asked || len(g.Says) > 0 })
+}
+
 // answer acts on an answer and reports whether it was one; if not, what was said
 // tells which are.
 func (s *sitting) answer(a string) bool {

@@ -153,9 +153,7 @@ func (t *Talk) Measure(mm float64) error {
 
 // Reopen goes back to the questions from a name, to look at an answer again.
 func (t *Talk) Reopen() {
-	t.s.done, t.s.said = false, ""
-	t.s.now = stateOf(t.s.q)
-	t.s.stage = choosing
+	t.s.reopen()
 }
 
 // Over reports whether the questions have ended.

@@ -10,6 +10,9 @@ import (
 	"rillkey/taxa/plain"
 )
 
+// stopped is what stopping is called in a path.
+const stopped = "stop"
+
 // Answer puts one thing that was said in the words of the key: "three tails",
 // "legs: six", "outline: can't tell", "12 mm long".
 func Answer(v *taxa.Vocabulary, g key.Given) string {
@@ -17,7 +20,7 @@ func Answer(v *taxa.Vocabulary, g key.Given) string {
 	case isLength:
 		return mm + " mm long"
 	case g.Question.ID() == "":
-		return "stopped here"
+		return "stopped here" // nothing but stopping has no question
 	case len(g.Says) == 0 && g.Question.Couplet != nil:
 		return fmt.Sprintf("%s: can't tell", decapital(g.Question.Couplet.Ask))
 	case len(g.Says) == 0:
@@ -96,6 +99,9 @@ func Answers(v *taxa.Vocabulary, given []key.Given) string {
 	var told []string
 	open := 0
 	for _, g := range given {
+		if g.Answer == stopped {
+			continue
+		}
 		if g.Asked && len(g.Says) == 0 {
 			open++
 		} else {
