@@ -28,6 +28,7 @@ type library struct {
 	header       visit.Header // of the visit that words go by; empty where there is none
 	regionMissed bool         // somebody was told that its region is not known
 	home         *regionFolder
+	told         [][]string // editions of visits that somebody was told of
 }
 
 // catalog is the catalog as the region and the visit's protocol have it.
@@ -49,6 +50,7 @@ func (l *library) regionalCatalog() (*taxa.Catalog, error) {
 	if err != nil {
 		return nil, err
 	}
+	l.tellEdition(r)
 	return catalog.In(r), nil
 }
 

@@ -81,7 +81,8 @@ whether the right kind ever shows that. Rates rest on the animals that chance dr
 than others, so they are counted apart. FILE is made anew from the visits named,
 so name all of them each time; with --add the counts are added to those in it.
 
-Records name couplets by their number: learn with the key that was used.`,
+Records name couplets by their number: learn with the key that was used. A visit
+that says it was begun with another is left out.`,
 		Example: "  rillkey rates learn ours.rates.toml *.visit.toml",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) < 2 {
@@ -112,7 +113,11 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	if add {
 		record = before
 	}
-	record, from, err := learnFrom(visits, m, record)
+	edition, err := a.edition(k.Catalog().Region())
+	if err != nil {
+		return err
+	}
+	record, from, err := learnFrom(visits, m, fieldsOf(edition)["key"], record)
 	if err != nil {
 		return err
 	}
@@ -145,8 +150,9 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, e
 }
 
 // learnFrom adds to a record what the files of visits teach: from how many animals,
-// and which others were left out.
-func learnFrom(files []string, m *key.Model, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
+// and which others were left out. Paths name couplets by their number, so visits that
+// were begun with another key than that of the fingerprint are left out whole.
+func learnFrom(files []string, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
 	from := &show.Learned{Visits: len(files)}
 	seen := map[string]string{} // visits by id, and their files
 	for _, file := range files {
@@ -158,6 +164,10 @@ func learnFrom(files []string, m *key.Model, record *learned.Counts) (*learned.C
 			return nil, nil, misused("%s and %s hold the same visit; name it once", before, file)
 		}
 		seen[v.Header.ID] = file
+		if was := fieldsOf(v.Header.Edition)["key"]; was != "" && was != mark {
+			from.LeftOut = append(from.LeftOut, v.Header.ID+": it was begun with another key; learn from it with that one, then with this and --add")
+			continue
+		}
 		for _, c := range v.Confirmed() {
 			right := m.Key().Catalog().Taxon(c.Taxon)
 			if right == nil {

@@ -99,6 +99,9 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if region != nil {
 		header.Region = region.ID
 	}
+	if header.Edition, err = a.edition(region); err != nil {
+		return err
+	}
 	header, err = visit.Create(path, header, a.random)
 	if err != nil {
 		return err

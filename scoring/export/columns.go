@@ -88,6 +88,7 @@ var visitColumns = []column[*visit.Visit]{
 	{"date", "date", "the day", true, func(v *visit.Visit) string { return v.Written().Date }},
 	{"people", "array", "who took part", false, func(v *visit.Visit) string { return list(v.Written().People) }},
 	{"region", "string", "id of the region it is in", false, func(v *visit.Visit) string { return v.Written().Region }},
+	{"edition", "array", "version of the region, and fingerprints of its key, taxa and rules", false, func(v *visit.Visit) string { return list(v.Written().Edition) }},
 	{"protocol", "string", "id of the protocol followed", false, func(v *visit.Visit) string { return v.Written().Protocol }},
 	{"cautions_read", "boolean", "somebody confirmed having read the cautions", false, func(v *visit.Visit) string { return yes(v.Written().CautionsRead) }},
 	{"begun", timeKind, "when the visit was begun", true, func(v *visit.Visit) string { return moment(v.Written().Begun) }},

@@ -156,7 +156,7 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 func (r *reading) header(c *cellReader) error {
 	h := visit.Header{
 		ID: c.str("visit"), Site: c.str("site"), Date: c.str("date"), People: c.list("people"),
-		Region: c.str("region"), Protocol: c.str("protocol"),
+		Region: c.str("region"), Edition: c.list("edition"), Protocol: c.str("protocol"),
 		CautionsRead: c.yes("cautions_read"), Begun: c.time("begun"), Obscured: c.yes("obscured"), Joined: c.list("joined"),
 	}
 	h, err := h.WithUnread(c.str("unread"))

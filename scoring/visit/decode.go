@@ -45,6 +45,7 @@ func headerOf(f *fields) Header {
 		Date:         f.str("date"),
 		People:       f.strs("people"),
 		Region:       f.str("region"),
+		Edition:      f.strs("edition"),
 		Protocol:     f.str("protocol"),
 		CautionsRead: f.flag("cautions_read"),
 		Begun:        f.time("begun"),

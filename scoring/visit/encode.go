@@ -26,6 +26,7 @@ func encodeHeader(h Header) []byte {
 	w.str("date", h.Date)
 	w.strs("people", h.People)
 	w.str("region", h.Region)
+	w.strs("edition", h.Edition)
 	w.str("protocol", h.Protocol)
 	w.put("cautions_read", strconv.FormatBool(h.CautionsRead))
 	w.time("begun", h.Begun)

@@ -308,6 +308,9 @@ func soundParts(h Header) Header {
 	if !sound(func(c *check) { c.optionalID("region", h.Region) }) {
 		h.Region = ""
 	}
+	if !sound(func(c *check) { c.texts("edition", h.Edition) }) {
+		h.Edition = nil
+	}
 	if !sound(func(c *check) { c.optionalID("protocol", h.Protocol) }) {
 		h.Protocol = ""
 	}

@@ -95,6 +95,7 @@ func checkHeader(h Header) error {
 	c.date(h.Date)
 	c.texts("people", h.People)
 	c.optionalID("region", h.Region)
+	c.texts("edition", h.Edition)
 	c.optionalID("protocol", h.Protocol)
 	c.time(h.Begun)
 	c.spot(h.Spot)

@@ -44,6 +44,7 @@ type Header struct {
 	Date         string    // the day, as YYYY-MM-DD
 	People       []string  // who took part
 	Region       string    // id of the region it is in; empty in older files
+	Edition      []string  // version and fingerprints of what it was begun with, as "key 0c4d88dae2a1"; empty in older files
 	Protocol     string    // id of the protocol followed
 	CautionsRead bool      // somebody confirmed having read the cautions
 	Begun        time.Time // when the visit was begun

@@ -192,7 +192,7 @@ func readZip(shown string, data []byte) (*Folder, error) {
 
 // Has reports whether the region has the file, or files in the folder.
 func (f *Folder) Has(name string) bool {
-	return slices.ContainsFunc(f.parts, func(p Part) bool { return p.Name == name || strings.HasPrefix(p.Name, name+"/") })
+	return slices.ContainsFunc(f.parts, func(p Part) bool { return within(p.Name, []string{name}) })
 }
 
 // Names are the names of its files, sorted.
@@ -225,19 +225,32 @@ func (f *Folder) Each(do func(name string, data []byte) error) error {
 	return nil
 }
 
-// Fingerprint tells the region's files from all others: the first twelve digits of
-// the SHA-256 of the names and contents of those that the program reads. Line
-// endings do not count, as programs for shared folders change them.
-func (f *Folder) Fingerprint() (string, error) {
+// Fingerprint tells the region's files from all others, or those with the names or in
+// the folders given: the first twelve digits of the SHA-256 of the names and contents
+// of those that the program reads. Line endings do not count, as programs for shared
+// folders change them.
+func (f *Folder) Fingerprint(of ...string) (string, error) {
 	h := sha256.New()
 	err := f.Each(func(name string, data []byte) error {
-		if strings.HasSuffix(name, ".toml") {
+		if strings.HasSuffix(name, ".toml") && (len(of) == 0 || within(name, of)) {
 			data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
 			fmt.Fprintf(h, "%s %d\n%s", name, len(data), data)
 		}
 		return nil
 	})
 	return hex.EncodeToString(h.Sum(nil))[:12], err
+}
+
+// within reports whether a file has one of the names, or lies in a folder of one.
+func within(name string, of []string) bool {
+	return slices.ContainsFunc(of, func(n string) bool { return name == n || strings.HasPrefix(name, n+"/") })
+}
+
+// With is the region with other files in place of those with the names, or in the
+// folders, given.
+func (f *Folder) With(parts []Part, instead ...string) *Folder {
+	kept := slices.DeleteFunc(slices.Clone(f.parts), func(p Part) bool { return within(p.Name, instead) })
+	return Of(f.Shown, append(kept, parts...))
 }
 
 // Pack writes the region as a ZIP file, the same for the same files.
