@@ -92,6 +92,7 @@ func (k *sketch) tubeCase() {
 	k.Part("case", "case-shape", "case-stuff", "case-face")
 	k.Poly(outline...)
 	k.fill(c, outline)
+	k.roughFace(c)
 	k.Part("case", "case-shape", "body")
 	if k.is.is("case-shape", "square") {
 		k.Line(pt{X: c.x0, Y: -c.front * 0.25}, pt{X: c.x1, Y: -c.back * 0.25})
@@ -203,10 +204,26 @@ func (k *sketch) longPieces(c caseForm) {
 	}
 }
 
-// fitted fills the tube with close-fitted pieces; where its face is rough, some
-// stand out over the edge.
+// roughFace draws the grains or ends that stand out over the edges of a rough case.
+func (k *sketch) roughFace(c caseForm) {
+	if !k.is.is("case-face", "rough") {
+		return
+	}
+	k.Part("case-face")
+	sides(func(s float64) {
+		for i := range 6 {
+			x := c.x0 + 0.06 + 0.12*float64(i)
+			if k.is.is("case-stuff", "plant") {
+				k.Line(pt{X: x, Y: s * c.half(x)}, pt{X: x + 0.055, Y: s * (c.half(x) + 0.035)}, pt{X: x + 0.06, Y: s * c.half(x)})
+				continue
+			}
+			k.Blob(pebble(pt{X: x, Y: s * (c.half(x) + 0.012)}, 0.045, i+int(s)+1)...)
+		}
+	})
+}
+
+// fitted fills the tube with close-fitted pieces.
 func (k *sketch) fitted(c caseForm, outline []pt) {
-	rough := k.is.is("case-face", "rough")
 	switch k.is["case-stuff"] {
 	case "stones":
 		k.masonry(c, 0.052)
@@ -216,9 +233,6 @@ func (k *sketch) fitted(c caseForm, outline []pt) {
 				k.Dot(p, 0.0045+0.002*float64(i%2))
 			}
 		})
-		if rough {
-			k.Texture(func() { k.masonry(c, 0.03) })
-		}
 	case "plant":
 		k.leafPanels(c)
 	case "mixed":
