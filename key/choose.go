@@ -23,11 +23,11 @@ const atHome = 0.9
 // the best question; a question is asked while it is expected to tell so many
 // bits, the chance that it cannot be answered considered (memory), and while fewer
 // than so many could not be told. Of accounts of animals in words, those with odd
-// numbers, more come out as narrow at 0.04 than at 0.05 and none more at 0, which
-// takes half as many questions again.
+// numbers, more come out as narrow at 0.02 than at 0.04 and none more at 0, which
+// takes a third more questions.
 const (
 	serves     = 0.5
-	tooLittle  = 0.04
+	tooLittle  = 0.02
 	mostUntold = 12
 )
 

@@ -6,12 +6,12 @@ import (
 	"rillkey/taxa"
 )
 
-// Nothing follows from an answer that was clearly likelier misread than not: two tails alone are
+// Nothing follows from an answer that was likelier misread than not: two tails alone are
 // as often three of which one was lost or overlooked, and still nobody who saw two
 // can say how the middle one is. What only happens to go with an answer in all taxa
 // of the catalog follows from one that fits the rest.
 const (
-	likelyMisread = 0.6
+	likelyMisread = 0.5
 	fitsTheRest   = 0.1
 )
 

@@ -322,7 +322,7 @@ func TestDemoShowsBothVisits(t *testing.T) {
 	for _, want := range []string{
 		"1. A visit with all its samples", "3 taken of 3 required", "by ", "2. A visit that the weather cut short",
 		"2 taken of 7 required", "no grade", "without being a grade", "says nothing on drinking or swimming", "not scored", "set aside for a second look",
-		"small winter stonefly (Capniidae) or rolled-winged stonefly (Leuctridae)", "looked again at", "probably misread (0.",
+		"small winter stonefly (Capniidae) or rolled-winged stonefly (Leuctridae)", "looked again at", "perhaps misread (0.",
 	} {
 		if !strings.Contains(strings.Join(strings.Fields(stdout), " "), want) {
 			t.Errorf("the demo does not say %q", want)
