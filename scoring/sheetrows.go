@@ -51,7 +51,7 @@ func (r *Rules) plainTaxon(s grader, kind int) string {
 	default:
 		may = append(may, r.catalog.Cover(k.Taxa))
 	}
-	may = append(may, r.catalog.Find(k.Label).Called()...)
+	may = append(may, r.catalog.Called(k.Label)...)
 	for _, t := range may {
 		if t == nil {
 			continue

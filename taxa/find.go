@@ -69,6 +69,21 @@ func (c *Catalog) Find(typed string) Lookup {
 	return Lookup{Match: meant[0], Near: slices.DeleteFunc(near, func(m Match) bool { return m.Taxon == meant[0].Taxon })}
 }
 
+// Called are the taxa that go by this very name; see [Catalog.Find], which also looks
+// for what is like it and takes many times as long.
+func (c *Catalog) Called(name string) (out []*Taxon) {
+	want := readName(name)
+	if len(want.words) == 0 || len(name) > longestName {
+		return nil
+	}
+	for _, m := range c.called(want) {
+		if m.Taxon != nil {
+			out = append(out, m.Taxon)
+		}
+	}
+	return out
+}
+
 // candidate is a naming, and how far it is from what was typed.
 type candidate struct {
 	*naming

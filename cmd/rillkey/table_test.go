@@ -68,7 +68,7 @@ func TestAPhoneAtTheTable(t *testing.T) {
 		n += r.Count
 	}
 	if n != saw.Animals || n < 10 || len(v.Notices) > 0 {
-		t.Errorf("%d animals were counted, the file holds %d; %v", saw.Animals, n, v.Notices)
+		t.Errorf("%d animals were counted, the file holds %d; %v\n%s", saw.Animals, n, v.Notices, visit.Blocks(v.Events))
 	}
 	t.Logf("%d animals, %v, %q", n, saw.Times, saw.Remarks)
 }

@@ -29,7 +29,7 @@ func (p *Phone) begin(_ string, f Fields) error {
 	if err != nil {
 		return err
 	}
-	p.visit, p.tally, p.mine = v, v.Tally(), nil
+	p.visit, p.tally = v, v.Tally()
 	if people := v.Header.People; len(people) > 0 {
 		p.who = people[0]
 	}
@@ -64,7 +64,7 @@ var habitats = [][2]string{
 func (p *Phone) beginPage(m *markup) {
 	m.el("h1", "Begin a visit")
 	m.say(p)
-	m.open("section", "class", "cautions")
+	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle)
 	m.el("h2", show.CautionTitle)
 	m.open("ol")
 	var region *taxa.Region

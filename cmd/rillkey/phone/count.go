@@ -119,7 +119,7 @@ func (p *Phone) more(arg string, _ Fields) error {
 	}
 	body := t.body
 	body.Sample, body.Count = p.at, n
-	if err := p.note(sheet.More(p.tally, body, p.own)); err != nil {
+	if err := p.note(sheet.More(p.tally, body, func(id string) bool { return p.made[id] })); err != nil {
 		return err
 	}
 	p.find, p.screen = "", counting

@@ -75,7 +75,7 @@ func beyond(old, v *visit.Visit) (out []visit.Event) {
 
 // open turns to a visit that was kept or handed over.
 func (p *Phone) open(v *visit.Visit) {
-	p.visit, p.tally, p.mine, p.seen = v, v.Tally(), nil, map[string]bool{}
+	p.visit, p.tally, p.seen = v, v.Tally(), map[string]bool{}
 	p.screen, p.at = counting, ""
 	if n := len(p.tally.Samples); n > 0 {
 		p.at = p.tally.Samples[n-1].Label
@@ -86,8 +86,7 @@ func (p *Phone) open(v *visit.Visit) {
 type Kept struct {
 	Who  string   `json:"who"`
 	At   string   `json:"at"`
-	Mine []string `json:"mine"` // ids of the entries made here
-	Seen []string `json:"seen"` // those that were taken back included
+	Seen []string `json:"seen"` // ids of the entries made here
 
 	Table *Joined `json:"table,omitempty"`
 }
@@ -99,7 +98,7 @@ func (p *Phone) Keep() Kept {
 		seen = append(seen, id)
 	}
 	slices.Sort(seen)
-	return Kept{p.who, p.at, p.mine, seen, p.joined}
+	return Kept{p.who, p.at, seen, p.joined}
 }
 
 // Open goes on with a visit that was kept.
@@ -109,7 +108,7 @@ func (p *Phone) Open(file []byte, k Kept) error {
 		return err
 	}
 	p.open(v)
-	p.who, p.mine, p.joined = k.Who, k.Mine, k.Table
+	p.who, p.joined = k.Who, k.Table
 	for _, id := range k.Seen {
 		p.seen[id] = true
 	}

@@ -45,6 +45,18 @@ func (k *Kit) rows(protocol string) ([]scoring.SheetRow, error) {
 	return k.sheet[protocol], nil
 }
 
+// Warm makes ready the part of the kit at a place from 0, and reports whether there
+// is another. What cannot be made says so where it is wanted.
+func (p *Phone) Warm(part int) (more bool) {
+	parts := []func(){
+		func() { _, _ = p.kit.Catalog() }, func() { _, _ = p.kit.Rules() }, func() { _, _ = p.kit.Model() }, func() { p.kit.Atlas() },
+	}
+	if part >= 0 && part < len(parts) {
+		parts[part]()
+	}
+	return part+1 < len(parts)
+}
+
 // NewKit is the kit of a key that is built in, by its file's name without ending.
 func NewKit(keyName string) *Kit {
 	k := &Kit{Catalog: sync.OnceValues(func() (*taxa.Catalog, error) {

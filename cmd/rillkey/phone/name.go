@@ -161,7 +161,7 @@ func texts(m *markup, all []question.Text) {
 
 func (p *Phone) lead(m *markup, i int, o question.Option, ticks bool) {
 	m.open("button", "type", "submit", "name", "do", "value", "answer:"+o.Answer, "class", "lead")
-	if !o.Figure.Empty() {
+	if m.draw == nil || !p.talk.Figure(i).Empty() { // else whoever draws later takes the place away
 		m.open("span", "class", "figure", "data-figure", fmt.Sprintf("lead:%d", i))
 		m.close("span")
 	}
@@ -220,8 +220,8 @@ func (p *Phone) figure(what string, size figure.Size) string {
 	if _, err := fmt.Sscan(id, &i); err != nil || p.talk == nil || p.talk.Over() {
 		return ""
 	}
-	if options := p.talk.Now().Options; i >= 0 && i < len(options) && !options[i].Figure.Empty() {
-		return options[i].Figure.SVG(size)
+	if f := p.talk.Figure(i); !f.Empty() {
+		return f.SVG(size)
 	}
 	return ""
 }

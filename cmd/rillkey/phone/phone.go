@@ -31,8 +31,8 @@ type Phone struct {
 
 	visit *visit.Visit // nil before one was begun or taken in
 	tally visit.Tally
-	mine  []string // ids of the events that were made here, in order
-	seen  map[string]bool
+	seen  map[string]bool // ids of the events that were made here
+	made  map[string]bool // ids of those since the page was opened, which no other window of this browser made
 	who   string
 	at    string // the sample that is counted
 
@@ -66,7 +66,7 @@ const (
 
 // New is a page without a visit.
 func New(kit *Kit, now func() time.Time, random io.Reader) *Phone {
-	return &Phone{kit: kit, now: now, random: random, screen: beginning, seen: map[string]bool{}}
+	return &Phone{kit: kit, now: now, random: random, screen: beginning, seen: map[string]bool{}, made: map[string]bool{}}
 }
 
 // Fields are what a form holds when one of its buttons is pressed, by name.
@@ -130,9 +130,8 @@ func (p *Phone) note(body visit.Body) error {
 	if err != nil {
 		return err
 	}
-	p.mine = append(p.mine, e.ID)
 	p.queue([]visit.Event{e})
-	p.seen[e.ID] = true
+	p.seen[e.ID], p.made[e.ID] = true, true
 	p.tally = p.visit.Tally()
 	return nil
 }
@@ -159,27 +158,13 @@ func (p *Phone) setWho(_ string, f Fields) error {
 }
 
 func (p *Phone) undo(string, Fields) error {
-	for _, id := range slices.Backward(p.mine) {
-		body, ok := sheet.Undo(p.visit, p.tally, id)
-		if !ok {
-			continue
-		}
-		if err := p.note(body); err != nil {
-			return err
-		}
-		p.forget(id)
-		p.said = "Taken back."
+	body, ok := sheet.UndoLast(p.visit, p.tally, func(e visit.Event) bool { return p.seen[e.ID] })
+	if !ok {
+		p.said = "There is nothing more to take back that was counted on this phone."
 		return nil
 	}
-	p.said = "There is nothing more to take back that was counted on this phone."
-	return nil
-}
-
-// forget takes an event that was taken back, and what took it back, out of what
-// can be taken back.
-func (p *Phone) forget(id string) {
-	p.mine = p.mine[:len(p.mine)-1]
-	p.mine = slices.DeleteFunc(p.mine, func(m string) bool { return m == id })
+	p.said = "Taken back."
+	return p.note(body)
 }
 
 func (p *Phone) takeOut(record string, _ Fields) error {

@@ -152,8 +152,28 @@ func TestAPageGoesOnWhereItWas(t *testing.T) {
 	}
 	again.Do("pick:1", nil)
 	again.Do("more:taxon-baetidae:1", nil)
-	if n, records := count(again, "baetidae"); n != 6 || records != 1 {
+	if n, records := count(again, "baetidae"); n != 6 || records != 2 {
 		t.Errorf("%d animals in %d records", n, records)
+	}
+}
+
+// Two windows of one browser begin with the same, and never correct each other.
+func TestTwoWindowsCountTogether(t *testing.T) {
+	p := begun(t, 1)
+	p.Do("more:taxon-baetidae:5", nil)
+	one, two := phoneOf(2), phoneOf(3)
+	for _, w := range []*Phone{one, two} {
+		if err := w.Open(p.File(), p.Keep()); err != nil {
+			t.Fatal(err)
+		}
+		w.Do("more:taxon-baetidae:1", nil)
+		w.Do("more:taxon-baetidae:1", nil)
+	}
+	if err := one.TakeIn(two.File()); err != nil {
+		t.Fatal(err)
+	}
+	if n, _ := count(one, "baetidae"); n != 9 {
+		t.Errorf("%d animals", n)
 	}
 }
 

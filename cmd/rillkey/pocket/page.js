@@ -74,7 +74,9 @@ function draw() {
   const next = () => {
     if (mine !== drawing || places.length === 0) return;
     const place = places.shift();
-    place.innerHTML = rillkey.figure(place.dataset.figure, place.classList.contains("large") || place.closest(".lead") !== null);
+    const drawn = rillkey.figure(place.dataset.figure, place.classList.contains("large") || place.closest(".lead") !== null);
+    if (drawn) place.innerHTML = drawn;
+    else place.remove();
     setTimeout(next, 0);
   };
   setTimeout(next, 0);
@@ -112,9 +114,10 @@ async function join() {
     const wrong = answer.ok ? rillkey.join(text) : JSON.parse(text).error;
     if (wrong) rillkey.refuse(wrong);
   } catch (err) { rillkey.refuse("the table does not answer (" + err.message + "); is this phone in its network?"); }
+  await handOver(); // first what the table holds: its samples are what is counted
   show(true);
   focusTitle();
-  keepThenHand();
+  busy = busy.then(keep);
 }
 
 function ask(path, body) {
@@ -151,6 +154,12 @@ async function handOver() {
 function typing() {
   const at = document.activeElement;
   return at instanceof HTMLInputElement || at instanceof HTMLSelectElement;
+}
+
+// warm makes ready what the next screens need, a piece at a time, while somebody
+// reads the first one.
+function warm(step) {
+  if (rillkey.warm(step)) setTimeout(() => warm(step + 1), 20);
 }
 
 const handEvery = 3000;
@@ -219,6 +228,7 @@ async function rillkeyReady() {
     }
   } catch (err) { lost(err); }
   show(true);
+  setTimeout(() => warm(0), 300);
   if (rillkeyServed) {
     setInterval(handOver, handEvery);
     window.addEventListener("online", handOver);

@@ -25,12 +25,11 @@ type Text struct {
 	Words  string
 }
 
-// Option is something to choose, with its figure where there is one.
+// Option is something to choose; its figure, if there is one, is [Talk.Figure].
 type Option struct {
 	Answer string // what to say to choose it
 	Words  string
-	Figure figure.Figure // may be empty
-	Picked bool          // among what was heard: it will be noted
+	Picked bool // among what was heard: it will be noted
 }
 
 // Also is an answer beside the options.
@@ -81,19 +80,27 @@ func joined(b block) string {
 }
 
 func (t *Talk) options() []Option {
-	figures := t.s.figuresNow()
 	var out []Option
 	for i, c := range t.s.choices() {
 		o := Option{Answer: c.letter, Words: c.text}
-		if i < len(figures) {
-			o.Figure = figures[i]
-		}
 		if t.s.stage == hearing {
 			o.Words, o.Picked = t.s.heardWords(i), t.s.heard[i].taken
 		}
 		out = append(out, o)
 	}
 	return out
+}
+
+// Figure is the figure of the option at a place from 0; empty where there is none. It
+// takes many times as long as the words, which therefore come first.
+func (t *Talk) Figure(i int) figure.Figure {
+	if t.s.done {
+		return figure.Figure{}
+	}
+	if figures := t.s.figuresNow(); i >= 0 && i < len(figures) {
+		return figures[i]
+	}
+	return figure.Figure{}
 }
 
 // also are the answers that a page has a button for: help stands on the page.

@@ -66,6 +66,7 @@ func main() {
 		"waiting": function(func([]js.Value) any { return p.Waiting() }),
 		"leave":   function(func([]js.Value) any { p.Leave(); return "" }),
 		"refuse":  function(func(a []js.Value) any { p.Refuse(a[0].String()); return "" }),
+		"warm":    function(func(a []js.Value) any { return p.Warm(a[0].Int()) }),
 		"hand": function(func([]js.Value) any {
 			h, err := json.Marshal(p.Hand())
 			if err != nil {
