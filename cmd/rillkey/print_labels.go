@@ -31,8 +31,8 @@ func printLabelsCommand(a *app, d *delivery) *cobra.Command {
 		Use:   "labels",
 		Short: "Labels for trays, their cells, and vials",
 		Long: `Makes labels to cut out. With --visit each sample has one for its tray, and each
-record worth a second look (see 'rillkey recheck') one for its vial, unless no index
-scores the animal; without it all are blank, with lines to write on.`,
+record worth a second look (see 'rillkey recheck') one for its vial and a slip on which
+an expert can write a name, unless no index scores the animal; without it all are blank, with lines to write on.`,
 		Example: `  rillkey print labels > labels.html
   rillkey print labels --visit 2026-05-16-mill-brook.visit.toml --to labels.html
   rillkey print labels --cells 4x6 --vials 60 --pdf labels.pdf`,

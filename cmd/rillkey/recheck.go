@@ -17,6 +17,7 @@ the one feature that tells the two apart.
 
 'recheck look' lets a second person key the animals without seeing the first
 name; 'recheck settle' says which name counts, and both stay in the file;
+'recheck expert' takes the name that came back on a specimen's slip;
 'recheck draw' lists animals that chance draws, whose second looks teach the group's
 rates; 'recheck agreement' tells how often two people agreed.`,
 		Example: `  rillkey recheck
@@ -32,7 +33,7 @@ rates; 'recheck agreement' tells how often two people agreed.`,
 		},
 	}
 	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
-	cmd.AddCommand(drawCommand(a), lookCommand(a), settleCommand(a), agreementCommand(a))
+	cmd.AddCommand(drawCommand(a), lookCommand(a), settleCommand(a), expertCommand(a), agreementCommand(a))
 	return cmd
 }
 

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -42,7 +43,7 @@ var sheets = []sheet{
 	{occurrenceFile, "Occurrence", []string{
 		"occurrenceID", "occurrenceStatus", "organismQuantity", "organismQuantityType", "taxonID", "scientificName",
 		"taxonRank", "higherClassification", "vernacularName", "verbatimIdentification", "identificationQualifier",
-		"identificationVerificationStatus", "lifeStage", "recordedBy", "identifiedBy", "dateIdentified", "occurrenceRemarks",
+		"identificationVerificationStatus", "lifeStage", "recordedBy", "identifiedBy", "dateIdentified", "disposition", "occurrenceRemarks",
 	}, map[string]string{"basisOfRecord": "HumanObservation", "kingdom": "Animalia"}},
 	{factFile, "MeasurementOrFact", []string{
 		"measurementID", "occurrenceID", "measurementType", "measurementValue", "measurementUnit", "measurementMethod", "measurementRemarks",
@@ -160,9 +161,16 @@ func (d *darwin) present(rec visit.Record, event string) {
 		"dateIdentified": rec.Time.Format("2006-01-02"), "occurrenceRemarks": rec.Note,
 		"identificationVerificationStatus": looked(rec),
 	}
+	if rec.Expert != "" {
+		r["identificationVerificationStatus"] = "a specimen was determined by an expert"
+		r["dateIdentified"] = rec.ExpertOn
+	}
+	if rec.Kept != "" {
+		r["disposition"] = "kept at " + rec.Kept
+	}
 	if d.d.People {
 		r["recordedBy"] = strings.Join(d.account.Visit.Header.People, " | ")
-		r["identifiedBy"] = d.account.Visit.Person(rec.Who)
+		r["identifiedBy"] = cmp.Or(rec.Expert, d.account.Visit.Person(rec.Who))
 	}
 	d.name(r, rec)
 	d.give(occurrenceFile, r)

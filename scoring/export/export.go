@@ -124,7 +124,15 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 		}
 		e.Body = s
 	}
+	if d, ok := e.Body.(visit.Identification); ok {
+		d.Expert = m.person(v, d.Expert)
+		e.Body = d
+	}
 	if a, ok := e.Body.(visit.Amendment); ok {
+		if a.Change.Expert != nil {
+			expert := m.person(v, *a.Change.Expert)
+			a.Change.Expert = &expert
+		}
 		a.Change.Spot = m.spot(a.Change.Spot)
 		if withheld := Withheld; m.site && a.Change.Site != nil {
 			a.Change.Site = &withheld

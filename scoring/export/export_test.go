@@ -118,6 +118,7 @@ func scenes(t testing.TB) []*visit.Visit {
 			return []visit.Body{
 				visit.Amendment{Of: ids[0], Reason: "counted again", Change: visit.Change{Count: ptr(3), Cell: ptr(""), Note: ptr("x")}},
 				visit.Amendment{Of: ids[7], Reason: "a root", Withdrawn: true},
+				visit.Amendment{Of: ids[3], Reason: "determined", Change: visit.Change{Taxon: ptr("elmidae"), Confidence: ptr(1.0), Expert: ptr("Dr Mägs"), ExpertOn: ptr("2026-06-20"), Kept: ptr("=the museum")}},
 				visit.SecondLook{Of: ids[1], Taxon: "baetidae", Rank: "family", Count: 2, Confidence: 0.6},
 				visit.SecondLook{Of: ids[2], Taxon: "hydropsychidae", Path: []string{"1a"}},
 				visit.SameName{What: visit.NamePerson, Name: "Teodor O'Hara", As: "Oona"},

@@ -97,7 +97,7 @@ type reading struct {
 func (r *reading) shown(name string) string { return plain.Printable(path.Join(r.dir, name)) }
 
 // later are columns that tables of earlier versions lack.
-var later = []string{"state", "region", "conditions"}
+var later = []string{"state", "region", "conditions", "expert", "expert_on", "kept_at"}
 
 // table gives every row of a file to use.
 func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellReader) error) error {
@@ -368,6 +368,7 @@ var bodies = map[string]func(*cellReader) visit.Body{
 			Sample: c.str("sample"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Cell: c.str("cell"),
 			Confidence: c.num("confidence"), Path: c.list("path"), Possible: c.list("possible"), Also: c.chances(),
 			Undecided: c.yes("undecided"), Length: c.num("length_mm"), FitsHalf: c.num("fits_half"), FitsTwice: c.num("fits_twice"), Note: c.str("note"),
+			Expert: c.str("expert"), ExpertOn: c.str("expert_on"), Kept: c.str("kept_at"),
 		}
 	},
 	"amendment": func(c *cellReader) visit.Body {

@@ -45,6 +45,9 @@ func (d Discretion) kept(v *visit.Visit) (names []string) {
 	people := append(slices.Clone(v.Header.People), v.Written().People...)
 	for _, e := range v.Events {
 		people = append(people, e.Who)
+		if a, ok := e.Body.(visit.Amendment); ok {
+			people = append(people, text(a.Change.Expert))
+		}
 		condition.Rename(conditionsOf(e), func(name string) string { people = append(people, name); return name })
 	}
 	for _, p := range people {
@@ -57,23 +60,24 @@ func (d Discretion) kept(v *visit.Visit) (names []string) {
 	return names
 }
 
+func text(s *string) string {
+	if s == nil {
+		return ""
+	}
+	return *s
+}
+
 type freeWord struct{ kind, text string }
 
 // freeWords are the texts of an event that people wrote in their own words.
 func freeWords(e visit.Event) []freeWord {
-	text := func(s *string) string {
-		if s == nil {
-			return ""
-		}
-		return *s
-	}
 	switch b := e.Body.(type) {
 	case visit.Sample:
 		return []freeWord{{"effort", b.Effort}}
 	case visit.Identification:
-		return []freeWord{{"note", b.Note}}
+		return []freeWord{{"note", b.Note}, {"place where a specimen is kept", b.Kept}}
 	case visit.Amendment:
-		words := []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)}}
+		words := []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)}, {"place where a specimen is kept", text(b.Change.Kept)}}
 		if b.Change.Conditions != nil {
 			words = append(words, noted(*b.Change.Conditions)...)
 		}

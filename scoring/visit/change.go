@@ -99,6 +99,9 @@ var (
 		newField("fits_twice", asNum, func(d *Identification) *float64 { return &d.FitsTwice }, func(ch *Change) **float64 { return &ch.FitsTwice }),
 		newField("length_mm", asNum, func(d *Identification) *float64 { return &d.Length }, func(ch *Change) **float64 { return &ch.Length }),
 		newField("note", asText, func(d *Identification) *string { return &d.Note }, func(ch *Change) **string { return &ch.Note }),
+		newField("expert", asText, func(d *Identification) *string { return &d.Expert }, func(ch *Change) **string { return &ch.Expert }),
+		newField("expert_on", asText, func(d *Identification) *string { return &d.ExpertOn }, func(ch *Change) **string { return &ch.ExpertOn }),
+		newField("kept_at", asText, func(d *Identification) *string { return &d.Kept }, func(ch *Change) **string { return &ch.Kept }),
 	}
 	recordFields = append(recordHead[:len(recordHead):len(recordHead)], recordTail...)
 	visitFields  = []field[bool]{
@@ -147,6 +150,7 @@ func (ch Change) applyToRecord(d *Identification) {
 	if ch.Taxon != nil && *ch.Taxon != d.Taxon {
 		d.Rank, d.Confidence, d.FitsHalf, d.FitsTwice = "", 0, 0, 0
 		d.Path, d.Possible, d.Also = nil, nil, nil
+		d.Expert, d.ExpertOn = "", ""
 	}
 	for _, f := range recordFields {
 		f.apply(ch, d)

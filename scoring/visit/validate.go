@@ -196,6 +196,9 @@ func (c *check) identification(d Identification) {
 	c.inRange("fits_half", d.FitsHalf, 0, mostFit, "")
 	c.inRange("fits_twice", d.FitsTwice, 0, mostFit, "")
 	c.measured("length", d.Length, MinLength, MaxLength, " mm")
+	if d.ExpertOn != "" {
+		c.date(d.ExpertOn)
+	}
 	checkFields(c, recordFields, &d)
 }
 

@@ -119,6 +119,9 @@ type Identification struct {
 	FitsHalf, FitsTwice float64
 	Length              float64 // millimetres; 0 when not measured
 	Note                string
+	Expert              string // who determined a specimen elsewhere; empty where nobody did
+	ExpertOn            string // the day of that, as YYYY-MM-DD
+	Kept                string // where the specimen is kept
 }
 
 // Chance is a taxon with its probability, 0 to 1.
@@ -161,6 +164,9 @@ type Change struct {
 	FitsTwice  *float64 `json:"fits_twice,omitempty"`
 	Length     *float64 `json:"length_mm,omitempty"` // millimetres
 	Note       *string  `json:"note,omitempty"`
+	Expert     *string  `json:"expert,omitempty"`
+	ExpertOn   *string  `json:"expert_on,omitempty"`
+	Kept       *string  `json:"kept_at,omitempty"`
 	Obscured   *bool    `json:"obscured,omitempty"`
 	// Of the header.
 	Site     *string   `json:"site,omitempty"`

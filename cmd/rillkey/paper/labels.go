@@ -27,6 +27,7 @@ const (
 	traysAbreast = 2
 	cellsAbreast = 4
 	vialsAbreast = 3
+	slipsAbreast = 2
 )
 
 // TrayLabels are the labels of a visit's trays, their cells, and the vials of
@@ -61,6 +62,11 @@ func TrayLabels(l Labels) *Page {
 		p.Section("Vials")
 		p.strips("vial", vialsAbreast, l.vials())
 		p.strips("vial empty", vialsAbreast, l.blanks())
+		p.End()
+	}
+	if slips := l.slips(); len(slips) > 0 {
+		p.Section("Slips for an expert, one with each vial")
+		p.strips("slip", slipsAbreast, slips)
 		p.End()
 	}
 	return p
@@ -135,6 +141,23 @@ func (l Labels) vials() (out []tag) {
 		out = append(out, tag{
 			{"", l.place()}, {"", where}, {"name", fits(doubt(s), 38)},
 			{"", "Coll. " + fits(strings.Join(l.Visit.Header.People, ", "), 34)}, {"", "Det. " + fits(who[s.Record], 14) + " [" + s.Record + "]"},
+		})
+	}
+	return out
+}
+
+// slips go with the vials to somebody who knows the animals better, and come back
+// with a name; 'recheck expert' takes what is written on them.
+func (l Labels) slips() (out []tag) {
+	for _, s := range l.Again {
+		where := l.Visit.Header.Date + ", sample " + s.Sample
+		if s.Cell != "" {
+			where += ", cell " + fits(s.Cell, 10)
+		}
+		out = append(out, tag{
+			{"name", "[" + s.Record + "] We held it for: " + fits(doubt(s), 60)}, {"", l.place()}, {"", where},
+			{"fill", "What it is:"}, {"fill", "Determined by, on:"}, {"fill", "The specimen is kept at:"},
+			{"", "Please send this slip back to: " + strings.Repeat("_", 24)},
 		})
 	}
 	return out

@@ -29,7 +29,12 @@ func labelled(site, who string) Labels {
 }
 
 func TestEverySampleCellAndDoubtfulRecordHasOneLabel(t *testing.T) {
-	page := written(t, TrayLabels(labelled("Alder Run", "Oona")))
+	page, slips, _ := strings.Cut(written(t, TrayLabels(labelled("Alder Run", "Oona"))), "Slips for an expert, one with each vial</h2>")
+	for _, want := range []string{"[r1]", "[r2]", "[r3]", "2 x golden stonefly?", "sample 1, cell B4"} {
+		if strings.Count(slips, want) != 1 || strings.Count(slips, "Determined by, on:") != 3 {
+			t.Errorf("%q stands %d times on the slips", want, strings.Count(slips, want))
+		}
+	}
 	for _, want := range []string{
 		">Sample 1<", ">Sample 2<", ">A1<", ">A3<", ">B3<",
 		"2026-05-16, sample 1, cell B4", "2 x golden stonefly?", "1 x crane fly or midge?", "1 x not named",
@@ -78,7 +83,7 @@ func TestTextOfAVisitStaysTextOnALabelAndFits(t *testing.T) {
 
 // A4 leaves 190 mm beside its margins, Letter 195.9.
 func TestLabelsFitBothSizesOfPaper(t *testing.T) {
-	for class, abreast := range map[string]int{"tray": traysAbreast, "cell": cellsAbreast, "vial": vialsAbreast, "empty": vialsAbreast} {
+	for class, abreast := range map[string]int{"tray": traysAbreast, "cell": cellsAbreast, "vial": vialsAbreast, "empty": vialsAbreast, "slip": slipsAbreast} {
 		m := regexp.MustCompile(fmt.Sprintf(`\.%s li \{ width: (\d+)mm`, class)).FindStringSubmatch(labelStyle)
 		if m == nil {
 			t.Fatalf("%s has no width", class)

@@ -112,7 +112,7 @@ const doubtful = 0.9
 // quality are the figures by which others judge the work.
 func (w *reporting) quality() {
 	w.Section("Quality of the names and counts")
-	animals, unsure, aside, unstated, amended := 0, 0, 0, 0, 0
+	animals, unsure, aside, unstated, amended, experts := 0, 0, 0, 0, 0, 0
 	for _, rec := range w.tally.Records {
 		animals += rec.Count
 		switch {
@@ -123,6 +123,9 @@ func (w *reporting) quality() {
 		case rec.Confidence < doubtful:
 			unsure += rec.Count
 		}
+		if rec.Expert != "" {
+			experts++
+		}
 		if len(rec.Amended) > 0 {
 			amended++
 		}
@@ -131,6 +134,7 @@ func (w *reporting) quality() {
 		{"animals recorded with a doubtful name, sure by less than 0.90", part(unsure, animals)},
 		{"animals set aside without a name", part(aside, animals)},
 		{"animals whose name says nothing on how sure it is", part(unstated, animals)},
+		{"records of which an expert determined a specimen", fmt.Sprintf("%d of %d", experts, len(w.tally.Records))},
 		{"records corrected later", fmt.Sprintf("%d of %d", amended, len(w.tally.Records))},
 		{"records withdrawn", fmt.Sprint(len(w.tally.Withdrawn))},
 	}, w.agreement()...))

@@ -70,6 +70,9 @@ type Record struct {
 	Confidence float64  `json:"confidence"`
 	Path       []string `json:"path"`
 	Amended    bool     `json:"amended"`
+	Expert     string   `json:"expert,omitempty"`    // who determined a specimen elsewhere
+	ExpertOn   string   `json:"expert_on,omitempty"` // the day of that
+	Kept       string   `json:"kept_at,omitempty"`   // where the specimen is
 }
 
 // NewTally describes a visit as it stands after all amendments.
@@ -125,6 +128,7 @@ func newRecord(catalog *taxa.Catalog, r visit.Record) Record {
 	rec := Record{
 		Event: r.ID, Taxon: r.Taxon, Class: ClassWord(recordClass(catalog, r)), Count: r.Count, Cell: r.Cell,
 		Who: r.Who, Confidence: r.Confidence, Path: append([]string{}, r.Path...), Amended: len(r.Amended) > 0,
+		Expert: r.Expert, ExpertOn: r.ExpertOn, Kept: r.Kept,
 	}
 	switch t := catalog.Taxon(r.Taxon); {
 	case t != nil:
@@ -219,6 +223,12 @@ func (r *Record) aside() string {
 	}
 	if r.Confidence > 0 {
 		parts = append(parts, fmt.Sprintf("%s, %.2f", sureness(r.Confidence), r.Confidence))
+	}
+	if r.Expert != "" {
+		parts = append(parts, "determined by "+r.Expert+" on "+r.ExpertOn)
+	}
+	if r.Kept != "" {
+		parts = append(parts, "kept at "+r.Kept)
 	}
 	if r.Amended {
 		parts = append(parts, "amended")

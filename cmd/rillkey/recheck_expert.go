@@ -1,0 +1,83 @@
+package main
+
+import (
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
+)
+
+type expertFlags struct{ of, taxon, who, on, kept string }
+
+func expertCommand(a *app) *cobra.Command {
+	var f expertFlags
+	cmd := &cobra.Command{
+		Use:   "expert",
+		Short: "Enter the name that an expert gave a specimen",
+		Long: `Takes what came back on the slip of a specimen ('rillkey print labels --visit' makes
+one beside each vial): the name, who determined it, on which day, and where the
+specimen is kept. The name counts as settled from then on, and says whose it is; the
+one given at the stream stays in the file.`,
+		Example: `  rillkey recheck expert
+  rillkey recheck expert --of k3v9m2qa --taxon Baetidae --who "Dr Wren" --on 2026-06-20 --kept "county museum"`,
+		Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return expertName(a, f, func(name string) bool { return cmd.Flags().Changed(name) })
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.of, "of", "", "`CODE` of the record, as on the slip")
+	flags.StringVar(&f.taxon, "taxon", "", "what it is, any `NAME` of it")
+	flags.StringVar(&f.who, "who", "", "`NAME` of the expert")
+	flags.StringVar(&f.on, "on", "", "the `DAY` it was determined, as 2026-06-20 (else today)")
+	flags.StringVar(&f.kept, "kept", "", "where the specimen is kept, `PLACE`")
+	return cmd
+}
+
+func expertName(a *app, f expertFlags, given func(string) bool) error {
+	h, err := openVisit(a)
+	if err != nil {
+		return err
+	}
+	t := h.account.Tally
+	codes := func(s string) error {
+		_, err := h.chosen(s)
+		return err
+	}
+	err = a.fill([]setting{
+		{ask.Field{Key: "of", Title: "Which record? The code is on the slip.", Check: codes}, &f.of, given("of")},
+		{ask.Field{Key: "taxon", Title: "What is it?", Check: func(s string) error { return notFound(s, h.catalog.Find(s)) }}, &f.taxon, given("taxon")},
+		{ask.Field{Key: "who", Title: "Who determined it?"}, &f.who, given("who")},
+		{ask.Field{Key: "on", Title: "On which day?", Default: a.now().Format(time.DateOnly), Check: realDate}, &f.on, given("on")},
+		{ask.Field{Key: "kept", Title: "Where is the specimen kept?", Optional: true}, &f.kept, given("kept")},
+	})
+	if err != nil {
+		return err
+	}
+	rec, ok := t.Record(strings.TrimSpace(f.of))
+	if !ok {
+		return misused("%s holds no animals with the code %q", h.visit.File, f.of)
+	}
+	taxon, err := a.taxonNamed(h.catalog, f.taxon)
+	if err != nil {
+		return misused("--taxon: %w", err)
+	}
+	sure := 1.0
+	change := visit.Change{Taxon: &taxon.ID, Rank: &taxon.Rank, Confidence: &sure, Expert: &f.who, ExpertOn: &f.on}
+	if f.kept != "" {
+		change.Kept = &f.kept
+	}
+	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: "determined by an expert", Change: change})
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, show.Saved{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
+	}
+	a.plainly("Saved: %s is %s, determined by %s on %s, and counts as settled (%s).", rec.ID, show.BothNames(taxon), f.who, f.on, saved.Event.ID)
+	return nil
+}
