@@ -33,6 +33,7 @@ var pagesToLookAt = []struct {
 	{"quick-europe-large", []string{"quick", "--large-type", "--region", "north-west-europe"}, sheetCount{2, 2}},
 	{"cards", []string{"cards"}, sheetCount{8, 9}},
 	{"cards-europe", []string{"cards", "--region", "north-west-europe"}, sheetCount{7, 8}},
+	{"howto", []string{"howto"}, sheetCount{1, 1}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
 	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 2}},
 	{"report", []string{"report", "WHOLE", "--history", "FOLDER"}, sheetCount{2, 5}},
