@@ -22,7 +22,7 @@ const (
 	// easierUntold is how much "can't tell" counts against what is easier to see.
 	easierUntold = 0.5
 	// unsureAgain is the chance that somebody who could not tell a trait in one
-	// question can tell it in another.
+	// question can tell it in another, or tell what hangs on it.
 	unsureAgain = 0.5
 )
 
@@ -68,7 +68,7 @@ func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
 			continue
 		}
 		before := &q.model.asks[q.model.number(g.question)]
-		if slices.ContainsFunc(a.traits, func(t int) bool { return slices.Contains(before.traits, t) }) {
+		if slices.ContainsFunc(a.traits, func(t int) bool { return slices.Contains(before.traits, t) || g.hangs[t] }) {
 			return chance * unsureAgain
 		}
 	}

@@ -1,6 +1,8 @@
 package key
 
 import (
+	"math"
+	"slices"
 	"testing"
 
 	"rillkey/couplets"
@@ -51,6 +53,26 @@ func TestWhatAPersonCanTell(t *testing.T) {
 	}
 	if got := q.told(); got[0] <= before[0] || got[3] != before[3] {
 		t.Errorf("after the legs were told: %v, before %v", got, before)
+	}
+}
+
+// Whoever cannot tell whether it has legs will hardly tell where they are, and tells
+// its colour as before.
+func TestWhatHangsOnWhatCannotBeTold(t *testing.T) {
+	m := embedded(t)
+	q, err := m.Inquire(DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := q.Say("legs?"); err != nil {
+		t.Fatal(err)
+	}
+	told := [4]float64{1, 1, 1, 1}
+	for id, want := range map[string]float64{"leg-place": unsureAgain, "claws": unsureAgain, "colour": 1} {
+		n := slices.IndexFunc(m.asks, func(a ask) bool { return a.trait != nil && a.trait.ID == id })
+		if got := q.answerable(&m.asks[n], told); math.Abs(got-want) > 0.25*want {
+			t.Errorf("%s can be told with the chance %.2f, want about %.2f", id, got, want)
+		}
 	}
 }
 

@@ -144,6 +144,9 @@ func (s *shown) absence(part, whole int, states uint64) uint64 {
 // follows notes what follows from an answer.
 func (m *Model) follows(g *given) {
 	g.absent, g.usual = make([]uint64, len(m.traits)), make([]uint64, len(m.traits))
+	if g.asked && g.pick == Unsure {
+		g.hangs = m.hanging(&m.asks[m.number(g.question)])
+	}
 	for _, part := range m.parts(g.says) {
 		for t, is := range m.shown.absent(part.Trait, part.States) {
 			g.absent[t] |= is
@@ -152,6 +155,20 @@ func (m *Model) follows(g *given) {
 			g.usual[t] |= is
 		}
 	}
+}
+
+// hanging are the traits of which some state of a question's trait leaves nothing to
+// be seen: who cannot tell whether it has legs will hardly tell where they are.
+func (m *Model) hanging(a *ask) []bool {
+	out := make([]bool, len(m.traits))
+	for _, whole := range a.traits {
+		for s := range m.traits[whole].States {
+			for t, none := range m.shown.absent(whole, 1<<s) {
+				out[t] = out[t] || none != 0
+			}
+		}
+	}
+	return out
 }
 
 // implied is by trait the state that follows from the answers, as a bit, or 0:

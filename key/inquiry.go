@@ -68,6 +68,7 @@ type given struct {
 	before [][]couplets.Condition
 
 	absent, usual []uint64 // by trait, what follows from it; see [Inquiry.implied]
+	hangs         []bool   // by trait, what hangs on what could not be told; see [Model.hanging]
 }
 
 // Inquire begins an inquiry.
