@@ -53,6 +53,7 @@ func (r Report) Page() *Page {
 	w.Style(reportStyle)
 	w.answer()
 	w.found()
+	w.feeding()
 	w.meaning()
 	w.done()
 	w.sure()

@@ -1,0 +1,130 @@
+package paper
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/scoring"
+	"rillkey/taxa/plain"
+)
+
+// feeding is how the animals feed, and what else of the mixture others ask for: a
+// chart and a sentence each.
+func (w *reporting) feeding() {
+	bars, ok := chart.Feeding(w.Grade)
+	said := mixture(w.Grade, w.inPart())
+	if !ok && len(said) == 0 {
+		return
+	}
+	w.Section("How they feed, and who prevails")
+	w.Begin("div", "two")
+	if ok {
+		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)}, "Animals by way of feeding")
+		said = append([]string{fed(bars)}, said...)
+	}
+	w.Begin("div", "")
+	for _, s := range said {
+		w.Text("", s)
+	}
+	w.End()
+	w.End()
+	w.End()
+}
+
+// inPart reports whether some sample was sorted in part: counts are then multiplied
+// up in some indices and not in others.
+func (w *reporting) inPart() bool {
+	for _, s := range w.tally.Samples {
+		if s.Fraction > 0 && s.Fraction < 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// goesWith says what a stream with many of a group often has. It is no cause.
+// Common practice of the trade.
+var goesWith = map[string]string{
+	"shredders": "Many shredders go with leaves that fall in.",
+	"scrapers":  "Many scrapers go with light, and growth on the stones.",
+	"gatherers": "Many gatherers go with fine matter on the bed.",
+	"filterers": "Many filterers go with fine matter that comes down with the current.",
+	"predators": "Hunters are few nearly everywhere; many of them may mean that the small animals they eat were overlooked.",
+}
+
+// fewForShares are the animals below which a share says nothing (common practice).
+const fewForShares = 30
+
+// fed says which way of feeding prevails.
+func fed(b chart.Bars) string {
+	var most chart.Bar
+	all := int64(0)
+	for _, bar := range b.Groups[0].Bars {
+		all += bar.Count
+		if bar.Count > most.Count {
+			most = bar
+		}
+	}
+	if all < fewForShares {
+		return fmt.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
+	}
+	return fmt.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its main way, though many feed in more than one.",
+		plain.Count(int(all), "animal"), plain.Printable(most.Label), plain.Percent(float64(most.Count)/float64(all)), goesWith[most.Label])
+}
+
+// enduring are the families of mayflies and caddisflies that bear more than the
+// others do. Common practice of those who judge by shares of these orders.
+var enduring = []string{"baetidae", "caenidae", "hydropsychidae"}
+
+// half is the share of one kind above which it is told as a sign (common practice).
+const half = 50
+
+// mixture are sentences on the share of mayflies, stoneflies and caddisflies, with
+// and without the enduring families, and on that of the commonest kind.
+func mixture(g *scoring.Grade, inPart bool) (out []string) {
+	by := map[string]scoring.Index{}
+	for _, i := range g.Beside {
+		if i.Value != nil {
+			by[i.ID] = i
+		}
+	}
+	if i, ok := by["percent-ept"]; ok && animalsOf(i) >= fewForShares {
+		said := fmt.Sprintf("Mayflies, stoneflies and caddisflies are %s %% of the animals", plain.Number(*i.Value))
+		if families, ok := by["ept-families"]; ok && !inPart {
+			var without int64
+			for _, t := range families.Terms {
+				if slices.Contains(enduring, t.Kind) {
+					without += t.Count
+				}
+			}
+			if without > 0 {
+				left := *i.Value - 100*float64(without)/float64(animalsOf(i))
+				said += fmt.Sprintf("; %.1f %% without the minnow mayflies, small square-gilled mayflies and net-spinners named, which bear more than the others", max(0, left))
+			}
+		}
+		out = append(out, said+".")
+	}
+	if i, ok := by["percent-dominant"]; ok && animalsOf(i) >= fewForShares {
+		most := i.Terms[0]
+		for _, t := range i.Terms {
+			if t.Count > most.Count {
+				most = t
+			}
+		}
+		said := fmt.Sprintf("The commonest kind, %s, makes %s %% of the animals.", plain.Printable(strings.ToLower(most.Label)), plain.Number(*i.Value))
+		if *i.Value > half {
+			said += " More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, does the same."
+		}
+		out = append(out, said)
+	}
+	return out
+}
+
+func animalsOf(i scoring.Index) (n int64) {
+	for _, t := range i.Terms {
+		n += t.Count
+	}
+	return n
+}
