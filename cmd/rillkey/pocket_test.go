@@ -30,11 +30,15 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 	if err := (pocket.Page{Program: program, Key: "north-america"}).Write(&page); err != nil {
 		t.Fatal(err)
 	}
+	t.Logf("%d bytes", page.Len())
 	if page.Len() > largestPage {
 		t.Errorf("the page has %d bytes, over %d", page.Len(), largestPage)
 	}
+	before, program85, _ := bytes.Cut(page.Bytes(), []byte(`type="application/octet-stream"`)) // whose letters may spell anything
+	_, after, _ := bytes.Cut(program85, []byte("</script>"))
+	said := append(before, after...)
 	for _, outside := range []string{"src=", "href=\"http", "@import", "url("} {
-		if bytes.Contains(page.Bytes(), []byte(outside)) {
+		if bytes.Contains(said, []byte(outside)) {
 			t.Errorf("the page says %s", outside)
 		}
 	}

@@ -111,6 +111,7 @@ async function sit(browser, told, again) {
   await again(page)
   await twoWindows(browser, page, link)
   await refused(browser, link)
+  await slowed(browser, link)
 }
 
 // keyboard counts one animal with keys alone.
@@ -169,6 +170,35 @@ async function refused(browser, link) {
   await more(page, 5)
   await says(page, 'NOT kept on this phone')
   await atTable(page)
+  await page.close()
+}
+
+// slowed measures a phone whose processor is four times as slow as this one.
+async function slowed(browser, link) {
+  const page = await watched(await browser.createBrowserContext(), 'slow phone')
+  await page.emulateCPUThrottling(4)
+  let begun = Date.now()
+  await page.goto(link)
+  await says(page, 'Join the table', 60000)
+  seen.times.slowStart = Date.now() - begun
+  await page.type('input[name=name]', 'Cy')
+  begun = Date.now()
+  await press(page, 'join')
+  await says(page, 'Known at sight')
+  await press(page, 'name')
+  await page.waitForSelector('.lead', { timeout: 60000 })
+  seen.times.slowFirstQuestion = seen.times.slowStart + Date.now() - begun
+  const took = []
+  for (let i = 0; i < 5; i++) {
+    took.push(await page.evaluate(() => {
+      const from = performance.now()
+      const answer = document.querySelector('button[value="answer:?"]') || document.querySelector('.lead')
+      if (answer) answer.click()
+      return document.body.offsetHeight && performance.now() - from
+    }))
+    await new Promise((r) => setTimeout(r, 1500))
+  }
+  seen.times.slowAnswer = Math.round(Math.max(...took))
   await page.close()
 }
 

@@ -236,10 +236,34 @@ async function rillkeyReady() {
   }
 }
 
+// unpacked are the bytes of Ascii85 in which v stands for < and w for &.
+function unpacked(element) {
+  const text = element.textContent, bytes = new Uint8Array(Number(element.dataset.bytes) + 4);
+  let at = 0, value = 0, digits = 0;
+  const put = (n) => { for (let i = 0; i < n; i++) bytes[at++] = Math.floor(value / 256 ** (3 - i)) & 255; };
+  for (let i = 0; i < text.length; i++) {
+    let c = text.charCodeAt(i);
+    if (c === 122) { at += 4; continue; } // z: four zeros
+    if (c === 118) c = 60;
+    else if (c === 119) c = 38;
+    value = value * 85 + c - 33;
+    if (++digits === 5) {
+      bytes[at++] = value / 16777216; bytes[at++] = value >>> 16; bytes[at++] = value >>> 8; bytes[at++] = value;
+      value = digits = 0;
+    }
+  }
+  if (digits > 1) {
+    const n = digits - 1;
+    for (; digits < 5; digits++) value = value * 85 + 84;
+    put(n);
+  }
+  return bytes.subarray(0, Number(element.dataset.bytes));
+}
+
 async function rillkeyStart() {
   const wait = document.getElementById("wait");
   try {
-    const packed = Uint8Array.from(atob(document.getElementById("program").textContent.trim()), (c) => c.charCodeAt(0));
+    const packed = unpacked(document.getElementById("program"));
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     const go = new Go();
     const program = await WebAssembly.instantiateStreaming(new Response(stream, { headers: { "Content-Type": "application/wasm" } }), go.importObject);

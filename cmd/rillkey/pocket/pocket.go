@@ -7,6 +7,7 @@ import (
 	"compress/gzip"
 	"crypto/sha256"
 	_ "embed"
+	"encoding/ascii85"
 	"encoding/base64"
 	"fmt"
 	"html"
@@ -57,7 +58,7 @@ type Page struct {
 // Write writes the page.
 func (p Page) Write(w io.Writer) error {
 	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner), "/*KEY*/", p.settings(),
-		"/*SCRIPT*/", inScript(script), "/*PROGRAM*/", base64.StdEncoding.EncodeToString(p.Packed)).Replace(frame)
+		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed)).Replace(frame)
 	if _, err := io.WriteString(w, page); err != nil {
 		return fmt.Errorf("the page cannot be written: %w", err)
 	}
@@ -91,6 +92,13 @@ func Hashed(text string) string {
 
 // Style is the style of all pages for phones.
 func Style() string { return style }
+
+// inText is data as text for a page, five characters for four bytes: Ascii85, with v
+// and w, which it does not use, in the place of what means something in HTML.
+func inText(data []byte) string {
+	text := make([]byte, ascii85.MaxEncodedLen(len(data)))
+	return strings.NewReplacer("<", "v", "&", "w").Replace(string(text[:ascii85.Encode(text, data)]))
+}
 
 // inScript keeps the end of a script out of its text.
 func inScript(s string) string { return strings.ReplaceAll(s, "</", `<\/`) }
