@@ -61,7 +61,7 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 			return nil, err
 		}
 		if top != nil {
-			c.addFile(top)
+			c.addFile(top, folder{fsys, dir})
 		}
 	}
 	if found := report.Findings(); len(found) > 0 {
@@ -105,13 +105,13 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 	return names, nil
 }
 
-func (c *Catalog) addFile(top *authored.Table) {
+func (c *Catalog) addFile(top *authored.Table, files folder) {
 	for _, named := range top.Subs("taxon") {
 		if first := c.index[named.ID]; first != nil {
 			named.FailAt(named.Here(), "doubled-id", fmt.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.at.Here()), "keep one of the two, or give one another id")
 			continue
 		}
-		t := readTaxon(named)
+		t := readTaxon(named, files)
 		t.readStates(c.vocabulary)
 		named.Done()
 		c.taxa = append(c.taxa, t)

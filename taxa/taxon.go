@@ -66,6 +66,7 @@ type Taxon struct {
 	Class                Class
 	Build                string // which way of drawing it fits, one of Builds; empty where its traits tell
 	ClassSource          string
+	Drawing              *Drawing // its own, in the place of one made from its traits; nil for that
 	Habit                string
 	Habitat              string
 	Feeding              string
@@ -91,7 +92,7 @@ func (t *Taxon) Name() string {
 	return t.Scientific
 }
 
-func readTaxon(n authored.Section) *Taxon {
+func readTaxon(n authored.Section, files folder) *Taxon {
 	t := &Taxon{
 		ID: n.ID, Rank: n.NeedStr("rank"), Scientific: n.NeedStr("scientific"), Parent: n.Str("parent"),
 		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"),
@@ -100,6 +101,7 @@ func readTaxon(n authored.Section) *Taxon {
 		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),
 		states: map[string][]Weight{}, at: n.Table,
 	}
+	t.Drawing = readDrawing(n, "figure", files)
 	checkWord(n, "rank", t.Rank, Ranks)
 	checkWord(n, "build", t.Build, Builds)
 	checkWord(n, "stage", t.Stage, []string{"larva", "adult"})

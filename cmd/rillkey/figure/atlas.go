@@ -59,6 +59,9 @@ const mostPlans = 4
 // too little is known of it, the figure is a dotted outline.
 func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 	f := Figure{Title: plain(t.Name()), Length: t.Length}
+	if t.Drawing != nil {
+		return f.own(t.Drawing)
+	}
 	var builds []string
 	for _, member := range a.builds(t) {
 		traits := a.traits[member.ID]

@@ -14,6 +14,9 @@ const mostMarked = 2
 // is known by, as far as its outline has a place for them.
 func (a *Atlas) Marked(t *taxa.Taxon, traits []string) Figure {
 	f := a.Taxon(t)
+	if t.Drawing != nil {
+		return f
+	}
 	for i, member := range a.builds(t) {
 		if i == mostMarked {
 			f.panels = f.panels[:mostMarked]

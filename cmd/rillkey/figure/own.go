@@ -1,0 +1,41 @@
+package figure
+
+import (
+	"rillkey/cmd/rillkey/figure/draw"
+	"rillkey/taxa"
+	"rillkey/taxa/lineart"
+)
+
+// fills are the fills of an author's drawing as pages have them.
+var fills = map[lineart.Fill]draw.Fill{lineart.Open: draw.Open, lineart.Paper: draw.Paper, lineart.Tone: draw.Tone,
+	lineart.Shade: draw.Shade, lineart.Ink: draw.Ink}
+
+// own is the figure with an author's drawing in it: in the program's own lines, one
+// unit wide, so that it looks like the others. A drawing without strokes leaves it
+// empty.
+func (f Figure) own(d *taxa.Drawing) Figure {
+	c := &draw.Canvas{}
+	for _, s := range d.Strokes {
+		points := make([]pt, len(s.Points))
+		for i, p := range s.Points {
+			points[i] = pt{X: p.X, Y: p.Y}
+		}
+		fill := draw.Open
+		if s.Closed || s.Bare {
+			fill = fills[s.Fill]
+		}
+		c.Shapes = append(c.Shapes, draw.Shape{Points: points, Closed: s.Closed || s.Bare, Fill: fill, Bare: s.Bare})
+	}
+	if len(c.Shapes) == 0 {
+		f.Alt = "There is no drawing of " + f.Title + "."
+		return f
+	}
+	unit := &draw.Canvas{}
+	unit.Place(c, draw.Fit(c.Box(), draw.NewBox(0, 0, 1, 1)))
+	f.panels = []panel{{canvas: unit, frame: unit.Box()}}
+	f.Alt = "Drawing of " + f.Title + "."
+	if f.Length.Known() {
+		f.Alt += " Length " + lengthWords(f.Length) + "."
+	}
+	return f
+}
