@@ -22,6 +22,7 @@ const (
 	asDarwinCore = "darwin-core"
 	asCSV        = "csv"
 	asSQL        = "sql"
+	asRows       = "rows"
 )
 
 type exportFlags struct {
@@ -34,13 +35,14 @@ func exportCommand(a *app) *cobra.Command {
 	var f exportFlags
 	cmd := &cobra.Command{
 		Use:   "export [FILE or FOLDER…]",
-		Short: "Hand visits over: Darwin Core Archive, CSV tables, SQL",
+		Short: "Hand visits over: Darwin Core Archive, CSV tables, SQL, a row a visit",
 		Long: `Writes visits in a form that others can use without this program:
 
   darwin-core  a zipped Darwin Core Archive, for biodiversity portals
   csv          a folder of CSV tables with a data dictionary; 'rillkey import'
                reads it back without loss
   sql          one script that SQLite and PostgreSQL load, with example queries
+  rows         one CSV table with a row a visit: grade, chances, indices, conditions
 
 Without files or folders all visits below the present folder are taken. Names of
 people and the exact place of an obscured site stay out unless you ask for them;
@@ -50,7 +52,7 @@ notes are given as they are, so read them first.`,
 		RunE: func(_ *cobra.Command, args []string) error { return exportVisits(a, f, args) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.as, "as", "", "the `FORM`: darwin-core, csv or sql")
+	flags.StringVar(&f.as, "as", "", "the `FORM`: darwin-core, csv, sql or rows")
 	flags.StringVar(&f.to, "to", "", "where to, a `PATH` that does not exist yet")
 	flags.StringVar(&f.title, "title", "Animals of streams, sampled by volunteers", "what to call the data, `TEXT`")
 	flags.StringVar(&f.group, "group", "", "`NAME` of the group that gives the data")
@@ -61,7 +63,7 @@ notes are given as they are, so read them first.`,
 }
 
 func exportVisits(a *app, f exportFlags, paths []string) error {
-	if err := oneOf("as", f.as, []string{asDarwinCore, asCSV, asSQL}); err != nil {
+	if err := oneOf("as", f.as, []string{asDarwinCore, asCSV, asSQL, asRows}); err != nil {
 		return err
 	}
 	if f.to == "" {
@@ -175,6 +177,8 @@ func (e *exporting) write(f exportFlags, k export.Knowledge, about export.About)
 		return e.app.newFolder(f.to, e.files, func(create func(string) (io.WriteCloser, error)) error {
 			return export.Tables(create, e.visits, k, f.discretion, about)
 		})
+	case asRows:
+		return e.app.newFile(f.to, e.files, func(w io.Writer) error { return export.Rows(w, e.visits, k, f.discretion) })
 	case asSQL:
 		return e.app.newFile(f.to, e.files, func(w io.Writer) error { return export.SQL(w, e.visits, k, f.discretion, about) })
 	}

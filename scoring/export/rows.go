@@ -1,0 +1,133 @@
+package export
+
+import (
+	"bufio"
+	"encoding/csv"
+	"errors"
+	"io"
+	"strings"
+
+	"rillkey/scoring"
+	"rillkey/scoring/condition"
+	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
+)
+
+// summed is a visit with its grade, nil where no known protocol was followed.
+type summed struct {
+	v     *visit.Visit
+	t     visit.Tally
+	grade *scoring.Grade
+}
+
+// main is the headline index, or one without anything.
+func (s summed) main() scoring.Index {
+	if s.grade == nil {
+		return scoring.Index{}
+	}
+	return s.grade.Indices[0]
+}
+
+// summaryColumns are those of a table with one row a visit: the visit, its grade
+// with the chances of each word because of the names, every index that the rules
+// know, and every condition.
+func summaryColumns(k Knowledge) []column[summed] {
+	out := []column[summed]{
+		{name: "visit", cell: func(s summed) string { return s.v.Header.ID }},
+		{name: "site", cell: func(s summed) string { return s.v.Header.Site }},
+		{name: "date", cell: func(s summed) string { return s.v.Header.Date }},
+		{name: "protocol", cell: func(s summed) string { return s.v.Header.Protocol }},
+		{name: "latitude", cell: func(s summed) string {
+			return placeCell(s.v, func(p *visit.Spot) string { return plain.Number(p.Latitude) })
+		}},
+		{name: "longitude", cell: func(s summed) string {
+			return placeCell(s.v, func(p *visit.Spot) string { return plain.Number(p.Longitude) })
+		}},
+		{name: "samples", cell: func(s summed) string { return plain.Number(float64(len(s.t.Samples))) }},
+		{name: "animals", cell: func(s summed) string { return plain.Number(float64(animalsOf(s.t))) }},
+		{name: "finished", cell: func(s summed) string { return yes(s.t.Finished) }},
+		{name: "complete", cell: func(s summed) string { return yes(s.grade != nil && s.grade.Effort.Complete) }},
+		{name: "index", cell: func(s summed) string { return s.main().ID }},
+		{name: "value", cell: func(s summed) string { return valueCell(s.main()) }},
+		{name: "rating", cell: func(s summed) string { return s.main().Rating }},
+		{name: "provisional", cell: func(s summed) string { return yes(s.main().RatingProvisional) }},
+		{name: "between", cell: func(s summed) string { return strings.Join(s.main().Between, " and ") }},
+		{name: "withheld_because", cell: func(s summed) string { return s.main().Reason }},
+		{name: "chances", cell: func(s summed) string {
+			if len(s.main().Probabilities) == 0 {
+				return ""
+			}
+			return asJSON(s.main().Probabilities)
+		}},
+	}
+	for _, scheme := range k.Rules.Schemes() {
+		out = append(out, column[summed]{name: "index_" + strings.ReplaceAll(scheme.ID, "-", "_"), cell: func(s summed) string { return s.value(scheme.ID) }})
+	}
+	for _, f := range condition.Fields() {
+		value := func(s summed) (condition.Value, bool) { v, ok := s.t.Conditions()[f.ID]; return v, ok }
+		out = append(out, column[summed]{name: f.Column, cell: func(s summed) string {
+			if v, ok := value(s); ok {
+				return f.Cell(v)
+			}
+			return ""
+		}})
+		if f.With {
+			out = append(out, column[summed]{name: f.WithColumn(), cell: func(s summed) string { v, _ := value(s); return v.With }})
+		}
+	}
+	return out
+}
+
+func placeCell(v *visit.Visit, cell func(*visit.Spot) string) string {
+	if v.Header.Spot == nil {
+		return ""
+	}
+	return cell(v.Header.Spot)
+}
+
+func animalsOf(t visit.Tally) (n int) {
+	for _, r := range t.Records {
+		n += r.Count
+	}
+	return n
+}
+
+func valueCell(i scoring.Index) string {
+	if i.Value == nil {
+		return ""
+	}
+	return plain.Number(*i.Value)
+}
+
+// value is that of an index of the grade or beside it, empty where it has none.
+func (s summed) value(id string) string {
+	if s.grade == nil {
+		return ""
+	}
+	for _, list := range [][]scoring.Index{s.grade.Indices, s.grade.Beside} {
+		for _, i := range list {
+			if i.ID == id {
+				return valueCell(i)
+			}
+		}
+	}
+	return ""
+}
+
+// Rows writes one CSV table with one row a visit, for those who look at many: as
+// it stands after all corrections, with its grade, all indices and what was noted of
+// stream and day. It cannot be read back. No cell is a formula to a spreadsheet.
+func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
+	buf := bufio.NewWriterSize(w, 64<<10)
+	table := csv.NewWriter(buf)
+	columns := summaryColumns(k)
+	if err := table.Write(heads(columns)); err != nil {
+		return err
+	}
+	err := each(visits, d, func(v *visit.Visit) error {
+		a := k.Rules.Account(v)
+		return table.Write(cells(columns, summed{v, a.Tally, k.grade(a)}))
+	})
+	table.Flush()
+	return errors.Join(err, table.Error(), buf.Flush())
+}
