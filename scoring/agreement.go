@@ -51,7 +51,7 @@ func (r *Rules) Agreement(a *account.Account) *Agreement {
 		Limits: Limits{mostDisagreement, mostEnumeration, "PTD: a published quality plan of US EPA citing Stribling et al. 2008; PDE: Stribling, Moulton and Lester 2003 (memory)"},
 	}
 	var names, counts []namePair
-	first := firstNames(v)
+	first := r.firstNames(v)
 	for _, rec := range a.Tally.Records {
 		if len(rec.Looks) == 0 {
 			continue
@@ -114,11 +114,11 @@ func decided(taxon string, undecided bool) string {
 	return taxon
 }
 
-func firstNames(v *visit.Visit) map[string]string {
+func (r *Rules) firstNames(v *visit.Visit) map[string]string {
 	out := map[string]string{}
 	for _, e := range v.Events {
 		if d, ok := e.Body.(visit.Identification); ok {
-			out[e.ID] = decided(d.Taxon, d.Undecided)
+			out[e.ID] = decided(r.catalog.Current(d.Taxon), d.Undecided)
 		}
 	}
 	return out

@@ -25,6 +25,7 @@ type Catalog struct {
 	vocabulary *Vocabulary
 	taxa       []*Taxon
 	index      map[string]*Taxon
+	former     map[string]string // ids of earlier editions, to those of today
 	regions    []*Region
 	cards      []*Card
 	names      func() []naming // read when a name is first looked up
@@ -54,7 +55,7 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Catalog{vocabulary: vocabulary, index: map[string]*Taxon{}}
+	c := &Catalog{vocabulary: vocabulary, index: map[string]*Taxon{}, former: map[string]string{}}
 	for _, name := range names {
 		top, err := authored.ReadTable(fsys, name, path.Join(dir, name), &report)
 		if err != nil {
@@ -124,6 +125,7 @@ func (c *Catalog) addFile(top *authored.Table, files folder) {
 func (c *Catalog) link() {
 	for _, t := range c.taxa {
 		c.checkParent(t)
+		c.checkFormer(t)
 		for _, m := range t.Mistaken {
 			if c.index[m.Taxon] == nil {
 				at := t.at.Sub("mistaken")
@@ -134,6 +136,23 @@ func (c *Catalog) link() {
 	done := map[string]bool{}
 	for _, t := range c.taxa {
 		c.inherit(t, done)
+	}
+}
+
+// checkFormer notes the former ids of a taxon, each of which must be free and mean
+// one taxon alone.
+func (c *Catalog) checkFormer(t *Taxon) {
+	for i, id := range t.Was {
+		switch {
+		case c.index[id] != nil:
+			t.at.FailAt(t.at.Elem("was", i), "doubled-id", "the former id "+plain.Quote(id)+" is the id of a taxon today",
+				"where it was split, let what it meant keep its id, as the parent of the new ones")
+		case c.former[id] != "":
+			t.at.FailAt(t.at.Elem("was", i), "doubled-id", fmt.Sprintf("the former id %s is also one of %s", plain.Quote(id), plain.Quote(c.former[id])),
+				"a former id can mean one taxon: give it to the one that holds both")
+		default:
+			c.former[id] = t.ID
+		}
 	}
 }
 
@@ -209,11 +228,23 @@ func (c *Catalog) Taxa() []*Taxon { return c.taxa }
 // Taxon is the taxon with the id, or nil.
 func (c *Catalog) Taxon(id string) *Taxon { return c.index[id] }
 
+// Current is the id that a taxon has today whose id may be one of an earlier edition;
+// any other id as it is.
+func (c *Catalog) Current(id string) string {
+	if now := c.former[id]; now != "" {
+		return now
+	}
+	return id
+}
+
 // Unknown says in one sentence that there is no taxon of this id, and which ids
 // look like it; it is empty when the taxon is known.
 func (c *Catalog) Unknown(id string) (problem, hint string) {
 	if c.index[id] != nil {
 		return "", ""
+	}
+	if now := c.former[id]; now != "" {
+		return "there is no taxon " + plain.Quote(id) + " any more", "it is called " + plain.Quote(now) + " now"
 	}
 	return "there is no taxon " + plain.Quote(id), c.nearest(id)
 }

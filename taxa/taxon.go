@@ -62,6 +62,7 @@ type Taxon struct {
 	Stage                string // larva, adult, or empty where it makes no difference
 	Common, Synonyms     []string
 	Also                 []string // more names that people have for it, to find it by
+	Was                  []string // ids that it had in earlier editions, or that those merged into it had
 	Length               Range    // of mature animals; young ones are shorter
 	Class                Class
 	Build                string // which way of drawing it fits, one of Builds; empty where its traits tell
@@ -95,7 +96,7 @@ func (t *Taxon) Name() string {
 func readTaxon(n authored.Section, files folder) *Taxon {
 	t := &Taxon{
 		ID: n.ID, Rank: n.NeedStr("rank"), Scientific: n.NeedStr("scientific"), Parent: n.Str("parent"),
-		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"),
+		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"), Was: n.Strs("was"),
 		Class: Class(n.Str("class")), ClassSource: n.Str("class_source"),
 		Habit: n.Str("habit"), Habitat: n.Str("habitat"), Feeding: n.Str("feeding"),
 		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),

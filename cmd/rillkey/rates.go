@@ -169,7 +169,7 @@ func learnFrom(files []string, m *key.Model, mark string, record *learned.Counts
 			continue
 		}
 		for _, c := range v.Confirmed() {
-			right := m.Key().Catalog().Taxon(c.Taxon)
+			right := m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon))
 			if right == nil {
 				continue
 			}

@@ -77,7 +77,7 @@ type Record struct {
 
 // NewTally describes a visit as it stands after all amendments.
 func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
-	t := v.Tally()
+	t := v.Tally().Named(catalog.Current)
 	out := &Tally{
 		Conditions: conditions(t),
 		Visit: VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Region,
