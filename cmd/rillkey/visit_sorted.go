@@ -287,8 +287,20 @@ func finishVisit(a *app, note, who string) error {
 		stillUnsorted(a, v.Tally().Samples)
 	}
 	a.plainly("Something was left? 'rillkey visit reopen --visit %s' opens it again.", show.ShellWord(path))
-	a.plainly("Put the animals back where they came from, then clean and dry the gear.")
+	goingHome(a, path)
 	return nil
+}
+
+// goingHome lists what is left to do before anybody leaves.
+func goingHome(a *app, path string) {
+	v, err := visit.Read(path)
+	if err != nil {
+		return // what was saved was said; the next command says what is wrong
+	}
+	a.plainly("Before going home:")
+	for _, left := range show.GoingHome(v.Tally()) {
+		a.plainly("- %s", left)
+	}
 }
 
 // sortedAtTheEnd asks of the samples that nobody spoke of how far they are sorted.

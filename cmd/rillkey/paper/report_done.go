@@ -32,6 +32,10 @@ func (w *reporting) done() {
 	}
 	w.conditions()
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
+	if !w.tally.Finished {
+		w.Text("", "Before the group goes home:")
+		w.List("", show.GoingHome(w.tally))
+	}
 	w.End()
 }
 

@@ -1,0 +1,54 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
+)
+
+// mostUnnamed are the animals without a name whose place is told.
+const mostUnnamed = 6
+
+// GoingHome is what is left to do before a group leaves a stream: the animals, the
+// gear, what has no name, who has a vial, what nobody noted. Common practice of those
+// who lead groups.
+func GoingHome(t visit.Tally) []string {
+	var unnamed, kept []string
+	animals := 0
+	for _, r := range t.Records {
+		animals += r.Count
+		where := "sample " + plain.Printable(r.Sample)
+		if r.Cell != "" {
+			where += ", cell " + plain.Printable(r.Cell)
+		}
+		if r.Undecided || r.Taxon == "" {
+			unnamed = append(unnamed, fmt.Sprintf("%d in %s [%s]", r.Count, where, r.ID))
+		}
+		if r.Kept != "" {
+			kept = append(kept, fmt.Sprintf("%s [%s]", plain.Printable(r.Kept), r.ID))
+		}
+	}
+	var out []string
+	if animals > 0 {
+		out = append(out, fmt.Sprintf("Put the animals back where they came from, alive; %s recorded. Foreign ones only as the law of the place says.", plain.Counted(animals, "is", "are")))
+	}
+	out = append(out, "Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream.")
+	if n := len(unnamed); n > 0 {
+		more := ""
+		if n > mostUnnamed {
+			more = fmt.Sprintf("; and %d more", n-mostUnnamed)
+		}
+		out = append(out, fmt.Sprintf("Still without a name: %s%s. Look again now, or keep them in a vial with its label, where your permit allows it.", strings.Join(unnamed[:min(n, mostUnnamed)], "; "), more))
+	}
+	if len(kept) > 0 {
+		out = append(out, "Specimens are kept: "+strings.Join(kept, "; ")+".")
+	} else {
+		out = append(out, "Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the name that comes back.")
+	}
+	if len(t.Conditions()) == 0 {
+		out = append(out, "Nothing is noted of weather and water: 'rillkey visit conditions'.")
+	}
+	return append(out, "Count the people, and thank them.")
+}
