@@ -29,6 +29,9 @@ type Options struct {
 	Least    float64 // bits below which a question is not worth asking
 	NoLens   bool    // nobody has a hand lens
 	Effort   AnswerCost
+	// Enough are ids of taxa of which no narrower name is needed: the questions stop
+	// when one of them is probable enough to settle it.
+	Enough []string
 }
 
 // DefaultOptions are the usual options.

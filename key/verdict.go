@@ -162,6 +162,9 @@ func (q *Inquiry) settled() bool {
 	if p[top] >= q.opts.Settle || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
 		return true
 	}
+	if q.Enough() != "" {
+		return true
+	}
 	set := q.lensSet(q.model.kinds[top].ID)
 	if set == nil {
 		return false
@@ -173,6 +176,18 @@ func (q *Inquiry) settled() bool {
 		}
 	}
 	return together >= q.opts.Settle
+}
+
+// Enough is the lowest of the taxa of [Options.Enough] that is probable enough for
+// the questions to stop; empty when there is none.
+func (q *Inquiry) Enough() string {
+	for i := range q.model.groups {
+		g := &q.model.groups[i]
+		if g.set == nil && slices.Contains(q.opts.Enough, g.taxon.ID) && q.massOf(g) >= q.opts.Settle {
+			return g.taxon.ID
+		}
+	}
+	return ""
 }
 
 // likeliest is the kind most probable, what no catalog holds left aside.

@@ -45,6 +45,8 @@ misread answer need not lead astray: at the end more is asked while the name is
 not sure, and the answer most likely misread can be given anew. What stays open
 gets the name of its group, its tolerance class alone, or is set aside. Where a
 visit is under way, the creature is added to it.
+Asked for a visit, the questions stop where its protocol needs no narrower name;
+--far end goes on to the end of the key.
 
 On a terminal the questions fill the screen; with --plain, or where there is no
 terminal, they come line by line. With --see, --answers or --observe nothing is asked,
@@ -96,13 +98,21 @@ func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
 	if f.check != "" || f.list {
 		return checkName(a, m, f, options, length)
 	}
-	s := &session{app: a, flags: f, given: given, begin: func() (*key.Inquiry, error) { return m.Inquire(options) }}
+	s := &session{app: a, flags: f, given: given}
 	if s.target, err = a.target(f, f.asks() && !a.json); err != nil {
 		return err
 	}
-	if err := s.followTarget(); err != nil {
+	if m, err = s.followTarget(m); err != nil {
 		return err
 	}
+	unsaid := farEnd
+	if s.target.path != "" && f.asks() {
+		unsaid = farKind
+	}
+	if options.Enough, err = s.enough(&f.inquiry, unsaid); err != nil {
+		return err
+	}
+	s.begin = func() (*key.Inquiry, error) { return m.Inquire(options) }
 	if f.record.used() && s.target.path == "" {
 		return misused("there is no unfinished visit here to add to; name its file with --visit, or start one with 'rillkey visit begin'")
 	}
@@ -111,29 +121,23 @@ func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
 
 // followTarget asks by the key and in the words of the visit that the animals go
 // to, where that was not known before: one of several, or one just chosen.
-func (s *session) followTarget() error {
+func (s *session) followTarget(m *key.Model) (*key.Model, error) {
 	if s.target.path == "" {
-		return nil
+		return m, nil
 	}
 	v, err := visit.Read(s.target.path)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if before := s.app.library.header; before.Region == v.Header.Region && before.Protocol == v.Header.Protocol {
-		return nil
+		return m, nil
 	}
 	s.follow(v)
 	k, err := s.key()
 	if err != nil {
-		return err
+		return nil, err
 	}
-	m, err := s.model(k, s.flags.inquiry.rates)
-	if err != nil {
-		return err
-	}
-	options, err := s.flags.inquiry.options()
-	s.begin = func() (*key.Inquiry, error) { return m.Inquire(options) }
-	return err
+	return s.model(k, s.flags.inquiry.rates)
 }
 
 // asks reports whether people are asked what the creature shows: nothing of it
@@ -197,6 +201,9 @@ func (s *session) conclude(q *key.Inquiry, length float64) error {
 	}
 	if !s.json {
 		s.unsaved()
+	}
+	if v.Undecided() && !s.json && v.Saved == nil {
+		s.toGoOn(q, length, cannotSay)
 	}
 	if v.Undecided() {
 		return cannotSay

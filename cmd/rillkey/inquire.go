@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"regexp"
 	"strconv"
@@ -18,6 +19,7 @@ type inquiryFlags struct {
 	noLens bool
 	sure   sureness
 	rates  string
+	far    string
 }
 
 func (f *inquiryFlags) register(flags *pflag.FlagSet) {
@@ -25,7 +27,35 @@ func (f *inquiryFlags) register(flags *pflag.FlagSet) {
 		"which question comes next, `ORDER`: author (that of the key, while it works) or shortest")
 	flags.BoolVar(&f.noLens, "no-lens", false, "nobody has a hand lens: ask nothing that needs one")
 	flags.Var(&f.sure, "sure", sureHelp)
+	flags.StringVar(&f.far, "far", "", "how `FAR` to name: end (as far as the key goes) or kind (as far as the visit's protocol counts; "+
+		"usual where people are asked for a visit)")
 	flags.StringVar(&f.rates, "rates", "", "the group's own misread rates, `FILE` (see 'rillkey rates')")
+}
+
+// How far a name goes.
+const (
+	farEnd  = "end"  // an end point of the key
+	farKind = "kind" // what the protocol of the visit counts as one
+)
+
+// enough are the taxa that need no narrower name for the visit's protocol, none
+// where the name goes as far as the key does. unsaid is how far where nobody said.
+func (l *library) enough(f *inquiryFlags, unsaid string) ([]string, error) {
+	far := cmp.Or(f.far, unsaid)
+	switch {
+	case far != farKind:
+		return nil, nil
+	case l.header.Protocol == "":
+		if f.far == "" {
+			return nil, nil
+		}
+		return nil, misused("--far kind goes by the protocol of a visit, and there is none here; start one with 'rillkey visit begin --protocol'")
+	}
+	_, rules, err := l.catalogAndRules()
+	if err != nil {
+		return nil, err
+	}
+	return rules.Enough(l.header.Protocol)
 }
 
 // sureHelp tells what --sure does.
@@ -59,6 +89,11 @@ func (f *inquiryFlags) options() (key.Options, error) {
 	o := key.DefaultOptions()
 	if err := oneOf("order", f.order, []string{string(key.AuthorsOrder), string(key.Shortest)}); err != nil {
 		return o, err
+	}
+	if f.far != "" {
+		if err := oneOf("far", f.far, []string{farEnd, farKind}); err != nil {
+			return o, err
+		}
 	}
 	o.Order, o.NoLens = key.Order(f.order), f.noLens
 	if f.sure != 0 {

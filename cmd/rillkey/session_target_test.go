@@ -228,7 +228,7 @@ func TestLeavingInTheMiddleKeepsTheAnswers(t *testing.T) {
 		p.follows(all[:half], plain)
 		p.sees(all[half].sees)
 		p.types("\x03")
-		p.sees("To go on where you left:")
+		p.sees("To go on from here:")
 		if status := p.ends(); status != statusCannotSay {
 			t.Errorf("ends with %d", status)
 		}

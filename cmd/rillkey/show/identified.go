@@ -38,10 +38,13 @@ type Identified struct {
 	Within      string   `json:"within"`   // the lowest taxon of any rank that holds all that is possible
 	Possible    []string `json:"possible"` // end points that hold 0.99 together, the likeliest first
 	// NothingFits says that no kind of the key shows all that was said.
-	NothingFits bool         `json:"nothing_fits"`
-	Check       *Supposed    `json:"check,omitempty"`
-	Size        *LengthCheck `json:"size,omitempty"`
-	Saved       *Saved       `json:"saved,omitempty"`
+	NothingFits bool `json:"nothing_fits"`
+	// Enough says that the questions stopped where the visit's protocol needs no
+	// narrower name.
+	Enough bool         `json:"enough"`
+	Check  *Supposed    `json:"check,omitempty"`
+	Size   *LengthCheck `json:"size,omitempty"`
+	Saved  *Saved       `json:"saved,omitempty"`
 
 	answers string // all that was said, in the words of the key
 
@@ -78,7 +81,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 		Level: r.Level, Taxon: r.Taxon, Common: []string{}, Confidence: round(r.Confidence()),
 		Class: ClassWord(r.Class), ClassConfidence: round(r.Told(r.ClassProbability)),
 		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability), NotInKey: round(r.Beyond), LooksLike: r.Like,
-		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit,
+		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit, Enough: r.Level == key.ToGroup && q.Enough() == r.Taxon,
 		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Like),
 	}
 	v.answers = Answers(catalog.Vocabulary(), q.Given())

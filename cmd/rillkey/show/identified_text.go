@@ -100,6 +100,8 @@ func (v *Identified) heading(p *page) {
 		switch {
 		case v.Level == key.ToGroup && v.NotInKey >= v.Confidence/2:
 			p.text(2, 2, "most likely one that this key does not hold; it looks most like: %s", BothNames(v.likeliest))
+		case v.Enough:
+			p.text(2, 2, "enough for this visit's sheet; its family too: 'rillkey identify --far end'")
 		case v.Level == key.ToGroup:
 			p.text(2, 2, "which one of them is open")
 		}
