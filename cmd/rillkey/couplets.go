@@ -19,10 +19,10 @@ import (
 func coupletsCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "couplets",
-		Short: "For authors of keys: check, stats, show, trim, draft",
+		Short: "For authors of keys: check, stats, show, trim, renumber, draft",
 		RunE:  group,
 	}
-	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), draftCommand(a), trialCommand(a))
+	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a), trialCommand(a))
 	return cmd
 }
 

@@ -19,6 +19,14 @@ type Trimmed struct {
 	Text     []byte
 	Couplets []string // ids, as they were, of couplets that fell away
 	Ends     []string // taxa that are no longer keyed
+	// Numbers are the new ids of the couplets that stay, by the ids that they had.
+	Numbers map[string]string
+}
+
+// Renumber is [Keep] of all end points: the couplets get the numbers of their order
+// in the file.
+func Renumber(data []byte, s *couplets.Sound) (*Trimmed, error) {
+	return Keep(data, s, func(string) bool { return true })
 }
 
 // Keep leaves of a key only the end points that keep holds. Data is the text
@@ -51,7 +59,7 @@ func Keep(data []byte, s *couplets.Sound, keep func(end string) bool) (*Trimmed,
 	if err := t.blocks(); err != nil {
 		return nil, err
 	}
-	out.Text = t.apply()
+	out.Text, out.Numbers = t.apply(), t.number
 	return out, nil
 }
 

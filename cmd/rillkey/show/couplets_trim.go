@@ -43,3 +43,10 @@ func (t Trimmed) Text(w io.Writer, width int) error {
 	}
 	return p.err
 }
+
+// Renumbered is a key whose couplets got other numbers.
+type Renumbered struct {
+	Couplets int               `json:"couplets"`
+	Changed  int               `json:"changed"` // couplets that have another number now
+	Numbers  map[string]string `json:"numbers"` // new ones by old ones
+}
