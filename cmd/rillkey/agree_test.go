@@ -20,6 +20,7 @@ import (
 	"testing"
 
 	"rillkey/scoring"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/export/exporttest"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
@@ -72,6 +73,9 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 	for _, view := range []string{"presence_index", "family_biotic_index"} {
 		elsewhere.views[view] = csvText(t, db("", "SELECT visit, value FROM "+view))
 	}
+	elsewhere.conditions = csvText(t, db("", "SELECT visit, field, value FROM visit_condition"))
+	does(t, "", "export", "--as", "rows", "--to", filepath.Join(out, "rows.csv"), dir)
+	elsewhere.rows = csvRows(t, readText(t, filepath.Join(out, "rows.csv")))
 	values := 0
 	for _, file := range files {
 		v, err := visit.Read(file)
@@ -111,6 +115,7 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 		say("the CSV table", told{elsewhere.csvKinds(v.Header.ID, main), g.value}, true)
 		say("the SQL script", told{elsewhere.sqlKinds(v.Header.ID, main), g.value}, true)
 		say("the report", told{drawn(t, file, g.kinds), g.value}, true)
+		sameConditions(t, v, elsewhere)
 		for _, id := range elsewhere.archive.absent(v.Header.ID) {
 			if k := slices.IndexFunc(main.Kinds, func(k scheme.Kind) bool { return slices.Contains(k.Taxa, id) }); k < 0 || g.kinds[main.Kinds[k].Label] > 0 {
 				t.Errorf("%s: Darwin Core says that there is no %s, of which grade counts %d", v.Header.Site, id, g.kinds[main.Kinds[k].Label])
@@ -148,6 +153,32 @@ type otherAccounts struct {
 	list, series map[string]*float64   // values by visit
 	sql          [][]string            // visit, scheme, kind and animals
 	views        map[string][][]string // visit and value, by view
+	conditions   [][]string            // visit, field and value
+	rows         []map[string]string   // one a visit
+}
+
+// sameConditions holds what was noted of stream and day against SQL, Darwin Core and
+// the table of rows.
+func sameConditions(t *testing.T, v *visit.Visit, o otherAccounts) {
+	t.Helper()
+	id := v.Header.ID
+	v.Tally().Conditions().Each(func(f *condition.Field, value condition.Value) {
+		if f.Form == condition.Persons {
+			return // their names stay at home
+		}
+		want := f.Cell(value)
+		if !slices.ContainsFunc(o.conditions, func(r []string) bool { return r[0] == id && r[1] == f.Column && r[2] == want }) {
+			t.Errorf("%s: SQL lacks %s %s", id, f.Column, want)
+		}
+		if f.Term == "" && !slices.ContainsFunc(o.archive["measurement.csv"], func(r map[string]string) bool {
+			return r["measurementID"] == id+":condition:"+f.ID && r["measurementValue"] == want
+		}) {
+			t.Errorf("%s: Darwin Core lacks %s %s", id, f.ID, want)
+		}
+		if !slices.ContainsFunc(o.rows, func(r map[string]string) bool { return r["visit"] == id && r[f.Column] == want }) {
+			t.Errorf("%s: the rows lack %s %s", id, f.Column, want)
+		}
+	})
 }
 
 func (o otherAccounts) csvKinds(id string, s *scheme.Scheme) map[string]int64 {
