@@ -4,6 +4,7 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"path"
 	"slices"
 	"strings"
 
@@ -45,6 +46,11 @@ type Lead struct {
 	// Taxa are what the lead ends in: one taxon, or several that the key cannot
 	// tell apart.
 	Taxa []string
+	// Drawing is an author's own, in the place of the made one; nil for that.
+	Drawing *taxa.Drawing
+
+	figure   string // the name of its file
+	figureAt authored.Pos
 
 	At     authored.Pos // of the lead's table
 	TextAt authored.Pos
@@ -116,7 +122,27 @@ func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error
 	if err != nil || top == nil {
 		return nil, err
 	}
-	return readTable(top), nil
+	f := readTable(top)
+	f.readDrawings(fsys, path.Dir(shown), report)
+	return f, nil
+}
+
+// readDrawings reads the drawings that leads name, in the folder of the key.
+func (f *File) readDrawings(fsys fs.FS, dir string, report *authored.Report) {
+	for i := range f.Couplets {
+		for j := range f.Couplets[i].Leads {
+			l := &f.Couplets[i].Leads[j]
+			if l.figure == "" {
+				continue
+			}
+			l.Drawing = taxa.ReadDrawing(fsys, dir, l.figure, func(at authored.Pos, message, hint string) {
+				if at.Line == 0 {
+					at = l.figureAt
+				}
+				report.Add(at, "bad-figure", message, hint)
+			})
+		}
+	}
 }
 
 // readTable reads a key from the top table of its file.
@@ -241,7 +267,7 @@ func missingLeads(c *Couplet) string {
 }
 
 func readLead(letter string, t *authored.Table) Lead {
-	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text")}
+	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text"), figure: t.Str("figure"), figureAt: t.Pos("figure")}
 	found := t.Found()
 	t.Need("traits")
 	if traits := t.Sub("traits"); traits != nil {

@@ -90,7 +90,7 @@ func loadVocabulary(fsys fs.FS, dir string, report *authored.Report) (*Vocabular
 	if top == nil {
 		return nil, report.Findings()
 	}
-	return readVocabulary(top), report.Findings().Err()
+	return readVocabulary(top, folder{fsys, dir}), report.Findings().Err()
 }
 
 func taxaFiles(fsys fs.FS) ([]string, error) {

@@ -23,29 +23,41 @@ type folder struct {
 	dir  string
 }
 
-// readDrawing reads the SVG file that a field names, in the folder of the file that
-// names it or beneath; nil without the field, or where the file is refused.
-func readDrawing(t authored.Section, key string, files folder) *Drawing {
+// readDrawing reads the SVG file that a field names; nil without the field, or where
+// the file is refused.
+func readDrawing(t *authored.Table, key string, files folder) *Drawing {
 	name := t.Str(key)
-	switch {
-	case name == "":
+	if name == "" {
 		return nil
+	}
+	return ReadDrawing(files.fsys, files.dir, name, func(at authored.Pos, message, hint string) {
+		if at.Line == 0 {
+			at = t.Pos(key)
+		}
+		t.FailAt(at, "bad-figure", message, hint)
+	})
+}
+
+// ReadDrawing reads the SVG file of a name, in a folder or beneath, that messages
+// call dir; "none" asks for no drawing. What is wrong is told to fail, at its place
+// in the file, or at none where it is wrong with the name; then it is nil.
+func ReadDrawing(fsys fs.FS, dir, name string, fail func(at authored.Pos, message, hint string)) *Drawing {
+	switch {
 	case name == noDrawing:
 		return &Drawing{}
 	case !fs.ValidPath(name) || path.Ext(name) != ".svg":
-		t.Fail(key, "bad-figure", plain.Quote(name)+" is no SVG file of this folder", `name a file as "mayfly.svg", or "none"`)
+		fail(authored.Pos{}, plain.Quote(name)+" is no SVG file of this folder", `name a file as "mayfly.svg", or "none"`)
 		return nil
 	}
-	data, err := authored.ReadUpTo(lineart.MostBytes, files.fsys, name, path.Join(files.dir, name))
+	data, err := authored.ReadUpTo(lineart.MostBytes, fsys, name, path.Join(dir, name))
 	if err != nil {
-		t.Fail(key, "bad-figure", fmt.Sprintf("the drawing cannot be read: %v", err), "put the file beside this one")
+		fail(authored.Pos{}, fmt.Sprintf("the drawing cannot be read: %v", err), "put the file beside this one")
 		return nil
 	}
 	strokes, err := lineart.Parse(data)
 	var fault *lineart.Fault
 	if errors.As(err, &fault) {
-		at := authored.Pos{File: path.Join(files.dir, name), Line: fault.Line, Col: fault.Column}
-		t.FailAt(at, "bad-figure", fault.Message, "save it as plain SVG of paths")
+		fail(authored.Pos{File: path.Join(dir, name), Line: fault.Line, Col: fault.Column}, fault.Message, "save it as plain SVG of paths")
 		return nil
 	}
 	return &Drawing{strokes}

@@ -102,7 +102,7 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),
 		states: map[string][]Weight{}, at: n.Table,
 	}
-	t.Drawing = readDrawing(n, "figure", files)
+	t.Drawing = readDrawing(n.Table, "figure", files)
 	checkWord(n, "rank", t.Rank, Ranks)
 	checkWord(n, "build", t.Build, Builds)
 	checkWord(n, "stage", t.Stage, []string{"larva", "adult"})

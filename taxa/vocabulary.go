@@ -28,6 +28,7 @@ type State struct {
 	LostAs      []string // states it turns into when the part breaks off
 	Words       []string // what people call it in words of their own
 	Striking    bool     // nobody overlooks it, or sees it where it is not
+	Drawing     *Drawing // an author's own, in the place of the made one; nil for that
 }
 
 // Trait is one feature that can be looked at, with all the states it can have.
@@ -113,12 +114,12 @@ func nearest(typed string, ids []string) string {
 	return "did you mean " + plain.List(close) + "?"
 }
 
-func readVocabulary(top *authored.Table) *Vocabulary {
+func readVocabulary(top *authored.Table, files folder) *Vocabulary {
 	v := &Vocabulary{index: map[string]int{}, same: readSynonyms(top)}
 	v.known = sync.OnceValue(v.phrases)
 	for _, named := range top.Subs("trait") {
 		v.index[named.ID] = len(v.traits)
-		v.traits = append(v.traits, readTrait(named))
+		v.traits = append(v.traits, readTrait(named, files))
 	}
 	if len(v.traits) == 0 {
 		top.FailAt(top.Here(), "no-traits", "the file holds no trait", "add a table [trait.legs]")
@@ -143,7 +144,7 @@ func readSynonyms(top *authored.Table) map[string]string {
 	return same
 }
 
-func readTrait(n authored.Section) *Trait {
+func readTrait(n authored.Section, files folder) *Trait {
 	t := &Trait{
 		ID:       n.ID,
 		Question: n.NeedStr("question"),
@@ -162,12 +163,12 @@ func readTrait(n authored.Section) *Trait {
 		}
 		t.Misread = m
 	}
-	readStates(n, t)
+	readStates(n, t, files)
 	n.Done()
 	return t
 }
 
-func readStates(n authored.Section, t *Trait) {
+func readStates(n authored.Section, t *Trait, files folder) {
 	rows := n.Subs("state")
 	for _, row := range rows {
 		t.States = append(t.States, State{
@@ -177,6 +178,7 @@ func readStates(n authored.Section, t *Trait) {
 			LostAs:      row.Strs("lost_as"),
 			Words:       row.Strs("words"),
 			Striking:    row.Bool("striking"),
+			Drawing:     readDrawing(row.Table, "figure", files),
 		})
 		row.Done()
 	}

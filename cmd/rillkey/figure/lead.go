@@ -41,6 +41,9 @@ func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
 	for i, l := range c.Leads {
 		out[i].Title = plain(strings.Join(strings.Fields(l.Text), " "))
 		out[i].Alt = "Outline that shows: " + a.labels(l.Conditions) + "."
+		if l.Drawing != nil {
+			out[i] = Figure{Title: out[i].Title}.own(l.Drawing)
+		}
 	}
 	return out
 }
@@ -73,6 +76,9 @@ func (a *Atlas) States(t *taxa.Trait) []Figure {
 	for i, s := range t.States {
 		out[i].Title = plain(s.Label)
 		out[i].Alt = "Outline that shows: " + out[i].Title + "."
+		if s.Drawing != nil {
+			out[i] = Figure{Title: out[i].Title}.own(s.Drawing)
+		}
 	}
 	return out
 }
