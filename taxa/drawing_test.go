@@ -21,7 +21,9 @@ func TestATaxonMayHaveADrawingOfItsOwn(t *testing.T) {
 		{"own.png", "", "is no SVG file of this folder"},
 	} {
 		text := strings.Replace(animals, "source = \"memory\"\n", "source = \"memory\"\nfigure = \""+row.figure+"\"\n", 1)
-		c, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(text)}, "own.svg": {Data: []byte(row.svg)}}, "mine")
+		c, err := taxa.Load(fstest.MapFS{
+			"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(text)}, "own.svg": {Data: []byte(row.svg)},
+		}, "mine")
 		switch {
 		case row.want == "" && err != nil:
 			t.Error(err)

@@ -37,9 +37,10 @@ func TestAnAuthorsDrawingIsShown(t *testing.T) {
 // An author's drawing of a state stands in the place of the made one.
 func TestAnAuthorsDrawingOfAStateIsShown(t *testing.T) {
 	c, err := taxa.Load(fstest.MapFS{
-		"traits.toml": {Data: []byte(ownTraits + "state.6 = { label = \"six\", figure = \"x.svg\" }\nstate.0 = { label = \"none\", figure = \"none\" }\n")},
-		"taxa.toml":   {Data: []byte("[taxon.x]\nrank = \"order\"\nscientific = \"X\"\nsource = \"b\"\n")},
-		"x.svg":       {Data: []byte(`<svg><path stroke="#000" d="M0 0L5 5"/></svg>`)},
+		"traits.toml": {Data: []byte(ownTraits +
+			"state.6 = { label = \"six\", figure = \"x.svg\" }\nstate.0 = { label = \"none\", figure = \"none\" }\n")},
+		"taxa.toml": {Data: []byte("[taxon.x]\nrank = \"order\"\nscientific = \"X\"\nsource = \"b\"\n")},
+		"x.svg":     {Data: []byte(`<svg><path stroke="#000" d="M0 0L5 5"/></svg>`)},
 	}, "")
 	if err != nil {
 		t.Fatal(err)

@@ -66,7 +66,8 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
 	}
 	var out []Concern
 	if len(foreign) > 0 {
-		out = append(out, Concern{"Foreign", strings.Join(foreign, ", ") + ". No sign of clean water; ask what the law says before any goes back."})
+		out = append(out, Concern{"Foreign", strings.Join(foreign, ", ") +
+			". No sign of clean water; ask what the law says before any goes back."})
 	}
 	if len(guarded) > 0 {
 		out = append(out, Concern{"Protected", strings.Join(guarded, ", ") + ". Look, and put it back first."})
