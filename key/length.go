@@ -56,3 +56,13 @@ func (m *Model) lengthLikelihoods(mm float64) []float64 {
 	}
 	return out
 }
+
+// Length is the length in mm that was said last, 0 where none was.
+func (q *Inquiry) Length() float64 {
+	for i := len(q.given) - 1; i >= 0; i-- {
+		if q.given[i].length > 0 {
+			return q.given[i].length
+		}
+	}
+	return 0
+}

@@ -263,6 +263,9 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 		s.toGoOn(q, length, err)
 		return false, err
 	}
+	if length == 0 {
+		length = q.Length()
+	}
 	if s.json {
 		return false, s.conclude(q, length)
 	}
@@ -275,6 +278,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 			s.toGoOn(q, length, err)
 			return false, err
 		}
+		length = cmp.Or(q.Length(), length)
 	}
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"rillkey/cmd/rillkey/units"
@@ -11,18 +10,13 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// lengthSaid is a length in the middle of other words: "22 mm", "half... 0.5 in".
-var lengthSaid = regexp.MustCompile(`(?i)\b\d+(?:[.,]\d+)?\s*(?:mm|cm|in|inch|inches)\b`)
-
 // observeWords takes what was said in a person's own words: each part must be understood,
 // or nothing is. A length among the words is given back in mm, else 0.
 func observeWords(a *app, q *key.Inquiry, text string) (length float64, err error) {
 	vocabulary := q.Model().Key().Catalog().Vocabulary()
-	if said := lengthSaid.FindString(text); said != "" {
-		if length, err = units.BodyLength(said); err != nil {
-			return 0, misused("--see %s: %v", plain.Quote(said), err)
-		}
-		text = lengthSaid.ReplaceAllString(text, ",")
+	length, text, err = units.LengthSaid(text)
+	if err != nil {
+		return 0, misused("--see: %v", err)
 	}
 	seen, unclear, err := vocabulary.Understand(text)
 	if err != nil {

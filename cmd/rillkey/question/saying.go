@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -99,6 +100,10 @@ func (s *sitting) observe(seen taxa.Seen) {
 // hear reads words that were typed and reports whether they were understood; then
 // they wait to be confirmed. If not, what was said tells what is nearest.
 func (s *sitting) hear(text string) bool {
+	text, noted := s.measured(text)
+	if noted && text == "" {
+		return true
+	}
 	seen, unclear, err := s.now.catalog.Vocabulary().Understand(text)
 	if err != nil {
 		s.said = plain.Capital(plain.OneLine(err.Error())) + "."
@@ -128,6 +133,25 @@ func (s *sitting) hear(text string) bool {
 	}
 	s.stage = hearing
 	return true
+}
+
+// measured notes a length said among other words, and gives the words left.
+func (s *sitting) measured(text string) (rest string, noted bool) {
+	mm, rest, err := units.LengthSaid(text)
+	if err == nil && mm > 0 {
+		err = s.q.ObserveLength(mm)
+	}
+	switch {
+	case err != nil:
+		s.said = plain.Capital(plain.OneLine(err.Error())) + "."
+		return text, false
+	case mm == 0:
+		return text, false
+	}
+	s.heard = nil
+	s.settle()
+	s.said = fmt.Sprintf("Noted: %g mm long. < takes it back.", mm)
+	return rest, true
 }
 
 // heardChoices are what was understood: what is taken has a mark.
@@ -198,7 +222,7 @@ func (s *sitting) strikingBlocks() []block {
 	if s.buttons {
 		how = "one"
 	}
-	return append(append(blocks, block{advice, "", "Choose " + how + ", or say it in your own words, such as \"pincers, ten legs\"."}),
+	return append(append(blocks, block{advice, "", "Choose " + how + ", or say it in your own words, such as \"pincers, ten legs, 40 mm\"."}),
 		leads(s.choices())...)
 }
 

@@ -61,6 +61,7 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 	for _, row := range []struct{ why, lines, path, says string }{
 		{"marks are named before the first question", "q\n", "", "1:  Three tails"},
 		{"words instead of an answer", "pincers\n\nq\n", "forelegs=pincers", `a:  [x] "pincers": large pincers`},
+		{"a length at any question", "a\n12 mm\nq\n", "1a length=12", "Noted: 12 mm long."},
 		{"a number instead of an answer", "1\nq\n", "tails=3", "Noted: three tails."},
 		{"after w too", "w\n2\nq\n", "wings=hard", "Noted"},
 		{"an empty line after w is asked on", "w\n\na\nq\n", "1a", "Question 2"},
