@@ -168,6 +168,7 @@ func TestTheTableIsKilledInTheMiddleOfACount(t *testing.T) {
 	runIn(t, "visit", "sample", "--visit", file, "--habitat", "riffle")
 	h := &held{t: t, args: []string{"table", "--json", "--visit", file, "--port", freePort(t), "--at", "127.0.0.1"}}
 	h.begin()
+	t.Cleanup(func() { h.kill() })
 	var all []*counter
 	for n := range want.phones {
 		all = append(all, newCounter(h.told.Addresses[0], n))
