@@ -96,6 +96,9 @@ func (l *library) keyPart(r *taxa.Region) folder.Part {
 func partsIn(dir, pattern, into string) (out []folder.Part, err error) {
 	from := authored.DirFS(dir)
 	names, err := fs.Glob(from, pattern)
+	if err == nil && len(names) == 0 {
+		err = fs.ErrNotExist
+	}
 	for _, name := range names {
 		out = append(out, folder.Part{Name: path.Join(into, name), From: from, Path: name})
 	}
@@ -136,7 +139,7 @@ func otherEdition(was, is []string) string {
 	if v, w := old["version"], now["version"]; v != w && v != "" && w != "" {
 		words = "this visit was begun with version " + plain.Printable(v) + " of the region, and version " + plain.Printable(w) + " is in use"
 	}
-	return words + ": " + plain.And(differs) + plain.Agree(len(differs), " differs", " differ")
+	return words + "; what differs: " + plain.And(differs)
 }
 
 // fieldsOf are the values of an edition by their names.

@@ -47,7 +47,8 @@ animals the rest is not checked yet.`,
 func openRegion(name string) (*regionFolder, error) {
 	f, err := folder.Open(name)
 	if errors.Is(err, os.ErrNotExist) {
-		return nil, fmt.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one", plain.Printable(name), plain.Printable(name))
+		return nil, fmt.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one",
+			plain.Printable(name), plain.Printable(name))
 	}
 	if err != nil {
 		return nil, err
