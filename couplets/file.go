@@ -139,7 +139,7 @@ func (f *File) readDrawings(fsys fs.FS, dir string, report *authored.Report) {
 				if at.Line == 0 {
 					at = l.figureAt
 				}
-				report.Add(at, "bad-figure", message, hint)
+				report.Add(at, "bad-drawing", message, hint)
 			})
 		}
 	}

@@ -34,7 +34,7 @@ func readDrawing(t *authored.Table, key string, files folder) *Drawing {
 		if at.Line == 0 {
 			at = t.Pos(key)
 		}
-		t.FailAt(at, "bad-figure", message, hint)
+		t.FailAt(at, "bad-drawing", message, hint)
 	})
 }
 

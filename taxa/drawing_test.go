@@ -14,9 +14,9 @@ func TestATaxonMayHaveADrawingOfItsOwn(t *testing.T) {
 	for _, row := range []struct{ figure, svg, want string }{
 		{"own.svg", "<svg><path stroke=\"#000\" d=\"M0 0L9 9\"/></svg>", ""},
 		{"none", "", ""},
-		{"own.svg", "<svg>\n  <script>1</script></svg>", "mine/own.svg:2:11: bad-figure: <script> is not drawn"},
-		{"own.svg", "", "mine/own.svg:1:1: bad-figure"},
-		{"other.svg", "", "mine/animals.toml:5:10: bad-figure: the drawing cannot be read"},
+		{"own.svg", "<svg>\n  <script>1</script></svg>", "mine/own.svg:2:11: bad-drawing: <script> is not drawn"},
+		{"own.svg", "", "mine/own.svg:1:1: bad-drawing"},
+		{"other.svg", "", "mine/animals.toml:5:10: bad-drawing: the drawing cannot be read"},
 		{"../own.svg", "", "is no SVG file of this folder"},
 		{"own.png", "", "is no SVG file of this folder"},
 	} {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -82,11 +83,19 @@ func (c *console) askAbout(about string, fields ...ask.Field) (ask.Answers, erro
 // screen.
 func (c *console) untilLeft(do func() error) error {
 	ctx, stop := c.leaving.untilSignal()
+	err := c.unlessLeft(ctx, do)
+	if !errors.Is(err, ask.ErrLeft) {
+		stop()
+	}
+	return err
+}
+
+// unlessLeft is untilLeft where the signal is held already.
+func (c *console) unlessLeft(ctx context.Context, do func() error) error {
 	done := make(chan error, 1)
 	go func() { done <- do() }()
 	select {
 	case err := <-done:
-		stop()
 		return err
 	case <-ctx.Done():
 		// The line that is waited for is never read, and the signal stays held:
@@ -100,7 +109,8 @@ func (c *console) untilLeft(do func() error) error {
 // [ask.ErrLeft] at Ctrl-C.
 type leavable struct {
 	*console
-	rest string // of the line read last
+	left context.Context // done at Ctrl-C, also while no line is waited for
+	rest string          // of the line read last
 }
 
 // Read implements io.Reader, no more than one line at a time: what was typed ahead is
@@ -109,7 +119,7 @@ func (l *leavable) Read(p []byte) (int, error) {
 	if l.rest == "" {
 		var line string
 		var ended error
-		err := l.untilLeft(func() error {
+		err := l.unlessLeft(l.left, func() error {
 			line, ended = l.lines.ReadString('\n')
 			return nil
 		})

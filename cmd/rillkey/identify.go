@@ -323,7 +323,9 @@ func answersAgain(a *app, q *key.Inquiry, to question.Destination) error {
 	if a.onScreen() {
 		return a.untilEnded(question.ScreenAgain(q, to, a.drawings(q), a.in, a.out, a.look()))
 	}
-	return a.untilEnded(question.LinesAgain(q, to, a.drawings(q), bufio.NewReader(&leavable{console: a.console}), a.talk(), a.width))
+	lines, stop := a.typedLines()
+	defer stop()
+	return a.untilEnded(question.LinesAgain(q, to, a.drawings(q), lines, a.talk(), a.width))
 }
 
 // askQuestions asks until the questions end; that somebody left is an error.
@@ -331,7 +333,16 @@ func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
 	if a.onScreen() {
 		return a.untilEnded(question.Screen(q, to, a.drawings(q), a.in, a.out, a.look()))
 	}
-	return a.untilEnded(question.Lines(q, to, a.drawings(q), bufio.NewReader(&leavable{console: a.console}), a.talk(), a.width))
+	lines, stop := a.typedLines()
+	defer stop()
+	return a.untilEnded(question.Lines(q, to, a.drawings(q), lines, a.talk(), a.width))
+}
+
+// typedLines are the lines of questions, which Ctrl-C ends whenever it comes, until
+// stop is called.
+func (a *app) typedLines() (lines *bufio.Reader, stop func()) {
+	left, stop := a.leaving.untilSignal()
+	return bufio.NewReader(&leavable{console: a.console, left: left}), stop
 }
 
 // untilEnded is how asking ended, as an error where somebody left.
