@@ -249,8 +249,10 @@ func answers99(t *testing.T, all []*counter) string {
 	block := bytes.Repeat([]byte("x"), 300)
 	for range 200 {
 		begun := time.Now()
-		_, err := f.Write(block)
-		if err = f.Sync(); err != nil {
+		if _, err := f.Write(block); err != nil {
+			t.Fatal(err)
+		}
+		if err := f.Sync(); err != nil {
 			t.Fatal(err)
 		}
 		alone = append(alone, time.Since(begun))
