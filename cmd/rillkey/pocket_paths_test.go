@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"compress/gzip"
-	"context"
 	"encoding/json"
 	"io"
 	"math/rand/v2"
@@ -16,7 +15,6 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/phone"
-	"rillkey/cmd/rillkey/pocket"
 	"rillkey/scoring/export/exporttest"
 )
 
@@ -63,7 +61,7 @@ func TestThePageSaysWhatTheProgramSays(t *testing.T) {
 	}
 	t.Parallel()
 	node := exporttest.Program(t, "node")
-	program, err := pocket.Make(context.Background(), ".")
+	program, err := builtPage()
 	if err != nil {
 		t.Fatal(err)
 	}

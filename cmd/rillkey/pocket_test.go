@@ -4,10 +4,14 @@ import (
 	"bytes"
 	"context"
 	"os/exec"
+	"sync"
 	"testing"
 
 	"rillkey/cmd/rillkey/pocket"
 )
+
+// builtPage is the program for browsers, built once for all tests.
+var builtPage = sync.OnceValues(func() (pocket.Program, error) { return pocket.Make(context.Background(), ".") })
 
 // largestPage is what a page for phones may have, in bytes, so that it goes through a
 // message.
@@ -22,7 +26,7 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 	if _, err := exec.LookPath("go"); err != nil {
 		t.Skip(err)
 	}
-	program, err := pocket.Make(context.Background(), ".")
+	program, err := builtPage()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rillkey/scoring/series"
@@ -81,10 +82,24 @@ func (vf *visitFolder) visitPath(finishedToo bool) (string, error) {
 	case len(all) == 0:
 		return "", misused("there is no visit in this folder; start one with 'rillkey visit begin', or name its file with --visit")
 	case len(open) == 0:
-		return "", misused("every visit in this folder is finished; name the one you mean with --visit ('rillkey visit " +
-			"reopen' opens it again), or start one with 'rillkey visit begin'")
+		return "", misused("every visit in this folder is finished; name the one you mean with --visit %s ('rillkey visit "+
+			"reopen' opens it again), or start one with 'rillkey visit begin'", someFiles(all))
 	}
 	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(open, ", "))
+}
+
+// someFiles are the names of files to choose from, the last few where they are many:
+// files begin with their day.
+func someFiles(all []string) string {
+	const most = 4
+	shown := make([]string, 0, most)
+	for _, f := range all[max(0, len(all)-most):] {
+		shown = append(shown, plain.Printable(f))
+	}
+	if len(all) > most {
+		shown = append(shown, "one of "+strconv.Itoa(len(all)-most)+" older ones")
+	}
+	return strings.Join(shown, " or ")
 }
 
 // namesHere are the files of visits in the present folder, not in those below it.
