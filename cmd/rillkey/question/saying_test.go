@@ -96,3 +96,28 @@ func TestSayingAtEverySize(t *testing.T) {
 		m.View()
 	}
 }
+
+// A word that is known for a trait is noted unasked only where it speaks of it.
+func TestAWordAmongOthersIsAskedAbout(t *testing.T) {
+	for _, row := range []struct {
+		said, words string
+		taken       bool
+	}{
+		{"hard", "hard", true},
+		{"it was holding on so hard that I could not lift it", "hard", false},
+		{"hung from the surface of the water", "surface", false},
+		{"a big thing with pincers on its legs", "pincers", true},
+		{"three tails that it holds wide apart", "three tails", true},
+	} {
+		s := sit(embeddedInquiry(t), Destination{}, nil)
+		s.hear(row.said)
+		for _, h := range s.heard {
+			if strings.Contains(h.Words, row.words) && h.taken != row.taken {
+				t.Errorf("%q: %q is noted unasked: %v, want %v", row.said, h.Words, h.taken, row.taken)
+			}
+		}
+		if row.taken && len(s.heard) == 0 {
+			t.Errorf("%q is not understood", row.said)
+		}
+	}
+}
