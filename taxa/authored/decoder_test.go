@@ -34,6 +34,9 @@ func FuzzParse(f *testing.F) {
 		if err == nil && top == nil && strings.HasSuffix(found[0].Message, "something else too") {
 			return // of which the decoder would keep one
 		}
+		if err == nil && top == nil && found[0].Rule == "control-character" {
+			return // the decoder takes characters that nobody sees
+		}
 		if (err == nil) != (top != nil) {
 			t.Fatalf("the decoder says %v, Parse %v", err, found)
 		}
