@@ -28,7 +28,7 @@ var pagesToLookAt = []struct {
 	{"key", []string{"key"}, sheetCount{18, 24}},
 	{"key-europe", []string{"key", "--key", "north-west-europe"}, sheetCount{18, 24}},
 	{"sheet", []string{"sheet"}, sheetCount{2, 2}},
-	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 3}},
+	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
 	{"quick", []string{"quick"}, sheetCount{2, 2}},
 	{"quick-europe-large", []string{"quick", "--large-type", "--region", "north-west-europe"}, sheetCount{2, 2}},
 	{"cards", []string{"cards"}, sheetCount{8, 9}},
