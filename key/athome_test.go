@@ -3,26 +3,13 @@ package key
 import (
 	"math/rand/v2"
 	"testing"
-
-	"rillkey/couplets"
-	"rillkey/taxa"
 )
 
 // A couplet asked out of its turn speaks of the animals beneath it, so most of
 // the belief must lie there: nobody with a stonefly is asked about slugs.
 func TestNobodyIsAskedAboutAnimalsFromElsewhere(t *testing.T) {
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(couplets.Embedded(), couplets.DefaultName, couplets.DefaultName, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := Compile(sound, catalog).Model(FileRates(catalog.Vocabulary()))
-	if err != nil {
-		t.Fatal(err)
-	}
+	m := embedded(t)
+	sound := m.Key().Sound()
 	r := rand.New(rand.NewPCG(3, 3))
 	outOfTurn := 0
 	for range 150 {

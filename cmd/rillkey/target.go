@@ -116,6 +116,18 @@ func (vf *visitFolder) visitToAddTo(asks bool) (*visit.Visit, error) {
 	return vf.openToAdd(t.path, asks)
 }
 
+// visitToCorrect is the visit meant, see visitPath, whose file can be added to; it is
+// said before anything is asked where it cannot.
+func (vf *visitFolder) visitToCorrect(finishedToo bool) (path string, v *visit.Visit, err error) {
+	if path, err = vf.visitPath(finishedToo); err != nil {
+		return "", nil, err
+	}
+	if v, err = visit.Read(path); err == nil {
+		err = visit.Appendable(path)
+	}
+	return path, v, err
+}
+
 // openToAdd is the visit in a file that can be added to. A finished one is opened
 // again where the person wants it.
 func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {

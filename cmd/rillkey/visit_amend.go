@@ -69,20 +69,13 @@ every entry in square brackets.`,
 }
 
 func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
-	path, err := a.visitPath(true)
-	if err != nil {
-		return err
-	}
-	v, err := visit.Read(path)
+	path, v, err := a.visitToCorrect(true)
 	if err != nil {
 		return err
 	}
 	a.follow(v)
 	catalog, err := a.catalog()
 	if err != nil {
-		return err
-	}
-	if err := visit.Appendable(path); err != nil {
 		return err
 	}
 	if flags.Changed("obscured") {

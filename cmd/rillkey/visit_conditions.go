@@ -55,15 +55,8 @@ A number may have its unit, and an instrument or kit behind "with".`
 }
 
 func noteConditions(a *app, f conditionFlags) error {
-	path, err := a.visitPath(true)
+	path, v, err := a.visitToCorrect(true)
 	if err != nil {
-		return err
-	}
-	v, err := visit.Read(path)
-	if err != nil {
-		return err
-	}
-	if err := visit.Appendable(path); err != nil {
 		return err
 	}
 	a.follow(v)

@@ -55,15 +55,8 @@ func markSorted(a *app, f sortedFlags) error {
 	if err != nil {
 		return err
 	}
-	path, err := a.visitPath(true)
+	path, v, err := a.visitToCorrect(true)
 	if err != nil {
-		return err
-	}
-	v, err := visit.Read(path)
-	if err != nil {
-		return err
-	}
-	if err := visit.Appendable(path); err != nil {
 		return err
 	}
 	words, err := sortedWords(a, f, v)
@@ -256,15 +249,8 @@ any as not yet sorted, which 'rillkey visit sorted' can say otherwise later.`,
 }
 
 func finishVisit(a *app, note, who string) error {
-	path, err := a.visitPath(false)
+	path, v, err := a.visitToCorrect(false)
 	if err != nil {
-		return err
-	}
-	v, err := visit.Read(path)
-	if err != nil {
-		return err
-	}
-	if err := visit.Appendable(path); err != nil {
 		return err
 	}
 	before := v.Tally()
