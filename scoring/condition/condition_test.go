@@ -179,7 +179,7 @@ func TestLoad(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"9.5", "50F with x", "cobble 60, sand 40", "moss, film", "09:30", "-"} {
+	for _, s := range []string{"9.5", "50F with x", "cobble 60, sand 40", "moss, film", "09:30", "-", ",-"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, typed string) {

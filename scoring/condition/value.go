@@ -82,9 +82,10 @@ func (f *Field) parse(typed string) (v Value, err error) {
 	return v, err
 }
 
+// entries are what stands between commas; a dash says nothing among them.
 func entries(typed string) (out []string) {
 	for _, s := range strings.Split(typed, ",") {
-		if s = strings.TrimSpace(s); s != "" {
+		if s = strings.TrimSpace(s); s != "" && s != "-" {
 			out = append(out, s)
 		}
 	}
