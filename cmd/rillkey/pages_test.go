@@ -110,6 +110,9 @@ func lookAt(t *testing.T, shots string, files ...string) []seen {
 // Pages that the program makes are looked at by others: a browser, an audit, a
 // checker. They are made once for all of them.
 func TestPages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it opens every page in a browser")
+	}
 	t.Parallel()
 	pagesTools(t)
 	files := printedPages(t)
@@ -151,6 +154,9 @@ func holdUp(t *testing.T, files []string) {
 // What the browser test holds up is worth something only if it finds faults
 // where there are some.
 func TestTheBrowserSeesFaults(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it opens every page in a browser")
+	}
 	t.Parallel()
 	pagesTools(t)
 	file := filepath.Join(t.TempDir(), "bad.html")
