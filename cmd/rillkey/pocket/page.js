@@ -34,24 +34,41 @@ function once(work) {
 
 async function keep() {
   if (!store) { lost(new Error("this window keeps nothing")); return; }
+  let holds = 0;
   try {
     await once((was, table) => {
       if (was && was.revision !== revision && was.file && rillkey.file()) rillkey.takeIn(was.file);
       revision = (was ? was.revision : 0) + 1;
+      holds = made;
       table.put({ revision, file: rillkey.file(), kept: rillkey.keep() }, "now");
     });
+    inStore = Math.max(inStore, holds);
+    refused = null;
     tell();
   } catch (err) { lost(err); }
+}
+
+// made counts what changed the page, inStore how much of it the store holds: nothing
+// is called kept before the store has said so.
+let made = 0;
+let inStore = 0;
+
+// onPhone says how the phone's own store stands.
+let refused = null; // why the store did not take the last
+function onPhone() {
+  if (refused) return "NOT kept on this phone (" + refused.message + "). Do not close this page: go to Give and save the visit as a file.";
+  return inStore < made ? "Being kept …" : "Kept on this phone.";
 }
 
 // tell says where the entries are.
 function tell() {
   const waiting = rillkey.waiting();
-  keeping.textContent = rillkey.file() ? "Kept on this phone. " + waiting + (waiting && unreached ? " Out of its reach just now." : "") : "";
+  keeping.textContent = rillkey.file() ? onPhone() + " " + waiting + (waiting && unreached ? " Out of its reach just now." : "") : "";
 }
 
 function lost(err) {
-  keeping.textContent = "NOT kept on this phone (" + err.message + "). Do not close this page: go to Give and save the visit as a file.";
+  refused = err;
+  keeping.textContent = onPhone();
 }
 
 function show(top) {
@@ -93,6 +110,8 @@ function press(what) {
   const before = title();
   if (what === "join") { join(); return; }
   rillkey.do(what, fields());
+  made++;
+  tell();
   show(title() !== before || !what.startsWith("more:"));
   if (title() !== before) focusTitle();
   keepThenHand();
@@ -117,6 +136,7 @@ async function join() {
   await handOver(); // first what the table holds: its samples are what is counted
   show(true);
   focusTitle();
+  made++;
   busy = busy.then(keep);
 }
 
@@ -137,13 +157,14 @@ async function handOver() {
     unreached = false;
     if (answer.ok) {
       const came = rillkey.handed(text);
+      if (came.gained) made++;
       more = came.more && !came.wrong;
       if (came.gained && !typing()) show(false);
       busy = busy.then(keep);
       await busy;
       if (came.wrong) keeping.textContent = came.wrong;
     } else {
-      keeping.textContent = "Kept on this phone. The table: " + JSON.parse(text).error;
+      keeping.textContent = onPhone() + " The table: " + JSON.parse(text).error;
     }
   } catch (err) { unreached = true; tell(); }
   handing = false;
@@ -203,6 +224,7 @@ form.addEventListener("change", async (event) => {
   const input = event.target;
   if (!input.dataset || input.dataset.act !== "take" || input.files.length === 0) return;
   const wrong = rillkey.takeIn(await input.files[0].text());
+  made++;
   show(true);
   if (wrong) alert(wrong);
   keepThenHand();
