@@ -85,7 +85,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	}
 	out := &exporting{app: a, files: files, discretion: f.discretion, watched: a.progress("visits", len(files))}
 	if !f.discretion.Places {
-		out.obscured = series.ObscuredSites(files)
+		out.obscured = obscuredSites(files)
 	}
 	defer out.watched.Done()
 	k := export.Knowledge{Catalog: catalog, Rules: rules}
@@ -124,8 +124,8 @@ type exporting struct {
 	watched *terminal.Progress
 
 	discretion export.Discretion
-	obscured   map[string]bool // sites that any visit obscures, folded
-	said       []string        // what to know before this is passed on
+	obscured   series.ObscuredSites
+	said       []string // what to know before this is passed on
 }
 
 func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
@@ -156,8 +156,8 @@ func (e *exporting) discreetly(v *visit.Visit) {
 		e.said = append(e.said, "rillkey: "+plain.Printable(v.File)+fmt.Sprintf(format, args...))
 	}
 	already := v.Obscured()
-	if !already && e.obscured[plain.Fold(v.Header.Site)] {
-		v.Header.Obscured = true
+	if !already && e.obscured.Of(v) != "" {
+		v.Obscure()
 	}
 	if !already && v.Obscured() {
 		say(": its place is obscured too, as that of another visit to this site is; --exact-places gives both")

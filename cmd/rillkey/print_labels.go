@@ -82,6 +82,7 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 		if l.Visit, err = visit.Read(a.visitFile); err != nil {
 			return nil, err
 		}
+		obscureAsBeside(l.Visit)
 		a.follow(l.Visit)
 		catalog, rules, err := a.catalogAndRules()
 		if err != nil {

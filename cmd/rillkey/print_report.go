@@ -82,6 +82,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	if err != nil {
 		return nil, err
 	}
+	obscureAsBeside(v)
 	given := discreet(f.discretion, v)
 	a.tellDamage(given, v.File)
 	r := paper.Report{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(given)}

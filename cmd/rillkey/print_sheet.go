@@ -40,6 +40,7 @@ func fieldSheet(a *app, protocol string) (*paper.Page, error) {
 		if v, err = visit.Read(a.visitFile); err != nil {
 			return nil, err
 		}
+		obscureAsBeside(v)
 		a.follow(v)
 		if protocol != "" && protocol != v.Header.Protocol {
 			return nil, misused("%s follows the protocol %s; leave --protocol out, or --visit", a.visitFile, v.Header.Protocol)

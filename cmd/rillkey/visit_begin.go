@@ -13,8 +13,10 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 type beginFlags struct {
@@ -83,10 +85,8 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
-	before := ""
-	if before = obscuredBefore(f.site); before != "" {
-		f.obscured = true
-	}
+	before := series.FindObscured(namesHere())[plain.Fold(f.site)]
+	f.obscured = f.obscured || before != ""
 	path := a.visitFile
 	if path == "" {
 		path = fileName(siteInName(f.site, f.obscured), f.date)

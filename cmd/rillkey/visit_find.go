@@ -103,9 +103,17 @@ func someFiles(all []string) string {
 }
 
 // namesHere are the files of visits in the present folder, not in those below it.
-func namesHere() []string {
-	names, _ := filepath.Glob("*" + visitSuffix) // the pattern is sound
-	return names
+func namesHere() []string { return visitNamesIn(".") }
+
+// visitNamesIn are the files of visits in a folder, in the order of their names.
+func visitNamesIn(dir string) (out []string) {
+	entries, _ := os.ReadDir(dir) // a folder that cannot be read shows none
+	for _, e := range entries {
+		if !e.IsDir() && strings.HasSuffix(e.Name(), visitSuffix) {
+			out = append(out, filepath.Join(dir, e.Name()))
+		}
+	}
+	return out
 }
 
 // visitsHere are the files of the visits in the present folder: the unfinished

@@ -2,13 +2,15 @@ package main
 
 import (
 	"math"
+	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/units"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
-	"rillkey/taxa/plain"
 )
 
 // spot reads where the site is on the map; nil when nobody says.
@@ -52,13 +54,25 @@ func siteInName(site string, obscured bool) string {
 	return site
 }
 
-// obscuredBefore is a file of the present folder that obscures this site, or "":
-// a place is obscured for good, not for one visit.
-func obscuredBefore(site string) string {
-	for _, name := range namesHere() {
-		if v, err := visit.Read(name); err == nil && v.Obscured() && plain.Fold(v.Header.Site) == plain.Fold(site) {
-			return name
+// obscuredSites are the sites that the files obscure, or visits that lie beside
+// them: whoever names one file of a folder gives no place away that another keeps.
+func obscuredSites(files []string) series.ObscuredSites {
+	all := slices.Clone(files)
+	seen := map[string]bool{}
+	for _, file := range files {
+		if dir := filepath.Dir(file); !seen[dir] {
+			seen[dir] = true
+			all = append(all, visitNamesIn(dir)...)
 		}
 	}
-	return ""
+	slices.Sort(all)
+	return series.FindObscured(slices.Compact(all))
+}
+
+// obscureAsBeside has the place of a visit count as obscured where a visit that
+// lies beside it obscures the site.
+func obscureAsBeside(v *visit.Visit) {
+	if obscuredSites([]string{v.File}).Of(v) != "" {
+		v.Obscure()
+	}
 }

@@ -10,19 +10,40 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// ObscuredSites are the sites that any of the files obscures, folded as [Fold]
-// does. Files that cannot be read obscure nothing.
-func ObscuredSites(files []string) map[string]bool {
-	out := map[string]bool{}
+// ObscuredSites are the sites that visits obscure, folded as [plain.Fold] does,
+// each with the first file that does. A place is obscured for good and under all
+// its names, not for one visit.
+type ObscuredSites map[string]string
+
+// FindObscured reads which sites the files obscure. Files that cannot be read
+// obscure nothing.
+func FindObscured(files []string) ObscuredSites {
+	out := ObscuredSites{}
 	for _, file := range files {
 		if !mentions(file, "obscured") {
 			continue
 		}
-		if v, err := visit.Read(file); err == nil && v.Obscured() {
-			out[plain.Fold(v.Header.Site)] = true
+		v, err := visit.Read(file)
+		if err != nil || !v.Obscured() {
+			continue
+		}
+		for _, site := range v.Sites() {
+			if name := plain.Fold(site); name != "" && out[name] == "" {
+				out[name] = file
+			}
 		}
 	}
 	return out
+}
+
+// Of is a file that obscures the site of a visit, or "".
+func (o ObscuredSites) Of(v *visit.Visit) string {
+	for _, site := range v.Sites() {
+		if file := o[plain.Fold(site)]; file != "" {
+			return file
+		}
+	}
+	return ""
 }
 
 // mentions tells whether a file has a word in it, which is found a hundred times

@@ -27,6 +27,7 @@ type Visit struct {
 	headByHand bool // the header was changed by hand
 	headCopied bool // it is damaged and comes from a copy in the file
 
+	elsewhere bool     // another visit to the site obscures the place
 	asWritten *Header  // its header as the file has it, where Header is corrected; else nil
 	replayed  replayed // its tally, as far as it was asked for
 }

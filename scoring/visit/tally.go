@@ -1,6 +1,9 @@
 package visit
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Tally is a visit as it stands after every amendment, in the order in which
 // things were first recorded.
@@ -67,15 +70,39 @@ func (t Tally) Record(id string) (Record, bool) {
 }
 
 // Obscured tells whether the place of the visit, its name among it, is not given
-// to others exactly: its header says so, and no entry since says otherwise.
+// to others exactly: its header says so, and no entry since says otherwise, or
+// [Visit.Obscure] does.
 func (v *Visit) Obscured() bool {
-	hidden := v.Header.Obscured
+	hidden := v.Header.Obscured || v.elsewhere
 	for _, e := range v.Events {
 		if a, ok := e.Body.(Amendment); ok && a.Change.Obscured != nil {
 			return v.Tally().Obscured
 		}
 	}
 	return hidden
+}
+
+// Obscure has the place of the visit count as obscured, whatever its entries say,
+// because another visit to the site obscures it. Nothing of that is written.
+func (v *Visit) Obscure() { v.elsewhere = true }
+
+// Sites are all names that the entries of a visit have for its site.
+func (v *Visit) Sites() []string {
+	out := []string{v.Header.Site, v.Written().Site}
+	for _, e := range v.Events {
+		switch b := e.Body.(type) {
+		case SameName:
+			if b.What == NameSite && !b.Differ {
+				out = append(out, b.Name, b.As)
+			}
+		case Amendment:
+			if b.Change.Site != nil {
+				out = append(out, *b.Change.Site)
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // Tally is the visit as it stands. Amendments and second looks are applied after
@@ -86,6 +113,7 @@ func (v *Visit) Obscured() bool {
 func (v *Visit) Tally() Tally {
 	if now := v.asReplayed(); v.replayed.of != now {
 		v.replayed = replayed{now, v.replay().tally()}
+		v.replayed.tally.Obscured = v.replayed.tally.Obscured || v.elsewhere
 	}
 	return v.replayed.tally
 }
@@ -108,7 +136,7 @@ type replayedFrom struct {
 }
 
 func (v *Visit) asReplayed() replayedFrom {
-	from := replayedFrom{&v.Header, nil, len(v.Events), v.Header.ID, len(v.Header.Joined), v.Header.Obscured}
+	from := replayedFrom{&v.Header, nil, len(v.Events), v.Header.ID, len(v.Header.Joined), v.Header.Obscured || v.elsewhere}
 	if len(v.Events) > 0 {
 		from.first = &v.Events[0]
 	}
