@@ -6,6 +6,7 @@ import (
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/chance"
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 )
 
@@ -30,8 +31,9 @@ type Summary struct {
 	InPart            bool     `json:"sorted_in_part,omitempty"` // of some only a part was sorted
 	Watched           *Watched `json:"watched,omitempty"`        // the share that the protocol watches over years
 
-	Kinds   []int32        `json:"-"` // found, by their places in the main scheme
-	Notices []visit.Notice `json:"-"` // what was wrong with the file
+	Kinds      []int32            `json:"-"` // found, by their places in the main scheme
+	Conditions condition.Compared `json:"-"` // by which visits are compared
+	Notices    []visit.Notice     `json:"-"` // what was wrong with the file
 }
 
 // Summary grades a visit by its main index alone. The error says that there is no
@@ -58,6 +60,7 @@ func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
 	v := s.valued(p.Combine, from, all, chance.Seeded(seed))
 	b.Taken, b.InPart = len(from.samples), inPart(from.samples)
 	b.Watched = r.watched(p.Watch, a)
+	b.Conditions = a.Tally.Conditions().Compared()
 	for _, f := range all.found {
 		b.Kinds = append(b.Kinds, int32(f.Index))
 	}

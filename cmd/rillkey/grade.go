@@ -35,7 +35,9 @@ Several files, or a folder, give a table by site and date. The last visits of a
 site are judged against its earlier ones at the same time of year with the same
 effort, by how much the site varies between visits, and so is the trend; more
 sites and more questions make each answer harder to get. Where nothing stands
-out, you see how likely a loss would have been noticed.
+out, you see how likely a loss would have been noticed. A visit is set against the
+one before at equal effort or not at all, and with what else differed: time of
+year, water, weather.
 
 --charts adds charts as plain text: animals by class and by kind, how likely each
 rating is, kinds found against samples taken; of several visits, each site over

@@ -144,12 +144,32 @@ func TestCorrecting(t *testing.T) {
 }
 
 func TestUnlike(t *testing.T) {
-	now := Values{"level": {Text: "high"}, "water-temperature": {Number: 4}, "look": {Text: "clear"}, "rain": {Text: "none"}}
-	before := Values{"level": {Text: "low"}, "water-temperature": {Number: 12}, "look": {Text: "clear"}, "ph": {Number: 7}}
-	if got := strings.Join(Unlike(now, before), "; "); got != "water level high, not low; water temperature 4 °C, not 12 °C" {
+	now := Values{"level": {Text: "high"}, "water-temperature": {Number: 4}, "look": {Text: "clear"}, "rain": {Text: "none"}, "smell": {Text: "none"}}.Compared()
+	before := Values{"level": {Text: "low"}, "water-temperature": {Number: 12}, "look": {Text: "clear"}, "ph": {Number: 7}, "smell": {Text: "foul"}}.Compared()
+	if got := strings.Join(now.Unlike(before), "; "); got != "water level high, not low; water temperature 4 °C, not 12 °C" {
 		t.Error(got)
 	}
-	if got := Unlike(now, now); len(got) > 0 {
+	if got := now.Unlike(now); len(got) > 0 {
+		t.Error(got)
+	}
+}
+
+// What most visits noted, and the median.
+func TestOrdinary(t *testing.T) {
+	var all []Compared
+	for _, v := range []Values{
+		{"level": {Text: "low"}, "water-temperature": {Number: 20}},
+		{"level": {Text: "high"}, "water-temperature": {Number: 10}},
+		{"level": {Text: "low"}, "water-temperature": {Number: 12}},
+		{"look": {Text: "clear"}, "water-temperature": {Number: 11}}, nil,
+	} {
+		all = append(all, v.Compared())
+	}
+	now := Values{"level": {Text: "high"}, "look": {Text: "muddy"}, "water-temperature": {Number: 4}, "rain": {Text: "heavy"}}.Compared()
+	if got := strings.Join(now.Unlike(Ordinary(all)), "; "); got != "water level high, not low; water looks muddy, not clear; water temperature 4 °C, not 11.5 °C" {
+		t.Error(got)
+	}
+	if got := Ordinary(nil); got != nil {
 		t.Error(got)
 	}
 }

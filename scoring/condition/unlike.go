@@ -1,23 +1,84 @@
 package condition
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 )
+
+// Compared are those of the values by which two visits are held against each other,
+// in the order of the sheet: what conditions.toml says to be alike or not. They are
+// kept small, since a table holds those of many visits.
+type Compared []compared
+
+type compared struct {
+	field  *Field
+	number float64
+	text   string
+}
+
+// Compared are the values that visits are compared by.
+func (vs Values) Compared() (out Compared) {
+	vs.Each(func(f *Field, v Value) {
+		if f.alike == nil || v.None {
+			return
+		}
+		c := compared{field: f, number: v.Number}
+		for _, o := range f.Options {
+			if o.Word == v.Text { // the table's word, so that the text of a file need not be kept
+				c.text = o.Word
+			}
+		}
+		out = append(out, c)
+	})
+	return out
+}
 
 // Unlike says in words in what the water or the weather of two visits differed by
 // more than is usual, so that a comparison of their animals can say so: "water level
 // high, not low". What only one of them noted is not compared.
-func Unlike(now, before Values) (out []string) {
-	now.Each(func(f *Field, v Value) {
-		o, ok := before[f.ID]
-		if !ok || f.alike == nil {
-			return
+func (now Compared) Unlike(before Compared) (out []string) {
+	for _, c := range now {
+		i := slices.IndexFunc(before, func(o compared) bool { return o.field == c.field })
+		if i < 0 {
+			continue
 		}
-		if f.Form == Number && math.Abs(v.Number-o.Number) <= *f.alike || f.Form != Number && v.Text == o.Text {
-			return
+		o := before[i]
+		if c.field.Form == Number && math.Abs(c.number-o.number) <= *c.field.alike || c.field.Form != Number && c.text == o.text {
+			continue
 		}
-		out = append(out, strings.ToLower(f.Title[:1])+f.Title[1:]+" "+f.Words(v)+", not "+f.Words(o))
-	})
+		title := strings.ToLower(c.field.Title[:1]) + c.field.Title[1:]
+		out = append(out, title+" "+c.words()+", not "+o.words())
+	}
+	return out
+}
+
+func (c compared) words() string { return c.field.Words(Value{Number: c.number, Text: c.text}) }
+
+// Ordinary is what was usual in several visits: of each field that any of them noted
+// the median, or the word noted most often, of equals the first of the table.
+func Ordinary(visits []Compared) (out Compared) {
+	for _, f := range Fields() {
+		var numbers []float64
+		times := map[string]int{}
+		for _, v := range visits {
+			for _, c := range v {
+				if c.field == f {
+					numbers = append(numbers, c.number)
+					times[c.text]++
+				}
+			}
+		}
+		if len(numbers) == 0 {
+			continue
+		}
+		slices.Sort(numbers)
+		c := compared{field: f, number: (numbers[(len(numbers)-1)/2] + numbers[len(numbers)/2]) / 2}
+		if len(f.Options) > 0 {
+			c.text = slices.MaxFunc(f.Options, func(a, b Option) int { return cmp.Compare(times[a.Word], times[b.Word]) }).Word
+		}
+		out = append(out, c)
+	}
 	return out
 }

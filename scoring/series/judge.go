@@ -21,6 +21,7 @@ type Test struct {
 
 	raw, weight float64
 	step        step
+	water       string // a sentence on what else differed; empty for nothing
 	figure      *figure
 }
 
@@ -120,7 +121,7 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Test) {
 		weight /= 2
 		sum += weight
 		out = append(out, Test{Figure: f.title, Asked: Step, Since: rows[first.row].Visit.Date, Later: s.later, Earlier: len(all) - s.later,
-			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, step: s, figure: f})
+			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, step: s, figure: f, water: otherWater(unlikeUsual(all, s.later, rows))})
 	}
 	for i := range out {
 		out[i].weight *= f.steps / sum

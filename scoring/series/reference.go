@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"time"
+	"strings"
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
@@ -24,7 +24,11 @@ type Reference struct {
 	Shown  bool    `json:"shown"`
 	Days   int     `json:"days"` // the visits of a pair lie at most so many days apart
 
-	several bool // the pairs tell how differences vary; else samples do
+	// Unlike is how many pairs met different water or weather.
+	Unlike int `json:"unlike,omitempty"`
+
+	unlike  []string // in what the first of these did
+	several bool     // the pairs tell how differences vary; else samples do
 }
 
 // pairDays is how many days the visits of a pair may lie apart (common practice:
@@ -75,7 +79,9 @@ func refer(here, there []Row, followed func(*Row) []*figure) *Reference {
 		}
 		for _, f := range followed(&here[i]) {
 			if pairs := f.pairs(here, there, &here[i]); len(pairs) > 0 {
-				return f.compare(pairs, there[0].Visit.Site)
+				r := f.compare(pairs, there[0].Visit.Site)
+				r.Unlike, r.unlike = unlikePairs(pairs, here, there)
+				return r
 			}
 		}
 		return nil
@@ -101,15 +107,6 @@ func (f *figure) pairs(here, there []Row, newest *Row) (out []pair) {
 		}
 	}
 	return out
-}
-
-func daysBetween(a, b Row) int {
-	one, err1 := time.Parse(time.DateOnly, a.Visit.Date)
-	other, err2 := time.Parse(time.DateOnly, b.Visit.Date)
-	if err1 != nil || err2 != nil {
-		return math.MaxInt32
-	}
-	return int(math.Abs(one.Sub(other).Hours()) / 24)
 }
 
 // fewestPairs is how many pairs tell by themselves how differences vary.
@@ -143,8 +140,15 @@ func (f *figure) compare(pairs []pair, site string) *Reference {
 	return r
 }
 
-// say is one sentence.
+// say is a sentence, and one more where the water of a pair was not alike.
 func (r *Reference) say() string {
+	if r.Unlike == 0 {
+		return r.difference()
+	}
+	return r.difference() + fmt.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.Unlike, strings.Join(r.unlike, "; "))
+}
+
+func (r *Reference) difference() string {
 	said := fmt.Sprintf("Beside %s: %s %.1f here and %.1f there, in %s within %d days", r.Site, r.Figure, r.Here, r.There, plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
 	switch {
 	case r.several && r.Shown:

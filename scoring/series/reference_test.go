@@ -64,7 +64,7 @@ func TestWhatIsUsualHere(t *testing.T) {
 	if u == nil || u.Earlier != 5 || u.Found != 1 || u.Expected < 2*5.5/6+4.5/6-1e-9 || u.Expected > 2*5.5/6+4.5/6+1e-9 || len(u.Missing) != 2 {
 		t.Fatalf("%+v", u)
 	}
-	if want := "2.6 were to be expected and 1 were found; not leech (held by 5) and stonefly (held by 4)."; !strings.Contains(table.Places[0].Words, want) {
+	if want := "2.6 were to be expected and 1 was found; not leech (held by 5) and stonefly (held by 4)."; !strings.Contains(table.Places[0].Words, want) {
 		t.Errorf("%q is missing from %q", want, table.Places[0].Words)
 	}
 	if few := grade(t, yearly("Otter Run", base, base, base)...).Places[0].Usual; few != nil {

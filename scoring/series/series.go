@@ -30,9 +30,10 @@ type Row struct {
 // Difference is how a value differs from the one before. By itself that says little:
 // what is beyond chance is in the [Test]s of the place.
 type Difference struct {
-	Difference float64 `json:"difference"`
-	Shown      bool    `json:"shown"` // a step that the place's tests show lies before this visit
-	Words      string  `json:"words"`
+	Difference *float64 `json:"difference"`       // nil where the effort was another
+	Shown      bool     `json:"shown"`            // a step that the place's tests show lies before this visit
+	Unlike     []string `json:"unlike,omitempty"` // in what else the visits differ: time of year, water, weather
+	Words      string   `json:"words"`
 }
 
 // Site is what the visits to one place say together.
@@ -147,7 +148,7 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 	judged := tell(t.Places)
 	for i := range t.Places {
 		t.Places[i].say(judged)
-		compare(parts[i], t.Places[i].Tests)
+		compare(parts[i], t.Places[i].Tests, rules)
 	}
 	if o.Reference != "" {
 		t.against(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
@@ -190,27 +191,6 @@ func (t *VisitTable) setAside(today time.Time) {
 		if _, doubled := first[r.Visit.ID]; !doubled {
 			first[r.Visit.ID] = r.File
 		}
-	}
-}
-
-// compare sets each visit of a place against the one before by the same protocol,
-// and marks where a step is shown.
-func compare(rows []Row, tests []Test) {
-	before := map[string]*Row{}
-	for i := range rows {
-		r := &rows[i]
-		if !r.Comparable() || r.Aside != "" {
-			continue
-		}
-		if b := before[r.Protocol]; b != nil {
-			r.Change = &Difference{Difference: *r.Value - *b.Value, Shown: slices.ContainsFunc(tests, func(t Test) bool {
-				return t.Shown && t.Asked == Step && t.Since == r.Visit.Date
-			})}
-			if r.Change.Shown {
-				r.Change.Words = "changed beyond chance from here on"
-			}
-		}
-		before[r.Protocol] = r
 	}
 }
 

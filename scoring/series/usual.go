@@ -11,10 +11,11 @@ import (
 // Usual is what a site holds at one time of year, by its earlier visits with the
 // same effort, and what of it the newest visit did not find.
 type Usual struct {
-	Earlier  int       `json:"earlier"`  // visits that say what is usual
-	Expected float64   `json:"expected"` // of the kinds that half of them or more held, how many a further visit would find
-	Found    int       `json:"found"`    // and how many the newest found
-	Missing  []Missing `json:"missing"`  // those it did not find, the most usual first
+	Earlier  int       `json:"earlier"`          // visits that say what is usual
+	Expected float64   `json:"expected"`         // of the kinds that half of them or more held, how many a further visit would find
+	Found    int       `json:"found"`            // and how many the newest found
+	Missing  []Missing `json:"missing"`          // those it did not find, the most usual first
+	Unlike   []string  `json:"unlike,omitempty"` // in what the newest visit met other water or weather than most before
 }
 
 // Missing is a kind that was not found.
@@ -41,6 +42,7 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Usual {
 			held[k]++
 		}
 	}
+	u.Unlike = unlikeUsual(all, 1, rows)
 	now := rows[all[u.Earlier].row].Kinds
 	for k, h := range held {
 		if 2*h < u.Earlier || h == 0 {
@@ -59,7 +61,7 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Usual {
 
 // words is one sentence.
 func (u *Usual) words() string {
-	said := fmt.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be expected and %d were found", u.Earlier, u.Expected, u.Found)
+	said := fmt.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
 	if len(u.Missing) == 0 {
 		return said + "."
 	}

@@ -36,6 +36,9 @@ func (p *Site) say(places int) {
 	}
 	if p.Usual != nil {
 		words = append(words, p.Usual.words())
+		if said := otherWater(p.Usual.Unlike); said != "" && !told {
+			words = append(words, said)
+		}
 	}
 	p.Words = strings.Join(words, " ")
 }
@@ -72,7 +75,8 @@ func (t *Test) words() string {
 	if t.Later > 1 {
 		when = fmt.Sprintf("in the %d visits since %s", t.Later, t.Since)
 	}
-	return fmt.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, byChance)
+	said := fmt.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, byChance)
+	return strings.TrimSpace(said + " " + t.water)
 }
 
 // often is a chance as people say it, corrected for all that was asked.

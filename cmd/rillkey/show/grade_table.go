@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
@@ -60,17 +61,29 @@ func row(p *page, r *series.Row) {
 	if r.Chance != nil && *r.Chance < 0.995 && r.Rating != scheme.Unrated {
 		sure = " (by the names " + plain.Percent(*r.Chance) + ")"
 	}
-	changed := ""
-	switch {
-	case r.Change == nil:
-	case r.Change.Difference == 0 && !r.Change.Shown:
-		changed = "; the same"
-	case r.Change.Shown:
-		changed = fmt.Sprintf("; %+.4g, %s", r.Change.Difference, r.Change.Words)
-	default:
-		changed = fmt.Sprintf("; %+.4g", r.Change.Difference)
+	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Summary), sure, changed(r.Change))
+}
+
+// changed is how a visit differs from the one before, and in what beside its animals.
+func changed(d *series.Difference) string {
+	if d == nil {
+		return ""
 	}
-	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Summary), sure, changed)
+	out := ""
+	switch {
+	case d.Difference == nil:
+	case *d.Difference == 0 && !d.Shown:
+		out = "; the same"
+	default:
+		out = fmt.Sprintf("; %+.4g", *d.Difference)
+	}
+	if d.Words != "" {
+		out += "; " + d.Words
+	}
+	if len(d.Unlike) > 0 {
+		out += " (" + strings.Join(d.Unlike, "; ") + ")"
+	}
+	return out
 }
 
 // wordOf is the word of a visit, or between which it lies.
