@@ -57,6 +57,7 @@ func TestRefusedEvents(t *testing.T) {
 		{"the sorting of an animal", amend(id, Change{Said: ptr(Sorted)}), "has no habitat, area"},
 		{"area below 0", Sample{Label: "B", Habitat: "riffle", Area: -1}, "area must be from 0.0001 to 10,000 square metres"},
 		{"an area of nothing", Sample{Label: "B", Habitat: "riffle", Area: 1e-300}, "area must be from"},
+		{"a joiner where none is needed", one(func(d *Identification) { d.Note = "Bro\u200dok" }), "control character"},
 		{"letters that nobody sees", one(func(d *Identification) { d.Note = "a\u200bb" }), "control character"},
 		{"a tag", one(func(d *Identification) { d.Note = "a\U000e0041" }), "control character"},
 		{"a note between lines", one(func(d *Identification) { d.Note = "a\ufff9b" }), "control character"},

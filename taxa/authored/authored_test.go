@@ -72,6 +72,7 @@ func TestEveryFindingHasItsPlace(t *testing.T) {
 		{"terminal escape", `s = "\u001b[31mred"` + "\n", "f.toml:1:5: control-character:"},
 		{"writing turned without an escape", "s = \"ab\u202ec\"\n", "f.toml:1:8: control-character: an invisible character stands here (U+202E)"},
 		{"a note that is turned", "s = \"a\" # b\u2066c\n", "f.toml:1:12: control-character:"},
+		{"a joiner where none is needed", "s = \"Bro\u200dok\"\n", "f.toml:1:5: control-character:"},
 		{"a blank of no width in a name", "\"s\u200b\" = \"a\"\n", "f.toml:1:3: control-character:"},
 		{"a mark of byte order within", "s = \"a\ufeff\"\n", "f.toml:1:7: control-character:"},
 		{"a tag nobody sees", "s = \"a\U000e0041\"\n", "f.toml:1:7: control-character:"},

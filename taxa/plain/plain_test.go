@@ -1,6 +1,7 @@
 package plain_test
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"strings"
@@ -31,6 +32,30 @@ func TestAlike(t *testing.T) {
 	} {
 		if got := plain.Alike(tt.a, tt.b); got != tt.want || got != plain.Alike(tt.b, tt.a) {
 			t.Errorf("%q and %q (%s): %v", tt.a, tt.b, tt.why, got)
+		}
+	}
+}
+
+// The words are ordinary ones of their languages; where their joiners stand is
+// from memory.
+func TestJoinersStandBetweenLettersThatNeedThem(t *testing.T) {
+	for _, tt := range []struct {
+		text, shown string
+		why         string
+	}{
+		{"می\u200cخواهم", "", "Persian, two parts of a word"},
+		{"क्\u200dष", "", "Devanagari, half a letter"},
+		{"ශ්\u200dරී", "", "Sinhala, two letters as one"},
+		{"Bro\u200dok", "Bro\ufffdok", "Latin letters need none, and it makes another name that looks the same"},
+		{"Brook\u200c", "Brook\ufffd", "at the end"},
+		{"\u200cمی", "\ufffdمی", "at the beginning"},
+		{"می\u200c\u200cخواهم", "می\ufffd\ufffdخواهم", "two of them"},
+		{"می\u200c xa", "می\ufffd xa", "before a blank"},
+		{"a\u200dم", "a\ufffdم", "a letter of another script before it"},
+	} {
+		want := cmp.Or(tt.shown, tt.text)
+		if got := plain.Printable(tt.text); got != want || plain.HasControl(tt.text) != (tt.shown != "") {
+			t.Errorf("%s: %+q becomes %+q, want %+q; refused: %v", tt.why, tt.text, got, want, plain.HasControl(tt.text))
 		}
 	}
 }

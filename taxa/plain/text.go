@@ -1,6 +1,7 @@
 package plain
 
 import (
+	"iter"
 	"strconv"
 	"strings"
 	"unicode"
@@ -24,8 +25,9 @@ func IsID(s string) bool {
 // IsControl reports whether r could change how a terminal or a page shows the
 // text around it, or show nothing itself and so make two texts look the same: C0
 // and C1 controls, DEL, line and paragraph separators, the marks that turn the
-// direction of writing, blanks of no width, tags and notes between lines. The
-// joiners U+200C and U+200D are letters' own business in some scripts and pass.
+// direction of writing, blanks of no width, tags and notes between lines. Whether
+// a joiner (U+200C, U+200D) belongs where it stands its neighbours tell, see
+// [HasControl].
 func IsControl(r rune) bool {
 	switch {
 	case unicode.IsControl(r), r == '\u2028', r == '\u2029', r == '\u200e', r == '\u200f', r == '\u061c', r == '\ufeff':
@@ -38,12 +40,16 @@ func IsControl(r rune) bool {
 	return false
 }
 
-// HasControl reports whether s holds a character that [IsControl] names.
+// HasControl reports whether s holds a character that [IsControl] names, or a
+// joiner that does not stand between letters of a script that needs joiners.
 func HasControl(s string) bool {
 	for i := 0; i < len(s); i++ {
 		switch c := s[i]; {
 		case c >= utf8.RuneSelf:
-			return strings.IndexFunc(s[i:], IsControl) >= 0
+			for range controls(s) {
+				return true
+			}
+			return false
 		case c < ' ' || c == 0x7f:
 			return true
 		}
@@ -51,15 +57,48 @@ func HasControl(s string) bool {
 	return false
 }
 
+// controls are the places of what [HasControl] looks for.
+func controls(s string) iter.Seq2[int, rune] {
+	return func(yield func(int, rune) bool) {
+		for i, r := range s {
+			stray := IsControl(r)
+			if r == '\u200c' || r == '\u200d' {
+				before, _ := utf8.DecodeLastRuneInString(s[:i])
+				after, _ := utf8.DecodeRuneInString(s[i+utf8.RuneLen(r):])
+				stray = !unicode.In(before, joining...) || !unicode.In(after, joining...)
+			}
+			if stray && !yield(i, r) {
+				return
+			}
+		}
+	}
+}
+
+// joining are the scripts in which a joiner between two letters makes another word
+// or another shape of it (Unicode Standard, chapters 9, 12, 13 and 16, from memory).
+// Marks above and below letters of several scripts belong to none.
+var joining = []*unicode.RangeTable{
+	unicode.Arabic, unicode.Syriac, unicode.Nko, unicode.Mandaic, unicode.Mongolian, unicode.Phags_Pa,
+	unicode.Devanagari, unicode.Bengali, unicode.Gurmukhi, unicode.Gujarati, unicode.Oriya, unicode.Tamil, unicode.Telugu,
+	unicode.Kannada, unicode.Malayalam, unicode.Sinhala, unicode.Tibetan, unicode.Myanmar, unicode.Khmer,
+}
+
+// WithoutControls is s with a text in the place of each character for which
+// [HasControl] would be true.
+func WithoutControls(s string, instead func(rune) string) string {
+	var out strings.Builder
+	end := 0
+	for i, r := range controls(s) {
+		out.WriteString(s[end:i] + instead(r))
+		end = i + utf8.RuneLen(r)
+	}
+	return out.String() + s[end:]
+}
+
 // Printable is s with every control character and every byte that is not
 // UTF-8 replaced by U+FFFD, fit to be shown anywhere.
 func Printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if IsControl(r) {
-			return unicode.ReplacementChar
-		}
-		return r
-	}, strings.ToValidUTF8(s, "\ufffd"))
+	return WithoutControls(strings.ToValidUTF8(s, "\ufffd"), func(rune) string { return "\ufffd" })
 }
 
 // Quote gives s in double quotes for a message: escaped, and cut after 60

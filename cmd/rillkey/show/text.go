@@ -35,15 +35,12 @@ func escaped(document string) string {
 	if !plain.HasControl(strings.ReplaceAll(document, "\n", "")) {
 		return document
 	}
-	var out strings.Builder
-	for _, r := range document {
-		if r != '\n' && plain.IsControl(r) {
-			fmt.Fprintf(&out, "\\u%04x", r)
-		} else {
-			out.WriteRune(r)
+	return plain.WithoutControls(document, func(r rune) string {
+		if r == '\n' {
+			return "\n"
 		}
-	}
-	return out.String()
+		return fmt.Sprintf("\\u%04x", r)
+	})
 }
 
 // page writes lines no wider than its width.
