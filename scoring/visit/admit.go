@@ -105,6 +105,8 @@ func (r *replay) misfit(a Amendment) string {
 		return r.misfitNoted(a, noted)
 	}
 	switch {
+	case r.rowsIn(a.Of) != nil:
+		return r.misfitRows(a)
 	case r.visit[a.Of] && a.Change.touchesVisit():
 		return ""
 	case a.Change.touchesVisit():

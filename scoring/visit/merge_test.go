@@ -274,6 +274,10 @@ func TestSampleRecordedTwice(t *testing.T) {
 	if i < 0 || !slices.Equal(tally.Answered[i].Rows, from.Tally().Answered[0].Rows) {
 		t.Errorf("rows of the sheet: %+v, want those of %+v at 1-b", tally.Answered, from.Tally().Answered)
 	}
+	i = slices.IndexFunc(tally.Answered, func(rows SheetRows) bool { return rows.Sample == "1" })
+	if i < 0 || !slices.Equal(tally.Answered[i].Rows, other.Tally().Answered[0].Rows) {
+		t.Errorf("rows of the sheet: %+v, want only those of %+v left at 1", tally.Answered, other.Tally().Answered)
+	}
 	if _, again, err := Merge([]*Visit{two, a, b}, false); err != nil || len(again) != 0 {
 		t.Errorf("asked again: %v %+v", err, again)
 	}

@@ -32,6 +32,32 @@ func (c *check) sheetRows(s SheetRows) {
 	}
 }
 
+// rowsOf is such an entry while a visit is replayed.
+type rowsOf struct {
+	id string
+	SheetRows
+}
+
+// rowsIn is the entry of rows with an id, or nil.
+func (r *replay) rowsIn(id string) *rowsOf {
+	i := slices.IndexFunc(r.sheets, func(s rowsOf) bool { return s.id == id })
+	if i < 0 {
+		return nil
+	}
+	return &r.sheets[i]
+}
+
+// misfitRows says why an amendment of rows gone through does not fit, or "".
+func (r *replay) misfitRows(a Amendment) string {
+	if a.Change.Sample == nil || a.Change != (Change{Sample: a.Change.Sample}) {
+		return "of rows of the field sheet only the sample can change"
+	}
+	if err := r.admitLabel(*a.Change.Sample); err != nil {
+		return err.Error()
+	}
+	return ""
+}
+
 // answered are the rows of each sample that were gone through, by the label that
 // the sample has now.
 func (r *replay) answered() []SheetRows {

@@ -183,7 +183,7 @@ type replay struct {
 	sampleList []*Taken
 	recordList []*Record
 	finishes   []string
-	sheets     []SheetRows
+	sheets     []rowsOf
 	noted      []*Noted
 	out        map[string]bool // ids withdrawn
 	line       map[string]int
@@ -208,7 +208,7 @@ func (r *replay) first(e Event) {
 	case Finish:
 		r.finishes = append(r.finishes, e.ID)
 	case SheetRows:
-		r.sheets = append(r.sheets, b)
+		r.sheets = append(r.sheets, rowsOf{e.ID, b})
 	case Conditions:
 		r.noted = append(r.noted, &Noted{ID: e.ID, Time: e.Time, Who: e.Who, Values: b.Values})
 	}
@@ -253,6 +253,9 @@ func (r *replay) amend(e Event, a Amendment) {
 	if t := r.byID[a.Of]; t != nil {
 		a.Change.applyToSample(&t.Sample)
 		t.Amended = append(t.Amended, e.ID)
+	}
+	if s := r.rowsIn(a.Of); s != nil && a.Change.Sample != nil {
+		s.Sample = *a.Change.Sample
 	}
 	if n := r.notedIn(a.Of); n != nil && a.Change.Conditions != nil {
 		n.Values = n.Values.With(*a.Change.Conditions)

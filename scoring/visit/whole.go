@@ -60,24 +60,25 @@ func (v *Visit) Check() error {
 	return nil
 }
 
-// rowsApart says that the rows of the sheet which a file answered for a sample were
-// answered for that of the other label.
-func (v *Visit) rowsApart(who string, from *Visit, old, label string) error {
-	for _, rows := range from.Tally().Answered {
-		if sampleKey(rows.Sample) == sampleKey(old) {
-			rows.Sample = label
-			if err := v.Conclude(who, rows); err != nil {
-				return err
-			}
+// of is what was recorded under a label: ids of records and of rows gone through.
+func (v *Visit) of(label string) (ids []string) {
+	for _, r := range v.Tally().Records {
+		if sampleKey(r.Sample) == sampleKey(label) {
+			ids = append(ids, r.ID)
 		}
 	}
-	return nil
+	for _, e := range v.Events {
+		if rows, ok := e.Body.(SheetRows); ok && sampleKey(rows.Sample) == sampleKey(label) {
+			ids = append(ids, e.ID)
+		}
+	}
+	return ids
 }
 
 // SampleApart makes the second record of a label a sample of its own under
 // another label: the animals that file recorded under the old label move to it, and
-// the rows of the sheet that were answered there are answered there again.
-// The events are added as Conclude does.
+// so do the rows of the sheet that were gone through there. The events are added as
+// Conclude does.
 func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Visit, label string) error {
 	s, ok := second.Body.(Sample)
 	if !ok {
@@ -88,17 +89,14 @@ func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Vis
 	if err := v.Conclude(who, s); err != nil {
 		return err
 	}
-	if err := v.rowsApart(who, from, old, label); err != nil {
-		return err
-	}
-	for _, r := range from.Tally().Records {
+	for _, id := range from.of(old) {
 		elsewhere := slices.ContainsFunc(others, func(o *Visit) bool {
-			return slices.ContainsFunc(o.Events, func(e Event) bool { return e.ID == r.ID })
+			return slices.ContainsFunc(o.Events, func(e Event) bool { return e.ID == id })
 		})
-		if sampleKey(r.Sample) != sampleKey(old) || elsewhere {
+		if elsewhere {
 			continue
 		}
-		move := Amendment{Of: r.ID, Reason: "recorded apart under the same label", Change: Change{Sample: &label}}
+		move := Amendment{Of: id, Reason: "recorded apart under the same label", Change: Change{Sample: &label}}
 		if err := v.Conclude(who, move); err != nil {
 			return err
 		}
