@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"sync"
 
 	"rillkey/couplets"
 	"rillkey/key/belief"
@@ -25,6 +26,8 @@ type Model struct {
 	asks   []ask          // all that can be asked, in the order of belief's questions
 	groups []group        // nameable taxa, those with fewest end points first
 	shown  shown          // what follows from an answer
+
+	striking func() []sight // worked out once
 }
 
 // trait is a trait as the model needs it. The chances that kind i truly has
@@ -78,6 +81,7 @@ func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 	}
 	m.findGroups()
 	m.shown = m.readShown()
+	m.striking = sync.OnceValue(m.sights)
 	return m, nil
 }
 

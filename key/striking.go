@@ -33,7 +33,7 @@ func (q *Inquiry) Striking(most int) []Mark {
 	for len(out) < most {
 		best, most := -1, 0.0
 		for i := range open {
-			bits := yesOrNo(rest, open[i].shows) / q.opts.Effort.forLook(open[i].Trait.Look)
+			bits := open[i].yesOrNo(rest) / q.opts.Effort.forLook(open[i].Trait.Look)
 			if !open[i].taken && bits > most {
 				best, most = i, bits
 			}
@@ -51,49 +51,62 @@ func (q *Inquiry) Striking(most int) []Mark {
 // marked is a mark that may be offered.
 type marked struct {
 	Mark
-	shows []float64 // by kind, the chance that it is seen
+	sight
 	taken bool
+}
+
+// sight is what a mark says of the kinds, by kind.
+type sight struct {
+	trait  int       // its number in the model
+	state  string    // id
+	shows  []float64 // the chance that the mark is seen
+	within []float64 // the entropy of that in bits
+}
+
+// sights are those of all marks that strike people and need no lens.
+func (m *Model) sights() (out []sight) {
+	for n, t := range m.traits {
+		for s, state := range t.States {
+			if !state.Striking || t.Look == taxa.Lens {
+				continue
+			}
+			one := sight{n, state.ID, make([]float64, len(m.kinds)), make([]float64, len(m.kinds))}
+			for i := range one.shows {
+				one.shows[i] = m.table.Likelihood(n, 1<<s, i)
+				one.within[i] = entropy2(one.shows[i])
+			}
+			out = append(out, one)
+		}
+	}
+	return out
 }
 
 // strikingMarks are all that can still be offered.
 func (q *Inquiry) strikingMarks() []marked {
 	var out []marked
-	for n, t := range q.model.traits {
-		if q.belief.Seen(n) != 0 || q.leftOpen(t.Trait) || t.Look == taxa.Lens {
+	for _, one := range q.model.striking() {
+		t := q.model.traits[one.trait]
+		if q.belief.Seen(one.trait) != 0 || q.leftOpen(t.Trait) {
 			continue
 		}
-		for s, state := range t.States {
-			if !state.Striking {
-				continue
-			}
-			m := marked{Mark: Mark{Trait: t.Trait, State: state.ID}, shows: q.model.shows(n, s)}
-			for i, p := range q.belief.P() {
-				m.Chance += p * m.shows[i]
-			}
-			if m.Chance >= leastChance {
-				out = append(out, m)
-			}
+		m := marked{Mark: Mark{Trait: t.Trait, State: one.state}, sight: one}
+		for i, p := range q.belief.P() {
+			m.Chance += p * m.shows[i]
 		}
-	}
-	return out
-}
-
-// shows is, by kind, the chance that a trait is read as a state.
-func (m *Model) shows(trait, state int) []float64 {
-	out := make([]float64, len(m.kinds))
-	for i := range out {
-		out[i] = m.table.Likelihood(trait, 1<<state, i)
+		if m.Chance >= leastChance {
+			out = append(out, m)
+		}
 	}
 	return out
 }
 
 // yesOrNo is the information in bits that yes or no is expected to give about the
-// end point: its mutual information with it.
-func yesOrNo(p, yes []float64) float64 {
+// end point, of chances p: its mutual information with it.
+func (s sight) yesOrNo(p []float64) float64 {
 	chance, within := 0.0, 0.0
 	for i, x := range p {
-		chance += x * yes[i]
-		within += x * entropy2(yes[i])
+		chance += x * s.shows[i]
+		within += x * s.within[i]
 	}
 	return entropy2(chance) - within
 }

@@ -80,6 +80,12 @@ func (s *scanner) passQuoted() {
 		q = three
 	}
 	s.at += len(q)
+	if len(q) == 1 { // most texts, which hold nothing that needs a look at each byte
+		if n := strings.IndexByte(s.text[s.at:], q[0]); n >= 0 && (q[0] == '\'' || strings.IndexByte(s.text[s.at:s.at+n], '\\') < 0) {
+			s.at += n + 1
+			return
+		}
+	}
 	for s.at < len(s.text) && !strings.HasPrefix(s.text[s.at:], q) {
 		if q[0] == '"' && s.text[s.at] == '\\' {
 			s.at++

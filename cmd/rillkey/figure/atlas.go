@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"rillkey/couplets"
 	"rillkey/taxa"
@@ -17,14 +18,14 @@ type Atlas struct {
 	common   map[string]float64 // how common each end point is beside the others; nil if not known
 	children map[string][]*taxa.Taxon
 	traits   map[string]Traits
-	shown    map[string]map[string][]pt // what the outline of a taxon has a place for
+	shown    map[string]func() map[string][]pt // what the outline of a taxon has a place for; nil without an outline
 }
 
 // NewAtlas is an atlas of a key. A catalog alone, with a nil key, has figures of
 // taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{},
-		traits: map[string]Traits{}, shown: map[string]map[string][]pt{}}
+		traits: map[string]Traits{}, shown: map[string]func() map[string][]pt{}}
 	if key != nil {
 		a.common = key.Weights()
 	}
@@ -32,15 +33,30 @@ func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 		traits := TraitsOf(t, catalog.Vocabulary())
 		a.traits[t.ID] = traits
 		if p := planOf(traits, t.Build); p != nil {
-			k := newSketch(traits)
-			p.draw(k)
-			a.shown[t.ID] = k.places
+			a.shown[t.ID] = sync.OnceValue(func() map[string][]pt {
+				k := newSketch(traits)
+				p.draw(k)
+				return k.places
+			})
 		}
 		if !traits.has("pupa") { // a kind is shown by its animals, not by its pupae
 			a.children[t.Parent] = append(a.children[t.Parent], t)
 		}
 	}
 	return a
+}
+
+// Prepare works out the outlines of a few taxa before they are wanted, a piece at a
+// time from 0, and reports whether there is another piece.
+func (a *Atlas) Prepare(piece int) (more bool) {
+	const each = 5
+	all := a.catalog.Taxa()
+	for i := piece * each; i >= 0 && i < min(len(all), (piece+1)*each); i++ {
+		if places := a.shown[all[i].ID]; places != nil {
+			places()
+		}
+	}
+	return (piece+1)*each < len(all)
 }
 
 // taxaUnder are the taxa that a lead of the key leads to, in the order of its file.

@@ -119,7 +119,7 @@ func (a *Atlas) typical(of []*taxa.Taxon, traits []string) map[*taxa.Taxon]int {
 			out[t] += count[[2]string{trait, s}]
 		}
 		for _, trait := range traits {
-			if len(a.shown[t.ID][trait]) > 0 {
+			if len(a.shown[t.ID]()[trait]) > 0 {
 				out[t] += 1e6
 			}
 		}

@@ -23,7 +23,7 @@ func (a *Atlas) Marked(t *taxa.Taxon, traits []string) Figure {
 			break
 		}
 		usual := a.traits[member.ID]
-		drawn := body(usual, planOf(usual, member.Build), placed(a.shown[member.ID], traits))
+		drawn := body(usual, planOf(usual, member.Build), placed(a.shown[member.ID](), traits))
 		drawn.aims = slices.DeleteFunc(drawn.aims, func(a aim) bool { return a.absent }) // a mark is there
 		f.panels[i] = drawn
 	}

@@ -53,8 +53,10 @@ func (p *Phone) Warm(part int) (more bool) {
 	}
 	if part >= 0 && part < len(parts) {
 		parts[part]()
+		return true
 	}
-	return part+1 < len(parts)
+	atlas := p.kit.Atlas()
+	return atlas != nil && atlas.Prepare(part-len(parts))
 }
 
 // NewKit is the kit of a key that is built in, by its file's name without ending.

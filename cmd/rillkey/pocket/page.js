@@ -258,26 +258,16 @@ async function rillkeyReady() {
   }
 }
 
-// unpacked are the bytes of Ascii85 in which v stands for < and w for &.
+// unpacked are the bytes of text, four for five characters: see inText in pocket.go.
 function unpacked(element) {
-  const text = element.textContent, bytes = new Uint8Array(Number(element.dataset.bytes) + 4);
-  let at = 0, value = 0, digits = 0;
-  const put = (n) => { for (let i = 0; i < n; i++) bytes[at++] = Math.floor(value / 256 ** (3 - i)) & 255; };
-  for (let i = 0; i < text.length; i++) {
-    let c = text.charCodeAt(i);
-    if (c === 122) { at += 4; continue; } // z: four zeros
-    if (c === 118) c = 60;
-    else if (c === 119) c = 38;
-    value = value * 85 + c - 33;
-    if (++digits === 5) {
-      bytes[at++] = value / 16777216; bytes[at++] = value >>> 16; bytes[at++] = value >>> 8; bytes[at++] = value;
-      value = digits = 0;
-    }
-  }
-  if (digits > 1) {
-    const n = digits - 1;
-    for (; digits < 5; digits++) value = value * 85 + 84;
-    put(n);
+  const text = element.textContent, bytes = new Uint8Array(text.length / 5 * 4), digit = new Uint8Array(128);
+  for (let c = 33; c < 118; c++) digit[c] = c - 33;
+  digit[118] = digit[60];
+  digit[119] = digit[38];
+  for (let i = 0, at = 0; i < text.length; at += 4) {
+    let value = 0;
+    for (let n = 0; n < 5; n++) value = (Math.imul(value, 85) + digit[text.charCodeAt(i++)]) | 0;
+    bytes[at] = value >>> 24; bytes[at + 1] = value >>> 16; bytes[at + 2] = value >>> 8; bytes[at + 3] = value;
   }
   return bytes.subarray(0, Number(element.dataset.bytes));
 }
@@ -288,6 +278,7 @@ async function rillkeyStart() {
     const packed = unpacked(document.getElementById("program"));
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     const go = new Go();
+    go.env = { GOGC: "400" }; // less than 16 MB need no sweeping, which would fall into the start
     const program = await WebAssembly.instantiateStreaming(new Response(stream, { headers: { "Content-Type": "application/wasm" } }), go.importObject);
     go.run(program.instance);
   } catch (err) {

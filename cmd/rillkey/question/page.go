@@ -1,3 +1,5 @@
+//go:build !js
+
 package question
 
 import (
@@ -6,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/cmd/rillkey/terminal"
+	"rillkey/taxa/plain"
 )
 
 const (
@@ -32,6 +35,16 @@ func (g gaps) gapBetween(a, b block) bool {
 		return g >= leadGaps
 	}
 	return g == allGaps && a.kind != b.kind
+}
+
+// line is the destination in at most width cells; 0 or less does not cut.
+func (d Destination) line(width int) string {
+	if width <= 0 {
+		return d.whole()
+	}
+	rest := plain.Printable(d.Rest)
+	name := ansi.Truncate(plain.OneLine(d.Name), max(0, width-ansi.StringWidth(rest)), "…")
+	return terminal.Cut(name+rest, width)
 }
 
 // set folds blocks into lines of at most width cells; 0 does not fold.

@@ -12,6 +12,9 @@ import (
 	"rillkey/key"
 )
 
+// Look is how the screen is painted.
+type Look = terminal.Appearance
+
 // Screen asks the rest of an inquiry on a full screen, with figures where the
 // words leave room, and one by one on a key; to says where the animal goes. in and out must be terminals that
 // can move a cursor; the caller has seen to that. One key answers, but s

@@ -12,8 +12,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
@@ -36,18 +34,8 @@ const (
 // way where the line is too long, and the rest.
 type Destination struct{ Name, Rest string }
 
-// line is the destination in at most width cells; 0 or less does not cut.
-func (d Destination) line(width int) string {
-	name, rest := plain.OneLine(d.Name), plain.Printable(d.Rest)
-	if width <= 0 {
-		return name + rest
-	}
-	name = ansi.Truncate(name, max(0, width-ansi.StringWidth(rest)), "…")
-	return terminal.Cut(name+rest, width)
-}
-
-// Look is how the screen is painted.
-type Look = terminal.Appearance
+// whole is the destination in one line, however long.
+func (d Destination) whole() string { return plain.OneLine(d.Name) + plain.Printable(d.Rest) }
 
 // The answers that choose nothing.
 const (

@@ -240,7 +240,7 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{entry, "arrows:", "move the page up and down. Page Up, Page Down, Home, End and the space bar work too."})
 	}
 	if s.to != (Destination{}) {
-		blocks = append(blocks, block{remark, "", s.to.line(0) + "."})
+		blocks = append(blocks, block{remark, "", s.to.whole() + "."})
 	}
 	if given := s.q.Given(); len(given) > 0 {
 		blocks = append(blocks, block{remark, "", "Your answers so far: " + plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given)) + "."})

@@ -11,8 +11,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 )
@@ -76,14 +74,6 @@ func Say(w io.Writer, width int, format string, args ...any) error {
 	p := newPage(w, width)
 	p.text(0, 2, format, args...)
 	return p.err
-}
-
-func fold(words string, width int) []string {
-	lines := strings.Split(ansi.Wrap(words, max(10, width), ""), "\n")
-	for i, l := range lines {
-		lines[i] = strings.TrimLeft(l, " ")
-	}
-	return lines
 }
 
 const (
