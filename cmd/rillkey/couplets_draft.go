@@ -174,10 +174,36 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	looking := flow.Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
 	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + plain.Printable(filepath.Base(flags.csv)),
 		Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
-	traits, animals := sheet.Catalog()
-	p.files = map[string][]byte{"traits.toml": draft.Seal(traits), "taxa.toml": draft.Seal(animals)}
+	if p.files, err = sheetFiles(sheet, flags.taxaOut); err != nil {
+		return nil, err
+	}
 	p.table, err = sheet.Table(draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
 	return p, err
+}
+
+// leftPart are the names of files that an earlier draft of a larger sheet left in
+// a catalog's folder.
+const leftPart = "taxa-[0-9]*.toml"
+
+// sheetFiles are the files of a sheet's catalog. What an earlier draft of a larger
+// sheet left in the folder is emptied, so that its animals do not stay.
+func sheetFiles(sheet *draft.Spreadsheet, dir string) (map[string][]byte, error) {
+	files := sheet.Catalog()
+	if dir != "" {
+		left, err := filepath.Glob(filepath.Join(dir, leftPart))
+		if err != nil {
+			return nil, err
+		}
+		for _, name := range left {
+			if base := filepath.Base(name); files[base] == nil {
+				files[base] = []byte("# All animals of the spreadsheet are in the other files.\n")
+			}
+		}
+	}
+	for name, text := range files {
+		files[name] = draft.Seal(text)
+	}
+	return files, nil
 }
 
 // deliverDraft writes the key where it belongs, and says how good it is.

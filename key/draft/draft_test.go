@@ -241,11 +241,12 @@ func splitmix(i uint64) uint64 {
 	return z ^ z>>31
 }
 
-// large is the table of testdata/bench/tree.py.
+// large is the table of testdata/bench/tree.py, read as often amiss as a trait of a
+// spreadsheet.
 func large(rows, columns int) (*TraitTable, int) {
 	traits := make([]Trait, columns)
 	for j := range traits {
-		traits[j] = trait(fmt.Sprint(j), 2, 1, 0)
+		traits[j] = trait(fmt.Sprint(j), 2, 1, sheetMisread)
 	}
 	t, err := NewTable(make([]Taxon, rows), traits)
 	if err != nil {

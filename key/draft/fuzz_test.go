@@ -6,7 +6,6 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key/draft"
-	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
@@ -44,11 +43,7 @@ func FuzzSheet(f *testing.F) {
 		if err != nil {
 			return
 		}
-		traits, animals := s.Catalog()
-		catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: traits}, "animals.toml": {Data: animals}}, "")
-		if err != nil {
-			t.Fatalf("%v\n%s\n%s", err, traits, animals)
-		}
+		catalog := catalogOf(t, s)
 		key := d.Text(draft.Head{ID: "drafted", Title: "Drafted", Source: "a table", Commonness: s.Commonness()})
 		if _, err := couplets.Load(fstest.MapFS{"k": {Data: key}}, "k", "k", catalog); err != nil {
 			t.Fatalf("%v\n%s", err, key)

@@ -46,7 +46,7 @@ func (b *bench) grown(items []item, q question, try bool) *Node {
 // choose is the questions to ask of these items that help, those first beneath
 // which a quick draft costs least.
 func (b *bench) choose(items []item) []question {
-	best := b.best(items, tries(len(items)))
+	best := b.best(items, b.tries(len(items)))
 	if len(best) <= 1 {
 		return best
 	}
@@ -68,9 +68,11 @@ func (b *bench) choose(items []item) []question {
 }
 
 // tries is how many questions are tried for a set of n taxa: more where each
-// costs less to try.
-func tries(n int) int {
+// costs less to try, none in a table so large that trying takes minutes.
+func (b *bench) tries(n int) int {
 	switch {
+	case len(b.Taxa) > manyTaxa:
+		return 1
 	case n > lookBelow:
 		return 1
 	case n > lookMoreBelow:

@@ -386,10 +386,37 @@ func (s *Spreadsheet) Table(model Observer) (*TraitTable, error) {
 	return t, nil
 }
 
-// Catalog is the sheet as the two files of a catalog, its traits and its taxa,
-// for a drafted key to be checked and used with.
-func (s *Spreadsheet) Catalog() (traits, animals []byte) {
-	var t, a bytes.Buffer
+// catalogPart is the most bytes of one file of a catalog: what a reader holds at
+// once while it reads it.
+const catalogPart = 4 << 20
+
+// Catalog is the sheet as the files of a catalog, its traits and its taxa, for a
+// drafted key to be checked and used with: traits.toml, taxa.toml and, for a large
+// sheet, taxa-2.toml and so on.
+func (s *Spreadsheet) Catalog() map[string][]byte {
+	files := map[string][]byte{"traits.toml": s.traitsText()}
+	var b bytes.Buffer
+	part := 1
+	for i := range s.IDs {
+		s.taxonText(&b, i)
+		if b.Len() >= catalogPart || i == len(s.IDs)-1 {
+			files[partName(part)] = bytes.Clone(b.Bytes())
+			b.Reset()
+			part++
+		}
+	}
+	return files
+}
+
+func partName(n int) string {
+	if n == 1 {
+		return "taxa.toml"
+	}
+	return fmt.Sprintf("taxa-%d.toml", n)
+}
+
+func (s *Spreadsheet) traitsText() []byte {
+	var t bytes.Buffer
 	for _, trait := range s.Traits {
 		if len(trait.States) < 2 {
 			continue
@@ -400,20 +427,25 @@ func (s *Spreadsheet) Catalog() (traits, animals []byte) {
 		}
 		t.WriteByte('\n')
 	}
-	for i, id := range s.IDs {
-		fmt.Fprintf(&a, "[taxon.%s]\nrank       = \"group\"\nscientific = %s\nsource     = \"the author's table\"\n[taxon.%s.traits]\n", id, quote(s.Names[i]), id)
-		for j, trait := range s.Traits {
-			mask := uint64(0)
-			for _, k := range s.cells[i*len(s.Traits)+j] {
-				mask |= 1 << k
-			}
-			if mask != 0 && len(trait.States) > 1 {
-				fmt.Fprintf(&a, "%s = %s\n", trait.ID, stateList(trait, mask))
-			}
+	return t.Bytes()
+}
+
+func (s *Spreadsheet) taxonText(b *bytes.Buffer, i int) {
+	id := s.IDs[i]
+	fmt.Fprintf(b, "[taxon.%s]\nrank       = \"group\"\nscientific = %s\nsource     = \"the author's table\"\n[taxon.%s.traits]\n", id, quote(s.Names[i]), id)
+	for j, trait := range s.Traits {
+		mask := uint64(0)
+		for _, k := range s.cells[i*len(s.Traits)+j] {
+			mask |= 1 << k
 		}
-		a.WriteByte('\n')
+		if mask != 0 && len(trait.States) > 1 {
+			b.WriteString(trait.ID)
+			b.WriteString(" = ")
+			b.WriteString(stateList(trait, mask))
+			b.WriteByte('\n')
+		}
 	}
-	return t.Bytes(), a.Bytes()
+	b.WriteByte('\n')
 }
 
 // Commonness is the column "commonness" by taxon, nil without one.

@@ -83,7 +83,7 @@ type bench struct {
 	*TraitTable
 	mistake  float64
 	ways     [][]uint64  // by trait
-	cheapest float64     // the least cost of any question, for one animal
+	cheapest float64     // the least cost of any question for one animal, misreading included
 	certain  bool        // every two taxa are told apart for certain by some trait
 	flat     bool        // nothing varies
 	finish   int         // so few taxa are parted exactly within larger sets
@@ -92,9 +92,6 @@ type bench struct {
 
 func newBench(t *TraitTable, mistake float64) *bench {
 	b := &bench{TraitTable: t, mistake: mistake, cheapest: math.Inf(1), flat: true, finish: exactBelow}
-	if len(t.Taxa) <= lookBelow {
-		b.finish = exactBelowFew
-	}
 	byLength := map[int][]uint64{}
 	for _, trait := range t.Traits {
 		n := len(trait.States)
@@ -102,10 +99,26 @@ func newBench(t *TraitTable, mistake float64) *bench {
 			byLength[n] = ways(n)
 		}
 		b.ways = append(b.ways, byLength[n])
-		b.cheapest = min(b.cheapest, trait.Effort)
 	}
+	unsure := make([]bool, len(t.Traits))
 	for _, v := range t.varied {
 		b.flat = b.flat && len(v) == 0
+		for _, c := range v {
+			unsure[c.trait] = unsure[c.trait] || c.unknown
+		}
+	}
+	for j := range t.Traits {
+		least := t.Traits[j].Effort
+		if !unsure[j] { // where a cell is unknown, no misreading of it is counted
+			least += mistake * t.Traits[j].leastCrossing()
+		}
+		b.cheapest = min(b.cheapest, least)
+	}
+	switch {
+	case len(t.Taxa) <= lookBelow:
+		b.finish = exactBelowFew
+	case len(t.Taxa) > manyTaxa && !b.flat:
+		b.finish = exactBelowMany
 	}
 	b.certain = b.allApart()
 	return b
@@ -148,6 +161,19 @@ func (t *Trait) crossing(state int, others uint64) float64 {
 		sum += t.Readings[state][bits.TrailingZeros64(others)]
 	}
 	return sum
+}
+
+// leastCrossing is the least chance that any state is read as any one other.
+func (t *Trait) leastCrossing() float64 {
+	least := math.Inf(1)
+	for state := range t.States {
+		for read := range t.States {
+			if read != state {
+				least = min(least, t.Readings[state][read])
+			}
+		}
+	}
+	return least
 }
 
 // tally is the weights of one node's items by state.

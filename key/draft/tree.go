@@ -9,6 +9,8 @@ const (
 
 	exactBelow     = 8   // taxa, within larger sets
 	exactBelowFew  = 11  // the same within tables so small that they are looked ahead in
+	exactBelowMany = 5   // the same within tables of many taxa that vary
+	manyTaxa       = 500 // taxa
 	alikeBelow     = 7   // taxa
 	lookBelow      = 400 // taxa
 	lookTries      = 6   // questions

@@ -43,6 +43,51 @@ func sheetOf(t *testing.T, text string) *draft.Spreadsheet {
 	return s
 }
 
+// catalogOf is the catalog that a sheet is written as, read back.
+func catalogOf(t *testing.T, s *draft.Spreadsheet) *taxa.Catalog {
+	t.Helper()
+	files := fstest.MapFS{}
+	for name, text := range s.Catalog() {
+		files[name] = &fstest.MapFile{Data: text}
+	}
+	catalog, err := taxa.Load(files, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return catalog
+}
+
+// A large sheet becomes several files, none of them near what a reader takes.
+func TestALargeSheetBecomesSeveralFiles(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("animal")
+	for j := range 300 {
+		fmt.Fprintf(&b, ",t%d", j)
+	}
+	for i := range 3000 {
+		fmt.Fprintf(&b, "\na%d", i)
+		for j := range 300 {
+			fmt.Fprintf(&b, ",%d", (i>>(j%12)^j)&1)
+		}
+	}
+	s := sheetOf(t, b.String())
+	files := s.Catalog()
+	if files["taxa-2.toml"] == nil || len(files) > 5 {
+		t.Errorf("%d files", len(files))
+	}
+	for name, text := range files {
+		if len(text) > authored.MaxSize/2 {
+			t.Errorf("%s has %d bytes", name, len(text))
+		}
+	}
+	if testing.Short() { // reading them back takes seconds
+		return
+	}
+	if n := len(catalogOf(t, s).Taxa()); n != 3000 {
+		t.Errorf("%d animals are read back", n)
+	}
+}
+
 // draftOf drafts a sheet, and checks the key against the sheet's own catalog: no
 // error, every taxon an end point, and no warning but of the ends that several
 // taxa share, each of which the draft reports itself.
@@ -56,11 +101,7 @@ func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound)
 	if err != nil {
 		t.Fatal(err)
 	}
-	traits, animals := s.Catalog()
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: traits}, "animals.toml": {Data: animals}}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	catalog := catalogOf(t, s)
 	text := d.Text(draft.Head{ID: "drafted", Title: "Drafted", Source: "a table"})
 	f, sound, err := couplets.Examine(fstest.MapFS{"k": {Data: text}}, "k", "k", catalog)
 	if err != nil {
