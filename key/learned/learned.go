@@ -60,6 +60,12 @@ type Counts struct {
 	chosen map[string]TraitCount // of others
 }
 
+// Of are counts of traits that were made elsewhere, all of animals that nobody chose
+// for being doubtful. The map is copied.
+func Of(counts map[string]TraitCount) *Counts {
+	return &Counts{drawn: maps.Clone(counts), chosen: map[string]TraitCount{}}
+}
+
 // Read reads a group's file, whose messages call it shown. The error is of type
 // [authored.Findings] where the file could be read at all. Traits that the
 // vocabulary lacks are findings.

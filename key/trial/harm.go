@@ -4,35 +4,8 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"rillkey/key/harm"
 	"rillkey/taxa"
-)
-
-// part is traits that are lost together, with what is then seen of them; empty for
-// what nobody can tell any more.
-type part map[string]string
-
-// parts are what animals lose in a net (common practice). Traits and states that a
-// vocabulary does not have are passed over.
-var parts = []part{
-	{"tails": "none", "tail-length": "none", "tail-middle": "none", "tail-hair": "none"},
-	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
-	{"antennae": "none", "feelers": "none"},
-	{"legs": "", "claws": "", "leg-length": "", "forelegs": "", "hindlegs": "", "reach": "", "foot": ""},
-	{"oars": "none", "hind": "plain"},
-	{"side-arms": "none"},
-	{"case": "none", "case-stuff": "none", "case-shape": "none", "case-bend": "none", "case-lay": "none", "case-face": "none"},
-	{"hooks": "none", "hook-stalk": "none", "hook-size": "none", "end-plate": "none"},
-}
-
-// notYet is what half-grown animals do not have yet: always wing flaps, and the
-// rest in half of them (common practice).
-var (
-	notYet     = part{"wings": "none", "pads": "none"}
-	notYetHalf = []part{
-		{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
-		{"pattern": "plain", "colour": "pale"},
-		{"side-arms": "none"},
-	}
 )
 
 // seenLost is how often somebody sees that a part has been there, and leaves open
@@ -41,41 +14,15 @@ const seenLost = 0.3
 
 // wound takes one part from an animal that has several traits to lose.
 func (d *draws) wound(a *animal, r *rand.Rand) {
-	var open []part
-	for _, p := range parts {
-		if a.has(p) {
+	var open []harm.Part
+	for _, p := range harm.Parts {
+		if p.In(a.is) {
 			open = append(open, p)
 		}
 	}
 	which, noticed := r.Float64(), r.Float64() < seenLost
 	if len(open) > 0 {
-		d.without(a, open[int(which*float64(len(open)))], noticed)
-	}
-}
-
-// has reports whether there is anything of a part to lose.
-func (a *animal) has(p part) bool {
-	for trait, left := range p {
-		if s, ok := a.is[trait]; ok && s != left && s != "none" {
-			return true
-		}
-	}
-	return false
-}
-
-// without takes what a part shows from an animal. What is not noticed is seen as
-// if it had never been there.
-func (d *draws) without(a *animal, p part, noticed bool) {
-	for trait, left := range p {
-		t := d.vocabulary.Trait(trait)
-		if s, ok := a.is[trait]; t == nil || !ok || s == "none" {
-			continue
-		}
-		if noticed || left == "" {
-			delete(a.is, trait)
-		} else if t.State(left) >= 0 {
-			a.is[trait] = left
-		}
+		open[int(which*float64(len(open)))].Take(a.is, noticed, d.vocabulary)
 	}
 }
 
@@ -85,11 +32,11 @@ func (d *draws) unripe(a *animal, r *rand.Rand) {
 		return // a beetle that has wing covers is grown
 	}
 	if s := a.is["wings"]; s == "pads" {
-		d.without(a, notYet, false)
+		harm.NotYet[0].Take(a.is, false, d.vocabulary)
 	}
-	for _, p := range notYetHalf {
-		if r.Float64() < 0.5 && a.has(p) {
-			d.without(a, p, false)
+	for _, p := range harm.NotYet[1:] {
+		if r.Float64() < 0.5 && p.In(a.is) {
+			p.Take(a.is, false, d.vocabulary)
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/harm"
 	"rillkey/key/keytest"
 )
 
@@ -298,7 +299,7 @@ func TestPartsAreLostTogether(t *testing.T) {
 	if a.is["wings"] != "none" || a.is["pads"] != "none" {
 		t.Errorf("young: %v", a.is)
 	}
-	for _, p := range slices.Concat(parts, notYetHalf, []part{notYet}) {
+	for _, p := range slices.Concat(harm.Parts, harm.NotYet) {
 		for trait, left := range p {
 			states := slices.DeleteFunc([]string{left}, func(s string) bool { return s == "" })
 			if problem, _ := d.vocabulary.Unknown(trait, states...); problem != "" {

@@ -1,0 +1,69 @@
+// Package harm is what befalls animals on their way into a tray: parts that are
+// lost together, and what the half-grown do not have yet. It changes the states
+// that an animal shows, one for each trait that can be seen.
+package harm
+
+import (
+	"maps"
+
+	"rillkey/taxa"
+)
+
+// Part is traits that are lost together, with what is then seen of each; empty for
+// what nobody can tell any more.
+type Part map[string]string
+
+// Parts are what animals lose in a net (common practice). Traits and states that a
+// vocabulary does not have are passed over.
+var Parts = []Part{
+	{"tails": "none", "tail-length": "none", "tail-middle": "none", "tail-hair": "none"},
+	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
+	{"antennae": "none", "feelers": "none"},
+	{"legs": "", "claws": "", "leg-length": "", "forelegs": "", "hindlegs": "", "reach": "", "foot": ""},
+	{"oars": "none", "hind": "plain"},
+	{"side-arms": "none"},
+	{"case": "none", "case-stuff": "none", "case-shape": "none", "case-bend": "none", "case-lay": "none", "case-face": "none"},
+	{"hooks": "none", "hook-stalk": "none", "hook-size": "none", "end-plate": "none"},
+}
+
+// NotYet is what half-grown animals do not have yet: always the first, wing flaps,
+// and each of the rest in half of them (common practice).
+var NotYet = []Part{
+	{"wings": "none", "pads": "none"},
+	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
+	{"pattern": "plain", "colour": "pale"},
+	{"side-arms": "none"},
+}
+
+// In reports whether there is anything of the part to lose in what an animal shows.
+func (p Part) In(shows map[string]string) bool {
+	for trait, left := range p {
+		if s, ok := shows[trait]; ok && s != left && s != "none" {
+			return true
+		}
+	}
+	return false
+}
+
+// Take takes the part from what an animal shows. What is noticed as lost is left
+// open; else it is seen as if it had never been there.
+func (p Part) Take(shows map[string]string, noticed bool, v *taxa.Vocabulary) {
+	for trait, left := range p {
+		t := v.Trait(trait)
+		if s, ok := shows[trait]; t == nil || !ok || s == "none" {
+			continue
+		}
+		if noticed || left == "" {
+			delete(shows, trait)
+		} else if t.State(left) >= 0 {
+			shows[trait] = left
+		}
+	}
+}
+
+// Without is a copy of what an animal shows, the part taken from it unnoticed.
+func (p Part) Without(shows map[string]string, v *taxa.Vocabulary) map[string]string {
+	out := maps.Clone(shows)
+	p.Take(out, false, v)
+	return out
+}

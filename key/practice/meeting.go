@@ -1,0 +1,144 @@
+package practice
+
+import (
+	"slices"
+	"time"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// Source is what animals were met as. Rates are kept apart by it: a drawing is
+// easier than an animal, and words are easier than a drawing.
+type Source string
+
+// The sources.
+const (
+	Drawing Source = "drawing"
+	Words   Source = "words"
+	Tray    Source = "tray" // a real specimen, named by a trainer
+)
+
+// Sources are all sources.
+var Sources = []Source{Drawing, Words, Tray}
+
+// Meeting is one animal as a person met it.
+type Meeting struct {
+	At     time.Time
+	Source Source
+	Kind   string // what it is
+	Test   bool   // nothing was told of what it is
+	// Sight is the taxon that the person named on sight; empty where they did not.
+	Sight string
+	// Named are the end points that the walk with the key came to: several where the
+	// key cannot tell them apart, none where there was no walk or no name.
+	Named    []string
+	Walked   bool
+	Readings []Reading
+	Seconds  float64 // until the name on sight, else until the walk began
+}
+
+// Right reports whether the animal was named rightly, by the last name given.
+func (m *Meeting) Right() bool {
+	if m.Sight != "" && !m.Walked {
+		return m.Sight == m.Kind
+	}
+	return slices.Contains(m.Named, m.Kind)
+}
+
+// Reading is one trait as it was read in an answer.
+type Reading struct {
+	Trait string
+	Is    string   // the state that was to be seen
+	Fit   []string // the states that the right answer stands for; Is is among them
+	As    []string // the states that the answer given stands for
+	// Blame is, of a misread, the chance that it was this trait that was misread:
+	// below 1 where the answer speaks against the animal in several.
+	Blame float64
+}
+
+// Wrong reports whether the trait was misread.
+func (r *Reading) Wrong() bool { return !slices.Contains(r.As, r.Is) }
+
+// ReadingsOf are the traits that were read in what was said of an animal: each trait
+// once, the first time that it was asked. What the animal does not show, what was left
+// open, and a question that no answer fits, off the animal's way, is no reading.
+func ReadingsOf(given []key.Given, shows map[string]string, v *taxa.Vocabulary) (out []Reading) {
+	for _, g := range given {
+		if !g.Asked || Truly(g.Question, shows) == key.Unsure {
+			continue
+		}
+		from := len(out)
+		for _, said := range g.Says {
+			is, known := shows[said.Trait]
+			if !known || slices.ContainsFunc(out, func(r Reading) bool { return r.Trait == said.Trait }) {
+				continue
+			}
+			out = append(out, Reading{Trait: said.Trait, Is: is, Fit: fitting(g.Question, said.Trait, is), As: said.States})
+		}
+		Blame(out[from:], v)
+	}
+	return out
+}
+
+// Blame parts the blame for a wrong answer among the traits of it that were misread, by
+// how easily each is; readings are those of one answer.
+func Blame(readings []Reading, v *taxa.Vocabulary) {
+	sum := 0.0
+	ease := func(r *Reading) float64 {
+		if t := v.Trait(r.Trait); t != nil && r.Wrong() {
+			return t.Misread + 0.01
+		}
+		return 0
+	}
+	for i := range readings {
+		sum += ease(&readings[i])
+	}
+	for i := range readings {
+		if e := ease(&readings[i]); e > 0 {
+			readings[i].Blame = e / sum
+		}
+	}
+}
+
+// fitting are the states of the answer that would have been right.
+func fitting(q key.Question, trait, is string) []string {
+	if q.Couplet != nil {
+		for _, l := range q.Couplet.Leads {
+			for _, c := range l.Conditions {
+				if c.Trait == trait && slices.Contains(c.States, is) {
+					return c.States
+				}
+			}
+		}
+	}
+	return []string{is}
+}
+
+// Truly is the answer to a question for an animal that is read rightly, as it is said
+// to an inquiry; [key.Unsure] where no answer fits what it shows.
+func Truly(q key.Question, shows map[string]string) string {
+	if q.Trait != nil {
+		if s := shows[q.Trait.ID]; slices.Contains(q.States(), s) {
+			return s
+		}
+		return key.Unsure
+	}
+	for _, l := range q.Couplet.Leads {
+		if Shown(l.Conditions, shows) {
+			return l.Letter
+		}
+	}
+	return key.Unsure
+}
+
+// Shown reports whether an animal shows all that the conditions ask for.
+func Shown(conditions []couplets.Condition, shows map[string]string) bool {
+	for _, c := range conditions {
+		if !slices.Contains(c.States, shows[c.Trait]) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,210 @@
+package practice
+
+import (
+	"bytes"
+	"fmt"
+	"io/fs"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// Record is all that one person met, as their file holds it.
+type Record struct {
+	Person   string // a first name, or a made-up one
+	Meetings []Meeting
+}
+
+// Bounds of a record: a thousand sittings, and nobody sits at one animal for a day.
+const (
+	MostMeetings = 25_000
+	mostSeconds  = 86_400
+	mostName     = 40
+	mostReadings = 100
+)
+
+// CheckName says what is wrong with a person's name; nil where nothing is.
+func CheckName(name string) error {
+	switch {
+	case strings.TrimSpace(name) == "":
+		return fmt.Errorf("a name is needed, a first name or a made-up one")
+	case len([]rune(name)) > mostName:
+		return fmt.Errorf("a name of more than %d letters is too long; a first name is enough", mostName)
+	case plain.HasControl(name), name != strings.TrimSpace(name):
+		return fmt.Errorf("a name is letters on one line, without blanks around it")
+	case FileStem(name) == "":
+		return fmt.Errorf("a name needs a letter or a digit, since a file is named by it")
+	}
+	return nil
+}
+
+// FileStem is a name as the beginning of a file's name: small letters, digits and
+// hyphens.
+func FileStem(name string) string {
+	stem := strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return unicode.ToLower(r)
+		}
+		return '-'
+	}, name)
+	return strings.Trim(stem, "-")
+}
+
+// TOML is the record as a file.
+func (r *Record) TOML() []byte {
+	var out bytes.Buffer
+	fmt.Fprintf(&out, "# What one person practised. It is theirs: it stays on this machine, and\n# 'rillkey practice forget' deletes it.\n\n[person]\nname = %s\n", quoted(r.Person))
+	for i := range r.Meetings {
+		r.Meetings[i].write(&out, i+1)
+	}
+	return out.Bytes()
+}
+
+func (m *Meeting) write(out *bytes.Buffer, n int) {
+	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, quoted(m.At.UTC().Format(time.RFC3339)), quoted(string(m.Source)), quoted(m.Kind))
+	if m.Test {
+		out.WriteString("test = true\n")
+	}
+	if m.Sight != "" {
+		fmt.Fprintf(out, "sight = %s\n", quoted(m.Sight))
+	}
+	if m.Seconds > 0 {
+		fmt.Fprintf(out, "seconds = %s\n", strconv.FormatFloat(min(m.Seconds, mostSeconds), 'f', 1, 64))
+	}
+	if m.Walked {
+		fmt.Fprintf(out, "named = %s\n", list(m.Named))
+	}
+	if len(m.Readings) > 0 {
+		var rows []string
+		for _, r := range m.Readings {
+			rows = append(rows, strings.Join([]string{r.Trait, r.Is, strings.Join(r.Fit, "+"), strings.Join(r.As, "+"),
+				strconv.FormatFloat(r.Blame, 'f', 2, 64)}, " "))
+		}
+		fmt.Fprintf(out, "read = %s\n", list(rows))
+	}
+}
+
+// quoted is a text as a basic string of TOML: no text here has what TOML writes
+// otherwise than Go, control characters aside, which the checks refuse.
+func quoted(s string) string { return strconv.Quote(s) }
+
+func list(all []string) string {
+	out := make([]string, len(all))
+	for i, s := range all {
+		out[i] = quoted(s)
+	}
+	return "[" + strings.Join(out, ", ") + "]"
+}
+
+// ReadRecord reads a person's file, whose messages call it shown. The error is of
+// type [authored.Findings] where the file could be read at all. Taxa, traits and
+// states need not be known: a record outlives an edition of the key.
+func ReadRecord(fsys fs.FS, name, shown string) (*Record, error) {
+	data, err := authored.Read(fsys, name, shown)
+	if err != nil {
+		return nil, err
+	}
+	return ParseRecord(shown, data)
+}
+
+// ParseRecord reads the text of a person's file; see [ReadRecord].
+func ParseRecord(shown string, data []byte) (*Record, error) {
+	var report authored.Report
+	r := &Record{}
+	if top := authored.Parse(shown, data, &report); top != nil {
+		top.Need("person")
+		if p := top.Sub("person"); p != nil {
+			r.Person = p.NeedStr("name")
+			if err := CheckName(r.Person); err != nil && p.Has("name") {
+				p.Fail("name", "bad-name", err.Error(), "correct the name")
+			}
+			p.Done()
+		}
+		rows := top.Subs("animal")
+		if len(rows) > MostMeetings {
+			top.Fail("animal", "too-many", fmt.Sprintf("a record holds at most %d animals", MostMeetings), "begin a new one under another name")
+			rows = nil
+		}
+		for _, row := range rows {
+			r.Meetings = append(r.Meetings, readMeeting(row))
+		}
+		top.Done()
+	}
+	if err := report.Findings().Err(); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+func readMeeting(row authored.Section) Meeting {
+	m := Meeting{Kind: row.NeedStr("kind"), Source: Source(row.NeedStr("from")), Test: row.Bool("test"), Sight: row.Str("sight"),
+		Walked: row.Has("named"), Named: row.Strs("named")}
+	if m.Source != "" && !slices.Contains(Sources, m.Source) {
+		row.Fail("from", "bad-source", "animals are met as a drawing, as words or in a tray", `write "drawing", "words" or "tray"`)
+	}
+	at, err := time.Parse(time.RFC3339, row.NeedStr("at"))
+	if err != nil && row.Has("at") {
+		row.Fail("at", "bad-time", "a moment is a date and a time with its zone", `write it as "2031-04-05T09:00:00Z"`)
+	}
+	m.At = at
+	m.Seconds, _ = row.Num("seconds")
+	if !(m.Seconds >= 0 && m.Seconds <= mostSeconds) {
+		row.Fail("seconds", "bad-seconds", fmt.Sprintf("seconds must be from 0 to %d", mostSeconds), "correct the number")
+	}
+	for _, id := range slices.Concat([]string{m.Kind, m.Sight}, m.Named) {
+		if id != "" && !plain.IsID(id) {
+			row.FailAt(row.Here(), "bad-id", fmt.Sprintf("%s is no id of a taxon", plain.Quote(id)), "an id is lower case, digits and hyphens")
+		}
+	}
+	readings := row.Strs("read")
+	if len(readings) > mostReadings {
+		row.Fail("read", "too-many", fmt.Sprintf("an animal has at most %d readings", mostReadings), "leave the rest out")
+		readings = nil
+	}
+	for i, text := range readings {
+		reading, ok := parseReading(text)
+		if !ok {
+			row.FailAt(row.Elem("read", i), "bad-reading", fmt.Sprintf("%s is no reading", plain.Quote(text)),
+				`write trait, state shown, states of the right answer, states of the one given, and the blame, as in "tails 3 3 2+none 1.00"`)
+			continue
+		}
+		m.Readings = append(m.Readings, reading)
+	}
+	row.Done()
+	return m
+}
+
+// parseReading reads "tails 3 3 2+none 1.00".
+func parseReading(text string) (Reading, bool) {
+	parts := strings.Split(text, " ")
+	if len(parts) != 5 {
+		return Reading{}, false
+	}
+	r := Reading{Trait: parts[0], Is: parts[1], Fit: strings.Split(parts[2], "+"), As: strings.Split(parts[3], "+")}
+	blame, err := strconv.ParseFloat(parts[4], 64)
+	if err != nil || math.IsNaN(blame) || blame < 0 || blame > 1 {
+		return Reading{}, false
+	}
+	r.Blame = blame
+	for _, id := range slices.Concat([]string{r.Trait, r.Is}, r.Fit, r.As) {
+		if !plain.IsID(id) {
+			return Reading{}, false
+		}
+	}
+	return r, slices.Contains(r.Fit, r.Is) && (blame > 0) == r.Wrong()
+}
+
+// Learner is what the record teaches of the person.
+func (r *Record) Learner(c *Course) *Learner {
+	l := c.NewLearner()
+	for i := range r.Meetings {
+		l.Take(r.Meetings[i])
+	}
+	return l
+}

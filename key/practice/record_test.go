@@ -1,0 +1,84 @@
+package practice_test
+
+import (
+	"bytes"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"rillkey/key/practice"
+)
+
+func TestARecordComesBackAsItWasWritten(t *testing.T) {
+	s := newSchool(t)
+	r := rand.New(rand.NewPCG(1, 1))
+	rec := practice.Record{Person: "Robin \"the heron\""}
+	for range 50 {
+		m := anyhow(s, s.course.Kinds()[0].ID, s.course.Draw(s.course.Kinds()[3].ID, r).Shows, firstDay, r)
+		m.Seconds = max(0, m.Seconds)
+		keep := m.Readings[:0]
+		for _, one := range m.Readings {
+			if len(one.As) > 0 {
+				keep = append(keep, one)
+			}
+		}
+		m.Readings = keep
+		rec.Meetings = append(rec.Meetings, m)
+	}
+	text := rec.TOML()
+	back, err := practice.ParseRecord("robin", text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again := back.TOML(); !bytes.Equal(again, text) {
+		t.Errorf("written again it is another text:\n%s\n\n%s", text, again)
+	}
+	if a, b := rec.Learner(s.course).Error(firstDay), back.Learner(s.course).Error(firstDay); a-b > 0.01 || b-a > 0.01 {
+		t.Errorf("an error of %.3f became %.3f", a, b)
+	}
+}
+
+func TestRecordsThatCannotBeRead(t *testing.T) {
+	for _, one := range []struct{ name, text, want string }{
+		{"no person", "", "person"},
+		{"an empty name", "[person]\nname = \"\"", "name"},
+		{"a key nobody knows", "[person]\nname = \"a\"\nage = 9", "t.toml:3:1"},
+		{"a time that is none", "[person]\nname = \"a\"\n[animal.1]\nat = \"noon\"\nfrom = \"drawing\"\nkind = \"perlidae\"", "t.toml:4:6: bad-time"},
+		{"a source that is none", "[person]\nname = \"a\"\n[animal.1]\nat = \"2031-04-05T09:00:00Z\"\nfrom = \"dream\"\nkind = \"perlidae\"", "t.toml:5:8: bad-source"},
+		{"a reading without its answer",
+			"[person]\nname = \"a\"\n[animal.1]\nat = \"2031-04-05T09:00:00Z\"\nfrom = \"drawing\"\nkind = \"perlidae\"\nread = [\"tails 2\"]", "t.toml:7:9: bad-reading"},
+		{"a time before the first animal", "[person]\nname = \"a\"\n[animal.1]\nat = \"2031-04-05T09:00:00Z\"\nfrom = \"drawing\"\nkind = \"x\"\nseconds = -1",
+			"bad-seconds"},
+	} {
+		_, err := practice.ReadRecord(fstest.MapFS{"t.toml": {Data: []byte(one.text)}}, "t.toml", "t.toml")
+		if err == nil || !strings.Contains(err.Error(), one.want) {
+			t.Errorf("%s: %v, want %q", one.name, err, one.want)
+		}
+	}
+}
+
+func TestNamesOfPeople(t *testing.T) {
+	for name, good := range map[string]bool{"Robin": true, "Łucja": true, "小川": true, "the heron": true, "": false, " ": false, "...": false,
+		"a\nb": false, strings.Repeat("x", 41): false, " Robin": false} {
+		if err := practice.CheckName(name); (err == nil) != good {
+			t.Errorf("%q: %v", name, err)
+		}
+	}
+}
+
+func FuzzParseRecord(f *testing.F) {
+	f.Add([]byte("[person]\nname = \"a\"\n[animal.1]\nat = \"2031-04-05T09:00:00Z\"\nfrom = \"drawing\"\nkind = \"perlidae\"\nnamed = []\nread = [\"tails 2 2 3 1.00\"]"))
+	s := newSchool(f)
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, err := practice.ParseRecord("f", data)
+		if err != nil {
+			return
+		}
+		back, err := practice.ParseRecord("f", r.TOML())
+		if err != nil {
+			t.Fatalf("what was written cannot be read: %v", err)
+		}
+		back.Learner(s.course).Next(firstDay, rand.New(rand.NewPCG(1, 1)))
+	})
+}

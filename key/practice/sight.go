@@ -1,0 +1,120 @@
+package practice
+
+import (
+	"math"
+	"time"
+)
+
+// sight is what is known of how a person names one kind on sight.
+type sight struct {
+	right, wrong, silent float64 // times it was named rightly, wrongly, not at all; the older the less
+	taken                []float64
+	last                 time.Time
+	strength             float64 // days after which a good part is forgotten
+	met                  int
+	told                 bool // what it was, when it was met last
+}
+
+// Priors of a kind that was not met: in meetings, what people do with a kind that
+// nobody has shown them (memory), and how fast older meetings fade.
+const (
+	priorRight  = 0.05
+	priorWrong  = 0.1
+	priorSilent = 0.6
+	fadeSight   = 0.7
+	// slowWorth is how much a name on sight counts that took much longer than usual.
+	slowWorth, slowTimes = 0.6, 2.0
+)
+
+// The forgetting curve: after d days a share (1 + d/strength)^-1/2 is left, a power
+// of time (Wickelgren 1974, from memory). The first night leaves about 0.7; a kind
+// remembered after a time lasts longer, the more so the more of it was at risk.
+const (
+	firstStrength = 1.0
+	growth        = 2.5
+	shrink        = 0.6
+)
+
+func newSight(kinds int) sight {
+	return sight{strength: firstStrength, taken: make([]float64, kinds)}
+}
+
+// kept is the share that is still known at a moment.
+func (s *sight) kept(at time.Time) float64 {
+	if s.met == 0 {
+		return 1
+	}
+	return math.Pow(1+days(s.last, at)/s.strength, -0.5)
+}
+
+// now are the chances that the kind is named on sight rightly and wrongly.
+func (s *sight) now(at time.Time) (right, wrong float64) {
+	total := priorRight + priorWrong + priorSilent + s.right + s.wrong + s.silent
+	right, wrong = (priorRight+s.right)/total, (priorWrong+s.wrong)/total
+	if s.told {
+		right, wrong = right+sightGain*(1-right), wrong*(1-sightGain)
+	}
+	lost := right * (1 - s.kept(at))
+	return right - lost, wrong + lost*0.25
+}
+
+// Known is the chance that the person names a kind rightly on sight at a moment.
+func (l *Learner) Known(kind string, at time.Time) float64 {
+	i, ok := l.course.at[kind]
+	if !ok {
+		return 0
+	}
+	right, _ := l.sights[i].now(at)
+	return right
+}
+
+// see takes in how a kind was named on sight. After it everybody is told what it was,
+// but for a test.
+func (l *Learner) see(kind int, m *Meeting) {
+	s := &l.sights[kind]
+	kept := s.kept(m.At)
+	worth := 1.0
+	if m.Sight != "" {
+		worth = l.paced(m.Seconds)
+	}
+	s.right, s.wrong, s.silent = s.right*fadeSight, s.wrong*fadeSight, s.silent*fadeSight
+	switch {
+	case m.Sight == "":
+		s.silent++
+	case m.Sight == m.Kind:
+		s.right += worth
+		s.silent += 1 - worth
+		s.strength *= 1 + growth*(1-kept)
+	default:
+		s.wrong++
+		s.strength = max(firstStrength, s.strength*shrink)
+	}
+	if m.Test {
+		return
+	}
+	s.told = true
+	for j := range s.taken {
+		s.taken[j] *= fadeSight
+	}
+	if j, ok := l.course.at[m.Sight]; ok && j != kind {
+		s.taken[j]++
+	}
+	s.last = m.At
+	s.met++
+}
+
+// paced is what a name on sight is worth by the time it took.
+func (l *Learner) paced(seconds float64) float64 {
+	if seconds <= 0 {
+		return 1
+	}
+	usual := l.pace
+	if l.pace == 0 {
+		usual, l.pace = seconds, seconds
+	}
+	l.pace = math.Exp(0.9*math.Log(l.pace) + 0.1*math.Log(seconds))
+	if seconds > slowTimes*usual {
+		return slowWorth
+	}
+	return 1
+}
