@@ -62,7 +62,7 @@ func (k *sketch) armsAlong(w widths) {
 			root := pt{X: x, Y: s * w.width(x) * 0.88}
 			k.Part("gills", "gill-form")
 			if k.is.is("gills", "under") {
-				k.Texture(func() { k.bush(root.Polar(0.015, s*20), 0.07, s*80) })
+				k.cotton(root.Polar(0.04, s*25), 0.03)
 			}
 			k.Part("side-arms")
 			if k.is.is("gills", "sides") { // they are its gills
@@ -84,6 +84,15 @@ func (k *sketch) armsAlong(w widths) {
 			}
 		})
 	}
+}
+
+// cotton draws a gill tuft that looks like a small ball of cotton.
+func (k *sketch) cotton(c pt, r float64) {
+	var edge []pt
+	for i := range 12 {
+		edge = append(edge, c.Polar(r*(1-0.3*float64(i%2)), float64(i)*30))
+	}
+	k.Blob(edge...)
 }
 
 // hardChest draws three sections behind the head with hard backs.

@@ -154,7 +154,10 @@ func seedShrimp(k *sketch) {
 		}
 	})
 	k.part(pt{X: 0.2, Y: -0.12}, "eyes")
-	k.Dot(pt{X: 0.22, Y: -0.13}, 0.022)
+	k.Part("eyes", "body")
+	if k.is.has("eyes") {
+		k.Dot(pt{X: 0.22, Y: -0.13}, 0.022)
+	}
 }
 
 // springtail draws a springtail from the side, its fork folded beneath.

@@ -14,8 +14,9 @@ import (
 // by drawing and may be shared.
 type Atlas struct {
 	catalog  *taxa.Catalog
-	key      *couplets.Sound    // nil with a catalog alone
-	common   map[string]float64 // how common each end point is beside the others; nil if not known
+	key      *couplets.Sound                 // nil with a catalog alone
+	common   map[string]float64              // how common each end point is beside the others; nil if not known
+	way      map[string][]couplets.Condition // what was answered on the one way to a couplet
 	children map[string][]*taxa.Taxon
 	traits   map[string]Traits
 	shown    map[string]func() map[string][]pt // what the outline of a taxon has a place for; nil without an outline
@@ -28,6 +29,7 @@ func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 		traits: map[string]Traits{}, shown: map[string]func() map[string][]pt{}}
 	if key != nil {
 		a.common = key.Weights()
+		a.way = ways(key)
 	}
 	for _, t := range catalog.Taxa() {
 		traits := TraitsOf(t, catalog.Vocabulary())
@@ -58,6 +60,36 @@ func (a *Atlas) Prepare(piece int) (more bool) {
 	}
 	return (piece+1)*each < len(all)
 }
+
+// ways are what was answered before each couplet that is come to on one way
+// alone, back to where several ways meet.
+func ways(key *couplets.Sound) map[string][]couplets.Condition {
+	from := map[string][]*couplets.Couplet{}
+	last := map[string][]couplets.Condition{}
+	for i := range key.Couplets {
+		c := &key.Couplets[i]
+		for _, l := range c.Leads {
+			from[l.To] = append(from[l.To], c)
+			last[l.To] = l.Conditions
+		}
+	}
+	out := map[string][]couplets.Condition{}
+	for i := range key.Couplets {
+		id := key.Couplets[i].ID
+		at := id
+		for range mostWay {
+			if len(from[at]) != 1 {
+				break
+			}
+			out[id] = append(out[id], last[at]...)
+			at = from[at][0].ID
+		}
+	}
+	return out
+}
+
+// mostWay is how many couplets a way goes back at most.
+const mostWay = 100
 
 // taxaUnder are the taxa that a lead of the key leads to, in the order of its file.
 func (a *Atlas) taxaUnder(lead *couplets.Lead) (out []*taxa.Taxon) {

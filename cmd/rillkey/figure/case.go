@@ -60,7 +60,7 @@ func (k *sketch) lookingOut(dx, dy float64) {
 	k.caddisHead()
 	k.Warp(nil)
 	k.places["rings"] = nil
-	k.part(pt{X: 0.4 + dx, Y: dy + 0.05}, "rings", "gills", "gill-form", "hooks", "humps", "tails", "wings", "hind", "hair", "pattern")
+	k.part(pt{X: 0.4 + dx, Y: dy + 0.05}, "rings", "gills", "gill-form", "hooks", "humps", "tails", "hind", "hair", "pattern")
 }
 
 // chestBacks shades the hard backs of the chest sections.
@@ -89,7 +89,7 @@ func (k *sketch) tubeCase() {
 		k.ballast(c)
 	}
 	outline := c.outline()
-	k.Part("case", "case-shape", "case-stuff", "case-face")
+	k.Part("case", "case-shape", "case-stuff", "case-face", "case-bend")
 	k.Poly(outline...)
 	k.fill(c, outline)
 	k.roughFace(c)
@@ -133,6 +133,10 @@ func (k *sketch) ballast(c caseForm) {
 // fill draws the pieces that a case is made of, as they are laid.
 func (k *sketch) fill(c caseForm, outline []pt) {
 	k.Part("case-stuff", "case-lay", "case-face")
+	if k.is.is("case-stuff", "stones", "sand", "silk") { // which have no length to lay
+		k.fitted(c, outline)
+		return
+	}
 	switch k.is["case-lay"] {
 	case "spiral":
 		k.spiralPieces(c)
@@ -206,7 +210,7 @@ func (k *sketch) longPieces(c caseForm) {
 
 // roughFace draws the grains or ends that stand out over the edges of a rough case.
 func (k *sketch) roughFace(c caseForm) {
-	if !k.is.is("case-face", "rough") {
+	if !k.is.is("case-face", "rough") || k.is.is("case-shape", "winged") {
 		return
 	}
 	k.Part("case-face")

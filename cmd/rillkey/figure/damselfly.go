@@ -43,7 +43,7 @@ func (k *sketch) lamella(at pt, d float64) {
 	l, w := 0.4, 0.055
 	switch k.is["oars"] {
 	case "blade":
-		l, w = 0.46, 0.034
+		l, w = 0.5, 0.026
 	case "uneven":
 		l, w = 0.4, 0.024
 		if d == 0 {
@@ -56,7 +56,8 @@ func (k *sketch) lamella(at pt, d float64) {
 	mid, far := at.Toward(tip, 0.45), at.Toward(tip, 0.8)
 	end := w * 0.75
 	if k.is.is("oars", "blade") {
-		end = w * 0.95
+		end = w
+		mid, far = at.Toward(tip, 0.3), at.Toward(tip, 0.95)
 	}
 	k.Toned(at.Polar(w*0.25, d-90), mid.Polar(w, d-90), far.Polar(end, d-90), tip, far.Polar(end, d+90), mid.Polar(w,
 		d+90), at.Polar(w*0.25, d+90))
@@ -64,7 +65,7 @@ func (k *sketch) lamella(at pt, d float64) {
 		k.whip(0.01, tip.Polar(-0.01, d), tip.Polar(0.07, d), tip.Polar(0.15, d))
 	}
 	k.Line(at, tip)
-	if k.is.is("oars", "uneven") {
+	if k.is.is("oars", "uneven", "blade") {
 		return
 	}
 	k.Texture(func() {

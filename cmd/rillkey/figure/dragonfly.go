@@ -35,7 +35,7 @@ func (t Traits) dragonfly() dragonflyForm {
 		return stalker
 	case t.is("outline", "disc"):
 		d := sprawler
-		d.belly = slim(0.34, 0.15, 0.42, 0.24, 0.6, 0.3, 0.78, 0.26, 0.93, 0.12, 1, 0.03)
+		d.belly = slim(0.34, 0.16, 0.39, 0.26, 0.5, 0.34, 0.64, 0.37, 0.8, 0.33, 0.91, 0.22, 0.96, 0.1, 1, 0.03)
 		for i, l := range d.legs {
 			l.knee.Y, l.ankle.Y, l.toe.Y = l.knee.Y*1.15, l.ankle.Y*1.28, l.toe.Y*1.35
 			d.legs[i] = l

@@ -54,7 +54,7 @@ func body(t Traits, p *plan, features []string) panel {
 	out := panel{canvas: &k.Canvas, frame: k.Box(), build: p, shows: map[string]bool{}}
 	for i, trait := range features {
 		k.SetOff(trait)
-		places := k.places[trait]
+		places, nowhere := k.places[trait], false
 		if len(places) > 0 || trait == "posture" {
 			out.shows[trait] = true
 		}
@@ -62,9 +62,9 @@ func body(t Traits, p *plan, features []string) panel {
 		case trait == "posture":
 			k.SetOff("outline")
 		case len(places) == 0 && absence(t[trait]) && signs[trait] == nil:
-			places = []pt{out.frame.Center()}
+			places, nowhere = []pt{out.frame.Center()}, true
 		}
-		if len(places) == 0 || i >= 2 {
+		if len(places) == 0 || i >= 2 || nowhere && len(out.aims) > 0 {
 			continue
 		}
 		for _, at := range places[:min(len(places), 2)] {

@@ -63,6 +63,9 @@ func flyLarva(k *sketch) {
 		}
 		f.warp = arc(0.6)
 	}
+	if f.body[0] == hangingForm.body[0] && k.is.is("hind", "none", "plain") {
+		f.warp = leaning(0) // without a tube it lies along the film
+	}
 	if k.is.is("posture", "curled") {
 		f.warp = arc(3.4)
 	}
@@ -94,6 +97,9 @@ func (k *sketch) surroundings(f flyForm) {
 		k.Curve(pt{X: foot.X - 0.35, Y: foot.Y + 0.04}, pt{X: foot.X - 0.1, Y: foot.Y}, pt{X: foot.X + 0.12, Y: foot.Y},
 			pt{X: foot.X + 0.32, Y: foot.Y + 0.06})
 		k.Warp(f.warp)
+	case f.body[0] == hangingForm.body[0] && k.is.is("hind", "none", "plain"):
+		k.Part("body")
+		k.Line(path(-0.1, -0.16, 1.15, -0.16)...)
 	case f.body[0] == hangingForm.body[0] && k.is.is("tube", "short"):
 		k.Part("body")
 		k.Warp(nil)

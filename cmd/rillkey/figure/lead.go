@@ -36,7 +36,7 @@ func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
 	for j := range c.Leads {
 		q.answers = append(q.answers, answer{c.Leads[j].Conditions, a.taxaUnder(&c.Leads[j])})
 	}
-	q.atlas = a
+	q.atlas, q.way = a, a.way[c.ID]
 	out := q.figures()
 	for i, l := range c.Leads {
 		out[i].Title = plain(strings.Join(strings.Fields(l.Text), " "))
@@ -132,6 +132,7 @@ func (a *Atlas) typical(of []*taxa.Taxon, traits []string) map[*taxa.Taxon]int {
 type question struct {
 	atlas   *Atlas
 	answers []answer
+	way     []couplets.Condition // what was answered before
 }
 
 // answer is one lead: what it stands for, and the taxa it leads to.

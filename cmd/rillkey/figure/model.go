@@ -65,7 +65,22 @@ func (q question) model(an answer, trait, state string) (model, bool) {
 		}
 	}
 	states, _ := q.atlas.fit(best, an.conditions, trait, state)
+	q.onTheWay(best, states)
 	return model{best, q.atlas.showing(best, states)}, true
+}
+
+// onTheWay adds what a taxon must show for the couplet to be come to, where it
+// usually shows something else.
+func (q question) onTheWay(t *taxa.Taxon, states Traits) {
+	asked := q.traits()
+	for _, c := range q.way {
+		if _, set := states[c.Trait]; set || slices.Contains(asked, c.Trait) {
+			continue
+		}
+		if s := usual(t, c.Trait, func(s string) bool { return slices.Contains(c.States, s) }); s != "" {
+			states[c.Trait] = s
+		}
+	}
 }
 
 // shared is the taxon beneath all answers that can best show what each stands
@@ -89,6 +104,10 @@ func (q question) shared() *taxa.Taxon {
 	return best
 }
 
+// strayed is how much rarer than it is an animal of the land counts, so that one of
+// the water stands for what both show.
+const strayed = 1e-3
+
 // fit is how a taxon meets conditions, with one trait in one state: its usual
 // state of those that each accepts, and how common such animals are; 0 for a
 // taxon that does not meet them.
@@ -96,6 +115,9 @@ func (a *Atlas) fit(t *taxa.Taxon, conditions []couplets.Condition, trait, state
 	out, chance := Traits{}, 1.0
 	if w, known := a.common[t.ID]; known {
 		chance = w
+	}
+	if a.traits[t.ID].is("land", "yes") {
+		chance *= strayed
 	}
 	for _, c := range conditions {
 		accepted := c.States

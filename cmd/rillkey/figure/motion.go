@@ -135,6 +135,8 @@ func landSign(k *sketch, state string) {
 		k.Line(pt{X: -0.02, Y: -0.12}, pt{X: -0.06, Y: -0.32})
 		return
 	}
-	k.bean(pt{Y: 0.3}, 0.5, 0.11)
-	k.legsUnder(pt{Y: 0.3}, 1)
+	k.bean(pt{X: 0.12, Y: 0.3}, 0.5, 0.11)
+	k.legsUnder(pt{X: 0.12, Y: 0.3}, 1)
+	k.bean(pt{X: -0.12, Y: -0.17}, 0.5, 0.09)
+	k.legsUnder(pt{X: -0.12, Y: -0.17}, 1)
 }

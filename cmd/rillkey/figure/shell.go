@@ -143,7 +143,7 @@ func tilted(c pt, rx, ry, degrees float64) []pt {
 
 // lidOrFlesh fills the opening: with a lid and its lines, or with flesh.
 func (k *sketch) lidOrFlesh(mouth []pt, c pt, side float64) {
-	k.Part("door", "lid")
+	k.Part("door")
 	inside := func(f float64) []pt {
 		out := make([]pt, len(mouth))
 		for i, p := range mouth {
@@ -158,8 +158,9 @@ func (k *sketch) lidOrFlesh(mouth []pt, c pt, side float64) {
 	if k.is.is("door", "white") {
 		k.Blob(inside(0.9)...)
 	} else {
-		k.Toned(inside(0.9)...)
+		k.Shaded(inside(0.9)...)
 	}
+	k.Part("lid")
 	if k.is.is("lid", "winding") {
 		r := c.Distance(mouth[2]) * 0.62
 		k.spiral(pt{X: c.X - side*r*0.1, Y: c.Y + r*0.25}, r, 2.2, side)
@@ -284,11 +285,11 @@ func (k *sketch) growth(form []pt) {
 			ring(f)
 		}
 	default:
-		ring(0.48)
-		ring(0.78)
+		k.Part("body")
 		k.Texture(func() {
-			ring(0.64)
-			ring(0.9)
+			for i := range 9 {
+				ring(0.3 + 0.075*float64(i))
+			}
 		})
 	}
 }

@@ -55,9 +55,9 @@ func (k *sketch) stoneflyLegs(f float64) {
 	hind := limbAt(0.032, 0.45, y, 0.57, y+0.13, 0.74, y+0.17, 0.82, y+0.18)
 	switch k.is["reach"] {
 	case "past":
-		hind = limbAt(0.032, 0.45, y, 0.68, y+0.08, 0.98, y+0.07, 1.1, y+0.05)
+		hind = limbAt(0.032, 0.45, y, 0.72, y+0.09, 1.04, y+0.08, 1.24, y+0.06)
 	case "short":
-		hind = limbAt(0.028, 0.45, y, 0.58, y+0.06, 0.74, y+0.06, 0.82, y+0.05)
+		hind = limbAt(0.028, 0.45, y, 0.56, y+0.06, 0.68, y+0.06, 0.76, y+0.05)
 	}
 	k.threePairs(fore, middle, hind)
 	if k.is.is("legs", "0") || !k.is.is("hair", "hairy") {
@@ -187,6 +187,9 @@ func (k *sketch) stoneflyChest(f float64) {
 		k.Part("body", "plates")
 	} else {
 		k.Part("wings", "pads", "plates")
+	}
+	if k.is.is("outline", "oval") { // which they make
+		k.Part("wings", "pads", "plates", "outline")
 	}
 	k.Blob(wider(moved(flaps, 0.125), f)...)
 	k.Blob(wider(flaps, f)...)

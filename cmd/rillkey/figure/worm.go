@@ -171,6 +171,9 @@ func flatworm(k *sketch) {
 		pt{X: 0.98, Y: 0.02}, pt{X: 0.75, Y: y * 0.85}, pt{X: 0.4, Y: y}, pt{X: 0.2, Y: y * 0.75}, pt{X: 0.13, Y: 0.16}, pt{X: 0.05, Y: 0.06})
 	k.Part("body")
 	k.Curve(pt{X: 0.3, Y: 0}, pt{X: 0.6, Y: 0.02}, pt{X: 0.88, Y: 0})
+	if k.is.is("colour", "pale") {
+		k.gutBranches(y)
+	}
 	k.part(pt{X: 0.12, Y: 0}, "eyes")
 	sides(func(s float64) {
 		if k.is.has("eyes") {
@@ -184,6 +187,18 @@ func flatworm(k *sketch) {
 	k.part(pt{X: 0.5, Y: y}, "legs", "shell", "gills", "tails")
 	k.hindEnd(0.03)
 	k.edges(w)
+}
+
+// gutBranches draws the gut that shows through a white flatworm, branch by branch.
+func (k *sketch) gutBranches(y float64) {
+	for i := range 8 {
+		x := 0.26 + 0.08*float64(i)
+		sides(func(s float64) {
+			fork := pt{X: x + 0.03, Y: s * y * 0.4}
+			k.Line(pt{X: x, Y: 0.01}, fork, pt{X: x + 0.07, Y: s * y * 0.68})
+			k.Line(fork, pt{X: x + 0.01, Y: s * y * 0.66})
+		})
+	}
 }
 
 // wire draws a thread of a worm in loose loops.
