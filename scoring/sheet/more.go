@@ -32,9 +32,9 @@ func OfTaxon(t *taxa.Taxon, sample string, n int) visit.Identification {
 }
 
 // More is what animals counted one after the other come to: the first make a
-// record, further ones of the same kind and sample raise its count. Only a record
-// of the hand that counts is raised, which own tells by its id, so that two hands
-// never correct each other; and none that was looked at twice.
+// record, further ones of the same kind and sample are added to it. Only a record of
+// who counts is added to, which own tells by its id, and none that was looked at
+// twice.
 func More(t visit.Tally, body visit.Identification, own func(id string) bool) visit.Body {
 	for _, r := range t.Records {
 		if r.Note != counted || r.Taxon != body.Taxon || r.Undecided != body.Undecided || r.Sample != body.Sample || len(r.Looks) > 0 || !own(r.ID) {
@@ -43,8 +43,7 @@ func More(t visit.Tally, body visit.Identification, own func(id string) bool) vi
 		if body.Undecided && !slices.Equal(r.Possible, body.Possible) {
 			continue
 		}
-		n := r.Count + body.Count
-		return visit.Amendment{Of: r.ID, Reason: "counted on", Change: visit.Change{Count: &n}}
+		return visit.Amendment{Of: r.ID, Reason: "counted on", Change: visit.Change{More: &body.Count}}
 	}
 	return body
 }
@@ -67,7 +66,7 @@ func UndoLast(v *visit.Visit, t visit.Tally, mine func(visit.Event) bool) (visit
 		case amends && a.Reason == takenBack:
 			undone++
 			continue
-		case !counts && (!amends || a.Change.Count == nil):
+		case !counts && (!amends || a.Change.Count == nil && a.Change.More == nil):
 			continue
 		case undone > 0:
 			undone--
@@ -80,28 +79,47 @@ func UndoLast(v *visit.Visit, t visit.Tally, mine func(visit.Event) bool) (visit
 	return nil, false
 }
 
-// Undo is what takes back an identification, or the last change of a count; false
-// where the event is neither, or was taken back.
+// Undo is what takes back an identification, or a change of a count; false where the
+// event is neither, or its record is out already. What was counted by name is taken
+// off the count, so that what others counted on stays.
 func Undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
 	counts := map[string]int{} // by identification, before the event
 	for _, e := range v.Events {
 		switch b := e.Body.(type) {
 		case visit.Identification:
 			if e.ID == event {
-				_, stands := t.Record(e.ID)
+				r, stands := t.Record(e.ID)
+				if b.Note == counted {
+					return takeBack(e.ID, min(b.Count, r.Count)), stands
+				}
 				return visit.Amendment{Of: e.ID, Reason: takenBack, Withdrawn: true}, stands
 			}
 			counts[e.ID] = b.Count
 		case visit.Amendment:
 			if e.ID == event {
-				was, known := counts[b.Of]
-				_, stands := t.Record(b.Of)
-				return visit.Amendment{Of: b.Of, Reason: takenBack, Change: visit.Change{Count: &was}}, known && stands && b.Change.Count != nil
+				return undoChange(b, counts, t)
 			}
 			if b.Change.Count != nil {
 				counts[b.Of] = *b.Change.Count
 			}
+			if b.Change.More != nil {
+				counts[b.Of] += *b.Change.More
+			}
 		}
 	}
 	return nil, false
+}
+
+func undoChange(b visit.Amendment, counts map[string]int, t visit.Tally) (visit.Body, bool) {
+	_, stands := t.Record(b.Of)
+	if b.Change.More != nil {
+		return takeBack(b.Of, *b.Change.More), stands
+	}
+	was, known := counts[b.Of]
+	return visit.Amendment{Of: b.Of, Reason: takenBack, Change: visit.Change{Count: &was}}, known && stands && b.Change.Count != nil
+}
+
+func takeBack(record string, n int) visit.Amendment {
+	n = -n
+	return visit.Amendment{Of: record, Reason: takenBack, Change: visit.Change{More: &n}}
 }

@@ -144,6 +144,9 @@ func (r *replay) notEmpty(a Amendment) string {
 // misfitRecord judges the record as it would stand after the change.
 func (r *replay) misfitRecord(rec Record, ch Change) string {
 	ch.applyToRecord(&rec.Identification)
+	if ch.More != nil && rec.Count <= 0 {
+		rec.Count = 1 // who takes back what others took back too is no misfit: it is out
+	}
 	var c check
 	c.identification(rec.Identification)
 	if c.err == nil && ch.Sample != nil {

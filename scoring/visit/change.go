@@ -107,7 +107,7 @@ var (
 	visitFields  = []field[bool]{
 		newField("obscured", asFlag, func(obscured *bool) *bool { return obscured }, func(ch *Change) **bool { return &ch.Obscured }),
 	}
-	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...), append(inChange(headerFields), conditionChange)...)
+	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...), append(inChange(headerFields), moreChange, conditionChange)...)
 )
 
 func inChange[O any](list []field[O]) (out []changeField) {
@@ -126,6 +126,24 @@ func touches[O any](ch Change, list []field[O]) bool {
 	return false
 }
 
+// moreChange is what is added to a count. Two of them never contradict each other.
+var moreChange = changeField{
+	given: func(ch Change) bool { return ch.More != nil },
+	put: func(w *writer, ch Change) {
+		if ch.More != nil {
+			w.put("more", strconv.Itoa(*ch.More))
+		}
+	},
+	take: func(f *fields, ch *Change) {
+		if _, ok := f.values["more"]; ok {
+			n := f.count("more")
+			ch.More = &n
+		}
+	},
+	drop:    func(ch *Change) { ch.More = nil },
+	differs: func(a, b Change) bool { return false },
+}
+
 // OnlySorting reports whether a change says nothing but how far a sample is sorted.
 func (ch Change) OnlySorting() bool {
 	said := ch.Said != nil
@@ -134,7 +152,7 @@ func (ch Change) OnlySorting() bool {
 }
 
 func (ch Change) touchesSample() bool { return touches(ch, sampleFields) }
-func (ch Change) touchesRecord() bool { return touches(ch, recordFields) }
+func (ch Change) touchesRecord() bool { return touches(ch, recordFields) || ch.More != nil }
 func (ch Change) touchesVisit() bool  { return touches(ch, visitFields) || ch.touchesHeader() }
 
 func (ch Change) applyToSample(s *Sample) {
@@ -154,6 +172,9 @@ func (ch Change) applyToRecord(d *Identification) {
 	}
 	for _, f := range recordFields {
 		f.apply(ch, d)
+	}
+	if ch.More != nil {
+		d.Count += *ch.More
 	}
 }
 

@@ -274,11 +274,34 @@ func TestAllSchedulesComeToOneTally(t *testing.T) {
 		schedules = 1000
 	}
 	for n := range schedules {
-		schedule(t, uint64(n))
+		schedule(t, uint64(n), anyBody)
 	}
 }
 
-func schedule(t *testing.T, seed uint64) {
+// Several hands, or one person's on two devices, count one record on at once: what
+// it comes to is the sum of all, whatever the schedule.
+func TestWhatSeveralHandsCountOnAddsUp(t *testing.T) {
+	for n := range 40 {
+		total := 0
+		v := schedule(t, uint64(n), func(t Tally, random *rand.Rand) Body {
+			more := 1 + random.IntN(5)
+			total += more
+			if len(t.Records) == 0 {
+				return nymphs(more)
+			}
+			return Amendment{Of: t.Records[random.IntN(len(t.Records))].ID, Reason: "counted on", Change: Change{More: &more}}
+		})
+		got := 0
+		for _, r := range v.Tally().Records {
+			got += r.Count
+		}
+		if got != total {
+			t.Errorf("schedule %d: %d animals were counted, the file has %d", n, total, got)
+		}
+	}
+}
+
+func schedule(t *testing.T, seed uint64, body func(Tally, *rand.Rand) Body) *Visit {
 	t.Helper()
 	s, path := shared(t)
 	random := rand.New(rand.NewPCG(seed, 3))
@@ -291,7 +314,7 @@ func schedule(t *testing.T, seed uint64) {
 	}
 	for i := range 24 {
 		h := hands[random.IntN(len(hands))]
-		h.notes(t, i, anyBody(h.visit.Tally(), random))
+		h.notes(t, i, body(h.visit.Tally(), random))
 		if random.IntN(3) == 0 { // else it is out of reach
 			h.hands(t, s, random.IntN(3) == 0)
 		}
@@ -313,6 +336,7 @@ func schedule(t *testing.T, seed uint64) {
 	if got := comesTo(v); got != want {
 		t.Fatalf("schedule %d: in another order\n%s\nnot\n%s", seed, got, want)
 	}
+	return v
 }
 
 // anyBody is a new record, or a correction of any that this hand knows of.

@@ -291,7 +291,7 @@ func (r *replay) tally() Tally {
 			continue
 		}
 		rec.Sample = s.Label
-		if r.out[rec.ID] || r.out[s.ID] {
+		if r.out[rec.ID] || r.out[s.ID] || rec.Count <= 0 {
 			t.Withdrawn = append(t.Withdrawn, *rec)
 		} else {
 			t.Records = append(t.Records, *rec)

@@ -251,7 +251,9 @@ func (c *check) amendment(a Amendment) {
 	if a.Change.Conditions != nil && c.err == nil {
 		c.err = a.Change.Conditions.Check(true)
 	}
+	c.more(a.Change)
 	c.header(a.Change)
+	a.Change.More = nil // how many there then are depends on the record
 	// The values are judged on stand-ins whose other fields are sound.
 	s, d := Sample{Label: "1", Habitat: "any"}, Identification{Sample: "1", Taxon: "any", Count: 1}
 	a.Change.applyToSample(&s)
@@ -261,6 +263,16 @@ func (c *check) amendment(a Amendment) {
 	}
 	c.sample(s)
 	c.identification(d)
+}
+
+func (c *check) more(ch Change) {
+	switch {
+	case ch.More == nil:
+	case *ch.More == 0 || *ch.More < -MaxCount || *ch.More > MaxCount:
+		c.fail("what is counted on must be from 1 to %s, or as much below 0 where it is taken back, not %d", number(MaxCount), *ch.More)
+	case ch.Count != nil:
+		c.fail("a record is counted on or counted again, not both at once")
+	}
 }
 
 func (c *check) secondLook(s SecondLook) {

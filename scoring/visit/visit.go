@@ -144,7 +144,9 @@ type Amendment struct {
 // Change holds the new values of what an amendment changes; nil leaves a
 // value as it was. Habitat, Area, Effort, Fraction and Said belong to a sample,
 // Obscured, Site, Date, Protocol, People and Spot to the visit, Conditions to what was noted of stream and day, all others
-// to an identification. A Taxon decides what was undecided, and a new one drops
+// to an identification. A Count is what was counted again, and replaces what was
+// counted before it; More is added, so that several hands count one record on. A
+// record that comes to no animals is taken for withdrawn. A Taxon decides what was undecided, and a new one drops
 // the rank, confidence, path and other possibilities of the old, except what
 // the change itself gives.
 type Change struct {
@@ -157,6 +159,7 @@ type Change struct {
 	Taxon      *string  `json:"taxon,omitempty"`
 	Rank       *string  `json:"rank,omitempty"`
 	Count      *int     `json:"count,omitempty"`
+	More       *int     `json:"more,omitempty"` // animals counted on, or taken back if below 0
 	Cell       *string  `json:"cell,omitempty"`
 	Confidence *float64 `json:"confidence,omitempty"`
 	Undecided  *bool    `json:"undecided,omitempty"`

@@ -119,7 +119,7 @@ func (p *Phone) more(arg string, _ Fields) error {
 	}
 	body := t.body
 	body.Sample, body.Count = p.at, n
-	if err := p.note(sheet.More(p.tally, body, func(id string) bool { return p.made[id] })); err != nil {
+	if err := p.note(sheet.More(p.tally, body, p.counts)); err != nil {
 		return err
 	}
 	p.find, p.screen = "", counting
@@ -128,6 +128,12 @@ func (p *Phone) more(arg string, _ Fields) error {
 		p.said = fmt.Sprintf("%d more set aside: %s. They count once somebody names them closer.", n, t.name)
 	}
 	return nil
+}
+
+// counts reports whether a record is of the person who counts here.
+func (p *Phone) counts(record string) bool {
+	r, ok := p.tally.Record(record)
+	return ok && strings.EqualFold(strings.TrimSpace(r.Who), strings.TrimSpace(p.who))
 }
 
 func (p *Phone) lookFor(_ string, f Fields) error {

@@ -32,7 +32,6 @@ type Phone struct {
 	visit *visit.Visit // nil before one was begun or taken in
 	tally visit.Tally
 	seen  map[string]bool // ids of the events that were made here
-	made  map[string]bool // ids of those since the page was opened, which no other window of this browser made
 	who   string
 	at    string // the sample that is counted
 
@@ -66,7 +65,7 @@ const (
 
 // New is a page without a visit.
 func New(kit *Kit, now func() time.Time, random io.Reader) *Phone {
-	return &Phone{kit: kit, now: now, random: random, screen: beginning, seen: map[string]bool{}, made: map[string]bool{}}
+	return &Phone{kit: kit, now: now, random: random, screen: beginning, seen: map[string]bool{}}
 }
 
 // Fields are what a form holds when one of its buttons is pressed, by name.
@@ -131,7 +130,7 @@ func (p *Phone) note(body visit.Body) error {
 		return err
 	}
 	p.queue([]visit.Event{e})
-	p.seen[e.ID], p.made[e.ID] = true, true
+	p.seen[e.ID] = true
 	p.tally = p.visit.Tally()
 	return nil
 }
