@@ -13,7 +13,7 @@ import (
 
 // The interval because of which samples were taken holds the mean of further
 // visits to a stream on one day at this effort, in at least 90 of 100 visits.
-// RILLKEY_STREAMS says how many streams are made of each.
+// RILLKEY_STREAMS says how many streams are made of each, RILLKEY_SEED which.
 func TestOtherSamples(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it grades hundreds of visits")
@@ -22,6 +22,7 @@ func TestOtherSamples(t *testing.T) {
 	if streams == 0 {
 		streams = 2
 	}
+	seed, _ := strconv.ParseUint(os.Getenv("RILLKEY_SEED"), 10, 64)
 	r := rules(t)
 	for _, row := range []struct {
 		protocol string
@@ -38,7 +39,7 @@ func TestOtherSamples(t *testing.T) {
 		for _, id := range row.schemes {
 			held, all := 0, 0
 			for i := range streams {
-				s := streamtest.Stream{Random: rand.New(rand.NewPCG(11, uint64(i))), Animals: 180, Samples: row.samples, Patches: 1.5, Protocol: row.protocol}
+				s := streamtest.Stream{Random: rand.New(rand.NewPCG(seed+11, uint64(i))), Animals: 180, Samples: row.samples, Patches: 1.5, Protocol: row.protocol}
 				h, n := holds(r, r.grader(id), row.how, s)
 				held, all = held+h, all+n
 			}

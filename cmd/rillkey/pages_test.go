@@ -37,6 +37,7 @@ var pagesToLookAt = []struct {
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
 	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 3}},
 	{"report", []string{"report", "WHOLE", "--history", "FOLDER"}, sheetCount{2, 5}},
+	{"report-for-authority", []string{"report", "WHOLE", "--for", "authority"}, sheetCount{3, 6}},
 	{"report-without-a-grade", []string{"report", "SHORT"}, sheetCount{2, 4}},
 }
 

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"fmt"
 	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
 
@@ -15,11 +17,14 @@ import (
 	"rillkey/scoring/export"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
 
 type reportFlags struct {
 	history    []string
+	reference  string
+	cover      string
 	discretion export.Discretion
 }
 
@@ -34,10 +39,13 @@ not, how it was done, quality figures, every animal and index, and the sources.
 
 Without a file it is the one visit of the present folder. Earlier visits to the
 same site, named with --history, are drawn over time; those to other sites among
-them are passed over. Names of people and the exact place of an obscured site
+them are passed over; with --reference the site is set beside one that the group
+names. --for puts a first page in front, in the words of one reader; it says what
+the report says, and a file of your own words is refused where it would leave the
+grade out or speak on drinking or swimming. Names of people and the exact place of an obscured site
 stay out unless you ask for them; notes of records are never printed, but what
 was noted on the effort of samples is, so read it first.`,
-		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n" +
+		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --for landowner --open\n  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n" +
 			"  rillkey print report 2026-05-16-tanyard-brook.visit.toml --history visits --pdf report.pdf",
 	}, d, func(args []string) (*paper.Page, error) {
 		if err := oneFile(a, args); err != nil {
@@ -54,6 +62,8 @@ was noted on the effort of samples is, so read it first.`,
 	}
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.history, "history", nil, "a `FILE or DIR` with other visits to the site, to show it over time; may be repeated")
+	flags.StringVar(&f.reference, "reference", "", "compare with `SITE`, whose visits are among those of --history")
+	flags.StringVar(&f.cover, "for", "", "put a first page in front, in words for a `READER`: "+strings.Join(paper.CoverNames(), ", ")+", or a file of your own")
 	flags.BoolVar(&f.discretion.People, "with-people", false, "give the names of people, not only how many")
 	flags.BoolVar(&f.discretion.Places, "exact-places", false, "give the name and exact place of an obscured site too")
 	return cmd
@@ -86,13 +96,18 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	given := discreet(f.discretion, v)
 	a.tellDamage(given, v.File)
 	r := paper.Report{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(given)}
+	if r.Cover, err = coverOf(f.cover); err != nil {
+		return nil, err
+	}
 	if r.Sum, err = checksum(v.File); err != nil {
 		return nil, err
 	}
 	if len(f.history) > 0 {
-		if err := addPast(a, &r, v, f.history); err != nil {
+		if err := addPast(a, &r, v, f); err != nil {
 			return nil, err
 		}
+	} else if f.reference != "" {
+		return nil, misused("--reference names a site among the visits of --history; name those too")
 	}
 	for _, t := range f.discretion.Telling(v) {
 		if t.Kind == "effort" { // the one text of this sort on the page
@@ -105,6 +120,22 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 		return nil, err
 	}
 	return r.Page(), nil
+}
+
+// coverOf is the first page for a reader, or of a file; nil where nobody asked.
+func coverOf(reader string) (*paper.Cover, error) {
+	if reader == "" {
+		return nil, nil
+	}
+	if strings.HasSuffix(reader, ".toml") {
+		dir, name := filepath.Split(reader)
+		return paper.LoadCover(authored.DirFS(cmp.Or(dir, ".")), name, plain.Printable(reader))
+	}
+	c, err := paper.EmbeddedCover(reader)
+	if err != nil {
+		return nil, misused("%v", err)
+	}
+	return c, nil
 }
 
 // discreet is the visit as it may be given away. The name of an obscured site is
@@ -134,8 +165,8 @@ func checksum(file string) (string, error) {
 }
 
 // addPast enters the visits to the same site into a report.
-func addPast(a *app, r *paper.Report, v *visit.Visit, paths []string) error {
-	named, err := visitFiles(paths)
+func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) error {
+	named, err := visitFiles(f.history)
 	if err != nil {
 		return err
 	}
@@ -151,7 +182,7 @@ func addPast(a *app, r *paper.Report, v *visit.Visit, paths []string) error {
 		}
 	}
 	table := series.Grade(r.Rules, series.Source{Files: files, Read: readSteady}, series.Options{
-		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed,
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: f.reference,
 	})
 	for _, p := range table.Problems {
 		if !strings.HasPrefix(p, plain.Printable(v.File)+":") { // told already
@@ -169,6 +200,9 @@ func addPast(a *app, r *paper.Report, v *visit.Visit, paths []string) error {
 		if here {
 			c := chart.History(table.Rows[from:i], r.Rules.Scheme(place.Scheme), v.Header.ID)
 			r.Past, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
+			if place.Reference != nil {
+				r.Beside = place.Reference.Words
+			}
 		}
 	}
 	return nil

@@ -125,12 +125,13 @@ func (s score) wrong() float64 { return (s.named - s.right) / max(1, s.all) }
 
 // Groups that misread more or less often than the vocabulary says learn it from
 // looks that chance draws. RILLKEY_GROUPS says how many groups are made of each
-// sort, each with 400 animals to be judged by.
+// sort, each with 400 animals to be judged by, RILLKEY_SEED which.
 func TestRandomLooksTeachTheGroupsFactor(t *testing.T) {
 	groups, _ := strconv.Atoi(os.Getenv("RILLKEY_GROUPS"))
 	if groups == 0 {
 		t.Skip("set RILLKEY_GROUPS=20 to measure; it takes minutes")
 	}
+	seed, _ := strconv.ParseUint(os.Getenv("RILLKEY_SEED"), 10, 64)
 	k := keytest.Key(t)
 	base := key.FileRates(k.Catalog().Vocabulary())
 	before, err := k.Model(base)
@@ -142,7 +143,7 @@ func TestRandomLooksTeachTheGroupsFactor(t *testing.T) {
 			var total score
 			factor := 0.0
 			for g := range groups {
-				p := people{rand.New(rand.NewPCG(uint64(g), 9)), times, base.Lost, k.Ends(), k.Prior(), k.Catalog().Vocabulary().Traits()}
+				p := people{rand.New(rand.NewPCG(seed+uint64(g), 9)), times, base.Lost, k.Ends(), k.Prior(), k.Catalog().Vocabulary().Traits()}
 				m, c := before, &learned.Counts{}
 				for range looks {
 					kind, read := p.animal()
@@ -154,7 +155,7 @@ func TestRandomLooksTeachTheGroupsFactor(t *testing.T) {
 						t.Fatal(err)
 					}
 				}
-				p.random = rand.New(rand.NewPCG(uint64(g), 10)) // the same animals for all
+				p.random = rand.New(rand.NewPCG(seed+uint64(g), 10)) // the same animals for all
 				for range 400 {
 					kind, read := p.animal()
 					total.add(keyed(t, m, read).Verdict(), kind)

@@ -125,11 +125,19 @@ func (a *Account) stated(rec visit.Record) []visit.Chance {
 			own -= c.Probability
 		}
 	}
-	if own = min(max(own, 0), left); left-own < leastLeft {
-		left = own
+	if own = min(max(own, 0), left); left-own < leastLeft || wholeBelief(rec) {
+		own = left
 	}
 	return gather(append([]visit.Chance{{Taxon: rec.Taxon, Probability: own}, {Taxon: Unknown, Probability: left - own}}, also...))
 }
+
+// wholeBelief reports whether a record keeps the chances of all kinds but those that
+// hardly have any, as the key's belief had them. What its sureness lacks then is
+// doubt because no kind showed all that was said, which is in those chances already.
+func wholeBelief(rec visit.Record) bool { return rec.FitsTwice > 0 && len(rec.Also) < mostAlso }
+
+// mostAlso are the kinds that a record keeps at most.
+const mostAlso = 40
 
 // fits is the logarithm of how much better a record fits people who misread more or
 // less often; 0 where nobody said.

@@ -22,6 +22,7 @@ type Reference struct {
 	There  float64 `json:"there"` // and of the reference
 	P      float64 `json:"p"`     // that a difference comes by chance, corrected for the sites compared; 1 where nobody can say
 	Shown  bool    `json:"shown"`
+	Words  string  `json:"words"`
 	Days   int     `json:"days"` // the visits of a pair lie at most so many days apart
 
 	// Unlike is how many pairs met different water or weather.
@@ -65,7 +66,8 @@ func (t *VisitTable) against(site string, followed func(*Row) []*figure) {
 		if r := t.Places[i].Reference; r != nil {
 			r.P = min(1, r.P*float64(compared))
 			r.Shown = r.P <= 0.05
-			t.Places[i].Words = r.say() + " " + t.Places[i].Words
+			r.Words = r.say()
+			t.Places[i].Words = r.Words + " " + t.Places[i].Words
 		}
 	}
 }

@@ -28,6 +28,8 @@ type Report struct {
 	Past    *chart.OverTime // the site's visits; nil where nobody asked
 	Trend   string          // what they say together, in words
 	Changed string          // what of that has changed up to this visit; empty for nothing that is shown
+	Beside  string          // how the site compares with the group's reference; empty where there is none
+	Cover   *Cover          // words of a first page; nil for none
 	Sum     string          // checksum of the visit's file, with its name
 	Trouble []string        // what was wrong with that file
 }
@@ -51,6 +53,7 @@ func (r Report) Page() *Page {
 		tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
 	w.Style(reportStyle)
+	w.cover()
 	w.answer()
 	w.found()
 	w.feeding()
@@ -98,14 +101,26 @@ func (w *reporting) answer() {
 		w.Text("", plain.Printable(said))
 	}
 	w.Text("", plain.Printable(show.InWords(w.Grade)))
-	if w.Changed != "" { // a word against a fixed scale does not say that this site has lost something
-		w.Text("", "Against its own earlier visits this site has changed. "+plain.Printable(w.Changed))
+	for _, said := range w.ownMeasure() {
+		w.Text("", said)
 	}
 	if n := len(w.Trouble); n > 0 {
 		w.Text("", "The record that this rests on was damaged or changed by hand in "+plain.Counted(n, "place, which is",
 			"places, which are")+" named below with the quality of the names and counts.")
 	}
 	w.End()
+}
+
+// ownMeasure says how the site stands against its reference and its own past: a word
+// against a fixed scale does not say that it has lost something.
+func (w *reporting) ownMeasure() (said []string) {
+	if w.Beside != "" {
+		said = append(said, plain.Printable(w.Beside))
+	}
+	if w.Changed != "" {
+		said = append(said, "Against its own earlier visits this site has changed. "+plain.Printable(w.Changed))
+	}
+	return said
 }
 
 // rests says what the word rests on, beside it: the index, the animals, one day.

@@ -116,6 +116,14 @@ const doubtful = 0.9
 // quality are the figures by which others judge the work.
 func (w *reporting) quality() {
 	w.Section("Quality of the names and counts")
+	w.Table("dense short", "Figures", []string{"figure", "value"}, append(w.qualityRows(), w.agreement()...))
+	for _, t := range w.Trouble {
+		w.Text("", "The file: "+plain.Printable(t))
+	}
+	w.End()
+}
+
+func (w *reporting) qualityRows() [][]string {
 	animals, unsure, aside, unstated, amended, experts := 0, 0, 0, 0, 0, 0
 	for _, rec := range w.tally.Records {
 		animals += rec.Count
@@ -134,18 +142,14 @@ func (w *reporting) quality() {
 			amended++
 		}
 	}
-	w.Table("dense short", "Figures", []string{"figure", "value"}, append([][]string{
+	return [][]string{
 		{"animals recorded with a doubtful name, sure by less than 0.90", part(unsure, animals)},
 		{"animals set aside without a name", part(aside, animals)},
 		{"animals whose name says nothing on how sure it is", part(unstated, animals)},
 		{"records of which an expert determined a specimen", fmt.Sprintf("%d of %d", experts, len(w.tally.Records))},
 		{"records corrected later", fmt.Sprintf("%d of %d", amended, len(w.tally.Records))},
 		{"records withdrawn", fmt.Sprint(len(w.tally.Withdrawn))},
-	}, w.agreement()...))
-	for _, t := range w.Trouble {
-		w.Text("", "The file: "+plain.Printable(t))
 	}
-	w.End()
 }
 
 func part(n, of int) string {

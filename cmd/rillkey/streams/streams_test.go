@@ -139,7 +139,7 @@ type measured struct {
 	visits, holds, below, above int // the truth lies in the 95 % interval, or below or above it
 	words                       int // values with a word of their own
 	bias, width                 float64
-	claims                      []claim // that the rating of the value is that of the truth
+	claims                      []claim // that the rating of the value is that of the truth, where ratings are spoken of
 }
 
 type claim struct {
@@ -165,7 +165,9 @@ func (m *measured) add(s *scheme.Scheme, i, true_ scoring.Index) {
 	if i.Rating != "" {
 		m.words++
 	}
-	m.claims = append(m.claims, claim{i.Probabilities[band(i)], band(i) == band(true_)})
+	if i.Probabilities != nil { // else nothing is claimed: too many animals are none of the index's
+		m.claims = append(m.claims, claim{i.Probabilities[band(i)], band(i) == band(true_)})
+	}
 }
 
 // calibration is the mean distance of what is claimed from what is right, by ten
@@ -184,6 +186,25 @@ func calibration(claims []claim) (out float64) {
 		out += math.Abs(sum[b]-right[b]) / float64(len(claims))
 	}
 	return out
+}
+
+// byChance is the calibration error that chances which are all true have on average,
+// since so few visits are drawn.
+func byChance(claims []claim) (out float64) {
+	const times = 200
+	random, drawn := rand.New(rand.NewPCG(1, 2)), make([]claim, len(claims))
+	for range times {
+		for i, c := range claims {
+			drawn[i] = claim{c.chance, random.Float64() < c.chance}
+		}
+		out += calibration(drawn) / times
+	}
+	return out
+}
+
+// deviation is the standard error of a share of n.
+func deviation(share float64, n int) float64 {
+	return math.Sqrt(share * (1 - share) / max(1, float64(n)))
 }
 
 // names is how far names hold.
@@ -291,21 +312,22 @@ func (o result) judge(t *testing.T, c cell) {
 	t.Logf("names: right %.4f claimed %.4f of %d", right, claimed, len(o.names.all))
 	right, claimed = mean(o.names.once)
 	n := float64(len(o.names.once))
-	t.Logf("kinds named once: right %.3f claimed %.3f of %.0f", right, claimed, n)
-	if c.times == 1 && math.Abs(claimed-right) > mostOff+2*math.Sqrt(right*(1-right)/n) {
+	t.Logf("kinds named once: right %.3f±%.3f claimed %.3f of %.0f", right, deviation(right, len(o.names.once)), claimed, n)
+	if c.times == 1 && math.Abs(claimed-right) > mostOff+2*deviation(right, len(o.names.once)) {
 		t.Errorf("%s, %s: kinds named once are right in %.3f, claimed %.3f", c.key, c.name, right, claimed)
 	}
 	for _, id := range slices.Sorted(maps.Keys(o.by)) {
 		m := o.by[id]
 		n := float64(m.visits)
 		right, claimed := mean(m.claims)
-		holds, off := float64(m.holds)/n, calibration(m.claims)
-		t.Logf("%-9s holds %.3f (truth below %.3f above %.3f), bias %+.2f, width %.2f; rating right %.3f claimed %.3f calibration error %.3f; words %.2f",
-			id, holds, float64(m.below)/n, float64(m.above)/n, m.bias/n, m.width/n, right, claimed, off, float64(m.words)/n)
+		holds, off, noise := float64(m.holds)/n, calibration(m.claims), byChance(m.claims)
+		t.Logf("%-9s holds %.3f±%.3f (truth below %.3f above %.3f), bias %+.2f, width %.2f; rating right %.3f±%.3f claimed %.3f calibration error %.3f, of which chance makes %.3f; words %.2f",
+			id, holds, deviation(holds, m.visits), float64(m.below)/n, float64(m.above)/n, m.bias/n, m.width/n,
+			right, deviation(right, len(m.claims)), claimed, off, noise, float64(m.words)/n)
 		if bar := c.bar(id); holds < bar-2*math.Sqrt(bar*(1-bar)/n) {
 			t.Errorf("%s, %s: the interval of %s holds the truth in %.3f, not %.2f", c.key, c.name, id, holds, bar)
 		}
-		if c.times == 1 && off > mostCalibration+2*math.Sqrt(0.25/n) {
+		if c.times == 1 && off > mostCalibration+noise {
 			t.Errorf("%s, %s: the chances of the ratings of %s are off by %.3f", c.key, c.name, id, off)
 		}
 	}

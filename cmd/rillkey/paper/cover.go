@@ -1,0 +1,156 @@
+package paper
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+//go:embed covers/*.toml
+var covers embed.FS
+
+// Cover is the words of a report's first page for one kind of reader, over the same
+// report: a file of the folder covers, whose head says what belongs where, or one of
+// a group's own.
+type Cover struct {
+	title, opens string
+	facts        bool // figures for those who judge the work
+	lines        []string
+	answers      map[string]string // what may be said of the stream, by answerCases
+	classes      map[string]string // what animals of a class are, by its label
+	parts        []coverPart
+}
+
+type coverPart struct {
+	title  string
+	points []string
+}
+
+// answerCases are what a grade may come to.
+var answerCases = []string{"word", "provisional", "between", "none"}
+
+// blanks are what stands for something of the visit in a cover's texts; those of the
+// answer stand nowhere else.
+var (
+	blanks       = []string{"site", "day", "people", "samples", "animals", "kinds", "protocol", "index", "value"}
+	answerBlanks = map[string][]string{"word": {"word"}, "provisional": {"word"}, "between": {"low", "high"}, "none": {"reason"}}
+)
+
+// CoverNames are the readers that there are words for.
+func CoverNames() (names []string) {
+	entries, _ := covers.ReadDir("covers") // it is part of the program
+	for _, e := range entries {
+		names = append(names, strings.TrimSuffix(e.Name(), ".toml"))
+	}
+	return names
+}
+
+// EmbeddedCover is the cover of the name, one of [CoverNames].
+func EmbeddedCover(name string) (*Cover, error) {
+	if !slices.Contains(CoverNames(), name) {
+		return nil, fmt.Errorf("there are no words for %s; there are some for %s, or name a file of your own", plain.Quote(name), plain.And(CoverNames()))
+	}
+	return LoadCover(covers, path.Join("covers", name+".toml"), name)
+}
+
+// LoadCover reads a file of covers, whose messages call it shown. The error is of
+// type [authored.Findings] where the file could be read at all.
+func LoadCover(fsys fs.FS, name, shown string) (*Cover, error) {
+	var report authored.Report
+	top, err := authored.ReadTable(fsys, name, shown, &report)
+	if err != nil {
+		return nil, err
+	}
+	if top == nil {
+		return nil, report.Findings().Err()
+	}
+	r := coverReader{}
+	top.Need("cover", "answer")
+	if t := top.Sub("cover"); t != nil {
+		r.head(t)
+	}
+	if t := top.Sub("answer"); t != nil {
+		r.answer(t)
+	}
+	if t := top.Sub("classes"); t != nil {
+		r.classes = map[string]string{}
+		for _, label := range t.Keys() {
+			r.classes[label] = r.text(t, label, nil)
+		}
+		t.Done()
+	}
+	for _, row := range top.Subs("part") {
+		r.part(row.Table)
+	}
+	top.Done()
+	if err := report.Findings().Err(); err != nil {
+		return nil, err
+	}
+	return &r.Cover, nil
+}
+
+type coverReader struct{ Cover }
+
+func (r *coverReader) head(t *authored.Table) {
+	r.title, r.opens, r.facts = r.text(t, "title", nil), r.text(t, "opens", nil), t.Bool("facts")
+	t.NeedStr("source") // for whoever reads the file
+	r.lines = t.Strs("lines")
+	for i := range r.lines {
+		r.check(t, "lines", r.lines[i], nil)
+	}
+	t.Done()
+}
+
+func (r *coverReader) answer(t *authored.Table) {
+	r.answers = map[string]string{}
+	for _, c := range answerCases {
+		r.answers[c] = r.text(t, c, answerBlanks[c])
+		for _, b := range answerBlanks[c] {
+			if t.Has(c) && !strings.Contains(r.answers[c], "{"+b+"}") {
+				t.Fail(c, "no-blank", "the answer lacks {"+b+"}", "what the grade says must stand in it")
+			}
+		}
+	}
+	t.Done()
+}
+
+func (r *coverReader) part(t *authored.Table) {
+	p := coverPart{title: r.text(t, "title", nil), points: t.Strs("points")}
+	t.Need("points")
+	for _, point := range p.points {
+		r.check(t, "points", point, nil)
+	}
+	t.Done()
+	r.parts = append(r.parts, p)
+}
+
+func (r *coverReader) text(t *authored.Table, key string, more []string) string {
+	s := t.NeedStr(key)
+	r.check(t, key, s, more)
+	return s
+}
+
+var (
+	blank   = regexp.MustCompile(`\{[^}]*\}?`)
+	unasked = regexp.MustCompile(`(?i)\b(drink|drank|drunk|potable|swim|swam|bath(e|ing)|paddl)`)
+)
+
+// check refuses what nothing stands for, and what a grade never speaks on.
+func (r *coverReader) check(t *authored.Table, key, text string, more []string) {
+	may := slices.Concat(blanks, more)
+	for _, b := range blank.FindAllString(text, -1) {
+		if !slices.Contains(may, strings.Trim(b, "{}")) {
+			t.Fail(key, "unknown-blank", "nothing stands for "+plain.Quote(b)+" here", "there are {"+strings.Join(may, "}, {")+"}")
+		}
+	}
+	if found := unasked.FindString(text); found != "" {
+		t.Fail(key, "unasked", plain.Quote(found)+": a grade never speaks on drinking or swimming", "leave it out; the page says itself that it does not")
+	}
+}

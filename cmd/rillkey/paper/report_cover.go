@@ -1,0 +1,138 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/scheme"
+	"rillkey/taxa/plain"
+)
+
+// notWater is said on every cover, whoever wrote its words.
+const notWater = "This says nothing on whether the water is fit to drink or to swim in. Local rules and the local authority's methods come first."
+
+// cover is the first page for one kind of reader. It says what the report behind it
+// says, in other words.
+func (w *reporting) cover() {
+	c := w.Cover
+	if c == nil {
+		return
+	}
+	fill := w.filled()
+	w.Begin("div", "cover")
+	w.Section(plain.Printable(fill(c.title)))
+	w.Text("", fill(c.opens))
+	w.Text("says", fill(c.answers[w.answerCase()]))
+	w.List("", w.coverClasses(c))
+	for _, said := range show.Warnings(w.Grade) {
+		w.Text("", plain.Printable(said))
+	}
+	for _, said := range w.ownMeasure() {
+		w.Text("", said)
+	}
+	w.Text("", notWater)
+	for _, p := range c.parts {
+		w.Heading(fill(p.title))
+		points := make([]string, len(p.points))
+		for i := range points {
+			points[i] = fill(p.points[i])
+		}
+		w.List("", points)
+	}
+	if c.facts {
+		w.Table("dense short", "Figures", []string{"figure", "value"}, w.coverFacts())
+	}
+	for _, l := range c.lines {
+		w.Text("blank", l+":")
+	}
+	w.End()
+	w.End()
+}
+
+// answerCase is which of answerCases the grade is.
+func (w *reporting) answerCase() string {
+	switch {
+	case len(w.main.Between) > 0:
+		return "between"
+	case w.main.Withheld || w.main.Rating == scheme.Unrated:
+		return "none"
+	case w.main.RatingProvisional:
+		return "provisional"
+	}
+	return "word"
+}
+
+// filled puts the visit into a text.
+func (w *reporting) filled() func(string) string {
+	animals, kinds := int64(0), 0
+	for _, c := range w.Grade.Found {
+		animals += c.Animals
+		kinds += len(c.Kinds)
+	}
+	stands := []string{"{site}", w.Grade.Visit.Site}
+	put := func(blank, words string) { stands = append(stands, "{"+blank+"}", words) }
+	put("day", show.Day(w.Grade.Visit.Date))
+	put("people", "a group")
+	if n := len(w.Account.Visit.Header.People); n > 0 {
+		stands[len(stands)-1] = plain.Counted(n, "person", "people")
+	}
+	put("samples", plain.Count(len(w.tally.Samples), "sample"))
+	put("animals", plain.Count(int(animals), "animal"))
+	put("kinds", plain.Count(kinds, "kind"))
+	put("protocol", w.Grade.Protocol.Title)
+	put("index", w.main.Title)
+	put("value", "no value")
+	if w.main.Value != nil {
+		stands[len(stands)-1] = plain.Number(*w.main.Value)
+	}
+	put("word", strings.ToUpper(w.main.Rating))
+	if n := len(w.main.Between); n > 0 {
+		put("low", strings.ToUpper(w.main.Between[0]))
+		put("high", strings.ToUpper(w.main.Between[n-1]))
+	}
+	put("reason", w.main.Reason)
+	if w.main.Rating == scheme.Unrated {
+		stands[len(stands)-1] = "no words are published for the values of this index"
+	}
+	r := strings.NewReplacer(stands...)
+	return func(text string) string { return plain.Printable(r.Replace(text)) }
+}
+
+// coverClasses says how many kinds of each class were found.
+func (w *reporting) coverClasses(c *Cover) (points []string) {
+	for _, g := range w.Grade.Found {
+		if said, ok := c.classes[g.Label]; ok && len(g.Kinds) > 0 {
+			points = append(points, plain.Printable(fmt.Sprintf("%s %s: %s.", plain.Count(len(g.Kinds), "kind"), said, strings.Join(labels(g.Kinds), ", "))))
+		}
+	}
+	return points
+}
+
+// coverFacts are the figures by which the work is judged.
+func (w *reporting) coverFacts() [][]string {
+	e := w.Grade.Effort
+	rows := [][]string{
+		{"protocol", w.Grade.Protocol.Title},
+		{"samples taken, required, sorted", fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
+		{"index", w.main.Title},
+	}
+	if w.main.Value != nil {
+		rows = append(rows, []string{"value", plain.Number(*w.main.Value)})
+	}
+	if i := w.main.Identification; i != nil {
+		rows = append(rows, []string{"95 % because of doubtful names", fmt.Sprintf("%.4g to %.4g", i.Low, i.High)})
+	}
+	switch s := w.main.Sampling; {
+	case s != nil:
+		rows = append(rows, []string{"95 % because of which samples were taken", fmt.Sprintf("%.4g to %.4g", s.Low, s.High)})
+	case w.main.Value != nil:
+		rows = append(rows, []string{"95 % because of which samples were taken", "unknown: one sample was taken"})
+	}
+	rows = append(rows, w.qualityRows()...)
+	rows = append(rows, []string{"conditions of stream and day noted", fmt.Sprint(len(w.tally.Conditions()))})
+	for i := range rows {
+		rows[i][1] = plain.Printable(rows[i][1])
+	}
+	return rows
+}
