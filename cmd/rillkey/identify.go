@@ -43,8 +43,9 @@ func identifyCommand(a *app) *cobra.Command {
 is probable enough. "Can't tell" is always allowed and excludes nothing. One
 misread answer need not lead astray: at the end more is asked while the name is
 not sure, and the answer most likely misread can be given anew. What stays open
-gets the name of its group, its tolerance class alone, or is set aside. Where a
-visit is under way, the creature is added to it.
+gets the name of its group, its tolerance class alone, or is set aside. What the
+animal does is told after its name (d). Where a visit is under way, the creature
+is added to it.
 Asked for a visit, the questions stop where its protocol needs no narrower name;
 --far end goes on to the end of the key.
 
@@ -289,21 +290,14 @@ var errLookAgain = errors.New("an answer is looked at again")
 // backToAnswers is the way back to the answers from the prompts after a name.
 var backToAnswers = ask.Option{Value: "r", Label: "look again at an answer"}
 
-// instead is the way back to an answer, where there is one.
-func instead(q *key.Inquiry) ask.Option {
-	if question.CanLookAgain(q) {
-		return backToAnswers
-	}
-	return ask.Option{}
-}
-
 // named shows what came of the questions, and asks for the length and where the
 // creature goes; somebody who doubts an answer comes back with errLookAgain.
 func (s *session) named(q *key.Inquiry, length *float64, to question.Destination) (another bool, err error) {
 	if err := showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, *length)); err != nil {
 		return false, err
 	}
-	if *length == 0 && s.flags.check == "" {
+	prompted := *length == 0 && s.flags.check == ""
+	if prompted {
 		if *length, err = s.measure(q, to); err != nil {
 			return false, s.keeping(q, 0, err)
 		}
@@ -312,6 +306,9 @@ func (s *session) named(q *key.Inquiry, length *float64, to question.Destination
 		return s.offer(q, *length)
 	}
 	s.unsaved()
+	if !prompted {
+		s.whereTold(q, *length)
+	}
 	if show.NewIdentified(q, *length).Undecided() {
 		return false, cannotSay
 	}
@@ -358,8 +355,8 @@ func (a *app) untilEnded(outcome question.Ending, err error) error {
 // the length says is believed like an answer: where it does not fit, more is
 // asked, and what came of it is shown again.
 func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
-	answers, err := s.ask(ask.Field{Key: "length", Title: "How long is it, in mm?", Help: "Without tails and feelers. May stay empty.",
-		Optional: true, Check: checkedBy(units.BodyLength), Instead: instead(q)})
+	answers, err := s.askOrTell(q, 0, "", ask.Field{Key: "length", Title: "How long is it, in mm?",
+		Help: "Without tails and feelers. May stay empty.", Optional: true, Check: checkedBy(units.BodyLength)})
 	switch {
 	case err != nil || answers["length"] == "":
 		return 0, err
@@ -396,8 +393,7 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 	if err != nil {
 		return false, err
 	}
-	fields[0].Instead = instead(q)
-	answers, err := s.askAbout(show.NewIdentified(q, length).Brief(), fields...)
+	answers, err := s.askOrTell(q, length, show.NewIdentified(q, length).Brief(), fields...)
 	if err != nil {
 		return false, s.keeping(q, length, err)
 	}

@@ -461,7 +461,7 @@ func TestATextStopsWhereTheScreenIsFull(t *testing.T) {
 // A letter that leads elsewhere ends the asking, in a form and line by line, and is
 // no letter once a text is begun.
 func TestALetterInsteadOfAnAnswer(t *testing.T) {
-	elsewhere := Option{"r", "look again"}
+	elsewhere := []Option{{"d", "what does it do?"}, {"r", "look again"}}
 	fields := []Field{{Key: "length", Title: "Length", Optional: true, Instead: elsewhere}, {Key: "add", Title: "Add?", Confirm: true, Instead: elsewhere}}
 	for _, row := range []struct {
 		why, lines string
@@ -469,6 +469,7 @@ func TestALetterInsteadOfAnAnswer(t *testing.T) {
 	}{
 		{"at once", "r\n", Answers{"length": "r"}},
 		{"a capital is the same", "R\n", Answers{"length": "r"}},
+		{"another letter", "d\n", Answers{"length": "d"}},
 		{"at a later field", "12\nr\n", Answers{"add": "r"}},
 		{"not in a text", "12r\ny\n", Answers{"length": "12r", "add": yes}},
 	} {

@@ -46,9 +46,9 @@ type Field struct {
 	// text is taken too.
 	Offers   []string
 	Optional bool // a text that may stay empty
-	// Instead is a letter that ends all asking, as the answer to this field: it leads
-	// elsewhere. No text of the field begins with it.
-	Instead Option
+	// Instead are letters each of which ends all asking, as the answer to this field: it
+	// leads elsewhere. No text of the field begins with one.
+	Instead []Option
 	// Check refuses an answer with an error for people to read; nil takes all.
 	// It is given the answer without blanks around it, and not the empty one.
 	Check func(string) error
@@ -66,6 +66,16 @@ const (
 	// longest is how many characters a text may have.
 	longest = 200
 )
+
+// elsewhere is the letter that leads elsewhere which was typed, or empty.
+func (f Field) elsewhere(typed string) string {
+	for _, o := range f.Instead {
+		if strings.EqualFold(typed, o.Value) {
+			return o.Value
+		}
+	}
+	return ""
+}
 
 func (o Option) label() string {
 	if o.Label == "" {

@@ -1,8 +1,6 @@
 package ask
 
 import (
-	"strings"
-
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/huh"
 )
@@ -32,8 +30,8 @@ func (m *form) press(msg tea.KeyMsg) tea.Cmd {
 		return m.back()
 	case len(f.Text) > 0:
 		return m.turn(msg)
-	case f.Instead.Value != "" && strings.EqualFold(msg.String(), f.Instead.Value) && !m.began:
-		m.instead = Answers{f.Key: f.Instead.Value}
+	case !m.began && f.elsewhere(msg.String()) != "":
+		m.instead = Answers{f.Key: f.elsewhere(msg.String())}
 		return tea.Quit
 	case msg.Type == tea.KeyEnter || msg.Type == tea.KeyTab:
 		m.pass(msg)

@@ -45,7 +45,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 			return nil, err
 		case answer.back:
 			i = max(0, i-1)
-		case answer.text != "" && answer.text == fields[i].Instead.Value:
+		case answer.text != "" && answer.text == fields[i].elsewhere(answer.text):
 			return Answers{fields[i].Key: answer.text}, l.out.Flush()
 		case answer.refused != nil:
 			l.say("%s.", plain.Capital(plain.OneLine(answer.refused.Error())))
@@ -166,8 +166,8 @@ func (l *liner) show(f Field, heading string) {
 	if f.Confirm {
 		l.detail("Answer y for yes or n for no.")
 	}
-	if f.Instead.Value != "" {
-		l.detail("%s: %s", f.Instead.Value, f.Instead.label())
+	for _, o := range f.Instead {
+		l.detail("%s: %s", o.Value, o.label())
 	}
 	if s := f.standing(); s != "" {
 		l.detail("Enter alone: %s", f.shown(s))
@@ -199,8 +199,8 @@ func heading(fields []Field, i int) string {
 func (f Field) read(typed string) line {
 	text := f.meant(typed)
 	switch {
-	case f.Instead.Value != "" && strings.EqualFold(typed, f.Instead.Value):
-		return line{text: f.Instead.Value}
+	case f.elsewhere(typed) != "":
+		return line{text: f.elsewhere(typed)}
 	case typed == "":
 		text = f.standing()
 	case typed == none && f.Optional:

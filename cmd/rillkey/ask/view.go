@@ -118,8 +118,8 @@ func (m *form) keys(i int) []string {
 	case len(f.Options) > 0:
 		keys = append(keys, "arrows move", "/ search")
 	}
-	if f := m.fields[i]; f.Instead.Value != "" {
-		keys = append(keys, f.Instead.Value+" "+f.Instead.label())
+	for _, o := range m.fields[i].Instead {
+		keys = append(keys, o.Value+" "+o.label())
 	}
 	if i > 0 {
 		keys = append(keys, "Esc back")

@@ -204,10 +204,23 @@ func (p *Phone) resultPage(m *markup) {
 	m.button("again", "Look again at an answer", "row")
 	m.button("drop", "Leave it out", "row")
 	m.close("section")
+	p.story(m, v.Drawable())
 	m.open("section")
 	m.el("h2", "Why, and what else it could be")
 	lines(m, func(w *strings.Builder) error { return v.Text(w, unfolded) })
 	m.close("section")
+}
+
+// story is the card of what was named, shut until it is asked for.
+func (p *Phone) story(m *markup, t *taxa.Taxon) {
+	catalog, err := p.kit.Catalog()
+	if err != nil || t == nil || catalog.Card(t.ID) == nil {
+		return
+	}
+	m.open("details")
+	m.el("summary", "What does it do?", "class", "row")
+	lines(m, func(w *strings.Builder) error { return show.Card(w, unfolded, catalog, t, catalog.Card(t.ID)) })
+	m.close("details")
 }
 
 // figure draws what a place on the page asks for: "lead:0", "taxon:baetidae".

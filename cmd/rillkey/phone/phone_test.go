@@ -256,3 +256,16 @@ func FuzzDo(f *testing.F) {
 		}
 	})
 }
+
+func TestANameHasItsStory(t *testing.T) {
+	p := begun(t, 1)
+	p.Do("name", nil)
+	for _, a := range []string{"<", "a", "a", "s"} {
+		if p.screen == naming {
+			p.Do("answer:"+a, nil)
+		}
+	}
+	if page := p.HTML(); p.screen != named || !strings.Contains(page, "<summary") || !strings.Contains(page, "How it lives") {
+		t.Errorf("screen %v: %s", p.screen, page)
+	}
+}
