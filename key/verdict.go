@@ -42,7 +42,10 @@ type Verdict struct {
 	Rivals []Rival // the other kinds, most probable first
 	// Beyond is the probability that the animal is none of the key's end points.
 	Beyond float64
-	// Misfit says that no end point can show all that was said ([Inquiry.Standing]).
+	// Lacking is the least number of the things said that an end point cannot show.
+	Lacking int
+	// Misfit says that it is more than one: answers were misread, or the key does not
+	// hold the animal.
 	Misfit    bool
 	Path      []string
 	Questions int
@@ -94,7 +97,8 @@ func (q *Inquiry) Verdict() Verdict {
 	v := Verdict{Level: SetAside, Path: q.Path(), Questions: q.Questions()}
 	top := q.likeliest()
 	v.Likeliest, v.LikeliestProbability = q.model.kinds[top].ID, q.belief.P()[top]
-	v.Beyond, v.Like, v.Misfit = q.beyond(), q.like(), len(q.Standing()) == 0
+	v.Beyond, v.Like, v.Lacking = q.beyond(), q.like(), q.lacking()
+	v.Misfit = v.Lacking > forgiven
 	v.Class, v.ClassProbability = q.class()
 	switch {
 	case v.Beyond >= q.opts.Required:
@@ -108,7 +112,7 @@ func (q *Inquiry) Verdict() Verdict {
 }
 
 // atMisfit is the most that is told of a name where no kind shows all that was
-// said: less than people call sure (memory). The belief reckons with misread answers
+// said, but for one thing: less than people call sure (memory). The belief reckons with misread answers
 // as with anything else, but where the catalog or the key is wrong it knows nothing
 // of that.
 const atMisfit = 0.89

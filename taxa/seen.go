@@ -19,6 +19,9 @@ type Seen struct {
 	Words  string // as they were typed
 	Trait  *Trait
 	States []string // ids, in the order of the vocabulary
+	// Plain says that the words hardly speak of something else: several of them
+	// together mean it, or it strikes everybody, or they stand nearly alone.
+	Plain bool
 }
 
 // Unclear is what a person said that has no one meaning.
@@ -60,6 +63,7 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 // phrase is words that stand for a state, as the vocabulary has them.
 type phrase struct {
 	tokens []string
+	turns  []bool // behind which of them "and", "but" or "with" stands
 	trait  int
 	state  int
 	text   string
@@ -68,9 +72,11 @@ type phrase struct {
 
 // span is where in a part a phrase was found.
 type span struct {
-	from, to int // tokens; to is behind the last
+	from, to int   // tokens; to is behind the last
+	at       []int // the tokens of the phrase
 	edits    int
-	gap      int
+	gap      int // words that are passed over
+	turned   bool
 	phrase   *phrase
 }
 
@@ -81,21 +87,24 @@ func (v *Vocabulary) understandPart(part string) ([]Seen, []Unclear) {
 	}
 	var seen []Seen
 	var unclear []Unclear
-	taken := make([]bool, len(words))
+	taken := make([]*span, len(words))
 	place := map[string]int{}
 	for _, group := range bestSpans(v.spans(words)) {
 		from, to := group[0].from, group[0].to
-		if slices.Contains(taken[from:to], true) {
+		if !group[0].free(taken) {
 			continue
 		}
 		for i := from; i < to; i++ {
-			taken[i] = true
+			if taken[i] == nil || slices.Contains(group[0].at, i) {
+				taken[i] = &group[0]
+			}
 		}
-		start, no := denial(words, from)
+		start, no := denial(words, taken, from)
 		said := original(part, words, start, to)
 		place[said] = start
 		meanings := v.meanings(group, said, no)
-		if len(meanings) == 1 && !ofAnother(words, taken, from, to) && !lostAfter(words, to) {
+		if len(meanings) == 1 && !group[0].ofAnother(words, taken) && !lostAfter(words, to) {
+			meanings[0].Plain = plainly(words, from, to, meanings[0])
 			seen = append(seen, meanings[0])
 		} else {
 			unclear = append(unclear, Unclear{said, meanings[:min(mostChoices, len(meanings))], true})
@@ -129,7 +138,7 @@ func (v *Vocabulary) meanings(group []span, said string, denied bool) []Seen {
 			}
 		}
 		if len(states) > 0 {
-			out = append(out, Seen{said, trait, states})
+			out = append(out, Seen{Words: said, Trait: trait, States: states})
 		}
 	}
 	return out
@@ -147,7 +156,7 @@ func bestSpans(all []span) [][]span {
 	for _, s := range all {
 		if n := len(out) - 1; n >= 0 {
 			same := out[n][0]
-			if same.from == s.from && same.to == s.to && same.edits == s.edits && len(same.phrase.tokens) == len(s.phrase.tokens) {
+			if same.from == s.from && same.to == s.to && same.gap == s.gap && same.edits == s.edits && len(same.phrase.tokens) == len(s.phrase.tokens) {
 				out[n] = append(out[n], s)
 				continue
 			}
@@ -157,8 +166,30 @@ func bestSpans(all []span) [][]span {
 	return out
 }
 
+// free reports whether a span may be taken beside those taken before: it speaks of
+// another trait and is more than words they passed over, as both "six legs" and
+// "long legs" are said in "six long legs".
+func (s *span) free(taken []*span) bool {
+	shared, fresh := 0, 0
+	for _, i := range s.at {
+		switch before := taken[i]; {
+		case before == nil:
+			fresh++
+		case !slices.Contains(before.at, i): // passed over there
+		case before.phrase.trait == s.phrase.trait:
+			return false
+		case i != before.at[len(before.at)-1] && !number(s.phrase.tokens[0]):
+			return false // what follows it there, it tells of
+		default:
+			shared++
+		}
+	}
+	return fresh > 0 || len(s.at) > 1 && shared == len(s.at)
+}
+
 // spans are all places in the words where a phrase of the vocabulary stands: in
-// its order, with at most one other word between, or two words turned round.
+// its order, with at most one other word between, behind a number two, or two words
+// turned round.
 func (v *Vocabulary) spans(words []token) []span {
 	var out []span
 	index := v.known()
@@ -175,16 +206,23 @@ func (v *Vocabulary) spans(words []token) []span {
 
 func (p *phrase) spanAt(words []token, from int) (span, bool) {
 	s := span{from: from, phrase: p}
-	at := from
+	at, room := from, 1
+	if number(p.tokens[0]) {
+		room = 2
+	}
 	for i, want := range p.tokens {
+		if i > 0 && words[at-1].turn && !p.turns[i-1] {
+			return span{}, false
+		}
 		edits := differs(want, words, at)
-		if edits < 0 && i > 0 && s.gap == 0 && !bare(words, at) {
-			at, s.gap = at+1, 1
+		for edits < 0 && i > 0 && s.gap < room && !bare(words, at) {
+			at, s.gap = at+1, s.gap+1
 			edits = differs(want, words, at)
 		}
 		if edits < 0 {
 			return p.turned(words, from)
 		}
+		s.at = append(s.at, at)
 		s.edits += edits
 		at++
 	}
@@ -198,16 +236,20 @@ func (p *phrase) turned(words []token, from int) (span, bool) {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
-	if first < 0 || second < 0 {
+	if first < 0 || second < 0 || words[from].turn {
 		return span{}, false
 	}
-	return span{from, from + 2, first + second, 1, p}, true
+	return span{from, from + 2, []int{from, from + 1}, first + second, 1, true, p}, true
 }
 
+// pair is the stem of a word that changes the number before it.
+var pair = stem("pairs")
+
 // bare reports whether a word may not be skipped: a number or a denial changes
-// what is said.
+// what is said, and behind "and" something else is spoken of.
 func bare(words []token, at int) bool {
-	return at >= len(words) || number(words[at].stem) || words[at].stem == deny
+	return at >= len(words) || number(words[at].stem) || words[at].stem == deny || words[at].stem == hardly || words[at].stem == pair ||
+		at > 0 && words[at-1].turn
 }
 
 // differs is how many letters a word is off from the one wanted, -1 if too many
@@ -235,10 +277,36 @@ func differs(want string, words []token, at int) int {
 	return -1
 }
 
-// ofAnother reports whether a single word most likely tells of a part that is not
-// known here, as "flat" does in "flat horns".
-func ofAnother(words []token, taken []bool, from, to int) bool {
-	return to-from == 1 && to < len(words) && !taken[to] && !words[from].turn && words[to].stem != deny && !number(words[to].stem)
+// ofAnother reports whether a single word, or the second of two turned round, most likely tells of a part that is not
+// known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
+func (s *span) ofAnother(words []token, taken []*span) bool {
+	from, to := s.from, s.to
+	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn || words[to].stem == deny || number(words[to].stem) {
+		return false
+	}
+	return taken[to] == nil || !s.turned && len(taken[to].phrase.tokens) > 1
+}
+
+// others is how many other words around a single one make it doubtful whether it
+// speaks of the trait that it is known for: "hung from the surface", "a sliver of
+// fish" (two blind readers had such words noted against what they saw).
+const others = 2
+
+// plainly reports whether what was understood of some words hardly means something
+// else.
+func plainly(words []token, from, to int, seen Seen) bool {
+	if to-from > 1 {
+		return true
+	}
+	if words[from].likened {
+		return false
+	}
+	for _, id := range seen.States {
+		if seen.Trait.States[seen.Trait.State(id)].Striking {
+			return true
+		}
+	}
+	return len(words) <= others
 }
 
 // lost are the stems of words for a part that has come off.
@@ -257,9 +325,9 @@ func lostAfter(words []token, to int) bool {
 
 // denial is where a denial stands in front of a place, as in "no long tails", and
 // whether one does; else the place itself.
-func denial(words []token, from int) (int, bool) {
+func denial(words []token, taken []*span, from int) (int, bool) {
 	for i := from - 1; i >= max(0, from-3) && !words[i].turn; i-- {
-		if words[i].stem == deny {
+		if words[i].stem == deny && taken[i] == nil {
 			return i, true
 		}
 	}
@@ -294,7 +362,7 @@ func (v *Vocabulary) nearest(words []token) []Seen {
 		state := trait.States[p.state].ID
 		had := func(s Seen) bool { return s.Trait == trait && s.States[0] == state }
 		if len(out) < mostChoices && !slices.ContainsFunc(out, had) {
-			out = append(out, Seen{p.text, trait, []string{state}})
+			out = append(out, Seen{Words: p.text, Trait: trait, States: []string{state}})
 		}
 	}
 	for _, n := range all {
@@ -325,7 +393,7 @@ func (v *Vocabulary) phrases() []phrase {
 			for i, text := range append(slices.Clone(state.Words), state.Label) {
 				p := phrase{trait: t, state: s, text: text, label: i == len(state.Words)}
 				for _, word := range v.tokens(text) {
-					p.tokens = append(p.tokens, word.stem)
+					p.tokens, p.turns = append(p.tokens, word.stem), append(p.turns, word.turn)
 				}
 				if len(p.tokens) > 0 {
 					out = append(out, p)

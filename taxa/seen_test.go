@@ -57,6 +57,13 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"moves like an inchworm", "move=loop"},
 		{"brown, flat", "colour=brown; flat=flat"},
 		{"a brown and flat animal", "colour=brown; flat=flat"},
+		{"six spindly legs", "legs=6; leg-length=long"},
+		{"tails shorter than the body, two of them", ""},
+		{"olive brown", "colour=green,brown"},
+		{"legs with long hairs", ""}, // the hairs are long
+		{"four pairs of eyes", "eye-dots=few"},
+		{"it hardly moves", "move=still"},
+		{"gills that never stop waving", "gills=sides,back,under"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)
 		if err != nil {

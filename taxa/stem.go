@@ -10,11 +10,16 @@ import (
 // deny is the stem of every word that denies.
 const deny = "no"
 
+// hardly is the stem of every word that nearly denies.
+const hardly = "hardly"
+
 // token is a word as it is compared.
 type token struct {
 	stem     string
 	from, to int  // where it stands in the text, in bytes
 	turn     bool // a denial before it does not reach beyond it
+	likened  bool // the animal is only like it
+	acts     bool // by its ending it may be something done, and is no adjective
 }
 
 var denials = map[string]bool{
@@ -26,7 +31,7 @@ var denials = map[string]bool{
 var idle = wordSet(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this these those
 there their they them very quite rather really just some any all one's i my me we saw seen look looks looking
 be being been do does did for from by about into onto along than then so too also only still when if most much
-hardly barely nearly almost animal creature bug beast insect critter fellow guy larva nymph
+nearly almost animal creature bug beast insect critter fellow guy larva nymph
 kind sort thing bit got get gets can could would will seem seems`)
 
 var numbers = map[string]string{
@@ -46,6 +51,7 @@ func wordSet(words string) map[string]bool {
 // vocabulary knows by another counts as that one.
 func (v *Vocabulary) tokens(text string) []token {
 	var out []token
+	like := false
 	for from := 0; from < len(text); {
 		rest := text[from:]
 		start := strings.IndexFunc(rest, wordRune)
@@ -57,7 +63,13 @@ func (v *Vocabulary) tokens(text string) []token {
 			end = len(rest) - start
 		}
 		word := strings.ToLower(strings.ReplaceAll(rest[start:start+end], "’", "'"))
+		n := len(out)
 		out = v.addToken(out, word, from+start, from+start+end)
+		if len(out) > n {
+			out[n].likened = like
+			out[n].acts = strings.HasSuffix(word, "s") || strings.HasSuffix(word, "ing")
+		}
+		like = word == "like" || like && (word == "a" || word == "an" || word == "the")
 		from += start + end
 	}
 	return out
@@ -69,11 +81,15 @@ func (v *Vocabulary) addToken(out []token, word string, from, to int) []token {
 	switch {
 	case denials[word]:
 		return append(out, token{stem: deny, from: from, to: to})
+	case word == "hardly" || word == "barely" || word == "scarcely":
+		return append(out, token{stem: hardly, from: from, to: to})
 	case word == "but" || word == "and" || word == "with":
 		if len(out) > 0 {
 			out[len(out)-1].turn = out[len(out)-1].stem != deny
 		}
 		return out
+	case strings.HasPrefix(word, "stop") && len(out) > 0 && out[len(out)-1].stem == deny:
+		return out[:len(out)-1] // "never stops waving"
 	case idle[word]:
 		return out
 	case numbers[word] != "":

@@ -37,7 +37,7 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 	if f.methods[0] == string(trial.Shortest) {
 		options.Order = key.Shortest
 	}
-	words := trial.Words{Animals: animals, Options: options, Workers: runtime.GOMAXPROCS(0)}
+	words := trial.Words{Animals: animals, Options: options, Workers: runtime.GOMAXPROCS(0), Spoken: f.spoken}
 	var keys []string
 	if words.Models, keys, err = a.describedModels(files, animals, f); err != nil {
 		return err

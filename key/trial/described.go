@@ -19,6 +19,9 @@ type Words struct {
 	Models  []*key.Model // one for each region; the first also for animals of both
 	Options key.Options
 	Workers int // at least 1
+	// Spoken has the two things said in the words of the account, and takes them as
+	// the screens understand them: what is noted unasked stays, right or wrong.
+	Spoken bool
 	// Progress, if set, is told how many are done. It is called from several
 	// goroutines at once.
 	Progress func(done int)
@@ -65,7 +68,7 @@ func (w Words) model(a *described.Animal) *key.Model {
 
 func (w Words) one(a *described.Animal) (Told, error) {
 	m := w.model(a)
-	r, err := read(a, m, w.Options)
+	r, err := read(a, m, w.Options, w.Spoken)
 	if err != nil {
 		return Told{}, fmt.Errorf("%s: %w", a.ID, err)
 	}

@@ -126,6 +126,13 @@ func TestTheDescribedAnimals(t *testing.T) {
 		if true_ := Sum(two, trueWords); !reaches(true_) {
 			t.Errorf("of animals described truly: %+v", true_)
 		}
+		w = wordsOf(t, animals...)
+		w.Spoken = true
+		// Of what is misunderstood some is accused, and some of what it speaks against.
+		true_ := Sum(told(t, w), trueWords)
+		if true_.Accused = 0; !reaches(true_) {
+			t.Errorf("of animals described truly, in their own words: %+v", true_)
+		}
 	}
 	sum := Sum(two, func(*Told) bool { return true })
 	if sum.Narrow+sum.Broader+sum.Wrong+sum.None != sum.Animals || sum.Animals != len(two) || sum.Exact > sum.Narrow {

@@ -30,16 +30,18 @@ type reader struct {
 
 // read leads an inquiry to its end: the two most striking things unasked, then
 // what is asked, and the length where the program asks for it, at the end.
-func read(a *described.Animal, m *key.Model, o key.Options) (*reader, error) {
+func read(a *described.Animal, m *key.Model, o key.Options, spoken bool) (*reader, error) {
 	q, err := m.Inquire(o)
 	if err != nil {
 		return nil, err
 	}
 	r := &reader{Animal: a, q: q}
-	for _, trait := range a.Striking {
-		if err := r.observe(trait); err != nil {
-			return nil, err
-		}
+	first := r.sayCoded
+	if spoken {
+		first = r.speak
+	}
+	if err := first(); err != nil {
+		return nil, err
 	}
 	if err := r.answerAll(); err != nil {
 		return nil, err
@@ -55,6 +57,16 @@ func read(a *described.Animal, m *key.Model, o key.Options) (*reader, error) {
 	told := accusing(q)
 	r.accuse(told.atTheEnd())
 	return r, nil
+}
+
+// sayCoded says the two most striking things as they are coded.
+func (r *reader) sayCoded() error {
+	for _, trait := range r.Striking {
+		if err := r.observe(trait); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (r *reader) observe(trait string) error {
@@ -104,7 +116,14 @@ func (r *reader) offered() string {
 // accuse notes that an answer was called misread, all of which are true but in
 // accounts with a fact that is wrong.
 func (r *reader) accuse(g *key.Given) {
-	r.accused = r.accused || g != nil && r.Kind != described.Misread
+	r.accused = r.accused || g != nil && r.Kind != described.Misread && r.fits(g.Says)
+}
+
+// fits reports whether the account says nothing against what was said: own words
+// may have been misunderstood.
+func (r *reader) fits(says []couplets.Condition) bool {
+	_, denied := r.compare(says)
+	return !denied
 }
 
 // answer is, of a trait, the first state offered that the words fit; of a

@@ -111,7 +111,7 @@ func (s *sitting) hear(text string) bool {
 	}
 	s.heard = nil
 	for _, one := range seen {
-		s.heard = append(s.heard, heard{one, plainly(text, one)})
+		s.heard = append(s.heard, heard{one, one.Plain})
 	}
 	var unknown []string
 	for _, u := range unclear {
@@ -152,30 +152,6 @@ func (s *sitting) measured(text string) (rest string, noted bool) {
 	s.settle()
 	s.said = fmt.Sprintf("Noted: %g mm long. < takes it back.", mm)
 	return rest, true
-}
-
-// others is how many other words around a single one make it doubtful whether it
-// speaks of the trait that it is known for: "hung from the surface", "like a
-// sliver of fish" (two blind readers had such words noted against what they saw).
-const others = 2
-
-// plainly reports whether what was understood can be noted unasked: it is striking, or
-// several words together mean it, or the word stands nearly alone.
-func plainly(text string, one taxa.Seen) bool {
-	if strings.Contains(one.Words, " ") {
-		return true
-	}
-	for _, id := range one.States {
-		if one.Trait.States[one.Trait.State(id)].Striking {
-			return true
-		}
-	}
-	for _, clause := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",;:.!?\n", r) }) {
-		if words := strings.Fields(clause); strings.Contains(clause, one.Words) && len(words) <= others {
-			return true
-		}
-	}
-	return false
 }
 
 // heardChoices are what was understood: what is taken has a mark.

@@ -106,6 +106,8 @@ func TestAWordAmongOthersIsAskedAbout(t *testing.T) {
 		{"hard", "hard", true},
 		{"it was holding on so hard that I could not lift it", "hard", false},
 		{"a big thing with pincers on its legs", "pincers", true},
+		{"six slim legs and a brown head", "six slim legs", true},
+		{"something like a snail", "snail", false},
 		{"three tails that it holds wide apart", "three tails", true},
 	} {
 		s := sit(embeddedInquiry(t), Destination{}, nil)

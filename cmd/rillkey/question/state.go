@@ -35,7 +35,7 @@ func stateOf(q *key.Inquiry) state {
 		catalog: q.Model().Key().Catalog(), question: q.Question(), verdict: q.Verdict(),
 		likely: q.Possible(), suspects: q.Suspects(),
 	}
-	s.nothingFits, s.checked = s.verdict.Misfit, q.Checked()
+	s.nothingFits, s.checked = s.verdict.Lacking > 0, q.Checked()
 	s.supposed = s.catalog.Taxon(s.checked.Taxon)
 	return s
 }
