@@ -174,6 +174,12 @@ func scud(k *sketch) {
 		k.Blob(pt{X: x, Y: -a * 0.9}, pt{X: x + 0.04, Y: -a}, pt{X: x + 0.085, Y: -b * 0.95}, pt{X: x + 0.09, Y: b * 0.6},
 			pt{X: x + 0.05, Y: b}, pt{X: x, Y: a * 0.85})
 	}
+	for i := 3; i >= 0; i-- { // the side plates
+		x := 0.1 + 0.076*float64(i)
+		a, deep := w.width(x+0.04), 0.09+0.012*float64(i)
+		k.Blob(pt{X: x, Y: a * 0.25}, pt{X: x + 0.08, Y: a * 0.2}, pt{X: x + 0.09, Y: a*0.25 + deep*0.8},
+			pt{X: x + 0.045, Y: a*0.25 + deep}, pt{X: x + 0.002, Y: a*0.25 + deep*0.8})
+	}
 	k.part(pt{X: 0.04, Y: 0}, "head")
 	k.Part("head", "body")
 	k.Blob(pt{X: -0.01, Y: -0.02}, pt{X: 0.03, Y: -0.075}, pt{X: 0.11, Y: -0.085}, pt{X: 0.12, Y: 0.06}, pt{X: 0.04, Y: 0.065})

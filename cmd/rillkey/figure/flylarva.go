@@ -435,22 +435,35 @@ func beaded(k *sketch) {
 	k.part(pt{X: 0.6, Y: 0}, "outline", "flat", "rings", "cuts", "plates", "pattern", "skin")
 	k.part(pt{X: 0.27, Y: 0}, "suckers")
 	for i := 5; i >= 0; i-- {
-		x := 0.2 + 0.145*float64(i)
+		x := 0.24 + 0.14*float64(i)
 		k.Part("rings", "outline", "body")
-		sides(func(s float64) {
-			k.joint(pt{X: x, Y: s * half(i) * 0.8}, pt{X: x + 0.01, Y: s * (half(i) + 0.05)}, 0.02, 0.012)
-		})
-		k.Toned(mirrored(x-0.075, half(i)*0.45, x-0.055, half(i)*0.85, x, half(i)*1.08, x+0.055, half(i)*0.85, x+0.075,
-			half(i)*0.45)...)
+		if i > 0 {
+			sides(func(s float64) {
+				k.joint(pt{X: x, Y: s * half(i) * 0.8}, pt{X: x + 0.02, Y: s * (half(i) + 0.035)}, 0.022, 0.014)
+			})
+		}
+		front, fore := 0.068, half(i)*0.34
+		if i == 0 { // head and chest are one with the first
+			front, fore = 0.17, half(i)*0.5
+		}
+		k.Toned(mirrored(x-front, fore, x-front*0.75, half(i)*0.85, x, half(i)*1.08, x+0.045, half(i)*0.88, x+0.062, half(i)*0.3)...)
+		k.Texture(func() { k.Curve(pt{X: x + 0.012, Y: -half(i)}, pt{X: x + 0.03}, pt{X: x + 0.012, Y: half(i)}) })
 		if k.is.is("suckers", "row") {
 			k.Part("suckers")
-			k.Ring(pt{X: x}, 0.045)
-			k.Ring(pt{X: x}, 0.018)
+			k.Ring(pt{X: x - 0.005}, 0.032)
+			k.Dot(pt{X: x - 0.005}, 0.011)
 		}
 	}
+	k.Part("eyes", "body")
+	if k.is.has("eyes") {
+		sides(func(s float64) { k.Solid(spot(0.105, s*0.055, 0.016, 0.013)...) })
+	}
+	k.Part("body")
+	k.Curve(path(0.15, -0.09, 0.165, 0, 0.15, 0.09)...)
 	k.part(pt{X: 0.08}, "head", "mouth", "eyes", "head-colour", "legs", "leg-place", "hind", "hooks", "tails")
 	k.part(pt{X: 0.04, Y: -0.08}, "antennae", "feelers")
 	k.Part("head", "body")
-	k.Curve(path(0.12, -0.06, 0.1, -0.1, 0.06, -0.12)...)
-	k.Curve(path(0.12, 0.06, 0.1, 0.1, 0.06, 0.12)...)
+	sides(func(s float64) {
+		k.whip(0.008, pt{X: 0.08, Y: s * 0.05}, pt{X: 0.05, Y: s * 0.09}, pt{X: 0, Y: s * 0.11})
+	})
 }

@@ -182,26 +182,27 @@ func (k *sketch) spiral(c pt, radius, turns, side float64) {
 	k.Curve(points...)
 }
 
-// ramshorn draws a shell coiled flat, seen from its side.
+// ramshorn draws a shell coiled flat, seen from its side: its last turn widens to
+// the opening, low in front, from which the animal reaches.
 func (k *sketch) ramshorn() {
-	k.snailBody(pt{X: 0.3, Y: 0.42}, 1, 0.3)
+	k.snailBody(pt{X: 0.26, Y: 0.43}, 1, 0.3)
 	k.part(pt{X: -0.1, Y: -0.1}, "spire", "opening", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "opening", "body")
 	var outer []pt
 	for i := range 18 {
-		outer = append(outer, pt{}.Polar(0.43-0.004*float64(i), 40-float64(i)*19))
+		outer = append(outer, pt{}.Polar(0.43-0.002*float64(i), 22-float64(i)*18))
 	}
-	outer = append(outer, path(0.34, 0.02, 0.42, 0.1, 0.5, 0.3)...)
+	outer = append(outer, path(0.12, 0.41, 0.3, 0.45, 0.43, 0.42, 0.5, 0.34, 0.46, 0.24)...)
 	k.Toned(outer...)
 	var turns []pt
-	for i := range 40 {
-		turns = append(turns, pt{X: -0.01}.Polar(0.36*math.Pow(1-float64(i)/40, 0.9), 20-float64(i)*26))
+	for i := range 44 {
+		turns = append(turns, pt{X: -0.02}.Polar(0.3*math.Pow(1-float64(i)/44, 0.9), 62-float64(i)*26))
 	}
-	k.Curve(turns...)
-	k.part(pt{X: 0.42, Y: 0.2}, "door", "lid")
-	mouth := path(0.33, 0.06, 0.44, 0.08, 0.52, 0.2, 0.5, 0.34, 0.42, 0.37, 0.34, 0.26)
+	k.Curve(append(path(0.33, 0.2, 0.22, 0.27), turns...)...)
+	k.part(pt{X: 0.42, Y: 0.3}, "door", "lid")
+	mouth := path(0.44, 0.22, 0.52, 0.27, 0.53, 0.36, 0.46, 0.44, 0.37, 0.43, 0.38, 0.3)
 	k.Blob(mouth...)
-	k.lidOrFlesh(mouth, pt{X: 0.43, Y: 0.22}, 1)
+	k.lidOrFlesh(mouth, pt{X: 0.45, Y: 0.34}, 1)
 }
 
 // limpet draws a shell like a cap on its stone, from the side.
@@ -287,8 +288,8 @@ func (k *sketch) growth(form []pt) {
 	default:
 		k.Part("body")
 		k.Texture(func() {
-			for i := range 9 {
-				ring(0.3 + 0.075*float64(i))
+			for i := range 7 {
+				ring(0.42 + 0.078*float64(i))
 			}
 		})
 	}

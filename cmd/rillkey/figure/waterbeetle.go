@@ -110,6 +110,9 @@ func (k *sketch) beetleFeelers(b coverForm) {
 		case "club":
 			k.Line(root, root.Polar(0.07, 180-s*55))
 			k.Solid(flank(spot(-0.03, 0.16, 0.036, 0.022)).flipped(s)...)
+			k.Part("body") // threads of the mouth, longer than the feelers
+			k.whip(0.005, pt{X: 0.02, Y: s * 0.05}, pt{X: -0.08, Y: s * 0.06}, pt{X: -0.17, Y: s * 0.1})
+			k.Part("antennae", "feelers")
 		case "thick":
 			k.joint(root, root.Polar(0.07, 180-s*45), 0.02, 0.026)
 		case "long":

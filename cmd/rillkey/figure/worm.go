@@ -166,9 +166,11 @@ func flatworm(k *sketch) {
 	if k.is.is("outline", "tapered") {
 		y = 0.15
 	}
-	k.Blob(pt{X: 0}, pt{X: 0.05, Y: -0.06}, pt{X: 0.13, Y: -0.16}, pt{X: 0.2, Y: -y * 0.75}, pt{X: 0.4, Y: -y}, pt{X: 0.75,
-		Y: -y * 0.85}, pt{X: 0.98, Y: -0.02},
-		pt{X: 0.98, Y: 0.02}, pt{X: 0.75, Y: y * 0.85}, pt{X: 0.4, Y: y}, pt{X: 0.2, Y: y * 0.75}, pt{X: 0.13, Y: 0.16}, pt{X: 0.05, Y: 0.06})
+	head := []float64{0, 0.01, 0.05, 0.06, 0.13, 0.16, 0.2, y * 0.75} // an arrow
+	if k.is.is("colour", "pale") {                                    // cut off straight, a lappet at each corner
+		head = []float64{0.03, 0.02, 0.02, 0.05, 0.005, 0.085, 0.06, 0.095, 0.2, y * 0.85}
+	}
+	k.Blob(mirrored(append(head, 0.4, y, 0.75, y*0.85, 0.98, 0.02)...)...)
 	k.Part("body")
 	k.Curve(pt{X: 0.3, Y: 0}, pt{X: 0.6, Y: 0.02}, pt{X: 0.88, Y: 0})
 	if k.is.is("colour", "pale") {
@@ -191,7 +193,7 @@ func flatworm(k *sketch) {
 
 // gutBranches draws the gut that shows through a white flatworm, branch by branch.
 func (k *sketch) gutBranches(y float64) {
-	for i := range 8 {
+	for i := range 7 {
 		x := 0.26 + 0.08*float64(i)
 		sides(func(s float64) {
 			fork := pt{X: x + 0.03, Y: s * y * 0.4}
