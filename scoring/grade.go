@@ -21,6 +21,7 @@ type Grade struct {
 	Warnings []string     `json:"warnings,omitempty"` // to be read before all else: the scheme or the catalog does not know the animals
 	Indices  []Index      `json:"indices"`            // the headline first: only it has a word
 	Beside   []Index      `json:"beside"`             // further ones, of all samples together; the grade does not rest on them
+	Expected *Expected    `json:"expected,omitempty"` // what is common in the region beside what was found; nil where nobody can say
 	Remarks  []string     `json:"remarks"`
 	Caution  string       `json:"caution"`
 }
@@ -139,6 +140,9 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	}
 	for _, id := range p.Beside {
 		g.Beside = append(g.Beside, r.index(r.grader(id), scheme.Pooled, g.Effort, a, w, m, false))
+	}
+	if !w.Plain {
+		g.Expected = main.expected(g.Effort, a, g.Found, w.Seed)
 	}
 	if said := r.warning(main, a); said != "" {
 		g.Warnings = append(g.Warnings, plain.Capital(said)+".")

@@ -31,6 +31,9 @@ How far a name may be trusted goes by all names of the visit together and by wha
 is common in the region: one animal beside thirty of its look-alike is likely the
 thirty-first. The value goes by the names as they were said.
 
+What is common in the region stands beside what was found: with --details always,
+else where something is missing beyond chance.
+
 Several files, or a folder, give a table by site and date. The last visits of a
 site are judged against its earlier ones at the same time of year with the same
 effort, by how much the site varies between visits, and so is the trend; more

@@ -70,6 +70,19 @@ func (f *Fauna) find(taxon string) (out []int) {
 	return out
 }
 
+// Commonness is the kinds that the animals of the visit may be of, and how common each
+// is in its region beside the others; none where nobody knows.
+func (a *Account) Commonness() (kinds []string, common []float64) {
+	if a.faunas == nil {
+		return nil, nil
+	}
+	f := fitting(a.faunas(), a.Records)
+	if f == nil {
+		return nil, nil
+	}
+	return slices.Clone(f.ids), slices.Clone(f.prior)
+}
+
 // knows is how many of some records have a name that the fauna knows.
 func (f *Fauna) knows(records []Record) (n int) {
 	for i := range records {

@@ -53,11 +53,11 @@ func TestCoversSayWhatTheReportSays(t *testing.T) {
 		want    []string
 		words   int // ratings that stand there
 	}{
-		"a word":           {in(50, five...), []string{"FAIR"}, 1},
-		"provisional":      {in(10, five...), []string{"FAIR", "few"}, 1},
-		"between two":      {uneven, []string{"between POOR and EXCELLENT"}, 2},
-		"too few animals":  {in(5, five...), []string{"too few animals for a word"}, 0},
-		"nothing sorted":   {[]visit.Body{visit.Sample{Label: "4", Habitat: "pool"}}, []string{"no animal"}, 0},
+		"a word":          {in(50, five...), []string{"FAIR"}, 1},
+		"provisional":     {in(10, five...), []string{"FAIR", "few"}, 1},
+		"between two":     {uneven, []string{"between POOR and EXCELLENT"}, 2},
+		"too few animals": {in(5, five...), []string{"too few animals for a word"}, 0},
+		"nothing sorted":  {[]visit.Body{visit.Sample{Label: "4", Habitat: "pool"}}, []string{"no animal"}, 0},
 	} {
 		r, _ := reportOf(t, visitOf("riffle-three", append(taken("1", "2", "3"), tt.animals...)...))
 		for _, name := range CoverNames() {

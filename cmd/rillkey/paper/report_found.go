@@ -33,6 +33,9 @@ func (w *reporting) found() {
 	w.tells()
 	w.End()
 	w.End()
+	if x := w.Grade.Expected; x != nil {
+		w.Text("", plain.Printable(x.Words))
+	}
 	w.faces()
 	w.End()
 }

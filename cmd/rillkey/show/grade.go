@@ -48,6 +48,9 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	furtherIndices(p, g.Beside, details)
 	p.line("")
 	found(p, g.Found)
+	if x := g.Expected; x != nil && (details || x.Short()) {
+		p.text(0, 2, "%s", x.Words)
+	}
 	for _, r := range g.Remarks {
 		p.text(0, 2, "%s", r)
 	}

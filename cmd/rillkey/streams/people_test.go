@@ -54,6 +54,7 @@ func pick(weights []float64, random *rand.Rand) int {
 // person reads animals: how many times as often wrongly as the vocabulary says.
 type person struct {
 	times  float64
+	hasty  float64 // share of the animals on which they give up after two answers
 	random *rand.Rand
 }
 
@@ -110,8 +111,11 @@ func (p person) other(t *taxa.Trait, state int) string {
 func (p person) keyed(m *key.Model, animal *taxa.Taxon) *key.Inquiry {
 	seen := p.seen(animal, m.Key().Catalog().Vocabulary())
 	q, err := m.Inquire(key.DefaultOptions())
+	hasty := p.hasty > 0 && p.random.Float64() < p.hasty
 	for err == nil && q.Question() != nil {
-		err = q.Answer(answer(q.Question(), seen))
+		if err = q.Answer(answer(q.Question(), seen)); hasty && q.Questions() == 2 {
+			q.Stop()
+		}
 	}
 	if err != nil {
 		panic(err) // a test's own mistake
@@ -140,7 +144,4 @@ type tray struct {
 	true_   []*taxa.Taxon // of each record
 }
 
-const (
-	samples = 3
-	animals = 120
-)
+const samples = 3

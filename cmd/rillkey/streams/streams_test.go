@@ -1,6 +1,7 @@
 package streams
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -31,6 +32,7 @@ type cell struct {
 	holds map[string]float64
 	times float64 // misread rates by those the belief is told
 	heaps bool    // like animals of a sample are keyed once and counted
+	small bool    // the tray holds few animals, and people give up on some of them
 }
 
 var (
@@ -40,14 +42,16 @@ var (
 )
 
 var cells = []cell{
-	{"each keyed", "north-america", america, 1, false},
-	{"like ones counted", "north-america", america, 1, true},
-	{"each keyed", "north-west-europe", europe, 1, false},
-	{"like ones counted", "north-west-europe", europe, 1, true},
-	{"each keyed, twice as careless", "north-america", america, 2, false},
-	{"like ones counted, twice as careless", "north-america", america, 2, true},
-	{"each keyed, twice as careless", "north-west-europe", europe, 2, false},
-	{"like ones counted, twice as careless", "north-west-europe", europe, 2, true},
+	{"each keyed", "north-america", america, 1, false, false},
+	{"like ones counted", "north-america", america, 1, true, false},
+	{"each keyed", "north-west-europe", europe, 1, false, false},
+	{"like ones counted", "north-west-europe", europe, 1, true, false},
+	{"each keyed, twice as careless", "north-america", america, 2, false, false},
+	{"like ones counted, twice as careless", "north-america", america, 2, true, false},
+	{"each keyed, twice as careless", "north-west-europe", europe, 2, false, false},
+	{"like ones counted, twice as careless", "north-west-europe", europe, 2, true, false},
+	{"a small tray", "north-america", nil, 1, false, true},
+	{"a small tray", "north-west-europe", nil, 1, false, true},
 }
 
 // bar is the share of visits in which the interval of a scheme must hold the truth.
@@ -62,16 +66,28 @@ func (c cell) bar(scheme string) float64 {
 const (
 	mostOff         = 0.03 // between claimed and right, of kinds named once in a visit
 	mostCalibration = 0.05 // error of the chance of a rating
+	mostAsideOff    = 0.05 // between claimed and right, of animals that were set aside
 )
+
+// animals is how many lie in all trays together.
+func (c cell) animals() int {
+	if c.small {
+		return 15
+	}
+	return 120
+}
 
 // visited draws a visit to a stream.
 func (c cell) visited(m *key.Model, random *rand.Rand) tray {
-	p := person{c.times, random}
+	p := person{times: c.times, random: random}
+	if c.small {
+		p.hasty = 0.2
+	}
 	s := newStream(m.Key(), random)
 	var t tray
 	for n := range samples {
 		heap := map[*taxa.Taxon]int{} // to its record, from 1
-		for range animals / samples {
+		for range c.animals() / samples {
 			animal := s.animal(random)
 			if at := heap[animal]; c.heaps && at > 0 {
 				t.records[at-1].Count++
@@ -207,8 +223,8 @@ func deviation(share float64, n int) float64 {
 	return math.Sqrt(share * (1 - share) / max(1, float64(n)))
 }
 
-// names is how far names hold.
-type names struct{ all, once []claim }
+// names is how far names hold, and of animals set aside the likeliest.
+type names struct{ all, once, aside []claim }
 
 func (n *names) add(catalog *taxa.Catalog, a *account.Account, t tray) {
 	times := map[string]int{}
@@ -218,6 +234,7 @@ func (n *names) add(catalog *taxa.Catalog, a *account.Account, t tray) {
 	for i := range a.Records {
 		r := &a.Records[i]
 		if r.Taxon == "" {
+			n.aside = append(n.aside, likeliest(a.Belief(r), t.true_[i].ID))
 			continue
 		}
 		c := claim{right: t.true_[i].ID == r.Taxon || catalog.IsUnder(t.true_[i].ID, r.Taxon)}
@@ -231,6 +248,11 @@ func (n *names) add(catalog *taxa.Catalog, a *account.Account, t tray) {
 			n.once = append(n.once, c)
 		}
 	}
+}
+
+func likeliest(b []visit.Chance, truth string) claim {
+	best := slices.MaxFunc(b, func(a, b visit.Chance) int { return cmp.Compare(a.Probability, b.Probability) })
+	return claim{best.Probability, best.Taxon == truth}
 }
 
 func mean(claims []claim) (right, claimed float64) {
@@ -315,6 +337,12 @@ func (o result) judge(t *testing.T, c cell) {
 	t.Logf("kinds named once: right %.3f±%.3f claimed %.3f of %.0f", right, deviation(right, len(o.names.once)), claimed, n)
 	if c.times == 1 && math.Abs(claimed-right) > mostOff+2*deviation(right, len(o.names.once)) {
 		t.Errorf("%s, %s: kinds named once are right in %.3f, claimed %.3f", c.key, c.name, right, claimed)
+	}
+	right, claimed = mean(o.names.aside)
+	t.Logf("set aside: likeliest right %.3f±%.3f claimed %.3f of %d, calibration error %.3f, of which chance makes %.3f",
+		right, deviation(right, len(o.names.aside)), claimed, len(o.names.aside), calibration(o.names.aside), byChance(o.names.aside))
+	if c.times == 1 && math.Abs(claimed-right) > mostAsideOff+2*deviation(right, len(o.names.aside)) {
+		t.Errorf("%s, %s: what was set aside is the likeliest in %.3f, claimed %.3f", c.key, c.name, right, claimed)
 	}
 	for _, id := range slices.Sorted(maps.Keys(o.by)) {
 		m := o.by[id]
