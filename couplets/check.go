@@ -51,7 +51,7 @@ func Check(f *File, catalog *taxa.Catalog) (*Sound, error) {
 }
 
 func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, error) {
-	c := &checker{causes: newCauses(f), file: f, catalog: catalog, report: report, index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{}}
+	c := &checker{causes: newCauses(f), file: f, catalog: catalog, report: report, index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{}, against: map[rivalry]int{}}
 	for i := range f.Couplets {
 		c.index[f.Couplets[i].ID] = i
 	}
@@ -90,7 +90,15 @@ type checker struct {
 	table   *table
 	some    bitset.Set // of end points, for the check at work
 	others  bitset.Set
-	kept    int // findings
+	kept    int             // findings
+	against map[rivalry]int // contradictions within the couplet at work, by their place in the report
+	keyed   map[string]int  // by end point, the line of the first lead that ends in it; made when needed
+}
+
+// rivalry is an end point and a trait in which a lead contradicts it.
+type rivalry struct {
+	end   int
+	trait string
 }
 
 // mostFindings are reported of one file. A branch of thousands of animals that a
@@ -300,6 +308,7 @@ func (c *checker) meaning() {
 	for _, i := range c.topdown {
 		couplet := &c.file.Couplets[i]
 		c.stop(couplet, c.beneath[i])
+		clear(c.against)
 		for j := range couplet.Leads {
 			c.contradictions(couplet, &couplet.Leads[j])
 		}
@@ -399,9 +408,33 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 		}
 		against.Each(func(end int) {
 			shows := plain.List(stateIDs(c.order[end].States(cond.Trait)))
-			c.follows(why, cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it, shows %s", couplet.ID, lead.Letter, cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), shows), "change the lead, or the taxon's traits")
+			if why < 0 {
+				c.against[rivalry{end, cond.Trait}] = len(c.report.All())
+			}
+			c.follows(why, cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter, cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), c.keyedAt(lead, c.order[end].ID), shows), "change the lead, or the taxon's traits")
 		})
 	}
+}
+
+// keyedAt says where an animal is keyed that a lead leads to further down; nothing
+// where the lead itself ends in it.
+func (c *checker) keyedAt(lead *Lead, id string) string {
+	if slices.Contains(lead.Taxa, id) {
+		return ""
+	}
+	if c.keyed == nil {
+		c.keyed = map[string]int{}
+		for i := range c.file.Couplets {
+			for j := range c.file.Couplets[i].Leads {
+				for k, id := range c.file.Couplets[i].Leads[j].Taxa {
+					if c.keyed[id] == 0 {
+						c.keyed[id] = c.file.Couplets[i].Leads[j].TaxaAt[k].Line
+					}
+				}
+			}
+		}
+	}
+	return fmt.Sprintf(" in line %d", c.keyed[id])
 }
 
 func stateIDs(ws []taxa.Weight) []string {
@@ -430,7 +463,24 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 			why = cause
 		}
 	}
-	c.follows(why, b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s", couplet.ID, a.Letter, couplet.ID, b.Letter), "give them states of one trait that exclude each other")
+	c.follows(why, b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s%s", couplet.ID, a.Letter, couplet.ID, b.Letter, inBoth(a, b)), "give them states of one trait that exclude each other")
+}
+
+// inBoth names the states of a trait that two leads both accept; empty where they
+// speak of no trait together.
+func inBoth(a, b *Lead) string {
+	for _, cond := range a.Conditions {
+		var both []string
+		for _, state := range b.accepts(cond.Trait) {
+			if slices.Contains(cond.States, state) {
+				both = append(both, state)
+			}
+		}
+		if len(both) > 0 {
+			return fmt.Sprintf(": %s %s is in both", cond.Trait, plain.List(both))
+		}
+	}
+	return ""
 }
 
 // gap finds states that a taxon beneath a couplet can show, but with which no
@@ -454,6 +504,10 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 			lost.And(c.table.shows[column.first+i])
 			lost.AndNot(c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
+				why := why
+				if cause, ok := c.against[rivalry{end, trait}]; ok && why < 0 {
+					why = min(cause, len(c.report.All())-1)
+				}
 				c.follows(why, couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", plain.Quote(c.order[end].ID), trait, plain.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
 			})
 		}

@@ -292,9 +292,9 @@ func readLead(letter string, t *authored.Table) Lead {
 func readGoal(t *authored.Table, l *Lead) {
 	found := t.Found()
 	switch hasTo, hasTaxon := t.Has("to"), t.Has("taxon"); {
-	case hasTo && hasTaxon:
-		l.To = t.Str("to")
-		readEnd(t, l)
+	case hasTo && hasTaxon: // nobody knows which is meant
+		t.Str("to")
+		t.Strs("taxon")
 		t.Fail("taxon", "two-ends", "the lead goes both to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
 	case !hasTo && !hasTaxon:
 		t.FailAt(l.At, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")

@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"rillkey/cmd/rillkey/show"
 	"strings"
 	"time"
 
+	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
 
@@ -99,12 +101,33 @@ func run(args []string, w world) int {
 	if errors.As(err, &f) {
 		status = f.status
 	}
-	if text := err.Error(); text != "" {
-		for _, line := range strings.Split(text, "\n") {
-			w.complain("rillkey: " + plain.Printable(line))
-		}
+	for _, line := range complaints(err) {
+		w.complain("rillkey: " + plain.Printable(line))
 	}
 	return status
+}
+
+// complaints are the lines of an error. Where it is about a file that somebody writes,
+// they name the command that explains the rule: in the line itself where it is one.
+func complaints(err error) []string {
+	text := err.Error()
+	if text == "" {
+		return nil
+	}
+	lines := strings.Split(text, "\n")
+	var found authored.Findings
+	if !errors.As(err, &found) {
+		return lines
+	}
+	more := show.MoreOn(found)
+	if inner, ok := strings.CutSuffix(lines[0], ")"); ok && len(lines) == 1 && more != "" {
+		_, command, _ := strings.Cut(more, ": ")
+		return []string{inner + "; more: " + command + ")"}
+	}
+	if more != "" {
+		lines = append(lines, more)
+	}
+	return lines
 }
 
 // brief is a line of a message without its middle where somebody typed or pasted

@@ -55,6 +55,9 @@ func startWatch(a *app, files []string, flags checkFlags) error {
 	if len(files) == 0 && a.keyFile != "" {
 		files = []string{a.keyFile}
 	}
+	if len(files) == 0 && a.ownKey() {
+		files = []string{""}
+	}
 	if len(files) != 1 || a.json {
 		return misused("--watch takes one file, and no --json")
 	}

@@ -3,8 +3,10 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -12,6 +14,8 @@ import (
 	"rillkey/couplets"
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
 )
 
@@ -19,13 +23,16 @@ import (
 // steps; a file caught halfway is simply checked again.
 const lookEvery = 300 * time.Millisecond
 
-// watchKey checks a key again whenever it is saved, and shows the branch that was
+// watchKey checks a key again whenever it or a file of its animals or its region is saved, and shows the branch that was
 // just edited, to be walked with the letters of its leads. It ends with Ctrl-C,
 // "q", or the end of input.
 func watchKey(a *app, file string, flags checkFlags) error {
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
 	w := &watcher{app: a, file: file, flags: flags}
+	if _, err := w.folder(); err != nil { // the region's, whose files are watched too
+		return err
+	}
 	typed := make(chan string)
 	go read(ctx, a.lines, typed)
 	tick := time.NewTicker(lookEvery)
@@ -73,11 +80,11 @@ func read(ctx context.Context, lines *bufio.Reader, typed chan<- string) {
 
 type watcher struct {
 	*app
-	file  string
+	file  string // the key; empty for that of the region's folder
 	flags checkFlags
 
-	size  int64
-	saved time.Time
+	state string // of the watched files when they were last checked
+	gone  int    // how often in a row the key was not there
 	seen  bool
 
 	catalog *taxa.Catalog
@@ -86,42 +93,103 @@ type watcher struct {
 	at      []string // the couplets walked through, the present one last
 }
 
-// look checks the file when it has changed.
+// goneAfter is after how many looks in a row a key that is not there is gone, and
+// not between two steps of saving.
+const goneAfter = 3
+
+// look checks again when any of the watched files has changed, is new or is gone.
 func (w *watcher) look() error {
-	info, err := os.Stat(w.file)
-	switch {
-	case err != nil && !w.seen:
-		_, _, err := w.examine(w.file, w.catalog)
-		return err
-	case err != nil: // between two steps of saving
-		return nil
-	case w.seen && info.Size() == w.size && info.ModTime().Equal(w.saved):
+	if _, err := os.Stat(w.shown()); err != nil {
+		return w.missing()
+	}
+	state := w.states()
+	if w.seen && w.gone < goneAfter && state == w.state {
+		w.gone = 0
 		return nil
 	}
 	again := w.seen
-	w.seen, w.size, w.saved = true, info.Size(), info.ModTime()
+	w.seen, w.state, w.gone = true, state, 0
 	return w.check(again)
 }
 
+// shown is the key's file as people know it.
+func (w *watcher) shown() string {
+	if w.file != "" || w.home == nil {
+		return w.file
+	}
+	return w.home.Join(folder.Key)
+}
+
+// missing says once that the key is gone; at the beginning it ends the watch.
+func (w *watcher) missing() error {
+	if !w.seen {
+		_, _, err := w.examine(w.file, w.catalog)
+		return err
+	}
+	if w.gone++; w.gone == goneAfter {
+		w.sound = nil
+		fmt.Fprintln(w.out)
+		return show.Say(w.out, w.width, "%s is gone. Watching for it to come back; q or Ctrl-C ends.", plain.Printable(w.shown()))
+	}
+	return nil
+}
+
+// states is what each of the watched files is like: the key, and all files of the
+// animals and of the region that it is checked with.
+func (w *watcher) states() string {
+	var patterns []string
+	if w.taxaDir != "" {
+		patterns = append(patterns, filepath.Join(w.taxaDir, "*.toml"))
+	}
+	if w.home != nil {
+		for _, in := range []string{".", folder.Taxa, folder.Schemes, folder.Protocols} {
+			patterns = append(patterns, filepath.Join(w.home.Shown, in, "*.toml"))
+		}
+	}
+	names := []string{w.shown(), w.regionName}
+	for _, p := range patterns {
+		found, _ := filepath.Glob(p) // a folder with marks of a pattern in its name is not watched
+		names = append(names, found...)
+	}
+	var b strings.Builder
+	for _, name := range names {
+		if info, err := os.Stat(name); err == nil && !info.IsDir() {
+			fmt.Fprintln(&b, name, info.Size(), info.ModTime().UnixNano())
+		}
+	}
+	return b.String()
+}
+
 func (w *watcher) check(again bool) error {
-	var err error
-	if w.catalog, err = w.app.wholeCatalog(); err != nil {
-		return err
-	}
-	region, err := w.regionMeant(w.catalog)
-	if err != nil {
-		return err
-	}
+	fmt.Fprintf(w.out, "\n-- %s, %s\n", plain.Printable(w.shown()), w.now().Format("15:04:05"))
 	report := show.NewChecked()
-	subject, err := checkFile(w.app, report, w.file, w.catalog, region)
-	if err != nil {
+	subject, err := w.examineAll(report)
+	var found authored.Findings
+	switch {
+	case errors.As(err, &found): // of the animals or the region
+		report.Add(w.shown(), 0, 0, found, nil)
+		subject = &rules.Input{}
+	case err != nil:
 		return err
 	}
-	fmt.Fprintf(w.out, "\n-- %s, %s\n", plain.Printable(w.file), w.saved.Format("15:04:05"))
 	if err := report.Text(w.out); err != nil {
 		return err
 	}
 	return w.preview(subject, again)
+}
+
+// examineAll reads all files anew and checks the key.
+func (w *watcher) examineAll(report *show.Checked) (*rules.Input, error) {
+	w.home = nil
+	var err error
+	if w.catalog, err = w.app.wholeCatalog(); err != nil {
+		return nil, err
+	}
+	region, err := w.regionMeant(w.catalog)
+	if err != nil {
+		return nil, err
+	}
+	return checkFile(w.app, report, w.file, w.catalog, region)
 }
 
 // preview shows the couplet that was edited last, or the first one.

@@ -104,7 +104,7 @@ func (c *regionCheck) key() {
 			return
 		}
 		if _, ok := builtIn(c.region.Key); !ok {
-			c.at(folder.Head, "no-key", "the region has no key", "add "+folder.Key+", or name one that is built in with key = \"north-america\"")
+			c.at("key", 0, "no-key", "the region has no key", "add "+folder.Key+", or name one that is built in with key = \"north-america\"")
 		}
 		return
 	}
@@ -139,14 +139,22 @@ func isOtherCatalog(err error) bool {
 
 // protocols checks that the protocols of the region are there.
 func (c *regionCheck) protocols(rules *scoring.Rules) {
-	for _, id := range c.region.Protocols {
+	for i, id := range c.region.Protocols {
 		if _, err := rules.Protocol(id); err != nil {
-			c.at(folder.Head, "unknown-protocol", "there is no protocol "+plain.Quote(id), "put it into the folder protocols, or take its name out of the list")
+			c.at("protocols", i, "unknown-protocol", "there is no protocol "+plain.Quote(id), "put it into the folder protocols, or take its name out of the list")
 		}
 	}
 }
 
-// at adds a finding on the region's table.
-func (c *regionCheck) at(name, rule, message, hint string) {
-	c.Errors = append(c.Errors, authored.Finding{Pos: authored.Pos{File: c.folder.Join(name), Line: 1, Col: 1}, Rule: rule, Message: message, Hint: hint})
+// at adds a finding on a field of the region's table: on a part of it where it is a
+// list.
+func (c *regionCheck) at(field string, part int, rule, message, hint string) {
+	at := authored.Pos{File: c.folder.Join(folder.Head)}
+	var report authored.Report
+	if top, err := authored.ReadTable(c.folder.FS, folder.Head, at.File, &report); err == nil && top != nil {
+		if head := top.Sub("region"); head != nil {
+			at = head.Elem(field, part)
+		}
+	}
+	c.Errors = append(c.Errors, authored.Finding{Pos: at, Rule: rule, Message: message, Hint: hint})
 }

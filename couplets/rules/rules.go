@@ -38,6 +38,8 @@ var warnings = []struct {
 	{"shared-end", sharedEnd},
 	{"same-goal", sameGoal},
 	{"same-words", sameWords},
+	{"second-end", secondEnd},
+	{"as-drafted", asDrafted},
 	{"no-commonness", noCommonness},
 }
 

@@ -137,12 +137,14 @@ func (w *writer) lensSets() {
 	}
 }
 
-func stateList(t *taxa.Trait, states uint64) string {
+func stateList(t *taxa.Trait, states uint64) string { return quotedList(stateIDs(t, states)) }
+
+func stateIDs(t *taxa.Trait, states uint64) []string {
 	var ids []string
 	for ; states != 0; states &= states - 1 {
 		ids = append(ids, t.States[bits.TrailingZeros64(states)].ID)
 	}
-	return quotedList(ids)
+	return ids
 }
 
 // quotedList is texts as TOML writes them, a list where there are several.

@@ -90,7 +90,8 @@ func TestALargeSheetBecomesSeveralFiles(t *testing.T) {
 
 // draftOf drafts a sheet, and checks the key against the sheet's own catalog: no
 // error, every taxon an end point, and no warning but of the ends that several
-// taxa share, each of which the draft reports itself.
+// taxa share, each of which the draft reports itself, of words yet to be edited, and
+// of animals of which too little is known for one end.
 func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound) {
 	t.Helper()
 	table, err := s.Table(model)
@@ -108,7 +109,7 @@ func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound)
 		t.Fatalf("%v\n%s", err, text)
 	}
 	for _, w := range rules.Warnings(&rules.Input{File: f, Sound: sound, Catalog: catalog}) {
-		if w.Rule != "shared-end" {
+		if w.Rule != "shared-end" && w.Rule != "as-drafted" && w.Rule != "second-end" {
 			t.Errorf("the draft raises %v", w)
 		}
 	}

@@ -136,6 +136,21 @@ func (r *Report) Fold(i int, f Finding) {
 	}
 }
 
+// explain puts a finding in the place of the last one that says this at a place, which
+// then follows from it, and reports whether there was one.
+func (r *Report) explain(at Pos, message string, by Finding) bool {
+	const mostBack = 50 // findings of one table
+	for i := len(r.found) - 1; i >= max(0, len(r.found)-mostBack); i-- {
+		if f := r.found[i]; f.Pos == at && f.Message == message {
+			by.Follows = append(Findings{f}, f.Follows...)
+			by.Follows[0].Follows = nil
+			r.found[i] = by
+			return true
+		}
+	}
+	return false
+}
+
 // Skip counts one finding that is not recorded.
 func (r *Report) Skip() { r.more++ }
 

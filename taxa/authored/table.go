@@ -160,7 +160,7 @@ func (t *Table) wrongKind(key, want string) {
 func (t *Table) Need(keys ...string) {
 	for _, key := range keys {
 		if !t.Has(key) {
-			t.tree.report.Add(t.Here(), "missing-field", fmt.Sprintf("%s is missing", plain.Quote(key)), "add a line "+key+" = …")
+			t.tree.report.Add(t.Here(), "missing-field", lacking(key), "add a line "+key+" = …")
 		}
 	}
 }
@@ -348,9 +348,32 @@ func (t *Table) Done() {
 		if hint == "" {
 			hint = "check the spelling; the fields that can stand here are " + plain.List(t.known())
 		}
-		t.tree.report.Add(t.tree.pos(n.key), "unknown-field", fmt.Sprintf("there is no field %s here", plain.Quote(t.tree.name(n))), hint)
+		name := t.tree.name(n)
+		found := Finding{Pos: t.tree.pos(n.key), Rule: "unknown-field", Message: fmt.Sprintf("there is no field %s here", plain.Quote(name)), Hint: hint}
+		meant := t.meant(name)
+		if meant != "" {
+			found.Hint = "did you mean " + plain.Quote(meant) + "?"
+		}
+		if !t.tree.report.explain(t.Here(), lacking(meant), found) {
+			t.tree.report.Add(found.Pos, found.Rule, found.Message, found.Hint)
+		}
 	}
 }
+
+// meant is the field that somebody misspelt, of those that are not there; empty
+// where none is nearly alike.
+func (t *Table) meant(name string) string {
+	best, least := "", 3
+	for _, field := range t.missing {
+		if d := plain.Distance(name, field); d < least && d < len(field)-1 {
+			best, least = field, d
+		}
+	}
+	return best
+}
+
+// lacking is the message about a field that is not there.
+func lacking(key string) string { return plain.Quote(key) + " is missing" }
 
 func (t *Table) known() []string {
 	out := slices.Clone(t.missing)

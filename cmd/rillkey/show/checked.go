@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/couplets/rules"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
@@ -64,9 +65,20 @@ func (c *Checked) Text(w io.Writer) error {
 	if c.Note != "" {
 		fmt.Fprintln(&b, c.Note)
 	}
-	if all := slices.Concat(c.Errors, c.Warnings); len(all) > 0 {
-		fmt.Fprintf(&b, "To read more about a rule: rillkey couplets check --explain %s\n", all[0].Rule)
+	if more := MoreOn(slices.Concat(c.Errors, c.Warnings)); more != "" {
+		fmt.Fprintln(&b, more)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// MoreOn names the command that explains the first of some findings whose rule has a
+// page; empty where none has.
+func MoreOn(found authored.Findings) string {
+	for _, f := range found {
+		if _, ok := rules.Explain(f.Rule); ok {
+			return "To read more about a rule: rillkey couplets check --explain " + f.Rule
+		}
+	}
+	return ""
 }
