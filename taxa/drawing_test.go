@@ -1,6 +1,9 @@
 package taxa_test
 
 import (
+	"bytes"
+	"image"
+	"image/png"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -31,6 +34,43 @@ func TestATaxonMayHaveADrawingOfItsOwn(t *testing.T) {
 			t.Errorf("%s was not read", row.figure)
 		case row.want != "" && (err == nil || !strings.Contains(err.Error(), row.want)):
 			t.Errorf("%s %s: %v, want %s", row.figure, row.svg, err, row.want)
+		}
+	}
+}
+
+// A photograph is read with the taxon that names it; what is wrong is told where it
+// is named.
+func TestATaxonMayHaveAPhotograph(t *testing.T) {
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 60, 40))); err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct{ fields, file, want string }{
+		{"photo = \"own.png\"\nphoto_by = \"Ada, CC BY 4.0\"", picture.String(), ""},
+		{"photo = \"own.png\"", picture.String(), "mine/animals.toml:1:1: missing-field: \"photo_by\" is missing"},
+		{"photo_by = \"Ada\"", "", "\"photo\" is missing"},
+		{"photo = \"own.png\"\nphoto_by = \"Ada\"", "GIF89a", "mine/animals.toml:5:9: bad-photo: \"own.png\" cannot be shown: it is no JPEG or PNG"},
+		{"photo = \"other.png\"\nphoto_by = \"Ada\"", "", "mine/animals.toml:5:9: bad-photo: the photograph cannot be read"},
+		{"photo = \"../own.png\"\nphoto_by = \"Ada\"", "", "is no photograph of this folder"},
+		{"photo = \"own.gif\"\nphoto_by = \"Ada\"", "", "is no photograph of this folder"},
+	} {
+		text := strings.Replace(animals, "source = \"memory\"\n", "source = \"memory\"\n"+row.fields+"\n", 1)
+		c, err := taxa.Load(fstest.MapFS{
+			"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(text)}, "own.png": {Data: []byte(row.file)},
+		}, "mine")
+		if row.want != "" {
+			if err == nil || !strings.Contains(err.Error(), row.want) {
+				t.Errorf("%s: %v, want %s", row.fields, err, row.want)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := c.Taxon("insecta").Photo
+		small, err := p.Small()
+		if _, kind, e := image.Decode(bytes.NewReader(small)); err != nil || e != nil || kind != "jpeg" || p.By != "Ada, CC BY 4.0" {
+			t.Errorf("%v, %v, %s by %s", err, e, kind, p.By)
 		}
 	}
 }

@@ -68,6 +68,7 @@ type Taxon struct {
 	Build                string // which way of drawing it fits, one of Builds; empty where its traits tell
 	ClassSource          string
 	Drawing              *Drawing // its own, in the place of one made from its traits; nil for that
+	Photo                *Photo   // nil where there is none
 	Habit                string
 	Habitat              string
 	Feeding              string
@@ -102,7 +103,7 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),
 		states: map[string][]Weight{}, at: n.Table,
 	}
-	t.Drawing = readDrawing(n.Table, "figure", files)
+	t.Drawing, t.Photo = readDrawing(n.Table, "figure", files), readPhoto(n.Table, files)
 	checkWord(n, "rank", t.Rank, Ranks)
 	checkWord(n, "build", t.Build, Builds)
 	checkWord(n, "stage", t.Stage, []string{"larva", "adult"})

@@ -77,6 +77,13 @@ func checkRegion(f *regionFolder) *show.Checked {
 		c.wrong(folder.Head, err)
 	}
 	c.key()
+	for _, t := range c.catalog.Taxa() {
+		if t.Photo != nil {
+			if _, err := t.Photo.Small(); err != nil {
+				c.wrong(folder.Taxa, err)
+			}
+		}
+	}
 	rules, err := f.rules(c.catalog)
 	if err != nil {
 		c.wrong(folder.Schemes, err)

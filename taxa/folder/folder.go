@@ -40,7 +40,8 @@ const (
 )
 
 // patterns are the files that belong to a region; all others are not looked at.
-var patterns = []string{Head, Key, "*.md", "*.txt", Taxa + "/*.toml", Schemes + "/*.toml", Protocols + "/*.toml"}
+var patterns = []string{Head, Key, "*.md", "*.txt", "*.svg", Taxa + "/*.toml", Taxa + "/*.svg", Taxa + "/*.jpg",
+	Taxa + "/*.jpeg", Taxa + "/*.png", Schemes + "/*.toml", Protocols + "/*.toml"}
 
 // Part is one file of a region, which may lie elsewhere under another name.
 type Part struct {

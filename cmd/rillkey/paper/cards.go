@@ -34,7 +34,9 @@ func Cards(catalog *taxa.Catalog) *Page {
 	for four := range slices.Chunk(cards, 4) {
 		p.Begin("div", "four")
 		for _, c := range four {
-			p.put("card", newAnimalCard(catalog, atlas, c))
+			card := newAnimalCard(catalog, atlas, c)
+			card.Photo = p.photoOf(card.Taxon)
+			p.put("card", card)
 		}
 		p.End()
 	}
@@ -46,6 +48,7 @@ type animalCard struct {
 	Taxon   *taxa.Taxon
 	Names   string // further names
 	Drawing template.HTML
+	Photo   photo
 	Marks   []string
 	Signs   []eating
 	Lines   []show.CardLine

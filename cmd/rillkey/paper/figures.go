@@ -33,6 +33,7 @@ func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 		p.Begin("div", "grid")
 		for _, t := range group.taxa {
 			p.Figure(atlas.Taxon(t).SVG(sheetFigure), names(t))
+			p.photograph(t)
 		}
 		p.End()
 		p.End()

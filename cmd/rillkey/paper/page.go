@@ -48,8 +48,8 @@ func (p *Page) Style(css string) { p.extra += css }
 
 // put writes the template of this name.
 func (p *Page) put(name string, data any) {
-	if err := templates().ExecuteTemplate(&p.body, name, data); err != nil && p.err == nil {
-		p.err = err
+	if err := templates().ExecuteTemplate(&p.body, name, data); err != nil {
+		p.fail(err)
 	}
 }
 
@@ -77,6 +77,13 @@ func (p *Page) List(class string, points []string) {
 			Class  string
 			Points []string
 		}{class, points})
+	}
+}
+
+// fail remembers the first thing that went wrong.
+func (p *Page) fail(err error) {
+	if p.err == nil {
+		p.err = err
 	}
 }
 

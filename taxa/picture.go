@@ -1,0 +1,37 @@
+package taxa
+
+import (
+	"rillkey/taxa/authored"
+)
+
+// Photo is a photograph of a taxon.
+type Photo struct {
+	// By says who took it, and under which licence it is shown.
+	By string
+	// At is where its file is named.
+	At authored.Pos
+
+	small func() ([]byte, error)
+}
+
+// Small is the photograph as a small JPEG picture of nothing but pixels. It is made
+// when it is asked for, which takes a tenth of a second.
+func (p *Photo) Small() ([]byte, error) { return p.small() }
+
+// readPhoto reads the fields photo and photo_by; nil without them, or where the file
+// is refused.
+func readPhoto(t *authored.Table, files folder) *Photo {
+	if !t.Has("photo") && !t.Has("photo_by") {
+		return nil
+	}
+	p := &Photo{By: t.NeedStr("photo_by"), At: t.Pos("photo")}
+	name := t.NeedStr("photo")
+	if name == "" {
+		return nil
+	}
+	if message, hint := p.open(files, name); message != "" {
+		t.FailAt(p.At, "bad-photo", message, hint)
+		return nil
+	}
+	return p
+}
