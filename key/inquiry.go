@@ -257,6 +257,10 @@ func (q *Inquiry) Path() []string {
 	return out
 }
 
+// Leads is the walk that came of it: the leads taken, those too that followed from
+// what was said of traits, as "4a", and "4?" where nobody could tell.
+func (q *Inquiry) Leads() []string { return q.walk.Path() }
+
 // Questions is how many questions were answered, "can't tell" included.
 func (q *Inquiry) Questions() int {
 	n := 0

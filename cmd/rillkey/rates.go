@@ -150,39 +150,15 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, e
 }
 
 // learnFrom adds to a record what the files of visits teach: from how many animals,
-// and which others were left out. Paths name couplets by their number, so visits that
-// were begun with another key than that of the fingerprint are left out whole.
+// and which others were left out.
 func learnFrom(files []string, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
-	from := &show.Learned{Visits: len(files)}
-	seen := map[string]string{} // visits by id, and their files
-	for _, file := range files {
-		v, err := visit.Read(file)
-		if err != nil {
-			return nil, nil, err
-		}
-		if before, twice := seen[v.Header.ID]; twice {
-			return nil, nil, misused("%s and %s hold the same visit; name it once", before, file)
-		}
-		seen[v.Header.ID] = file
-		if was := fieldsOf(v.Header.Edition)["key"]; was != "" && was != mark {
-			from.LeftOut = append(from.LeftOut, v.Header.ID+": it was begun with another key; learn from it with that one, then with this and --add")
-			continue
-		}
-		for _, c := range v.Confirmed() {
-			right := m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon))
-			if right == nil {
-				continue
-			}
-			more, err := record.AddPath(m, c.Path, right, c.Drawn)
-			if err != nil {
-				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, err))
-				continue
-			}
+	from, err := eachConfirmed(files, m, mark, func(_ *visit.Visit, c visit.Confirmed) error {
+		right := m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon))
+		more, err := record.AddPath(m, c.Path, right, c.Drawn)
+		if err == nil {
 			record = more
-			if from.Animals++; c.Drawn {
-				from.Drawn++
-			}
 		}
-	}
-	return record, from, nil
+		return err
+	})
+	return record, from, err
 }

@@ -49,6 +49,7 @@ func TestScripts(t *testing.T) {
 			"fill":     fill,
 			"status":   status,
 			"sentence": sentence,
+			"named":    named,
 			"damage":   damage,
 			"unshown":  unshown,
 		},

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/key/astray"
+	"rillkey/scoring/visit"
+)
+
+func failuresCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "failures VISIT...",
+		Short: "Which couplets lost whose animals, from the visits of real people",
+		Long: `Goes through all animals of the visits whose right name became known by a second
+look or a correction, and finds the couplet at which the answer led away from it:
+how often, which animals, which lead was taken in the place of which, and what to
+look at in its words. An animal that was lost says nothing of the couplets further
+down.
+
+Records name couplets by their number: a visit that says it was begun with another
+key is left out.`,
+		Example: "  rillkey couplets failures *.visit.toml\n  rillkey couplets failures --region brook *.visit.toml",
+		RunE: func(_ *cobra.Command, files []string) error {
+			if len(files) == 0 {
+				return misused("give at least one visit's file; see 'rillkey couplets failures --help'")
+			}
+			return findFailures(a, files)
+		},
+	}
+}
+
+func findFailures(a *app, files []string) error {
+	k, err := a.key()
+	if err != nil {
+		return err
+	}
+	m, err := a.model(k, "")
+	if err != nil {
+		return err
+	}
+	edition, err := a.edition(k.Catalog().Region())
+	if err != nil {
+		return err
+	}
+	count := astray.New(m)
+	from, err := eachConfirmed(files, m, fieldsOf(edition)["key"], func(v *visit.Visit, c visit.Confirmed) error {
+		return count.Add(c.Path, m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)))
+	})
+	if err != nil {
+		return err
+	}
+	report := show.NewFailures(k, count.Couplets(), from)
+	if a.json {
+		return show.JSON(a.out, report)
+	}
+	return report.Text(a.out, a.width)
+}
+
+// eachConfirmed calls see with every record of some visits whose right name is
+// known: how many there were, and what was left out. Paths name couplets by their
+// number, so visits that were begun with another key than that of the fingerprint
+// are left out whole, and so is a record that see refuses.
+func eachConfirmed(files []string, m *key.Model, mark string, see func(*visit.Visit, visit.Confirmed) error) (*show.Learned, error) {
+	from := &show.Learned{Visits: len(files)}
+	seen := map[string]string{} // visits by id, and their files
+	for _, file := range files {
+		v, err := visit.Read(file)
+		if err != nil {
+			return nil, err
+		}
+		if before, twice := seen[v.Header.ID]; twice {
+			return nil, misused("%s and %s hold the same visit; name it once", before, file)
+		}
+		seen[v.Header.ID] = file
+		if was := fieldsOf(v.Header.Edition)["key"]; was != "" && was != mark {
+			from.LeftOut = append(from.LeftOut, v.Header.ID+": it was begun with another key; take that one for it")
+			continue
+		}
+		for _, c := range v.Confirmed() {
+			if m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)) == nil {
+				continue
+			}
+			if err := see(v, c); err != nil {
+				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, err))
+				continue
+			}
+			if from.Animals++; c.Drawn {
+				from.Drawn++
+			}
+		}
+	}
+	return from, nil
+}

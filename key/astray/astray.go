@@ -1,0 +1,150 @@
+// Package astray finds where people lost animals on a key: the couplets at which
+// the lead that was taken does not lead to what the animal later proved to be.
+package astray
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"strings"
+
+	"rillkey/couplets"
+	"rillkey/key"
+	"rillkey/taxa"
+	"rillkey/taxa/bitset"
+)
+
+// Count is what is known of each couplet of one key. The zero value is not ready;
+// see [New].
+type Count struct {
+	model    *key.Model
+	sound    *couplets.Sound
+	couplets map[string]*Couplet
+}
+
+// Couplet is what became of the animals that came to a couplet and belonged there.
+type Couplet struct {
+	ID string
+	// Came counts the animals, Unsure those of them of which nobody could tell, Lost
+	// those whose lead leads away from what they are.
+	Came, Unsure, Lost int
+	Ways               []Way // of those lost, the most frequent first
+}
+
+// Way is one kind of animal that was led one way in the place of another.
+type Way struct {
+	Taxon   string   // what the animals proved to be
+	Taken   string   // the lead that was taken, such as "4b"
+	Right   []string // the leads that lead to the animal
+	Animals int
+}
+
+// New counts nothing yet.
+func New(m *key.Model) *Count {
+	return &Count{m, m.Key().Sound(), map[string]*Couplet{}}
+}
+
+// Add counts one animal: what was answered, as a record keeps it, and what it
+// proved to be. An animal that was lost says nothing of the couplets further down.
+// It is an error if the answers do not fit the key.
+func (c *Count) Add(answers []string, right *taxa.Taxon) error {
+	q, err := c.model.Inquire(key.DefaultOptions())
+	for _, answer := range answers {
+		if err == nil {
+			err = q.Say(answer)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	fits := c.ends(right)
+	for _, step := range q.Leads() {
+		couplet, letter := c.parse(step)
+		if couplet == nil || !c.sound.EndsBeneath(c.sound.Place(couplet.ID)).Meets(fits) {
+			continue
+		}
+		if !c.step(couplet, letter, right, fits) {
+			return nil
+		}
+	}
+	return nil
+}
+
+// step counts one answer, and reports whether the animal is still on its way.
+func (c *Count) step(couplet *couplets.Couplet, letter string, right *taxa.Taxon, fits bitset.Set) bool {
+	at := c.couplets[couplet.ID]
+	if at == nil {
+		at = &Couplet{ID: couplet.ID}
+		c.couplets[couplet.ID] = at
+	}
+	at.Came++
+	if letter == key.Unsure {
+		at.Unsure++
+		return true
+	}
+	var leads []string
+	for i := range couplet.Leads {
+		if l := &couplet.Leads[i]; c.sound.EndsOf(l).Meets(fits) {
+			leads = append(leads, couplet.ID+l.Letter)
+		}
+	}
+	taken := couplet.ID + letter
+	if slices.Contains(leads, taken) {
+		return true
+	}
+	at.Lost++
+	for i := range at.Ways {
+		if w := &at.Ways[i]; w.Taxon == right.ID && w.Taken == taken {
+			w.Animals++
+			return false
+		}
+	}
+	at.Ways = append(at.Ways, Way{right.ID, taken, leads, 1})
+	return false
+}
+
+// ends are the end points that an animal of a taxon may come to: the taxon, what is
+// beneath it, and what it is beneath.
+func (c *Count) ends(right *taxa.Taxon) bitset.Set {
+	catalog := c.model.Key().Catalog()
+	set := bitset.New(len(c.sound.Ends))
+	for i, end := range c.sound.Ends {
+		if catalog.IsUnder(end.ID, right.ID) || catalog.IsUnder(right.ID, end.ID) {
+			set.Add(i)
+		}
+	}
+	return set
+}
+
+// parse gives the couplet and the letter of a step of a path.
+func (c *Count) parse(step string) (*couplets.Couplet, string) {
+	if step == "" {
+		return nil, ""
+	}
+	cut := len(step) - 1
+	if letter := step[cut:]; letter == key.Unsure || strings.Contains(couplets.Letters, letter) {
+		return c.sound.Couplet(step[:cut]), letter
+	}
+	return nil, ""
+}
+
+// Couplets are those that lost any animal, those first that lost most, and of these
+// those that lost the greater share.
+func (c *Count) Couplets() []Couplet {
+	var out []Couplet
+	for _, id := range slices.Sorted(maps.Keys(c.couplets)) {
+		at := *c.couplets[id]
+		if at.Lost == 0 {
+			continue
+		}
+		at.Ways = slices.Clone(at.Ways)
+		slices.SortStableFunc(at.Ways, func(x, y Way) int {
+			return cmp.Or(cmp.Compare(y.Animals, x.Animals), cmp.Compare(x.Taxon, y.Taxon), cmp.Compare(x.Taken, y.Taken))
+		})
+		out = append(out, at)
+	}
+	slices.SortStableFunc(out, func(x, y Couplet) int {
+		return cmp.Or(cmp.Compare(y.Lost, x.Lost), cmp.Compare(x.Came, y.Came), cmp.Compare(c.sound.Place(x.ID), c.sound.Place(y.ID)))
+	})
+	return out
+}
