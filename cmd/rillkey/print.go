@@ -24,7 +24,8 @@ makes a PDF of it.`,
 	f.StringVar(&d.sheet, "sheet-size", "a4", "size of the PDF's sheets: a4 or letter")
 	cmd.AddCommand(
 		printKeyCommand(a, &d), printFiguresCommand(a, &d), printReportCommand(a, &d), printSheetCommand(a, &d), printLabelsCommand(a, &d),
-		printQuickCommand(a, &d), printCardsCommand(a, &d), printHowToCommand(a, &d),
+		printQuickCommand(a, &d), printCardsCommand(a, &d), printHowToCommand(a, &d), printGroupCommand(a, &d),
+		printCertificateCommand(a, &d),
 	)
 	return cmd
 }

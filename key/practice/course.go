@@ -29,6 +29,7 @@ package practice
 import (
 	"cmp"
 	"errors"
+	"math/rand/v2"
 	"slices"
 
 	"rillkey/couplets"
@@ -277,6 +278,31 @@ func (c *Course) Common(kind string) float64 {
 		return c.common[i]
 	}
 	return 0
+}
+
+// Usually reports whether most animals of the course show this state of the trait.
+func (c *Course) Usually(trait, state string) bool {
+	sum, known := 0.0, 0.0
+	for i, k := range c.kinds {
+		for _, w := range k.States(trait) {
+			known += c.common[i] * w.Share
+			if w.State == state {
+				sum += c.common[i] * w.Share
+			}
+		}
+	}
+	return 2*sum > known
+}
+
+// ByCommonness draws a kind as often as it is met.
+func (c *Course) ByCommonness(r *rand.Rand) string {
+	at := r.Float64()
+	for i, k := range c.kinds {
+		if at -= c.common[i]; at < 0 {
+			return k.ID
+		}
+	}
+	return c.kinds[len(c.kinds)-1].ID
 }
 
 // Usual are the kinds, the commonest first.

@@ -46,7 +46,7 @@ func (s *sitting) strike() {
 // offers reports whether it is time to turn to the marks unasked: before the first
 // question, and after questions in a row that nobody could tell.
 func (s *sitting) offers() bool {
-	if s.stage != asking || s.now.supposed != nil || s.offered == s.q.Questions() {
+	if s.walks || s.stage != asking || s.now.supposed != nil || s.offered == s.q.Questions() {
 		return false
 	}
 	if len(s.q.Given()) > 0 && s.openNow() < openInRow {

@@ -69,6 +69,7 @@ type sitting struct {
 	q       *key.Inquiry
 	to      Destination
 	buttons bool // answers have buttons, not keys
+	walks   bool // only the questions are asked
 	before  int  // things said before the first question, which back leaves alone
 	stage   stage
 	place   int   // of the answer that is given anew
@@ -156,7 +157,7 @@ func (s *sitting) answer(a string) bool {
 	case a == back:
 		s.back()
 		return true
-	case a == say && s.stage == asking:
+	case a == say && s.stage == asking && !s.walks:
 		s.said = ""
 		s.strike()
 		return true

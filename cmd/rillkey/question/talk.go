@@ -5,6 +5,7 @@ import (
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/key"
+	"rillkey/taxa"
 )
 
 // Talk asks about one creature as values, for a page: the words, answers and
@@ -17,6 +18,23 @@ func Begin(q *key.Inquiry, to Destination, drawings Drawings) *Talk {
 	t.s.buttons = true
 	t.offer()
 	return t
+}
+
+// Walk is [Begin] for the questions alone: nobody is asked first what strikes them.
+// buttons says that answers have buttons, not keys.
+func Walk(q *key.Inquiry, drawings Drawings, buttons bool) *Talk {
+	t := &Talk{sit(q, Destination{}, drawings)}
+	t.s.walks, t.s.buttons = true, buttons
+	return t
+}
+
+// Traits are the traits that the present question speaks of; none when it is no
+// question about the animal.
+func (t *Talk) Traits() []*taxa.Trait {
+	if t.s.done || t.s.stage != asking && t.s.stage != anew {
+		return nil
+	}
+	return t.s.traits()
 }
 
 // Text is a paragraph. Advice is what to do or mind while looking.
@@ -109,7 +127,7 @@ func (t *Talk) also() (out []Also) {
 		return []Also{{back, "None of this: ask me", "the questions, one by one."}}
 	}
 	for _, k := range t.s.answers() {
-		if slices.Contains([]string{key.Unsure, back, again, stop, say}, k.mark) {
+		if slices.Contains([]string{key.Unsure, back, again, stop, say}, k.mark) && !(t.s.walks && k.mark == say) {
 			out = append(out, Also{k.mark, k.short, k.long})
 		}
 	}

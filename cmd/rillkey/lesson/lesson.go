@@ -1,0 +1,341 @@
+package lesson
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"time"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/question"
+	"rillkey/key"
+	"rillkey/key/practice"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// Options are how a lesson is led.
+type Options struct {
+	Model   *key.Model
+	Course  *practice.Course
+	Record  *practice.Record
+	Atlas   func() *figure.Atlas // nil, or giving nil, where nothing is drawn
+	Clock   func() time.Time
+	Random  *rand.Rand
+	Source  practice.Source
+	Cups    []practice.Cup // for a tray
+	Buttons bool           // answers have buttons, not keys
+
+	// Keep saves the record after each animal; what is not saved is said, and tried
+	// again with the next.
+	Keep func(*practice.Record) error
+	// Length is how long a sitting is; Animals, where it is not 0, ends it instead.
+	Length  time.Duration
+	Animals int
+	// Test tells nothing of the animals, and has Animals set.
+	Test bool
+}
+
+// Sitting is how long people practise at a time: attention fails before time does
+// (common practice).
+const Sitting = 10 * time.Minute
+
+// Lesson is one sitting. It is for one goroutine at a time.
+type Lesson struct {
+	Options
+	catalog *taxa.Catalog
+	learner *practice.Learner
+	began   time.Time
+	before  float64 // the error that was expected in a tally when the sitting began
+	stage   stage
+	over    bool
+
+	animal  practice.Specimen
+	cup     practice.Cup
+	kind    *taxa.Taxon
+	length  float64        // mm, 0 where it is not known
+	chosen  map[string]int // by trait, which of its words are used
+	shown   time.Time      // when the animal was first seen
+	talk    *question.Talk
+	told    map[string]bool // traits that were told in words
+	visible map[string]bool // traits that the drawing shows, once somebody asked
+	looking bool            // the closer look is shown
+	helping bool
+	meeting practice.Meeting
+	lesson  Page // what is told after an animal
+
+	met, right int
+	said       string
+	unsaved    error
+}
+
+// stage is what stands to be done.
+type stage int
+
+const (
+	meeting stage = iota // an animal, to be named
+	walking              // by the key
+	telling              // what it was
+	resting              // the sitting is over
+)
+
+// Begin begins a sitting.
+func Begin(o Options) *Lesson {
+	l := &Lesson{Options: o, catalog: o.Model.Key().Catalog(), learner: o.Record.Learner(o.Course), began: o.Clock()}
+	l.before = l.learner.Error(l.began)
+	l.next()
+	return l
+}
+
+// Over reports whether the sitting is over and left.
+func (l *Lesson) Over() bool { return l.over }
+
+// Unsaved is why the last animals are not saved; nil where all are.
+func (l *Lesson) Unsaved() error { return l.unsaved }
+
+// Met is how many animals were met, and how many of them were named rightly.
+func (l *Lesson) Met() (animals, right int) { return l.met, l.right }
+
+// next brings the next animal.
+func (l *Lesson) next() {
+	now := l.Clock()
+	if l.spent(now) {
+		l.stage = resting
+		return
+	}
+	l.stage, l.talk, l.told, l.visible, l.looking, l.helping = meeting, nil, map[string]bool{}, nil, false, false
+	if l.Source == practice.Tray {
+		l.cup = practice.NextCup(l.Cups, l.learner, now, l.Random, l.cup)
+		l.animal = practice.Specimen{Kind: l.cup.Kind}
+	} else {
+		kind := l.learner.Next(now, l.Random)
+		if l.Test {
+			kind = l.Course.ByCommonness(l.Random)
+		}
+		l.animal = l.Course.Draw(kind, l.Random)
+	}
+	l.kind = l.catalog.Taxon(l.animal.Kind)
+	l.length = l.lengthOf()
+	l.chosen = map[string]int{}
+	for _, t := range l.catalog.Vocabulary().Traits() {
+		l.chosen[t.ID] = l.Random.IntN(mostWays)
+	}
+	l.shown = now
+	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test}
+}
+
+// lengthOf draws how long the animal is.
+func (l *Lesson) lengthOf() float64 {
+	u := l.Random.Float64()
+	r := l.kind.Length
+	if !r.Known() || l.Source == practice.Tray {
+		return 0
+	}
+	mm := r.Min + u*(r.Max-r.Min)
+	if l.animal.Young {
+		mm = max(1, mm*0.4)
+	}
+	return float64(int(mm*2+0.5)) / 2
+}
+
+// spent reports whether the sitting has lasted long enough.
+func (l *Lesson) spent(now time.Time) bool {
+	if l.Animals > 0 {
+		return l.met >= l.Animals
+	}
+	return now.Sub(l.began) >= l.Length
+}
+
+// Do takes the letter of an option or the sign of a key; [GoOn] is the main key.
+func (l *Lesson) Do(sign string) {
+	l.said = ""
+	switch {
+	case l.over:
+	case sign == leave:
+		l.over = true
+	case l.looking || l.helping:
+		l.looking, l.helping = false, false
+	case sign == help:
+		l.helping = true
+	case l.stage == meeting:
+		l.meet(sign)
+	case l.stage == walking && sign == closer:
+		l.look()
+	case l.stage == walking:
+		l.answer(sign)
+	case l.stage == telling && sign == GoOn:
+		l.next()
+	case l.stage == resting && sign == more && l.Animals == 0:
+		l.began = l.Clock()
+		l.next()
+	case l.stage == resting && sign == GoOn:
+		l.over = true
+	default: // whoever types fast skips nothing that is told
+		l.said = "Enter goes on."
+	}
+}
+
+func (l *Lesson) meet(sign string) {
+	switch sign {
+	case byKey, key.Unsure:
+		l.walk()
+	case closer:
+		l.look()
+	default:
+		l.said = "That is no answer here. Say its name, or choose k to walk with the key."
+	}
+}
+
+// walk begins to ask by the key.
+func (l *Lesson) walk() {
+	q, err := l.Model.Inquire(key.DefaultOptions())
+	if err == nil && l.length > 0 {
+		err = q.ObserveLength(l.length)
+	}
+	if err != nil {
+		l.said = plain.OneLine(err.Error())
+		return
+	}
+	if l.meeting.Seconds == 0 {
+		l.meeting.Seconds = l.seconds()
+	}
+	l.talk, l.stage = question.Walk(q, l.Atlas, l.Buttons), walking
+	l.ended()
+}
+
+func (l *Lesson) seconds() float64 { return max(0.1, l.Clock().Sub(l.shown).Seconds()) }
+
+func (l *Lesson) answer(sign string) {
+	if sign == GoOn {
+		l.said = "Choose an answer by its letter, or ? for can't tell."
+		return
+	}
+	l.talk.Answer(sign)
+	if !l.talk.Over() {
+		l.said = l.talk.Now().Said
+	}
+	l.ended()
+}
+
+// ended goes on to what the walk came to, once it has ended.
+func (l *Lesson) ended() {
+	if !l.talk.Over() {
+		return
+	}
+	q := l.talk.Inquiry()
+	v := q.Verdict()
+	l.meeting.Walked = true
+	switch {
+	case len(v.Set) > 0:
+		l.meeting.Named = v.Set
+	case v.Taxon != "" && v.Named():
+		l.meeting.Named = []string{v.Taxon}
+		if l.catalog.IsUnder(l.kind.ID, v.Taxon) {
+			l.meeting.Named = []string{l.kind.ID} // right, as far as it goes
+		}
+	}
+	l.meeting.Readings = l.readings(q)
+	l.finish()
+}
+
+// readings are what was read off the animal: of a drawing only what is drawn, and
+// nothing that was told in words.
+func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
+	shows := l.animal.Shows
+	if l.Source == practice.Tray {
+		shows = practice.Seen(q.Given(), l.kind)
+	}
+	all := practice.ReadingsOf(q.Given(), shows, l.catalog.Vocabulary())
+	if l.Source != practice.Drawing {
+		return all
+	}
+	return slices.DeleteFunc(all, func(r practice.Reading) bool { return l.told[r.Trait] || !l.drawn(r.Trait) })
+}
+
+// drawn reports whether a trait can be read off the drawing.
+func (l *Lesson) drawn(trait string) bool {
+	if l.visible == nil {
+		l.visible = map[string]bool{}
+		if atlas := l.atlas(); atlas != nil {
+			l.visible = atlas.Visible(l.kind, l.animal.Shows)
+		}
+	}
+	return l.visible[trait]
+}
+
+func (l *Lesson) atlas() *figure.Atlas {
+	if l.Atlas == nil {
+		return nil
+	}
+	return l.Atlas()
+}
+
+// Name takes a name that was typed for the animal.
+func (l *Lesson) Name(typed string) {
+	l.said = ""
+	if l.stage != meeting || l.looking || l.helping {
+		l.said = "That is no answer here."
+		return
+	}
+	found := l.catalog.Find(typed)
+	switch {
+	case found.Taxon == nil && len(found.Near) > 0:
+		l.said = fmt.Sprintf("No kind is called %s. Do you mean %s?", plain.Quote(typed), l.nearNames(found))
+	case found.Taxon == nil:
+		l.said = fmt.Sprintf("No kind is called %s. Say another name, or choose k to walk with the key.", plain.Quote(typed))
+	case !l.practised(found.Taxon.ID):
+		l.said = l.tooBroad(found.Taxon)
+	default:
+		l.meeting.Sight, l.meeting.Seconds = found.Taxon.ID, l.seconds()
+		l.finish()
+	}
+}
+
+func (l *Lesson) nearNames(found taxa.Lookup) string {
+	var names []string
+	for _, m := range found.Near[:min(3, len(found.Near))] {
+		names = append(names, plain.OneLine(m.Name))
+	}
+	return strings.Join(names, ", ")
+}
+
+// practised reports whether a taxon is a kind of the course.
+func (l *Lesson) practised(id string) bool { return l.Course.Common(id) > 0 }
+
+// tooBroad asks for a closer name, and says nothing of whether this one holds.
+func (l *Lesson) tooBroad(t *taxa.Taxon) string {
+	var below []string
+	for _, k := range l.Course.Usual() {
+		if l.catalog.IsUnder(k.ID, t.ID) {
+			below = append(below, plain.OneLine(k.Name()))
+		}
+	}
+	name := plain.OneLine(t.Name())
+	switch {
+	case len(below) == 0:
+		return plain.Capital(name) + " is no kind that is practised here. Say another name, or choose k to walk with the key."
+	case len(below) > 4:
+		below = append(below[:4], fmt.Sprintf("%d more", len(below)-4))
+	}
+	return fmt.Sprintf("%s is several kinds here: %s. Say which, or choose k to walk with the key.", plain.Capital(name), strings.Join(below, ", "))
+}
+
+// finish takes the meeting into the record and tells what it was.
+func (l *Lesson) finish() {
+	l.meeting.At = l.Clock()
+	l.met++
+	if l.meeting.Right() {
+		l.right++
+	}
+	l.Record.Meetings = append(l.Record.Meetings, l.meeting)
+	l.learner.Take(l.meeting)
+	if l.Keep != nil {
+		l.unsaved = l.Keep(l.Record)
+	}
+	if l.Test {
+		l.next()
+		return
+	}
+	l.tell()
+}

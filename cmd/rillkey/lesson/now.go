@@ -1,0 +1,206 @@
+package lesson
+
+import (
+	"fmt"
+	"time"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key/practice"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// Now is the page as it stands.
+func (l *Lesson) Now() Page {
+	if l.over {
+		return Page{}
+	}
+	p := l.page()
+	p.Where = l.where()
+	if l.said != "" {
+		p.Said = l.said
+	}
+	if l.unsaved != nil {
+		p.Said = "NOT saved: " + plain.OneLine(l.unsaved.Error()) + ". It is tried again with the next animal. " + p.Said
+	}
+	return p
+}
+
+func (l *Lesson) page() Page {
+	switch {
+	case l.helping:
+		return l.helpPage()
+	case l.looking:
+		return Page{Title: "A closer look", Before: l.closerTexts(), Picture: l.picture(l.setOff()), Go: "back to the question"}
+	case l.stage == meeting:
+		return l.meetingPage()
+	case l.stage == walking:
+		return l.walkingPage()
+	case l.stage == telling:
+		return l.lesson
+	}
+	return l.restPage()
+}
+
+// where says how far the sitting is.
+func (l *Lesson) where() string {
+	n := l.met + 1
+	if l.stage == telling || l.stage == resting {
+		n = max(1, l.met)
+	}
+	switch {
+	case l.Test:
+		return fmt.Sprintf("Test, animal %d of %d", min(n, l.Animals), l.Animals)
+	case l.Animals > 0:
+		return fmt.Sprintf("Animal %d of %d", min(n, l.Animals), l.Animals)
+	}
+	minutes := int(l.Clock().Sub(l.began).Minutes())
+	return fmt.Sprintf("Animal %d, minute %d of %d", n, min(minutes+1, int(l.Length.Minutes())), int(l.Length.Minutes()))
+}
+
+// picture is the drawing of the animal, where there is one to show.
+func (l *Lesson) picture(setOff []string) Picture {
+	atlas := l.atlas()
+	if l.Source != practice.Drawing || atlas == nil {
+		return Picture{}
+	}
+	return Picture{Figure: atlas.Specimen(l.kind, l.animal.Shows, setOff)}
+}
+
+// seen are the words beside the animal.
+func (l *Lesson) seen() (out []Text) {
+	switch l.Source {
+	case practice.Tray:
+		return append(out, Text{Words: fmt.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
+			Text{Advice: true, Words: "Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water."})
+	case practice.Words:
+		out = append(out, Text{Words: "You see: " + l.glance()})
+	}
+	if l.length > 0 {
+		out = append(out, Text{Words: "It is " + show.Millimetres(l.length) + " long, without tails and feelers."})
+	}
+	return out
+}
+
+func (l *Lesson) meetingPage() Page {
+	p := Page{Title: "What is it?", Before: l.seen(), Picture: l.picture(nil), Named: true}
+	if l.Source == practice.Tray {
+		p.Title = fmt.Sprintf("Cup %d: what is it?", l.cup.Number)
+	}
+	p.After = []Text{{Words: "Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too."}}
+	p.Keys = []Key{{byKey, "walk with the key", "answer the key's questions about it, one by one."}}
+	return l.beside(p)
+}
+
+// beside adds the keys that an animal always has.
+func (l *Lesson) beside(p Page) Page {
+	if l.Source != practice.Tray {
+		p.Keys = append(p.Keys, Key{closer, "closer look", "what a lens, a touch or waiting shows."})
+	}
+	p.Keys = append(p.Keys, Key{help, "help", "how to look, and what you can answer."}, Key{leave, "leave", "end the sitting. This animal does not count; the others are saved."})
+	return p
+}
+
+func (l *Lesson) walkingPage() Page {
+	asked := l.talk.Now()
+	p := Page{Title: asked.Title, Picture: l.picture(nil)}
+	if l.Source == practice.Words {
+		p.Before = append(p.Before, l.seen()...)
+	}
+	for _, t := range asked.Before {
+		p.Before = append(p.Before, Text{t.Advice, t.Words})
+	}
+	for _, o := range asked.Options {
+		p.Options = append(p.Options, Option{o.Answer, o.Words})
+	}
+	if words := l.undrawn(); words != "" {
+		p.After = append(p.After, Text{true, words})
+	}
+	for _, t := range asked.After {
+		p.After = append(p.After, Text{t.Advice, t.Words})
+	}
+	for _, k := range asked.Also {
+		p.Keys = append(p.Keys, Key{k.Answer, k.Short, k.Long})
+	}
+	return l.beside(p)
+}
+
+// undrawn says what the drawing does not show of what is asked.
+func (l *Lesson) undrawn() string {
+	if l.Source == practice.Tray {
+		return ""
+	}
+	for _, t := range l.talk.Traits() {
+		if !l.told[t.ID] && (l.Source == practice.Words && !l.seenAtOnce(t) || l.Source == practice.Drawing && !l.drawn(t.ID)) {
+			if l.Source == practice.Words {
+				return "You have not looked at all of that yet: + looks closer."
+			}
+			return "The drawing does not show all of that: + looks closer."
+		}
+	}
+	return ""
+}
+
+func (l *Lesson) seenAtOnce(t *taxa.Trait) bool { return t.Glance && l.animal.Shows[t.ID] != "" }
+
+func (l *Lesson) helpPage() Page {
+	p := Page{Title: "How to look", Go: "back"}
+	if l.stage == walking {
+		for _, t := range l.talk.Traits() {
+			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
+		}
+	}
+	p.Before = append(p.Before, Text{Words: "Say its name when you know it on sight: one of the names of its kind is enough. Else walk with the key, which asks " +
+		"as it will by the stream. Nobody is graded: a mistake shows what to practise."})
+	for _, k := range l.keysHere() {
+		p.Before = append(p.Before, Text{Words: k.Sign + ": " + k.Long})
+	}
+	return p
+}
+
+func (l *Lesson) keysHere() []Key {
+	if l.stage == walking {
+		return l.walkingPage().Keys
+	}
+	return l.meetingPage().Keys
+}
+
+// restPage ends the sitting.
+func (l *Lesson) restPage() Page {
+	now := l.Clock()
+	after := l.learner.Error(now)
+	p := Page{Title: "That is enough for one sitting", Go: "end"}
+	if l.Test {
+		p.Title = "The test is over"
+		p.Before = []Text{{Words: fmt.Sprintf("%d of %d animals named rightly. Which they were is not told, so that the test can be taken again.", l.right, l.met)}}
+		return p
+	}
+	p.Before = []Text{
+		{Words: fmt.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)), l.right)},
+		{Words: l.forecast(after)},
+	}
+	for _, m := range l.learner.Misreads(now, 3) {
+		p.Before = append(p.Before, Text{Words: "To look at next time: " + l.confusion(m)})
+	}
+	if l.Animals == 0 {
+		p.Keys = []Key{{more, "ten minutes more", "another sitting, at once. One tomorrow does more."}}
+	}
+	return p
+}
+
+// forecast is how many names of a tally would be wrong, once enough was met to say.
+func (l *Lesson) forecast(after float64) string {
+	if n := l.learner.Met(); n < practice.EnoughMet {
+		return fmt.Sprintf("After %d more animals you are told how many names of a tally would be right.", practice.EnoughMet-n)
+	}
+	return fmt.Sprintf("In a tally of 100 animals about %.0f would now get a wrong name; before this sitting about %.0f. That is an "+
+		"estimate from what you practised here; real animals are harder.", 100*after, 100*l.before)
+}
+
+// confusion is a misread in words.
+func (l *Lesson) confusion(m practice.Misread) string {
+	t := l.catalog.Vocabulary().Trait(m.Trait)
+	return plain.OneLine(fmt.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label, t.States[t.State(m.As)].Label))
+}
+
+func spell(d time.Duration) string { return plain.Count(max(1, int(d.Minutes()+0.5)), "minute") }

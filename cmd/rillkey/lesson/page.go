@@ -1,0 +1,51 @@
+// Package lesson lets a person practise: one animal at a time, named on sight or by
+// the key, then what was misread and how the two kinds are told apart. A [Lesson] gives
+// pages as values; a screen, lines and the page for phones show the same ones.
+package lesson
+
+import (
+	"rillkey/cmd/rillkey/figure"
+)
+
+// Page is what a person has before them.
+type Page struct {
+	Where   string // how far the sitting is
+	Said    string // what came of the last answer
+	Title   string
+	Before  []Text
+	Picture Picture // the animal, or none
+	Plates  []Picture
+	Options []Option
+	After   []Text
+	Keys    []Key
+	Named   bool   // the name of an animal may be typed
+	Go      string // what the main key does: go on, where no answer is due
+}
+
+// Text is a paragraph; advice is what to do or to mind.
+type Text struct {
+	Advice bool
+	Words  string
+}
+
+// Picture is a drawing with words beneath; the zero Picture is none.
+type Picture struct {
+	Figure  figure.Figure
+	Caption string
+}
+
+// Option is an answer by its letter.
+type Option struct{ Letter, Words string }
+
+// Key is something else that can be done: its sign, what it is called and what it does.
+type Key struct{ Sign, Short, Long string }
+
+// The signs beside the letters of answers, which have no other meaning.
+const (
+	byKey  = "k" // walk with the key; at an animal there are no letters
+	closer = "+"
+	help   = "h"
+	leave  = "q"
+	GoOn   = "" // Enter, or an empty line
+	more   = "m"
+)

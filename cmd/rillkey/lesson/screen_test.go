@@ -1,0 +1,72 @@
+package lesson
+
+import (
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/cmd/rillkey/terminal"
+	"rillkey/key/practice"
+)
+
+func pressed(m *screen, keys ...string) {
+	for _, k := range keys {
+		msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)}
+		switch k {
+		case "enter":
+			msg = tea.KeyMsg{Type: tea.KeyEnter}
+		case "esc":
+			msg = tea.KeyMsg{Type: tea.KeyEsc}
+		}
+		m.Update(msg)
+	}
+}
+
+func TestScreenFitsEverySize(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	for _, size := range [][2]int{{80, 24}, {40, 20}, {160, 50}, {20, 8}, {7, 3}, {1, 1}} {
+		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
+		for _, keys := range [][]string{{}, {"v"}, {"v"}, {"+"}, {"enter"}, {"h"}, {"enter"}, {"k"}, {"v"}, {"v"}, {"n", "x", "esc"}, {"a"}, {"q"}, {"x"}, {"?"}} {
+			pressed(m, keys...)
+			lines := strings.Split(m.View(), "\n")
+			if len(lines) > size[1] {
+				t.Fatalf("%v after %v: %d lines", size, keys, len(lines))
+			}
+			for _, line := range lines {
+				if ansi.StringWidth(line) > size[0] {
+					t.Fatalf("%v after %v: a line of %d: %q", size, keys, ansi.StringWidth(line), line)
+				}
+			}
+		}
+	}
+}
+
+func TestScreenShowsTheAnimalAndTakesAName(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	for _, size := range [][2]int{{80, 24}, {40, 20}} {
+		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
+		if view := m.View(); !strings.ContainsFunc(view, func(r rune) bool { return r > 0x2800 && r < 0x2900 }) || !strings.Contains(view, "say its name") {
+			t.Errorf("%v:\n%s", size, view)
+		}
+		pressed(m, "n", "golden stonefly", "enter")
+		if met, _ := m.lesson.Met(); met != 1 {
+			t.Errorf("%v: the name was not taken:\n%s", size, m.View())
+		}
+	}
+}
+
+func TestLeavingIsAskedTwice(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+	if pressed(m, "q", "a"); m.lesson.Over() {
+		t.Error("one q left")
+	}
+	if pressed(m, "q", "q"); !m.lesson.Over() {
+		t.Error("two did not")
+	}
+}

@@ -1,0 +1,199 @@
+package lesson
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/key/practice"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// tell goes on to the next animal where this one was named rightly and nothing was
+// misread, else to what there is to learn from it.
+func (l *Lesson) tell() {
+	wrong := slices.DeleteFunc(slices.Clone(l.meeting.Readings), func(r practice.Reading) bool { return !r.Wrong() })
+	if l.meeting.Right() && len(wrong) == 0 {
+		said := "Yes: " + plain.OneLine(show.BothNames(l.kind)) + "."
+		if l.Source == practice.Tray && l.cup.Note != "" {
+			said += " On this one: " + l.cup.Note + "."
+		}
+		l.next()
+		l.said = said
+		return
+	}
+	l.stage = telling
+	l.lesson = Page{Title: l.verdict(), Go: "next animal", Keys: []Key{{leave, "leave", "end the sitting; all so far is saved."}}}
+	l.tellMisread(wrong)
+	l.tellApart()
+	l.tellState()
+}
+
+// verdict is what the animal was, kindly.
+func (l *Lesson) verdict() string {
+	name := plain.OneLine(show.BothNames(l.kind))
+	switch called := l.called(); {
+	case l.meeting.Right():
+		return "Yes, " + name + ", though one answer was misread"
+	case called != nil:
+		return "Nearly: it is " + name + ", not " + plain.OneLine(called.Name())
+	case len(l.meeting.Named) > 1:
+		return "It is " + name
+	}
+	return "No name this time: it is " + name
+}
+
+// called is the taxon that it was taken for, or nil.
+func (l *Lesson) called() *taxa.Taxon {
+	switch {
+	case l.meeting.Walked && len(l.meeting.Named) > 0:
+		return l.catalog.Taxon(l.meeting.Named[0])
+	case l.meeting.Walked:
+		return nil
+	}
+	return l.catalog.Taxon(l.meeting.Sight)
+}
+
+// add adds a paragraph to what is told.
+func (l *Lesson) add(advice bool, format string, args ...any) {
+	l.lesson.Before = append(l.lesson.Before, Text{advice, plain.OneLine(fmt.Sprintf(format, args...))})
+}
+
+// tellMisread shows the first misread answer beside what it should have looked like:
+// what came after it was asked off the animal's way.
+func (l *Lesson) tellMisread(wrong []practice.Reading) {
+	if len(wrong) == 0 {
+		return
+	}
+	r := wrong[0]
+	t := l.catalog.Vocabulary().Trait(r.Trait)
+	read, is := labels(t, r.As), labels(t, []string{r.Is})
+	l.add(false, "%s You read: %s. It shows: %s.", t.Question, read, is)
+	if t.How != "" {
+		l.add(true, "How to see it: %s", t.How)
+	}
+	atlas := l.atlas()
+	if atlas == nil || l.Source == practice.Words {
+		return
+	}
+	figures := atlas.States(t)
+	l.plates(Picture{figures[t.State(r.As[0])], "You read: " + plain.OneLine(labels(t, r.As[:1]))}, Picture{figures[t.State(r.Is)], "It shows: " + plain.OneLine(is)})
+}
+
+func labels(t *taxa.Trait, states []string) string {
+	var out []string
+	for _, s := range states {
+		if i := t.State(s); i >= 0 {
+			out = append(out, t.States[i].Label)
+		}
+	}
+	return strings.Join(out, ", or ")
+}
+
+// tellApart says the one feature that tells the kind from the one it was taken for.
+func (l *Lesson) tellApart() {
+	other := l.called()
+	if other == nil || other.ID == l.kind.ID || l.meeting.Right() {
+		return
+	}
+	best := l.contrast(other)
+	if best != nil {
+		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, plain.Capital(l.kind.Name()), shown(best.Trait, best.A),
+			plain.Capital(other.Name()), shown(best.Trait, best.B))
+	}
+	if tell := l.catalogTells(other); tell != "" {
+		l.add(false, "%s", tell)
+	}
+	atlas := l.atlas()
+	if atlas == nil || l.Source == practice.Words {
+		return
+	}
+	var marks []string
+	if best != nil {
+		marks = []string{best.Trait.ID}
+	}
+	l.plates(Picture{atlas.Marked(l.kind, marks), plain.Capital(plain.OneLine(l.kind.Name()))}, Picture{atlas.Marked(other, marks), plain.Capital(plain.OneLine(other.Name()))})
+}
+
+// contrast is the feature that parts the two best, what is seen at a glance or without a
+// lens before what is not; nil where none is known.
+func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
+	worth := func(c key.Contrast) float64 {
+		w := c.Separation
+		if c.Trait.Glance {
+			w += 0.15
+		}
+		if c.Trait.Look != taxa.Eye {
+			w -= 0.15
+		}
+		return w
+	}
+	all := l.Model.Compare(l.kind.ID, other.ID)
+	if len(all) == 0 {
+		return nil
+	}
+	best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
+	return &best
+}
+
+// shown are the states that most animals of a kind show.
+func shown(t *taxa.Trait, weights []taxa.Weight) string {
+	var states []string
+	for _, w := range weights {
+		if w.Share >= 0.15 || len(weights) == 1 {
+			states = append(states, w.State)
+		}
+	}
+	return labels(t, states)
+}
+
+// catalogTells is what the catalog says of how to tell the two.
+func (l *Lesson) catalogTells(other *taxa.Taxon) string {
+	for _, pair := range [][2]*taxa.Taxon{{l.kind, other}, {other, l.kind}} {
+		for _, m := range pair[0].Mistaken {
+			if l.catalog.IsUnder(pair[1].ID, m.Taxon) {
+				return m.Tell
+			}
+		}
+	}
+	return ""
+}
+
+// tellState says what was odd about this one animal.
+func (l *Lesson) tellState() {
+	switch {
+	case l.animal.Hurt:
+		l.add(true, "This one had lost a part in the net. What is broken off cannot be counted on: look for stumps.")
+	case l.animal.Young:
+		l.add(true, "This one was young, and the young do not show everything yet.")
+	case l.cup.Note != "" && l.Source == practice.Tray:
+		l.add(true, "On this one: %s.", l.cup.Note)
+	}
+	if l.Source == practice.Words && l.meeting.Sight != "" && !l.meeting.Right() {
+		l.add(false, "You saw: %s", l.glance())
+	}
+}
+
+// plates puts two drawings side by side, if both can be drawn.
+func (l *Lesson) plates(a, b Picture) {
+	if len(l.lesson.Plates) == 0 && !a.Figure.Empty() && !b.Figure.Empty() {
+		l.lesson.Plates = []Picture{a, b}
+	}
+}
+
+// Drawings are all drawings of a page: the animal, then the plates.
+func (p *Page) Drawings() (out []Picture) {
+	if !p.Picture.Figure.Empty() {
+		out = append(out, Picture{p.Picture.Figure, "The animal"})
+	}
+	for _, one := range p.Plates {
+		if !one.Figure.Empty() {
+			out = append(out, one)
+		}
+	}
+	return out
+}

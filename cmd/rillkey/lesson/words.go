@@ -1,0 +1,120 @@
+package lesson
+
+import (
+	"slices"
+	"strings"
+
+	"rillkey/key/practice"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// mostWays is how many ways of saying a state are used in turn.
+const mostWays = 4
+
+// saying is how people say what the animal shows of a trait: never in the words of the
+// key, where others are known, so that the key's have to be read.
+func (l *Lesson) saying(t *taxa.Trait, state string) string {
+	i := t.State(state)
+	if i < 0 {
+		return ""
+	}
+	var own []string
+	for _, w := range t.States[i].Words {
+		shared := slices.ContainsFunc(t.States, func(s taxa.State) bool { return s.ID != state && slices.Contains(s.Words, w) })
+		if !shared && len(own) < mostWays {
+			own = append(own, w)
+		}
+	}
+	if len(own) == 0 {
+		return plain.OneLine(t.States[i].Label)
+	}
+	return plain.OneLine(own[l.chosen[t.ID]%len(own)])
+}
+
+// glance is what anybody sees of the animal at once, in words.
+func (l *Lesson) glance() string {
+	var parts []string
+	for _, t := range l.catalog.Vocabulary().Traits() {
+		if state, ok := l.animal.Shows[t.ID]; ok && t.Glance {
+			if words := l.saying(t, state); !slices.Contains(parts, words) {
+				parts = append(parts, words)
+			}
+		}
+	}
+	return plain.Capital(strings.Join(parts, "; ")) + "."
+}
+
+// mostCloser is how much of a closer look is told at once.
+const mostCloser = 8
+
+// onCloserLook are the traits that a closer look, a touch or waiting shows of the
+// animal: those of the question that is asked, or at first those in which it is unlike
+// most kinds.
+func (l *Lesson) onCloserLook() []*taxa.Trait {
+	if l.stage == walking {
+		return l.talk.Traits()
+	}
+	var out []*taxa.Trait
+	for _, t := range l.catalog.Vocabulary().Traits() {
+		state, ok := l.animal.Shows[t.ID]
+		if !ok || t.Glance || l.Source == practice.Drawing && l.drawn(t.ID) || l.Course.Usually(t.ID, state) {
+			continue
+		}
+		out = append(out, t)
+	}
+	slices.SortStableFunc(out, func(a, b *taxa.Trait) int { return patient(b) - patient(a) })
+	return out[:min(len(out), mostCloser)]
+}
+
+// patient puts what waiting shows first: it is what no picture shows.
+func patient(t *taxa.Trait) int {
+	if t.Look == taxa.Patience {
+		return 1
+	}
+	return 0
+}
+
+// look turns to the closer look, and notes what it tells in words.
+func (l *Lesson) look() {
+	if l.Source == practice.Tray {
+		l.said = "The animal is in the cup: look at it through the lens, turn it with a soft brush, or wait until it moves."
+		return
+	}
+	l.looking = true
+	for _, t := range l.onCloserLook() {
+		if l.Source != practice.Drawing || !l.drawn(t.ID) {
+			l.told[t.ID] = true
+		}
+	}
+}
+
+// closerTexts are what the closer look tells.
+func (l *Lesson) closerTexts() (out []Text) {
+	for _, t := range l.onCloserLook() {
+		state, known := l.animal.Shows[t.ID]
+		how := map[taxa.Look]string{taxa.Eye: "You look again", taxa.Lens: "Through the lens", taxa.Patience: "You wait until it moves"}[t.Look]
+		switch {
+		case !l.told[t.ID]:
+			out = append(out, Text{Words: how + ": see the drawing, where a pointer is at it. " + plain.OneLine(t.Question)})
+		case !known:
+			out = append(out, Text{Words: how + ": nobody could tell. (" + plain.OneLine(t.Question) + ")"})
+		default:
+			out = append(out, Text{Words: how + ": " + l.saying(t, state) + ". (" + plain.OneLine(t.Question) + ")"})
+		}
+	}
+	if len(out) == 0 {
+		out = append(out, Text{Words: "There is nothing more to be seen than you see."})
+	}
+	return out
+}
+
+// setOff are the traits of a closer look that the drawing points at.
+func (l *Lesson) setOff() (out []string) {
+	for _, t := range l.onCloserLook() {
+		if !l.told[t.ID] {
+			out = append(out, t.ID)
+		}
+	}
+	return out
+}

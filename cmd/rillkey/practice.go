@@ -1,0 +1,370 @@
+package main
+
+import (
+	crand "crypto/rand"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/lesson"
+	"rillkey/key"
+	"rillkey/key/practice"
+	"rillkey/scoring/visit"
+	"rillkey/scoring/wholefile"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// practiceSuffix ends the name of a person's file.
+const practiceSuffix = ".practice.toml"
+
+// practiceFlags are what can be said of a sitting.
+type practiceFlags struct {
+	as      string
+	folder  string
+	animals int
+	seed    uint64
+	words   bool
+	like    []string
+}
+
+func practiceCommand(a *app) *cobra.Command {
+	var f practiceFlags
+	cmd := &cobra.Command{
+		Use:   "practice",
+		Short: "Learn to tell kinds apart before the first stream: ten minutes a day",
+		Long: `Shows animals of the region one by one, as common as they are, some of them young or
+hurt. Say what each is if you know it on sight, or walk with the key as you will by
+the stream. After a mistake you see which answer was misread, beside what it should
+have looked like, and the one feature that tells the two kinds apart. What comes
+next is what takes most error from your own tallies to come. Ten minutes are a
+sitting.
+
+On a terminal animals are drawings. Line by line, with --plain or without a
+terminal, they are described in words of everyday.
+
+What you practised is kept in a file of your name in this folder, that only you
+may read, and goes nowhere. A first name or a made-up one will do. 'rillkey practice
+forget NAME' deletes it.`,
+		Example: `  rillkey practice --as Robin
+  rillkey practice tray ours.tray.toml --as Robin
+  rillkey practice result --as Robin
+  rillkey practice forget Robin`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return practise(a, f, nil, false) },
+	}
+	f.register(cmd.Flags(), cmd.PersistentFlags())
+	cmd.AddCommand(practiceTrayCommand(a, &f), practiceTestCommand(a, &f), practiceResultCommand(a, &f), practiceRatesCommand(a, &f),
+		practiceGroupCommand(a), practiceForgetCommand(a, &f))
+	return cmd
+}
+
+func (f *practiceFlags) register(own, all *pflag.FlagSet) {
+	all.StringVar(&f.as, "as", "", "who practises: a first `NAME` or a made-up one")
+	all.StringVar(&f.folder, "folder", ".", "the `DIR` with people's files")
+	f.sitting(own)
+}
+
+// sitting registers what only sittings have.
+func (f *practiceFlags) sitting(flags *pflag.FlagSet) {
+	flags.IntVar(&f.animals, "animals", 0, "end after `N` animals, not after ten minutes")
+	flags.BoolVar(&f.words, "words", false, "animals described in words, on a screen too")
+	flags.StringArrayVar(&f.like, "like", nil, "animals as common as in the visit's `FILE` too; may be repeated")
+	flags.Uint64Var(&f.seed, "seed", 0, "the same animals for the same `N` and the same answers")
+}
+
+func practiceTrayCommand(a *app, f *practiceFlags) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "tray FILE",
+		Short: "Practise on real specimens in numbered cups, named by a trainer",
+		Long: `FILE is the trainer's list of cups, which those who practise do not open:
+
+  [cup.1]
+  taxon = "perlidae"
+  note = "one tail is broken"
+
+taxon is any name that 'rillkey taxa' finds. The program says which cup to take next
+and tells the name after your own. What is read off real animals is kept apart
+from what is read off drawings.`,
+		Example: "  rillkey practice tray ours.tray.toml --as Robin",
+		Args:    justOneFile,
+		RunE:    func(_ *cobra.Command, args []string) error { return practise(a, *f, args, false) },
+	}
+	f.sitting(cmd.Flags())
+	return cmd
+}
+
+func practiceTestCommand(a *app, f *practiceFlags) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "test",
+		Short: "Name animals as common as by the stream, and be told nothing but how many were right",
+		Example: `  rillkey practice test --as Robin
+  rillkey practice test --as Robin --animals 15`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return practise(a, *f, nil, true) },
+	}
+	f.sitting(cmd.Flags())
+	return cmd
+}
+
+// justOneFile refuses anything but one word.
+func justOneFile(cmd *cobra.Command, args []string) error {
+	if len(args) != 1 {
+		return misused("%s takes the name of one file; see '%s --help'", cmd.CommandPath(), cmd.CommandPath())
+	}
+	return nil
+}
+
+// usualTest is how many animals a test has.
+const usualTest = 30
+
+// practise leads one sitting: of a trainer's tray where one is named.
+func practise(a *app, f practiceFlags, tray []string, test bool) error {
+	if a.json {
+		return misused("people practise, not scripts; leave --json out")
+	}
+	if f.animals < 0 || f.animals > practice.MostMeetings {
+		return misused("--animals is a number from 1 to %d", practice.MostMeetings)
+	}
+	m, course, err := a.course(f.like)
+	if err != nil {
+		return err
+	}
+	o := lesson.Options{Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test, Source: practice.Drawing,
+		Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
+	if !a.onScreen() || f.words {
+		o.Source = practice.Words
+	}
+	if len(tray) > 0 {
+		o.Source = practice.Tray
+		if o.Cups, err = readTray(tray[0], course); err != nil {
+			return err
+		}
+	}
+	if test && o.Animals == 0 {
+		o.Animals = usualTest
+	}
+	if o.Random, err = a.chance(f.seed); err != nil {
+		return err
+	}
+	who, err := a.practiser(f)
+	if err != nil {
+		return err
+	}
+	o.Record, o.Keep = who.record, who.keep
+	return a.sit(lesson.Begin(o))
+}
+
+// sit leads a sitting to its end, and says where it is kept.
+func (a *app) sit(l *lesson.Lesson) error {
+	var err error
+	if a.onScreen() {
+		err = lesson.Screen(l, a.in, a.out, a.look())
+	} else {
+		lines, stop := a.typedLines()
+		err = lesson.Lines(l, lines, a.talk(), a.width)
+		stop()
+	}
+	if errors.Is(err, ask.ErrLeft) {
+		err = nil
+	}
+	if err == nil && l.Unsaved() != nil {
+		return fmt.Errorf("the last animals are not saved: %w", l.Unsaved())
+	}
+	if n, right := l.Met(); n > 0 {
+		a.plainly("%s, %d named rightly; saved.", plain.Capital(plain.Count(n, "animal")), right)
+	}
+	return err
+}
+
+// keyAtlas is the atlas of a key, made once.
+func (d *drawer) keyAtlas(k *key.Key) *figure.Atlas {
+	if d.atlas == nil {
+		d.atlas = figure.NewAtlas(k.Catalog(), k.Sound())
+	}
+	return d.atlas
+}
+
+// chance is where a sitting's animals come from: the same for the same seed.
+func (c *console) chance(seed uint64) (*rand.Rand, error) {
+	if seed == 0 {
+		var b [8]byte
+		source := c.random
+		if source == nil {
+			source = crand.Reader
+		}
+		if _, err := source.Read(b[:]); err != nil {
+			return nil, fmt.Errorf("no random number could be had: %w", err)
+		}
+		seed = binary.LittleEndian.Uint64(b[:])
+	}
+	return rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)), nil
+}
+
+// course is what is practised in the region: its kinds that can be drawn or described,
+// as common as the key has them and, where visits are named, as they were found there.
+func (l *library) course(visits []string) (*key.Model, *practice.Course, error) {
+	k, err := l.key()
+	if err != nil {
+		return nil, nil, err
+	}
+	m, err := l.model(k, "")
+	if err != nil {
+		return nil, nil, err
+	}
+	plan := practice.Plan{}
+	if plan.Effect, err = l.effect(k.Catalog()); err != nil {
+		return nil, nil, err
+	}
+	if plan.Common, err = commonIn(visits, k); err != nil {
+		return nil, nil, err
+	}
+	course, err := practice.NewCourse(k, plan)
+	return m, course, err
+}
+
+// effect is what it does to the grade of the region's usual protocol when one kind is
+// called another; nil where there are no rules for it.
+func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, error) {
+	rules, err := l.rules(catalog)
+	if err != nil {
+		return nil, err
+	}
+	protocol := usualProtocol
+	if r := catalog.Region(); r != nil && len(r.Protocols) > 0 {
+		protocol = r.Protocols[0]
+	}
+	if _, err := rules.Protocol(protocol); err != nil {
+		return nil, nil
+	}
+	return rules.Swap(protocol)
+}
+
+// commonIn mixes how common kinds are in the key with how common they were in visits,
+// half and half; nil where none is named.
+func commonIn(visits []string, k *key.Key) (map[string]float64, error) {
+	if len(visits) == 0 {
+		return nil, nil
+	}
+	found, total := map[string]float64{}, 0.0
+	for _, file := range visits {
+		v, err := visit.Read(file)
+		if err != nil {
+			return nil, err
+		}
+		for _, r := range v.Tally().Records {
+			id := k.Catalog().Current(r.Taxon)
+			if k.EndsIn(id) {
+				found[id] += float64(r.Count)
+				total += float64(r.Count)
+			}
+		}
+	}
+	if total == 0 {
+		return nil, errors.New("the visits named with --like hold no animal that was named to a kind of this key")
+	}
+	out := map[string]float64{}
+	for i, t := range k.Ends() {
+		out[t.ID] = k.Prior()[i]/2 + found[t.ID]/total/2
+	}
+	return out, nil
+}
+
+func readTray(file string, c *practice.Course) ([]practice.Cup, error) {
+	dir, name := splitPath(file)
+	cups, err := practice.ReadTray(authored.DirFS(dir), name, filepath.ToSlash(file), c)
+	return cups, fileError(file, err)
+}
+
+// practiser is a person with their file.
+type practiser struct {
+	*disk
+	path   string
+	record *practice.Record
+	text   []byte // of the file as it was read or written last; nil without one
+	saved  int    // meetings of the record that are in it
+}
+
+// practiser finds the file of the person who is named, or who says their name.
+func (a *app) practiser(f practiceFlags) (*practiser, error) {
+	name := f.as
+	if name == "" {
+		answers, err := a.ask(ask.Field{Key: "as", Title: "Who practises?", Help: "A first name, or a made-up one: it stays on this machine.",
+			Check: practice.CheckName})
+		if err != nil {
+			return nil, err
+		}
+		name = answers["as"]
+	}
+	if err := practice.CheckName(name); err != nil {
+		return nil, misused("--as: %w", err)
+	}
+	p := &practiser{disk: a.disk, path: filepath.Join(f.folder, practice.FileStem(name)+practiceSuffix), record: &practice.Record{Person: name}}
+	err := p.read()
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return p, nil
+	case err != nil:
+		return nil, err
+	case p.record.Person != name:
+		return nil, fmt.Errorf("%s is the file of %s; take another name", plain.Printable(p.path), plain.Quote(p.record.Person))
+	}
+	return p, nil
+}
+
+func (p *practiser) read() error {
+	if _, err := os.Lstat(p.path); err != nil {
+		return err
+	}
+	dir, name := splitPath(p.path)
+	text, err := authored.Read(authored.DirFS(dir), name, filepath.ToSlash(p.path))
+	if err != nil {
+		return fileError(p.path, err)
+	}
+	record, err := practice.ParseRecord(filepath.ToSlash(p.path), text)
+	if err != nil {
+		return err
+	}
+	p.record, p.text, p.saved = record, text, len(record.Meetings)
+	return nil
+}
+
+// keep writes the record, whole and synced, for its person alone. What another program
+// has added meanwhile is taken in first, and what was deleted stays so.
+func (p *practiser) keep(r *practice.Record) error {
+	if len(r.Meetings) > practice.MostMeetings {
+		return fmt.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path), practice.MostMeetings)
+	}
+	if p.text != nil && !holds(p.path, p.text) {
+		own := slices.Clone(r.Meetings[p.saved:])
+		switch err := p.read(); {
+		case errors.Is(err, fs.ErrNotExist):
+			r.Meetings = own
+		case err != nil:
+			return err
+		default:
+			r.Meetings = append(slices.Clone(p.record.Meetings), own...)
+		}
+	}
+	text := r.TOML()
+	err := p.wrote(p.path, wholefile.Replace(p.path, 0o600, func(w io.Writer) error {
+		_, err := w.Write(text)
+		return err
+	}))
+	if err == nil {
+		p.record, p.text, p.saved = r, text, len(r.Meetings)
+	}
+	return err
+}

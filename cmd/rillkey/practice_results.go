@@ -1,0 +1,222 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key/practice"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+func practiceResultCommand(a *app, f *practiceFlags) *cobra.Command {
+	return &cobra.Command{
+		Use:     "result",
+		Short:   "What one person has practised, and what to look at next",
+		Example: "  rillkey practice result --as Robin",
+		Args:    noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			s, err := a.standing(*f)
+			if err != nil {
+				return err
+			}
+			if a.json {
+				return show.JSON(a.out, s)
+			}
+			return s.Text(a.out, a.width)
+		},
+	}
+}
+
+// standing is where the person named stands.
+func (a *app) standing(f practiceFlags) (*show.Practised, error) {
+	_, course, err := a.course(nil)
+	if err != nil {
+		return nil, err
+	}
+	p, err := a.practised(f)
+	if err != nil {
+		return nil, err
+	}
+	return show.NewPractised(course.Key().Catalog(), practice.StandingOf(p.record, course, a.now())), nil
+}
+
+// practised is a person who has a file.
+func (a *app) practised(f practiceFlags) (*practiser, error) {
+	if f.as == "" {
+		return nil, misused("say whose: --as NAME")
+	}
+	p, err := a.practiser(f)
+	if err == nil && p.text == nil {
+		return nil, fmt.Errorf("nobody called %s has practised here: there is no %s", plain.Quote(f.as), plain.Printable(p.path))
+	}
+	return p, err
+}
+
+func practiceRatesCommand(a *app, f *practiceFlags) *cobra.Command {
+	var from string
+	cmd := &cobra.Command{
+		Use:   "rates FILE",
+		Short: "Keep in FILE how often one person misreads each trait, for 'identify --rates'",
+		Long: `Writes how often the person read each trait in practice, and how often wrongly, as
+'rillkey rates learn' writes it of visits. 'rillkey identify --rates FILE' then
+believes their answers accordingly. Drawings and real specimens are kept apart: a
+drawing is easier to read than an animal, so rates from drawings are too low.`,
+		Example: `  rillkey practice rates robin.rates.toml --as Robin --from tray
+  rillkey identify --rates robin.rates.toml`,
+		Args: justOneFile,
+		RunE: func(_ *cobra.Command, args []string) error { return writePracticeRates(a, *f, from, args[0]) },
+	}
+	cmd.Flags().StringVar(&from, "from", string(practice.Drawing), "what was read, `SOURCE`: drawing, or tray (real specimens)")
+	return cmd
+}
+
+func writePracticeRates(a *app, f practiceFlags, from, file string) error {
+	if err := oneOf("from", from, []string{string(practice.Drawing), string(practice.Tray)}); err != nil {
+		return err
+	}
+	_, course, err := a.course(nil)
+	if err != nil {
+		return err
+	}
+	p, err := a.practised(f)
+	if err != nil {
+		return err
+	}
+	v := course.Key().Catalog().Vocabulary()
+	if _, err := ratesBefore(file, v, false); err != nil {
+		return err
+	}
+	counts := p.record.Learner(course).Counts(practice.Source(from))
+	if counts.Empty() {
+		return fmt.Errorf("%s has read no trait of a %s yet: walk with the key in practice first", plain.Quote(p.record.Person), from)
+	}
+	if err := a.replacement(file, []string{p.path}, counts.TOML(v)); err != nil {
+		return err
+	}
+	return showRates(a, show.NewRates(file, v, counts))
+}
+
+func practiceGroupCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "group FILE...",
+		Short: "For a trainer: who is ready alone, who by twos, what the whole group confuses",
+		Long: `Reads the files of those who gave them. Ready alone is who would misname up to 10 in
+100 animals of a tally, by twos up to 25, as far as practice tells; that is a
+trainer's rule of thumb and no examination. 'rillkey print group' makes a page of it.`,
+		Example: "  rillkey practice group *.practice.toml",
+		RunE: func(_ *cobra.Command, args []string) error {
+			g, err := a.group(args)
+			if err != nil {
+				return err
+			}
+			if a.json {
+				return show.JSON(a.out, g)
+			}
+			return g.Text(a.out, a.width)
+		},
+	}
+}
+
+// group is where the people stand whose files are named.
+func (a *app) group(files []string) (*show.PractisedGroup, error) {
+	if len(files) == 0 {
+		return nil, misused("name the files of those who gave them, as in 'rillkey practice group *%s'", practiceSuffix)
+	}
+	_, course, err := a.course(nil)
+	if err != nil {
+		return nil, err
+	}
+	var all []*practice.Record
+	for _, file := range files {
+		dir, name := splitPath(file)
+		r, err := practice.ReadRecord(authored.DirFS(dir), name, filepath.ToSlash(file))
+		if err != nil {
+			return nil, fileError(file, err)
+		}
+		all = append(all, r)
+	}
+	return show.NewPractisedGroup(course.Key().Catalog(), practice.GroupOf(all, course, a.now())), nil
+}
+
+func practiceForgetCommand(a *app, f *practiceFlags) *cobra.Command {
+	return &cobra.Command{
+		Use:     "forget NAME",
+		Short:   "Delete all that is kept of one person",
+		Example: "  rillkey practice forget Robin",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return misused("say who is to be forgotten: one name")
+			}
+			f.as = args[0]
+			return forget(a, *f)
+		},
+	}
+}
+
+// forget deletes a person's file, also one that cannot be read any more; what is no such
+// file is left alone.
+func forget(a *app, f practiceFlags) error {
+	if err := practice.CheckName(f.as); err != nil {
+		return misused("%w", err)
+	}
+	path := filepath.Join(f.folder, practice.FileStem(f.as)+practiceSuffix)
+	p := &practiser{disk: a.disk, path: path}
+	var findings authored.Findings
+	switch err := p.read(); {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("nothing is kept of %s: there is no %s", plain.Quote(f.as), plain.Printable(path))
+	case err != nil && !errors.As(err, &findings):
+		return err
+	case err == nil && p.record.Person != f.as:
+		return fmt.Errorf("%s is the file of %s and is left alone", plain.Printable(path), plain.Quote(p.record.Person))
+	}
+	if err := os.Remove(path); err != nil {
+		return cannotWrite(path, err)
+	}
+	a.plainly("Deleted: %s. Rates and pages that were made from it are files of their own.", plain.Printable(path))
+	return nil
+}
+
+func printGroupCommand(a *app, d *delivery) *cobra.Command {
+	return pageCommand(a, &cobra.Command{
+		Use:     "group FILE...",
+		Short:   "For a trainer: who is ready for what after practice, and what the group confuses",
+		Example: "  rillkey print group *.practice.toml > group.html",
+	}, d, func(files []string) (*paper.Page, error) {
+		g, err := a.group(files)
+		if err != nil {
+			return nil, err
+		}
+		a.from = append(a.from, files...)
+		return paper.Group(g), nil
+	})
+}
+
+func printCertificateCommand(a *app, d *delivery) *cobra.Command {
+	return pageCommand(a, &cobra.Command{
+		Use:     "certificate FILE",
+		Short:   "What one person practised, on a sheet: what it rests on, and what it does not say",
+		Example: "  rillkey print certificate robin.practice.toml > robin.html",
+		Args:    justOneFile,
+	}, d, func(files []string) (*paper.Page, error) {
+		name := strings.TrimSuffix(filepath.Base(files[0]), practiceSuffix)
+		g, err := a.group(files)
+		if err != nil {
+			return nil, err
+		}
+		a.from = append(a.from, files...)
+		if len(g.People) == 0 || g.People[0].Animals == 0 {
+			return nil, fmt.Errorf("%s has met no animal yet", plain.Quote(name))
+		}
+		return paper.Certificate(&g.People[0]), nil
+	})
+}

@@ -1,0 +1,214 @@
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"rillkey/key/practice"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// Practised is where one person stands after practice.
+type Practised struct {
+	Person   string          `json:"person"`
+	Animals  int             `json:"animals"`
+	Sittings int             `json:"sittings"`
+	First    string          `json:"first"` // day, as 2006-01-02; empty before the first animal
+	Last     string          `json:"last"`
+	Error    float64         `json:"expected_wrong"` // share of names in a tally, 0 to 1
+	Ready    practice.Ready  `json:"ready"`
+	Tried    []PractisedFrom `json:"tried"`
+	Misreads []string        `json:"misreads"` // the worst first
+	Mixed    []string        `json:"mixed"`
+	Test     *PractisedTest  `json:"test,omitempty"`
+}
+
+// PractisedFrom is what was done with animals of one source.
+type PractisedFrom struct {
+	Source  practice.Source `json:"source"`
+	Animals int             `json:"animals"`
+	Right   int             `json:"right"`
+	Looked  int             `json:"readings"`
+	Wrong   int             `json:"misread"`
+}
+
+// PractisedTest is the test taken last.
+type PractisedTest struct {
+	Animals int `json:"animals"`
+	Right   int `json:"right"`
+}
+
+// NewPractised describes where somebody stands.
+func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
+	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, First: dayOf(s.First), Last: dayOf(s.Last),
+		Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{}, Mixed: mixedWords(catalog, s.Mixed, false)}
+	for _, t := range s.Tried {
+		p.Tried = append(p.Tried, PractisedFrom(t))
+	}
+	for _, m := range s.Misreads {
+		t := catalog.Vocabulary().Trait(m.Trait)
+		p.Misreads = append(p.Misreads, plain.OneLine(fmt.Sprintf("%s \"%s\" is taken for \"%s\"", t.Question, t.States[t.State(m.Is)].Label,
+			t.States[t.State(m.As)].Label)))
+	}
+	if s.TestAnimals > 0 {
+		p.Test = &PractisedTest{s.TestAnimals, s.TestRight}
+	}
+	return p
+}
+
+func dayOf(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.Format(time.DateOnly)
+}
+
+// mixedWords are kinds that were mixed up, as "golden stonefly called striped stonefly".
+func mixedWords(catalog *taxa.Catalog, all []practice.Mixed, people bool) []string {
+	out := []string{}
+	for _, m := range all {
+		a, b := catalog.Taxon(m.Kind), catalog.Taxon(m.As)
+		if a == nil || b == nil {
+			continue
+		}
+		words := fmt.Sprintf("%s called %s, %s", a.Name(), b.Name(), plain.Counted(m.Times, "time", "times"))
+		if people {
+			words += ", by " + plain.Counted(m.People, "person", "people")
+		}
+		out = append(out, plain.OneLine(words))
+	}
+	return out
+}
+
+// ReadyWords says what somebody is ready for, as far as practice tells.
+func ReadyWords(r practice.Ready) string {
+	switch r {
+	case practice.Alone:
+		return "ready to name alone"
+	case practice.ByTwos:
+		return "ready to name by twos"
+	case practice.NotYet:
+		return "not ready yet: practise on"
+	}
+	return fmt.Sprintf("too few animals to say: at least %d", practice.EnoughMet)
+}
+
+// From says what animals were met as.
+func (f PractisedFrom) From() string {
+	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions", practice.Tray: "real specimens"}[f.Source]
+}
+
+// Words says what was done with animals of the source.
+func (f PractisedFrom) Words() string {
+	words := fmt.Sprintf("%s, %d named rightly", plain.Count(f.Animals, "animal"), f.Right)
+	if f.Looked > 0 {
+		words += fmt.Sprintf("; %s, %d of them misread", plain.Count(f.Looked, "feature"), f.Wrong)
+	}
+	return words
+}
+
+// Wrong says how many names of a tally would be wrong.
+func (p *Practised) Wrong() string {
+	if p.Ready == practice.TooFew {
+		return "nothing can be said yet of how many names would be wrong"
+	}
+	return fmt.Sprintf("about %.0f of 100 animals in a tally would get a wrong name", 100*p.Error)
+}
+
+// Text writes where somebody stands.
+func (p *Practised) Text(w io.Writer, width int) error {
+	out := newPage(w, width)
+	out.text(0, 2, "%s: %s.", p.Person, ReadyWords(p.Ready))
+	out.text(0, 2, "%s in %s; going by practice alone, %s. Real animals are harder.", plain.Capital(plain.Count(p.Animals, "animal")),
+		plain.Count(p.Sittings, "sitting"), p.Wrong())
+	for _, f := range p.Tried {
+		out.item(f.From(), "%s", f.Words())
+	}
+	if p.Test != nil {
+		out.item("last test", "%d of %d named rightly", p.Test.Right, p.Test.Animals)
+	}
+	pointsUnder(out, "To look at", p.Misreads)
+	pointsUnder(out, "Mixed up", p.Mixed)
+	return out.err
+}
+
+func pointsUnder(out *page, title string, points []string) {
+	if len(points) > 0 {
+		out.text(0, 0, "%s:", title)
+	}
+	for _, s := range points {
+		out.text(2, 4, "%s", s)
+	}
+}
+
+// PractisedGroup is where several people stand.
+type PractisedGroup struct {
+	People []Practised      `json:"people"` // the readiest first
+	Traits []PractisedTrait `json:"features"`
+	Mixed  []string         `json:"mixed"`
+}
+
+// PractisedTrait is a feature that a group misreads.
+type PractisedTrait struct {
+	Trait    string `json:"trait"`
+	Question string `json:"question"`
+	Looked   int    `json:"readings"`
+	Wrong    int    `json:"misread"`
+	People   int    `json:"people"` // who misread it
+}
+
+// NewPractisedGroup describes where a group stands.
+func NewPractisedGroup(catalog *taxa.Catalog, g practice.Group) *PractisedGroup {
+	out := &PractisedGroup{People: []Practised{}, Traits: []PractisedTrait{}, Mixed: mixedWords(catalog, g.Mixed, true)}
+	for _, s := range g.People {
+		out.People = append(out.People, *NewPractised(catalog, s))
+	}
+	for _, t := range g.Traits {
+		if trait := catalog.Vocabulary().Trait(t.Trait); trait != nil {
+			out.Traits = append(out.Traits, PractisedTrait{t.Trait, plain.OneLine(trait.Question), t.Looked, t.Wrong, t.People})
+		}
+	}
+	return out
+}
+
+// Text writes where a group stands.
+func (g *PractisedGroup) Text(w io.Writer, width int) error {
+	out := newPage(w, width)
+	for _, p := range g.People {
+		out.item(p.Person, "%s; %s", ReadyWords(p.Ready), p.Brief())
+	}
+	var traits []string
+	for _, t := range g.Traits {
+		traits = append(traits, t.Words())
+	}
+	pointsUnder(out, "Features that the group misreads", traits)
+	pointsUnder(out, "Kinds that the group mixes up", g.Mixed)
+	out.text(0, 2, "%s", strings.Join(PractisedLimits(), " "))
+	return out.err
+}
+
+// Brief is what somebody's standing rests on.
+func (p *Practised) Brief() string {
+	var parts []string
+	for _, f := range p.Tried {
+		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.From()))
+	}
+	return p.Wrong() + "; met " + plain.And(parts)
+}
+
+// Words says how often a feature was misread.
+func (t PractisedTrait) Words() string {
+	return fmt.Sprintf("%s %d of %d misread, by %s", t.Question, t.Wrong, t.Looked, plain.Counted(t.People, "person", "people"))
+}
+
+// PractisedLimits says what results of practice do not say.
+func PractisedLimits() []string {
+	return []string{
+		"Practice is no examination: nobody watched who answered.",
+		"Drawings are easier than animals, and live ones move, hide and are hurt.",
+		"Who misnames few animals in practice may still sort badly, and a grade rests on both.",
+	}
+}

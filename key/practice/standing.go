@@ -1,0 +1,206 @@
+package practice
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"time"
+)
+
+// Ready says what somebody is ready for.
+type Ready string
+
+// What people are ready for.
+const (
+	Alone  Ready = "alone"   // names animals alone
+	ByTwos Ready = "by twos" // names them with somebody beside
+	NotYet Ready = "not yet" // practises on
+	TooFew Ready = "too few" // has met too few animals for anything to be said
+)
+
+// Limits of readiness.
+const (
+	EnoughMet = 30        // animals to be met before anything is said (common practice)
+	AloneUpTo = 0.10      // error in a tally up to which somebody names alone (memory)
+	TwosUpTo  = 0.25      // and by twos (memory)
+	pause     = time.Hour // between animals of two sittings, at least
+)
+
+// Tried is what somebody did with animals of one source.
+type Tried struct {
+	Source         Source
+	Animals, Right int // tests are in them
+	Looked, Wrong  int // readings, and misreads among them
+}
+
+// Standing is where one person stands at a moment.
+type Standing struct {
+	Person      string
+	Animals     int
+	Sittings    int
+	First, Last time.Time
+	Error       float64 // expected share of wrong names in a tally, 0 to 1
+	Ready       Ready
+	Tried       []Tried // of each source that was tried
+	Misreads    []Misread
+	Mixed       []Mixed // the kinds taken for each other most often, the most often first
+	TestAnimals int
+	TestRight   int // of the test taken last
+}
+
+// Mixed is two kinds, and how often the one was called the other.
+type Mixed struct {
+	Kind, As string
+	Times    int
+	People   int // 1 for one person
+}
+
+// StandingOf is where the person of a record stands.
+func StandingOf(r *Record, c *Course, at time.Time) Standing {
+	l := r.Learner(c)
+	s := Standing{Person: r.Person, Animals: len(r.Meetings), Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r})}
+	tried := map[Source]*Tried{}
+	for i := range r.Meetings {
+		m := &r.Meetings[i]
+		if i == 0 || m.At.Sub(r.Meetings[i-1].At) > pause {
+			s.Sittings++
+		}
+		t := tried[m.Source]
+		if t == nil {
+			t = &Tried{Source: m.Source}
+			tried[m.Source] = t
+		}
+		t.Animals++
+		if m.Right() {
+			t.Right++
+		}
+	}
+	s.test(r.Meetings)
+	if n := len(r.Meetings); n > 0 {
+		s.First, s.Last = r.Meetings[0].At, r.Meetings[n-1].At
+	}
+	for _, source := range Sources {
+		if t := tried[source]; t != nil {
+			t.Looked, t.Wrong = l.Looked(source)
+			s.Tried = append(s.Tried, *t)
+		}
+	}
+	s.Ready = readyAt(s.Error, s.Animals)
+	return s
+}
+
+// test counts the animals of the test taken last.
+func (s *Standing) test(all []Meeting) {
+	var last time.Time
+	for i := range all {
+		m := &all[i]
+		if !m.Test {
+			continue
+		}
+		if m.At.Sub(last) > pause {
+			s.TestAnimals, s.TestRight = 0, 0
+		}
+		last = m.At
+		s.TestAnimals++
+		if m.Right() {
+			s.TestRight++
+		}
+	}
+}
+
+func readyAt(wrong float64, animals int) Ready {
+	switch {
+	case animals < EnoughMet:
+		return TooFew
+	case wrong <= AloneUpTo:
+		return Alone
+	case wrong <= TwosUpTo:
+		return ByTwos
+	}
+	return NotYet
+}
+
+// mixed are the kinds that people took for each other.
+func mixed(all []*Record) []Mixed {
+	type pair struct{ kind, as string }
+	times, people := map[pair]int{}, map[pair]int{}
+	for _, r := range all {
+		own := map[pair]bool{}
+		for i := range r.Meetings {
+			m := &r.Meetings[i]
+			as := m.Sight
+			if m.Walked && len(m.Named) > 0 {
+				as = m.Named[0]
+			}
+			if as == "" || m.Right() {
+				continue
+			}
+			p := pair{m.Kind, as}
+			if times[p]++; !own[p] {
+				own[p] = true
+				people[p]++
+			}
+		}
+	}
+	var out []Mixed
+	for p, n := range times {
+		out = append(out, Mixed{p.kind, p.as, n, people[p]})
+	}
+	slices.SortFunc(out, func(a, b Mixed) int {
+		return cmp.Or(b.People-a.People, b.Times-a.Times, cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.As, b.As))
+	})
+	return out[:min(len(out), 8)]
+}
+
+// Group is several people together, for whoever leads them.
+type Group struct {
+	People []Standing // the readiest first
+	Traits []GroupTrait
+	Mixed  []Mixed
+}
+
+// GroupTrait is how often a group misread a trait, in drawings and real animals.
+type GroupTrait struct {
+	Trait                 string
+	Looked, Wrong, People int // people who misread it
+}
+
+// GroupOf is where the people of records stand together.
+func GroupOf(all []*Record, c *Course, at time.Time) Group {
+	g := Group{Mixed: mixed(all)}
+	traits := map[string]*GroupTrait{}
+	for _, r := range all {
+		g.People = append(g.People, StandingOf(r, c, at))
+		wrong := map[string]bool{}
+		for i := range r.Meetings {
+			for _, reading := range r.Meetings[i].Readings {
+				t := traits[reading.Trait]
+				if t == nil {
+					t = &GroupTrait{Trait: reading.Trait}
+					traits[reading.Trait] = t
+				}
+				if t.Looked++; reading.Blame >= 0.5 {
+					t.Wrong++
+					wrong[reading.Trait] = true
+				}
+			}
+		}
+		for trait := range wrong {
+			traits[trait].People++
+		}
+	}
+	for _, trait := range slices.Sorted(maps.Keys(traits)) {
+		if t := traits[trait]; t.Wrong > 0 {
+			g.Traits = append(g.Traits, *t)
+		}
+	}
+	slices.SortStableFunc(g.Traits, func(a, b GroupTrait) int { return cmp.Or(b.People-a.People, b.Wrong-a.Wrong) })
+	g.Traits = g.Traits[:min(len(g.Traits), 10)]
+	slices.SortStableFunc(g.People, func(a, b Standing) int {
+		return cmp.Or(rank(a.Ready)-rank(b.Ready), cmp.Compare(a.Error, b.Error))
+	})
+	return g
+}
+
+// rank puts those of whom nothing can be said last.
+func rank(r Ready) int { return slices.Index([]Ready{Alone, ByTwos, NotYet, TooFew}, r) }
