@@ -104,7 +104,7 @@ const mostPlans = 4
 
 // Taxon is the figure of a taxon: its own most usual states, or, where what it
 // holds is built in several ways, one animal of each of up to four builds. If
-// too little is known of it, the figure is a dotted outline.
+// too little is known of it, the figure is empty, and its Alt says so.
 func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 	f := Figure{Title: plain(t.Name()), Length: t.Length}
 	if t.Drawing != nil {
@@ -118,7 +118,6 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 		builds = append(builds, fmt.Sprintf("%s, seen from %s", p.name, p.view))
 	}
 	if f.Empty() {
-		f.panels = []panel{unknown()}
 		f.Alt = "Too little is known of " + f.Title + " to draw it."
 		return f
 	}

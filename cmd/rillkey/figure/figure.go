@@ -105,10 +105,3 @@ func beneath(draws func(*sketch)) panel {
 	k.SetOff("mouth")
 	return panel{canvas: &k.Canvas, frame: draw.NewBox(-0.5, -0.5, 0.5, 0.5).Union(k.Box()), inset: true}
 }
-
-// unknown marks an animal of which too little is known to draw its body.
-func unknown() panel {
-	c := &draw.Canvas{}
-	c.Dotted(draw.Pt{X: 0.5}, 0.5, 0.2)
-	return panel{canvas: c, frame: c.Box()}
-}

@@ -257,8 +257,30 @@ tail-length = "long"
 func TestTooLittleKnownIsSaidAndNotDrawn(t *testing.T) {
 	c := own(t, "[taxon.x1]\nrank = \"family\"\nscientific = \"Xxx\"\nsource = \"memory\"\n")
 	f := NewAtlas(c, nil).Taxon(c.Taxon("x1"))
-	if !strings.HasPrefix(f.Alt, "Too little is known of Xxx") || strings.Count(f.SVG(paperSize), "<path") != 1 {
+	if !strings.HasPrefix(f.Alt, "Too little is known of Xxx") || !f.Empty() || strings.Contains(f.SVG(paperSize), "<path") {
 		t.Errorf("alt %q", f.Alt)
+	}
+}
+
+// A fauna whose traits have no strokes gets words and no figures.
+func TestTraitsWithoutStrokesAreNotDrawn(t *testing.T) {
+	c, err := taxa.Load(fstest.MapFS{
+		"traits.toml": {Data: []byte("[trait.song]\nquestion = \"What song?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\n" +
+			"state.high = { label = \"high\" }\nstate.low = { label = \"low\" }\n")},
+		"birds.toml": {Data: []byte("[taxon.reed]\nrank = \"order\"\nscientific = \"Reed\"\nlength_mm = [9, 12]\nsource = \"invented\"\ntraits = { song = \"low\" }\n")},
+	}, "own")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := NewAtlas(c, nil)
+	figures := append(a.States(c.Vocabulary().Trait("song")), a.Taxon(c.Taxon("reed")))
+	for _, f := range figures {
+		if svg := f.SVG(paperSize); !f.Empty() || strings.ContainsAny(svg, "C") && strings.Contains(svg, "Z\"") {
+			t.Errorf("%s is drawn: %s", f.Title, svg)
+		}
+	}
+	if f := figures[2]; !strings.Contains(f.SVG(paperSize), "<text") || dots(f.Braille(24, 10)) != 0 {
+		t.Error("its length is not there, or dots are")
 	}
 }
 
@@ -282,7 +304,7 @@ legs = "8"
 // millimetre, since width and viewBox agree.
 func TestTheBarIsLifeSize(t *testing.T) {
 	for _, tc := range []struct{ least, most float64 }{{4, 9}, {12, 40}} {
-		f := Figure{Length: taxa.Range{Min: tc.least, Max: tc.most}, panels: []panel{unknown()}}
+		f := Figure{Length: taxa.Range{Min: tc.least, Max: tc.most}, panels: []panel{detail("flat", "flat", false)}}
 		svg := f.SVG(paperSize)
 		for _, want := range []string{`width="54mm"`, `viewBox="0 0 54 40"`,
 			fmt.Sprintf(`"M2 33.7L%v 33.7"`, 2+tc.most), fmt.Sprintf(`"M2 33.7L%v 33.7" stroke-width="0.7"`, 2+tc.least)} {
@@ -330,7 +352,7 @@ func FuzzAnyTraitsCanBeDrawn(f *testing.F) {
 				features = append(features, trait.ID)
 			}
 		}
-		drawn := Figure{Length: taxa.Range{Min: 1, Max: 1 + float64(choice[0])}, panels: []panel{unknown()}}
+		drawn := Figure{Length: taxa.Range{Min: 1, Max: 1 + float64(choice[0])}, panels: []panel{detail("flat", "flat", false)}}
 		build := append(taxa.Builds, "")[int(choice[0])%(len(taxa.Builds)+1)]
 		if p := planOf(states.coherent(), build); p != nil {
 			drawn.panels = append(drawn.panels, body(states, p, features))

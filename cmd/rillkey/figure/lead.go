@@ -29,8 +29,8 @@ func (a *Atlas) Lead(c *couplets.Couplet, i int) (Figure, bool) {
 // Leads are the figures of all leads of a couplet. Each is the commonest taxon
 // beneath the lead that shows what the lead stands for, and nothing that this
 // taxon does not show; a taxon that can show what all leads stand for is drawn
-// for all. A state that cannot be drawn is shown as its place among the states,
-// in a row of boxes. A figure is empty only for a lead that stands for nothing.
+// for all. A figure is empty for a lead that stands for nothing or for what no
+// stroke shows: its words must do.
 func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
 	var q question
 	for j := range c.Leads {
@@ -64,11 +64,18 @@ func (a *Atlas) State(trait, state string) (Figure, bool) {
 func (a *Atlas) States(t *taxa.Trait) []Figure {
 	q := question{atlas: a}
 	for _, s := range t.States {
-		var shown []*taxa.Taxon
+		var shown, able []*taxa.Taxon
 		for _, taxon := range a.catalog.Taxa() {
-			if a.traits[taxon.ID][t.ID] == s.ID && a.shown[taxon.ID] != nil {
+			switch {
+			case a.shown[taxon.ID] == nil:
+			case a.traits[taxon.ID][t.ID] == s.ID:
 				shown = append(shown, taxon)
+			case slices.ContainsFunc(taxon.States(t.ID), func(w taxa.Weight) bool { return w.State == s.ID }):
+				able = append(able, taxon)
 			}
+		}
+		if len(shown) == 0 {
+			shown = able
 		}
 		q.answers = append(q.answers, answer{[]couplets.Condition{{Trait: t.ID, States: []string{s.ID}}}, shown})
 	}
@@ -200,33 +207,7 @@ func (q question) panels(an answer) []panel {
 			out = append(out, detail(c.Trait, s, true))
 		}
 	}
-	if len(out) == 0 {
-		for _, c := range an.conditions {
-			out = append(out, q.atlas.choice(c))
-		}
-	}
 	return out
-}
-
-// choice stands for states that cannot be drawn: a box for each state of the
-// trait, those ticked that are meant.
-func (a *Atlas) choice(c couplets.Condition) panel {
-	k := newSketch(nil)
-	var states []string
-	if t := a.catalog.Vocabulary().Trait(c.Trait); t != nil {
-		states = t.StateIDs()
-	}
-	for i, s := range states {
-		x := 0.3 * float64(i)
-		k.Poly(path(x, 0, x+0.2, 0, x+0.2, 0.2, x, 0.2)...)
-		if slices.Contains(c.States, s) {
-			k.Part("choice")
-			k.Line(path(x+0.03, 0.1, x+0.08, 0.17, x+0.18, 0.0)...)
-			k.Part()
-		}
-	}
-	k.SetOff("choice")
-	return panel{canvas: &k.Canvas, frame: k.Box()}
 }
 
 // onBody are traits that a body shows if it has the part, and a sign if not.
