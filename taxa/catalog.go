@@ -69,6 +69,7 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 		return nil, found
 	}
 	c.link()
+	c.raise()
 	if err := c.readRegions(fsys, dir, &report); err != nil {
 		return nil, err
 	}
@@ -252,16 +253,22 @@ func (c *Catalog) Unknown(id string) (problem, hint string) {
 // Ancestors are the taxa above id, nearest first.
 func (c *Catalog) Ancestors(id string) []*Taxon {
 	var up []*Taxon
-	for t := c.index[id]; t != nil && t.Parent != ""; {
-		t = c.index[t.Parent]
-		up = append(up, t)
+	for t := c.index[id]; t != nil && t.above != nil; t = t.above {
+		up = append(up, t.above)
 	}
 	return up
 }
 
+// raise has each taxon know the one above it.
+func (c *Catalog) raise() {
+	for _, t := range c.taxa {
+		t.above = c.index[t.Parent]
+	}
+}
+
 // IsUnder reports whether id is ancestor or lies below it.
 func (c *Catalog) IsUnder(id, ancestor string) bool {
-	for t := c.index[id]; t != nil; t = c.index[t.Parent] {
+	for t := c.index[id]; t != nil; t = t.above {
 		if t.ID == ancestor {
 			return true
 		}
@@ -274,7 +281,7 @@ func (c *Catalog) Cover(ids []string) *Taxon {
 	if len(ids) == 0 {
 		return nil
 	}
-	for t := c.index[ids[0]]; t != nil; t = c.index[t.Parent] {
+	for t := c.index[ids[0]]; t != nil; t = t.above {
 		if !slices.ContainsFunc(ids, func(id string) bool { return !c.IsUnder(id, t.ID) }) {
 			return t
 		}
@@ -298,7 +305,7 @@ func (c *Catalog) CommonClass(ids []string) Class {
 // Lineage is the scientific names from the top down to id, joined by " > ".
 func (c *Catalog) Lineage(id string) string {
 	var names []string
-	for t := c.index[id]; t != nil; t = c.index[t.Parent] {
+	for t := c.index[id]; t != nil; t = t.above {
 		names = append(names, t.Scientific)
 	}
 	slices.Reverse(names)

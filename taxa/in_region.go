@@ -37,8 +37,9 @@ func (c *Catalog) In(r *Region) *Catalog {
 	if r == nil {
 		return c
 	}
+	held := r.held(c)
 	v := c.copied(func(t *Taxon) {
-		t.Mistaken = slices.DeleteFunc(slices.Clone(t.Mistaken), func(m Mistaken) bool { return !r.Holds(m.Taxon, c) })
+		t.Mistaken = slices.DeleteFunc(slices.Clone(t.Mistaken), func(m Mistaken) bool { return !held[m.Taxon] })
 		t.Invader, t.Protected = c.concern(r.invaders, t.ID), c.concern(r.protected, t.ID)
 	})
 	v.region = r
@@ -74,6 +75,7 @@ func (c *Catalog) copied(change func(*Taxon)) *Catalog {
 		change(&own)
 		v.taxa[i], v.index[t.ID] = &own, &own
 	}
+	v.raise()
 	v.names = sync.OnceValue(v.namings)
 	return v
 }

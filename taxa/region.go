@@ -219,3 +219,20 @@ func (r *Region) Holds(end string, catalog *Catalog) bool {
 	}
 	return false
 }
+
+// held are the ids for which [Region.Holds] is true.
+func (r *Region) held(c *Catalog) map[string]bool {
+	resident, out := map[string]bool{}, map[string]bool{}
+	for _, t := range r.Taxa {
+		resident[t.Taxon] = true
+		for up := c.index[t.Taxon]; up != nil; up = up.above {
+			out[up.ID] = true
+		}
+	}
+	for _, t := range c.taxa {
+		for up := t; up != nil && !out[t.ID]; up = up.above {
+			out[t.ID] = resident[up.ID]
+		}
+	}
+	return out
+}

@@ -77,6 +77,7 @@ type Taxon struct {
 	Mistaken             []Mistaken
 	Invader, Protected   *Concern // in the region that the catalog is seen from; nil where it is none
 
+	above  *Taxon              // nil at the top
 	states map[string][]Weight // own and inherited
 	at     *authored.Table
 }

@@ -15,7 +15,7 @@ import (
 
 // Of each kind of each built-in key some animal is named, to the kind or to a set
 // that the key does not part, if its traits are answered truly: no end point is
-// there for show. A kind of which few are named is reported.
+// there for show. A kind of which the first ones are not named is reported.
 func TestEveryKindIsNamedByTrueAnswers(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
@@ -34,19 +34,16 @@ func TestEveryKindIsNamedByTrueAnswers(t *testing.T) {
 		}
 		random := rand.New(rand.NewPCG(1, 2))
 		for _, end := range sound.Ends {
-			kind, set := 0, 0
-			for range animals {
-				switch v := answeredTruly(t, m, end, random); {
-				case v.Level == key.ToKind && v.Taxon == end.ID:
-					kind++
-				case v.Level == key.ToSet && slices.Contains(v.Set, end.ID), v.Level == key.ToGroup && nameOfASet(sound, catalog, v.Taxon):
-					set++
-				}
+			named, tried := false, 0
+			for tried = 0; tried < animals && !named; tried++ {
+				v := answeredTruly(t, m, end, random)
+				named = v.Level == key.ToKind && v.Taxon == end.ID || v.Level == key.ToSet && slices.Contains(v.Set, end.ID) ||
+					v.Level == key.ToGroup && nameOfASet(sound, catalog, v.Taxon)
 			}
-			if kind+set == 0 {
+			if !named {
 				t.Errorf("%s: of %d %s none was named", file, animals, end.ID)
-			} else if kind+set < animals/2 {
-				t.Logf("%s: of %d %s only %d were named, %d more to a set", file, animals, end.ID, kind, set)
+			} else if tried > 2 {
+				t.Logf("%s: %s was named at the %dth", file, end.ID, tried)
 			}
 		}
 	}

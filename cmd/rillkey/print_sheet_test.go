@@ -9,9 +9,11 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
+	"rillkey/key/keytest"
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
@@ -92,17 +94,26 @@ func protocolsHere(t *testing.T) (*taxa.Catalog, *scoring.Rules) {
 // protocolsIn is the catalog as a region has it, and its rules.
 func protocolsIn(t *testing.T, r *taxa.Region) (*taxa.Catalog, *scoring.Rules) {
 	t.Helper()
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		t.Fatal(err)
+	if kept, ok := rulesRead.Load(r); ok {
+		rules := kept.(ruled)
+		return rules.catalog, rules.Rules
 	}
-	catalog = catalog.In(r)
+	catalog := keytest.Catalog(t).In(r)
 	rules, err := scoring.EmbeddedRules(catalog)
 	if err != nil {
 		t.Fatal(err)
 	}
+	rulesRead.Store(r, ruled{catalog, rules})
 	return catalog, rules
 }
+
+type ruled struct {
+	catalog *taxa.Catalog
+	*scoring.Rules
+}
+
+// rulesRead are the built-in rules, by the region they were read for.
+var rulesRead sync.Map
 
 // whereFollowed is the catalog and the rules of the region that follows a protocol.
 func whereFollowed(t *testing.T, protocol string) (*taxa.Catalog, *scoring.Rules) {

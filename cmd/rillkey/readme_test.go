@@ -28,6 +28,9 @@ var shellBlock = regexp.MustCompile("(?s)```sh\n(.*?)```")
 
 // Every command of the README runs as shown, in the order shown, in one folder.
 func TestREADMECommandsRun(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	text, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)

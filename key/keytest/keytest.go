@@ -2,6 +2,7 @@
 package keytest
 
 import (
+	"sync"
 	"testing"
 
 	"rillkey/couplets"
@@ -20,30 +21,50 @@ func Catalog(t testing.TB) *taxa.Catalog {
 }
 
 // Sound is the built-in key of that file, checked, and the catalog that it is
-// checked against.
+// checked against. Nobody may change it.
 func Sound(t testing.TB, file string) (*couplets.Sound, *taxa.Catalog) {
 	t.Helper()
 	catalog := Catalog(t)
-	sound, err := couplets.Load(couplets.Embedded(), file, file, catalog)
+	read, _ := sounds.LoadOrStore(file, sync.OnceValues(func() (*couplets.Sound, error) {
+		return couplets.Load(couplets.Embedded(), file, file, catalog)
+	}))
+	sound, err := read.(func() (*couplets.Sound, error))()
 	if err != nil {
 		t.Fatal(err)
 	}
 	return sound, catalog
 }
 
+// sounds are the keys that were read, by file.
+var sounds sync.Map
+
 // Key is the usual built-in key.
 func Key(t testing.TB) *key.Key {
 	t.Helper()
-	return key.Compile(Sound(t, couplets.DefaultName))
+	return Model(t).Key()
 }
 
 // Model is the usual built-in key with the vocabulary's misread rates.
 func Model(t testing.TB) *key.Model {
 	t.Helper()
-	k := Key(t)
-	m, err := k.Model(key.FileRates(k.Catalog().Vocabulary()))
+	sound, catalog := Sound(t, couplets.DefaultName)
+	m, err := usual(sound, catalog)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return m
 }
+
+// usual makes the model once.
+func usual(sound *couplets.Sound, catalog *taxa.Catalog) (*key.Model, error) {
+	once.Do(func() {
+		model, modelErr = key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
+	})
+	return model, modelErr
+}
+
+var (
+	once     sync.Once
+	model    *key.Model
+	modelErr error
+)

@@ -182,39 +182,6 @@ func checkSaved(t *testing.T, seed int64, p *platter, saved map[string]Event, tr
 	}
 }
 
-// Fifty events cut at every byte: every whole one is there, and no other.
-func TestFiftyEventsCutAtEveryByte(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes seconds")
-	}
-	t.Parallel()
-	data, err := os.ReadFile(fiftyRecords(t))
-	if err != nil {
-		t.Fatal(err)
-	}
-	whole, err := Parse("v", data)
-	if err != nil || len(whole.Events) < 50 {
-		t.Fatal(err)
-	}
-	ends := blockEnds(data)
-	n := 0
-	for cut := ends[0]; cut <= len(data); cut++ {
-		for n < len(whole.Events) && ends[n+1] <= cut {
-			n++
-		}
-		if testing.Short() && cut%5 != 0 {
-			continue
-		}
-		v, err := Parse("v", data[:cut])
-		if err != nil || len(v.Events) != n || n > 0 && v.Events[n-1].ID != whole.Events[n-1].ID {
-			t.Fatalf("cut at %d: %v, %d events of %d", cut, err, len(v.Events), n)
-		}
-		if torn := len(tornPart(data[ends[n]:cut])) > 0; (len(v.Notices) == 1) != torn {
-			t.Fatalf("cut at %d: remarks %v", cut, v.Notices)
-		}
-	}
-}
-
 // between lets another program do something between reading and writing.
 type between struct {
 	log

@@ -197,11 +197,7 @@ func TestScreenAndLinesAreTwins(t *testing.T) {
 				o := key.DefaultOptions()
 				o.Order = order
 				m, r := model(t, k), rand.New(rand.NewPCG(11, 4))
-				rounds := 60
-				if testing.Short() {
-					rounds = 5
-				}
-				for range rounds {
+				for range 25 {
 					checkTwins(t, m, o, randomAnswers(r))
 				}
 			})
