@@ -234,6 +234,9 @@ func TestOneRunFindsFaultsOfEveryStage(t *testing.T) {
 
 // A mistake in a key of thousands is told a thousand times, then counted.
 func TestFindingsAreBounded(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a second")
+	}
 	var b strings.Builder
 	b.WriteString("[key]\nid = \"big\"\ntitle = \"Big\"\nsource = \"invented\"\n")
 	for i := range couplets.MaxCouplets + 2 {

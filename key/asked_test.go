@@ -96,7 +96,7 @@ func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
 	for _, sure := range sures {
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
 			r := rand.New(rand.NewPCG(9, 3))
-			for range 20 {
+			for range 12 {
 				o := key.DefaultOptions()
 				o.Order, o.Required, o.Settle = order, sure, sure
 				q := inquire(t, m, o)

@@ -41,7 +41,7 @@ func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 		s := r.grader(id)
 		random := rand.New(rand.NewSource(1))
 		moved := 0
-		for range 300 {
+		for range 100 {
 			counts := make([]int64, len(s.Kinds))
 			pool := random.Perm(len(s.Kinds))[:5]
 			for _, k := range pool {

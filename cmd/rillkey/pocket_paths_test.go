@@ -50,7 +50,7 @@ func paths() int {
 	if n, err := strconv.Atoi(os.Getenv("RILLKEY_PATHS")); err == nil {
 		return n
 	}
-	return 8
+	return 4
 }
 
 // The page that is built for phones and this program give the same verdicts, byte for

@@ -190,6 +190,9 @@ func fits(t *testing.T, what string, c Chart, s Size) {
 }
 
 func TestNothingLeavesItsPlace(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a second")
+	}
 	nan, inf := math.NaN(), math.Inf(1)
 	many := Bars{Title: "many"}
 	for g := range 5 {
@@ -239,7 +242,7 @@ func TestRandomChartsFit(t *testing.T) {
 		return strings.Repeat([]string{"Wm ", "ill", "mayfly ", "浅い川", "é"}[r.IntN(5)], r.IntN(9)+1)
 	}
 	value := func() float64 { return []float64{0, 1, r.Float64(), r.Float64() * 100, 1e6 * r.Float64()}[r.IntN(5)] }
-	for i := range 150 {
+	for i := range 60 {
 		s := Size{40 + 150*r.Float64(), 12 + 120*r.Float64()}
 		b, l := Bars{Title: label()}, RatingChances{Title: label(), Reasons: []Reason{{label(), nil}, {label(), nil}}}
 		g, o := Gathered{Title: label()}, OverTime{Title: label(), Index: label()}

@@ -65,12 +65,22 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 	fits(t, "a name that is only like others", func(w io.Writer, width int) error {
 		return show.LookAlikes(w, width, "winter", c.Find("winter"))
 	})
-	for _, x := range c.Taxa() {
+	each := 1
+	if testing.Short() {
+		each = 5
+	}
+	for i, x := range c.Taxa() {
+		if i%each > 0 {
+			continue
+		}
 		fits(t, x.ID, func(w io.Writer, width int) error {
 			return show.Matches(w, width, c, standings, c.Find(x.ID))
 		})
 	}
-	for _, end := range m.Key().Ends() {
+	for i, end := range m.Key().Ends() {
+		if i%each > 0 {
+			continue
+		}
 		for _, q := range []*key.Inquiry{said(t, m, end), checked(t, m, end)} {
 			v := show.NewIdentified(q, 7)
 			fits(t, end.ID, v.Text)
