@@ -19,10 +19,10 @@ import (
 func coupletsCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "couplets",
-		Short: "For authors of keys: check, stats, show, trim, renumber, draft, failures",
+		Short: "For authors of keys: check, stats, show, trim, renumber, draft, compare, failures",
 		RunE:  group,
 	}
-	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a), trialCommand(a), failuresCommand(a))
+	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a), trialCommand(a), failuresCommand(a), compareKeysCommand(a))
 	return cmd
 }
 

@@ -1,0 +1,119 @@
+//go:build !js
+
+package show
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rillkey/couplets/versions"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// Compared is what differs between two versions of a key.
+type Compared struct {
+	Old string `json:"old"`
+	New string `json:"new"`
+	*versions.Difference
+}
+
+// Text writes what differs, one line each.
+func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
+	p := newPage(w, width)
+	d := c.Difference
+	if d.Empty() {
+		p.text(0, 2, "%s and %s say and ask the same.", c.Old, c.New)
+	}
+	changes := func(list []versions.Change, say func(versions.Change) string) {
+		for _, at := range list {
+			p.text(0, 2, "%s", say(at))
+		}
+	}
+	for _, at := range d.Added {
+		p.text(0, 2, "Added: couplet %s", placed(at))
+	}
+	for _, at := range d.Removed {
+		p.text(0, 2, "Gone: couplet %s", placed(at))
+	}
+	changes(d.Reworded, func(at versions.Change) string {
+		if at.Lead != "" {
+			return fmt.Sprintf("Reworded: lead %s%s said %s, now %s", at.Lead, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
+		}
+		return fmt.Sprintf("Reworded: couplet %s%s said %s, now %s", at.Couplet, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
+	})
+	changes(d.Asked, func(at versions.Change) string {
+		switch {
+		case at.Old == "":
+			return fmt.Sprintf("Asks more: lead %s is new, for %s", at.Lead, at.New)
+		case at.New == "":
+			return fmt.Sprintf("Asks less: couplet %s no longer has the lead %s", placed(at.Place), at.Old)
+		}
+		return fmt.Sprintf("Asks otherwise: lead %s%s stood for %s, now for %s", at.Lead, formerly(at), at.Old, at.New)
+	})
+	changes(d.Led, func(at versions.Change) string {
+		return fmt.Sprintf("Leads elsewhere: lead %s%s went to %s, now to %s", at.Lead, formerly(at), at.Old, at.New)
+	})
+	changes(d.Moved, func(at versions.Change) string {
+		return fmt.Sprintf("Moved: couplet %s%s was reached from %s, now from %s", placed(at.Place), formerly(at), at.Old, at.New)
+	})
+	if d.Renumbered > 0 {
+		p.text(0, 2, "Another number: %s", plain.Count(d.Renumbered, "couplet"))
+	}
+	c.animals(p, catalog)
+	return p.err
+}
+
+func placed(at versions.Place) string { return at.Couplet + " (" + at.Ask + ")" }
+
+// formerly names the number that a couplet had, if it was another.
+func formerly(at versions.Change) string {
+	if at.Was == at.Couplet {
+		return ""
+	}
+	return " (was couplet " + at.Was + ")"
+}
+
+func (c Compared) animals(p *page, catalog *taxa.Catalog) {
+	list := func(what string, ids []string) {
+		if len(ids) > 0 {
+			p.text(0, 2, "%s: %s", what, names(catalog, ids))
+		}
+	}
+	list("New animals", c.Difference.New)
+	list("Animals gone", c.Gone)
+	for _, way := range c.OtherWay {
+		var how []string
+		for _, t := range way.Turns {
+			how = append(how, fmt.Sprintf("at couplet %s%s they take %s in the place of %s", t.Couplet, formerly(t), t.New, t.Old))
+		}
+		if len(way.NowAsked) > 0 {
+			how = append(how, "now asked "+places(way.NowAsked))
+		}
+		if len(way.NoLongerAsked) > 0 {
+			how = append(how, "no longer asked "+places(way.NoLongerAsked))
+		}
+		p.text(0, 2, "Another way: %s: %s", names(catalog, way.Taxa), strings.Join(how, "; "))
+	}
+}
+
+func places(all []versions.Place) string {
+	out := make([]string, len(all))
+	for i, at := range all {
+		out[i] = placed(at)
+	}
+	return plain.And(out)
+}
+
+// names are taxa by their names, those that the catalog lacks by their ids.
+func names(catalog *taxa.Catalog, ids []string) string {
+	out := make([]string, len(ids))
+	for i, id := range ids {
+		out[i] = id
+		if t := catalog.Taxon(id); t != nil {
+			out[i] = t.Name()
+		}
+	}
+	return strings.Join(out, ", ")
+}
