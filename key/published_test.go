@@ -109,10 +109,14 @@ func (e entry) complete(t *testing.T) {
 	}
 }
 
-// seen is a walk on which nothing but the facts of the entry was observed.
+// seen is a walk on which nothing but the facts of the entry was observed, of an
+// animal that is alive: no list describes empty shells or shed skins.
 func (e entry) seen(t *testing.T, k *key.Key) *key.Walk {
 	t.Helper()
 	w := k.Walk()
+	if err := w.Observe("living", "yes"); err != nil {
+		t.Fatal(err)
+	}
 	for _, trait := range slices.Sorted(maps.Keys(e.Seen)) {
 		if err := w.Observe(trait, e.Seen[trait].Is...); err != nil {
 			t.Fatal(err)

@@ -74,15 +74,15 @@ func TestAnotherCatalog(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	cat, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: traits}, "scuds.toml": {Data: []byte(`
-[taxon.scud]
+	cat, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: traits}, "beetles.toml": {Data: []byte(`
+[taxon.beetle]
 rank = "order"
-scientific = "Amphipoda"
+scientific = "Coleoptera"
 source = "memory"
-[taxon.mud-scud]
+[taxon.screech-beetle]
 rank = "family"
-scientific = "Corophiidae"
-parent = "scud"
+scientific = "Hygrobiidae"
+parent = "beetle"
 source = "memory"
 `)}}, "theirs")
 	if err != nil {
@@ -92,14 +92,14 @@ source = "memory"
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, _ := r.Standing("bmwp", "mud-scud"); got.Kind != "corophiidae" || got.Worth != "6" {
-		t.Errorf("the published value of Corophiidae: %+v", got)
+	if got, _ := r.Standing("bmwp", "screech-beetle"); got.Kind != "hygrobiidae" || got.Worth != "5" {
+		t.Errorf("the published value of Hygrobiidae: %+v", got)
 	}
-	if got, _ := r.Standing("bmwp", "scud"); got.Why != scheme.Open {
-		t.Errorf("a scud may be a mud scud: %+v", got)
+	if got, _ := r.Standing("bmwp", "beetle"); got.Why != scheme.Open {
+		t.Errorf("a beetle may be a screech beetle: %+v", got)
 	}
-	if got, _ := r.Standing("presence", "scud"); got.Why != scheme.NotListed {
-		t.Errorf("that list knows scuds by ids which are not there: %+v", got)
+	if got, _ := r.Standing("presence", "beetle"); got.Why != scheme.NotListed {
+		t.Errorf("that list knows beetles by ids which are not there: %+v", got)
 	}
 	if _, err := LoadRules(embedded, "", cat); err == nil || !strings.Contains(err.Error(), "not-absent") || !strings.Contains(err.Error(), "unknown-taxon") {
 		t.Errorf("rules of one's own are read strictly: %v", err)

@@ -86,7 +86,9 @@ func body(t Traits, p *plan, features []string) panel {
 }
 
 // absence reports whether a state says that a part is not there.
-func absence(state string) bool { return state == "none" || state == "no" || state == "0" }
+func absence(state string) bool {
+	return state == "none" || state == "no" || state == "0" || state == "nobody"
+}
 
 // detail draws the sign of one state.
 func detail(trait, state string, set bool) panel {

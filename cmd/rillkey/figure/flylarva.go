@@ -263,6 +263,12 @@ func (k *sketch) endOfFly(w widths) {
 		k.fingers(h)
 	case k.is.is("hind", "tube"):
 		k.breathingTube(h)
+	case k.is.is("hind", "fan"): // of hairs, beneath
+		k.Part("hind")
+		for i := range 7 {
+			x := 0.84 + 0.02*float64(i)
+			k.Line(pt{X: x, Y: w.width(x)}, pt{X: x + 0.012*float64(i-3), Y: 0.19})
+		}
 	case k.is.is("hind", "feathery"):
 		k.Part("hind")
 		if !k.is.is("head", "sunk") { // a crown of hairs

@@ -58,6 +58,13 @@ func moveSign(k *sketch, state string) {
 			k.Line(pt{X: 0, Y: s * 0.14}, pt{X: 0.02, Y: s * 0.42})
 			k.arrow(pt{X: 0.06, Y: s * 0.42}, pt{X: 0.25, Y: s * 0.38}, pt{X: 0.36, Y: s * 0.24})
 		})
+	case "skate":
+		k.Line(pt{X: -0.5, Y: 0.26}, pt{X: 0.5, Y: 0.26})
+		k.bean(pt{X: 0.05, Y: -0.02}, 0.5, 0.08)
+		for _, foot := range []float64{-0.42, 0, 0.45} {
+			k.Line(pt{X: 0.05, Y: 0.05}, pt{X: 0.05 + foot*0.6, Y: -0.06}, pt{X: 0.05 + foot, Y: 0.25})
+		}
+		k.arrow(pt{X: 0.2, Y: -0.3}, pt{X: -0.1, Y: -0.32}, pt{X: -0.4, Y: -0.3})
 	default:
 		k.Line(pt{X: -0.5, Y: 0.15}, pt{X: 0.5, Y: 0.15})
 		k.bean(pt{}, 0.6, 0.13)

@@ -51,6 +51,8 @@ var (
 	planFish           = &plan{"fish", "the side", fish}
 	planTadpole        = &plan{"tadpole", "the side", tadpole}
 	planPupa           = &plan{"resting stage", "the side", pupa}
+	planRemains        = &plan{"no living animal", "the side", remains}
+	planHydra          = &plan{"thread with a crown", "the side", hydra}
 	planEel            = &plan{"eel-like animal", "the side", eel}
 	planCrab           = &plan{"crab", "above", crab}
 	planSalamander     = &plan{"salamander", "above", salamander}
@@ -65,6 +67,8 @@ func planOf(t Traits, build string) *plan {
 	switch {
 	case t.is("backbone", "yes"):
 		return backbonePlan(t)
+	case t.has("living") && !t.is("living", "yes"):
+		return planRemains
 	case t.has("pupa"):
 		return planPupa
 	case t.has("shell"):
@@ -161,6 +165,7 @@ func legless(t Traits) *plan {
 // cannot tell.
 var builds = map[string]func(Traits) *plan{
 	"beetle-smooth": func(Traits) *plan { return planBeetle },
+	"hydra":         func(Traits) *plan { return planHydra },
 	"springtail":    func(Traits) *plan { return planSpringtail },
 	"seed-shrimp":   func(Traits) *plan { return planSeedShrimp },
 	"roundworm":     func(Traits) *plan { return planRoundworm },

@@ -1,0 +1,92 @@
+package figure
+
+import "math"
+
+// remains draws what is no living animal: a shed skin, an empty shell and case,
+// eggs in jelly, or what grows on a stone.
+func remains(k *sketch) {
+	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
+	k.Part("living", "body")
+	switch k.is["living"] {
+	case "skin":
+		k.shedSkin()
+	case "empty":
+		k.emptyHouse()
+	case "eggs":
+		k.spawn()
+	default:
+		k.crust()
+	}
+}
+
+// shedSkin is the thin husk of a nymph, open along its back, white threads inside.
+func (k *sketch) shedSkin() {
+	sides(func(s float64) {
+		for _, x := range []float64{0.24, 0.34, 0.44} {
+			k.Dashes(pt{X: x, Y: s * 0.1}, pt{X: x - 0.02, Y: s * 0.22}, pt{X: x + 0.1, Y: s * 0.3})
+		}
+		k.Dashes(pt{X: 0.97, Y: s * 0.02}, pt{X: 1.3, Y: s * 0.12})
+	})
+	k.Dashes(ovalAt(0.1, 0, 0.1, 0.09)...)
+	k.Dashes(widths(path(0.18, 0.1, 0.35, 0.12, 0.5, 0.1, 0.75, 0.075, 1, 0.02)).outline(0.18, 1)...)
+	k.Blob(pt{X: 0.14, Y: 0}, pt{X: 0.3, Y: -0.055}, pt{X: 0.52, Y: 0}, pt{X: 0.3, Y: 0.055})
+	for _, x := range []float64{0.24, 0.32, 0.4} {
+		k.Line(pt{X: x, Y: -0.02}, pt{X: x + 0.02, Y: 0.03})
+	}
+}
+
+// emptyHouse is a shell with a dark hole, and a tube that one sees through.
+func (k *sketch) emptyHouse() {
+	k.Blob(pt{X: 0, Y: 0.02}, pt{X: 0.2, Y: -0.16}, pt{X: 0.42, Y: -0.16}, pt{X: 0.5, Y: 0.04}, pt{X: 0.38, Y: 0.2}, pt{X: 0.2, Y: 0.16})
+	k.Curve(pt{X: 0.1, Y: -0.08}, pt{X: 0.14, Y: 0.03}, pt{X: 0.11, Y: 0.1})
+	k.Curve(pt{X: 0.22, Y: -0.16}, pt{X: 0.25, Y: -0.02}, pt{X: 0.2, Y: 0.06})
+	k.Solid(ovalAt(0.36, 0.06, 0.09, 0.1)...)
+	k.Blob(pt{X: 0.62, Y: -0.1}, pt{X: 1, Y: -0.07}, pt{X: 1, Y: 0.1}, pt{X: 0.62, Y: 0.14})
+	k.Solid(ovalAt(0.64, 0.02, 0.05, 0.11)...)
+	k.Ring(pt{X: 0.98, Y: 0.015}, 0.05)
+}
+
+// spawn is a blob of jelly, in it dots each in a bubble of its own.
+func (k *sketch) spawn() {
+	k.Blob(pt{X: 0.02, Y: 0.05}, pt{X: 0.15, Y: -0.22}, pt{X: 0.5, Y: -0.28}, pt{X: 0.85, Y: -0.2}, pt{X: 0.98, Y: 0.06},
+		pt{X: 0.8, Y: 0.26}, pt{X: 0.45, Y: 0.3}, pt{X: 0.15, Y: 0.24})
+	for i := range 11 {
+		at := pt{X: 0.2 + 0.2*float64(i%4) + 0.08*float64(i/4%2), Y: -0.15 + 0.15*float64(i/4)}
+		k.Ring(at, 0.065)
+		k.Dot(at, 0.02)
+	}
+}
+
+// crust is a rough crust with holes on a stone, fingers standing on it.
+func (k *sketch) crust() {
+	k.Blob(pt{X: 0, Y: 0.3}, pt{X: 0.1, Y: 0.12}, pt{X: 0.5, Y: 0.06}, pt{X: 0.9, Y: 0.12}, pt{X: 1.05, Y: 0.32}, pt{X: 0.5, Y: 0.42})
+	var top []pt
+	for i := range 15 {
+		x := 0.08 + 0.06*float64(i)
+		top = append(top, pt{X: x, Y: 0.02 - 0.05*math.Mod(float64(i), 2)})
+	}
+	k.Toned(append(top, pt{X: 0.92, Y: 0.16}, pt{X: 0.5, Y: 0.12}, pt{X: 0.08, Y: 0.16})...)
+	for _, x := range []float64{0.2, 0.36, 0.55, 0.74} {
+		k.Dot(pt{X: x, Y: 0.07}, 0.016)
+	}
+	for _, x := range []float64{0.28, 0.46, 0.66} {
+		k.finger(pt{X: x, Y: 0.01}, 0.2, 0.05, 270)
+	}
+}
+
+// hydra draws a thread fixed by its foot, a crown of finer threads at its top.
+func hydra(k *sketch) {
+	k.part(pt{X: 0.5, Y: -0.2}, "outline", "flat", "rings", "skin", "pattern", "posture", "living")
+	k.Part("outline", "body")
+	top := pt{X: 0.5, Y: -0.5}
+	k.Blob(pt{X: 0.47, Y: 0.3}, pt{X: 0.46, Y: -0.1}, pt{X: 0.45, Y: -0.46}, top, pt{X: 0.55, Y: -0.46}, pt{X: 0.54, Y: -0.1}, pt{X: 0.53, Y: 0.3})
+	k.part(pt{X: 0.5, Y: 0.3}, "hind", "suckers", "tails", "legs", "gills")
+	k.Part("outline")
+	k.Curve(pt{X: 0.2, Y: 0.34}, pt{X: 0.5, Y: 0.3}, pt{X: 0.8, Y: 0.34})
+	k.part(top, "head", "mouth", "eyes", "antennae")
+	k.Part("mouth")
+	for i := range 6 {
+		d := 190 + float64(i)*32
+		k.Curve(top, top.Polar(0.2, d), top.Polar(0.36, d+18))
+	}
+}
