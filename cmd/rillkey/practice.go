@@ -18,6 +18,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/lesson"
+	"rillkey/cmd/rillkey/paper"
 	"rillkey/key"
 	"rillkey/key/practice"
 	"rillkey/scoring/visit"
@@ -37,6 +38,7 @@ type practiceFlags struct {
 	animals int
 	seed    uint64
 	words   bool
+	drawn   string
 	like    []string
 }
 
@@ -53,7 +55,8 @@ next is what takes most error from your own tallies to come. Ten minutes are a
 sitting.
 
 On a terminal animals are drawings. Line by line, with --plain or without a
-terminal, they are described in words of everyday.
+terminal, they are described in words of everyday; --drawn FILE draws them in a
+page to keep open beside it.
 
 What you practised is kept in a file of your name in this folder, that only you
 may read, and goes nowhere. A first name or a made-up one will do. 'rillkey practice
@@ -81,6 +84,7 @@ func (f *practiceFlags) register(own, all *pflag.FlagSet) {
 func (f *practiceFlags) sitting(flags *pflag.FlagSet) {
 	flags.IntVar(&f.animals, "animals", 0, "end after `N` animals, not after ten minutes")
 	flags.BoolVar(&f.words, "words", false, "animals described in words, on a screen too")
+	flags.StringVar(&f.drawn, "drawn", "", "line by line: drawings, each in its turn in the page `FILE`, in the place of words")
 	flags.StringArrayVar(&f.like, "like", nil, "animals as common as in the visit's `FILE` too; may be repeated")
 	flags.Uint64Var(&f.seed, "seed", 0, "the same animals for the same `N` and the same answers")
 }
@@ -144,8 +148,13 @@ func practise(a *app, f practiceFlags, tray []string, test bool) error {
 	}
 	o := lesson.Options{Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test, Source: practice.Drawing,
 		Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
-	if !a.onScreen() || f.words {
+	if f.words || !a.onScreen() && f.drawn == "" {
 		o.Source = practice.Words
+	}
+	if f.drawn != "" {
+		if err := refuseDrawn(a, f); err != nil {
+			return err
+		}
 	}
 	if len(tray) > 0 {
 		o.Source = practice.Tray
@@ -164,17 +173,46 @@ func practise(a *app, f practiceFlags, tray []string, test bool) error {
 		return err
 	}
 	o.Record, o.Keep = who.record, who.keep
-	return a.sit(lesson.Begin(o))
+	return a.sit(lesson.Begin(o), f.drawn)
+}
+
+// refuseDrawn refuses a page for drawings where there is no use for one, or its name is
+// taken.
+func refuseDrawn(a *app, f practiceFlags) error {
+	if f.words || a.onScreen() {
+		return misused("--drawn is for drawings line by line, with --plain or without a terminal; a screen has them beside its words")
+	}
+	if err := refuseExisting(f.drawn); err != nil {
+		return fmt.Errorf("%s exists already and is left alone; choose another name for the drawings", plain.Printable(f.drawn))
+	}
+	return nil
+}
+
+// drawingsIn keeps the drawings of the page at hand in a page of their own.
+func (d *disk) drawingsIn(path string) func([]lesson.Picture) error {
+	if path == "" {
+		return nil
+	}
+	return func(all []lesson.Picture) error {
+		if len(all) == 0 {
+			return nil
+		}
+		p := paper.New("Drawings")
+		for _, one := range all {
+			p.Figure(one.Figure.SVG(figure.Size{Width: 160, Height: 100}), one.Caption)
+		}
+		return cannotWrite(path, wholefile.Replace(path, 0o600, whole(p)))
+	}
 }
 
 // sit leads a sitting to its end, and says where it is kept.
-func (a *app) sit(l *lesson.Lesson) error {
+func (a *app) sit(l *lesson.Lesson, drawn string) error {
 	var err error
 	if a.onScreen() {
 		err = lesson.Screen(l, a.in, a.out, a.look())
 	} else {
 		lines, stop := a.typedLines()
-		err = lesson.Lines(l, lines, a.talk(), a.width)
+		err = lesson.Lines(l, lines, a.talk(), a.width, a.drawingsIn(drawn))
 		stop()
 	}
 	if errors.Is(err, ask.ErrLeft) {

@@ -231,7 +231,7 @@ func TestLines(t *testing.T) {
 	o, _ := options(t, practice.Words)
 	o.Animals = 2
 	var out strings.Builder
-	err := Lines(Begin(o), bufio.NewReader(strings.NewReader("xyzzy\nh\n\ngolden stonefly\n\ncrane fly\n\n\n\n")), &out, 40)
+	err := Lines(Begin(o), bufio.NewReader(strings.NewReader("xyzzy\nh\n\ngolden stonefly\n\ncrane fly\n\n\n\n")), &out, 40, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -247,7 +247,7 @@ func TestLines(t *testing.T) {
 	}
 	for name, input := range map[string]string{"the end of the input": "k\n", "nonsense without end": strings.Repeat("%\n", 300)} {
 		o, _ := options(t, practice.Words)
-		err := Lines(Begin(o), bufio.NewReader(strings.NewReader(input)), io.Discard, 80)
+		err := Lines(Begin(o), bufio.NewReader(strings.NewReader(input)), io.Discard, 80, nil)
 		if err == nil || name == "the end of the input" && !errors.Is(err, io.ErrUnexpectedEOF) {
 			t.Errorf("%s: %v", name, err)
 		}

@@ -18,9 +18,10 @@ const patience = 100
 
 // Lines leads a lesson line by line: the words of the screen, one answer to a line,
 // nothing that moves a cursor and no dots. width is where lines are folded; 0 leaves
-// that to whatever shows them. The end of the input is an error that wraps
+// that to whatever shows them. draw, which may be nil, is given the drawings of each
+// page before its words are shown. The end of the input is an error that wraps
 // io.ErrUnexpectedEOF; what was practised by then is saved.
-func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int) error {
+func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int, draw func([]Picture) error) error {
 	w := bufio.NewWriter(out)
 	shown, idle := "", 0
 	for !l.Over() {
@@ -31,6 +32,11 @@ func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int) error {
 			text = ""
 		} else {
 			shown, idle = text, 0
+			if draw != nil {
+				if err := draw(p.Drawings()); err != nil {
+					return err
+				}
+			}
 		}
 		if idle > patience {
 			return fmt.Errorf("%d lines in a row were no answer; what was practised is saved", patience)
