@@ -91,6 +91,9 @@ func (p *Phone) beginPage(m *markup) {
 	m.choose("habitat", "Where is the first sample from?", "riffle", habitats)
 	m.button("begin", "Begin and count", "main")
 	m.close("section")
+	if !p.unscripted {
+		p.practiceDoor(m)
+	}
 }
 
 func (p *Phone) takeSample(_ string, f Fields) error {

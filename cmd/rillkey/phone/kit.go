@@ -6,6 +6,7 @@ import (
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/practice"
 	"rillkey/scoring"
 	"rillkey/scoring/account"
 	"rillkey/taxa"
@@ -18,6 +19,7 @@ type Kit struct {
 	Model   func() (*key.Model, error)
 	Rules   func() (*scoring.Rules, error)
 	Atlas   func() *figure.Atlas // nil where the key cannot be read
+	Course  func() (*practice.Course, error)
 
 	lock  sync.Mutex
 	sheet map[string][]scoring.SheetRow // by protocol
@@ -90,6 +92,7 @@ func NewKit(keyName string) *Kit {
 		}
 		return rules.Among(sync.OnceValue(func() []*account.Fauna { return k.faunas(catalog) })), nil
 	})
+	k.Course = sync.OnceValues(k.course)
 	k.Atlas = sync.OnceValue(func() *figure.Atlas {
 		m, err := k.Model()
 		if err != nil {
@@ -98,6 +101,21 @@ func NewKit(keyName string) *Kit {
 		return figure.NewAtlas(m.Key().Catalog(), m.Key().Sound())
 	})
 	return k
+}
+
+// course is what is practised with the kit.
+func (k *Kit) course() (*practice.Course, error) {
+	m, err := k.Model()
+	if err != nil {
+		return nil, err
+	}
+	plan := practice.Plan{}
+	if rules, err := k.Rules(); err == nil {
+		if r := m.Key().Catalog().Region(); r != nil && len(r.Protocols) > 0 {
+			plan.Effect, _ = rules.Swap(r.Protocols[0]) // nil where there are none: all errors weigh alike
+		}
+	}
+	return practice.NewCourse(m.Key(), plan)
 }
 
 // faunas is that of the kit's key.

@@ -226,8 +226,11 @@ func (p *Phone) story(m *markup, t *taxa.Taxon) {
 // figure draws what a place on the page asks for: "lead:0", "taxon:baetidae".
 func (p *Phone) figure(what string, size figure.Size) string {
 	kind, id, _ := strings.Cut(what, ":")
-	if kind == "taxon" {
+	switch kind {
+	case "taxon":
 		return p.taxonFigure(id, size)
+	case "practice":
+		return p.practiceFigure(id, size)
 	}
 	var i int
 	if _, err := fmt.Sscan(id, &i); err != nil || p.talk == nil || p.talk.Over() {

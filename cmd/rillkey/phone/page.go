@@ -28,9 +28,12 @@ func (p *Phone) Plain(action string) string {
 }
 
 func (p *Phone) write(m *markup) string {
-	if p.visit == nil {
+	switch {
+	case p.lesson != nil:
+		p.screen = practising
+	case p.visit == nil:
 		p.screen = beginning
-	} else {
+	default:
 		p.head(m)
 	}
 	m.open("main")
@@ -41,6 +44,8 @@ func (p *Phone) write(m *markup) string {
 
 func (p *Phone) body(m *markup) {
 	switch {
+	case p.screen == practising && p.lesson != nil:
+		p.practicePage(m)
 	case p.screen == beginning && p.hosted:
 		p.joinPage(m)
 	case p.screen == beginning:

@@ -18,7 +18,9 @@ import (
 	"strings"
 	"time"
 
+	"rillkey/cmd/rillkey/lesson"
 	"rillkey/cmd/rillkey/question"
+	"rillkey/key/practice"
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 )
@@ -45,8 +47,13 @@ type Phone struct {
 	amending string         // id of the record that is corrected
 	length   float64        // of that animal in mm, 0 where it was not measured
 	find     string         // what is looked for among the names
-	said     string
-	wrong    bool // what was said is a refusal
+
+	lesson     *lesson.Lesson   // while somebody practises
+	practised  *practice.Record // of who practises on this phone; nil for nobody
+	forgetting bool             // it was asked whether to delete that
+
+	said  string
+	wrong bool // what was said is a refusal
 }
 
 // The screens.
@@ -75,41 +82,49 @@ type Fields map[string]string
 type act func(p *Phone, arg string, f Fields) error
 
 var acts = map[string]act{
-	"begin":   (*Phone).begin,
-	"go":      (*Phone).goTo,
-	"more":    (*Phone).more,
-	"undo":    (*Phone).undo,
-	"out":     (*Phone).takeOut,
-	"find":    (*Phone).lookFor,
-	"name":    (*Phone).startNaming,
-	"answer":  (*Phone).answer,
-	"hear":    (*Phone).hear,
-	"confirm": (*Phone).confirm,
-	"measure": (*Phone).measure,
-	"again":   (*Phone).lookAgain,
-	"keep":    (*Phone).keep,
-	"drop":    (*Phone).drop,
-	"pick":    (*Phone).pickSample,
-	"sample":  (*Phone).takeSample,
-	"sorted":  (*Phone).sorted,
-	"finish":  (*Phone).finish,
-	"reopen":  (*Phone).reopen,
-	"who":     (*Phone).setWho,
-	"look":    (*Phone).startLook,
-	"entry":   (*Phone).openEntry,
-	"change":  (*Phone).changeEntry,
+	"begin":    (*Phone).begin,
+	"practise": (*Phone).beginPractice,
+	"sign":     (*Phone).sign,
+	"sight":    (*Phone).sightName,
+	"unlearn":  (*Phone).unlearn,
+	"go":       (*Phone).goTo,
+	"more":     (*Phone).more,
+	"undo":     (*Phone).undo,
+	"out":      (*Phone).takeOut,
+	"find":     (*Phone).lookFor,
+	"name":     (*Phone).startNaming,
+	"answer":   (*Phone).answer,
+	"hear":     (*Phone).hear,
+	"confirm":  (*Phone).confirm,
+	"measure":  (*Phone).measure,
+	"again":    (*Phone).lookAgain,
+	"keep":     (*Phone).keep,
+	"drop":     (*Phone).drop,
+	"pick":     (*Phone).pickSample,
+	"sample":   (*Phone).takeSample,
+	"sorted":   (*Phone).sorted,
+	"finish":   (*Phone).finish,
+	"reopen":   (*Phone).reopen,
+	"who":      (*Phone).setWho,
+	"look":     (*Phone).startLook,
+	"entry":    (*Phone).openEntry,
+	"change":   (*Phone).changeEntry,
 }
+
+// first are the acts before there is a visit.
+var first = map[string]bool{"begin": true, "practise": true, "sign": true, "sight": true, "unlearn": true}
 
 // Do does what a button stands for: "go:tally", "more:row-3:5". What went wrong is
 // said on the page; the visit is then as it was.
 func (p *Phone) Do(do string, f Fields) {
 	name, arg, _ := strings.Cut(do, ":")
 	p.said, p.wrong = "", false
+	p.forgetting = p.forgetting && name == "unlearn"
 	a := acts[name]
 	switch {
 	case a == nil:
 		p.refuse(fmt.Errorf("this page has no button %q", name))
-	case p.visit == nil && name != "begin":
+	case p.visit == nil && !first[name]:
 		p.screen = beginning
 	default:
 		if err := a(p, arg, f); err != nil {

@@ -41,11 +41,25 @@ async function keep() {
       revision = (was ? was.revision : 0) + 1;
       holds = made;
       table.put({ revision, file: rillkey.file(), kept: rillkey.keep() }, "now");
+      keepPractice(table);
     });
     inStore = Math.max(inStore, holds);
     refused = null;
     tell();
   } catch (err) { lost(err); }
+}
+
+// keepPractice keeps what was practised beside the visit, what another window added
+// meanwhile taken in first.
+let practised = "";
+function keepPractice(table) {
+  const get = table.get("practice");
+  get.onsuccess = () => {
+    const other = get.result ? get.result.text : "";
+    if (other !== practised && other && rillkey.practice()) rillkey.takePractice(other);
+    practised = rillkey.practice();
+    table.put({ text: practised }, "practice");
+  };
 }
 
 // made counts what changed the page, inStore how much of it the store holds: nothing
@@ -242,7 +256,15 @@ async function rillkeyReady() {
   try {
     store = await database();
     let was;
-    await once((found) => { was = found; });
+    await once((found, table) => {
+      was = found;
+      const get = table.get("practice");
+      get.onsuccess = () => { practised = get.result ? get.result.text : ""; };
+    });
+    if (practised) {
+      const wrong = rillkey.takePractice(practised);
+      if (wrong) keeping.textContent = wrong;
+    }
     revision = was ? was.revision : 0;
     if (was && was.file) {
       const wrong = rillkey.open(was.file, was.kept);

@@ -62,11 +62,13 @@ func main() {
 			}
 			return words(p.Join(w))
 		}),
-		"joined":  function(func([]js.Value) any { _, ok := p.Table(); return ok }),
-		"waiting": function(func([]js.Value) any { return p.Waiting() }),
-		"leave":   function(func([]js.Value) any { p.Leave(); return "" }),
-		"refuse":  function(func(a []js.Value) any { p.Refuse(a[0].String()); return "" }),
-		"warm":    function(func(a []js.Value) any { return p.Warm(a[0].Int()) }),
+		"practice":     function(func([]js.Value) any { return p.Practice() }),
+		"takePractice": function(func(a []js.Value) any { return words(p.TakePractice(a[0].String())) }),
+		"joined":       function(func([]js.Value) any { _, ok := p.Table(); return ok }),
+		"waiting":      function(func([]js.Value) any { return p.Waiting() }),
+		"leave":        function(func([]js.Value) any { p.Leave(); return "" }),
+		"refuse":       function(func(a []js.Value) any { p.Refuse(a[0].String()); return "" }),
+		"warm":         function(func(a []js.Value) any { return p.Warm(a[0].Int()) }),
 		"hand": function(func([]js.Value) any {
 			h, err := json.Marshal(p.Hand())
 			if err != nil {

@@ -1,0 +1,205 @@
+package phone
+
+import (
+	"cmp"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/lesson"
+	"rillkey/key/practice"
+	"rillkey/taxa/plain"
+)
+
+// practising is the screen of a sitting of practice.
+const practising = "practise"
+
+// beginPractice begins a sitting of ten minutes under the name of the form, or that of
+// the record that this browser keeps.
+func (p *Phone) beginPractice(_ string, f Fields) error {
+	name := strings.TrimSpace(f["learner"])
+	if p.practised != nil {
+		name = p.practised.Person
+	}
+	if err := practice.CheckName(name); err != nil {
+		return err
+	}
+	m, err := p.kit.Model()
+	if err != nil {
+		return err
+	}
+	course, err := p.kit.Course()
+	if err != nil {
+		return err
+	}
+	var seed [8]byte
+	if _, err := p.random.Read(seed[:]); err != nil {
+		return fmt.Errorf("no random number could be had: %w", err)
+	}
+	if p.practised == nil {
+		p.practised = &practice.Record{Person: name}
+	}
+	p.lesson = lesson.Begin(lesson.Options{Model: m, Course: course, Record: p.practised, Atlas: p.kit.Atlas, Clock: p.now,
+		Random: rand.New(rand.NewPCG(binary.LittleEndian.Uint64(seed[:]), 0)), Source: practice.Drawing, Buttons: true, Length: lesson.Sitting})
+	p.screen = practising
+	return nil
+}
+
+// sign acts on a button of the sitting.
+func (p *Phone) sign(sign string, _ Fields) error {
+	return p.practise(func(l *lesson.Lesson) { l.Do(sign) })
+}
+
+// sightName takes a name that was typed for the animal.
+func (p *Phone) sightName(_ string, f Fields) error {
+	name := strings.TrimSpace(f["sight"])
+	if name == "" {
+		return errors.New("type its name first, or walk with the key")
+	}
+	return p.practise(func(l *lesson.Lesson) { l.Name(name) })
+}
+
+func (p *Phone) practise(act func(*lesson.Lesson)) error {
+	if p.lesson == nil {
+		p.screen = beginning
+		return errors.New("nobody practises just now")
+	}
+	if act(p.lesson); p.lesson.Over() {
+		n, right := p.lesson.Met()
+		p.lesson, p.screen = nil, beginning
+		p.said = fmt.Sprintf("%s practised, %d named rightly.", plain.Capital(plain.Count(n, "animal")), right)
+	}
+	return nil
+}
+
+// unlearn deletes what was practised on this phone; the first press only asks.
+func (p *Phone) unlearn(arg string, _ Fields) error {
+	if p.practised == nil {
+		return errors.New("nothing is kept of anybody's practice")
+	}
+	if arg != "yes" {
+		p.forgetting = true
+		return nil
+	}
+	p.practised, p.lesson, p.forgetting, p.screen = nil, nil, false, beginning
+	p.said = "All that was practised on this phone is deleted."
+	return nil
+}
+
+// Practice is what was practised on this phone, as a person's file; empty where
+// nothing was, or where it was deleted.
+func (p *Phone) Practice() string {
+	if p.practised == nil || len(p.practised.Meetings) == 0 {
+		return ""
+	}
+	return string(p.practised.TOML())
+}
+
+// TakePractice takes in a person's file that this browser keeps. What another window
+// added comes to what is here; one of another person, or that cannot be read, is refused.
+func (p *Phone) TakePractice(text string) error {
+	r, err := practice.ParseRecord("the practice that this browser keeps", []byte(text))
+	if err != nil {
+		return err
+	}
+	if p.practised == nil {
+		p.practised = r
+		return nil
+	}
+	if p.practised.Person != r.Person {
+		return fmt.Errorf("another window of this browser practises as %q", r.Person)
+	}
+	for _, m := range r.Meetings {
+		if !slices.ContainsFunc(p.practised.Meetings, func(o practice.Meeting) bool { return o.At.Unix() == m.At.Unix() && o.Kind == m.Kind }) {
+			p.practised.Meetings = append(p.practised.Meetings, m)
+		}
+	}
+	slices.SortStableFunc(p.practised.Meetings, func(a, b practice.Meeting) int { return cmp.Compare(a.At.Unix(), b.At.Unix()) })
+	return nil
+}
+
+// practiceDoor is the way from the first page to practice.
+func (p *Phone) practiceDoor(m *markup) {
+	m.open("section")
+	m.el("h2", "Or practise first")
+	switch {
+	case p.practised != nil && p.forgetting:
+		m.el("p", "Delete all that "+p.practised.Person+" practised on this phone?")
+		m.button("unlearn:yes", "Yes, delete it", "row")
+		m.button("go:begin", "No, keep it", "row")
+	case p.practised != nil:
+		m.el("p", fmt.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person, plain.Count(len(p.practised.Meetings), "animal")))
+		m.button("practise", "Practise ten minutes", "row")
+		m.button("unlearn", "Delete what was practised", "row")
+	default:
+		m.el("p", "Animals are shown one by one; say what they are, or walk with the key. It is kept on this phone alone.")
+		m.field("learner", "Who practises? A first name, or a made-up one.", "", "text")
+		m.button("practise", "Practise ten minutes", "row")
+	}
+	m.close("section")
+}
+
+func (p *Phone) practicePage(m *markup) {
+	at := p.lesson.Now()
+	m.el("p", at.Where, "class", "where")
+	m.el("h1", at.Title)
+	m.say(p)
+	if at.Said != "" {
+		m.el("p", at.Said, "class", "said", "role", "status")
+	}
+	lessonTexts(m, at.Before)
+	for i, one := range at.Drawings() {
+		m.open("figure")
+		m.open("span", "class", "figure large", "data-figure", fmt.Sprintf("practice:%d", i))
+		m.close("span")
+		m.el("figcaption", one.Caption)
+		m.close("figure")
+	}
+	m.open("section", "class", "leads")
+	for _, o := range at.Options {
+		m.button("sign:"+o.Letter, o.Words, "row")
+	}
+	if at.Go != "" {
+		m.button("sign:", capital(at.Go), "main")
+	}
+	m.close("section")
+	if at.Named {
+		m.open("section")
+		m.field("sight", "Its name, if you know it on sight", "", "text")
+		m.button("sight", "That is its name", "row")
+		m.close("section")
+	}
+	m.open("section")
+	for _, k := range at.Keys {
+		m.button("sign:"+k.Sign, capital(k.Short), "row")
+	}
+	m.close("section")
+	lessonTexts(m, at.After)
+}
+
+func lessonTexts(m *markup, all []lesson.Text) {
+	for _, t := range all {
+		class := "remark"
+		if t.Advice {
+			class = "advice"
+		}
+		m.el("p", t.Words, "class", class)
+	}
+}
+
+// practiceFigure is a drawing of the page at hand, by its place.
+func (p *Phone) practiceFigure(id string, size figure.Size) string {
+	var i int
+	if _, err := fmt.Sscan(id, &i); err != nil || p.lesson == nil {
+		return ""
+	}
+	at := p.lesson.Now()
+	if all := at.Drawings(); i >= 0 && i < len(all) {
+		return all[i].Figure.SVG(size)
+	}
+	return ""
+}

@@ -1,0 +1,79 @@
+package phone
+
+import (
+	"strings"
+	"testing"
+)
+
+func practisingPhone(t *testing.T) *Phone {
+	t.Helper()
+	p := phoneOf(1)
+	p.Do("practise", Fields{"learner": "Robin"})
+	if p.lesson == nil || p.wrong {
+		t.Fatal(p.said)
+	}
+	return p
+}
+
+func TestPracticeNeedsNoVisit(t *testing.T) {
+	p := practisingPhone(t)
+	if page := p.HTML(); !strings.Contains(page, "What is it?") || !strings.Contains(page, `data-figure="practice:0"`) {
+		t.Fatal(page)
+	}
+	if svg := p.Figure("practice:0", true); !strings.HasPrefix(svg, "<svg") {
+		t.Errorf("no drawing: %.40q", svg)
+	}
+	p.Do("sight", Fields{"sight": "golden stonefly"})
+	if page := p.HTML(); !strings.Contains(page, "Nearly: it is ") && !strings.Contains(page, "Yes: ") {
+		t.Error(page)
+	}
+	p.Do("sign:", nil)
+	p.Do("sign:k", nil)
+	if page := p.HTML(); !strings.Contains(page, "Question 1") || !strings.Contains(page, `value="sign:a"`) {
+		t.Error(page)
+	}
+	p.Do("sign:q", nil)
+	if page := p.HTML(); !strings.Contains(page, "Begin a visit") || !strings.Contains(page, "Robin has met 1 animal") {
+		t.Error(page)
+	}
+}
+
+func TestPracticeIsKeptUntilItIsDeleted(t *testing.T) {
+	p := practisingPhone(t)
+	if p.Practice() != "" {
+		t.Error("nothing was practised and something is kept")
+	}
+	p.Do("sight", Fields{"sight": "golden stonefly"})
+	p.Do("sign:q", nil)
+	other := phoneOf(2)
+	if err := other.TakePractice(p.Practice()); err != nil {
+		t.Fatal(err)
+	}
+	if err := other.TakePractice(p.Practice()); err != nil || len(other.practised.Meetings) != 1 {
+		t.Errorf("taken in twice: %v, %d animals", err, len(other.practised.Meetings))
+	}
+	other.Do("practise", Fields{"learner": "somebody else"})
+	if other.practised.Person != "Robin" {
+		t.Error("another name took over what one person practised")
+	}
+	other.Do("sign:q", nil)
+	other.Do("unlearn", nil)
+	if other.Practice() == "" || !strings.Contains(other.HTML(), "Yes, delete it") {
+		t.Error("one press deleted")
+	}
+	if other.Do("unlearn:yes", nil); other.Practice() != "" {
+		t.Error("two did not")
+	}
+	if err := other.TakePractice("[person]"); err == nil {
+		t.Error("a record without a name was taken in")
+	}
+}
+
+func TestNobodyPractisesWithoutAName(t *testing.T) {
+	p := phoneOf(1)
+	for _, do := range []string{"practise", "sign:k", "sight", "unlearn:yes"} {
+		if p.Do(do, nil); p.lesson != nil || !p.wrong {
+			t.Errorf("%s: %q", do, p.said)
+		}
+	}
+}
