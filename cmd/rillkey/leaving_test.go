@@ -63,7 +63,7 @@ func TestNothingStaysAfterASignal(t *testing.T) {
 			begun := func() bool {
 				return slices.ContainsFunc(everythingIn(t, out), func(name string) bool { return strings.HasSuffix(name, ".tmp") })
 			}
-			for n := 0; n < 2000 && !begun(); n++ {
+			for n := 0; n < 20000 && !begun(); n++ {
 				time.Sleep(5 * time.Millisecond)
 			}
 			if err := cmd.Process.Signal(sig); err != nil {
@@ -112,7 +112,7 @@ func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
 			t.Fatal(err)
 		}
 		beat := filepath.Join(bin, "beat")
-		for range 2000 {
+		for range 20000 {
 			if _, err := os.Stat(beat); err == nil {
 				break
 			}

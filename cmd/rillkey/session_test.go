@@ -52,7 +52,7 @@ func (p *typist) sees(words string) {
 			break
 		}
 	}
-	if !p.Reads(words, 20*time.Second) {
+	if !p.Reads(words, ttytest.Patience) {
 		p.t.Fatalf("never saw %q; since the last: %q", words, ansi.Strip(p.News()))
 	}
 }

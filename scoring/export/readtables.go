@@ -99,6 +99,19 @@ func (r *reading) shown(name string) string { return plain.Printable(path.Join(r
 // later are columns that tables of earlier versions lack.
 var later = []string{"state", "region", "conditions", "expert", "expert_on", "kept_at"}
 
+// plainly puts what the reader of CSV says of a row into plain words.
+func plainly(err error) error {
+	switch {
+	case errors.Is(err, csv.ErrBareQuote):
+		return fmt.Errorf(`a quotation mark stands in a cell without others round it; put the whole cell in quotation marks, with two for each of its own: "a ""b"""`)
+	case errors.Is(err, csv.ErrQuote):
+		return fmt.Errorf(`a cell in quotation marks has one too few or too many; it begins and ends with one, with two for each of its own: "a ""b"""`)
+	case errors.Is(err, csv.ErrFieldCount):
+		return fmt.Errorf("this row has more or fewer cells than the first; a comma within a cell needs quotation marks round the cell")
+	}
+	return fmt.Errorf("this is no row of the table: %w", err)
+}
+
 // table gives every row of a file to use.
 func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellReader) error) error {
 	f, err := openTable(fsys, name)
@@ -138,7 +151,7 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 		var pe *csv.ParseError
 		switch {
 		case errors.As(err, &pe):
-			return fmt.Errorf("%s:%d: not a row of this table: %w", r.shown(name), pe.Line, pe.Err)
+			return fmt.Errorf("%s:%d:%d: %w", r.shown(name), pe.Line, pe.Column, plainly(pe.Err))
 		case err != nil:
 			return fmt.Errorf("%s:%d: what comes after this line cannot be read: %w", r.shown(name), line, err)
 		case name == VisitsFile && c.offset > largestVisits:

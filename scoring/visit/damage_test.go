@@ -150,6 +150,7 @@ func TestDamage(t *testing.T) {
 			return s[:len(block(0))+len(block(1))-27] + "\n\n" + s[len(block(0))+len(block(1)):]
 		}, 9, Damaged, "checksum"},
 		{"a copied event is counted once", func(s string) string { return s + "\n" + block(3) }, 10, Doubled, "counted once"},
+		{"a field put in by hand", func(s string) string { return strings.Replace(s, "count = 102", "count = 102\nmood = \"wet\"", 1) }, 9, Damaged, `no such field: "mood"`},
 		{"a header changed by hand", func(s string) string { return strings.Replace(s, "Otter", "Heron", 1) }, 10, Changed, "header"},
 		{"zeros after a power cut", func(s string) string { return s + "\n[[event]]\nid = \"ab\"\n" + strings.Repeat("\x00", 500) }, 10, Torn, "cut off"},
 		{"noise in the middle", func(s string) string { return strings.Replace(s, `note = "no gills`, "note = \"\xff\xfe\x00", 1) }, 9, Damaged, "TOML"},

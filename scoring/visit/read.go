@@ -132,7 +132,7 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 	case err != nil:
 		return drop(Damaged, "this event is damaged and not counted: %v", err)
 	case !c.intact && len(unread) > 0:
-		return drop(Damaged, "this event was changed by hand and is not counted: nothing reads a field %s", plain.List(unread))
+		return drop(Damaged, "this event was changed by hand and is not counted: no such field: %s", plain.List(unread))
 	case c.mended:
 		notes.add(c.line, Changed, "the checksum of this event is damaged; the event is whole and counted: %s", describe(e))
 	case !c.intact:

@@ -51,7 +51,7 @@ func TestNothingButFilesIsRead(t *testing.T) {
 				if (err == nil) != opens || !opens && !errors.Is(err, authored.ErrNotRegular) {
 					t.Errorf("%s: %v", name, err)
 				}
-			case <-time.After(5 * time.Second):
+			case <-time.After(time.Minute):
 				t.Fatalf("%s is waited for", name)
 			}
 		}

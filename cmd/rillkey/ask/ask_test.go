@@ -8,9 +8,9 @@ import (
 	"io"
 	"maps"
 	"reflect"
+	"runtime"
 	"strings"
 	"testing"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/huh"
@@ -165,20 +165,13 @@ func send(m *form, msg tea.Msg) {
 	follow(m, cmd)
 }
 
-// follow does what a command asks, and what follows from it. Those that wait
-// (the cursor blinks) are left alone.
+// follow does what a command asks, and what follows from it. Those of the cursor,
+// which blinks, would wait for it and are left alone.
 func follow(m *form, cmd tea.Cmd) {
-	if cmd == nil {
+	if cmd == nil || strings.Contains(runtime.FuncForPC(reflect.ValueOf(cmd).Pointer()).Name(), "/cursor.") {
 		return
 	}
-	done := make(chan tea.Msg, 1)
-	go func() { done <- cmd() }()
-	var msg tea.Msg
-	select {
-	case msg = <-done:
-	case <-time.After(5 * time.Millisecond):
-		return
-	}
+	msg := cmd()
 	if v := reflect.ValueOf(msg); v.Kind() == reflect.Slice && v.Type().Elem() == reflect.TypeFor[tea.Cmd]() {
 		for i := range v.Len() {
 			follow(m, v.Index(i).Interface().(tea.Cmd))

@@ -71,13 +71,13 @@ func (s *Session) read() {
 	}
 }
 
-// patience is how long a test waits for what must come, on a busy machine too.
-const patience = 20 * time.Second
+// Patience is how long a test waits for what must come, on a busy machine too.
+const Patience = 2 * time.Minute
 
 // Await waits until the text comes, after what was awaited before.
 func (s *Session) Await(text string) {
 	s.t.Helper()
-	if !s.until(patience, func(news string) int { return end(news, text) }) {
+	if !s.until(Patience, func(news string) int { return end(news, text) }) {
 		s.t.Fatalf("%q did not come:\n%q", text, s.all.String())
 	}
 }
@@ -130,7 +130,7 @@ func (s *Session) News() string { return s.all.String()[s.mark:] }
 // Ends waits for the program and gives its exit status and all that it wrote.
 func (s *Session) Ends() (status int, all string) {
 	s.t.Helper()
-	if s.until(patience, func(string) int { return -1 }); s.ended() {
+	if s.until(Patience, func(string) int { return -1 }); s.ended() {
 		_ = s.cmd.Wait()
 		return s.cmd.ProcessState.ExitCode(), s.all.String()
 	}
