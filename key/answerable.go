@@ -8,17 +8,19 @@ import (
 
 // What people can tell of an animal when they are asked (memory, but for the
 // order: of accounts by people who wrote what they saw unasked, five in six tell
-// the colour, two in three the movement, half the legs and outline, and hardly
-// one what takes a lens).
+// the colour, two in three the movement, half the legs and outline, hardly one what
+// takes a lens, and hardly one what is not there). Chosen by the accounts with odd
+// numbers, about which they come out alike.
 const (
 	toldAtAGlance = 0.85
-	toldByEye     = 0.45
+	toldByEye     = 0.35
 	toldInTime    = 0.4
 	toldByLens    = 0.2
-	toldStriking  = 0.5 // what nobody overlooks, and would have said
+	toldStriking  = 0.8  // what nobody overlooks
+	toldUsual     = 0.25 // how much less often what most animals show, or lack, is told
 	// toldStrength is how many questions these chances are worth, beside what the
 	// person could tell so far.
-	toldStrength = 1.5
+	toldStrength = 3
 	// easierUntold is how much "can't tell" counts against what is easier to see.
 	easierUntold = 0.5
 	// unsureAgain is the chance that somebody who could not tell a trait in one
@@ -39,6 +41,15 @@ func ease(t *taxa.Trait) int {
 	return 1
 }
 
+// untoldNow is how many of the last questions could not be told, one behind another.
+func (q *Inquiry) untoldNow() int {
+	n := 0
+	for i := len(q.given) - 1; i >= 0 && q.given[i].asked && q.given[i].pick == Unsure; i-- {
+		n++
+	}
+	return n
+}
+
 // untold is how many questions could not be told.
 func (q *Inquiry) untold() int {
 	n := 0
@@ -52,15 +63,17 @@ func (q *Inquiry) untold() int {
 
 // answerable is the chance that the person can answer a question, as things
 // stand: by how easily its traits are seen, by whether this animal is likely to
-// show what nobody overlooks, and by what the person could tell so far. Who could tell everything will tell this.
+// show what nobody overlooks or what all show, and by what the person could tell so
+// far. Who could tell everything will tell this.
 func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
 	if q.untold() == 0 {
 		return 1
 	}
 	chance := told[q.model.hardest(a)]
 	if len(a.traits) == 1 {
-		seen := q.strikes(a.traits[0])
-		chance = seen*toldStriking + (1-seen)*chance
+		striking, usual := q.model.overlookedByNobody(a.traits[0]), q.model.unremarkable(a.traits[0])
+		strikes, goes := q.readAs(a.traits[0], striking), q.readAs(a.traits[0], usual&^striking)
+		chance = strikes*toldStriking + (max(0, 1-strikes-goes)+goes*toldUsual)*chance
 	}
 	for i := range q.given {
 		g := &q.given[i]
@@ -113,25 +126,33 @@ func (m *Model) hardest(a *ask) int {
 	return at
 }
 
-// strikes is the probability that a trait is read as a state that nobody
-// overlooks.
-func (q *Inquiry) strikes(trait int) float64 {
+// overlookedByNobody are the states of a trait that strike everybody, as bits.
+func (m *Model) overlookedByNobody(trait int) uint64 {
 	states := uint64(0)
-	for s, state := range q.model.traits[trait].States {
+	for s, state := range m.traits[trait].States {
 		if state.Striking {
 			states |= 1 << s
 		}
 	}
-	seen := 0.0
+	return states
+}
+
+// unremarkable are the states of a trait that most animals show, or that say that it
+// is not there, as bits.
+func (m *Model) unremarkable(trait int) uint64 { return m.shown.usual[trait] | m.shown.none[trait] }
+
+// readAs is the probability that a trait is read as one of these states.
+func (q *Inquiry) readAs(trait int, states uint64) float64 {
+	read := 0.0
 	if states == 0 {
 		return 0
 	}
 	for i, p := range q.belief.P() {
 		if p > negligible {
-			seen += p * q.model.table.Likelihood(trait, states, i)
+			read += p * q.model.table.Likelihood(trait, states, i)
 		}
 	}
-	return min(1, seen)
+	return min(1, read)
 }
 
 // negligible is the probability of a kind that need not be looked at.

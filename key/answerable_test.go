@@ -60,19 +60,27 @@ func TestWhatAPersonCanTell(t *testing.T) {
 // its colour as before.
 func TestWhatHangsOnWhatCannotBeTold(t *testing.T) {
 	m := embedded(t)
-	q, err := m.Inquire(DefaultOptions())
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := q.Say("legs?"); err != nil {
-		t.Fatal(err)
-	}
-	told := [4]float64{1, 1, 1, 1}
-	for id, want := range map[string]float64{"leg-place": unsureAgain, "claws": unsureAgain, "colour": 1} {
-		n := slices.IndexFunc(m.asks, func(a ask) bool { return a.trait != nil && a.trait.ID == id })
-		if got := q.answerable(&m.asks[n], told); math.Abs(got-want) > 0.25*want {
-			t.Errorf("%s can be told with the chance %.2f, want about %.2f", id, got, want)
+	after := func(said string) func(trait string) float64 {
+		q, err := m.Inquire(DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
 		}
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+		return func(trait string) float64 {
+			n := slices.IndexFunc(m.asks, func(a ask) bool { return a.trait != nil && a.trait.ID == trait })
+			return q.answerable(&m.asks[n], [4]float64{1, 1, 1, 1})
+		}
+	}
+	legs, other := after("legs?"), after("pattern?")
+	for id, want := range map[string]float64{"leg-place": unsureAgain, "claws": unsureAgain, "colour": 1} {
+		if got := legs(id) / other(id); math.Abs(got-want) > 0.01 {
+			t.Errorf("%s can be told %.2f times as often, want %.2f", id, got, want)
+		}
+	}
+	if legs("skin") <= 0.2 || legs("wings") >= 0.7 {
+		t.Errorf("skin can be told with the chance %.2f, and wings, which most have none of, with %.2f", legs("skin"), legs("wings"))
 	}
 }
 

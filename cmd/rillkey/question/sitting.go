@@ -96,7 +96,7 @@ const muchMore = 1.25
 
 // tired is after how many "can't tell" in a row the person is told that the
 // animal can be set aside.
-const tired = 6
+const tired = 3
 
 // unsureInARow counts how often "can't tell" was answered since the last answer
 // that told anything.
