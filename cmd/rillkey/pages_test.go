@@ -9,7 +9,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
+	"rillkey/key/practice"
 	"rillkey/scoring/export/exporttest"
 )
 
@@ -36,6 +38,8 @@ var pagesToLookAt = []struct {
 	{"howto", []string{"howto"}, sheetCount{1, 1}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
 	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 3}},
+	{"group", []string{"group", "PRACTISED"}, sheetCount{1, 2}},
+	{"certificate", []string{"certificate", "PRACTISED"}, sheetCount{1, 1}},
 	{"report", []string{"report", "WHOLE", "--history", "FOLDER"}, sheetCount{2, 5}},
 	{"report-for-authority", []string{"report", "WHOLE", "--for", "authority"}, sheetCount{3, 6}},
 	{"report-without-a-grade", []string{"report", "SHORT"}, sheetCount{2, 4}},
@@ -65,17 +69,33 @@ func printedPages(t *testing.T) []string {
 	if err != nil || len(visits) != 2 {
 		t.Fatalf("the demo keeps %d visits of 2 (%v)", len(visits), err)
 	}
+	practised := filepath.Join(dir, "robin.practice.toml")
+	if err := os.WriteFile(practised, practisedFile(t), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	var files []string
 	for _, page := range pagesToLookAt {
 		var args []string
 		for _, arg := range page.args {
-			args = append(args, strings.NewReplacer("WHOLE", visits[0], "SHORT", visits[1], "FOLDER", demo).Replace(arg))
+			args = append(args, strings.NewReplacer("WHOLE", visits[0], "SHORT", visits[1], "FOLDER", demo, "PRACTISED", practised).Replace(arg))
 		}
 		file := filepath.Join(dir, page.name+".html")
 		runIn(t, append([]string{"print", "--to", file}, args...)...)
 		files = append(files, file)
 	}
 	return files
+}
+
+// practisedFile is somebody's practice: 40 animals, each read wrongly once.
+func practisedFile(t *testing.T) []byte {
+	t.Helper()
+	r := practice.Record{Person: "Robin"}
+	for i := range 40 {
+		r.Meetings = append(r.Meetings, practice.Meeting{At: time.Date(2031, 4, 5, 9, i, 0, 0, time.UTC), Source: practice.Drawing, Kind: "perlidae",
+			Walked: true, Named: []string{"perlodidae"},
+			Readings: []practice.Reading{{Trait: "gills", Is: "chest", Fit: []string{"chest"}, As: []string{"none"}, Blame: 1}}})
+	}
+	return r.TOML()
 }
 
 // runIn runs the program, which must not end as misused or on bad data.

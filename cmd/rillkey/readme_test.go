@@ -16,9 +16,11 @@ var setUp = []string{"go run ./cmd/rillkey", "go test ./..."}
 // one without an answer, one that asks and gets no input, one with too few
 // samples.
 var endsWith = map[string]int{
-	"rillkey identify --answers 1a": statusCannotSay,
-	"rillkey identify":              statusBadData,
-	"rillkey grade":                 statusCannotSay,
+	"rillkey identify --answers 1a":    statusCannotSay,
+	"rillkey identify":                 statusBadData,
+	"rillkey practice --as Robin":      statusBadData,
+	"rillkey practice test --as Robin": statusBadData,
+	"rillkey grade":                    statusCannotSay,
 	"rillkey grade --details --visit 2026-05-16-tanyard-brook.visit.toml": statusCannotSay,
 	"rillkey grade --anyway": statusCannotSay,
 	"rillkey grade --charts": statusCannotSay,

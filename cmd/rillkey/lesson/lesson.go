@@ -172,7 +172,7 @@ func (l *Lesson) Do(sign string) {
 	case l.stage == resting && sign == GoOn:
 		l.over = true
 	default: // whoever types fast skips nothing that is told
-		l.said = "Enter goes on."
+		l.said = "First read this. Enter goes on."
 	}
 }
 
@@ -183,8 +183,17 @@ func (l *Lesson) meet(sign string) {
 	case closer:
 		l.look()
 	default:
-		l.said = "That is no answer here. Say its name, or choose k to walk with the key."
+		l.said = "That is no answer here. Say its name, or " + l.press(byKey, "walk with the key") + "."
 	}
+}
+
+// press says how something beside the answers is done: by its key, or on a page by its
+// button.
+func (l *Lesson) press(sign, words string) string {
+	if l.Buttons {
+		return "tap \"" + plain.Capital(words) + "\""
+	}
+	return "choose " + sign + " to " + words
 }
 
 // walk begins to ask by the key.
@@ -283,7 +292,7 @@ func (l *Lesson) Name(typed string) {
 	case found.Taxon == nil && len(found.Near) > 0:
 		l.said = fmt.Sprintf("No kind is called %s. Do you mean %s?", plain.Quote(typed), l.nearNames(found))
 	case found.Taxon == nil:
-		l.said = fmt.Sprintf("No kind is called %s. Say another name, or choose k to walk with the key.", plain.Quote(typed))
+		l.said = fmt.Sprintf("No kind is called %s. Say another name, or %s.", plain.Quote(typed), l.press(byKey, "walk with the key"))
 	case !l.practised(found.Taxon.ID):
 		l.said = l.tooBroad(found.Taxon)
 	default:
@@ -314,11 +323,11 @@ func (l *Lesson) tooBroad(t *taxa.Taxon) string {
 	name := plain.OneLine(t.Name())
 	switch {
 	case len(below) == 0:
-		return plain.Capital(name) + " is no kind that is practised here. Say another name, or choose k to walk with the key."
+		return plain.Capital(name) + " is no kind that is practised here. Say another name, or " + l.press(byKey, "walk with the key") + "."
 	case len(below) > 4:
 		below = append(below[:4], fmt.Sprintf("%d more", len(below)-4))
 	}
-	return fmt.Sprintf("%s is several kinds here: %s. Say which, or choose k to walk with the key.", plain.Capital(name), strings.Join(below, ", "))
+	return fmt.Sprintf("%s is several kinds here: %s. Say which, or %s.", plain.Capital(name), strings.Join(below, ", "), l.press(byKey, "walk with the key"))
 }
 
 // finish takes the meeting into the record and tells what it was.

@@ -95,7 +95,7 @@ func (l *Lesson) meetingPage() Page {
 // beside adds the keys that an animal always has.
 func (l *Lesson) beside(p Page) Page {
 	if l.Source != practice.Tray {
-		p.Keys = append(p.Keys, Key{closer, "closer look", "what a lens, a touch or waiting shows."})
+		p.Keys = append(p.Keys, Key{closer, "look closer", "what a lens, a touch or waiting shows."})
 	}
 	p.Keys = append(p.Keys, Key{help, "help", "how to look, and what you can answer."}, Key{leave, "leave", "end the sitting. This animal does not count; the others are saved."})
 	return p
@@ -133,9 +133,9 @@ func (l *Lesson) undrawn() string {
 	for _, t := range l.talk.Traits() {
 		if !l.told[t.ID] && (l.Source == practice.Words && !l.seenAtOnce(t) || l.Source == practice.Drawing && !l.drawn(t.ID)) {
 			if l.Source == practice.Words {
-				return "You have not looked at all of that yet: + looks closer."
+				return "You have not looked at all of that yet: " + l.press(closer, "look closer") + "."
 			}
-			return "The drawing does not show all of that: + looks closer."
+			return "The drawing does not show all of that: " + l.press(closer, "look closer") + "."
 		}
 	}
 	return ""
@@ -153,7 +153,11 @@ func (l *Lesson) helpPage() Page {
 	p.Before = append(p.Before, Text{Words: "Say its name when you know it on sight: one of the names of its kind is enough. Else walk with the key, which asks " +
 		"as it will by the stream. Nobody is graded: a mistake shows what to practise."})
 	for _, k := range l.keysHere() {
-		p.Before = append(p.Before, Text{Words: k.Sign + ": " + k.Long})
+		sign := k.Sign
+		if l.Buttons {
+			sign = plain.Capital(k.Short)
+		}
+		p.Before = append(p.Before, Text{Words: sign + ": " + k.Long})
 	}
 	return p
 }

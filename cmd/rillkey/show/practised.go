@@ -100,7 +100,7 @@ func ReadyWords(r practice.Ready) string {
 
 // From says what animals were met as.
 func (f PractisedFrom) From() string {
-	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions", practice.Tray: "real specimens"}[f.Source]
+	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions", practice.Tray: "real animals"}[f.Source]
 }
 
 // Words says what was done with animals of the source.
