@@ -32,6 +32,24 @@ func (l *library) edition(r *taxa.Region) (out []string, err error) {
 	if err != nil {
 		return nil, err
 	}
+	return marks(f, r)
+}
+
+// builtInEdition is the edition of a region as it is inside the program, which a
+// page for phones holds too.
+func builtInEdition(id string) ([]string, error) {
+	f, err := builtInFolder(id)
+	if err != nil {
+		return nil, err
+	}
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		return nil, err
+	}
+	return marks(f, catalog.RegionNamed(id))
+}
+
+func marks(f *folder.Folder, r *taxa.Region) (out []string, err error) {
 	if r != nil && r.Version != "" {
 		out = append(out, "version "+r.Version)
 	}

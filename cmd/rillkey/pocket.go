@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"io"
 	"slices"
 	"strings"
 
@@ -51,9 +50,11 @@ func writePocket(ctx context.Context, a *app, to string) error {
 	if err != nil {
 		return err
 	}
-	err = a.newFile(to, slices.Clone(a.from), func(w io.Writer) error {
-		return pocket.Page{Program: program, Key: strings.TrimSuffix(file, ".toml")}.Write(w)
-	})
+	page := pocket.Page{Program: program, Key: strings.TrimSuffix(file, ".toml")}
+	if page.Edition, err = builtInEdition(page.Key); err != nil {
+		return err
+	}
+	err = a.newFile(to, slices.Clone(a.from), page.Write)
 	if err == nil {
 		a.plainly("The page is in %s. Open it in the phone's browser.", to)
 	}

@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"context"
 	"os/exec"
+	"slices"
 	"sync"
 	"testing"
 
 	"rillkey/cmd/rillkey/pocket"
+	"rillkey/scoring/visit"
 )
 
 // builtPage is the program for browsers, built once for all tests.
@@ -45,5 +47,19 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 		if bytes.Contains(said, []byte(outside)) {
 			t.Errorf("the page says %s", outside)
 		}
+	}
+}
+
+// A visit begun on a phone and one begun on the laptop with the same program say the
+// same of what they were begun with.
+func TestAPageHasTheEditionOfItsProgram(t *testing.T) {
+	_, file := begun(t)
+	v, err := visit.Read(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	edition, err := builtInEdition(v.Header.Region)
+	if err != nil || !slices.Equal(edition, v.Header.Edition) {
+		t.Errorf("%v: the page says %q, the laptop %q", err, edition, v.Header.Edition)
 	}
 }

@@ -24,8 +24,12 @@ func (p *Phone) begin(_ string, f Fields) error {
 	if date == "" {
 		date = p.now().Format(time.DateOnly)
 	}
-	v, err := visit.Begin(visit.Header{Site: site, Date: date, People: listed(f["people"]), Protocol: f["protocol"], CautionsRead: true,
-		Begun: p.now()}, p.random)
+	header := visit.Header{Site: site, Date: date, People: listed(f["people"]), Edition: p.kit.Edition, Protocol: f["protocol"], CautionsRead: true,
+		Begun: p.now()}
+	if r := p.region(); r != nil {
+		header.Region = r.ID
+	}
+	v, err := visit.Begin(header, p.random)
 	if err != nil {
 		return err
 	}
@@ -67,11 +71,7 @@ func (p *Phone) beginPage(m *markup) {
 	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle)
 	m.el("h2", show.CautionTitle)
 	m.open("ol")
-	var region *taxa.Region
-	if catalog, err := p.kit.Catalog(); err == nil {
-		region = catalog.Region()
-	}
-	for _, c := range show.Cautions(region) {
+	for _, c := range show.Cautions(p.region()) {
 		m.el("li", c)
 	}
 	m.close("ol")
@@ -94,6 +94,15 @@ func (p *Phone) beginPage(m *markup) {
 	if !p.unscripted {
 		p.practiceDoor(m)
 	}
+}
+
+// region is that of the kit, nil without one.
+func (p *Phone) region() *taxa.Region {
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return nil
+	}
+	return catalog.Region()
 }
 
 func (p *Phone) takeSample(_ string, f Fields) error {

@@ -21,6 +21,8 @@ type Kit struct {
 	Atlas   func() *figure.Atlas // nil where the key cannot be read
 	Course  func() (*practice.Course, error)
 
+	Edition []string // what visits are begun with: see visit.Header
+
 	lock  sync.Mutex
 	sheet map[string][]scoring.SheetRow // by protocol
 }

@@ -2,6 +2,7 @@ package phone
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -49,6 +50,17 @@ func TestNoVisitBeginsBeforeTheCautionsWereRead(t *testing.T) {
 		if p.visit != nil || !strings.Contains(p.HTML(), "Begin a visit") {
 			t.Errorf("%s went on without", do)
 		}
+	}
+}
+
+func TestAVisitSaysWhatItWasBegunWith(t *testing.T) {
+	own := NewKit("north-america")
+	own.Edition = []string{"version 7", "key 0123"}
+	p := New(own, func() time.Time { return day }, rand.NewChaCha8([32]byte{1}))
+	p.Do("begin", mill)
+	v, err := visit.Parse("", p.File())
+	if err != nil || v.Header.Region != "north-america" || !slices.Equal(v.Header.Edition, own.Edition) {
+		t.Errorf("%v: %+v", err, v.Header)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	_ "embed"
 	"encoding/ascii85"
 	"encoding/base64"
+	"encoding/json"
 	"fmt"
 	"html"
 	"io"
@@ -52,8 +53,9 @@ func Pack(wasm []byte, runner string) (Program, error) {
 // Page is the page for phones.
 type Page struct {
 	Program
-	Key    string // id of the built-in key
-	Served bool   // a table gives it, and who opens it joins the table
+	Key     string   // id of the built-in key
+	Edition []string // what visits are begun with: see visit.Header
+	Served  bool     // a table gives it, and who opens it joins the table
 }
 
 // Write writes the page.
@@ -68,7 +70,8 @@ func (p Page) Write(w io.Writer) error {
 
 // settings is the script that says what the page is for.
 func (p Page) settings() string {
-	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t;", inScript(strconv.Quote(p.Key)), p.Served)
+	edition, _ := json.Marshal(append([]string{}, p.Edition...)) // texts are always written
+	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t; window.rillkeyEdition = %s;", inScript(strconv.Quote(p.Key)), p.Served, edition)
 }
 
 // start is the last script of the page.

@@ -15,14 +15,13 @@ import (
 )
 
 func main() {
-	kits := map[string]*phone.Kit{}
-	kit := func(name string) *phone.Kit {
-		if kits[name] == nil {
-			kits[name] = phone.NewKit(name)
+	kit := phone.NewKit(js.Global().Get("rillkeyKey").String())
+	if edition := js.Global().Get("rillkeyEdition"); !edition.IsUndefined() {
+		for i := range edition.Length() {
+			kit.Edition = append(kit.Edition, edition.Index(i).String())
 		}
-		return kits[name]
 	}
-	p := phone.New(kit(js.Global().Get("rillkeyKey").String()), time.Now, rand.Reader)
+	p := phone.New(kit, time.Now, rand.Reader)
 	if js.Global().Get("rillkeyServed").Bool() {
 		p.Host()
 	}
