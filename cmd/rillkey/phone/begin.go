@@ -91,6 +91,7 @@ func (p *Phone) beginPage(m *markup) {
 	m.choose("habitat", "Where is the first sample from?", "riffle", habitats)
 	m.button("begin", "Begin and count", "main")
 	m.close("section")
+	takeRow(m, "Or count for a visit that is begun", "Its file, from the leader's laptop or phone. All who count with it unite their files in the end.")
 	if !p.unscripted {
 		p.practiceDoor(m)
 	}

@@ -86,6 +86,7 @@ func (p *Phone) entryPage(m *markup) {
 	m.el("h1", "Correct an entry")
 	m.say(p)
 	m.el("p", recordWords(catalog, r))
+	m.el("p", "Code "+r.ID+", as on its label and slip.", "class", "remark")
 	for _, look := range r.Looks {
 		m.el("p", show.LookedWords(catalog, r, look.SecondLook)+" By "+look.Who+".", "class", "remark")
 	}
@@ -97,4 +98,5 @@ func (p *Phone) entryPage(m *markup) {
 	m.button("out:"+r.ID, "Take the entry out", "row")
 	m.button("go:tally", "Leave it as it is", "row")
 	m.close("section")
+	p.slipRows(m, r)
 }

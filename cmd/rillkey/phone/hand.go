@@ -137,21 +137,29 @@ func (p *Phone) handPage(m *markup) {
 	}
 	m.open("section", "data-needs", "files")
 	m.el("h2", "Give the visit away")
-	m.el("p", "As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the others.")
+	m.el("p", "As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the others; with --one-visit where each was begun by itself.")
+	if !p.hosted {
+		m.el("p", "This page was opened from a file, so it joins no table by itself: the page that the table's own address gives does. What is counted here reaches the table as this file.")
+	}
 	m.el("button", "Save the visit as a file", "type", "button", "class", "main", "data-act", "give")
 	m.close("section")
-	m.open("section", "data-needs", "files")
-	m.el("h2", "Take one in")
-	m.el("p", "A file of this visit from another phone or the laptop. Each entry counts once, however often it comes.")
-	m.open("label")
-	m.el("span", "File")
-	m.open("input", "type", "file", "accept", ".toml", "data-act", "take")
-	m.close("label")
-	m.close("section")
+	takeRow(m, "Take one in", "A file of this visit from another phone or the laptop. Each entry counts once, however often it comes.")
 	m.open("section", "data-needs", "files")
 	m.el("h2", "Begin another visit")
 	m.el("p", "This one is taken off the page. Save it as a file first.")
 	m.el("button", "Put this visit away", "type", "button", "class", "row", "data-act", "away")
+	m.close("section")
+}
+
+// takeRow takes in a file.
+func takeRow(m *markup, title, words string) {
+	m.open("section", "data-needs", "files")
+	m.el("h2", title)
+	m.el("p", words)
+	m.open("label")
+	m.el("span", "File")
+	m.open("input", "type", "file", "accept", ".toml", "data-act", "take")
+	m.close("label")
 	m.close("section")
 }
 

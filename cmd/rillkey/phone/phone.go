@@ -109,6 +109,7 @@ var acts = map[string]act{
 	"look":     (*Phone).startLook,
 	"entry":    (*Phone).openEntry,
 	"change":   (*Phone).changeEntry,
+	"slip":     (*Phone).takeSlip,
 }
 
 // first are the acts before there is a visit.

@@ -281,3 +281,69 @@ func TestANameHasItsStory(t *testing.T) {
 		t.Errorf("screen %v: %s", p.screen, page)
 	}
 }
+
+func TestASecondLookIsBlind(t *testing.T) {
+	ada := begun(t, 1)
+	ada.Do("name", nil)
+	for range 40 { // no answer: the animal is set aside
+		if ada.talk == nil || ada.talk.Over() {
+			break
+		}
+		ada.Do("answer:s", nil)
+	}
+	ada.Do("keep", Fields{"count": "2", "cell": "C3"})
+	bo := phoneOf(2)
+	if err := bo.TakeIn(ada.File()); err != nil {
+		t.Fatal(err)
+	}
+	bo.Do("who", Fields{"who": "Ada"})
+	bo.Do("go:board", nil)
+	if strings.Contains(bo.HTML(), "Look again: ") {
+		t.Error("whoever named the animals is to look again")
+	}
+	bo.Do("who", Fields{"who": "Bo"})
+	bo.Do("go:board", nil)
+	page := bo.HTML()
+	_, forBo, _ := strings.Cut(page, "For you")
+	forBo, _, _ = strings.Cut(forBo, "</section>")
+	if !strings.Contains(forBo, "Look again: sample 1, cell C3, 2 animals") {
+		t.Fatalf("no second look: %s", page)
+	}
+	record := bo.tally.Records[0]
+	bo.Do("look:"+record.ID, nil)
+	for _, word := range []string{"by Ada", "set aside", "Could be"} {
+		if strings.Contains(bo.HTML(), word) {
+			t.Errorf("the second look is told %q", word)
+		}
+	}
+	for range 40 {
+		if bo.talk == nil || bo.talk.Over() {
+			break
+		}
+		bo.Do("answer:s", nil)
+	}
+	bo.Do("keep", Fields{"count": "2"})
+	if r := bo.tally.Records[0]; len(r.Looks) != 1 || r.Looks[0].Who != "Bo" {
+		t.Errorf("%+v, %s", r, bo.said)
+	}
+}
+
+func TestAnExpertsSlipSettlesAName(t *testing.T) {
+	p := begun(t, 1)
+	p.Do("more:taxon-ephemeroptera:2", nil)
+	record := p.tally.Records[0].ID
+	for _, f := range []Fields{{"is": "no such thing", "expert": "Dr Wren"}, {"is": "Baetidae"}, {"is": "Baetidae", "expert": "Dr Wren", "on": "2026-13-40"}} {
+		if p.Do("slip:"+record, f); !p.wrong {
+			t.Errorf("%v was taken", f)
+		}
+	}
+	p.Do("entry:"+record, nil)
+	if !strings.Contains(p.HTML(), "Code "+record) {
+		t.Error("the page does not say which slip it is")
+	}
+	p.Do("slip:"+record, Fields{"is": "Baetidae", "expert": "Dr Wren", "on": "2026-06-20", "kept": "county museum"})
+	r := p.tally.Records[0]
+	if r.Taxon != "baetidae" || r.Expert != "Dr Wren" || r.ExpertOn != "2026-06-20" || r.Kept != "county museum" || r.Confidence != 1 {
+		t.Errorf("%s: %+v", p.said, r)
+	}
+}

@@ -1,0 +1,61 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"rillkey/scoring/visit"
+)
+
+// slipRows take what came back on the slip of a specimen.
+func (p *Phone) slipRows(m *markup, r visit.Record) {
+	m.open("section")
+	m.el("h2", "Its slip came back from an expert")
+	if r.Expert != "" {
+		m.el("p", fmt.Sprintf("Determined by %s on %s.", r.Expert, r.ExpertOn), "class", "remark")
+	}
+	m.field("is", "What is it?", "", "text")
+	m.field("expert", "Who determined it?", "", "text")
+	m.field("on", "On which day?", p.now().Format(time.DateOnly), "date")
+	m.field("kept", "Where is the specimen kept? May stay empty.", "", "text")
+	m.button("slip:"+r.ID, "Note what the slip says", "row")
+	m.close("section")
+}
+
+// takeSlip notes the name that an expert gave a specimen.
+func (p *Phone) takeSlip(record string, f Fields) error {
+	r, ok := p.tally.Record(record)
+	switch {
+	case !ok:
+		return errors.New("that entry is out already")
+	case !p.mayAmend(r.Who):
+		return errLeader
+	}
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return err
+	}
+	name, expert, on := strings.TrimSpace(f["is"]), strings.TrimSpace(f["expert"]), f["on"]
+	t := catalog.Find(name).Taxon
+	switch {
+	case t == nil:
+		return fmt.Errorf("no one kind goes by the name %q; type its full name, as on the slip", name)
+	case expert == "":
+		return errors.New("the slip says who determined the specimen; type that name")
+	}
+	if on == "" {
+		on = p.now().Format(time.DateOnly)
+	}
+	sure := 1.0
+	change := visit.Change{Taxon: &t.ID, Rank: &t.Rank, Confidence: &sure, Expert: &expert, ExpertOn: &on}
+	if kept := strings.TrimSpace(f["kept"]); kept != "" {
+		change.Kept = &kept
+	}
+	if err := p.note(visit.Amendment{Of: record, Reason: "determined by an expert", Change: change}); err != nil {
+		return err
+	}
+	p.screen, p.said = tallying, "Noted: the name of "+expert+" counts as settled."
+	return nil
+}
