@@ -101,7 +101,7 @@ func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
 		out = io.Discard
 	}
 	date := v.Begun.Format(time.DateOnly)
-	path := filepath.Join(r.dir, fileName(v.Site, date))
+	path := filepath.Join(r.dir, visit.FileName(date, v.Site))
 	header := visit.Header{Site: v.Site, Date: date, People: v.People, Region: usualRegion, Protocol: v.Protocol, CautionsRead: true, Begun: v.Begun}
 	if _, err := visit.Create(path, header, r.random); err != nil {
 		return nil, err

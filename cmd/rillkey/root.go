@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -85,25 +84,4 @@ func oneOf(flag, value string, allowed []string) error {
 		}
 	}
 	return misused("--%s %q is not known here; it is one of %s", flag, value, strings.Join(allowed, ", "))
-}
-
-// fileName is what a visit's file is called when nobody chose a name.
-func fileName(site, date string) string {
-	slug := strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
-			return r
-		case r >= 'A' && r <= 'Z':
-			return r + 'a' - 'A'
-		}
-		return '-'
-	}, site)
-	for strings.Contains(slug, "--") {
-		slug = strings.ReplaceAll(slug, "--", "-")
-	}
-	slug = strings.Trim(slug[:min(len(slug), 40)], "-")
-	if slug == "" {
-		slug = "stream"
-	}
-	return fmt.Sprintf("%s-%s%s", date, slug, visitSuffix)
 }

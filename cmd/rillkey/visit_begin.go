@@ -89,7 +89,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	f.obscured = f.obscured || before != ""
 	path := a.visitFile
 	if path == "" {
-		path = fileName(siteInName(f.site, f.obscured), f.date)
+		path = visit.FileName(f.date, siteInName(f.site, f.obscured))
 	}
 	if err := inFolder(path); err != nil {
 		return err
@@ -126,7 +126,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 func roomFor(a *app, f beginFlags) error {
 	path := a.visitFile
 	if path == "" {
-		path = fileName(cmp.Or(f.site, "new"), cmp.Or(f.date, a.now().Format(time.DateOnly)))
+		path = visit.FileName(cmp.Or(f.date, a.now().Format(time.DateOnly)), cmp.Or(f.site, "new"))
 	}
 	if err := inFolder(path); err != nil {
 		return err

@@ -14,7 +14,7 @@ import (
 )
 
 // Suffix ends the name of every visit's file.
-const Suffix = ".visit.toml"
+const Suffix = visit.Suffix
 
 // Progress is how far a visit has come.
 type Progress string

@@ -2,15 +2,20 @@
 // person uses it: joins, counts, goes out of reach, is closed and opened, while the
 // table is killed. Prints what was seen as JSON: faults, remarks, times in ms, and
 // how many animals were counted. Screenshots go to FOLDER.
-const fs = require('fs')
 const path = require('path')
-const { spawn } = require('child_process')
+const { execFileSync, spawn } = require('child_process')
 const puppeteer = require('puppeteer-core')
-const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8')
+const { Checks, says, press } = require('./audit.cjs')
+const { alone } = require('./alone.cjs')
+const { full } = require('./full.cjs')
+const { plain } = require('./plain.cjs')
 
 const [chromium, folder, program, visit, port] = process.argv.slice(2)
-const seen = { faults: [], remarks: [], times: {}, animals: 0 }
-const sizes = { small: { width: 375, height: 667 }, large: { width: 768, height: 1024 } }
+const checks = new Checks(folder)
+const fault = (words) => checks.fault(words)
+const watched = (browser, label) => checks.watched(browser, label)
+const audit = (page, name) => checks.audit(page, name)
+const seen = { times: {}, animals: 0 }
 
 // table begins the table and gives what it says of itself.
 function table() {
@@ -21,67 +26,16 @@ function table() {
       said += d
       try { resolve({ server, told: JSON.parse(said) }) } catch (more) { /* not all of it yet */ }
     })
-    server.stderr.on('data', (d) => seen.remarks.push(String(d)))
+    server.stderr.on('data', (d) => checks.remarks.push(String(d)))
     server.on('exit', (code) => reject(new Error(`the table ended with ${code}: ${said}`)))
   })
 }
 
-const fault = (words) => seen.faults.push(words)
-const says = (page, words, timeout = 30000) => page.waitForFunction((w) => document.body.innerText.includes(w), { timeout, polling: 50 }, words)
 const atTable = (page) => page.waitForFunction(() => rillkey.waiting() === 'All at the table.', { timeout: 30000, polling: 50 })
-const press = async (page, value) => {
-  await page.waitForSelector(`button[value="${value}"]`)
-  await page.evaluate((v) => document.querySelector(`button[value="${v}"]`).click(), value)
-}
 // more presses the first "+n" on the page.
 const more = async (page, n) => {
   await page.evaluate((n) => [...document.querySelectorAll('button.plus')].find((b) => b.textContent === `+${n}`).click(), n)
   seen.animals += n
-}
-
-// tooSmall runs in the page: what cannot be hit with a thumb, and what is too wide.
-function tooSmall() {
-  const out = []
-  for (const e of document.querySelectorAll('button, select, input, a')) {
-    const box = e.getBoundingClientRect()
-    const around = e.closest('label') ? e.closest('label').getBoundingClientRect() : box
-    if (box.width && (Math.max(box.height, around.height) < 44 || Math.max(box.width, around.width) < 44)) out.push(`target of ${Math.round(box.width)} x ${Math.round(box.height)}: ${e.textContent || e.name}`)
-  }
-  const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth
-  if (wide > 0) out.push(`${wide} px too wide`)
-  return out
-}
-
-async function audit(page, name) {
-  for (const [size, viewport] of Object.entries(sizes)) {
-    await page.setViewport(viewport)
-    await page.screenshot({ path: path.join(folder, `table-${name}-${size}.png`) })
-    for (const f of await page.evaluate(tooSmall)) fault(`${name}, ${size}: ${f}`)
-  }
-  await page.setViewport(sizes.small)
-  await page.evaluate(() => { document.documentElement.style.fontSize = '200%' })
-  for (const f of await page.evaluate(tooSmall)) fault(`${name}, 200 % text: ${f}`)
-  await page.evaluate(() => { document.documentElement.style.fontSize = '' })
-  for (const scheme of ['dark', 'light']) {
-    await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: scheme }])
-    if (scheme === 'dark') await page.screenshot({ path: path.join(folder, `table-${name}-dark.png`) })
-    const only = scheme === 'dark' ? { runOnly: ['color-contrast'] } : {}
-    const found = await page.evaluate((only) => axe.run(document, { resultTypes: ['violations'], ...only }), only)
-    for (const v of found.violations) {
-      const words = `${name}, ${scheme}: ${v.impact} ${v.id}: ${v.help}: ${v.nodes[0].html.slice(0, 120)}`
-      if (['serious', 'critical'].includes(v.impact)) fault(words)
-      else seen.remarks.push(words)
-    }
-  }
-}
-
-// watched is a page whose errors are faults.
-async function watched(browser, label) {
-  const page = await browser.newPage()
-  await page.setViewport(sizes.small)
-  page.on('pageerror', (e) => fault(`${label}: ${e.message}`))
-  page.on('console', (m) => { if (m.type() === 'error' && !/ERR_|Failed to load/.test(m.text())) fault(`${label}: ${m.text()}`) })
-  return page
 }
 
 async function sit(browser, told, again) {
@@ -91,7 +45,6 @@ async function sit(browser, told, again) {
   await page.goto(link, { waitUntil: 'load', timeout: 60000 })
   await says(page, 'Join the table', 60000)
   seen.times.start = Date.now() - begun
-  await page.evaluate(axe)
   await audit(page, 'join')
   await page.type('input[name=name]', 'Ada')
   await page.keyboard.press('Enter')
@@ -112,6 +65,11 @@ async function sit(browser, told, again) {
   await twoWindows(browser, page, link)
   await refused(browser, link)
   await slowed(browser, link)
+  seen.animals += await full(checks, browser, link)
+  seen.animals += await plain(checks, browser, told)
+  const file = path.join(folder, 'stream.html')
+  execFileSync(program, ['pocket', '--to', file])
+  await alone(checks, browser, file)
 }
 
 // keyboard counts one animal with keys alone.
@@ -124,7 +82,7 @@ async function keyboard(page) {
   await page.keyboard.press('Enter')
   seen.animals += 1
   await says(page, '1 more')
-  if (!(await page.evaluate(() => document.activeElement !== document.body))) seen.remarks.push('the focus is lost after a press')
+  if (!(await page.evaluate(() => document.activeElement !== document.body))) checks.remarks.push('the focus is lost after a press')
   await atTable(page)
 }
 
@@ -227,5 +185,5 @@ async function main() {
 }
 
 main().catch((error) => fault(error.stack)).finally(() => {
-  console.log(JSON.stringify(seen, null, 1))
+  console.log(JSON.stringify({ ...seen, faults: checks.faults, remarks: checks.remarks }, null, 1))
 })

@@ -40,19 +40,37 @@ func writeBoard(m *markup, b *show.Board) {
 	}
 }
 
+// BoardScreen is what a board has that stands alone.
+type BoardScreen struct {
+	Fresh  bool     // it is shown anew by itself
+	Here   string   // its address
+	Phones []string // those at the table, for the leader; nil for others
+	Away   string   // the address to which the name of a phone is posted that is sent away
+}
+
 // BoardHTML is a board alone, for a screen that everybody sees.
-func BoardHTML(b *show.Board) string {
-	var m markup
+func BoardHTML(b *show.Board, s BoardScreen) string {
+	m := markup{action: s.Away}
 	m.open("main")
 	m.el("h1", fmt.Sprintf("%s, %s: %s", b.Visit.Site, b.Visit.Date, show.Animals(b.Animals)))
+	m.open("p", "class", "beside")
+	if s.Fresh {
+		m.el("a", "Stop showing it anew every 10 seconds", "href", s.Here, "class", "row")
+	} else {
+		m.el("a", "Show it anew", "href", s.Here, "class", "row")
+		m.el("a", "Anew every 10 seconds", "href", s.Here+"?fresh=yes", "class", "row")
+	}
+	m.close("p")
 	writeBoard(&m, b)
+	if s.Phones != nil {
+		m.phones(s.Phones)
+	}
 	m.close("main")
 	return m.b.String()
 }
 
-// PhonesHTML lists the phones at a table, each with a button to send it away.
-func PhonesHTML(action string, names []string) string {
-	m := markup{action: action}
+// phones lists the phones at a table, each with a button to send it away.
+func (m *markup) phones(names []string) {
 	m.open("section")
 	m.el("h2", "Phones at the table")
 	for _, name := range names {
@@ -60,5 +78,4 @@ func PhonesHTML(action string, names []string) string {
 	}
 	m.el("p", "What they entered stays. A phone that was sent away can join again with the code.", "class", "remark")
 	m.close("section")
-	return m.b.String()
 }

@@ -60,8 +60,33 @@ func (p *Phone) tiles() ([]tile, error) {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b tile) int { return b.last - a.last })
+	p.inOrder(out)
 	return out, nil
+}
+
+// inOrder sorts tiles, those counted here last to the top when somebody turns to the
+// page. From then on each stays where it is under the thumb: new ones of this phone
+// come first, those of others last.
+func (p *Phone) inOrder(all []tile) {
+	slices.SortStableFunc(all, func(a, b tile) int { return b.last - a.last })
+	at := func(t tile) int {
+		i := slices.Index(p.order, t.id)
+		switch {
+		case i < 0 && t.last > 0:
+			return -1
+		case i < 0:
+			return len(p.order)
+		}
+		return i
+	}
+	if p.order != nil {
+		slices.SortStableFunc(all, func(a, b tile) int { return at(a) - at(b) })
+	}
+	order := make([]string, len(all))
+	for i, t := range all {
+		order[i] = t.id
+	}
+	p.order = order
 }
 
 func same(a, b visit.Identification) bool {
@@ -165,8 +190,8 @@ func (p *Phone) countPage(m *markup) {
 	m.el("h1", "Count")
 	m.say(p)
 	m.open("section", "class", "first")
-	m.button("name", "What is this? Name an animal", "main")
-	m.button("undo", "Take back the last", "row")
+	m.button("name", "Name an animal", "main")
+	m.button("undo", "Take back the last", "main second")
 	m.close("section")
 	m.open("section")
 	m.open("div", "class", "beside")

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -19,18 +18,17 @@ func (p *Phone) File() []byte {
 	return p.visit.Encode()
 }
 
-// FileName is how the file had better be called.
+// FileName is how the file had better be called: several phones give one of the same
+// visit.
 func (p *Phone) FileName() string {
 	if p.visit == nil {
 		return "visit.toml"
 	}
-	name := strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
-			return r
-		}
-		return '-'
-	}, plain.Fold(p.visit.Header.Site))
-	return fmt.Sprintf("%s-%s.visit.toml", p.visit.Header.Date, strings.Trim(name, "-"))
+	h := p.visit.Header
+	if p.visit.Obscured() {
+		h.Site = ""
+	}
+	return visit.FileName(h.Date, h.Site, p.who)
 }
 
 // TakeIn unites the page's visit with a file of the same visit, each entry once, or

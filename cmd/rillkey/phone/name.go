@@ -180,15 +180,17 @@ func (p *Phone) lead(m *markup, i int, o question.Option, ticks bool) {
 func (p *Phone) resultPage(m *markup) {
 	q := p.talk.Inquiry()
 	v := show.NewIdentified(q, p.length)
-	m.el("h1", v.Brief())
+	m.el("h1", capital(v.Brief()))
 	m.say(p)
 	if t := v.Drawable(); t != nil {
 		m.open("p", "class", "large figure", "data-figure", "taxon:"+t.ID)
 		m.close("p")
 	}
 	m.open("section")
+	m.open("div", "class", "beside")
 	m.field("count", "How many look the same?", "1", "number")
-	m.field("cell", "Which tray cell? May stay empty.", "", "text")
+	m.field("cell", "Which tray cell, if any?", "", "text")
+	m.close("div")
 	m.field("note", "Anything worth keeping? May stay empty.", "", "text")
 	keep := "Note it in sample " + p.at
 	if p.looking != "" {

@@ -75,6 +75,10 @@ func (p *Phone) body(m *markup) {
 func (p *Phone) head(m *markup) {
 	m.open("header")
 	m.el("p", fmt.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal")), "class", "where")
+	if p.screen == naming || p.screen == named { // a cold thumb must not lose the answers
+		m.close("header")
+		return
+	}
 	m.open("nav", "aria-label", "Pages")
 	for _, to := range [][2]string{{counting, "Count"}, {sampling, "Samples"}, {tallying, "Tally"}, {grading, "Grade"}, {boarding, "Board"}, {handing, "Give"}} {
 		class := "to"

@@ -47,6 +47,7 @@ type Phone struct {
 	amending string         // id of the record that is corrected
 	length   float64        // of that animal in mm, 0 where it was not measured
 	find     string         // what is looked for among the names
+	order    []string       // ids of the tiles to count by, as they stand on the page
 
 	lesson     *lesson.Lesson   // while somebody practises
 	practised  *practice.Record // of who practises on this phone; nil for nobody
@@ -122,6 +123,9 @@ func (p *Phone) Do(do string, f Fields) {
 	p.said, p.wrong = "", false
 	p.forgetting = p.forgetting && name == "unlearn"
 	a := acts[name]
+	if name != "more" && name != "undo" {
+		p.order = nil
+	}
 	switch {
 	case a == nil:
 		p.refuse(fmt.Errorf("this page has no button %q", name))

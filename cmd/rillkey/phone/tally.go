@@ -24,7 +24,15 @@ func lines(m *markup, write func(w *strings.Builder) error) {
 		return
 	}
 	for _, line := range strings.Split(strings.TrimSpace(b.String()), "\n") {
-		m.el("p", strings.Join(strings.Fields(line), " "), "class", "line")
+		label, words, labelled := strings.Cut(strings.TrimSpace(line), "  ")
+		m.open("p", "class", "line")
+		if labelled && label != "" {
+			m.el("b", label+": ")
+		} else {
+			words = line
+		}
+		m.text(strings.Join(strings.Fields(words), " "))
+		m.close("p")
 	}
 }
 

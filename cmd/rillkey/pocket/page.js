@@ -70,29 +70,44 @@ let inStore = 0;
 // onPhone says how the phone's own store stands.
 let refused = null; // why the store did not take the last
 function onPhone() {
-  if (refused) return "NOT kept on this phone (" + refused.message + "). Do not close this page: go to Give and save the visit as a file.";
+  if (refused) return "NOT kept on this phone (" + (refused.message || refused.name) + "). Do not close this page before you save the visit as a file.";
   return inStore < made ? "Being kept …" : "Kept on this phone.";
+}
+
+// say puts words at the foot of the page; what is not kept can be saved from there.
+function say(words) {
+  keeping.textContent = words;
+  if (!refused || !rillkey.file()) return;
+  const save = document.createElement("button");
+  save.type = "button";
+  save.dataset.act = "give";
+  save.textContent = "Save the visit as a file";
+  keeping.append(" ", save);
 }
 
 // tell says where the entries are.
 function tell() {
   const waiting = rillkey.waiting();
-  keeping.textContent = rillkey.file() ? onPhone() + " " + waiting + (waiting && unreached ? " Out of its reach just now." : "") : "";
+  say(rillkey.file() ? onPhone() + " " + waiting + (waiting && unreached ? " Out of its reach just now." : "") : "");
 }
 
 function lost(err) {
   refused = err;
-  keeping.textContent = onPhone();
+  say(onPhone());
 }
 
-function show(top) {
-  const at = window.scrollY;
-  const held = document.activeElement;
+// show draws the page anew, from its top or with the button that was pressed where it
+// was: what comes above it must not bring another under the thumb.
+function show(top, pressed) {
+  const held = pressed || document.activeElement;
+  const at = window.scrollY, was = held.getBoundingClientRect().top;
+  const same = (e) => e.name === held.name && (held.name !== "do" || e.value === held.value);
   form.innerHTML = rillkey.html();
   window.scrollTo(0, top ? 0 : at);
-  if (held && held.name) { // whoever uses keys stays where they were
-    const again = [...form.querySelectorAll(held.tagName)].find((e) => e.name === held.name && (held.name !== "do" || e.value === held.value));
-    if (again) again.focus({ preventScroll: true });
+  const again = held.name ? [...form.querySelectorAll(held.tagName)].find(same) : null;
+  if (again) {
+    again.focus({ preventScroll: true }); // whoever uses keys stays where they were
+    if (!top) window.scrollBy(0, again.getBoundingClientRect().top - was);
   }
   draw();
 }
@@ -119,14 +134,14 @@ function fields() {
   return JSON.stringify(out);
 }
 
-function press(what) {
+function press(what, by) {
   const title = () => (form.querySelector("h1") || {}).textContent;
   const before = title();
   if (what === "join") { join(); return; }
   rillkey.do(what, fields());
   made++;
   tell();
-  show(title() !== before || !what.startsWith("more:"));
+  show(title() !== before || !(what.startsWith("more:") || what === "undo"), by);
   if (title() !== before) focusTitle();
   keepThenHand();
 }
@@ -176,9 +191,9 @@ async function handOver() {
       if (came.gained && !typing()) show(false);
       busy = busy.then(keep);
       await busy;
-      if (came.wrong) keeping.textContent = came.wrong;
+      if (came.wrong) say(came.wrong);
     } else {
-      keeping.textContent = onPhone() + " The table: " + JSON.parse(text).error;
+      say(onPhone() + " The table: " + JSON.parse(text).error);
     }
   } catch (err) { unreached = true; tell(); }
   handing = false;
@@ -207,7 +222,7 @@ function focusTitle() {
 form.addEventListener("submit", (event) => {
   event.preventDefault();
   const by = event.submitter;
-  if (by && by.name === "do") press(by.value);
+  if (by && by.name === "do") press(by.value, by);
 });
 
 // Enter in a line presses the button that follows it, not the first of the page.
@@ -216,10 +231,10 @@ form.addEventListener("keydown", (event) => {
   event.preventDefault();
   const section = event.target.closest("section");
   const button = section && section.querySelector("button[name=do].main, button[name=do].row");
-  if (button) press(button.value);
+  if (button) press(button.value, button);
 });
 
-form.addEventListener("click", (event) => {
+document.addEventListener("click", (event) => {
   const act = event.target.dataset && event.target.dataset.act;
   if (act === "give") give();
   if (act === "leave" && confirm("Leave the table? The visit stays on this phone.")) {
@@ -268,7 +283,7 @@ async function rillkeyReady() {
     revision = was ? was.revision : 0;
     if (was && was.file) {
       const wrong = rillkey.open(was.file, was.kept);
-      if (wrong) keeping.textContent = wrong;
+      if (wrong) say(wrong);
     }
   } catch (err) { lost(err); }
   show(true);

@@ -191,11 +191,15 @@ func (t *Table) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
 		t.refuse(w, http.StatusInsufficientStorage, err)
 		return
 	}
-	body := phone.BoardHTML(b)
+	s := phone.BoardScreen{Fresh: r.URL.Query().Get("fresh") != "", Here: "/board", Away: "/away"}
 	if g.Leader {
-		body += phone.PhonesHTML("/away", t.names())
+		s.Phones = t.names()
 	}
-	framed(w, http.StatusOK, "rillkey: board", body, "\n"+`<meta http-equiv="refresh" content="10">`)
+	again := ""
+	if s.Fresh {
+		again = "\n" + `<meta http-equiv="refresh" content="10">`
+	}
+	framed(w, http.StatusOK, "rillkey: board", phone.BoardHTML(b, s), again)
 }
 
 func (t *Table) names() (out []string) {

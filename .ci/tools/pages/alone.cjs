@@ -1,0 +1,99 @@
+// A page that was opened from a file, without any table: what a group of two does
+// with one phone.
+const fs = require('fs')
+const path = require('path')
+const { says, press } = require('./audit.cjs')
+
+// named answers a few questions and sets the animal aside.
+async function named(page) {
+  await press(page, 'name')
+  await page.waitForSelector('.lead')
+  for (let i = 0; i < 40 && !(await page.$('button[value=keep]')); i++) {
+    await page.evaluate((stop) => {
+      const all = [...document.querySelectorAll('button[value^="answer:"]')]
+      const one = all.find((b) => b.value === (stop ? 'answer:s' : 'answer:?')) || all.pop()
+      one.click()
+    }, i > 3)
+  }
+}
+
+async function alone(checks, browser, file) {
+  const context = await browser.createBrowserContext()
+  const page = await checks.watched(context, 'page from a file')
+  const whole = await browser.target().createCDPSession()
+  await whole.send('Browser.setDownloadBehavior', { behavior: 'allow', downloadPath: checks.folder, browserContextId: context.id })
+  await page.goto('file://' + file)
+  await says(page, 'Begin a visit', 60000)
+  await checks.audit(page, 'begin')
+  await page.click('input[name=read]')
+  await page.type('input[name=site]', 'Tanyard Brook')
+  await page.type('input[name=people]', 'Ada')
+  await press(page, 'begin')
+  await says(page, 'Known at sight')
+  await thumb(checks, page)
+  await named(page)
+  await checks.audit(page, 'named')
+  await page.evaluate(() => { document.querySelector('input[name=cell]').value = 'C3' })
+  await press(page, 'keep')
+  await secondLook(checks, page)
+  await slip(checks, page)
+  await handedOver(checks, page)
+}
+
+// thumb presses one spot again and again: the same kind must be under it.
+async function thumb(checks, page) {
+  await page.evaluate(() => [...document.querySelectorAll('button.plus')][6].scrollIntoView({ block: 'center' }))
+  const spot = await page.evaluate(() => {
+    const box = [...document.querySelectorAll('button.plus')][6].getBoundingClientRect()
+    return { x: box.x + box.width / 2, y: box.y + box.height / 2 }
+  })
+  const under = () => page.evaluate(({ x, y }) => document.elementFromPoint(x, y).value, spot)
+  const first = await under()
+  for (let i = 0; i < 3; i++) {
+    await page.mouse.click(spot.x, spot.y)
+    if (await under() !== first) checks.fault(`after ${i + 1} presses ${await under()} is under the thumb, not ${first}`)
+  }
+  await says(page, '3 animals')
+}
+
+// secondLook has somebody else look, who is not told the first name.
+async function secondLook(checks, page) {
+  await press(page, 'go:hand')
+  await page.evaluate(() => { document.querySelector('input[name=who]').value = 'Bo' })
+  await press(page, 'who')
+  await says(page, 'From here on by Bo')
+  await press(page, 'go:board')
+  await press(page, 'look:')
+  await says(page, 'cell C3')
+  if (await page.evaluate(() => /by Ada|set aside/i.test(document.body.innerText))) checks.fault('a second look is not blind')
+  await checks.audit(page, 'look')
+  await press(page, 'drop')
+}
+
+// slip enters what an expert made of a specimen.
+async function slip(checks, page) {
+  await press(page, 'go:tally')
+  await page.evaluate(() => [...document.querySelectorAll('button[value^="entry:"]')].pop().click())
+  await says(page, 'Its slip came back')
+  await checks.audit(page, 'entry')
+  await page.evaluate(() => {
+    document.querySelector('input[name=is]').value = 'Baetidae'
+    document.querySelector('input[name=expert]').value = 'Dr Wren'
+  })
+  await press(page, 'slip:')
+  await says(page, 'counts as settled')
+}
+
+// handedOver saves the visit as a file, which is the way of such a page to a table.
+async function handedOver(checks, page) {
+  await press(page, 'go:hand')
+  await says(page, 'it joins no table by itself')
+  await checks.audit(page, 'alone')
+  await page.evaluate(() => document.querySelector('main [data-act=give]').click())
+  const there = () => fs.readdirSync(checks.folder).find((f) => /-tanyard-brook-bo\.visit\.toml$/.test(f))
+  for (let i = 0; i < 50 && !there(); i++) await new Promise((r) => setTimeout(r, 100))
+  if (!there()) checks.fault('the visit was not saved as a file')
+  await page.close()
+}
+
+module.exports = { alone }
