@@ -71,6 +71,7 @@ type pupil struct {
 	today     int
 	last      string
 	lastReads []practice.Reading
+	lastSight string
 }
 
 func (s *school) pupil(h learnertest.Habit, times float64, seed int) *pupil {
@@ -99,7 +100,7 @@ func (p *pupil) meet(kind string) {
 		}
 	}
 	p.learner.Take(m)
-	p.lastReads = m.Readings
+	p.lastReads, p.lastSight = m.Readings, m.Sight
 	p.person.Learn(kind, r, p.v)
 	p.last, p.today, p.at = kind, p.today+1, p.at.Add(30*time.Second)
 }
@@ -247,6 +248,43 @@ func TestReadinessTellsPeopleApart(t *testing.T) {
 	t.Logf("order right in %d of %d pairs", right, pairs)
 	if float64(right) < 0.9*float64(pairs) {
 		t.Errorf("order right in %d of %d pairs", right, pairs)
+	}
+}
+
+// What a person still knows on sight after days is foretold better with forgetting than
+// without: by the mean squared error of the chance (Brier score).
+func TestForgettingIsForetold(t *testing.T) {
+	n := learners(t, 1)
+	s := newSchool(t)
+	var with, without, count float64
+	for _, h := range learnertest.Habits {
+		for i := range n {
+			p := s.pupil(h, 1, firstSeed()+i)
+			last := map[string]time.Time{}
+			for range 200 {
+				kind := taught(p)
+				was, met := last[kind]
+				known, once := p.learner.Known(kind, p.at), p.learner.Known(kind, was)
+				if p.today == perSitting { // the days pass as the animal is met
+					known = p.learner.Known(kind, p.at.Add(between*24*time.Hour))
+				}
+				p.meet(kind)
+				if last[kind] = p.at; !met || p.at.Sub(was) < 24*time.Hour {
+					continue
+				}
+				right := 0.0
+				if p.lastSight == kind {
+					right = 1
+				}
+				with += (known - right) * (known - right)
+				without += (once - right) * (once - right)
+				count++
+			}
+		}
+	}
+	t.Logf("after a day or more: Brier score %.4f with forgetting, %.4f without, %.0f meetings", with/count, without/count, count)
+	if with >= without {
+		t.Error("forgetting foretells nothing")
 	}
 }
 

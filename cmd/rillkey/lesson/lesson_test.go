@@ -206,7 +206,7 @@ func TestWhatIsNotSavedIsSaidAndTriedAgain(t *testing.T) {
 func TestWhatIsToldInWordsIsNoReadingOfADrawing(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	l := Begin(o)
-	for range 30 {
+	for range 15 {
 		l.Do(byKey)
 		for n := 0; l.stage == walking && n < 60; n++ {
 			l.Do(closer) // everything is looked at
@@ -258,7 +258,7 @@ func TestAnyPressesGoOn(t *testing.T) {
 	o, c := options(t, practice.Drawing)
 	r := rand.New(rand.NewPCG(9, 9))
 	l := Begin(o)
-	for range 3000 {
+	for range 500 {
 		if l.Over() {
 			l = Begin(o)
 		}

@@ -81,7 +81,11 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 		return
 	}
 	figures := atlas.States(t)
-	l.plates(Picture{figures[t.State(r.As[0])], "You read: " + plain.OneLine(labels(t, r.As[:1]))}, Picture{figures[t.State(r.Is)], "It shows: " + plain.OneLine(is)})
+	own := figures[t.State(r.Is)]
+	if l.Source == practice.Drawing {
+		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID})
+	}
+	l.plates(Picture{figures[t.State(r.As[0])], "You read: " + plain.OneLine(labels(t, r.As[:1]))}, Picture{own, "It shows: " + plain.OneLine(is)})
 }
 
 func labels(t *taxa.Trait, states []string) string {
