@@ -91,7 +91,7 @@ type Index struct {
 	// happened to be taken. Nil where there is no value.
 	Probabilities  map[string]float64 `json:"probabilities,omitempty"` // by rating, because of the names
 	Identification *Spread            `json:"identification,omitempty"`
-	Sampling       *Spread            `json:"sampling,omitempty"` // nil for fewer than two samples
+	Sampling       *Spread            `json:"sampling,omitempty"` // nil where no sample was looked through
 	Working        string             `json:"working,omitempty"`  // the division, where the value is a mean
 	Terms          []scheme.Term      `json:"terms"`              // what was added up
 	LeftOut        []LeftOut          `json:"left_out"`           // records that no kind could be counted for
@@ -217,7 +217,9 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s. A best of several lies above what a sample holds on average, so it goes with other bests of as many only.", v.sample))
 	}
 	i.fill(s, v.sum)
-	i.Identification, i.Sampling = v.spreads(s)
+	if i.Identification, i.Sampling = v.spreads(s); i.Sampling == nil {
+		i.Sampling = s.ofOneSample(from, v.value, m.Seed)
+	}
 	i.Probabilities = i.Identification.probabilities()
 	said := word{}
 	i.Remarks = append(i.Remarks, s.beyond(*i.Value, i.Identification)...)

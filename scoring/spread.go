@@ -10,7 +10,7 @@ import (
 
 // Spread is how an index and its rating are spread where something is uncertain.
 type Spread struct {
-	Method  string         `json:"method"`          // "exact" or "simulated", of samples "bootstrap"
+	Method  string         `json:"method"`          // "exact" or "simulated", of samples "bootstrap" or [Clumped]
 	Draws   int            `json:"draws,omitempty"` // of a simulation
 	Ratings []RatingChance `json:"ratings"`         // likeliest first; none where the scheme has no bands
 	Mean    float64        `json:"mean"`            // of the value, where there is one
@@ -18,6 +18,10 @@ type Spread struct {
 	High    float64        `json:"high"`
 	None    float64        `json:"no_value"` // chance that the index has no value
 }
+
+// Clumped is the method of a spread because of a single sample: that animals lie as
+// clumped as is usual is taken for granted there, so that it has no ratings.
+const Clumped = "clumped"
 
 // RatingChance is a rating with its chance.
 type RatingChance struct {

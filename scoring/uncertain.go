@@ -92,6 +92,30 @@ func (s grader) resampled(how scheme.Combine, from evidence, seed uint64) (c cha
 	}, seed)
 }
 
+// ofOneSample is the spread of a value because of which sample was taken, where it was
+// one: a bell as wide as clumped counts make it, without ratings, since how samples
+// differ here was not seen. What was multiplied up varies as what was counted. Nil for
+// another number of samples and without a value.
+func (s grader) ofOneSample(from evidence, of chance.Ratio, seed uint64) *Spread {
+	if len(from.samples) != 1 || !of.Defined() {
+		return nil
+	}
+	counted, scaled := s.counts(s.recorded(from.account)), s.counts(from.rows)
+	value, counts := s.Formula().Value, make([]int64, len(scaled))
+	drawn := chance.Clumped(counted, func(drawn []int64) chance.Ratio {
+		for k, n := range drawn {
+			if counts[k] = n; counted[k] > 0 && scaled[k] != counted[k] {
+				counts[k] = int64(math.Round(float64(n) * float64(scaled[k]) / float64(counted[k])))
+			}
+		}
+		return value(counts)
+	}, seed)
+	bell, _ := s.otherSamples(scheme.Pooled, drawn, 1, of)
+	out := s.spread(bell)
+	out.Method, out.Draws, out.Ratings = Clumped, 0, []RatingChance{}
+	return out
+}
+
 // otherSamples is the distribution of the mean value that a stream would give at
 // this effort, and its standard deviation in steps: a bell about the value found, as
 // wide as the bootstrap's values, which are too close together by n/(n-1).
@@ -104,13 +128,16 @@ func (s grader) resampled(how scheme.Combine, from evidence, seed uint64) (c cha
 // TestOtherSamples measures both.
 func (s grader) otherSamples(how scheme.Combine, drawn chance.Distribution, n int, value chance.Ratio) (chance.Distribution, float64) {
 	_, variance := drawn.Moments(func(steps int64) float64 { return float64(steps) })
-	deviation := math.Sqrt(variance * float64(n) / float64(n-1))
+	if n > 1 {
+		variance *= float64(n) / float64(n-1)
+	}
+	deviation := math.Sqrt(variance)
 	return chance.Bell(value.Steps(), deviation, s.freedom(how, n), 0, s.Most(), drawn.None), deviation
 }
 
 // freedom is the degrees of freedom of that bell.
 func (s grader) freedom(how scheme.Combine, samples int) int {
-	if s.ByKinds() && how != scheme.Best {
+	if s.ByKinds() && how != scheme.Best || samples == 1 {
 		return chance.Normal
 	}
 	return samples - 1
@@ -127,6 +154,9 @@ func (r *Rules) provisional(s grader, how scheme.Combine, a *account.Account, m 
 	}
 	i := Index{}
 	i.Identification, i.Sampling = v.spreads(s)
+	if i.Sampling == nil {
+		i.Sampling = s.ofOneSample(from, v.value, m.Seed)
+	}
 	i.Probabilities = i.Identification.probabilities()
 	if headline {
 		i.say(s, r.word(s, how, a, v))

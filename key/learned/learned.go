@@ -14,8 +14,12 @@
 //
 // the mean for a Poisson count with its conjugate prior (Gelman and others,
 // Bayesian Data Analysis, section 2.6, from memory); the strength is greater where
-// fewer were noticed than expected. Few second looks teach the
-// factor of the group, since all traits tell of it, and many those of the traits.
+// fewer were noticed than expected. Few second looks teach the factor of the group,
+// since all traits tell of it, and many those of the traits.
+//
+// No rate falls below that of the vocabulary: a group that is taken to be more careful
+// is given bolder names, and after 100 second looks half as many wrong ones again
+// (RandomLooks); one that is more careful than it is taken to be loses little.
 //
 // A misread is noticed when the right kind never shows what was answered. What is
 // expected allows for those that fit all the same; that a part was lost is no
@@ -36,9 +40,8 @@ import (
 )
 
 // How many misreads that were expected it takes for a factor above 1 to be half
-// learned, and how many times as many for one below: a group that is believed to
-// be more careful than it is gives wrong names, and one believed to be less careful
-// leaves some without a name (common practice: doubt is cheaper than error).
+// learned, and how many times as many for one below, since in few looks most traits
+// happen not to be misread (common practice: doubt is cheaper than error).
 const (
 	groupStrength = 8.0
 	traitStrength = 4.0
@@ -236,14 +239,14 @@ func factor(strength, noticed, expected float64) float64 {
 	return (strength + noticed) / (strength + expected)
 }
 
-// Rates are base with the group's own experience, none above 0.5.
+// Rates are base with the group's own experience, none below base nor above 0.5.
 func (r *Counts) Rates(base key.Rates) key.Rates {
 	out := key.Rates{Misread: map[string]float64{}, Lost: base.Lost}
 	group := r.Group()
 	for trait, m := range base.Misread {
 		c := r.drawn[trait]
 		own := factor(traitStrength, float64(c.Misread), group*c.Expected)
-		out.Misread[trait] = min(0.5, m*group*own)
+		out.Misread[trait] = min(0.5, m*max(1, group*own))
 	}
 	return out
 }

@@ -61,8 +61,8 @@ func said(trait string, states ...string) key.Given {
 
 // By hand, with strengths of 8 and 4: tails 0.1 after 9 wrong of 61, of which 6.1 were
 // expected: the group's factor is 17/14.1 = 1.205674, the trait's own 13/(4 +
-// 1.205674 x 6.1) = 1.144843; legs have the group's factor alone. Below
-// what was expected the strengths are 32 and 16.
+// 1.205674 x 6.1) = 1.144843; legs have the group's factor alone. No rate falls below the
+// vocabulary's.
 func TestRatesAreGammaPoissonMeans(t *testing.T) {
 	v := catalog(t).Vocabulary()
 	for _, row := range []struct {
@@ -71,8 +71,9 @@ func TestRatesAreGammaPoissonMeans(t *testing.T) {
 	}{
 		{"nothing known: the vocabulary's rates", "", 0.1, 0.05},
 		{"9 of 61", "[trait.tails]\nlooked = 61\nmisread = 9\n", 0.1 * 1.205674 * 1.144843, 0.05 * 1.205674},
-		{"never wrong in 20", "[trait.tails]\nlooked = 20\nmisread = 0\n", 0.1 * 32 / 34 * 16 / (16 + 64.0/34), 0.05 * 32 / 34},
+		{"never wrong in 20", "[trait.tails]\nlooked = 20\nmisread = 0\n", 0.1, 0.05},
 		{"never wrong in 20 that nobody would have noticed", "[trait.tails]\nlooked = 20\nmisread = 0\nexpected = 0\n", 0.1, 0.05},
+		{"careful but for the tails", "[trait.tails]\nlooked = 60\nmisread = 15\n[trait.legs]\nlooked = 400\nmisread = 2\n", 0.1 * 49.0 / 58 * 19 / (4 + 6*49.0/58), 0.05},
 		{"chosen because they were doubtful", "[chosen.tails]\nlooked = 61\nmisread = 9\n", 0.1, 0.05},
 		{"always wrong stays at the highest rate there is", "[trait.tails]\nlooked = 999\nmisread = 999\n", 0.5, 0.05 * 1007 / 107.9},
 	} {

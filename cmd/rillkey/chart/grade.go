@@ -86,6 +86,9 @@ func Chances(i *scoring.Index, s *scheme.Scheme) (RatingChances, bool) {
 		out.Ratings = append(out.Ratings, z.Rating)
 	}
 	spreads := []*scoring.Spread{i.Identification, i.Sampling}
+	if i.Sampling != nil && i.Sampling.Method == scoring.Clumped {
+		spreads[1] = nil
+	}
 	none := slices.ContainsFunc(spreads, func(x *scoring.Spread) bool { return x != nil && x.None > 0 })
 	if none {
 		out.Ratings = append(out.Ratings, "no value")

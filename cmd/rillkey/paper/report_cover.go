@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
 )
@@ -124,10 +125,10 @@ func (w *reporting) coverFacts() [][]string {
 		rows = append(rows, []string{"95 % because of doubtful names", fmt.Sprintf("%.4g to %.4g", i.Low, i.High)})
 	}
 	switch s := w.main.Sampling; {
+	case s != nil && s.Method == scoring.Clumped:
+		rows = append(rows, []string{"95 % because of which sample was taken, clumped as is usual", fmt.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	case s != nil:
 		rows = append(rows, []string{"95 % because of which samples were taken", fmt.Sprintf("%.4g to %.4g", s.Low, s.High)})
-	case w.main.Value != nil:
-		rows = append(rows, []string{"95 % because of which samples were taken", "unknown: one sample was taken"})
 	}
 	rows = append(rows, w.qualityRows()...)
 	rows = append(rows, []string{"conditions of stream and day noted", fmt.Sprint(len(w.tally.Conditions()))})

@@ -43,9 +43,6 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 	var points []string
 	if w.main.Value != nil {
 		points = append(points, show.Doubts(w.main, w.main.Identification, w.main.Sampling)...)
-		if w.main.Sampling == nil {
-			points = append(points, "Other samples might have held other animals; one sample cannot say how much that matters.")
-		}
 	}
 	if curved {
 		points = append(points, w.outlook(curve))

@@ -29,7 +29,11 @@ func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 		out = append(out, "Because of doubtful names: "+spread(names, always)+".")
 	}
 	if samples != nil {
-		out = append(out, "Because of which samples happened to be taken: "+spread(samples, "the value stays %s")+".")
+		why := "Because of which samples happened to be taken: "
+		if samples.Method == scoring.Clumped {
+			why = "Because of which sample happened to be taken, if the animals lie as clumped as is usual, which one sample cannot say: "
+		}
+		out = append(out, why+spread(samples, "the value stays %s")+".")
 	}
 	return out
 }

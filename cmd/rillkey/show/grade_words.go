@@ -116,7 +116,7 @@ func steadiness(i *scoring.Index) string {
 		spread *scoring.Spread
 		why    string
 	}{{i.Identification, "some names are doubtful"}, {i.Sampling, "other samples might have held other animals"}} {
-		if d.spread == nil {
+		if d.spread == nil || d.spread.Method == scoring.Clumped {
 			continue
 		}
 		chance := 0.0

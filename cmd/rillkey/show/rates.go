@@ -68,6 +68,9 @@ func (r *Rates) Text(w io.Writer, width int) error {
 	if r.File != "" {
 		p.text(0, 2, "All traits together are misread %.2g times as often as the built-in rates say.", r.Group)
 	}
+	if r.Group < 1 {
+		p.text(0, 2, "No rate is reckoned with below the built-in one: bolder names would be wrong more often.")
+	}
 	known := 0
 	for _, t := range r.Traits {
 		if r.File != "" && t.Looked+t.Chosen == 0 {
