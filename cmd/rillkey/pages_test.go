@@ -33,8 +33,8 @@ var pagesToLookAt = []struct {
 	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
 	{"quick", []string{"quick"}, sheetCount{2, 2}},
 	{"quick-europe-large", []string{"quick", "--large-type", "--region", "north-west-europe"}, sheetCount{2, 2}},
-	{"cards", []string{"cards"}, sheetCount{8, 9}},
-	{"cards-europe", []string{"cards", "--region", "north-west-europe"}, sheetCount{7, 8}},
+	{"cards", []string{"cards"}, sheetCount{10, 12}},
+	{"cards-europe", []string{"cards", "--region", "north-west-europe"}, sheetCount{9, 11}},
 	{"howto", []string{"howto"}, sheetCount{1, 1}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
 	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 3}},
@@ -44,6 +44,10 @@ var pagesToLookAt = []struct {
 	{"report-for-authority", []string{"report", "WHOLE", "--for", "authority"}, sheetCount{3, 6}},
 	{"report-without-a-grade", []string{"report", "SHORT"}, sheetCount{2, 4}},
 }
+
+// smaller are pages with letters below 8 pt, and how small: the field sheet is both
+// sides of one sheet, and a vial's label goes into the vial.
+var smaller = map[string]float64{"sheet": 6.5, "sheet-of-a-visit": 6.5, "labels": 6.6, "labels-of-a-visit": 6.6}
 
 // pagesTools is the folder of what looks at pages; where it is not filled, the
 // test is skipped.
@@ -110,8 +114,12 @@ func runIn(t *testing.T, args ...string) string {
 
 // seen is what one page showed: see look.cjs.
 type seen struct {
-	Page    string
-	Sheets  map[string]int
+	Page     string
+	Sheets   map[string]int
+	Smallest struct { // letters on paper
+		Pt    float64
+		Words string
+	}
 	Faults  []string
 	Remarks []string
 }
@@ -168,7 +176,14 @@ func holdUp(t *testing.T, files []string) {
 				t.Errorf("%s takes %d sheets of %s, not %d to %d", s.Page, n, size, want.least, want.most)
 			}
 		}
-		t.Logf("%s: %v sheets", s.Page, s.Sheets)
+		least := 8.0
+		if pt, ok := smaller[s.Page]; ok {
+			least = pt
+		}
+		if s.Smallest.Pt < least-0.05 {
+			t.Errorf("%s has letters of %.1f pt, and none may be below %v: %q", s.Page, s.Smallest.Pt, least, s.Smallest.Words)
+		}
+		t.Logf("%s: %v sheets, letters from %.1f pt", s.Page, s.Sheets, s.Smallest.Pt)
 	}
 }
 

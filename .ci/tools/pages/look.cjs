@@ -92,6 +92,23 @@ function overlapping() {
   return faults.slice(0, 20)
 }
 
+// smallest runs in the page: its smallest letters, in points, and what they say.
+function smallest() {
+  let least = { pt: 1000, words: '' }
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT)
+  for (let n = walk.nextNode(); n; n = walk.nextNode()) {
+    const e = n.parentElement
+    if (!n.data.trim() || e.closest('title, desc, style, script')) continue
+    const range = document.createRange()
+    range.selectNodeContents(n)
+    if (!range.getBoundingClientRect().width) continue
+    const scale = e.ownerSVGElement ? Math.abs(e.getScreenCTM().a) : 1
+    const pt = parseFloat(getComputedStyle(e).fontSize) * scale * 0.75
+    if (pt < least.pt) least = { pt, words: n.data.trim().slice(0, 40) }
+  }
+  return least
+}
+
 // bareDrawings runs in the page: drawings have the role of an image, so their
 // name is what the audit is about; their thousands of lines only hold it up.
 function bareDrawings() {
@@ -119,6 +136,7 @@ async function look(browser, folder, file) {
     if (way.name === 'desk' || way.name === 'A4') for (const f of await page.evaluate(overlapping)) say(f)
     await page.screenshot({ path: path.join(folder, `${name}-${way.name.replace(' ', '-')}.png`) })
     if (way.sheet) {
+      seen.smallest = await page.evaluate(smallest)
       const pdf = Buffer.from(await page.pdf({ format: way.sheet, printBackground: false, timeout: 120000 }))
       fs.writeFileSync(path.join(folder, `${name}-${way.sheet}.pdf`), pdf)
       seen.sheets[way.sheet] = (pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) || []).length

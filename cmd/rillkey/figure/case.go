@@ -47,7 +47,7 @@ func cased(k *sketch) {
 }
 
 func (k *sketch) casePlaces(at pt) {
-	k.part(at, "case", "case-stuff", "case-shape", "case-bend", "case-lay", "case-face", "outline", "flat", "posture")
+	k.part(at, "case", "case-stuff", "case-shape", "case-bend", "case-lay", "case-face", "outline", "flat")
 }
 
 // lookingOut draws head, chest and legs in front of the case, moved so far.
@@ -60,7 +60,7 @@ func (k *sketch) lookingOut(dx, dy float64) {
 	k.caddisHead()
 	k.Warp(nil)
 	k.places["rings"] = nil
-	k.part(pt{X: 0.4 + dx, Y: dy + 0.05}, "rings", "gills", "gill-form", "hooks", "humps", "tails", "hind", "hair", "pattern")
+	k.part(pt{X: 0.4 + dx, Y: dy + 0.05}, "rings", "hair", "pattern") // the case hides the rest
 }
 
 // chestBacks shades the hard backs of the chest sections.

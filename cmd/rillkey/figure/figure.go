@@ -68,7 +68,7 @@ func body(t Traits, p *plan, features []string) panel {
 			continue
 		}
 		for _, at := range places[:min(len(places), 2)] {
-			out.aims = append(out.aims, aim{at, !k.Shows(trait)})
+			out.aims = append(out.aims, aim{at, trait != "posture" && !k.Shows(trait)})
 			out.near = out.near.Extended(at)
 			if trait != "rings" {
 				out.frame = out.frame.Extended(at)
