@@ -37,7 +37,7 @@ var pagesToLookAt = []struct {
 	{"cards-europe", []string{"cards", "--region", "north-west-europe"}, sheetCount{9, 11}},
 	{"howto", []string{"howto"}, sheetCount{1, 1}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
-	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 3}},
+	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 2}},
 	{"group", []string{"group", "PRACTISED"}, sheetCount{1, 2}},
 	{"certificate", []string{"certificate", "PRACTISED"}, sheetCount{1, 1}},
 	{"report", []string{"report", "WHOLE", "--history", "FOLDER"}, sheetCount{2, 5}},
@@ -47,7 +47,7 @@ var pagesToLookAt = []struct {
 
 // smaller are pages with letters below 8 pt, and how small: the field sheet is both
 // sides of one sheet, and a vial's label goes into the vial.
-var smaller = map[string]float64{"sheet": 6.5, "sheet-of-a-visit": 6.5, "labels": 6.6, "labels-of-a-visit": 6.6}
+var smaller = map[string]float64{"sheet": 7, "sheet-of-a-visit": 7, "labels": 7, "labels-of-a-visit": 6.6}
 
 // pagesTools is the folder of what looks at pages; where it is not filled, the
 // test is skipped.

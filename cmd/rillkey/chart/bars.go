@@ -147,7 +147,7 @@ func (b Bars) layout(w float64) barLayout {
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {
 			labels = max(labels, width(plain.Printable(r.Label), type8))
-			values = max(values, width(b.value(r), type7))
+			values = max(values, width(b.value(r), type8))
 		}
 	}
 	labels = min(labels, w*labelPart)
@@ -223,5 +223,5 @@ func (b Bars) row(p *pen, l barLayout, r placed) {
 	p.bar(l.left, r.y+0.4, long, lead-0.4, r.bar.Fill)
 	p.line(point{l.left, r.y}, point{l.left, r.y + r.h}, medium)
 	at := l.left + long + 1
-	p.text(point{at, r.y + lead - 0.6}, words{b.value(r.bar), type7, fromStart, false, p.size.Width - at})
+	p.text(point{at, r.y + lead - 0.6}, words{b.value(r.bar), type8, fromStart, false, p.size.Width - at})
 }

@@ -20,7 +20,7 @@ func frame(p *pen, f frameOf) axes {
 	ys := ticks(f.maxY, max(2, min(6, int(down/9))), f.whole)
 	labels := 0.0
 	for _, y := range ys {
-		labels = max(labels, width(number(y, 6), type7))
+		labels = max(labels, width(number(y, 6), type8))
 	}
 	a := axes{
 		left: min(labels+2.5, p.size.Width*0.4), top: f.top + lead + 2, right: p.size.Width - max(f.right, 3),
@@ -30,9 +30,9 @@ func frame(p *pen, f frameOf) axes {
 	for _, y := range ys {
 		at := a.pointAt(0, y)
 		p.line(at, point{a.left - 1, at.y}, thin)
-		p.text(point{a.left - 1.6, at.y + 0.9}, words{number(y, 6), type7, toEnd, false, a.left - 1.6})
+		p.text(point{a.left - 1.6, at.y + 0.9}, words{number(y, 6), type8, toEnd, false, a.left - 1.6})
 	}
-	p.text(point{0, f.top + lead - 0.4}, words{f.nameY, type7, fromStart, false, p.size.Width})
+	p.text(point{0, f.top + lead - 0.4}, words{f.nameY, type8, fromStart, false, p.size.Width})
 	if !f.bare {
 		a = f.across(p, a)
 	}
@@ -42,8 +42,8 @@ func frame(p *pen, f frameOf) axes {
 
 // across draws the ticks of the x axis, as many as have room.
 func (f frameOf) across(p *pen, a axes) axes {
-	room := width(f.nameX, type7) + 2
-	most := width(number(f.maxX, 0)+"0", type7) + 2
+	room := width(f.nameX, type8) + 2
+	most := width(number(f.maxX, 0)+"0", type8) + 2
 	xs := ticks(f.maxX, max(1, min(10, int((a.right-a.left-room)/most))), f.whole)
 	a.right -= room
 	a.maxX = math.Max(a.maxX, 1)
@@ -53,8 +53,8 @@ func (f frameOf) across(p *pen, a axes) axes {
 		}
 		at := a.pointAt(x, 0)
 		p.line(at, point{at.x, at.y + 1}, thin)
-		p.text(point{at.x, at.y + lead}, words{number(x, 6), type7, atMiddle, false, most})
+		p.text(point{at.x, at.y + lead}, words{number(x, 6), type8, atMiddle, false, most})
 	}
-	p.text(point{a.right + 2, a.bottom + 0.9}, words{f.nameX, type7, fromStart, false, room})
+	p.text(point{a.right + 2, a.bottom + 0.9}, words{f.nameX, type8, fromStart, false, room})
 	return a
 }

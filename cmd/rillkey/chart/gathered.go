@@ -110,7 +110,7 @@ func (c Gathered) legend(p *pen) (top float64) {
 		}
 		p.path([]point{{0.5, y - 1}, {7, y - 1}}, style{width: map[bool]float64{true: medium, false: heavy * 0.7}[hollow], dash: dash})
 		p.dot(point{7, y - 1}, 0.9, hollow)
-		p.text(point{9.5, y}, words{text, type7, fromStart, false, p.size.Width - 9.5})
+		p.text(point{9.5, y}, words{text, type8, fromStart, false, p.size.Width - 9.5})
 		y += lead
 	}
 	say(false, fmt.Sprintf("found: %s kinds in %s", number(taken.Kinds, 0), plain.Count(taken.Samples, "sample")))
@@ -119,7 +119,7 @@ func (c Gathered) legend(p *pen) (top float64) {
 	}
 	if len(c.steps()) > 1 {
 		p.path([]point{{0.5, y - 2.4}, {8, y - 2.4}, {8, y + 0.2}, {0.5, y + 0.2}}, style{fill: grey, closed: true})
-		p.text(point{9.5, y}, words{"where it would be in 95 of 100 cases", type7, fromStart, false, p.size.Width - 9.5})
+		p.text(point{9.5, y}, words{"where it would be in 95 of 100 cases", type8, fromStart, false, p.size.Width - 9.5})
 		y += lead
 	}
 	return y

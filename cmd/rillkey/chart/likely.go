@@ -79,7 +79,7 @@ func (c RatingChances) SVG(s Size) string {
 	y := 0.0
 	for i, r := range c.Reasons {
 		p.bar(0.2, y+0.6, 5, lead-1, fills[i%len(fills)])
-		p.text(point{6.5, y + lead - 0.7}, words{r.Label, type7, fromStart, false, s.Width - 6.5})
+		p.text(point{6.5, y + lead - 0.7}, words{r.Label, type8, fromStart, false, s.Width - 6.5})
 		y += lead + 0.4
 	}
 	y += 1
@@ -87,8 +87,8 @@ func (c RatingChances) SVG(s Size) string {
 	for _, r := range c.Ratings {
 		labels = max(labels, width(plain.Printable(r), type8)*bolder)
 	}
-	left := max(min(labels, s.Width*labelPart), width("the grade", type7)) + 4
-	right := s.Width - width(plain.Percent(0.001), type7) - 2
+	left := max(min(labels, s.Width*labelPart), width("the grade", type8)) + 4
+	right := s.Width - width(plain.Percent(0.001), type8) - 2
 	p.line(point{left, y}, point{left, s.Height}, medium)
 	high := (s.Height - y) / float64(max(1, len(c.Ratings)))
 	for i, rating := range c.Ratings {
@@ -107,7 +107,7 @@ func (c RatingChances) rating(p *pen, i int, rating string, a axes) {
 	}
 	low := middle + 1
 	if given && a.bottom-a.top > 2*lead+1 {
-		p.text(point{2, middle + 1 + lead/2}, words{"the grade", type7, fromStart, false, a.left - 3})
+		p.text(point{2, middle + 1 + lead/2}, words{"the grade", type8, fromStart, false, a.left - 3})
 		low -= lead / 2
 	}
 	p.text(point{2, low}, words{rating, type8, fromStart, given, a.left - 3})
@@ -117,7 +117,7 @@ func (c RatingChances) rating(p *pen, i int, rating string, a axes) {
 		v := c.chance(r, i)
 		p.bar(a.left, y, (a.right-a.left)*v, thick, fills[n%len(fills)])
 		p.text(point{a.left + (a.right-a.left)*v + 1, y + thick/2 + 0.9},
-			words{plain.Percent(v), type7, fromStart, false, p.size.Width - a.right})
+			words{plain.Percent(v), type8, fromStart, false, p.size.Width - a.right})
 		y += thick
 	}
 }

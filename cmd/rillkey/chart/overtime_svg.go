@@ -23,7 +23,7 @@ func (c OverTime) SVG(s Size) string {
 		most = max(most, high)
 	}
 	for _, z := range c.Zones {
-		most, labels = max(most, finite(z.From)*1.15), max(labels, width(plain.Printable(z.Rating), type7))
+		most, labels = max(most, finite(z.From)*1.15), max(labels, width(plain.Printable(z.Rating), type8))
 	}
 	under := lead
 	if withheld {
@@ -56,9 +56,9 @@ func (c OverTime) legend(p *pen) (top float64) {
 	y := lead
 	half := p.size.Width / 2
 	p.line(point{2, y - 2.6}, point{2, y + 0.2}, thin)
-	p.text(point{4, y}, words{"other samples", type7, fromStart, false, half - 4})
+	p.text(point{4, y}, words{"other samples", type8, fromStart, false, half - 4})
 	p.line(point{half + 1, y - 2.6}, point{half + 1, y + 0.2}, heavy)
-	p.text(point{half + 3, y}, words{"doubtful names", type7, fromStart, false, half - 3})
+	p.text(point{half + 3, y}, words{"doubtful names", type8, fromStart, false, half - 3})
 	return y + 1
 }
 
@@ -96,7 +96,7 @@ func (c OverTime) zones(p *pen, a axes) {
 	}
 	for _, l := range labels {
 		if l.y <= a.bottom+0.5 {
-			p.text(point{a.right + 1.5, l.y + 0.9}, words{l.rating, type7, fromStart, false, p.size.Width - a.right - 1.5})
+			p.text(point{a.right + 1.5, l.y + 0.9}, words{l.rating, type8, fromStart, false, p.size.Width - a.right - 1.5})
 		}
 	}
 }
@@ -127,7 +127,7 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 		}
 	}
 	if withheld {
-		p.text(point{a.right + 4.5, a.bottom + lead}, words{"no grade", type7, fromStart, false, p.size.Width - a.right - 4.5})
+		p.text(point{a.right + 4.5, a.bottom + lead}, words{"no grade", type8, fromStart, false, p.size.Width - a.right - 4.5})
 	}
 }
 
@@ -149,7 +149,7 @@ func (c OverTime) whisker(p *pen, a axes, x float64, v VisitPoint, by, width, ha
 // last first, then the first, then what fits between.
 func (c OverTime) dates(p *pen, a axes, first float64) {
 	y := p.size.Height - 0.8
-	half := width("2026-05-16", type7)/2 + 0.8
+	half := width("2026-05-16", type8)/2 + 0.8
 	var taken []float64
 	order := make([]int, 0, len(c.Visit))
 	if n := len(c.Visit); n > 0 {
@@ -167,6 +167,6 @@ func (c OverTime) dates(p *pen, a axes, first float64) {
 			continue
 		}
 		taken = append(taken, x)
-		p.text(point{x, y}, words{v.Date, type7, atMiddle, false, 2 * half})
+		p.text(point{x, y}, words{v.Date, type8, atMiddle, false, 2 * half})
 	}
 }

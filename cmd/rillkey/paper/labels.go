@@ -27,7 +27,7 @@ const (
 	traysAbreast = 2
 	cellsAbreast = 4
 	vialsAbreast = 3
-	slipsAbreast = 2
+	slipsAbreast = 3
 )
 
 // TrayLabels are the labels of a visit's trays, their cells, and the vials of
@@ -157,7 +157,7 @@ func (l Labels) slips() (out []tag) {
 		out = append(out, tag{
 			{"name", "[" + s.Record + "] We held it for: " + fits(doubt(s), 60)}, {"", l.place()}, {"", where},
 			{"fill", "What it is:"}, {"fill", "Determined by, on:"}, {"fill", "The specimen is kept at:"},
-			{"", "Please send this slip back to: " + strings.Repeat("_", 24)},
+			{"", "Please send this slip back to: " + strings.Repeat("_", 20)},
 		})
 	}
 	return out
