@@ -8,6 +8,7 @@ import (
 
 func recheckCommand(a *app) *cobra.Command {
 	var most int
+	var practised []string
 	cmd := &cobra.Command{
 		Use:   "recheck",
 		Short: "The animals worth a second look first, the blind second look, how well two people agree",
@@ -29,15 +30,16 @@ rates; 'recheck agreement' tells how often two people agreed.`,
 			if most < 1 {
 				return misused("--most %d: list one record at least", most)
 			}
-			return listRechecks(a, most)
+			return listRechecks(a, most, practised)
 		},
 	}
 	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
+	cmd.Flags().StringArrayVar(&practised, "practised", nil, "say too who of these reads the settling feature best: a person's `FILE` of practice; may be repeated")
 	cmd.AddCommand(drawCommand(a), lookCommand(a), settleCommand(a), expertCommand(a), agreementCommand(a))
 	return cmd
 }
 
-func listRechecks(a *app, most int) error {
+func listRechecks(a *app, most int, practised []string) error {
 	h, err := openVisit(a)
 	if err != nil {
 		return err
@@ -50,6 +52,13 @@ func listRechecks(a *app, most int) error {
 		err = show.JSON(a.out, list)
 	} else {
 		err = show.Recheck(a.out, a.width, list, most)
+	}
+	if err == nil && len(practised) > 0 && !a.json {
+		readers, err := a.readers(practised)
+		if err != nil {
+			return err
+		}
+		tellWhoLooks(a, h.catalog, h.visit.Tally(), list.Records[:min(most, len(list.Records))], readers)
 	}
 	if err != nil {
 		return err

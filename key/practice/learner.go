@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"rillkey/taxa"
 )
 
 // Learner is what is known of one person. It is for one goroutine at a time.
@@ -181,6 +183,24 @@ func (l *Learner) Reads(trait, state string) []float64 {
 	out := make([]float64, len(l.course.traits[n].States))
 	l.reading(n, l.course.traits[n].State(state), l.times(n), out)
 	return out
+}
+
+// Rightly is the chance that the person reads a trait of animals of these kinds, all as
+// common, as it is; 0.5 where nothing is known of it.
+func (l *Learner) Rightly(trait *taxa.Trait, kinds ...*taxa.Taxon) float64 {
+	sum, known := 0.0, 0.0
+	for _, k := range kinds {
+		for _, w := range k.States(trait.ID) {
+			if chances := l.Reads(trait.ID, w.State); chances != nil {
+				sum += w.Share * chances[trait.State(w.State)]
+				known += w.Share
+			}
+		}
+	}
+	if known == 0 {
+		return 0.5
+	}
+	return sum / known
 }
 
 // misreading is the chance that a state is read as one that does not fit.
