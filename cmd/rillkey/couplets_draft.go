@@ -26,6 +26,7 @@ import (
 type draftFlags struct {
 	csv, keep    string
 	out, taxaOut string
+	sheet        string
 	write        bool
 	mistake      float64
 }
@@ -51,9 +52,11 @@ func draftCommand(a *app) *cobra.Command {
 		Use:   "draft",
 		Short: "Draft a key from the trait table, to be put into your words",
 		Long: `Drafts a dichotomous key of the end points of a key (the built-in one, or that
-of --key), or of a spreadsheet saved as CSV: one row a taxon, one column a trait,
-several states with "|" between them, "?" for unknown, and if you like a column
-"commonness". Cells that are dates, ranges or half unknown are refused with their
+of --key), or of a spreadsheet (CSV, .xlsx or .ods): one row a taxon, one column a
+trait, several states with "|" between them, "?" for unknown. "(lens)" or "(patience)"
+behind a trait's name says how it is looked at. Columns called scientific name, rank,
+group, class, length (mm), commonness, source and notes are no traits. --sheet gives
+such a table of any key. Cells that are dates, ranges or half unknown are refused with their
 line; states that stand only once in their column are listed before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
@@ -61,16 +64,18 @@ can be. It is printed, or written to --out; a file that is there is only replace
 with --write, and never once it has been edited by hand. With --keep the few branches of a key are drafted anew that gain
 most for the couplets to be worded again; everything else in it stays as it is.`,
 		Example: `  rillkey couplets draft --region brook.toml --out mine.toml
-  rillkey couplets draft --csv animals.csv --out mine.toml --taxa-out mytaxa
+  rillkey couplets draft --csv animals.xlsx --out mine.toml --taxa-out mytaxa
+  rillkey couplets draft --key north-west-europe --sheet animals.xlsx
   rillkey couplets draft --keep mine.toml --out better.toml`,
 		Args: noArgs,
 		RunE: func(*cobra.Command, []string) error { return draftKey(a, flags) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` instead of the catalog")
+	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` (CSV, .xlsx or .ods) instead of the catalog")
 	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` with few changes instead of starting over")
 	f.StringVar(&flags.out, "out", "", "the `FILE` for the key, else it is printed")
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
+	f.StringVar(&flags.sheet, "sheet", "", "draft nothing: write the table of the key's animals to this new `FILE` (.xlsx or .csv)")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
 	f.Float64Var(&flags.mistake, "mistake", usualMistake, "what a wrong name costs, in looks with the naked eye")
 	return cmd
@@ -85,6 +90,9 @@ func draftKey(a *app, flags draftFlags) error {
 	}
 	if flags.keep != "" {
 		return improveKey(a, flags)
+	}
+	if flags.sheet != "" {
+		return giveSheet(a, flags)
 	}
 	for _, name := range flags.targets() {
 		if err := mayReplace(name, flags.write); err != nil {
@@ -157,9 +165,12 @@ func weightOf(s *couplets.Sound, id string) float64 {
 	return 1
 }
 
+// mostSheet is the most bytes of a spreadsheet's file.
+const mostSheet = 64 << 20
+
 func planSheet(a *app, flags draftFlags) (*plan, error) {
 	dir, name := splitPath(flags.csv)
-	data, err := authored.Read(authored.DirFS(dir), name, flags.csv)
+	data, err := authored.ReadUpTo(mostSheet, authored.DirFS(dir), name, flags.csv)
 	if err != nil {
 		return nil, fileError(flags.csv, err)
 	}
@@ -171,7 +182,7 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	for _, f := range sheet.Remarks {
 		a.complain(show.Warning(f))
 	}
-	looking := flow.Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: draft.EvenReadings}
+	looking := flow.Observer{Effort: key.Looking(&taxa.Vocabulary{}).Effort, Readings: draft.EvenReadings}
 	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + plain.Printable(filepath.Base(flags.csv)),
 		Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
 	if p.files, err = sheetFiles(sheet, flags.taxaOut); err != nil {

@@ -57,8 +57,12 @@ func (f *finder) generated(c *couplets.Couplet) bool {
 	return true
 }
 
-// DraftedAsk is what a draft writes for what a couplet asks, made of the trait's id.
+// DraftedAsk is what a draft writes for what a couplet asks, made of the
+// name of its column or of its id.
 func DraftedAsk(t *taxa.Trait) string {
+	if name := strings.TrimSuffix(t.Question, "?"); plain.ID(name) == t.ID { // a column of a spreadsheet
+		return plain.Capital(PlainWords(name))
+	}
 	return plain.Capital(PlainWords(strings.ReplaceAll(t.ID, "-", " ")))
 }
 

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"bytes"
 	"fmt"
 	"regexp"
 	"slices"
@@ -102,20 +101,6 @@ func (r *sheetReader) refuse(field int, text string) bool {
 	return true
 }
 
-// notSheet reports a file that is no table of text, and whether it did.
-func (r *sheetReader) notSheet() bool {
-	at := authored.Pos{File: r.file, Line: 1, Col: 1}
-	switch {
-	case bytes.HasPrefix(r.data, []byte("PK\x03\x04")):
-		r.fail(at, "not-csv", "this is a workbook (.xlsx or .ods), not a CSV file", "open it in the spreadsheet program and save the sheet as \"CSV UTF-8\"")
-	case bytes.HasPrefix(r.data, []byte("\xff\xfe")), bytes.HasPrefix(r.data, []byte("\xfe\xff")), bytes.IndexByte(r.data, 0) >= 0:
-		r.fail(at, "encoding", "the file is saved as UTF-16, not as UTF-8", "save the sheet as \"CSV UTF-8\"")
-	default:
-		return false
-	}
-	return true
-}
-
 // seen is where a state of a column was met first, and how often it was met.
 type seen struct {
 	at    authored.Pos
@@ -175,7 +160,7 @@ func (r *sheetReader) question() {
 // partIn is a state of the column that is a part of state k there, or "".
 func (r *sheetReader) partIn(column, k int) string {
 	for _, part := range partsOf(r.seen[column][k].text) {
-		if other, there := r.states[column][slug(part)]; there && other != k {
+		if other, there := r.states[column][plain.ID(part)]; there && other != k {
 			return part
 		}
 	}

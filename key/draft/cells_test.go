@@ -106,8 +106,11 @@ func TestWhatSpreadsheetsLeaveAroundATableIsPassedOver(t *testing.T) {
 	for _, row := range []struct{ why, text, want string }{
 		{"a title above the table", "My stream,,\nanimal,tails,legs\na,2,6\n", "t.csv:1:1: no-name: the first row names no trait; it looks like a title"},
 		{"merged cells", "animal,tails,legs\na,2,6\n,3,0\n", "t.csv:3:1: doubled-taxon: the row has no name in its first cell"},
-		{"a workbook", "PK\x03\x04\x14\x00", "t.csv:1:1: not-csv: this is a workbook"},
-		{"UTF-16", "\xff\xfea\x00", "t.csv:1:1: encoding: the file is saved as UTF-16"},
+		{"a damaged workbook", "PK\x03\x04\x14\x00", "t.csv: not-a-sheet: the workbook is damaged"},
+		{"no text at all", "animal,\x00\x01\x02", "t.csv:1:1: encoding: the file is no text"},
+		{"a rank that is none", "animal,rank,tails\na,famly,2\nb,family,3\n", "t.csv:2:3: bad-cell: \"famly\" is no rank"},
+		{"a class that is none", "animal,class,tails\na,insects,2\nb,?,3\n", "t.csv:2:3: bad-cell: \"insects\" is no class"},
+		{"a length that is none", "animal,length (mm),tails\na,long,2\nb,20-4,3\n", "t.csv:2:3: bad-cell: \"long\" is no length"},
 	} {
 		var report authored.Report
 		if s := draft.ReadSheet("t.csv", []byte(row.text), &report); s != nil || !strings.HasPrefix(report.Findings()[0].Error(), row.want) {

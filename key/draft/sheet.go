@@ -12,6 +12,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"rillkey/key/draft/grid"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -30,6 +31,9 @@ const mostFindings = 200
 // trait, the first column the taxon's name. A cell holds a state, several with "|"
 // or "/" between them, or "?", "-" or nothing where nothing is known. A column
 // called "commonness" holds numbers: how often the taxa turn up beside each other.
+// Further columns that are no traits are "scientific name", "rank", "group", "class",
+// "length (mm)", "source" and "notes"; "(lens)" or "(patience)" behind a trait's name
+// says how it is looked at.
 type Spreadsheet struct {
 	Names  []string // of the taxa, in the order of the rows
 	IDs    []string
@@ -39,6 +43,7 @@ type Spreadsheet struct {
 
 	common  bool // the sheet says how common its taxa are
 	weights []float64
+	about   []about
 	cells   [][]int // by row and column: places of states; none is unknown
 }
 
@@ -46,9 +51,11 @@ type Spreadsheet struct {
 // where there is any.
 func ReadSheet(file string, data []byte, report *authored.Report) *Spreadsheet {
 	r := &sheetReader{file: file, report: report, sheet: &Spreadsheet{}, states: []map[string]int{}, common: -1}
-	r.data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	if !r.notSheet() {
-		r.read()
+	r.ids, r.blank = map[string]int{}, map[int]authored.Pos{}
+	if grid.IsWorkbook(data) {
+		r.readWorkbook(data)
+	} else {
+		r.readText(data)
 	}
 	if r.found > 0 {
 		return nil
@@ -63,13 +70,53 @@ type sheetReader struct {
 	found  int
 	sheet  *Spreadsheet
 	csv    *csv.Reader
+	at     func(field int) authored.Pos // of the present row
 	fields int
-	column []int // by field, the trait, or -1
-	common int   // the field of the commonness, or -1
+	column []int         // by field, the trait, or -1
+	about  []aboutColumn // by field, how it is read; nil for what is something else
+	common int           // the field of the commonness, or -1
 	states []map[string]int
 	seen   [][]seen // by column and state
 	ids    map[string]int
 	blank  map[int]authored.Pos // columns without a name, by field
+}
+
+// readWorkbook reads the first sheet of a workbook. Its cells are found at their
+// addresses.
+func (r *sheetReader) readWorkbook(data []byte) {
+	rows, err := grid.Read(data)
+	if err != nil {
+		r.fail(authored.Pos{File: r.file}, "not-a-sheet", err.Error(), "or save the sheet as \"CSV UTF-8\"")
+		return
+	}
+	number := 0
+	r.at = func(field int) authored.Pos {
+		return authored.Pos{File: r.file, Line: number + 1, Col: field + 1, Cell: grid.Address(number, field)}
+	}
+	for i, row := range rows {
+		number = i
+		for len(row) < r.fields {
+			row = append(row, "")
+		}
+		if r.found >= mostFindings || !r.record(row) {
+			return
+		}
+	}
+	r.whole()
+}
+
+func (r *sheetReader) readText(data []byte) {
+	var encoding string
+	r.data, encoding = grid.Text(data)
+	if bytes.IndexByte(r.data, 0) >= 0 {
+		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "encoding", "the file is no text, or is saved in a way that cannot be read", "save the sheet as \"CSV UTF-8\"")
+		return
+	}
+	if encoding == "Windows-1252" { // which nothing in the file says
+		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: authored.Pos{File: r.file, Line: 1, Col: 1}, Rule: "encoding",
+			Message: "the file is not saved as UTF-8; it is read as Windows-1252", Hint: "if letters with marks come out wrong, save the sheet as \"CSV UTF-8\""})
+	}
+	r.read()
 }
 
 func (r *sheetReader) read() {
@@ -77,7 +124,7 @@ func (r *sheetReader) read() {
 	r.csv.Comma = r.separator()
 	r.csv.FieldsPerRecord = -1
 	r.csv.ReuseRecord = true
-	r.ids, r.blank = map[string]int{}, map[int]authored.Pos{}
+	r.at = func(field int) authored.Pos { return r.place(r.csv.FieldPos(field)) }
 	for r.found < mostFindings {
 		record, err := r.csv.Read()
 		if err == io.EOF {
@@ -87,18 +134,26 @@ func (r *sheetReader) read() {
 			r.broken(err)
 			return
 		}
-		switch {
-		case isBlank(record), r.fields == 0 && r.isSeparatorLine(record):
-		case r.fields == 0:
-			r.header(record)
-		default:
-			r.row(record)
+		if r.fields == 0 && r.isSeparatorLine(record) {
+			continue
 		}
-		if r.found > 0 && (len(r.column) == 0 || len(r.sheet.Names) >= MaxRows) {
+		if !r.record(record) {
 			return
 		}
 	}
 	r.whole()
+}
+
+// record reads one row of a table, and reports whether to go on.
+func (r *sheetReader) record(record []string) bool {
+	switch {
+	case isBlank(record):
+	case r.fields == 0:
+		r.header(record)
+	default:
+		r.row(record)
+	}
+	return r.found == 0 || len(r.column) > 0 && len(r.sheet.Names) < MaxRows
 }
 
 // isBlank reports whether nothing stands in a row, as in those that spreadsheets
@@ -141,8 +196,7 @@ func (r *sheetReader) fail(p authored.Pos, rule, message, hint string) {
 
 // pos is where a field of the present record begins.
 func (r *sheetReader) pos(field int) authored.Pos {
-	line, column := r.csv.FieldPos(field)
-	return r.place(line, column)
+	return r.at(field)
 }
 
 // place turns a line and a byte of it into a place that people can go to.
@@ -182,7 +236,7 @@ func (r *sheetReader) header(record []string) {
 		r.fail(r.pos(0), "no-name", "the first row names no trait; it looks like a title", "delete the rows above the one that names the traits")
 		return
 	}
-	r.column = make([]int, len(record))
+	r.column, r.about = make([]int, len(record)), make([]aboutColumn, len(record))
 	seen := map[string]int{}
 	for i, name := range record[1:] {
 		r.headerCell(i+1, name, seen)
@@ -191,8 +245,8 @@ func (r *sheetReader) header(record []string) {
 
 func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 	r.column[field] = -1
-	name = r.text(field, name)
-	id := slug(name)
+	name, look := lookOf(r.text(field, name))
+	id := plain.ID(name)
 	switch first, doubled := seen[id]; {
 	case name == "":
 		r.blank[field] = r.pos(field) // which matters once something stands below it
@@ -209,8 +263,12 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		r.common, r.sheet.common = field, true
 		return
 	}
+	if read := aboutColumns[id]; read != nil {
+		r.about[field] = read
+		return
+	}
 	r.column[field] = len(r.sheet.Traits)
-	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: taxa.Eye, Misread: sheetMisread, Source: "the author's table"})
+	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: look, Misread: sheetMisread, Source: "the author's table"})
 	r.states, r.seen = append(r.states, map[string]int{}), append(r.seen, nil)
 }
 
@@ -238,7 +296,7 @@ func (r *sheetReader) row(record []string) {
 		return
 	}
 	name := r.text(0, record[0])
-	id := slug(name)
+	id := plain.ID(name)
 	if first, doubled := r.ids[id]; id == "" || doubled {
 		what := "the row has no name in its first cell, but something stands in the others"
 		if doubled {
@@ -250,6 +308,7 @@ func (r *sheetReader) row(record []string) {
 	r.ids[id] = len(r.sheet.Names)
 	r.sheet.Names, r.sheet.IDs = append(r.sheet.Names, name), append(r.sheet.IDs, id)
 	r.weight(record)
+	r.aboutCells(record)
 	for i, cell := range record {
 		switch at, nameless := r.blank[i]; {
 		case nameless && strings.TrimSpace(cell) != "":
@@ -296,7 +355,7 @@ func (r *sheetReader) cell(field int, text string) {
 }
 
 func (r *sheetReader) state(field, column int, label string, before []int) (int, bool) {
-	id, trait := slug(label), r.sheet.Traits[column]
+	id, trait := plain.ID(label), r.sheet.Traits[column]
 	if id == "" {
 		r.fail(r.pos(field), "empty-cell", plain.Quote(label)+" names no state", "use letters or digits, and ? for what is unknown")
 		return 0, false
@@ -310,7 +369,7 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 		}
 		k = len(trait.States)
 		r.states[column][id] = k
-		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(trait.ID, label)})
+		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(trait, label)})
 		r.seen[column] = append(r.seen[column], seen{at: r.pos(field), text: label})
 	}
 	r.seen[column][k].times++
@@ -324,8 +383,8 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 }
 
 // labelled is a finding in words: "fins: no".
-func labelled(trait, state string) string {
-	return strings.ReplaceAll(trait, "-", " ") + ": " + state
+func labelled(t *taxa.Trait, state string) string {
+	return strings.ToLower(strings.TrimSuffix(t.Question, "?")) + ": " + state
 }
 
 // whole checks what can only be seen at the end.
@@ -339,21 +398,6 @@ func (r *sheetReader) whole() {
 	if r.found > mostFindings {
 		r.report.Add(authored.Pos{File: r.file}, "and-more", "there is more wrong than is listed", "fix this first")
 	}
-}
-
-// slug is a name as an id: letters and digits, the rest as single hyphens.
-func slug(name string) string {
-	var b strings.Builder
-	for _, c := range strings.ToLower(name) {
-		switch {
-		case c >= 'a' && c <= 'z', c >= '0' && c <= '9':
-			b.WriteRune(c)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-		}
-	}
-	s := b.String()
-	return strings.Trim(s[:min(len(s), 60)], "-")
 }
 
 // Table is the sheet as a table to draft from. Traits of one state are left out.
@@ -397,6 +441,7 @@ func (s *Spreadsheet) Catalog() map[string][]byte {
 	files := map[string][]byte{"traits.toml": s.traitsText()}
 	var b bytes.Buffer
 	part := 1
+	s.groupsText(&b)
 	for i := range s.IDs {
 		s.taxonText(&b, i)
 		if b.Len() >= catalogPart || i == len(s.IDs)-1 {
@@ -432,7 +477,8 @@ func (s *Spreadsheet) traitsText() []byte {
 
 func (s *Spreadsheet) taxonText(b *bytes.Buffer, i int) {
 	id := s.IDs[i]
-	fmt.Fprintf(b, "[taxon.%s]\nrank       = \"group\"\nscientific = %s\nsource     = \"the author's table\"\n[taxon.%s.traits]\n", id, quote(s.Names[i]), id)
+	s.taxonHead(b, i)
+	fmt.Fprintf(b, "[taxon.%s.traits]\n", id)
 	for j, trait := range s.Traits {
 		mask := uint64(0)
 		for _, k := range s.cells[i*len(s.Traits)+j] {

@@ -197,7 +197,6 @@ func TestSheetsAreRefusedAtTheirPlace(t *testing.T) {
 		{"1001 columns", wide, "t.csv:1:2001: too-many-columns:"},
 		{"50,000 states", many.String(), "t.csv:66:5: too-many-states:"},
 		{"a stray quotation mark", "t,c\na,x\"y\nb,2\n", "t.csv:2:4: syntax:"},
-		{"what is no UTF-8", "t,c\na,\xff\nb,2\n", "t.csv:2:3: control-character:"},
 		{"a terminal escape", "t,c\na,\x1b[2J\nb,2\n", "t.csv:2:3: control-character:"},
 		{"a commonness of nothing", "t,c,commonness\na,1,0\nb,2,1\n", "t.csv:2:5: bad-weight:"},
 	} {

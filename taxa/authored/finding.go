@@ -20,12 +20,19 @@ type Pos struct {
 	File string `json:"file"`
 	Line int    `json:"line"`
 	Col  int    `json:"column"`
+	// Cell is its name in a workbook, such as "B7"; Line and Col are then the row and
+	// the column.
+	Cell string `json:"cell,omitempty"`
 }
 
-// String gives "file:line:col", or the file alone where there is no line.
+// String gives "file:line:col", or "file:cell", or the file alone where there is no
+// line.
 func (p Pos) String() string {
-	if p.Line == 0 {
+	switch {
+	case p.Line == 0:
 		return plain.Printable(p.File)
+	case p.Cell != "":
+		return plain.Printable(p.File) + ":" + p.Cell
 	}
 	return fmt.Sprintf("%s:%d:%d", plain.Printable(p.File), p.Line, p.Col)
 }

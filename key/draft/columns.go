@@ -1,0 +1,172 @@
+package draft
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+)
+
+// about is what a sheet says of a taxon beside its traits. Empty fields are not
+// said.
+type about struct {
+	scientific, rank, group, class, source, notes string
+	least, most                                   float64 // length in millimetres
+}
+
+// aboutColumn reads a cell of a column that is no trait: what is wrong with it, and
+// what to write; empty where nothing is.
+type aboutColumn func(a *about, text string) (problem, hint string)
+
+// aboutColumns are the columns that are no traits, by the ids of their names.
+var aboutColumns = map[string]aboutColumn{
+	"scientific-name": textColumn(func(a *about) *string { return &a.scientific }),
+	"scientific":      textColumn(func(a *about) *string { return &a.scientific }),
+	"source":          textColumn(func(a *about) *string { return &a.source }),
+	"notes":           textColumn(func(a *about) *string { return &a.notes }),
+	"note":            textColumn(func(a *about) *string { return &a.notes }),
+	"group":           textColumn(func(a *about) *string { return &a.group }),
+	"rank":            wordColumn("rank", taxa.Ranks, func(a *about) *string { return &a.rank }),
+	"class":           wordColumn("class", classWords(), func(a *about) *string { return &a.class }),
+	"length":          lengthColumn(1),
+	"length-mm":       lengthColumn(1),
+	"length-cm":       lengthColumn(10),
+	"length-in":       lengthColumn(25.4),
+}
+
+func classWords() (out []string) {
+	for _, c := range taxa.Classes {
+		out = append(out, string(c))
+	}
+	return out
+}
+
+func textColumn(field func(*about) *string) aboutColumn {
+	return func(a *about, text string) (string, string) {
+		*field(a) = strings.Join(strings.Fields(text), " ")
+		return "", ""
+	}
+}
+
+func wordColumn(name string, words []string, field func(*about) *string) aboutColumn {
+	return func(a *about, text string) (string, string) {
+		if text = strings.ToLower(text); !slices.Contains(words, text) {
+			return plain.Quote(text) + " is no " + name, "write one of " + plain.List(words) + "; if the column is a trait, call it something else"
+		}
+		*field(a) = text
+		return "", ""
+	}
+}
+
+// lengths is a length or a range of them, with its unit or without.
+var lengths = regexp.MustCompile(`^(\d+(?:[.,]\d+)?)(?:\s*(?:[-–—]|to)\s*(\d+(?:[.,]\d+)?))?\s*(mm|cm|in)?\.?$`)
+
+var unitMM = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
+
+// lengthColumn reads lengths in a unit of so many millimetres, or in that which a cell
+// names.
+func lengthColumn(unit float64) aboutColumn {
+	return func(a *about, text string) (string, string) {
+		m := lengths.FindStringSubmatch(strings.ToLower(text))
+		if m == nil {
+			return plain.Quote(text) + " is no length", "write it in millimetres: 12, or 4-20; if the column is a trait, call it something else"
+		}
+		mm := unit
+		if m[3] != "" {
+			mm = unitMM[m[3]]
+		}
+		if m[2] == "" {
+			m[2] = m[1]
+		}
+		read := func(s string) float64 {
+			v, _ := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64) // the pattern leaves nothing else
+			return v * mm
+		}
+		if a.least, a.most = read(m[1]), read(m[2]); !(a.least > 0 && a.least <= a.most && a.most <= 2000) {
+			return plain.Quote(text) + " is no length of an animal", "write the smaller number first, above 0 and at most 2000 millimetres"
+		}
+		return "", ""
+	}
+}
+
+// aboutCells reads the cells of a row that are no traits.
+func (r *sheetReader) aboutCells(record []string) {
+	var a about
+	for field := range record {
+		read, text := r.about[field], strings.TrimSpace(record[field])
+		if read == nil || kindOf(text) == unknown || kindOf(text) == unknownWord {
+			continue
+		}
+		if text = r.text(field, text); text == "" {
+			continue
+		}
+		if problem, hint := read(&a, text); problem != "" {
+			r.fail(r.pos(field), "bad-cell", problem, hint)
+		}
+	}
+	r.sheet.about = append(r.sheet.about, a)
+}
+
+// looking is how a trait is looked at, as its name in the first row may say:
+// "gills (lens)".
+var looking = regexp.MustCompile(`(?i)^(.*\S)\s*\((?:hand )?(lens|patience|eye)\)$`)
+
+// lookOf parts the name of a column from how the trait is looked at.
+func lookOf(name string) (string, taxa.Look) {
+	if m := looking.FindStringSubmatch(name); m != nil {
+		return m[1], taxa.Look(strings.ToLower(m[2]))
+	}
+	return name, taxa.Eye
+}
+
+// taxonHead writes what a sheet says of a taxon beside its traits.
+func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
+	a, id, name := &s.about[i], s.IDs[i], s.Names[i]
+	field := func(key, text string) { fmt.Fprintf(b, "%-10s = %s\n", key, text) }
+	fmt.Fprintf(b, "[taxon.%s]\n", id)
+	if a.notes != "" {
+		fmt.Fprintf(b, "# %s\n", plain.Printable(a.notes))
+	}
+	field("rank", quote(orElse(a.rank, taxa.Informal)))
+	field("scientific", quote(orElse(a.scientific, name)))
+	if a.scientific != "" && a.scientific != name {
+		field("common", "["+quote(name)+"]")
+	}
+	if group := plain.ID(a.group); group != "" && group != id {
+		field("parent", quote(group))
+	}
+	if a.most > 0 {
+		field("length_mm", fmt.Sprintf("[%s, %s]", plain.Number(a.least), plain.Number(a.most)))
+	}
+	if a.class != "" {
+		field("class", quote(a.class))
+		fmt.Fprintf(b, "class_source = \"the author's table\"\n")
+	}
+	field("source", quote(orElse(a.source, "the author's table")))
+}
+
+func orElse(text, other string) string {
+	if text == "" {
+		return other
+	}
+	return text
+}
+
+// groupsText writes the groups that are not themselves rows of the sheet.
+func (s *Spreadsheet) groupsText(b *bytes.Buffer) {
+	done := map[string]bool{}
+	for _, id := range s.IDs {
+		done[id] = true
+	}
+	for _, a := range s.about {
+		if id := plain.ID(a.group); id != "" && !done[id] {
+			done[id] = true
+			fmt.Fprintf(b, "[taxon.%s]\nrank       = %s\nscientific = %s\nsource     = \"the author's table\"\n\n", id, quote(taxa.Informal), quote(a.group))
+		}
+	}
+}

@@ -1,0 +1,46 @@
+package draft_test
+
+import (
+	"testing"
+
+	"rillkey/key/draft"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+)
+
+// A sheet says of its animals what a catalog does, whatever the encoding.
+func TestASheetFillsTheCatalog(t *testing.T) {
+	const text = "animal,scientific name,rank,group,class,length (cm),notes,tails,gills (lens)\n" +
+		"müfly,Ephemera,genus,Mayflies,sensitive,1.5-2.5,seen in May,3,yes\n" +
+		"stonefly,,,,somewhat sensitive,8 mm,,2,no\n"
+	utf16 := "\xff\xfe"
+	for _, r := range text {
+		utf16 += string([]byte{byte(r), byte(r >> 8)})
+	}
+	latin := ""
+	for _, r := range text {
+		latin += string([]byte{byte(r)})
+	}
+	for _, row := range []struct{ why, data string }{{"UTF-8", text}, {"with a mark", "\ufeff" + text}, {"UTF-16", utf16}, {"Windows-1252", latin}} {
+		t.Run(row.why, func(t *testing.T) {
+			var report authored.Report
+			s := draft.ReadSheet("t.csv", []byte(row.data), &report)
+			if s == nil {
+				t.Fatal(report.Findings())
+			}
+			c := catalogOf(t, s)
+			mayfly, stonefly := c.Taxon("mufly"), c.Taxon("stonefly")
+			switch {
+			case mayfly == nil || stonefly == nil:
+				t.Fatal("missing: ", s.IDs)
+			case mayfly.Scientific != "Ephemera", mayfly.Rank != "genus", mayfly.Parent != "mayflies", mayfly.Class != taxa.Sensitive,
+				mayfly.Length != taxa.Range{Min: 15, Max: 25}, mayfly.Name() != "müfly":
+				t.Errorf("%+v", mayfly)
+			case stonefly.Rank != taxa.Informal, stonefly.Parent != "", stonefly.Class != taxa.SomewhatSensitive, stonefly.Length != taxa.Range{Min: 8, Max: 8}:
+				t.Errorf("%+v", stonefly)
+			case c.Vocabulary().Trait("gills").Look != taxa.Lens, c.Vocabulary().Trait("tails").Look != taxa.Eye, len(c.Vocabulary().Traits()) != 2:
+				t.Errorf("%+v", c.Vocabulary().Traits())
+			}
+		})
+	}
+}

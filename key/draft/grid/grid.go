@@ -1,0 +1,65 @@
+// Package grid reads the cells of spreadsheets as text: of workbooks (.xlsx, .ods),
+// and the text of CSV files in whatever encoding it was saved.
+package grid
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// The largest workbook that is read.
+const (
+	MaxRows    = 100_001
+	MaxColumns = 1_001
+	maxCells   = 40_000_000
+	maxText    = 32_767    // bytes of one cell, as spreadsheets have it
+	maxUnzip   = 128 << 20 // bytes of all parts
+)
+
+// errTooLarge is what is said of a sheet beyond all bounds.
+var errTooLarge = fmt.Errorf("the sheet is larger than %d rows by %d columns; delete what is no table", MaxRows-1, MaxColumns-1)
+
+// IsWorkbook reports whether these are the bytes of a workbook, and no text.
+func IsWorkbook(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
+
+// Read gives the cells of the first sheet of a workbook, by row, as the spreadsheet
+// program shows them; what ends a row or the sheet without text is left out. A cell
+// merged down a column is repeated in every row; merged across, it stands in the first.
+func Read(data []byte) ([][]string, error) {
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, errors.New("the workbook is damaged; save it again")
+	}
+	sum := uint64(0)
+	for _, f := range z.File {
+		if sum += f.UncompressedSize64; sum > maxUnzip || f.UncompressedSize64 > maxUnzip {
+			return nil, fmt.Errorf("the workbook unpacks to more than %d MB; save the sheet alone", maxUnzip>>20)
+		}
+	}
+	for _, f := range z.File {
+		switch f.Name {
+		case "xl/workbook.xml":
+			return readXlsx(data)
+		case "content.xml":
+			r, err := f.Open()
+			if err != nil {
+				return nil, errors.New("the workbook is damaged; save it again")
+			}
+			defer r.Close()
+			return readOds(io.LimitReader(r, maxUnzip))
+		}
+	}
+	return nil, errors.New("this is a zipped file, and no workbook; is it the right file?")
+}
+
+// Address is the name of a cell, both numbers counted from 0: "A1".
+func Address(row, column int) string {
+	name := ""
+	for n := column + 1; n > 0; n = (n - 1) / 26 {
+		name = string(rune('A'+(n-1)%26)) + name
+	}
+	return fmt.Sprintf("%s%d", name, row+1)
+}
