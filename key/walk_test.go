@@ -6,11 +6,9 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
-	"rillkey/couplets"
 	"rillkey/key"
-	"rillkey/taxa"
+	"rillkey/key/keytest"
 )
 
 const smallTraits = `
@@ -109,15 +107,8 @@ func small(t testing.TB) *key.Key {
 
 func compile(t testing.TB, text string) *key.Key {
 	t.Helper()
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(smallTraits)}, "animals.toml": {Data: []byte(smallTaxa)}}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.Load(fstest.MapFS{"k.toml": {Data: []byte(text)}}, "k.toml", "k.toml", catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return key.Compile(sound, catalog)
+	catalog := keytest.Invented(t, smallTraits, smallTaxa)
+	return key.Compile(keytest.Checked(t, text, catalog), catalog)
 }
 
 func TestWalks(t *testing.T) {

@@ -2,12 +2,10 @@ package astray_test
 
 import (
 	"testing"
-	"testing/fstest"
 
-	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/key/astray"
-	"rillkey/taxa"
+	"rillkey/key/keytest"
 )
 
 // An invented table: four kinds, told apart by two traits. The swimmer varies.
@@ -78,15 +76,8 @@ b = { text = "Two", traits = { tails = "2" }, taxon = "stonefly" }
 
 func model(t *testing.T) *key.Model {
 	t.Helper()
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "a.toml": {Data: []byte(animals)}}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound, err := couplets.LoadText([]byte(text), "k", catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
+	catalog := keytest.Invented(t, traits, animals)
+	m, err := key.Compile(keytest.Checked(t, text, catalog), catalog).Model(key.FileRates(catalog.Vocabulary()))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,13 +7,13 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/key/draft"
 	"rillkey/key/flow"
 	"rillkey/key/improve"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -45,15 +45,8 @@ func comb(t testing.TB) ([]byte, *couplets.Sound, *taxa.Catalog) {
 		}
 		fmt.Fprintf(&text, "\n# Couplet %d.\n[couplet.%d]\nask = \"Number\"\na = { text = \"Number %d\", traits = { n = \"%d\" }, taxon = \"t%d\" }\nb = { text = \"A higher number\", traits = { n = [%s] }, %s }\n", i+1, i+1, i, i, i, rest, goal)
 	}
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits.String())}, "animals.toml": {Data: []byte(animals.String())}}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := couplets.LoadText([]byte(text.String()), "k", catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return []byte(text.String()), s, catalog
+	catalog := keytest.Invented(t, traits.String(), animals.String())
+	return []byte(text.String()), keytest.Checked(t, text.String(), catalog), catalog
 }
 
 func TestACombIsBettered(t *testing.T) {
@@ -93,13 +86,7 @@ func TestACombIsBettered(t *testing.T) {
 // Two questions in the wrong order: few animals are told apart first, and most
 // are asked for nothing. The words stay; only what follows what changes.
 func TestTwoCoupletsChangePlaces(t *testing.T) {
-	catalog, err := taxa.Load(fstest.MapFS{
-		"traits.toml":  {Data: []byte(trait("tails") + trait("gills"))},
-		"animals.toml": {Data: []byte(animal("a", "no", "no") + animal("b", "no", "yes") + animal("c", "yes", "no"))},
-	}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	catalog := keytest.Invented(t, trait("tails")+trait("gills"), animal("a", "no", "no")+animal("b", "no", "yes")+animal("c", "yes", "no"))
 	text := `[key]
 id = "k"
 title = "K"

@@ -1,9 +1,10 @@
-// Package keytest gives tests the keys that are built in.
+// Package keytest gives tests the keys that are built in, and reads those of their own.
 package keytest
 
 import (
 	"sync"
 	"testing"
+	"testing/fstest"
 
 	"rillkey/couplets"
 	"rillkey/key"
@@ -18,6 +19,26 @@ func Catalog(t testing.TB) *taxa.Catalog {
 		t.Fatal(err)
 	}
 	return catalog
+}
+
+// Invented is a catalog of a test's own traits and taxa.
+func Invented(t testing.TB, traits, animals string) *taxa.Catalog {
+	t.Helper()
+	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(animals)}}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return catalog
+}
+
+// Checked is a key of a test's own, which must be sound.
+func Checked(t testing.TB, text string, catalog *taxa.Catalog) *couplets.Sound {
+	t.Helper()
+	sound, err := couplets.LoadText([]byte(text), "k.toml", catalog)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	return sound
 }
 
 // Sound is the built-in key of that file, checked, and the catalog that it is

@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"rillkey/couplets"
+	"rillkey/key/keytest"
 	"rillkey/key/trim"
 	"rillkey/taxa"
 )
@@ -23,17 +23,8 @@ func embedded(t testing.TB) ([]byte, *couplets.Sound, *taxa.Catalog) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := load(t, data, catalog)
+	s := keytest.Checked(t, string(data), catalog)
 	return data, s, catalog
-}
-
-func load(t testing.TB, data []byte, catalog *taxa.Catalog) *couplets.Sound {
-	t.Helper()
-	s, err := couplets.Load(fstest.MapFS{"k": {Data: data}}, "k", "k", catalog)
-	if err != nil {
-		t.Fatalf("%v\n%s", err, data)
-	}
-	return s
 }
 
 // Whatever the region: what is left checks clean, keys exactly what was to be
@@ -56,7 +47,7 @@ func TestTrimmedKeysAreSoundAndSayTheSame(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got := load(t, out.Text, catalog)
+		got := keytest.Checked(t, string(out.Text), catalog)
 		var ends []string
 		for _, end := range got.Ends {
 			ends = append(ends, end.ID)
@@ -190,10 +181,7 @@ weight = { w = 1, x = 2, y = 3 }
 // Each row keeps some taxa of one key; the text that must come out is given by
 // what changes in it.
 func TestTrimmingTouchesNothingElse(t *testing.T) {
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(animals)}}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	catalog := keytest.Invented(t, traits, animals)
 	first := mine[strings.Index(mine, "# By the pool"):strings.Index(mine, "# ---- tails")]
 	second := mine[strings.Index(mine, "# Count twice"):strings.Index(mine, "[commonness]")]
 	leadB := second[strings.Index(second, "[couplet.7.b]"):strings.Index(second, "[couplet.7.c]")]
@@ -207,11 +195,11 @@ func TestTrimmingTouchesNothingElse(t *testing.T) {
 		{"the second couplet decides nothing", "w z", []string{second, "", `to = "7"`, `taxon = "z"`, "x = 2, y = 3 ", " ", "w = 1,", "w = 1"}},
 	} {
 		t.Run(row.why, func(t *testing.T) {
-			out, err := trim.Keep([]byte(mine), load(t, []byte(mine), catalog), func(id string) bool { return strings.Contains(row.keep, id) })
+			out, err := trim.Keep([]byte(mine), keytest.Checked(t, string([]byte(mine)), catalog), func(id string) bool { return strings.Contains(row.keep, id) })
 			if err != nil {
 				t.Fatal(err)
 			}
-			load(t, out.Text, catalog)
+			keytest.Checked(t, string(out.Text), catalog)
 			want := mine
 			for i := 0; i < len(row.change); i += 2 {
 				want = strings.ReplaceAll(want, row.change[i], row.change[i+1])
@@ -259,21 +247,18 @@ traits = { tails = "none" }
 taxon = ["w"]
 `
 	withV := animals + "[taxon.v]\nrank = \"group\"\nscientific = \"V\"\nsource = \"invented\"\ntraits = { legs = \"0\", tails = \"2\" }\n"
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "animals.toml": {Data: []byte(withV)}}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	catalog := keytest.Invented(t, traits, withV)
 	for _, row := range []struct{ keep, want, gone string }{
 		{"w x y z", `taxon = ["x", "y", "z"] # by`, "2"},
 		{"v w x z", `taxon = ["x", "z"] # by`, ""},
 		{"v w z", `taxon = ["z"] # by`, ""},
 		{"v x", `taxon = ["x"] # by`, "2"},
 	} {
-		out, err := trim.Keep([]byte(text), load(t, []byte(text), catalog), func(id string) bool { return strings.Contains(row.keep, id) })
+		out, err := trim.Keep([]byte(text), keytest.Checked(t, text, catalog), func(id string) bool { return strings.Contains(row.keep, id) })
 		if err != nil {
 			t.Fatal(err)
 		}
-		load(t, out.Text, catalog)
+		keytest.Checked(t, string(out.Text), catalog)
 		if !strings.Contains(string(out.Text), row.want) || strings.Join(out.Couplets, " ") != row.gone {
 			t.Errorf("keeping %s: %v gone of\n%s", row.keep, out.Couplets, out.Text)
 		}

@@ -5,15 +5,13 @@ import (
 	"bytes"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/terminal"
-	"rillkey/couplets"
 	"rillkey/key"
-	"rillkey/taxa"
+	"rillkey/key/keytest"
 )
 
 const smallTraits = `
@@ -126,20 +124,8 @@ c = { text = "Neither, and there are no gills", traits = { swims = "neither", gi
 
 func small(t testing.TB) *key.Key {
 	t.Helper()
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(smallTraits)}, "animals.toml": {Data: []byte(smallTaxa)}}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return compile(t, fstest.MapFS{"k.toml": {Data: []byte(smallKey)}}, "k.toml", catalog)
-}
-
-func compile(t testing.TB, fsys fstest.MapFS, name string, catalog *taxa.Catalog) *key.Key {
-	t.Helper()
-	sound, err := couplets.Load(fsys, name, name, catalog)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return key.Compile(sound, catalog)
+	catalog := keytest.Invented(t, smallTraits, smallTaxa)
+	return key.Compile(keytest.Checked(t, smallKey, catalog), catalog)
 }
 
 // begin begins an inquiry that ends with the author's path, as the printed key
