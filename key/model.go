@@ -62,9 +62,6 @@ func (k *Key) Model(rates Rates) (*Model, error) { return k.model(rates, k.Prior
 // FlatModel is [Key.Model] with every end point equally likely beforehand.
 func (k *Key) FlatModel(rates Rates) (*Model, error) { return k.model(rates, k.flat(), true) }
 
-// ClosedModel is [Key.Model] for trays that hold nothing but the key's end points.
-func (k *Key) ClosedModel(rates Rates) (*Model, error) { return k.model(rates, k.Prior(), false) }
-
 func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 	m := &Model{key: k, rates: rates, ends: k.sound.Ends, kinds: k.sound.Ends, index: map[string]int{}, prior: prior}
 	if open {

@@ -74,20 +74,6 @@ func (c Distribution) Quantile(q float64) int64 {
 	return 0
 }
 
-// Shifted moves all values by so many steps, none below 0.
-func (c Distribution) Shifted(steps int64) Distribution {
-	out := Distribution{None: c.None, Draws: c.Draws}
-	for _, pt := range c.Points {
-		to := max(0, pt.Steps+steps)
-		if n := len(out.Points); n > 0 && out.Points[n-1].Steps == to {
-			out.Points[n-1].P += pt.P
-		} else {
-			out.Points = append(out.Points, Point{to, pt.P})
-		}
-	}
-	return out
-}
-
 // Highest is the distribution of the highest of several independent values, one
 // that is none being below all. Source of the form: the distribution function of a
 // maximum is the product of those of its members.
