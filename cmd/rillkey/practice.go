@@ -5,12 +5,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
-	"slices"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -21,10 +16,7 @@ import (
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/key"
 	"rillkey/key/practice"
-	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
-	"rillkey/taxa"
-	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
 
@@ -146,8 +138,8 @@ func practise(a *app, f practiceFlags, tray []string, test bool) error {
 	if err != nil {
 		return err
 	}
-	o := lesson.Options{Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test, Source: practice.Drawing,
-		Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
+	o := lesson.Options{Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test,
+		Source: practice.Drawing, Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
 	if f.words || !a.onScreen() && f.drawn == "" {
 		o.Source = practice.Words
 	}
@@ -249,160 +241,4 @@ func (c *console) chance(seed uint64) (*rand.Rand, error) {
 		seed = binary.LittleEndian.Uint64(b[:])
 	}
 	return rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)), nil
-}
-
-// course is what is practised in the region: its kinds that can be drawn or described,
-// as common as the key has them and, where visits are named, as they were found there.
-func (l *library) course(visits []string) (*key.Model, *practice.Course, error) {
-	k, err := l.key()
-	if err != nil {
-		return nil, nil, err
-	}
-	m, err := l.model(k, "")
-	if err != nil {
-		return nil, nil, err
-	}
-	plan := practice.Plan{}
-	if plan.Effect, err = l.effect(k.Catalog()); err != nil {
-		return nil, nil, err
-	}
-	if plan.Common, err = commonIn(visits, k); err != nil {
-		return nil, nil, err
-	}
-	course, err := practice.NewCourse(k, plan)
-	return m, course, err
-}
-
-// effect is what it does to the grade of the region's usual protocol when one kind is
-// called another; nil where there are no rules for it.
-func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, error) {
-	rules, err := l.rules(catalog)
-	if err != nil {
-		return nil, err
-	}
-	protocol := usualProtocol
-	if r := catalog.Region(); r != nil && len(r.Protocols) > 0 {
-		protocol = r.Protocols[0]
-	}
-	if _, err := rules.Protocol(protocol); err != nil {
-		return nil, nil
-	}
-	return rules.Swap(protocol)
-}
-
-// commonIn mixes how common kinds are in the key with how common they were in visits,
-// half and half; nil where none is named.
-func commonIn(visits []string, k *key.Key) (map[string]float64, error) {
-	if len(visits) == 0 {
-		return nil, nil
-	}
-	found, total := map[string]float64{}, 0.0
-	for _, file := range visits {
-		v, err := visit.Read(file)
-		if err != nil {
-			return nil, err
-		}
-		for _, r := range v.Tally().Records {
-			id := k.Catalog().Current(r.Taxon)
-			if k.EndsIn(id) {
-				found[id] += float64(r.Count)
-				total += float64(r.Count)
-			}
-		}
-	}
-	if total == 0 {
-		return nil, errors.New("the visits named with --like hold no animal that was named to a kind of this key")
-	}
-	out := map[string]float64{}
-	for i, t := range k.Ends() {
-		out[t.ID] = k.Prior()[i]/2 + found[t.ID]/total/2
-	}
-	return out, nil
-}
-
-func readTray(file string, c *practice.Course) ([]practice.Cup, error) {
-	dir, name := splitPath(file)
-	cups, err := practice.ReadTray(authored.DirFS(dir), name, filepath.ToSlash(file), c)
-	return cups, fileError(file, err)
-}
-
-// practiser is a person with their file.
-type practiser struct {
-	*disk
-	path   string
-	record *practice.Record
-	text   []byte // of the file as it was read or written last; nil without one
-	saved  int    // meetings of the record that are in it
-}
-
-// practiser finds the file of the person who is named, or who says their name.
-func (a *app) practiser(f practiceFlags) (*practiser, error) {
-	name := f.as
-	if name == "" {
-		answers, err := a.ask(ask.Field{Key: "as", Title: "Who practises?", Help: "A first name, or a made-up one: it stays on this machine.",
-			Check: practice.CheckName})
-		if err != nil {
-			return nil, err
-		}
-		name = answers["as"]
-	}
-	if err := practice.CheckName(name); err != nil {
-		return nil, misused("--as: %w", err)
-	}
-	p := &practiser{disk: a.disk, path: filepath.Join(f.folder, practice.FileStem(name)+practiceSuffix), record: &practice.Record{Person: name}}
-	err := p.read()
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return p, nil
-	case err != nil:
-		return nil, err
-	case p.record.Person != name:
-		return nil, fmt.Errorf("%s is the file of %s; take another name", plain.Printable(p.path), plain.Quote(p.record.Person))
-	}
-	return p, nil
-}
-
-func (p *practiser) read() error {
-	if _, err := os.Lstat(p.path); err != nil {
-		return err
-	}
-	dir, name := splitPath(p.path)
-	text, err := authored.Read(authored.DirFS(dir), name, filepath.ToSlash(p.path))
-	if err != nil {
-		return fileError(p.path, err)
-	}
-	record, err := practice.ParseRecord(filepath.ToSlash(p.path), text)
-	if err != nil {
-		return err
-	}
-	p.record, p.text, p.saved = record, text, len(record.Meetings)
-	return nil
-}
-
-// keep writes the record, whole and synced, for its person alone. What another program
-// has added meanwhile is taken in first, and what was deleted stays so.
-func (p *practiser) keep(r *practice.Record) error {
-	if len(r.Meetings) > practice.MostMeetings {
-		return fmt.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path), practice.MostMeetings)
-	}
-	if p.text != nil && !holds(p.path, p.text) {
-		own := slices.Clone(r.Meetings[p.saved:])
-		switch err := p.read(); {
-		case errors.Is(err, fs.ErrNotExist):
-			r.Meetings = own
-		case err != nil:
-			return err
-		default:
-			r.Meetings = append(slices.Clone(p.record.Meetings), own...)
-		}
-	}
-	text := r.TOML()
-	err := p.wrote(p.path, wholefile.Replace(p.path, 0o600, func(w io.Writer) error {
-		_, err := w.Write(text)
-		return err
-	}))
-	if err == nil {
-		p.record, p.text, p.saved = r, text, len(r.Meetings)
-	}
-	return err
 }

@@ -68,12 +68,11 @@ type Course struct {
 
 // step is one thing that the walk to a kind reads.
 type step struct {
-	trait  int
-	fits   []bool // by state, whether the walk stays on its way
-	share  []float64
-	visit  float64 // chance that the walk comes here
-	price  float64 // mean cost of the names that a misread leads to
-	groups [][]int // the states that each answer stands for
+	trait int
+	fits  []bool    // by state, whether the walk stays on its way
+	share []float64 // of the kind's animals, by state
+	visit float64   // chance that the walk comes here
+	price float64   // mean cost of the names that a misread leads to
 }
 
 // namePrice is the part of an error's cost that a wrong name has whatever it does to

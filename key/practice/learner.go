@@ -34,12 +34,12 @@ type misreads struct{ seen, expected float64 }
 // Weights of what was read before when something is read once more, and of priors,
 // in readings (tuned on simulated learners; see package learnertest).
 const (
-	fadeRow   = 0.93
-	fadeTrait = 0.96
+	fadeRow   = 0.97
+	fadeTrait = 0.98
 	fadeAll   = 0.99
-	priorRow  = 5.0
+	priorRow  = 15.0
 	// How many expected misreads it takes for a factor to be half learned.
-	priorTrait = 1.5
+	priorTrait = 4.0
 	priorAll   = 3.0
 )
 

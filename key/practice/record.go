@@ -59,7 +59,8 @@ func FileStem(name string) string {
 // TOML is the record as a file.
 func (r *Record) TOML() []byte {
 	var out bytes.Buffer
-	fmt.Fprintf(&out, "# What one person practised. It is theirs: it stays on this machine, and\n# 'rillkey practice forget' deletes it.\n\n[person]\nname = %s\n", quoted(r.Person))
+	out.WriteString("# What one person practised. It is theirs: it stays on this machine, and\n# 'rillkey practice forget' deletes it.\n")
+	fmt.Fprintf(&out, "\n[person]\nname = %s\n", quoted(r.Person))
 	for i := range r.Meetings {
 		r.Meetings[i].write(&out, i+1)
 	}
@@ -67,7 +68,8 @@ func (r *Record) TOML() []byte {
 }
 
 func (m *Meeting) write(out *bytes.Buffer, n int) {
-	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, quoted(m.At.UTC().Format(time.RFC3339)), quoted(string(m.Source)), quoted(m.Kind))
+	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, quoted(m.At.UTC().Format(time.RFC3339)), quoted(string(m.Source)),
+		quoted(m.Kind))
 	if m.Test {
 		out.WriteString("test = true\n")
 	}

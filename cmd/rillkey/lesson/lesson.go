@@ -327,7 +327,8 @@ func (l *Lesson) tooBroad(t *taxa.Taxon) string {
 	case len(below) > 4:
 		below = append(below[:4], fmt.Sprintf("%d more", len(below)-4))
 	}
-	return fmt.Sprintf("%s is several kinds here: %s. Say which, or %s.", plain.Capital(name), strings.Join(below, ", "), l.press(byKey, "walk with the key"))
+	return fmt.Sprintf("%s is several kinds here: %s. Say which, or %s.", plain.Capital(name), strings.Join(below, ", "),
+		l.press(byKey, "walk with the key"))
 }
 
 // finish takes the meeting into the record and tells what it was.

@@ -97,7 +97,8 @@ func (l *Lesson) beside(p Page) Page {
 	if l.Source != practice.Tray {
 		p.Keys = append(p.Keys, Key{closer, "look closer", "what a lens, a touch or waiting shows."})
 	}
-	p.Keys = append(p.Keys, Key{help, "help", "how to look, and what you can answer."}, Key{leave, "leave", "end the sitting. This animal does not count; the others are saved."})
+	p.Keys = append(p.Keys, Key{help, "help", "how to look, and what you can answer."},
+		Key{leave, "leave", "end the sitting. This animal does not count; the others are saved."})
 	return p
 }
 
@@ -150,8 +151,8 @@ func (l *Lesson) helpPage() Page {
 			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
 		}
 	}
-	p.Before = append(p.Before, Text{Words: "Say its name when you know it on sight: one of the names of its kind is enough. Else walk with the key, which asks " +
-		"as it will by the stream. Nobody is graded: a mistake shows what to practise."})
+	p.Before = append(p.Before, Text{Words: "Say its name when you know it on sight: one of the names of its kind is enough. " +
+		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise."})
 	for _, k := range l.keysHere() {
 		sign := k.Sign
 		if l.Buttons {
@@ -176,11 +177,13 @@ func (l *Lesson) restPage() Page {
 	p := Page{Title: "That is enough for one sitting", Go: "end"}
 	if l.Test {
 		p.Title = "The test is over"
-		p.Before = []Text{{Words: fmt.Sprintf("%d of %d animals named rightly. Which they were is not told, so that the test can be taken again.", l.right, l.met)}}
+		p.Before = []Text{{Words: fmt.Sprintf("%d of %d animals named rightly. Which they were is not told, so that the test can be "+
+			"taken again.", l.right, l.met)}}
 		return p
 	}
 	p.Before = []Text{
-		{Words: fmt.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)), l.right)},
+		{Words: fmt.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)),
+			l.right)},
 		{Words: l.forecast(after)},
 	}
 	for _, m := range l.learner.Misreads(now, 3) {
@@ -204,7 +207,8 @@ func (l *Lesson) forecast(after float64) string {
 // confusion is a misread in words.
 func (l *Lesson) confusion(m practice.Misread) string {
 	t := l.catalog.Vocabulary().Trait(m.Trait)
-	return plain.OneLine(fmt.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label, t.States[t.State(m.As)].Label))
+	return plain.OneLine(fmt.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label,
+		t.States[t.State(m.As)].Label))
 }
 
 func spell(d time.Duration) string { return plain.Count(max(1, int(d.Minutes()+0.5)), "minute") }

@@ -85,7 +85,8 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 	if l.Source == practice.Drawing {
 		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID})
 	}
-	l.plates(Picture{figures[t.State(r.As[0])], "You read: " + plain.OneLine(labels(t, r.As[:1]))}, Picture{own, "It shows: " + plain.OneLine(is)})
+	l.plates(Picture{figures[t.State(r.As[0])], "You read: " + plain.OneLine(labels(t, r.As[:1]))},
+		Picture{own, "It shows: " + plain.OneLine(is)})
 }
 
 func labels(t *taxa.Trait, states []string) string {
@@ -106,8 +107,8 @@ func (l *Lesson) tellApart() {
 	}
 	best := l.contrast(other)
 	if best != nil {
-		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, plain.Capital(l.kind.Name()), shown(best.Trait, best.A),
-			plain.Capital(other.Name()), shown(best.Trait, best.B))
+		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, plain.Capital(l.kind.Name()),
+			shown(best.Trait, best.A), plain.Capital(other.Name()), shown(best.Trait, best.B))
 	}
 	if tell := l.catalogTells(other); tell != "" {
 		l.add(false, "%s", tell)
@@ -120,7 +121,8 @@ func (l *Lesson) tellApart() {
 	if best != nil {
 		marks = []string{best.Trait.ID}
 	}
-	l.plates(Picture{atlas.Marked(l.kind, marks), plain.Capital(plain.OneLine(l.kind.Name()))}, Picture{atlas.Marked(other, marks), plain.Capital(plain.OneLine(other.Name()))})
+	l.plates(Picture{atlas.Marked(l.kind, marks), plain.Capital(plain.OneLine(l.kind.Name()))},
+		Picture{atlas.Marked(other, marks), plain.Capital(plain.OneLine(other.Name()))})
 }
 
 // contrast is the feature that parts the two best, what is seen at a glance or without a

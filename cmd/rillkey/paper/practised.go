@@ -24,7 +24,8 @@ func Group(g *show.PractisedGroup) *Page {
 		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
 			strconv.Itoa(met(one, practice.Tray)), one.Last})
 	}
-	p.Table("", "After practice, the readiest first", []string{"Name", "As far as practice tells", "Wrong names expected", "Animals met", "Of them real", "Last"}, rows)
+	p.Table("", "After practice, the readiest first",
+		[]string{"Name", "As far as practice tells", "Wrong names expected", "Animals met", "Of them real", "Last"}, rows)
 	p.Text("", fmt.Sprintf("Ready alone: up to %.0f wrong names in 100 expected; by twos: up to %.0f. A trainer's rule of thumb (memory).",
 		100*practice.AloneUpTo, 100*practice.TwosUpTo))
 	p.Section("What the group confuses")
@@ -61,7 +62,8 @@ func met(one *show.Practised, from practice.Source) int {
 // it does not say.
 func Certificate(one *show.Practised) *Page {
 	p := New(one.Person + " has practised naming stream animals")
-	p.Text("", fmt.Sprintf("%s in %s, from %s to %s.", plain.Capital(plain.Count(one.Animals, "animal")), plain.Count(one.Sittings, "sitting"), one.First, one.Last))
+	p.Text("", fmt.Sprintf("%s in %s, from %s to %s.", plain.Capital(plain.Count(one.Animals, "animal")),
+		plain.Count(one.Sittings, "sitting"), one.First, one.Last))
 	p.Section("What it rests on")
 	var points []string
 	for _, f := range one.Tried {
@@ -73,7 +75,8 @@ func Certificate(one *show.Practised) *Page {
 	points = append(points, "From all of it: "+one.Wrong()+"; "+show.ReadyWords(one.Ready)+".")
 	p.List("", points)
 	p.Section("What it does not say")
-	p.List("", append(show.PractisedLimits(), "It is no licence and no proof of who sat there, and it does not last: what is not practised is forgotten."))
+	p.List("", append(show.PractisedLimits(),
+		"It is no licence and no proof of who sat there, and it does not last: what is not practised is forgotten."))
 	p.Text("", "Seen by the trainer, if so: ______________________________   Day: ______________")
 	return p
 }

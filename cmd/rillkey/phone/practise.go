@@ -114,7 +114,8 @@ func (p *Phone) TakePractice(text string) error {
 		return fmt.Errorf("another window of this browser practises as %q", r.Person)
 	}
 	for _, m := range r.Meetings {
-		if !slices.ContainsFunc(p.practised.Meetings, func(o practice.Meeting) bool { return o.At.Unix() == m.At.Unix() && o.Kind == m.Kind }) {
+		same := func(o practice.Meeting) bool { return o.At.Unix() == m.At.Unix() && o.Kind == m.Kind }
+		if !slices.ContainsFunc(p.practised.Meetings, same) {
 			p.practised.Meetings = append(p.practised.Meetings, m)
 		}
 	}

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"rillkey/cmd/rillkey/ask"
+	"rillkey/key/practice"
+	"rillkey/scoring/wholefile"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// practiser is a person with their file.
+type practiser struct {
+	*disk
+	path   string
+	record *practice.Record
+	text   []byte // of the file as it was read or written last; nil without one
+	saved  int    // meetings of the record that are in it
+}
+
+// practiser finds the file of the person who is named, or who says their name.
+func (a *app) practiser(f practiceFlags) (*practiser, error) {
+	name := f.as
+	if name == "" {
+		answers, err := a.ask(ask.Field{Key: "as", Title: "Who practises?", Help: "A first name, or a made-up one: it stays on this machine.",
+			Check: practice.CheckName})
+		if err != nil {
+			return nil, err
+		}
+		name = answers["as"]
+	}
+	if err := practice.CheckName(name); err != nil {
+		return nil, misused("--as: %w", err)
+	}
+	p := &practiser{disk: a.disk, path: filepath.Join(f.folder, practice.FileStem(name)+practiceSuffix),
+		record: &practice.Record{Person: name}}
+	err := p.read()
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return p, nil
+	case err != nil:
+		return nil, err
+	case p.record.Person != name:
+		return nil, fmt.Errorf("%s is the file of %s; take another name", plain.Printable(p.path), plain.Quote(p.record.Person))
+	}
+	return p, nil
+}
+
+func (p *practiser) read() error {
+	if _, err := os.Lstat(p.path); err != nil {
+		return err
+	}
+	dir, name := splitPath(p.path)
+	text, err := authored.Read(authored.DirFS(dir), name, filepath.ToSlash(p.path))
+	if err != nil {
+		return fileError(p.path, err)
+	}
+	record, err := practice.ParseRecord(filepath.ToSlash(p.path), text)
+	if err != nil {
+		return err
+	}
+	p.record, p.text, p.saved = record, text, len(record.Meetings)
+	return nil
+}
+
+// keep writes the record, whole and synced, for its person alone. What another program
+// has added meanwhile is taken in first, and what was deleted stays so.
+func (p *practiser) keep(r *practice.Record) error {
+	if len(r.Meetings) > practice.MostMeetings {
+		return fmt.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path), practice.MostMeetings)
+	}
+	if p.text != nil && !holds(p.path, p.text) {
+		own := slices.Clone(r.Meetings[p.saved:])
+		switch err := p.read(); {
+		case errors.Is(err, fs.ErrNotExist):
+			r.Meetings = own
+		case err != nil:
+			return err
+		default:
+			r.Meetings = append(slices.Clone(p.record.Meetings), own...)
+		}
+	}
+	text := r.TOML()
+	err := p.wrote(p.path, wholefile.Replace(p.path, 0o600, func(w io.Writer) error {
+		_, err := w.Write(text)
+		return err
+	}))
+	if err == nil {
+		p.record, p.text, p.saved = r, text, len(r.Meetings)
+	}
+	return err
+}
