@@ -77,6 +77,18 @@ type Couplet struct {
 	short int // as vague of a lead: it has too few leads
 }
 
+// Traits are those that the leads speak of, in the order in which they are written.
+func (c *Couplet) Traits() (ids []string) {
+	for _, l := range c.Leads {
+		for _, cond := range l.Conditions {
+			if !slices.Contains(ids, cond.Trait) {
+				ids = append(ids, cond.Trait)
+			}
+		}
+	}
+	return ids
+}
+
 // File is a key as read: every field has the right kind, nothing more is known.
 type File struct {
 	ID, Title, Region, Source string

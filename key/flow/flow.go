@@ -92,7 +92,7 @@ func (f *follower) enter(weights map[string]float64) {
 // traffic sends the animals of a couplet on.
 func (f *follower) traffic(place int) Traffic {
 	c := &f.sound.Couplets[place]
-	out := Traffic{ID: c.ID, Effort: f.effort(c), Traits: traitsOf(c), Come: f.here[place]}
+	out := Traffic{ID: c.ID, Effort: f.effort(c), Traits: c.Traits(), Come: f.here[place]}
 	for end, animals := range f.here[place] {
 		if animals == 0 {
 			continue
@@ -195,21 +195,8 @@ func (f *follower) read(trait *taxa.Trait, of *taxa.Taxon, truly, seen []string)
 
 func (f *follower) effort(c *couplets.Couplet) float64 {
 	sum := f.model.Option * float64(len(c.Leads)-2)
-	for _, t := range traitsOf(c) {
+	for _, t := range c.Traits() {
 		sum += f.model.Effort(f.catalog.Vocabulary().Trait(t).Look)
 	}
 	return sum
-}
-
-// traitsOf are the traits that a couplet's leads speak of.
-func traitsOf(c *couplets.Couplet) []string {
-	var out []string
-	for _, l := range c.Leads {
-		for _, cond := range l.Conditions {
-			if !slices.Contains(out, cond.Trait) {
-				out = append(out, cond.Trait)
-			}
-		}
-	}
-	return out
 }

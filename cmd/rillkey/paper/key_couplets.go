@@ -83,7 +83,7 @@ func (k *keyPage) advice(c *couplets.Couplet) []string {
 	if c.Wait != "" {
 		out = append(out, c.Wait)
 	}
-	for _, id := range traitsOf(c) {
+	for _, id := range c.Traits() {
 		t := k.catalog.Vocabulary().Trait(id)
 		if c.Wait == "" && (t.Look != taxa.Eye || t.Misread >= oftenMisread) {
 			out = append(out, t.How)
@@ -91,19 +91,6 @@ func (k *keyPage) advice(c *couplets.Couplet) []string {
 	}
 	if k.needsLens(c) && !strings.Contains(strings.ToLower(c.Ask+strings.Join(out, " ")), "lens") {
 		out = append([]string{"Hand lens."}, out...)
-	}
-	return out
-}
-
-// traitsOf are the traits that the leads of a couplet speak of, as written.
-func traitsOf(c *couplets.Couplet) []string {
-	var out []string
-	for _, l := range c.Leads {
-		for _, condition := range l.Conditions {
-			if !slices.Contains(out, condition.Trait) {
-				out = append(out, condition.Trait)
-			}
-		}
 	}
 	return out
 }
@@ -132,7 +119,7 @@ func (k *keyPage) stops(place int) []stop {
 }
 
 func (k *keyPage) needsLens(c *couplets.Couplet) bool {
-	return slices.ContainsFunc(traitsOf(c), func(id string) bool { return k.catalog.Vocabulary().Trait(id).Look == taxa.Lens })
+	return slices.ContainsFunc(c.Traits(), func(id string) bool { return k.catalog.Vocabulary().Trait(id).Look == taxa.Lens })
 }
 
 // lensSet is the lens set that holds all end points beneath a couplet, or nil.

@@ -10,14 +10,22 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// openEntry turns to one record, to correct it.
-func (p *Phone) openEntry(record string, _ Fields) error {
+// amendable is a record that the person of the phone may correct.
+func (p *Phone) amendable(record string) (visit.Record, error) {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:
-		return errors.New("that entry is out already")
+		return r, errors.New("that entry is out already")
 	case !p.mayAmend(r.Who):
-		return errLeader
+		return r, errLeader
+	}
+	return r, nil
+}
+
+// openEntry turns to one record, to correct it.
+func (p *Phone) openEntry(record string, _ Fields) error {
+	if _, err := p.amendable(record); err != nil {
+		return err
 	}
 	p.amending, p.screen = record, entry
 	return nil
@@ -25,12 +33,9 @@ func (p *Phone) openEntry(record string, _ Fields) error {
 
 // changeEntry corrects what was typed over.
 func (p *Phone) changeEntry(record string, f Fields) error {
-	r, ok := p.tally.Record(record)
-	switch {
-	case !ok:
-		return errors.New("that entry is out already")
-	case !p.mayAmend(r.Who):
-		return errLeader
+	r, err := p.amendable(record)
+	if err != nil {
+		return err
 	}
 	change, err := p.changed(r, f)
 	if err != nil {

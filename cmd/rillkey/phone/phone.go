@@ -187,12 +187,8 @@ func (p *Phone) undo(string, Fields) error {
 }
 
 func (p *Phone) takeOut(record string, _ Fields) error {
-	r, ok := p.tally.Record(record)
-	switch {
-	case !ok:
-		return fmt.Errorf("that entry is out already")
-	case !p.mayAmend(r.Who):
-		return errLeader
+	if _, err := p.amendable(record); err != nil {
+		return err
 	}
 	p.screen, p.said = tallying, "Taken out. It can be seen in the visit's file."
 	return p.note(visit.Amendment{Of: record, Reason: "taken out on a phone", Withdrawn: true})

@@ -49,23 +49,11 @@ func (s *sitting) offers() bool {
 	if s.walks || s.stage != asking || s.now.supposed != nil || s.offered == s.q.Questions() {
 		return false
 	}
-	if len(s.q.Given()) > 0 && s.openNow() < openInRow {
+	if len(s.q.Given()) > 0 && s.unsureInARow() < openInRow {
 		return false
 	}
 	s.offered = s.q.Questions()
 	return len(s.q.Striking(mostMarks)) > 1
-}
-
-// openNow is how many of the last answers in a row were "can't tell".
-func (s *sitting) openNow() int {
-	n := 0
-	for _, g := range slices.Backward(s.q.Given()) {
-		if !g.Asked || len(g.Says) > 0 {
-			break
-		}
-		n++
-	}
-	return n
 }
 
 // markChoices are the marks by number.
