@@ -10,6 +10,7 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"time"
@@ -108,8 +109,13 @@ func holdTable(ctx context.Context, a *app, f tableFlags) error {
 	if err := tellTable(a, t, f, v); err != nil {
 		return err
 	}
+	debug.SetMemoryLimit(tableMemory)
 	return serve(a, t, listeners, secure)
 }
+
+// tableMemory is what the table had better do with, in bytes, beside a browser on an
+// old laptop.
+const tableMemory = 64 << 20
 
 // laidTable is the table of the visit in a file, before it serves.
 func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.Table, error) {
