@@ -97,7 +97,9 @@ func writePracticeRates(a *app, f practiceFlags, from, file string) error {
 	}
 	counts := p.record.Learner(course).Counts(practice.Source(from))
 	if counts.Empty() {
-		return fmt.Errorf("%s has read no trait of a %s yet: walk with the key in practice first", plain.Quote(p.record.Person), from)
+		how := map[practice.Source]string{practice.Drawing: "on a screen or with --drawn", practice.Tray: "with 'rillkey practice tray'"}
+		return fmt.Errorf("%s has read no trait of a %s yet: walk with the key in practice, %s", plain.Quote(p.record.Person), from,
+			how[practice.Source(from)])
 	}
 	if err := a.replacement(file, []string{p.path}, counts.TOML(v)); err != nil {
 		return err

@@ -58,7 +58,7 @@ func (l *Lesson) onCloserLook() []*taxa.Trait {
 	var out []*taxa.Trait
 	for _, t := range l.catalog.Vocabulary().Traits() {
 		state, ok := l.animal.Shows[t.ID]
-		if !ok || t.Glance || l.Source == practice.Drawing && l.drawn(t.ID) || l.Course.Usually(t.ID, state) {
+		if !ok || absent(state) || t.Glance || l.Source == practice.Drawing && l.drawn(t.ID) || l.Course.Usually(t.ID, state) {
 			continue
 		}
 		out = append(out, t)
@@ -66,6 +66,10 @@ func (l *Lesson) onCloserLook() []*taxa.Trait {
 	slices.SortStableFunc(out, func(a, b *taxa.Trait) int { return patient(b) - patient(a) })
 	return out[:min(len(out), mostCloser)]
 }
+
+// absent reports whether a state says that a part is not there: of parts that an animal
+// has not, nobody is told one by one.
+func absent(state string) bool { return state == "none" || state == "no" || state == "0" }
 
 // patient puts what waiting shows first: it is what no picture shows.
 func patient(t *taxa.Trait) int {
