@@ -94,4 +94,10 @@ func TestKindsOnSingleAnimals(t *testing.T) {
 	if said := strings.Join(g.Indices[0].Remarks, " "); *g.Indices[0].Value != 11 || !strings.Contains(said, want) {
 		t.Errorf("%v: %s", *g.Indices[0].Value, said)
 	}
+	// A mean over kinds hangs on them as well: (10 + 4 + 5) / 3 = 6.33, and 4.5 without the one of 10.
+	y = newTray("all-habitats-three-minutes").sample("1", "all", 0).animals("1", "baetidae", 90).animals("1", "elmidae", 40).animals("1", "perlidae", 1)
+	want = "1 kind stands on a single animal: golden stonefly (Perlidae). Without it the value would be 4.50."
+	if said := strings.Join(y.grade(t).Indices[0].Remarks, " "); !strings.Contains(said, want) {
+		t.Error(said)
+	}
 }

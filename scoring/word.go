@@ -27,12 +27,13 @@ type word struct {
 	between     []string // the worst and the best rating that it may have, where none is likely enough
 	reason      string   // why it is withheld; empty where it is said
 	foreign     bool     // because of names that the index or the catalog does not know
+	split       bool     // the scheme that it must be read with says another: the ratings of one alone would contradict it
 }
 
 // worded tells that ratings may be spoken of: there is a word, or there are some
 // between which it lies.
 func (w word) worded() bool {
-	return w.band.Rating != "" && (w.reason == "" || len(w.between) > 0)
+	return w.band.Rating != "" && (w.reason == "" || len(w.between) > 0 && !w.split)
 }
 
 // valued is the value of an index with all that its word depends on.
@@ -83,7 +84,11 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 	w.foreign = w.reason != ""
 	w.reason = cmp.Or(w.reason, s.Floor.Lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {
-		w.between, w.reason = r.unsettled(s, how, of, w.band, names, samples)
+		w.between, w.reason = s.unsettled(w.band, names, samples)
+	}
+	if w.reason == "" {
+		w.between, w.reason = r.readWith(s, how, of, w.band)
+		w.split = w.reason != ""
 	}
 	if w.reason == "" {
 		w.between, w.reason = s.inPart(of, w.band)
@@ -102,8 +107,8 @@ func (o sorted) animals() (n int64) {
 }
 
 // unsettled tells between which ratings a value lies, worst first, where its own
-// is unlikely or the scheme that it must be read with says another.
-func (r *Rules) unsettled(s grader, how scheme.Combine, of *account.Account, own scheme.Band, spreads ...*Spread) (between []string, reason string) {
+// is unlikely.
+func (s grader) unsettled(own scheme.Band, spreads ...*Spread) (between []string, reason string) {
 	may := []string{own.Rating}
 	least := 1.0
 	for _, x := range spreads {
@@ -120,6 +125,12 @@ func (r *Rules) unsettled(s grader, how scheme.Combine, of *account.Account, own
 	if least < leastShare {
 		return s.ends(may), fmt.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases", own.Rating, math.Floor(100*least))
 	}
+	return nil, ""
+}
+
+// readWith tells between which ratings a value lies where the scheme that it must be
+// read with says another.
+func (r *Rules) readWith(s grader, how scheme.Combine, of *account.Account, own scheme.Band) (between []string, reason string) {
 	if other := r.grader(s.ReadWith); other.Scheme != nil {
 		if said := other.bandOf(how, of).Rating; said != own.Rating {
 			return s.ends([]string{own.Rating, said}), fmt.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s", s.Title, other.Title, said)
@@ -189,6 +200,8 @@ func (i *Index) say(s grader, w word) {
 	i.Rating, i.RatingStatus = "", ""
 	if len(w.between) == 0 {
 		i.RatingSource = ""
+	}
+	if !w.worded() {
 		i.wordless()
 	}
 }

@@ -176,7 +176,7 @@ func TestOnlyTheHeadlineHasAWord(t *testing.T) {
 		g := y.grade(t)
 		for n, i := range append(slices.Clone(g.Indices), g.Beside...) {
 			switch {
-			case n == 0 && (!i.Headline || i.Rating == scheme.Unrated || len(i.Identification.Ratings) == 0 || i.Reading != ""):
+			case n == 0 && (!i.Headline || i.Rating == scheme.Unrated || len(i.Identification.Ratings) == 0 && len(i.Between) == 0 || i.Reading != ""):
 				t.Errorf("%s: the headline is %+v", p.ID, i)
 			case n > 0 && i.Value != nil && (i.Headline || i.Rating != scheme.Unrated || i.RatingSource != "" || i.Probabilities != nil || len(i.Identification.Ratings) > 0 || i.Reading == ""):
 				t.Errorf("%s: beside the headline %s has a word: %+v", p.ID, i.ID, i)
@@ -194,6 +194,10 @@ func TestAWordHoldsOnlyWhereTheIndexReadWithItSaysTheSame(t *testing.T) {
 	}
 	i := y.grade(t).Indices[0]
 	if i.ID != "aspt" || !i.Withheld || !slices.Equal(i.Between, []string{"poor", "good"}) || !strings.Contains(i.Reason, "by the latter it would be poor") {
+		t.Errorf("%+v", i)
+	}
+	// Ratings of the one alone would contradict what both say together.
+	if len(i.Identification.Ratings) > 0 || i.Probabilities != nil || strings.Contains(strings.Join(i.Remarks, " "), "(good)") {
 		t.Errorf("%+v", i)
 	}
 	// Six more families of 10: 34 + 60 = 94, and 94 / 12 = 7.83, both excellent.

@@ -43,7 +43,7 @@ import (
 // learned, and how many times as many for one below, since in few looks most traits
 // happen not to be misread (common practice: doubt is cheaper than error).
 const (
-	groupStrength = 8.0
+	groupStrength = 5.0
 	traitStrength = 4.0
 	slower        = 4.0
 )

@@ -59,9 +59,9 @@ func said(trait string, states ...string) key.Given {
 	return key.Given{Says: []couplets.Condition{{Trait: trait, States: states}}}
 }
 
-// By hand, with strengths of 8 and 4: tails 0.1 after 9 wrong of 61, of which 6.1 were
-// expected: the group's factor is 17/14.1 = 1.205674, the trait's own 13/(4 +
-// 1.205674 x 6.1) = 1.144843; legs have the group's factor alone. No rate falls below the
+// By hand, with strengths of 5 and 4: tails 0.1 after 9 wrong of 61, of which 6.1 were
+// expected: the group's factor is 14/11.1 = 1.261261, the trait's own 13/(4 +
+// 1.261261 x 6.1) = 1.111710; legs have the group's factor alone. No rate falls below the
 // vocabulary's.
 func TestRatesAreGammaPoissonMeans(t *testing.T) {
 	v := catalog(t).Vocabulary()
@@ -70,12 +70,12 @@ func TestRatesAreGammaPoissonMeans(t *testing.T) {
 		tails, legs float64
 	}{
 		{"nothing known: the vocabulary's rates", "", 0.1, 0.05},
-		{"9 of 61", "[trait.tails]\nlooked = 61\nmisread = 9\n", 0.1 * 1.205674 * 1.144843, 0.05 * 1.205674},
+		{"9 of 61", "[trait.tails]\nlooked = 61\nmisread = 9\n", 0.1 * 1.261261 * 1.111710, 0.05 * 1.261261},
 		{"never wrong in 20", "[trait.tails]\nlooked = 20\nmisread = 0\n", 0.1, 0.05},
 		{"never wrong in 20 that nobody would have noticed", "[trait.tails]\nlooked = 20\nmisread = 0\nexpected = 0\n", 0.1, 0.05},
-		{"careful but for the tails", "[trait.tails]\nlooked = 60\nmisread = 15\n[trait.legs]\nlooked = 400\nmisread = 2\n", 0.1 * 49.0 / 58 * 19 / (4 + 6*49.0/58), 0.05},
+		{"careful but for the tails", "[trait.tails]\nlooked = 60\nmisread = 15\n[trait.legs]\nlooked = 400\nmisread = 2\n", 0.1 * 37.0 / 46 * 19 / (4 + 6*37.0/46), 0.05},
 		{"chosen because they were doubtful", "[chosen.tails]\nlooked = 61\nmisread = 9\n", 0.1, 0.05},
-		{"always wrong stays at the highest rate there is", "[trait.tails]\nlooked = 999\nmisread = 999\n", 0.5, 0.05 * 1007 / 107.9},
+		{"always wrong stays at the highest rate there is", "[trait.tails]\nlooked = 999\nmisread = 999\n", 0.5, 0.05 * 1004 / 104.9},
 	} {
 		r, err := learned.Read(fstest.MapFS{"own.toml": {Data: []byte(row.file)}}, "own.toml", "own.toml", v)
 		if err != nil {
