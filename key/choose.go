@@ -122,7 +122,7 @@ func (q *Inquiry) best(phase Phase) (*Question, value) {
 	found, most := -1, value{}
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || q.model.idle(a, implied) || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.massBeneath(a.couplet) < atHome {
+		if closed[i] || a.couplet == nil && q.outOfPlace(a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.massBeneath(a.couplet) < atHome {
 			continue
 		}
 		if v := q.worth(i, held, told); v.bits >= q.opts.Least && v.worth > most.worth {
@@ -139,9 +139,16 @@ func (q *Inquiry) best(phase Phase) (*Question, value) {
 	return &Question{Trait: a.trait.Trait, Left: q.left(a), Phase: phase, Gain: most.bits}, most
 }
 
-// left are the states that what was seen of a trait leaves, nil for all.
+// left are the states that what was seen of a trait, or of that on which it hangs,
+// leaves, nil for all.
 func (q *Inquiry) left(a *ask) []string {
 	seen := q.belief.Seen(a.traits[0])
+	if h := q.model.hangsOn(a.traits[0]); h != nil && h.affirmed(q.belief.Seen(h.whole)) {
+		if seen == 0 {
+			seen = 1<<len(a.trait.States) - 1
+		}
+		seen &^= 1 << h.none
+	}
 	if seen == 0 {
 		return nil
 	}

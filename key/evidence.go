@@ -31,7 +31,8 @@ func (q *Inquiry) believe() {
 			both[t] = any[t]
 		}
 	}
-	q.observe(both, q.model.others(length, q.given))
+	q.model.dropAbsent(both)
+	q.observe(both, q.model.givenTheWhole(q.model.others(length, q.given), both))
 }
 
 // observe sets what was read of every trait, as bits, and the log-likelihood of

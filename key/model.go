@@ -28,6 +28,7 @@ type Model struct {
 	shown  shown          // what follows from an answer
 
 	striking func() []sight // worked out once
+	hangs    []*hang        // by trait, what it hangs on, or nil
 }
 
 // trait is a trait as the model needs it. The chances that kind i truly has
@@ -76,6 +77,7 @@ func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 	for i := range k.sound.Couplets {
 		m.addCouplet(&k.sound.Couplets[i])
 	}
+	m.findHangs()
 	m.findGroups()
 	m.shown = m.readShown()
 	m.striking = sync.OnceValue(m.sights)

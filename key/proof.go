@@ -84,11 +84,22 @@ func (p *proof) expected(trait int) uint64 {
 // expected, and the mean of them within the supposed taxon.
 func (p *proof) likelihoods(traits []int) (ends []float64, within float64) {
 	ends = make([]float64, len(p.prior))
+	seen := make([]uint64, len(p.expect))
+	for _, n := range traits {
+		seen[n] = p.expect[n]
+	}
+	p.model.dropAbsent(seen)
+	there := p.model.givenTheWhole(nil, seen)
 	weight := 0.0
 	for i := range ends {
 		ends[i] = 1
+		if there != nil {
+			ends[i] = math.Exp(there[i])
+		}
 		for _, n := range traits {
-			ends[i] *= p.rows[n][i]
+			if seen[n] != 0 {
+				ends[i] *= p.rows[n][i]
+			}
 		}
 		if p.supposed.ends[i] {
 			within += p.prior[i] * ends[i]

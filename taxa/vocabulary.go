@@ -41,6 +41,9 @@ type Trait struct {
 	Misread  float64 // share of beginners' answers that are wrong, 0 to 0.5
 	Source   string
 	States   []State // in the order of the file
+	// OnlyIf is what must be so for there to be anything of it to see, else it is
+	// "none"; nil where nothing must.
+	OnlyIf *Condition
 }
 
 // State is the index of the state with the id, or -1.
@@ -117,10 +120,12 @@ func nearest(typed string, ids []string) string {
 func readVocabulary(top *authored.Table, files folder) *Vocabulary {
 	v := &Vocabulary{index: map[string]int{}, same: readSynonyms(top)}
 	v.known = sync.OnceValue(v.phrases)
-	for _, named := range top.Subs("trait") {
+	rows := top.Subs("trait")
+	for _, named := range rows {
 		v.index[named.ID] = len(v.traits)
 		v.traits = append(v.traits, readTrait(named, files))
 	}
+	v.checkOnlyIf(rows)
 	if len(v.traits) == 0 {
 		top.FailAt(top.Here(), "no-traits", "the file holds no trait", "add a table [trait.legs]")
 	}
@@ -152,6 +157,7 @@ func readTrait(n authored.Section, files folder) *Trait {
 		Look:     Look(n.NeedStr("look")),
 		Glance:   n.Bool("glance"),
 		Source:   n.NeedStr("source"),
+		OnlyIf:   readOnlyIf(n),
 	}
 	if n.Has("look") && t.Look != Eye && t.Look != Lens && t.Look != Patience {
 		n.Fail("look", "unknown-look", "there is no way of looking "+plain.Quote(string(t.Look)), "it is eye, patience or lens")

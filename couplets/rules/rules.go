@@ -41,6 +41,7 @@ var warnings = []struct {
 	{"second-end", secondEnd},
 	{"as-drafted", asDrafted},
 	{"no-commonness", noCommonness},
+	{"part-alone", partAlone},
 }
 
 // Most is how many findings of one rule are reported of one key.

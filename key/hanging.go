@@ -1,0 +1,91 @@
+package key
+
+import "math"
+
+// hang is what a part hangs on: it is there only where the whole has one of these
+// states, and is none elsewhere.
+type hang struct {
+	whole  int
+	states uint64
+	none   int // the state of the part where it is not there
+}
+
+// likelyThere is the probability below which nobody is asked about a part.
+const likelyThere = 0.5
+
+// hangsOn is what a trait hangs on, by the vocabulary; nil for nothing.
+func (m *Model) hangsOn(part int) *hang { return m.hangs[part] }
+
+// findHangs notes what each trait hangs on.
+func (m *Model) findHangs() {
+	m.hangs = make([]*hang, len(m.traits))
+	for n, t := range m.traits {
+		if t.OnlyIf != nil {
+			whole := m.index[t.OnlyIf.Trait]
+			m.hangs[n] = &hang{whole, mask(m.traits[whole].Trait, t.OnlyIf.States), t.State("none")}
+		}
+	}
+}
+
+// denied reports whether what was seen of the whole says that the part is not there,
+// and affirmed whether it says that it is.
+func (h *hang) denied(seen uint64) bool   { return seen != 0 && seen&h.states == 0 }
+func (h *hang) affirmed(seen uint64) bool { return seen != 0 && seen&^h.states == 0 }
+
+// outOfPlace reports whether a trait is not to be asked for: it is a part that was
+// denied, or that is not yet likely to be there.
+func (q *Inquiry) outOfPlace(trait int) bool {
+	h := q.model.hangsOn(trait)
+	if h == nil {
+		return false
+	}
+	if seen := q.belief.Seen(h.whole); seen != 0 {
+		return h.denied(seen)
+	}
+	return q.readAs(h.whole, h.states) < likelyThere
+}
+
+// dropAbsent takes back, of what was seen, what only repeats that a part is not
+// there: without wing flaps there are none to lie this way or that.
+func (m *Model) dropAbsent(seen []uint64) {
+	denied := make([]bool, len(seen))
+	for t := range seen {
+		h := m.hangsOn(t)
+		denied[t] = h != nil && seen[t] == 1<<h.none && h.denied(seen[h.whole])
+	}
+	for t, is := range denied {
+		if is {
+			seen[t] = 0
+		}
+	}
+}
+
+// givenTheWhole adds to the log-likelihood of every kind, of parts of which the whole
+// was seen, how much likelier what was seen of the part is where it is there: a kind
+// that shows gills now and then is not asked twice whether it does.
+func (m *Model) givenTheWhole(log []float64, seen []uint64) []float64 {
+	for t, states := range seen {
+		h := m.hangsOn(t)
+		if h == nil || states == 0 || !h.affirmed(seen[h.whole]) {
+			continue
+		}
+		if log == nil {
+			log = make([]float64, len(m.kinds))
+		}
+		trait := m.traits[t]
+		for i := range log {
+			there := 1 - trait.truth[i][h.none]
+			if there <= 0 || there >= 1 {
+				continue
+			}
+			read := 0.0
+			for s, share := range trait.truth[i] {
+				if s != h.none {
+					read += share / there * trait.reads(s, states)
+				}
+			}
+			log[i] += math.Log(read / m.table.Likelihood(t, states, i))
+		}
+	}
+	return log
+}
