@@ -88,7 +88,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 		out.obscured = obscuredSites(files)
 	}
 	defer out.watched.Done()
-	k := export.Knowledge{Catalog: catalog, Rules: rules}
+	k := export.Knowledge{Catalog: catalog, Rules: rules, Of: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
 	about := export.About{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
 		if errors.Is(err, export.ErrNone) {

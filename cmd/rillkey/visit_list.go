@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 
@@ -9,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/series"
+	"rillkey/taxa"
 	"rillkey/taxa/plain"
 )
 
@@ -51,11 +53,9 @@ func listVisits(a *app, f listFlags, dir string) error {
 		}
 	}
 	if f.taxon != "" {
-		t, err := a.taxonNamed(catalog, f.taxon)
-		if err != nil {
+		if q.Taxon, err = a.wanted(catalog, f.taxon); err != nil {
 			return misused("--taxon: %w", err)
 		}
-		q.Taxon = func(id string) bool { return catalog.IsUnder(id, t.ID) }
 	}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return misused("there is no folder %s", plain.Printable(dir))
@@ -74,6 +74,31 @@ func listVisits(a *app, f listFlags, dir string) error {
 		err = fault{status: statusBadData}
 	}
 	return err
+}
+
+// wanted tells whether an animal is meant by a name: by what its visit's own region
+// means by it, else by what all regions do.
+func (a *app) wanted(catalog *taxa.Catalog, name string) (func(*series.VisitFile, string) bool, error) {
+	meant := map[string]string{}
+	if catalog.Region() == nil {
+		for _, r := range catalog.Regions() {
+			if f := catalog.In(r).Find(name); f.Taxon != nil {
+				meant[r.ID] = f.Taxon.ID
+			}
+		}
+	}
+	usual := ""
+	if len(meant) == 0 || catalog.Find(name).Taxon != nil {
+		t, err := a.taxonNamed(catalog, name)
+		if err != nil {
+			return nil, err
+		}
+		usual = t.ID
+	}
+	return func(v *series.VisitFile, id string) bool {
+		of := cmp.Or(meant[v.Region], usual)
+		return of != "" && catalog.IsUnder(id, of)
+	}, nil
 }
 
 // someDay tells whether s is a day, a month or a year.

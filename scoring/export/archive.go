@@ -54,6 +54,7 @@ func DarwinCoreArchive(w io.Writer, visits Visits, k Knowledge, d Discretion, ab
 		}
 		last = max(last, v.Header.Date)
 		var failed error
+		k := k.of(v)
 		a := k.Rules.Account(v)
 		one := &darwin{k: k, d: d, account: a, grade: k.grade(a), give: func(file string, r row) {
 			for _, t := range tables {

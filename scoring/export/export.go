@@ -28,6 +28,17 @@ type Visits = iter.Seq2[*visit.Visit, error]
 type Knowledge struct {
 	Catalog *taxa.Catalog
 	Rules   *scoring.Rules
+	// Of, where it is set, gives what describes one visit: names and classes are those
+	// of its own region.
+	Of func(*visit.Visit) Knowledge
+}
+
+// of is what describes a visit.
+func (k Knowledge) of(v *visit.Visit) Knowledge {
+	if k.Of == nil {
+		return k
+	}
+	return k.Of(v)
 }
 
 // Discretion says what may be given away.

@@ -39,7 +39,7 @@ func knowledge(t testing.TB) Knowledge {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Knowledge{catalog, rules}
+	return Knowledge{Catalog: catalog, Rules: rules}
 }
 
 func ptr[T any](v T) *T { return &v }

@@ -125,6 +125,7 @@ func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
 		return err
 	}
 	err := each(visits, d, func(v *visit.Visit) error {
+		k := k.of(v)
 		a := k.Rules.Account(v)
 		return table.Write(cells(columns, summed{v, a.Tally, k.grade(a)}))
 	})

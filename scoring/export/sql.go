@@ -35,7 +35,7 @@ func SQL(w io.Writer, visits Visits, k Knowledge, d Discretion, about About) err
 	s.text("-- %s\n-- Written by rillkey on %s for SQLite and PostgreSQL.\nBEGIN;\n%s\n", comment(about.Title), about.Day.Format("2006-01-02"), schemaSQL)
 	s.knowledge(k)
 	err := each(visits, d, func(v *visit.Visit) error {
-		s.visit(k, v)
+		s.visit(k.of(v), v)
 		return s.err
 	})
 	if err != nil {

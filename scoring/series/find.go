@@ -9,11 +9,11 @@ import (
 
 // Query says which entries are wanted; what is empty does not matter.
 type Query struct {
-	Site   string // however written
-	From   string // first day, as YYYY, YYYY-MM or YYYY-MM-DD
-	To     string // last day, likewise
-	Person string // however written
-	Taxon  func(id string) bool
+	Site   string                             // however written
+	From   string                             // first day, as YYYY, YYYY-MM or YYYY-MM-DD
+	To     string                             // last day, likewise
+	Person string                             // however written
+	Taxon  func(v *VisitFile, id string) bool // whether an animal of this visit is wanted
 }
 
 // Filter keeps the entries that a query wants. Files that cannot be read are kept
@@ -42,7 +42,7 @@ func (q Query) wants(e VisitFile) bool {
 	case q.Person != "" && !slices.ContainsFunc(e.People, func(p string) bool { return means(q.Person, p) }):
 		return false
 	}
-	return q.Taxon == nil || slices.ContainsFunc(e.Taxa, q.Taxon)
+	return q.Taxon == nil || slices.ContainsFunc(e.Taxa, func(id string) bool { return q.Taxon(&e, id) })
 }
 
 // means tells whether what was typed is meant for a name: part of it, or like

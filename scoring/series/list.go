@@ -37,6 +37,7 @@ type VisitFile struct {
 	Date     string // YYYY-MM-DD
 	People   []string
 	Protocol string
+	Region   string // id; empty where the file does not say
 	Spot     *visit.Spot
 	Obscured bool // the place is not given to others exactly
 	Samples  int
@@ -131,7 +132,7 @@ func readEntry(dir, file string, rules *scoring.Rules) VisitFile {
 	h, t := v.Header, a.Tally
 	e := VisitFile{
 		File: file, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
-		Protocol: h.Protocol, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
+		Protocol: h.Protocol, Region: h.Region, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
 	}
 	if t.Finished {
 		e.State = Finished

@@ -139,7 +139,7 @@ func TestFind(t *testing.T) {
 		{"a month and later", series.Query{From: "2025-06"}, "b"},
 		{"up to a day", series.Query{To: "2026-05-01"}, "a b"},
 		{"a person without the accent", series.Query{Person: "mags"}, "b"},
-		{"a taxon", series.Query{Taxon: func(id string) bool { return id == "perlidae" }}, "a"},
+		{"a taxon", series.Query{Taxon: func(_ *series.VisitFile, id string) bool { return id == "perlidae" }}, "a"},
 		{"nothing fits", series.Query{Site: "run", To: "2025"}, ""},
 	} {
 		var got []string
