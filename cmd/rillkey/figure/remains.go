@@ -90,3 +90,15 @@ func hydra(k *sketch) {
 		k.Curve(top, top.Polar(0.2, d), top.Polar(0.36, d+18))
 	}
 }
+
+// livingSign is an animal that walks, or what is none.
+func livingSign(k *sketch, state string) {
+	if state != "yes" {
+		remains(k)
+		return
+	}
+	k.Part("living")
+	k.bean(pt{X: 0.08}, 0.55, 0.12)
+	k.legsUnder(pt{X: 0.08}, 1)
+	k.arrow(pt{X: 0.1, Y: -0.25}, pt{X: -0.1, Y: -0.27}, pt{X: -0.35, Y: -0.25})
+}
