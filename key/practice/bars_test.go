@@ -166,10 +166,12 @@ func TestTeachingHalvesTheErrorSoonerThanDrill(t *testing.T) {
 				sum[name] += took
 			}
 		}
-		t.Logf("%-28s taught %4d, random drill %4d, drill by commonness %4d animals to half the error", h.Name, own["taught"]/n, own["drill"]/n, own["common"]/n)
+		t.Logf("%-28s taught %4d, random drill %4d, drill by commonness %4d animals to half the error",
+			h.Name, own["taught"]/n, own["drill"]/n, own["common"]/n)
 	}
-	t.Logf("taught %.3f of random drill, %.3f of drill by commonness", float64(sum["taught"])/float64(sum["drill"]), float64(sum["taught"])/float64(sum["common"]))
-	if float64(sum["taught"]) > 0.6*float64(sum["drill"]) || float64(sum["taught"]) > 0.8*float64(sum["common"]) {
+	ofDrill, ofCommon := float64(sum["taught"])/float64(sum["drill"]), float64(sum["taught"])/float64(sum["common"])
+	t.Logf("taught %.3f of random drill, %.3f of drill by commonness", ofDrill, ofCommon)
+	if ofDrill > 0.6 || ofCommon > 0.8 {
 		t.Errorf("%v", sum)
 	}
 }
@@ -343,7 +345,8 @@ func anyhow(s *school, kind string, shows map[string]string, at time.Time, r *ra
 	for _, t := range s.v.Traits() {
 		if is, ok := shows[t.ID]; ok && r.IntN(20) == 0 {
 			as := t.States[r.IntN(len(t.States))].ID
-			m.Readings = append(m.Readings, practice.Reading{Trait: t.ID, Is: is, Fit: []string{is}, As: [][]string{{as}, nil, {"nonsense"}}[r.IntN(3)]})
+			read := [][]string{{as}, nil, {"nonsense"}}[r.IntN(3)]
+			m.Readings = append(m.Readings, practice.Reading{Trait: t.ID, Is: is, Fit: []string{is}, As: read})
 		}
 	}
 	practice.Blame(m.Readings, s.v)

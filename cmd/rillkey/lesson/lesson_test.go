@@ -29,8 +29,8 @@ func options(t testing.TB, source practice.Source) (Options, *clock) {
 	}
 	c := &clock{time.Date(2031, 4, 5, 9, 0, 0, 0, time.UTC)}
 	atlas := figure.NewAtlas(m.Key().Catalog(), m.Key().Sound())
-	return Options{Model: m, Course: course, Record: &practice.Record{Person: "Robin"}, Atlas: func() *figure.Atlas { return atlas }, Clock: c.now,
-		Random: rand.New(rand.NewPCG(3, 4)), Source: source, Length: Sitting}, c
+	return Options{Model: m, Course: course, Record: &practice.Record{Person: "Robin"},
+		Atlas: func() *figure.Atlas { return atlas }, Clock: c.now, Random: rand.New(rand.NewPCG(3, 4)), Source: source, Length: Sitting}, c
 }
 
 // rightly walks through the animal at hand with the answers that it shows.
@@ -133,7 +133,8 @@ func TestTheTwoKindsAreToldApart(t *testing.T) {
 	}
 	l.Name(wrong)
 	p := l.Now()
-	if !strings.HasPrefix(p.Title, "Nearly: it is ") || len(p.Before) == 0 || !strings.Contains(p.Before[0].Words, "The one thing to look at") {
+	if !strings.HasPrefix(p.Title, "Nearly: it is ") || len(p.Before) == 0 ||
+		!strings.Contains(p.Before[0].Words, "The one thing to look at") {
 		t.Errorf("%q %v", p.Title, p.Before)
 	}
 	was := l.kind.ID
@@ -159,7 +160,9 @@ func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 				l.Do(sign)
 				p := l.Now()
 				words := strings.ToLower(inLines(&p) + p.Picture.Figure.Title + p.Picture.Figure.Alt)
-				if l.Source == practice.Drawing && (strings.Contains(words, strings.ToLower(l.kind.Scientific)) || len(l.kind.Name()) > 8 && strings.Contains(words, strings.ToLower(l.kind.Name()))) {
+				scientific, name := strings.ToLower(l.kind.Scientific), strings.ToLower(l.kind.Name())
+				given := strings.Contains(words, scientific) || len(name) > 8 && strings.Contains(words, name)
+				if l.Source == practice.Drawing && given {
 					t.Errorf("%s is given away: %s", l.kind.ID, words)
 				}
 			}

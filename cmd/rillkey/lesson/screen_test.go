@@ -29,7 +29,8 @@ func TestScreenFitsEverySize(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {40, 20}, {160, 50}, {20, 8}, {7, 3}, {1, 1}} {
 		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
-		for _, keys := range [][]string{{}, {"v"}, {"v"}, {"+"}, {"enter"}, {"h"}, {"enter"}, {"k"}, {"v"}, {"v"}, {"n", "x", "esc"}, {"a"}, {"q"}, {"x"}, {"?"}} {
+		for _, keys := range [][]string{{}, {"v"}, {"v"}, {"+"}, {"enter"}, {"h"}, {"enter"}, {"n", "x", "esc"}, {"k"}, {"v"}, {"v"}, {"a"},
+			{"q"}, {"x"}, {"?"}} {
 			pressed(m, keys...)
 			lines := strings.Split(m.View(), "\n")
 			if len(lines) > size[1] {
@@ -49,7 +50,8 @@ func TestScreenShowsTheAnimalAndTakesAName(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {40, 20}} {
 		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
-		if view := m.View(); !strings.ContainsFunc(view, func(r rune) bool { return r > 0x2800 && r < 0x2900 }) || !strings.Contains(view, "say its name") {
+		dots := func(r rune) bool { return r > 0x2800 && r < 0x2900 }
+		if view := m.View(); !strings.ContainsFunc(view, dots) || !strings.Contains(view, "say its name") {
 			t.Errorf("%v:\n%s", size, view)
 		}
 		pressed(m, "n", "golden stonefly", "enter")
