@@ -6,6 +6,7 @@ import (
 	"math"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -106,6 +107,42 @@ func TestPublishedTallies(t *testing.T) {
 				}
 			})
 		}
+	}
+}
+
+// A whole visit with a published tally has the published value, and the published word
+// or none, with the reason: no floor puts another in its place.
+func TestFloorsNeverChangeAPublishedWordSilently(t *testing.T) {
+	r := rules(t)
+	graded, withheld := 0, 0
+	for file, p := range readPublished(t) {
+		for _, protocol := range r.Protocols() {
+			if protocol.Schemes[0] != p.Scheme || protocol.Combine == scheme.Best {
+				continue
+			}
+			for name, want := range p.Tally {
+				y := newTray(protocol.ID)
+				for _, n := range protocol.Needs {
+					for range n.Samples {
+						y.sample(strconv.Itoa(len(y.v.Events)+1), n.Habitat, n.Area)
+					}
+				}
+				for taxon, n := range want.Counts {
+					y.sure("1", taxon, n)
+				}
+				i := y.grade(t).Indices[0]
+				graded++
+				if i.Withheld {
+					withheld++
+				}
+				if *i.Value != want.Value || i.Withheld == (i.Reason == "") || !i.Withheld && i.Rating != want.Rating {
+					t.Errorf("%s, %s, %s: %v %q (%s), want %v %s", file, name, protocol.ID, *i.Value, i.Rating, i.Reason, want.Value, want.Rating)
+				}
+			}
+		}
+	}
+	if graded == 0 || withheld == graded {
+		t.Errorf("%d published tallies graded, %d of them without a word", graded, withheld)
 	}
 }
 
