@@ -160,6 +160,39 @@ func seedShrimp(k *sketch) {
 	}
 }
 
+// copepod draws a drop with two long feelers, one eye, a forked tail, and the two
+// bags of eggs that a female carries.
+func copepod(k *sketch) {
+	k.part(pt{X: 0.3, Y: -0.4}, "antennae", "feelers")
+	k.Part("antennae", "body")
+	sides(func(s float64) {
+		if k.is.has("antennae") {
+			k.whip(0.014, pt{X: 0.06, Y: s * 0.07}, pt{X: 0.06, Y: s * 0.26}, pt{X: 0.26, Y: s * 0.5})
+		}
+	})
+	k.part(pt{X: 0.9, Y: 0.05}, "hind", "tails", "gills")
+	k.Part("body")
+	sides(func(s float64) {
+		k.Line(pt{X: 0.94, Y: s * 0.02}, pt{X: 1.02, Y: s * 0.05}, pt{X: 1.2, Y: s * 0.09})
+		k.Line(pt{X: 1.02, Y: s * 0.05}, pt{X: 1.19, Y: s * 0.03})
+		k.Toned(pt{X: 0.6, Y: s * 0.07}, pt{X: 0.7, Y: s * 0.2}, pt{X: 0.88, Y: s * 0.22}, pt{X: 0.92, Y: s * 0.13}, pt{X: 0.76, Y: s * 0.07})
+	})
+	k.Blob(mirrored(0.5, 0.06, 0.6, 0.055, 0.8, 0.04, 0.95, 0.035, 0.97, 0.01)...)
+	k.part(pt{X: 0.35, Y: -0.18}, "outline", "flat", "rings", "skin", "pattern", "plates", "hair")
+	k.Part("outline", "body")
+	k.Blob(mirrored(0, 0.03, 0.03, 0.09, 0.15, 0.17, 0.3, 0.18, 0.45, 0.13, 0.58, 0.06, 0.6, 0.02)...)
+	k.Part("body")
+	for _, x := range []float64{0.36, 0.45, 0.53} {
+		h := 0.16 - (x-0.36)*0.5
+		k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.02}, pt{X: x, Y: h})
+	}
+	k.part(pt{X: 0.06}, "eyes", "head", "mouth", "legs", "leg-place")
+	k.Part("eyes", "body")
+	if k.is.has("eyes") {
+		k.Dot(pt{X: 0.06}, 0.028)
+	}
+}
+
 // springtail draws a springtail from the side, its fork folded beneath.
 func springtail(k *sketch) {
 	k.part(pt{X: -0.1, Y: -0.06}, "antennae", "feelers")

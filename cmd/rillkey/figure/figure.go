@@ -9,6 +9,8 @@
 package figure
 
 import (
+	"slices"
+
 	"rillkey/cmd/rillkey/figure/draw"
 	"rillkey/taxa"
 )
@@ -68,6 +70,9 @@ func body(t Traits, p *plan, features []string) panel {
 			continue
 		}
 		for _, at := range places[:min(len(places), 2)] {
+			if slices.ContainsFunc(out.aims, func(a aim) bool { return a.at.Distance(at) < sameSpot }) {
+				continue
+			}
 			out.aims = append(out.aims, aim{at, trait != "posture" && !k.Shows(trait)})
 			out.near = out.near.Extended(at)
 			if trait != "rings" {
@@ -84,6 +89,10 @@ func body(t Traits, p *plan, features []string) panel {
 	}
 	return out
 }
+
+// sameSpot is how close two places must lie for one pointer to do for both, in body
+// lengths.
+const sameSpot = 0.1
 
 // absence reports whether a state says that a part is not there.
 func absence(state string) bool {

@@ -90,6 +90,12 @@ func (k *sketch) mouth(w float64) {
 	case "tusks":
 		k.tusksAbove(w)
 	case "beak":
+		if k.is.has("gills") { // no bug has gills: two straight needles
+			sides(func(s float64) {
+				k.whip(0.009, pt{X: 0.02, Y: s * 0.02}, pt{X: -0.12, Y: s * 0.035}, pt{X: -0.28, Y: s * 0.05})
+			})
+			return
+		}
 		k.Solid(pt{X: 0.01, Y: -0.018}, pt{X: -0.09, Y: 0}, pt{X: 0.01, Y: 0.018})
 	case "mask":
 		k.Blob(pt{X: 0.02, Y: -w * 0.55}, pt{X: -0.035, Y: -w * 0.5}, pt{X: -0.045, Y: 0}, pt{X: -0.035, Y: w * 0.5},

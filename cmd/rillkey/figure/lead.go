@@ -211,7 +211,7 @@ func (q question) panels(an answer) []panel {
 }
 
 // onBody are traits that a body shows if it has the part, and a sign if not.
-var onBody = []string{"humps", "hair", "pattern", "case"}
+var onBody = []string{"humps", "hair", "pattern", "case", "living"}
 
 // bodies draws an animal for each state that an answer accepts and that some
 // animal beneath it shows.

@@ -45,6 +45,7 @@ var (
 	planLimpet         = &plan{"cap-shaped shell", "the side, and from above", limpet}
 	planClam           = &plan{"shell of two halves", "the side", clam}
 	planLeech          = &plan{"leech-like animal", "above", leech}
+	planCopepod        = &plan{"copepod", "above", copepod}
 	planFlatworm       = &plan{"flat worm", "above", flatworm}
 	planWire           = &plan{"thread-thin worm", "above", wire}
 	planWorm           = &plan{"worm", "above", worm}
@@ -93,7 +94,7 @@ func planOf(t Traits, build string) *plan {
 		}
 		return planCrayfish
 	case "14":
-		if t.is("flat", "tall") || t.is("upside", "side") {
+		if t.is("flat", "tall", "round") || t.is("upside", "side") {
 			return planScud
 		}
 		return planSowbug
@@ -131,7 +132,7 @@ func shellPlan(t Traits) *plan {
 
 func sixLegged(t Traits) *plan {
 	switch {
-	case t.is("mouth", "beak"), t.is("wings", "crossed"):
+	case t.is("mouth", "beak") && !t.has("gills"), t.is("wings", "crossed"):
 		return planBug
 	case t.is("wings", "hard"):
 		return planBeetle
@@ -168,6 +169,7 @@ var builds = map[string]func(Traits) *plan{
 	"hydra":         func(Traits) *plan { return planHydra },
 	"springtail":    func(Traits) *plan { return planSpringtail },
 	"seed-shrimp":   func(Traits) *plan { return planSeedShrimp },
+	"copepod":       func(Traits) *plan { return planCopepod },
 	"roundworm":     func(Traits) *plan { return planRoundworm },
 	"caddis": func(t Traits) *plan {
 		switch {

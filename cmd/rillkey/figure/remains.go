@@ -22,28 +22,51 @@ func remains(k *sketch) {
 // shedSkin is the thin husk of a nymph, open along its back, white threads inside.
 func (k *sketch) shedSkin() {
 	sides(func(s float64) {
-		for _, x := range []float64{0.24, 0.34, 0.44} {
-			k.Dashes(pt{X: x, Y: s * 0.1}, pt{X: x - 0.02, Y: s * 0.22}, pt{X: x + 0.1, Y: s * 0.3})
+		for _, l := range []limb{
+			limbAt(0.02, 0.22, 0.08, 0.16, 0.19, 0.05, 0.25, 0, 0.26), limbAt(0.02, 0.34, 0.09, 0.38, 0.22, 0.45, 0.31, 0.5, 0.34),
+			limbAt(0.02, 0.44, 0.08, 0.56, 0.19, 0.7, 0.24, 0.77, 0.25),
+		} {
+			l = l.flipped(s)
+			k.Line(l.hip, l.knee, l.ankle, l.toe)
 		}
-		k.Dashes(pt{X: 0.97, Y: s * 0.02}, pt{X: 1.3, Y: s * 0.12})
+		k.Curve(pt{X: 0.98, Y: s * 0.02}, pt{X: 1.15, Y: s * 0.08}, pt{X: 1.36, Y: s * 0.16})
+		k.Curve(pt{X: 0.03, Y: s * 0.05}, pt{X: -0.1, Y: s * 0.14}, pt{X: -0.22, Y: s * 0.17})
 	})
-	k.Dashes(ovalAt(0.1, 0, 0.1, 0.09)...)
-	k.Dashes(widths(path(0.18, 0.1, 0.35, 0.12, 0.5, 0.1, 0.75, 0.075, 1, 0.02)).outline(0.18, 1)...)
-	k.Blob(pt{X: 0.14, Y: 0}, pt{X: 0.3, Y: -0.055}, pt{X: 0.52, Y: 0}, pt{X: 0.3, Y: 0.055})
-	for _, x := range []float64{0.24, 0.32, 0.4} {
-		k.Line(pt{X: x, Y: -0.02}, pt{X: x + 0.02, Y: 0.03})
-	}
+	w := slim(0.16, 0.09, 0.3, 0.115, 0.45, 0.1, 0.7, 0.085, 0.9, 0.06, 1, 0.03)
+	k.Blob(w.outline(0.14, 1)...)
+	k.Texture(func() {
+		for i := range 7 {
+			x := 0.56 + 0.06*float64(i)
+			k.Curve(pt{X: x, Y: -w.width(x)}, pt{X: x + 0.01}, pt{X: x, Y: w.width(x)})
+		}
+	})
+	k.Blob(mirrored(0.01, 0.03, 0.02, 0.08, 0.08, 0.1, 0.14, 0.08, 0.15, 0.02)...)
+	k.Shaded(pt{X: 0.05}, pt{X: 0.18, Y: -0.035}, pt{X: 0.32, Y: -0.055}, pt{X: 0.5}, pt{X: 0.32, Y: 0.055}, pt{X: 0.18, Y: 0.035})
+	k.Curve(pt{X: 0.05}, pt{X: 0.18, Y: -0.035}, pt{X: 0.32, Y: -0.055}, pt{X: 0.5}, pt{X: 0.32, Y: 0.055}, pt{X: 0.18, Y: 0.035}, pt{X: 0.05})
+	k.Texture(func() { // the linings of its air tubes
+		for i := range 4 {
+			x := 0.16 + 0.07*float64(i)
+			k.Curve(pt{X: x, Y: 0}, pt{X: x + 0.03, Y: -0.05}, pt{X: x, Y: -0.1 - 0.02*float64(i%2)})
+		}
+	})
 }
 
-// emptyHouse is a shell with a dark hole, and a tube that one sees through.
+// emptyHouse is a shell with a dark hole, and a tube that one sees into from both
+// ends.
 func (k *sketch) emptyHouse() {
-	k.Blob(pt{X: 0, Y: 0.02}, pt{X: 0.2, Y: -0.16}, pt{X: 0.42, Y: -0.16}, pt{X: 0.5, Y: 0.04}, pt{X: 0.38, Y: 0.2}, pt{X: 0.2, Y: 0.16})
-	k.Curve(pt{X: 0.1, Y: -0.08}, pt{X: 0.14, Y: 0.03}, pt{X: 0.11, Y: 0.1})
-	k.Curve(pt{X: 0.22, Y: -0.16}, pt{X: 0.25, Y: -0.02}, pt{X: 0.2, Y: 0.06})
-	k.Solid(ovalAt(0.36, 0.06, 0.09, 0.1)...)
-	k.Blob(pt{X: 0.62, Y: -0.1}, pt{X: 1, Y: -0.07}, pt{X: 1, Y: 0.1}, pt{X: 0.62, Y: 0.14})
-	k.Solid(ovalAt(0.64, 0.02, 0.05, 0.11)...)
-	k.Ring(pt{X: 0.98, Y: 0.015}, 0.05)
+	f := shellForm{0.72, 0.24, 4, 0.6, 0.5}
+	k.Warp(func(p pt) pt { return pt{X: p.X + 0.2, Y: p.Y} })
+	k.whorls(f, 1)
+	k.Part("living", "body")
+	k.Solid(path(0.06, 0.02, 0.16, 0.04, 0.23, 0.16, 0.2, 0.3, 0.12, 0.36, 0.04, 0.3, 0.01, 0.17)...)
+	k.Warp(func(p pt) pt { return pt{X: p.X*0.62 + 0.42, Y: p.Y*0.9 + 0.16} })
+	c := caseForm{0.2, 0.98, 0.16, 0.11}
+	k.Blob(c.outline()...)
+	k.masonry(c, 0.06)
+	k.Solid(spot(0.2, 0, 0.045, 0.16)...)
+	k.Ring(pt{X: 0.98}, 0.085)
+	k.Solid(spot(0.98, 0, 0.04, 0.06)...)
+	k.Warp(nil)
 }
 
 // spawn is a blob of jelly, in it dots each in a bubble of its own.
@@ -76,7 +99,7 @@ func (k *sketch) crust() {
 
 // hydra draws a thread fixed by its foot, a crown of finer threads at its top.
 func hydra(k *sketch) {
-	k.part(pt{X: 0.5, Y: -0.2}, "outline", "flat", "rings", "skin", "pattern", "posture", "living")
+	k.part(pt{X: 0.5, Y: -0.2}, "outline", "flat", "rings", "skin", "pattern", "posture")
 	k.Part("outline", "body")
 	top := pt{X: 0.5, Y: -0.5}
 	k.Blob(pt{X: 0.47, Y: 0.3}, pt{X: 0.46, Y: -0.1}, pt{X: 0.45, Y: -0.46}, top, pt{X: 0.55, Y: -0.46}, pt{X: 0.54, Y: -0.1}, pt{X: 0.53, Y: 0.3})
