@@ -8,7 +8,7 @@ var signs = map[string]func(k *sketch, state string){
 	"living": livingSign, "move": moveSign, "dart": dartSign, "stroke": strokeSign, "upside": upsideSign, "surface": surfaceSign, "land": landSign,
 	"claws": clawsSign, "foot": footSign, "gill-mark": gillSign, "mask": maskSign, "retreat": retreatSign,
 	"tusks": tusksSign, "air-spots": airSign, "lid": lidSign, "wall": wallSign, "backbone": backboneSign, "case": caseSign,
-	"neck-horn": hornSign, "collar": collarSign, "eye-dots": eyeDotsSign, "humps": humpsSign, "hair": hairSign, "pattern": patternSign, "living": livingSign,
+	"neck-horn": hornSign, "collar": collarSign, "eye-dots": eyeDotsSign, "humps": humpsSign, "hair": hairSign, "pattern": patternSign,
 }
 
 func flatSign(k *sketch, state string) {
@@ -67,17 +67,6 @@ func colourSign(k *sketch, state string) {
 	case "red":
 		k.hatch(inner, 0.09, 90)
 	}
-}
-
-// livingSign is an animal that stirs; what is none is drawn itself.
-func livingSign(k *sketch, _ string) {
-	k.Part("living")
-	k.bean(pt{}, 0.6, 0.14)
-	k.legsUnder(pt{}, 1)
-	sides(func(s float64) {
-		k.Curve(pt{X: s * 0.4, Y: -0.14}, pt{X: s * 0.45, Y: 0}, pt{X: s * 0.4, Y: 0.14})
-		k.Curve(pt{X: s * 0.47, Y: -0.2}, pt{X: s * 0.53, Y: 0}, pt{X: s * 0.47, Y: 0.2})
-	})
 }
 
 func backboneSign(k *sketch, state string) {
