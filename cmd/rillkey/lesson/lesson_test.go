@@ -277,3 +277,15 @@ func TestAnyPressesGoOn(t *testing.T) {
 		l.Now()
 	}
 }
+
+func TestWhoComesToNoNameIsToldWhatToKnowItBy(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	l := Begin(o)
+	l.Do(byKey)
+	l.Do("s")
+	p := l.Now()
+	if !strings.HasPrefix(p.Title, "No name this time: it is ") || len(p.Before) == 0 || !strings.HasPrefix(p.Before[0].Words, "Know it by: ") ||
+		len(p.Drawings()) != 1 {
+		t.Errorf("%q %v, %d drawings", p.Title, p.Before, len(p.Drawings()))
+	}
+}

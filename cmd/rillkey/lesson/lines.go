@@ -118,7 +118,10 @@ func (p *Page) prompt() string {
 	if p.Named {
 		parts = append(parts, "its name")
 	}
-	if n := len(p.Options); n > 0 {
+	switch n := len(p.Options); {
+	case n == 1:
+		parts = append(parts, p.Options[0].Letter)
+	case n > 1:
 		parts = append(parts, p.Options[0].Letter+" to "+p.Options[n-1].Letter)
 	}
 	if p.Go != "" {

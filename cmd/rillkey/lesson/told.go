@@ -30,6 +30,9 @@ func (l *Lesson) tell() {
 	l.lesson = Page{Title: l.verdict(), Go: "next animal", Keys: []Key{{leave, "leave", "end the sitting; all so far is saved."}}}
 	l.tellMisread(wrong)
 	l.tellApart()
+	if len(l.lesson.Before) == 0 {
+		l.tellMarks()
+	}
 	l.tellState()
 }
 
@@ -123,6 +126,23 @@ func (l *Lesson) tellApart() {
 	}
 	l.plates(Picture{atlas.Marked(l.kind, marks), plain.Capital(plain.OneLine(l.kind.Name()))},
 		Picture{atlas.Marked(other, marks), plain.Capital(plain.OneLine(other.Name()))})
+}
+
+// tellMarks says what to know the kind by, where nothing was misread or confused and it
+// had no name all the same.
+func (l *Lesson) tellMarks() {
+	card := l.catalog.Card(l.kind.ID)
+	if card == nil {
+		return
+	}
+	var traits []string
+	for _, m := range card.Marks {
+		l.add(false, "Know it by: %s", m.Words)
+		traits = append(traits, m.Trait)
+	}
+	if atlas := l.atlas(); atlas != nil && l.Source != practice.Words {
+		l.lesson.Picture = Picture{Figure: atlas.Marked(l.kind, traits)}
+	}
 }
 
 // contrast is the feature that parts the two best, what is seen at a glance or without a
