@@ -132,8 +132,15 @@ func partsOf(text string) []string {
 // be misspelt.
 func (r *sheetReader) question() {
 	var near, once authored.Findings
+	others := slices.ContainsFunc(r.seen, func(all []seen) bool { return len(all) > 1 && !allDiffer(all) })
 	for column, all := range r.seen {
 		trait := r.sheet.Traits[column]
+		if allDiffer(all) && others {
+			near = append(near, authored.Finding{Pos: all[0].at, Rule: "all-differ", Message: fmt.Sprintf("no two rows say the same in the column %s, so it is taken for a note and left out", plain.Quote(trait.ID)),
+				Hint: "call it notes or scientific name; if it is a trait, group its states"})
+			trait.States = nil
+			continue
+		}
 		for k, s := range all {
 			if part := r.partIn(column, k); part != "" {
 				r.fail(s.at, "joined-states", fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text), plain.Quote(part), plain.Quote(trait.ID)),
@@ -155,6 +162,14 @@ func (r *sheetReader) question() {
 	near.Sort()
 	once.Sort()
 	r.sheet.Remarks = append(r.sheet.Remarks, cut(slices.Concat(near, once))...)
+}
+
+// notesFrom is how many cells must all differ for their column to be no trait.
+const notesFrom = 6
+
+// allDiffer reports whether each state of a column stands there once.
+func allDiffer(all []seen) bool {
+	return len(all) >= notesFrom && !slices.ContainsFunc(all, func(s seen) bool { return s.times > 1 })
 }
 
 // partIn is a state of the column that is a part of state k there, or "".

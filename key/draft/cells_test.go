@@ -84,7 +84,8 @@ func TestWhatIsReadIsRemarkedUponAtItsLine(t *testing.T) {
 	for i := range 50 {
 		fmt.Fprintf(&many, "a%d,x%dy,%d\n", i, i*i*i, i%2)
 	}
-	if s := sheetOf(t, many.String()); len(s.Remarks) != 21 || s.Remarks[20].Rule != "and-more" || !strings.HasPrefix(s.Remarks[20].Message, "30 more") {
+	many.WriteString("again,x0y,1\n")
+	if s := sheetOf(t, many.String()); len(s.Remarks) != 21 || s.Remarks[20].Rule != "and-more" || !strings.HasPrefix(s.Remarks[20].Message, "29 more") {
 		t.Errorf("%d remarks, the last %v", len(s.Remarks), s.Remarks[len(s.Remarks)-1])
 	}
 }

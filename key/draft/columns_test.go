@@ -44,3 +44,18 @@ func TestASheetFillsTheCatalog(t *testing.T) {
 		})
 	}
 }
+
+// A column in which all rows differ would part every animal at once, and is a note.
+func TestAColumnInWhichAllDifferIsNoTrait(t *testing.T) {
+	text := "animal,name elsewhere,tails\n"
+	for _, name := range []string{"a", "b", "c", "d", "e", "f"} {
+		text += name + ",word " + name + "," + map[bool]string{true: "2", false: "3"}[name < "d"] + "\n"
+	}
+	s := sheetOf(t, text)
+	if len(s.Remarks) != 1 || s.Remarks[0].Rule != "all-differ" || s.Remarks[0].Line != 2 {
+		t.Error(s.Remarks)
+	}
+	if traits := catalogOf(t, s).Vocabulary().Traits(); len(traits) != 1 || traits[0].ID != "tails" {
+		t.Errorf("%+v", traits)
+	}
+}
