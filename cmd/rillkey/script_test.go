@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"os"
+	"os/signal"
+	"path/filepath"
 	"runtime/debug"
 	"testing"
 
@@ -12,6 +14,11 @@ import (
 // The tests start the program hundreds of times: each collects its garbage less
 // often than it does for people, unless somebody says how often.
 func TestMain(m *testing.M) {
+	// Tests that were started in the background ignore Ctrl-C, and so would what
+	// they start.
+	if filepath.Base(os.Args[0]) != "rillkey" && signal.Ignored(os.Interrupt) {
+		signal.Notify(make(chan os.Signal, 1), os.Interrupt)
+	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
 	}
