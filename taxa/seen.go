@@ -64,6 +64,7 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 type phrase struct {
 	tokens []string
 	turns  []bool // behind which of them "and", "but" or "with" stands
+	as     []bool // before which of them "as" stands
 	trait  int
 	state  int
 	text   string
@@ -178,7 +179,7 @@ func (s *span) free(taken []*span) bool {
 		case !slices.Contains(before.at, i): // passed over there
 		case before.phrase.trait == s.phrase.trait:
 			return false
-		case i != before.at[len(before.at)-1] && !number(s.phrase.tokens[0]):
+		case !slices.Contains(s.at, before.at[len(before.at)-1]) && !number(s.phrase.tokens[0]):
 			return false // what follows it there, it tells of
 		default:
 			shared++
@@ -219,7 +220,7 @@ func (p *phrase) spanAt(words []token, from int) (span, bool) {
 			at, s.gap = at+1, s.gap+1
 			edits = differs(want, words, at)
 		}
-		if edits < 0 {
+		if edits < 0 || p.as[i] && len(p.tokens) == 2 && !words[at].as {
 			return p.turned(words, from)
 		}
 		s.at = append(s.at, at)
@@ -393,7 +394,7 @@ func (v *Vocabulary) phrases() []phrase {
 			for i, text := range append(slices.Clone(state.Words), state.Label) {
 				p := phrase{trait: t, state: s, text: text, label: i == len(state.Words)}
 				for _, word := range v.tokens(text) {
-					p.tokens, p.turns = append(p.tokens, word.stem), append(p.turns, word.turn)
+					p.tokens, p.turns, p.as = append(p.tokens, word.stem), append(p.turns, word.turn), append(p.as, word.as)
 				}
 				if len(p.tokens) > 0 {
 					out = append(out, p)

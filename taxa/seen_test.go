@@ -61,6 +61,8 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"tails shorter than the body, two of them", ""},
 		{"olive brown", "colour=green,brown"},
 		{"legs with long hairs", ""}, // the hairs are long
+		{"thin as a thread", "outline=thread"},
+		{"thin threads along its sides", "gill-form=threads; gills=sides"},
 		{"four pairs of eyes", "eye-dots=few"},
 		{"it hardly moves", "move=still"},
 		{"gills that never stop waving", "gills=sides,back,under"},

@@ -19,6 +19,7 @@ type token struct {
 	from, to int  // where it stands in the text, in bytes
 	turn     bool // a denial before it does not reach beyond it
 	likened  bool // the animal is only like it
+	as       bool // "as" stands before it, as in "thin as a thread"
 	acts     bool // by its ending it may be something done, and is no adjective
 }
 
@@ -51,7 +52,7 @@ func wordSet(words string) map[string]bool {
 // vocabulary knows by another counts as that one.
 func (v *Vocabulary) tokens(text string) []token {
 	var out []token
-	like := false
+	like, as := false, false
 	for from := 0; from < len(text); {
 		rest := text[from:]
 		start := strings.IndexFunc(rest, wordRune)
@@ -66,9 +67,10 @@ func (v *Vocabulary) tokens(text string) []token {
 		n := len(out)
 		out = v.addToken(out, word, from+start, from+start+end)
 		if len(out) > n {
-			out[n].likened = like
+			out[n].likened, out[n].as = like, as
 			out[n].acts = strings.HasSuffix(word, "s") || strings.HasSuffix(word, "ing")
 		}
+		as = word == "as" || as && (word == "a" || word == "an")
 		like = word == "like" || like && (word == "a" || word == "an" || word == "the")
 		from += start + end
 	}
