@@ -42,7 +42,7 @@ func (w *reporting) cover() {
 		w.List("", points)
 	}
 	if c.facts {
-		w.Table("dense short", "Figures", []string{"figure", "value"}, w.coverFacts())
+		w.Table("dense short", "In figures", []string{"figure", "value"}, w.coverFacts())
 	}
 	for _, l := range c.lines {
 		w.Text("blank", l+":")
