@@ -288,6 +288,9 @@ func (l *Lesson) Name(typed string) {
 		return
 	}
 	found := l.catalog.Find(typed)
+	if found.Taxon != nil && !l.practised(found.Taxon.ID) {
+		found.Taxon = l.kindOfThatName(found.Taxon)
+	}
 	switch {
 	case found.Taxon == nil && len(found.Near) > 0:
 		l.said = fmt.Sprintf("No kind is called %s. Do you mean %s?", plain.Quote(typed), l.nearNames(found))
@@ -311,6 +314,17 @@ func (l *Lesson) nearNames(found taxa.Lookup) string {
 
 // practised reports whether a taxon is a kind of the course.
 func (l *Lesson) practised(id string) bool { return l.Course.Common(id) > 0 }
+
+// kindOfThatName is the one kind beneath a group that goes by the group's own name, as
+// the scuds that have no closer one do; else the group.
+func (l *Lesson) kindOfThatName(group *taxa.Taxon) *taxa.Taxon {
+	for _, k := range l.Course.Usual() {
+		if l.catalog.IsUnder(k.ID, group.ID) && k.Name() == group.Name() {
+			return k
+		}
+	}
+	return group
+}
 
 // tooBroad asks for a closer name, and says nothing of whether this one holds.
 func (l *Lesson) tooBroad(t *taxa.Taxon) string {

@@ -65,6 +65,19 @@ func letterOf(l *Lesson, q key.Question) string {
 	return key.Unsure
 }
 
+// "Scud" is what a group and one of its kinds are called: it is an answer.
+func TestANameThatAGroupSharesWithAKindIsTheKinds(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	for typed, taken := range map[string]bool{"scud": true, "mayfly": false} {
+		l := Begin(o)
+		was := l.met
+		l.Name(typed)
+		if (l.met > was) != taken {
+			t.Errorf("%s: taken %v, said %q", typed, l.met > was, l.said)
+		}
+	}
+}
+
 func TestWhoReadsRightlyIsToldTheNameAndGoesOn(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	kept := 0
