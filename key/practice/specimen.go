@@ -77,9 +77,13 @@ func (c *Course) halfGrow(t *taxa.Taxon, s *Specimen, r *rand.Rand) {
 	}
 }
 
-// hurt takes one part from an animal that has one to lose.
+// hurt takes one part from an animal that has one to lose. Legs stay: an animal of which
+// nobody can count them teaches nothing.
 func (c *Course) hurt(s *Specimen, r *rand.Rand) {
-	open := slices.DeleteFunc(slices.Clone(harm.Parts), func(p harm.Part) bool { return !p.In(s.Shows) })
+	open := slices.DeleteFunc(slices.Clone(harm.Parts), func(p harm.Part) bool {
+		_, legs := p["legs"]
+		return legs || !p.In(s.Shows)
+	})
 	if which := r.Float64(); len(open) > 0 {
 		open[int(which*float64(len(open)))].Take(s.Shows, false, c.v)
 		s.Hurt = true

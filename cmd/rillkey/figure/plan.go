@@ -154,7 +154,7 @@ func legless(t Traits) *plan {
 		return planMaggot
 	case t.is("rings", "none") && t.is("outline", "thread"):
 		return planWire
-	case t.is("rings", "none") && t.is("outline", "oval", "disc"):
+	case t.is("rings", "none") && t.is("outline", "oval", "disc") && !t.is("flat", "flat"):
 		return planFlea
 	case t.is("rings", "none") && t.is("flat", "flat"), t.is("rings", "none") && t.is("head", "soft"):
 		return planFlatworm

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"maps"
+	"slices"
 
 	"rillkey/taxa"
 )
@@ -28,12 +29,16 @@ func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string
 	return f
 }
 
-// sitter is an animal as it is drawn: in the states that it shows, and in the usual
-// ones of a taxon where these do not tell how it is built. Without a plan it cannot be.
+// sitter is an animal as it is drawn: in the states that it shows, and built as its
+// kind is. Without a plan it cannot be.
 func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 	traits := Traits(maps.Clone(shows)).coherent()
-	if p := planOf(traits, t.Build); p != nil {
+	own := planOf(a.traits[t.ID], t.Build)
+	if p := planOf(traits, t.Build); p != nil && (own == nil || p == own || slices.Contains(turns[own], p)) {
 		return traits, p
+	}
+	if own != nil {
+		return traits, own
 	}
 	for _, member := range a.builds(t) {
 		usual := maps.Clone(a.traits[member.ID])
@@ -43,6 +48,17 @@ func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 		}
 	}
 	return nil, nil
+}
+
+// turns are the builds that animals of one kind have besides their usual one. Whatever
+// else single states look like, an odd animal is built as its kind: an oval flatworm is
+// no water flea, and a leech whose suckers do not show is no worm.
+var turns = map[*plan][]*plan{
+	planCased:  {planCaddis},
+	planCaddis: {planCased},
+	planNymph:  {planBeetle, planGrub},
+	planGrub:   {planNymph},
+	planWorm:   {planWire},
 }
 
 // Visible are the traits that the figure of an animal has a place for, so that they can
