@@ -30,6 +30,7 @@ type practiceFlags struct {
 	animals int
 	seed    uint64
 	words   bool
+	withKey bool
 	drawn   string
 	like    []string
 }
@@ -58,7 +59,7 @@ forget NAME' deletes it.`,
   rillkey practice result --as Robin
   rillkey practice forget Robin`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return practise(a, f, nil, false) },
+		RunE: func(*cobra.Command, []string) error { return practise(a, f, nil, "") },
 	}
 	f.register(cmd.Flags(), cmd.PersistentFlags())
 	cmd.AddCommand(practiceTrayCommand(a, &f), practiceTestCommand(a, &f), practiceResultCommand(a, &f), practiceRatesCommand(a, &f),
@@ -96,7 +97,7 @@ and tells the name after your own. What is read off real animals is kept apart
 from what is read off drawings.`,
 		Example: "  rillkey practice tray ours.tray.toml --as Robin",
 		Args:    justOneFile,
-		RunE:    func(_ *cobra.Command, args []string) error { return practise(a, *f, args, false) },
+		RunE:    func(_ *cobra.Command, args []string) error { return practise(a, *f, args, "") },
 	}
 	f.sitting(cmd.Flags())
 	return cmd
@@ -106,13 +107,26 @@ func practiceTestCommand(a *app, f *practiceFlags) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "test",
 		Short: "Name animals as common as by the stream, and be told nothing but how many were right",
+		Long: `A test on sight asks for the name of each animal, and the key is put away. With
+--with-key each animal is named by the key's questions alone. Knowing on sight and
+keying are two things: 'practice result' tells each test apart, by its number and
+day. Nothing is told of single animals, nor of a test before it is finished.`,
 		Example: `  rillkey practice test --as Robin
-  rillkey practice test --as Robin --animals 15`,
+  rillkey practice test --as Robin --with-key --animals 15`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return practise(a, *f, nil, true) },
+		RunE: func(*cobra.Command, []string) error { return practise(a, *f, nil, f.testKind()) },
 	}
 	f.sitting(cmd.Flags())
+	cmd.Flags().BoolVar(&f.withKey, "with-key", false, "each animal by the key's questions, none on sight")
 	return cmd
+}
+
+// testKind is the kind of test that was asked for.
+func (f *practiceFlags) testKind() practice.TestKind {
+	if f.withKey {
+		return practice.WithKey
+	}
+	return practice.OnSight
 }
 
 // justOneFile refuses anything but one word.
@@ -127,7 +141,7 @@ func justOneFile(cmd *cobra.Command, args []string) error {
 const usualTest = 30
 
 // practise leads one sitting: of a trainer's tray where one is named.
-func practise(a *app, f practiceFlags, tray []string, test bool) error {
+func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) error {
 	if a.json {
 		return misused("people practise, not scripts; leave --json out")
 	}
@@ -154,7 +168,7 @@ func practise(a *app, f practiceFlags, tray []string, test bool) error {
 			return err
 		}
 	}
-	if test && o.Animals == 0 {
+	if test != "" && o.Animals == 0 {
 		o.Animals = usualTest
 	}
 	if o.Random, err = a.chance(f.seed); err != nil {
@@ -213,7 +227,9 @@ func (a *app) sit(l *lesson.Lesson, drawn string) error {
 	if err == nil && l.Unsaved() != nil {
 		return fmt.Errorf("the last animals are not saved: %w", l.Unsaved())
 	}
-	if n, right := l.Met(); n > 0 {
+	if n, right := l.Met(); n > 0 && l.Test != "" && n < l.Animals {
+		a.plainly("The test was left after %d of %s; saved. How many were right is told of whole tests alone.", n, plain.Count(l.Animals, "animal"))
+	} else if n > 0 {
 		a.plainly("%s, %d named rightly; saved.", plain.Capital(plain.Count(n, "animal")), right)
 	}
 	return err

@@ -332,7 +332,8 @@ func TestAnySittingGoesOn(t *testing.T) {
 // anyhow is a meeting in which anything may have been said.
 func anyhow(s *school, kind string, shows map[string]string, at time.Time, r *rand.Rand) practice.Meeting {
 	any := func() string { return s.course.Kinds()[r.IntN(len(s.course.Kinds()))].ID }
-	m := practice.Meeting{At: at, Source: practice.Sources[r.IntN(3)], Kind: kind, Test: r.IntN(5) == 0, Seconds: 100 * r.NormFloat64()}
+	m := practice.Meeting{At: at, Source: practice.Sources[r.IntN(3)], Kind: kind, Test: []practice.TestKind{"", "", practice.OnSight, practice.WithKey}[r.IntN(4)], Seconds: 100 * r.NormFloat64()}
+	m.Number = map[practice.TestKind]int{practice.OnSight: 1, practice.WithKey: 2}[m.Test]
 	if r.IntN(10) == 0 {
 		m.Kind = "no-such-kind"
 	}

@@ -24,8 +24,9 @@ type Learner struct {
 	counts map[Source]map[string]tally
 }
 
-// row is how often one state was read as each, the older the less.
-type row struct{ read []float64 }
+// row is how often one state was read as each, the older the less; told is the part of
+// it that was told of, which tests are not.
+type row struct{ read, told []float64 }
 
 // misreads is how many readings of a trait were misread, and how many were expected
 // to be; the older the less.
@@ -50,7 +51,7 @@ func (c *Course) NewLearner() *Learner {
 	for i, t := range c.traits {
 		l.rows[i] = make([]row, len(t.States))
 		for s := range t.States {
-			l.rows[i][s].read = make([]float64, len(t.States))
+			l.rows[i][s] = row{make([]float64, len(t.States)), make([]float64, len(t.States))}
 		}
 	}
 	for i := range l.sights {
@@ -68,7 +69,7 @@ func (l *Learner) Take(m Meeting) {
 	l.met++
 	l.since++
 	for i := range m.Readings {
-		l.read(&m.Readings[i], m.Source)
+		l.read(&m.Readings[i], &m)
 	}
 	kind, ok := l.course.at[m.Kind]
 	if !ok {
@@ -86,7 +87,7 @@ const rememberLast = 20
 
 // read takes in one reading. What was told in words hardly says how well somebody
 // reads an animal, so that it counts for the rates of words alone.
-func (l *Learner) read(r *Reading, from Source) {
+func (l *Learner) read(r *Reading, m *Meeting) {
 	n, ok := l.course.place[r.Trait]
 	if !ok {
 		return
@@ -102,13 +103,13 @@ func (l *Learner) read(r *Reading, from Source) {
 			expected += p
 		}
 	}
-	l.count(r, from, expected)
-	if from == Words {
+	l.count(r, m.Source, expected)
+	if m.Source == Words {
 		return
 	}
 	l.all.fade(fadeAll, r.Blame, expected)
 	l.traits[n].fade(fadeTrait, r.Blame, expected)
-	l.rows[n][is].fade(l.course.prior[n][is], is, r, t.State)
+	l.rows[n][is].fade(l.course.prior[n][is], is, r, t.State, m.Test == "")
 }
 
 func (m *misreads) fade(keep, wrong, expected float64) {
@@ -118,9 +119,10 @@ func (m *misreads) fade(keep, wrong, expected float64) {
 
 // fade takes a reading into a row: as what was to be seen, where the answer holds it,
 // else parted among the states that the answer stands for, as the vocabulary has it.
-func (w *row) fade(prior []float64, is int, r *Reading, place func(string) int) {
+func (w *row) fade(prior []float64, is int, r *Reading, place func(string) int, told bool) {
 	for j := range w.read {
 		w.read[j] *= fadeRow
+		w.told[j] *= fadeRow
 	}
 	w.read[is] += 1 - r.Blame
 	if !r.Wrong() {
@@ -131,7 +133,10 @@ func (w *row) fade(prior []float64, is int, r *Reading, place func(string) int) 
 		total += prior[place(s)] + 1e-6
 	}
 	for _, s := range r.As {
-		w.read[place(s)] += r.Blame * (prior[place(s)] + 1e-6) / total
+		part := r.Blame * (prior[place(s)] + 1e-6) / total
+		if w.read[place(s)] += part; told {
+			w.told[place(s)] += part
+		}
 	}
 }
 
@@ -243,8 +248,8 @@ func (l *Learner) Misreads(at time.Time, most int) []Misread {
 					worst = j
 				}
 			}
-			if worst < 0 || l.rows[n][s].read[worst] < 0.5 {
-				continue // nothing of the kind was seen lately
+			if worst < 0 || l.rows[n][s].told[worst] < 0.5 {
+				continue // nothing of the kind was seen and told lately
 			}
 			m := Misread{t.ID, state.ID, t.States[worst].ID, chances[worst], l.looked(t.ID)}
 			all = append(all, worth{m, (weigh.states[n][s] + 1e-9) * chances[worst]})

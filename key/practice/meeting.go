@@ -28,13 +28,17 @@ type Meeting struct {
 	At     time.Time
 	Source Source
 	Kind   string // what it is
-	Test   bool   // nothing was told of what it is
+	Test   TestKind
+	Number int // of the test, where it was met in one
 	// Sight is the taxon that the person named on sight; empty where they did not.
 	Sight string
 	// Named are the end points that the walk with the key came to: several where the
 	// key cannot tell them apart, none where there was no walk or no name.
-	Named    []string
-	Walked   bool
+	Named  []string
+	Walked bool
+	// Within is the group that the walk was ended with, where it holds the kind but is
+	// wider than any that the key ends in.
+	Within   string
 	Readings []Reading
 	Seconds  float64 // until the name on sight, else until the walk began
 }
@@ -75,7 +79,7 @@ func ReadingsOf(given []key.Given, shows map[string]string, v *taxa.Vocabulary) 
 			if !known || slices.ContainsFunc(out, func(r Reading) bool { return r.Trait == said.Trait }) {
 				continue
 			}
-			out = append(out, Reading{Trait: said.Trait, Is: is, Fit: fitting(g.Question, said.Trait, is), As: said.States})
+			out = append(out, Reading{Trait: said.Trait, Is: is, Fit: Fitting(g.Question, said.Trait, is), As: said.States})
 		}
 		Blame(out[from:], v)
 	}
@@ -102,8 +106,9 @@ func Blame(readings []Reading, v *taxa.Vocabulary) {
 	}
 }
 
-// fitting are the states of the answer that would have been right.
-func fitting(q key.Question, trait, is string) []string {
+// Fitting are the states of the answer to a question that would have been right for an
+// animal that shows a state of a trait; the state alone where no answer has it.
+func Fitting(q key.Question, trait, is string) []string {
 	if q.Couplet != nil {
 		for _, l := range q.Couplet.Leads {
 			for _, c := range l.Conditions {

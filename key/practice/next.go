@@ -122,7 +122,7 @@ func (l *Learner) justMet(kind, among int) bool {
 // call has an error call a comparison of exactly the two kinds confused: the one it
 // was taken for, then its own again.
 func (l *Learner) call(kind int, m *Meeting) {
-	if m.Test || m.Right() || l.since < restAfterCall || len(l.calls) > 0 {
+	if m.Test != "" || m.Right() || l.since < restAfterCall || len(l.calls) > 0 {
 		return
 	}
 	name := m.Sight

@@ -35,14 +35,3 @@ func (l *Learner) Counts(from Source) *learned.Counts {
 	}
 	return learned.Of(out)
 }
-
-// Looked is how many readings there are of animals met as a source, and how many
-// of them were wrong.
-func (l *Learner) Looked(from Source) (looked, wrong int) {
-	sum := 0.0
-	for _, c := range l.counts[from] {
-		looked += c.looked
-		sum += c.wrong
-	}
-	return looked, int(math.Round(sum))
-}

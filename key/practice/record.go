@@ -18,6 +18,7 @@ import (
 // Record is all that one person met, as their file holds it.
 type Record struct {
 	Person   string // a first name, or a made-up one
+	Tests    []Test // in the order taken
 	Meetings []Meeting
 }
 
@@ -61,6 +62,9 @@ func (r *Record) TOML() []byte {
 	var out bytes.Buffer
 	out.WriteString("# What one person practised. It is theirs: it stays on this machine, and\n# 'rillkey practice forget' deletes it.\n")
 	fmt.Fprintf(&out, "\n[person]\nname = %s\n", quoted(r.Person))
+	for _, t := range r.Tests {
+		fmt.Fprintf(&out, "\n[test.%d]\nkind = %s\nbegan = %s\nanimals = %d\n", t.Number, quoted(string(t.Kind)), moment(t.Began), t.Animals)
+	}
 	for i := range r.Meetings {
 		r.Meetings[i].write(&out, i+1)
 	}
@@ -68,10 +72,9 @@ func (r *Record) TOML() []byte {
 }
 
 func (m *Meeting) write(out *bytes.Buffer, n int) {
-	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, quoted(m.At.UTC().Format(time.RFC3339)), quoted(string(m.Source)),
-		quoted(m.Kind))
-	if m.Test {
-		out.WriteString("test = true\n")
+	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, moment(m.At), quoted(string(m.Source)), quoted(m.Kind))
+	if m.Test != "" {
+		fmt.Fprintf(out, "in-test = %d\n", m.Number)
 	}
 	if m.Sight != "" {
 		fmt.Fprintf(out, "sight = %s\n", quoted(m.Sight))
@@ -82,6 +85,9 @@ func (m *Meeting) write(out *bytes.Buffer, n int) {
 	if m.Walked {
 		fmt.Fprintf(out, "named = %s\n", list(m.Named))
 	}
+	if m.Within != "" {
+		fmt.Fprintf(out, "within = %s\n", quoted(m.Within))
+	}
 	if len(m.Readings) > 0 {
 		var rows []string
 		for _, r := range m.Readings {
@@ -91,6 +97,9 @@ func (m *Meeting) write(out *bytes.Buffer, n int) {
 		fmt.Fprintf(out, "read = %s\n", list(rows))
 	}
 }
+
+// moment is a time as it is written.
+func moment(t time.Time) string { return quoted(t.UTC().Format(time.RFC3339)) }
 
 // quoted is a text as a basic string of TOML: no text here has what TOML writes
 // otherwise than Go, control characters aside, which the checks refuse.
@@ -133,9 +142,19 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 			top.Fail("animal", "too-many", fmt.Sprintf("a record holds at most %d animals", MostMeetings), "begin a new one under another name")
 			rows = nil
 		}
-		for _, row := range rows {
-			r.Meetings = append(r.Meetings, readMeeting(row))
+		kinds := map[int]TestKind{}
+		for _, row := range top.Subs("test") {
+			t := readTest(row)
+			r.Tests, kinds[t.Number] = append(r.Tests, t), t.Kind
 		}
+		var unnumbered []int
+		for i, row := range rows {
+			m, old := readMeeting(row, kinds)
+			if r.Meetings = append(r.Meetings, m); old {
+				unnumbered = append(unnumbered, i)
+			}
+		}
+		r.gather(unnumbered)
 		top.Done()
 	}
 	if err := report.Findings().Err(); err != nil {
@@ -144,22 +163,27 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 	return r, nil
 }
 
-func readMeeting(row authored.Section) Meeting {
-	m := Meeting{Kind: row.NeedStr("kind"), Source: Source(row.NeedStr("from")), Test: row.Bool("test"), Sight: row.Str("sight"),
-		Walked: row.Has("named"), Named: row.Strs("named")}
+// readMeeting reads the table of an animal; old tells that it was of a test of which an
+// older record says no more.
+func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old bool) {
+	m = Meeting{At: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: Source(row.NeedStr("from")), Sight: row.Str("sight"),
+		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within")}
 	if m.Source != "" && !slices.Contains(Sources, m.Source) {
 		row.Fail("from", "bad-source", "animals are met as a drawing, as words or in a tray", `write "drawing", "words" or "tray"`)
 	}
-	at, err := time.Parse(time.RFC3339, row.NeedStr("at"))
-	if err != nil && row.Has("at") {
-		row.Fail("at", "bad-time", "a moment is a date and a time with its zone", `write it as "2031-04-05T09:00:00Z"`)
+	if row.Has("in-test") {
+		n, _ := row.Int("in-test")
+		m.Number, m.Test = int(n), tests[int(n)]
+		if m.Test == "" {
+			row.Fail("in-test", "unknown-test", fmt.Sprintf("there is no test %d here", n), "write the table [test.N] of it, or leave this out")
+		}
 	}
-	m.At = at
+	old = row.Bool("test")
 	m.Seconds, _ = row.Num("seconds")
 	if !(m.Seconds >= 0 && m.Seconds <= mostSeconds) {
 		row.Fail("seconds", "bad-seconds", fmt.Sprintf("seconds must be from 0 to %d", mostSeconds), "correct the number")
 	}
-	for _, id := range slices.Concat([]string{m.Kind, m.Sight}, m.Named) {
+	for _, id := range slices.Concat([]string{m.Kind, m.Sight, m.Within}, m.Named) {
 		if id != "" && !plain.IsID(id) {
 			row.FailAt(row.Here(), "bad-id", fmt.Sprintf("%s is no id of a taxon", plain.Quote(id)), "an id is lower case, digits and hyphens")
 		}
@@ -179,7 +203,16 @@ func readMeeting(row authored.Section) Meeting {
 		m.Readings = append(m.Readings, reading)
 	}
 	row.Done()
-	return m
+	return m, old
+}
+
+// readMoment reads a moment that must be there.
+func readMoment(row authored.Section, key string) time.Time {
+	at, err := time.Parse(time.RFC3339, row.NeedStr(key))
+	if err != nil && row.Has(key) {
+		row.Fail(key, "bad-time", "a moment is a date and a time with its zone", `write it as "2031-04-05T09:00:00Z"`)
+	}
+	return at
 }
 
 // parseReading reads "tails 3 3 2+none 1.00".

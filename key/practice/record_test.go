@@ -14,6 +14,8 @@ func TestARecordComesBackAsItWasWritten(t *testing.T) {
 	s := newSchool(t)
 	r := rand.New(rand.NewPCG(1, 1))
 	rec := practice.Record{Person: "Robin \"the heron\""}
+	rec.BeginTest(practice.OnSight, 5, firstDay)
+	rec.BeginTest(practice.WithKey, 500, firstDay)
 	for range 50 {
 		m := anyhow(s, s.course.Kinds()[0].ID, s.course.Draw(s.course.Kinds()[3].ID, r).Shows, firstDay, r)
 		m.Seconds = max(0, m.Seconds)
@@ -49,6 +51,9 @@ func TestRecordsThatCannotBeRead(t *testing.T) {
 		{"a key nobody knows", "[person]\nname = \"a\"\nage = 9", "t.toml:3:1"},
 		{"a time that is none", "[person]\nname = \"a\"\n[animal.1]\nat = \"noon\"\nfrom = \"drawing\"\nkind = \"x\"", "t.toml:4:6: bad-time"},
 		{"a source that is none", animal + "from = \"dream\"\nkind = \"perlidae\"", "t.toml:5:8: bad-source"},
+		{"a test that nobody began", animal + "from = \"drawing\"\nkind = \"x\"\nin-test = 2", "t.toml:7:11: unknown-test"},
+		{"a test of no kind", animal + "from = \"drawing\"\nkind = \"x\"\n[test.1]\nbegan = \"2031-04-05T09:00:00Z\"\nkind = \"a\"\nanimals = 3",
+			"bad-test"},
 		{"a reading without its answer",
 			animal + "from = \"drawing\"\nkind = \"perlidae\"\nread = [\"tails 2\"]", "t.toml:7:9: bad-reading"},
 		{"a time before the first animal", animal + "from = \"drawing\"\nkind = \"x\"\nseconds = -1",

@@ -71,6 +71,9 @@ func (l *Learner) Known(kind string, at time.Time) float64 {
 // see takes in how a kind was named on sight. After it everybody is told what it was,
 // but for a test.
 func (l *Learner) see(kind int, m *Meeting) {
+	if m.Test == WithKey {
+		return // nobody was asked
+	}
 	s := &l.sights[kind]
 	kept := s.kept(m.At)
 	worth := 1.0
@@ -89,7 +92,7 @@ func (l *Learner) see(kind int, m *Meeting) {
 		s.wrong++
 		s.strength = max(firstStrength, s.strength*shrink)
 	}
-	if m.Test {
+	if m.Test != "" {
 		return
 	}
 	s.told = true

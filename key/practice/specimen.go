@@ -24,18 +24,13 @@ const (
 )
 
 // Draw draws an animal of a kind of the course: each trait in one of the states that
-// the kind shows, as often as it does, now and then half grown or with a part lost.
+// the kind shows, as often as it does, now and then half grown or with a part lost. What
+// hangs on a part is there with the part alone.
 func (c *Course) Draw(kind string, r *rand.Rand) Specimen {
 	t := c.kinds[c.at[kind]]
 	s := Specimen{Kind: kind, Shows: map[string]string{}}
 	for _, trait := range c.traits {
-		shown, at := t.States(trait.ID), r.Float64()
-		for i, w := range shown {
-			if at -= w.Share; at < 0 || i == len(shown)-1 {
-				s.Shows[trait.ID] = w.State
-				break
-			}
-		}
+		c.show(t, trait, &s, r.Float64(), r.Float64())
 	}
 	c.agree(&s)
 	young, hurt := r.Float64() < youngShare, r.Float64() < hurtShare
@@ -45,18 +40,86 @@ func (c *Course) Draw(kind string, r *rand.Rand) Specimen {
 	if hurt {
 		c.hurt(&s, r)
 	}
+	c.hang(&s)
 	return s
+}
+
+// hang takes away what hangs on a part that an animal has not, or has lost.
+func (c *Course) hang(s *Specimen) {
+	for _, t := range c.traits {
+		if on := t.OnlyIf; on != nil && s.Shows[t.ID] != "" {
+			if whole, known := s.Shows[on.Trait]; known && !slices.Contains(on.States, whole) {
+				s.Shows[t.ID] = absent
+			}
+		}
+	}
+}
+
+// show gives an animal a state of a trait, the whole that the trait hangs on first; at
+// and wholeAt, from 0 to 1, choose among the states of the two.
+func (c *Course) show(t *taxa.Taxon, trait *taxa.Trait, s *Specimen, at, wholeAt float64) {
+	shown := t.States(trait.ID)
+	if s.Shows[trait.ID] != "" || len(shown) == 0 {
+		return
+	}
+	if on := trait.OnlyIf; on != nil {
+		c.show(t, c.traits[c.place[on.Trait]], s, wholeAt, at)
+		switch whole, known := s.Shows[on.Trait]; {
+		case known && !slices.Contains(on.States, whole):
+			s.Shows[trait.ID] = absent
+			return
+		case known:
+			shown = present(shown)
+		}
+	}
+	s.Shows[trait.ID] = pick(shown, at)
+}
+
+// absent is the state of a part that is not there.
+const absent = "none"
+
+// present are the states of a part that is there, if any are known.
+func present(shown []taxa.Weight) []taxa.Weight {
+	if there := slices.DeleteFunc(slices.Clone(shown), func(w taxa.Weight) bool { return w.State == absent }); len(there) > 0 {
+		return there
+	}
+	return shown
+}
+
+// pick is the state at a place from 0 to 1 among states by their shares.
+func pick(shown []taxa.Weight, at float64) string {
+	total := 0.0
+	for _, w := range shown {
+		total += w.Share
+	}
+	at *= total
+	for _, w := range shown {
+		if at -= w.Share; at < 0 {
+			return w.State
+		}
+	}
+	return shown[len(shown)-1].State
 }
 
 // wholes are traits without which the rest of a part is not there either.
 var wholes = []string{"tails", "gills", "case", "hooks"}
 
 // agree takes away what an animal cannot show beside the rest: the stuff of a case
-// that it does not have.
+// that it does not have, tails beside broad plates, which beginners take for tails, and
+// lids that its gills are not.
 func (c *Course) agree(s *Specimen) {
+	if s.Shows["hind"] == "plates" && s.Shows["tails"] != "" {
+		s.Shows["tails"] = absent
+	}
+	switch form, known := s.Shows["gill-form"]; {
+	case form == "lids":
+		s.Shows["gills"] = "back"
+	case known && s.Shows["lids"] != "":
+		s.Shows["lids"] = absent
+	}
 	for _, whole := range wholes {
 		for _, p := range harm.Parts {
-			if _, ok := p[whole]; ok && s.Shows[whole] == "none" {
+			if _, ok := p[whole]; ok && s.Shows[whole] == absent {
 				p.Take(s.Shows, false, c.v)
 			}
 		}

@@ -3,6 +3,7 @@ package practice
 import (
 	"cmp"
 	"maps"
+	"math"
 	"slices"
 	"time"
 )
@@ -29,7 +30,7 @@ const (
 // Tried is what somebody did with animals of one source.
 type Tried struct {
 	Source         Source
-	Animals, Right int // tests are in them
+	Animals, Right int // outside tests
 	Looked, Wrong  int // readings, and misreads among them
 }
 
@@ -43,9 +44,8 @@ type Standing struct {
 	Ready       Ready
 	Tried       []Tried // of each source that was tried
 	Misreads    []Misread
-	Mixed       []Mixed // the kinds taken for each other most often, the most often first
-	TestAnimals int
-	TestRight   int // of the test taken last
+	Mixed       []Mixed  // the kinds taken for each other most often in practice, the most often first
+	Tests       []Tested // in the order taken
 }
 
 // Mixed is two kinds, and how often the one was called the other.
@@ -58,12 +58,16 @@ type Mixed struct {
 // StandingOf is where the person of a record stands.
 func StandingOf(r *Record, c *Course, at time.Time) Standing {
 	l := r.Learner(c)
-	s := Standing{Person: r.Person, Animals: len(r.Meetings), Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r})}
-	tried := map[Source]*Tried{}
+	s := Standing{Person: r.Person, Animals: len(r.Meetings), Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r}),
+		Tests: r.Tested()}
+	tried, blamed := map[Source]*Tried{}, map[Source]float64{}
 	for i := range r.Meetings {
 		m := &r.Meetings[i]
 		if i == 0 || m.At.Sub(r.Meetings[i-1].At) > pause {
 			s.Sittings++
+		}
+		if m.Test != "" {
+			continue
 		}
 		t := tried[m.Source]
 		if t == nil {
@@ -74,38 +78,22 @@ func StandingOf(r *Record, c *Course, at time.Time) Standing {
 		if m.Right() {
 			t.Right++
 		}
+		t.Looked += len(m.Readings)
+		for _, reading := range m.Readings {
+			blamed[m.Source] += reading.Blame
+		}
 	}
-	s.test(r.Meetings)
 	if n := len(r.Meetings); n > 0 {
 		s.First, s.Last = r.Meetings[0].At, r.Meetings[n-1].At
 	}
 	for _, source := range Sources {
 		if t := tried[source]; t != nil {
-			t.Looked, t.Wrong = l.Looked(source)
+			t.Wrong = int(math.Round(blamed[source]))
 			s.Tried = append(s.Tried, *t)
 		}
 	}
 	s.Ready = readyAt(s.Error, s.Animals)
 	return s
-}
-
-// test counts the animals of the test taken last.
-func (s *Standing) test(all []Meeting) {
-	var last time.Time
-	for i := range all {
-		m := &all[i]
-		if !m.Test {
-			continue
-		}
-		if m.At.Sub(last) > pause {
-			s.TestAnimals, s.TestRight = 0, 0
-		}
-		last = m.At
-		s.TestAnimals++
-		if m.Right() {
-			s.TestRight++
-		}
-	}
 }
 
 func readyAt(wrong float64, animals int) Ready {
@@ -120,7 +108,7 @@ func readyAt(wrong float64, animals int) Ready {
 	return NotYet
 }
 
-// mixed are the kinds that people took for each other.
+// mixed are the kinds that people took for each other in practice.
 func mixed(all []*Record) []Mixed {
 	type pair struct{ kind, as string }
 	times, people := map[pair]int{}, map[pair]int{}
@@ -132,7 +120,7 @@ func mixed(all []*Record) []Mixed {
 			if m.Walked && len(m.Named) > 0 {
 				as = m.Named[0]
 			}
-			if as == "" || m.Right() {
+			if as == "" || m.Right() || m.Test != "" { // tests keep what they ask
 				continue
 			}
 			p := pair{m.Kind, as}

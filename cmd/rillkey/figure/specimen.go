@@ -61,22 +61,73 @@ var turns = map[*plan][]*plan{
 	planWorm:   {planWire},
 }
 
-// Visible are the traits that the figure of an animal has a place for, so that they can
-// be read there.
-func (a *Atlas) Visible(t *taxa.Taxon, shows map[string]string) map[string]bool {
-	out := map[string]bool{}
-	if t.Drawing != nil {
-		return out
+// Drawn are the states of an animal as its figure has them: those that it shows, and what
+// these need to be drawn beside each other.
+func (a *Atlas) Drawn(t *taxa.Taxon, shows map[string]string) map[string]string {
+	if traits, p := a.sitter(t, shows); p != nil && t.Drawing == nil {
+		return traits
 	}
+	return shows
+}
+
+// Alike are the states of a trait that the figure of an animal does not tell from the
+// one that the animal shows, this one among them: those in which it would be drawn as it
+// is, as far as other taxa of its build show them. The figure tells nothing of the trait
+// where ok is false: it has no place for it, or the state is not known.
+func (a *Atlas) Alike(t *taxa.Taxon, shows map[string]string, trait string) (states []string, ok bool) {
+	about := a.catalog.Vocabulary().Trait(trait)
 	traits, p := a.sitter(t, shows)
-	if p == nil {
-		return out
+	if p == nil || t.Drawing != nil || about == nil || traits[trait] == "" {
+		return nil, false
 	}
 	k := newSketch(traits)
 	p.draw(k)
-	for trait := range k.places {
-		out[trait] = true
+	if len(k.places[trait]) == 0 && trait != "outline" {
+		return nil, false
 	}
-	out["outline"] = true
+	own, built := drawn(k), a.statesOf(p, trait)
+	for _, s := range about.States {
+		if s.ID == traits[trait] {
+			states = append(states, s.ID)
+		} else if built[s.ID] {
+			k := newSketch(traits.with(trait, s.ID))
+			p.draw(k)
+			if drawn(k) == own {
+				states = append(states, s.ID)
+			}
+		}
+	}
+	return states, true
+}
+
+// drawn is what a sketch looks like, to be compared.
+func drawn(k *sketch) string {
+	f := Figure{panels: []panel{{canvas: &k.Canvas, frame: k.Box()}}}
+	return f.SVG(Size{Width: 160, Height: 100})
+}
+
+// with are the traits with one in another state, without what hangs on the one it had.
+func (t Traits) with(trait, state string) Traits {
+	out := Traits(maps.Clone(t))
+	out[trait] = state
+	for _, n := range needs {
+		if n.trait == trait && out.has(n.part) && out.lacks(n.trait, n.part, n.state) {
+			delete(out, n.part)
+		}
+	}
+	return out.coherent()
+}
+
+// statesOf are the states of a trait that taxa of a build show.
+func (a *Atlas) statesOf(p *plan, trait string) map[string]bool {
+	out := map[string]bool{}
+	for _, t := range a.catalog.Taxa() {
+		if planOf(a.traits[t.ID], t.Build) != p {
+			continue
+		}
+		for _, w := range t.States(trait) {
+			out[w.State] = true
+		}
+	}
 	return out
 }

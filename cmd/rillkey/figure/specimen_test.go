@@ -38,3 +38,49 @@ func TestAnAnimalIsBuiltAsItsKind(t *testing.T) {
 		}
 	}
 }
+
+// A damselfly's plates were corrected to three tails, and lids were said where plates
+// were drawn: an animal shows what is drawn of it.
+func TestWhatIsSaidOfADrawnAnimalIsDrawn(t *testing.T) {
+	sound, catalog := keytest.Sound(t, couplets.DefaultName)
+	course, err := practice.NewCourse(key.Compile(sound, catalog), practice.Plan{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	atlas := NewAtlas(catalog, sound)
+	r := rand.New(rand.NewPCG(9002, 1))
+	for _, kind := range course.Kinds() {
+		for range 40 {
+			shows := course.Draw(kind.ID, r).Shows
+			drawn := atlas.Drawn(kind, shows)
+			for trait, state := range shows {
+				if drawn[trait] != state {
+					t.Errorf("%s: %s is said to be %s and drawn as %s", kind.ID, trait, state, drawn[trait])
+				}
+			}
+			if Traits(shows).is("hind", "plates") && Traits(shows).has("tails") {
+				t.Errorf("%s has tails beside its plates", kind.ID)
+			}
+		}
+	}
+}
+
+// States that are drawn alike are known to be: nobody is corrected by what no drawing
+// shows.
+func TestStatesThatAreDrawnAlike(t *testing.T) {
+	sound, catalog := keytest.Sound(t, couplets.DefaultName)
+	atlas := NewAtlas(catalog, sound)
+	for _, one := range []struct {
+		kind, trait string
+		alone       bool // its state is told from every other
+	}{
+		{"perlidae", "tails", true}, {"perlidae", "colour", false}, {"coenagrionidae", "hind", true}, {"cyrenidae", "valves", true},
+		{"heptageniidae", "flat", false}, {"tipulidae", "move", false}, {"perlidae", "no such trait", false},
+	} {
+		kind := catalog.Taxon(one.kind)
+		states, _ := atlas.Alike(kind, atlas.traits[kind.ID], one.trait)
+		if (len(states) == 1) != one.alone {
+			t.Errorf("%s of %s: %v", one.trait, one.kind, states)
+		}
+	}
+}

@@ -33,8 +33,8 @@ type Options struct {
 	// Length is how long a sitting is; Animals, where it is not 0, ends it instead.
 	Length  time.Duration
 	Animals int
-	// Test tells nothing of the animals, and has Animals set.
-	Test bool
+	// Test, where it is not empty, tells nothing of the animals, and has Animals set.
+	Test practice.TestKind
 }
 
 // Sitting is how long people practise at a time: attention fails before time does
@@ -58,11 +58,16 @@ type Lesson struct {
 	chosen  map[string]int // by trait, which of its words are used
 	shown   time.Time      // when the animal was first seen
 	talk    *question.Talk
-	told    map[string]bool // traits that were told in words
-	visible map[string]bool // traits that the drawing shows, once somebody asked
-	looking bool            // the closer look is shown
+	told    map[string]bool     // traits that were told in words
+	alike   map[string][]string // by trait, the states that the drawing does not tell apart, once somebody asked
+	looking bool                // the closer look is shown
+	close   []*taxa.Trait       // what it is at
 	helping bool
 	meeting practice.Meeting
+	named   string             // what the walk came to, in words
+	misread []practice.Reading // what is told of, also of what was told in words
+	ending  bool               // the walk is to be ended though the animal has no close name
+	test    practice.Test
 	lesson  Page // what is told after an animal
 
 	met, right int
@@ -84,6 +89,9 @@ const (
 func Begin(o Options) *Lesson {
 	l := &Lesson{Options: o, catalog: o.Model.Key().Catalog(), learner: o.Record.Learner(o.Course), began: o.Clock()}
 	l.before = l.learner.Error(l.began)
+	if l.Test != "" {
+		l.test = o.Record.BeginTest(l.Test, l.Animals, l.began)
+	}
 	l.next()
 	return l
 }
@@ -104,25 +112,32 @@ func (l *Lesson) next() {
 		l.stage = resting
 		return
 	}
-	l.stage, l.talk, l.told, l.visible, l.looking, l.helping = meeting, nil, map[string]bool{}, nil, false, false
+	l.stage, l.talk, l.told, l.alike, l.looking, l.helping, l.ending = meeting, nil, map[string]bool{}, nil, false, false, false
 	if l.Source == practice.Tray {
 		l.cup = practice.NextCup(l.Cups, l.learner, now, l.Random, l.cup)
 		l.animal = practice.Specimen{Kind: l.cup.Kind}
 	} else {
 		kind := l.learner.Next(now, l.Random)
-		if l.Test {
+		if l.Test != "" {
 			kind = l.Course.ByCommonness(l.Random)
 		}
 		l.animal = l.Course.Draw(kind, l.Random)
 	}
 	l.kind = l.catalog.Taxon(l.animal.Kind)
+	if atlas := l.atlas(); atlas != nil && l.Source == practice.Drawing {
+		l.animal.Shows = atlas.Drawn(l.kind, l.animal.Shows)
+	}
 	l.length = l.lengthOf()
 	l.chosen = map[string]int{}
 	for _, t := range l.catalog.Vocabulary().Traits() {
 		l.chosen[t.ID] = l.Random.IntN(mostWays)
 	}
 	l.shown = now
-	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test}
+	l.tellColour()
+	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test, Number: l.test.Number}
+	if l.Test == practice.WithKey {
+		l.walk()
+	}
 }
 
 // lengthOf draws how long the animal is.
@@ -177,14 +192,25 @@ func (l *Lesson) Do(sign string) {
 }
 
 func (l *Lesson) meet(sign string) {
-	switch sign {
-	case byKey, key.Unsure:
+	switch {
+	case sign == key.Unsure && l.Test == practice.OnSight:
+		l.meeting.Seconds = l.seconds()
+		l.finish()
+	case (sign == byKey || sign == key.Unsure) && l.Test == "":
 		l.walk()
-	case closer:
+	case sign == closer:
 		l.look()
 	default:
-		l.said = "That is no answer here. Say its name, or " + l.press(byKey, "walk with the key") + "."
+		l.said = "That is no answer here. Say its name, or " + l.elseway() + "."
 	}
+}
+
+// elseway is what can be done with an animal beside naming it.
+func (l *Lesson) elseway() string {
+	if l.Test == practice.OnSight {
+		return l.press(key.Unsure, dontKnow)
+	}
+	return l.press(byKey, "walk with the key")
 }
 
 // press says how something beside the answers is done: by its key, or on a page by its
@@ -220,6 +246,9 @@ func (l *Lesson) answer(sign string) {
 		l.said = "Choose an answer by its letter, or ? for can't tell."
 		return
 	}
+	if l.tooEarly(sign) {
+		return
+	}
 	l.talk.Answer(sign)
 	if !l.talk.Over() {
 		l.said = l.talk.Now().Said
@@ -242,13 +271,17 @@ func (l *Lesson) ended() {
 		l.meeting.Named = []string{v.Taxon}
 		if l.catalog.IsUnder(l.kind.ID, v.Taxon) {
 			l.meeting.Named = []string{l.kind.ID} // right, as far as it goes
+			if v.Taxon != l.kind.ID {
+				l.meeting.Within = v.Taxon
+			}
 		}
 	}
+	l.named = l.inWords(v)
 	l.meeting.Readings = l.readings(q)
 	l.finish()
 }
 
-// readings are what was read off the animal: of a drawing only what is drawn, and
+// readings are what was read off the animal: of a drawing only what it shows, and
 // nothing that was told in words.
 func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
 	shows := l.animal.Shows
@@ -256,21 +289,39 @@ func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
 		shows = practice.Seen(q.Given(), l.kind)
 	}
 	all := practice.ReadingsOf(q.Given(), shows, l.catalog.Vocabulary())
+	l.misread = slices.DeleteFunc(slices.Clone(all), func(r practice.Reading) bool { return !r.Wrong() })
 	if l.Source != practice.Drawing {
 		return all
 	}
-	return slices.DeleteFunc(all, func(r practice.Reading) bool { return l.told[r.Trait] || !l.drawn(r.Trait) })
+	return slices.DeleteFunc(all, func(r practice.Reading) bool { return l.told[r.Trait] || !l.drawn(r.Trait, r.Fit) })
 }
 
-// drawn reports whether a trait can be read off the drawing.
-func (l *Lesson) drawn(trait string) bool {
-	if l.visible == nil {
-		l.visible = map[string]bool{}
+// drawn reports whether the drawing shows that one of these states of a trait is to be
+// seen, and none of the others.
+func (l *Lesson) drawn(trait string, states []string) bool {
+	like, known := l.alike[trait]
+	if !known {
 		if atlas := l.atlas(); atlas != nil {
-			l.visible = atlas.Visible(l.kind, l.animal.Shows)
+			like, _ = atlas.Alike(l.kind, l.animal.Shows, trait)
+		}
+		if l.alike == nil {
+			l.alike = map[string][]string{}
+		}
+		l.alike[trait] = like
+	}
+	return len(like) > 0 && !slices.ContainsFunc(like, func(s string) bool { return !slices.Contains(states, s) })
+}
+
+// answers reports whether the drawing answers, of a trait, what is asked just now; where
+// nothing is, whether it tells the animal's state from every other.
+func (l *Lesson) answers(t *taxa.Trait) bool {
+	fit := []string{l.animal.Shows[t.ID]}
+	if l.stage == walking {
+		if q := l.talk.Inquiry().Question(); q != nil {
+			fit = practice.Fitting(*q, t.ID, fit[0])
 		}
 	}
-	return l.visible[trait]
+	return l.drawn(t.ID, fit)
 }
 
 func (l *Lesson) atlas() *figure.Atlas {
@@ -287,6 +338,10 @@ func (l *Lesson) Name(typed string) {
 		l.said = "That is no answer here."
 		return
 	}
+	if strings.TrimSpace(typed) == key.Unsure {
+		l.Do(key.Unsure)
+		return
+	}
 	found := l.catalog.Find(typed)
 	if found.Taxon != nil && !l.practised(found.Taxon.ID) {
 		found.Taxon = l.kindOfThatName(found.Taxon)
@@ -295,7 +350,7 @@ func (l *Lesson) Name(typed string) {
 	case found.Taxon == nil && len(found.Near) > 0:
 		l.said = fmt.Sprintf("No kind is called %s. Do you mean %s?", plain.Quote(typed), l.nearNames(found))
 	case found.Taxon == nil:
-		l.said = fmt.Sprintf("No kind is called %s. Say another name, or %s.", plain.Quote(typed), l.press(byKey, "walk with the key"))
+		l.said = fmt.Sprintf("No kind is called %s. Say another name, or %s.", plain.Quote(typed), l.elseway())
 	case !l.practised(found.Taxon.ID):
 		l.said = l.tooBroad(found.Taxon)
 	default:
@@ -306,7 +361,11 @@ func (l *Lesson) Name(typed string) {
 
 func (l *Lesson) nearNames(found taxa.Lookup) string {
 	var names []string
-	for _, m := range found.Near[:min(3, len(found.Near))] {
+	most := 3
+	if l.Test != "" {
+		most = 1 // how a name is spelled, not which there are
+	}
+	for _, m := range found.Near[:min(most, len(found.Near))] {
 		names = append(names, plain.OneLine(m.Name))
 	}
 	return strings.Join(names, ", ")
@@ -337,12 +396,14 @@ func (l *Lesson) tooBroad(t *taxa.Taxon) string {
 	name := plain.OneLine(t.Name())
 	switch {
 	case len(below) == 0:
-		return plain.Capital(name) + " is no kind that is practised here. Say another name, or " + l.press(byKey, "walk with the key") + "."
+		return plain.Capital(name) + " is no kind that is practised here. Say another name, or " + l.elseway() + "."
+	case l.Test != "":
+		return plain.Capital(name) + " is several kinds here. Say a closer name, or " + l.elseway() + "."
 	case len(below) > 4:
 		below = append(below[:4], fmt.Sprintf("%d more", len(below)-4))
 	}
 	return fmt.Sprintf("%s is several kinds here: %s. Say which, or %s.", plain.Capital(name), strings.Join(below, ", "),
-		l.press(byKey, "walk with the key"))
+		l.elseway())
 }
 
 // finish takes the meeting into the record and tells what it was.
@@ -357,8 +418,10 @@ func (l *Lesson) finish() {
 	if l.Keep != nil {
 		l.unsaved = l.Keep(l.Record)
 	}
-	if l.Test {
+	if l.Test != "" {
+		noted := l.noted()
 		l.next()
+		l.said = noted
 		return
 	}
 	l.tell()

@@ -166,7 +166,7 @@ func TestTheTwoKindsAreToldApart(t *testing.T) {
 func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 	for _, source := range []practice.Source{practice.Drawing, practice.Words} {
 		o, _ := options(t, source)
-		o.Test, o.Animals = true, 60
+		o.Test, o.Animals = practice.OnSight, 60
 		l := Begin(o)
 		for !l.Over() && l.stage != resting {
 			for _, sign := range []string{help, GoOn, closer, GoOn} {
@@ -235,7 +235,7 @@ func TestWhatIsToldInWordsIsNoReadingOfADrawing(t *testing.T) {
 		}
 		last := o.Record.Meetings[len(o.Record.Meetings)-1]
 		for _, r := range last.Readings {
-			if l.stage == telling && (l.told[r.Trait] || !l.drawn(r.Trait)) {
+			if l.stage == telling && (l.told[r.Trait] || !l.drawn(r.Trait, r.Fit)) {
 				t.Errorf("%s was told in words and counted as read", r.Trait)
 			}
 		}
@@ -295,6 +295,7 @@ func TestWhoComesToNoNameIsToldWhatToKnowItBy(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	l := Begin(o)
 	l.Do(byKey)
+	l.Do("s")
 	l.Do("s")
 	p := l.Now()
 	if !strings.HasPrefix(p.Title, "No name this time: it is ") || len(p.Before) == 0 || !strings.HasPrefix(p.Before[0].Words, "Know it by: ") ||

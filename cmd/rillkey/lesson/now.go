@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -49,8 +50,8 @@ func (l *Lesson) where() string {
 		n = max(1, l.met)
 	}
 	switch {
-	case l.Test:
-		return fmt.Sprintf("Test, animal %d of %d", min(n, l.Animals), l.Animals)
+	case l.Test != "":
+		return fmt.Sprintf("Test %s, animal %d of %d", show.TestKindWords(l.Test), min(n, l.Animals), l.Animals)
 	case l.Animals > 0:
 		return fmt.Sprintf("Animal %d of %d", min(n, l.Animals), l.Animals)
 	}
@@ -75,6 +76,10 @@ func (l *Lesson) seen() (out []Text) {
 			Text{Advice: true, Words: "Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water."})
 	case practice.Words:
 		out = append(out, Text{Words: "You see: " + l.glance()})
+	case practice.Drawing:
+		if words := l.toldOf("colour"); words != "" {
+			out = append(out, Text{Words: "Its colour: " + words + "."})
+		}
 	}
 	if l.length > 0 {
 		out = append(out, Text{Words: "It is " + show.Millimetres(l.length) + " long, without tails and feelers."})
@@ -86,6 +91,11 @@ func (l *Lesson) meetingPage() Page {
 	p := Page{Title: "What is it?", Before: l.seen(), Picture: l.picture(nil), Named: true}
 	if l.Source == practice.Tray {
 		p.Title = fmt.Sprintf("Cup %d: what is it?", l.cup.Number)
+	}
+	if l.Test == practice.OnSight {
+		p.After = []Text{{Words: "Say its name if you know it on sight. Nothing is told of whether it is right."}}
+		p.Keys = []Key{{key.Unsure, dontKnow, "you do not know it on sight; the next animal comes."}}
+		return l.beside(p)
 	}
 	p.After = []Text{{Words: "Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too."}}
 	p.Keys = []Key{{byKey, "walk with the key", "answer the key's questions about it, one by one."}}
@@ -117,11 +127,24 @@ func (l *Lesson) walkingPage() Page {
 	if words := l.undrawn(); words != "" {
 		p.After = append(p.After, Text{true, words})
 	}
+	for _, t := range l.talk.Traits() {
+		if words := l.toldOf(t.ID); l.Source == practice.Drawing && words != "" {
+			p.After = append(p.After, Text{Words: "You were told: " + words + "."})
+		}
+	}
 	for _, t := range asked.After {
-		p.After = append(p.After, Text{t.Advice, t.Words})
+		if t.Advice || l.Test == "" { // what is still possible would teach
+			p.After = append(p.After, Text{t.Advice, t.Words})
+		}
 	}
 	for _, k := range asked.Also {
-		p.Keys = append(p.Keys, Key{k.Answer, k.Short, k.Long})
+		switch {
+		case l.Test != "" && k.Answer == again:
+		case l.Test != "" && k.Answer == stop:
+			p.Keys = append(p.Keys, Key{stop, "end here", "end the questions; a name that is not close enough is told first."})
+		default:
+			p.Keys = append(p.Keys, Key{k.Answer, k.Short, k.Long})
+		}
 	}
 	return l.beside(p)
 }
@@ -132,7 +155,7 @@ func (l *Lesson) undrawn() string {
 		return ""
 	}
 	for _, t := range l.talk.Traits() {
-		if !l.told[t.ID] && (l.Source == practice.Words && !l.seenAtOnce(t) || l.Source == practice.Drawing && !l.drawn(t.ID)) {
+		if !l.told[t.ID] && (l.Source == practice.Words && !l.seenAtOnce(t) || l.Source == practice.Drawing && !l.answers(t)) {
 			if l.Source == practice.Words {
 				return "You have not looked at all of that yet: " + l.press(closer, "look closer") + "."
 			}
@@ -151,8 +174,7 @@ func (l *Lesson) helpPage() Page {
 			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
 		}
 	}
-	p.Before = append(p.Before, Text{Words: "Say its name when you know it on sight: one of the names of its kind is enough. " +
-		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise."})
+	p.Before = append(p.Before, Text{Words: l.helpWords()})
 	for _, k := range l.keysHere() {
 		sign := k.Sign
 		if l.Buttons {
@@ -161,6 +183,19 @@ func (l *Lesson) helpPage() Page {
 		p.Before = append(p.Before, Text{Words: sign + ": " + k.Long})
 	}
 	return p
+}
+
+// helpWords says what is to be done with an animal.
+func (l *Lesson) helpWords() string {
+	switch l.Test {
+	case practice.OnSight:
+		return "Say its name when you know it on sight: one of the names of its kind is enough. Else leave it unnamed. " +
+			"The key is for the other kind of test."
+	case practice.WithKey:
+		return "Answer the key's questions until the animal has a name. What you know on sight is for the other kind of test."
+	}
+	return "Say its name when you know it on sight: one of the names of its kind is enough. " +
+		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise."
 }
 
 func (l *Lesson) keysHere() []Key {
@@ -175,11 +210,8 @@ func (l *Lesson) restPage() Page {
 	now := l.Clock()
 	after := l.learner.Error(now)
 	p := Page{Title: "That is enough for one sitting", Go: "end"}
-	if l.Test {
-		p.Title = "The test is over"
-		p.Before = []Text{{Words: fmt.Sprintf("%d of %d animals named rightly. Which they were is not told, so that the test can be "+
-			"taken again.", l.right, l.met)}}
-		return p
+	if l.Test != "" {
+		return l.testOver()
 	}
 	p.Before = []Text{
 		{Words: fmt.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)),

@@ -48,4 +48,5 @@ const (
 	leave  = "q"
 	GoOn   = "" // Enter, or an empty line
 	more   = "m"
+	again  = "r" // look at an answer of the walk again
 )

@@ -16,7 +16,8 @@ import (
 // tell goes on to the next animal where this one was named rightly and nothing was
 // misread, else to what there is to learn from it.
 func (l *Lesson) tell() {
-	wrong := slices.DeleteFunc(slices.Clone(l.meeting.Readings), func(r practice.Reading) bool { return !r.Wrong() })
+	wrong := l.misread
+	l.misread = nil
 	if l.meeting.Right() && len(wrong) == 0 {
 		said := "Yes: " + plain.OneLine(show.BothNames(l.kind)) + "."
 		if l.Source == practice.Tray && l.cup.Note != "" {
@@ -75,12 +76,20 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 	r := wrong[0]
 	t := l.catalog.Vocabulary().Trait(r.Trait)
 	read, is := labels(t, r.As), labels(t, []string{r.Is})
-	l.add(false, "%s You read: %s. It shows: %s.", t.Question, read, is)
+	seen := l.Source != practice.Drawing || l.drawn(r.Trait, r.Fit)
+	switch {
+	case l.told[r.Trait]:
+		l.add(false, "%s You answered: %s. You were told: %s, which is %s.", t.Question, read, l.saying(t, r.Is), is)
+	case !seen:
+		l.add(false, "%s You answered: %s. It is: %s. The drawing does not show that; a closer look tells it.", t.Question, read, is)
+	default:
+		l.add(false, "%s You read: %s. It shows: %s.", t.Question, read, is)
+	}
 	if t.How != "" {
 		l.add(true, "How to see it: %s", t.How)
 	}
 	atlas := l.atlas()
-	if atlas == nil || l.Source == practice.Words {
+	if atlas == nil || l.Source == practice.Words || !seen || l.told[r.Trait] {
 		return
 	}
 	figures := atlas.States(t)
@@ -156,6 +165,9 @@ func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
 		if c.Trait.Look != taxa.Eye {
 			w -= 0.15
 		}
+		if l.Source == practice.Drawing && l.animal.Shows[c.Trait.ID] != "" && l.drawnUnlike(&c) {
+			w += 0.3
+		}
 		return w
 	}
 	all := l.Model.Compare(l.kind.ID, other.ID)
@@ -166,11 +178,27 @@ func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
 	return &best
 }
 
-// shown are the states that most animals of a kind show.
+// drawnUnlike reports whether the drawing tells this animal from those of the other kind
+// of a contrast.
+func (l *Lesson) drawnUnlike(c *key.Contrast) bool {
+	var own []string
+	for _, s := range c.Trait.States {
+		if !slices.ContainsFunc(c.B, func(w taxa.Weight) bool { return w.State == s.ID && w.Share >= often }) {
+			own = append(own, s.ID)
+		}
+	}
+	return slices.Contains(own, l.animal.Shows[c.Trait.ID]) && l.drawn(c.Trait.ID, own)
+}
+
+// often is the share of a kind's animals from which on a state is told of the kind: below
+// it lies also what beginners take for it, as a damselfly's plates for tails.
+const often = 0.2
+
+// shown are the states that many animals of a kind show.
 func shown(t *taxa.Trait, weights []taxa.Weight) string {
 	var states []string
 	for _, w := range weights {
-		if w.Share >= 0.15 || len(weights) == 1 {
+		if w.Share >= often || len(weights) == 1 {
 			states = append(states, w.State)
 		}
 	}

@@ -58,7 +58,8 @@ func (l *Lesson) onCloserLook() []*taxa.Trait {
 	var out []*taxa.Trait
 	for _, t := range l.catalog.Vocabulary().Traits() {
 		state, ok := l.animal.Shows[t.ID]
-		if !ok || absent(state) || t.Glance || l.Source == practice.Drawing && l.drawn(t.ID) || l.Course.Usually(t.ID, state) {
+		seen := t.Glance && l.Source != practice.Drawing || l.told[t.ID]
+		if !ok || absent(state) || seen || l.Course.Usually(t.ID, state) || l.Source == practice.Drawing && l.answers(t) {
 			continue
 		}
 		out = append(out, t)
@@ -86,16 +87,34 @@ func (l *Lesson) look() {
 		return
 	}
 	l.looking = true
-	for _, t := range l.onCloserLook() {
-		if l.Source != practice.Drawing || !l.drawn(t.ID) {
+	l.close = l.onCloserLook()
+	for _, t := range l.close {
+		if l.Source != practice.Drawing || !l.answers(t) {
 			l.told[t.ID] = true
 		}
 	}
 }
 
+// tellColour tells the colour of a drawn animal, which everybody sees at once and no
+// drawing has.
+func (l *Lesson) tellColour() {
+	if _, ok := l.animal.Shows["colour"]; ok && l.Source == practice.Drawing {
+		l.told["colour"] = true
+	}
+}
+
+// toldOf is what was told of a trait in words; empty where nothing was.
+func (l *Lesson) toldOf(trait string) string {
+	t, state := l.catalog.Vocabulary().Trait(trait), l.animal.Shows[trait]
+	if t == nil || state == "" || !l.told[trait] {
+		return ""
+	}
+	return l.saying(t, state)
+}
+
 // closerTexts are what the closer look tells.
 func (l *Lesson) closerTexts() (out []Text) {
-	for _, t := range l.onCloserLook() {
+	for _, t := range l.close {
 		state, known := l.animal.Shows[t.ID]
 		how := map[taxa.Look]string{taxa.Eye: "You look again", taxa.Lens: "Through the lens", taxa.Patience: "You wait until it moves"}[t.Look]
 		switch {
@@ -115,7 +134,7 @@ func (l *Lesson) closerTexts() (out []Text) {
 
 // setOff are the traits of a closer look that the drawing points at.
 func (l *Lesson) setOff() (out []string) {
-	for _, t := range l.onCloserLook() {
+	for _, t := range l.close {
 		if !l.told[t.ID] {
 			out = append(out, t.ID)
 		}

@@ -69,8 +69,10 @@ func Certificate(one *show.Practised) *Page {
 	for _, f := range one.Tried {
 		points = append(points, plain.Capital(f.From())+": "+f.Words()+".")
 	}
-	if one.Test != nil {
-		points = append(points, fmt.Sprintf("The test taken last, with nothing told: %d of %d named rightly.", one.Test.Right, one.Test.Animals))
+	for _, t := range one.Tests {
+		if t.Finished {
+			points = append(points, t.Line()+"; nothing is told in a test.")
+		}
 	}
 	points = append(points, "From all of it: "+one.Wrong()+"; "+show.ReadyWords(one.Ready)+".")
 	p.List("", points)

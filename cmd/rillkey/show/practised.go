@@ -25,7 +25,7 @@ type Practised struct {
 	Tried    []PractisedFrom `json:"tried"`
 	Misreads []string        `json:"misreads"` // the worst first
 	Mixed    []string        `json:"mixed"`
-	Test     *PractisedTest  `json:"test,omitempty"`
+	Tests    []PractisedTest `json:"tests"` // in the order taken
 }
 
 // PractisedFrom is what was done with animals of one source.
@@ -37,16 +37,24 @@ type PractisedFrom struct {
 	Wrong   int             `json:"misread"`
 }
 
-// PractisedTest is the test taken last.
+// PractisedTest is a test, of which nothing is told but how many animals were named
+// rightly, and that only once it is finished.
 type PractisedTest struct {
-	Animals int `json:"animals"`
-	Right   int `json:"right"`
+	Number   int               `json:"number"`
+	Date     string            `json:"date"` // as 2006-01-02
+	Kind     practice.TestKind `json:"kind"`
+	Animals  int               `json:"animals"`
+	Met      int               `json:"met"`
+	Finished bool              `json:"finished"`
+	Right    int               `json:"right"`  // to their kind; 0 before it is finished
+	Within   int               `json:"within"` // as far as a group that holds it
+	Words    string            `json:"-"`
 }
 
 // NewPractised describes where somebody stands.
 func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, First: dayOf(s.First), Last: dayOf(s.Last),
-		Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{}, Mixed: mixedWords(catalog, s.Mixed, false)}
+		Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{}, Tests: []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
 	for _, t := range s.Tried {
 		p.Tried = append(p.Tried, PractisedFrom(t))
 	}
@@ -55,10 +63,15 @@ func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 		p.Misreads = append(p.Misreads, plain.OneLine(fmt.Sprintf("%s \"%s\" is taken for \"%s\"", t.Question, t.States[t.State(m.Is)].Label,
 			t.States[t.State(m.As)].Label)))
 	}
-	if s.TestAnimals > 0 {
-		p.Test = &PractisedTest{s.TestAnimals, s.TestRight}
+	for _, t := range s.Tests {
+		p.Tests = append(p.Tests, PractisedTest{t.Number, dayOf(t.Began), t.Kind, t.Animals, t.Met, t.Finished(), t.Right, t.Within, TestedWords(t)})
 	}
 	return p
+}
+
+// Line is the test as a point of a list: its number, day and what came of it.
+func (t PractisedTest) Line() string {
+	return fmt.Sprintf("Test %d, %s, %s: %s", t.Number, t.Date, TestKindWords(t.Kind), t.Words)
 }
 
 func dayOf(t time.Time) string {
@@ -129,9 +142,11 @@ func (p *Practised) Text(w io.Writer, width int) error {
 	for _, f := range p.Tried {
 		out.item(f.From(), "%s", f.Words())
 	}
-	if p.Test != nil {
-		out.item("last test", "%d of %d named rightly", p.Test.Right, p.Test.Animals)
+	var tests []string
+	for _, t := range p.Tests {
+		tests = append(tests, t.Line())
 	}
+	pointsUnder(out, "Tests, in which nothing is told", tests)
 	pointsUnder(out, "To look at", p.Misreads)
 	pointsUnder(out, "Mixed up", p.Mixed)
 	return out.err

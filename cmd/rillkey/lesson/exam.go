@@ -1,0 +1,83 @@
+package lesson
+
+import (
+	"fmt"
+	"strings"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
+	"rillkey/key/practice"
+	"rillkey/taxa/plain"
+)
+
+// stop is the sign that ends a walk, and dontKnow what it is called to give no name.
+const (
+	stop     = "s"
+	dontKnow = "leave it unnamed"
+)
+
+// tooEarly holds back who would end a walk before the animal has as close a name as the
+// key gives, and says so; the same sign once more ends it.
+func (l *Lesson) tooEarly(sign string) bool {
+	if sign != stop || l.ending {
+		l.ending = false
+		return false
+	}
+	v := l.talk.Inquiry().Verdict()
+	if len(v.Set) > 0 || v.Named() && l.practised(v.Taxon) || l.talk.Inquiry().Question() == nil {
+		return false
+	}
+	what := "leaves it without a name"
+	if v.Named() {
+		what = "ends with " + l.inWords(v) + ", which is several kinds"
+	}
+	l.ending = true
+	l.said = fmt.Sprintf("This animal is not yet named. The questions go on; %s once more %s.", l.again(), what)
+	return true
+}
+
+// again is what ends a walk, as it is pressed.
+func (l *Lesson) again() string {
+	if l.Buttons {
+		return "the same button"
+	}
+	return stop
+}
+
+// inWords is what a walk came to.
+func (l *Lesson) inWords(v key.Verdict) string {
+	var names []string
+	for _, id := range v.Set {
+		names = append(names, plain.OneLine(l.catalog.Taxon(id).Name()))
+	}
+	if t := l.catalog.Taxon(v.Taxon); len(names) == 0 && v.Named() && t != nil {
+		names = append(names, plain.OneLine(t.Name()))
+	}
+	return strings.Join(names, " or ")
+}
+
+// noted is what was taken down of an animal in a test: the person's own answer, and not
+// whether it is right.
+func (l *Lesson) noted() string {
+	named := l.named
+	if !l.meeting.Walked && l.meeting.Sight != "" {
+		named = plain.OneLine(l.catalog.Taxon(l.meeting.Sight).Name())
+	}
+	l.named = ""
+	if named == "" {
+		return "Noted: no name."
+	}
+	return "Noted: " + named + "."
+}
+
+// testOver ends a test.
+func (l *Lesson) testOver() Page {
+	var t practice.Tested
+	for _, one := range l.Record.Tested() {
+		if one.Number == l.test.Number {
+			t = one
+		}
+	}
+	return Page{Title: fmt.Sprintf("Test %d is over", t.Number), Go: "end", Before: []Text{
+		{Words: plain.Capital(show.TestedWords(t)) + ". Which they were is not told: that would spoil the next test."}}}
+}

@@ -1,0 +1,101 @@
+package lesson
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"rillkey/key/practice"
+)
+
+// signs are the keys of a page.
+func signs(p *Page) (out []string) {
+	for _, k := range p.Keys {
+		out = append(out, k.Sign)
+	}
+	return out
+}
+
+func TestATestOnSightPutsTheKeyAway(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	o.Test, o.Animals = practice.OnSight, 3
+	l := Begin(o)
+	if p := l.Now(); slices.Contains(signs(&p), byKey) || !p.Named || !strings.HasPrefix(p.Where, "Test on sight, animal 1 of 3") {
+		t.Errorf("%q %v", p.Where, signs(&p))
+	}
+	l.Do(byKey)
+	if p := l.Now(); l.stage != meeting || len(p.Options) > 0 || strings.Contains(p.Said, "key") {
+		t.Errorf("the key was opened: %q", p.Said)
+	}
+	l.Name("mayfly")
+	if p := l.Now(); l.met > 0 || strings.Contains(p.Said, ": ") {
+		t.Errorf("a list of names was given: %q", p.Said)
+	}
+	l.Do("?")
+	if p := l.Now(); l.met != 1 || p.Said != "Noted: no name." {
+		t.Errorf("%d met, %q", l.met, p.Said)
+	}
+	l.Name("crane fly")
+	if p := l.Now(); p.Said != "Noted: crane fly." && !strings.HasPrefix(p.Said, "Noted: crane fly") {
+		t.Errorf("%q", p.Said)
+	}
+	if got := o.Record.Meetings; got[0].Sight != "" || got[0].Walked || got[1].Test != practice.OnSight || got[1].Number != 1 {
+		t.Errorf("%+v", got)
+	}
+	l.Do("?")
+	if p := l.Now(); p.Title != "Test 1 is over" || !strings.Contains(p.Before[0].Words, "of 3 animals named rightly") {
+		t.Errorf("%q %v", p.Title, p.Before)
+	}
+}
+
+func TestATestWithTheKeyTellsNothing(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	o.Test, o.Animals = practice.WithKey, 12
+	l := Begin(o)
+	for n := 0; l.stage != resting && n < 600; n++ {
+		p := l.Now()
+		words := p.Said + inLines(&p)
+		for _, teaches := range []string{"till possible", "ikely", "If you stop", "Yes", "Nearly", "misread"} {
+			if strings.Contains(words, teaches) {
+				t.Fatalf("%q: %s", teaches, words)
+			}
+		}
+		if p.Named || slices.Contains(signs(&p), "r") || slices.Contains(signs(&p), byKey) {
+			t.Fatalf("more than the key's questions: %v", signs(&p))
+		}
+		if q := l.talk.Inquiry().Question(); q != nil {
+			l.Do(letterOf(l, *q))
+		} else {
+			l.Do(stop)
+		}
+	}
+	got := o.Record.Tested()
+	if len(got) != 1 || !got[0].Finished() || got[0].Right < 9 {
+		t.Errorf("%+v", got)
+	}
+	for _, m := range o.Record.Meetings {
+		if m.Sight != "" || !m.Walked {
+			t.Errorf("%+v", m)
+		}
+	}
+}
+
+// Walks that a player ended too early were counted as if they had a name to give.
+func TestWhoEndsAWalkTooEarlyIsToldThatTheAnimalIsNotYetNamed(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	o.Test, o.Animals = practice.WithKey, 2
+	l := Begin(o)
+	l.Do(stop)
+	if p := l.Now(); l.met != 0 || !strings.HasPrefix(p.Said, "This animal is not yet named. ") || len(p.Options) == 0 {
+		t.Fatalf("%d met, %q", l.met, p.Said)
+	}
+	l.Do(letterOf(l, *l.talk.Inquiry().Question()))
+	l.Do(stop)
+	if l.met != 0 {
+		t.Fatal("after another answer one press ended it")
+	}
+	l.Do(stop)
+	if p := l.Now(); l.met != 1 || !strings.HasPrefix(p.Said, "Noted: ") {
+		t.Errorf("%d met, %q", l.met, p.Said)
+	}
+}

@@ -1,0 +1,116 @@
+package practice
+
+import (
+	"fmt"
+	"time"
+
+	"rillkey/taxa/authored"
+)
+
+// TestKind is how animals are named in a test; empty outside one. Knowing animals on
+// sight and keying them are two things, and what came of them is never added up.
+type TestKind string
+
+// The kinds of test.
+const (
+	OnSight TestKind = "sight" // by name at once, without the key
+	WithKey TestKind = "key"   // by the questions of the key alone
+	// Either is a test of an older record, in which each animal could be named in
+	// either way.
+	Either TestKind = "either"
+)
+
+// Test is one test as a record holds it. Nothing is told of the animals in it: only,
+// once it is finished, how many were named rightly.
+type Test struct {
+	Number  int // from 1, in the order taken
+	Kind    TestKind
+	Began   time.Time
+	Animals int // that it has, 1 or more
+}
+
+// Tested is what came of a test.
+type Tested struct {
+	Test
+	Met int
+	// Right are the animals named to their kind, Within those named rightly as far as
+	// a group that holds it; both 0 unless the test is finished.
+	Right, Within int
+}
+
+// Finished reports whether all animals of the test were met.
+func (t Tested) Finished() bool { return t.Met >= t.Animals }
+
+// Tested is what came of each test, in the order taken.
+func (r *Record) Tested() []Tested {
+	out := make([]Tested, len(r.Tests))
+	at := map[int]int{}
+	for i, t := range r.Tests {
+		out[i].Test, at[t.Number] = t, i
+	}
+	for i := range r.Meetings {
+		m := &r.Meetings[i]
+		n, ok := at[m.Number]
+		if m.Test == "" || !ok {
+			continue
+		}
+		t := &out[n]
+		t.Met++
+		switch {
+		case m.Right() && m.Within == "":
+			t.Right++
+		case m.Right():
+			t.Within++
+		}
+	}
+	for i := range out {
+		if !out[i].Finished() {
+			out[i].Right, out[i].Within = 0, 0
+		}
+	}
+	return out
+}
+
+// BeginTest adds a test to the record, which is numbered after those before it.
+func (r *Record) BeginTest(kind TestKind, animals int, at time.Time) Test {
+	t := Test{Number: 1, Kind: kind, Began: at, Animals: animals}
+	for _, before := range r.Tests {
+		t.Number = max(t.Number, before.Number+1)
+	}
+	r.Tests = append(r.Tests, t)
+	return t
+}
+
+// readTest reads the table of a test.
+func readTest(row authored.Section) Test {
+	t := Test{Kind: TestKind(row.NeedStr("kind")), Began: readMoment(row, "began")}
+	if n, err := fmt.Sscanf(row.ID, "%d", &t.Number); n != 1 || err != nil || t.Number < 1 || fmt.Sprint(t.Number) != row.ID {
+		row.FailAt(row.Here(), "bad-number", "tests are numbered from 1", "number them as in [test.2]")
+	}
+	if t.Kind != OnSight && t.Kind != WithKey && t.Kind != Either {
+		row.Fail("kind", "bad-test", "a test is on sight or with the key", `write "sight" or "key"`)
+	}
+	row.Need("animals")
+	n, _ := row.Int("animals")
+	if t.Animals = int(n); n < 1 || n > MostMeetings {
+		row.Fail("animals", "bad-count", fmt.Sprintf("a test has 1 to %d animals", MostMeetings), "correct the number")
+	}
+	row.Done()
+	return t
+}
+
+// gather makes tests of the animals of older records, which only said that they were of
+// some test: those less than an hour apart are one.
+func (r *Record) gather(unnumbered []int) {
+	var last time.Time
+	for _, i := range unnumbered {
+		m := &r.Meetings[i]
+		if n := len(r.Tests); last.IsZero() || m.At.Sub(last) > pause {
+			r.BeginTest(Either, 1, m.At)
+		} else {
+			r.Tests[n-1].Animals++
+		}
+		last = m.At
+		m.Test, m.Number = Either, r.Tests[len(r.Tests)-1].Number
+	}
+}
