@@ -87,12 +87,15 @@ func run(args []string, w world) int {
 		out = &outlet{Writer: w.out}
 		a.out = out
 	}
-	root := rootCommand(a)
-	root.SetArgs(args)
-	root.SetIn(w.in)
-	root.SetOut(a.out)
-	root.SetErr(w.err)
-	err := a.ended(out, root.Execute())
+	err := noSecretIn(args)
+	if err == nil {
+		root := rootCommand(a)
+		root.SetArgs(args)
+		root.SetIn(w.in)
+		root.SetOut(a.out)
+		root.SetErr(w.err)
+		err = a.ended(out, root.Execute())
+	}
 	if err == nil {
 		return statusDone
 	}

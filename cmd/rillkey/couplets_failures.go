@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -8,12 +9,13 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/astray"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 )
 
 func failuresCommand(a *app) *cobra.Command {
 	return &cobra.Command{
-		Use:   "failures VISIT...",
+		Use:   "failures VISIT... | postgres://…",
 		Short: "Which couplets lost whose animals, from the visits of real people",
 		Long: `Goes through all animals of the visits whose right name became known by a second
 look or a correction, and finds the couplet at which the answer led away from it:
@@ -47,7 +49,12 @@ func findFailures(a *app, files []string) error {
 		return err
 	}
 	count := astray.New(m)
-	from, err := eachConfirmed(files, m, fieldsOf(edition)["key"], func(v *visit.Visit, c visit.Confirmed) error {
+	source, err := a.visitsAt(files, nil)
+	if err != nil {
+		return err
+	}
+	defer source.Close()
+	from, err := eachConfirmed(source, m, fieldsOf(edition)["key"], func(v *visit.Visit, c visit.Confirmed) error {
 		return count.Add(c.Path, m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)))
 	})
 	if err != nil {
@@ -64,21 +71,24 @@ func findFailures(a *app, files []string) error {
 // known: how many there were, and what was left out. Paths name couplets by their
 // number, so visits that were begun with another key than that of the fingerprint
 // are left out whole, and so is a record that see refuses.
-func eachConfirmed(files []string, m *key.Model, mark string, see func(*visit.Visit, visit.Confirmed) error) (*show.Learned, error) {
-	from := &show.Learned{Visits: len(files)}
+func eachConfirmed(visits series.Source, m *key.Model, mark string, see func(*visit.Visit, visit.Confirmed) error) (*show.Learned, error) {
+	from := &show.Learned{Visits: visits.Len()}
 	seen := map[string]string{} // visits by id, and their files
-	for _, file := range files {
-		v, err := visit.Read(file)
+	var failed error
+	ended := visits.Each(func(i series.Item) bool {
+		v, err := i.Read()
 		if err != nil {
-			return nil, err
+			failed = err
+			return false
 		}
 		if before, twice := seen[v.Header.ID]; twice {
-			return nil, misused("%s and %s hold the same visit; name it once", before, file)
+			failed = misused("%s and %s hold the same visit; name it once", before, i.Name)
+			return false
 		}
-		seen[v.Header.ID] = file
+		seen[v.Header.ID] = i.Name
 		if was := fieldsOf(v.Header.Edition)["key"]; was != "" && was != mark {
 			from.LeftOut = append(from.LeftOut, v.Header.ID+": it was begun with another key; take that one for it")
-			continue
+			return true
 		}
 		for _, c := range v.Confirmed() {
 			if m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)) == nil {
@@ -92,6 +102,7 @@ func eachConfirmed(files []string, m *key.Model, mark string, see func(*visit.Vi
 				from.Drawn++
 			}
 		}
-	}
-	return from, nil
+		return true
+	})
+	return from, errors.Join(failed, ended)
 }

@@ -34,7 +34,7 @@ type exportFlags struct {
 func exportCommand(a *app) *cobra.Command {
 	var f exportFlags
 	cmd := &cobra.Command{
-		Use:   "export [FILE or FOLDER…]",
+		Use:   "export [FILE or FOLDER… | postgres://…]",
 		Short: "Hand visits over: Darwin Core Archive, CSV tables, SQL, a row a visit",
 		Long: `Writes visits in a form that others can use without this program:
 
@@ -44,7 +44,8 @@ func exportCommand(a *app) *cobra.Command {
   sql          one script that SQLite and PostgreSQL load, with example queries
   rows         one CSV table with a row a visit: grade, chances, indices, conditions
 
-Without files or folders all visits below the present folder are taken. Names of
+Without files or folders all visits below the present folder are taken; the database
+of a network stands in their place. Names of
 people and the exact place of an obscured site stay out unless you ask for them;
 notes are given as they are, so read them first.`,
 		Example: `  rillkey export --as csv --to for-the-county
@@ -79,13 +80,16 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	case len(paths) == 0:
 		paths = []string{"."}
 	}
-	files, err := visitFiles(paths)
+	from, err := a.visitsAt(paths, nil)
 	if err != nil {
 		return err
 	}
-	out := &exporting{app: a, files: files, discretion: f.discretion, watched: a.progress("visits", len(files))}
+	defer from.Close()
+	out := &exporting{app: a, from: from, discretion: f.discretion, watched: a.progress("visits", from.Len())}
 	if !f.discretion.Places {
-		out.obscured = obscuredSites(files)
+		if out.obscured, err = from.Obscured(); err != nil {
+			return err
+		}
 	}
 	defer out.watched.Done()
 	k := export.Knowledge{Catalog: catalog, Rules: rules, Of: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
@@ -117,7 +121,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 // exporting reads visits one by one and counts them.
 type exporting struct {
 	app     *app
-	files   []string
+	from    *visitSource
 	given   int
 	skipped []string
 	remarks bool
@@ -129,12 +133,12 @@ type exporting struct {
 }
 
 func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
-	for _, file := range e.files {
-		v, err := visit.Read(file)
+	err := e.from.Each(func(i series.Item) bool {
+		v, err := i.Read()
 		if err != nil {
 			e.watched.Around(func() { e.app.complain("rillkey: left out: " + plain.Printable(err.Error())) })
-			e.skipped = append(e.skipped, file)
-			continue
+			e.skipped = append(e.skipped, i.Name)
+			return true
 		}
 		for _, n := range v.Notices {
 			e.watched.Around(func() { e.app.complain("rillkey: " + n.String()) })
@@ -143,9 +147,10 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 		e.given++
 		e.discreetly(v)
 		e.watched.Step(e.given + len(e.skipped))
-		if !yield(v, nil) {
-			return
-		}
+		return yield(v, nil)
+	})
+	if err != nil {
+		yield(nil, err)
 	}
 }
 
@@ -174,13 +179,13 @@ func (e *exporting) discreetly(v *visit.Visit) {
 func (e *exporting) write(f exportFlags, k export.Knowledge, about export.About) error {
 	switch f.as {
 	case asCSV:
-		return e.app.newFolder(f.to, e.files, func(create func(string) (io.WriteCloser, error)) error {
+		return e.app.newFolder(f.to, e.from.Files, func(create func(string) (io.WriteCloser, error)) error {
 			return export.Tables(create, e.visits, k, f.discretion, about)
 		})
 	case asRows:
-		return e.app.newFile(f.to, e.files, func(w io.Writer) error { return export.Rows(w, e.visits, k, f.discretion) })
+		return e.app.newFile(f.to, e.from.Files, func(w io.Writer) error { return export.Rows(w, e.visits, k, f.discretion) })
 	case asSQL:
-		return e.app.newFile(f.to, e.files, func(w io.Writer) error { return export.SQL(w, e.visits, k, f.discretion, about) })
+		return e.app.newFile(f.to, e.from.Files, func(w io.Writer) error { return export.SQL(w, e.visits, k, f.discretion, about) })
 	}
 	var spools []spool
 	defer func() {
@@ -188,7 +193,7 @@ func (e *exporting) write(f exportFlags, k export.Knowledge, about export.About)
 			s.Close()
 		}
 	}()
-	return e.app.newFile(f.to, e.files, func(w io.Writer) error {
+	return e.app.newFile(f.to, e.from.Files, func(w io.Writer) error {
 		return export.DarwinCoreArchive(w, e.visits, k, f.discretion, about, func() (export.Spool, error) {
 			file, err := wholefile.Scratch(filepath.Dir(f.to))
 			if err != nil {

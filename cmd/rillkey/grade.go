@@ -17,7 +17,7 @@ func gradeCommand(a *app) *cobra.Command {
 	var w scoring.GradeOptions
 	var rulesToCheck, reference string
 	cmd := &cobra.Command{
-		Use:   "grade [FILE… | DIR]",
+		Use:   "grade [FILE… | DIR | postgres://…]",
 		Short: "Grade a visit, or say why there is no grade yet",
 		Long: `Grades the visit by the protocol it was begun with. With fewer samples than the
 protocol asks for there is no grade: you see what is missing, and what was found
@@ -34,7 +34,7 @@ thirty-first. The value goes by the names as they were said.
 What is common in the region stands beside what was found: with --details always,
 else where something is missing beyond chance.
 
-Several files, or a folder, give a table by site and date. The last visits of a
+Several files, a folder, or the database of a network, give a table by site and date. The last visits of a
 site are judged against its earlier ones at the same time of year with the same
 effort, by how much the site varies between visits, and so is the trend; more
 sites and more questions make each answer harder to get. Where nothing stands
@@ -82,7 +82,7 @@ func oneVisit(a *app, args []string) (bool, error) {
 	if len(args) != 1 {
 		return len(args) == 0, nil
 	}
-	if info, err := os.Stat(args[0]); err == nil && info.IsDir() {
+	if info, err := os.Stat(args[0]); isDatabase(args[0]) || err == nil && info.IsDir() {
 		return false, nil
 	}
 	a.visitFile = args[0]

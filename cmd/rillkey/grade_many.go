@@ -12,21 +12,22 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// gradeMany grades the visits of several files and folders as one table.
+// gradeMany grades the visits of several files and folders, or of a database, as one table.
 func gradeMany(a *app, paths []string, reference string, charts bool) error {
 	_, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}
-	files, err := visitFiles(paths)
+	from, err := a.visitsAt(paths, readSteady)
 	if err != nil {
 		return err
 	}
+	defer from.Close()
 	// A visit is garbage as soon as it is graded: collecting it sooner costs little
 	// and keeps a hundred thousand of them within 200 MB.
 	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
-	watched := a.progress("visits", len(files))
-	table := series.Grade(rules, series.Source{Files: files, Read: readSteady}, series.Options{
+	watched := a.progress("visits", from.Len())
+	table := series.Grade(rules, from, series.Options{
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: watched.Step, Seed: seed, Reference: reference,
 	})
 	watched.Done()
@@ -44,6 +45,8 @@ func gradeMany(a *app, paths []string, reference string, charts bool) error {
 	switch {
 	case err != nil:
 		return err
+	case table.Failed != nil:
+		return table.Failed
 	case len(table.Problems) > 0:
 		return fault{status: statusBadData}
 	}

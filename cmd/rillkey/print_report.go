@@ -181,7 +181,7 @@ func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) error {
 			files = append(files, file)
 		}
 	}
-	table := series.Grade(r.Rules, series.Source{Files: files, Read: readSteady}, series.Options{
+	table := series.Grade(r.Rules, series.FileSource{Files: files, Open: readSteady}, series.Options{
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: f.reference,
 	})
 	for _, p := range table.Problems {

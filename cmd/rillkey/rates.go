@@ -13,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/learned"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -72,14 +73,14 @@ func readRates(file string, v *taxa.Vocabulary) (*learned.Counts, error) {
 func learnCommand(a *app) *cobra.Command {
 	var add bool
 	cmd := &cobra.Command{
-		Use:   "learn FILE VISIT...",
+		Use:   "learn FILE VISIT... | postgres://…",
 		Short: "Count in visits how often first answers were wrong, and keep that in FILE",
 		Long: `Goes through all animals of the visits whose right name became known by a second
 look or a correction, and counts for every trait that was answered at first
 whether the right kind ever shows that. Rates rest on the animals that chance drew
 ('recheck draw'): those chosen because their name was doubtful hold more misreads
 than others, so they are counted apart. FILE is made anew from the visits named,
-so name all of them each time; with --add the counts are added to those in it.
+so name all of them each time, files, folders or the database of a network; with --add the counts are added to those in it.
 
 Records name couplets by their number: learn with the key that was used. A visit
 that says it was begun with another is left out.`,
@@ -117,7 +118,12 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	if err != nil {
 		return err
 	}
-	record, from, err := learnFrom(visits, m, fieldsOf(edition)["key"], record)
+	source, err := a.visitsAt(visits, nil)
+	if err != nil {
+		return err
+	}
+	defer source.Close()
+	record, from, err := learnFrom(source, m, fieldsOf(edition)["key"], record)
 	if err != nil {
 		return err
 	}
@@ -151,8 +157,8 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, e
 
 // learnFrom adds to a record what the files of visits teach: from how many animals,
 // and which others were left out.
-func learnFrom(files []string, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
-	from, err := eachConfirmed(files, m, mark, func(_ *visit.Visit, c visit.Confirmed) error {
+func learnFrom(visits series.Source, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
+	from, err := eachConfirmed(visits, m, mark, func(_ *visit.Visit, c visit.Confirmed) error {
 		right := m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon))
 		more, err := record.AddPath(m, c.Path, right, c.Drawn)
 		if err == nil {

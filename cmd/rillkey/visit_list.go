@@ -19,9 +19,10 @@ type listFlags struct{ site, from, to, taxon, person string }
 func listCommand(a *app) *cobra.Command {
 	var f listFlags
 	cmd := &cobra.Command{
-		Use:   "list [FOLDER]",
-		Short: "List the visits of a folder: site, date, grade, state",
-		Long: `Lists the visits in a folder and the folders in it, which are a group's archive.
+		Use:   "list [FOLDER | postgres://…]",
+		Short: "List the visits of a folder or network: site, date, grade, state",
+		Long: `Lists the visits in a folder and the folders in it, which are a group's archive, or
+those in the database of a network.
 Names are found however they are written.`,
 		Example: `  rillkey visit list
   rillkey visit list --site tanyard --from 2025-04 --taxon stonefly`,
@@ -57,7 +58,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 			return misused("--taxon: %w", err)
 		}
 	}
-	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+	if info, err := os.Stat(dir); !isDatabase(dir) && (err != nil || !info.IsDir()) {
 		return misused("there is no folder %s", plain.Printable(dir))
 	}
 	entries, err := visitsIn(a, dir, rules)
@@ -111,8 +112,16 @@ func someDay(s string) bool {
 	return false
 }
 
-// visitsIn lists a folder.
+// visitsIn lists a folder, or a database.
 func visitsIn(a *app, dir string, rules *scoring.Rules) ([]series.VisitFile, error) {
+	if isDatabase(dir) {
+		from, err := a.visitsAt([]string{dir}, nil)
+		if err != nil {
+			return nil, err
+		}
+		defer from.Close()
+		return series.ListOf(from, rules)
+	}
 	watched := a.progress("reading the visits", 0)
 	defer watched.Done()
 	entries, err := series.List(dir, rules)

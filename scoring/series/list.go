@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"rillkey/scoring"
+	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
 )
 
@@ -64,8 +65,17 @@ func List(dir string, rules *scoring.Rules) ([]VisitFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	entries := make([]VisitFile, len(files))
-	inParallel(len(files), func(i int) { entries[i] = readEntry(dir, files[i], rules) })
+	return ListOf(FileSource{Dir: dir, Files: files}, rules)
+}
+
+// ListOf lists the visits of a source as [List] does those of a folder. The error says that
+// the source ended early.
+func ListOf(from Source, rules *scoring.Rules) ([]VisitFile, error) {
+	entries := make([]VisitFile, from.Len())
+	err := inParallel(from, func(i int, item Item) { entries[i] = readEntry(item, rules) })
+	if err != nil {
+		return nil, err
+	}
 	first := map[string]string{} // the file of a visit's id
 	for i := range entries {
 		for _, id := range entries[i].ids {
@@ -74,7 +84,7 @@ func List(dir string, rules *scoring.Rules) ([]VisitFile, error) {
 			}
 		}
 		for _, id := range entries[i].ids {
-			first[id] = files[i]
+			first[id] = entries[i].File
 		}
 	}
 	slices.SortFunc(entries, func(a, b VisitFile) int {
@@ -106,32 +116,46 @@ func Files(dir string) (files []string, err error) {
 	return files, err
 }
 
-func inParallel(n int, do func(i int)) {
+// inParallel does something with each visit of a source and its number.
+func inParallel(from Source, do func(int, Item)) error {
+	type numbered struct {
+		i    int
+		item Item
+	}
 	var running sync.WaitGroup
-	next := make(chan int)
-	for range min(n, runtime.GOMAXPROCS(0)) {
+	next := make(chan numbered)
+	for range min(from.Len(), runtime.GOMAXPROCS(0)) {
 		running.Go(func() {
-			for i := range next {
-				do(i)
+			for n := range next {
+				do(n.i, n.item)
 			}
 		})
 	}
-	for i := range n {
-		next <- i
-	}
+	i := 0
+	err := from.Each(func(item Item) bool {
+		next <- numbered{i, item}
+		i++
+		return i < from.Len()
+	})
 	close(next)
 	running.Wait()
+	return err
 }
 
-func readEntry(dir, file string, rules *scoring.Rules) VisitFile {
-	v, err := visit.Read(filepath.Join(dir, filepath.FromSlash(file)))
+func readEntry(item Item, rules *scoring.Rules) VisitFile {
+	v, err := item.Read()
 	if err != nil {
-		return VisitFile{File: file, State: Unreadable, Problem: err.Error()}
+		return VisitFile{File: item.Name, State: Unreadable, Problem: err.Error()}
 	}
-	a := rules.Account(v)
+	return Entry(item.Name, rules.Account(v), rules)
+}
+
+// Entry is what a list says of a visit that was read.
+func Entry(name string, a *account.Account, rules *scoring.Rules) VisitFile {
+	v := a.Visit
 	h, t := v.Header, a.Tally
 	e := VisitFile{
-		File: file, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
+		File: name, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
 		Protocol: h.Protocol, Region: h.Region, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
 	}
 	if t.Finished {

@@ -80,6 +80,6 @@ func against(t *testing.T, site string, visits ...*visit.Visit) *series.VisitTab
 		byFile[v.File] = v
 		files = append(files, v.File)
 	}
-	return series.Grade(rules(t), series.Source{Files: files, Read: func(f string) (*visit.Visit, error) { return byFile[f], nil }},
+	return series.Grade(rules(t), series.FileSource{Files: files, Open: func(f string) (*visit.Visit, error) { return byFile[f], nil }},
 		series.Options{Today: today, Reference: site})
 }

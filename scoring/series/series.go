@@ -15,7 +15,6 @@ import (
 	"time"
 
 	"rillkey/scoring"
-	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 )
 
@@ -57,12 +56,7 @@ type VisitTable struct {
 	Rows     []Row    `json:"visits"`
 	Places   []Site   `json:"sites"`
 	Problems []string `json:"problems"` // files that could not be read or not in full, and visits set aside
-}
-
-// Source is where visits are read from.
-type Source struct {
-	Files []string
-	Read  func(file string) (*visit.Visit, error)
+	Failed   error    `json:"-"`        // why the source ended early; nil where it did not
 }
 
 // Options say how to go about it.
@@ -80,7 +74,7 @@ type Options struct {
 // a problem and no row.
 func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	t := &VisitTable{Rows: []Row{}, Places: []Site{}, Problems: []string{}}
-	next := make(chan string)
+	next := make(chan Item)
 	var lock sync.Mutex
 	done := 0
 	keep := func(row Row, problems []string, ok bool) {
@@ -97,22 +91,20 @@ func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	var workers sync.WaitGroup
 	for range max(1, o.Workers) {
 		workers.Go(func() {
-			for file := range next {
-				keep(one(rules, from, file, o.Seed))
+			for item := range next {
+				keep(one(rules, item, o.Seed))
 			}
 		})
 	}
-	for _, file := range from.Files {
-		next <- file
-	}
+	t.Failed = from.Each(func(i Item) bool { next <- i; return true })
 	close(next)
 	workers.Wait()
 	t.finish(rules, o)
 	return t
 }
 
-func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, problems []string, ok bool) {
-	v, err := from.Read(file)
+func one(rules *scoring.Rules, i Item, seed uint64) (row Row, problems []string, ok bool) {
+	v, err := i.Read()
 	if err != nil {
 		return row, []string{err.Error()}, false
 	}
@@ -121,9 +113,9 @@ func one(rules *scoring.Rules, from Source, file string, seed uint64) (row Row, 
 		problems = append(problems, n.String())
 	}
 	if err != nil {
-		return row, append(problems, fmt.Sprintf("%s: %v", plain.Printable(file), err)), false
+		return row, append(problems, fmt.Sprintf("%s: %v", plain.Printable(i.Name), err)), false
 	}
-	return Row{File: file, Summary: b}, problems, true
+	return Row{File: i.Name, Summary: b}, problems, true
 }
 
 // finish orders the rows, sets aside what cannot be compared, and judges the

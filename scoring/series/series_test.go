@@ -63,7 +63,7 @@ func grade(t *testing.T, visits ...*visit.Visit) *series.VisitTable {
 		return nil, errors.New(file + ": damaged")
 	}
 	last := 0
-	table := series.Grade(rules(t), series.Source{Files: files, Read: read}, series.Options{Today: today, Workers: 2, Progress: func(n int) { last = n }})
+	table := series.Grade(rules(t), series.FileSource{Files: files, Open: read}, series.Options{Today: today, Workers: 2, Progress: func(n int) { last = n }})
 	if last != len(visits) {
 		t.Errorf("progress ended at %d of %d", last, len(visits))
 	}
@@ -197,7 +197,7 @@ func BenchmarkManyVisits(b *testing.B) {
 			b.SetBytes(int64(size))
 			b.ReportAllocs()
 			for b.Loop() {
-				series.Grade(r, series.Source{Files: files, Read: read}, series.Options{Today: today, Workers: 2})
+				series.Grade(r, series.FileSource{Files: files, Open: read}, series.Options{Today: today, Workers: 2})
 			}
 		})
 	}

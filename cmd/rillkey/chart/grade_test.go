@@ -145,7 +145,7 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		files = append(files, file)
 		v.Events = v.Events[:len(v.Events)-3]
 	}
-	table := series.Grade(rules, series.Source{Files: files, Read: visit.Read}, series.Options{Today: time.Date(2026, 7, 1, 0, 0, 0, 0, time.UTC), Workers: 1})
+	table := series.Grade(rules, series.FileSource{Files: files, Open: visit.Read}, series.Options{Today: time.Date(2026, 7, 1, 0, 0, 0, 0, time.UTC), Workers: 1})
 	c := History(table.Rows, rules.Scheme("presence"), "visit002")
 	if len(c.Visit) != 3 || !c.Visit[2].This || c.Visit[0].This || len(c.Zones) != 4 {
 		t.Fatalf("%+v %q", c, table.Problems)

@@ -6,7 +6,6 @@ package exporttest
 
 import (
 	"bytes"
-	"context"
 	"os"
 	"os/exec"
 	"os/user"
@@ -72,43 +71,107 @@ func SQLite(t *testing.T) Database {
 	}
 }
 
-// Postgres starts a server of its own that listens on a socket in a folder of
-// its own, as somebody who is not the administrator.
-func Postgres(t *testing.T) Database {
-	psql := Program(t, "psql")
-	initdb := Program(t, "/usr/lib/postgresql/*/bin/initdb", "initdb")
-	server := filepath.Join(filepath.Dir(initdb), "postgres")
-	dir, err := os.MkdirTemp("", "rk-pg-") // a socket's path must be short
-	if err != nil {
+// Server is a PostgreSQL server of its own that listens on a socket in a folder of its
+// own, as somebody who is not the administrator.
+type Server struct {
+	t       *testing.T
+	dir     string
+	attr    *syscall.SysProcAttr
+	initdb  string
+	psql    string
+	options []string
+	serving *exec.Cmd
+	ended   chan struct{}
+}
+
+// StartServer makes a server and starts it with some settings, such as "fsync=on".
+func StartServer(t *testing.T, settings ...string) *Server {
+	s := &Server{t: t, psql: Program(t, "psql"), initdb: Program(t, "/usr/lib/postgresql/*/bin/initdb", "initdb")}
+	var err error
+	if s.dir, err = os.MkdirTemp("", "rk-pg-"); err != nil { // a socket's path must be short
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
-	attr := asNobody(t, dir)
-	asUser := func(cmd *exec.Cmd) *exec.Cmd {
-		cmd.SysProcAttr, cmd.Dir = attr, dir
-		cmd.Env = append(os.Environ(), "HOME="+dir, "PGUSER=tester", "PGHOST="+dir, "PGDATABASE=postgres", "PGOPTIONS=-c client_min_messages=warning")
-		return cmd
+	t.Cleanup(func() { os.RemoveAll(s.dir) })
+	s.attr = asNobody(t, s.dir)
+	for _, set := range settings {
+		s.options = append(s.options, "-c", set)
 	}
-	data := filepath.Join(dir, "data")
-	Run(t, asUser(exec.Command(initdb, "-D", data, "-U", "tester", "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync")))
-	ctx, stop := context.WithCancel(context.Background())
-	serving := asUser(exec.CommandContext(ctx, server, "-D", data, "-k", dir, "-c", "listen_addresses=", "-c", "fsync=off"))
-	serving.Cancel = func() error { return serving.Process.Signal(syscall.SIGINT) }
-	serving.WaitDelay = 10 * time.Second
-	if err := serving.Start(); err != nil {
-		t.Fatal(err)
+	Run(t, s.as(exec.Command(s.initdb, "-D", s.data(), "-U", "tester", "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync")))
+	s.Start()
+	t.Cleanup(s.Stop)
+	return s
+}
+
+func (s *Server) data() string { return filepath.Join(s.dir, "data") }
+
+// Dir is the folder with the server's socket.
+func (s *Server) Dir() string { return s.dir }
+
+// URL is the address at which a user reaches the server.
+func (s *Server) URL(user string) string {
+	return "postgres:///postgres?host=" + s.dir + "&user=" + user
+}
+
+// as runs a program as the owner of the server.
+func (s *Server) as(cmd *exec.Cmd) *exec.Cmd {
+	cmd.SysProcAttr, cmd.Dir = s.attr, s.dir
+	cmd.Env = append(os.Environ(), "HOME="+s.dir, "PGUSER=tester", "PGHOST="+s.dir, "PGDATABASE=postgres", "PGOPTIONS=-c client_min_messages=warning")
+	return cmd
+}
+
+// Start starts the server, and waits until it answers.
+func (s *Server) Start() {
+	s.t.Helper()
+	args := append([]string{"-D", s.data(), "-k", s.dir, "-c", "listen_addresses="}, s.options...)
+	s.serving = s.as(exec.Command(filepath.Join(filepath.Dir(s.initdb), "postgres"), args...))
+	s.ended = make(chan struct{})
+	if err := s.serving.Start(); err != nil {
+		s.t.Fatal(err)
 	}
-	t.Cleanup(func() { stop(); _ = serving.Wait() })
-	for begun := time.Now(); asUser(exec.Command(psql, "-c", "SELECT 1")).Run() != nil; time.Sleep(50 * time.Millisecond) {
+	go func(cmd *exec.Cmd, ended chan struct{}) { _ = cmd.Wait(); close(ended) }(s.serving, s.ended)
+	for begun := time.Now(); s.as(exec.Command(s.psql, "-c", "SELECT 1")).Run() != nil; time.Sleep(50 * time.Millisecond) {
 		if time.Since(begun) > 30*time.Second {
-			t.Fatal("the server does not answer")
+			s.t.Fatal("the server does not answer")
 		}
 	}
+}
+
+// Stop ends the server as its keeper does.
+func (s *Server) Stop() { s.end(syscall.SIGINT) }
+
+// Kill ends the server as a crash does: it has not written what it was about to write.
+func (s *Server) Kill() { s.end(syscall.SIGQUIT) }
+
+func (s *Server) end(by syscall.Signal) {
+	_ = s.serving.Process.Signal(by)
+	select {
+	case <-s.ended:
+	case <-time.After(20 * time.Second):
+		_ = s.serving.Process.Kill()
+		<-s.ended
+	}
+}
+
+// Run runs a program beside the server, as its owner.
+func (s *Server) Run(program string, args ...string) string {
+	s.t.Helper()
+	return Run(s.t, s.as(exec.Command(Program(s.t, "/usr/lib/postgresql/*/bin/"+program, program), args...)))
+}
+
+// Query runs a script, and gives what it prints as CSV.
+func (s *Server) Query(script string) string {
+	s.t.Helper()
+	load := s.as(exec.Command(s.psql, "-q", "-v", "ON_ERROR_STOP=1", "--csv", "-t"))
+	load.Stdin = strings.NewReader(script)
+	return Run(s.t, load)
+}
+
+// Postgres is a database in a server of its own.
+func Postgres(t *testing.T) Database {
+	s := StartServer(t, "fsync=off")
 	return func(script, query string) string {
-		load := asUser(exec.Command(psql, "-q", "-v", "ON_ERROR_STOP=1"))
-		load.Stdin = strings.NewReader(script)
-		Run(t, load)
-		return Run(t, asUser(exec.Command(psql, "--csv", "-t", "-c", query)))
+		s.Query(script)
+		return s.Query(query)
 	}
 }
 

@@ -1,0 +1,126 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"log/slog"
+	"net/url"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"github.com/jackc/pgx/v5"
+
+	"rillkey/scoring/network"
+	"rillkey/taxa/plain"
+)
+
+// isDatabase tells that a word is the address of a database.
+func isDatabase(word string) bool {
+	word = strings.ToLower(word)
+	return strings.HasPrefix(word, "postgres://") || strings.HasPrefix(word, "postgresql://")
+}
+
+// noSecretIn refuses words with a password: others on the machine can read what was typed,
+// and shells keep it.
+func noSecretIn(words []string) error {
+	for _, word := range words {
+		if _, value, cut := strings.Cut(word, "="); cut && strings.HasPrefix(word, "-") {
+			word = value
+		}
+		if !isDatabase(word) {
+			continue
+		}
+		u, err := url.Parse(word)
+		if err != nil { // its words would say the address again
+			if strings.Contains(word, "@") || strings.Contains(word, "password") {
+				return errSecret
+			}
+			continue
+		}
+		_, secret := u.User.Password()
+		for key := range u.Query() {
+			secret = secret || strings.Contains(strings.ToLower(key), "password")
+		}
+		if secret {
+			return errSecret
+		}
+	}
+	return nil
+}
+
+var errSecret = misused("a password in an address can be read by others on this machine; leave it out, and give it in the " +
+	"environment as PGPASSWORD, or in a file of mode 0600 that PGPASSFILE names. Change that password now")
+
+// settings are those of a connection to the database at an address, with the password from
+// where it may be.
+func (c *console) settingsOf(address string) (*pgx.ConnConfig, error) {
+	if err := noSecretIn([]string{address}); err != nil {
+		return nil, err
+	}
+	if !isDatabase(address) {
+		return nil, misused("%s is no address of a database; write it as postgres://NAME@HOST/DATABASE", plain.Quote(address))
+	}
+	if err := c.guardedPassfile(); err != nil {
+		return nil, err
+	}
+	conf, err := pgx.ParseConfig(address)
+	if err != nil { // its words could hold what was typed
+		return nil, misused("this address of a database cannot be read; write it as postgres://NAME@HOST/DATABASE")
+	}
+	conf.RuntimeParams["application_name"] = "rillkey"
+	return conf, nil
+}
+
+// guardedPassfile refuses a file of passwords that others can read.
+func (c *console) guardedPassfile() error {
+	file := c.env("PGPASSFILE")
+	if file == "" {
+		home := c.env("HOME")
+		if home == "" {
+			return nil
+		}
+		file = filepath.Join(home, ".pgpass")
+	}
+	info, err := os.Stat(file)
+	if err != nil || runtime.GOOS == "windows" {
+		return nil // without a file there is nothing to guard
+	}
+	if info.Mode().Perm()&0o077 != 0 {
+		return misused("others may read the file of passwords %s; 'chmod 600' it first", plain.Printable(file))
+	}
+	return nil
+}
+
+// logger writes what a network does as structured lines to standard error, as far as
+// RILLKEY_LOG asks for it: debug, info, warn or error.
+func (c *console) logger() *slog.Logger {
+	level := slog.LevelWarn
+	if asked := c.env("RILLKEY_LOG"); asked == "" || level.UnmarshalText([]byte(asked)) != nil {
+		return slog.New(slog.DiscardHandler)
+	}
+	return slog.New(slog.NewJSONHandler(c.err, &slog.HandlerOptions{Level: level}))
+}
+
+// database opens the database of a network.
+func (a *app) database(ctx context.Context, address string) (*network.DB, error) {
+	conf, err := a.settingsOf(address)
+	if err != nil {
+		return nil, err
+	}
+	return network.Open(ctx, conf, a.logger())
+}
+
+// oneDatabase is the address among some words, empty where they are files; it stands alone.
+func oneDatabase(words []string) (string, error) {
+	for _, word := range words {
+		if isDatabase(word) {
+			if len(words) > 1 {
+				return "", errors.New("a database stands alone: name it without files, folders or another database")
+			}
+			return word, nil
+		}
+	}
+	return "", nil
+}

@@ -1,0 +1,121 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/network"
+	"rillkey/scoring/visit"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+func sendCommand(a *app) *cobra.Command {
+	to := ""
+	cmd := &cobra.Command{
+		Use:   "send [FILE or FOLDER…]",
+		Short: "Send visits to the database of a network of groups",
+		Long: `Sends the entries of visits to the database of a network, each once: send as often
+as you like, from as many laptops as there are, in any order. Nothing that is there
+is changed or deleted, and the files stay as they are. After a lost connection, run
+the same command again: it goes on where it was.
+
+An entry that fails its checksum or a rule is kept apart there with the reason, which
+you and the coordinator see. Without files or folders all visits below the present
+folder are sent.
+
+The password is never part of the address: it comes from PGPASSWORD, or from a file
+of mode 0600 that PGPASSFILE names. Names of people and exact places are sent as they
+are; the network shows them to the group itself and to coordinators alone.`,
+		Example: "  rillkey send --to postgres://mill-brook@network.example/streams\n" +
+			"  rillkey send visits 2026-05-16-tanyard-brook.visit.toml --to postgres://mill-brook@network.example/streams --json",
+		RunE: func(_ *cobra.Command, args []string) error { return sendVisits(a, to, args) },
+	}
+	cmd.Flags().StringVar(&to, "to", "", "the `ADDRESS` of the database: postgres://GROUP@HOST/DATABASE")
+	return cmd
+}
+
+func sendVisits(a *app, to string, paths []string) error {
+	if to == "" {
+		return misused("--to is missing; give the address of the network's database")
+	}
+	if len(paths) == 0 {
+		paths = []string{"."}
+		if a.visitFile != "" {
+			paths = []string{a.visitFile}
+		}
+	}
+	files, err := visitFiles(paths)
+	if err != nil {
+		return err
+	}
+	ctx, stop := a.leaving.untilSignal()
+	defer stop()
+	db, err := a.database(ctx, to)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	watched := a.progress("visits", len(files))
+	defer watched.Done()
+	report, err := db.Send(ctx, files, wholeVisit, watched.Step)
+	watched.Done()
+	if report.New > 0 {
+		a.kept(plain.Counted(report.New, "new entry", "new entries") + " in the network")
+	}
+	return a.tellSent(report, err)
+}
+
+// tellSent says what came of sending, also where it ended early.
+func (a *app) tellSent(report network.Report, ended error) error {
+	for _, u := range report.Unread {
+		a.complain("rillkey: not sent: " + plain.Printable(u))
+	}
+	for _, r := range report.Refused {
+		a.complain(fmt.Sprintf("rillkey: kept apart: %s:%d: %s", plain.Printable(r.File), r.Line, plain.Printable(r.Reason)))
+	}
+	var err error
+	if a.json {
+		err = show.JSON(a.out, report)
+	} else {
+		err = show.Sent(a.out, a.width, report, ended != nil)
+	}
+	switch {
+	case ended != nil:
+		return ended
+	case err != nil:
+		return err
+	case len(report.Unread)+len(report.Refused) > 0:
+		return fault{status: statusBadData}
+	}
+	return nil
+}
+
+// wholeVisit is the text of a visit's file.
+func wholeVisit(file string) ([]byte, error) {
+	f, err := authored.OpenFile(file, os.O_RDONLY)
+	if err != nil {
+		return nil, fmt.Errorf("%s: the visit file cannot be opened: %w", plain.Printable(file), fileCause(err))
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, visit.MaxFile+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: the file cannot be read: %w", plain.Printable(file), fileCause(err))
+	}
+	return data, nil
+}
+
+// fileCause is what the operating system says without the path, which was said.
+func fileCause(err error) error {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		return at.Err
+	}
+	return err
+}
