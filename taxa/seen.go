@@ -19,16 +19,14 @@ type Seen struct {
 	Words  string // as they were typed
 	Trait  *Trait
 	States []string // ids, in the order of the vocabulary
-	// Plain says that the words hardly speak of something else: several of them
-	// together mean it, or it strikes everybody, or they stand nearly alone.
-	Plain bool
 }
 
-// Unclear is what a person said that has no one meaning.
+// Unclear is what a person said that has no one meaning, or that is said in doubt,
+// of a likeness or perhaps of something else.
 type Unclear struct {
 	Words  string
 	Choice []Seen // what may be meant, the likeliest first; none where nothing is near
-	Known  bool   // the words are known, of more than one trait
+	Known  bool   // the words are known
 }
 
 // parts is what stands between two things that were said.
@@ -45,7 +43,8 @@ const mostChoices = 5
 // commas, full stops, semicolons or line ends; each may name several things.
 // Words within a part that mean nothing here are passed over where something
 // else in it was understood. A denial, "no tails", means every other state. What
-// was said of one trait in several parts is one finding for each.
+// was said of one trait in several parts is one finding for each. What is seen may
+// be noted as it is; all that may be meant otherwise is unclear, and is to be asked.
 func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, err error) {
 	if len(text) > MostSeen {
 		return nil, nil, fmt.Errorf("that is more than %d letters; say it in fewer words, the most striking things first", MostSeen)
@@ -53,9 +52,11 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	if !utf8.ValidString(text) || plain.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
 		return nil, nil, fmt.Errorf("that holds signs that are no letters; type it in plain words")
 	}
-	for _, part := range parts.Split(text, -1) {
-		found, open := v.understandPart(strings.TrimSpace(part))
+	from := 0
+	for _, end := range append(parts.FindAllStringIndex(text, -1), []int{len(text), len(text)}) {
+		found, open := v.understandPart(strings.TrimSpace(text[from:end[0]]), strings.Contains(text[end[0]:end[1]], "?"))
 		seen, unclear = append(seen, found...), append(unclear, open...)
+		from = end[1]
 	}
 	return seen, unclear, nil
 }
@@ -78,40 +79,33 @@ type span struct {
 	edits    int
 	gap      int // words that are passed over
 	turned   bool
+	denied   bool
 	phrase   *phrase
 }
 
-func (v *Vocabulary) understandPart(part string) ([]Seen, []Unclear) {
+// understandPart reads one part; asked says that a question mark follows it.
+func (v *Vocabulary) understandPart(part string, asked bool) ([]Seen, []Unclear) {
 	words := v.tokens(part)
 	if len(words) == 0 {
 		return nil, nil
 	}
 	var seen []Seen
 	var unclear []Unclear
-	taken := make([]*span, len(words))
 	place := map[string]int{}
-	for _, group := range bestSpans(v.spans(words)) {
-		from, to := group[0].from, group[0].to
-		if !group[0].free(taken) {
-			continue
-		}
-		for i := from; i < to; i++ {
-			if taken[i] == nil || slices.Contains(group[0].at, i) {
-				taken[i] = &group[0]
-			}
-		}
-		start, no := denial(words, taken, from)
-		said := original(part, words, start, to)
-		place[said] = start
-		meanings := v.meanings(group, said, no)
-		if len(meanings) == 1 && !group[0].ofAnother(words, taken) && !lostAfter(words, to) {
-			meanings[0].Plain = plainly(words, from, to, meanings[0])
+	taken := v.take(words, part)
+	doubts := doubtsOf(part, words, asked)
+	for _, t := range taken.found {
+		said := original(part, words, t.start, t.to)
+		place[said] = t.start
+		meanings := v.meanings(t.group, said, t.denied)
+		if len(meanings) == 1 && plainly(words, t.from, t.to, meanings[0]) && !v.doubted(t, part, words, taken, doubts) {
 			seen = append(seen, meanings[0])
 		} else {
 			unclear = append(unclear, Unclear{said, meanings[:min(mostChoices, len(meanings))], true})
 		}
 	}
 	slices.SortStableFunc(seen, func(a, b Seen) int { return cmp.Compare(place[a.Words], place[b.Words]) })
+	slices.SortStableFunc(unclear, func(a, b Unclear) int { return cmp.Compare(place[a.Words], place[b.Words]) })
 	if len(seen)+len(unclear) == 0 && !slices.ContainsFunc(words, func(t token) bool { return t.stem != deny }) {
 		return nil, nil
 	}
@@ -119,6 +113,48 @@ func (v *Vocabulary) understandPart(part string) ([]Seen, []Unclear) {
 		unclear = append(unclear, Unclear{part, v.nearest(words), false})
 	}
 	return seen, unclear
+}
+
+// finding is a place where something was found, with all that its words stand for.
+type finding struct {
+	span
+	group  []span
+	start  int // where it begins with the denial before it
+	denied bool
+}
+
+// takings are what was found in a part, those that cover most words first, and by
+// word which of them took it.
+type takings struct {
+	found []finding
+	words []*span
+}
+
+// take finds all that a part speaks of.
+func (v *Vocabulary) take(words []token, part string) takings {
+	t := takings{words: make([]*span, len(words))}
+	for _, group := range bestSpans(v.spans(words, part)) {
+		s := &group[0]
+		if !s.free(t.words) {
+			continue
+		}
+		start, denied := denial(words, t.words, s.from, part)
+		s.denied = denied || s.phrase.tokens[0] == deny
+		t.found = append(t.found, finding{*s, group, start, denied})
+		for i := s.from; i < s.to; i++ {
+			if t.words[i] == nil || slices.Contains(s.at, i) {
+				t.words[i] = s
+			}
+		}
+	}
+	return t
+}
+
+// doubted reports whether what was found is rather asked than noted.
+func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
+	taken := all.words
+	return f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) || f.shade(words, taken) || f.ofPart(part, words, taken, v) || f.within(all.found) ||
+		f.orElse(part, words, taken) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }
 
 // meanings are what the phrases of one span stand for, by trait. What the states
@@ -171,7 +207,12 @@ func bestSpans(all []span) [][]span {
 // another trait and is more than words they passed over, as both "six legs" and
 // "long legs" are said in "six long legs".
 func (s *span) free(taken []*span) bool {
-	shared, fresh := 0, 0
+	fresh := 0
+	for i := s.from; i < s.to; i++ {
+		if !slices.Contains(s.at, i) && taken[i] != nil && slices.Contains(taken[i].at, i) && !number(s.phrase.tokens[0]) && taken[i].from <= s.from && taken[i].to >= s.to {
+			return false // what it passes over says there what is meant
+		}
+	}
 	for _, i := range s.at {
 		switch before := taken[i]; {
 		case before == nil:
@@ -181,23 +222,21 @@ func (s *span) free(taken []*span) bool {
 			return false
 		case !slices.Contains(s.at, before.at[len(before.at)-1]) && !number(s.phrase.tokens[0]):
 			return false // what follows it there, it tells of
-		default:
-			shared++
 		}
 	}
-	return fresh > 0 || len(s.at) > 1 && shared == len(s.at)
+	return fresh > 0 || len(s.at) > 1
 }
 
 // spans are all places in the words where a phrase of the vocabulary stands: in
 // its order, with at most one other word between, behind a number two, or two words
 // turned round.
-func (v *Vocabulary) spans(words []token) []span {
+func (v *Vocabulary) spans(words []token, part string) []span {
 	var out []span
 	index := v.known()
 	for i := range index {
 		p := &index[i]
 		for from := range words {
-			if s, ok := p.spanAt(words, from); ok && (!p.label || s.from == 0 && s.to == len(words)) {
+			if s, ok := p.spanAt(words, from, part); ok && (!p.label || s.from == 0 && s.to == len(words)) {
 				out = append(out, s)
 			}
 		}
@@ -205,7 +244,7 @@ func (v *Vocabulary) spans(words []token) []span {
 	return out
 }
 
-func (p *phrase) spanAt(words []token, from int) (span, bool) {
+func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 	s := span{from: from, phrase: p}
 	at, room := from, 1
 	if number(p.tokens[0]) {
@@ -220,8 +259,11 @@ func (p *phrase) spanAt(words []token, from int) (span, bool) {
 			at, s.gap = at+1, s.gap+1
 			edits = differs(want, words, at)
 		}
+		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed.MatchString(part[words[from].to:words[at].from]) {
+			return span{}, false
+		}
 		if edits < 0 || p.as[i] && len(p.tokens) == 2 && !words[at].as {
-			return p.turned(words, from)
+			return p.turned(words, from, part)
 		}
 		s.at = append(s.at, at)
 		s.edits += edits
@@ -232,15 +274,15 @@ func (p *phrase) spanAt(words []token, from int) (span, bool) {
 }
 
 // turned is the phrase of two words said the other way round: "body flat".
-func (p *phrase) turned(words []token, from int) (span, bool) {
+func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
-	if first < 0 || second < 0 || words[from].turn {
+	if first < 0 || second < 0 || words[from].turn || words[from+1].plural || !joined.MatchString(part[words[from].to:words[from+1].from]) {
 		return span{}, false
 	}
-	return span{from, from + 2, []int{from, from + 1}, first + second, 1, true, p}, true
+	return span{from: from, to: from + 2, at: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true
 }
 
 // pair is the stem of a word that changes the number before it.
@@ -278,59 +320,16 @@ func differs(want string, words []token, at int) int {
 	return -1
 }
 
-// ofAnother reports whether a single word, or the second of two turned round, most likely tells of a part that is not
-// known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
-func (s *span) ofAnother(words []token, taken []*span) bool {
-	from, to := s.from, s.to
-	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn || words[to].stem == deny || number(words[to].stem) {
-		return false
-	}
-	return taken[to] == nil || !s.turned && len(taken[to].phrase.tokens) > 1
-}
-
-// others is how many other words around a single one make it doubtful whether it
-// speaks of the trait that it is known for: "hung from the surface", "a sliver of
-// fish" (two blind readers had such words noted against what they saw).
-const others = 2
-
-// plainly reports whether what was understood of some words hardly means something
-// else.
-func plainly(words []token, from, to int, seen Seen) bool {
-	if to-from > 1 {
-		return true
-	}
-	if words[from].likened {
-		return false
-	}
-	for _, id := range seen.States {
-		if seen.Trait.States[seen.Trait.State(id)].Striking {
-			return true
-		}
-	}
-	return len(words) <= others
-}
-
-// lost are the stems of words for a part that has come off.
-var lost = []string{stem("gone"), stem("missing"), stem("lost"), stem("snapped"), stem("broken"), stem("torn"), stem("rubbed")}
-
-// lostAfter reports whether the words behind a place take back what stands there:
-// "all three tails gone" says nothing of how many there were.
-func lostAfter(words []token, to int) bool {
-	for i := to; i < min(to+2, len(words)) && !words[i-1].turn; i++ {
-		if slices.Contains(lost, words[i].stem) {
-			return true
-		}
-	}
-	return false
-}
-
 // denial is where a denial stands in front of a place, as in "no long tails", and
-// whether one does; else the place itself.
-func denial(words []token, taken []*span, from int) (int, bool) {
+// whether one does; else the place itself. It reaches beyond an "or".
+func denial(words []token, taken []*span, from int, part string) (int, bool) {
 	for i := from - 1; i >= max(0, from-3) && !words[i].turn; i-- {
-		if words[i].stem == deny && taken[i] == nil {
+		if words[i].stem == deny && (taken[i] == nil || taken[i].to > from) {
 			return i, true
 		}
+	}
+	if from > 0 && taken[from-1] != nil && taken[from-1].denied && or.MatchString(part[words[from-1].to:words[from].from]) {
+		return from, true
 	}
 	return from, false
 }

@@ -21,11 +21,12 @@ type token struct {
 	likened  bool // the animal is only like it
 	as       bool // "as" stands before it, as in "thin as a thread"
 	acts     bool // by its ending it may be something done, and is no adjective
+	plural   bool // by its ending
 }
 
 var denials = map[string]bool{
 	"no": true, "not": true, "without": true, "never": true, "none": true, "lacks": true, "lacking": true, "lack": true,
-	"hasn't": true, "isn't": true, "doesn't": true, "haven't": true, "aren't": true, "don't": true, "didn't": true, "can't": true, "cannot": true,
+	"hasn't": true, "isn't": true, "doesn't": true, "haven't": true, "aren't": true, "don't": true, "neither": true, "nor": true, "didn't": true, "can't": true, "cannot": true,
 }
 
 // idle are words that carry no meaning here.
@@ -68,6 +69,7 @@ func (v *Vocabulary) tokens(text string) []token {
 		out = v.addToken(out, word, from+start, from+start+end)
 		if len(out) > n {
 			out[n].likened, out[n].as = like, as
+			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
 			out[n].acts = strings.HasSuffix(word, "s") || strings.HasSuffix(word, "ing")
 		}
 		as = word == "as" || as && (word == "a" || word == "an")
@@ -94,6 +96,8 @@ func (v *Vocabulary) addToken(out []token, word string, from, to int) []token {
 		return out[:len(out)-1] // "never stops waving"
 	case idle[word]:
 		return out
+	case numbers[word] == "1" && len(out) > 0 && out[len(out)-1].stem == deny:
+		return out // "not one tail"
 	case numbers[word] != "":
 		return append(out, token{stem: numbers[word], from: from, to: to})
 	}

@@ -38,6 +38,7 @@ type Trait struct {
 	How      string // where and how to look
 	Look     Look
 	Glance   bool    // whether people have seen it before they are asked
+	OfParts  bool    // whether its words are said of single parts too, as "hairy" of legs
 	Misread  float64 // share of beginners' answers that are wrong, 0 to 0.5
 	Source   string
 	States   []State // in the order of the file
@@ -156,6 +157,7 @@ func readTrait(n authored.Section, files folder) *Trait {
 		How:      n.Str("how"),
 		Look:     Look(n.NeedStr("look")),
 		Glance:   n.Bool("glance"),
+		OfParts:  n.Bool("of_parts"),
 		Source:   n.NeedStr("source"),
 		OnlyIf:   readOnlyIf(n),
 	}

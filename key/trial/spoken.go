@@ -21,10 +21,8 @@ func (r *reader) speak() error {
 			return err
 		}
 		for _, one := range seen {
-			if one.Plain || r.agrees(one) {
-				if err := r.q.Observe(one.Trait.ID, one.States...); err != nil {
-					return err
-				}
+			if err := r.q.Observe(one.Trait.ID, one.States...); err != nil {
+				return err
 			}
 		}
 		for _, u := range unclear {

@@ -99,7 +99,7 @@ func (s *sitting) hear(text string) bool {
 	}
 	s.heard = nil
 	for _, one := range seen {
-		s.heard = append(s.heard, heard{one, one.Plain})
+		s.heard = append(s.heard, heard{one, true})
 	}
 	var unknown []string
 	for _, u := range unclear {

@@ -1,0 +1,225 @@
+package taxa
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// What is said so is asked before it is noted: a wrong reading that somebody
+// overlooks does more harm than one question more.
+var (
+	// hedged are words that make a whole clause doubtful.
+	hedged = regexp.MustCompile(`(?i)\b(?:perhaps|maybe|possibly|probably|presumably|apparently|supposedly|supposed|might|seem(?:s|ed)?|appear(?:s|ed)?` +
+		`|(?:could|may|must|would|should)(?: well)?(?: not)? (?:be|have)|think|thought|guess|suppose|believe|imagine|wonder|reckon|assume` +
+		`|unsure|uncertain|unclear|whether|either|nothing|(?:sort|kind) of|hard to|difficult to|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
+		`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?(?:tell|see|make|count|find|say|be|get|decide|notice)` +
+		`|(?:is|are|was|were) (?:there )?(?:one |only )?left|might've)\b`)
+	// aside are words behind which, up to the end of the clause, a likeness, a
+	// condition, a measure, the place or the food is spoken of.
+	aside = regexp.MustCompile(`(?i)\b(?:like an?|like the|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
+		`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)|picked|taken|dug|shaken|sieved|netted` +
+		`|(?:in|into|from) (?:the|my|our) net|among|amongst|next to|near|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
+	// nearly are words that make only what follows at once doubtful.
+	nearly = regexp.MustCompile(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
+	// parted is what stands between clauses.
+	parted = regexp.MustCompile(`(?i)\b(?:and|but|with|though|although|because|while)\b`)
+	// or is what stands between two of which one holds.
+	or = regexp.MustCompile(`(?i)^[\s(]*(?:or|to|/|-|–)(?:\s+(?:an?|the))?\s*$`)
+	// being is what stands between a part and what it is like.
+	being = regexp.MustCompile(`(?i)^\s+(?:(?:that|which)\s+)?(?:is|are|was|were|comes?|gets?|looks?|that|which)\b`)
+	// placed is what stands between a number of things and where they are.
+	placed = regexp.MustCompile(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
+	// joined is what may stand between two words that are turned round: "body is flat".
+	joined = regexp.MustCompile(`(?i)^\s+(?:(?:is|are|was|were|very|quite|rather|really|all|so|being|looks?)\s+)*$`)
+)
+
+// doubts are where in a part what is said is doubtful, in bytes.
+type doubts struct {
+	part   string
+	within [][2]int // whole clauses
+	behind [][2]int // what begins there
+}
+
+// doubtsOf reads a part for doubts; asked says that it ends with a question mark.
+func doubtsOf(part string, words []token, asked bool) doubts {
+	d := doubts{part: part}
+	clauses := clausesOf(part)
+	if asked {
+		d.within = append(d.within, [2]int{0, len(part)})
+	}
+	for _, at := range hedged.FindAllStringIndex(part, -1) {
+		d.within = append(d.within, clauseAt(clauses, at[0]))
+	}
+	for i, w := range words {
+		if slices.Contains(lost, w.stem) && (i == 0 || words[i-1].stem != deny) {
+			d.within = append(d.within, clauseAt(clauses, w.from))
+		}
+	}
+	for _, at := range aside.FindAllStringIndex(part, -1) {
+		d.behind = append(d.behind, [2]int{at[0], clauseAt(clauses, at[0])[1]})
+	}
+	return d
+}
+
+func clausesOf(part string) [][2]int {
+	var out [][2]int
+	from := 0
+	for _, at := range parted.FindAllStringIndex(part, -1) {
+		out = append(out, [2]int{from, at[0]})
+		from = at[0]
+	}
+	return append(out, [2]int{from, len(part)})
+}
+
+func clauseAt(clauses [][2]int, at int) [2]int {
+	i := slices.IndexFunc(clauses, func(c [2]int) bool { return at < c[1] })
+	if i < 0 {
+		i = len(clauses) - 1
+	}
+	return clauses[i]
+}
+
+// doubtful reports whether words from one place to another are said in doubt, as
+// this phrase.
+func (d *doubts) doubtful(from, to int, p *phrase) bool {
+	for _, r := range d.within {
+		if from < r[1] && to > r[0] {
+			return true
+		}
+	}
+	likened := len(p.tokens) > 1 && strings.Contains(p.text, "like ")
+	for _, r := range d.behind {
+		if from >= r[0] && from < r[1] && !likened {
+			return true
+		}
+	}
+	before := nearly.FindString(d.part[:from])
+	return before != "" && !strings.Contains(p.text, strings.Fields(before)[0])
+}
+
+// lost are the stems of words for a part that has come off.
+var lost = []string{stem("gone"), stem("missing"), stem("lost"), stem("snapped"), stem("broken"), stem("torn"), stem("rubbed"), stem("stump")}
+
+// bodyParts are the stems of parts of which people say what they say of the body.
+var bodyParts = stems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
+tip tentacle thigh ring segment mouth beak lip hair bristle spot stripe band line chin finger belly case tube`)
+
+func stems(words string) map[string]bool {
+	out := map[string]bool{}
+	for w := range wordSet(words) {
+		out[stem(w)] = true
+	}
+	return out
+}
+
+// ofAnother reports whether a single word, or the second of two turned round, most likely tells of a part that is not
+// known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
+func (s *span) ofAnother(words []token, taken []*span) bool {
+	from, to := s.from, s.to
+	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn || words[to].stem == deny || number(words[to].stem) {
+		return false
+	}
+	return taken[to] == nil || !s.turned && len(taken[to].phrase.tokens) > 1
+}
+
+// ofPart reports whether what is said of any part, such as a colour, is said of one
+// that is named beside it, or in the same clause and not otherwise understood: "the
+// tip of its tail is black".
+func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) bool {
+	if !v.traits[s.phrase.trait].OfParts {
+		return false
+	}
+	if s.to < len(words) && !words[s.to-1].turn && bodyParts[words[s.to].stem] {
+		return true
+	}
+	if s.from > 0 && bodyParts[words[s.from-1].stem] && being.MatchString(part[words[s.from-1].to:words[s.from].from]) {
+		return true
+	}
+	from, to := s.from, s.to
+	for from > 0 && !words[from-1].turn {
+		from--
+	}
+	for to < len(words) && !words[to-1].turn {
+		to++
+	}
+	for i := from; i < to; i++ {
+		if (i < s.from || i >= s.to) && bodyParts[words[i].stem] && (taken[i] == nil || taken[i] == s) {
+			return true
+		}
+	}
+	return false
+}
+
+// shade reports whether a colour and the like only says how the next one is: "pale grey".
+func (s *span) shade(words []token, taken []*span) bool {
+	if s.to-s.from != 1 || s.to >= len(words) || words[s.from].turn || taken[s.to] == nil {
+		return false
+	}
+	next := taken[s.to]
+	return next != s && next.from == s.to && next.phrase.trait == s.phrase.trait && next.phrase.state != s.phrase.state
+}
+
+// orElse reports whether another thing is said in its place, as in "two or three
+// tails"; two states of one trait may both be noted.
+func (s *span) orElse(part string, words []token, taken []*span) bool {
+	other := func(at, from, to int) bool {
+		return at >= 0 && at < len(words) && or.MatchString(part[from:to]) &&
+			(number(words[at].stem) || taken[at] == nil || taken[at].phrase.trait != s.phrase.trait)
+	}
+	if s.denied {
+		return false // neither is there
+	}
+	if s.from > 0 && other(s.from-1, words[s.from-1].to, words[s.from].from) {
+		return true
+	}
+	return s.to < len(words) && other(s.to, words[s.to-1].to, words[s.to].from)
+}
+
+// manners are the stems of words that change nothing of what the words behind them
+// say.
+var manners = stems("thin long short thick tiny big fat pale dark hairy soft white slender")
+
+// within reports whether the words of a phrase are part of a longer one that names
+// another thing: "wing flaps on the back" are no flaps on the back, "three plates at
+// the end" are not those behind the head, and "no tail blades" no blades at the tail.
+func (s *span) within(found []finding) bool {
+	return slices.ContainsFunc(found, func(other finding) bool {
+		first := other.phrase.tokens[0]
+		switch {
+		case other.phrase.trait == s.phrase.trait || len(other.at) < len(s.at) || len(other.at) == len(s.at) && other.from >= s.from:
+			return false
+		case other.from < s.from && other.to-1 == s.from:
+			return !number(first) && !manners[first]
+		}
+		for i := s.from; i < s.to; i++ {
+			if !slices.Contains(s.at, i) && slices.Contains(other.at, i) && other.from <= s.from && other.to >= s.to && !number(s.phrase.tokens[0]) {
+				return true
+			}
+		}
+		own := func(i int) bool { return !slices.Contains(other.at, i) }
+		return !slices.ContainsFunc(s.at, own) && !(other.from < s.from && manners[first])
+	})
+}
+
+// others is how many other words around a single one make it doubtful whether it
+// speaks of the trait that it is known for: "hung from the surface", "a sliver of
+// fish" (two blind readers had such words noted against what they saw).
+const others = 2
+
+// plainly reports whether what was understood of some words hardly means something
+// else.
+func plainly(words []token, from, to int, seen Seen) bool {
+	if to-from > 1 {
+		return true
+	}
+	if words[from].likened {
+		return false
+	}
+	for _, id := range seen.States {
+		if seen.Trait.States[seen.Trait.State(id)].Striking {
+			return true
+		}
+	}
+	return len(words) <= others
+}
