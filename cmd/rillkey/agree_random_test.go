@@ -19,6 +19,7 @@ import (
 // looks, corrections, samples sorted in part and trays not sorted at all, count the
 // same in grade, CSV, SQL, Darwin Core, report and lists.
 func TestRandomVisitsCountTheSameEverywhere(t *testing.T) {
+	t.Parallel()
 	n := 50
 	switch {
 	case testing.Short():

@@ -153,6 +153,7 @@ func TestTheSheetHasEveryRowOnceAndInOrder(t *testing.T) {
 // the columns, and never types the number or name of a printed row. Had 'visit
 // enter' another order, counts would land on other animals.
 func TestAFilledSheetTypedInGivesWhatWasWritten(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}

@@ -30,6 +30,7 @@ var shellBlock = regexp.MustCompile("(?s)```sh\n(.*?)```")
 
 // Every command of the README runs as shown, in the order shown, in one folder.
 func TestREADMECommandsRun(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}

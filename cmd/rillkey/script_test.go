@@ -1,6 +1,7 @@
 package main
 
 import (
+	"flag"
 	"fmt"
 	"os"
 	"os/signal"
@@ -22,6 +23,10 @@ func TestMain(m *testing.M) {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
 	}
+	// Most of these tests wait: for a screen, a browser, a program they started.
+	if err := flag.Set("test.parallel", "6"); err != nil {
+		panic(err)
+	}
 	testscript.Main(m, map[string]func(){
 		"rillkey": func() { os.Exit(start(os.Args[1:])) },
 	})
@@ -34,6 +39,7 @@ var shortStories = []string{"far", "look-again", "see", "lines", "check", "visit
 // Each file of testdata/script is one story told to the whole program. The
 // condition "ci" holds where .ci/run tells it.
 func TestScripts(t *testing.T) {
+	t.Parallel()
 	dir, files := "testdata/script", []string(nil)
 	if testing.Short() {
 		dir = ""
