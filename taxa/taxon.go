@@ -228,4 +228,4 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 
 // Builds are the ways of drawing an animal that a catalog can name for a taxon
 // and all below it, where their traits do not tell.
-var Builds = []string{"hydra", "springtail", "seed-shrimp", "copepod", "roundworm", "caddis", "penny", "scavenger", "armoured", "tiger", "bug-domed", "bug", "beetle-waisted", "beetle-dotted", "beetle-parallel", "beetle-smooth", "hellgrammite", "damselfly", "dragonfly", "mayfly", "stonefly"}
+var Builds = []string{"hydra", "sponge", "moss-animal", "springtail", "seed-shrimp", "copepod", "roundworm", "caddis", "penny", "scavenger", "armoured", "tiger", "bug-domed", "bug", "beetle-waisted", "beetle-dotted", "beetle-parallel", "beetle-smooth", "hellgrammite", "damselfly", "dragonfly", "mayfly", "stonefly"}

@@ -60,10 +60,6 @@ func (k *sketch) armsAlong(w widths) {
 		x := 0.41 + 0.07*float64(i)
 		sides(func(s float64) {
 			root := pt{X: x, Y: s * w.width(x) * 0.88}
-			k.Part("gills", "gill-form")
-			if k.is.is("gills", "under") {
-				k.cotton(root.Polar(0.04, s*25), 0.03)
-			}
 			k.Part("side-arms")
 			if k.is.is("gills", "sides") { // they are its gills
 				k.Part("side-arms", "gills")
@@ -81,6 +77,10 @@ func (k *sketch) armsAlong(w widths) {
 						k.Line(p.Polar(0.035, s*10), p, p.Polar(0.035, s*118))
 					}
 				})
+			}
+			k.Part("gills", "gill-form")
+			if k.is.is("gills", "under") {
+				k.cotton(root.Polar(0.04, s*60), 0.044)
 			}
 		})
 	}

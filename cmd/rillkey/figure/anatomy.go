@@ -115,6 +115,10 @@ func (k *sketch) threePairs(fore, middle, hind limb) {
 func (k *sketch) foreleg(l limb, s float64) {
 	switch k.is["forelegs"] {
 	case "digging":
+		if k.is.is("antennae", "thick") && !k.is.has("tails") {
+			k.hookedLeg(l, s)
+			return
+		}
 		k.diggingLeg(l, s)
 	case "combed":
 		k.leg(l)
@@ -143,6 +147,16 @@ func (k *sketch) diggingLeg(l limb, s float64) {
 	k.Blob(knee.Polar(0.02, d+90*s), knee.Polar(0.08, d+25*s), tip.Polar(0.012, d+60*s), tip.Polar(0.035, d-80*s),
 		knee.Polar(0.05, d-60*s), knee.Polar(0.018, d-90*s))
 	k.Line(tip, tip.Polar(0.05, d))
+}
+
+// hookedLeg is short and stout, its shin ends in a hook that loosens sand.
+func (k *sketch) hookedLeg(l limb, s float64) {
+	knee := l.hip.Toward(l.knee, 0.72)
+	ankle := knee.Polar(0.085, 180-s*12)
+	k.joint(l.hip, knee, l.half*0.8, l.half*0.6)
+	k.joint(knee, ankle, l.half*0.55, l.half*0.45)
+	k.Solid(ankle.Polar(0.012, s*90), ankle.Polar(0.05, 180+s*70), ankle.Polar(0.016, 180))
+	k.Line(ankle, ankle.Polar(0.045, 180-s*8))
 }
 
 // jackknife is a leg whose shin folds against a stout thigh to grasp.

@@ -18,6 +18,7 @@ type Atlas struct {
 	common   map[string]float64              // how common each end point is beside the others; nil if not known
 	way      map[string][]couplets.Condition // what was answered on the one way to a couplet
 	children map[string][]*taxa.Taxon
+	members  map[string]func() []*taxa.Taxon // by whom a group is shown
 	traits   map[string]Traits
 	shown    map[string]func() map[string][]pt // what the outline of a taxon has a place for; nil without an outline
 }
@@ -25,7 +26,7 @@ type Atlas struct {
 // NewAtlas is an atlas of a key. A catalog alone, with a nil key, has figures of
 // taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
-	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{},
+	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{}, members: map[string]func() []*taxa.Taxon{},
 		traits: map[string]Traits{}, shown: map[string]func() map[string][]pt{}}
 	if key != nil {
 		a.common = key.Weights()
@@ -44,6 +45,7 @@ func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 		if !traits.has("pupa") { // a kind is shown by its animals, not by its pupae
 			a.children[t.Parent] = append(a.children[t.Parent], t)
 		}
+		a.members[t.ID] = sync.OnceValue(func() []*taxa.Taxon { return a.builds(t) })
 	}
 	return a
 }
@@ -111,7 +113,7 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 		return f.own(t.Drawing)
 	}
 	var builds []string
-	for _, member := range a.builds(t) {
+	for _, member := range a.members[t.ID]() {
 		traits := a.traits[member.ID]
 		p := planOf(traits, member.Build)
 		f.panels = append(f.panels, body(traits, p, nil))
@@ -128,28 +130,39 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 	return f
 }
 
-// builds are the taxon itself, or one descendant for each way its descendants
-// are built.
+// builds are the taxon itself, or one descendant for each way its descendants are
+// built: the one most like the others, the way that most of them have first.
 func (a *Atlas) builds(t *taxa.Taxon) []*taxa.Taxon {
-	var out []*taxa.Taxon
-	var seen []*plan
-	var visit func(t *taxa.Taxon)
-	visit = func(t *taxa.Taxon) {
-		for _, child := range a.children[t.ID] {
-			visit(child)
+	var order []*plan
+	by := map[*plan][]*taxa.Taxon{}
+	a.eachEnd(t, func(end *taxa.Taxon) {
+		if p := planOf(a.traits[end.ID], end.Build); p != nil {
+			if by[p] == nil {
+				order = append(order, p)
+			}
+			by[p] = append(by[p], end)
 		}
-		p := planOf(a.traits[t.ID], t.Build)
-		if len(a.children[t.ID]) == 0 && p != nil && !slices.Contains(seen, p) {
-			seen = append(seen, p)
-			out = append(out, t)
-		}
-	}
-	visit(t)
-	own := planOf(a.traits[t.ID], t.Build)
-	if len(out) == 1 && own == seen[0] {
+	})
+	if own := planOf(a.traits[t.ID], t.Build); len(order) == 1 && own == order[0] {
 		return []*taxa.Taxon{t}
 	}
-	return out[:min(len(out), mostPlans)]
+	slices.SortStableFunc(order, func(p, q *plan) int { return len(by[q]) - len(by[p]) })
+	var out []*taxa.Taxon
+	for _, p := range order[:min(len(order), mostPlans)] {
+		like := a.alike(by[p])
+		out = append(out, slices.MaxFunc(by[p], func(x, y *taxa.Taxon) int { return like[x] - like[y] }))
+	}
+	return out
+}
+
+// eachEnd calls f for all taxa beneath one that have none beneath them.
+func (a *Atlas) eachEnd(t *taxa.Taxon, f func(*taxa.Taxon)) {
+	if len(a.children[t.ID]) == 0 {
+		f(t)
+	}
+	for _, child := range a.children[t.ID] {
+		a.eachEnd(child, f)
+	}
 }
 
 // plain is text without what could move a cursor.

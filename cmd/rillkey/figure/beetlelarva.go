@@ -112,6 +112,13 @@ func (k *sketch) tailTuft() {
 		for _, d := range []float64{-34, 0, 34} {
 			k.bush(pt{X: 0.99, Y: d * 0.0004}, 0.1, d)
 		}
+	} else if !k.is.has("tails") && !k.is.is("flat", "flat") && k.is.is("plates", "all") { // a tuft that it can draw in
+		k.Part("body")
+		k.Texture(func() {
+			for _, d := range []float64{-40, -20, 0, 20, 40} {
+				k.Dashes(pt{X: 1.0, Y: d * 0.0006}, pt{X: 1.0}.Polar(0.13, d))
+			}
+		})
 	}
 	if k.is.is("hind", "points") {
 		k.Part("hind")

@@ -50,6 +50,12 @@ var (
 		legs: [3]limb{limbAt(0.024, 0.18, 0.1, 0.1, 0.23, -0.02, 0.28, -0.08, 0.29),
 			limbAt(0.024, 0.3, 0.14, 0.34, 0.33, 0.42, 0.46, 0.48, 0.52), limbAt(0.026, 0.42, 0.14, 0.56, 0.32, 0.72, 0.42,
 				0.82, 0.46)}}
+	treader = bugForm{head: mirrored(0, 0.02, 0.008, 0.05, 0.06, 0.065, 0.11, 0.06, 0.12, 0.02),
+		eye: pt{X: 0.085, Y: 0.062}, size: pt{X: 0.024, Y: 0.018},
+		body: slim(0.1, 0.055, 0.16, 0.08, 0.3, 0.092, 0.45, 0.098, 0.75, 0.08, 0.92, 0.05, 1, 0.02), start: 0.32,
+		legs: [3]limb{limbAt(0.018, 0.18, 0.07, 0.1, 0.24, -0.02, 0.34, -0.08, 0.36),
+			limbAt(0.018, 0.28, 0.08, 0.33, 0.32, 0.42, 0.47, 0.48, 0.52), limbAt(0.02, 0.4, 0.08, 0.58, 0.32, 0.76, 0.46,
+				0.88, 0.5)}}
 	measurer = bugForm{head: mirrored(-0.02, 0.012, 0, 0.016, 0.12, 0.018, 0.17, 0.02, 0.27, 0.018, 0.28, 0.01),
 		eye: pt{X: 0.16, Y: 0.024}, size: pt{X: 0.018, Y: 0.012},
 		body: slim(0.27, 0.018, 0.34, 0.026, 0.5, 0.03, 0.8, 0.03, 0.95, 0.022, 1, 0.008), start: 0.44,
@@ -75,6 +81,9 @@ func (t Traits) bug() bugForm {
 		return creepingBug
 	case t.is("hindlegs", "oars"):
 		return backswimmer
+	}
+	if t.is("outline", "long") {
+		return treader
 	}
 	return waterCricket
 }
@@ -219,6 +228,33 @@ func (k *sketch) bugHead(b bugForm) {
 	if k.is.has("eyes") {
 		sides(func(s float64) { k.Solid(spot(b.eye.X, s*b.eye.Y, b.size.X, b.size.Y)...) })
 	}
+}
+
+// hangingBug draws a backswimmer from above and, beside it, from the side as it
+// hangs from the film: belly up, its back below like the keel of a boat.
+func hangingBug(k *sketch) {
+	bug(k)
+	at := pt{X: 1.1, Y: 0.32}
+	turned := func(p pt) pt { q := leaning(-26)(p); return pt{X: at.X + q.X*0.86, Y: at.Y + q.Y*0.86} }
+	k.Part("body")
+	film := turned(pt{X: 1.02, Y: -0.01})
+	k.Line(pt{X: at.X + 0.1, Y: film.Y}, pt{X: film.X + 0.18, Y: film.Y})
+	k.Warp(turned)
+	k.leg(limbAt(0.02, 0.3, -0.06, 0.22, -0.16, 0.14, -0.17, 0.1, -0.15))
+	k.leg(limbAt(0.02, 0.42, -0.06, 0.42, -0.16, 0.5, -0.19, 0.54, -0.18))
+	k.leg(limbAt(0.026, 0.5, -0.05, 0.3, -0.24, 0.06, -0.34, -0.08, -0.34))
+	k.Texture(func() {
+		for i := range 8 {
+			p := pt{X: 0.24, Y: -0.27}.Toward(pt{X: -0.08, Y: -0.34}, float64(i)/7)
+			k.Line(p, p.Polar(0.06, 235))
+		}
+	})
+	k.Toned(path(0.1, -0.08, 0.08, 0.1, 0.2, 0.22, 0.38, 0.27, 0.6, 0.22, 0.84, 0.1, 1, -0.01, 0.8, -0.05, 0.5, -0.08, 0.25, -0.09)...)
+	k.Blob(path(0.1, -0.08, 0.02, -0.06, -0.01, 0.02, 0.03, 0.1, 0.11, 0.14, 0.14, 0.02)...)
+	k.Solid(spot(0.07, 0.03, 0.04, 0.06)...)
+	k.Curve(path(0.26, -0.08, 0.24, 0.06, 0.28, 0.24)...)
+	k.Texture(func() { k.Curve(path(0.3, 0.02, 0.6, 0.06, 0.92, 0)...) })
+	k.Warp(nil)
 }
 
 // pygmy draws a tiny domed bug from the side as it swims, belly up.

@@ -326,20 +326,28 @@ func (k *sketch) snailCase() {
 	k.lookingOut(-0.02, 0.1)
 	k.casePlaces(pt{X: 0.6, Y: -0.2})
 	k.Part("case", "case-shape", "case-stuff", "case-face")
-	k.Blob(path(0.24, 0.2, 0.25, 0.02, 0.34, -0.22, 0.58, -0.34, 0.84, -0.26, 0.98, -0.04, 0.92, 0.2, 0.72, 0.33, 0.48, 0.33)...)
+	k.Toned(path(0.24, 0.24, 0.23, 0.06, 0.3, -0.18, 0.52, -0.34, 0.78, -0.3, 0.95, -0.12, 0.96, 0.12, 0.82, 0.3, 0.6, 0.35, 0.4, 0.31)...)
+	c := pt{X: 0.61, Y: 0.0}
+	radius := func(turn float64) float64 { return 0.35 * math.Pow(1-turn/2.9, 0.95) }
 	k.Part("case-stuff", "case-lay")
 	k.Texture(func() {
-		for i, p := range scatter(spot(0.61, 0, 0.34, 0.31), 0.062) {
-			k.Blob(pebble(p, 0.026, i)...)
+		n := 0
+		for turn := 0.1; turn < 2.3; n++ {
+			r := (radius(turn) + radius(min(turn+1, 2.85))) / 2
+			size := max(0.014, (radius(turn)-radius(min(turn+1, 2.85)))*0.23)
+			for _, off := range []float64{-1, 1} {
+				k.Blob(pebble(c.Polar(r+off*size*1.05, 150+turn*360+off*4), size, n+int(off))...)
+			}
+			turn += size * 2.3 / (2 * math.Pi * r)
 		}
 	})
 	k.Part("case", "case-shape")
 	var turns []pt
-	for i := range 30 {
-		r := 0.33 - 0.0112*float64(i)
-		turns = append(turns, pt{X: 0.63, Y: 0.0}.Polar(r, 160+float64(i)*30))
+	for i := range 60 {
+		turn := float64(i) / 22
+		turns = append(turns, c.Polar(radius(turn), 150+turn*360))
 	}
-	k.Curve(turns...)
+	k.Curve(turns[18:]...)
 }
 
 // purse draws a tiny flat purse of silk, larger than the head that looks out.

@@ -54,6 +54,13 @@ func crab(k *sketch) {
 		elbow := pt{X: 0.12, Y: s * 0.48}
 		k.stout(pt{X: 0.28, Y: s * 0.28}, elbow, 0.035)
 		k.pincer(elbow, 0.3, 180-s*14)
+		k.Texture(func() { // a muff of fur
+			for i := range 9 {
+				p := elbow.Polar(0.05+0.014*float64(i), 180-s*14)
+				k.Line(p.Polar(0.03, 90), p.Polar(0.085, 70))
+				k.Line(p.Polar(0.03, -90), p.Polar(0.085, -70))
+			}
+		})
 	})
 	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "shield", "head")
 	k.Part("outline", "shield", "body")

@@ -33,7 +33,11 @@ func (k *sketch) lamellae() {
 		return
 	}
 	k.Part("hind", "oars", "gills", "gill-form")
-	for _, d := range []float64{-19, 19, 0} {
+	turn := 21.0
+	if k.is.is("oars", "blade", "uneven") {
+		turn = 17
+	}
+	for _, d := range []float64{-turn, turn, 0} {
 		k.lamella(pt{X: 0.985, Y: d * 0.0008}, d)
 	}
 }
@@ -43,11 +47,11 @@ func (k *sketch) lamella(at pt, d float64) {
 	l, w := 0.4, 0.055
 	switch k.is["oars"] {
 	case "blade":
-		l, w = 0.5, 0.026
+		l, w = 0.44, 0.04
 	case "uneven":
-		l, w = 0.4, 0.024
+		l, w = 0.42, 0.042
 		if d == 0 {
-			l = 0.26
+			l = 0.27
 		}
 	case "thread":
 		l, w = 0.3, 0.05
@@ -55,9 +59,12 @@ func (k *sketch) lamella(at pt, d float64) {
 	tip := at.Polar(l, d)
 	mid, far := at.Toward(tip, 0.45), at.Toward(tip, 0.8)
 	end := w * 0.75
-	if k.is.is("oars", "blade") {
+	switch k.is["oars"] {
+	case "blade":
 		end = w
-		mid, far = at.Toward(tip, 0.3), at.Toward(tip, 0.95)
+		mid, far = at.Toward(tip, 0.3), at.Toward(tip, 0.93)
+	case "uneven": // three-edged, widest before the point
+		mid, far, end = at.Toward(tip, 0.35), at.Toward(tip, 0.78), w*0.95
 	}
 	k.Toned(at.Polar(w*0.25, d-90), mid.Polar(w, d-90), far.Polar(end, d-90), tip, far.Polar(end, d+90), mid.Polar(w,
 		d+90), at.Polar(w*0.25, d+90))
@@ -65,13 +72,17 @@ func (k *sketch) lamella(at pt, d float64) {
 		k.whip(0.01, tip.Polar(-0.01, d), tip.Polar(0.07, d), tip.Polar(0.15, d))
 	}
 	k.Line(at, tip)
-	if k.is.is("oars", "uneven", "blade") {
-		return
+	lean, n := 0.16, 4
+	switch k.is["oars"] {
+	case "uneven":
+		n = 0 // a keel along it, no veins to be seen
+	case "blade": // the veins stand square on the midrib
+		lean, n = 0.01, 6
 	}
 	k.Texture(func() {
-		for i := range 4 {
-			p := at.Toward(tip, 0.25+0.16*float64(i))
-			k.Line(p.Toward(tip, 0.16).Polar(w*0.7, d-90), p, p.Toward(tip, 0.16).Polar(w*0.7, d+90))
+		for i := range n {
+			p := at.Toward(tip, 0.25+0.64*float64(i)/float64(n))
+			k.Line(p.Toward(tip, lean).Polar(w*0.75, d-90), p, p.Toward(tip, lean).Polar(w*0.75, d+90))
 		}
 	})
 }

@@ -81,6 +81,9 @@ func flyLarva(k *sketch) {
 	k.hardBands(w)
 	k.welts(w)
 	k.edgesOfFly(w)
+	if k.is.is("hind", "fan") {
+		k.bubbles(w)
+	}
 	k.airSpots(w)
 	k.flyHead(w)
 	k.part(pt{X: 0.25, Y: w.width(0.25) + 0.05}, "legs", "leg-place", "side-arms", "wings", "case")
@@ -296,6 +299,16 @@ func (k *sketch) endOfFly(w widths) {
 		}
 	default:
 		k.hindEnd(h)
+	}
+}
+
+// bubbles are what is dark in a body as clear as glass: two pairs of air sacs.
+func (k *sketch) bubbles(w widths) {
+	k.Part("body")
+	for _, x := range []float64{0.23, 0.72} {
+		h := w.width(x) * 0.3
+		k.Solid(ovalAt(x, -h, 0.042, h)...)
+		k.Solid(ovalAt(x+0.02, h*0.9, 0.042, h)...)
 	}
 }
 

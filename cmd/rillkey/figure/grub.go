@@ -3,6 +3,10 @@ package figure
 // grub draws a soft-bodied larva with six short legs from the side: a caddisfly
 // out of its case, a caterpillar, a curled grub.
 func grub(k *sketch) {
+	if k.is.is("posture", "curled") && !k.is.has("prolegs") && !k.is.has("hooks") && !k.is.has("tails") {
+		k.curledGrub()
+		return
+	}
 	w := k.is.form().scaled(0.95)
 	if posture := k.is["posture"]; posture != "straight" || k.is.has("prolegs") {
 		k.bend(posture)
@@ -19,6 +23,37 @@ func grub(k *sketch) {
 	k.headBeside(w.width(0.14))
 	k.platesBeside(w)
 	k.endPlate(w.width(0.96))
+	k.humps(w)
+	k.edges(w)
+}
+
+// curledGrub draws a fat grub that lies bent like a C: a hard round head with short
+// jaws, six short legs close behind it, a soft wrinkled body.
+func (k *sketch) curledGrub() {
+	w := slim(0.1, 0.062, 0.2, 0.085, 0.35, 0.1, 0.6, 0.112, 0.85, 0.118, 0.95, 0.095, 1, 0.06)
+	k.Warp(arc(3.7))
+	k.gillsBelow(w)
+	k.hindEnd(0.05)
+	k.part(pt{X: 0.25, Y: w.width(0.25) + 0.07}, "legs", "leg-place", "leg-length", "claws", "foot", "forelegs", "hindlegs")
+	if !k.is.is("legs", "0") {
+		for i := range 3 {
+			x := 0.33 - 0.08*float64(i)
+			y := w.width(x) * 0.9
+			k.leg(limbAt(0.02, x, y, x-0.02, y+0.06, x-0.05, y+0.1, x-0.07, y+0.12))
+		}
+	}
+	k.bodyBeside(w)
+	k.platesBeside(w)
+	k.part(pt{X: 0.04}, "head", "mouth", "head-colour", "antennae", "eyes")
+	k.Part("head", "body")
+	k.Toned(path(0.02, 0.05, 0.0, 0.0, 0.02, -0.06, 0.075, -0.082, 0.125, -0.062, 0.13, 0.0, 0.12, 0.06, 0.06, 0.075)...)
+	k.Solid(path(0.03, 0.06, -0.015, 0.055, -0.02, 0.085, 0.02, 0.09, 0.05, 0.078)...)
+	k.Part("eyes")
+	if k.is.has("eyes") {
+		k.Dot(pt{X: 0.05, Y: -0.02}, 0.012)
+	}
+	k.Warp(nil)
+	k.tails()
 	k.humps(w)
 	k.edges(w)
 }
@@ -149,8 +184,7 @@ func (k *sketch) platesBeside(w widths) {
 		x := 0.15 + 0.085*float64(i)
 		h := w.width(x + 0.04)
 		patch := []pt{{X: x + 0.006, Y: -h}, {X: x + 0.078, Y: -h}, {X: x + 0.082, Y: h * 0.15}, {X: x + 0.012, Y: h * 0.1}}
-		k.Poly(patch...)
-		k.hatch(patch, 0.02, 45)
+		k.Toned(patch...)
 	}
 	if k.is.is("plates", "all") {
 		for x := 0.42; x < 0.93; x += 0.083 {

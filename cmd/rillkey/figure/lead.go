@@ -105,25 +105,35 @@ func (a *Atlas) labels(conditions []couplets.Condition) string {
 	return strings.Join(all, "; ")
 }
 
-// typical is how many states each of the taxa shares with the others; those
-// whose outline shows the traits are far ahead, and the outline counts most.
-func (a *Atlas) typical(of []*taxa.Taxon, traits []string) map[*taxa.Taxon]int {
+// alike is how many states each of the taxa shares with the others; the outline,
+// which is seen first, counts most.
+func (a *Atlas) alike(of []*taxa.Taxon) map[*taxa.Taxon]int {
 	count := map[[2]string]int{}
 	for _, t := range of {
 		for trait, s := range a.traits[t.ID] {
 			count[[2]string{trait, s}]++
-			if trait == "outline" { // what is seen first
+			if trait == "outline" {
 				count[[2]string{trait, s}] += 5
 			}
 		}
 	}
 	out := make(map[*taxa.Taxon]int, len(of))
 	for _, t := range of {
-		if a.shown[t.ID] == nil {
-			continue
-		}
 		for trait, s := range a.traits[t.ID] {
 			out[t] += count[[2]string{trait, s}]
+		}
+	}
+	return out
+}
+
+// typical is how alike those taxa are to the others that have an outline; those
+// whose outline shows the traits are far ahead.
+func (a *Atlas) typical(of []*taxa.Taxon, traits []string) map[*taxa.Taxon]int {
+	out := a.alike(of)
+	for t := range out {
+		if a.shown[t.ID] == nil {
+			delete(out, t)
+			continue
 		}
 		for _, trait := range traits {
 			if len(a.shown[t.ID]()[trait]) > 0 {

@@ -136,7 +136,13 @@ func (k *sketch) sideGills(m mayflyForm) {
 	k.Part("gills", "gill-form", "gill-row", "gill-mark")
 	for i := last; i >= first; i-- {
 		x := 0.4 + 0.064*float64(i)
-		sides(func(s float64) { k.sideGill(pt{X: x, Y: s * m.belly.width(x) * 0.9}, s) })
+		sides(func(s float64) {
+			at := pt{X: x, Y: s * m.belly.width(x) * 0.9}
+			if k.is.is("gill-mark", "double") && i < first+2 {
+				k.gillPlate(at.Polar(0.015, 180), s*82, 0.125)
+			}
+			k.sideGill(at, s)
+		})
 	}
 }
 
@@ -154,13 +160,26 @@ func (k *sketch) sideGill(at pt, s float64) {
 		k.bush(at, 0.09, s*60)
 	default:
 		l := 0.1
-		if k.is.is("eyes", "top") {
+		switch {
+		case k.is.is("eyes", "top"), k.is.is("gill-mark", "double"):
 			l = 0.125
+		case k.is.is("gill-mark", "edged"):
+			l = 0.078
 		}
-		tip := at.Polar(l, s*48)
-		k.Toned(at, at.Toward(tip, 0.35).Polar(l*0.42, s*48-90), tip.Polar(l*0.2, s*48-90), tip.Polar(l*0.2, s*48+90),
-			at.Toward(tip, 0.35).Polar(l*0.36, s*48+90))
+		k.gillPlate(at, s*48, l)
+		if k.is.is("gill-mark", "edged") { // a dark band along its outer edge
+			tip := at.Polar(l, s*48)
+			k.Solid(at, at.Toward(tip, 0.35).Polar(l*0.4, s*(48+90)), tip.Polar(l*0.2, s*(48+90)), tip.Polar(l*0.05, s*(48+90)),
+				at.Toward(tip, 0.4).Polar(l*0.2, s*(48+90)))
+		}
 	}
+}
+
+// gillPlate draws one gill like a leaf.
+func (k *sketch) gillPlate(at pt, degrees, l float64) {
+	tip := at.Polar(l, degrees)
+	k.Toned(at, at.Toward(tip, 0.35).Polar(l*0.42, degrees-90), tip.Polar(l*0.2, degrees-90), tip.Polar(l*0.2, degrees+90),
+		at.Toward(tip, 0.35).Polar(l*0.36, degrees+90))
 }
 
 // plume draws a long gill fringed on both sides.

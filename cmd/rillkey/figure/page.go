@@ -18,7 +18,8 @@ const (
 	thinHeight = 25 // up to this height of a figure lines are thinner
 	thinLine   = 0.18
 	thinHeavy  = 0.5
-	barHeight  = 8 // the strip below the drawing that holds the length bar
+	rowLine    = 0.26 // of a row, which is shown smaller
+	barHeight  = 8    // the strip below the drawing that holds the length bar
 )
 
 // smallest are sides under which no figure is drawn smaller, in millimetres.
@@ -27,6 +28,9 @@ const smallest = 12
 // rowHeight is the height in millimetres up to which a figure stands in a row of
 // a sheet: hairs, grains and rings would run together there, and are left out.
 const rowHeight = 13
+
+// mostInRow are how many builds a group is shown by in a row: more would be too small.
+const mostInRow = 2
 
 // SVG is the figure as one svg element of the size given, at least 12 mm by 12:
 // no script, style, reference or font comes with it. Text in it is escaped. If
@@ -39,6 +43,9 @@ func (f Figure) SVG(s Size) string {
 	if f.Length.Known() {
 		area.Max.Y = max(area.Min.Y+1, area.Max.Y-barHeight)
 	}
+	if s.Height <= rowHeight && len(f.panels) > mostInRow {
+		f.panels = f.panels[:mostInRow]
+	}
 	for i, cell := range f.cells(area) {
 		p := f.panels[i]
 		if s.Height <= rowHeight && len(p.aims) == 0 && !p.inset {
@@ -50,6 +57,9 @@ func (f Figure) SVG(s Size) string {
 	line, heavy := lineWidth, heavyWidth
 	if s.Height <= thinHeight {
 		line, heavy = thinLine, thinHeavy
+	}
+	if s.Height <= rowHeight {
+		line = rowLine
 	}
 	return page.SVG(draw.Frame{Width: s.Width, Height: s.Height, Line: line, Heavy: heavy, Title: f.Title, Alt: f.Alt})
 }

@@ -20,6 +20,7 @@ var (
 	planBeetleDotted   = &plan{"beetle pointed at both ends", "above", dotted}
 	planBeetleWaisted  = &plan{"beetle with a waist", "above", waisted}
 	planBug            = &plan{"water bug", "above", bug}
+	planBackswimmer    = &plan{"boat-shaped bug", "above, and from the side as it hangs", hangingBug}
 	planBugDomed       = &plan{"domed bug", "the side, belly up", pygmy}
 	planTiger          = &plan{"hunting larva", "above", tiger}
 	planArmoured       = &plan{"larva of hard rings", "above", armoured}
@@ -53,6 +54,8 @@ var (
 	planTadpole        = &plan{"tadpole", "the side", tadpole}
 	planPupa           = &plan{"resting stage", "the side", pupa}
 	planRemains        = &plan{"no living animal", "the side", remains}
+	planSponge         = &plan{"crust on a stone", "the side", spongeAlone}
+	planMossAnimals    = &plan{"twigs on a stone", "the side", mossAnimalsAlone}
 	planHydra          = &plan{"thread with a crown", "the side", hydra}
 	planEel            = &plan{"eel-like animal", "the side", eel}
 	planCrab           = &plan{"crab", "above", crab}
@@ -166,6 +169,8 @@ func legless(t Traits) *plan {
 // cannot tell.
 var builds = map[string]func(Traits) *plan{
 	"beetle-smooth": func(Traits) *plan { return planBeetle },
+	"sponge":        func(Traits) *plan { return planSponge },
+	"moss-animal":   func(Traits) *plan { return planMossAnimals },
 	"hydra":         func(Traits) *plan { return planHydra },
 	"springtail":    func(Traits) *plan { return planSpringtail },
 	"seed-shrimp":   func(Traits) *plan { return planSeedShrimp },
@@ -180,12 +185,17 @@ var builds = map[string]func(Traits) *plan{
 		}
 		return planCaddis
 	},
-	"penny":           func(Traits) *plan { return planPenny },
-	"scavenger":       func(Traits) *plan { return planScavenger },
-	"armoured":        func(Traits) *plan { return planArmoured },
-	"tiger":           func(Traits) *plan { return planTiger },
-	"bug-domed":       func(Traits) *plan { return planBugDomed },
-	"bug":             func(Traits) *plan { return planBug },
+	"penny":     func(Traits) *plan { return planPenny },
+	"scavenger": func(Traits) *plan { return planScavenger },
+	"armoured":  func(Traits) *plan { return planArmoured },
+	"tiger":     func(Traits) *plan { return planTiger },
+	"bug-domed": func(Traits) *plan { return planBugDomed },
+	"bug": func(t Traits) *plan {
+		if t.is("upside", "belly") && t.is("hindlegs", "oars") {
+			return planBackswimmer
+		}
+		return planBug
+	},
 	"beetle-waisted":  func(Traits) *plan { return planBeetleWaisted },
 	"beetle-dotted":   func(Traits) *plan { return planBeetleDotted },
 	"beetle-parallel": func(Traits) *plan { return planBeetleParallel },

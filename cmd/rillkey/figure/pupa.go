@@ -31,16 +31,18 @@ func (k *sketch) pocket() {
 
 // closedCase is a heap of small stones, glued down and shut at both ends.
 func (k *sketch) closedCase() {
-	for i := range 6 {
-		k.Blob(pebble(pt{X: 0.2 + 0.12*float64(i), Y: 0.12}, 0.085, i)...)
-	}
-	for i := range 5 {
-		k.Blob(pebble(pt{X: 0.26 + 0.12*float64(i), Y: -0.02}, 0.08, i+2)...)
-	}
-	for i := range 3 {
-		k.Blob(pebble(pt{X: 0.38 + 0.12*float64(i), Y: -0.14}, 0.07, i+5)...)
-	}
 	k.stone()
+	k.Toned(path(0.08, 0.2, 0.1, 0.06, 0.22, -0.12, 0.45, -0.21, 0.7, -0.19, 0.9, -0.06, 0.98, 0.1, 0.98, 0.21, 0.5, 0.24)...)
+	n := 0
+	for _, row := range []struct {
+		y, x0, x1 float64
+		count     int
+	}{{-0.11, 0.34, 0.76, 4}, {0.01, 0.2, 0.88, 6}, {0.13, 0.14, 0.93, 7}} {
+		for i := range row.count {
+			n++
+			k.Blob(pebble(pt{X: row.x0 + (row.x1-row.x0)*float64(i)/float64(row.count-1), Y: row.y}, 0.09, n)...)
+		}
+	}
 }
 
 // stone is the ground that it is glued to.
@@ -59,6 +61,11 @@ func (k *sketch) comma(tufts bool) {
 		k.Line(pt{X: x, Y: -0.14 + 0.02*float64(i)}, pt{X: x - 0.01, Y: 0.02 + 0.02*float64(i)})
 	}
 	k.Dot(pt{X: 0.18, Y: -0.02}, 0.025)
+	k.Toned(pt{X: 0.34, Y: -0.1}, pt{X: 0.42, Y: -0.06}, pt{X: 0.44, Y: 0.06}, pt{X: 0.36, Y: 0.14}, pt{X: 0.3, Y: 0.06}) // wing and legs
+	k.Texture(func() {
+		k.Curve(pt{X: 0.24, Y: 0.11}, pt{X: 0.2, Y: 0.06}, pt{X: 0.2, Y: -0.02})
+		k.Curve(pt{X: 0.3, Y: 0.12}, pt{X: 0.25, Y: 0.07}, pt{X: 0.25, Y: -0.01})
+	})
 	k.Blob(pt{X: 0.78, Y: 0.28}, pt{X: 0.86, Y: 0.36}, pt{X: 0.74, Y: 0.4}, pt{X: 0.7, Y: 0.3})
 	top := pt{X: 0.28, Y: -0.22}
 	if !tufts {

@@ -1,7 +1,5 @@
 package figure
 
-import "math"
-
 // remains draws what is no living animal: a shed skin, an empty shell and case,
 // eggs in jelly, or what grows on a stone.
 func remains(k *sketch) {
@@ -15,8 +13,20 @@ func remains(k *sketch) {
 	case "eggs":
 		k.spawn()
 	default:
-		k.crust()
+		k.sponge(pt{}, 1)
+		k.mossAnimals(pt{X: 1.2}, 1)
 	}
+}
+
+// spongeAlone and mossAnimalsAlone draw what grows on a stone as one of the two.
+func spongeAlone(k *sketch) {
+	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
+	k.sponge(pt{}, 1)
+}
+
+func mossAnimalsAlone(k *sketch) {
+	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
+	k.mossAnimals(pt{}, 1)
 }
 
 // shedSkin is the thin husk of a nymph, open along its back, white threads inside.
@@ -80,21 +90,48 @@ func (k *sketch) spawn() {
 	}
 }
 
-// crust is a rough crust with holes on a stone, fingers standing on it.
-func (k *sketch) crust() {
-	k.Blob(pt{X: 0, Y: 0.3}, pt{X: 0.1, Y: 0.12}, pt{X: 0.5, Y: 0.06}, pt{X: 0.9, Y: 0.12}, pt{X: 1.05, Y: 0.32}, pt{X: 0.5, Y: 0.42})
-	var top []pt
-	for i := range 15 {
-		x := 0.08 + 0.06*float64(i)
-		top = append(top, pt{X: x, Y: 0.02 - 0.05*math.Mod(float64(i), 2)})
+// sponge is a rough crust with large and small holes that clothes a stone.
+func (k *sketch) sponge(at pt, size float64) {
+	k.Warp(func(p pt) pt { return pt{X: at.X + p.X*size, Y: at.Y + p.Y*size} })
+	k.Part("living", "body")
+	k.Blob(path(0, 0.26, 0.06, 0.12, 0.3, 0.06, 0.7, 0.06, 0.96, 0.12, 1.04, 0.28, 0.8, 0.4, 0.3, 0.42)...)
+	k.Toned(path(0.03, 0.19, 0.08, 0.02, 0.14, -0.04, 0.2, -0.02, 0.25, -0.16, 0.33, -0.22, 0.4, -0.16, 0.44, -0.04, 0.5, -0.08,
+		0.55, -0.2, 0.64, -0.24, 0.71, -0.16, 0.75, -0.02, 0.83, -0.06, 0.92, 0.04, 0.99, 0.18, 0.9, 0.22, 0.7, 0.16, 0.45, 0.2,
+		0.2, 0.17)...)
+	for _, hole := range [][3]float64{{0.325, -0.15, 0.032}, {0.635, -0.17, 0.032}, {0.16, 0.04, 0.024}, {0.86, 0.03, 0.026},
+		{0.49, 0.03, 0.028}} {
+		k.Solid(ovalAt(hole[0], hole[1], hole[2], hole[2]*0.7)...)
 	}
-	k.Toned(append(top, pt{X: 0.92, Y: 0.16}, pt{X: 0.5, Y: 0.12}, pt{X: 0.08, Y: 0.16})...)
-	for _, x := range []float64{0.2, 0.36, 0.55, 0.74} {
-		k.Dot(pt{X: x, Y: 0.07}, 0.016)
+	k.Texture(func() {
+		for _, p := range scatter(path(0.1, 0.06, 0.3, -0.1, 0.64, -0.12, 0.9, 0.08, 0.7, 0.14, 0.3, 0.14), 0.06) {
+			k.Dot(p, 0.006)
+		}
+	})
+	k.Warp(nil)
+}
+
+// mossAnimals are brown twigs of tubes that creep over a stone, a crown of threads at
+// the mouth of each.
+func (k *sketch) mossAnimals(at pt, size float64) {
+	k.Warp(func(p pt) pt { return pt{X: at.X + p.X*size, Y: at.Y + p.Y*size} })
+	k.Part("living", "body")
+	k.Blob(path(0, 0.26, 0.06, 0.16, 0.3, 0.12, 0.7, 0.12, 0.96, 0.16, 1.04, 0.28, 0.8, 0.4, 0.3, 0.42)...)
+	for _, twig := range [][]pt{
+		path(0.3, 0.14, 0.24, -0.02, 0.12, -0.16), path(0.26, 0.02, 0.3, -0.1, 0.28, -0.26),
+		path(0.5, 0.13, 0.5, -0.04, 0.45, -0.3), path(0.5, -0.02, 0.58, -0.14, 0.62, -0.28),
+		path(0.72, 0.14, 0.76, -0.02, 0.78, -0.2), path(0.75, 0.02, 0.86, -0.08, 0.93, -0.14),
+	} {
+		n := len(twig) - 1
+		for i := range n {
+			k.joint(twig[i], twig[i+1], 0.024, 0.02)
+		}
+		d := direction(twig[n-1], twig[n])
+		for i := range 7 {
+			e := d - 66 + 22*float64(i)
+			k.Curve(twig[n], twig[n].Polar(0.06, d+(e-d)*0.7), twig[n].Polar(0.12, e))
+		}
 	}
-	for _, x := range []float64{0.28, 0.46, 0.66} {
-		k.finger(pt{X: x, Y: 0.01}, 0.2, 0.05, 270)
-	}
+	k.Warp(nil)
 }
 
 // hydra draws a thread fixed by its foot, a crown of finer threads at its top.

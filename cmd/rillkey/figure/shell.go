@@ -45,6 +45,14 @@ func snail(k *sketch) {
 	if k.is.is("opening", "left") {
 		side = -1
 	}
+	switch {
+	case k.is.is("spire", "low") && k.is.is("wall", "stout"):
+		k.nerite(side)
+		return
+	case k.is.is("spire", "low"):
+		k.lowCoil(side)
+		return
+	}
 	f := k.is.shell()
 	k.snailBody(pt{X: side * f.half * 0.5, Y: f.height * 0.42}, side, f.half)
 	k.part(pt{X: -side * f.half * 0.5, Y: -f.height * 0.2}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
@@ -61,33 +69,83 @@ func snail(k *sketch) {
 	k.lidOrFlesh(mouth, c, side)
 }
 
+// lowCoil draws a shell whose turns hardly rise, seen aslant from above: like a
+// rolled carpet, with a round opening.
+func (k *sketch) lowCoil(side float64) {
+	k.part(pt{X: -side * 0.15, Y: -0.12}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
+	k.Part("spire", "shell", "body")
+	k.Toned(path(-side*0.47, 0.02, -side*0.44, -0.14, -side*0.26, -0.28, 0, -0.33, side*0.28, -0.27, side*0.46, -0.1, side*0.5, 0.1,
+		side*0.4, 0.26, side*0.15, 0.33, -side*0.18, 0.29, -side*0.4, 0.17)...)
+	var turns []pt
+	for i := range 36 {
+		r := 0.34 * math.Pow(1-float64(i)/36, 0.9)
+		u := pt{}.Polar(r, side*(20-float64(i)*24))
+		turns = append(turns, pt{X: -side*0.05 + side*u.X, Y: -0.08 + side*u.Y*0.62})
+	}
+	k.Curve(append(path(side*0.43, 0.0), turns[1:]...)...)
+	k.snailPlaces(side)
+	c := pt{X: side * 0.4, Y: 0.15}
+	k.part(c, "opening", "door", "lid")
+	k.Part("opening", "body")
+	mouth := ovalAt(c.X, c.Y, 0.17, 0.18)
+	k.Blob(mouth...)
+	k.lidOrFlesh(mouth, c, side)
+}
+
+// nerite draws a shell like half an egg from beneath: a half-moon of an opening with
+// a straight, flat inner edge.
+func (k *sketch) nerite(side float64) {
+	k.part(pt{X: -side * 0.1, Y: -0.25}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
+	k.Part("spire", "shell", "body")
+	k.Toned(path(-side*0.5, 0.02, -side*0.47, -0.16, -side*0.34, -0.27, -side*0.1, -0.36, side*0.2, -0.36, side*0.42, -0.22, side*0.5, 0,
+		side*0.42, 0.24, side*0.15, 0.36, -side*0.18, 0.34, -side*0.42, 0.2)...)
+	k.spiral(pt{X: -side * 0.36, Y: -0.1}, 0.12, 1.3, side)
+	k.Part("pattern", "body")
+	if k.is.is("pattern", "marked") {
+		for i := range 4 {
+			x := side * (-0.17 + 0.14*float64(i))
+			k.Line(path(x, -0.32, x+side*0.05, -0.26, x-side*0.02, -0.19, x+side*0.05, -0.1, x, -0.03)...)
+		}
+	}
+	k.snailPlaces(side)
+	k.part(pt{X: side * 0.1, Y: 0.2}, "opening", "door", "lid")
+	k.Part("opening", "body")
+	k.Blob(path(-side*0.36, 0.02, -side*0.34, 0.14, -side*0.16, 0.28, side*0.12, 0.31, side*0.34, 0.2, side*0.42, 0.02, side*0.4, -0.03,
+		side*0.2, 0, -side*0.1, 0.01, -side*0.33, -0.01)...)
+	k.Part("door")
+	k.Shaded(path(-side*0.3, 0.11, -side*0.14, 0.24, side*0.12, 0.26, side*0.3, 0.16, side*0.37, 0.05, 0, 0.09)...)
+	k.Part("lid")
+	k.Curve(path(-side*0.3, 0.11, 0, 0.09, side*0.37, 0.05)...)
+	k.Curve(path(-side*0.2, 0.16, side*0.05, 0.19, side*0.28, 0.12)...)
+}
+
+// snailPlaces says where the animal is that a lid hides.
+func (k *sketch) snailPlaces(side float64) {
+	k.part(pt{X: side * 0.45, Y: 0.3}, "head", "antennae", "eyes", "legs", "mouth")
+}
+
 // whorls draws the turns of a shell in outline, parted by slanting seams.
 func (k *sketch) whorls(f shellForm, side float64) {
 	top, seam := -f.height/2, f.height*(0.5-f.last)
-	var outer, inner []pt
-	outer = append(outer, pt{Y: top})
+	outer, inner := []pt{{X: side * 0.012, Y: top}}, []pt{{X: -side * 0.012, Y: top}}
 	var seams [][]pt
+	above, slanted := top, 0.0
 	for i := 1; i <= f.turns; i++ {
-		share := math.Pow(float64(i)/float64(f.turns), 1.35)
-		before := math.Pow(float64(i-1)/float64(f.turns), 1.35)
-		y, h := top+(seam-top)*share, f.half*0.82*math.Pow(share, 0.85)
-		if f.last > 0.75 {
-			h = f.half * 0.86 * math.Pow(share, 0.7)
-		}
-		mid := top + (seam-top)*(share*0.62+before*0.38)
-		slant := h * 0.2
-		if f.last > 0.75 {
-			slant = h * 0.05
-		}
-		outer = append(outer, pt{X: side * h * 0.98, Y: mid - slant*0.4}, pt{X: side * h * 0.94, Y: y - slant})
-		inner = append(inner, pt{X: -side * h * 0.98, Y: mid + slant}, pt{X: -side * h * 0.94, Y: y + slant})
-		seams = append(seams, []pt{{X: -side * h * 0.94, Y: y + slant}, {X: 0, Y: y + slant*1.1}, {X: side * h * 0.94, Y: y - slant}})
+		share := math.Pow(float64(i)/float64(f.turns), 1.3)
+		y, h := top+(seam-top)*share, f.half*0.84*math.Pow(share, 0.85)
+		slant := h * 0.17
+		over, under := above-slanted+(y-slant-above+slanted)*0.6, above+slanted+(y+slant-above-slanted)*0.6
+		outer = append(outer, pt{X: side * h * 1.0, Y: over}, pt{X: side * h * 0.95, Y: y - slant})
+		inner = append(inner, pt{X: -side * h * 1.0, Y: under}, pt{X: -side * h * 0.95, Y: y + slant})
+		seams = append(seams, []pt{{X: -side * h * 0.95, Y: y + slant}, {X: -side * h * 0.3, Y: y + slant*1.05},
+			{X: side * h * 0.4, Y: y + slant*0.2}, {X: side * h * 0.95, Y: y - slant}})
+		above, slanted = y, slant
 	}
 	last := f.height * f.last
-	outer = append(outer, pt{X: side * f.half, Y: seam + last*0.3}, pt{X: side * f.half * 0.95, Y: seam + last*0.7},
-		pt{X: side * f.half * 0.3, Y: f.height / 2})
-	inner = append(inner, pt{X: -side * f.half * 1.02, Y: seam + last*0.42},
-		pt{X: -side * f.half * 0.72, Y: seam + last*0.78}, pt{X: -side * f.half * 0.15, Y: f.height*0.5 - 0.01})
+	outer = append(outer, pt{X: side * f.half * 0.99, Y: seam + last*0.22}, pt{X: side * f.half * 1.02, Y: seam + last*0.48},
+		pt{X: side * f.half * 0.85, Y: seam + last*0.8}, pt{X: side * f.half * 0.3, Y: f.height / 2})
+	inner = append(inner, pt{X: -side * f.half * 1.0, Y: seam + last*0.34}, pt{X: -side * f.half * 0.98, Y: seam + last*0.56},
+		pt{X: -side * f.half * 0.66, Y: seam + last*0.84}, pt{X: -side * f.half * 0.15, Y: f.height*0.5 - 0.01})
 	slices.Reverse(inner)
 	k.Toned(append(outer, inner...)...)
 	for _, seam := range seams {
@@ -239,7 +297,11 @@ func clam(k *sketch) {
 			form[0].Polar(0.06, 60)) // the hinge
 	}
 	k.Part("shell", "valves", "body")
-	k.Toned(form...)
+	if k.is.is("valves", "thin") { // light shines through it
+		k.Blob(form...)
+	} else {
+		k.Toned(form...)
+	}
 	k.growth(form)
 	k.part(pt{X: 0.3, Y: 0.3}, "legs", "head", "rings", "opening", "spire", "door", "pattern")
 }
@@ -277,9 +339,18 @@ func (k *sketch) growth(form []pt) {
 		k.Curve(line...)
 	}
 	switch k.is["valves"] {
-	case "ridged":
-		for i := range 8 {
-			ring(0.2 + 0.1*float64(i))
+	case "ridged": // each ridge casts a shade
+		for i := range 7 {
+			f := 0.22 + 0.115*float64(i)
+			var band []pt
+			for j := 1; j < n; j++ {
+				band = append(band, beak.Toward(form[j], f))
+			}
+			for j := n - 1; j > 0; j-- {
+				band = append(band, beak.Toward(form[j], f+0.045))
+			}
+			k.Shaded(band...)
+			ring(f + 0.045)
 		}
 	case "mussel":
 		for _, f := range []float64{0.35, 0.6, 0.68, 0.85, 0.93} {
@@ -287,10 +358,8 @@ func (k *sketch) growth(form []pt) {
 		}
 	default:
 		k.Part("body")
-		k.Texture(func() {
-			for i := range 7 {
-				ring(0.42 + 0.078*float64(i))
-			}
-		})
+		ring(0.5)
+		ring(0.8)
+		k.Texture(func() { ring(0.86) })
 	}
 }

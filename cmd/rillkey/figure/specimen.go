@@ -40,7 +40,7 @@ func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 	if own != nil {
 		return traits, own
 	}
-	for _, member := range a.builds(t) {
+	for _, member := range a.members[t.ID]() {
 		usual := maps.Clone(a.traits[member.ID])
 		maps.Copy(usual, traits)
 		if p := planOf(usual, member.Build); p != nil {

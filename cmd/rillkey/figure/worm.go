@@ -121,12 +121,23 @@ func leech(k *sketch) {
 	k.part(pt{X: 0.05, Y: 0}, "eyes", "eye-dots", "head", "mouth", "antennae", "head-colour")
 	k.Part("eyes", "body")
 	if k.is.has("eyes") {
-		sides(func(s float64) {
-			k.Dot(pt{X: 0.05, Y: s * w.width(0.05) * 0.3}, 0.008)
-			k.Dot(pt{X: 0.085, Y: s * w.width(0.085) * 0.5}, 0.008)
-		})
+		for _, p := range k.is.leechEyes() {
+			sides(func(s float64) { k.Dot(pt{X: p.X, Y: s * w.width(p.X) * p.Y}, 0.008) })
+		}
 	}
 	k.part(pt{X: 0.4, Y: w.width(0.4)}, "legs", "leg-place", "gills", "shell", "tails", "hind", "hair")
+}
+
+// leechEyes are where the eye dots of one side lie: along the body, and as a share of
+// its half width.
+func (t Traits) leechEyes() []pt {
+	switch t["eye-dots"] {
+	case "arch":
+		return path(0.03, 0.2, 0.042, 0.55, 0.062, 0.75, 0.085, 0.8, 0.115, 0.82)
+	case "rows":
+		return path(0.045, 0.25, 0.045, 0.7, 0.1, 0.35, 0.1, 0.75)
+	}
+	return path(0.05, 0.3, 0.085, 0.5)
 }
 
 // leechMarks draws a pattern: bands across a slim one, dots in rows on others.

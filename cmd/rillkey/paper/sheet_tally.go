@@ -88,7 +88,7 @@ func (f *fieldSheet) names(l SheetLine) (name, scientific string) {
 }
 
 // sketch is the size of the drawing beside a name.
-var sketch = figure.Size{Width: 20, Height: 12}
+var sketch = figure.Size{Width: 24, Height: 12}
 
 func (f *fieldSheet) drawing(l SheetLine) template.HTML {
 	if f.dual {
