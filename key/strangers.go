@@ -50,10 +50,13 @@ func (k *Key) strangers() []*taxa.Taxon {
 	for _, t := range k.catalog.Taxa() {
 		passed[t.Parent] = true
 	}
+	isEnd := map[string]bool{}
+	for _, end := range k.sound.Ends {
+		isEnd[end.ID] = true
+	}
 	var out []*taxa.Taxon
 	for _, t := range k.catalog.Taxa() {
-		held := func(end *taxa.Taxon) bool { return k.catalog.IsUnder(t.ID, end.ID) }
-		if !passed[t.ID] && !slices.ContainsFunc(k.sound.Ends, held) {
+		if !passed[t.ID] && !isEnd[t.ID] && !slices.ContainsFunc(k.catalog.Ancestors(t.ID), func(up *taxa.Taxon) bool { return isEnd[up.ID] }) {
 			out = append(out, t)
 		}
 	}

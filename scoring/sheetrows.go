@@ -72,7 +72,7 @@ func (r *Rules) widerTaxon(s grader, kind int) (wider string, among []string) {
 	}
 	ofKind := func(id string) bool { return s.Place(id).Kind == kind }
 	for _, t := range r.catalog.Taxa() {
-		if ofKind(t.ID) && r.catalog.IsUnder(t.ID, top.ID) && !ofKind(t.Parent) {
+		if r.catalog.IsUnder(t.ID, top.ID) && ofKind(t.ID) && !ofKind(t.Parent) {
 			among = append(among, t.ID)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -47,8 +48,10 @@ var (
 	amount = `(\d+(?:\.\d+)?(?:/\d+)?|half an|half a|a quarter|a quarter of an)`
 	// A length: words of comparison, one or two numbers, a unit. The unit "in" is
 	// left out: it is a word of its own more often.
-	lengthWords = regexp.MustCompile(`(?i)\b(?:(longer than|larger than|bigger than|more than|over|at least|from|shorter than|smaller than|less than|under|below|at most|up to|no longer than|not longer than|never over)\s+)?` +
-		amount + `(?:\s*(?:-|–|to)\s*` + amount + `)?\s*(mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?)\b`)
+	lengthWords = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`(?i)\b(?:(longer than|larger than|bigger than|more than|over|at least|from|shorter than|smaller than|less than|under|below|at most|up to|no longer than|not longer than|never over)\s+)?` +
+			amount + `(?:\s*(?:-|–|to)\s*` + amount + `)?\s*(mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?)\b`)
+	})
 )
 
 // claims are the lengths that a text speaks of. A bare number says nothing about
@@ -58,7 +61,7 @@ func claims(text string) []claim {
 		return nil // most texts; the search below is slow
 	}
 	var out []claim
-	for _, m := range lengthWords.FindAllStringSubmatch(text, -1) {
+	for _, m := range lengthWords().FindAllStringSubmatch(text, -1) {
 		unit := mmPer[strings.ToLower(m[4])[0]]
 		one := number(m[2]) * unit
 		c := claim{words: m[0], least: one, most: math.Inf(1)}

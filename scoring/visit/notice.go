@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 
 	"rillkey/taxa/plain"
 )
@@ -89,7 +90,7 @@ func describe(e Event) string {
 	return e.Kind()
 }
 
-var plainLine = regexp.MustCompile(`^(kind|label|sample|taxon|count|of) = (\S.*)$`)
+var plainLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(kind|label|sample|taxon|count|of) = (\S.*)$`) })
 
 // tornWords tells what can be told of a cut-off event: only whole lines count,
 // since half of "102" reads as 10.
@@ -97,7 +98,7 @@ func tornWords(text string) string {
 	lines := strings.Split(text, "\n")
 	var known []string
 	for _, line := range lines[:len(lines)-1] {
-		if m := plainLine.FindStringSubmatch(line); m != nil && len(line) < 100 {
+		if m := plainLine().FindStringSubmatch(line); m != nil && len(line) < 100 {
 			known = append(known, m[1]+" "+plain.Printable(m[2]))
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"regexp"
 	"slices"
+	"sync"
 
 	"rillkey/taxa/plain"
 )
@@ -120,13 +121,13 @@ func (s *salvage) block(file string, c chunk) {
 		}
 	}
 	id := ""
-	if m := idLine.FindSubmatch(c.text); m != nil {
+	if m := idLine().FindSubmatch(c.text); m != nil {
 		id = string(m[1])
 	}
 	s.lost = append(s.lost, lost{say("an entry that cannot be read; %s", tornWords(string(c.text)+"\n")), id})
 }
 
-var idLine = regexp.MustCompile(`(?m)^id = "([0-9a-z-]+)"\r?$`)
+var idLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?m)^id = "([0-9a-z-]+)"\r?$`) })
 
 // add keeps an event; of two with one id, one that nobody changed.
 func (s *salvage) add(e Event) bool {

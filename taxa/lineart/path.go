@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // perCurve is into how many stretches a curve is divided.
@@ -13,7 +14,7 @@ const perCurve = 12
 // takes are how many numbers each command of a path takes.
 var takes = map[byte]int{'m': 2, 'l': 2, 'h': 1, 'v': 1, 'c': 6, 's': 4, 'q': 4, 't': 2, 'a': 7, 'z': 0}
 
-var command = regexp.MustCompile(`([A-DF-Za-df-z])([^A-DF-Za-df-z]*)`) // not e, which numbers have
+var command = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([A-DF-Za-df-z])([^A-DF-Za-df-z]*)`) }) // not e, which numbers have
 
 // pen walks a path.
 type pen struct {
@@ -24,7 +25,7 @@ type pen struct {
 
 // path are the strokes of the d of a path.
 func path(d string) ([]Stroke, error) {
-	steps := command.FindAllStringSubmatch(d, -1)
+	steps := command().FindAllStringSubmatch(d, -1)
 	if first := strings.TrimSpace(d); first != "" && (len(steps) == 0 || first[0]|32 != 'm') {
 		return nil, fmt.Errorf("a path begins with M, not with %q", cut(first))
 	}

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // around is on how many points a circle is drawn.
@@ -61,14 +62,14 @@ func simple(name string, attrs map[string]string) ([]Stroke, error) {
 	return []Stroke{s}, err
 }
 
-var number = regexp.MustCompile(`[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`)
+var number = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`) })
 
 // numbers are the numbers of a list with commas or blanks between them.
 func numbers(text string) (out []float64, err error) {
-	if left := strings.Trim(number.ReplaceAllString(text, ""), ", \t\r\n"); strings.Trim(left, ", \t\r\n") != "" {
+	if left := strings.Trim(number().ReplaceAllString(text, ""), ", \t\r\n"); strings.Trim(left, ", \t\r\n") != "" {
 		return nil, fmt.Errorf("these are no numbers: %q", cut(left))
 	}
-	for _, s := range number.FindAllString(text, -1) {
+	for _, s := range number().FindAllString(text, -1) {
 		v, err := strconv.ParseFloat(s, 64)
 		if err != nil {
 			return nil, fmt.Errorf("%q is too large a number", cut(s))

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // within is the style of an element inside another.
@@ -66,11 +67,11 @@ func (m matrix) times(n matrix) matrix {
 		m.a*n.e + m.c*n.f + m.e, m.b*n.e + m.d*n.f + m.f}
 }
 
-var step = regexp.MustCompile(`(\w+)\s*\(([^)]*)\)`)
+var step = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(\w+)\s*\(([^)]*)\)`) })
 
 func transform(text string) (matrix, error) {
 	out := identity
-	for _, s := range step.FindAllStringSubmatch(text, -1) {
+	for _, s := range step().FindAllStringSubmatch(text, -1) {
 		v, err := numbers(s[2])
 		if err != nil {
 			return out, err

@@ -19,35 +19,63 @@ type Atlas struct {
 	way      map[string][]couplets.Condition // what was answered on the one way to a couplet
 	children map[string][]*taxa.Taxon
 	members  map[string]func() []*taxa.Taxon // by whom a group is shown
-	traits   map[string]Traits
-	shown    map[string]func() map[string][]pt // what the outline of a taxon has a place for; nil without an outline
+	looks    map[string]look
+}
+
+// look is how a taxon is drawn, each part worked out when it is first wanted: a phone
+// has no time at its start for those of all taxa.
+type look struct {
+	traits func() Traits
+	plan   func() *plan           // nil where too little is known
+	places func() map[string][]pt // what the outline has a place for; nil without a plan
+}
+
+func newLook(t *taxa.Taxon, v *taxa.Vocabulary) look {
+	var l look
+	l.traits = sync.OnceValue(func() Traits { return TraitsOf(t, v) })
+	l.plan = sync.OnceValue(func() *plan { return planOf(l.traits(), t.Build) })
+	l.places = sync.OnceValue(func() map[string][]pt {
+		p := l.plan()
+		if p == nil {
+			return nil
+		}
+		k := newSketch(l.traits())
+		p.draw(k)
+		return k.places
+	})
+	return l
+}
+
+// look is how the taxon is drawn; of one that the catalog lacks nothing is known.
+func (a *Atlas) look(t *taxa.Taxon) look {
+	if l, known := a.looks[t.ID]; known {
+		return l
+	}
+	return newLook(&taxa.Taxon{}, a.catalog.Vocabulary())
 }
 
 // NewAtlas is an atlas of a key. A catalog alone, with a nil key, has figures of
 // taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{}, members: map[string]func() []*taxa.Taxon{},
-		traits: map[string]Traits{}, shown: map[string]func() map[string][]pt{}}
+		looks: map[string]look{}}
 	if key != nil {
 		a.common = key.Weights()
 		a.way = ways(key)
 	}
 	for _, t := range catalog.Taxa() {
-		traits := TraitsOf(t, catalog.Vocabulary())
-		a.traits[t.ID] = traits
-		if p := planOf(traits, t.Build); p != nil {
-			a.shown[t.ID] = sync.OnceValue(func() map[string][]pt {
-				k := newSketch(traits)
-				p.draw(k)
-				return k.places
-			})
-		}
-		if !traits.has("pupa") { // a kind is shown by its animals, not by its pupae
+		a.looks[t.ID] = newLook(t, catalog.Vocabulary())
+		if !isPupa(t) { // a kind is shown by its animals, not by its pupae
 			a.children[t.Parent] = append(a.children[t.Parent], t)
 		}
 		a.members[t.ID] = sync.OnceValue(func() []*taxa.Taxon { return a.builds(t) })
 	}
 	return a
+}
+
+func isPupa(t *taxa.Taxon) bool {
+	stage := usual(t, "pupa", func(string) bool { return true })
+	return stage != "" && !absence(stage)
 }
 
 // Prepare works out the outlines of a few taxa before they are wanted, a piece at a
@@ -56,9 +84,7 @@ func (a *Atlas) Prepare(piece int) (more bool) {
 	const each = 5
 	all := a.catalog.Taxa()
 	for i := piece * each; i >= 0 && i < min(len(all), (piece+1)*each); i++ {
-		if places := a.shown[all[i].ID]; places != nil {
-			places()
-		}
+		a.look(all[i]).places()
 	}
 	return (piece+1)*each < len(all)
 }
@@ -114,9 +140,9 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 	}
 	var builds []string
 	for _, member := range a.members[t.ID]() {
-		traits := a.traits[member.ID]
-		p := planOf(traits, member.Build)
-		f.panels = append(f.panels, body(traits, p, nil))
+		l := a.look(member)
+		p := l.plan()
+		f.panels = append(f.panels, body(l.traits(), p, nil))
 		builds = append(builds, fmt.Sprintf("%s, seen from %s", p.name, p.view))
 	}
 	if f.Empty() {
@@ -136,14 +162,14 @@ func (a *Atlas) builds(t *taxa.Taxon) []*taxa.Taxon {
 	var order []*plan
 	by := map[*plan][]*taxa.Taxon{}
 	a.eachEnd(t, func(end *taxa.Taxon) {
-		if p := planOf(a.traits[end.ID], end.Build); p != nil {
+		if p := a.look(end).plan(); p != nil {
 			if by[p] == nil {
 				order = append(order, p)
 			}
 			by[p] = append(by[p], end)
 		}
 	})
-	if own := planOf(a.traits[t.ID], t.Build); len(order) == 1 && own == order[0] {
+	if own := a.look(t).plan(); len(order) == 1 && own == order[0] {
 		return []*taxa.Taxon{t}
 	}
 	slices.SortStableFunc(order, func(p, q *plan) int { return len(by[q]) - len(by[p]) })

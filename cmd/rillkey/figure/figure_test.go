@@ -247,7 +247,7 @@ head = "capsule"
 tails = "2"
 tail-length = "long"
 `)
-	k := newSketch(NewAtlas(c, nil).traits["x1"])
+	k := newSketch(NewAtlas(c, nil).look(c.Taxon("x1")).traits())
 	nymph(k)
 	if planOf(k.is, "") != planNymph || !k.Shows("tails") || k.Shows("hooks") {
 		t.Errorf("six legs and two tails make plan %v, tails %v, hooks %v", planOf(k.is, ""), k.Shows("tails"), k.Shows("hooks"))

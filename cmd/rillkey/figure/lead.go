@@ -67,8 +67,8 @@ func (a *Atlas) States(t *taxa.Trait) []Figure {
 		var shown, able []*taxa.Taxon
 		for _, taxon := range a.catalog.Taxa() {
 			switch {
-			case a.shown[taxon.ID] == nil:
-			case a.traits[taxon.ID][t.ID] == s.ID:
+			case a.look(taxon).plan() == nil:
+			case a.look(taxon).traits()[t.ID] == s.ID:
 				shown = append(shown, taxon)
 			case slices.ContainsFunc(taxon.States(t.ID), func(w taxa.Weight) bool { return w.State == s.ID }):
 				able = append(able, taxon)
@@ -110,7 +110,7 @@ func (a *Atlas) labels(conditions []couplets.Condition) string {
 func (a *Atlas) alike(of []*taxa.Taxon) map[*taxa.Taxon]int {
 	count := map[[2]string]int{}
 	for _, t := range of {
-		for trait, s := range a.traits[t.ID] {
+		for trait, s := range a.look(t).traits() {
 			count[[2]string{trait, s}]++
 			if trait == "outline" {
 				count[[2]string{trait, s}] += 5
@@ -119,7 +119,7 @@ func (a *Atlas) alike(of []*taxa.Taxon) map[*taxa.Taxon]int {
 	}
 	out := make(map[*taxa.Taxon]int, len(of))
 	for _, t := range of {
-		for trait, s := range a.traits[t.ID] {
+		for trait, s := range a.look(t).traits() {
 			out[t] += count[[2]string{trait, s}]
 		}
 	}
@@ -131,12 +131,12 @@ func (a *Atlas) alike(of []*taxa.Taxon) map[*taxa.Taxon]int {
 func (a *Atlas) typical(of []*taxa.Taxon, traits []string) map[*taxa.Taxon]int {
 	out := a.alike(of)
 	for t := range out {
-		if a.shown[t.ID] == nil {
+		if a.look(t).plan() == nil {
 			delete(out, t)
 			continue
 		}
 		for _, trait := range traits {
-			if len(a.shown[t.ID]()[trait]) > 0 {
+			if len(a.look(t).places()[trait]) > 0 {
 				out[t] += 1e6
 			}
 		}

@@ -22,8 +22,8 @@ func (a *Atlas) Marked(t *taxa.Taxon, traits []string) Figure {
 			f.panels = f.panels[:mostMarked]
 			break
 		}
-		usual := a.traits[member.ID]
-		drawn := body(usual, planOf(usual, member.Build), placed(a.shown[member.ID](), traits))
+		l := a.look(member)
+		drawn := body(l.traits(), l.plan(), placed(l.places(), traits))
 		drawn.aims = slices.DeleteFunc(drawn.aims, func(a aim) bool { return a.absent }) // a mark is there
 		f.panels[i] = drawn
 	}

@@ -92,7 +92,7 @@ func (q question) shared() *taxa.Taxon {
 		all := 1.0
 		for _, an := range q.answers {
 			_, n := q.atlas.fit(t, an.conditions, "", "")
-			if !slices.Contains(an.taxa, t) || q.atlas.shown[t.ID] == nil {
+			if !slices.Contains(an.taxa, t) || q.atlas.look(t).plan() == nil {
 				n = 0
 			}
 			all *= n
@@ -116,7 +116,7 @@ func (a *Atlas) fit(t *taxa.Taxon, conditions []couplets.Condition, trait, state
 	if w, known := a.common[t.ID]; known {
 		chance = w
 	}
-	if a.traits[t.ID].is("land", "yes") {
+	if a.look(t).traits().is("land", "yes") {
 		chance *= strayed
 	}
 	for _, c := range conditions {
@@ -139,7 +139,7 @@ func (a *Atlas) fit(t *taxa.Taxon, conditions []couplets.Condition, trait, state
 // the taxon has it, never as it has it not.
 func (a *Atlas) showing(t *taxa.Taxon, set Traits) Traits {
 	out := Traits{}
-	for trait, s := range a.traits[t.ID] {
+	for trait, s := range a.look(t).traits() {
 		out[trait] = s
 	}
 	for trait, s := range set {

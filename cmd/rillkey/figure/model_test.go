@@ -46,7 +46,7 @@ func TestNoPartIsDrawnThatIsNotThere(t *testing.T) {
 	c := catalog(t)
 	a := NewAtlas(c, nil)
 	for _, taxon := range c.Taxa() {
-		traits := a.traits[taxon.ID]
+		traits := a.look(taxon).traits()
 		p := planOf(traits, taxon.Build)
 		if p == nil {
 			continue

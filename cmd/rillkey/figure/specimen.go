@@ -33,7 +33,7 @@ func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string
 // kind is. Without a plan it cannot be.
 func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 	traits := Traits(maps.Clone(shows)).coherent()
-	own := planOf(a.traits[t.ID], t.Build)
+	own := a.look(t).plan()
 	if p := planOf(traits, t.Build); p != nil && (own == nil || p == own || slices.Contains(turns[own], p)) {
 		return traits, p
 	}
@@ -41,7 +41,7 @@ func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 		return traits, own
 	}
 	for _, member := range a.members[t.ID]() {
-		usual := maps.Clone(a.traits[member.ID])
+		usual := maps.Clone(a.look(member).traits())
 		maps.Copy(usual, traits)
 		if p := planOf(usual, member.Build); p != nil {
 			return usual.coherent(), p
@@ -122,7 +122,7 @@ func (t Traits) with(trait, state string) Traits {
 func (a *Atlas) statesOf(p *plan, trait string) map[string]bool {
 	out := map[string]bool{}
 	for _, t := range a.catalog.Taxa() {
-		if planOf(a.traits[t.ID], t.Build) != p {
+		if a.look(t).plan() != p {
 			continue
 		}
 		for _, w := range t.States(trait) {

@@ -25,7 +25,7 @@ func TestAnAnimalIsBuiltAsItsKind(t *testing.T) {
 	}
 	r := rand.New(rand.NewPCG(9001, 1))
 	for _, kind := range course.Kinds() {
-		own := planOf(atlas.traits[kind.ID], kind.Build)
+		own := atlas.look(kind).plan()
 		for range 60 {
 			shows := course.Draw(kind.ID, r).Shows
 			_, p := atlas.sitter(kind, shows)
@@ -78,7 +78,7 @@ func TestStatesThatAreDrawnAlike(t *testing.T) {
 		{"heptageniidae", "flat", false}, {"tipulidae", "move", false}, {"perlidae", "no such trait", false},
 	} {
 		kind := catalog.Taxon(one.kind)
-		states, _ := atlas.Alike(kind, atlas.traits[kind.ID], one.trait)
+		states, _ := atlas.Alike(kind, atlas.look(kind).traits(), one.trait)
 		if (len(states) == 1) != one.alone {
 			t.Errorf("%s of %s: %v", one.trait, one.kind, states)
 		}

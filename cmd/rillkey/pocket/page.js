@@ -112,9 +112,11 @@ function show(top, pressed) {
   draw();
 }
 
-// draw fills in the drawings one at a time, so that the page answers meanwhile.
+// draw fills in the drawings one at a time, so that the page answers meanwhile; none
+// before what a question needs is ready, which somebody may be waiting for.
 let drawing = 0;
 function draw() {
+  if (!ready) return;
   const mine = ++drawing;
   const places = [...form.querySelectorAll("[data-figure]")];
   const next = () => {
@@ -207,9 +209,15 @@ function typing() {
 }
 
 // warm makes ready what the next screens need, a piece at a time, while somebody
-// reads the first one.
+// reads the first one; what a question needs comes first, the drawings after.
+let ready = false;
 function warm(step) {
-  if (rillkey.warm(step)) setTimeout(() => warm(step + 1), 20);
+  const more = rillkey.warm(step);
+  if (!ready && (step + 1 >= rillkey.firstParts || !more)) {
+    ready = true;
+    draw();
+  }
+  if (more) setTimeout(() => warm(step + 1), 20);
 }
 
 const handEvery = 3000;
@@ -287,7 +295,7 @@ async function rillkeyReady() {
     }
   } catch (err) { lost(err); }
   show(true);
-  setTimeout(() => warm(0), 300);
+  setTimeout(() => warm(0), 0);
   if (rillkeyServed) {
     setInterval(handOver, handEvery);
     window.addEventListener("online", handOver);
@@ -315,7 +323,7 @@ async function rillkeyStart() {
     const packed = unpacked(document.getElementById("program"));
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     const go = new Go();
-    go.env = { GOGC: "400" }; // less than 16 MB need no sweeping, which would fall into the start
+    go.env = { GOGC: "1600" }; // less than 64 MB need no sweeping, which would fall into the start
     const program = await WebAssembly.instantiateStreaming(new Response(stream, { headers: { "Content-Type": "application/wasm" } }), go.importObject);
     go.run(program.instance);
   } catch (err) {

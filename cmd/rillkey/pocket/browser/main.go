@@ -8,6 +8,7 @@ package main
 import (
 	"crypto/rand"
 	"encoding/json"
+	"runtime/debug"
 	"syscall/js"
 	"time"
 
@@ -67,7 +68,8 @@ func main() {
 		"waiting":      function(func([]js.Value) any { return p.Waiting() }),
 		"leave":        function(func([]js.Value) any { p.Leave(); return "" }),
 		"refuse":       function(func(a []js.Value) any { p.Refuse(a[0].String()); return "" }),
-		"warm":         function(func(a []js.Value) any { return p.Warm(a[0].Int()) }),
+		"warm":         function(func(a []js.Value) any { return warm(p, a[0].Int()) }),
+		"firstParts":   phone.FirstParts,
 		"hand": function(func([]js.Value) any {
 			h, err := json.Marshal(p.Hand())
 			if err != nil {
@@ -84,6 +86,19 @@ func main() {
 func function(do func([]js.Value) any) js.Func {
 	return js.FuncOf(func(_ js.Value, args []js.Value) any { return do(args) })
 }
+
+// warm makes a part of the page ready. While it starts nothing is swept; from the last
+// part on memory is.
+func warm(p *phone.Phone, part int) bool {
+	more := p.Warm(part)
+	if !more {
+		debug.SetGCPercent(sweptAt)
+	}
+	return more
+}
+
+// sweptAt is by how many percent what is held may grow before it is swept.
+const sweptAt = 200
 
 func words(err error) string {
 	if err == nil {
