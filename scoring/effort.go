@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // areaRounding is the share by which a sample may fall short of the area: the
@@ -48,7 +49,7 @@ func (m Missing) String() string {
 	}
 	words = append(words, plain.Plural(m.Samples, "sample"))
 	if m.Area > 0 {
-		words = append(words, fmt.Sprintf("of %v square metres", m.Area))
+		words = append(words, wording.Sprintf("of %v square metres", m.Area))
 	}
 	return strings.Join(words, " ")
 }
@@ -69,7 +70,7 @@ func effortOf(p *scheme.Protocol, taken []visit.Taken) Effort {
 	}
 	for i, s := range samples {
 		if !used[i] && !s.State.Done() {
-			e.Remarks = append(e.Remarks, fmt.Sprintf("sample %s is %s; the grade does not wait for it", s.Label, s.State))
+			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s is %s; the grade does not wait for it", s.Label, s.State))
 		}
 	}
 	slices.SortFunc(e.Unsorted, func(a, b Unsorted) int { return cmp.Compare(order(taken, a.Sample), order(taken, b.Sample)) })
@@ -104,9 +105,9 @@ func (e Effort) unsortedWords() string {
 		switch n := len(labels); n {
 		case 0:
 		case 1:
-			parts = append(parts, fmt.Sprintf("sample %s is %s", labels[0], state))
+			parts = append(parts, wording.Sprintf("sample %s is %s", labels[0], state))
 		default:
-			parts = append(parts, fmt.Sprintf("samples %s and %s are %s", strings.Join(labels[:n-1], ", "), labels[n-1], state))
+			parts = append(parts, wording.Sprintf("samples %s and %s are %s", strings.Join(labels[:n-1], ", "), labels[n-1], state))
 		}
 	}
 	return strings.Join(parts, ", ")
@@ -121,10 +122,10 @@ func (e Effort) Lack() string {
 		for i, m := range e.Missing {
 			missing[i] = m.String()
 		}
-		parts = append(parts, fmt.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required, strings.Join(missing, ", ")))
+		parts = append(parts, wording.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required, strings.Join(missing, ", ")))
 	}
 	if words := e.unsortedWords(); words != "" {
-		parts = append(parts, "animals may still be in the tray: "+words)
+		parts = append(parts, wording.Sprintf("animals may still be in the tray: %s", words))
 	}
 	return strings.Join(parts, "; ")
 }
@@ -141,9 +142,9 @@ func (e *Effort) fill(n scheme.Need, samples []visit.Taken, used []bool) {
 		}
 		switch {
 		case n.Area > 0 && s.Area == 0:
-			e.Remarks = append(e.Remarks, fmt.Sprintf("sample %s counts although nobody wrote down its area; the protocol asks for %v square metres", s.Label, n.Area))
+			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s counts although nobody wrote down its area; the protocol asks for %v square metres", s.Label, n.Area))
 		case s.Area < n.Area*(1-areaRounding):
-			e.Remarks = append(e.Remarks, fmt.Sprintf("sample %s does not count towards the effort: it covers %v square metres of the %v that the protocol asks for", s.Label, s.Area, n.Area))
+			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s does not count towards the effort: it covers %v square metres of the %v that the protocol asks for", s.Label, s.Area, n.Area))
 			continue
 		}
 		used[i] = true

@@ -2,7 +2,6 @@ package scoring
 
 import (
 	"cmp"
-	"fmt"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Expected sets the kinds of the main index that were found beside as many kinds
@@ -185,28 +185,29 @@ func (x *Expected) say() string {
 	var fewer, missing, likely []string
 	for _, g := range x.Groups {
 		if g.Shown {
-			fewer = append(fewer, fmt.Sprintf("%d %s, where %.1f are expected (chance does that %s)", g.Found, g.Label, g.Expected, often(g.P)))
+			fewer = append(fewer, wording.Sprintf("%d %s, where %.1f are expected (chance does that %s)", g.Found, g.Label, g.Expected, often(g.P)))
 		}
 	}
 	for _, k := range x.Absent {
 		if k.Shown {
-			missing = append(missing, fmt.Sprintf("%s (chance does that %s)", k.Label, often(k.P)))
+			missing = append(missing, wording.Sprintf("%s (chance does that %s)", k.Label, often(k.P)))
 		} else if len(likely) < mostAbsent {
 			likely = append(likely, k.Label)
 		}
 	}
-	said := fmt.Sprintf("Against %d kinds of the index picked by how common each is in the region, as many as were found, ", x.Kinds)
+	said := wording.Sprintf("Against %d kinds of the index picked by how common each is in the region, as many as were found, ", x.Kinds)
 	switch {
 	case len(fewer)+len(missing) > 0:
 		if len(missing) > 0 {
-			fewer = append(fewer, "none of "+plain.And(missing))
+			fewer = append(fewer, wording.Sprintf("none of %s", plain.And(missing)))
 		}
-		said += "some are fewer than chance makes them: " + strings.Join(fewer, "; ") + ". Season, bed and size of the stream keep animals away as well as harm does."
+		said += wording.Sprintf("some are fewer than chance makes them: %s. Season, bed and size of the stream keep animals away "+
+			"as well as harm does.", strings.Join(fewer, "; "))
 	default:
-		said += "nothing is missing beyond chance."
+		said += wording.Of("nothing is missing beyond chance.")
 	}
 	if len(likely) > 0 {
-		said += " Not found, though more likely there than not: " + plain.And(likely) + "."
+		said += wording.Sprintf(" Not found, though more likely there than not: %s.", plain.And(likely))
 	}
 	return said
 }
@@ -217,7 +218,7 @@ const mostAbsent = 5
 // often is a chance as people say it.
 func often(p float64) string {
 	if p < 0.001 {
-		return "less than once in 1000 times"
+		return wording.Of("less than once in 1000 times")
 	}
-	return fmt.Sprintf("%.0f times in 1000", 1000*p)
+	return wording.Sprintf("%.0f times in 1000", 1000*p)
 }

@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // concernRemarks say which animals of a visit are foreign or protected in its
@@ -20,9 +21,9 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 		if len(foreign) == 0 {
 			continue
 		}
-		text := fmt.Sprintf("Foreign here, and no sign of clean water: %s.", named(foreign))
+		text := wording.Sprintf("Foreign here, and no sign of clean water: %s.", named(foreign))
 		if some {
-			text = fmt.Sprintf("Foreign ones may be among these: %s.%s", named(foreign), marks(foreign))
+			text = wording.Sprintf("Foreign ones may be among these: %s.%s", named(foreign), marks(foreign))
 		}
 		if headline.Value != nil {
 			text += " " + s.without(how, a, foreign, headline)
@@ -35,9 +36,9 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 	for _, some := range []bool{false, true} {
 		found := concerning(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Protected })
 		if len(found) > 0 {
-			label := "Protected in many places"
+			label := wording.Of("Protected in many places")
 			if some {
-				label = "Protected ones may be among these"
+				label = wording.Of("Protected ones may be among these")
 			}
 			out = append(out, fmt.Sprintf("%s: %s. %s", label, named(found), found[0].Protected.Do))
 		}
@@ -51,13 +52,13 @@ func (s grader) without(how scheme.Combine, a *account.Account, these []*taxa.Ta
 	from := s.evidence(left)
 	v := s.combined(how, from, s.sort(from.rows)).value
 	if !v.Defined() {
-		return fmt.Sprintf("Without them there is no value of the %s.", s.Title)
+		return wording.Sprintf("Without them there is no value of the %s.", s.Title)
 	}
 	with := strconv.FormatFloat(*headline.Value, 'f', -1, 64)
 	if now := s.Plain(v.Steps()); now != with {
-		return fmt.Sprintf("Without them the %s is %s, not %s.", s.Title, now, with)
+		return wording.Sprintf("Without them the %s is %s, not %s.", s.Title, now, with)
 	}
-	return fmt.Sprintf("Without them the %s is %s as well.", s.Title, with)
+	return wording.Sprintf("Without them the %s is %s as well.", s.Title, with)
 }
 
 // concerning are the taxa of a visit that something is to be said of, all of them or

@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Grade is what the animals of a visit say about the stream, or why they
@@ -214,7 +215,7 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	}
 	v := s.valued(how, from, all, m)
 	if how == scheme.Best {
-		i.Remarks = append(i.Remarks, fmt.Sprintf("Each sample was judged by itself; the best one counts: sample %s. A best of several lies above what a sample holds on average, so it goes with other bests of as many only.", v.sample))
+		i.Remarks = append(i.Remarks, wording.Sprintf("Each sample was judged by itself; the best one counts: sample %s. A best of several lies above what a sample holds on average, so it goes with other bests of as many only.", v.sample))
 	}
 	i.fill(s, v.sum)
 	if i.Identification, i.Sampling = v.spreads(s); i.Sampling == nil {
@@ -263,19 +264,19 @@ func (i *Index) fill(s grader, v sum) {
 func (s grader) caveats(all sorted, v sum, worded bool) (remarks []string) {
 	switch {
 	case len(all.found) == 0:
-		remarks = append(remarks, "The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets were whole and the season right.")
+		remarks = append(remarks, wording.Of("The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets were whole and the season right."))
 	case v.animals() < int64(s.Floor.Animals):
-		remarks = append(remarks, "So few animals are news by themselves: was it kicked long enough; was there a flood, ice or a dry bed; or did something kill them?")
+		remarks = append(remarks, wording.Of("So few animals are news by themselves: was it kicked long enough; was there a flood, ice or a dry bed; or did something kill them?"))
 	}
 	if v.bounded {
 		text := s.rated
 		if !worded {
 			text = func(v chance.Ratio) string { return s.Text(v.Steps()) }
 		}
-		remarks = append(remarks, fmt.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
+		remarks = append(remarks, wording.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
 	}
 	if !v.bounded && anyDoubtful(all.left) || slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Open }) {
-		remarks = append(remarks, "A closer name for animals left out may change this value.")
+		remarks = append(remarks, wording.Of("A closer name for animals left out may change this value."))
 	}
 	return remarks
 }
@@ -307,10 +308,10 @@ func (s grader) withhold(e Effort, all sorted) string {
 		return s.lack(all)
 	}
 	if anyDoubtful(all.left) {
-		return "no animal could be placed in a kind that this index counts; look again at those left out"
+		return wording.Of("no animal could be placed in a kind that this index counts; look again at those left out")
 	}
 	if !s.sum(all).value.Defined() {
-		return "no animal that this index counts was found, and it is a mean or share, which nothing has"
+		return wording.Of("no animal that this index counts was found, and it is a mean or share, which nothing has")
 	}
 	return ""
 }

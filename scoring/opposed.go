@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // opposed is the remark on names that all others of the visit speak against, or none.
@@ -31,7 +32,7 @@ func (r *Rules) opposed(a *account.Account) []string {
 	for i, name := range names {
 		names[i] = fmt.Sprintf("%s (%d)", plain.Printable(name), animals[name])
 	}
-	return []string{fmt.Sprintf("Beside all others of the visit %s more likely wrong than right: %s. They count as they were named; the chances go by what all say together. 'recheck' lists what to look at again.",
+	return []string{wording.Sprintf("Beside all others of the visit %s more likely wrong than right: %s. They count as they were named; the chances go by what all say together. 'recheck' lists what to look at again.",
 		plain.Agree(len(names), "this name is", "these names are"), strings.Join(names, ", "))}
 }
 
@@ -52,7 +53,7 @@ func (s grader) beyond(value float64, names *Spread) []string {
 	if value >= names.Low && value <= names.High || names.None > 1-leastShare {
 		return nil
 	}
-	return []string{fmt.Sprintf("The value goes by the names as they were said. With what all of them say together, animals without a close name too, it would be about %s.", s.Text(int64(math.Round(names.Mean*float64(s.One())))))}
+	return []string{wording.Sprintf("The value goes by the names as they were said. With what all of them say together, animals without a close name too, it would be about %s.", s.Text(int64(math.Round(names.Mean*float64(s.One())))))}
 }
 
 // singles is the remark on how much of a value stands on kinds of which one animal
@@ -77,7 +78,7 @@ func (s grader) singles(of *account.Account, from evidence, v sum) []string {
 	if len(labels) == 0 || !without.Defined() || without.Steps() == v.value.Steps() {
 		return nil
 	}
-	return []string{fmt.Sprintf("%s: %s. Without %s the value would be %s.",
+	return []string{wording.Sprintf("%s: %s. Without %s the value would be %s.",
 		plain.Counted(len(labels), "kind stands on a single animal", "kinds stand on a single animal each"),
 		strings.Join(labels, ", "), plain.Agree(len(labels), "it", "them"), s.Text(without.Steps()))}
 }

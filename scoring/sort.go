@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func anyDoubtful(left []LeftOut) bool {
@@ -87,13 +88,13 @@ func (r *Rules) name(taxon string) string {
 func (l *LeftOut) explain(s grader, open []int) {
 	switch l.Why {
 	case scheme.SetAside:
-		l.Note = "set aside for a second look"
+		l.Note = wording.Of("set aside for a second look")
 	case scheme.UnknownTaxon:
-		l.Note = "the catalog knows no taxon " + plain.Quote(l.Taxon)
+		l.Note = wording.Sprintf("the catalog knows no taxon %s", plain.Quote(l.Taxon))
 	case scheme.NotScored:
-		l.Note = l.Name + " is never scored"
+		l.Note = wording.Sprintf("%s is never scored", l.Name)
 	case scheme.NotListed:
-		l.Note = "this index has no kind for " + l.Name
+		l.Note = wording.Sprintf("this index has no kind for %s", l.Name)
 	case scheme.Open:
 		l.explainOpen(s, open)
 	}
@@ -107,15 +108,15 @@ func (l *LeftOut) explainOpen(s grader, open []int) {
 			group = ""
 		}
 	}
-	l.Note = fmt.Sprintf("%s may be %s", l.Name, strings.Join(l.Kinds, " or "))
+	l.Note = wording.Sprintf("%s may be %s", l.Name, strings.Join(l.Kinds, wording.Of(" or ")))
 	if len(l.Kinds) > mostNamed {
-		l.Note = fmt.Sprintf("%s may be any of %d kinds of this index", l.Name, len(l.Kinds))
+		l.Note = wording.Sprintf("%s may be any of %d kinds of this index", l.Name, len(l.Kinds))
 	}
 	if len(l.Kinds) == 1 {
-		l.Note += " or something this index has no kind for"
+		l.Note += wording.Of(" or something this index has no kind for")
 	}
 	if g, i := s.Group(group); i >= 0 && len(l.Kinds) > 1 {
-		l.Note += fmt.Sprintf("; all of these are %s, but which one decides whether it counts anew", g.Label)
+		l.Note += wording.Sprintf("; all of these are %s, but which one decides whether it counts anew", g.Label)
 	}
 }
 
@@ -129,11 +130,11 @@ func leftRemarks(left []LeftOut) []string {
 		why  scheme.Why
 		text string
 	}{
-		{scheme.SetAside, "undecided and set aside for a second look"},
-		{scheme.Open, "named too broadly to tell which kind they are"},
-		{scheme.UnknownTaxon, "named with an id that the catalog does not know"},
-		{scheme.NotScored, "not scored by any index"},
-		{scheme.NotListed, "of kinds that this index does not count"},
+		{scheme.SetAside, wording.Of("undecided and set aside for a second look")},
+		{scheme.Open, wording.Of("named too broadly to tell which kind they are")},
+		{scheme.UnknownTaxon, wording.Of("named with an id that the catalog does not know")},
+		{scheme.NotScored, wording.Of("not scored by any index")},
+		{scheme.NotListed, wording.Of("of kinds that this index does not count")},
 	} {
 		records, animals := 0, 0
 		for _, l := range left {
@@ -143,7 +144,7 @@ func leftRemarks(left []LeftOut) []string {
 			}
 		}
 		if records > 0 {
-			remarks = append(remarks, fmt.Sprintf("Left out: %d %s in %d %s, %s%s.", animals, plain.Plural(animals, "animal"), records, plain.Plural(records, "record"), cause.text, which(left, cause.why)))
+			remarks = append(remarks, wording.Sprintf("Left out: %d %s in %d %s, %s%s.", animals, plain.Plural(animals, "animal"), records, plain.Plural(records, "record"), cause.text, which(left, cause.why)))
 		}
 	}
 	return remarks
@@ -167,7 +168,7 @@ func which(left []LeftOut, why scheme.Why) string {
 	}
 	more := ""
 	if n := len(names) - mostNamed; n > 0 {
-		names, more = names[:mostNamed], fmt.Sprintf(" and %d more", n)
+		names, more = names[:mostNamed], wording.Sprintf(" and %d more", n)
 	}
 	for i, name := range names {
 		names[i] = fmt.Sprintf("%s (%d)", plain.Printable(name), counts[name])

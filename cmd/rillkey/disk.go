@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // outlet is standard output, which remembers that it failed, so that no status
@@ -58,7 +59,7 @@ func (d *disk) ended(o *outlet, err error) error {
 func someOf(all []string) string {
 	const few = 5
 	if n := len(all) - few; n > 0 {
-		return fmt.Sprintf("%s and %d more", strings.Join(all[:few], ", "), n)
+		return wording.Sprintf("%s and %d more", strings.Join(all[:few], ", "), n)
 	}
 	return strings.Join(all, ", ")
 }

@@ -11,6 +11,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // editionParts are what names and grades rest on, each with a fingerprint of its own.
@@ -19,10 +20,10 @@ var editionParts = []struct {
 	words string // in a sentence
 	files []string
 }{
-	{"key", "the key", []string{folder.Key}},
-	{"taxa", "the animals", []string{folder.Taxa}},
-	{"rules", "the schemes and protocols", []string{folder.Schemes, folder.Protocols}},
-	{"region", "what the region says", []string{folder.Head}},
+	{"key", wording.Mark("the key"), []string{folder.Key}},
+	{"taxa", wording.Mark("the animals"), []string{folder.Taxa}},
+	{"rules", wording.Mark("the schemes and protocols"), []string{folder.Schemes, folder.Protocols}},
+	{"region", wording.Mark("what the region says"), []string{folder.Head}},
 }
 
 // edition is the version of the region and the fingerprints of all that is in use,
@@ -51,7 +52,7 @@ func builtInEdition(id string) ([]string, error) {
 
 func marks(f *folder.Folder, r *taxa.Region) (out []string, err error) {
 	if r != nil && r.Version != "" {
-		out = append(out, "version "+r.Version)
+		out = append(out, wording.Sprintf("version %s", r.Version))
 	}
 	for _, p := range editionParts {
 		mark, err := f.Fingerprint(p.files...)
@@ -153,11 +154,11 @@ func otherEdition(was, is []string) string {
 	if len(differs) == 0 {
 		return ""
 	}
-	words := "this visit was begun with other files than those in use"
+	words := wording.Of("this visit was begun with other files than those in use")
 	if v, w := old["version"], now["version"]; v != w && v != "" && w != "" {
-		words = "this visit was begun with version " + plain.Printable(v) + " of the region, and version " + plain.Printable(w) + " is in use"
+		words = wording.Sprintf("this visit was begun with version %s of the region, and version %s is in use", plain.Printable(v), plain.Printable(w))
 	}
-	return words + "; what differs: " + plain.And(differs)
+	return wording.Sprintf("%s; what differs: %s", words, plain.And(differs))
 }
 
 // fieldsOf are the values of an edition by their names.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"os"
 	"time"
 
@@ -10,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/account"
+	"rillkey/taxa/wording"
 )
 
 func gradeCommand(a *app) *cobra.Command {
@@ -124,7 +124,7 @@ func gradeAs(a *app, rules *scoring.Rules, of *account.Account, w scoring.GradeO
 		return nil, err
 	}
 	if today := a.now().Format(time.DateOnly); g.Visit.Date > today {
-		g.Remarks = append(g.Remarks, fmt.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.",
+		g.Remarks = append(g.Remarks, wording.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.",
 			g.Visit.Date, today))
 	}
 	return g, nil

@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/account"
 	"rillkey/scoring/series"
+	"rillkey/taxa/wording"
 )
 
 // chartsOf writes the charts of one visit as text.
@@ -38,7 +39,7 @@ func chartsOverTime(a *app, rules *scoring.Rules, t *series.VisitTable) error {
 		}
 		c := chart.History(t.Rows[from:i], rules.Scheme(place.Scheme), "")
 		if len(c.Visit) > 1 {
-			c.Title = place.Site + " over time"
+			c.Title = wording.Sprintf("%s over time", place.Site)
 			charts = append(charts, c)
 		}
 	}

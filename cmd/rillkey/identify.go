@@ -18,6 +18,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // identifyFlags are what can be said on the command line about one creature.
@@ -258,7 +259,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 		return false, err
 	}
 	if s.flags.check != "" {
-		to.Rest = "Nothing is saved: only a check"
+		to.Rest = wording.Of("Nothing is saved: only a check")
 	}
 	if err := askQuestions(s.app, q, to); err != nil {
 		s.toGoOn(q, length, err)
@@ -288,7 +289,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 var errLookAgain = errors.New("an answer is looked at again")
 
 // backToAnswers is the way back to the answers from the prompts after a name.
-var backToAnswers = ask.Option{Value: "r", Label: "look again at an answer"}
+var backToAnswers = ask.Option{Value: "r", Label: wording.Mark("look again at an answer")}
 
 // named shows what came of the questions, and asks for the length and where the
 // creature goes; somebody who doubts an answer comes back with errLookAgain.
@@ -355,8 +356,8 @@ func (a *app) untilEnded(outcome question.Ending, err error) error {
 // the length says is believed like an answer: where it does not fit, more is
 // asked, and what came of it is shown again.
 func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
-	answers, err := s.askOrTell(q, 0, "", ask.Field{Key: "length", Title: "How long is it, in mm?",
-		Help: "Without tails and feelers. May stay empty.", Optional: true, Check: checkedBy(units.BodyLength)})
+	answers, err := s.askOrTell(q, 0, "", ask.Field{Key: "length", Title: wording.Of("How long is it, in mm?"),
+		Help: wording.Of("Without tails and feelers. May stay empty."), Optional: true, Check: checkedBy(units.BodyLength)})
 	switch {
 	case err != nil || answers["length"] == "":
 		return 0, err
@@ -407,7 +408,7 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 		}
 		s.record = r
 	}
-	next, err := s.ask(ask.Field{Key: "next", Title: "Another creature?", Confirm: true, Default: "yes"})
+	next, err := s.ask(ask.Field{Key: "next", Title: wording.Of("Another creature?"), Confirm: true, Default: "yes"})
 	if errors.Is(err, io.ErrUnexpectedEOF) {
 		return false, nil // what was saved is saved
 	}
@@ -428,9 +429,9 @@ func (s *session) keep(q *key.Inquiry, length float64, r recordFlags) error {
 			return nil
 		}
 		s.complain("rillkey: " + plain.Printable(err.Error()))
-		once, askErr := s.ask(ask.Field{Key: "again", Title: "Try to save it once more?", Confirm: true, Default: "yes"})
+		once, askErr := s.ask(ask.Field{Key: "again", Title: wording.Of("Try to save it once more?"), Confirm: true, Default: "yes"})
 		if askErr != nil || !once.Yes("again") {
-			s.kept(q, length, r, "it could not be written")
+			s.kept(q, length, r, wording.Of("it could not be written"))
 			return fault{status: statusBadData}
 		}
 	}
@@ -452,10 +453,10 @@ func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
 		return nil, noSample(s.target.path)
 	}
 	return []ask.Field{
-		{Key: "add", Title: "Add it to the visit?", Help: v.Header.Site + ", " + v.Header.Date, Confirm: true, Default: "yes"},
-		{Key: "count", Title: "How many look the same?", Default: r.count, Check: checkedBy(units.Animals)},
-		{Key: "sample", Title: "Which sample did it come from?", Options: samples, Default: s.sampleNext(t, r.sample)},
-		{Key: "cell", Title: "Which tray cell?", Help: "So that it can be found again. May stay empty.", Optional: true, Default: r.cell},
-		{Key: "who", Title: "Who looked?", Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},
+		{Key: "add", Title: wording.Of("Add it to the visit?"), Help: v.Header.Site + ", " + v.Header.Date, Confirm: true, Default: "yes"},
+		{Key: "count", Title: wording.Of("How many look the same?"), Default: r.count, Check: checkedBy(units.Animals)},
+		{Key: "sample", Title: wording.Of("Which sample did it come from?"), Options: samples, Default: s.sampleNext(t, r.sample)},
+		{Key: "cell", Title: wording.Of("Which tray cell?"), Help: wording.Of("So that it can be found again. May stay empty."), Optional: true, Default: r.cell},
+		{Key: "who", Title: wording.Of("Who looked?"), Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},
 	}, nil
 }

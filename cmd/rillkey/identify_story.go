@@ -8,10 +8,11 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // toStory leads from the prompts after a name to the animal's card.
-var toStory = ask.Option{Value: "d", Label: "what does it do?"}
+var toStory = ask.Option{Value: "d", Label: wording.Mark("what does it do?")}
 
 // askOrTell puts fields after a name. The first has a way back to an answer, and one
 // to the animal's card, after which the fields are put again.

@@ -13,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // answered are the flags that the answers take the place of, and those that say
@@ -68,7 +69,7 @@ func (s *session) toGoOn(q *key.Inquiry, length float64, err error) {
 		return
 	}
 	s.complain("To go on from here:")
-	s.copied(s.again(q, length, s.flags.record) + " --ask")
+	s.copied(wording.Sprintf("%s --ask", s.again(q, length, s.flags.record)))
 }
 
 // keeping is what an error after the questions ends the command with: going away

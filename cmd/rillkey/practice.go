@@ -18,6 +18,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // practiceSuffix ends the name of a person's file.
@@ -68,8 +69,8 @@ forget NAME' deletes it.`,
 }
 
 func (f *practiceFlags) register(own, all *pflag.FlagSet) {
-	all.StringVar(&f.as, "as", "", "who practises: a first `NAME` or a made-up one")
-	all.StringVar(&f.folder, "folder", ".", "the `DIR` with people's files")
+	all.StringVar(&f.as, "as", "", wording.Of("who practises: a first `NAME` or a made-up one"))
+	all.StringVar(&f.folder, "folder", ".", wording.Of("the `DIR` with people's files"))
 	f.sitting(own)
 }
 
@@ -203,7 +204,7 @@ func (d *disk) drawingsIn(path string) func([]lesson.Picture) error {
 		if len(all) == 0 {
 			return nil
 		}
-		p := paper.New("Drawings")
+		p := paper.New(wording.Of("Drawings"))
 		for _, one := range all {
 			p.Figure(one.Figure.SVG(figure.Size{Width: 160, Height: 100}), one.Caption)
 		}

@@ -15,6 +15,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func practiceResultCommand(a *app, f *practiceFlags) *cobra.Command {
@@ -97,7 +98,7 @@ func writePracticeRates(a *app, f practiceFlags, from, file string) error {
 	}
 	counts := p.record.Learner(course).Counts(practice.Source(from))
 	if counts.Empty() {
-		how := map[practice.Source]string{practice.Drawing: "on a screen or with --drawn", practice.Tray: "with 'rillkey practice tray'"}
+		how := map[practice.Source]string{practice.Drawing: wording.Of("on a screen or with --drawn"), practice.Tray: wording.Of("with 'rillkey practice tray'")}
 		return fmt.Errorf("%s has read no trait of a %s yet: walk with the key in practice, %s", plain.Quote(p.record.Person), from,
 			how[practice.Source(from)])
 	}

@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // delivery is where a page goes.
@@ -50,7 +51,7 @@ func deliverPage(a *app, p *paper.Page, d *delivery) error {
 		if err := a.newFile(d.to, a.from, whole(p)); err != nil {
 			return err
 		}
-		fmt.Fprintln(a.err, "The page is in "+plain.Printable(d.to)+".")
+		fmt.Fprintln(a.err, wording.Sprintf("The page is in %s.", plain.Printable(d.to)))
 	}
 	if d.open {
 		if err := openPage(a, p, d.to); err != nil {
@@ -92,7 +93,7 @@ func openPage(a *app, p *paper.Page, path string) error {
 	if err := exec.Command(name, append(args, full)...).Run(); err != nil {
 		return fmt.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, plain.Printable(path))
 	}
-	fmt.Fprintln(a.err, "Opened "+plain.Printable(path)+".")
+	fmt.Fprintln(a.err, wording.Sprintf("Opened %s.", plain.Printable(path)))
 	return nil
 }
 

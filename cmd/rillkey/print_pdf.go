@@ -15,6 +15,7 @@ import (
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // makePDF has a Chromium print the page, beside the place the PDF goes to: one
@@ -29,7 +30,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 		return cannotWrite(d.pdf, err)
 	}
 	defer remove()
-	p.Style("@page { size: " + sheets[strings.ToLower(d.sheet)] + "; }\n")
+	p.Style(wording.Sprintf("@page { size: %s; }\n", sheets[strings.ToLower(d.sheet)]))
 	made := filepath.Join(dir, "page.pdf")
 	source := filepath.Join(dir, "page.html")
 	if err := wholefile.New(source, wholefile.Shared, whole(p)); err != nil {
@@ -48,7 +49,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 		return err
 	})
 	if err == nil {
-		fmt.Fprintln(a.err, "The PDF is in "+plain.Printable(d.pdf)+".")
+		fmt.Fprintln(a.err, wording.Sprintf("The PDF is in %s.", plain.Printable(d.pdf)))
 	}
 	return err
 }
@@ -101,9 +102,9 @@ func chromium() (string, error) {
 		"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome",
 		"/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
 		"/Applications/Chromium.app/Contents/MacOS/Chromium",
-		`C:\Program Files\Google\Chrome\Application\chrome.exe`,
-		`C:\Program Files (x86)\Google\Chrome\Application\chrome.exe`,
-		`C:\Program Files (x86)\Microsoft\Edge\Application\msedge.exe`,
+		wording.Of(`C:\Program Files\Google\Chrome\Application\chrome.exe`),
+		wording.Of(`C:\Program Files (x86)\Google\Chrome\Application\chrome.exe`),
+		wording.Of(`C:\Program Files (x86)\Microsoft\Edge\Application\msedge.exe`),
 	} {
 		if path, err := exec.LookPath(name); err == nil {
 			return path, nil

@@ -19,6 +19,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 type reportFlags struct {
@@ -143,7 +144,7 @@ func coverOf(reader string) (*paper.Cover, error) {
 func discreet(d export.Discretion, v *visit.Visit) *visit.Visit {
 	out := d.Apply(v)
 	if out.Header.Site == export.Withheld && v.Header.Site != export.Withheld {
-		out.Header.Site, out.File = "a stream whose place is withheld", "the file"
+		out.Header.Site, out.File = wording.Of("a stream whose place is withheld"), wording.Of("the file")
 	}
 	return out
 }
@@ -151,7 +152,7 @@ func discreet(d export.Discretion, v *visit.Visit) *visit.Visit {
 // trouble is what was wrong with a visit's file, by its lines.
 func trouble(v *visit.Visit) (out []string) {
 	for _, n := range append(v.Notices, v.Tally().Notices...) {
-		out = append(out, fmt.Sprintf("line %d: %s", n.Line, n.Text))
+		out = append(out, wording.Sprintf("line %d: %s", n.Line, n.Text))
 	}
 	return out
 }
@@ -161,7 +162,7 @@ func checksum(file string) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("%s: it cannot be read a second time: %w", file, err)
 	}
-	return fmt.Sprintf("SHA-256 of its file: %x.", sha256.Sum256(data)), nil
+	return wording.Sprintf("SHA-256 of its file: %x.", sha256.Sum256(data)), nil
 }
 
 // addPast enters the visits to the same site into a report.

@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 type expertFlags struct{ of, taxon, who, on, kept string }
@@ -49,11 +50,11 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 		return err
 	}
 	err = a.fill([]setting{
-		{ask.Field{Key: "of", Title: "Which record? The code is on the slip.", Check: codes}, &f.of, given("of")},
-		{ask.Field{Key: "taxon", Title: "What is it?", Check: func(s string) error { return notFound(s, h.catalog.Find(s)) }}, &f.taxon, given("taxon")},
-		{ask.Field{Key: "who", Title: "Who determined it?"}, &f.who, given("who")},
-		{ask.Field{Key: "on", Title: "On which day?", Default: a.now().Format(time.DateOnly), Check: realDate}, &f.on, given("on")},
-		{ask.Field{Key: "kept", Title: "Where is the specimen kept?", Optional: true}, &f.kept, given("kept")},
+		{ask.Field{Key: "of", Title: wording.Of("Which record? The code is on the slip."), Check: codes}, &f.of, given("of")},
+		{ask.Field{Key: "taxon", Title: wording.Of("What is it?"), Check: func(s string) error { return notFound(s, h.catalog.Find(s)) }}, &f.taxon, given("taxon")},
+		{ask.Field{Key: "who", Title: wording.Of("Who determined it?")}, &f.who, given("who")},
+		{ask.Field{Key: "on", Title: wording.Of("On which day?"), Default: a.now().Format(time.DateOnly), Check: realDate}, &f.on, given("on")},
+		{ask.Field{Key: "kept", Title: wording.Of("Where is the specimen kept?"), Optional: true}, &f.kept, given("kept")},
 	})
 	if err != nil {
 		return err
@@ -71,7 +72,7 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 	if f.kept != "" {
 		change.Kept = &f.kept
 	}
-	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: "determined by an expert", Change: change})
+	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: wording.Of("determined by an expert"), Change: change})
 	if err != nil {
 		return err
 	}

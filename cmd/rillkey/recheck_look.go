@@ -13,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 type lookFlags struct {
@@ -74,14 +75,14 @@ func lookAgain(a *app, f lookFlags) error {
 	// Nothing on the screen may tell the first name from here on.
 	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample,
 		cmp.Or(rec.Cell, "-"), rec.ID)
-	who := ask.Field{Key: "who", Title: "Who looks this time?", Offers: h.visit.People()}
+	who := ask.Field{Key: "who", Title: wording.Of("Who looks this time?"), Offers: h.visit.People()}
 	if err := a.fill([]setting{{who, &f.who, f.who != ""}}); err != nil {
 		return err
 	}
 	if sameHand(f.who, rec.Who) {
 		return misused("%s named these animals the first time; a second look needs another pair of eyes", f.who)
 	}
-	to := question.Destination{Name: h.visit.Header.Site, Rest: fmt.Sprintf(", sample %s, second look", rec.Sample)}
+	to := question.Destination{Name: h.visit.Header.Site, Rest: wording.Sprintf(", sample %s, second look", rec.Sample)}
 	q, err := secondInquiry(a, k, f, to)
 	if err != nil {
 		return err

@@ -13,6 +13,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // reader is somebody who practised, as whoever looks a second time is chosen by.
@@ -62,7 +63,7 @@ func tellWhoLooks(a *app, catalog *taxa.Catalog, t visit.Tally, list []scoring.R
 			continue
 		}
 		slices.SortStableFunc(all, func(x, y chance) int { return cmp.Compare(y.right, x.right) })
-		words := fmt.Sprintf("%s reads that feature rightly %.0f times in 100", all[0].name, 100*all[0].right)
+		words := wording.Sprintf("%s reads that feature rightly %.0f times in 100", all[0].name, 100*all[0].right)
 		if len(all) > 1 {
 			words += fmt.Sprintf(", %s %.0f", all[1].name, 100*all[1].right)
 		}

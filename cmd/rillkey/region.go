@@ -8,6 +8,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // regionHelp tells what --region does.
@@ -128,7 +129,12 @@ func worded(catalog *taxa.Catalog, rules *scoring.Rules, protocol string) *taxa.
 }
 
 // follow makes a visit the one whose region and protocol words go by.
-func (a *app) follow(v *visit.Visit) { a.library.header = v.Header }
+func (a *app) follow(v *visit.Visit) {
+	a.library.header = v.Header
+	if f, err := a.library.folder(); f == nil && err == nil && a.regionName == "" {
+		wording.Use(nil) // the present folder's region is not the visit's
+	}
+}
 
 // followAtHand follows the visit of --visit, else the one unfinished visit, else the
 // only one of the present folder. Nothing is said where there is none, or where it

@@ -76,6 +76,7 @@ func checkRegion(f *regionFolder) *show.Checked {
 	if c.region, err = f.region(c.catalog); err != nil {
 		c.wrong(folder.Head, err)
 	}
+	c.words()
 	c.key()
 	for _, t := range c.catalog.Taxa() {
 		if t.Photo != nil {
@@ -153,9 +154,18 @@ func (c *regionCheck) protocols(rules *scoring.Rules) {
 	}
 }
 
-// at adds a finding on a field of the region's table: on a part of it where it is a
+// at adds an error on a field of the region's table: on a part of it where it is a
 // list.
 func (c *regionCheck) at(field string, part int, rule, message, hint string) {
+	c.Errors = append(c.Errors, authored.Finding{Pos: c.place(field, part), Rule: rule, Message: message, Hint: hint})
+}
+
+// warnAt adds a warning on a field of the region's table.
+func (c *regionCheck) warnAt(field, rule, message, hint string) {
+	c.Warnings = append(c.Warnings, authored.Finding{Pos: c.place(field, 0), Rule: rule, Message: message, Hint: hint})
+}
+
+func (c *regionCheck) place(field string, part int) authored.Pos {
 	at := authored.Pos{File: c.folder.Join(folder.Head)}
 	var report authored.Report
 	if top, err := authored.ReadTable(c.folder.FS, folder.Head, at.File, &report); err == nil && top != nil {
@@ -163,5 +173,5 @@ func (c *regionCheck) at(field string, part int, rule, message, hint string) {
 			at = head.Elem(field, part)
 		}
 	}
-	c.Errors = append(c.Errors, authored.Finding{Pos: at, Rule: rule, Message: message, Hint: hint})
+	return at
 }

@@ -29,7 +29,9 @@ func rootCommand(a *app) *cobra.Command {
 		Args:          noArgs,
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		RunE:          func(*cobra.Command, []string) error { return show.Welcome(a.out, a.width) },
+
+		PersistentPreRunE: a.speaks,
+		RunE:              func(*cobra.Command, []string) error { return show.Welcome(a.out, a.width) },
 	}
 	flags := root.PersistentFlags()
 	flags.BoolVar(&a.json, "json", false, "print one JSON document on standard output and nothing else there")

@@ -8,6 +8,7 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // observeWords takes what was said in a person's own words: each part must be understood,
@@ -46,24 +47,24 @@ func meaningOf(s taxa.Seen) string {
 	for _, id := range s.States {
 		labels = append(labels, s.Trait.States[s.Trait.State(id)].Label)
 	}
-	return s.Trait.Question + " " + strings.Join(labels, ", or ")
+	return s.Trait.Question + " " + strings.Join(labels, wording.Of(", or "))
 }
 
 // notUnderstood says of unclear words what may be meant by them.
 func notUnderstood(unclear []taxa.Unclear) string {
 	var lines []string
 	for _, u := range unclear {
-		line := plain.Quote(u.Words) + " is not among the words known here"
+		line := wording.Sprintf("%s is not among the words known here", plain.Quote(u.Words))
 		if u.Known {
-			line = plain.Quote(u.Words) + " may mean several things"
+			line = wording.Sprintf("%s may mean several things", plain.Quote(u.Words))
 		}
 		switch {
 		case len(u.Choice) == 0:
-			line += "; say it in other words, or leave it out"
+			line += wording.Of("; say it in other words, or leave it out")
 		default:
-			line += "; say which, or leave it out:"
+			line += wording.Of("; say which, or leave it out:")
 			for _, c := range u.Choice {
-				line += fmt.Sprintf("\n  --observe %s=%s  %s", c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
+				line += wording.Sprintf("\n  --observe %s=%s  %s", c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
 			}
 		}
 		lines = append(lines, line)

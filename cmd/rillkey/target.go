@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // target is where the animals of a sitting go. It is found before anything is
@@ -26,7 +27,7 @@ var errStays = fault{statusCannotSay, errors.New("the visit stays finished; noth
 // a missing sample.
 func (vf *visitFolder) target(f identifyFlags, asks bool) (target, error) {
 	if f.noSave {
-		return target{instead: "only looking"}, nil
+		return target{instead: wording.Of("only looking")}, nil
 	}
 	t, err := vf.visitMeant(asks)
 	if err != nil || t.path == "" {
@@ -35,7 +36,7 @@ func (vf *visitFolder) target(f identifyFlags, asks bool) (target, error) {
 	v, err := vf.openToAdd(t.path, asks)
 	switch {
 	case errors.Is(err, errStays):
-		return target{instead: "the visit is finished"}, nil
+		return target{instead: wording.Of("the visit is finished")}, nil
 	case err != nil:
 		return t, err
 	case len(v.Tally().Samples) > 0:
@@ -83,9 +84,9 @@ func (vf *visitFolder) visitMeant(asks bool) (target, error) {
 		vf.visitFile = all[0]
 		return target{path: all[0]}, nil
 	case len(all) > 0:
-		return target{instead: "every visit in this folder is finished"}, nil
+		return target{instead: wording.Of("every visit in this folder is finished")}, nil
 	}
-	return target{instead: "there is no visit in this folder"}, nil
+	return target{instead: wording.Of("there is no visit in this folder")}, nil
 }
 
 // which asks for one of several unfinished visits.
@@ -99,7 +100,7 @@ func (vf *visitFolder) which(files []string) (string, error) {
 		options = append(options, ask.Option{Value: file, Label: fmt.Sprintf("%s, %s (%s)", v.Header.Site, v.Header.Date, file)})
 	}
 	answers, err := vf.ask(ask.Field{
-		Key: "visit", Title: "Which visit does it belong to?", Help: "Several visits in this folder are not finished.", Options: options,
+		Key: "visit", Title: wording.Of("Which visit does it belong to?"), Help: wording.Of("Several visits in this folder are not finished."), Options: options,
 	})
 	return answers["visit"], err
 }
@@ -144,8 +145,8 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 		return nil, fmt.Errorf("%s: the visit is finished; 'rillkey visit reopen --visit %s' opens it again", path, show.ShellWord(path))
 	}
 	answers, err := vf.ask(ask.Field{
-		Key: "reopen", Title: "This visit is finished. Open it again?", Confirm: true,
-		Help: fmt.Sprintf("%s, %s. Nothing can be added to a finished visit.", v.Header.Site, v.Header.Date),
+		Key: "reopen", Title: wording.Of("This visit is finished. Open it again?"), Confirm: true,
+		Help: wording.Sprintf("%s, %s. Nothing can be added to a finished visit.", v.Header.Site, v.Header.Date),
 	})
 	if err != nil {
 		return nil, err
@@ -153,7 +154,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 	if !answers.Yes("reopen") {
 		return nil, errStays
 	}
-	if err := vf.reopenFile(path, "", "opened again to add to it"); err != nil {
+	if err := vf.reopenFile(path, "", wording.Of("opened again to add to it")); err != nil {
 		return nil, err
 	}
 	return visit.Read(path)
@@ -162,7 +163,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 // destination says on every question where the animal goes.
 func (vf *visitFolder) destination(t target, sample string) (question.Destination, error) {
 	if t.path == "" {
-		return question.Destination{Rest: "Nothing is saved: " + t.instead}, nil
+		return question.Destination{Rest: wording.Sprintf("Nothing is saved: %s", t.instead)}, nil
 	}
 	v, err := visit.Read(t.path)
 	if err != nil {
@@ -173,7 +174,7 @@ func (vf *visitFolder) destination(t target, sample string) (question.Destinatio
 	for _, r := range tally.Records {
 		animals += r.Count
 	}
-	rest := fmt.Sprintf(", sample %s, %s", vf.sampleNext(tally, sample), show.Animals(animals))
+	rest := wording.Sprintf(", sample %s, %s", vf.sampleNext(tally, sample), show.Animals(animals))
 	return question.Destination{Name: v.Header.Site, Rest: rest}, nil
 }
 

@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 type addFlags struct{ sample, who string }
@@ -148,11 +149,11 @@ func leftOf(catalog *taxa.Catalog, file string, body visit.Body) string {
 	}
 	r, ok := v.Tally().Record(change.Of)
 	if !ok {
-		return "That entry is out of the tally."
+		return wording.Of("That entry is out of the tally.")
 	}
 	name := r.Taxon
 	if t := catalog.Taxon(r.Taxon); t != nil {
 		name = show.BothNames(t)
 	}
-	return fmt.Sprintf("Sample %s now has %d x %s there.", r.Sample, r.Count, cmp.Or(name, "set aside"))
+	return wording.Sprintf("Sample %s now has %d x %s there.", r.Sample, r.Count, cmp.Or(name, wording.Of("set aside")))
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -15,6 +14,7 @@ import (
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // amendFlags are what an amendment can change, as text.
@@ -129,8 +129,8 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 	case !f.obscured && a.json:
 		return misused("whether the exact place may be given to others is asked; say it without --json")
 	case !f.obscured:
-		answers, err := a.ask(ask.Field{Key: "give", Title: "Give the exact place to others from now on?",
-			Help: "Somebody obscured it, because a species there is sensitive. What others have been given cannot be taken back.", Confirm: true})
+		answers, err := a.ask(ask.Field{Key: "give", Title: wording.Of("Give the exact place to others from now on?"),
+			Help: wording.Of("Somebody obscured it, because a species there is sensitive. What others have been given cannot be taken back."), Confirm: true})
 		if err != nil {
 			return err
 		}
@@ -151,9 +151,9 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 
 func obscuredWords(obscured bool) string {
 	if obscured {
-		return "obscured: others get it to a tenth of a degree, without its name"
+		return wording.Of("obscured: others get it to a tenth of a degree, without its name")
 	}
-	return "given to others as it is"
+	return wording.Of("given to others as it is")
 }
 
 // askAmendment asks which animals are meant and what is right instead.
@@ -161,11 +161,11 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 	records, noted := v.Tally().Records, notedOptions(v)
 	var options []ask.Option
 	for _, r := range records {
-		options = append(options, ask.Option{Value: r.ID, Label: fmt.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample,
+		options = append(options, ask.Option{Value: r.ID, Label: wording.Sprintf("sample %s, cell %s: %d x %s [%s]", r.Sample,
 			cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
 	}
 	options = append(append(options, noted...), headOptions(v)...)
-	which, err := a.ask(ask.Field{Key: "of", Title: "Which entry is wrong?", Options: options})
+	which, err := a.ask(ask.Field{Key: "of", Title: wording.Of("Which entry is wrong?"), Options: options})
 	if err != nil {
 		return err
 	}
@@ -176,9 +176,9 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 		return askCondition(a, f, v, condition.Find(id))
 	}
 	first, err := a.ask(
-		ask.Field{Key: "what", Title: "What is wrong with it?", Options: []ask.Option{
-			{Value: "taxon", Label: "the name"}, {Value: "count", Label: "the count"}, {Value: "sample", Label: "the sample"},
-			{Value: "cell", Label: "the tray cell"}, {Value: "withdraw", Label: "all of it: take it out"},
+		ask.Field{Key: "what", Title: wording.Of("What is wrong with it?"), Options: []ask.Option{
+			{Value: "taxon", Label: wording.Of("the name")}, {Value: "count", Label: wording.Of("the count")}, {Value: "sample", Label: wording.Of("the sample")},
+			{Value: "cell", Label: wording.Of("the tray cell")}, {Value: "withdraw", Label: wording.Of("all of it: take it out")},
 		}},
 	)
 	if err != nil {
@@ -187,11 +187,11 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 	f.of, f.withdraw = which["of"], first["what"] == "withdraw"
 	var fields []ask.Field
 	if !f.withdraw {
-		fields = append(fields, ask.Field{Key: "new", Title: "What is right?", Check: checkOf(catalog, first["what"])})
+		fields = append(fields, ask.Field{Key: "new", Title: wording.Of("What is right?"), Check: checkOf(catalog, first["what"])})
 	}
 	fields = append(fields,
-		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
-		ask.Field{Key: "who", Title: "Who corrects it?", Optional: true, Offers: v.People()})
+		ask.Field{Key: "reason", Title: wording.Of("Why?"), Help: wording.Of("A few words, for those who read it later.")},
+		ask.Field{Key: "who", Title: wording.Of("Who corrects it?"), Optional: true, Offers: v.People()})
 	second, err := a.ask(fields...)
 	if err != nil {
 		return err
@@ -261,5 +261,5 @@ func nameOf(catalog *taxa.Catalog, r visit.Record) string {
 	if t := catalog.Taxon(r.Taxon); t != nil {
 		return t.Name()
 	}
-	return "set aside"
+	return wording.Of("set aside")
 }

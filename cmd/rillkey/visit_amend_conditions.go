@@ -4,6 +4,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // conditions are the new values of --set; without --of the entry that they correct
@@ -16,7 +17,7 @@ func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
 	if f.of != "" {
 		return &values, nil
 	}
-	for _, field := range condition.Fields() {
+	for _, field := range condition.Spoken() {
 		if _, given := values[field.ID]; !given {
 			continue
 		}
@@ -56,14 +57,14 @@ func notedOptions(v *visit.Visit) (out []ask.Option) {
 // askCondition asks what is right in place of a condition.
 func askCondition(a *app, f *amendFlags, v *visit.Visit, field *condition.Field) error {
 	right := conditionField(field)
-	right.Key, right.Title = "new", field.Title+": what is right?"
+	right.Key, right.Title = "new", wording.Sprintf("%s: what is right?", field.Title)
 	right.Default, right.Optional = "", true
 	if len(right.Options) == 0 {
-		right.Help += " Empty: it is taken back."
+		right.Help += wording.Of(" Empty: it is taken back.")
 	}
 	answers, err := a.ask(right,
-		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
-		ask.Field{Key: "who", Title: "Who corrects it?", Optional: true, Offers: v.People()})
+		ask.Field{Key: "reason", Title: wording.Of("Why?"), Help: wording.Of("A few words, for those who read it later.")},
+		ask.Field{Key: "who", Title: wording.Of("Who corrects it?"), Optional: true, Offers: v.People()})
 	if err != nil {
 		return err
 	}

@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // headFlags are new values of what stands at the head of a visit.
@@ -44,16 +45,16 @@ const ofHead = "head "
 // headOptions are the values of the head that can be corrected.
 func headOptions(v *visit.Visit) []ask.Option {
 	h := v.Header
-	place := "not noted"
+	place := wording.Of("not noted")
 	if h.Spot != nil {
 		place = spotText(h.Spot)
 	}
 	return []ask.Option{
-		{Value: ofHead + "site", Label: "site: " + h.Site},
-		{Value: ofHead + "date", Label: "day: " + h.Date},
-		{Value: ofHead + "people", Label: "people: " + cmp.Or(strings.Join(h.People, ", "), "nobody noted")},
-		{Value: ofHead + "protocol", Label: "protocol: " + h.Protocol},
-		{Value: ofHead + "at", Label: "place on the map: " + place},
+		{Value: ofHead + "site", Label: wording.Sprintf("site: %s", h.Site)},
+		{Value: ofHead + "date", Label: wording.Sprintf("day: %s", h.Date)},
+		{Value: ofHead + "people", Label: wording.Sprintf("people: %s", cmp.Or(strings.Join(h.People, ", "), wording.Of("nobody noted")))},
+		{Value: ofHead + "protocol", Label: wording.Sprintf("protocol: %s", h.Protocol)},
+		{Value: ofHead + "at", Label: wording.Sprintf("place on the map: %s", place)},
 	}
 }
 
@@ -63,9 +64,9 @@ func spotText(s *visit.Spot) string {
 
 // askHead asks what is right in place of a value of the head.
 func askHead(a *app, f *amendFlags, v *visit.Visit, name string) error {
-	answers, err := a.ask(ask.Field{Key: "new", Title: "What is right?", Check: checkOfHead(a, name)},
-		ask.Field{Key: "reason", Title: "Why?", Help: "A few words, for those who read it later."},
-		ask.Field{Key: "who", Title: "Who corrects it?", Optional: true, Offers: v.People()})
+	answers, err := a.ask(ask.Field{Key: "new", Title: wording.Of("What is right?"), Check: checkOfHead(a, name)},
+		ask.Field{Key: "reason", Title: wording.Of("Why?"), Help: wording.Of("A few words, for those who read it later.")},
+		ask.Field{Key: "who", Title: wording.Of("Who corrects it?"), Optional: true, Offers: v.People()})
 	if err != nil {
 		return err
 	}

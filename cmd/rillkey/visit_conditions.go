@@ -18,6 +18,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // conditionFlags are what was noted, as "name=value".
@@ -46,12 +47,12 @@ func conditionsCommand(a *app) *cobra.Command {
 }
 
 func conditionsLong() string {
-	return `Notes what the stream and the day were like. Nothing of it is needed for a grade, and
+	return wording.Of(`Notes what the stream and the day were like. Nothing of it is needed for a grade, and
 no grade is read well without it. Without --set all of it is asked in the order of the
 field sheet, part by part, and each part is saved when it is answered. What is noted
 already is not asked again; 'rillkey visit amend --set' corrects it.
 
-A number may have its unit, and an instrument or kit behind "with".`
+A number may have its unit, and an instrument or kit behind "with".`)
 }
 
 func noteConditions(a *app, f conditionFlags) error {
@@ -137,7 +138,7 @@ func readCondition(f *condition.Field, typed string) (condition.Value, error) {
 		if err != nil {
 			return condition.Value{}, err
 		}
-		sums = append(sums, filepath.Base(name)+" sha256:"+sum)
+		sums = append(sums, wording.Sprintf("%s sha256:%s", filepath.Base(name), sum))
 	}
 	return f.Parse(strings.Join(sums, ","))
 }
@@ -178,7 +179,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 	noted := v.Tally().Conditions()
 	var sections []string
 	open := map[string][]*condition.Field{}
-	for _, f := range condition.Fields() {
+	for _, f := range condition.Spoken() {
 		if _, there := noted[f.ID]; there {
 			continue
 		}
@@ -192,7 +193,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 		return nil
 	}
 	for i, section := range sections {
-		values, err := askSection(a, fmt.Sprintf("%s, part %d of %d. All of it may stay empty.", section, i+1, len(sections)), open[section])
+		values, err := askSection(a, wording.Sprintf("%s, part %d of %d. All of it may stay empty.", section, i+1, len(sections)), open[section])
 		if errors.Is(err, ask.ErrLeft) && i > 0 {
 			a.plainly("Left; the parts before this one are saved.")
 			return err
@@ -251,19 +252,19 @@ func conditionField(f *condition.Field) ask.Field {
 	}
 	switch f.Form {
 	case condition.Choice:
-		out.Options = append(out.Options, ask.Option{Value: unsaid, Label: "not noted"})
+		out.Options = append(out.Options, ask.Option{Value: unsaid, Label: wording.Of("not noted")})
 		out.Default, out.Check = unsaid, nil
 	case condition.Choices:
-		out.Help = "With commas: " + strings.Join(words, "; ") + "."
+		out.Help = wording.Sprintf("With commas: %s.", strings.Join(words, "; "))
 	case condition.Parts:
-		out.Help = fmt.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Word, f.Options[1].Word, plain.Capital(strings.Join(words, "; ")))
+		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Word, f.Options[1].Word, plain.Capital(strings.Join(words, "; ")))
 	case condition.Time:
-		out.Help = "As 09:30."
+		out.Help = wording.Of("As 09:30.")
 	case condition.Persons:
-		out.Help = "Names with commas between them."
+		out.Help = wording.Of("Names with commas between them.")
 	}
 	if f.With {
-		out.Help = strings.TrimSpace(out.Help + " Instrument or kit behind \"with\".")
+		out.Help = strings.TrimSpace(wording.Sprintf("%s Instrument or kit behind \"with\".", out.Help))
 	}
 	return out
 }

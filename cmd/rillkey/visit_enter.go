@@ -14,6 +14,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func enterCommand(a *app) *cobra.Command {
@@ -126,9 +127,9 @@ func (e *entering) help() {
 
 // run asks place by place.
 func (e *entering) run() error {
-	word := "Sample"
+	word := wording.Of("Sample")
 	if len(e.Samples) > 1 {
-		word = "Samples"
+		word = wording.Of("Samples")
 	}
 	e.plainly("%s %s of %s.", word, strings.Join(e.Samples, ", "), e.path)
 	e.help()
@@ -186,7 +187,7 @@ func (e *entering) sum() {
 	for column, label := range e.Samples {
 		left := ""
 		if n := e.Open(column); n > 0 {
-			left = fmt.Sprintf(", %d are still to do", n)
+			left = wording.Sprintf(", %d are still to do", n)
 		}
 		animals := plain.Count(e.Animals(column), "animal")
 		e.plainly("%d of %d rows of sample %s have a count%s; it holds %s in all.", e.Filled(column), len(e.Rows), label, left, animals)
@@ -200,15 +201,15 @@ func (e *entering) sum() {
 // place names the place of a turn.
 func (e *entering) place(at int) string {
 	if e.LookAgain(at) {
-		return `the column "look again"`
+		return wording.Of(`the column "look again"`)
 	}
 	p := e.Place(at)
-	where := fmt.Sprintf("row %d", p.Row+1)
+	where := wording.Sprintf("row %d", p.Row+1)
 	if p.Row == len(e.Rows) {
-		where = "what is written below the rows"
+		where = wording.Of("what is written below the rows")
 	}
 	if len(e.Samples) > 1 {
-		where += " of sample " + e.Samples[p.Column]
+		where += wording.Sprintf(" of sample %s", e.Samples[p.Column])
 	}
 	return where
 }
@@ -231,7 +232,7 @@ func (e *entering) prompt(at int) {
 	case p.Row == len(e.Rows):
 		of := ""
 		if len(e.Samples) > 1 {
-			of = " of sample " + e.Samples[p.Column]
+			of = wording.Sprintf(" of sample %s", e.Samples[p.Column])
 		}
 		e.plainly("End of the rows%s. Animals written in below, as NAME COUNT; Enter alone when there is no more:", of)
 	default:
@@ -243,10 +244,10 @@ func (e *entering) row(p sheet.Position) {
 	row := e.Rows[p.Row]
 	has, sample := "", ""
 	if n := e.Count(p); n > 0 {
-		has = fmt.Sprintf(" [has %d]", n)
+		has = wording.Sprintf(" [has %d]", n)
 	}
 	if len(e.Samples) > 1 {
-		sample = "Sample " + e.Samples[p.Column] + ", "
+		sample = wording.Sprintf("Sample %s, ", e.Samples[p.Column])
 	}
 	e.plainly("%s%d of %d: %s, %s%s", sample, row.Number, len(e.Rows), row.Kind.Label, row.Group.Label, has)
 }

@@ -8,15 +8,16 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/sheet"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // againForm and againExample say how an entry of the column "look again" is
 // typed: in the order in which it stands on the sheet.
 func (e *entering) againForm() string {
 	if len(e.Samples) == 1 {
-		return "ROW COUNT CELL"
+		return wording.Of("ROW COUNT CELL")
 	}
-	return "ROW SAMPLE COUNT CELL"
+	return wording.Of("ROW SAMPLE COUNT CELL")
 }
 
 func (e *entering) againExample() string {
@@ -24,7 +25,7 @@ func (e *entering) againExample() string {
 	if len(e.Samples) > 1 {
 		sample = e.Samples[0] + " "
 	}
-	return "4 " + sample + "1 B2, or ? " + sample + "1 B3 for one without any name"
+	return wording.Sprintf("4 %s1 B2, or ? %s1 B3 for one without any name", sample, sample)
 }
 
 // takeAgain takes an entry of the column "look again". Its animals are set aside

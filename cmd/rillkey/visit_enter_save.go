@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // countTyped reads the count of a row, which 0 takes out.
@@ -28,7 +29,7 @@ func (e *entering) put(entry sheet.RowEntry) error {
 	if err := e.save(entry.Bodies...); err != nil {
 		return err
 	}
-	name := cmp.Or(entry.Label, "no name yet")
+	name := cmp.Or(entry.Label, wording.Of("no name yet"))
 	if entry.Taxon != nil && !entry.Correct {
 		name = show.BothNames(entry.Taxon)
 	}

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // visitSuffix ends the name of every visit's file, so that a folder can be
@@ -97,9 +98,9 @@ func someFiles(all []string) string {
 		shown = append(shown, plain.Printable(f))
 	}
 	if len(all) > most {
-		shown = append(shown, "one of "+strconv.Itoa(len(all)-most)+" older ones")
+		shown = append(shown, wording.Sprintf("one of %s older ones", strconv.Itoa(len(all)-most)))
 	}
-	return strings.Join(shown, " or ")
+	return strings.Join(shown, wording.Of(" or "))
 }
 
 // namesHere are the files of visits in the present folder, not in those below it.
@@ -186,7 +187,7 @@ func (vf *visitFolder) save(path, who string, body visit.Body) (visit.Saved, err
 	saved, err := visit.Append(path, vf.now(), who, body, vf.random)
 	vf.notices(saved)
 	if err == nil {
-		vf.kept("entry " + saved.Event.ID + " in " + path)
+		vf.kept(wording.Sprintf("entry %s in %s", saved.Event.ID, path))
 	}
 	return saved, err
 }

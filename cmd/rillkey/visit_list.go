@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 type listFlags struct{ site, from, to, taxon, person string }
@@ -122,7 +123,7 @@ func visitsIn(a *app, dir string, rules *scoring.Rules) ([]series.VisitFile, err
 		defer from.Close()
 		return series.ListOf(from, rules)
 	}
-	watched := a.progress("reading the visits", 0)
+	watched := a.progress(wording.Of("reading the visits"), 0)
 	defer watched.Done()
 	entries, err := series.List(dir, rules)
 	if err != nil {

@@ -17,6 +17,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 type mergeFlags struct {
@@ -149,8 +150,8 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 	if g.json {
 		return nil, misused("%w; if they are one visit, say --one-visit", err)
 	}
-	answers, askErr := g.ask(ask.Field{Key: "one", Title: "Are these files of one visit?",
-		Help: fmt.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site,
+	answers, askErr := g.ask(ask.Field{Key: "one", Title: wording.Of("Are these files of one visit?"),
+		Help: wording.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site,
 			g.visits[1].Header.Site, g.visits[0].Header.Date), Confirm: true})
 	switch {
 	case askErr != nil:
@@ -207,8 +208,8 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 		if slices.Contains(split(g.f.hold), e.ID) {
 			return e.ID, nil
 		}
-		options = append(options, ask.Option{Value: e.ID, Label: fmt.Sprintf("%s [%s], by %s in %s",
-			show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, "nobody named"), c.Files[i])})
+		options = append(options, ask.Option{Value: e.ID, Label: wording.Sprintf("%s [%s], by %s in %s",
+			show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, wording.Of("nobody named")), c.Files[i])})
 	}
 	if g.json || g.f.hold != "" {
 		var codes []string
@@ -218,10 +219,10 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 		return "", misused("the corrections %s contradict each other; say which one holds with --hold later, --hold "+
 			"earlier, or --hold and its code", strings.Join(codes, " and "))
 	}
-	answers, err := g.ask(ask.Field{Key: "hold", Title: "Two corrections contradict each other. Which one holds?",
-		Help: "They are about: " + show.Entered(g.catalog, g.m, c.Of), Options: options})
+	answers, err := g.ask(ask.Field{Key: "hold", Title: wording.Of("Two corrections contradict each other. Which one holds?"),
+		Help: wording.Sprintf("They are about: %s", show.Entered(g.catalog, g.m, c.Of)), Options: options})
 	if err != nil {
-		return "", unanswered(err, "--hold later, --hold earlier, or --hold and a code")
+		return "", unanswered(err, wording.Of("--hold later, --hold earlier, or --hold and a code"))
 	}
 	return answers["hold"], nil
 }
@@ -238,10 +239,10 @@ func (g *merging) decideSample(c visit.Clash) error {
 		for i, e := range c.Sides {
 			sides = append(sides, fmt.Sprintf("%s (%s)", show.SampleWords(e.Body.(visit.Sample)), c.Files[i]))
 		}
-		answers, err := g.ask(ask.Field{Key: "same", Title: fmt.Sprintf("Sample %s was recorded in several files. Is it one sample?",
+		answers, err := g.ask(ask.Field{Key: "same", Title: wording.Sprintf("Sample %s was recorded in several files. Is it one sample?",
 			label), Help: strings.Join(sides, "; "), Confirm: true})
 		if err != nil {
-			return unanswered(err, "--samples same or --samples apart")
+			return unanswered(err, wording.Of("--samples same or --samples apart"))
 		}
 		same = answers.Yes("same")
 	}
@@ -255,7 +256,7 @@ func (g *merging) decideSample(c visit.Clash) error {
 		if err := g.m.SampleApart(g.f.who, e, g.visits[from], others, fresh); err != nil {
 			return err
 		}
-		g.said = append(g.said, fmt.Sprintf("Sample %s of %s is now sample %s.", label, c.Files[i+1], fresh))
+		g.said = append(g.said, wording.Sprintf("Sample %s of %s is now sample %s.", label, c.Files[i+1], fresh))
 	}
 	return nil
 }
@@ -270,7 +271,7 @@ func (g *merging) alike() error {
 			if !same && g.f.names == "" {
 				decided = !g.json
 				if decided {
-					answers, err := g.ask(ask.Field{Key: "same", Title: fmt.Sprintf("Do %q and %q mean one %s?", pair[0], pair[1], kind), Confirm: true})
+					answers, err := g.ask(ask.Field{Key: "same", Title: wording.Sprintf("Do %q and %q mean one %s?", pair[0], pair[1], kind), Confirm: true})
 					if errors.Is(err, io.ErrUnexpectedEOF) {
 						return nil
 					} else if err != nil {
@@ -283,7 +284,7 @@ func (g *merging) alike() error {
 				continue
 			}
 			if same {
-				g.said = append(g.said, fmt.Sprintf("%q and %q are one %s; %q holds.", pair[0], pair[1], kind, pair[0]))
+				g.said = append(g.said, wording.Sprintf("%q and %q are one %s; %q holds.", pair[0], pair[1], kind, pair[0]))
 			}
 			if err := g.m.Conclude(g.f.who, visit.SameName{What: kind, Name: pair[1], As: pair[0], Differ: !same}); err != nil {
 				return err

@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 type sampleFlags struct {
@@ -20,13 +21,13 @@ type sampleFlags struct {
 
 // habitats are the words offered; the protocols go by them.
 var habitats = []ask.Option{
-	{Value: "riffle", Label: "riffle: shallow, fast, stony"},
-	{Value: "pool", Label: "pool: slow and deeper"},
-	{Value: "leaf-pack", Label: "leaf pack: leaves caught in the current"},
-	{Value: "root-mat", Label: "root mat: roots and plants at the bank"},
-	{Value: "sand-or-mud", Label: "sand or mud"},
-	{Value: "wood", Label: "wood: logs and branches under water"},
-	{Value: "all", Label: "all habitats in one sample"},
+	{Value: "riffle", Label: wording.Mark("riffle: shallow, fast, stony")},
+	{Value: "pool", Label: wording.Mark("pool: slow and deeper")},
+	{Value: "leaf-pack", Label: wording.Mark("leaf pack: leaves caught in the current")},
+	{Value: "root-mat", Label: wording.Mark("root mat: roots and plants at the bank")},
+	{Value: "sand-or-mud", Label: wording.Mark("sand or mud")},
+	{Value: "wood", Label: wording.Mark("wood: logs and branches under water")},
+	{Value: "all", Label: wording.Mark("all habitats in one sample")},
 }
 
 func sampleCommand(a *app) *cobra.Command {
@@ -131,20 +132,20 @@ func kickArea(f *sampleFlags) error {
 
 func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []setting {
 	return []setting{
-		{ask.Field{Key: "label", Title: "What is this sample called?", Default: nextLabel(v.Tally())}, &f.label, given("label")},
-		{ask.Field{Key: "habitat", Title: "Where was it taken?", Options: habitats}, &f.habitat, given("habitat")},
+		{ask.Field{Key: "label", Title: wording.Of("What is this sample called?"), Default: nextLabel(v.Tally())}, &f.label, given("label")},
+		{ask.Field{Key: "habitat", Title: wording.Of("Where was it taken?"), Options: habitats}, &f.habitat, given("habitat")},
 		{ask.Field{
-			Key: "area", Title: "How much stream bed does it cover?", Optional: true, Check: checkedBy(units.SquareMetres),
-			Help: "As 4 sq ft or 0.37 m2, or as the width of the net by the length of bed kicked: 2 ft x 2 ft. May stay empty.",
+			Key: "area", Title: wording.Of("How much stream bed does it cover?"), Optional: true, Check: checkedBy(units.SquareMetres),
+			Help: wording.Of("As 4 sq ft or 0.37 m2, or as the width of the net by the length of bed kicked: 2 ft x 2 ft. May stay empty."),
 		}, &f.area, given("area") || given("net")},
 		{ask.Field{
-			Key: "fraction", Title: "How much of it do you sort?", Default: "1", Check: checkedBy(units.Fraction),
-			Help: "A share, as 1/4, where the catch is too large to sort whole.",
+			Key: "fraction", Title: wording.Of("How much of it do you sort?"), Default: "1", Check: checkedBy(units.Fraction),
+			Help: wording.Of("A share, as 1/4, where the catch is too large to sort whole."),
 		}, &f.fraction, given("fraction")},
 		{ask.Field{
-			Key: "effort", Title: "How was it taken?", Help: "For example: one minute of kicking. May stay empty.", Optional: true,
+			Key: "effort", Title: wording.Of("How was it taken?"), Help: wording.Of("For example: one minute of kicking. May stay empty."), Optional: true,
 		}, &f.effort, given("effort")},
-		{ask.Field{Key: "who", Title: "Who took it?", Optional: true, Offers: v.People()}, &f.who, given("who")},
+		{ask.Field{Key: "who", Title: wording.Of("Who took it?"), Optional: true, Offers: v.People()}, &f.who, given("who")},
 	}
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
@@ -13,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // sortedFlags say how far samples are sorted.
@@ -149,8 +149,8 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 		case sortedAll:
 			w.state, w.fraction = visit.Sorted, 1
 		case sortedPart:
-			part, err := a.ask(ask.Field{Key: "part", Title: fmt.Sprintf("How much of sample %s was sorted?", s.Label),
-				Help: "A share, as 1/4.", Check: checkedBy(units.Fraction)})
+			part, err := a.ask(ask.Field{Key: "part", Title: wording.Sprintf("How much of sample %s was sorted?", s.Label),
+				Help: wording.Of("A share, as 1/4."), Check: checkedBy(units.Fraction)})
 			if err != nil {
 				return nil, err
 			}
@@ -168,17 +168,17 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 	return words, nil
 }
 
-func sampleField(s visit.Taken) string { return "sample " + s.Label }
+func sampleField(s visit.Taken) string { return wording.Sprintf("sample %s", s.Label) }
 
 func sortedField(s visit.Taken, animals int) ask.Field {
-	f := ask.Field{Key: sampleField(s), Title: fmt.Sprintf("Sample %s, %s: how far is it sorted?", s.Label, plain.Count(animals, "animal"))}
-	not := ask.Option{Value: notSorted, Label: "not yet"}
+	f := ask.Field{Key: sampleField(s), Title: wording.Sprintf("Sample %s, %s: how far is it sorted?", s.Label, plain.Count(animals, "animal"))}
+	not := ask.Option{Value: notSorted, Label: wording.Of("not yet")}
 	if animals == 0 {
-		f.Options = []ask.Option{not, {Value: foundEmpty, Label: "truly empty: somebody went through it, and nothing lived in it"}}
+		f.Options = []ask.Option{not, {Value: foundEmpty, Label: wording.Of("truly empty: somebody went through it, and nothing lived in it")}}
 		f.Default = map[bool]string{true: foundEmpty, false: notSorted}[s.State == visit.Empty]
 		return f
 	}
-	all, part := ask.Option{Value: sortedAll, Label: "all of it"}, ask.Option{Value: sortedPart, Label: "a part of it, by share"}
+	all, part := ask.Option{Value: sortedAll, Label: wording.Of("all of it")}, ask.Option{Value: sortedPart, Label: wording.Of("a part of it, by share")}
 	f.Options, f.Default = []ask.Option{all, part, not}, sortedAll
 	if s.Fraction > 0 && s.Fraction < 1 {
 		f.Default = sortedPart
@@ -193,7 +193,7 @@ func saySorted(a *app, path, who string, w sortedWord) error {
 		change.Fraction = &w.fraction
 	}
 	if w.sample.Said != w.state || change.Fraction != nil {
-		if _, err := a.save(path, who, visit.Amendment{Of: w.sample.ID, Reason: "said how far it is sorted", Change: change}); err != nil {
+		if _, err := a.save(path, who, visit.Amendment{Of: w.sample.ID, Reason: wording.Of("said how far it is sorted"), Change: change}); err != nil {
 			return err
 		}
 	}

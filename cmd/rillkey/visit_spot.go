@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // spot reads where the site is on the map; nil when nobody says.
@@ -37,8 +38,8 @@ func (c *console) askObscured(f *beginFlags, given func(string) bool) error {
 	if f.at == "" || given("at") || given("obscured") || given("site") {
 		return nil
 	}
-	answers, err := c.ask(ask.Field{Key: "obscured", Title: "Keep the exact place from others?", Confirm: true,
-		Help: "Yes where a species there is sensitive: others then get it to a tenth of a degree, without its name."})
+	answers, err := c.ask(ask.Field{Key: "obscured", Title: wording.Of("Keep the exact place from others?"), Confirm: true,
+		Help: wording.Of("Yes where a species there is sensitive: others then get it to a tenth of a degree, without its name.")})
 	if err != nil {
 		return err
 	}

@@ -14,6 +14,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Form is what kind of value a field takes.
@@ -89,6 +90,28 @@ var table = sync.OnceValue(func() []*Field {
 	}
 	return fields
 })
+
+// Spoken are all fields, their titles, sections and help in the language in use. The
+// words of their options stay what files hold; [Option.Label] is what people read.
+func Spoken() []*Field {
+	if wording.InUse() == nil {
+		return Fields()
+	}
+	out := slices.Clone(Fields())
+	for i, f := range out {
+		said := *f
+		said.Title, said.Section, said.Help = wording.Of(f.Title), wording.Of(f.Section), wording.Of(f.Help)
+		said.Options = slices.Clone(f.Options)
+		for o := range said.Options {
+			said.Options[o].What = wording.Of(said.Options[o].What)
+		}
+		out[i] = &said
+	}
+	return out
+}
+
+// Label is the word in the language in use.
+func (o Option) Label() string { return wording.Of(o.Word) }
 
 // Find is the field that people call name, by its id or column, or nil.
 func Find(name string) *Field {

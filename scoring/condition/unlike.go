@@ -3,6 +3,7 @@ package condition
 import (
 	"cmp"
 	"math"
+	"rillkey/taxa/wording"
 	"slices"
 	"strings"
 )
@@ -49,7 +50,7 @@ func (now Compared) Unlike(before Compared) (out []string) {
 			continue
 		}
 		title := strings.ToLower(c.field.Title[:1]) + c.field.Title[1:]
-		out = append(out, title+" "+c.words()+", not "+o.words())
+		out = append(out, wording.Sprintf("%s %s, not %s", title, c.words(), o.words()))
 	}
 	return out
 }

@@ -1,11 +1,11 @@
 package scheme
 
 import (
-	"fmt"
 	"math"
 
 	"rillkey/scoring/chance"
 	"rillkey/scoring/diversity"
+	"rillkey/taxa/wording"
 )
 
 // diverse is a measure of diversity, which is no fraction of whole numbers: it
@@ -26,7 +26,7 @@ func readSimpson(*Scheme, schemeFile) formula {
 }
 
 func readPielou(*Scheme, schemeFile) formula {
-	return diverse{diversity.Pielou, nil, "evenness needs two kinds at least"}
+	return diverse{diversity.Pielou, nil, wording.Of("evenness needs two kinds at least")}
 }
 
 // readRarefied reads to how many animals the kinds are rarefied.
@@ -38,7 +38,7 @@ func readRarefied(_ *Scheme, f schemeFile) formula {
 		head.Fail("rarefied_to", "bad-figure", "rarefied_to must be from 2 to 10000 animals", "")
 	}
 	measure := func(counts []int64) (float64, bool) { return diversity.Rarefied(counts, int(n)) }
-	return diverse{measure, nil, fmt.Sprintf("it is the number of kinds expected among %d animals, and fewer were counted", n)}
+	return diverse{measure, nil, wording.Sprintf("it is the number of kinds expected among %d animals, and fewer were counted", n)}
 }
 
 func (d diverse) value(s *Scheme, found []KindCount) (terms []Term, value chance.Ratio) {

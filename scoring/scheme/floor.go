@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // Floor is how much a value must rest on before its word may be said. What is 0
@@ -46,9 +47,9 @@ func readFloor(top *authored.Table) (f Floor) {
 func (f Floor) Lack(animals int64, kinds int) string {
 	switch {
 	case animals < int64(f.Animals):
-		return fmt.Sprintf("too few animals for a word: %d that this index counts, where at least %d are asked for (%s)", animals, f.Animals, f.Source)
+		return wording.Sprintf("too few animals for a word: %d that this index counts, where at least %d are asked for (%s)", animals, f.Animals, f.Source)
 	case kinds < f.Kinds:
-		return fmt.Sprintf("too few kinds for a word: %d that this index counts, where at least %d are asked for (%s)", kinds, f.Kinds, f.Source)
+		return wording.Sprintf("too few kinds for a word: %d that this index counts, where at least %d are asked for (%s)", kinds, f.Kinds, f.Source)
 	}
 	return ""
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Standing is what one scheme makes of a taxon. Programmes differ, so the same
@@ -34,11 +35,11 @@ func (t Standing) String() string {
 		return fmt.Sprintf("%s (%s)", t.GroupLabel, t.Worth)
 	case Open:
 		if len(t.Kinds) == 1 {
-			return "no value by itself: it may be " + t.Kinds[0]
+			return wording.Sprintf("no value by itself: it may be %s", t.Kinds[0])
 		}
-		return fmt.Sprintf("no value by itself: it may be any of %d kinds", len(t.Kinds))
+		return wording.Sprintf("no value by itself: it may be any of %d kinds", len(t.Kinds))
 	}
-	return "no value"
+	return wording.Of("no value")
 }
 
 // Standing tells what the scheme makes of the taxon; the error says that there

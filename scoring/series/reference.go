@@ -2,13 +2,13 @@ package series
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Reference is how a site compares with the one that the group names as its
@@ -147,18 +147,18 @@ func (r *Reference) say() string {
 	if r.Unlike == 0 {
 		return r.difference()
 	}
-	return r.difference() + fmt.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.Unlike, strings.Join(r.unlike, "; "))
+	return r.difference() + wording.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.Unlike, strings.Join(r.unlike, "; "))
 }
 
 func (r *Reference) difference() string {
-	said := fmt.Sprintf("Beside %s: %s %.1f here and %.1f there, in %s within %d days", r.Site, r.Figure, r.Here, r.There, plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
+	said := wording.Sprintf("Beside %s: %s %.1f here and %.1f there, in %s within %d days", r.Site, r.Figure, r.Here, r.There, plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
 	switch {
 	case r.several && r.Shown:
-		return said + fmt.Sprintf("; where both are alike, chance alone does that %s.", often(r.P))
+		return said + wording.Sprintf("; where both are alike, chance alone does that %s.", often(r.P))
 	case r.several:
-		return said + ", no more than the pairs vary by."
+		return wording.Sprintf("%s, no more than the pairs vary by.", said)
 	case r.Shown:
-		return said + ", more than the samples explain; whether it is always so takes three pairs."
+		return wording.Sprintf("%s, more than the samples explain; whether it is always so takes three pairs.", said)
 	}
-	return said + ", no more than the samples may explain."
+	return wording.Sprintf("%s, no more than the samples may explain.", said)
 }

@@ -1,7 +1,6 @@
 package series
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/condition"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // compare sets each visit of a place against the one before by the same protocol: at
@@ -38,16 +38,16 @@ func losesKinds(rules *scoring.Rules, r *Row) bool {
 func differ(now, before *Row, losesKinds, shown bool) *Difference {
 	d := &Difference{Shown: shown, Unlike: now.Conditions.Unlike(before.Conditions)}
 	if !sameTimeOfYear(now, before) {
-		d.Unlike = append([]string{"another time of year"}, d.Unlike...)
+		d.Unlike = append([]string{wording.Of("another time of year")}, d.Unlike...)
 	}
 	if said := otherEffort(now, before, losesKinds); said != "" {
-		d.Words = "not compared with the visit before, " + said
+		d.Words = wording.Sprintf("not compared with the visit before, %s", said)
 	} else {
 		by := *now.Value - *before.Value
 		d.Difference = &by
 	}
 	if shown {
-		d.Words = "changed beyond chance from here on"
+		d.Words = wording.Of("changed beyond chance from here on")
 	}
 	return d
 }
@@ -56,13 +56,13 @@ func differ(now, before *Row, losesKinds, shown bool) *Difference {
 func otherEffort(now, before *Row, losesKinds bool) string {
 	switch {
 	case now.Taken != before.Taken:
-		return fmt.Sprintf("which took %s, not %d", plain.Count(before.Taken, "sample"), now.Taken)
+		return wording.Sprintf("which took %s, not %d", plain.Count(before.Taken, "sample"), now.Taken)
 	case !losesKinds || !now.InPart && !before.InPart:
 		return ""
 	case now.InPart:
-		return "since only a part was sorted here"
+		return wording.Of("since only a part was sorted here")
 	}
-	return "of which only a part was sorted"
+	return wording.Of("of which only a part was sorted")
 }
 
 // sameTimeOfYear tells that the days of two visits lie close enough in the year.
@@ -88,7 +88,7 @@ func otherWater(unlike []string) string {
 	if len(unlike) == 0 {
 		return ""
 	}
-	return "The water was not as it mostly was before (" + strings.Join(unlike, "; ") + "), which moves animals too."
+	return wording.Sprintf("The water was not as it mostly was before (%s), which moves animals too.", strings.Join(unlike, "; "))
 }
 
 // unlikePairs are how many pairs of visits met different water or weather, and in

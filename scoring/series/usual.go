@@ -1,11 +1,11 @@
 package series
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Usual is what a site holds at one time of year, by its earlier visits with the
@@ -61,18 +61,18 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Usual {
 
 // words is one sentence.
 func (u *Usual) words() string {
-	said := fmt.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
+	said := wording.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
 	if len(u.Missing) == 0 {
 		return said + "."
 	}
 	var names []string
 	for _, m := range u.Missing[:min(len(u.Missing), mostNamed)] {
-		names = append(names, fmt.Sprintf("%s (held by %d)", m.Kind, m.Held))
+		names = append(names, wording.Sprintf("%s (held by %d)", m.Kind, m.Held))
 	}
 	if more := len(u.Missing) - mostNamed; more > 0 {
-		names = append(names, fmt.Sprintf("%d more", more))
+		names = append(names, wording.Sprintf("%d more", more))
 	}
-	return said + "; not " + plain.And(names) + "."
+	return wording.Sprintf("%s; not %s.", said, plain.And(names))
 }
 
 // mostNamed bounds the missing kinds that a sentence names.

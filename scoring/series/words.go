@@ -1,12 +1,12 @@
 package series
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // say puts what was found into sentences, for one of so many places that were
@@ -22,14 +22,14 @@ func (p *Site) say(places int) {
 	switch {
 	case told:
 	case len(p.Tests) == 0:
-		words = append(words, fmt.Sprintf("Whether anything changed cannot be said yet: that takes %d visits at one time of year with the same effort.", fewestBefore+1))
+		words = append(words, wording.Sprintf("Whether anything changed cannot be said yet: that takes %d visits at one time of year with the same effort.", fewestBefore+1))
 	default:
-		words = append(words, "Nothing stands out from how this site varies between visits.")
+		words = append(words, wording.Of("Nothing stands out from how this site varies between visits."))
 	}
 	if p.drifts {
-		words = append(words, "No trend can be told: the day of the visit moves through the year, and the animals with it. Come at the same time each year.")
+		words = append(words, wording.Of("No trend can be told: the day of the visit moves through the year, and the animals with it. Come at the same time each year."))
 	} else if t := p.Trend; t != nil && p.clearest(Rise) == nil {
-		words = append(words, fmt.Sprintf("No trend to be shown over %s (%s: Mann-Kendall S = %d, corrected p = %.3f; Sen's slope %+.2f a year).", plain.Count(t.Points, "visit"), p.Title, t.S, t.Of, t.Sen))
+		words = append(words, wording.Sprintf("No trend to be shown over %s (%s: Mann-Kendall S = %d, corrected p = %.3f; Sen's slope %+.2f a year).", plain.Count(t.Points, "visit"), p.Title, t.S, t.Of, t.Sen))
 	}
 	if !told {
 		words = append(words, p.power(places)...)
@@ -64,27 +64,27 @@ func (p *Site) ChangedBy(day string) string {
 
 // words is the sentence of a change that is shown.
 func (t *Test) words() string {
-	byChance := fmt.Sprintf("Where nothing changed, chance alone does that %s.", often(t.P))
+	byChance := wording.Sprintf("Where nothing changed, chance alone does that %s.", often(t.P))
 	switch {
 	case t.Asked == Rise && t.After < 0:
-		return fmt.Sprintf("%s: falling over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), byChance)
+		return wording.Sprintf("%s: falling over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), byChance)
 	case t.Asked == Rise:
-		return fmt.Sprintf("%s: rising over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), byChance)
+		return wording.Sprintf("%s: rising over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), byChance)
 	}
-	when := "on " + t.Since
+	when := wording.Sprintf("on %s", t.Since)
 	if t.Later > 1 {
-		when = fmt.Sprintf("in the %d visits since %s", t.Later, t.Since)
+		when = wording.Sprintf("in the %d visits since %s", t.Later, t.Since)
 	}
-	said := fmt.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, byChance)
+	said := wording.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, byChance)
 	return strings.TrimSpace(said + " " + t.water)
 }
 
 // often is a chance as people say it, corrected for all that was asked.
 func often(p float64) string {
 	if p < 0.001 {
-		return "less than once in 1000 times"
+		return wording.Of("less than once in 1000 times")
 	}
-	return fmt.Sprintf("%.0f times in 1000", math.Ceil(1000*p))
+	return wording.Sprintf("%.0f times in 1000", math.Ceil(1000*p))
 }
 
 // power says how likely losses would have been noticed in the newest visit: that
@@ -96,7 +96,7 @@ func (p *Site) power(places int) []string {
 			continue
 		}
 		third, most := p.noticed(t, 1.0/3, places), p.noticed(t, 0.9, places)
-		return []string{fmt.Sprintf("Had a third of the %s been gone at the newest visit, that would have been noticed in %.0f of 100 cases; had nine tenths, in %.0f.", strings.TrimPrefix(t.Figure, "Per cent "), 100*third, 100*most)}
+		return []string{wording.Sprintf("Had a third of the %s been gone at the newest visit, that would have been noticed in %.0f of 100 cases; had nine tenths, in %.0f.", strings.TrimPrefix(t.Figure, "Per cent "), 100*third, 100*most)}
 	}
 	return nil
 }

@@ -26,6 +26,7 @@ import (
 const (
 	Head      = "region.toml" // the file that makes a folder a region's
 	Key       = "key.toml"
+	Words     = "words.toml" // what the program says there in other words
 	Taxa      = "taxa"
 	Schemes   = "schemes"
 	Protocols = "protocols"
@@ -40,7 +41,7 @@ const (
 )
 
 // patterns are the files that belong to a region; all others are not looked at.
-var patterns = []string{Head, Key, "*.md", "*.txt", "*.svg", Taxa + "/*.toml", Taxa + "/*.svg", Taxa + "/*.jpg",
+var patterns = []string{Head, Key, Words, "*.md", "*.txt", "*.svg", Taxa + "/*.toml", Taxa + "/*.svg", Taxa + "/*.jpg",
 	Taxa + "/*.jpeg", Taxa + "/*.png", Schemes + "/*.toml", Protocols + "/*.toml"}
 
 // Part is one file of a region, which may lie elsewhere under another name.

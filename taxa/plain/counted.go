@@ -1,5 +1,6 @@
 // Package plain makes text fit to show: printable, quoted, listed, counted,
-// capitalised, folded and compared as people write names.
+// capitalised, folded and compared as people write names. Counts and lists are in the
+// language in use.
 package plain
 
 import (
@@ -8,6 +9,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"rillkey/taxa/wording"
 )
 
 // Count is a number with its noun, which has an s for more or less than one: "1
@@ -15,18 +18,15 @@ import (
 func Count(n int, noun string) string { return Counted(n, noun, noun+"s") }
 
 // Counted is a number with the words that go with it: "1 row is", "2 rows are".
-func Counted(n int, one, many string) string { return strconv.Itoa(n) + " " + Agree(n, one, many) }
+func Counted(n int, one, many string) string {
+	return strconv.Itoa(n) + " " + wording.Agree(n, one, many)
+}
 
 // Plural is a noun for so many things: "animal", "animals".
 func Plural(n int, noun string) string { return Agree(n, noun, noun+"s") }
 
 // Agree is the words that go with a number: "was" with 1, "were" with others.
-func Agree(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
+func Agree(n int, one, many string) string { return wording.Agree(n, one, many) }
 
 // Number writes a value with as many decimals as it has.
 func Number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -36,9 +36,9 @@ func Number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 func Percent(p float64) string {
 	switch {
 	case p > 0 && p < 0.005:
-		return "under 1\u00a0%"
+		return wording.Of("under 1\u00a0%")
 	case p < 1-1e-9 && p > 0.995:
-		return "over 99\u00a0%"
+		return wording.Of("over 99\u00a0%")
 	}
 	return fmt.Sprintf("%.0f\u00a0%%", 100*p)
 }
@@ -57,5 +57,5 @@ func And(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+	return wording.Sprintf("%s and %s", strings.Join(words[:len(words)-1], ", "), words[len(words)-1])
 }

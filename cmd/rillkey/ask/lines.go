@@ -8,6 +8,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 const (
@@ -33,7 +34,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 		l.say("%s", plain.OneLine(about))
 	}
 	if asked(fields) > 1 {
-		l.say("Answer each with a line; %s asks the one before again, %s leaves one empty that may be.", back, none)
+		l.say(wording.Of("Answer each with a line; %s asks the one before again, %s leaves one empty that may be."), back, none)
 	}
 	for i := 0; i < len(fields); {
 		if tries++; tries > patience {
@@ -69,7 +70,7 @@ type liner struct {
 // say writes one sentence; detail is one that belongs to the line above it.
 func (l *liner) say(format string, args ...any) { l.write("", fmt.Sprintf(format, args...)) }
 
-func (l *liner) detail(format string, args ...any) { l.write("  ", fmt.Sprintf(format, args...)) }
+func (l *liner) detail(format string, args ...any) { l.write("  ", wording.Sprintf(format, args...)) }
 
 func (l *liner) write(indent, text string) {
 	for _, line := range terminal.Wrap(text, l.size.Width-len(indent)) {
@@ -133,7 +134,7 @@ func (l *liner) read(f Field) (line, error) {
 		if l.size.Height == 0 {
 			return line{}, nil
 		}
-		l.say("Page %d of %d. Enter goes on.", i+1, len(pages))
+		l.say(wording.Of("Page %d of %d. Enter goes on."), i+1, len(pages))
 		switch typed, err := l.typed(f); {
 		case err != nil && !terminal.Again(err):
 			return line{}, err
@@ -161,18 +162,18 @@ func (l *liner) show(f Field, heading string) {
 		l.detail("%d: %s", i+1, plain.OneLine(o))
 	}
 	if len(f.Offers) > 0 {
-		l.detail("Answer with a number, or with any other name.")
+		l.detail(wording.Of("Answer with a number, or with any other name."))
 	}
 	if f.Confirm {
-		l.detail("Answer y for yes or n for no.")
+		l.detail(wording.Of("Answer y for yes or n for no."))
 	}
 	for _, o := range f.Instead {
 		l.detail("%s: %s", o.Value, o.label())
 	}
 	if s := f.standing(); s != "" {
-		l.detail("Enter alone: %s", f.shown(s))
+		l.detail(wording.Of("Enter alone: %s"), f.shown(s))
 	} else if f.Optional {
-		l.detail("Enter alone: nothing")
+		l.detail(wording.Of("Enter alone: nothing"))
 	}
 }
 
@@ -190,7 +191,7 @@ func asked(fields []Field) (n int) {
 func heading(fields []Field, i int) string {
 	title := plain.OneLine(fields[i].Title)
 	if of := asked(fields); of > 1 {
-		return fmt.Sprintf("%d of %d: %s", asked(fields[:i])+1, of, title)
+		return wording.Sprintf("%d of %d: %s", asked(fields[:i])+1, of, title)
 	}
 	return title
 }

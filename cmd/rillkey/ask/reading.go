@@ -1,10 +1,9 @@
 package ask
 
 import (
-	"fmt"
-
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // pagesOf folds paragraphs and puts them on pages of at most so many lines, each
@@ -41,13 +40,13 @@ func (m *form) readingTitle(i int) []string {
 // readingKeys name the page and the keys. On a low terminal only the page is
 // named.
 func (m *form) readingKeys(i, page, of int) []string {
-	at := fmt.Sprintf("Page %d of %d", page+1, of)
+	at := wording.Sprintf("Page %d of %d", page+1, of)
 	if of == 1 {
 		at = ""
 	}
-	items := []string{at, "Enter next", "Esc back", "Ctrl-C leave"}
+	items := []string{at, wording.Of("Enter next"), wording.Of("Esc back"), wording.Of("Ctrl-C leave")}
 	if page == 0 && i == 0 {
-		items = []string{at, "Enter next", "Ctrl-C leave"}
+		items = []string{at, wording.Of("Enter next"), wording.Of("Ctrl-C leave")}
 	}
 	if at == "" {
 		items = items[1:]

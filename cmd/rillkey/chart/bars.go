@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Bars are counts of animals with their shares, in one group or several. The
@@ -81,7 +82,7 @@ func (b Bars) Alt() string {
 		all = append(all, g.Bars...)
 	}
 	if b.total() == 0 {
-		return b.Title + ": no animals."
+		return wording.Sprintf("%s: no animals.", b.Title)
 	}
 	slices.SortStableFunc(all, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
 	var parts []string
@@ -90,9 +91,9 @@ func (b Bars) Alt() string {
 	}
 	more := ""
 	if n := len(all) - len(parts); n > 0 {
-		more = fmt.Sprintf("; and %d more", n)
+		more = wording.Sprintf("; and %d more", n)
 	}
-	return fmt.Sprintf("Bar chart, %s, %s animals in all: %s%s.", b.Title, number(b.total(), 0), strings.Join(parts, "; "), more)
+	return wording.Sprintf("Bar chart, %s, %s animals in all: %s%s.", b.Title, number(b.total(), 0), strings.Join(parts, "; "), more)
 }
 
 // atMost keeps the first bars of each group, so many at most, and sums up the
@@ -101,9 +102,9 @@ func (b Bars) atMost(n int) Bars {
 	out := Bars{Title: b.Title}
 	for _, g := range b.Groups {
 		if len(g.Bars) > n+1 {
-			rest := Bar{Label: fmt.Sprintf("%d more", len(g.Bars)-n), Fill: unbarred}
+			rest := Bar{Label: wording.Sprintf("%d more", len(g.Bars)-n), Fill: unbarred}
 			if n == 0 {
-				rest.Label, rest.Fill = fmt.Sprintf("%d in all", len(g.Bars)), g.Bars[0].Fill
+				rest.Label, rest.Fill = wording.Sprintf("%d in all", len(g.Bars)), g.Bars[0].Fill
 			}
 			for _, r := range g.Bars[n:] {
 				rest.Count += r.Count

@@ -1,5 +1,7 @@
 package chart
 
+import "rillkey/taxa/wording"
+
 // mostLines are the bars that a terminal shows of a group.
 const mostLines = 20
 
@@ -27,7 +29,7 @@ func (b Bars) Text(cols int, bars bool) []string {
 			all = append(all, entry{label: label, value: value, part: part})
 		}
 	}
-	return append(wrap(b.Title+", "+number(total, 0)+" animals in all", cols, 2), columns(all, cols, bars)...)
+	return append(wrap(wording.Sprintf("%s, %s animals in all", b.Title, number(total, 0)), cols, 2), columns(all, cols, bars)...)
 }
 
 // shareWide is the width of the longest share, "under 1 %", and a blank.

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/taxa/wording"
 )
 
 // feedingIndex is an index whose groups are the ways of feeding.
@@ -31,7 +32,7 @@ func Feeding(g *scoring.Grade) (Bars, bool) {
 		for n := range group.Bars {
 			group.Bars[n].Fill = fill(n, len(group.Bars))
 		}
-		return Bars{Title: "Animals by way of feeding", Groups: []BarGroup{group}}, len(group.Bars) > 0
+		return Bars{Title: wording.Of("Animals by way of feeding"), Groups: []BarGroup{group}}, len(group.Bars) > 0
 	}
 	return Bars{}, false
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Gathered is how many kinds were found against how many samples were taken,
@@ -34,18 +35,18 @@ func (c Gathered) last() (taken, ahead Step) {
 func (c Gathered) steps() []Step { return append(append([]Step{}, c.Taken...), c.Ahead...) }
 
 func (s Step) text() string {
-	return fmt.Sprintf("%s (%s to %s)", number(s.Kinds, 1), number(s.Low, 1), number(s.High, 1))
+	return wording.Sprintf("%s (%s to %s)", number(s.Kinds, 1), number(s.Low, 1), number(s.High, 1))
 }
 
 // Data is every step.
 func (c Gathered) Data() Data {
-	d := Data{Head: []string{"samples", "kinds", "in 95 of 100 cases", "how known"}}
+	d := Data{Head: []string{"samples", "kinds", wording.Of("in 95 of 100 cases"), wording.Of("how known")}}
 	for i, s := range c.steps() {
-		what := "among the samples taken"
+		what := wording.Of("among the samples taken")
 		if i >= len(c.Taken) {
 			what = "expected"
 		}
-		d.Rows = append(d.Rows, []string{fmt.Sprint(s.Samples), number(s.Kinds, 1), number(s.Low, 1) + " to " + number(s.High, 1), what})
+		d.Rows = append(d.Rows, []string{fmt.Sprint(s.Samples), number(s.Kinds, 1), wording.Sprintf("%s to %s", number(s.Low, 1), number(s.High, 1)), what})
 	}
 	return d
 }
@@ -53,9 +54,9 @@ func (c Gathered) Data() Data {
 // Alt says what was found and what is expected.
 func (c Gathered) Alt() string {
 	taken, ahead := c.last()
-	text := fmt.Sprintf("Line chart, %s: %s kinds in %s", c.Title, number(taken.Kinds, 0), plain.Count(taken.Samples, "sample"))
+	text := wording.Sprintf("Line chart, %s: %s kinds in %s", c.Title, number(taken.Kinds, 0), plain.Count(taken.Samples, "sample"))
 	if ahead.Samples > 0 {
-		text += fmt.Sprintf("; in %s about %s would be found", plain.Count(ahead.Samples, "sample"), ahead.text())
+		text += wording.Sprintf("; in %s about %s would be found", plain.Count(ahead.Samples, "sample"), ahead.text())
 	}
 	return text + "."
 }
@@ -113,13 +114,13 @@ func (c Gathered) legend(p *pen) (top float64) {
 		p.text(point{9.5, y}, words{text, type8, fromStart, false, p.size.Width - 9.5})
 		y += lead
 	}
-	say(false, fmt.Sprintf("found: %s kinds in %s", number(taken.Kinds, 0), plain.Count(taken.Samples, "sample")))
+	say(false, wording.Sprintf("found: %s kinds in %s", number(taken.Kinds, 0), plain.Count(taken.Samples, "sample")))
 	if ahead.Samples > 0 {
-		say(true, fmt.Sprintf("expected: about %s in %s", number(ahead.Kinds, 0), plain.Count(ahead.Samples, "sample")))
+		say(true, wording.Sprintf("expected: about %s in %s", number(ahead.Kinds, 0), plain.Count(ahead.Samples, "sample")))
 	}
 	if len(c.steps()) > 1 {
 		p.path([]point{{0.5, y - 2.4}, {8, y - 2.4}, {8, y + 0.2}, {0.5, y + 0.2}}, style{fill: grey, closed: true})
-		p.text(point{9.5, y}, words{"where it would be in 95 of 100 cases", type8, fromStart, false, p.size.Width - 9.5})
+		p.text(point{9.5, y}, words{wording.Of("where it would be in 95 of 100 cases"), type8, fromStart, false, p.size.Width - 9.5})
 		y += lead
 	}
 	return y
@@ -154,13 +155,13 @@ func (c Gathered) Text(cols int, bars bool) []string {
 		}
 		label := plain.Count(x.Samples, "sample")
 		if i >= len(c.Taken) {
-			label = fmt.Sprintf("%d expected", x.Samples)
+			label = wording.Sprintf("%d expected", x.Samples)
 		}
 		all = append(all, entry{label: label, value: x.text(), part: x.Kinds / most})
 	}
 	title := c.Title
 	if len(all) > 0 {
-		title += "; in brackets where it would be in 95 of 100 cases"
+		title += wording.Of("; in brackets where it would be in 95 of 100 cases")
 	}
 	return append(wrap(title, cols, 2), columns(all, cols, bars)...)
 }

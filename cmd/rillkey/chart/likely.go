@@ -1,10 +1,10 @@
 package chart
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // RatingChances is how likely each rating is, for one reason or several.
@@ -37,7 +37,7 @@ func (c RatingChances) Data() Data {
 	for i, rating := range c.Ratings {
 		row := []string{rating}
 		if rating == c.Point {
-			row[0] += " (the grade)"
+			row[0] += wording.Of(" (the grade)")
 		}
 		for _, r := range c.Reasons {
 			row = append(row, plain.Percent(c.chance(r, i)))
@@ -53,14 +53,14 @@ func (c RatingChances) Alt() string {
 	for _, r := range c.Reasons {
 		for i, rating := range c.Ratings {
 			if rating == c.Point {
-				parts = append(parts, fmt.Sprintf("%s given %s", plain.Percent(c.chance(r, i)), r.Label))
+				parts = append(parts, wording.Sprintf("%s given %s", plain.Percent(c.chance(r, i)), r.Label))
 			}
 		}
 	}
 	if len(parts) == 0 {
-		return "Bar chart, " + c.Title + "."
+		return wording.Sprintf("Bar chart, %s.", c.Title)
 	}
-	return fmt.Sprintf("Bar chart, %s: %s is the grade; its chance is %s.", c.Title, c.Point, strings.Join(parts, ", and "))
+	return wording.Sprintf("Bar chart, %s: %s is the grade; its chance is %s.", c.Title, c.Point, strings.Join(parts, wording.Of(", and ")))
 }
 
 // fills tell the reasons apart.
@@ -87,7 +87,7 @@ func (c RatingChances) SVG(s Size) string {
 	for _, r := range c.Ratings {
 		labels = max(labels, width(plain.Printable(r), type8)*bolder)
 	}
-	left := max(min(labels, s.Width*labelPart), width("the grade", type8)) + 4
+	left := max(min(labels, s.Width*labelPart), width(wording.Of("the grade"), type8)) + 4
 	right := s.Width - width(plain.Percent(0.001), type8) - 2
 	p.line(point{left, y}, point{left, s.Height}, medium)
 	high := (s.Height - y) / float64(max(1, len(c.Ratings)))
@@ -107,7 +107,7 @@ func (c RatingChances) rating(p *pen, i int, rating string, a axes) {
 	}
 	low := middle + 1
 	if given && a.bottom-a.top > 2*lead+1 {
-		p.text(point{2, middle + 1 + lead/2}, words{"the grade", type8, fromStart, false, a.left - 3})
+		p.text(point{2, middle + 1 + lead/2}, words{wording.Of("the grade"), type8, fromStart, false, a.left - 3})
 		low -= lead / 2
 	}
 	p.text(point{2, low}, words{rating, type8, fromStart, given, a.left - 3})
@@ -127,7 +127,7 @@ func (c RatingChances) Text(cols int, bars bool) []string {
 	var all []entry
 	for i, rating := range c.Ratings {
 		if rating == c.Point {
-			rating += " (the grade)"
+			rating += wording.Of(" (the grade)")
 		}
 		all = append(all, entry{label: rating + ":", heading: true})
 		for _, r := range c.Reasons {

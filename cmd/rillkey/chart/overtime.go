@@ -1,10 +1,10 @@
 package chart
 
 import (
-	"fmt"
 	"time"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // OverTime is a site's index visit by visit.
@@ -34,17 +34,17 @@ type VisitPoint struct {
 
 func (v VisitPoint) text() string {
 	if v.Value == nil {
-		return "no grade"
+		return wording.Of("no grade")
 	}
 	return plain.Printable(number(*v.Value, 6) + " " + v.Rating)
 }
 
 // Data is every visit.
 func (c OverTime) Data() Data {
-	d := Data{Head: []string{"visit", "value", "rating", "doubtful names", "other samples"}}
+	d := Data{Head: []string{"visit", "value", "rating", wording.Of("doubtful names"), wording.Of("other samples")}}
 	for _, v := range c.Visit {
 		if v.Value == nil {
-			d.Rows = append(d.Rows, []string{v.Date, "no grade", v.Rating, "", ""})
+			d.Rows = append(d.Rows, []string{v.Date, wording.Of("no grade"), v.Rating, "", ""})
 			continue
 		}
 		d.Rows = append(d.Rows, []string{v.Date, number(*v.Value, 6), v.Rating, v.reach(v.Names), v.reach(v.Samples)})
@@ -62,7 +62,7 @@ func (v VisitPoint) reach(by float64) string {
 	if high >= 10 {
 		decimals = 1
 	}
-	return number(low, decimals) + " to " + number(high, decimals)
+	return wording.Sprintf("%s to %s", number(low, decimals), number(high, decimals))
 }
 
 func (v VisitPoint) bounds(by float64) (low, high float64) {
@@ -77,11 +77,11 @@ func (c OverTime) Alt() string {
 			graded = append(graded, v)
 		}
 	}
-	text := fmt.Sprintf("Chart, %s: %s, %d graded", c.Title, plain.Count(len(c.Visit), "visit"), len(graded))
+	text := wording.Sprintf("Chart, %s: %s, %d graded", c.Title, plain.Count(len(c.Visit), "visit"), len(graded))
 	if n := len(graded); n > 0 {
-		text += fmt.Sprintf("; %s on %s", graded[0].text(), graded[0].Date)
+		text += wording.Sprintf("; %s on %s", graded[0].text(), graded[0].Date)
 		if n > 1 {
-			text += fmt.Sprintf(" and %s on %s", graded[n-1].text(), graded[n-1].Date)
+			text += wording.Sprintf(" and %s on %s", graded[n-1].text(), graded[n-1].Date)
 		}
 	}
 	return text + "."

@@ -1,13 +1,13 @@
 package figure
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"sync"
 
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Atlas draws the taxa of a catalog and the leads of a key. It is not changed
@@ -143,15 +143,15 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 		l := a.look(member)
 		p := l.plan()
 		f.panels = append(f.panels, body(l.traits(), p, nil))
-		builds = append(builds, fmt.Sprintf("%s, seen from %s", p.name, p.view))
+		builds = append(builds, wording.Sprintf("%s, seen from %s", p.name, p.view))
 	}
 	if f.Empty() {
-		f.Alt = "Too little is known of " + f.Title + " to draw it."
+		f.Alt = wording.Sprintf("Too little is known of %s to draw it.", f.Title)
 		return f
 	}
-	f.Alt = "Outline of " + f.Title + ": " + strings.Join(builds, "; ") + "."
+	f.Alt = wording.Sprintf("Outline of %s: %s.", f.Title, strings.Join(builds, "; "))
 	if t.Length.Known() {
-		f.Alt += " Length " + lengthWords(t.Length) + "."
+		f.Alt += wording.Sprintf(" Length %s.", lengthWords(t.Length))
 	}
 	return f
 }

@@ -1,12 +1,12 @@
 package figure
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"rillkey/cmd/rillkey/figure/draw"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // smallestType is 8 pt in millimetres: nothing is written smaller.
@@ -40,7 +40,7 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 		for _, dx := range []float64{-0.8, 0.8} {
 			page.Line(draw.Pt{X: cut + dx - 0.4, Y: y + 1}, draw.Pt{X: cut + dx + 0.4, Y: y - 1})
 		}
-		words += ", bar cut"
+		words += wording.Of(", bar cut")
 	}
 	if fits := s.Width / smallestType * 1.75; float64(len(words)) > fits {
 		words, _, _ = strings.Cut(words, " (")
@@ -51,7 +51,7 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 
 // lengthWords gives a range of lengths in millimetres and inches.
 func lengthWords(r taxa.Range) string {
-	return fmt.Sprintf("%s to %s mm (%s to %s in)", decimal(r.Min, -1), decimal(r.Max, -1), inches(r.Min), inches(r.Max))
+	return wording.Sprintf("%s to %s mm (%s to %s in)", decimal(r.Min, -1), decimal(r.Max, -1), inches(r.Min), inches(r.Max))
 }
 
 func inches(mm float64) string {

@@ -7,6 +7,7 @@ import (
 	"rillkey/cmd/rillkey/figure/draw"
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // The most drawings that one lead is given.
@@ -40,7 +41,7 @@ func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
 	out := q.figures()
 	for i, l := range c.Leads {
 		out[i].Title = plain(strings.Join(strings.Fields(l.Text), " "))
-		out[i].Alt = "Outline that shows: " + a.labels(l.Conditions) + "."
+		out[i].Alt = wording.Sprintf("Outline that shows: %s.", a.labels(l.Conditions))
 		if l.Drawing != nil {
 			out[i] = Figure{Title: out[i].Title}.own(l.Drawing)
 		}
@@ -82,7 +83,7 @@ func (a *Atlas) States(t *taxa.Trait) []Figure {
 	out := q.figures()
 	for i, s := range t.States {
 		out[i].Title = plain(s.Label)
-		out[i].Alt = "Outline that shows: " + out[i].Title + "."
+		out[i].Alt = wording.Sprintf("Outline that shows: %s.", out[i].Title)
 		if s.Drawing != nil {
 			out[i] = Figure{Title: out[i].Title}.own(s.Drawing)
 		}
@@ -100,7 +101,7 @@ func (a *Atlas) labels(conditions []couplets.Condition) string {
 				some = append(some, plain(t.States[t.State(s)].Label))
 			}
 		}
-		all = append(all, strings.Join(some, ", or "))
+		all = append(all, strings.Join(some, wording.Of(", or ")))
 	}
 	return strings.Join(all, "; ")
 }

@@ -4,6 +4,7 @@ import (
 	"rillkey/cmd/rillkey/figure/draw"
 	"rillkey/taxa"
 	"rillkey/taxa/lineart"
+	"rillkey/taxa/wording"
 )
 
 // fills are the fills of an author's drawing as pages have them.
@@ -27,15 +28,15 @@ func (f Figure) own(d *taxa.Drawing) Figure {
 		c.Shapes = append(c.Shapes, draw.Shape{Points: points, Closed: s.Closed || s.Bare, Fill: fill, Bare: s.Bare})
 	}
 	if len(c.Shapes) == 0 {
-		f.Alt = "There is no drawing of " + f.Title + "."
+		f.Alt = wording.Sprintf("There is no drawing of %s.", f.Title)
 		return f
 	}
 	unit := &draw.Canvas{}
 	unit.Place(c, draw.Fit(c.Box(), draw.NewBox(0, 0, 1, 1)))
 	f.panels = []panel{{canvas: unit, frame: unit.Box()}}
-	f.Alt = "Drawing of " + f.Title + "."
+	f.Alt = wording.Sprintf("Drawing of %s.", f.Title)
 	if f.Length.Known() {
-		f.Alt += " Length " + lengthWords(f.Length) + "."
+		f.Alt += wording.Sprintf(" Length %s.", lengthWords(f.Length))
 	}
 	return f
 }

@@ -1,5 +1,7 @@
 package figure
 
+import "rillkey/taxa/wording"
+
 // plan is a way of building an animal on the drawing board.
 type plan struct {
 	name string // as said in descriptions
@@ -10,54 +12,54 @@ type plan struct {
 // The plans. A pointer names one, so that two drawings can be known to be of
 // one build.
 var (
-	planNymph          = &plan{"six-legged nymph or larva", "above", nymph}
-	planStonefly       = &plan{"stonefly nymph", "above", stonefly}
-	planMayfly         = &plan{"mayfly nymph", "above", mayfly}
-	planDragonfly      = &plan{"dragonfly nymph", "above", dragonfly}
-	planDamselfly      = &plan{"damselfly nymph", "above", damselfly}
-	planHellgrammite   = &plan{"larva with jaws and side arms", "above", hellgrammite}
-	planBeetleParallel = &plan{"beetle with parallel sides", "above", parallelSided}
-	planBeetleDotted   = &plan{"beetle pointed at both ends", "above", dotted}
-	planBeetleWaisted  = &plan{"beetle with a waist", "above", waisted}
-	planBug            = &plan{"water bug", "above", bug}
-	planBackswimmer    = &plan{"boat-shaped bug", "above, and from the side as it hangs", hangingBug}
-	planBugDomed       = &plan{"domed bug", "the side, belly up", pygmy}
-	planTiger          = &plan{"hunting larva", "above", tiger}
-	planArmoured       = &plan{"larva of hard rings", "above", armoured}
-	planScavenger      = &plan{"plump larva", "above", scavenger}
-	planPenny          = &plan{"saucer-like larva", "above and beneath", penny}
-	planCaddis         = &plan{"caddisfly larva without a case", "the side", caddis}
-	planRoundworm      = &plan{"round worm", "above", roundworm}
-	planSeedShrimp     = &plan{"seed shrimp", "the side", seedShrimp}
-	planSpringtail     = &plan{"springtail", "the side", springtail}
-	planGrub           = &plan{"soft larva with six legs", "the side", grub}
-	planCased          = &plan{"larva in a case", "the side", cased}
+	planNymph          = &plan{wording.Mark("six-legged nymph or larva"), "above", nymph}
+	planStonefly       = &plan{wording.Mark("stonefly nymph"), "above", stonefly}
+	planMayfly         = &plan{wording.Mark("mayfly nymph"), "above", mayfly}
+	planDragonfly      = &plan{wording.Mark("dragonfly nymph"), "above", dragonfly}
+	planDamselfly      = &plan{wording.Mark("damselfly nymph"), "above", damselfly}
+	planHellgrammite   = &plan{wording.Mark("larva with jaws and side arms"), "above", hellgrammite}
+	planBeetleParallel = &plan{wording.Mark("beetle with parallel sides"), "above", parallelSided}
+	planBeetleDotted   = &plan{wording.Mark("beetle pointed at both ends"), "above", dotted}
+	planBeetleWaisted  = &plan{wording.Mark("beetle with a waist"), "above", waisted}
+	planBug            = &plan{wording.Mark("water bug"), "above", bug}
+	planBackswimmer    = &plan{wording.Mark("boat-shaped bug"), wording.Mark("above, and from the side as it hangs"), hangingBug}
+	planBugDomed       = &plan{wording.Mark("domed bug"), wording.Mark("the side, belly up"), pygmy}
+	planTiger          = &plan{wording.Mark("hunting larva"), "above", tiger}
+	planArmoured       = &plan{wording.Mark("larva of hard rings"), "above", armoured}
+	planScavenger      = &plan{wording.Mark("plump larva"), "above", scavenger}
+	planPenny          = &plan{wording.Mark("saucer-like larva"), wording.Mark("above and beneath"), penny}
+	planCaddis         = &plan{wording.Mark("caddisfly larva without a case"), wording.Mark("the side"), caddis}
+	planRoundworm      = &plan{wording.Mark("round worm"), "above", roundworm}
+	planSeedShrimp     = &plan{wording.Mark("seed shrimp"), wording.Mark("the side"), seedShrimp}
+	planSpringtail     = &plan{"springtail", wording.Mark("the side"), springtail}
+	planGrub           = &plan{wording.Mark("soft larva with six legs"), wording.Mark("the side"), grub}
+	planCased          = &plan{wording.Mark("larva in a case"), wording.Mark("the side"), cased}
 	planBeetle         = &plan{"beetle", "above", smoothOval}
-	planMaggot         = &plan{"legless larva", "the side", flyLarva}
-	planBeaded         = &plan{"larva of beads", "above", beaded}
-	planCrayfish       = &plan{"crayfish-like animal", "above", crayfish}
-	planShrimp         = &plan{"shrimp-like animal", "the side", shrimp}
-	planScud           = &plan{"side-swimmer", "the side", scud}
-	planSowbug         = &plan{"flat animal with many legs", "above", sowbug}
-	planMite           = &plan{"mite-like animal", "above", mite}
-	planSpider         = &plan{"spider-like animal", "above", spider}
-	planFlea           = &plan{"water-flea-like animal", "the side", flea}
-	planSnail          = &plan{"snail", "the side of its opening", snail}
-	planLimpet         = &plan{"cap-shaped shell", "the side, and from above", limpet}
-	planClam           = &plan{"shell of two halves", "the side", clam}
-	planLeech          = &plan{"leech-like animal", "above", leech}
+	planMaggot         = &plan{wording.Mark("legless larva"), wording.Mark("the side"), flyLarva}
+	planBeaded         = &plan{wording.Mark("larva of beads"), "above", beaded}
+	planCrayfish       = &plan{wording.Mark("crayfish-like animal"), "above", crayfish}
+	planShrimp         = &plan{wording.Mark("shrimp-like animal"), wording.Mark("the side"), shrimp}
+	planScud           = &plan{"side-swimmer", wording.Mark("the side"), scud}
+	planSowbug         = &plan{wording.Mark("flat animal with many legs"), "above", sowbug}
+	planMite           = &plan{wording.Mark("mite-like animal"), "above", mite}
+	planSpider         = &plan{wording.Mark("spider-like animal"), "above", spider}
+	planFlea           = &plan{wording.Mark("water-flea-like animal"), wording.Mark("the side"), flea}
+	planSnail          = &plan{"snail", wording.Mark("the side of its opening"), snail}
+	planLimpet         = &plan{wording.Mark("cap-shaped shell"), wording.Mark("the side, and from above"), limpet}
+	planClam           = &plan{wording.Mark("shell of two halves"), wording.Mark("the side"), clam}
+	planLeech          = &plan{wording.Mark("leech-like animal"), "above", leech}
 	planCopepod        = &plan{"copepod", "above", copepod}
-	planFlatworm       = &plan{"flat worm", "above", flatworm}
-	planWire           = &plan{"thread-thin worm", "above", wire}
+	planFlatworm       = &plan{wording.Mark("flat worm"), "above", flatworm}
+	planWire           = &plan{wording.Mark("thread-thin worm"), "above", wire}
 	planWorm           = &plan{"worm", "above", worm}
-	planFish           = &plan{"fish", "the side", fish}
-	planTadpole        = &plan{"tadpole", "the side", tadpole}
-	planPupa           = &plan{"resting stage", "the side", pupa}
-	planRemains        = &plan{"no living animal", "the side", remains}
-	planSponge         = &plan{"crust on a stone", "the side", spongeAlone}
-	planMossAnimals    = &plan{"twigs on a stone", "the side", mossAnimalsAlone}
-	planHydra          = &plan{"thread with a crown", "the side", hydra}
-	planEel            = &plan{"eel-like animal", "the side", eel}
+	planFish           = &plan{"fish", wording.Mark("the side"), fish}
+	planTadpole        = &plan{"tadpole", wording.Mark("the side"), tadpole}
+	planPupa           = &plan{wording.Mark("resting stage"), wording.Mark("the side"), pupa}
+	planRemains        = &plan{wording.Mark("no living animal"), wording.Mark("the side"), remains}
+	planSponge         = &plan{wording.Mark("crust on a stone"), wording.Mark("the side"), spongeAlone}
+	planMossAnimals    = &plan{wording.Mark("twigs on a stone"), wording.Mark("the side"), mossAnimalsAlone}
+	planHydra          = &plan{wording.Mark("thread with a crown"), wording.Mark("the side"), hydra}
+	planEel            = &plan{wording.Mark("eel-like animal"), wording.Mark("the side"), eel}
 	planCrab           = &plan{"crab", "above", crab}
 	planSalamander     = &plan{"salamander", "above", salamander}
 )

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Specimen is the figure of one animal of a taxon in the states that it shows, the
@@ -12,10 +13,10 @@ import (
 // title nor words say what it is; they are for who is to name it. It is empty where
 // too little is known of the taxon to draw it.
 func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string) Figure {
-	f := Figure{Title: "the animal"}
+	f := Figure{Title: wording.Of("the animal")}
 	if t.Drawing != nil {
 		f = f.own(t.Drawing)
-		f.Alt = "Drawing of the animal."
+		f.Alt = wording.Of("Drawing of the animal.")
 		return f
 	}
 	traits, p := a.sitter(t, shows)
@@ -25,7 +26,7 @@ func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string
 	k := newSketch(traits)
 	p.draw(k)
 	f.panels = []panel{body(traits, p, placed(k.places, setOff))}
-	f.Alt = "Drawing of the animal, seen from " + p.view + "."
+	f.Alt = wording.Sprintf("Drawing of the animal, seen from %s.", p.view)
 	return f
 }
 

@@ -1,7 +1,6 @@
 package lesson
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Options are how a lesson is led.
@@ -187,7 +187,7 @@ func (l *Lesson) Do(sign string) {
 	case l.stage == resting && sign == GoOn:
 		l.over = true
 	default: // whoever types fast skips nothing that is told
-		l.said = "First read this. Enter goes on."
+		l.said = wording.Of("First read this. Enter goes on.")
 	}
 }
 
@@ -201,7 +201,7 @@ func (l *Lesson) meet(sign string) {
 	case sign == closer:
 		l.look()
 	default:
-		l.said = "That is no answer here. Say its name, or " + l.elseway() + "."
+		l.said = wording.Sprintf("That is no answer here. Say its name, or %s.", l.elseway())
 	}
 }
 
@@ -210,16 +210,16 @@ func (l *Lesson) elseway() string {
 	if l.Test == practice.OnSight {
 		return l.press(key.Unsure, dontKnow)
 	}
-	return l.press(byKey, "walk with the key")
+	return l.press(byKey, wording.Of("walk with the key"))
 }
 
 // press says how something beside the answers is done: by its key, or on a page by its
 // button.
 func (l *Lesson) press(sign, words string) string {
 	if l.Buttons {
-		return "tap \"" + plain.Capital(words) + "\""
+		return wording.Sprintf("tap \"%s\"", plain.Capital(words))
 	}
-	return "choose " + sign + " to " + words
+	return wording.Sprintf("choose %s to %s", sign, words)
 }
 
 // walk begins to ask by the key.
@@ -243,7 +243,7 @@ func (l *Lesson) seconds() float64 { return max(0.1, l.Clock().Sub(l.shown).Seco
 
 func (l *Lesson) answer(sign string) {
 	if sign == GoOn {
-		l.said = "Choose an answer by its letter, or ? for can't tell."
+		l.said = wording.Of("Choose an answer by its letter, or ? for can't tell.")
 		return
 	}
 	if l.tooEarly(sign) {
@@ -335,7 +335,7 @@ func (l *Lesson) atlas() *figure.Atlas {
 func (l *Lesson) Name(typed string) {
 	l.said = ""
 	if l.stage != meeting || l.looking || l.helping {
-		l.said = "That is no answer here."
+		l.said = wording.Of("That is no answer here.")
 		return
 	}
 	if strings.TrimSpace(typed) == key.Unsure {
@@ -348,9 +348,9 @@ func (l *Lesson) Name(typed string) {
 	}
 	switch {
 	case found.Taxon == nil && len(found.Near) > 0:
-		l.said = fmt.Sprintf("No kind is called %s. Do you mean %s?", plain.Quote(typed), l.nearNames(found))
+		l.said = wording.Sprintf("No kind is called %s. Do you mean %s?", plain.Quote(typed), l.nearNames(found))
 	case found.Taxon == nil:
-		l.said = fmt.Sprintf("No kind is called %s. Say another name, or %s.", plain.Quote(typed), l.elseway())
+		l.said = wording.Sprintf("No kind is called %s. Say another name, or %s.", plain.Quote(typed), l.elseway())
 	case !l.practised(found.Taxon.ID):
 		l.said = l.tooBroad(found.Taxon)
 	default:
@@ -396,13 +396,13 @@ func (l *Lesson) tooBroad(t *taxa.Taxon) string {
 	name := plain.OneLine(t.Name())
 	switch {
 	case len(below) == 0:
-		return plain.Capital(name) + " is no kind that is practised here. Say another name, or " + l.elseway() + "."
+		return wording.Sprintf("%s is no kind that is practised here. Say another name, or %s.", plain.Capital(name), l.elseway())
 	case l.Test != "":
-		return plain.Capital(name) + " is several kinds here. Say a closer name, or " + l.elseway() + "."
+		return wording.Sprintf("%s is several kinds here. Say a closer name, or %s.", plain.Capital(name), l.elseway())
 	case len(below) > 4:
-		below = append(below[:4], fmt.Sprintf("%d more", len(below)-4))
+		below = append(below[:4], wording.Sprintf("%d more", len(below)-4))
 	}
-	return fmt.Sprintf("%s is several kinds here: %s. Say which, or %s.", plain.Capital(name), strings.Join(below, ", "),
+	return wording.Sprintf("%s is several kinds here: %s. Say which, or %s.", plain.Capital(name), strings.Join(below, ", "),
 		l.elseway())
 }
 

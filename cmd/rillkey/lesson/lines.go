@@ -12,6 +12,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // patience is how many lines in a row may change nothing: nobody errs so often, but a
@@ -116,19 +117,19 @@ func say(w io.Writer, text string, width int) {
 func (p *Page) prompt() string {
 	var parts []string
 	if p.Named {
-		parts = append(parts, "its name")
+		parts = append(parts, wording.Of("its name"))
 	}
 	switch n := len(p.Options); {
 	case n == 1:
 		parts = append(parts, p.Options[0].Letter)
 	case n > 1:
-		parts = append(parts, p.Options[0].Letter+" to "+p.Options[n-1].Letter)
+		parts = append(parts, wording.Sprintf("%s to %s", p.Options[0].Letter, p.Options[n-1].Letter))
 	}
 	if p.Go != "" {
-		parts = append(parts, "an empty line: "+p.Go)
+		parts = append(parts, wording.Sprintf("an empty line: %s", p.Go))
 	}
 	for _, k := range p.Keys {
 		parts = append(parts, k.Sign+" "+k.Short)
 	}
-	return "Answer " + strings.Join(parts, ", ") + "."
+	return wording.Sprintf("Answer %s.", strings.Join(parts, ", "))
 }

@@ -1,7 +1,6 @@
 package lesson
 
 import (
-	"fmt"
 	"time"
 
 	"rillkey/cmd/rillkey/show"
@@ -9,6 +8,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Now is the page as it stands.
@@ -22,7 +22,7 @@ func (l *Lesson) Now() Page {
 		p.Said = l.said
 	}
 	if l.unsaved != nil {
-		p.Said = "NOT saved: " + plain.OneLine(l.unsaved.Error()) + ". It is tried again with the next animal. " + p.Said
+		p.Said = wording.Sprintf("NOT saved: %s. It is tried again with the next animal. %s", plain.OneLine(l.unsaved.Error()), p.Said)
 	}
 	return p
 }
@@ -32,7 +32,7 @@ func (l *Lesson) page() Page {
 	case l.helping:
 		return l.helpPage()
 	case l.looking:
-		return Page{Title: "A closer look", Before: l.closerTexts(), Picture: l.picture(l.setOff()), Go: "back to the question"}
+		return Page{Title: wording.Of("A closer look"), Before: l.closerTexts(), Picture: l.picture(l.setOff()), Go: wording.Of("back to the question")}
 	case l.stage == meeting:
 		return l.meetingPage()
 	case l.stage == walking:
@@ -51,12 +51,12 @@ func (l *Lesson) where() string {
 	}
 	switch {
 	case l.Test != "":
-		return fmt.Sprintf("Test %s, animal %d of %d", show.TestKindWords(l.Test), min(n, l.Animals), l.Animals)
+		return wording.Sprintf("Test %s, animal %d of %d", show.TestKindWords(l.Test), min(n, l.Animals), l.Animals)
 	case l.Animals > 0:
-		return fmt.Sprintf("Animal %d of %d", min(n, l.Animals), l.Animals)
+		return wording.Sprintf("Animal %d of %d", min(n, l.Animals), l.Animals)
 	}
 	minutes := int(l.Clock().Sub(l.began).Minutes())
-	return fmt.Sprintf("Animal %d, minute %d of %d", n, min(minutes+1, int(l.Length.Minutes())), int(l.Length.Minutes()))
+	return wording.Sprintf("Animal %d, minute %d of %d", n, min(minutes+1, int(l.Length.Minutes())), int(l.Length.Minutes()))
 }
 
 // picture is the drawing of the animal, where there is one to show.
@@ -72,43 +72,43 @@ func (l *Lesson) picture(setOff []string) Picture {
 func (l *Lesson) seen() (out []Text) {
 	switch l.Source {
 	case practice.Tray:
-		return append(out, Text{Words: fmt.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
-			Text{Advice: true, Words: "Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water."})
+		return append(out, Text{Words: wording.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
+			Text{Advice: true, Words: wording.Of("Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water.")})
 	case practice.Words:
-		out = append(out, Text{Words: "You see: " + l.glance()})
+		out = append(out, Text{Words: wording.Sprintf("You see: %s", l.glance())})
 	case practice.Drawing:
 		if words := l.toldOf("colour"); words != "" {
-			out = append(out, Text{Words: "Its colour: " + words + "."})
+			out = append(out, Text{Words: wording.Sprintf("Its colour: %s.", words)})
 		}
 	}
 	if l.length > 0 {
-		out = append(out, Text{Words: "It is " + show.Millimetres(l.length) + " long, without tails and feelers."})
+		out = append(out, Text{Words: wording.Sprintf("It is %s long, without tails and feelers.", show.Millimetres(l.length))})
 	}
 	return out
 }
 
 func (l *Lesson) meetingPage() Page {
-	p := Page{Title: "What is it?", Before: l.seen(), Picture: l.picture(nil), Named: true}
+	p := Page{Title: wording.Of("What is it?"), Before: l.seen(), Picture: l.picture(nil), Named: true}
 	if l.Source == practice.Tray {
-		p.Title = fmt.Sprintf("Cup %d: what is it?", l.cup.Number)
+		p.Title = wording.Sprintf("Cup %d: what is it?", l.cup.Number)
 	}
 	if l.Test == practice.OnSight {
-		p.After = []Text{{Words: "Say its name if you know it on sight. Nothing is told of whether it is right."}}
-		p.Keys = []Key{{key.Unsure, dontKnow, "you do not know it on sight; the next animal comes."}}
+		p.After = []Text{{Words: wording.Of("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
+		p.Keys = []Key{{key.Unsure, dontKnow, wording.Of("you do not know it on sight; the next animal comes.")}}
 		return l.beside(p)
 	}
-	p.After = []Text{{Words: "Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too."}}
-	p.Keys = []Key{{byKey, "walk with the key", "answer the key's questions about it, one by one."}}
+	p.After = []Text{{Words: wording.Of("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
+	p.Keys = []Key{{byKey, wording.Of("walk with the key"), wording.Of("answer the key's questions about it, one by one.")}}
 	return l.beside(p)
 }
 
 // beside adds the keys that an animal always has.
 func (l *Lesson) beside(p Page) Page {
 	if l.Source != practice.Tray {
-		p.Keys = append(p.Keys, Key{closer, "look closer", "what a lens, a touch or waiting shows."})
+		p.Keys = append(p.Keys, Key{closer, wording.Of("look closer"), wording.Of("what a lens, a touch or waiting shows.")})
 	}
-	p.Keys = append(p.Keys, Key{help, "help", "how to look, and what you can answer."},
-		Key{leave, "leave", "end the sitting. This animal does not count; the others are saved."})
+	p.Keys = append(p.Keys, Key{help, "help", wording.Of("how to look, and what you can answer.")},
+		Key{leave, "leave", wording.Of("end the sitting. This animal does not count; the others are saved.")})
 	return p
 }
 
@@ -129,7 +129,7 @@ func (l *Lesson) walkingPage() Page {
 	}
 	for _, t := range l.talk.Traits() {
 		if words := l.toldOf(t.ID); l.Source == practice.Drawing && words != "" {
-			p.After = append(p.After, Text{Words: "You were told: " + words + "."})
+			p.After = append(p.After, Text{Words: wording.Sprintf("You were told: %s.", words)})
 		}
 	}
 	for _, t := range asked.After {
@@ -141,7 +141,7 @@ func (l *Lesson) walkingPage() Page {
 		switch {
 		case l.Test != "" && k.Answer == again:
 		case l.Test != "" && k.Answer == stop:
-			p.Keys = append(p.Keys, Key{stop, "end here", "end the questions; a name that is not close enough is told first."})
+			p.Keys = append(p.Keys, Key{stop, wording.Of("end here"), wording.Of("end the questions; a name that is not close enough is told first.")})
 		default:
 			p.Keys = append(p.Keys, Key{k.Answer, k.Short, k.Long})
 		}
@@ -157,9 +157,9 @@ func (l *Lesson) undrawn() string {
 	for _, t := range l.talk.Traits() {
 		if !l.told[t.ID] && (l.Source == practice.Words && !l.seenAtOnce(t) || l.Source == practice.Drawing && !l.answers(t)) {
 			if l.Source == practice.Words {
-				return "You have not looked at all of that yet: " + l.press(closer, "look closer") + "."
+				return wording.Sprintf("You have not looked at all of that yet: %s.", l.press(closer, wording.Of("look closer")))
 			}
-			return "The drawing does not show all of that: " + l.press(closer, "look closer") + "."
+			return wording.Sprintf("The drawing does not show all of that: %s.", l.press(closer, wording.Of("look closer")))
 		}
 	}
 	return ""
@@ -168,7 +168,7 @@ func (l *Lesson) undrawn() string {
 func (l *Lesson) seenAtOnce(t *taxa.Trait) bool { return t.Glance && l.animal.Shows[t.ID] != "" }
 
 func (l *Lesson) helpPage() Page {
-	p := Page{Title: "How to look", Go: "back"}
+	p := Page{Title: wording.Of("How to look"), Go: "back"}
 	if l.stage == walking {
 		for _, t := range l.talk.Traits() {
 			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
@@ -189,13 +189,13 @@ func (l *Lesson) helpPage() Page {
 func (l *Lesson) helpWords() string {
 	switch l.Test {
 	case practice.OnSight:
-		return "Say its name when you know it on sight: one of the names of its kind is enough. Else leave it unnamed. " +
-			"The key is for the other kind of test."
+		return wording.Of("Say its name when you know it on sight: one of the names of its kind is enough. Else leave it unnamed. " +
+			"The key is for the other kind of test.")
 	case practice.WithKey:
-		return "Answer the key's questions until the animal has a name. What you know on sight is for the other kind of test."
+		return wording.Of("Answer the key's questions until the animal has a name. What you know on sight is for the other kind of test.")
 	}
-	return "Say its name when you know it on sight: one of the names of its kind is enough. " +
-		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise."
+	return wording.Of("Say its name when you know it on sight: one of the names of its kind is enough. " +
+		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise.")
 }
 
 func (l *Lesson) keysHere() []Key {
@@ -209,20 +209,20 @@ func (l *Lesson) keysHere() []Key {
 func (l *Lesson) restPage() Page {
 	now := l.Clock()
 	after := l.learner.Error(now)
-	p := Page{Title: "That is enough for one sitting", Go: "end"}
+	p := Page{Title: wording.Of("That is enough for one sitting"), Go: "end"}
 	if l.Test != "" {
 		return l.testOver()
 	}
 	p.Before = []Text{
-		{Words: fmt.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)),
+		{Words: wording.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)),
 			l.right)},
 		{Words: l.forecast(after)},
 	}
 	for _, m := range l.learner.Misreads(now, 3) {
-		p.Before = append(p.Before, Text{Words: "To look at next time: " + l.confusion(m)})
+		p.Before = append(p.Before, Text{Words: wording.Sprintf("To look at next time: %s", l.confusion(m))})
 	}
 	if l.Animals == 0 {
-		p.Keys = []Key{{more, "ten minutes more", "another sitting, at once. One tomorrow does more."}}
+		p.Keys = []Key{{more, wording.Of("ten minutes more"), wording.Of("another sitting, at once. One tomorrow does more.")}}
 	}
 	return p
 }
@@ -230,16 +230,16 @@ func (l *Lesson) restPage() Page {
 // forecast is how many names of a tally would be wrong, once enough was met to say.
 func (l *Lesson) forecast(after float64) string {
 	if n := l.learner.Met(); n < practice.EnoughMet {
-		return fmt.Sprintf("After %d more animals you are told how many names of a tally would be right.", practice.EnoughMet-n)
+		return wording.Sprintf("After %d more animals you are told how many names of a tally would be right.", practice.EnoughMet-n)
 	}
-	return fmt.Sprintf("In a tally of 100 animals about %.0f would now get a wrong name; before this sitting about %.0f. That is an "+
+	return wording.Sprintf("In a tally of 100 animals about %.0f would now get a wrong name; before this sitting about %.0f. That is an "+
 		"estimate from what you practised here; real animals are harder.", 100*after, 100*l.before)
 }
 
 // confusion is a misread in words.
 func (l *Lesson) confusion(m practice.Misread) string {
 	t := l.catalog.Vocabulary().Trait(m.Trait)
-	return plain.OneLine(fmt.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label,
+	return plain.OneLine(wording.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label,
 		t.States[t.State(m.As)].Label))
 }
 

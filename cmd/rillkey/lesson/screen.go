@@ -12,6 +12,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Screen leads a lesson on a full screen: the animal as a drawing, and on v each
@@ -204,11 +205,11 @@ func (m *screen) View() string {
 func (m *screen) moreLine(all, room int) string {
 	switch below := m.top+room < all; {
 	case below && m.top > 0:
-		return m.ink.Mark.Render(terminal.Cut("↑↓ more: arrow keys", m.width))
+		return m.ink.Mark.Render(terminal.Cut(wording.Of("↑↓ more: arrow keys"), m.width))
 	case below:
-		return m.ink.Mark.Render(terminal.Cut("↓ more: down arrow", m.width))
+		return m.ink.Mark.Render(terminal.Cut(wording.Of("↓ more: down arrow"), m.width))
 	case m.top > 0:
-		return m.ink.Mark.Render(terminal.Cut("↑ more: up arrow", m.width))
+		return m.ink.Mark.Render(terminal.Cut(wording.Of("↑ more: up arrow"), m.width))
 	}
 	return ""
 }
@@ -319,9 +320,9 @@ func (m *screen) foot() []string {
 	p := m.now()
 	switch {
 	case m.typing:
-		return []string{terminal.Cut("Its name: "+m.typed+"_", m.width), terminal.Cut("Enter: that is it   Esc: back", m.width)}
+		return []string{terminal.Cut(wording.Sprintf("Its name: %s_", m.typed), m.width), terminal.Cut(wording.Of("Enter: that is it   Esc: back"), m.width)}
 	case m.leaving:
-		return terminal.Wrap("Press q once more to leave; any other key goes on. All but this animal is saved.", m.width)
+		return terminal.Wrap(wording.Of("Press q once more to leave; any other key goes on. All but this animal is saved."), m.width)
 	case m.viewing:
 		return m.keys([]Key{{Sign: "arrows", Short: "next drawing"}, {Sign: enlarge, Short: "back to the words"}})
 	}

@@ -2,7 +2,6 @@ package lesson
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -11,6 +10,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // tell goes on to the next animal where this one was named rightly and nothing was
@@ -19,16 +19,16 @@ func (l *Lesson) tell() {
 	wrong := l.misread
 	l.misread = nil
 	if l.meeting.Right() && len(wrong) == 0 {
-		said := "Yes: " + plain.OneLine(show.BothNames(l.kind)) + "."
+		said := wording.Sprintf("Yes: %s.", plain.OneLine(show.BothNames(l.kind)))
 		if l.Source == practice.Tray && l.cup.Note != "" {
-			said += " On this one: " + l.cup.Note + "."
+			said += wording.Sprintf(" On this one: %s.", l.cup.Note)
 		}
 		l.next()
 		l.said = said
 		return
 	}
 	l.stage = telling
-	l.lesson = Page{Title: l.verdict(), Go: "next animal", Keys: []Key{{leave, "leave", "end the sitting; all so far is saved."}}}
+	l.lesson = Page{Title: l.verdict(), Go: wording.Of("next animal"), Keys: []Key{{leave, "leave", wording.Of("end the sitting; all so far is saved.")}}}
 	l.tellMisread(wrong)
 	l.tellApart()
 	if len(l.lesson.Before) == 0 {
@@ -42,13 +42,13 @@ func (l *Lesson) verdict() string {
 	name := plain.OneLine(show.BothNames(l.kind))
 	switch called := l.called(); {
 	case l.meeting.Right():
-		return "Yes, " + name + ", though one answer was misread"
+		return wording.Sprintf("Yes, %s, though one answer was misread", name)
 	case called != nil:
-		return "Nearly: it is " + name + ", not " + plain.OneLine(called.Name())
+		return wording.Sprintf("Nearly: it is %s, not %s", name, plain.OneLine(called.Name()))
 	case len(l.meeting.Named) > 1:
-		return "It is " + name
+		return wording.Sprintf("It is %s", name)
 	}
-	return "No name this time: it is " + name
+	return wording.Sprintf("No name this time: it is %s", name)
 }
 
 // called is the taxon that it was taken for, or nil.
@@ -64,7 +64,7 @@ func (l *Lesson) called() *taxa.Taxon {
 
 // add adds a paragraph to what is told.
 func (l *Lesson) add(advice bool, format string, args ...any) {
-	l.lesson.Before = append(l.lesson.Before, Text{advice, plain.OneLine(fmt.Sprintf(format, args...))})
+	l.lesson.Before = append(l.lesson.Before, Text{advice, plain.OneLine(wording.Sprintf(format, args...))})
 }
 
 // tellMisread shows the first misread answer beside what it should have looked like:
@@ -97,8 +97,8 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 	if l.Source == practice.Drawing {
 		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID})
 	}
-	l.plates(Picture{figures[t.State(r.As[0])], "You read: " + plain.OneLine(labels(t, r.As[:1]))},
-		Picture{own, "It shows: " + plain.OneLine(is)})
+	l.plates(Picture{figures[t.State(r.As[0])], wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
+		Picture{own, wording.Sprintf("It shows: %s", plain.OneLine(is))})
 }
 
 func labels(t *taxa.Trait, states []string) string {
@@ -108,7 +108,7 @@ func labels(t *taxa.Trait, states []string) string {
 			out = append(out, t.States[i].Label)
 		}
 	}
-	return strings.Join(out, ", or ")
+	return strings.Join(out, wording.Of(", or "))
 }
 
 // tellApart says the one feature that tells the kind from the one it was taken for.
@@ -242,7 +242,7 @@ func (l *Lesson) plates(a, b Picture) {
 // Drawings are all drawings of a page: the animal, then the plates.
 func (p *Page) Drawings() (out []Picture) {
 	if !p.Picture.Figure.Empty() {
-		out = append(out, Picture{p.Picture.Figure, "The animal"})
+		out = append(out, Picture{p.Picture.Figure, wording.Of("The animal")})
 	}
 	for _, one := range p.Plates {
 		if !one.Figure.Empty() {

@@ -7,6 +7,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mostWays is how many ways of saying a state are used in turn.
@@ -83,7 +84,7 @@ func patient(t *taxa.Trait) int {
 // look turns to the closer look, and notes what it tells in words.
 func (l *Lesson) look() {
 	if l.Source == practice.Tray {
-		l.said = "The animal is in the cup: look at it through the lens, turn it with a soft brush, or wait until it moves."
+		l.said = wording.Of("The animal is in the cup: look at it through the lens, turn it with a soft brush, or wait until it moves.")
 		return
 	}
 	l.looking = true
@@ -116,18 +117,18 @@ func (l *Lesson) toldOf(trait string) string {
 func (l *Lesson) closerTexts() (out []Text) {
 	for _, t := range l.close {
 		state, known := l.animal.Shows[t.ID]
-		how := map[taxa.Look]string{taxa.Eye: "You look again", taxa.Lens: "Through the lens", taxa.Patience: "You wait until it moves"}[t.Look]
+		how := map[taxa.Look]string{taxa.Eye: wording.Of("You look again"), taxa.Lens: wording.Of("Through the lens"), taxa.Patience: wording.Of("You wait until it moves")}[t.Look]
 		switch {
 		case !l.told[t.ID]:
-			out = append(out, Text{Words: how + ": see the drawing, where a pointer is at it. " + plain.OneLine(t.Question)})
+			out = append(out, Text{Words: wording.Sprintf("%s: see the drawing, where a pointer is at it. %s", how, plain.OneLine(t.Question))})
 		case !known:
-			out = append(out, Text{Words: how + ": nobody could tell. (" + plain.OneLine(t.Question) + ")"})
+			out = append(out, Text{Words: wording.Sprintf("%s: nobody could tell. (%s)", how, plain.OneLine(t.Question))})
 		default:
 			out = append(out, Text{Words: how + ": " + l.saying(t, state) + ". (" + plain.OneLine(t.Question) + ")"})
 		}
 	}
 	if len(out) == 0 {
-		out = append(out, Text{Words: "There is nothing more to be seen than you see."})
+		out = append(out, Text{Words: wording.Of("There is nothing more to be seen than you see.")})
 	}
 	return out
 }

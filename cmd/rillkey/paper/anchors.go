@@ -5,12 +5,14 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // functions are what templates can call.
 var functions = template.FuncMap{
 	"animalAnchor":  taxonAnchor,
 	"classWord":     show.ClassWord,
+	"language":      wording.Language,
 	"coupletAnchor": func(id string) string { return "couplet-" + id },
 	"leadAnchor":    leadAnchor,
 	"sign":          sign,

@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 //go:embed cards.css
@@ -21,7 +22,7 @@ var cardFigure = figure.Size{Width: 86, Height: 31}
 // to a sheet: names, length at life size, marks with pointers, and what a leader
 // tells of each.
 func Cards(catalog *taxa.Catalog) *Page {
-	p := New("Cards of stream animals")
+	p := New(wording.Of("Cards of stream animals"))
 	p.Style(cardsStyle)
 	atlas := figure.NewAtlas(catalog, nil)
 	r := catalog.Region()

@@ -8,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // sheetFigure is the size of a figure on the contact sheet.
@@ -22,11 +23,11 @@ var figuresStyle string
 // Figures is the contact sheet: all taxa of a catalog by order, and all leads
 // of a key, each couplet's side by side.
 func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
-	p := New("All figures")
+	p := New(wording.Of("All figures"))
 	p.Style(figuresStyle)
-	p.Text("", "Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
+	p.Text("", wording.Of("Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
 		"of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an "+
-		"animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest.")
+		"animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest."))
 	atlas := figure.NewAtlas(catalog, key)
 	for _, group := range byOrder(catalog, catalog.Taxa()) {
 		p.Section(group.name)
@@ -38,7 +39,7 @@ func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 		p.End()
 		p.End()
 	}
-	p.Section("Leads of the key: " + key.Title)
+	p.Section(wording.Sprintf("Leads of the key: %s", key.Title))
 	p.Begin("div", "leads")
 	for i := range key.Couplets {
 		p.lead(atlas, &key.Couplets[i])
@@ -55,7 +56,7 @@ func (p *Page) lead(atlas *figure.Atlas, c *couplets.Couplet) {
 	for i, f := range atlas.Leads(c) {
 		words := c.ID + c.Leads[i].Letter + " " + strings.Join(strings.Fields(c.Leads[i].Text), " ")
 		if f.Empty() {
-			p.Text("note", words+" (no drawing)")
+			p.Text("note", wording.Sprintf("%s (no drawing)", words))
 			continue
 		}
 		p.Figure(f.SVG(leadFigure), words)
@@ -80,7 +81,7 @@ type group struct {
 // byOrder groups taxa by the order they belong to, as their orders come; those
 // above any order come first.
 func byOrder(catalog *taxa.Catalog, of []*taxa.Taxon) []group {
-	groups := []group{{name: "Larger groups"}}
+	groups := []group{{name: wording.Of("Larger groups")}}
 	index := map[string]int{"": 0}
 	for _, t := range of {
 		id, name := "", ""

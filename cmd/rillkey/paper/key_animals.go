@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // animalFigure is the size of an animal's drawing, with its length, in mm.
@@ -17,9 +18,9 @@ var animalFigure = figure.Size{Width: 24, Height: 17}
 
 // animals are the entries of all end points, by order.
 func (k *keyPage) animals() {
-	k.Section("The animals")
-	k.Text("note", "All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of "+
-		"grown animals, without tails and feelers: the bar beneath a drawing is life size when printed at 100 %.")
+	k.Section(wording.Of("The animals"))
+	k.Text("note", wording.Of("All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of "+
+		"grown animals, without tails and feelers: the bar beneath a drawing is life size when printed at 100 %."))
 	for _, group := range k.groups() {
 		k.Heading(group.name)
 		k.Begin("div", "animals")
@@ -35,7 +36,7 @@ func (k *keyPage) animals() {
 func (k *keyPage) groups() []group {
 	all := byOrder(k.catalog, k.sound.Ends)
 	none, out := all[0], all[1:]
-	none.name = "Other animals"
+	none.name = wording.Of("Other animals")
 	if len(none.taxa) > 0 {
 		out = append(out, none)
 	}
@@ -131,7 +132,7 @@ func (k *keyPage) features(t *taxa.Taxon) []string {
 			}
 			told = append(told, c.Trait)
 			states := statesOf(t, c)
-			if words := strings.Join(k.labels(c.Trait, states), ", or "); slices.ContainsFunc(states, present) {
+			if words := strings.Join(k.labels(c.Trait, states), wording.Of(", or ")); slices.ContainsFunc(states, present) {
 				there = append(there, words)
 			} else {
 				absent = append(absent, words)

@@ -8,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // leadSize is the size of the drawing beside a lead, in mm; one that may show
@@ -27,7 +28,7 @@ const oftenMisread = 0.1
 
 // couplets are all couplets by number, each with the leads it is come to from.
 func (k *keyPage) couplets() {
-	k.Section("The key")
+	k.Section(wording.Of("The key"))
 	k.Begin("div", "couplets")
 	for i := range k.sound.Couplets {
 		k.put("couplet", k.couplet(i))
@@ -90,7 +91,7 @@ func (k *keyPage) advice(c *couplets.Couplet) []string {
 		}
 	}
 	if k.needsLens(c) && !strings.Contains(strings.ToLower(c.Ask+strings.Join(out, " ")), "lens") {
-		out = append([]string{"Hand lens."}, out...)
+		out = append([]string{wording.Of("Hand lens.")}, out...)
 	}
 	return out
 }
@@ -109,13 +110,13 @@ func (k *keyPage) stops(place int) []stop {
 	case unsure == nil && lensless == nil:
 		return nil
 	case unsure == nil:
-		return []stop{{"No lens?", lensless}}
+		return []stop{{wording.Of("No lens?"), lensless}}
 	case lensless == nil:
-		return []stop{{"Unsure?", unsure}}
+		return []stop{{wording.Of("Unsure?"), unsure}}
 	case lensless == unsure:
-		return []stop{{"Unsure, or no lens?", unsure}}
+		return []stop{{wording.Of("Unsure, or no lens?"), unsure}}
 	}
-	return []stop{{"No lens?", lensless}, {"Unsure?", unsure}}
+	return []stop{{wording.Of("No lens?"), lensless}, {wording.Of("Unsure?"), unsure}}
 }
 
 func (k *keyPage) needsLens(c *couplets.Couplet) bool {

@@ -12,6 +12,7 @@ import (
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/couplets/rules"
+	"rillkey/taxa/wording"
 )
 
 //go:embed glossary.toml
@@ -43,7 +44,7 @@ func (k *keyPage) glossary() {
 	if len(terms) == 0 {
 		return
 	}
-	k.Section("What the words mean")
+	k.Section(wording.Of("What the words mean"))
 	var words []word
 	for _, t := range terms {
 		w := word{Word: t.Words[0], Means: oneLine(t.Means)}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // entry is a line of the index: a name, the other name it is known by, and the
@@ -30,8 +31,8 @@ func (e entry) Beside() string {
 // index lists all names of the end points and of the groups that the key offers
 // to stop at, by the alphabet, with where they are in the key.
 func (k *keyPage) index() {
-	k.Section("Index of names")
-	k.Text("note", "A number with a letter is where the key ends in that name; \"begins at\" is where all that follows belongs to it.")
+	k.Section(wording.Of("Index of names"))
+	k.Text("note", wording.Of("A number with a letter is where the key ends in that name; \"begins at\" is where all that follows belongs to it."))
 	k.put("index", k.entries())
 	k.End()
 }

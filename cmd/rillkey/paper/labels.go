@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 //go:embed labels.css
@@ -34,38 +35,38 @@ const (
 // doubtful animals, to be cut out along the lines. No row of labels is parted by
 // the end of a page.
 func TrayLabels(l Labels) *Page {
-	title := "Labels for trays and vials"
+	title := wording.Of("Labels for trays and vials")
 	if l.Visit != nil {
 		title += ": " + l.Visit.Header.Site + ", " + l.Visit.Header.Date
 	}
 	p := New(title)
 	p.Style(labelStyle)
 	p.List("advice", []string{
-		"Print at 100 %, on waterproof paper if you have some, and cut along the dashed lines. Write with a pencil or with " +
-			"pigment ink, which neither water nor alcohol washes out; put a vial's label inside, facing out (common practice).",
-		"A label says where, when, from which sample, who collected and who named the animal: without these a specimen is " +
-			"of no use later (common practice).",
-		"Keep an animal only where your permit allows it; most need no more than a second look, and go back alive. " +
-			"Protected animals are not kept.",
-		"If alcohol is used: it catches fire easily. No flame or spark near it, gloves, fresh air, lids shut, and not in " +
-			"the hands of children. Rules of your area for keeping, carrying and sending it come first.",
+		wording.Of("Print at 100 %, on waterproof paper if you have some, and cut along the dashed lines. Write with a pencil or with " +
+			"pigment ink, which neither water nor alcohol washes out; put a vial's label inside, facing out (common practice)."),
+		wording.Of("A label says where, when, from which sample, who collected and who named the animal: without these a specimen is " +
+			"of no use later (common practice)."),
+		wording.Of("Keep an animal only where your permit allows it; most need no more than a second look, and go back alive. " +
+			"Protected animals are not kept."),
+		wording.Of("If alcohol is used: it catches fire easily. No flame or spark near it, gloves, fresh air, lids shut, and not in " +
+			"the hands of children. Rules of your area for keeping, carrying and sending it come first."),
 	})
-	p.Section("Trays")
+	p.Section(wording.Of("Trays"))
 	p.strips("tray", traysAbreast, l.trays())
 	p.End()
 	if cells := l.cells(); len(cells) > 0 {
-		p.Section("Cells of a tray")
+		p.Section(wording.Of("Cells of a tray"))
 		p.strips("cell", cellsAbreast, cells)
 		p.End()
 	}
 	if len(l.Again)+l.Blank > 0 {
-		p.Section("Vials")
+		p.Section(wording.Of("Vials"))
 		p.strips("vial", vialsAbreast, l.vials())
 		p.strips("vial empty", vialsAbreast, l.blanks())
 		p.End()
 	}
 	if slips := l.slips(); len(slips) > 0 {
-		p.Section("Slips for an expert, one with each vial")
+		p.Section(wording.Of("Slips for an expert, one with each vial"))
 		p.strips("slip", slipsAbreast, slips)
 		p.End()
 	}
@@ -91,17 +92,17 @@ func (p *Page) strips(class string, abreast int, labels []tag) {
 func (l Labels) trays() (out []tag) {
 	if l.Visit == nil {
 		for range l.Trays {
-			out = append(out, tag{{"big", "Sample ____"}, {"fill", "Site and day:"}, {"fill", "Habitat:"}, {"fill", "Sorted by:"}})
+			out = append(out, tag{{"big", wording.Of("Sample ____")}, {"fill", wording.Of("Site and day:")}, {"fill", wording.Of("Habitat:")}, {"fill", wording.Of("Sorted by:")}})
 		}
 		return out
 	}
 	h := l.Visit.Header
 	for _, s := range l.Visit.Tally().Samples {
-		out = append(out, tag{{"big", "Sample " + s.Label}, {"", fits(h.Site, 100)}, {"", h.Date + ", " + s.Habitat},
-			{"fill", "Sorted by:"}, {"fill", "Cells sorted, of:"}})
+		out = append(out, tag{{"big", wording.Sprintf("Sample %s", s.Label)}, {"", fits(h.Site, 100)}, {"", h.Date + ", " + s.Habitat},
+			{"fill", wording.Of("Sorted by:")}, {"fill", wording.Of("Cells sorted, of:")}})
 	}
 	if len(out) == 0 {
-		out = []tag{{{"big", "Sample ____"}, {"", fits(h.Site, 100)}, {"fill", h.Date + ", habitat:"}, {"fill", "Sorted by:"}}}
+		out = []tag{{{"big", wording.Of("Sample ____")}, {"", fits(h.Site, 100)}, {"fill", wording.Sprintf("%s, habitat:", h.Date)}, {"fill", wording.Of("Sorted by:")}}}
 	}
 	return out
 }
@@ -134,13 +135,13 @@ func (l Labels) vials() (out []tag) {
 		}
 	}
 	for _, s := range l.Again {
-		where := l.Visit.Header.Date + ", sample " + s.Sample
+		where := wording.Sprintf("%s, sample %s", l.Visit.Header.Date, s.Sample)
 		if s.Cell != "" {
-			where += ", cell " + fits(s.Cell, 10)
+			where += wording.Sprintf(", cell %s", fits(s.Cell, 10))
 		}
 		out = append(out, tag{
 			{"", l.place()}, {"", where}, {"name", fits(doubt(s), 38)},
-			{"", "Coll. " + fits(strings.Join(l.Visit.Header.People, ", "), 34)}, {"", "Det. " + fits(who[s.Record], 14) + " [" + s.Record + "]"},
+			{"", wording.Sprintf("Coll. %s", fits(strings.Join(l.Visit.Header.People, ", "), 34))}, {"", wording.Sprintf("Det. %s [%s]", fits(who[s.Record], 14), s.Record)},
 		})
 	}
 	return out
@@ -150,14 +151,14 @@ func (l Labels) vials() (out []tag) {
 // with a name; 'recheck expert' takes what is written on them.
 func (l Labels) slips() (out []tag) {
 	for _, s := range l.Again {
-		where := l.Visit.Header.Date + ", sample " + s.Sample
+		where := wording.Sprintf("%s, sample %s", l.Visit.Header.Date, s.Sample)
 		if s.Cell != "" {
-			where += ", cell " + fits(s.Cell, 10)
+			where += wording.Sprintf(", cell %s", fits(s.Cell, 10))
 		}
 		out = append(out, tag{
-			{"name", "[" + s.Record + "] We held it for: " + fits(doubt(s), 60)}, {"", l.place()}, {"", where},
-			{"fill", "What it is:"}, {"fill", "Determined by, on:"}, {"fill", "The specimen is kept at:"},
-			{"", "Please send this slip back to: " + strings.Repeat("_", 20)},
+			{"name", wording.Sprintf("[%s] We held it for: %s", s.Record, fits(doubt(s), 60))}, {"", l.place()}, {"", where},
+			{"fill", wording.Of("What it is:")}, {"fill", wording.Of("Determined by, on:")}, {"fill", wording.Of("The specimen is kept at:")},
+			{"", wording.Sprintf("Please send this slip back to: %s", strings.Repeat("_", 20))},
 		})
 	}
 	return out
@@ -166,11 +167,11 @@ func (l Labels) slips() (out []tag) {
 // blanks are labels for vials with lines to write on.
 func (l Labels) blanks() (out []tag) {
 	for range l.Blank {
-		t := tag{{"fill", "Site:"}, {"fill", "Day, sample, cell:"}}
+		t := tag{{"fill", wording.Of("Site:")}, {"fill", wording.Of("Day, sample, cell:")}}
 		if l.Visit != nil {
-			t = tag{{"", l.place()}, {"fill", l.Visit.Header.Date + ", sample, cell:"}}
+			t = tag{{"", l.place()}, {"fill", wording.Sprintf("%s, sample, cell:", l.Visit.Header.Date)}}
 		}
-		out = append(out, append(t, labelLine{"fill", "Name:"}, labelLine{"fill", "Coll., det.:"}))
+		out = append(out, append(t, labelLine{"fill", wording.Of("Name:")}, labelLine{"fill", wording.Of("Coll., det.:")}))
 	}
 	return out
 }
@@ -182,13 +183,13 @@ func doubt(s scoring.RecheckRecord) string {
 	case s.Taxon != "":
 		return words + s.Name + "?"
 	case len(s.Rivals) > 1 && s.Rivals[0].Chance+s.Rivals[1].Chance < 0.5:
-		return words + "not named"
+		return wording.Sprintf("%snot named", words)
 	case len(s.Rivals) > 1:
-		return words + s.Rivals[0].Name + " or " + s.Rivals[1].Name + "?"
+		return wording.Sprintf("%s%s or %s?", words, s.Rivals[0].Name, s.Rivals[1].Name)
 	case len(s.Rivals) == 1:
 		return words + s.Rivals[0].Name + "?"
 	}
-	return words + "not named"
+	return wording.Sprintf("%snot named", words)
 }
 
 // fits is s cut to so many letters; those of wide scripts count twice.

@@ -11,9 +11,12 @@ import (
 	"embed"
 	"html/template"
 	"io"
+	"io/fs"
 	"strconv"
 	"strings"
 	"sync"
+
+	"rillkey/taxa/wording"
 )
 
 //go:embed page.css
@@ -22,11 +25,42 @@ var style string
 //go:embed *.html
 var markup embed.FS
 
-var templates = sync.OnceValue(func() *template.Template {
-	return template.Must(template.New("").Funcs(functions).ParseFS(markup, "*.html"))
-})
+var english = sync.OnceValue(func() *template.Template { return readTemplates() })
 
-// Page is an HTML page that is being written. Its language is English.
+// inLanguage are the templates in the language that is spoken, and which that is.
+var inLanguage struct {
+	sync.Mutex
+	of        *wording.Catalogue
+	templates *template.Template
+}
+
+func templates() *template.Template {
+	c := wording.InUse()
+	if c == nil {
+		return english()
+	}
+	inLanguage.Lock()
+	defer inLanguage.Unlock()
+	if inLanguage.of != c {
+		inLanguage.of, inLanguage.templates = c, readTemplates()
+	}
+	return inLanguage.templates
+}
+
+func readTemplates() *template.Template {
+	all := template.New("").Funcs(functions)
+	names, _ := fs.Glob(markup, "*.html") // the pattern is sound
+	for _, name := range names {
+		source, err := fs.ReadFile(markup, name)
+		if err != nil {
+			panic(err) // it is inside the program
+		}
+		template.Must(all.New(name).Parse(wording.Markup(string(source))))
+	}
+	return all
+}
+
+// Page is an HTML page that is being written.
 type Page struct {
 	title string
 	extra string // style of one kind of page

@@ -7,6 +7,7 @@ import (
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 //go:embed quick.css
@@ -30,7 +31,7 @@ var (
 // in, in its order and as far as a region has them, each with two marks that tell
 // it and its class. With large, its letters are larger and its drawings smaller.
 func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
-	p := New("Stream animals at a glance")
+	p := New(wording.Of("Stream animals at a glance"))
 	p.Style(quickStyle)
 	q := quickSheet{p, catalog, figure.NewAtlas(catalog, nil), large}
 	sides := q.sides(key)
@@ -41,7 +42,7 @@ func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 		}
 		p.Begin("div", class)
 		if i == 0 {
-			p.Text("living", "Living animals only: no empty shell or case, no shed skin, no eggs. Look for both marks; the pointers show where.")
+			p.Text("living", wording.Of("Living animals only: no empty shell or case, no shed skin, no eggs. Look for both marks; the pointers show where."))
 		}
 		for _, g := range side {
 			p.Section(g.name)
@@ -82,7 +83,7 @@ func (q quickSheet) kind(t *taxa.Taxon) kind {
 		k.Scientific = t.Scientific
 	}
 	if t.Class == "" {
-		k.Class = "class by its kind"
+		k.Class = wording.Of("class by its kind")
 	}
 	var traits []string
 	if card := q.catalog.Card(t.ID); card != nil {
@@ -129,8 +130,8 @@ func (q quickSheet) ends(key *couplets.Sound, l *couplets.Lead, met map[string]b
 			out = append(out, t)
 		}
 	}
-	if c := key.Couplet(l.To); c != nil && !met["to "+l.To] {
-		met["to "+l.To] = true
+	if c := key.Couplet(l.To); c != nil && !met[wording.Sprintf("to %s", l.To)] {
+		met[wording.Sprintf("to %s", l.To)] = true
 		for i := range c.Leads {
 			out = append(out, q.ends(key, &c.Leads[i], met)...)
 		}

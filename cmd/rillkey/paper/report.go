@@ -2,7 +2,6 @@ package paper
 
 import (
 	_ "embed"
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/chart"
@@ -13,6 +12,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 //go:embed report.css
@@ -70,30 +70,30 @@ func (r Report) Page() *Page {
 
 // answer is the grade with its doubts, or plainly that there is none and why.
 func (w *reporting) answer() {
-	w.Section("The answer")
+	w.Section(wording.Of("The answer"))
 	w.Begin("div", "answer")
 	e := w.Grade.Effort
 	switch {
 	case w.main.Withheld && !e.Complete:
-		w.Text("verdict", "No grade yet")
+		w.Text("verdict", wording.Of("No grade yet"))
 		if len(e.Missing) > 0 {
-			w.Text("", fmt.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"),
+			w.Text("", wording.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"),
 				plain.Counted(e.Taken, "was", "were"), missing(e)))
 		}
 		if len(e.Unsorted) > 0 {
-			w.Text("", "Animals may still be in the tray: "+unsorted(e)+".")
+			w.Text("", wording.Sprintf("Animals may still be in the tray: %s.", unsorted(e)))
 		}
 	case len(w.main.Between) > 0:
-		w.Text("verdict", "Between "+strings.Join(w.main.Between, " and "))
+		w.Text("verdict", wording.Sprintf("Between %s", strings.Join(w.main.Between, wording.Of(" and "))))
 		w.Text("", w.rests())
 	case w.main.Withheld:
-		w.Text("verdict", "No grade")
-		w.Text("", "By the "+w.main.Title+": "+plain.Printable(w.main.Reason)+".")
+		w.Text("verdict", wording.Of("No grade"))
+		w.Text("", wording.Sprintf("By the %s: %s.", w.main.Title, plain.Printable(w.main.Reason)))
 	case w.main.Rating == scheme.Unrated:
-		w.Text("verdict", plain.Number(*w.main.Value))
-		w.Text("", w.main.Title+". No words are published for its values.")
+		w.Text("verdict", wording.Number(*w.main.Value))
+		w.Text("", wording.Sprintf("%s. No words are published for its values.", w.main.Title))
 	default:
-		w.Text("verdict", strings.ToUpper(w.main.Rating)+map[bool]string{true: ", provisionally"}[w.main.RatingProvisional])
+		w.Text("verdict", strings.ToUpper(w.main.Rating)+map[bool]string{true: wording.Of(", provisionally")}[w.main.RatingProvisional])
 		w.Text("", w.rests())
 	}
 	w.End()
@@ -105,8 +105,9 @@ func (w *reporting) answer() {
 		w.Text("", said)
 	}
 	if n := len(w.Trouble); n > 0 {
-		w.Text("", "The record that this rests on was damaged or changed by hand in "+plain.Counted(n, "place, which is",
-			"places, which are")+" named below with the quality of the names and counts.")
+		w.Text("", wording.Sprintf("The record that this rests on was damaged or changed by hand in %s named below with the quality "+
+			"of the names and counts.", plain.Counted(n, "place, which is",
+			"places, which are")))
 	}
 	w.End()
 }
@@ -118,7 +119,7 @@ func (w *reporting) ownMeasure() (said []string) {
 		said = append(said, plain.Printable(w.Beside))
 	}
 	if w.Changed != "" {
-		said = append(said, "Against its own earlier visits this site has changed. "+plain.Printable(w.Changed))
+		said = append(said, wording.Sprintf("Against its own earlier visits this site has changed. %s", plain.Printable(w.Changed)))
 	}
 	return said
 }
@@ -129,7 +130,7 @@ func (w *reporting) rests() string {
 	for _, t := range w.main.Terms {
 		animals += int(t.Count)
 	}
-	return fmt.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, plain.Number(*w.main.Value),
+	return wording.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, wording.Number(*w.main.Value),
 		plain.Count(animals, "animal"), strings.Join(w.ratings(), ", "))
 }
 
@@ -148,7 +149,7 @@ func (w *reporting) ratings() (out []string) {
 func unsorted(e scoring.Effort) string {
 	var out []string
 	for _, u := range e.Unsorted {
-		out = append(out, fmt.Sprintf("sample %s is %s", plain.Printable(u.Sample), u.State))
+		out = append(out, wording.Sprintf("sample %s is %s", plain.Printable(u.Sample), u.State))
 	}
 	return strings.Join(out, ", ")
 }
@@ -166,20 +167,20 @@ func (w *reporting) past() {
 	if w.Past == nil {
 		return
 	}
-	w.Section("This site over time")
+	w.Section(wording.Of("This site over time"))
 	w.Begin("div", "two")
-	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, "The value at each visit")
+	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, wording.Of("The value at each visit"))
 	w.Begin("div", "")
-	w.Text("", "Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
+	w.Text("", wording.Of("Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
 		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
-		"A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said.")
+		"A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said."))
 	if w.Trend != "" {
-		w.Text("", "Together: "+plain.Printable(w.Trend))
+		w.Text("", wording.Sprintf("Together: %s", plain.Printable(w.Trend)))
 	}
 	w.End()
 	w.End()
 	d := w.Past.Data()
-	w.Table(dense(d.Rows)+" wide dated", "The visits of this site", d.Head, clean(d.Rows))
+	w.Table(dense(d.Rows) + " wide dated", wording.Of("The visits of this site"), d.Head, clean(d.Rows))
 	w.End()
 }
 
@@ -193,7 +194,7 @@ func (w *reporting) chart(c chart.Chart, s chart.Size, caption string) {
 	w.Begin("div", "")
 	w.Figure(c.SVG(s), plain.Printable(caption))
 	w.Begin("details", "numbers")
-	w.put("summary", "The numbers of this chart")
+	w.put("summary", wording.Of("The numbers of this chart"))
 	d := c.Data()
 	w.Table("", plain.Printable(caption), d.Head, clean(d.Rows))
 	w.End()

@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // notWater is said on every cover, whoever wrote its words.
@@ -42,7 +43,7 @@ func (w *reporting) cover() {
 		w.List("", points)
 	}
 	if c.facts {
-		w.Table("dense short", "In figures", []string{"figure", "value"}, w.coverFacts())
+		w.Table("dense short", wording.Of("In figures"), []string{"figure", "value"}, w.coverFacts())
 	}
 	for _, l := range c.lines {
 		w.Text("blank", l+":")
@@ -74,7 +75,7 @@ func (w *reporting) filled() func(string) string {
 	stands := []string{"{site}", w.Grade.Visit.Site}
 	put := func(blank, words string) { stands = append(stands, "{"+blank+"}", words) }
 	put("day", show.Day(w.Grade.Visit.Date))
-	put("people", "a group")
+	put("people", wording.Of("a group"))
 	if n := len(w.Account.Visit.Header.People); n > 0 {
 		stands[len(stands)-1] = plain.Counted(n, "person", "people")
 	}
@@ -85,7 +86,7 @@ func (w *reporting) filled() func(string) string {
 	put("index", w.main.Title)
 	put("value", "no value")
 	if w.main.Value != nil {
-		stands[len(stands)-1] = plain.Number(*w.main.Value)
+		stands[len(stands)-1] = wording.Number(*w.main.Value)
 	}
 	put("word", strings.ToUpper(w.main.Rating))
 	if n := len(w.main.Between); n > 0 {
@@ -94,7 +95,7 @@ func (w *reporting) filled() func(string) string {
 	}
 	put("reason", w.main.Reason)
 	if w.main.Rating == scheme.Unrated {
-		stands[len(stands)-1] = "no words are published for the values of this index"
+		stands[len(stands)-1] = wording.Of("no words are published for the values of this index")
 	}
 	r := strings.NewReplacer(stands...)
 	return func(text string) string { return plain.Printable(r.Replace(text)) }
@@ -115,23 +116,23 @@ func (w *reporting) coverFacts() [][]string {
 	e := w.Grade.Effort
 	rows := [][]string{
 		{"protocol", w.Grade.Protocol.Title},
-		{"samples taken, required, sorted", fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
+		{wording.Of("samples taken, required, sorted"), fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
 		{"index", w.main.Title},
 	}
 	if w.main.Value != nil {
-		rows = append(rows, []string{"value", plain.Number(*w.main.Value)})
+		rows = append(rows, []string{"value", wording.Number(*w.main.Value)})
 	}
 	if i := w.main.Identification; i != nil {
-		rows = append(rows, []string{"95 % because of doubtful names", fmt.Sprintf("%.4g to %.4g", i.Low, i.High)})
+		rows = append(rows, []string{wording.Of("95 % because of doubtful names"), wording.Sprintf("%.4g to %.4g", i.Low, i.High)})
 	}
 	switch s := w.main.Sampling; {
 	case s != nil && s.Method == scoring.Clumped:
-		rows = append(rows, []string{"95 % because of which sample was taken, clumped as is usual", fmt.Sprintf("%.4g to %.4g", s.Low, s.High)})
+		rows = append(rows, []string{wording.Of("95 % because of which sample was taken, clumped as is usual"), wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	case s != nil:
-		rows = append(rows, []string{"95 % because of which samples were taken", fmt.Sprintf("%.4g to %.4g", s.Low, s.High)})
+		rows = append(rows, []string{wording.Of("95 % because of which samples were taken"), wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	}
 	rows = append(rows, w.qualityRows()...)
-	rows = append(rows, []string{"conditions of stream and day noted", fmt.Sprint(len(w.tally.Conditions()))})
+	rows = append(rows, []string{wording.Of("conditions of stream and day noted"), fmt.Sprint(len(w.tally.Conditions()))})
 	for i := range rows {
 		rows[i][1] = plain.Printable(rows[i][1])
 	}

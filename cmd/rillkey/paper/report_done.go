@@ -9,15 +9,16 @@ import (
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // done says how the visit was done.
 func (w *reporting) done() {
-	w.Section("How it was done")
+	w.Section(wording.Of("How it was done"))
 	basis := w.Grade.Protocol
-	w.Text("", fmt.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken,
+	w.Text("", wording.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken,
 		plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted,
-		map[bool]string{true: "complete", false: "not complete"}[w.Grade.Effort.Complete]))
+		map[bool]string{true: "complete", false: wording.Of("not complete")}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", plain.Printable(p.Note))
 	}
@@ -27,13 +28,13 @@ func (w *reporting) done() {
 			orNot(plain.Printable(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.Table(dense(rows)+" wide", "The samples", []string{"sample", "habitat", "stream bed sampled", "sorted",
-			"net, mesh and effort, as noted", "animals"}, rows)
+		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("The samples"), []string{"sample", "habitat", wording.Of("stream bed sampled"), "sorted",
+			wording.Of("net, mesh and effort, as noted"), "animals"}, rows)
 	}
 	w.conditions()
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
 	if !w.tally.Finished {
-		w.Text("", "Before the group goes home:")
+		w.Text("", wording.Of("Before the group goes home:"))
 		w.List("", show.GoingHome(w.tally))
 	}
 	w.End()
@@ -50,10 +51,10 @@ func (w *reporting) conditions() {
 		rows = append(rows, []string{f.Title, plain.Printable(f.Words(v)), plain.Printable(v.With)})
 	})
 	if len(rows) == 0 {
-		w.Text("", "Weather, water and bed were not noted: what the animals say cannot be held against them.")
+		w.Text("", wording.Of("Weather, water and bed were not noted: what the animals say cannot be held against them."))
 		return
 	}
-	w.Table(dense(rows)+" wide", "Stream and day", []string{"noted", "value", "with"}, rows)
+	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Stream and day"), []string{"noted", "value", "with"}, rows)
 }
 
 const notNoted = "not noted"
@@ -85,26 +86,26 @@ func (w *reporting) people() string {
 	people := w.Account.Visit.Header.People
 	switch {
 	case len(people) == 0:
-		return "Nobody noted who took part."
+		return wording.Of("Nobody noted who took part.")
 	case w.People:
-		return "Taken part: " + plain.Printable(strings.Join(people, ", ")) + "."
+		return wording.Sprintf("Taken part: %s.", plain.Printable(strings.Join(people, ", ")))
 	case len(people) == 1:
-		return "1 person took part."
+		return wording.Of("1 person took part.")
 	}
-	return fmt.Sprintf("%d people took part.", len(people))
+	return wording.Sprintf("%d people took part.", len(people))
 }
 
 func (w *reporting) where() string {
 	s := w.Account.Visit.Header.Spot
 	if s == nil {
-		return "The place on the map is not noted."
+		return wording.Of("The place on the map is not noted.")
 	}
-	text := fmt.Sprintf("Place: latitude %s, longitude %s (WGS 84)", plain.Number(s.Latitude), plain.Number(s.Longitude))
+	text := wording.Sprintf("Place: latitude %s, longitude %s (WGS 84)", plain.Number(s.Latitude), plain.Number(s.Longitude))
 	if s.Uncertainty > 0 {
-		text += fmt.Sprintf(", within %.0f m", s.Uncertainty)
+		text += wording.Sprintf(", within %.0f m", s.Uncertainty)
 	}
 	if w.Account.Visit.Obscured() {
-		text += "; it is kept from others and given on purpose only roughly"
+		text += wording.Of("; it is kept from others and given on purpose only roughly")
 	}
 	return text + "."
 }
@@ -115,10 +116,10 @@ const doubtful = 0.9
 
 // quality are the figures by which others judge the work.
 func (w *reporting) quality() {
-	w.Section("Quality of the names and counts")
-	w.Table("dense short", "Figures", []string{"figure", "value"}, append(w.qualityRows(), w.agreement()...))
+	w.Section(wording.Of("Quality of the names and counts"))
+	w.Table("dense short", wording.Of("Figures"), []string{"figure", "value"}, append(w.qualityRows(), w.agreement()...))
 	for _, t := range w.Trouble {
-		w.Text("", "The file: "+plain.Printable(t))
+		w.Text("", wording.Sprintf("The file: %s", plain.Printable(t)))
 	}
 	w.End()
 }
@@ -143,12 +144,12 @@ func (w *reporting) qualityRows() [][]string {
 		}
 	}
 	return [][]string{
-		{"animals recorded with a doubtful name, sure by less than 0.90", part(unsure, animals)},
-		{"animals set aside without a name", part(aside, animals)},
-		{"animals whose name says nothing on how sure it is", part(unstated, animals)},
-		{"records of which an expert determined a specimen", fmt.Sprintf("%d of %d", experts, len(w.tally.Records))},
-		{"records corrected later", fmt.Sprintf("%d of %d", amended, len(w.tally.Records))},
-		{"records withdrawn", fmt.Sprint(len(w.tally.Withdrawn))},
+		{wording.Of("animals recorded with a doubtful name, sure by less than 0.90"), part(unsure, animals)},
+		{wording.Of("animals set aside without a name"), part(aside, animals)},
+		{wording.Of("animals whose name says nothing on how sure it is"), part(unstated, animals)},
+		{wording.Of("records of which an expert determined a specimen"), wording.Sprintf("%d of %d", experts, len(w.tally.Records))},
+		{wording.Of("records corrected later"), wording.Sprintf("%d of %d", amended, len(w.tally.Records))},
+		{wording.Of("records withdrawn"), fmt.Sprint(len(w.tally.Withdrawn))},
 	}
 }
 
@@ -156,13 +157,13 @@ func part(n, of int) string {
 	if of == 0 {
 		return "0"
 	}
-	return fmt.Sprintf("%d of %d (%s)", n, of, plain.Percent(float64(n)/float64(of)))
+	return wording.Sprintf("%d of %d (%s)", n, of, plain.Percent(float64(n)/float64(of)))
 }
 
 // agreement are the figures of the second looks.
 func (w *reporting) agreement() [][]string {
 	a := w.Rules.Agreement(w.Account)
-	rows := [][]string{{"records identified a second time, blind", fmt.Sprintf("%d of %d", a.Records, len(w.tally.Records))}}
+	rows := [][]string{{wording.Of("records identified a second time, blind"), wording.Sprintf("%d of %d", a.Records, len(w.tally.Records))}}
 	if a.Records == 0 {
 		return rows
 	}
@@ -174,23 +175,23 @@ func (w *reporting) agreement() [][]string {
 	}
 	figure := func(v *float64, unit string) string {
 		if v == nil {
-			return "no value"
+			return wording.Of("no value")
 		}
 		return fmt.Sprintf("%.1f%s", *v, unit)
 	}
-	rows = append(rows, []string{"of these named differently", fmt.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
+	rows = append(rows, []string{wording.Of("of these named differently"), wording.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
 	if a.Disagreement != nil {
-		rows = append(rows, []string{fmt.Sprintf("animals named differently (PTD; look closer above %s %%)",
+		rows = append(rows, []string{wording.Sprintf("animals named differently (PTD; look closer above %s %%)",
 			plain.Number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
 	}
 	if a.Enumeration != nil {
-		rows = append(rows, []string{fmt.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)",
+		rows = append(rows, []string{wording.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)",
 			plain.Number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
 	}
 	if a.Kappa != nil {
-		rows = append(rows, []string{"Cohen's kappa (1 is full agreement, 0 that of chance)", fmt.Sprintf("%.2f", *a.Kappa)})
+		rows = append(rows, []string{wording.Of("Cohen's kappa (1 is full agreement, 0 that of chance)"), fmt.Sprintf("%.2f", *a.Kappa)})
 	}
-	if source := "Limits: " + a.Limits.Source; !slices.Contains(w.sources, source) {
+	if source := wording.Sprintf("Limits: %s", a.Limits.Source); !slices.Contains(w.sources, source) {
 		w.sources = append(w.sources, source)
 	}
 	return rows

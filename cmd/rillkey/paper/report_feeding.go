@@ -1,13 +1,13 @@
 package paper
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/scoring"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // feeding is how the animals feed, and what else of the mixture others ask for: a
@@ -18,10 +18,10 @@ func (w *reporting) feeding() {
 	if !ok && len(said) == 0 {
 		return
 	}
-	w.Section("How they feed, and who prevails")
+	w.Section(wording.Of("How they feed, and who prevails"))
 	w.Begin("div", "two")
 	if ok {
-		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)}, "Animals by way of feeding")
+		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)}, wording.Of("Animals by way of feeding"))
 		said = append([]string{fed(bars)}, said...)
 	}
 	w.Begin("div", "")
@@ -47,11 +47,11 @@ func (w *reporting) inPart() bool {
 // goesWith says what a stream with many of a group often has. It is no cause.
 // Common practice of the trade.
 var goesWith = map[string]string{
-	"shredders": "Many shredders go with leaves that fall in.",
-	"scrapers":  "Many scrapers go with light, and growth on the stones.",
-	"gatherers": "Many gatherers go with fine matter on the bed.",
-	"filterers": "Many filterers go with fine matter that comes down with the current.",
-	"predators": "Hunters are few nearly everywhere; many of them may mean that the small animals they eat were overlooked.",
+	"shredders": wording.Mark("Many shredders go with leaves that fall in."),
+	"scrapers":  wording.Mark("Many scrapers go with light, and growth on the stones."),
+	"gatherers": wording.Mark("Many gatherers go with fine matter on the bed."),
+	"filterers": wording.Mark("Many filterers go with fine matter that comes down with the current."),
+	"predators": wording.Mark("Hunters are few nearly everywhere; many of them may mean that the small animals they eat were overlooked."),
 }
 
 // fewForShares are the animals below which a share says nothing (common practice).
@@ -68,9 +68,9 @@ func fed(b chart.Bars) string {
 		}
 	}
 	if all < fewForShares {
-		return fmt.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
+		return wording.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
 	}
-	return fmt.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its main way, though many feed in more than one.",
+	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its main way, though many feed in more than one.",
 		plain.Count(int(all), "animal"), plain.Printable(most.Label), plain.Percent(float64(most.Count)/float64(all)), goesWith[most.Label])
 }
 
@@ -91,7 +91,7 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 		}
 	}
 	if i, ok := by["percent-ept"]; ok && animalsOf(i) >= fewForShares {
-		said := fmt.Sprintf("Mayflies, stoneflies and caddisflies are %s %% of the animals", plain.Number(*i.Value))
+		said := wording.Sprintf("Mayflies, stoneflies and caddisflies are %s %% of the animals", wording.Number(*i.Value))
 		if families, ok := by["ept-families"]; ok && !inPart {
 			var without int64
 			for _, t := range families.Terms {
@@ -101,7 +101,7 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 			}
 			if without > 0 {
 				left := *i.Value - 100*float64(without)/float64(animalsOf(i))
-				said += fmt.Sprintf("; %.1f %% without the minnow mayflies, small square-gilled mayflies and net-spinners named, which bear more than the others", max(0, left))
+				said += wording.Sprintf("; %.1f %% without the minnow mayflies, small square-gilled mayflies and net-spinners named, which bear more than the others", max(0, left))
 			}
 		}
 		out = append(out, said+".")
@@ -113,9 +113,9 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 				most = t
 			}
 		}
-		said := fmt.Sprintf("The commonest kind, %s, makes %s %% of the animals.", plain.Printable(strings.ToLower(most.Label)), plain.Number(*i.Value))
+		said := wording.Sprintf("The commonest kind, %s, makes %s %% of the animals.", plain.Printable(strings.ToLower(most.Label)), wording.Number(*i.Value))
 		if *i.Value > half {
-			said += " More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, does the same."
+			said += wording.Of(" More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, does the same.")
 		}
 		out = append(out, said)
 	}

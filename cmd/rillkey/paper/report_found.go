@@ -11,6 +11,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // highestChart is how many millimetres the chart of kinds may take; of more
@@ -19,17 +20,17 @@ const highestChart = 150
 
 // found is what was found, as charts, drawings and plain words.
 func (w *reporting) found() {
-	w.Section("What lives here")
+	w.Section(wording.Of("What lives here"))
 	if len(w.tally.Records) == 0 {
-		w.Text("", "No animal is recorded.")
+		w.Text("", wording.Of("No animal is recorded."))
 		w.End()
 		return
 	}
 	classes, kinds := chart.Classes(w.Grade), chart.Kinds(w.Grade)
 	w.Begin("div", "two")
-	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)}, "Animals by kind")
+	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)}, wording.Of("Animals by kind"))
 	w.Begin("div", "")
-	w.chart(classes, chart.Size{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)}, "Animals by class")
+	w.chart(classes, chart.Size{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)}, wording.Of("Animals by class"))
 	w.tells()
 	w.End()
 	w.End()
@@ -43,11 +44,11 @@ func (w *reporting) found() {
 // lives says in plain words what animals of a class tell. Common practice of the
 // trade.
 var lives = map[string]string{
-	string(taxa.Sensitive): "Most of them need clean, cool water with much oxygen, and are among the first to go " +
-		"where a stream is harmed.",
-	string(taxa.SomewhatSensitive): "They put up with a little dirt or a little less oxygen, not with much.",
-	string(taxa.Tolerant): "They live nearly anywhere, in clean streams too. Where they are all there is, " +
-		"something keeps the others away: dirt, too little oxygen, mud, drought, or a bed that suits no others.",
+	string(taxa.Sensitive): wording.Mark("Most of them need clean, cool water with much oxygen, and are among the first to go " +
+		"where a stream is harmed."),
+	string(taxa.SomewhatSensitive): wording.Mark("They put up with a little dirt or a little less oxygen, not with much."),
+	string(taxa.Tolerant): wording.Mark("They live nearly anywhere, in clean streams too. Where they are all there is, " +
+		"something keeps the others away: dirt, too little oxygen, mud, drought, or a bed that suits no others."),
 }
 
 // tells says of each class found what its animals tell.
@@ -60,14 +61,14 @@ func (w *reporting) tells() {
 		}
 		known = true
 		if len(c.Kinds) == 0 {
-			w.Text("", plain.Capital(c.Label)+": none was found.")
+			w.Text("", wording.Sprintf("%s: none was found.", plain.Capital(c.Label)))
 			continue
 		}
 		w.Text("", fmt.Sprintf("%s: %s. %s", plain.Capital(c.Label), strings.Join(labels(c.Kinds), ", "), how))
 	}
 	if !known && len(w.Grade.Found) > 0 {
-		w.Text("", "The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its "+
-			"source says how the figures came about.")
+		w.Text("", wording.Of("The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its "+
+			"source says how the figures came about."))
 	}
 }
 
@@ -79,7 +80,7 @@ func labels(kinds []scoring.KindFound) (out []string) {
 		out = append(out, k.Label)
 	}
 	if n := len(kinds) - mostLabels; n > 0 {
-		out = append(out, fmt.Sprintf("%d more", n))
+		out = append(out, wording.Sprintf("%d more", n))
 	}
 	return out
 }
@@ -110,9 +111,10 @@ func (w *reporting) faces() {
 	w.End()
 	more := ""
 	if n := len(all) - mostFaces; n > 0 {
-		more = fmt.Sprintf(" %d more kinds are not drawn.", n)
+		more = wording.Sprintf(" %d more kinds are not drawn.", n)
 	}
-	w.Text("note", "Drawn from what each kind usually shows, schematic and not to one scale; the number is that of the animals found."+more)
+	w.Text("note", wording.Sprintf("Drawn from what each kind usually shows, schematic and not to one scale; the number is that of "+
+		"the animals found.%s", more))
 }
 
 // kinds are those found with a taxon to draw, most animals first.
@@ -143,23 +145,23 @@ func (w *reporting) kinds() (all []face) {
 
 // meaning says what the answer means and what it does not.
 func (w *reporting) meaning() {
-	w.Section("What it means, and what it does not")
-	first := "It describes the animals living in this stretch of the stream on that day. They have lived in its water " +
-		"for weeks to years, so they can tell more of it than one look does."
+	w.Section(wording.Of("What it means, and what it does not"))
+	first := wording.Of("It describes the animals living in this stretch of the stream on that day. They have lived in its water " +
+		"for weeks to years, so they can tell more of it than one look does.")
 	switch {
 	case len(w.tally.Records) == 0:
-		first = "Nothing is known of this stream yet."
+		first = wording.Of("Nothing is known of this stream yet.")
 	case w.Grade.Withheld():
-		first = "What was found is true as far as it goes. Too little is known to put a word on the stream; please put none " +
-			"on it yourselves, for a guess spreads faster than its doubts."
+		first = wording.Of("What was found is true as far as it goes. Too little is known to put a word on the stream; please put none " +
+			"on it yourselves, for a guess spreads faster than its doubts.")
 	}
 	w.List("", []string{
 		first,
-		"It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
-			"poisons do; others that harm people do not.",
-		"It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter as much as pollution.",
-		"Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first.",
-		"Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here.",
+		wording.Of("It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
+			"poisons do; others that harm people do not."),
+		wording.Of("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter as much as pollution."),
+		wording.Of("Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first."),
+		wording.Of("Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here."),
 	})
 	w.End()
 }

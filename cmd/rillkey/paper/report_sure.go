@@ -1,19 +1,19 @@
 package paper
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // sure says how sure the answer is: the two kinds of doubt, each by itself, and
 // what more samples would find.
 func (w *reporting) sure() {
-	w.Section("How sure it is")
+	w.Section(wording.Of("How sure it is"))
 	likely, graded := chart.Chances(w.main, w.scheme)
 	x, err := w.Rules.Incidence(w.Account)
 	curve, curved := chart.Accumulated(x, w.Grade.Effort.Required)
@@ -21,7 +21,7 @@ func (w *reporting) sure() {
 	if graded || curved {
 		w.Begin("div", "two")
 		if graded {
-			w.chart(likely, chart.Size{Width: chartWidth, Height: likely.Height()}, "How likely each rating is")
+			w.chart(likely, chart.Size{Width: chartWidth, Height: likely.Height()}, wording.Of("How likely each rating is"))
 		}
 		if curved {
 			w.chart(curve, chart.Size{Width: chartWidth, Height: 56}, curve.Title)
@@ -47,7 +47,7 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 	if curved {
 		points = append(points, w.outlook(curve))
 	} else {
-		points = append(points, "How many kinds more samples would find cannot be told from fewer than two samples with animals in them.")
+		points = append(points, wording.Of("How many kinds more samples would find cannot be told from fewer than two samples with animals in them."))
 	}
 	points = append(points, w.main.Remarks...)
 	// The remark on variety reads as a word of praise, which a withheld grade has
@@ -71,12 +71,12 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 func (w *reporting) outlook(curve chart.Gathered) string {
 	const further = " Such an estimate takes further samples to be like those taken, and is rough beyond twice as many."
 	if o := w.Grade.Effort.Forecast; o != nil {
-		return fmt.Sprintf("%s found in %s. With all %d about %.0f would be found (%.0f to %.0f in 95 of 100 cases), and "+
+		return wording.Sprintf("%s found in %s. With all %d about %.0f would be found (%.0f to %.0f in 95 of 100 cases), and "+
 			"%.0f or more live there (%.0f to %.0f).",
 			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required,
 			o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop) + further
 	}
 	taken, ahead := curve.Taken[len(curve.Taken)-1], curve.Ahead[len(curve.Ahead)-1]
-	return fmt.Sprintf("%s found in %s. Had %d been taken, about %.0f would have been found (%.0f to %.0f in 95 of 100 cases).",
+	return wording.Sprintf("%s found in %s. Had %d been taken, about %.0f would have been found (%.0f to %.0f in 95 of 100 cases).",
 		plain.Count(int(taken.Kinds), "kind"), plain.Count(taken.Samples, "sample"), ahead.Samples, ahead.Kinds, ahead.Low, ahead.High) + further
 }

@@ -10,6 +10,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mostColumns are the samples that get a column each in the table of animals.
@@ -39,20 +40,20 @@ func (w *reporting) animals() {
 	if len(w.tally.Records) == 0 {
 		return
 	}
-	w.Section("All animals named")
+	w.Section(wording.Of("All animals named"))
 	head := []string{"animal", "class"}
 	columns := len(w.tally.Samples) <= mostColumns && len(w.tally.Samples) > 1
 	if columns {
 		for _, s := range w.tally.Samples {
-			head = append(head, "sample "+plain.Printable(s.Label))
+			head = append(head, wording.Sprintf("sample %s", plain.Printable(s.Label)))
 		}
 	} else if len(w.tally.Samples) > 1 {
-		head = append(head, "in samples")
+		head = append(head, wording.Of("in samples"))
 	}
-	head = append(head, "animals", "least sure name")
+	head = append(head, "animals", wording.Of("least sure name"))
 	looked := slices.ContainsFunc(w.names(), func(n *counted) bool { return n.looked })
 	if looked {
-		head = append(head, "second look")
+		head = append(head, wording.Of("second look"))
 	}
 	var rows [][]string
 	for _, n := range w.names() {
@@ -70,16 +71,16 @@ func (w *reporting) animals() {
 		}
 		rows = append(rows, row)
 	}
-	w.Table(dense(rows)+" wide", "Animals as counted, by the class of the catalog", head, rows)
+	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Animals as counted, by the class of the catalog"), head, rows)
 	w.End()
 }
 
 func (n *counted) sureness() string {
 	switch {
 	case n.id == "":
-		return "no name"
+		return wording.Of("no name")
 	case n.least == 0:
-		return "not stated"
+		return wording.Of("not stated")
 	}
 	return show.Sure(n.least)
 }
@@ -130,16 +131,16 @@ func (w *reporting) newCounted(id string) *counted {
 			n.order = i
 		}
 	case id != "":
-		n.name = id + " (not in this catalog)"
+		n.name = wording.Sprintf("%s (not in this catalog)", id)
 	default:
-		n.name, n.order = "set aside for a second look", n.order+1
+		n.name, n.order = wording.Of("set aside for a second look"), n.order+1
 	}
 	return n
 }
 
 // indices are all indices with value, rating and source.
 func (w *reporting) indices() {
-	w.Section("All indices")
+	w.Section(wording.Of("All indices"))
 	all := append(slices.Clone(w.Grade.Indices), w.Grade.Beside...)
 	if !slices.ContainsFunc(all, func(i scoring.Index) bool { return i.Value != nil }) {
 		var titles []string
@@ -147,14 +148,14 @@ func (w *reporting) indices() {
 			titles = append(titles, i.Title)
 			w.source(i.Source, i.Status)
 		}
-		w.Text("", "No index has a value: "+plain.Printable(w.main.Reason)+". They are "+strings.Join(titles, "; ")+".")
+		w.Text("", wording.Sprintf("No index has a value: %s. They are %s.", plain.Printable(w.main.Reason), strings.Join(titles, "; ")))
 		w.End()
 		return
 	}
-	w.Table("dense short", "The grade, and other numbers of the same method", []string{"index", "value", "word", "source"},
+	w.Table("dense short", wording.Of("The grade, and other numbers of the same method"), []string{"index", "value", "word", "source"},
 		w.indexRows(w.Grade.Indices, true))
 	if len(w.Grade.Beside) > 0 {
-		w.Table("dense short", "Beside the grade, for those who compare streams", []string{"index", "value", "source"},
+		w.Table("dense short", wording.Of("Beside the grade, for those who compare streams"), []string{"index", "value", "source"},
 			w.indexRows(w.Grade.Beside, false))
 	}
 	w.End()
@@ -166,13 +167,13 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 		row := []string{i.Title}
 		from := w.source(i.Source, i.Status)
 		if i.RatingSource != "" {
-			from += "; words " + w.source(i.RatingSource, cmp.Or(i.RatingStatus, i.Status))
+			from += wording.Sprintf("; words %s", w.source(i.RatingSource, cmp.Or(i.RatingStatus, i.Status)))
 		}
 		switch {
 		case i.Value == nil:
-			row = append(row, "none: "+plain.Printable(i.Reason))
+			row = append(row, wording.Sprintf("none: %s", plain.Printable(i.Reason)))
 		default:
-			row = append(row, plain.Number(*i.Value)+reach(i))
+			row = append(row, wording.Number(*i.Value)+reach(i))
 		}
 		if words {
 			row = append(row, wordOf(i))
@@ -186,11 +187,11 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 func wordOf(i *scoring.Index) string {
 	switch {
 	case len(i.Between) > 0:
-		return "between " + strings.Join(i.Between, " and ")
+		return wording.Sprintf("between %s", strings.Join(i.Between, wording.Of(" and ")))
 	case i.Withheld || !i.Headline:
 		return "none"
 	case i.RatingProvisional:
-		return i.Rating + ", provisional"
+		return wording.Sprintf("%s, provisional", i.Rating)
 	}
 	return i.Rating
 }
@@ -199,7 +200,7 @@ func reach(i *scoring.Index) string {
 	if i.Low == nil || i.High == nil || *i.Low == *i.High {
 		return ""
 	}
-	return fmt.Sprintf(" (closer names: %s to %s)", plain.Number(*i.Low), plain.Number(*i.High))
+	return wording.Sprintf(" (closer names: %s to %s)", wording.Number(*i.Low), wording.Number(*i.High))
 }
 
 // source is the number of a source in the list, with how far its figures were
@@ -218,12 +219,12 @@ func (w *reporting) source(text, status string) string {
 
 // ending are the sources, the cautions, and what the page was made from.
 func (w *reporting) ending() {
-	w.Section("Sources")
+	w.Section(wording.Of("Sources"))
 	w.source(w.Grade.Protocol.Source, w.Grade.Protocol.Status)
 	if o := w.Grade.Effort.Forecast; o != nil {
-		w.source("Kinds against samples: "+o.Source, "")
+		w.source(wording.Sprintf("Kinds against samples: %s", o.Source), "")
 	} else {
-		w.source("Kinds against samples: Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)", "")
+		w.source(wording.Of("Kinds against samples: Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)"), "")
 	}
 	w.Begin("ol", "note")
 	for _, s := range w.sources {
@@ -232,14 +233,14 @@ func (w *reporting) ending() {
 		w.End()
 	}
 	w.End()
-	w.Text("note", "Memory: the figure is remembered, its text was not seen. Common practice: a rule of the trade "+
-		"without one source. Corroborated: another published table agrees.")
+	w.Text("note", wording.Of("Memory: the figure is remembered, its text was not seen. Common practice: a rule of the trade "+
+		"without one source. Corroborated: another published table agrees."))
 	w.End()
-	w.Section("Before you go to a stream yourself")
+	w.Section(wording.Of("Before you go to a stream yourself"))
 	w.List("columns", show.Cautions(w.Catalog.Region()))
 	w.End()
 	w.Begin("footer", "made")
-	w.Text("", fmt.Sprintf("Made with rillkey from the record of visit %s: %s. %s", plain.Printable(w.Grade.Visit.ID),
+	w.Text("", wording.Sprintf("Made with rillkey from the record of visit %s: %s. %s", plain.Printable(w.Grade.Visit.ID),
 		plain.Counted(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
 	w.Text("", w.Grade.Caution)
 	w.End()

@@ -2,7 +2,6 @@ package paper
 
 import (
 	_ "embed"
-	"fmt"
 	"strconv"
 
 	"rillkey/cmd/rillkey/figure"
@@ -10,6 +9,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 //go:embed sheet.css
@@ -51,7 +51,7 @@ const (
 // one sheet of paper, or of more where the samples are too many for one. The
 // order of its rows and columns is that in which 'visit enter' asks.
 func FieldSheet(s Sheet) *Page {
-	p := New("Field sheet: " + s.Protocol.Title)
+	p := New(wording.Sprintf("Field sheet: %s", s.Protocol.Title))
 	p.Style(sheetStyle)
 	columns := s.columns()
 	f := &fieldSheet{Page: p, Sheet: s, atlas: figure.NewAtlas(s.Catalog, nil), dual: len(s.Lines) > mostWide}
@@ -128,7 +128,7 @@ func (s Sheet) columns() (out []column) {
 func (f *fieldSheet) sides() {
 	lines := f.lines()
 	parts := f.parts(len(lines))
-	f.Begin("div", "side "+f.size())
+	f.Begin("div", wording.Sprintf("side %s", f.size()))
 	if f.from == 0 {
 		f.safety()
 		f.visitBoxes()
@@ -140,7 +140,7 @@ func (f *fieldSheet) sides() {
 	at := 0
 	for i, n := range parts {
 		if i > 0 {
-			f.Begin("div", "side "+f.size())
+			f.Begin("div", wording.Sprintf("side %s", f.size()))
 		}
 		if n > 0 {
 			f.animals(lines[at:at+n], at > 0)
@@ -192,7 +192,7 @@ func (f *fieldSheet) other() int {
 // sampleWords names the samples of this sheet.
 func (f *fieldSheet) sampleWords() string {
 	if f.all == len(f.columns) {
-		return "Samples"
+		return wording.Of("Samples")
 	}
-	return fmt.Sprintf("Samples %d to %d of %d", f.from+1, f.from+len(f.columns), f.all)
+	return wording.Sprintf("Samples %d to %d of %d", f.from+1, f.from+len(f.columns), f.all)
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"rillkey/scoring/condition"
+	"rillkey/taxa/wording"
 )
 
 // noted are the conditions that the sheet's visit holds already.
@@ -20,8 +21,8 @@ const columnsOfBoxes = 12
 // conditionBoxes are the place and all conditions, in the order in which 'visit
 // conditions' asks. What does not fill a row is given to its last box.
 func conditionBoxes(place string, noted condition.Values) []box {
-	boxes := []box{{Label: "Latitude, longitude, within how far", value: place, Wide: 4}}
-	for _, f := range condition.Fields() {
+	boxes := []box{{Label: wording.Of("Latitude, longitude, within how far"), value: place, Wide: 4}}
+	for _, f := range condition.Spoken() {
 		b := box{Label: f.Label(), Wide: boxWidth(f)}
 		if v, ok := noted[f.ID]; ok {
 			b.value = f.Full(v)

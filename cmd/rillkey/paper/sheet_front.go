@@ -6,11 +6,12 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/taxa/wording"
 )
 
 // safety is the cautions, each with a box to tick.
 func (f *fieldSheet) safety() {
-	f.Section("Before anyone steps into the water: read aloud to all, tick each")
+	f.Section(wording.Of("Before anyone steps into the water: read aloud to all, tick each"))
 	f.List("ticks", f.Cautions)
 	f.End()
 }
@@ -44,16 +45,16 @@ func (f *fieldSheet) visitBoxes() {
 		if s := h.Spot; s != nil && !f.Visit.Obscured() {
 			place = fmt.Sprintf("%.5f, %.5f", s.Latitude, s.Longitude)
 			if s.Uncertainty > 0 {
-				place += fmt.Sprintf(", within %.0f m", s.Uncertainty)
+				place += wording.Sprintf(", within %.0f m", s.Uncertainty)
 			}
 		}
 	}
-	f.Section("The visit")
+	f.Section(wording.Of("The visit"))
 	f.Begin("div", "boxes")
 	for _, b := range []box{
-		{Label: "Site and stream", value: site, Wide: 6},
-		{Label: "Day (year-month-day)", value: day, Wide: 2},
-		{Label: "People", value: people, Wide: 4},
+		{Label: wording.Of("Site and stream"), value: site, Wide: 6},
+		{Label: wording.Of("Day (year-month-day)"), value: day, Wide: 2},
+		{Label: wording.Of("People"), value: people, Wide: 4},
 	} {
 		f.box(b)
 	}
@@ -68,15 +69,15 @@ func (f *fieldSheet) box(b box) { f.put("box", b) }
 
 // samples is the table of samples, in the order in which 'visit sample' asks.
 func (f *fieldSheet) samples() {
-	f.Section(f.sampleWords() + ": a grade (" + f.Index + ") asks for " + f.needWords())
-	head := []string{"Sample", "Habitat", "Net × bed kicked, or area", "Cells sorted, of", "Minutes, mesh", "Who", "Done"}
+	f.Section(wording.Sprintf("%s: a grade (%s) asks for %s", f.sampleWords(), f.Index, f.needWords()))
+	head := []string{wording.Of("Sample"), wording.Of("Habitat"), wording.Of("Net × bed kicked, or area"), wording.Of("Cells sorted, of"), wording.Of("Minutes, mesh"), wording.Of("Who"), wording.Of("Done")}
 	var rows [][]string
 	for _, c := range f.columns {
 		rows = append(rows, []string{c.Label, c.Habitat, f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40), fits(c.who, 30), "☐"})
 	}
-	f.Table("samples", "One line for each sample", head, rows)
+	f.Table("samples", wording.Of("One line for each sample"), head, rows)
 	if f.free() {
-		f.Text("note", "Habitats: "+strings.Join(f.Habitats, ", ")+".")
+		f.Text("note", wording.Sprintf("Habitats: %s.", strings.Join(f.Habitats, ", ")))
 	}
 	f.End()
 }
@@ -86,7 +87,7 @@ func (f *fieldSheet) areaWords(c column) string {
 	case c.Area > 0:
 		return f.Area(c.Area)
 	case c.need > 0:
-		return "at least " + f.Area(c.need) + ":"
+		return wording.Sprintf("at least %s:", f.Area(c.need))
 	}
 	return ""
 }
@@ -98,7 +99,7 @@ func fractionWords(share float64) string {
 	case share == 1:
 		return "all"
 	}
-	return fmt.Sprintf("%.4g of it", share)
+	return wording.Sprintf("%.4g of it", share)
 }
 
 // needWords is what a grade asks for.
@@ -116,16 +117,16 @@ func (f *fieldSheet) free() bool {
 }
 
 func (f *fieldSheet) howTo() {
-	f.Section("How to fill it in")
+	f.Section(wording.Of("How to fill it in"))
 	f.Begin("div", "how")
 	f.put("tallies", nil)
 	f.List("", []string{
-		"Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number " +
-			"beside them: it is what counts. An empty box means none.",
-		"Count only the cells that you sort." + f.whichWords() + " No row for it? One of the rows \"other\".",
-		"In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under " +
+		wording.Of("Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number " +
+			"beside them: it is what counts. An empty box means none."),
+		wording.Sprintf("Count only the cells that you sort.%s No row for it? One of the rows \"other\".", f.whichWords()),
+		wording.Of("In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under " +
 			"\"look again\". Without any name: in the row marked ?. " +
-			"Living animals only: no empty shell or case, no shed skin, no eggs, no sponge.",
+			"Living animals only: no empty shell or case, no shed skin, no eggs, no sponge."),
 	})
 	f.End()
 	f.End()
@@ -136,7 +137,7 @@ func (f *fieldSheet) whichWords() string {
 	if !slices.ContainsFunc(f.Lines, func(l SheetLine) bool { return l.Which }) {
 		return ""
 	}
-	return " A row with \"which?\" is too broad: write the closer name into it."
+	return wording.Of(" A row with \"which?\" is too broad: write the closer name into it.")
 }
 
 // remarks is the space that is left on the front, and where to sign.
@@ -145,11 +146,11 @@ func (f *fieldSheet) remarks() {
 		return
 	}
 	f.Begin("div", "boxes sign")
-	f.box(box{Label: "Notes: what else was seen, protected animals put back", Wide: 5})
-	f.box(box{Label: "Counted by", Wide: 3})
-	f.box(box{Label: "Checked by, sign", Wide: 2})
-	f.box(box{Label: "Typed in on", Wide: 2})
+	f.box(box{Label: wording.Of("Notes: what else was seen, protected animals put back"), Wide: 5})
+	f.box(box{Label: wording.Of("Counted by"), Wide: 3})
+	f.box(box{Label: wording.Of("Checked by, sign"), Wide: 2})
+	f.box(box{Label: wording.Of("Typed in on"), Wide: 2})
 	f.End()
-	f.Text("note", "To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; "+
-		"weather and water: visit conditions; notes: visit finish --note.")
+	f.Text("note", wording.Of("To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; "+
+		"weather and water: visit conditions; notes: visit finish --note."))
 }

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // line is one row of the tables of animals.
@@ -48,7 +49,7 @@ func (f *fieldSheet) lines() (out []line) {
 		out = append(out, line{Name: "other:", turn: i == 0})
 	}
 	for range withoutNames {
-		out = append(out, line{Sign: "?", Name: "no name: set aside", turn: true})
+		out = append(out, line{Sign: "?", Name: wording.Of("no name: set aside"), turn: true})
 	}
 	return out
 }
@@ -108,20 +109,20 @@ func (f *fieldSheet) drawing(l SheetLine) template.HTML {
 
 // animals writes the lines, in one table or in two side by side.
 func (f *fieldSheet) animals(lines []line, continued bool) {
-	words := "Animals"
+	words := wording.Of("Animals")
 	if continued {
-		words = "Animals, continued"
+		words = wording.Of("Animals, continued")
 	}
 	f.Section(words)
 	if !f.dual {
-		f.tallyTable(words+" by sample", lines)
+		f.tallyTable(wording.Sprintf("%s by sample", words), lines)
 		f.End()
 		return
 	}
 	half := (len(lines) + 1) / 2
 	f.Begin("div", "two")
-	f.tallyTable(words+", left", lines[:half])
-	f.tallyTable(words+", right", lines[half:])
+	f.tallyTable(wording.Sprintf("%s, left", words), lines[:half])
+	f.tallyTable(wording.Sprintf("%s, right", words), lines[half:])
 	f.End()
 	f.End()
 }
@@ -164,20 +165,20 @@ func (f *fieldSheet) tallyTable(caption string, lines []line) {
 
 // heads are the words at the top of the columns.
 func (f *fieldSheet) heads() []string {
-	heads := []string{"Row", "Looks like", "Name"}
+	heads := []string{wording.Of("Row"), wording.Of("Looks like"), wording.Of("Name")}
 	if f.dual {
-		heads = []string{"Row", "Name"}
+		heads = []string{wording.Of("Row"), wording.Of("Name")}
 	}
 	for _, c := range f.columns {
-		word := "Sample " + c.Label
+		word := wording.Sprintf("Sample %s", c.Label)
 		if f.all == 1 {
-			word = "Count"
+			word = wording.Of("Count")
 		}
 		heads = append(heads, word)
 	}
-	again := "Look again: sample, how many, cell"
+	again := wording.Of("Look again: sample, how many, cell")
 	if f.all == 1 {
-		again = "Look again: how many, cell"
+		again = wording.Of("Look again: how many, cell")
 	}
 	return append(heads, again)
 }

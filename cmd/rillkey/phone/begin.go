@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // begin begins a visit with its first sample, so that the next press counts.
@@ -41,7 +42,7 @@ func (p *Phone) begin(_ string, f Fields) error {
 	if err := p.note(visit.Sample{Label: "1", Habitat: f["habitat"]}); err != nil {
 		return err
 	}
-	p.said = "Begun, with sample 1. Now count."
+	p.said = wording.Of("Begun, with sample 1. Now count.")
 	return nil
 }
 
@@ -56,17 +57,17 @@ func listed(names string) (out []string) {
 
 // habitats are what a sample may come from, as the protocols have it, with words.
 var habitats = [][2]string{
-	{"riffle", "riffle: shallow, fast, stony"},
-	{"pool", "pool: slow and deeper"},
-	{"leaf-pack", "leaves caught in the current"},
-	{"root-mat", "roots and plants at the bank"},
-	{"sand-or-mud", "sand or mud"},
-	{"wood", "wood under water"},
-	{"all", "all of them in one sample"},
+	{"riffle", wording.Mark("riffle: shallow, fast, stony")},
+	{"pool", wording.Mark("pool: slow and deeper")},
+	{"leaf-pack", wording.Mark("leaves caught in the current")},
+	{"root-mat", wording.Mark("roots and plants at the bank")},
+	{"sand-or-mud", wording.Mark("sand or mud")},
+	{"wood", wording.Mark("wood under water")},
+	{"all", wording.Mark("all of them in one sample")},
 }
 
 func (p *Phone) beginPage(m *markup) {
-	m.el("h1", "Begin a visit")
+	m.el("h1", wording.Of("Begin a visit"))
 	m.say(p)
 	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle)
 	m.el("h2", show.CautionTitle)
@@ -77,21 +78,21 @@ func (p *Phone) beginPage(m *markup) {
 	m.close("ol")
 	m.close("section")
 	m.open("section")
-	m.check("read", "These were read to everybody.")
-	m.field("site", "Which place? The stream and the spot.", "", "text")
-	m.field("people", "Who takes part? Yourself first, commas between.", "", "text")
-	m.field("date", "Which day?", p.now().Format(time.DateOnly), "date")
+	m.check("read", wording.Of("These were read to everybody."))
+	m.field("site", wording.Of("Which place? The stream and the spot."), "", "text")
+	m.field("people", wording.Of("Who takes part? Yourself first, commas between."), "", "text")
+	m.field("date", wording.Of("Which day?"), p.now().Format(time.DateOnly), "date")
 	var protocols [][2]string
 	if rules, err := p.kit.Rules(); err == nil {
 		for _, pr := range rules.Protocols() {
 			protocols = append(protocols, [2]string{pr.ID, pr.Title})
 		}
 	}
-	m.choose("protocol", "By which protocol? It says how many samples a grade needs.", "", protocols)
-	m.choose("habitat", "Where is the first sample from?", "riffle", habitats)
-	m.button("begin", "Begin and count", "main")
+	m.choose("protocol", wording.Of("By which protocol? It says how many samples a grade needs."), "", protocols)
+	m.choose("habitat", wording.Of("Where is the first sample from?"), "riffle", habitats)
+	m.button("begin", wording.Of("Begin and count"), "main")
 	m.close("section")
-	takeRow(m, "Or count for a visit that is begun", "Its file, from the leader's laptop or phone. All who count with it unite their files in the end.")
+	takeRow(m, wording.Of("Or count for a visit that is begun"), wording.Of("Its file, from the leader's laptop or phone. All who count with it unite their files in the end."))
 	if !p.unscripted {
 		p.practiceDoor(m)
 	}
@@ -114,7 +115,7 @@ func (p *Phone) takeSample(_ string, f Fields) error {
 	if err := p.note(visit.Sample{Label: label, Habitat: f["habitat"]}); err != nil {
 		return err
 	}
-	p.at, p.screen, p.said = label, counting, "Sample "+label+" is noted. Now count it."
+	p.at, p.screen, p.said = label, counting, wording.Sprintf("Sample %s is noted. Now count it.", label)
 	return nil
 }
 
@@ -145,33 +146,33 @@ func (p *Phone) sorted(how string, _ Fields) error {
 	if state == "" {
 		return errors.New("a sample is sorted, empty or not yet sorted")
 	}
-	p.said = "Sample " + t.Label + ": " + string(state) + "."
+	p.said = wording.Sprintf("Sample %s: %s.", t.Label, string(state))
 	return p.note(visit.Amendment{Of: t.ID, Reason: "sorted", Change: visit.Change{Said: &state}})
 }
 
 func (p *Phone) samplePage(m *markup) {
-	m.el("h1", "Samples")
+	m.el("h1", wording.Of("Samples"))
 	m.say(p)
 	m.open("section")
-	m.el("h2", "Which one is counted?")
+	m.el("h2", wording.Of("Which one is counted?"))
 	for _, t := range p.tally.Samples {
-		words := fmt.Sprintf("Sample %s, %s: %s", t.Label, t.Habitat, t.State)
+		words := wording.Sprintf("Sample %s, %s: %s", t.Label, t.Habitat, t.State)
 		if t.Label == p.at {
-			words += " (this one)"
+			words += wording.Of(" (this one)")
 		}
 		m.button("pick:"+t.Label, words, "row")
 	}
 	m.close("section")
 	m.open("section")
-	m.el("h2", "Is sample "+p.at+" sorted?")
-	m.button("sorted:all", "Yes, all of it", "row")
-	m.button("sorted:none", "Yes, and nothing lives in it", "row")
-	m.button("sorted:not", "Not yet", "row")
+	m.el("h2", wording.Sprintf("Is sample %s sorted?", p.at))
+	m.button("sorted:all", wording.Of("Yes, all of it"), "row")
+	m.button("sorted:none", wording.Of("Yes, and nothing lives in it"), "row")
+	m.button("sorted:not", wording.Of("Not yet"), "row")
 	m.close("section")
 	m.open("section")
-	m.el("h2", "Another sample")
-	m.field("label", "What is it called? Else the next number.", p.freeLabel(), "text")
-	m.choose("habitat", "Where is it from?", "riffle", habitats)
-	m.button("sample", "Note this sample", "main")
+	m.el("h2", wording.Of("Another sample"))
+	m.field("label", wording.Of("What is it called? Else the next number."), p.freeLabel(), "text")
+	m.choose("habitat", wording.Of("Where is it from?"), "riffle", habitats)
+	m.button("sample", wording.Of("Note this sample"), "main")
 	m.close("section")
 }

@@ -4,14 +4,15 @@ import (
 	"fmt"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/wording"
 )
 
 // boardPage is how the whole visit stands, as far as this page has heard.
 func (p *Phone) boardPage(m *markup) {
-	m.el("h1", "Board")
+	m.el("h1", wording.Of("Board"))
 	m.say(p)
 	m.open("section")
-	m.el("h2", "For you")
+	m.el("h2", wording.Of("For you"))
 	p.looksRows(m)
 	m.close("section")
 	catalog, err := p.kit.Catalog()
@@ -55,10 +56,10 @@ func BoardHTML(b *show.Board, s BoardScreen) string {
 	m.el("h1", fmt.Sprintf("%s, %s: %s", b.Visit.Site, b.Visit.Date, show.Animals(b.Animals)))
 	m.open("p", "class", "beside")
 	if s.Fresh {
-		m.el("a", "Stop showing it anew every 10 seconds", "href", s.Here, "class", "row")
+		m.el("a", wording.Of("Stop showing it anew every 10 seconds"), "href", s.Here, "class", "row")
 	} else {
-		m.el("a", "Show it anew", "href", s.Here, "class", "row")
-		m.el("a", "Anew every 10 seconds", "href", s.Here+"?fresh=yes", "class", "row")
+		m.el("a", wording.Of("Show it anew"), "href", s.Here, "class", "row")
+		m.el("a", wording.Of("Anew every 10 seconds"), "href", s.Here+"?fresh=yes", "class", "row")
 	}
 	m.close("p")
 	writeBoard(&m, b)
@@ -72,10 +73,10 @@ func BoardHTML(b *show.Board, s BoardScreen) string {
 // phones lists the phones at a table, each with a button to send it away.
 func (m *markup) phones(names []string) {
 	m.open("section")
-	m.el("h2", "Phones at the table")
+	m.el("h2", wording.Of("Phones at the table"))
 	for _, name := range names {
-		m.button(name, "Send away: "+name, "row")
+		m.button(name, wording.Sprintf("Send away: %s", name), "row")
 	}
-	m.el("p", "What they entered stays. A phone that was sent away can join again with the code.", "class", "remark")
+	m.el("p", wording.Of("What they entered stays. A phone that was sent away can join again with the code."), "class", "remark")
 	m.close("section")
 }

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // tile is a kind that can be counted without questions.
@@ -148,9 +149,9 @@ func (p *Phone) more(arg string, _ Fields) error {
 		return err
 	}
 	p.find, p.screen = "", counting
-	p.said = fmt.Sprintf("%d more: %s.", n, t.name)
+	p.said = wording.Sprintf("%d more: %s.", n, t.name)
 	if body.Undecided {
-		p.said = fmt.Sprintf("%d more set aside: %s. They count once somebody names them closer.", n, t.name)
+		p.said = wording.Sprintf("%d more set aside: %s. They count once somebody names them closer.", n, t.name)
 	}
 	return nil
 }
@@ -187,20 +188,20 @@ func (p *Phone) found() (out []tile) {
 }
 
 func (p *Phone) countPage(m *markup) {
-	m.el("h1", "Count")
+	m.el("h1", wording.Of("Count"))
 	m.say(p)
 	m.open("section", "class", "first")
 	m.button("name", "Name an animal", "main")
-	m.button("undo", "Take back the last", "main second")
+	m.button("undo", wording.Of("Take back the last"), "main second")
 	m.close("section")
 	m.open("section")
 	m.open("div", "class", "beside")
-	m.field("find", "Find a kind by its name", p.find, "search")
-	m.button("find", "Find", "row")
+	m.field("find", wording.Of("Find a kind by its name"), p.find, "search")
+	m.button("find", wording.Of("Find"), "row")
 	m.close("div")
 	found := p.found()
 	if p.find != "" && len(found) == 0 {
-		m.el("p", "No kind goes by that name. Try another, or name the animal by its marks.")
+		m.el("p", wording.Of("No kind goes by that name. Try another, or name the animal by its marks."))
 	}
 	for _, t := range found {
 		p.tileRow(m, t)
@@ -211,7 +212,7 @@ func (p *Phone) countPage(m *markup) {
 		m.el("p", err.Error())
 	}
 	m.open("section")
-	m.el("h2", "Known at sight, in sample "+p.at)
+	m.el("h2", wording.Sprintf("Known at sight, in sample %s", p.at))
 	for _, t := range all {
 		p.tileRow(m, t)
 	}
@@ -232,7 +233,7 @@ func (p *Phone) tileRow(m *markup, t tile) {
 	m.close("span")
 	for _, n := range []int{1, 5} {
 		m.el("button", fmt.Sprintf("+%d", n), "type", "submit", "name", "do", "value", fmt.Sprintf("more:%s:%d", t.id, n), "class", "plus",
-			"aria-label", fmt.Sprintf("%d more %s", n, t.name))
+			"aria-label", wording.Sprintf("%d more %s", n, t.name))
 	}
 	m.close("div")
 }

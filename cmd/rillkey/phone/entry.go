@@ -8,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // amendable is a record that the person of the phone may correct.
@@ -44,10 +45,10 @@ func (p *Phone) changeEntry(record string, f Fields) error {
 	if change == (visit.Change{}) {
 		return errors.New("nothing was typed over")
 	}
-	if err := p.note(visit.Amendment{Of: record, Reason: "corrected on a phone", Change: change}); err != nil {
+	if err := p.note(visit.Amendment{Of: record, Reason: wording.Of("corrected on a phone"), Change: change}); err != nil {
 		return err
 	}
-	p.screen, p.said = tallying, "Corrected. What stood there before is still in the visit's file."
+	p.screen, p.said = tallying, wording.Of("Corrected. What stood there before is still in the visit's file.")
 	return nil
 }
 
@@ -88,20 +89,20 @@ func (p *Phone) entryPage(m *markup) {
 		p.tallyPage(m)
 		return
 	}
-	m.el("h1", "Correct an entry")
+	m.el("h1", wording.Of("Correct an entry"))
 	m.say(p)
 	m.el("p", recordWords(catalog, r))
-	m.el("p", "Code "+r.ID+", as on its label and slip.", "class", "remark")
+	m.el("p", wording.Sprintf("Code %s, as on its label and slip.", r.ID), "class", "remark")
 	for _, look := range r.Looks {
-		m.el("p", show.LookedWords(catalog, r, look.SecondLook)+" By "+look.Who+".", "class", "remark")
+		m.el("p", wording.Sprintf("%s By %s.", show.LookedWords(catalog, r, look.SecondLook), look.Who), "class", "remark")
 	}
 	m.open("section")
-	m.field("count", "How many?", fmt.Sprint(r.Count), "number")
-	m.field("taxon", "Which kind instead? Empty leaves the name.", "", "text")
-	m.field("cell", "Which tray cell?", r.Cell, "text")
-	m.button("change:"+r.ID, "Note what was typed over", "main")
-	m.button("out:"+r.ID, "Take the entry out", "row")
-	m.button("go:tally", "Leave it as it is", "row")
+	m.field("count", wording.Of("How many?"), fmt.Sprint(r.Count), "number")
+	m.field("taxon", wording.Of("Which kind instead? Empty leaves the name."), "", "text")
+	m.field("cell", wording.Of("Which tray cell?"), r.Cell, "text")
+	m.button("change:"+r.ID, wording.Of("Note what was typed over"), "main")
+	m.button("out:"+r.ID, wording.Of("Take the entry out"), "row")
+	m.button("go:tally", wording.Of("Leave it as it is"), "row")
 	m.close("section")
 	p.slipRows(m, r)
 }

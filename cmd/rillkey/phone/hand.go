@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // File is the visit as a file that every rillkey reads, nil before there is one.
@@ -119,13 +120,13 @@ func (p *Phone) Open(file []byte, k Kept) error {
 // handPage is where the visit leaves the page and others come in. The buttons that
 // need the browser's help say so by their data.
 func (p *Phone) handPage(m *markup) {
-	m.el("h1", "Hand over")
+	m.el("h1", wording.Of("Hand over"))
 	m.say(p)
 	m.open("section")
-	m.el("h2", "Who counts here?")
+	m.el("h2", wording.Of("Who counts here?"))
 	if p.joined == nil {
-		m.field("who", "Name, as it is noted beside each entry", p.who, "text")
-		m.button("who", "Note this name from here on", "row")
+		m.field("who", wording.Of("Name, as it is noted beside each entry"), p.who, "text")
+		m.button("who", wording.Of("Note this name from here on"), "row")
 	} else {
 		p.tableRows(m)
 	}
@@ -134,18 +135,18 @@ func (p *Phone) handPage(m *markup) {
 		return
 	}
 	m.open("section", "data-needs", "files")
-	m.el("h2", "Give the visit away")
-	m.el("p", "As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the others; with --one-visit where each was begun by itself.")
+	m.el("h2", wording.Of("Give the visit away"))
+	m.el("p", wording.Of("As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the others; with --one-visit where each was begun by itself."))
 	if !p.hosted {
-		m.el("p", "This page was opened from a file, so it joins no table by itself: the page that the table's own address gives does. What is counted here reaches the table as this file.")
+		m.el("p", wording.Of("This page was opened from a file, so it joins no table by itself: the page that the table's own address gives does. What is counted here reaches the table as this file."))
 	}
-	m.el("button", "Save the visit as a file", "type", "button", "class", "main", "data-act", "give")
+	m.el("button", wording.Of("Save the visit as a file"), "type", "button", "class", "main", "data-act", "give")
 	m.close("section")
-	takeRow(m, "Take one in", "A file of this visit from another phone or the laptop. Each entry counts once, however often it comes.")
+	takeRow(m, wording.Of("Take one in"), wording.Of("A file of this visit from another phone or the laptop. Each entry counts once, however often it comes."))
 	m.open("section", "data-needs", "files")
-	m.el("h2", "Begin another visit")
-	m.el("p", "This one is taken off the page. Save it as a file first.")
-	m.el("button", "Put this visit away", "type", "button", "class", "row", "data-act", "away")
+	m.el("h2", wording.Of("Begin another visit"))
+	m.el("p", wording.Of("This one is taken off the page. Save it as a file first."))
+	m.el("button", wording.Of("Put this visit away"), "type", "button", "class", "row", "data-act", "away")
 	m.close("section")
 }
 
@@ -155,7 +156,7 @@ func takeRow(m *markup, title, words string) {
 	m.el("h2", title)
 	m.el("p", words)
 	m.open("label")
-	m.el("span", "File")
+	m.el("span", wording.Of("File"))
 	m.open("input", "type", "file", "accept", ".toml", "data-act", "take")
 	m.close("label")
 	m.close("section")
@@ -163,16 +164,16 @@ func takeRow(m *markup, title, words string) {
 
 // tableRows say who counts here for a table, and what of it is not there.
 func (p *Phone) tableRows(m *markup) {
-	words := p.joined.Name + " counts here for the table. "
+	words := wording.Sprintf("%s counts here for the table. ", p.joined.Name)
 	if p.joined.Leader {
-		words = p.joined.Name + " leads the table from here. "
+		words = wording.Sprintf("%s leads the table from here. ", p.joined.Name)
 	}
 	m.el("p", words+p.Waiting())
 	for _, id := range slices.Sorted(maps.Keys(p.joined.Refused)) {
-		m.el("p", "Not taken by the table: "+p.joined.Refused[id]+". It is still on this phone; show it to the leader.", "class", "advice")
+		m.el("p", wording.Sprintf("Not taken by the table: %s. It is still on this phone; show it to the leader.", p.joined.Refused[id]), "class", "advice")
 	}
 	if !p.unscripted {
-		m.el("button", "Leave the table", "type", "button", "class", "row", "data-act", "leave")
+		m.el("button", wording.Of("Leave the table"), "type", "button", "class", "row", "data-act", "leave")
 	}
 }
 

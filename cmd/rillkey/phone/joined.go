@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // Joined is what a page that counts for a table knows of it.
@@ -109,11 +110,11 @@ func (p *Phone) Hand() Handing {
 func (p *Phone) doing() string {
 	switch {
 	case p.talk != nil && p.looking != "":
-		return "looks again at an animal"
+		return wording.Of("looks again at an animal")
 	case p.talk != nil:
-		return "names an animal, sample " + p.at
+		return wording.Sprintf("names an animal, sample %s", p.at)
 	}
-	return "counts sample " + p.at
+	return wording.Sprintf("counts sample %s", p.at)
 }
 
 // Handed takes the table's answer, and reports whether the visit gained by it.
@@ -157,11 +158,11 @@ func (p *Phone) Waiting() string {
 	case p.joined == nil:
 		return ""
 	case len(p.joined.Refused) > 0:
-		return fmt.Sprintf("%d not yet at the table; %d not taken by it, see Give.", len(p.joined.Pending), len(p.joined.Refused))
+		return wording.Sprintf("%d not yet at the table; %d not taken by it, see Give.", len(p.joined.Pending), len(p.joined.Refused))
 	case len(p.joined.Pending) > 0:
-		return fmt.Sprintf("%d not yet at the table.", len(p.joined.Pending))
+		return wording.Sprintf("%d not yet at the table.", len(p.joined.Pending))
 	}
-	return "All at the table."
+	return wording.Of("All at the table.")
 }
 
 // Host makes the page one that a table gave: nothing is counted on it before it
@@ -205,12 +206,12 @@ var errLeader = errors.New("only the leader of the table does that")
 
 // joinPage asks for the name and the code of the day.
 func (p *Phone) joinPage(m *markup) {
-	m.el("h1", "Join the table")
+	m.el("h1", wording.Of("Join the table"))
 	m.say(p)
 	m.open("section")
 	m.field("name", "Your name, as it is noted beside what you count", "", "text")
-	m.field("code", "The code of the day: scanned already, or ask the leader", "", "text")
-	m.button("join", "Join", "main")
+	m.field("code", wording.Of("The code of the day: scanned already, or ask the leader"), "", "text")
+	m.button("join", wording.Of("Join"), "main")
 	m.close("section")
-	m.el("p", "The leader joins with the leader's own code, which the laptop shows.", "class", "remark")
+	m.el("p", wording.Of("The leader joins with the leader's own code, which the laptop shows."), "class", "remark")
 }

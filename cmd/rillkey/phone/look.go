@@ -8,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // looks are the records that wait for a second look of somebody else than the
@@ -46,13 +47,13 @@ func (p *Phone) startLook(record string, _ Fields) error {
 		return err
 	}
 	p.looking = record
-	p.said = fmt.Sprintf("A second look. Take the animals of sample %s, cell %s.", r.Sample, orDash(r.Cell))
+	p.said = wording.Sprintf("A second look. Take the animals of sample %s, cell %s.", r.Sample, orDash(r.Cell))
 	return nil
 }
 
 func orDash(s string) string {
 	if s == "" {
-		return "not noted"
+		return wording.Of("not noted")
 	}
 	return s
 }
@@ -70,7 +71,7 @@ func (p *Phone) keepLook(n int, f Fields) error {
 	}
 	first, _ := p.tally.Record(p.looking)
 	p.endTalk()
-	p.said = "Noted. " + show.LookedWords(catalog, first, body)
+	p.said = wording.Sprintf("Noted. %s", show.LookedWords(catalog, first, body))
 	return nil
 }
 
@@ -84,16 +85,16 @@ func (p *Phone) looksRows(m *markup) {
 	const most = 3
 	for i, one := range all {
 		if i == most {
-			m.el("p", fmt.Sprintf("%d more wait.", len(all)-most))
+			m.el("p", wording.Sprintf("%d more wait.", len(all)-most))
 			return
 		}
-		words := fmt.Sprintf("Look again: sample %s, cell %s, %d animals", one.Sample, orDash(one.Cell), one.Count)
+		words := wording.Sprintf("Look again: sample %s, cell %s, %d animals", one.Sample, orDash(one.Cell), one.Count)
 		m.button("look:"+one.Record, words, "row")
 		if t := one.Tell; t != nil && t.Question != "" {
-			m.el("p", "Mind this: "+t.Question+" "+t.How, "class", "remark")
+			m.el("p", wording.Sprintf("Mind this: %s %s", t.Question, t.How), "class", "remark")
 		}
 	}
 	if len(all) == 0 {
-		m.el("p", "No animal waits for your second look.")
+		m.el("p", wording.Of("No animal waits for your second look."))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // markup writes HTML. All text and all values of attributes are escaped;
@@ -60,7 +61,7 @@ func (m *markup) say(p *Phone) {
 	}
 	class, text := "said", plain.Capital(p.said)
 	if p.wrong {
-		class, text = "said wrong", "Not done: "+p.said
+		class, text = "said wrong", wording.Sprintf("Not done: %s", p.said)
 	}
 	m.el("p", text, "class", class, "role", "status")
 }

@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // startNaming begins to ask about an animal.
@@ -83,7 +84,7 @@ func (p *Phone) measure(_ string, f Fields) error {
 
 func (p *Phone) drop(string, Fields) error {
 	p.endTalk()
-	p.said = "Left without a name; nothing of that animal was noted."
+	p.said = wording.Of("Left without a name; nothing of that animal was noted.")
 	return nil
 }
 
@@ -104,7 +105,7 @@ func (p *Phone) keep(_ string, f Fields) error {
 	if err := p.note(body); err != nil {
 		return err
 	}
-	p.said = fmt.Sprintf("Noted in sample %s: %d x %s", p.at, n, show.NewIdentified(p.talk.Inquiry(), p.length).Brief())
+	p.said = wording.Sprintf("Noted in sample %s: %d x %s", p.at, n, show.NewIdentified(p.talk.Inquiry(), p.length).Brief())
 	p.endTalk()
 	return nil
 }
@@ -124,18 +125,18 @@ func (p *Phone) namePage(m *markup) {
 		p.lead(m, i, o, a.Confirm)
 	}
 	if a.Confirm {
-		m.button("confirm", "Note what is ticked", "main")
+		m.button("confirm", wording.Of("Note what is ticked"), "main")
 	}
 	for _, k := range a.Also {
 		if k.Answer == key.Unsure {
-			m.button("answer:"+k.Answer, "Can't tell", "row")
+			m.button("answer:"+k.Answer, wording.Of("Can't tell"), "row")
 		}
 	}
 	m.close("section")
 	if a.Words {
 		m.open("section")
-		m.field("words", "Or say what strikes you, in your own words", "", "text")
-		m.button("hear", "That is what I see", "row")
+		m.field("words", wording.Of("Or say what strikes you, in your own words"), "", "text")
+		m.button("hear", wording.Of("That is what I see"), "row")
 		m.close("section")
 	}
 	m.open("section")
@@ -144,7 +145,7 @@ func (p *Phone) namePage(m *markup) {
 			m.button("answer:"+k.Answer, capital(k.Short), "row")
 		}
 	}
-	m.button("drop", "Leave without a name", "row")
+	m.button("drop", wording.Of("Leave without a name"), "row")
 	m.close("section")
 	texts(m, a.After)
 }
@@ -168,9 +169,9 @@ func (p *Phone) lead(m *markup, i int, o question.Option, ticks bool) {
 	words := o.Words
 	switch {
 	case ticks && o.Picked:
-		words = "☑ " + words + " (taken)"
+		words = wording.Sprintf("☑ %s (taken)", words)
 	case ticks:
-		words = "☐ " + words + " (left out)"
+		words = wording.Sprintf("☐ %s (left out)", words)
 	}
 	m.el("span", words)
 	m.close("button")
@@ -188,27 +189,27 @@ func (p *Phone) resultPage(m *markup) {
 	}
 	m.open("section")
 	m.open("div", "class", "beside")
-	m.field("count", "How many look the same?", "1", "number")
-	m.field("cell", "Which tray cell, if any?", "", "text")
+	m.field("count", wording.Of("How many look the same?"), "1", "number")
+	m.field("cell", wording.Of("Which tray cell, if any?"), "", "text")
 	m.close("div")
-	m.field("note", "Anything worth keeping? May stay empty.", "", "text")
-	keep := "Note it in sample " + p.at
+	m.field("note", wording.Of("Anything worth keeping? May stay empty."), "", "text")
+	keep := wording.Sprintf("Note it in sample %s", p.at)
 	if p.looking != "" {
-		keep = "Note this second look"
+		keep = wording.Of("Note this second look")
 	}
 	m.button("keep", keep, "main")
 	m.close("section")
 	m.open("section")
 	if p.length == 0 {
-		m.field("length", "How long is it, in mm? Without tails and feelers.", "", "text")
-		m.button("measure", "Hold the length against it", "row")
+		m.field("length", wording.Of("How long is it, in mm? Without tails and feelers."), "", "text")
+		m.button("measure", wording.Of("Hold the length against it"), "row")
 	}
-	m.button("again", "Look again at an answer", "row")
-	m.button("drop", "Leave it out", "row")
+	m.button("again", wording.Of("Look again at an answer"), "row")
+	m.button("drop", wording.Of("Leave it out"), "row")
 	m.close("section")
 	p.story(m, v.Drawable())
 	m.open("section")
-	m.el("h2", "Why, and what else it could be")
+	m.el("h2", wording.Of("Why, and what else it could be"))
 	lines(m, func(w *strings.Builder) error { return v.Text(w, unfolded) })
 	m.close("section")
 }
@@ -220,7 +221,7 @@ func (p *Phone) story(m *markup, t *taxa.Taxon) {
 		return
 	}
 	m.open("details")
-	m.el("summary", "What does it do?", "class", "row")
+	m.el("summary", wording.Of("What does it do?"), "class", "row")
 	lines(m, func(w *strings.Builder) error { return show.Card(w, unfolded, catalog, t, catalog.Card(t.ID)) })
 	m.close("details")
 }

@@ -1,11 +1,11 @@
 package phone
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Sizes of figures in millimetres, beside a name, in a lead, and alone.
@@ -74,13 +74,13 @@ func (p *Phone) body(m *markup) {
 // head says where one is and leads everywhere.
 func (p *Phone) head(m *markup) {
 	m.open("header")
-	m.el("p", fmt.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal")), "class", "where")
+	m.el("p", wording.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal")), "class", "where")
 	if p.screen == naming || p.screen == named { // a cold thumb must not lose the answers
 		m.close("header")
 		return
 	}
-	m.open("nav", "aria-label", "Pages")
-	for _, to := range [][2]string{{counting, "Count"}, {sampling, "Samples"}, {tallying, "Tally"}, {grading, "Grade"}, {boarding, "Board"}, {handing, "Give"}} {
+	m.open("nav", "aria-label", wording.Of("Pages"))
+	for _, to := range [][2]string{{counting, wording.Of("Count")}, {sampling, wording.Of("Samples")}, {tallying, wording.Of("Tally")}, {grading, wording.Of("Grade")}, {boarding, wording.Of("Board")}, {handing, wording.Of("Give")}} {
 		class := "to"
 		if to[0] == p.screen {
 			class = "to here"

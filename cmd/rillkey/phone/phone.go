@@ -23,6 +23,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // Phone is one person's page. It is for one goroutine at a time.
@@ -170,8 +171,8 @@ func (p *Phone) setWho(_ string, f Fields) error {
 		return errors.New("at a table everybody has the name they joined with")
 	}
 	p.who = strings.TrimSpace(f["who"])
-	if p.said = "Nobody's name is noted from here on."; p.who != "" {
-		p.said = "From here on by " + p.who + "."
+	if p.said = wording.Of("Nobody's name is noted from here on."); p.who != "" {
+		p.said = wording.Sprintf("From here on by %s.", p.who)
 	}
 	return nil
 }
@@ -179,10 +180,10 @@ func (p *Phone) setWho(_ string, f Fields) error {
 func (p *Phone) undo(string, Fields) error {
 	body, ok := sheet.UndoLast(p.visit, p.tally, func(e visit.Event) bool { return p.seen[e.ID] })
 	if !ok {
-		p.said = "There is nothing more to take back that was counted on this phone."
+		p.said = wording.Of("There is nothing more to take back that was counted on this phone.")
 		return nil
 	}
-	p.said = "Taken back."
+	p.said = wording.Of("Taken back.")
 	return p.note(body)
 }
 
@@ -190,6 +191,6 @@ func (p *Phone) takeOut(record string, _ Fields) error {
 	if _, err := p.amendable(record); err != nil {
 		return err
 	}
-	p.screen, p.said = tallying, "Taken out. It can be seen in the visit's file."
-	return p.note(visit.Amendment{Of: record, Reason: "taken out on a phone", Withdrawn: true})
+	p.screen, p.said = tallying, wording.Of("Taken out. It can be seen in the visit's file.")
+	return p.note(visit.Amendment{Of: record, Reason: wording.Of("taken out on a phone"), Withdrawn: true})
 }

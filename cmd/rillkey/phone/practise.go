@@ -13,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/lesson"
 	"rillkey/key/practice"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // practising is the screen of a sitting of practice.
@@ -71,7 +72,7 @@ func (p *Phone) practise(act func(*lesson.Lesson)) error {
 	if act(p.lesson); p.lesson.Over() {
 		n, right := p.lesson.Met()
 		p.lesson, p.screen = nil, beginning
-		p.said = fmt.Sprintf("%s practised, %d named rightly.", plain.Capital(plain.Count(n, "animal")), right)
+		p.said = wording.Sprintf("%s practised, %d named rightly.", plain.Capital(plain.Count(n, "animal")), right)
 	}
 	return nil
 }
@@ -86,7 +87,7 @@ func (p *Phone) unlearn(arg string, _ Fields) error {
 		return nil
 	}
 	p.practised, p.lesson, p.forgetting, p.screen = nil, nil, false, beginning
-	p.said = "All that was practised on this phone is deleted."
+	p.said = wording.Of("All that was practised on this phone is deleted.")
 	return nil
 }
 
@@ -102,7 +103,7 @@ func (p *Phone) Practice() string {
 // TakePractice takes in a person's file that this browser keeps. What another window
 // added comes to what is here; one of another person, or that cannot be read, is refused.
 func (p *Phone) TakePractice(text string) error {
-	r, err := practice.ParseRecord("the practice that this browser keeps", []byte(text))
+	r, err := practice.ParseRecord(wording.Of("the practice that this browser keeps"), []byte(text))
 	if err != nil {
 		return err
 	}
@@ -126,20 +127,20 @@ func (p *Phone) TakePractice(text string) error {
 // practiceDoor is the way from the first page to practice.
 func (p *Phone) practiceDoor(m *markup) {
 	m.open("section")
-	m.el("h2", "Or practise first")
+	m.el("h2", wording.Of("Or practise first"))
 	switch {
 	case p.practised != nil && p.forgetting:
-		m.el("p", "Delete all that "+p.practised.Person+" practised on this phone?")
-		m.button("unlearn:yes", "Yes, delete it", "row")
-		m.button("go:begin", "No, keep it", "row")
+		m.el("p", wording.Sprintf("Delete all that %s practised on this phone?", p.practised.Person))
+		m.button("unlearn:yes", wording.Of("Yes, delete it"), "row")
+		m.button("go:begin", wording.Of("No, keep it"), "row")
 	case p.practised != nil:
-		m.el("p", fmt.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person, plain.Count(len(p.practised.Meetings), "animal")))
-		m.button("practise", "Practise ten minutes", "row")
-		m.button("unlearn", "Delete what was practised", "row")
+		m.el("p", wording.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person, plain.Count(len(p.practised.Meetings), "animal")))
+		m.button("practise", wording.Of("Practise ten minutes"), "row")
+		m.button("unlearn", wording.Of("Delete what was practised"), "row")
 	default:
-		m.el("p", "Animals are shown one by one; say what they are, or walk with the key. It is kept on this phone alone.")
-		m.field("learner", "Who practises? A first name, or a made-up one.", "", "text")
-		m.button("practise", "Practise ten minutes", "row")
+		m.el("p", wording.Of("Animals are shown one by one; say what they are, or walk with the key. It is kept on this phone alone."))
+		m.field("learner", wording.Of("Who practises? A first name, or a made-up one."), "", "text")
+		m.button("practise", wording.Of("Practise ten minutes"), "row")
 	}
 	m.close("section")
 }
@@ -170,8 +171,8 @@ func (p *Phone) practicePage(m *markup) {
 	m.close("section")
 	if at.Named {
 		m.open("section")
-		m.field("sight", "Its name, if you know it on sight", "", "text")
-		m.button("sight", "That is its name", "row")
+		m.field("sight", wording.Of("Its name, if you know it on sight"), "", "text")
+		m.button("sight", wording.Of("That is its name"), "row")
 		m.close("section")
 	}
 	m.open("section")

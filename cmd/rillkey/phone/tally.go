@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // unfolded is a width at which no line is folded: the browser does that.
@@ -40,7 +41,7 @@ func (p *Phone) finish(string, Fields) error {
 	if !p.leads() {
 		return errLeader
 	}
-	p.said = "Finished. It can be opened again."
+	p.said = wording.Of("Finished. It can be opened again.")
 	return p.note(visit.Finish{})
 }
 
@@ -49,17 +50,17 @@ func (p *Phone) reopen(string, Fields) error {
 		return errLeader
 	}
 	for _, id := range p.tally.Finishes {
-		if err := p.note(visit.Amendment{Of: id, Reason: "not finished after all", Withdrawn: true}); err != nil {
+		if err := p.note(visit.Amendment{Of: id, Reason: wording.Of("not finished after all"), Withdrawn: true}); err != nil {
 			return err
 		}
 	}
-	p.said = "Open again."
+	p.said = wording.Of("Open again.")
 	return nil
 }
 
 func (p *Phone) tallyPage(m *markup) {
 	catalog, err := p.kit.Catalog()
-	m.el("h1", "What was found")
+	m.el("h1", wording.Of("What was found"))
 	m.say(p)
 	if err != nil {
 		m.el("p", err.Error())
@@ -68,7 +69,7 @@ func (p *Phone) tallyPage(m *markup) {
 	p.missing(m)
 	for _, s := range p.tally.Samples {
 		m.open("section")
-		m.el("h2", fmt.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State))
+		m.el("h2", wording.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State))
 		for _, r := range p.tally.Records {
 			if r.Sample == s.Label {
 				p.recordRow(m, catalog, r)
@@ -81,9 +82,9 @@ func (p *Phone) tallyPage(m *markup) {
 	}
 	m.open("section")
 	if p.tally.Finished {
-		m.button("reopen", "Open the visit again", "row")
+		m.button("reopen", wording.Of("Open the visit again"), "row")
 	} else {
-		m.button("finish", "Finish the visit: nothing more is added", "row")
+		m.button("finish", wording.Of("Finish the visit: nothing more is added"), "row")
 	}
 	m.close("section")
 }
@@ -106,23 +107,23 @@ func (p *Phone) missing(m *markup) {
 	g, err := rules.Grade(rules.Account(p.visit), scoring.GradeOptions{Plain: true})
 	switch {
 	case err != nil:
-		m.el("p", "No grade: "+err.Error()+".", "class", "advice")
+		m.el("p", wording.Sprintf("No grade: %s.", err.Error()), "class", "advice")
 	case g.Effort.Complete:
-		m.el("p", "All samples that the protocol asks for are taken and sorted.", "class", "remark")
+		m.el("p", wording.Of("All samples that the protocol asks for are taken and sorted."), "class", "remark")
 	default:
-		m.el("p", "Before there can be a grade: "+g.Effort.Lack()+".", "class", "advice")
+		m.el("p", wording.Sprintf("Before there can be a grade: %s.", g.Effort.Lack()), "class", "advice")
 	}
 }
 
 func recordWords(catalog *taxa.Catalog, r visit.Record) string {
-	name := "set aside for a second look"
+	name := wording.Of("set aside for a second look")
 	if t := catalog.Taxon(r.Taxon); t != nil {
 		name = show.BothNames(t)
 	} else if r.Taxon != "" {
-		name = r.Taxon + " (not among the animals that this page knows)"
+		name = wording.Sprintf("%s (not among the animals that this page knows)", r.Taxon)
 	}
 	words := fmt.Sprintf("%d x %s", r.Count, name)
-	for _, more := range [][2]string{{"cell ", r.Cell}, {"by ", r.Who}} {
+	for _, more := range [][2]string{{wording.Of("cell "), r.Cell}, {wording.Of("by "), r.Who}} {
 		if more[1] != "" {
 			words += ", " + more[0] + more[1]
 		}
@@ -135,14 +136,14 @@ func (p *Phone) recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
 	m.open("div", "class", "tile")
 	m.el("span", words, "class", "kind")
 	if p.mayAmend(r.Who) {
-		m.el("button", "Change", "type", "submit", "name", "do", "value", "entry:"+r.ID, "class", "plus", "aria-label", "Change "+words)
+		m.el("button", wording.Of("Change"), "type", "submit", "name", "do", "value", "entry:"+r.ID, "class", "plus", "aria-label", wording.Sprintf("Change %s", words))
 	}
 	m.close("div")
 }
 
 // gradePage says what the animals tell, or why they do not yet.
 func (p *Phone) gradePage(m *markup) {
-	m.el("h1", "What the animals say")
+	m.el("h1", wording.Of("What the animals say"))
 	m.say(p)
 	rules, err := p.kit.Rules()
 	if err != nil {
@@ -151,7 +152,7 @@ func (p *Phone) gradePage(m *markup) {
 	}
 	g, err := rules.Grade(rules.Account(p.visit), scoring.GradeOptions{Seed: 1})
 	if err != nil {
-		m.el("p", "There is no grade: "+err.Error()+".", "class", "advice")
+		m.el("p", wording.Sprintf("There is no grade: %s.", err.Error()), "class", "advice")
 		return
 	}
 	m.open("section")

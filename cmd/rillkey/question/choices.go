@@ -6,6 +6,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // letters are what answers are chosen by, in order: no key with another meaning
@@ -79,7 +80,7 @@ func (s *sitting) suspectChoices() []choice {
 
 // told is an answer in plain words, with what it answered.
 func told(g key.Given) string {
-	asked, answer := subject(g.Question), "can't tell"
+	asked, answer := subject(g.Question), wording.Of("can't tell")
 	if len(g.Says) > 0 {
 		answer = words(g)
 	}
@@ -109,7 +110,7 @@ func words(g key.Given) string {
 			out = append(out, g.Question.Trait.States[g.Question.Trait.State(id)].Label)
 		}
 	}
-	return strings.Join(out, ", or ")
+	return strings.Join(out, wording.Of(", or "))
 }
 
 // full is a text with a full stop at its end.
@@ -134,7 +135,7 @@ func listed(choices []choice) string {
 		return marks[0]
 	}
 	if last > 3 {
-		return marks[0] + " to " + marks[last]
+		return wording.Sprintf("%s to %s", marks[0], marks[last])
 	}
-	return strings.Join(marks[:last], ", ") + " or " + marks[last]
+	return wording.Sprintf("%s or %s", strings.Join(marks[:last], ", "), marks[last])
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/taxa/wording"
 )
 
 // Drawings gives the atlas that questions are drawn from. It is called when a
@@ -36,9 +37,9 @@ func (s *sitting) figuresNow() []figure.Figure {
 		return nil
 	}
 	q := s.question()
-	of := "trait " + q.ID() + ": " + strings.Join(q.States(), ",")
+	of := wording.Sprintf("trait %s: %s", q.ID(), strings.Join(q.States(), ","))
 	if q.Couplet != nil {
-		of = "couplet " + q.ID()
+		of = wording.Sprintf("couplet %s", q.ID())
 	}
 	g := &s.gallery
 	if g.of == of {

@@ -1,6 +1,10 @@
 package question
 
-import "slices"
+import (
+	"slices"
+
+	"rillkey/taxa/wording"
+)
 
 // answerKey is a key, what it does in a word or two, and in a sentence.
 type answerKey struct{ mark, short, long, extra string }
@@ -12,32 +16,32 @@ func (s *sitting) answers() []answerKey {
 		out = append(out, answerKey{listed(choices), "choose", s.choosing(), ""})
 	}
 	if s.stage == asking || s.stage == anew {
-		out = append(out, answerKey{"?", "can't tell", "can't tell. That is a good answer: it rules nothing out, and the " +
-			"questions go on another way.", ""})
+		out = append(out, answerKey{"?", wording.Of("can't tell"), wording.Of("can't tell. That is a good answer: it rules nothing out, and the " +
+			"questions go on another way."), ""})
 	}
 	if b := s.backKey(); b != "" {
-		out = append(out, answerKey{"<", "back", b, " Esc, Backspace and the left arrow do the same."})
+		out = append(out, answerKey{"<", "back", b, wording.Of(" Esc, Backspace and the left arrow do the same.")})
 	}
 	if s.stage == asking || s.stage == anew {
-		out = append(out, answerKey{"h", "how to look", "how to look, and what you can answer.", ""})
+		out = append(out, answerKey{"h", wording.Of("how to look"), wording.Of("how to look, and what you can answer."), ""})
 	} else {
-		out = append(out, answerKey{"h", "help", "what you can answer.", ""})
+		out = append(out, answerKey{"h", "help", wording.Of("what you can answer."), ""})
 	}
 	if s.stage == asking && s.now.supposed == nil {
-		out = append(out, answerKey{say, "say what you see", "say what strikes you, in your own words or by number.", ""})
+		out = append(out, answerKey{say, wording.Of("say what you see"), wording.Of("say what strikes you, in your own words or by number."), ""})
 	}
 	if s.stage != choosing && len(s.doubtful()) > 0 {
-		out = append(out, answerKey{"r", "look again", "look again at an answer: pick the one that you doubt and give it " +
-			"anew. The others are kept.", ""})
+		out = append(out, answerKey{"r", wording.Of("look again"), wording.Of("look again at an answer: pick the one that you doubt and give it " +
+			"anew. The others are kept."), ""})
 	}
-	short := "stop here"
+	short := wording.Of("stop here")
 	if !s.now.stopped() {
-		short = "set aside"
+		short = wording.Of("set aside")
 	}
 	return append(out,
-		answerKey{"s", short, "stop here: " + s.now.stopping(), ""},
-		answerKey{"q", "leave", "leave without a name. Nothing of this animal is kept; what was saved stays " +
-			"saved.", " Ctrl-C does the same at once."})
+		answerKey{"s", short, wording.Sprintf("stop here: %s", s.now.stopping()), ""},
+		answerKey{"q", "leave", wording.Of("leave without a name. Nothing of this animal is kept; what was saved stays " +
+			"saved."), wording.Of(" Ctrl-C does the same at once.")})
 }
 
 // answersWith are the answers and, where there are drawings, the key for them.
@@ -52,9 +56,9 @@ func (s *sitting) answersWith(drawings answerKey) []answerKey {
 
 func (s *sitting) choosing() string {
 	if s.stage == choosing {
-		return "the answer that you want to give anew."
+		return wording.Of("the answer that you want to give anew.")
 	}
-	return "the words that fit your animal. Read them all before you choose."
+	return wording.Of("the words that fit your animal. Read them all before you choose.")
 }
 
 // backKey is what going back does, or empty where there is nothing to go back
@@ -62,9 +66,9 @@ func (s *sitting) choosing() string {
 func (s *sitting) backKey() string {
 	switch {
 	case s.stage == choosing || s.stage == anew:
-		return "back; the answer stays as it is."
+		return wording.Of("back; the answer stays as it is.")
 	case len(s.q.Given()) > s.before:
-		return "back to the question before; your answer to it is taken away."
+		return wording.Of("back to the question before; your answer to it is taken away.")
 	}
 	return ""
 }

@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // patience is how many lines in a row may fail to answer a question: nobody
@@ -101,7 +102,7 @@ func (l *liner) take(line string) {
 	case howTo:
 		l.said = ""
 		// The prompt leaves this one out: it would be read aloud at every question.
-		l.show(l.help(l.answersWith(answerKey{enlarge, "", "what the drawings of the screen show, in words.", ""}), false))
+		l.show(l.help(l.answersWith(answerKey{enlarge, "", wording.Of("what the drawings of the screen show, in words."), ""}), false))
 		return
 	case enlarge:
 		l.said = ""
@@ -166,7 +167,7 @@ func (l *liner) offer() {
 		return
 	}
 	l.marks = l.q.Striking(mostMarks)
-	l.show(append([]block{{remark, "", "At any question you can say what strikes you instead, by its number or in your own words:"}},
+	l.show(append([]block{{remark, "", wording.Of("At any question you can say what strikes you instead, by its number or in your own words:")}},
 		leads(l.markChoices())...))
 	fmt.Fprintln(l.out)
 }
@@ -186,7 +187,7 @@ func (l *liner) say() {
 func (l *liner) described() []block {
 	figures := l.figuresNow()
 	if len(figures) == 0 {
-		return []block{{remark, "", "There is nothing to draw here."}}
+		return []block{{remark, "", wording.Of("There is nothing to draw here.")}}
 	}
 	var blocks []block
 	for i, c := range l.choices() {
@@ -197,12 +198,13 @@ func (l *liner) described() []block {
 
 // prompt names the answers there are.
 func (l *liner) prompt() string {
-	text := "Answer"
+	text := wording.Of("Answer")
 	switch l.stage {
 	case striking:
-		return "Answer a number, or your own words, or nothing to be asked, q leave."
+		return wording.Of("Answer a number, or your own words, or nothing to be asked, q leave.")
 	case hearing:
-		return "Send an empty line to note those with an x, " + listed(l.choices()) + " to take one in or leave it out, < to take all back."
+		return wording.Sprintf("Send an empty line to note those with an x, %s to take one in or leave it out, < to take all "+
+			"back.", listed(l.choices()))
 	}
 	for i, k := range l.answers() {
 		switch {
@@ -220,15 +222,15 @@ func (l *liner) prompt() string {
 func (l *liner) place() string {
 	switch l.stage {
 	case choosing:
-		return "which answer to look at again"
+		return wording.Of("which answer to look at again")
 	case striking, hearing:
-		return "what strikes you"
+		return wording.Of("what strikes you")
 	case unsettled:
-		return "what to do with an animal that is not settled"
+		return wording.Of("what to do with an animal that is not settled")
 	case anew:
-		return fmt.Sprintf("\"%s\", asked once more", plain.OneLine(headline(l.question())))
+		return wording.Sprintf("\"%s\", asked once more", plain.OneLine(headline(l.question())))
 	}
-	return fmt.Sprintf("question %d%s, \"%s\"", l.q.Questions()+1, label(l.question()), plain.OneLine(headline(l.question())))
+	return wording.Sprintf("question %d%s, \"%s\"", l.q.Questions()+1, label(l.question()), plain.OneLine(headline(l.question())))
 }
 
 func (l *liner) show(blocks []block) {

@@ -10,6 +10,7 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // What strikes a person is said before the first question, at any question, and
@@ -82,7 +83,7 @@ func (s *sitting) observe(seen taxa.Seen) {
 		s.said = plain.OneLine(err.Error()) + "."
 		return
 	}
-	s.said = "Noted: " + plain.OneLine(strings.Join(labelsOf(seen), ", or ")) + ". < takes it back."
+	s.said = wording.Sprintf("Noted: %s. < takes it back.", plain.OneLine(strings.Join(labelsOf(seen), wording.Of(", or "))))
 }
 
 // hear reads words that were typed and reports whether they were understood; then
@@ -114,7 +115,7 @@ func (s *sitting) hear(text string) bool {
 	s.heard = s.heard[:min(len(s.heard), len(letters))]
 	s.said = ""
 	if len(unknown) > 0 {
-		s.said = "Not known here: " + strings.Join(unknown, ", ") + ". Say it in other words, or leave it."
+		s.said = wording.Sprintf("Not known here: %s. Say it in other words, or leave it.", strings.Join(unknown, ", "))
 	}
 	if len(s.heard) == 0 {
 		return false
@@ -138,7 +139,7 @@ func (s *sitting) measured(text string) (rest string, noted bool) {
 	}
 	s.heard = nil
 	s.settle()
-	s.said = fmt.Sprintf("Noted: %g mm long. < takes it back.", mm)
+	s.said = wording.Sprintf("Noted: %g mm long. < takes it back.", mm)
 	return rest, true
 }
 
@@ -158,7 +159,7 @@ func (s *sitting) heardChoices() []choice {
 // heardWords are words that were said, and what they are taken for.
 func (s *sitting) heardWords(i int) string {
 	h := s.heard[i]
-	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), ", or ")))
+	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), wording.Of(", or "))))
 }
 
 // toggle takes or leaves one thing that was understood; of several meanings of the
@@ -184,9 +185,9 @@ func (s *sitting) takeHeard() {
 	}
 	switch {
 	case taken == 0:
-		s.said = "Nothing is noted."
+		s.said = wording.Of("Nothing is noted.")
 	case taken > 1:
-		s.said = fmt.Sprintf("Noted: %d things. < takes them back one by one.", taken)
+		s.said = wording.Sprintf("Noted: %d things. < takes them back one by one.", taken)
 	}
 	s.heard = nil
 	s.settle()
@@ -202,27 +203,27 @@ func labelsOf(seen taxa.Seen) []string {
 
 // strikingBlocks ask what strikes the person.
 func (s *sitting) strikingBlocks() []block {
-	blocks := []block{{title, "", "What strikes you?"}}
+	blocks := []block{{title, "", wording.Of("What strikes you?")}}
 	if len(s.marks) == 0 {
-		return append(blocks, block{advice, "", "Say it in your own words."})
+		return append(blocks, block{advice, "", wording.Of("Say it in your own words.")})
 	}
-	how := "its number"
+	how := wording.Of("its number")
 	if s.buttons {
 		how = "one"
 	}
-	return append(append(blocks, block{advice, "", "Choose " + how + ", or say it in your own words, such as \"pincers, ten legs, 40 mm\"."}),
+	return append(append(blocks, block{advice, "", wording.Sprintf("Choose %s, or say it in your own words, such as \"pincers, ten legs, 40 mm\".", how)}),
 		leads(s.choices())...)
 }
 
 // hearingBlocks show what was understood.
 func (s *sitting) hearingBlocks() []block {
-	heading := "Is that what you see?"
+	heading := wording.Of("Is that what you see?")
 	if !slices.ContainsFunc(s.heard, func(h heard) bool { return h.taken }) {
-		heading = "Which of these do you mean?"
+		heading = wording.Of("Which of these do you mean?")
 	}
-	how := "A letter takes one in or leaves it out; Enter notes those with an x."
+	how := wording.Of("A letter takes one in or leaves it out; Enter notes those with an x.")
 	if s.buttons {
-		how = "Take in what you meant, leave out the rest, and note it."
+		how = wording.Of("Take in what you meant, leave out the rest, and note it.")
 	}
 	return append([]block{{title, "", heading}, {advice, "", how}}, leads(s.choices())...)
 }

@@ -10,6 +10,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
+	"rillkey/taxa/wording"
 )
 
 // Look is how the screen is painted.
@@ -120,7 +121,7 @@ func (m *screen) keys(msg tea.KeyMsg) {
 		return
 	}
 	if msg.Paste {
-		m.said = "Pasted text is no answer: press one key."
+		m.said = wording.Of("Pasted text is no answer: press one key.")
 		return
 	}
 	if msg.Type != tea.KeyRunes || msg.Alt {

@@ -8,7 +8,6 @@
 package question
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -16,6 +15,7 @@ import (
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Ending is how asking came to an end.
@@ -191,9 +191,9 @@ func (s *sitting) pick(pick string) bool {
 			return false
 		}
 		anew := s.q.Given()[s.place]
-		s.said = fmt.Sprintf("Answered anew: %s; before: %s.", s.inWords(anew), s.inWords(old))
+		s.said = wording.Sprintf("Answered anew: %s; before: %s.", s.inWords(anew), s.inWords(old))
 		if anew.Answer == old.Answer {
-			s.said = "Looked at again, and it stands: " + s.inWords(old) + "."
+			s.said = wording.Sprintf("Looked at again, and it stands: %s.", s.inWords(old))
 		}
 		s.settle()
 		return true
@@ -203,9 +203,9 @@ func (s *sitting) pick(pick string) bool {
 		s.said = plain.OneLine(err.Error()) + "."
 		return false
 	}
-	s.said = "Noted: " + s.inWords(s.q.Given()[len(s.q.Given())-1]) + "."
+	s.said = wording.Sprintf("Noted: %s.", s.inWords(s.q.Given()[len(s.q.Given())-1]))
 	if pick == key.Unsure {
-		s.said = "Can't tell: nothing is ruled out."
+		s.said = wording.Of("Can't tell: nothing is ruled out.")
 	}
 	s.settle()
 	s.grew = float64(len(s.now.likely)) > muchMore*float64(before) && s.suspectLast()
@@ -229,11 +229,11 @@ func (s *sitting) back() {
 		s.said = ""
 		s.settle()
 	case len(s.q.Given()) <= s.before:
-		s.said = "This is the first question."
+		s.said = wording.Of("This is the first question.")
 	default:
 		given := s.q.Given()
 		s.q.Back()
-		s.said = "Back, this is taken away: " + s.inWords(given[len(given)-1]) + "."
+		s.said = wording.Sprintf("Back, this is taken away: %s.", s.inWords(given[len(given)-1]))
 		s.settle()
 	}
 }
@@ -257,11 +257,11 @@ func (s *sitting) refusal(a string) string {
 	listed := listed(s.choices())
 	switch {
 	case s.stage == unsettled:
-		return "That is no answer here. Choose r to look again, s to set it aside, or h for help."
+		return wording.Of("That is no answer here. Choose r to look again, s to set it aside, or h for help.")
 	case len(a) == 1 && strings.Contains(letters, a):
-		return fmt.Sprintf("There is no %s here: it is %s.", a, listed)
+		return wording.Sprintf("There is no %s here: it is %s.", a, listed)
 	case s.stage == choosing:
-		return fmt.Sprintf("That is no answer here. Choose %s, or < for back.", listed)
+		return wording.Sprintf("That is no answer here. Choose %s, or < for back.", listed)
 	}
-	return fmt.Sprintf("That is no answer here. Choose %s, or ? for can't tell, or h for help.", listed)
+	return wording.Sprintf("That is no answer here. Choose %s, or ? for can't tell, or h for help.", listed)
 }

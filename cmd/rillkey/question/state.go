@@ -2,13 +2,13 @@ package question
 
 import (
 	"cmp"
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // otherwise is how probable it must be that the animal is none of the key's for
@@ -72,65 +72,65 @@ func (s *state) unsound() bool {
 func (s *state) why() string {
 	switch {
 	case s.supposed != nil:
-		return "Is it " + show.BothNames(s.supposed) + "? So far: " + show.Likely(s.checked.Probability) + "."
+		return wording.Sprintf("Is it %s? So far: %s.", show.BothNames(s.supposed), show.Likely(s.checked.Probability))
 	case s.question == nil || s.question.Phase == key.Keyed:
 		return ""
 	case s.question.Phase == key.Confirming:
-		return "One more look, to be surer. " + s.most()
+		return wording.Sprintf("One more look, to be surer. %s", s.most())
 	case s.verdict.LikeliestProbability < 0.5:
-		return "Asked now because it tells most about what is left."
+		return wording.Of("Asked now because it tells most about what is left.")
 	}
-	return "Asked now because it tells most about what is left. " + s.most()
+	return wording.Sprintf("Asked now because it tells most about what is left. %s", s.most())
 }
 
 // most is the likeliest kind.
 func (s *state) most() string {
-	return fmt.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.Told(s.verdict.LikeliestProbability)))
+	return wording.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.Told(s.verdict.LikeliestProbability)))
 }
 
 func (s *state) name(id string) string { return plain.OneLine(s.catalog.Taxon(id).Name()) }
 
 // possible says how many kinds are left, and which when they are few.
 func (s *state) possible() string {
-	count := fmt.Sprintf("%d kinds", len(s.likely))
+	count := wording.Sprintf("%d kinds", len(s.likely))
 	if len(s.likely) == 1 {
-		count = "1 kind"
+		count = wording.Of("1 kind")
 	}
 	other := ""
 	if s.verdict.Beyond >= otherwise {
-		other = ", or one that is not in this key"
+		other = wording.Of(", or one that is not in this key")
 	}
 	if len(s.likely) > few {
-		return "Still possible: " + count + other + "."
+		return wording.Sprintf("Still possible: %s%s.", count, other)
 	}
 	names := make([]string, len(s.likely))
 	for i, l := range s.likely {
 		names[i] = s.name(l.Taxon)
 	}
-	return "Still possible, " + count + ": " + strings.Join(names, ", ") + other + "."
+	return wording.Sprintf("Still possible, %s: %s%s.", count, strings.Join(names, ", "), other)
 }
 
 // stopping says what stopping now would come to.
 func (s *state) stopping() string {
 	switch {
 	case s.supposed != nil && s.checked.Outcome == key.Open:
-		return "it stays open whether it is that."
+		return wording.Of("it stays open whether it is that.")
 	case s.checked.Outcome == key.Confirmed:
-		return "it is that."
+		return wording.Of("it is that.")
 	case s.supposed != nil:
-		return "it is not that."
+		return wording.Of("it is not that.")
 	case s.verdict.Level == key.ToSet:
-		return "it is named " + plain.OneLine(show.Either(s.catalog, s.verdict.Set)) + ", which this key cannot tell apart."
+		return wording.Sprintf("it is named %s, which this key cannot tell apart.", plain.OneLine(show.Either(s.catalog, s.verdict.Set)))
 	case s.verdict.Level == key.NotInKey:
-		return "it is none of the kinds in this key; it looks most like " + s.name(cmp.Or(s.verdict.Like, s.verdict.Likeliest)) + "."
+		return wording.Sprintf("it is none of the kinds in this key; it looks most like %s.", s.name(cmp.Or(s.verdict.Like, s.verdict.Likeliest)))
 	case s.verdict.Taxon != "":
-		return "it is named " + plain.OneLine(show.BothNames(s.catalog.Taxon(s.verdict.Taxon))) + "."
+		return wording.Sprintf("it is named %s.", plain.OneLine(show.BothNames(s.catalog.Taxon(s.verdict.Taxon))))
 	case s.verdict.Class == taxa.NotScored:
-		return "it gets no name, but it does not count in the grade, " + show.Sure(s.verdict.Told(s.verdict.ClassProbability)) + "."
+		return wording.Sprintf("it gets no name, but it does not count in the grade, %s.", show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
 	case s.verdict.Class != "":
-		return "it gets no name, but it is a " + string(s.verdict.Class) + " kind, " + show.Sure(s.verdict.Told(s.verdict.ClassProbability)) + "."
+		return wording.Sprintf("it gets no name, but it is a %s kind, %s.", string(s.verdict.Class), show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
 	}
-	return "it gets no name yet and is set aside for a second look."
+	return wording.Of("it gets no name yet and is set aside for a second look.")
 }
 
 // stopped reports whether stopping now comes to something.

@@ -6,6 +6,7 @@ import (
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Talk asks about one creature as values, for a page: the words, answers and
@@ -124,7 +125,7 @@ func (t *Talk) Figure(i int) figure.Figure {
 // also are the answers that a page has a button for: help stands on the page.
 func (t *Talk) also() (out []Also) {
 	if t.s.stage == striking || t.s.stage == hearing {
-		return []Also{{back, "None of this: ask me", "the questions, one by one."}}
+		return []Also{{back, wording.Of("None of this: ask me"), wording.Of("the questions, one by one.")}}
 	}
 	for _, k := range t.s.answers() {
 		if slices.Contains([]string{key.Unsure, back, again, stop, say}, k.mark) && !(t.s.walks && k.mark == say) {

@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // typing acts on a key while the screen asks what strikes the person: numbers
@@ -63,7 +64,7 @@ func (m *screen) confirming(k string) {
 func (m *screen) typedLines() []string {
 	line := "> " + m.typed + "_"
 	if m.typed == "" {
-		line = "> _ (type, or press a number)"
+		line = wording.Of("> _ (type, or press a number)")
 	}
 	lines := []string{m.ink.Mark.Render(terminal.Cut(line, m.width))}
 	if m.said != "" {
@@ -77,12 +78,12 @@ func (m *screen) typedLines() []string {
 // sayingKeys are the keys while something is said or confirmed.
 func (m *screen) sayingKeys() []answerKey {
 	if m.stage == hearing {
-		return []answerKey{{mark: "Enter", short: "note those with an x"}, {mark: listed(m.choices()), short: "take in or leave out"},
-			{mark: "Esc", short: "say it again"}}
+		return []answerKey{{mark: "Enter", short: wording.Of("note those with an x")}, {mark: listed(m.choices()), short: wording.Of("take in or leave out")},
+			{mark: "Esc", short: wording.Of("say it again")}}
 	}
-	keys := []answerKey{{mark: "Enter", short: "nothing of this: be asked"}}
+	keys := []answerKey{{mark: "Enter", short: wording.Of("nothing of this: be asked")}}
 	if m.typed != "" {
-		keys[0].short = "see how it is understood"
+		keys[0].short = wording.Of("see how it is understood")
 	}
 	if len(m.marks) > 0 && len(m.figuresNow()) > 0 {
 		keys = append(keys, answerKey{mark: "Tab", short: "drawings"})

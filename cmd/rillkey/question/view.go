@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/terminal"
+	"rillkey/taxa/wording"
 )
 
 // frame is a page cut for a terminal: its lines, how many of them can be shown
@@ -85,11 +86,11 @@ func (m *screen) moreLine(f frame) string {
 	text, rest := "", ""
 	switch {
 	case above && below:
-		text, rest = "↑↓ more", " above and below: arrow keys"
+		text, rest = wording.Of("↑↓ more"), wording.Of(" above and below: arrow keys")
 	case above:
-		text, rest = "↑ more", " above: up arrow"
+		text, rest = wording.Of("↑ more"), wording.Of(" above: up arrow")
 	case below:
-		text, rest = "↓ more", " below: down arrow"
+		text, rest = wording.Of("↓ more"), wording.Of(" below: down arrow")
 	}
 	if m.width >= narrow+len(rest)/2 {
 		text += rest
@@ -118,16 +119,16 @@ func (m *screen) pageBlocks() []block {
 		return m.help(m.answersOnScreen(), true)
 	case stopping:
 		return []block{
-			{title, "", "Stop here?"},
-			{advice, "", "Press s once more to stop. Any other key goes on."},
-			{remark, "", "If you stop, " + m.now.stopping()},
+			{title, "", wording.Of("Stop here?")},
+			{advice, "", wording.Of("Press s once more to stop. Any other key goes on.")},
+			{remark, "", wording.Sprintf("If you stop, %s", m.now.stopping())},
 			{remark, "", m.now.possible()},
 		}
 	case leaving:
 		return []block{
-			{title, "", "Leave without a name?"},
-			{advice, "", "Press q once more to leave. Any other key goes on."},
-			{remark, "", "Nothing of this animal is kept. What was saved stays saved."},
+			{title, "", wording.Of("Leave without a name?")},
+			{advice, "", wording.Of("Press q once more to leave. Any other key goes on.")},
+			{remark, "", wording.Of("Nothing of this animal is kept. What was saved stays saved.")},
 		}
 	}
 	return append(m.going(), m.blocks()...)
@@ -157,9 +158,9 @@ func (m *screen) pageKeys() []answerKey {
 	case helping:
 		return []answerKey{{mark: "h", short: "back"}}
 	case stopping:
-		return []answerKey{{mark: "s", short: "stop"}, {mark: "any other key", short: "go on"}}
+		return []answerKey{{mark: "s", short: "stop"}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
 	case leaving:
-		return []answerKey{{mark: "q", short: "leave"}, {mark: "any other key", short: "go on"}}
+		return []answerKey{{mark: "q", short: "leave"}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
 	case viewing:
 		return m.viewKeys()
 	}
@@ -171,5 +172,5 @@ func (m *screen) pageKeys() []answerKey {
 
 // answersOnScreen are the keys taken on a screen.
 func (m *screen) answersOnScreen() []answerKey {
-	return m.answersWith(answerKey{enlarge, "drawings", "the drawings one by one, as large as there is room. Answer from there too.", ""})
+	return m.answersWith(answerKey{enlarge, "drawings", wording.Of("the drawings one by one, as large as there is room. Answer from there too."), ""})
 }

@@ -3,17 +3,17 @@
 package question
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
+	"rillkey/taxa/wording"
 )
 
 // view turns to the figures one by one, if there are any.
 func (m *screen) view() {
 	if len(m.figuresNow()) == 0 {
-		m.said = "There is nothing to draw here."
+		m.said = wording.Of("There is nothing to draw here.")
 		return
 	}
 	m.turn(viewing)
@@ -69,7 +69,7 @@ func (m *screen) viewed() frame {
 // viewedWords are the words of the choice on at most so many lines; dots say
 // that some are left out.
 func (m *screen) viewedWords(c choice, most int) []string {
-	lines := terminal.Wrap(fmt.Sprintf("%s: %s (%d of %d)", c.letter, c.text, m.shown+1, len(m.choices())), m.width)
+	lines := terminal.Wrap(wording.Sprintf("%s: %s (%d of %d)", c.letter, c.text, m.shown+1, len(m.choices())), m.width)
 	if len(lines) > most {
 		lines = lines[:most]
 		lines[most-1] = terminal.Cut(lines[most-1], max(0, m.width-1)) + "…"
@@ -84,8 +84,8 @@ func (m *screen) viewedWords(c choice, most int) []string {
 func (m *screen) viewKeys() []answerKey {
 	return []answerKey{
 		{mark: listed(m.choices()), short: "choose"},
-		{mark: key.Unsure, short: "can't tell"},
-		{mark: "arrows", short: "next drawing"},
-		{mark: enlarge, short: "back to the words"},
+		{mark: key.Unsure, short: wording.Of("can't tell")},
+		{mark: "arrows", short: wording.Of("next drawing")},
+		{mark: enlarge, short: wording.Of("back to the words")},
 	}
 }

@@ -1,7 +1,6 @@
 package question
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,6 +8,7 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // kind says what a block of text is, for its place and its ink.
@@ -42,8 +42,8 @@ func (s *sitting) blocks() []block {
 	switch s.stage {
 	case choosing:
 		return append([]block{
-			{title, "", "Which answer do you want to look at again?"},
-			{remark, "", "The answer most likely misread comes first. The others are kept."},
+			{title, "", wording.Of("Which answer do you want to look at again?")},
+			{remark, "", wording.Of("The answer most likely misread comes first. The others are kept.")},
 		}, leads(s.choices())...)
 	case unsettled:
 		return s.unsettledBlocks()
@@ -61,7 +61,7 @@ func (s *sitting) blocks() []block {
 func (s *sitting) questionBlocks() []block {
 	blocks := []block{{title, "", s.where() + ": " + plain.OneLine(headline(*s.now.question))}}
 	if n := s.unsureInARow(); n >= tired {
-		blocks = append(blocks, block{advice, "", fmt.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
+		blocks = append(blocks, block{advice, "", wording.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
 			"for a second look: %s. Then %s Or go on here.", n, s.press(stop), s.now.stopping())})
 	}
 	if why := s.now.why(); why != "" {
@@ -73,10 +73,10 @@ func (s *sitting) questionBlocks() []block {
 		blocks = append(blocks, block{remark, "", s.now.possible()})
 	}
 	if s.grew {
-		blocks = append(blocks, block{remark, "", "More kinds are possible than before: the last answer was not expected. If you doubt it, " + s.press(again) + "."})
+		blocks = append(blocks, block{remark, "", wording.Sprintf("More kinds are possible than before: the last answer was not expected. If you doubt it, %s.", s.press(again))})
 	}
 	if s.now.stopped() {
-		blocks = append(blocks, block{remark, "", "If you stop here (" + strings.TrimPrefix(s.press(stop), "press ") + "): " + s.now.stopping()})
+		blocks = append(blocks, block{remark, "", wording.Sprintf("If you stop here (%s): %s", strings.TrimPrefix(s.press(stop), "press "), s.now.stopping())})
 	}
 	return blocks
 }
@@ -95,13 +95,13 @@ func (s *sitting) looking() []block {
 	q := s.question()
 	waits := q.Couplet != nil && q.Couplet.Wait != ""
 	if waits {
-		blocks = append(blocks, block{advice, "Wait:", plain.OneLine(q.Couplet.Wait)})
+		blocks = append(blocks, block{advice, wording.Of("Wait:"), plain.OneLine(q.Couplet.Wait)})
 	}
 	if q.Trait != nil && q.Trait.How != "" {
-		blocks = append(blocks, block{advice, "Look:", plain.OneLine(q.Trait.How)})
+		blocks = append(blocks, block{advice, wording.Of("Look:"), plain.OneLine(q.Trait.How)})
 	}
 	if n := needs(s.traits(), waits); n != "" {
-		blocks = append(blocks, block{advice, "Use:", n})
+		blocks = append(blocks, block{advice, wording.Of("Use:"), n})
 	}
 	return blocks
 }
@@ -117,11 +117,10 @@ func leads(choices []choice) []block {
 // anewBlocks are a question that was answered before.
 func (s *sitting) anewBlocks() []block {
 	g := s.q.Given()[s.place]
-	blocks := []block{{title, "", "Once more" + label(g.Question) + ": " + plain.OneLine(headline(g.Question))}}
+	blocks := []block{{title, "", wording.Sprintf("Once more%s: %s", label(g.Question), plain.OneLine(headline(g.Question)))}}
 	for _, suspect := range s.now.suspects {
 		if suspect.Given == s.place {
-			blocks = append(blocks, block{remark, "", plain.OneLine("You said: " + full(words(g)) + " It was " +
-				show.Misread(suspect.Probability) + ".")})
+			blocks = append(blocks, block{remark, "", plain.OneLine(wording.Sprintf("You said: %s It was %s.", full(words(g)), show.Misread(suspect.Probability)))})
 		}
 	}
 	blocks = append(blocks, s.looking()...)
@@ -130,47 +129,46 @@ func (s *sitting) anewBlocks() []block {
 
 // unsettledBlocks say what the answers lack, and what can be done.
 func (s *sitting) unsettledBlocks() []block {
-	heading := "The answers do not settle it"
+	heading := wording.Of("The answers do not settle it")
 	if !s.now.open() {
-		heading = "The answers do not fit together"
+		heading = wording.Of("The answers do not fit together")
 	}
 	blocks := []block{{title, "", heading}}
 	if s.now.nothingFits {
-		blocks = append(blocks, block{remark, "", "No kind in this key shows all of that: an answer was misread, or the " +
-			"animal is not in the key."})
+		blocks = append(blocks, block{remark, "", wording.Of("No kind in this key shows all of that: an answer was misread, or the " +
+			"animal is not in the key.")})
 	}
 	first := s.now.suspects[0]
 	return append(blocks,
 		block{remark, "", s.now.most()},
-		block{remark, "", "Most suspect: " + told(s.q.Given()[first.Given]) + " " + plain.Capital(show.Misread(first.Probability)) + "."},
-		block{advice, "", plain.Capital(s.press(again)) + " to look again at an answer; the others are kept. " +
-			plain.Capital(s.press(stop)) + " to end: " + s.now.stopping()})
+		block{remark, "", wording.Sprintf("Most suspect: %s %s.", told(s.q.Given()[first.Given]), plain.Capital(show.Misread(first.Probability)))},
+		block{advice, "", wording.Sprintf("%s to look again at an answer; the others are kept. %s to end: %s", plain.Capital(s.press(again)), plain.Capital(s.press(stop)), s.now.stopping())})
 }
 
 // press says how an answer beside the choices is given: by its key, or on a page
 // by its button.
 func (s *sitting) press(mark string) string {
 	if !s.buttons {
-		return "press " + mark
+		return wording.Sprintf("press %s", mark)
 	}
 	for _, k := range s.answers() {
 		if k.mark == mark {
-			return "tap \"" + plain.Capital(k.short) + "\""
+			return wording.Sprintf("tap \"%s\"", plain.Capital(k.short))
 		}
 	}
-	return "go on"
+	return wording.Of("go on")
 }
 
 // where says which question this is.
 func (s *sitting) where() string {
-	return fmt.Sprintf("Question %d%s", s.q.Questions()+1, label(*s.now.question))
+	return wording.Sprintf("Question %d%s", s.q.Questions()+1, label(*s.now.question))
 }
 
 // label is where a question stands in the printed key, in brackets; empty for one
 // that the key does not ask.
 func label(q key.Question) string {
 	if q.Couplet != nil {
-		return " (couplet " + plain.OneLine(q.ID()) + ")"
+		return wording.Sprintf(" (couplet %s)", plain.OneLine(q.ID()))
 	}
 	return ""
 }
@@ -203,11 +201,11 @@ func needs(ts []*taxa.Trait, advised bool) string {
 	}
 	switch {
 	case lens && patience:
-		return "a hand lens, and patience until it moves."
+		return wording.Of("a hand lens, and patience until it moves.")
 	case lens:
-		return "a hand lens."
+		return wording.Of("a hand lens.")
 	case patience:
-		return "patience, until it moves."
+		return wording.Of("patience, until it moves.")
 	}
 	return ""
 }
@@ -217,18 +215,18 @@ func needs(ts []*taxa.Trait, advised bool) string {
 func (s *sitting) help(keys []answerKey, extra bool) []block {
 	var blocks []block
 	if s.stage == asking || s.stage == anew {
-		blocks = append(blocks, block{title, "", "How to look"})
+		blocks = append(blocks, block{title, "", wording.Of("How to look")})
 		for _, t := range s.traits() {
 			text := plain.OneLine(t.Question + " " + t.How)
 			if n := needs([]*taxa.Trait{t}, false); n != "" {
-				text += " Use " + n
+				text += wording.Sprintf(" Use %s", n)
 			} else {
-				text += " Your eyes are enough."
+				text += wording.Of(" Your eyes are enough.")
 			}
 			blocks = append(blocks, block{remark, "", text})
 		}
 	}
-	blocks = append(blocks, block{title, "", "What you can answer"})
+	blocks = append(blocks, block{title, "", wording.Of("What you can answer")})
 	for _, k := range keys {
 		text := k.long
 		if extra {
@@ -237,13 +235,13 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{entry, k.mark + ":", text})
 	}
 	if extra {
-		blocks = append(blocks, block{entry, "arrows:", "move the page up and down. Page Up, Page Down, Home, End and the space bar work too."})
+		blocks = append(blocks, block{entry, "arrows:", wording.Of("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
 	}
 	if s.to != (Destination{}) {
 		blocks = append(blocks, block{remark, "", s.to.whole() + "."})
 	}
 	if given := s.q.Given(); len(given) > 0 {
-		blocks = append(blocks, block{remark, "", "Your answers so far: " + plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given)) + "."})
+		blocks = append(blocks, block{remark, "", wording.Sprintf("Your answers so far: %s.", plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given)))})
 	}
 	return blocks
 }

@@ -11,6 +11,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Board is how a visit stands while several people work on it.
@@ -86,7 +87,7 @@ func NewBoard(rules *scoring.Rules, catalog *taxa.Catalog, v *visit.Visit, now t
 	account := rules.Account(v)
 	g, err := rules.Grade(account, scoring.GradeOptions{Plain: true})
 	if err != nil {
-		b.Grade = "There is no grade: " + err.Error() + "."
+		b.Grade = wording.Sprintf("There is no grade: %s.", err.Error())
 		return b
 	}
 	b.Lack, b.Grade = g.Effort.Lack(), InWords(g)
@@ -152,20 +153,20 @@ func people(v *visit.Visit, t visit.Tally, now time.Time) (out []BoardPerson) {
 func ago(d time.Duration) string {
 	switch {
 	case d < time.Minute:
-		return "just now"
+		return wording.Of("just now")
 	case d < time.Hour:
-		return plain.Count(int(d/time.Minute), "minute") + " ago"
+		return wording.Sprintf("%s ago", plain.Count(int(d/time.Minute), "minute"))
 	}
-	return plain.Count(int(d/time.Hour), "hour") + " ago"
+	return wording.Sprintf("%s ago", plain.Count(int(d/time.Hour), "hour"))
 }
 
 // Hear adds what somebody's phone said of itself, so long ago.
 func (p *BoardPerson) Hear(doing string, waiting int, since time.Duration) {
 	p.Doing = doing
 	if waiting > 0 {
-		p.Doing += fmt.Sprintf(", %d not yet here", waiting)
+		p.Doing += wording.Sprintf(", %d not yet here", waiting)
 	}
-	p.Quiet = "heard " + ago(since)
+	p.Quiet = wording.Sprintf("heard %s", ago(since))
 }
 
 // Words says of a person what they entered and do.
@@ -174,16 +175,16 @@ func (p BoardPerson) Words() string {
 	if p.Doing != "" {
 		words += ", " + p.Doing
 	} else if p.Sample != "" {
-		words += ", last in sample " + p.Sample
+		words += wording.Sprintf(", last in sample %s", p.Sample)
 	}
 	return words + ", " + p.Quiet
 }
 
 // Words says where animals lie.
 func (a BoardAnimals) Words() string {
-	words := fmt.Sprintf("sample %s, cell %s: %s", a.Sample, cmp.Or(a.Cell, "not noted"), Animals(a.Count))
+	words := wording.Sprintf("sample %s, cell %s: %s", a.Sample, cmp.Or(a.Cell, wording.Of("not noted")), Animals(a.Count))
 	if a.Who != "" {
-		words += ", by " + a.Who
+		words += wording.Sprintf(", by %s", a.Who)
 	}
 	return words
 }
@@ -201,14 +202,14 @@ type Part struct {
 
 // Parts are the board in words, for every way to show it.
 func (b *Board) Parts() []Part {
-	out := []Part{{"People", nil}, {"Samples", nil}, {"What the protocol still asks for", []string{plain.Capital(cmp.Or(b.Lack, "nothing: all samples are taken and sorted")) + "."}}}
+	out := []Part{{wording.Of("People"), nil}, {wording.Of("Samples"), nil}, {wording.Of("What the protocol still asks for"), []string{plain.Capital(cmp.Or(b.Lack, wording.Of("nothing: all samples are taken and sorted"))) + "."}}}
 	for _, p := range b.People {
 		out[0].Lines = append(out[0].Lines, p.Words())
 	}
 	for _, s := range b.Samples {
 		out[1].Lines = append(out[1].Lines, s.Words())
 	}
-	kinds, aside, looks := Part{Title: "Found"}, Part{Title: "Set aside, without a name"}, Part{Title: "Waiting for a second look"}
+	kinds, aside, looks := Part{Title: wording.Of("Found")}, Part{Title: wording.Of("Set aside, without a name")}, Part{Title: wording.Of("Waiting for a second look")}
 	for _, k := range b.Kinds {
 		kinds.Lines = append(kinds.Lines, fmt.Sprintf("%s: %d", k.Label, k.Count))
 	}
@@ -218,14 +219,14 @@ func (b *Board) Parts() []Part {
 	for _, l := range b.Looks {
 		line := plain.Capital(l.Words())
 		if l.Mind != "" {
-			line += ". Mind: " + l.Mind
+			line += wording.Sprintf(". Mind: %s", l.Mind)
 		}
 		looks.Lines = append(looks.Lines, line)
 	}
-	out = append(out, kinds, aside, looks, Part{"What the animals say", []string{b.Grade}})
+	out = append(out, kinds, aside, looks, Part{wording.Of("What the animals say"), []string{b.Grade}})
 	for i := range out {
 		if len(out[i].Lines) == 0 {
-			out[i].Lines = []string{"None yet."}
+			out[i].Lines = []string{wording.Of("None yet.")}
 		}
 	}
 	return out
@@ -236,7 +237,7 @@ func (b *Board) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	state := ""
 	if b.Finished {
-		state = ", finished"
+		state = wording.Of(", finished")
 	}
 	p.text(0, 2, "%s, %s: %s%s", b.Visit.Site, b.Visit.Date, Animals(b.Animals), state)
 	for _, part := range b.Parts() {

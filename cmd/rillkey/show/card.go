@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // CardLine is a labelled text of a card.
@@ -16,24 +17,24 @@ const mostMixedUp = 2
 // CardLines are what a card tells of an animal beside its marks, in the order of
 // telling; what the card holds for may lie beneath its taxon.
 func CardLines(catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.Card) []CardLine {
-	out := []CardLine{{"How it lives", c.Life}, {"How it eats", c.Food}, {"It tells", c.Tells}, {"But", c.Silent}}
+	out := []CardLine{{wording.Of("How it lives"), c.Life}, {wording.Of("How it eats"), c.Food}, {wording.Of("It tells"), c.Tells}, {wording.Of("But"), c.Silent}}
 	var mixed []string
 	for _, m := range lookAlikes(catalog, t) {
-		mixed = append(mixed, "With "+catalog.Taxon(m.Taxon).Name()+": "+m.Tell)
+		mixed = append(mixed, wording.Sprintf("With %s: %s", catalog.Taxon(m.Taxon).Name(), m.Tell))
 	}
 	if len(mixed) > 0 {
-		out = append(out, CardLine{"Mixed up", strings.Join(mixed, " ")})
+		out = append(out, CardLine{wording.Of("Mixed up"), strings.Join(mixed, " ")})
 	}
 	if t.Handling != "" {
-		out = append(out, CardLine{"Handle", t.Handling})
+		out = append(out, CardLine{wording.Of("Handle"), t.Handling})
 	}
 	for _, x := range concernsWithin(catalog, t) {
 		out = append(out, CardLine(x))
 	}
 	if c.Months != "" {
-		out = append(out, CardLine{"Months", c.Months})
+		out = append(out, CardLine{wording.Of("Months"), c.Months})
 	}
-	return append(out, CardLine{"Try this", c.Try})
+	return append(out, CardLine{wording.Of("Try this"), c.Try})
 }
 
 // lookAlikes are what an animal is taken for; where nothing is said of it, those
@@ -66,18 +67,17 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
 	}
 	var out []Concern
 	if len(foreign) > 0 {
-		out = append(out, Concern{"Foreign", strings.Join(foreign, ", ") +
-			". No sign of clean water; ask what the law says before any goes back."})
+		out = append(out, Concern{wording.Of("Foreign"), wording.Sprintf("%s. No sign of clean water; ask what the law says before any goes back.", strings.Join(foreign, ", "))})
 	}
 	if len(guarded) > 0 {
-		out = append(out, Concern{"Protected", strings.Join(guarded, ", ") + ". Look, and put it back first."})
+		out = append(out, Concern{wording.Of("Protected"), wording.Sprintf("%s. Look, and put it back first.", strings.Join(guarded, ", "))})
 	}
 	return out
 }
 
 func some(t *taxa.Taxon, c *taxa.Concern) string {
 	if c.Some {
-		return "some of " + t.Name()
+		return wording.Sprintf("some of %s", t.Name())
 	}
 	return t.Name()
 }
@@ -107,7 +107,7 @@ func Card(w io.Writer, width int, catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.
 // CardSource says where a card's texts come from, and how sure they are.
 func CardSource(c *taxa.Card) string {
 	if c.Source == c.Status {
-		return "Source: " + c.Source + "."
+		return wording.Sprintf("Source: %s.", c.Source)
 	}
-	return "Source: " + c.Source + "; " + c.Status + "."
+	return wording.Sprintf("Source: %s; %s.", c.Source, c.Status)
 }

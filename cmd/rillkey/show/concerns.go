@@ -1,6 +1,10 @@
 package show
 
-import "rillkey/taxa"
+import (
+	"rillkey/taxa"
+
+	"rillkey/taxa/wording"
+)
 
 // Concern is why a find matters in the region, and what to do about it.
 type Concern struct{ Label, Text string }
@@ -21,8 +25,8 @@ func Concerns(t *taxa.Taxon) (out []Concern) {
 		}
 		out = append(out, Concern{label, text + " " + c.Do})
 	}
-	add("Foreign", "It does not belong here, and is no sign of clean water.",
-		"Some of them do not belong here, and those are no sign of clean water.", t.Invader)
-	add("Protected", "It is protected in many places.", "Some of them are protected.", t.Protected)
+	add(wording.Of("Foreign"), wording.Of("It does not belong here, and is no sign of clean water."),
+		wording.Of("Some of them do not belong here, and those are no sign of clean water."), t.Invader)
+	add(wording.Of("Protected"), wording.Of("It is protected in many places."), wording.Of("Some of them are protected."), t.Protected)
 	return out
 }

@@ -1,12 +1,12 @@
 package show
 
 import (
-	"fmt"
 	"io"
 	"strings"
 
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Contrast is two taxa and what tells them apart, the most visible first.
@@ -93,10 +93,10 @@ func statesShown(states []State) string {
 	var out []string
 	for _, s := range states {
 		if len(states) > 1 {
-			out = append(out, fmt.Sprintf("%s (%.0f of 100)", s.Label, 100*s.Share))
+			out = append(out, wording.Sprintf("%s (%.0f of 100)", s.Label, 100*s.Share))
 		} else {
 			out = append(out, s.Label)
 		}
 	}
-	return strings.Join(out, ", or ")
+	return strings.Join(out, wording.Of(", or "))
 }

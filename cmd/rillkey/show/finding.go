@@ -1,13 +1,13 @@
 package show
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // stopped is what stopping is called in a path.
@@ -18,13 +18,13 @@ const stopped = "stop"
 func Answer(v *taxa.Vocabulary, g key.Given) string {
 	switch mm, isLength := strings.CutPrefix(g.Answer, "length="); {
 	case isLength:
-		return mm + " mm long"
+		return wording.Sprintf("%s mm long", mm)
 	case g.Question.ID() == "":
-		return "stopped here" // nothing but stopping has no question
+		return wording.Of("stopped here") // nothing but stopping has no question
 	case len(g.Says) == 0 && g.Question.Couplet != nil:
-		return fmt.Sprintf("%s: can't tell", decapital(g.Question.Couplet.Ask))
+		return wording.Sprintf("%s: can't tell", decapital(g.Question.Couplet.Ask))
 	case len(g.Says) == 0:
-		return words(g.Question.ID()) + ": can't tell"
+		return wording.Sprintf("%s: can't tell", words(g.Question.ID()))
 	}
 	if text := leadText(g); text != "" {
 		return shorter(findings(v, g.Says), text)
@@ -86,7 +86,7 @@ func finding(t *taxa.Trait, states []string) string {
 		named = named && strings.Contains(strings.ToLower(label), name)
 		labels = append(labels, label)
 	}
-	text := strings.Join(labels, ", or ")
+	text := strings.Join(labels, wording.Of(", or "))
 	if named {
 		return text
 	}
@@ -109,7 +109,7 @@ func Answers(v *taxa.Vocabulary, given []key.Given) string {
 		}
 	}
 	if open > 0 {
-		told = append(told, plain.Count(open, "question")+" nobody could tell")
+		told = append(told, wording.Sprintf("%s nobody could tell", plain.Count(open, "question")))
 	}
 	return strings.Join(told, "; ")
 }

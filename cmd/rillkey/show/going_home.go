@@ -6,6 +6,7 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mostUnnamed are the animals without a name whose place is told.
@@ -19,12 +20,12 @@ func GoingHome(t visit.Tally) []string {
 	animals := 0
 	for _, r := range t.Records {
 		animals += r.Count
-		where := "sample " + plain.Printable(r.Sample)
+		where := wording.Sprintf("sample %s", plain.Printable(r.Sample))
 		if r.Cell != "" {
-			where += ", cell " + plain.Printable(r.Cell)
+			where += wording.Sprintf(", cell %s", plain.Printable(r.Cell))
 		}
 		if r.Undecided || r.Taxon == "" {
-			unnamed = append(unnamed, fmt.Sprintf("%d in %s [%s]", r.Count, where, r.ID))
+			unnamed = append(unnamed, wording.Sprintf("%d in %s [%s]", r.Count, where, r.ID))
 		}
 		if r.Kept != "" {
 			kept = append(kept, fmt.Sprintf("%s [%s]", plain.Printable(r.Kept), r.ID))
@@ -32,23 +33,23 @@ func GoingHome(t visit.Tally) []string {
 	}
 	var out []string
 	if animals > 0 {
-		out = append(out, fmt.Sprintf("Put the animals back where they came from, alive; %s recorded. Foreign ones only as the law of the place says.", plain.Counted(animals, "is", "are")))
+		out = append(out, wording.Sprintf("Put the animals back where they came from, alive; %s recorded. Foreign ones only as the law of the place says.", plain.Counted(animals, "is", "are")))
 	}
-	out = append(out, "Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream.")
+	out = append(out, wording.Of("Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream."))
 	if n := len(unnamed); n > 0 {
 		more := ""
 		if n > mostUnnamed {
-			more = fmt.Sprintf("; and %d more", n-mostUnnamed)
+			more = wording.Sprintf("; and %d more", n-mostUnnamed)
 		}
-		out = append(out, fmt.Sprintf("Still without a name: %s%s. Look again now, or keep them in a vial with its label, where your permit allows it.", strings.Join(unnamed[:min(n, mostUnnamed)], "; "), more))
+		out = append(out, wording.Sprintf("Still without a name: %s%s. Look again now, or keep them in a vial with its label, where your permit allows it.", strings.Join(unnamed[:min(n, mostUnnamed)], "; "), more))
 	}
 	if len(kept) > 0 {
-		out = append(out, "Specimens are kept: "+strings.Join(kept, "; ")+".")
+		out = append(out, wording.Sprintf("Specimens are kept: %s.", strings.Join(kept, "; ")))
 	} else {
-		out = append(out, "Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the name that comes back.")
+		out = append(out, wording.Of("Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the name that comes back."))
 	}
 	if len(t.Conditions()) == 0 {
-		out = append(out, "Nothing is noted of weather and water: 'rillkey visit conditions'.")
+		out = append(out, wording.Of("Nothing is noted of weather and water: 'rillkey visit conditions'."))
 	}
-	return append(out, "Count the people, and thank them.")
+	return append(out, wording.Of("Count the people, and thank them."))
 }

@@ -11,6 +11,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Grade writes a grade, or why there is none, for a person. With details every
@@ -60,19 +61,19 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 }
 
 func effortLine(e scoring.Effort) string {
-	s := fmt.Sprintf("Samples: %d taken of %d required, %d of these sorted", e.Taken, e.Required, e.Sorted)
+	s := wording.Sprintf("Samples: %d taken of %d required, %d of these sorted", e.Taken, e.Required, e.Sorted)
 	if e.Complete {
-		return s + "; the effort is complete."
+		return wording.Sprintf("%s; the effort is complete.", s)
 	}
 	var missing []string
 	for _, m := range e.Missing {
 		missing = append(missing, m.String())
 	}
 	if len(missing) > 0 {
-		s += "; still missing: " + strings.Join(missing, ", ")
+		s += wording.Sprintf("; still missing: %s", strings.Join(missing, ", "))
 	}
 	for _, u := range e.Unsorted {
-		s += fmt.Sprintf("; sample %s is %s", u.Sample, u.State)
+		s += wording.Sprintf("; sample %s is %s", u.Sample, u.State)
 	}
 	return s + "."
 }
@@ -82,16 +83,16 @@ func HowToSay(e scoring.Effort) (out []string) {
 	var going, none []string
 	for _, u := range e.Unsorted {
 		if u.State == visit.BeingSorted {
-			going = append(going, "--sample "+u.Sample)
+			going = append(going, wording.Sprintf("--sample %s", u.Sample))
 		} else {
-			none = append(none, "--sample "+u.Sample)
+			none = append(none, wording.Sprintf("--sample %s", u.Sample))
 		}
 	}
 	if len(going) > 0 {
-		out = append(out, "When a sample is sorted, say so: rillkey visit sorted "+strings.Join(going, " "))
+		out = append(out, wording.Sprintf("When a sample is sorted, say so: rillkey visit sorted %s", strings.Join(going, " ")))
 	}
 	if len(none) > 0 {
-		out = append(out, "If nothing lived in it: rillkey visit sorted "+strings.Join(none, " ")+" --empty")
+		out = append(out, wording.Sprintf("If nothing lived in it: rillkey visit sorted %s --empty", strings.Join(none, " ")))
 	}
 	return out
 }
@@ -106,7 +107,7 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 		p.text(2, 4, "%s", i.Reading)
 	}
 	if x := i.Provisional; x != nil {
-		p.text(2, 4, "PROVISIONAL, not a grade: the samples taken so far would give %s%s.", plain.Number(x.Value), rated(x.Rating))
+		p.text(2, 4, "PROVISIONAL, not a grade: the samples taken so far would give %s%s.", wording.Number(x.Value), rated(x.Rating))
 		uncertain(p, i, x.Identification, x.Sampling)
 	}
 	if i.Sample != "" {
@@ -132,24 +133,24 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 func gradeOf(i *scoring.Index) string {
 	switch {
 	case len(i.Between) > 0:
-		return fmt.Sprintf("%s (%s)", ratingsBetween(i), plain.Number(*i.Value))
+		return fmt.Sprintf("%s (%s)", ratingsBetween(i), wording.Number(*i.Value))
 	case i.Value == nil && !i.Headline:
-		return "no value"
+		return wording.Of("no value")
 	case i.Value == nil:
-		return "no grade"
+		return wording.Of("no grade")
 	case i.Withheld:
-		return fmt.Sprintf("no grade (value %s)", plain.Number(*i.Value))
+		return wording.Sprintf("no grade (value %s)", wording.Number(*i.Value))
 	case i.Rating == scheme.Unrated:
-		return plain.Number(*i.Value)
+		return wording.Number(*i.Value)
 	case i.RatingProvisional:
-		return fmt.Sprintf("%s, provisional (%s)", strings.ToUpper(i.Rating), plain.Number(*i.Value))
+		return wording.Sprintf("%s, provisional (%s)", strings.ToUpper(i.Rating), wording.Number(*i.Value))
 	}
-	return fmt.Sprintf("%s (%s)", strings.ToUpper(i.Rating), plain.Number(*i.Value))
+	return fmt.Sprintf("%s (%s)", strings.ToUpper(i.Rating), wording.Number(*i.Value))
 }
 
 // ratingsBetween are the words that a value lies between.
 func ratingsBetween(i *scoring.Index) string {
-	return "between " + strings.ToUpper(i.Between[0]) + " and " + strings.ToUpper(i.Between[1])
+	return wording.Sprintf("between %s and %s", strings.ToUpper(i.Between[0]), strings.ToUpper(i.Between[1]))
 }
 
 // Warnings are what must be read before a grade, as far as the reason why it is
@@ -180,7 +181,7 @@ func furtherIndices(p *page, indices []scoring.Index, details bool) {
 			p.text(2, 4, "%s: none: %s", x.Title, x.Reason)
 			continue
 		}
-		p.text(2, 4, "%s: %s%s", x.Title, plain.Number(*x.Value), reach(x))
+		p.text(2, 4, "%s: %s%s", x.Title, wording.Number(*x.Value), reach(x))
 	}
 	for i := range with {
 		p.line("")
@@ -194,7 +195,7 @@ func reach(i *scoring.Index) string {
 	if i.Low == nil || *i.Low == *i.High {
 		return ""
 	}
-	return fmt.Sprintf(" (from %s to %s with closer names)", plain.Number(*i.Low), plain.Number(*i.High))
+	return wording.Sprintf(" (from %s to %s with closer names)", wording.Number(*i.Low), wording.Number(*i.High))
 }
 
 // working writes all that is needed to check an index by hand.
@@ -202,10 +203,10 @@ func working(p *page, i *scoring.Index) {
 	for _, t := range i.Terms {
 		code := ""
 		if t.Code != "" {
-			code = ", code " + t.Code
+			code = wording.Sprintf(", code %s", t.Code)
 		}
-		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", plain.Number(t.Part), t.Label, plain.Count(int(t.Count), "animal"),
-			t.GroupLabel, code, plain.Number(t.Weight), t.Status, aside(t.Note))
+		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", wording.Number(t.Part), t.Label, plain.Count(int(t.Count), "animal"),
+			t.GroupLabel, code, wording.Number(t.Weight), t.Status, aside(t.Note))
 	}
 	if i.Working != "" {
 		p.text(2, 6, "= %s", i.Working)
@@ -214,7 +215,7 @@ func working(p *page, i *scoring.Index) {
 		p.text(2, 6, "- %d of sample %s not counted: %s", l.Count, l.Sample, l.Note)
 	}
 	if i.Low != nil {
-		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", plain.Number(*i.Low), plain.Number(*i.High))
+		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", wording.Number(*i.Low), wording.Number(*i.High))
 	}
 	p.text(2, 4, "Source: %s (%s)", i.Source, i.Status)
 	if i.RatingSource != "" {

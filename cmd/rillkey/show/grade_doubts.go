@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // uncertain writes the two kinds of uncertainty of an index, each by itself.
@@ -22,18 +23,18 @@ func uncertain(p *page, i *scoring.Index, names, samples *scoring.Spread) {
 // as they are known.
 func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 	if names != nil {
-		always := "the value is %s whatever they are"
+		always := wording.Of("the value is %s whatever they are")
 		if slices.ContainsFunc(i.LeftOut, func(l scoring.LeftOut) bool { return l.Why.Doubtful() }) {
-			always = "the value is %s without the animals left out"
+			always = wording.Of("the value is %s without the animals left out")
 		}
-		out = append(out, "Because of doubtful names: "+spread(names, always)+".")
+		out = append(out, wording.Sprintf("Because of doubtful names: %s.", spread(names, always)))
 	}
 	if samples != nil {
-		why := "Because of which samples happened to be taken: "
+		why := wording.Of("Because of which samples happened to be taken: ")
 		if samples.Method == scoring.Clumped {
-			why = "Because of which sample happened to be taken, if the animals lie as clumped as is usual, which one sample cannot say: "
+			why = wording.Of("Because of which sample happened to be taken, if the animals lie as clumped as is usual, which one sample cannot say: ")
 		}
-		out = append(out, why+spread(samples, "the value stays %s")+".")
+		out = append(out, why+spread(samples, wording.Of("the value stays %s"))+".")
 	}
 	return out
 }
@@ -42,25 +43,25 @@ func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 // the value; always says of a value that it is the only one.
 func spread(s *scoring.Spread, always string) string {
 	if s.None >= 0.9995 {
-		return "no value"
+		return wording.Of("no value")
 	}
 	var words []string
 	for _, r := range s.Ratings {
 		words = append(words, fmt.Sprintf("%s %s", r.Rating, plain.Percent(r.Chance)))
 	}
 	if s.None >= 0.0005 {
-		words = append(words, fmt.Sprintf("no value %s", plain.Percent(s.None)))
+		words = append(words, wording.Sprintf("no value %s", plain.Percent(s.None)))
 	}
-	value := fmt.Sprintf("from %s to %s in 95 of 100 cases", plain.Number(s.Low), plain.Number(s.High))
+	value := wording.Sprintf("from %s to %s in 95 of 100 cases", wording.Number(s.Low), wording.Number(s.High))
 	switch {
 	case s.Low == s.High && math.Abs(s.Mean-s.Low) < 1e-9:
-		value = fmt.Sprintf(always, plain.Number(s.Low))
+		value = fmt.Sprintf(always, wording.Number(s.Low))
 	case s.Low == s.High:
-		value = fmt.Sprintf("%s in more than 95 of 100 cases", plain.Number(s.Low))
+		value = wording.Sprintf("%s in more than 95 of 100 cases", wording.Number(s.Low))
 	}
 	out := strings.Join(append(words, value), ", ")
 	if s.Draws > 0 {
-		out += fmt.Sprintf(" (by %d random draws, give or take %s)", s.Draws, plain.Percent(worst(s)))
+		out += wording.Sprintf(" (by %d random draws, give or take %s)", s.Draws, plain.Percent(worst(s)))
 	}
 	return out
 }

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // VisitTable writes many visits by place and date, each against the one before, and
@@ -52,18 +53,18 @@ func row(p *page, r *series.Row) {
 		p.text(2, hang, "%s  no grade: %s", r.Visit.Date, r.Reason)
 		return
 	case r.Aside == "doubled":
-		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, plain.Number(*r.Value),
+		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, wording.Number(*r.Value),
 			wordOf(&r.Summary))
 		return
 	case r.Aside == "future":
-		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Summary))
+		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, wording.Number(*r.Value), wordOf(&r.Summary))
 		return
 	}
 	sure := ""
 	if r.Chance != nil && *r.Chance < 0.995 && r.Rating != scheme.Unrated {
-		sure = " (by the names " + plain.Percent(*r.Chance) + ")"
+		sure = wording.Sprintf(" (by the names %s)", plain.Percent(*r.Chance))
 	}
-	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, plain.Number(*r.Value), wordOf(&r.Summary), sure, changed(r.Change))
+	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, wording.Number(*r.Value), wordOf(&r.Summary), sure, changed(r.Change))
 }
 
 // changed is how a visit differs from the one before, and in what beside its animals.
@@ -75,7 +76,7 @@ func changed(d *series.Difference) string {
 	switch {
 	case d.Difference == nil:
 	case *d.Difference == 0 && !d.Shown:
-		out = "; the same"
+		out = wording.Of("; the same")
 	default:
 		out = fmt.Sprintf("; %+.4g", *d.Difference)
 	}
@@ -92,11 +93,11 @@ func changed(d *series.Difference) string {
 func wordOf(b *scoring.Summary) string {
 	switch {
 	case len(b.Between) > 0:
-		return "between " + plain.And(b.Between)
+		return wording.Sprintf("between %s", plain.And(b.Between))
 	case b.Withheld:
-		return "no word: " + b.Reason
+		return wording.Sprintf("no word: %s", b.Reason)
 	case b.RatingProvisional:
-		return b.Rating + ", provisional"
+		return wording.Sprintf("%s, provisional", b.Rating)
 	}
 	return b.Rating
 }

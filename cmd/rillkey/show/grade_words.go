@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // InWords is the grade as one paragraph that can be read aloud: what was found,
@@ -18,37 +19,37 @@ func InWords(g *scoring.Grade) string {
 	main := &g.Indices[0]
 	switch {
 	case main.Withheld && len(g.Effort.Missing) > 0:
-		out = append(out, fmt.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.",
+		out = append(out, wording.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.",
 			plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, plain.Agree(g.Effort.Taken, "was", "were")))
 		out = append(out, outlook(g.Effort.Forecast))
 	case main.Withheld && !g.Effort.Complete:
-		out = append(out, fmt.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
+		out = append(out, wording.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
 	case len(main.Between) > 0:
-		out = append(out, fmt.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title,
-			plain.Number(*main.Value), ratingsBetween(main), main.Reason))
+		out = append(out, wording.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title,
+			wording.Number(*main.Value), ratingsBetween(main), main.Reason))
 	case main.Withheld:
-		out = append(out, fmt.Sprintf("That gives no grade: %s.", main.Reason))
+		out = append(out, wording.Sprintf("That gives no grade: %s.", main.Reason))
 	default:
 		out = append(out, meaning(main))
 	}
-	return strings.Join(append(out, "It tells how the animals did that day and not why, and nothing on whether the water "+
-		"is fit to drink or to swim in."), " ")
+	return strings.Join(append(out, wording.Of("It tells how the animals did that day and not why, and nothing on whether the water "+
+		"is fit to drink or to swim in.")), " ")
 }
 
 // outlook is what the missing samples would likely bring.
 func outlook(o *scoring.RichnessForecast) string {
 	if o == nil {
-		return "What more samples would show, nobody can say from these."
+		return wording.Of("What more samples would show, nobody can say from these.")
 	}
-	return fmt.Sprintf("All samples together would likely hold about %.0f kinds, so a word now would be a guess.", o.Expected)
+	return wording.Sprintf("All samples together would likely hold about %.0f kinds, so a word now would be a guess.", o.Expected)
 }
 
 // lives says what a class of animals tells, in words for everybody. It is the
 // method that counts a kind so: not each animal of it lives so.
 var lives = map[string]string{
-	string(taxa.Sensitive):         "counted as needing clean water",
-	string(taxa.SomewhatSensitive): "counted as putting up with a little dirt",
-	string(taxa.Tolerant):          "counted as living nearly anywhere",
+	string(taxa.Sensitive):         wording.Mark("counted as needing clean water"),
+	string(taxa.SomewhatSensitive): wording.Mark("counted as putting up with a little dirt"),
+	string(taxa.Tolerant):          wording.Mark("counted as living nearly anywhere"),
 }
 
 func foundWords(g *scoring.Grade) string {
@@ -61,10 +62,10 @@ func foundWords(g *scoring.Grade) string {
 			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), how, someKinds(c.Kinds)))
 		}
 	}
-	text := fmt.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),
+	text := wording.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),
 		plain.Count(int(animals), "animal"))
 	if kinds == 0 {
-		text = fmt.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
+		text = wording.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
 	}
 	if len(classes) > 0 {
 		text += ": " + plain.And(classes)
@@ -79,7 +80,7 @@ func someKinds(kinds []scoring.KindFound) string {
 		names = append(names, k.Label)
 	}
 	if n := len(kinds) - most; n > 0 {
-		return strings.Join(names, ", ") + fmt.Sprintf(" and %d more", n)
+		return strings.Join(names, ", ") + wording.Sprintf(" and %d more", n)
 	}
 	return plain.And(names)
 }
@@ -90,21 +91,21 @@ func Day(date string) string {
 	if err != nil {
 		return date
 	}
-	return t.Format("2 January 2006")
+	return wording.Date(t)
 }
 
 func meaning(i *scoring.Index) string {
 	if i.Rating == scheme.Unrated {
-		return fmt.Sprintf("The %s is %s; no words are published for it.", i.Title, plain.Number(*i.Value))
+		return wording.Sprintf("The %s is %s; no words are published for it.", i.Title, wording.Number(*i.Value))
 	}
-	text := fmt.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, plain.Number(*i.Value),
+	text := wording.Sprintf("By the %s, with a value of %s, the life in this stream is %s%s.", i.Title, wording.Number(*i.Value),
 		strings.ToUpper(i.Rating), provisionally(i))
 	return text + steadiness(i)
 }
 
 func provisionally(i *scoring.Index) string {
 	if i.RatingProvisional {
-		return ", provisionally: so few animals were counted that another net may well change the word"
+		return wording.Of(", provisionally: so few animals were counted that another net may well change the word")
 	}
 	return ""
 }
@@ -115,7 +116,7 @@ func steadiness(i *scoring.Index) string {
 	for _, d := range []struct {
 		spread *scoring.Spread
 		why    string
-	}{{i.Identification, "some names are doubtful"}, {i.Sampling, "other samples might have held other animals"}} {
+	}{{i.Identification, wording.Of("some names are doubtful")}, {i.Sampling, wording.Of("other samples might have held other animals")}} {
 		if d.spread == nil || d.spread.Method == scoring.Clumped {
 			continue
 		}
@@ -126,13 +127,13 @@ func steadiness(i *scoring.Index) string {
 			}
 		}
 		if chance < 0.95 {
-			shaky = append(shaky, fmt.Sprintf("%s (the word holds in %.0f of 100 cases)", d.why, 100*chance))
+			shaky = append(shaky, wording.Sprintf("%s (the word holds in %.0f of 100 cases)", d.why, 100*chance))
 		}
 	}
 	if len(shaky) == 0 {
 		return ""
 	}
-	return " Take it with care: " + plain.And(shaky) + "."
+	return wording.Sprintf(" Take it with care: %s.", plain.And(shaky))
 }
 
 // Spoken is a grade with its paragraph, for scripts.

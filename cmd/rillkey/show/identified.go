@@ -6,6 +6,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Identified is one identification as people and scripts see it.
@@ -210,7 +211,7 @@ func apart(catalog *taxa.Catalog, c *key.Contrast, first, second string, turned 
 			return m.Tell
 		}
 	}
-	return "nothing that was not looked at yet tells it from " + a.Name()
+	return wording.Sprintf("nothing that was not looked at yet tells it from %s", a.Name())
 }
 
 // labels is a trait and what the taxon shows of it: "tails: two tails".
@@ -224,5 +225,5 @@ func states(trait *taxa.Trait, t *taxa.Taxon) string {
 	for _, w := range t.States(trait.ID) {
 		out = append(out, trait.States[trait.State(w.State)].Label)
 	}
-	return strings.Join(out, ", or ")
+	return strings.Join(out, wording.Of(", or "))
 }

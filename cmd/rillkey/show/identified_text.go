@@ -8,6 +8,7 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Text writes the identification for a person. What it came to stands last, since
@@ -57,11 +58,11 @@ func (v *Identified) otherNames(p *page) {
 func (v *Identified) Brief() string {
 	switch {
 	case v.Level == key.NotInKey:
-		return "None of the kinds in this key, tolerance " + v.Class
+		return wording.Sprintf("None of the kinds in this key, tolerance %s", v.Class)
 	case v.Level == key.ToClass:
-		return "No name: " + strings.ToLower(classHeading(v.Class, v.ClassConfidence))
+		return wording.Sprintf("No name: %s", strings.ToLower(classHeading(v.Class, v.ClassConfidence)))
 	case v.Undecided():
-		return "Set aside for a second look, tolerance " + v.Class
+		return wording.Sprintf("Set aside for a second look, tolerance %s", v.Class)
 	case v.OneOf != nil:
 		return plain.Printable(v.Name) + ", " + v.Class + ", " + Sure(v.Confidence)
 	}
@@ -88,10 +89,10 @@ func (v *Identified) heading(p *page) {
 		p.text(2, 2, "It looks most like: %s. Set it aside for a second look.", BothNames(v.looks()))
 	case v.Level == key.ToClass:
 		p.text(0, 0, "%s", classHeading(v.Class, v.ClassConfidence))
-		v.holding(p, "Which one is open")
+		v.holding(p, wording.Of("Which one is open"))
 	case v.Undecided():
 		p.text(0, 0, "Set aside for a second look")
-		v.holding(p, "Nothing is sure yet")
+		v.holding(p, wording.Of("Nothing is sure yet"))
 	case v.OneOf != nil:
 		p.text(0, 0, "%s", v.Name)
 		p.text(2, 2, "this key cannot tell them apart")
@@ -120,14 +121,14 @@ func (v *Identified) looks() *taxa.Taxon {
 const certain = 0.97
 
 func classHeading(class string, p float64) string {
-	word := "Very likely"
+	word := wording.Of("Very likely")
 	if p >= certain {
-		word = "Certainly"
+		word = wording.Of("Certainly")
 	}
 	if class == string(taxa.NotScored) {
-		return word + " not a kind that counts in the grade"
+		return wording.Sprintf("%s not a kind that counts in the grade", word)
 	}
-	return word + " a " + class + " kind"
+	return wording.Sprintf("%s a %s kind", word, class)
 }
 
 // holding says what taxon all that is possible belongs to.
@@ -183,21 +184,21 @@ func (v *Identified) confidence(p *page) {
 func classLine(class string) string {
 	switch class {
 	case string(taxa.Sensitive):
-		return "sensitive (its kind needs clean, well-aired water)"
+		return wording.Of("sensitive (its kind needs clean, well-aired water)")
 	case string(taxa.SomewhatSensitive):
-		return "somewhat sensitive (its kind bears a little pollution)"
+		return wording.Of("somewhat sensitive (its kind bears a little pollution)")
 	case string(taxa.Tolerant):
-		return "tolerant (its kind can live in polluted water, and in clean water too)"
+		return wording.Of("tolerant (its kind can live in polluted water, and in clean water too)")
 	case string(taxa.NotScored):
-		return "not scored (it does not count in the grade)"
+		return wording.Of("not scored (it does not count in the grade)")
 	}
-	return "open: what is still possible differs in it"
+	return wording.Of("open: what is still possible differs in it")
 }
 
 func heading(t *taxa.Taxon) string {
 	kind := t.Rank
 	if t.Rank == "group" {
-		kind = "a group, not a formal rank"
+		kind = wording.Of("a group, not a formal rank")
 	}
 	if t.Stage != "" {
 		kind += ", " + t.Stage
@@ -227,7 +228,7 @@ func (v *Identified) also(p *page) {
 		case named < most:
 			name := o.Name
 			if o.NotInKey {
-				name += ", not in this key"
+				name += wording.Of(", not in this key")
 			}
 			p.item("Could be", "%s, %.2f; to tell: %s", name, *o.Probability, o.TellApart)
 			named++
@@ -239,12 +240,12 @@ func (v *Identified) also(p *page) {
 // sample, name, tolerance and confidence.
 func ListEntry(w io.Writer, width int, sample string, n int, v *Identified) error {
 	p := newPage(w, width)
-	name := "set aside for a second look"
+	name := wording.Of("set aside for a second look")
 	switch {
 	case v.Name != "":
 		name = v.Name + ", " + Sure(v.Confidence)
 	case v.Level == key.ToClass:
-		name = "no name"
+		name = wording.Of("no name")
 	}
 	p.text(0, 4, "Sample %s, %d x %s: %s", sample, n, name, v.Class)
 	return p.err

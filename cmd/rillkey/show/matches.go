@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Match is a taxon found by a name.
@@ -125,8 +126,8 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	if t.Length.Known() {
 		p.item("Size", "grown ones are %s", LengthRange(t.Length))
 	}
-	for _, row := range []struct{ label, text string }{{"Lives", t.Habitat}, {"Moves", t.Habit}, {"Feeds", t.Feeding},
-		{"Take care", t.Handling}} {
+	for _, row := range []struct{ label, text string }{{wording.Of("Lives"), t.Habitat}, {wording.Of("Moves"), t.Habit}, {wording.Of("Feeds"), t.Feeding},
+		{wording.Of("Take care"), t.Handling}} {
 		if row.text != "" {
 			p.item(row.label, "%s", row.text)
 		}
@@ -140,7 +141,7 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 
 // ranked writes what each scheme makes of a taxon: programmes differ.
 func ranked(p *page, standings []scheme.Standing) {
-	label := "In grades"
+	label := wording.Of("In grades")
 	for _, s := range standings {
 		p.item(label, "%s: %s", s.Title, s)
 		label = ""
@@ -155,7 +156,7 @@ func features(catalog *taxa.Catalog, t *taxa.Taxon) string {
 			out = append(out, labels(trait, t))
 		}
 	}
-	return cmp.Or(strings.Join(out, "; "), "nothing is stated")
+	return cmp.Or(strings.Join(out, "; "), wording.Of("nothing is stated"))
 }
 
 // notable leaves out what an animal does not have.

@@ -8,12 +8,13 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Correction says in a few words what an amendment wants.
 func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	if a.Withdrawn {
-		return "take it out (" + a.Reason + ")"
+		return wording.Sprintf("take it out (%s)", a.Reason)
 	}
 	var parts []string
 	say := func(name string, value any) { parts = append(parts, fmt.Sprintf("%s %v", name, value)) }
@@ -39,13 +40,13 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 		say("area", Area(*ch.Area))
 	}
 	if ch.Fraction != nil {
-		say("share sorted", *ch.Fraction)
+		say(wording.Of("share sorted"), *ch.Fraction)
 	}
 	if ch.Said != nil {
 		say("sorting", *ch.Said)
 	}
 	if ch.Obscured != nil {
-		say("place", map[bool]string{true: "obscured", false: "given to others"}[*ch.Obscured])
+		say("place", map[bool]string{true: "obscured", false: wording.Of("given to others")}[*ch.Obscured])
 	}
 	return strings.Join(parts, ", ") + " (" + a.Reason + ")"
 }
@@ -54,13 +55,13 @@ func taxonWords(catalog *taxa.Catalog, id string) string {
 	if t := catalog.Taxon(id); t != nil {
 		return BothNames(t)
 	}
-	return cmp.Or(id, "set aside")
+	return cmp.Or(id, wording.Of("set aside"))
 }
 
 // Entered says in a few words what was first entered under an id.
 func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 	if id == v.Header.ID || slices.Contains(v.Header.Joined, id) {
-		return "the place of the visit"
+		return wording.Of("the place of the visit")
 	}
 	for _, e := range v.Events {
 		if e.ID != id {
@@ -68,9 +69,9 @@ func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 		}
 		switch b := e.Body.(type) {
 		case visit.Identification:
-			return fmt.Sprintf("%d x %s in sample %s, entered by %s", b.Count, taxonWords(catalog, b.Taxon), b.Sample, cmp.Or(e.Who, "nobody named"))
+			return wording.Sprintf("%d x %s in sample %s, entered by %s", b.Count, taxonWords(catalog, b.Taxon), b.Sample, cmp.Or(e.Who, wording.Of("nobody named")))
 		case visit.Sample:
-			return "sample " + SampleWords(b)
+			return wording.Sprintf("sample %s", SampleWords(b))
 		}
 		return e.Kind()
 	}

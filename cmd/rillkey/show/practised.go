@@ -11,6 +11,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Practised is where one person stands after practice.
@@ -60,7 +61,7 @@ func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 	}
 	for _, m := range s.Misreads {
 		t := catalog.Vocabulary().Trait(m.Trait)
-		p.Misreads = append(p.Misreads, plain.OneLine(fmt.Sprintf("%s \"%s\" is taken for \"%s\"", t.Question, t.States[t.State(m.Is)].Label,
+		p.Misreads = append(p.Misreads, plain.OneLine(wording.Sprintf("%s \"%s\" is taken for \"%s\"", t.Question, t.States[t.State(m.Is)].Label,
 			t.States[t.State(m.As)].Label)))
 	}
 	for _, t := range s.Tests {
@@ -71,7 +72,7 @@ func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 
 // Line is the test as a point of a list: its number, day and what came of it.
 func (t PractisedTest) Line() string {
-	return fmt.Sprintf("Test %d, %s, %s: %s", t.Number, t.Date, TestKindWords(t.Kind), t.Words)
+	return wording.Sprintf("Test %d, %s, %s: %s", t.Number, t.Date, TestKindWords(t.Kind), t.Words)
 }
 
 func dayOf(t time.Time) string {
@@ -89,9 +90,9 @@ func mixedWords(catalog *taxa.Catalog, all []practice.Mixed, people bool) []stri
 		if a == nil || b == nil {
 			continue
 		}
-		words := fmt.Sprintf("%s called %s, %s", a.Name(), b.Name(), plain.Counted(m.Times, "time", "times"))
+		words := wording.Sprintf("%s called %s, %s", a.Name(), b.Name(), plain.Counted(m.Times, "time", "times"))
 		if people {
-			words += ", by " + plain.Counted(m.People, "person", "people")
+			words += wording.Sprintf(", by %s", plain.Counted(m.People, "person", "people"))
 		}
 		out = append(out, plain.OneLine(words))
 	}
@@ -102,25 +103,25 @@ func mixedWords(catalog *taxa.Catalog, all []practice.Mixed, people bool) []stri
 func ReadyWords(r practice.Ready) string {
 	switch r {
 	case practice.Alone:
-		return "ready to name alone"
+		return wording.Of("ready to name alone")
 	case practice.ByTwos:
-		return "ready to name by twos"
+		return wording.Of("ready to name by twos")
 	case practice.NotYet:
-		return "not ready yet: practise on"
+		return wording.Of("not ready yet: practise on")
 	}
-	return fmt.Sprintf("too few animals to say: at least %d", practice.EnoughMet)
+	return wording.Sprintf("too few animals to say: at least %d", practice.EnoughMet)
 }
 
 // From says what animals were met as.
 func (f PractisedFrom) From() string {
-	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions", practice.Tray: "real animals"}[f.Source]
+	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions", practice.Tray: wording.Of("real animals")}[f.Source]
 }
 
 // Words says what was done with animals of the source.
 func (f PractisedFrom) Words() string {
-	words := fmt.Sprintf("%s, %d named rightly", plain.Count(f.Animals, "animal"), f.Right)
+	words := wording.Sprintf("%s, %d named rightly", plain.Count(f.Animals, "animal"), f.Right)
 	if f.Looked > 0 {
-		words += fmt.Sprintf("; %s, %d of them misread", plain.Count(f.Looked, "feature"), f.Wrong)
+		words += wording.Sprintf("; %s, %d of them misread", plain.Count(f.Looked, "feature"), f.Wrong)
 	}
 	return words
 }
@@ -128,9 +129,9 @@ func (f PractisedFrom) Words() string {
 // Wrong says how many names of a tally would be wrong.
 func (p *Practised) Wrong() string {
 	if p.Ready == practice.TooFew {
-		return "nothing can be said yet of how many names would be wrong"
+		return wording.Of("nothing can be said yet of how many names would be wrong")
 	}
-	return fmt.Sprintf("about %.0f of 100 animals in a tally would get a wrong name", 100*p.Error)
+	return wording.Sprintf("about %.0f of 100 animals in a tally would get a wrong name", 100*p.Error)
 }
 
 // Text writes where somebody stands.
@@ -146,9 +147,9 @@ func (p *Practised) Text(w io.Writer, width int) error {
 	for _, t := range p.Tests {
 		tests = append(tests, t.Line())
 	}
-	pointsUnder(out, "Tests, in which nothing is told", tests)
-	pointsUnder(out, "To look at", p.Misreads)
-	pointsUnder(out, "Mixed up", p.Mixed)
+	pointsUnder(out, wording.Of("Tests, in which nothing is told"), tests)
+	pointsUnder(out, wording.Of("To look at"), p.Misreads)
+	pointsUnder(out, wording.Of("Mixed up"), p.Mixed)
 	return out.err
 }
 
@@ -201,8 +202,8 @@ func (g *PractisedGroup) Text(w io.Writer, width int) error {
 	for _, t := range g.Traits {
 		traits = append(traits, t.Words())
 	}
-	pointsUnder(out, "Features that the group misreads", traits)
-	pointsUnder(out, "Kinds that the group mixes up", g.Mixed)
+	pointsUnder(out, wording.Of("Features that the group misreads"), traits)
+	pointsUnder(out, wording.Of("Kinds that the group mixes up"), g.Mixed)
 	out.text(0, 2, "%s", strings.Join(PractisedLimits(), " "))
 	return out.err
 }
@@ -213,19 +214,19 @@ func (p *Practised) Brief() string {
 	for _, f := range p.Tried {
 		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.From()))
 	}
-	return p.Wrong() + "; met " + plain.And(parts)
+	return wording.Sprintf("%s; met %s", p.Wrong(), plain.And(parts))
 }
 
 // Words says how often a feature was misread.
 func (t PractisedTrait) Words() string {
-	return fmt.Sprintf("%s %d of %d misread, by %s", t.Question, t.Wrong, t.Looked, plain.Counted(t.People, "person", "people"))
+	return wording.Sprintf("%s %d of %d misread, by %s", t.Question, t.Wrong, t.Looked, plain.Counted(t.People, "person", "people"))
 }
 
 // PractisedLimits says what results of practice do not say.
 func PractisedLimits() []string {
 	return []string{
-		"Practice is no examination: nobody watched who answered.",
-		"Drawings are easier than animals, and live ones move, hide and are hurt.",
-		"Who misnames few animals in practice may still sort badly, and a grade rests on both.",
+		wording.Of("Practice is no examination: nobody watched who answered."),
+		wording.Of("Drawings are easier than animals, and live ones move, hide and are hurt."),
+		wording.Of("Who misnames few animals in practice may still sort badly, and a grade rests on both."),
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Proof is the features that settle a name.
@@ -53,7 +54,7 @@ func (p *Proof) Text(w io.Writer, width int) error {
 	page := newPage(w, width)
 	page.text(0, 2, "It is %s if all of this holds:", p.Name)
 	for i, f := range p.Features {
-		page.text(2, 5, "%d. %s %s%s.", i+1, f.Question, strings.Join(f.Labels, ", or "), lookWord(f.Look))
+		page.text(2, 5, "%d. %s %s%s.", i+1, f.Question, strings.Join(f.Labels, wording.Of(", or ")), lookWord(f.Look))
 		page.text(5, 5, "so far: %s", Likely(f.Probability))
 	}
 	if !p.Settled {
@@ -66,9 +67,9 @@ func (p *Proof) Text(w io.Writer, width int) error {
 func lookWord(look string) string {
 	switch taxa.Look(look) {
 	case taxa.Lens:
-		return " (hand lens)"
+		return wording.Of(" (hand lens)")
 	case taxa.Patience:
-		return " (wait until it moves)"
+		return wording.Of(" (wait until it moves)")
 	}
 	return ""
 }

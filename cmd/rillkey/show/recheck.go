@@ -10,6 +10,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Recheck writes the records worth a second look, at most so many.
@@ -37,9 +38,9 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 func second(p *page, n int, r *scoring.RecheckRecord) {
 	seen := ""
 	if r.Looks > 0 {
-		seen = ", looked at again already"
+		seen = wording.Of(", looked at again already")
 	}
-	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, "not noted"), r.Count, r.Name, r.Record, seen)
+	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, wording.Of("not noted")), r.Count, r.Name, r.Record, seen)
 	p.text(3, 5, "%s", worth(r))
 	if words := rivals(r); words != "" {
 		p.text(3, 5, "%s", words)
@@ -53,11 +54,11 @@ func second(p *page, n int, r *scoring.RecheckRecord) {
 func worth(r *scoring.RecheckRecord) string {
 	switch {
 	case r.Gain >= 0.0005:
-		return fmt.Sprintf("Settling it would make the grade more certain by %.3f bit.", r.Gain)
+		return wording.Sprintf("Settling it would make the grade more certain by %.3f bit.", r.Gain)
 	case r.Moves > 1e-9:
-		return "It could not change the word of the grade, only the value."
+		return wording.Of("It could not change the word of the grade, only the value.")
 	}
-	return "It could change neither the word nor the value of this grade."
+	return wording.Of("It could change neither the word nor the value of this grade.")
 }
 
 func rivals(r *scoring.RecheckRecord) string {
@@ -67,15 +68,15 @@ func rivals(r *scoring.RecheckRecord) string {
 		words = append(words, fmt.Sprintf("%s %s", x.Name, plain.Percent(x.Chance)))
 	}
 	if n := len(r.Rivals) - most; n > 0 {
-		words = append(words, fmt.Sprintf("%d more", n))
+		words = append(words, wording.Sprintf("%d more", n))
 	}
 	switch {
 	case len(words) == 0:
 		return ""
 	case r.Taxon == "":
-		return "It may be: " + strings.Join(words, ", ") + "."
+		return wording.Sprintf("It may be: %s.", strings.Join(words, ", "))
 	}
-	return fmt.Sprintf("The name holds with %s; else it may be: %s.", plain.Percent(r.Sure), strings.Join(words, ", "))
+	return wording.Sprintf("The name holds with %s; else it may be: %s.", plain.Percent(r.Sure), strings.Join(words, ", "))
 }
 
 func tell(p *page, t *scoring.TellApart) {
@@ -85,7 +86,7 @@ func tell(p *page, t *scoring.TellApart) {
 	}
 	p.text(3, 5, "Look: %s %s", t.Question, t.How)
 	for _, s := range t.Shows {
-		p.text(5, 7, "%s: %s", s.Name, strings.Join(s.States, ", or "))
+		p.text(5, 7, "%s: %s", s.Name, strings.Join(s.States, wording.Of(", or ")))
 	}
 }
 
@@ -95,17 +96,17 @@ func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreeme
 	p.text(0, 2, "%s, %s: %s identified twice", a.Visit.Site, a.Visit.Date, plain.Count(a.Records, "record"))
 	if a.Records > 0 {
 		p.text(2, 4, "Names differ in %s %% of the animals (PTD; look closer above %s %%).", figure(a.Disagreement),
-			plain.Number(a.Limits.Disagreement))
+			wording.Number(a.Limits.Disagreement))
 		p.text(2, 4, "Counts differ by %s %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).", figure(a.Enumeration),
-			plain.Number(a.Limits.Enumeration))
+			wording.Number(a.Limits.Enumeration))
 		p.text(2, 4, "Cohen's kappa over the records: %s (1 is full agreement, 0 that of chance).", kappa(a.Kappa))
 	}
 	for _, d := range a.Differing {
-		state := "not settled; the first name counts"
+		state := wording.Of("not settled; the first name counts")
 		if d.Settled {
-			state = "settled as " + nameByID(catalog, d.Counts)
+			state = wording.Sprintf("settled as %s", nameByID(catalog, d.Counts))
 		}
-		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, cmp.Or(d.Cell, "not noted"),
+		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, cmp.Or(d.Cell, wording.Of("not noted")),
 			nameByID(catalog, d.First), nameByID(catalog, d.Second), state)
 	}
 	for _, r := range a.Remarks {
@@ -126,7 +127,7 @@ func figure(v *float64) string {
 
 func kappa(v *float64) string {
 	if v == nil {
-		return "no value"
+		return wording.Of("no value")
 	}
 	return fmt.Sprintf("%.2f", *v)
 }
@@ -136,7 +137,7 @@ func nameByID(catalog *taxa.Catalog, id string) string {
 	case t != nil:
 		return t.Name()
 	case id == "":
-		return "set aside"
+		return wording.Of("set aside")
 	}
 	return id
 }
@@ -169,9 +170,9 @@ func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, eve
 func LookedWords(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook) string {
 	l := NewLook(catalog, rec, look, "")
 	if l.Agree {
-		return fmt.Sprintf("Both people say %s.", l.secondName)
+		return wording.Sprintf("Both people say %s.", l.secondName)
 	}
-	return fmt.Sprintf("First: %s. Second: %s. Look together at what tells them apart.", l.firstName, l.secondName)
+	return wording.Sprintf("First: %s. Second: %s. Look together at what tells them apart.", l.firstName, l.secondName)
 }
 
 // Text writes it for a person.

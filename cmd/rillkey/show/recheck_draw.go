@@ -2,10 +2,10 @@ package show
 
 import (
 	"cmp"
-	"fmt"
 	"io"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Draw is what chance draws for second looks, in its order, without names.
@@ -34,9 +34,9 @@ func (d Draw) Text(w io.Writer, width int) error {
 	for i, r := range d.Records {
 		state := ""
 		if r.Looks > 0 {
-			state = "; looked at"
+			state = wording.Of("; looked at")
 		}
-		p.text(2, 4, "%s", fmt.Sprintf("%d. %s: sample %s, cell %s%s", i+1, r.Record, r.Sample, cmp.Or(r.Cell, "-"), state))
+		p.text(2, 4, "%s", wording.Sprintf("%d. %s: sample %s, cell %s%s", i+1, r.Record, r.Sample, cmp.Or(r.Cell, "-"), state))
 	}
 	p.text(0, 2, "'rillkey recheck look --drawn' takes the next.")
 	return p.err

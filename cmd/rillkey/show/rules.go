@@ -7,6 +7,7 @@ import (
 
 	"rillkey/couplets/rules"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Rules lists all rules with one sentence each.
@@ -43,8 +44,8 @@ func Rule(w io.Writer, page rules.HelpPage) error {
 	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, page.Kind, page.Brief, page.Text)
 	if page.Passes != "" {
 		line, column, _ := strings.Cut(page.FailsAt, ":")
-		example(&b, fmt.Sprintf("Fails, at line %s, column %s:", line, column), page.Fails)
-		example(&b, "Passes:", page.Passes)
+		example(&b, wording.Sprintf("Fails, at line %s, column %s:", line, column), page.Fails)
+		example(&b, wording.Of("Passes:"), page.Passes)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -53,7 +54,7 @@ func Rule(w io.Writer, page rules.HelpPage) error {
 func example(b *strings.Builder, title, text string) {
 	fmt.Fprintf(b, "\n%s\n\n", title)
 	if text == "" {
-		text = "(an empty file)\n"
+		text = wording.Of("(an empty file)\n")
 	}
 	for i, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
 		fmt.Fprintf(b, "%4d  %s\n", i+1, plain.Printable(l))

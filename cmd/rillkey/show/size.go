@@ -1,9 +1,8 @@
 package show
 
 import (
-	"fmt"
-
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // LengthCheck is a length held against that of mature animals.
@@ -26,12 +25,12 @@ func size(catalog *taxa.Catalog, possible []string, length float64) *LengthCheck
 	switch {
 	case length > all.Max:
 		s.Fits, s.TooLong = false, true
-		s.Remark = fmt.Sprintf("%s is longer than grown ones get (%s): look again, the name may be wrong", Millimetres(length), LengthRange(all))
+		s.Remark = wording.Sprintf("%s is longer than grown ones get (%s): look again, the name may be wrong", Millimetres(length), LengthRange(all))
 	case length < all.Min:
-		s.Remark = fmt.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see",
+		s.Remark = wording.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see",
 			Millimetres(length), LengthRange(all))
 	default:
-		s.Remark = fmt.Sprintf("%s fits a grown one (%s)", Millimetres(length), LengthRange(all))
+		s.Remark = wording.Sprintf("%s fits a grown one (%s)", Millimetres(length), LengthRange(all))
 	}
 	return s
 }

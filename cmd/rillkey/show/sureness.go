@@ -1,6 +1,10 @@
 package show
 
-import "fmt"
+import (
+	"fmt"
+
+	"rillkey/taxa/wording"
+)
 
 // Sure puts a probability in words, the number beside them: "fairly sure
 // (0.82)".
@@ -9,15 +13,15 @@ func Sure(p float64) string { return fmt.Sprintf("%s (%s)", sureness(p), chance(
 func sureness(p float64) string {
 	switch {
 	case p >= 0.97:
-		return "very sure"
+		return wording.Of("very sure")
 	case p >= 0.9:
 		return "sure"
 	case p >= 0.75:
-		return "fairly sure"
+		return wording.Of("fairly sure")
 	case p >= 0.5:
-		return "rather unsure"
+		return wording.Of("rather unsure")
 	}
-	return "not sure"
+	return wording.Of("not sure")
 }
 
 // Misread puts the probability that an answer was misread in words, the number
@@ -27,15 +31,15 @@ func Misread(p float64) string { return fmt.Sprintf("%s (%s)", misreading(p), ch
 func misreading(p float64) string {
 	switch {
 	case p >= 0.9:
-		return "almost certainly misread"
+		return wording.Of("almost certainly misread")
 	case p >= 0.5:
-		return "probably misread"
+		return wording.Of("probably misread")
 	case p >= 0.2:
-		return "perhaps misread"
+		return wording.Of("perhaps misread")
 	case p >= 0.05:
-		return "a little doubtful"
+		return wording.Of("a little doubtful")
 	}
-	return "fits the rest"
+	return wording.Of("fits the rest")
 }
 
 // Likely puts the probability of something supposed in words, the number beside
@@ -44,9 +48,9 @@ func Likely(p float64) string {
 	word := "no"
 	switch {
 	case p >= 0.97:
-		word = "almost certainly"
+		word = wording.Of("almost certainly")
 	case p >= 0.9:
-		word = "very likely"
+		word = wording.Of("very likely")
 	case p >= 0.7:
 		word = "likely"
 	case p >= 0.55:
@@ -54,7 +58,7 @@ func Likely(p float64) string {
 	case p >= 0.45:
 		word = "open"
 	case p >= 0.1:
-		word = "rather not"
+		word = wording.Of("rather not")
 	case p > 0.03:
 		word = "hardly"
 	}
@@ -65,9 +69,9 @@ func Likely(p float64) string {
 func chance(p float64) string {
 	switch {
 	case p > 0.99 && p < 1:
-		return "over 0.99"
+		return wording.Of("over 0.99")
 	case p > 0 && p < 0.01:
-		return "under 0.01"
+		return wording.Of("under 0.01")
 	}
 	return fmt.Sprintf("%.2f", p)
 }

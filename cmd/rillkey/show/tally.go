@@ -10,6 +10,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Tally is a visit's records as people and scripts see them.
@@ -134,9 +135,9 @@ func newRecord(catalog *taxa.Catalog, r visit.Record) Record {
 	case t != nil:
 		rec.Name = BothNames(t)
 	case r.Taxon != "":
-		rec.Name = r.Taxon + " (not in this catalog)"
+		rec.Name = wording.Sprintf("%s (not in this catalog)", r.Taxon)
 	default:
-		rec.Name = "set aside for a second look"
+		rec.Name = wording.Of("set aside for a second look")
 	}
 	return rec
 }
@@ -166,7 +167,7 @@ func (t *Tally) Text(w io.Writer, width int) error {
 		s.text(p)
 	}
 	p.line("")
-	state := "not finished"
+	state := wording.Of("not finished")
 	if t.Finished {
 		state = "finished"
 	}
@@ -204,7 +205,7 @@ func (s *Sample) text(p *page) {
 		how = append(how, s.Effort)
 	}
 	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.Sorting(s.State))
-	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), "nothing noted on how it was taken"),
+	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), wording.Of("nothing noted on how it was taken")),
 		plain.Count(s.Animals, "animal"), state)
 	class := ""
 	for _, r := range s.Records {
@@ -219,16 +220,16 @@ func (s *Sample) text(p *page) {
 func (r *Record) aside() string {
 	var parts []string
 	if r.Cell != "" {
-		parts = append(parts, "cell "+r.Cell)
+		parts = append(parts, wording.Sprintf("cell %s", r.Cell))
 	}
 	if r.Confidence > 0 {
 		parts = append(parts, fmt.Sprintf("%s, %.2f", sureness(r.Confidence), r.Confidence))
 	}
 	if r.Expert != "" {
-		parts = append(parts, "determined by "+r.Expert+" on "+r.ExpertOn)
+		parts = append(parts, wording.Sprintf("determined by %s on %s", r.Expert, r.ExpertOn))
 	}
 	if r.Kept != "" {
-		parts = append(parts, "kept at "+r.Kept)
+		parts = append(parts, wording.Sprintf("kept at %s", r.Kept))
 	}
 	if r.Amended {
 		parts = append(parts, "amended")
@@ -243,18 +244,18 @@ func SortedWords(s visit.Sample, state visit.Sorting) string {
 	case !part:
 		return string(state)
 	case state == visit.Sorted:
-		return fmt.Sprintf("%.4g of it sorted", s.Fraction)
+		return wording.Sprintf("%.4g of it sorted", s.Fraction)
 	case state == visit.Empty:
-		return fmt.Sprintf("%.4g of it sorted, and empty", s.Fraction)
+		return wording.Sprintf("%.4g of it sorted, and empty", s.Fraction)
 	}
-	return fmt.Sprintf("%s (%.4g of it is to be)", state, s.Fraction)
+	return wording.Sprintf("%s (%.4g of it is to be)", state, s.Fraction)
 }
 
 const feetPerMetre = 1 / 0.3048
 
 // Area gives an area in square metres and square feet.
 func Area(m2 float64) string {
-	return fmt.Sprintf("%.2f m² (%.1f sq ft)", m2, m2*feetPerMetre*feetPerMetre)
+	return wording.Sprintf("%.2f m² (%.1f sq ft)", m2, m2*feetPerMetre*feetPerMetre)
 }
 
 // Animals is a number of animals in words.

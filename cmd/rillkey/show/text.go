@@ -13,6 +13,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // JSON writes v as one document.
@@ -56,10 +57,10 @@ func (p *page) line(s string) {
 	}
 }
 
-// text writes a paragraph, its first line after indent blanks, the others after
-// hang.
+// text writes a paragraph in the language in use, its first line after indent
+// blanks, the others after hang.
 func (p *page) text(indent, hang int, format string, args ...any) {
-	words := plain.Printable(fmt.Sprintf(format, args...))
+	words := plain.Printable(wording.Sprintf(format, args...))
 	for i, l := range fold(words, p.width-1-max(indent, hang)) {
 		in := hang
 		if i == 0 {
@@ -83,6 +84,7 @@ const (
 
 // item writes a labelled paragraph.
 func (p *page) item(label, format string, args ...any) {
+	label = wording.Of(label)
 	if p.width < narrow {
 		if label != "" {
 			p.text(0, 0, "%s:", label)
@@ -90,7 +92,7 @@ func (p *page) item(label, format string, args ...any) {
 		p.text(2, 2, format, args...)
 		return
 	}
-	for i, l := range fold(plain.Printable(fmt.Sprintf(format, args...)), p.width-3-labelWidth) {
+	for i, l := range fold(plain.Printable(wording.Sprintf(format, args...)), p.width-3-labelWidth) {
 		if i > 0 {
 			label = ""
 		}
@@ -100,12 +102,12 @@ func (p *page) item(label, format string, args ...any) {
 
 // Millimetres gives a length in millimetres and inches: "12 mm (0.5 in)".
 func Millimetres(mm float64) string {
-	return fmt.Sprintf("%s mm (%s in)", plain.Number(mm), inches(mm))
+	return wording.Sprintf("%s mm (%s in)", wording.Number(mm), inches(mm))
 }
 
 // LengthRange gives a range in millimetres and inches.
 func LengthRange(r taxa.Range) string {
-	return fmt.Sprintf("%s to %s mm (%s to %s in)", plain.Number(r.Min), plain.Number(r.Max), inches(r.Min), inches(r.Max))
+	return wording.Sprintf("%s to %s mm (%s to %s in)", wording.Number(r.Min), wording.Number(r.Max), inches(r.Min), inches(r.Max))
 }
 
 const mmPerInch = 25.4
@@ -139,7 +141,7 @@ func Either(catalog *taxa.Catalog, ids []string) string {
 		return strings.Join(names, "")
 	}
 	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return wording.Sprintf("%s or %s", strings.Join(names[:last], ", "), names[last])
 }
 
 // ClassWord is the class as a word; "open" where no single class holds.

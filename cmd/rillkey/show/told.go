@@ -12,6 +12,7 @@ import (
 	"rillkey/key/trial/described"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Words is a trial of described animals.
@@ -38,7 +39,7 @@ func NewWords(all []trial.Told, keys []string, order string, catalog *taxa.Catal
 	for _, kind := range described.Kinds {
 		w.add(string(kind), func(t *trial.Told) bool { return t.Kind == kind })
 	}
-	w.add("all true", func(t *trial.Told) bool { return t.Kind != described.Outside && t.Kind != described.Misread })
+	w.add(wording.Of("all true"), func(t *trial.Told) bool { return t.Kind != described.Outside && t.Kind != described.Misread })
 	return w
 }
 
@@ -58,14 +59,14 @@ func (w *Words) add(name string, of func(*trial.Told) bool) {
 func (w *Words) Text(out io.Writer, width int) error {
 	p := newPage(out, width)
 	p.text(0, 2, "%s in words, by %s; order: %s. A reader says the two most striking things, then answers what the words tell.",
-		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, " and "), w.Order)
+		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, wording.Of(" and ")), w.Order)
 	for _, half := range []struct {
 		name string
 		of   func(WordsRow) trial.Tally
 	}{
 		{"All", func(r WordsRow) trial.Tally { return r.All }},
-		{"Odd ids", func(r WordsRow) trial.Tally { return r.Odd }},
-		{"Even ids", func(r WordsRow) trial.Tally { return r.Even }},
+		{wording.Of("Odd ids"), func(r WordsRow) trial.Tally { return r.Odd }},
+		{wording.Of("Even ids"), func(r WordsRow) trial.Tally { return r.Even }},
 	} {
 		p.line("")
 		w.half(p, half.name, half.of)
@@ -91,17 +92,17 @@ func mean(of func(trial.Tally) float64) func(trial.Tally) string {
 // toldColumns are the columns; the class counts where the animal has one.
 var toldColumns = []told{
 	{"n", "animals", count(func(t trial.Tally) int { return t.Animals })},
-	{"narrow", "right, as narrow as the words allow", count(func(t trial.Tally) int { return t.Narrow })},
-	{"exact", "of these the very kind", count(func(t trial.Tally) int { return t.Exact })},
-	{"broader", "right, but broader", count(func(t trial.Tally) int { return t.Broader })},
-	{"wrong", "named wrongly", count(func(t trial.Tally) int { return t.Wrong })},
-	{"none", "no name", count(func(t trial.Tally) int { return t.None })},
-	{"class", "class right", func(t trial.Tally) string { return fmt.Sprintf("%d/%d", t.ClassRight, t.Classed) }},
-	{"amiss", "class wrong", count(func(t trial.Tally) int { return t.ClassWrong })},
-	{"aside", "neither name nor class", count(func(t trial.Tally) int { return t.Aside })},
-	{"asked", "questions, mean", mean(func(t trial.Tally) float64 { return t.Questions })},
-	{"open", "of these can't tell, mean", mean(func(t trial.Tally) float64 { return t.CantTells })},
-	{"accused", "a true answer called misread", count(func(t trial.Tally) int { return t.Accused })},
+	{"narrow", wording.Mark("right, as narrow as the words allow"), count(func(t trial.Tally) int { return t.Narrow })},
+	{"exact", wording.Mark("of these the very kind"), count(func(t trial.Tally) int { return t.Exact })},
+	{"broader", wording.Mark("right, but broader"), count(func(t trial.Tally) int { return t.Broader })},
+	{"wrong", wording.Mark("named wrongly"), count(func(t trial.Tally) int { return t.Wrong })},
+	{"none", wording.Mark("no name"), count(func(t trial.Tally) int { return t.None })},
+	{"class", wording.Mark("class right"), func(t trial.Tally) string { return fmt.Sprintf("%d/%d", t.ClassRight, t.Classed) }},
+	{"amiss", wording.Mark("class wrong"), count(func(t trial.Tally) int { return t.ClassWrong })},
+	{"aside", wording.Mark("neither name nor class"), count(func(t trial.Tally) int { return t.Aside })},
+	{"asked", wording.Mark("questions, mean"), mean(func(t trial.Tally) float64 { return t.Questions })},
+	{"open", wording.Mark("of these can't tell, mean"), mean(func(t trial.Tally) float64 { return t.CantTells })},
+	{"accused", wording.Mark("a true answer called misread"), count(func(t trial.Tally) int { return t.Accused })},
 }
 
 func (w *Words) half(p *page, name string, of func(WordsRow) trial.Tally) {
@@ -157,9 +158,9 @@ func (w *Words) failures(p *page) {
 }
 
 func (w *Words) outcome(t *trial.Told) string {
-	out := "no name"
+	out := wording.Of("no name")
 	if len(t.Named) > 0 {
-		out = "named " + w.names(t.Named)
+		out = wording.Sprintf("named %s", w.names(t.Named))
 	}
 	if t.Class != "" {
 		out += ", " + string(t.Class)
@@ -169,7 +170,7 @@ func (w *Words) outcome(t *trial.Told) string {
 
 func (w *Words) names(ids []string) string {
 	if len(ids) == 0 {
-		return "nothing in the catalog"
+		return wording.Of("nothing in the catalog")
 	}
 	var out []string
 	for _, id := range ids {
@@ -179,5 +180,5 @@ func (w *Words) names(ids []string) string {
 		}
 		out = append(out, name)
 	}
-	return strings.Join(out, " or ")
+	return strings.Join(out, wording.Of(" or "))
 }

@@ -11,6 +11,7 @@ import (
 
 	"rillkey/scoring/series"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Visits is a list of visits as people and scripts see it.
@@ -93,13 +94,13 @@ func (v *Visits) Text(w io.Writer, width int) error {
 func (r *VisitRow) grade() string {
 	switch {
 	case r.Value != nil && r.Rating != "":
-		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), plain.Number(*r.Value))
+		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), wording.Number(*r.Value))
 	case len(r.Between) > 0:
-		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, " to "), plain.Number(*r.Value))
+		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, wording.Of(" to ")), wording.Number(*r.Value))
 	case r.Index == "":
-		return "protocol not known"
+		return wording.Of("protocol not known")
 	}
-	return "no grade"
+	return wording.Of("no grade")
 }
 
 func (r *VisitRow) state() string { return r.State }
@@ -108,5 +109,5 @@ func (r *VisitRow) trouble() string {
 	if r.Remarks == 0 {
 		return ""
 	}
-	return ", see its file"
+	return wording.Of(", see its file")
 }

@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/pocket"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // session is the page of somebody whose browser runs no script: it lives here.
@@ -46,7 +47,7 @@ func framed(w http.ResponseWriter, status int, title, body, extra string) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(status)
 	_, _ = w.Write([]byte(`<!DOCTYPE html>
-<html lang="en">
+<html lang="` + html.EscapeString(wording.Language()) + `">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">` + extra + `
@@ -76,7 +77,7 @@ func (t *Table) plain(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.page.Follow(v, joined(g))
-	framed(w, http.StatusOK, "rillkey: name and count stream animals", s.page.Plain("/plain"), "")
+	framed(w, http.StatusOK, wording.Of("rillkey: name and count stream animals"), s.page.Plain("/plain"), "")
 }
 
 func (t *Table) asksToJoin(w http.ResponseWriter, said string) {
@@ -87,14 +88,14 @@ func (t *Table) asksToJoin(w http.ResponseWriter, said string) {
 		p.Refuse(said)
 		status = http.StatusForbidden
 	}
-	framed(w, status, "rillkey: join the table", p.Plain("/plain"), "")
+	framed(w, status, wording.Of("rillkey: join the table"), p.Plain("/plain"), "")
 }
 
 // press does what a button of a plain page stands for, and shows the page anew.
 func (t *Table) press(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
-		t.asksToJoin(w, "what was typed is too long")
+		t.asksToJoin(w, wording.Of("what was typed is too long"))
 		return
 	}
 	if r.PostForm.Get("do") == "join" {

@@ -5,6 +5,7 @@ package terminal
 import (
 	"fmt"
 	"io"
+	"rillkey/taxa/wording"
 	"strings"
 	"sync"
 	"time"
@@ -148,7 +149,7 @@ func (p *Progress) text(since time.Duration) string {
 		return Cut(fmt.Sprintf("%s, %d s ...", p.what, int(since.Seconds())), p.width-1)
 	}
 	done := max(0, min(p.done, p.of))
-	text := fmt.Sprintf("%d of %d %s", done, p.of, p.what)
+	text := wording.Sprintf("%d of %d %s", done, p.of, p.what)
 	if p.width >= minBarWidth {
 		full := barCells * done / p.of
 		text = "[" + strings.Repeat("#", full) + strings.Repeat(".", barCells-full) + "] " + text

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
+	"rillkey/taxa/language"
+	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
+)
+
+// speaks has the program speak the language of the region in use, before anything is
+// said. What is wrong with a region's words is told by 'rillkey region check' alone
+// where that, or another command for regions, is asked.
+func (a *app) speaks(cmd *cobra.Command, _ []string) error {
+	err := a.speak()
+	if err != nil && cmd.Parent() != nil && cmd.Parent().Name() == "region" {
+		return nil
+	}
+	return err
+}
+
+// speak has everything said in the language of the region's folder or file; in
+// English where there is none.
+func (l *library) speak() error {
+	wording.Use(nil)
+	f, err := l.folder()
+	if f == nil {
+		return l.speakOfFile()
+	}
+	if err != nil {
+		return nil // whoever needs the folder says so
+	}
+	words, err := f.words()
+	if err == nil {
+		wording.Use(words)
+	}
+	return err
+}
+
+// words are those of the folder, in its language.
+func (f *regionFolder) words() (*wording.Catalogue, error) {
+	return language.Region(headField(f.FS, folder.Head, "language"), f.FS, folder.Words, f.Join(folder.Words))
+}
+
+// speakOfFile speaks the language of a region that is a file by itself.
+func (l *library) speakOfFile() error {
+	if l.regionName == "" || !isFile(l.regionName) {
+		return nil
+	}
+	dir, name := splitPath(l.regionName)
+	words, err := language.Of(headField(authored.DirFS(dir), name, "language"))
+	wording.Use(words)
+	return err
+}
+
+// headField is a text of a region's head, empty where it cannot be read.
+func headField(fsys fs.FS, name, key string) string {
+	var report authored.Report
+	top, err := authored.ReadTable(fsys, name, name, &report)
+	if err != nil || top == nil {
+		return ""
+	}
+	if head := top.Sub("region"); head != nil {
+		return head.Str(key)
+	}
+	return ""
+}
+
+// words finds what is wrong with the words of a region, and says how many of the
+// program's sentences nobody has put into its language.
+func (c *regionCheck) words() {
+	words, err := c.folder.words()
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		c.wrong(folder.Words, err)
+	}
+	spoken := headField(c.folder.FS, folder.Head, "language")
+	if n := len(language.Missing(words)); err == nil && n > 0 && !isEnglish(spoken) {
+		c.warnAt("language", "missing-sentences", missing(n, spoken), "'rillkey region words' lists them; "+folder.Words+" says them")
+	}
+}
+
+func isEnglish(language string) bool {
+	base, _, _ := strings.Cut(strings.ToLower(language), "-")
+	return base == "" || base == "en"
+}
+
+// missing says how many sentences a language lacks.
+func missing(n int, spoken string) string {
+	return fmt.Sprintf("%d of the program's %d sentences are said in English, for want of words in %s", n, len(language.Sentences()), plain.Quote(spoken))
+}

@@ -1,0 +1,170 @@
+package language_test
+
+import (
+	"flag"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"rillkey/taxa/wording"
+)
+
+var update = flag.Bool("update", false, "write the list of sentences anew")
+
+// roots are the folders whose sentences people meet.
+var roots = []string{"../../cmd", "../../scoring", "../../key", "../../taxa", "../../couplets"}
+
+// lookUp says which argument of a call is looked up, and whether it is one of two
+// forms of a word.
+var lookUp = map[string]int{
+	"wording.Of": 0, "wording.Mark": 0, "wording.Sprintf": 0, "wording.Fprintf": 1,
+	"p.text": 2, "p.item": 1, "l.detail": 0, "l.add": 1, "a.plainly": 0, "c.plainly": 0, "Say": 2, "show.Say": 2,
+}
+
+// TestSentencesAreListed holds sentences.txt to the source: what a file of words may
+// say, and what it lacks, is told by that list. "go test ./taxa/language -update"
+// writes it.
+func TestSentencesAreListed(t *testing.T) {
+	want := strings.Join(quoted(collected(t)), "\n") + "\n"
+	if *update {
+		if err := os.WriteFile("sentences.txt", []byte(want), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	got, err := os.ReadFile("sentences.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(got) != want {
+		t.Error("the program says other sentences than sentences.txt lists; write it anew: go test ./taxa/language -update")
+	}
+}
+
+func quoted(list []string) (out []string) {
+	for _, s := range list {
+		out = append(out, strconv.Quote(s))
+	}
+	return out
+}
+
+func collected(t *testing.T) []string {
+	found := map[string]bool{}
+	for _, root := range roots {
+		err := filepath.WalkDir(root, func(path string, e fs.DirEntry, err error) error {
+			switch {
+			case err != nil:
+				return err
+			case strings.HasSuffix(path, ".html") && filepath.Base(filepath.Dir(path)) == "paper":
+				source, err := os.ReadFile(path)
+				for _, s := range wording.Sentences(string(source)) {
+					found[s] = true
+				}
+				return err
+			case strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go"):
+				return collect(path, found)
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, s := range tables() {
+		found[s] = true
+	}
+	delete(found, "")
+	out := make([]string, 0, len(found))
+	for s := range found {
+		out = append(out, s)
+	}
+	slices.Sort(out)
+	return out
+}
+
+func collect(path string, found map[string]bool) error {
+	file, err := parser.ParseFile(token.NewFileSet(), path, nil, 0)
+	if err != nil {
+		return err
+	}
+	ast.Inspect(file, func(n ast.Node) bool {
+		call, ok := n.(*ast.CallExpr)
+		if !ok {
+			return true
+		}
+		name := calledName(call.Fun)
+		switch name {
+		case "plain.Count", "plain.Plural", "plain.Counted", "plain.Agree", "wording.Agree":
+			forms(call.Args[1:], found)
+			return true
+		case "p.item":
+			add(call.Args[0], found)
+		}
+		if i, ok := lookUp[name]; ok && i < len(call.Args) {
+			add(call.Args[i], found)
+		}
+		return true
+	})
+	return nil
+}
+
+func calledName(f ast.Expr) string {
+	switch f := f.(type) {
+	case *ast.Ident:
+		return f.Name
+	case *ast.SelectorExpr:
+		if x, ok := f.X.(*ast.Ident); ok {
+			return x.Name + "." + f.Sel.Name
+		}
+	}
+	return ""
+}
+
+// forms adds the forms of a word: two as they are, one with an s for others.
+func forms(args []ast.Expr, found map[string]bool) {
+	one, ok := literal(args[0])
+	if !ok {
+		return
+	}
+	many := one + "s"
+	if len(args) > 1 {
+		if many, ok = literal(args[1]); !ok {
+			return
+		}
+	}
+	found[one+"|"+many] = true
+}
+
+func add(e ast.Expr, found map[string]bool) {
+	if s, ok := literal(e); ok && strings.ContainsFunc(verbless(s), func(r rune) bool { return r >= 'A' }) {
+		found[s] = true
+	}
+}
+
+// verbless is a format without its verbs.
+func verbless(s string) string {
+	for _, v := range []string{"%s", "%d", "%q", "%v"} {
+		s = strings.ReplaceAll(s, v, "")
+	}
+	return s
+}
+
+func literal(e ast.Expr) (string, bool) {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		s, err := strconv.Unquote(e.Value)
+		return s, err == nil && e.Kind == token.STRING
+	case *ast.BinaryExpr:
+		a, ok := literal(e.X)
+		b, also := literal(e.Y)
+		return a + b, ok && also
+	}
+	return "", false
+}

@@ -1,0 +1,14 @@
+package language_test
+
+import "rillkey/scoring/condition"
+
+// tables are the sentences that stand in tables of the program.
+func tables() (out []string) {
+	for _, f := range condition.Fields() {
+		out = append(out, f.Title, f.Section, f.Help)
+		for _, o := range f.Options {
+			out = append(out, o.Word, o.What)
+		}
+	}
+	return out
+}

@@ -1,0 +1,64 @@
+package wording
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+var verb = regexp.MustCompile(`%%|%([-+# 0]*)(?:\[(\d+)\])?([0-9.*]*)([a-zA-Z])`)
+
+// Fits says what keeps a sentence from standing in the place of an English one: it
+// must hold the same values, those of a format by their verbs and those of a page by
+// their actions. It is empty where nothing does.
+func Fits(english, said string) string {
+	want, got := valuesOf(english), valuesOf(said)
+	if len(want) == 0 && len(got) == 0 {
+		return ""
+	}
+	for _, v := range got {
+		if !slices.Contains(want, v) {
+			return "it holds " + v + ", and the English sentence does not"
+		}
+	}
+	for _, v := range want {
+		if !slices.Contains(got, v) {
+			return "it lacks " + v
+		}
+	}
+	return ""
+}
+
+// valuesOf are the values in a sentence, each once: "%[1]s" for the first, which must
+// be text, and actions as they stand.
+func valuesOf(sentence string) (out []string) {
+	next := 1
+	add := func(v string) {
+		if !slices.Contains(out, v) {
+			out = append(out, v)
+		}
+	}
+	for _, m := range verb.FindAllStringSubmatch(action.ReplaceAllString(sentence, ""), -1) {
+		if m[0] == "%%" {
+			continue
+		}
+		if m[2] != "" {
+			next, _ = strconv.Atoi(m[2])
+		}
+		if strings.Contains(m[3], "*") {
+			add("*")
+			next++
+		}
+		kind := m[4]
+		if strings.Contains("fgeG", kind) {
+			kind = "g"
+		}
+		add("%[" + strconv.Itoa(next) + "]" + kind)
+		next++
+	}
+	for _, a := range action.FindAllString(sentence, -1) {
+		add(a)
+	}
+	return out
+}

@@ -1,0 +1,156 @@
+// Package wording has the program's own sentences said in the language of the
+// region. They stand in the source in English, where they are said, and are looked
+// up in the catalogue in use by that very text; without one, English it is. What a
+// region's own files say is never looked up.
+package wording
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+)
+
+// Catalogue is what the program says in one language. It is safe for use by several
+// goroutines. The zero value says everything in English.
+type Catalogue struct {
+	Language string            // as RFC 5646 writes it, such as "de"; empty for English
+	Say      map[string]string // by the English text; forms of a plural are parted by |
+	Instead  map[string]string // a word or phrase of these sentences, and what is said instead
+	Comma    bool              // before decimals, in place of a point
+	Date     string            // a layout of package time, its month a name of Months
+	Months   []string          // twelve names
+
+	once    sync.Once
+	instead *replacer
+	mutex   sync.RWMutex
+	said    map[string]string // sentences with their words replaced
+}
+
+// inUse is the catalogue of the whole process: one program speaks one language.
+var inUse atomic.Pointer[Catalogue]
+
+// Use has everything said from c from now on, in English where it is nil.
+func Use(c *Catalogue) { inUse.Store(c) }
+
+// InUse is the catalogue in use, nil for plain English.
+func InUse() *Catalogue { return inUse.Load() }
+
+// Language is the language that is spoken, as RFC 5646 writes it.
+func Language() string {
+	if c := inUse.Load(); c != nil && c.Language != "" {
+		return c.Language
+	}
+	return "en"
+}
+
+// Mark is a sentence that is looked up with [Of] when it is said: the language is
+// not known yet where it stands.
+func Mark(english string) string { return english }
+
+// Of is a sentence in the language in use.
+func Of(english string) string {
+	c := inUse.Load()
+	if c == nil || english == "" {
+		return english
+	}
+	return c.of(english)
+}
+
+func (c *Catalogue) of(english string) string {
+	text, own := c.Say[english]
+	if !own {
+		text = english
+	}
+	if len(c.Instead) == 0 {
+		return text
+	}
+	c.once.Do(func() { c.instead, c.said = newReplacer(c.Instead), map[string]string{} })
+	c.mutex.RLock()
+	said, known := c.said[english]
+	c.mutex.RUnlock()
+	if !known {
+		said = c.instead.replace(text)
+		c.mutex.Lock()
+		c.said[english] = said
+		c.mutex.Unlock()
+	}
+	return said
+}
+
+// Sprintf is a sentence in the language in use with values in it, as [fmt.Sprintf]
+// has them; decimals come after what parts them in that language.
+func Sprintf(english string, values ...any) string {
+	return fmt.Sprintf(Of(english), local(values)...)
+}
+
+// Fprintf writes what [Sprintf] gives.
+func Fprintf(w io.Writer, english string, values ...any) (int, error) {
+	return io.WriteString(w, Sprintf(english, values...))
+}
+
+// Agree is the words that go with a number, given in English for 1 and for others.
+// A catalogue has them under both, parted by |.
+func Agree(n int, one, many string) string {
+	c := inUse.Load()
+	if c == nil {
+		return english(n, one, many)
+	}
+	text, own := c.Say[one+"|"+many]
+	if !own {
+		return c.of(english(n, one, many))
+	}
+	forms := strings.Split(text, "|")
+	text = forms[min(pluralForm(c.Language, n), len(forms)-1)]
+	if len(c.Instead) > 0 {
+		c.once.Do(func() { c.instead, c.said = newReplacer(c.Instead), map[string]string{} })
+		text = c.instead.replace(text)
+	}
+	return text
+}
+
+func english(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// Number writes a value with as many decimals as it has.
+func Number(v float64) string { return Decimal(strconv.FormatFloat(v, 'f', -1, 64)) }
+
+// Decimal is a number, written with a point, as the language in use writes it.
+func Decimal(s string) string {
+	if c := inUse.Load(); c != nil && c.Comma {
+		return strings.Replace(s, ".", ",", 1)
+	}
+	return s
+}
+
+// local are values with numbers as the language in use writes them.
+func local(values []any) []any {
+	c := inUse.Load()
+	if c == nil || !c.Comma {
+		return values
+	}
+	out := make([]any, len(values))
+	for i, v := range values {
+		switch v := v.(type) {
+		case float64:
+			out[i] = decimal(v)
+		default:
+			out[i] = v
+		}
+	}
+	return out
+}
+
+// decimal is a number with a comma before its decimals.
+type decimal float64
+
+// Format implements [fmt.Formatter].
+func (d decimal) Format(s fmt.State, verb rune) {
+	io.WriteString(s, strings.Replace(fmt.Sprintf(fmt.FormatString(s, verb), float64(d)), ".", ",", 1))
+}
