@@ -34,6 +34,7 @@ type practiceFlags struct {
 	withKey bool
 	drawn   string
 	like    []string
+	site    string
 }
 
 func practiceCommand(a *app) *cobra.Command {
@@ -46,7 +47,8 @@ hurt. Say what each is if you know it on sight, or walk with the key as you will
 the stream. After a mistake you see which answer was misread, beside what it should
 have looked like, and the one feature that tells the two kinds apart. What comes
 next is what takes most error from your own tallies to come. Ten minutes are a
-sitting.
+sitting. If there are visits in this folder from this time of year, animals are as
+common as in them.
 
 On a terminal animals are drawings. Line by line, with --plain or without a
 terminal, they are described in words of everyday; --drawn FILE draws them in a
@@ -79,7 +81,8 @@ func (f *practiceFlags) sitting(flags *pflag.FlagSet) {
 	flags.IntVar(&f.animals, "animals", 0, "end after `N` animals, not after ten minutes")
 	flags.BoolVar(&f.words, "words", false, "animals described in words, on a screen too")
 	flags.StringVar(&f.drawn, "drawn", "", "line by line: drawings, each in its turn in the page `FILE`, in the place of words")
-	flags.StringArrayVar(&f.like, "like", nil, "animals as common as in the visit's `FILE` too; may be repeated")
+	flags.StringVar(&f.site, "site", "", "animals as common as at the site `NAME` at this time of year, by the visits in this folder")
+	flags.StringArrayVar(&f.like, "like", nil, "animals as common as in the visit's `FILE`, and not as in this folder's visits of the season; may be repeated")
 	flags.Uint64Var(&f.seed, "seed", 0, "the same animals for the same `N` and the same answers")
 }
 
@@ -149,11 +152,24 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	if f.animals < 0 || f.animals > practice.MostMeetings {
 		return misused("--animals is a number from 1 to %d", practice.MostMeetings)
 	}
-	m, course, err := a.course(f.like)
+	if f.site != "" && len(f.like) > 0 {
+		return misused("--site and --like both say which visits; leave one out")
+	}
+	visits, about, err := a.alike(f)
 	if err != nil {
 		return err
 	}
-	o := lesson.Options{Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test,
+	m, course, err := a.course(visits)
+	if err != nil {
+		return err
+	}
+	if commonIn(visits, m.Key()) == nil {
+		if len(f.like) > 0 {
+			return errors.New("the visits named with --like hold no animal that was named to a kind of this key")
+		}
+		about = ""
+	}
+	o := lesson.Options{About: about, Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test,
 		Source: practice.Drawing, Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
 	if f.words || !a.onScreen() && f.drawn == "" {
 		o.Source = practice.Words

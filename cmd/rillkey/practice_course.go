@@ -1,19 +1,23 @@
 package main
 
 import (
-	"errors"
+	"fmt"
 	"path/filepath"
+	"slices"
+	"strings"
+	"time"
 
 	"rillkey/key"
 	"rillkey/key/practice"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
 )
 
 // course is what is practised in the region: its kinds that can be drawn or described,
-// as common as the key has them and, where visits are named, as they were found there.
-func (l *library) course(visits []string) (*key.Model, *practice.Course, error) {
+// as common as the key has them and, where visits are given, as they were found there.
+func (l *library) course(visits []*visit.Visit) (*key.Model, *practice.Course, error) {
 	k, err := l.key()
 	if err != nil {
 		return nil, nil, err
@@ -26,9 +30,7 @@ func (l *library) course(visits []string) (*key.Model, *practice.Course, error) 
 	if plan.Effect, err = l.effect(k.Catalog()); err != nil {
 		return nil, nil, err
 	}
-	if plan.Common, err = commonIn(visits, k); err != nil {
-		return nil, nil, err
-	}
+	plan.Common = commonIn(visits, k)
 	course, err := practice.NewCourse(k, plan)
 	return m, course, err
 }
@@ -51,33 +53,94 @@ func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, erro
 }
 
 // commonIn mixes how common kinds are in the key with how common they were in visits,
-// half and half; nil where none is named.
-func commonIn(visits []string, k *key.Key) (map[string]float64, error) {
-	if len(visits) == 0 {
-		return nil, nil
-	}
+// half and half; nil where no visit holds an animal of such a kind.
+func commonIn(visits []*visit.Visit, k *key.Key) map[string]float64 {
 	found, total := map[string]float64{}, 0.0
-	for _, file := range visits {
-		v, err := visit.Read(file)
-		if err != nil {
-			return nil, err
-		}
+	for _, v := range visits {
 		for _, r := range v.Tally().Records {
 			id := k.Catalog().Current(r.Taxon)
-			if k.EndsIn(id) {
+			if k.EndsIn(id) && r.Count > 0 {
 				found[id] += float64(r.Count)
 				total += float64(r.Count)
 			}
 		}
 	}
 	if total == 0 {
-		return nil, errors.New("the visits named with --like hold no animal that was named to a kind of this key")
+		return nil
 	}
 	out := map[string]float64{}
 	for i, t := range k.Ends() {
 		out[t.ID] = k.Prior()[i]/2 + found[t.ID]/total/2
 	}
-	return out, nil
+	return out
+}
+
+// sameSeason is how many days of the year a visit may lie from today for its animals to
+// be those of the season (common practice: the same month or so).
+const sameSeason = 30
+
+// mostSeasonal is how many visits of a folder are read for practice at most, the newest.
+const mostSeasonal = 200
+
+// seasonal are the visits by which animals are drawn as common as now by the stream: of
+// this time of year, in whichever year, in the present folder, at one site where it is
+// named. about says in words which they are; empty where there are none.
+func (a *app) seasonal(site string) (out []*visit.Visit, about string, err error) {
+	names := namesHere()
+	today := a.now()
+	var sites []string
+	for _, name := range names[max(0, len(names)-mostSeasonal):] {
+		v, err := visit.Read(name)
+		if err != nil {
+			a.passOver(name, err)
+			continue
+		}
+		h := v.Header
+		day, err := time.Parse(time.DateOnly, h.Date)
+		if err != nil || daysOfYear(day, today) > sameSeason || site != "" && !strings.EqualFold(site, h.Site) {
+			continue
+		}
+		out = append(out, v)
+		if !slices.Contains(sites, plain.OneLine(h.Site)) {
+			sites = append(sites, plain.OneLine(h.Site))
+		}
+	}
+	if len(out) == 0 {
+		if site != "" {
+			err = fmt.Errorf("no visit to %s at this time of year is in this folder; leave --site out", plain.Quote(site))
+		}
+		return nil, "", err
+	}
+	if len(sites) > 3 {
+		sites = append(sites[:3], fmt.Sprintf("%d more", len(sites)-3))
+	}
+	return out, fmt.Sprintf("Animals as common as in the region and in %s at this time of year: %s.", plain.Count(len(out), "visit"),
+		plain.And(sites)), nil
+}
+
+// daysOfYear is how many days two days of the year lie apart, whatever their years.
+func daysOfYear(a, b time.Time) int {
+	d := a.YearDay() - b.YearDay()
+	if d < 0 {
+		d = -d
+	}
+	return min(d, 365-min(d, 365))
+}
+
+// alike are the visits whose animals practice takes after: those named with --like, else
+// those of the season here.
+func (a *app) alike(f practiceFlags) (out []*visit.Visit, about string, err error) {
+	if len(f.like) == 0 {
+		return a.seasonal(f.site)
+	}
+	for _, file := range f.like {
+		v, err := visit.Read(file)
+		if err != nil {
+			return nil, "", err
+		}
+		out = append(out, v)
+	}
+	return out, fmt.Sprintf("Animals as common as in the region and in %s named with --like.", plain.Count(len(out), "visit")), nil
 }
 
 func readTray(file string, c *practice.Course) ([]practice.Cup, error) {

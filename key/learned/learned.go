@@ -55,6 +55,10 @@ const mostLooked = 1_000_000
 type TraitCount struct {
 	Looked, Misread int
 	Expected        float64 // misreads that would have been noticed at the vocabulary's rates
+	// Rate, where it is above 0, is the misread rate as whoever watched the reading itself
+	// believes it, 0 to 1: practice knows which state was to be seen, in which order things
+	// were learned, and what of it was another trait's fault.
+	Rate float64
 }
 
 // Counts is the counts of one group by trait. The zero Counts is empty.
@@ -116,6 +120,11 @@ func readCount(into map[string]TraitCount, row authored.Section, v *taxa.Vocabul
 	case t != nil: // a file of before there was such a number
 		c.Expected = float64(looked) * t.Misread
 	}
+	if row.Has("rate") {
+		if c.Rate, _ = row.Num("rate"); !(c.Rate >= 0 && c.Rate <= 1) {
+			row.Fail("rate", "bad-rate", "a rate is from 0 to 1", "correct the number")
+		}
+	}
 	into[row.ID] = c
 	row.Done()
 }
@@ -127,6 +136,9 @@ func (r *Counts) TOML(v *taxa.Vocabulary) []byte {
 	for _, t := range v.Traits() {
 		if c, ok := r.drawn[t.ID]; ok {
 			fmt.Fprintf(&out, "\n[trait.%s]\nlooked = %d\nmisread = %d\nexpected = %.5f\n", t.ID, c.Looked, c.Misread, c.Expected)
+			if c.Rate > 0 {
+				fmt.Fprintf(&out, "rate = %.5f\n", c.Rate)
+			}
 		}
 		if c, ok := r.chosen[t.ID]; ok {
 			fmt.Fprintf(&out, "\n[chosen.%s]\nlooked = %d\nmisread = %d\nexpected = %.5f\n", t.ID, c.Looked, c.Misread, c.Expected)
@@ -245,8 +257,11 @@ func (r *Counts) Rates(base key.Rates) key.Rates {
 	group := r.Group()
 	for trait, m := range base.Misread {
 		c := r.drawn[trait]
-		own := factor(traitStrength, float64(c.Misread), group*c.Expected)
-		out.Misread[trait] = min(0.5, m*max(1, group*own))
+		if own := factor(traitStrength, float64(c.Misread), group*c.Expected); c.Rate == 0 {
+			out.Misread[trait] = min(0.5, m*max(1, group*own))
+		} else {
+			out.Misread[trait] = min(0.5, max(m, c.Rate))
+		}
 	}
 	return out
 }

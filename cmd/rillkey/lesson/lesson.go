@@ -17,6 +17,7 @@ import (
 
 // Options are how a lesson is led.
 type Options struct {
+	About   string // what is said first; may be empty
 	Model   *key.Model
 	Course  *practice.Course
 	Record  *practice.Record
@@ -93,6 +94,7 @@ func Begin(o Options) *Lesson {
 		l.test = o.Record.BeginTest(l.Test, l.Animals, l.began)
 	}
 	l.next()
+	l.said = l.About
 	return l
 }
 
