@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/key/practice"
@@ -78,14 +77,14 @@ func (p *practiser) keep(r *practice.Record) error {
 		return fmt.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path), practice.MostMeetings)
 	}
 	if p.text != nil && !holds(p.path, p.text) {
-		own := slices.Clone(r.Meetings[p.saved:])
+		saved := p.saved
 		switch err := p.read(); {
 		case errors.Is(err, fs.ErrNotExist):
-			r.Meetings = own
+			r.Rejoin(&practice.Record{}, saved)
 		case err != nil:
 			return err
 		default:
-			r.Meetings = append(slices.Clone(p.record.Meetings), own...)
+			r.Rejoin(p.record, saved)
 		}
 	}
 	text := r.TOML()

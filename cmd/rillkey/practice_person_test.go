@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -78,5 +79,76 @@ func TestWhatIsNotWrittenIsAddedLater(t *testing.T) {
 	meets(t, p, 2)
 	if n := len(personAt(t, path).record.Meetings); n != 2 {
 		t.Errorf("%d of 2 animals are kept", n)
+	}
+}
+
+// One command deletes all that practice wrote of a person: the disk holds their name
+// nowhere afterwards, and what is somebody else's is untouched.
+func TestWhatWasForgottenIsNowhereOnTheDisk(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	for _, name := range []string{"Zebulon", "Kim"} {
+		p := &practiser{disk: &disk{}, path: practice.FileStem(name) + practiceSuffix, record: &practice.Record{Person: name}}
+		m := meetingAt(1)
+		m.Source, m.Walked, m.Named = practice.Drawing, true, []string{"perlidae"}
+		m.Readings = []practice.Reading{{Trait: "tails", Is: "2", Fit: []string{"2"}, As: []string{"3"}, Blame: 1}}
+		p.record.Meetings = append(p.record.Meetings, m)
+		if err := p.keep(p.record); err != nil {
+			t.Fatal(err)
+		}
+		if out, complaints, status := spoken("practice", "rates", name+".rates.toml", "--as", name); status != statusDone {
+			t.Fatal(out, complaints)
+		}
+		text, err := os.ReadFile(p.path)
+		if err == nil {
+			err = os.WriteFile(map[string]string{"Zebulon": ".rillkey-12.tmp", "Kim": ".rillkey-13.tmp"}[name], text, 0o600)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	private(t, dir)
+	before := onDisk(t, dir, "kim")
+	if out, complaints, status := spoken("practice", "forget", "Zebulon"); status != statusDone {
+		t.Fatal(out, complaints)
+	}
+	if left := onDisk(t, dir, "zebulon"); len(left) > 0 {
+		t.Errorf("kept after all: %v", left)
+	}
+	if after := onDisk(t, dir, "kim"); len(after) != len(before) || len(after) != 3 {
+		t.Errorf("of Kim there were %v, and there are %v", before, after)
+	}
+}
+
+// onDisk are the files whose name or text has a word, in whatever letters.
+func onDisk(t *testing.T, dir, word string) (out []string) {
+	t.Helper()
+	err := filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		if strings.Contains(strings.ToLower(e.Name()+string(text)), word) {
+			out = append(out, path)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// private checks that nobody else may read any file of a folder.
+func private(t *testing.T, dir string) {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if info, err := e.Info(); err != nil || info.Mode().Perm() != 0o600 {
+			t.Errorf("%s has the mode %v: %v", e.Name(), info.Mode(), err)
+		}
 	}
 }

@@ -1,10 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -102,7 +99,11 @@ func writePracticeRates(a *app, f practiceFlags, from, file string) error {
 		return fmt.Errorf("%s has read no trait of a %s yet: walk with the key in practice, %s", plain.Quote(p.record.Person), from,
 			how[practice.Source(from)])
 	}
-	if err := a.replacement(file, []string{p.path}, counts.TOML(v)); err != nil {
+	text := counts.TOML(v)
+	if err := p.willMake(file, text); err != nil {
+		return err
+	}
+	if err := a.replacement(file, []string{p.path}, text); err != nil {
 		return err
 	}
 	return showRates(a, show.NewRates(file, v, counts))
@@ -148,45 +149,6 @@ func (a *app) group(files []string) (*show.PractisedGroup, error) {
 		all = append(all, r)
 	}
 	return show.NewPractisedGroup(course.Key().Catalog(), practice.GroupOf(all, course, a.now())), nil
-}
-
-func practiceForgetCommand(a *app, f *practiceFlags) *cobra.Command {
-	return &cobra.Command{
-		Use:     "forget NAME",
-		Short:   "Delete all that is kept of one person",
-		Example: "  rillkey practice forget Robin",
-		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return misused("say who is to be forgotten: one name")
-			}
-			f.as = args[0]
-			return forget(a, *f)
-		},
-	}
-}
-
-// forget deletes a person's file, also one that cannot be read any more; what is no such
-// file is left alone.
-func forget(a *app, f practiceFlags) error {
-	if err := practice.CheckName(f.as); err != nil {
-		return misused("%w", err)
-	}
-	path := filepath.Join(f.folder, practice.FileStem(f.as)+practiceSuffix)
-	p := &practiser{disk: a.disk, path: path}
-	var findings authored.Findings
-	switch err := p.read(); {
-	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("nothing is kept of %s: there is no %s", plain.Quote(f.as), plain.Printable(path))
-	case err != nil && !errors.As(err, &findings):
-		return err
-	case err == nil && p.record.Person != f.as:
-		return fmt.Errorf("%s is the file of %s and is left alone", plain.Printable(path), plain.Quote(p.record.Person))
-	}
-	if err := os.Remove(path); err != nil {
-		return cannotWrite(path, err)
-	}
-	a.plainly("Deleted: %s. Rates and pages that were made from it are files of their own.", plain.Printable(path))
-	return nil
 }
 
 func printGroupCommand(a *app, d *delivery) *cobra.Command {

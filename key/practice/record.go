@@ -18,8 +18,24 @@ import (
 // Record is all that one person met, as their file holds it.
 type Record struct {
 	Person   string // a first name, or a made-up one
+	Made     []Made // files that were made of it, to be deleted with it
 	Tests    []Test // in the order taken
 	Meetings []Meeting
+}
+
+// Made is a file that was made of a record.
+type Made struct {
+	Path string // whole
+	Sum  string // SHA-256 of its text, in small hexadecimal digits
+}
+
+// MadeFile notes a file that is made of the record, in the place of what was noted of its
+// path before.
+func (r *Record) MadeFile(m Made) {
+	r.Made = append(slices.DeleteFunc(r.Made, func(old Made) bool { return old.Path == m.Path }), m)
+	if len(r.Made) > mostMade {
+		r.Made = r.Made[1:]
+	}
 }
 
 // Bounds of a record: a thousand sittings, and nobody sits at one animal for a day.
@@ -28,6 +44,7 @@ const (
 	mostSeconds  = 86_400
 	mostName     = 40
 	mostReadings = 100
+	mostMade     = 100
 )
 
 // CheckName says what is wrong with a person's name; nil where nothing is.
@@ -62,6 +79,9 @@ func (r *Record) TOML() []byte {
 	var out bytes.Buffer
 	out.WriteString("# What one person practised. It is theirs: it stays on this machine, and\n# 'rillkey practice forget' deletes it.\n")
 	fmt.Fprintf(&out, "\n[person]\nname = %s\n", quoted(r.Person))
+	for i, m := range r.Made {
+		fmt.Fprintf(&out, "\n[made.%d]\nfile = %s\nsum = %s\n", i+1, quoted(m.Path), quoted(m.Sum))
+	}
 	for _, t := range r.Tests {
 		fmt.Fprintf(&out, "\n[test.%d]\nkind = %s\nbegan = %s\nanimals = %d\n", t.Number, quoted(string(t.Kind)), moment(t.Began), t.Animals)
 	}
@@ -141,6 +161,10 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 		if len(rows) > MostMeetings {
 			top.Fail("animal", "too-many", fmt.Sprintf("a record holds at most %d animals", MostMeetings), "begin a new one under another name")
 			rows = nil
+		}
+		for _, row := range top.Subs("made") {
+			r.Made = append(r.Made, Made{row.NeedStr("file"), row.NeedStr("sum")})
+			row.Done()
 		}
 		kinds := map[int]TestKind{}
 		for _, row := range top.Subs("test") {

@@ -57,3 +57,26 @@ func TestTestsOfOlderRecordsAreTakenApartByTheirTimes(t *testing.T) {
 		t.Errorf("written again: %v", err)
 	}
 }
+
+func TestTwoProgramsEachWithATestKeepThemApart(t *testing.T) {
+	met := func(of practice.Test, kind string) practice.Meeting {
+		return practice.Meeting{At: firstDay, Source: practice.Words, Kind: kind, Test: of.Kind, Number: of.Number}
+	}
+	file, own := practice.Record{Person: "a"}, practice.Record{Person: "a"}
+	theirs := file.BeginTest(practice.OnSight, 3, firstDay)
+	file.Meetings = append(file.Meetings, met(theirs, "perlidae"))
+	mine := own.BeginTest(practice.WithKey, 2, firstDay.Add(time.Minute))
+	own.Meetings = append(own.Meetings, met(mine, "leuctridae"))
+	own.Rejoin(&file, 0)
+	back, err := practice.ParseRecord("a", own.TOML())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := back.Tested(); len(got) != 2 || got[0].Met != 1 || got[1].Met != 1 || got[1].Number != 2 || own.Number(mine) != 2 {
+		t.Errorf("%+v", got)
+	}
+	own.Rejoin(&practice.Record{}, 2) // all was forgotten
+	if len(own.Tests)+len(own.Meetings) != 0 {
+		t.Errorf("%+v", own)
+	}
+}

@@ -83,6 +83,18 @@ func Abandon() {
 	}
 }
 
+// Leftovers are the files in a folder that were being written when a program ended, or
+// are just now.
+func Leftovers(dir string) (out []string) {
+	entries, _ := os.ReadDir(dir) // a folder that cannot be read shows none
+	for _, e := range entries {
+		if e.Type().IsRegular() && scratchName.MatchString(e.Name()) {
+			out = append(out, filepath.Join(dir, e.Name()))
+		}
+	}
+	return out
+}
+
 // sweep removes from a folder, once, what earlier programs left there when they
 // were killed. How late it is the scratch just made tells.
 func sweep(dir, made string) {

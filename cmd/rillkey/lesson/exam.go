@@ -74,7 +74,7 @@ func (l *Lesson) noted() string {
 func (l *Lesson) testOver() Page {
 	var t practice.Tested
 	for _, one := range l.Record.Tested() {
-		if one.Number == l.test.Number {
+		if one.Number == l.Record.Number(l.test) {
 			t = one
 		}
 	}

@@ -136,7 +136,7 @@ func (l *Lesson) next() {
 	}
 	l.shown = now
 	l.tellColour()
-	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test, Number: l.test.Number}
+	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test}
 	if l.Test == practice.WithKey {
 		l.walk()
 	}
@@ -411,6 +411,9 @@ func (l *Lesson) tooBroad(t *taxa.Taxon) string {
 // finish takes the meeting into the record and tells what it was.
 func (l *Lesson) finish() {
 	l.meeting.At = l.Clock()
+	if l.Test != "" {
+		l.meeting.Number = l.Record.Number(l.test)
+	}
 	l.met++
 	if l.meeting.Right() {
 		l.right++
