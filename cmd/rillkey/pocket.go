@@ -24,7 +24,7 @@ in the phone's browser at once; the visit leaves the page as a file, which
 A released program has the page inside. Else it is built from the source, in
 whose folder the command must then run, with the Go that built this one.`,
 		Example: `  rillkey pocket --to stream.html
-  rillkey --key north-west-europe pocket --to stream.html`,
+  rillkey --region north-west-europe pocket --to stream.html`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return writePocket(cmd.Context(), a, to) },
 	}
@@ -39,9 +39,9 @@ func writePocket(ctx context.Context, a *app, to string) error {
 	if to == "" {
 		return misused("say where the page goes: --to stream.html")
 	}
-	file, ok := builtIn(a.keyFile)
-	if !ok || a.ownKey() {
-		return misused("a page for phones has a built-in key inside (%s), not yet one of your own", strings.Join(builtInNames(), ", "))
+	key, err := pageKey(a, "a page for phones")
+	if err != nil {
+		return err
 	}
 	if err := refuseExisting(to); err != nil {
 		return err
@@ -50,7 +50,7 @@ func writePocket(ctx context.Context, a *app, to string) error {
 	if err != nil {
 		return err
 	}
-	page := pocket.Page{Program: program, Key: strings.TrimSuffix(file, ".toml")}
+	page := pocket.Page{Program: program, Key: key}
 	if page.Edition, err = builtInEdition(page.Key); err != nil {
 		return err
 	}
@@ -59,4 +59,22 @@ func writePocket(ctx context.Context, a *app, to string) error {
 		a.plainly("The page is in %s. Open it in the phone's browser.", to)
 	}
 	return err
+}
+
+// pageKey is the id of the key that phones ask: that of --key or of the region in use.
+// What is not built in cannot be on them.
+func pageKey(a *app, what string) (string, error) {
+	catalog, err := a.regionalCatalog()
+	if err != nil {
+		return "", err
+	}
+	home, err := a.folder()
+	if err != nil {
+		return "", err
+	}
+	file, ok := builtIn(a.keyName(catalog.Region()))
+	if !ok || home != nil || a.taxaDir != "" || a.rulesDir != "" {
+		return "", misused("%s asks a built-in key (%s) with its animals and rules, not yet those of your own", what, strings.Join(builtInNames(), ", "))
+	}
+	return strings.TrimSuffix(file, ".toml"), nil
 }

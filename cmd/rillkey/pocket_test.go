@@ -3,7 +3,9 @@ package main
 import (
 	"bytes"
 	"context"
+	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"sync"
 	"testing"
@@ -14,6 +16,28 @@ import (
 
 // builtPage is the program for browsers, built once for all tests.
 var builtPage = sync.OnceValues(func() (pocket.Program, error) { return pocket.Make(context.Background(), ".") })
+
+// pageFile is the page for phones as a file.
+func pageFile(t *testing.T) string {
+	t.Helper()
+	program, err := builtPage()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var page bytes.Buffer
+	edition, err := builtInEdition("north-america")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := (pocket.Page{Program: program, Key: "north-america", Edition: edition}).Write(&page); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "stream.html")
+	if err := os.WriteFile(file, page.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
 
 // largestPage is what a page for phones may have, in bytes, so that it goes through a
 // message.
@@ -46,6 +70,28 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 	for _, outside := range []string{"src=", "href=\"http", "@import", "url("} {
 		if bytes.Contains(said, []byte(outside)) {
 			t.Errorf("the page says %s", outside)
+		}
+	}
+}
+
+// Phones ask the key of the region that is said, and never another in its place.
+func TestPhonesAskTheKeyOfTheRegion(t *testing.T) {
+	t.Parallel()
+	own := filepath.Join(t.TempDir(), "our-brook")
+	runIn(t, "region", "export", "north-west-europe", "--to", own)
+	for _, test := range []struct{ region, key, rules, want string }{
+		{"", "", "", "north-america"},
+		{"", "north-west-europe", "", "north-west-europe"},
+		{"north-west-europe", "", "", "north-west-europe"},
+		{own, "", "", ""},
+		{"", "kinds.toml", "", ""},
+		{"", "", own, ""},
+	} {
+		a := newApp(world{})
+		a.regionName, a.keyFile, a.rulesDir = test.region, test.key, test.rules
+		got, err := pageKey(a, "a page")
+		if got != test.want || (err == nil) != (test.want != "") {
+			t.Errorf("%+v: the key %q, %v", test, got, err)
 		}
 	}
 }

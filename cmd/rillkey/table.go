@@ -120,15 +120,10 @@ const tableMemory = 64 << 20
 
 // laidTable is the table of the visit in a file, before it serves.
 func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.Table, error) {
-	catalog, err := a.regionalCatalog()
+	key, err := pageKey(a, "a table")
 	if err != nil {
 		return nil, err
 	}
-	name, ok := builtIn(a.keyName(catalog.Region()))
-	if !ok {
-		return nil, misused("a table asks a built-in key (%s), not yet one of your own", strings.Join(builtInNames(), ", "))
-	}
-	key := strings.TrimSuffix(name, ".toml")
 	t := &table.Table{Kit: phone.NewKit(key), Now: a.now, Random: a.random}
 	if t.Visit, err = visit.Share(file); err != nil {
 		return nil, err

@@ -47,7 +47,7 @@ func TestAPhoneAtTheTable(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := exporttest.Run(t, exec.Command(node, script, browser, shots, program, file, freePort(t)))
+	out := exporttest.Run(t, exec.Command(node, script, browser, shots, program, file, freePort(t), pageFile(t)))
 	var saw struct {
 		Faults, Remarks []string
 		Times           map[string]int

@@ -25,6 +25,7 @@ async function alone(checks, browser, file) {
   await page.goto('file://' + file)
   await says(page, 'Begin a visit', 60000)
   await checks.audit(page, 'begin')
+  await practised(checks, page)
   await page.click('input[name=read]')
   await page.type('input[name=site]', 'Tanyard Brook')
   await page.type('input[name=people]', 'Ada')
@@ -35,9 +36,58 @@ async function alone(checks, browser, file) {
   await checks.audit(page, 'named')
   await page.evaluate(() => { document.querySelector('input[name=cell]').value = 'C3' })
   await press(page, 'keep')
+  await meanwhile(checks, page)
   await secondLook(checks, page)
   await slip(checks, page)
   await handedOver(checks, page)
+}
+
+// practised meets an animal in practice, by the keyboard alone: names it, reads what it
+// was, and walks with the key for the next one.
+async function practised(checks, page) {
+  await page.type('input[name=learner]', 'Robin')
+  await page.keyboard.press('Enter')
+  await says(page, 'What is it?')
+  await page.waitForSelector('.large svg')
+  await checks.audit(page, 'practise')
+  await keyed(checks, page, (e) => e.name === 'sight')
+  await page.keyboard.type('golden stonefly')
+  await page.keyboard.press('Enter')
+  await page.waitForSelector('button[value="sign:"]')
+  await checks.audit(page, 'practise-told')
+  await keyed(checks, page, (e) => e.value === 'sign:')
+  await page.keyboard.press('Enter')
+  await says(page, 'What is it?')
+  await press(page, 'sign:k')
+  await page.waitForSelector('button[value="sign:a"]')
+  await checks.audit(page, 'practise-key')
+  await keyed(checks, page, (e) => e.value === 'sign:a')
+  await page.keyboard.press('Enter')
+  await press(page, 'sign:q')
+  if (await page.$('button[value="sign:q"]')) await press(page, 'sign:q') // it asks in the middle of an animal
+  await says(page, 'Robin has met 1 animal')
+}
+
+// keyed goes with keys alone to what is wanted.
+async function keyed(checks, page, wanted) {
+  await page.evaluate(() => document.activeElement.blur())
+  for (let i = 0; i < 60; i++) {
+    await page.keyboard.press('Tab')
+    if (await page.evaluate(`(${wanted})(document.activeElement)`)) return
+  }
+  checks.fault(`keys alone do not come to ${wanted}`)
+}
+
+// meanwhile practises in the middle of a visit, which is as it was afterwards.
+async function meanwhile(checks, page) {
+  const before = await page.evaluate(() => rillkey.file())
+  await press(page, 'go:hand')
+  await says(page, 'Practise meanwhile')
+  await press(page, 'practise')
+  await says(page, 'What is it?')
+  await press(page, 'sign:q')
+  await says(page, 'Hand over')
+  if (await page.evaluate(() => rillkey.file()) !== before) checks.fault('practice changed the visit')
 }
 
 // thumb presses one spot again and again: the same kind must be under it.

@@ -1,7 +1,7 @@
 // look.cjs CHROMIUM FOLDER PAGE.html…: opens each page as a person does, on a
 // desk, on a phone and on paper, and prints what was seen as JSON: one object a
-// page with the sheets it takes and a list of faults. Screenshots and PDFs go
-// to FOLDER.
+// page with the sheets it takes and a list of faults. PDFs go to FOLDER, and pictures
+// where RILLKEY_SHOTS is set.
 const fs = require('fs')
 const path = require('path')
 const { pathToFileURL } = require('url')
@@ -134,7 +134,7 @@ async function look(browser, folder, file) {
     await page.setViewport({ width, height })
     for (const f of await page.evaluate(overflowing, way.sheet ? height : 0)) say(f)
     if (way.name === 'desk' || way.name === 'A4') for (const f of await page.evaluate(overlapping)) say(f)
-    await page.screenshot({ path: path.join(folder, `${name}-${way.name.replace(' ', '-')}.png`) })
+    if (process.env.RILLKEY_SHOTS) await page.screenshot({ path: path.join(folder, `${name}-${way.name.replace(' ', '-')}.png`) })
     if (way.sheet) {
       seen.smallest = await page.evaluate(smallest)
       const pdf = Buffer.from(await page.pdf({ format: way.sheet, printBackground: false, timeout: 120000 }))

@@ -1,16 +1,17 @@
-// table.cjs CHROMIUM FOLDER PROGRAM VISIT PORT: a phone at a sorting table, as a
-// person uses it: joins, counts, goes out of reach, is closed and opened, while the
-// table is killed. Prints what was seen as JSON: faults, remarks, times in ms, and
-// how many animals were counted. Screenshots go to FOLDER.
+// table.cjs CHROMIUM FOLDER PROGRAM VISIT PORT PAGE: a phone at a sorting table, and the
+// file PAGE on a phone without one, as a person uses it: joins, counts, goes out of
+// reach, is closed and opened, while the table is killed. Prints what was seen as JSON:
+// faults, remarks, times in ms, and how many animals were counted. Screenshots go to
+// FOLDER.
 const path = require('path')
-const { execFileSync, spawn } = require('child_process')
+const { spawn } = require('child_process')
 const puppeteer = require('puppeteer-core')
 const { Checks, says, press } = require('./audit.cjs')
 const { alone } = require('./alone.cjs')
 const { full } = require('./full.cjs')
 const { plain } = require('./plain.cjs')
 
-const [chromium, folder, program, visit, port] = process.argv.slice(2)
+const [chromium, folder, program, visit, port, file] = process.argv.slice(2)
 const checks = new Checks(folder)
 const fault = (words) => checks.fault(words)
 const watched = (browser, label) => checks.watched(browser, label)
@@ -67,8 +68,6 @@ async function sit(browser, told, again) {
   await slowed(browser, link)
   seen.animals += await full(checks, browser, link)
   seen.animals += await plain(checks, browser, told)
-  const file = path.join(folder, 'stream.html')
-  execFileSync(program, ['pocket', '--to', file])
   await alone(checks, browser, file)
 }
 
@@ -91,7 +90,7 @@ async function outOfReach(page, link) {
   await page.setOfflineMode(true)
   await more(page, 1)
   await says(page, 'Kept on this phone. 1 not yet at the table. Out of its reach')
-  await page.screenshot({ path: path.join(folder, 'table-offline.png') })
+  if (process.env.RILLKEY_SHOTS) await page.screenshot({ path: path.join(folder, 'table-offline.png') })
   try {
     await page.goto('about:blank')
     await page.goto(link, { waitUntil: 'load', timeout: 60000 })
@@ -158,7 +157,7 @@ async function slowed(browser, link) {
       if (answer) answer.click()
       return document.body.offsetHeight && performance.now() - from
     }))
-    await new Promise((r) => setTimeout(r, 1500))
+    await page.waitForFunction(() => !document.querySelector('[data-figure]:empty'), { timeout: 60000 }) // as somebody who looks at them
   }
   seen.times.slowAnswer = Math.round(Math.max(...took))
   await page.close()

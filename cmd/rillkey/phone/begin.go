@@ -94,7 +94,7 @@ func (p *Phone) beginPage(m *markup) {
 	m.close("section")
 	takeRow(m, wording.Of("Or count for a visit that is begun"), wording.Of("Its file, from the leader's laptop or phone. All who count with it unite their files in the end."))
 	if !p.unscripted {
-		p.practiceDoor(m)
+		p.practiceDoor(m, wording.Of("Or practise first"))
 	}
 }
 

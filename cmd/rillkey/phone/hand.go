@@ -143,6 +143,7 @@ func (p *Phone) handPage(m *markup) {
 	m.el("button", wording.Of("Save the visit as a file"), "type", "button", "class", "main", "data-act", "give")
 	m.close("section")
 	takeRow(m, wording.Of("Take one in"), wording.Of("A file of this visit from another phone or the laptop. Each entry counts once, however often it comes."))
+	p.practiceDoor(m, wording.Of("Practise meanwhile"))
 	m.open("section", "data-needs", "files")
 	m.el("h2", wording.Of("Begin another visit"))
 	m.el("p", wording.Of("This one is taken off the page. Save it as a file first."))
@@ -177,9 +178,9 @@ func (p *Phone) tableRows(m *markup) {
 	}
 }
 
-// PutAway takes the visit off the page.
+// PutAway takes the visit off the page; what was practised stays.
 func (p *Phone) PutAway() {
-	hosted := p.hosted
+	hosted, practised := p.hosted, p.practised
 	*p = *New(p.kit, p.now, p.random)
-	p.hosted = hosted
+	p.hosted, p.practised = hosted, practised
 }

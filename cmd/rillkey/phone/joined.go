@@ -109,6 +109,8 @@ func (p *Phone) Hand() Handing {
 // doing says in a few words what is done on the page.
 func (p *Phone) doing() string {
 	switch {
+	case p.lesson != nil:
+		return wording.Of("practises")
 	case p.talk != nil && p.looking != "":
 		return wording.Of("looks again at an animal")
 	case p.talk != nil:

@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -75,11 +76,7 @@ func (p *Phone) measure(_ string, f Fields) error {
 	}
 	var refused error
 	err = p.asked(func(t *question.Talk) { refused = t.Measure(mm) })
-	if refused != nil {
-		return refused
-	}
-	p.length = mm
-	return err
+	return cmp.Or(refused, err)
 }
 
 func (p *Phone) drop(string, Fields) error {
@@ -100,17 +97,17 @@ func (p *Phone) keep(_ string, f Fields) error {
 	if p.looking != "" {
 		return p.keepLook(n, f)
 	}
-	body := record.Identification(p.talk.Inquiry(), p.at, n, p.length)
+	body := record.Identification(p.talk.Inquiry(), p.at, n, p.talk.Inquiry().Length())
 	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
 	if err := p.note(body); err != nil {
 		return err
 	}
-	p.said = wording.Sprintf("Noted in sample %s: %d x %s", p.at, n, show.NewIdentified(p.talk.Inquiry(), p.length).Brief())
+	p.said = wording.Sprintf("Noted in sample %s: %d x %s", p.at, n, show.NewIdentified(p.talk.Inquiry(), p.talk.Inquiry().Length()).Brief())
 	p.endTalk()
 	return nil
 }
 
-func (p *Phone) endTalk() { p.talk, p.looking, p.length, p.screen = nil, "", 0, counting }
+func (p *Phone) endTalk() { p.talk, p.looking, p.screen = nil, "", counting }
 
 func (p *Phone) namePage(m *markup) {
 	a := p.talk.Now()
@@ -180,7 +177,7 @@ func (p *Phone) lead(m *markup, i int, o question.Option, ticks bool) {
 // resultPage says what the questions came to, the name first.
 func (p *Phone) resultPage(m *markup) {
 	q := p.talk.Inquiry()
-	v := show.NewIdentified(q, p.length)
+	v := show.NewIdentified(q, q.Length())
 	m.el("h1", capital(v.Brief()))
 	m.say(p)
 	if t := v.Drawable(); t != nil {
@@ -200,7 +197,7 @@ func (p *Phone) resultPage(m *markup) {
 	m.button("keep", keep, "main")
 	m.close("section")
 	m.open("section")
-	if p.length == 0 {
+	if q.Length() == 0 {
 		m.field("length", wording.Of("How long is it, in mm? Without tails and feelers."), "", "text")
 		m.button("measure", wording.Of("Hold the length against it"), "row")
 	}

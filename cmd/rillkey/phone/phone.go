@@ -46,7 +46,6 @@ type Phone struct {
 	talk     *question.Talk // while an animal is named
 	looking  string         // id of the record that is looked at a second time
 	amending string         // id of the record that is corrected
-	length   float64        // of that animal in mm, 0 where it was not measured
 	find     string         // what is looked for among the names
 	order    []string       // ids of the tiles to count by, as they stand on the page
 

@@ -212,6 +212,28 @@ func TestNamingAnAnimal(t *testing.T) {
 	}
 }
 
+// A length that was said among other words is kept as one that was measured, and is not
+// asked for again.
+func TestALengthSaidInWordsIsKept(t *testing.T) {
+	p := begun(t, 1)
+	p.Do("name", nil)
+	p.Do("hear", Fields{"words": "ten legs, pincers, 60 mm"})
+	p.Do("confirm", nil)
+	for range 20 {
+		if p.talk == nil || p.talk.Over() {
+			break
+		}
+		p.Do("answer:?", nil)
+	}
+	if strings.Contains(p.HTML(), "How long is it") {
+		t.Error("it asks for the length again")
+	}
+	p.Do("keep", Fields{"count": "1"})
+	if len(p.tally.Records) != 1 || p.tally.Records[0].Length != 60 {
+		t.Errorf("%s; kept: %+v", p.said, p.tally.Records)
+	}
+}
+
 // Whatever is pressed and typed, in any order, the page holds no markup but its
 // own and the visit can be read back.
 func TestAnyPressesKeepTheVisitWhole(t *testing.T) {

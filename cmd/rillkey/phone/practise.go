@@ -66,12 +66,12 @@ func (p *Phone) sightName(_ string, f Fields) error {
 
 func (p *Phone) practise(act func(*lesson.Lesson)) error {
 	if p.lesson == nil {
-		p.screen = beginning
+		p.screen = p.door()
 		return errors.New("nobody practises just now")
 	}
 	if act(p.lesson); p.lesson.Over() {
 		n, right := p.lesson.Met()
-		p.lesson, p.screen = nil, beginning
+		p.lesson, p.screen = nil, p.door()
 		p.said = wording.Sprintf("%s practised, %d named rightly.", plain.Capital(plain.Count(n, "animal")), right)
 	}
 	return nil
@@ -86,7 +86,7 @@ func (p *Phone) unlearn(arg string, _ Fields) error {
 		p.forgetting = true
 		return nil
 	}
-	p.practised, p.lesson, p.forgetting, p.screen = nil, nil, false, beginning
+	p.practised, p.lesson, p.forgetting, p.screen = nil, nil, false, p.door()
 	p.said = wording.Of("All that was practised on this phone is deleted.")
 	return nil
 }
@@ -124,15 +124,24 @@ func (p *Phone) TakePractice(text string) error {
 	return nil
 }
 
-// practiceDoor is the way from the first page to practice.
-func (p *Phone) practiceDoor(m *markup) {
+// door is the page with the way to practice: the first one, and while there is a visit
+// the one that hands it over.
+func (p *Phone) door() string {
+	if p.visit != nil {
+		return handing
+	}
+	return beginning
+}
+
+// practiceDoor is the way to practice.
+func (p *Phone) practiceDoor(m *markup, title string) {
 	m.open("section")
-	m.el("h2", wording.Of("Or practise first"))
+	m.el("h2", title)
 	switch {
 	case p.practised != nil && p.forgetting:
 		m.el("p", wording.Sprintf("Delete all that %s practised on this phone?", p.practised.Person))
 		m.button("unlearn:yes", wording.Of("Yes, delete it"), "row")
-		m.button("go:begin", wording.Of("No, keep it"), "row")
+		m.button("go:"+p.door(), wording.Of("No, keep it"), "row")
 	case p.practised != nil:
 		m.el("p", wording.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person, plain.Count(len(p.practised.Meetings), "animal")))
 		m.button("practise", wording.Of("Practise ten minutes"), "row")

@@ -38,6 +38,39 @@ func TestPracticeNeedsNoVisit(t *testing.T) {
 	}
 }
 
+// Who waits for an animal practises in the middle of a visit, which stays as it was; and
+// what was practised stays when the visit is put away.
+func TestPracticeAndVisitStandBesideEachOther(t *testing.T) {
+	p := phoneOf(1)
+	p.Do("begin", Fields{"site": "Mill Brook", "protocol": "riffle-three", "habitat": "riffle", "read": "yes", "people": "Ada"})
+	p.Do("more:row-0:5", nil)
+	before := string(p.File())
+	p.Do("go:hand", nil)
+	if page := p.HTML(); !strings.Contains(page, "Practise meanwhile") {
+		t.Fatal(page)
+	}
+	p.Do("practise", Fields{"learner": "Robin"})
+	p.Do("sight", Fields{"sight": "golden stonefly"})
+	if page := p.HTML(); !strings.Contains(page, "it is ") && !strings.Contains(page, "Yes: ") {
+		t.Error(page)
+	}
+	p.Do("sign:q", nil)
+	if page := p.HTML(); !strings.Contains(page, "Hand over") || !strings.Contains(page, "Robin has met 1 animal") {
+		t.Error(page)
+	}
+	if string(p.File()) != before {
+		t.Error("practice changed the visit")
+	}
+	if p.Do("unlearn", nil); !strings.Contains(p.HTML(), "Yes, delete it") {
+		t.Error("it does not ask before it deletes")
+	}
+	p.Do("go:hand", nil)
+	p.PutAway()
+	if page := p.HTML(); !strings.Contains(page, "Begin a visit") || !strings.Contains(page, "Robin has met 1 animal") {
+		t.Error(page)
+	}
+}
+
 func TestPracticeIsKeptUntilItIsDeleted(t *testing.T) {
 	p := practisingPhone(t)
 	if p.Practice() != "" {
