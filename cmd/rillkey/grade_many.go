@@ -14,7 +14,7 @@ import (
 
 // gradeMany grades the visits of several files and folders, or of a database, as one table.
 func gradeMany(a *app, paths []string, reference string, charts bool) error {
-	_, rules, err := a.catalogAndRules()
+	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return err
 	}
@@ -26,11 +26,18 @@ func gradeMany(a *app, paths []string, reference string, charts bool) error {
 	// A visit is garbage as soon as it is graded: collecting it sooner costs little
 	// and keeps a hundred thousand of them within 200 MB.
 	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
-	watched := a.progress("visits", from.Len())
-	table := series.Grade(rules, from, series.Options{
+	of := 0
+	if from.db == nil {
+		of = from.Len()
+	}
+	watched := a.progress("visits", of)
+	table, err := from.table(a, catalog, rules, series.Options{
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: watched.Step, Seed: seed, Reference: reference,
 	})
 	watched.Done()
+	if err != nil {
+		return err
+	}
 	for _, p := range table.Problems {
 		a.complain("rillkey: " + plain.Printable(p))
 	}
@@ -45,8 +52,6 @@ func gradeMany(a *app, paths []string, reference string, charts bool) error {
 	switch {
 	case err != nil:
 		return err
-	case table.Failed != nil:
-		return table.Failed
 	case len(table.Problems) > 0:
 		return fault{status: statusBadData}
 	}

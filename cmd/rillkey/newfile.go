@@ -21,6 +21,12 @@ func refuseExisting(path string) error {
 	return nil
 }
 
+// isThere reports whether there is a file or folder at a path.
+func isThere(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
+}
+
 // isFile reports whether a path is a file that can be read to an end.
 func isFile(path string) bool {
 	info, err := os.Stat(path)

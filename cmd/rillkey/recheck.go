@@ -4,17 +4,19 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/plain"
 )
 
 func recheckCommand(a *app) *cobra.Command {
 	var most int
 	var practised []string
 	cmd := &cobra.Command{
-		Use:   "recheck",
+		Use:   "recheck [FILE… | FOLDER | postgres://…]",
 		Short: "The animals worth a second look first, the blind second look, how well two people agree",
 		Long: `Lists the records by how much more certain the grade would become, on average, if
 the animals were settled: where they lie in the tray, what else they may be, and
-the one feature that tells the two apart.
+the one feature that tells the two apart. Of several files, a folder or the database of
+a network, it lists those of all visits.
 
 'recheck look' lets a second person key the animals without seeing the first
 name; 'recheck settle' says which name counts, and both stay in the file;
@@ -25,12 +27,23 @@ rates; 'recheck agreement' tells how often two people agreed.`,
   rillkey recheck look --who Oona
   rillkey recheck settle --of k3v9m2qa --taxon mayfly --who Mags
   rillkey recheck agreement`,
-		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			if most < 1 {
 				return misused("--most %d: list one record at least", most)
 			}
-			return listRechecks(a, most, practised)
+			if len(args) == 1 && plain.IsID(args[0]) && !isThere(args[0]) {
+				return noArgs(cmd, args) // a command that there is not
+			}
+			one, err := oneVisit(a, args)
+			switch {
+			case err != nil:
+				return err
+			case one:
+				return listRechecks(a, most, practised)
+			case len(practised) > 0:
+				return misused("--practised is for one visit")
+			}
+			return listManyRechecks(a, args, most)
 		},
 	}
 	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")

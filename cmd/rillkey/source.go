@@ -3,24 +3,19 @@ package main
 import (
 	"context"
 
+	"rillkey/scoring"
+	"rillkey/scoring/network"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 // visitSource is where several visits come from. Commands do not know whether that is
 // files and folders or the database of a network.
 type visitSource struct {
-	series.Source
-	Files    []string                             // empty for a database
-	Obscured func() (series.ObscuredSites, error) // sites that are not given to others exactly
-	close    func()
-}
-
-// Close ends the connection, if there is one.
-func (s *visitSource) Close() {
-	if s.close != nil {
-		s.close()
-	}
+	series.Source          // the visits one by one, as they were noted
+	Files         []string // empty for a database
+	db            *network.DB
 }
 
 // visitsAt are the visits in files and folders, or in one database. Files are read by
@@ -32,22 +27,90 @@ func (a *app) visitsAt(paths []string, open func(string) (*visit.Visit, error)) 
 	}
 	if address == "" {
 		files, err := visitFiles(paths)
-		if err != nil {
-			return nil, err
-		}
-		return &visitSource{Source: series.FileSource{Files: files, Open: open}, Files: files,
-			Obscured: func() (series.ObscuredSites, error) { return obscuredSites(files), nil }}, nil
+		return &visitSource{Source: series.FileSource{Files: files, Open: open}, Files: files}, err
 	}
-	ctx := context.Background()
-	db, err := a.database(ctx, address)
+	db, err := a.database(context.Background(), address)
 	if err != nil {
 		return nil, err
 	}
-	keys, err := db.Keys(ctx)
+	return &visitSource{Source: &keptVisits{db: db}, db: db}, nil
+}
+
+// Close ends the connection, if there is one.
+func (s *visitSource) Close() {
+	if s.db != nil {
+		s.db.Close()
+	}
+}
+
+// Obscured are the sites that are not given to others exactly.
+func (s *visitSource) Obscured() (series.ObscuredSites, error) {
+	if s.db == nil {
+		return obscuredSites(s.Files), nil
+	}
+	return s.db.Obscured(context.Background())
+}
+
+// listed are the visits that a query wants, and how many there are.
+func (s *visitSource) listed(a *app, catalog *taxa.Catalog, rules *scoring.Rules, q series.Query) ([]series.VisitFile, int, error) {
+	if s.db == nil {
+		entries, err := series.ListOf(s, rules)
+		return series.Filter(entries, q), len(entries), err
+	}
+	book, err := a.book(catalog, rules)
 	if err != nil {
-		db.Close()
+		return nil, 0, err
+	}
+	all, of, err := s.db.Listed(context.Background(), book, q)
+	entries := make([]series.VisitFile, len(all))
+	for i, g := range all {
+		entries[i] = g.VisitFile
+	}
+	return series.Filter(entries, q), of, err
+}
+
+// table is the table of the grades of all visits. In a database most of them are kept.
+func (s *visitSource) table(a *app, catalog *taxa.Catalog, rules *scoring.Rules, o series.Options) (*series.VisitTable, error) {
+	if s.db == nil {
+		t := series.Grade(rules, s, o)
+		return t, t.Failed
+	}
+	book, err := a.book(catalog, rules)
+	if err != nil {
 		return nil, err
 	}
-	return &visitSource{Source: db.Source(ctx, keys), close: db.Close,
-		Obscured: func() (series.ObscuredSites, error) { return db.Obscured(ctx) }}, nil
+	all, _, err := s.db.Listed(context.Background(), book, series.Query{})
+	if err != nil {
+		return nil, err
+	}
+	rows, problems := network.Rows(all)
+	return series.GradeRows(rules, rows, problems, o), nil
+}
+
+// keptVisits are the visits of a database; which there are is asked when the first is
+// wanted.
+type keptVisits struct {
+	db     *network.DB
+	source series.Source
+	failed error
+}
+
+func (k *keptVisits) find() series.Source {
+	if k.source == nil {
+		keys, err := k.db.Keys(context.Background())
+		k.source, k.failed = k.db.Source(context.Background(), keys), err
+	}
+	return k.source
+}
+
+// Len implements [series.Source].
+func (k *keptVisits) Len() int { return k.find().Len() }
+
+// Each implements [series.Source].
+func (k *keptVisits) Each(yield func(series.Item) bool) error {
+	from := k.find()
+	if k.failed != nil {
+		return k.failed
+	}
+	return from.Each(yield)
 }

@@ -62,11 +62,11 @@ func listVisits(a *app, f listFlags, dir string) error {
 	if info, err := os.Stat(dir); !isDatabase(dir) && (err != nil || !info.IsDir()) {
 		return misused("there is no folder %s", plain.Printable(dir))
 	}
-	entries, err := visitsIn(a, dir, rules)
+	entries, of, err := visitsIn(a, dir, catalog, rules, q)
 	if err != nil {
 		return err
 	}
-	found := show.NewVisits(series.Filter(entries, q), len(entries))
+	found := show.NewVisits(entries, of)
 	if a.json {
 		err = show.JSON(a.out, found)
 	} else {
@@ -113,21 +113,22 @@ func someDay(s string) bool {
 	return false
 }
 
-// visitsIn lists a folder, or a database.
-func visitsIn(a *app, dir string, rules *scoring.Rules) ([]series.VisitFile, error) {
+// visitsIn lists the visits of a folder or a database that a query wants, and tells how
+// many there are.
+func visitsIn(a *app, dir string, catalog *taxa.Catalog, rules *scoring.Rules, q series.Query) ([]series.VisitFile, int, error) {
+	watched := a.progress(wording.Of("reading the visits"), 0)
+	defer watched.Done()
 	if isDatabase(dir) {
 		from, err := a.visitsAt([]string{dir}, nil)
 		if err != nil {
-			return nil, err
+			return nil, 0, err
 		}
 		defer from.Close()
-		return series.ListOf(from, rules)
+		return from.listed(a, catalog, rules, q)
 	}
-	watched := a.progress(wording.Of("reading the visits"), 0)
-	defer watched.Done()
 	entries, err := series.List(dir, rules)
 	if err != nil {
-		return nil, fmt.Errorf("the folder %s cannot be read: %w", plain.Printable(dir), err)
+		return nil, 0, fmt.Errorf("the folder %s cannot be read: %w", plain.Printable(dir), err)
 	}
-	return entries, nil
+	return series.Filter(entries, q), len(entries), nil
 }

@@ -2,6 +2,7 @@ package condition
 
 import (
 	"cmp"
+	"encoding/json"
 	"math"
 	"rillkey/taxa/wording"
 	"slices"
@@ -82,4 +83,36 @@ func Ordinary(visits []Compared) (out Compared) {
 		out = append(out, c)
 	}
 	return out
+}
+
+// kept is how a value stands in a text that is kept.
+type kept struct {
+	Field  string  `json:"field"`
+	Number float64 `json:"number,omitempty"`
+	Text   string  `json:"text,omitempty"`
+}
+
+// MarshalJSON implements [json.Marshaler].
+func (now Compared) MarshalJSON() ([]byte, error) {
+	out := make([]kept, len(now))
+	for i, c := range now {
+		out[i] = kept{c.field.ID, c.number, c.text}
+	}
+	return json.Marshal(out)
+}
+
+// UnmarshalJSON implements [json.Unmarshaler]; fields that this program does not know are
+// left out.
+func (now *Compared) UnmarshalJSON(text []byte) error {
+	var in []kept
+	if err := json.Unmarshal(text, &in); err != nil {
+		return err
+	}
+	*now = nil
+	for _, k := range in {
+		if i := slices.IndexFunc(Fields(), func(f *Field) bool { return f.ID == k.Field }); i >= 0 {
+			*now = append(*now, compared{Fields()[i], k.Number, k.Text})
+		}
+	}
+	return nil
 }

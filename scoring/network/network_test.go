@@ -54,6 +54,9 @@ func TestOnAServer(t *testing.T) {
 		{"foreign rows are not counted", foreignRowsAreNotCounted},
 		{"schemas of other programs", schemasOfOtherPrograms},
 		{"begun at once", begunAtOnce},
+		{"only what is touched is graded again", onlyWhatIsTouchedIsGradedAgain},
+		{"readers see no person and no obscured place", readersSeeNoPersonAndNoObscuredPlace},
+		{"nobody gets at what is not theirs", nobodyGetsAtWhatIsNotTheirs},
 	} {
 		t.Run(test.name, func(t *testing.T) { test.run(startNetwork(t, server, 0)) })
 	}

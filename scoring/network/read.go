@@ -24,23 +24,8 @@ func (k Key) Name() string { return k.Group + "/" + k.IDs[0] }
 // Keys are the visits that the user of the connection may read, by group and id.
 func (db *DB) Keys(ctx context.Context) ([]Key, error) {
 	var keys []Key
-	err := db.again(ctx, reading, func(tx pgx.Tx) error {
-		keys = nil
-		rows, err := tx.Query(ctx, `select distinct group_name, visit from rillkey.headers order by group_name, visit`)
-		if err != nil {
-			return err
-		}
-		var group, id string
-		if _, err = pgx.ForEachRow(rows, []any{&group, &id}, func() error {
-			keys = append(keys, Key{group, []string{id}})
-			return nil
-		}); err != nil {
-			return err
-		}
-		joined, err := joinedHeads(ctx, tx)
-		if err == nil && len(joined) > 0 {
-			keys = unite(keys, joined)
-		}
+	err := db.again(ctx, reading, func(tx pgx.Tx) (err error) {
+		keys, err = keysOf(ctx, tx, `select distinct group_name, visit from rillkey.headers order by 1, 2`)
 		return err
 	})
 	return keys, err

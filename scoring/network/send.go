@@ -315,7 +315,9 @@ func (s *sender) arrivals(ctx context.Context) error {
 	for i, id := range visits {
 		counts[i] = s.counts[id]
 	}
-	_, err := s.tx.Exec(ctx, `insert into rillkey.arrivals (visit, events) select * from unnest($1::text[], $2::integer[])`, visits, counts)
+	_, err := s.tx.Exec(ctx, `with came as (
+insert into rillkey.arrivals (visit, events) select * from unnest($1::text[], $2::integer[]) returning visit, arrival)
+insert into rillkey.ungraded (visit, arrival) select visit, arrival from came`, visits, counts)
 	return err
 }
 

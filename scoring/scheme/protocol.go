@@ -21,6 +21,8 @@ type Protocol struct {
 	Watch   string   // id of the share that is judged over years beside the main index; empty for none
 	Combine Combine
 	Needs   []Need
+
+	mark string
 }
 
 // Combine is how several samples make one index.

@@ -1,6 +1,9 @@
 package scheme
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -38,15 +41,27 @@ func Read(fsys fs.FS, dir string, cat *taxa.Catalog, lenient Lenient) (*Rulebook
 	r := &Rulebook{catalog: cat, known: namesOf(cat), lenient: lenient}
 	var report authored.Report
 	var schemes []*authored.Table
-	if err := eachFile(fsys, dir, "schemes", &report, func(top *authored.Table) { schemes = append(schemes, top) }); err != nil {
+	var marks []string
+	if err := eachFile(fsys, dir, "schemes", &report, func(top *authored.Table, mark string) {
+		schemes, marks = append(schemes, top), append(marks, mark)
+	}); err != nil {
 		return nil, err
 	}
 	r.addSchemes(schemes)
+	for _, s := range r.schemes {
+		s.mark = marks[s.file]
+	}
 	// A protocol that names a refused scheme would only repeat its findings.
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}
-	if err := eachFile(fsys, dir, "protocols", &report, r.addProtocol); err != nil {
+	if err := eachFile(fsys, dir, "protocols", &report, func(top *authored.Table, mark string) {
+		before := len(r.protocols)
+		r.addProtocol(top)
+		for _, p := range r.protocols[before:] {
+			p.mark = mark
+		}
+	}); err != nil {
 		return nil, err
 	}
 	if err := report.Findings().Err(); err != nil {
@@ -111,7 +126,8 @@ func (r *Rulebook) Protocol(id string) (*Protocol, error) {
 	return nil, fmt.Errorf("there is no protocol %s; choose one of %s", plain.Quote(id), plain.List(ids))
 }
 
-func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(*authored.Table)) error {
+// eachFile reads the files of a folder, each with a checksum of what it says.
+func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(top *authored.Table, mark string)) error {
 	names, err := fs.Glob(fsys, folder+"/*.toml")
 	if err != nil {
 		return err
@@ -126,7 +142,12 @@ func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(
 			return err
 		}
 		if top != nil {
-			add(top)
+			text, err := fs.ReadFile(fsys, name)
+			if err != nil {
+				return err
+			}
+			sum := sha256.Sum256(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
+			add(top, hex.EncodeToString(sum[:8]))
 		}
 	}
 	return nil

@@ -33,7 +33,7 @@ func (q Query) wants(e VisitFile) bool {
 		return q.Site == "" && q.From == "" && q.To == "" && q.Person == "" && q.Taxon == nil
 	}
 	switch {
-	case q.Site != "" && !means(q.Site, e.Site):
+	case !q.WantsSite(e.Site):
 		return false
 	case q.From != "" && e.Date < q.From:
 		return false
@@ -44,6 +44,9 @@ func (q Query) wants(e VisitFile) bool {
 	}
 	return q.Taxon == nil || slices.ContainsFunc(e.Taxa, func(id string) bool { return q.Taxon(&e, id) })
 }
+
+// WantsSite tells whether visits to a site of that name may be wanted.
+func (q Query) WantsSite(name string) bool { return q.Site == "" || means(q.Site, name) }
 
 // means tells whether what was typed is meant for a name: part of it, or like
 // it or one of its words.

@@ -152,6 +152,12 @@ func readEntry(item Item, rules *scoring.Rules) VisitFile {
 
 // Entry is what a list says of a visit that was read.
 func Entry(name string, a *account.Account, rules *scoring.Rules) VisitFile {
+	summary, err := rules.Summary(a, 0) // the seed that grades have everywhere
+	return EntryOf(name, a, summary, err)
+}
+
+// EntryOf is [Entry] where the main index is worked out already; err says that it could not be.
+func EntryOf(name string, a *account.Account, b scoring.Summary, err error) VisitFile {
 	v := a.Visit
 	h, t := v.Header, a.Tally
 	e := VisitFile{
@@ -172,7 +178,7 @@ func Entry(name string, a *account.Account, rules *scoring.Rules) VisitFile {
 	}
 	slices.Sort(e.Taxa)
 	e.Taxa = slices.Compact(e.Taxa)
-	if b, err := rules.Summary(a, 0); err == nil { // the seed that grades have everywhere
+	if err == nil {
 		e.Index, e.Value, e.Rating, e.Between, e.Reason = b.Title, b.Value, b.Rating, b.Between, b.Reason
 	}
 	return e

@@ -104,6 +104,13 @@ func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	return t
 }
 
+// GradeRows judges visits whose main indices are worked out already, as [Grade] does.
+func GradeRows(rules *scoring.Rules, rows []Row, problems []string, o Options) *VisitTable {
+	t := &VisitTable{Rows: append([]Row{}, rows...), Places: []Site{}, Problems: append([]string{}, problems...)}
+	t.finish(rules, o)
+	return t
+}
+
 func one(rules *scoring.Rules, i Item, seed uint64) (row Row, problems []string, ok bool) {
 	v, err := i.Read()
 	if err != nil {

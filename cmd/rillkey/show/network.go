@@ -40,3 +40,26 @@ type Fetched struct {
 func (f Fetched) Text(w io.Writer, width int) error {
 	return Say(w, width, "Fetched into %s: %s new, %d added to, %d as they were.", f.To, plain.Count(f.New, "visit"), f.Added, f.Same)
 }
+
+// GradeChanges says what other rules would change.
+func GradeChanges(w io.Writer, width int, c network.Changes) error {
+	p := newPage(w, width)
+	moved := 0
+	for _, r := range c.Ratings {
+		moved += r.Visits
+	}
+	p.text(0, 2, "%s would be graded: %d for the first time, %d with the same value and word, %d with another value, %d with another word.",
+		plain.Capital(plain.Count(c.Graded, "visit")), c.First, c.Same, c.Values, moved)
+	for _, r := range c.Ratings {
+		p.text(2, 4, "%s, by %s: from %s to %s", plain.Count(r.Visits, "visit"), r.Protocol, wordOrNone(r.From), wordOrNone(r.To))
+	}
+	p.text(0, 2, "Nothing was kept.")
+	return p.err
+}
+
+func wordOrNone(rating string) string {
+	if rating == "" {
+		return "no word"
+	}
+	return rating
+}

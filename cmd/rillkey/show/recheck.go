@@ -187,3 +187,30 @@ func (l *SecondLook) Text(w io.Writer, width int) error {
 		"settle --of %s --taxon NAME", l.firstName, l.secondName, l.Record)
 	return p.err
 }
+
+// Rechecks are the records of many visits worth a second look.
+type Rechecks struct {
+	Visits     int            `json:"visits"`
+	PassedOver int            `json:"passed_over"` // visits that cannot be read or graded
+	Doubtful   int            `json:"doubtful"`    // records
+	Records    []VisitRecheck `json:"records"`     // those that would tell most, the first of them first
+}
+
+// VisitRecheck is a record worth a second look, with its visit.
+type VisitRecheck struct {
+	File  string          `json:"file"`
+	Visit scoring.Subject `json:"visit"`
+	scoring.RecheckRecord
+}
+
+// Text writes it for people.
+func (l Rechecks) Text(w io.Writer, width int) error {
+	p := newPage(w, width)
+	p.text(0, 2, "%s in %s. Look first at:", plain.Counted(l.Doubtful, "record is doubtful", "records are doubtful"), plain.Count(l.Visits, "visit"))
+	for i, r := range l.Records {
+		p.line("")
+		p.text(0, 3, "%s, %s (%s)", r.Visit.Site, r.Visit.Date, r.File)
+		second(p, i+1, &r.RecheckRecord)
+	}
+	return p.err
+}

@@ -18,7 +18,7 @@ create table rillkey.events (
 	primary key (visit, group_name, event)
 ) /*hash*/;
 
--- Each time something new of a visit came: a visit is graded anew when there is one more.
+-- Each time something new of a visit came.
 create table rillkey.arrivals (
 	visit      text not null check (length(visit) between 1 and 40),
 	group_name text not null default session_user,
@@ -28,6 +28,14 @@ create table rillkey.arrivals (
 	primary key (visit, group_name, arrival)
 ) /*hash*/;
 create index arrivals_arrived on rillkey.arrivals (arrived);
+
+-- What came of visits since they were graded last; whoever grades them takes it out.
+create table rillkey.ungraded (
+	visit      text not null check (length(visit) between 1 and 40),
+	group_name text not null default session_user,
+	arrival    uuid not null,
+	primary key (visit, group_name, arrival)
+) /*hash*/;
 
 -- What failed its checksum or a rule, with the reason.
 create table rillkey.refused (
@@ -52,16 +60,17 @@ create table rillkey.obscured (
 create index obscured_site on rillkey.obscured (site);
 
 -- What a visit came to by one edition of rules and region: made from events, and made
--- anew where arrivals or the edition are others. summary has neither site nor person.
+-- anew where something came or the edition is another. Lists are texts: names by lines,
+-- ids by blanks. summary has neither site nor person.
 create table rillkey.grades (
 	visit      text not null,
 	group_name text not null,
-	edition    text not null,    -- fingerprint of rules, animals, key and region
+	edition    text not null,    -- fingerprint of the protocol's rules, animals, keys, regions
 	arrivals   integer not null, -- how many the grade has seen
 	graded     timestamptz not null default now(),
 	day        text not null,
 	site       text not null,
-	site_names text[] not null,  -- folded, all of them
+	site_names text not null,    -- folded, all of them
 	region     text not null,
 	protocol   text not null,
 	state      text not null,
@@ -74,19 +83,26 @@ create table rillkey.grades (
 	looks      integer not null, -- second looks
 	contrary   integer not null, -- those that say another name and are not settled
 	misfits    integer not null, -- entries that do not fit the visit
-	taxa       text[] not null,
-	invaders   text[] not null,
-	people     text[] not null,
+	taxa       text not null,
+	invaders   text not null,
+	people     text not null,
 	value      double precision,
 	rating     text not null,
 	summary    text not null,
 	primary key (visit, group_name, edition)
 ) /*hash*/;
-create index grades_site_day on rillkey.grades (edition, site, day);
+create index grades_site_day on rillkey.grades (site, day);
 
 -- Each way to write the name of a site, which lists search.
 create table rillkey.sites (
 	site       text not null,
 	group_name text not null,
 	primary key (site, group_name)
+);
+
+-- Rules, animals, keys and regions by which all visits were graded once; what came since
+-- is ungraded.
+create table rillkey.books (
+	book   text primary key,
+	graded timestamptz not null default now()
 );

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"cmp"
+	"slices"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/series"
+	"rillkey/taxa/plain"
+)
+
+// listManyRechecks lists the animals of many visits worth a second look first.
+func listManyRechecks(a *app, paths []string, most int) error {
+	_, rules, err := a.catalogAndRules()
+	if err != nil {
+		return err
+	}
+	from, err := a.visitsAt(paths, nil)
+	if err != nil {
+		return err
+	}
+	defer from.Close()
+	watched := a.progress("visits", from.Len())
+	defer watched.Done()
+	list := show.Rechecks{Records: []show.VisitRecheck{}}
+	failed := from.Each(func(i series.Item) bool {
+		list.Visits++
+		watched.Step(list.Visits)
+		v, err := i.Read()
+		if err == nil {
+			one, graded := rules.Recheck(rules.Account(v), seed)
+			if err = graded; err == nil {
+				for _, r := range one.Records {
+					list.Records = append(list.Records, show.VisitRecheck{File: i.Name, Visit: one.Visit, RecheckRecord: r})
+				}
+				list.Doubtful += len(one.Records)
+				list.Records = worthMost(list.Records, most)
+			}
+		}
+		if err != nil {
+			watched.Around(func() { a.complain("rillkey: passed over: " + plain.Printable(err.Error())) })
+			list.PassedOver++
+		}
+		return true
+	})
+	watched.Done()
+	switch {
+	case failed != nil:
+		return failed
+	case a.json:
+		err = show.JSON(a.out, list)
+	default:
+		err = list.Text(a.out, a.width)
+	}
+	if err == nil && list.PassedOver > 0 {
+		err = fault{status: statusBadData}
+	}
+	return err
+}
+
+// worthMost keeps the records that would tell most.
+func worthMost(all []show.VisitRecheck, most int) []show.VisitRecheck {
+	slices.SortStableFunc(all, func(x, y show.VisitRecheck) int {
+		return cmp.Or(-cmp.Compare(x.Gain, y.Gain), -cmp.Compare(x.Moves, y.Moves), cmp.Compare(x.Visit.ID, y.Visit.ID), cmp.Compare(x.Record, y.Record))
+	})
+	return all[:min(most, len(all))]
+}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"context"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/plain"
+)
+
+func regradeCommand(a *app) *cobra.Command {
+	dryRun := false
+	cmd := &cobra.Command{
+		Use:   "regrade postgres://…",
+		Short: "Grade the visits of a network anew where something came or the rules changed",
+		Long: `Keeps the grades beside the visits of a network, each with a fingerprint of the rules
+of its protocol, the animals, the keys and the regions. Only visits of which something
+came since, or whose rules are others now, are graded; run it after groups have sent,
+and after an update. Lists and tables then answer at once, and readers see the grades.
+
+With --dry-run nothing is kept: you see what other rules, as those of --rules or
+--region, would change.`,
+		Example: "  rillkey regrade postgres://ann@network.example/streams\n" +
+			"  rillkey regrade postgres://ann@network.example/streams --rules next-year --dry-run",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 || !isDatabase(args[0]) {
+				return misused("name the database of the network: rillkey regrade postgres://NAME@HOST/DATABASE")
+			}
+			return regrade(a, args[0], dryRun)
+		},
+	}
+	cmd.Flags().BoolVar(&dryRun, "dry-run", false, "keep nothing, and tell what would change")
+	return cmd
+}
+
+func regrade(a *app, address string, dryRun bool) error {
+	catalog, rules, err := a.catalogAndRules()
+	if err != nil {
+		return err
+	}
+	book, err := a.book(catalog, rules)
+	if err != nil {
+		return err
+	}
+	ctx := context.Background()
+	db, err := a.database(ctx, address)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	watched := a.progress("visits", 0)
+	defer watched.Done()
+	done := func(n, _ int) { watched.Step(n) }
+	if dryRun {
+		changes, err := db.WouldChange(ctx, book, done)
+		watched.Done()
+		if err != nil {
+			return err
+		}
+		if a.json {
+			return show.JSON(a.out, changes)
+		}
+		return show.GradeChanges(a.out, a.width, changes)
+	}
+	n, err := db.Regrade(ctx, book, done)
+	watched.Done()
+	if n > 0 {
+		a.kept(plain.Count(n, "grade") + " in the network")
+	}
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return show.JSON(a.out, map[string]int{"graded": n})
+	}
+	a.plainly("%s graded and kept.", plain.Capital(plain.Count(n, "visit")))
+	return nil
+}

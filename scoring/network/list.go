@@ -1,0 +1,223 @@
+package network
+
+import (
+	"cmp"
+	"context"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/jackc/pgx/v5"
+
+	"rillkey/scoring"
+	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
+)
+
+// Listed gives what is kept of the visits that a query may want, by date, site and name, and
+// how many visits there are. Those without a grade by the book, or of which something came
+// since, are graded on the way, and that is not kept. A reader gets those that a coordinator
+// graded, without people and obscured places.
+func (db *DB) Listed(ctx context.Context, b Book, q series.Query) (out []Graded, of int, err error) {
+	reader, err := db.isReader(ctx)
+	if err != nil {
+		return nil, 0, err
+	}
+	if reader {
+		out, of, err = db.open(ctx, b, q)
+	} else {
+		out, of, err = db.graded(ctx, b, q)
+	}
+	slices.SortFunc(out, func(x, y Graded) int {
+		return cmp.Or(cmp.Compare(x.Date, y.Date), cmp.Compare(x.Site, y.Site), cmp.Compare(x.File, y.File))
+	})
+	return out, of, err
+}
+
+// isReader tells that the user of the connection may not read what groups sent.
+func (db *DB) isReader(ctx context.Context) (reader bool, err error) {
+	err = db.again(ctx, reading, func(tx pgx.Tx) error {
+		return tx.QueryRow(ctx, `select not has_table_privilege('rillkey.events', 'select')`).Scan(&reader)
+	})
+	return reader, err
+}
+
+func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded, of int, err error) {
+	var missing []Key
+	err = db.again(ctx, reading, func(tx pgx.Tx) error {
+		out, missing = nil, nil
+		sites, err := sitesMeant(ctx, tx, q, `select distinct site from rillkey.sites`)
+		if err != nil {
+			return err
+		}
+		if err := keptGrades(ctx, tx, b, q, sites, &out); err != nil {
+			return err
+		}
+		if err := tx.QueryRow(ctx, `select count(*) from rillkey.grades where edition = any($1) and state <> 'joined'`, b.editions()).Scan(&of); err != nil {
+			return err
+		}
+		missing, err = ungradedIn(ctx, tx, b)
+		return err
+	})
+	if err != nil {
+		return nil, 0, err
+	}
+	again := map[string]bool{}
+	for _, k := range missing {
+		for _, id := range k.IDs {
+			again[k.Group+"/"+id] = true
+		}
+	}
+	n := len(out)
+	out = slices.DeleteFunc(out, func(g Graded) bool { return again[g.File] })
+	of -= n - len(out)
+	err = db.gradeEach(ctx, b, missing, func(batch gradedBatch) error {
+		for _, g := range batch.graded {
+			if q.WantsSite(g.Site) || g.State == series.Unreadable {
+				out = append(out, g)
+			}
+			of++
+		}
+		return nil
+	})
+	return out, of, err
+}
+
+// sitesMeant are the names of sites that a query may mean; nil for all.
+func sitesMeant(ctx context.Context, tx pgx.Tx, q series.Query, query string) ([]string, error) {
+	if q.Site == "" {
+		return nil, nil
+	}
+	rows, err := tx.Query(ctx, query)
+	if err != nil {
+		return nil, err
+	}
+	sites := []string{}
+	var site string
+	_, err = pgx.ForEachRow(rows, []any{&site}, func() error {
+		if q.WantsSite(site) {
+			sites = append(sites, site)
+		}
+		return nil
+	})
+	return sites, err
+}
+
+// bounds are the first and the last day of a query, written out, so that they compare as texts
+// in any order of letters.
+func bounds(q series.Query) (from, to string) {
+	from, to = q.From, cmp.Or(q.To, "9999")
+	return from + "0000-00-00"[min(len(from), 10):], to + "9999-99-99"[min(len(to), 10):]
+}
+
+const gradeColumns = `visit, edition, day, site, region, protocol, state, latitude, longitude, samples, animals, taxa, value, rating, summary`
+
+// keptGrades adds the grades that are kept and of which nothing came since.
+func keptGrades(ctx context.Context, tx pgx.Tx, b Book, q series.Query, sites []string, out *[]Graded) error {
+	from, to := bounds(q)
+	rows, err := tx.Query(ctx, `select `+gradeColumns+`, obscured, group_name, people, undecided, looks, contrary, misfits, invaders
+from rillkey.grades g where edition = any($1) and ($2::text[] is null or site = any($2)) and day between $3 and $4 and state <> 'joined'
+and not exists (select 1 from rillkey.ungraded u where u.visit = g.visit and u.group_name = g.group_name)`, b.editions(), sites, from, to)
+	if err != nil {
+		return err
+	}
+	var k keptRow
+	var people, invaders string
+	_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured, &k.g.Group, &people, &k.g.Undecided, &k.g.Looks, &k.g.Contrary, &k.g.Remarks, &invaders), func() error {
+		k.g.People, k.g.Invaders = lines(people), strings.Fields(invaders)
+		g, err := k.graded(k.g.Group + "/" + k.g.ID)
+		*out = append(*out, g)
+		return err
+	})
+	return err
+}
+
+func lines(text string) []string {
+	if text == "" {
+		return nil
+	}
+	return strings.Split(text, "\n")
+}
+
+// keptRow is a row of kept grades on its way.
+type keptRow struct {
+	g                    Graded
+	state, taxa, summary string
+	north, east          *float64
+	value                *float64
+}
+
+func (k *keptRow) columns() []any {
+	return []any{&k.g.ID, &k.g.edition, &k.g.Date, &k.g.Site, &k.g.Region, &k.g.Protocol, &k.state, &k.north, &k.east, &k.g.Samples, &k.g.Animals,
+		&k.taxa, &k.value, &k.g.Rating, &k.summary}
+}
+
+func (k *keptRow) graded(name string) (Graded, error) {
+	g := k.g
+	g.File, g.State, g.Taxa = name, series.Progress(k.state), strings.Fields(k.taxa)
+	var s kept
+	if err := json.Unmarshal([]byte(k.summary), &s); err != nil {
+		return g, fmt.Errorf("the grade that is kept of %s cannot be read: %w", name, err)
+	}
+	g.Summary, g.Failed = s.Summary, s.Failed
+	g.Summary.Kinds, g.Summary.Conditions = s.Kinds, s.Conditions
+	g.Summary.Visit = scoring.Subject{ID: g.ID, Site: g.Site, Date: g.Date}
+	g.Value, g.Index, g.Between, g.Reason = s.Value, s.Index, s.Between, s.Reason
+	g.Spot = nil
+	if k.north != nil && k.east != nil {
+		g.Spot = &visit.Spot{Latitude: *k.north, Longitude: *k.east, Uncertainty: s.Uncertainty}
+	}
+	return g, nil
+}
+
+// ungradedIn are the visits without a grade that holds: of a book by which all were graded
+// once, those of which something came since.
+func ungradedIn(ctx context.Context, tx pgx.Tx, b Book) ([]Key, error) {
+	var complete bool
+	if err := tx.QueryRow(ctx, `select exists (select 1 from rillkey.books where book = $1)`, b.whole()).Scan(&complete); err != nil {
+		return nil, err
+	}
+	if complete {
+		return keysOf(ctx, tx, `select distinct group_name, visit from rillkey.ungraded order by 1, 2`)
+	}
+	return keysOf(ctx, tx, ungradedVisits, b.editions())
+}
+
+// open are the grades that a reader may see.
+func (db *DB) open(ctx context.Context, b Book, q series.Query) (out []Graded, of int, err error) {
+	from, to := bounds(q)
+	err = db.again(ctx, reading, func(tx pgx.Tx) error {
+		out = nil
+		rows, err := tx.Query(ctx, `select `+gradeColumns+`, hidden from rillkey.open_grades where edition = any($1) and day between $2 and $3 and state <> 'joined'`,
+			b.editions(), from, to)
+		if err != nil {
+			return err
+		}
+		var k keptRow
+		_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured), func() error {
+			g, err := k.graded(k.g.ID)
+			if of++; q.WantsSite(g.Site) {
+				out = append(out, g)
+			}
+			return err
+		})
+		return err
+	})
+	return out, of, err
+}
+
+// Rows are the kept grades as the rows of a table, and what stands in the way of others.
+func Rows(all []Graded) (rows []series.Row, problems []string) {
+	for _, g := range all {
+		switch {
+		case g.State == series.Unreadable:
+			problems = append(problems, g.Problem)
+		case g.Failed != "":
+			problems = append(problems, g.File+": "+g.Failed)
+		default:
+			rows = append(rows, series.Row{File: g.File, Summary: g.Summary})
+		}
+	}
+	return rows, problems
+}
