@@ -176,6 +176,7 @@ func (p *Phone) Leave() { p.joined = nil }
 
 // Follow turns a page that lives beside the table itself to what the table holds.
 func (p *Phone) Follow(v *visit.Visit, j Joined) {
+	p.unscripted = true
 	if p.visit == nil {
 		p.open(v)
 	}

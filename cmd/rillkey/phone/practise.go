@@ -22,6 +22,9 @@ const practising = "practise"
 // beginPractice begins a sitting of ten minutes under the name of the form, or that of
 // the record that this browser keeps.
 func (p *Phone) beginPractice(_ string, f Fields) error {
+	if p.unscripted {
+		return errors.New(wording.Of("practice is kept by the phone's own browser, which this page does without"))
+	}
 	name := strings.TrimSpace(f["learner"])
 	if p.practised != nil {
 		name = p.practised.Person

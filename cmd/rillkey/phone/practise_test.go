@@ -102,6 +102,17 @@ func TestPracticeIsKeptUntilItIsDeleted(t *testing.T) {
 	}
 }
 
+// A page that lives beside the table keeps nobody's practice, since it would be kept
+// there and not on the phone.
+func TestNobodyPractisesOnAPlainPage(t *testing.T) {
+	v := begun(t, 1).visit
+	p := phoneOf(2)
+	p.Follow(v, Joined{Name: "Ada"})
+	if p.Do("practise", Fields{"learner": "Robin"}); p.lesson != nil || p.practised != nil || !p.wrong {
+		t.Errorf("a plain page practises: %q", p.said)
+	}
+}
+
 func TestNobodyPractisesWithoutAName(t *testing.T) {
 	p := phoneOf(1)
 	for _, do := range []string{"practise", "sign:k", "sight", "unlearn:yes"} {
