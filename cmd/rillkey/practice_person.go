@@ -21,8 +21,13 @@ type practiser struct {
 	*disk
 	path   string
 	record *practice.Record
-	text   []byte // of the file as it was read or written last; nil without one
-	saved  int    // meetings of the record that are in it
+	text   []byte      // of the file as it was read or written last; nil without one
+	saved  int         // meetings of the record that are in it
+	tests  int         // and tests
+	made   int         // and files made of it
+	seen   fs.FileInfo // of the file, to see whether another program changed it
+
+	rejoined bool // the record holds what another program wrote
 }
 
 // practiser finds the file of the person who is named, or who says their name.
@@ -66,8 +71,22 @@ func (p *practiser) read() error {
 	if err != nil {
 		return err
 	}
-	p.record, p.text, p.saved = record, text, len(record.Meetings)
-	return nil
+	p.record = record
+	return p.hold(text)
+}
+
+// hold notes what is in the file, whose text is the record's.
+func (p *practiser) hold(text []byte) (err error) {
+	r := p.record
+	p.text, p.saved, p.tests, p.made = text, len(r.Meetings), len(r.Tests), len(r.Made)
+	p.seen, err = os.Lstat(p.path)
+	return err
+}
+
+// untouched reports whether the file is as it was read or written last.
+func (p *practiser) untouched() bool {
+	now, err := os.Lstat(p.path)
+	return err == nil && p.seen != nil && os.SameFile(now, p.seen) && now.Size() == p.seen.Size() && now.ModTime().Equal(p.seen.ModTime())
 }
 
 // keep writes the record, whole and synced, for its person alone. What another program
@@ -76,8 +95,9 @@ func (p *practiser) keep(r *practice.Record) error {
 	if len(r.Meetings) > practice.MostMeetings {
 		return fmt.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path), practice.MostMeetings)
 	}
-	if p.text != nil && !holds(p.path, p.text) {
+	if p.text != nil && !p.untouched() {
 		saved := p.saved
+		p.rejoined = true
 		switch err := p.read(); {
 		case errors.Is(err, fs.ErrNotExist):
 			r.Rejoin(&practice.Record{}, saved)
@@ -87,13 +107,24 @@ func (p *practiser) keep(r *practice.Record) error {
 			r.Rejoin(p.record, saved)
 		}
 	}
-	text := r.TOML()
+	text := p.textOf(r)
 	err := p.wrote(p.path, wholefile.Replace(p.path, 0o600, func(w io.Writer) error {
 		_, err := w.Write(text)
 		return err
 	}))
-	if err == nil {
-		p.record, p.text, p.saved = r, text, len(r.Meetings)
+	if err != nil {
+		return err
 	}
-	return err
+	p.record = r
+	return p.hold(text)
+}
+
+// textOf is the text of the record. Of one that was only added to, what is in the file
+// already is not made again: somebody waits for the next animal.
+func (p *practiser) textOf(r *practice.Record) []byte {
+	if p.text == nil || p.record != r || p.saved > len(r.Meetings) || p.tests != len(r.Tests) || p.made != len(r.Made) || p.rejoined {
+		p.rejoined = false
+		return r.TOML()
+	}
+	return r.AppendTOML(p.text, p.saved)
 }

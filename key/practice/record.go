@@ -91,6 +91,16 @@ func (r *Record) TOML() []byte {
 	return out.Bytes()
 }
 
+// AppendTOML is the text of the record where its first saved meetings, and all that is
+// no meeting, are as in a text before. That text must not be used again.
+func (r *Record) AppendTOML(before []byte, saved int) []byte {
+	out := bytes.NewBuffer(before)
+	for i := saved; i < len(r.Meetings); i++ {
+		r.Meetings[i].write(out, i+1)
+	}
+	return out.Bytes()
+}
+
 func (m *Meeting) write(out *bytes.Buffer, n int) {
 	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, moment(m.At), quoted(string(m.Source)), quoted(m.Kind))
 	if m.Test != "" {
