@@ -52,7 +52,7 @@ common as in them.
 
 On a terminal animals are drawings. Line by line, with --plain or without a
 terminal, they are described in words of everyday; --drawn FILE draws them in a
-page to keep open beside it.
+page to keep open beside it, with the region's own photographs where it has some.
 
 What you practised is kept in a file of your name in this folder, that only you
 may read, and goes nowhere. A first name or a made-up one will do. 'rillkey practice
@@ -169,7 +169,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 		}
 		about = ""
 	}
-	o := lesson.Options{About: about, Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test,
+	o := lesson.Options{About: about, Photos: f.drawn != "", Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test,
 		Source: practice.Drawing, Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
 	if f.words || !a.onScreen() && f.drawn == "" {
 		o.Source = practice.Words
@@ -222,7 +222,11 @@ func (d *disk) drawingsIn(path string) func([]lesson.Picture) error {
 		}
 		p := paper.New(wording.Of("Drawings"))
 		for _, one := range all {
-			p.Figure(one.Figure.SVG(figure.Size{Width: 160, Height: 100}), one.Caption)
+			if one.Photo != nil {
+				p.Photograph(one.Photo, one.Caption)
+			} else {
+				p.Figure(one.Figure.SVG(figure.Size{Width: 160, Height: 100}), one.Caption)
+			}
 		}
 		return cannotWrite(path, wholefile.Replace(path, 0o600, whole(p)))
 	}

@@ -13,6 +13,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // course is what is practised in the region: its kinds that can be drawn or described,
@@ -112,9 +113,9 @@ func (a *app) seasonal(site string) (out []*visit.Visit, about string, err error
 		return nil, "", err
 	}
 	if len(sites) > 3 {
-		sites = append(sites[:3], fmt.Sprintf("%d more", len(sites)-3))
+		sites = append(sites[:3], wording.Sprintf("%d more", len(sites)-3))
 	}
-	return out, fmt.Sprintf("Animals as common as in the region and in %s at this time of year: %s.", plain.Count(len(out), "visit"),
+	return out, wording.Sprintf("Animals as common as in the region and in %s at this time of year: %s.", plain.Count(len(out), "visit"),
 		plain.And(sites)), nil
 }
 
@@ -140,7 +141,7 @@ func (a *app) alike(f practiceFlags) (out []*visit.Visit, about string, err erro
 		}
 		out = append(out, v)
 	}
-	return out, fmt.Sprintf("Animals as common as in the region and in %s named with --like.", plain.Count(len(out), "visit")), nil
+	return out, wording.Sprintf("Animals as common as in the region and in %s named with --like.", plain.Count(len(out), "visit")), nil
 }
 
 func readTray(file string, c *practice.Course) ([]practice.Cup, error) {

@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"cmp"
 	"math/rand/v2"
 	"slices"
 
@@ -53,6 +54,21 @@ func (c *Course) hang(s *Specimen) {
 			}
 		}
 	}
+}
+
+// Typical is an animal of a kind of the course as it usually is: each trait in the state
+// that most of the kind show.
+func (c *Course) Typical(kind string) Specimen {
+	t := c.kinds[c.at[kind]]
+	s := Specimen{Kind: kind, Shows: map[string]string{}}
+	for _, trait := range c.traits {
+		if shown := t.States(trait.ID); len(shown) > 0 {
+			s.Shows[trait.ID] = slices.MaxFunc(shown, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
+		}
+	}
+	c.agree(&s)
+	c.hang(&s)
+	return s
 }
 
 // show gives an animal a state of a trait, the whole that the trait hangs on first; at

@@ -1,20 +1,17 @@
 package lesson
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/practice"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
-// stop is the sign that ends a walk, and dontKnow what it is called to give no name.
-const (
-	stop     = "s"
-	dontKnow = "leave it unnamed"
-)
+// stop is the sign that ends a walk.
+const stop = "s"
 
 // tooEarly holds back who would end a walk before the animal has as close a name as the
 // key gives, and says so; the same sign once more ends it.
@@ -27,19 +24,19 @@ func (l *Lesson) tooEarly(sign string) bool {
 	if len(v.Set) > 0 || v.Named() && l.practised(v.Taxon) || l.talk.Inquiry().Question() == nil {
 		return false
 	}
-	what := "leaves it without a name"
+	what := wording.Of("leaves it without a name")
 	if v.Named() {
-		what = "ends with " + l.inWords(v) + ", which is several kinds"
+		what = wording.Sprintf("ends with %s, which is several kinds", l.inWords(v))
 	}
 	l.ending = true
-	l.said = fmt.Sprintf("This animal is not yet named. The questions go on; %s once more %s.", l.again(), what)
+	l.said = wording.Sprintf("This animal is not yet named. The questions go on; %s once more %s.", l.again(), what)
 	return true
 }
 
 // again is what ends a walk, as it is pressed.
 func (l *Lesson) again() string {
 	if l.Buttons {
-		return "the same button"
+		return wording.Of("the same button")
 	}
 	return stop
 }
@@ -53,7 +50,7 @@ func (l *Lesson) inWords(v key.Verdict) string {
 	if t := l.catalog.Taxon(v.Taxon); len(names) == 0 && v.Named() && t != nil {
 		names = append(names, plain.OneLine(t.Name()))
 	}
-	return strings.Join(names, " or ")
+	return strings.Join(names, wording.Of(" or "))
 }
 
 // noted is what was taken down of an animal in a test: the person's own answer, and not
@@ -65,9 +62,9 @@ func (l *Lesson) noted() string {
 	}
 	l.named = ""
 	if named == "" {
-		return "Noted: no name."
+		return wording.Of("Noted: no name.")
 	}
-	return "Noted: " + named + "."
+	return wording.Sprintf("Noted: %s.", named)
 }
 
 // testOver ends a test.
@@ -78,6 +75,6 @@ func (l *Lesson) testOver() Page {
 			t = one
 		}
 	}
-	return Page{Title: fmt.Sprintf("Test %d is over", t.Number), Go: "end", Before: []Text{
-		{Words: plain.Capital(show.TestedWords(t)) + ". Which they were is not told: that would spoil the next test."}}}
+	return Page{Title: wording.Sprintf("Test %d is over", t.Number), Go: wording.Of("end"), Before: []Text{
+		{Words: wording.Sprintf("%s. Which they were is not told: that would spoil the next test.", plain.Capital(show.TestedWords(t)))}}}
 }

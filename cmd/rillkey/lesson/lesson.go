@@ -27,6 +27,7 @@ type Options struct {
 	Source  practice.Source
 	Cups    []practice.Cup // for a tray
 	Buttons bool           // answers have buttons, not keys
+	Photos  bool           // pictures can be photographs, where the region has them
 
 	// Keep saves the record after each animal; what is not saved is said, and tried
 	// again with the next.
@@ -53,6 +54,7 @@ type Lesson struct {
 	over    bool
 
 	animal  practice.Specimen
+	photo   *taxa.Photo // of the animal, in the place of a drawing
 	cup     practice.Cup
 	kind    *taxa.Taxon
 	length  float64        // mm, 0 where it is not known
@@ -125,8 +127,10 @@ func (l *Lesson) next() {
 		}
 		l.animal = l.Course.Draw(kind, l.Random)
 	}
-	l.kind = l.catalog.Taxon(l.animal.Kind)
-	if atlas := l.atlas(); atlas != nil && l.Source == practice.Drawing {
+	l.kind, l.photo = l.catalog.Taxon(l.animal.Kind), nil
+	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
+		l.photo, l.animal = l.kind.Photo, l.Course.Typical(l.kind.ID)
+	} else if atlas := l.atlas(); atlas != nil && l.Source == practice.Drawing {
 		l.animal.Shows = atlas.Drawn(l.kind, l.animal.Shows)
 	}
 	l.length = l.lengthOf()
@@ -210,7 +214,7 @@ func (l *Lesson) meet(sign string) {
 // elseway is what can be done with an animal beside naming it.
 func (l *Lesson) elseway() string {
 	if l.Test == practice.OnSight {
-		return l.press(key.Unsure, dontKnow)
+		return l.press(key.Unsure, wording.Of("leave it unnamed"))
 	}
 	return l.press(byKey, wording.Of("walk with the key"))
 }
@@ -287,12 +291,15 @@ func (l *Lesson) ended() {
 // nothing that was told in words.
 func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
 	shows := l.animal.Shows
-	if l.Source == practice.Tray {
+	if l.Source == practice.Tray || l.photo != nil {
 		shows = practice.Seen(q.Given(), l.kind)
 	}
 	all := practice.ReadingsOf(q.Given(), shows, l.catalog.Vocabulary())
 	l.misread = slices.DeleteFunc(slices.Clone(all), func(r practice.Reading) bool { return !r.Wrong() })
-	if l.Source != practice.Drawing {
+	switch {
+	case l.photo != nil:
+		return nil // neither a drawing nor an animal: in no rates
+	case l.Source != practice.Drawing:
 		return all
 	}
 	return slices.DeleteFunc(all, func(r practice.Reading) bool { return l.told[r.Trait] || !l.drawn(r.Trait, r.Fit) })
@@ -302,6 +309,9 @@ func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
 // seen, and none of the others.
 func (l *Lesson) drawn(trait string, states []string) bool {
 	like, known := l.alike[trait]
+	if l.photo != nil {
+		return false
+	}
 	if !known {
 		if atlas := l.atlas(); atlas != nil {
 			like, _ = atlas.Alike(l.kind, l.animal.Shows, trait)

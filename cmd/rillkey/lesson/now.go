@@ -61,6 +61,9 @@ func (l *Lesson) where() string {
 
 // picture is the drawing of the animal, where there is one to show.
 func (l *Lesson) picture(setOff []string) Picture {
+	if l.photo != nil {
+		return Picture{Photo: l.photo}
+	}
 	atlas := l.atlas()
 	if l.Source != practice.Drawing || atlas == nil {
 		return Picture{}
@@ -94,7 +97,7 @@ func (l *Lesson) meetingPage() Page {
 	}
 	if l.Test == practice.OnSight {
 		p.After = []Text{{Words: wording.Of("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
-		p.Keys = []Key{{key.Unsure, dontKnow, wording.Of("you do not know it on sight; the next animal comes.")}}
+		p.Keys = []Key{{key.Unsure, wording.Of("leave it unnamed"), wording.Of("you do not know it on sight; the next animal comes.")}}
 		return l.beside(p)
 	}
 	p.After = []Text{{Words: wording.Of("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
@@ -153,6 +156,9 @@ func (l *Lesson) walkingPage() Page {
 func (l *Lesson) undrawn() string {
 	if l.Source == practice.Tray {
 		return ""
+	}
+	if l.photo != nil {
+		return wording.Sprintf("What the photograph does not show, a closer look tells: %s.", l.press(closer, wording.Of("look closer")))
 	}
 	for _, t := range l.talk.Traits() {
 		if !l.told[t.ID] && (l.Source == practice.Words && !l.seenAtOnce(t) || l.Source == practice.Drawing && !l.answers(t)) {

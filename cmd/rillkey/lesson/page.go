@@ -5,6 +5,7 @@ package lesson
 
 import (
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/taxa"
 )
 
 // Page is what a person has before them.
@@ -28,11 +29,16 @@ type Text struct {
 	Words  string
 }
 
-// Picture is a drawing with words beneath; the zero Picture is none.
+// Picture is a drawing, or a photograph in its place, with words beneath; the zero
+// Picture is none.
 type Picture struct {
 	Figure  figure.Figure
+	Photo   *taxa.Photo
 	Caption string
 }
+
+// Empty reports whether there is nothing to be seen.
+func (p Picture) Empty() bool { return p.Photo == nil && p.Figure.Empty() }
 
 // Option is an answer by its letter.
 type Option struct{ Letter, Words string }

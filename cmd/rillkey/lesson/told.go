@@ -35,6 +35,9 @@ func (l *Lesson) tell() {
 		l.tellMarks()
 	}
 	l.tellState()
+	if l.Photos && l.kind.Photo != nil {
+		l.lesson.Plates = append(l.lesson.Plates, Picture{Photo: l.kind.Photo, Caption: plain.Capital(plain.OneLine(l.kind.Name()))})
+	}
 }
 
 // verdict is what the animal was, kindly.
@@ -76,7 +79,7 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 	r := wrong[0]
 	t := l.catalog.Vocabulary().Trait(r.Trait)
 	read, is := labels(t, r.As), labels(t, []string{r.Is})
-	seen := l.Source != practice.Drawing || l.drawn(r.Trait, r.Fit)
+	seen := l.Source != practice.Drawing || l.photo != nil || l.drawn(r.Trait, r.Fit)
 	switch {
 	case l.told[r.Trait]:
 		l.add(false, "%s You answered: %s. You were told: %s, which is %s.", t.Question, read, l.saying(t, r.Is), is)
@@ -94,11 +97,11 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 	}
 	figures := atlas.States(t)
 	own := figures[t.State(r.Is)]
-	if l.Source == practice.Drawing {
+	if l.Source == practice.Drawing && l.photo == nil {
 		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID})
 	}
-	l.plates(Picture{figures[t.State(r.As[0])], wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
-		Picture{own, wording.Sprintf("It shows: %s", plain.OneLine(is))})
+	l.plates(Picture{Figure: figures[t.State(r.As[0])], Caption: wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
+		Picture{Figure: own, Caption: wording.Sprintf("It shows: %s", plain.OneLine(is))})
 }
 
 func labels(t *taxa.Trait, states []string) string {
@@ -133,8 +136,8 @@ func (l *Lesson) tellApart() {
 	if best != nil {
 		marks = []string{best.Trait.ID}
 	}
-	l.plates(Picture{atlas.Marked(l.kind, marks), plain.Capital(plain.OneLine(l.kind.Name()))},
-		Picture{atlas.Marked(other, marks), plain.Capital(plain.OneLine(other.Name()))})
+	l.plates(Picture{Figure: atlas.Marked(l.kind, marks), Caption: plain.Capital(plain.OneLine(l.kind.Name()))},
+		Picture{Figure: atlas.Marked(other, marks), Caption: plain.Capital(plain.OneLine(other.Name()))})
 }
 
 // tellMarks says what to know the kind by, where nothing was misread or confused and it
@@ -241,11 +244,11 @@ func (l *Lesson) plates(a, b Picture) {
 
 // Drawings are all drawings of a page: the animal, then the plates.
 func (p *Page) Drawings() (out []Picture) {
-	if !p.Picture.Figure.Empty() {
-		out = append(out, Picture{p.Picture.Figure, wording.Of("The animal")})
+	if !p.Picture.Empty() {
+		out = append(out, Picture{p.Picture.Figure, p.Picture.Photo, wording.Of("The animal")})
 	}
 	for _, one := range p.Plates {
-		if !one.Figure.Empty() {
+		if !one.Empty() {
 			out = append(out, one)
 		}
 	}

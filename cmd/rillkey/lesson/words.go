@@ -99,7 +99,7 @@ func (l *Lesson) look() {
 // tellColour tells the colour of a drawn animal, which everybody sees at once and no
 // drawing has.
 func (l *Lesson) tellColour() {
-	if _, ok := l.animal.Shows["colour"]; ok && l.Source == practice.Drawing {
+	if _, ok := l.animal.Shows["colour"]; ok && l.Source == practice.Drawing && l.photo == nil {
 		l.told["colour"] = true
 	}
 }

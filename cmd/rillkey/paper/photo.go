@@ -18,13 +18,21 @@ func (p *Page) photoOf(t *taxa.Taxon) photo {
 	if t.Photo == nil {
 		return photo{}
 	}
-	data, err := t.Photo.Small()
+	return p.shot(t.Photo, t.Name())
+}
+
+// shot is a photograph of what is named.
+func (p *Page) shot(of *taxa.Photo, name string) photo {
+	data, err := of.Small()
 	if err != nil {
 		p.fail(err)
 		return photo{}
 	}
-	return photo{template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(data)), t.Name(), t.Photo.By}
+	return photo{template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(data)), name, of.By}
 }
+
+// Photograph puts a photograph on the page, with what it is of as it is to be called.
+func (p *Page) Photograph(of *taxa.Photo, name string) { p.put("photo", p.shot(of, name)) }
 
 // photograph puts the photograph of an animal on the page, if it has one.
 func (p *Page) photograph(t *taxa.Taxon) {
