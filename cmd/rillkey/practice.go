@@ -82,7 +82,7 @@ func (f *practiceFlags) sitting(flags *pflag.FlagSet) {
 	flags.BoolVar(&f.words, "words", false, "animals described in words, on a screen too")
 	flags.StringVar(&f.drawn, "drawn", "", "line by line: drawings, each in its turn in the page `FILE`, in the place of words")
 	flags.StringVar(&f.site, "site", "", "animals as common as at the site `NAME` at this time of year, by the visits in this folder")
-	flags.StringArrayVar(&f.like, "like", nil, "animals as common as in the visit's `FILE`, and not as in this folder's visits of the season; may be repeated")
+	flags.StringArrayVar(&f.like, "like", nil, "animals as common as in the visit's `FILE`, not as in this folder's of the season; may be repeated")
 	flags.Uint64Var(&f.seed, "seed", 0, "the same animals for the same `N` and the same answers")
 }
 
@@ -169,7 +169,8 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 		}
 		about = ""
 	}
-	o := lesson.Options{About: about, Photos: f.drawn != "", Model: m, Course: course, Clock: a.now, Length: lesson.Sitting, Animals: f.animals, Test: test,
+	o := lesson.Options{About: about, Photos: f.drawn != "", Model: m, Course: course, Clock: a.now, Length: lesson.Sitting,
+		Animals: f.animals, Test: test,
 		Source: practice.Drawing, Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
 	if f.words || !a.onScreen() && f.drawn == "" {
 		o.Source = practice.Words

@@ -69,7 +69,8 @@ func TestPracticeIsOfTheSeasonOfTheSite(t *testing.T) {
 			t.Errorf("%s %s: %s%s", one.day, one.site, out, complaints)
 		}
 	}
-	if _, complaints := practiseOn(t, "2026-01-15", "", []string{"practice", "--as", "Robin", "--site", "Alder Run"}); !strings.Contains(complaints, "no visit to \"Alder Run\" at this time of year") {
+	_, complaints := practiseOn(t, "2026-01-15", "", []string{"practice", "--as", "Robin", "--site", "Alder Run"})
+	if !strings.Contains(complaints, "no visit to \"Alder Run\" at this time of year") {
 		t.Error(complaints)
 	}
 	a := newApp(world{now: func() time.Time { return time.Date(2026, 5, 16, 0, 0, 0, 0, time.UTC) }, env: os.Getenv, err: os.Stderr})

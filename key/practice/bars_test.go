@@ -217,7 +217,8 @@ func TestRatesAfterSixtyAnimals(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("rates of %.0f traits met 10 times: %.4f off on average; as the file has them %.4f, as identify believes it %.4f; the vocabulary's own %.4f",
+	t.Logf("rates of %.0f traits met 10 times: %.4f off on average; as the file has them %.4f, as identify believes it %.4f; "+
+		"the vocabulary's own %.4f",
 		count, believed/count, written/count, used/count, usual/count)
 	if believed/count > 0.05 || written/count > 0.05 || used/count > 0.05 {
 		t.Error("more than 0.05 off")
@@ -335,7 +336,8 @@ func TestAnySittingGoesOn(t *testing.T) {
 // anyhow is a meeting in which anything may have been said.
 func anyhow(s *school, kind string, shows map[string]string, at time.Time, r *rand.Rand) practice.Meeting {
 	any := func() string { return s.course.Kinds()[r.IntN(len(s.course.Kinds()))].ID }
-	m := practice.Meeting{At: at, Source: practice.Sources[r.IntN(3)], Kind: kind, Test: []practice.TestKind{"", "", practice.OnSight, practice.WithKey}[r.IntN(4)], Seconds: 100 * r.NormFloat64()}
+	m := practice.Meeting{At: at, Source: practice.Sources[r.IntN(3)], Kind: kind,
+		Test: []practice.TestKind{"", "", practice.OnSight, practice.WithKey}[r.IntN(4)], Seconds: 100 * r.NormFloat64()}
 	m.Number = map[practice.TestKind]int{practice.OnSight: 1, practice.WithKey: 2}[m.Test]
 	if r.IntN(10) == 0 {
 		m.Kind = "no-such-kind"

@@ -43,7 +43,8 @@ func TestTestsAreApartByDateAndNumber(t *testing.T) {
 func TestTestsOfOlderRecordsAreTakenApartByTheirTimes(t *testing.T) {
 	text := "[person]\nname = \"a\"\n"
 	for i, at := range []string{"05T09:00:00Z", "05T09:20:00Z", "06T09:00:00Z"} {
-		text += "[animal." + string(rune('1'+i)) + "]\nat = \"2031-04-" + at + "\"\nfrom = \"drawing\"\nkind = \"perlidae\"\nsight = \"perlidae\"\ntest = true\n"
+		text += "[animal." + string(rune('1'+i)) + "]\nat = \"2031-04-" + at + "\"\n"
+		text += "from = \"drawing\"\nkind = \"perlidae\"\nsight = \"perlidae\"\ntest = true\n"
 	}
 	r, err := practice.ParseRecord("a", []byte(text))
 	if err != nil {

@@ -47,8 +47,8 @@ type PractisedTest struct {
 	Animals  int               `json:"animals"`
 	Met      int               `json:"met"`
 	Finished bool              `json:"finished"`
-	Right    int               `json:"right"`  // to their kind; 0 before it is finished
-	Within   int               `json:"within"` // as far as a group that holds it
+	Right    *int              `json:"right,omitempty"`  // to their kind; nil before it is finished
+	Within   *int              `json:"within,omitempty"` // as far as a group that holds it
 	Words    string            `json:"-"`
 }
 
@@ -65,7 +65,12 @@ func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 			t.States[t.State(m.As)].Label)))
 	}
 	for _, t := range s.Tests {
-		p.Tests = append(p.Tests, PractisedTest{t.Number, dayOf(t.Began), t.Kind, t.Animals, t.Met, t.Finished(), t.Right, t.Within, TestedWords(t)})
+		one := PractisedTest{Number: t.Number, Date: dayOf(t.Began), Kind: t.Kind, Animals: t.Animals, Met: t.Met, Finished: t.Finished(),
+			Words: TestedWords(t)}
+		if one.Finished {
+			one.Right, one.Within = &t.Right, &t.Within
+		}
+		p.Tests = append(p.Tests, one)
 	}
 	return p
 }
