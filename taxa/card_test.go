@@ -12,7 +12,7 @@ import (
 func TestCardsHoldForWhatLiesBeneath(t *testing.T) {
 	c := embedded(t)
 	for id, want := range map[string]string{
-		"ephemeroptera": "ephemeroptera", "siphlonuridae": "ephemeroptera", "baetidae": "baetidae", "chironomidae-red": "chironomidae",
+		"ephemeroptera": "ephemeroptera", "mayfly-tailless": "ephemeroptera", "uenoidae": "caddisfly-case", "baetidae": "baetidae", "chironomidae-red": "chironomidae",
 		"simuliidae-pupa": "", "insecta": "", "terrestrial-insect": "", "nothing": "",
 	} {
 		got := ""
