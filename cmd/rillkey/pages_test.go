@@ -31,10 +31,11 @@ var pagesToLookAt = []struct {
 	{"key-europe", []string{"key", "--key", "north-west-europe"}, sheetCount{18, 24}},
 	{"sheet", []string{"sheet"}, sheetCount{2, 2}},
 	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
+	{"sheet-of-families", []string{"sheet", "--protocol", "riffle-families"}, sheetCount{2, 2}},
 	{"quick", []string{"quick"}, sheetCount{2, 2}},
 	{"quick-europe-large", []string{"quick", "--large-type", "--region", "north-west-europe"}, sheetCount{2, 2}},
-	{"cards", []string{"cards"}, sheetCount{10, 12}},
-	{"cards-europe", []string{"cards", "--region", "north-west-europe"}, sheetCount{9, 11}},
+	{"cards", []string{"cards"}, sheetCount{26, 34}},
+	{"cards-europe", []string{"cards", "--region", "north-west-europe"}, sheetCount{24, 32}},
 	{"howto", []string{"howto"}, sheetCount{1, 1}},
 	{"labels", []string{"labels"}, sheetCount{2, 2}},
 	{"labels-of-a-visit", []string{"labels", "--visit", "WHOLE"}, sheetCount{2, 2}},
@@ -45,9 +46,8 @@ var pagesToLookAt = []struct {
 	{"report-without-a-grade", []string{"report", "SHORT"}, sheetCount{2, 4}},
 }
 
-// smaller are pages with letters below 8 pt, and how small: the field sheet is both
-// sides of one sheet, and a vial's label goes into the vial.
-var smaller = map[string]float64{"sheet": 7, "sheet-of-a-visit": 7, "labels": 7, "labels-of-a-visit": 6.6}
+// leastLetters is the size in points under which no letter on paper is.
+const leastLetters = 8.0
 
 // pagesTools is the folder of what looks at pages; where it is not filled, the
 // test is skipped.
@@ -176,12 +176,8 @@ func holdUp(t *testing.T, files []string) {
 				t.Errorf("%s takes %d sheets of %s, not %d to %d", s.Page, n, size, want.least, want.most)
 			}
 		}
-		least := 8.0
-		if pt, ok := smaller[s.Page]; ok {
-			least = pt
-		}
-		if s.Smallest.Pt < least-0.05 {
-			t.Errorf("%s has letters of %.1f pt, and none may be below %v: %q", s.Page, s.Smallest.Pt, least, s.Smallest.Words)
+		if s.Smallest.Pt < leastLetters-0.05 {
+			t.Errorf("%s has letters of %.1f pt, and none may be below %v: %q", s.Page, s.Smallest.Pt, leastLetters, s.Smallest.Words)
 		}
 		t.Logf("%s: %v sheets, letters from %.1f pt", s.Page, s.Sheets, s.Smallest.Pt)
 	}

@@ -134,7 +134,7 @@ func (f *fieldSheet) widths() (all []float64) {
 	whole, sample, again := 190.0, min(40, 91/n), 30.0
 	all = []float64{8, 15}
 	if f.dual {
-		whole, sample, again = 93.5, 22/n*(1+0.25*(n-1)), 20
+		whole, sample, again = 93, 22/n*(1+0.25*(n-1)), 20
 		all = []float64{7}
 	}
 	name := whole - n*sample - again
