@@ -214,7 +214,7 @@ func (p panel) place(page *draw.Canvas, cell, view draw.Box) {
 	m := draw.Fit(view, cell.Inset(margin))
 	placed := &draw.Canvas{}
 	placed.Place(p.canvas, m)
-	page.Place(placed, draw.Map{Scale: 1})
+	page.Add(placed)
 	for _, a := range p.aims {
 		point(page, placed, cell, m.Apply(a.at), side, a.absent)
 	}

@@ -172,14 +172,26 @@ func (c *Canvas) Box() Box {
 	return b
 }
 
+// Add adds another drawing as it lies.
+func (c *Canvas) Add(o *Canvas) {
+	c.Shapes = append(c.Shapes, o.Shapes...)
+	c.Texts = append(c.Texts, o.Texts...)
+}
+
 // Place adds another drawing, moved and scaled.
 func (c *Canvas) Place(o *Canvas, m Map) {
+	n := 0
+	for i := range o.Shapes {
+		n += len(o.Shapes[i].Points)
+	}
+	all := make([]Pt, 0, n)
+	c.Shapes = slices.Grow(c.Shapes, len(o.Shapes))
 	for _, s := range o.Shapes {
-		points := make([]Pt, len(s.Points))
-		for i, p := range s.Points {
-			points[i] = m.Apply(p)
+		from := len(all)
+		for _, p := range s.Points {
+			all = append(all, m.Apply(p))
 		}
-		s.Points = points
+		s.Points = all[from:len(all):len(all)]
 		c.Shapes = append(c.Shapes, s)
 	}
 	for _, t := range o.Texts {

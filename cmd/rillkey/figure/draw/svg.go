@@ -27,8 +27,14 @@ func (c *Canvas) SVG(p Frame) string {
 	if p.Alt != "" {
 		b.WriteString("<desc>" + Escape(p.Alt) + "</desc>")
 	}
+	points := 0
 	for i := range c.Shapes {
-		c.Shapes[i].svg(&b, p)
+		points += len(c.Shapes[i].Points)
+	}
+	b.Grow(len(p.Title) + len(p.Alt) + 40*len(c.Shapes) + 30*points)
+	var path []byte
+	for i := range c.Shapes {
+		path = c.Shapes[i].svg(&b, p, path)
 	}
 	for _, t := range c.Texts {
 		anchor := ""
@@ -42,11 +48,15 @@ func (c *Canvas) SVG(p Frame) string {
 	return b.String()
 }
 
-func (s *Shape) svg(b *strings.Builder, p Frame) {
+// svg writes the path; room is space to be used again.
+func (s *Shape) svg(b *strings.Builder, p Frame, room []byte) []byte {
 	if len(s.Points) == 0 {
-		return
+		return room
 	}
-	b.WriteString(`<path d="` + s.data() + `"`)
+	room = s.data(room[:0])
+	b.WriteString(`<path d="`)
+	b.Write(room)
+	b.WriteByte('"')
 	switch {
 	case s.Fill == Paper:
 		b.WriteString(` fill="#fff"`)
@@ -70,11 +80,11 @@ func (s *Shape) svg(b *strings.Builder, p Frame) {
 		b.WriteString(` stroke-dasharray="` + num(p.Line*3) + " " + num(p.Line*3) + `"`)
 	}
 	b.WriteString("/>")
+	return room
 }
 
-// data are the commands of the path.
-func (s *Shape) data() string {
-	b := make([]byte, 0, 48*len(s.Points)+8)
+// data appends the commands of the path.
+func (s *Shape) data(b []byte) []byte {
 	pt := func(q Pt) { b = appendNum(append(appendNum(b, q.X), ' '), q.Y) }
 	b = append(b, 'M')
 	pt(s.Points[0])
@@ -100,7 +110,7 @@ func (s *Shape) data() string {
 	if s.Closed {
 		b = append(b, 'Z')
 	}
-	return string(b)
+	return b
 }
 
 // num writes a length to a hundredth, without needless digits.
