@@ -14,7 +14,7 @@ import (
 func networkCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "network",
-		Short: "The database of a network of groups: begin, admit",
+		Short: "The database of a network of groups: begin, admit, news, waiting, agreement, draw, health",
 		Long: `A network keeps the visits of many groups in one database, PostgreSQL or one that
 speaks its protocol. 'network begin' makes it, 'network admit' lets groups, coordinators
 and readers in; groups then 'send' and 'fetch', and 'visit list', 'grade', 'export',
@@ -24,7 +24,8 @@ A group reads and writes its own visits. A coordinator reads all and keeps the g
 A reader sees grades, without people and obscured places.`,
 		RunE: group,
 	}
-	cmd.AddCommand(networkBeginCommand(a), networkAdmitCommand(a))
+	cmd.AddCommand(networkBeginCommand(a), networkAdmitCommand(a), networkNewsCommand(a), networkWaitingCommand(a),
+		networkAgreementCommand(a), networkDrawCommand(a), networkHealthCommand(a))
 	return cmd
 }
 

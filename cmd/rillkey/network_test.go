@@ -40,6 +40,7 @@ func TestANetworkStandsInThePlaceOfAFolder(t *testing.T) {
 	asFolder(t, ann, "visit", "list")
 	asFolder(t, ann, "grade")
 	sameTables(t, group)
+	askAsCoordinator(t, ann)
 
 	open := runIn(t, "visit", "list", rob, "--json")
 	if !strings.Contains(open, `"site": "`) || strings.Contains(open, "Oona") {
@@ -162,5 +163,25 @@ func sameFiles(t *testing.T, dir, other string) {
 		if !b[text] {
 			t.Errorf("this file did not come back:\n%s", text)
 		}
+	}
+}
+
+// What a coordinator asks is answered in words and as a document; the desk shows it to this
+// machine alone.
+func askAsCoordinator(t *testing.T, ann string) {
+	t.Helper()
+	saysRight(t, statusDone, "mill-brook: 2 visits", "network", "news", "--at", ann, "--since", "2000-01-01")
+	saysRight(t, statusDone, "with something open", "network", "waiting", "--alarms", "--at", ann)
+	saysRight(t, statusDone, "No two groups", "network", "agreement", "--at", ann)
+	saysRight(t, statusDone, "leave none out", "network", "draw", "--seed", "spring", "--at", ann)
+	saysRight(t, statusDone, "The network answers", "network", "health", "--at", ann)
+	for _, command := range []string{"news", "waiting", "agreement", "health"} {
+		if out := runIn(t, "network", command, "--at", ann, "--json"); !json.Valid([]byte(out)) {
+			t.Errorf("network %s --json says %s", command, out)
+		}
+	}
+	once, again := runIn(t, "network", "draw", "--seed", "a", "--at", ann, "--json"), runIn(t, "network", "draw", "--seed", "a", "--at", ann, "--json")
+	if once != again || !strings.Contains(once, `"record"`) || strings.Contains(once, "taxon") {
+		t.Errorf("the draw is\n%s\nand\n%s", once, again)
 	}
 }

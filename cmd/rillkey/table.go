@@ -34,6 +34,7 @@ type tableFlags struct {
 	called, cert, certKey string
 	sheet                 string
 	board, newCodes       bool
+	network               string
 }
 
 func tableCommand(a *app) *cobra.Command {
@@ -65,6 +66,7 @@ that phones need not join again when the table is begun anew.`,
 	flags.StringVar(&f.certKey, "cert-key", "", "the `FILE` with the certificate's private key")
 	flags.StringVar(&f.sheet, "sheet", "", "write a page to print and prop up, a new `FILE`")
 	flags.BoolVar(&f.board, "board", false, "show how the visit stands, and serve nothing")
+	flags.StringVar(&f.network, "network", "", "serve the desk of a network's coordinator instead, to this machine alone: the database's `ADDRESS`")
 	flags.BoolVar(&f.newCodes, "new-codes", false, "begin the day with new codes: all phones join anew")
 	cmd.MarkFlagsRequiredTogether("cert", "cert-key")
 	return cmd
@@ -73,6 +75,9 @@ that phones need not join again when the table is begun anew.`,
 func holdTable(ctx context.Context, a *app, f tableFlags) error {
 	if f.port < 1 || f.port > 65535 {
 		return misused("--port %d: a port is a number from 1 to 65535", f.port)
+	}
+	if f.network != "" {
+		return holdDesk(a, f.network, f.port)
 	}
 	v, err := a.readVisit()
 	if err != nil {

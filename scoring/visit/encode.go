@@ -204,9 +204,26 @@ const sealStart = `check = "`
 // sealLine is the checksum line of a block: the first 64 bits of the SHA-256
 // of its lines. It guards against accidents, not against intent.
 func sealLine(body []byte) string {
-	// An editor that changes all line ends has not changed what they say.
-	sum := sha256.Sum256(bytes.ReplaceAll(body, []byte("\r\n"), []byte("\n")))
-	return sealStart + hex.EncodeToString(sum[:8]) + `"`
+	sum := sealOf(body)
+	return sealStart + hex.EncodeToString(sum[:]) + `"`
+}
+
+func sealOf(body []byte) (seal [8]byte) {
+	if bytes.IndexByte(body, '\r') >= 0 { // an editor that changes all line ends has not changed what they say
+		body = bytes.ReplaceAll(body, []byte("\r\n"), []byte("\n"))
+	}
+	sum := sha256.Sum256(body)
+	copy(seal[:], sum[:8])
+	return seal
+}
+
+// sealedAs tells whether a line is the checksum line of a block with these lines.
+func sealedAs(line, body []byte) bool {
+	sum := sealOf(body)
+	var digits [16]byte
+	hex.Encode(digits[:], sum[:])
+	return len(line) == len(sealStart)+17 && string(line[:len(sealStart)]) == sealStart &&
+		string(line[len(sealStart):][:16]) == string(digits[:]) && line[len(line)-1] == '"'
 }
 
 // isSeal tells whether a line is a complete checksum line, right or wrong.
@@ -215,7 +232,8 @@ func isSeal(line []byte) bool {
 	if !ok || len(digits) != 17 || digits[16] != '"' {
 		return false
 	}
-	_, err := hex.DecodeString(string(digits[:16]))
+	var value [8]byte
+	_, err := hex.Decode(value[:], digits[:16])
 	return err == nil
 }
 

@@ -29,7 +29,7 @@ func split(data []byte, max int) (chunks []chunk, more bool) {
 		if i := bytes.IndexByte(data[at:], '\n'); i >= 0 {
 			end = at + i + 1
 		}
-		text := bytes.TrimRight(data[at:end], "\r\n")
+		text := withoutEnd(data[at:end])
 		if head := isHead(text); head || !open && !isGap(text) {
 			if len(chunks) == max {
 				return chunks, true
@@ -42,7 +42,7 @@ func split(data []byte, max int) (chunks []chunk, more bool) {
 			c.text = data[c.start:end]
 			if isSeal(text) {
 				c.sealed, open = true, false
-				c.intact = string(text) == sealLine(data[c.start:at])
+				c.intact = sealedAs(text, data[c.start:at])
 			}
 		}
 		at = end
@@ -50,7 +50,18 @@ func split(data []byte, max int) (chunks []chunk, more bool) {
 	return chunks, false
 }
 
+// withoutEnd is a line without the characters that end it.
+func withoutEnd(line []byte) []byte {
+	for len(line) > 0 && (line[len(line)-1] == '\n' || line[len(line)-1] == '\r') {
+		line = line[:len(line)-1]
+	}
+	return line
+}
+
 func isHead(line []byte) bool {
+	if len(line) > 0 && line[0] >= 'a' && line[0] <= 'z' {
+		return false // as most lines are
+	}
 	s := string(bytes.TrimSpace(line))
 	return s == headerLine || s == eventLine
 }

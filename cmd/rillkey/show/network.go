@@ -3,10 +3,15 @@
 package show
 
 import (
+	"cmp"
 	"io"
+	"math"
+	"strings"
+	"time"
 
 	"rillkey/scoring/network"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Sent says what came of sending visits to a network; early where it ended before its time.
@@ -62,4 +67,85 @@ func wordOrNone(rating string) string {
 		return "no word"
 	}
 	return rating
+}
+
+// NetworkNews says what came in.
+func NetworkNews(w io.Writer, width int, since time.Time, all []network.Came) error {
+	p := newPage(w, width)
+	p.text(0, 2, "Since %s:", since.Format(time.DateOnly))
+	for _, c := range all {
+		p.text(2, 4, "%s: %s, %s, last on %s", c.Group, plain.Count(c.Visits, "visit"), plain.Counted(c.Events, "entry", "entries"), c.Last.Format(time.DateTime))
+	}
+	if len(all) == 0 {
+		p.text(2, 4, "Nothing came.")
+	}
+	return p.err
+}
+
+// NetworkWaiting says what waits.
+func NetworkWaiting(w io.Writer, width int, all network.Waiting) error {
+	p := newPage(w, width)
+	p.text(0, 2, "%s with something open; the newest %d:", plain.Capital(plain.Count(all.Of, "visit")), len(all.Visits))
+	for _, v := range all.Visits {
+		p.text(2, 4, "%s %s [%s]: %s", v.Date, v.Site, v.Visit, strings.Join(OpenAbout(v), ", "))
+	}
+	p.text(0, 2, "%s kept apart:", plain.Capital(plain.Counted(all.Kept, "entry", "entries")))
+	for _, r := range all.Refused {
+		p.text(2, 4, "%s, %s:%d: %s", r.Group, r.File, r.Line, r.Reason)
+	}
+	for _, x := range all.Alarms {
+		p.text(0, 2, "%s: %s", x.Site, x.Words)
+	}
+	return p.err
+}
+
+// OpenAbout says what is open about a visit.
+func OpenAbout(v network.WaitingVisit) (out []string) {
+	if v.Open {
+		out = append(out, wording.Of("not finished"))
+	}
+	for _, x := range []struct {
+		n         int
+		one, many string
+	}{
+		{v.Undecided, "animal undecided", "animals undecided"},
+		{v.Contrary, "second look says another name", "second looks say another name"},
+		{v.Misfits, "entry does not fit", "entries do not fit"},
+	} {
+		if x.n > 0 {
+			out = append(out, plain.Counted(x.n, x.one, x.many))
+		}
+	}
+	if len(v.Invaders) > 0 {
+		out = append(out, wording.Sprintf("does not belong there: %s", strings.Join(v.Invaders, ", ")))
+	}
+	return out
+}
+
+// NetworkAgreement says how groups agree.
+func NetworkAgreement(w io.Writer, width int, all []network.Agreement) error {
+	p := newPage(w, width)
+	for _, a := range all {
+		p.text(0, 2, "%s and %s: %s of visits; the word was the same in %d of %d; values %s apart as a rule, the first group's %s higher on average",
+			a.Groups[0], a.Groups[1], plain.Count(a.Pairs, "pair"), a.Same, a.Graded, plain.Number(math.Round(a.Typical*100)/100), plain.Number(math.Round(a.Mean*100)/100))
+	}
+	if len(all) == 0 {
+		p.text(0, 2, "No two groups visited one site within a fortnight, by one protocol.")
+	}
+	return p.err
+}
+
+// NetworkDraw lists what chance drew.
+func NetworkDraw(w io.Writer, width int, seed string, all []network.Drawn) error {
+	p := newPage(w, width)
+	p.text(0, 2, "Drawn with the seed %s; go down the list and leave none out:", plain.Quote(seed))
+	group := ""
+	for _, d := range all {
+		if d.Group != group {
+			group = d.Group
+			p.line(plain.Printable(group))
+		}
+		p.text(2, 4, "%s %s [%s]: sample %s, cell %s, record %s", d.Date, d.Site, d.Visit, d.Sample, cmp.Or(d.Cell, wording.Of("not noted")), d.Record)
+	}
+	return p.err
 }

@@ -152,6 +152,32 @@ func (s *Server) end(by syscall.Signal) {
 	}
 }
 
+// Spent is how much processor time the server took so far, with all that it started and
+// that ended.
+func (s *Server) Spent() time.Duration {
+	s.t.Helper()
+	var ticks int64
+	all, _ := filepath.Glob("/proc/[0-9]*/stat")
+	for _, file := range all {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			continue // it ended
+		}
+		_, rest, _ := strings.Cut(string(text), ") ")
+		f := strings.Fields(rest)
+		self := strings.HasPrefix(string(text), strconv.Itoa(s.serving.Process.Pid)+" ")
+		if len(f) < 15 || !self && f[1] != strconv.Itoa(s.serving.Process.Pid) {
+			continue
+		}
+		for i, field := range f[11:15] { // its own times, then those of what it waited for
+			if n, err := strconv.ParseInt(field, 10, 64); err == nil && (i < 2 || self) {
+				ticks += n
+			}
+		}
+	}
+	return time.Duration(ticks) * 10 * time.Millisecond
+}
+
 // Run runs a program beside the server, as its owner.
 func (s *Server) Run(program string, args ...string) string {
 	s.t.Helper()

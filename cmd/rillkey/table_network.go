@@ -1,0 +1,66 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"log"
+	"net"
+	"net/http"
+	"strconv"
+	"time"
+
+	"rillkey/cmd/rillkey/desk"
+)
+
+// deskRows is how many rows of each kind the desk shows.
+const deskRows = 200
+
+// holdDesk serves the page of a network's coordinator on this machine alone.
+func holdDesk(a *app, address string, port int) error {
+	book, err := a.bookInUse()
+	if err != nil {
+		return err
+	}
+	ctx, stop := a.leaving.untilSignal()
+	defer stop()
+	db, err := a.database(ctx, address)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	at := net.JoinHostPort("127.0.0.1", strconv.Itoa(port))
+	listener, err := net.Listen("tcp", at)
+	if err != nil {
+		return fmt.Errorf("nothing can be served on port %d: %w; choose another with --port", port, err)
+	}
+	d := &desk.Desk{Hosts: []string{at, net.JoinHostPort("localhost", strconv.Itoa(port))}}
+	d.Look = func(ctx context.Context) (s desk.Sight, err error) {
+		s.At = a.now()
+		s.Since = s.At.AddDate(0, 0, -7)
+		if s.Health, err = db.Health(ctx, time.Now); err != nil {
+			return s, err
+		}
+		if s.News, err = db.News(ctx, s.Since); err != nil {
+			return s, err
+		}
+		if s.Waiting, err = db.Waiting(ctx, book, deskRows, s.At, true); err != nil {
+			return s, err
+		}
+		s.Agreement, err = db.Agree(ctx, book)
+		return s, err
+	}
+	a.plainly("The desk is at http://%s until Ctrl-C, on this machine alone.", at)
+	server := &http.Server{
+		Handler: d.Handler(), ErrorLog: log.New(io.Discard, "", 0), MaxHeaderBytes: 16 << 10,
+		ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 3 * time.Minute, IdleTimeout: 2 * time.Minute,
+	}
+	failed := make(chan error, 1)
+	go func() { failed <- server.Serve(listener) }()
+	select {
+	case err := <-failed:
+		return fmt.Errorf("the desk ended: %w", err)
+	case <-ctx.Done():
+		return server.Close()
+	}
+}
