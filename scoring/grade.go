@@ -114,6 +114,9 @@ type GradeOptions struct {
 	Anyway bool   // also what withheld indices would be so far, marked as provisional
 	Seed   uint64 // of simulations; the same seed gives the same figures
 	Plain  bool   // without the spreads of all but the headline, which take many times as long as all else
+	// Expected is what is missing of the animals common in the region, where the grade
+	// is Plain too.
+	Expected bool
 }
 
 // Grade grades a visit by the protocol that its header names. The error says
@@ -142,7 +145,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	for _, id := range p.Beside {
 		g.Beside = append(g.Beside, r.index(r.grader(id), scheme.Pooled, g.Effort, a, w, m, false))
 	}
-	if !w.Plain {
+	if !w.Plain || w.Expected {
 		g.Expected = main.expected(g.Effort, a, g.Found, w.Seed)
 	}
 	if said := r.warning(main, a); said != "" {

@@ -45,19 +45,25 @@ func (k Knowledge) of(v *visit.Visit) Knowledge {
 type Discretion struct {
 	People bool // names of people; without it they are "person 1", "person 2", …
 	Places bool // exact places of visits whose place is obscured
+	// Wordless keeps back what people wrote in their own words too: notes, efforts,
+	// reasons, and labels of samples that name somebody.
+	Wordless bool
 }
 
 // Withheld stands for the name of an obscured site.
 const Withheld = "site withheld"
 
 // Apply is the visit as it may be given away; the visit itself is not changed.
-// Free texts, such as notes, are left as they are.
+// Free texts, such as notes, are left as they are unless d is Wordless.
 func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
 	hide := !d.Places && v.Obscured()
-	if d.People && !hide {
+	if d.People && !hide && !d.Wordless {
 		return v
 	}
 	m := mask{d: d, site: hide, number: map[string]string{}}
+	if d.Wordless {
+		m.label = d.labels(v)
+	}
 	head, _ := v.Written().WithUnread("")
 	if hide {
 		head.Site, head.Obscured = Withheld, true
@@ -94,6 +100,7 @@ type mask struct {
 	d      Discretion
 	site   bool
 	number map[string]string
+	label  map[string]string // of samples whose label is not given away
 }
 
 func (m mask) person(v *visit.Visit, name string) string {
@@ -154,7 +161,7 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 		}
 		e.Body = a
 	}
-	return m.conditions(v, e)
+	return m.wordless(m.conditions(v, e))
 }
 
 // conditionsOf are the conditions that an event notes or corrects.

@@ -10,12 +10,15 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Bars are counts of animals with their shares, in one group or several. The
+// Bars are counts of animals, or of something else, with their shares, in one group or several. The
 // bars of a group are shown in the order given.
 type Bars struct {
 	Title  string
 	Groups []BarGroup
+	Of     string // what is counted, many of it; animals where it is empty
 }
+
+func (b Bars) counted() string { return cmp.Or(b.Of, wording.Of("animals")) }
 
 // BarGroup is bars under one heading, which may be empty.
 type BarGroup struct {
@@ -61,7 +64,7 @@ func share(n int64, total float64) string {
 
 // Data is every bar.
 func (b Bars) Data() Data {
-	d := Data{Head: []string{"what", "animals", "share", "note"}}
+	d := Data{Head: []string{"what", b.counted(), "share", "note"}}
 	total := b.total()
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {
@@ -82,7 +85,7 @@ func (b Bars) Alt() string {
 		all = append(all, g.Bars...)
 	}
 	if b.total() == 0 {
-		return wording.Sprintf("%s: no animals.", b.Title)
+		return wording.Sprintf("%s: no %s.", b.Title, b.counted())
 	}
 	slices.SortStableFunc(all, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
 	var parts []string
@@ -93,13 +96,13 @@ func (b Bars) Alt() string {
 	if n := len(all) - len(parts); n > 0 {
 		more = wording.Sprintf("; and %d more", n)
 	}
-	return wording.Sprintf("Bar chart, %s, %s animals in all: %s%s.", b.Title, number(b.total(), 0), strings.Join(parts, "; "), more)
+	return wording.Sprintf("Bar chart, %s, %s %s in all: %s%s.", b.Title, number(b.total(), 0), b.counted(), strings.Join(parts, "; "), more)
 }
 
 // atMost keeps the first bars of each group, so many at most, and sums up the
 // others. Their sum gets no bar beside others, which would dwarf them.
 func (b Bars) atMost(n int) Bars {
-	out := Bars{Title: b.Title}
+	out := Bars{Title: b.Title, Of: b.Of}
 	for _, g := range b.Groups {
 		if len(g.Bars) > n+1 {
 			rest := Bar{Label: wording.Sprintf("%d more", len(g.Bars)-n), Fill: unbarred}

@@ -29,7 +29,7 @@ func (b Bars) Text(cols int, bars bool) []string {
 			all = append(all, entry{label: label, value: value, part: part})
 		}
 	}
-	return append(wrap(wording.Sprintf("%s, %s animals in all", b.Title, number(total, 0)), cols, 2), columns(all, cols, bars)...)
+	return append(wrap(wording.Sprintf("%s, %s %s in all", b.Title, number(total, 0), b.counted()), cols, 2), columns(all, cols, bars)...)
 }
 
 // shareWide is the width of the longest share, "under 1 %", and a blank.

@@ -60,7 +60,7 @@ func (b Bars) flat() Bars {
 		}
 	}
 	slices.SortStableFunc(all.Bars, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
-	return Bars{Title: b.Title, Groups: []BarGroup{all}}
+	return Bars{Title: b.Title, Of: b.Of, Groups: []BarGroup{all}}
 }
 
 // fill tells groups apart, in their order.

@@ -67,6 +67,7 @@ type Page struct {
 	body  strings.Builder
 	parts []section
 	open  []string
+	web   *Web
 	err   error // the first template that failed
 }
 
@@ -180,7 +181,8 @@ func (p *Page) WriteTo(w io.Writer) (int64, error) {
 		Style template.CSS
 		Parts []section
 		Body  template.HTML
-	}{p.title, template.CSS(style + p.extra), parts, template.HTML(p.body.String())})
+		Web   *Web
+	}{p.title, template.CSS(style + p.extra), parts, template.HTML(p.body.String()), p.web})
 	if err != nil {
 		return 0, err
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/account"
@@ -32,6 +33,12 @@ type Report struct {
 	Cover   *Cover          // words of a first page; nil for none
 	Sum     string          // checksum of the visit's file, with its name
 	Trouble []string        // what was wrong with that file
+
+	// PictureOf is the file with the drawing of a taxon, as [Page.Picture] wants it; nil
+	// has the drawings in the page.
+	PictureOf func(*taxa.Taxon) (to string)
+	// After writes what is known of the site beside this visit; nil for nothing.
+	After func(*Page)
 }
 
 // reporting is a report being written.
@@ -42,15 +49,22 @@ type reporting struct {
 	scheme  *scheme.Scheme
 	tally   visit.Tally
 	sources []string
+	atlas   *figure.Atlas
 }
 
-// Page is the report as a page: the answer first, then what it rests on. Where
-// the grade is withheld no rating of the visit stands anywhere on it, but those
-// between which it lies.
+// Page is the report as a page of its own; see [Report.On].
 func (r Report) Page() *Page {
 	place := plain.Printable(r.Grade.Visit.Site)
-	w := &reporting{Page: New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date)), Report: r, main: &r.Grade.Indices[0],
-		tally: r.Account.Tally}
+	p := New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date))
+	r.On(p)
+	return p
+}
+
+// On writes the report on a page: the answer first, then what it rests on. Where
+// the grade is withheld no rating of the visit stands anywhere in it, but those
+// between which it lies.
+func (r Report) On(p *Page) {
+	w := &reporting{Page: p, Report: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
 	w.Style(reportStyle)
 	w.cover()
@@ -61,11 +75,13 @@ func (r Report) Page() *Page {
 	w.done()
 	w.sure()
 	w.past()
+	if w.After != nil {
+		w.After(w.Page)
+	}
 	w.quality()
 	w.animals()
 	w.indices()
 	w.ending()
-	return w.Page
 }
 
 // answer is the grade with its doubts, or plainly that there is none and why.
@@ -180,7 +196,7 @@ func (w *reporting) past() {
 	w.End()
 	w.End()
 	d := w.Past.Data()
-	w.Table(dense(d.Rows) + " wide dated", wording.Of("The visits of this site"), d.Head, clean(d.Rows))
+	w.Table(dense(d.Rows)+" wide dated", wording.Of("The visits of this site"), d.Head, clean(d.Rows))
 	w.End()
 }
 

@@ -101,12 +101,9 @@ func (w *reporting) faces() {
 	if len(all) == 0 {
 		return
 	}
-	atlas := figure.NewAtlas(w.Catalog, nil)
 	w.Begin("div", "kinds")
 	for _, f := range all[:min(len(all), mostFaces)] {
-		drawn := atlas.Taxon(f.taxon)
-		drawn.Length = taxa.Range{} // the bar of its length has no room here
-		w.Figure(drawn.SVG(figure.Size{Width: 28, Height: 18}), fmt.Sprintf("%s, %d", f.label, f.count))
+		w.face(f)
 	}
 	w.End()
 	more := ""
@@ -115,6 +112,30 @@ func (w *reporting) faces() {
 	}
 	w.Text("note", wording.Sprintf("Drawn from what each kind usually shows, schematic and not to one scale; the number is that of "+
 		"the animals found.%s", more))
+}
+
+// faceSize is that of a drawing, in millimetres, and as a picture in pixels.
+var faceSize = figure.Size{Width: 28, Height: 18}
+
+const pixelsPerMillimetre = 96 / 25.4
+
+func (w *reporting) face(f face) {
+	words := fmt.Sprintf("%s, %d", f.label, f.count)
+	if w.PictureOf != nil {
+		w.Page.Picture(w.PictureOf(f.taxon), "", words, int(faceSize.Width*pixelsPerMillimetre), int(faceSize.Height*pixelsPerMillimetre))
+		return
+	}
+	if w.atlas == nil {
+		w.atlas = figure.NewAtlas(w.Catalog, nil)
+	}
+	w.Figure(Face(w.atlas, f.taxon), words)
+}
+
+// Face is the drawing of a taxon as a report has it, one svg element.
+func Face(atlas *figure.Atlas, t *taxa.Taxon) string {
+	drawn := atlas.Taxon(t)
+	drawn.Length = taxa.Range{} // the bar of its length has no room here
+	return drawn.SVG(faceSize)
 }
 
 // kinds are those found with a taxon to draw, most animals first.
@@ -155,13 +176,17 @@ func (w *reporting) meaning() {
 		first = wording.Of("What was found is true as far as it goes. Too little is known to put a word on the stream; please put none " +
 			"on it yourselves, for a guess spreads faster than its doubts.")
 	}
-	w.List("", []string{
-		first,
+	w.List("", append([]string{first}, Unsaid()...))
+	w.End()
+}
+
+// Unsaid is what no grade says, and what comes first.
+func Unsaid() []string {
+	return []string{
 		wording.Of("It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
 			"poisons do; others that harm people do not."),
 		wording.Of("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter as much as pollution."),
 		wording.Of("Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first."),
 		wording.Of("Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here."),
-	})
-	w.End()
+	}
 }

@@ -54,17 +54,17 @@ func row(p *page, r *series.Row) {
 		return
 	case r.Aside == "doubled":
 		p.text(2, hang, "%s  %s %s; set aside: a visit with this id stands in another file", r.Visit.Date, wording.Number(*r.Value),
-			wordOf(&r.Summary))
+			WordOf(&r.Summary))
 		return
 	case r.Aside == "future":
-		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, wording.Number(*r.Value), wordOf(&r.Summary))
+		p.text(2, hang, "%s  %s %s; set aside: this day has not come yet", r.Visit.Date, wording.Number(*r.Value), WordOf(&r.Summary))
 		return
 	}
 	sure := ""
 	if r.Chance != nil && *r.Chance < 0.995 && r.Rating != scheme.Unrated {
 		sure = wording.Sprintf(" (by the names %s)", plain.Percent(*r.Chance))
 	}
-	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, wording.Number(*r.Value), wordOf(&r.Summary), sure, changed(r.Change))
+	p.text(2, hang, "%s  %s %s%s%s", r.Visit.Date, wording.Number(*r.Value), WordOf(&r.Summary), sure, changed(r.Change))
 }
 
 // changed is how a visit differs from the one before, and in what beside its animals.
@@ -89,8 +89,8 @@ func changed(d *series.Difference) string {
 	return out
 }
 
-// wordOf is the word of a visit, or between which it lies.
-func wordOf(b *scoring.Summary) string {
+// WordOf is the word of a visit, or between which it lies.
+func WordOf(b *scoring.Summary) string {
 	switch {
 	case len(b.Between) > 0:
 		return wording.Sprintf("between %s", plain.And(b.Between))

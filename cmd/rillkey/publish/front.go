@@ -1,0 +1,108 @@
+package publish
+
+import (
+	"fmt"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/scoring"
+	"rillkey/taxa/plain"
+)
+
+// mostStreams is how many streams the first page names.
+const mostStreams = 60
+
+// front is the first page.
+func (c *county) front() File {
+	var newest, years []any
+	for _, v := range c.newest {
+		newest = append(newest, visitRow(v))
+	}
+	total := 0
+	for _, y := range c.years {
+		years = append(years, y.name, len(y.visits))
+		total += len(y.visits)
+	}
+	var streams []string
+	for _, s := range c.streams {
+		streams = append(streams, s.name, s.slug)
+	}
+	rests := c.rests("front", newest, years, len(c.sites), streams, c.grid.rests(), c.wordsOf(c.lastWords()))
+	return c.page("index.html", c.Title, nil, rests, func(p *paper.Page) error {
+		by := "Volunteers"
+		if c.Group != "" {
+			by = c.Group
+		}
+		p.Text("lead", fmt.Sprintf("%s: %s, %s, %s, %s. %s netted these streams, sorted what lives there, named it and counted it, "+
+			"and gave it back.", c.span(), plain.Count(len(c.streams), "stream"), plain.Count(len(c.sites), "site"),
+			plain.Count(total, "visit"), plain.Count(len(c.years), "year"), by))
+		p.Text("", scoring.Caution)
+		c.frontLinks(p)
+		c.grid.onFront(p)
+		drawWordsNow(p, c.wordsOf(c.lastWords()))
+		c.frontNew(p)
+		about(p)
+		return nil
+	})
+}
+
+func (c *county) span() string {
+	last, first := c.years[0].name, c.years[len(c.years)-1].name
+	if first == last {
+		return last
+	}
+	return first + " to " + last
+}
+
+// lastWords are the newest visits of all sites.
+func (c *county) lastWords() (out []*shown) {
+	for _, s := range c.sites {
+		out = append(out, s.newest())
+	}
+	return out
+}
+
+func drawWordsNow(p *paper.Page, counts []tallied) {
+	p.Section("How the sites stand")
+	p.Begin("div", "two")
+	for _, t := range counts {
+		p.Begin("div", "")
+		t.Bars.Title, t.Bars.Of = "Sites by the word of their newest visit, "+t.Title, "sites"
+		p.Figure(t.Bars.SVG(chart.Size{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
+		p.End()
+	}
+	p.End()
+	p.Text("note", "Each index has words of its own, which are not to be set side by side.")
+	p.End()
+}
+
+func (c *county) frontLinks(p *paper.Page) {
+	p.Section("Find your stream")
+	var links []paper.Link
+	for _, s := range c.streams[:min(len(c.streams), mostStreams)] {
+		links = append(links, paper.Link{Words: s.name, To: "streams/" + s.slug + ".html"})
+	}
+	if n := len(c.streams) - mostStreams; n > 0 {
+		links = append(links, paper.Link{Words: plain.Count(n, "more stream"), To: "streams/index.html"})
+	}
+	p.Links("links", links)
+	p.Heading("Year by year")
+	links = nil
+	for _, y := range c.years {
+		links = append(links, paper.Link{Words: y.name + ", " + plain.Count(len(y.visits), "visit"), To: "years/" + y.name + ".html"})
+	}
+	p.Links("links", links)
+	p.End()
+}
+
+func (c *county) frontNew(p *paper.Page) {
+	p.Section("The newest visits")
+	var rows [][]paper.Link
+	for _, v := range c.newest[:min(len(c.newest), 15)] {
+		row := visitRow(v)
+		row[1].To = "sites/" + v.at.slug + ".html"
+		rows = append(rows, row)
+	}
+	p.LinkTable("dense wide dated", "Visits, the newest first", []string{"visit", "site", "word", "value", "index", "animals"}, rows)
+	p.End()
+}

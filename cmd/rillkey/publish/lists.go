@@ -1,0 +1,58 @@
+package publish
+
+import (
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/taxa/plain"
+)
+
+// listOfSites are all sites by name.
+func (c *county) listOfSites() []File {
+	rests := func(part []*site) string {
+		var on []any
+		for _, s := range part {
+			on = append(on, newestRow(s, ""))
+		}
+		return c.rests("sites", on)
+	}
+	return paged(c, "sites/index", "All sites", c.way(), c.sites, rests, func(p *paper.Page, _ bool, part []*site) {
+		var rows [][]paper.Link
+		for _, s := range part {
+			rows = append(rows, newestRow(s, "../"))
+		}
+		p.LinkTable("dense wide", "Sites by name, each with its newest visit", newestHead, rows)
+	})
+}
+
+// listOfStreams are all streams by name.
+func (c *county) listOfStreams() []File {
+	row := func(s *stream) []paper.Link {
+		visits := 0
+		for _, at := range s.sites {
+			visits += len(at.visits)
+		}
+		return []paper.Link{{Words: s.name, To: s.slug + ".html"}, {Words: number(len(s.sites))}, {Words: number(visits)}}
+	}
+	rests := func(part []*stream) string {
+		var on []any
+		for _, s := range part {
+			on = append(on, row(s))
+		}
+		return c.rests("streams", on)
+	}
+	return paged(c, "streams/index", "All streams", c.way(), c.streams, rests, func(p *paper.Page, first bool, part []*stream) {
+		var rows [][]paper.Link
+		for _, s := range part {
+			rows = append(rows, row(s))
+		}
+		p.LinkTable("dense", "Streams by name", []string{"stream", "sites", "visits"}, rows)
+		hidden := 0
+		for _, s := range c.sites {
+			if s.obscured {
+				hidden++
+			}
+		}
+		if first && hidden > 0 {
+			p.Text("note", plain.Count(hidden, "site")+" whose place is kept back belong to no stream here.")
+		}
+	})
+}

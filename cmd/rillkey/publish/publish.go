@@ -1,0 +1,94 @@
+// Package publish makes a static site of many visits: a page for each site, stream
+// and year, sketches of where they lie, a feed, and tables to take away.
+//
+// It is discreet: people are never named, texts in their own words stay at home, and
+// a site that any visit obscures has neither its name nor its exact place anywhere.
+//
+// It is incremental: what is known of a visit is remembered by the visit's mark, each
+// file of the site says what it rests on, and only what rests on something else is made
+// anew ([Ledger]). The same visits give the same bytes, whatever was there before.
+package publish
+
+import (
+	"errors"
+	"fmt"
+	"runtime"
+	"time"
+
+	"rillkey/scoring"
+	"rillkey/scoring/export"
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
+)
+
+// Source is where visits are read from, each under a name.
+type Source struct {
+	Names []string
+	// Mark is a fingerprint of all that is recorded under a name: another record has
+	// another.
+	Mark func(name string) (string, error)
+	Read func(name string) (*visit.Visit, error)
+}
+
+// Options say what is made, of what, and where to.
+type Options struct {
+	From   Source
+	Dir    string // the folder of the site
+	Memory string // the file in which the program remembers visits, for its own use
+	Title  string
+	Group  string // who publishes; may be empty
+	Terms  string // on which others may use the data; may be empty
+	// Address is where the site will stand, as "https://example.org/streams/"; empty
+	// where nobody said: the feed then has no address of its own.
+	Address string
+	Streams *Streams  // which sites lie on which stream; nil goes by their names
+	Today   time.Time // visits after it stay out
+	Maker   string    // fingerprint of the program and all its data
+	Seed    uint64    // of simulations
+
+	Catalog *taxa.Catalog
+	Rules   *scoring.Rules
+	// Of is what describes one visit, in its own region and protocol. It may be called
+	// by several at once.
+	Of func(visit.Header) export.Knowledge
+
+	Read func(done int) // called after each visit, by one at a time; may be nil
+}
+
+// Result says what was done.
+type Result struct {
+	Visits, Sites, Streams, Years int
+	Files                         int // of the site
+	Written, Removed              int
+	Left                          []string // what the program did not make, or somebody changed, and was left as it is
+	Open, Future                  int      // visits that stay out
+	Problems                      []string // files that could not be read or graded
+	Naming                        []string // sites whose public name holds that of a person
+}
+
+// ErrNone means that there was no visit to show.
+var ErrNone = errors.New("there is no finished visit to publish")
+
+// Make makes the site, or makes an earlier one of the same folder fit.
+func Make(o Options) (*Result, error) {
+	done := &Result{}
+	known, err := gather(o, done)
+	if err != nil {
+		return nil, err
+	}
+	c := newCounty(o, known, done)
+	if done.Visits == 0 {
+		return done, ErrNone
+	}
+	ledger, err := openLedger(o.Dir)
+	if err != nil {
+		return nil, err
+	}
+	if err := ledger.write(c.files(), len(done.Problems) > 0, done); err != nil {
+		return nil, fmt.Errorf("the site is not whole: %w; the same command goes on where it ended", err)
+	}
+	return done, nil
+}
+
+// workers is how many work at once.
+func workers() int { return runtime.GOMAXPROCS(0) }

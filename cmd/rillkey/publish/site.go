@@ -1,0 +1,110 @@
+package publish
+
+import (
+	"fmt"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
+)
+
+// mostVisits is how many visits a site's page names, the newest of all; the tables
+// hold all.
+const mostVisits = 150
+
+// sitePage is the report of the newest visit, with all before it and a sketch.
+func (c *county) sitePage(s *site) File {
+	var marks []string
+	for _, v := range s.visits {
+		marks = append(marks, v.Mark)
+	}
+	near := s.near()
+	rests := c.rests("site", s.name, s.slug, s.obscured, s.spot, marks, s.judged, near.Places, addresses(s.stream), streamName(s))
+	way := c.way(paper.Link{Words: "Sites", To: "index.html"})
+	if s.stream != nil {
+		way = append(way, paper.Link{Words: s.stream.name, To: "../streams/" + s.stream.slug + ".html"})
+	}
+	return c.page("sites/"+s.slug+".html", s.name, way, rests, func(p *paper.Page) error {
+		v := s.newest()
+		p.Text("lead", fmt.Sprintf("%s, the newest on %s. What follows is what that one found; the other visits are below.",
+			plain.Count(len(s.visits), "visit"), show.Day(v.date())))
+		report, err := c.report(s, v)
+		if err != nil {
+			return err
+		}
+		report.After = func(p *paper.Page) {
+			s.others(p)
+			near.on(p, "Where it lies")
+		}
+		report.On(p)
+		return nil
+	})
+}
+
+func streamName(s *site) string {
+	if s.stream == nil {
+		return ""
+	}
+	return s.stream.name
+}
+
+// report is that of one visit, read again.
+func (c *county) report(s *site, v *shown) (*paper.Report, error) {
+	read, err := c.From.Read(v.Name)
+	if err != nil {
+		return nil, err
+	}
+	given := c.given(s, read)
+	k := c.Of(read.Header)
+	r := &paper.Report{Catalog: k.Catalog, Rules: k.Rules, Account: k.Rules.Account(given), PictureOf: pictureOf}
+	for _, n := range append(given.Notices, given.Tally().Notices...) {
+		r.Trouble = append(r.Trouble, fmt.Sprintf("line %d: %s", n.Line, trouble[n.Trouble]))
+	}
+	if r.Grade, err = k.Rules.Grade(r.Account, scoring.GradeOptions{Seed: c.Seed, Plain: true, Expected: true}); err != nil {
+		return nil, err
+	}
+	if p := s.place(v); p != nil {
+		past := chart.History(s.rowsOf(p), k.Rules.Scheme(p.Scheme), v.Visit.ID)
+		past.Visit = past.Visit[max(0, len(past.Visit)-mostVisits):]
+		r.Past, r.Trend, r.Changed = &past, p.Words, p.ChangedBy(v.date())
+	}
+	return r, nil
+}
+
+// trouble is what was wrong with a file, without its own words, which may name somebody.
+var trouble = map[visit.Trouble]string{
+	visit.Torn: "the last entry was cut off and is not counted", visit.Repaired: "a torn end was put aside",
+	visit.Damaged: "an entry is damaged and not counted", visit.Changed: "an entry was changed by hand and is counted",
+	visit.Doubled: "an entry stands there twice and is counted once", visit.Unknown: "an entry is of a kind that this program does not know",
+	visit.Misfit: "an entry refers to what is not there and is not counted", visit.Further: "there is more of that kind",
+}
+
+// rowsOf are the visits by the scheme of a place.
+func (s *site) rowsOf(p *series.Site) (out []series.Row) {
+	for _, v := range s.visits {
+		if v.Scheme == p.Scheme {
+			out = append(out, *v.Row)
+		}
+	}
+	return out
+}
+
+// others are the visits before the newest.
+func (s *site) others(p *paper.Page) {
+	p.Section("All visits here")
+	var rows [][]paper.Link
+	for i := len(s.visits) - 1; i >= max(0, len(s.visits)-mostVisits); i-- {
+		v := s.visits[i]
+		rows = append(rows, []paper.Link{{Words: v.date(), To: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()}, {Words: v.value()},
+			{Words: v.Title}, {Words: number(v.Animals)}})
+	}
+	p.LinkTable("dense wide dated", "Visits, the newest first", []string{"visit", "word", "value", "index", "animals"}, rows)
+	if n := len(s.visits) - mostVisits; n > 0 {
+		p.Text("note", plain.Count(n, "older visit")+" stand in the tables of their years.")
+	}
+	p.End()
+}

@@ -1,0 +1,118 @@
+package publish
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"rillkey/cmd/rillkey/chart"
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/taxa/plain"
+)
+
+// yearPages are the visits of a year.
+func (c *county) yearPages(y *year) []File {
+	counts := c.wordsOf(y.visits)
+	rests := func(part []*shown) string {
+		var on []any
+		for _, v := range part {
+			on = append(on, visitRow(v))
+		}
+		return c.rests("year", y.name, counts, len(y.visits), on)
+	}
+	return paged(c, "years/"+y.name, "The year "+y.name, c.way(), y.visits, rests, func(p *paper.Page, first bool, part []*shown) {
+		if first {
+			sites := map[*site]bool{}
+			for _, v := range y.visits {
+				sites[v.at] = true
+			}
+			p.Text("lead", fmt.Sprintf("%s to %s. The tables of this year are among the data.", plain.Count(len(y.visits), "visit"), plain.Count(len(sites), "site")))
+			drawWords(p, counts)
+		}
+		p.Section("The visits")
+		var rows [][]paper.Link
+		for _, v := range part {
+			rows = append(rows, visitRow(v))
+		}
+		p.LinkTable("dense wide dated", "Visits by day", []string{"visit", "site", "word", "value", "index", "animals"}, rows)
+		p.End()
+		if first {
+			about(p)
+		}
+	})
+}
+
+func visitRow(v *shown) []paper.Link {
+	return []paper.Link{{Words: v.date()}, {Words: v.at.name, To: "../sites/" + v.at.slug + ".html"}, {Words: v.word()}, {Words: v.value()},
+		{Words: v.Title}, {Words: number(v.Animals)}}
+}
+
+// tallied is how many visits came to each word of an index.
+type tallied struct {
+	Title string
+	Bars  chart.Bars
+}
+
+// wordsOf counts the words of visits, index by index, the best word first.
+func (c *county) wordsOf(visits []*shown) (out []tallied) {
+	by := map[string][]*shown{}
+	for _, v := range visits {
+		by[v.Scheme] = append(by[v.Scheme], v)
+	}
+	for _, of := range by {
+		out = append(out, c.tallyOf(of))
+	}
+	slices.SortFunc(out, func(a, b tallied) int { return cmp.Compare(a.Title, b.Title) })
+	return out
+}
+
+func (c *county) tallyOf(visits []*shown) tallied {
+	var words []string
+	if s := c.Rules.Scheme(visits[0].Scheme); s != nil {
+		for _, z := range s.Zones() {
+			words = append(words, z.Rating)
+		}
+		if !s.LowIsClean() {
+			slices.Reverse(words)
+		}
+	}
+	count := map[string]int64{}
+	for _, v := range visits {
+		word := v.Rating
+		switch {
+		case len(v.Between) > 0:
+			word = "between two words"
+		case v.Withheld:
+			word = "no word"
+		case !slices.Contains(words, word):
+			word = "a value without a word"
+		}
+		count[word]++
+	}
+	t := tallied{cmp.Or(visits[0].Title, "No index"), chart.Bars{Title: "Visits by word", Of: "visits", Groups: []chart.BarGroup{{}}}}
+	for i, word := range slices.Concat(words, []string{"between two words", "no word", "a value without a word"}) {
+		if n := count[word]; n > 0 || i < len(words) {
+			fill := chart.Open
+			if i < len(words) {
+				fill = chart.BarFill(i * 4 / len(words))
+			}
+			t.Bars.Groups[0].Bars = append(t.Bars.Groups[0].Bars, chart.Bar{Label: word, Count: n, Fill: fill})
+		}
+	}
+	return t
+}
+
+// drawWords draws how many visits came to each word.
+func drawWords(p *paper.Page, counts []tallied) {
+	p.Section("What the visits came to")
+	p.Begin("div", "two")
+	for _, t := range counts {
+		p.Begin("div", "")
+		t.Bars.Title = "Visits by word of the " + t.Title
+		p.Figure(t.Bars.SVG(chart.Size{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
+		p.End()
+	}
+	p.End()
+	p.Text("note", "Each index has words of its own, which are not to be set side by side.")
+	p.End()
+}
