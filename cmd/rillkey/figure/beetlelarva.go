@@ -112,13 +112,6 @@ func (k *sketch) tailTuft() {
 		for _, d := range []float64{-34, 0, 34} {
 			k.bush(pt{X: 0.99, Y: d * 0.0004}, 0.1, d)
 		}
-	} else if !k.is.has("tails") && !k.is.is("flat", "flat") && k.is.is("plates", "all") { // a tuft that it can draw in
-		k.Part("body")
-		k.Texture(func() {
-			for _, d := range []float64{-40, -20, 0, 20, 40} {
-				k.Dashes(pt{X: 1.0, Y: d * 0.0006}, pt{X: 1.0}.Polar(0.13, d))
-			}
-		})
 	}
 	if k.is.is("hind", "points") {
 		k.Part("hind")
@@ -126,6 +119,20 @@ func (k *sketch) tailTuft() {
 		return
 	}
 	k.hindEnd(0.03)
+}
+
+// hiddenTuft draws in dashes the gills at the hind end that a riffle beetle larva can
+// draw in: most do when they are looked at.
+func hiddenTuft(k *sketch) {
+	if k.is.has("gills") || k.is.has("tails") || k.is.is("flat", "flat") || !k.is.is("plates", "all") {
+		return
+	}
+	k.Part("body")
+	k.Texture(func() {
+		for _, d := range []float64{-40, -20, 0, 20, 40} {
+			k.Dashes(pt{X: 1.0, Y: d * 0.0006}, pt{X: 1.0}.Polar(0.13, d))
+		}
+	})
 }
 
 // spikes draws pairs of spines along the back and edge of the rings.
