@@ -152,3 +152,18 @@ func private(t *testing.T, dir string) {
 		}
 	}
 }
+
+// Of a record that was only added to, what is in the file is not made into text again;
+// the file is the same as if it were.
+func TestWhatIsAddedToARecordStandsAsIfAllWereWritten(t *testing.T) {
+	p := personAt(t, filepath.Join(t.TempDir(), "robin.practice.toml"))
+	for minute := range 4 {
+		meets(t, p, minute)
+		if minute == 2 {
+			p.record.BeginTest(practice.OnSight, 3, meetingAt(minute).At)
+		}
+		if text, err := os.ReadFile(p.path); err != nil || minute != 2 && string(text) != string(p.record.TOML()) {
+			t.Errorf("after %d: %v\n%s", minute+1, err, text)
+		}
+	}
+}

@@ -90,7 +90,7 @@ func (a *Atlas) Alike(t *taxa.Taxon, shows map[string]string, trait string) (sta
 	for _, s := range about.States {
 		if s.ID == traits[trait] {
 			states = append(states, s.ID)
-		} else if built[s.ID] {
+		} else if built[s.ID] && !hangs(about, s.ID, traits) {
 			k := newSketch(traits.with(trait, s.ID))
 			p.draw(k)
 			if drawn(k) == own {
@@ -99,6 +99,13 @@ func (a *Atlas) Alike(t *taxa.Taxon, shows map[string]string, trait string) (sta
 		}
 	}
 	return states, true
+}
+
+// hangs reports whether a state of a part says that it is not there, while what it hangs
+// on is: no animal is so.
+func hangs(part *taxa.Trait, state string, t Traits) bool {
+	on := part.OnlyIf
+	return on != nil && absence(state) && slices.Contains(on.States, t[on.Trait])
 }
 
 // drawn is what a sketch looks like, to be compared.

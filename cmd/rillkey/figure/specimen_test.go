@@ -75,7 +75,7 @@ func TestStatesThatAreDrawnAlike(t *testing.T) {
 		alone       bool // its state is told from every other
 	}{
 		{"perlidae", "tails", true}, {"perlidae", "colour", false}, {"coenagrionidae", "hind", true}, {"cyrenidae", "valves", true},
-		{"heptageniidae", "flat", false}, {"tipulidae", "move", false}, {"perlidae", "no such trait", false},
+		{"heptageniidae", "flat", false}, {"heptageniidae", "tail-length", true}, {"coenagrionidae", "oars", true}, {"tipulidae", "move", false}, {"perlidae", "no such trait", false},
 	} {
 		kind := catalog.Taxon(one.kind)
 		states, _ := atlas.Alike(kind, atlas.look(kind).traits(), one.trait)
