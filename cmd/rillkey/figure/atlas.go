@@ -139,7 +139,7 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 		return f.own(t.Drawing)
 	}
 	var builds []string
-	for _, member := range a.members[t.ID]() {
+	for _, member := range a.shownBy(t) {
 		l := a.look(member)
 		p := l.plan()
 		f.panels = append(f.panels, body(l.traits(), p, nil))
@@ -154,6 +154,14 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 		f.Alt += wording.Sprintf(" Length %s.", lengthWords(t.Length))
 	}
 	return f
+}
+
+// shownBy are by whom a taxon is drawn, worked out once for those of the catalog.
+func (a *Atlas) shownBy(t *taxa.Taxon) []*taxa.Taxon {
+	if members, known := a.members[t.ID]; known {
+		return members()
+	}
+	return a.builds(t)
 }
 
 // builds are the taxon itself, or one descendant for each way its descendants are

@@ -194,6 +194,9 @@ func (k *sketch) stubFeet(w widths) {
 		xs, length = []float64{0.17}, 0.1
 	case "two-rings":
 		xs, length = []float64{0.38, 0.4, 0.46, 0.48}, 0.09
+		if k.is.is("posture", "bent") { // before the bend, which would blow them up
+			xs, length = []float64{0.27, 0.29, 0.345, 0.365}, 0.06
+		}
 	case "belly":
 		for i := range 8 {
 			xs = append(xs, 0.3+0.085*float64(i))

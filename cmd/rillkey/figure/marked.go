@@ -17,7 +17,7 @@ func (a *Atlas) Marked(t *taxa.Taxon, traits []string) Figure {
 	if t.Drawing != nil {
 		return f
 	}
-	for i, member := range a.members[t.ID]() {
+	for i, member := range a.shownBy(t) {
 		if i == mostMarked {
 			f.panels = f.panels[:mostMarked]
 			break

@@ -87,3 +87,38 @@ func TestTraitsThatWereTickBoxesAreDrawn(t *testing.T) {
 		}
 	}
 }
+
+// No two kinds look the same, but where only a colour parts them: words say it.
+func TestKindsDiffer(t *testing.T) {
+	c := catalog(t)
+	a := NewAtlas(c, nil)
+	byColour := map[string]bool{"chironomidae-red chironomidae-other": true, "cambaridae astacidae": true}
+	met := map[string]*taxa.Taxon{}
+	for _, taxon := range c.Taxa() {
+		f := a.Taxon(taxon)
+		if len(a.children[taxon.ID]) > 0 || f.Empty() {
+			continue
+		}
+		f.Length = taxa.Range{} // which is no drawing
+		key := shape(f.SVG(paperSize))
+		if other := met[key]; other != nil && !byColour[other.ID+" "+taxon.ID] {
+			t.Errorf("%s and %s look the same", other.ID, taxon.ID)
+		}
+		met[key] = taxon
+	}
+}
+
+// A group is shown by what most of it is like, not by what its files begin with.
+func TestAGroupIsShownByMostOfIt(t *testing.T) {
+	c := catalog(t)
+	a := NewAtlas(c, nil)
+	for group, first := range map[string]*plan{"gastropoda": planSnail, "coleoptera": planArmoured, "hemiptera": planBug, "mollusca": planSnail} {
+		of := a.shownBy(c.Taxon(group))
+		if p := a.look(of[0]).plan(); p != first {
+			t.Errorf("%s begins with %s, a %s", group, of[0].ID, p.name)
+		}
+	}
+	if of := a.shownBy(c.Taxon("gastropoda")); of[0].ID == "neritidae" {
+		t.Error("snails are shown by a nerite")
+	}
+}

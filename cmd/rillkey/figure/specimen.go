@@ -41,7 +41,7 @@ func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 	if own != nil {
 		return traits, own
 	}
-	for _, member := range a.members[t.ID]() {
+	for _, member := range a.shownBy(t) {
 		usual := maps.Clone(a.look(member).traits())
 		maps.Copy(usual, traits)
 		if p := planOf(usual, member.Build); p != nil {
