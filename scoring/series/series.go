@@ -141,19 +141,37 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 		}
 		rows := t.Rows[i:j]
 		p := Site{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title, Tests: []Test{}}
-		p.judge(rows, rules)
 		t.Places, parts = append(t.Places, p), append(parts, rows)
 		i = j
 	}
+	atOnce(o.Workers, len(parts), func(i int) { t.Places[i].judge(parts[i], rules) })
 	judged := tell(t.Places)
-	for i := range t.Places {
+	atOnce(o.Workers, len(parts), func(i int) {
 		t.Places[i].say(judged)
 		compare(parts[i], t.Places[i].Tests, rules)
-	}
+	})
 	if o.Reference != "" {
 		t.against(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
 	}
 	slices.Sort(t.Problems)
+}
+
+// atOnce does n things, so many at once.
+func atOnce(workers, n int, do func(i int)) {
+	var running sync.WaitGroup
+	next := make(chan int)
+	for range max(1, min(workers, n)) {
+		running.Go(func() {
+			for i := range next {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	running.Wait()
 }
 
 // place is what makes visits comparable: one site, whatever the case it is

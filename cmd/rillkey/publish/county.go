@@ -104,7 +104,7 @@ func newCounty(o Options, all []*known, done *Result) *county {
 	}
 	slices.Sort(done.Naming)
 	done.Naming = slices.Compact(done.Naming)
-	c.arrange(series.GradeRows(o.Rules, rows, nil, series.Options{Today: o.Today, Seed: o.Seed}), byName)
+	c.arrange(series.GradeRows(o.Rules, rows, nil, series.Options{Today: o.Today, Seed: o.Seed, Workers: workers()}), byName)
 	c.name()
 	c.alongStreams()
 	c.byYear()

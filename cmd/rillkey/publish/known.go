@@ -37,8 +37,8 @@ type known struct {
 }
 
 // gather knows every visit of the source, from the memory or by reading it, in the
-// order of the source.
-func gather(o Options, done *Result) ([]*known, error) {
+// order of the source; news tells that the memory is to be written anew.
+func gather(o Options, done *Result) (all []*known, news bool) {
 	remembered := recall(o)
 	out := make([]*known, len(o.From.Names))
 	problems := make([]string, len(out))
@@ -75,10 +75,7 @@ func gather(o Options, done *Result) ([]*known, error) {
 		}
 	}
 	out = slices.DeleteFunc(out, func(k *known) bool { return k == nil })
-	if fresh || len(out) != len(remembered) {
-		return out, remember(o, out)
-	}
-	return out, nil
+	return out, fresh || len(out) != len(remembered)
 }
 
 // inParallel does n things with as many workers as there are processors.

@@ -72,11 +72,19 @@ var ErrNone = errors.New("there is no finished visit to publish")
 // Make makes the site, or makes an earlier one of the same folder fit.
 func Make(o Options) (*Result, error) {
 	done := &Result{}
-	known, err := gather(o, done)
-	if err != nil {
+	known, news := gather(o, done)
+	kept := make(chan error, 1)
+	go func() {
+		var err error
+		if news {
+			err = remember(o, known)
+		}
+		kept <- err
+	}()
+	c := newCounty(o, known, done)
+	if err := <-kept; err != nil {
 		return nil, err
 	}
-	c := newCounty(o, known, done)
 	if done.Visits == 0 {
 		return done, ErrNone
 	}
