@@ -155,6 +155,12 @@ async function look(browser, folder, file) {
       seen[['serious', 'critical'].includes(v.impact) ? 'faults' : 'remarks'].push(words)
     }
   }
+  if (await page.$('meta[name=color-scheme]')) {
+    await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: 'dark' }])
+    if (process.env.RILLKEY_SHOTS) await page.screenshot({ path: path.join(folder, `${name}-dark.png`) })
+    const found = await page.evaluate(() => axe.run(document, { resultTypes: ['violations'], runOnly: ['color-contrast'] }))
+    for (const v of found.violations) seen.faults.push(`dark: ${v.help}: ${v.nodes.length} places, first ${v.nodes[0].html.slice(0, 120)}`)
+  }
   await page.close()
   return seen
 }

@@ -35,7 +35,7 @@ func (v *shown) graded() bool { return !v.Withheld }
 func (v *shown) says() string {
 	words := plain.Capital(v.word())
 	if v.value() != "–" {
-		words += " (" + v.Title + " " + v.value() + ")"
+		words += " (" + v.value() + " by the " + v.Title + ")"
 	}
 	return words + ", " + plain.Count(v.Animals, "animal") + "."
 }
