@@ -40,6 +40,7 @@ func TestANetworkStandsInThePlaceOfAFolder(t *testing.T) {
 	asFolder(t, ann, "visit", "list")
 	asFolder(t, ann, "grade")
 	sameTables(t, group)
+	samePages(t, ann)
 	askAsCoordinator(t, ann)
 
 	open := runIn(t, "visit", "list", rob, "--json")
@@ -104,6 +105,25 @@ func unnamed(doc any) any {
 		}
 	}
 	return doc
+}
+
+// samePages wants a site of the database to be that of the folder, and a second one to
+// need nothing anew.
+func samePages(t *testing.T, address string) {
+	t.Helper()
+	runIn(t, "publish", "visits", "--to", "of-folder", "--today", "2026-12-31")
+	runIn(t, "publish", address, "--to", "of-database", "--today", "2026-12-31")
+	saysRight(t, statusDone, " 0 made anew, 0 removed", "publish", address, "--to", "of-database", "--today", "2026-12-31")
+	for _, file := range []string{"index.html", "feed.atom", "years/2026.html", "data/2026/summary.csv", "data/2026/records.csv"} {
+		folder, err := os.ReadFile(filepath.Join("of-folder", file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if database, err := os.ReadFile(filepath.Join("of-database", file)); err != nil || string(database) != string(folder) {
+			t.Errorf("%s is not the same of a folder and a database (%v)", file, err)
+		}
+	}
+	saysRight(t, statusMisused, "stands alone", "publish", address, "visits", "--to", "no")
 }
 
 // sameTables wants the exported tables of both to hold the same rows.

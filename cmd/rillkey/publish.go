@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -19,9 +20,12 @@ import (
 	"rillkey/cmd/rillkey/publish"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/export"
+	"rillkey/scoring/network"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 type publishFlags struct {
@@ -31,16 +35,16 @@ type publishFlags struct {
 func publishCommand(a *app) *cobra.Command {
 	var f publishFlags
 	cmd := &cobra.Command{
-		Use:   "publish [FILE or FOLDER…]",
+		Use:   "publish [FILE or FOLDER… | postgres://…]",
 		Short: "Make a web site of many visits, for everybody to see",
 		Long: `Makes a site of plain pages that any web server can give out, and that opens
 from a folder too: a page for each site, stream and year, sketches of where they
 lie, a feed of new visits, and the tables behind it all. No page needs a script
 or asks another server for anything.
 
-Finished visits are shown. People are never named, what they wrote in their own
-words stays at home, and an obscured site has neither its name nor its exact
-place anywhere. Which stream a site lies on is told by its name, up to a comma or
+Finished visits are shown, of files and folders or of the database of a network.
+People are never named, what they wrote in their own words stays at home, and an
+obscured site has neither its name nor its exact place anywhere. Which stream a site lies on is told by its name, up to a comma or
 a word such as "above", or by --streams, a file with a table for each stream:
 
   [stream.tanyard-brook]
@@ -198,17 +202,59 @@ func (a *app) maker() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	fmt.Fprintf(sum, "%q", append(marks, a.regionName, a.keyFile))
+	fmt.Fprintf(sum, "%q", append(marks, a.regionName, a.keyFile, wording.Language()))
 	return hex.EncodeToString(sum.Sum(nil)), nil
 }
 
 // publishSource is where the visits to publish are read from, and what ends that.
 func (a *app) publishSource(paths []string) (publish.Source, func(), error) {
+	address, err := oneDatabase(paths)
+	if err != nil {
+		return publish.Source{}, nil, misused("%w", err)
+	}
+	if address != "" {
+		return a.publishDatabase(address)
+	}
 	files, err := visitFiles(paths)
 	if err != nil {
 		return publish.Source{}, nil, err
 	}
 	return publish.Source{Names: files, Mark: fileMark, Read: readSteady}, func() {}, nil
+}
+
+// publishDatabase reads visits from the database of a network, one at a time.
+func (a *app) publishDatabase(address string) (s publish.Source, done func(), err error) {
+	ctx := context.Background()
+	db, err := a.database(ctx, address)
+	if err != nil {
+		return s, nil, err
+	}
+	keys, err := db.Keys(ctx)
+	var marks map[string]string
+	if err == nil {
+		marks, err = db.Marks(ctx, keys)
+	}
+	if err != nil {
+		db.Close()
+		return s, nil, err
+	}
+	at := map[string]network.Key{}
+	for _, k := range keys {
+		at[k.Name()] = k
+		s.Names = append(s.Names, k.Name())
+	}
+	s.Mark = func(name string) (string, error) { return marks[name], nil }
+	var lock sync.Mutex // of the one connection
+	s.Read = func(name string) (v *visit.Visit, err error) {
+		lock.Lock()
+		defer lock.Unlock()
+		ended := db.Source(ctx, []network.Key{at[name]}).Each(func(i series.Item) bool {
+			v, err = i.Read()
+			return true
+		})
+		return v, errors.Join(ended, err)
+	}
+	return s, db.Close, nil
 }
 
 // fileMark is the checksum of a file.

@@ -172,7 +172,11 @@ func (g ground) bar(p *pen, a axes) {
 	x, y := a.left+0.5, a.bottom+3
 	end := x + step/g.scale
 	p.path([]point{{x, y - 1}, {x, y + 1}, {x, y}, {end, y}, {end, y - 1}, {end, y + 1}}, style{width: medium})
-	text := distance(step) + " (" + number(step/mile, 2) + " mi)"
+	decimals := 2
+	if step > mile {
+		decimals = 1
+	}
+	text := distance(step) + " (" + number(step/mile, decimals) + " mi)"
 	p.text(point{end + 1.5, y + 1}, words{text, type8, fromStart, false, a.right - 12 - end})
 }
 

@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // animals are those named on any visit, each with a drawing in a file of its own, and a
@@ -31,7 +32,7 @@ func (c *county) animals() (out []File) {
 		for _, class := range slices.Concat(taxa.Classes, []taxa.Class{""}) {
 			c.animalsOf(p, class, found)
 		}
-		p.Text("note", "Drawn from what each kind usually shows, schematic and not to one scale.")
+		p.Text("note", wording.Of("Drawn from what each kind usually shows, schematic and not to one scale."))
 		return nil
 	}))
 }

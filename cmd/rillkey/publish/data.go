@@ -14,6 +14,7 @@ import (
 	"rillkey/scoring/export"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // rowsFile is the table with a row a visit.
@@ -142,7 +143,7 @@ func (c *county) dataPage() File {
 		on = append(on, y.name, len(y.visits))
 	}
 	return c.page("data/index.html", "The data", c.way(), c.rests("data", on), func(p *paper.Page) error {
-		p.Text("lead", "All that these pages rest on, as tables that any program reads: CSV in UTF-8, a comma between cells.")
+		p.Text("lead", wording.Of("All that these pages rest on, as tables that any program reads: CSV in UTF-8, a comma between cells."))
 		terms := "Terms on which others may use it are not stated: ask before you do."
 		if c.Terms != "" {
 			terms = "Terms: " + plain.Printable(c.Terms)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/paper"
+	"rillkey/taxa/wording"
 )
 
 // files are all files of the site.
@@ -32,8 +33,8 @@ func (c *county) page(path, title string, way []paper.Link, rests string, fill f
 	return File{path, rests, func() ([]byte, error) {
 		p := paper.New(title)
 		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.Link{
-			{Words: "First page", To: up + "index.html"}, {Words: "All sites", To: up + "sites/index.html"},
-			{Words: "All streams", To: up + "streams/index.html"}, {Words: "The animals", To: up + "animals/index.html"}, {Words: "The data", To: up + "data/index.html"}, {Words: "Feed of new visits", To: up + feedName},
+			{Words: wording.Of("First page"), To: up + "index.html"}, {Words: wording.Of("All sites"), To: up + "sites/index.html"},
+			{Words: wording.Of("All streams"), To: up + "streams/index.html"}, {Words: wording.Of("The animals"), To: up + "animals/index.html"}, {Words: wording.Of("The data"), To: up + "data/index.html"}, {Words: wording.Of("Feed of new visits"), To: up + feedName},
 		}}
 		if title != c.Title {
 			w.Of = c.Title

@@ -1,12 +1,11 @@
 package publish
 
 import (
-	"fmt"
-
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/scoring"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mostStreams is how many streams the first page names.
@@ -33,7 +32,7 @@ func (c *county) front() File {
 		if c.Group != "" {
 			by = c.Group
 		}
-		p.Text("lead", fmt.Sprintf("%s: %s, %s, %s, %s. %s netted these streams, sorted what lives there, named it and counted it, "+
+		p.Text("lead", wording.Sprintf("%s: %s, %s, %s, %s. %s netted these streams, sorted what lives there, named it and counted it, "+
 			"and gave it back.", c.span(), plain.Count(len(c.streams), "stream"), plain.Count(len(c.sites), "site"),
 			plain.Count(total, "visit"), plain.Count(len(c.years), "year"), by))
 		p.Text("", scoring.Caution)
@@ -63,7 +62,7 @@ func (c *county) lastWords() (out []*shown) {
 }
 
 func drawWordsNow(p *paper.Page, counts []tallied) {
-	p.Section("How the sites stand")
+	p.Section(wording.Of("How the sites stand"))
 	p.Begin("div", "two")
 	for _, t := range counts {
 		p.Begin("div", "")
@@ -72,12 +71,12 @@ func drawWordsNow(p *paper.Page, counts []tallied) {
 		p.End()
 	}
 	p.End()
-	p.Text("note", "Each index has words of its own, which are not to be set side by side.")
+	p.Text("note", wording.Of("Each index has words of its own, which are not to be set side by side."))
 	p.End()
 }
 
 func (c *county) frontLinks(p *paper.Page) {
-	p.Section("Find your stream")
+	p.Section(wording.Of("Find your stream"))
 	var links []paper.Link
 	for _, s := range c.streams[:min(len(c.streams), mostStreams)] {
 		links = append(links, paper.Link{Words: s.name, To: "streams/" + s.slug + ".html"})
@@ -86,7 +85,7 @@ func (c *county) frontLinks(p *paper.Page) {
 		links = append(links, paper.Link{Words: plain.Count(n, "more stream"), To: "streams/index.html"})
 	}
 	p.Links("links", links)
-	p.Heading("Year by year")
+	p.Heading(wording.Of("Year by year"))
 	links = nil
 	for _, y := range c.years {
 		links = append(links, paper.Link{Words: y.name + ", " + plain.Count(len(y.visits), "visit"), To: "years/" + y.name + ".html"})
@@ -96,13 +95,13 @@ func (c *county) frontLinks(p *paper.Page) {
 }
 
 func (c *county) frontNew(p *paper.Page) {
-	p.Section("The newest visits")
+	p.Section(wording.Of("The newest visits"))
 	var rows [][]paper.Link
 	for _, v := range c.newest[:min(len(c.newest), 15)] {
 		row := visitRow(v)
 		row[1].To = "sites/" + v.at.slug + ".html"
 		rows = append(rows, row)
 	}
-	p.LinkTable("dense wide dated", "Visits, the newest first", []string{"visit", "site", "word", "value", "index", "animals"}, rows)
+	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"), []string{"visit", "site", "word", "value", "index", "animals"}, rows)
 	p.End()
 }

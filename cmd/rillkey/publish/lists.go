@@ -3,6 +3,7 @@ package publish
 import (
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // listOfSites are all sites by name.
@@ -19,7 +20,7 @@ func (c *county) listOfSites() []File {
 		for _, s := range part {
 			rows = append(rows, newestRow(s, "../"))
 		}
-		p.LinkTable("dense wide", "Sites by name, each with its newest visit", newestHead, rows)
+		p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead, rows)
 	})
 }
 
@@ -44,7 +45,7 @@ func (c *county) listOfStreams() []File {
 		for _, s := range part {
 			rows = append(rows, row(s))
 		}
-		p.LinkTable("dense", "Streams by name", []string{"stream", "sites", "visits"}, rows)
+		p.LinkTable("dense", wording.Of("Streams by name"), []string{"stream", "sites", "visits"}, rows)
 		hidden := 0
 		for _, s := range c.sites {
 			if s.obscured {

@@ -1,11 +1,10 @@
 package publish
 
 import (
-	"fmt"
-
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // sheets are the sketch of all sites, and one of each of its squares where all sites
@@ -90,7 +89,7 @@ func (s sheets) onFront(p *paper.Page) {
 	}
 	p.Section(whereSites)
 	p.Begin("div", "map")
-	const wide = 120
+	const wide = 92 // as wide as a phone, so that its letters are no smaller there
 	p.Figure(s.whole.SVG(chart.Size{Width: wide, Height: s.whole.Height(wide)}), "All sites with a place on the map, in squares that have a sketch each.")
 	p.End()
 	var rows [][]paper.Link
@@ -98,11 +97,11 @@ func (s sheets) onFront(p *paper.Page) {
 		rows = append(rows, []paper.Link{{Words: q.name, To: "map/" + q.slug + ".html"}, {Words: number(len(q.sites))},
 			{Words: plain.Printable(q.sites[0].name)}, {Words: plain.Printable(q.sites[len(q.sites)-1].name)}})
 	}
-	p.LinkTable("dense", "The squares of the sketch", []string{"square", "sites", "first by name", "last by name"}, rows)
+	p.LinkTable("dense", wording.Of("The squares of the sketch"), []string{"square", "sites", "first by name", "last by name"}, rows)
 	if n := len(s.whole.without); n > 0 {
 		p.Text("note", plain.Counted(n, "site has", "sites have")+" no place on the map.")
 	}
-	p.Text("note", sketchNote)
+	p.Text("note", wording.Of(sketchNote))
 	p.End()
 }
 
@@ -114,7 +113,7 @@ func (c *county) sheetFiles() (out []File) {
 			k.Places[mostRows+i].Number = 0
 		}
 		out = append(out, c.page("map/"+q.slug+".html", "Square "+q.name, c.way(), c.rests("square", k.Places, k.to), func(p *paper.Page) error {
-			p.Text("lead", fmt.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
+			p.Text("lead", wording.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
 			k.on(p, whereSites)
 			return nil
 		}))

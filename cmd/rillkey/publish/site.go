@@ -10,6 +10,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mostVisits is how many visits a site's page names, the newest of all; the tables
@@ -24,13 +25,13 @@ func (c *county) sitePage(s *site) File {
 	}
 	near := s.near()
 	rests := c.rests("site", s.name, s.slug, s.obscured, s.spot, marks, s.judged, near.Places, addresses(s.stream), streamName(s))
-	way := c.way(paper.Link{Words: "Sites", To: "index.html"})
+	way := c.way(paper.Link{Words: wording.Of("Sites"), To: "index.html"})
 	if s.stream != nil {
 		way = append(way, paper.Link{Words: s.stream.name, To: "../streams/" + s.stream.slug + ".html"})
 	}
 	return c.page("sites/"+s.slug+".html", s.name, way, rests, func(p *paper.Page) error {
 		v := s.newest()
-		p.Text("lead", fmt.Sprintf("%s, the newest on %s. What follows is what that one found; the other visits are below.",
+		p.Text("lead", wording.Sprintf("%s, the newest on %s. What follows is what that one found; the other visits are below.",
 			plain.Count(len(s.visits), "visit"), show.Day(v.date())))
 		report, err := c.report(s, v)
 		if err != nil {
@@ -95,14 +96,14 @@ func (s *site) rowsOf(p *series.Site) (out []series.Row) {
 
 // others are the visits before the newest.
 func (s *site) others(p *paper.Page) {
-	p.Section("All visits here")
+	p.Section(wording.Of("All visits here"))
 	var rows [][]paper.Link
 	for i := len(s.visits) - 1; i >= max(0, len(s.visits)-mostVisits); i-- {
 		v := s.visits[i]
 		rows = append(rows, []paper.Link{{Words: v.date(), To: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()}, {Words: v.value()},
 			{Words: v.Title}, {Words: number(v.Animals)}})
 	}
-	p.LinkTable("dense wide dated", "Visits, the newest first", []string{"visit", "word", "value", "index", "animals"}, rows)
+	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"), []string{"visit", "word", "value", "index", "animals"}, rows)
 	if n := len(s.visits) - mostVisits; n > 0 {
 		p.Text("note", plain.Count(n, "older visit")+" stand in the tables of their years.")
 	}

@@ -2,13 +2,13 @@ package publish
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mostCharts is how many sites of a stream have their years drawn on its page.
@@ -27,21 +27,21 @@ func (c *county) streamPages(st *stream) []File {
 		}
 		return c.rests("stream", st.name, on)
 	}
-	return paged(c, "streams/"+st.slug, st.name, c.way(paper.Link{Words: "Streams", To: "index.html"}), st.sites, rests,
+	return paged(c, "streams/"+st.slug, st.name, c.way(paper.Link{Words: wording.Of("Streams"), To: "index.html"}), st.sites, rests,
 		func(p *paper.Page, first bool, part []*site) {
 			if first {
 				n := 0
 				for _, s := range st.sites {
 					n += len(s.visits)
 				}
-				p.Text("lead", fmt.Sprintf("%s, %s.", plain.Count(len(st.sites), "site"), plain.Count(n, "visit")))
+				p.Text("lead", wording.Sprintf("%s, %s.", plain.Count(len(st.sites), "site"), plain.Count(n, "visit")))
 			}
-			p.Section("The sites")
+			p.Section(wording.Of("The sites"))
 			var rows [][]paper.Link
 			for _, s := range part {
 				rows = append(rows, newestRow(s, "../"))
 			}
-			p.LinkTable("dense wide", "Sites by name, each with its newest visit", newestHead, rows)
+			p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead, rows)
 			p.End()
 			if first {
 				sketch.on(p, "Where they lie")
@@ -53,7 +53,7 @@ func (c *county) streamPages(st *stream) []File {
 
 // overYears draws the value of each site at each visit, on one scale of time each.
 func (c *county) overYears(p *paper.Page, st *stream) {
-	p.Section("Site by site over the years")
+	p.Section(wording.Of("Site by site over the years"))
 	p.Begin("div", "two")
 	for _, s := range st.sites[:min(len(st.sites), mostCharts)] {
 		place := s.place(s.newest())
@@ -129,19 +129,19 @@ func nearest(s *site, all []*site, most int) []*site {
 	return slices.DeleteFunc(slices.Clone(all), func(o *site) bool { return !slices.Contains(keep, o) })
 }
 
-const sketchNote = "A sketch from coordinates alone: no map of elsewhere is behind it. North is up, and the bar of distance holds in its middle. " +
-	"A ring is a site whose newest visit has no word; a dashed square is a site whose place is kept back, which lies somewhere in it."
+var sketchNote = wording.Mark("A sketch from coordinates alone: no map of elsewhere is behind it. North is up, and the bar of distance holds in its middle. " +
+	"A ring is a site whose newest visit has no word; a dashed square is a site whose place is kept back, which lies somewhere in it.")
 
 // on draws the sketch under a heading, with its table.
 func (k *sketch) on(p *paper.Page, heading string) {
 	p.Section(heading)
 	if len(k.Places) == 0 {
-		p.Text("", "No place on the map is noted yet.")
+		p.Text("", wording.Of("No place on the map is noted yet."))
 		p.End()
 		return
 	}
 	p.Begin("div", "map")
-	const wide = 120
+	const wide = 92 // as wide as a phone, so that its letters are no smaller there
 	p.Figure(k.SVG(chart.Size{Width: wide, Height: k.Height(wide)}), plain.Printable(k.Title)+".")
 	p.End()
 	d := k.Data()
@@ -154,11 +154,11 @@ func (k *sketch) on(p *paper.Page, heading string) {
 			}
 		}
 	}
-	p.LinkTable("dense wide", "The sites of the sketch; coordinates are WGS 84", d.Head, rows)
+	p.LinkTable("dense wide", wording.Of("The sites of the sketch; coordinates are WGS 84"), d.Head, rows)
 	if len(k.without) > 0 {
 		p.Text("note", "Without a place on the map: "+plain.And(k.without)+".")
 	}
-	p.Text("note", sketchNote)
+	p.Text("note", wording.Of(sketchNote))
 	p.End()
 }
 

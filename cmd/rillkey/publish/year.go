@@ -2,12 +2,12 @@ package publish
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // yearPages are the visits of a year.
@@ -26,15 +26,15 @@ func (c *county) yearPages(y *year) []File {
 			for _, v := range y.visits {
 				sites[v.at] = true
 			}
-			p.Text("lead", fmt.Sprintf("%s to %s. The tables of this year are among the data.", plain.Count(len(y.visits), "visit"), plain.Count(len(sites), "site")))
+			p.Text("lead", wording.Sprintf("%s to %s. The tables of this year are among the data.", plain.Count(len(y.visits), "visit"), plain.Count(len(sites), "site")))
 			drawWords(p, counts)
 		}
-		p.Section("The visits")
+		p.Section(wording.Of("The visits"))
 		var rows [][]paper.Link
 		for _, v := range part {
 			rows = append(rows, visitRow(v))
 		}
-		p.LinkTable("dense wide dated", "Visits by day", []string{"visit", "site", "word", "value", "index", "animals"}, rows)
+		p.LinkTable("dense wide dated", wording.Of("Visits by day"), []string{"visit", "site", "word", "value", "index", "animals"}, rows)
 		p.End()
 		if first {
 			about(p)
@@ -104,7 +104,7 @@ func (c *county) tallyOf(visits []*shown) tallied {
 
 // drawWords draws how many visits came to each word.
 func drawWords(p *paper.Page, counts []tallied) {
-	p.Section("What the visits came to")
+	p.Section(wording.Of("What the visits came to"))
 	p.Begin("div", "two")
 	for _, t := range counts {
 		p.Begin("div", "")
@@ -113,6 +113,6 @@ func drawWords(p *paper.Page, counts []tallied) {
 		p.End()
 	}
 	p.End()
-	p.Text("note", "Each index has words of its own, which are not to be set side by side.")
+	p.Text("note", wording.Of("Each index has words of its own, which are not to be set side by side."))
 	p.End()
 }

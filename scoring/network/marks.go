@@ -1,0 +1,35 @@
+package network
+
+import (
+	"context"
+	"strings"
+
+	"github.com/jackc/pgx/v5"
+)
+
+// Marks tell of each visit all that ever came of it, by the names of keys: since nothing
+// is changed once it came, another mark means that something new did.
+func (db *DB) Marks(ctx context.Context, keys []Key) (map[string]string, error) {
+	came := map[visitKey]string{}
+	err := db.again(ctx, reading, func(tx pgx.Tx) error {
+		clear(came)
+		rows, err := tx.Query(ctx, `select group_name, visit, string_agg(arrival::text, ' ' order by arrival) from rillkey.arrivals
+			group by group_name, visit`)
+		if err != nil {
+			return err
+		}
+		var k visitKey
+		var all string
+		_, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &all}, func() error { came[k] = all; return nil })
+		return err
+	})
+	out := make(map[string]string, len(keys))
+	for _, k := range keys {
+		var marks []string
+		for _, id := range k.IDs {
+			marks = append(marks, id+" "+came[visitKey{k.Group, id}])
+		}
+		out[k.Name()] = strings.Join(marks, ", ")
+	}
+	return out, err
+}
