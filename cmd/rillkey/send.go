@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
@@ -57,6 +58,7 @@ func sendVisits(a *app, to string, paths []string) error {
 	}
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
+	defer debug.SetGCPercent(debug.SetGCPercent(sendGCPercent))
 	db, err := a.database(ctx, to)
 	if err != nil {
 		return err
@@ -71,6 +73,10 @@ func sendVisits(a *app, to string, paths []string) error {
 	}
 	return a.tellSent(report, err)
 }
+
+// sendGCPercent is how much memory may be added before what is no longer used is collected: a
+// batch is small, and collecting it often would take a fifth of the time.
+const sendGCPercent = 400
 
 // tellSent says what came of sending, also where it ended early.
 func (a *app) tellSent(report network.Report, ended error) error {

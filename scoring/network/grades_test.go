@@ -3,17 +3,21 @@
 package network
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
 
 	"rillkey/scoring"
+	"rillkey/scoring/export"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/scoring/visit/visittest"
 	"rillkey/taxa"
 )
 
@@ -184,4 +188,74 @@ func readersSeeNoPersonAndNoObscuredPlace(s *served) {
 	if got := s.asked("rob", book(t), series.Query{Site: "Otter Pool"}); len(got) != 0 {
 		t.Error("a reader finds an obscured site by its name")
 	}
+}
+
+// All indices of random visits are the same by the files and by the database, and so is what is
+// exported of them as SQL, to the byte: a thousand with RILLKEY_NETWORK_VISITS=1000.
+func theSameNumbers(s *served) {
+	t := s.t
+	many := 60
+	if n, err := strconv.Atoi(os.Getenv("RILLKEY_NETWORK_VISITS")); err == nil {
+		many = n
+	}
+	catalog, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := book(t)
+	var names []string
+	for _, taxon := range catalog.Taxa() {
+		names = append(names, taxon.ID)
+	}
+	protocols := b.Rules.Protocols()
+	visits, byID := map[string]*visit.Visit{}, map[string]*visit.Visit{}
+	for n := range many {
+		v := visittest.Mixed(protocols[n%len(protocols)].ID, names, 5+n%40)
+		h := v.Written()
+		h.ID, h.Site = fmt.Sprintf("visit%04d", n), fmt.Sprintf("Brook %d", n%9)
+		v = v.Recast(h, v.Events)
+		visits[h.ID], byID[h.ID] = v, v
+	}
+	db := s.open("mill-brook")
+	defer db.Close()
+	if r := sends(t, db, visits); len(r.Refused) > 0 {
+		t.Fatalf("%+v", r.Refused[0])
+	}
+	keys, err := db.Keys(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	knows := export.Knowledge{Catalog: catalog, Rules: b.Rules}
+	compared, indices := 0, 0
+	err = db.Source(t.Context(), keys).Each(func(i series.Item) bool {
+		v, err := i.Read()
+		if err != nil {
+			t.Fatal(err)
+		}
+		was := byID[v.Header.ID]
+		grades, texts := make([]string, 2), make([]string, 2)
+		for at, one := range []*visit.Visit{was, v} {
+			g, err := b.Rules.Grade(b.Rules.Account(one), scoring.GradeOptions{Anyway: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			indices += len(g.Indices)
+			text, _ := json.Marshal(g)
+			var sql strings.Builder
+			alone := func(yield func(*visit.Visit, error) bool) { yield(one, nil) }
+			if err := export.SQL(&sql, alone, knows, export.Discretion{People: true, Places: true}, export.About{Title: "t", Day: noon}); err != nil {
+				t.Fatal(err)
+			}
+			grades[at], texts[at] = strings.ReplaceAll(string(text), v.File, ""), sql.String()
+		}
+		if grades[0] != grades[1] || texts[0] != texts[1] {
+			t.Errorf("%s: the database gives\n%s\nnot\n%s", i.Name, grades[1], grades[0])
+		}
+		compared++
+		return true
+	})
+	if err != nil || compared != many {
+		t.Errorf("%d compared, %v", compared, err)
+	}
+	t.Logf("%d visits, %d indices", compared, indices/2)
 }

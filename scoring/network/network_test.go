@@ -56,6 +56,7 @@ func TestOnAServer(t *testing.T) {
 		{"begun at once", begunAtOnce},
 		{"only what is touched is graded again", onlyWhatIsTouchedIsGradedAgain},
 		{"readers see no person and no obscured place", readersSeeNoPersonAndNoObscuredPlace},
+		{"the same numbers", theSameNumbers},
 		{"nobody gets at what is not theirs", nobodyGetsAtWhatIsNotTheirs},
 	} {
 		t.Run(test.name, func(t *testing.T) { test.run(startNetwork(t, server, 0)) })

@@ -132,7 +132,7 @@ func prepared(file string, read func(string) ([]byte, error)) (o outgoing) {
 		return o
 	}
 	o.parts.Events = slices.DeleteFunc(o.parts.Events, func(p visit.Part) bool {
-		fits := utf8.ValidString(p.Text) && !strings.ContainsRune(p.Text, 0) && len(p.ID) <= 40
+		fits := utf8.ValidString(p.Text) && !strings.ContainsRune(p.Text, 0) && len(p.ID) <= 64
 		if !fits {
 			p.Fault = "its text is not UTF-8, or its id is too long"
 			o.parts.Refused = append(o.parts.Refused, p)

@@ -72,6 +72,14 @@ func partOf(text, id string, at time.Time, line int) Part {
 
 // add puts a block among the sound ones or the others.
 func (p *Parts) add(c chunk, known map[string]string) {
+	if c.isRow && c.intact && len(c.text) <= MaxBlock {
+		if id, at, ok := vouched(c.text); ok && known[id] == "" {
+			part := partOf(string(c.text), id, at, c.line)
+			known[id] = part.Check
+			p.Events = append(p.Events, part)
+			return
+		}
+	}
 	var notes notices
 	e, ok := readEvent(c, &notes)
 	part := partOf(lineEnds(c.text), e.ID, e.Time, c.line)

@@ -1,7 +1,7 @@
 -- Visits as groups sent them: nothing here is ever changed or deleted by a group.
 -- Every key begins with the visit, so that each table can be parted by its hash.
 create table rillkey.headers (
-	visit      text not null check (length(visit) between 1 and 40),
+	visit      text not null check (length(visit) between 1 and 64),
 	group_name text not null default session_user,
 	mark       text not null check (length(mark) = 16), -- the checksum that stands in body
 	body       text not null check (octet_length(body) <= 65536),
@@ -9,9 +9,9 @@ create table rillkey.headers (
 ) /*hash*/;
 
 create table rillkey.events (
-	visit      text not null check (length(visit) between 1 and 40),
+	visit      text not null check (length(visit) between 1 and 64),
 	group_name text not null default session_user,
-	event      text not null check (length(event) between 1 and 40),
+	event      text not null check (length(event) between 1 and 64),
 	at         timestamptz not null, -- what the clock showed where it was recorded
 	mark       text not null check (length(mark) = 16),
 	body       text not null check (octet_length(body) <= 65536),
@@ -20,7 +20,7 @@ create table rillkey.events (
 
 -- Each time something new of a visit came.
 create table rillkey.arrivals (
-	visit      text not null check (length(visit) between 1 and 40),
+	visit      text not null check (length(visit) between 1 and 64),
 	group_name text not null default session_user,
 	arrival    uuid not null default gen_random_uuid(),
 	arrived    timestamptz not null default now(),
@@ -31,7 +31,7 @@ create index arrivals_arrived on rillkey.arrivals (arrived);
 
 -- What came of visits since they were graded last; whoever grades them takes it out.
 create table rillkey.ungraded (
-	visit      text not null check (length(visit) between 1 and 40),
+	visit      text not null check (length(visit) between 1 and 64),
 	group_name text not null default session_user,
 	arrival    uuid not null,
 	primary key (visit, group_name, arrival)
@@ -39,7 +39,7 @@ create table rillkey.ungraded (
 
 -- What failed its checksum or a rule, with the reason.
 create table rillkey.refused (
-	visit      text not null check (length(visit) between 1 and 40),
+	visit      text not null check (length(visit) between 1 and 64),
 	group_name text not null default session_user,
 	mark       text not null, -- a checksum of text and reason, so that each is kept once
 	file       text not null,
@@ -52,7 +52,7 @@ create table rillkey.refused (
 
 -- Names of sites, folded, whose place a visit obscures.
 create table rillkey.obscured (
-	visit      text not null check (length(visit) between 1 and 40),
+	visit      text not null check (length(visit) between 1 and 64),
 	group_name text not null default session_user,
 	site       text not null,
 	primary key (visit, group_name, site)
