@@ -117,8 +117,22 @@ func (k *sketch) caddisHead() {
 	if k.is.is("head", "none") {
 		return
 	}
+	if k.is.is("head-colour", "orange") && k.is.is("plates", "1") { // long, with a soft lip like a brush
+		for i, p := range shape {
+			shape[i] = pt{X: 0.145 - (0.145-p.X)*1.35, Y: p.Y * 0.86}
+		}
+		k.Blob(path(-0.04, -0.01, -0.085, -0.035, -0.09, 0.045, -0.04, 0.035)...)
+	}
 	k.Blob(shape...)
 	k.headTone(shape)
+	if k.is.is("pattern", "marked") && k.is.is("plates", "1") && k.is.is("head-colour", "same") {
+		k.Part("pattern", "body")
+		k.Texture(func() {
+			for _, p := range path(0.09, -0.04, 0.105, -0.02, 0.12, -0.035, 0.115, 0.0, 0.095, 0.01, 0.12, 0.02) {
+				k.Dot(p, 0.0065)
+			}
+		})
+	}
 	k.Part("head", "body")
 	k.Poly(path(0.0, 0.035, -0.018, 0.05, 0.018, 0.062)...) // the jaws
 	k.part(pt{X: 0.055, Y: -0.025}, "eyes", "antennae", "feelers")
@@ -184,7 +198,7 @@ func (k *sketch) endHooks() {
 	}
 	l, size := 0.05, 0.032
 	if k.is.is("hook-stalk", "long") {
-		l = 0.13
+		l = 0.17
 	}
 	if k.is.is("hook-size", "large") {
 		size = 0.05

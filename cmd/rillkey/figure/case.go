@@ -75,7 +75,12 @@ func (k *sketch) chestBacks() {
 	}
 	k.Part("shoulders")
 	if k.is.has("shoulders") {
-		k.Solid(pt{X: 0.19, Y: -0.06}, pt{X: 0.05, Y: -0.1}, pt{X: 0.18, Y: -0.02})
+		k.Toned(pt{X: 0.19, Y: -0.068}, pt{X: 0.13, Y: -0.088}, pt{X: 0.065, Y: -0.096}, pt{X: 0.12, Y: -0.06}, pt{X: 0.185, Y: -0.02})
+	}
+	if k.is.is("collar", "ridge") { // a sharp ridge across the first plate
+		k.Part("body")
+		k.Solid(pt{X: 0.165, Y: -0.07}, pt{X: 0.168, Y: -0.105}, pt{X: 0.178, Y: -0.105}, pt{X: 0.184, Y: -0.07}, pt{X: 0.18, Y: 0.0},
+			pt{X: 0.17, Y: 0.0})
 	}
 }
 

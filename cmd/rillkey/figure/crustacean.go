@@ -172,6 +172,10 @@ func scud(k *sketch) {
 	k.scudFeelers()
 	k.bend(held)
 	k.scudLegs(w)
+	if k.is.is("upside", "back") && k.is.is("feelers", "upper") && held == "straight" { // it walks upright
+		k.Part("body")
+		k.Curve(path(-0.2, 0.325, 0.2, 0.315, 0.6, 0.32, 1.05, 0.315)...)
+	}
 	k.hindEnd(0.03)
 	k.part(pt{X: 0.55, Y: -0.1}, "rings", "outline", "flat", "plates")
 	k.Part("rings", "body")

@@ -49,7 +49,7 @@ func (k *sketch) lamella(at pt, d float64) {
 	case "blade":
 		l, w = 0.44, 0.04
 	case "uneven":
-		l, w = 0.42, 0.042
+		l, w = 0.46, 0.032
 		if d == 0 {
 			l = 0.27
 		}

@@ -198,8 +198,12 @@ func (k *sketch) stubFeet(w widths) {
 			xs, length = []float64{0.27, 0.29, 0.345, 0.365}, 0.06
 		}
 	case "belly":
-		for i := range 8 {
-			xs = append(xs, 0.3+0.085*float64(i))
+		n, step := 8, 0.085
+		if k.is.is("air-spots", "two") && !k.is.is("mouth", "hooks") { // a crane fly's five pairs
+			n, step, length = 5, 0.12, 0.085
+		}
+		for i := range n {
+			xs = append(xs, 0.3+step*float64(i))
 		}
 	}
 	at := 0.6
@@ -319,12 +323,16 @@ func (k *sketch) bubbles(w widths) {
 func (k *sketch) fingers(h float64) {
 	k.Part("hind")
 	if h < 0.06 { // two hairy lobes
+		l := 0.09
+		if k.is.has("air-spots") {
+			l = 0.17
+		}
 		for _, d := range []float64{-24, 20} {
 			root := pt{X: 0.98, Y: h * d / 34}
-			k.joint(root, root.Polar(0.09, d), 0.022, 0.012)
+			k.joint(root, root.Polar(l, d), 0.022, 0.012)
 			k.Texture(func() {
-				k.Line(root.Polar(0.09, d), root.Polar(0.16, d-14))
-				k.Line(root.Polar(0.09, d), root.Polar(0.16, d+14))
+				k.Line(root.Polar(l, d), root.Polar(l+0.07, d-14))
+				k.Line(root.Polar(l, d), root.Polar(l+0.07, d+14))
 			})
 		}
 		return

@@ -32,17 +32,24 @@ func (k *sketch) pocket() {
 // closedCase is a heap of small stones, glued down and shut at both ends.
 func (k *sketch) closedCase() {
 	k.stone()
-	k.Toned(path(0.08, 0.2, 0.1, 0.06, 0.22, -0.12, 0.45, -0.21, 0.7, -0.19, 0.9, -0.06, 0.98, 0.1, 0.98, 0.21, 0.5, 0.24)...)
+	k.Toned(path(0.02, 0.2, 0.03, 0.02, 0.12, -0.07, 0.4, -0.1, 0.75, -0.1, 1.0, -0.06, 1.08, 0.03, 1.08, 0.21, 0.5, 0.24)...)
 	n := 0
 	for _, row := range []struct {
 		y, x0, x1 float64
 		count     int
-	}{{-0.11, 0.34, 0.76, 4}, {0.01, 0.2, 0.88, 6}, {0.13, 0.14, 0.93, 7}} {
+	}{{-0.06, 0.14, 0.98, 8}, {0.15, 0.08, 1.04, 9}} {
 		for i := range row.count {
 			n++
-			k.Blob(pebble(pt{X: row.x0 + (row.x1-row.x0)*float64(i)/float64(row.count-1), Y: row.y}, 0.09, n)...)
+			k.Blob(pebble(pt{X: row.x0 + (row.x1-row.x0)*float64(i)/float64(row.count-1), Y: row.y}, 0.068, n)...)
 		}
 	}
+	for _, x := range []float64{0.05, 1.05} { // shut at both ends
+		k.Blob(pebble(pt{X: x, Y: 0.05}, 0.085, n)...)
+	}
+	k.Dashes(path(0.2, 0.05, 0.26, 0.0, 0.34, 0.01, 0.36, 0.05, 0.3, 0.095, 0.22, 0.09, 0.2, 0.05)...) // the pupa inside
+	k.Dashes(path(0.36, 0.02, 0.6, 0.01, 0.8, 0.03, 0.92, 0.06, 0.8, 0.085, 0.55, 0.095, 0.36, 0.09)...)
+	k.Dashes(path(0.3, 0.01, 0.5, 0.05, 0.72, 0.06)...)
+	k.Dot(pt{X: 0.25, Y: 0.04}, 0.012)
 }
 
 // stone is the ground that it is glued to.

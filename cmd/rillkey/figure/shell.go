@@ -135,10 +135,10 @@ func (k *sketch) whorls(f shellForm, side float64) {
 		y, h := top+(seam-top)*share, f.half*0.84*math.Pow(share, 0.85)
 		slant := h * 0.17
 		over, under := above-slanted+(y-slant-above+slanted)*0.6, above+slanted+(y+slant-above-slanted)*0.6
-		outer = append(outer, pt{X: side * h * 1.0, Y: over}, pt{X: side * h * 0.95, Y: y - slant})
-		inner = append(inner, pt{X: -side * h * 1.0, Y: under}, pt{X: -side * h * 0.95, Y: y + slant})
-		seams = append(seams, []pt{{X: -side * h * 0.95, Y: y + slant}, {X: -side * h * 0.3, Y: y + slant*1.05},
-			{X: side * h * 0.4, Y: y + slant*0.2}, {X: side * h * 0.95, Y: y - slant}})
+		outer = append(outer, pt{X: side * h * 0.96, Y: over}, pt{X: side * h * 0.975, Y: y - slant})
+		inner = append(inner, pt{X: -side * h * 0.96, Y: under}, pt{X: -side * h * 0.975, Y: y + slant})
+		seams = append(seams, []pt{{X: -side * h * 0.97, Y: y + slant}, {X: -side * h * 0.3, Y: y + slant*1.05},
+			{X: side * h * 0.4, Y: y + slant*0.2}, {X: side * h * 0.97, Y: y - slant}})
 		above, slanted = y, slant
 	}
 	last := f.height * f.last
