@@ -41,9 +41,6 @@ func (v *shown) says() string {
 	return words + ", " + plain.Count(v.Animals, "animal") + "."
 }
 
-// visitAnchor is where a site's page names a visit.
-func visitAnchor(v *shown) string { return "visit-" + short("visit", v.IDs[0]) }
-
 // newestRow is a site in a list: its newest visit and what the years say.
 func newestRow(s *site, up string) []paper.Link {
 	v := s.newest()
