@@ -16,7 +16,7 @@ import (
 )
 
 // Listed gives what is kept of the visits that a query may want, by date, site and name, and
-// how many visits there are. Those without a grade by the book, or of which something came
+// how many visits there are, or NotCounted. Those without a grade by the book, or of which something came
 // since, are graded on the way, and that is not kept. A reader gets those that a coordinator
 // graded, without people and obscured places.
 func (db *DB) Listed(ctx context.Context, b Book, q series.Query) (out []Graded, of int, err error) {
@@ -54,9 +54,6 @@ func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded,
 		if err := keptGrades(ctx, tx, b, q, sites, &out); err != nil {
 			return err
 		}
-		if err := tx.QueryRow(ctx, `select count(*) from rillkey.grades where edition = any($1) and state <> 'joined'`, b.editions()).Scan(&of); err != nil {
-			return err
-		}
 		missing, err = ungradedIn(ctx, tx, b)
 		return err
 	})
@@ -69,9 +66,8 @@ func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded,
 			again[k.Group+"/"+id] = true
 		}
 	}
-	n := len(out)
 	out = slices.DeleteFunc(out, func(g Graded) bool { return again[g.File] })
-	of -= n - len(out)
+	of = len(out)
 	err = db.gradeEach(ctx, b, missing, func(batch gradedBatch) error {
 		for _, g := range batch.graded {
 			if q.WantsSite(g.Site) || g.State == series.Unreadable {
@@ -81,8 +77,18 @@ func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded,
 		}
 		return nil
 	})
+	if narrowed(q) {
+		of = NotCounted
+	}
 	return out, of, err
 }
+
+// NotCounted stands for how many visits there are where counting them would take longer than
+// finding those that are wanted.
+const NotCounted = -1
+
+// narrowed tells that the database looks for some visits only.
+func narrowed(q series.Query) bool { return q.Site != "" || q.From != "" || q.To != "" }
 
 // sitesMeant are the names of sites that a query may mean; nil for all.
 func sitesMeant(ctx context.Context, tx pgx.Tx, q series.Query, query string) ([]string, error) {
@@ -116,9 +122,14 @@ const gradeColumns = `visit, edition, day, site, region, protocol, state, latitu
 // keptGrades adds the grades that are kept and of which nothing came since.
 func keptGrades(ctx context.Context, tx pgx.Tx, b Book, q series.Query, sites []string, out *[]Graded) error {
 	from, to := bounds(q)
-	rows, err := tx.Query(ctx, `select `+gradeColumns+`, obscured, group_name, people, undecided, looks, contrary, misfits, invaders
-from rillkey.grades g where edition = any($1) and ($2::text[] is null or site = any($2)) and day between $3 and $4 and state <> 'joined'
-and not exists (select 1 from rillkey.ungraded u where u.visit = g.visit and u.group_name = g.group_name)`, b.editions(), sites, from, to)
+	query := `select ` + gradeColumns + `, obscured, group_name, people, undecided, looks, contrary, misfits, invaders
+from rillkey.grades g where edition = any($1) and day between $2 and $3 and state <> 'joined'
+and not exists (select 1 from rillkey.ungraded u where u.visit = g.visit and u.group_name = g.group_name)`
+	args := []any{b.editions(), from, to}
+	if sites != nil { // said by itself, so that the index of sites is used
+		query, args = query+` and site = any($4)`, append(args, sites)
+	}
+	rows, err := tx.Query(ctx, query, args...)
 	if err != nil {
 		return err
 	}

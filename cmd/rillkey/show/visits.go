@@ -82,7 +82,11 @@ func (v *Visits) Text(w io.Writer, width int) error {
 				ansi.Truncate(r.grade(), 22, "…"), r.state(), r.trouble()))
 		}
 	}
-	p.text(0, 2, "%d of %s.", len(v.Visits), plain.Count(v.Of, "visit"))
+	if v.Of < 0 {
+		p.text(0, 2, "%s.", plain.Count(len(v.Visits), "visit"))
+	} else {
+		p.text(0, 2, "%d of %s.", len(v.Visits), plain.Count(v.Of, "visit"))
+	}
 	for _, r := range v.Visits {
 		if r.SameAs != "" {
 			p.text(0, 2, "%s and %s hold the same visit; unite them with 'rillkey visit merge'.", r.SameAs, r.File)
