@@ -70,7 +70,7 @@ func effortOf(p *scheme.Protocol, taken []visit.Taken) Effort {
 	}
 	for i, s := range samples {
 		if !used[i] && !s.State.Done() {
-			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s is %s; the grade does not wait for it", s.Label, s.State))
+			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s is %s; the grade does not wait for it", s.Label, s.State.Words()))
 		}
 	}
 	slices.SortFunc(e.Unsorted, func(a, b Unsorted) int { return cmp.Compare(order(taken, a.Sample), order(taken, b.Sample)) })

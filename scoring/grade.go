@@ -27,8 +27,10 @@ type Grade struct {
 	Caution  string       `json:"caution"`
 }
 
-// Caution goes with every grade.
-const Caution = "This describes the animal community on that day. It says nothing on drinking or swimming. Local rules and the local authority's methods come first."
+// Caution goes with every grade, in the language in use.
+func Caution() string {
+	return wording.Of("This describes the animal community on that day. It says nothing on drinking or swimming. Local rules and the local authority's methods come first.")
+}
 
 // Variety is the remark of a [Grade] for those who get none yet although they
 // found sensitive animals beside others.
@@ -135,7 +137,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		Found:    main.found(a),
 		Beside:   []Index{},
 		Remarks:  []string{},
-		Caution:  Caution,
+		Caution:  Caution(),
 	}
 	g.Effort.Forecast = main.forecast(g.Effort, a)
 	m := chance.Seeded(w.Seed)

@@ -21,7 +21,8 @@ type Region struct {
 	Licence, Language string     // such as "CC-BY-4.0"; a language as RFC 5646 writes it, such as "en"
 	Key               string     // the id of the key that is asked there
 	Protocols         []string   // ids; empty where any may be followed
-	Cautions          []string   // those of the region, beside those that hold everywhere
+	Cautions          []string   // those of the region, beside those of all work at streams
+	OnlyCautions      bool       // in their place: the region is no stream
 	Taxa              []Resident // the animals that people meet there
 
 	called      []regional
@@ -115,7 +116,7 @@ func (r *Region) readHead(t *authored.Table, c *Catalog) {
 			t.Fail("id", "bad-id", plain.Quote(r.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
 		}
 	}
-	r.Protocols, r.Cautions = t.Strs("protocols"), t.Strs("cautions")
+	r.Protocols, r.Cautions, r.OnlyCautions = t.Strs("protocols"), t.Strs("cautions"), t.Bool("only_these_cautions")
 	if r.Key == "" {
 		r.Key = r.ID
 	}

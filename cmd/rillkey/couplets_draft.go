@@ -20,6 +20,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // draftFlags are the flags of one draft.
@@ -55,8 +56,10 @@ func draftCommand(a *app) *cobra.Command {
 of --key), or of a spreadsheet (CSV, .xlsx or .ods): one row a taxon, one column a
 trait, several states with "|" between them, "?" for unknown. "(lens)" or "(patience)"
 behind a trait's name says how it is looked at. Columns called scientific name, rank,
-group, class, length (mm), commonness, source and notes are no traits. --sheet gives
-such a table of any key. Cells that are dates, ranges or half unknown are refused with their
+group, class, length (mm), commonness, source, notes and wording (what a lead says
+that ends there) are no traits; a row called wording holds what is asked of each.
+In a region in another language these words are that language's. --sheet gives such a
+table of any key. Cells that are dates, ranges or half unknown are refused with their
 line; states that stand only once in their column are listed before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
@@ -141,7 +144,7 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	looking := key.Looking(catalog.Vocabulary())
 	p := &plan{catalog: catalog, looking: looking, author: sound}
 	p.head = draft.Head{ID: "drafted", Title: "Draft of: " + sound.Title, Region: sound.Region,
-		Source: "drafted by rillkey from the trait table; wording to be edited", Catalog: catalog,
+		Source: wording.Of("drafted by rillkey from the trait table; wording to be edited"), Catalog: catalog,
 		Commonness: sound.Commonness, LensSets: sound.LensSets}
 	var rows []draft.Taxon
 	for _, t := range sound.Ends {
@@ -183,8 +186,8 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 		a.complain(show.Warning(f))
 	}
 	looking := flow.Observer{Effort: key.Looking(&taxa.Vocabulary{}).Effort, Readings: draft.EvenReadings}
-	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: "Draft of " + plain.Printable(filepath.Base(flags.csv)),
-		Source: "drafted by rillkey from a spreadsheet; wording to be edited", Commonness: sheet.Commonness()}}
+	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: wording.Sprintf("Draft of %s", plain.Printable(filepath.Base(flags.csv))),
+		Source: wording.Of("drafted by rillkey from a spreadsheet; wording to be edited"), Commonness: sheet.Commonness(), Asks: sheet.Asks, Ends: sheet.Wording()}}
 	if p.files, err = sheetFiles(sheet, flags.taxaOut); err != nil {
 		return nil, err
 	}

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"rillkey/couplets"
 	"rillkey/key/draft"
 	"rillkey/key/draft/grid"
 )
@@ -24,11 +25,25 @@ func giveSheet(a *app, flags draftFlags) error {
 	if err != nil {
 		return err
 	}
-	table := draft.Give(catalog, sound.Ends, sound.Weights())
+	table := draft.Give(catalog, sound.Ends, sound.Weights(), endWords(sound))
 	err = a.newFile(flags.sheet, []string{a.keyFile}, func(w io.Writer) error { return write(w, table) })
 	if err != nil {
 		return err
 	}
-	a.plainly("Written: %s, %d animals by %d columns. Shares of states and words of the key are not in it.", flags.sheet, len(table)-1, len(table[0])-1)
+	a.plainly("Written: %s, %d animals by %d columns. Shares of states are not in it, and of the words of the key those of leads that end in one animal.", flags.sheet, len(table)-1, len(table[0])-1)
 	return nil
+}
+
+// endWords are the words of the leads that end in one taxon, by the taxon; of several
+// that do the first.
+func endWords(s *couplets.Sound) map[string]string {
+	out := map[string]string{}
+	for _, c := range s.Couplets {
+		for _, l := range c.Leads {
+			if len(l.Taxa) == 1 && out[l.Taxa[0]] == "" {
+				out[l.Taxa[0]] = l.Text
+			}
+		}
+	}
+	return out
 }

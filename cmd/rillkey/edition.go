@@ -148,7 +148,7 @@ func otherEdition(was, is []string) string {
 	var differs []string
 	for _, p := range editionParts {
 		if old[p.name] != "" && old[p.name] != now[p.name] {
-			differs = append(differs, p.words)
+			differs = append(differs, wording.Of(p.words))
 		}
 	}
 	if len(differs) == 0 {

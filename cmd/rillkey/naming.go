@@ -1,12 +1,12 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // taxonNamed is the taxon that a name means to the people of the catalog's region,
@@ -17,7 +17,7 @@ func (c *console) taxonNamed(catalog *taxa.Catalog, name string) (*taxa.Taxon, e
 		return nil, err
 	}
 	if !f.Exact {
-		c.complain(fmt.Sprintf("rillkey: %q is taken for %s", plain.Printable(name), show.BothNames(f.Taxon)))
+		c.complain(wording.Sprintf("rillkey: %q is taken for %s", plain.Printable(name), show.BothNames(f.Taxon)))
 	}
 	return f.Taxon, nil
 }

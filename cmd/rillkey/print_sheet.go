@@ -1,8 +1,11 @@
 package main
 
 import (
+	"slices"
+
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
@@ -84,11 +87,31 @@ func sheetProtocol(rules *scoring.Rules, id string) (*scheme.Protocol, error) {
 func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.Sheet {
 	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions(catalog.Region()), Area: show.Area,
 		Visit: v}
-	for _, h := range habitats {
-		s.Habitats = append(s.Habitats, h.Value)
-	}
+	s.Habitats = habitatWords(p)
 	for _, row := range rules.SheetRows(p) {
 		s.Lines = append(s.Lines, paper.SheetLine{SheetRow: row, Which: row.MustBeNamed()})
 	}
 	return s
+}
+
+// habitatWords are the words that habitats are written with: those of streams, else
+// those that the protocol needs, where none of them is one.
+func habitatWords(p *scheme.Protocol) (out []string) {
+	known := func(word string) bool {
+		return slices.ContainsFunc(habitats, func(h ask.Option) bool { return h.Value == word })
+	}
+	for _, n := range p.Needs {
+		if known(n.Habitat) {
+			out = nil
+			break
+		}
+		out = append(out, n.Habitat)
+	}
+	if out != nil {
+		return out
+	}
+	for _, h := range habitats {
+		out = append(out, h.Value)
+	}
+	return out
 }

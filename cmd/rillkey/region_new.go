@@ -30,13 +30,14 @@ func regionCommand(a *app) *cobra.Command {
   taxa/          traits.toml and the animals (else the built-in ones)
   schemes/       how a visit is graded
   protocols/     how a visit is made
+  words.toml     what the program says there in other words (see 'rillkey region words')
 
 In such a folder every command goes by it; elsewhere name it with --region, as a
 folder or as the ZIP file that 'rillkey region pack' makes. It holds data only:
 nothing in it runs, and no file outside it is read.`,
 		RunE: group,
 	}
-	cmd.AddCommand(regionNewCommand(a), regionCheckCommand(a), regionShowCommand(a), regionExportCommand(a), regionPackCommand(a))
+	cmd.AddCommand(regionNewCommand(a), regionCheckCommand(a), regionShowCommand(a), regionExportCommand(a), regionPackCommand(a), regionWordsCommand(a))
 	return cmd
 }
 

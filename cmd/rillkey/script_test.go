@@ -62,6 +62,7 @@ func TestScripts(t *testing.T) {
 			"fill":     fill,
 			"status":   status,
 			"sentence": sentence,
+			"without":  without,
 			"named":    named,
 			"damage":   damage,
 			"unshown":  unshown,

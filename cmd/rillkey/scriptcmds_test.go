@@ -3,10 +3,13 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"html"
 	"os"
 	"os/exec"
+	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
@@ -134,3 +137,46 @@ func fill(ts *testscript.TestScript, _ bool, args []string) {
 		ts.Check(err)
 	}
 }
+
+// without LIST FILE… wants none of the words of the file LIST in what people read of
+// pages and lines: no markup, no style, no command, nothing that is an address.
+func without(ts *testscript.TestScript, _ bool, args []string) {
+	unwanted := map[string]bool{}
+	for _, word := range strings.Fields(ts.ReadFile(args[0])) {
+		unwanted[word] = true
+	}
+	for _, file := range args[1:] {
+		var found []string
+		text := readable(ts.ReadFile(file))
+		for _, word := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) }) {
+			if unwanted[strings.ToLower(word)] {
+				found = append(found, word)
+			}
+		}
+		if text == "" || len(found) > 0 {
+			ts.Logf("%s", text)
+			ts.Fatalf("%s: %d of these words: %s", file, len(found), strings.Join(found, " "))
+		}
+	}
+}
+
+var unread = regexp.MustCompile(`(?s)<style.*?</style>|<meta[^>]*>|<!doctype[^>]*>|</?[a-z][a-z0-9]*|[a-z-]+="[^"]*"|--[a-z-]+[= ]\S*|\S+\.(?:toml|csv|html)`)
+
+var heard = regexp.MustCompile(`(?:alt|title|aria-label)="([^"]*)"`)
+
+// readable is what of a page or of lines is read or heard.
+func readable(text string) string {
+	said := ""
+	for _, m := range heard.FindAllStringSubmatch(text, -1) {
+		said += m[1] + "\n"
+	}
+	var lines []string
+	for line := range strings.Lines(unread.ReplaceAllString(text, " ") + said) {
+		if !strings.HasPrefix(strings.TrimSpace(line), "rillkey ") {
+			lines = append(lines, line)
+		}
+	}
+	return command.ReplaceAllString(html.UnescapeString(strings.Join(lines, "")), " ")
+}
+
+var command = regexp.MustCompile(`'rillkey [^']*'`)

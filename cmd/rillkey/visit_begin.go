@@ -213,7 +213,7 @@ func readCautions(a *app, read bool, region *taxa.Region) error {
 		return misused("the cautions above must be read to everybody; then say --cautions-read")
 	}
 	answers, err := a.ask(
-		ask.Field{Key: "cautions", Title: show.CautionTitle, Text: show.NumberedCautions(region)},
+		ask.Field{Key: "cautions", Title: show.CautionTitle(), Text: show.NumberedCautions(region)},
 		ask.Field{Key: "read", Title: wording.Of("Were these read to everybody?"), Confirm: true})
 	if err != nil {
 		return err

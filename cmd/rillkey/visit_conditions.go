@@ -241,7 +241,7 @@ func conditionField(f *condition.Field) ask.Field {
 	})}
 	var words []string
 	for _, o := range f.Options {
-		label := o.Word
+		label := o.Label()
 		if o.What != "" {
 			label += ": " + o.What
 		}
@@ -257,7 +257,7 @@ func conditionField(f *condition.Field) ask.Field {
 	case condition.Choices:
 		out.Help = wording.Sprintf("With commas: %s.", strings.Join(words, "; "))
 	case condition.Parts:
-		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Word, f.Options[1].Word, plain.Capital(strings.Join(words, "; ")))
+		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Label(), f.Options[1].Label(), plain.Capital(strings.Join(words, "; ")))
 	case condition.Time:
 		out.Help = wording.Of("As 09:30.")
 	case condition.Persons:

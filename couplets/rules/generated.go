@@ -9,6 +9,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // asDrafted finds couplets that still say what a draft wrote: labels of states, one
@@ -81,11 +82,11 @@ func DraftedLead(t *taxa.Trait, states, others []string) string {
 	if utf8.RuneCountInString(text) <= longest {
 		return plain.Capital(text) + "."
 	}
-	if text = "other than these: " + joined(other); len(other) > 0 && utf8.RuneCountInString(text) <= longest {
+	if text = wording.Sprintf("other than these: %s", joined(other)); len(other) > 0 && utf8.RuneCountInString(text) <= longest {
 		return plain.Capital(text) + "."
 	}
 	for n := len(own) - 1; n > 0; n-- {
-		text = fmt.Sprintf("%s; or one of %d more", strings.Join(own[:n], "; "), len(own)-n)
+		text = wording.Sprintf("%s; or one of %d more", strings.Join(own[:n], "; "), len(own)-n)
 		if utf8.RuneCountInString(text) <= longest {
 			return plain.Capital(text) + "."
 		}
@@ -123,7 +124,7 @@ func joined(words []string) string {
 	case last == 0:
 		return words[0]
 	case !named || strings.ContainsAny(strings.Join(words, ""), ",;"):
-		return strings.Join(words[:last], "; ") + "; or " + words[last]
+		return wording.Sprintf("%s; or %s", strings.Join(words[:last], "; "), words[last])
 	}
-	return strings.Join(words[:last], ", ") + " or " + words[last]
+	return wording.Sprintf("%s or %s", strings.Join(words[:last], ", "), words[last])
 }

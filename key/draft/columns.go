@@ -3,6 +3,7 @@ package draft
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strconv"
@@ -10,33 +11,59 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // about is what a sheet says of a taxon beside its traits. Empty fields are not
 // said.
 type about struct {
-	scientific, rank, group, class, source, notes string
-	least, most                                   float64 // length in millimetres
+	scientific, rank, group, class, source, notes, wording string
+	least, most                                            float64 // length in millimetres
 }
 
 // aboutColumn reads a cell of a column that is no trait: what is wrong with it, and
 // what to write; empty where nothing is.
 type aboutColumn func(a *about, text string) (problem, hint string)
 
-// aboutColumns are the columns that are no traits, by the ids of their names.
+// aboutColumns are the columns that are no traits, by their names in English. A sheet
+// may call them so in the language in use.
 var aboutColumns = map[string]aboutColumn{
-	"scientific-name": textColumn(func(a *about) *string { return &a.scientific }),
-	"scientific":      textColumn(func(a *about) *string { return &a.scientific }),
-	"source":          textColumn(func(a *about) *string { return &a.source }),
-	"notes":           textColumn(func(a *about) *string { return &a.notes }),
-	"note":            textColumn(func(a *about) *string { return &a.notes }),
-	"group":           textColumn(func(a *about) *string { return &a.group }),
-	"rank":            wordColumn("rank", taxa.Ranks, func(a *about) *string { return &a.rank }),
-	"class":           wordColumn("class", classWords(), func(a *about) *string { return &a.class }),
-	"length":          lengthColumn(1),
-	"length-mm":       lengthColumn(1),
-	"length-cm":       lengthColumn(10),
-	"length-in":       lengthColumn(25.4),
+	wording.Mark("scientific name"): textColumn(func(a *about) *string { return &a.scientific }),
+	wording.Mark("scientific"):      textColumn(func(a *about) *string { return &a.scientific }),
+	wording.Mark("source"):          textColumn(func(a *about) *string { return &a.source }),
+	wording.Mark("notes"):           textColumn(func(a *about) *string { return &a.notes }),
+	wording.Mark("note"):            textColumn(func(a *about) *string { return &a.notes }),
+	wording.Mark("group"):           textColumn(func(a *about) *string { return &a.group }),
+	wordingName:                     textColumn(func(a *about) *string { return &a.wording }),
+	wording.Mark("rank"):            wordColumn("rank", taxa.Ranks, func(a *about) *string { return &a.rank }),
+	wording.Mark("class"):           wordColumn("class", classWords(), func(a *about) *string { return &a.class }),
+	wording.Mark("length"):          lengthColumn(1),
+	wording.Mark("length (mm)"):     lengthColumn(1),
+	wording.Mark("length (cm)"):     lengthColumn(10),
+	wording.Mark("length (in)"):     lengthColumn(25.4),
+}
+
+// commonnessName and wordingName are names of columns; wordingName is that of a row
+// too, which holds what is asked of each trait.
+var (
+	commonnessName = wording.Mark("commonness")
+	wordingName    = wording.Mark("wording")
+)
+
+// isCalled reports whether a column or row has a name, in English or in the language
+// in use.
+func isCalled(id, english string) bool {
+	return id == plain.ID(english) || id == plain.ID(wording.Of(english))
+}
+
+// aboutNamed is how a column is read that is no trait; nil for one that is.
+func aboutNamed(id string) aboutColumn {
+	for _, name := range slices.Sorted(maps.Keys(aboutColumns)) {
+		if isCalled(id, name) {
+			return aboutColumns[name]
+		}
+	}
+	return nil
 }
 
 func classWords() (out []string) {
@@ -55,7 +82,11 @@ func textColumn(field func(*about) *string) aboutColumn {
 
 func wordColumn(name string, words []string, field func(*about) *string) aboutColumn {
 	return func(a *about, text string) (string, string) {
-		if text = strings.ToLower(text); !slices.Contains(words, text) {
+		text = strings.ToLower(text)
+		if at := slices.IndexFunc(words, func(w string) bool { return strings.ToLower(wording.Of(w)) == text }); at >= 0 {
+			text = words[at]
+		}
+		if !slices.Contains(words, text) {
 			return plain.Quote(text) + " is no " + name, "write one of " + plain.List(words) + "; if the column is a trait, call it something else"
 		}
 		*field(a) = text
@@ -114,12 +145,19 @@ func (r *sheetReader) aboutCells(record []string) {
 
 // looking is how a trait is looked at, as its name in the first row may say:
 // "gills (lens)".
-var looking = regexp.MustCompile(`(?i)^(.*\S)\s*\((?:hand )?(lens|patience|eye)\)$`)
+var looking = regexp.MustCompile(`(?i)^(.*\S)\s*\((?:hand )?([^()]+)\)$`)
+
+// looks are the words for how a trait is looked at.
+var looks = map[taxa.Look]string{taxa.Lens: wording.Mark("lens"), taxa.Patience: wording.Mark("patience"), taxa.Eye: wording.Mark("eye")}
 
 // lookOf parts the name of a column from how the trait is looked at.
 func lookOf(name string) (string, taxa.Look) {
 	if m := looking.FindStringSubmatch(name); m != nil {
-		return m[1], taxa.Look(strings.ToLower(m[2]))
+		for look, word := range looks {
+			if said := strings.ToLower(m[2]); said == word || said == strings.ToLower(wording.Of(word)) {
+				return m[1], look
+			}
+		}
 	}
 	return name, taxa.Eye
 }
@@ -145,9 +183,9 @@ func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
 	}
 	if a.class != "" {
 		field("class", quote(a.class))
-		fmt.Fprintf(b, "class_source = \"the author's table\"\n")
+		fmt.Fprintf(b, "class_source = %s\n", quote(wording.Of("the author's table")))
 	}
-	field("source", quote(orElse(a.source, "the author's table")))
+	field("source", quote(orElse(a.source, wording.Of("the author's table"))))
 }
 
 func orElse(text, other string) string {
@@ -166,7 +204,7 @@ func (s *Spreadsheet) groupsText(b *bytes.Buffer) {
 	for _, a := range s.about {
 		if id := plain.ID(a.group); id != "" && !done[id] {
 			done[id] = true
-			fmt.Fprintf(b, "[taxon.%s]\nrank       = %s\nscientific = %s\nsource     = \"the author's table\"\n\n", id, quote(taxa.Informal), quote(a.group))
+			fmt.Fprintf(b, "[taxon.%s]\nrank       = %s\nscientific = %s\nsource     = %s\n\n", id, quote(taxa.Informal), quote(a.group), quote(wording.Of("the author's table")))
 		}
 	}
 }

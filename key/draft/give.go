@@ -9,9 +9,9 @@ import (
 )
 
 // Give is the table of some taxa of a catalog as a spreadsheet, its first row the
-// names of the columns: [ReadSheet] reads it back. Weights, by taxon, may be nil.
-// Shares of states are not in it.
-func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64) [][]string {
+// names of the columns: [ReadSheet] reads it back. Weights and the words of leads that
+// end in a taxon, both by taxon, may be nil. Shares of states are not in it.
+func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64, words map[string]string) [][]string {
 	used := func(say func(*taxa.Taxon) string) bool {
 		return slices.ContainsFunc(rows, func(t *taxa.Taxon) bool { return say(t) != "" })
 	}
@@ -30,6 +30,7 @@ func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64)
 			}
 			return ""
 		}},
+		{wordingName, func(t *taxa.Taxon) string { return words[t.ID] }},
 	}
 	for _, trait := range catalog.Vocabulary().Traits() {
 		name := strings.ReplaceAll(trait.ID, "-", " ")

@@ -16,6 +16,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // The largest sheet that is read.
@@ -32,12 +33,15 @@ const mostFindings = 200
 // or "/" between them, or "?", "-" or nothing where nothing is known. A column
 // called "commonness" holds numbers: how often the taxa turn up beside each other.
 // Further columns that are no traits are "scientific name", "rank", "group", "class",
-// "length (mm)", "source" and "notes"; "(lens)" or "(patience)" behind a trait's name
-// says how it is looked at.
+// "length (mm)", "source", "notes" and "wording", what a lead says that ends in the
+// taxon; a row called "wording" holds what is asked of each trait. "(lens)" or
+// "(patience)" behind a trait's name says how it is looked at. All these words may
+// stand in the language in use.
 type Spreadsheet struct {
 	Names  []string // of the taxa, in the order of the rows
 	IDs    []string
 	Traits []*taxa.Trait
+	Asks   map[string]string // what is asked of traits, where a row says it
 	// Remarks are what is worth a look though the sheet was read.
 	Remarks authored.Findings
 
@@ -50,7 +54,7 @@ type Spreadsheet struct {
 // ReadSheet reads a sheet. All that is wrong goes to report; the sheet is nil
 // where there is any.
 func ReadSheet(file string, data []byte, report *authored.Report) *Spreadsheet {
-	r := &sheetReader{file: file, report: report, sheet: &Spreadsheet{}, states: []map[string]int{}, common: -1}
+	r := &sheetReader{file: file, report: report, sheet: &Spreadsheet{Asks: map[string]string{}}, states: []map[string]int{}, common: -1}
 	r.ids, r.blank = map[string]int{}, map[int]authored.Pos{}
 	if grid.IsWorkbook(data) {
 		r.readWorkbook(data)
@@ -76,6 +80,7 @@ type sheetReader struct {
 	about  []aboutColumn // by field, how it is read; nil for what is something else
 	common int           // the field of the commonness, or -1
 	states []map[string]int
+	names  []string // of the traits, as their columns call them
 	seen   [][]seen // by column and state
 	ids    map[string]int
 	blank  map[int]authored.Pos // columns without a name, by field
@@ -259,17 +264,17 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		return
 	}
 	seen[id] = field
-	if id == "commonness" {
+	if isCalled(id, commonnessName) {
 		r.common, r.sheet.common = field, true
 		return
 	}
-	if read := aboutColumns[id]; read != nil {
+	if read := aboutNamed(id); read != nil {
 		r.about[field] = read
 		return
 	}
 	r.column[field] = len(r.sheet.Traits)
-	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: look, Misread: sheetMisread, Source: "the author's table"})
-	r.states, r.seen = append(r.states, map[string]int{}), append(r.seen, nil)
+	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: look, Misread: sheetMisread, Source: wording.Of("the author's table")})
+	r.states, r.seen, r.names = append(r.states, map[string]int{}), append(r.seen, nil), append(r.names, name)
 }
 
 // sheetMisread is the share of wrong answers taken for a trait of a sheet, which
@@ -297,6 +302,10 @@ func (r *sheetReader) row(record []string) {
 	}
 	name := r.text(0, record[0])
 	id := plain.ID(name)
+	if isCalled(id, wordingName) {
+		r.asked(record)
+		return
+	}
 	if first, doubled := r.ids[id]; id == "" || doubled {
 		what := "the row has no name in its first cell, but something stands in the others"
 		if doubled {
@@ -320,10 +329,21 @@ func (r *sheetReader) row(record []string) {
 	}
 }
 
+// asked reads the row that says what is asked of each trait.
+func (r *sheetReader) asked(record []string) {
+	for field, text := range record {
+		if text = r.text(field, text); field > 0 && r.column[field] >= 0 && text != "" {
+			t := r.sheet.Traits[r.column[field]]
+			t.Question = strings.Join(strings.Fields(text), " ")
+			r.sheet.Asks[t.ID] = t.Question
+		}
+	}
+}
+
 func (r *sheetReader) weight(record []string) {
 	w := 1.0
 	if r.common > 0 {
-		v, err := strconv.ParseFloat(strings.TrimSpace(record[r.common]), 64)
+		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(record[r.common]), ",", ".", 1), 64)
 		if err != nil || !(v > 0 && v <= 1e6) {
 			r.fail(r.pos(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+plain.Quote(record[r.common]), "write how often the animal turns up beside the others: 1, 5, 20")
 		}
@@ -369,7 +389,7 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 		}
 		k = len(trait.States)
 		r.states[column][id] = k
-		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(trait, label)})
+		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(r.names[column], label)})
 		r.seen[column] = append(r.seen[column], seen{at: r.pos(field), text: label})
 	}
 	r.seen[column][k].times++
@@ -382,9 +402,13 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 	return k, true
 }
 
-// labelled is a finding in words: "fins: no".
-func labelled(t *taxa.Trait, state string) string {
-	return strings.ToLower(strings.TrimSuffix(t.Question, "?")) + ": " + state
+// labelled is a finding in words: "fins: no". What languages other than English write
+// with a capital keeps it.
+func labelled(column, state string) string {
+	if wording.Language() == "en" {
+		column = strings.ToLower(column)
+	}
+	return column + ": " + state
 }
 
 // whole checks what can only be seen at the end.
@@ -502,6 +526,18 @@ func (s *Spreadsheet) Commonness() map[string]float64 {
 	out := map[string]float64{}
 	for i, id := range s.IDs {
 		out[id] = s.weights[i]
+	}
+	return out
+}
+
+// Wording is what leads say that end in a taxon, by the taxa of which the sheet says
+// it.
+func (s *Spreadsheet) Wording() map[string]string {
+	out := map[string]string{}
+	for i, a := range s.about {
+		if a.wording != "" {
+			out[s.IDs[i]] = a.wording
+		}
 	}
 	return out
 }

@@ -21,6 +21,22 @@ func (w *LeadWords) Side(lead int) int {
 	return lead
 }
 
+// generated are words made of the labels of states, and of what the table says.
+func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
+	out := generated(t, n)
+	if ask := w.head.Asks[t.ID]; ask != "" {
+		out.Ask = ask
+	}
+	for i := range out.Text {
+		if end := n.Below[out.Side(i)]; end.End() && len(end.Taxa) == 1 {
+			if text := w.head.Ends[w.Table.Taxa[end.Taxa[0]].ID]; text != "" {
+				out.Text[i] = text
+			}
+		}
+	}
+	return out
+}
+
 // generated are words made of the labels of states, to be edited.
 func generated(t *taxa.Trait, n *Node) *LeadWords {
 	w := &LeadWords{Ask: rules.DraftedAsk(t), States: [2]uint64{n.A, n.B}}

@@ -21,6 +21,8 @@ type Head struct {
 	Catalog    *taxa.Catalog
 	Commonness map[string]float64 // of end points; may be empty
 	LensSets   []couplets.LensSet // taxa that the table lacks are left out of them
+	Asks       map[string]string  // what is asked of a trait; else its name
+	Ends       map[string]string  // what a lead says that ends in a taxon; else its states
 }
 
 // Text is the draft as a key file, with generated wording to be edited.
@@ -66,7 +68,7 @@ func (w *writer) couplet(n *Node) {
 	t := &w.Table.Traits[n.Trait]
 	words := w.words[n]
 	if words == nil {
-		words = generated(t.Trait, n)
+		words = w.generated(t.Trait, n)
 	}
 	id := w.number[n]
 	fmt.Fprintf(&w.b, "\n[couplet.%s]\nask = %s\n", id, quote(words.Ask))

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Value is what was noted of one field. Which of its parts are used depends on the
@@ -135,7 +136,7 @@ func (f *Field) word(typed string) (string, error) {
 	typed = strings.ToLower(typed)
 	var begun, all []string
 	for _, o := range f.Options {
-		if o.Word == typed {
+		if o.Word == typed || strings.ToLower(o.Label()) == typed {
 			return o.Word, nil
 		}
 		if strings.HasPrefix(o.Word, typed) {
@@ -315,14 +316,20 @@ func checkText(texts ...string) error {
 func (f *Field) Words(v Value) string {
 	switch f.Form {
 	case Number:
-		return strings.TrimSpace(plain.Number(v.Number) + " " + f.Unit)
+		return strings.TrimSpace(wording.Number(v.Number) + " " + f.Unit)
 	case Parts:
 		var out []string
 		for _, p := range v.Parts {
-			out = append(out, p.Word+" "+plain.Number(p.Percent)+" %")
+			out = append(out, wording.Of(p.Word)+" "+wording.Number(p.Percent)+" %")
 		}
 		return strings.Join(out, ", ")
-	case Choices, Persons:
+	case Choices:
+		out := slices.Clone(v.List)
+		for i, word := range out {
+			out[i] = wording.Of(word)
+		}
+		return strings.Join(out, ", ")
+	case Persons:
 		return strings.Join(v.List, ", ")
 	case Files:
 		var out []string
@@ -332,6 +339,9 @@ func (f *Field) Words(v Value) string {
 		}
 		return strings.Join(out, ", ")
 	}
+	if f.Form == Choice {
+		return wording.Of(v.Text)
+	}
 	return v.Text
 }
 
@@ -340,7 +350,7 @@ func (f *Field) Full(v Value) string {
 	if v.With == "" {
 		return f.Words(v)
 	}
-	return f.Words(v) + " with " + v.With
+	return wording.Sprintf("%s with %s", f.Words(v), v.With)
 }
 
 // Cell is a value in a table of others: a number without its unit, several things

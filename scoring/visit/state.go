@@ -1,5 +1,7 @@
 package visit
 
+import "rillkey/taxa/wording"
+
 // Sorting is how far a sample has been sorted: a net that was emptied into a tray
 // says nothing before somebody has gone through it.
 type Sorting string
@@ -12,6 +14,21 @@ const (
 	Sorted      Sorting = "sorted" // all of it, or the Fraction
 	Empty       Sorting = "empty"  // sorted, and nothing lived in it
 )
+
+// Words are what people read of a state, in the language in use.
+func (s Sorting) Words() string {
+	switch s {
+	case NotSorted:
+		return wording.Of("not yet sorted")
+	case BeingSorted:
+		return wording.Of("being sorted")
+	case Sorted:
+		return wording.Of("sorted")
+	case Empty:
+		return wording.Of("empty")
+	}
+	return string(s)
+}
 
 // said are the states that people can say, as the file has them.
 var said = []Sorting{NotSorted, Sorted, Empty}

@@ -107,12 +107,13 @@ func (r reader) file(top *authored.Table) {
 	}
 	if t := top.Sub("instead"); t != nil {
 		for _, from := range t.Keys() {
+			to := t.NeedStr(from)
 			if !phrase.MatchString(from) {
 				t.FailAt(t.KeyPos(from), "bad-phrase", plain.Quote(from)+" is no word or phrase", "write words of two letters at least, as they stand in the program's sentences")
 				continue
 			}
-			r.c.Instead[from] = t.NeedStr(from)
-			if strings.ContainsAny(r.c.Instead[from], "%{}") {
+			r.c.Instead[from] = to
+			if strings.ContainsAny(to, "%{}") {
 				t.Fail(from, "bad-phrase", "a word said instead holds no %, { or }", "write plain words")
 			}
 		}
@@ -213,4 +214,9 @@ func Missing(c *wording.Catalogue) (out []string) {
 		}
 	}
 	return out
+}
+
+// Quoted is a sentence as a key of a file of words.
+func Quoted(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`).Replace(s) + `"`
 }

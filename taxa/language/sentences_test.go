@@ -21,11 +21,11 @@ var update = flag.Bool("update", false, "write the list of sentences anew")
 // roots are the folders whose sentences people meet.
 var roots = []string{"../../cmd", "../../scoring", "../../key", "../../taxa", "../../couplets"}
 
-// lookUp says which argument of a call is looked up, and whether it is one of two
-// forms of a word.
-var lookUp = map[string]int{
-	"wording.Of": 0, "wording.Mark": 0, "wording.Sprintf": 0, "wording.Fprintf": 1,
-	"p.text": 2, "p.item": 1, "l.detail": 0, "l.add": 1, "a.plainly": 0, "c.plainly": 0, "Say": 2, "show.Say": 2,
+// lookUp says which arguments of a function are looked up; of others of the same name
+// that have no text there nothing is taken.
+var lookUp = map[string][]int{
+	"wording.Of": {0}, "wording.Mark": {0}, "wording.Sprintf": {0}, "wording.Fprintf": {1},
+	".text": {2}, ".item": {0, 1}, ".detail": {0}, ".add": {1}, ".plainly": {0}, ".Say": {2}, "Say": {2},
 }
 
 // TestSentencesAreListed holds sentences.txt to the source: what a file of words may
@@ -103,12 +103,12 @@ func collect(path string, found map[string]bool) error {
 		switch name {
 		case "plain.Count", "plain.Plural", "plain.Counted", "plain.Agree", "wording.Agree":
 			forms(call.Args[1:], found)
-			return true
-		case "p.item":
-			add(call.Args[0], found)
 		}
-		if i, ok := lookUp[name]; ok && i < len(call.Args) {
-			add(call.Args[i], found)
+		_, method, _ := strings.Cut(name, ".")
+		for _, i := range append(lookUp[name], lookUp["."+method]...) {
+			if i < len(call.Args) {
+				add(call.Args[i], found)
+			}
 		}
 		return true
 	})

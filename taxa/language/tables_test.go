@@ -1,6 +1,9 @@
 package language_test
 
-import "rillkey/scoring/condition"
+import (
+	"rillkey/scoring/condition"
+	"rillkey/taxa"
+)
 
 // tables are the sentences that stand in tables of the program.
 func tables() (out []string) {
@@ -10,5 +13,8 @@ func tables() (out []string) {
 			out = append(out, o.Word, o.What)
 		}
 	}
-	return out
+	for _, c := range taxa.Classes {
+		out = append(out, string(c))
+	}
+	return append(out, taxa.Ranks...)
 }

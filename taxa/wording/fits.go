@@ -7,11 +7,15 @@ import (
 	"strings"
 )
 
-var verb = regexp.MustCompile(`%%|%([-+# 0]*)(?:\[(\d+)\])?([0-9.*]*)([a-zA-Z])`)
+var verb = regexp.MustCompile(`%%|%[-+#0]*([0-9.*]*)(?:\[(\d+)\])?([a-zA-Z])`)
+
+// numbered is a verb that says which value it stands for.
+var numbered = regexp.MustCompile(`%[-+#0-9.]*\[\d+\][a-zA-Z]`)
 
 // Fits says what keeps a sentence from standing in the place of an English one: it
 // must hold the same values, those of a format by their verbs and those of a page by
-// their actions. It is empty where nothing does.
+// their actions. With its values numbered, as in %[1]s and %.2[1]f, it may leave some out. It is
+// empty where nothing keeps it.
 func Fits(english, said string) string {
 	want, got := valuesOf(english), valuesOf(said)
 	if len(want) == 0 && len(got) == 0 {
@@ -21,6 +25,9 @@ func Fits(english, said string) string {
 		if !slices.Contains(want, v) {
 			return "it holds " + v + ", and the English sentence does not"
 		}
+	}
+	if numbered.MatchString(said) {
+		return ""
 	}
 	for _, v := range want {
 		if !slices.Contains(got, v) {
@@ -46,11 +53,11 @@ func valuesOf(sentence string) (out []string) {
 		if m[2] != "" {
 			next, _ = strconv.Atoi(m[2])
 		}
-		if strings.Contains(m[3], "*") {
+		if strings.Contains(m[1], "*") {
 			add("*")
 			next++
 		}
-		kind := m[4]
+		kind := m[3]
 		if strings.Contains("fgeG", kind) {
 			kind = "g"
 		}

@@ -12,6 +12,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // ErrLeft means that the person went away before the last field was answered.
@@ -81,7 +82,7 @@ func (o Option) label() string {
 	if o.Label == "" {
 		return plain.OneLine(o.Value)
 	}
-	return plain.OneLine(o.Label)
+	return plain.OneLine(wording.Of(o.Label))
 }
 
 // standing is the answer that a field has before anybody answered, empty where
@@ -114,7 +115,7 @@ func (f Field) check(answer string) error {
 	case answer == "" && f.Optional:
 		return nil
 	case answer == "":
-		return errors.New("an answer is needed here")
+		return errors.New(wording.Of("an answer is needed here"))
 	case utf8.RuneCountInString(answer) > longest:
 		return fmt.Errorf("at most %d characters fit here", longest)
 	case plain.HasControl(answer) || !utf8.ValidString(answer):
@@ -155,6 +156,9 @@ func (f Field) shown(answer string) string {
 	i := slices.IndexFunc(f.Options, func(o Option) bool { return o.Value == answer })
 	if i >= 0 {
 		return f.Options[i].label()
+	}
+	if f.Confirm {
+		return wording.Of(answer)
 	}
 	return plain.OneLine(answer)
 }

@@ -2,6 +2,7 @@ package ask
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -208,8 +209,8 @@ func (f Field) read(typed string) line {
 		text = ""
 	case f.Confirm:
 		var ok bool
-		if text, ok = map[string]string{"y": yes, "yes": yes, "n": no, "no": no}[strings.ToLower(typed)]; !ok {
-			return line{refused: fmt.Errorf("answer y or n")}
+		if text, ok = yesOrNo(typed); !ok {
+			return line{refused: errors.New(wording.Of("answer y or n"))}
 		}
 	case len(f.Options) > 0:
 		var err error
@@ -218,4 +219,19 @@ func (f Field) read(typed string) line {
 		}
 	}
 	return line{text: text, refused: f.check(text)}
+}
+
+// yesOrNo takes a typed word for yes or no, in English or in the language in use.
+func yesOrNo(typed string) (string, bool) {
+	for answer, words := range map[string][]string{
+		yes: {"y", "yes", wording.Of("yes")},
+		no:  {"n", "no", wording.Of("no")},
+	} {
+		for _, word := range words {
+			if strings.EqualFold(typed, word) {
+				return answer, true
+			}
+		}
+	}
+	return "", false
 }

@@ -11,6 +11,7 @@ package chart
 
 import (
 	"math"
+	"rillkey/taxa/wording"
 	"strconv"
 )
 
@@ -69,5 +70,5 @@ func finite(v float64) float64 {
 // many.
 func number(v float64, decimals int) string {
 	scale := math.Pow10(decimals)
-	return strconv.FormatFloat(math.Round(finite(v)*scale)/scale, 'f', -1, 64)
+	return wording.Decimal(strconv.FormatFloat(math.Round(finite(v)*scale)/scale, 'f', -1, 64))
 }

@@ -40,11 +40,11 @@ func (s Step) text() string {
 
 // Data is every step.
 func (c Gathered) Data() Data {
-	d := Data{Head: []string{"samples", "kinds", wording.Of("in 95 of 100 cases"), wording.Of("how known")}}
+	d := Data{Head: []string{wording.Of("samples"), wording.Of("kinds"), wording.Of("in 95 of 100 cases"), wording.Of("how known")}}
 	for i, s := range c.steps() {
 		what := wording.Of("among the samples taken")
 		if i >= len(c.Taken) {
-			what = "expected"
+			what = wording.Of("expected")
 		}
 		d.Rows = append(d.Rows, []string{fmt.Sprint(s.Samples), number(s.Kinds, 1), wording.Sprintf("%s to %s", number(s.Low, 1), number(s.High, 1)), what})
 	}
@@ -74,7 +74,7 @@ func (c Gathered) SVG(s Size) string {
 	for _, x := range c.steps() {
 		most, furthest = max(most, finite(x.High), finite(x.Kinds)), max(furthest, x.Samples)
 	}
-	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: "samples", nameY: "kinds"})
+	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: wording.Of("samples"), nameY: wording.Of("kinds")})
 	c.band(p, a)
 	line := along(a, c.Taken)
 	p.path(line, style{width: heavy * 0.7})

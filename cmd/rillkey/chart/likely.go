@@ -30,7 +30,7 @@ func (c RatingChances) chance(r Reason, i int) float64 {
 
 // Data is every chance.
 func (c RatingChances) Data() Data {
-	d := Data{Head: []string{"rating"}}
+	d := Data{Head: []string{wording.Of("rating")}}
 	for _, r := range c.Reasons {
 		d.Head = append(d.Head, r.Label)
 	}

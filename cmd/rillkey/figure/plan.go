@@ -5,63 +5,63 @@ import "rillkey/taxa/wording"
 // plan is a way of building an animal on the drawing board.
 type plan struct {
 	name string // as said in descriptions
-	view string // "above", "the side"
+	view string // wording.Mark("above"), "the side"
 	draw func(*sketch)
 }
 
 // The plans. A pointer names one, so that two drawings can be known to be of
 // one build.
 var (
-	planNymph          = &plan{wording.Mark("six-legged nymph or larva"), "above", nymph}
-	planStonefly       = &plan{wording.Mark("stonefly nymph"), "above", stonefly}
-	planMayfly         = &plan{wording.Mark("mayfly nymph"), "above", mayfly}
-	planDragonfly      = &plan{wording.Mark("dragonfly nymph"), "above", dragonfly}
-	planDamselfly      = &plan{wording.Mark("damselfly nymph"), "above", damselfly}
-	planHellgrammite   = &plan{wording.Mark("larva with jaws and side arms"), "above", hellgrammite}
-	planBeetleParallel = &plan{wording.Mark("beetle with parallel sides"), "above", parallelSided}
-	planBeetleDotted   = &plan{wording.Mark("beetle pointed at both ends"), "above", dotted}
-	planBeetleWaisted  = &plan{wording.Mark("beetle with a waist"), "above", waisted}
-	planBug            = &plan{wording.Mark("water bug"), "above", bug}
+	planNymph          = &plan{wording.Mark("six-legged nymph or larva"), wording.Mark("above"), nymph}
+	planStonefly       = &plan{wording.Mark("stonefly nymph"), wording.Mark("above"), stonefly}
+	planMayfly         = &plan{wording.Mark("mayfly nymph"), wording.Mark("above"), mayfly}
+	planDragonfly      = &plan{wording.Mark("dragonfly nymph"), wording.Mark("above"), dragonfly}
+	planDamselfly      = &plan{wording.Mark("damselfly nymph"), wording.Mark("above"), damselfly}
+	planHellgrammite   = &plan{wording.Mark("larva with jaws and side arms"), wording.Mark("above"), hellgrammite}
+	planBeetleParallel = &plan{wording.Mark("beetle with parallel sides"), wording.Mark("above"), parallelSided}
+	planBeetleDotted   = &plan{wording.Mark("beetle pointed at both ends"), wording.Mark("above"), dotted}
+	planBeetleWaisted  = &plan{wording.Mark("beetle with a waist"), wording.Mark("above"), waisted}
+	planBug            = &plan{wording.Mark("water bug"), wording.Mark("above"), bug}
 	planBackswimmer    = &plan{wording.Mark("boat-shaped bug"), wording.Mark("above, and from the side as it hangs"), hangingBug}
 	planBugDomed       = &plan{wording.Mark("domed bug"), wording.Mark("the side, belly up"), pygmy}
-	planTiger          = &plan{wording.Mark("hunting larva"), "above", tiger}
-	planArmoured       = &plan{wording.Mark("larva of hard rings"), "above", armoured}
-	planScavenger      = &plan{wording.Mark("plump larva"), "above", scavenger}
+	planTiger          = &plan{wording.Mark("hunting larva"), wording.Mark("above"), tiger}
+	planArmoured       = &plan{wording.Mark("larva of hard rings"), wording.Mark("above"), armoured}
+	planScavenger      = &plan{wording.Mark("plump larva"), wording.Mark("above"), scavenger}
 	planPenny          = &plan{wording.Mark("saucer-like larva"), wording.Mark("above and beneath"), penny}
 	planCaddis         = &plan{wording.Mark("caddisfly larva without a case"), wording.Mark("the side"), caddis}
-	planRoundworm      = &plan{wording.Mark("round worm"), "above", roundworm}
+	planRoundworm      = &plan{wording.Mark("round worm"), wording.Mark("above"), roundworm}
 	planSeedShrimp     = &plan{wording.Mark("seed shrimp"), wording.Mark("the side"), seedShrimp}
-	planSpringtail     = &plan{"springtail", wording.Mark("the side"), springtail}
+	planSpringtail     = &plan{wording.Mark("springtail"), wording.Mark("the side"), springtail}
 	planGrub           = &plan{wording.Mark("soft larva with six legs"), wording.Mark("the side"), grub}
 	planCased          = &plan{wording.Mark("larva in a case"), wording.Mark("the side"), cased}
-	planBeetle         = &plan{"beetle", "above", smoothOval}
+	planBeetle         = &plan{wording.Mark("beetle"), wording.Mark("above"), smoothOval}
 	planMaggot         = &plan{wording.Mark("legless larva"), wording.Mark("the side"), flyLarva}
-	planBeaded         = &plan{wording.Mark("larva of beads"), "above", beaded}
-	planCrayfish       = &plan{wording.Mark("crayfish-like animal"), "above", crayfish}
+	planBeaded         = &plan{wording.Mark("larva of beads"), wording.Mark("above"), beaded}
+	planCrayfish       = &plan{wording.Mark("crayfish-like animal"), wording.Mark("above"), crayfish}
 	planShrimp         = &plan{wording.Mark("shrimp-like animal"), wording.Mark("the side"), shrimp}
-	planScud           = &plan{"side-swimmer", wording.Mark("the side"), scud}
-	planSowbug         = &plan{wording.Mark("flat animal with many legs"), "above", sowbug}
-	planMite           = &plan{wording.Mark("mite-like animal"), "above", mite}
-	planSpider         = &plan{wording.Mark("spider-like animal"), "above", spider}
+	planScud           = &plan{wording.Mark("side-swimmer"), wording.Mark("the side"), scud}
+	planSowbug         = &plan{wording.Mark("flat animal with many legs"), wording.Mark("above"), sowbug}
+	planMite           = &plan{wording.Mark("mite-like animal"), wording.Mark("above"), mite}
+	planSpider         = &plan{wording.Mark("spider-like animal"), wording.Mark("above"), spider}
 	planFlea           = &plan{wording.Mark("water-flea-like animal"), wording.Mark("the side"), flea}
-	planSnail          = &plan{"snail", wording.Mark("the side of its opening"), snail}
+	planSnail          = &plan{wording.Mark("snail"), wording.Mark("the side of its opening"), snail}
 	planLimpet         = &plan{wording.Mark("cap-shaped shell"), wording.Mark("the side, and from above"), limpet}
 	planClam           = &plan{wording.Mark("shell of two halves"), wording.Mark("the side"), clam}
-	planLeech          = &plan{wording.Mark("leech-like animal"), "above", leech}
-	planCopepod        = &plan{"copepod", "above", copepod}
-	planFlatworm       = &plan{wording.Mark("flat worm"), "above", flatworm}
-	planWire           = &plan{wording.Mark("thread-thin worm"), "above", wire}
-	planWorm           = &plan{"worm", "above", worm}
-	planFish           = &plan{"fish", wording.Mark("the side"), fish}
-	planTadpole        = &plan{"tadpole", wording.Mark("the side"), tadpole}
+	planLeech          = &plan{wording.Mark("leech-like animal"), wording.Mark("above"), leech}
+	planCopepod        = &plan{wording.Mark("copepod"), wording.Mark("above"), copepod}
+	planFlatworm       = &plan{wording.Mark("flat worm"), wording.Mark("above"), flatworm}
+	planWire           = &plan{wording.Mark("thread-thin worm"), wording.Mark("above"), wire}
+	planWorm           = &plan{wording.Mark("worm"), wording.Mark("above"), worm}
+	planFish           = &plan{wording.Mark("fish"), wording.Mark("the side"), fish}
+	planTadpole        = &plan{wording.Mark("tadpole"), wording.Mark("the side"), tadpole}
 	planPupa           = &plan{wording.Mark("resting stage"), wording.Mark("the side"), pupa}
 	planRemains        = &plan{wording.Mark("no living animal"), wording.Mark("the side"), remains}
 	planSponge         = &plan{wording.Mark("crust on a stone"), wording.Mark("the side"), spongeAlone}
 	planMossAnimals    = &plan{wording.Mark("twigs on a stone"), wording.Mark("the side"), mossAnimalsAlone}
 	planHydra          = &plan{wording.Mark("thread with a crown"), wording.Mark("the side"), hydra}
 	planEel            = &plan{wording.Mark("eel-like animal"), wording.Mark("the side"), eel}
-	planCrab           = &plan{"crab", "above", crab}
-	planSalamander     = &plan{"salamander", "above", salamander}
+	planCrab           = &plan{wording.Mark("crab"), wording.Mark("above"), crab}
+	planSalamander     = &plan{wording.Mark("salamander"), wording.Mark("above"), salamander}
 )
 
 // planOf chooses the plan by what is known and by the build that a catalog names;

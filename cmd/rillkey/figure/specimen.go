@@ -26,7 +26,7 @@ func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string
 	k := newSketch(traits)
 	p.draw(k)
 	f.panels = []panel{body(traits, p, placed(k.places, setOff))}
-	f.Alt = wording.Sprintf("Drawing of the animal, seen from %s.", p.view)
+	f.Alt = wording.Sprintf("Drawing of the animal, seen from %s.", wording.Of(p.view))
 	return f
 }
 

@@ -110,8 +110,8 @@ func (l *Lesson) beside(p Page) Page {
 	if l.Source != practice.Tray {
 		p.Keys = append(p.Keys, Key{closer, wording.Of("look closer"), wording.Of("what a lens, a touch or waiting shows.")})
 	}
-	p.Keys = append(p.Keys, Key{help, "help", wording.Of("how to look, and what you can answer.")},
-		Key{leave, "leave", wording.Of("end the sitting. This animal does not count; the others are saved.")})
+	p.Keys = append(p.Keys, Key{help, wording.Of("help"), wording.Of("how to look, and what you can answer.")},
+		Key{leave, wording.Of("leave"), wording.Of("end the sitting. This animal does not count; the others are saved.")})
 	return p
 }
 
@@ -174,7 +174,7 @@ func (l *Lesson) undrawn() string {
 func (l *Lesson) seenAtOnce(t *taxa.Trait) bool { return t.Glance && l.animal.Shows[t.ID] != "" }
 
 func (l *Lesson) helpPage() Page {
-	p := Page{Title: wording.Of("How to look"), Go: "back"}
+	p := Page{Title: wording.Of("How to look"), Go: wording.Of("back")}
 	if l.stage == walking {
 		for _, t := range l.talk.Traits() {
 			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
@@ -215,7 +215,7 @@ func (l *Lesson) keysHere() []Key {
 func (l *Lesson) restPage() Page {
 	now := l.Clock()
 	after := l.learner.Error(now)
-	p := Page{Title: wording.Of("That is enough for one sitting"), Go: "end"}
+	p := Page{Title: wording.Of("That is enough for one sitting"), Go: wording.Of("end")}
 	if l.Test != "" {
 		return l.testOver()
 	}

@@ -324,19 +324,19 @@ func (m *screen) foot() []string {
 	case m.leaving:
 		return terminal.Wrap(wording.Of("Press q once more to leave; any other key goes on. All but this animal is saved."), m.width)
 	case m.viewing:
-		return m.keys([]Key{{Sign: "arrows", Short: "next drawing"}, {Sign: enlarge, Short: "back to the words"}})
+		return m.keys([]Key{{Sign: wording.Of("arrows"), Short: wording.Of("next drawing")}, {Sign: enlarge, Short: wording.Of("back to the words")}})
 	}
 	var keys []Key
 	if p.Go != "" {
 		keys = append(keys, Key{Sign: "Enter", Short: p.Go})
 	}
 	if p.Named {
-		keys = append(keys, Key{Sign: name, Short: "say its name"})
+		keys = append(keys, Key{Sign: name, Short: wording.Of("say its name")})
 	}
 	keys = append(keys, p.Keys...)
 	if len(p.Drawings()) > 0 {
 		at := max(0, len(keys)-2)
-		keys = slices.Insert(keys, at, Key{Sign: enlarge, Short: "drawings"})
+		keys = slices.Insert(keys, at, Key{Sign: enlarge, Short: wording.Of("drawings")})
 	}
 	return m.keys(keys)
 }

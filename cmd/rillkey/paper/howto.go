@@ -56,13 +56,21 @@ func HowTo(region *taxa.Region) *Page {
 	for _, t := range tasks {
 		p.Begin("section", "step")
 		p.put("draw-"+t.Name, nil)
-		p.put("howto-title", t.Title)
-		p.List("", t.Do)
-		p.Text("care", t.Care)
+		p.put("howto-title", wording.Of(t.Title))
+		p.List("", spoken(t.Do))
+		p.Text("care", wording.Of(t.Care))
 		p.End()
 	}
 	p.End()
 	all := show.Cautions(region)
 	p.Text("last", wording.Sprintf("Common practice. All cautions are on the field sheet: read them aloud first. %s", all[len(all)-1]))
 	return p
+}
+
+// spoken are sentences in the language in use.
+func spoken(sentences []string) (out []string) {
+	for _, s := range sentences {
+		out = append(out, wording.Of(s))
+	}
+	return out
 }

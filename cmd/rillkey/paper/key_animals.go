@@ -93,7 +93,7 @@ func (k *keyPage) shares(t *taxa.Taxon) []string {
 
 // rankWord is a rank for people; a group that is no formal rank has none.
 func rankWord(t *taxa.Taxon) string {
-	if t.Rank == "group" {
+	if t.Rank == wording.Of("group") {
 		return ""
 	}
 	return ", " + t.Rank

@@ -1,6 +1,8 @@
 package paper
 
 import (
+	"slices"
+
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
@@ -21,6 +23,14 @@ var meanings = []meaning{
 	{"", wording.Mark("its kinds are not all of one class")},
 }
 
+func spokenMeanings() []meaning {
+	out := slices.Clone(meanings)
+	for i := range out {
+		out[i].Means = wording.Of(out[i].Means)
+	}
+	return out
+}
+
 // front is what comes before the couplets.
 func (k *keyPage) front() {
 	k.Begin("div", "front")
@@ -29,7 +39,7 @@ func (k *keyPage) front() {
 	k.put("key-use", struct {
 		Start   string
 		Classes []meaning
-	}{k.sound.Start, meanings})
+	}{k.sound.Start, spokenMeanings()})
 	k.Ruler()
 	k.End()
 	k.Section(wording.Of("Before anyone steps into the water"))

@@ -5,6 +5,7 @@ import (
 	"html/template"
 
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
@@ -78,7 +79,7 @@ type kind struct {
 }
 
 func (q quickSheet) kind(t *taxa.Taxon) kind {
-	k := kind{Name: t.Name(), Class: string(t.Class)}
+	k := kind{Name: t.Name(), Class: show.ClassWord(t.Class)}
 	if !q.large && t.Scientific != t.Name() {
 		k.Scientific = t.Scientific
 	}

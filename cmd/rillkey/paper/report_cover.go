@@ -43,7 +43,7 @@ func (w *reporting) cover() {
 		w.List("", points)
 	}
 	if c.facts {
-		w.Table("dense short", wording.Of("In figures"), []string{"figure", "value"}, w.coverFacts())
+		w.Table("dense short", wording.Of("In figures"), []string{wording.Of("figure"), wording.Of("value")}, w.coverFacts())
 	}
 	for _, l := range c.lines {
 		w.Text("blank", l+":")
@@ -115,12 +115,12 @@ func (w *reporting) coverClasses(c *Cover) (points []string) {
 func (w *reporting) coverFacts() [][]string {
 	e := w.Grade.Effort
 	rows := [][]string{
-		{"protocol", w.Grade.Protocol.Title},
+		{wording.Of("protocol"), w.Grade.Protocol.Title},
 		{wording.Of("samples taken, required, sorted"), fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
-		{"index", w.main.Title},
+		{wording.Of("index"), w.main.Title},
 	}
 	if w.main.Value != nil {
-		rows = append(rows, []string{"value", wording.Number(*w.main.Value)})
+		rows = append(rows, []string{wording.Of("value"), wording.Number(*w.main.Value)})
 	}
 	if i := w.main.Identification; i != nil {
 		rows = append(rows, []string{wording.Of("95 % because of doubtful names"), wording.Sprintf("%.4g to %.4g", i.Low, i.High)})

@@ -28,8 +28,8 @@ func (w *reporting) done() {
 			orNot(plain.Printable(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("The samples"), []string{"sample", "habitat", wording.Of("stream bed sampled"), "sorted",
-			wording.Of("net, mesh and effort, as noted"), "animals"}, rows)
+		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("The samples"), []string{wording.Of("sample"), wording.Of("habitat"), wording.Of("stream bed sampled"), wording.Of("sorted"),
+			wording.Of("net, mesh and effort, as noted"), wording.Of("animals")}, rows)
 	}
 	w.conditions()
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
@@ -54,21 +54,21 @@ func (w *reporting) conditions() {
 		w.Text("", wording.Of("Weather, water and bed were not noted: what the animals say cannot be held against them."))
 		return
 	}
-	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Stream and day"), []string{"noted", "value", "with"}, rows)
+	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Stream and day"), []string{wording.Of("noted"), wording.Of("value"), wording.Of("with")}, rows)
 }
 
-const notNoted = "not noted"
+func notNoted() string { return wording.Of("not noted") }
 
 func orNot(s string) string {
 	if s == "" {
-		return notNoted
+		return notNoted()
 	}
 	return s
 }
 
 func area(s visit.Taken) string {
 	if s.Area == 0 {
-		return notNoted
+		return notNoted()
 	}
 	return show.Area(s.Area)
 }
@@ -117,7 +117,7 @@ const doubtful = 0.9
 // quality are the figures by which others judge the work.
 func (w *reporting) quality() {
 	w.Section(wording.Of("Quality of the names and counts"))
-	w.Table("dense short", wording.Of("Figures"), []string{"figure", "value"}, append(w.qualityRows(), w.agreement()...))
+	w.Table("dense short", wording.Of("Figures"), []string{wording.Of("figure"), wording.Of("value")}, append(w.qualityRows(), w.agreement()...))
 	for _, t := range w.Trouble {
 		w.Text("", wording.Sprintf("The file: %s", plain.Printable(t)))
 	}

@@ -71,7 +71,7 @@ func fed(b chart.Bars) string {
 		return wording.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
 	}
 	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its main way, though many feed in more than one.",
-		plain.Count(int(all), "animal"), plain.Printable(most.Label), plain.Percent(float64(most.Count)/float64(all)), goesWith[most.Label])
+		plain.Count(int(all), "animal"), plain.Printable(most.Label), plain.Percent(float64(most.Count)/float64(all)), wording.Of(goesWith[most.Label]))
 }
 
 // enduring are the families of mayflies and caddisflies that bear more than the

@@ -64,7 +64,7 @@ func (w *reporting) tells() {
 			w.Text("", wording.Sprintf("%s: none was found.", plain.Capital(c.Label)))
 			continue
 		}
-		w.Text("", fmt.Sprintf("%s: %s. %s", plain.Capital(c.Label), strings.Join(labels(c.Kinds), ", "), how))
+		w.Text("", fmt.Sprintf("%s: %s. %s", plain.Capital(c.Label), strings.Join(labels(c.Kinds), ", "), wording.Of(how)))
 	}
 	if !known && len(w.Grade.Found) > 0 {
 		w.Text("", wording.Of("The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its "+

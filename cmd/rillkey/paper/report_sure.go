@@ -69,7 +69,7 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 
 // outlook says what the curve of kinds against samples shows.
 func (w *reporting) outlook(curve chart.Gathered) string {
-	const further = " Such an estimate takes further samples to be like those taken, and is rough beyond twice as many."
+	further := wording.Of(" Such an estimate takes further samples to be like those taken, and is rough beyond twice as many.")
 	if o := w.Grade.Effort.Forecast; o != nil {
 		return wording.Sprintf("%s found in %s. With all %d about %.0f would be found (%.0f to %.0f in 95 of 100 cases), and "+
 			"%.0f or more live there (%.0f to %.0f).",

@@ -41,7 +41,7 @@ func (w *reporting) animals() {
 		return
 	}
 	w.Section(wording.Of("All animals named"))
-	head := []string{"animal", "class"}
+	head := []string{wording.Of("animal"), wording.Of("class")}
 	columns := len(w.tally.Samples) <= mostColumns && len(w.tally.Samples) > 1
 	if columns {
 		for _, s := range w.tally.Samples {
@@ -50,7 +50,7 @@ func (w *reporting) animals() {
 	} else if len(w.tally.Samples) > 1 {
 		head = append(head, wording.Of("in samples"))
 	}
-	head = append(head, "animals", wording.Of("least sure name"))
+	head = append(head, wording.Of("animals"), wording.Of("least sure name"))
 	looked := slices.ContainsFunc(w.names(), func(n *counted) bool { return n.looked })
 	if looked {
 		head = append(head, wording.Of("second look"))
@@ -67,7 +67,7 @@ func (w *reporting) animals() {
 		}
 		row = append(row, fmt.Sprint(n.total), n.sureness())
 		if looked {
-			row = append(row, map[bool]string{true: "yes", false: "no"}[n.looked])
+			row = append(row, map[bool]string{true: wording.Of("yes"), false: wording.Of("no")}[n.looked])
 		}
 		rows = append(rows, row)
 	}
@@ -123,7 +123,7 @@ func (w *reporting) names() []*counted {
 }
 
 func (w *reporting) newCounted(id string) *counted {
-	n := &counted{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: "open", order: len(taxa.Classes)}
+	n := &counted{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: wording.Of("open"), order: len(taxa.Classes)}
 	switch t := w.Catalog.Taxon(id); {
 	case t != nil:
 		n.name, n.class = show.BothNames(t), show.ClassWord(t.Class)
@@ -152,10 +152,10 @@ func (w *reporting) indices() {
 		w.End()
 		return
 	}
-	w.Table("dense short", wording.Of("The grade, and other numbers of the same method"), []string{"index", "value", "word", "source"},
+	w.Table("dense short", wording.Of("The grade, and other numbers of the same method"), []string{wording.Of("index"), wording.Of("value"), wording.Of("word"), wording.Of("source")},
 		w.indexRows(w.Grade.Indices, true))
 	if len(w.Grade.Beside) > 0 {
-		w.Table("dense short", wording.Of("Beside the grade, for those who compare streams"), []string{"index", "value", "source"},
+		w.Table("dense short", wording.Of("Beside the grade, for those who compare streams"), []string{wording.Of("index"), wording.Of("value"), wording.Of("source")},
 			w.indexRows(w.Grade.Beside, false))
 	}
 	w.End()

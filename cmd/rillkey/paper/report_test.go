@@ -104,7 +104,7 @@ func TestEveryReportIsSound(t *testing.T) {
 				t.Errorf("%s: the page holds %q", what, bad)
 			}
 		}
-		for _, must := range []string{"fit to drink or to swim in", "local authority", "2 people took part", scoring.Caution} {
+		for _, must := range []string{"fit to drink or to swim in", "local authority", "2 people took part", scoring.Caution()} {
 			if !strings.Contains(strings.ReplaceAll(page, "&#39;", "'"), must) {
 				t.Errorf("%s: the page does not say %q", what, must)
 			}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // The ruler's lengths in millimetres; an inch is 25.4 mm exactly.
@@ -24,7 +25,8 @@ func (p *Page) Ruler() {
 	var b strings.Builder
 	size := strconv.Itoa(rulerWide) + `mm" height="` + strconv.Itoa(rulerHigh) + "mm"
 	b.WriteString(`<svg role="img" width="` + size + `" viewBox="-3 0 ` + strconv.Itoa(rulerWide) + " " + strconv.Itoa(rulerHigh) +
-		`" fill="none" stroke="#111" stroke-width="0.2"><title>Ruler of 150 mm and 5 7/8 inches, and a bar of 50 mm</title>`)
+		`" fill="none" stroke="#111" stroke-width="0.2"><title>` +
+		template.HTMLEscapeString(wording.Of("Ruler of 150 mm and 5 7/8 inches, and a bar of 50 mm")) + `</title>`)
 	b.WriteString(`<path d="M0 0V18H150V0Z`)
 	for mm := 1; mm < rulerLong; mm++ {
 		b.WriteString(tick(float64(mm), 0, float64(longer(mm, 10, 5))))
@@ -40,7 +42,8 @@ func (p *Page) Ruler() {
 	for inch := 1; float64(inch)*inchMM < rulerLong; inch++ {
 		b.WriteString(label(float64(inch)*inchMM, 12.4, strconv.Itoa(inch)))
 	}
-	b.WriteString(`<text x="1" y="8">mm</text><text x="1" y="12.4">in</text><text x="53" y="24.2">This bar is 50 mm long if the page was printed at 100 %.</text></g></svg>`)
+	b.WriteString(`<text x="1" y="8">mm</text><text x="1" y="12.4">in</text><text x="53" y="24.2">` +
+		template.HTMLEscapeString(wording.Of("This bar is 50 mm long if the page was printed at 100 %.")) + `</text></g></svg>`)
 	p.Begin("figure", "ruler")
 	p.put("svg", template.HTML(b.String()))
 	p.End()

@@ -64,7 +64,7 @@ func boxWidth(f *condition.Field) int {
 
 func words(f *condition.Field) (out []string) {
 	for _, o := range f.Options {
-		out = append(out, o.Word)
+		out = append(out, o.Label())
 	}
 	return out
 }

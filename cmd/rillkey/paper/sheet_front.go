@@ -97,7 +97,7 @@ func fractionWords(share float64) string {
 	case share == 0:
 		return ""
 	case share == 1:
-		return "all"
+		return wording.Of("all")
 	}
 	return wording.Sprintf("%.4g of it", share)
 }

@@ -46,7 +46,7 @@ func (f *fieldSheet) lines() (out []line) {
 		})
 	}
 	for i := range f.other() {
-		out = append(out, line{Name: "other:", turn: i == 0})
+		out = append(out, line{Name: wording.Of("other:"), turn: i == 0})
 	}
 	for range withoutNames {
 		out = append(out, line{Sign: "?", Name: wording.Of("no name: set aside"), turn: true})

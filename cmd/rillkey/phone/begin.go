@@ -69,8 +69,8 @@ var habitats = [][2]string{
 func (p *Phone) beginPage(m *markup) {
 	m.el("h1", wording.Of("Begin a visit"))
 	m.say(p)
-	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle)
-	m.el("h2", show.CautionTitle)
+	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle())
+	m.el("h2", show.CautionTitle())
 	m.open("ol")
 	for _, c := range show.Cautions(p.region()) {
 		m.el("li", c)
@@ -156,7 +156,7 @@ func (p *Phone) samplePage(m *markup) {
 	m.open("section")
 	m.el("h2", wording.Of("Which one is counted?"))
 	for _, t := range p.tally.Samples {
-		words := wording.Sprintf("Sample %s, %s: %s", t.Label, t.Habitat, t.State)
+		words := wording.Sprintf("Sample %s, %s: %s", t.Label, t.Habitat, t.State.Words())
 		if t.Label == p.at {
 			words += wording.Of(" (this one)")
 		}

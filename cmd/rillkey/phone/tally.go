@@ -69,7 +69,7 @@ func (p *Phone) tallyPage(m *markup) {
 	p.missing(m)
 	for _, s := range p.tally.Samples {
 		m.open("section")
-		m.el("h2", wording.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State))
+		m.el("h2", wording.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State.Words()))
 		for _, r := range p.tally.Records {
 			if r.Sample == s.Label {
 				p.recordRow(m, catalog, r)
@@ -157,6 +157,6 @@ func (p *Phone) gradePage(m *markup) {
 	}
 	m.open("section")
 	m.el("p", show.InWords(g), "class", "words")
-	m.el("p", scoring.Caution, "class", "advice")
+	m.el("p", scoring.Caution(), "class", "advice")
 	m.close("section")
 }

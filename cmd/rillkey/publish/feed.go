@@ -52,7 +52,7 @@ func (c *county) feed() File {
 		on = append(on, visitRow(v), v.Changed, v.IDs[0])
 	}
 	return File{feedName, c.rests("feed", on), func() ([]byte, error) {
-		f := atomFeed{Language: "en", Title: c.Title, Subtitle: scoring.Caution, ID: urn("feed", c.Title, c.Address), Author: atomPerson{c.Title}}
+		f := atomFeed{Language: "en", Title: c.Title, Subtitle: scoring.Caution(), ID: urn("feed", c.Title, c.Address), Author: atomPerson{c.Title}}
 		if c.Group != "" {
 			f.Author.Name = c.Group
 		}
@@ -68,7 +68,7 @@ func (c *county) feed() File {
 			f.Entries = append(f.Entries, atomEntry{
 				Title: v.at.name + ": " + v.word(), ID: urn("visit", v.IDs[0]), Updated: v.Changed.Format(time.RFC3339),
 				Link:    atomLink{"alternate", "text/html", c.Address + "sites/" + v.at.slug + ".html"},
-				Summary: fmt.Sprintf("%s: %s %s", show.Day(v.date()), v.says(), scoring.Caution),
+				Summary: fmt.Sprintf("%s: %s %s", show.Day(v.date()), v.says(), scoring.Caution()),
 			})
 		}
 		f.Updated = newest.Format(time.RFC3339)

@@ -35,7 +35,7 @@ func (c *county) front() File {
 		p.Text("lead", wording.Sprintf("%s: %s, %s, %s, %s. %s netted these streams, sorted what lives there, named it and counted it, "+
 			"and gave it back.", c.span(), plain.Count(len(c.streams), "stream"), plain.Count(len(c.sites), "site"),
 			plain.Count(total, "visit"), plain.Count(len(c.years), "year"), by))
-		p.Text("", scoring.Caution)
+		p.Text("", scoring.Caution())
 		c.frontLinks(p)
 		c.grid.onFront(p)
 		drawWordsNow(p, c.wordsOf(c.lastWords()))

@@ -13,19 +13,19 @@ type answerKey struct{ mark, short, long, extra string }
 func (s *sitting) answers() []answerKey {
 	var out []answerKey
 	if choices := s.choices(); len(choices) > 0 {
-		out = append(out, answerKey{listed(choices), "choose", s.choosing(), ""})
+		out = append(out, answerKey{listed(choices), wording.Of("choose"), s.choosing(), ""})
 	}
 	if s.stage == asking || s.stage == anew {
 		out = append(out, answerKey{"?", wording.Of("can't tell"), wording.Of("can't tell. That is a good answer: it rules nothing out, and the " +
 			"questions go on another way."), ""})
 	}
 	if b := s.backKey(); b != "" {
-		out = append(out, answerKey{"<", "back", b, wording.Of(" Esc, Backspace and the left arrow do the same.")})
+		out = append(out, answerKey{"<", wording.Of("back"), b, wording.Of(" Esc, Backspace and the left arrow do the same.")})
 	}
 	if s.stage == asking || s.stage == anew {
 		out = append(out, answerKey{"h", wording.Of("how to look"), wording.Of("how to look, and what you can answer."), ""})
 	} else {
-		out = append(out, answerKey{"h", "help", wording.Of("what you can answer."), ""})
+		out = append(out, answerKey{"h", wording.Of("help"), wording.Of("what you can answer."), ""})
 	}
 	if s.stage == asking && s.now.supposed == nil {
 		out = append(out, answerKey{say, wording.Of("say what you see"), wording.Of("say what strikes you, in your own words or by number."), ""})
@@ -40,7 +40,7 @@ func (s *sitting) answers() []answerKey {
 	}
 	return append(out,
 		answerKey{"s", short, wording.Sprintf("stop here: %s", s.now.stopping()), ""},
-		answerKey{"q", "leave", wording.Of("leave without a name. Nothing of this animal is kept; what was saved stays " +
+		answerKey{"q", wording.Of("leave"), wording.Of("leave without a name. Nothing of this animal is kept; what was saved stays " +
 			"saved."), wording.Of(" Ctrl-C does the same at once.")})
 }
 

@@ -209,7 +209,7 @@ func (s *sitting) strikingBlocks() []block {
 	}
 	how := wording.Of("its number")
 	if s.buttons {
-		how = "one"
+		how = wording.Of("one")
 	}
 	return append(append(blocks, block{advice, "", wording.Sprintf("Choose %s, or say it in your own words, such as \"pincers, ten legs, 40 mm\".", how)}),
 		leads(s.choices())...)

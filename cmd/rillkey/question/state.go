@@ -128,7 +128,7 @@ func (s *state) stopping() string {
 	case s.verdict.Class == taxa.NotScored:
 		return wording.Sprintf("it gets no name, but it does not count in the grade, %s.", show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
 	case s.verdict.Class != "":
-		return wording.Sprintf("it gets no name, but it is a %s kind, %s.", string(s.verdict.Class), show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
+		return wording.Sprintf("it gets no name, but it is a %s kind, %s.", show.ClassWord(s.verdict.Class), show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
 	}
 	return wording.Of("it gets no name yet and is set aside for a second look.")
 }

@@ -86,7 +86,7 @@ func (m *screen) sayingKeys() []answerKey {
 		keys[0].short = wording.Of("see how it is understood")
 	}
 	if len(m.marks) > 0 && len(m.figuresNow()) > 0 {
-		keys = append(keys, answerKey{mark: "Tab", short: "drawings"})
+		keys = append(keys, answerKey{mark: "Tab", short: wording.Of("drawings")})
 	}
-	return append(keys, answerKey{mark: "Esc", short: "back"}, answerKey{mark: "Ctrl-C", short: "leave"})
+	return append(keys, answerKey{mark: "Esc", short: wording.Of("back")}, answerKey{mark: "Ctrl-C", short: wording.Of("leave")})
 }

@@ -156,11 +156,11 @@ func (m *screen) footer(short bool) []string {
 func (m *screen) pageKeys() []answerKey {
 	switch m.page {
 	case helping:
-		return []answerKey{{mark: "h", short: "back"}}
+		return []answerKey{{mark: "h", short: wording.Of("back")}}
 	case stopping:
-		return []answerKey{{mark: "s", short: "stop"}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
+		return []answerKey{{mark: "s", short: wording.Of("stop")}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
 	case leaving:
-		return []answerKey{{mark: "q", short: "leave"}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
+		return []answerKey{{mark: "q", short: wording.Of("leave")}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
 	case viewing:
 		return m.viewKeys()
 	}
@@ -172,5 +172,5 @@ func (m *screen) pageKeys() []answerKey {
 
 // answersOnScreen are the keys taken on a screen.
 func (m *screen) answersOnScreen() []answerKey {
-	return m.answersWith(answerKey{enlarge, "drawings", wording.Of("the drawings one by one, as large as there is room. Answer from there too."), ""})
+	return m.answersWith(answerKey{enlarge, wording.Of("drawings"), wording.Of("the drawings one by one, as large as there is room. Answer from there too."), ""})
 }

@@ -83,9 +83,9 @@ func (m *screen) viewedWords(c choice, most int) []string {
 // viewKeys are the keys while figures are shown one by one.
 func (m *screen) viewKeys() []answerKey {
 	return []answerKey{
-		{mark: listed(m.choices()), short: "choose"},
+		{mark: listed(m.choices()), short: wording.Of("choose")},
 		{mark: key.Unsure, short: wording.Of("can't tell")},
-		{mark: "arrows", short: wording.Of("next drawing")},
+		{mark: wording.Of("arrows"), short: wording.Of("next drawing")},
 		{mark: enlarge, short: wording.Of("back to the words")},
 	}
 }

@@ -235,7 +235,7 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{entry, k.mark + ":", text})
 	}
 	if extra {
-		blocks = append(blocks, block{entry, "arrows:", wording.Of("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
+		blocks = append(blocks, block{entry, wording.Of("arrows:"), wording.Of("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
 	}
 	if s.to != (Destination{}) {
 		blocks = append(blocks, block{remark, "", s.to.whole() + "."})

@@ -191,7 +191,7 @@ func (a BoardAnimals) Words() string {
 
 // Words says how far a sample is.
 func (s BoardSample) Words() string {
-	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, Animals(s.Animals), s.State)
+	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, Animals(s.Animals), wording.Of(s.State))
 }
 
 // Part is one part of a board: its heading and its lines.

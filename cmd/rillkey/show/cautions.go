@@ -30,18 +30,25 @@ var cautions = []string{
 	wording.Mark("Rules of your area, and the people licensed to apply them, come before anything said here."),
 }
 
-// Cautions are those of every region and, before the last, those of this one, which
-// may be nil.
+// Cautions are those of all work at streams and, before the last, those of this region,
+// which may be nil; the region's alone where that says so.
 func Cautions(r *taxa.Region) []string {
-	if r == nil {
-		return slices.Clone(cautions)
+	general := slices.Clone(cautions)
+	for i, c := range general {
+		general[i] = wording.Of(c)
 	}
-	last := len(cautions) - 1
-	return slices.Concat(cautions[:last], r.Cautions, cautions[last:])
+	last := len(general) - 1
+	switch {
+	case r == nil:
+		return general
+	case r.OnlyCautions:
+		return slices.Concat(r.Cautions, general[last:])
+	}
+	return slices.Concat(general[:last], r.Cautions, general[last:])
 }
 
 // CautionTitle stands above the cautions.
-const CautionTitle = "Before anyone steps into the water:"
+func CautionTitle() string { return wording.Of("Before anyone steps into the water:") }
 
 // NumberedCautions are the cautions of a region with their numbers before them.
 func NumberedCautions(r *taxa.Region) []string {
@@ -55,7 +62,7 @@ func NumberedCautions(r *taxa.Region) []string {
 // CautionList writes the cautions of a region as a numbered list.
 func CautionList(w io.Writer, width int, r *taxa.Region) error {
 	p := newPage(w, width)
-	p.text(0, 2, CautionTitle)
+	p.text(0, 2, "%s", CautionTitle())
 	for i, c := range NumberedCautions(r) {
 		p.text(2-len(strconv.Itoa(i+1)), 4, "%s", c)
 	}

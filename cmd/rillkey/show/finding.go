@@ -55,8 +55,8 @@ func leadText(g key.Given) string {
 
 // decapital puts a sentence into the middle of another one.
 func decapital(text string) string {
-	if text == "" {
-		return ""
+	if text == "" || wording.Language() != "en" { // where nouns may have a capital
+		return text
 	}
 	return strings.ToLower(text[:1]) + text[1:]
 }
@@ -80,10 +80,10 @@ func findings(v *taxa.Vocabulary, says []couplets.Condition) string {
 func finding(t *taxa.Trait, states []string) string {
 	var labels []string
 	named := true
-	name := strings.TrimSuffix(t.ID, "s")
+	name := strings.TrimSuffix(t.ID, "s") // also where a label has letters that an id has not
 	for _, id := range states {
 		label := t.States[t.State(id)].Label
-		named = named && strings.Contains(strings.ToLower(label), name)
+		named = named && (strings.Contains(strings.ToLower(label), name) || strings.Contains(plain.ID(label), name))
 		labels = append(labels, label)
 	}
 	text := strings.Join(labels, wording.Of(", or "))

@@ -244,6 +244,6 @@ func found(p *page, classes []scoring.GroupFound) {
 			kinds = append(kinds, fmt.Sprintf("%s %d", k.Label, k.Count))
 		}
 		p.text(2, 4, "%s: %s, %s: %s", c.Label, plain.Count(len(c.Kinds), "kind"), plain.Count(int(c.Animals), "animal"),
-			cmp.Or(strings.Join(kinds, ", "), "none"))
+			cmp.Or(strings.Join(kinds, ", "), wording.Of("none")))
 	}
 }

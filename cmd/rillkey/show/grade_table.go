@@ -39,7 +39,7 @@ func VisitTable(w io.Writer, width int, t *series.VisitTable) error {
 	}
 	p.line("")
 	p.text(0, 2, "%s, %d graded.", plain.Count(len(t.Rows), "visit"), graded)
-	p.text(0, 2, "%s", scoring.Caution)
+	p.text(0, 2, "%s", scoring.Caution())
 	return p.err
 }
 

@@ -59,7 +59,7 @@ func foundWords(g *scoring.Grade) string {
 		kinds += len(c.Kinds)
 		animals += c.Animals
 		if how, ok := lives[c.Label]; ok && len(c.Kinds) > 0 {
-			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), how, someKinds(c.Kinds)))
+			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), wording.Of(how), someKinds(c.Kinds)))
 		}
 	}
 	text := wording.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),

@@ -6,6 +6,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -216,7 +217,11 @@ func apart(catalog *taxa.Catalog, c *key.Contrast, first, second string, turned 
 
 // labels is a trait and what the taxon shows of it: "tails: two tails".
 func labels(trait *taxa.Trait, t *taxa.Taxon) string {
-	return words(trait.ID) + ": " + states(trait, t)
+	said := states(trait, t)
+	if strings.HasPrefix(plain.ID(said), trait.ID) { // as the labels of a spreadsheet begin
+		return said
+	}
+	return words(trait.ID) + ": " + said
 }
 
 // states is what the taxon shows of a trait, in words.

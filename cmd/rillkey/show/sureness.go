@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"strconv"
 
 	"rillkey/taxa/wording"
 )
@@ -15,7 +16,7 @@ func sureness(p float64) string {
 	case p >= 0.97:
 		return wording.Of("very sure")
 	case p >= 0.9:
-		return "sure"
+		return wording.Of("sure")
 	case p >= 0.75:
 		return wording.Of("fairly sure")
 	case p >= 0.5:
@@ -45,22 +46,22 @@ func misreading(p float64) string {
 // Likely puts the probability of something supposed in words, the number beside
 // them.
 func Likely(p float64) string {
-	word := "no"
+	word := wording.Of("no")
 	switch {
 	case p >= 0.97:
 		word = wording.Of("almost certainly")
 	case p >= 0.9:
 		word = wording.Of("very likely")
 	case p >= 0.7:
-		word = "likely"
+		word = wording.Of("likely")
 	case p >= 0.55:
-		word = "perhaps"
+		word = wording.Of("perhaps")
 	case p >= 0.45:
-		word = "open"
+		word = wording.Of("open")
 	case p >= 0.1:
 		word = wording.Of("rather not")
 	case p > 0.03:
-		word = "hardly"
+		word = wording.Of("hardly")
 	}
 	return fmt.Sprintf("%s (%s)", word, chance(p))
 }
@@ -73,5 +74,5 @@ func chance(p float64) string {
 	case p > 0 && p < 0.01:
 		return wording.Of("under 0.01")
 	}
-	return fmt.Sprintf("%.2f", p)
+	return wording.Decimal(strconv.FormatFloat(p, 'f', 2, 64))
 }

@@ -169,7 +169,7 @@ func (t *Tally) Text(w io.Writer, width int) error {
 	p.line("")
 	state := wording.Of("not finished")
 	if t.Finished {
-		state = "finished"
+		state = wording.Of("finished")
 	}
 	p.text(0, 2, "%s, %s; the visit is %s.", plain.Count(t.Animals, "animal"), plain.Count(len(t.Samples), "sample"), state)
 	return p.err
@@ -223,7 +223,7 @@ func (r *Record) aside() string {
 		parts = append(parts, wording.Sprintf("cell %s", r.Cell))
 	}
 	if r.Confidence > 0 {
-		parts = append(parts, fmt.Sprintf("%s, %.2f", sureness(r.Confidence), r.Confidence))
+		parts = append(parts, sureness(r.Confidence)+", "+wording.Decimal(fmt.Sprintf("%.2f", r.Confidence)))
 	}
 	if r.Expert != "" {
 		parts = append(parts, wording.Sprintf("determined by %s on %s", r.Expert, r.ExpertOn))
@@ -232,7 +232,7 @@ func (r *Record) aside() string {
 		parts = append(parts, wording.Sprintf("kept at %s", r.Kept))
 	}
 	if r.Amended {
-		parts = append(parts, "amended")
+		parts = append(parts, wording.Of("amended"))
 	}
 	return " [" + strings.Join(append(parts, r.Event), "; ") + "]"
 }
@@ -242,13 +242,13 @@ func SortedWords(s visit.Sample, state visit.Sorting) string {
 	part := s.Fraction > 0 && s.Fraction < 1
 	switch {
 	case !part:
-		return string(state)
+		return state.Words()
 	case state == visit.Sorted:
 		return wording.Sprintf("%.4g of it sorted", s.Fraction)
 	case state == visit.Empty:
 		return wording.Sprintf("%.4g of it sorted, and empty", s.Fraction)
 	}
-	return wording.Sprintf("%s (%.4g of it is to be)", state, s.Fraction)
+	return wording.Sprintf("%s (%.4g of it is to be)", state.Words(), s.Fraction)
 }
 
 const feetPerMetre = 1 / 0.3048

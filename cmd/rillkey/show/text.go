@@ -147,7 +147,7 @@ func Either(catalog *taxa.Catalog, ids []string) string {
 // ClassWord is the class as a word; "open" where no single class holds.
 func ClassWord(c taxa.Class) string {
 	if c == "" {
-		return "open"
+		return wording.Of("open")
 	}
-	return string(c)
+	return wording.Of(string(c))
 }

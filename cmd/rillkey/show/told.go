@@ -163,7 +163,7 @@ func (w *Words) outcome(t *trial.Told) string {
 		out = wording.Sprintf("named %s", w.names(t.Named))
 	}
 	if t.Class != "" {
-		out += ", " + string(t.Class)
+		out += ", " + ClassWord(t.Class)
 	}
 	return fmt.Sprintf("%s (%s %.2f; %s)", out, w.names([]string{t.Likeliest}), t.Probability, plain.Count(t.Questions, "question"))
 }

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"rillkey/taxa/folder"
+	"rillkey/taxa/language"
+)
+
+func regionWordsCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "words [FOLDER]",
+		Short: "What the program says in a region that nobody has put into its language",
+		Long: `Lists the sentences that people meet and that are still said in English in a region's
+folder or ZIP file (the present folder without a name), as its file ` + folder.Words + ` has
+them: the English on the left, and room for what is said instead on the right. A % with
+its letter, and {{…}}, stands for a value and is kept; "%[2]s" is the second one in
+another order. Words beside a number have their forms parted by |. Under [instead] stand
+words of these sentences, and what is said in their place: "animal" = "leaf".`,
+		Example: "  rillkey region words our-brook > our-brook/words.toml",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				args = []string{"."}
+			}
+			if err := oneName("folder")(cmd, args); err != nil {
+				return err
+			}
+			f, err := openRegion(args[0])
+			if err != nil {
+				return err
+			}
+			words, err := f.words()
+			if err != nil {
+				return err
+			}
+			fmt.Fprintln(a.out, "[say]")
+			for _, s := range language.Missing(words) {
+				fmt.Fprintf(a.out, "%s = \"\"\n", language.Quoted(s))
+			}
+			return nil
+		},
+	}
+}
