@@ -64,7 +64,7 @@ func share(n int64, total float64) string {
 
 // Data is every bar.
 func (b Bars) Data() Data {
-	d := Data{Head: []string{"what", b.counted(), "share", "note"}}
+	d := Data{Head: []string{wording.Of("what"), b.counted(), wording.Of("share"), wording.Of("note")}}
 	total := b.total()
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {
