@@ -14,6 +14,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // privately is the mode of files with names of people that came from a database.
@@ -63,7 +64,7 @@ func fetchVisits(a *app, from, to string) error {
 	for _, k := range keys {
 		f.groups = f.groups || k.Group != keys[0].Group
 	}
-	watched := a.progress("visits", len(keys))
+	watched := a.progress(wording.Of("visits"), len(keys))
 	defer watched.Done()
 	i := 0
 	err = db.Source(ctx, keys).Each(func(item series.Item) bool {

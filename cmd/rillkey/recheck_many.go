@@ -7,6 +7,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // listManyRechecks lists the animals of many visits worth a second look first.
@@ -20,7 +21,7 @@ func listManyRechecks(a *app, paths []string, most int) error {
 		return err
 	}
 	defer from.Close()
-	watched := a.progress("visits", from.Len())
+	watched := a.progress(wording.Of("visits"), from.Len())
 	defer watched.Done()
 	list := show.Rechecks{Records: []show.VisitRecheck{}}
 	failed := from.Each(func(i series.Item) bool {

@@ -2,11 +2,13 @@ package main
 
 import (
 	"context"
+	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func regradeCommand(a *app) *cobra.Command {
@@ -49,7 +51,8 @@ func regrade(a *app, address string, dryRun bool) error {
 		return err
 	}
 	defer db.Close()
-	watched := a.progress("visits", 0)
+	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
+	watched := a.progress(wording.Of("visits"), 0)
 	defer watched.Done()
 	done := func(n, _ int) { watched.Step(n) }
 	if dryRun {

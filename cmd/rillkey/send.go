@@ -15,6 +15,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func sendCommand(a *app) *cobra.Command {
@@ -64,7 +65,7 @@ func sendVisits(a *app, to string, paths []string) error {
 		return err
 	}
 	defer db.Close()
-	watched := a.progress("visits", len(files))
+	watched := a.progress(wording.Of("visits"), len(files))
 	defer watched.Done()
 	report, err := db.Send(ctx, files, wholeVisit, watched.Step)
 	watched.Done()

@@ -114,7 +114,7 @@ where g.visit is null or u.visit is not null order by 1, 2`
 // ungradedKeys are the visits that have no grade by the book, or of which something came since.
 func (db *DB) ungradedKeys(ctx context.Context, b Book) (keys []Key, err error) {
 	err = db.again(ctx, reading, func(tx pgx.Tx) (err error) {
-		keys, err = keysOf(ctx, tx, ungradedVisits, b.editions())
+		keys, err = ungradedIn(ctx, tx, b)
 		return err
 	})
 	return keys, err

@@ -194,7 +194,7 @@ func readersSeeNoPersonAndNoObscuredPlace(s *served) {
 // exported of them as SQL, to the byte: a thousand with RILLKEY_NETWORK_VISITS=1000.
 func theSameNumbers(s *served) {
 	t := s.t
-	many := 60
+	many := 15
 	if n, err := strconv.Atoi(os.Getenv("RILLKEY_NETWORK_VISITS")); err == nil {
 		many = n
 	}

@@ -17,7 +17,7 @@ import (
 // Visits is a list of visits as people and scripts see it.
 type Visits struct {
 	Visits     []VisitRow `json:"visits"`
-	Of         int        `json:"of"` // visits in the folder
+	Of         int        `json:"of"` // visits in the folder; -1 where a database did not count them
 	Unreadable int        `json:"unreadable"`
 }
 
