@@ -178,7 +178,7 @@ func TestTeachingHalvesTheErrorSoonerThanDrill(t *testing.T) {
 }
 
 func TestRatesAfterSixtyAnimals(t *testing.T) {
-	n := learners(t, 2)
+	n := learners(t, 8)
 	s := newSchool(t)
 	var believed, written, used, usual, count float64
 	for _, h := range learnertest.Habits {

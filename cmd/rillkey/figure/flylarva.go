@@ -199,7 +199,7 @@ func (k *sketch) stubFeet(w widths) {
 		}
 	case "belly":
 		n, step := 8, 0.085
-		if k.is.is("air-spots", "two") && !k.is.is("mouth", "hooks") { // a crane fly's five pairs
+		if k.is.is("stub-pairs", "few") {
 			n, step, length = 5, 0.12, 0.085
 		}
 		for i := range n {
@@ -210,11 +210,11 @@ func (k *sketch) stubFeet(w widths) {
 	if len(xs) > 0 {
 		at = xs[0]
 	}
-	k.part(pt{X: at, Y: w.width(at) + length}, "prolegs")
+	k.part(pt{X: at, Y: w.width(at) + length}, "prolegs", "stub-pairs")
 	if len(xs) == 4 && k.is.is("prolegs", "ends") {
 		k.part(pt{X: 0.99, Y: w.width(0.96) + length}, "prolegs")
 	}
-	k.Part("prolegs")
+	k.Part("prolegs", "stub-pairs")
 	if k.is.has("hooks") {
 		k.Part("prolegs", "hooks")
 	}

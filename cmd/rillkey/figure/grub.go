@@ -219,7 +219,7 @@ func (k *sketch) prolegsBelow(w widths) {
 		k.finger(at, length, 0.045, 90+lean)
 		k.crown(at.Polar(length*1.05, 90+lean), 90+lean)
 	}
-	k.part(pt{X: 0.6, Y: w.width(0.6) + 0.05}, "prolegs")
+	k.part(pt{X: 0.6, Y: w.width(0.6) + 0.05}, "prolegs", "stub-pairs")
 	switch k.is["prolegs"] {
 	case "ends":
 		k.places["prolegs"] = []pt{k.Warped(pt{X: 0.16, Y: w.width(0.16) + 0.07}), k.Warped(pt{X: 1.0, Y: w.width(0.95) + 0.08})}
@@ -236,7 +236,11 @@ func (k *sketch) prolegsBelow(w widths) {
 			stub(x, 0.085, 0)
 		}
 	case "belly":
-		for i := range 7 {
+		pairs := 7
+		if k.is.is("stub-pairs", "few") {
+			pairs = 5
+		}
+		for i := range pairs {
 			stub(0.44+0.08*float64(i), 0.075, 0)
 		}
 	case "welts":

@@ -25,6 +25,9 @@ func (k *sketch) hindEnd(half float64) {
 		for _, d := range []float64{-50, 50, -26, 26, 0} {
 			k.leaf(pt{X: 0.965}, 0.18, 0.05, d)
 		}
+	case "rim":
+		k.Blob(pt{X: 0.9, Y: -half}, pt{X: 0.99, Y: -half - 0.06}, pt{X: 1.12, Y: -0.04}, pt{X: 1.15}, pt{X: 1.12, Y: 0.04},
+			pt{X: 0.99, Y: half + 0.06}, pt{X: 0.9, Y: half})
 	}
 }
 

@@ -119,7 +119,7 @@ func backbonePlan(t Traits) *plan {
 	if t.is("neck", "gills") {
 		return planSalamander
 	}
-	if t.is("limbs", "none") && t.is("outline", "long", "thread") {
+	if t.is("limbs", "none") && t.is("outline", "long", "thread") || t.is("neck", "holes") || t.is("hind", "rim") {
 		return planEel
 	}
 	return planTadpole
@@ -131,6 +131,8 @@ func shellPlan(t Traits) *plan {
 		return planClam
 	case "cap":
 		return planLimpet
+	case "bean":
+		return planSeedShrimp
 	}
 	return planSnail
 }

@@ -68,8 +68,12 @@ func tadpole(k *sketch) {
 func eel(k *sketch) {
 	k.part(pt{X: 0.9, Y: 0}, "hind")
 	k.Part("hind", "body")
-	k.Blob(pt{X: 0.5, Y: -0.04}, pt{X: 0.7, Y: -0.1}, pt{X: 0.95, Y: -0.07},
-		pt{X: 1.02, Y: 0}, pt{X: 0.95, Y: 0.07}, pt{X: 0.75, Y: 0.08}, pt{X: 0.6, Y: 0.04})
+	if k.is.is("hind", "fan") {
+		k.Blob(pt{X: 0.92, Y: -0.01}, pt{X: 1.03, Y: -0.11}, pt{X: 1.01, Y: 0}, pt{X: 1.03, Y: 0.11}, pt{X: 0.92, Y: 0.01})
+	} else {
+		k.Blob(pt{X: 0.5, Y: -0.04}, pt{X: 0.7, Y: -0.1}, pt{X: 0.95, Y: -0.07},
+			pt{X: 1.02, Y: 0}, pt{X: 0.95, Y: 0.07}, pt{X: 0.75, Y: 0.08}, pt{X: 0.6, Y: 0.04})
+	}
 	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "skin", "backbone", "limbs")
 	k.Part("outline", "backbone", "body")
 	k.Blob(pt{X: 0, Y: 0.005}, pt{X: 0.05, Y: -0.045}, pt{X: 0.3, Y: -0.055}, pt{X: 0.7, Y: -0.04},
@@ -78,12 +82,12 @@ func eel(k *sketch) {
 	if k.is.has("eyes") {
 		k.Dot(pt{X: 0.05, Y: -0.012}, 0.012)
 	}
-	k.Part("body")
-	if k.is.has("neck") {
+	k.part(pt{X: 0.17, Y: 0.01}, "neck")
+	if k.is.is("neck", "holes") {
 		k.Part("neck", "body")
-	}
-	for i := range 7 {
-		k.Dot(pt{X: 0.1 + 0.025*float64(i), Y: 0.005}, 0.006)
+		for i := range 7 {
+			k.Dot(pt{X: 0.1 + 0.025*float64(i), Y: 0.005}, 0.006)
+		}
 	}
 	k.legless()
 }

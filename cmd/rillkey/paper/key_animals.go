@@ -10,6 +10,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -63,7 +64,7 @@ func (k *keyPage) animal(t *taxa.Taxon) animal {
 	}
 	a.Care, a.Lives = k.say(t.Handling), k.say(t.Habitat)
 	a.Like = show.Either(k.catalog, k.shares(t))
-	a.Check = k.say(strings.Join(k.features(t), ". "))
+	a.Check = k.say(plain.Capital(strings.Join(k.features(t), ". ")))
 	for _, m := range k.mistaken(t) {
 		if !k.holds(m.Taxon) {
 			continue
@@ -119,9 +120,9 @@ func (k *keyPage) holds(id string) bool {
 }
 
 // features are what must hold of an animal of the taxon: for each couplet on its
-// way through the key what is asked, and the states that the taxon can show, the
+// way through the key the trait and the states that the taxon can show, the
 // most usual first. A trait is told once; where a couplet asks for several, those
-// that are merely absent are left out.
+// that are merely absent are left out, or all but one.
 func (k *keyPage) features(t *taxa.Taxon) []string {
 	var out, told []string
 	for _, label := range k.paths[t.ID] {
@@ -132,17 +133,18 @@ func (k *keyPage) features(t *taxa.Taxon) []string {
 			}
 			told = append(told, c.Trait)
 			states := statesOf(t, c)
-			if words := strings.Join(k.labels(c.Trait, states), wording.Of(", or ")); slices.ContainsFunc(states, present) {
+			words := show.Finding(k.catalog.Vocabulary().Trait(c.Trait), states)
+			if slices.ContainsFunc(states, present) {
 				there = append(there, words)
 			} else {
 				absent = append(absent, words)
 			}
 		}
 		if len(there) == 0 {
-			there = absent
+			there = absent[:min(1, len(absent))]
 		}
 		if len(there) > 0 {
-			out = append(out, oneLine(k.sound.Couplet(label[:len(label)-1]).Ask)+": "+strings.Join(there, "; "))
+			out = append(out, strings.Join(there, "; "))
 		}
 	}
 	return out
@@ -162,15 +164,6 @@ func statesOf(t *taxa.Taxon, c couplets.Condition) []string {
 	out := make([]string, len(shown))
 	for i, w := range shown {
 		out[i] = w.State
-	}
-	return out
-}
-
-func (k *keyPage) labels(id string, states []string) []string {
-	trait := k.catalog.Vocabulary().Trait(id)
-	out := make([]string, len(states))
-	for i, s := range states {
-		out[i] = trait.States[trait.State(s)].Label
 	}
 	return out
 }

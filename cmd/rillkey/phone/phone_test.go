@@ -294,7 +294,7 @@ func FuzzDo(f *testing.F) {
 func TestANameHasItsStory(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("name", nil)
-	for _, a := range []string{"<", "a", "a", "s"} {
+	for _, a := range []string{"<", "a", "a", "a", "s"} {
 		if p.screen == naming {
 			p.Do("answer:"+a, nil)
 		}

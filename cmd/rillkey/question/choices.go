@@ -89,10 +89,13 @@ func told(g key.Given) string {
 
 // subject is what a question is about.
 func subject(q key.Question) string {
-	if q.Couplet != nil {
-		return q.Couplet.Ask + ":"
+	if q.Couplet == nil {
+		return q.Trait.Question
 	}
-	return q.Trait.Question
+	if strings.HasSuffix(q.Couplet.Ask, "?") {
+		return q.Couplet.Ask
+	}
+	return q.Couplet.Ask + ":"
 }
 
 // words are the words that were chosen.

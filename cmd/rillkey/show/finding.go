@@ -22,7 +22,7 @@ func Answer(v *taxa.Vocabulary, g key.Given) string {
 	case g.Question.ID() == "":
 		return wording.Of("stopped here") // nothing but stopping has no question
 	case len(g.Says) == 0 && g.Question.Couplet != nil:
-		return wording.Sprintf("%s: can't tell", decapital(g.Question.Couplet.Ask))
+		return wording.Sprintf("%s: can't tell", asked(g.Question.Couplet.Ask))
 	case len(g.Says) == 0:
 		return wording.Sprintf("%s: can't tell", words(g.Question.ID()))
 	}
@@ -46,12 +46,15 @@ func leadText(g key.Given) string {
 		for _, l := range c.Leads {
 			if c.ID+l.Letter == g.Answer {
 				text, _, _ := strings.Cut(plain.OneLine(l.Text), ". ")
-				return plain.OneLine(decapital(c.Ask)) + ": " + decapital(strings.TrimRight(text, "."))
+				return plain.OneLine(asked(c.Ask)) + ": " + decapital(strings.TrimRight(text, "."))
 			}
 		}
 	}
 	return ""
 }
+
+// asked is a heading as it stands before a colon and an answer.
+func asked(heading string) string { return decapital(strings.TrimSuffix(heading, "?")) }
 
 // decapital puts a sentence into the middle of another one.
 func decapital(text string) string {
@@ -62,22 +65,32 @@ func decapital(text string) string {
 }
 
 // words is the id of a trait as people read it: "leg place".
-func words(id string) string { return strings.ReplaceAll(id, "-", " ") }
+func words(id string) string {
+	switch id {
+	case "prolegs":
+		return "stub legs"
+	case "antennae":
+		return "feelers"
+	case "feelers":
+		return "pairs of feelers"
+	}
+	return strings.ReplaceAll(id, "-", " ")
+}
 
 // findings are what an answer stands for, in the words of the vocabulary.
 func findings(v *taxa.Vocabulary, says []couplets.Condition) string {
 	var out []string
 	for _, c := range says {
 		if t := v.Trait(c.Trait); t != nil {
-			out = append(out, finding(t, c.States))
+			out = append(out, Finding(t, c.States))
 		}
 	}
 	return strings.Join(out, ", ")
 }
 
-// finding is the states of a trait, with its name where they do not say it:
+// Finding is the states of a trait, with its name where they do not say it:
 // "legs: six", "two tails, or three tails".
-func finding(t *taxa.Trait, states []string) string {
+func Finding(t *taxa.Trait, states []string) string {
 	var labels []string
 	named := true
 	name := strings.TrimSuffix(t.ID, "s") // also where a label has letters that an id has not
