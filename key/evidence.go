@@ -32,7 +32,9 @@ func (q *Inquiry) believe() {
 		}
 	}
 	q.model.dropAbsent(both)
-	q.observe(both, q.model.givenTheWhole(q.model.others(length, q.given), both))
+	other := q.model.givenTheWhole(q.model.others(length, q.given), both)
+	other = q.model.addHeard(other, both, q.given)
+	q.observe(both, q.model.addBefallen(other, both, length))
 }
 
 // observe sets what was read of every trait, as bits, and the log-likelihood of

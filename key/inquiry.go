@@ -52,6 +52,8 @@ type Inquiry struct {
 	other   []float64 // log-likelihood of the length and of second looks, by kind, or nil
 	suppose *supposed // what is to be checked, or nil
 
+	lengthLeft bool // the length was asked for
+
 	question *Question // the present one, once it has been chosen
 	chosen   bool
 }
@@ -64,6 +66,7 @@ type given struct {
 	says     []couplets.Condition
 	length   float64 // mm, or 0
 	asked    bool
+	heard    bool // in words of the person's own
 	stop     bool
 	steps    int // steps of the walk that it took
 	stood    int // how often it was looked at again and stood
@@ -183,7 +186,7 @@ func (q *Inquiry) Reask(i int, pick string) error {
 	case g.pick != Unsure:
 		g.before, g.stood = append(slices.Clone(g.before), g.says), 0
 	}
-	g.pick, g.says = pick, says
+	g.pick, g.says, g.heard = pick, says, false
 	all := slices.Clone(q.given)
 	all[i] = g
 	q.walk, q.given = q.model.key.Walk(), nil

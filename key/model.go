@@ -27,8 +27,10 @@ type Model struct {
 	groups []group        // nameable taxa, those with fewest end points first
 	shown  shown          // what follows from an answer
 
-	striking func() []sight // worked out once
-	hangs    []*hang        // by trait, what it hangs on, or nil
+	striking   func() []sight      // worked out once
+	lengthFits func() []lengthFits // worked out once
+	befallen   []befallen
+	hangs      []*hang // by trait, what it hangs on, or nil
 }
 
 // trait is a trait as the model needs it. The chances that kind i truly has
@@ -78,9 +80,11 @@ func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 		m.addCouplet(&k.sound.Couplets[i])
 	}
 	m.findHangs()
+	m.findBefallen()
 	m.findGroups()
 	m.shown = m.readShown()
 	m.striking = sync.OnceValue(m.sights)
+	m.lengthFits = sync.OnceValue(m.readLengthFits)
 	return m, nil
 }
 

@@ -157,10 +157,19 @@ func (q *Inquiry) giveName(v *Verdict) {
 	}
 }
 
+// leastSeen is of how many traits something must be known before the questions stop at
+// a name: one mark that strikes everybody may be all that an animal shares with its
+// kind, as two shell halves with a clam's. Of accounts of animals in words as many are
+// named with it, after 0.1 questions more.
+const leastSeen = 3
+
 // settled reports whether the name can get no lower.
 func (q *Inquiry) settled() bool {
 	if q.suppose != nil {
 		return q.Checked().Outcome != Open
+	}
+	if q.seenTraits() < leastSeen {
+		return false
 	}
 	top, p := q.likeliest(), q.belief.P()
 	if p[top] >= q.opts.Settle || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
@@ -318,4 +327,15 @@ func (q *Inquiry) apart(a, b int) *Contrast {
 		}
 	}
 	return nil
+}
+
+// seenTraits is of how many traits something was seen.
+func (q *Inquiry) seenTraits() int {
+	n := 0
+	for t := range q.model.traits {
+		if q.belief.Seen(t) != 0 {
+			n++
+		}
+	}
+	return n
 }

@@ -297,7 +297,7 @@ func (s *session) named(q *key.Inquiry, length *float64, to question.Destination
 	if err := showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, *length)); err != nil {
 		return false, err
 	}
-	prompted := *length == 0 && s.flags.check == ""
+	prompted := *length == 0 && s.flags.check == "" && !q.LengthLeft()
 	if prompted {
 		if *length, err = s.measure(q, to); err != nil {
 			return false, s.keeping(q, 0, err)

@@ -30,7 +30,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		return 0, misused("--see: nothing was said; say what strikes you, as in --see \"ten legs, pincers\"")
 	}
 	for _, s := range seen {
-		if err := q.Observe(s.Trait.ID, s.States...); err != nil {
+		if err := q.Hear(s.Trait.ID, s.States...); err != nil {
 			return 0, misused("--see: %w", err)
 		}
 		fmt.Fprintf(a.err, "%s: %s\n", plain.Quote(s.Words), plain.Printable(meaningOf(s)))

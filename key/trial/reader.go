@@ -46,8 +46,8 @@ func read(a *described.Animal, m *key.Model, o key.Options, spoken bool) (*reade
 	if err := r.answerAll(); err != nil {
 		return nil, err
 	}
-	if a.Length.Known() {
-		if err := q.ObserveLength((a.Length.Min + a.Length.Max) / 2); err != nil {
+	if a.Length.Known() && q.Length() == 0 {
+		if err := r.measure(); err != nil {
 			return nil, err
 		}
 		if err := r.answerAll(); err != nil {
@@ -75,10 +75,29 @@ func (r *reader) observe(trait string) error {
 	return err
 }
 
+// measure says the length, if the words do.
+func (r *reader) measure() error {
+	r.q.LeaveLength()
+	if !r.Length.Known() {
+		return nil
+	}
+	return r.q.ObserveLength((r.Length.Min + r.Length.Max) / 2)
+}
+
 // answerAll answers until nothing more is asked.
 func (r *reader) answerAll() error {
 	told := accusing(r.q)
-	for now := r.q.Question(); now != nil; now = r.q.Question() {
+	for {
+		if r.q.LengthFirst() {
+			if err := r.measure(); err != nil {
+				return err
+			}
+			continue
+		}
+		now := r.q.Question()
+		if now == nil {
+			break
+		}
 		if r.openIn >= openInRow {
 			r.openIn = 0
 			if mark := r.offered(); mark != "" {

@@ -21,13 +21,13 @@ func (r *reader) speak() error {
 			return err
 		}
 		for _, one := range seen {
-			if err := r.q.Observe(one.Trait.ID, one.States...); err != nil {
+			if err := r.q.Hear(one.Trait.ID, one.States...); err != nil {
 				return err
 			}
 		}
 		for _, u := range unclear {
 			if i := slices.IndexFunc(u.Choice, r.agrees); i >= 0 {
-				if err := r.q.Observe(u.Choice[i].Trait.ID, u.Choice[i].States...); err != nil {
+				if err := r.q.Hear(u.Choice[i].Trait.ID, u.Choice[i].States...); err != nil {
 					return err
 				}
 			}

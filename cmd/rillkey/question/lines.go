@@ -140,6 +140,9 @@ func (l *liner) take(line string) {
 // words acts on a line while something is said in words, or on the number of a mark,
 // and reports whether it did.
 func (l *liner) words(line string) bool {
+	if l.sizing && len(line) == 1 && strings.Contains(letters, line) {
+		l.settle() // an answer to the question behind it
+	}
 	mark := strings.Index(numbers[:len(l.marks)], line)
 	choice := slices.IndexFunc(l.choices(), func(c choice) bool { return c.letter == line })
 	switch {
@@ -201,6 +204,9 @@ func (l *liner) prompt() string {
 	text := wording.Of("Answer")
 	switch l.stage {
 	case striking:
+		if l.sizing {
+			return wording.Of("Answer its length in mm, or nothing to be asked on, q leave.")
+		}
 		return wording.Of("Answer a number, or your own words, or nothing to be asked, q leave.")
 	case hearing:
 		return wording.Sprintf("Send an empty line to note those with an x, %s to take one in or leave it out, < to take all "+
@@ -224,6 +230,9 @@ func (l *liner) place() string {
 	case choosing:
 		return wording.Of("which answer to look at again")
 	case striking, hearing:
+		if l.sizing {
+			return wording.Of("how long it is")
+		}
 		return wording.Of("what strikes you")
 	case unsettled:
 		return wording.Of("what to do with an animal that is not settled")

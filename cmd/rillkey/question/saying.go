@@ -2,6 +2,7 @@ package question
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -44,6 +45,15 @@ func (s *sitting) strike() {
 	s.stage = striking
 }
 
+// size turns to the length, once: it parts more of what is left than another question.
+func (s *sitting) size() {
+	s.q.LeaveLength()
+	s.marks, s.sizing, s.stage = nil, true, striking
+}
+
+// onlyNumber is a length without its unit.
+var onlyNumber = regexp.MustCompile(`^\s*\d+(?:[.,]\d+)?\s*$`)
+
 // offers reports whether it is time to turn to the marks unasked: before the first
 // question, and after questions in a row that nobody could tell.
 func (s *sitting) offers() bool {
@@ -74,12 +84,12 @@ func markWords(m key.Mark) string {
 // pickMark notes a mark that the animal shows.
 func (s *sitting) pickMark(i int) {
 	m := s.marks[i]
-	s.observe(taxa.Seen{Trait: m.Trait, States: []string{m.State}})
+	s.observe(taxa.Seen{Trait: m.Trait, States: []string{m.State}}, s.q.Observe)
 	s.settle()
 }
 
-func (s *sitting) observe(seen taxa.Seen) {
-	if err := s.q.Observe(seen.Trait.ID, seen.States...); err != nil {
+func (s *sitting) observe(seen taxa.Seen, note func(trait string, states ...string) error) {
+	if err := note(seen.Trait.ID, seen.States...); err != nil {
 		s.said = plain.OneLine(err.Error()) + "."
 		return
 	}
@@ -89,6 +99,13 @@ func (s *sitting) observe(seen taxa.Seen) {
 // hear reads words that were typed and reports whether they were understood; then
 // they wait to be confirmed. If not, what was said tells what is nearest.
 func (s *sitting) hear(text string) bool {
+	if s.sizing && strings.TrimSpace(text) == key.Unsure {
+		s.settle()
+		return true
+	}
+	if s.sizing && onlyNumber.MatchString(text) {
+		text += " mm"
+	}
 	text, noted := s.measured(text)
 	if noted && text == "" {
 		return true
@@ -179,7 +196,7 @@ func (s *sitting) takeHeard() {
 	taken := 0
 	for _, h := range s.heard {
 		if h.taken {
-			s.observe(h.Seen)
+			s.observe(h.Seen, s.q.Hear)
 			taken++
 		}
 	}
@@ -203,6 +220,9 @@ func labelsOf(seen taxa.Seen) []string {
 
 // strikingBlocks ask what strikes the person.
 func (s *sitting) strikingBlocks() []block {
+	if s.sizing {
+		return s.sizingBlocks()
+	}
 	blocks := []block{{title, "", wording.Of("What strikes you?")}}
 	if len(s.marks) == 0 {
 		return append(blocks, block{advice, "", wording.Of("Say it in your own words.")})
@@ -213,6 +233,16 @@ func (s *sitting) strikingBlocks() []block {
 	}
 	return append(append(blocks, block{advice, "", wording.Sprintf("Choose %s, or say it in your own words, such as \"pincers, ten legs, 40 mm\".", how)}),
 		leads(s.choices())...)
+}
+
+// sizingBlocks ask how long the animal is.
+func (s *sitting) sizingBlocks() []block {
+	how := wording.Of("Enter leaves it open.")
+	if s.buttons {
+		how = wording.Of("It may stay open.")
+	}
+	return []block{{title, "", wording.Of("How long is it?")},
+		{advice, "", wording.Of("In mm, without tails and feelers: that would now tell most.") + " " + how}}
 }
 
 // hearingBlocks show what was understood.

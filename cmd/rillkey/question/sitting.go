@@ -79,6 +79,7 @@ type sitting struct {
 	done    bool
 	outcome Ending
 	gallery gallery
+	sizing  bool       // it is the length that is asked for
 	marks   []key.Mark // offered as striking
 	offered int        // how many questions were answered when they were, or -1
 	heard   []heard    // what was said, as it is understood
@@ -114,7 +115,11 @@ func (s *sitting) unsureInARow() int {
 // settle brings the sitting to where the inquiry stands.
 func (s *sitting) settle() {
 	s.now = stateOf(s.q)
-	s.stage, s.grew = asking, false
+	s.stage, s.grew, s.sizing = asking, false, false
+	if !s.walks && s.q.LengthFirst() {
+		s.size()
+		return
+	}
 	if s.now.question != nil {
 		return
 	}

@@ -125,6 +125,9 @@ func (t *Talk) Figure(i int) figure.Figure {
 // also are the answers that a page has a button for: help stands on the page.
 func (t *Talk) also() (out []Also) {
 	if t.s.stage == striking || t.s.stage == hearing {
+		if t.s.sizing {
+			return []Also{{back, wording.Of("Leave it open"), wording.Of("the questions go on.")}}
+		}
 		return []Also{{back, wording.Of("None of this: ask me"), wording.Of("the questions, one by one.")}}
 	}
 	for _, k := range t.s.answers() {

@@ -1,0 +1,110 @@
+package key_test
+
+import (
+	"testing"
+
+	"rillkey/key"
+	"rillkey/key/keytest"
+)
+
+// shareOf is the probability of an end point.
+func shareOf(q *key.Inquiry, taxon string) float64 {
+	for _, s := range q.Probabilities() {
+		if s.Taxon == taxon {
+			return s.Probability
+		}
+	}
+	return 0
+}
+
+// A small animal without wing flaps may be a young one of a kind that has them when
+// it is grown; one as long as the grown may not.
+func TestTheYoungLackWingFlaps(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	odds := func(mm float64, wings string) float64 {
+		q := inquire(t, m, key.DefaultOptions())
+		for _, said := range [][2]string{{"tails", "2"}, {"legs", "6"}, {"gills", "chest"}, {"wings", wings}} {
+			if err := q.Observe(said[0], said[1]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := q.ObserveLength(mm); err != nil {
+			t.Fatal(err)
+		}
+		p := shareOf(q, "perlidae")
+		return p / (1 - p)
+	}
+	young, grown := odds(4, "none")/odds(4, "pads"), odds(25, "none")/odds(25, "pads")
+	if young <= grown {
+		t.Errorf("that there are no wing flaps counts %.3f at 4 mm and %.3f at 25 mm", young, grown)
+	}
+}
+
+// What a part that broke off takes along is no evidence of its own: several traits of
+// it that are missing count little more than one.
+func TestPartsAreLostTogether(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	q := inquire(t, m, key.DefaultOptions())
+	for _, said := range [][2]string{{"legs", "6"}, {"eyes", "top"}, {"flat", "flat"}, {"tails", "3"}, {"gills", "none"}} {
+		if err := q.Observe(said[0], said[1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	once := shareOf(q, "heptageniidae")
+	if err := q.Observe("gill-row", "none"); err != nil {
+		t.Fatal(err)
+	}
+	if again := shareOf(q, "heptageniidae"); again < once/2 {
+		t.Errorf("gills that are gone made it %.3f, and their row %.3f", once, again)
+	}
+}
+
+// Own words count less than an answer, and still count.
+func TestOwnWordsAreBelievedALittleLess(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	before, answered, heard := inquire(t, m, key.DefaultOptions()), inquire(t, m, key.DefaultOptions()), inquire(t, m, key.DefaultOptions())
+	if err := answered.Observe("forelegs", "pincers"); err != nil {
+		t.Fatal(err)
+	}
+	if err := heard.Hear("forelegs", "pincers"); err != nil {
+		t.Fatal(err)
+	}
+	a, b, c := shareOf(before, "cambaridae"), shareOf(heard, "cambaridae"), shareOf(answered, "cambaridae")
+	if !(a < b && b < c) {
+		t.Errorf("a crayfish has %.3f, with pincers heard %.3f, with pincers answered %.3f", a, b, c)
+	}
+	if err := heard.Observe("forelegs", "pincers"); err != nil {
+		t.Fatal(err)
+	}
+	if both := shareOf(heard, "cambaridae"); both < c-1e-9 {
+		t.Errorf("heard and then answered %.3f, answered %.3f", both, c)
+	}
+}
+
+// The length is asked for where it parts what is left, once, and never of nobody.
+func TestTheLengthIsAskedOnceWhereItTells(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	q := inquire(t, m, key.DefaultOptions())
+	if q.LengthFirst() {
+		t.Error("the length is asked for before anything was said")
+	}
+	for _, said := range [][2]string{{"tails", "2"}, {"legs", "6"}} {
+		if err := q.Observe(said[0], said[1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	met := false
+	for now := q.Question(); now != nil && !met; now = q.Question() {
+		met = q.LengthFirst()
+		if err := q.CantTell(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !met {
+		t.Fatal("whoever can tell nothing but two tails is never asked for the length")
+	}
+	q.LeaveLength()
+	if q.LengthFirst() || !q.LengthLeft() {
+		t.Error("the length is asked for again")
+	}
+}
