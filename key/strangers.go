@@ -70,9 +70,7 @@ func middle(of []float64) float64 {
 }
 
 // anything is the chance of each state in what no catalog holds: as the kinds of the
-// catalog show it, all alike. With half of it as chance has it, and a quarter as common,
-// hard people gave strangers a wrong class in 10 of 100 where it is now 8; twice as
-// common again sets more aside of simple people.
+// catalog show it, all alike.
 func (m *Model) anything(t *taxa.Trait) []float64 {
 	out := make([]float64, len(t.States))
 	known := 0.0
