@@ -103,7 +103,7 @@ var lost = []string{stem("gone"), stem("missing"), stem("lost"), stem("snapped")
 
 // bodyParts are the stems of parts of which people say what they say of the body.
 var bodyParts = stems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
-tip tentacle thigh ring segment mouth beak lip hair bristle spot stripe band line chin finger belly case tube`)
+tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube`)
 
 func stems(words string) map[string]bool {
 	out := map[string]bool{}
