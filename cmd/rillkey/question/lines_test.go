@@ -235,7 +235,7 @@ func checkTwins(t *testing.T, m *key.Model, o key.Options, answers []string) {
 			a += " " + a
 		}
 		press(s, a)
-		if s.stage == striking { // the lines offer the same marks without asking
+		if s.stage == striking && !s.sizing { // the lines offer the same marks without asking
 			press(s, "enter")
 		}
 	}

@@ -145,6 +145,13 @@ func (m *screen) press(k string) {
 		m.look(k)
 		return
 	}
+	if m.sizing && m.page == main && k == key.Unsure {
+		m.settle()
+		return
+	}
+	if m.sizing && m.page == main && len(k) == 1 && strings.Contains(letters, k) {
+		m.settle() // an answer to the question behind it
+	}
 	if m.page == main && m.stage == striking {
 		m.typing(k)
 		m.top = 0
