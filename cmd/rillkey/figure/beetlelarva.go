@@ -64,14 +64,14 @@ func (k *sketch) tigerChest() {
 // a tuft that slides in and out at the tail, a crawling beetle's with a long
 // tail, a marsh beetle's with long feelers.
 func armoured(k *sketch) {
-	w := slim(0.08, 0.07, 0.2, 0.1, 0.35, 0.102, 0.6, 0.085, 0.85, 0.058, 1, 0.03)
+	w := slim(0.08, 0.06, 0.2, 0.082, 0.35, 0.084, 0.6, 0.074, 0.85, 0.052, 1, 0.028)
 	switch {
 	case k.is.has("tails"):
 		w = slim(0.08, 0.05, 0.2, 0.065, 0.5, 0.058, 0.8, 0.04, 1, 0.02)
 	case k.is.is("flat", "flat"):
 		w = slim(0.08, 0.12, 0.2, 0.19, 0.4, 0.2, 0.65, 0.16, 0.85, 0.1, 1, 0.04)
 	}
-	k.twoFeelers(0.04, 0.3)
+	k.feelersOf(0.04, 0.035, 0.42)
 	y := w.width(0.25) * 0.85
 	k.threePairs(limbAt(0.02, 0.16, y, 0.12, y+0.1, 0.06, y+0.13, 0.03, y+0.14),
 		limbAt(0.02, 0.25, y, 0.26, y+0.1, 0.29, y+0.15, 0.31, y+0.17), limbAt(0.02, 0.34, y, 0.38, y+0.1, 0.44, y+0.14, 0.47, y+0.15))

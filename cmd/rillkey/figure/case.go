@@ -89,6 +89,9 @@ func (k *sketch) tubeCase() {
 	c := caseForm{0.34, 1.12, 0.125, 0.082}
 	if k.is.is("case-shape", "square") {
 		c = caseForm{0.34, 1.1, 0.135, 0.075}
+		if k.is.is("case-lay", "across") { // laths, drawn out finely
+			c.front, c.back = 0.125, 0.04
+		}
 	}
 	if k.is.is("case-shape", "winged") {
 		k.ballast(c)
@@ -178,8 +181,12 @@ func (k *sketch) spiralPieces(c caseForm) {
 // with the corners of a chimney.
 func (k *sketch) crossPieces(c caseForm) {
 	flush := k.is.is("case-shape", "square")
-	for i := range 15 {
-		x := c.x0 + 0.02 + 0.05*float64(i)
+	step := 0.05
+	if flush {
+		step = 0.034
+	}
+	for i := range 23 {
+		x := c.x0 + 0.02 + step*float64(i)
 		if x+0.04 > c.x1 {
 			break
 		}
@@ -279,6 +286,10 @@ func (k *sketch) masonry(c caseForm, r float64) {
 
 // leafPanels are squares of leaf set edge to edge.
 func (k *sketch) leafPanels(c caseForm) {
+	if k.is.is("case-shape", "square") {
+		k.leafSquares(c)
+		return
+	}
 	for i := range 7 {
 		x := c.x0 + 0.11*float64(i) + 0.02
 		if x+0.05 > c.x1 {
@@ -289,6 +300,46 @@ func (k *sketch) leafPanels(c caseForm) {
 			y := c.half(x) * 0.3 * float64(i%2*2-1)
 			k.Line(pt{X: x, Y: y}, pt{X: x + 0.11, Y: y})
 		})
+	}
+}
+
+// leafSquares are big square pieces of leaf on two faces of a chimney: every other one
+// dark, the pale ones with a midrib.
+func (k *sketch) leafSquares(c caseForm) {
+	for i := range 4 {
+		x := c.x0 + 0.19*float64(i)
+		x1 := min(x+0.19, c.x1)
+		for j, face := range [][2]float64{{-1, -0.25}, {-0.25, 1}} {
+			over := func(x float64) pt { return pt{X: x, Y: c.half(x) * face[0]} }
+			under := func(x float64) pt { return pt{X: x, Y: c.half(x) * face[1]} }
+			if (i+j)%2 == 0 {
+				k.Toned(cornered(over(x), over(x1), under(x1), under(x))...)
+			} else {
+				k.Texture(func() {
+					k.leafVeins(over(x).Toward(under(x), 0.5), over(x1).Toward(under(x1), 0.5), c.half(x)*(face[1]-face[0]))
+				})
+			}
+			k.Line(over(x), over(x1), under(x1), under(x), over(x))
+		}
+	}
+}
+
+// cornered puts places beside the corners, which keep them sharp in a smooth outline.
+func cornered(corners ...pt) (out []pt) {
+	n := len(corners)
+	for i, c := range corners {
+		out = append(out, c.Toward(corners[(i+n-1)%n], 0.03), c, c.Toward(corners[(i+1)%n], 0.03))
+	}
+	return out
+}
+
+// leafVeins draws a midrib and the side veins of a piece of leaf so high.
+func (k *sketch) leafVeins(a, b pt, height float64) {
+	k.Line(a, b)
+	for _, f := range []float64{0.15, 0.45} {
+		p := a.Toward(b, f)
+		k.Line(p, pt{X: p.X + 0.07, Y: p.Y - height*0.4})
+		k.Line(p, pt{X: p.X + 0.07, Y: p.Y + height*0.4})
 	}
 }
 

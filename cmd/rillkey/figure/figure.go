@@ -53,8 +53,13 @@ func (f Figure) Empty() bool { return len(f.panels) == 0 }
 func body(t Traits, p *plan, features []string) panel {
 	k := newSketch(t)
 	p.draw(k)
-	if p == planArmoured && len(features) == 0 { // a lead shows what is asked alone
-		hiddenTuft(k)
+	if len(features) == 0 { // a lead shows what is asked alone
+		switch p {
+		case planArmoured:
+			hiddenTuft(k)
+		case planStonefly:
+			longFoot(k)
+		}
 	}
 	out := panel{canvas: &k.Canvas, frame: k.Box(), build: p, shows: map[string]bool{}}
 	for i, trait := range features {

@@ -45,6 +45,11 @@ func (t Traits) fly() flyForm {
 	return barrelForm
 }
 
+// crowned reports whether a hard head goes with a crown of hairs at the hind end.
+func (t Traits) crowned() bool {
+	return t.is("hind", "feathery") && t.is("head", "capsule")
+}
+
 // leaning turns the body about its middle, head up where degrees are above 0.
 func leaning(degrees float64) func(pt) pt {
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
@@ -62,6 +67,10 @@ func flyLarva(k *sketch) {
 			f.body = slim(0.1, 0.05, 0.25, 0.092, 0.5, 0.1, 0.75, 0.078, 1, 0.03)
 		}
 		f.warp = arc(0.6)
+		if k.is.crowned() { // stiff, drawn out behind
+			f.body = slim(0.1, 0.045, 0.22, 0.1, 0.4, 0.122, 0.6, 0.1, 0.8, 0.052, 1, 0.022)
+			f.warp = arc(0.25)
+		}
 	}
 	if f.body[0] == hangingForm.body[0] && k.is.is("hind", "none", "plain") {
 		f.warp = leaning(0) // without a tube it lies along the film
@@ -139,6 +148,10 @@ func (k *sketch) hardBands(w widths) {
 		x := x0 + (1-x0)*(float64(i)+0.12)/11
 		x1 := x + (1-x0)*0.76/11
 		a, b := w.width(x), w.width(x1)
+		if k.is.crowned() { // leather all round
+			k.Toned(mirrored(x-0.008, a*0.5, x-0.004, a*0.95, x1, b*1.02, x1+0.016, b*0.97, x1+0.02, b*0.5)...)
+			continue
+		}
 		k.Toned(pt{X: x, Y: -a}, pt{X: x1, Y: -b}, pt{X: x1, Y: -b * 0.1}, pt{X: x, Y: -a * 0.1})
 	}
 }
@@ -283,8 +296,11 @@ func (k *sketch) endOfFly(w widths) {
 		k.Part("hind")
 		if !k.is.is("head", "sunk") { // a crown of hairs
 			k.Texture(func() {
-				for _, d := range []float64{-60, -40, -20, 0, 20, 40, 60} {
-					k.Curve(pt{X: 0.99}, pt{X: 1.04, Y: d * 0.001}, pt{X: 1.09, Y: d * 0.0022})
+				for i := range 13 {
+					d := -90 + 15*float64(i)
+					root := pt{X: 0.99, Y: d * 0.0002}
+					k.Line(root, root.Polar(0.15, d))
+					k.Line(root.Polar(0.09, d), root.Polar(0.14, d+9))
 				}
 			})
 			return

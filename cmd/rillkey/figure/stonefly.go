@@ -7,8 +7,14 @@ func stonefly(k *sketch) {
 	switch {
 	case k.is.is("outline", "oval"):
 		f = 1.6
+	case k.is.is("gills", "chest-belly"): // the heavy giants
+		f = 1.3
+	case k.is.roundPads():
+		f = 0.85
 	case k.is.is("pads", "straight"):
 		f = 0.72
+	case k.is.is("reach", "past") && k.is.is("foot", "second-short"): // squat
+		f = 1.2
 	case k.is.is("flat", "round"):
 		f = 0.9
 	}
@@ -30,15 +36,40 @@ func stonefly(k *sketch) {
 	k.hairsOn(w, 0.1)
 }
 
-// twoFeelers draws two whips that reach so far before the head.
-func (k *sketch) twoFeelers(y, reach float64) {
+// roundPads reports whether wing flaps that lie straight are short and rounded, as
+// in those with short tails.
+func (t Traits) roundPads() bool {
+	return t.is("pads", "straight") && t.is("tail-length", "short")
+}
+
+// longFoot draws a hind foot enlarged, its second joint as long as the first.
+func longFoot(k *sketch) {
+	if !k.is.is("foot", "second-long") || !k.is.is("reach", "past") {
+		return
+	}
+	k.Part("body")
+	k.Dotted(pt{X: 0.95, Y: 0.44}, 0.36, 0.15)
+	k.joint(pt{X: 0.6, Y: 0.4}, pt{X: 0.76, Y: 0.43}, 0.034, 0.034)
+	for i := range 3 {
+		x := 0.77 + 0.13*float64(i)
+		k.Toned(path(x, 0.435, x+0.01, 0.4, x+0.115, 0.405, x+0.125, 0.44, x+0.115, 0.475, x+0.01, 0.47)...)
+	}
+	k.hook(pt{X: 1.155, Y: 0.43}, 0.06, -30, 60)
+	k.hook(pt{X: 1.155, Y: 0.445}, 0.06, 20, 60)
+}
+
+// twoFeelers draws two whips that reach so far before the head if they are long.
+func (k *sketch) twoFeelers(y, reach float64) { k.feelersOf(y, 0.1, reach) }
+
+// feelersOf draws two whips that reach so far before the head.
+func (k *sketch) feelersOf(y, short, reach float64) {
 	k.part(pt{X: -reach * 0.6, Y: -y - reach*0.3}, "antennae", "feelers")
 	l := 0.0
 	switch k.is["antennae"] {
 	case "long":
 		l = reach
 	case "short":
-		l = 0.1
+		l = short
 	}
 	if l == 0 {
 		return
@@ -88,11 +119,15 @@ func (k *sketch) chestTufts(f float64) {
 	case "chest":
 		xs = []float64{0.255, 0.385}
 	case "chest-belly":
-		xs = []float64{0.255, 0.385, 0.51, 0.59}
+		xs = []float64{0.255, 0.385, 0.6, 0.7}
 	}
 	for _, x := range xs {
 		sides(func(s float64) {
 			at := pt{X: x, Y: s * 0.075 * f}
+			if k.is.is("gills", "chest-belly") {
+				k.bush(at, 0.13, s*80)
+				return
+			}
 			if k.is.is("gill-form", "threads") {
 				k.Curve(at, at.Polar(0.06, s*70), at.Polar(0.1, s*95))
 				return
@@ -112,7 +147,10 @@ func (k *sketch) bush(at pt, length, degrees float64) {
 // cerci draws the two tails, or as many as there are, spread at the hind end.
 func (k *sketch) cerci() {
 	l := 0.42
-	if k.is.is("tail-length", "short") {
+	switch {
+	case k.is.roundPads():
+		l = 0.16
+	case k.is.is("tail-length", "short"):
 		l = 0.22
 	}
 	k.part(pt{X: 1 + l*0.7, Y: -l * 0.25}, "tails", "tail-length", "tail-hair", "tail-middle")
@@ -182,6 +220,9 @@ func (k *sketch) stoneflyChest(f float64) {
 	}
 	flaps := mirrored(0.255, 0.02, 0.262, 0.07, 0.29, 0.088, 0.34, 0.1*out, 0.41+long, tip, 0.405+long, tip*0.8,
 		0.375+long/2, tip*0.4, 0.375, 0.005)
+	if k.is.roundPads() {
+		flaps = mirrored(0.255, 0.02, 0.262, 0.075, 0.29, 0.1, 0.335, 0.112, 0.38, 0.1, 0.402, 0.065, 0.398, 0.03, 0.385, 0.004)
+	}
 	if !k.is.is("wings", "pads") {
 		flaps = mirrored(0.255, 0.02, 0.262, 0.07, 0.3, 0.09, 0.36, 0.088, 0.38, 0.06, 0.385, 0.01)
 		k.Part("body", "plates")
@@ -195,7 +236,11 @@ func (k *sketch) stoneflyChest(f float64) {
 	k.Blob(wider(flaps, f)...)
 	k.part(pt{X: 0.2, Y: -0.08 * f}, "plates")
 	k.Part("plates", "body")
-	k.Blob(wider(mirrored(0.135, 0.02, 0.14, 0.075, 0.16, 0.1, 0.2, 0.108, 0.235, 0.092, 0.252, 0.05, 0.254, 0.01), f)...)
+	if k.is.is("gills", "chest-belly") { // a shield with pointed corners
+		k.Poly(wider(mirrored(0.14, 0.01, 0.125, 0.112, 0.19, 0.098, 0.268, 0.118, 0.254, 0.01), f)...)
+	} else {
+		k.Blob(wider(mirrored(0.135, 0.02, 0.14, 0.075, 0.16, 0.1, 0.2, 0.108, 0.235, 0.092, 0.252, 0.05, 0.254, 0.01), f)...)
+	}
 	k.Part("pattern")
 	if k.is.is("pattern", "marked") {
 		sides(func(s float64) {
