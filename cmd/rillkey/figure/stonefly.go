@@ -48,7 +48,7 @@ func longFoot(k *sketch) {
 		return
 	}
 	k.Part("body")
-	k.Dotted(pt{X: 0.95, Y: 0.44}, 0.36, 0.15)
+	k.Blob(spot(0.93, 0.44, 0.37, 0.15)...) // a lens
 	k.joint(pt{X: 0.6, Y: 0.4}, pt{X: 0.76, Y: 0.43}, 0.034, 0.034)
 	for i := range 3 {
 		x := 0.77 + 0.13*float64(i)
