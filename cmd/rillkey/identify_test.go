@@ -98,7 +98,7 @@ func TestIdentifyJSON(t *testing.T) {
 			continue
 		}
 		o.Required, o.Settle = 0.51, 0.51
-		if got := identifyJSON(t, m, o, end.ID); got["taxon"] != end.ID && !sharesItsEnd(m, end.ID) {
+		if got := identifyJSON(t, m, o, end.ID); got["taxon"] != end.ID && !sharesItsEnd(m, end.ID) && got["taxon"] != lostParts[end.ID] {
 			unsure = append(unsure, fmt.Sprintf("%s as %v (%v)", end.ID, got["taxon"], got["confidence"]))
 		}
 	}
@@ -107,6 +107,10 @@ func TestIdentifyJSON(t *testing.T) {
 		t.Errorf("not named even at 0.51: %q", unsure)
 	}
 }
+
+// lostParts are the ends of animals that are known by what they lost: each may be any of
+// its group.
+var lostParts = map[string]string{"damselfly-plateless": "zygoptera"}
 
 // identifyJSON runs the program on truthful answers for an end point, checks the
 // document against the verdict, and gives it.

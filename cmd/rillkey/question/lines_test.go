@@ -70,7 +70,7 @@ func TestWhoCannotTellIsOfferedToSetItAside(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	_, out, _ := typed(q, "s\n", 0)
+	_, out, _ := typed(q, "\ns\n", 0) // its length is asked for first, and left open
 	if !strings.Contains(strings.ReplaceAll(out, "’", "'"), "Can't tell, 4 "+offer+" for a second look: press s.") {
 		t.Errorf("line by line:\n%s", out)
 	}

@@ -153,6 +153,10 @@ func (m *screen) press(k string) {
 		m.settle() // an answer to the question behind it
 	}
 	if m.page == main && m.stage == striking {
+		if m.scrolls(k) {
+			m.scrolled(k)
+			return
+		}
 		m.typing(k)
 		m.top = 0
 		return
@@ -214,7 +218,7 @@ func (m *screen) confirm(k, again string) {
 func (m *screen) scrolls(k string) bool {
 	switch k {
 	case "up", "down", "pgup", "pgdown", "home", "end":
-		return m.page != viewing && (m.page != main || m.stage != striking)
+		return m.page != viewing
 	}
 	return false
 }
