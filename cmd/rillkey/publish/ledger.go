@@ -166,7 +166,7 @@ func (l *Ledger) put(files []File, done *Result) error {
 func (l *Ledger) file(e entry, data []byte, done *Result) error {
 	path := l.path(e.File)
 	is, err := sumOf(path)
-	mine := err == nil && slices.Contains(l.sums[e.File], is)
+	mine := err == nil && l.made(e.File, is)
 	switch {
 	case err == nil && is == e.Sum:
 		l.enter(e)
@@ -210,6 +210,13 @@ func sumOf(path string) (string, error) {
 	return hex.EncodeToString(sum[:]), nil
 }
 
+// made tells that the program ever made a file with this sum.
+func (l *Ledger) made(file, sum string) bool {
+	l.lock.Lock()
+	defer l.lock.Unlock()
+	return slices.Contains(l.sums[file], sum)
+}
+
 func (l *Ledger) enter(e entry) {
 	l.lock.Lock()
 	defer l.lock.Unlock()
@@ -235,7 +242,7 @@ func (l *Ledger) remove(file string, done *Result) {
 	is, err := sumOf(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-	case err != nil || !slices.Contains(l.sums[file], is):
+	case err != nil || !l.made(file, is):
 		done.Left = append(done.Left, file)
 	case os.Remove(path) != nil:
 		done.Left = append(done.Left, file)
