@@ -131,7 +131,9 @@ func (c *checker) foreign() bool {
 		return false
 	}
 	c.report = authored.Report{}
-	c.report.Add(first, "other-catalog", fmt.Sprintf("this key was made for other animals: %d of the %d that it ends in are not in this catalog", unknownEnds, ends), "use it together with its own animals")
+	c.report.Add(first, "other-catalog",
+		fmt.Sprintf("this key was made for other animals: %d of the %d that it ends in are not in this catalog", unknownEnds,
+			ends), "use it together with its own animals")
 	return true
 }
 

@@ -51,12 +51,15 @@ func Check(f *File, catalog *taxa.Catalog) (*Sound, error) {
 }
 
 func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, error) {
-	c := &checker{causes: newCauses(f), file: f, catalog: catalog, report: report, index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{}, against: map[rivalry]int{}}
+	c := &checker{causes: newCauses(f), file: f, catalog: catalog, report: report,
+		index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{},
+		against: map[rivalry]int{}}
 	for i := range f.Couplets {
 		c.index[f.Couplets[i].ID] = i
 	}
 	if _, ok := c.index[f.Start]; !ok && len(f.Couplets) > 0 {
-		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+plain.Quote(f.Start)+", which is not there", "name a couplet of this file")
+		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+plain.Quote(f.Start)+", which is not there",
+			"name a couplet of this file")
 	}
 	if c.foreign() {
 		return nil, c.report.Findings()
@@ -156,7 +159,8 @@ func (c *checker) taxon(id string, at authored.Pos) bool {
 // end checks that a taxon named outside the couplets is an end point.
 func (c *checker) end(id string, at authored.Pos) {
 	if _, ok := c.ends[id]; !ok {
-		c.follows(c.firstAstray(), at, "no-end-point", plain.Quote(id)+" is not an end point of this key", "name a taxon that a lead goes to")
+		c.follows(c.firstAstray(), at, "no-end-point", plain.Quote(id)+" is not an end point of this key",
+			"name a taxon that a lead goes to")
 	}
 }
 
@@ -166,12 +170,15 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 		if problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait, cond.States...); problem != "" {
 			c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
 		} else if cond.States != nil && len(cond.States) == 0 {
-			c.causes.vague[lead] = c.fail(cond.At, "no-states", "the lead accepts no state of "+plain.Quote(cond.Trait), "name the states that its animals show")
+			c.causes.vague[lead] = c.fail(cond.At, "no-states", "the lead accepts no state of "+plain.Quote(cond.Trait),
+				"name the states that its animals show")
 		}
 	}
 	if lead.To != "" {
 		if _, ok := c.index[lead.To]; !ok {
-			c.causes.astray[lead] = c.fail(lead.TargetAt, "unknown-couplet", fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter, plain.Quote(lead.To)), c.meantCouplet(lead.To))
+			c.causes.astray[lead] = c.fail(lead.TargetAt, "unknown-couplet",
+				fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter,
+					plain.Quote(lead.To)), c.meantCouplet(lead.To))
 		}
 		return
 	}
@@ -202,7 +209,8 @@ func (c *checker) known(lead *Lead) []Condition {
 	}
 	for i, cond := range unknown {
 		if i == most {
-			c.fail(cond.At, "unknown-trait", fmt.Sprintf("%d more traits of this lead are unknown", len(unknown)-i), "is this the catalog that the key is made for? See --taxa")
+			c.fail(cond.At, "unknown-trait", fmt.Sprintf("%d more traits of this lead are unknown", len(unknown)-i),
+				"is this the catalog that the key is made for? See --taxa")
 			break
 		}
 		problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait)
@@ -257,7 +265,9 @@ func (c *checker) routes() {
 		switch state[next] {
 		case open:
 			c.back[lead] = true
-			c.causes.astray[lead] = c.fail(lead.TargetAt, "cycle", fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter, plain.Quote(lead.To)), "people who go that way never reach an end; send the lead elsewhere")
+			c.causes.astray[lead] = c.fail(lead.TargetAt, "cycle",
+				fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter,
+					plain.Quote(lead.To)), "people who go that way never reach an end; send the lead elsewhere")
 		case unseen:
 			state[next] = open
 			stack = append(stack, frame{next, 0})
@@ -285,9 +295,11 @@ func (c *checker) unreached(is func(int) bool) {
 			}
 			message := fmt.Sprintf("no lead goes to couplet %s", plain.Quote(couplet.ID))
 			if others {
-				message = fmt.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it", plain.Quote(couplet.ID))
+				message = fmt.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it",
+					plain.Quote(couplet.ID))
 			}
-			c.follows(why, couplet.At, "unreachable", message, "send a lead there with to = "+plain.Quote(couplet.ID)+", or leave the couplet out")
+			c.follows(why, couplet.At, "unreachable", message,
+				"send a lead there with to = "+plain.Quote(couplet.ID)+", or leave the couplet out")
 			if others && why < 0 {
 				why = len(c.report.All()) - 1
 			}
@@ -383,7 +395,10 @@ func (c *checker) stop(couplet *Couplet, beneath bitset.Set) {
 	}
 	beneath.Each(func(end int) {
 		if !c.catalog.IsUnder(c.order[end].ID, couplet.Stop) {
-			c.fail(couplet.StopAt, "bad-stop", fmt.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID, plain.Quote(couplet.Stop), plain.Quote(c.order[end].ID)), "name a taxon that everything below belongs to, or leave the stop out")
+			c.fail(couplet.StopAt, "bad-stop",
+				fmt.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID,
+					plain.Quote(couplet.Stop), plain.Quote(c.order[end].ID)),
+				"name a taxon that everything below belongs to, or leave the stop out")
 		}
 	})
 }
@@ -411,7 +426,10 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 			if why < 0 {
 				c.against[rivalry{end, cond.Trait}] = len(c.report.All())
 			}
-			c.follows(why, cond.At, "contradiction", fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter, cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), c.keyedAt(lead, c.order[end].ID), shows), "change the lead, or the taxon's traits")
+			c.follows(why, cond.At, "contradiction",
+				fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter,
+					cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), c.keyedAt(lead, c.order[end].ID), shows),
+				"change the lead, or the taxon's traits")
 		})
 	}
 }
@@ -463,7 +481,8 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 			why = cause
 		}
 	}
-	c.follows(why, b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s%s", couplet.ID, a.Letter, couplet.ID, b.Letter, inBoth(a, b)), "give them states of one trait that exclude each other")
+	c.follows(why, b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s%s", couplet.ID, a.Letter,
+		couplet.ID, b.Letter, inBoth(a, b)), "give them states of one trait that exclude each other")
 }
 
 // inBoth names the states of a trait that two leads both accept; empty where they
@@ -508,7 +527,10 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 				if cause, ok := c.against[rivalry{end, trait}]; ok && why < 0 {
 					why = min(cause, len(c.report.All())-1)
 				}
-				c.follows(why, couplet.At, "gap", fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it", plain.Quote(c.order[end].ID), trait, plain.Quote(state.ID), couplet.ID), "key the taxon out under that lead too, or change its traits")
+				c.follows(why, couplet.At, "gap",
+					fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it",
+						plain.Quote(c.order[end].ID), trait, plain.Quote(state.ID), couplet.ID),
+					"key the taxon out under that lead too, or change its traits")
 			})
 		}
 	}
@@ -555,7 +577,9 @@ func (c *checker) lensSets() {
 				continue
 			}
 			if id == set.Without || !c.catalog.IsUnder(id, set.Without) {
-				c.fail(set.TaxaAt[i], "bad-lens-set", fmt.Sprintf("%s does not belong to %s, where people without a lens would stop", plain.Quote(id), plain.Quote(set.Without)), "name a taxon that holds all of the set")
+				c.fail(set.TaxaAt[i], "bad-lens-set",
+					fmt.Sprintf("%s does not belong to %s, where people without a lens would stop", plain.Quote(id),
+						plain.Quote(set.Without)), "name a taxon that holds all of the set")
 			}
 		}
 	}

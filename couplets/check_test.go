@@ -171,8 +171,10 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 	for _, row := range []struct{ why, old, new, want string }{
 		{"cycle", "to = \"4\"", "to = \"2\"", "k.toml:34:6: cycle: lead 3a goes back to couplet \"2\""},
 		{"lead to itself", "to = \"4\"", "to = \"3\"", "k.toml:34:6: cycle:"},
-		{"a taxon of a set that the catalog lacks", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"mayfli\"]", "k.toml:23:20: unknown-taxon: there is no taxon \"mayfli\""},
-		{"a set whose animals show something else", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"worm\"]", "k.toml:10:19: contradiction: lead 1a asks for legs"},
+		{"a taxon of a set that the catalog lacks", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"mayfli\"]",
+			"k.toml:23:20: unknown-taxon: there is no taxon \"mayfli\""},
+		{"a set whose animals show something else", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"worm\"]",
+			"k.toml:10:19: contradiction: lead 1a asks for legs"},
 		{"a set with one taxon twice", "taxon = \"mayfly\"", "taxon = [\"mayfly\", \"mayfly\"]", "k.toml:23:20: doubled-taxon: "},
 		{"a set of nothing", "taxon = \"mayfly\"", "taxon = []", "k.toml:23:9: empty: "},
 		{"an end that is a number", "taxon = \"mayfly\"", "taxon = 3", "k.toml:23:9: wrong-kind: "},
@@ -183,23 +185,35 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 		{"lead that goes two ways", "to = \"4\"", "to = \"4\"\ntaxon = \"worm\"", "k.toml:35:9: two-ends:"},
 		{"doubled couplet", "[couplet.4.b]", "[couplet.4.a]", "k.toml:46:1: syntax:"},
 		{"doubled couplet table", "[couplet.4]\n", "[couplet.3]\n", "k.toml:40:1: syntax:"},
-		{"couplet with one lead", "[couplet.4.b]\ntext = \"No gills along the belly\"\ntraits = { gills = \"no\" }\ntaxon = \"stonefly\"\n", "", "k.toml:40:1: one-lead:"},
+		{"couplet with one lead", "[couplet.4.b]\ntext = \"No gills along the belly\"\ntraits = { gills = \"no\" }\n" +
+			"taxon = \"stonefly\"\n", "", "k.toml:40:1: one-lead:"},
 		{"lead letters with a gap", "[couplet.4.b]", "[couplet.4.c]", "k.toml:46:1: lead-letter:"},
-		{"unknown taxon", "taxon = \"beetle\"", "taxon = \"beetel\"", "k.toml:38:9: unknown-taxon: there is no taxon \"beetel\" (did you mean \"beetle\"?)"},
-		{"unknown trait", "{ tails = \"3\" }", "{ tail = \"3\" }", "k.toml:22:19: unknown-trait: there is no trait \"tail\" (did you mean \"tails\"?)"},
-		{"unknown state", "{ tails = \"3\" }", "{ tails = \"4\" }", "k.toml:22:20: unknown-trait: the trait \"tails\" has no state \"4\" (its states are \"none\", \"2\", \"3\")"},
+		{"unknown taxon", "taxon = \"beetle\"", "taxon = \"beetel\"",
+			"k.toml:38:9: unknown-taxon: there is no taxon \"beetel\" (did you mean \"beetle\"?)"},
+		{"unknown trait", "{ tails = \"3\" }", "{ tail = \"3\" }",
+			"k.toml:22:19: unknown-trait: there is no trait \"tail\" (did you mean \"tails\"?)"},
+		{"unknown state", "{ tails = \"3\" }", "{ tails = \"4\" }",
+			"k.toml:22:20: unknown-trait: the trait \"tails\" has no state \"4\" (its states are \"none\", \"2\", \"3\")"},
 		{"unknown field", "ask = \"Tails again\"", "ask = \"T\"\nasks = \"x\"", "k.toml:31:1: unknown-field:"},
-		{"no traits at all", "traits = { legs = \"0\" }\ntaxon = \"worm\"\n\n[couplet.2]", "traits = {}\ntaxon = \"worm\"\n\n[couplet.2]", "k.toml:14:10: no-traits:"},
-		{"taxon contradicts its lead", "taxon = \"beetle\"", "taxon = \"stonefly\"", "k.toml:37:20: contradiction: lead 3b asks for tails \"none\", but \"stonefly\", keyed below it, shows \"2\""},
-		{"leads that one animal fits both of", "traits = { tails = [\"2\", \"none\"] }", "traits = { tails = [\"2\", \"3\"] }", "k.toml:24:1: overlap:"},
-		{"a state that leads past its taxon", "traits = { gills = \"yes\" }\ntaxon = \"mayfly\"", "traits = { gills = \"yes\" }\ntaxon = \"stonefly\"", "k.toml:17:1: gap: \"mayfly\" can show tails \"2\""},
+		{"no traits at all", "traits = { legs = \"0\" }\ntaxon = \"worm\"\n\n[couplet.2]",
+			"traits = {}\ntaxon = \"worm\"\n\n[couplet.2]", "k.toml:14:10: no-traits:"},
+		{"taxon contradicts its lead", "taxon = \"beetle\"", "taxon = \"stonefly\"",
+			"k.toml:37:20: contradiction: lead 3b asks for tails \"none\", but \"stonefly\", keyed below it, shows \"2\""},
+		{"leads that one animal fits both of", "traits = { tails = [\"2\", \"none\"] }",
+			"traits = { tails = [\"2\", \"3\"] }", "k.toml:24:1: overlap:"},
+		{"a state that leads past its taxon", "traits = { gills = \"yes\" }\ntaxon = \"mayfly\"",
+			"traits = { gills = \"yes\" }\ntaxon = \"stonefly\"", "k.toml:17:1: gap: \"mayfly\" can show tails \"2\""},
 		{"stop that does not hold all below it", "stop = \"insecta\"", "stop = \"worm\"", "k.toml:19:8: bad-stop:"},
 		{"start that is not there", "source = \"invented\"", "source = \"invented\"\nstart = \"9\"", "k.toml:5:9: unknown-couplet:"},
 		{"text with a terminal escape", "text = \"Two tails\"", `text = "\u001b[2JTwo"`, "k.toml:32:8: control-character:"},
 		{"an id with a path in it", "[couplet.4]\n", "[couplet.\"../x\"]\n", "k.toml:40:1: bad-id:"},
-		{"commonness of what is no end point", "[couplet.4]\n", "[commonness]\nsource = \"memory\"\nweight = { insecta = 3 }\n[couplet.4]\n", "k.toml:42:12: no-end-point:"},
-		{"commonness of nothing", "[couplet.4]\n", "[commonness]\nsource = \"memory\"\nweight = { worm = 0 }\n[couplet.4]\n", "k.toml:42:19: bad-weight:"},
-		{"lens set with a stranger", "[couplet.4]\n", "[lens.x]\ntaxa = [\"mayfly\", \"worm\"]\nwithout = \"insecta\"\nwhy = \"w\"\n[couplet.4]\n", "k.toml:41:19: bad-lens-set: \"worm\" does not belong to \"insecta\""},
+		{"commonness of what is no end point", "[couplet.4]\n",
+			"[commonness]\nsource = \"memory\"\nweight = { insecta = 3 }\n[couplet.4]\n", "k.toml:42:12: no-end-point:"},
+		{"commonness of nothing", "[couplet.4]\n", "[commonness]\nsource = \"memory\"\nweight = { worm = 0 }\n[couplet.4]\n",
+			"k.toml:42:19: bad-weight:"},
+		{"lens set with a stranger", "[couplet.4]\n",
+			"[lens.x]\ntaxa = [\"mayfly\", \"worm\"]\nwithout = \"insecta\"\nwhy = \"w\"\n[couplet.4]\n",
+			"k.toml:41:19: bad-lens-set: \"worm\" does not belong to \"insecta\""},
 		{"nothing in it", sound, "", "k.toml:1:1: missing-field:"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
@@ -223,7 +237,8 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 
 // One run tells of faults of every stage: reading, references and meaning.
 func TestOneRunFindsFaultsOfEveryStage(t *testing.T) {
-	text := strings.NewReplacer("ask = \"Tails again\"", "asks = \"x\"", "taxon = \"worm\"", "taxon = \"wurm\"", "stop = \"insecta\"", "stop = \"worm\"").Replace(sound)
+	text := strings.NewReplacer("ask = \"Tails again\"", "asks = \"x\"", "taxon = \"worm\"", "taxon = \"wurm\"",
+		"stop = \"insecta\"", "stop = \"worm\"").Replace(sound)
 	_, err := load(text, catalog(t))
 	for _, rule := range []string{": unknown-field:", ": missing-field:", ": unknown-taxon:", ": bad-stop:"} {
 		if err == nil || !strings.Contains(err.Error(), rule) {
@@ -240,7 +255,8 @@ func TestFindingsAreBounded(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("[key]\nid = \"big\"\ntitle = \"Big\"\nsource = \"invented\"\n")
 	for i := range couplets.MaxCouplets + 2 {
-		fmt.Fprintf(&b, "[couplet.%d]\nask=\"x\"\na={text=\"t\",traits={legs=\"6\"},taxon=\"nobody\"}\nb={text=\"t\",traits={legs=\"0\"},to=\"%d\"}\n", i, i+1)
+		fmt.Fprintf(&b, "[couplet.%d]\nask=\"x\"\na={text=\"t\",traits={legs=\"6\"},taxon=\"nobody\"}\n"+
+			"b={text=\"t\",traits={legs=\"0\"},to=\"%d\"}\n", i, i+1)
 	}
 	_, err := load(b.String(), catalog(t))
 	var found authored.Findings
@@ -300,20 +316,23 @@ func TestWhatFollowsFromAMistakeIsFoldedBeneathIt(t *testing.T) {
 		})
 	}
 	_, err := load(strings.Replace(sound, "to = \"2\"", "to = \"22\"", 1), catalog(t))
-	if text := fmt.Sprint(err); !strings.Contains(text, "\n    ") || !strings.Contains(text, "more findings follow from this, such as line ") {
+	if text := fmt.Sprint(err); !strings.Contains(text, "\n    ") ||
+		!strings.Contains(text, "more findings follow from this, such as line ") {
 		t.Errorf("nothing is folded beneath the lead to nowhere:\n%s", text)
 	}
 }
 
 // A key with the animals of another region is told so once, not once a name.
 func TestAKeyForOtherAnimalsIsToldInOneLine(t *testing.T) {
-	key := strings.NewReplacer("\"worm\"", "\"yabby\"", "\"mayfly\"", "\"freshwater-mussel\"", "\"beetle\"", "\"waterpenny\"", "\"stonefly\"", "\"gripopterygid\"").Replace(sound)
+	key := strings.NewReplacer("\"worm\"", "\"yabby\"", "\"mayfly\"", "\"freshwater-mussel\"", "\"beetle\"", "\"waterpenny\"",
+		"\"stonefly\"", "\"gripopterygid\"").Replace(sound)
 	_, err := load(key, catalog(t))
 	var found authored.Findings
 	if !errors.As(err, &found) || len(found) != 1 || found[0].Rule != "other-catalog" || !strings.Contains(found[0].Message, "4 of the 4") {
 		t.Errorf("got %v", err)
 	}
-	if _, err := load(strings.Replace(sound, "\"worm\"", "\"wurm\"", 1), catalog(t)); err == nil || strings.Contains(err.Error(), "other-catalog") {
+	if _, err := load(strings.Replace(sound, "\"worm\"", "\"wurm\"", 1), catalog(t)); err == nil ||
+		strings.Contains(err.Error(), "other-catalog") {
 		t.Errorf("one misspelt animal makes no other region: %v", err)
 	}
 }
@@ -324,7 +343,8 @@ func TestOneLeadWithManyUnknownTraitsIsToldInTime(t *testing.T) {
 	for i := range 32_000 {
 		fmt.Fprintf(&lead, "zz%d = \"1\", ", i)
 	}
-	text := "[key]\nid = \"a\"\ntitle = \"A\"\nsource = \"memory\"\n[couplet.1]\nask = \"?\"\na = { text = \"A\", taxon = \"mayfly\", traits = {" +
+	text := "[key]\nid = \"a\"\ntitle = \"A\"\nsource = \"memory\"\n[couplet.1]\nask = \"?\"\n" +
+		"a = { text = \"A\", taxon = \"mayfly\", traits = {" +
 		lead.String() + "} }\nb = { text = \"B\", taxon = \"stonefly\", traits = { legs = \"6\" } }\n"
 	catalog := catalog(t)
 	begun := time.Now()

@@ -165,7 +165,8 @@ func readTable(top *authored.Table) *File {
 	f.Couplets = make([]Couplet, 0, min(len(all), MaxCouplets))
 	for i, named := range all {
 		if i == MaxCouplets {
-			top.FailAt(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets), "the rest of this file is not read; split the key into two files")
+			top.FailAt(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets),
+				"the rest of this file is not read; split the key into two files")
 			break
 		}
 		f.Couplets = append(f.Couplets, readCouplet(named))
@@ -209,7 +210,8 @@ func readCommonness(top *authored.Table, f *File) {
 		for _, id := range weights.Keys() {
 			w, ok := weights.Num(id)
 			if ok && (w <= 0 || w > 1e6) {
-				weights.Fail(id, "bad-weight", "a weight must be above 0 and at most 1000000", "leave out an animal whose commonness is not known")
+				weights.Fail(id, "bad-weight", "a weight must be above 0 and at most 1000000",
+					"leave out an animal whose commonness is not known")
 			}
 			f.Commonness[id] = w
 			f.commonness = append(f.commonness, entry{id, w, weights.KeyPos(id)})
@@ -231,12 +233,14 @@ func readGlossary(top *authored.Table, f *File) {
 
 func readLensSets(top *authored.Table, f *File) {
 	for _, row := range top.Subs("lens") {
-		set := LensSet{Taxa: row.Strs("taxa"), Without: row.NeedStr("without"), Why: row.NeedStr("why"), At: row.Here(), withoutAt: row.Pos("without")}
+		set := LensSet{Taxa: row.Strs("taxa"), Without: row.NeedStr("without"), Why: row.NeedStr("why"), At: row.Here(),
+			withoutAt: row.Pos("without")}
 		for i := range set.Taxa {
 			set.TaxaAt = append(set.TaxaAt, row.Elem("taxa", i))
 		}
 		if len(set.Taxa) < 2 {
-			row.FailAt(row.Here(), "few-taxa", "a set of taxa that only a lens tells apart needs at least two of them", "add a second taxon, or delete the set")
+			row.FailAt(row.Here(), "few-taxa", "a set of taxa that only a lens tells apart needs at least two of them",
+				"add a second taxon, or delete the set")
 		}
 		f.LensSets = append(f.LensSets, set)
 		row.Done()
@@ -255,11 +259,13 @@ func readCouplet(n authored.Section) Couplet {
 	n.Done()
 	if len(c.Leads) < 2 {
 		c.short = n.Found() + 1
-		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)), missingLeads(&c))
+		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
+			missingLeads(&c))
 	}
 	for i, l := range c.Leads {
 		if l.Letter != Letters[i:i+1] {
-			n.FailAt(l.At, "lead-letter", fmt.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]), "leads go a, b, c … without a gap")
+			n.FailAt(l.At, "lead-letter",
+				fmt.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]), "leads go a, b, c … without a gap")
 			break
 		}
 	}
@@ -279,7 +285,8 @@ func missingLeads(c *Couplet) string {
 }
 
 func readLead(letter string, t *authored.Table) Lead {
-	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text"), figure: t.Str("figure"), figureAt: t.Pos("figure")}
+	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text"), figure: t.Str("figure"),
+		figureAt: t.Pos("figure")}
 	found := t.Found()
 	t.Need("traits")
 	if traits := t.Sub("traits"); traits != nil {
@@ -337,7 +344,8 @@ func readEnd(t *authored.Table, l *Lead) {
 		}
 	}
 	if ids != nil && len(ids) == 0 {
-		t.Fail("taxon", "empty", "\"taxon\" is an empty list", "name the taxon that the lead ends in, or several that this key cannot tell apart")
+		t.Fail("taxon", "empty", "\"taxon\" is an empty list",
+			"name the taxon that the lead ends in, or several that this key cannot tell apart")
 	}
 }
 

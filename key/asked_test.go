@@ -34,7 +34,8 @@ func TestNothingThatFollowsFromAnAnswerIsAsked(t *testing.T) {
 		{"a cap has no two halves, no lid and no spire", "shell=cap", "valves door lid"},
 		{"without tails there is none that is long", "tails=none", "tail-length tail-hair tail-middle"},
 		{"of two tails none is the middle one", "tails=2", "tail-middle"},
-		{"a stonefly crawls about without a case", "legs=6 tails=2 claws=2 gills=none wings=pads", "case case-stuff case-shape case-bend case-lay"},
+		{"a stonefly crawls about without a case", "legs=6 tails=2 claws=2 gills=none wings=pads",
+			"case case-stuff case-shape case-bend case-lay"},
 		{"without gills they have no form", "gills=none", "gill-form gill-row gill-mark"},
 	} {
 		o := key.DefaultOptions()

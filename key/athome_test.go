@@ -29,7 +29,8 @@ func TestNobodyIsAskedAboutAnimalsFromElsewhere(t *testing.T) {
 					}
 				}
 				if mass < 0.9-1e-9 {
-					t.Fatalf("after %v couplet %s is asked, beneath which lies only %.2f of the belief", q.Path(), question.Couplet.ID, mass)
+					t.Fatalf("after %v couplet %s is asked, beneath which lies only %.2f of the belief", q.Path(),
+						question.Couplet.ID, mass)
 				}
 			}
 			picks := []string{Unsure}

@@ -61,10 +61,12 @@ func (q *Inquiry) choose() *Question {
 		}
 	}
 	next, most := q.best(phase)
-	if c != nil && q.massBeneath(c) >= atHome && q.worth(q.model.number(Question{Couplet: c}), q.held(), q.told()).worth >= serves*most.worth {
+	if c != nil && q.massBeneath(c) >= atHome &&
+		q.worth(q.model.number(Question{Couplet: c}), q.held(), q.told()).worth >= serves*most.worth {
 		return &Question{Couplet: c, Phase: Keyed}
 	}
-	if n := q.untold(); n > 0 && q.suppose == nil && (n >= mostUntold || q.untoldNow() >= untoldInRow || most.hoped < tooLittle*float64(n)/float64(q.Questions())) {
+	if n := q.untold(); n > 0 && q.suppose == nil &&
+		(n >= mostUntold || q.untoldNow() >= untoldInRow || most.hoped < tooLittle*float64(n)/float64(q.Questions())) {
 		return nil
 	}
 	return next
@@ -122,7 +124,8 @@ func (q *Inquiry) best(phase Phase) (*Question, value) {
 	found, most := -1, value{}
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || a.couplet == nil && q.outOfPlace(a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens && q.model.needsLens(a) || a.couplet != nil && q.massBeneath(a.couplet) < atHome {
+		if closed[i] || a.couplet == nil && q.outOfPlace(a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens &&
+			q.model.needsLens(a) || a.couplet != nil && q.massBeneath(a.couplet) < atHome {
 			continue
 		}
 		if v := q.worth(i, held, told); v.bits >= q.opts.Least && v.worth > most.worth {

@@ -42,7 +42,8 @@ func (m *Model) Compare(a, b string) []Contrast {
 		}
 	}
 	slices.SortStableFunc(out, func(x, y Contrast) int {
-		return cmp.Or(cmp.Compare(UsualEffort.forLook(x.Trait.Look), UsualEffort.forLook(y.Trait.Look)), cmp.Compare(y.Separation, x.Separation))
+		return cmp.Or(cmp.Compare(UsualEffort.forLook(x.Trait.Look), UsualEffort.forLook(y.Trait.Look)),
+			cmp.Compare(y.Separation, x.Separation))
 	})
 	return out
 }

@@ -14,7 +14,8 @@ import (
 func TestPartsAreAskedForWhereTheyAre(t *testing.T) {
 	m := fileModel(t, keytest.Key(t))
 	vocabulary := m.Key().Catalog().Vocabulary()
-	for _, said := range []string{"legs=0", "legs=6", "tails=3", "case=carried", "shell=coil", "wings=pads", "gills=none", "wings=none", "colour=brown"} {
+	for _, said := range []string{"legs=0", "legs=6", "tails=3", "case=carried", "shell=coil", "wings=pads", "gills=none",
+		"wings=none", "colour=brown"} {
 		o := key.DefaultOptions()
 		o.Order, o.Most = key.Shortest, 1000
 		q := inquire(t, m, o)

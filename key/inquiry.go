@@ -80,7 +80,8 @@ type given struct {
 // Inquire begins an inquiry.
 func (m *Model) Inquire(o Options) (*Inquiry, error) {
 	if !(o.Required > 0.5 && o.Required < 1 && o.Settle < 1) {
-		return nil, fmt.Errorf("the required probability is %v and that to settle at %v; they must lie above 0.5 and below 1", o.Required, o.Settle)
+		return nil, fmt.Errorf("the required probability is %v and that to settle at %v; they must lie above 0.5 and below 1",
+			o.Required, o.Settle)
 	}
 	o.Settle = max(o.Settle, o.Required)
 	return &Inquiry{model: m, opts: o, walk: m.key.Walk(), belief: m.table.New()}, nil

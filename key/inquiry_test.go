@@ -154,7 +154,8 @@ func TestVerdicts(t *testing.T) {
 	} {
 		v := told(t, m, row.said).Verdict()
 		if v.Level != row.level || v.Taxon != row.taxon || v.Class != row.class {
-			t.Errorf("%s: %s %q %q, want %s %q %q; likeliest %s at %v", row.why, v.Level, v.Taxon, v.Class, row.level, row.taxon, row.class, v.Likeliest, v.LikeliestProbability)
+			t.Errorf("%s: %s %q %q, want %s %q %q; likeliest %s at %v", row.why, v.Level, v.Taxon, v.Class, row.level,
+				row.taxon, row.class, v.Likeliest, v.LikeliestProbability)
 		}
 		if v.Taxon != "" && v.Probability < 0.9 || v.Class != "" && v.ClassProbability < 0.9 {
 			t.Errorf("%s: less sure than required: %+v", row.why, v)
@@ -190,7 +191,8 @@ func snap(q *key.Inquiry) snapshot {
 }
 
 func (s snapshot) equal(o snapshot) bool {
-	return slices.Equal(s.p, o.p) && s.path == o.path && s.question == o.question && s.verdict.Taxon == o.verdict.Taxon && s.verdict.Probability == o.verdict.Probability
+	return slices.Equal(s.p, o.p) && s.path == o.path && s.question == o.question && s.verdict.Taxon == o.verdict.Taxon &&
+		s.verdict.Probability == o.verdict.Probability
 }
 
 // step says one thing by chance.
@@ -241,7 +243,8 @@ func TestInquiriesByChance(t *testing.T) {
 					if math.Abs(sum-1) > 1e-9 {
 						t.Fatalf("%s: %v sums to %v", name, q.Path(), sum)
 					}
-					if path := q.Path(); asked != nil && len(path) > 0 && strings.HasSuffix(path[len(path)-1], key.Unsure) && !slices.Equal(before.p, probabilities(q)) {
+					if path := q.Path(); asked != nil && len(path) > 0 && strings.HasSuffix(path[len(path)-1], key.Unsure) &&
+						!slices.Equal(before.p, probabilities(q)) {
 						t.Fatalf("%s: can't tell changed the belief at %v", name, path)
 					}
 				}
@@ -343,7 +346,8 @@ func TestTheAnswerThatFitsTheRestLeastIsSuspectedFirst(t *testing.T) {
 	k := small(t)
 	q := told(t, closed(t, k, key.EvenRates(k.Catalog().Vocabulary(), 0.1)), "legs=0 tails=2 gills=no")
 	wrongOfOthers, wrongOfWorm := 0.95*0.104/(0.95*0.104+0.05*0.896), 0.05*0.104/(0.05*0.104+0.95*0.896)
-	if s, want := q.Suspects()[0], (others*wrongOfOthers+worm*wrongOfWorm)/(worm+others); s.Answer != "legs=0" || math.Abs(s.Probability-want) > single {
+	if s, want := q.Suspects()[0], (others*wrongOfOthers+worm*wrongOfWorm)/(worm+others); s.Answer != "legs=0" ||
+		math.Abs(s.Probability-want) > single {
 		t.Errorf("%+v, want legs=0 at %v: whatever is no worm was misread there", s, want)
 	}
 }

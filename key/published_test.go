@@ -186,7 +186,8 @@ func TestGroupsOfPublishedLists(t *testing.T) {
 			facts += len(e.Seen)
 			w := e.seen(t, k)
 			if !e.kept(k, w) {
-				t.Fatalf("%s: no longer possible by the facts of %s; left: %s; %s", e.Name, strings.Join(e.Sources, ", "), names(w.Possible()), e.whyNot(k))
+				t.Fatalf("%s: no longer possible by the facts of %s; left: %s; %s", e.Name, strings.Join(e.Sources, ", "),
+					names(w.Possible()), e.whyNot(k))
 			}
 			e.checkBeside(t, k, w)
 			lands := underAny(k, w.Result().Taxon, e.Taxa)
@@ -343,8 +344,10 @@ func TestDiagnosesOfHandbooks(t *testing.T) {
 	if 100*landed < leastLanded*claimed {
 		t.Errorf("%d of %d separable diagnoses land in their family or group, want %d in 100", landed, claimed, leastLanded)
 	}
-	t.Logf("%d diagnoses, %d observations; %d of %d in the order; of %d whose facts were taken to suffice %d landed, and for %d that was withdrawn", len(all), facts, inOrder, order, claimed, landed, claimed-sure)
-	t.Logf("not in the catalog yet: %d, %s; of these, not named at all: %s", len(absent), strings.Join(absent, " "), strings.Join(nameless, " "))
+	t.Logf("%d diagnoses, %d observations; %d of %d in the order; of %d whose facts were taken to suffice %d landed, and for "+
+		"%d that was withdrawn", len(all), facts, inOrder, order, claimed, landed, claimed-sure)
+	t.Logf("not in the catalog yet: %d, %s; of these, not named at all: %s", len(absent), strings.Join(absent, " "),
+		strings.Join(nameless, " "))
 }
 
 func (e entry) checkLanding(t *testing.T, k *key.Key, w *key.Walk) {

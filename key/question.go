@@ -109,7 +109,8 @@ func (q Question) conditions(pick string) ([]couplets.Condition, error) {
 func bare(t *taxa.Trait, states []string) ([]couplets.Condition, error) {
 	for _, s := range states {
 		if t.State(s) < 0 {
-			return nil, fmt.Errorf("the trait %s has no state %s (its states are %s)", plain.Quote(t.ID), plain.Quote(s), plain.List(t.StateIDs()))
+			return nil, fmt.Errorf("the trait %s has no state %s (its states are %s)", plain.Quote(t.ID), plain.Quote(s),
+				plain.List(t.StateIDs()))
 		}
 	}
 	return []couplets.Condition{{Trait: t.ID, States: states}}, nil

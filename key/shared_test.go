@@ -43,7 +43,8 @@ func TestAnimalsThatShareAnEndAreNamedTogether(t *testing.T) {
 	k := compile(t, sharedKey)
 	q := asked(t, k, "1a")
 	v := q.Verdict()
-	if v.Level != key.ToSet || fmt.Sprint(v.Set) != "[clinger stonefly]" || v.Taxon != "" || v.Probability != 0 || v.SetProbability < 0.9 || !v.Named() {
+	if v.Level != key.ToSet || fmt.Sprint(v.Set) != "[clinger stonefly]" || v.Taxon != "" || v.Probability != 0 ||
+		v.SetProbability < 0.9 || !v.Named() {
 		t.Errorf("%+v", v)
 	}
 	if now := q.Question(); now == nil || now.ID() != "tails" {

@@ -39,7 +39,8 @@ func TestStatsByCommonness(t *testing.T) {
 // 0.2 x (0.11875 + 0.225) = 0.06875. Effort: 1 + 0.75 + 2 x 0.375 x 1.8 = 3.1.
 func TestStatsFollowTheAnimals(t *testing.T) {
 	s := small(t).Stats()
-	want := []key.AtCouplet{{Couplet: "1", Asked: 1, Lost: 0.05}, {Couplet: "2", Asked: 0.75, Lost: 0.025}, {Couplet: "3", Asked: 0.375, Lost: 0.06875}, {Couplet: "4", Asked: 0.375, Lost: 0.06875}}
+	want := []key.AtCouplet{{Couplet: "1", Asked: 1, Lost: 0.05}, {Couplet: "2", Asked: 0.75, Lost: 0.025},
+		{Couplet: "3", Asked: 0.375, Lost: 0.06875}, {Couplet: "4", Asked: 0.375, Lost: 0.06875}}
 	for i, w := range want {
 		if got := s.At[i]; got.Couplet != w.Couplet || math.Abs(got.Asked-w.Asked) > 1e-12 || math.Abs(got.Lost-w.Lost) > 1e-12 {
 			t.Errorf("couplet %s: %+v", w.Couplet, got)

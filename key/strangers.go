@@ -56,7 +56,8 @@ func (k *Key) strangers() []*taxa.Taxon {
 	}
 	var out []*taxa.Taxon
 	for _, t := range k.catalog.Taxa() {
-		if !passed[t.ID] && !isEnd[t.ID] && !slices.ContainsFunc(k.catalog.Ancestors(t.ID), func(up *taxa.Taxon) bool { return isEnd[up.ID] }) {
+		if !passed[t.ID] && !isEnd[t.ID] &&
+			!slices.ContainsFunc(k.catalog.Ancestors(t.ID), func(up *taxa.Taxon) bool { return isEnd[up.ID] }) {
 			out = append(out, t)
 		}
 	}

@@ -135,7 +135,8 @@ func (w *Walk) Answer(answer string) error {
 	}
 	letter, ok := strings.CutPrefix(answer, couplet.ID)
 	if !ok || letter == "" {
-		return fmt.Errorf("%s does not answer couplet %s, which is asked here; say %s or %s%s", plain.Quote(answer), couplet.ID, leadList(couplet), couplet.ID, Unsure)
+		return fmt.Errorf("%s does not answer couplet %s, which is asked here; say %s or %s%s", plain.Quote(answer),
+			couplet.ID, leadList(couplet), couplet.ID, Unsure)
 	}
 	if letter == Unsure {
 		return w.CantTell()

@@ -125,7 +125,8 @@ func TestWalks(t *testing.T) {
 		{"stopped at an order's couplet", "1a 2a", "ephemeroptera", "sensitive", "swimmer clinger", "1a 2a", false},
 		{"insects of two orders have no name below class, but one class", "1a", "", "sensitive", "swimmer clinger stonefly", "1a", false},
 		{"can't tell excludes nothing", "1?", "", "", "worm swimmer clinger stonefly", "1?", false},
-		{"can't tell follows both leads, and one answer settles what both ask", "1a 2? 3a", "swimmer", "sensitive", "swimmer", "1a 2? 3a 4a", true},
+		{"can't tell follows both leads, and one answer settles what both ask", "1a 2? 3a", "swimmer", "sensitive", "swimmer",
+			"1a 2? 3a 4a", true},
 		{"can't tell at the end names the order", "1a 2a 3?", "ephemeroptera", "sensitive", "swimmer clinger", "1a 2a 3?", true},
 		{"can't tell across orders is set aside", "1a 2b 4?", "", "sensitive", "swimmer stonefly", "1a 2b 4?", true},
 		{"an unknown trait rules nothing out", "1a 2? 3b", "", "sensitive", "clinger stonefly", "1a 2? 3b 4b", true},
@@ -267,7 +268,8 @@ func TestBackUndoesExactly(t *testing.T) {
 			if !w.Back() {
 				t.Fatal("no way back")
 			}
-			if got := w.Result(); !slices.Equal(got.Possible, want.Possible) || !slices.Equal(got.Path, want.Path) || got.Confidence != want.Confidence || got.Questions != want.Questions {
+			if got := w.Result(); !slices.Equal(got.Possible, want.Possible) || !slices.Equal(got.Path, want.Path) ||
+				got.Confidence != want.Confidence || got.Questions != want.Questions {
 				t.Fatalf("back gives %+v, want %+v", got, want)
 			}
 		}

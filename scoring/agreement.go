@@ -49,7 +49,9 @@ func (r *Rules) Agreement(a *account.Account) *Agreement {
 	v := a.Visit
 	out := &Agreement{
 		Visit: Subject{v.Header.ID, v.Header.Site, v.Header.Date}, Differing: []Differ{}, Remarks: []string{},
-		Limits: Limits{mostDisagreement, mostEnumeration, wording.Of("PTD: a published quality plan of US EPA citing Stribling et al. 2008; PDE: Stribling, Moulton and Lester 2003 (memory)")},
+		Limits: Limits{mostDisagreement, mostEnumeration,
+			wording.Of("PTD: a published quality plan of US EPA citing Stribling et al. 2008; PDE: Stribling, Moulton and " +
+				"Lester 2003 (memory)")},
 	}
 	var names, counts []namePair
 	first := r.firstNames(v)
@@ -65,7 +67,8 @@ func (r *Rules) Agreement(a *account.Account) *Agreement {
 		}
 		names = append(names, p)
 		if p.First != p.Second {
-			out.Differing = append(out.Differing, Differ{rec.ID, rec.Sample, rec.Cell, p.First, p.Second, decided(rec.Taxon, rec.Undecided), amendedAfter(v, rec, look)})
+			out.Differing = append(out.Differing,
+				Differ{rec.ID, rec.Sample, rec.Cell, p.First, p.Second, decided(rec.Taxon, rec.Undecided), amendedAfter(v, rec, look)})
 		}
 	}
 	out.Records = len(names)
@@ -98,13 +101,16 @@ func (a *Agreement) remark(counted int) {
 		return
 	}
 	if counted < a.Records {
-		a.Remarks = append(a.Remarks, wording.Of("Where nobody counted again, the first count stands for both; the difference in enumeration rests on recounts alone."))
+		a.Remarks = append(a.Remarks, wording.Of(
+			"Where nobody counted again, the first count stands for both; the difference in enumeration rests on recounts alone."))
 	}
 	if a.Kappa == nil {
 		a.Remarks = append(a.Remarks, wording.Of("Kappa has no value where both people gave one and the same name throughout."))
 	}
-	if over := a.Disagreement != nil && *a.Disagreement > a.Limits.Disagreement || a.Enumeration != nil && *a.Enumeration > a.Limits.Enumeration; over {
-		a.Remarks = append(a.Remarks, wording.Of("A figure above the usual objective is a reason to look closer at those names, not to reject anybody's work."))
+	if over := a.Disagreement != nil && *a.Disagreement > a.Limits.Disagreement || a.Enumeration != nil &&
+		*a.Enumeration > a.Limits.Enumeration; over {
+		a.Remarks = append(a.Remarks, wording.Of(
+			"A figure above the usual objective is a reason to look closer at those names, not to reject anybody's work."))
 	}
 }
 

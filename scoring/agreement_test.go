@@ -28,10 +28,13 @@ func TestAgreementFigures(t *testing.T) {
 		ptd, pde, kappa float64
 		none            string // which have no value
 	}{
-		{"20, 5, 10, 15 of 50: po 0.7, pe 0.5, kappa 0.4", joinPairs(repeatPair(20, "yes", "yes"), repeatPair(5, "yes", "no"), repeatPair(10, "no", "yes"), repeatPair(15, "no", "no")), 30, 0, 0.4, ""},
+		{"20, 5, 10, 15 of 50: po 0.7, pe 0.5, kappa 0.4",
+			joinPairs(repeatPair(20, "yes", "yes"), repeatPair(5, "yes", "no"), repeatPair(10, "no", "yes"),
+				repeatPair(15, "no", "no")), 30, 0, 0.4, ""},
 		{"complete agreement", joinPairs(repeatPair(3, "a", "a"), repeatPair(2, "b", "b")), 0, 0, 1, ""},
 		{"counts of 8 and 10: 8 of 10 agree, 2 / 18", []namePair{{"a", "a", 8, 10}}, 20, 100.0 / 9, 0, "kappa"},
-		{"the larger count is taken over all: 3 of max(7, 9)", []namePair{{"a", "a", 3, 3}, {"b", "c", 4, 6}}, 100 * (1 - 3.0/9), 100 * 2.0 / 16, 1.0 / 3, ""},
+		{"the larger count is taken over all: 3 of max(7, 9)", []namePair{{"a", "a", 3, 3}, {"b", "c", 4, 6}},
+			100 * (1 - 3.0/9), 100 * 2.0 / 16, 1.0 / 3, ""},
 		{"two open names agree in nothing", []namePair{{"", "", 2, 2}, {"a", "a", 2, 2}}, 50, 0, 1, ""},
 		{"nothing was looked at", nil, 0, 0, 0, "ptd pde kappa"},
 	}

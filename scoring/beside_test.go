@@ -23,7 +23,8 @@ func TestPublishedRatios(t *testing.T) {
 			Value  map[string]string
 		}
 	}
-	if _, err := toml.DecodeFile(filepath.Join("..", "testdata", "published", "beside-survey-sheets.toml"), &sheets); err != nil || len(sheets.Survey) != 2 {
+	if _, err := toml.DecodeFile(filepath.Join("..", "testdata", "published", "beside-survey-sheets.toml"),
+		&sheets); err != nil || len(sheets.Survey) != 2 {
 		t.Fatal(err, len(sheets.Survey))
 	}
 	r := rules(t)
@@ -98,7 +99,8 @@ func TestWaysOfFeedingAgree(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ways := map[string]string{"hunts": "predators", "scrapes algae": "scrapers", "shreds leaves": "shredders", "gathers fine bits": "gatherers", "filters water": "filterers", "hunts and sucks": "predators"}
+	ways := map[string]string{"hunts": "predators", "scrapes algae": "scrapers", "shreds leaves": "shredders",
+		"gathers fine bits": "gatherers", "filters water": "filterers", "hunts and sucks": "predators"}
 	r, compared := rules(t), 0
 	for _, x := range cat.Taxa() {
 		way, single := ways[x.Feeding]

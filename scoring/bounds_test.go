@@ -68,7 +68,8 @@ func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 			wide := id == "weighted" || id == "percent-dominant" // theirs hold all that can happen, and may be wider
 			exact := got.low.Steps() == low && got.high.Steps() == high
 			if !got.bounded || !exact && !(wide && got.low.Steps() <= low && got.high.Steps() >= high) {
-				t.Fatalf("%s: found %v, open %v: bounds %v to %v, but %s to %s can happen", id, counts, open, got.low, got.high, s.Text(low), s.Text(high))
+				t.Fatalf("%s: found %v, open %v: bounds %v to %v, but %s to %s can happen", id, counts, open, got.low,
+					got.high, s.Text(low), s.Text(high))
 			}
 			if low < high {
 				moved++
@@ -97,7 +98,8 @@ func TestBoundsOfARecordNamedToOrder(t *testing.T) {
 		t.Fatalf("%+v", i)
 	}
 	said := strings.Join(i.Remarks, "\n")
-	for _, want := range []string{"100 animals in 2 records, named too broadly to tell which kind they are: stonefly (100)", "between 3.33 (excellent) and 5.00 (good)"} {
+	for _, want := range []string{"100 animals in 2 records, named too broadly to tell which kind they are: stonefly (100)",
+		"between 3.33 (excellent) and 5.00 (good)"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is missing from\n%s", want, said)
 		}
@@ -143,7 +145,9 @@ func TestAnOrderMayHideSeveralFamilies(t *testing.T) {
 	}{
 		{"one animal is one family at most", map[string]int{"simuliidae": 1, "plecoptera": 1}, 5, 15},
 		{"three animals may be three", map[string]int{"simuliidae": 1, "plecoptera": 3}, 5, 35},
-		{"families that are found do not count twice", map[string]int{"perlidae": 1, "perlodidae": 1, "leuctridae": 1, "capniidae": 1, "chloroperlidae": 1, "taeniopterygidae": 1, "plecoptera": 9}, 60, 67},
+		{"families that are found do not count twice",
+			map[string]int{"perlidae": 1, "perlodidae": 1, "leuctridae": 1, "capniidae": 1, "chloroperlidae": 1,
+				"taeniopterygidae": 1, "plecoptera": 9}, 60, 67},
 		{"families that the catalog lacks are known to be possible", map[string]int{"simuliidae": 1, "hirudinea": 2}, 5, 12},
 	}
 	for _, tt := range tests {

@@ -134,11 +134,13 @@ func TestPresenceIsOneMinusTheProduct(t *testing.T) { // the issue's own rule, b
 	s := r.grader("presence")
 	mayfly, midge := s.Nearest("ephemeroptera"), s.Nearest("chironomidae")
 	or := func(kind int, p float64, count int64) chance.KindDistribution {
-		return chance.KindDistribution{Count: count, Outcomes: []chance.Outcome{{Kind: kind, Chance: p}, {Kind: scheme.None, Chance: 1 - p}}}
+		return chance.KindDistribution{Count: count,
+			Outcomes: []chance.Outcome{{Kind: kind, Chance: p}, {Kind: scheme.None, Chance: 1 - p}}}
 	}
 	distributions := []chance.KindDistribution{or(mayfly, 0.5, 1), or(mayfly, 0.5, 3), or(midge, 0.25, 1)}
 	// A mayfly, worth 3, with 1 - 0.5 x 0.5 = 0.75; a midge, worth 1, with 0.25.
-	same(t, "by hand", asMap(s, s.Formula().Distribution(distributions, chance.Seeded(1))), map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
+	same(t, "by hand", asMap(s, s.Formula().Distribution(distributions, chance.Seeded(1))),
+		map[string]float64{"0": 0.25 * 0.75, "1": 0.25 * 0.25, "3": 0.75 * 0.75, "4": 0.75 * 0.25})
 }
 
 func TestTooMuchIsSimulatedAndSaysSo(t *testing.T) {
@@ -175,7 +177,8 @@ func TestBestOfSeveralIsBruteForce(t *testing.T) {
 					want[word] += p * q
 				})
 			})
-			same(t, id, asMap(s, s.bestOf([]chance.Distribution{s.Formula().Distribution(a, chance.Seeded(1)), s.Formula().Distribution(b, chance.Seeded(1))})), want)
+			same(t, id, asMap(s, s.bestOf(
+				[]chance.Distribution{s.Formula().Distribution(a, chance.Seeded(1)), s.Formula().Distribution(b, chance.Seeded(1))})), want)
 		}
 	}
 }
@@ -185,7 +188,8 @@ func TestResamplingIsBruteForce(t *testing.T) {
 	r := rules(t)
 	for _, how := range []scheme.Combine{scheme.Pooled, scheme.Best} {
 		y := newTray("riffle-three").riffles()
-		y.animals("1", "baetidae", 30).animals("1", "tipulidae", 2).animals("2", "perlidae", 4).animals("2", "chironomidae", 12).animals("3", "chironomidae", 90)
+		y.animals("1", "baetidae", 30).animals("1", "tipulidae", 2).animals("2", "perlidae", 4).animals("2", "chironomidae",
+			12).animals("3", "chironomidae", 90)
 		of := r.Account(&y.v)
 		for _, s := range graders(r) {
 			from := s.evidence(of)
@@ -216,7 +220,8 @@ func TestResamplingIsBruteForce(t *testing.T) {
 			same(t, s.ID, asMap(s, got), want)
 		}
 	}
-	if _, ok := r.grader("fbi").resampled(scheme.Pooled, r.grader("fbi").evidence(r.Account(&newTray("riffle-families").sample("1", "riffle", 0).v)), 1); ok {
+	if _, ok := r.grader("fbi").resampled(scheme.Pooled,
+		r.grader("fbi").evidence(r.Account(&newTray("riffle-families").sample("1", "riffle", 0).v)), 1); ok {
 		t.Error("one sample says nothing of how samples differ")
 	}
 }
@@ -242,7 +247,8 @@ func TestManySamplesAreDrawn(t *testing.T) {
 // The value that people are given has the whole chance where nothing is doubtful.
 func TestWithoutDoubtTheChanceIsOne(t *testing.T) {
 	y := newTray("riffle-three").riffles()
-	y.event(visit.Identification{Sample: "1", Taxon: "baetidae", Count: 600, Confidence: 1}).event(visit.Identification{Sample: "2", Taxon: "jackalope", Count: 6, Confidence: 1})
+	y.event(visit.Identification{Sample: "1", Taxon: "baetidae", Count: 600, Confidence: 1}).event(
+		visit.Identification{Sample: "2", Taxon: "jackalope", Count: 6, Confidence: 1})
 	g := y.grade(t)
 	for _, i := range append(g.Indices, g.Beside...) {
 		if i.Value == nil {
@@ -251,7 +257,8 @@ func TestWithoutDoubtTheChanceIsOne(t *testing.T) {
 			}
 			continue
 		}
-		if n := i.Identification; n.Mean != *i.Value || n.Low != *i.Value || n.High != *i.Value || len(i.Probabilities) > 0 && i.Probabilities[i.Rating] != 1 {
+		if n := i.Identification; n.Mean != *i.Value || n.Low != *i.Value || n.High != *i.Value || len(i.Probabilities) > 0 &&
+			i.Probabilities[i.Rating] != 1 {
 			t.Errorf("%s: %+v", i.ID, i)
 		}
 	}
@@ -267,7 +274,8 @@ func TestAnywayIsMarked(t *testing.T) {
 		t.Fatal(err, g)
 	}
 	for k, i := range g.Indices {
-		if !i.Withheld || i.Value != nil || i.Rating != "" || i.Probabilities != nil || i.Provisional == nil || i.Provisional.Rating != want[k] || plain.Indices[k].Provisional != nil {
+		if !i.Withheld || i.Value != nil || i.Rating != "" || i.Probabilities != nil || i.Provisional == nil ||
+			i.Provisional.Rating != want[k] || plain.Indices[k].Provisional != nil {
 			t.Errorf("%+v", i)
 		}
 	}

@@ -18,14 +18,15 @@ const areaRounding = 0.01
 
 // Effort compares the samples taken with those the protocol asks for.
 type Effort struct {
-	Taken    int               `json:"taken"`    // samples taken
-	Required int               `json:"required"` // samples the protocol asks for
-	Sorted   int               `json:"sorted"`   // of those required, samples taken that are sorted or empty
-	Complete bool              `json:"complete"` // all that are required were taken, and are sorted or empty
-	Missing  []Missing         `json:"missing"`
-	Unsorted []Unsorted        `json:"unsorted"`          // of those required, samples taken that are not sorted
-	Remarks  []string          `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
-	Forecast *RichnessForecast `json:"outlook,omitempty"` // what more samples would likely find, where the effort is incomplete and two samples at least were taken
+	Taken    int        `json:"taken"`    // samples taken
+	Required int        `json:"required"` // samples the protocol asks for
+	Sorted   int        `json:"sorted"`   // of those required, samples taken that are sorted or empty
+	Complete bool       `json:"complete"` // all that are required were taken, and are sorted or empty
+	Missing  []Missing  `json:"missing"`
+	Unsorted []Unsorted `json:"unsorted"`          // of those required, samples taken that are not sorted
+	Remarks  []string   `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
+	// what more samples would likely find, where the effort is incomplete and two samples at least were taken
+	Forecast *RichnessForecast `json:"outlook,omitempty"`
 }
 
 // Unsorted is a sample of which animals may still be in the tray.
@@ -122,7 +123,8 @@ func (e Effort) Lack() string {
 		for i, m := range e.Missing {
 			missing[i] = m.String()
 		}
-		parts = append(parts, wording.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required, strings.Join(missing, ", ")))
+		parts = append(parts, wording.Sprintf("too few samples: %d taken of %d required; missing: %s", e.Taken, e.Required,
+			strings.Join(missing, ", ")))
 	}
 	if words := e.unsortedWords(); words != "" {
 		parts = append(parts, wording.Sprintf("animals may still be in the tray: %s", words))
@@ -142,9 +144,13 @@ func (e *Effort) fill(n scheme.Need, samples []visit.Taken, used []bool) {
 		}
 		switch {
 		case n.Area > 0 && s.Area == 0:
-			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s counts although nobody wrote down its area; the protocol asks for %v square metres", s.Label, n.Area))
+			e.Remarks = append(e.Remarks,
+				wording.Sprintf("sample %s counts although nobody wrote down its area; the protocol asks for %v "+
+					"square metres", s.Label, n.Area))
 		case s.Area < n.Area*(1-areaRounding):
-			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s does not count towards the effort: it covers %v square metres of the %v that the protocol asks for", s.Label, s.Area, n.Area))
+			e.Remarks = append(e.Remarks,
+				wording.Sprintf("sample %s does not count towards the effort: it covers %v square metres of the %v that the "+
+					"protocol asks for", s.Label, s.Area, n.Area))
 			continue
 		}
 		used[i] = true

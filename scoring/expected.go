@@ -106,7 +106,8 @@ type picked struct {
 }
 
 func (s grader) pick(weights []float64, number int, has []bool, seed uint64) *picked {
-	p := &picked{s, has, make([]float64, len(s.Kinds)), make([]float64, len(s.Groups)), make([]float64, len(s.Groups)), make([]int, len(s.Groups))}
+	p := &picked{s, has, make([]float64, len(s.Kinds)), make([]float64, len(s.Groups)), make([]float64, len(s.Groups)),
+		make([]int, len(s.Groups))}
 	group := make([]int, len(s.Kinds))
 	for k, kind := range s.Kinds {
 		if _, group[k] = s.Group(kind.Group); has[k] {
@@ -185,7 +186,8 @@ func (x *Expected) say() string {
 	var fewer, missing, likely []string
 	for _, g := range x.Groups {
 		if g.Shown {
-			fewer = append(fewer, wording.Sprintf("%d %s, where %.1f are expected (chance does that %s)", g.Found, g.Label, g.Expected, often(g.P)))
+			fewer = append(fewer, wording.Sprintf("%d %s, where %.1f are expected (chance does that %s)", g.Found, g.Label,
+				g.Expected, often(g.P)))
 		}
 	}
 	for _, k := range x.Absent {

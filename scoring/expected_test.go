@@ -34,10 +34,12 @@ func TestKindsArePickedByHowCommonTheyAre(t *testing.T) {
 func visitWith(names ...string) *visit.Visit {
 	v := &visit.Visit{Header: visit.Header{ID: "v", Site: "Otter Run", Date: "2026-05-16", Protocol: "riffle-three"}}
 	for i := range 3 {
-		v.Events = append(v.Events, visit.Event{ID: fmt.Sprint("s", i), Body: visit.Sample{Label: fmt.Sprint(i + 1), Habitat: "riffle", Area: 0.37, Said: visit.Sorted}})
+		v.Events = append(v.Events, visit.Event{
+			ID: fmt.Sprint("s", i), Body: visit.Sample{Label: fmt.Sprint(i + 1), Habitat: "riffle", Area: 0.37, Said: visit.Sorted}})
 	}
 	for i, name := range names {
-		v.Events = append(v.Events, visit.Event{ID: fmt.Sprint("e", i), Body: visit.Identification{Sample: "1", Taxon: name, Count: 40, Confidence: 1}})
+		v.Events = append(v.Events, visit.Event{
+			ID: fmt.Sprint("e", i), Body: visit.Identification{Sample: "1", Taxon: name, Count: 40, Confidence: 1}})
 	}
 	return v
 }
@@ -61,7 +63,9 @@ func TestWhatIsExpectedHere(t *testing.T) {
 		!strings.Contains(x.Words, "more likely there than not: mayfly, caddisfly") || !strings.Contains(x.Words, "as well as harm does") {
 		t.Errorf("%+v", x)
 	}
-	if x = grade("baetidae", "perlidae", "hydropsychidae", "elmidae", "chironomidae"); x == nil || x.Short() || !strings.Contains(x.Words, "nothing is missing beyond chance") || !strings.Contains(x.Words, "more likely there than not: water penny.") {
+	if x = grade("baetidae", "perlidae", "hydropsychidae", "elmidae", "chironomidae"); x == nil || x.Short() ||
+		!strings.Contains(x.Words, "nothing is missing beyond chance") ||
+		!strings.Contains(x.Words, "more likely there than not: water penny.") {
 		t.Errorf("%+v", x)
 	}
 	if x = grade(tolerant[:4]...); x != nil {

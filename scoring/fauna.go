@@ -76,11 +76,14 @@ func (r *Rules) foreign(s grader, x strangers, region string) string {
 	}
 	switch {
 	case 2*lacking > len(s.Kinds):
-		return wording.Sprintf("the protocol's index was made for another fauna: %d of its %d kinds are not in your animals", lacking, len(s.Kinds))
+		return wording.Sprintf("the protocol's index was made for another fauna: %d of its %d kinds are not in your animals",
+			lacking, len(s.Kinds))
 	case len(x.unknown) > 0:
-		return wording.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it was made with", areAnimals(x.unknown), which(x.unknown, scheme.UnknownTaxon))
+		return wording.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it "+
+			"was made with", areAnimals(x.unknown), which(x.unknown, scheme.UnknownTaxon))
 	case float64(x.unheard) > mostUnheard*float64(x.of):
-		return wording.Sprintf("the protocol's index was made for another fauna: %d of %d animals are of kinds that it has never heard of%s", x.unheard, x.of, which(x.left, scheme.NotListed))
+		return wording.Sprintf("the protocol's index was made for another fauna: %d of %d animals are of kinds that it has "+
+			"never heard of%s", x.unheard, x.of, which(x.left, scheme.NotListed))
 	}
 	return ""
 }
@@ -99,7 +102,8 @@ func (r *Rules) warning(s grader, of *account.Account) string {
 	if said := r.foreign(s, x, of.Visit.Header.Region); said != "" || x.unheard == 0 {
 		return said
 	}
-	return wording.Sprintf("the protocol's index has never heard of %d of %d animals and leaves them out%s", x.unheard, x.of, which(x.left, scheme.NotListed))
+	return wording.Sprintf("the protocol's index has never heard of %d of %d animals and leaves them out%s", x.unheard, x.of,
+		which(x.left, scheme.NotListed))
 }
 
 // sentence is a reason by itself.

@@ -14,7 +14,8 @@ import (
 
 // oneByOne is the gain by its definition: everything worked out again for each
 // outcome of the record.
-func oneByOne(s grader, distributions []chance.KindDistribution, i int, chancesOf func([]chance.KindDistribution) chance.Distribution) (g gain) {
+func oneByOne(s grader, distributions []chance.KindDistribution, i int,
+	chancesOf func([]chance.KindDistribution) chance.Distribution) (g gain) {
 	now := chancesOf(distributions)
 	_, spread := now.Moments(s.Number)
 	g = gain{s.entropy(now), spread}
@@ -77,14 +78,17 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 			from := evidence{samples: []visit.Taken{{Sample: visit.Sample{Label: "1"}}, {Sample: visit.Sample{Label: "2"}}}}
 			distributions := someDistributions(random, s, 2+random.Intn(6))
 			for i := range distributions {
-				from.rows = append(from.rows, account.Bound{Record: &account.Record{Record: visit.Record{Identification: visit.Identification{Sample: from.samples[i%2].Label}}}})
+				from.rows = append(from.rows,
+					account.Bound{Record: &account.Record{
+						Record: visit.Record{Identification: visit.Identification{Sample: from.samples[i%2].Label}}}})
 			}
 			byBest := func(distributions []chance.KindDistribution) chance.Distribution {
 				var own [2][]chance.KindDistribution
 				for i, f := range distributions {
 					own[i%2] = append(own[i%2], f)
 				}
-				return s.bestOf([]chance.Distribution{s.Formula().Distribution(own[0], chance.Seeded(1)), s.Formula().Distribution(own[1], chance.Seeded(1))})
+				return s.bestOf([]chance.Distribution{
+					s.Formula().Distribution(own[0], chance.Seeded(1)), s.Formula().Distribution(own[1], chance.Seeded(1))})
 			}
 			asked := all(len(distributions))[1:] // not all of them are listed
 			got, _ := s.gains(scheme.Best, from, distributions, asked, 1)
@@ -117,7 +121,8 @@ func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
 		distributions := make([]chance.KindDistribution, n)
 		for i := range distributions {
 			p := 0.25 + 0.5*float64(i)/float64(n)
-			distributions[i] = chance.KindDistribution{Count: 1, Outcomes: []chance.Outcome{{Kind: i % 12, Chance: p}, {Kind: (i + 1) % 12, Chance: 1 - p}}}
+			distributions[i] = chance.KindDistribution{
+				Count: 1, Outcomes: []chance.Outcome{{Kind: i % 12, Chance: p}, {Kind: (i + 1) % 12, Chance: 1 - p}}}
 		}
 		return steps(s, distributions)
 	}

@@ -29,7 +29,8 @@ type Grade struct {
 
 // Caution goes with every grade, in the language in use.
 func Caution() string {
-	return wording.Of("This describes the animal community on that day. It says nothing on drinking or swimming. Local rules and the local authority's methods come first.")
+	return wording.Of("This describes the animal community on that day. It says nothing on drinking or swimming. Local rules " +
+		"and the local authority's methods come first.")
 }
 
 // Variety is the remark of a [Grade] for those who get none yet although they
@@ -71,12 +72,14 @@ type KindFound struct {
 // rating, and where even a value cannot be given no value and no terms. Only the
 // headline of a grade has a rating: two words on one page could contradict.
 type Index struct {
-	ID                string       `json:"id"`
-	Title             string       `json:"title"`
-	Headline          bool         `json:"headline,omitempty"`
-	Value             *float64     `json:"value"`             // nil where there is none
-	Low               *float64     `json:"low,omitempty"`     // how far the value could move down, and
-	High              *float64     `json:"high,omitempty"`    // up, if animals named too broadly were named closer; nil where there are none, or the formula cannot tell
+	ID       string   `json:"id"`
+	Title    string   `json:"title"`
+	Headline bool     `json:"headline,omitempty"`
+	Value    *float64 `json:"value"` // nil where there is none
+	// how far the value could move down and up if animals named too broadly were named closer; nil where
+	// there are none, or the formula cannot tell
+	Low               *float64     `json:"low,omitempty"`
+	High              *float64     `json:"high,omitempty"`
 	Rating            string       `json:"rating"`            // empty when withheld, scheme.Unrated where it has no word
 	Between           []string     `json:"between,omitempty"` // the worst and the best rating that it may have, where none is likely enough
 	RatingSource      string       `json:"rating_source,omitempty"`
@@ -200,7 +203,8 @@ func (s grader) found(a *account.Account) []GroupFound {
 	return classes
 }
 
-func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Account, w GradeOptions, m *chance.Simulation, headline bool) Index {
+func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Account, w GradeOptions, m *chance.Simulation,
+	headline bool) Index {
 	from := s.evidence(of)
 	all := s.sort(from.rows)
 	i := Index{
@@ -220,7 +224,9 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	}
 	v := s.valued(how, from, all, m)
 	if how == scheme.Best {
-		i.Remarks = append(i.Remarks, wording.Sprintf("Each sample was judged by itself; the best one counts: sample %s. A best of several lies above what a sample holds on average, so it goes with other bests of as many only.", v.sample))
+		i.Remarks = append(i.Remarks, wording.Sprintf(
+			"Each sample was judged by itself; the best one counts: sample %s. A best of several lies above what a sample "+
+				"holds on average, so it goes with other bests of as many only.", v.sample))
 	}
 	i.fill(s, v.sum)
 	if i.Identification, i.Sampling = v.spreads(s); i.Sampling == nil {
@@ -269,18 +275,24 @@ func (i *Index) fill(s grader, v sum) {
 func (s grader) caveats(all sorted, v sum, worded bool) (remarks []string) {
 	switch {
 	case len(all.found) == 0:
-		remarks = append(remarks, wording.Of("The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets were whole and the season right."))
+		remarks = append(remarks, wording.Of(
+			"The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets "+
+				"were whole and the season right."))
 	case v.animals() < int64(s.Floor.Animals):
-		remarks = append(remarks, wording.Of("So few animals are news by themselves: was it kicked long enough; was there a flood, ice or a dry bed; or did something kill them?"))
+		remarks = append(remarks, wording.Of(
+			"So few animals are news by themselves: was it kicked long enough; was there a flood, ice or a dry bed; or did "+
+				"something kill them?"))
 	}
 	if v.bounded {
 		text := s.rated
 		if !worded {
 			text = func(v chance.Ratio) string { return s.Text(v.Steps()) }
 		}
-		remarks = append(remarks, wording.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
+		remarks = append(remarks, wording.Sprintf(
+			"Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
 	}
-	if !v.bounded && anyDoubtful(all.left) || slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Open }) {
+	if !v.bounded && anyDoubtful(all.left) ||
+		slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Open }) {
 		remarks = append(remarks, wording.Of("A closer name for animals left out may change this value."))
 	}
 	return remarks

@@ -51,7 +51,8 @@ func (y *tray) grade(t *testing.T) *Grade {
 
 func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
 	y := newTray("seven-samples").sample("1", "riffle", 0).sample("2", "leaf-pack", 0)
-	y.animals("1", "perlidae-unknown-to-us", 1).animals("1", "plecoptera", 12).animals("2", "baetidae", 3).animals("2", "tipulidae", 2).animals("1", "hirudinea", 1)
+	y.animals("1", "perlidae-unknown-to-us", 1).animals("1", "plecoptera", 12).animals("2", "baetidae", 3).animals("2",
+		"tipulidae", 2).animals("1", "hirudinea", 1)
 	g := y.grade(t)
 	if e := g.Effort; e.Taken != 2 || e.Required != 7 || e.Complete || !reflect.DeepEqual(e.Missing, []Missing{{scheme.AnyHabitat, 5, 0}}) {
 		t.Errorf("effort %+v", e)
@@ -60,7 +61,8 @@ func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
 		t.Fatalf("indices %+v", g.Indices)
 	}
 	for _, i := range g.Indices {
-		if i.Value != nil || i.Rating != "" || len(i.Terms) != 0 || !i.Withheld || i.Reason != "too few samples: 2 taken of 7 required; missing: 5 samples" {
+		if i.Value != nil || i.Rating != "" || len(i.Terms) != 0 || !i.Withheld ||
+			i.Reason != "too few samples: 2 taken of 7 required; missing: 5 samples" {
 			t.Errorf("index %+v", i)
 		}
 	}
@@ -117,7 +119,8 @@ func TestCompleteVisitIsGradedWithItsTerms(t *testing.T) {
 		}
 	}
 	if got := g.Indices[1].Terms[0]; got != (scheme.Term{
-		Kind: "mayfly", Label: "mayfly", Group: "sensitive", GroupLabel: "sensitive", Count: 12, Code: "C", Weight: 5.6, Part: 5.6, Status: "memory",
+		Kind: "mayfly", Label: "mayfly", Group: "sensitive", GroupLabel: "sensitive", Count: 12, Code: "C", Weight: 5.6,
+		Part: 5.6, Status: "memory",
 	}) {
 		t.Errorf("term %+v", got)
 	}
@@ -155,17 +158,24 @@ func TestEffort(t *testing.T) {
 		remarks int
 	}{
 		{"nothing taken", nil, []Missing{{"riffle", 2, 0.37}, {scheme.AnyHabitat, 1, 0}}, 0},
-		{"a riffle fills a riffle's place first", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{{scheme.AnyHabitat, 1, 0}}, 0},
-		{"the third riffle is whatever habitat", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{}, 0},
-		{"a pool is no riffle", []visit.Taken{sample("pool", 1), sample("pool", 1), sample("riffle", 1)}, []Missing{{"riffle", 1, 0.37}}, 0},
-		{"too small does not count", []visit.Taken{sample("riffle", 0.3), sample("riffle", 0.4), sample("pool", 1)}, []Missing{{"riffle", 1, 0.37}}, 1},
-		{"within the rounding of what people write", []visit.Taken{sample("riffle", 0.367), sample("riffle", 0.37), sample("pool", 0)}, []Missing{}, 0},
-		{"an area nobody wrote down counts and is named", []visit.Taken{sample("riffle", 0), sample("riffle", 0.37), sample("pool", 1)}, []Missing{}, 1},
+		{"a riffle fills a riffle's place first", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37)},
+			[]Missing{{scheme.AnyHabitat, 1, 0}}, 0},
+		{"the third riffle is whatever habitat",
+			[]visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{}, 0},
+		{"a pool is no riffle", []visit.Taken{sample("pool", 1), sample("pool", 1), sample("riffle", 1)},
+			[]Missing{{"riffle", 1, 0.37}}, 0},
+		{"too small does not count", []visit.Taken{sample("riffle", 0.3), sample("riffle", 0.4), sample("pool", 1)},
+			[]Missing{{"riffle", 1, 0.37}}, 1},
+		{"within the rounding of what people write",
+			[]visit.Taken{sample("riffle", 0.367), sample("riffle", 0.37), sample("pool", 0)}, []Missing{}, 0},
+		{"an area nobody wrote down counts and is named",
+			[]visit.Taken{sample("riffle", 0), sample("riffle", 0.37), sample("pool", 1)}, []Missing{}, 1},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			e := effortOf(p, tt.samples)
-			if e.Taken != len(tt.samples) || e.Required != 3 || !reflect.DeepEqual(e.Missing, tt.missing) || len(e.Remarks) != tt.remarks || e.Complete != (len(tt.missing) == 0) {
+			if e.Taken != len(tt.samples) || e.Required != 3 || !reflect.DeepEqual(e.Missing, tt.missing) ||
+				len(e.Remarks) != tt.remarks || e.Complete != (len(tt.missing) == 0) {
 				t.Errorf("%+v", e)
 			}
 		})
@@ -182,14 +192,21 @@ func TestLeftOut(t *testing.T) {
 		why           scheme.Why
 		note          string
 	}{
-		{"an undecided record has no kind, whatever its best guess", "presence", visit.Identification{Taxon: "plecoptera", Undecided: true}, scheme.SetAside, "second look"},
-		{"a beetle may be a riffle beetle or a water penny", "presence", visit.Identification{Taxon: "coleoptera"}, scheme.Open, "riffle beetle"},
-		{"a dobsonfly family may be a hellgrammite or a fishfly", "presence", visit.Identification{Taxon: "corydalidae"}, scheme.Open, "hellgrammite"},
+		{"an undecided record has no kind, whatever its best guess", "presence",
+			visit.Identification{Taxon: "plecoptera", Undecided: true}, scheme.SetAside, "second look"},
+		{"a beetle may be a riffle beetle or a water penny", "presence", visit.Identification{Taxon: "coleoptera"},
+			scheme.Open, "riffle beetle"},
+		{"a dobsonfly family may be a hellgrammite or a fishfly", "presence", visit.Identification{Taxon: "corydalidae"},
+			scheme.Open, "hellgrammite"},
 		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, scheme.Open, "crane fly or watersnipe fly"},
-		{"a dragonfly or damselfly is somewhat sensitive either way", "presence", visit.Identification{Taxon: "odonata"}, scheme.Open, "all of these are somewhat sensitive"},
-		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, scheme.Open, "or something this index has no kind for"},
-		{"a caddisfly is open where net-spinners stand apart", "presence-virginia", visit.Identification{Taxon: "trichoptera"}, scheme.Open, "net-spinning"},
-		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"}, scheme.Open, "beetle larva"},
+		{"a dragonfly or damselfly is somewhat sensitive either way", "presence", visit.Identification{Taxon: "odonata"},
+			scheme.Open, "all of these are somewhat sensitive"},
+		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, scheme.Open,
+			"or something this index has no kind for"},
+		{"a caddisfly is open where net-spinners stand apart", "presence-virginia",
+			visit.Identification{Taxon: "trichoptera"}, scheme.Open, "net-spinning"},
+		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"},
+			scheme.Open, "beetle larva"},
 		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, scheme.NotScored, "never scored"},
 		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, scheme.NotScored, "limpet is never scored"},
 		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, scheme.NotListed, "no kind"},
@@ -201,7 +218,8 @@ func TestLeftOut(t *testing.T) {
 			tt.record.Count = 4
 			got := r.grader(tt.scheme).sort(r.grader(tt.scheme).rows(r, []visit.Record{{ID: "e1", Identification: tt.record}}))
 			left := got.left
-			if len(got.found) != 0 || len(left) != 1 || left[0].Why != tt.why || left[0].Record != "e1" || !strings.Contains(left[0].Note, tt.note) {
+			if len(got.found) != 0 || len(left) != 1 || left[0].Why != tt.why || left[0].Record != "e1" ||
+				!strings.Contains(left[0].Note, tt.note) {
 				t.Errorf("counted %+v, left out %+v", got.found, left)
 			}
 			if anyDoubtful(left) != (tt.why != scheme.NotScored && tt.why != scheme.NotListed) {
@@ -222,7 +240,8 @@ func TestAnEmptyNet(t *testing.T) {
 	}{
 		{"at full effort it is worth 0", func(y *tray) {}, ""},
 		{"a fish alone is an empty net too", func(y *tray) { y.animals("1", "backbone", 1).event(visit.Finish{}) }, ""},
-		{"animals nobody could place are no empty net", func(y *tray) { y.animals("1", "diptera", 1).event(visit.Finish{}) }, "no animal could be placed"},
+		{"animals nobody could place are no empty net", func(y *tray) { y.animals("1", "diptera", 1).event(visit.Finish{}) },
+			"no animal could be placed"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
@@ -235,7 +254,8 @@ func TestAnEmptyNet(t *testing.T) {
 				}
 				return
 			}
-			if *i.Value != 0 || i.Rating != "" || !strings.Contains(i.Reason, "too few animals for a word: 0") || !strings.Contains(strings.Join(i.Remarks, " "), "make sure that the nets were whole") {
+			if *i.Value != 0 || i.Rating != "" || !strings.Contains(i.Reason, "too few animals for a word: 0") ||
+				!strings.Contains(strings.Join(i.Remarks, " "), "make sure that the nets were whole") {
 				t.Errorf("%+v", i)
 			}
 		})
@@ -245,7 +265,8 @@ func TestAnEmptyNet(t *testing.T) {
 func TestAMeanOfNothingIsWithheld(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0).event(visit.Finish{})
 	g := y.grade(t)
-	if i := g.Indices[0]; !i.Withheld || i.Value != nil || i.Rating != "" || !strings.Contains(i.Reason, "it is a mean or share, which nothing has") {
+	if i := g.Indices[0]; !i.Withheld || i.Value != nil || i.Rating != "" ||
+		!strings.Contains(i.Reason, "it is a mean or share, which nothing has") {
 		t.Errorf("an empty net would read as excellent: %+v", i)
 	}
 	if i := g.Indices[1]; i.Withheld || *i.Value != 0 {
@@ -259,10 +280,12 @@ func TestAMeanOfNothingIsWithheld(t *testing.T) {
 
 func TestAMeanShowsItsWorking(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0)
-	y.animals("1", "perlidae", 30).animals("1", "hydropsychidae", 200).animals("1", "simuliidae", 15).animals("1", "oligochaeta", 12).animals("1", "hirudinea", 1)
+	y.animals("1", "perlidae", 30).animals("1", "hydropsychidae", 200).animals("1", "simuliidae", 15).animals("1",
+		"oligochaeta", 12).animals("1", "hirudinea", 1)
 	i := y.grade(t).Indices[0]
 	// 30 x 1 + 200 x 4 + 15 x 6 = 920; 920 / 245 = 3.755…
-	if *i.Value != 3.76 || i.Rating != "very good" || i.Working != "920 / 245 = 3.76" || i.RatingStatus != "confirmed, weak source" || i.RatingSource == "" || !strings.Contains(i.Note, "too polluted in clean streams") {
+	if *i.Value != 3.76 || i.Rating != "very good" || i.Working != "920 / 245 = 3.76" ||
+		i.RatingStatus != "confirmed, weak source" || i.RatingSource == "" || !strings.Contains(i.Note, "too polluted in clean streams") {
 		t.Errorf("%+v", i)
 	}
 	sum := 0.0
@@ -285,7 +308,8 @@ func TestAMeanShowsItsWorking(t *testing.T) {
 
 func TestThreeIndicesOfOneEuropeanSample(t *testing.T) {
 	y := newTray("all-habitats-three-minutes").sample("1", "all-habitats", 0)
-	for taxon, n := range map[string]int{"heptageniidae": 40, "rhyacophilidae": 10, "gammaridae": 90, "hydropsychidae": 30, "simuliidae": 20, "oligochaeta": 20} {
+	for taxon, n := range map[string]int{
+		"heptageniidae": 40, "rhyacophilidae": 10, "gammaridae": 90, "hydropsychidae": 30, "simuliidae": 20, "oligochaeta": 20} {
 		y.animals("1", taxon, n)
 	}
 	var got []string
@@ -306,7 +330,8 @@ func TestThreeIndicesOfOneEuropeanSample(t *testing.T) {
 
 func TestUnknownProtocol(t *testing.T) {
 	for _, id := range []string{"", "nine-samples"} {
-		if _, err := rules(t).Grade(rules(t).Account(&newTray(id).v), GradeOptions{}); err == nil || !strings.Contains(err.Error(), `"riffle-three"`) {
+		if _, err := rules(t).Grade(rules(t).Account(&newTray(id).v), GradeOptions{}); err == nil ||
+			!strings.Contains(err.Error(), `"riffle-three"`) {
 			t.Errorf("protocol %q: %v", id, err)
 		}
 	}

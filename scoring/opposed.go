@@ -32,7 +32,8 @@ func (r *Rules) opposed(a *account.Account) []string {
 	for i, name := range names {
 		names[i] = fmt.Sprintf("%s (%d)", plain.Printable(name), animals[name])
 	}
-	return []string{wording.Sprintf("Beside all others of the visit %s more likely wrong than right: %s. They count as they were named; the chances go by what all say together. 'recheck' lists what to look at again.",
+	return []string{wording.Sprintf("Beside all others of the visit %s more likely wrong than right: %s. They count as they "+
+		"were named; the chances go by what all say together. 'recheck' lists what to look at again.",
 		plain.Agree(len(names), "this name is", "these names are"), strings.Join(names, ", "))}
 }
 
@@ -53,7 +54,8 @@ func (s grader) beyond(value float64, names *Spread) []string {
 	if value >= names.Low && value <= names.High || names.None > 1-leastShare {
 		return nil
 	}
-	return []string{wording.Sprintf("The value goes by the names as they were said. With what all of them say together, animals without a close name too, it would be about %s.", s.Text(int64(math.Round(names.Mean*float64(s.One())))))}
+	return []string{wording.Sprintf("The value goes by the names as they were said. With what all of them say together, "+
+		"animals without a close name too, it would be about %s.", s.Text(int64(math.Round(names.Mean*float64(s.One())))))}
 }
 
 // singles is the remark on how much of a value stands on kinds of which one animal

@@ -43,7 +43,8 @@ func TestOtherSamples(t *testing.T) {
 		for _, id := range row.schemes {
 			held, all := 0, 0
 			for i := range streams {
-				s := streamtest.Stream{Random: rand.New(rand.NewPCG(seed+11, uint64(i))), Animals: 180, Samples: row.samples, Patches: row.patches, Protocol: row.protocol}
+				s := streamtest.Stream{Random: rand.New(rand.NewPCG(seed+11, uint64(i))), Animals: 180, Samples: row.samples,
+					Patches: row.patches, Protocol: row.protocol}
 				h, n := holds(r, r.grader(id), row.how, s)
 				held, all = held+h, all+n
 			}

@@ -136,7 +136,8 @@ func TestFloorsNeverChangeAPublishedWordSilently(t *testing.T) {
 					withheld++
 				}
 				if *i.Value != want.Value || i.Withheld == (i.Reason == "") || !i.Withheld && i.Rating != want.Rating {
-					t.Errorf("%s, %s, %s: %v %q (%s), want %v %s", file, name, protocol.ID, *i.Value, i.Rating, i.Reason, want.Value, want.Rating)
+					t.Errorf("%s, %s, %s: %v %q (%s), want %v %s", file, name, protocol.ID, *i.Value, i.Rating, i.Reason,
+						want.Value, want.Rating)
 				}
 			}
 		}
@@ -241,7 +242,8 @@ func (l *list) check(t *testing.T, r *Rules, s grader, file, name string) *schem
 	if got, ok := s.Weight(k.Group); !ok || got != float64(l.Value[name]) || k.Status != status {
 		t.Errorf("%s: %s is worth %v (%s), want %d (%s)", file, name, got, k.Status, l.Value[name], status)
 	}
-	if renamed := l.Now[name] != "" || l.Older[name] != ""; renamed != (k.ListedAs != "") || renamed && k.ListedAs != name && k.ListedAs != l.Older[name] {
+	if renamed := l.Now[name] != "" || l.Older[name] != ""; renamed != (k.ListedAs != "") || renamed && k.ListedAs != name &&
+		k.ListedAs != l.Older[name] {
 		t.Errorf("%s: %s is now %s, and the scheme says it was listed as %q", file, name, now, k.ListedAs)
 	}
 	for _, names := range l.Together {

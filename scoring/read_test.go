@@ -78,10 +78,12 @@ func TestFaultyFilesAreRefusedWithTheirPlace(t *testing.T) {
 		says            string // beginning with line:col in the file changed
 	}{
 		{"a taxon nobody knows", `["plecoptera"]`, `["plecoptera", "jackalope"]`, "25:23: unknown-taxon"},
-		{"a taxon in two kinds", `["plecoptera"]`, `["plecoptera", "ephemeroptera"]`, `25:23: doubled-taxon: "ephemeroptera" is listed already for the kind "mayfly"`},
+		{"a taxon in two kinds", `["plecoptera"]`, `["plecoptera", "ephemeroptera"]`,
+			`25:23: doubled-taxon: "ephemeroptera" is listed already for the kind "mayfly"`},
 		{"a taxon twice in a kind", `["plecoptera"]`, `["plecoptera", "plecoptera"]`, "25:23: doubled-taxon"},
 		{"a kind without taxa", `["plecoptera"]`, `[]`, "25:8: empty"},
-		{"a group nobody described", "group = \"good\"\ntaxa = [\"plecoptera\"]", "group = \"goood\"\ntaxa = [\"plecoptera\"]", "24:9: unknown-group"},
+		{"a group nobody described", "group = \"good\"\ntaxa = [\"plecoptera\"]",
+			"group = \"goood\"\ntaxa = [\"plecoptera\"]", "24:9: unknown-group"},
 		{"a missing weight", ", c = 5.5", "", `17:1: missing-weight: the weight "c"`},
 		{"a weight for a code nobody described", "c = 5.5", "c = 5.5, x = 1.0", "unknown-field"},
 		{"a weight finer than the scheme", "c = 5.5", "c = 5.55", "17:26: bad-figure"},
@@ -101,19 +103,27 @@ func TestFaultyFilesAreRefusedWithTheirPlace(t *testing.T) {
 		{"no status", `status = "memory"`, ``, `1:1: missing-field: "status"`},
 		{"a field nothing reads", `title = "t"`, `titel = "t"`, "3:1: unknown-field"},
 		{"an escape sequence", `title = "t"`, `title = "\u001b[2J"`, "3:9: control-character"},
-		{"a table of bands without one", "[band.high]\nrating = \"high\"\nabove = 20\n[band.low]\nrating = \"low\"\nto = 20\n", "[band]\n", "26:1: empty"},
-		{"a table of codes without one", "[code.r]\nlabel = \"R\"\nfrom = 1\nto = 9\n[code.c]\nlabel = \"C\"\nfrom = 10\n", "[code]\n", "8:1: empty"},
-		{"an absent name that the catalog has", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = [\"Nowhereidae\", \"Perlidae\"]\nbelow = \"plecoptera\"", `26:26: not-absent: the catalog has "Perlidae" as the taxon "perlidae" (move it to taxa)`},
-		{"an absent name in other letters", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = \"PERLIDAE\"\nbelow = \"plecoptera\"", "26:10: not-absent"},
-		{"an absent name twice", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = [\"Nowhereidae\", \"nowhereidae\"]\nbelow = \"plecoptera\"", "26:26: doubled-taxon"},
+		{"a table of bands without one",
+			"[band.high]\nrating = \"high\"\nabove = 20\n[band.low]\nrating = \"low\"\nto = 20\n", "[band]\n", "26:1: empty"},
+		{"a table of codes without one", "[code.r]\nlabel = \"R\"\nfrom = 1\nto = 9\n[code.c]\nlabel = \"C\"\nfrom = 10\n",
+			"[code]\n", "8:1: empty"},
+		{"an absent name that the catalog has", `["plecoptera"]`,
+			"[\"plecoptera\"]\nabsent = [\"Nowhereidae\", \"Perlidae\"]\nbelow = \"plecoptera\"",
+			`26:26: not-absent: the catalog has "Perlidae" as the taxon "perlidae" (move it to taxa)`},
+		{"an absent name in other letters", `["plecoptera"]`,
+			"[\"plecoptera\"]\nabsent = \"PERLIDAE\"\nbelow = \"plecoptera\"", "26:10: not-absent"},
+		{"an absent name twice", `["plecoptera"]`,
+			"[\"plecoptera\"]\nabsent = [\"Nowhereidae\", \"nowhereidae\"]\nbelow = \"plecoptera\"", "26:26: doubled-taxon"},
 		{"an absent name below nothing", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = \"Nowhereidae\"", `"below" is missing`},
-		{"an absent name below what nobody knows", `["plecoptera"]`, "[\"plecoptera\"]\nabsent = \"Nowhereidae\"\nbelow = \"jackalope\"", "27:9: unknown-taxon"},
+		{"an absent name below what nobody knows", `["plecoptera"]`,
+			"[\"plecoptera\"]\nabsent = \"Nowhereidae\"\nbelow = \"jackalope\"", "27:9: unknown-taxon"},
 		{"below without an absent name", `["plecoptera"]`, "[\"plecoptera\"]\nbelow = \"plecoptera\"", "26:9: below-nothing"},
 		{"a kind whose id is its only taxon, misspelt", "\ntaxa = [\"plecoptera\"]", "", `unknown-taxon: there is no taxon "stonefly"`},
 		{"the cleanest in the middle", `decimals = 1`, "decimals = 1\ncleanest = \"middle\"", "6:12: unknown-word"},
 		{"a floor of fewer animals than none", "[code.r]", "[floor]\nanimals = -1\nsource = \"x\"\n[code.r]", "9:11: bad-figure"},
 		{"a floor without a source", "[code.r]", "[floor]\nanimals = 1\n[code.r]", `"source" is missing`},
-		{"a firm word on fewer animals than a provisional one", "[code.r]", "[floor]\nanimals = 100\nprovisional = 90\nsource = \"x\"\n[code.r]", "10:15: bad-figure"},
+		{"a firm word on fewer animals than a provisional one", "[code.r]",
+			"[floor]\nanimals = 100\nprovisional = 90\nsource = \"x\"\n[code.r]", "10:15: bad-figure"},
 		{"not counting what nobody knows", `decimals = 1`, "decimals = 1\nnot_counted = [\"jackalope\"]", "6:16: unknown-taxon"},
 		{"to be read with a scheme nobody wrote", `decimals = 1`, "decimals = 1\nread_with = \"z\"", "6:13: unknown-scheme"},
 		{"kinds of a scheme nobody wrote", `decimals = 1`, "decimals = 1\nkinds_from = \"z\"", "6:14: unknown-scheme"},
@@ -197,10 +207,14 @@ func TestSharedKinds(t *testing.T) {
 	}
 	for _, tt := range []struct{ label, share, lender, says string }{
 		{"a kind doubled", strings.Replace(soundShare, "kind.perlidae", "kind.baetidae", 1), soundLender, "a.toml:9:1: doubled-id"},
-		{"groups beside shared ones", soundShare + "[group.x]\nlabel = \"x\"\nweight = 1\n", soundLender, `unknown-field: there is no field "group"`},
-		{"weights finer than the values", strings.Replace(soundShare, "decimals = 2", "decimals = 0", 1), soundLender, "a.toml:5:14: bad-figure"},
-		{"a weight that is no tolerance value", soundShare, strings.Replace(soundLender, "weight = 10", "weight = 11", 1), "a.toml:5:14: bad-figure"},
-		{"letters have no single weight", strings.Replace(soundShare, "mean-tolerance", "coded", 1), soundLender, "a.toml:5:14: kinds-from"},
+		{"groups beside shared ones", soundShare + "[group.x]\nlabel = \"x\"\nweight = 1\n", soundLender,
+			`unknown-field: there is no field "group"`},
+		{"weights finer than the values", strings.Replace(soundShare, "decimals = 2", "decimals = 0", 1), soundLender,
+			"a.toml:5:14: bad-figure"},
+		{"a weight that is no tolerance value", soundShare, strings.Replace(soundLender, "weight = 10", "weight = 11", 1),
+			"a.toml:5:14: bad-figure"},
+		{"letters have no single weight", strings.Replace(soundShare, "mean-tolerance", "coded", 1), soundLender,
+			"a.toml:5:14: kinds-from"},
 		{"kinds shared twice over", soundShare, strings.Replace(soundLender, "status", "kinds_from = \"m\"\nstatus", 1), "unknown-scheme"},
 	} {
 		t.Run(tt.label, func(t *testing.T) {
@@ -238,7 +252,8 @@ func FuzzLoadRules(f *testing.F) {
 	f.Add("[scheme]\nid = 1\n[kind.a]\n[band.b]\nto = 1\n", "[need.any]\n")
 	f.Add(strings.Replace(soundScheme, "coded", "presence", 1), "")
 	f.Add(soundLender+"absent = \"Nowhereidae\"\nbelow = \"insecta\"\n", soundProtocol)
-	f.Add(strings.Replace(soundLender, "presence", "mean-tolerance", 1)+"[band.a]\nrating = \"a\"\n", strings.Replace(soundProtocol, `["s"]`, `["lender"]`, 1))
+	f.Add(strings.Replace(soundLender, "presence", "mean-tolerance", 1)+"[band.a]\nrating = \"a\"\n",
+		strings.Replace(soundProtocol, `["s"]`, `["lender"]`, 1))
 	f.Fuzz(func(t *testing.T, index, protocol string) {
 		r, err := load(t, index, protocol)
 		if err != nil {

@@ -76,7 +76,8 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	from := s.evidence(a)
 	distributions := from.distributions(from.rows)
 	now := s.nameChances(p.Combine, from, chance.Seeded(seed))
-	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: s.entropy(now), Records: []RecheckRecord{}}
+	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: s.entropy(now),
+		Records: []RecheckRecord{}}
 	var listed []int
 	for i := range a.Records {
 		one := r.second(&a.Records[i], a.Belief(&a.Records[i]))

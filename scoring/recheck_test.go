@@ -27,7 +27,8 @@ func TestRecheckPutsWhatMattersFirst(t *testing.T) {
 	if err != nil || got.Scheme != "presence" || len(got.Records) != 2 {
 		t.Fatal(err, got)
 	}
-	if first := got.Records[0]; first.Taxon != "amphipoda" || math.Abs(first.Gain-1) > 1e-12 || math.Abs(got.Uncertainty-1) > 1e-12 || first.Cell != "A1" || first.Rivals[0].Taxon != "fish" {
+	if first := got.Records[0]; first.Taxon != "amphipoda" || math.Abs(first.Gain-1) > 1e-12 ||
+		math.Abs(got.Uncertainty-1) > 1e-12 || first.Cell != "A1" || first.Rivals[0].Taxon != "fish" {
 		t.Errorf("settling it takes away the whole bit: %+v", got)
 	}
 	last := got.Records[1]
@@ -46,7 +47,8 @@ func TestGainIsMutualInformation(t *testing.T) {
 	s := r.grader("presence")
 	y := newTray("riffle-three").riffles()
 	y.animals("1", "plecoptera", 2).animals("1", "elmidae", 1).animals("1", "tipulidae", 1)
-	y.event(unsure("1", "ephemeroptera", 1, "zygoptera", 0.25)).event(unsure("2", "zygoptera", 1, "chironomidae", 0.5)).event(unsure("2", "psephenidae", 3, "isopoda", 0.375)).event(unsure("2", "athericidae", 3, "tipulidae", 0.375))
+	y.event(unsure("1", "ephemeroptera", 1, "zygoptera", 0.25)).event(unsure("2", "zygoptera", 1, "chironomidae", 0.5)).event(
+		unsure("2", "psephenidae", 3, "isopoda", 0.375)).event(unsure("2", "athericidae", 3, "tipulidae", 0.375))
 	for i := range y.v.Events {
 		if d, ok := y.v.Events[i].Body.(visit.Identification); ok && len(d.Also) == 0 {
 			d.Confidence = 1
@@ -98,10 +100,12 @@ func TestRecheckNamesWhatIsTooBroadAndSetAside(t *testing.T) {
 	y.event(visit.Identification{Sample: "1", Taxon: "plecoptera", Count: 5, Confidence: 1})
 	y.event(visit.Identification{Sample: "1", Count: 1, Undecided: true})
 	got, err := rules(t).Recheck(rules(t).Account(&y.v), 1)
-	if err != nil || len(got.Records) != 2 || got.Records[0].Name != "set aside" || got.Records[1].Taxon != "plecoptera" || got.Records[1].Moves <= 0 {
+	if err != nil || len(got.Records) != 2 || got.Records[0].Name != "set aside" || got.Records[1].Taxon != "plecoptera" ||
+		got.Records[1].Moves <= 0 {
 		t.Errorf("%v %+v", err, got)
 	}
-	best := newTray("riffle-best").riffles().event(unsure("1", "ephemeroptera", 1, "midge", 0.5)).event(unsure("2", "plecoptera", 1, "chironomidae", 0.25))
+	best := newTray("riffle-best").riffles().event(unsure("1", "ephemeroptera", 1, "midge", 0.5)).event(
+		unsure("2", "plecoptera", 1, "chironomidae", 0.25))
 	if got, err := rules(t).Recheck(rules(t).Account(&best.v), 1); err != nil || len(got.Records) != 2 {
 		t.Errorf("%v %+v", err, got)
 	}
@@ -114,7 +118,8 @@ func TestAgreementOfAVisit(t *testing.T) {
 	if none.Records != 0 || none.Disagreement != nil || len(none.Remarks) != 1 {
 		t.Errorf("%+v", none)
 	}
-	y.event(visit.SecondLook{Of: "e4", Taxon: "perlidae", Count: 5}).event(visit.SecondLook{Of: "e5", Taxon: "caenidae"}).event(visit.SecondLook{Of: "e6", Taxon: "tipulidae", Count: 3})
+	y.event(visit.SecondLook{Of: "e4", Taxon: "perlidae", Count: 5}).event(
+		visit.SecondLook{Of: "e5", Taxon: "caenidae"}).event(visit.SecondLook{Of: "e6", Taxon: "tipulidae", Count: 3})
 	to := "caenidae"
 	y.event(visit.Amendment{Of: "e5", Reason: "settled", Change: visit.Change{Taxon: &to}})
 	got := rules(t).Agreement(rules(t).Account(&y.v))
@@ -123,7 +128,8 @@ func TestAgreementOfAVisit(t *testing.T) {
 	if got.Records != 3 || math.Abs(*got.Disagreement-100*(1-8.0/13)) > 1e-9 || math.Abs(*got.Enumeration-100.0/17) > 1e-9 {
 		t.Errorf("%+v %v %v", got, *got.Disagreement, *got.Enumeration)
 	}
-	if d := got.Differing; len(d) != 1 || d[0].First != "baetidae" || d[0].Second != "caenidae" || d[0].Counts != "caenidae" || !d[0].Settled {
+	if d := got.Differing; len(d) != 1 || d[0].First != "baetidae" || d[0].Second != "caenidae" ||
+		d[0].Counts != "caenidae" || !d[0].Settled {
 		t.Errorf("both names stay, the settled one counts: %+v", d)
 	}
 	if !strings.Contains(strings.Join(got.Remarks, " "), "not to reject") {

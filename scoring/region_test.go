@@ -89,7 +89,8 @@ func TestAnIndexOfAnotherRegionHasNoWord(t *testing.T) {
 			t.Fatal(err)
 		}
 		i := g.Indices[0]
-		if i.Withheld == worded || !worded && !strings.Contains(i.Reason, "was made for north-america, and the visit is in north-west-europe") {
+		if i.Withheld == worded || !worded &&
+			!strings.Contains(i.Reason, "was made for north-america, and the visit is in north-west-europe") {
 			t.Errorf("%q: %q, %s", region, i.Rating, i.Reason)
 		}
 	}
@@ -106,7 +107,8 @@ func TestForeignAnimalsAreNamedWithTheValueWithoutThem(t *testing.T) {
 			t.Fatal(err)
 		}
 		said := strings.Join(g.Remarks, " ")
-		for _, want := range []string{"no sign of clean water: zebra or quagga mussel", "Without them the Presence index, 3-2-1 is 3, not 5", "tell the local authority"} {
+		for _, want := range []string{"no sign of clean water: zebra or quagga mussel",
+			"Without them the Presence index, 3-2-1 is 3, not 5", "tell the local authority"} {
 			if strings.Contains(said, want) != foreign {
 				t.Errorf("region %q: %q in %q: want %v", region, want, said, foreign)
 			}

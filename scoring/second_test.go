@@ -11,7 +11,8 @@ import (
 func TestACloserNameIsNoRival(t *testing.T) {
 	for _, row := range []struct{ first, second string }{{"ephemeroptera", "baetidae"}, {"baetidae", "ephemeroptera"}} {
 		y := newTray("riffle-three").riffles()
-		y.event(visit.Identification{Sample: "1", Taxon: row.first, Count: 60, Confidence: 0.95, Also: []visit.Chance{{Taxon: "plecoptera", Probability: 0.05}}})
+		y.event(visit.Identification{Sample: "1", Taxon: row.first, Count: 60, Confidence: 0.95,
+			Also: []visit.Chance{{Taxon: "plecoptera", Probability: 0.05}}})
 		y.event(visit.SecondLook{Of: "e4", Taxon: row.second, Confidence: 0.95})
 		a := rules(t).Account(&y.v)
 		b := a.Belief(&a.Records[0])

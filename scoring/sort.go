@@ -144,7 +144,8 @@ func leftRemarks(left []LeftOut) []string {
 			}
 		}
 		if records > 0 {
-			remarks = append(remarks, wording.Sprintf("Left out: %d %s in %d %s, %s%s.", animals, plain.Plural(animals, "animal"), records, plain.Plural(records, "record"), cause.text, which(left, cause.why)))
+			remarks = append(remarks, wording.Sprintf("Left out: %d %s in %d %s, %s%s.", animals,
+				plain.Plural(animals, "animal"), records, plain.Plural(records, "record"), cause.text, which(left, cause.why)))
 		}
 	}
 	return remarks

@@ -22,10 +22,12 @@ func TestANetThatNobodySortedIsNoEmptyNet(t *testing.T) {
 		value    float64 // of the presence index, where nothing is unsorted
 	}{
 		{"nobody has begun", func(*tray) {}, []Unsorted{{"1", visit.NotSorted}, {"2", visit.NotSorted}, {"3", visit.NotSorted}}, 0},
-		{"finished all the same", func(y *tray) { y.event(visit.Finish{}) }, []Unsorted{{"1", visit.NotSorted}, {"2", visit.NotSorted}, {"3", visit.NotSorted}}, 0},
+		{"finished all the same", func(y *tray) { y.event(visit.Finish{}) },
+			[]Unsorted{{"1", visit.NotSorted}, {"2", visit.NotSorted}, {"3", visit.NotSorted}}, 0},
 		{"one tray is being sorted", func(y *tray) { y.animals("1", "perlidae", 4) },
 			[]Unsorted{{"1", visit.BeingSorted}, {"2", visit.NotSorted}, {"3", visit.NotSorted}}, 0},
-		{"a finish says that trays with animals are done", func(y *tray) { y.animals("1", "perlidae", 4).animals("3", "tipulidae", 1).event(visit.Finish{}) },
+		{"a finish says that trays with animals are done",
+			func(y *tray) { y.animals("1", "perlidae", 4).animals("3", "tipulidae", 1).event(visit.Finish{}) },
 			[]Unsorted{{"2", visit.NotSorted}}, 0},
 		{"and one that held nothing has to be said", func(y *tray) {
 			y.animals("1", "perlidae", 4).animals("3", "tipulidae", 1).event(visit.Finish{})
@@ -70,7 +72,8 @@ func TestANetThatNobodySortedIsNoEmptyNet(t *testing.T) {
 			}
 			tt.fill(y)
 			g := y.grade(t)
-			if want := append([]Unsorted{}, tt.unsorted...); !reflect.DeepEqual(g.Effort.Unsorted, want) || g.Effort.Sorted != 3-len(want) || g.Effort.Complete != (len(want) == 0) {
+			if want := append([]Unsorted{}, tt.unsorted...); !reflect.DeepEqual(g.Effort.Unsorted, want) ||
+				g.Effort.Sorted != 3-len(want) || g.Effort.Complete != (len(want) == 0) {
 				t.Fatalf("effort %+v, want unsorted %+v", g.Effort, want)
 			}
 			i := g.Indices[0]
@@ -80,7 +83,8 @@ func TestANetThatNobodySortedIsNoEmptyNet(t *testing.T) {
 				}
 				return
 			}
-			if !i.Withheld || i.Rating != "" || !strings.Contains(i.Reason, "sample "+tt.unsorted[0].Sample) && !strings.Contains(i.Reason, "samples ") {
+			if !i.Withheld || i.Rating != "" || !strings.Contains(i.Reason, "sample "+tt.unsorted[0].Sample) &&
+				!strings.Contains(i.Reason, "samples ") {
 				t.Errorf("%+v", i)
 			}
 		})
@@ -101,7 +105,8 @@ func TestASampleTooManyIsNotWaitedFor(t *testing.T) {
 	y.sample("2", "riffle", 0.37).sample("3", "riffle", 0.37)
 	y.animals("1", "perlidae", 2).animals("2", "perlidae", 1).animals("3", "perlidae", 7)
 	g := y.grade(t)
-	if !g.Effort.Complete || g.Effort.Taken != 4 || !slices.Contains(g.Effort.Remarks, "sample spare is not yet sorted; the grade does not wait for it") {
+	if !g.Effort.Complete || g.Effort.Taken != 4 ||
+		!slices.Contains(g.Effort.Remarks, "sample spare is not yet sorted; the grade does not wait for it") {
 		t.Errorf("effort %+v", g.Effort)
 	}
 	if s := g.Indices[0].Sampling; s == nil || s.Low != s.High {
@@ -113,7 +118,8 @@ func TestWhatIsLackingInWords(t *testing.T) {
 	e := Effort{Taken: 3, Required: 5, Missing: []Missing{{"riffle", 2, 0}}, Unsorted: []Unsorted{
 		{"1", visit.NotSorted}, {"2", visit.BeingSorted}, {"3", visit.NotSorted},
 	}}
-	want := "too few samples: 3 taken of 5 required; missing: 2 riffle samples; animals may still be in the tray: sample 2 is being sorted, samples 1 and 3 are not yet sorted"
+	want := "too few samples: 3 taken of 5 required; missing: 2 riffle samples; animals may still be in the tray: sample 2 is " +
+		"being sorted, samples 1 and 3 are not yet sorted"
 	if got := e.Lack(); got != want {
 		t.Errorf("%q", got)
 	}

@@ -32,7 +32,8 @@ func TestProgrammesDiffer(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			got, err := r.Standing(tt.scheme, tt.taxon)
-			if err != nil || got.String() != tt.says && !(strings.HasSuffix(tt.says, " ") && strings.HasPrefix(got.String(), tt.says)) || got.Scheme != tt.scheme {
+			if err != nil || got.String() != tt.says &&
+				!(strings.HasSuffix(tt.says, " ") && strings.HasPrefix(got.String(), tt.says)) || got.Scheme != tt.scheme {
 				t.Errorf("%q, %+v, %v", got, got, err)
 			}
 		})
@@ -101,7 +102,8 @@ source = "memory"
 	if got, _ := r.Standing("presence", "beetle"); got.Why != scheme.NotListed {
 		t.Errorf("that list knows beetles by ids which are not there: %+v", got)
 	}
-	if _, err := LoadRules(embedded, "", cat); err == nil || !strings.Contains(err.Error(), "not-absent") || !strings.Contains(err.Error(), "unknown-taxon") {
+	if _, err := LoadRules(embedded, "", cat); err == nil || !strings.Contains(err.Error(), "not-absent") ||
+		!strings.Contains(err.Error(), "unknown-taxon") {
 		t.Errorf("rules of one's own are read strictly: %v", err)
 	}
 }
@@ -134,7 +136,8 @@ func TestANameCountsByWhatItMayBe(t *testing.T) {
 		if label != tc.want {
 			t.Errorf("%s %v counts as %q, not %q: %s", tc.taxon, tc.possible, label, tc.want, tc.why)
 		}
-		if o := of.Outcomes(s.Counting(), &of.Records[0]); (len(o) == 1) != (tc.want != "") || len(o) == 1 && s.Kinds[o[0].Kind].Label != tc.want {
+		if o := of.Outcomes(s.Counting(), &of.Records[0]); (len(o) == 1) != (tc.want != "") || len(o) == 1 &&
+			s.Kinds[o[0].Kind].Label != tc.want {
 			t.Errorf("%s %v may be %v", tc.taxon, tc.possible, o)
 		}
 	}

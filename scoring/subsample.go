@@ -13,9 +13,13 @@ func (s grader) scalingRemarks(samples []visit.Taken) (remarks []string) {
 			continue
 		}
 		if s.Scaled {
-			remarks = append(remarks, wording.Sprintf("Of sample %s a share of %.3g was sorted; its counts are divided by that here, so they are estimates.", taken.Label, taken.Fraction))
+			remarks = append(remarks, wording.Sprintf(
+				"Of sample %s a share of %.3g was sorted; its counts are divided by that here, so they are estimates.",
+				taken.Label, taken.Fraction))
 		} else {
-			remarks = append(remarks, wording.Sprintf("Of sample %s a share of %.3g was sorted; this index takes its animals as counted, and kinds in the rest are missing.", taken.Label, taken.Fraction))
+			remarks = append(remarks, wording.Sprintf(
+				"Of sample %s a share of %.3g was sorted; this index takes its animals as counted, and kinds in the rest "+
+					"are missing.", taken.Label, taken.Fraction))
 		}
 	}
 	return remarks

@@ -15,7 +15,8 @@ func TestASampleSortedInPart(t *testing.T) {
 	g := y.grade(t)
 	// 10 x 4 + 20 x 6 = 160 of 30 animals; presence counts kinds as they are.
 	fbi, presence := g.Indices[0], g.Indices[1]
-	if *fbi.Value != 5.33 || fbi.Terms[1].Count+fbi.Terms[0].Count != 30 || !strings.Contains(strings.Join(fbi.Remarks, " "), "divided by that here") {
+	if *fbi.Value != 5.33 || fbi.Terms[1].Count+fbi.Terms[0].Count != 30 ||
+		!strings.Contains(strings.Join(fbi.Remarks, " "), "divided by that here") {
 		t.Errorf("%+v", fbi)
 	}
 	if *presence.Value != 4 || presence.Terms[1].Count != 5 || !strings.Contains(strings.Join(presence.Remarks, " "), "as counted") {
@@ -55,12 +56,14 @@ func TestOutlook(t *testing.T) {
 	for _, label := range []string{"1", "2", "3"} {
 		y.sample(label, "riffle", 0).animals(label, "baetidae", 3)
 	}
-	y.animals("1", "perlidae", 1).animals("2", "perlidae", 1).animals("1", "tipulidae", 2).animals("2", "elmidae", 1).animals("3", "asellidae", 1).animals("3", "plecoptera", 2)
+	y.animals("1", "perlidae", 1).animals("2", "perlidae", 1).animals("1", "tipulidae", 2).animals("2", "elmidae",
+		1).animals("3", "asellidae", 1).animals("3", "plecoptera", 2)
 	// Mayfly and stonefly in all three, three kinds in one each, none in two:
 	// Q0 = 2/3 x 3 x 2 / 2 = 2; with four samples more
 	// 5 + 2 (1 - (1 - 3 / (3 x 2 + 3))^4) = 5 + 2 (1 - (2/3)^4).
 	o := y.grade(t).Effort.Forecast
-	if want := 5 + 2*(1-math.Pow(2.0/3, 4)); o == nil || o.Found != 5 || o.Samples != 3 || o.Required != 7 || math.Abs(o.Expected-want) > 1e-12 || math.Abs(o.InAll-7) > 1e-12 {
+	if want := 5 + 2*(1-math.Pow(2.0/3, 4)); o == nil || o.Found != 5 || o.Samples != 3 || o.Required != 7 ||
+		math.Abs(o.Expected-want) > 1e-12 || math.Abs(o.InAll-7) > 1e-12 {
 		t.Fatalf("%+v", o)
 	}
 	if o.Low < 5 || o.High < o.Expected || o.InAllLow < 5 || o.InAllTop < 7 {

@@ -22,14 +22,17 @@ type Summary struct {
 	Between           []string `json:"between,omitempty"` // as in Index
 	Withheld          bool     `json:"withheld"`
 	Reason            string   `json:"reason"`
-	Foreign           bool     `json:"foreign,omitempty"`        // withheld because the animals have names that the index or the catalog does not know
-	Names             *float64 `json:"names_sd"`                 // standard deviation of the value because of doubtful names
-	Samples           *float64 `json:"samples_sd"`               // and because of which samples happened to be taken; nil for fewer than two
-	Reach             *float64 `json:"samples_reach"`            // how far up or down 95 of 100 values lie because of the samples; nil likewise
-	Chance            *float64 `json:"rating_chance"`            // of the rating, because of doubtful names
-	Taken             int      `json:"samples"`                  // samples that somebody looked through
-	InPart            bool     `json:"sorted_in_part,omitempty"` // of some only a part was sorted
-	Watched           *Watched `json:"watched,omitempty"`        // the share that the protocol watches over years
+	// withheld because the animals have names that the index or the catalog does not know
+	Foreign bool     `json:"foreign,omitempty"`
+	Names   *float64 `json:"names_sd"` // standard deviation of the value because of doubtful names
+	// and because of which samples happened to be taken; nil for fewer than two
+	Samples *float64 `json:"samples_sd"`
+	// how far up or down 95 of 100 values lie because of the samples; nil likewise
+	Reach   *float64 `json:"samples_reach"`
+	Chance  *float64 `json:"rating_chance"`            // of the rating, because of doubtful names
+	Taken   int      `json:"samples"`                  // samples that somebody looked through
+	InPart  bool     `json:"sorted_in_part,omitempty"` // of some only a part was sorted
+	Watched *Watched `json:"watched,omitempty"`        // the share that the protocol watches over years
 
 	Kinds      []int32            `json:"-"` // found, by their places in the main scheme
 	Conditions condition.Compared `json:"-"` // by which visits are compared

@@ -24,7 +24,9 @@ func besideOthers(t *testing.T) *Rules {
 
 // keyed adds an animal that was keyed, with what else it may be.
 func (y *tray) keyed(sample, taxon string, sure float64, other string, p float64) *tray {
-	return y.event(visit.Identification{Sample: sample, Taxon: taxon, Count: 1, Confidence: sure, Path: []string{"1a"}, Also: []visit.Chance{{Taxon: other, Probability: p}}})
+	return y.event(visit.Identification{
+		Sample: sample, Taxon: taxon, Count: 1, Confidence: sure, Path: []string{"1a"},
+		Also: []visit.Chance{{Taxon: other, Probability: p}}})
 }
 
 func gradeTogether(t *testing.T, y *tray) (*Grade, *Recheck) {
@@ -72,7 +74,8 @@ func TestOneBesideManyLookAlikes(t *testing.T) {
 // A value that leaves out what has no close name says what it would be with it.
 func TestAValueOutsideOfWhatNamesSay(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 120).
-		event(visit.Identification{Sample: "1", Taxon: "plecoptera", Count: 120, Confidence: 1, Possible: []string{"perlidae", "perlodidae"}})
+		event(visit.Identification{Sample: "1", Taxon: "plecoptera", Count: 120, Confidence: 1,
+			Possible: []string{"perlidae", "perlodidae"}})
 	g, _ := gradeTogether(t, y)
 	fbi := g.Indices[0]
 	said := strings.Join(fbi.Remarks, " ")
@@ -95,7 +98,8 @@ func TestKindsOnSingleAnimals(t *testing.T) {
 		t.Errorf("%v: %s", *g.Indices[0].Value, said)
 	}
 	// A mean over kinds hangs on them as well: (10 + 4 + 5) / 3 = 6.33, and 4.5 without the one of 10.
-	y = newTray("all-habitats-three-minutes").sample("1", "all", 0).animals("1", "baetidae", 90).animals("1", "elmidae", 40).animals("1", "perlidae", 1)
+	y = newTray("all-habitats-three-minutes").sample("1", "all", 0).animals("1", "baetidae", 90).animals("1", "elmidae",
+		40).animals("1", "perlidae", 1)
 	want = "1 kind stands on a single animal: golden stonefly (Perlidae). Without it the value would be 4.50."
 	if said := strings.Join(y.grade(t).Indices[0].Remarks, " "); !strings.Contains(said, want) {
 		t.Error(said)

@@ -190,10 +190,13 @@ func trusted(records []account.Record) (remarks []string) {
 		}
 	}
 	if unstated > 0 {
-		remarks = append(remarks, wording.Sprintf("%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too sure.", unstated, len(records), plain.Agree(unstated, "record does", "records do")))
+		remarks = append(remarks, wording.Sprintf(
+			"%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too sure.",
+			unstated, len(records), plain.Agree(unstated, "record does", "records do")))
 	}
 	if over > 0 {
-		remarks = append(remarks, wording.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over, plain.Agree(over, "record states", "records state")))
+		remarks = append(remarks, wording.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over,
+			plain.Agree(over, "record states", "records state")))
 	}
 	return remarks
 }

@@ -123,7 +123,8 @@ func (s grader) unsettled(own scheme.Band, spreads ...*Spread) (between []string
 		}
 	}
 	if least < leastShare {
-		return s.ends(may), wording.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases", own.Rating, math.Floor(100*least))
+		return s.ends(may), wording.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases", own.Rating,
+			math.Floor(100*least))
 	}
 	return nil, ""
 }
@@ -133,7 +134,9 @@ func (s grader) unsettled(own scheme.Band, spreads ...*Spread) (between []string
 func (r *Rules) readWith(s grader, how scheme.Combine, of *account.Account, own scheme.Band) (between []string, reason string) {
 	if other := r.grader(s.ReadWith); other.Scheme != nil {
 		if said := other.bandOf(how, of).Rating; said != own.Rating {
-			return s.ends([]string{own.Rating, said}), wording.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s", s.Title, other.Title, said)
+			return s.ends([]string{own.Rating, said}),
+				wording.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s",
+					s.Title, other.Title, said)
 		}
 	}
 	return nil, ""
@@ -143,7 +146,8 @@ func (r *Rules) readWith(s grader, how scheme.Combine, of *account.Account, own 
 // sorted are missing: it can only become better.
 func (s grader) inPart(of *account.Account, own scheme.Band) (between []string, reason string) {
 	if top := s.Bands[len(s.Bands)-1]; s.LosesKinds() && !s.LowIsClean() && inPart(looked(of.Tally.Samples)) && own.Rating != top.Rating {
-		return []string{own.Rating, top.Rating}, wording.Of("only a part of some samples was sorted, and kinds in the rest, which this index counts, can only make it better")
+		return []string{own.Rating, top.Rating},
+			wording.Of("only a part of some samples was sorted, and kinds in the rest, which this index counts, can only make it better")
 	}
 	return nil, ""
 }
@@ -192,7 +196,9 @@ func (i *Index) say(s grader, w word) {
 	i.Rating, i.RatingSource, i.RatingStatus = w.band.Rating, s.BandSource, w.band.Status
 	if w.reason == "" {
 		if i.RatingProvisional = w.provisional; w.provisional {
-			i.Remarks = append(i.Remarks, wording.Sprintf("The word is provisional: it rests on %d animals, and a firm one takes %d (%s).", w.animals, s.Floor.Provisional, s.Floor.Source))
+			i.Remarks = append(i.Remarks,
+				wording.Sprintf("The word is provisional: it rests on %d animals, and a firm one takes %d (%s).", w.animals,
+					s.Floor.Provisional, s.Floor.Source))
 		}
 		return
 	}

@@ -43,23 +43,33 @@ func TestNoWordUnderTheFloor(t *testing.T) {
 		provisional bool
 		reason      string
 	}{
-		{"three animals", newTray("riffle-three").riffles().sure("1", "chironomidae", 2).sure("2", "baetidae", 1), 4, "", false, "3 that this index counts, where at least 100 are asked for (common practice)"},
+		{"three animals", newTray("riffle-three").riffles().sure("1", "chironomidae", 2).sure("2", "baetidae", 1), 4, "",
+			false, "3 that this index counts, where at least 100 are asked for (common practice)"},
 		{"99 animals", alike("riffle-three", 33, "baetidae"), 3, "", false, "99 that this index counts"},
 		{"102 animals", alike("riffle-three", 34, "baetidae"), 3, "poor", true, ""},
 		{"198 animals", alike("riffle-three", 66, "baetidae"), 3, "poor", true, ""},
 		{"201 animals", alike("riffle-three", 67, "baetidae"), 3, "poor", false, ""},
-		{"worms are no arthropods", one("riffle-families").sure("1", "baetidae", 99).sure("1", "oligochaeta", 900), 4, "", false, "99 that this index counts"},
+		{"worms are no arthropods", one("riffle-families").sure("1", "baetidae", 99).sure("1", "oligochaeta", 900), 4, "",
+			false, "99 that this index counts"},
 		{"a hundred arthropods", one("riffle-families").sure("1", "baetidae", 100).sure("1", "oligochaeta", 900), 4, "very good", true, ""},
-		{"animals that nobody named closely enough bear no word", one("riffle-families").sure("1", "baetidae", 99).sure("1", "coleoptera", 900), 4, "", false, "99 that this index counts"},
-		{"what was multiplied up from a part was not seen", newTray("riffle-families").event(visit.Sample{Label: "1", Habitat: "riffle", Area: 0.37, Fraction: 0.25, Said: visit.Sorted}).sure("1", "baetidae", 99), 4, "", false, "99 that this index counts"},
-		{"where the best sample counts, it must hold them", alike("riffle-best", 90, "baetidae"), 3, "", false, "90 that this index counts"},
-		{"four families", newTray("all-habitats-three-minutes").sample("1", "all", 0).sure("1", "heptageniidae", 90).sure("1", "perlidae", 90).sure("1", "leuctridae", 90).sure("1", "sericostomatidae", 90), 10, "", false, "too few kinds for a word: 4 that this index counts, where at least 5 are asked for"},
+		{"animals that nobody named closely enough bear no word",
+			one("riffle-families").sure("1", "baetidae", 99).sure("1", "coleoptera", 900), 4, "", false, "99 that this index counts"},
+		{"what was multiplied up from a part was not seen",
+			newTray("riffle-families").event(
+				visit.Sample{Label: "1", Habitat: "riffle", Area: 0.37, Fraction: 0.25, Said: visit.Sorted}).sure("1", "baetidae",
+				99), 4, "", false, "99 that this index counts"},
+		{"where the best sample counts, it must hold them", alike("riffle-best", 90, "baetidae"), 3, "", false,
+			"90 that this index counts"},
+		{"four families", newTray("all-habitats-three-minutes").sample("1", "all", 0).sure("1", "heptageniidae", 90).sure("1",
+			"perlidae", 90).sure("1", "leuctridae", 90).sure("1", "sericostomatidae", 90), 10, "", false,
+			"too few kinds for a word: 4 that this index counts, where at least 5 are asked for"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			g := tt.y.grade(t)
 			i := g.Indices[0]
-			if i.Value == nil || *i.Value != tt.value || i.Rating != tt.rating || i.RatingProvisional != tt.provisional || i.Withheld != (tt.rating == "") || g.Withheld() != i.Withheld {
+			if i.Value == nil || *i.Value != tt.value || i.Rating != tt.rating || i.RatingProvisional != tt.provisional ||
+				i.Withheld != (tt.rating == "") || g.Withheld() != i.Withheld {
 				t.Fatalf("%+v", i)
 			}
 			if !strings.Contains(i.Reason, tt.reason) {
@@ -68,7 +78,8 @@ func TestNoWordUnderTheFloor(t *testing.T) {
 			if said := strings.Join(i.Remarks, " "); strings.Contains(said, "The word is provisional") != tt.provisional {
 				t.Errorf("remarks %q", said)
 			}
-			if tt.rating == "" && (i.Probabilities != nil || len(i.Identification.Ratings) > 0 || i.Sampling != nil && len(i.Sampling.Ratings) > 0) {
+			if tt.rating == "" && (i.Probabilities != nil || len(i.Identification.Ratings) > 0 || i.Sampling != nil &&
+				len(i.Sampling.Ratings) > 0) {
 				t.Errorf("chances of words stand where no word may be said: %+v", i)
 			}
 		})
@@ -88,7 +99,8 @@ func TestPublishedSheetsHaveAValueAndNoWord(t *testing.T) {
 			y.sure("1", taxon, n)
 		}
 		i := y.grade(t).Indices[0]
-		if i.Value == nil || *i.Value != sheet.Value || !i.Withheld || i.Rating != "" || !strings.Contains(i.Reason, fmt.Sprintf("%d that this index counts", sheet.Animals)) {
+		if i.Value == nil || *i.Value != sheet.Value || !i.Withheld || i.Rating != "" ||
+			!strings.Contains(i.Reason, fmt.Sprintf("%d that this index counts", sheet.Animals)) {
 			t.Errorf("%s: %+v", name, i)
 		}
 	}
@@ -105,7 +117,8 @@ func TestASampleSortedInPartHasALeastWord(t *testing.T) {
 		}
 	}
 	i := part.grade(t).Indices[0]
-	if !i.Withheld || !slices.Equal(i.Between, []string{"fair", "excellent"}) || !strings.Contains(i.Reason, "only a part of some samples was sorted") {
+	if !i.Withheld || !slices.Equal(i.Between, []string{"fair", "excellent"}) ||
+		!strings.Contains(i.Reason, "only a part of some samples was sorted") {
 		t.Errorf("%+v", i)
 	}
 }
@@ -118,7 +131,8 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 		heap.sure("3", taxon, 50)
 	}
 	doubtful := alike("riffle-three", 50, "baetidae", "perlidae", "psephenidae") // 9, and 12 with whatever else it is
-	doubtful.event(visit.Identification{Sample: "1", Taxon: "oligochaeta", Count: 1, Also: []visit.Chance{{Taxon: "elmidae", Probability: 0.6}}})
+	doubtful.event(visit.Identification{
+		Sample: "1", Taxon: "oligochaeta", Count: 1, Also: []visit.Chance{{Taxon: "elmidae", Probability: 0.6}}})
 	tests := []struct {
 		label   string
 		y       *tray
@@ -136,11 +150,13 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 			if share := tt.share(i).chance(own); share >= 0.5 {
 				t.Fatalf("%s has a share of %v", own, share)
 			}
-			if !i.Withheld || !g.Withheld() || i.Rating != "" || !slices.Equal(i.Between, tt.between) || !strings.Contains(i.Reason, "no word is likely enough: "+own+" would hold in ") {
+			if !i.Withheld || !g.Withheld() || i.Rating != "" || !slices.Equal(i.Between, tt.between) ||
+				!strings.Contains(i.Reason, "no word is likely enough: "+own+" would hold in ") {
 				t.Errorf("%+v", i)
 			}
 			b, err := rules(t).Summary(rules(t).Account(&tt.y.v), 0)
-			if err != nil || !b.Withheld || b.Rating != "" || *b.Value != *i.Value || !slices.Equal(b.Between, i.Between) || b.Reason != i.Reason {
+			if err != nil || !b.Withheld || b.Rating != "" || *b.Value != *i.Value || !slices.Equal(b.Between, i.Between) ||
+				b.Reason != i.Reason {
 				t.Errorf("in short it is %+v", b)
 			}
 		})
@@ -176,9 +192,12 @@ func TestOnlyTheHeadlineHasAWord(t *testing.T) {
 		g := y.grade(t)
 		for n, i := range append(slices.Clone(g.Indices), g.Beside...) {
 			switch {
-			case n == 0 && (!i.Headline || i.Rating == scheme.Unrated || len(i.Identification.Ratings) == 0 && len(i.Between) == 0 || i.Reading != ""):
+			case n == 0 && (!i.Headline || i.Rating == scheme.Unrated || len(i.Identification.Ratings) == 0 &&
+				len(i.Between) == 0 || i.Reading != ""):
 				t.Errorf("%s: the headline is %+v", p.ID, i)
-			case n > 0 && i.Value != nil && (i.Headline || i.Rating != scheme.Unrated || i.RatingSource != "" || i.Probabilities != nil || len(i.Identification.Ratings) > 0 || i.Reading == ""):
+			case n > 0 && i.Value != nil &&
+				(i.Headline || i.Rating != scheme.Unrated || i.RatingSource != "" || i.Probabilities != nil ||
+					len(i.Identification.Ratings) > 0 || i.Reading == ""):
 				t.Errorf("%s: beside the headline %s has a word: %+v", p.ID, i.ID, i)
 			}
 		}
@@ -193,7 +212,8 @@ func TestAWordHoldsOnlyWhereTheIndexReadWithItSaysTheSame(t *testing.T) {
 		y.sure("1", taxon, 50)
 	}
 	i := y.grade(t).Indices[0]
-	if i.ID != "aspt" || !i.Withheld || !slices.Equal(i.Between, []string{"poor", "good"}) || !strings.Contains(i.Reason, "by the latter it would be poor") {
+	if i.ID != "aspt" || !i.Withheld || !slices.Equal(i.Between, []string{"poor", "good"}) ||
+		!strings.Contains(i.Reason, "by the latter it would be poor") {
 		t.Errorf("%+v", i)
 	}
 	// Ratings of the one alone would contradict what both say together.
@@ -216,12 +236,19 @@ func TestASchemeThatDoesNotKnowTheAnimals(t *testing.T) {
 		rating  string
 		warning string // empty where nothing is to be said
 	}{
-		{"an id that the catalog does not know", alike("riffle-three", 100, "baetidae").sure("1", "caenid-mayfly", 1), "", "1 animal is named with an id that the catalog does not know: caenid-mayfly (1)"},
-		{"a tenth of the animals are of families that came after the list", newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 180).sure("1", "beraeidae", 20), "very good", "has never heard of 20 of 200 animals and leaves them out: small bent-case maker (20)"},
-		{"more than a tenth", newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 179).sure("1", "beraeidae", 21), "", "made for another fauna: 21 of 200 animals are of kinds that it has never heard of"},
-		{"worms are left out on purpose", newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 200).sure("1", "oligochaeta", 900), "very good", ""},
+		{"an id that the catalog does not know", alike("riffle-three", 100, "baetidae").sure("1", "caenid-mayfly", 1), "",
+			"1 animal is named with an id that the catalog does not know: caenid-mayfly (1)"},
+		{"a tenth of the animals are of families that came after the list",
+			newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 180).sure("1", "beraeidae", 20),
+			"very good", "has never heard of 20 of 200 animals and leaves them out: small bent-case maker (20)"},
+		{"more than a tenth", newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 179).sure("1",
+			"beraeidae", 21), "", "made for another fauna: 21 of 200 animals are of kinds that it has never heard of"},
+		{"worms are left out on purpose",
+			newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 200).sure("1", "oligochaeta", 900), "very good", ""},
 		{"a fish is scored by nobody", alike("riffle-three", 100, "baetidae").sure("1", "fish", 900), "poor", ""},
-		{"mayflies that lost their tails are known mayflies", newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 200).sure("1", "mayfly-tailless", 100), "very good", ""},
+		{"mayflies that lost their tails are known mayflies",
+			newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 200).sure("1", "mayfly-tailless", 100),
+			"very good", ""},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
@@ -249,7 +276,8 @@ func TestRulesMadeForAnotherFauna(t *testing.T) {
 	}
 	own := ""
 	for id, name := range map[string]string{"coleoptera": "Coleoptera", "plecoptera": "Plecoptera", "yabby": "Parastacidae"} {
-		own += fmt.Sprintf("[taxon.%s]\nrank = \"order\"\nscientific = %q\ncommon = [%q]\nclass = \"sensitive\"\nclass_source = \"memory\"\nsource = \"memory\"\n", id, name, id)
+		own += fmt.Sprintf("[taxon.%s]\nrank = \"order\"\nscientific = %q\ncommon = [%q]\nclass = \"sensitive\"\n"+
+			"class_source = \"memory\"\nsource = \"memory\"\n", id, name, id)
 	}
 	cat, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: vocabulary}, "own.toml": {Data: []byte(own)}}, "own")
 	if err != nil {
@@ -261,7 +289,8 @@ func TestRulesMadeForAnotherFauna(t *testing.T) {
 	}
 	y := alike("riffle-three", 100, "coleoptera", "plecoptera")
 	g, err := r.Grade(r.Account(&y.v), GradeOptions{})
-	if err != nil || *g.Indices[0].Value != 5 || !g.Withheld() || len(g.Warnings) != 1 || !strings.Contains(g.Warnings[0], "was made for another fauna: 24 of its 26 kinds are not in your animals") {
+	if err != nil || *g.Indices[0].Value != 5 || !g.Withheld() || len(g.Warnings) != 1 ||
+		!strings.Contains(g.Warnings[0], "was made for another fauna: 24 of its 26 kinds are not in your animals") {
 		t.Errorf("%v, %+v", err, g)
 	}
 }

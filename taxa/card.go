@@ -84,11 +84,13 @@ func (c *Catalog) readCards(fsys fs.FS, dir string, report *authored.Report) err
 
 func (c *Catalog) readCard(s authored.Section) *Card {
 	card := &Card{Taxon: s.ID, Life: s.NeedStr("life"), Eats: s.Strs("eats"), Food: s.NeedStr("food"), Tells: s.NeedStr("tells"),
-		Silent: s.NeedStr("silent"), Months: s.Str("months"), Try: s.NeedStr("try"), Source: s.NeedStr("source"), Status: s.NeedStr("status")}
+		Silent: s.NeedStr("silent"), Months: s.Str("months"), Try: s.NeedStr("try"), Source: s.NeedStr("source"),
+		Status: s.NeedStr("status")}
 	s.Need("eats", "marks")
 	for i, word := range card.Eats {
 		if !slices.Contains(Eatings, word) {
-			s.FailAt(s.Elem("eats", i), "unknown-eats", "there is no way to eat "+plain.Quote(word), "it is one of "+strings.Join(Eatings, ", "))
+			s.FailAt(s.Elem("eats", i), "unknown-eats", "there is no way to eat "+plain.Quote(word),
+				"it is one of "+strings.Join(Eatings, ", "))
 		}
 	}
 	checkWord(s, "status", card.Status, CardStatuses)
@@ -106,7 +108,8 @@ func (c *Catalog) readMarks(t *authored.Table) (out [2]Mark) {
 		}
 		words := t.NeedStr(trait)
 		if n := utf8.RuneCountInString(words); n > longestMark {
-			t.Fail(trait, "long-mark", fmt.Sprintf("this mark has %d characters, and there is room for %d", n, longestMark), "say it shorter")
+			t.Fail(trait, "long-mark", fmt.Sprintf("this mark has %d characters, and there is room for %d", n, longestMark),
+				"say it shorter")
 		}
 		if i < len(out) {
 			out[i] = Mark{trait, words}

@@ -12,7 +12,8 @@ import (
 func TestCardsHoldForWhatLiesBeneath(t *testing.T) {
 	c := embedded(t)
 	for id, want := range map[string]string{
-		"ephemeroptera": "ephemeroptera", "mayfly-tailless": "ephemeroptera", "uenoidae": "caddisfly-case", "baetidae": "baetidae", "chironomidae-red": "chironomidae",
+		"ephemeroptera": "ephemeroptera", "mayfly-tailless": "ephemeroptera", "uenoidae": "caddisfly-case",
+		"baetidae": "baetidae", "chironomidae-red": "chironomidae",
 		"simuliidae-pupa": "", "insecta": "", "terrestrial-insect": "", "nothing": "",
 	} {
 		got := ""
@@ -37,7 +38,8 @@ source = "f"
 `
 
 func TestCardsAreReadStrictly(t *testing.T) {
-	sound := "[card.isonychiidae]\n" + cardWords + "eats = [\"hunter\"]\nstatus = \"memory\"\nmarks = { tails = \"none\", claws = \"small\" }\n"
+	sound := "[card.isonychiidae]\n" + cardWords +
+		"eats = [\"hunter\"]\nstatus = \"memory\"\nmarks = { tails = \"none\", claws = \"small\" }\n"
 	for _, row := range []struct{ why, from, to, want string }{
 		{"sound", "", "", ""},
 		{"another taxon", "isonychiidae", "flea", `cards.toml:1:1: unknown-taxon: there is no taxon "flea"`},

@@ -43,8 +43,8 @@ func EmbeddedFiles() fs.FS { return embedded }
 
 // Load reads a catalog from a folder: traits.toml and, in the order of their
 // names, all its other .toml files as taxa, but for cards.toml, which holds its
-// cards, and those of its folder regions. A catalog with anything wrong is refused; the error is of type [authored.Findings] where the files could be
-// read at all. Messages put dir before the names of the files.
+// cards, and those of its folder regions. A catalog with anything wrong is refused; the error is of type
+// [authored.Findings] where the files could be read at all. Messages put dir before the names of the files.
 func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	var report authored.Report
 	vocabulary, err := loadVocabulary(fsys, dir, &report)
@@ -110,7 +110,9 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 func (c *Catalog) addFile(top *authored.Table, files folder) {
 	for _, named := range top.Subs("taxon") {
 		if first := c.index[named.ID]; first != nil {
-			named.FailAt(named.Here(), "doubled-id", fmt.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.at.Here()), "keep one of the two, or give one another id")
+			named.FailAt(named.Here(), "doubled-id",
+				fmt.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.at.Here()),
+				"keep one of the two, or give one another id")
 			continue
 		}
 		t := readTaxon(named, files)
@@ -149,7 +151,8 @@ func (c *Catalog) checkFormer(t *Taxon) {
 			t.at.FailAt(t.at.Elem("was", i), "doubled-id", "the former id "+plain.Quote(id)+" is the id of a taxon today",
 				"where it was split, let what it meant keep its id, as the parent of the new ones")
 		case c.former[id] != "":
-			t.at.FailAt(t.at.Elem("was", i), "doubled-id", fmt.Sprintf("the former id %s is also one of %s", plain.Quote(id), plain.Quote(c.former[id])),
+			t.at.FailAt(t.at.Elem("was", i), "doubled-id",
+				fmt.Sprintf("the former id %s is also one of %s", plain.Quote(id), plain.Quote(c.former[id])),
 				"a former id can mean one taxon: give it to the one that holds both")
 		default:
 			c.former[id] = t.ID
@@ -170,11 +173,13 @@ func (c *Catalog) checkParent(t *Taxon) {
 	for up := c.index[t.Parent]; up != nil; up = c.index[up.Parent] {
 		switch {
 		case met[up]:
-			up.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", plain.Quote(up.ID)), "correct the parent of one of the taxa on the way round")
+			up.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", plain.Quote(up.ID)),
+				"correct the parent of one of the taxa on the way round")
 			up.Parent = ""
 			return
 		case len(met) > highest:
-			t.at.Fail("parent", "too-deep", fmt.Sprintf("more than %d taxa stand above %s", highest, plain.Quote(t.ID)), "leave out some of those between")
+			t.at.Fail("parent", "too-deep", fmt.Sprintf("more than %d taxa stand above %s", highest, plain.Quote(t.ID)),
+				"leave out some of those between")
 			t.Parent = ""
 			return
 		}

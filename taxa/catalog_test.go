@@ -135,12 +135,16 @@ func TestWhatATaxonInherits(t *testing.T) {
 
 func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 	for _, row := range []struct{ why, old, new, want string }{
-		{"unknown parent", `parent = "ephemeroptera"`, `parent = "ephemeropteran"`, `mine/animals.toml:21:10: unknown-taxon: there is no taxon "ephemeropteran" (did you mean "ephemeroptera"?)`},
-		{"own ancestor", "scientific = \"Insecta\"\n", "scientific = \"Insecta\"\nparent = \"isonychiidae\"\n", "mine/animals.toml:4:10: parent-cycle:"},
+		{"unknown parent", `parent = "ephemeroptera"`, `parent = "ephemeropteran"`,
+			`mine/animals.toml:21:10: unknown-taxon: there is no taxon "ephemeropteran" (did you mean "ephemeroptera"?)`},
+		{"own ancestor", "scientific = \"Insecta\"\n", "scientific = \"Insecta\"\nparent = \"isonychiidae\"\n",
+			"mine/animals.toml:4:10: parent-cycle:"},
 		{"unknown rank", `rank = "family"`, `rank = "tribe"`, "mine/animals.toml:18:8: unknown-rank:"},
 		{"unknown class", `class = "somewhat sensitive"`, `class = "so-so"`, "mine/animals.toml:46:9: unknown-class:"},
-		{"class without a source", "class_source = \"memory\"\nsource = \"memory\"\nhandling", "source = \"memory\"\nhandling", "mine/animals.toml:5:1: missing-field: \"class_source\""},
-		{"no source", "scientific = \"Insecta\"\nsource = \"memory\"", "scientific = \"Insecta\"", "mine/animals.toml:1:1: missing-field: \"source\""},
+		{"class without a source", "class_source = \"memory\"\nsource = \"memory\"\nhandling",
+			"source = \"memory\"\nhandling", "mine/animals.toml:5:1: missing-field: \"class_source\""},
+		{"no source", "scientific = \"Insecta\"\nsource = \"memory\"", "scientific = \"Insecta\"",
+			"mine/animals.toml:1:1: missing-field: \"source\""},
 		{"unknown trait", "claws = \"?\"", "claw = \"1\"", "mine/animals.toml:27:1: unknown-trait:"},
 		{"unknown state", "tails = \"2\"\nclaws", "tails = \"4\"\nclaws", "mine/animals.toml:39:9: unknown-state:"},
 		{"shares that do not sum to one", "2 = 0.1", "2 = 0.3", "mine/animals.toml:26:1: bad-share:"},
@@ -165,7 +169,8 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 	for _, row := range []struct{ why, old, new, want string }{
 		{"unknown way of looking", `look = "lens"`, `look = "microscope"`, "mine/traits.toml:16:8: unknown-look:"},
 		{"misread rate of a coin", "misread = 0.15", "misread = 0.6", "mine/traits.toml:17:11: out-of-range:"},
-		{"confused with a state that is not there", `mistaken_for = ["2"]`, `mistaken_for = ["2", "5"]`, "mine/traits.toml:12:22: unknown-state:"},
+		{"confused with a state that is not there", `mistaken_for = ["2"]`, `mistaken_for = ["2", "5"]`,
+			"mine/traits.toml:12:22: unknown-state:"},
 		{"one state only", "[trait.claws.state.2]\nlabel = \"two claws\"\n", "", "mine/traits.toml:14:1: few-states:"},
 	} {
 		changed := strings.Replace(traits, row.old, row.new, 1)
@@ -192,7 +197,10 @@ func TestFolderThatIsNoCatalog(t *testing.T) {
 	}{
 		{"empty", fstest.MapFS{}, "mine/traits.toml: no such file"},
 		{"no taxa", fstest.MapFS{"traits.toml": {Data: []byte(traits)}}, "the folder of taxa holds no .toml file"},
-		{"doubled over two files", fstest.MapFS{"traits.toml": {Data: []byte(traits)}, "a.toml": {Data: []byte(animals)}, "b.toml": {Data: []byte("[taxon.insecta]\nrank=\"class\"\nscientific=\"I\"\nsource=\"memory\"\n")}}, "mine/b.toml:1:1: doubled-id: the taxon \"insecta\" is already described at mine/a.toml:1:1"},
+		{"doubled over two files", fstest.MapFS{
+			"traits.toml": {Data: []byte(traits)}, "a.toml": {Data: []byte(animals)},
+			"b.toml": {Data: []byte("[taxon.insecta]\nrank=\"class\"\nscientific=\"I\"\nsource=\"memory\"\n")}},
+			"mine/b.toml:1:1: doubled-id: the taxon \"insecta\" is already described at mine/a.toml:1:1"},
 	} {
 		if _, err := taxa.Load(row.fsys, "mine"); err == nil || !strings.HasPrefix(err.Error(), row.want) {
 			t.Errorf("%s: %v, want %s", row.why, err, row.want)
@@ -239,7 +247,8 @@ func TestTaxaAboveEachOtherWithoutEndAreToldInTime(t *testing.T) {
 		t.Errorf("60 taxa above one: %v", err)
 	}
 	begun := time.Now()
-	if err := load(8_000); err == nil || !strings.Contains(err.Error(), `mine/animals.toml:309:10: too-deep: more than 60 taxa stand above "t61"`) {
+	if err := load(8_000); err == nil ||
+		!strings.Contains(err.Error(), `mine/animals.toml:309:10: too-deep: more than 60 taxa stand above "t61"`) {
 		t.Errorf("%.300v", err)
 	}
 	if took := time.Since(begun); took > 20*time.Second {

@@ -10,16 +10,18 @@ import (
 // overlooks does more harm than one question more.
 var (
 	// hedged are words that make a whole clause doubtful.
-	hedged = regexp.MustCompile(`(?i)\b(?:perhaps|maybe|possibly|probably|presumably|apparently|supposedly|supposed|might|seem(?:s|ed)?|appear(?:s|ed)?` +
-		`|(?:could|may|must|would|should)(?: well)?(?: not)? (?:be|have)|think|thought|guess|suppose|believe|imagine|wonder|reckon|assume` +
-		`|unsure|uncertain|unclear|whether|either|nothing|(?:sort|kind) of|hard to|difficult to|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
-		`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?(?:tell|see|make|count|find|say|be|get|decide|notice)` +
-		`|(?:is|are|was|were) (?:there )?(?:one |only )?left|might've)\b`)
+	hedged = regexp.MustCompile(
+		`(?i)\b(?:perhaps|maybe|possibly|probably|presumably|apparently|supposedly|supposed|might|seem(?:s|ed)?|appear(?:s|ed)?` +
+			`|(?:could|may|must|would|should)(?: well)?(?: not)? (?:be|have)|think|thought|guess|suppose|believe|imagine|wonder|reckon|assume` +
+			`|unsure|uncertain|unclear|whether|either|nothing|(?:sort|kind) of|hard to|difficult to|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
+			`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?(?:tell|see|make|count|find|say|be|get|decide|notice)` +
+			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|might've)\b`)
 	// aside are words behind which, up to the end of the clause, a likeness, a
 	// condition, a measure, the place or the food is spoken of.
-	aside = regexp.MustCompile(`(?i)\b(?:like an?|like the|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
-		`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)|picked|taken|dug|shaken|sieved|netted` +
-		`|(?:in|into|from) (?:the|my|our) net|among|amongst|next to|near|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
+	aside = regexp.MustCompile(
+		`(?i)\b(?:like an?|like the|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
+			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)|picked|taken|dug|shaken|sieved|netted` +
+			`|(?:in|into|from) (?:the|my|our) net|among|amongst|next to|near|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
 	// nearly are words that make only what follows at once doubtful.
 	nearly = regexp.MustCompile(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
 	// parted is what stands between clauses.
@@ -99,7 +101,8 @@ func (d *doubts) doubtful(from, to int, p *phrase) bool {
 }
 
 // lost are the stems of words for a part that has come off.
-var lost = []string{stem("gone"), stem("missing"), stem("lost"), stem("snapped"), stem("broken"), stem("torn"), stem("rubbed"), stem("stump")}
+var lost = []string{stem("gone"), stem("missing"), stem("lost"), stem("snapped"), stem("broken"), stem("torn"),
+	stem("rubbed"), stem("stump")}
 
 // bodyParts are the stems of parts of which people say what they say of the body.
 var bodyParts = stems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
@@ -117,7 +120,8 @@ func stems(words string) map[string]bool {
 // known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
 func (s *span) ofAnother(words []token, taken []*span) bool {
 	from, to := s.from, s.to
-	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn || words[to].stem == deny || number(words[to].stem) {
+	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn ||
+		words[to].stem == deny || number(words[to].stem) {
 		return false
 	}
 	return taken[to] == nil || !s.turned && len(taken[to].phrase.tokens) > 1
@@ -193,7 +197,8 @@ func (s *span) within(found []finding) bool {
 			return !number(first) && !manners[first]
 		}
 		for i := s.from; i < s.to; i++ {
-			if !slices.Contains(s.at, i) && slices.Contains(other.at, i) && other.from <= s.from && other.to >= s.to && !number(s.phrase.tokens[0]) {
+			if !slices.Contains(s.at, i) && slices.Contains(other.at, i) && other.from <= s.from && other.to >= s.to &&
+				!number(s.phrase.tokens[0]) {
 				return true
 			}
 		}

@@ -30,7 +30,8 @@ func TestATaxonMayHaveADrawingOfItsOwn(t *testing.T) {
 		switch {
 		case row.want == "" && err != nil:
 			t.Error(err)
-		case row.want == "" && (c.Taxon("insecta").Drawing == nil || (len(c.Taxon("insecta").Drawing.Strokes) == 0) != (row.figure == "none")):
+		case row.want == "" && (c.Taxon("insecta").Drawing == nil ||
+			(len(c.Taxon("insecta").Drawing.Strokes) == 0) != (row.figure == "none")):
 			t.Errorf("%s was not read", row.figure)
 		case row.want != "" && (err == nil || !strings.Contains(err.Error(), row.want)):
 			t.Errorf("%s %s: %v, want %s", row.figure, row.svg, err, row.want)
@@ -49,7 +50,8 @@ func TestATaxonMayHaveAPhotograph(t *testing.T) {
 		{"photo = \"own.png\"\nphoto_by = \"Ada, CC BY 4.0\"", picture.String(), ""},
 		{"photo = \"own.png\"", picture.String(), "mine/animals.toml:1:1: missing-field: \"photo_by\" is missing"},
 		{"photo_by = \"Ada\"", "", "\"photo\" is missing"},
-		{"photo = \"own.png\"\nphoto_by = \"Ada\"", "GIF89a", "mine/animals.toml:5:9: bad-photo: \"own.png\" cannot be shown: it is no JPEG or PNG"},
+		{"photo = \"own.png\"\nphoto_by = \"Ada\"", "GIF89a",
+			"mine/animals.toml:5:9: bad-photo: \"own.png\" cannot be shown: it is no JPEG or PNG"},
 		{"photo = \"other.png\"\nphoto_by = \"Ada\"", "", "mine/animals.toml:5:9: bad-photo: the photograph cannot be read"},
 		{"photo = \"../own.png\"\nphoto_by = \"Ada\"", "", "is no photograph of this folder"},
 		{"photo = \"own.gif\"\nphoto_by = \"Ada\"", "", "is no photograph of this folder"},

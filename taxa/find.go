@@ -218,11 +218,13 @@ func likeness(want, name reading) (off int, ok bool) {
 	switch {
 	case containsAll(want.words, name.words), containsAll(name.words, want.words):
 		return sharesWords + longer, true
-	case len(w) >= 3 && (strings.HasPrefix(n, w) || slices.ContainsFunc(name.words, func(x string) bool { return strings.HasPrefix(x, w) })):
+	case len(w) >= 3 && (strings.HasPrefix(n, w) ||
+		slices.ContainsFunc(name.words, func(x string) bool { return strings.HasPrefix(x, w) })):
 		return beginsSo + longer, true
 	case longer <= len(w)/3 && plain.Distance(w, n) <= min(3, len(w)/3):
 		return almostSpelt + longer, true
-	case len(want.words) == 1 && slices.ContainsFunc(name.words, func(x string) bool { _, ok := misspeltWord(w, x, name.latin); return ok }):
+	case len(want.words) == 1 && slices.ContainsFunc(name.words,
+		func(x string) bool { _, ok := misspeltWord(w, x, name.latin); return ok }):
 		return almostSpelt + longer, true
 	}
 	return 0, false

@@ -32,8 +32,10 @@ func TestFormerIDs(t *testing.T) {
 		t.Error(problem, hint)
 	}
 	for _, row := range []struct{ why, text, want string }{
-		{"still the id of another", taxon("snail", `["worm"]`) + taxon("worm", "[]"), `a.toml:5:8: doubled-id: the former id "worm" is the id of a taxon today`},
-		{"claimed twice", taxon("snail", `["x"]`) + taxon("worm", `["x"]`), `a.toml:10:8: doubled-id: the former id "x" is also one of "snail"`},
+		{"still the id of another", taxon("snail", `["worm"]`) + taxon("worm", "[]"),
+			`a.toml:5:8: doubled-id: the former id "worm" is the id of a taxon today`},
+		{"claimed twice", taxon("snail", `["x"]`) + taxon("worm", `["x"]`),
+			`a.toml:10:8: doubled-id: the former id "x" is also one of "snail"`},
 	} {
 		if _, err := load(row.text); err == nil || !strings.HasPrefix(err.Error(), row.want) {
 			t.Errorf("%s: %v, want %s", row.why, err, row.want)

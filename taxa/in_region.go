@@ -68,7 +68,8 @@ func (c *Catalog) Classed(source string, class func(taxon string) (Class, bool))
 
 // copied is a catalog whose taxa are changed copies.
 func (c *Catalog) copied(change func(*Taxon)) *Catalog {
-	v := &Catalog{vocabulary: c.vocabulary, index: make(map[string]*Taxon, len(c.taxa)), former: c.former, regions: c.regions, cards: c.cards, base: c.Base()}
+	v := &Catalog{vocabulary: c.vocabulary, index: make(map[string]*Taxon, len(c.taxa)), former: c.former, regions: c.regions,
+		cards: c.cards, base: c.Base()}
 	v.taxa = make([]*Taxon, len(c.taxa))
 	for i, t := range c.taxa {
 		own := *t

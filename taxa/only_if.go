@@ -64,7 +64,8 @@ func (v *Vocabulary) checkOnlyIf(rows []authored.Section) {
 			rows[i].Fail("only_if", "unknown-state", problem, hint)
 		}
 		if t.State(absent) < 0 || t.OnlyIf.Trait == t.ID {
-			rows[i].Fail("only_if", "unknown-state", fmt.Sprintf("the trait %s has no state %s for where it is not there", plain.Quote(t.ID), plain.Quote(absent)),
+			rows[i].Fail("only_if", "unknown-state",
+				fmt.Sprintf("the trait %s has no state %s for where it is not there", plain.Quote(t.ID), plain.Quote(absent)),
 				"give it that state")
 		}
 	}

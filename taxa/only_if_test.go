@@ -40,10 +40,13 @@ source = "memory"
 `
 	for _, row := range []struct{ why, part, says string }{
 		{"in order", `only_if = { tails = "two" }` + "\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n", ""},
-		{"no such trait", `only_if = { tail = "two" }` + "\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n", `there is no trait "tail"`},
+		{"no such trait", `only_if = { tail = "two" }` + "\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n",
+			`there is no trait "tail"`},
 		{"no such state", `only_if = { tails = "three" }` + "\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n", `"three"`},
-		{"two traits", `only_if = { tails = "two", length = "long" }` + "\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n", "hangs on one trait"},
-		{"no state for where it is not", `only_if = { tails = "two" }` + "\nstate.short.label = \"short\"\nstate.long.label = \"long\"\n", `no state "none"`},
+		{"two traits", `only_if = { tails = "two", length = "long" }` +
+			"\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n", "hangs on one trait"},
+		{"no state for where it is not",
+			`only_if = { tails = "two" }` + "\nstate.short.label = \"short\"\nstate.long.label = \"long\"\n", `no state "none"`},
 	} {
 		_, err := load(whole+row.part, "")
 		if row.says == "" && err != nil || row.says != "" && (err == nil || !strings.Contains(err.Error(), row.says)) {

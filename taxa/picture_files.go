@@ -40,7 +40,9 @@ func (p *Photo) open(files folder, name string) (message, hint string) {
 		}
 		out, err := photo.Small(data)
 		if err != nil {
-			return nil, authored.Findings{{Pos: p.At, Rule: "bad-photo", Message: fmt.Sprintf("%s cannot be shown: %v", plain.Quote(name), err), Hint: "save it as a JPEG picture"}}
+			return nil, authored.Findings{
+				{Pos: p.At, Rule: "bad-photo", Message: fmt.Sprintf("%s cannot be shown: %v", plain.Quote(name), err),
+					Hint: "save it as a JPEG picture"}}
 		}
 		return out, nil
 	})

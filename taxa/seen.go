@@ -153,7 +153,8 @@ func (v *Vocabulary) take(words []token, part string) takings {
 // doubted reports whether what was found is rather asked than noted.
 func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
 	taken := all.words
-	return f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) || f.shade(words, taken) || f.ofPart(part, words, taken, v) || f.within(all.found) ||
+	return f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) || f.shade(words, taken) ||
+		f.ofPart(part, words, taken, v) || f.within(all.found) ||
 		f.orElse(part, words, taken) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }
 
@@ -193,7 +194,8 @@ func bestSpans(all []span) [][]span {
 	for _, s := range all {
 		if n := len(out) - 1; n >= 0 {
 			same := out[n][0]
-			if same.from == s.from && same.to == s.to && same.gap == s.gap && same.edits == s.edits && len(same.phrase.tokens) == len(s.phrase.tokens) {
+			if same.from == s.from && same.to == s.to && same.gap == s.gap && same.edits == s.edits &&
+				len(same.phrase.tokens) == len(s.phrase.tokens) {
 				out[n] = append(out[n], s)
 				continue
 			}
@@ -209,7 +211,8 @@ func bestSpans(all []span) [][]span {
 func (s *span) free(taken []*span) bool {
 	fresh := 0
 	for i := s.from; i < s.to; i++ {
-		if !slices.Contains(s.at, i) && taken[i] != nil && slices.Contains(taken[i].at, i) && !number(s.phrase.tokens[0]) && taken[i].from <= s.from && taken[i].to >= s.to {
+		if !slices.Contains(s.at, i) && taken[i] != nil && slices.Contains(taken[i].at, i) && !number(s.phrase.tokens[0]) &&
+			taken[i].from <= s.from && taken[i].to >= s.to {
 			return false // what it passes over says there what is meant
 		}
 	}

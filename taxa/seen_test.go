@@ -155,7 +155,8 @@ func finds(told, trait, state string) bool {
 }
 
 func FuzzUnderstand(f *testing.F) {
-	for _, said := range []string{"ten legs, pincers", "no long tails", "2.5 mm. round", "'s", "’", "no no no legs", "ß shell", strings.Repeat("tail ", 50)} {
+	for _, said := range []string{"ten legs, pincers", "no long tails", "2.5 mm. round", "'s", "’", "no no no legs",
+		"ß shell", strings.Repeat("tail ", 50)} {
 		f.Add(said)
 	}
 	v := vocabulary(f)

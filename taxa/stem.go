@@ -26,7 +26,8 @@ type token struct {
 
 var denials = map[string]bool{
 	"no": true, "not": true, "without": true, "never": true, "none": true, "lacks": true, "lacking": true, "lack": true,
-	"hasn't": true, "isn't": true, "doesn't": true, "haven't": true, "aren't": true, "don't": true, "neither": true, "nor": true, "didn't": true, "can't": true, "cannot": true,
+	"hasn't": true, "isn't": true, "doesn't": true, "haven't": true, "aren't": true, "don't": true, "neither": true,
+	"nor": true, "didn't": true, "can't": true, "cannot": true,
 }
 
 // idle are words that carry no meaning here.

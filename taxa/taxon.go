@@ -37,7 +37,8 @@ const Informal = "group"
 
 // Ranks are the ranks a taxon may have, highest first; [Informal] is no formal
 // rank.
-var Ranks = []string{"phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder", "superfamily", "family", "subfamily", "genus", Informal}
+var Ranks = []string{"phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder",
+	"superfamily", "family", "subfamily", "genus", Informal}
 
 // Range is a range of body lengths in millimetres; the zero Range is unknown.
 type Range struct{ Min, Max float64 }
@@ -132,7 +133,8 @@ func readLength(n authored.Section) Range {
 	}
 	v := n.Nums("length_mm")
 	if len(v) != 2 || v[0] <= 0 || v[1] < v[0] || v[1] > 2000 {
-		n.Fail("length_mm", "bad-length", "a length range is two numbers in millimetres, the smaller first, above 0 and at most 2000", "for example [4, 12]")
+		n.Fail("length_mm", "bad-length",
+			"a length range is two numbers in millimetres, the smaller first, above 0 and at most 2000", "for example [4, 12]")
 		return Range{}
 	}
 	return Range{v[0], v[1]}
@@ -167,7 +169,8 @@ func (t *Taxon) checkSources(v *Vocabulary, traits *authored.Table) {
 	for _, trait := range sources.Keys() {
 		sources.NeedStr(trait)
 		if v.Trait(trait) == nil || traits == nil || !traits.Has(trait) {
-			sources.FailAt(sources.KeyPos(trait), "source-of-nothing", fmt.Sprintf("a source for %s, which the taxon does not state", plain.Quote(trait)), "state the trait, or delete its source")
+			sources.FailAt(sources.KeyPos(trait), "source-of-nothing",
+				fmt.Sprintf("a source for %s, which the taxon does not state", plain.Quote(trait)), "state the trait, or delete its source")
 		}
 	}
 }
@@ -191,7 +194,8 @@ func readWeights(table *authored.Table, trait *Trait) ([]Weight, bool) {
 
 func checkState(p authored.Pos, table *authored.Table, trait *Trait, id string, before []Weight) bool {
 	if trait.State(id) < 0 {
-		table.FailAt(p, "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait.ID), plain.Quote(id)), "its states are "+plain.List(trait.StateIDs()))
+		table.FailAt(p, "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait.ID), plain.Quote(id)),
+			"its states are "+plain.List(trait.StateIDs()))
 		return false
 	}
 	if slices.ContainsFunc(before, func(w Weight) bool { return w.State == id }) {
@@ -217,7 +221,8 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 		sum += share
 	}
 	if sum < 0.999 || sum > 1.001 {
-		shares.FailAt(shares.Here(), "bad-share", fmt.Sprintf("the shares of %s sum to %.3g, not 1", plain.Quote(trait.ID), sum), "change them so that they sum to 1")
+		shares.FailAt(shares.Here(), "bad-share",
+			fmt.Sprintf("the shares of %s sum to %.3g, not 1", plain.Quote(trait.ID), sum), "change them so that they sum to 1")
 		return nil, false
 	}
 	for i := range out {
@@ -228,4 +233,6 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 
 // Builds are the ways of drawing an animal that a catalog can name for a taxon
 // and all below it, where their traits do not tell.
-var Builds = []string{"hydra", "sponge", "moss-animal", "springtail", "seed-shrimp", "copepod", "roundworm", "caddis", "penny", "scavenger", "armoured", "tiger", "bug-domed", "bug", "beetle-waisted", "beetle-dotted", "beetle-parallel", "beetle-smooth", "hellgrammite", "damselfly", "dragonfly", "mayfly", "stonefly"}
+var Builds = []string{"hydra", "sponge", "moss-animal", "springtail", "seed-shrimp", "copepod", "roundworm", "caddis",
+	"penny", "scavenger", "armoured", "tiger", "bug-domed", "bug", "beetle-waisted", "beetle-dotted", "beetle-parallel",
+	"beetle-smooth", "hellgrammite", "damselfly", "dragonfly", "mayfly", "stonefly"}

@@ -98,7 +98,8 @@ func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint stri
 	}
 	for _, s := range states {
 		if t.State(s) < 0 {
-			return fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait), plain.Quote(s)), "its states are " + plain.List(t.StateIDs())
+			return fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait), plain.Quote(s)),
+				"its states are " + plain.List(t.StateIDs())
 		}
 	}
 	return "", ""
@@ -167,7 +168,8 @@ func readTrait(n authored.Section, files folder) *Trait {
 	n.Need("misread")
 	if m, ok := n.Num("misread"); ok {
 		if m < 0 || m > 0.5 {
-			n.Fail("misread", "out-of-range", "a misread rate must be from 0 to 0.5", "write the share of answers that beginners get wrong: 0.1 for one in ten")
+			n.Fail("misread", "out-of-range", "a misread rate must be from 0 to 0.5",
+				"write the share of answers that beginners get wrong: 0.1 for one in ten")
 		}
 		t.Misread = m
 	}
@@ -191,7 +193,8 @@ func readStates(n authored.Section, t *Trait, files folder) {
 		row.Done()
 	}
 	if len(t.States) < 2 {
-		n.FailAt(n.Here(), "few-states", fmt.Sprintf("the trait %s has fewer than two states", plain.Quote(t.ID)), "a trait must be able to differ")
+		n.FailAt(n.Here(), "few-states", fmt.Sprintf("the trait %s has fewer than two states", plain.Quote(t.ID)),
+			"a trait must be able to differ")
 	}
 	for i, row := range rows {
 		checkStates(row, t, "mistaken_for", t.States[i].MistakenFor)
@@ -203,7 +206,8 @@ func checkStates(row authored.Section, t *Trait, key string, states []string) {
 	for i, s := range states {
 		switch {
 		case t.State(s) < 0:
-			row.FailAt(row.Elem(key, i), "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(t.ID), plain.Quote(s)), "its states are "+plain.List(t.StateIDs()))
+			row.FailAt(row.Elem(key, i), "unknown-state",
+				fmt.Sprintf("the trait %s has no state %s", plain.Quote(t.ID), plain.Quote(s)), "its states are "+plain.List(t.StateIDs()))
 		case s == row.ID:
 			row.FailAt(row.Elem(key, i), "unknown-state", "a state cannot be mistaken for itself", "delete it here")
 		}

@@ -64,7 +64,9 @@ func (m *maker) taxon() string { return m.taxa[m.random.IntN(len(m.taxa))].ID }
 
 func (m *maker) visit(i int, protocol string) *visit.Visit {
 	begun := time.Date(2025, 5, 1, 9, 0, 0, 0, time.UTC).AddDate(0, 0, i)
-	m.v = &visit.Visit{Header: visit.Header{ID: fmt.Sprintf("visit%03d", i), Site: fmt.Sprint("Brook ", i), Date: begun.Format(time.DateOnly), People: []string{"Oona"}, Protocol: protocol, Begun: begun}}
+	m.v = &visit.Visit{Header: visit.Header{
+		ID: fmt.Sprintf("visit%03d", i), Site: fmt.Sprint("Brook ", i), Date: begun.Format(time.DateOnly),
+		People: []string{"Oona"}, Protocol: protocol, Begun: begun}}
 	samples := 1 + m.random.IntN(5)
 	for s := range samples {
 		body := visit.Sample{Label: fmt.Sprint(s + 1), Habitat: "riffle", Area: 0.37}
@@ -76,7 +78,8 @@ func (m *maker) visit(i int, protocol string) *visit.Visit {
 		}
 		m.add(body)
 	}
-	m.add(visit.Conditions{Values: condition.Values{"water-temperature": {Number: float64(m.random.IntN(25)), With: "strips"}, "sky": {Text: "rain"},
+	m.add(visit.Conditions{Values: condition.Values{
+		"water-temperature": {Number: float64(m.random.IntN(25)), With: "strips"}, "sky": {Text: "rain"},
 		"bed": {Parts: []condition.Part{{Word: "sand", Percent: 100}}}, "trained": {List: []string{"Oona"}}, "begun": {Text: "09:30"}}})
 	var ids []string
 	for range m.random.IntN(12) {
@@ -94,7 +97,8 @@ func (m *maker) visit(i int, protocol string) *visit.Visit {
 // animals are some of one sample: named closely or broadly, with what they may be
 // or without, or set aside.
 func (m *maker) animals(samples int) visit.Identification {
-	d := visit.Identification{Sample: fmt.Sprint(1 + m.random.IntN(samples)), Taxon: m.taxon(), Count: 1 + m.random.IntN(40), Confidence: 0.9}
+	d := visit.Identification{Sample: fmt.Sprint(1 + m.random.IntN(samples)), Taxon: m.taxon(), Count: 1 + m.random.IntN(40),
+		Confidence: 0.9}
 	for range m.random.IntN(3) {
 		d.Possible = append(d.Possible, m.taxon())
 	}

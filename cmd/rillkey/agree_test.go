@@ -40,7 +40,8 @@ type told struct {
 func TestASheetCountsTheSameEverywhere(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "mill.visit.toml")
-	does(t, "", "visit", "begin", "--visit", file, "--site", "Mill", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read")
+	does(t, "", "visit", "begin", "--visit", file, "--site", "Mill", "--date", "2026-05-16", "--protocol", "riffle-three",
+		"--cautions-read")
 	for range 3 {
 		does(t, "", "visit", "sample", "--visit", file, "--habitat", "riffle", "--area", "0.37")
 	}
@@ -67,7 +68,8 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 	elsewhere := otherAccounts{
 		csv: csvRows(t, readText(t, filepath.Join(out, "csv", "records.csv"))), archive: archiveRows(t, filepath.Join(out, "all.zip")),
 		list: listed(t, dir), series: inSeries(t, files),
-		sql:   csvText(t, db("", "SELECT k.visit, k.scheme, k.kind, SUM(r.animals) FROM record r JOIN record_kind k ON k.visit = r.visit AND k.record = r.record GROUP BY k.visit, k.scheme, k.kind")),
+		sql: csvText(t, db("", "SELECT k.visit, k.scheme, k.kind, SUM(r.animals) FROM record r JOIN record_kind k ON k.visit "+
+			"= r.visit AND k.record = r.record GROUP BY k.visit, k.scheme, k.kind")),
 		views: map[string][][]string{},
 	}
 	for _, view := range []string{"presence_index", "family_biotic_index"} {
@@ -117,8 +119,10 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 		say("the report", told{drawn(t, file, g.kinds), g.value}, true)
 		sameConditions(t, v, elsewhere)
 		for _, id := range elsewhere.archive.absent(v.Header.ID) {
-			if k := slices.IndexFunc(main.Kinds, func(k scheme.Kind) bool { return slices.Contains(k.Taxa, id) }); k < 0 || g.kinds[main.Kinds[k].Label] > 0 {
-				t.Errorf("%s: Darwin Core says that there is no %s, of which grade counts %d", v.Header.Site, id, g.kinds[main.Kinds[k].Label])
+			if k := slices.IndexFunc(main.Kinds, func(k scheme.Kind) bool { return slices.Contains(k.Taxa, id) }); k < 0 ||
+				g.kinds[main.Kinds[k].Label] > 0 {
+				t.Errorf("%s: Darwin Core says that there is no %s, of which grade counts %d", v.Header.Site, id,
+					g.kinds[main.Kinds[k].Label])
 			}
 		}
 		for _, i := range append(slices.Clone(grade.Indices), grade.Beside...) {

@@ -22,7 +22,8 @@ func coupletsCommand(a *app) *cobra.Command {
 		Short: "For authors of keys: check, stats, show, trim, renumber, draft, compare, failures",
 		RunE:  group,
 	}
-	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a), trialCommand(a), failuresCommand(a), compareKeysCommand(a))
+	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a),
+		trialCommand(a), failuresCommand(a), compareKeysCommand(a))
 	return cmd
 }
 

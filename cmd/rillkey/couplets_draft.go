@@ -186,8 +186,10 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 		a.complain(show.Warning(f))
 	}
 	looking := flow.Observer{Effort: key.Looking(&taxa.Vocabulary{}).Effort, Readings: draft.EvenReadings}
-	p := &plan{looking: looking, head: draft.Head{ID: "drafted", Title: wording.Sprintf("Draft of %s", plain.Printable(filepath.Base(flags.csv))),
-		Source: wording.Of("drafted by rillkey from a spreadsheet; wording to be edited"), Commonness: sheet.Commonness(), Asks: sheet.Asks, Ends: sheet.Wording()}}
+	p := &plan{looking: looking, head: draft.Head{
+		ID: "drafted", Title: wording.Sprintf("Draft of %s", plain.Printable(filepath.Base(flags.csv))),
+		Source: wording.Of("drafted by rillkey from a spreadsheet; wording to be edited"), Commonness: sheet.Commonness(),
+		Asks: sheet.Asks, Ends: sheet.Wording()}}
 	if p.files, err = sheetFiles(sheet, flags.taxaOut); err != nil {
 		return nil, err
 	}

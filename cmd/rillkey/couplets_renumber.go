@@ -63,7 +63,8 @@ func renumberKey(a *app, flags renumberFlags) error {
 		return err
 	}
 	if len(out.Couplets) > 0 {
-		return fmt.Errorf("couplet %s decides nothing and would fall away; mend that first ('rillkey couplets check' names it)", out.Couplets[0])
+		return fmt.Errorf("couplet %s decides nothing and would fall away; mend that first ('rillkey couplets check' "+
+			"names it)", out.Couplets[0])
 	}
 	if _, err := couplets.LoadText(out.Text, "the renumbered key", catalog); err != nil {
 		return fmt.Errorf("the key cannot be renumbered cleanly, so nothing was written: %w", err)

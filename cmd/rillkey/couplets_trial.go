@@ -94,7 +94,8 @@ func trialCommand(a *app) *cobra.Command {
 	flags.BoolVar(&f.eachKind, "each-kind", false, "animals of every end point equally often, which the program does not know")
 	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
 	flags.Float64Var(&f.strangers, "strangers", 0, "the key does not lead to this `SHARE` of the animals")
-	flags.BoolVar(&f.spoken, "own-words", false, "with --described: what strikes is said in the words of the account, and taken as the screens understand it")
+	flags.BoolVar(&f.spoken, "own-words", false,
+		"with --described: what strikes is said in the words of the account, and taken as the screens understand it")
 	flags.StringVar(&f.described, "described", "", "try the animals that are described in words in `DIR` instead")
 	flags.BoolVar(&f.inquiry.noLens, "no-lens", false, "nobody has a hand lens")
 	flags.Var(&f.inquiry.sure, "sure", sureHelp)

@@ -102,7 +102,8 @@ func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
 	}
 	date := v.Begun.Format(time.DateOnly)
 	path := filepath.Join(r.dir, visit.FileName(date, v.Site))
-	header := visit.Header{Site: v.Site, Date: date, People: v.People, Region: usualRegion, Protocol: v.Protocol, CautionsRead: true, Begun: v.Begun}
+	header := visit.Header{Site: v.Site, Date: date, People: v.People, Region: usualRegion, Protocol: v.Protocol,
+		CautionsRead: true, Begun: v.Begun}
 	if _, err := visit.Create(path, header, r.random); err != nil {
 		return nil, err
 	}

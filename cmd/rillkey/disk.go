@@ -52,7 +52,8 @@ func (d *disk) ended(o *outlet, err error) error {
 	case len(d.onDisk) == 0:
 		return o.err
 	}
-	return fault{statusUntold, fmt.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err, plain.Printable(someOf(d.onDisk)))}
+	return fault{statusUntold, fmt.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err,
+		plain.Printable(someOf(d.onDisk)))}
 }
 
 // someOf lists what there is, at most a few.

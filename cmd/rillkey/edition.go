@@ -156,7 +156,8 @@ func otherEdition(was, is []string) string {
 	}
 	words := wording.Of("this visit was begun with other files than those in use")
 	if v, w := old["version"], now["version"]; v != w && v != "" && w != "" {
-		words = wording.Sprintf("this visit was begun with version %s of the region, and version %s is in use", plain.Printable(v), plain.Printable(w))
+		words = wording.Sprintf("this visit was begun with version %s of the region, and version %s is in use",
+			plain.Printable(v), plain.Printable(w))
 	}
 	return wording.Sprintf("%s; what differs: %s", words, plain.And(differs))
 }

@@ -90,7 +90,8 @@ func answeredTruly(t *testing.T, m *key.Model, end *taxa.Taxon, random *rand.Ran
 			}
 		} else {
 			for _, lead := range now.Couplet.Leads {
-				if !slices.ContainsFunc(lead.Conditions, func(c couplets.Condition) bool { return !slices.Contains(c.States, shows(c.Trait)) }) {
+				if !slices.ContainsFunc(lead.Conditions,
+					func(c couplets.Condition) bool { return !slices.Contains(c.States, shows(c.Trait)) }) {
 					answer = lead.Letter
 				}
 			}

@@ -43,7 +43,8 @@ func TestDemoVisitsInDatabases(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, start := range map[string]func(*testing.T) exporttest.Database{"SQLite": exporttest.SQLite, "PostgreSQL": exporttest.Postgres} {
+	for name, start := range map[string]func(*testing.T) exporttest.Database{"SQLite": exporttest.SQLite,
+		"PostgreSQL": exporttest.Postgres} {
 		t.Run(name, func(t *testing.T) {
 			db := start(t)
 			for _, file := range files {

@@ -456,7 +456,8 @@ func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
 		{Key: "add", Title: wording.Of("Add it to the visit?"), Help: v.Header.Site + ", " + v.Header.Date, Confirm: true, Default: "yes"},
 		{Key: "count", Title: wording.Of("How many look the same?"), Default: r.count, Check: checkedBy(units.Animals)},
 		{Key: "sample", Title: wording.Of("Which sample did it come from?"), Options: samples, Default: s.sampleNext(t, r.sample)},
-		{Key: "cell", Title: wording.Of("Which tray cell?"), Help: wording.Of("So that it can be found again. May stay empty."), Optional: true, Default: r.cell},
+		{Key: "cell", Title: wording.Of("Which tray cell?"),
+			Help: wording.Of("So that it can be found again. May stay empty."), Optional: true, Default: r.cell},
 		{Key: "who", Title: wording.Of("Who looked?"), Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},
 	}, nil
 }

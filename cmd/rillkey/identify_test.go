@@ -71,7 +71,8 @@ func TestEveryLeadLeadsToItsEnd(t *testing.T) {
 				t.Errorf("no path leads to %s", e.ID)
 			}
 		}
-		t.Logf("with a lens: %v; %d end points; the group above is named on %d paths: %q; no name on %d: %q", lens, len(reached), len(above), above, len(open), open)
+		t.Logf("with a lens: %v; %d end points; the group above is named on %d paths: %q; no name on %d: %q", lens,
+			len(reached), len(above), above, len(open), open)
 		if len(open) > len(reached)/10 {
 			t.Errorf("with a lens: %v: %d of %d truthful paths end without a name", lens, len(open), len(reached))
 		}
@@ -182,7 +183,8 @@ func TestRecordsKeepProbabilities(t *testing.T) {
 				sum += c.Probability
 			}
 		}
-		if sum > 1+1e-9 || body.FitsHalf <= 0 || body.FitsTwice <= 0 || sum < 0.8 || body.Undecided != (body.Taxon == "") || !slices.Equal(body.Path, q.Path()) {
+		if sum > 1+1e-9 || body.FitsHalf <= 0 || body.FitsTwice <= 0 || sum < 0.8 || body.Undecided != (body.Taxon == "") ||
+			!slices.Equal(body.Path, q.Path()) {
 			t.Errorf("%v: sum %v, taxon %q, undecided %v", path, sum, body.Taxon, body.Undecided)
 		}
 	}
@@ -287,11 +289,16 @@ func TestIdentifyWithoutAName(t *testing.T) {
 		want   string
 	}{
 		{"what fits many kinds has no name", []string{"--answers", "1b"}, statusCannotSay, "Set aside for a second look"},
-		{"what fits nothing says so", []string{"--observe", "legs=0", "--observe", "tails=3", "--observe", "wings=hard"}, statusCannotSay, "No kind in this key shows all of that"},
+		{"what fits nothing says so", []string{"--observe", "legs=0", "--observe", "tails=3", "--observe", "wings=hard"},
+			statusCannotSay, "No kind in this key shows all of that"},
 		{"can't tell is an answer", []string{"--answers", "1?"}, statusCannotSay, "Set aside for a second look"},
-		{"a class alone is told with its confidence", []string{"--observe", "outline=tapered", "--observe", "tail-hair=bare"}, statusCannotSay, "Very likely a sensitive kind"},
-		{"a group where its members are open", []string{"--observe", "tails=3", "--observe", "gills=sides", "--observe", "gill-form=plates"}, statusDone, "mayfly (Ephemeroptera): order"},
-		{"several states of one trait are joined by a plus", []string{"--answers", "tails=2+3,legs=6"}, statusCannotSay, "Seen two tails, or three tails; legs: six"},
+		{"a class alone is told with its confidence", []string{"--observe", "outline=tapered", "--observe", "tail-hair=bare"},
+			statusCannotSay, "Very likely a sensitive kind"},
+		{"a group where its members are open",
+			[]string{"--observe", "tails=3", "--observe", "gills=sides", "--observe", "gill-form=plates"}, statusDone,
+			"mayfly (Ephemeroptera): order"},
+		{"several states of one trait are joined by a plus", []string{"--answers", "tails=2+3,legs=6"}, statusCannotSay,
+			"Seen two tails, or three tails; legs: six"},
 	} {
 		status, stdout, stderr := call(t, append([]string{"identify", "--no-save"}, row.args...)...)
 		if status != row.status || !strings.Contains(strings.Join(strings.Fields(stdout), " "), row.want) {
@@ -325,7 +332,8 @@ func TestDemoShowsBothVisits(t *testing.T) {
 	}
 	for _, want := range []string{
 		"1. A visit with all its samples", "3 taken of 3 required", "by ", "2. A visit that the weather cut short",
-		"2 taken of 7 required", "no grade", "without being a grade", "says nothing on drinking or swimming", "not scored", "set aside for a second look",
+		"2 taken of 7 required", "no grade", "without being a grade", "says nothing on drinking or swimming", "not scored",
+		"set aside for a second look",
 		"small winter stonefly (Capniidae) or rolled-winged stonefly (Leuctridae)", "looked again at", "perhaps misread (0.",
 	} {
 		if !strings.Contains(strings.Join(strings.Fields(stdout), " "), want) {
@@ -343,7 +351,8 @@ func TestDemoShowsBothVisits(t *testing.T) {
 func TestNothingIsSureThatNoKindShows(t *testing.T) {
 	m := keytest.Model(t)
 	for answers, misfit := range map[string]bool{
-		"1a,2a,3a,4a,move=crawl": false, "1a,2a,3a,4a,move=crawl,wings=hard": false, "1a,2a,3a,4a,move=crawl,posture=curled,rings=lobes": true,
+		"1a,2a,3a,4a,move=crawl": false, "1a,2a,3a,4a,move=crawl,wings=hard": false,
+		"1a,2a,3a,4a,move=crawl,posture=curled,rings=lobes": true,
 	} {
 		q, err := m.Inquire(key.DefaultOptions())
 		if err == nil {
@@ -364,7 +373,8 @@ func TestNothingIsSureThatNoKindShows(t *testing.T) {
 		says := strings.Contains(out.String(), "No kind in this key shows all of that")
 		sure := regexp.MustCompile(`: (very )?sure \(|  (very )?sure \(`).MatchString(out.String())
 		if v.Name == "" || says != misfit || sure == misfit || (v.Confidence < 0.9) != misfit || (body.Confidence < 0.9) != misfit {
-			t.Errorf("%s: says so %v, sure %v, confidence %v, recorded %v\n%s", answers, says, sure, v.Confidence, body.Confidence, out.String())
+			t.Errorf("%s: says so %v, sure %v, confidence %v, recorded %v\n%s", answers, says, sure, v.Confidence,
+				body.Confidence, out.String())
 		}
 	}
 }

@@ -49,7 +49,8 @@ func (l *library) enough(f *inquiryFlags, unsaid string) ([]string, error) {
 		if f.far == "" {
 			return nil, nil
 		}
-		return nil, misused("--far kind goes by the protocol of a visit, and there is none here; start one with 'rillkey visit begin --protocol'")
+		return nil, misused("--far kind goes by the protocol of a visit, and there is none here; start one with 'rillkey visit " +
+			"begin --protocol'")
 	}
 	_, rules, err := l.catalogAndRules()
 	if err != nil {

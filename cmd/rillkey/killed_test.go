@@ -49,16 +49,19 @@ func TestCommandsKilledAtAnyInstant(t *testing.T) {
 	}
 	run("visit", "begin", "--visit", file, "--site", "Otter Run", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read")
 	run("visit", "sample", "--visit", file, "--label", "1", "--habitat", "riffle")
-	animal := savedCode.FindStringSubmatch(run("identify", "--visit", file, "--observe", "legs=10", "--observe", "forelegs=pincers", "--json"))[1]
+	animal := savedCode.FindStringSubmatch(
+		run("identify", "--visit", file, "--observe", "legs=10", "--observe", "forelegs=pincers", "--json"))[1]
 	commands := func(i int) []string {
 		note := strings.Repeat("x", i*37%1900)
 		switch i % 10 {
 		case 0, 1:
-			return []string{"visit", "amend", "--visit", file, "--of", animal, "--count", fmt.Sprint(1 + i%90), "--reason", "counted again " + note, "--json"}
+			return []string{"visit", "amend", "--visit", file, "--of", animal, "--count", fmt.Sprint(1 + i%90), "--reason",
+				"counted again " + note, "--json"}
 		case 2:
 			return []string{"visit", "sample", "--visit", file, "--label", fmt.Sprint("s", i), "--habitat", "riffle", "--json"}
 		}
-		return []string{"identify", "--visit", file, "--sample", "1", "--observe", "legs=10", "--observe", "forelegs=pincers", "--note", note, "--json"}
+		return []string{"identify", "--visit", file, "--sample", "1", "--observe", "legs=10", "--observe", "forelegs=pincers",
+			"--note", note, "--json"}
 	}
 	var mu sync.Mutex
 	reported := map[string]bool{}
@@ -107,7 +110,8 @@ func TestCommandsKilledAtAnyInstant(t *testing.T) {
 	if killed == 0 {
 		t.Error("every command was through before it was killed")
 	}
-	t.Logf("%d commands, %d killed, %d reported as saved and found, %d entries in the file, %d torn", rounds(), killed, len(reported), len(v.Events), torn)
+	t.Logf("%d commands, %d killed, %d reported as saved and found, %d entries in the file, %d torn", rounds(), killed,
+		len(reported), len(v.Events), torn)
 }
 
 // killedCommand runs a command, kills it, and gives the codes that it reported.

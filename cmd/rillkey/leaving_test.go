@@ -56,7 +56,8 @@ func TestNothingStaysAfterASignal(t *testing.T) {
 				t.Fatal(err)
 			}
 			args := strings.Fields(strings.ReplaceAll(fill.Replace(w.args), "OUT", out))
-			cmd := exec.Command(strace, slices.Concat([]string{"-D", "-f", "-o", os.DevNull, "-e", "trace=fsync", "-e", "inject=fsync:delay_enter=2s", program}, args)...)
+			cmd := exec.Command(strace, slices.Concat(
+				[]string{"-D", "-f", "-o", os.DevNull, "-e", "trace=fsync", "-e", "inject=fsync:delay_enter=2s", program}, args)...)
 			if err := cmd.Start(); err != nil {
 				t.Fatal(err)
 			}
@@ -146,7 +147,8 @@ func TestNoNetworkIsAskedForAPDF(t *testing.T) {
 	exporttest.Program(t, "chromium", "chromium-browser", "google-chrome")
 	dir := t.TempDir()
 	log := filepath.Join(dir, "log")
-	exporttest.Run(t, exec.Command(strace, "-f", "-yy", "-s", "0", "-e", "trace=%network", "-o", log, "rillkey", "print", "labels", "--pdf", filepath.Join(dir, "labels.pdf")))
+	exporttest.Run(t, exec.Command(strace, "-f", "-yy", "-s", "0", "-e", "trace=%network", "-o", log, "rillkey", "print",
+		"labels", "--pdf", filepath.Join(dir, "labels.pdf")))
 	data, err := os.ReadFile(log)
 	if err != nil {
 		t.Fatal(err)

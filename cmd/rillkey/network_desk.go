@@ -163,7 +163,9 @@ network as structured lines to standard error.`,
 		RunE: func(*cobra.Command, []string) error {
 			return onNetwork(a, at, func(ctx context.Context, db *network.DB) (network.Health, error) { return db.Health(ctx, time.Now) },
 				func(h network.Health) error {
-					a.plainly("%s", fmt.Sprintf("The network answers (%.1f ms): schema %d; groups: %d, visits: %d, entries: %d, kept apart: %d, not graded since something came: %d.",
+					a.plainly("%s", fmt.Sprintf(
+						"The network answers (%.1f ms): schema %d; groups: %d, visits: %d, entries: %d, kept apart: %d, not "+
+							"graded since something came: %d.",
 						h.Answered, h.Schema, h.Groups, h.Visits, h.Events, h.Kept, h.Ungraded))
 					return nil
 				})

@@ -81,7 +81,8 @@ func printedPages(t *testing.T) []string {
 	for _, page := range pagesToLookAt {
 		var args []string
 		for _, arg := range page.args {
-			args = append(args, strings.NewReplacer("WHOLE", visits[0], "SHORT", visits[1], "FOLDER", demo, "PRACTISED", practised).Replace(arg))
+			args = append(args, strings.NewReplacer("WHOLE", visits[0], "SHORT", visits[1], "FOLDER", demo, "PRACTISED",
+				practised).Replace(arg))
 		}
 		file := filepath.Join(dir, page.name+".html")
 		runIn(t, append([]string{"print", "--to", file}, args...)...)
@@ -95,7 +96,8 @@ func practisedFile(t *testing.T) []byte {
 	t.Helper()
 	r := practice.Record{Person: "Robin"}
 	for i := range 40 {
-		r.Meetings = append(r.Meetings, practice.Meeting{At: time.Date(2031, 4, 5, 9, i, 0, 0, time.UTC), Source: practice.Drawing, Kind: "perlidae",
+		r.Meetings = append(r.Meetings, practice.Meeting{
+			At: time.Date(2031, 4, 5, 9, i, 0, 0, time.UTC), Source: practice.Drawing, Kind: "perlidae",
 			Walked: true, Named: []string{"perlodidae"},
 			Readings: []practice.Reading{{Trait: "gills", Is: "chest", Fit: []string{"chest"}, As: []string{"none"}, Blame: 1}}})
 	}
@@ -219,7 +221,8 @@ func areValid(t *testing.T, files []string) {
 	checker := filepath.Join(pagesTools(t), "node_modules", "vnu-jar", "build", "dist", "vnu.jar")
 	java := exporttest.Program(t, "java")
 	validate := func(files ...string) []string {
-		cmd := exec.Command(java, append([]string{"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)
+		cmd := exec.Command(java, append(
+			[]string{"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)
 		var report struct {
 			Messages []struct {
 				Type, URL, Message, Extract string
@@ -239,7 +242,8 @@ func areValid(t *testing.T, files []string) {
 		t.Error(message)
 	}
 	bad := filepath.Join(t.TempDir(), "bad.html")
-	if err := os.WriteFile(bad, []byte(`<!doctype html><html lang="en"><title>Bad</title><p><table><svg><path d="M 0 0 L x"/></svg>`), 0o644); err != nil {
+	if err := os.WriteFile(bad, []byte(`<!doctype html><html lang="en"><title>Bad</title><p><table><svg><path d="M 0 0 L x"/></svg>`),
+		0o644); err != nil {
 		t.Fatal(err)
 	}
 	if len(validate(bad)) == 0 {

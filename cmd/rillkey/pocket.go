@@ -74,7 +74,8 @@ func pageKey(a *app, what string) (string, error) {
 	}
 	file, ok := builtIn(a.keyName(catalog.Region()))
 	if !ok || home != nil || a.taxaDir != "" || a.rulesDir != "" {
-		return "", misused("%s asks a built-in key (%s) with its animals and rules, not yet those of your own", what, strings.Join(builtInNames(), ", "))
+		return "", misused("%s asks a built-in key (%s) with its animals and rules, not yet those of your own", what,
+			strings.Join(builtInNames(), ", "))
 	}
 	return strings.TrimSuffix(file, ".toml"), nil
 }

@@ -82,7 +82,8 @@ func (f *practiceFlags) sitting(flags *pflag.FlagSet) {
 	flags.BoolVar(&f.words, "words", false, "animals described in words, on a screen too")
 	flags.StringVar(&f.drawn, "drawn", "", "line by line: drawings, each in its turn in the page `FILE`, in the place of words")
 	flags.StringVar(&f.site, "site", "", "animals as common as at the site `NAME` at this time of year, by the visits in this folder")
-	flags.StringArrayVar(&f.like, "like", nil, "animals as common as in the visit's `FILE`, not as in this folder's of the season; may be repeated")
+	flags.StringArrayVar(&f.like, "like", nil,
+		"animals as common as in the visit's `FILE`, not as in this folder's of the season; may be repeated")
 	flags.Uint64Var(&f.seed, "seed", 0, "the same animals for the same `N` and the same answers")
 }
 
@@ -250,7 +251,8 @@ func (a *app) sit(l *lesson.Lesson, drawn string) error {
 		return fmt.Errorf("the last animals are not saved: %w", l.Unsaved())
 	}
 	if n, right := l.Met(); n > 0 && l.Test != "" && n < l.Animals {
-		a.plainly("The test was left after %d of %s; saved. How many were right is told of whole tests alone.", n, plain.Count(l.Animals, "animal"))
+		a.plainly("The test was left after %d of %s; saved. How many were right is told of whole tests alone.", n,
+			plain.Count(l.Animals, "animal"))
 	} else if n > 0 {
 		a.plainly("%s, %d named rightly; saved.", plain.Capital(plain.Count(n, "animal")), right)
 	}

@@ -13,7 +13,8 @@ import (
 )
 
 func meetingAt(minute int) practice.Meeting {
-	return practice.Meeting{At: time.Date(2031, 4, 5, 9, minute, 0, 0, time.UTC), Source: practice.Words, Kind: "perlidae", Sight: "perlidae", Seconds: 2}
+	return practice.Meeting{At: time.Date(2031, 4, 5, 9, minute, 0, 0, time.UTC), Source: practice.Words, Kind: "perlidae",
+		Sight: "perlidae", Seconds: 2}
 }
 
 // personAt is a person's file as a program of its own has it.

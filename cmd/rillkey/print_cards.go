@@ -20,7 +20,8 @@ on the terminal. The texts are those of cards.toml among the taxa.`,
   rillkey print cards --region north-west-europe --pdf cards.pdf`,
 		Args: noArgs,
 	}
-	cmd.Flags().StringVar(&protocol, "protocol", "", "`ID` of the protocol whose class words are used (else that of the visit or the region)")
+	cmd.Flags().StringVar(&protocol, "protocol", "",
+		"`ID` of the protocol whose class words are used (else that of the visit or the region)")
 	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) {
 		catalog, err := a.leadersCatalog(protocol)
 		if err != nil {

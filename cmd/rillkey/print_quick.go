@@ -25,7 +25,8 @@ its class as the protocol has it.`,
   rillkey print quick --large-type --region north-west-europe --pdf quick.pdf`,
 		Args: noArgs,
 	}
-	cmd.Flags().StringVar(&protocol, "protocol", "", "`ID` of the protocol whose class words are used (else that of the visit or the region)")
+	cmd.Flags().StringVar(&protocol, "protocol", "",
+		"`ID` of the protocol whose class words are used (else that of the visit or the region)")
 	cmd.Flags().BoolVar(&large, "large-type", false, "larger letters, smaller drawings")
 	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) {
 		catalog, err := a.leadersCatalog(protocol)

@@ -46,7 +46,8 @@ the report says, and a file of your own words is refused where it would leave th
 grade out or speak on drinking or swimming. Names of people and the exact place of an obscured site
 stay out unless you ask for them; notes of records are never printed, but what
 was noted on the effort of samples is, so read it first.`,
-		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --for landowner --open\n  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n" +
+		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --for landowner --open\n" +
+			"  rillkey print report 2026-05-16-tanyard-brook.visit.toml --open\n" +
 			"  rillkey print report 2026-05-16-tanyard-brook.visit.toml --history visits --pdf report.pdf",
 	}, d, func(args []string) (*paper.Page, error) {
 		if err := oneFile(a, args); err != nil {
@@ -64,7 +65,8 @@ was noted on the effort of samples is, so read it first.`,
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.history, "history", nil, "a `FILE or DIR` with other visits to the site, to show it over time; may be repeated")
 	flags.StringVar(&f.reference, "reference", "", "compare with `SITE`, whose visits are among those of --history")
-	flags.StringVar(&f.cover, "for", "", "put a first page in front, in words for a `READER`: "+strings.Join(paper.CoverNames(), ", ")+", or a file of your own")
+	flags.StringVar(&f.cover, "for", "",
+		"put a first page in front, in words for a `READER`: "+strings.Join(paper.CoverNames(), ", ")+", or a file of your own")
 	flags.BoolVar(&f.discretion.People, "with-people", false, "give the names of people, not only how many")
 	flags.BoolVar(&f.discretion.Places, "exact-places", false, "give the name and exact place of an obscured site too")
 	return cmd

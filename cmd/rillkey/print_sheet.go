@@ -85,7 +85,8 @@ func sheetProtocol(rules *scoring.Rules, id string) (*scheme.Protocol, error) {
 }
 
 func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.Sheet {
-	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title, Cautions: show.Cautions(catalog.Region()), Area: show.Area,
+	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title,
+		Cautions: show.Cautions(catalog.Region()), Area: show.Area,
 		Visit: v}
 	s.Habitats = habitatWords(p)
 	for _, row := range rules.SheetRows(p) {

@@ -77,7 +77,9 @@ func readSheet(t *testing.T, page string) (columns []string, rows []printedRow) 
 			}
 		}
 		for _, m := range bodyRows.FindAllStringSubmatch(table, -1) {
-			rows = append(rows, printedRow{html.UnescapeString(m[1]), html.UnescapeString(m[2]), strings.Contains(m[3], "which?"), strings.Count(m[3], `class="count"`)})
+			rows = append(rows, printedRow{
+				html.UnescapeString(m[1]), html.UnescapeString(m[2]), strings.Contains(m[3], "which?"),
+				strings.Count(m[3], `class="count"`)})
 		}
 	}
 	if len(columns) == 0 || len(rows) == 0 {
@@ -162,7 +164,8 @@ func TestAFilledSheetTypedInGivesWhatWasWritten(t *testing.T) {
 		t.Run(p.ID, func(t *testing.T) {
 			catalog, rules := whereFollowed(t, p.ID)
 			file := filepath.Join(t.TempDir(), "sheet.visit.toml")
-			does(t, "", "visit", "begin", "--visit", file, "--site", "Alder Run", "--date", "2026-05-16", "--protocol", p.ID, "--cautions-read")
+			does(t, "", "visit", "begin", "--visit", file, "--site", "Alder Run", "--date", "2026-05-16", "--protocol", p.ID,
+				"--cautions-read")
 			columns, rows := readSheet(t, does(t, "", "print", "sheet", "--visit", file))
 			for _, label := range columns {
 				does(t, "", "visit", "sample", "--visit", file, "--label", label, "--habitat", "riffle", "--area", "0.37")
@@ -175,7 +178,8 @@ func TestAFilledSheetTypedInGivesWhatWasWritten(t *testing.T) {
 			}
 			held := heldBy(rules, p, v)
 			if !slices.Equal(held, written) {
-				t.Errorf("the file holds\n%s\nnot what was written:\n%s\ntyped: %q", strings.Join(held, "\n"), strings.Join(written, "\n"), typed)
+				t.Errorf("the file holds\n%s\nnot what was written:\n%s\ntyped: %q", strings.Join(held, "\n"),
+					strings.Join(written, "\n"), typed)
 			}
 		})
 	}
@@ -183,7 +187,8 @@ func TestAFilledSheetTypedInGivesWhatWasWritten(t *testing.T) {
 
 // fillIn is what somebody writes into the boxes, as it is typed and as it must
 // then be found in the file: sample, kind or note, count, cell.
-func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, columns []string, rows []printedRow) (typed, written []string) {
+func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, columns []string,
+	rows []printedRow) (typed, written []string) {
 	kinds := rules.SheetRows(p)
 	for c, label := range columns {
 		row := 0
@@ -214,7 +219,8 @@ func fillIn(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, col
 		sample = last + " "
 	}
 	typed = append(typed, "4 "+sample+"1 B2", "? "+sample+"3 V7", "")
-	written = append(written, fmt.Sprintf("%s note typed in from paper, to be looked at again: %s 1 B2", last, kinds[3].Kind.Label), last+" note typed in from paper, to be looked at again 3 V7")
+	written = append(written, fmt.Sprintf("%s note typed in from paper, to be looked at again: %s 1 B2", last,
+		kinds[3].Kind.Label), last+" note typed in from paper, to be looked at again 3 V7")
 	slices.Sort(written)
 	return typed, written
 }
@@ -238,8 +244,10 @@ func heldBy(rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) (held []st
 func TestTextOfAVisitStaysTextOnTheSheet(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "v.visit.toml")
 	const nasty = `"><script>alert(1)</script>` + "<b>Größe 川"
-	does(t, "", "visit", "begin", "--visit", file, "--site", nasty+strings.Repeat(" very long", 40), "--date", "2026-05-16", "--people", nasty, "--protocol", "riffle-three", "--cautions-read", "--at", "44.5,-72.5", "--within", "30")
-	does(t, "", "visit", "sample", "--visit", file, "--label", "north", "--habitat", "pool", "--effort", nasty, "--who", nasty, "--fraction", "1/4")
+	does(t, "", "visit", "begin", "--visit", file, "--site", nasty+strings.Repeat(" very long", 40), "--date", "2026-05-16",
+		"--people", nasty, "--protocol", "riffle-three", "--cautions-read", "--at", "44.5,-72.5", "--within", "30")
+	does(t, "", "visit", "sample", "--visit", file, "--label", "north", "--habitat", "pool", "--effort", nasty, "--who",
+		nasty, "--fraction", "1/4")
 	page := does(t, "", "print", "sheet", "--visit", file)
 	if strings.Contains(page, "<script") || strings.Contains(page, "<b>") {
 		t.Error("markup reaches the page")
@@ -267,7 +275,8 @@ func TestTheSheetCanBeReadByEverybody(t *testing.T) {
 		what string
 		ok   bool
 	}{
-		{"every head of a table says what it is the head of", !regexp.MustCompile(`<th[ >][^>]*>`).MatchString(regexp.MustCompile(`<th scope="(col|row)">`).ReplaceAllString(page, ""))},
+		{"every head of a table says what it is the head of",
+			!regexp.MustCompile(`<th[ >][^>]*>`).MatchString(regexp.MustCompile(`<th scope="(col|row)">`).ReplaceAllString(page, ""))},
 		{"each drawing has a name", strings.Count(page, "<svg ") == strings.Count(page, "<title>")-1},
 		{"tables can be reached with the keyboard", strings.Count(page, "<table") == strings.Count(page, `tabindex="0"`)},
 		{"no heading is passed over", strings.Contains(page, "<h2") && !strings.Contains(page, "<h4")},
@@ -280,7 +289,8 @@ func TestTheSheetCanBeReadByEverybody(t *testing.T) {
 
 func TestAProtocolThatIsNotThereIsRefusedWithThoseThatAre(t *testing.T) {
 	w, out := offline("")
-	if status := run([]string{"print", "sheet", "--protocol", "nosuch"}, w); status != statusMisused || !strings.Contains(out.String(), "riffle-three") {
+	if status := run([]string{"print", "sheet", "--protocol", "nosuch"}, w); status != statusMisused ||
+		!strings.Contains(out.String(), "riffle-three") {
 		t.Errorf("status %d: %s", status, out)
 	}
 	if _, err := os.Stat("nosuch"); err == nil {

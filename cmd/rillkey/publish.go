@@ -115,7 +115,8 @@ func publishOptions(a *app, f publishFlags) (o publish.Options, err error) {
 	if info, err := os.Stat(f.to); err == nil && !info.IsDir() {
 		return o, misused("--to: %s is a file; name a folder", plain.Printable(f.to))
 	}
-	o = publish.Options{Dir: f.to, Title: plain.OneLine(f.title), Group: plain.OneLine(f.group), Terms: plain.OneLine(f.terms), Seed: seed, Today: a.now()}
+	o = publish.Options{Dir: f.to, Title: plain.OneLine(f.title), Group: plain.OneLine(f.group),
+		Terms: plain.OneLine(f.terms), Seed: seed, Today: a.now()}
 	if o.Title == "" {
 		return o, misused("--title is empty; a site needs a title")
 	}
@@ -149,7 +150,8 @@ func webAddress(typed string) (string, error) {
 	}
 	u, err := url.Parse(typed)
 	if err != nil || u.Host == "" || u.Scheme != "https" && u.Scheme != "http" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
-		return "", misused("--address: %s is no address of a folder on the web; write it as https://example.org/streams/", plain.Quote(typed))
+		return "", misused("--address: %s is no address of a folder on the web; write it as https://example.org/streams/",
+			plain.Quote(typed))
 	}
 	return strings.TrimSuffix(u.String(), "/") + "/", nil
 }
@@ -278,9 +280,11 @@ func tellPublished(a *app, f publishFlags, r *publish.Result) error {
 			"'rillkey visit amend --site' gives it another")
 	}
 	for _, file := range r.Left {
-		a.complain("rillkey: left as it is, since this program did not make it or somebody changed it: " + plain.Printable(filepath.Join(f.to, filepath.FromSlash(file))))
+		a.complain("rillkey: left as it is, since this program did not make it or somebody changed it: " +
+			plain.Printable(filepath.Join(f.to, filepath.FromSlash(file))))
 	}
-	said := show.Published{To: f.to, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files, Written: r.Written,
+	said := show.Published{To: f.to, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files,
+		Written: r.Written,
 		Removed: r.Removed, Left: append([]string{}, r.Left...), Open: r.Open, Future: r.Future}
 	var err error
 	if a.json {

@@ -27,7 +27,8 @@ func publishedPages(t *testing.T) (files []string) {
 	site := filepath.Join(dir, "site")
 	runIn(t, "publish", dir, "--to", site, "--today", "2026-12-31", "--title", "Streams of Alder County", "--group", "County volunteers")
 	for _, page := range []string{"index.html", "sites/alder-brook-above-the-ford.html", "sites/site-withheld-*.html", "sites/index.html",
-		"streams/bramble-brook.html", "streams/index.html", "years/2026.html", "map/square-*.html", "data/index.html", "animals/index.html"} {
+		"streams/bramble-brook.html", "streams/index.html", "years/2026.html", "map/square-*.html", "data/index.html",
+		"animals/index.html"} {
 		found, err := filepath.Glob(filepath.Join(site, page))
 		if err != nil || len(found) == 0 {
 			t.Fatalf("there is no %s (%v)", page, err)
@@ -60,7 +61,8 @@ func TestPublishedPages(t *testing.T) {
 	}
 	checker := filepath.Join(tools, "node_modules", "vnu-jar", "build", "dist", "vnu.jar")
 	java := exporttest.Program(t, "java")
-	cmd := exec.Command(java, append([]string{"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)
+	cmd := exec.Command(java, append([]string{
+		"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)
 	var report struct {
 		Messages []struct{ Type, URL, Message, Extract string }
 	}

@@ -24,9 +24,14 @@ func TestSecondLooksTeach(t *testing.T) {
 		{"it was right", []visit.Body{visit.SecondLook{Taxon: "gammaridae"}}, "legs: misread 0 of 1;"},
 		{"it was wrong", []visit.Body{visit.SecondLook{Taxon: "cambaridae"}}, "legs: misread 1 of 1;"},
 		{"the second look came to nothing", []visit.Body{visit.SecondLook{Undecided: true}}, ""},
-		{"the last look that came to a name counts", []visit.Body{visit.SecondLook{Taxon: "gammaridae"}, visit.SecondLook{Taxon: "cambaridae"}, visit.SecondLook{Undecided: true}}, "legs: misread 1 of 1;"},
-		{"a correction counts more than a look", []visit.Body{visit.SecondLook{Taxon: "cambaridae"}, visit.Amendment{Reason: "talked over", Change: visit.Change{Taxon: &scud}}}, "legs: misread 0 of 1;"},
-		{"what was withdrawn teaches nothing", []visit.Body{visit.SecondLook{Taxon: "cambaridae"}, visit.Amendment{Reason: "twice", Withdrawn: true}}, ""},
+		{"the last look that came to a name counts",
+			[]visit.Body{visit.SecondLook{Taxon: "gammaridae"}, visit.SecondLook{Taxon: "cambaridae"},
+				visit.SecondLook{Undecided: true}}, "legs: misread 1 of 1;"},
+		{"a correction counts more than a look",
+			[]visit.Body{visit.SecondLook{Taxon: "cambaridae"},
+				visit.Amendment{Reason: "talked over", Change: visit.Change{Taxon: &scud}}}, "legs: misread 0 of 1;"},
+		{"what was withdrawn teaches nothing",
+			[]visit.Body{visit.SecondLook{Taxon: "cambaridae"}, visit.Amendment{Reason: "twice", Withdrawn: true}}, ""},
 	} {
 		t.Run(row.why, func(t *testing.T) {
 			dir := t.TempDir()

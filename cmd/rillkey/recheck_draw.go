@@ -60,5 +60,6 @@ func (h opened) nextDrawn() (string, error) {
 			return id, nil
 		}
 	}
-	return "", fault{statusCannotSay, fmt.Errorf("%s holds no keyed record that nobody looked at twice", plain.Printable(cmp.Or(h.visit.File, "the visit")))}
+	return "", fault{statusCannotSay, fmt.Errorf("%s holds no keyed record that nobody looked at twice",
+		plain.Printable(cmp.Or(h.visit.File, "the visit")))}
 }

@@ -51,9 +51,11 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 	}
 	err = a.fill([]setting{
 		{ask.Field{Key: "of", Title: wording.Of("Which record? The code is on the slip."), Check: codes}, &f.of, given("of")},
-		{ask.Field{Key: "taxon", Title: wording.Of("What is it?"), Check: func(s string) error { return notFound(s, h.catalog.Find(s)) }}, &f.taxon, given("taxon")},
+		{ask.Field{Key: "taxon", Title: wording.Of("What is it?"),
+			Check: func(s string) error { return notFound(s, h.catalog.Find(s)) }}, &f.taxon, given("taxon")},
 		{ask.Field{Key: "who", Title: wording.Of("Who determined it?")}, &f.who, given("who")},
-		{ask.Field{Key: "on", Title: wording.Of("On which day?"), Default: a.now().Format(time.DateOnly), Check: realDate}, &f.on, given("on")},
+		{ask.Field{Key: "on", Title: wording.Of("On which day?"), Default: a.now().Format(time.DateOnly), Check: realDate},
+			&f.on, given("on")},
 		{ask.Field{Key: "kept", Title: wording.Of("Where is the specimen kept?"), Optional: true}, &f.kept, given("kept")},
 	})
 	if err != nil {
@@ -79,6 +81,7 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 	if a.json {
 		return show.JSON(a.out, show.Saved{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
 	}
-	a.plainly("Saved: %s is %s, determined by %s on %s, and counts as settled (%s).", rec.ID, show.BothNames(taxon), f.who, f.on, saved.Event.ID)
+	a.plainly("Saved: %s is %s, determined by %s on %s, and counts as settled (%s).", rec.ID, show.BothNames(taxon), f.who,
+		f.on, saved.Event.ID)
 	return nil
 }

@@ -12,7 +12,8 @@ import (
 )
 
 // regionHelp tells what --region does.
-const regionHelp = "a region, whose names, classes, key and protocols hold: built in, or the `FOLDER` or file of your own (else that of the visit, or the present folder's)"
+const regionHelp = "a region, whose names, classes, key and protocols hold: built in, or the `FOLDER` or file of your own " +
+	"(else that of the visit, or the present folder's)"
 
 // usualRegion is the region of the usual key.
 const usualRegion = "north-america"
@@ -29,7 +30,8 @@ func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
 		r := catalog.RegionNamed(l.header.Region)
 		if r == nil && !l.regionMissed {
 			l.regionMissed = true
-			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) + " is not built in; name its folder or file with --region")
+			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) +
+				" is not built in; name its folder or file with --region")
 		}
 		return r, nil
 	case l.keyFile != "":

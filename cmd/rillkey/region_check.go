@@ -112,7 +112,8 @@ func (c *regionCheck) key() {
 			return
 		}
 		if _, ok := builtIn(c.region.Key); !ok {
-			c.at("key", 0, "no-key", "the region has no key", "add "+folder.Key+", or name one that is built in with key = \"north-america\"")
+			c.at("key", 0, "no-key", "the region has no key",
+				"add "+folder.Key+", or name one that is built in with key = \"north-america\"")
 		}
 		return
 	}
@@ -121,7 +122,8 @@ func (c *regionCheck) key() {
 		c.wrong(folder.Key, err)
 	}
 	if file != nil && !isOtherCatalog(err) {
-		c.Warnings = append(c.Warnings, rules.Warnings(&rules.Input{File: file, Sound: sound, Catalog: c.catalog, Region: residents(c.region)})...)
+		c.Warnings = append(c.Warnings, rules.Warnings(
+			&rules.Input{File: file, Sound: sound, Catalog: c.catalog, Region: residents(c.region)})...)
 	}
 	c.Files = append(c.Files, show.CheckedFile{File: c.folder.Join(folder.Key), Couplets: coupletsOf(sound), Ends: endsOf(sound)})
 }
@@ -149,7 +151,8 @@ func isOtherCatalog(err error) bool {
 func (c *regionCheck) protocols(rules *scoring.Rules) {
 	for i, id := range c.region.Protocols {
 		if _, err := rules.Protocol(id); err != nil {
-			c.at("protocols", i, "unknown-protocol", "there is no protocol "+plain.Quote(id), "put it into the folder protocols, or take its name out of the list")
+			c.at("protocols", i, "unknown-protocol", "there is no protocol "+plain.Quote(id),
+				"put it into the folder protocols, or take its name out of the list")
 		}
 	}
 }

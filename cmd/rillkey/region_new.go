@@ -37,7 +37,8 @@ folder or as the ZIP file that 'rillkey region pack' makes. It holds data only:
 nothing in it runs, and no file outside it is read.`,
 		RunE: group,
 	}
-	cmd.AddCommand(regionNewCommand(a), regionCheckCommand(a), regionShowCommand(a), regionExportCommand(a), regionPackCommand(a), regionWordsCommand(a))
+	cmd.AddCommand(regionNewCommand(a), regionCheckCommand(a), regionShowCommand(a), regionExportCommand(a),
+		regionPackCommand(a), regionWordsCommand(a))
 	return cmd
 }
 
@@ -95,7 +96,8 @@ func starterOf(id string) func() ([]writing, error) {
 				return err
 			}
 			data, err := starter.ReadFile(name)
-			out = append(out, writing{strings.TrimPrefix(name, "starter/"), []byte(strings.ReplaceAll(string(data), `"ID"`, plain.Quote(id)))})
+			out = append(out, writing{strings.TrimPrefix(name, "starter/"),
+				[]byte(strings.ReplaceAll(string(data), `"ID"`, plain.Quote(id)))})
 			return err
 		})
 		return out, err

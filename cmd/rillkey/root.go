@@ -46,7 +46,8 @@ func rootCommand(a *app) *cobra.Command {
 	})
 	root.AddCommand(
 		identifyCommand(a), visitCommand(a), gradeCommand(a), recheckCommand(a), taxaCommand(a), regionCommand(a), coupletsCommand(a),
-		printCommand(a), exportCommand(a), importCommand(a), publishCommand(a), sendCommand(a), fetchCommand(a), networkCommand(a), regradeCommand(a), ratesCommand(a), practiceCommand(a), tableCommand(a), pocketCommand(a), demoCommand(a),
+		printCommand(a), exportCommand(a), importCommand(a), publishCommand(a), sendCommand(a), fetchCommand(a),
+		networkCommand(a), regradeCommand(a), ratesCommand(a), practiceCommand(a), tableCommand(a), pocketCommand(a), demoCommand(a),
 	)
 	completeFlags(a, root)
 	return root

@@ -59,7 +59,8 @@ func sentence(ts *testscript.TestScript, _ bool, _ []string) {
 // what it proved to be.
 func named(ts *testscript.TestScript, _ bool, args []string) {
 	const rillkey = "rillkey identify --visit v.toml --json --answers %s | sed -n 's/.*\"event\": \"\\(.*\\)\"/\\1/p'"
-	ts.Check(ts.Exec("sh", "-c", fmt.Sprintf(rillkey+" >id; rillkey visit amend --visit v.toml --of $(cat id) --taxon %s --reason 'looked again'", args[0], args[1])))
+	ts.Check(ts.Exec("sh", "-c", fmt.Sprintf(rillkey+
+		" >id; rillkey visit amend --visit v.toml --of $(cat id) --taxon %s --reason 'looked again'", args[0], args[1])))
 }
 
 // answers TAXON FILE [PART] writes the lines that answer 'identify' truthfully for
@@ -160,7 +161,8 @@ func without(ts *testscript.TestScript, _ bool, args []string) {
 	}
 }
 
-var unread = regexp.MustCompile(`(?s)<style.*?</style>|<meta[^>]*>|<!doctype[^>]*>|</?[a-z][a-z0-9]*|[a-z-]+="[^"]*"|--[a-z-]+[= ]\S*|\S+\.(?:toml|csv|html)`)
+var unread = regexp.MustCompile(
+	`(?s)<style.*?</style>|<meta[^>]*>|<!doctype[^>]*>|</?[a-z][a-z0-9]*|[a-z-]+="[^"]*"|--[a-z-]+[= ]\S*|\S+\.(?:toml|csv|html)`)
 
 var heard = regexp.MustCompile(`(?:alt|title|aria-label)="([^"]*)"`)
 

@@ -44,7 +44,8 @@ func TestAVisitTypedAtATerminal(t *testing.T) {
 				protocol := first
 				p.follows([]step{
 					{"Were these read to everybody?", "y"}, {"Which place?", "left bank by the mill, south end" + enter},
-					{"Which day?", enter}, {"Who takes part?", "Oona, Mags" + enter}, {"By which protocol?", protocol}, {"Where is it on the map?", enter}, {"Saved: ", ""},
+					{"Which day?", enter}, {"Who takes part?", "Oona, Mags" + enter}, {"By which protocol?", protocol},
+					{"Where is it on the map?", enter}, {"Saved: ", ""},
 				}, plain)
 				if status := p.ends(); status != statusDone {
 					t.Fatalf("ends with %d", status)

@@ -198,7 +198,8 @@ var again = regexp.MustCompile(`(?m)^rillkey identify .*--answers.*$`)
 // when it is typed.
 func TestLeavingAfterANameKeepsTheAnswers(t *testing.T) {
 	t.Parallel()
-	after := []step{{"How long is it", "40" + enter}, {"Add it to the visit?", "y"}, {"How many look the same?", enter}, {"Which sample", ""}}
+	after := []step{{"How long is it", "40" + enter}, {"Add it to the visit?", "y"}, {"How many look the same?", enter},
+		{"Which sample", ""}}
 	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
 		for stop := range after {
 			dir, file := begun(t)
@@ -280,7 +281,8 @@ func TestAnAnimalThatCannotBeSavedIsNotLost(t *testing.T) {
 		p.types("Ann" + enter)
 		p.follows([]step{
 			{"there is no such visit file", ""}, {"Try to save it once more?", "y"},
-			{"there is no such visit file", ""}, {"Try to save it once more?", "n"}, {"it could not be written; this animal is not saved yet", ""},
+			{"there is no such visit file", ""}, {"Try to save it once more?", "n"},
+			{"it could not be written; this animal is not saved yet", ""},
 		}, plain)
 		if status := p.ends(); status != statusBadData {
 			t.Errorf("ends with %d", status)

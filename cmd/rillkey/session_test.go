@@ -89,7 +89,8 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 	crayfish := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path())
 	for _, size := range []struct{ rows, cols uint16 }{{24, 80}, {20, 40}} {
 		dir := t.TempDir()
-		program(t, dir, statusDone, "visit", "begin", "--site", "Run", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read", "--visit", "a.visit.toml")
+		program(t, dir, statusDone, "visit", "begin", "--site", "Run", "--date", "2026-05-16", "--protocol", "riffle-three",
+			"--cautions-read", "--visit", "a.visit.toml")
 		for range 3 {
 			program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle", "--area", "4 sq ft")
 		}
@@ -153,7 +154,8 @@ func interruptAt(t *testing.T, dir string, steps []step, sees string) {
 		t.Errorf("ends with %d", status)
 	}
 	screen := p.all()
-	if strings.LastIndex(screen, "\x1b[?1049h") > strings.LastIndex(screen, "\x1b[?1049l") || strings.LastIndex(screen, "\x1b[?25l") > strings.LastIndex(screen, "\x1b[?25h") {
+	if strings.LastIndex(screen, "\x1b[?1049h") > strings.LastIndex(screen, "\x1b[?1049l") ||
+		strings.LastIndex(screen, "\x1b[?25l") > strings.LastIndex(screen, "\x1b[?25h") {
 		t.Error("the terminal is not given back")
 	}
 }
@@ -166,7 +168,8 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 	}
 	t.Parallel()
 	dir := t.TempDir()
-	program(t, dir, statusDone, "visit", "begin", "--site", "Run", "--date", "2026-05-16", "--protocol", "riffle-three", "--cautions-read", "--visit", "a.visit.toml")
+	program(t, dir, statusDone, "visit", "begin", "--site", "Run", "--date", "2026-05-16", "--protocol", "riffle-three",
+		"--cautions-read", "--visit", "a.visit.toml")
 	program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
 	file := filepath.Join(dir, "a.visit.toml")
 	saved, err := os.ReadFile(file)

@@ -93,5 +93,6 @@ func isEnglish(language string) bool {
 
 // missing says how many sentences a language lacks.
 func missing(n int, spoken string) string {
-	return fmt.Sprintf("%d of the program's %d sentences are said in English, for want of words in %s", n, len(language.Sentences()), plain.Quote(spoken))
+	return fmt.Sprintf("%d of the program's %d sentences are said in English, for want of words in %s", n,
+		len(language.Sentences()), plain.Quote(spoken))
 }

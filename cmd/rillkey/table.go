@@ -66,7 +66,8 @@ that phones need not join again when the table is begun anew.`,
 	flags.StringVar(&f.certKey, "cert-key", "", "the `FILE` with the certificate's private key")
 	flags.StringVar(&f.sheet, "sheet", "", "write a page to print and prop up, a new `FILE`")
 	flags.BoolVar(&f.board, "board", false, "show how the visit stands, and serve nothing")
-	flags.StringVar(&f.network, "network", "", "serve the desk of a network's coordinator instead, to this machine alone: the database's `ADDRESS`")
+	flags.StringVar(&f.network, "network", "",
+		"serve the desk of a network's coordinator instead, to this machine alone: the database's `ADDRESS`")
 	flags.BoolVar(&f.newCodes, "new-codes", false, "begin the day with new codes: all phones join anew")
 	cmd.MarkFlagsRequiredTogether("cert", "cert-key")
 	return cmd

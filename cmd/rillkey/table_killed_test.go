@@ -85,7 +85,8 @@ type counter struct {
 func newCounter(url string, n int) *counter {
 	jar, _ := cookiejar.New(nil)
 	random := rand.New(rand.NewPCG(uint64(n), 5))
-	return &counter{name: fmt.Sprint("p", n), url: url, random: random, wrong: time.Duration(random.IntN(9000)-4500) * time.Hour, holds: map[string]string{},
+	return &counter{name: fmt.Sprint("p", n), url: url, random: random,
+		wrong: time.Duration(random.IntN(9000)-4500) * time.Hour, holds: map[string]string{},
 		client: &http.Client{Jar: jar, Timeout: 30 * time.Second}}
 }
 
@@ -195,7 +196,8 @@ func TestTheTableIsKilledInTheMiddleOfACount(t *testing.T) {
 	}
 	h.kill()
 	same(t, file, all, want)
-	t.Logf("%d phones, %d entries each, %d kills; memory of the table at most %s; %s", want.phones, want.entries, want.kills, h.peak, answers99(t, all))
+	t.Logf("%d phones, %d entries each, %d kills; memory of the table at most %s; %s", want.phones, want.entries, want.kills,
+		h.peak, answers99(t, all))
 }
 
 // rejoins hands over until nothing is left.

@@ -100,7 +100,8 @@ func (vf *visitFolder) which(files []string) (string, error) {
 		options = append(options, ask.Option{Value: file, Label: fmt.Sprintf("%s, %s (%s)", v.Header.Site, v.Header.Date, file)})
 	}
 	answers, err := vf.ask(ask.Field{
-		Key: "visit", Title: wording.Of("Which visit does it belong to?"), Help: wording.Of("Several visits in this folder are not finished."), Options: options,
+		Key: "visit", Title: wording.Of("Which visit does it belong to?"),
+		Help: wording.Of("Several visits in this folder are not finished."), Options: options,
 	})
 	return answers["visit"], err
 }

@@ -25,7 +25,8 @@ different animals in different places, gets a list of those; with --region it me
 what it means there.
 With --against OTHER: what tells the two apart, the most visible first.
 With --card: what it does, what it tells of the stream, something to watch.`,
-		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite\n  rillkey taxa \"black fly\" --card",
+		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite\n" +
+			"  rillkey taxa \"black fly\" --card",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return misused("which creature? Give a name, for example 'rillkey taxa mayfly'")

@@ -103,22 +103,26 @@ func TestASeasonIsGradedWithTheNextVersion(t *testing.T) {
 	}{
 		{"renumbered", map[string][]string{"key.toml": {`couplet.2`, `couplet.7`, `to     = "2"`, `to     = "7"`}}, ""},
 		{"renamed", map[string][]string{
-			"taxa/taxa.toml":           {"[" + renamed + "]", "[taxon.gastropod]\nwas = [\"snail\"]", "[" + renamed + ".", "[taxon.gastropod."},
+			"taxa/taxa.toml": {"[" + renamed + "]", "[taxon.gastropod]\nwas = [\"snail\"]", "[" + renamed + ".",
+				"[taxon.gastropod."},
 			"key.toml":                 {`"snail"`, `"gastropod"`, "snail    =", "gastropod ="},
 			"region.toml":              {`"snail"`, `"gastropod"`},
 			"schemes/first-index.toml": {`["snail"]`, `["gastropod"]`},
 		}, ""},
 		{"split", map[string][]string{
-			"taxa/taxa.toml": {"[taxon.worm]\n", "[taxon.earthworm]\nrank = \"group\"\nscientific = \"Lumbricidae\"\nparent = \"worm\"\nsource = \"memory\"\n" +
-				"[taxon.leech]\nrank = \"group\"\nscientific = \"Hirudinea\"\nparent = \"worm\"\nsource = \"memory\"\n[taxon.worm]\n"},
+			"taxa/taxa.toml": {"[taxon.worm]\n",
+				"[taxon.earthworm]\nrank = \"group\"\nscientific = \"Lumbricidae\"\nparent = \"worm\"\nsource = \"memory\"\n" +
+					"[taxon.leech]\nrank = \"group\"\nscientific = \"Hirudinea\"\nparent = \"worm\"\nsource = \"memory\"\n[taxon.worm]\n"},
 			"key.toml":    {`taxon  = "worm"`, `taxon  = ["earthworm", "leech"]`, "worm     = 2", "earthworm = 1\nleech = 1"},
 			"region.toml": {`"worm"`, `"earthworm", "leech"`},
 		}, ""},
 		{"merged", map[string][]string{
-			"taxa/taxa.toml":           {"[taxon.stonefly]\n", "[taxon.riverfly]\nwas = [\"stonefly\"]\n", "[taxon.stonefly.", "[taxon.riverfly.", "mistaken.stonefly", "mistaken.riverfly"},
-			"key.toml":                 {`"stonefly"`, `"riverfly"`, "stonefly =", "riverfly ="},
-			"region.toml":              {`"stonefly"`, `"riverfly"`},
-			"schemes/first-index.toml": {`["mayfly"]`, `["mayfly", "riverfly"]`, "[kind.stonefly]\nlabel = \"stonefly\"\ngroup = \"sensitive\"\ntaxa  = [\"stonefly\"]\n", ""},
+			"taxa/taxa.toml": {"[taxon.stonefly]\n", "[taxon.riverfly]\nwas = [\"stonefly\"]\n", "[taxon.stonefly.",
+				"[taxon.riverfly.", "mistaken.stonefly", "mistaken.riverfly"},
+			"key.toml":    {`"stonefly"`, `"riverfly"`, "stonefly =", "riverfly ="},
+			"region.toml": {`"stonefly"`, `"riverfly"`},
+			"schemes/first-index.toml": {`["mayfly"]`, `["mayfly", "riverfly"]`,
+				"[kind.stonefly]\nlabel = \"stonefly\"\ngroup = \"sensitive\"\ntaxa  = [\"stonefly\"]\n", ""},
 		}, "begun with other files than those in use; what differs: "},
 	} {
 		t.Run(row.why, func(t *testing.T) {

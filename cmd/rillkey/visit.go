@@ -8,8 +8,9 @@ import (
 
 func visitCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "visit",
-		Short: "Keep a sampling visit: begin, sample, conditions, add, undo, enter, show, amend, sorted, finish, reopen, merge, salvage, list",
+		Use: "visit",
+		Short: "Keep a sampling visit: begin, sample, conditions, add, undo, enter, show, amend, sorted, finish, reopen, " +
+			"merge, salvage, list",
 		Long: `A visit is one file. Everything you enter is added at its end and safely on the
 disk before the program says "saved". Nothing is ever rewritten: a correction is
 a new entry.`,

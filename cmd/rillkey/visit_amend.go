@@ -130,7 +130,8 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 		return misused("whether the exact place may be given to others is asked; say it without --json")
 	case !f.obscured:
 		answers, err := a.ask(ask.Field{Key: "give", Title: wording.Of("Give the exact place to others from now on?"),
-			Help: wording.Of("Somebody obscured it, because a species there is sensitive. What others have been given cannot be taken back."), Confirm: true})
+			Help: wording.Of("Somebody obscured it, because a species there is sensitive. What others have been given cannot " +
+				"be taken back."), Confirm: true})
 		if err != nil {
 			return err
 		}
@@ -177,7 +178,8 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 	}
 	first, err := a.ask(
 		ask.Field{Key: "what", Title: wording.Of("What is wrong with it?"), Options: []ask.Option{
-			{Value: "taxon", Label: wording.Of("the name")}, {Value: "count", Label: wording.Of("the count")}, {Value: "sample", Label: wording.Of("the sample")},
+			{Value: "taxon", Label: wording.Of("the name")}, {Value: "count", Label: wording.Of("the count")},
+			{Value: "sample", Label: wording.Of("the sample")},
 			{Value: "cell", Label: wording.Of("the tray cell")}, {Value: "withdraw", Label: wording.Of("all of it: take it out")},
 		}},
 	)

@@ -24,7 +24,8 @@ func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
 		at := notedIn(v, field.ID)
 		switch {
 		case at == "":
-			return nil, misused("%s is not noted yet, so there is nothing to correct; 'rillkey visit conditions --set %s=…' notes it", field.Title, field.ID)
+			return nil, misused("%s is not noted yet, so there is nothing to correct; 'rillkey visit conditions --set "+
+				"%s=…' notes it", field.Title, field.ID)
 		case f.of != "" && f.of != at:
 			return nil, misused("these values stand in two entries, %s and %s; correct one entry at a time", f.of, at)
 		}

@@ -70,7 +70,8 @@ func askHead(a *app, f *amendFlags, v *visit.Visit, name string) error {
 	if err != nil {
 		return err
 	}
-	to := map[string]*string{"site": &f.head.site, "date": &f.head.date, "people": &f.head.people, "protocol": &f.head.protocol, "at": &f.head.at}
+	to := map[string]*string{"site": &f.head.site, "date": &f.head.date, "people": &f.head.people,
+		"protocol": &f.head.protocol, "at": &f.head.at}
 	*to[name] = answers["new"]
 	f.head.asked, f.reason, f.who = true, answers["reason"], answers["who"]
 	return nil

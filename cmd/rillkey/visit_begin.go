@@ -141,14 +141,17 @@ func beginSettings(a *app, f *beginFlags, all []*scheme.Protocol, given func(str
 		protocols = append(protocols, ask.Option{Value: p.ID, Label: p.Title})
 	}
 	return []setting{
-		{ask.Field{Key: "site", Title: wording.Of("Which place?"), Help: wording.Of("The stream and the spot, as your group calls it.")}, &f.site, given("site")},
-		{ask.Field{Key: "date", Title: wording.Of("Which day?"), Help: wording.Of("As year-month-day."), Default: a.now().Format(time.DateOnly),
-			Check: realDate}, &f.date, given("date")},
+		{ask.Field{Key: "site", Title: wording.Of("Which place?"),
+			Help: wording.Of("The stream and the spot, as your group calls it.")}, &f.site, given("site")},
+		{ask.Field{Key: "date", Title: wording.Of("Which day?"), Help: wording.Of("As year-month-day."),
+			Default: a.now().Format(time.DateOnly),
+			Check:   realDate}, &f.date, given("date")},
 		{ask.Field{Key: "people", Title: wording.Of("Who takes part?"), Help: wording.Of("Names with commas between them; may stay empty."),
 			Optional: true}, &f.people, given("people")},
 		{ask.Field{Key: "protocol", Title: wording.Of("By which protocol?"), Help: wording.Of("It says how many samples a grade needs."),
 			Options: protocols}, &f.protocol, given("protocol")},
-		{ask.Field{Key: "at", Title: wording.Of("Where is it on the map?"), Help: wording.Of("Latitude and longitude in decimal degrees (WGS 84), as 44.12,-72.98; may stay empty."),
+		{ask.Field{Key: "at", Title: wording.Of("Where is it on the map?"),
+			Help:     wording.Of("Latitude and longitude in decimal degrees (WGS 84), as 44.12,-72.98; may stay empty."),
 			Optional: true, Check: func(s string) error { _, err := spotAt(s, ""); return err }}, &f.at, given("at")},
 	}
 }
@@ -173,7 +176,8 @@ func (a *app) beginRegion(catalog *taxa.Catalog, f beginFlags) (*taxa.Region, er
 		options = append(options, ask.Option{Value: r.ID, Label: regionTitle(r)})
 	}
 	id := ""
-	err := a.fill([]setting{{ask.Field{Key: "region", Title: wording.Of("In which region?"), Help: wording.Of("Names, classes and protocols are those used there."),
+	err := a.fill([]setting{{ask.Field{Key: "region", Title: wording.Of("In which region?"),
+		Help:    wording.Of("Names, classes and protocols are those used there."),
 		Options: options}, &id, false}})
 	return catalog.RegionNamed(id), err
 }

@@ -193,7 +193,8 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 		return nil
 	}
 	for i, section := range sections {
-		values, err := askSection(a, wording.Sprintf("%s, part %d of %d. All of it may stay empty.", section, i+1, len(sections)), open[section])
+		values, err := askSection(a, wording.Sprintf("%s, part %d of %d. All of it may stay empty.", section, i+1,
+			len(sections)), open[section])
 		if errors.Is(err, ask.ErrLeft) && i > 0 {
 			a.plainly("Left; the parts before this one are saved.")
 			return err
@@ -257,7 +258,8 @@ func conditionField(f *condition.Field) ask.Field {
 	case condition.Choices:
 		out.Help = wording.Sprintf("With commas: %s.", strings.Join(words, "; "))
 	case condition.Parts:
-		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Label(), f.Options[1].Label(), plain.Capital(strings.Join(words, "; ")))
+		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Label(), f.Options[1].Label(),
+			plain.Capital(strings.Join(words, "; ")))
 	case condition.Time:
 		out.Help = wording.Of("As 09:30.")
 	case condition.Persons:

@@ -271,7 +271,8 @@ func (g *merging) alike() error {
 			if !same && g.f.names == "" {
 				decided = !g.json
 				if decided {
-					answers, err := g.ask(ask.Field{Key: "same", Title: wording.Sprintf("Do %q and %q mean one %s?", pair[0], pair[1], kind), Confirm: true})
+					answers, err := g.ask(
+						ask.Field{Key: "same", Title: wording.Sprintf("Do %q and %q mean one %s?", pair[0], pair[1], kind), Confirm: true})
 					if errors.Is(err, io.ErrUnexpectedEOF) {
 						return nil
 					} else if err != nil {

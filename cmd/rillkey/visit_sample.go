@@ -132,7 +132,8 @@ func kickArea(f *sampleFlags) error {
 
 func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []setting {
 	return []setting{
-		{ask.Field{Key: "label", Title: wording.Of("What is this sample called?"), Default: nextLabel(v.Tally())}, &f.label, given("label")},
+		{ask.Field{Key: "label", Title: wording.Of("What is this sample called?"), Default: nextLabel(v.Tally())}, &f.label,
+			given("label")},
 		{ask.Field{Key: "habitat", Title: wording.Of("Where was it taken?"), Options: habitats}, &f.habitat, given("habitat")},
 		{ask.Field{
 			Key: "area", Title: wording.Of("How much stream bed does it cover?"), Optional: true, Check: checkedBy(units.SquareMetres),
@@ -143,7 +144,8 @@ func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []s
 			Help: wording.Of("A share, as 1/4, where the catch is too large to sort whole."),
 		}, &f.fraction, given("fraction")},
 		{ask.Field{
-			Key: "effort", Title: wording.Of("How was it taken?"), Help: wording.Of("For example: one minute of kicking. May stay empty."), Optional: true,
+			Key: "effort", Title: wording.Of("How was it taken?"),
+			Help: wording.Of("For example: one minute of kicking. May stay empty."), Optional: true,
 		}, &f.effort, given("effort")},
 		{ask.Field{Key: "who", Title: wording.Of("Who took it?"), Optional: true, Offers: v.People()}, &f.who, given("who")},
 	}

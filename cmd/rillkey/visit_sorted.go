@@ -171,14 +171,17 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 func sampleField(s visit.Taken) string { return wording.Sprintf("sample %s", s.Label) }
 
 func sortedField(s visit.Taken, animals int) ask.Field {
-	f := ask.Field{Key: sampleField(s), Title: wording.Sprintf("Sample %s, %s: how far is it sorted?", s.Label, plain.Count(animals, "animal"))}
+	f := ask.Field{Key: sampleField(s), Title: wording.Sprintf("Sample %s, %s: how far is it sorted?", s.Label,
+		plain.Count(animals, "animal"))}
 	not := ask.Option{Value: notSorted, Label: wording.Of("not yet")}
 	if animals == 0 {
-		f.Options = []ask.Option{not, {Value: foundEmpty, Label: wording.Of("truly empty: somebody went through it, and nothing lived in it")}}
+		f.Options = []ask.Option{not, {Value: foundEmpty,
+			Label: wording.Of("truly empty: somebody went through it, and nothing lived in it")}}
 		f.Default = map[bool]string{true: foundEmpty, false: notSorted}[s.State == visit.Empty]
 		return f
 	}
-	all, part := ask.Option{Value: sortedAll, Label: wording.Of("all of it")}, ask.Option{Value: sortedPart, Label: wording.Of("a part of it, by share")}
+	all, part := ask.Option{Value: sortedAll, Label: wording.Of("all of it")},
+		ask.Option{Value: sortedPart, Label: wording.Of("a part of it, by share")}
 	f.Options, f.Default = []ask.Option{all, part, not}, sortedAll
 	if s.Fraction > 0 && s.Fraction < 1 {
 		f.Default = sortedPart
@@ -193,7 +196,8 @@ func saySorted(a *app, path, who string, w sortedWord) error {
 		change.Fraction = &w.fraction
 	}
 	if w.sample.Said != w.state || change.Fraction != nil {
-		if _, err := a.save(path, who, visit.Amendment{Of: w.sample.ID, Reason: wording.Of("said how far it is sorted"), Change: change}); err != nil {
+		if _, err := a.save(path, who, visit.Amendment{
+			Of: w.sample.ID, Reason: wording.Of("said how far it is sorted"), Change: change}); err != nil {
 			return err
 		}
 	}

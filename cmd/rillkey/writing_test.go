@@ -120,7 +120,8 @@ func TestWhatComesFromAPrivateFileStaysPrivateAndTheUmaskHolds(t *testing.T) {
 						want = row.dir
 					}
 					if err != nil || info.Mode().Perm() != want {
-						t.Errorf("%s: %s has %v, want %v (%v)", strings.Join(args[:2], " "), filepath.Base(path), info.Mode().Perm(), want, err)
+						t.Errorf("%s: %s has %v, want %v (%v)", strings.Join(args[:2], " "), filepath.Base(path),
+							info.Mode().Perm(), want, err)
 					}
 				}
 				if len(paths) == 0 {
@@ -147,7 +148,9 @@ func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
 	synced := regexp.MustCompile(`(?:fsync|fdatasync)\(\d+<(.*?)>\)\s+= 0`)
 	written(t, 0o644, func(made string, args []string) {
 		log := filepath.Join(t.TempDir(), "log")
-		exporttest.Run(t, exec.Command(strace, slices.Concat([]string{"-f", "-y", "-o", log, "-e", "trace=fsync,fdatasync,rename,renameat,renameat2,link,linkat", program}, args)...))
+		exporttest.Run(t, exec.Command(strace,
+			slices.Concat([]string{"-f", "-y", "-o", log, "-e", "trace=fsync,fdatasync,rename,renameat,renameat2,link,linkat",
+				program}, args)...))
 		data, err := os.ReadFile(log)
 		if err != nil {
 			t.Fatal(err)

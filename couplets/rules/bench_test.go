@@ -23,7 +23,8 @@ func bigKey(t testing.TB, n int) ([]byte, *taxa.Catalog) {
 	const bits = 13
 	var traits, animals, key strings.Builder
 	for b := range bits {
-		fmt.Fprintf(&traits, "[trait.b%d]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\nstate.no.label = \"no\"\nstate.yes.label = \"yes\"\n", b)
+		fmt.Fprintf(&traits, "[trait.b%d]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\n"+
+			"state.no.label = \"no\"\nstate.yes.label = \"yes\"\n", b)
 	}
 	for i := range n + 1 {
 		fmt.Fprintf(&animals, "[taxon.t%d]\nrank = \"group\"\nscientific = \"T%d\"\nsource = \"invented\"\n[taxon.t%d.traits]\n", i, i, i)
@@ -49,7 +50,8 @@ func bigKey(t testing.TB, n int) ([]byte, *taxa.Catalog) {
 			if r[1]-r[0] > 1 {
 				goal = fmt.Sprintf("to     = \"<%d.%d>\"", me, side)
 			}
-			fmt.Fprintf(&key, "[couplet.%d.%c]\ntext   = \"The feature is there to be seen, or it is missing, on\\nthe side that faces you.\"\ntraits = { b%d = %q }\n%s\n", me, 'a'+side, bit, []string{"no", "yes"}[side], goal)
+			fmt.Fprintf(&key, "[couplet.%d.%c]\ntext   = \"The feature is there to be seen, or it is missing, on\\n"+
+				"the side that faces you.\"\ntraits = { b%d = %q }\n%s\n", me, 'a'+side, bit, []string{"no", "yes"}[side], goal)
 		}
 		for side, r := range [][2]int{{from, middle}, {middle, to}} {
 			if r[1]-r[0] > 1 {
@@ -62,7 +64,8 @@ func bigKey(t testing.TB, n int) ([]byte, *taxa.Catalog) {
 	}
 	goals = nil
 	write(0, n+1, bits-1)
-	catalog, err := taxa.Load(fstest.MapFS{"traits.toml": {Data: []byte(traits.String())}, "animals.toml": {Data: []byte(animals.String())}}, "")
+	catalog, err := taxa.Load(fstest.MapFS{
+		"traits.toml": {Data: []byte(traits.String())}, "animals.toml": {Data: []byte(animals.String())}}, "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,7 +15,8 @@ import (
 func sharedEnd(f *finder) {
 	f.leads(func(c *couplets.Couplet, l *couplets.Lead) {
 		if trait := f.partedBySight(l.Taxa); trait != nil {
-			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID, l.Letter, plain.List(l.Taxa), plain.Quote(trait.ID)),
+			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID,
+				l.Letter, plain.List(l.Taxa), plain.Quote(trait.ID)),
 				"add a couplet that asks for it")
 		}
 	})
@@ -48,7 +49,8 @@ func sameGoal(f *finder) {
 		if slices.ContainsFunc(c.Leads[1:], func(l couplets.Lead) bool { return goal(&l) != goal(&c.Leads[0]) }) {
 			continue
 		}
-		f.warn(c.Leads[1].TargetAt, fmt.Sprintf("all leads of couplet %s go to the same place, %s: the answer changes nothing", c.ID, plain.Quote(goal(&c.Leads[0]))),
+		f.warn(c.Leads[1].TargetAt, fmt.Sprintf(
+			"all leads of couplet %s go to the same place, %s: the answer changes nothing", c.ID, plain.Quote(goal(&c.Leads[0]))),
 			"send one of the leads elsewhere, or leave the couplet out")
 	}
 }
@@ -68,7 +70,9 @@ func sameWords(f *finder) {
 		for j := range c.Leads {
 			for k := range j {
 				if text := strings.TrimSpace(c.Leads[j].Text); text != "" && strings.EqualFold(text, strings.TrimSpace(c.Leads[k].Text)) {
-					f.warn(c.Leads[j].TextAt, fmt.Sprintf("leads %s%s and %s%s say the same words", c.ID, c.Leads[k].Letter, c.ID, c.Leads[j].Letter), "say in each what only its animals show")
+					f.warn(c.Leads[j].TextAt,
+						fmt.Sprintf("leads %s%s and %s%s say the same words", c.ID, c.Leads[k].Letter, c.ID,
+							c.Leads[j].Letter), "say in each what only its animals show")
 				}
 			}
 		}
@@ -84,7 +88,9 @@ func noCommonness(f *finder) {
 	at := f.leadsTo()
 	for _, t := range f.Sound.Ends {
 		if _, said := f.Sound.Commonness[t.ID]; !said {
-			f.warn(at[t.ID], fmt.Sprintf("the key says how common its animals are, but not %s; it is taken to be as common as the middle one of them, with a weight of %g", plain.Quote(t.ID), f.Sound.Weights()[t.ID]),
+			f.warn(at[t.ID], fmt.Sprintf(
+				"the key says how common its animals are, but not %s; it is taken to be as common as the middle one of them, "+
+					"with a weight of %g", plain.Quote(t.ID), f.Sound.Weights()[t.ID]),
 				"add a line "+t.ID+" = … under [commonness.weight]")
 		}
 	}

@@ -33,7 +33,8 @@ func lensPair(f *finder) {
 		}
 		same.Each(func(j int) {
 			b := ends[j]
-			f.warn(firstLead()[a.ID], fmt.Sprintf("without a lens nothing tells %s from %s for certain", plain.Quote(a.ID), plain.Quote(b.ID)), fmt.Sprintf("give them a trait that the eye tells apart, or add [lens.%s-%s]", b.ID, a.ID))
+			f.warn(firstLead()[a.ID], fmt.Sprintf("without a lens nothing tells %s from %s for certain", plain.Quote(a.ID),
+				plain.Quote(b.ID)), fmt.Sprintf("give them a trait that the eye tells apart, or add [lens.%s-%s]", b.ID, a.ID))
 		})
 	}
 }
@@ -72,7 +73,9 @@ func needlessLens(f *finder) {
 			for _, b := range set.Taxa[:i] {
 				apart := f.Catalog.TellApart(f.Catalog.Taxon(a), f.Catalog.Taxon(b))
 				if len(apart) > 0 && apart[0].Look != taxa.Lens {
-					f.warn(set.TaxaAt[i], fmt.Sprintf("%s and %s can be told apart without a lens", plain.Quote(b), plain.Quote(a)), "take one of them out of the set")
+					f.warn(set.TaxaAt[i],
+						fmt.Sprintf("%s and %s can be told apart without a lens", plain.Quote(b), plain.Quote(a)),
+						"take one of them out of the set")
 				}
 			}
 		}

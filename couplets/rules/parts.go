@@ -19,7 +19,8 @@ func partAlone(f *finder) {
 			if f.full() || states == nil {
 				continue
 			}
-			f.warn(at[end.ID], fmt.Sprintf("%s can show %s %s, which needs %s %s, and it never shows that", plain.Quote(end.ID), part.ID, plain.List(states),
+			f.warn(at[end.ID], fmt.Sprintf("%s can show %s %s, which needs %s %s, and it never shows that",
+				plain.Quote(end.ID), part.ID, plain.List(states),
 				part.OnlyIf.Trait, plain.List(part.OnlyIf.States)), fmt.Sprintf("let it show the one, or give it %s = \"none\"", part.ID))
 		}
 	}

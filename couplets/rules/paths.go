@@ -20,7 +20,9 @@ func askedAgain(f *finder) {
 		for j := range c.Leads {
 			for _, cond := range c.Leads[j].Conditions {
 				if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(i, cond.Trait, s) }) {
-					f.warn(cond.At, fmt.Sprintf("%s was asked before: people who answered it correctly can never take lead %s%s", plain.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
+					f.warn(cond.At, fmt.Sprintf(
+						"%s was asked before: people who answered it correctly can never take lead %s%s",
+						plain.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
 				}
 			}
 		}
@@ -52,7 +54,8 @@ func lopsided(f *finder) {
 			under := f.Sound.EndsOf(&c.Leads[j])
 			share := min(f.share(under, all, false), f.share(under, all, true))
 			if share > lopsidedShare {
-				f.warn(c.Leads[j].At, fmt.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID, c.Leads[j].Letter, under.Len(), all.Len()), "ask first what divides the animals more evenly")
+				f.warn(c.Leads[j].At, fmt.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID,
+					c.Leads[j].Letter, under.Len(), all.Len()), "ask first what divides the animals more evenly")
 			}
 		}
 	}
@@ -100,7 +103,8 @@ func neverReached(f *finder) {
 	for _, r := range f.Region {
 		one := taxa.Region{Taxa: []taxa.Resident{r}}
 		if !slices.ContainsFunc(f.Sound.Ends, func(end *taxa.Taxon) bool { return one.Holds(end.ID, f.Catalog) }) {
-			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds", plain.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
+			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds",
+				plain.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
 		}
 	}
 }

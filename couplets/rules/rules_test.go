@@ -86,7 +86,8 @@ func TestLines(t *testing.T) {
 func TestFindingsOfOneRuleAreBounded(t *testing.T) {
 	f := &couplets.File{}
 	for i := range 2 * Most {
-		f.Couplets = append(f.Couplets, couplets.Couplet{ID: fmt.Sprint(i), Ask: "thorax", Leads: []couplets.Lead{{Letter: "a", Text: "not so"}}})
+		f.Couplets = append(f.Couplets, couplets.Couplet{
+			ID: fmt.Sprint(i), Ask: "thorax", Leads: []couplets.Lead{{Letter: "a", Text: "not so"}}})
 	}
 	byRule := map[string]int{}
 	for _, w := range Warnings(&Input{File: f}) {

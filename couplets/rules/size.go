@@ -26,7 +26,8 @@ func sizeContradiction(f *finder) {
 				f.Sound.EndsOf(l).Each(func(end int) {
 					t := f.Sound.Ends[end]
 					if t.Length.Known() && !claim.allows(t.Length) {
-						f.warn(l.TextAt, fmt.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter, plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max), "change the number, or the taxon's length_mm")
+						f.warn(l.TextAt, fmt.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter,
+							plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max), "change the number, or the taxon's length_mm")
 					}
 				})
 			}
@@ -49,8 +50,9 @@ var (
 	// A length: words of comparison, one or two numbers, a unit. The unit "in" is
 	// left out: it is a word of its own more often.
 	lengthWords = sync.OnceValue(func() *regexp.Regexp {
-		return regexp.MustCompile(`(?i)\b(?:(longer than|larger than|bigger than|more than|over|at least|from|shorter than|smaller than|less than|under|below|at most|up to|no longer than|not longer than|never over)\s+)?` +
-			amount + `(?:\s*(?:-|–|to)\s*` + amount + `)?\s*(mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?)\b`)
+		return regexp.MustCompile(
+			`(?i)\b(?:(longer than|larger than|bigger than|more than|over|at least|from|shorter than|smaller than|less than|under|below|at most|up to|no longer than|not longer than|never over)\s+)?` +
+				amount + `(?:\s*(?:-|–|to)\s*` + amount + `)?\s*(mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?)\b`)
 	})
 )
 
@@ -71,7 +73,8 @@ func claims(text string) []claim {
 			if strings.HasPrefix(word, "up") || strings.HasPrefix(word, "at most") {
 				c.least = 0
 			}
-		case strings.HasPrefix(word, "shorter"), strings.HasPrefix(word, "smaller"), strings.HasPrefix(word, "less"), word == "under", word == "below",
+		case strings.HasPrefix(word, "shorter"), strings.HasPrefix(word, "smaller"), strings.HasPrefix(word, "less"),
+			word == "under", word == "below",
 			word == "at most", word == "up to", strings.HasPrefix(word, "no"), word == "never over":
 			c.least, c.most = 0, one
 		}

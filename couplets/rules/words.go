@@ -72,7 +72,8 @@ func onlyNegates(f *finder) {
 				return !names
 			})
 			if !names {
-				f.warn(l.TextAt, fmt.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)), "say what is seen instead, so that the lead can be read alone")
+				f.warn(l.TextAt, fmt.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)),
+					"say what is seen instead, so that the lead can be read alone")
 			}
 		}
 	}
@@ -87,7 +88,8 @@ func hardWord(f *finder) {
 			say, is := hard[w]
 			if _, explained := f.File.Glossary[w]; is && !explained && !slices.Contains(told, w) {
 				told = append(told, w)
-				f.warn(at, fmt.Sprintf("a beginner does not know the word %s", plain.Quote(w)), fmt.Sprintf("say %s, or explain it under [glossary]", plain.Quote(say)))
+				f.warn(at, fmt.Sprintf("a beginner does not know the word %s", plain.Quote(w)),
+					fmt.Sprintf("say %s, or explain it under [glossary]", plain.Quote(say)))
 			}
 			return true
 		})

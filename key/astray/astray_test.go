@@ -110,7 +110,8 @@ func TestAnAnimalIsLostWhereItsWayParts(t *testing.T) {
 			switch {
 			case row.couplet == "" && len(found) > 0:
 				t.Errorf("lost: %+v", found)
-			case row.couplet != "" && (len(found) != 1 || found[0].ID != row.couplet || found[0].Ways[0].Taken != row.taken || found[0].Came != 1):
+			case row.couplet != "" && (len(found) != 1 || found[0].ID != row.couplet || found[0].Ways[0].Taken != row.taken ||
+				found[0].Came != 1):
 				t.Errorf("got %+v, want couplet %s", found, row.couplet)
 			}
 		})

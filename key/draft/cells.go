@@ -26,12 +26,13 @@ const (
 
 // What people write where they know nothing, and what may mean anything.
 var (
-	unknownSigns  = []string{"", "?", "-", "--", "–", "—"}
-	unknownWords  = []string{"unknown", "not known", "unk", "don't know", "dont know", "no data", "not seen", "??", "???"}
-	inapplicable  = []string{"n/a", "n.a.", "n.a", "na", "#n/a", "not applicable"}
-	sheetErrors   = regexp.MustCompile(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$`)
-	numericDate   = regexp.MustCompile(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
-	monthDate     = regexp.MustCompile(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months + `)\.?[-/. ]*\d{1,4}([-/. ,]+\d{1,4})?$`)
+	unknownSigns = []string{"", "?", "-", "--", "–", "—"}
+	unknownWords = []string{"unknown", "not known", "unk", "don't know", "dont know", "no data", "not seen", "??", "???"}
+	inapplicable = []string{"n/a", "n.a.", "n.a", "na", "#n/a", "not applicable"}
+	sheetErrors  = regexp.MustCompile(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$`)
+	numericDate  = regexp.MustCompile(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
+	monthDate    = regexp.MustCompile(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months +
+		`)\.?[-/. ]*\d{1,4}([-/. ,]+\d{1,4})?$`)
 	doubtfulState = regexp.MustCompile(`^\S.*\?+$|^\?+\s*\S`)
 )
 
@@ -88,11 +89,13 @@ func (r *sheetReader) refuse(field int, text string) bool {
 	at, shown := r.pos(field), plain.Quote(text)
 	switch kindOf(text) {
 	case notApplicable:
-		r.fail(at, "not-applicable", shown+" does not say what an animal shows here", `write a state such as "none" where the part is missing, or ? where nothing is known`)
+		r.fail(at, "not-applicable", shown+" does not say what an animal shows here",
+			`write a state such as "none" where the part is missing, or ? where nothing is known`)
 	case spreadsheetError:
 		r.fail(at, "sheet-error", shown+" is an error of the spreadsheet, not a state", "correct its formula, or type the state in")
 	case date:
-		r.fail(at, "date", shown+" is a date: spreadsheets make one of 2/3 and of 2-3", "make the column plain text and write 2|3, which no spreadsheet takes for a date")
+		r.fail(at, "date", shown+" is a date: spreadsheets make one of 2/3 and of 2-3",
+			"make the column plain text and write 2|3, which no spreadsheet takes for a date")
 	case doubtful:
 		r.fail(at, "doubtful-cell", shown+" is half a state and half unknown", "write the state alone, or ? alone")
 	default:
@@ -136,21 +139,27 @@ func (r *sheetReader) question() {
 	for column, all := range r.seen {
 		trait := r.sheet.Traits[column]
 		if allDiffer(all) && others {
-			near = append(near, authored.Finding{Pos: all[0].at, Rule: "all-differ", Message: fmt.Sprintf("no two rows say the same in the column %s, so it is taken for a note and left out", plain.Quote(trait.ID)),
+			near = append(near, authored.Finding{
+				Pos: all[0].at, Rule: "all-differ",
+				Message: fmt.Sprintf("no two rows say the same in the column %s, so it is taken for a note and left out",
+					plain.Quote(trait.ID)),
 				Hint: "call it notes or scientific name; if it is a trait, group its states"})
 			trait.States = nil
 			continue
 		}
 		for k, s := range all {
 			if part := r.partIn(column, k); part != "" {
-				r.fail(s.at, "joined-states", fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text), plain.Quote(part), plain.Quote(trait.ID)),
+				r.fail(s.at, "joined-states",
+					fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text),
+						plain.Quote(part), plain.Quote(trait.ID)),
 					"write several states as 2|3; if it is one state, give it a name of its own")
 				continue
 			}
 			if s.times > 1 || len(r.sheet.Names) < 3 {
 				continue
 			}
-			f := authored.Finding{Pos: s.at, Rule: "met-once", Message: fmt.Sprintf("%s stands only here in the column %s", plain.Quote(s.text), plain.Quote(trait.ID))}
+			f := authored.Finding{Pos: s.at, Rule: "met-once",
+				Message: fmt.Sprintf("%s stands only here in the column %s", plain.Quote(s.text), plain.Quote(trait.ID))}
 			if like := r.like(column, k); like != "" {
 				f.Hint = "did you mean " + plain.Quote(like) + "?"
 				near = append(near, f)
@@ -209,5 +218,7 @@ func cut(all authored.Findings) authored.Findings {
 	more := len(all) - mostRemarks
 	all = all[:mostRemarks:mostRemarks]
 	last := all[mostRemarks-1].Pos
-	return append(all, authored.Finding{Pos: last, Rule: "and-more", Message: fmt.Sprintf("%d more states stand only once in their column", more), Hint: "look for columns whose cells all differ: they are no traits"})
+	return append(all, authored.Finding{
+		Pos: last, Rule: "and-more", Message: fmt.Sprintf("%d more states stand only once in their column", more),
+		Hint: "look for columns whose cells all differ: they are no traits"})
 }

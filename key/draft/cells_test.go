@@ -85,7 +85,8 @@ func TestWhatIsReadIsRemarkedUponAtItsLine(t *testing.T) {
 		fmt.Fprintf(&many, "a%d,x%dy,%d\n", i, i*i*i, i%2)
 	}
 	many.WriteString("again,x0y,1\n")
-	if s := sheetOf(t, many.String()); len(s.Remarks) != 21 || s.Remarks[20].Rule != "and-more" || !strings.HasPrefix(s.Remarks[20].Message, "29 more") {
+	if s := sheetOf(t, many.String()); len(s.Remarks) != 21 || s.Remarks[20].Rule != "and-more" ||
+		!strings.HasPrefix(s.Remarks[20].Message, "29 more") {
 		t.Errorf("%d remarks, the last %v", len(s.Remarks), s.Remarks[len(s.Remarks)-1])
 	}
 }
@@ -105,7 +106,8 @@ func TestWhatSpreadsheetsLeaveAroundATableIsPassedOver(t *testing.T) {
 		})
 	}
 	for _, row := range []struct{ why, text, want string }{
-		{"a title above the table", "My stream,,\nanimal,tails,legs\na,2,6\n", "t.csv:1:1: no-name: the first row names no trait; it looks like a title"},
+		{"a title above the table", "My stream,,\nanimal,tails,legs\na,2,6\n",
+			"t.csv:1:1: no-name: the first row names no trait; it looks like a title"},
 		{"merged cells", "animal,tails,legs\na,2,6\n,3,0\n", "t.csv:3:1: doubled-taxon: the row has no name in its first cell"},
 		{"a damaged workbook", "PK\x03\x04\x14\x00", "t.csv: not-a-sheet: the workbook is damaged"},
 		{"no text at all", "animal,\x00\x01\x02", "t.csv:1:1: encoding: the file is no text"},
@@ -114,7 +116,8 @@ func TestWhatSpreadsheetsLeaveAroundATableIsPassedOver(t *testing.T) {
 		{"a length that is none", "animal,length (mm),tails\na,long,2\nb,20-4,3\n", "t.csv:2:3: bad-cell: \"long\" is no length"},
 	} {
 		var report authored.Report
-		if s := draft.ReadSheet("t.csv", []byte(row.text), &report); s != nil || !strings.HasPrefix(report.Findings()[0].Error(), row.want) {
+		if s := draft.ReadSheet("t.csv", []byte(row.text), &report); s != nil ||
+			!strings.HasPrefix(report.Findings()[0].Error(), row.want) {
 			t.Errorf("%s: %v", row.why, report.Findings())
 		}
 	}

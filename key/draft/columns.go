@@ -87,7 +87,8 @@ func wordColumn(name string, words []string, field func(*about) *string) aboutCo
 			text = words[at]
 		}
 		if !slices.Contains(words, text) {
-			return plain.Quote(text) + " is no " + name, "write one of " + plain.List(words) + "; if the column is a trait, call it something else"
+			return plain.Quote(text) + " is no " + name,
+				"write one of " + plain.List(words) + "; if the column is a trait, call it something else"
 		}
 		*field(a) = text
 		return "", ""
@@ -105,7 +106,8 @@ func lengthColumn(unit float64) aboutColumn {
 	return func(a *about, text string) (string, string) {
 		m := lengths.FindStringSubmatch(strings.ToLower(text))
 		if m == nil {
-			return plain.Quote(text) + " is no length", "write it in millimetres: 12, or 4-20; if the column is a trait, call it something else"
+			return plain.Quote(text) + " is no length",
+				"write it in millimetres: 12, or 4-20; if the column is a trait, call it something else"
 		}
 		mm := unit
 		if m[3] != "" {
@@ -204,7 +206,8 @@ func (s *Spreadsheet) groupsText(b *bytes.Buffer) {
 	for _, a := range s.about {
 		if id := plain.ID(a.group); id != "" && !done[id] {
 			done[id] = true
-			fmt.Fprintf(b, "[taxon.%s]\nrank       = %s\nscientific = %s\nsource     = %s\n\n", id, quote(taxa.Informal), quote(a.group), quote(wording.Of("the author's table")))
+			fmt.Fprintf(b, "[taxon.%s]\nrank       = %s\nscientific = %s\nsource     = %s\n\n", id, quote(taxa.Informal),
+				quote(a.group), quote(wording.Of("the author's table")))
 		}
 	}
 }

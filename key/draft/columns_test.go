@@ -21,7 +21,8 @@ func TestASheetFillsTheCatalog(t *testing.T) {
 	for _, r := range text {
 		latin += string([]byte{byte(r)})
 	}
-	for _, row := range []struct{ why, data string }{{"UTF-8", text}, {"with a mark", "\ufeff" + text}, {"UTF-16", utf16}, {"Windows-1252", latin}} {
+	for _, row := range []struct{ why, data string }{{"UTF-8", text}, {"with a mark", "\ufeff" + text}, {"UTF-16", utf16},
+		{"Windows-1252", latin}} {
 		t.Run(row.why, func(t *testing.T) {
 			var report authored.Report
 			s := draft.ReadSheet("t.csv", []byte(row.data), &report)
@@ -36,9 +37,11 @@ func TestASheetFillsTheCatalog(t *testing.T) {
 			case mayfly.Scientific != "Ephemera", mayfly.Rank != "genus", mayfly.Parent != "mayflies", mayfly.Class != taxa.Sensitive,
 				mayfly.Length != taxa.Range{Min: 15, Max: 25}, mayfly.Name() != "müfly":
 				t.Errorf("%+v", mayfly)
-			case stonefly.Rank != taxa.Informal, stonefly.Parent != "", stonefly.Class != taxa.SomewhatSensitive, stonefly.Length != taxa.Range{Min: 8, Max: 8}:
+			case stonefly.Rank != taxa.Informal, stonefly.Parent != "", stonefly.Class != taxa.SomewhatSensitive,
+				stonefly.Length != taxa.Range{Min: 8, Max: 8}:
 				t.Errorf("%+v", stonefly)
-			case c.Vocabulary().Trait("gills").Look != taxa.Lens, c.Vocabulary().Trait("tails").Look != taxa.Eye, len(c.Vocabulary().Traits()) != 2:
+			case c.Vocabulary().Trait("gills").Look != taxa.Lens, c.Vocabulary().Trait("tails").Look != taxa.Eye,
+				len(c.Vocabulary().Traits()) != 2:
 				t.Errorf("%+v", c.Vocabulary().Traits())
 			}
 		})

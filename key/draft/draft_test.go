@@ -159,7 +159,8 @@ func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
 				rows = append(rows, Taxon{all[i].ID, math.Exp(r.NormFloat64())})
 			}
 		}
-		table, err := FromCatalog(catalog, rows, Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings, Mistake: 10}, nil)
+		table, err := FromCatalog(catalog, rows,
+			Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings, Mistake: 10}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

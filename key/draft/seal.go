@@ -21,7 +21,8 @@ func checksum(text []byte) string {
 // edited it since.
 func Seal(text []byte) []byte {
 	text = append(bytes.TrimRight(text, "\n"), '\n')
-	return fmt.Appendf(slices.Clone(text), "# As drafted: %s. Once this file is edited by hand, drafting never replaces it.\n", checksum(text))
+	return fmt.Appendf(slices.Clone(text),
+		"# As drafted: %s. Once this file is edited by hand, drafting never replaces it.\n", checksum(text))
 }
 
 // NumberedLine is a line of a file by its number, the first being 1.

@@ -114,12 +114,14 @@ func (r *sheetReader) readText(data []byte) {
 	var encoding string
 	r.data, encoding = grid.Text(data)
 	if bytes.IndexByte(r.data, 0) >= 0 {
-		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "encoding", "the file is no text, or is saved in a way that cannot be read", "save the sheet as \"CSV UTF-8\"")
+		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "encoding",
+			"the file is no text, or is saved in a way that cannot be read", "save the sheet as \"CSV UTF-8\"")
 		return
 	}
 	if encoding == "Windows-1252" { // which nothing in the file says
 		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: authored.Pos{File: r.file, Line: 1, Col: 1}, Rule: "encoding",
-			Message: "the file is not saved as UTF-8; it is read as Windows-1252", Hint: "if letters with marks come out wrong, save the sheet as \"CSV UTF-8\""})
+			Message: "the file is not saved as UTF-8; it is read as Windows-1252",
+			Hint:    "if letters with marks come out wrong, save the sheet as \"CSV UTF-8\""})
 	}
 	r.read()
 }
@@ -224,21 +226,25 @@ func (r *sheetReader) broken(err error) {
 		r.fail(authored.Pos{File: r.file}, "syntax", plain.Printable(err.Error()), "")
 		return
 	}
-	r.fail(r.place(pe.Line, pe.Column), "syntax", "a quotation mark stands where none can", "put the whole cell in quotation marks, and write each one inside it twice")
+	r.fail(r.place(pe.Line, pe.Column), "syntax", "a quotation mark stands where none can",
+		"put the whole cell in quotation marks, and write each one inside it twice")
 }
 
 func (r *sheetReader) header(record []string) {
 	r.fields = len(record)
 	if len(record) < 2 {
-		r.fail(r.pos(0), "few-columns", "the sheet has one column", "the first column names the taxa, each further one is a trait; separate the cells with commas")
+		r.fail(r.pos(0), "few-columns", "the sheet has one column",
+			"the first column names the taxa, each further one is a trait; separate the cells with commas")
 		return
 	}
 	if len(record) > MaxColumns {
-		r.fail(r.pos(MaxColumns), "too-many-columns", fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "leave out columns that are no traits")
+		r.fail(r.pos(MaxColumns), "too-many-columns",
+			fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "leave out columns that are no traits")
 		return
 	}
 	if isBlank(record[1:]) {
-		r.fail(r.pos(0), "no-name", "the first row names no trait; it looks like a title", "delete the rows above the one that names the traits")
+		r.fail(r.pos(0), "no-name", "the first row names no trait; it looks like a title",
+			"delete the rows above the one that names the traits")
 		return
 	}
 	r.column, r.about = make([]int, len(record)), make([]aboutColumn, len(record))
@@ -257,10 +263,12 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		r.blank[field] = r.pos(field) // which matters once something stands below it
 		return
 	case id == "":
-		r.fail(r.pos(field), "no-name", "the column has no name that letters or digits could make an id of", "name the trait in the first row")
+		r.fail(r.pos(field), "no-name", "the column has no name that letters or digits could make an id of",
+			"name the trait in the first row")
 		return
 	case doubled:
-		r.fail(r.pos(field), "doubled-column", fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, plain.Quote(name)), "give each trait a name of its own")
+		r.fail(r.pos(field), "doubled-column",
+			fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, plain.Quote(name)), "give each trait a name of its own")
 		return
 	}
 	seen[id] = field
@@ -273,7 +281,9 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		return
 	}
 	r.column[field] = len(r.sheet.Traits)
-	r.sheet.Traits = append(r.sheet.Traits, &taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: look, Misread: sheetMisread, Source: wording.Of("the author's table")})
+	r.sheet.Traits = append(r.sheet.Traits,
+		&taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: look, Misread: sheetMisread,
+			Source: wording.Of("the author's table")})
 	r.states, r.seen, r.names = append(r.states, map[string]int{}), append(r.seen, nil), append(r.names, name)
 }
 
@@ -297,7 +307,9 @@ func (r *sheetReader) row(record []string) {
 		return
 	}
 	if len(record) != r.fields {
-		r.fail(r.pos(min(len(record), r.fields)-1), "ragged-row", fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields), "each row needs as many cells; leave those empty of which nothing is known")
+		r.fail(r.pos(min(len(record), r.fields)-1), "ragged-row",
+			fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields),
+			"each row needs as many cells; leave those empty of which nothing is known")
 		return
 	}
 	name := r.text(0, record[0])
@@ -345,7 +357,9 @@ func (r *sheetReader) weight(record []string) {
 	if r.common > 0 {
 		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(record[r.common]), ",", ".", 1), 64)
 		if err != nil || !(v > 0 && v <= 1e6) {
-			r.fail(r.pos(r.common), "bad-weight", "a commonness is a number above 0 and at most 1000000, not "+plain.Quote(record[r.common]), "write how often the animal turns up beside the others: 1, 5, 20")
+			r.fail(r.pos(r.common), "bad-weight",
+				"a commonness is a number above 0 and at most 1000000, not "+plain.Quote(record[r.common]),
+				"write how often the animal turns up beside the others: 1, 5, 20")
 		}
 		w = v
 	}
@@ -361,7 +375,9 @@ func (r *sheetReader) cell(field int, text string) {
 	switch kindOf(text) {
 	case unknown:
 	case unknownWord:
-		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.pos(field), Rule: "unknown-word", Message: plain.Quote(text) + " is read as unknown", Hint: "write ? or leave the cell empty"})
+		r.sheet.Remarks = append(r.sheet.Remarks,
+			authored.Finding{Pos: r.pos(field), Rule: "unknown-word", Message: plain.Quote(text) + " is read as unknown",
+				Hint: "write ? or leave the cell empty"})
 	case states:
 		for state := range strings.SplitSeq(strings.ReplaceAll(text, "|", "/"), "/") {
 			if k, ok := r.state(field, column, strings.TrimSpace(state), places); ok {
@@ -383,7 +399,9 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 	k, known := r.states[column][id]
 	if !known {
 		if len(trait.States) == MaxStates {
-			r.fail(r.pos(field), "too-many-states", fmt.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates), "a trait has a few states; numbers that all differ are grouped first")
+			r.fail(r.pos(field), "too-many-states",
+				fmt.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates),
+				"a trait has a few states; numbers that all differ are grouped first")
 			r.column[field] = -1 // one finding for the column is enough
 			return 0, false
 		}
@@ -417,7 +435,9 @@ func (r *sheetReader) whole() {
 		r.question()
 	}
 	if r.found == 0 && len(r.sheet.Names) < 2 {
-		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows", fmt.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)), "one row a taxon, below a first row that names the traits")
+		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows",
+			fmt.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)),
+			"one row a taxon, below a first row that names the traits")
 	}
 	if r.found > mostFindings {
 		r.report.Add(authored.Pos{File: r.file}, "and-more", "there is more wrong than is listed", "fix this first")
@@ -490,7 +510,8 @@ func (s *Spreadsheet) traitsText() []byte {
 		if len(trait.States) < 2 {
 			continue
 		}
-		fmt.Fprintf(&t, "[trait.%s]\nquestion = %s\nlook     = %s\nmisread  = %g\nsource   = %s\n", trait.ID, quote(trait.Question), quote(string(trait.Look)), trait.Misread, quote(trait.Source))
+		fmt.Fprintf(&t, "[trait.%s]\nquestion = %s\nlook     = %s\nmisread  = %g\nsource   = %s\n", trait.ID,
+			quote(trait.Question), quote(string(trait.Look)), trait.Misread, quote(trait.Source))
 		for _, state := range trait.States {
 			fmt.Fprintf(&t, "[trait.%s.state.%s]\nlabel = %s\n", trait.ID, state.ID, quote(state.Label))
 		}

@@ -28,7 +28,8 @@ type Head struct {
 // Text is the draft as a key file, with generated wording to be edited.
 func (d *Draft) Text(h Head) []byte {
 	w := &writer{Draft: d, head: h, number: map[*Node]string{}}
-	fmt.Fprintf(&w.b, "# Drafted from the trait table. The wording is generated: say it in your own\n# words, check it with 'rillkey couplets check', and try it on live animals.\n\n")
+	fmt.Fprintf(&w.b, "# Drafted from the trait table. The wording is generated: say it in your own\n"+
+		"# words, check it with 'rillkey couplets check', and try it on live animals.\n\n")
 	fmt.Fprintf(&w.b, "[key]\nid     = %s\ntitle  = %s\n", quote(h.ID), quote(h.Title))
 	if h.Region != "" {
 		fmt.Fprintf(&w.b, "region = %s\n", quote(h.Region))
@@ -79,7 +80,8 @@ func (w *writer) couplet(n *Node) {
 		fmt.Fprintf(&w.b, "stop = %s\n", quote(stop))
 	}
 	for i := range 2 {
-		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(words.Text[i]), t.ID, stateList(t.Trait, words.States[i]))
+		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(words.Text[i]), t.ID,
+			stateList(t.Trait, words.States[i]))
 		w.goal(n.Below[words.Side(i)])
 	}
 }
@@ -134,7 +136,8 @@ func (w *writer) lensSets() {
 			}
 		}
 		if len(left) > 1 {
-			fmt.Fprintf(&w.b, "\n[lens.set-%d]\ntaxa    = [%s]\nwithout = %s\nwhy     = %s\n", i+1, strings.Join(left, ", "), quote(set.Without), quote(set.Why))
+			fmt.Fprintf(&w.b, "\n[lens.set-%d]\ntaxa    = [%s]\nwithout = %s\nwhy     = %s\n", i+1, strings.Join(left, ", "),
+				quote(set.Without), quote(set.Why))
 		}
 	}
 }

@@ -114,7 +114,8 @@ func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound)
 		}
 	}
 	if len(sound.Ends) != len(s.IDs) || len(sound.Shared()) != len(d.Inseparable()) {
-		t.Errorf("of %d taxa %d are keyed; %d ends are shared, reported are %v", len(s.IDs), len(sound.Ends), len(sound.Shared()), d.Inseparable())
+		t.Errorf("of %d taxa %d are keyed; %d ends are shared, reported are %v", len(s.IDs), len(sound.Ends),
+			len(sound.Shared()), d.Inseparable())
 	}
 	return d, sound
 }
@@ -153,7 +154,8 @@ func TestDraftsCheckClean(t *testing.T) {
 // The worm of the table is no crane fly: where nothing tells two apart, the key
 // ends in both, and every animal of the table is keyed.
 func TestNoAnimalIsDroppedFromADraft(t *testing.T) {
-	d, sound := draftOf(t, sheetOf(t, "animal,jointed legs,gills,colour\nworm,none,none,red\ncrane fly,none,?,red/pale\nmayfly,6,sides,brown\nmidge,none,tuft,red\n"))
+	d, sound := draftOf(t, sheetOf(t, "animal,jointed legs,gills,colour\nworm,none,none,red\ncrane fly,none,?,red/pale\n"+
+		"mayfly,6,sides,brown\nmidge,none,tuft,red\n"))
 	text := string(d.Text(draft.Head{ID: "drafted", Title: "Drafted", Source: "a table"}))
 	if !strings.Contains(text, "taxon  = [\"worm\", \"crane-fly\"]\n") || len(sound.Ends) != 4 {
 		t.Errorf("%d animals are keyed in\n%s", len(sound.Ends), text)
@@ -171,7 +173,8 @@ func TestWhatCannotBeToldApartIsReportedWithWhatWouldHelp(t *testing.T) {
 		t.Fatal(err)
 	}
 	same := d.Inseparable()
-	if len(same) != 1 || strings.Join(same[0].Taxa, " ") != "a b" || len(same[0].Help) != 2 || same[0].Help[0].Trait != "e" || same[0].Help[0].Unknown[0] != "a" || same[0].Help[1].Trait != "d" {
+	if len(same) != 1 || strings.Join(same[0].Taxa, " ") != "a b" || len(same[0].Help) != 2 || same[0].Help[0].Trait != "e" ||
+		same[0].Help[0].Unknown[0] != "a" || same[0].Help[1].Trait != "d" {
 		t.Errorf("%+v", same)
 	}
 }

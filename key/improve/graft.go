@@ -21,7 +21,8 @@ var errMade = errors.New("couplets that were only just written are not written a
 // which the draft has the same end points stay if they are nearly as good, and
 // those that ask what the draft asks lend it their words.
 func (r *round) graft(b *branch, d *draft.Draft, asGood float64) (*candidate, error) {
-	s := &draft.Scion{Draft: d, Catalog: r.catalog, Next: r.next(), Goes: map[*draft.Node]string{}, Number: map[*draft.Node]string{}, Words: map[*draft.Node]*draft.LeadWords{}}
+	s := &draft.Scion{Draft: d, Catalog: r.catalog, Next: r.next(), Goes: map[*draft.Node]string{},
+		Number: map[*draft.Node]string{}, Words: map[*draft.Node]*draft.LeadWords{}}
 	s.Number[d.Root] = b.ids[0]
 	gone := r.keep(b, s, asGood)
 	if slices.ContainsFunc(gone, func(id string) bool { return r.made[id] }) {
@@ -71,7 +72,8 @@ func (r *round) keep(b *branch, s *draft.Scion, asGood float64) (gone []string) 
 // node; "" where there is none.
 func (r *round) same(b *branch, n *draft.Node) string {
 	for _, id := range b.ids[1:] {
-		if set := r.sound.EndsBeneath(r.sound.Place(id)); set.Len() == len(n.Taxa) && !slices.ContainsFunc(n.Taxa, func(t int) bool { return !set.Has(b.ends[t]) }) {
+		if set := r.sound.EndsBeneath(r.sound.Place(id)); set.Len() == len(n.Taxa) &&
+			!slices.ContainsFunc(n.Taxa, func(t int) bool { return !set.Has(b.ends[t]) }) {
 			return id
 		}
 	}

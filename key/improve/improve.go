@@ -85,7 +85,8 @@ type round struct {
 	made    map[string]bool         // couplets that this run has written
 }
 
-func newRound(from *Improved, catalog *taxa.Catalog, looking flow.Observer, model draft.Observer, drafts map[string]*draft.Draft, made map[string]bool) *round {
+func newRound(from *Improved, catalog *taxa.Catalog, looking flow.Observer, model draft.Observer,
+	drafts map[string]*draft.Draft, made map[string]bool) *round {
 	return &round{
 		data: from.Text, sound: from.Sound, catalog: catalog, looking: looking, model: model, drafts: drafts, made: made,
 		flow: flow.Follow(from.Sound, catalog, from.Sound.Weights(), looking),

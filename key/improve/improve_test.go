@@ -23,7 +23,8 @@ func comb(t testing.TB) ([]byte, *couplets.Sound, *taxa.Catalog) {
 	t.Helper()
 	var traits, animals, text strings.Builder
 	for b := range 3 {
-		fmt.Fprintf(&traits, "[trait.b%d]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\nstate.no.label = \"no\"\nstate.yes.label = \"yes\"\n", b)
+		fmt.Fprintf(&traits, "[trait.b%d]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\n"+
+			"state.no.label = \"no\"\nstate.yes.label = \"yes\"\n", b)
 	}
 	traits.WriteString("[trait.n]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\n")
 	text.WriteString("# By hand.\n[key]\nid = \"comb\"\ntitle = \"A comb\"\nsource = \"invented\"\n")
@@ -43,7 +44,9 @@ func comb(t testing.TB) ([]byte, *couplets.Sound, *taxa.Catalog) {
 		if i == 6 {
 			goal = `taxon = "t7"`
 		}
-		fmt.Fprintf(&text, "\n# Couplet %d.\n[couplet.%d]\nask = \"Number\"\na = { text = \"Number %d\", traits = { n = \"%d\" }, taxon = \"t%d\" }\nb = { text = \"A higher number\", traits = { n = [%s] }, %s }\n", i+1, i+1, i, i, i, rest, goal)
+		fmt.Fprintf(&text, "\n# Couplet %d.\n[couplet.%d]\nask = \"Number\"\n"+
+			"a = { text = \"Number %d\", traits = { n = \"%d\" }, taxon = \"t%d\" }\n"+
+			"b = { text = \"A higher number\", traits = { n = [%s] }, %s }\n", i+1, i+1, i, i, i, rest, goal)
 	}
 	catalog := keytest.Invented(t, traits.String(), animals.String())
 	return []byte(text.String()), keytest.Checked(t, text.String(), catalog), catalog
@@ -108,7 +111,8 @@ weight = { a = 1, b = 1, c = 50 }
 		t.Fatal(err)
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	out, err := improve.Key([]byte(text), s, catalog, looking, draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10})
+	out, err := improve.Key([]byte(text), s, catalog, looking,
+		draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: 10})
 	if err != nil || len(out.Changes) != 1 {
 		t.Fatal(err, out)
 	}
@@ -116,17 +120,20 @@ weight = { a = 1, b = 1, c = 50 }
 	if c.Asked != "Gills" || c.Asks != "Tails" || len(c.New)+len(c.Gone) > 0 || strings.Join(c.Moved, " ") != "1 2" {
 		t.Errorf("%+v", c)
 	}
-	if one, two := out.Sound.Couplet("1"), out.Sound.Couplet("2"); one.Leads[1].Text != "It has tails." || one.Leads[1].Taxa[0] != "c" || two.Leads[0].Text != "None at all." || two.Leads[1].Taxa[0] != "b" {
+	if one, two := out.Sound.Couplet("1"), out.Sound.Couplet("2"); one.Leads[1].Text != "It has tails." ||
+		one.Leads[1].Taxa[0] != "c" || two.Leads[0].Text != "None at all." || two.Leads[1].Taxa[0] != "b" {
 		t.Errorf("%s", out.Text)
 	}
 }
 
 func trait(id string) string {
-	return "[trait." + id + "]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\nstate.no.label = \"no\"\nstate.yes.label = \"yes\"\n"
+	return "[trait." + id + "]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\n" +
+		"state.no.label = \"no\"\nstate.yes.label = \"yes\"\n"
 }
 
 func animal(id, tails, gills string) string {
-	return fmt.Sprintf("[taxon.%s]\nrank = \"group\"\nscientific = %q\nsource = \"invented\"\ntraits = { tails = %q, gills = %q }\n", id, id, tails, gills)
+	return fmt.Sprintf("[taxon.%s]\nrank = \"group\"\nscientific = %q\nsource = \"invented\"\n"+
+		"traits = { tails = %q, gills = %q }\n", id, id, tails, gills)
 }
 
 // The built-in keys are better by what is said, and of their text only what is
@@ -166,7 +173,8 @@ func TestTheBuiltInKeysAreBetteredByWhatIsSaid(t *testing.T) {
 	}
 	for i := range s.Couplets {
 		was := &s.Couplets[i]
-		if is := out.Sound.Couplet(was.ID); !touched[was.ID] && (is == nil || is.Ask != was.Ask || is.Leads[0].Text != was.Leads[0].Text || is.Leads[0].To != was.Leads[0].To) {
+		if is := out.Sound.Couplet(was.ID); !touched[was.ID] &&
+			(is == nil || is.Ask != was.Ask || is.Leads[0].Text != was.Leads[0].Text || is.Leads[0].To != was.Leads[0].To) {
 			t.Errorf("couplet %s is not named as changed", was.ID)
 		}
 	}

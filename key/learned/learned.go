@@ -132,7 +132,8 @@ func readCount(into map[string]TraitCount, row authored.Section, v *taxa.Vocabul
 // TOML is the counts as a file, the traits in the order of the vocabulary.
 func (r *Counts) TOML(v *taxa.Vocabulary) []byte {
 	var out bytes.Buffer
-	out.WriteString("# How often each trait was answered where the right name became known later,\n# and how often wrongly; of animals that chance chose [trait], and of others [chosen].\n")
+	out.WriteString("# How often each trait was answered where the right name became known later,\n" +
+		"# and how often wrongly; of animals that chance chose [trait], and of others [chosen].\n")
 	for _, t := range v.Traits() {
 		if c, ok := r.drawn[t.ID]; ok {
 			fmt.Fprintf(&out, "\n[trait.%s]\nlooked = %d\nmisread = %d\nexpected = %.5f\n", t.ID, c.Looked, c.Misread, c.Expected)

@@ -73,7 +73,8 @@ func TestRatesAreGammaPoissonMeans(t *testing.T) {
 		{"9 of 61", "[trait.tails]\nlooked = 61\nmisread = 9\n", 0.1 * 1.261261 * 1.111710, 0.05 * 1.261261},
 		{"never wrong in 20", "[trait.tails]\nlooked = 20\nmisread = 0\n", 0.1, 0.05},
 		{"never wrong in 20 that nobody would have noticed", "[trait.tails]\nlooked = 20\nmisread = 0\nexpected = 0\n", 0.1, 0.05},
-		{"careful but for the tails", "[trait.tails]\nlooked = 60\nmisread = 15\n[trait.legs]\nlooked = 400\nmisread = 2\n", 0.1 * 37.0 / 46 * 19 / (4 + 6*37.0/46), 0.05},
+		{"careful but for the tails", "[trait.tails]\nlooked = 60\nmisread = 15\n[trait.legs]\nlooked = 400\nmisread = 2\n",
+			0.1 * 37.0 / 46 * 19 / (4 + 6*37.0/46), 0.05},
 		{"chosen because they were doubtful", "[chosen.tails]\nlooked = 61\nmisread = 9\n", 0.1, 0.05},
 		{"always wrong stays at the highest rate there is", "[trait.tails]\nlooked = 999\nmisread = 999\n", 0.5, 0.05 * 1004 / 104.9},
 	} {
@@ -117,11 +118,14 @@ func TestSecondLooks(t *testing.T) {
 		given      []key.Given
 		legs, tail learned.TraitCount
 	}{
-		{"all right", "stonefly", []key.Given{said("legs", "6"), said("tails", "2")}, learned.TraitCount{Looked: 1}, learned.TraitCount{Looked: 1}},
+		{"all right", "stonefly", []key.Given{said("legs", "6"), said("tails", "2")}, learned.TraitCount{Looked: 1},
+			learned.TraitCount{Looked: 1}},
 		{"a kind that varies shows both", "mayfly", []key.Given{said("tails", "2")}, learned.TraitCount{}, learned.TraitCount{Looked: 1}},
 		{"one wrong", "stonefly", []key.Given{said("tails", "3")}, learned.TraitCount{}, learned.TraitCount{Looked: 1, Misread: 1}},
-		{"a trait seen twice is counted once", "stonefly", []key.Given{said("tails", "2", "3"), said("tails", "3")}, learned.TraitCount{}, learned.TraitCount{Looked: 1, Misread: 1}},
-		{"a trait unknown for the kind is not counted", "worm", []key.Given{said("tails", "2")}, learned.TraitCount{}, learned.TraitCount{}},
+		{"a trait seen twice is counted once", "stonefly", []key.Given{said("tails", "2", "3"), said("tails", "3")},
+			learned.TraitCount{}, learned.TraitCount{Looked: 1, Misread: 1}},
+		{"a trait unknown for the kind is not counted", "worm", []key.Given{said("tails", "2")}, learned.TraitCount{},
+			learned.TraitCount{}},
 		{"can't tell is not counted", "stonefly", []key.Given{{}}, learned.TraitCount{}, learned.TraitCount{}},
 	} {
 		before := &learned.Counts{}

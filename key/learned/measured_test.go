@@ -143,7 +143,8 @@ func TestRandomLooksTeachTheGroupsFactor(t *testing.T) {
 			var total score
 			factor := 0.0
 			for g := range groups {
-				p := people{rand.New(rand.NewPCG(seed+uint64(g), 9)), times, base.Lost, k.Ends(), k.Prior(), k.Catalog().Vocabulary().Traits()}
+				p := people{rand.New(rand.NewPCG(seed+uint64(g), 9)), times, base.Lost, k.Ends(), k.Prior(),
+					k.Catalog().Vocabulary().Traits()}
 				m, c := before, &learned.Counts{}
 				for range looks {
 					kind, read := p.animal()
@@ -161,7 +162,8 @@ func TestRandomLooksTeachTheGroupsFactor(t *testing.T) {
 					total.add(keyed(t, m, read).Verdict(), kind)
 				}
 			}
-			t.Logf("misreading %.1f times as often, %3d looks: factor %.2f; gap %+.4f; wrong %.2f %%, named %.1f %%", times, looks, factor, total.gap(), 100*total.wrong(), 100*total.named/total.all)
+			t.Logf("misreading %.1f times as often, %3d looks: factor %.2f; gap %+.4f; wrong %.2f %%, named %.1f %%", times,
+				looks, factor, total.gap(), 100*total.wrong(), 100*total.named/total.all)
 		}
 	}
 }

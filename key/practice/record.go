@@ -83,7 +83,8 @@ func (r *Record) TOML() []byte {
 		fmt.Fprintf(&out, "\n[made.%d]\nfile = %s\nsum = %s\n", i+1, quoted(m.Path), quoted(m.Sum))
 	}
 	for _, t := range r.Tests {
-		fmt.Fprintf(&out, "\n[test.%d]\nkind = %s\nbegan = %s\nanimals = %d\n", t.Number, quoted(string(t.Kind)), moment(t.Began), t.Animals)
+		fmt.Fprintf(&out, "\n[test.%d]\nkind = %s\nbegan = %s\nanimals = %d\n", t.Number, quoted(string(t.Kind)),
+			moment(t.Began), t.Animals)
 	}
 	for i := range r.Meetings {
 		r.Meetings[i].write(&out, i+1)
@@ -169,7 +170,8 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 		}
 		rows := top.Subs("animal")
 		if len(rows) > MostMeetings {
-			top.Fail("animal", "too-many", fmt.Sprintf("a record holds at most %d animals", MostMeetings), "begin a new one under another name")
+			top.Fail("animal", "too-many", fmt.Sprintf("a record holds at most %d animals", MostMeetings),
+				"begin a new one under another name")
 			rows = nil
 		}
 		for _, row := range top.Subs("made") {
@@ -209,7 +211,8 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 		n, _ := row.Int("in-test")
 		m.Number, m.Test = int(n), tests[int(n)]
 		if m.Test == "" {
-			row.Fail("in-test", "unknown-test", fmt.Sprintf("there is no test %d here", n), "write the table [test.N] of it, or leave this out")
+			row.Fail("in-test", "unknown-test", fmt.Sprintf("there is no test %d here", n),
+				"write the table [test.N] of it, or leave this out")
 		}
 	}
 	old = row.Bool("test")
@@ -219,7 +222,8 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 	}
 	for _, id := range slices.Concat([]string{m.Kind, m.Sight, m.Within}, m.Named) {
 		if id != "" && !plain.IsID(id) {
-			row.FailAt(row.Here(), "bad-id", fmt.Sprintf("%s is no id of a taxon", plain.Quote(id)), "an id is lower case, digits and hyphens")
+			row.FailAt(row.Here(), "bad-id", fmt.Sprintf("%s is no id of a taxon", plain.Quote(id)),
+				"an id is lower case, digits and hyphens")
 		}
 	}
 	readings := row.Strs("read")

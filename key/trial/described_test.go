@@ -88,7 +88,8 @@ func TestAReaderTakesTheLeadThatTheWordsTellOf(t *testing.T) {
 		return couplets.Condition{Trait: trait, States: states}
 	}
 	c := &couplets.Couplet{Leads: []couplets.Lead{
-		lead("a", is("legs", "6"), is("case", "carried")), lead("b", is("legs", "6"), is("case", "none", "fixed")), lead("c", is("legs", "0")),
+		lead("a", is("legs", "6"), is("case", "carried")), lead("b", is("legs", "6"), is("case", "none", "fixed")),
+		lead("c", is("legs", "0")),
 	}}
 	for _, row := range []struct {
 		why  string
@@ -96,9 +97,11 @@ func TestAReaderTakesTheLeadThatTheWordsTellOf(t *testing.T) {
 		want string
 	}{
 		{"nothing is said", nil, key.Unsure},
-		{"all of a lead is said", []described.Shown{{Trait: "legs", States: []string{"6"}}, {Trait: "case", States: []string{"none"}}}, "b"},
+		{"all of a lead is said", []described.Shown{
+			{Trait: "legs", States: []string{"6"}}, {Trait: "case", States: []string{"none"}}}, "b"},
 		{"two leads fit", []described.Shown{{Trait: "legs", States: []string{"6"}}}, key.Unsure},
-		{"one condition is said, and another lead is not denied", []described.Shown{{Trait: "case", States: []string{"carried"}}}, key.Unsure},
+		{"one condition is said, and another lead is not denied",
+			[]described.Shown{{Trait: "case", States: []string{"carried"}}}, key.Unsure},
 		{"all leads are denied", []described.Shown{{Trait: "legs", States: []string{"8"}}}, key.Unsure},
 	} {
 		r := reader{Animal: &described.Animal{Shows: row.says}}

@@ -71,8 +71,10 @@ func table(t testing.TB, k *key.Key) string {
 			}
 			fmt.Fprintf(&out, "%-8s %-14s %-10s | %.3f %.3f  | %.3f  %.3f | %.3f  | %.3f | %5.2f  %3d  %5.2f   | %.3f | %.3f of %d\n",
 				wrong, l.name, method,
-				r.Family.Share(), float64(r.Family.Given)/n, r.Class.Share(), float64(r.Class.Given)/n, r.Order.Share(), float64(r.Declined)/n,
-				r.MeanQuestions, r.P95Questions, Bound(Setup{Key: k, People: l.people, Flat: l.flat}), r.ECE, r.OneHarmful.Share(), r.OneHarmful.Given)
+				r.Family.Share(), float64(r.Family.Given)/n, r.Class.Share(), float64(r.Class.Given)/n, r.Order.Share(),
+				float64(r.Declined)/n,
+				r.MeanQuestions, r.P95Questions, Bound(Setup{Key: k, People: l.people, Flat: l.flat}), r.ECE,
+				r.OneHarmful.Share(), r.OneHarmful.Given)
 			if l.name == "0.10, told" && !l.answers {
 				fmt.Fprintf(&out, "    lost at %v\n    confused %v\n    left open %v\n", r.Losses[:min(8, len(r.Losses))],
 					r.Confused[:min(8, len(r.Confused))], r.Unsettled[:min(16, len(r.Unsettled))])

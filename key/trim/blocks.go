@@ -158,7 +158,8 @@ func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
 		}
 		from := t.offset(l.At)
 		to := strings.IndexByte(t.text[from:], '\n')
-		if line := t.text[from : from+max(0, to)]; to < 0 || strings.Count(line, "{") != strings.Count(line, "}") || strings.TrimLeft(line[:1], "abcdef") != "" {
+		if line := t.text[from : from+max(0, to)]; to < 0 || strings.Count(line, "{") != strings.Count(line, "}") ||
+			strings.TrimLeft(line[:1], "abcdef") != "" {
 			return unusual(l.At, "the lead")
 		}
 		t.cut(from, from+to+1)

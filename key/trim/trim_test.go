@@ -57,7 +57,8 @@ func TestTrimmedKeysAreSoundAndSayTheSame(t *testing.T) {
 		if !slices.Equal(ends, kept) {
 			t.Fatalf("seed %d: keyed %v, want %v", seed, ends, kept)
 		}
-		if len(got.Couplets) != len(s.Couplets)-len(out.Couplets) || len(got.Couplets) >= len(s.Couplets) && len(kept) < len(s.Ends) && len(out.Couplets) > 0 {
+		if len(got.Couplets) != len(s.Couplets)-len(out.Couplets) || len(got.Couplets) >= len(s.Couplets) &&
+			len(kept) < len(s.Ends) && len(out.Couplets) > 0 {
 			t.Errorf("seed %d: %d couplets left of %d, %d named as gone", seed, len(got.Couplets), len(s.Couplets), len(out.Couplets))
 		}
 		sameWords(t, s, got, out.Couplets)
@@ -92,7 +93,8 @@ func inOrder(t *testing.T, before, after string) {
 	t.Helper()
 	lines := strings.Split(before, "\n")
 	for line := range strings.SplitSeq(after, "\n") {
-		if word := strings.TrimSpace(line); strings.HasPrefix(word, "[couplet.") || strings.HasPrefix(word, "to ") || strings.HasPrefix(word, "taxon ") || strings.HasPrefix(word, "taxa ") || strings.HasPrefix(word, "start") {
+		if word := strings.TrimSpace(line); strings.HasPrefix(word, "[couplet.") || strings.HasPrefix(word, "to ") ||
+			strings.HasPrefix(word, "taxon ") || strings.HasPrefix(word, "taxa ") || strings.HasPrefix(word, "start") {
 			continue
 		}
 		i := slices.Index(lines, line)
@@ -190,12 +192,17 @@ func TestTrimmingTouchesNothingElse(t *testing.T) {
 		change    []string
 	}{
 		{"everything", "w x y z", []string{"couplet.7]", "couplet.2]", "couplet.7.", "couplet.2.", `"7"`, `"2"`}},
-		{"the first couplet decides nothing", "x y z", []string{first, "", "couplet.7]", "couplet.1]", "couplet.7.", "couplet.1.", "w = 1, ", ""}},
-		{"a lead in the middle goes", "w x z", []string{leadB, "", "couplet.7]", "couplet.2]", "couplet.7.c", "couplet.2.b", "couplet.7.", "couplet.2.", `"7"`, `"2"`, ", y = 3", ""}},
-		{"the second couplet decides nothing", "w z", []string{second, "", `to = "7"`, `taxon = "z"`, "x = 2, y = 3 ", " ", "w = 1,", "w = 1"}},
+		{"the first couplet decides nothing", "x y z",
+			[]string{first, "", "couplet.7]", "couplet.1]", "couplet.7.", "couplet.1.", "w = 1, ", ""}},
+		{"a lead in the middle goes", "w x z",
+			[]string{leadB, "", "couplet.7]", "couplet.2]", "couplet.7.c", "couplet.2.b", "couplet.7.", "couplet.2.", `"7"`,
+				`"2"`, ", y = 3", ""}},
+		{"the second couplet decides nothing", "w z",
+			[]string{second, "", `to = "7"`, `taxon = "z"`, "x = 2, y = 3 ", " ", "w = 1,", "w = 1"}},
 	} {
 		t.Run(row.why, func(t *testing.T) {
-			out, err := trim.Keep([]byte(mine), keytest.Checked(t, string([]byte(mine)), catalog), func(id string) bool { return strings.Contains(row.keep, id) })
+			out, err := trim.Keep([]byte(mine), keytest.Checked(t, string([]byte(mine)), catalog),
+				func(id string) bool { return strings.Contains(row.keep, id) })
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -213,7 +220,8 @@ func TestTrimmingTouchesNothingElse(t *testing.T) {
 
 func TestTooLittleToKeep(t *testing.T) {
 	data, s, _ := embedded(t)
-	if _, err := trim.Keep(data, s, func(id string) bool { return id == s.Ends[0].ID }); err == nil || !strings.Contains(err.Error(), "keeps 1 of") {
+	if _, err := trim.Keep(data, s, func(id string) bool { return id == s.Ends[0].ID }); err == nil ||
+		!strings.Contains(err.Error(), "keeps 1 of") {
 		t.Error(err)
 	}
 }
@@ -254,7 +262,8 @@ taxon = ["w"]
 		{"v w z", `taxon = ["z"] # by`, ""},
 		{"v x", `taxon = ["x"] # by`, "2"},
 	} {
-		out, err := trim.Keep([]byte(text), keytest.Checked(t, text, catalog), func(id string) bool { return strings.Contains(row.keep, id) })
+		out, err := trim.Keep([]byte(text), keytest.Checked(t, text, catalog),
+			func(id string) bool { return strings.Contains(row.keep, id) })
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -62,7 +62,8 @@ func (a *Account) Among(faunas func() []*Fauna) *Account {
 // New is the account of a visit whose tally is at hand.
 func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 	t = t.Named(catalog.Current)
-	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog, bound: map[scheme.Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
+	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog,
+		bound: map[scheme.Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
 	samples := map[string]visit.Taken{}
 	for _, s := range t.Samples {
 		samples[s.Label] = s

@@ -15,7 +15,8 @@ import (
 func some(t *testing.T) func() []*account.Fauna {
 	t.Helper()
 	weights := map[string]float64{}
-	for _, id := range []string{"perlidae", "perlodidae", "nemouridae", "baetidae", "heptageniidae", "hydropsychidae", "elmidae", "chironomidae", "tipulidae", "asellidae"} {
+	for _, id := range []string{"perlidae", "perlodidae", "nemouridae", "baetidae", "heptageniidae", "hydropsychidae",
+		"elmidae", "chironomidae", "tipulidae", "asellidae"} {
 		weights[id] = 1
 	}
 	f := account.NewFauna(catalog(t), weights)

@@ -28,7 +28,8 @@ func TestClumpedCountsVaryAsNegativeBinomialOnesDo(t *testing.T) {
 			}
 		}
 		m, v := sum/n, mean+mean*mean/clumps
-		if math.Abs(m-mean) > 4*math.Sqrt(v/n) || math.Abs((squares/n-m*m)/v-1) > 0.1 || math.Abs(none/n-math.Pow(1+mean/clumps, -clumps)) > 0.015 {
+		if math.Abs(m-mean) > 4*math.Sqrt(v/n) || math.Abs((squares/n-m*m)/v-1) > 0.1 ||
+			math.Abs(none/n-math.Pow(1+mean/clumps, -clumps)) > 0.015 {
 			t.Errorf("of %v: mean %.2f, variance %.1f not %.1f, none in %.3f", mean, m, squares/n-m*m, v, none/n)
 		}
 	}

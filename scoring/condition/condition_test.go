@@ -59,7 +59,8 @@ func TestParse(t *testing.T) {
 }
 
 func TestFind(t *testing.T) {
-	for name, want := range map[string]string{"water-temperature": "water-temperature", "Water_Temperature": "water-temperature", "water_temperature_c": "water-temperature"} {
+	for name, want := range map[string]string{
+		"water-temperature": "water-temperature", "Water_Temperature": "water-temperature", "water_temperature_c": "water-temperature"} {
 		if f := Find(name); f == nil || f.ID != want {
 			t.Errorf("%s is %v", name, f)
 		}
@@ -124,7 +125,8 @@ func TestValuesComeBackFromJSON(t *testing.T) {
 			t.Fatalf("%s: %v", text, err)
 		}
 	}
-	for _, wrong := range []string{`{"moon": 1}`, `{"ph": "7"}`, `{"ph_with": "strips"}`, `{"width_m": 3, "width_m_with": "tape"}`, `[]`, `{"bed_percent": 3}`} {
+	for _, wrong := range []string{`{"moon": 1}`, `{"ph": "7"}`, `{"ph_with": "strips"}`,
+		`{"width_m": 3, "width_m_with": "tape"}`, `[]`, `{"bed_percent": 3}`} {
 		var vs Values
 		if err := json.Unmarshal([]byte(wrong), &vs); err == nil {
 			t.Errorf("%s is taken for %v", wrong, vs)
@@ -144,8 +146,10 @@ func TestCorrecting(t *testing.T) {
 }
 
 func TestUnlike(t *testing.T) {
-	now := Values{"level": {Text: "high"}, "water-temperature": {Number: 4}, "look": {Text: "clear"}, "rain": {Text: "none"}, "smell": {Text: "none"}}.Compared()
-	before := Values{"level": {Text: "low"}, "water-temperature": {Number: 12}, "look": {Text: "clear"}, "ph": {Number: 7}, "smell": {Text: "foul"}}.Compared()
+	now := Values{"level": {Text: "high"}, "water-temperature": {Number: 4}, "look": {Text: "clear"}, "rain": {Text: "none"},
+		"smell": {Text: "none"}}.Compared()
+	before := Values{"level": {Text: "low"}, "water-temperature": {Number: 12}, "look": {Text: "clear"}, "ph": {Number: 7},
+		"smell": {Text: "foul"}}.Compared()
 	if got := strings.Join(now.Unlike(before), "; "); got != "water level high, not low; water temperature 4 °C, not 12 °C" {
 		t.Error(got)
 	}
@@ -166,7 +170,8 @@ func TestOrdinary(t *testing.T) {
 		all = append(all, v.Compared())
 	}
 	now := Values{"level": {Text: "high"}, "look": {Text: "muddy"}, "water-temperature": {Number: 4}, "rain": {Text: "heavy"}}.Compared()
-	if got := strings.Join(now.Unlike(Ordinary(all)), "; "); got != "water level high, not low; water looks muddy, not clear; water temperature 4 °C, not 11.5 °C" {
+	if got := strings.Join(now.Unlike(Ordinary(all)), "; "); got != "water level high, not low; water looks muddy, not clear; "+
+		"water temperature 4 °C, not 11.5 °C" {
 		t.Error(got)
 	}
 	if got := Ordinary(nil); got != nil {
@@ -184,8 +189,10 @@ func TestLoad(t *testing.T) {
 		{"turned bounds", head + "form = \"number\"\ncolumn = \"x\"\nlow = 4\nhigh = 3\n", "c.toml:9:8"},
 		{"no options", head + "form = \"choice\"\ncolumn = \"x\"\n", "options"},
 		{"something else", head + "form = \"text\"\ncolumn = \"x\"\nsize = 3\n", "c.toml:8"},
-		{"a column twice", head + "form = \"text\"\ncolumn = \"x\"\n[condition.y]\ntitle = \"Y\"\nsection = \"day\"\nform = \"text\"\ncolumn = \"x\"\n", "c.toml:12:10"},
-		{"no such section", strings.ReplaceAll(head, "section = \"day\"", "section = \"night\"") + "form = \"text\"\ncolumn = \"x\"\n", "night"},
+		{"a column twice", head + "form = \"text\"\ncolumn = \"x\"\n[condition.y]\ntitle = \"Y\"\nsection = \"day\"\n" +
+			"form = \"text\"\ncolumn = \"x\"\n", "c.toml:12:10"},
+		{"no such section", strings.ReplaceAll(head, "section = \"day\"", "section = \"night\"") +
+			"form = \"text\"\ncolumn = \"x\"\n", "night"},
 	}
 	for _, test := range tests {
 		_, err := load(fstest.MapFS{"c.toml": {Data: []byte(test.text)}}, "c.toml")

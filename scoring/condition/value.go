@@ -119,7 +119,8 @@ func (f *Field) number(typed string) (float64, error) {
 	if f.Unit == "" {
 		return 0, fmt.Errorf("%s: %s; it has no unit", f.Title, plain.Quote(typed))
 	}
-	return 0, fmt.Errorf("%s: %s is no unit for it; give %s", f.Title, plain.Quote(m[2]), strings.Join(append([]string{f.Unit}, taken...), " or "))
+	return 0, fmt.Errorf("%s: %s is no unit for it; give %s", f.Title, plain.Quote(m[2]),
+		strings.Join(append([]string{f.Unit}, taken...), " or "))
 }
 
 func (f *Field) example() string {
@@ -176,7 +177,8 @@ func (f *Field) parts(typed []string) (out []Part, err error) {
 	for _, s := range typed {
 		m := partOf.FindStringSubmatch(s)
 		if m == nil {
-			return nil, fmt.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s), f.Options[0].Word, f.Options[1].Word)
+			return nil, fmt.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s),
+				f.Options[0].Word, f.Options[1].Word)
 		}
 		word, err := f.word(m[1])
 		if err != nil {
@@ -216,7 +218,8 @@ func (f *Field) checkForm(v Value) error {
 	switch f.Form {
 	case Number:
 		if !(v.Number >= f.low && v.Number <= f.high) {
-			return fmt.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.Unit), plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.Unit))
+			return fmt.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.Unit),
+				plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.Unit))
 		}
 	case Time:
 		if t, err := time.Parse("15:04", v.Text); err != nil || t.Format("15:04") != v.Text {

@@ -74,7 +74,8 @@ func Rename(vs Values, rename func(string) string) Values {
 
 // Same tells whether two values are one.
 func Same(a, b Value) bool {
-	return a.Number == b.Number && a.Text == b.Text && a.With == b.With && a.None == b.None && slices.Equal(a.List, b.List) && slices.Equal(a.Parts, b.Parts)
+	return a.Number == b.Number && a.Text == b.Text && a.With == b.With && a.None == b.None && slices.Equal(a.List, b.List) &&
+		slices.Equal(a.Parts, b.Parts)
 }
 
 // Contradicts tells whether both have a field with different values.

@@ -244,7 +244,8 @@ func TestArchiveSaysAbsentOnlyWhereItMay(t *testing.T) {
 	if q := rows[0]["identificationQualifier"]; !strings.Contains(q, "Perlidae") || rows[0]["scientificName"] == "" {
 		t.Errorf("undecided: %v", rows[0])
 	}
-	unknown := scene{protocol: "riffle-three", samples: 3, bodies: []visit.Body{visit.Identification{Sample: "1", Count: 1, Undecided: true}}}.visit(t, 10)
+	unknown := scene{protocol: "riffle-three", samples: 3,
+		bodies: []visit.Body{visit.Identification{Sample: "1", Count: 1, Undecided: true}}}.visit(t, 10)
 	if kinds, _ := absent(unknown); len(kinds) != 0 {
 		t.Errorf("an animal that may be anything leaves absent %v", kinds)
 	}

@@ -46,7 +46,8 @@ var sheets = []sheet{
 		"identificationVerificationStatus", "lifeStage", "recordedBy", "identifiedBy", "dateIdentified", "disposition", "occurrenceRemarks",
 	}, map[string]string{"basisOfRecord": "HumanObservation", "kingdom": "Animalia"}},
 	{factFile, "MeasurementOrFact", []string{
-		"measurementID", "occurrenceID", "measurementType", "measurementValue", "measurementUnit", "measurementMethod", "measurementRemarks",
+		"measurementID", "occurrenceID", "measurementType", "measurementValue", "measurementUnit", "measurementMethod",
+		"measurementRemarks",
 	}, nil},
 }
 
@@ -89,7 +90,8 @@ func (d *darwin) event() {
 		r["samplingEffort"] = plain.Count(n, "sample")
 	}
 	if g := d.grade; g != nil && !g.Effort.Complete {
-		r["eventRemarks"] = "Not all is done that the protocol asks for, so what was not found may have been missed: " + g.Effort.Lack() + "."
+		r["eventRemarks"] = "Not all is done that the protocol asks for, so what was not found may have been missed: " +
+			g.Effort.Lack() + "."
 	}
 	d.place(r)
 	d.conditions(r)
@@ -175,8 +177,10 @@ func (d *darwin) present(rec visit.Record, event string) {
 	d.name(r, rec)
 	d.give(occurrenceFile, r)
 	if rec.Confidence > 0 {
-		d.give(factFile, row{coreID: event, "measurementID": id + ":confidence", "occurrenceID": id, "measurementType": "confidence of the identification",
-			"measurementValue": plain.Number(rec.Confidence), "measurementMethod": "probability, from 0 to 1, that the name is right, as it was stated when it was given"})
+		d.give(factFile, row{coreID: event, "measurementID": id + ":confidence", "occurrenceID": id,
+			"measurementType":   "confidence of the identification",
+			"measurementValue":  plain.Number(rec.Confidence),
+			"measurementMethod": "probability, from 0 to 1, that the name is right, as it was stated when it was given"})
 	}
 	if rec.Length > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":length", "occurrenceID": id, "measurementType": "body length",
@@ -281,7 +285,8 @@ func (d *darwin) absences() {
 		}
 		for _, id := range kind.Taxa {
 			r := row{coreID: d.id(), "occurrenceID": d.id("absent", id), "occurrenceStatus": "absent", "organismQuantity": "0",
-				"organismQuantityType": "individuals", "taxonID": id, "occurrenceRemarks": "none of the kind \"" + kind.Label + "\" was found in any sample"}
+				"organismQuantityType": "individuals", "taxonID": id,
+				"occurrenceRemarks": "none of the kind \"" + kind.Label + "\" was found in any sample"}
 			d.taxon(r, d.k.Catalog.Taxon(id))
 			d.give(occurrenceFile, r)
 		}
@@ -293,7 +298,8 @@ func (d *darwin) grades() {
 		return
 	}
 	for _, i := range d.grade.Indices {
-		r := row{coreID: d.id(), "measurementID": d.id("index", i.ID), "measurementType": i.Title, "measurementMethod": i.Source, "measurementValue": "withheld", "measurementRemarks": i.Reason}
+		r := row{coreID: d.id(), "measurementID": d.id("index", i.ID), "measurementType": i.Title,
+			"measurementMethod": i.Source, "measurementValue": "withheld", "measurementRemarks": i.Reason}
 		if i.Value != nil {
 			r["measurementValue"], r["measurementRemarks"] = plain.Number(*i.Value), remark(i)
 		}

@@ -40,11 +40,17 @@ func (a About) eml(first, last string) (string, error) {
 	}{
 		Space: "eml://ecoinformatics.org/eml-2.1.1", Package: "rillkey-" + a.Day.Format("20060102T150405Z0700"), System: "rillkey",
 		Dataset: emlDataset{
-			Title: cmp.Or(a.Title, "Animals of streams, sampled by volunteers"), Creator: group, Day: a.Day.Format(time.DateOnly), Language: "eng",
-			Abstract: "Visits to streams on which volunteers took samples, named the animals to order or family with a dichotomous key, and counted them. Each visit is an event with its samples as child events. Names carry the confidence they were given with; what was not decided is marked so.",
-			Rights:   cmp.Or(a.Licence, "No licence was stated. Ask the group before you use these data."),
-			From:     emlDay{first}, To: emlDay{last}, Contact: group,
-			Methods: "Living animals were sorted in trays and named by what could be seen on them. A grade describes the animal community on the day of the visit; it says nothing on drinking or swimming. A grade is withheld where fewer samples were taken than the protocol asks for. Kinds are called absent only where the effort was complete and no animal without a close name could be of them.",
+			Title: cmp.Or(a.Title, "Animals of streams, sampled by volunteers"), Creator: group,
+			Day: a.Day.Format(time.DateOnly), Language: "eng",
+			Abstract: "Visits to streams on which volunteers took samples, named the animals to order or family with a " +
+				"dichotomous key, and counted them. Each visit is an event with its samples as child events. Names carry the " +
+				"confidence they were given with; what was not decided is marked so.",
+			Rights: cmp.Or(a.Licence, "No licence was stated. Ask the group before you use these data."),
+			From:   emlDay{first}, To: emlDay{last}, Contact: group,
+			Methods: "Living animals were sorted in trays and named by what could be seen on them. A grade describes the " +
+				"animal community on the day of the visit; it says nothing on drinking or swimming. A grade is withheld where " +
+				"fewer samples were taken than the protocol asks for. Kinds are called absent only where the effort was " +
+				"complete and no animal without a close name could be of them.",
 		},
 	}
 	text, err := xml.MarshalIndent(doc, "", "  ")

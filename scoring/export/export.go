@@ -204,7 +204,8 @@ func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
 		}
 		for _, id := range append([]string{v.Header.ID}, v.Header.Joined...) {
 			if first, doubled := seen[id]; doubled {
-				return fmt.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one", plain.Printable(first), plain.Printable(v.File), id)
+				return fmt.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one",
+					plain.Printable(first), plain.Printable(v.File), id)
 			}
 			seen[id] = v.File
 		}

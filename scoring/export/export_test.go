@@ -58,7 +58,9 @@ func (s scene) visit(t testing.TB, seed int64) *visit.Visit {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), fmt.Sprintf("%d.visit.toml", seed))
 	random := rand.New(rand.NewSource(seed))
-	h := visit.Header{Site: `Tanyard Brook, "above" the footbridge`, Date: "2026-05-16", People: []string{"Oona", "Teodor O'Hara", "Mägs"}, Protocol: s.protocol, CautionsRead: true, Begun: day, Spot: s.spot, Obscured: s.obscured}
+	h := visit.Header{Site: `Tanyard Brook, "above" the footbridge`, Date: "2026-05-16",
+		People: []string{"Oona", "Teodor O'Hara", "Mägs"}, Protocol: s.protocol, CautionsRead: true, Begun: day, Spot: s.spot,
+		Obscured: s.obscured}
 	if _, err := visit.Create(path, h, random); err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +93,8 @@ func (s scene) visit(t testing.TB, seed int64) *visit.Visit {
 }
 
 func animals(sample, taxon string, n int) visit.Identification {
-	return visit.Identification{Sample: sample, Taxon: taxon, Rank: "family", Count: n, Confidence: 0.91, Path: []string{"1b", "4?"}, Length: 12.5}
+	return visit.Identification{Sample: sample, Taxon: taxon, Rank: "family", Count: n, Confidence: 0.91,
+		Path: []string{"1b", "4?"}, Length: 12.5}
 }
 
 // scenes cover what an export can meet: a graded visit, one with families, one
@@ -102,34 +105,50 @@ func scenes(t testing.TB) []*visit.Visit {
 		animals("1", "perlidae", 2), animals("1", "heptageniidae", 4), animals("1", "hydropsychidae", 5), animals("2", "psephenidae", 2),
 		animals("2", "tipulidae", 1), animals("3", "chironomidae-other", 40), animals("3", "gammaridae", 4), animals("3", "oligochaeta", 2),
 	}
-	aside := visit.Identification{Sample: "2", Count: 1, Undecided: true, Possible: []string{"perlidae", "perlodidae"}, Also: []visit.Chance{{Taxon: "perlodidae", Probability: 0.4}, {Taxon: "nemouridae", Probability: 0.1}}}
+	aside := visit.Identification{Sample: "2", Count: 1, Undecided: true, Possible: []string{"perlidae", "perlodidae"},
+		Also: []visit.Chance{{Taxon: "perlodidae", Probability: 0.4}, {Taxon: "nemouridae", Probability: 0.1}}}
 	noted := visit.Conditions{Values: condition.Values{
-		"begun": {Text: "09:30"}, "ended": {Text: "12:10"}, "water-temperature": {Number: 9.5, With: "=a glass thermometer"}, "air-temperature": {Number: 0},
-		"bed": {Parts: []condition.Part{{Word: "cobble", Percent: 62.5}, {Word: "sand", Percent: 37.5}}}, "trained": {List: []string{"Oona", "Teodor O'Hara"}},
-		"smell": {Text: `-"none", it's \ clear`}, "plants": {List: []string{"film", "moss"}},
+		"begun": {Text: "09:30"}, "ended": {Text: "12:10"}, "water-temperature": {Number: 9.5, With: "=a glass thermometer"},
+		"air-temperature": {Number: 0},
+		"bed":             {Parts: []condition.Part{{Word: "cobble", Percent: 62.5}, {Word: "sand", Percent: 37.5}}},
+		"trained":         {List: []string{"Oona", "Teodor O'Hara"}},
+		"smell":           {Text: `-"none", it's \ clear`}, "plants": {List: []string{"film", "moss"}},
 	}}
 	odd := visit.Identification{Sample: "1", Taxon: "baetidae", Count: 3, Note: `it's "odd", =1+1; \' -- DROP`, Cell: "A,1"}
 	return []*visit.Visit{
-		scene{protocol: "riffle-three", samples: 3, bodies: full, spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}}.visit(t, 1),
-		scene{protocol: "riffle-families", samples: 1, bodies: []visit.Body{animals("1", "perlidae", 6), animals("1", "hydropsychidae", 40), animals("1", "baetidae", 20), animals("1", "elmidae", 14), animals("1", "chironomidae-other", 15), animals("1", "asellidae", 5)}}.visit(t, 2),
-		scene{protocol: "seven-samples", samples: 2, bodies: []visit.Body{animals("1", "simuliidae", 7), animals("2", "asellidae", 2)}}.visit(t, 3),
-		scene{protocol: "riffle-three", samples: 3, bodies: append(full[:3:3], aside, odd), spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}, obscured: true}.visit(t, 4),
+		scene{protocol: "riffle-three", samples: 3, bodies: full,
+			spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}}.visit(t, 1),
+		scene{protocol: "riffle-families", samples: 1,
+			bodies: []visit.Body{animals("1", "perlidae", 6), animals("1", "hydropsychidae", 40),
+				animals("1", "baetidae", 20), animals("1", "elmidae", 14), animals("1", "chironomidae-other", 15),
+				animals("1", "asellidae", 5)}}.visit(t, 2),
+		scene{protocol: "seven-samples", samples: 2,
+			bodies: []visit.Body{animals("1", "simuliidae", 7), animals("2", "asellidae", 2)}}.visit(t, 3),
+		scene{protocol: "riffle-three", samples: 3, bodies: append(full[:3:3], aside, odd),
+			spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}, obscured: true}.visit(t, 4),
 		scene{protocol: "riffle-three", samples: 3, bodies: append(full[:8:8], noted), amend: func(ids []string) []visit.Body {
 			return []visit.Body{
 				visit.Amendment{Of: ids[0], Reason: "counted again", Change: visit.Change{Count: ptr(3), Cell: ptr(""), Note: ptr("x")}},
 				visit.Amendment{Of: ids[7], Reason: "a root", Withdrawn: true},
-				visit.Amendment{Of: ids[3], Reason: "determined", Change: visit.Change{Taxon: ptr("elmidae"), Confidence: ptr(1.0), Expert: ptr("Dr Mägs"), ExpertOn: ptr("2026-06-20"), Kept: ptr("=the museum")}},
+				visit.Amendment{Of: ids[3], Reason: "determined",
+					Change: visit.Change{
+						Taxon: ptr("elmidae"), Confidence: ptr(1.0), Expert: ptr("Dr Mägs"), ExpertOn: ptr("2026-06-20"),
+						Kept: ptr("=the museum")}},
 				visit.SecondLook{Of: ids[1], Taxon: "baetidae", Rank: "family", Count: 2, Confidence: 0.6},
 				visit.SecondLook{Of: ids[2], Taxon: "hydropsychidae", Path: []string{"1a"}},
 				visit.SameName{What: visit.NamePerson, Name: "Teodor O'Hara", As: "Oona"},
 				visit.SheetRows{Sample: "1", Rows: []string{"mayfly", "stonefly"}},
 				visit.SheetRows{Sample: "2", Below: true},
-				visit.Amendment{Of: ids[8], Reason: "misread", Change: visit.Change{Conditions: &condition.Values{"water-temperature": {Number: 9}, "plants": {None: true}, "trained": {List: []string{"Mägs"}}}}},
+				visit.Amendment{Of: ids[8], Reason: "misread",
+					Change: visit.Change{
+						Conditions: &condition.Values{
+							"water-temperature": {Number: 9}, "plants": {None: true}, "trained": {List: []string{"Mägs"}}}}},
 				visit.Conditions{Values: condition.Values{"nitrate": {Number: 3}}},
 				visit.Finish{Note: "all back in the water"},
 			}
 		}}.visit(t, 5),
-		corrected(t, scene{protocol: "riffle-three", samples: 1, spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654}, obscured: true}.visit(t, 6)),
+		corrected(t, scene{protocol: "riffle-three", samples: 1,
+			spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654}, obscured: true}.visit(t, 6)),
 		scene{protocol: "a-protocol-of-others", samples: 1, bodies: full[:1]}.visit(t, 7),
 	}
 }
@@ -137,7 +156,9 @@ func scenes(t testing.TB) []*visit.Visit {
 // corrected is a visit whose header was corrected.
 func corrected(t testing.TB, v *visit.Visit) *visit.Visit {
 	spot := &visit.Spot{Latitude: 44.223456, Longitude: -72.887654, Uncertainty: 5}
-	err := v.Conclude("Oona", visit.Amendment{Of: v.Header.ID, Reason: "written from memory", Change: visit.Change{Site: ptr("Tanyard, lower"), Date: ptr("2026-05-17"), People: &[]string{"Oona", "Mägs"}, Spot: spot}})
+	err := v.Conclude("Oona", visit.Amendment{
+		Of: v.Header.ID, Reason: "written from memory",
+		Change: visit.Change{Site: ptr("Tanyard, lower"), Date: ptr("2026-05-17"), People: &[]string{"Oona", "Mägs"}, Spot: spot}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -206,7 +227,8 @@ func TestDiscretion(t *testing.T) {
 	for _, f := range openArchive(t, visits, Discretion{}).files {
 		out.WriteString(f)
 	}
-	for _, secret := range []string{"Oona", "Teodor", "O'Hara", "O''Hara", "Mägs", "44.223456", "Tanyard, lower", "44.123456", "72.987654"} {
+	for _, secret := range []string{"Oona", "Teodor", "O'Hara", "O''Hara", "Mägs", "44.223456", "Tanyard, lower", "44.123456",
+		"72.987654"} {
 		if strings.Contains(out.String(), secret) {
 			t.Errorf("%q is given away", secret)
 		}
@@ -248,29 +270,44 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		change      func(string) string
 		says        string
 	}{
-		{"a count that is none", EventsFile, func(s string) string { return strings.Replace(s, ",40,", ",many,", 1) }, `column count: "many" is not a whole number`},
+		{"a count that is none", EventsFile, func(s string) string { return strings.Replace(s, ",40,", ",many,", 1) },
+			`column count: "many" is not a whole number`},
 		{"a count below one", EventsFile, func(s string) string { return strings.Replace(s, ",40,", ",-40,", 1) }, "count must be from 1"},
 		{"a renamed column", EventsFile, func(s string) string { return strings.Replace(s, "taxon", "animal", 1) }, `no column "animal"`},
 		{"a column left out", VisitsFile, func(s string) string { return strings.Replace(s, ",joined,", ",", 1) }, "joined is missing"},
-		{"a day that does not exist", VisitsFile, func(s string) string { return strings.Replace(s, "2026-05-16", "2026-02-30", 1) }, "does not exist"},
-		{"an unknown kind", EventsFile, func(s string) string { return strings.Replace(s, "identification", "photo", 1) }, `"photo" is not one of`},
-		{"an event of no visit", EventsFile, func(s string) string { return strings.Replace(s, "\n"+visits[0].Header.ID, "\nnobody00", 1) }, "has no visit"},
+		{"a day that does not exist", VisitsFile,
+			func(s string) string { return strings.Replace(s, "2026-05-16", "2026-02-30", 1) }, "does not exist"},
+		{"an unknown kind", EventsFile, func(s string) string { return strings.Replace(s, "identification", "photo", 1) },
+			`"photo" is not one of`},
+		{"an event of no visit", EventsFile,
+			func(s string) string { return strings.Replace(s, "\n"+visits[0].Header.ID, "\nnobody00", 1) }, "has no visit"},
 		{"a time without its offset", EventsFile, func(s string) string { return strings.Replace(s, "-04:00", "", 1) }, "is not a time"},
-		{"a value in a column of another kind", EventsFile, func(s string) string { return strings.Replace(s, ",sample,20", ",finish,20", 1) }, "has no use for"},
-		{"half a quote", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"`, `"[""1b`, 1) }, "begins and ends with one"},
-		{"a list that is none", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"",""4?""]"`, "1b", 1) }, "not a JSON list"},
+		{"a value in a column of another kind", EventsFile,
+			func(s string) string { return strings.Replace(s, ",sample,20", ",finish,20", 1) }, "has no use for"},
+		{"half a quote", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"`, `"[""1b`, 1) },
+			"begins and ends with one"},
+		{"a list that is none", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"",""4?""]"`, "1b", 1) },
+			"not a JSON list"},
 		{"a taxon twice in one cell", EventsFile, func(s string) string {
-			return strings.Replace(s, `,40,,0.91,"[""1b"",""4?""]",,,`, `,40,,0.91,"[""1b"",""4?""]",,"{""baetidae"":0.04,""baetidae"":0.01}",`, 1)
+			return strings.Replace(s, `,40,,0.91,"[""1b"",""4?""]",,,`,
+				`,40,,0.91,"[""1b"",""4?""]",,"{""baetidae"":0.04,""baetidae"":0.01}",`, 1)
 		}, "free of doubled names"},
 		{"an empty file", VisitsFile, func(string) string { return "" }, "names of the columns"},
-		{"a stray quote in the first cell", EventsFile, func(s string) string { return s + "a\"b\n" }, "put the whole cell in quotation marks"},
+		{"a stray quote in the first cell", EventsFile, func(s string) string { return s + "a\"b\n" },
+			"put the whole cell in quotation marks"},
 		{"a quote alone", VisitsFile, func(s string) string { return s + "\"" }, "begins and ends with one"},
 		{"a text after its quote", VisitsFile, func(s string) string { return s + "\"a\"b\n" }, "begins and ends with one"},
 		{"two quotes and a letter", EventsFile, func(s string) string { return s + "\"\"x\n" }, "begins and ends with one"},
-		{"an entry twice", EventsFile, func(s string) string { return s + s[strings.LastIndex(strings.TrimSuffix(s, "\n"), "\n")+1:] }, "stands in an earlier row of this visit too"},
-		{"a row without an end", EventsFile, func(s string) string { return s + strings.Repeat("x", 1<<20) }, "a row is larger than 256 kB"},
-		{"a quote without an end", EventsFile, func(s string) string { return s + "\"" + strings.Repeat("x,\n", 1<<20) }, "a row is larger than 256 kB"},
-		{"nothing but empty lines", VisitsFile, func(s string) string { return s + strings.Repeat("\n", 1<<20) }, "a row is larger than 256 kB"},
+		{"an entry twice", EventsFile, func(s string) string {
+			return s +
+				s[strings.LastIndex(strings.TrimSuffix(s, "\n"), "\n")+1:]
+		}, "stands in an earlier row of this visit too"},
+		{"a row without an end", EventsFile, func(s string) string { return s + strings.Repeat("x", 1<<20) },
+			"a row is larger than 256 kB"},
+		{"a quote without an end", EventsFile, func(s string) string { return s + "\"" + strings.Repeat("x,\n", 1<<20) },
+			"a row is larger than 256 kB"},
+		{"nothing but empty lines", VisitsFile, func(s string) string { return s + strings.Repeat("\n", 1<<20) },
+			"a row is larger than 256 kB"},
 		{"no first row", VisitsFile, func(string) string { return strings.Repeat("x", 1<<20) }, "a row is larger than 256 kB"},
 		{"more entries than a visit holds", EventsFile, func(s string) string {
 			last := s[strings.LastIndex(strings.TrimSuffix(s, "\n"), "\n")+1:]
@@ -296,7 +333,8 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 				t.Fatal(err)
 			}
 			_, err := readTables(t, dir)
-			if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.HasPrefix(err.Error(), "data/"+tt.file) || strings.Contains(err.Error(), "\n") {
+			if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.HasPrefix(err.Error(), "data/"+tt.file) ||
+				strings.Contains(err.Error(), "\n") {
 				t.Errorf("got %v, want one line with %q", err, tt.says)
 			}
 		})
@@ -399,7 +437,8 @@ func TestConfidenceIsTheProbabilityOfTheName(t *testing.T) {
 
 // A table that has no end is not read: a pipe, a device, a folder.
 func TestOnlyFilesWithAnEndAreTables(t *testing.T) {
-	for what, mode := range map[string]fs.FileMode{"a pipe": fs.ModeNamedPipe, "a device": fs.ModeDevice | fs.ModeCharDevice, "a folder": fs.ModeDir} {
+	for what, mode := range map[string]fs.FileMode{
+		"a pipe": fs.ModeNamedPipe, "a device": fs.ModeDevice | fs.ModeCharDevice, "a folder": fs.ModeDir} {
 		fsys := fstest.MapFS{VisitsFile: {Mode: mode | 0o666}}
 		if err := ReadTables(fsys, "data", nil); err == nil || !strings.Contains(err.Error(), "data/visits.csv: this is no file") {
 			t.Errorf("%s: %v", what, err)

@@ -21,11 +21,15 @@ func fromNewer(t *testing.T) *visit.Visit {
 	seal := func(lines string) string {
 		return fmt.Sprintf("%scheck = \"%x\"\n", lines, sha256.Sum256([]byte(lines)))[:len(lines)+25] + "\"\n"
 	}
-	text := seal("[visit]\nformat = 1\nid = \"v1\"\nsite = \"Tanyard Brook\"\ndate = \"2026-05-16\"\npeople = [\"Oona\"]\ncautions_read = true\nbegun = 2026-05-16T12:00:00Z\nweather = \"showers, says Oona\"\n") +
+	text := seal("[visit]\nformat = 1\nid = \"v1\"\nsite = \"Tanyard Brook\"\ndate = \"2026-05-16\"\npeople = [\"Oona\"]\n"+
+		"cautions_read = true\nbegun = 2026-05-16T12:00:00Z\nweather = \"showers, says Oona\"\n") +
 		"\n" + seal("[[event]]\nid = \"s\"\nkind = \"sample\"\ntime = 2026-05-16T12:01:00Z\nlabel = \"1\"\nhabitat = \"riffle\"\n") +
-		"\n" + seal("[[event]]\nid = \"w\"\nkind = \"water-chemistry\"\ntime = 2026-05-16T12:02:00Z\nwho = \"Oona\"\nph = 7.10\nby = { o2 = [9.5, 9.6] }\n") +
-		"\n" + seal("[[event]]\nid = \"i\"\nkind = \"identification\"\ntime = 2026-05-16T12:03:00Z\nphoto = \"oona-1.jpg\"\nsample = \"1\"\ntaxon = \"perlidae\"\ncount = 2\n") +
-		"\n" + seal("[[event]]\nid = \"j\"\nkind = \"identification\"\ntime = 2026-05-16T12:04:00Z\nsample = \"1\"\ntaxon = \"perlidae\"\ncount = 0\n")
+		"\n" + seal("[[event]]\nid = \"w\"\nkind = \"water-chemistry\"\ntime = 2026-05-16T12:02:00Z\nwho = \"Oona\"\n"+
+		"ph = 7.10\nby = { o2 = [9.5, 9.6] }\n") +
+		"\n" + seal("[[event]]\nid = \"i\"\nkind = \"identification\"\ntime = 2026-05-16T12:03:00Z\nphoto = \"oona-1.jpg\"\n"+
+		"sample = \"1\"\ntaxon = \"perlidae\"\ncount = 2\n") +
+		"\n" + seal("[[event]]\nid = \"j\"\nkind = \"identification\"\ntime = 2026-05-16T12:04:00Z\nsample = \"1\"\n"+
+		"taxon = \"perlidae\"\ncount = 0\n")
 	v, err := visit.Parse("newer.visit.toml", []byte(text))
 	if err != nil || len(v.Events) != 4 || len(v.Notices) != 4 {
 		t.Fatal(err, v)
@@ -93,13 +97,14 @@ func TestTheCellOfAnUnknownEntryAgreesWithTheOthers(t *testing.T) {
 }
 
 func TestWordsThatNameSomebodyAreFound(t *testing.T) {
-	v := &visit.Visit{Header: visit.Header{ID: "v", Site: "Secret Brook", People: []string{"Ann Lee", "Bo"}, Obscured: true}, Events: []visit.Event{
-		{ID: "a", Line: 1, Who: "Teodor", Body: visit.Sample{Label: "1", Effort: "kicked by ann, 60 s"}},
-		{ID: "b", Line: 2, Body: visit.Identification{Note: "at Secret-Brook"}},
-		{ID: "c", Line: 3, Body: visit.Amendment{Reason: "TEODOR says so"}},
-		{ID: "d", Line: 4, Body: visit.Identification{Note: "annual; secret; a brook; leeward"}},
-		{ID: "e", Line: 5, Body: visit.Finish{Note: "Lee went home"}},
-	}}
+	v := &visit.Visit{Header: visit.Header{ID: "v", Site: "Secret Brook", People: []string{"Ann Lee", "Bo"}, Obscured: true},
+		Events: []visit.Event{
+			{ID: "a", Line: 1, Who: "Teodor", Body: visit.Sample{Label: "1", Effort: "kicked by ann, 60 s"}},
+			{ID: "b", Line: 2, Body: visit.Identification{Note: "at Secret-Brook"}},
+			{ID: "c", Line: 3, Body: visit.Amendment{Reason: "TEODOR says so"}},
+			{ID: "d", Line: 4, Body: visit.Identification{Note: "annual; secret; a brook; leeward"}},
+			{ID: "e", Line: 5, Body: visit.Finish{Note: "Lee went home"}},
+		}}
 	lines := func(d Discretion) (out []int) {
 		for _, t := range d.Telling(v) {
 			out = append(out, t.Line)

@@ -45,7 +45,8 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 	stub := func(name, space string) string {
 		return write(name, `<xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema" targetNamespace="`+space+`"/>`)
 	}
-	xmlSpace := write("xml.xsd", `<xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema" targetNamespace="http://www.w3.org/XML/1998/namespace"><xs:attribute name="lang" type="xs:string"/></xs:schema>`)
+	xmlSpace := write("xml.xsd",
+		`<xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema" targetNamespace="http://www.w3.org/XML/1998/namespace"><xs:attribute name="lang" type="xs:string"/></xs:schema>`)
 	catalog := `<catalog xmlns="urn:oasis:names:tc:entity:xmlns:xml:catalog">`
 	for uri, file := range map[string]string{
 		"https://raw.githubusercontent.com/tdwg/dwc/master/docs/xml/tdwg_dwcterms.xsd": stub("dwc.xsd", termSpace),
@@ -171,7 +172,8 @@ func checkDatabase(t *testing.T, db exporttest.Database, script string, visits [
 			}
 		}
 	}
-	got := rows(t, db(script, "SELECT SUM(animals), COUNT(note), (SELECT COUNT(*) FROM visit), (SELECT SUM(visits) FROM site_taxon WHERE taxon = 'perlidae') FROM record"))
+	got := rows(t, db(script, "SELECT SUM(animals), COUNT(note), (SELECT COUNT(*) FROM visit), (SELECT SUM(visits) FROM "+
+		"site_taxon WHERE taxon = 'perlidae') FROM record"))
 	if want := fmt.Sprint([]string{fmt.Sprint(animals), fmt.Sprint(odd), fmt.Sprint(len(visits)), "5"}); fmt.Sprint(got[0]) != want {
 		t.Errorf("sums %v, not %v", got[0], want)
 	}

@@ -52,7 +52,8 @@ func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 				return fmt.Errorf("column visit: %s has no visit %s", VisitsFile, plain.Quote(id))
 			}
 			if done[id] {
-				return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping the order within each", plain.Quote(id))
+				return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping "+
+					"the order within each", plain.Quote(id))
 			}
 			if err := finish(); err != nil {
 				return err
@@ -103,9 +104,11 @@ var later = []string{"state", "region", "conditions", "expert", "expert_on", "ke
 func plainly(err error) error {
 	switch {
 	case errors.Is(err, csv.ErrBareQuote):
-		return fmt.Errorf(`a quotation mark stands in a cell without others round it; put the whole cell in quotation marks, with two for each of its own: "a ""b"""`)
+		return fmt.Errorf(
+			`a quotation mark stands in a cell without others round it; put the whole cell in quotation marks, with two for each of its own: "a ""b"""`)
 	case errors.Is(err, csv.ErrQuote):
-		return fmt.Errorf(`a cell in quotation marks has one too few or too many; it begins and ends with one, with two for each of its own: "a ""b"""`)
+		return fmt.Errorf(
+			`a cell in quotation marks has one too few or too many; it begins and ends with one, with two for each of its own: "a ""b"""`)
 	case errors.Is(err, csv.ErrFieldCount):
 		return fmt.Errorf("this row has more or fewer cells than the first; a comma within a cell needs quotation marks round the cell")
 	}
@@ -133,7 +136,8 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 	for i, column := range head {
 		column = strings.TrimPrefix(column, "\ufeff")
 		if !slices.Contains(want, column) {
-			return fmt.Errorf("%s:1: there is no column %s; the columns are %s", r.shown(name), plain.Quote(column), strings.Join(want, ", "))
+			return fmt.Errorf("%s:1: there is no column %s; the columns are %s", r.shown(name), plain.Quote(column),
+				strings.Join(want, ", "))
 		}
 		c.at[column] = i
 	}
@@ -155,7 +159,8 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 		case err != nil:
 			return fmt.Errorf("%s:%d: what comes after this line cannot be read: %w", r.shown(name), line, err)
 		case name == VisitsFile && c.offset > largestVisits:
-			return fmt.Errorf("%s:%d: the table is larger than %d MB; export fewer visits at a time", r.shown(name), line, largestVisits>>20)
+			return fmt.Errorf("%s:%d: the table is larger than %d MB; export fewer visits at a time", r.shown(name), line,
+				largestVisits>>20)
 		}
 		line, _ = in.FieldPos(0)
 		c.row, c.err = row, nil
@@ -374,13 +379,15 @@ func (c *cellReader) unused(e visit.Event) error {
 // bodies read what each kind of event says.
 var bodies = map[string]func(*cellReader) visit.Body{
 	"sample": func(c *cellReader) visit.Body {
-		return visit.Sample{Label: c.str("label"), Habitat: c.str("habitat"), Area: c.num("area_m2"), Effort: c.str("effort"), Fraction: c.num("fraction"), Said: visit.Sorting(c.str("state"))}
+		return visit.Sample{Label: c.str("label"), Habitat: c.str("habitat"), Area: c.num("area_m2"), Effort: c.str("effort"),
+			Fraction: c.num("fraction"), Said: visit.Sorting(c.str("state"))}
 	},
 	"identification": func(c *cellReader) visit.Body {
 		return visit.Identification{
 			Sample: c.str("sample"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Cell: c.str("cell"),
 			Confidence: c.num("confidence"), Path: c.list("path"), Possible: c.list("possible"), Also: c.chances(),
-			Undecided: c.yes("undecided"), Length: c.num("length_mm"), FitsHalf: c.num("fits_half"), FitsTwice: c.num("fits_twice"), Note: c.str("note"),
+			Undecided: c.yes("undecided"), Length: c.num("length_mm"), FitsHalf: c.num("fits_half"),
+			FitsTwice: c.num("fits_twice"), Note: c.str("note"),
 			Expert: c.str("expert"), ExpertOn: c.str("expert_on"), Kept: c.str("kept_at"),
 		}
 	},
@@ -389,7 +396,8 @@ var bodies = map[string]func(*cellReader) visit.Body{
 		return visit.Amendment{Of: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: ch}
 	},
 	"second-look": func(c *cellReader) visit.Body {
-		return visit.SecondLook{Of: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Confidence: c.num("confidence"), Path: c.list("path"), Undecided: c.yes("undecided"), Note: c.str("note")}
+		return visit.SecondLook{Of: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"),
+			Confidence: c.num("confidence"), Path: c.list("path"), Undecided: c.yes("undecided"), Note: c.str("note")}
 	},
 	"finish": func(c *cellReader) visit.Body { return visit.Finish{Note: c.str("note")} },
 	"settlement": func(c *cellReader) visit.Body {

@@ -61,7 +61,8 @@ func summaryColumns(k Knowledge) []column[summed] {
 		}},
 	}
 	for _, scheme := range k.Rules.Schemes() {
-		out = append(out, column[summed]{name: "index_" + strings.ReplaceAll(scheme.ID, "-", "_"), cell: func(s summed) string { return s.value(scheme.ID) }})
+		out = append(out, column[summed]{
+			name: "index_" + strings.ReplaceAll(scheme.ID, "-", "_"), cell: func(s summed) string { return s.value(scheme.ID) }})
 	}
 	for _, f := range condition.Fields() {
 		value := func(s summed) (condition.Value, bool) { v, ok := s.t.Conditions()[f.ID]; return v, ok }

@@ -32,7 +32,8 @@ func TestRowsHaveGradeAndConditions(t *testing.T) {
 			t.Errorf("%s: %q", v.Header.ID, rows[n+1])
 		}
 	}
-	for name, want := range map[string]string{"water_temperature_c": "9", "bed_percent": "cobble 62.5; sand 37.5", "air_temperature_c": "0", "plants": "", "trained": "Mägs",
+	for name, want := range map[string]string{
+		"water_temperature_c": "9", "bed_percent": "cobble 62.5; sand 37.5", "air_temperature_c": "0", "plants": "", "trained": "Mägs",
 		"nitrate_mg_l_no3": "3", "began_at": "09:30", "smell_foam_colour": `'-"none", it's \ clear`} {
 		if got := cell(4, name); got != want {
 			t.Errorf("%s is %q, not %q", name, got, want)

@@ -32,7 +32,8 @@ var viewsSQL string
 // is not there yet. It holds the records as they stand, not every entry.
 func SQL(w io.Writer, visits Visits, k Knowledge, d Discretion, about About) error {
 	s := &script{w: bufio.NewWriterSize(w, 64<<10)}
-	s.text("-- %s\n-- Written by rillkey on %s for SQLite and PostgreSQL.\nBEGIN;\n%s\n", comment(about.Title), about.Day.Format("2006-01-02"), schemaSQL)
+	s.text("-- %s\n-- Written by rillkey on %s for SQLite and PostgreSQL.\nBEGIN;\n%s\n", comment(about.Title),
+		about.Day.Format("2006-01-02"), schemaSQL)
 	s.knowledge(k)
 	err := each(visits, d, func(v *visit.Visit) error {
 		s.visit(k.of(v), v)
@@ -198,12 +199,14 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 	if err == nil {
 		combine = string(p.Combine)
 	}
-	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, combine, strings.Join(h.People, ", "), moment(h.Begun), latitude, longitude, uncertainty, t.Obscured, t.Finished, g != nil && g.Effort.Complete)
+	s.row("visit", h.ID, h.Site, h.Date, h.Protocol, combine, strings.Join(h.People, ", "), moment(h.Begun), latitude,
+		longitude, uncertainty, t.Obscured, t.Finished, g != nil && g.Effort.Complete)
 	for _, taken := range t.Samples {
 		s.row("sample", h.ID, taken.Label, taken.Habitat, known(taken.Area), taken.Effort, string(taken.State), known(taken.Fraction))
 	}
 	for _, r := range t.Records {
-		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length), len(r.Looks), v.Person(r.Who), r.Note)
+		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length),
+			len(r.Looks), v.Person(r.Who), r.Note)
 	}
 	t.Conditions().Each(func(f *condition.Field, v condition.Value) {
 		var number *float64

@@ -32,7 +32,8 @@ func Tables(create func(name string) (io.WriteCloser, error), visits Visits, k K
 			return err
 		}
 	}
-	if err := errors.Join(writers[0].Write(heads(visitColumns)), writers[1].Write(heads(eventColumns)), writers[2].Write(heads(recordColumns))); err != nil {
+	if err := errors.Join(writers[0].Write(heads(visitColumns)), writers[1].Write(heads(eventColumns)),
+		writers[2].Write(heads(recordColumns))); err != nil {
 		return err
 	}
 	err = each(visits, d, func(v *visit.Visit) error {
@@ -171,10 +172,13 @@ func dataPackage(about About) any {
 		Resources []resource `json:"resources"`
 	}{
 		"stream-visits", about.Title, "tabular-data-package", moment(about.Day),
-		"Visits to streams with the animals found. An empty cell is 'not stated'. A text that a spreadsheet would take for a formula has an apostrophe before it. visits and events hold every entry as it was made; records holds each record as it stands after all amendments.",
+		"Visits to streams with the animals found. An empty cell is 'not stated'. A text that a spreadsheet would take for a " +
+			"formula has an apostrophe before it. visits and events hold every entry as it was made; records holds each record " +
+			"as it stands after all amendments.",
 		[]resource{
 			table("visits", VisitsFile, "one row a visit", fields(visitColumns), []string{"visit"}, nil),
-			table("events", EventsFile, "one row an entry, in the order in which entries were made", fields(eventColumns), []string{"visit", "event"}, ofVisit),
+			table("events", EventsFile, "one row an entry, in the order in which entries were made", fields(eventColumns),
+				[]string{"visit", "event"}, ofVisit),
 			table("records", RecordsFile, "one row a record as it stands", fields(recordColumns), []string{"visit", "record"}, ofVisit),
 		},
 	}

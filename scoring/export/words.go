@@ -77,7 +77,8 @@ func freeWords(e visit.Event) []freeWord {
 	case visit.Identification:
 		return []freeWord{{"note", b.Note}, {"place where a specimen is kept", b.Kept}}
 	case visit.Amendment:
-		words := []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)}, {"place where a specimen is kept", text(b.Change.Kept)}}
+		words := []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)},
+			{"place where a specimen is kept", text(b.Change.Kept)}}
 		if b.Change.Conditions != nil {
 			words = append(words, noted(*b.Change.Conditions)...)
 		}
@@ -111,7 +112,8 @@ func noted(vs condition.Values) (out []freeWord) {
 // whatever case.
 func holdsName(text, name string) bool {
 	plain := func(s string) string {
-		return " " + strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
+		return " " + strings.Join(strings.FieldsFunc(strings.ToLower(s),
+			func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
 	}
 	return strings.TrimSpace(plain(name)) != "" && strings.Contains(plain(text), plain(name))
 }

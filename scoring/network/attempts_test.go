@@ -114,7 +114,8 @@ func nobodyGetsAtWhatIsNotTheirs(s *served) {
 		h.Site, h.People, h.Obscured = "Otter Pool", []string{"Teodor-of-" + name}, true
 		h.Spot = &visit.Spot{Latitude: 51.23456, Longitude: -2.34567}
 		sends(t, db, map[string]*visit.Visit{"v": v.Recast(h, v.Events)})
-		if _, err := db.conn.Exec(t.Context(), `insert into rillkey.refused (visit, mark, file, line, reason, body) values ('v', 'm', 'f', 1, 'r', 'b')`); err != nil {
+		if _, err := db.conn.Exec(t.Context(),
+			`insert into rillkey.refused (visit, mark, file, line, reason, body) values ('v', 'm', 'f', 1, 'r', 'b')`); err != nil {
 			t.Fatal(err)
 		}
 		db.Close()

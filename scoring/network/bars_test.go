@@ -33,7 +33,8 @@ type county struct {
 	parts     [][]visit.Part
 }
 
-const countyTaxa = "perlidae baetidae hydropsychidae gammaridae elmidae oligochaeta heptageniidae chironomidae tipulidae simuliidae asellidae physidae hirudinea rhyacophilidae"
+const countyTaxa = "perlidae baetidae hydropsychidae gammaridae elmidae oligochaeta heptageniidae chironomidae tipulidae " +
+	"simuliidae asellidae physidae hirudinea rhyacophilidae"
 
 func newCounty(t testing.TB, visits int) *county {
 	c := &county{visits: visits}
@@ -55,7 +56,8 @@ func newCounty(t testing.TB, visits int) *county {
 			add(visit.Sample{Label: fmt.Sprint(i + 1), Habitat: "riffle", Area: 0.37, Said: visit.Sorted})
 		}
 		for i := range 26 {
-			d := visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: names[r.IntN(len(names))], Rank: "family", Count: 1 + r.IntN(20), Cell: "B2", Confidence: 1, Path: []string{"1a", "2b", "14a", "15b"}}
+			d := visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: names[r.IntN(len(names))], Rank: "family",
+				Count: 1 + r.IntN(20), Cell: "B2", Confidence: 1, Path: []string{"1a", "2b", "14a", "15b"}}
 			if r.IntN(4) == 0 {
 				other := names[r.IntN(len(names))]
 				if other != d.Taxon {
@@ -148,7 +150,8 @@ func copyRows(t *testing.T, s *served, c *county) time.Duration {
 			rows = rows[1:]
 			return row, nil
 		}
-		_, err := db.conn.CopyFrom(context.Background(), pgx.Identifier{"copied"}, []string{"visit", "group_name", "event", "at", "mark", "body"}, pgx.CopyFromFunc(next))
+		_, err := db.conn.CopyFrom(context.Background(), pgx.Identifier{"copied"},
+			[]string{"visit", "group_name", "event", "at", "mark", "body"}, pgx.CopyFromFunc(next))
 		return err
 	})
 }
@@ -227,7 +230,8 @@ func TestBars(t *testing.T) {
 	folder := min(n, 3000)
 	var took time.Duration
 	own, _ := spent(t, s, func() { took = folderTakes(t, c, b, folder) })
-	t.Logf("grading a folder of %d: %.0f visits/s, %.2f ms of processor time each", folder, float64(folder)/took.Seconds(), own.Seconds()/float64(folder)*1e3)
+	t.Logf("grading a folder of %d: %.0f visits/s, %.2f ms of processor time each", folder, float64(folder)/took.Seconds(),
+		own.Seconds()/float64(folder)*1e3)
 	ann := s.open("ann")
 	defer ann.Close()
 	debug.SetGCPercent(40) // as the command has it

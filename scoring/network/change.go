@@ -73,7 +73,8 @@ func (db *DB) WouldChange(ctx context.Context, b Book, done func(n, of int)) (Ch
 		c.Ratings = append(c.Ratings, change)
 	}
 	slices.SortFunc(c.Ratings, func(x, y Change) int {
-		return cmp.Or(-cmp.Compare(x.Visits, y.Visits), cmp.Compare(x.Protocol, y.Protocol), cmp.Compare(x.From, y.From), cmp.Compare(x.To, y.To))
+		return cmp.Or(-cmp.Compare(x.Visits, y.Visits), cmp.Compare(x.Protocol, y.Protocol), cmp.Compare(x.From, y.From),
+			cmp.Compare(x.To, y.To))
 	})
 	return c, err
 }
@@ -99,7 +100,8 @@ func (c *Changes) count(g Graded, old before, there bool, times map[Change]int) 
 func (db *DB) lastKept(ctx context.Context, keys []Key) (map[visitKey]before, error) {
 	out := map[visitKey]before{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
-		rows, err := tx.Query(ctx, `select group_name, visit, value, rating from rillkey.grades where visit = any($1) order by graded`, idsOf(keys))
+		rows, err := tx.Query(ctx, `select group_name, visit, value, rating from rillkey.grades where visit = any($1) order by graded`,
+			idsOf(keys))
 		if err != nil {
 			return err
 		}

@@ -113,13 +113,16 @@ func waitingVisits(ctx context.Context, tx pgx.Tx, b Book, most int) (out []Wait
 	if err = tx.QueryRow(ctx, `select count(*)`+where, b.editions()).Scan(&of); err != nil {
 		return nil, 0, err
 	}
-	rows, err := tx.Query(ctx, `select group_name || '/' || visit, site, day, state = 'open', undecided, contrary, misfits, invaders`+where+` order by day desc, 1 limit $2`, b.editions(), most)
+	rows, err := tx.Query(ctx,
+		`select group_name || '/' || visit, site, day, state = 'open', undecided, contrary, misfits, invaders`+where+
+			` order by day desc, 1 limit $2`, b.editions(), most)
 	if err != nil {
 		return nil, 0, err
 	}
 	var v WaitingVisit
 	var invaders string
-	_, err = pgx.ForEachRow(rows, []any{&v.Visit, &v.Site, &v.Date, &v.Open, &v.Undecided, &v.Contrary, &v.Misfits, &invaders}, func() error {
+	_, err = pgx.ForEachRow(rows, []any{
+		&v.Visit, &v.Site, &v.Date, &v.Open, &v.Undecided, &v.Contrary, &v.Misfits, &invaders}, func() error {
 		v.Invaders = append([]string{}, strings.Fields(invaders)...)
 		out = append(out, v)
 		return nil
@@ -132,12 +135,14 @@ func refusals(ctx context.Context, tx pgx.Tx, most int) (out []Refusal, of int, 
 	if err = tx.QueryRow(ctx, `select count(*) from rillkey.refused`).Scan(&of); err != nil {
 		return nil, 0, err
 	}
-	rows, err := tx.Query(ctx, `select visit, group_name, file, line, reason, arrived from rillkey.refused order by arrived desc, visit, mark limit $1`, most)
+	rows, err := tx.Query(ctx,
+		`select visit, group_name, file, line, reason, arrived from rillkey.refused order by arrived desc, visit, mark limit $1`, most)
 	if err != nil {
 		return nil, 0, err
 	}
 	var r Refusal
-	_, err = pgx.ForEachRow(rows, []any{&r.Visit, &r.Group, &r.File, &r.Line, &r.Reason, &r.Arrived}, func() error { out = append(out, r); return nil })
+	_, err = pgx.ForEachRow(rows, []any{&r.Visit, &r.Group, &r.File, &r.Line, &r.Reason, &r.Arrived},
+		func() error { out = append(out, r); return nil })
 	return out, of, err
 }
 
@@ -301,7 +306,8 @@ func drawnOf(group string, v *visit.Visit, most int) (out []Drawn) {
 // keysSince are the visits that came since a day, or all for "".
 func (db *DB) keysSince(ctx context.Context, since string) (keys []Key, err error) {
 	err = db.again(ctx, reading, func(tx pgx.Tx) (err error) {
-		keys, err = keysOf(ctx, tx, `select distinct group_name, visit from rillkey.arrivals where $1 = '' or arrived >= nullif($1, '')::timestamptz order by 1, 2`, since)
+		keys, err = keysOf(ctx, tx,
+			`select distinct group_name, visit from rillkey.arrivals where $1 = '' or arrived >= nullif($1, '')::timestamptz order by 1, 2`, since)
 		return err
 	})
 	return keys, err

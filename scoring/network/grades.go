@@ -211,7 +211,8 @@ func (db *DB) gradeEach(ctx context.Context, b Book, keys []Key, lot func(graded
 func (b Book) gradeItem(k Key, item series.Item) Graded {
 	v, err := item.Read()
 	if err != nil {
-		return Graded{VisitFile: series.VisitFile{File: item.Name, ID: k.IDs[0], State: series.Unreadable, Problem: err.Error()}, Group: k.Group, edition: b.edition("")}
+		return Graded{VisitFile: series.VisitFile{
+			File: item.Name, ID: k.IDs[0], State: series.Unreadable, Problem: err.Error()}, Group: k.Group, edition: b.edition("")}
 	}
 	g := b.grade(k.Group, v)
 	return g
@@ -231,11 +232,13 @@ func (db *DB) came(ctx context.Context, batch *gradedBatch) error {
 		if _, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &n}, func() error { batch.seen[k] = n; return nil }); err != nil {
 			return err
 		}
-		if rows, err = tx.Query(ctx, `select group_name, visit, arrival::text from rillkey.ungraded where visit = any($1)`, ids); err != nil {
+		if rows, err = tx.Query(ctx, `select group_name, visit, arrival::text from rillkey.ungraded where visit = any($1)`,
+			ids); err != nil {
 			return err
 		}
 		var p pending
-		_, err = pgx.ForEachRow(rows, []any{&p.group, &p.id, &p.arrival}, func() error { batch.pending = append(batch.pending, p); return nil })
+		_, err = pgx.ForEachRow(rows, []any{&p.group, &p.id, &p.arrival},
+			func() error { batch.pending = append(batch.pending, p); return nil })
 		return err
 	})
 }
@@ -292,7 +295,8 @@ func (db *DB) keep(ctx context.Context, batch gradedBatch) error {
 		groups, sites = append(groups, g.Group), append(sites, g.Site)
 		for _, name := range g.names {
 			if g.Obscured {
-				hiddenGroups, hiddenVisits, hiddenSites = append(hiddenGroups, g.Group), append(hiddenVisits, g.ID), append(hiddenSites, name)
+				hiddenGroups, hiddenVisits, hiddenSites = append(hiddenGroups, g.Group), append(hiddenVisits, g.ID),
+					append(hiddenSites, name)
 			}
 		}
 	}
@@ -304,10 +308,13 @@ func (db *DB) keep(ctx context.Context, batch gradedBatch) error {
 		if _, err := tx.Exec(ctx, keepGrades, rows...); err != nil {
 			return err
 		}
-		if _, err := tx.Exec(ctx, `insert into rillkey.sites (site, group_name) select distinct * from unnest($1::text[], $2::text[]) on conflict do nothing`, sites, groups); err != nil {
+		if _, err := tx.Exec(ctx,
+			`insert into rillkey.sites (site, group_name) select distinct * from unnest($1::text[], $2::text[]) on conflict do nothing`,
+			sites, groups); err != nil {
 			return err
 		}
-		if _, err := tx.Exec(ctx, `insert into rillkey.obscured (group_name, visit, site) select * from unnest($1::text[], $2::text[], $3::text[]) on conflict do nothing`,
+		if _, err := tx.Exec(ctx,
+			`insert into rillkey.obscured (group_name, visit, site) select * from unnest($1::text[], $2::text[], $3::text[]) on conflict do nothing`,
 			hiddenGroups, hiddenVisits, hiddenSites); err != nil {
 			return err
 		}

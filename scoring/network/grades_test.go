@@ -80,7 +80,8 @@ func (s *served) asked(user string, b Book, q series.Query) []series.VisitFile {
 // comparable leaves out what is not kept of an entry, and who sees which name of it.
 func comparable(all []series.VisitFile) (out []string) {
 	for _, e := range all {
-		out = append(out, fmt.Sprint(e.ID, e.State, e.Site, e.Date, e.People, e.Protocol, e.Region, e.Samples, e.Animals, e.Taxa, e.Index, e.Rating, e.Between, e.Reason, e.Remarks))
+		out = append(out, fmt.Sprint(e.ID, e.State, e.Site, e.Date, e.People, e.Protocol, e.Region, e.Samples, e.Animals,
+			e.Taxa, e.Index, e.Rating, e.Between, e.Reason, e.Remarks))
 		if e.Value != nil {
 			out = append(out, fmt.Sprint(*e.Value))
 		}
@@ -119,7 +120,8 @@ func onlyWhatIsTouchedIsGradedAgain(s *served) {
 	if kept := s.asked("ann", b, series.Query{}); !reflect.DeepEqual(comparable(kept), comparable(live)) {
 		t.Errorf("kept is\n%v\nnot\n%v", comparable(kept), comparable(live))
 	}
-	for _, q := range []series.Query{{Site: "brok 3"}, {From: "2026-05"}, {To: "2026-05-12"}, {Site: "4", From: "2026", To: "2026-05-14"}, {Person: "oona"}, {Site: "nowhere"}} {
+	for _, q := range []series.Query{{Site: "brok 3"}, {From: "2026-05"}, {To: "2026-05-12"},
+		{Site: "4", From: "2026", To: "2026-05-14"}, {Person: "oona"}, {Site: "nowhere"}} {
 		want := series.Filter(live, q)
 		if got := s.asked("mill-brook", b, q); !reflect.DeepEqual(comparable(got), comparable(want)) {
 			t.Errorf("%+v gives %d, not %d", q, len(got), len(want))
@@ -145,7 +147,8 @@ func onlyWhatIsTouchedIsGradedAgain(s *served) {
 		t.Errorf("the scheme would change %+v, %v", changes, err)
 	}
 	regraded(next, 5)
-	if n, err := group.Regrade(t.Context(), nextEdition(t, "schemes/presence.toml", "[scheme]", "# All\n[scheme]"), nil); err == nil || !strings.Contains(err.Error(), "may not do that") {
+	if n, err := group.Regrade(t.Context(), nextEdition(t, "schemes/presence.toml", "[scheme]", "# All\n[scheme]"),
+		nil); err == nil || !strings.Contains(err.Error(), "may not do that") {
 		t.Errorf("a group keeps %d grades: %v", n, err)
 	}
 }
@@ -176,7 +179,8 @@ func readersSeeNoPersonAndNoObscuredPlace(s *served) {
 	if _, err := ann.Regrade(t.Context(), book(t), nil); err != nil {
 		t.Fatal(err)
 	}
-	if got := s.asked("rob", book(t), series.Query{}); len(got) != 1 || got[0].Site != "Otter Pool" || got[0].Spot.Latitude != 51.23456 || got[0].People != nil {
+	if got := s.asked("rob", book(t), series.Query{}); len(got) != 1 || got[0].Site != "Otter Pool" ||
+		got[0].Spot.Latitude != 51.23456 || got[0].People != nil {
 		t.Fatalf("a reader sees %+v", got)
 	}
 	sends(t, group, map[string]*visit.Visit{"b": placed(2, true)})
@@ -243,7 +247,8 @@ func theSameNumbers(s *served) {
 			text, _ := json.Marshal(g)
 			var sql strings.Builder
 			alone := func(yield func(*visit.Visit, error) bool) { yield(one, nil) }
-			if err := export.SQL(&sql, alone, knows, export.Discretion{People: true, Places: true}, export.About{Title: "t", Day: noon}); err != nil {
+			if err := export.SQL(&sql, alone, knows, export.Discretion{People: true, Places: true},
+				export.About{Title: "t", Day: noon}); err != nil {
 				t.Fatal(err)
 			}
 			grades[at], texts[at] = strings.ReplaceAll(string(text), v.File, ""), sql.String()

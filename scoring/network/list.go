@@ -135,7 +135,8 @@ and not exists (select 1 from rillkey.ungraded u where u.visit = g.visit and u.g
 	}
 	var k keptRow
 	var people, invaders string
-	_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured, &k.g.Group, &people, &k.g.Undecided, &k.g.Looks, &k.g.Contrary, &k.g.Remarks, &invaders), func() error {
+	_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured, &k.g.Group, &people, &k.g.Undecided, &k.g.Looks,
+		&k.g.Contrary, &k.g.Remarks, &invaders), func() error {
 		k.g.People, k.g.Invaders = lines(people), strings.Fields(invaders)
 		g, err := k.graded(k.g.Group + "/" + k.g.ID)
 		*out = append(*out, g)
@@ -160,7 +161,8 @@ type keptRow struct {
 }
 
 func (k *keptRow) columns() []any {
-	return []any{&k.g.ID, &k.g.edition, &k.g.Date, &k.g.Site, &k.g.Region, &k.g.Protocol, &k.state, &k.north, &k.east, &k.g.Samples, &k.g.Animals,
+	return []any{&k.g.ID, &k.g.edition, &k.g.Date, &k.g.Site, &k.g.Region, &k.g.Protocol, &k.state, &k.north, &k.east,
+		&k.g.Samples, &k.g.Animals,
 		&k.taxa, &k.value, &k.g.Rating, &k.summary}
 }
 
@@ -200,7 +202,8 @@ func (db *DB) open(ctx context.Context, b Book, q series.Query) (out []Graded, o
 	from, to := bounds(q)
 	err = db.again(ctx, reading, func(tx pgx.Tx) error {
 		out = nil
-		rows, err := tx.Query(ctx, `select `+gradeColumns+`, hidden from rillkey.open_grades where edition = any($1) and day between $2 and $3 and state <> 'joined'`,
+		rows, err := tx.Query(ctx, `select `+gradeColumns+
+			`, hidden from rillkey.open_grades where edition = any($1) and day between $2 and $3 and state <> 'joined'`,
 			b.editions(), from, to)
 		if err != nil {
 			return err

@@ -72,7 +72,8 @@ func compareSchema(has, knows int) error {
 	case has > knows:
 		return fmt.Errorf("the database has schema %d, newer than the %d that this program knows; get the newer rillkey", has, knows)
 	case has < knows:
-		return fmt.Errorf("the database has schema %d, older than the %d of this program; its owner brings it up to date with 'rillkey network begin'", has, knows)
+		return fmt.Errorf("the database has schema %d, older than the %d of this program; its owner brings it up to date with "+
+			"'rillkey network begin'", has, knows)
 	}
 	return nil
 }
@@ -148,7 +149,8 @@ func parted(text string, parts int) string {
 	var more strings.Builder
 	for _, table := range hashed(text) {
 		for i := range parts {
-			fmt.Fprintf(&more, "create table rillkey.%s_%d partition of rillkey.%[1]s for values with (modulus %[3]d, remainder %[2]d);\n", table, i, parts)
+			fmt.Fprintf(&more, "create table rillkey.%s_%d partition of rillkey.%[1]s for values with (modulus %[3]d, "+
+				"remainder %[2]d);\n", table, i, parts)
 		}
 	}
 	return strings.ReplaceAll(text, mark, " partition by hash (visit)") + more.String()

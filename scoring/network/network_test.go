@@ -121,7 +121,8 @@ func invented(t testing.TB, n int) *visit.Visit {
 	t.Helper()
 	random := rand.NewChaCha8([32]byte{byte(n), byte(n >> 8), byte(n >> 16), 3})
 	at := noon.AddDate(0, 0, -n%3000)
-	v, err := visit.Begin(visit.Header{Site: fmt.Sprintf("Brook %d", n%7), Date: at.Format(time.DateOnly), People: []string{"Oona", "Teodor"},
+	v, err := visit.Begin(visit.Header{Site: fmt.Sprintf("Brook %d", n%7), Date: at.Format(time.DateOnly),
+		People:   []string{"Oona", "Teodor"},
 		Protocol: "riffle-three", Region: "north-america", CautionsRead: true, Begun: at}, random)
 	if err != nil {
 		t.Fatal(err)
@@ -138,7 +139,8 @@ func invented(t testing.TB, n int) *visit.Visit {
 	}
 	var last visit.Event
 	for i, taxon := range []string{"perlidae", "baetidae", "hydropsychidae", "gammaridae", "elmidae", "oligochaeta"} {
-		last = add(10+i, visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: taxon, Rank: "family", Count: 1 + (n+i)%9, Confidence: 0.9, Path: []string{"1a", "2b"}})
+		last = add(10+i, visit.Identification{
+			Sample: fmt.Sprint(1 + i%3), Taxon: taxon, Rank: "family", Count: 1 + (n+i)%9, Confidence: 0.9, Path: []string{"1a", "2b"}})
 	}
 	count := 3
 	add(30, visit.Amendment{Of: last.ID, Reason: "counted again", Change: visit.Change{Count: &count}})
@@ -319,8 +321,10 @@ func foreignRowsAreNotCounted(s *served) {
 	v := invented(t, 6)
 	sends(t, db, map[string]*visit.Visit{"v": v})
 	whole := string(visit.Blocks(v.Events[:2]))
-	for i, body := range []string{"", "[visit]\n", "x = 1\n", whole, whole[1:], strings.Repeat("[[event]]\n", 3000), "[[event]]\ncheck = \"0123456789abcdef\"\n"} {
-		if _, err := db.conn.Exec(t.Context(), `insert into rillkey.events (visit, event, at, mark, body) values ($1, $2, now(), '0123456789abcdef', $3)`,
+	for i, body := range []string{"", "[visit]\n", "x = 1\n", whole, whole[1:], strings.Repeat("[[event]]\n", 3000),
+		"[[event]]\ncheck = \"0123456789abcdef\"\n"} {
+		if _, err := db.conn.Exec(t.Context(),
+			`insert into rillkey.events (visit, event, at, mark, body) values ($1, $2, now(), '0123456789abcdef', $3)`,
 			v.Header.ID, fmt.Sprintf("hostile%d", i), body); err != nil {
 			t.Fatal(err)
 		}
@@ -338,7 +342,8 @@ func schemasOfOtherPrograms(s *served) {
 		"delete from rillkey.migrations where number > 1":                     "older",
 		"drop schema rillkey cascade":                                         "no network of groups yet",
 	} {
-		s.query("delete from rillkey.migrations where number = 999; insert into rillkey.migrations (number, name) values (2, '') on conflict do nothing")
+		s.query("delete from rillkey.migrations where number = 999; insert into rillkey.migrations (number, name) values (2, " +
+			"'') on conflict do nothing")
 		s.query(change)
 		_, err := Open(t.Context(), s.conf("mill-brook"), quiet)
 		if err == nil || !strings.Contains(err.Error(), want) && !strings.Contains(err.Error(), "may not do that") {

@@ -150,7 +150,8 @@ func (db *DB) fetch(ctx context.Context, keys []Key) (items []series.Item, err e
 		clear(heads)
 		clear(events)
 		ids := idsOf(keys)
-		if err := collect(ctx, tx, heads, `select group_name, visit, body from rillkey.headers where visit = any($1) order by mark`, ids); err != nil {
+		if err := collect(ctx, tx, heads,
+			`select group_name, visit, body from rillkey.headers where visit = any($1) order by mark`, ids); err != nil {
 			return err
 		}
 		return collect(ctx, tx, events, `select group_name, visit, body from rillkey.events where visit = any($1)`, ids)

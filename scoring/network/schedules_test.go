@@ -244,7 +244,8 @@ func TestSixteenPartsOverTwoServers(t *testing.T) {
 	first, second := exporttest.StartServer(t, "fsync=off"), exporttest.StartServer(t, "fsync=off")
 	s := startNetwork(t, first, 0)
 	second.Query("create schema rillkey")
-	columns := "visit text not null, group_name text not null default session_user, event text not null, at timestamptz not null, mark text not null, body text not null"
+	columns := "visit text not null, group_name text not null default session_user, event text not null, at timestamptz not " +
+		"null, mark text not null, body text not null"
 	s.query(`alter table rillkey.events rename to events_before;
 create extension postgres_fdw;
 create server second foreign data wrapper postgres_fdw options (host '` + second.Dir() + `', dbname 'postgres');
@@ -258,7 +259,8 @@ create table rillkey.events (` + columns + `) partition by hash (visit)`)
 			continue
 		}
 		second.Query(fmt.Sprintf("create table %s (%s, primary key (visit, group_name, event))", part, columns))
-		s.query(fmt.Sprintf("create foreign table %s %s server second options (schema_name 'rillkey', table_name 'events_%d')", part, of, i))
+		s.query(fmt.Sprintf("create foreign table %s %s server second options (schema_name 'rillkey', table_name "+
+			"'events_%d')", part, of, i))
 	}
 	s.query(`grant select, insert on rillkey.events to rillkey_group; grant select on rillkey.events to rillkey_coordinator;
 alter table rillkey.events enable row level security;

@@ -286,7 +286,8 @@ func (s *sender) events(ctx context.Context, c *eventColumns, batch []outgoing) 
 		s.fresh = len(c.visits)
 		return nil
 	}
-	rows, err := s.tx.Query(ctx, `with fresh as (`+insert+` on conflict do nothing returning visit) select visit, count(*) from fresh group by visit`, columns...)
+	rows, err := s.tx.Query(ctx, `with fresh as (`+insert+
+		` on conflict do nothing returning visit) select visit, count(*) from fresh group by visit`, columns...)
 	if err != nil {
 		return err
 	}
@@ -385,6 +386,7 @@ func (s *sender) obscured(ctx context.Context, batch []outgoing) error {
 	if len(visits) == 0 {
 		return nil
 	}
-	_, err := s.tx.Exec(ctx, `insert into rillkey.obscured (visit, site) select * from unnest($1::text[], $2::text[]) on conflict do nothing`, visits, sites)
+	_, err := s.tx.Exec(ctx,
+		`insert into rillkey.obscured (visit, site) select * from unnest($1::text[], $2::text[]) on conflict do nothing`, visits, sites)
 	return err
 }

@@ -78,13 +78,15 @@ func inWords(err error) error {
 		return told(err, "the disk of the database server is full; what was sent before is kept there, the rest is still here: "+
 			"tell whoever keeps the server, then run the same command again")
 	case strings.HasPrefix(state, classRefusedLogin):
-		return told(err, "the database server does not let this user in; check the name, and the password in PGPASSWORD or the file of PGPASSFILE")
+		return told(err, "the database server does not let this user in; check the name, and the password in PGPASSWORD or the "+
+			"file of PGPASSFILE")
 	case strings.HasPrefix(state, classNoDatabase):
 		return told(err, "there is no such database on the server; check its name at the end of the address")
 	case state == codeNoSchema, state == codeNoTable:
 		return told(err, "this database holds no network of groups yet; its owner makes one with 'rillkey network begin'")
 	case state == codeNoRight:
-		return told(err, "this user of the database may not do that ("+said+"); groups send and read their own, coordinators read all and grade")
+		return told(err, "this user of the database may not do that ("+said+
+			"); groups send and read their own, coordinators read all and grade")
 	case strings.HasPrefix(state, classFull), strings.HasPrefix(state, classLeaving), strings.HasPrefix(state, classConnection):
 		return told(err, "the database server could not go on ("+said+"); what was sent before is kept there: try again later")
 	}

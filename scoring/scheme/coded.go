@@ -25,7 +25,8 @@ type code struct {
 
 func readCoded(s *Scheme, f schemeFile) formula {
 	if s.KindsFrom != "" {
-		f.head.Fail("kinds_from", "kinds-from", "this form has weights by code, which no other scheme can lend", "give this scheme groups and kinds of its own")
+		f.head.Fail("kinds_from", "kinds-from", "this form has weights by code, which no other scheme can lend",
+			"give this scheme groups and kinds of its own")
 	}
 	c := coded{codes: readCodes(f.top), weight: map[string]map[string]int64{}}
 	for _, g := range f.groups {
@@ -63,7 +64,9 @@ func readCodes(top *authored.Table) []code {
 		row.Need("from")
 		c.from, _ = row.Int("from")
 		if c.from != next {
-			row.Fail("from", "code-edges", fmt.Sprintf("this code begins at %d, but the counts before it end at %d", c.from, next-1), "codes stand in rising order and leave no count out")
+			row.Fail("from", "code-edges",
+				fmt.Sprintf("this code begins at %d, but the counts before it end at %d", c.from, next-1),
+				"codes stand in rising order and leave no count out")
 		}
 		to, bounded := row.Int("to")
 		switch last := i == len(rows)-1; {

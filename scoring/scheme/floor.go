@@ -37,7 +37,9 @@ func readFloor(top *authored.Table) (f Floor) {
 	}
 	f = Floor{figure("animals"), figure("provisional"), figure("kinds"), t.NeedStr("source")}
 	if f.Provisional > 0 && f.Provisional <= f.Animals {
-		t.Fail("provisional", "bad-figure", fmt.Sprintf("a word is provisional below more animals than the %d that it takes", f.Animals), "raise provisional, or leave it out")
+		t.Fail("provisional", "bad-figure",
+			fmt.Sprintf("a word is provisional below more animals than the %d that it takes", f.Animals),
+			"raise provisional, or leave it out")
 	}
 	t.Done()
 	return f
@@ -47,9 +49,11 @@ func readFloor(top *authored.Table) (f Floor) {
 func (f Floor) Lack(animals int64, kinds int) string {
 	switch {
 	case animals < int64(f.Animals):
-		return wording.Sprintf("too few animals for a word: %d that this index counts, where at least %d are asked for (%s)", animals, f.Animals, f.Source)
+		return wording.Sprintf("too few animals for a word: %d that this index counts, where at least %d are asked for (%s)",
+			animals, f.Animals, f.Source)
 	case kinds < f.Kinds:
-		return wording.Sprintf("too few kinds for a word: %d that this index counts, where at least %d are asked for (%s)", kinds, f.Kinds, f.Source)
+		return wording.Sprintf("too few kinds for a word: %d that this index counts, where at least %d are asked for (%s)",
+			kinds, f.Kinds, f.Source)
 	}
 	return ""
 }

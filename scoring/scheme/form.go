@@ -129,7 +129,8 @@ func (s *Scheme) steps(t *authored.Table, key string) int64 {
 		t.Fail(key, "bad-figure", fmt.Sprintf("%v lies outside 0 to 1000000", v), "")
 		return 0
 	case math.Abs(scaled-whole) > 1e-6:
-		t.Fail(key, "bad-figure", fmt.Sprintf("%v has more decimals than the scheme, which has %d", v, s.decimals), "round it, or raise decimals in [scheme]")
+		t.Fail(key, "bad-figure", fmt.Sprintf("%v has more decimals than the scheme, which has %d", v, s.decimals),
+			"round it, or raise decimals in [scheme]")
 		return 0
 	}
 	return int64(whole)

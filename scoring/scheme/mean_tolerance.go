@@ -24,7 +24,8 @@ func readMeanTolerance(s *Scheme, f schemeFile) formula {
 			at, key = f.groups[i].Table, "weight"
 		}
 		if s.weight[g.ID] > mostTolerant*s.One() {
-			at.Fail(key, "bad-figure", fmt.Sprintf("the weight of the group %s is no tolerance value, which lies from 0 to %d", plain.Quote(g.ID), mostTolerant), "")
+			at.Fail(key, "bad-figure", fmt.Sprintf(
+				"the weight of the group %s is no tolerance value, which lies from 0 to %d", plain.Quote(g.ID), mostTolerant), "")
 			s.weight[g.ID] = 0
 		}
 	}

@@ -32,7 +32,8 @@ func readPercent(s *Scheme, f schemeFile) formula {
 		p.of[k] = true
 	}
 	if !head.Has("of_groups") && !head.Has("of_kinds") {
-		head.FailAt(head.Here(), "missing-key", "the scheme does not say of which kinds it is the share", "add a line of_groups = […] or of_kinds = […]")
+		head.FailAt(head.Here(), "missing-key", "the scheme does not say of which kinds it is the share",
+			"add a line of_groups = […] or of_kinds = […]")
 	}
 	return p
 }

@@ -35,7 +35,8 @@ func (s *Scheme) readBands(top *authored.Table) {
 		next = b.To + 1 // wraps around behind the last band, which is checked below
 	}
 	if n := len(s.Bands); n > 0 && s.Bands[n-1].To != math.MaxInt64 {
-		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", fmt.Sprintf("no band holds values above %s", s.Text(s.Bands[n-1].To)), "leave the upper edge of the highest band out")
+		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", fmt.Sprintf("no band holds values above %s", s.Text(s.Bands[n-1].To)),
+			"leave the upper edge of the highest band out")
 	}
 }
 

@@ -37,7 +37,8 @@ func (r *Rulebook) checkReadWith(s *Scheme, head *authored.Table) {
 	case other == nil || other == s:
 		head.Fail("read_with", "unknown-scheme", "there is no other scheme "+plain.Quote(s.ReadWith), "")
 	case !slices.Equal(ratingsOf(s), ratingsOf(other)):
-		head.Fail("read_with", "other-ratings", "the ratings of "+plain.Quote(other.ID)+" are not those of this scheme", "both have the same words")
+		head.Fail("read_with", "other-ratings", "the ratings of "+plain.Quote(other.ID)+" are not those of this scheme",
+			"both have the same words")
 	}
 }
 
@@ -100,7 +101,8 @@ func readDecimals(head *authored.Table) int {
 func readCleanest(head *authored.Table) bool {
 	word := head.Str("cleanest")
 	if head.Has("cleanest") && word != "lowest" && word != "highest" {
-		head.Fail("cleanest", "unknown-word", "the cleanest streams cannot have the "+plain.Quote(word)+" values", `it is "highest", which holds without this line, or "lowest"`)
+		head.Fail("cleanest", "unknown-word", "the cleanest streams cannot have the "+plain.Quote(word)+" values",
+			`it is "highest", which holds without this line, or "lowest"`)
 	}
 	return word == "lowest"
 }
@@ -109,7 +111,8 @@ func readCleanest(head *authored.Table) bool {
 func readSubsample(head *authored.Table) bool {
 	word := head.Str("subsample")
 	if head.Has("subsample") && word != "scaled" && word != "as counted" {
-		head.Fail("subsample", "unknown-word", "counts of a sample sorted in part cannot be taken "+plain.Quote(word), `it is "as counted", which holds without this line, or "scaled"`)
+		head.Fail("subsample", "unknown-word", "counts of a sample sorted in part cannot be taken "+plain.Quote(word),
+			`it is "as counted", which holds without this line, or "scaled"`)
 	}
 	return word == "scaled"
 }
@@ -133,7 +136,9 @@ func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.
 	if lender := r.Scheme(s.KindsFrom); lender == nil || lender.KindsFrom != "" {
 		head.Fail("kinds_from", "unknown-scheme", "there is no scheme "+plain.Quote(s.KindsFrom)+" with kinds of its own", "")
 	} else if lender.decimals > s.decimals {
-		head.Fail("kinds_from", "bad-figure", fmt.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, plain.Quote(lender.ID)), "raise decimals in [scheme]")
+		head.Fail("kinds_from", "bad-figure",
+			fmt.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, plain.Quote(lender.ID)),
+			"raise decimals in [scheme]")
 	} else {
 		s.borrow(lender)
 	}
@@ -158,7 +163,8 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
 		}
 		if _, i := s.Group(k.Group); i < 0 {
-			row.Fail("group", "unknown-group", "there is no group "+plain.Quote(k.Group), "groups are the tables [group.…] of the file that the kinds are from")
+			row.Fail("group", "unknown-group", "there is no group "+plain.Quote(k.Group),
+				"groups are the tables [group.…] of the file that the kinds are from")
 		}
 		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
 			row.FailAt(row.Here(), "doubled-id", plain.Quote(k.ID)+" is a kind already", "")
@@ -229,7 +235,8 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Section) {
 			continue // the catalog knows it as another name of the wider taxon that it hangs below
 		}
 		if id != "" && !r.lenient.Present {
-			row.FailAt(at, "not-absent", fmt.Sprintf("the catalog has %s as the taxon %s", plain.Quote(name), plain.Quote(id)), "move it to taxa")
+			row.FailAt(at, "not-absent",
+				fmt.Sprintf("the catalog has %s as the taxon %s", plain.Quote(name), plain.Quote(id)), "move it to taxa")
 		} else if id != "" {
 			s.List(id, len(s.Kinds)) // unless it is listed already
 		}
@@ -243,7 +250,8 @@ func (r *Rulebook) readHolders(s *Scheme, row authored.Section) {
 	}
 	below := row.Strs("below")
 	if row.Has("below") && (!row.Has("absent") || len(below) == 0) {
-		row.Fail("below", "below-nothing", "below says where absent names would hang", "it stands beside absent and names one taxon at least")
+		row.Fail("below", "below-nothing", "below says where absent names would hang",
+			"it stands beside absent and names one taxon at least")
 	}
 	for i, id := range below {
 		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {

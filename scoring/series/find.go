@@ -54,5 +54,6 @@ func means(typed, name string) bool {
 	if strings.Contains(plain.Fold(name), plain.Fold(typed)) || plain.Alike(typed, name) {
 		return true
 	}
-	return slices.ContainsFunc(strings.Fields(name), func(word string) bool { return len(plain.Fold(word)) > 3 && plain.Alike(typed, word) })
+	return slices.ContainsFunc(strings.Fields(name),
+		func(word string) bool { return len(plain.Fold(word)) > 3 && plain.Alike(typed, word) })
 }

@@ -72,12 +72,13 @@ func followed(newest *Row, rules *scoring.Rules) []*figure {
 		return []*figure{main}
 	}
 	main.steps, main.rise = 0.2, 0.15
-	share := &figure{title: newest.Watched.Title, share: true, steps: 0.5, rise: 0.15, prior: usualShare, of: func(r *Row) (float64, float64, bool) {
-		if r.Watched == nil {
-			return 0, 0, false
-		}
-		return r.Watched.Logit(), square(r.Watched.Samples), true
-	}}
+	share := &figure{title: newest.Watched.Title, share: true, steps: 0.5, rise: 0.15, prior: usualShare,
+		of: func(r *Row) (float64, float64, bool) {
+			if r.Watched == nil {
+				return 0, 0, false
+			}
+			return r.Watched.Logit(), square(r.Watched.Samples), true
+		}}
 	return []*figure{share, main}
 }
 
@@ -121,7 +122,8 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Test) {
 		weight /= 2
 		sum += weight
 		out = append(out, Test{Figure: f.title, Asked: Step, Since: rows[first.row].Visit.Date, Later: s.later, Earlier: len(all) - s.later,
-			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, step: s, figure: f, water: otherWater(unlikeUsual(all, s.later, rows))})
+			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, step: s, figure: f,
+			water: otherWater(unlikeUsual(all, s.later, rows))})
 	}
 	for i := range out {
 		out[i].weight *= f.steps / sum

@@ -18,7 +18,9 @@ var day = time.Date(2026, 5, 16, 13, 0, 0, 0, time.UTC)
 // put writes one invented visit of three samples and some records.
 func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records int) string {
 	t.Helper()
-	v := &visit.Visit{Header: visit.Header{ID: fmt.Sprintf("v%d", seed), Site: site, Date: at.Format(time.DateOnly), People: []string{"Oona", "Mägs"}, Protocol: "riffle-three", Begun: at}}
+	v := &visit.Visit{Header: visit.Header{
+		ID: fmt.Sprintf("v%d", seed), Site: site, Date: at.Format(time.DateOnly), People: []string{"Oona", "Mägs"},
+		Protocol: "riffle-three", Begun: at}}
 	add := func(b visit.Body) {
 		if err := v.Conclude("Teodor", b); err != nil {
 			t.Fatal(err)
@@ -33,7 +35,8 @@ func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records
 	}
 	names := []string{"perlidae", "baetidae", "hydropsychidae", "chironomidae-other", "gammaridae", "tipulidae", "oligochaeta", "elmidae"}
 	for i := range records {
-		add(visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: names[(i+int(seed))%len(names)], Rank: "family", Count: 1 + i%5, Confidence: 0.9, Path: []string{"1b", "4a"}})
+		add(visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: names[(i+int(seed))%len(names)], Rank: "family",
+			Count: 1 + i%5, Confidence: 0.9, Path: []string{"1b", "4a"}})
 	}
 	path := filepath.Join(dir, name+series.Suffix)
 	if err := os.WriteFile(path, v.Encode(), 0o644); err != nil {
@@ -62,7 +65,8 @@ func TestList(t *testing.T) {
 		t.Fatal(err)
 	}
 	entries := list(t, dir)
-	if len(entries) != 3 || entries[0].State != series.Unreadable || entries[1].File != "2025/a"+series.Suffix || entries[2].Site != "Tanyard Brook" {
+	if len(entries) != 3 || entries[0].State != series.Unreadable || entries[1].File != "2025/a"+series.Suffix ||
+		entries[2].Site != "Tanyard Brook" {
 		t.Fatalf("%+v", entries)
 	}
 	e := entries[2]

@@ -147,11 +147,13 @@ func (r *Reference) say() string {
 	if r.Unlike == 0 {
 		return r.difference()
 	}
-	return r.difference() + wording.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.Unlike, strings.Join(r.unlike, "; "))
+	return r.difference() + wording.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.Unlike,
+		strings.Join(r.unlike, "; "))
 }
 
 func (r *Reference) difference() string {
-	said := wording.Sprintf("Beside %s: %s %.1f here and %.1f there, in %s within %d days", r.Site, r.Figure, r.Here, r.There, plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
+	said := wording.Sprintf("Beside %s: %s %.1f here and %.1f there, in %s within %d days", r.Site, r.Figure, r.Here, r.There,
+		plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
 	switch {
 	case r.several && r.Shown:
 		return said + wording.Sprintf("; where both are alike, chance alone does that %s.", often(r.P))

@@ -23,7 +23,8 @@ func TestBesideAReference(t *testing.T) {
 	for _, p := range table.Places {
 		switch r := p.Reference; p.Site {
 		case "Below the Works":
-			if r == nil || r.Pairs != 4 || !r.Shown || r.Here >= r.There || !strings.HasPrefix(p.Words, "Beside Upper Ford: Per cent sensitive animals") {
+			if r == nil || r.Pairs != 4 || !r.Shown || r.Here >= r.There ||
+				!strings.HasPrefix(p.Words, "Beside Upper Ford: Per cent sensitive animals") {
 				t.Errorf("%+v %s", r, p.Words)
 			}
 		default: // the reference itself, and a site with no visit of the same fortnight
@@ -48,7 +49,8 @@ func TestOnePairIsOne(t *testing.T) {
 		{poor, "in 1 pair of visits within 14 days, more than the samples explain; whether it is always so takes three pairs."},
 		{good, "in 1 pair of visits within 14 days, no more than the samples may explain."},
 	} {
-		table := against(t, "Upper Ford", made("u", "Upper Ford", "2024-05-03", good...), made("d", "Below the Works", "2024-05-05", row.down...))
+		table := against(t, "Upper Ford", made("u", "Upper Ford", "2024-05-03", good...),
+			made("d", "Below the Works", "2024-05-05", row.down...))
 		if p := table.Places[0]; p.Reference == nil || p.Reference.Pairs != 1 || !strings.Contains(p.Words, row.words) {
 			t.Errorf("%+v %s", p.Reference, p.Words)
 		}
@@ -59,12 +61,15 @@ func TestOnePairIsOne(t *testing.T) {
 // 5.5/6; all else is gone.
 func TestWhatIsUsualHere(t *testing.T) {
 	base := []string{"chironomidae", "hirudinea", "plecoptera"}
-	table := grade(t, yearly("Otter Run", base, base, base, base, []string{"chironomidae", "hirudinea"}, []string{"chironomidae", "tipulidae"})...)
+	table := grade(t, yearly("Otter Run", base, base, base, base, []string{"chironomidae", "hirudinea"},
+		[]string{"chironomidae", "tipulidae"})...)
 	u := table.Places[0].Usual
-	if u == nil || u.Earlier != 5 || u.Found != 1 || u.Expected < 2*5.5/6+4.5/6-1e-9 || u.Expected > 2*5.5/6+4.5/6+1e-9 || len(u.Missing) != 2 {
+	if u == nil || u.Earlier != 5 || u.Found != 1 || u.Expected < 2*5.5/6+4.5/6-1e-9 || u.Expected > 2*5.5/6+4.5/6+1e-9 ||
+		len(u.Missing) != 2 {
 		t.Fatalf("%+v", u)
 	}
-	if want := "2.6 were to be expected and 1 was found; not leech (held by 5) and stonefly (held by 4)."; !strings.Contains(table.Places[0].Words, want) {
+	if want := "2.6 were to be expected and 1 was found; not leech (held by 5) and stonefly " +
+		"(held by 4)."; !strings.Contains(table.Places[0].Words, want) {
 		t.Errorf("%q is missing from %q", want, table.Places[0].Words)
 	}
 	if few := grade(t, yearly("Otter Run", base, base, base)...).Places[0].Usual; few != nil {

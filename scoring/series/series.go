@@ -201,10 +201,14 @@ func (t *VisitTable) setAside(today time.Time) {
 		switch before, doubled := first[r.Visit.ID]; {
 		case doubled:
 			r.Aside = "doubled"
-			t.Problems = append(t.Problems, wording.Sprintf("%s: this visit has the id %s of %s; only the first is compared. If they are copies of one visit, merge them", file, plain.Quote(r.Visit.ID), plain.Printable(before)))
+			t.Problems = append(t.Problems,
+				wording.Sprintf("%s: this visit has the id %s of %s; only the first is compared. If they are copies of one "+
+					"visit, merge them", file, plain.Quote(r.Visit.ID), plain.Printable(before)))
 		case r.Visit.Date > day:
 			r.Aside = "future"
-			t.Problems = append(t.Problems, wording.Sprintf("%s: this visit is dated %s, after today (%s); it is compared with nothing", file, plain.Printable(r.Visit.Date), day))
+			t.Problems = append(t.Problems,
+				wording.Sprintf("%s: this visit is dated %s, after today (%s); it is compared with nothing", file,
+					plain.Printable(r.Visit.Date), day))
 		}
 		if _, doubled := first[r.Visit.ID]; !doubled {
 			first[r.Visit.ID] = r.File

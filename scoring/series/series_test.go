@@ -63,7 +63,8 @@ func grade(t *testing.T, visits ...*visit.Visit) *series.VisitTable {
 		return nil, errors.New(file + ": damaged")
 	}
 	last := 0
-	table := series.Grade(rules(t), series.FileSource{Files: files, Open: read}, series.Options{Today: today, Workers: 2, Progress: func(n int) { last = n }})
+	table := series.Grade(rules(t), series.FileSource{Files: files, Open: read},
+		series.Options{Today: today, Workers: 2, Progress: func(n int) { last = n }})
 	if last != len(visits) {
 		t.Errorf("progress ended at %d of %d", last, len(visits))
 	}
@@ -91,8 +92,10 @@ func TestWhatChanged(t *testing.T) {
 		shown string // the first visit after a step
 		words string
 	}{
-		{"too little to judge by", [][]string{good, fair, poor}, "", "cannot be said yet: that takes 4 visits at one time of year with the same effort"},
-		{"varying as it does", [][]string{good, fair, good, fair, good, fair}, "", "Nothing stands out from how this site varies between visits."},
+		{"too little to judge by", [][]string{good, fair, poor}, "",
+			"cannot be said yet: that takes 4 visits at one time of year with the same effort"},
+		{"varying as it does", [][]string{good, fair, good, fair, good, fair}, "",
+			"Nothing stands out from how this site varies between visits."},
 		{"all the sensitive gone", [][]string{good, fair, good, fair, good, fair, poor}, "2020-05-09",
 			"Per cent sensitive animals: 0.1 on 2020-05-09, against"},
 		{"gone for three years", [][]string{good, fair, good, fair, good, fair, poor, poor, poor}, "2020-05-09",
@@ -120,7 +123,8 @@ func TestOnlyLikeIsComparedWithLike(t *testing.T) {
 	all := yearly("Otter Run", good, fair, good, fair, good, fair)
 	autumn := made("h", "Otter Run", "2020-10-02", poor...)
 	more := made("m", "Otter Run", "2020-05-09", poor...)
-	more.Events = append(more.Events, visit.Event{ID: "z", Time: today, Who: "Ada", Body: visit.Sample{Label: "4", Habitat: "riffle", Area: 0.37, Said: visit.Empty}})
+	more.Events = append(more.Events, visit.Event{
+		ID: "z", Time: today, Who: "Ada", Body: visit.Sample{Label: "4", Habitat: "riffle", Area: 0.37, Said: visit.Empty}})
 	for why, last := range map[string]*visit.Visit{"autumn": autumn, "four samples": more} {
 		for _, test := range grade(t, append(all, last)...).Places[0].Tests {
 			if test.Asked == series.Step {
@@ -145,7 +149,8 @@ func TestOnlyLikeIsComparedWithLike(t *testing.T) {
 func TestWhatCannotBeCompared(t *testing.T) {
 	short := made("s", "Otter Run", "2024-06-01", good...)
 	short.Events = short.Events[:2]
-	table := grade(t, made("a", "Otter Run", "2024-05-01", good...), made("a", "Otter Run", "2024-05-01", good...), made("f", "Otter Run", "2026-06-01", good...), nil, short, made("x", "Mill Brook", "2024-05-01", poor...))
+	table := grade(t, made("a", "Otter Run", "2024-05-01", good...), made("a", "Otter Run", "2024-05-01", good...),
+		made("f", "Otter Run", "2026-06-01", good...), nil, short, made("x", "Mill Brook", "2024-05-01", poor...))
 	aside := map[string]string{}
 	for _, r := range table.Rows {
 		aside[r.File] = r.Aside
@@ -154,7 +159,8 @@ func TestWhatCannotBeCompared(t *testing.T) {
 		t.Errorf("%v", aside)
 	}
 	said := strings.Join(table.Problems, "\n")
-	for _, want := range []string{"03.visit.toml: damaged", `01.visit.toml: this visit has the id "a" of 00.visit.toml`, "02.visit.toml: this visit is dated 2026-06-01, after today (2026-05-31)"} {
+	for _, want := range []string{"03.visit.toml: damaged", `01.visit.toml: this visit has the id "a" of 00.visit.toml`,
+		"02.visit.toml: this visit is dated 2026-06-01, after today (2026-05-31)"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is missing from\n%s", want, said)
 		}
@@ -171,7 +177,8 @@ func written(random *rand.Rand, id string) []byte {
 	for i := range 25 {
 		v.Events = append(v.Events, visit.Event{ID: fmt.Sprintf("r%d", i), Time: today, Who: "Ada", Body: visit.Identification{
 			Sample: fmt.Sprint(1 + i%3), Taxon: names[random.Intn(len(names))], Rank: "family", Count: 1 + random.Intn(20), Cell: "A1",
-			Confidence: 0.7, Path: []string{"1b", "2a", "3a", "4b"}, Also: []visit.Chance{{Taxon: "simuliidae", Probability: 0.2}, {Taxon: "leuctridae", Probability: 0.1}},
+			Confidence: 0.7, Path: []string{"1b", "2a", "3a", "4b"},
+			Also: []visit.Chance{{Taxon: "simuliidae", Probability: 0.2}, {Taxon: "leuctridae", Probability: 0.1}},
 		}})
 	}
 	return v.Encode()

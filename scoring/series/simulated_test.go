@@ -64,10 +64,17 @@ func TestAlarms(t *testing.T) {
 		{"a memory of .5, 5 years", with(three, func(s *streamtest.Stream) { s.Memory = 0.5 }), 5, 0, 0.06},
 		{"a memory of .5, 6 years", with(three, func(s *streamtest.Stream) { s.Memory = 0.5 }), 6, 0, 0.06},
 		{"a memory of .5, 20 years", with(three, func(s *streamtest.Stream) { s.Memory = 0.5 }), 20, 0, 0.06},
-		{"seven samples", with(three, func(s *streamtest.Stream) { s.Memory, s.Samples, s.Protocol = 0.5, 7, "seven-samples" }), 10, 0, 0.06},
-		{"best of three", with(three, func(s *streamtest.Stream) { s.Memory, s.Protocol, s.Animals = 0.5, "riffle-best", 700 }), 10, 0, 0.06},
+		{"seven samples", with(three, func(s *streamtest.Stream) {
+			s.Memory, s.Samples, s.Protocol = 0.5, 7,
+				"seven-samples"
+		}), 10, 0, 0.06},
+		{"best of three", with(three, func(s *streamtest.Stream) {
+			s.Memory, s.Protocol, s.Animals = 0.5, "riffle-best",
+				700
+		}), 10, 0, 0.06},
 		{"families, three samples", with(three, func(s *streamtest.Stream) { s.Memory, s.Protocol = 0.5, "riffle-families" }), 10, 0, 0.06},
-		{"one sample of all habitats", with(three, func(s *streamtest.Stream) { s.Memory, s.Samples, s.Protocol = 0.5, 1, "all-habitats-three-minutes" }), 10, 0, 0.06},
+		{"one sample of all habitats", with(three,
+			func(s *streamtest.Stream) { s.Memory, s.Samples, s.Protocol = 0.5, 1, "all-habitats-three-minutes" }), 10, 0, 0.06},
 		{"a drifting day", with(three, func(s *streamtest.Stream) { s.Drifting = true }), 10, 0, 0.06},
 		{"wilder than allowed for: 1.0, .7", with(three, func(s *streamtest.Stream) { s.Between, s.Memory = 1, 0.7 }), 10, 0, 0.12},
 		{"the year after a crash", with(three, func(s *streamtest.Stream) { s.Memory, s.Crash = 0.5, 5 }), 6, 0.6, 1},
@@ -102,7 +109,8 @@ func TestTwentySitesWithoutChange(t *testing.T) {
 	}
 	rules, hit := rules(t), 0
 	for i := range tables {
-		s := streamtest.Stream{Random: rand.New(rand.NewPCG(seed()+3, uint64(i))), Animals: 400, Samples: 3, Between: 0.7, Memory: 0.4, Patches: 1.5, Protocol: "riffle-three"}
+		s := streamtest.Stream{Random: rand.New(rand.NewPCG(seed()+3, uint64(i))), Animals: 400, Samples: 3, Between: 0.7,
+			Memory: 0.4, Patches: 1.5, Protocol: "riffle-three"}
 		var all []*visit.Visit
 		for site := range 20 {
 			all = append(all, s.Years(fmt.Sprintf("site %02d", site), 10)...)

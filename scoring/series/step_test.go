@@ -26,7 +26,8 @@ func TestHolm(t *testing.T) {
 // of 0.03 is 0.008 and the fourth is 0.0095.
 func TestSitesToldOf(t *testing.T) {
 	told := 0
-	for _, level := range levels([]float64{0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240, 0.4262, 0.5719, 0.6528, 0.7590, 1}) {
+	for _, level := range levels([]float64{
+		0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240, 0.4262, 0.5719, 0.6528, 0.7590, 1}) {
 		if level > 0 {
 			told++
 		}

@@ -38,7 +38,8 @@ func inPart(v *visit.Visit) *visit.Visit {
 // else differed.
 func TestWhatElseDiffered(t *testing.T) {
 	more := func(v *visit.Visit) *visit.Visit {
-		v.Events = append(v.Events, visit.Event{ID: "z", Time: today, Who: "Ada", Body: visit.Sample{Label: "4", Habitat: "riffle", Area: 0.37, Said: visit.Empty}})
+		v.Events = append(v.Events, visit.Event{
+			ID: "z", Time: today, Who: "Ada", Body: visit.Sample{Label: "4", Habitat: "riffle", Area: 0.37, Said: visit.Empty}})
 		return v
 	}
 	first := noting(t, made("a", "Otter Run", "2024-05-03", good...), "level", "low", "water-temperature", "12")
@@ -54,8 +55,10 @@ func TestWhatElseDiffered(t *testing.T) {
 		{"high and cold", noting(t, made("b", "Otter Run", "2025-05-20", fair...), "level", "high", "water-temperature", "4"), -4,
 			"water level high, not low; water temperature 4 °C, not 12 °C", ""},
 		{"autumn", made("b", "Otter Run", "2025-10-02", fair...), -4, "another time of year", ""},
-		{"four samples", more(made("b", "Otter Run", "2025-05-20", fair...)), 0, "", "not compared with the visit before, which took 3 samples, not 4"},
-		{"sorted in part", inPart(made("b", "Otter Run", "2025-05-20", fair...)), 0, "", "not compared with the visit before, since only a part was sorted here"},
+		{"four samples", more(made("b", "Otter Run", "2025-05-20", fair...)), 0, "",
+			"not compared with the visit before, which took 3 samples, not 4"},
+		{"sorted in part", inPart(made("b", "Otter Run", "2025-05-20", fair...)), 0, "",
+			"not compared with the visit before, since only a part was sorted here"},
 	} {
 		d := grade(t, first, row.second).Rows[1].Change
 		if d == nil || (d.Difference == nil) != (row.words != "") || d.Difference != nil && *d.Difference != row.by ||
@@ -91,12 +94,14 @@ func TestOtherWaterIsToldWithWhatChanged(t *testing.T) {
 	if words := grade(t, all[:6]...).Places[0].Words; strings.Contains(words, "The water was not") {
 		t.Error(words)
 	}
-	if words := grade(t, append(all[:6:6], noting(t, made("z", "Otter Run", "2020-05-09", fair...), "level", "high"))...).Places[0].Words; !strings.HasSuffix(words, told) {
+	if words := grade(t, append(all[:6:6],
+		noting(t, made("z", "Otter Run", "2020-05-09", fair...), "level", "high"))...).Places[0].Words; !strings.HasSuffix(words, told) {
 		t.Error(words)
 	}
 	up := noting(t, made("u", "Upper Ford", "2024-05-03", good...), "level", "normal")
 	down := noting(t, made("d", "Below the Works", "2024-05-09", poor...), "level", "high")
-	if p := against(t, "Upper Ford", up, down).Places[0]; p.Reference.Unlike != 1 || !strings.Contains(p.Words, "The water was not alike in 1 of them (water level high, not normal), which moves animals too.") {
+	if p := against(t, "Upper Ford", up, down).Places[0]; p.Reference.Unlike != 1 ||
+		!strings.Contains(p.Words, "The water was not alike in 1 of them (water level high, not normal), which moves animals too.") {
 		t.Error(p.Words)
 	}
 }

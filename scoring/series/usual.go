@@ -61,7 +61,8 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Usual {
 
 // words is one sentence.
 func (u *Usual) words() string {
-	said := wording.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
+	said := wording.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be "+
+		"expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
 	if len(u.Missing) == 0 {
 		return said + "."
 	}

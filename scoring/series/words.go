@@ -22,14 +22,18 @@ func (p *Site) say(places int) {
 	switch {
 	case told:
 	case len(p.Tests) == 0:
-		words = append(words, wording.Sprintf("Whether anything changed cannot be said yet: that takes %d visits at one time of year with the same effort.", fewestBefore+1))
+		words = append(words, wording.Sprintf(
+			"Whether anything changed cannot be said yet: that takes %d visits at one time of year with the same effort.", fewestBefore+1))
 	default:
 		words = append(words, wording.Of("Nothing stands out from how this site varies between visits."))
 	}
 	if p.drifts {
-		words = append(words, wording.Of("No trend can be told: the day of the visit moves through the year, and the animals with it. Come at the same time each year."))
+		words = append(words, wording.Of(
+			"No trend can be told: the day of the visit moves through the year, and the animals with it. Come at the same time each year."))
 	} else if t := p.Trend; t != nil && p.clearest(Rise) == nil {
-		words = append(words, wording.Sprintf("No trend to be shown over %s (%s: Mann-Kendall S = %d, corrected p = %.3f; Sen's slope %+.2f a year).", plain.Count(t.Points, "visit"), p.Title, t.S, t.Of, t.Sen))
+		words = append(words, wording.Sprintf(
+			"No trend to be shown over %s (%s: Mann-Kendall S = %d, corrected p = %.3f; Sen's slope %+.2f a year).",
+			plain.Count(t.Points, "visit"), p.Title, t.S, t.Of, t.Sen))
 	}
 	if !told {
 		words = append(words, p.power(places)...)
@@ -75,7 +79,8 @@ func (t *Test) words() string {
 	if t.Later > 1 {
 		when = wording.Sprintf("in the %d visits since %s", t.Later, t.Since)
 	}
-	said := wording.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After, when, t.Before, t.Earlier, byChance)
+	said := wording.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After,
+		when, t.Before, t.Earlier, byChance)
 	return strings.TrimSpace(said + " " + t.water)
 }
 
@@ -96,7 +101,9 @@ func (p *Site) power(places int) []string {
 			continue
 		}
 		third, most := p.noticed(t, 1.0/3, places), p.noticed(t, 0.9, places)
-		return []string{wording.Sprintf("Had a third of the %s been gone at the newest visit, that would have been noticed in %.0f of 100 cases; had nine tenths, in %.0f.", strings.TrimPrefix(t.Figure, "Per cent "), 100*third, 100*most)}
+		return []string{wording.Sprintf(
+			"Had a third of the %s been gone at the newest visit, that would have been noticed in %.0f of 100 cases; had nine "+
+				"tenths, in %.0f.", strings.TrimPrefix(t.Figure, "Per cent "), 100*third, 100*most)}
 	}
 	return nil
 }

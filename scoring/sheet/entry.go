@@ -46,7 +46,8 @@ func (s *Sheet) CountRow(p Position, n int) (RowEntry, error) {
 	row, records := s.Rows[p.Row], s.held[p.Column][p.Row]
 	switch {
 	case len(records) > 1:
-		return RowEntry{}, fmt.Errorf("row %d has several records; correct the one you mean by its name, or with 'rillkey visit amend'", row.Number)
+		return RowEntry{}, fmt.Errorf("row %d has several records; correct the one you mean by its name, or with 'rillkey "+
+			"visit amend'", row.Number)
 	case len(records) == 1:
 		return s.correct(records[0], n), nil
 	case n == 0:
@@ -149,7 +150,8 @@ func (s *Sheet) SetAside(column int, cell string, n int, d Alternatives) RowEntr
 // and whether there is one.
 func (s *Sheet) InCell(column int, cell string) (visit.Record, bool) {
 	for _, r := range s.tally.Records {
-		if cell != "" && r.Undecided && r.Sample == s.Samples[column] && strings.EqualFold(r.Cell, cell) && strings.HasPrefix(r.Note, fromPaper+lookAgain) {
+		if cell != "" && r.Undecided && r.Sample == s.Samples[column] && strings.EqualFold(r.Cell, cell) &&
+			strings.HasPrefix(r.Note, fromPaper+lookAgain) {
 			return r, true
 		}
 	}

@@ -37,7 +37,8 @@ func OfTaxon(t *taxa.Taxon, sample string, n int) visit.Identification {
 // twice.
 func More(t visit.Tally, body visit.Identification, own func(id string) bool) visit.Body {
 	for _, r := range t.Records {
-		if r.Note != counted || r.Taxon != body.Taxon || r.Undecided != body.Undecided || r.Sample != body.Sample || len(r.Looks) > 0 || !own(r.ID) {
+		if r.Note != counted || r.Taxon != body.Taxon || r.Undecided != body.Undecided || r.Sample != body.Sample ||
+			len(r.Looks) > 0 || !own(r.ID) {
 			continue
 		}
 		if body.Undecided && !slices.Equal(r.Possible, body.Possible) {

@@ -53,7 +53,8 @@ func (d *device) press(t *testing.T, random *rand.Rand) {
 func TestOnePersonOnTwoDevices(t *testing.T) {
 	for seed := range uint64(60) {
 		random := rand.New(rand.NewPCG(seed, 5))
-		v, err := visit.Begin(visit.Header{Site: "Mill Brook", Date: "2026-05-16", CautionsRead: true, Begun: noon}, rand.NewChaCha8([32]byte{1}))
+		v, err := visit.Begin(visit.Header{Site: "Mill Brook", Date: "2026-05-16", CautionsRead: true, Begun: noon},
+			rand.NewChaCha8([32]byte{1}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -66,7 +67,8 @@ func TestOnePersonOnTwoDevices(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			devices = append(devices, &device{visit: own, made: map[string]bool{}, random: rand.NewChaCha8([32]byte{byte(seed), byte(n), 3})})
+			devices = append(devices, &device{
+				visit: own, made: map[string]bool{}, random: rand.NewChaCha8([32]byte{byte(seed), byte(n), 3})})
 		}
 		for range 30 {
 			devices[random.IntN(2)].press(t, random)

@@ -41,7 +41,8 @@ func blank(t *testing.T) *paper {
 		t.Fatal(err)
 	}
 	p := &paper{t: t, path: filepath.Join(t.TempDir(), "a.visit.toml"), random: rand.New(rand.NewSource(3)), catalog: catalog}
-	if _, err := visit.Create(p.path, visit.Header{Site: "Otter Run", Date: "2026-05-16", Protocol: protocol.ID, Begun: noon}, p.random); err != nil {
+	if _, err := visit.Create(p.path, visit.Header{Site: "Otter Run", Date: "2026-05-16", Protocol: protocol.ID, Begun: noon},
+		p.random); err != nil {
 		t.Fatal(err)
 	}
 	p.append(visit.Sample{Label: "A", Habitat: "riffle"}, visit.Sample{Label: "B", Habitat: "riffle"})
@@ -104,16 +105,19 @@ func TestWhereASheetGoesOn(t *testing.T) {
 	}{
 		{"a blank sheet", func() []visit.Body { return nil }, sheet.Position{}},
 		{"the first row is empty", func() []visit.Body { return p.Pass(sheet.Position{}) }, sheet.Position{Row: 1}},
-		{"a row has a count", func() []visit.Body { e, _ := p.CountRow(sheet.Position{Row: 1}, 4); return e.Bodies }, sheet.Position{Row: 2}},
+		{"a row has a count", func() []visit.Body { e, _ := p.CountRow(sheet.Position{Row: 1}, 4); return e.Bodies },
+			sheet.Position{Row: 2}},
 		{"out of turn", func() []visit.Body { e, _ := p.CountRow(sheet.Position{Row: 20}, 4); return e.Bodies }, sheet.Position{Row: 2}},
 		{"identified on the screen", func() []visit.Body {
 			return []visit.Body{visit.Identification{Sample: "A", Taxon: p.Rows[2].Taxon, Count: 1, Confidence: 0.9}}
 		}, sheet.Position{Row: 2}},
 		{"the rest is empty", func() []visit.Body { return p.PassRest(sheet.Position{Row: 2}) }, sheet.Position{Row: len(p.Rows)}},
 		{"nothing below", func() []visit.Body { return p.Pass(sheet.Position{Row: len(p.Rows)}) }, sheet.Position{Column: 1}},
-		{"the other column", func() []visit.Body { return p.PassRest(sheet.Position{Column: 1}) }, sheet.Position{Column: 1, Row: len(p.Rows)}},
+		{"the other column", func() []visit.Body { return p.PassRest(sheet.Position{Column: 1}) },
+			sheet.Position{Column: 1, Row: len(p.Rows)}},
 		{"nothing below it", func() []visit.Body { return p.Pass(sheet.Position{Column: 1, Row: len(p.Rows)}) }, sheet.Position{Column: 2}},
-		{"said twice", func() []visit.Body { return append(p.Pass(sheet.Position{}), p.PassRest(sheet.Position{})...) }, sheet.Position{Column: 2}},
+		{"said twice", func() []visit.Body { return append(p.Pass(sheet.Position{}), p.PassRest(sheet.Position{})...) },
+			sheet.Position{Column: 2}},
 	} {
 		before := len(p.read().Events)
 		p.enter(step.do()...)

@@ -37,7 +37,8 @@ var lives = []struct {
 	sensitive bool
 }{
 	{"heptageniidae", true}, {"perlidae", true}, {"rhyacophilidae", true}, {"elmidae", true}, {"psephenidae", true}, {"baetidae", true},
-	{"hydropsychidae", true}, {"tipulidae", false}, {"gammaridae", false}, {"asellidae", false}, {"cambaridae", false}, {"aeshnidae", false},
+	{"hydropsychidae", true}, {"tipulidae", false}, {"gammaridae", false}, {"asellidae", false}, {"cambaridae", false},
+	{"aeshnidae", false},
 	{"calopterygidae", false}, {"sialidae", false}, {"chironomidae", false}, {"simuliidae", false}, {"oligochaeta", false},
 	{"hirudinea", false}, {"physidae", false}, {"planorbidae", false},
 }

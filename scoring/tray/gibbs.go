@@ -26,7 +26,8 @@ type gibbs struct {
 }
 
 func newGibbs(t *Tray, seed uint64) *gibbs {
-	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, odds: newOdds(len(t.Names)), p: make([]float64, mostKinds)}
+	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, odds: newOdds(len(t.Names)),
+		p: make([]float64, mostKinds)}
 	for _, n := range t.Names {
 		g.sums = append(g.sums, make([]float64, len(n.Kinds)))
 	}

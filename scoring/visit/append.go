@@ -136,7 +136,8 @@ func (a appendFile) Check(size int64) error {
 
 var (
 	errMoved  = errors.New("the file was moved or replaced by another program meanwhile; look where it is now, then enter the record again")
-	errEdited = errors.New("another program changed the file meanwhile; close it there, see with 'rillkey visit show' what is in it, then enter the record again if it is missing")
+	errEdited = errors.New("another program changed the file meanwhile; close it there, see with 'rillkey visit show' what is " +
+		"in it, then enter the record again if it is missing")
 
 	errUnreadable = errors.New("it cannot be read back as it was written")
 )
@@ -294,12 +295,14 @@ func drawID(random io.Reader) (string, error) {
 func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error) {
 	beside, err := d.keep(v.File, torn)
 	if err != nil {
-		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside beside it: %w", plain.Printable(v.File), reason(err))
+		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside beside it: %w",
+			plain.Printable(v.File), reason(err))
 	}
 	if err := f.Truncate(int64(v.sound)); err != nil {
 		return nil, fmt.Errorf("%s: not saved: the torn end cannot be cut off: %w", plain.Printable(v.File), reason(err))
 	}
-	text := fmt.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s", tornWords(string(torn)), len(torn), plain.Printable(beside))
+	text := fmt.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s",
+		tornWords(string(torn)), len(torn), plain.Printable(beside))
 	return []Notice{{v.File, line, Repaired, text}}, nil
 }
 
@@ -361,7 +364,8 @@ func writeAt(path string, f log, before int, block []byte) error {
 	}
 	err = fmt.Errorf("%s: the record is NOT saved: %w", plain.Printable(path), reason(err))
 	if undo := f.Truncate(int64(before)); undo != nil {
-		return fmt.Errorf("%w; the file could not be put back as it was either, so part of the record may show up when it is read next", err)
+		return fmt.Errorf("%w; the file could not be put back as it was either, so part of the record may show up when it is "+
+			"read next", err)
 	}
 	return err
 }

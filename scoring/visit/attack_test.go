@@ -16,7 +16,8 @@ import (
 func season(t *testing.T) (data []byte, events []Event) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "v.toml")
-	h := Header{Site: `Otter Run, "below" the weir`, Date: "2024-05-31", People: []string{"Ada Förster", `B\ck`}, Protocol: "riffle-three", CautionsRead: true, Begun: noon, Spot: &Spot{44.1234, -72.9876, 30}}
+	h := Header{Site: `Otter Run, "below" the weir`, Date: "2024-05-31", People: []string{"Ada Förster", `B\ck`},
+		Protocol: "riffle-three", CautionsRead: true, Begun: noon, Spot: &Spot{44.1234, -72.9876, 30}}
 	h, err := Create(path, h, rand.New(rand.NewSource(77)))
 	if err != nil {
 		t.Fatal(err)
@@ -26,7 +27,9 @@ func season(t *testing.T) (data []byte, events []Event) {
 	a.add(Sample{Label: "2", Habitat: "leaf-pack", Fraction: 0.25})
 	var ids []string
 	for i := range 12 {
-		ids = append(ids, a.add(Identification{Sample: fmt.Sprint(1 + i%2), Taxon: "perlidae", Rank: "family", Count: 1 + i, Cell: "B3", Confidence: 0.9, Path: []string{"1b", "4?"}, Also: []Chance{{"baetidae", 0.05}}, Note: "“big”"}).ID)
+		ids = append(ids, a.add(Identification{
+			Sample: fmt.Sprint(1 + i%2), Taxon: "perlidae", Rank: "family", Count: 1 + i, Cell: "B3", Confidence: 0.9,
+			Path: []string{"1b", "4?"}, Also: []Chance{{"baetidae", 0.05}}, Note: "“big”"}).ID)
 	}
 	var changes []string
 	for i := range 6 {
@@ -112,7 +115,8 @@ func TestOneWrongBitCostsAtMostOneEventAndIsPutRight(t *testing.T) {
 			t.Fatalf("byte %d, bit %d: not brought back: %d events, back %v, lost %v", at, bit, len(s.Visit.Events), s.Back, s.Lost)
 		}
 	}
-	t.Logf("%d bits turned: %d cost nothing, %d changed something that is named, %d cost one event that is named; salvaged: all", flips(), free, counted, cost)
+	t.Logf("%d bits turned: %d cost nothing, %d changed something that is named, %d cost one event that is named; "+
+		"salvaged: all", flips(), free, counted, cost)
 }
 
 func sameEventsWherever(a, b []Event) bool {
@@ -176,7 +180,8 @@ func TestSalvage(t *testing.T) {
 	text := string(data)
 	plain := withoutCopies(data) // as the program wrote it before the header had copies
 	headEnd := strings.Index(plain, "\n\n")
-	otherVisit := string(encodeHeader(Header{ID: "zz", Site: "Mill Run", Date: "2024-05-31", Begun: noon})) + string(encodeEvent(Event{ID: "q", Time: noon, Body: Sample{Label: "1", Habitat: "pool"}}))
+	otherVisit := string(encodeHeader(Header{ID: "zz", Site: "Mill Run", Date: "2024-05-31", Begun: noon})) +
+		string(encodeEvent(Event{ID: "q", Time: noon, Body: Sample{Label: "1", Habitat: "pool"}}))
 	last := strings.LastIndex(text, "\n[[event]]")
 	tests := []struct {
 		label        string
@@ -190,19 +195,28 @@ func TestSalvage(t *testing.T) {
 	}{
 		{"a sound file", text, "", "", Header{}, 28, "Otter", "", 0, 0, ""},
 		{"the beginning is zeros", strings.Repeat("\x00", 512) + text[512:], "", "", Header{}, 28, "Otter", "copy in the file", 0, 0, ""},
-		{"one bit of a header without a copy", strings.Replace(plain, "[visit]", "[visit\\", 1), "", "", Header{}, 28, "Otter", "one bit", 0, 0, ""},
+		{"one bit of a header without a copy", strings.Replace(plain, "[visit]", "[visit\\", 1), "", "", Header{}, 28,
+			"Otter", "one bit", 0, 0, ""},
 		{"no header, a copy of the visit", plain[headEnd:], "", plain[:headEnd+1], Header{}, 28, "Otter", "that of", 0, 0, ""},
 		{"no header, what people say", plain[headEnd:], "", "", Header{Site: "Otter Run"}, 28, "Otter", "put together", 0, 0, ""},
 		{"no header and nobody says the site", plain[headEnd:], "", "", Header{}, 0, "", "", 0, 0, "--site"},
-		{"half a header", strings.Replace(plain[:headEnd], "[visit]", "[vis\x00\x01", 1) + plain[headEnd:], "", "", Header{}, 28, "Otter", "obscured", 0, 0, ""},
+		{"half a header", strings.Replace(plain[:headEnd], "[visit]", "[vis\x00\x01", 1) + plain[headEnd:], "", "", Header{},
+			28, "Otter", "obscured", 0, 0, ""},
 		{"another visit as the copy", text, "", otherVisit, Header{}, 0, "", "", 0, 0, "different visits"},
 		{"no header, another visit as the copy", plain[headEnd:], "", otherVisit, Header{}, 0, "", "", 0, 0, "--site"},
-		{"a block that only a copy has whole", strings.Replace(text, "“big”", "\xff\xfe", 1), "", text, Header{}, 28, "Otter", "", 0, 0, ""},
+		{"a block that only a copy has whole", strings.Replace(text, "“big”", "\xff\xfe", 1), "", text, Header{}, 28, "Otter",
+			"", 0, 0, ""},
 		{"a block that nobody has whole", strings.Replace(text, "“big”", "\xff\xfe", 1), "", "", Header{}, 27, "Otter", "", 0, 1, ""},
-		{"the last block was set aside, with one wrong bit", text[:last], strings.Replace(text[last+1:], "withdrawn = true", "withdrawn < true", 1), "", Header{}, 28, "Otter", "", 1, 0, ""},
-		{"animals cut off and set aside", text, "[[event]]\nid = \"xx\"\nkind = \"identification\"\ntime = 2024-05-31T14:00:00Z\nsample = \"1\"\ntaxon = \"baetidae\"\ncount = 4\nconf", "", Header{}, 29, "Otter", "", 1, 0, ""},
-		{"a count cut off, which could be another one", text, "[[event]]\nid = \"xx\"\nkind = \"identification\"\ntime = 2024-05-31T14:00:00Z\nsample = \"1\"\ntaxon = \"baetidae\"\ncount = 4", "", Header{}, 28, "Otter", "", 0, 1, ""},
-		{"a correction cut off", text, "[[event]]\nid = \"xx\"\nkind = \"amendment\"\ntime = 2024-05-31T14:00:00Z\nof = \"" + events[2].ID + "\"\nreason = \"r\"\ncount = 4\n", "", Header{}, 28, "Otter", "", 0, 1, ""},
+		{"the last block was set aside, with one wrong bit", text[:last],
+			strings.Replace(text[last+1:], "withdrawn = true", "withdrawn < true", 1), "", Header{}, 28, "Otter", "", 1, 0, ""},
+		{"animals cut off and set aside", text,
+			"[[event]]\nid = \"xx\"\nkind = \"identification\"\ntime = 2024-05-31T14:00:00Z\nsample = \"1\"\n" +
+				"taxon = \"baetidae\"\ncount = 4\nconf", "", Header{}, 29, "Otter", "", 1, 0, ""},
+		{"a count cut off, which could be another one", text,
+			"[[event]]\nid = \"xx\"\nkind = \"identification\"\ntime = 2024-05-31T14:00:00Z\nsample = \"1\"\n" +
+				"taxon = \"baetidae\"\ncount = 4", "", Header{}, 28, "Otter", "", 0, 1, ""},
+		{"a correction cut off", text, "[[event]]\nid = \"xx\"\nkind = \"amendment\"\ntime = 2024-05-31T14:00:00Z\nof = \"" +
+			events[2].ID + "\"\nreason = \"r\"\ncount = 4\n", "", Header{}, 28, "Otter", "", 0, 1, ""},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
@@ -226,7 +240,9 @@ func TestSalvage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if len(s.Visit.Events) != tt.left || len(s.Back) != tt.back || len(s.Lost) != tt.lost || !strings.Contains(s.Header, tt.header) || tt.header == "" && s.Header != "" || !strings.Contains(s.Visit.Header.Site, tt.site) {
+			if len(s.Visit.Events) != tt.left || len(s.Back) != tt.back || len(s.Lost) != tt.lost ||
+				!strings.Contains(s.Header, tt.header) || tt.header == "" && s.Header != "" ||
+				!strings.Contains(s.Visit.Header.Site, tt.site) {
 				t.Errorf("%d events, header %q, back %v, lost %v", len(s.Visit.Events), s.Header, s.Back, s.Lost)
 			}
 			if to := path + ".new"; s.Visit.WriteNew(to, 0o600) != nil || len(read(t, to).Notices) != 0 {

@@ -91,23 +91,30 @@ var (
 		newField("rank", asText, func(d *Identification) *string { return &d.Rank }, func(ch *Change) **string { return &ch.Rank }),
 		newField("count", asCount, func(d *Identification) *int { return &d.Count }, func(ch *Change) **int { return &ch.Count }),
 		newField("cell", asText, func(d *Identification) *string { return &d.Cell }, func(ch *Change) **string { return &ch.Cell }),
-		newField("confidence", asNum, func(d *Identification) *float64 { return &d.Confidence }, func(ch *Change) **float64 { return &ch.Confidence }),
+		newField("confidence", asNum, func(d *Identification) *float64 { return &d.Confidence },
+			func(ch *Change) **float64 { return &ch.Confidence }),
 	}
 	recordTail = []field[Identification]{
-		newField("undecided", asFlag, func(d *Identification) *bool { return &d.Undecided }, func(ch *Change) **bool { return &ch.Undecided }),
-		newField("fits_half", asNum, func(d *Identification) *float64 { return &d.FitsHalf }, func(ch *Change) **float64 { return &ch.FitsHalf }),
-		newField("fits_twice", asNum, func(d *Identification) *float64 { return &d.FitsTwice }, func(ch *Change) **float64 { return &ch.FitsTwice }),
-		newField("length_mm", asNum, func(d *Identification) *float64 { return &d.Length }, func(ch *Change) **float64 { return &ch.Length }),
+		newField("undecided", asFlag, func(d *Identification) *bool { return &d.Undecided },
+			func(ch *Change) **bool { return &ch.Undecided }),
+		newField("fits_half", asNum, func(d *Identification) *float64 { return &d.FitsHalf },
+			func(ch *Change) **float64 { return &ch.FitsHalf }),
+		newField("fits_twice", asNum, func(d *Identification) *float64 { return &d.FitsTwice },
+			func(ch *Change) **float64 { return &ch.FitsTwice }),
+		newField("length_mm", asNum, func(d *Identification) *float64 { return &d.Length },
+			func(ch *Change) **float64 { return &ch.Length }),
 		newField("note", asText, func(d *Identification) *string { return &d.Note }, func(ch *Change) **string { return &ch.Note }),
 		newField("expert", asText, func(d *Identification) *string { return &d.Expert }, func(ch *Change) **string { return &ch.Expert }),
-		newField("expert_on", asText, func(d *Identification) *string { return &d.ExpertOn }, func(ch *Change) **string { return &ch.ExpertOn }),
+		newField("expert_on", asText, func(d *Identification) *string { return &d.ExpertOn },
+			func(ch *Change) **string { return &ch.ExpertOn }),
 		newField("kept_at", asText, func(d *Identification) *string { return &d.Kept }, func(ch *Change) **string { return &ch.Kept }),
 	}
 	recordFields = append(recordHead[:len(recordHead):len(recordHead)], recordTail...)
 	visitFields  = []field[bool]{
 		newField("obscured", asFlag, func(obscured *bool) *bool { return obscured }, func(ch *Change) **bool { return &ch.Obscured }),
 	}
-	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...), append(inChange(headerFields), moreChange, conditionChange)...)
+	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...),
+		append(inChange(headerFields), moreChange, conditionChange)...)
 )
 
 func inChange[O any](list []field[O]) (out []changeField) {

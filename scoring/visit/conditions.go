@@ -151,7 +151,8 @@ func (r *replay) admitConditions(b Conditions) error {
 		}
 		b.Values.Each(func(f *condition.Field, _ condition.Value) {
 			if old, there := n.Values[f.ID]; there && err == nil {
-				err = fmt.Errorf("%s is noted already: %s; 'rillkey visit amend --of %s --set %s=…' corrects it", f.Title, f.Full(old), n.ID, f.ID)
+				err = fmt.Errorf("%s is noted already: %s; 'rillkey visit amend --of %s --set %s=…' corrects it", f.Title,
+					f.Full(old), n.ID, f.ID)
 			}
 		})
 	}
@@ -183,7 +184,8 @@ func (r *replay) notedOnce() (out []Noted) {
 		}
 		n.Values.Each(func(f *condition.Field, v condition.Value) {
 			if old, there := seen[f.ID]; there && !condition.Same(old, v) {
-				r.notes.add(r.line[n.ID], Misfit, "%s was noted before as %q; %q is not counted until one of them is corrected", f.Title, f.Full(old), f.Full(v))
+				r.notes.add(r.line[n.ID], Misfit,
+					"%s was noted before as %q; %q is not counted until one of them is corrected", f.Title, f.Full(old), f.Full(v))
 			}
 		})
 		kept := *n

@@ -35,7 +35,11 @@ func TestConditionsHaveNamesOfTheirOwn(t *testing.T) {
 	taken := []string{"id", "kind", "time", "after", "who", "check", "of", "reason", "withdrawn"}
 	w := &writer{}
 	for _, f := range changeFields {
-		f.put(w, Change{Habitat: ptr("a"), Area: ptr(1.0), Effort: ptr("a"), Fraction: ptr(1.0), Said: ptr(Sorted), Sample: ptr("1"), Taxon: ptr("a"), Rank: ptr("a"), Count: ptr(1), Cell: ptr("a"), Confidence: ptr(1.0), Undecided: ptr(true), FitsHalf: ptr(1.0), FitsTwice: ptr(1.0), Length: ptr(1.0), Note: ptr("a"), Obscured: ptr(true), Expert: ptr("a"), ExpertOn: ptr("a"), Kept: ptr("a"), Site: ptr("a"), Date: ptr("a"), Protocol: ptr("a"), People: &[]string{"a"}, Spot: &Spot{Uncertainty: 1}})
+		f.put(w, Change{Habitat: ptr("a"), Area: ptr(1.0), Effort: ptr("a"), Fraction: ptr(1.0), Said: ptr(Sorted),
+			Sample: ptr("1"), Taxon: ptr("a"), Rank: ptr("a"), Count: ptr(1), Cell: ptr("a"), Confidence: ptr(1.0),
+			Undecided: ptr(true), FitsHalf: ptr(1.0), FitsTwice: ptr(1.0), Length: ptr(1.0), Note: ptr("a"),
+			Obscured: ptr(true), Expert: ptr("a"), ExpertOn: ptr("a"), Kept: ptr("a"), Site: ptr("a"), Date: ptr("a"),
+			Protocol: ptr("a"), People: &[]string{"a"}, Spot: &Spot{Uncertainty: 1}})
 	}
 	for line := range strings.Lines(w.b.String()) {
 		key, _, _ := strings.Cut(line, " ")
@@ -54,7 +58,8 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 	path := begin(t)
 	a := add(t, path)
 	first := a.add(noted(t, "water-temperature=0 with a thermometer", "ph=7.2", "bed=mud 30, cobble 70", "sky=part cloud")).ID
-	if _, err := Append(path, noon, "Bo", noted(t, "ph=7", "look=clear"), a.random); err == nil || !strings.Contains(err.Error(), "pH is noted already: 7.2; 'rillkey visit amend --of "+first) {
+	if _, err := Append(path, noon, "Bo", noted(t, "ph=7", "look=clear"), a.random); err == nil ||
+		!strings.Contains(err.Error(), "pH is noted already: 7.2; 'rillkey visit amend --of "+first) {
 		t.Error(err)
 	}
 	a.add(Finish{})
@@ -62,7 +67,8 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 	right := condition.Values{"ph": {Number: 7.4}, "sky": {None: true}}
 	a.add(Amendment{Of: first, Reason: "misread", Change: Change{Conditions: &right}})
 	v := read(t, path)
-	if got := told(v.Tally().Conditions()); got != "water-temperature=0 °C with a thermometer; ph=7.4; nitrate=3 mg/L NO3; bed=cobble 70 %, mud 30 %" {
+	if got := told(v.Tally().Conditions()); got != "water-temperature=0 °C with a thermometer; ph=7.4; nitrate=3 mg/L NO3; "+
+		"bed=cobble 70 %, mud 30 %" {
 		t.Error(got)
 	}
 	again, err := Parse(path, v.Encode())
@@ -74,14 +80,15 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 		t.Error(got)
 	}
 	for why, body := range map[string]Body{
-		"no entry of weather":          Amendment{Of: "nosuch", Reason: "x", Change: Change{Conditions: &right}},
-		"only that can change":         Amendment{Of: first, Reason: "x", Change: Change{Count: ptr(3)}},
-		"was withdrawn before":         Amendment{Of: second, Reason: "x", Change: Change{Conditions: &right}},
-		"one of them at a time":        Amendment{Of: first, Reason: "x", Change: Change{Conditions: &right, Count: ptr(3)}},
-		"cannot be":                    Conditions{condition.Values{"ph": {Number: 71}}},
-		"no condition is noted":        Conditions{},
-		`no condition "moon"`:          Conditions{condition.Values{"moon": {Text: "full"}}},
-		"the parts make 140 %":         Conditions{condition.Values{"bed": {Parts: []condition.Part{{Word: "mud", Percent: 70}, {Word: "sand", Percent: 70}}}}},
+		"no entry of weather":   Amendment{Of: "nosuch", Reason: "x", Change: Change{Conditions: &right}},
+		"only that can change":  Amendment{Of: first, Reason: "x", Change: Change{Count: ptr(3)}},
+		"was withdrawn before":  Amendment{Of: second, Reason: "x", Change: Change{Conditions: &right}},
+		"one of them at a time": Amendment{Of: first, Reason: "x", Change: Change{Conditions: &right, Count: ptr(3)}},
+		"cannot be":             Conditions{condition.Values{"ph": {Number: 71}}},
+		"no condition is noted": Conditions{},
+		`no condition "moon"`:   Conditions{condition.Values{"moon": {Text: "full"}}},
+		"the parts make 140 %": Conditions{
+			condition.Values{"bed": {Parts: []condition.Part{{Word: "mud", Percent: 70}, {Word: "sand", Percent: 70}}}}},
 		"holds a control character":    Conditions{condition.Values{"smell": {Text: "a\x1bb"}}},
 		"it takes no instrument":       Conditions{condition.Values{"smell": {Text: "a", With: "a nose"}}},
 		"is not one of its words":      Conditions{condition.Values{"sky": {Text: "green"}}},
@@ -105,7 +112,8 @@ func TestConditionsNotedApart(t *testing.T) {
 	m := merged(t, a, b)
 	sameFile(t, "order", m, merged(t, b, a))
 	tally := m.Tally()
-	if got := told(tally.Conditions()); !strings.Contains(got, "sky=clear") || !strings.Contains(got, "look=muddy") || strings.Count(got, "ph=") != 1 {
+	if got := told(tally.Conditions()); !strings.Contains(got, "sky=clear") || !strings.Contains(got, "look=muddy") ||
+		strings.Count(got, "ph=") != 1 {
 		t.Error(got)
 	}
 	if len(tally.Notices) != 1 || !strings.Contains(tally.Notices[0].Text, "pH was noted before as") {

@@ -62,7 +62,8 @@ func TestHeadersCorrectedApart(t *testing.T) {
 		for i, name := range []string{"Mill, upper", site} {
 			file := path + string(rune('a'+i))
 			put(t, file, data)
-			if _, err := Append(file, noon.AddDate(0, 0, i+1), "", Amendment{Of: read(t, path).Header.ID, Reason: "r", Change: Change{Site: &name}}, random); err != nil {
+			if _, err := Append(file, noon.AddDate(0, 0, i+1), "",
+				Amendment{Of: read(t, path).Header.ID, Reason: "r", Change: Change{Site: &name}}, random); err != nil {
 				t.Fatal(err)
 			}
 			sides = append(sides, read(t, file))

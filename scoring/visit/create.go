@@ -64,7 +64,8 @@ func createError(path string, err error) error {
 	shown := plain.Printable(path)
 	switch {
 	case errors.Is(err, fs.ErrExist):
-		return fmt.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w", shown, fs.ErrExist)
+		return fmt.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w",
+			shown, fs.ErrExist)
 	case errors.Is(err, fs.ErrNotExist):
 		return plain.WithCause(shown+": the folder does not exist; create it first", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):

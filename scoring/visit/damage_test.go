@@ -116,7 +116,8 @@ func appendAfterCut(t *testing.T, name string, before *Visit, torn []byte) {
 		t.Fatal(err)
 	}
 	after, err := Read(name)
-	if err != nil || len(after.Notices) != 0 || !sameEvents(after.Events, append(before.Events[:len(before.Events):len(before.Events)], s.Event)) {
+	if err != nil || len(after.Notices) != 0 ||
+		!sameEvents(after.Events, append(before.Events[:len(before.Events):len(before.Events)], s.Event)) {
 		t.Fatalf("after appending: %v, %+v", err, after)
 	}
 	kept, _ := os.ReadFile(name + ".torn")
@@ -139,21 +140,37 @@ func TestDamage(t *testing.T) {
 		about  Trouble
 		says   string
 	}{
-		{"a count changed by hand is counted but named", func(s string) string { return strings.Replace(s, "count = 102", "count = 10", 1) }, 10, Changed, "10 × perlidae"},
-		{"an event changed to nonsense is not counted", func(s string) string { return strings.Replace(s, "count = 102", "count = -102", 1) }, 9, Damaged, "count must be"},
-		{"a value of another kind", func(s string) string { return strings.Replace(s, "count = 102", `count = "102"`, 1) }, 9, Damaged, "whole number"},
-		{"an escape sequence brought in by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `cell = "\u001b[2J"`, 1) }, 9, Damaged, "control character"},
-		{"a field added by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `tray = "B3"`, 1) }, 9, Damaged, `"tray"`},
-		{"a time without its offset", func(s string) string { return strings.Replace(s, "12:03:00+02:00", "12:03:00", 1) }, 9, Damaged, "offset"},
-		{"a damaged header line costs its own block only", func(s string) string { return strings.Replace(s, "\n[[event]]\n", "\n[[evnt]]\n", 1) }, 9, Damaged, "no event"},
+		{"a count changed by hand is counted but named",
+			func(s string) string { return strings.Replace(s, "count = 102", "count = 10", 1) }, 10, Changed, "10 × perlidae"},
+		{"an event changed to nonsense is not counted",
+			func(s string) string { return strings.Replace(s, "count = 102", "count = -102", 1) }, 9, Damaged, "count must be"},
+		{"a value of another kind", func(s string) string { return strings.Replace(s, "count = 102", `count = "102"`, 1) }, 9,
+			Damaged, "whole number"},
+		{"an escape sequence brought in by hand",
+			func(s string) string { return strings.Replace(s, `cell = "B3"`, `cell = "\u001b[2J"`, 1) }, 9, Damaged, "control character"},
+		{"a field added by hand", func(s string) string { return strings.Replace(s, `cell = "B3"`, `tray = "B3"`, 1) }, 9,
+			Damaged, `"tray"`},
+		{"a time without its offset", func(s string) string { return strings.Replace(s, "12:03:00+02:00", "12:03:00", 1) }, 9,
+			Damaged, "offset"},
+		{"a damaged header line costs its own block only",
+			func(s string) string { return strings.Replace(s, "\n[[event]]\n", "\n[[evnt]]\n", 1) }, 9, Damaged, "no event"},
 		{"a checksum line lost in the middle", func(s string) string {
 			return s[:len(block(0))+len(block(1))-27] + "\n\n" + s[len(block(0))+len(block(1)):]
 		}, 9, Damaged, "checksum"},
 		{"a copied event is counted once", func(s string) string { return s + "\n" + block(3) }, 10, Doubled, "counted once"},
-		{"a field put in by hand", func(s string) string { return strings.Replace(s, "count = 102", "count = 102\nmood = \"wet\"", 1) }, 9, Damaged, `no such field: "mood"`},
+		{"a field put in by hand", func(s string) string {
+			return strings.Replace(s, "count = 102",
+				"count = 102\nmood = \"wet\"", 1)
+		}, 9, Damaged, `no such field: "mood"`},
 		{"a header changed by hand", func(s string) string { return strings.Replace(s, "Otter", "Heron", 1) }, 10, Changed, "header"},
-		{"zeros after a power cut", func(s string) string { return s + "\n[[event]]\nid = \"ab\"\n" + strings.Repeat("\x00", 500) }, 10, Torn, "cut off"},
-		{"noise in the middle", func(s string) string { return strings.Replace(s, `note = "no gills`, "note = \"\xff\xfe\x00", 1) }, 9, Damaged, "TOML"},
+		{"zeros after a power cut", func(s string) string {
+			return s + "\n[[event]]\nid = \"ab\"\n" +
+				strings.Repeat("\x00", 500)
+		}, 10, Torn, "cut off"},
+		{"noise in the middle", func(s string) string {
+			return strings.Replace(s, `note = "no gills`, "note = \"\xff\xfe\x00",
+				1)
+		}, 9, Damaged, "TOML"},
 		{"an event of a later program", func(s string) string {
 			return s + reseal("[[event]]\nid = \"zz\"\nkind = \"photo\"\ntime = 2024-05-31T12:00:00Z\n")
 		}, 10, Unknown, `"photo"`},
@@ -171,7 +188,8 @@ func TestDamage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if counted(v) != tt.left || len(v.Notices) != 1 || v.Notices[0].Trouble != tt.about || !strings.Contains(v.Notices[0].String(), tt.says) {
+			if counted(v) != tt.left || len(v.Notices) != 1 || v.Notices[0].Trouble != tt.about ||
+				!strings.Contains(v.Notices[0].String(), tt.says) {
 				t.Errorf("%d events, remarks %v", counted(v), v.Notices)
 			}
 		})
@@ -206,7 +224,8 @@ func TestNotAVisitFile(t *testing.T) {
 	t.Parallel()
 	noise := make([]byte, 5000)
 	someRandom().Read(noise)
-	future := strings.Replace(string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})), "format = 1", "format = 2", 1)
+	future := strings.Replace(string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})), "format = 1",
+		"format = 2", 1)
 	tests := []struct{ label, data, says string }{
 		{"empty", "", "empty"},
 		{"blank", "\n\n", "no [visit] header"},
@@ -216,12 +235,14 @@ func TestNotAVisitFile(t *testing.T) {
 		{"events only", "[[event]]\n", "does not begin"},
 		{"cut header", "[visit]\nformat = 1\n", "cut short"},
 		{"a later format", future, "format 2"},
-		{"too many events", string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})) + strings.Repeat("[[event]]\n", MaxEvents+1), "more than 100000"},
+		{"too many events", string(encodeHeader(Header{ID: "a", Site: "b", Date: "2024-01-01", Begun: noon})) +
+			strings.Repeat("[[event]]\n", MaxEvents+1), "more than 100000"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			_, err := Parse("v.toml", []byte(tt.data))
-			if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.HasPrefix(err.Error(), "v.toml:") || strings.Contains(err.Error(), "\n") {
+			if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.HasPrefix(err.Error(), "v.toml:") ||
+				strings.Contains(err.Error(), "\n") {
 				t.Errorf("got %v, want one line with %q", err, tt.says)
 			}
 		})
@@ -302,7 +323,8 @@ func FuzzParse(f *testing.F) {
 			out = append(out, v.block(e)...)
 		}
 		again, err := Parse("v.toml", out)
-		if err != nil || slices.ContainsFunc(again.Notices, func(n Notice) bool { return n.Trouble != Unknown }) || len(again.Events) != len(v.Events) {
+		if err != nil || slices.ContainsFunc(again.Notices, func(n Notice) bool { return n.Trouble != Unknown }) ||
+			len(again.Events) != len(v.Events) {
 			t.Errorf("%v, %+v of %+v", err, again, v)
 		}
 	})

@@ -57,10 +57,14 @@ func TestDiskFailure(t *testing.T) {
 		restored bool
 		says     string
 	}{
-		{"half of it written", func(_ *testing.T, f log) failing { return failing{log: f, write: half(f)} }, true, "NOT saved: input/output error"},
+		{"half of it written", func(_ *testing.T, f log) failing { return failing{log: f, write: half(f)} }, true,
+			"NOT saved: input/output error"},
 		{"full disk", func(t *testing.T, f log) failing { return failing{log: f, write: device(t)} }, true, "NOT saved: no space left"},
 		{"not synced", func(_ *testing.T, f log) failing { return failing{log: f, sync: broken} }, true, "NOT saved"},
-		{"half written and stuck", func(_ *testing.T, f log) failing { return failing{log: f, write: half(f), truncate: broken} }, false, "could not be put back"},
+		{"half written and stuck", func(_ *testing.T,
+			f log) failing {
+			return failing{log: f, write: half(f), truncate: broken}
+		}, false, "could not be put back"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
@@ -122,7 +126,8 @@ func TestTornEndThatIsNotSyncedIsNotCutOff(t *testing.T) {
 		f, err := openBeside(path)
 		return failingAside{f}, err
 	}}
-	if _, err := d.append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil || !strings.Contains(err.Error(), "cannot be set aside") {
+	if _, err := d.append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil ||
+		!strings.Contains(err.Error(), "cannot be set aside") {
 		t.Errorf("got %v", err)
 	}
 	if after, _ := os.ReadFile(path); !bytes.HasSuffix(after, []byte("\nid")) {

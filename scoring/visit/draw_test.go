@@ -13,7 +13,8 @@ func keyed(id string, n int) *visit.Visit {
 	v := &visit.Visit{Header: visit.Header{ID: id}}
 	v.Events = append(v.Events, visit.Event{ID: "s", Body: visit.Sample{Label: "1", Habitat: "riffle"}})
 	for i := range n {
-		v.Events = append(v.Events, visit.Event{ID: fmt.Sprintf("r%02d", i), Body: visit.Identification{Sample: "1", Taxon: "baetidae", Count: 1, Path: []string{"legs=6"}}})
+		v.Events = append(v.Events, visit.Event{
+			ID: fmt.Sprintf("r%02d", i), Body: visit.Identification{Sample: "1", Taxon: "baetidae", Count: 1, Path: []string{"legs=6"}}})
 	}
 	return v
 }

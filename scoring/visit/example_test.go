@@ -22,7 +22,8 @@ func ExampleAppend() {
 	random := rand.NewChaCha8([32]byte{1})
 	at := time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC)
 
-	header := visit.Header{Site: "Tanyard Brook", Date: "2026-05-16", Protocol: "riffle-three", People: []string{"Oona"}, CautionsRead: true, Begun: at}
+	header := visit.Header{Site: "Tanyard Brook", Date: "2026-05-16", Protocol: "riffle-three", People: []string{"Oona"},
+		CautionsRead: true, Begun: at}
 	if _, err := visit.Create(file, header, random); err != nil {
 		panic(err)
 	}

@@ -122,7 +122,8 @@ func (v *Visit) ownHeader(data []byte, chunks []chunk) (line int, why error) {
 	case bytes.IndexByte(start, 0) >= 0 || !chunks[0].isHeader() && !utf8.Valid(start):
 		return 1, errors.New(binary)
 	case !chunks[0].isHeader():
-		return chunks[0].line, errors.New("the file does not begin with a [visit] header; it is not a visit file, or its beginning is lost" + helpless)
+		return chunks[0].line, errors.New(
+			"the file does not begin with a [visit] header; it is not a visit file, or its beginning is lost" + helpless)
 	case !chunks[0].sealed:
 		return chunks[0].line, errors.New("the [visit] header is cut short; nothing can be read without it" + helpless)
 	}

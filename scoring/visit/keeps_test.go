@@ -75,14 +75,17 @@ func TestTheFullestFileIsReadAndFinished(t *testing.T) {
 // Whatever the clock or another file says, what is reported as saved is read
 // back: after the last moment that a file can hold nothing is saved.
 func TestNothingIsSavedAfterTheLastMomentOfAFile(t *testing.T) {
-	for _, at := range []string{"9999-12-31T20:00:00-10:00", "9998-12-31T23:59:59.999999999Z", "9998-12-31T20:00:00-10:00", "1899-12-31T23:00:00-10:00"} {
+	for _, at := range []string{"9999-12-31T20:00:00-10:00", "9998-12-31T23:59:59.999999999Z", "9998-12-31T20:00:00-10:00",
+		"1899-12-31T23:00:00-10:00"} {
 		path := begin(t)
 		add(t, path).add(Sample{Label: "1", Habitat: "riffle"})
 		data, _ := os.ReadFile(path)
-		put(t, path, append(data, reseal("[[event]]\nid = \"zz\"\nkind = \"sample\"\ntime = "+at+"\nlabel = \"2\"\nhabitat = \"riffle\"\n")...))
+		put(t, path, append(data, reseal("[[event]]\nid = \"zz\"\nkind = \"sample\"\ntime = "+at+
+			"\nlabel = \"2\"\nhabitat = \"riffle\"\n")...))
 		for i := range 3 {
 			before := len(read(t, path).Events)
-			s, err := Append(path, noon, "", Identification{Sample: "1", Taxon: "perlidae", Count: 1 + i}, rand.New(rand.NewSource(int64(i))))
+			s, err := Append(path, noon, "", Identification{Sample: "1", Taxon: "perlidae", Count: 1 + i},
+				rand.New(rand.NewSource(int64(i))))
 			v := read(t, path)
 			found := slices.ContainsFunc(v.Events, func(e Event) bool { return e.ID == s.Event.ID && sameContent(e, s.Event) })
 			if err == nil && !found || err != nil && len(v.Events) != before {
@@ -108,7 +111,8 @@ func TestWhatIsReadBackOtherwiseIsNotSaved(t *testing.T) {
 		f, unlock, err := openFile(p)
 		return lying{f}, unlock, err
 	}, openBeside}
-	if _, err := d.append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil || !strings.Contains(err.Error(), "NOT saved: it cannot be read back") {
+	if _, err := d.append(path, noon, "", Sample{Label: "1", Habitat: "riffle"}, someRandom()); err == nil ||
+		!strings.Contains(err.Error(), "NOT saved: it cannot be read back") {
 		t.Errorf("got %v", err)
 	}
 	if after, _ := os.ReadFile(path); !bytes.Equal(before, after) {
@@ -127,9 +131,12 @@ func newer(t *testing.T) (path string, lines []string) {
 	_, rest, _ = bytes.Cut(rest, []byte("\n"))
 	head = append(bytes.Clone(head), "weather = \"showers\" # since noon\n"...)
 	text := string(head) + sealLine(head) + "\n" + strings.TrimPrefix(withoutCopies(append([]byte("\n"), rest...)), "\n\n") +
-		reseal("[[event]]\nid = \"w1\"\nkind = \"water-chemistry\"\ntime = 2024-05-31T12:01:30+02:00\nph = 7.1\nby = { o2 = [9.5, 9.6] }\n") +
-		reseal("[[event]]\nid = \"i1\"\nkind = \"identification\"\ntime = 2024-05-31T12:02:00+02:00\nphoto = \"a.jpg\"\nsample = \"1\"\ntaxon = \"perlidae\"\ncount = 2\n") +
-		reseal("[[event]]\nid = \"i2\"\nkind = \"identification\"\ntime = 2024-05-31T12:03:00+02:00\nsample = \"1\"\ntaxon = \"perlidae\"\ncount = 0\n")
+		reseal("[[event]]\nid = \"w1\"\nkind = \"water-chemistry\"\ntime = 2024-05-31T12:01:30+02:00\nph = 7.1\n"+
+			"by = { o2 = [9.5, 9.6] }\n") +
+		reseal("[[event]]\nid = \"i1\"\nkind = \"identification\"\ntime = 2024-05-31T12:02:00+02:00\nphoto = \"a.jpg\"\n"+
+			"sample = \"1\"\ntaxon = \"perlidae\"\ncount = 2\n") +
+		reseal("[[event]]\nid = \"i2\"\nkind = \"identification\"\ntime = 2024-05-31T12:03:00+02:00\nsample = \"1\"\n"+
+			"taxon = \"perlidae\"\ncount = 0\n")
 	put(t, path, []byte(text))
 	return path, []string{`weather = "showers"`, `kind = "water-chemistry"`, "ph = 7.1", `photo = "a.jpg"`, "count = 0"}
 }
@@ -142,7 +149,8 @@ func TestWhatANewerProgramWroteSurvivesMerging(t *testing.T) {
 	other := filepath.Join(t.TempDir(), "other.toml")
 	put(t, other, data)
 	for i, p := range []string{path, other} {
-		if _, err := Append(p, noon.Add(time.Duration(i+1)*time.Hour), "", Identification{Sample: "1", Taxon: "baetidae", Count: 1}, rand.New(rand.NewSource(int64(i+9)))); err != nil {
+		if _, err := Append(p, noon.Add(time.Duration(i+1)*time.Hour), "",
+			Identification{Sample: "1", Taxon: "baetidae", Count: 1}, rand.New(rand.NewSource(int64(i+9)))); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -179,7 +187,8 @@ func TestWhatANewerProgramWroteSurvivesMerging(t *testing.T) {
 }
 
 func TestOpaqueEventsCannotBeRecorded(t *testing.T) {
-	if _, err := Append(begin(t), noon, "", Opaque{Word: "photo"}, someRandom()); err == nil || !strings.Contains(err.Error(), "cannot be recorded") {
+	if _, err := Append(begin(t), noon, "", Opaque{Word: "photo"}, someRandom()); err == nil ||
+		!strings.Contains(err.Error(), "cannot be recorded") {
 		t.Errorf("got %v", err)
 	}
 }
@@ -195,7 +204,8 @@ func TestBlockOfAnUnknownEventIsReadBack(t *testing.T) {
 			t.Errorf("%v: %+v", err, again)
 		}
 	}
-	for _, bad := range []string{"", "x", "[visit]\n", "[[event]]\nid = \"a\"\n", string(encodeEvent(Event{ID: "a", Time: noon, Body: Finish{}}))} {
+	for _, bad := range []string{"", "x", "[visit]\n", "[[event]]\nid = \"a\"\n",
+		string(encodeEvent(Event{ID: "a", Time: noon, Body: Finish{}}))} {
 		if e, err := ParseBlock(bad); err == nil {
 			t.Errorf("%q is read as %+v", bad, e)
 		}
@@ -240,7 +250,9 @@ func TestObscuredHoldsIfAnyFileSaysSo(t *testing.T) {
 	hide := func(h *Header) { h.Obscured = true }
 	hideWithoutSpot := func(h *Header) { h.Obscured, h.Spot = true, nil }
 	later := func(v *Visit, to bool) *Visit {
-		if _, err := Append(v.File, noon.Add(5*time.Hour), "", Amendment{Of: v.Header.ID, Reason: "a rare crayfish", Change: Change{Obscured: &to}}, rand.New(rand.NewSource(int64(len(v.Events)+90)+map[bool]int64{true: 5}[to]))); err != nil {
+		if _, err := Append(v.File, noon.Add(5*time.Hour), "",
+			Amendment{Of: v.Header.ID, Reason: "a rare crayfish", Change: Change{Obscured: &to}},
+			rand.New(rand.NewSource(int64(len(v.Events)+90)+map[bool]int64{true: 5}[to]))); err != nil {
 			t.Fatal(err)
 		}
 		return read(t, v.File)
@@ -294,10 +306,12 @@ func TestOnlyTheVisitItselfIsObscured(t *testing.T) {
 		}
 	}
 	id := read(t, path).Header.ID
-	if _, err := Append(path, noon, "", Amendment{Of: id, Reason: "r", Change: Change{Obscured: ptr(true), Note: ptr("x")}}, a.random); err == nil {
+	if _, err := Append(path, noon, "", Amendment{Of: id, Reason: "r", Change: Change{Obscured: ptr(true), Note: ptr("x")}},
+		a.random); err == nil {
 		t.Error("a note of a visit")
 	}
-	if _, err := Append(path, noon, "", Amendment{Of: id, Reason: "r", Change: Change{Obscured: ptr(true)}}, a.random); err != nil || !read(t, path).Obscured() {
+	if _, err := Append(path, noon, "", Amendment{Of: id, Reason: "r", Change: Change{Obscured: ptr(true)}},
+		a.random); err != nil || !read(t, path).Obscured() {
 		t.Error(err)
 	}
 }

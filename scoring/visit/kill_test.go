@@ -108,7 +108,8 @@ func killOnce(t *testing.T, path string) (ids []string) {
 
 func appendForEver(path string) {
 	for i := range 5000 {
-		s, err := Append(path, time.Now(), "Ada", Identification{Sample: "1", Taxon: "baetidae", Count: 1 + i%9, Note: strings.Repeat("x", i%300)}, rand.Reader)
+		s, err := Append(path, time.Now(), "Ada",
+			Identification{Sample: "1", Taxon: "baetidae", Count: 1 + i%9, Note: strings.Repeat("x", i%300)}, rand.Reader)
 		if err != nil {
 			fmt.Println(err)
 			return

@@ -57,7 +57,9 @@ func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 		return nil, nil, err
 	}
 	if _, torn := uniteUnread(headersOf(visits)); len(torn) > 0 {
-		m.Notices = append(m.Notices, Notice{m.File, 1, Unknown, "the headers differ in the field " + plain.List(torn) + ", which this program does not know; one of them is kept"})
+		m.Notices = append(m.Notices, Notice{
+			m.File, 1, Unknown, "the headers differ in the field " + plain.List(torn) +
+				", which this program does not know; one of them is kept"})
 	}
 	in := map[string][]bool{} // which files hold an event
 	at := map[string]int{}
@@ -144,7 +146,8 @@ func sameOrSound(kept *Event, e Event, visits []*Visit, holds []bool, i int) err
 	case kept.byHand && !e.byHand:
 		*kept = e
 	case kept.byHand == e.byHand:
-		return fmt.Errorf("event %s says one thing in %s and another in %s:%d; undo the change by hand in one of them, then merge again", e.ID, plain.Printable(visits[slices.Index(holds, true)].File), plain.Printable(visits[i].File), e.Line)
+		return fmt.Errorf("event %s says one thing in %s and another in %s:%d; undo the change by hand in one of them, then "+
+			"merge again", e.ID, plain.Printable(visits[slices.Index(holds, true)].File), plain.Printable(visits[i].File), e.Line)
 	}
 	return nil
 }
@@ -159,7 +162,9 @@ func mergeHeaders(visits []*Visit, join bool) (Header, error) {
 		})
 		if i < 0 {
 			o := rest[0]
-			return Header{}, fmt.Errorf("%s holds the visit %s to %s on %s, %s the visit %s to %s on %s: %w", plain.Printable(visits[0].File), visits[0].Header.ID, plain.Printable(visits[0].Header.Site), visits[0].Header.Date, plain.Printable(o.File), o.Header.ID, plain.Printable(o.Header.Site), o.Header.Date, ErrOtherVisit)
+			return Header{}, fmt.Errorf("%s holds the visit %s to %s on %s, %s the visit %s to %s on %s: %w",
+				plain.Printable(visits[0].File), visits[0].Header.ID, plain.Printable(visits[0].Header.Site),
+				visits[0].Header.Date, plain.Printable(o.File), o.Header.ID, plain.Printable(o.Header.Site), o.Header.Date, ErrOtherVisit)
 		}
 		ids = append(ids, rest[i].Written().ids()...)
 		rest = slices.Delete(rest, i, i+1)
@@ -208,7 +213,8 @@ func closest(visits []*Visit) (best *Spot) {
 	}
 	for _, v := range visits {
 		s := v.Written().Spot
-		if s != nil && (best == nil || cmp.Or(cmp.Compare(rank(*s), rank(*best)), cmp.Compare(s.Latitude, best.Latitude), cmp.Compare(s.Longitude, best.Longitude)) < 0) {
+		if s != nil && (best == nil || cmp.Or(cmp.Compare(rank(*s), rank(*best)), cmp.Compare(s.Latitude, best.Latitude),
+			cmp.Compare(s.Longitude, best.Longitude)) < 0) {
 			best = s
 		}
 	}

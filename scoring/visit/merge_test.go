@@ -40,7 +40,8 @@ func laptops(t *testing.T, random *rand.Rand, n int) []*Visit {
 				b = Amendment{Of: ids[random.Intn(len(ids))], Reason: "counted again", Change: Change{Count: ptr(1 + random.Intn(3))}}
 			}
 			if random.Intn(4) == 0 {
-				b = Amendment{Of: second, Reason: "said at the tray", Change: Change{Said: ptr([]Sorting{NotSorted, Sorted}[random.Intn(2)])}}
+				b = Amendment{Of: second, Reason: "said at the tray",
+					Change: Change{Said: ptr([]Sorting{NotSorted, Sorted}[random.Intn(2)])}}
 			}
 			s, err := unsynced.append(name, at, fmt.Sprint("person ", i), b, random)
 			if err != nil {
@@ -234,7 +235,8 @@ func TestSampleRecordedTwice(t *testing.T) {
 	s := Sample{Label: "1", Habitat: "riffle", Area: 0.37}
 	a, b, _ := copies(t, nil, s, s)
 	for i, v := range []*Visit{a, b} {
-		for n, body := range []Body{Identification{Sample: "1", Taxon: "perlidae", Count: 2}, SheetRows{Sample: "1", Rows: []string{[]string{"mayfly", "scud"}[i]}}} {
+		for n, body := range []Body{Identification{Sample: "1", Taxon: "perlidae", Count: 2},
+			SheetRows{Sample: "1", Rows: []string{[]string{"mayfly", "scud"}[i]}}} {
 			if _, err := Append(v.File, noon.Add(3*time.Hour), "", body, rand.New(rand.NewSource(int64(2*i+n)))); err != nil {
 				t.Fatal(err)
 			}
@@ -329,7 +331,8 @@ func TestDifferentVisitsAreRefused(t *testing.T) {
 }
 
 func TestAnEventChangedByHandInOneCopy(t *testing.T) {
-	a, b, _ := copies(t, []Body{Sample{Label: "1", Habitat: "riffle"}}, Sample{Label: "2", Habitat: "riffle"}, Sample{Label: "3", Habitat: "riffle"})
+	a, b, _ := copies(t, []Body{Sample{Label: "1", Habitat: "riffle"}}, Sample{Label: "2", Habitat: "riffle"},
+		Sample{Label: "3", Habitat: "riffle"})
 	data, _ := os.ReadFile(b.File)
 	put(t, b.File, bytes.Replace(data, []byte(`habitat = "riffle"`), []byte(`habitat = "pool"`), 1))
 	b = read(t, b.File)

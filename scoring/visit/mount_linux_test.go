@@ -54,7 +54,8 @@ func TestFullDisk(t *testing.T) {
 	if v := read(t, path); len(v.Events) != saved || len(v.Notices) != 0 {
 		t.Errorf("%d events of %d, remarks %v", len(v.Events), saved, v.Notices)
 	}
-	if _, err := Create(filepath.Join(dir, "other.toml"), Header{Site: strings.Repeat("long ", 300), Date: "2024-05-31", Begun: noon}, rand.Reader); err == nil {
+	if _, err := Create(filepath.Join(dir, "other.toml"),
+		Header{Site: strings.Repeat("long ", 300), Date: "2024-05-31", Begun: noon}, rand.Reader); err == nil {
 		t.Log("there was still room for a header")
 	}
 	if err := os.Remove(ballast); err != nil {
@@ -81,7 +82,8 @@ func TestReadOnlyFolder(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "read-only") || strings.Contains(err.Error(), "\n") {
 		t.Errorf("append: %v", err)
 	}
-	if _, err := Create(filepath.Join(dir, "w.toml"), Header{Site: "Otter Run", Date: "2024-05-31", Begun: noon}, rand.Reader); err == nil || !strings.Contains(err.Error(), "read-only") {
+	if _, err := Create(filepath.Join(dir, "w.toml"), Header{Site: "Otter Run", Date: "2024-05-31", Begun: noon},
+		rand.Reader); err == nil || !strings.Contains(err.Error(), "read-only") {
 		t.Errorf("create: %v", err)
 	}
 	if err := Creatable(filepath.Join(dir, "w.toml")); err == nil || !strings.Contains(err.Error(), "read-only") {

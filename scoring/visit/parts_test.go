@@ -59,7 +59,8 @@ func TestOnlyWhatTheDecoderTakesIsVouchedFor(t *testing.T) {
 		t.Fatal("a plain record is not vouched for")
 	}
 	random := rand.New(rand.NewPCG(4, 4))
-	bits := []string{`"`, `\`, "é", "\x00", "0", "-1", "1.5", "count = 3\n", "[[event]]\n", "1000001", "perlidae", " ", "", "NaN", `""`, "{}", "[]", `{ "a" = 0.1 }`, "after = 2026-05-16T10:01:00Z\n"}
+	bits := []string{`"`, `\`, "é", "\x00", "0", "-1", "1.5", "count = 3\n", "[[event]]\n", "1000001", "perlidae", " ", "",
+		"NaN", `""`, "{}", "[]", `{ "a" = 0.1 }`, "after = 2026-05-16T10:01:00Z\n"}
 	vouchedFor := 0
 	for range 20_000 {
 		lines := strings.SplitAfter(plainRecord, "\n")
@@ -95,7 +96,8 @@ func FuzzVouched(f *testing.F) {
 
 // Whatever parts of copies come in whatever order, they are what merging the files gives.
 func TestPartsMakeTheMergedVisit(t *testing.T) {
-	v, err := Parse("v", append(encodeHeader(Header{ID: "visit1", Site: "Brook", Date: "2026-05-16", Begun: noon}), "\n"+string(resealed([]byte(plainRecord)))...))
+	v, err := Parse("v", append(encodeHeader(Header{ID: "visit1", Site: "Brook", Date: "2026-05-16", Begun: noon}),
+		"\n"+string(resealed([]byte(plainRecord)))...))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -61,7 +61,9 @@ func TestQuickReaderOnSpoiltBlocks(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	e := encodeEvent(Event{ID: "abc", Time: noon, Who: `A "b" \c`, Body: Identification{Sample: "1", Taxon: "perlidae", Count: 102, Confidence: 0.93, Path: []string{"1b", "4?"}, Also: []Chance{{"perlodidae", 0.05}, {"nemouridae", 0.02}}, Undecided: true}})[1:]
+	e := encodeEvent(Event{ID: "abc", Time: noon, Who: `A "b" \c`,
+		Body: Identification{Sample: "1", Taxon: "perlidae", Count: 102, Confidence: 0.93, Path: []string{"1b", "4?"},
+			Also: []Chance{{"perlodidae", 0.05}, {"nemouridae", 0.02}}, Undecided: true}})[1:]
 	random := rand.New(rand.NewSource(8))
 	const letters = "\"\\ =[]{},.\n0149aeTZ+-_x\r\t#\x00\xff"
 	taken := 0

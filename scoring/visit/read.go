@@ -73,7 +73,8 @@ func readLimited(r io.Reader) ([]byte, error) {
 // messages.
 func Parse(file string, data []byte) (*Visit, error) {
 	if len(data) > MaxFile {
-		return nil, fmt.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file", plain.Printable(file), MaxFile>>20)
+		return nil, fmt.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file",
+			plain.Printable(file), MaxFile>>20)
 	}
 	chunks, more := split(data, MaxEvents+1)
 	notes := &notices{file: file}
@@ -82,7 +83,8 @@ func Parse(file string, data []byte) (*Visit, error) {
 		return nil, err
 	}
 	if more {
-		return nil, fmt.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the right file", plain.Printable(file), MaxEvents)
+		return nil, fmt.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the "+
+			"right file", plain.Printable(file), MaxEvents)
 	}
 	if len(chunks) > 0 && !chunks[0].isRow {
 		chunks = chunks[1:] // the header, or what is left of it
@@ -158,7 +160,8 @@ func (v *Visit) isNew(e Event, known map[string]int, notes *notices) bool {
 	if sameContent(first, e) {
 		notes.add(e.Line, Doubled, "this event repeats line %d (id %s); it is counted once", first.Line, e.ID)
 	} else {
-		notes.add(e.Line, Doubled, "this event has the id of line %d (%s) but says something else; only the first is counted", first.Line, e.ID)
+		notes.add(e.Line, Doubled, "this event has the id of line %d (%s) but says something else; only the first is counted",
+			first.Line, e.ID)
 	}
 	return false
 }

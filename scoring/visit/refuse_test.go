@@ -52,7 +52,8 @@ func TestRefusedEvents(t *testing.T) {
 		{"label with a blank", Sample{Label: "A 1", Habitat: "riffle"}, "not a label"},
 		{"no habitat", Sample{Label: "B", Habitat: ""}, "habitat"},
 		{"more than all of it sorted", Sample{Label: "B", Habitat: "riffle", Fraction: 1.5}, "fraction must be from 0.0001 to 1"},
-		{"a state that nobody can say", Sample{Label: "B", Habitat: "riffle", Said: BeingSorted}, `it can be "not yet sorted", "sorted" or "empty"`},
+		{"a state that nobody can say", Sample{Label: "B", Habitat: "riffle", Said: BeingSorted},
+			`it can be "not yet sorted", "sorted" or "empty"`},
 		{"empty, but for the animals in it", amend(sample, Change{Said: ptr(Empty)}), "holds animals, so it is not empty"},
 		{"the sorting of an animal", amend(id, Change{Said: ptr(Sorted)}), "has no habitat, area"},
 		{"area below 0", Sample{Label: "B", Habitat: "riffle", Area: -1}, "area must be from 0.0001 to 10,000 square metres"},
@@ -150,7 +151,8 @@ func TestCreateNeverOverwrites(t *testing.T) {
 
 func TestFolderThatCannotBeWritten(t *testing.T) {
 	h := Header{Site: "Otter Run", Date: "2024-05-31", Begun: noon}
-	if _, err := Create(filepath.Join(t.TempDir(), "nowhere", "v.toml"), h, someRandom()); err == nil || !strings.Contains(err.Error(), "folder does not exist") {
+	if _, err := Create(filepath.Join(t.TempDir(), "nowhere", "v.toml"), h, someRandom()); err == nil ||
+		!strings.Contains(err.Error(), "folder does not exist") {
 		t.Errorf("missing folder: %v", err)
 	}
 	if os.Geteuid() == 0 {

@@ -204,7 +204,8 @@ func (s *salvage) copy(path string, own int) error {
 		other := &salvage{at: map[string]int{}, out: &Salvaged{}}
 		other.take(path, data, true)
 		if !s.shares(other.events, own) {
-			return fmt.Errorf("%s: nothing is taken from it, for it has no entry of %s: %w", plain.Printable(path), plain.Printable(s.out.Visit.File), ErrOtherVisit)
+			return fmt.Errorf("%s: nothing is taken from it, for it has no entry of %s: %w", plain.Printable(path),
+				plain.Printable(s.out.Visit.File), ErrOtherVisit)
 		}
 	}
 	s.take(path, data, true)
@@ -284,7 +285,8 @@ func (s *salvage) pieces(data []byte, given Header) error {
 	}
 	h = soundParts(h)
 	if err := checkHeader(h); err != nil {
-		return fmt.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date", plain.Printable(s.out.Visit.File), err)
+		return fmt.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date",
+			plain.Printable(s.out.Visit.File), err)
 	}
 	s.out.Header = "the header is put together from what is left of it; look at 'rillkey visit show' whether it is right"
 	if h.Spot != nil && !h.Obscured {

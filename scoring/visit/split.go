@@ -82,7 +82,8 @@ func (c *chunk) mendSeal() {
 	}
 	at := 0
 	for line := range bytes.Lines(c.text) {
-		if n := len(bytes.TrimRight(line, "\r\n")); (n == 26 || n == 27) && (bytes.HasPrefix(line, []byte(sealStart[:3])) || bytes.Contains(line, []byte(sealStart[3:]))) {
+		if n := len(bytes.TrimRight(line, "\r\n")); (n == 26 || n == 27) &&
+			(bytes.HasPrefix(line, []byte(sealStart[:3])) || bytes.Contains(line, []byte(sealStart[3:]))) {
 			if right := sealLine(c.text[:at]); same(line, right) >= alike {
 				c.text = append(append([]byte(nil), c.text[:at]...), right+"\n"...)
 				c.sealed, c.intact, c.mended = true, true, true

@@ -304,7 +304,9 @@ func (r *replay) tally() Tally {
 		}
 		n := animals[s.ID]
 		if s.State = s.Sample.state(n, t.Finished); s.Said == Empty && n > 0 {
-			r.notes.add(r.line[s.ID], Misfit, "sample %q was said to be empty, but animals are recorded in it; it stays open until somebody says again how far it is sorted", s.Label)
+			r.notes.add(r.line[s.ID], Misfit,
+				"sample %q was said to be empty, but animals are recorded in it; it stays open until somebody says again how "+
+					"far it is sorted", s.Label)
 		}
 		t.Samples = append(t.Samples, *s)
 	}

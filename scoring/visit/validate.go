@@ -242,11 +242,13 @@ func (c *check) amendment(a Amendment) {
 	case !none && a.Withdrawn:
 		c.fail("an amendment either withdraws a record or changes it, not both")
 	case a.Change.touchesVisit() && (a.Change.touchesSample() || a.Change.touchesRecord()):
-		c.fail("site, day, people, protocol and place belong to the visit, the other values to one of its entries: amend one of them at a time")
+		c.fail("site, day, people, protocol and place belong to the visit, the other values to one of its entries: amend one " +
+			"of them at a time")
 	case a.Change.Conditions != nil && a.Change.minus(Change{Conditions: a.Change.Conditions}) != (Change{}):
 		c.fail("weather, water and bed are noted apart from samples and animals: amend one of them at a time")
 	case a.Change.touchesSample() && a.Change.touchesRecord():
-		c.fail("habitat, area, effort, the fraction sorted and how far it is sorted belong to a sample, the other values to an identification: amend one of them at a time")
+		c.fail("habitat, area, effort, the fraction sorted and how far it is sorted belong to a sample, the other values to an " +
+			"identification: amend one of them at a time")
 	}
 	if a.Change.Conditions != nil && c.err == nil {
 		c.err = a.Change.Conditions.Check(true)

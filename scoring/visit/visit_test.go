@@ -21,7 +21,8 @@ func ptr[T any](v T) *T { return &v }
 func begin(t *testing.T) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "visit.toml")
-	h := Header{Site: `Otter Run, "below" the weir`, Date: "2024-05-31", People: []string{"Ada Förster", `B\ck`}, Protocol: "riffle-three", CautionsRead: true, Begun: noon}
+	h := Header{Site: `Otter Run, "below" the weir`, Date: "2024-05-31", People: []string{"Ada Förster", `B\ck`},
+		Protocol: "riffle-three", CautionsRead: true, Begun: noon}
 	if _, err := Create(path, h, someRandom()); err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +111,8 @@ func TestWhatIsReadIsWhatWasSaved(t *testing.T) {
 		t.Errorf("a sound file has remarks: %v", v.Notices)
 	}
 	h := v.Header
-	if h.Site != `Otter Run, "below" the weir` || h.People[1] != `B\ck` || !h.CautionsRead || !h.Begun.Equal(noon) || h.Protocol != "riffle-three" || h.Date != "2024-05-31" {
+	if h.Site != `Otter Run, "below" the weir` || h.People[1] != `B\ck` || !h.CautionsRead || !h.Begun.Equal(noon) ||
+		h.Protocol != "riffle-three" || h.Date != "2024-05-31" {
 		t.Errorf("header %+v", h)
 	}
 }
@@ -151,7 +153,8 @@ func TestAmendedTaxonDropsWhatSpokeForTheOldOne(t *testing.T) {
 	path := begin(t)
 	a := add(t, path)
 	a.add(Sample{Label: "1", Habitat: "riffle"})
-	id := a.add(Identification{Sample: "1", Taxon: "perlidae", Rank: "family", Count: 3, Confidence: 0.9, Path: []string{"1a"}, Undecided: true, Note: "big"}).ID
+	id := a.add(Identification{Sample: "1", Taxon: "perlidae", Rank: "family", Count: 3, Confidence: 0.9,
+		Path: []string{"1a"}, Undecided: true, Note: "big"}).ID
 	a.add(Amendment{Of: id, Reason: "gills on the belly", Change: Change{Taxon: ptr("baetidae"), Confidence: ptr(0.7)}})
 	got := read(t, path).Tally().Records[0].Identification
 	want := Identification{Sample: "1", Taxon: "baetidae", Count: 3, Confidence: 0.7, Note: "big"}
@@ -176,7 +179,8 @@ func TestAWithdrawnFinishOpensTheVisitAgain(t *testing.T) {
 	path := begin(t)
 	a := add(t, path)
 	f := a.add(Finish{}).ID
-	if _, err := Append(path, noon, "Ada", Sample{Label: "1", Habitat: "riffle"}, a.random); err == nil || !strings.Contains(err.Error(), "finished") {
+	if _, err := Append(path, noon, "Ada", Sample{Label: "1", Habitat: "riffle"}, a.random); err == nil ||
+		!strings.Contains(err.Error(), "finished") {
 		t.Fatalf("a sample after the finish: %v", err)
 	}
 	a.add(Amendment{Of: f, Reason: "one more sample", Withdrawn: true})

@@ -197,7 +197,8 @@ func SyncFolder(dir string) error {
 		return nil
 	}
 	defer d.Close()
-	if err := d.Sync(); err != nil && runtime.GOOS != "windows" && !errors.Is(err, syscall.EINVAL) && !errors.Is(err, errors.ErrUnsupported) {
+	if err := d.Sync(); err != nil && runtime.GOOS != "windows" && !errors.Is(err, syscall.EINVAL) &&
+		!errors.Is(err, errors.ErrUnsupported) {
 		return err
 	}
 	return nil

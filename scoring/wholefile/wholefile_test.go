@@ -118,19 +118,22 @@ func TestSeveralFilesAreThereTogetherOrNotAtAll(t *testing.T) {
 		}
 		return err
 	}
-	if err := wholefile.NewFiles(dir, func(scratch string) error { return errors.Join(three(scratch), full) }); !errors.Is(err, full) || len(names(t, dir)) > 0 {
+	if err := wholefile.NewFiles(dir, func(scratch string) error { return errors.Join(three(scratch), full) }); !errors.Is(
+		err, full) || len(names(t, dir)) > 0 {
 		t.Errorf("a failure: %v, %q is there", err, names(t, dir))
 	}
 	if err := os.WriteFile(filepath.Join(dir, "b"), []byte("old"), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if err := wholefile.NewFiles(dir, three); !errors.Is(err, fs.ErrExist) || len(names(t, dir)) != 1 || contents(t, filepath.Join(dir, "b")) != "old" {
+	if err := wholefile.NewFiles(dir, three); !errors.Is(err, fs.ErrExist) || len(names(t, dir)) != 1 ||
+		contents(t, filepath.Join(dir, "b")) != "old" {
 		t.Errorf("a name that is taken: %v, %q is there", err, names(t, dir))
 	}
 	if err := os.Remove(filepath.Join(dir, "b")); err != nil {
 		t.Fatal(err)
 	}
-	if err := wholefile.NewFiles(dir, three); err != nil || !slices.Equal(names(t, dir), []string{"a", "b", "c"}) || contents(t, filepath.Join(dir, "c")) != "new c" {
+	if err := wholefile.NewFiles(dir, three); err != nil || !slices.Equal(names(t, dir), []string{"a", "b", "c"}) ||
+		contents(t, filepath.Join(dir, "c")) != "new c" {
 		t.Errorf("all: %v, %q is there", err, names(t, dir))
 	}
 }
@@ -158,7 +161,8 @@ func TestLeftoversAreSweptByAge(t *testing.T) {
 		"rillkey-pdf-1": 99 * time.Hour, ".rillkey-mine.tmp": 99 * time.Hour, "rillkey-7.tmp.toml": 99 * time.Hour,
 	} {
 		path, then := filepath.Join(dir, name), time.Now().Add(-age)
-		if err := errors.Join(os.Mkdir(path, 0o777), os.WriteFile(filepath.Join(path, "in it"), nil, 0o666), os.Chtimes(path, then, then)); err != nil {
+		if err := errors.Join(os.Mkdir(path, 0o777), os.WriteFile(filepath.Join(path, "in it"), nil, 0o666),
+			os.Chtimes(path, then, then)); err != nil {
 			t.Fatal(err)
 		}
 	}

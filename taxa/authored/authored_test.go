@@ -70,7 +70,8 @@ func TestEveryFindingHasItsPlace(t *testing.T) {
 		{"not a number", "n = nan\n", `f.toml:1:5: wrong-kind: "n" must be a number`},
 		{"list with a wrong element", "l = [\"a\",\n  3]\n", `f.toml:2:3: wrong-kind: "l" must hold texts`},
 		{"terminal escape", `s = "\u001b[31mred"` + "\n", "f.toml:1:5: control-character:"},
-		{"writing turned without an escape", "s = \"ab\u202ec\"\n", "f.toml:1:8: control-character: an invisible character stands here (U+202E)"},
+		{"writing turned without an escape", "s = \"ab\u202ec\"\n",
+			"f.toml:1:8: control-character: an invisible character stands here (U+202E)"},
 		{"a note that is turned", "s = \"a\" # b\u2066c\n", "f.toml:1:12: control-character:"},
 		{"a joiner where none is needed", "s = \"Bro\u200dok\"\n", "f.toml:1:5: control-character:"},
 		{"a blank of no width in a name", "\"s\u200b\" = \"a\"\n", "f.toml:1:3: control-character:"},
@@ -131,7 +132,8 @@ func TestFindingsAreBounded(t *testing.T) {
 	top := authored.Parse("f.toml", []byte("\"é\" = 1\nl = ["+strings.Repeat("1, ", 500000)+"]\n"), &report)
 	top.Strs("l")
 	got := report.Findings()
-	if last := got[len(got)-1]; len(got) != 10001 || last.Rule != "and-more" || !strings.HasPrefix(last.Message, "490000 more") || last.Line != 2 || last.Col != 6+3*9999 {
+	if last := got[len(got)-1]; len(got) != 10001 || last.Rule != "and-more" ||
+		!strings.HasPrefix(last.Message, "490000 more") || last.Line != 2 || last.Col != 6+3*9999 {
 		t.Errorf("%d findings, the last %v", len(got), last)
 	}
 }

@@ -58,7 +58,8 @@ var texts = []struct{ why, text string }{
 	{"texts of all four kinds", "a = 'b\\'\nc = \"d \\\"e\\\\ \\t\\n\\r\\n\"\nf = \"\"\"\ng\n\"h\" \"\"\"\ni = '''\r\nj'k'''\n"},
 	{"texts with quotes before the end", "a = '''x''''\nb = \"\"\"y\"\"\"\"\"\nc = ''''''\n"},
 	{"escapes by number, and of line breaks", "a = \"\\u00e9\\U0001F41B\\e\\x41\"\nb = \"\"\"x\\\n   y\"\"\"\n"},
-	{"numbers", "a = 0\nb = -12\nc = 0.5\nd = -0.25\ne = 1_000\nf = 0x1F\ng = 6e3\nh = +7\ni = inf\nj = -nan\nk = 9223372036854775807\nl = -0\n"},
+	{"numbers", "a = 0\nb = -12\nc = 0.5\nd = -0.25\ne = 1_000\nf = 0x1F\ng = 6e3\nh = +7\ni = inf\nj = -nan\n" +
+		"k = 9223372036854775807\nl = -0\n"},
 	{"what looks like a number", "a = 01\n"},
 	{"a number that is too large", "a = 9223372036854775808\n"},
 	{"truth and dates", "a = true\nb = false # no\nc = 1979-05-27T07:32:00Z\nd = 1979-05-27 07:32:00 \ne = 07:32\n"},

@@ -10,7 +10,8 @@ import (
 
 // Files embedded in the program are not decoded when it starts: they are here.
 func TestEmbeddedFilesAreSound(t *testing.T) {
-	for _, pattern := range []string{"../*.toml", "../../couplets/*.toml", "../../taxa/regions/*.toml", "../../scoring/schemes/*.toml", "../../scoring/protocols/*.toml", "../../cmd/rillkey/paper/covers/*.toml"} {
+	for _, pattern := range []string{"../*.toml", "../../couplets/*.toml", "../../taxa/regions/*.toml",
+		"../../scoring/schemes/*.toml", "../../scoring/protocols/*.toml", "../../cmd/rillkey/paper/covers/*.toml"} {
 		names, err := filepath.Glob(filepath.FromSlash(pattern))
 		if err != nil || len(names) == 0 {
 			t.Fatalf("%s: no file (%v)", pattern, err)

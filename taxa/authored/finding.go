@@ -170,7 +170,8 @@ func (r *Report) Findings() Findings {
 	}
 	out.Sort()
 	if r.more > 0 && len(out) > 0 {
-		out = append(out, Finding{Pos: out[len(out)-1].Pos, Rule: "and-more", Message: fmt.Sprintf("%d more findings are not listed", r.more), Hint: "fix these first, then check again"})
+		out = append(out, Finding{Pos: out[len(out)-1].Pos, Rule: "and-more",
+			Message: fmt.Sprintf("%d more findings are not listed", r.more), Hint: "fix these first, then check again"})
 	}
 	return out
 }

@@ -65,7 +65,8 @@ func read(into buffer, most int64, fsys fs.FS, name, shown string) error {
 		return fmt.Errorf("%s: cannot be read to its end: %w", plain.Printable(shown), cause(err))
 	}
 	if int64(into.Len()) > most {
-		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?", plain.Printable(shown), most>>20)
+		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?",
+			plain.Printable(shown), most>>20)
 	}
 	return nil
 }

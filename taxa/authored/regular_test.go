@@ -31,7 +31,8 @@ func TestNothingButFilesIsRead(t *testing.T) {
 	for link, to := range map[string]string{"to-file": "file", "to-pipe": "pipe", "to-null": "/dev/null", "to-zero": "/dev/zero"} {
 		must(os.Symlink(to, at(link)))
 	}
-	for name, opens := range map[string]bool{"file": true, "folder": true, "to-file": true, "pipe": false, "to-pipe": false, "to-null": false, "to-zero": false} {
+	for name, opens := range map[string]bool{
+		"file": true, "folder": true, "to-file": true, "pipe": false, "to-pipe": false, "to-null": false, "to-zero": false} {
 		done := make(chan error, 2)
 		go func() {
 			f, err := authored.DirFS(dir).Open(name)

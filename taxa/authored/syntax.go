@@ -65,9 +65,11 @@ func notText(text string) (mistake, bool) {
 		case r == utf8.RuneError && n == 1:
 			return mistake{at, "a letter here is not saved as UTF-8", utf8Hint}, true
 		case r == '\r' && !strings.HasPrefix(text[at:], "\r\n"):
-			return mistake{at, "the line ends in a way that only very old programs write", "save the file with the line ends of Linux or Windows"}, true
+			return mistake{at, "the line ends in a way that only very old programs write",
+				"save the file with the line ends of Linux or Windows"}, true
 		case r == 0x7f || r < ' ' && r != '\t' && r != '\n' && r != '\r':
-			return mistake{at, fmt.Sprintf("an invisible control character stands here (0x%02x)", r), "delete it, and type what belongs there"}, true
+			return mistake{at, fmt.Sprintf("an invisible control character stands here (0x%02x)", r),
+				"delete it, and type what belongs there"}, true
 		}
 		at += n
 	}
@@ -81,16 +83,20 @@ func (t *tree) slip(at int, said string) mistake {
 	line, _, _ := strings.Cut(t.text[from:], "\n")
 	switch {
 	case isClashMark(line):
-		return mistake{from, "a mark that a program for versions leaves where two versions of a file clash", "keep one of the two versions, and delete the lines that begin with <<<<<<<, ======= and >>>>>>>"}
+		return mistake{from, "a mark that a program for versions leaves where two versions of a file clash",
+			"keep one of the two versions, and delete the lines that begin with <<<<<<<, ======= and >>>>>>>"}
 	case strings.Contains(said, "already been defined"), strings.Contains(said, "already created"):
 		return t.twice(from, from+blanksOf(line), said)
 	case strings.ContainsAny(charAt(t.text, at), "“”„‘’«»"):
 		return mistake{at, "a curly quotation mark cannot begin or end a text", `use straight ones: "…"`}
-	case strings.Contains(said, "strings cannot contain newlines"), strings.Contains(said, `expected '"`), strings.Contains(said, `expected "'`),
+	case strings.Contains(said, "strings cannot contain newlines"), strings.Contains(said, `expected '"`),
+		strings.Contains(said, `expected "'`),
 		at == len(t.text) && strings.Contains(said, "escape"):
-		return mistake{t.opened(at, `"'`), "the text that begins here has no quotation mark at its end", `put the mark at the end of the line; a text of several lines stands between three, """…"""`}
+		return mistake{t.opened(at, `"'`), "the text that begins here has no quotation mark at its end",
+			`put the mark at the end of the line; a text of several lines stands between three, """…"""`}
 	case strings.Contains(said, "escape"), strings.Contains(said, "hexadecimal digits after"):
-		return mistake{from + max(0, strings.IndexByte(t.text[from:], '\\')), "a backslash within a text means something else", `write \\ for a backslash, or put the text between single marks: '…'`}
+		return mistake{from + max(0, strings.IndexByte(t.text[from:], '\\')),
+			"a backslash within a text means something else", `write \\ for a backslash, or put the text between single marks: '…'`}
 	}
 	return t.misplaced(at, from, said)
 }
@@ -100,13 +106,15 @@ func (t *tree) misplaced(at, from int, said string) mistake {
 	next := charAt(t.text, at)
 	switch {
 	case strings.Contains(said, "top-level item"):
-		return mistake{at, "something stands after the end of the value", `write \" for a quotation mark within a text; anything else goes on a line of its own`}
+		return mistake{at, "something stands after the end of the value",
+			`write \" for a quotation mark within a text; anything else goes on a line of its own`}
 	case strings.Contains(said, "array terminator"):
 		return t.inBrackets(at, '[', "the list that begins here has no ] at its end", "put ] after its last value")
 	case strings.Contains(said, "inline table terminator"):
 		return t.inBrackets(at, '{', "the braces that begin here have no } at their end", "put } at the end of the same entry")
 	case strings.Contains(said, "to end table name"), strings.Contains(said, "end of table"):
-		return mistake{from, "the name of the table that begins here has no ] at its end", "write it as [couplet.4.a], with nothing else in the brackets"}
+		return mistake{from, "the name of the table that begins here has no ] at its end",
+			"write it as [couplet.4.a], with nothing else in the brackets"}
 	case strings.Contains(said, "table name"), strings.Contains(said, "table separator"):
 		return mistake{from, "a part of the table's name is missing", "write it as [couplet.4.a], each part of the name between two dots"}
 	case strings.Contains(said, "expected '.' or '='"), strings.Contains(said, "expected key separator"):
@@ -124,7 +132,8 @@ func (t *tree) misplaced(at, from int, said string) mistake {
 	case strings.Contains(said, "ate"):
 		return mistake{at, "this is no date and no number", `put text in quotation marks: "…"`}
 	}
-	return mistake{at, "this cannot be read (" + said + ")", "look at this line and the one above; a line is a remark after #, a [table], or name = value"}
+	return mistake{at, "this cannot be read (" + said + ")",
+		"look at this line and the one above; a line is a remark after #, a [table], or name = value"}
 }
 
 // inBrackets is a mistake within brackets: a comma that is missing, or else the end.
@@ -166,7 +175,8 @@ func (t *tree) opened(at int, marks string) int {
 		switch c := s.text[s.at]; c {
 		case '"', '\'':
 			s.passQuoted()
-			if broken := strings.IndexByte(s.text[start:s.at], '\n'); strings.IndexByte(marks, c) >= 0 && (s.at == len(s.text) || broken >= 0 && !strings.HasPrefix(s.text[start+1:], strings.Repeat(string(c), 2))) {
+			if broken := strings.IndexByte(s.text[start:s.at], '\n'); strings.IndexByte(marks, c) >= 0 &&
+				(s.at == len(s.text) || broken >= 0 && !strings.HasPrefix(s.text[start+1:], strings.Repeat(string(c), 2))) {
 				return start
 			}
 			continue

@@ -38,7 +38,9 @@ func Parse(file string, data []byte, report *Report) *Table {
 func parse(file, text string, report *Report, sound bool) *Table {
 	if !sound {
 		if line := tooDeep(text); line > 0 {
-			report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep", fmt.Sprintf("tables or keys nest more than %d deep here", deepest), "no file of this program needs that; check that it is the right one")
+			report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep",
+				fmt.Sprintf("tables or keys nest more than %d deep here", deepest),
+				"no file of this program needs that; check that it is the right one")
 			return nil
 		}
 		var values map[string]any
@@ -134,7 +136,8 @@ func (t *Table) word(key string) (v any, ok bool) {
 
 // shapes are what values of each kind look like.
 var shapes = map[string]string{
-	aText: `"…"`, aTextOrList: `"…" or ["…", "…"]`, aNumber: "12", aWhole: "12", numberList: "[1, 2]", aTruth: "true or false", aTable: "{ … }, or its fields below a line of their own in brackets",
+	aText: `"…"`, aTextOrList: `"…" or ["…", "…"]`, aNumber: "12", aWhole: "12", numberList: "[1, 2]",
+	aTruth: "true or false", aTable: "{ … }, or its fields below a line of their own in brackets",
 }
 
 // The kinds of values, as messages call them.
@@ -184,7 +187,8 @@ func (t *Table) NeedStr(key string) string {
 	s := t.Str(key)
 	if strings.TrimSpace(s) == "" {
 		if n := t.tree.find(t.node, key); n != 0 && t.tree.node(n).kind == quoted {
-			t.Fail(key, "empty", fmt.Sprintf("%s is empty", plain.Quote(key)), "write something between the quotation marks, or delete the line if it may be left out")
+			t.Fail(key, "empty", fmt.Sprintf("%s is empty", plain.Quote(key)),
+				"write something between the quotation marks, or delete the line if it may be left out")
 		}
 	}
 	return s
@@ -216,7 +220,8 @@ func (t *Table) Strs(key string) []string {
 	for i, e := range values {
 		s, ok := e.(string)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", plain.Quote(key)), `put each in quotation marks: ["6", "8"]`)
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", plain.Quote(key)),
+				`put each in quotation marks: ["6", "8"]`)
 			continue
 		}
 		out = append(out, t.text(t.tree.places(n)[i], s))
@@ -252,7 +257,8 @@ func (t *Table) Nums(key string) []float64 {
 	for i, e := range values {
 		f, ok := number(e)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", plain.Quote(key)), "write numbers without quotation marks: [1, 2]")
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", plain.Quote(key)),
+				"write numbers without quotation marks: [1, 2]")
 			continue
 		}
 		out = append(out, f)
@@ -326,11 +332,13 @@ func (t *Table) Subs(key string) []Section {
 	for i, n := range t.tree.children(sub.node) {
 		id := t.tree.name(n)
 		if !plain.IsID(id) {
-			t.tree.report.Add(t.tree.pos(n.key), "bad-id", fmt.Sprintf("%s cannot be an id", plain.Quote(id)), "use lower-case letters, digits and hyphens, at most 64")
+			t.tree.report.Add(t.tree.pos(n.key), "bad-id", fmt.Sprintf("%s cannot be an id", plain.Quote(id)),
+				"use lower-case letters, digits and hyphens, at most 64")
 			continue
 		}
 		if !n.kind.isTable() {
-			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", plain.Quote(id)), "write its fields below a line with its name in brackets")
+			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", plain.Quote(id)),
+				"write its fields below a line with its name in brackets")
 			continue
 		}
 		out = append(out, Section{id, &Table{tree: t.tree, node: i}})
@@ -349,7 +357,8 @@ func (t *Table) Done() {
 			hint = "check the spelling; the fields that can stand here are " + plain.List(t.known())
 		}
 		name := t.tree.name(n)
-		found := Finding{Pos: t.tree.pos(n.key), Rule: "unknown-field", Message: fmt.Sprintf("there is no field %s here", plain.Quote(name)), Hint: hint}
+		found := Finding{Pos: t.tree.pos(n.key), Rule: "unknown-field",
+			Message: fmt.Sprintf("there is no field %s here", plain.Quote(name)), Hint: hint}
 		meant := t.meant(name)
 		if meant != "" {
 			found.Hint = "did you mean " + plain.Quote(meant) + "?"

@@ -133,7 +133,8 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 		}
 	}
 	if !f.Has(Head) {
-		return nil, fmt.Errorf("%s: it holds no %s, which makes it a region; 'rillkey region new DIR' begins one", plain.Printable(shown), Head)
+		return nil, fmt.Errorf("%s: it holds no %s, which makes it a region; 'rillkey region new DIR' begins one",
+			plain.Printable(shown), Head)
 	}
 	if len(f.parts) > MaxFiles {
 		return nil, fmt.Errorf("%s: a region has at most %d files, this has %d", plain.Printable(shown), MaxFiles, len(f.parts))

@@ -109,7 +109,8 @@ func (r reader) file(top *authored.Table) {
 		for _, from := range t.Keys() {
 			to := t.NeedStr(from)
 			if !phrase.MatchString(from) {
-				t.FailAt(t.KeyPos(from), "bad-phrase", plain.Quote(from)+" is no word or phrase", "write words of two letters at least, as they stand in the program's sentences")
+				t.FailAt(t.KeyPos(from), "bad-phrase", plain.Quote(from)+" is no word or phrase",
+					"write words of two letters at least, as they stand in the program's sentences")
 				continue
 			}
 			r.c.Instead[from] = to
@@ -135,12 +136,14 @@ func (r reader) numbers(t *authored.Table) {
 	}
 	if t.Has("date") {
 		if r.c.Date = t.NeedStr("date"); strings.Count(r.c.Date, "January") != 1 || !strings.Contains(r.c.Date, "2006") {
-			t.Fail("date", "bad-date", "this does not say how a day is written", `write how 2 January 2006 is, with January for the month's name: date = "2. January 2006"`)
+			t.Fail("date", "bad-date", "this does not say how a day is written",
+				`write how 2 January 2006 is, with January for the month's name: date = "2. January 2006"`)
 		}
 	}
 	if t.Has("months") {
 		if r.c.Months = t.Strs("months"); len(r.c.Months) != 12 {
-			t.Fail("months", "bad-months", fmt.Sprintf("these are %d names of months, not 12", len(r.c.Months)), "name all of them, January first")
+			t.Fail("months", "bad-months", fmt.Sprintf("these are %d names of months, not 12", len(r.c.Months)),
+				"name all of them, January first")
 		}
 	}
 	t.Done()
@@ -163,7 +166,8 @@ func (r reader) say(t *authored.Table) {
 			continue
 		}
 		if problem := wording.Fits(english, said); problem != "" {
-			t.Fail(english, "other-values", problem, "each % with its letter, and each {{…}}, stands for a value: keep them, with %[2]s for the second in another order")
+			t.Fail(english, "other-values", problem,
+				"each % with its letter, and each {{…}}, stands for a value: keep them, with %[2]s for the second in another order")
 		}
 	}
 	t.Done()

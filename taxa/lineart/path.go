@@ -14,7 +14,8 @@ const perCurve = 12
 // takes are how many numbers each command of a path takes.
 var takes = map[byte]int{'m': 2, 'l': 2, 'h': 1, 'v': 1, 'c': 6, 's': 4, 'q': 4, 't': 2, 'a': 7, 'z': 0}
 
-var command = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([A-DF-Za-df-z])([^A-DF-Za-df-z]*)`) }) // not e, which numbers have
+// not e, which numbers have
+var command = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([A-DF-Za-df-z])([^A-DF-Za-df-z]*)`) })
 
 // pen walks a path.
 type pen struct {

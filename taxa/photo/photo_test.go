@@ -107,7 +107,8 @@ func TestWhatIsNoPhotographIsRefused(t *testing.T) {
 	}
 	if out, err := Small(asPNG(image.NewAlpha(image.Rect(0, 0, 40, 40)))); err != nil {
 		t.Error(err)
-	} else if m, _, _ := image.Decode(bytes.NewReader(out)); m.At(9, 9) != m.At(0, 0) || func() bool { r, _, _, _ := m.At(9, 9).RGBA(); return r < 0xf000 }() {
+	} else if m, _, _ := image.Decode(bytes.NewReader(out)); m.At(9, 9) != m.At(0, 0) ||
+		func() bool { r, _, _, _ := m.At(9, 9).RGBA(); return r < 0xf000 }() {
 		t.Error("what is not there is not white")
 	}
 }

@@ -14,7 +14,8 @@ import (
 var german = &wording.Catalogue{Language: "de", Comma: true, Date: "2. January 2006",
 	Months: []string{"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September", "Oktober", "November", "Dezember"},
 	Say: map[string]string{
-		"Stop here?": "Hier aufhören?", "%s in %s": "in %[2]s: %[1]s", "animal|animals": "Tier|Tiere", "%.1f of the animals": "%.1f der Tiere",
+		"Stop here?": "Hier aufhören?", "%s in %s": "in %[2]s: %[1]s", "animal|animals": "Tier|Tiere",
+		"%.1f of the animals":       "%.1f der Tiere",
 		"Put it with {{.N}} others": "Leg das Tier zu {{.N}} anderen",
 	},
 	Instead: map[string]string{"das Tier": "das Blatt", "Tiere": "Blätter", "Tier": "Blatt"}}
@@ -31,7 +32,8 @@ func TestSentencesAreSaidInTheLanguageInUse(t *testing.T) {
 		wording.Agree(3, "animal", "animals"):                     "Blätter",
 		wording.Number(0.25):                                      "0,25",
 		wording.Date(time.Date(2026, 3, 4, 0, 0, 0, 0, time.UTC)): "4. März 2026",
-		wording.Markup("<p title=\"Stop here?\">\n Put it with {{.N}} others</p>{{if .X}}<b>Go</b>{{end}}"): "<p title=\"Hier aufhören?\">\n Leg das Blatt zu {{.N}} anderen</p>{{if .X}}<b>Go</b>{{end}}",
+		wording.Markup("<p title=\"Stop here?\">\n Put it with {{.N}} others</p>{{if .X}}<b>Go</b>{{end}}"): "<p title=\"Hier " +
+			"aufhören?\">\n Leg das Blatt zu {{.N}} anderen</p>{{if .X}}<b>Go</b>{{end}}",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)
@@ -40,7 +42,8 @@ func TestSentencesAreSaidInTheLanguageInUse(t *testing.T) {
 }
 
 func TestWithoutACatalogueEnglishIsSaid(t *testing.T) {
-	if got := wording.Sprintf("%.1f animals", 2.25) + wording.Date(time.Date(2026, 3, 4, 0, 0, 0, 0, time.UTC)); got != "2.2 animals4 March 2026" {
+	if got := wording.Sprintf("%.1f animals", 2.25) +
+		wording.Date(time.Date(2026, 3, 4, 0, 0, 0, 0, time.UTC)); got != "2.2 animals4 March 2026" {
 		t.Error(got)
 	}
 }
@@ -69,8 +72,10 @@ func TestWhatDoesNotFit(t *testing.T) {
 
 // The rules are held against those of the Unicode CLDR in golang.org/x/text.
 func TestPluralFormsAreThoseOfTheCLDR(t *testing.T) {
-	names := map[plural.Form]string{plural.Zero: "zero", plural.One: "one", plural.Two: "two", plural.Few: "few", plural.Many: "many", plural.Other: "other"}
-	for _, tag := range []string{"de", "en", "es", "nl", "sv", "it", "fr", "pt", "ja", "zh", "ko", "ru", "uk", "be", "sr", "hr", "pl", "cs", "sk"} {
+	names := map[plural.Form]string{plural.Zero: "zero", plural.One: "one", plural.Two: "two", plural.Few: "few",
+		plural.Many: "many", plural.Other: "other"}
+	for _, tag := range []string{"de", "en", "es", "nl", "sv", "it", "fr", "pt", "ja", "zh", "ko", "ru", "uk", "be", "sr",
+		"hr", "pl", "cs", "sk"} {
 		forms := wording.Forms(tag)
 		words := map[int]string{}
 		for n := range 250 {

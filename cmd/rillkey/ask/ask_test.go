@@ -23,7 +23,8 @@ import (
 // visit is invented: one field of every sort.
 func visit() []Field {
 	return []Field{
-		{Key: "site", Title: "Site", Help: "The name your group uses, and which stretch of the stream: above the bridge, below the mill, at the ford.", Default: "Otter Run"},
+		{Key: "site", Title: "Site", Help: "The name your group uses, and which stretch of the stream: above the bridge, below " +
+			"the mill, at the ford.", Default: "Otter Run"},
 		{Key: "protocol", Title: "Protocol", Options: []Option{
 			{"kick", "Seven kicks in riffles with a net two feet wide"},
 			{"jab", "Twenty jabs over all the places where animals live, sorted on the bank by everybody"},
@@ -313,7 +314,8 @@ func labels(f Field) []string {
 
 func TestHostileWordsReachNoTerminal(t *testing.T) {
 	const evil = "\x1b]0;owned\a\x1b[2J\u202egnp\r\n"
-	fields := []Field{{Key: "a", Title: evil, Help: evil, Options: []Option{{"x", evil}, {evil, ""}}, Check: func(string) error { return errors.New(evil) }}}
+	fields := []Field{{Key: "a", Title: evil, Help: evil, Options: []Option{{"x", evil}, {evil, ""}},
+		Check: func(string) error { return errors.New(evil) }}}
 	m := newForm(fields, terminal.Bare())
 	follow(m, m.Init())
 	send(m, tea.WindowSizeMsg{Width: 60, Height: 20})
@@ -455,7 +457,8 @@ func TestATextStopsWhereTheScreenIsFull(t *testing.T) {
 // no letter once a text is begun.
 func TestALetterInsteadOfAnAnswer(t *testing.T) {
 	elsewhere := []Option{{"d", "what does it do?"}, {"r", "look again"}}
-	fields := []Field{{Key: "length", Title: "Length", Optional: true, Instead: elsewhere}, {Key: "add", Title: "Add?", Confirm: true, Instead: elsewhere}}
+	fields := []Field{{Key: "length", Title: "Length", Optional: true, Instead: elsewhere},
+		{Key: "add", Title: "Add?", Confirm: true, Instead: elsewhere}}
 	for _, row := range []struct {
 		why, lines string
 		want       Answers

@@ -96,7 +96,8 @@ func (b Bars) Alt() string {
 	if n := len(all) - len(parts); n > 0 {
 		more = wording.Sprintf("; and %d more", n)
 	}
-	return wording.Sprintf("Bar chart, %s, %s %s in all: %s%s.", b.Title, number(b.total(), 0), b.counted(), strings.Join(parts, "; "), more)
+	return wording.Sprintf("Bar chart, %s, %s %s in all: %s%s.", b.Title, number(b.total(), 0), b.counted(),
+		strings.Join(parts, "; "), more)
 }
 
 // atMost keeps the first bars of each group, so many at most, and sums up the

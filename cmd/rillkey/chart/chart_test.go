@@ -30,14 +30,17 @@ func examples() map[string]Chart {
 			{Label: "sensitive", Bars: []Bar{{"mayfly", 13, "", Solid}, {"dobsonfly (hellgrammite)", 1, "", Solid}}},
 			{Label: "tolerant", Bars: []Bar{{"midge", 4, "", Open}, {"aquatic worm", 0, "", Open}}},
 		}},
-		"likely": RatingChances{Title: "How likely each rating is", Ratings: []string{"excellent", "good", "fair", "poor"}, Point: "good", Reasons: []Reason{
-			{"doubtful names", []float64{0.002, 0.998, 0, 0}}, {"other samples", []float64{0.2, 0.5, 0.3, 0}},
-		}},
+		"likely": RatingChances{Title: "How likely each rating is", Ratings: []string{"excellent", "good", "fair", "poor"},
+			Point: "good", Reasons: []Reason{
+				{"doubtful names", []float64{0.002, 0.998, 0, 0}}, {"other samples", []float64{0.2, 0.5, 0.3, 0}},
+			}},
 		"gathered": Gathered{Title: "Kinds found against samples taken",
 			Taken: []Step{{1, 2.5, 1, 4}, {2, 5, 5, 8.1}}, Ahead: []Step{{3, 6.7, 5, 11.2}, {4, 7.8, 5, 13.6}, {7, 9.3, 5, 17.6}}},
 		"overtime": OverTime{Title: "This site over time", Index: "Presence index, 3-2-1",
 			Zones: []Zone{{"poor", 0}, {"fair", 11}, {"good", 17}, {"excellent", 23}},
-			Visit: []VisitPoint{{"2023-05-14", f(12), "fair", 1, 4, false}, {"2024-05-12", nil, "too few samples", 0, 0, false}, {"2025-05-18", f(17), "good", 0, 5, false}, {"2026-05-16", f(29), "excellent", 1.5, 6, true}}},
+			Visit: []VisitPoint{{"2023-05-14", f(12), "fair", 1, 4, false},
+				{"2024-05-12", nil, "too few samples", 0, 0, false}, {"2025-05-18", f(17), "good", 0, 5, false},
+				{"2026-05-16", f(29), "excellent", 1.5, 6, true}}},
 	}
 }
 
@@ -207,24 +210,29 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 		long = append(long, Step{i*20 + 1, float64(i), float64(i) / 2, float64(i) * 2})
 	}
 	cases := map[string]Chart{
-		"no bars":           Bars{},
-		"only zeros":        Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 0, "", Solid}, {"b", 0, "", Open}}}}},
-		"one bar":           Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 1, "", Crossed}}}}},
-		"a million":         Bars{Title: "t", Groups: []BarGroup{{Label: hostile, Bars: []Bar{{hostile, 1_000_000, hostile, Striped}, {"b", 1, "", Open}}}}},
+		"no bars":    Bars{},
+		"only zeros": Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 0, "", Solid}, {"b", 0, "", Open}}}}},
+		"one bar":    Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 1, "", Crossed}}}}},
+		"a million": Bars{Title: "t",
+			Groups: []BarGroup{{Label: hostile, Bars: []Bar{{hostile, 1_000_000, hostile, Striped}, {"b", 1, "", Open}}}}},
 		"the largest count": Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", math.MaxInt64, "", Solid}, {"b", -5, "", Solid}}}}},
 		"hundreds of kinds": many,
 		"no ratings":        RatingChances{},
-		"hostile ratings":   RatingChances{Title: hostile, Ratings: []string{hostile, "b"}, Point: hostile, Reasons: []Reason{{hostile, []float64{1, nan}}, {"b", nil}}},
-		"chances of NaN":    RatingChances{Title: "t", Ratings: []string{"a"}, Reasons: []Reason{{"r", []float64{nan}}, {"s", []float64{inf}}}},
-		"nothing gathered":  Gathered{},
-		"one sample":        Gathered{Title: "t", Taken: []Step{{1, 3, 3, 3}}},
-		"a million kinds":   Gathered{Title: hostile, Taken: []Step{{1, 1e6, 1e6, 1e6}}, Ahead: []Step{{2, 2e6, 1e6, 3e6}}},
-		"kinds of NaN":      Gathered{Title: "t", Taken: []Step{{1, nan, nan, inf}, {2, 1, -inf, 2}}},
-		"many samples":      Gathered{Title: "t", Taken: long, Ahead: []Step{{4000, 80, 60, 100}}},
-		"no visits":         OverTime{},
-		"one withheld":      OverTime{Title: "t", Index: hostile, Visit: []VisitPoint{{"2026-05-16", nil, "too few", 0, 0, true}}},
-		"one graded":        OverTime{Title: "t", Index: "i", Zones: []Zone{{hostile, 0}, {hostile, 5}}, Visit: []VisitPoint{{"2026-05-16", f(0), hostile, 1, 2, true}}},
-		"visits of NaN":     OverTime{Title: "t", Index: "i", Zones: []Zone{{"a", nan}, {"b", inf}}, Visit: []VisitPoint{{"x", f(nan), "a", nan, inf, false}, {"2026-05-16", f(inf), "b", 0, 0, false}}},
+		"hostile ratings": RatingChances{
+			Title: hostile, Ratings: []string{hostile, "b"}, Point: hostile, Reasons: []Reason{{hostile, []float64{1, nan}}, {"b", nil}}},
+		"chances of NaN": RatingChances{
+			Title: "t", Ratings: []string{"a"}, Reasons: []Reason{{"r", []float64{nan}}, {"s", []float64{inf}}}},
+		"nothing gathered": Gathered{},
+		"one sample":       Gathered{Title: "t", Taken: []Step{{1, 3, 3, 3}}},
+		"a million kinds":  Gathered{Title: hostile, Taken: []Step{{1, 1e6, 1e6, 1e6}}, Ahead: []Step{{2, 2e6, 1e6, 3e6}}},
+		"kinds of NaN":     Gathered{Title: "t", Taken: []Step{{1, nan, nan, inf}, {2, 1, -inf, 2}}},
+		"many samples":     Gathered{Title: "t", Taken: long, Ahead: []Step{{4000, 80, 60, 100}}},
+		"no visits":        OverTime{},
+		"one withheld":     OverTime{Title: "t", Index: hostile, Visit: []VisitPoint{{"2026-05-16", nil, "too few", 0, 0, true}}},
+		"one graded": OverTime{Title: "t", Index: "i", Zones: []Zone{{hostile, 0}, {hostile, 5}},
+			Visit: []VisitPoint{{"2026-05-16", f(0), hostile, 1, 2, true}}},
+		"visits of NaN": OverTime{Title: "t", Index: "i", Zones: []Zone{{"a", nan}, {"b", inf}},
+			Visit: []VisitPoint{{"x", f(nan), "a", nan, inf, false}, {"2026-05-16", f(inf), "b", 0, 0, false}}},
 	}
 	for name, c := range examples() {
 		cases[name] = c
@@ -259,7 +267,8 @@ func TestRandomChartsFit(t *testing.T) {
 			g.Taken = append(g.Taken, Step{n + 1, k, k - value(), k + value()})
 			o.Zones = append(o.Zones, Zone{label(), from})
 			from += value()
-			v := VisitPoint{Date: fmt.Sprintf("20%02d-%02d-%02d", r.IntN(40), r.IntN(12)+1, r.IntN(28)+1), Rating: label(), Names: value(), Samples: value()}
+			v := VisitPoint{Date: fmt.Sprintf("20%02d-%02d-%02d", r.IntN(40), r.IntN(12)+1, r.IntN(28)+1), Rating: label(),
+				Names: value(), Samples: value()}
 			if r.IntN(3) > 0 {
 				v.Value = f(value())
 			}
@@ -294,7 +303,8 @@ func TestTicksAreRound(t *testing.T) {
 
 // What is summed up for want of room is told in numbers and makes no bar.
 func TestTheRestIsSummedUp(t *testing.T) {
-	b := Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 9, "", Solid}, {"b", 8, "", Solid}, {"c", 7, "", Solid}, {"d", 6, "", Solid}, {"e", 5, "", Solid}}}}}
+	b := Bars{Title: "t", Groups: []BarGroup{
+		{Bars: []Bar{{"a", 9, "", Solid}, {"b", 8, "", Solid}, {"c", 7, "", Solid}, {"d", 6, "", Solid}, {"e", 5, "", Solid}}}}}
 	d := parse(t, b.SVG(Size{80, 16}))
 	if text := strings.Join(d.words, "; "); text != "a; 9 (26\u00a0%); b; 8 (23\u00a0%); 3 more; 18 (51\u00a0%)" || len(d.rects) != 2 {
 		t.Errorf("%d bars and %q", len(d.rects), text)

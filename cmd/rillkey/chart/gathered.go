@@ -46,7 +46,8 @@ func (c Gathered) Data() Data {
 		if i >= len(c.Taken) {
 			what = wording.Of("expected")
 		}
-		d.Rows = append(d.Rows, []string{fmt.Sprint(s.Samples), number(s.Kinds, 1), wording.Sprintf("%s to %s", number(s.Low, 1), number(s.High, 1)), what})
+		d.Rows = append(d.Rows, []string{
+			fmt.Sprint(s.Samples), number(s.Kinds, 1), wording.Sprintf("%s to %s", number(s.Low, 1), number(s.High, 1)), what})
 	}
 	return d
 }
@@ -74,7 +75,8 @@ func (c Gathered) SVG(s Size) string {
 	for _, x := range c.steps() {
 		most, furthest = max(most, finite(x.High), finite(x.Kinds)), max(furthest, x.Samples)
 	}
-	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: wording.Of("samples"), nameY: wording.Of("kinds")})
+	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: wording.Of("samples"),
+		nameY: wording.Of("kinds")})
 	c.band(p, a)
 	line := along(a, c.Taken)
 	p.path(line, style{width: heavy * 0.7})

@@ -31,9 +31,12 @@ func afternoon(t *testing.T, protocol string) (*scoring.Rules, *visit.Visit) {
 	found := func(sample, taxon string, n int) visit.Body {
 		return visit.Identification{Sample: sample, Taxon: taxon, Count: 40 * n, Confidence: 1}
 	}
-	doubtful := visit.Identification{Sample: "3", Taxon: "plecoptera", Count: 80, Confidence: 0.7, Also: []visit.Chance{{Taxon: "baetidae", Probability: 0.3}}}
+	doubtful := visit.Identification{Sample: "3", Taxon: "plecoptera", Count: 80, Confidence: 0.7,
+		Also: []visit.Chance{{Taxon: "baetidae", Probability: 0.3}}}
 	for i, body := range []visit.Body{
-		visit.Sample{Label: "1", Habitat: "riffle", Area: 0.4, Said: visit.Sorted}, visit.Sample{Label: "2", Habitat: "riffle", Area: 0.4, Said: visit.Sorted}, visit.Sample{Label: "3", Habitat: "riffle", Area: 0.4, Said: visit.Sorted},
+		visit.Sample{Label: "1", Habitat: "riffle", Area: 0.4, Said: visit.Sorted},
+		visit.Sample{Label: "2", Habitat: "riffle", Area: 0.4, Said: visit.Sorted},
+		visit.Sample{Label: "3", Habitat: "riffle", Area: 0.4, Said: visit.Sorted},
 		found("1", "baetidae", 9), found("1", "chironomidae", 4), found("2", "baetidae", 1), found("2", "gammaridae", 6),
 		found("3", "hydropsychidae", 7), found("3", "elmidae", 2), found("3", "tipulidae", 1), doubtful, visit.Finish{},
 	} {
@@ -57,7 +60,8 @@ func TestChartsShowTheGradesNumbers(t *testing.T) {
 			all += float64(c.Animals)
 		}
 		for _, c := range g.Found {
-			pair(t, inClasses, c.Label, fmt.Sprintf("%d (%s), %s", c.Animals, plain.Percent(float64(c.Animals)/all), plain.Count(len(c.Kinds), "kind")))
+			pair(t, inClasses, c.Label, fmt.Sprintf("%d (%s), %s", c.Animals, plain.Percent(float64(c.Animals)/all),
+				plain.Count(len(c.Kinds), "kind")))
 			for _, k := range c.Kinds {
 				pair(t, inKinds, k.Label, fmt.Sprintf("%d (%s)", k.Count, plain.Percent(float64(k.Count)/all)))
 			}
@@ -108,7 +112,8 @@ func TestTheCurveIsThatOfTheIncidence(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, last := c.last(); last.Kinds != g.Effort.Forecast.Expected || last.Low != g.Effort.Forecast.Low || last.High != g.Effort.Forecast.High {
+	if _, last := c.last(); last.Kinds != g.Effort.Forecast.Expected || last.Low != g.Effort.Forecast.Low ||
+		last.High != g.Effort.Forecast.High {
 		t.Errorf("the curve ends at %+v, the outlook at %+v", last, g.Effort.Forecast)
 	}
 	dots := parse(t, c.SVG(Size{88, 60})).dots[2:] // two in the legend
@@ -145,7 +150,8 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		files = append(files, file)
 		v.Events = v.Events[:len(v.Events)-3]
 	}
-	table := series.Grade(rules, series.FileSource{Files: files, Open: visit.Read}, series.Options{Today: time.Date(2026, 7, 1, 0, 0, 0, 0, time.UTC), Workers: 1})
+	table := series.Grade(rules, series.FileSource{Files: files, Open: visit.Read},
+		series.Options{Today: time.Date(2026, 7, 1, 0, 0, 0, 0, time.UTC), Workers: 1})
 	c := History(table.Rows, rules.Scheme("presence"), "visit002")
 	if len(c.Visit) != 3 || !c.Visit[2].This || c.Visit[0].This || len(c.Zones) != 4 {
 		t.Fatalf("%+v %q", c, table.Problems)
@@ -155,7 +161,8 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		if len(row.Between) > 0 {
 			word = "between " + row.Between[0] + " and " + row.Between[1]
 		}
-		if *got.Value != *row.Value || got.Rating != word || got.Date != row.Visit.Date || math.Abs(got.Samples-1.96*(*row.Samples)) > 1e-3*got.Samples || math.Abs(got.Names-1.96*(*row.Names)) > 1e-9 {
+		if *got.Value != *row.Value || got.Rating != word || got.Date != row.Visit.Date ||
+			math.Abs(got.Samples-1.96*(*row.Samples)) > 1e-3*got.Samples || math.Abs(got.Names-1.96*(*row.Names)) > 1e-9 {
 			t.Errorf("%+v is drawn as %+v", row, got)
 		}
 	}

@@ -41,7 +41,8 @@ func (v VisitPoint) text() string {
 
 // Data is every visit.
 func (c OverTime) Data() Data {
-	d := Data{Head: []string{wording.Of("visit"), wording.Of("value"), wording.Of("rating"), wording.Of("doubtful names"), wording.Of("other samples")}}
+	d := Data{Head: []string{wording.Of("visit"), wording.Of("value"), wording.Of("rating"), wording.Of("doubtful names"),
+		wording.Of("other samples")}}
 	for _, v := range c.Visit {
 		if v.Value == nil {
 			d.Rows = append(d.Rows, []string{v.Date, wording.Of("no grade"), v.Rating, "", ""})

@@ -45,8 +45,10 @@ type pen struct {
 func newPen(s Size, title, alt string) *pen {
 	p := &pen{size: s}
 	w, h := mm(s.Width), mm(s.Height)
-	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` + html.EscapeString(plain.Printable(alt)) + `" width="` +
-		w + `mm" height="` + h + `mm" viewBox="0 0 ` + w + " " + h + `" font-family="sans-serif" fill="none" stroke="` + ink + `" stroke-width="` + mm(thin) + `">`)
+	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` +
+		html.EscapeString(plain.Printable(alt)) + `" width="` +
+		w + `mm" height="` + h + `mm" viewBox="0 0 ` + w + " " + h + `" font-family="sans-serif" fill="none" stroke="` + ink +
+		`" stroke-width="` + mm(thin) + `">`)
 	p.b.WriteString("<title>" + html.EscapeString(plain.Printable(title)) + "</title>")
 	return p
 }

@@ -199,7 +199,8 @@ func (s Sketch) Text(cols int, _ bool) []string {
 	places := slices.Clone(s.Places)
 	slices.SortStableFunc(places, func(a, b Place) int { return cmp.Compare(b.Latitude, a.Latitude) })
 	for _, p := range places {
-		lines = append(lines, wrap(fmt.Sprintf("%s: %s, %s", p.Name, degrees(p.Latitude, "N", "S"), degrees(p.Longitude, "E", "W")), cols, 2)...)
+		lines = append(lines, wrap(fmt.Sprintf("%s: %s, %s", p.Name, degrees(p.Latitude, "N", "S"),
+			degrees(p.Longitude, "E", "W")), cols, 2)...)
 	}
 	return lines
 }

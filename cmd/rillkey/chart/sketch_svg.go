@@ -81,7 +81,8 @@ func (s Sketch) marks(p *pen, g ground) {
 		}
 		if place.This {
 			const r = 2
-			p.path([]point{{at.x - r, at.y - r}, {at.x + r, at.y - r}, {at.x + r, at.y + r}, {at.x - r, at.y + r}}, style{width: medium, closed: true})
+			p.path([]point{{at.x - r, at.y - r}, {at.x + r, at.y - r}, {at.x + r, at.y + r}, {at.x - r, at.y + r}},
+				style{width: medium, closed: true})
 		}
 	}
 }

@@ -78,7 +78,8 @@ func TestRandomSketchesFit(t *testing.T) {
 		for i := range 1 + random.IntN(70) {
 			s.Places = append(s.Places, Place{
 				Number: i + 1, Name: strings.Repeat(hostile, random.IntN(2)) + fmt.Sprintf("Mill %d", i), Hollow: random.IntN(2) == 0,
-				Latitude: min(90, 54+spread*random.NormFloat64()), Longitude: -2 + spread*random.NormFloat64(), This: i == 0, Rough: float64(random.IntN(8)/7) * 9000,
+				Latitude: min(90, 54+spread*random.NormFloat64()), Longitude: -2 + spread*random.NormFloat64(), This: i == 0,
+				Rough: float64(random.IntN(8)/7) * 9000,
 			})
 		}
 		size := Size{60 + 60*random.Float64(), 45 + 60*random.Float64()}

@@ -25,7 +25,8 @@ func TestTheDeskShowsItToThisMachineAlone(t *testing.T) {
 	hostile := "<script>alert(1)</script>\x1b[2J"
 	d := &Desk{Hosts: []string{"127.0.0.1:8017"}, Look: func(context.Context) (Sight, error) {
 		return Sight{At: time.Unix(0, 0), News: []network.Came{{Group: hostile, Visits: 3}},
-			Waiting: network.Waiting{Of: 1, Kept: 1, Visits: []network.WaitingVisit{{Site: hostile, Open: true, Undecided: 2, Invaders: []string{hostile}}},
+			Waiting: network.Waiting{Of: 1, Kept: 1,
+				Visits:  []network.WaitingVisit{{Site: hostile, Open: true, Undecided: 2, Invaders: []string{hostile}}},
 				Refused: []network.Refusal{{Reason: hostile}}, Alarms: []network.Alarm{{Site: hostile}}},
 			Agreement: []network.Agreement{{Groups: [2]string{hostile, "b"}, Pairs: 2}}}, nil
 	}}
@@ -37,7 +38,8 @@ func TestTheDeskShowsItToThisMachineAlone(t *testing.T) {
 	if strings.Contains(body, "<script") || strings.Contains(body, "\x1b") {
 		t.Errorf("markup or a control character came through: %s", body)
 	}
-	if p := w.Header().Get("Content-Security-Policy"); !strings.HasPrefix(p, "default-src 'none'; style-src 'sha256-") || strings.Contains(p, "unsafe") {
+	if p := w.Header().Get("Content-Security-Policy"); !strings.HasPrefix(p, "default-src 'none'; style-src 'sha256-") ||
+		strings.Contains(p, "unsafe") {
 		t.Errorf("the policy is %s", p)
 	}
 	for _, c := range []struct {

@@ -175,7 +175,8 @@ func copepod(k *sketch) {
 	sides(func(s float64) {
 		k.Line(pt{X: 0.94, Y: s * 0.02}, pt{X: 1.02, Y: s * 0.05}, pt{X: 1.2, Y: s * 0.09})
 		k.Line(pt{X: 1.02, Y: s * 0.05}, pt{X: 1.19, Y: s * 0.03})
-		k.Toned(pt{X: 0.6, Y: s * 0.07}, pt{X: 0.7, Y: s * 0.2}, pt{X: 0.88, Y: s * 0.22}, pt{X: 0.92, Y: s * 0.13}, pt{X: 0.76, Y: s * 0.07})
+		k.Toned(pt{X: 0.6, Y: s * 0.07}, pt{X: 0.7, Y: s * 0.2}, pt{X: 0.88, Y: s * 0.22}, pt{X: 0.92, Y: s * 0.13},
+			pt{X: 0.76, Y: s * 0.07})
 	})
 	k.Blob(mirrored(0.5, 0.06, 0.6, 0.055, 0.8, 0.04, 0.95, 0.035, 0.97, 0.01)...)
 	k.part(pt{X: 0.35, Y: -0.18}, "outline", "flat", "rings", "skin", "pattern", "plates", "hair")

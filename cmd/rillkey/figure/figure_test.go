@@ -267,7 +267,8 @@ func TestTraitsWithoutStrokesAreNotDrawn(t *testing.T) {
 	c, err := taxa.Load(fstest.MapFS{
 		"traits.toml": {Data: []byte("[trait.song]\nquestion = \"What song?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\n" +
 			"state.high = { label = \"high\" }\nstate.low = { label = \"low\" }\n")},
-		"birds.toml": {Data: []byte("[taxon.reed]\nrank = \"order\"\nscientific = \"Reed\"\nlength_mm = [9, 12]\nsource = \"invented\"\ntraits = { song = \"low\" }\n")},
+		"birds.toml": {Data: []byte("[taxon.reed]\nrank = \"order\"\nscientific = \"Reed\"\nlength_mm = [9, 12]\n" +
+			"source = \"invented\"\ntraits = { song = \"low\" }\n")},
 	}, "own")
 	if err != nil {
 		t.Fatal(err)

@@ -112,7 +112,8 @@ func TestKindsDiffer(t *testing.T) {
 func TestAGroupIsShownByMostOfIt(t *testing.T) {
 	c := catalog(t)
 	a := NewAtlas(c, nil)
-	for group, first := range map[string]*plan{"gastropoda": planSnail, "coleoptera": planArmoured, "hemiptera": planBug, "mollusca": planSnail} {
+	for group, first := range map[string]*plan{
+		"gastropoda": planSnail, "coleoptera": planArmoured, "hemiptera": planBug, "mollusca": planSnail} {
 		of := a.shownBy(c.Taxon(group))
 		if p := a.look(of[0]).plan(); p != first {
 			t.Errorf("%s begins with %s, a %s", group, of[0].ID, p.name)

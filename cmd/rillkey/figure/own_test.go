@@ -17,7 +17,8 @@ func TestAnAuthorsDrawingIsShown(t *testing.T) {
 	c, err := taxa.Load(fstest.MapFS{
 		"traits.toml": {Data: []byte(ownTraits + "state.6 = { label = \"six\" }\nstate.0 = { label = \"none\" }\n")},
 		"taxa.toml":   {Data: []byte("[taxon.x]\nrank = \"order\"\nscientific = \"X\"\nsource = \"b\"\nfigure = \"x.svg\"\n")},
-		"x.svg":       {Data: []byte(`<svg><g stroke="#000" fill="none"><path d="M900 900L990 900"/><path d="M900 900L900 990"/></g></svg>`)},
+		"x.svg": {Data: []byte(
+			`<svg><g stroke="#000" fill="none"><path d="M900 900L990 900"/><path d="M900 900L900 990"/></g></svg>`)},
 	}, "")
 	if err != nil {
 		t.Fatal(err)

@@ -52,7 +52,8 @@ func (k *sketch) shedSkin() {
 	})
 	k.Blob(mirrored(0.01, 0.03, 0.02, 0.08, 0.08, 0.1, 0.14, 0.08, 0.15, 0.02)...)
 	k.Shaded(pt{X: 0.05}, pt{X: 0.18, Y: -0.035}, pt{X: 0.32, Y: -0.055}, pt{X: 0.5}, pt{X: 0.32, Y: 0.055}, pt{X: 0.18, Y: 0.035})
-	k.Curve(pt{X: 0.05}, pt{X: 0.18, Y: -0.035}, pt{X: 0.32, Y: -0.055}, pt{X: 0.5}, pt{X: 0.32, Y: 0.055}, pt{X: 0.18, Y: 0.035}, pt{X: 0.05})
+	k.Curve(pt{X: 0.05}, pt{X: 0.18, Y: -0.035}, pt{X: 0.32, Y: -0.055}, pt{X: 0.5}, pt{X: 0.32, Y: 0.055},
+		pt{X: 0.18, Y: 0.035}, pt{X: 0.05})
 	k.Texture(func() { // the linings of its air tubes
 		for i := range 4 {
 			x := 0.16 + 0.07*float64(i)
@@ -139,7 +140,8 @@ func hydra(k *sketch) {
 	k.part(pt{X: 0.5, Y: -0.2}, "outline", "flat", "rings", "skin", "pattern", "posture")
 	k.Part("outline", "body")
 	top := pt{X: 0.5, Y: -0.5}
-	k.Blob(pt{X: 0.47, Y: 0.3}, pt{X: 0.46, Y: -0.1}, pt{X: 0.45, Y: -0.46}, top, pt{X: 0.55, Y: -0.46}, pt{X: 0.54, Y: -0.1}, pt{X: 0.53, Y: 0.3})
+	k.Blob(pt{X: 0.47, Y: 0.3}, pt{X: 0.46, Y: -0.1}, pt{X: 0.45, Y: -0.46}, top, pt{X: 0.55, Y: -0.46}, pt{X: 0.54, Y: -0.1},
+		pt{X: 0.53, Y: 0.3})
 	k.part(pt{X: 0.5, Y: 0.3}, "hind", "suckers", "tails", "legs", "gills")
 	k.Part("outline")
 	k.Curve(pt{X: 0.2, Y: 0.34}, pt{X: 0.5, Y: 0.3}, pt{X: 0.8, Y: 0.34})

@@ -5,7 +5,8 @@ package figure
 // moves is drawn as a bean with arrows.
 var signs = map[string]func(k *sketch, state string){
 	"flat": flatSign, "skin": skinSign, "colour": colourSign,
-	"living": livingSign, "move": moveSign, "dart": dartSign, "stroke": strokeSign, "upside": upsideSign, "surface": surfaceSign, "land": landSign,
+	"living": livingSign, "move": moveSign, "dart": dartSign, "stroke": strokeSign, "upside": upsideSign,
+	"surface": surfaceSign, "land": landSign,
 	"claws": clawsSign, "foot": footSign, "gill-mark": gillSign, "mask": maskSign, "retreat": retreatSign,
 	"tusks": tusksSign, "air-spots": airSign, "lid": lidSign, "wall": wallSign, "backbone": backboneSign, "case": caseSign,
 	"neck-horn": hornSign, "collar": collarSign, "eye-dots": eyeDotsSign, "humps": humpsSign, "hair": hairSign, "pattern": patternSign,

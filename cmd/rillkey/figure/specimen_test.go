@@ -20,7 +20,8 @@ func TestAnAnimalIsBuiltAsItsKind(t *testing.T) {
 	}
 	atlas := NewAtlas(catalog, sound)
 	usual := map[*plan]bool{} // builds that stand for a kind of their own
-	for _, p := range []*plan{planFlea, planLeech, planFlatworm, planWorm, planBug, planScud, planSowbug, planCrayfish, planShrimp, planMite} {
+	for _, p := range []*plan{planFlea, planLeech, planFlatworm, planWorm, planBug, planScud, planSowbug, planCrayfish,
+		planShrimp, planMite} {
 		usual[p] = true
 	}
 	r := rand.New(rand.NewPCG(9001, 1))
@@ -75,7 +76,8 @@ func TestStatesThatAreDrawnAlike(t *testing.T) {
 		alone       bool // its state is told from every other
 	}{
 		{"perlidae", "tails", true}, {"perlidae", "colour", false}, {"coenagrionidae", "hind", true}, {"cyrenidae", "valves", true},
-		{"heptageniidae", "flat", false}, {"heptageniidae", "tail-length", true}, {"coenagrionidae", "oars", true}, {"tipulidae", "move", false}, {"perlidae", "no such trait", false},
+		{"heptageniidae", "flat", false}, {"heptageniidae", "tail-length", true}, {"coenagrionidae", "oars", true},
+		{"tipulidae", "move", false}, {"perlidae", "no such trait", false},
 	} {
 		kind := catalog.Taxon(one.kind)
 		states, _ := atlas.Alike(kind, atlas.look(kind).traits(), one.trait)

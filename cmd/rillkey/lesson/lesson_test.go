@@ -298,7 +298,8 @@ func TestWhoComesToNoNameIsToldWhatToKnowItBy(t *testing.T) {
 	l.Do("s")
 	l.Do("s")
 	p := l.Now()
-	if !strings.HasPrefix(p.Title, "No name this time: it is ") || len(p.Before) == 0 || !strings.HasPrefix(p.Before[0].Words, "Know it by: ") ||
+	if !strings.HasPrefix(p.Title, "No name this time: it is ") || len(p.Before) == 0 ||
+		!strings.HasPrefix(p.Before[0].Words, "Know it by: ") ||
 		len(p.Drawings()) != 1 {
 		t.Errorf("%q %v, %d drawings", p.Title, p.Before, len(p.Drawings()))
 	}

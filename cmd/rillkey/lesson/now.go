@@ -32,7 +32,8 @@ func (l *Lesson) page() Page {
 	case l.helping:
 		return l.helpPage()
 	case l.looking:
-		return Page{Title: wording.Of("A closer look"), Before: l.closerTexts(), Picture: l.picture(l.setOff()), Go: wording.Of("back to the question")}
+		return Page{Title: wording.Of("A closer look"), Before: l.closerTexts(), Picture: l.picture(l.setOff()),
+			Go: wording.Of("back to the question")}
 	case l.stage == meeting:
 		return l.meetingPage()
 	case l.stage == walking:
@@ -76,7 +77,8 @@ func (l *Lesson) seen() (out []Text) {
 	switch l.Source {
 	case practice.Tray:
 		return append(out, Text{Words: wording.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
-			Text{Advice: true, Words: wording.Of("Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water.")})
+			Text{Advice: true, Words: wording.Of(
+				"Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water.")})
 	case practice.Words:
 		out = append(out, Text{Words: wording.Sprintf("You see: %s", l.glance())})
 	case practice.Drawing:
@@ -144,7 +146,8 @@ func (l *Lesson) walkingPage() Page {
 		switch {
 		case l.Test != "" && k.Answer == again:
 		case l.Test != "" && k.Answer == stop:
-			p.Keys = append(p.Keys, Key{stop, wording.Of("end here"), wording.Of("end the questions; a name that is not close enough is told first.")})
+			p.Keys = append(p.Keys, Key{
+				stop, wording.Of("end here"), wording.Of("end the questions; a name that is not close enough is told first.")})
 		default:
 			p.Keys = append(p.Keys, Key{k.Answer, k.Short, k.Long})
 		}

@@ -320,11 +320,13 @@ func (m *screen) foot() []string {
 	p := m.now()
 	switch {
 	case m.typing:
-		return []string{terminal.Cut(wording.Sprintf("Its name: %s_", m.typed), m.width), terminal.Cut(wording.Of("Enter: that is it   Esc: back"), m.width)}
+		return []string{terminal.Cut(wording.Sprintf("Its name: %s_", m.typed), m.width),
+			terminal.Cut(wording.Of("Enter: that is it   Esc: back"), m.width)}
 	case m.leaving:
 		return terminal.Wrap(wording.Of("Press q once more to leave; any other key goes on. All but this animal is saved."), m.width)
 	case m.viewing:
-		return m.keys([]Key{{Sign: wording.Of("arrows"), Short: wording.Of("next drawing")}, {Sign: enlarge, Short: wording.Of("back to the words")}})
+		return m.keys([]Key{{Sign: wording.Of("arrows"), Short: wording.Of("next drawing")},
+			{Sign: enlarge, Short: wording.Of("back to the words")}})
 	}
 	var keys []Key
 	if p.Go != "" {

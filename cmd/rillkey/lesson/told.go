@@ -28,7 +28,8 @@ func (l *Lesson) tell() {
 		return
 	}
 	l.stage = telling
-	l.lesson = Page{Title: l.verdict(), Go: wording.Of("next animal"), Keys: []Key{{leave, wording.Of("leave"), wording.Of("end the sitting; all so far is saved.")}}}
+	l.lesson = Page{Title: l.verdict(), Go: wording.Of("next animal"),
+		Keys: []Key{{leave, wording.Of("leave"), wording.Of("end the sitting; all so far is saved.")}}}
 	l.tellMisread(wrong)
 	l.tellApart()
 	if len(l.lesson.Before) == 0 {

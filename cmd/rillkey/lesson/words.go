@@ -117,10 +117,12 @@ func (l *Lesson) toldOf(trait string) string {
 func (l *Lesson) closerTexts() (out []Text) {
 	for _, t := range l.close {
 		state, known := l.animal.Shows[t.ID]
-		how := map[taxa.Look]string{taxa.Eye: wording.Of("You look again"), taxa.Lens: wording.Of("Through the lens"), taxa.Patience: wording.Of("You wait until it moves")}[t.Look]
+		how := map[taxa.Look]string{taxa.Eye: wording.Of("You look again"), taxa.Lens: wording.Of("Through the lens"),
+			taxa.Patience: wording.Of("You wait until it moves")}[t.Look]
 		switch {
 		case !l.told[t.ID]:
-			out = append(out, Text{Words: wording.Sprintf("%s: see the drawing, where a pointer is at it. %s", how, plain.OneLine(t.Question))})
+			out = append(out, Text{Words: wording.Sprintf("%s: see the drawing, where a pointer is at it. %s", how,
+				plain.OneLine(t.Question))})
 		case !known:
 			out = append(out, Text{Words: wording.Sprintf("%s: nobody could tell. (%s)", how, plain.OneLine(t.Question))})
 		default:

@@ -55,7 +55,8 @@ func CoverNames() (names []string) {
 // EmbeddedCover is the cover of the name, one of [CoverNames].
 func EmbeddedCover(name string) (*Cover, error) {
 	if !slices.Contains(CoverNames(), name) {
-		return nil, fmt.Errorf("there are no words for %s; there are some for %s, or name a file of your own", plain.Quote(name), plain.And(CoverNames()))
+		return nil, fmt.Errorf("there are no words for %s; there are some for %s, or name a file of your own",
+			plain.Quote(name), plain.And(CoverNames()))
 	}
 	return LoadCover(covers, path.Join("covers", name+".toml"), name)
 }
@@ -151,6 +152,7 @@ func (r *coverReader) check(t *authored.Table, key, text string, more []string) 
 		}
 	}
 	if found := unasked.FindString(text); found != "" {
-		t.Fail(key, "unasked", plain.Quote(found)+": a grade never speaks on drinking or swimming", "leave it out; the page says itself that it does not")
+		t.Fail(key, "unasked", plain.Quote(found)+": a grade never speaks on drinking or swimming",
+			"leave it out; the page says itself that it does not")
 	}
 }

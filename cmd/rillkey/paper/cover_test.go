@@ -104,9 +104,10 @@ points = ["Come along."]
 		"open blank":            {"{site}", "{site", "c.toml:3:9: unknown-blank"},
 		"a word in the opening": {"{site}", "{word}", `c.toml:3:9: unknown-blank: nothing stands for "{word}" here`},
 		"without the word":      {"It is {word}.", "It is fine.", "c.toml:6:8: no-blank: the answer lacks {word}"},
-		"swimming":              {"Come along.", "Children may swim here.", `c.toml:12:10: unasked: "swim": a grade never speaks on drinking or swimming`},
-		"no answer":             {"[answer]", "[answers]", "answer"},
-		"something else":        {`source = "us"`, "source = \"us\"\ncolour = \"red\"", "c.toml:5"},
+		"swimming": {"Come along.", "Children may swim here.",
+			`c.toml:12:10: unasked: "swim": a grade never speaks on drinking or swimming`},
+		"no answer":      {"[answer]", "[answers]", "answer"},
+		"something else": {`source = "us"`, "source = \"us\"\ncolour = \"red\"", "c.toml:5"},
 	} {
 		text := strings.ReplaceAll(sound, tt.old, tt.new)
 		c, err := LoadCover(fstest.MapFS{"c.toml": {Data: []byte(text)}}, "c.toml", "c.toml")

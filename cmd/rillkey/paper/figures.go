@@ -27,7 +27,8 @@ func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 	p.Style(figuresStyle)
 	p.Text("", wording.Of("Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
 		"of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an "+
-		"animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to the longest."))
+		"animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to "+
+		"the longest."))
 	atlas := figure.NewAtlas(catalog, key)
 	for _, group := range byOrder(catalog, catalog.Taxa()) {
 		p.Section(group.name)

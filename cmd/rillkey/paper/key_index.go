@@ -32,7 +32,8 @@ func (e entry) Beside() string {
 // to stop at, by the alphabet, with where they are in the key.
 func (k *keyPage) index() {
 	k.Section(wording.Of("Index of names"))
-	k.Text("note", wording.Of("A number with a letter is where the key ends in that name; \"begins at\" is where all that follows belongs to it."))
+	k.Text("note", wording.Of("A number with a letter is where the key ends in that name; \"begins at\" is where all that "+
+		"follows belongs to it."))
 	k.put("index", k.entries())
 	k.End()
 }

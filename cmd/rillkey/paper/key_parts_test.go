@@ -198,7 +198,8 @@ func TestTextOfAKeyAndItsTaxaStaysText(t *testing.T) {
 	var changes []string
 	for _, text := range []string{
 		"One pond", "hard wing covers", "Legs\"", "No legs.", "Wait until it waves.", "Let them fan out in a finger of water.",
-		"pondling\"", "Pondlinga", "two-tail\"", "Bicaudidae", "pond fork", "Pennidae", "Plumidae", "It pinches: use a spoon.", "pond edges", "A plume has feathers.", "two tails",
+		"pondling\"", "Pondlinga", "two-tail\"", "Bicaudidae", "pond fork", "Pennidae", "Plumidae",
+		"It pinches: use a spoon.", "pond edges", "A plume has feathers.", "two tails",
 	} {
 		plain, quote := strings.CutSuffix(text, `"`)
 		if changes = append(changes, text, plain+bad); quote {

@@ -50,7 +50,8 @@ func TestAStrangerNamesTheDemoAnimalsOnPaper(t *testing.T) {
 				want = catalog.Taxon(v.Taxon).Name()
 				named++
 			}
-			if got, way := s.name(catalog.Taxon(f.Taxon), f.Unsure); got != want && !slices.Contains(strings.Split(got, " or "), want) { // the program asks on within a set
+			if got, way := s.name(catalog.Taxon(f.Taxon), f.Unsure); got != want && !slices.Contains(strings.Split(got, " or "), want) {
+				// the program asks on within a set
 				t.Errorf("%s: on paper %q by %v, by the program %q by %v", f.Taxon, got, way, want, q.Path())
 			}
 		}
@@ -97,7 +98,8 @@ func (s stranger) fits(animal *taxa.Taxon, unsure []string, l printedLead) bool 
 				continue
 			}
 			return !slices.ContainsFunc(lead.Conditions, func(c couplets.Condition) bool {
-				return slices.Contains(unsure, c.Trait) || !slices.ContainsFunc(animal.States(c.Trait), func(w taxa.Weight) bool { return slices.Contains(c.States, w.State) })
+				return slices.Contains(unsure, c.Trait) ||
+					!slices.ContainsFunc(animal.States(c.Trait), func(w taxa.Weight) bool { return slices.Contains(c.States, w.State) })
 			})
 		}
 	}

@@ -90,7 +90,8 @@ func TestThePrintedKeyIsTheKey(t *testing.T) {
 				t.Fatalf("%s: couplet %q has number %q and %d leads", name, c.ID, s.number, len(s.leads))
 			}
 			for j, l := range s.leads {
-				want := printedLead{label: c.ID + c.Leads[j].Letter, words: oneLine(c.Leads[j].Text), to: c.Leads[j].To, drawing: oneLine(c.Leads[j].Text)}
+				want := printedLead{label: c.ID + c.Leads[j].Letter, words: oneLine(c.Leads[j].Text), to: c.Leads[j].To,
+					drawing: oneLine(c.Leads[j].Text)}
 				for _, id := range c.Leads[j].Taxa {
 					want.names = append(want.names, catalog.Taxon(id).Name())
 				}
@@ -184,7 +185,8 @@ func TestKeyPageHoldsTogether(t *testing.T) {
 			t.Errorf("%s: only %d links", name, len(links))
 		}
 		for _, s := range page.named("svg") {
-			if s.attributes["aria-hidden"] != "true" && (s.attributes["role"] != "img" || len(s.named("title")) == 0 || s.named("title")[0].read() == "") {
+			if s.attributes["aria-hidden"] != "true" &&
+				(s.attributes["role"] != "img" || len(s.named("title")) == 0 || s.named("title")[0].read() == "") {
 				t.Errorf("%s: a drawing has no words", name)
 			}
 		}
@@ -199,7 +201,8 @@ func TestKeyPageHoldsTogether(t *testing.T) {
 			}
 		}
 		if len(page.all(func(n *node) bool {
-			return slices.Contains([]string{"script", "link", "img", "iframe"}, n.name) || n.attributes["src"] != "" || n.attributes["tabindex"] != ""
+			return slices.Contains([]string{"script", "link", "img", "iframe"}, n.name) || n.attributes["src"] != "" ||
+				n.attributes["tabindex"] != ""
 		})) > 0 || regexp.MustCompile(`url\(|@import`).MatchString(page.named("style")[0].children[0].text) {
 			t.Errorf("%s: the page needs something from elsewhere, or changes the order of the tab key", name)
 		}

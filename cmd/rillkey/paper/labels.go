@@ -92,7 +92,8 @@ func (p *Page) strips(class string, abreast int, labels []tag) {
 func (l Labels) trays() (out []tag) {
 	if l.Visit == nil {
 		for range l.Trays {
-			out = append(out, tag{{"big", wording.Of("Sample ____")}, {"fill", wording.Of("Site and day:")}, {"fill", wording.Of("Habitat:")}, {"fill", wording.Of("Sorted by:")}})
+			out = append(out, tag{{"big", wording.Of("Sample ____")}, {"fill", wording.Of("Site and day:")},
+				{"fill", wording.Of("Habitat:")}, {"fill", wording.Of("Sorted by:")}})
 		}
 		return out
 	}
@@ -102,7 +103,8 @@ func (l Labels) trays() (out []tag) {
 			{"fill", wording.Of("Sorted by:")}, {"fill", wording.Of("Cells sorted, of:")}})
 	}
 	if len(out) == 0 {
-		out = []tag{{{"big", wording.Of("Sample ____")}, {"", fits(h.Site, 100)}, {"fill", wording.Sprintf("%s, habitat:", h.Date)}, {"fill", wording.Of("Sorted by:")}}}
+		out = []tag{{{"big", wording.Of("Sample ____")}, {"", fits(h.Site, 100)},
+			{"fill", wording.Sprintf("%s, habitat:", h.Date)}, {"fill", wording.Of("Sorted by:")}}}
 	}
 	return out
 }
@@ -141,7 +143,8 @@ func (l Labels) vials() (out []tag) {
 		}
 		out = append(out, tag{
 			{"", l.place()}, {"", where}, {"name", fits(doubt(s), 38)},
-			{"", wording.Sprintf("Coll. %s", fits(strings.Join(l.Visit.Header.People, ", "), 34))}, {"", wording.Sprintf("Det. %s [%s]", fits(who[s.Record], 14), s.Record)},
+			{"", wording.Sprintf("Coll. %s", fits(strings.Join(l.Visit.Header.People, ", "), 34))},
+			{"", wording.Sprintf("Det. %s [%s]", fits(who[s.Record], 14), s.Record)},
 		})
 	}
 	return out
@@ -157,7 +160,8 @@ func (l Labels) slips() (out []tag) {
 		}
 		out = append(out, tag{
 			{"name", wording.Sprintf("[%s] We held it for: %s", s.Record, fits(doubt(s), 60))}, {"", l.place()}, {"", where},
-			{"fill", wording.Of("What it is:")}, {"fill", wording.Of("Determined by, on:")}, {"fill", wording.Of("The specimen is kept at:")},
+			{"fill", wording.Of("What it is:")}, {"fill", wording.Of("Determined by, on:")},
+			{"fill", wording.Of("The specimen is kept at:")},
 			{"", wording.Sprintf("Please send this slip back to: %s", strings.Repeat("_", 20))},
 		})
 	}

@@ -17,11 +17,13 @@ func labelled(site, who string) Labels {
 	return Labels{
 		Visit: &visit.Visit{
 			Header: visit.Header{Site: site, Date: "2026-05-16", People: []string{who}},
-			Events: []visit.Event{{ID: "s1", Time: at, Body: visit.Sample{Label: "1", Habitat: "riffle"}}, {ID: "s2", Time: at, Body: visit.Sample{Label: "2", Habitat: "pool"}}},
+			Events: []visit.Event{{ID: "s1", Time: at, Body: visit.Sample{Label: "1", Habitat: "riffle"}},
+				{ID: "s2", Time: at, Body: visit.Sample{Label: "2", Habitat: "pool"}}},
 		},
 		Again: []scoring.RecheckRecord{
 			{Record: "r1", Sample: "1", Cell: "B4", Taxon: "perlidae", Name: "golden stonefly", Count: 2},
-			{Record: "r2", Sample: "2", Count: 1, Name: "set aside", Rivals: []scoring.Rival{{Name: "crane fly", Chance: 0.5}, {Name: "midge", Chance: 0.4}}},
+			{Record: "r2", Sample: "2", Count: 1, Name: "set aside",
+				Rivals: []scoring.Rival{{Name: "crane fly", Chance: 0.5}, {Name: "midge", Chance: 0.4}}},
 			{Record: "r3", Sample: "2", Count: 1, Name: "set aside"},
 		},
 		Rows: 2, Cells: 3, Blank: 5,
@@ -83,7 +85,8 @@ func TestTextOfAVisitStaysTextOnALabelAndFits(t *testing.T) {
 
 // A4 leaves 190 mm beside its margins, Letter 195.9.
 func TestLabelsFitBothSizesOfPaper(t *testing.T) {
-	for class, abreast := range map[string]int{"tray": traysAbreast, "cell": cellsAbreast, "vial": vialsAbreast, "empty": vialsAbreast, "slip": slipsAbreast} {
+	for class, abreast := range map[string]int{
+		"tray": traysAbreast, "cell": cellsAbreast, "vial": vialsAbreast, "empty": vialsAbreast, "slip": slipsAbreast} {
 		m := regexp.MustCompile(fmt.Sprintf(`\.%s li \{ width: (\d+)mm`, class)).FindStringSubmatch(labelStyle)
 		if m == nil {
 			t.Fatalf("%s has no width", class)

@@ -50,7 +50,8 @@ func TestAPageStandsAlone(t *testing.T) {
 		{"it fits a phone", strings.Contains(page, `name="viewport"`)},
 		{"it has no script", !strings.Contains(page, "<script")},
 		{"it fetches nothing", !regexp.MustCompile(`(src|href)="[^#]|url\(|@import`).MatchString(page)},
-		{"what was begun is ended", strings.Count(page, "<div") == strings.Count(page, "</div") && strings.Count(page, "<section") == strings.Count(page, "</section")},
+		{"what was begun is ended", strings.Count(page, "<div") == strings.Count(page, "</div") &&
+			strings.Count(page, "<section") == strings.Count(page, "</section")},
 		{"no sheet size is forced on a printer", !regexp.MustCompile(`@page[^}]*size`).MatchString(page)},
 	} {
 		if !tc.ok {

@@ -25,8 +25,10 @@ func Group(g *show.PractisedGroup) *Page {
 			strconv.Itoa(met(one, practice.Tray)), one.Last})
 	}
 	p.Table("", wording.Of("After practice, the readiest first"),
-		[]string{wording.Of("Name"), wording.Of("As far as practice tells"), wording.Of("Wrong names expected"), wording.Of("Animals met"), wording.Of("Of them real"), wording.Of("Last")}, rows)
-	p.Text("", wording.Sprintf("Ready alone: up to %.0f wrong names in 100 expected; by twos: up to %.0f. A trainer's rule of thumb (memory).",
+		[]string{wording.Of("Name"), wording.Of("As far as practice tells"), wording.Of("Wrong names expected"),
+			wording.Of("Animals met"), wording.Of("Of them real"), wording.Of("Last")}, rows)
+	p.Text("", wording.Sprintf("Ready alone: up to %.0f wrong names in 100 expected; by twos: up to %.0f. A trainer's rule of "+
+		"thumb (memory).",
 		100*practice.AloneUpTo, 100*practice.TwosUpTo))
 	p.Section(wording.Of("What the group confuses"))
 	rows = nil
@@ -34,7 +36,8 @@ func Group(g *show.PractisedGroup) *Page {
 		rows = append(rows, []string{t.Question, wording.Sprintf("%d of %d", t.Wrong, t.Looked), strconv.Itoa(t.People)})
 	}
 	if len(rows) > 0 {
-		p.Table("", wording.Of("Features misread, by most people first"), []string{wording.Of("Feature"), wording.Of("Misread"), wording.Of("People")}, rows)
+		p.Table("", wording.Of("Features misread, by most people first"),
+			[]string{wording.Of("Feature"), wording.Of("Misread"), wording.Of("People")}, rows)
 	}
 	if len(g.Mixed) > 0 {
 		p.Heading(wording.Of("Kinds mixed up"))

@@ -43,7 +43,8 @@ func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 		}
 		p.Begin("div", class)
 		if i == 0 {
-			p.Text("living", wording.Of("Living animals only: no empty shell or case, no shed skin, no eggs. Look for both marks; the pointers show where."))
+			p.Text("living", wording.Of(
+				"Living animals only: no empty shell or case, no shed skin, no eggs. Look for both marks; the pointers show where."))
 		}
 		for _, g := range side {
 			p.Section(g.name)

@@ -12,7 +12,8 @@ import (
 )
 
 // notWater is said on every cover, whoever wrote its words.
-const notWater = "This says nothing on whether the water is fit to drink or to swim in. Local rules and the local authority's methods come first."
+const notWater = "This says nothing on whether the water is fit to drink or to swim in. Local rules and the local authority's " +
+	"methods come first."
 
 // cover is the first page for one kind of reader. It says what the report behind it
 // says, in other words.
@@ -105,7 +106,8 @@ func (w *reporting) filled() func(string) string {
 func (w *reporting) coverClasses(c *Cover) (points []string) {
 	for _, g := range w.Grade.Found {
 		if said, ok := c.classes[g.Label]; ok && len(g.Kinds) > 0 {
-			points = append(points, plain.Printable(fmt.Sprintf("%s %s: %s.", plain.Count(len(g.Kinds), "kind"), said, strings.Join(labels(g.Kinds), ", "))))
+			points = append(points, plain.Printable(
+				fmt.Sprintf("%s %s: %s.", plain.Count(len(g.Kinds), "kind"), said, strings.Join(labels(g.Kinds), ", "))))
 		}
 	}
 	return points
@@ -127,9 +129,11 @@ func (w *reporting) coverFacts() [][]string {
 	}
 	switch s := w.main.Sampling; {
 	case s != nil && s.Method == scoring.Clumped:
-		rows = append(rows, []string{wording.Of("95 % because of which sample was taken, clumped as is usual"), wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
+		rows = append(rows, []string{wording.Of("95 % because of which sample was taken, clumped as is usual"),
+			wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	case s != nil:
-		rows = append(rows, []string{wording.Of("95 % because of which samples were taken"), wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
+		rows = append(rows, []string{wording.Of("95 % because of which samples were taken"),
+			wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	}
 	rows = append(rows, w.qualityRows()...)
 	rows = append(rows, []string{wording.Of("conditions of stream and day noted"), fmt.Sprint(len(w.tally.Conditions()))})

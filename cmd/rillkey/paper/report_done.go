@@ -24,12 +24,14 @@ func (w *reporting) done() {
 	}
 	var rows [][]string
 	for _, s := range w.tally.Samples {
-		rows = append(rows, []string{plain.Printable(s.Label), orNot(plain.Printable(s.Habitat)), area(s), show.SortedWords(s.Sample, s.State),
+		rows = append(rows, []string{plain.Printable(s.Label), orNot(plain.Printable(s.Habitat)), area(s),
+			show.SortedWords(s.Sample, s.State),
 			orNot(plain.Printable(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("The samples"), []string{wording.Of("sample"), wording.Of("habitat"), wording.Of("stream bed sampled"), wording.Of("sorted"),
-			wording.Of("net, mesh and effort, as noted"), wording.Of("animals")}, rows)
+		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("The samples"),
+			[]string{wording.Of("sample"), wording.Of("habitat"), wording.Of("stream bed sampled"), wording.Of("sorted"),
+				wording.Of("net, mesh and effort, as noted"), wording.Of("animals")}, rows)
 	}
 	w.conditions()
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
@@ -54,7 +56,8 @@ func (w *reporting) conditions() {
 		w.Text("", wording.Of("Weather, water and bed were not noted: what the animals say cannot be held against them."))
 		return
 	}
-	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Stream and day"), []string{wording.Of("noted"), wording.Of("value"), wording.Of("with")}, rows)
+	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Stream and day"),
+		[]string{wording.Of("noted"), wording.Of("value"), wording.Of("with")}, rows)
 }
 
 func notNoted() string { return wording.Of("not noted") }
@@ -117,7 +120,8 @@ const doubtful = 0.9
 // quality are the figures by which others judge the work.
 func (w *reporting) quality() {
 	w.Section(wording.Of("Quality of the names and counts"))
-	w.Table("dense short", wording.Of("Figures"), []string{wording.Of("figure"), wording.Of("value")}, append(w.qualityRows(), w.agreement()...))
+	w.Table("dense short", wording.Of("Figures"), []string{wording.Of("figure"), wording.Of("value")},
+		append(w.qualityRows(), w.agreement()...))
 	for _, t := range w.Trouble {
 		w.Text("", wording.Sprintf("The file: %s", plain.Printable(t)))
 	}
@@ -163,7 +167,8 @@ func part(n, of int) string {
 // agreement are the figures of the second looks.
 func (w *reporting) agreement() [][]string {
 	a := w.Rules.Agreement(w.Account)
-	rows := [][]string{{wording.Of("records identified a second time, blind"), wording.Sprintf("%d of %d", a.Records, len(w.tally.Records))}}
+	rows := [][]string{{wording.Of("records identified a second time, blind"),
+		wording.Sprintf("%d of %d", a.Records, len(w.tally.Records))}}
 	if a.Records == 0 {
 		return rows
 	}
@@ -179,7 +184,8 @@ func (w *reporting) agreement() [][]string {
 		}
 		return fmt.Sprintf("%.1f%s", *v, unit)
 	}
-	rows = append(rows, []string{wording.Of("of these named differently"), wording.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
+	rows = append(rows, []string{wording.Of("of these named differently"),
+		wording.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
 	if a.Disagreement != nil {
 		rows = append(rows, []string{wording.Sprintf("animals named differently (PTD; look closer above %s %%)",
 			plain.Number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})

@@ -21,7 +21,8 @@ func (w *reporting) feeding() {
 	w.Section(wording.Of("How they feed, and who prevails"))
 	w.Begin("div", "two")
 	if ok {
-		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)}, wording.Of("Animals by way of feeding"))
+		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)},
+			wording.Of("Animals by way of feeding"))
 		said = append([]string{fed(bars)}, said...)
 	}
 	w.Begin("div", "")
@@ -70,8 +71,10 @@ func fed(b chart.Bars) string {
 	if all < fewForShares {
 		return wording.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
 	}
-	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its main way, though many feed in more than one.",
-		plain.Count(int(all), "animal"), plain.Printable(most.Label), plain.Percent(float64(most.Count)/float64(all)), wording.Of(goesWith[most.Label]))
+	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its "+
+		"main way, though many feed in more than one.",
+		plain.Count(int(all), "animal"), plain.Printable(most.Label), plain.Percent(float64(most.Count)/float64(all)),
+		wording.Of(goesWith[most.Label]))
 }
 
 // enduring are the families of mayflies and caddisflies that bear more than the
@@ -101,7 +104,9 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 			}
 			if without > 0 {
 				left := *i.Value - 100*float64(without)/float64(animalsOf(i))
-				said += wording.Sprintf("; %.1f %% without the minnow mayflies, small square-gilled mayflies and net-spinners named, which bear more than the others", max(0, left))
+				said += wording.Sprintf(
+					"; %.1f %% without the minnow mayflies, small square-gilled mayflies and net-spinners named, which bear "+
+						"more than the others", max(0, left))
 			}
 		}
 		out = append(out, said+".")
@@ -113,9 +118,11 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 				most = t
 			}
 		}
-		said := wording.Sprintf("The commonest kind, %s, makes %s %% of the animals.", plain.Printable(strings.ToLower(most.Label)), wording.Number(*i.Value))
+		said := wording.Sprintf("The commonest kind, %s, makes %s %% of the animals.",
+			plain.Printable(strings.ToLower(most.Label)), wording.Number(*i.Value))
 		if *i.Value > half {
-			said += wording.Of(" More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, does the same.")
+			said += wording.Of(" More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, " +
+				"does the same.")
 		}
 		out = append(out, said)
 	}

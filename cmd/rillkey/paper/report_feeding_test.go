@@ -15,8 +15,10 @@ func shareOf(id string, value float64, terms ...scheme.Term) scoring.Index {
 func TestSentencesOnTheMixture(t *testing.T) {
 	terms := []scheme.Term{{Kind: "mayfly", Label: "Mayfly", Count: 60}, {Kind: "midge", Label: "Midge", Count: 40}}
 	families := []scheme.Term{{Kind: "baetidae", Count: 45}, {Kind: "heptageniidae", Count: 15}}
-	full := &scoring.Grade{Beside: []scoring.Index{shareOf("percent-ept", 60, terms...), shareOf("ept-families", 2, families...), shareOf("percent-dominant", 60, terms...)}}
-	few := &scoring.Grade{Beside: []scoring.Index{shareOf("percent-ept", 60, scheme.Term{Count: 3}), shareOf("percent-dominant", 100, scheme.Term{Count: 3})}}
+	full := &scoring.Grade{Beside: []scoring.Index{
+		shareOf("percent-ept", 60, terms...), shareOf("ept-families", 2, families...), shareOf("percent-dominant", 60, terms...)}}
+	few := &scoring.Grade{Beside: []scoring.Index{
+		shareOf("percent-ept", 60, scheme.Term{Count: 3}), shareOf("percent-dominant", 100, scheme.Term{Count: 3})}}
 	tests := []struct {
 		name   string
 		g      *scoring.Grade
@@ -24,7 +26,8 @@ func TestSentencesOnTheMixture(t *testing.T) {
 		want   []string
 		not    string
 	}{
-		{"with and without", full, false, []string{"60 % of the animals; 15.0 % without", "kind, mayfly, makes 60 %", "often a sign of stress"}, ""},
+		{"with and without", full, false,
+			[]string{"60 % of the animals; 15.0 % without", "kind, mayfly, makes 60 %", "often a sign of stress"}, ""},
 		{"a part sorted", full, true, []string{"60 % of the animals."}, "without"},
 		{"three animals", few, false, nil, "%"},
 		{"nothing known", &scoring.Grade{}, false, nil, "%"},

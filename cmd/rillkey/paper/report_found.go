@@ -185,7 +185,8 @@ func Unsaid() []string {
 	return []string{
 		wording.Of("It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
 			"poisons do; others that harm people do not."),
-		wording.Of("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter as much as pollution."),
+		wording.Of("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter " +
+			"as much as pollution."),
 		wording.Of("Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first."),
 		wording.Of("Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here."),
 	}

@@ -47,7 +47,8 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 	if curved {
 		points = append(points, w.outlook(curve))
 	} else {
-		points = append(points, wording.Of("How many kinds more samples would find cannot be told from fewer than two samples with animals in them."))
+		points = append(points, wording.Of(
+			"How many kinds more samples would find cannot be told from fewer than two samples with animals in them."))
 	}
 	points = append(points, w.main.Remarks...)
 	// The remark on variety reads as a word of praise, which a withheld grade has
@@ -78,5 +79,6 @@ func (w *reporting) outlook(curve chart.Gathered) string {
 	}
 	taken, ahead := curve.Taken[len(curve.Taken)-1], curve.Ahead[len(curve.Ahead)-1]
 	return wording.Sprintf("%s found in %s. Had %d been taken, about %.0f would have been found (%.0f to %.0f in 95 of 100 cases).",
-		plain.Count(int(taken.Kinds), "kind"), plain.Count(taken.Samples, "sample"), ahead.Samples, ahead.Kinds, ahead.Low, ahead.High) + further
+		plain.Count(int(taken.Kinds), "kind"), plain.Count(taken.Samples, "sample"), ahead.Samples, ahead.Kinds, ahead.Low,
+		ahead.High) + further
 }

@@ -152,10 +152,12 @@ func (w *reporting) indices() {
 		w.End()
 		return
 	}
-	w.Table("dense short", wording.Of("The grade, and other numbers of the same method"), []string{wording.Of("index"), wording.Of("value"), wording.Of("word"), wording.Of("source")},
+	w.Table("dense short", wording.Of("The grade, and other numbers of the same method"),
+		[]string{wording.Of("index"), wording.Of("value"), wording.Of("word"), wording.Of("source")},
 		w.indexRows(w.Grade.Indices, true))
 	if len(w.Grade.Beside) > 0 {
-		w.Table("dense short", wording.Of("Beside the grade, for those who compare streams"), []string{wording.Of("index"), wording.Of("value"), wording.Of("source")},
+		w.Table("dense short", wording.Of("Beside the grade, for those who compare streams"),
+			[]string{wording.Of("index"), wording.Of("value"), wording.Of("source")},
 			w.indexRows(w.Grade.Beside, false))
 	}
 	w.End()

@@ -21,7 +21,8 @@ var site = "Otter Run"
 
 // visitOf is an invented visit with these events.
 func visitOf(protocol string, bodies ...visit.Body) *visit.Visit {
-	v := &visit.Visit{Header: visit.Header{ID: "visit001", Site: site, Date: "2026-05-16", Protocol: protocol, People: []string{"Oona", "Mags"}, Begun: time.Unix(0, 0)}}
+	v := &visit.Visit{Header: visit.Header{
+		ID: "visit001", Site: site, Date: "2026-05-16", Protocol: protocol, People: []string{"Oona", "Mags"}, Begun: time.Unix(0, 0)}}
 	for i, body := range bodies {
 		v.Events = append(v.Events, visit.Event{ID: fmt.Sprintf("event%03d", i), Time: time.Unix(int64(i), 0), Who: "Oona", Body: body})
 	}
@@ -80,13 +81,14 @@ func TestEveryReportIsSound(t *testing.T) {
 	long := visit.Identification{Sample: "1", Undecided: true, Count: 1, Note: "Oona said so"}
 	hostileSample := visit.Sample{Label: "1", Habitat: hostile, Effort: hostile}
 	for what, v := range map[string]*visit.Visit{
-		"nothing entered":     visitOf("riffle-three"),
-		"samples alone":       visitOf("riffle-three", taken("1", "2", "3")...),
-		"truly empty":         visitOf("riffle-three", append(taken("1", "2", "3"), visit.Finish{})...),
-		"one sample":          visitOf("riffle-three", append(taken("1"), animals("1", "baetidae", 4))...),
-		"a mean of one":       visitOf("riffle-families", append(taken("1"), animals("1", "baetidae", 4))...),
-		"only set aside":      visitOf("riffle-families", append(taken("1"), long)...),
-		"hostile":             visitOf("riffle-families", hostileSample, animals("1", "baetidae", 4), animals("1", hostile, 2), visit.Identification{Sample: "1", Taxon: "perlidae", Count: 1_000_000, Note: hostile}),
+		"nothing entered": visitOf("riffle-three"),
+		"samples alone":   visitOf("riffle-three", taken("1", "2", "3")...),
+		"truly empty":     visitOf("riffle-three", append(taken("1", "2", "3"), visit.Finish{})...),
+		"one sample":      visitOf("riffle-three", append(taken("1"), animals("1", "baetidae", 4))...),
+		"a mean of one":   visitOf("riffle-families", append(taken("1"), animals("1", "baetidae", 4))...),
+		"only set aside":  visitOf("riffle-families", append(taken("1"), long)...),
+		"hostile": visitOf("riffle-families", hostileSample, animals("1", "baetidae", 4),
+			animals("1", hostile, 2), visit.Identification{Sample: "1", Taxon: "perlidae", Count: 1_000_000, Note: hostile}),
 		"every taxon":         everyTaxon(t, "riffle-three"),
 		"every taxon by best": everyTaxon(t, "riffle-best"),
 		"every family":        everyTaxon(t, "all-habitats-three-minutes"),
@@ -133,7 +135,8 @@ func TestAReportSaysNothingUntrueOfTheAnimals(t *testing.T) {
 			t.Errorf("the page says %q", untrue)
 		}
 	}
-	for _, must := range []string{"Germs do not show in these animals. Some poisons do", "weeks to years", "something keeps the others away"} {
+	for _, must := range []string{"Germs do not show in these animals. Some poisons do", "weeks to years",
+		"something keeps the others away"} {
 		if !strings.Contains(page, must) {
 			t.Errorf("the page does not say %q", must)
 		}
@@ -205,7 +208,8 @@ func TestAReportShowsTheGrade(t *testing.T) {
 	likely, _ := chart.Chances(&r.Grade.Indices[0], r.Rules.Scheme("presence"))
 	rows = append(rows, likely.SVG(chart.Size{Width: chartWidth, Height: likely.Height()}))
 	a := r.Rules.Agreement(r.Account)
-	rows = append(rows, fmt.Sprintf("<td>%.1f %%</td>", *a.Disagreement), fmt.Sprintf("<td>%.1f %%</td>", *a.Enumeration), "<td>1 of 4</td>")
+	rows = append(rows, fmt.Sprintf("<td>%.1f %%</td>", *a.Disagreement), fmt.Sprintf("<td>%.1f %%</td>", *a.Enumeration),
+		"<td>1 of 4</td>")
 	for _, words := range show.Doubts(&r.Grade.Indices[0], r.Grade.Indices[0].Identification, r.Grade.Indices[0].Sampling) {
 		rows = append(rows, "<li>"+words+"</li>")
 	}
@@ -227,7 +231,8 @@ func TestAReportIsDiscreet(t *testing.T) {
 	r.Past = &chart.OverTime{Title: "t", Index: "i", Visit: []chart.VisitPoint{{Date: "2025-05-18", Rating: "too few samples"}}}
 	r.Trouble = []string{"line 7: changed by hand"}
 	page = written(t, r.Page())
-	for _, must := range []string{"Taken part: Oona, Mags.", "This site over time", "2025-05-18", "The file: line 7: changed by hand", "changed by hand in 1 place"} {
+	for _, must := range []string{"Taken part: Oona, Mags.", "This site over time", "2025-05-18",
+		"The file: line 7: changed by hand", "changed by hand in 1 place"} {
 		if !strings.Contains(page, must) {
 			t.Errorf("the page does not say %q", must)
 		}

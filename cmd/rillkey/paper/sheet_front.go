@@ -70,10 +70,12 @@ func (f *fieldSheet) box(b box) { f.put("box", b) }
 // samples is the table of samples, in the order in which 'visit sample' asks.
 func (f *fieldSheet) samples() {
 	f.Section(wording.Sprintf("%s: a grade (%s) asks for %s", f.sampleWords(), f.Index, f.needWords()))
-	head := []string{wording.Of("Sample"), wording.Of("Habitat"), wording.Of("Net × bed kicked, or area"), wording.Of("Cells sorted, of"), wording.Of("Minutes, mesh"), wording.Of("Who"), wording.Of("Done")}
+	head := []string{wording.Of("Sample"), wording.Of("Habitat"), wording.Of("Net × bed kicked, or area"),
+		wording.Of("Cells sorted, of"), wording.Of("Minutes, mesh"), wording.Of("Who"), wording.Of("Done")}
 	var rows [][]string
 	for _, c := range f.columns {
-		rows = append(rows, []string{c.Label, c.Habitat, f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40), fits(c.who, 30), "☐"})
+		rows = append(rows, []string{c.Label, c.Habitat, f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40),
+			fits(c.who, 30), "☐"})
 	}
 	f.Table("samples", wording.Of("One line for each sample"), head, rows)
 	if f.free() {

@@ -27,7 +27,9 @@ func qrFigure(qr [][]bool) string {
 	const margin = 4
 	size := len(qr) + 2*margin
 	var b strings.Builder
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="90mm" viewBox="0 0 %d %d" role="img" aria-label="QR code">`, size, size)
+	fmt.Fprintf(&b,
+		`<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="90mm" viewBox="0 0 %d %d" role="img" aria-label="QR code">`,
+		size, size)
 	fmt.Fprintf(&b, `<rect width="%d" height="%d" fill="#fff"/><path fill="#000" d="`, size, size)
 	for y, row := range qr {
 		for x, is := range row {

@@ -25,7 +25,8 @@ func (p *Phone) begin(_ string, f Fields) error {
 	if date == "" {
 		date = p.now().Format(time.DateOnly)
 	}
-	header := visit.Header{Site: site, Date: date, People: listed(f["people"]), Edition: p.kit.Edition, Protocol: f["protocol"], CautionsRead: true,
+	header := visit.Header{Site: site, Date: date, People: listed(f["people"]), Edition: p.kit.Edition,
+		Protocol: f["protocol"], CautionsRead: true,
 		Begun: p.now()}
 	if r := p.region(); r != nil {
 		header.Region = r.ID
@@ -92,7 +93,8 @@ func (p *Phone) beginPage(m *markup) {
 	m.choose("habitat", wording.Of("Where is the first sample from?"), "riffle", habitats)
 	m.button("begin", wording.Of("Begin and count"), "main")
 	m.close("section")
-	takeRow(m, wording.Of("Or count for a visit that is begun"), wording.Of("Its file, from the leader's laptop or phone. All who count with it unite their files in the end."))
+	takeRow(m, wording.Of("Or count for a visit that is begun"),
+		wording.Of("Its file, from the leader's laptop or phone. All who count with it unite their files in the end."))
 	if !p.unscripted {
 		p.practiceDoor(m, wording.Of("Or practise first"))
 	}

@@ -136,13 +136,16 @@ func (p *Phone) handPage(m *markup) {
 	}
 	m.open("section", "data-needs", "files")
 	m.el("h2", wording.Of("Give the visit away"))
-	m.el("p", wording.Of("As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the others; with --one-visit where each was begun by itself."))
+	m.el("p", wording.Of("As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the "+
+		"others; with --one-visit where each was begun by itself."))
 	if !p.hosted {
-		m.el("p", wording.Of("This page was opened from a file, so it joins no table by itself: the page that the table's own address gives does. What is counted here reaches the table as this file."))
+		m.el("p", wording.Of("This page was opened from a file, so it joins no table by itself: the page that the table's own "+
+			"address gives does. What is counted here reaches the table as this file."))
 	}
 	m.el("button", wording.Of("Save the visit as a file"), "type", "button", "class", "main", "data-act", "give")
 	m.close("section")
-	takeRow(m, wording.Of("Take one in"), wording.Of("A file of this visit from another phone or the laptop. Each entry counts once, however often it comes."))
+	takeRow(m, wording.Of("Take one in"),
+		wording.Of("A file of this visit from another phone or the laptop. Each entry counts once, however often it comes."))
 	p.practiceDoor(m, wording.Of("Practise meanwhile"))
 	m.open("section", "data-needs", "files")
 	m.el("h2", wording.Of("Begin another visit"))
@@ -171,7 +174,8 @@ func (p *Phone) tableRows(m *markup) {
 	}
 	m.el("p", words+p.Waiting())
 	for _, id := range slices.Sorted(maps.Keys(p.joined.Refused)) {
-		m.el("p", wording.Sprintf("Not taken by the table: %s. It is still on this phone; show it to the leader.", p.joined.Refused[id]), "class", "advice")
+		m.el("p", wording.Sprintf("Not taken by the table: %s. It is still on this phone; show it to the leader.",
+			p.joined.Refused[id]), "class", "advice")
 	}
 	if !p.unscripted {
 		m.el("button", wording.Of("Leave the table"), "type", "button", "class", "row", "data-act", "leave")

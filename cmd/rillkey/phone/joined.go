@@ -57,7 +57,8 @@ func (p *Phone) Join(w Welcome) error {
 	case p.visit == nil:
 		p.open(v)
 	case !visit.SameVisit(p.visit.Header, v.Header):
-		return fmt.Errorf("this page holds another visit, %s on %s; save it as a file and put it away, then join", p.visit.Header.Site, p.visit.Header.Date)
+		return fmt.Errorf("this page holds another visit, %s on %s; save it as a file and put it away, then join",
+			p.visit.Header.Site, p.visit.Header.Date)
 	default:
 		p.visit.Header = v.Header
 	}

@@ -102,7 +102,8 @@ func (p *Phone) keep(_ string, f Fields) error {
 	if err := p.note(body); err != nil {
 		return err
 	}
-	p.said = wording.Sprintf("Noted in sample %s: %d x %s", p.at, n, show.NewIdentified(p.talk.Inquiry(), p.talk.Inquiry().Length()).Brief())
+	p.said = wording.Sprintf("Noted in sample %s: %d x %s", p.at, n,
+		show.NewIdentified(p.talk.Inquiry(), p.talk.Inquiry().Length()).Brief())
 	p.endTalk()
 	return nil
 }

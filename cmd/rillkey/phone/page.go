@@ -80,7 +80,8 @@ func (p *Phone) head(m *markup) {
 		return
 	}
 	m.open("nav", "aria-label", wording.Of("Pages"))
-	for _, to := range [][2]string{{counting, wording.Of("Count")}, {sampling, wording.Of("Samples")}, {tallying, wording.Of("Tally")}, {grading, wording.Of("Grade")}, {boarding, wording.Of("Board")}, {handing, wording.Of("Give")}} {
+	for _, to := range [][2]string{{counting, wording.Of("Count")}, {sampling, wording.Of("Samples")},
+		{tallying, wording.Of("Tally")}, {grading, wording.Of("Grade")}, {boarding, wording.Of("Board")}, {handing, wording.Of("Give")}} {
 		class := "to"
 		if to[0] == p.screen {
 			class = "to here"

@@ -237,7 +237,8 @@ func TestALengthSaidInWordsIsKept(t *testing.T) {
 // Whatever is pressed and typed, in any order, the page holds no markup but its
 // own and the visit can be read back.
 func TestAnyPressesKeepTheVisitWhole(t *testing.T) {
-	hostile := Fields{"site": "<img src=x onerror=alert(1)>", "people": `"><b>`, "words": "<script>", "find": "<i>mayfly</i>", "cell": "\x1b[2J",
+	hostile := Fields{"site": "<img src=x onerror=alert(1)>", "people": `"><b>`, "words": "<script>", "find": "<i>mayfly</i>",
+		"cell":  "\x1b[2J",
 		"count": "3", "note": "a\u202eb", "read": "yes", "habitat": "riffle", "label": "", "length": "7", "protocol": "riffle-three"}
 	random := rand.New(rand.NewPCG(1, 2))
 	for range 3 {
@@ -276,7 +277,8 @@ func FuzzDo(f *testing.F) {
 		p := phoneOf(1)
 		p.Do("begin", mill)
 		fields := Fields{}
-		for _, name := range []string{"words", "length", "count", "cell", "note", "find", "who", "label", "habitat", "site", "date", "people", "protocol"} {
+		for _, name := range []string{"words", "length", "count", "cell", "note", "find", "who", "label", "habitat", "site",
+			"date", "people", "protocol"} {
 			fields[name] = text
 		}
 		for _, d := range []string{do, "name", do, "keep", do} {
@@ -354,7 +356,8 @@ func TestAnExpertsSlipSettlesAName(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("more:taxon-ephemeroptera:2", nil)
 	record := p.tally.Records[0].ID
-	for _, f := range []Fields{{"is": "no such thing", "expert": "Dr Wren"}, {"is": "Baetidae"}, {"is": "Baetidae", "expert": "Dr Wren", "on": "2026-13-40"}} {
+	for _, f := range []Fields{{"is": "no such thing", "expert": "Dr Wren"}, {"is": "Baetidae"},
+		{"is": "Baetidae", "expert": "Dr Wren", "on": "2026-13-40"}} {
 		if p.Do("slip:"+record, f); !p.wrong {
 			t.Errorf("%v was taken", f)
 		}

@@ -48,7 +48,8 @@ func (p *Phone) beginPractice(_ string, f Fields) error {
 		p.practised = &practice.Record{Person: name}
 	}
 	p.lesson = lesson.Begin(lesson.Options{Model: m, Course: course, Record: p.practised, Atlas: p.kit.Atlas, Clock: p.now,
-		Random: rand.New(rand.NewPCG(binary.LittleEndian.Uint64(seed[:]), 0)), Source: practice.Drawing, Buttons: true, Length: lesson.Sitting})
+		Random: rand.New(rand.NewPCG(binary.LittleEndian.Uint64(seed[:]), 0)), Source: practice.Drawing, Buttons: true,
+		Length: lesson.Sitting})
 	p.screen = practising
 	return nil
 }
@@ -146,7 +147,8 @@ func (p *Phone) practiceDoor(m *markup, title string) {
 		m.button("unlearn:yes", wording.Of("Yes, delete it"), "row")
 		m.button("go:"+p.door(), wording.Of("No, keep it"), "row")
 	case p.practised != nil:
-		m.el("p", wording.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person, plain.Count(len(p.practised.Meetings), "animal")))
+		m.el("p", wording.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person,
+			plain.Count(len(p.practised.Meetings), "animal")))
 		m.button("practise", wording.Of("Practise ten minutes"), "row")
 		m.button("unlearn", wording.Of("Delete what was practised"), "row")
 	default:

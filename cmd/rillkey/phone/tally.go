@@ -136,7 +136,8 @@ func (p *Phone) recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
 	m.open("div", "class", "tile")
 	m.el("span", words, "class", "kind")
 	if p.mayAmend(r.Who) {
-		m.el("button", wording.Of("Change"), "type", "submit", "name", "do", "value", "entry:"+r.ID, "class", "plus", "aria-label", wording.Sprintf("Change %s", words))
+		m.el("button", wording.Of("Change"), "type", "submit", "name", "do", "value", "entry:"+r.ID, "class", "plus",
+			"aria-label", wording.Sprintf("Change %s", words))
 	}
 	m.close("div")
 }

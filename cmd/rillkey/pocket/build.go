@@ -50,7 +50,8 @@ func Make(ctx context.Context, dir string) (Program, error) {
 
 // ErrNoSource means that there is neither a page inside this program nor what it is
 // built from.
-var ErrNoSource = errors.New("this program has no page for phones inside, and builds one only in the folder of its own source, with Go at hand; " +
+var ErrNoSource = errors.New("this program has no page for phones inside, and builds one only in the folder of its own source, " +
+	"with Go at hand; " +
 	"released programs have it inside")
 
 func source(ctx context.Context, dir string) (string, error) {

@@ -60,7 +60,8 @@ type Page struct {
 
 // Write writes the page.
 func (p Page) Write(w io.Writer) error {
-	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner), "/*KEY*/", p.settings(),
+	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner),
+		"/*KEY*/", p.settings(),
 		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed)).Replace(frame)
 	if _, err := io.WriteString(w, page); err != nil {
 		return fmt.Errorf("the page cannot be written: %w", err)
@@ -71,7 +72,8 @@ func (p Page) Write(w io.Writer) error {
 // settings is the script that says what the page is for.
 func (p Page) settings() string {
 	edition, _ := json.Marshal(append([]string{}, p.Edition...)) // texts are always written
-	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t; window.rillkeyEdition = %s;", inScript(strconv.Quote(p.Key)), p.Served, edition)
+	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t; window.rillkeyEdition = %s;",
+		inScript(strconv.Quote(p.Key)), p.Served, edition)
 }
 
 // start is the last script of the page.

@@ -82,7 +82,8 @@ func newCounty(o Options, all []*known, done *Result) *county {
 		}
 		switch copied := slices.ContainsFunc(k.IDs, func(id string) bool { return seen[id] }); {
 		case copied:
-			done.Problems = append(done.Problems, plain.Printable(k.Name)+": another file holds this visit; unite them with 'rillkey visit merge' and keep one")
+			done.Problems = append(done.Problems,
+				plain.Printable(k.Name)+": another file holds this visit; unite them with 'rillkey visit merge' and keep one")
 			continue
 		case k.Problem != "":
 			continue

@@ -22,7 +22,8 @@ func planted(v *visit.Visit) {
 			b.Effort = "Zebulon kicked for a minute"
 			v.Events[i].Body = b
 		case visit.Identification:
-			b.Note, b.Kept, b.Cell, b.Expert, b.ExpertOn = "Ottoline saw it", "at Ottoline's", "Mags' cell", "Dr Thorkild Vane", "2026-06-01"
+			b.Note, b.Kept, b.Cell, b.Expert, b.ExpertOn = "Ottoline saw it", "at Ottoline's", "Mags' cell",
+				"Dr Thorkild Vane", "2026-06-01"
 			v.Events[i].Body = b
 		}
 	}
@@ -77,7 +78,8 @@ func TestAnObscuredSiteStaysObscured(t *testing.T) {
 		if i == 1 { // this visit says nothing of it, and had another name once
 			v.Header.Site = old
 			v.Events = append(v.Events, visit.Event{ID: "renamed", Time: v.Header.Begun.Add(4 * time.Hour), Who: "Ada",
-				Body: visit.Amendment{Of: v.Header.ID, Reason: "its name is " + site, Change: visit.Change{Site: &site, Spot: &visit.Spot{Latitude: 57.149321, Longitude: -5.345678}}}})
+				Body: visit.Amendment{Of: v.Header.ID, Reason: "its name is " + site,
+					Change: visit.Change{Site: &site, Spot: &visit.Spot{Latitude: 57.149321, Longitude: -5.345678}}}})
 		}
 	}
 	at := filepath.Join(dir, "site")

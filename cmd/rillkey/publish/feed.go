@@ -52,7 +52,8 @@ func (c *county) feed() File {
 		on = append(on, visitRow(v), v.Changed, v.IDs[0])
 	}
 	return File{feedName, c.rests("feed", on), func() ([]byte, error) {
-		f := atomFeed{Language: "en", Title: c.Title, Subtitle: scoring.Caution(), ID: urn("feed", c.Title, c.Address), Author: atomPerson{c.Title}}
+		f := atomFeed{Language: "en", Title: c.Title, Subtitle: scoring.Caution(), ID: urn("feed", c.Title, c.Address),
+			Author: atomPerson{c.Title}}
 		if c.Group != "" {
 			f.Author.Name = c.Group
 		}

@@ -34,7 +34,9 @@ func (c *county) page(path, title string, way []paper.Link, rests string, fill f
 		p := paper.New(title)
 		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.Link{
 			{Words: wording.Of("First page"), To: up + "index.html"}, {Words: wording.Of("All sites"), To: up + "sites/index.html"},
-			{Words: wording.Of("All streams"), To: up + "streams/index.html"}, {Words: wording.Of("The animals"), To: up + "animals/index.html"}, {Words: wording.Of("The data"), To: up + "data/index.html"}, {Words: wording.Of("Feed of new visits"), To: up + feedName},
+			{Words: wording.Of("All streams"), To: up + "streams/index.html"},
+			{Words: wording.Of("The animals"), To: up + "animals/index.html"},
+			{Words: wording.Of("The data"), To: up + "data/index.html"}, {Words: wording.Of("Feed of new visits"), To: up + feedName},
 		}}
 		if title != c.Title {
 			w.Of = c.Title
@@ -60,7 +62,8 @@ const mostRows = 300
 
 // paged makes a page of every so many rows; the first is called name, the next name--2.
 // What rests says is asked for each.
-func paged[T any](c *county, name, title string, way []paper.Link, all []T, rests func([]T) string, fill func(p *paper.Page, first bool, part []T)) (out []File) {
+func paged[T any](c *county, name, title string, way []paper.Link, all []T, rests func([]T) string,
+	fill func(p *paper.Page, first bool, part []T)) (out []File) {
 	n := max(1, (len(all)+mostRows-1)/mostRows)
 	address := func(i int) string {
 		if i == 0 {

@@ -102,6 +102,7 @@ func (c *county) frontNew(p *paper.Page) {
 		row[1].To = "sites/" + v.at.slug + ".html"
 		rows = append(rows, row)
 	}
-	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"), []string{"visit", "site", "word", "value", "index", "animals"}, rows)
+	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"),
+		[]string{"visit", "site", "word", "value", "index", "animals"}, rows)
 	p.End()
 }

@@ -60,7 +60,8 @@ func openLedger(dir string) (*Ledger, error) {
 	}
 	for line := range bytes.Lines(data) {
 		var e entry
-		if json.Unmarshal(line, &e) == nil && filepath.IsLocal(filepath.FromSlash(e.File)) { // a torn last line meant a file that is not there yet
+		if json.Unmarshal(line, &e) == nil && filepath.IsLocal(filepath.FromSlash(e.File)) {
+			// a torn last line meant a file that is not there yet
 			l.sums[e.File] = append(l.sums[e.File], e.Sum)
 			if e.Meant {
 				e.Rests = "" // it never stands as it is

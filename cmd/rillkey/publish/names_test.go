@@ -27,14 +27,16 @@ func TestTheStreamOfASite(t *testing.T) {
 // No two names have one address, none is a name that Windows keeps, and further pages
 // of one are none of another's.
 func TestAddresses(t *testing.T) {
-	names := []string{"Mill Brook", "Mill  Brook!", "mill brook", "CON", "Index", "Ruisseau de l'Étang", "Грязнуха", "谷川", "…", "", "Mill Brook--2", strings.Repeat("long ", 60), strings.Repeat("long ", 61)}
+	names := []string{"Mill Brook", "Mill  Brook!", "mill brook", "CON", "Index", "Ruisseau de l'Étang", "Грязнуха", "谷川",
+		"…", "", "Mill Brook--2", strings.Repeat("long ", 60), strings.Repeat("long ", 61)}
 	seen := map[string]string{}
 	for i, s := range slugs(names, func(n string) string { return n }) {
 		if other, there := seen[s]; there {
 			t.Errorf("%q and %q are both at %q", other, names[i], s)
 		}
 		seen[s] = names[i]
-		if s == "" || s == "con" || s == "index" || strings.Contains(s, "--") || strings.Trim(s, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" {
+		if s == "" || s == "con" || s == "index" || strings.Contains(s, "--") ||
+			strings.Trim(s, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" {
 			t.Errorf("%q is at %q", names[i], s)
 		}
 	}

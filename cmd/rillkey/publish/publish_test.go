@@ -262,7 +262,8 @@ func TestACrashLeavesNoFileToNobody(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	fmt.Fprintf(f, "\n{\"file\":\"index.html\",\"rests\":\"other\",\"sum\":%q,\"size\":%d,\"meant\":true}\n{\"file\":\"ind", hex.EncodeToString(sum[:]), len(half))
+	fmt.Fprintf(f, "\n{\"file\":\"index.html\",\"rests\":\"other\",\"sum\":%q,\"size\":%d,\"meant\":true}\n{\"file\":\"ind",
+		hex.EncodeToString(sum[:]), len(half))
 	f.Close()
 	if r := c.publish(t, at); len(r.Left) > 0 || r.Written != 1 {
 		t.Errorf("%+v", r)
@@ -300,7 +301,8 @@ func TestWhatIsNotOursStays(t *testing.T) {
 	}
 	delete(c, c.names()[0]) // its page would go
 	r := c.publish(t, at)
-	for _, want := range []struct{ file, text string }{{own, "ours"}, {page, "edited"}, {filepath.Join(at, "sites", "about-us.html"), "ours"}, {filepath.Join(at, "CNAME"), "ours"}} {
+	for _, want := range []struct{ file, text string }{{own, "ours"}, {page, "edited"},
+		{filepath.Join(at, "sites", "about-us.html"), "ours"}, {filepath.Join(at, "CNAME"), "ours"}} {
 		if data, err := os.ReadFile(want.file); string(data) != want.text {
 			t.Errorf("%s holds %.20q (%v)", want.file, data, err)
 		}

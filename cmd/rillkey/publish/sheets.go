@@ -90,7 +90,8 @@ func (s sheets) onFront(p *paper.Page) {
 	p.Section(whereSites)
 	p.Begin("div", "map")
 	const wide = 92 // as wide as a phone, so that its letters are no smaller there
-	p.Figure(s.whole.SVG(chart.Size{Width: wide, Height: s.whole.Height(wide)}), "All sites with a place on the map, in squares that have a sketch each.")
+	p.Figure(s.whole.SVG(chart.Size{Width: wide, Height: s.whole.Height(wide)}),
+		"All sites with a place on the map, in squares that have a sketch each.")
 	p.End()
 	var rows [][]paper.Link
 	for _, q := range s.square {
@@ -112,11 +113,12 @@ func (c *county) sheetFiles() (out []File) {
 		for i := range k.Places[min(len(k.Places), mostRows):] {
 			k.Places[mostRows+i].Number = 0
 		}
-		out = append(out, c.page("map/"+q.slug+".html", "Square "+q.name, c.way(), c.rests("square", k.Places, k.to), func(p *paper.Page) error {
-			p.Text("lead", wording.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
-			k.on(p, whereSites)
-			return nil
-		}))
+		out = append(out, c.page("map/"+q.slug+".html", "Square "+q.name, c.way(), c.rests("square", k.Places, k.to),
+			func(p *paper.Page) error {
+				p.Text("lead", wording.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
+				k.on(p, whereSites)
+				return nil
+			}))
 	}
 	return out
 }

@@ -80,8 +80,9 @@ func (c *county) report(s *site, v *shown) (*paper.Report, error) {
 var trouble = map[visit.Trouble]string{
 	visit.Torn: "the last entry was cut off and is not counted", visit.Repaired: "a torn end was put aside",
 	visit.Damaged: "an entry is damaged and not counted", visit.Changed: "an entry was changed by hand and is counted",
-	visit.Doubled: "an entry stands there twice and is counted once", visit.Unknown: "an entry is of a kind that this program does not know",
-	visit.Misfit: "an entry refers to what is not there and is not counted", visit.Further: "there is more of that kind",
+	visit.Doubled: "an entry stands there twice and is counted once",
+	visit.Unknown: "an entry is of a kind that this program does not know",
+	visit.Misfit:  "an entry refers to what is not there and is not counted", visit.Further: "there is more of that kind",
 }
 
 // rowsOf are the visits by the scheme of a place.

@@ -129,7 +129,8 @@ func nearest(s *site, all []*site, most int) []*site {
 	return slices.DeleteFunc(slices.Clone(all), func(o *site) bool { return !slices.Contains(keep, o) })
 }
 
-var sketchNote = wording.Mark("A sketch from coordinates alone: no map of elsewhere is behind it. North is up, and the bar of distance holds in its middle. " +
+var sketchNote = wording.Mark("A sketch from coordinates alone: no map of elsewhere is behind it. North is up, and the bar of " +
+	"distance holds in its middle. " +
 	"A ring is a site whose newest visit has no word; a dashed square is a site whose place is kept back, which lies somewhere in it.")
 
 // on draws the sketch under a heading, with its table.

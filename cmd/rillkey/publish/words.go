@@ -81,7 +81,9 @@ func trend(s *site) string {
 // about is what is said on every page that names words of grades.
 func about(p *paper.Page) {
 	p.Section(wording.Of("What the words mean, and what they do not"))
-	p.List("", append([]string{wording.Of("A word says which animals lived at a site on one day. They have lived in its water for weeks to years, " +
-		"so they can tell more of it than one look does. Where too little was found there is no word, and the reason stands there.")}, paper.Unsaid()...))
+	p.List("", append([]string{wording.Of(
+		"A word says which animals lived at a site on one day. They have lived in its water for weeks to years, " +
+			"so they can tell more of it than one look does. Where too little was found there is no word, and the reason " +
+			"stands there.")}, paper.Unsaid()...))
 	p.End()
 }

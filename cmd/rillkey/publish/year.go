@@ -26,7 +26,8 @@ func (c *county) yearPages(y *year) []File {
 			for _, v := range y.visits {
 				sites[v.at] = true
 			}
-			p.Text("lead", wording.Sprintf("%s to %s. The tables of this year are among the data.", plain.Count(len(y.visits), "visit"), plain.Count(len(sites), "site")))
+			p.Text("lead", wording.Sprintf("%s to %s. The tables of this year are among the data.",
+				plain.Count(len(y.visits), "visit"), plain.Count(len(sites), "site")))
 			drawWords(p, counts)
 		}
 		p.Section(wording.Of("The visits"))

@@ -229,7 +229,8 @@ func TestDrawingsAreToldLineByLine(t *testing.T) {
 	if err != nil || dots(out.String()) > 0 {
 		t.Errorf("%v\n%s", err, out.String())
 	}
-	for _, want := range []string{"a: Outline that shows: six", "b: Outline that shows: ", "v: what the drawings of the screen show, in words."} {
+	for _, want := range []string{"a: Outline that shows: six", "b: Outline that shows: ",
+		"v: what the drawings of the screen show, in words."} {
 		if !strings.Contains(strings.ReplaceAll(out.String(), "  ", " "), want) {
 			t.Errorf("%q is not in\n%s", want, out.String())
 		}

@@ -16,8 +16,9 @@ func (s *sitting) answers() []answerKey {
 		out = append(out, answerKey{listed(choices), wording.Of("choose"), s.choosing(), ""})
 	}
 	if s.stage == asking || s.stage == anew {
-		out = append(out, answerKey{"?", wording.Of("can't tell"), wording.Of("can't tell. That is a good answer: it rules nothing out, and the " +
-			"questions go on another way."), ""})
+		out = append(out, answerKey{"?", wording.Of("can't tell"),
+			wording.Of("can't tell. That is a good answer: it rules nothing out, and the " +
+				"questions go on another way."), ""})
 	}
 	if b := s.backKey(); b != "" {
 		out = append(out, answerKey{"<", wording.Of("back"), b, wording.Of(" Esc, Backspace and the left arrow do the same.")})
@@ -28,11 +29,13 @@ func (s *sitting) answers() []answerKey {
 		out = append(out, answerKey{"h", wording.Of("help"), wording.Of("what you can answer."), ""})
 	}
 	if s.stage == asking && s.now.supposed == nil {
-		out = append(out, answerKey{say, wording.Of("say what you see"), wording.Of("say what strikes you, in your own words or by number."), ""})
+		out = append(out, answerKey{say, wording.Of("say what you see"),
+			wording.Of("say what strikes you, in your own words or by number."), ""})
 	}
 	if s.stage != choosing && len(s.doubtful()) > 0 {
-		out = append(out, answerKey{"r", wording.Of("look again"), wording.Of("look again at an answer: pick the one that you doubt and give it " +
-			"anew. The others are kept."), ""})
+		out = append(out, answerKey{"r", wording.Of("look again"),
+			wording.Of("look again at an answer: pick the one that you doubt and give it " +
+				"anew. The others are kept."), ""})
 	}
 	short := wording.Of("stop here")
 	if !s.now.stopped() {

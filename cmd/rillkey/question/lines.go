@@ -170,7 +170,8 @@ func (l *liner) offer() {
 		return
 	}
 	l.marks = l.q.Striking(mostMarks)
-	l.show(append([]block{{remark, "", wording.Of("At any question you can say what strikes you instead, by its number or in your own words:")}},
+	l.show(append([]block{{remark, "", wording.Of(
+		"At any question you can say what strikes you instead, by its number or in your own words:")}},
 		leads(l.markChoices())...))
 	fmt.Fprintln(l.out)
 }

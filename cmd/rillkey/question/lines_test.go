@@ -142,7 +142,8 @@ func TestInputCutAnywhere(t *testing.T) {
 		if !errors.Is(err, io.ErrUnexpectedEOF) || outcome != Left {
 			t.Fatalf("cut at %d: %v, %v", n, outcome, err)
 		}
-		if want := "question " + string(rune('1'+q.Questions())) + " (couplet "; !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "nothing of this animal was saved") {
+		if want := "question " + string(rune('1'+q.Questions())) + " (couplet "; !strings.Contains(err.Error(), want) ||
+			!strings.Contains(err.Error(), "nothing of this animal was saved") {
 			t.Errorf("cut at %d: %v does not say %q", n, err, want)
 		}
 		if q.Question() == nil || out == "" {

@@ -231,7 +231,8 @@ func (s *sitting) strikingBlocks() []block {
 	if s.buttons {
 		how = wording.Of("one")
 	}
-	return append(append(blocks, block{advice, "", wording.Sprintf("Choose %s, or say it in your own words, such as \"pincers, ten legs, 40 mm\".", how)}),
+	return append(append(blocks, block{advice, "",
+		wording.Sprintf("Choose %s, or say it in your own words, such as \"pincers, ten legs, 40 mm\".", how)}),
 		leads(s.choices())...)
 }
 

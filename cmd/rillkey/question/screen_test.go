@@ -27,7 +27,8 @@ func TestKeysOfTheScreen(t *testing.T) {
 	}{
 		{"the first question, both leads in full", "", "", "a:  Six legs with joints, three on each side of the chest, 3-5 mm long", Left},
 		{"its second lead", "", "", "b:  No legs anywhere", Left},
-		{"there is no way back yet, so none is offered", "", "", "a or b choose   ? can't tell   h how to look   w say what you see   s set aside\nq leave", Left},
+		{"there is no way back yet, so none is offered", "", "",
+			"a or b choose   ? can't tell   h how to look   w say what you see   s set aside\nq leave", Left},
 		{"nor is there an answer to look at again", "r", "", "That is no answer here.", Left},
 		{"later both are", "a", "1a", "a or b choose   ? can't tell   < back   h how to look   w say what you see\nr look again", Left},
 		{"one key answers", "a", "1a", "Question 2 (couplet 2): Tails", Left},
@@ -198,7 +199,8 @@ func TestWhatDoesNotSettleIsOfferedAgain(t *testing.T) {
 		}
 	}
 	m := shown(q, 80, 24)
-	for _, want := range []string{"The answers do not settle it", "No kind in this key shows all of that", "Most suspect: How many tails? two tails. ", "misread (0.", "r look again", "s stop here"} {
+	for _, want := range []string{"The answers do not settle it", "No kind in this key shows all of that",
+		"Most suspect: How many tails? two tails. ", "misread (0.", "r look again", "s stop here"} {
 		if v := m.View(); !strings.Contains(v, want) {
 			t.Errorf("no %q in\n%s", want, v)
 		}
@@ -256,7 +258,8 @@ func TestAContradictionIsOfferedBeforeANameIsRefuted(t *testing.T) {
 	if got := q.Checked().Outcome; got != key.Refuted {
 		t.Fatalf("it is %s", got)
 	}
-	if v := m.View(); !strings.Contains(v, "The answers do not fit together") || !strings.Contains(squeeze(v), squeeze("Press s to end: it is not that.")) {
+	if v := m.View(); !strings.Contains(v, "The answers do not fit together") ||
+		!strings.Contains(squeeze(v), squeeze("Press s to end: it is not that.")) {
 		t.Errorf("\n%s", v)
 	}
 }

@@ -220,7 +220,8 @@ func (s *sitting) pick(pick string) bool {
 // suspectLast reports whether the last answer is the one most likely misread, and
 // more likely so than not.
 func (s *sitting) suspectLast() bool {
-	return len(s.now.suspects) > 0 && s.now.suspects[0].Given == len(s.q.Given())-1 && s.now.suspects[0].Probability > suspicious && !s.now.suspects[0].Again
+	return len(s.now.suspects) > 0 && s.now.suspects[0].Given == len(s.q.Given())-1 &&
+		s.now.suspects[0].Probability > suspicious && !s.now.suspects[0].Again
 }
 
 // back goes back by one question, or to the list or question that the person

@@ -85,7 +85,8 @@ func (s *state) why() string {
 
 // most is the likeliest kind.
 func (s *state) most() string {
-	return wording.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest), show.Sure(s.verdict.Told(s.verdict.LikeliestProbability)))
+	return wording.Sprintf("Most likely so far: %s, %s.", s.name(s.verdict.Likeliest),
+		show.Sure(s.verdict.Told(s.verdict.LikeliestProbability)))
 }
 
 func (s *state) name(id string) string { return plain.OneLine(s.catalog.Taxon(id).Name()) }
@@ -122,13 +123,16 @@ func (s *state) stopping() string {
 	case s.verdict.Level == key.ToSet:
 		return wording.Sprintf("it is named %s, which this key cannot tell apart.", plain.OneLine(show.Either(s.catalog, s.verdict.Set)))
 	case s.verdict.Level == key.NotInKey:
-		return wording.Sprintf("it is none of the kinds in this key; it looks most like %s.", s.name(cmp.Or(s.verdict.Like, s.verdict.Likeliest)))
+		return wording.Sprintf("it is none of the kinds in this key; it looks most like %s.",
+			s.name(cmp.Or(s.verdict.Like, s.verdict.Likeliest)))
 	case s.verdict.Taxon != "":
 		return wording.Sprintf("it is named %s.", plain.OneLine(show.BothNames(s.catalog.Taxon(s.verdict.Taxon))))
 	case s.verdict.Class == taxa.NotScored:
-		return wording.Sprintf("it gets no name, but it does not count in the grade, %s.", show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
+		return wording.Sprintf("it gets no name, but it does not count in the grade, %s.",
+			show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
 	case s.verdict.Class != "":
-		return wording.Sprintf("it gets no name, but it is a %s kind, %s.", show.ClassWord(s.verdict.Class), show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
+		return wording.Sprintf("it gets no name, but it is a %s kind, %s.", show.ClassWord(s.verdict.Class),
+			show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
 	}
 	return wording.Of("it gets no name yet and is set aside for a second look.")
 }

@@ -71,7 +71,8 @@ func (t *Talk) Now() Asked {
 	if t.s.done {
 		return Asked{Said: t.s.said}
 	}
-	a := Asked{Said: t.s.said, Confirm: t.s.stage == hearing, Words: t.s.stage == asking && t.s.now.supposed == nil || t.s.stage == striking}
+	a := Asked{Said: t.s.said, Confirm: t.s.stage == hearing, Words: t.s.stage == asking && t.s.now.supposed == nil ||
+		t.s.stage == striking}
 	for _, b := range t.s.blocks() {
 		switch {
 		case b.kind == lead:

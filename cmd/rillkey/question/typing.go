@@ -78,7 +78,8 @@ func (m *screen) typedLines() []string {
 // sayingKeys are the keys while something is said or confirmed.
 func (m *screen) sayingKeys() []answerKey {
 	if m.stage == hearing {
-		return []answerKey{{mark: "Enter", short: wording.Of("note those with an x")}, {mark: listed(m.choices()), short: wording.Of("take in or leave out")},
+		return []answerKey{{mark: "Enter", short: wording.Of("note those with an x")},
+			{mark: listed(m.choices()), short: wording.Of("take in or leave out")},
 			{mark: "Esc", short: wording.Of("say it again")}}
 	}
 	keys := []answerKey{{mark: "Enter", short: wording.Of("nothing of this: be asked")}}

@@ -172,5 +172,6 @@ func (m *screen) pageKeys() []answerKey {
 
 // answersOnScreen are the keys taken on a screen.
 func (m *screen) answersOnScreen() []answerKey {
-	return m.answersWith(answerKey{enlarge, wording.Of("drawings"), wording.Of("the drawings one by one, as large as there is room. Answer from there too."), ""})
+	return m.answersWith(answerKey{enlarge, wording.Of("drawings"),
+		wording.Of("the drawings one by one, as large as there is room. Answer from there too."), ""})
 }

@@ -73,10 +73,12 @@ func (s *sitting) questionBlocks() []block {
 		blocks = append(blocks, block{remark, "", s.now.possible()})
 	}
 	if s.grew {
-		blocks = append(blocks, block{remark, "", wording.Sprintf("More kinds are possible than before: the last answer was not expected. If you doubt it, %s.", s.press(again))})
+		blocks = append(blocks, block{remark, "",
+			wording.Sprintf("More kinds are possible than before: the last answer was not expected. If you doubt it, %s.", s.press(again))})
 	}
 	if s.now.stopped() {
-		blocks = append(blocks, block{remark, "", wording.Sprintf("If you stop here (%s): %s", strings.TrimPrefix(s.press(stop), "press "), s.now.stopping())})
+		blocks = append(blocks, block{remark, "",
+			wording.Sprintf("If you stop here (%s): %s", strings.TrimPrefix(s.press(stop), "press "), s.now.stopping())})
 	}
 	return blocks
 }
@@ -120,7 +122,8 @@ func (s *sitting) anewBlocks() []block {
 	blocks := []block{{title, "", wording.Sprintf("Once more%s: %s", label(g.Question), plain.OneLine(headline(g.Question)))}}
 	for _, suspect := range s.now.suspects {
 		if suspect.Given == s.place {
-			blocks = append(blocks, block{remark, "", plain.OneLine(wording.Sprintf("You said: %s It was %s.", full(words(g)), show.Misread(suspect.Probability)))})
+			blocks = append(blocks, block{
+				remark, "", plain.OneLine(wording.Sprintf("You said: %s It was %s.", full(words(g)), show.Misread(suspect.Probability)))})
 		}
 	}
 	blocks = append(blocks, s.looking()...)
@@ -141,8 +144,10 @@ func (s *sitting) unsettledBlocks() []block {
 	first := s.now.suspects[0]
 	return append(blocks,
 		block{remark, "", s.now.most()},
-		block{remark, "", wording.Sprintf("Most suspect: %s %s.", told(s.q.Given()[first.Given]), plain.Capital(show.Misread(first.Probability)))},
-		block{advice, "", wording.Sprintf("%s to look again at an answer; the others are kept. %s to end: %s", plain.Capital(s.press(again)), plain.Capital(s.press(stop)), s.now.stopping())})
+		block{remark, "", wording.Sprintf("Most suspect: %s %s.", told(s.q.Given()[first.Given]),
+			plain.Capital(show.Misread(first.Probability)))},
+		block{advice, "", wording.Sprintf("%s to look again at an answer; the others are kept. %s to end: %s",
+			plain.Capital(s.press(again)), plain.Capital(s.press(stop)), s.now.stopping())})
 }
 
 // press says how an answer beside the choices is given: by its key, or on a page
@@ -235,13 +240,15 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{entry, k.mark + ":", text})
 	}
 	if extra {
-		blocks = append(blocks, block{entry, wording.Of("arrows:"), wording.Of("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
+		blocks = append(blocks, block{entry, wording.Of("arrows:"),
+			wording.Of("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
 	}
 	if s.to != (Destination{}) {
 		blocks = append(blocks, block{remark, "", s.to.whole() + "."})
 	}
 	if given := s.q.Given(); len(given) > 0 {
-		blocks = append(blocks, block{remark, "", wording.Sprintf("Your answers so far: %s.", plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given)))})
+		blocks = append(blocks, block{remark, "",
+			wording.Sprintf("Your answers so far: %s.", plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given)))})
 	}
 	return blocks
 }

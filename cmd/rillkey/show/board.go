@@ -202,14 +202,17 @@ type Part struct {
 
 // Parts are the board in words, for every way to show it.
 func (b *Board) Parts() []Part {
-	out := []Part{{wording.Of("People"), nil}, {wording.Of("Samples"), nil}, {wording.Of("What the protocol still asks for"), []string{plain.Capital(cmp.Or(b.Lack, wording.Of("nothing: all samples are taken and sorted"))) + "."}}}
+	out := []Part{{wording.Of("People"), nil}, {wording.Of("Samples"), nil},
+		{wording.Of("What the protocol still asks for"),
+			[]string{plain.Capital(cmp.Or(b.Lack, wording.Of("nothing: all samples are taken and sorted"))) + "."}}}
 	for _, p := range b.People {
 		out[0].Lines = append(out[0].Lines, p.Words())
 	}
 	for _, s := range b.Samples {
 		out[1].Lines = append(out[1].Lines, s.Words())
 	}
-	kinds, aside, looks := Part{Title: wording.Of("Found")}, Part{Title: wording.Of("Set aside, without a name")}, Part{Title: wording.Of("Waiting for a second look")}
+	kinds, aside, looks := Part{Title: wording.Of("Found")}, Part{Title: wording.Of("Set aside, without a name")},
+		Part{Title: wording.Of("Waiting for a second look")}
 	for _, k := range b.Kinds {
 		kinds.Lines = append(kinds.Lines, fmt.Sprintf("%s: %d", k.Label, k.Count))
 	}

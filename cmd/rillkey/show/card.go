@@ -17,7 +17,8 @@ const mostMixedUp = 2
 // CardLines are what a card tells of an animal beside its marks, in the order of
 // telling; what the card holds for may lie beneath its taxon.
 func CardLines(catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.Card) []CardLine {
-	out := []CardLine{{wording.Of("How it lives"), c.Life}, {wording.Of("How it eats"), c.Food}, {wording.Of("It tells"), c.Tells}, {wording.Of("But"), c.Silent}}
+	out := []CardLine{{wording.Of("How it lives"), c.Life}, {wording.Of("How it eats"), c.Food},
+		{wording.Of("It tells"), c.Tells}, {wording.Of("But"), c.Silent}}
 	var mixed []string
 	for _, m := range lookAlikes(catalog, t) {
 		mixed = append(mixed, wording.Sprintf("With %s: %s", catalog.Taxon(m.Taxon).Name(), m.Tell))
@@ -67,10 +68,12 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
 	}
 	var out []Concern
 	if len(foreign) > 0 {
-		out = append(out, Concern{wording.Of("Foreign"), wording.Sprintf("%s. No sign of clean water; ask what the law says before any goes back.", strings.Join(foreign, ", "))})
+		out = append(out, Concern{wording.Of("Foreign"),
+			wording.Sprintf("%s. No sign of clean water; ask what the law says before any goes back.", strings.Join(foreign, ", "))})
 	}
 	if len(guarded) > 0 {
-		out = append(out, Concern{wording.Of("Protected"), wording.Sprintf("%s. Look, and put it back first.", strings.Join(guarded, ", "))})
+		out = append(out, Concern{wording.Of("Protected"),
+			wording.Sprintf("%s. Look, and put it back first.", strings.Join(guarded, ", "))})
 	}
 	return out
 }

@@ -58,7 +58,8 @@ func (c *Checked) Text(w io.Writer) error {
 	}
 	for _, f := range c.Files {
 		if f.Couplets > 0 {
-			fmt.Fprintf(&b, "%s: sound; %s, %s\n", plain.Printable(f.File), plain.Count(f.Couplets, "couplet"), plain.Count(f.Ends, "end point"))
+			fmt.Fprintf(&b, "%s: sound; %s, %s\n", plain.Printable(f.File), plain.Count(f.Couplets, "couplet"),
+				plain.Count(f.Ends, "end point"))
 		}
 	}
 	fmt.Fprintf(&b, "%s, %s\n", plain.Count(len(c.Errors), "error"), plain.Count(len(c.Warnings), "warning"))

@@ -50,7 +50,8 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	}
 	if d.File != "" && d.TaxaDir != "" {
 		p.text(0, 2, "The animals are in %s. To see each change as you save it:", d.TaxaDir)
-		p.line(plain.Printable(fmt.Sprintf("  rillkey couplets check %s --taxa %s --watch", d.File, d.TaxaDir))) // in one piece, to be copied
+		// in one piece, to be copied
+		p.line(plain.Printable(fmt.Sprintf("  rillkey couplets check %s --taxa %s --watch", d.File, d.TaxaDir)))
 	} else if d.Sheet {
 		p.text(0, 2, "To use this key, its animals are needed as well: write them with --taxa-out DIR.")
 	}
@@ -109,7 +110,8 @@ func (p *page) figures(one string, f *KeyFigures, other string, g *KeyFigures) {
 		*KeyFigures
 	}{{one, f}, {other, g}} {
 		if p.width < narrow {
-			p.text(0, 2, "%s: %d couplets, %.2f questions, %.2f effort, %.1f of 100 lost", key.name, key.Couplets, key.Questions, key.Effort,
+			p.text(0, 2, "%s: %d couplets, %.2f questions, %.2f effort, %.1f of 100 lost", key.name, key.Couplets,
+				key.Questions, key.Effort,
 				100*key.Lost)
 		} else {
 			p.line(fmt.Sprintf("  %-12s%8d%11.2f%8.2f%13.1f", key.name, key.Couplets, key.Questions, key.Effort, 100*key.Lost))

@@ -176,7 +176,8 @@ func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 				goals = append(goals, "taxon-"+id)
 			}
 			for _, to := range goals {
-				fmt.Fprintf(&b, "  %s -> %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(to), dotLabel(l.Letter+": "+l.Text, leadWide))
+				fmt.Fprintf(&b, "  %s -> %s [label=%s];\n", dotQuote("couplet-"+c.ID), dotQuote(to),
+					dotLabel(l.Letter+": "+l.Text, leadWide))
 			}
 		}
 	}

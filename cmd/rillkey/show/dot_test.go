@@ -46,8 +46,10 @@ func TestGraphvizReadsTheKeysAsGraphs(t *testing.T) {
 			cmd := exec.Command(program, "-Tplain")
 			cmd.Stdin = &text
 			plain := "\n" + exporttest.Run(t, cmd)
-			if nodes, edges := strings.Count(plain, "\nnode "), strings.Count(plain, "\nedge "); nodes != len(s.Couplets)+len(s.Ends) || edges != leads {
-				t.Errorf("%d nodes and %d edges for %d couplets, %d end points and %d leads", nodes, edges, len(s.Couplets), len(s.Ends), leads)
+			if nodes, edges := strings.Count(plain, "\nnode "),
+				strings.Count(plain, "\nedge "); nodes != len(s.Couplets)+len(s.Ends) || edges != leads {
+				t.Errorf("%d nodes and %d edges for %d couplets, %d end points and %d leads", nodes, edges, len(s.Couplets),
+					len(s.Ends), leads)
 			}
 			sheet(t, plain)
 		})
@@ -71,7 +73,8 @@ func sheet(t *testing.T, plain string) {
 func TestWhatDOTReadsAsItsOwnIsQuoted(t *testing.T) {
 	program := exporttest.Program(t, "dot")
 	text := "[key]\nid = \"k\"\ntitle = \"A \\\\N \\\"title\\\"\"\nsource = \"invented\"\n[couplet.1]\nask = \"\\\"Legs\\\"\"\n" +
-		"a = { text = \"Ten \\\"legs\\\" { | } <b> \\\\G\\\\\", traits = { legs = \"10\" }, taxon = \"cambaridae\" }\nb = { text = \"No legs; -> none \\\"\", traits = { legs = \"0\" }, taxon = \"turbellaria\" }\n"
+		"a = { text = \"Ten \\\"legs\\\" { | } <b> \\\\G\\\\\", traits = { legs = \"10\" }, taxon = \"cambaridae\" }\n" +
+		"b = { text = \"No legs; -> none \\\"\", traits = { legs = \"0\" }, taxon = \"turbellaria\" }\n"
 	s, err := couplets.LoadText([]byte(text), "k", catalog(t))
 	if err != nil {
 		t.Fatal(err)

@@ -51,7 +51,8 @@ func NewFailures(k *key.Key, found []astray.Couplet, from *Learned) *Failures {
 		for _, w := range c.Ways {
 			taken := leadOf(at, w.Taken)
 			t := k.Catalog().Taxon(w.Taxon)
-			one.Ways = append(one.Ways, Misled{w.Taxon, t.Name(), w.Animals, w.Taken, taken.Text, w.Right, mendOf(k, at, taken, t, w.Right)})
+			one.Ways = append(one.Ways, Misled{
+				w.Taxon, t.Name(), w.Animals, w.Taken, taken.Text, w.Right, mendOf(k, at, taken, t, w.Right)})
 		}
 		f.Couplets = append(f.Couplets, one)
 	}
@@ -70,7 +71,8 @@ func mendOf(k *key.Key, c *couplets.Couplet, taken *couplets.Lead, t *taxa.Taxon
 	for _, cond := range taken.Conditions {
 		trait, shown := k.Catalog().Vocabulary().Trait(cond.Trait), t.States(cond.Trait)
 		if shown == nil {
-			return fmt.Sprintf("the catalog does not say which %s it shows: if it is as these people saw it, key it out under %s too", plain.Quote(cond.Trait), c.ID+taken.Letter)
+			return fmt.Sprintf("the catalog does not say which %s it shows: if it is as these people saw it, key it out "+
+				"under %s too", plain.Quote(cond.Trait), c.ID+taken.Letter)
 		}
 		if slices.ContainsFunc(shown, func(w taxa.Weight) bool { return slices.Contains(cond.States, w.State) }) {
 			continue // it is another trait that was misread
@@ -81,13 +83,16 @@ func mendOf(k *key.Key, c *couplets.Couplet, taken *couplets.Lead, t *taxa.Taxon
 				label := trait.States[trait.State(read)].Label
 				switch {
 				case slices.Contains(state.LostAs, read):
-					return fmt.Sprintf("%s looks like %s once the part has broken off: key it out under %s%s too, or say so in %s", plain.Quote(state.Label), plain.Quote(label), c.ID, taken.Letter, plain.And(right))
+					return fmt.Sprintf("%s looks like %s once the part has broken off: key it out under %s%s too, or "+
+						"say so in %s", plain.Quote(state.Label), plain.Quote(label), c.ID, taken.Letter, plain.And(right))
 				case slices.Contains(state.MistakenFor, read):
-					return fmt.Sprintf("%s is often taken for %s: say in %s what tells them apart%s", plain.Quote(state.Label), plain.Quote(label), plain.And(right), how(trait))
+					return fmt.Sprintf("%s is often taken for %s: say in %s what tells them apart%s",
+						plain.Quote(state.Label), plain.Quote(label), plain.And(right), how(trait))
 				}
 			}
 		}
-		return fmt.Sprintf("%s is not known to be mistaken so: reword %s and %s, or note it in the trait as mistaken_for", plain.Quote(cond.Trait), plain.And(right), c.ID+taken.Letter)
+		return fmt.Sprintf("%s is not known to be mistaken so: reword %s and %s, or note it in the trait as mistaken_for",
+			plain.Quote(cond.Trait), plain.And(right), c.ID+taken.Letter)
 	}
 	return "reword its leads"
 }
@@ -103,7 +108,8 @@ func how(t *taxa.Trait) string {
 // Text writes the couplets, the worst first.
 func (f *Failures) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s: %s whose right name is known, in %s.", f.Key, plain.Count(f.From.Animals, "record"), plain.Count(f.From.Visits, "visit"))
+	p.text(0, 2, "%s: %s whose right name is known, in %s.", f.Key, plain.Count(f.From.Animals, "record"),
+		plain.Count(f.From.Visits, "visit"))
 	for _, s := range f.From.LeftOut {
 		p.text(0, 2, "Left out: %s", s)
 	}
@@ -116,15 +122,18 @@ func (f *Failures) Text(w io.Writer, width int) error {
 		if c.Unsure > 0 {
 			unsure = fmt.Sprintf("; of %d nobody could tell", c.Unsure)
 		}
-		p.text(0, 2, "Couplet %s, %s: lost %d of %d (%s)%s", c.Couplet, c.Ask, c.Lost, c.Came, plain.Percent(float64(c.Lost)/float64(c.Came)), unsure)
+		p.text(0, 2, "Couplet %s, %s: lost %d of %d (%s)%s", c.Couplet, c.Ask, c.Lost, c.Came,
+			plain.Percent(float64(c.Lost)/float64(c.Came)), unsure)
 		for _, way := range c.Ways {
-			p.text(2, 4, "%d x %s: %s was taken in the place of %s: %s", way.Animals, way.Name, way.Taken, plain.And(way.Right), plain.Quote(way.Words))
+			p.text(2, 4, "%d x %s: %s was taken in the place of %s: %s", way.Animals, way.Name, way.Taken,
+				plain.And(way.Right), plain.Quote(way.Words))
 			p.text(4, 4, "To mend: %s.", way.Mend)
 		}
 	}
 	if len(f.Couplets) > 0 && f.From.Drawn < f.From.Animals {
 		p.line("")
-		p.text(0, 2, "%d of %d records were drawn by chance for their second look; the others were chosen, most often because they were doubtful, so all shares are too high for animals at large.", f.From.Drawn, f.From.Animals)
+		p.text(0, 2, "%d of %d records were drawn by chance for their second look; the others were chosen, most often because "+
+			"they were doubtful, so all shares are too high for animals at large.", f.From.Drawn, f.From.Animals)
 	}
 	return p.err
 }

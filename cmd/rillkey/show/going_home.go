@@ -33,7 +33,9 @@ func GoingHome(t visit.Tally) []string {
 	}
 	var out []string
 	if animals > 0 {
-		out = append(out, wording.Sprintf("Put the animals back where they came from, alive; %s recorded. Foreign ones only as the law of the place says.", plain.Counted(animals, "is", "are")))
+		out = append(out, wording.Sprintf(
+			"Put the animals back where they came from, alive; %s recorded. Foreign ones only as the law of the place says.",
+			plain.Counted(animals, "is", "are")))
 	}
 	out = append(out, wording.Of("Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream."))
 	if n := len(unnamed); n > 0 {
@@ -41,12 +43,15 @@ func GoingHome(t visit.Tally) []string {
 		if n > mostUnnamed {
 			more = wording.Sprintf("; and %d more", n-mostUnnamed)
 		}
-		out = append(out, wording.Sprintf("Still without a name: %s%s. Look again now, or keep them in a vial with its label, where your permit allows it.", strings.Join(unnamed[:min(n, mostUnnamed)], "; "), more))
+		out = append(out, wording.Sprintf(
+			"Still without a name: %s%s. Look again now, or keep them in a vial with its label, where your permit allows it.",
+			strings.Join(unnamed[:min(n, mostUnnamed)], "; "), more))
 	}
 	if len(kept) > 0 {
 		out = append(out, wording.Sprintf("Specimens are kept: %s.", strings.Join(kept, "; ")))
 	} else {
-		out = append(out, wording.Of("Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the name that comes back."))
+		out = append(out, wording.Of("Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the "+
+			"name that comes back."))
 	}
 	if len(t.Conditions()) == 0 {
 		out = append(out, wording.Of("Nothing is noted of weather and water: 'rillkey visit conditions'."))

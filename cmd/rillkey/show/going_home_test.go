@@ -25,8 +25,10 @@ func TestGoingHomeTellsWhatIsLeft(t *testing.T) {
 		want, not []string
 	}{
 		{"nothing found", visit.Tally{}, []string{"boots", "Nothing is noted of weather"}, []string{"Put the animals", "without a name"}},
-		{"set aside", visit.Tally{Records: []visit.Record{aside}}, []string{"2 are recorded", "2 in sample 1, cell B4 [abc]", "Does a vial"}, nil},
-		{"kept and noted", visit.Tally{Records: []visit.Record{named}, Noted: noted}, []string{"Ann [def]"}, []string{"\x1b", "Nothing is noted", "without a name", "Does a vial"}},
+		{"set aside", visit.Tally{Records: []visit.Record{aside}},
+			[]string{"2 are recorded", "2 in sample 1, cell B4 [abc]", "Does a vial"}, nil},
+		{"kept and noted", visit.Tally{Records: []visit.Record{named}, Noted: noted}, []string{"Ann [def]"},
+			[]string{"\x1b", "Nothing is noted", "without a name", "Does a vial"}},
 		{"many", many, []string{"[r5]; and 3 more"}, []string{"[r6]"}},
 	}
 	for _, test := range tests {

@@ -23,7 +23,8 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 	if o := g.Effort.Forecast; o != nil {
 		p.text(2, 4, "%s found in %s so far; with all %d about %.0f would be (%.0f to %.0f in 95 of 100 cases), and %.0f or "+
 			"more live there (%.0f to %.0f).",
-			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop)
+			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll,
+			o.InAllLow, o.InAllTop)
 	}
 	for _, how := range HowToSay(g.Effort) {
 		p.text(2, 4, "%s", how)
@@ -171,7 +172,8 @@ func furtherIndices(p *page, indices []scoring.Index, details bool) {
 	}
 	p.line("")
 	if !details {
-		p.text(0, 2, "Beside the grade stand %s, such as shares of classes and numbers of families; --details shows them.", plain.Counted(len(with), "further index", "further indices"))
+		p.text(0, 2, "Beside the grade stand %s, such as shares of classes and numbers of families; --details shows them.",
+			plain.Counted(len(with), "further index", "further indices"))
 		return
 	}
 	p.text(0, 2, "Beside the grade:")
@@ -215,7 +217,8 @@ func working(p *page, i *scoring.Index) {
 		p.text(2, 6, "- %d of sample %s not counted: %s", l.Count, l.Sample, l.Note)
 	}
 	if i.Low != nil {
-		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", wording.Number(*i.Low), wording.Number(*i.High))
+		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", wording.Number(*i.Low),
+			wording.Number(*i.High))
 	}
 	p.text(2, 4, "Source: %s (%s)", i.Source, i.Status)
 	if i.RatingSource != "" {

@@ -32,7 +32,8 @@ func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 	if samples != nil {
 		why := wording.Of("Because of which samples happened to be taken: ")
 		if samples.Method == scoring.Clumped {
-			why = wording.Of("Because of which sample happened to be taken, if the animals lie as clumped as is usual, which one sample cannot say: ")
+			why = wording.Of("Because of which sample happened to be taken, if the animals lie as clumped as is usual, which " +
+				"one sample cannot say: ")
 		}
 		out = append(out, why+spread(samples, wording.Of("the value stays %s"))+".")
 	}

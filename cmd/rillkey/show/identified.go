@@ -83,7 +83,8 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 		Level: r.Level, Taxon: r.Taxon, Common: []string{}, Confidence: round(r.Confidence()),
 		Class: ClassWord(r.Class), ClassConfidence: round(r.Told(r.ClassProbability)),
 		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability), NotInKey: round(r.Beyond), LooksLike: r.Like,
-		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit, Enough: r.Level == key.ToGroup && q.Enough() == r.Taxon,
+		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit, Enough: r.Level == key.ToGroup &&
+			q.Enough() == r.Taxon,
 		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Like),
 	}
 	v.answers = Answers(catalog.Vocabulary(), q.Given())

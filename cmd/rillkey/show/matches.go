@@ -126,7 +126,8 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	if t.Length.Known() {
 		p.item("Size", "grown ones are %s", LengthRange(t.Length))
 	}
-	for _, row := range []struct{ label, text string }{{wording.Of("Lives"), t.Habitat}, {wording.Of("Moves"), t.Habit}, {wording.Of("Feeds"), t.Feeding},
+	for _, row := range []struct{ label, text string }{{wording.Of("Lives"), t.Habitat}, {wording.Of("Moves"), t.Habit},
+		{wording.Of("Feeds"), t.Feeding},
 		{wording.Of("Take care"), t.Handling}} {
 		if row.text != "" {
 			p.item(row.label, "%s", row.text)

@@ -69,7 +69,8 @@ func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 		}
 		switch b := e.Body.(type) {
 		case visit.Identification:
-			return wording.Sprintf("%d x %s in sample %s, entered by %s", b.Count, taxonWords(catalog, b.Taxon), b.Sample, cmp.Or(e.Who, wording.Of("nobody named")))
+			return wording.Sprintf("%d x %s in sample %s, entered by %s", b.Count, taxonWords(catalog, b.Taxon), b.Sample,
+				cmp.Or(e.Who, wording.Of("nobody named")))
 		case visit.Sample:
 			return wording.Sprintf("sample %s", SampleWords(b))
 		}

@@ -74,7 +74,8 @@ func NetworkNews(w io.Writer, width int, since time.Time, all []network.Came) er
 	p := newPage(w, width)
 	p.text(0, 2, "Since %s:", since.Format(time.DateOnly))
 	for _, c := range all {
-		p.text(2, 4, "%s: %s, %s, last on %s", c.Group, plain.Count(c.Visits, "visit"), plain.Counted(c.Events, "entry", "entries"), c.Last.Format(time.DateTime))
+		p.text(2, 4, "%s: %s, %s, last on %s", c.Group, plain.Count(c.Visits, "visit"),
+			plain.Counted(c.Events, "entry", "entries"), c.Last.Format(time.DateTime))
 	}
 	if len(all) == 0 {
 		p.text(2, 4, "Nothing came.")
@@ -126,8 +127,10 @@ func OpenAbout(v network.WaitingVisit) (out []string) {
 func NetworkAgreement(w io.Writer, width int, all []network.Agreement) error {
 	p := newPage(w, width)
 	for _, a := range all {
-		p.text(0, 2, "%s and %s: %s of visits; the word was the same in %d of %d; values %s apart as a rule, the first group's %s higher on average",
-			a.Groups[0], a.Groups[1], plain.Count(a.Pairs, "pair"), a.Same, a.Graded, plain.Number(math.Round(a.Typical*100)/100), plain.Number(math.Round(a.Mean*100)/100))
+		p.text(0, 2, "%s and %s: %s of visits; the word was the same in %d of %d; values %s apart as a rule, the first group's "+
+			"%s higher on average",
+			a.Groups[0], a.Groups[1], plain.Count(a.Pairs, "pair"), a.Same, a.Graded,
+			plain.Number(math.Round(a.Typical*100)/100), plain.Number(math.Round(a.Mean*100)/100))
 	}
 	if len(all) == 0 {
 		p.text(0, 2, "No two groups visited one site within a fortnight, by one protocol.")
@@ -145,7 +148,8 @@ func NetworkDraw(w io.Writer, width int, seed string, all []network.Drawn) error
 			group = d.Group
 			p.line(plain.Printable(group))
 		}
-		p.text(2, 4, "%s %s [%s]: sample %s, cell %s, record %s", d.Date, d.Site, d.Visit, d.Sample, cmp.Or(d.Cell, wording.Of("not noted")), d.Record)
+		p.text(2, 4, "%s %s [%s]: sample %s, cell %s, record %s", d.Date, d.Site, d.Visit, d.Sample,
+			cmp.Or(d.Cell, wording.Of("not noted")), d.Record)
 	}
 	return p.err
 }

@@ -55,14 +55,16 @@ type PractisedTest struct {
 // NewPractised describes where somebody stands.
 func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, First: dayOf(s.First), Last: dayOf(s.Last),
-		Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{}, Tests: []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
+		Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{}, Tests: []PractisedTest{},
+		Mixed: mixedWords(catalog, s.Mixed, false)}
 	for _, t := range s.Tried {
 		p.Tried = append(p.Tried, PractisedFrom(t))
 	}
 	for _, m := range s.Misreads {
 		t := catalog.Vocabulary().Trait(m.Trait)
-		p.Misreads = append(p.Misreads, plain.OneLine(wording.Sprintf("%s \"%s\" is taken for \"%s\"", t.Question, t.States[t.State(m.Is)].Label,
-			t.States[t.State(m.As)].Label)))
+		p.Misreads = append(p.Misreads, plain.OneLine(
+			wording.Sprintf("%s \"%s\" is taken for \"%s\"", t.Question, t.States[t.State(m.Is)].Label,
+				t.States[t.State(m.As)].Label)))
 	}
 	for _, t := range s.Tests {
 		one := PractisedTest{Number: t.Number, Date: dayOf(t.Began), Kind: t.Kind, Animals: t.Animals, Met: t.Met, Finished: t.Finished(),
@@ -119,7 +121,8 @@ func ReadyWords(r practice.Ready) string {
 
 // From says what animals were met as.
 func (f PractisedFrom) From() string {
-	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions", practice.Tray: wording.Of("real animals")}[f.Source]
+	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions",
+		practice.Tray: wording.Of("real animals")}[f.Source]
 }
 
 // Words says what was done with animals of the source.

@@ -26,7 +26,8 @@ type Published struct {
 // Text says it in a few lines.
 func (s Published) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "Saved: %s to %s on %s, in %s.", plain.Count(s.Visits, "visit"), plain.Count(s.Sites, "site"), plain.Count(s.Streams, "stream"),
+	p.text(0, 2, "Saved: %s to %s on %s, in %s.", plain.Count(s.Visits, "visit"), plain.Count(s.Sites, "site"),
+		plain.Count(s.Streams, "stream"),
 		plain.Printable(s.To))
 	p.text(0, 2, "%s: %d made anew, %d removed.", plain.Count(s.Files, "file"), s.Written, s.Removed)
 	if s.Open > 0 {
@@ -35,7 +36,8 @@ func (s Published) Text(w io.Writer, width int) error {
 	if s.Future > 0 {
 		p.text(0, 2, "%s, since the day has not come.", plain.Counted(s.Future, "visit stays out", "visits stay out"))
 	}
-	p.text(0, 2, "Begin with %s. Names of sites, and sites that are not obscured, are shown as they are: look before you put it on a server.",
+	p.text(0, 2, "Begin with %s. Names of sites, and sites that are not obscured, are shown as they are: look before you put "+
+		"it on a server.",
 		plain.Printable(s.To)+"/index.html")
 	return p.err
 }

@@ -47,7 +47,8 @@ func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *Rates {
 	own := record.Rates(base)
 	for _, t := range v.Traits() {
 		c, chosen := record.Count(t.ID), record.Chosen(t.ID)
-		r.Traits = append(r.Traits, TraitRate{t.ID, c.Looked, c.Misread, chosen.Looked, chosen.Misread, round(own.Misread[t.ID]), base.Misread[t.ID]})
+		r.Traits = append(r.Traits, TraitRate{
+			t.ID, c.Looked, c.Misread, chosen.Looked, chosen.Misread, round(own.Misread[t.ID]), base.Misread[t.ID]})
 	}
 	return r
 }
@@ -56,7 +57,8 @@ func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *Rates {
 func (r *Rates) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	if l := r.Learned; l != nil {
-		p.text(0, 2, "Learned from %s: %s with a name that is known to be right, %d of them drawn by chance.", plain.Count(l.Visits, "visit"),
+		p.text(0, 2, "Learned from %s: %s with a name that is known to be right, %d of them drawn by chance.",
+			plain.Count(l.Visits, "visit"),
 			plain.Count(l.Animals, "record"), l.Drawn)
 		if l.Drawn == 0 {
 			p.text(0, 2, "No rate rests on animals chosen for their doubtful names: draw some with 'rillkey recheck draw'.")
@@ -88,7 +90,8 @@ func (r *Rates) Text(w io.Writer, width int) error {
 	case r.File == "":
 		p.text(0, 2, "These are the built-in rates, remembered by trainers and not measured.")
 	case known < len(r.Traits):
-		p.text(0, 2, "%s without a second look yet: the built-in rates hold, as many times over.", plain.Count(len(r.Traits)-known, "trait"))
+		p.text(0, 2, "%s without a second look yet: the built-in rates hold, as many times over.",
+			plain.Count(len(r.Traits)-known, "trait"))
 	}
 	return p.err
 }

@@ -21,7 +21,8 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 		p.text(2, 4, "Nothing here is doubtful: every record was sure of its name, or does not say.")
 		return p.err
 	}
-	p.text(2, 4, "%s. Look first at what would make the %s most certain:", plain.Counted(len(list.Records), "record is doubtful", "records are doubtful"), list.Title)
+	p.text(2, 4, "%s. Look first at what would make the %s most certain:",
+		plain.Counted(len(list.Records), "record is doubtful", "records are doubtful"), list.Title)
 	for i, r := range list.Records[:min(most, len(list.Records))] {
 		p.line("")
 		second(p, i+1, &r)
@@ -40,7 +41,8 @@ func second(p *page, n int, r *scoring.RecheckRecord) {
 	if r.Looks > 0 {
 		seen = wording.Of(", looked at again already")
 	}
-	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, wording.Of("not noted")), r.Count, r.Name, r.Record, seen)
+	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, wording.Of("not noted")), r.Count,
+		r.Name, r.Record, seen)
 	p.text(3, 5, "%s", worth(r))
 	if words := rivals(r); words != "" {
 		p.text(3, 5, "%s", words)
@@ -206,7 +208,8 @@ type VisitRecheck struct {
 // Text writes it for people.
 func (l Rechecks) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s in %s. Look first at:", plain.Counted(l.Doubtful, "record is doubtful", "records are doubtful"), plain.Count(l.Visits, "visit"))
+	p.text(0, 2, "%s in %s. Look first at:", plain.Counted(l.Doubtful, "record is doubtful", "records are doubtful"),
+		plain.Count(l.Visits, "visit"))
 	for i, r := range l.Records {
 		p.line("")
 		p.text(0, 3, "%s, %s (%s)", r.Visit.Site, r.Visit.Date, r.File)

@@ -30,7 +30,8 @@ func (d Draw) Text(w io.Writer, width int) error {
 		p.text(0, 2, "No record was keyed, so none can be drawn.")
 		return p.err
 	}
-	p.text(0, 2, "Chance draws %d of %s. Look at them in this order and leave none out.", len(d.Records), plain.Count(d.Keyed, "keyed record"))
+	p.text(0, 2, "Chance draws %d of %s. Look at them in this order and leave none out.", len(d.Records),
+		plain.Count(d.Keyed, "keyed record"))
 	for i, r := range d.Records {
 		state := ""
 		if r.Looks > 0 {

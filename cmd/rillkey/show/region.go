@@ -31,7 +31,8 @@ type Region struct {
 // NewRegion tells what a region's file says.
 func NewRegion(r *taxa.Region) *Region {
 	return &Region{ID: r.ID, Title: r.Title, Version: r.Version, Authors: append([]string{}, r.Authors...), Licence: r.Licence,
-		Language: r.Language, Source: r.Source, Key: r.Key, Animals: len(r.Taxa), Protocols: append([]string{}, r.Protocols...), Schemes: []string{}}
+		Language: r.Language, Source: r.Source, Key: r.Key, Animals: len(r.Taxa),
+		Protocols: append([]string{}, r.Protocols...), Schemes: []string{}}
 }
 
 // Rules notes the schemes that the region's protocols grade by.
@@ -64,7 +65,8 @@ func Regions(w io.Writer, width int, all []*Region) error {
 			key = fmt.Sprintf("%s, %s", r.Key, plain.Count(r.Couplets, "couplet"))
 		}
 		for _, row := range []struct{ name, value string }{
-			{"Where", r.Place}, {"Version", strings.TrimSpace(r.Version + "  " + r.Fingerprint)}, {"Authors", strings.Join(r.Authors, ", ")},
+			{"Where", r.Place}, {"Version", strings.TrimSpace(r.Version + "  " + r.Fingerprint)},
+			{"Authors", strings.Join(r.Authors, ", ")},
 			{"Licence", r.Licence}, {"Language", r.Language}, {"Source", r.Source}, {"Key", key},
 			{"Taxa", fmt.Sprint(r.Animals)}, {"Protocols", strings.Join(r.Protocols, ", ")}, {"Schemes", strings.Join(r.Schemes, ", ")},
 		} {

@@ -97,13 +97,15 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 	fits(t, "a second look", func(w io.Writer, width int) error { return show.SecondAnswer(w, width, "1a\x1b[2J", "1b", 0.7) })
 	fits(t, "welcome", show.Welcome)
 	fits(t, "cautions", func(w io.Writer, width int) error { return show.CautionList(w, width, c.RegionNamed("north-america")) })
-	hostile := &visit.Visit{File: "x\x1b[2J", Header: visit.Header{Site: "\x1b]0;x\x07" + strings.Repeat("long ", 40), Date: "2026-05-16", People: []string{"a\u202eb"}}}
+	hostile := &visit.Visit{File: "x\x1b[2J",
+		Header: visit.Header{Site: "\x1b]0;x\x07" + strings.Repeat("long ", 40), Date: "2026-05-16", People: []string{"a\u202eb"}}}
 	fits(t, "tally", show.NewTally(c, hostile).Text)
 	value := 3.5
 	grade := &scoring.Grade{
-		Visit:   scoring.Subject{Site: "\x1b[31mred"},
-		Effort:  scoring.Effort{Taken: 1, Required: 3, Missing: []scoring.Missing{{Habitat: "riffle\x07", Samples: 2}}},
-		Indices: []scoring.Index{{Title: "\x9bindex", Rating: "good", Value: &value}, {Title: "another", Withheld: true, Reason: strings.Repeat("x", 300)}},
+		Visit:  scoring.Subject{Site: "\x1b[31mred"},
+		Effort: scoring.Effort{Taken: 1, Required: 3, Missing: []scoring.Missing{{Habitat: "riffle\x07", Samples: 2}}},
+		Indices: []scoring.Index{{Title: "\x9bindex", Rating: "good", Value: &value},
+			{Title: "another", Withheld: true, Reason: strings.Repeat("x", 300)}},
 	}
 	fits(t, "grade", func(w io.Writer, width int) error { return show.Grade(w, width, grade, true) })
 }

@@ -20,7 +20,8 @@ func TestKindWords(k practice.TestKind) string {
 // TestedWords says what came of a test, as the rest of a sentence without its full stop.
 func TestedWords(t practice.Tested) string {
 	if !t.Finished() {
-		return wording.Sprintf("left after %d of %s; how many were right is told of whole tests alone", t.Met, plain.Count(t.Animals, "animal"))
+		return wording.Sprintf("left after %d of %s; how many were right is told of whole tests alone", t.Met,
+			plain.Count(t.Animals, "animal"))
 	}
 	words := wording.Sprintf("%d of %s named rightly", t.Right, plain.Count(t.Animals, "animal"))
 	if t.Within > 0 {

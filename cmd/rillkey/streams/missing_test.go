@@ -50,13 +50,16 @@ func TestNothingIsMissingByChance(t *testing.T) {
 				s := newStream(k, random)
 				for i, kind := range s.kinds {
 					s.share[i] *= math.Pow(commonness(k, kind.ID), row.abundant)
-					if p := r.Scheme(row.scheme).Place(kind.ID); p.Why == "" && r.Scheme(row.scheme).Kinds[p.Kind].Group == "sensitive" && random.Float64() < row.lost {
+					if p := r.Scheme(row.scheme).Place(kind.ID); p.Why == "" &&
+						r.Scheme(row.scheme).Kinds[p.Kind].Group == "sensitive" && random.Float64() < row.lost {
 						s.share[i] = 0
 					}
 				}
 				v := tray{}
 				for n := range row.animals {
-					v.records = append(v.records, visit.Record{ID: strconv.Itoa(n), Identification: visit.Identification{Sample: strconv.Itoa(1 + n%samples), Count: 1}})
+					v.records = append(v.records,
+						visit.Record{ID: strconv.Itoa(n),
+							Identification: visit.Identification{Sample: strconv.Itoa(1 + n%samples), Count: 1}})
 					v.true_ = append(v.true_, s.animal(random))
 				}
 				a := cell{}.account(k, v.truth())

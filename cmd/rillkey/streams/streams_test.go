@@ -116,7 +116,8 @@ func (t tray) tally(records []visit.Record) visit.Tally {
 func (t tray) truth() visit.Tally {
 	var records []visit.Record
 	for i, r := range t.records {
-		records = append(records, visit.Record{ID: r.ID, Identification: visit.Identification{Sample: r.Sample, Taxon: t.true_[i].ID, Count: r.Count}})
+		records = append(records, visit.Record{
+			ID: r.ID, Identification: visit.Identification{Sample: r.Sample, Taxon: t.true_[i].ID, Count: r.Count}})
 	}
 	return t.tally(records)
 }
@@ -140,7 +141,8 @@ func rules(t testing.TB, catalog *taxa.Catalog) *scoring.Rules {
 		folder[name] = &fstest.MapFile{Data: floor.ReplaceAll(data, nil)}
 	}
 	for _, id := range []string{"presence", "weighted", "fbi", "bmwp"} {
-		text := fmt.Sprintf("[protocol]\nid = %q\ntitle = \"t\"\nsource = \"memory\"\nstatus = \"memory\"\nschemes = [%q]\ncombine = \"pooled\"\n[need.any]\nsamples = 3\n", id, id)
+		text := fmt.Sprintf("[protocol]\nid = %q\ntitle = \"t\"\nsource = \"memory\"\nstatus = \"memory\"\nschemes = [%q]\n"+
+			"combine = \"pooled\"\n[need.any]\nsamples = 3\n", id, id)
 		folder["protocols/"+id+".toml"] = &fstest.MapFile{Data: []byte(text)}
 	}
 	r, err := scoring.LoadRules(folder, "", catalog)
@@ -349,7 +351,8 @@ func (o result) judge(t *testing.T, c cell) {
 		n := float64(m.visits)
 		right, claimed := mean(m.claims)
 		holds, off, noise := float64(m.holds)/n, calibration(m.claims), byChance(m.claims)
-		t.Logf("%-9s holds %.3f±%.3f (truth below %.3f above %.3f), bias %+.2f, width %.2f; rating right %.3f±%.3f claimed %.3f calibration error %.3f, of which chance makes %.3f; words %.2f",
+		t.Logf("%-9s holds %.3f±%.3f (truth below %.3f above %.3f), bias %+.2f, width %.2f; rating right %.3f±%.3f claimed "+
+			"%.3f calibration error %.3f, of which chance makes %.3f; words %.2f",
 			id, holds, deviation(holds, m.visits), float64(m.below)/n, float64(m.above)/n, m.bias/n, m.width/n,
 			right, deviation(right, len(m.claims)), claimed, off, noise, float64(m.words)/n)
 		if bar := c.bar(id); holds < bar-2*math.Sqrt(bar*(1-bar)/n) {

@@ -64,7 +64,8 @@ func OpenGuests(path string, anew bool, random io.Reader) (*Guests, error) {
 	case err == nil && !anew && g.state.Codes.Day != "":
 		return g, nil
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("%s: what the table keeps of its phones cannot be read; put the file away to begin anew: %w", plain.Printable(path), err)
+		return nil, fmt.Errorf("%s: what the table keeps of its phones cannot be read; put the file away to begin anew: %w",
+			plain.Printable(path), err)
 	}
 	codes, err := NewCodes(random)
 	if err != nil {
@@ -114,7 +115,8 @@ func (g *Guests) join(name, code string) (guest, string, error) {
 	case name == "" || utf8.RuneCountInString(name) > mostName || plain.HasControl(name):
 		return guest{}, "", fmt.Errorf("a name has 1 to %d letters", mostName)
 	case g.called(name) != nil:
-		return guest{}, "", fmt.Errorf("somebody called %s counts on another phone already; add a letter, or have the leader send that phone away", name)
+		return guest{}, "", fmt.Errorf("somebody called %s counts on another phone already; add a letter, or have the leader "+
+			"send that phone away", name)
 	case len(g.state.Guests) >= mostGuests:
 		return guest{}, "", errFull
 	}

@@ -39,7 +39,8 @@ func (t *Table) session(g guest) *session {
 }
 
 func plainPolicy() string {
-	return "default-src 'none'; style-src " + pocket.Hashed(pocket.Style()) + "; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+	return "default-src 'none'; style-src " + pocket.Hashed(pocket.Style()) +
+		"; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 }
 
 // framed writes a plain page.

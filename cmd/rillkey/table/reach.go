@@ -16,7 +16,8 @@ func Addresses() []netip.Addr {
 	all, err := net.InterfaceAddrs()
 	if err == nil {
 		for _, a := range all {
-			if p, err := netip.ParsePrefix(a.String()); err == nil && p.Addr().Is4() && (p.Addr().IsPrivate() || p.Addr().IsLinkLocalUnicast()) {
+			if p, err := netip.ParsePrefix(a.String()); err == nil && p.Addr().Is4() &&
+				(p.Addr().IsPrivate() || p.Addr().IsLinkLocalUnicast()) {
 				out = append(out, p.Addr())
 			}
 		}
@@ -71,7 +72,8 @@ func Blocks(rows [][]bool) string {
 	for y := 0; y < size; y += 2 {
 		for x := range size {
 			up, down := !dark(rows, x, y), !dark(rows, x, y+1) && y+1 < size
-			b.WriteString(map[[2]bool]string{{true, true}: "█", {true, false}: "▀", {false, true}: "▄", {false, false}: " "}[[2]bool{up, down}])
+			b.WriteString(map[[2]bool]string{
+				{true, true}: "█", {true, false}: "▀", {false, true}: "▄", {false, false}: " "}[[2]bool{up, down}])
 		}
 		b.WriteString("\n")
 	}

@@ -31,7 +31,8 @@ func chance(seed int) *rand.ChaCha8 { return rand.NewChaCha8([32]byte{byte(seed)
 func begun(t *testing.T) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "a.visit.toml")
-	_, err := visit.Create(path, visit.Header{Site: "Mill Brook", Date: "2026-05-16", Protocol: "riffle-three", CautionsRead: true, Begun: day}, chance(1))
+	_, err := visit.Create(path, visit.Header{
+		Site: "Mill Brook", Date: "2026-05-16", Protocol: "riffle-three", CautionsRead: true, Begun: day}, chance(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +53,8 @@ func served(t *testing.T, path string) (*Table, *httptest.Server) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	table := &Table{Visit: shared, Guests: guests, Kit: kit, Page: []byte("<!DOCTYPE html>the page"), Policy: "default-src 'none'", Often: 1e6,
+	table := &Table{Visit: shared, Guests: guests, Kit: kit, Page: []byte("<!DOCTYPE html>the page"),
+		Policy: "default-src 'none'", Often: 1e6,
 		Now: time.Now, Random: chance(4)}
 	server := httptest.NewUnstartedServer(table.Handler())
 	table.Hosts = []string{server.Listener.Addr().String()}

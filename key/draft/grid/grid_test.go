@@ -13,7 +13,8 @@ import (
 )
 
 func TestWhatIsWrittenIsReadBack(t *testing.T) {
-	rows := [][]string{{"animal", "tails", "gills"}, {"mayfly", "2-3", "yes"}, {"worm", "0", "none, or hidden"}, nil, {"=SUM(1)", "", "007"}}
+	rows := [][]string{{"animal", "tails", "gills"}, {"mayfly", "2-3", "yes"}, {"worm", "0", "none, or hidden"}, nil,
+		{"=SUM(1)", "", "007"}}
 	var b bytes.Buffer
 	if err := grid.Write(&b, rows); err != nil {
 		t.Fatal(err)
@@ -40,7 +41,8 @@ func normal(rows [][]string) (out []string) {
 func TestXlsx(t *testing.T) {
 	f := excelize.NewFile()
 	defer f.Close()
-	for cell, v := range map[string]any{"A1": "animal", "B1": "group", "A2": "a", "A3": "b", "B2": "Insects", "C1": "tails", "C2": 2, "C3": 2.5} {
+	for cell, v := range map[string]any{
+		"A1": "animal", "B1": "group", "A2": "a", "A3": "b", "B2": "Insects", "C1": "tails", "C2": 2, "C3": 2.5} {
 		if err := f.SetCellValue("Sheet1", cell, v); err != nil {
 			t.Fatal(err)
 		}
@@ -87,23 +89,31 @@ func TestOds(t *testing.T) {
 		why, table string
 		want       [][]string
 	}{
-		{"cells", `<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell/><table:table-cell><text:p>b <text:span>c</text:span>d</text:p><text:p>e</text:p></table:table-cell></table:table-row>`,
+		{"cells",
+			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell/><table:table-cell><text:p>b <text:span>c</text:span>d</text:p><text:p>e</text:p></table:table-cell></table:table-row>`,
 			[][]string{{"a", "", "b cd e"}}},
-		{"repeated", `<table:table-row table:number-rows-repeated="2"><table:table-cell table:number-columns-repeated="2"><text:p>a</text:p></table:table-cell><table:table-cell table:number-columns-repeated="16382"/></table:table-row><table:table-row table:number-rows-repeated="1048574"><table:table-cell table:number-columns-repeated="16384"/></table:table-row>`,
+		{"repeated",
+			`<table:table-row table:number-rows-repeated="2"><table:table-cell table:number-columns-repeated="2"><text:p>a</text:p></table:table-cell><table:table-cell table:number-columns-repeated="16382"/></table:table-row><table:table-row table:number-rows-repeated="1048574"><table:table-cell table:number-columns-repeated="16384"/></table:table-row>`,
 			[][]string{{"a", "a"}, {"a", "a"}}},
-		{"merged downwards", `<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell table:number-rows-spanned="2"><text:p>g</text:p></table:table-cell></table:table-row><table:table-row><table:table-cell><text:p>b</text:p></table:table-cell><table:covered-table-cell/></table:table-row><table:table-row><table:table-cell><text:p>c</text:p></table:table-cell><table:table-cell/></table:table-row>`,
+		{"merged downwards",
+			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell table:number-rows-spanned="2"><text:p>g</text:p></table:table-cell></table:table-row><table:table-row><table:table-cell><text:p>b</text:p></table:table-cell><table:covered-table-cell/></table:table-row><table:table-row><table:table-cell><text:p>c</text:p></table:table-cell><table:table-cell/></table:table-row>`,
 			[][]string{{"a", "g"}, {"b", "g"}, {"c"}}},
-		{"a note", `<table:table-row><table:table-cell><office:annotation><text:p>secret</text:p></office:annotation><text:p>a</text:p></table:table-cell></table:table-row>`,
+		{"a note",
+			`<table:table-row><table:table-cell><office:annotation><text:p>secret</text:p></office:annotation><text:p>a</text:p></table:table-cell></table:table-row>`,
 			[][]string{{"a"}}},
-		{"an empty row between", `<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell></table:table-row><table:table-row/><table:table-row><table:table-cell><text:p>b</text:p></table:table-cell></table:table-row>`,
+		{"an empty row between",
+			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell></table:table-row><table:table-row/><table:table-row><table:table-cell><text:p>b</text:p></table:table-cell></table:table-row>`,
 			[][]string{{"a"}, nil, {"b"}}},
 	} {
-		got, err := grid.Read(zipped(t, "content.xml", odsHead+`<table:table>`+row.table+`</table:table></office:spreadsheet></office:body></office:document-content>`))
+		got, err := grid.Read(zipped(t, "content.xml",
+			odsHead+`<table:table>`+row.table+`</table:table></office:spreadsheet></office:body></office:document-content>`))
 		if err != nil || !reflect.DeepEqual(got, row.want) {
 			t.Errorf("%s: %q, %v, want %q", row.why, got, err, row.want)
 		}
 	}
-	for _, bad := range []string{"", "<a>", odsHead, odsHead + `<table:table><table:table-row table:number-rows-repeated="1000000"><table:table-cell><text:p>a</text:p></table:table-cell></table:table-row></table:table>`} {
+	for _, bad := range []string{"", "<a>", odsHead,
+		odsHead +
+			`<table:table><table:table-row table:number-rows-repeated="1000000"><table:table-cell><text:p>a</text:p></table:table-cell></table:table-row></table:table>`} {
 		if got, err := grid.Read(zipped(t, "content.xml", bad)); err == nil {
 			t.Errorf("%q is read: %q", bad, got)
 		}

@@ -108,7 +108,8 @@ func best(c *couplets.Couplet, read map[string]string) *couplets.Lead {
 // answerable reports whether any lead is true of an animal.
 func answerable(c *couplets.Couplet, shows map[string]string) bool {
 	return slices.ContainsFunc(c.Leads, func(l couplets.Lead) bool {
-		return !slices.ContainsFunc(l.Conditions, func(cond couplets.Condition) bool { return !slices.Contains(cond.States, shows[cond.Trait]) })
+		return !slices.ContainsFunc(l.Conditions,
+			func(cond couplets.Condition) bool { return !slices.Contains(cond.States, shows[cond.Trait]) })
 	})
 }
 

@@ -215,7 +215,8 @@ func (r reading) traits(field string) []string {
 func (r reading) striking(a *Animal) {
 	for i, trait := range a.Striking {
 		if a.States(trait) == nil {
-			r.FailAt(r.Elem("striking", i), "not-shown", fmt.Sprintf("%s is striking, and is not among what the animal shows", plain.Quote(trait)),
+			r.FailAt(r.Elem("striking", i), "not-shown",
+				fmt.Sprintf("%s is striking, and is not among what the animal shows", plain.Quote(trait)),
 				"add it to "+strings.Join([]string{"animal", r.ID, "shows"}, "."))
 		}
 	}

@@ -115,7 +115,8 @@ func (s *Server) URL(user string) string {
 // as runs a program as the owner of the server.
 func (s *Server) as(cmd *exec.Cmd) *exec.Cmd {
 	cmd.SysProcAttr, cmd.Dir = s.attr, s.dir
-	cmd.Env = append(os.Environ(), "HOME="+s.dir, "PGUSER=tester", "PGHOST="+s.dir, "PGDATABASE=postgres", "PGOPTIONS=-c client_min_messages=warning")
+	cmd.Env = append(os.Environ(), "HOME="+s.dir, "PGUSER=tester", "PGHOST="+s.dir, "PGDATABASE=postgres",
+		"PGOPTIONS=-c client_min_messages=warning")
 	return cmd
 }
 

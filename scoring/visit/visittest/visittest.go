@@ -74,5 +74,6 @@ func record(v *visit.Visit, i int, id visit.Identification) {
 
 func add(v *visit.Visit, b visit.Body) {
 	n := len(v.Events)
-	v.Events = append(v.Events, visit.Event{ID: fmt.Sprintf("e%07d", n), Time: v.Header.Begun.Add(time.Duration(n) * time.Second), Who: "Oona", Body: b})
+	v.Events = append(v.Events, visit.Event{
+		ID: fmt.Sprintf("e%07d", n), Time: v.Header.Begun.Add(time.Duration(n) * time.Second), Who: "Oona", Body: b})
 }

@@ -20,7 +20,8 @@ type Frame struct {
 func (c *Canvas) SVG(p Frame) string {
 	var b strings.Builder
 	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + num(p.Width) + `mm" height="` + num(p.Height) +
-		`mm" viewBox="0 0 ` + num(p.Width) + " " + num(p.Height) + `" fill="none" stroke="#111" stroke-linecap="round" stroke-linejoin="round" stroke-width="` + num(p.Line) + `">`)
+		`mm" viewBox="0 0 ` + num(p.Width) + " " + num(p.Height) +
+		`" fill="none" stroke="#111" stroke-linecap="round" stroke-linejoin="round" stroke-width="` + num(p.Line) + `">`)
 	if p.Title != "" {
 		b.WriteString("<title>" + Escape(p.Title) + "</title>")
 	}
