@@ -11,6 +11,7 @@ import (
 	"rillkey/key/astray"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/folder"
 )
 
 func failuresCommand(a *app) *cobra.Command {
@@ -54,7 +55,7 @@ func findFailures(a *app, files []string) error {
 		return err
 	}
 	defer source.Close()
-	from, err := eachConfirmed(source, m, fieldsOf(edition)["key"], func(v *visit.Visit, c visit.Confirmed) error {
+	from, err := eachConfirmed(source, m, edition.Key(), func(v *visit.Visit, c visit.Confirmed) error {
 		return count.Add(c.Path, m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)))
 	})
 	if err != nil {
@@ -86,7 +87,7 @@ func eachConfirmed(visits series.Source, m *key.Model, mark string, see func(*vi
 			return false
 		}
 		seen[v.Header.ID] = i.Name
-		if was := fieldsOf(v.Header.Edition)["key"]; was != "" && was != mark {
+		if was := folder.Edition(v.Header.Edition).Key(); was != "" && was != mark {
 			from.LeftOut = append(from.LeftOut, v.Header.ID+": it was begun with another key; take that one for it")
 			return true
 		}

@@ -4,7 +4,6 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"strings"
 
 	"rillkey/couplets"
 	"rillkey/taxa"
@@ -14,31 +13,19 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// editionParts are what names and grades rest on, each with a fingerprint of its own.
-var editionParts = []struct {
-	name  string
-	words string // in a sentence
-	files []string
-}{
-	{"key", wording.Mark("the key"), []string{folder.Key}},
-	{"taxa", wording.Mark("the animals"), []string{folder.Taxa}},
-	{"rules", wording.Mark("the schemes and protocols"), []string{folder.Schemes, folder.Protocols}},
-	{"region", wording.Mark("what the region says"), []string{folder.Head}},
-}
-
 // edition is the version of the region and the fingerprints of all that is in use,
 // as a visit's file keeps them.
-func (l *library) edition(r *taxa.Region) (out []string, err error) {
+func (l *library) edition(r *taxa.Region) (folder.Edition, error) {
 	f, err := l.inUse(r)
 	if err != nil {
 		return nil, err
 	}
-	return marks(f, r)
+	return f.Edition(versionOf(r))
 }
 
 // builtInEdition is the edition of a region as it is inside the program, which a
 // page for phones holds too.
-func builtInEdition(id string) ([]string, error) {
+func builtInEdition(id string) (folder.Edition, error) {
 	f, err := builtInFolder(id)
 	if err != nil {
 		return nil, err
@@ -47,21 +34,15 @@ func builtInEdition(id string) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	return marks(f, catalog.RegionNamed(id))
+	return f.Edition(versionOf(catalog.RegionNamed(id)))
 }
 
-func marks(f *folder.Folder, r *taxa.Region) (out []string, err error) {
-	if r != nil && r.Version != "" {
-		out = append(out, wording.Sprintf("version %s", r.Version))
+// versionOf is that of a region, empty without one.
+func versionOf(r *taxa.Region) string {
+	if r == nil {
+		return ""
 	}
-	for _, p := range editionParts {
-		mark, err := f.Fingerprint(p.files...)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, p.name+" "+mark)
-	}
-	return out, nil
+	return r.Version
 }
 
 // inUse are the files in use: those of the region's folder or of a built-in region,
@@ -127,47 +108,23 @@ func partsIn(dir, pattern, into string) (out []folder.Part, err error) {
 // tellEdition says once in one line that visits were begun with other files than
 // those in use, and what differs. Older visits do not say what they were begun with.
 func (l *library) tellEdition(r *taxa.Region) {
-	was := l.header.Edition
-	if len(was) == 0 || slices.ContainsFunc(l.told, func(t []string) bool { return slices.Equal(t, was) }) {
+	was := folder.Edition(l.header.Edition)
+	if len(was) == 0 || slices.ContainsFunc(l.told, was.Is) {
 		return
 	}
 	l.told = append(l.told, was)
 	is, err := l.edition(r)
-	if err != nil || slices.Equal(is, was) {
+	if err != nil || was.Is(is) {
 		return // what cannot be read is said when it is used
 	}
-	if words := otherEdition(was, is); words != "" {
-		l.complain("rillkey: " + words)
-	}
-}
-
-// otherEdition says what differs between two editions, empty for nothing that names
-// or grades rest on.
-func otherEdition(was, is []string) string {
-	old, now := fieldsOf(was), fieldsOf(is)
-	var differs []string
-	for _, p := range editionParts {
-		if old[p.name] != "" && old[p.name] != now[p.name] {
-			differs = append(differs, wording.Of(p.words))
-		}
-	}
+	differs := was.Differs(is)
 	if len(differs) == 0 {
-		return ""
+		return
 	}
 	words := wording.Of("this visit was begun with other files than those in use")
-	if v, w := old["version"], now["version"]; v != w && v != "" && w != "" {
+	if v, w := was.Version(), is.Version(); v != w && v != "" && w != "" {
 		words = wording.Sprintf("this visit was begun with version %s of the region, and version %s is in use",
 			plain.Printable(v), plain.Printable(w))
 	}
-	return wording.Sprintf("%s; what differs: %s", words, plain.And(differs))
-}
-
-// fieldsOf are the values of an edition by their names.
-func fieldsOf(edition []string) map[string]string {
-	out := map[string]string{}
-	for _, line := range edition {
-		name, value, _ := strings.Cut(line, " ")
-		out[name] = value
-	}
-	return out
+	l.complain("rillkey: " + wording.Sprintf("%s; what differs: %s", words, plain.And(differs)))
 }

@@ -16,6 +16,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
 )
 
@@ -28,7 +29,7 @@ type library struct {
 	header       visit.Header // of the visit that words go by; empty where there is none
 	regionMissed bool         // somebody was told that its region is not known
 	home         *regionFolder
-	told         [][]string // editions of visits that somebody was told of
+	told         []folder.Edition // editions of visits that somebody was told of
 }
 
 // catalog is the catalog as the region and the visit's protocol have it.

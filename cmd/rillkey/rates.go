@@ -123,7 +123,7 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 		return err
 	}
 	defer source.Close()
-	record, from, err := learnFrom(source, m, fieldsOf(edition)["key"], record)
+	record, from, err := learnFrom(source, m, edition.Key(), record)
 	if err != nil {
 		return err
 	}

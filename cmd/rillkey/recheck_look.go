@@ -79,7 +79,7 @@ func lookAgain(a *app, f lookFlags) error {
 	if err := a.fill([]setting{{who, &f.who, f.who != ""}}); err != nil {
 		return err
 	}
-	if sameHand(f.who, rec.Who) {
+	if visit.SamePerson(f.who, rec.Who) {
 		return misused("%s named these animals the first time; a second look needs another pair of eyes", f.who)
 	}
 	to := question.Destination{Name: h.visit.Header.Site, Rest: wording.Sprintf(", sample %s, second look", rec.Sample)}
@@ -134,12 +134,6 @@ func leastSure(records []visit.Record) (visit.Record, error) {
 		return visit.Record{}, fault{statusCannotSay, fmt.Errorf("somebody looked twice at every record; name one with --of")}
 	}
 	return *found, nil
-}
-
-// sameHand tells that two names are the same person's; without a name nobody can
-// tell.
-func sameHand(a, b string) bool {
-	return strings.TrimSpace(b) != "" && strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
 }
 
 // secondInquiry asks the second person, or takes what the command line says.

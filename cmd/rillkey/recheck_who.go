@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"rillkey/key/practice"
 	"rillkey/scoring"
@@ -55,7 +54,7 @@ func tellWhoLooks(a *app, catalog *taxa.Catalog, t visit.Tally, list []scoring.R
 		}
 		var all []chance
 		for _, r := range readers {
-			if !strings.EqualFold(r.name, rec.Who) {
+			if !visit.SamePerson(r.name, rec.Who) {
 				all = append(all, chance{plain.OneLine(r.name), r.learner.Rightly(trait, kinds...)})
 			}
 		}

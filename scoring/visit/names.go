@@ -36,6 +36,13 @@ func (v *Visit) named(what string, key func(string) string) names {
 
 func (v *Visit) sampleNames() names { return v.named(NameSample, sampleKey) }
 
+// SamePerson reports whether two names mean one person, whatever their case and the
+// blanks round them. Who is not named is nobody, not even the same as another such.
+func SamePerson(a, b string) bool {
+	a = strings.TrimSpace(a)
+	return a != "" && strings.EqualFold(a, strings.TrimSpace(b))
+}
+
 // Person is the way to write a person's name that holds on this visit.
 func (v *Visit) Person(name string) string {
 	return v.named(NamePerson, func(s string) string { return s }).firstOf(name)

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
@@ -200,11 +199,7 @@ func (p *Phone) Follow(v *visit.Visit, j Joined) {
 func (p *Phone) leads() bool { return p.joined == nil || p.joined.Leader }
 
 // mayAmend reports whether the page may correct somebody's entry.
-func (p *Phone) mayAmend(who string) bool { return p.leads() || samePerson(who, p.joined.Name) }
-
-func samePerson(a, b string) bool {
-	return strings.TrimSpace(a) != "" && strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
-}
+func (p *Phone) mayAmend(who string) bool { return p.leads() || visit.SamePerson(who, p.joined.Name) }
 
 var errLeader = errors.New("only the leader of the table does that")
 

@@ -24,7 +24,7 @@ func (p *Phone) looks() ([]scoring.RecheckRecord, error) {
 	}
 	var out []scoring.RecheckRecord
 	for _, one := range list.Records {
-		if r, ok := p.tally.Record(one.Record); ok && len(r.Looks) == 0 && one.Doubtful() && !samePerson(r.Who, p.who) {
+		if r, ok := p.tally.Record(one.Record); ok && len(r.Looks) == 0 && one.Doubtful() && !visit.SamePerson(r.Who, p.who) {
 			out = append(out, one)
 		}
 	}
@@ -40,7 +40,7 @@ func (p *Phone) startLook(record string, _ Fields) error {
 		return errors.New("there is no such entry to look at again")
 	case p.who == "":
 		return errors.New("a second look needs a name; say under Give who counts here")
-	case samePerson(r.Who, p.who):
+	case visit.SamePerson(r.Who, p.who):
 		return fmt.Errorf("%s named these animals the first time; a second look needs another pair of eyes", r.Who)
 	}
 	if err := p.beginTalk(); err != nil {

@@ -3,7 +3,6 @@ package table
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"rillkey/scoring/visit"
 )
@@ -24,7 +23,7 @@ func (g guest) may(e visit.Event, find func(id string) (visit.Event, bool)) erro
 	case visit.Sample, visit.Identification, visit.SheetRows, visit.Conditions:
 		return nil
 	case visit.SecondLook:
-		if first, ok := find(b.Of); ok && samePerson(first.Who, g.Name) {
+		if first, ok := find(b.Of); ok && visit.SamePerson(first.Who, g.Name) {
 			return fmt.Errorf("%s named these animals the first time; a second look needs another pair of eyes", g.Name)
 		}
 		return nil
@@ -42,12 +41,8 @@ func (g guest) mayAmend(b visit.Amendment, find func(id string) (visit.Event, bo
 	if _, sample := of.Body.(visit.Sample); sample && !b.Withdrawn && b.Change.OnlySorting() {
 		return nil // whoever sorted a sample says so
 	}
-	if _, finish := of.Body.(visit.Finish); finish || !samePerson(of.Who, g.Name) {
+	if _, finish := of.Body.(visit.Finish); finish || !visit.SamePerson(of.Who, g.Name) {
 		return errLeader
 	}
 	return nil
-}
-
-func samePerson(a, b string) bool {
-	return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
 }

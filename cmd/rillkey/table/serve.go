@@ -126,7 +126,7 @@ func (t *Table) join(w http.ResponseWriter, r *http.Request) {
 
 // admit lets somebody join, who keeps the token they have under the same name.
 func (t *Table) admit(w http.ResponseWriter, r *http.Request, name, code string) (guest, error) {
-	if g, err := t.who(r); err == nil && samePerson(g.Name, name) {
+	if g, err := t.who(r); err == nil && visit.SamePerson(g.Name, name) {
 		if ok, leader := t.Guests.Codes().opens(code, spokenTries); leader == g.Leader || !ok {
 			return g, nil
 		}
