@@ -19,11 +19,11 @@ import (
 func coupletsCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "couplets",
-		Short: "For authors of keys: check, stats, show, trim, renumber, draft, compare, failures",
+		Short: "For authors of keys: check, stats, show, trim, renumber, draft, compare, merge, failures",
 		RunE:  group,
 	}
 	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a),
-		trialCommand(a), failuresCommand(a), compareKeysCommand(a))
+		trialCommand(a), failuresCommand(a), compareKeysCommand(a), mergeKeysCommand(a))
 	return cmd
 }
 

@@ -64,7 +64,9 @@ line; states that stand only once in their column are listed before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
 can be. It is printed, or written to --out; a file that is there is only replaced
-with --write, and never once it has been edited by hand. With --keep the few branches of a key are drafted anew that gain
+with --write. What was written by hand into a drafted key or its animals then stays:
+words, remarks, the order of couplets and leads, and numbers; what the table says
+follows the table. With --keep the few branches of a key are drafted anew that gain
 most for the couplets to be worded again; everything else in it stays as it is.`,
 		Example: `  rillkey couplets draft --region brook.toml --out mine.toml
   rillkey couplets draft --csv animals.xlsx --out mine.toml --taxa-out mytaxa
@@ -123,6 +125,7 @@ type plan struct {
 	looking flow.Observer
 	files   map[string][]byte // of the catalog, for a sheet
 	author  *couplets.Sound   // the key whose end points are drafted
+	again   map[string]bool   // names of files that hold what was written into them by hand
 }
 
 func planDraft(a *app, flags draftFlags) (*plan, error) {
@@ -193,6 +196,14 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	if p.files, err = sheetFiles(sheet, flags.taxaOut); err != nil {
 		return nil, err
 	}
+	if flags.write {
+		if err := catalogAgain(p, sheet, flags.taxaOut); err != nil {
+			return nil, err
+		}
+	}
+	for name, text := range p.files {
+		p.files[name] = draft.Seal(text)
+	}
 	p.table, err = sheet.Table(draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
 	return p, err
 }
@@ -216,16 +227,16 @@ func sheetFiles(sheet *draft.Spreadsheet, dir string) (map[string][]byte, error)
 			}
 		}
 	}
-	for name, text := range files {
-		files[name] = draft.Seal(text)
-	}
 	return files, nil
 }
 
 // deliverDraft writes the key where it belongs, and says how good it is.
 func deliverDraft(a *app, p *plan, d *draft.Draft, flags draftFlags) error {
-	text := draft.Seal(d.Text(p.head))
-	report := show.Drafted{Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(),
+	text, kept, err := keyAgain(p, d, flags)
+	if err != nil {
+		return err
+	}
+	report := show.Drafted{Kept: kept, Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(),
 		File: flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
 		report.Inseparable = []draft.Same{}
@@ -275,6 +286,9 @@ func writeDraft(a *app, text []byte, p *plan, flags draftFlags) error {
 	}
 	names := slices.Sorted(maps.Keys(files))
 	for _, name := range names {
+		if p.again[name] {
+			continue
+		}
 		if err := mayBeLost(name, files[name]); err != nil {
 			return err
 		}

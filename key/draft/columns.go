@@ -185,10 +185,13 @@ func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
 	}
 	if a.class != "" {
 		field("class", quote(a.class))
-		fmt.Fprintf(b, "class_source = %s\n", quote(wording.Of("the author's table")))
+		fmt.Fprintf(b, "class_source = %s\n", quote(sheetSource()))
 	}
-	field("source", quote(orElse(a.source, wording.Of("the author's table"))))
+	field("source", quote(orElse(a.source, sheetSource())))
 }
+
+// sheetSource is the source of what a sheet says.
+func sheetSource() string { return wording.Of("the author's table") }
 
 func orElse(text, other string) string {
 	if text == "" {
@@ -207,7 +210,7 @@ func (s *Spreadsheet) groupsText(b *bytes.Buffer) {
 		if id := plain.ID(a.group); id != "" && !done[id] {
 			done[id] = true
 			fmt.Fprintf(b, "[taxon.%s]\nrank       = %s\nscientific = %s\nsource     = %s\n\n", id, quote(taxa.Informal),
-				quote(a.group), quote(wording.Of("the author's table")))
+				quote(a.group), quote(sheetSource()))
 		}
 	}
 }

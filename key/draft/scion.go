@@ -21,7 +21,8 @@ type Scion struct {
 func (s *Scion) Text() []byte {
 	w := &writer{Draft: s.Draft, head: Head{Catalog: s.Catalog}, number: maps.Clone(s.Number), goes: s.Goes, words: s.Words}
 	maps.Copy(w.number, s.Goes)
-	w.couplets(s.Next)
+	w.numberFrom(s.Next)
+	w.couplets()
 	return append(bytes.TrimLeft(w.b.Bytes(), "\n"), '\n')
 }
 

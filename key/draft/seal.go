@@ -12,17 +12,23 @@ import (
 // sealLine is the last line of a drafted file.
 var sealLine = regexp.MustCompile(`(?m)^# As drafted: ([0-9a-f]{16})\..*\n?\z`)
 
+// anySeal is that line wherever it stands: people add lines below it.
+var anySeal = regexp.MustCompile(`(?m)^# As drafted: [0-9a-f]{16}\..*\n?`)
+
 func checksum(text []byte) string {
 	sum := sha256.Sum256(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
 	return fmt.Sprintf("%x", sum[:8])
 }
+
+// WithoutSeal is the text of a file without the line that [Seal] adds.
+func WithoutSeal(text string) string { return anySeal.ReplaceAllString(text, "") }
 
 // Seal adds a line to a drafted file by which it is known whether somebody has
 // edited it since.
 func Seal(text []byte) []byte {
 	text = append(bytes.TrimRight(text, "\n"), '\n')
 	return fmt.Appendf(slices.Clone(text),
-		"# As drafted: %s. Once this file is edited by hand, drafting never replaces it.\n", checksum(text))
+		"# As drafted: %s. Drafted again, it keeps what was written by hand.\n", checksum(text))
 }
 
 // NumberedLine is a line of a file by its number, the first being 1.

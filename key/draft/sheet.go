@@ -283,7 +283,7 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 	r.column[field] = len(r.sheet.Traits)
 	r.sheet.Traits = append(r.sheet.Traits,
 		&taxa.Trait{ID: id, Question: plain.Capital(name) + "?", Look: look, Misread: sheetMisread,
-			Source: wording.Of("the author's table")})
+			Source: sheetSource()})
 	r.states, r.seen, r.names = append(r.states, map[string]int{}), append(r.seen, nil), append(r.names, name)
 }
 

@@ -23,11 +23,17 @@ func (w *LeadWords) Side(lead int) int {
 
 // generated are words made of the labels of states, and of what the table says.
 func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
-	out := generated(t, n)
+	out := generated(t, n, w.swapped[n])
+	if ask := w.head.said[t.ID]; ask != "" {
+		out.Ask = ask
+	}
 	if ask := w.head.Asks[t.ID]; ask != "" {
 		out.Ask = ask
 	}
 	for i := range out.Text {
+		if text := w.head.said[leadMark(t.ID, stateIDs(t, out.States[i]), stateIDs(t, out.States[1-i]))]; text != "" {
+			out.Text[i] = text
+		}
 		if end := n.Below[out.Side(i)]; end.End() && len(end.Taxa) == 1 {
 			if text := w.head.Ends[w.Table.Taxa[end.Taxa[0]].ID]; text != "" {
 				out.Text[i] = text
@@ -38,8 +44,11 @@ func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
 }
 
 // generated are words made of the labels of states, to be edited.
-func generated(t *taxa.Trait, n *Node) *LeadWords {
-	w := &LeadWords{Ask: rules.DraftedAsk(t), States: [2]uint64{n.A, n.B}}
+func generated(t *taxa.Trait, n *Node, swapped bool) *LeadWords {
+	w := &LeadWords{Ask: rules.DraftedAsk(t), States: [2]uint64{n.A, n.B}, Swapped: swapped}
+	if swapped {
+		w.States = [2]uint64{n.B, n.A}
+	}
 	if t.Look == taxa.Patience {
 		w.Wait = t.How
 	}

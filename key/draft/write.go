@@ -23,19 +23,28 @@ type Head struct {
 	LensSets   []couplets.LensSet // taxa that the table lacks are left out of them
 	Asks       map[string]string  // what is asked of a trait; else its name
 	Ends       map[string]string  // what a lead says that ends in a taxon; else its states
+
+	said map[string]string // words by hand, by what they are said of
 }
 
 // Text is the draft as a key file, with generated wording to be edited.
 func (d *Draft) Text(h Head) []byte {
 	w := &writer{Draft: d, head: h, number: map[*Node]string{}}
+	return w.file(1)
+}
+
+// file is the whole file, its couplets without a number numbered from first on.
+func (w *writer) file(first int) []byte {
+	h := &w.head
 	fmt.Fprintf(&w.b, "# Drafted from the trait table. The wording is generated: say it in your own\n"+
 		"# words, check it with 'rillkey couplets check', and try it on live animals.\n\n")
 	fmt.Fprintf(&w.b, "[key]\nid     = %s\ntitle  = %s\n", quote(h.ID), quote(h.Title))
 	if h.Region != "" {
 		fmt.Fprintf(&w.b, "region = %s\n", quote(h.Region))
 	}
-	fmt.Fprintf(&w.b, "source = %s\nstart  = \"1\"\n", quote(h.Source))
-	w.couplets(1)
+	w.numberFrom(first)
+	fmt.Fprintf(&w.b, "source = %s\nstart  = %s\n", quote(h.Source), quote(w.number[w.Root]))
+	w.couplets()
 	w.commonness()
 	w.lensSets()
 	return w.b.Bytes()
@@ -43,21 +52,26 @@ func (d *Draft) Text(h Head) []byte {
 
 type writer struct {
 	*Draft
-	head   Head
-	b      bytes.Buffer
-	number map[*Node]string
-	words  map[*Node]*LeadWords // of couplets that need none generated
-	goes   map[*Node]string     // nodes from which couplets go on that are there
+	head    Head
+	b       bytes.Buffer
+	number  map[*Node]string
+	words   map[*Node]*LeadWords // of couplets that need none generated
+	goes    map[*Node]string     // nodes from which couplets go on that are there
+	swapped map[*Node]bool       // of which lead a is side B
 }
 
-// couplets writes all couplets, those without a number numbered from first on.
-func (w *writer) couplets(first int) {
+// numberFrom numbers the couplets that have no number.
+func (w *writer) numberFrom(first int) {
 	w.walk(w.goes, func(n *Node, _ int) {
 		if !n.End() && w.number[n] == "" {
 			w.number[n] = strconv.Itoa(first)
 			first++
 		}
 	})
+}
+
+// couplets writes all couplets.
+func (w *writer) couplets() {
 	w.walk(w.goes, func(n *Node, _ int) {
 		if !n.End() {
 			w.couplet(n)

@@ -21,6 +21,7 @@ type Drafted struct {
 	Draft       *KeyFigures  `json:"draft,omitempty"`
 	Author      *KeyFigures  `json:"author,omitempty"` // the key whose end points were drafted
 	Inseparable []draft.Same `json:"inseparable"`
+	Kept        *draft.Kept  `json:"kept,omitempty"` // of the file that was there
 	Key         string       `json:"key,omitempty"`
 
 	Sheet   bool   `json:"-"`                  // drafted from a spreadsheet
@@ -45,7 +46,10 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	}
 	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a "+
 		"wrong name is worth: %s.", plain.Count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
-	if d.File != "" {
+	switch {
+	case d.Kept != nil:
+		d.kept(p)
+	case d.File != "":
 		p.text(0, 2, "Written to %s. The wording is generated: say it in your own words.", d.File)
 	}
 	if d.File != "" && d.TaxaDir != "" {
@@ -117,4 +121,17 @@ func (p *page) figures(one string, f *KeyFigures, other string, g *KeyFigures) {
 			p.line(fmt.Sprintf("  %-12s%8d%11.2f%8.2f%13.1f", key.name, key.Couplets, key.Questions, key.Effort, 100*key.Lost))
 		}
 	}
+}
+
+// kept says what stays of the key that was there.
+func (d Drafted) kept(p *page) {
+	p.text(0, 2, "Written to %s. What was written by hand, and the numbers, stay in %s.", d.File, plain.Count(d.Kept.Couplets, "couplet"))
+	list := func(ids []string, format string) {
+		if len(ids) > 0 {
+			p.text(0, 2, format, plain.And(ids))
+		}
+	}
+	list(d.Kept.New, "New: couplet %s. Say them in your own words.")
+	list(d.Kept.Gone, "No longer asked: couplet %s. Words that were written by hand stand at the end of the file.")
+	list(d.Kept.Reread, "Read again, since what they stand for has changed: lead %s.")
 }

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"rillkey/key/draft"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// keyAgain is the text of a drafted key. Where it replaces a key that was drafted
+// before, what was written into that by hand is kept.
+func keyAgain(p *plan, d *draft.Draft, flags draftFlags) ([]byte, *draft.Kept, error) {
+	if flags.out != "" && flags.write && isFile(flags.out) {
+		old, err := editionOf(flags.out)
+		if err != nil {
+			return nil, nil, fmt.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(flags.out), err)
+		}
+		text, kept, err := d.Again(p.head, old.File, old.Text)
+		if err != nil {
+			return nil, nil, notKept(flags.out, err)
+		}
+		if kept.Couplets > 0 {
+			p.keeps(flags.out)
+			return draft.Seal(text), kept, nil
+		}
+	}
+	return draft.Seal(d.Text(p.head)), nil, nil
+}
+
+// keeps notes that a file holds all that was written into it by hand.
+func (p *plan) keeps(name string) {
+	if p.again == nil {
+		p.again = map[string]bool{}
+	}
+	p.again[name] = true
+}
+
+func notKept(name string, err error) error {
+	return fmt.Errorf("what was written into %s by hand cannot be kept: %w; lay it out so, or write the draft to another name", plain.Quote(name), err)
+}
+
+// catalogAgain puts into the files of a sheet's catalog what was written by hand into
+// those that are there. A catalog in several files is too large to be edited by hand.
+func catalogAgain(p *plan, sheet *draft.Spreadsheet, dir string) error {
+	if dir == "" || len(p.files) != 2 {
+		return nil
+	}
+	for base, drafted := range p.files {
+		name := filepath.Join(dir, base)
+		if !isFile(name) {
+			continue
+		}
+		old, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		var report authored.Report
+		if authored.Parse(name, old, &report) == nil {
+			return fmt.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(name), report.Findings())
+		}
+		text, err := sheet.CatalogAgain(string(old), string(drafted))
+		if err != nil {
+			return notKept(name, err)
+		}
+		p.files[base] = text
+		p.keeps(name)
+	}
+	return nil
+}
