@@ -39,7 +39,8 @@ func (p *plan) keeps(name string) {
 }
 
 func notKept(name string, err error) error {
-	return fmt.Errorf("what was written into %s by hand cannot be kept: %w; lay it out so, or write the draft to another name", plain.Quote(name), err)
+	return fmt.Errorf("what was written into %s by hand cannot be kept: %w; lay it out so, or write the draft to another name",
+		plain.Quote(name), err)
 }
 
 // catalogAgain puts into the files of a sheet's catalog what was written by hand into

@@ -236,8 +236,9 @@ func deliverDraft(a *app, p *plan, d *draft.Draft, flags draftFlags) error {
 	if err != nil {
 		return err
 	}
-	report := show.Drafted{Kept: kept, Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost, Inseparable: d.Inseparable(),
-		File: flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
+	report := show.Drafted{Kept: kept, Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost,
+		Inseparable: d.Inseparable(),
+		File:        flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
 		report.Inseparable = []draft.Same{}
 	}

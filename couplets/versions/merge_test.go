@@ -50,7 +50,8 @@ func added(text string, number, behind int, what string) string {
 // renumbered is a text with all couplets counted on.
 func renumbered(text string, n, by int) string {
 	for i := n; i >= 1; i-- {
-		text = strings.NewReplacer(fmt.Sprintf("[couplet.%d]", i), fmt.Sprintf("[couplet.%d]", i+by), fmt.Sprintf("[couplet.%d.", i), fmt.Sprintf("[couplet.%d.", i+by), fmt.Sprintf("\"%d\"\n", i), fmt.Sprintf("\"%d\"\n", i+by)).Replace(text)
+		text = strings.NewReplacer(fmt.Sprintf("[couplet.%d]", i), fmt.Sprintf("[couplet.%d]", i+by), fmt.Sprintf("[couplet.%d.", i),
+			fmt.Sprintf("[couplet.%d.", i+by), fmt.Sprintf("\"%d\"\n", i), fmt.Sprintf("\"%d\"\n", i+by)).Replace(text)
 	}
 	return text
 }
@@ -68,15 +69,24 @@ func TestTwoTrainersAreBroughtTogether(t *testing.T) {
 		want              []string // in the text
 		conflicts, both   string
 	}{
-		{"each another couplet", say(base, "Yes, 2.", "Surely 2."), say(base, "Yes, 3.", "Surely 3."), []string{"Surely 2.", "Surely 3."}, "[]", "[]"},
-		{"one couplet, other leads", say(base, "Yes, 2.", "Surely 2."), say(base, "No, 2.", "Never 2."), []string{"Surely 2.", "Never 2."}, "[]", "[2]"},
-		{"one lead", say(base, "Yes, 2.", "Surely 2."), say(base, "Yes, 2.", "Maybe 2."), []string{"\"Surely 2.\"\n", "# Merged: here the other version has\n#   text   = \"Maybe 2.\""}, "[2a text, traits]", "[2]"},
-		{"its words here, its states there", say(base, "Yes, 2.", "Surely 2."), say(base, "t2 = \"yes\"", "t2 = [\"yes\", \"half\"]"), nil, "[2a text, traits]", "[2]"},
-		{"another goal here and there", say(base, "taxon  = \"a2\"", "taxon  = \"x\""), say(base, "taxon  = \"a2\"", "to     = \"4\""), nil, "[2a to, taxon]", "[2]"},
-		{"both added a couplet of one number", added(base, 5, 1, "green"), added(base, 5, 2, "blue"), []string{"[couplet.5]\nask = \"green\"", "[couplet.6]\nask = \"blue\"", "[couplet.6.a]", "\"No, 2.\"\ntraits = { t2 = \"no\" }\nto     = \"6\""}, "[]", "[]"},
+		{"each another couplet", say(base, "Yes, 2.", "Surely 2."), say(base, "Yes, 3.", "Surely 3."), []string{"Surely 2.", "Surely 3."},
+			"[]", "[]"},
+		{"one couplet, other leads", say(base, "Yes, 2.", "Surely 2."), say(base, "No, 2.", "Never 2."), []string{"Surely 2.",
+			"Never 2."}, "[]", "[2]"},
+		{"one lead", say(base, "Yes, 2.", "Surely 2."), say(base, "Yes, 2.", "Maybe 2."), []string{"\"Surely 2.\"\n",
+			"# Merged: here the other version has\n#   text   = \"Maybe 2.\""}, "[2a text, traits]", "[2]"},
+		{"its words here, its states there", say(base, "Yes, 2.", "Surely 2."), say(base, "t2 = \"yes\"", "t2 = [\"yes\", \"half\"]"),
+			nil, "[2a text, traits]", "[2]"},
+		{"another goal here and there", say(base, "taxon  = \"a2\"", "taxon  = \"x\""), say(base, "taxon  = \"a2\"", "to     = \"4\""),
+			nil, "[2a to, taxon]", "[2]"},
+		{"both added a couplet of one number", added(base, 5, 1, "green"), added(base, 5, 2, "blue"),
+			[]string{"[couplet.5]\nask = \"green\"", "[couplet.6]\nask = \"blue\"", "[couplet.6.a]",
+				"\"No, 2.\"\ntraits = { t2 = \"no\" }\nto     = \"6\""}, "[]", "[]"},
 		{"both added the same", added(base, 5, 1, "green"), added(base, 7, 1, "green"), []string{"to     = \"5\""}, "[]", "[]"},
-		{"renumbered here", renumbered(base, 4, 10), say(base, "to     = \"4\"", "to     = \"2\""), []string{"[couplet.13.b]\ntext   = \"No, 3.\"\ntraits = { t3 = \"no\" }\nto     = \"12\""}, "[]", "[]"},
-		{"renumbered there", say(base, "Yes, 2.", "Surely 2."), renumbered(say(base, "Yes, 3.", "Surely 3."), 4, 10), []string{"[couplet.2.a]\ntext   = \"Surely 2.\"", "[couplet.3.a]\ntext   = \"Surely 3.\""}, "[]", "[]"},
+		{"renumbered here", renumbered(base, 4, 10), say(base, "to     = \"4\"", "to     = \"2\""),
+			[]string{"[couplet.13.b]\ntext   = \"No, 3.\"\ntraits = { t3 = \"no\" }\nto     = \"12\""}, "[]", "[]"},
+		{"renumbered there", say(base, "Yes, 2.", "Surely 2."), renumbered(say(base, "Yes, 3.", "Surely 3."), 4, 10),
+			[]string{"[couplet.2.a]\ntext   = \"Surely 2.\"", "[couplet.3.a]\ntext   = \"Surely 3.\""}, "[]", "[]"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
 			m, err := versions.Merge(edition(t, base), edition(t, row.ours), edition(t, row.theirs))

@@ -76,7 +76,8 @@ func laidOut(ours, theirs *merge.Document) error {
 			}
 			for _, f := range b.Fields {
 				if f.Key == rest || strings.HasPrefix(rest, f.Key+".") || strings.HasPrefix(f.Key, rest+".") {
-					return fmt.Errorf("[%s] has %q on a line of it, not a line [%s] of its own", strings.Join(b.Path, "."), f.Key, strings.Join(t.Path, "."))
+					return fmt.Errorf("[%s] has %q on a line of it, not a line [%s] of its own", strings.Join(b.Path, "."), f.Key,
+						strings.Join(t.Path, "."))
 				}
 			}
 		}
@@ -112,7 +113,8 @@ type likeness struct {
 }
 
 func (d *Draft) former(old *couplets.File) *former {
-	f := &former{Draft: d, file: old, of: map[*Node]*couplets.Couplet{}, swapped: map[*Node]bool{}, generated: map[string]bool{}, hand: map[string]bool{}, said: map[string]string{}}
+	f := &former{Draft: d, file: old, of: map[*Node]*couplets.Couplet{}, swapped: map[*Node]bool{}, generated: map[string]bool{},
+		hand: map[string]bool{}, said: map[string]string{}}
 	traits := map[string]int{}
 	for j := range d.Table.Traits {
 		traits[d.Table.Traits[j].ID] = j
@@ -160,7 +162,8 @@ func (d *Draft) former(old *couplets.File) *former {
 
 // traitOf is the one trait of which a couplet of two leads asks; empty for others.
 func traitOf(c *couplets.Couplet) string {
-	if len(c.Leads) != 2 || len(c.Leads[0].Conditions) != 1 || len(c.Leads[1].Conditions) != 1 || c.Leads[0].Conditions[0].Trait != c.Leads[1].Conditions[0].Trait {
+	if len(c.Leads) != 2 || len(c.Leads[0].Conditions) != 1 || len(c.Leads[1].Conditions) != 1 ||
+		c.Leads[0].Conditions[0].Trait != c.Leads[1].Conditions[0].Trait {
 		return ""
 	}
 	return c.Leads[0].Conditions[0].Trait
@@ -271,7 +274,8 @@ func (f *former) sayNow(n *Node) {
 
 // leadMark is what words are said of: some states of a trait, and not others.
 func leadMark(trait string, states, others []string) string {
-	return trait + "=" + strings.Join(slices.Sorted(slices.Values(states)), "|") + "/" + strings.Join(slices.Sorted(slices.Values(others)), "|")
+	return trait + "=" + strings.Join(slices.Sorted(slices.Values(states)), "|") + "/" +
+		strings.Join(slices.Sorted(slices.Values(others)), "|")
 }
 
 // withStates is a trait with states that its table no longer has, labelled as a sheet
@@ -293,7 +297,10 @@ func withStates(t *taxa.Trait, of ...[]string) *taxa.Trait {
 // trait's states is the order of the sheet's rows.
 func sameWords(a, b string) bool {
 	words := func(s string) []string {
-		return slices.Sorted(slices.Values(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })))
+		return slices.Sorted(slices.Values(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
+			return !unicode.IsLetter(r) &&
+				!unicode.IsDigit(r)
+		})))
 	}
 	return slices.Equal(words(a), words(b))
 }

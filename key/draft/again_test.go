@@ -74,7 +74,8 @@ func TestWhatWasWrittenIsKept(t *testing.T) {
 			return fmt.Sprintf("# Note %d.\ntext   = \"Own words %d.\"", n, n)
 		})
 		for i := len(read(t, text).Couplets); i > 0; i-- {
-			text = strings.NewReplacer(fmt.Sprintf("[couplet.%d]", i), fmt.Sprintf("[couplet.%d]", 3*i), fmt.Sprintf("[couplet.%d.", i), fmt.Sprintf("[couplet.%d.", 3*i), fmt.Sprintf(" = \"%d\"\n", i), fmt.Sprintf(" = \"%d\"\n", 3*i)).Replace(text)
+			text = strings.NewReplacer(fmt.Sprintf("[couplet.%d]", i), fmt.Sprintf("[couplet.%d]", 3*i), fmt.Sprintf("[couplet.%d.", i),
+				fmt.Sprintf("[couplet.%d.", 3*i), fmt.Sprintf(" = \"%d\"\n", i), fmt.Sprintf(" = \"%d\"\n", 3*i)).Replace(text)
 		}
 		same, kept, err := drafted(sheet).Again(head, read(t, text), text)
 		if err != nil || string(same) != text || len(kept.New)+len(kept.Gone)+len(kept.Reread) > 0 {
@@ -87,7 +88,8 @@ func TestWhatWasWrittenIsKept(t *testing.T) {
 				t.Fatal(err)
 			}
 			for i := 1; i <= n; i++ {
-				if !strings.Contains(string(again), fmt.Sprintf("\"Own words %d.\"", i)) || !strings.Contains(string(again), fmt.Sprintf("# Note %d.", i)) {
+				if !strings.Contains(string(again), fmt.Sprintf("\"Own words %d.\"", i)) || !strings.Contains(string(again),
+					fmt.Sprintf("# Note %d.", i)) {
 					t.Fatalf("seed %d: what was written is lost: %d of\n%s", seed, i, again)
 				}
 			}

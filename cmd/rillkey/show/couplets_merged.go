@@ -33,7 +33,8 @@ func (m KeysMerged) Text(w io.Writer, width int) error {
 		}
 	}
 	if len(m.Both) > 0 {
-		p.text(0, 2, "Both versions changed %s %s: read what it says now once more.", plain.Agree(len(m.Both), "couplet", "couplets"), plain.And(m.Both))
+		p.text(0, 2, "Both versions changed %s %s: read what it says now once more.", plain.Agree(len(m.Both), "couplet", "couplets"),
+			plain.And(m.Both))
 	}
 	for _, c := range m.Conflicts {
 		p.text(0, 2, "%s", contradiction(c))
@@ -71,7 +72,8 @@ func contradiction(c versions.Conflict) string {
 	case len(c.Fields) == 0:
 		return place + ": changed in this version, gone in the other."
 	}
-	return place + ", " + plain.And(c.Fields) + ": was " + valueOf(c.Base) + "; here " + valueOf(c.Ours) + "; in the other version " + valueOf(c.Theirs) + "."
+	return place + ", " + plain.And(c.Fields) + ": was " + valueOf(c.Base) + "; here " + valueOf(c.Ours) + "; in the other version " +
+		valueOf(c.Theirs) + "."
 }
 
 // valueOf is a value as it stands in a file, on one line.
