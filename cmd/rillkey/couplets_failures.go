@@ -71,10 +71,12 @@ func findFailures(a *app, files []string) error {
 // eachConfirmed calls see with every record of some visits whose right name is
 // known: how many there were, and what was left out. Paths name couplets by their
 // number, so visits that were begun with another key than that of the fingerprint
-// are left out whole, and so is a record that see refuses.
-func eachConfirmed(visits series.Source, m *key.Model, mark string, see func(*visit.Visit, visit.Confirmed) error) (*show.Learned, error) {
+// are left out whole, and so is a record that see refuses. A visit in two files is a
+// slip; in a network several groups may hold one, and each of its records counts once.
+func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*visit.Visit, visit.Confirmed) error) (*show.Learned, error) {
 	from := &show.Learned{Visits: visits.Len()}
-	seen := map[string]string{} // visits by id, and their files
+	seen := map[string]string{}     // visits by id, and their files
+	counted := map[[2]string]bool{} // records of a network by visit and id
 	var failed error
 	ended := visits.Each(func(i series.Item) bool {
 		v, err := i.Read()
@@ -82,19 +84,26 @@ func eachConfirmed(visits series.Source, m *key.Model, mark string, see func(*vi
 			failed = err
 			return false
 		}
-		if before, twice := seen[v.Header.ID]; twice {
+		before, twice := seen[v.Header.ID]
+		switch {
+		case twice && visits.db == nil:
 			failed = misused("%s and %s hold the same visit; name it once", before, i.Name)
 			return false
+		case twice:
+			from.LeftOut = append(from.LeftOut, i.Name+": "+before+" is the same visit; each of its animals is counted once")
+		default:
+			seen[v.Header.ID] = i.Name
 		}
-		seen[v.Header.ID] = i.Name
 		if was := folder.Edition(v.Header.Edition).Key(); was != "" && was != mark {
 			from.LeftOut = append(from.LeftOut, v.Header.ID+": it was begun with another key; take that one for it")
 			return true
 		}
 		for _, c := range v.Confirmed() {
-			if m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)) == nil {
+			id := [2]string{v.Header.ID, c.Record}
+			if m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)) == nil || counted[id] {
 				continue
 			}
+			counted[id] = visits.db != nil
 			if err := see(v, c); err != nil {
 				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, err))
 				continue

@@ -3,14 +3,18 @@
 package main
 
 import (
+	"crypto/rand"
 	"encoding/csv"
 	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
+	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/export/exporttest"
+	"rillkey/scoring/visit"
 )
 
 // A group sends a folder; what lists, grades, exports, learns or looks again says the same
@@ -53,6 +57,104 @@ func TestANetworkStandsInThePlaceOfAFolder(t *testing.T) {
 	saysRight(t, statusDone, " new, 0 added to", "fetch", "--from", group, "--to", "back")
 	saysRight(t, statusDone, "0 visits new, 0 added to", "fetch", "--from", group, "--to", "back")
 	sameFiles(t, "visits", "back")
+	twoGroupsHoldOneVisit(t, server, owner, ann)
+	whatGoesWrong(t, server, group)
+}
+
+// A visit that two groups hold is learned from once.
+func twoGroupsHoldOneVisit(t *testing.T, server *exporttest.Server, owner, ann string) {
+	t.Helper()
+	runIn(t, "network", "admit", "tan-yard", "--as", "group", "--at", owner)
+	for _, file := range filesIn(t, "visits") {
+		v, err := visit.Parse("", []byte(readText(t, file)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		lookTwice(t, v)
+		if err := os.WriteFile(file, v.Encode(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, group := range []string{"mill-brook", "tan-yard"} {
+		runIn(t, "send", "visits", "--to", server.URL(group))
+	}
+	learned := func(file, from string) (all show.Rates) {
+		if err := json.Unmarshal([]byte(runIn(t, "rates", "learn", file, from, "--json")), &all); err != nil {
+			t.Fatal(err)
+		}
+		return all
+	}
+	folder, network := learned("folder.rates.toml", "visits"), learned("network.rates.toml", ann)
+	if n := len(network.Learned.LeftOut) - len(folder.Learned.LeftOut); n != 2 || network.Learned.Animals != folder.Learned.Animals || folder.Learned.Animals == 0 {
+		t.Errorf("of two groups it learns\n%+v\nof the folder\n%+v", network.Learned, folder.Learned)
+	}
+	a, b := readText(t, "folder.rates.toml"), readText(t, "network.rates.toml")
+	if a != b {
+		t.Errorf("the rates are\n%s\nnot\n%s", b, a)
+	}
+}
+
+// lookTwice adds a second look to every animal that has a name, which says the same.
+func lookTwice(t *testing.T, v *visit.Visit) {
+	t.Helper()
+	for _, e := range v.Events {
+		d, ok := e.Body.(visit.Identification)
+		if !ok || d.Taxon == "" || len(d.Path) == 0 {
+			continue
+		}
+		at := v.Events[len(v.Events)-1].Time.Add(time.Second)
+		if _, err := v.Add(at, "Oona", visit.SecondLook{Of: e.ID, Taxon: d.Taxon, Rank: d.Rank, Count: d.Count, Confidence: 1}, rand.Reader); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// A wrong clock, another schema and a server that is gone are each a clear line and a status,
+// and nothing is lost.
+func whatGoesWrong(t *testing.T, server *exporttest.Server, group string) {
+	t.Helper()
+	day := time.Now().AddDate(0, 0, 2)
+	text, err := visit.Parse("", []byte(readText(t, filesIn(t, "visits")[0])))
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := text.Written()
+	h.ID, h.Date = "from-days-to-come", day.Format(time.DateOnly)
+	for i := range text.Events {
+		text.Events[i].Time = day
+	}
+	if err := os.WriteFile("ahead.visit.toml", append(visit.Encoded(h), visit.Blocks(text.Events)...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	saysRight(t, statusBadData, "sent, but dated ahead: ahead.visit.toml:", "send", "ahead.visit.toml", "--to", group)
+	saysRight(t, statusDone, "from-days-to-come", "visit", "list", group, "--json")
+	saysRight(t, statusDone, "the clock of this machine is", "send", "visits", "--to", group) // tests live in May 2026
+
+	for change, want := range map[string]string{
+		"insert into rillkey.migrations (number, name) values (999, 'later')":                                                           "get the newer rillkey",
+		"delete from rillkey.migrations where number = 999 or number = (select max(number) from rillkey.migrations where number < 999)": "older than the",
+	} {
+		server.Query("begin; create table if not exists public.kept as select * from rillkey.migrations; " + change + "; commit")
+		for _, command := range [][]string{{"send", "visits", "--to", group}, {"visit", "list", group}, {"fetch", "--from", group, "--to", "no"}, {"regrade", group}, {"network", "health", "--at", group}} {
+			saysRight(t, statusBadData, want, command...)
+		}
+		server.Query("delete from rillkey.migrations; insert into rillkey.migrations select * from public.kept")
+	}
+	server.Stop()
+	for _, command := range [][]string{{"send", "visits", "--to", group}, {"visit", "list", group}, {"grade", group}, {"network", "health", "--at", group}, {"network", "begin", "--at", group}} {
+		saysRight(t, statusBadData, "cannot be reached, or is gone", command...)
+	}
+	server.Start()
+	saysRight(t, statusDone, "0 new entries", "send", "visits", "--to", group)
+}
+
+func filesIn(t *testing.T, dir string) []string {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join(dir, "*.visit.toml"))
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no visits in %s (%v)", dir, err)
+	}
+	return names
 }
 
 // saysRight runs the program and wants a status and some words.

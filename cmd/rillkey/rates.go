@@ -13,7 +13,6 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/learned"
-	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -157,7 +156,7 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, e
 
 // learnFrom adds to a record what the files of visits teach: from how many animals,
 // and which others were left out.
-func learnFrom(visits series.Source, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
+func learnFrom(visits *visitSource, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
 	from, err := eachConfirmed(visits, m, mark, func(_ *visit.Visit, c visit.Confirmed) error {
 		right := m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon))
 		more, err := record.AddPath(m, c.Path, right, c.Drawn)

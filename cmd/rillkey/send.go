@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"runtime/debug"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -29,8 +30,9 @@ is changed or deleted, and the files stay as they are. After a lost connection, 
 the same command again: it goes on where it was.
 
 An entry that fails its checksum or a rule is kept apart there with the reason, which
-you and the coordinator see. Without files or folders all visits below the present
-folder are sent.
+you and the coordinator see. One that is dated ahead of the network's clock is sent
+as it is, and told. Without files or folders all visits below the present folder are
+sent.
 
 The password is never part of the address: it comes from PGPASSWORD, or from a file
 of mode 0600 that PGPASSFILE names. Names of people and exact places are sent as they
@@ -67,12 +69,47 @@ func sendVisits(a *app, to string, paths []string) error {
 	defer db.Close()
 	watched := a.progress(wording.Of("visits"), len(files))
 	defer watched.Done()
+	begun := a.now()
 	report, err := db.Send(ctx, files, wholeVisit, watched.Step)
 	watched.Done()
 	if report.New > 0 {
 		a.kept(plain.Counted(report.New, "new entry", "new entries") + " in the network")
 	}
+	a.tellClock(begun, report)
 	return a.tellSent(report, err)
+}
+
+// clocksApart is how far the clock of this machine may be from that of the network without a
+// word.
+const clocksApart = 10 * time.Minute
+
+// tellClock says where the clock of this machine, or of one that recorded a visit, is wrong.
+func (a *app) tellClock(begun time.Time, report network.Report) {
+	if report.Began.IsZero() {
+		return
+	}
+	apart, way := begun.Sub(report.Began), "ahead of"
+	if apart < 0 {
+		apart, way = -apart, "behind"
+	}
+	if apart > clocksApart {
+		a.complain(fmt.Sprintf("rillkey: the clock of this machine is %s %s that of the network; set it, since entries are dated by it", roughly(apart), way))
+	}
+	for _, x := range report.Ahead {
+		a.complain(fmt.Sprintf("rillkey: sent, but dated ahead: %s: %s until %s; set the clock of the machine that recorded it",
+			plain.Printable(x.File), plain.Counted(x.Entries, "entry", "entries"), x.Until.UTC().Format("2006-01-02 15:04 UTC")))
+	}
+}
+
+// roughly is a time in words.
+func roughly(d time.Duration) string {
+	switch {
+	case d >= 48*time.Hour:
+		return plain.Count(int(d.Hours()/24), "day")
+	case d >= 2*time.Hour:
+		return plain.Count(int(d.Hours()), "hour")
+	}
+	return plain.Count(int(d.Minutes()), "minute")
 }
 
 // sendGCPercent is how much memory may be added before what is no longer used is collected: a
@@ -98,7 +135,7 @@ func (a *app) tellSent(report network.Report, ended error) error {
 		return ended
 	case err != nil:
 		return err
-	case len(report.Unread)+len(report.Refused) > 0:
+	case len(report.Unread)+len(report.Refused)+len(report.Ahead) > 0:
 		return fault{status: statusBadData}
 	}
 	return nil

@@ -54,8 +54,10 @@ func (db *DB) WouldChange(ctx context.Context, b Book, done func(n, of int)) (Ch
 		return c, err
 	}
 	times := map[Change]int{}
+	asks := db.beside()
+	defer asks.Close()
 	err = db.gradeEach(ctx, b, keys, func(batch gradedBatch) error {
-		was, err := db.lastKept(ctx, batch.keys)
+		was, err := asks.lastKept(ctx, batch.keys)
 		if err != nil {
 			return err
 		}

@@ -55,6 +55,7 @@ type WaitingVisit struct {
 	Site      string   `json:"site"`
 	Date      string   `json:"date"`
 	Open      bool     `json:"open"`      // nobody finished it
+	Future    bool     `json:"future"`    // its day has not come: a clock was ahead, or a date is wrong
 	Undecided int      `json:"undecided"` // records set aside
 	Contrary  int      `json:"contrary"`  // second looks that say another name and are not settled
 	Misfits   int      `json:"misfits"`   // entries that do not fit the visit
@@ -74,7 +75,7 @@ type Alarm struct {
 func (db *DB) Waiting(ctx context.Context, b Book, most int, today time.Time, alarms bool) (Waiting, error) {
 	w := Waiting{Visits: []WaitingVisit{}, Alarms: []Alarm{}}
 	err := db.again(ctx, reading, func(tx pgx.Tx) (err error) {
-		if w.Visits, w.Of, err = waitingVisits(ctx, tx, b, most); err != nil {
+		if w.Visits, w.Of, err = waitingVisits(ctx, tx, b, most, today.Format(time.DateOnly)); err != nil {
 			return err
 		}
 		w.Refused, w.Kept, err = refusals(ctx, tx, most)
@@ -107,22 +108,23 @@ func lastStep(p series.Site) (since string) {
 	return since
 }
 
-func waitingVisits(ctx context.Context, tx pgx.Tx, b Book, most int) (out []WaitingVisit, of int, err error) {
-	const where = ` from rillkey.grades where edition = any($1) and state <> 'joined' and (state = 'open' or undecided > 0 or contrary > 0 or misfits > 0 or invaders <> '')`
+func waitingVisits(ctx context.Context, tx pgx.Tx, b Book, most int, today string) (out []WaitingVisit, of int, err error) {
+	const where = ` from rillkey.grades where edition = any($1) and state <> 'joined' and
+(state = 'open' or day > $2 or undecided > 0 or contrary > 0 or misfits > 0 or invaders <> '')`
 	out = []WaitingVisit{}
-	if err = tx.QueryRow(ctx, `select count(*)`+where, b.editions()).Scan(&of); err != nil {
+	if err = tx.QueryRow(ctx, `select count(*)`+where, b.editions(), today).Scan(&of); err != nil {
 		return nil, 0, err
 	}
 	rows, err := tx.Query(ctx,
-		`select group_name || '/' || visit, site, day, state = 'open', undecided, contrary, misfits, invaders`+where+
-			` order by day desc, 1 limit $2`, b.editions(), most)
+		`select group_name || '/' || visit, site, day, state = 'open', day > $2, undecided, contrary, misfits, invaders`+where+
+			` order by day desc, 1 limit $3`, b.editions(), today, most)
 	if err != nil {
 		return nil, 0, err
 	}
 	var v WaitingVisit
 	var invaders string
 	_, err = pgx.ForEachRow(rows, []any{
-		&v.Visit, &v.Site, &v.Date, &v.Open, &v.Undecided, &v.Contrary, &v.Misfits, &invaders}, func() error {
+		&v.Visit, &v.Site, &v.Date, &v.Open, &v.Future, &v.Undecided, &v.Contrary, &v.Misfits, &invaders}, func() error {
 		v.Invaders = append([]string{}, strings.Fields(invaders)...)
 		out = append(out, v)
 		return nil
@@ -262,7 +264,7 @@ func (db *DB) Draw(ctx context.Context, seed string, since string, visits, recor
 		return nil, err
 	}
 	slices.SortFunc(keys, func(a, b Key) int {
-		return cmp.Or(cmp.Compare(a.Group, b.Group), strings.Compare(lot(seed, a), lot(seed, b)))
+		return cmp.Or(cmp.Compare(a.Group, b.Group), strings.Compare(lotOf(seed, a), lotOf(seed, b)))
 	})
 	var meant []Key
 	n := 0
@@ -286,8 +288,8 @@ func (db *DB) Draw(ctx context.Context, seed string, since string, visits, recor
 	return out, err
 }
 
-// lot orders visits by a seed.
-func lot(seed string, k Key) string {
+// lotOf orders visits by a seed.
+func lotOf(seed string, k Key) string {
 	sum := sha256.Sum256([]byte(seed + "\x00" + k.Name()))
 	return string(sum[:])
 }

@@ -6,10 +6,8 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"github.com/jackc/pgx/v5"
 
@@ -160,89 +158,6 @@ func whole(keys []Key, joined []joinedHead) []Key {
 	return unite(keys, joined)
 }
 
-// gradedBatch are some visits that were graded, and what they had seen.
-type gradedBatch struct {
-	keys    []Key
-	graded  []Graded
-	seen    map[visitKey]int // arrivals by visit
-	pending []pending
-}
-
-// pending is one row of what came since a visit was graded.
-type pending struct {
-	visitKey
-	arrival string
-}
-
-// gradeEach grades visits some hundreds at a time, and hands each lot over; several lots are
-// never worked on at once, since the connection is one.
-func (db *DB) gradeEach(ctx context.Context, b Book, keys []Key, lot func(gradedBatch) error) error {
-	for some := range slices.Chunk(keys, readAtOnce) {
-		batch := gradedBatch{keys: some, seen: map[visitKey]int{}}
-		if err := db.came(ctx, &batch); err != nil { // before the events, so that what comes meanwhile is graded again
-			return err
-		}
-		items, err := db.fetch(ctx, some)
-		if err != nil {
-			return err
-		}
-		batch.graded = make([]Graded, len(items))
-		var working sync.WaitGroup
-		next := make(chan int)
-		for range min(len(items), runtime.GOMAXPROCS(0)) {
-			working.Go(func() {
-				for i := range next {
-					batch.graded[i] = b.gradeItem(some[i], items[i])
-				}
-			})
-		}
-		for i := range items {
-			next <- i
-		}
-		close(next)
-		working.Wait()
-		if err := lot(batch); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (b Book) gradeItem(k Key, item series.Item) Graded {
-	v, err := item.Read()
-	if err != nil {
-		return Graded{VisitFile: series.VisitFile{
-			File: item.Name, ID: k.IDs[0], State: series.Unreadable, Problem: err.Error()}, Group: k.Group, edition: b.edition("")}
-	}
-	g := b.grade(k.Group, v)
-	return g
-}
-
-func (db *DB) came(ctx context.Context, batch *gradedBatch) error {
-	ids := idsOf(batch.keys)
-	return db.again(ctx, reading, func(tx pgx.Tx) error {
-		clear(batch.seen)
-		batch.pending = nil
-		rows, err := tx.Query(ctx, `select group_name, visit, count(*) from rillkey.arrivals where visit = any($1) group by 1, 2`, ids)
-		if err != nil {
-			return err
-		}
-		var k visitKey
-		var n int
-		if _, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &n}, func() error { batch.seen[k] = n; return nil }); err != nil {
-			return err
-		}
-		if rows, err = tx.Query(ctx, `select group_name, visit, arrival::text from rillkey.ungraded where visit = any($1)`,
-			ids); err != nil {
-			return err
-		}
-		var p pending
-		_, err = pgx.ForEachRow(rows, []any{&p.group, &p.id, &p.arrival},
-			func() error { batch.pending = append(batch.pending, p); return nil })
-		return err
-	})
-}
-
 // Regrade grades the visits that have no grade by the book or of which something came since,
 // and keeps the grades beside the visits. done, which may be nil, is told how many of how many.
 // It gives how many were graded.
@@ -252,8 +167,10 @@ func (db *DB) Regrade(ctx context.Context, b Book, done func(n, of int)) (int, e
 		return 0, err
 	}
 	n := 0
+	keeper := db.beside()
+	defer keeper.Close()
 	err = db.gradeEach(ctx, b, keys, func(batch gradedBatch) error {
-		if err := db.keep(ctx, batch); err != nil {
+		if err := keeper.keep(ctx, batch); err != nil {
 			return err
 		}
 		if n += len(batch.keys); done != nil {

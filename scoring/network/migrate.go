@@ -89,6 +89,9 @@ func Begin(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger, parts in
 	if err != nil {
 		return nil, err
 	}
+	if err := db.connect(ctx); err != nil { // nothing is begun yet that were worth trying again
+		return nil, inWords(err)
+	}
 	err = db.again(ctx, pgx.TxOptions{}, prepare)
 	if state := sqlState(err); state == codeTwice || strings.HasPrefix(state, classDoubled) { // somebody else began too
 		err = db.again(ctx, pgx.TxOptions{}, prepare)

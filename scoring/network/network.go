@@ -42,6 +42,11 @@ func Open(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger) (*DB, err
 	return db, nil
 }
 
+// beside is another connection to the same database, which is opened once it is used.
+func (db *DB) beside() *DB {
+	return &DB{conf: db.conf, log: db.log, Retries: db.Retries, Pause: db.Pause}
+}
+
 // Close ends the connection.
 func (db *DB) Close() {
 	if db.conn != nil {

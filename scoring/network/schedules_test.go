@@ -15,7 +15,6 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
-	"testing"
 	"time"
 
 	"rillkey/scoring/export/exporttest"
@@ -145,13 +144,12 @@ func (c *schedule) run(seed uint64, killServer bool) {
 
 // Eight laptops send at once, are stopped and cut off, and the server is killed: what is there
 // in the end is what merging all files gives, to the byte, and nothing is there twice.
-func TestEightSendersWithKillsAndCuts(t *testing.T) {
-	needsServer(t)
-	many, kill := 3, 3
+func eightSendersWithKillsAndCuts(s *served) {
+	t := s.t
+	many, kill := 6, 3
 	if n, err := strconv.Atoi(os.Getenv("RILLKEY_NETWORK_SCHEDULES")); err == nil {
 		many, kill = n, 4
 	}
-	s := startNetwork(t, exporttest.StartServer(t, "fsync=on"), 0)
 	killed := 0
 	for seed := range many {
 		kills := seed%kill == kill-1
@@ -168,30 +166,28 @@ func TestEightSendersWithKillsAndCuts(t *testing.T) {
 
 // A full disk at the server is told in plain words; what was sent before is there, and the rest
 // goes when there is room.
-func TestAFullDiskAtTheServer(t *testing.T) {
-	needsServer(t)
+func aFullDiskAtTheServer(s *served) {
+	t := s.t
 	if os.Geteuid() != 0 {
 		t.Skip("a small disk can be made by the administrator alone")
 	}
-	server := exporttest.StartServer(t, "fsync=off", "shared_buffers=1MB")
-	s := startNetwork(t, server, 0)
-	small := server.Dir() + "/small"
+	small := s.Dir() + "/small"
 	if err := os.Mkdir(small, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=3m,mode=0777", "none", small).CombinedOutput(); err != nil {
+	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=2m,mode=0777", "none", small).CombinedOutput(); err != nil {
 		t.Skipf("no small disk can be mounted here: %s", out)
 	}
-	t.Cleanup(func() { server.Stop(); _ = exec.Command("umount", small).Run() })
-	if out, err := exec.Command("chown", "--reference="+server.Dir(), small).CombinedOutput(); err != nil {
+	t.Cleanup(func() { _ = exec.Command("umount", "--lazy", small).Run() })
+	if out, err := exec.Command("chown", "--reference="+s.Dir(), small).CombinedOutput(); err != nil {
 		t.Fatalf("%s", out)
 	}
-	server.Run("psql", "-d", s.name, "-c", "create tablespace small location '"+small+"'")
+	s.Run("psql", "-d", s.name, "-c", "create tablespace small location '"+small+"'")
 	s.query("alter table rillkey.events set tablespace small")
 	db := s.open("mill-brook")
 	defer db.Close()
 	db.Retries = 0
-	c := newCounty(t, 800)
+	c := newCounty(t, 300)
 	r, err := db.Send(t.Context(), c.names(0, 1), c.read, nil)
 	if err == nil || !strings.Contains(err.Error(), "disk of the database server is full") {
 		t.Fatalf("%d were sent, %v", r.Visits, err)
@@ -199,18 +195,17 @@ func TestAFullDiskAtTheServer(t *testing.T) {
 	if got := s.query("select count(*) from rillkey.events"); got != fmt.Sprintln(r.New) {
 		t.Errorf("%d are told to be there, and there are %s", r.New, got)
 	}
-	s.query("alter table rillkey.events set tablespace pg_default")
+	s.query("alter table rillkey.events set tablespace pg_default; checkpoint")
+	s.query("drop tablespace small")
 	again, err := db.Send(t.Context(), c.names(0, 1), c.read, nil)
-	if err != nil || again.New != 30*800-r.New {
+	if err != nil || again.New != 30*300-r.New {
 		t.Errorf("then %d are new, %v", again.New, err)
 	}
 }
 
 // The five lines of DEVELOPERS.md that back a network up and restore it.
-func TestBackUpAndRestore(t *testing.T) {
-	needsServer(t)
-	server := exporttest.StartServer(t, "fsync=off")
-	s := startNetwork(t, server, 0)
+func backUpAndRestore(s *served) {
+	t := s.t
 	db := s.open("mill-brook")
 	sends(t, db, map[string]*visit.Visit{"a": invented(t, 1), "b": invented(t, 2)})
 	db.Close()
@@ -226,7 +221,7 @@ func TestBackUpAndRestore(t *testing.T) {
 	}
 	for _, line := range strings.Split(strings.TrimSpace(lines), "\n") {
 		line = strings.ReplaceAll(strings.TrimSpace(line), "streams", s.name)
-		server.Run("sh", "-c", "export PGDATABASE=postgres; "+line)
+		s.Run("sh", "-c", "export PGDATABASE=postgres; "+line)
 	}
 	after := s.all("ann")
 	if len(after) != 2 || fmt.Sprint(after) != fmt.Sprint(before) {
@@ -239,10 +234,9 @@ func TestBackUpAndRestore(t *testing.T) {
 
 // Events parted by the visit over two servers: sixteen parts, eight of them foreign tables of the
 // second.
-func TestSixteenPartsOverTwoServers(t *testing.T) {
-	needsServer(t)
-	first, second := exporttest.StartServer(t, "fsync=off"), exporttest.StartServer(t, "fsync=off")
-	s := startNetwork(t, first, 0)
+func sixteenPartsOverTwoServers(s *served) {
+	t := s.t
+	second := exporttest.StartServer(t, "fsync=off")
 	second.Query("create schema rillkey")
 	columns := "visit text not null, group_name text not null default session_user, event text not null, at timestamptz not " +
 		"null, mark text not null, body text not null"

@@ -38,7 +38,21 @@ type Report struct {
 	New     int       `json:"new"`         // those that the network did not have
 	Refused []Refusal `json:"refused"`     // kept apart
 	Unread  []string  `json:"not_a_visit"` // why files could not be sent at all
+	Ahead   []Ahead   `json:"ahead"`       // visits with entries dated after the time at the network
+	Began   time.Time `json:"began"`       // by the clock of the network; zero where nothing was to be sent
 }
+
+// Ahead is a visit with entries that are dated after the time at the network: the clock of a
+// laptop was wrong. They are sent as they are.
+type Ahead struct {
+	Visit   string    `json:"visit"`
+	File    string    `json:"file"`
+	Entries int       `json:"entries"`
+	Until   time.Time `json:"until"` // the date of the last of them
+}
+
+// aheadBy is how far clocks may lie apart without a word.
+const aheadBy = 10 * time.Minute
 
 // outgoing is one visit's file on its way.
 type outgoing struct {
@@ -58,7 +72,14 @@ const batchEvents = 4000
 func (db *DB) Send(ctx context.Context, files []string, read func(string) ([]byte, error), done func(int)) (Report, error) {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	report := Report{Refused: []Refusal{}, Unread: []string{}}
+	report := Report{Refused: []Refusal{}, Unread: []string{}, Ahead: []Ahead{}}
+	if len(files) == 0 {
+		return report, nil
+	}
+	var err error
+	if report.Began, err = db.time(ctx); err != nil {
+		return report, err
+	}
 	var batch []outgoing
 	events := 0
 	flush := func() error {
@@ -182,9 +203,14 @@ func (db *DB) sendBatch(ctx context.Context, batch []outgoing, report *Report) e
 	if err != nil {
 		return err
 	}
+	ahead, err := db.ahead(ctx, batch, report.Began)
+	if err != nil {
+		return err
+	}
 	for _, o := range batch {
 		report.Events += len(o.parts.Events)
 	}
+	report.Ahead = append(report.Ahead, ahead...)
 	report.Visits += len(batch)
 	report.New += fresh
 	report.Refused = append(report.Refused, refused...)

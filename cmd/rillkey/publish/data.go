@@ -17,8 +17,10 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// rowsFile is the table with a row a visit.
-const rowsFile = "summary.csv"
+const (
+	rowsFile    = "summary.csv"     // the table with a row a visit
+	archiveFile = "darwin-core.zip" // all of a year for those who gather where species were found
+)
 
 // tablesOf are what can be taken away of a year, with what each is.
 var tablesOf = []struct{ file, words string }{
@@ -27,6 +29,7 @@ var tablesOf = []struct{ file, words string }{
 	{export.VisitsFile, "a row a visit: its header"},
 	{export.EventsFile, "a row an entry as it was made"},
 	{export.PackageFile, "what every column of the last three means (Data Package with Table Schemas)"},
+	{archiveFile, "visits, samples, animals and indices as a Darwin Core Archive"},
 }
 
 // tables are the exports of a year, as 'rillkey export' writes them.
@@ -40,9 +43,13 @@ func (c *county) tables(y *year) (out []File) {
 	made := sync.OnceValues(func() (map[string][]byte, error) { return c.tablesOf(y) })
 	for _, t := range tablesOf {
 		out = append(out, File{dir + t.file, rests, func() ([]byte, error) {
-			if t.file == rowsFile {
-				var b bytes.Buffer
+			var b bytes.Buffer
+			switch t.file {
+			case rowsFile:
 				err := c.rowTable(y, &b)
+				return b.Bytes(), err
+			case archiveFile:
+				err := c.archive(y, &b)
 				return b.Bytes(), err
 			}
 			files, err := made()
@@ -59,9 +66,8 @@ func (c *county) tablesOf(y *year) (map[string][]byte, error) {
 	for part := range slices.Chunk(y.visits, batch) {
 		parts = append(parts, &year{y.name, part})
 	}
-	about := export.About{Title: c.Title + ", " + y.name, Group: c.Group, Licence: c.Terms, Day: y.changed()}
 	made, errs := make([]map[string]*bytes.Buffer, len(parts)), make([]error, len(parts))
-	inParallel(len(parts), func(i int) { made[i], errs[i] = c.tablesOfPart(parts[i], about) })
+	inParallel(len(parts), func(i int) { made[i], errs[i] = c.tablesOfPart(parts[i], c.aboutYear(y)) })
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
@@ -82,14 +88,33 @@ func (c *county) tablesOf(y *year) (map[string][]byte, error) {
 	return out, nil
 }
 
+// archive writes a year as a Darwin Core Archive.
+func (c *county) archive(y *year, w io.Writer) error {
+	return export.DarwinCoreArchive(w, c.visitsOf(y), c.knowledge(), export.Discretion{}, c.aboutYear(y),
+		func() (export.Spool, error) { return &spool{}, nil })
+}
+
+// spool keeps a file of an archive in memory until its turn.
+type spool struct{ bytes.Buffer }
+
+// Rewind implements [export.Spool].
+func (s *spool) Rewind() (io.Reader, error) { return &s.Buffer, nil }
+
+func (c *county) knowledge() export.Knowledge {
+	return export.Knowledge{Catalog: c.Catalog, Rules: c.Rules, Of: func(v *visit.Visit) export.Knowledge { return c.Of(v.Header) }}
+}
+
+func (c *county) aboutYear(y *year) export.About {
+	return export.About{Title: c.Title + ", " + y.name, Group: c.Group, Licence: c.Terms, Day: y.changed()}
+}
+
 func (c *county) tablesOfPart(y *year, about export.About) (map[string]*bytes.Buffer, error) {
 	files := map[string]*bytes.Buffer{}
 	create := func(name string) (io.WriteCloser, error) {
 		files[name] = &bytes.Buffer{}
 		return unclosed{files[name]}, nil
 	}
-	k := export.Knowledge{Catalog: c.Catalog, Rules: c.Rules, Of: func(v *visit.Visit) export.Knowledge { return c.Of(v.Header) }}
-	return files, export.Tables(create, c.visitsOf(y), k, export.Discretion{People: true, Places: true}, about)
+	return files, export.Tables(create, c.visitsOf(y), c.knowledge(), export.Discretion{People: true, Places: true}, about)
 }
 
 type unclosed struct{ io.Writer }
@@ -152,7 +177,7 @@ func (c *county) dataPage() File {
 			"Nobody is named: people are person 1, person 2 and so on, anew in each visit. What they wrote in their own words is left out.",
 			"A site whose place is kept back has neither its name nor its exact coordinates here.",
 			"A text that a spreadsheet would take for a formula has an apostrophe before it.",
-			"'rillkey import' reads the tables of a year back.",
+			"'rillkey import' reads the tables of a year back. A Darwin Core Archive (a standard of TDWG) names nobody at all.",
 			"A word or a value describes the animals of one day; it says nothing on drinking or swimming.",
 		})
 		for _, y := range c.years {

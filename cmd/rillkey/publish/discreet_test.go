@@ -57,7 +57,7 @@ func TestNobodyIsNamed(t *testing.T) {
 	}
 	c.publish(t, filepath.Join(dir, "site"))
 	names := regexp.MustCompile(`Zebulon|Quark|Mags|Ottoline|Thorkild|Vane`)
-	for file, text := range tree(t, filepath.Join(dir, "site")) {
+	for file, text := range opened(t, filepath.Join(dir, "site")) {
 		if at := names.FindStringIndex(text); at != nil {
 			t.Errorf("%s names somebody: …%s…", file, text[max(0, at[0]-60):min(len(text), at[1]+60)])
 		}
@@ -89,7 +89,7 @@ func TestAnObscuredSiteStaysObscured(t *testing.T) {
 	}
 	exact := regexp.MustCompile(`(?i)velvet|emerald|57\.12|57\.14|5\.34[0-9]`)
 	withheld := 0
-	for file, text := range tree(t, at) {
+	for file, text := range opened(t, at) {
 		if exact.MatchString(file) {
 			t.Errorf("the name of %s gives it away", file)
 		}
@@ -121,7 +121,7 @@ func TestTextOfVisitsIsNoMarkup(t *testing.T) {
 	o := c.options(filepath.Join(dir, "site"))
 	o.Title, o.Group, o.Terms = `<b>"Ours"`, `</title><script>`, `<img src=x>`
 	c.publishWith(t, o)
-	for file, text := range tree(t, o.Dir) {
+	for file, text := range opened(t, o.Dir) {
 		if ext := filepath.Ext(file); ext == ".csv" || ext == ".json" {
 			if strings.Contains(text, ",=cmd") || strings.Contains(text, "\"=cmd") {
 				t.Errorf("%s holds a formula", file)

@@ -105,6 +105,9 @@ func OpenAbout(v network.WaitingVisit) (out []string) {
 	if v.Open {
 		out = append(out, wording.Of("not finished"))
 	}
+	if v.Future {
+		out = append(out, wording.Of("its day has not come"))
+	}
 	for _, x := range []struct {
 		n         int
 		one, many string
