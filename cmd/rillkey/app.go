@@ -111,26 +111,17 @@ func run(args []string, w world) int {
 }
 
 // complaints are the lines of an error. Where it is about a file that somebody writes,
-// they name the command that explains the rule: in the line itself where it is one.
+// they name the commands that explain its rules.
 func complaints(err error) []string {
 	text := err.Error()
 	if text == "" {
 		return nil
 	}
-	lines := strings.Split(text, "\n")
 	var found authored.Findings
-	if !errors.As(err, &found) {
-		return lines
+	if errors.As(err, &found) {
+		text = strings.Replace(text, found.Error(), show.Explained(found), 1)
 	}
-	more := show.MoreOn(found)
-	if inner, ok := strings.CutSuffix(lines[0], ")"); ok && len(lines) == 1 && more != "" {
-		_, command, _ := strings.Cut(more, ": ")
-		return []string{inner + "; more: " + command + ")"}
-	}
-	if more != "" {
-		lines = append(lines, more)
-	}
-	return lines
+	return strings.Split(text, "\n")
 }
 
 // brief is a line of a message without its middle where somebody typed or pasted

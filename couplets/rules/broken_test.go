@@ -2,12 +2,16 @@ package rules_test
 
 import (
 	"bytes"
+	"io/fs"
+	"math/rand/v2"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 	"testing/fstest"
 	"unicode/utf8"
 
+	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 )
@@ -89,7 +93,7 @@ beetle   = 2
 leech    = 1
 `
 
-// broken are 71 ways to break a key, those that an author's trial of the program
+// broken are 79 ways to break a key, the 71 of an author's trial of the program
 // met among them. Each is one edit, and the finding stands where at first stands after it.
 var broken = []struct {
 	why      string
@@ -132,6 +136,7 @@ var broken = []struct {
 	{"line ends of very old programs", "ask  = \"Legs\"\n", "ask  = \"Legs\"\r", "\r[couplet", "syntax", "line ends of Linux or Windows"},
 	{"a control character", "Tufts", "T\x07ufts", "\x07ufts", "syntax", "delete it"},
 	{"an invisible character", "Tufts", "Tu\u200bfts", "\u200bfts", "control-character", "U+200B"},
+	{"UTF-16", whole, utf16Of(whole), "\xff\xfe", "syntax", "save it as UTF-8"},
 	{"a text of two lines", "\"A smooth belly\"", "\"A smooth\nbelly\"", "\"A smooth", "syntax", "three"},
 	{"cut off", whole[strings.LastIndex(whole, "on  = \"worm\""):], "Z", "Z", "syntax", "= is missing after the name"},
 	// Names that are not there.
@@ -146,6 +151,8 @@ var broken = []struct {
 	{"a lead to nowhere", "to     = \"2\"", "to     = \"9\"", "\"9\"", "unknown-couplet", "goes to couplet \"9\", which is not there"},
 	{"a blank in a number", "to     = \"3\"", "to     = \"3 \"", "\"3 \"", "unknown-couplet", "did you mean \"3\""},
 	{"a lead for a couplet", "to     = \"3\"", "to     = \"3a\"", "\"3a\"", "unknown-couplet", "did you mean \"3\""},
+	{"two couplets for one", "to     = \"3\"", "to     = \"1/2\"", "\"1/2\"", "unknown-couplet",
+		"goes to couplet \"1/2\", which is not there"},
 	{"the table's name for a couplet", "to     = \"3\"", "to     = \"couplet.3\"", "\"couplet.3\"", "unknown-couplet",
 		"did you mean \"3\""},
 	{"a start that is not there", "start  = \"1\"", "start  = \"0\"", "\"0\"\n\n", "unknown-couplet", "starts at couplet \"0\""},
@@ -186,6 +193,9 @@ var broken = []struct {
 	{"two leads with one state", "tails = \"2\" }", "tails = \"3\" }", "[couplet.2.b]", "overlap", "tails \"3\" is in both"},
 	{"a lead that contradicts an animal further down", "taxon  = \"mayfly\"", "taxon  = \"worm\"", "\"6\" }", "contradiction",
 		"\"worm\", keyed below it in line 26"},
+	{"an end point split at the wrong couplet", "taxon  = \"leech\"", "to     = \"4\"\n[couplet.4]\nask = \"Tails\"\n[couplet.4.a]\n" +
+		"text = \"Three\"\ntraits = { tails = \"3\" }\ntaxon = \"leech\"\n[couplet.4.b]\ntext = \"Two\"\ntraits = { tails = \"2\" }\n" +
+		"taxon = \"mayfly\"", "\"0\" }\nto     = \"3\"", "contradiction", "\"mayfly\", keyed below it in line"},
 	{"leads that overlap", "tails = \"2\"", "tails = [\"2\", \"3\"]", "[couplet.2.b]", "overlap", "tails \"3\" is in both"},
 	{"an animal that no lead fits", "taxon  = \"mayfly\"", "taxon  = [\"mayfly\", \"swimmer\"]", "[couplet.2]", "gap",
 		"\"swimmer\" can show tails \"2\""},
@@ -197,6 +207,15 @@ var broken = []struct {
 	{"words of a draft", whole[strings.Index(whole, "Six legs"):strings.Index(whole, "\"\ntraits = { legs = \"0\" }")],
 		"Six legs.\"\ntraits = { legs = \"6\" }\nto     = \"2\"\n[couplet.1.b]\ntext   = \"No legs.", "\"Legs\"",
 		"as-drafted", "your own words"},
+}
+
+// utf16Of is a text as some editors save it, little end first.
+func utf16Of(text string) string {
+	out := "\xff\xfe"
+	for i := range len(text) {
+		out += text[i:i+1] + "\x00"
+	}
+	return out
 }
 
 // grammar are words of a parser, which no reader of a finding knows.
@@ -235,6 +254,58 @@ func TestEveryBreakageIsToldAtItsPlace(t *testing.T) {
 				t.Logf("further: %v", found[1:])
 			}
 		})
+	}
+}
+
+// In a large key, too, the first finding is at the line that was broken, whatever else
+// follows from it.
+func TestABreakageOfABuiltInKeyIsToldFirst(t *testing.T) {
+	c, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := fs.ReadFile(couplets.Embedded(), couplets.DefaultName)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	goals := regexp.MustCompile(`(?m)^to     = "\d+"$`).FindAllStringIndex(text, -1)
+	states := regexp.MustCompile(`(?m)^traits = \{ [a-z-]+ = "[a-z0-9-]+" \}$`).FindAllStringIndex(text, -1)
+	texts := regexp.MustCompile(`(?m)^text   = ".*"$`).FindAllStringIndex(text, -1)
+	heads := regexp.MustCompile(`(?m)^\[couplet\.\d+\]$`).FindAllStringIndex(text, -1)
+	r := rand.New(rand.NewPCG(18, 71))
+	rounds := 4
+	if testing.Short() {
+		rounds = 1
+	}
+	for range rounds {
+		for _, row := range []struct {
+			why, rule string
+			at        [][]int
+			edit      func(string) string
+		}{
+			{"to nowhere", "unknown-couplet", goals, func(string) string { return `to     = "9999"` }},
+			{"a number without quotation marks", "wrong-kind", goals, func(s string) string { return strings.ReplaceAll(s, `"`, "") }},
+			{"a lead for a couplet", "unknown-couplet", goals, func(s string) string { return strings.TrimSuffix(s, `"`) + `a"` }},
+			{"in a circle", "cycle", goals, func(string) string { return `to     = "1"` }},
+			{"a misspelt state", "unknown-trait", states, func(s string) string { return strings.Replace(s, `" }`, `x" }`, 1) }},
+			{"a misspelt trait", "unknown-trait", states, func(s string) string { return strings.Replace(s, " = \"", "x = \"", 1) }},
+			{"a number for a state", "wrong-kind", states, func(s string) string { return s[:strings.Index(s, `"`)] + "6 }" }},
+			{"no closing mark", "syntax", texts, func(s string) string { return strings.TrimSuffix(s, `"`) }},
+			{"curly marks", "syntax", texts, func(s string) string { return "text   = “Four”" }},
+			{"marks of two versions", "syntax", heads, func(s string) string { return "<<<<<<< HEAD" }},
+			{"a couplet twice", "syntax", heads, func(string) string { return "[couplet.1]" }},
+		} {
+			at := row.at[1+r.IntN(len(row.at)-1)]
+			broken := text[:at[0]] + row.edit(text[at[0]:at[1]]) + text[at[1]:]
+			found := examine(t, broken, c)
+			if len(found) == 0 {
+				t.Fatalf("%s: nothing is found", row.why)
+			}
+			if f := found[0]; f.Line != placeOf(text, text[at[0]:]).Line || f.Rule != row.rule || f.Hint == "" {
+				t.Errorf("%s: got %v, want line %d: %s", row.why, f, placeOf(text, text[at[0]:]).Line, row.rule)
+			}
+		}
 	}
 }
 

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"embed"
 	"path"
 	"slices"
@@ -8,12 +9,15 @@ import (
 	"sync"
 
 	"github.com/rogpeppe/go-internal/txtar"
+
+	"rillkey/taxa/authored"
 )
 
 //go:embed pages/*.txtar
 var pagesFS embed.FS
 
-// HelpPage explains one rule. Its examples are couplets alone, or whole keys.
+// HelpPage explains one rule. Its examples are couplets alone, or whole keys; rules of
+// other files have none.
 type HelpPage struct {
 	Rule    string `json:"rule"`
 	Kind    string `json:"kind"`        // "error" or "warning"
@@ -22,6 +26,30 @@ type HelpPage struct {
 	Fails   string `json:"fails,omitempty"`
 	FailsAt string `json:"fails_at,omitempty"` // where in Fails: "line:column"
 	Passes  string `json:"passes,omitempty"`
+}
+
+// elsewhere are the rules of other files than keys, whose pages have no examples.
+//
+//go:embed elsewhere.toml
+var elsewhere []byte
+
+// elsewherePages are the pages of the rules of files other than keys.
+func elsewherePages() []HelpPage {
+	var report authored.Report
+	var out []HelpPage
+	for _, row := range authored.Parse("elsewhere.toml", elsewhere, &report).Subs("rule") {
+		p := HelpPage{Rule: row.ID, Kind: row.Str("kind"), Text: row.NeedStr("text")}
+		if p.Kind == "" {
+			p.Kind = "error"
+		}
+		p.Brief = "In " + row.NeedStr("of") + "."
+		row.Done()
+		out = append(out, p)
+	}
+	if found := report.Findings(); len(found) > 0 {
+		panic(found) // the file is part of the program
+	}
+	return out
 }
 
 // pages are all pages, errors first, in the order of their names.
@@ -38,7 +66,10 @@ var pages = sync.OnceValue(func() []HelpPage {
 		}
 		out = append(out, parsePage(strings.TrimSuffix(e.Name(), ".txtar"), data))
 	}
-	slices.SortStableFunc(out, func(a, b HelpPage) int { return strings.Compare(a.Kind, b.Kind) })
+	out = append(out, elsewherePages()...)
+	slices.SortStableFunc(out, func(a, b HelpPage) int {
+		return cmp.Or(strings.Compare(a.Kind, b.Kind), strings.Compare(a.Rule, b.Rule))
+	})
 	return out
 })
 

@@ -3,7 +3,6 @@ package show
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"rillkey/couplets/rules"
@@ -50,36 +49,55 @@ func Warning(f authored.Finding) string {
 // stay on one line, however long, so that editors can follow them.
 func (c *Checked) Text(w io.Writer) error {
 	var b strings.Builder
-	if len(c.Errors) > 0 {
-		fmt.Fprintf(&b, "%s\n", c.Errors.Error())
+	told := map[string]bool{}
+	for _, f := range c.Errors {
+		fmt.Fprintf(&b, "%s\n", explained(f, told).Error())
+		if folded := f.Folded(); folded != "" {
+			fmt.Fprintf(&b, "    %s\n", folded)
+		}
 	}
 	for _, f := range c.Warnings {
+		f = explained(f, told)
 		fmt.Fprintf(&b, "%s\n", Warning(f))
 	}
 	for _, f := range c.Files {
 		if f.Couplets > 0 {
-			fmt.Fprintf(&b, "%s: sound; %s, %s\n", plain.Printable(f.File), plain.Count(f.Couplets, "couplet"),
-				plain.Count(f.Ends, "end point"))
+			fmt.Fprintf(&b, "%s: sound; %s, %s\n",
+				plain.Printable(f.File), plain.Count(f.Couplets, "couplet"), plain.Count(f.Ends, "end point"))
 		}
 	}
 	fmt.Fprintf(&b, "%s, %s\n", plain.Count(len(c.Errors), "error"), plain.Count(len(c.Warnings), "warning"))
 	if c.Note != "" {
 		fmt.Fprintln(&b, c.Note)
 	}
-	if more := MoreOn(slices.Concat(c.Errors, c.Warnings)); more != "" {
-		fmt.Fprintln(&b, more)
-	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-// MoreOn names the command that explains the first of some findings whose rule has a
-// page; empty where none has.
-func MoreOn(found authored.Findings) string {
+// Explained are the lines of findings, the first of each rule with the command that
+// explains it.
+func Explained(found authored.Findings) string {
+	told := map[string]bool{}
+	var lines []string
 	for _, f := range found {
-		if _, ok := rules.Explain(f.Rule); ok {
-			return "To read more about a rule: rillkey couplets check --explain " + f.Rule
+		lines = append(lines, explained(f, told).Error())
+		if folded := f.Folded(); folded != "" {
+			lines = append(lines, "    "+folded)
 		}
 	}
-	return ""
+	return strings.Join(lines, "\n")
+}
+
+// explained is a finding that names the command that explains its rule, if that has a
+// page and was not told before.
+func explained(f authored.Finding, told map[string]bool) authored.Finding {
+	if _, ok := rules.Explain(f.Rule); !ok || told[f.Rule] {
+		return f
+	}
+	told[f.Rule] = true
+	if f.Hint != "" {
+		f.Hint += "; "
+	}
+	f.Hint += "more: rillkey couplets check --explain " + f.Rule
+	return f
 }

@@ -41,7 +41,11 @@ func Rules(w io.Writer, width int, pages []rules.HelpPage) error {
 // to be compared with a file.
 func Rule(w io.Writer, page rules.HelpPage) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, page.Kind, page.Brief, page.Text)
+	text := page.Text
+	if !strings.Contains(text, "\n") {
+		text = strings.Join(fold(text, 78), "\n")
+	}
+	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, page.Kind, page.Brief, text)
 	if page.Passes != "" {
 		line, column, _ := strings.Cut(page.FailsAt, ":")
 		example(&b, wording.Sprintf("Fails, at line %s, column %s:", line, column), page.Fails)
