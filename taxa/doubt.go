@@ -1,16 +1,17 @@
 package taxa
 
 import (
-	"regexp"
 	"slices"
 	"strings"
+
+	"rillkey/taxa/pattern"
 )
 
 // What is said so is asked before it is noted: a wrong reading that somebody
 // overlooks does more harm than one question more.
 var (
 	// hedged are words that make a whole clause doubtful.
-	hedged = regexp.MustCompile(
+	hedged = pattern.New(
 		`(?i)\b(?:perhaps|maybe|possibly|probably|presumably|apparently|supposedly|supposed|might|seem(?:s|ed)?|appear(?:s|ed)?` +
 			`|(?:could|may|must|would|should)(?: well)?(?: not)? (?:be|have)|think|thought|guess|suppose|believe|imagine|wonder|reckon|assume` +
 			`|unsure|uncertain|unclear|whether|either|nothing|(?:sort|kind) of|hard to|difficult to|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
@@ -18,22 +19,22 @@ var (
 			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|might've)\b`)
 	// aside are words behind which, up to the end of the clause, a likeness, a
 	// condition, a measure, the place or the food is spoken of.
-	aside = regexp.MustCompile(
+	aside = pattern.New(
 		`(?i)\b(?:like an?|like the|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
 			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|next to|near|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
 	// nearly are words that make only what follows at once doubtful.
-	nearly = regexp.MustCompile(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
+	nearly = pattern.New(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
 	// parted is what stands between clauses.
-	parted = regexp.MustCompile(`(?i)\b(?:and|but|with|though|although|because|while)\b`)
+	parted = pattern.New(`(?i)\b(?:and|but|with|though|although|because|while)\b`)
 	// or is what stands between two of which one holds.
-	or = regexp.MustCompile(`(?i)^[\s(]*(?:or|to|/|-|–)(?:\s+(?:an?|the))?\s*$`)
+	or = pattern.New(`(?i)^[\s(]*(?:or|to|/|-|–)(?:\s+(?:an?|the))?\s*$`)
 	// being is what stands between a part and what it is like.
-	being = regexp.MustCompile(`(?i)^\s+(?:(?:that|which)\s+)?(?:is|are|was|were|comes?|gets?|looks?|that|which)\b`)
+	being = pattern.New(`(?i)^\s+(?:(?:that|which)\s+)?(?:is|are|was|were|comes?|gets?|looks?|that|which)\b`)
 	// placed is what stands between a number of things and where they are.
-	placed = regexp.MustCompile(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
+	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
 	// joined is what may stand between two words that are turned round: "body is flat".
-	joined = regexp.MustCompile(`(?i)^\s+(?:(?:is|are|was|were|very|quite|rather|really|all|so|being|looks?)\s+)*$`)
+	joined = pattern.New(`(?i)^\s+(?:(?:is|are|was|were|very|quite|rather|really|all|so|being|looks?)\s+)*$`)
 )
 
 // doubts are where in a part what is said is doubtful, in bytes.
@@ -50,7 +51,7 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 	if asked {
 		d.within = append(d.within, [2]int{0, len(part)})
 	}
-	for _, at := range hedged.FindAllStringIndex(part, -1) {
+	for _, at := range hedged().FindAllStringIndex(part, -1) {
 		d.within = append(d.within, clauseAt(clauses, at[0]))
 	}
 	for i, w := range words {
@@ -58,7 +59,7 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 			d.within = append(d.within, clauseAt(clauses, w.from))
 		}
 	}
-	for _, at := range aside.FindAllStringIndex(part, -1) {
+	for _, at := range aside().FindAllStringIndex(part, -1) {
 		d.behind = append(d.behind, [2]int{at[0], clauseAt(clauses, at[0])[1]})
 	}
 	return d
@@ -67,7 +68,7 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 func clausesOf(part string) [][2]int {
 	var out [][2]int
 	from := 0
-	for _, at := range parted.FindAllStringIndex(part, -1) {
+	for _, at := range parted().FindAllStringIndex(part, -1) {
 		out = append(out, [2]int{from, at[0]})
 		from = at[0]
 	}
@@ -96,7 +97,7 @@ func (d *doubts) doubtful(from, to int, p *phrase) bool {
 			return true
 		}
 	}
-	before := nearly.FindString(d.part[:from])
+	before := nearly().FindString(d.part[:from])
 	return before != "" && !strings.Contains(p.text, strings.Fields(before)[0])
 }
 
@@ -137,7 +138,7 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	if s.to < len(words) && !words[s.to-1].turn && bodyParts[words[s.to].stem] {
 		return true
 	}
-	if s.from > 0 && bodyParts[words[s.from-1].stem] && being.MatchString(part[words[s.from-1].to:words[s.from].from]) {
+	if s.from > 0 && bodyParts[words[s.from-1].stem] && being().MatchString(part[words[s.from-1].to:words[s.from].from]) {
 		return true
 	}
 	from, to := s.from, s.to
@@ -168,7 +169,7 @@ func (s *span) shade(words []token, taken []*span) bool {
 // tails"; two states of one trait may both be noted.
 func (s *span) orElse(part string, words []token, taken []*span) bool {
 	other := func(at, from, to int) bool {
-		return at >= 0 && at < len(words) && or.MatchString(part[from:to]) &&
+		return at >= 0 && at < len(words) && or().MatchString(part[from:to]) &&
 			(number(words[at].stem) || taken[at] == nil || taken[at].phrase.trait != s.phrase.trait)
 	}
 	if s.denied {

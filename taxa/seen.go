@@ -3,13 +3,13 @@ package taxa
 import (
 	"cmp"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/sahilm/fuzzy"
 
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 )
 
@@ -30,7 +30,7 @@ type Unclear struct {
 }
 
 // parts is what stands between two things that were said.
-var parts = regexp.MustCompile(`[,;:!?\n\r]+|\.(?:\D|$)`)
+var parts = pattern.New(`[,;:!?\n\r]+|\.(?:\D|$)`)
 
 // MostSeen is how many bytes [Vocabulary.Understand] takes at most.
 const MostSeen = 2000
@@ -53,7 +53,7 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 		return nil, nil, fmt.Errorf("that holds signs that are no letters; type it in plain words")
 	}
 	from := 0
-	for _, end := range append(parts.FindAllStringIndex(text, -1), []int{len(text), len(text)}) {
+	for _, end := range append(parts().FindAllStringIndex(text, -1), []int{len(text), len(text)}) {
 		found, open := v.understandPart(strings.TrimSpace(text[from:end[0]]), strings.Contains(text[end[0]:end[1]], "?"))
 		seen, unclear = append(seen, found...), append(unclear, open...)
 		from = end[1]
@@ -262,7 +262,7 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 			at, s.gap = at+1, s.gap+1
 			edits = differs(want, words, at)
 		}
-		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed.MatchString(part[words[from].to:words[at].from]) {
+		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].to:words[at].from]) {
 			return span{}, false
 		}
 		if edits < 0 || p.as[i] && len(p.tokens) == 2 && !words[at].as {
@@ -282,7 +282,7 @@ func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
-	if first < 0 || second < 0 || words[from].turn || words[from+1].plural || !joined.MatchString(part[words[from].to:words[from+1].from]) {
+	if first < 0 || second < 0 || words[from].turn || words[from+1].plural || !joined().MatchString(part[words[from].to:words[from+1].from]) {
 		return span{}, false
 	}
 	return span{from: from, to: from + 2, at: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true
@@ -331,7 +331,7 @@ func denial(words []token, taken []*span, from int, part string) (int, bool) {
 			return i, true
 		}
 	}
-	if from > 0 && taken[from-1] != nil && taken[from-1].denied && or.MatchString(part[words[from-1].to:words[from].from]) {
+	if from > 0 && taken[from-1] != nil && taken[from-1].denied && or().MatchString(part[words[from-1].to:words[from].from]) {
 		return from, true
 	}
 	return from, false

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"errors"
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -11,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"rillkey/key"
+	"rillkey/taxa/pattern"
 )
 
 // inquiryFlags say how an inquiry is led.
@@ -153,12 +153,12 @@ func say(q *key.Inquiry, answers string, observe []string, length float64) error
 }
 
 // joint is a sign that belongs to the words on both its sides.
-var joint = regexp.MustCompile(`\s*([=+])\s*`)
+var joint = pattern.New(`\s*([=+])\s*`)
 
 // pathWords parts the answers of a path, which stand between commas or, as a
 // path is shown, between spaces: "1b 77a, tails=2+3 hooks?".
 func pathWords(path string) []string {
-	return strings.FieldsFunc(joint.ReplaceAllString(path, "$1"), func(r rune) bool { return r == ',' || unicode.IsSpace(r) })
+	return strings.FieldsFunc(joint().ReplaceAllString(path, "$1"), func(r rune) bool { return r == ',' || unicode.IsSpace(r) })
 }
 
 func split(list string) []string {

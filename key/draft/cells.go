@@ -2,12 +2,12 @@ package draft
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 )
 
@@ -29,11 +29,11 @@ var (
 	unknownSigns = []string{"", "?", "-", "--", "–", "—"}
 	unknownWords = []string{"unknown", "not known", "unk", "don't know", "dont know", "no data", "not seen", "??", "???"}
 	inapplicable = []string{"n/a", "n.a.", "n.a", "na", "#n/a", "not applicable"}
-	sheetErrors  = regexp.MustCompile(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$`)
-	numericDate  = regexp.MustCompile(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
-	monthDate    = regexp.MustCompile(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months +
+	sheetErrors  = pattern.New(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$`)
+	numericDate  = pattern.New(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
+	monthDate    = pattern.New(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months +
 		`)\.?[-/. ]*\d{1,4}([-/. ,]+\d{1,4})?$`)
-	doubtfulState = regexp.MustCompile(`^\S.*\?+$|^\?+\s*\S`)
+	doubtfulState = pattern.New(`^\S.*\?+$|^\?+\s*\S`)
 )
 
 // months are the names of months, whole and cut short, in some languages in which
@@ -52,11 +52,11 @@ func kindOf(text string) cellKind {
 		return unknownWord
 	case slices.Contains(inapplicable, small):
 		return notApplicable
-	case sheetErrors.MatchString(text):
+	case sheetErrors().MatchString(text):
 		return spreadsheetError
 	case isDate(text):
 		return date
-	case doubtfulState.MatchString(text):
+	case doubtfulState().MatchString(text):
 		return doubtful
 	}
 	return states
@@ -66,10 +66,10 @@ func kindOf(text string) cellKind {
 // parted by strokes, such as 6/8/10, may be three states: a date has a year of
 // four figures or a zero before a number.
 func isDate(text string) bool {
-	if monthDate.MatchString(text) {
+	if monthDate().MatchString(text) {
 		return true
 	}
-	m := numericDate.FindStringSubmatch(text)
+	m := numericDate().FindStringSubmatch(text)
 	if m == nil || m[2] != m[4] {
 		return false
 	}
@@ -114,16 +114,16 @@ type seen struct {
 // The joins by which one cell may mean several states, those that hardly mean
 // anything else first.
 var (
-	joins      = regexp.MustCompile(`(?i)\s+or\s+|\s*[,;+&]\s*|\s+to\s+|\s+and\s+`)
-	numberSpan = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*[-–—]\s*(\d+(?:\.\d+)?)$`)
+	joins      = pattern.New(`(?i)\s+or\s+|\s*[,;+&]\s*|\s+to\s+|\s+and\s+`)
+	numberSpan = pattern.New(`^(\d+(?:\.\d+)?)\s*[-–—]\s*(\d+(?:\.\d+)?)$`)
 )
 
 // partsOf are the parts that a state's text may be made of, nil for a plain one.
 func partsOf(text string) []string {
-	if m := numberSpan.FindStringSubmatch(text); m != nil {
+	if m := numberSpan().FindStringSubmatch(text); m != nil {
 		return m[1:]
 	}
-	parts := joins.Split(text, -1)
+	parts := joins().Split(text, -1)
 	if len(parts) < 2 {
 		return nil
 	}

@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	"maps"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"rillkey/taxa"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -96,7 +96,7 @@ func wordColumn(name string, words []string, field func(*about) *string) aboutCo
 }
 
 // lengths is a length or a range of them, with its unit or without.
-var lengths = regexp.MustCompile(`^(\d+(?:[.,]\d+)?)(?:\s*(?:[-–—]|to)\s*(\d+(?:[.,]\d+)?))?\s*(mm|cm|in)?\.?$`)
+var lengths = pattern.New(`^(\d+(?:[.,]\d+)?)(?:\s*(?:[-–—]|to)\s*(\d+(?:[.,]\d+)?))?\s*(mm|cm|in)?\.?$`)
 
 var unitMM = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
 
@@ -104,7 +104,7 @@ var unitMM = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
 // names.
 func lengthColumn(unit float64) aboutColumn {
 	return func(a *about, text string) (string, string) {
-		m := lengths.FindStringSubmatch(strings.ToLower(text))
+		m := lengths().FindStringSubmatch(strings.ToLower(text))
 		if m == nil {
 			return plain.Quote(text) + " is no length",
 				"write it in millimetres: 12, or 4-20; if the column is a trait, call it something else"
@@ -147,14 +147,14 @@ func (r *sheetReader) aboutCells(record []string) {
 
 // looking is how a trait is looked at, as its name in the first row may say:
 // "gills (lens)".
-var looking = regexp.MustCompile(`(?i)^(.*\S)\s*\((?:hand )?([^()]+)\)$`)
+var looking = pattern.New(`(?i)^(.*\S)\s*\((?:hand )?([^()]+)\)$`)
 
 // looks are the words for how a trait is looked at.
 var looks = map[taxa.Look]string{taxa.Lens: wording.Mark("lens"), taxa.Patience: wording.Mark("patience"), taxa.Eye: wording.Mark("eye")}
 
 // lookOf parts the name of a column from how the trait is looked at.
 func lookOf(name string) (string, taxa.Look) {
-	if m := looking.FindStringSubmatch(name); m != nil {
+	if m := looking().FindStringSubmatch(name); m != nil {
 		for look, word := range looks {
 			if said := strings.ToLower(m[2]); said == word || said == strings.ToLower(wording.Of(word)) {
 				return m[1], look

@@ -4,13 +4,14 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
+
+	"rillkey/taxa/pattern"
 )
 
 // sealLine is the last line of a drafted file.
-var sealLine = regexp.MustCompile(`(?m)^# As drafted: ([0-9a-f]{16})\..*\n?\z`)
+var sealLine = pattern.New(`(?m)^# As drafted: ([0-9a-f]{16})\..*\n?\z`)
 
 // anySeal is that line wherever it stands: people add lines below it.
 var anySeal = regexp.MustCompile(`(?m)^# As drafted: [0-9a-f]{16}\..*\n?`)
@@ -41,7 +42,7 @@ type NumberedLine struct {
 // its place, without blanks around them; none where the file is as it was drafted,
 // since then the table that it was drafted from is the place to look.
 func ByHand(old, drafted []byte) []NumberedLine {
-	if m := sealLine.FindSubmatchIndex(old); m != nil && string(old[m[2]:m[3]]) == checksum(old[:m[0]]) {
+	if m := sealLine().FindSubmatchIndex(old); m != nil && string(old[m[2]:m[3]]) == checksum(old[:m[0]]) {
 		return nil
 	}
 	have := map[string]bool{}
@@ -52,7 +53,7 @@ func ByHand(old, drafted []byte) []NumberedLine {
 	n := 0
 	for line := range strings.Lines(string(old)) {
 		n++
-		if text := squeezed(line); text != "" && !have[text] && !sealLine.MatchString(line) {
+		if text := squeezed(line); text != "" && !have[text] && !sealLine().MatchString(line) {
 			lost = append(lost, NumberedLine{n, text})
 		}
 	}

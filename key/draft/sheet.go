@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,6 +14,7 @@ import (
 	"rillkey/key/draft/grid"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -171,19 +171,19 @@ func isBlank(record []string) bool {
 
 // separatorLine is a first line by which some spreadsheets tell each other what
 // stands between the cells.
-var separatorLine = regexp.MustCompile(`^"?sep=(.)"?\r?$`)
+var separatorLine = pattern.New(`^"?sep=(.)"?\r?$`)
 
 func (r *sheetReader) isSeparatorLine(record []string) bool {
 	line, _, _ := bytes.Cut(r.data, []byte("\n"))
 	at, _ := r.csv.FieldPos(0)
-	return at == 1 && separatorLine.Match(line)
+	return at == 1 && separatorLine().Match(line)
 }
 
 // separator is the character between the cells: the one most often in the first
 // line, since spreadsheets of many countries write semicolons.
 func (r *sheetReader) separator() rune {
 	line, _, _ := bytes.Cut(r.data, []byte("\n"))
-	if m := separatorLine.FindSubmatch(line); m != nil && bytes.ContainsAny(m[1], ",;\t") {
+	if m := separatorLine().FindSubmatch(line); m != nil && bytes.ContainsAny(m[1], ",;\t") {
 		return rune(m[1][0])
 	}
 	best, most := ',', bytes.Count(line, []byte(","))

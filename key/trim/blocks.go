@@ -2,12 +2,12 @@ package trim
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
 	"rillkey/couplets"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 )
 
 // block is a table of the file with a header of its own, from the comments that
@@ -18,8 +18,8 @@ type block struct {
 }
 
 var (
-	headerLine = regexp.MustCompile(`^[ \t]*\[[^\[\]]+\][ \t]*(#.*)?$`)
-	bareName   = regexp.MustCompile(`[a-z0-9_-]+`)
+	headerLine = pattern.New(`^[ \t]*\[[^\[\]]+\][ \t]*(#.*)?$`)
+	bareName   = pattern.New(`[a-z0-9_-]+`)
 )
 
 // blocks plans all edits: blocks that go, numbers that change, and entries of
@@ -49,9 +49,9 @@ func (t *trimmer) parts() []block {
 			end = t.lines[i+1] - 1
 		}
 		line := strings.TrimSuffix(t.text[from:end], "\r")
-		if headerLine.MatchString(line) {
+		if headerLine().MatchString(line) {
 			name, _, _ := strings.Cut(line, "]")
-			out = append(out, block{from: t.lineAbove(i), header: from, path: bareName.FindAllString(name, -1)})
+			out = append(out, block{from: t.lineAbove(i), header: from, path: bareName().FindAllString(name, -1)})
 		}
 	}
 	for i := range out {
@@ -168,7 +168,7 @@ func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
 	if l.To == "" {
 		for i, id := range slices.Backward(l.Taxa) {
 			if !t.keep(id) {
-				t.cutEntry(l.TaxaAt[i], textEntry)
+				t.cutEntry(l.TaxaAt[i], textEntry())
 			}
 		}
 		return nil

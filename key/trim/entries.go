@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 )
 
 // commonness takes out the weights of what is gone: lines of a table, or
@@ -13,14 +14,14 @@ import (
 func (t *trimmer) commonness() {
 	for _, p := range slices.Backward(t.sound.WeightsAt()) {
 		if !t.keep(p.Taxon) {
-			t.cutEntry(p.At, weightEntry)
+			t.cutEntry(p.At, weightEntry())
 		}
 	}
 }
 
 var (
-	weightEntry = regexp.MustCompile(`^"?[a-z0-9-]+"?[ \t]*=[ \t]*[0-9.eE+_-]+`)
-	textEntry   = regexp.MustCompile(`^("[^"]*"|'[^']*')`)
+	weightEntry = pattern.New(`^"?[a-z0-9-]+"?[ \t]*=[ \t]*[0-9.eE+_-]+`)
+	textEntry   = pattern.New(`^("[^"]*"|'[^']*')`)
 )
 
 // cutEntry cuts an entry of a list or table, with its comma, or with its line
@@ -77,7 +78,7 @@ func (t *trimmer) lensSets(all []block) error {
 		case left > 1:
 			for i, id := range slices.Backward(set.Taxa) {
 				if !t.keep(id) {
-					t.cutEntry(set.TaxaAt[i], textEntry)
+					t.cutEntry(set.TaxaAt[i], textEntry())
 				}
 			}
 		case ok:

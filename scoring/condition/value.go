@@ -4,13 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
 
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -93,11 +93,11 @@ func entries(typed string) (out []string) {
 	return out
 }
 
-var figure = regexp.MustCompile(`^([-+−]?[0-9]+(?:[.,][0-9]+)?|[-+−]?[.,][0-9]+)\s*(.*)$`)
+var figure = pattern.New(`^([-+−]?[0-9]+(?:[.,][0-9]+)?|[-+−]?[.,][0-9]+)\s*(.*)$`)
 
 // number reads a figure with its unit, and keeps two decimals of what it works out.
 func (f *Field) number(typed string) (float64, error) {
-	m := figure.FindStringSubmatch(typed)
+	m := figure().FindStringSubmatch(typed)
 	if m == nil {
 		return 0, fmt.Errorf("%s: %s is no number; write it as %s", f.Title, plain.Quote(typed), f.example())
 	}
@@ -171,11 +171,11 @@ func (f *Field) place(word string) int {
 	return slices.IndexFunc(f.Options, func(o Option) bool { return o.Word == word })
 }
 
-var partOf = regexp.MustCompile(`^(.*?)[\s=:]*([0-9]+(?:\.[0-9]+)?)\s*%?$`)
+var partOf = pattern.New(`^(.*?)[\s=:]*([0-9]+(?:\.[0-9]+)?)\s*%?$`)
 
 func (f *Field) parts(typed []string) (out []Part, err error) {
 	for _, s := range typed {
-		m := partOf.FindStringSubmatch(s)
+		m := partOf().FindStringSubmatch(s)
 		if m == nil {
 			return nil, fmt.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s),
 				f.Options[0].Word, f.Options[1].Word)
@@ -287,14 +287,14 @@ func (f *Field) checkParts(parts []Part) error {
 }
 
 // checkedFile is the name of a file with the SHA-256 of what it holds.
-var checkedFile = regexp.MustCompile(`^[^/\\]+ sha256:[0-9a-f]{64}$`)
+var checkedFile = pattern.New(`^[^/\\]+ sha256:[0-9a-f]{64}$`)
 
 func checkFiles(list []string) error {
 	if len(list) == 0 {
 		return errors.New("no file is named")
 	}
 	for _, s := range list {
-		if !checkedFile.MatchString(s) {
+		if !checkedFile().MatchString(s) {
 			return fmt.Errorf("%s is no name of a file with its checksum", plain.Quote(s))
 		}
 	}

@@ -2,10 +2,9 @@ package visit
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
-	"sync"
 
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 )
 
@@ -90,7 +89,7 @@ func describe(e Event) string {
 	return e.Kind()
 }
 
-var plainLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(kind|label|sample|taxon|count|of) = (\S.*)$`) })
+var plainLine = pattern.New(`^(kind|label|sample|taxon|count|of) = (\S.*)$`)
 
 // tornWords tells what can be told of a cut-off event: only whole lines count,
 // since half of "102" reads as 10.

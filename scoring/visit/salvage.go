@@ -5,10 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"regexp"
 	"slices"
-	"sync"
 
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 )
 
@@ -127,7 +126,7 @@ func (s *salvage) block(file string, c chunk) {
 	s.lost = append(s.lost, lost{say("an entry that cannot be read; %s", tornWords(string(c.text)+"\n")), id})
 }
 
-var idLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?m)^id = "([0-9a-z-]+)"\r?$`) })
+var idLine = pattern.New(`(?m)^id = "([0-9a-z-]+)"\r?$`)
 
 // add keeps an event; of two with one id, one that nobody changed.
 func (s *salvage) add(e Event) bool {

@@ -7,9 +7,10 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
-	"regexp"
 	"sync"
 	"time"
+
+	"rillkey/taxa/pattern"
 )
 
 // What is not yet whole is called this, with a number in it. Programs that are
@@ -19,7 +20,7 @@ const (
 	visible = "rillkey-%d.tmp"
 )
 
-var scratchName = regexp.MustCompile(`^\.?rillkey-[0-9]+\.tmp$`)
+var scratchName = pattern.New(`^\.?rillkey-[0-9]+\.tmp$`)
 
 // stale is how old what a crash left must be before it is removed.
 const stale = 24 * time.Hour
@@ -88,7 +89,7 @@ func Abandon() {
 func Leftovers(dir string) (out []string) {
 	entries, _ := os.ReadDir(dir) // a folder that cannot be read shows none
 	for _, e := range entries {
-		if e.Type().IsRegular() && scratchName.MatchString(e.Name()) {
+		if e.Type().IsRegular() && scratchName().MatchString(e.Name()) {
 			out = append(out, filepath.Join(dir, e.Name()))
 		}
 	}
@@ -108,7 +109,7 @@ func sweep(dir, made string) {
 		return
 	}
 	for _, e := range entries {
-		if !scratchName.MatchString(e.Name()) {
+		if !scratchName().MatchString(e.Name()) {
 			continue
 		}
 		if info, err := e.Info(); err == nil && now.ModTime().Sub(info.ModTime()) > stale {

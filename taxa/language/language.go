@@ -9,13 +9,13 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"sync"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -108,7 +108,7 @@ func (r reader) file(top *authored.Table) {
 	if t := top.Sub("instead"); t != nil {
 		for _, from := range t.Keys() {
 			to := t.NeedStr(from)
-			if !phrase.MatchString(from) {
+			if !phrase().MatchString(from) {
 				t.FailAt(t.KeyPos(from), "bad-phrase", plain.Quote(from)+" is no word or phrase",
 					"write words of two letters at least, as they stand in the program's sentences")
 				continue
@@ -126,7 +126,7 @@ func (r reader) file(top *authored.Table) {
 	top.Done()
 }
 
-var phrase = regexp.MustCompile(`^[\pL\d][\pL\d' -]*[\pL\d]$`)
+var phrase = pattern.New(`^[\pL\d][\pL\d' -]*[\pL\d]$`)
 
 func (r reader) numbers(t *authored.Table) {
 	if d := t.Str("decimals"); t.Has("decimals") && d != "," && d != "." {

@@ -3,9 +3,9 @@ package lineart
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
-	"sync"
+
+	"rillkey/taxa/pattern"
 )
 
 // perCurve is into how many stretches a curve is divided.
@@ -15,7 +15,7 @@ const perCurve = 12
 var takes = map[byte]int{'m': 2, 'l': 2, 'h': 1, 'v': 1, 'c': 6, 's': 4, 'q': 4, 't': 2, 'a': 7, 'z': 0}
 
 // not e, which numbers have
-var command = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([A-DF-Za-df-z])([^A-DF-Za-df-z]*)`) })
+var command = pattern.New(`([A-DF-Za-df-z])([^A-DF-Za-df-z]*)`)
 
 // pen walks a path.
 type pen struct {

@@ -3,10 +3,10 @@ package lineart
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
+
+	"rillkey/taxa/pattern"
 )
 
 // around is on how many points a circle is drawn.
@@ -62,7 +62,7 @@ func simple(name string, attrs map[string]string) ([]Stroke, error) {
 	return []Stroke{s}, err
 }
 
-var number = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`) })
+var number = pattern.New(`[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`)
 
 // numbers are the numbers of a list with commas or blanks between them.
 func numbers(text string) (out []float64, err error) {

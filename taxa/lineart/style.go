@@ -3,10 +3,10 @@ package lineart
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
+
+	"rillkey/taxa/pattern"
 )
 
 // within is the style of an element inside another.
@@ -67,7 +67,7 @@ func (m matrix) times(n matrix) matrix {
 		m.a*n.e + m.c*n.f + m.e, m.b*n.e + m.d*n.f + m.f}
 }
 
-var step = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(\w+)\s*\(([^)]*)\)`) })
+var step = pattern.New(`(\w+)\s*\(([^)]*)\)`)
 
 func transform(text string) (matrix, error) {
 	out := identity

@@ -1,16 +1,17 @@
 package wording
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"rillkey/taxa/pattern"
 )
 
-var verb = regexp.MustCompile(`%%|%[-+#0]*([0-9.*]*)(?:\[(\d+)\])?([a-zA-Z])`)
+var verb = pattern.New(`%%|%[-+#0]*([0-9.*]*)(?:\[(\d+)\])?([a-zA-Z])`)
 
 // numbered is a verb that says which value it stands for.
-var numbered = regexp.MustCompile(`%[-+#0-9.]*\[\d+\][a-zA-Z]`)
+var numbered = pattern.New(`%[-+#0-9.]*\[\d+\][a-zA-Z]`)
 
 // Fits says what keeps a sentence from standing in the place of an English one: it
 // must hold the same values, those of a format by their verbs and those of a page by
@@ -26,7 +27,7 @@ func Fits(english, said string) string {
 			return "it holds " + v + ", and the English sentence does not"
 		}
 	}
-	if numbered.MatchString(said) {
+	if numbered().MatchString(said) {
 		return ""
 	}
 	for _, v := range want {
@@ -46,7 +47,7 @@ func valuesOf(sentence string) (out []string) {
 			out = append(out, v)
 		}
 	}
-	for _, m := range verb.FindAllStringSubmatch(action.ReplaceAllString(sentence, ""), -1) {
+	for _, m := range verb().FindAllStringSubmatch(action().ReplaceAllString(sentence, ""), -1) {
 		if m[0] == "%%" {
 			continue
 		}
@@ -64,7 +65,7 @@ func valuesOf(sentence string) (out []string) {
 		add("%[" + strconv.Itoa(next) + "]" + kind)
 		next++
 	}
-	for _, a := range action.FindAllString(sentence, -1) {
+	for _, a := range action().FindAllString(sentence, -1) {
 		add(a)
 	}
 	return out

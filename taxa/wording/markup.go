@@ -2,22 +2,23 @@ package wording
 
 import (
 	"html"
-	"regexp"
 	"strings"
+
+	"rillkey/taxa/pattern"
 )
 
 // piece is a part of a template: a tag with its attributes, an action that decides or
 // names, or nothing of these: text with the values in it.
-var piece = regexp.MustCompile(
+var piece = pattern.New(
 	`(?s)<style.*?</style>|<!--.*?-->|<(?:\{\{.*?\}\}|[^>{]|\{[^{])*>|\{\{-?\s*(?:if|else|end|range|with|template|define|block|/\*|"").*?\}\}`)
 
 // worded are attributes that people read or hear.
-var worded = regexp.MustCompile(`((?:aria-label|alt|title)=")([^"]+)(")`)
+var worded = pattern.New(`((?:aria-label|alt|title)=")([^"]+)(")`)
 
 // letters are what makes a piece of text a sentence.
-var letters = regexp.MustCompile(`\pL{2}`)
+var letters = pattern.New(`\pL{2}`)
 
-var action = regexp.MustCompile(`\{\{.*?\}\}`)
+var action = pattern.New(`\{\{.*?\}\}`)
 
 // Markup is the source of an HTML template with the sentences between its tags in
 // the language in use. Values within a sentence stay what they are, wherever a
@@ -32,8 +33,8 @@ func Markup(source string) string {
 		case sentence:
 			text = around(text)
 		case strings.HasPrefix(text, "<"):
-			text = worded.ReplaceAllStringFunc(text, func(s string) string {
-				m := worded.FindStringSubmatch(s)
+			text = worded().ReplaceAllStringFunc(text, func(s string) string {
+				m := worded().FindStringSubmatch(s)
 				return m[1] + escaped(Of(m[2])) + m[3]
 			})
 		}
@@ -49,8 +50,8 @@ func Sentences(source string) (out []string) {
 		case sentence:
 			out = append(out, tidy(text))
 		case strings.HasPrefix(text, "<"):
-			for _, m := range worded.FindAllStringSubmatch(text, -1) {
-				if letters.MatchString(action.ReplaceAllString(m[2], "")) {
+			for _, m := range worded().FindAllStringSubmatch(text, -1) {
+				if letters().MatchString(action().ReplaceAllString(m[2], "")) {
 					out = append(out, m[2])
 				}
 			}
@@ -64,11 +65,11 @@ func eachPart(source string, do func(text string, sentence bool)) {
 	at := 0
 	plain := func(text string) {
 		if text != "" {
-			bare := action.ReplaceAllString(text, "")
-			do(text, letters.MatchString(bare) && !strings.Contains(bare, `="`))
+			bare := action().ReplaceAllString(text, "")
+			do(text, letters().MatchString(bare) && !strings.Contains(bare, `="`))
 		}
 	}
-	for _, m := range piece.FindAllStringIndex(source, -1) {
+	for _, m := range piece().FindAllStringIndex(source, -1) {
 		plain(source[at:m[0]])
 		do(source[m[0]:m[1]], false)
 		at = m[1]
@@ -90,7 +91,7 @@ func tidy(text string) string { return html.UnescapeString(strings.Join(strings.
 func escaped(text string) string {
 	var b strings.Builder
 	at := 0
-	for _, m := range action.FindAllStringIndex(text, -1) {
+	for _, m := range action().FindAllStringIndex(text, -1) {
 		b.WriteString(html.EscapeString(text[at:m[0]]) + text[m[0]:m[1]])
 		at = m[1]
 	}

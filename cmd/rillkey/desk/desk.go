@@ -12,6 +12,7 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"rillkey/cmd/rillkey/show"
@@ -45,13 +46,15 @@ var text string
 //go:embed desk.css
 var style string
 
-var page = template.Must(template.New("desk").Funcs(template.FuncMap{
-	"open": func(v network.WaitingVisit) string { return strings.Join(show.OpenAbout(v), ", ") },
-	"day":  func(t time.Time) string { return t.UTC().Format("2006-01-02 15:04 UTC") },
-	"css":  func() template.CSS { return template.CSS(style) },
-	"safe": plain.Printable,
-	"gap":  func(v float64) string { return plain.Number(float64(int(v*100+0.5)) / 100) },
-}).Parse(text))
+var page = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("desk").Funcs(template.FuncMap{
+		"open": func(v network.WaitingVisit) string { return strings.Join(show.OpenAbout(v), ", ") },
+		"day":  func(t time.Time) string { return t.UTC().Format("2006-01-02 15:04 UTC") },
+		"css":  func() template.CSS { return template.CSS(style) },
+		"safe": plain.Printable,
+		"gap":  func(v float64) string { return plain.Number(float64(int(v*100+0.5)) / 100) },
+	}).Parse(text))
+})
 
 // policy lets the page use its own style and nothing else.
 func policy() string {
@@ -101,7 +104,7 @@ func (d *Desk) page(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var out bytes.Buffer
-	if err := page.Execute(&out, sight); err != nil {
+	if err := page().Execute(&out, sight); err != nil {
 		http.Error(w, wording.Of("The page cannot be made."), http.StatusInternalServerError)
 		return
 	}

@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 )
 
@@ -139,19 +139,19 @@ func (r *coverReader) text(t *authored.Table, key string, more []string) string 
 }
 
 var (
-	blank   = regexp.MustCompile(`\{[^}]*\}?`)
-	unasked = regexp.MustCompile(`(?i)\b(drink|drank|drunk|potable|swim|swam|bath(e|ing)|paddl)`)
+	blank   = pattern.New(`\{[^}]*\}?`)
+	unasked = pattern.New(`(?i)\b(drink|drank|drunk|potable|swim|swam|bath(e|ing)|paddl)`)
 )
 
 // check refuses what nothing stands for, and what a grade never speaks on.
 func (r *coverReader) check(t *authored.Table, key, text string, more []string) {
 	may := slices.Concat(blanks, more)
-	for _, b := range blank.FindAllString(text, -1) {
+	for _, b := range blank().FindAllString(text, -1) {
 		if !slices.Contains(may, strings.Trim(b, "{}")) {
 			t.Fail(key, "unknown-blank", "nothing stands for "+plain.Quote(b)+" here", "there are {"+strings.Join(may, "}, {")+"}")
 		}
 	}
-	if found := unasked.FindString(text); found != "" {
+	if found := unasked().FindString(text); found != "" {
 		t.Fail(key, "unasked", plain.Quote(found)+": a grade never speaks on drinking or swimming",
 			"leave it out; the page says itself that it does not")
 	}

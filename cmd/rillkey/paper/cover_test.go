@@ -70,7 +70,7 @@ func TestCoversSayWhatTheReportSays(t *testing.T) {
 			if said := ratings.FindAllString(cover, -1); len(said) != tt.words {
 				t.Errorf("%s, %s: the cover says %q", what, name, said)
 			}
-			if found := unasked.FindAllString(strings.ReplaceAll(cover, notWater, ""), -1); found != nil {
+			if found := unasked().FindAllString(strings.ReplaceAll(cover, notWater, ""), -1); found != nil {
 				t.Errorf("%s, %s: the cover speaks of %q", what, name, found)
 			}
 			for _, bad := range []string{"{", "}", "no value, rated", "Mags", "<b "} {

@@ -2,10 +2,10 @@ package publish
 
 import (
 	"io/fs"
-	"regexp"
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 )
 
@@ -50,7 +50,7 @@ func LoadStreams(fsys fs.FS, name, shown string) (*Streams, error) {
 
 // where parts the name of a stream from where on it a site lies (common practice in
 // naming sites).
-var where = regexp.MustCompile(
+var where = pattern.New(
 	`(?i)\s*[,;:(/].*$|\s+[–—-]\s+.*$|\s+(?:at|above|below|near|by|under|behind|opposite|beside|between|upstream|downstream|up|down)\s+.*$|\s+(?:site|no\.?)\s*\d+$|\s+#?\d+$`)
 
 // named is the title of the stream on which a site lies.
@@ -60,7 +60,7 @@ func (s *Streams) named(site string) string {
 			return title
 		}
 	}
-	if title := strings.TrimSpace(where.ReplaceAllString(site, "")); title != "" {
+	if title := strings.TrimSpace(where().ReplaceAllString(site, "")); title != "" {
 		return title
 	}
 	return site

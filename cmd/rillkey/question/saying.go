@@ -2,7 +2,6 @@ package question
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -52,7 +52,7 @@ func (s *sitting) size() {
 }
 
 // onlyNumber is a length without its unit.
-var onlyNumber = regexp.MustCompile(`^\s*\d+(?:[.,]\d+)?\s*$`)
+var onlyNumber = pattern.New(`^\s*\d+(?:[.,]\d+)?\s*$`)
 
 // offers reports whether it is time to turn to the marks unasked: before the first
 // question, and after questions in a row that nobody could tell.
@@ -103,7 +103,7 @@ func (s *sitting) hear(text string) bool {
 		s.settle()
 		return true
 	}
-	if s.sizing && onlyNumber.MatchString(text) {
+	if s.sizing && onlyNumber().MatchString(text) {
 		text += " mm"
 	}
 	text, noted := s.measured(text)

@@ -3,13 +3,14 @@
 package terminal
 
 import (
-	"regexp"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"rillkey/taxa/pattern"
 )
 
-var span = regexp.MustCompile(`(\d)-(\d)`)
+var span = pattern.New(`(\d)-(\d)`)
 
 // Wrap breaks s into lines of at most width cells, between words where it can;
 // "3-5" is never broken. A width of 0 or less leaves one line. In a width of 1,
@@ -19,7 +20,7 @@ func Wrap(s string, width int) []string {
 		return []string{s}
 	}
 	const unbroken = "\u2011"
-	kept := span.ReplaceAllString(s, "$1"+unbroken+"$2")
+	kept := span().ReplaceAllString(s, "$1"+unbroken+"$2")
 	var lines []string
 	for _, l := range strings.Split(ansi.Wrap(kept, width, ""), "\n") {
 		l = strings.TrimSpace(l)

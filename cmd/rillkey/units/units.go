@@ -6,13 +6,13 @@ package units
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/wording"
 )
 
@@ -67,20 +67,20 @@ func BodyLength(s string) (float64, error) {
 // LengthSaid finds a body length with its unit among other words, "brown, 22 mm", and
 // gives it in mm, with the words left; 0 where none is said.
 func LengthSaid(text string) (mm float64, rest string, err error) {
-	said := lengthSaid.FindString(text)
+	said := lengthSaid().FindString(text)
 	if said == "" {
 		return 0, text, nil
 	}
 	mm, err = BodyLength(said)
-	return mm, strings.Trim(lengthSaid.ReplaceAllString(text, ","), ", "), err
+	return mm, strings.Trim(lengthSaid().ReplaceAllString(text, ","), ", "), err
 }
 
-var lengthSaid = regexp.MustCompile(`(?i)\b\d+(?:[.,]\d+)?\s*(?:mm|cm|inches|inch|in)\b`)
+var lengthSaid = pattern.New(`(?i)\b\d+(?:[.,]\d+)?\s*(?:mm|cm|inches|inch|in)\b`)
 
 // widthByLength splits "2 x 2 ft" into two lengths; a unit that only the second has is that
 // of both.
 func widthByLength(s string) (first, second string, ok bool) {
-	parts := timesSign.Split(strings.ToLower(s), -1)
+	parts := timesSign().Split(strings.ToLower(s), -1)
 	if len(parts) != 2 {
 		return "", "", false
 	}
@@ -91,7 +91,7 @@ func widthByLength(s string) (first, second string, ok bool) {
 	return first, second, true
 }
 
-var timesSign = regexp.MustCompile(`\s*(?:[x×*]|\bby\b)\s*`)
+var timesSign = pattern.New(`\s*(?:[x×*]|\bby\b)\s*`)
 
 // decimalPoint is a number with a point where people write a comma. A comma with three
 // digits behind it may separate thousands, and nobody can tell which is meant.
