@@ -4,6 +4,7 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"sort"
@@ -201,11 +202,10 @@ func (c *Catalog) inherit(t *Taxon, done map[string]bool) {
 		return
 	}
 	c.inherit(up, done)
-	for trait, weights := range up.states {
-		if _, own := t.states[trait]; !own {
-			t.states[trait] = weights
-		}
-	}
+	all := make(map[string][]Weight, len(up.states)+len(t.states)) // which need not grow
+	maps.Copy(all, up.states)
+	maps.Copy(all, t.states)
+	t.states = all
 	if t.Class == "" {
 		t.Class, t.ClassSource = up.Class, up.ClassSource
 	}

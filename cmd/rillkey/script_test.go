@@ -22,6 +22,7 @@ func TestMain(m *testing.M) {
 	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
+		os.Setenv("GOGC", "400") // for those that are started
 	}
 	// Most of these tests wait: for a screen, a browser, a program they started.
 	if err := flag.Set("test.parallel", "6"); err != nil {
