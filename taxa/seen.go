@@ -239,12 +239,21 @@ func (v *Vocabulary) spans(words []token, part string) []span {
 	for i := range index {
 		p := &index[i]
 		for from := range words {
+			if !p.mayBegin(words[from].stem) {
+				continue
+			}
 			if s, ok := p.spanAt(words, from, part); ok && (!p.label || s.from == 0 && s.to == len(words)) {
 				out = append(out, s)
 			}
 		}
 	}
 	return out
+}
+
+// mayBegin tells, at no cost, of most words that the phrase does not begin with them:
+// a misspelt word keeps its first letter, and two words may be turned round.
+func (p *phrase) mayBegin(word string) bool {
+	return word[0] == p.tokens[0][0] || len(p.tokens) == 2 && word[0] == p.tokens[1][0]
 }
 
 func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
@@ -316,6 +325,9 @@ func differs(want string, words []token, at int) int {
 		room = 2
 	case n >= 6:
 		room = 1
+	}
+	if room == 0 {
+		return -1
 	}
 	if d := plain.Distance(got, want); d <= room {
 		return d

@@ -73,9 +73,13 @@ func Distance(a, b string) int {
 	if d := len(x) - len(y); d > 3 || d < -3 {
 		return max(len(x), len(y))
 	}
-	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
-	for j := range last {
-		last[j] = j
+	var rows [3][32]int // enough for a word, and no memory is asked for
+	before, last, row := rows[0][:], rows[1][:], rows[2][:]
+	if n := len(y) + 1; n > len(last) {
+		before, last, row = make([]int, n), make([]int, n), make([]int, n)
+	}
+	for j := range y {
+		last[j+1] = j + 1
 	}
 	for i := 1; i <= len(x); i++ {
 		row[0] = i
