@@ -291,7 +291,8 @@ func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
-	if first < 0 || second < 0 || words[from].turn || words[from+1].plural || !joined().MatchString(part[words[from].to:words[from+1].from]) {
+	if first < 0 || second < 0 || words[from].turn || words[from+1].plural ||
+		!joined().MatchString(part[words[from].to:words[from+1].from]) {
 		return span{}, false
 	}
 	return span{from: from, to: from + 2, at: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true

@@ -107,7 +107,8 @@ func (a *app) checkMerged(report *show.KeysMerged) error {
 	var found authored.Findings
 	switch {
 	case isOtherCatalog(err):
-		report.Unchecked = "Whether the result is sound was not looked at: its animals are others than those in use. Name them with --region or --taxa."
+		report.Unchecked = "Whether the result is sound was not looked at: its animals are others than those in use. Name them " +
+			"with --region or --taxa."
 	case errors.As(err, &found):
 		report.Findings = found
 	case err != nil:

@@ -85,7 +85,8 @@ func twoGroupsHoldOneVisit(t *testing.T, server *exporttest.Server, owner, ann s
 		return all
 	}
 	folder, network := learned("folder.rates.toml", "visits"), learned("network.rates.toml", ann)
-	if n := len(network.Learned.LeftOut) - len(folder.Learned.LeftOut); n != 2 || network.Learned.Animals != folder.Learned.Animals || folder.Learned.Animals == 0 {
+	if n := len(network.Learned.LeftOut) - len(folder.Learned.LeftOut); n != 2 ||
+		network.Learned.Animals != folder.Learned.Animals || folder.Learned.Animals == 0 {
 		t.Errorf("of two groups it learns\n%+v\nof the folder\n%+v", network.Learned, folder.Learned)
 	}
 	a, b := readText(t, "folder.rates.toml"), readText(t, "network.rates.toml")
@@ -103,7 +104,8 @@ func lookTwice(t *testing.T, v *visit.Visit) {
 			continue
 		}
 		at := v.Events[len(v.Events)-1].Time.Add(time.Second)
-		if _, err := v.Add(at, "Oona", visit.SecondLook{Of: e.ID, Taxon: d.Taxon, Rank: d.Rank, Count: d.Count, Confidence: 1}, rand.Reader); err != nil {
+		if _, err := v.Add(at, "Oona", visit.SecondLook{
+			Of: e.ID, Taxon: d.Taxon, Rank: d.Rank, Count: d.Count, Confidence: 1}, rand.Reader); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -135,13 +137,16 @@ func whatGoesWrong(t *testing.T, server *exporttest.Server, group string) {
 		"delete from rillkey.migrations where number = 999 or number = (select max(number) from rillkey.migrations where number < 999)": "older than the",
 	} {
 		server.Query("begin; create table if not exists public.kept as select * from rillkey.migrations; " + change + "; commit")
-		for _, command := range [][]string{{"send", "visits", "--to", group}, {"visit", "list", group}, {"fetch", "--from", group, "--to", "no"}, {"regrade", group}, {"network", "health", "--at", group}} {
+		for _, command := range [][]string{
+			{"send", "visits", "--to", group}, {"visit", "list", group}, {"fetch", "--from", group, "--to", "no"},
+			{"regrade", group}, {"network", "health", "--at", group}} {
 			saysRight(t, statusBadData, want, command...)
 		}
 		server.Query("delete from rillkey.migrations; insert into rillkey.migrations select * from public.kept")
 	}
 	server.Stop()
-	for _, command := range [][]string{{"send", "visits", "--to", group}, {"visit", "list", group}, {"grade", group}, {"network", "health", "--at", group}, {"network", "begin", "--at", group}} {
+	for _, command := range [][]string{{"send", "visits", "--to", group}, {"visit", "list", group}, {"grade", group},
+		{"network", "health", "--at", group}, {"network", "begin", "--at", group}} {
 		saysRight(t, statusBadData, "cannot be reached, or is gone", command...)
 	}
 	server.Start()

@@ -93,7 +93,8 @@ func (a *app) tellClock(begun time.Time, report network.Report) {
 		apart, way = -apart, "behind"
 	}
 	if apart > clocksApart {
-		a.complain(fmt.Sprintf("rillkey: the clock of this machine is %s %s that of the network; set it, since entries are dated by it", roughly(apart), way))
+		a.complain(fmt.Sprintf("rillkey: the clock of this machine is %s %s that of the network; set it, since entries are "+
+			"dated by it", roughly(apart), way))
 	}
 	for _, x := range report.Ahead {
 		a.complain(fmt.Sprintf("rillkey: sent, but dated ahead: %s: %s until %s; set the clock of the machine that recorded it",

@@ -2,7 +2,6 @@ package versions
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/authored/merge"
+	"rillkey/taxa/pattern"
 )
 
 // Edition is a version of a key, as read and as it is written.
@@ -167,14 +167,15 @@ func laidOut(d *merge.Document, f *couplets.File) error {
 	for i := range f.Couplets {
 		if c := &f.Couplets[i]; !there[c.ID] {
 			return authored.Findings{{Pos: c.At, Rule: "unusual-layout",
-				Message: fmt.Sprintf("couplet %s does not begin with a line [couplet.%s]", c.ID, c.ID), Hint: "write it so; then it can be merged"}}
+				Message: fmt.Sprintf("couplet %s does not begin with a line [couplet.%s]", c.ID, c.ID),
+				Hint:    "write it so; then it can be merged"}}
 		}
 	}
 	return nil
 }
 
 // inline is where a lead in braces goes.
-var inline = regexp.MustCompile(`(\bto\s*=\s*")([^"]*)(")`)
+var inline = pattern.New(`(\bto\s*=\s*")([^"]*)(")`)
 
 // renumber gives the couplets of a key other numbers, and what leads to them.
 func renumber(d *merge.Document, to map[string]string) {
@@ -196,8 +197,8 @@ func renumber(d *merge.Document, to map[string]string) {
 			case goal && len(f.Value) > 1:
 				f.SetValue(`"` + called(strings.Trim(f.Value, `"'`)) + `"`)
 			case ofCouplet && strings.HasPrefix(f.Value, "{"):
-				f.SetValue(inline.ReplaceAllStringFunc(f.Value, func(s string) string {
-					part := inline.FindStringSubmatch(s)
+				f.SetValue(inline().ReplaceAllStringFunc(f.Value, func(s string) string {
+					part := inline().FindStringSubmatch(s)
 					return part[1] + called(part[2]) + part[3]
 				}))
 			}

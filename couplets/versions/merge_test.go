@@ -30,7 +30,9 @@ func keyOf(n int) string {
 	var b strings.Builder
 	b.WriteString("[key]\nid = \"k\"\ntitle = \"K\"\nsource = \"invented\"\n")
 	for i := 1; i <= n; i++ {
-		fmt.Fprintf(&b, "\n# About %d.\n[couplet.%d]\nask = \"Question %d\"\n[couplet.%d.a]\ntext   = \"Yes, %d.\"\ntraits = { t%d = \"yes\" }\ntaxon  = \"a%d\"\n[couplet.%d.b]\ntext   = \"No, %d.\"\ntraits = { t%d = \"no\" }\n", i, i, i, i, i, i, i, i, i, i)
+		fmt.Fprintf(&b, "\n# About %d.\n[couplet.%d]\nask = \"Question %d\"\n[couplet.%d.a]\ntext   = \"Yes, %d.\"\n"+
+			"traits = { t%d = \"yes\" }\ntaxon  = \"a%d\"\n[couplet.%d.b]\ntext   = \"No, %d.\"\ntraits = { t%d = \"no\" }\n",
+			i, i, i, i, i, i, i, i, i, i)
 		if i < n {
 			fmt.Fprintf(&b, "to     = \"%d\"\n", i+1)
 		} else {
@@ -43,7 +45,9 @@ func keyOf(n int) string {
 // added is a couplet between one and the next.
 func added(text string, number, behind int, what string) string {
 	text = strings.Replace(text, fmt.Sprintf("to     = \"%d\"\n", behind+1), fmt.Sprintf("to     = \"%d\"\n", number), 1)
-	return text + fmt.Sprintf("\n[couplet.%d]\nask = \"%s\"\n[couplet.%d.a]\ntext   = \"It is %s.\"\ntraits = { %s = \"yes\" }\ntaxon  = \"%s\"\n[couplet.%d.b]\ntext   = \"It is not %s.\"\ntraits = { %s = \"no\" }\nto     = \"%d\"\n",
+	return text + fmt.Sprintf("\n[couplet.%d]\nask = \"%s\"\n[couplet.%d.a]\ntext   = \"It is %s.\"\n"+
+		"traits = { %s = \"yes\" }\ntaxon  = \"%s\"\n[couplet.%d.b]\ntext   = \"It is not %s.\"\ntraits = { %s = \"no\" }\n"+
+		"to     = \"%d\"\n",
 		number, what, number, what, what, what, number, what, what, behind+1)
 }
 

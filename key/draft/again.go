@@ -336,7 +336,8 @@ func (f *former) kept(w *writer) *Kept {
 					states = n.B
 				}
 				now := slices.Sorted(slices.Values(stateIDs(f.Table.Traits[n.Trait].Trait, states)))
-				if l := &c.Leads[k]; !f.generated[c.ID+l.Letter] && !slices.Equal(now, slices.Sorted(slices.Values(l.Conditions[0].States))) {
+				if l := &c.Leads[k]; !f.generated[c.ID+l.Letter] &&
+					!slices.Equal(now, slices.Sorted(slices.Values(l.Conditions[0].States))) {
 					out.Reread = append(out.Reread, c.ID+l.Letter)
 				}
 			}

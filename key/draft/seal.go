@@ -14,7 +14,7 @@ import (
 var sealLine = pattern.New(`(?m)^# As drafted: ([0-9a-f]{16})\..*\n?\z`)
 
 // anySeal is that line wherever it stands: people add lines below it.
-var anySeal = regexp.MustCompile(`(?m)^# As drafted: [0-9a-f]{16}\..*\n?`)
+var anySeal = pattern.New(`(?m)^# As drafted: [0-9a-f]{16}\..*\n?`)
 
 func checksum(text []byte) string {
 	sum := sha256.Sum256(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
@@ -22,7 +22,7 @@ func checksum(text []byte) string {
 }
 
 // WithoutSeal is the text of a file without the line that [Seal] adds.
-func WithoutSeal(text string) string { return anySeal.ReplaceAllString(text, "") }
+func WithoutSeal(text string) string { return anySeal().ReplaceAllString(text, "") }
 
 // Seal adds a line to a drafted file by which it is known whether somebody has
 // edited it since.

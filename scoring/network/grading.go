@@ -107,7 +107,8 @@ func (b Book) gradeLot(l lot) gradedBatch {
 func (b Book) gradeItem(k Key, item series.Item) Graded {
 	v, err := item.Read()
 	if err != nil {
-		return Graded{VisitFile: series.VisitFile{File: item.Name, ID: k.IDs[0], State: series.Unreadable, Problem: err.Error()}, Group: k.Group, edition: b.edition("")}
+		return Graded{VisitFile: series.VisitFile{
+			File: item.Name, ID: k.IDs[0], State: series.Unreadable, Problem: err.Error()}, Group: k.Group, edition: b.edition("")}
 	}
 	return b.grade(k.Group, v)
 }
@@ -126,11 +127,13 @@ func (db *DB) came(ctx context.Context, batch *gradedBatch) error {
 		if _, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &n}, func() error { batch.seen[k] = n; return nil }); err != nil {
 			return err
 		}
-		if rows, err = tx.Query(ctx, `select group_name, visit, arrival::text from rillkey.ungraded where visit = any($1)`, ids); err != nil {
+		if rows, err = tx.Query(ctx, `select group_name, visit, arrival::text from rillkey.ungraded where visit = any($1)`,
+			ids); err != nil {
 			return err
 		}
 		var p pending
-		_, err = pgx.ForEachRow(rows, []any{&p.group, &p.id, &p.arrival}, func() error { batch.pending = append(batch.pending, p); return nil })
+		_, err = pgx.ForEachRow(rows, []any{&p.group, &p.id, &p.arrival},
+			func() error { batch.pending = append(batch.pending, p); return nil })
 		return err
 	})
 }

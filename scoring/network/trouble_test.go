@@ -48,7 +48,8 @@ func clocksThatAreWrong(s *served) {
 		"right": {now.Add(-2 * time.Hour), false}, "a little ahead": {now.Add(-25 * time.Minute), false},
 		"an hour ahead": {now.Add(time.Hour), true}, "years ahead": {now.AddDate(3, 0, 0), true},
 		"at the end": {time.Date(9998, 12, 30, 1, 0, 0, 0, time.UTC), true},
-		"never set":  {time.Date(1970, 1, 1, 0, 0, 0, 0, time.UTC), false}, "before all": {time.Date(1901, 1, 2, 0, 0, 0, 0, time.UTC), false},
+		"never set":  {time.Date(1970, 1, 1, 0, 0, 0, 0, time.UTC), false},
+		"before all": {time.Date(1901, 1, 2, 0, 0, 0, 0, time.UTC), false},
 	}
 	n, days := 0, 0
 	for name, clock := range clocks {
@@ -61,7 +62,8 @@ func clocksThatAreWrong(s *served) {
 		switch told := len(r.Ahead) == 1; {
 		case told != clock.ahead:
 			t.Errorf("%s: told is %+v", name, r.Ahead)
-		case told && (r.Ahead[0].Entries != len(v.Events) || r.Ahead[0].File != name || !r.Ahead[0].Until.Equal(v.Events[len(v.Events)-1].Time)):
+		case told && (r.Ahead[0].Entries != len(v.Events) || r.Ahead[0].File != name ||
+			!r.Ahead[0].Until.Equal(v.Events[len(v.Events)-1].Time)):
 			t.Errorf("%s: told is %+v", name, r.Ahead[0])
 		}
 		if got := s.all("mill-brook")["mill-brook/"+v.Header.ID]; !bytes.Equal(got, v.Encode()) {
@@ -129,7 +131,8 @@ func aServerThatIsGone(s *served) {
 	sends(t, db, map[string]*visit.Visit{"v": v})
 	s.Kill()
 	gone := func(what string, err error) {
-		if err == nil || !strings.Contains(err.Error(), "cannot be reached, or is gone") && !strings.Contains(err.Error(), "could not go on") {
+		if err == nil || !strings.Contains(err.Error(), "cannot be reached, or is gone") &&
+			!strings.Contains(err.Error(), "could not go on") {
 			t.Errorf("%s: %v", what, err)
 		}
 	}

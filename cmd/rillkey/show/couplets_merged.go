@@ -40,7 +40,8 @@ func (m KeysMerged) Text(w io.Writer, width int) error {
 		p.text(0, 2, "%s", contradiction(c))
 	}
 	if len(m.Conflicts) > 0 {
-		p.text(0, 2, "%s: this version stays, and the other stands below it as a comment that begins \"%s\". Choose one and delete the comment.",
+		p.text(0, 2, "%s: this version stays, and the other stands below it as a comment that begins \"%s\". Choose one and "+
+			"delete the comment.",
 			plain.Count(len(m.Conflicts), "contradiction"), versions.Mark)
 	}
 	for _, f := range m.Findings {

@@ -75,8 +75,9 @@ func TestMerge(t *testing.T) {
 			m := merge.Merge(merge.Read(base), edit(row.ours), edit(row.theirs), one)
 			got := m.String()
 			flat := strings.Join(strings.Fields(got), " ")
-			if !strings.Contains(flat, strings.Join(strings.Fields(row.want), " ")) && !strings.Contains(got, row.want) || row.lacks != "" &&
-				strings.Contains(got, row.lacks) {
+			if !strings.Contains(flat, strings.Join(strings.Fields(row.want), " ")) && !strings.Contains(got, row.want) ||
+				row.lacks != "" &&
+					strings.Contains(got, row.lacks) {
 				t.Error(got)
 			}
 			conflict := ""
