@@ -51,7 +51,7 @@ func regrade(a *app, address string, dryRun bool) error {
 		return err
 	}
 	defer db.Close()
-	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
+	defer debug.SetGCPercent(debug.SetGCPercent(regradeGCPercent))
 	watched := a.progress(wording.Of("visits"), 0)
 	defer watched.Done()
 	done := func(n, _ int) { watched.Step(n) }
@@ -80,3 +80,7 @@ func regrade(a *app, address string, dryRun bool) error {
 	a.plainly("%s graded and kept.", plain.Capital(plain.Count(n, "visit")))
 	return nil
 }
+
+// regradeGCPercent is how much memory may be added, in per cent of what is in use, before what
+// is no longer used is collected: only a few hundred visits are in use at once.
+const regradeGCPercent = 200

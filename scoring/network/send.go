@@ -1,6 +1,7 @@
 package network
 
 import (
+	"bytes"
 	"cmp"
 	"context"
 	"crypto/sha256"
@@ -160,7 +161,7 @@ func prepared(file string, read func(string) ([]byte, error)) (o outgoing) {
 		}
 		return !fits
 	})
-	if strings.Contains(string(data), "obscured") {
+	if bytes.Contains(data, []byte("obscured")) {
 		if v, err := visit.Parse(file, data); err == nil && v.Obscured() {
 			for _, site := range v.Sites() {
 				o.obscured = append(o.obscured, plain.Fold(site))

@@ -73,8 +73,9 @@ func partOf(text, id string, at time.Time, line int) Part {
 // add puts a block among the sound ones or the others.
 func (p *Parts) add(c chunk, known map[string]string) {
 	if c.isRow && c.intact && len(c.text) <= MaxBlock {
-		if id, at, ok := vouched(c.text); ok && known[id] == "" {
-			part := partOf(string(c.text), id, at, c.line)
+		text := string(c.text)
+		if id, at, ok := vouched(text); ok && known[id] == "" {
+			part := partOf(text, id, at, c.line)
 			known[id] = part.Check
 			p.Events = append(p.Events, part)
 			return

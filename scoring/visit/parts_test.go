@@ -24,7 +24,7 @@ func honest(t *testing.T, text []byte) bool {
 	if len(chunks) != 1 || !chunks[0].isRow || !chunks[0].intact || len(chunks[0].text) > MaxBlock {
 		return false
 	}
-	id, at, ok := vouched(chunks[0].text)
+	id, at, ok := vouched(string(chunks[0].text))
 	if !ok {
 		return false
 	}

@@ -13,8 +13,8 @@ import (
 // anything else ok is false, and the decoder decides. It makes no values, so that sending nine
 // million events takes the processor minutes and not half an hour. That it vouches for nothing
 // that the decoder would not take is tested.
-func vouched(text []byte) (id string, at time.Time, ok bool) {
-	r := lineByLine{string(text)}
+func vouched(text string) (id string, at time.Time, ok bool) {
+	r := lineByLine{text}
 	if !r.take(eventLine + "\n") {
 		return "", at, false
 	}
