@@ -56,6 +56,9 @@ func (c *Catalog) Find(typed string) Lookup {
 		return Lookup{}
 	}
 	meant := c.called(want)
+	if len(meant) == 0 {
+		meant = c.adjective(want)
+	}
 	if len(meant) > 1 {
 		return Lookup{Near: meant}
 	}
@@ -82,6 +85,31 @@ func (c *Catalog) Called(name string) (out []*Taxon) {
 		}
 	}
 	return out
+}
+
+// SameName reports whether two names are one, but for case, hyphens, spaces and plural.
+func SameName(a, b string) bool {
+	x, y := readName(a), readName(b)
+	return x.solid == y.solid && x.stage == y.stage
+}
+
+// adjective is the family that the word for its members names, alone or before the name
+// of a group that holds it: a perlodid, or a perlodid stonefly, is of the Perlodidae.
+func (c *Catalog) adjective(want reading) []Match {
+	word, rest := want.words[0], strings.Join(want.words[1:], "")
+	if !strings.HasSuffix(word, "id") {
+		return nil
+	}
+	for _, m := range c.called(reading{words: []string{word + "ae"}, solid: word + "ae", stage: want.stage, latin: true}) {
+		above := slices.Concat([]*Taxon{m.Taxon}, c.Ancestors(m.Taxon.ID))
+		called := func(t *Taxon) bool {
+			return slices.ContainsFunc(t.Common, func(name string) bool { return readName(name).solid == rest })
+		}
+		if rest == "" || slices.ContainsFunc(above, called) {
+			return []Match{m}
+		}
+	}
+	return nil
 }
 
 // candidate is a naming, and how far it is from what was typed.

@@ -117,6 +117,16 @@ func readName(name string) reading {
 	return r
 }
 
+// NameWords are the words of a name as names are compared: in lower case and the
+// singular, those of its stage among them.
+func NameWords(name string) []string {
+	r := readName(name)
+	if r.stage != "" {
+		return append(r.words, r.stage)
+	}
+	return r.words
+}
+
 // irregular are plurals that no ending tells.
 var irregular = map[string]string{"lice": "louse", "larvae": "larva", "nymphae": "nymph"}
 

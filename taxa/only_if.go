@@ -11,8 +11,8 @@ import (
 // absent is the state of a part that is not there.
 const absent = "none"
 
-// Condition is what a part hangs on: it can be there only where the trait has one of
-// these states.
+// Condition is that a trait has one of these states: a part hangs on that, or is hidden
+// by it.
 type Condition struct {
 	Trait  string
 	States []string
@@ -38,15 +38,20 @@ func (v *Vocabulary) HangsWrongly(t *Taxon, part *Trait) []string {
 	return out
 }
 
-// readOnlyIf reads what a trait hangs on, nil for nothing.
-func readOnlyIf(n authored.Section) *Condition {
-	table := n.Sub("only_if")
+// Holds reports whether an animal that shows these states, one by trait, fulfils it.
+func (c *Condition) Holds(shows map[string]string) bool {
+	return c != nil && slices.Contains(c.States, shows[c.Trait])
+}
+
+// readCondition reads what a trait hangs on, or is hidden by, nil for nothing.
+func readCondition(n authored.Section, name string) *Condition {
+	table := n.Sub(name)
 	if table == nil {
 		return nil
 	}
 	keys := table.Keys()
 	if len(keys) != 1 {
-		n.Fail("only_if", "unknown-state", "a part hangs on one trait", `write only_if = { tails = ["2", "3"] }`)
+		n.Fail(name, "unknown-state", "a part hangs on one trait, or is hidden by one", fmt.Sprintf(`write %s = { tails = ["2", "3"] }`, name))
 		return nil
 	}
 	c := &Condition{keys[0], table.Strs(keys[0])}
@@ -54,9 +59,14 @@ func readOnlyIf(n authored.Section) *Condition {
 	return c
 }
 
-// checkOnlyIf finds parts that hang on what the vocabulary lacks.
+// checkOnlyIf finds parts that hang on what the vocabulary lacks, or are hidden by it.
 func (v *Vocabulary) checkOnlyIf(rows []authored.Section) {
 	for i, t := range v.traits {
+		if by := t.HiddenIf; by != nil {
+			if problem, hint := v.Unknown(by.Trait, by.States...); problem != "" {
+				rows[i].Fail("hidden_if", "unknown-state", problem, hint)
+			}
+		}
 		if t.OnlyIf == nil {
 			continue
 		}

@@ -45,6 +45,9 @@ type Trait struct {
 	// OnlyIf is what must be so for there to be anything of it to see, else it is
 	// "none"; nil where nothing must.
 	OnlyIf *Condition
+	// HiddenIf is what hides it, as a case hides what is behind the legs; nil where
+	// nothing does.
+	HiddenIf *Condition
 }
 
 // State is the index of the state with the id, or -1.
@@ -160,7 +163,8 @@ func readTrait(n authored.Section, files folder) *Trait {
 		Glance:   n.Bool("glance"),
 		OfParts:  n.Bool("of_parts"),
 		Source:   n.NeedStr("source"),
-		OnlyIf:   readOnlyIf(n),
+		OnlyIf:   readCondition(n, "only_if"),
+		HiddenIf: readCondition(n, "hidden_if"),
 	}
 	if n.Has("look") && t.Look != Eye && t.Look != Lens && t.Look != Patience {
 		n.Fail("look", "unknown-look", "there is no way of looking "+plain.Quote(string(t.Look)), "it is eye, patience or lens")

@@ -229,6 +229,15 @@ func (k *sketch) roughFace(c caseForm) {
 		return
 	}
 	k.Part("case-face")
+	if k.is.is("case-stuff", "sand") { // grains: stones at both sides are another case's
+		sides(func(s float64) {
+			for i := range 26 {
+				x := c.x0 + 0.015 + 0.029*float64(i)
+				k.Blob(spot(x, s*(c.half(x)+0.004*float64(i%3)), 0.011, 0.009+0.003*float64(i%2))...)
+			}
+		})
+		return
+	}
 	sides(func(s float64) {
 		for i := range 6 {
 			x := c.x0 + 0.06 + 0.12*float64(i)

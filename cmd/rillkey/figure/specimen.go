@@ -1,6 +1,8 @@
 package figure
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"maps"
 	"slices"
 
@@ -69,6 +71,19 @@ func (a *Atlas) Drawn(t *taxa.Taxon, shows map[string]string) map[string]string 
 		return traits
 	}
 	return shows
+}
+
+// Likeness is what the figure of an animal is known by in its usual pose: the same for
+// animals that are drawn alike, line for line. It is empty where nothing is drawn.
+func (a *Atlas) Likeness(t *taxa.Taxon, shows map[string]string) string {
+	traits, p := a.sitter(t, shows)
+	if p == nil || t.Drawing != nil {
+		return ""
+	}
+	k := newSketch(traits)
+	p.draw(k)
+	sum := sha256.Sum256([]byte(drawn(k)))
+	return "d" + hex.EncodeToString(sum[:5])
 }
 
 // Alike are the states of a trait that the figure of an animal does not tell from the
