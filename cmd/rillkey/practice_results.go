@@ -180,7 +180,7 @@ func printCertificateCommand(a *app, d *delivery) *cobra.Command {
 			return nil, err
 		}
 		a.from = append(a.from, files...)
-		if len(g.People) == 0 || g.People[0].Animals == 0 {
+		if len(g.People) == 0 || g.People[0].Animals+g.People[0].Tested == 0 {
 			return nil, fmt.Errorf("%s has met no animal yet", plain.Quote(name))
 		}
 		return paper.Certificate(&g.People[0]), nil

@@ -17,6 +17,7 @@ type Learner struct {
 	traits []misreads
 	all    misreads
 	sights []sight // by kind
+	firsts firsts
 	pace   float64 // usual seconds to a name on sight, 0 before there is one
 	last   []int   // the kinds met last, the newest at the end
 	calls  []int   // kinds that a comparison calls next
@@ -25,8 +26,12 @@ type Learner struct {
 }
 
 // row is how often one state was read as each, the older the less; told is the part of
-// it that was told of, which tests are not.
-type row struct{ read, told []float64 }
+// it that was told of, which tests are not, and since how often it was read rightly after
+// the last of these.
+type row struct {
+	read, told []float64
+	since      int
+}
 
 // misreads is how many readings of a trait were misread, and how many were expected
 // to be; the older the less.
@@ -51,7 +56,7 @@ func (c *Course) NewLearner() *Learner {
 	for i, t := range c.traits {
 		l.rows[i] = make([]row, len(t.States))
 		for s := range t.States {
-			l.rows[i][s] = row{make([]float64, len(t.States)), make([]float64, len(t.States))}
+			l.rows[i][s] = row{read: make([]float64, len(t.States)), told: make([]float64, len(t.States))}
 		}
 	}
 	for i := range l.sights {
@@ -126,7 +131,11 @@ func (w *row) fade(prior []float64, is int, r *Reading, place func(string) int, 
 	}
 	w.read[is] += 1 - r.Blame
 	if !r.Wrong() {
+		w.since++
 		return
+	}
+	if told {
+		w.since = 0
 	}
 	total := 0.0
 	for _, s := range r.As {
@@ -248,7 +257,7 @@ func (l *Learner) Misreads(at time.Time, most int) []Misread {
 					worst = j
 				}
 			}
-			if worst < 0 || l.rows[n][s].told[worst] < 0.5 {
+			if worst < 0 || l.rows[n][s].told[worst] < 0.5 || l.rows[n][s].since >= mended {
 				continue // nothing of the kind was seen and told lately
 			}
 			m := Misread{t.ID, state.ID, t.States[worst].ID, chances[worst], l.looked(t.ID)}
@@ -262,6 +271,10 @@ func (l *Learner) Misreads(at time.Time, most int) []Misread {
 	}
 	return out
 }
+
+// mended is how often in a row a state is read rightly until an old misread is no longer
+// told of (memory).
+const mended = 2
 
 // looked is how often a trait was read, from whatever source.
 func (l *Learner) looked(trait string) (n int) {
@@ -301,10 +314,10 @@ func (l *Learner) allTimes() []float64 {
 // tally of animals as common as the course has them, 0 to 1.
 func (l *Learner) Error(at time.Time) float64 {
 	sum := 0.0
-	times := l.allTimes()
+	times, prior := l.allTimes(), l.firsts.prior()
 	for i := range l.course.kinds {
 		walk, _ := l.walkError(i, times)
-		right, wrong := l.sights[i].now(at)
+		right, wrong := l.sights[i].now(at, prior)
 		sum += l.course.common[i] * (wrong + (1-right-wrong)*walk)
 	}
 	return min(1, max(0, sum))

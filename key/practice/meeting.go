@@ -29,7 +29,9 @@ type Meeting struct {
 	Source Source
 	Kind   string // what it is
 	Test   TestKind
-	Number int // of the test, where it was met in one
+	Number int    // of the test, where it was met in one
+	Begins bool   // it is the first animal of a sitting, or of a test
+	Drawn  string // what its drawing is known by; empty where it was none
 	// Sight is the taxon that the person named on sight; empty where they did not.
 	Sight string
 	// Named are the end points that the walk with the key came to: several where the
@@ -67,10 +69,12 @@ func (r *Reading) Wrong() bool { return !slices.Contains(r.As, r.Is) }
 
 // ReadingsOf are the traits that were read in what was said of an animal: each trait
 // once, the first time that it was asked. What the animal does not show, what was left
-// open, and a question that no answer fits, off the animal's way, is no reading.
+// open, and a question that no answer fits is no reading, nor is what a couplet asks after
+// an answer that led off the animal's way: its words were written for other animals.
 func ReadingsOf(given []key.Given, shows map[string]string, v *taxa.Vocabulary) (out []Reading) {
+	astray := false
 	for _, g := range given {
-		if !g.Asked || Truly(g.Question, shows) == key.Unsure {
+		if !g.Asked || Truly(g.Question, shows) == key.Unsure || astray && g.Question.Couplet != nil {
 			continue
 		}
 		from := len(out)
@@ -82,6 +86,7 @@ func ReadingsOf(given []key.Given, shows map[string]string, v *taxa.Vocabulary) 
 			out = append(out, Reading{Trait: said.Trait, Is: is, Fit: Fitting(g.Question, said.Trait, is), As: said.States})
 		}
 		Blame(out[from:], v)
+		astray = astray || g.Question.Couplet != nil && slices.ContainsFunc(out[from:], func(r Reading) bool { return r.Wrong() })
 	}
 	return out
 }

@@ -31,12 +31,13 @@ type weights struct {
 // weigh is what this person's errors cost at a moment.
 func (l *Learner) weigh(at time.Time) weights {
 	c := l.course
+	prior := l.firsts.prior()
 	w := weights{make([][]float64, len(c.traits)), make([]float64, len(c.kinds)), l.allTimes()}
 	for n, t := range c.traits {
 		w.states[n] = make([]float64, len(t.States))
 	}
 	for i := range c.kinds {
-		right, wrong := l.sights[i].now(at)
+		right, wrong := l.sights[i].now(at, prior)
 		silent := max(0, 1-right-wrong)
 		_, cost := l.walkError(i, w.times)
 		w.kinds[i] = c.common[i] * (wrong*l.sightPrice(i) + silent*cost)

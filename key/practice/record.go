@@ -107,6 +107,12 @@ func (m *Meeting) write(out *bytes.Buffer, n int) {
 	if m.Test != "" {
 		fmt.Fprintf(out, "in-test = %d\n", m.Number)
 	}
+	if m.Begins {
+		out.WriteString("begins = true\n")
+	}
+	if m.Drawn != "" {
+		fmt.Fprintf(out, "drawn = %s\n", quoted(m.Drawn))
+	}
 	if m.Sight != "" {
 		fmt.Fprintf(out, "sight = %s\n", quoted(m.Sight))
 	}
@@ -203,7 +209,7 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 // older record says no more.
 func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old bool) {
 	m = Meeting{At: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: Source(row.NeedStr("from")), Sight: row.Str("sight"),
-		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within")}
+		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within"), Begins: row.Bool("begins"), Drawn: row.Str("drawn")}
 	if m.Source != "" && !slices.Contains(Sources, m.Source) {
 		row.Fail("from", "bad-source", "animals are met as a drawing, as words or in a tray", `write "drawing", "words" or "tray"`)
 	}
@@ -225,6 +231,9 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 			row.FailAt(row.Here(), "bad-id", fmt.Sprintf("%s is no id of a taxon", plain.Quote(id)),
 				"an id is lower case, digits and hyphens")
 		}
+	}
+	if m.Drawn != "" && !plain.IsID(m.Drawn) {
+		row.Fail("drawn", "bad-drawing", "a drawing is known by lower case and digits", "leave it out")
 	}
 	readings := row.Strs("read")
 	if len(readings) > mostReadings {

@@ -47,10 +47,38 @@ func (s *sight) kept(at time.Time) float64 {
 	return math.Pow(1+days(s.last, at)/s.strength, -0.5)
 }
 
-// now are the chances that the kind is named on sight rightly and wrongly.
-func (s *sight) now(at time.Time) (right, wrong float64) {
-	total := priorRight + priorWrong + priorSilent + s.right + s.wrong + s.silent
-	right, wrong = (priorRight+s.right)/total, (priorWrong+s.wrong)/total
+// firsts is how a person named kinds that they had not met here before: what they know
+// from elsewhere, and how readily they guess.
+type firsts struct{ right, wrong, silent float64 }
+
+// firstStrong is how many first meetings the prior weighs as much as (memory).
+const firstStrong = 8.0
+
+// prior is what is believed of a kind before it is met, in meetings.
+func (f firsts) prior() firsts {
+	const all = priorRight + priorWrong + priorSilent
+	part := all / (firstStrong + f.right + f.wrong + f.silent)
+	share := func(prior, seen float64) float64 { return part * (firstStrong*prior/all + seen) }
+	return firsts{share(priorRight, f.right), share(priorWrong, f.wrong), share(priorSilent, f.silent)}
+}
+
+// take takes in how a kind was named that was met for the first time.
+func (f *firsts) take(m *Meeting) {
+	switch m.Sight {
+	case "":
+		f.silent++
+	case m.Kind:
+		f.right++
+	default:
+		f.wrong++
+	}
+}
+
+// now are the chances that the kind is named on sight rightly and wrongly, where own is
+// what is believed before it is met.
+func (s *sight) now(at time.Time, own firsts) (right, wrong float64) {
+	total := own.right + own.wrong + own.silent + s.right + s.wrong + s.silent
+	right, wrong = (own.right+s.right)/total, (own.wrong+s.wrong)/total
 	if s.told {
 		right, wrong = right+sightGain*(1-right), wrong*(1-sightGain)
 	}
@@ -64,7 +92,7 @@ func (l *Learner) Known(kind string, at time.Time) float64 {
 	if !ok {
 		return 0
 	}
-	right, _ := l.sights[i].now(at)
+	right, _ := l.sights[i].now(at, l.firsts.prior())
 	return right
 }
 
@@ -75,6 +103,9 @@ func (l *Learner) see(kind int, m *Meeting) {
 		return // nobody was asked
 	}
 	s := &l.sights[kind]
+	if s.right+s.wrong+s.silent == 0 {
+		l.firsts.take(m)
+	}
 	kept := s.kept(m.At)
 	worth := 1.0
 	if m.Sight != "" {

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"cmp"
+	"maps"
 	"math/rand/v2"
 	"slices"
 
@@ -15,6 +16,8 @@ type Specimen struct {
 	Shows map[string]string // one state for each trait that can be seen of it
 	Young bool              // half grown
 	Hurt  bool              // a part of it is lost
+	Lost  string            // of a hurt one, the trait of the part that it lost
+	Whole map[string]string // and what it would show with it
 }
 
 // Shares of animals in a tray that have lost a part, and that are half grown
@@ -42,7 +45,18 @@ func (c *Course) Draw(kind string, r *rand.Rand) Specimen {
 		c.hurt(&s, r)
 	}
 	c.hang(&s)
+	c.hide(&s)
 	return s
+}
+
+// hide leaves out what cannot be seen of an animal beside the rest, as it sits in its
+// case.
+func (c *Course) hide(s *Specimen) {
+	for _, t := range c.traits {
+		if t.HiddenIf.Holds(s.Shows) {
+			delete(s.Shows, t.ID)
+		}
+	}
 }
 
 // hang takes away what hangs on a part that an animal has not, or has lost.
@@ -68,6 +82,7 @@ func (c *Course) Typical(kind string) Specimen {
 	}
 	c.agree(&s)
 	c.hang(&s)
+	c.hide(&s)
 	return s
 }
 
@@ -121,8 +136,9 @@ func pick(shown []taxa.Weight, at float64) string {
 var wholes = []string{"tails", "gills", "case", "hooks"}
 
 // agree takes away what an animal cannot show beside the rest: the stuff of a case
-// that it does not have, tails beside broad plates, which beginners take for tails, and
-// lids that its gills are not.
+// that it does not have, tails beside broad plates, which beginners take for tails,
+// lids that its gills are not, soft skin or a narrow back under hard wing covers, and
+// skating below the surface.
 func (c *Course) agree(s *Specimen) {
 	if s.Shows["hind"] == "plates" && s.Shows["tails"] != "" {
 		s.Shows["tails"] = absent
@@ -132,6 +148,14 @@ func (c *Course) agree(s *Specimen) {
 		s.Shows["gills"] = "back"
 	case known && s.Shows["lids"] != "":
 		s.Shows["lids"] = absent
+	}
+	for _, n := range []struct{ trait, state, other, from, to string }{
+		{"wings", "hard", "skin", "soft", "hard"}, {"wings", "hard", "skin", "part", "hard"}, {"wings", "hard", "flat", "tall", "round"},
+		{"move", "skate", "surface", "under", "top"},
+	} {
+		if s.Shows[n.trait] == n.state && s.Shows[n.other] == n.from {
+			s.Shows[n.other] = n.to
+		}
 	}
 	for _, whole := range wholes {
 		for _, p := range harm.Parts {
@@ -164,7 +188,13 @@ func (c *Course) hurt(s *Specimen, r *rand.Rand) {
 		return legs || !p.In(s.Shows)
 	})
 	if which := r.Float64(); len(open) > 0 {
-		open[int(which*float64(len(open)))].Take(s.Shows, false, c.v)
-		s.Hurt = true
+		lost := open[int(which*float64(len(open)))]
+		s.Whole, s.Hurt = maps.Clone(s.Shows), true
+		lost.Take(s.Shows, false, c.v)
+		for _, t := range c.traits {
+			if left, of := lost[t.ID]; of && s.Lost == "" && s.Whole[t.ID] != "" && s.Whole[t.ID] != left {
+				s.Lost = t.ID
+			}
+		}
 	}
 }

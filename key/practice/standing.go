@@ -37,8 +37,9 @@ type Tried struct {
 // Standing is where one person stands at a moment.
 type Standing struct {
 	Person      string
-	Animals     int
-	Sittings    int
+	Animals     int // outside tests
+	Sittings    int // of these
+	Tested      int // animals in tests
 	First, Last time.Time
 	Error       float64 // expected share of wrong names in a tally, 0 to 1
 	Ready       Ready
@@ -58,16 +59,18 @@ type Mixed struct {
 // StandingOf is where the person of a record stands.
 func StandingOf(r *Record, c *Course, at time.Time) Standing {
 	l := r.Learner(c)
-	s := Standing{Person: r.Person, Animals: len(r.Meetings), Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r}),
+	s := Standing{Person: r.Person, Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r}),
 		Tests: r.Tested()}
 	tried, blamed := map[Source]*Tried{}, map[Source]float64{}
 	for i := range r.Meetings {
 		m := &r.Meetings[i]
-		if i == 0 || m.At.Sub(r.Meetings[i-1].At) > pause {
-			s.Sittings++
-		}
 		if m.Test != "" {
+			s.Tested++
 			continue
+		}
+		s.Animals++
+		if i == 0 || m.Begins || r.Meetings[i-1].Test != "" || m.At.Sub(r.Meetings[i-1].At) > pause {
+			s.Sittings++
 		}
 		t := tried[m.Source]
 		if t == nil {
@@ -92,7 +95,7 @@ func StandingOf(r *Record, c *Course, at time.Time) Standing {
 			s.Tried = append(s.Tried, *t)
 		}
 	}
-	s.Ready = readyAt(s.Error, s.Animals)
+	s.Ready = readyAt(s.Error, s.Animals+s.Tested)
 	return s
 }
 

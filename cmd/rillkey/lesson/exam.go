@@ -25,7 +25,10 @@ func (l *Lesson) tooEarly(sign string) bool {
 		return false
 	}
 	what := wording.Of("leaves it without a name")
-	if v.Named() {
+	switch {
+	case v.Named() && l.Test != "":
+		what = wording.Of("ends with a name that is several kinds")
+	case v.Named():
 		what = wording.Sprintf("ends with %s, which is several kinds", l.inWords(v))
 	}
 	l.ending = true
@@ -53,18 +56,17 @@ func (l *Lesson) inWords(v key.Verdict) string {
 	return strings.Join(names, wording.Of(" or "))
 }
 
-// noted is what was taken down of an animal in a test: the person's own answer, and not
-// whether it is right.
+// noted is what was taken down of an animal in a test: the person's own word as they
+// typed it, since the name that the program has for it would teach; and not whether it
+// is right.
 func (l *Lesson) noted() string {
-	named := l.named
-	if !l.meeting.Walked && l.meeting.Sight != "" {
-		named = plain.OneLine(l.catalog.Taxon(l.meeting.Sight).Name())
+	switch {
+	case l.meeting.Sight != "" && !l.meeting.Walked:
+		return wording.Sprintf("Noted: %s.", l.typed)
+	case len(l.meeting.Named) > 0:
+		return wording.Of("Noted: the key came to a name.")
 	}
-	l.named = ""
-	if named == "" {
-		return wording.Of("Noted: no name.")
-	}
-	return wording.Sprintf("Noted: %s.", named)
+	return wording.Of("Noted: no name.")
 }
 
 // testOver ends a test.

@@ -2,11 +2,12 @@ package lesson
 
 import (
 	"math/rand/v2"
-	"strings"
+	"slices"
 	"time"
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/question"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/key"
 	"rillkey/key/practice"
 	"rillkey/taxa"
@@ -49,28 +50,35 @@ type Lesson struct {
 	learner *practice.Learner
 	began   time.Time
 	before  float64 // the error that was expected in a tally when the sitting began
+	begins  bool    // the next animal is the sitting's first
 	stage   stage
 	over    bool
 
-	animal  practice.Specimen
-	photo   *taxa.Photo // of the animal, in the place of a drawing
-	cup     practice.Cup
-	kind    *taxa.Taxon
-	length  float64        // mm, 0 where it is not known
-	chosen  map[string]int // by trait, which of its words are used
-	shown   time.Time      // when the animal was first seen
-	talk    *question.Talk
-	told    map[string]bool     // traits that were told in words
-	alike   map[string][]string // by trait, the states that the drawing does not tell apart, once somebody asked
-	looking bool                // the closer look is shown
-	close   []*taxa.Trait       // what it is at
-	helping bool
-	meeting practice.Meeting
-	named   string             // what the walk came to, in words
-	misread []practice.Reading // what is told of, also of what was told in words
-	ending  bool               // the walk is to be ended though the animal has no close name
-	test    practice.Test
-	lesson  Page // what is told after an animal
+	drawings map[string]bool    // the likenesses of all animals met, in whatever sitting
+	missed   []practice.Reading // what was misread in this sitting
+
+	animal   practice.Specimen
+	photo    *taxa.Photo // of the animal, in the place of a drawing
+	likeness string      // of its drawing
+	pose     figure.Pose
+	cup      practice.Cup
+	kind     *taxa.Taxon
+	length   float64         // mm, 0 where it is not known
+	names    map[string]bool // the words of its names and of those above it, once somebody looked closer
+	chosen   map[string]int  // by trait, which of its words are used
+	shown    time.Time       // when the animal was first seen
+	talk     *question.Talk
+	told     map[string]bool     // traits that were told in words
+	alike    map[string][]string // by trait, the states that the drawing does not tell apart, once somebody asked
+	looking  bool                // the closer look is shown
+	close    []*taxa.Trait       // what it is at
+	helping  bool
+	meeting  practice.Meeting
+	typed    string             // the name that was said on sight, as it was typed
+	misread  []practice.Reading // what is told of, also of what was told in words
+	ending   bool               // the walk is to be ended though the animal has no close name
+	test     practice.Test
+	lesson   Page // what is told after an animal
 
 	met, right int
 	said       string
@@ -89,7 +97,11 @@ const (
 
 // Begin begins a sitting.
 func Begin(o Options) *Lesson {
-	l := &Lesson{Options: o, catalog: o.Model.Key().Catalog(), learner: o.Record.Learner(o.Course), began: o.Clock()}
+	l := &Lesson{Options: o, catalog: o.Model.Key().Catalog(), learner: o.Record.Learner(o.Course), began: o.Clock(), begins: true,
+		drawings: map[string]bool{}}
+	for i := range o.Record.Meetings {
+		l.drawings[o.Record.Meetings[i].Drawn] = true
+	}
 	l.before = l.learner.Error(l.began)
 	if l.Test != "" {
 		l.test = o.Record.BeginTest(l.Test, l.Animals, l.began)
@@ -116,21 +128,13 @@ func (l *Lesson) next() {
 		return
 	}
 	l.stage, l.talk, l.told, l.alike, l.looking, l.helping, l.ending = meeting, nil, map[string]bool{}, nil, false, false, false
+	l.photo, l.names, l.close = nil, nil, nil
 	if l.Source == practice.Tray {
 		l.cup = practice.NextCup(l.Cups, l.learner, now, l.Random, l.cup)
 		l.animal = practice.Specimen{Kind: l.cup.Kind}
+		l.kind = l.catalog.Taxon(l.cup.Kind)
 	} else {
-		kind := l.learner.Next(now, l.Random)
-		if l.Test != "" {
-			kind = l.Course.ByCommonness(l.Random)
-		}
-		l.animal = l.Course.Draw(kind, l.Random)
-	}
-	l.kind, l.photo = l.catalog.Taxon(l.animal.Kind), nil
-	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
-		l.photo, l.animal = l.kind.Photo, l.Course.Typical(l.kind.ID)
-	} else if atlas := l.atlas(); atlas != nil && l.Source == practice.Drawing {
-		l.animal.Shows = atlas.Drawn(l.kind, l.animal.Shows)
+		l.draw(now)
 	}
 	l.length = l.lengthOf()
 	l.chosen = map[string]int{}
@@ -139,24 +143,10 @@ func (l *Lesson) next() {
 	}
 	l.shown = now
 	l.tellColour()
-	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test}
+	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test, Begins: l.begins, Drawn: l.likeness}
 	if l.Test == practice.WithKey {
 		l.walk()
 	}
-}
-
-// lengthOf draws how long the animal is.
-func (l *Lesson) lengthOf() float64 {
-	u := l.Random.Float64()
-	r := l.kind.Length
-	if !r.Known() || l.Source == practice.Tray {
-		return 0
-	}
-	mm := r.Min + u*(r.Max-r.Min)
-	if l.animal.Young {
-		mm = max(1, mm*0.4)
-	}
-	return float64(int(mm*2+0.5)) / 2
 }
 
 // spent reports whether the sitting has lasted long enough.
@@ -187,7 +177,8 @@ func (l *Lesson) Do(sign string) {
 	case l.stage == telling && sign == GoOn:
 		l.next()
 	case l.stage == resting && sign == more && l.Animals == 0:
-		l.began = l.Clock()
+		l.began, l.begins, l.missed = l.Clock(), true, nil
+		l.before = l.learner.Error(l.began)
 		l.next()
 	case l.stage == resting && sign == GoOn:
 		l.over = true
@@ -240,6 +231,7 @@ func (l *Lesson) walk() {
 	if l.meeting.Seconds == 0 {
 		l.meeting.Seconds = l.seconds()
 	}
+	l.close = nil
 	l.talk, l.stage = question.Walk(q, l.Atlas, l.Buttons), walking
 	l.ended()
 }
@@ -255,11 +247,29 @@ func (l *Lesson) answer(sign string) {
 		return
 	}
 	l.talk.Answer(sign)
+	l.passHidden(sign)
+	l.close = nil
 	if !l.talk.Over() {
 		l.said = l.talk.Now().Said
 	}
 	l.ended()
 }
+
+// passHidden goes past questions about what the animal's case hides: nobody can tell.
+func (l *Lesson) passHidden(sign string) {
+	if sign != key.Unsure && sign != terminal.Back {
+		sign = key.Unsure
+	}
+	for range mostHidden {
+		if l.talk.Over() || !slices.ContainsFunc(l.talk.Traits(), func(t *taxa.Trait) bool { return t.HiddenIf.Holds(l.animal.Shows) }) {
+			return
+		}
+		l.talk.Answer(sign)
+	}
+}
+
+// mostHidden is how many hidden traits may be asked for one after another.
+const mostHidden = 10
 
 // ended goes on to what the walk came to, once it has ended.
 func (l *Lesson) ended() {
@@ -281,89 +291,17 @@ func (l *Lesson) ended() {
 			}
 		}
 	}
-	l.named = l.inWords(v)
 	l.meeting.Readings = l.readings(q)
+	l.missed = append(l.missed, l.misread...)
 	l.finish()
-}
-
-// Name takes a name that was typed for the animal.
-func (l *Lesson) Name(typed string) {
-	l.said = ""
-	if l.stage != meeting || l.looking || l.helping {
-		l.said = wording.Of("That is no answer here.")
-		return
-	}
-	if strings.TrimSpace(typed) == key.Unsure {
-		l.Do(key.Unsure)
-		return
-	}
-	found := l.catalog.Find(typed)
-	if found.Taxon != nil && !l.practised(found.Taxon.ID) {
-		found.Taxon = l.kindOfThatName(found.Taxon)
-	}
-	switch {
-	case found.Taxon == nil && len(found.Near) > 0:
-		l.said = wording.Sprintf("No kind is called %s. Do you mean %s?", plain.Quote(typed), l.nearNames(found))
-	case found.Taxon == nil:
-		l.said = wording.Sprintf("No kind is called %s. Say another name, or %s.", plain.Quote(typed), l.elseway())
-	case !l.practised(found.Taxon.ID):
-		l.said = l.tooBroad(found.Taxon)
-	default:
-		l.meeting.Sight, l.meeting.Seconds = found.Taxon.ID, l.seconds()
-		l.finish()
-	}
-}
-
-func (l *Lesson) nearNames(found taxa.Lookup) string {
-	var names []string
-	most := 3
-	if l.Test != "" {
-		most = 1 // how a name is spelled, not which there are
-	}
-	for _, m := range found.Near[:min(most, len(found.Near))] {
-		names = append(names, plain.OneLine(m.Name))
-	}
-	return strings.Join(names, ", ")
-}
-
-// practised reports whether a taxon is a kind of the course.
-func (l *Lesson) practised(id string) bool { return l.Course.Common(id) > 0 }
-
-// kindOfThatName is the one kind beneath a group that goes by the group's own name, as
-// the scuds that have no closer one do; else the group.
-func (l *Lesson) kindOfThatName(group *taxa.Taxon) *taxa.Taxon {
-	for _, k := range l.Course.Usual() {
-		if l.catalog.IsUnder(k.ID, group.ID) && k.Name() == group.Name() {
-			return k
-		}
-	}
-	return group
-}
-
-// tooBroad asks for a closer name, and says nothing of whether this one holds.
-func (l *Lesson) tooBroad(t *taxa.Taxon) string {
-	var below []string
-	for _, k := range l.Course.Usual() {
-		if l.catalog.IsUnder(k.ID, t.ID) {
-			below = append(below, plain.OneLine(k.Name()))
-		}
-	}
-	name := plain.OneLine(t.Name())
-	switch {
-	case len(below) == 0:
-		return wording.Sprintf("%s is no kind that is practised here. Say another name, or %s.", plain.Capital(name), l.elseway())
-	case l.Test != "":
-		return wording.Sprintf("%s is several kinds here. Say a closer name, or %s.", plain.Capital(name), l.elseway())
-	case len(below) > 4:
-		below = append(below[:4], wording.Sprintf("%d more", len(below)-4))
-	}
-	return wording.Sprintf("%s is several kinds here: %s. Say which, or %s.", plain.Capital(name), strings.Join(below, ", "),
-		l.elseway())
 }
 
 // finish takes the meeting into the record and tells what it was.
 func (l *Lesson) finish() {
-	l.meeting.At = l.Clock()
+	l.meeting.At, l.begins = l.Clock(), false
+	if l.likeness != "" {
+		l.drawings[l.likeness] = true
+	}
 	if l.Test != "" {
 		l.meeting.Number = l.Record.Number(l.test)
 	}

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"slices"
 	"time"
 
 	"rillkey/cmd/rillkey/show"
@@ -69,7 +70,7 @@ func (l *Lesson) picture(setOff []string) Picture {
 	if l.Source != practice.Drawing || atlas == nil {
 		return Picture{}
 	}
-	return Picture{Figure: atlas.Specimen(l.kind, l.animal.Shows, setOff)}
+	return Picture{Figure: atlas.Specimen(l.kind, l.animal.Shows, setOff).Posed(l.pose)}
 }
 
 // seen are the words beside the animal.
@@ -119,7 +120,7 @@ func (l *Lesson) beside(p Page) Page {
 
 func (l *Lesson) walkingPage() Page {
 	asked := l.talk.Now()
-	p := Page{Title: asked.Title, Picture: l.picture(nil)}
+	p := Page{Title: asked.Title, Picture: l.picture(l.setOff())}
 	if l.Source == practice.Words {
 		p.Before = append(p.Before, l.seen()...)
 	}
@@ -136,6 +137,9 @@ func (l *Lesson) walkingPage() Page {
 		if words := l.toldOf(t.ID); l.Source == practice.Drawing && words != "" {
 			p.After = append(p.After, Text{Words: wording.Sprintf("You were told: %s.", words)})
 		}
+	}
+	if l.length > 0 && l.talk.Inquiry().Questions() == 0 && l.Test == "" {
+		p.After = append(p.After, Text{Words: wording.Sprintf("The key knows already that it is %s long.", show.Millimetres(l.length))})
 	}
 	for _, t := range asked.After {
 		if t.Advice || l.Test == "" { // what is still possible would teach
@@ -228,6 +232,9 @@ func (l *Lesson) restPage() Page {
 		{Words: l.forecast(after)},
 	}
 	for _, m := range l.learner.Misreads(now, 3) {
+		if !slices.ContainsFunc(l.missed, func(r practice.Reading) bool { return r.Trait == m.Trait && r.Is == m.Is }) {
+			continue // it was told of after the sitting in which it was
+		}
 		p.Before = append(p.Before, Text{Words: wording.Sprintf("To look at next time: %s", l.confusion(m))})
 	}
 	if l.Animals == 0 {

@@ -20,8 +20,8 @@ func (l *Lesson) tell() {
 	l.misread = nil
 	if l.meeting.Right() && len(wrong) == 0 {
 		said := wording.Sprintf("Yes: %s.", plain.OneLine(show.BothNames(l.kind)))
-		if l.Source == practice.Tray && l.cup.Note != "" {
-			said += wording.Sprintf(" On this one: %s.", l.cup.Note)
+		if words := l.odd(); words != "" {
+			said += " " + words
 		}
 		l.next()
 		l.said = said
@@ -99,7 +99,7 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 	figures := atlas.States(t)
 	own := figures[t.State(r.Is)]
 	if l.Source == practice.Drawing && l.photo == nil {
-		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID})
+		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID}).Posed(l.pose)
 	}
 	l.plates(Picture{Figure: figures[t.State(r.As[0])], Caption: wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
 		Picture{Figure: own, Caption: wording.Sprintf("It shows: %s", plain.OneLine(is))})
@@ -115,16 +115,26 @@ func labels(t *taxa.Trait, states []string) string {
 	return strings.Join(out, wording.Of(", or "))
 }
 
-// tellApart says the one feature that tells the kind from the one it was taken for.
+// tellApart says the one feature that tells the kind from the one it was taken for, and
+// shows this animal beside one of that kind.
 func (l *Lesson) tellApart() {
 	other := l.called()
 	if other == nil || other.ID == l.kind.ID || l.meeting.Right() {
 		return
 	}
+	own, others := plain.Capital(plain.OneLine(l.kind.Name())), plain.Capital(plain.OneLine(other.Name()))
+	var marks []string
 	best := l.contrast(other)
 	if best != nil {
-		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, plain.Capital(l.kind.Name()),
-			shown(best.Trait, best.A), plain.Capital(other.Name()), shown(best.Trait, best.B))
+		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, own, shown(best.Trait, best.A), others,
+			shown(best.Trait, best.B))
+		if l.fromDrawing() && !l.drawnUnlike(best) {
+			l.add(true, "The drawing does not show that: by what is drawn this one could be either. A closer look tells it.")
+		} else {
+			marks = []string{best.Trait.ID}
+			own += ": " + l.seenOf(best)
+			others += ": " + shown(best.Trait, best.B)
+		}
 	}
 	if tell := l.catalogTells(other); tell != "" {
 		l.add(false, "%s", tell)
@@ -133,12 +143,23 @@ func (l *Lesson) tellApart() {
 	if atlas == nil || l.Source == practice.Words {
 		return
 	}
-	var marks []string
-	if best != nil {
-		marks = []string{best.Trait.ID}
+	figure := atlas.Marked(l.kind, marks)
+	if l.fromDrawing() {
+		figure = atlas.Specimen(l.kind, l.animal.Shows, marks).Posed(l.pose)
 	}
-	l.plates(Picture{Figure: atlas.Marked(l.kind, marks), Caption: plain.Capital(plain.OneLine(l.kind.Name()))},
-		Picture{Figure: atlas.Marked(other, marks), Caption: plain.Capital(plain.OneLine(other.Name()))})
+	l.plates(Picture{Figure: figure, Caption: plain.OneLine(own)}, Picture{Figure: atlas.Marked(other, marks), Caption: plain.OneLine(others)})
+}
+
+// fromDrawing reports whether the animal was met as a drawing made of its traits.
+func (l *Lesson) fromDrawing() bool { return l.Source == practice.Drawing && l.photo == nil }
+
+// seenOf is what the animal shows of a contrast, or where that is not known what its kind
+// does.
+func (l *Lesson) seenOf(c *key.Contrast) string {
+	if state := l.animal.Shows[c.Trait.ID]; l.fromDrawing() && state != "" {
+		return labels(c.Trait, []string{state})
+	}
+	return shown(c.Trait, c.A)
 }
 
 // tellMarks says what to know the kind by, where nothing was misread or confused and it
@@ -158,8 +179,13 @@ func (l *Lesson) tellMarks() {
 	}
 }
 
-// contrast is the feature that parts the two best, what is seen at a glance or without a
-// lens before what is not; nil where none is known.
+// tellsWell is how well a feature must part two kinds to be told of before better ones that
+// the drawing does not show (memory).
+const tellsWell = 0.4
+
+// contrast is the feature that parts the two best, what the drawing shows of the animal
+// before what it does not, and what is seen at a glance or without a lens first; nil
+// where none is known.
 func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
 	worth := func(c key.Contrast) float64 {
 		w := c.Separation
@@ -169,14 +195,16 @@ func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
 		if c.Trait.Look != taxa.Eye {
 			w -= 0.15
 		}
-		if l.Source == practice.Drawing && l.animal.Shows[c.Trait.ID] != "" && l.drawnUnlike(&c) {
-			w += 0.3
-		}
 		return w
 	}
 	all := l.Model.Compare(l.kind.ID, other.ID)
+	all = slices.DeleteFunc(all, func(c key.Contrast) bool { return c.Trait.HiddenIf.Holds(l.animal.Shows) })
 	if len(all) == 0 {
 		return nil
+	}
+	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return c.Separation < tellsWell || !l.drawnUnlike(&c) })
+	if l.fromDrawing() && len(drawn) > 0 {
+		all = drawn
 	}
 	best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
 	return &best
@@ -191,7 +219,7 @@ func (l *Lesson) drawnUnlike(c *key.Contrast) bool {
 			own = append(own, s.ID)
 		}
 	}
-	return slices.Contains(own, l.animal.Shows[c.Trait.ID]) && l.drawn(c.Trait.ID, own)
+	return l.animal.Shows[c.Trait.ID] != "" && slices.Contains(own, l.animal.Shows[c.Trait.ID]) && l.drawn(c.Trait.ID, own)
 }
 
 // often is the share of a kind's animals from which on a state is told of the kind: below
@@ -223,17 +251,41 @@ func (l *Lesson) catalogTells(other *taxa.Taxon) string {
 
 // tellState says what was odd about this one animal.
 func (l *Lesson) tellState() {
-	switch {
-	case l.animal.Hurt:
-		l.add(true, "This one had lost a part in the net. What is broken off cannot be counted on: look for stumps.")
-	case l.animal.Young:
-		l.add(true, "This one was young, and the young do not show everything yet.")
-	case l.cup.Note != "" && l.Source == practice.Tray:
-		l.add(true, "On this one: %s.", l.cup.Note)
+	if words := l.odd(); words != "" {
+		l.add(true, "%s", words)
 	}
 	if l.Source == practice.Words && l.meeting.Sight != "" && !l.meeting.Right() {
 		l.add(false, "You saw: %s", l.glance())
 	}
+}
+
+// odd is what was odd about this one animal and could be seen of it; empty for nothing.
+func (l *Lesson) odd() string {
+	lost := lostParts()[l.animal.Lost]
+	switch {
+	case l.animal.Hurt && lost != "" && l.lossSeen():
+		return wording.Sprintf("This one had lost %s in the net: what is broken off cannot be counted on.", lost)
+	case l.animal.Young:
+		return wording.Of("This one was young, and the young do not show everything yet.")
+	case l.cup.Note != "" && l.Source == practice.Tray:
+		return wording.Sprintf("On this one: %s.", l.cup.Note)
+	}
+	return ""
+}
+
+// lostParts are the parts that animals lose, by the trait that they are known by.
+func lostParts() map[string]string {
+	return map[string]string{"tails": wording.Of("its tails"), "gills": wording.Of("its gills"), "gill-form": wording.Of("its gills"),
+		"oars":     wording.Of("the plates at its hind end"),
+		"antennae": wording.Of("its feelers"),
+		"hind":     wording.Of("the plates at its hind end"), "side-arms": wording.Of("the arms at its sides"), "case": wording.Of("its case"),
+		"hooks": wording.Of("its end hooks")}
+}
+
+// lossSeen reports whether the animal looks otherwise than it did whole.
+func (l *Lesson) lossSeen() bool {
+	atlas := l.atlas()
+	return l.Source != practice.Drawing || atlas == nil || atlas.Likeness(l.kind, l.animal.Whole) != atlas.Likeness(l.kind, l.animal.Shows)
 }
 
 // plates puts two drawings side by side, if both can be drawn.

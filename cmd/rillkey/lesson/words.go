@@ -20,18 +20,43 @@ func (l *Lesson) saying(t *taxa.Trait, state string) string {
 	if i < 0 {
 		return ""
 	}
-	var own []string
+	var own, silent []string
 	for _, w := range t.States[i].Words {
 		shared := slices.ContainsFunc(t.States, func(s taxa.State) bool { return s.ID != state && slices.Contains(s.Words, w) })
-		if !shared && len(own) < mostWays {
+		if !shared {
 			own = append(own, w)
 		}
+		if !shared && !l.givesAway(w) {
+			silent = append(silent, w)
+		}
 	}
-	if len(own) == 0 {
+	switch {
+	case len(silent) > 0:
+		own = silent
+	case len(own) == 0:
 		return plain.OneLine(t.States[i].Label)
 	}
-	return plain.OneLine(own[l.chosen[t.ID]%len(own)])
+	return plain.OneLine(own[l.chosen[t.ID]%min(len(own), mostWays)])
 }
+
+// givesAway reports whether words hold one of those by which the animal, or what it
+// belongs to, is called: they might say what it is, not what is to be seen of it.
+func (l *Lesson) givesAway(words string) bool {
+	if l.names == nil {
+		l.names = map[string]bool{}
+		for _, t := range append(l.catalog.Ancestors(l.kind.ID), l.kind) {
+			for _, name := range append([]string{t.Scientific}, t.Common...) {
+				for _, w := range taxa.NameWords(name) {
+					l.names[w] = !slices.Contains(linking, w)
+				}
+			}
+		}
+	}
+	return slices.ContainsFunc(taxa.NameWords(words), func(w string) bool { return l.names[w] })
+}
+
+// linking are words in names that say nothing of an animal.
+var linking = []string{"in", "on", "or", "and", "not", "with", "it", "its", "that", "out", "by", "from", "no"}
 
 // glance is what anybody sees of the animal at once, in words.
 func (l *Lesson) glance() string {
@@ -60,7 +85,8 @@ func (l *Lesson) onCloserLook() []*taxa.Trait {
 	for _, t := range l.catalog.Vocabulary().Traits() {
 		state, ok := l.animal.Shows[t.ID]
 		seen := t.Glance && l.Source != practice.Drawing || l.told[t.ID]
-		if !ok || absent(state) || seen || l.Course.Usually(t.ID, state) || l.Source == practice.Drawing && l.answers(t) {
+		if !ok || seen || absent(state) || l.givesAway(l.saying(t, state)) ||
+			l.Course.Usually(t.ID, state) || l.Source == practice.Drawing && l.answers(t) {
 			continue
 		}
 		out = append(out, t)
@@ -125,6 +151,8 @@ func (l *Lesson) closerTexts() (out []Text) {
 				plain.OneLine(t.Question))})
 		case !known:
 			out = append(out, Text{Words: wording.Sprintf("%s: nobody could tell. (%s)", how, plain.OneLine(t.Question))})
+		case l.stage == meeting && l.givesAway(t.Question): // asked so it would be answered
+			out = append(out, Text{Words: how + ": " + l.saying(t, state) + "."})
 		default:
 			out = append(out, Text{Words: how + ": " + l.saying(t, state) + ". (" + plain.OneLine(t.Question) + ")"})
 		}

@@ -21,7 +21,7 @@ func Group(g *show.PractisedGroup) *Page {
 		if one.Ready == practice.TooFew {
 			expected = wording.Of("not known yet")
 		}
-		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
+		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals + one.Tested),
 			strconv.Itoa(met(one, practice.Tray)), one.Last})
 	}
 	p.Table("", wording.Of("After practice, the readiest first"),
@@ -65,8 +65,7 @@ func met(one *show.Practised, from practice.Source) int {
 // it does not say.
 func Certificate(one *show.Practised) *Page {
 	p := New(wording.Sprintf("%s has practised naming stream animals", one.Person))
-	p.Text("", wording.Sprintf("%s in %s, from %s to %s.", plain.Capital(plain.Count(one.Animals, "animal")),
-		plain.Count(one.Sittings, "sitting"), one.First, one.Last))
+	p.Text("", wording.Sprintf("%s, from %s to %s.", plain.Capital(one.Met()), one.First, one.Last))
 	p.Section(wording.Of("What it rests on"))
 	var points []string
 	for _, f := range one.Tried {

@@ -74,6 +74,7 @@ type sitting struct {
 	stage   stage
 	place   int   // of the answer that is given anew
 	now     state // of the inquiry, for the words
+	rose    bool  // the last answer left more kinds possible than before
 	grew    bool  // the last answer left many more kinds possible than before
 	said    string
 	done    bool
@@ -115,7 +116,7 @@ func (s *sitting) unsureInARow() int {
 // settle brings the sitting to where the inquiry stands.
 func (s *sitting) settle() {
 	s.now = stateOf(s.q)
-	s.stage, s.grew, s.sizing = asking, false, false
+	s.stage, s.rose, s.grew, s.sizing = asking, false, false, false
 	if !s.walks && s.q.LengthFirst() {
 		s.size()
 		return
@@ -213,6 +214,7 @@ func (s *sitting) pick(pick string) bool {
 		s.said = wording.Of("Can't tell: nothing is ruled out.")
 	}
 	s.settle()
+	s.rose = len(s.now.likely) > before && pick != key.Unsure
 	s.grew = float64(len(s.now.likely)) > muchMore*float64(before) && s.suspectLast()
 	return true
 }

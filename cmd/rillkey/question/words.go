@@ -72,6 +72,9 @@ func (s *sitting) questionBlocks() []block {
 	if n := len(s.now.likely); s.now.supposed == nil || 1 < n && n <= few {
 		blocks = append(blocks, block{remark, "", s.now.possible()})
 	}
+	if s.rose && !s.grew {
+		blocks = append(blocks, block{remark, "", wording.Of("That is more than before: your last answer fits some that were nearly ruled out.")})
+	}
 	if s.grew {
 		blocks = append(blocks, block{remark, "",
 			wording.Sprintf("More kinds are possible than before: the last answer was not expected. If you doubt it, %s.", s.press(again))})

@@ -19,7 +19,8 @@ type Practised struct {
 	Person   string          `json:"person"`
 	Animals  int             `json:"animals"`
 	Sittings int             `json:"sittings"`
-	First    string          `json:"first"` // day, as 2006-01-02; empty before the first animal
+	Tested   int             `json:"tested"` // animals in tests
+	First    string          `json:"first"`  // day, as 2006-01-02; empty before the first animal
 	Last     string          `json:"last"`
 	Error    float64         `json:"expected_wrong"` // share of names in a tally, 0 to 1
 	Ready    practice.Ready  `json:"ready"`
@@ -54,9 +55,9 @@ type PractisedTest struct {
 
 // NewPractised describes where somebody stands.
 func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
-	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, First: dayOf(s.First), Last: dayOf(s.Last),
-		Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{}, Tests: []PractisedTest{},
-		Mixed: mixedWords(catalog, s.Mixed, false)}
+	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, Tested: s.Tested, First: dayOf(s.First),
+		Last: dayOf(s.Last), Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{},
+		Tests: []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
 	for _, t := range s.Tried {
 		p.Tried = append(p.Tried, PractisedFrom(t))
 	}
@@ -134,6 +135,15 @@ func (f PractisedFrom) Words() string {
 	return words
 }
 
+// Met says how many animals somebody met, in sittings and in tests.
+func (p *Practised) Met() string {
+	words := wording.Sprintf("%s in %s", plain.Count(p.Animals, "animal"), plain.Count(p.Sittings, "sitting"))
+	if n := len(p.Tests); n > 0 {
+		words += wording.Sprintf(", %d in %s", p.Tested, plain.Count(n, "test"))
+	}
+	return words
+}
+
 // Wrong says how many names of a tally would be wrong.
 func (p *Practised) Wrong() string {
 	if p.Ready == practice.TooFew {
@@ -146,8 +156,7 @@ func (p *Practised) Wrong() string {
 func (p *Practised) Text(w io.Writer, width int) error {
 	out := newPage(w, width)
 	out.text(0, 2, "%s: %s.", p.Person, ReadyWords(p.Ready))
-	out.text(0, 2, "%s in %s; going by practice alone, %s. Real animals are harder.", plain.Capital(plain.Count(p.Animals, "animal")),
-		plain.Count(p.Sittings, "sitting"), p.Wrong())
+	out.text(0, 2, "%s; going by that alone, %s. Real animals are harder.", plain.Capital(p.Met()), p.Wrong())
 	for _, f := range p.Tried {
 		out.item(f.From(), "%s", f.Words())
 	}

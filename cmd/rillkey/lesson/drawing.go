@@ -1,0 +1,57 @@
+package lesson
+
+import (
+	"time"
+
+	"rillkey/cmd/rillkey/figure"
+	"rillkey/key/practice"
+)
+
+// How often an animal is drawn anew where its drawing is one that the person has met.
+const (
+	freshOfKind  = 12
+	freshInATest = 40
+)
+
+// draw draws the next animal, as it comes next for this person, or in a test as common as
+// by the stream. It shows what its drawing shows, and its drawing is one that the person
+// has not met, as far as its kind has another: in a test a picture that was met before
+// asks for the memory of a picture.
+func (l *Lesson) draw(now time.Time) {
+	kind, tries := "", freshOfKind
+	if l.Test != "" {
+		kind, tries = l.Course.ByCommonness(l.Random), freshInATest
+	} else {
+		kind = l.learner.Next(now, l.Random)
+	}
+	l.kind, l.likeness = l.catalog.Taxon(kind), ""
+	atlas := l.atlas()
+	for range tries {
+		l.animal = l.Course.Draw(kind, l.Random)
+		if atlas == nil || l.Source != practice.Drawing {
+			break
+		}
+		l.animal.Shows = atlas.Drawn(l.kind, l.animal.Shows)
+		if l.likeness = atlas.Likeness(l.kind, l.animal.Shows); !l.drawings[l.likeness] {
+			break
+		}
+	}
+	l.pose = figure.Pose{Turn: 24*l.Random.Float64() - 12, Stout: 0.24*l.Random.Float64() - 0.12, Mirror: l.Random.IntN(2) == 0}
+	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
+		l.photo, l.animal, l.likeness = l.kind.Photo, l.Course.Typical(l.kind.ID), ""
+	}
+}
+
+// lengthOf draws how long the animal is.
+func (l *Lesson) lengthOf() float64 {
+	u := l.Random.Float64()
+	r := l.kind.Length
+	if !r.Known() || l.Source == practice.Tray {
+		return 0
+	}
+	mm := r.Min + u*(r.Max-r.Min)
+	if l.animal.Young {
+		mm = max(1, mm*0.4)
+	}
+	return float64(int(mm*2+0.5)) / 2
+}

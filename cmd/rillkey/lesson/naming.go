@@ -1,0 +1,115 @@
+package lesson
+
+import (
+	"slices"
+	"strings"
+
+	"rillkey/key"
+	"rillkey/taxa"
+	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
+)
+
+// Name takes a name that was typed for the animal.
+func (l *Lesson) Name(typed string) {
+	l.said = ""
+	if l.stage != meeting || l.looking || l.helping {
+		l.said = wording.Of("That is no answer here.")
+		return
+	}
+	if strings.TrimSpace(typed) == key.Unsure {
+		l.Do(key.Unsure)
+		return
+	}
+	found := l.catalog.Find(typed)
+	kind := l.kindCalled(typed, found.Taxon)
+	switch {
+	case kind != nil:
+		l.meeting.Sight, l.meeting.Seconds, l.typed = kind.ID, l.seconds(), plain.OneLine(strings.TrimSpace(typed))
+		l.finish()
+	case found.Taxon != nil:
+		l.said = l.tooBroad(found.Taxon)
+	default:
+		l.said = l.unknown(typed, found.Near)
+	}
+}
+
+// practised reports whether a taxon is a kind of the course.
+func (l *Lesson) practised(id string) bool { return l.Course.Common(id) > 0 }
+
+// kindCalled is the kind of the course that a name means, where found is the taxon that
+// the catalog takes it for: itself, or the only kind beneath it, or the kind that is
+// called just so, as where a group goes by the name of its commonest kind too. It is nil
+// where the name means several kinds, or none.
+func (l *Lesson) kindCalled(typed string, found *taxa.Taxon) *taxa.Taxon {
+	if found != nil && l.practised(found.ID) {
+		return found
+	}
+	for _, k := range l.Course.Kinds() {
+		if taxa.SameName(k.Name(), typed) {
+			return k
+		}
+	}
+	if found != nil {
+		if below := l.kindsUnder(found); len(below) == 1 {
+			return below[0]
+		}
+	}
+	return nil
+}
+
+// kindsUnder are the kinds of the course beneath a taxon.
+func (l *Lesson) kindsUnder(t *taxa.Taxon) (out []*taxa.Taxon) {
+	for _, k := range l.Course.Kinds() {
+		if l.catalog.IsUnder(k.ID, t.ID) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// mostNames is how many names of kinds are listed at once.
+const mostNames = 30
+
+// unknown asks for another name where one means no animal: for a name of a kind that is
+// like it, or of one within a group that is.
+func (l *Lesson) unknown(typed string, near []taxa.Match) string {
+	no := wording.Sprintf("No kind is called %s.", plain.Quote(typed))
+	var names []string
+	for _, m := range near {
+		if l.practised(m.Taxon.ID) && len(names) < 3 {
+			names = append(names, plain.OneLine(m.Taxon.Name()))
+		}
+	}
+	if len(names) > 0 {
+		return no + " " + wording.Sprintf("Do you mean %s?", strings.Join(names, wording.Of(", or ")))
+	}
+	for _, m := range near {
+		if len(l.kindsUnder(m.Taxon)) > 0 {
+			return no + " " + l.tooBroad(m.Taxon)
+		}
+	}
+	return no + " " + wording.Sprintf("Say another name, or %s.", l.elseway())
+}
+
+// tooBroad asks for a closer name and lists those that there are, by the alphabet: it
+// says nothing of whether this one holds, nor which is likely. A test lists them too,
+// since it asks who knows the animals, not who has learned by heart how they are called
+// here.
+func (l *Lesson) tooBroad(t *taxa.Taxon) string {
+	var below []string
+	for _, k := range l.kindsUnder(t) {
+		below = append(below, plain.OneLine(k.Name()))
+	}
+	slices.Sort(below)
+	name := plain.Capital(plain.OneLine(t.Name()))
+	switch n := len(below); {
+	case n == 0:
+		return wording.Sprintf("%s is no kind that is practised here. Say another name, or %s.", name, l.elseway())
+	case n == 1:
+		return wording.Sprintf("Do you mean %s?", below[0])
+	case n > mostNames:
+		below = append(below[:mostNames], wording.Sprintf("%d more", n-mostNames))
+	}
+	return wording.Sprintf("%s is several kinds here: %s. Say which, or %s.", name, strings.Join(below, "; "), l.elseway())
+}

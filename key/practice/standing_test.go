@@ -1,0 +1,121 @@
+package practice_test
+
+import (
+	"testing"
+	"time"
+
+	"rillkey/key"
+	"rillkey/key/practice"
+)
+
+// Three sittings and two tests on end were told of as one sitting.
+func TestSittingsAreCountedAsTheyWereBegun(t *testing.T) {
+	s := newSchool(t)
+	r := practice.Record{Person: "Robin"}
+	at := firstDay
+	meet := func(begins bool, m practice.Meeting) {
+		m.At, m.Begins, m.Source, m.Kind, m.Sight = at, begins, practice.Drawing, "perlidae", "perlidae"
+		r.Meetings = append(r.Meetings, m)
+		at = at.Add(time.Minute)
+	}
+	test := func() {
+		one := r.BeginTest(practice.OnSight, 2, at)
+		meet(true, practice.Meeting{Test: one.Kind, Number: one.Number})
+		meet(false, practice.Meeting{Test: one.Kind, Number: one.Number})
+	}
+	test()
+	for range 3 {
+		meet(true, practice.Meeting{})
+		meet(false, practice.Meeting{})
+	}
+	test()
+	back, err := practice.ParseRecord("robin", r.TOML())
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := practice.StandingOf(back, s.course, at)
+	if got.Sittings != 3 || got.Animals != 6 || got.Tested != 4 || len(got.Tests) != 2 {
+		t.Errorf("%d animals in %d sittings, %d in %d tests", got.Animals, got.Sittings, got.Tested, len(got.Tests))
+	}
+}
+
+// Somebody who named 71 of 75 animals rightly, most of them the first time that they came,
+// was told that 17 of 100 would get a wrong name.
+func TestWhoKnowsAnimalsFromElsewhereIsBelieved(t *testing.T) {
+	s := newSchool(t)
+	expected := func(wrongEach int) float64 {
+		l := s.course.NewLearner()
+		at := firstDay
+		for n, k := range s.course.Usual()[:75] {
+			m := practice.Meeting{At: at, Source: practice.Drawing, Kind: k.ID, Sight: k.ID, Seconds: 5}
+			if n%wrongEach == wrongEach-1 {
+				m.Sight = s.course.Usual()[n+1].ID
+			}
+			l.Take(m)
+			at = at.Add(10 * time.Second)
+		}
+		return l.Error(at)
+	}
+	if e := expected(19); e > 0.10 {
+		t.Errorf("71 of 75 rightly named: %.2f wrong names expected", e)
+	}
+	if e := expected(2); e < 0.25 {
+		t.Errorf("every other wrongly named: %.2f wrong names expected", e)
+	}
+}
+
+// A mistake that was made once and not again is told of no more.
+func TestAMisreadThatIsMendedIsNotToldOf(t *testing.T) {
+	s := newSchool(t)
+	l := s.course.NewLearner()
+	read := func(as string) {
+		r := []practice.Reading{{Trait: "tails", Is: "3", Fit: []string{"3"}, As: []string{as}}}
+		practice.Blame(r, s.v)
+		l.Take(practice.Meeting{At: firstDay, Source: practice.Drawing, Kind: "baetidae", Walked: true, Readings: r})
+	}
+	for n, row := range []struct {
+		as   string
+		told int
+	}{{"2", 1}, {"3", 1}, {"3", 0}, {"2", 1}} {
+		if read(row.as); len(l.Misreads(firstDay, 3)) != row.told {
+			t.Errorf("reading %d: %v", n+1, l.Misreads(firstDay, 3))
+		}
+	}
+}
+
+// After an answer that led off the animal's way its walk asks about others: what is said
+// there was once told of as misread.
+func TestWhatIsAskedOffTheWayIsNoReading(t *testing.T) {
+	s := newSchool(t)
+	m, err := s.course.Key().Model(key.FileRates(s.v))
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, err := m.Inquire(key.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	shows := s.course.Typical("limnephilidae").Shows
+	for n := 0; n < 12 && q.Question() != nil && q.Question().Couplet != nil; n++ {
+		pick := practice.Truly(*q.Question(), shows)
+		if n == 1 { // it has no tails
+			pick = "a"
+		} else if n > 1 {
+			pick = "b"
+		}
+		if err := q.Answer(pick); err != nil {
+			t.Fatal(err)
+		}
+	}
+	wrong := 0
+	for _, r := range practice.ReadingsOf(q.Given(), shows, s.v) {
+		if r.Wrong() {
+			wrong++
+		} else if wrong > 0 {
+			t.Errorf("%s was read off the way", r.Trait)
+		}
+	}
+	if wrong != 1 {
+		t.Errorf("%d misreads are told of: %+v", wrong, practice.ReadingsOf(q.Given(), shows, s.v))
+	}
+}
