@@ -20,6 +20,8 @@ type Atlas struct {
 	children map[string][]*taxa.Taxon
 	members  map[string]func() []*taxa.Taxon // by whom a group is shown
 	looks    map[string]look
+	numbers  numbers
+	drawn    gallery
 }
 
 // look is how a taxon is drawn, each part worked out when it is first wanted: a phone
@@ -28,11 +30,59 @@ type look struct {
 	traits func() Traits
 	plan   func() *plan           // nil where too little is known
 	places func() map[string][]pt // what the outline has a place for; nil without a plan
+	marks  func() []mark          // the traits as numbers, for quick comparison
 }
 
-func newLook(t *taxa.Taxon, v *taxa.Vocabulary) look {
+// mark is one state that a taxon usually shows.
+type mark struct {
+	number int // of the state among all that were met
+	counts int // how much it counts when taxa are compared
+}
+
+// numbers gives each state of each trait a number of its own.
+type numbers struct {
+	lock sync.Mutex
+	of   map[[2]string]int
+}
+
+func (n *numbers) marks(t Traits) []mark {
+	n.lock.Lock()
+	defer n.lock.Unlock()
+	out := make([]mark, 0, len(t))
+	for trait, state := range t {
+		at := [2]string{trait, state}
+		if _, met := n.of[at]; !met {
+			n.of[at] = len(n.of)
+		}
+		m := mark{n.of[at], 1}
+		if trait == "outline" {
+			m.counts = 6
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// gallery keeps what was drawn: a question comes again with every animal.
+type gallery struct {
+	lock    sync.Mutex
+	figures map[string][]Figure
+}
+
+// once is what make made for a name, in a slice of the caller's own.
+func (d *gallery) once(name string, make func() []Figure) []Figure {
+	d.lock.Lock()
+	defer d.lock.Unlock()
+	if _, done := d.figures[name]; !done {
+		d.figures[name] = make()
+	}
+	return slices.Clone(d.figures[name])
+}
+
+func (a *Atlas) newLook(t *taxa.Taxon) look {
 	var l look
-	l.traits = sync.OnceValue(func() Traits { return TraitsOf(t, v) })
+	l.traits = sync.OnceValue(func() Traits { return TraitsOf(t, a.catalog.Vocabulary()) })
+	l.marks = sync.OnceValue(func() []mark { return a.numbers.marks(l.traits()) })
 	l.plan = sync.OnceValue(func() *plan { return planOf(l.traits(), t.Build) })
 	l.places = sync.OnceValue(func() map[string][]pt {
 		p := l.plan()
@@ -51,20 +101,20 @@ func (a *Atlas) look(t *taxa.Taxon) look {
 	if l, known := a.looks[t.ID]; known {
 		return l
 	}
-	return newLook(&taxa.Taxon{}, a.catalog.Vocabulary())
+	return a.newLook(&taxa.Taxon{})
 }
 
 // NewAtlas is an atlas of a key. A catalog alone, with a nil key, has figures of
 // taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{}, members: map[string]func() []*taxa.Taxon{},
-		looks: map[string]look{}}
+		looks: map[string]look{}, numbers: numbers{of: map[[2]string]int{}}, drawn: gallery{figures: map[string][]Figure{}}}
 	if key != nil {
 		a.common = key.Weights()
 		a.way = ways(key)
 	}
 	for _, t := range catalog.Taxa() {
-		a.looks[t.ID] = newLook(t, catalog.Vocabulary())
+		a.looks[t.ID] = a.newLook(t)
 		if !isPupa(t) { // a kind is shown by its animals, not by its pupae
 			a.children[t.Parent] = append(a.children[t.Parent], t)
 		}

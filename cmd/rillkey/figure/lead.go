@@ -38,7 +38,7 @@ func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
 		q.answers = append(q.answers, answer{c.Leads[j].Conditions, a.taxaUnder(&c.Leads[j])})
 	}
 	q.atlas, q.way = a, a.way[c.ID]
-	out := q.figures()
+	out := a.drawn.once("couplet "+c.ID, q.figures)
 	for i, l := range c.Leads {
 		out[i].Title = plain(strings.Join(strings.Fields(l.Text), " "))
 		out[i].Alt = wording.Sprintf("Outline that shows: %s.", a.labels(l.Conditions))
@@ -63,6 +63,20 @@ func (a *Atlas) State(trait, state string) (Figure, bool) {
 // States are the figures of all states of a trait, drawn as far as may be on
 // one body.
 func (a *Atlas) States(t *taxa.Trait) []Figure {
+	out := a.drawn.once("trait "+t.ID, func() []Figure { return a.askedOf(t).figures() })
+	for i, s := range t.States {
+		out[i].Title = plain(s.Label)
+		out[i].Alt = wording.Sprintf("Outline that shows: %s.", out[i].Title)
+		if s.Drawing != nil {
+			out[i] = Figure{Title: out[i].Title}.own(s.Drawing)
+		}
+	}
+	return out
+}
+
+// askedOf is a trait as a question of its own: each state is shown by the taxa that
+// usually have it, or else by those that can.
+func (a *Atlas) askedOf(t *taxa.Trait) question {
 	q := question{atlas: a}
 	for _, s := range t.States {
 		var shown, able []*taxa.Taxon
@@ -80,15 +94,7 @@ func (a *Atlas) States(t *taxa.Trait) []Figure {
 		}
 		q.answers = append(q.answers, answer{[]couplets.Condition{{Trait: t.ID, States: []string{s.ID}}}, shown})
 	}
-	out := q.figures()
-	for i, s := range t.States {
-		out[i].Title = plain(s.Label)
-		out[i].Alt = wording.Sprintf("Outline that shows: %s.", out[i].Title)
-		if s.Drawing != nil {
-			out[i] = Figure{Title: out[i].Title}.own(s.Drawing)
-		}
-	}
-	return out
+	return q
 }
 
 func (a *Atlas) labels(conditions []couplets.Condition) string {
@@ -109,20 +115,22 @@ func (a *Atlas) labels(conditions []couplets.Condition) string {
 // alike is how many states each of the taxa shares with the others; the outline,
 // which is seen first, counts most.
 func (a *Atlas) alike(of []*taxa.Taxon) map[*taxa.Taxon]int {
-	count := map[[2]string]int{}
+	var count []int
 	for _, t := range of {
-		for trait, s := range a.look(t).traits() {
-			count[[2]string{trait, s}]++
-			if trait == "outline" {
-				count[[2]string{trait, s}] += 5
+		for _, m := range a.look(t).marks() {
+			if m.number >= len(count) {
+				count = append(count, make([]int, m.number+1-len(count))...)
 			}
+			count[m.number] += m.counts
 		}
 	}
 	out := make(map[*taxa.Taxon]int, len(of))
 	for _, t := range of {
-		for trait, s := range a.look(t).traits() {
-			out[t] += count[[2]string{trait, s}]
+		n := 0
+		for _, m := range a.look(t).marks() {
+			n += count[m.number]
 		}
+		out[t] = n
 	}
 	return out
 }
@@ -151,6 +159,7 @@ type question struct {
 	atlas   *Atlas
 	answers []answer
 	way     []couplets.Condition // what was answered before
+	shared  *taxa.Taxon          // what best shows all answers; nil if nothing does
 }
 
 // answer is one lead: what it stands for, and the taxa it leads to.
@@ -174,6 +183,7 @@ func (q question) traits() []string {
 
 // figures draws all answers; bodies of one taxon share a frame.
 func (q question) figures() []Figure {
+	q.shared = q.sharedTaxon()
 	out := make([]Figure, len(q.answers))
 	frames, near := map[*taxa.Taxon]draw.Box{}, map[*taxa.Taxon]draw.Box{}
 	for i, an := range q.answers {

@@ -28,23 +28,24 @@ func (q question) models(an answer) []model {
 			widest = c
 		}
 	}
+	order := q.atlas.typical(an.taxa, q.traits())
 	var out []model
 	for _, s := range widest.States {
-		if m, ok := q.model(an, widest.Trait, s); ok {
+		if m, ok := q.model(an, order, widest.Trait, s); ok {
 			out = append(out, m)
 		}
 	}
 	if len(out) == 0 && len(an.taxa) > 0 {
-		if m, ok := q.model(answer{taxa: an.taxa}, "", ""); ok {
+		if m, ok := q.model(answer{taxa: an.taxa}, order, "", ""); ok {
 			out = append(out, m)
 		}
 	}
 	return out
 }
 
-// model is the animal for one state of an answer.
-func (q question) model(an answer, trait, state string) (model, bool) {
-	order := q.atlas.typical(an.taxa, q.traits())
+// model is the animal for one state of an answer; of equally common ones the first
+// in the order, which is that of what is most typical.
+func (q question) model(an answer, order map[*taxa.Taxon]int, trait, state string) (model, bool) {
 	var best *taxa.Taxon
 	most := 0.0
 	for _, t := range an.taxa {
@@ -59,7 +60,7 @@ func (q question) model(an answer, trait, state string) (model, bool) {
 	if best == nil {
 		return model{}, false
 	}
-	if t := q.shared(); t != nil {
+	if t := q.shared; t != nil {
 		if _, n := q.atlas.fit(t, an.conditions, trait, state); n >= most*nearBest {
 			best = t
 		}
@@ -83,9 +84,9 @@ func (q question) onTheWay(t *taxa.Taxon, states Traits) {
 	}
 }
 
-// shared is the taxon beneath all answers that can best show what each stands
+// sharedTaxon is the taxon beneath all answers that can best show what each stands
 // for; nil if there is none.
-func (q question) shared() *taxa.Taxon {
+func (q question) sharedTaxon() *taxa.Taxon {
 	var best *taxa.Taxon
 	most := 0.0
 	for _, t := range q.answers[0].taxa {

@@ -57,25 +57,36 @@ func outside(box draw.Box, p draw.Pt) float64 {
 	return max(0, box.Min.X-p.X, p.X-box.Max.X, box.Min.Y-p.Y, p.Y-box.Max.Y)
 }
 
-// outlines are the strokes of a drawing as straight stretches, corner by corner.
-func outlines(c *draw.Canvas) [][]draw.Pt {
-	var out [][]draw.Pt
+// outline is a stroke of a drawing as straight stretches, corner by corner.
+type outline struct {
+	points []draw.Pt
+	box    draw.Box
+}
+
+func outlines(c *draw.Canvas) []outline {
+	out := make([]outline, len(c.Shapes))
 	for i := range c.Shapes {
 		points := c.Shapes[i].Flat()
 		if c.Shapes[i].Closed && len(points) > 2 {
 			points = append(points[:len(points):len(points)], points[0])
 		}
-		out = append(out, points)
+		out[i].points = points
+		for _, p := range points {
+			out[i].box = out[i].box.Extended(p)
+		}
 	}
 	return out
 }
 
 // crossed counts the strokes that a stretch would cross.
-func crossed(lines [][]draw.Pt, a, b draw.Pt) int {
-	n := 0
-	for _, points := range lines {
-		for j := 0; j+1 < len(points); j++ {
-			if draw.Cross(a, b, points[j], points[j+1]) {
+func crossed(lines []outline, a, b draw.Pt) int {
+	n, around := 0, draw.NewBox(a.X, a.Y, b.X, b.Y)
+	for _, l := range lines {
+		if !l.box.Meets(around) {
+			continue
+		}
+		for j := 0; j+1 < len(l.points); j++ {
+			if draw.Cross(a, b, l.points[j], l.points[j+1]) {
 				n++
 			}
 		}

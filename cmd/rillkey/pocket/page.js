@@ -127,7 +127,7 @@ function draw() {
     else place.remove();
     setTimeout(next, 0);
   };
-  setTimeout(next, 0);
+  requestAnimationFrame(() => setTimeout(next, 0)); // the words are seen first
 }
 
 function fields() {

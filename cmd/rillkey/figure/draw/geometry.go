@@ -56,6 +56,11 @@ func (b Box) Extended(p Pt) Box {
 	return Box{Pt{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}, Pt{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}, true}
 }
 
+// Meets reports whether the boxes have a point in common.
+func (b Box) Meets(o Box) bool {
+	return b.some && o.some && b.Min.X <= o.Max.X && o.Min.X <= b.Max.X && b.Min.Y <= o.Max.Y && o.Min.Y <= b.Max.Y
+}
+
 // Union is the box that holds both.
 func (b Box) Union(o Box) Box {
 	if !o.some {
