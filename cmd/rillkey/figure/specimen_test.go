@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"rillkey/couplets"
@@ -83,6 +84,33 @@ func TestStatesThatAreDrawnAlike(t *testing.T) {
 		states, _ := atlas.Alike(kind, atlas.look(kind).traits(), one.trait)
 		if (len(states) == 1) != one.alone {
 			t.Errorf("%s of %s: %v", one.trait, one.kind, states)
+		}
+	}
+}
+
+// Tails that were said to be as long as the tail half of the body were drawn shorter.
+func TestLongTailsAreDrawnAsLongAsTheTailHalf(t *testing.T) {
+	sound, catalog := keytest.Sound(t, couplets.DefaultName)
+	atlas := NewAtlas(catalog, sound)
+	const tailHalf = 0.47 // of the body, drawn
+	for _, kind := range sound.Ends {
+		traits := atlas.look(kind).traits()
+		p := atlas.look(kind).plan()
+		if p == nil || !traits.is("tails", "2", "3") || !traits.has("tail-length") {
+			continue
+		}
+		k := newSketch(traits)
+		p.draw(k)
+		reach := 0.0
+		for _, s := range k.Shapes {
+			if slices.Contains(s.Parts, "tail-length") {
+				for _, at := range s.Points {
+					reach = max(reach, at.X-0.985)
+				}
+			}
+		}
+		if long := traits.is("tail-length", "long"); long && reach < tailHalf || !long && reach > tailHalf*0.9 {
+			t.Errorf("%s: tails that are %s are drawn %.2f of the body", kind.ID, traits["tail-length"], reach)
 		}
 	}
 }

@@ -146,7 +146,7 @@ func (k *sketch) bush(at pt, length, degrees float64) {
 
 // cerci draws the two tails, or as many as there are, spread at the hind end.
 func (k *sketch) cerci() {
-	l := 0.42
+	l := 0.54
 	switch {
 	case k.is.roundPads():
 		l = 0.16
