@@ -2,6 +2,7 @@ package key
 
 import (
 	"math/bits"
+	"sync"
 
 	"rillkey/taxa"
 )
@@ -18,9 +19,16 @@ const (
 // shown is what the lowest taxa of a catalog show, whether the key leads to them
 // or not, and what is usual.
 type shown struct {
-	taxa  [][]uint64 // by taxon and trait, the states as bits; 0 where unknown
-	usual []uint64   // by trait, the state that most of them show and no other, or 0
-	none  []uint64   // by trait, the state of this name, or 0
+	taxa  [][]uint64          // by taxon and trait, the states as bits; 0 where unknown
+	usual []uint64            // by trait, the state that most of them show and no other, or 0
+	none  []uint64            // by trait, the state of this name, or 0
+	parts []func() []seenWith // by trait, of what it is the whole
+}
+
+// seenWith says with what of a whole one of its parts is to be seen.
+type seenWith struct {
+	states uint64 // of the whole; with no others is anything of the part to be seen
+	known  bool   // that it is so, and mostly: else nothing follows
 }
 
 // readShown reads the taxa of the catalog that nothing lies beneath, and those
@@ -45,6 +53,17 @@ func (m *Model) readShown() shown {
 		if i := t.State("none"); i >= 0 {
 			out.none[n] = 1 << i
 		}
+	}
+	for whole := range m.traits {
+		out.parts = append(out.parts, sync.OnceValue(func() []seenWith {
+			parts := make([]seenWith, len(m.traits))
+			for part := range parts {
+				if part != whole && out.none[part] != 0 {
+					parts[part] = out.seenWith(part, whole)
+				}
+			}
+			return parts
+		}))
 	}
 	return out
 }
@@ -103,19 +122,18 @@ func (s *shown) met(trait int, states uint64) []uint64 {
 // another; 0 where something may be seen of it.
 func (s *shown) absent(trait int, states uint64) []uint64 {
 	out := make([]uint64, len(s.usual))
-	for t := range out {
-		if t != trait && s.none[t] != 0 {
-			out[t] = s.absence(t, trait, states)
+	for part, seen := range s.parts[trait]() {
+		if seen.known && states&seen.states == 0 {
+			out[part] = s.none[part]
 		}
 	}
 	return out
 }
 
-// absence is the state that says that nothing is to be seen of a trait, if that
-// follows from these states of another: the lines on a lid are part of the lid.
-// Of a part something is to be seen only with some states of the whole, and with
-// these mostly. It is 0 where that is not so.
-func (s *shown) absence(part, whole int, states uint64) uint64 {
+// seenWith says with which states of another trait something of a trait is to be
+// seen: the lines on a lid are part of the lid. Of a part something is to be seen
+// only with some states of the whole, and with these mostly.
+func (s *shown) seenWith(part, whole int) seenWith {
 	none, with := s.none[part], uint64(0)
 	there, known := 0, 0
 	for _, x := range s.taxa {
@@ -127,7 +145,7 @@ func (s *shown) absence(part, whole int, states uint64) uint64 {
 		switch {
 		case x[part] == 0 || x[whole] == 0:
 		case x[part] != none && x[whole]&with == 0:
-			return 0 // something is to be seen, nobody knows with what
+			return seenWith{} // something is to be seen, nobody knows with what
 		case x[whole]&^with == 0:
 			known++
 			if x[part]&none == 0 {
@@ -135,10 +153,7 @@ func (s *shown) absence(part, whole int, states uint64) uint64 {
 			}
 		}
 	}
-	if states&with != 0 || 2*there <= known {
-		return 0
-	}
-	return none
+	return seenWith{with, 2*there > known}
 }
 
 // follows notes what follows from an answer.

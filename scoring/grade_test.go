@@ -42,7 +42,12 @@ func (y *tray) animals(sample, taxon string, n int) *tray {
 
 func (y *tray) grade(t *testing.T) *Grade {
 	t.Helper()
-	g, err := rules(t).Grade(rules(t).Account(&y.v), GradeOptions{})
+	return y.gradeWith(t, GradeOptions{})
+}
+
+func (y *tray) gradeWith(t *testing.T, o GradeOptions) *Grade {
+	t.Helper()
+	g, err := rules(t).Grade(rules(t).Account(&y.v), o)
 	if err != nil {
 		t.Fatal(err)
 	}

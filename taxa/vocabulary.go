@@ -2,7 +2,6 @@ package taxa
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"sync"
 
@@ -52,7 +51,12 @@ type Trait struct {
 
 // State is the index of the state with the id, or -1.
 func (t *Trait) State(id string) int {
-	return slices.IndexFunc(t.States, func(s State) bool { return s.ID == id })
+	for i := range t.States { // which are large to be handed over one by one
+		if t.States[i].ID == id {
+			return i
+		}
+	}
+	return -1
 }
 
 // StateIDs are the ids of all states, in the order of the file.

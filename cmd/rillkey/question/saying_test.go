@@ -85,8 +85,9 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 
 // Whatever is typed, at whatever size, nothing breaks.
 func TestSayingAtEverySize(t *testing.T) {
+	drawings := atlas(keytest.Key(t))
 	for _, size := range []size{{1, 1}, {10, 3}, {40, 20}, {80, 24}, {200, 60}} {
-		m := pictured(embeddedInquiry(t), atlas(keytest.Key(t)), size.width, size.height)
+		m := pictured(embeddedInquiry(t), drawings, size.width, size.height)
 		m.strike()
 		press(m, "p i n c e r s space r o u n d")
 		m.View()
