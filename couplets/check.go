@@ -44,12 +44,6 @@ func Examine(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*File, *Sou
 	return f, s, err
 }
 
-// Check checks a key against a catalog. All that is wrong is in the error, of
-// type [authored.Findings].
-func Check(f *File, catalog *taxa.Catalog) (*Sound, error) {
-	return check(f, catalog, authored.Report{})
-}
-
 func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, error) {
 	c := &checker{causes: newCauses(f), file: f, catalog: catalog, report: report,
 		index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{},

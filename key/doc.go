@@ -1,6 +1,8 @@
 // Package key is the engine: a compiled key, one walk through it for one creature,
 // and the belief that runs beside the walk.
 //
+// Begin with [Model], [Inquiry] and [Verdict].
+//
 // The plain walk is the printed key: couplet by couplet, with back, and "can't
 // tell", which follows all leads of a couplet. A walk keeps two things apart:
 // where in the key it stands (the couplets still to be asked, the end points

@@ -2,6 +2,8 @@
 // kinds of an index scheme, computes the index and its rating, or withholds
 // both and says why.
 //
+// Begin with [Rules], [Grade] and [Index].
+//
 // Schemes and protocols are TOML files, so that a region's rules need no Go.
 // A scheme names one of the forms of formula written here. All sums are done
 // in whole steps of the scheme's last decimal, and a mean is a chance.Ratio of whole

@@ -4,8 +4,6 @@
 package harm
 
 import (
-	"maps"
-
 	"rillkey/taxa"
 )
 
@@ -59,11 +57,4 @@ func (p Part) Take(shows map[string]string, noticed bool, v *taxa.Vocabulary) {
 			shows[trait] = left
 		}
 	}
-}
-
-// Without is a copy of what an animal shows, the part taken from it unnoticed.
-func (p Part) Without(shows map[string]string, v *taxa.Vocabulary) map[string]string {
-	out := maps.Clone(shows)
-	p.Take(out, false, v)
-	return out
 }

@@ -86,11 +86,6 @@ func Sprintf(english string, values ...any) string {
 	return fmt.Sprintf(Of(english), local(values)...)
 }
 
-// Fprintf writes what [Sprintf] gives.
-func Fprintf(w io.Writer, english string, values ...any) (int, error) {
-	return io.WriteString(w, Sprintf(english, values...))
-}
-
 // Agree is the words that go with a number, given in English for 1 and for others.
 // A catalogue has them under both, parted by |.
 func Agree(n int, one, many string) string {

@@ -225,16 +225,6 @@ func quotedNames(path []string) []string {
 	return out
 }
 
-// Block is the table of a path, nil without one.
-func (d *Document) Block(path ...string) *Block {
-	for _, b := range d.Blocks {
-		if b.Is(path...) {
-			return b
-		}
-	}
-	return nil
-}
-
 // Field is the field of a name, nil without one.
 func (b *Block) Field(key string) *Field {
 	for i := range b.Fields {
