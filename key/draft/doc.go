@@ -1,6 +1,8 @@
 // Package draft makes dichotomous keys out of a table of taxa and traits: the
 // best one where the table is small, a good one where it is not.
 //
+// Begin with [TraitTable], [Draft] and [Node].
+//
 // # What is minimised
 //
 // An animal of taxon t that is asked a question costs the effort of looking, and

@@ -1,5 +1,7 @@
 // Package visit keeps one sampling visit in one append-only TOML file.
 //
+// Begin with [Visit], [Event] and [Tally].
+//
 // The file is a [visit] header followed by one [[event]] block per event.
 // The last line of every block is a checksum of the lines above it, a block
 // is written in one piece and synced before success is reported, and blocks
