@@ -4,15 +4,17 @@ import (
 	"bytes"
 	"crypto/rand"
 	"fmt"
+	"maps"
+	mrand "math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
 	"rillkey/scoring/visit"
-	"rillkey/scoring/visit/visittest"
 )
 
 // spoken is what a command writes to standard output and to standard error.
@@ -60,6 +62,40 @@ func edited(t *testing.T, from, to string, edits map[string][]string) {
 	}
 }
 
+// shown is what somebody sees on each animal of the first version.
+var shown = map[string][]string{"mayfly": {"legs=6", "tails=3"}, "stonefly": {"legs=6", "tails=2"}, "snail": {"legs=0",
+	"shell=coiled"}, "worm": {"legs=0", "shell=none"}}
+
+// keyedVisit begins a visit with a region, and keys animals that chance drew.
+func keyedVisit(t *testing.T, region, file string, seed uint64) {
+	t.Helper()
+	r := mrand.New(mrand.NewPCG(seed, 18))
+	do := func(args ...string) {
+		if out, complaints, status := spoken(append(args, "--region", region, "--visit", file)...); status != statusDone &&
+			status != statusCannotSay {
+			t.Fatal(args, out, complaints)
+		}
+	}
+	do("visit", "begin", "--site", "Brook", "--date", "2026-05-16", "--people", "Ann", "--protocol", "first-look", "--cautions-read")
+	for n := range 3 {
+		do("visit", "sample", "--habitat", "riffle", "--label", fmt.Sprint(n+1))
+	}
+	animals := slices.Sorted(maps.Keys(shown))
+	left := r.IntN(8)
+	animals = slices.Delete(animals, min(left, len(animals)), min(left+1, len(animals)))
+	for i, animal := range animals {
+		args := []string{"identify", "--sample", fmt.Sprint(1 + i%3), "--count", fmt.Sprint(40 + r.IntN(60))}
+		for _, see := range shown[animal] {
+			args = append(args, "--observe", see)
+		}
+		do(args...)
+	}
+	for n := range 3 {
+		do("visit", "sorted", "--sample", fmt.Sprint(n+1))
+	}
+	do("visit", "finish")
+}
+
 // A season keyed with the first version of a region and graded with the second has
 // the grades that it had, or a line that says what changed.
 func TestASeasonIsGradedWithTheNextVersion(t *testing.T) {
@@ -72,28 +108,27 @@ func TestASeasonIsGradedWithTheNextVersion(t *testing.T) {
 	if n, err := strconv.Atoi(os.Getenv("RILLKEY_SEASON")); err == nil {
 		visits = n
 	}
-	begun := filepath.Join(dir, "begun.toml")
-	if _, complaints, status := spoken("visit", "begin", "--region", first, "--site", "Brook", "--date", "2026-05-16", "--people", "Ann",
-		"--protocol", "first-look", "--cautions-read", "--visit", begun); status != statusDone {
-		t.Fatal(complaints)
-	}
-	head, err := visit.Read(begun)
-	if err != nil {
-		t.Fatal(err)
-	}
 	var files, before []string
 	for i := range visits {
-		v := visittest.Mixed("first-look", []string{"mayfly", "stonefly", "snail", "worm"}, 5+(150/visits)*i)
-		v.Header.ID, v.Header.Region, v.Header.Edition = fmt.Sprintf("v%07d", i), head.Header.Region, head.Header.Edition
 		file := filepath.Join(dir, fmt.Sprint(i)+".visit.toml")
-		if err := v.WriteNew(file, 0o644); err != nil {
-			t.Fatal(err)
-		}
+		keyedVisit(t, first, file, uint64(i))
 		out, complaints, status := spoken("grade", "--region", first, "--visit", file)
 		if status != statusDone && status != statusCannotSay {
 			t.Fatal(complaints)
 		}
 		files, before = append(files, file), append(before, out)
+	}
+	withValue := 0
+	for _, out := range before {
+		if head := headline(out); !strings.Contains(head, "no grade") {
+			withValue++
+		}
+	}
+	if 2*withValue < visits {
+		t.Fatalf("only %d of %d visits have a value", withValue, visits)
+	}
+	if keyed, err := visit.Read(files[0]); err != nil || len(keyed.Tally().Records) == 0 || len(keyed.Tally().Records[0].Path) == 0 {
+		t.Fatal("the visits were not keyed", err)
 	}
 	const renamed = `taxon.snail`
 	for _, row := range []struct {
