@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"rillkey/taxa"
 	"rillkey/taxa/bitset"
 	"rillkey/taxa/plain"
 )
@@ -100,9 +99,23 @@ func neverReached(f *finder) {
 	if f.Sound == nil {
 		return
 	}
+	ends, above := map[string]bool{}, map[string]bool{}
+	for _, end := range f.Sound.Ends {
+		ends[end.ID] = true
+		for t := end; t != nil && !above[t.ID]; t = f.Catalog.Taxon(t.Parent) {
+			above[t.ID] = true
+		}
+	}
+	reached := func(id string) bool {
+		for t := f.Catalog.Taxon(id); t != nil; t = f.Catalog.Taxon(t.Parent) {
+			if ends[t.ID] {
+				return true
+			}
+		}
+		return above[id]
+	}
 	for _, r := range f.Region {
-		one := taxa.Region{Taxa: []taxa.Resident{r}}
-		if !slices.ContainsFunc(f.Sound.Ends, func(end *taxa.Taxon) bool { return one.Holds(end.ID, f.Catalog) }) {
+		if !reached(r.Taxon) {
 			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds",
 				plain.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
 		}
