@@ -1,11 +1,13 @@
 package main
 
 import (
+	"io"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"rillkey/couplets/rules"
 	"rillkey/taxa"
 )
 
@@ -33,6 +35,12 @@ func completeFlags(a *app, cmd *cobra.Command) {
 		"protocol": offering(false, func() []string { return a.protocolIDs() }),
 		"sample":   offering(false, func() []string { return a.sampleLabels() }),
 		"observe":  offering(false, func() []string { return a.observations() }),
+		"people":   offering(false, func() []string { return a.peopleHere() }),
+		"who":      offering(false, func() []string { return a.peopleHere() }),
+		"explain":  offering(false, ruleNames),
+		"against":  offering(false, func() []string { return a.taxonNames() }),
+		"taxon":    offering(false, func() []string { return a.taxonNames() }),
+		"answers":  a.offeringAnswers,
 	} {
 		if f := cmd.Flag(name); f != nil && f.Value.Type() != "bool" {
 			_ = cmd.RegisterFlagCompletionFunc(name, how) // fails only if registered twice
@@ -41,6 +49,109 @@ func completeFlags(a *app, cmd *cobra.Command) {
 	for _, sub := range cmd.Commands() {
 		completeFlags(a, sub)
 	}
+}
+
+// completeWords says what may be typed beside flags: names of animals, couplets of the
+// key in use, and regions.
+func completeWords(a *app, root *cobra.Command) {
+	for path, how := range map[string]cobra.CompletionFunc{
+		"visit add":     offering(false, func() []string { return a.taxonNames() }),
+		"region show":   offering(true, builtInRegions),
+		"region export": offering(true, builtInRegions),
+		"couplets show": offering(true, builtInNames), "couplets check": offering(true, builtInNames),
+		"couplets stats": offering(true, builtInNames), "couplets trial": offering(true, builtInNames),
+	} {
+		if cmd, _, err := root.Find(strings.Fields(path)); err == nil && cmd != root {
+			cmd.ValidArgsFunction = how
+		}
+	}
+}
+
+func ruleNames() (out []string) {
+	for _, page := range rules.Pages() {
+		out = append(out, page.Rule)
+	}
+	return out
+}
+
+// peopleHere are the people of the visit at hand.
+func (a *app) peopleHere() []string {
+	v, err := a.readVisit()
+	if err != nil {
+		return nil
+	}
+	return v.Header.People
+}
+
+// offeringAnswers completes the last of several answers: a lead of the key in use.
+func (a *app) offeringAnswers(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+	before := typed[:strings.LastIndexByte(typed, ',')+1]
+	var out []string
+	for _, lead := range a.leads() {
+		if strings.HasPrefix(before+lead, typed) {
+			out = append(out, before+lead)
+		}
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// bashAlone stands before the completion of bash: what that uses of a package of
+// completions, for those who have none. Bash parts words at = and : too; here they are
+// put together as they were typed.
+const bashAlone = `if ! declare -F _get_comp_words_by_ref >/dev/null && ! declare -F _init_completion >/dev/null; then
+    _get_comp_words_by_ref()
+    {
+        local rest=$COMP_LINE i last=-1
+        words=()
+        for ((i = 0; i < ${#COMP_WORDS[@]}; i++)); do
+            if ((last < 0)) || [[ $rest == [[:space:]]* ]]; then
+                ((++last))
+                words[last]=''
+            fi
+            rest=${rest#"${rest%%[![:space:]]*}"}
+            words[last]+=${COMP_WORDS[i]}
+            rest=${rest#"${COMP_WORDS[i]}"}
+            if ((i == COMP_CWORD)); then
+                cword=$last
+            fi
+        done
+        cur=${words[cword]}
+        prev=${words[cword > 0 ? cword - 1 : 0]}
+    }
+fi
+
+`
+
+// completionAlone makes the completion of bash work without a package of its own.
+func completionAlone(root *cobra.Command) {
+	root.InitDefaultCompletionCmd()
+	bash, _, err := root.Find([]string{"completion", "bash"})
+	if err != nil || bash.RunE == nil {
+		return
+	}
+	script := bash.RunE
+	bash.Long = strings.Replace(bash.Long, "This script depends on the 'bash-completion' package.\n"+
+		"If it is not installed already, you can install it via your OS's package manager.\n\n", "", 1)
+	bash.RunE = func(cmd *cobra.Command, args []string) error {
+		if _, err := io.WriteString(cmd.OutOrStdout(), bashAlone); err != nil {
+			return err
+		}
+		return script(cmd, args)
+	}
+}
+
+// leads are the leads of the key in use, such as "4b".
+func (a *app) leads() (out []string) {
+	k, err := a.key()
+	if err != nil {
+		return nil
+	}
+	for _, c := range k.Couplets() {
+		for _, l := range c.Leads {
+			out = append(out, c.ID+l.Letter)
+		}
+	}
+	return out
 }
 
 func builtInRegions() []string {

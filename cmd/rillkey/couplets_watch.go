@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -134,22 +135,37 @@ func (w *watcher) missing() error {
 	return nil
 }
 
+// mostWatched is how many files of a folder are watched.
+const mostWatched = 5000
+
+// filesBeneath are all files of a folder, drawings and photographs too, without those
+// that are hidden; or the one file that it is.
+func filesBeneath(dir string) (names []string) {
+	_ = filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error { // what cannot be read is not watched
+		switch {
+		case err != nil || len(names) == mostWatched:
+			return fs.SkipDir
+		case name != dir && strings.HasPrefix(d.Name(), "."):
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+		case !d.IsDir():
+			names = append(names, name)
+		}
+		return nil
+	})
+	return names
+}
+
 // states is what each of the watched files is like: the key, and all files of the
 // animals and of the region that it is checked with.
 func (w *watcher) states() string {
-	var patterns []string
+	names := []string{w.shown(), w.regionName}
 	if w.taxaDir != "" {
-		patterns = append(patterns, filepath.Join(w.taxaDir, "*.toml"))
+		names = append(names, filesBeneath(w.taxaDir)...)
 	}
 	if w.home != nil {
-		for _, in := range []string{".", folder.Taxa, folder.Schemes, folder.Protocols} {
-			patterns = append(patterns, filepath.Join(w.home.Shown, in, "*.toml"))
-		}
-	}
-	names := []string{w.shown(), w.regionName}
-	for _, p := range patterns {
-		found, _ := filepath.Glob(p) // a folder with marks of a pattern in its name is not watched
-		names = append(names, found...)
+		names = append(names, filesBeneath(w.home.Shown)...)
 	}
 	var b strings.Builder
 	for _, name := range names {
@@ -189,7 +205,21 @@ func (w *watcher) examineAll(report *show.Checked) (*rules.Input, error) {
 	if err != nil {
 		return nil, err
 	}
-	return checkFile(w.app, report, w.file, w.catalog, region)
+	if w.file != "" || w.home == nil {
+		return checkFile(w.app, report, w.file, w.catalog, region)
+	}
+	*report = *checkRegion(w.home)
+	f, s, err := w.examine("", w.catalog)
+	return &rules.Input{File: f, Sound: s}, unlessRead(f, notFindings(err))
+}
+
+// notFindings is an error that is more than findings, which are told already.
+func notFindings(err error) error {
+	var found authored.Findings
+	if errors.As(err, &found) {
+		return nil
+	}
+	return err
 }
 
 // preview shows the couplet that was edited last, or the first one.

@@ -50,6 +50,8 @@ func rootCommand(a *app) *cobra.Command {
 		networkCommand(a), regradeCommand(a), ratesCommand(a), practiceCommand(a), tableCommand(a), pocketCommand(a), demoCommand(a),
 	)
 	completeFlags(a, root)
+	completeWords(a, root)
+	completionAlone(root)
 	return root
 }
 
