@@ -23,8 +23,11 @@ type Grade struct {
 	Indices  []Index      `json:"indices"`            // the headline first: only it has a word
 	Beside   []Index      `json:"beside"`             // further ones, of all samples together; the grade does not rest on them
 	Expected *Expected    `json:"expected,omitempty"` // what is common in the region beside what was found; nil where nobody can say
-	Remarks  []string     `json:"remarks"`
-	Caution  string       `json:"caution"`
+	// Reference is how the visit stands beside the site that the group compares with;
+	// nil where it names none.
+	Reference *Reference `json:"reference,omitempty"`
+	Remarks   []string   `json:"remarks"`
+	Caution   string     `json:"caution"`
 }
 
 // Caution goes with every grade, in the language in use.
@@ -122,6 +125,15 @@ type GradeOptions struct {
 	// Expected is what is missing of the animals common in the region, where the grade
 	// is Plain too.
 	Expected bool
+	// Reference is the site that the group compares with; without a visit there to
+	// compare with, the word is withheld.
+	Reference *Reference
+}
+
+// Reference is the site that a group compares with.
+type Reference struct {
+	Site  string `json:"site"`
+	Words string `json:"words"` // how the two sites differ; empty where no visit there goes with this one
 }
 
 // Grade grades a visit by the protocol that its header names. The error says
@@ -141,6 +153,8 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		Beside:   []Index{},
 		Remarks:  []string{},
 		Caution:  Caution(),
+
+		Reference: w.Reference,
 	}
 	g.Effort.Forecast = main.forecast(g.Effort, a)
 	m := chance.Seeded(w.Seed)
@@ -236,7 +250,7 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	said := word{}
 	i.Remarks = append(i.Remarks, s.beyond(*i.Value, i.Identification)...)
 	if headline {
-		said = r.word(s, how, of, v)
+		said = r.word(s, how, of, v).beside(w.Reference)
 		i.say(s, said)
 		i.Remarks = append(i.Remarks, s.singles(of, from, v.sum)...)
 	} else {

@@ -212,6 +212,18 @@ func (i *Index) say(s grader, w word) {
 	}
 }
 
+// beside withholds a word where the group compares with a site and no visit there goes
+// with this one: no word stands against a fixed scale alone.
+func (w word) beside(r *Reference) word {
+	if r == nil || r.Words != "" || w.band.Rating == "" {
+		return w
+	}
+	w.between = nil
+	w.reason = cmp.Or(w.reason, wording.Of("the group compares with a reference site, and no visit there goes with this one: that takes the same protocol, "+
+		"as many samples, and a day within the same fortnight"))
+	return w
+}
+
 // reading says how to read a value without a word.
 func (s grader) reading() string {
 	way := "higher"

@@ -34,6 +34,10 @@ thirty-first. The value goes by the names as they were said.
 What is common in the region stands beside what was found: with --details always,
 else where something is missing beyond chance.
 
+With --reference a visit is set beside that site: by all visits to the two, in the
+folder of its file, that go together. Where none goes with this visit it gets no
+word, since a fixed scale alone does not say what a stream here should hold.
+
 Several files, a folder, or the database of a network, give a table by site and date. The last visits of a
 site are judged against its earlier ones at the same time of year with the same
 effort, by how much the site varies between visits, and so is the trend; more
@@ -55,17 +59,15 @@ time. With --plain they are words and numbers without bars.`,
 			switch {
 			case err != nil:
 				return err
-			case one && reference != "":
-				return misused("--reference is for a table of several sites: name a folder or several visits")
 			case one:
-				return gradeVisit(a, details, charts || details, w)
+				return gradeVisit(a, reference, details, charts || details, w)
 			case details || w.Anyway:
 				return misused("--details and --anyway are for one visit")
 			}
 			return gradeMany(a, args, reference, charts)
 		},
 	}
-	cmd.Flags().StringVar(&reference, "reference", "", "compare all sites of a table with `SITE`, in visits of the same fortnight")
+	cmd.Flags().StringVar(&reference, "reference", "", "compare with `SITE`, by visits of the same fortnight: all sites of a table, or one visit with those beside its file")
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")
 	cmd.Flags().BoolVar(&charts, "charts", false, "add charts as plain text")
 	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
@@ -89,9 +91,12 @@ func oneVisit(a *app, args []string) (bool, error) {
 	return true, nil
 }
 
-func gradeVisit(a *app, details, charts bool, w scoring.GradeOptions) error {
+func gradeVisit(a *app, reference string, details, charts bool, w scoring.GradeOptions) error {
 	o, err := openVisit(a)
 	if err != nil {
+		return err
+	}
+	if w.Reference, err = besideReference(a, o, reference); err != nil {
 		return err
 	}
 	g, err := gradeAs(a, o.rules, o.account, w)

@@ -105,8 +105,9 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	if r.Sum, err = checksum(v.File); err != nil {
 		return nil, err
 	}
+	w := scoring.GradeOptions{}
 	if len(f.history) > 0 {
-		if err := addPast(a, &r, v, f); err != nil {
+		if w.Reference, err = addPast(a, &r, v, f); err != nil {
 			return nil, err
 		}
 	} else if f.reference != "" {
@@ -119,7 +120,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 		}
 	}
 	r.Account = rules.Account(given)
-	if r.Grade, err = gradeAs(a, rules, r.Account, scoring.GradeOptions{}); err != nil {
+	if r.Grade, err = gradeAs(a, rules, r.Account, w); err != nil {
 		return nil, err
 	}
 	return r.Page(), nil
@@ -167,15 +168,16 @@ func checksum(file string) (string, error) {
 	return wording.Sprintf("SHA-256 of its file: %x.", sha256.Sum256(data)), nil
 }
 
-// addPast enters the visits to the same site into a report.
-func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) error {
+// addPast enters the visits to the same site into a report, and gives how it stands
+// beside the reference, where one is named.
+func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (*scoring.Reference, error) {
 	named, err := visitFiles(f.history)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	this, err := os.Stat(v.File)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	a.from = append(a.from, named...)
 	files := []string{v.File}
@@ -203,10 +205,12 @@ func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) error {
 		if here {
 			c := chart.History(table.Rows[from:i], r.Rules.Scheme(place.Scheme), v.Header.ID)
 			r.Past, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
-			if place.Reference != nil {
-				r.Beside = place.Reference.Words
-			}
 		}
 	}
-	return nil
+	if f.reference == "" {
+		return nil, nil
+	}
+	beside := table.ReferenceOf(v.File, f.reference)
+	r.Beside = beside.Words
+	return beside, nil
 }

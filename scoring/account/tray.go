@@ -103,11 +103,18 @@ func parts(r *Record, several bool) []int64 {
 }
 
 // heard is what a record says by itself: its own chances, and of what they leave over
-// that anything is possible.
+// that anything is possible, unless they are those of all kinds.
 func (a *Account) heard(rec visit.Record) []visit.Chance {
 	b := a.firstBelief(rec)
-	if !rec.Undecided && rec.Taxon != "" && rec.Confidence > 0 && rec.Confidence < 1 && len(rec.Also) > 0 {
+	named := !rec.Undecided && rec.Taxon != ""
+	switch also, left := shares(rec.Also); {
+	case named && rec.Confidence > 0 && rec.Confidence < 1 && len(also) > 0:
 		b = a.stated(rec)
+	case !named && len(also) > 0 && wholeBelief(rec):
+		for i := range also {
+			also[i].Probability /= 1 - left
+		}
+		b = gather(also)
 	}
 	for _, look := range rec.Looks {
 		b = a.lookedAgain(b, look.SecondLook)
@@ -132,8 +139,9 @@ func (a *Account) stated(rec visit.Record) []visit.Chance {
 }
 
 // wholeBelief reports whether a record keeps the chances of all kinds but those that
-// hardly have any, as the key's belief had them. What its sureness lacks then is
-// doubt because no kind showed all that was said, which is in those chances already.
+// hardly have any, as the key's belief had them. What they lack then is doubt because
+// no kind showed all that was said, which is in those chances already: taken for
+// "anything is possible", it made of careless people's animals what else was common.
 func wholeBelief(rec visit.Record) bool { return rec.FitsTwice > 0 && len(rec.Also) < mostAlso }
 
 // mostAlso are the kinds that a record keeps at most.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/scoring"
 	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -35,6 +36,25 @@ type Reference struct {
 // pairDays is how many days the visits of a pair may lie apart (common practice:
 // within the same fortnight, without high water between).
 const pairDays = 14
+
+// SameSite tells that two names are those of one site, whatever their case and spaces.
+func SameSite(a, b string) bool { return folded(a) == folded(b) }
+
+// ReferenceOf is how the visit of a file stands beside the reference that the table
+// was made with; without words where no visit there goes with it.
+func (t *VisitTable) ReferenceOf(file, site string) *scoring.Reference {
+	out := &scoring.Reference{Site: site}
+	for i := range t.Rows {
+		if r := &t.Rows[i]; r.File == file && r.Beside != "" {
+			for _, p := range t.Places {
+				if SamePlace(*r, p) && p.Reference != nil {
+					out.Site, out.Words = p.Reference.Site, p.Reference.Words
+				}
+			}
+		}
+	}
+	return out
+}
 
 // pair are two visits of nearly one day, as a figure has them.
 type pair struct{ here, there observed }
@@ -83,6 +103,9 @@ func refer(here, there []Row, followed func(*Row) []*figure) *Reference {
 			if pairs := f.pairs(here, there, &here[i]); len(pairs) > 0 {
 				r := f.compare(pairs, there[0].Visit.Site)
 				r.Unlike, r.unlike = unlikePairs(pairs, here, there)
+				for _, p := range pairs {
+					here[p.here.row].Beside = there[p.there.row].Visit.Date
+				}
 				return r
 			}
 		}

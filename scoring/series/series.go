@@ -25,6 +25,7 @@ type Row struct {
 	scoring.Summary
 	Aside  string      `json:"set_aside,omitempty"` // why it is compared with nothing
 	Change *Difference `json:"change"`              // from the graded visit before at the same place; nil for the first
+	Beside string      `json:"beside,omitempty"`    // the day of the visit to the reference that it is compared with; empty for none
 }
 
 // Difference is how a value differs from the one before. By itself that says little:

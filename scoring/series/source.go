@@ -22,6 +22,22 @@ type Item struct {
 	Read func() (*visit.Visit, error) // may be called by another goroutine, once
 }
 
+// Items are visits at hand.
+type Items []Item
+
+// Len implements [Source].
+func (s Items) Len() int { return len(s) }
+
+// Each implements [Source]; it never fails.
+func (s Items) Each(yield func(Item) bool) error {
+	for _, i := range s {
+		if !yield(i) {
+			break
+		}
+	}
+	return nil
+}
+
 // FileSource are the visits in files.
 type FileSource struct {
 	Dir   string // that the files are named from; empty for the present folder

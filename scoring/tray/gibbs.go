@@ -9,27 +9,40 @@ import (
 type gibbs struct {
 	*Tray
 	random  uniform
-	may     [][]uint8   // by name, the places among its kinds still possible
-	kind    [][]int32   // by name and those places
-	like    [][]float64 // by name and those places, tempered
-	now     []uint8     // by name, which of those places
-	all     []float64   // by kind, names that are of it now
-	within  [][]float64 // by sample and kind, likewise
-	kinds   float64     // how many kinds there are now
-	unseen  float64     // sum of the prior of all others
-	form    int         // of communities, the one taken for true now
-	sums    [][]float64 // by name and place among its kinds: chances added up
-	open    []int       // names with several places
+	may     [][]possible // by name, what it may still be
+	now     []uint8      // by name, which of those it is
+	all     []float64    // by kind, names that are of it now
+	within  [][]float64  // by sample and kind, heaps of it now
+	kinds   float64      // how many kinds there are now
+	unseen  float64      // sum of the prior of all others
+	form    int          // of communities, the one taken for true now
+	sums    [][]float64  // by name and place among its kinds: chances added up
+	open    []int        // names with several places
 	judging *Judged
 	odds    *odds
-	p       []float64 // scratch
+	room    []possible // that may lies in
+	p       []float64  // scratch
+}
+
+// possible is a kind that a name may be.
+type possible struct {
+	place uint8   // among the name's kinds
+	kind  int32   // in the prior
+	like  float64 // how well what was seen fits, tempered
+	fresh float64 // that times the prior
 }
 
 func newGibbs(t *Tray, seed uint64) *gibbs {
-	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, odds: newOdds(len(t.Names)),
-		p: make([]float64, mostKinds)}
+	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, odds: newOdds(len(t.Names)), p: make([]float64, mostKinds)}
+	all := 0
 	for _, n := range t.Names {
 		g.sums = append(g.sums, make([]float64, len(n.Kinds)))
+		all += min(len(n.Kinds), mostKinds)
+	}
+	g.may, g.now, g.open = make([][]possible, len(t.Names)), make([]uint8, len(t.Names)), make([]int, 0, len(t.Names))
+	g.room, g.all, g.within = make([]possible, all), make([]float64, len(t.Prior)), make([][]float64, t.Samples)
+	for s := range g.within {
+		g.within[s] = make([]float64, len(t.Prior))
 	}
 	return g
 }
@@ -48,32 +61,8 @@ func (g *gibbs) rounds() int {
 // settle begins anew with likelihoods of another temper, draws until the beginning
 // is forgotten, and drops the kinds that hardly ever had a chance.
 func (g *gibbs) settle(temper float64) {
-	g.kinds, g.unseen, g.form = 0, 1, len(communities)/2
-	names := len(g.Names)
-	g.may, g.kind, g.like = make([][]uint8, names), make([][]int32, names), make([][]float64, names)
-	g.now, g.open = make([]uint8, names), nil
-	g.all, g.within = make([]float64, len(g.Prior)), make([][]float64, g.Samples)
-	for s := range g.within {
-		g.within[s] = make([]float64, len(g.Prior))
-	}
-	for i, n := range g.Names {
-		best := 0.0
-		for k := range min(len(n.Kinds), mostKinds) {
-			g.may[i], g.kind[i] = append(g.may[i], uint8(k)), append(g.kind[i], int32(n.Kinds[k]))
-			g.like[i] = append(g.like[i], math.Pow(n.Like[k], temper))
-			if p := g.like[i][k] * g.Prior[n.Kinds[k]]; p > best {
-				best, g.now[i] = p, uint8(k)
-			}
-		}
-		g.put(i, 1)
-		if len(g.may[i]) > 1 {
-			g.open = append(g.open, i)
-		}
-	}
-	seen := make([][]float64, len(g.Names))
-	for _, i := range g.open {
-		seen[i] = make([]float64, len(g.may[i]))
-	}
+	g.begin(temper)
+	seen := g.chances()
 	for round := range settling {
 		if round < settling/3 {
 			g.round(round, nil, 0)
@@ -84,43 +73,93 @@ func (g *gibbs) settle(temper float64) {
 	g.drop(seen)
 }
 
+// begin takes every name for the likeliest by itself.
+func (g *gibbs) begin(temper float64) {
+	g.kinds, g.unseen, g.form, g.open = 0, 1, len(communities)/2, g.open[:0]
+	clear(g.all)
+	for _, in := range g.within {
+		clear(in)
+	}
+	room := g.room
+	for i, n := range g.Names {
+		may := room[:min(len(n.Kinds), mostKinds)]
+		room = room[len(may):]
+		best := 0.0
+		g.now[i] = 0
+		for k := range may {
+			like := n.Like[k]
+			if temper != 1 {
+				like = math.Pow(like, temper)
+			}
+			may[k] = possible{uint8(k), int32(n.Kinds[k]), like, like * g.Prior[n.Kinds[k]]}
+			if may[k].fresh > best {
+				best, g.now[i] = may[k].fresh, uint8(k)
+			}
+		}
+		g.may[i] = may
+		g.put(i)
+		if len(may) > 1 {
+			g.open = append(g.open, i)
+		}
+	}
+}
+
+// chances are zeros for the open names.
+func (g *gibbs) chances() [][]float64 {
+	out, all := make([][]float64, len(g.Names)), 0
+	for _, i := range g.open {
+		all += len(g.may[i])
+	}
+	room := make([]float64, all)
+	for _, i := range g.open {
+		out[i], room = room[:len(g.may[i])], room[len(g.may[i]):]
+	}
+	return out
+}
+
 // drop leaves out what had no chance.
 func (g *gibbs) drop(seen [][]float64) {
 	still := g.open[:0]
 	const counted = settling - settling/3
 	for _, i := range g.open {
-		n := 0
-		now := g.may[i][g.now[i]]
-		for at, k := range g.may[i] {
-			if seen[i][at] < leastKept*counted && k != now {
+		n, may, now := 0, g.may[i], g.now[i]
+		for at, x := range may {
+			if seen[i][at] < leastKept*counted && at != int(now) {
 				continue
 			}
-			if k == now {
+			if at == int(now) {
 				g.now[i] = uint8(n)
 			}
-			g.may[i][n], g.kind[i][n], g.like[i][n] = k, g.kind[i][at], g.like[i][at]
+			may[n] = x
 			n++
 		}
-		if g.may[i], g.kind[i], g.like[i] = g.may[i][:n], g.kind[i][:n], g.like[i][:n]; n > 1 {
+		if g.may[i] = may[:n]; n > 1 {
 			still = append(still, i)
 		}
 	}
 	g.open = still
 }
 
-// put adds a name to, or takes it from, those of its kind.
-func (g *gibbs) put(i int, n float64) {
-	k := g.kind[i][g.now[i]]
-	had := g.all[k]
-	g.all[k] += n
-	switch {
-	case had == 0:
+// put adds a name to those of its kind.
+func (g *gibbs) put(i int) {
+	k := g.may[i][g.now[i]].kind
+	if g.all[k] == 0 {
 		g.kinds, g.unseen = g.kinds+1, g.unseen-g.Prior[k]
-	case g.all[k] == 0:
+	}
+	g.all[k]++
+	if n := &g.Names[i]; n.Heap {
+		g.within[n.Sample][k]++
+	}
+}
+
+// take takes a name from those of its kind.
+func (g *gibbs) take(i int) {
+	k := g.may[i][g.now[i]].kind
+	if g.all[k]--; g.all[k] == 0 {
 		g.kinds, g.unseen = g.kinds-1, g.unseen+g.Prior[k]
 	}
-	if g.Names[i].Heap {
-		g.within[g.Names[i].Sample][k] += n
+	if n := &g.Names[i]; n.Heap {
+		g.within[n.Sample][k]--
 	}
 }
 
@@ -129,14 +168,14 @@ func (g *gibbs) put(i int, n float64) {
 // The chances, times each, are added up in sums, by what is still possible.
 func (g *gibbs) round(n int, sums [][]float64, each float64) {
 	for _, i := range g.open {
-		g.put(i, -1)
+		g.take(i)
 		p, sum := g.weigh(i)
 		g.now[i] = uint8(pick(p, g.random.next()*sum))
-		g.put(i, 1)
+		g.put(i)
 		if sums != nil {
-			each := each / sum
+			each, to := each/sum, sums[i]
 			for at, w := range p {
-				sums[i][at] += each * w
+				to[at] += each * w
 			}
 		}
 	}
@@ -147,25 +186,26 @@ func (g *gibbs) round(n int, sums [][]float64, each float64) {
 
 // weigh gives the weights of what a name may be, by all others.
 func (g *gibbs) weigh(i int) (p []float64, sum float64) {
-	kinds, like := g.kind[i], g.like[i]
-	p = g.p[:len(kinds)]
+	may := g.may[i]
+	p = g.p[:len(may)]
 	form := &communities[g.form]
-	fresh := max(form.strength+form.discount*g.kinds, leastFresh) / max(g.unseen, leastFresh)
+	another := max(form.strength+form.discount*g.kinds, leastFresh) / max(g.unseen, leastFresh)
 	var within []float64
-	if g.Names[i].Heap {
-		within = g.within[g.Names[i].Sample]
+	if n := &g.Names[i]; n.Heap {
+		within = g.within[n.Sample]
 	}
-	for at, k := range kinds {
-		beside := g.all[k]
+	for at := range may {
+		x := &may[at]
+		beside := g.all[x.kind]
 		if within != nil {
-			beside -= within[k]
+			beside -= within[x.kind]
 		}
+		w := x.fresh * another
 		if beside > 0 {
-			p[at] = like[at] * (beside - form.discount)
-		} else {
-			p[at] = like[at] * fresh * g.Prior[k]
+			w = x.like * (beside - form.discount)
 		}
-		sum += p[at]
+		p[at] = w
+		sum += w
 	}
 	return p, sum
 }
@@ -186,26 +226,22 @@ func pick(weights []float64, u float64) int {
 // run draws, and adds the chances up, which are worth share in all.
 func (g *gibbs) run(draws int, share float64) {
 	each := share / float64(draws)
-	for i := range g.Names {
-		if len(g.may[i]) == 1 {
-			g.sums[i][g.may[i][0]] += share
+	for i, may := range g.may {
+		if len(may) == 1 {
+			g.sums[i][may[0].place] += share
 		}
 	}
-	j := g.judging
-	sums := make([][]float64, len(g.Names))
-	for _, i := range g.open {
-		sums[i] = make([]float64, len(g.may[i]))
-	}
+	j, sums := g.judging, g.chances()
 	for n := range draws {
 		g.round(n, sums, each)
-		for i := range g.Names {
-			j.drawn = append(j.drawn, g.may[i][g.now[i]])
+		for i, may := range g.may {
+			j.drawn = append(j.drawn, may[g.now[i]].place)
 		}
 		j.Draws++
 	}
 	for _, i := range g.open {
-		for at, k := range g.may[i] {
-			g.sums[i][k] += sums[i][at]
+		for at, x := range g.may[i] {
+			g.sums[i][x.place] += sums[i][at]
 		}
 	}
 }
@@ -214,12 +250,19 @@ func (g *gibbs) run(draws int, share float64) {
 func (g *gibbs) judged() *Judged {
 	j, names := g.judging, len(g.Names)
 	j.Chances = g.sums
-	for i := range names {
-		differs := false
-		for d := range j.Draws {
-			differs = differs || j.drawn[d*names+i] != j.drawn[i]
+	if j.Draws == 0 {
+		return j
+	}
+	// A name that never differs is what it always was.
+	j.fixed = append(j.fixed, j.drawn[:names]...)
+	differs := make([]bool, names)
+	for d := range j.Draws {
+		for i, place := range j.drawn[d*names : (d+1)*names] {
+			differs[i] = differs[i] || place != j.fixed[i]
 		}
-		if differs {
+	}
+	for i, open := range differs {
+		if open {
 			j.Open = append(j.Open, i)
 		}
 	}
@@ -227,12 +270,6 @@ func (g *gibbs) judged() *Judged {
 	for d := range j.Draws {
 		for _, i := range j.Open {
 			kept = append(kept, j.drawn[d*names+i])
-		}
-	}
-	// A name that never differs is what it always was.
-	for i := range names {
-		if j.Draws > 0 {
-			j.fixed = append(j.fixed, j.drawn[i])
 		}
 	}
 	j.drawn = kept

@@ -51,7 +51,7 @@ func (j *Judged) Drawn(draw, i int) int { return int(j.drawn[draw*len(j.Open)+i]
 
 const (
 	mostKinds  = 250     // of one name, the likeliest
-	mostDraws  = 1000    // the standard error of a chance is 0.02 at most
+	mostDraws  = 400     // the standard error of a chance is 0.03 at most
 	leastDraws = 200     // where there are many open names
 	mostDrawn  = 400_000 // open names times draws, else fewer are drawn
 	settling   = 18      // rounds before the first draw counts
@@ -86,6 +86,7 @@ var rates = []struct{ power, chance, temper float64 }{
 func (t *Tray) Judge(seed uint64) *Judged {
 	g := newGibbs(t, seed)
 	shares := t.rates()
+	g.judging.drawn = make([]uint8, 0, (g.rounds()+len(shares))*len(t.Names))
 	for i, share := range shares {
 		if share == 0 {
 			continue

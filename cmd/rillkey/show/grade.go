@@ -39,6 +39,9 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 		p.line("")
 		p.text(0, 0, "%s", InWords(g))
 	}
+	if g.Reference != nil && g.Reference.Words != "" {
+		p.text(0, 0, "%s", g.Reference.Words)
+	}
 	said := map[string]bool{}
 	for i := range g.Indices {
 		p.line("")
