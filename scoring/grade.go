@@ -101,6 +101,7 @@ type Index struct {
 	Probabilities  map[string]float64 `json:"probabilities,omitempty"` // by rating, because of the names
 	Identification *Spread            `json:"identification,omitempty"`
 	Sampling       *Spread            `json:"sampling,omitempty"` // nil where no sample was looked through
+	Typical        *Typical           `json:"typical,omitempty"`  // what a sample holds on average, where the best counts; else nil
 	Working        string             `json:"working,omitempty"`  // the division, where the value is a mean
 	Terms          []scheme.Term      `json:"terms"`              // what was added up
 	LeftOut        []LeftOut          `json:"left_out"`           // records that no kind could be counted for
@@ -238,9 +239,10 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	}
 	v := s.valued(how, from, all, m)
 	if how == scheme.Best {
-		i.Remarks = append(i.Remarks, wording.Sprintf(
-			"Each sample was judged by itself; the best one counts: sample %s. A best of several lies above what a sample "+
-				"holds on average, so it goes with other bests of as many only.", v.sample))
+		i.Remarks = append(i.Remarks, wording.Sprintf("Each sample was judged by itself; the best one counts: sample %s.", v.sample))
+		if i.Typical = s.typical(how, from, e.Required); i.Typical != nil && i.Typical.Samples > 1 {
+			i.Remarks = append(i.Remarks, i.Typical.words())
+		}
 	}
 	i.fill(s, v.sum)
 	if i.Identification, i.Sampling = v.spreads(s); i.Sampling == nil {
