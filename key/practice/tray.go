@@ -73,8 +73,8 @@ func readCup(row authored.Section, c *Course) Cup {
 	}
 	cup.Number = n
 	name := row.NeedStr("taxon")
-	if found := c.key.Catalog().Find(name).Taxon; found != nil && c.Common(found.ID) > 0 {
-		cup.Kind = found.ID
+	if kind := c.Called(name); kind != nil {
+		cup.Kind = kind.ID
 	} else if name != "" {
 		row.Fail("taxon", "unknown-kind", fmt.Sprintf("%s is no kind that this key ends in", plain.Quote(name)),
 			"'rillkey taxa NAME' finds a kind by any of its names")

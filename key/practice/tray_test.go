@@ -91,3 +91,13 @@ func FuzzParseTray(f *testing.F) {
 		}
 	})
 }
+
+// A trainer's cup of a pouch snail was refused, since a group goes by that name too.
+func TestACupTakesTheNamesThatPeopleSay(t *testing.T) {
+	s := newSchool(t)
+	text := "[cup.1]\ntaxon = \"pouch snail\"\n[cup.2]\ntaxon = \"northern caddisfly\"\n[cup.3]\ntaxon = \"scud\"\n"
+	cups, err := practice.ParseTray("t", []byte(text), s.course)
+	if err != nil || cups[0].Kind != "physidae" || cups[1].Kind != "limnephilidae" {
+		t.Error(cups, err)
+	}
+}

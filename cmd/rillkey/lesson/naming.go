@@ -22,7 +22,7 @@ func (l *Lesson) Name(typed string) {
 		return
 	}
 	found := l.catalog.Find(typed)
-	kind := l.kindCalled(typed, found.Taxon)
+	kind := l.Course.Called(typed)
 	switch {
 	case kind != nil:
 		l.meeting.Sight, l.meeting.Seconds, l.typed = kind.ID, l.seconds(), plain.OneLine(strings.TrimSpace(typed))
@@ -36,37 +36,6 @@ func (l *Lesson) Name(typed string) {
 
 // practised reports whether a taxon is a kind of the course.
 func (l *Lesson) practised(id string) bool { return l.Course.Common(id) > 0 }
-
-// kindCalled is the kind of the course that a name means, where found is the taxon that
-// the catalog takes it for: itself, or the only kind beneath it, or the kind that is
-// called just so, as where a group goes by the name of its commonest kind too. It is nil
-// where the name means several kinds, or none.
-func (l *Lesson) kindCalled(typed string, found *taxa.Taxon) *taxa.Taxon {
-	if found != nil && l.practised(found.ID) {
-		return found
-	}
-	for _, k := range l.Course.Kinds() {
-		if taxa.SameName(k.Name(), typed) {
-			return k
-		}
-	}
-	if found != nil {
-		if below := l.kindsUnder(found); len(below) == 1 {
-			return below[0]
-		}
-	}
-	return nil
-}
-
-// kindsUnder are the kinds of the course beneath a taxon.
-func (l *Lesson) kindsUnder(t *taxa.Taxon) (out []*taxa.Taxon) {
-	for _, k := range l.Course.Kinds() {
-		if l.catalog.IsUnder(k.ID, t.ID) {
-			out = append(out, k)
-		}
-	}
-	return out
-}
 
 // mostNames is how many names of kinds are listed at once.
 const mostNames = 30
@@ -85,7 +54,7 @@ func (l *Lesson) unknown(typed string, near []taxa.Match) string {
 		return no + " " + wording.Sprintf("Do you mean %s?", strings.Join(names, wording.Of(", or ")))
 	}
 	for _, m := range near {
-		if len(l.kindsUnder(m.Taxon)) > 0 {
+		if len(l.Course.Under(m.Taxon)) > 0 {
 			return no + " " + l.tooBroad(m.Taxon)
 		}
 	}
@@ -98,7 +67,7 @@ func (l *Lesson) unknown(typed string, near []taxa.Match) string {
 // here.
 func (l *Lesson) tooBroad(t *taxa.Taxon) string {
 	var below []string
-	for _, k := range l.kindsUnder(t) {
+	for _, k := range l.Course.Under(t) {
 		below = append(below, plain.OneLine(k.Name()))
 	}
 	slices.Sort(below)

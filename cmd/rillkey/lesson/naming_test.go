@@ -19,10 +19,9 @@ func TestEveryNameThatIsOfferedIsTaken(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		l := &Lesson{Options: Options{Course: course}, catalog: catalog}
 		for _, kind := range course.Kinds() {
 			for _, name := range []string{kind.Name(), kind.ID, kind.Scientific} {
-				if got := l.kindCalled(name, catalog.Find(name).Taxon); got != kind {
+				if got := course.Called(name); got != kind {
 					t.Errorf("%s: %q is taken for %v", file, name, got)
 				}
 			}
@@ -31,7 +30,7 @@ func TestEveryNameThatIsOfferedIsTaken(t *testing.T) {
 			for typed, want := range map[string]string{"pouch snail": "physidae",
 				"perlodid stonefly": "perlodidae", "northern caddisfly": "limnephilidae",
 				"saddle-case caddisfly": "glossosomatidae", "free-living caddisfly": "rhyacophilidae", "green rock worm": "rhyacophilidae"} {
-				if got := l.kindCalled(typed, catalog.Find(typed).Taxon); got == nil || got.ID != want {
+				if got := course.Called(typed); got == nil || got.ID != want {
 					t.Errorf("%q is taken for %v, want %s", typed, got, want)
 				}
 			}
