@@ -289,8 +289,8 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		{"a list that is none", EventsFile, func(s string) string { return strings.Replace(s, `"[""1b"",""4?""]"`, "1b", 1) },
 			"not a JSON list"},
 		{"a taxon twice in one cell", EventsFile, func(s string) string {
-			return strings.Replace(s, `,40,,0.91,"[""1b"",""4?""]",,,`,
-				`,40,,0.91,"[""1b"",""4?""]",,"{""baetidae"":0.04,""baetidae"":0.01}",`, 1)
+			return strings.Replace(s, `,0.91,"[""1b"",""4?""]",,,`,
+				`,0.91,"[""1b"",""4?""]",,"{""baetidae"":0.04,""baetidae"":0.01}",`, 1)
 		}, "free of doubled names"},
 		{"an empty file", VisitsFile, func(string) string { return "" }, "names of the columns"},
 		{"a stray quote in the first cell", EventsFile, func(s string) string { return s + "a\"b\n" },
