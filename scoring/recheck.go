@@ -37,6 +37,23 @@ type RecheckRecord struct {
 	Tell   *TellApart `json:"tell_apart"`
 }
 
+// Next is the record to look at twice, if there is one: the first of the list that
+// nobody looked at twice yet. Where no name is doubtful it is the least sure one, since
+// a second look still tells how well two people agree.
+func (l *Recheck) Next(t visit.Tally) (next visit.Record, ok bool) {
+	for _, one := range l.Records {
+		if r, ok := t.Record(one.Record); ok && len(r.Looks) == 0 {
+			return r, true
+		}
+	}
+	for _, r := range t.Records {
+		if len(r.Looks) == 0 && (!ok || r.Confidence < next.Confidence) {
+			next, ok = r, true
+		}
+	}
+	return next, ok
+}
+
 // Rival is a taxon that the animals may be instead.
 type Rival struct {
 	Taxon  string  `json:"taxon"`

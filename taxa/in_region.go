@@ -18,6 +18,21 @@ func (c *Catalog) RegionNamed(id string) *Region {
 	return nil
 }
 
+// OnlyRegion is the one region that follows a protocol; nil where several do, or
+// none.
+func OnlyRegion(all []*Region, protocol string) (only *Region) {
+	for _, r := range all {
+		switch {
+		case !slices.Contains(r.Protocols, protocol):
+		case only != nil:
+			return nil
+		default:
+			only = r
+		}
+	}
+	return only
+}
+
 // Region is the region that the catalog is seen from, nil for none.
 func (c *Catalog) Region() *Region { return c.region }
 

@@ -36,7 +36,7 @@ func regionOfVisit(whole *taxa.Catalog, h visit.Header) *taxa.Region {
 	if h.Region != "" {
 		return whole.RegionNamed(h.Region)
 	}
-	return onlyRegion(whole, h.Protocol)
+	return taxa.OnlyRegion(whole.Regions(), h.Protocol)
 }
 
 func (l *library) knowledgeIn(r *taxa.Region, whole *taxa.Catalog, usual export.Knowledge) export.Knowledge {

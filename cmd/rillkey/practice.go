@@ -164,7 +164,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	if err != nil {
 		return err
 	}
-	if commonIn(visits, m.Key()) == nil {
+	if practice.Common(m.Key(), animalsOf(visits)) == nil {
 		if len(f.like) > 0 {
 			return errors.New("the visits named with --like hold no animal that was named to a kind of this key")
 		}

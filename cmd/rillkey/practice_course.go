@@ -9,6 +9,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/key/practice"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -31,7 +32,7 @@ func (l *library) course(visits []*visit.Visit) (*key.Model, *practice.Course, e
 	if plan.Effect, err = l.effect(k.Catalog()); err != nil {
 		return nil, nil, err
 	}
-	plan.Common = commonIn(visits, k)
+	plan.Common = practice.Common(k, animalsOf(visits))
 	course, err := practice.NewCourse(k, plan)
 	return m, course, err
 }
@@ -53,32 +54,16 @@ func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, erro
 	return rules.Swap(protocol)
 }
 
-// commonIn mixes how common kinds are in the key with how common they were in visits,
-// half and half; nil where no visit holds an animal of such a kind.
-func commonIn(visits []*visit.Visit, k *key.Key) map[string]float64 {
-	found, total := map[string]float64{}, 0.0
+// animalsOf are the animals of visits by the ids that they were recorded with.
+func animalsOf(visits []*visit.Visit) map[string]int {
+	out := map[string]int{}
 	for _, v := range visits {
 		for _, r := range v.Tally().Records {
-			id := k.Catalog().Current(r.Taxon)
-			if k.EndsIn(id) && r.Count > 0 {
-				found[id] += float64(r.Count)
-				total += float64(r.Count)
-			}
+			out[r.Taxon] += r.Count
 		}
-	}
-	if total == 0 {
-		return nil
-	}
-	out := map[string]float64{}
-	for i, t := range k.Ends() {
-		out[t.ID] = k.Prior()[i]/2 + found[t.ID]/total/2
 	}
 	return out
 }
-
-// sameSeason is how many days of the year a visit may lie from today for its animals to
-// be those of the season (common practice: the same month or so).
-const sameSeason = 30
 
 // mostSeasonal is how many visits of a folder are read for practice at most, the newest.
 const mostSeasonal = 200
@@ -98,7 +83,7 @@ func (a *app) seasonal(site string) (out []*visit.Visit, about string, err error
 		}
 		h := v.Header
 		day, err := time.Parse(time.DateOnly, h.Date)
-		if err != nil || daysOfYear(day, today) > sameSeason || site != "" && !strings.EqualFold(site, h.Site) {
+		if err != nil || !series.SameTimeOfYear(day, today) || site != "" && !strings.EqualFold(site, h.Site) {
 			continue
 		}
 		out = append(out, v)
@@ -117,15 +102,6 @@ func (a *app) seasonal(site string) (out []*visit.Visit, about string, err error
 	}
 	return out, wording.Sprintf("Animals as common as in the region and in %s at this time of year: %s.", plain.Count(len(out), "visit"),
 		plain.And(sites)), nil
-}
-
-// daysOfYear is how many days two days of the year lie apart, whatever their years.
-func daysOfYear(a, b time.Time) int {
-	d := a.YearDay() - b.YearDay()
-	if d < 0 {
-		d = -d
-	}
-	return min(d, 365-min(d, 365))
 }
 
 // alike are the visits whose animals practice takes after: those named with --like, else

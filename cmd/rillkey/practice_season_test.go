@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"rillkey/key/keytest"
+	"rillkey/key/practice"
 )
 
 // practiseOn runs commands one after another on a day, what is typed to the last.
@@ -79,7 +80,7 @@ func TestPracticeIsOfTheSeasonOfTheSite(t *testing.T) {
 		t.Fatal(err)
 	}
 	k := keytest.Model(t).Key()
-	common, sum := commonIn(visits, k), 0.0
+	common, sum := practice.Common(k, animalsOf(visits)), 0.0
 	for _, w := range common {
 		sum += w
 	}

@@ -121,7 +121,7 @@ var rulesRead sync.Map
 func whereFollowed(t *testing.T, protocol string) (*taxa.Catalog, *scoring.Rules) {
 	t.Helper()
 	catalog, _ := protocolsHere(t)
-	return protocolsIn(t, onlyRegion(catalog, protocol))
+	return protocolsIn(t, taxa.OnlyRegion(catalog.Regions(), protocol))
 }
 
 func TestTheSheetHasEveryRowOnceAndInOrder(t *testing.T) {

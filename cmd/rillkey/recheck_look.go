@@ -98,8 +98,7 @@ func lookAgain(a *app, f lookFlags) error {
 	return showLook(a, h, rec, body, saved.Event.ID)
 }
 
-// chosen is the record with the code, else the first of the list that nobody
-// looked at twice.
+// chosen is the record with the code, else the one that is next.
 func (h opened) chosen(of string) (visit.Record, error) {
 	t := h.account.Tally
 	if of != "" {
@@ -112,28 +111,11 @@ func (h opened) chosen(of string) (visit.Record, error) {
 	if err != nil {
 		return visit.Record{}, err
 	}
-	for _, one := range list.Records {
-		if rec, ok := t.Record(one.Record); ok && len(rec.Looks) == 0 {
-			return rec, nil
-		}
+	rec, ok := list.Next(t)
+	if !ok {
+		return rec, fault{statusCannotSay, fmt.Errorf("somebody looked twice at every record; name one with --of")}
 	}
-	return leastSure(t.Records)
-}
-
-// leastSure is the record with the least sure name that nobody looked at twice:
-// where none is doubtful, a second look still tells how well two people agree.
-func leastSure(records []visit.Record) (visit.Record, error) {
-	var found *visit.Record
-	for i := range records {
-		rec := &records[i]
-		if len(rec.Looks) == 0 && (found == nil || rec.Confidence < found.Confidence) {
-			found = rec
-		}
-	}
-	if found == nil {
-		return visit.Record{}, fault{statusCannotSay, fmt.Errorf("somebody looked twice at every record; name one with --of")}
-	}
-	return *found, nil
+	return rec, nil
 }
 
 // secondInquiry asks the second person, or takes what the command line says.

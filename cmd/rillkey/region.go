@@ -37,7 +37,7 @@ func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
 	case l.keyFile != "":
 		return l.regionOfKey(catalog)
 	case l.header.Protocol != "":
-		return onlyRegion(catalog, l.header.Protocol), nil
+		return taxa.OnlyRegion(catalog.Regions(), l.header.Protocol), nil
 	}
 	return nil, nil
 }
@@ -89,23 +89,6 @@ func (l *library) regionOfKey(catalog *taxa.Catalog) (*taxa.Region, error) {
 		}
 	}
 	return nil, nil
-}
-
-// onlyRegion is the one region that follows a protocol; nil where several do, or
-// none.
-func onlyRegion(catalog *taxa.Catalog, protocol string) (only *taxa.Region) {
-	for _, r := range catalog.Regions() {
-		for _, id := range r.Protocols {
-			switch {
-			case id != protocol:
-			case only != nil:
-				return nil
-			default:
-				only = r
-			}
-		}
-	}
-	return only
 }
 
 // keyName is the key that is asked: that of --key, else that of the region.

@@ -11,7 +11,6 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
@@ -76,7 +75,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err := readCautions(a, f.cautionsRead, region); err != nil {
 		return err
 	}
-	if err := a.fill(beginSettings(a, &f, followed(rules, catalog), given)); err != nil {
+	if err := a.fill(beginSettings(a, &f, rules.Followed(catalog), given)); err != nil {
 		return err
 	}
 	if err := a.askObscured(&f, given); err != nil {
@@ -165,7 +164,7 @@ func (a *app) beginRegion(catalog *taxa.Catalog, f beginFlags) (*taxa.Region, er
 	all := catalog.Regions()
 	switch {
 	case f.protocol != "":
-		return onlyRegion(catalog, f.protocol), nil
+		return taxa.OnlyRegion(catalog.Regions(), f.protocol), nil
 	case len(all) == 0:
 		return nil, nil
 	case len(all) == 1:
@@ -180,29 +179,6 @@ func (a *app) beginRegion(catalog *taxa.Catalog, f beginFlags) (*taxa.Region, er
 		Help:    wording.Of("Names, classes and protocols are those used there."),
 		Options: options}, &id, false}})
 	return catalog.RegionNamed(id), err
-}
-
-// followed are the protocols that may be followed in the catalog's region: its own,
-// and those that no region names.
-func followed(rules *scoring.Rules, catalog *taxa.Catalog) (out []*scheme.Protocol) {
-	here, named := map[string]bool{}, map[string]bool{}
-	for _, r := range catalog.Regions() {
-		for _, id := range r.Protocols {
-			named[id] = true
-			here[id] = here[id] || r == catalog.Region()
-		}
-	}
-	if r := catalog.Region(); r != nil {
-		for _, id := range r.Protocols {
-			here[id] = true
-		}
-	}
-	for _, p := range rules.Protocols() {
-		if here[p.ID] || !named[p.ID] || catalog.Region() == nil {
-			out = append(out, p)
-		}
-	}
-	return out
 }
 
 // readCautions shows the cautions and wants to hear that they were read.

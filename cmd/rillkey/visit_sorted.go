@@ -94,7 +94,7 @@ func sortedWords(a *app, f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 		if a.json || f.fraction != "" || f.empty || f.notYet {
 			return nil, misused("say which sample with --sample; there are %s", labels(tally.Samples))
 		}
-		if open := unsorted(tally); len(open) > 0 {
+		if open := tally.Unsorted(); len(open) > 0 {
 			return askSorted(a, open, tally)
 		}
 		return askSorted(a, tally.Samples, tally)
@@ -115,7 +115,7 @@ func sortedWords(a *app, f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 		if !ok {
 			return nil, misused("there is no sample %q; there are %s", label, labels(tally.Samples))
 		}
-		if word.state == visit.Sorted && animalsIn(tally, s) == 0 {
+		if word.state == visit.Sorted && tally.Animals(s.Label) == 0 {
 			return nil, misused("sample %s holds no animal yet; say --empty if nothing lived in it", s.Label)
 		}
 		word.sample = s
@@ -137,7 +137,7 @@ const (
 func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sortedWord, err error) {
 	var fields []ask.Field
 	for _, s := range samples {
-		fields = append(fields, sortedField(s, animalsIn(tally, s)))
+		fields = append(fields, sortedField(s, tally.Animals(s.Label)))
 	}
 	answers, err := a.ask(fields...)
 	if err != nil {
@@ -209,30 +209,12 @@ func saySorted(a *app, path, who string, w sortedWord) error {
 	return nil
 }
 
-func unsorted(t visit.Tally) (out []visit.Taken) {
-	for _, s := range t.Samples {
-		if !s.State.Done() {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
 func labels(samples []visit.Taken) string {
 	out := make([]string, len(samples))
 	for i, s := range samples {
 		out[i] = s.Label
 	}
 	return strings.Join(out, ", ")
-}
-
-func animalsIn(t visit.Tally, s visit.Taken) (n int) {
-	for _, r := range t.Records {
-		if r.Sample == s.Label {
-			n += r.Count
-		}
-	}
-	return n
 }
 
 // finishCommand closes a visit.
@@ -297,7 +279,7 @@ func goingHome(a *app, path string) {
 // Where nobody can be asked they stay as they are.
 func sortedAtTheEnd(a *app, v *visit.Visit, who string, mayAsk bool) error {
 	tally := v.Tally()
-	open := unsorted(tally)
+	open := tally.Unsorted()
 	if len(open) == 0 || a.json || !mayAsk {
 		return nil
 	}
@@ -309,7 +291,7 @@ func sortedAtTheEnd(a *app, v *visit.Visit, who string, mayAsk bool) error {
 		return err
 	}
 	for _, w := range words {
-		if w.state == visit.NotSorted && w.sample.Said == "" && animalsIn(tally, w.sample) == 0 {
+		if w.state == visit.NotSorted && w.sample.Said == "" && tally.Animals(w.sample.Label) == 0 {
 			continue // which it is without a word
 		}
 		if err := saySorted(a, v.File, who, w); err != nil {

@@ -43,6 +43,12 @@ func apart(a, b float64) float64 {
 // (common practice: compare within the same month or so).
 const sameTime = 30
 
+// SameTimeOfYear reports whether two days lie at most 30 days apart, whatever their
+// years: of animals that grow up within weeks no more can be said to be the same ones.
+func SameTimeOfYear(a, b time.Time) bool {
+	return apart(float64(a.YearDay()), float64(b.YearDay())) <= sameTime
+}
+
 // atTheTimeOfTheLast are the visits at the same time of year as the last.
 func atTheTimeOfTheLast(all []observed) []observed {
 	if len(all) == 0 {

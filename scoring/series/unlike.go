@@ -69,7 +69,7 @@ func otherEffort(now, before *Row, losesKinds bool) string {
 func sameTimeOfYear(a, b *Row) bool {
 	one, err1 := time.Parse(time.DateOnly, a.Visit.Date)
 	other, err2 := time.Parse(time.DateOnly, b.Visit.Date)
-	return err1 == nil && err2 == nil && apart(float64(one.YearDay()), float64(other.YearDay())) <= sameTime
+	return err1 == nil && err2 == nil && SameTimeOfYear(one, other)
 }
 
 // unlikeUsual says in what the visits from one of them on met other water or weather

@@ -69,6 +69,26 @@ func (t Tally) Record(id string) (Record, bool) {
 	return Record{}, false
 }
 
+// Animals is how many animals the records of a sample hold, those set aside too.
+func (t Tally) Animals(sample string) (n int) {
+	for _, r := range t.Records {
+		if sampleKey(r.Sample) == sampleKey(sample) {
+			n += r.Count
+		}
+	}
+	return n
+}
+
+// Unsorted are the samples that nobody has gone through to the end.
+func (t Tally) Unsorted() (out []Taken) {
+	for _, s := range t.Samples {
+		if !s.State.Done() {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // Obscured tells whether the place of the visit, its name among it, is not given
 // to others exactly: its header says so, and no entry since says otherwise, or
 // [Visit.Obscure] does.
