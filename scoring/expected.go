@@ -71,8 +71,10 @@ func (s grader) expected(e Effort, a *account.Account, found []GroupFound, seed 
 			likely++
 		}
 	}
-	correct(x.Groups, len(x.Groups))
-	correct(x.Absent, likely)
+	correct(pointers(x.Groups, p.isCleanest), 1, ofCleanest)
+	others := pointers(x.Groups, func(of *Shortage) bool { return !p.isCleanest(of) })
+	correct(others, len(others), (1-ofCleanest)/2)
+	correct(pointers(x.Absent, func(*Shortage) bool { return true }), likely, (1-ofCleanest)/2)
 	x.Words = x.say()
 	return x
 }
@@ -166,17 +168,30 @@ func (p *picked) absent() []Shortage {
 // atLeast is a share of the ways, which is never quite 0: one way more might have it.
 func atLeast(share float64) float64 { return min(1, (share*picks+1)/(picks+1)) }
 
-// correct corrects for all that is asked (Holm 1979), also of what was found: half of
-// the alarms go to groups and half to kinds.
-func correct(all []Shortage, asked int) {
-	order := make([]*Shortage, len(all))
+// ofCleanest is the share of the alarms that the cleanest group may cause: its kinds go
+// first where a stream is harmed. The other groups and the single kinds share the rest.
+const ofCleanest = 0.8
+
+// isCleanest tells that a shortage is of the group that speaks best of a stream: schemes
+// begin with it.
+func (p *picked) isCleanest(of *Shortage) bool { return of.Label == p.Groups[0].Label }
+
+func pointers(all []Shortage, want func(*Shortage) bool) (out []*Shortage) {
 	for i := range all {
-		order[i] = &all[i]
+		if want(&all[i]) {
+			out = append(out, &all[i])
+		}
 	}
+	return out
+}
+
+// correct corrects for all that is asked (Holm 1979), also of what was found, which may
+// cause a share of the alarms.
+func correct(order []*Shortage, asked int, share float64) {
 	slices.SortStableFunc(order, func(a, b *Shortage) int { return cmp.Compare(a.raw, b.raw) })
 	least := 0.0
 	for i, s := range order {
-		least = max(least, min(1, 2*s.raw*float64(asked-i)))
+		least = max(least, min(1, s.raw*float64(asked-i)/share))
 		s.P, s.Shown = least, least <= beyondChance
 	}
 }
