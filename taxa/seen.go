@@ -58,7 +58,36 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 		seen, unclear = append(seen, found...), append(unclear, open...)
 		from = end[1]
 	}
-	return seen, unclear, nil
+	seen, against := partAgainst(seen)
+	return seen, append(unclear, against...), nil
+}
+
+// partAgainst takes out of what was seen what was said against itself, which is to be
+// asked: the one with the other.
+func partAgainst(seen []Seen) (left []Seen, against []Unclear) {
+	taken := make([]bool, len(seen))
+	for i, a := range seen {
+		for j := i + 1; j < len(seen) && !taken[i]; j++ {
+			if b := seen[j]; !taken[j] && a.against(b) {
+				taken[i], taken[j] = true, true
+				against = append(against, Unclear{a.Words + ", " + b.Words, []Seen{a, b}, true})
+			}
+		}
+		if !taken[i] {
+			left = append(left, a)
+		}
+	}
+	return left, against
+}
+
+// against reports whether one says that something is there and the other that it is
+// not. Two colours, or two ways of moving, may both be seen.
+func (s Seen) against(other Seen) bool {
+	if s.Trait != other.Trait || slices.ContainsFunc(s.States, func(id string) bool { return slices.Contains(other.States, id) }) {
+		return false
+	}
+	none := func(s Seen) bool { return len(s.States) == 1 && s.States[0] == "none" }
+	return none(s) || none(other) || len(s.States)+len(other.States) == len(s.Trait.States)
 }
 
 // phrase is words that stand for a state, as the vocabulary has them.

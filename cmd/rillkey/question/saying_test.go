@@ -67,6 +67,9 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 		{"an empty line after w is asked on", "w\n\na\nq\n", "1a", "Question 2"},
 		{"of several meanings one is chosen", "round\na\n\nq\n", "outline=disc", "Which of these do you mean?"},
 		{"unknown words are said to be", "xyzzy\nq\n", "", `Not known here: "xyzzy".`},
+		{"what is said against itself is asked", "pincers, no pincers\na\n\nq\n", "forelegs=pincers", "Which of these do you mean?"},
+		{"too many words are refused, and nothing is lost", "snail\n\n" + strings.Repeat("legs ", 2000) + "\nq\n", "shell=coil", "that line is too long to be an answer"},
+		{"so are signs that are no letters", "snail\n\nten\x01 legs\nq\n", "shell=coil", "Noted: a coiled shell"},
 		{"taken back before it is noted", "pincers\n<\nq\n", "", "Question 1"},
 		{"an answer stays an answer", "a\nq\n", "1a", "Question 2"},
 	} {

@@ -1,0 +1,24 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+// Whatever is said that cannot be read ends with status 2 and one line that says why;
+// nothing of it is shown as it came.
+func TestSayingWhatCannotBeRead(t *testing.T) {
+	for _, row := range []struct{ why, words, says string }{
+		{"unknown words", "purple monkey", "is not among the words known here"},
+		{"a state against itself", "ten legs, no tails, three tails", `"no tails, three tails" may mean several things`},
+		{"10,000 letters", strings.Repeat("ten legs, ", 1000), "more than 2000 letters"},
+		{"control characters", "ten legs\x1b[31m, pincers", "no letters"},
+		{"no letters at all", "\xff\xfe", "no letters"},
+		{"nothing", " , ", "nothing was said"},
+	} {
+		status, out, errs := call(t, "identify", "--no-save", "--see", row.words)
+		if status != 2 || out != "" || !strings.Contains(errs, row.says) || strings.ContainsAny(errs, "\x1b\xff") {
+			t.Errorf("%s: status %d, out %.200q, err %.300q", row.why, status, out, errs)
+		}
+	}
+}
