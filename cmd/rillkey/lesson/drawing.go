@@ -26,16 +26,23 @@ func (l *Lesson) draw(now time.Time) {
 	}
 	l.kind, l.likeness = l.catalog.Taxon(kind), ""
 	atlas := l.atlas()
+	if l.worn[kind] {
+		tries = 1
+	}
+	fresh := false
 	for range tries {
 		l.animal = l.Course.Draw(kind, l.Random)
 		if atlas == nil || l.Source != practice.Drawing {
+			fresh = true
 			break
 		}
 		l.animal.Shows = atlas.Drawn(l.kind, l.animal.Shows)
 		if l.likeness = atlas.Likeness(l.kind, l.animal.Shows); !l.drawings[l.likeness] {
+			fresh = true
 			break
 		}
 	}
+	l.worn[kind] = !fresh
 	l.pose = figure.Pose{Turn: 24*l.Random.Float64() - 12, Stout: 0.24*l.Random.Float64() - 0.12, Mirror: l.Random.IntN(2) == 0}
 	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
 		l.photo, l.animal, l.likeness = l.kind.Photo, l.Course.Typical(l.kind.ID), ""

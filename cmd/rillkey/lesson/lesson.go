@@ -55,6 +55,7 @@ type Lesson struct {
 	over    bool
 
 	drawings map[string]bool    // the likenesses of all animals met, in whatever sitting
+	worn     map[string]bool    // kinds of which no other drawing was found
 	missed   []practice.Reading // what was misread in this sitting
 
 	animal   practice.Specimen
@@ -98,7 +99,7 @@ const (
 // Begin begins a sitting.
 func Begin(o Options) *Lesson {
 	l := &Lesson{Options: o, catalog: o.Model.Key().Catalog(), learner: o.Record.Learner(o.Course), began: o.Clock(), begins: true,
-		drawings: map[string]bool{}}
+		drawings: map[string]bool{}, worn: map[string]bool{}}
 	for i := range o.Record.Meetings {
 		l.drawings[o.Record.Meetings[i].Drawn] = true
 	}
