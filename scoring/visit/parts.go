@@ -156,14 +156,20 @@ func (c Copy) visit(name string) (*Visit, error) {
 	notes := &notices{file: name}
 	noteUnread(1, h.unreadKeys(), notes)
 	known := make(map[string]int, len(c.Events))
+	v.Events = make([]Event, 0, len(c.Events))
+	together := c.together()
 	for i, text := range c.Events {
-		chunks, more := split([]byte(text), 1)
-		if more || len(chunks) != 1 || !chunks[0].intact || len(chunks[0].text) != len(text) {
+		one := chunk{}
+		if together != nil {
+			one = together[i]
+		} else if chunks, more := split([]byte(text), 1); !more && len(chunks) == 1 && chunks[0].intact && len(chunks[0].text) == len(text) {
+			one = chunks[0]
+		} else {
 			notes.add(i+1, Damaged, "this event is not whole, or more than one; it is not counted")
 			continue
 		}
-		chunks[0].line = i + 1
-		if e, ok := readEvent(chunks[0], notes); ok && v.isNew(e, known, notes) {
+		one.line = i + 1
+		if e, ok := readEvent(one, notes); ok && v.isNew(e, known, notes) {
 			known[e.ID] = len(v.Events)
 			v.Events = append(v.Events, e)
 		}
@@ -171,4 +177,25 @@ func (c Copy) visit(name string) (*Visit, error) {
 	v.Notices = notes.all()
 	v.correct()
 	return v, nil
+}
+
+// together are the events' blocks if each text is one whole event, as nearly always, found in one
+// go; nil where one is not, so that it costs no other.
+func (c Copy) together() []chunk {
+	var all []byte
+	for _, text := range c.Events {
+		all = append(all, text...)
+	}
+	chunks, more := split(all, len(c.Events))
+	if more || len(chunks) != len(c.Events) {
+		return nil
+	}
+	at := 0
+	for i, text := range c.Events {
+		if k := chunks[i]; !k.isRow || !k.intact || k.start != at || len(k.text) != len(text) {
+			return nil
+		}
+		at += len(text)
+	}
+	return chunks
 }

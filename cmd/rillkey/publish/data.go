@@ -17,10 +17,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-const (
-	rowsFile    = "summary.csv"     // the table with a row a visit
-	archiveFile = "darwin-core.zip" // all of a year for those who gather where species were found
-)
+// rowsFile is the table with a row a visit.
+const rowsFile = "summary.csv"
 
 // tablesOf are what can be taken away of a year, with what each is.
 var tablesOf = []struct{ file, words string }{
@@ -29,27 +27,18 @@ var tablesOf = []struct{ file, words string }{
 	{export.VisitsFile, "a row a visit: its header"},
 	{export.EventsFile, "a row an entry as it was made"},
 	{export.PackageFile, "what every column of the last three means (Data Package with Table Schemas)"},
-	{archiveFile, "visits, samples, animals and indices as a Darwin Core Archive"},
 }
 
 // tables are the exports of a year, as 'rillkey export' writes them.
 func (c *county) tables(y *year) (out []File) {
-	var on []any
-	for _, v := range y.visits {
-		on = append(on, v.Mark, v.at.name, v.at.obscured, v.at.spot)
-	}
-	rests := c.rests("tables", y.name, on)
+	rests := c.rests("tables", y.name, restsOf(y.visits))
 	dir := "data/" + y.name + "/"
 	made := sync.OnceValues(func() (map[string][]byte, error) { return c.tablesOf(y) })
 	for _, t := range tablesOf {
 		out = append(out, File{dir + t.file, rests, func() ([]byte, error) {
-			var b bytes.Buffer
-			switch t.file {
-			case rowsFile:
+			if t.file == rowsFile {
+				var b bytes.Buffer
 				err := c.rowTable(y, &b)
-				return b.Bytes(), err
-			case archiveFile:
-				err := c.archive(y, &b)
 				return b.Bytes(), err
 			}
 			files, err := made()
@@ -57,6 +46,14 @@ func (c *county) tables(y *year) (out []File) {
 		}})
 	}
 	return out
+}
+
+// restsOf is what the data of visits rest on.
+func restsOf(visits []*shown) (on []any) {
+	for _, v := range visits {
+		on = append(on, v.Mark, v.at.name, v.at.obscured, v.at.spot)
+	}
+	return on
 }
 
 // tablesOf makes the tables that one reading of the year's visits gives: of a few visits
@@ -67,7 +64,7 @@ func (c *county) tablesOf(y *year) (map[string][]byte, error) {
 		parts = append(parts, &year{y.name, part})
 	}
 	made, errs := make([]map[string]*bytes.Buffer, len(parts)), make([]error, len(parts))
-	inParallel(len(parts), func(i int) { made[i], errs[i] = c.tablesOfPart(parts[i], c.aboutYear(y)) })
+	inParallel(len(parts), func(i int) { made[i], errs[i] = c.tablesOfPart(parts[i], c.aboutData(y.name, y.visits)) })
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
@@ -88,24 +85,13 @@ func (c *county) tablesOf(y *year) (map[string][]byte, error) {
 	return out, nil
 }
 
-// archive writes a year as a Darwin Core Archive.
-func (c *county) archive(y *year, w io.Writer) error {
-	return export.DarwinCoreArchive(w, c.visitsOf(y), c.knowledge(), export.Discretion{}, c.aboutYear(y),
-		func() (export.Spool, error) { return &spool{}, nil })
-}
-
-// spool keeps a file of an archive in memory until its turn.
-type spool struct{ bytes.Buffer }
-
-// Rewind implements [export.Spool].
-func (s *spool) Rewind() (io.Reader, error) { return &s.Buffer, nil }
-
 func (c *county) knowledge() export.Knowledge {
 	return export.Knowledge{Catalog: c.Catalog, Rules: c.Rules, Of: func(v *visit.Visit) export.Knowledge { return c.Of(v.Header) }}
 }
 
-func (c *county) aboutYear(y *year) export.About {
-	return export.About{Title: c.Title + ", " + y.name, Group: c.Group, Licence: c.Terms, Day: y.changed()}
+// aboutData is what a data set of some visits says of itself.
+func (c *county) aboutData(name string, visits []*shown) export.About {
+	return export.About{Title: c.Title + ", " + name, Group: c.Group, Licence: c.Terms, Day: changed(visits)}
 }
 
 func (c *county) tablesOfPart(y *year, about export.About) (map[string]*bytes.Buffer, error) {
@@ -114,16 +100,16 @@ func (c *county) tablesOfPart(y *year, about export.About) (map[string]*bytes.Bu
 		files[name] = &bytes.Buffer{}
 		return unclosed{files[name]}, nil
 	}
-	return files, export.Tables(create, c.visitsOf(y), c.knowledge(), export.Discretion{People: true, Places: true}, about)
+	return files, export.Tables(create, c.visitsOf(y.visits), c.knowledge(), export.Discretion{People: true, Places: true}, about)
 }
 
 type unclosed struct{ io.Writer }
 
 func (unclosed) Close() error { return nil }
 
-// changed is when the newest entry of a year was made.
-func (y *year) changed() (newest time.Time) {
-	for _, v := range y.visits {
+// changed is when the newest entry of some visits was made.
+func changed(visits []*shown) (newest time.Time) {
+	for _, v := range visits {
 		if v.Changed.After(newest) {
 			newest = v.Changed
 		}
@@ -131,10 +117,10 @@ func (y *year) changed() (newest time.Time) {
 	return newest
 }
 
-// visitsOf reads the visits of a year as the public may have them.
-func (c *county) visitsOf(y *year) export.Visits {
+// visitsOf reads some visits as the public may have them.
+func (c *county) visitsOf(visits []*shown) export.Visits {
 	return func(yield func(*visit.Visit, error) bool) {
-		for _, v := range y.visits {
+		for _, v := range visits {
 			read, err := c.From.Read(v.Name)
 			if err == nil {
 				read = c.given(v.at, read)
@@ -177,9 +163,10 @@ func (c *county) dataPage() File {
 			"Nobody is named: people are person 1, person 2 and so on, anew in each visit. What they wrote in their own words is left out.",
 			"A site whose place is kept back has neither its name nor its exact coordinates here.",
 			"A text that a spreadsheet would take for a formula has an apostrophe before it.",
-			"'rillkey import' reads the tables of a year back. A Darwin Core Archive (a standard of TDWG) names nobody at all.",
+			"'rillkey import' reads the tables of a year back.",
 			"A word or a value describes the animals of one day; it says nothing on drinking or swimming.",
 		})
+		p.Links("links", []paper.Link{{Words: wording.Of("Darwin Core Archives, one a stream"), To: archiveDir + "/index.html"}})
 		for _, y := range c.years {
 			p.Section(y.name)
 			var links [][]paper.Link

@@ -24,6 +24,7 @@ func (c *county) files() (all []File) {
 		all = append(all, c.yearPages(y)...)
 		all = append(all, c.tables(y)...)
 	}
+	all = append(all, c.archiveFiles()...)
 	return append(all, c.animals()...)
 }
 

@@ -1,0 +1,86 @@
+package publish
+
+import (
+	"bytes"
+	"io"
+
+	"rillkey/cmd/rillkey/paper"
+	"rillkey/scoring/export"
+	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
+)
+
+const (
+	archiveDir  = "darwin-core" // among the data
+	withheldZip = "--withheld"  // no name of a stream comes to that
+)
+
+// archive is all of one stream, or of the sites that are kept back, as a Darwin Core Archive.
+type archive struct {
+	name, slug string
+	visits     []*shown
+}
+
+func (c *county) archives() (all []archive) {
+	add := func(name, slug string, sites []*site) {
+		a := archive{name: name, slug: slug}
+		for _, s := range sites {
+			a.visits = append(a.visits, s.visits...)
+		}
+		if len(a.visits) > 0 {
+			all = append(all, a)
+		}
+	}
+	for _, s := range c.streams {
+		add(s.name, s.slug, s.sites)
+	}
+	var hidden []*site
+	for _, s := range c.sites {
+		if s.obscured {
+			hidden = append(hidden, s)
+		}
+	}
+	add("Sites whose place is kept back", withheldZip, hidden)
+	return all
+}
+
+// archiveFiles are the archives, and the pages that list them.
+func (c *county) archiveFiles() []File {
+	all := c.archives()
+	row := func(a archive) []paper.Link {
+		return []paper.Link{{Words: a.name, To: a.slug + ".zip"}, {Words: number(len(a.visits))}}
+	}
+	rests := func(part []archive) string {
+		var on []any
+		for _, a := range part {
+			on = append(on, row(a))
+		}
+		return c.rests("archives", on)
+	}
+	way := []paper.Link{{Words: c.Title, To: "../../index.html"}, {Words: wording.Of("The data"), To: "../index.html"}}
+	out := paged(c, "data/"+archiveDir+"/index", "Darwin Core Archives", way, all, rests, func(p *paper.Page, _ bool, part []archive) {
+		p.Text("lead", wording.Of("Visits, samples, animals and indices for those who gather where species were found, as the "+
+			"text guide of Darwin Core (TDWG) has it. Nobody is named."))
+		var rows [][]paper.Link
+		for _, a := range part {
+			rows = append(rows, row(a))
+		}
+		p.LinkTable("dense", wording.Of("Archives by stream"), []string{"stream", "visits"}, rows)
+		p.Text("note", wording.Of("A word or a value describes the animals of one day; it says nothing on drinking or swimming."))
+	})
+	for _, a := range all {
+		out = append(out, File{"data/" + archiveDir + "/" + a.slug + ".zip", c.rests("archive", a.name, restsOf(a.visits)), func() ([]byte, error) {
+			var b bytes.Buffer
+			err := export.DarwinCoreArchive(&b, c.visitsOf(a.visits), c.knowledge(), export.Discretion{}, c.aboutData(plain.OneLine(a.name), a.visits),
+				func() (export.Spool, error) { return &spool{}, nil })
+			return b.Bytes(), err
+		}})
+	}
+	return out
+}
+
+// spool keeps a file of an archive in memory until its turn.
+type spool struct{ bytes.Buffer }
+
+// Rewind implements [export.Spool].
+func (s *spool) Rewind() (io.Reader, error) { return &s.Buffer, nil }
