@@ -130,9 +130,7 @@ func one(rules *scoring.Rules, i Item, seed uint64) (row Row, problems []string,
 // finish orders the rows, sets aside what cannot be compared, and judges the
 // others place by place.
 func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
-	slices.SortFunc(t.Rows, func(a, b Row) int {
-		return cmp.Or(strings.Compare(place(a), place(b)), strings.Compare(a.Visit.Date, b.Visit.Date), strings.Compare(a.File, b.File))
-	})
+	t.inOrder()
 	t.setAside(o.Today)
 	var parts [][]Row
 	for i := 0; i < len(t.Rows); {
@@ -155,6 +153,27 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 		t.against(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
 	}
 	slices.Sort(t.Problems)
+}
+
+// inOrder sorts the rows by place and date. Names are folded once, and not for each comparison.
+func (t *VisitTable) inOrder() {
+	type placed struct {
+		place string
+		row   int
+	}
+	order := make([]placed, len(t.Rows))
+	for i := range t.Rows {
+		order[i] = placed{place(t.Rows[i]), i}
+	}
+	slices.SortFunc(order, func(a, b placed) int {
+		x, y := &t.Rows[a.row], &t.Rows[b.row]
+		return cmp.Or(strings.Compare(a.place, b.place), strings.Compare(x.Visit.Date, y.Visit.Date), strings.Compare(x.File, y.File))
+	})
+	rows := make([]Row, len(t.Rows))
+	for i, o := range order {
+		rows[i] = t.Rows[o.row]
+	}
+	t.Rows = rows
 }
 
 // atOnce does n things, so many at once.

@@ -19,7 +19,7 @@ func (c *county) animals() (out []File) {
 	atlas := figure.NewAtlas(c.Catalog, nil)
 	found := c.found()
 	for _, f := range found {
-		out = append(out, File{drawing(f.taxon), c.rests("drawing", f.taxon.ID), func() ([]byte, error) {
+		out = append(out, File{Path: drawing(f.taxon), Rests: c.rests("drawing", f.taxon.ID), Make: func() ([]byte, error) {
 			return []byte(paper.Face(atlas, f.taxon) + "\n"), nil
 		}})
 	}

@@ -69,12 +69,14 @@ func (c *county) archiveFiles() []File {
 		p.Text("note", wording.Of("A word or a value describes the animals of one day; it says nothing on drinking or swimming."))
 	})
 	for _, a := range all {
-		out = append(out, File{"data/" + archiveDir + "/" + a.slug + ".zip", c.rests("archive", a.name, restsOf(a.visits)), func() ([]byte, error) {
+		f := File{Path: "data/" + archiveDir + "/" + a.slug + ".zip", Rests: c.rests("archive", a.name, restsOf(a.visits))}
+		f.Make = func() ([]byte, error) {
 			var b bytes.Buffer
 			err := export.DarwinCoreArchive(&b, c.visitsOf(a.visits), c.knowledge(), export.Discretion{}, c.aboutData(plain.OneLine(a.name), a.visits),
 				func() (export.Spool, error) { return &spool{}, nil })
 			return b.Bytes(), err
-		}})
+		}
+		out = append(out, f)
 	}
 	return out
 }

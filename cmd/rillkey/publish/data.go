@@ -2,10 +2,8 @@ package publish
 
 import (
 	"bytes"
-	"errors"
 	"io"
 	"iter"
-	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -29,23 +27,85 @@ var tablesOf = []struct{ file, words string }{
 	{export.PackageFile, "what every column of the last three means (Data Package with Table Schemas)"},
 }
 
-// tables are the exports of a year, as 'rillkey export' writes them.
+// tables are the exports of a year, as 'rillkey export' writes them. Long ones are made of a
+// piece a week, so that a visit that changes costs a week and not a year.
 func (c *county) tables(y *year) (out []File) {
 	rests := c.rests("tables", y.name, restsOf(y.visits))
-	dir := "data/" + y.name + "/"
-	made := sync.OnceValues(func() (map[string][]byte, error) { return c.tablesOf(y) })
+	heads := sync.OnceValues(func() (map[string][]byte, error) { return c.tablesOf(y.visits[:1], c.aboutData(y.name, y.visits)) })
+	weeks := c.weeksOf(y)
 	for _, t := range tablesOf {
-		out = append(out, File{dir + t.file, rests, func() ([]byte, error) {
-			if t.file == rowsFile {
+		f := File{Path: "data/" + y.name + "/" + t.file, Rests: rests}
+		head := func() ([]byte, error) { // without rows
+			files, err := heads()
+			first, _, _ := bytes.Cut(files[t.file], []byte("\n"))
+			return append(bytes.Clone(first), '\n'), err
+		}
+		switch t.file {
+		case rowsFile:
+			f.Make = func() ([]byte, error) {
 				var b bytes.Buffer
 				err := c.rowTable(y, &b)
 				return b.Bytes(), err
 			}
-			files, err := made()
-			return files[t.file], err
+		case export.PackageFile:
+			f.Make = func() ([]byte, error) { files, err := heads(); return files[t.file], err }
+		default:
+			f.Pieces = append(f.Pieces, Piece{c.rests("head of table", t.file), head})
+			for _, w := range weeks {
+				f.Pieces = append(f.Pieces, Piece{w.rests, func() ([]byte, error) { return w.table(t.file) }})
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// week are the visits of one week of a year, and their rows in each table, which are made with
+// one reading and forgotten once each table has its own.
+type week struct {
+	rests string
+	make  func() (map[string][]byte, error)
+
+	lock sync.Mutex
+	made map[string][]byte
+}
+
+func (c *county) weeksOf(y *year) (out []*week) {
+	for i := 0; i < len(y.visits); {
+		j := i
+		for j < len(y.visits) && weekOf(y.visits[j].date()) == weekOf(y.visits[i].date()) {
+			j++
+		}
+		visits := y.visits[i:j]
+		i = j
+		out = append(out, &week{rests: c.rests("week", restsOf(visits)), make: func() (map[string][]byte, error) {
+			return c.tablesOf(visits, c.aboutData(y.name, visits))
 		}})
 	}
 	return out
+}
+
+// weekOf numbers the weeks of a year by its days, which are in order as texts.
+func weekOf(date string) int {
+	day, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return -1
+	}
+	return day.YearDay() / 7
+}
+
+func (w *week) table(file string) ([]byte, error) {
+	w.lock.Lock()
+	defer w.lock.Unlock()
+	if w.made[file] == nil {
+		var err error
+		if w.made, err = w.make(); err != nil {
+			return nil, err
+		}
+	}
+	_, rows, _ := bytes.Cut(w.made[file], []byte("\n")) // the names of columns hold no line break
+	delete(w.made, file)
+	return rows, nil
 }
 
 // restsOf is what the data of visits rest on.
@@ -54,35 +114,6 @@ func restsOf(visits []*shown) (on []any) {
 		on = append(on, v.Mark, v.at.name, v.at.obscured, v.at.spot)
 	}
 	return on
-}
-
-// tablesOf makes the tables that one reading of the year's visits gives: of a few visits
-// each, by as many as there are workers, and then put together.
-func (c *county) tablesOf(y *year) (map[string][]byte, error) {
-	var parts []*year
-	for part := range slices.Chunk(y.visits, batch) {
-		parts = append(parts, &year{y.name, part})
-	}
-	made, errs := make([]map[string]*bytes.Buffer, len(parts)), make([]error, len(parts))
-	inParallel(len(parts), func(i int) { made[i], errs[i] = c.tablesOfPart(parts[i], c.aboutData(y.name, y.visits)) })
-	if err := errors.Join(errs...); err != nil {
-		return nil, err
-	}
-	out := map[string][]byte{}
-	for name := range made[0] {
-		var whole []byte
-		for i := range made {
-			data := made[i][name].Bytes()
-			switch _, rows, _ := bytes.Cut(data, []byte("\n")); { // the names of columns hold no line break
-			case i == 0:
-				whole = data
-			case name != export.PackageFile:
-				whole = append(whole, rows...)
-			}
-		}
-		out[name] = whole
-	}
-	return out, nil
 }
 
 func (c *county) knowledge() export.Knowledge {
@@ -94,13 +125,19 @@ func (c *county) aboutData(name string, visits []*shown) export.About {
 	return export.About{Title: c.Title + ", " + name, Group: c.Group, Licence: c.Terms, Day: changed(visits)}
 }
 
-func (c *county) tablesOfPart(y *year, about export.About) (map[string]*bytes.Buffer, error) {
+// tablesOf makes the tables that one reading of some visits gives.
+func (c *county) tablesOf(visits []*shown, about export.About) (map[string][]byte, error) {
 	files := map[string]*bytes.Buffer{}
 	create := func(name string) (io.WriteCloser, error) {
 		files[name] = &bytes.Buffer{}
 		return unclosed{files[name]}, nil
 	}
-	return files, export.Tables(create, c.visitsOf(y.visits), c.knowledge(), export.Discretion{People: true, Places: true}, about)
+	err := export.Tables(create, c.visitsOf(visits), c.knowledge(), export.Discretion{People: true, Places: true}, about)
+	out := map[string][]byte{}
+	for name, b := range files {
+		out[name] = b.Bytes()
+	}
+	return out, err
 }
 
 type unclosed struct{ io.Writer }

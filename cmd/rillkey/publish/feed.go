@@ -51,7 +51,7 @@ func (c *county) feed() File {
 	for _, v := range c.newest {
 		on = append(on, visitRow(v), v.Changed, v.IDs[0])
 	}
-	return File{feedName, c.rests("feed", on), func() ([]byte, error) {
+	return File{Path: feedName, Rests: c.rests("feed", on), Make: func() ([]byte, error) {
 		f := atomFeed{Language: "en", Title: c.Title, Subtitle: scoring.Caution(), ID: urn("feed", c.Title, c.Address),
 			Author: atomPerson{c.Title}}
 		if c.Group != "" {

@@ -31,7 +31,7 @@ func (c *county) files() (all []File) {
 // page makes a file of a page; up leads from it to the folder of the site.
 func (c *county) page(path, title string, way []paper.Link, rests string, fill func(p *paper.Page) error) File {
 	up := strings.Repeat("../", strings.Count(path, "/"))
-	return File{path, rests, func() ([]byte, error) {
+	return File{Path: path, Rests: rests, Make: func() ([]byte, error) {
 		p := paper.New(title)
 		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.Link{
 			{Words: wording.Of("First page"), To: up + "index.html"}, {Words: wording.Of("All sites"), To: up + "sites/index.html"},

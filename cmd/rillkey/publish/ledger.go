@@ -29,6 +29,8 @@ type entry struct {
 	Sum   string `json:"sum"`
 	Size  int64  `json:"size"`
 	Meant bool   `json:"meant,omitempty"` // it was to be written, and may have been
+
+	Pieces []pieceIn `json:"pieces,omitempty"` // of which it is made, one after the other
 }
 
 // Ledger knows which files of a site the program made. An entry is on the disk before
@@ -47,6 +49,8 @@ type File struct {
 	Path  string // from the folder of the site, with slashes
 	Rests string // fingerprint of all that goes into it
 	Make  func() ([]byte, error)
+
+	Pieces []Piece // in the place of Make
 }
 
 func openLedger(dir string) (*Ledger, error) {
@@ -138,7 +142,14 @@ func (l *Ledger) begin() (err error) {
 func (l *Ledger) put(files []File, done *Result) error {
 	made := make([][]byte, len(files))
 	errs := make([]error, len(files))
-	inParallel(len(files), func(i int) { made[i], errs[i] = files[i].Make() })
+	pieces := make([][]pieceIn, len(files))
+	inParallel(len(files), func(i int) {
+		if files[i].Pieces != nil {
+			made[i], pieces[i], errs[i] = l.together(files[i])
+		} else {
+			made[i], errs[i] = files[i].Make()
+		}
+	})
 	if err := errors.Join(errs...); err != nil {
 		return err
 	}
@@ -147,7 +158,7 @@ func (l *Ledger) put(files []File, done *Result) error {
 	entries := make([]entry, len(files))
 	for i, f := range files {
 		sum := sha256.Sum256(made[i])
-		entries[i] = entry{f.Path, f.Rests, hex.EncodeToString(sum[:]), int64(len(made[i])), true}
+		entries[i] = entry{f.Path, f.Rests, hex.EncodeToString(sum[:]), int64(len(made[i])), true, pieces[i]}
 		if err := enc.Encode(entries[i]); err != nil {
 			return err
 		}

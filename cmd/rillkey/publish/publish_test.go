@@ -244,6 +244,43 @@ func TestASiteMadeFitIsOneMadeAnew(t *testing.T) {
 	}
 }
 
+// Of a year's tables a changed visit costs its week: what the rest of them is made of is taken
+// from the files, unless somebody changed those.
+func TestAChangedVisitCostsAWeekOfTheTables(t *testing.T) {
+	dir := t.TempDir()
+	c := invented(24, 1) // along three streams
+	at := filepath.Join(dir, "site")
+	c.publish(t, at)
+	v := c[c.names()[0]]
+	v.Events[1].Time = v.Events[1].Time.Add(time.Second)
+	year := "data/" + v.Header.Date[:4]
+	o := c.options(at)
+	reads := map[string]int{}
+	var lock sync.Mutex
+	read := o.From.Read
+	o.From.Read = func(name string) (*visit.Visit, error) {
+		lock.Lock()
+		defer lock.Unlock()
+		reads[name]++
+		return read(name)
+	}
+	c.publishWith(t, o)
+	if len(reads) == 0 || len(reads) > 14 {
+		t.Errorf("%d of %d visits were read", len(reads), len(c))
+	}
+	events := filepath.Join(at, year, "events.csv")
+	if err := os.Remove(events); err != nil {
+		t.Fatal(err)
+	}
+	v.Events[1].Time = v.Events[1].Time.Add(time.Second)
+	c.publish(t, at)
+	fresh := filepath.Join(dir, "fresh")
+	c.publish(t, fresh)
+	if out := differing(tree(t, at), tree(t, fresh)); len(out) > 0 {
+		t.Errorf("not as made from nothing: %v", out)
+	}
+}
+
 // A run that ends early is taken up by the next, whatever was written meanwhile.
 func TestARunThatEndsEarlyIsTakenUp(t *testing.T) {
 	dir := t.TempDir()
