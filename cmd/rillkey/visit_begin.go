@@ -106,6 +106,12 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
+	return tellBegun(a, catalog, path, before, header)
+}
+
+// tellBegun says where the new visit is, what else speaks of its place, and what comes
+// next.
+func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.Header) error {
 	a.kept(path)
 	if a.json {
 		return show.JSON(a.out, show.NewTally(catalog, &visit.Visit{File: path, Header: header}))
