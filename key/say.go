@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Say takes anything as it is written in a path: "4a", "4?", "tails=2+3" (or,
@@ -43,7 +44,7 @@ func (q *Inquiry) sayLength(text string) error {
 	var mm float64
 	var rest string
 	if n, _ := fmt.Sscanf(text+" .", "%g%s", &mm, &rest); n != 2 || rest != "." {
-		return fmt.Errorf("%s is no length; give millimetres, for example length=12", plain.Quote(text))
+		return fmt.Errorf(wording.Of("%s is no length; give millimetres, for example length=12"), plain.Quote(text))
 	}
 	return q.ObserveLength(mm)
 }
@@ -68,5 +69,6 @@ func (q *Inquiry) sayLead(text string) error {
 		q.take(given{question: question, pick: pick, says: says, asked: true})
 		return nil
 	}
-	return fmt.Errorf("%s is no answer; say a lead such as 4a, can't tell such as 4?, or a state such as tails=2", plain.Quote(text))
+	return fmt.Errorf(wording.Of("%s is no answer; say a lead such as 4a, can't tell such as 4?, or a state such as tails=2"),
+		plain.Quote(text))
 }

@@ -11,6 +11,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // The exit statuses, which scripts rely on.
@@ -72,8 +73,9 @@ func (f fault) Error() string {
 
 func (f fault) Unwrap() error { return f.cause }
 
+// misused is an error of what somebody typed, said in the language in use.
 func misused(format string, args ...any) error {
-	return fault{statusMisused, fmt.Errorf(format, args...)}
+	return fault{statusMisused, fmt.Errorf(wording.Of(format), args...)}
 }
 
 // cannotSay ends the command with the status for "no answer".

@@ -42,6 +42,7 @@ func rootCommand(a *app) *cobra.Command {
 	flags.StringVar(&a.taxaDir, "taxa", "", "a `DIR` of your own with traits and taxa")
 	flags.StringVar(&a.rulesDir, "rules", "", "a `DIR` of your own with the folders schemes and protocols")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		_ = a.speaks(cmd, nil) // before any flag is read; what is wrong with a region is told where it is needed
 		return misused("%v; see '%s --help'", err, cmd.CommandPath())
 	})
 	root.AddCommand(

@@ -25,7 +25,7 @@ var roots = []string{"../../cmd", "../../scoring", "../../key", "../../taxa", ".
 // that have no text there nothing is taken.
 var lookUp = map[string][]int{
 	"wording.Of": {0}, "wording.Mark": {0}, "wording.Sprintf": {0}, "wording.Fprintf": {1},
-	".text": {2}, ".item": {0, 1}, ".detail": {0}, ".add": {1}, ".plainly": {0}, ".Say": {2}, "Say": {2},
+	".text": {2}, ".item": {0, 1}, ".detail": {0}, ".add": {1}, ".plainly": {0}, ".Say": {2}, "Say": {2}, "misused": {0},
 }
 
 // TestSentencesAreListed holds sentences.txt to the source: what a file of words may

@@ -60,15 +60,23 @@ var linking = []string{"in", "on", "or", "and", "not", "with", "it", "its", "tha
 
 // glance is what anybody sees of the animal at once, in words.
 func (l *Lesson) glance() string {
-	var parts []string
+	parts := l.says(func(t *taxa.Trait) bool { return t.Glance })
+	if len(parts) == 0 { // a vocabulary that does not say what is seen at once
+		parts = l.says(func(t *taxa.Trait) bool { return t.Look == taxa.Eye })
+	}
+	return plain.Capital(strings.Join(parts, "; ")) + "."
+}
+
+// says are the words of some traits of the animal, each once.
+func (l *Lesson) says(of func(*taxa.Trait) bool) (parts []string) {
 	for _, t := range l.catalog.Vocabulary().Traits() {
-		if state, ok := l.animal.Shows[t.ID]; ok && t.Glance {
+		if state, ok := l.animal.Shows[t.ID]; ok && of(t) {
 			if words := l.saying(t, state); !slices.Contains(parts, words) {
 				parts = append(parts, words)
 			}
 		}
 	}
-	return plain.Capital(strings.Join(parts, "; ")) + "."
+	return parts
 }
 
 // mostCloser is how much of a closer look is told at once.
