@@ -94,7 +94,9 @@ func end(in, text string) int {
 func (s *Session) Reads(words string, wait time.Duration) bool {
 	return s.until(wait, func(news string) int {
 		shows := func(n int) bool {
-			return strings.Contains(strings.Join(strings.Fields(ansi.Strip(news[:n])), " "), words)
+			text := strings.Join(strings.Fields(ansi.Strip(news[:n])), " ")
+			// A line may break behind a hyphen too.
+			return strings.Contains(strings.ReplaceAll(text, "- ", "-"), strings.ReplaceAll(words, "- ", "-"))
 		}
 		if !shows(len(news)) {
 			return -1
