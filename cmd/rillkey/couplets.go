@@ -64,7 +64,7 @@ func (l *library) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound,
 // one that of the region's folder, else the usual one.
 func (l *library) examine(file string, catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
 	if file == "" && l.ownKey() {
-		return l.home.key(catalog)
+		return l.home.Key(catalog)
 	}
 	if name, ok := builtIn(file); ok {
 		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)

@@ -53,11 +53,11 @@ func (l *library) version(name string) (*couplets.File, *taxa.Catalog, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		catalog, err := f.animals()
+		catalog, err := f.Animals()
 		if err != nil {
 			return nil, nil, err
 		}
-		file, _, err := f.key(catalog)
+		file, _, err := f.Key(catalog)
 		return file, catalog, unlessRead(file, err)
 	}
 	catalog, err := l.wholeCatalog()

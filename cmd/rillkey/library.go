@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 
+	"rillkey/cmd/rillkey/region"
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/scoring"
@@ -28,7 +29,7 @@ type library struct {
 
 	header       visit.Header // of the visit that words go by; empty where there is none
 	regionMissed bool         // somebody was told that its region is not known
-	home         *regionFolder
+	home         *region.Folder
 	told         []folder.Edition // editions of visits that somebody was told of
 }
 
@@ -64,7 +65,7 @@ func (l *library) wholeCatalog() (*taxa.Catalog, error) {
 		case err != nil:
 			return nil, err
 		case f != nil:
-			return f.animals()
+			return f.Animals()
 		}
 		return taxa.Embedded()
 	}
@@ -89,7 +90,7 @@ func (l *library) someRules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 		case err != nil:
 			return nil, err
 		case f != nil:
-			return f.rules(catalog)
+			return f.Rules(catalog)
 		}
 		return scoring.EmbeddedRules(catalog)
 	}

@@ -2,12 +2,19 @@ package main
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/phone"
 	"rillkey/cmd/rillkey/pocket"
+	"rillkey/cmd/rillkey/region"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
+	"rillkey/taxa/plain"
 )
 
 func pocketCommand(a *app) *cobra.Command {
@@ -21,10 +28,14 @@ message or a folder, and needs no network and no installation. Each entry is kep
 in the phone's browser at once; the visit leaves the page as a file, which
 'rillkey visit merge' unites with others.
 
+A region of your own goes onto the page whole: its key, animals, rules and words, its
+drawings, and its photographs made small, which stand beneath the names.
+
 A released program has the page inside. Else it is built from the source, in
 whose folder the command must then run, with the Go that built this one.`,
 		Example: `  rillkey pocket --to stream.html
-  rillkey --region north-west-europe pocket --to stream.html`,
+  rillkey --region north-west-europe pocket --to stream.html
+  rillkey --region our-brook pocket --to our-brook.html`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return writePocket(cmd.Context(), a, to) },
 	}
@@ -39,19 +50,18 @@ func writePocket(ctx context.Context, a *app, to string) error {
 	if to == "" {
 		return misused("say where the page goes: --to stream.html")
 	}
-	key, err := pageKey(a, "a page for phones")
+	kept, err := keptFor(a, "a page for phones")
 	if err != nil {
 		return err
 	}
 	if err := refuseExisting(to); err != nil {
 		return err
 	}
-	program, err := pocket.Make(ctx, ".")
+	page, err := kept.page()
 	if err != nil {
 		return err
 	}
-	page := pocket.Page{Program: program, Key: key}
-	if page.Edition, err = builtInEdition(page.Key); err != nil {
+	if page.Program, err = pocket.Make(ctx, "."); err != nil {
 		return err
 	}
 	err = a.newFile(to, slices.Clone(a.from), page.Write)
@@ -61,21 +71,71 @@ func writePocket(ctx context.Context, a *app, to string) error {
 	return err
 }
 
-// pageKey is the id of the key that phones ask: that of --key or of the region in use.
-// What is not built in cannot be on them.
-func pageKey(a *app, what string) (string, error) {
+// onPhones is what phones name and count with: a built-in key by its name, or a region
+// of one's own.
+type onPhones struct {
+	key     string         // empty for that of own
+	own     *region.Folder // nil for what is built in
+	edition folder.Edition
+}
+
+// keptFor is what phones are given: the key of --key or of the region in use.
+func keptFor(a *app, what string) (out onPhones, err error) {
 	catalog, err := a.regionalCatalog()
 	if err != nil {
-		return "", err
+		return out, err
 	}
-	home, err := a.folder()
+	if out.own, err = a.folder(); err != nil {
+		return out, err
+	}
+	r := catalog.Region()
+	file, ok := builtIn(a.keyName(r))
+	if !ok || a.taxaDir != "" || a.rulesDir != "" {
+		return out, misused("%s asks a built-in key (%s), or the region of a folder of your own: "+
+			"put key, animals and rules into one and name it with --region", what, strings.Join(builtInNames(), ", "))
+	}
+	if out.key = strings.TrimSuffix(file, ".toml"); out.own == nil {
+		out.edition, err = builtInEdition(out.key)
+		return out, err
+	}
+	if a.ownKey() {
+		out.key = ""
+	}
+	if report := checkRegion(out.own); len(report.Errors) > 0 {
+		return out, errors.Join(authored.Findings(report.Errors), errors.New("it goes on no phone: mend this first"))
+	}
+	out.edition, err = a.edition(r)
+	return out, err
+}
+
+// kit is what the table's own pages work with.
+func (o onPhones) kit() *phone.Kit {
+	if o.own == nil {
+		return phone.NewKit(o.key)
+	}
+	return phone.NewRegionKit(o.own, o.key)
+}
+
+// mostOnPhones is what a region of one's own may have in bytes, packed: a phone holds
+// it twice while the page opens.
+const mostOnPhones = 8 << 20
+
+// page is the page for phones, without its program.
+func (o onPhones) page() (pocket.Page, error) {
+	page := pocket.Page{Key: o.key, Edition: o.edition}
+	if o.own == nil {
+		return page, nil
+	}
+	parcel, err := o.own.Parcel()
 	if err != nil {
-		return "", err
+		return page, err
 	}
-	file, ok := builtIn(a.keyName(catalog.Region()))
-	if !ok || home != nil || a.taxaDir != "" || a.rulesDir != "" {
-		return "", misused("%s asks a built-in key (%s) with its animals and rules, not yet those of your own", what,
-			strings.Join(builtInNames(), ", "))
+	if page.Region, err = pocket.Squeeze(parcel); err != nil {
+		return page, err
 	}
-	return strings.TrimSuffix(file, ".toml"), nil
+	if n := len(page.Region); n > mostOnPhones {
+		return page, fmt.Errorf("%s: packed it has %.1f MB, and a page for phones takes %d; leave some photographs out",
+			plain.Printable(o.own.Shown), float64(n)/(1<<20), mostOnPhones>>20)
+	}
+	return page, nil
 }

@@ -50,7 +50,7 @@ func (l *library) regionMeant(catalog *taxa.Catalog) (*taxa.Region, error) {
 	case err != nil:
 		return nil, err
 	case f != nil:
-		return f.region(catalog)
+		return f.Region(catalog)
 	case l.regionName == "":
 		return nil, nil
 	}

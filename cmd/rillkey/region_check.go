@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/region"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/couplets/rules"
@@ -44,7 +45,7 @@ animals the rest is not checked yet.`,
 }
 
 // openRegion opens a region's folder or ZIP file.
-func openRegion(name string) (*regionFolder, error) {
+func openRegion(name string) (*region.Folder, error) {
 	f, err := folder.Open(name)
 	if errors.Is(err, os.ErrNotExist) {
 		return nil, fmt.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one",
@@ -53,27 +54,27 @@ func openRegion(name string) (*regionFolder, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &regionFolder{Folder: f, id: headID(f)}, nil
+	return region.Of(f), nil
 }
 
 // regionCheck is a check of a region at work.
 type regionCheck struct {
 	*show.Checked
-	folder  *regionFolder
+	folder  *region.Folder
 	catalog *taxa.Catalog
 	region  *taxa.Region
 }
 
 // checkRegion finds everything that is wrong with a region, what others rest on first.
-func checkRegion(f *regionFolder) *show.Checked {
+func checkRegion(f *region.Folder) *show.Checked {
 	c := &regionCheck{Checked: show.NewChecked(), folder: f}
 	var err error
-	if c.catalog, err = f.animals(); err != nil {
+	if c.catalog, err = f.Animals(); err != nil {
 		c.wrong(folder.Taxa, err)
 		c.Note = "The animals come first: region.toml, the key and the schemes are checked once those are sound."
 		return c.Checked
 	}
-	if c.region, err = f.region(c.catalog); err != nil {
+	if c.region, err = f.Region(c.catalog); err != nil {
 		c.wrong(folder.Head, err)
 	}
 	c.words()
@@ -85,7 +86,7 @@ func checkRegion(f *regionFolder) *show.Checked {
 			}
 		}
 	}
-	rules, err := f.rules(c.catalog)
+	rules, err := f.Rules(c.catalog)
 	if err != nil {
 		c.wrong(folder.Schemes, err)
 	} else if c.region != nil {
@@ -117,7 +118,7 @@ func (c *regionCheck) key() {
 		}
 		return
 	}
-	file, sound, err := c.folder.key(c.catalog)
+	file, sound, err := c.folder.Key(c.catalog)
 	if err != nil {
 		c.wrong(folder.Key, err)
 	}

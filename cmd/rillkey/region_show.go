@@ -61,22 +61,22 @@ func describeRegion(name string) (*show.Region, error) {
 	if err != nil {
 		return nil, err
 	}
-	if catalog, err = f.animals(); err != nil {
+	if catalog, err = f.Animals(); err != nil {
 		return nil, err
 	}
-	r, err := f.region(catalog)
+	r, err := f.Region(catalog)
 	if err != nil {
 		return nil, err
 	}
 	out := show.NewRegion(r)
 	out.Place, out.Animals = name, len(r.Taxa)
-	rules, err := f.rules(catalog)
+	rules, err := f.Rules(catalog)
 	if err != nil {
 		return nil, err
 	}
 	out.Rules(rules)
 	if f.Has(folder.Key) {
-		_, s, err := f.key(catalog)
+		_, s, err := f.Key(catalog)
 		if err != nil {
 			return nil, err
 		}

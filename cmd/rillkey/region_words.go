@@ -31,7 +31,7 @@ words of these sentences, and what is said in their place: "animal" = "leaf".`,
 			if err != nil {
 				return err
 			}
-			words, err := f.words()
+			words, err := f.Words()
 			if err != nil {
 				return err
 			}

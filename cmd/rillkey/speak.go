@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/region"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/language"
@@ -37,16 +38,11 @@ func (l *library) speak() error {
 	if err != nil {
 		return nil // whoever needs the folder says so
 	}
-	words, err := f.words()
+	words, err := f.Words()
 	if err == nil {
 		wording.Use(words)
 	}
 	return err
-}
-
-// words are those of the folder, in its language.
-func (f *regionFolder) words() (*wording.Catalogue, error) {
-	return language.Region(headField(f.FS, folder.Head, "language"), f.FS, folder.Words, f.Join(folder.Words))
 }
 
 // speakOfFile speaks the language of a region that is a file by itself.
@@ -55,32 +51,19 @@ func (l *library) speakOfFile() error {
 		return nil
 	}
 	dir, name := splitPath(l.regionName)
-	words, err := language.Of(headField(authored.DirFS(dir), name, "language"))
+	words, err := language.Of(region.HeadField(authored.DirFS(dir), name, "language"))
 	wording.Use(words)
 	return err
-}
-
-// headField is a text of a region's head, empty where it cannot be read.
-func headField(fsys fs.FS, name, key string) string {
-	var report authored.Report
-	top, err := authored.ReadTable(fsys, name, name, &report)
-	if err != nil || top == nil {
-		return ""
-	}
-	if head := top.Sub("region"); head != nil {
-		return head.Str(key)
-	}
-	return ""
 }
 
 // words finds what is wrong with the words of a region, and says how many of the
 // program's sentences nobody has put into its language.
 func (c *regionCheck) words() {
-	words, err := c.folder.words()
+	words, err := c.folder.Words()
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		c.wrong(folder.Words, err)
 	}
-	spoken := headField(c.folder.FS, folder.Head, "language")
+	spoken := region.HeadField(c.folder.FS, folder.Head, "language")
 	if n := len(language.Missing(words)); err == nil && n > 0 && !isEnglish(spoken) {
 		c.warnAt("language", "missing-sentences", missing(n, spoken), "'rillkey region words' lists them; "+folder.Words+" says them")
 	}

@@ -18,7 +18,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/paper"
-	"rillkey/cmd/rillkey/phone"
 	"rillkey/cmd/rillkey/pocket"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/table"
@@ -126,23 +125,26 @@ const tableMemory = 64 << 20
 
 // laidTable is the table of the visit in a file, before it serves.
 func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.Table, error) {
-	key, err := pageKey(a, "a table")
+	kept, err := keptFor(a, "a table")
 	if err != nil {
 		return nil, err
 	}
-	t := &table.Table{Kit: phone.NewKit(key), Now: a.now, Random: a.random}
+	t := &table.Table{Kit: kept.kit(), Now: a.now, Random: a.random}
 	if t.Visit, err = visit.Share(file); err != nil {
 		return nil, err
 	}
 	if t.Guests, err = table.OpenGuests(table.StatePath(file), f.newCodes, a.random); err != nil {
 		return nil, err
 	}
-	program, err := pocket.Make(ctx, ".")
+	page, err := kept.page()
 	if err != nil {
+		return nil, err
+	}
+	page.Served = true
+	if page.Program, err = pocket.Make(ctx, "."); err != nil {
 		a.complain("rillkey: phones get plain pages, which need the laptop within reach: " + err.Error())
 		return t, nil
 	}
-	page := pocket.Page{Program: program, Key: key, Served: true}
 	var text strings.Builder
 	if err := page.Write(&text); err != nil {
 		return nil, err

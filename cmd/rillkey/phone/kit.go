@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/region"
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/key/practice"
@@ -69,19 +70,64 @@ func (p *Phone) Warm(part int) (more bool) {
 
 // NewKit is the kit of a key that is built in, by its file's name without ending.
 func NewKit(keyName string) *Kit {
-	k := &Kit{Catalog: sync.OnceValues(func() (*taxa.Catalog, error) {
-		catalog, err := taxa.Embedded()
-		if err != nil {
-			return nil, err
-		}
-		return catalog.In(catalog.RegionNamed(keyName)), nil
-	})}
+	return newKit(source{
+		catalog: func() (*taxa.Catalog, error) {
+			catalog, err := taxa.Embedded()
+			if err != nil {
+				return nil, err
+			}
+			return catalog.In(catalog.RegionNamed(keyName)), nil
+		},
+		sound: func(c *taxa.Catalog) (*couplets.Sound, error) { return builtIn(keyName, c) },
+		rules: scoring.EmbeddedRules,
+	})
+}
+
+// NewRegionKit is the kit of a region of one's own. The key is the region's, or the
+// built-in one that is named.
+func NewRegionKit(f *region.Folder, keyName string) *Kit {
+	return newKit(source{
+		catalog: func() (*taxa.Catalog, error) {
+			catalog, err := f.Animals()
+			if err != nil {
+				return nil, err
+			}
+			r, err := f.Region(catalog)
+			if err != nil {
+				return nil, err
+			}
+			return catalog.In(r), nil
+		},
+		sound: func(c *taxa.Catalog) (*couplets.Sound, error) {
+			if keyName != "" {
+				return builtIn(keyName, c)
+			}
+			_, sound, err := f.Key(c)
+			return sound, err
+		},
+		rules: f.Rules,
+	})
+}
+
+func builtIn(keyName string, c *taxa.Catalog) (*couplets.Sound, error) {
+	return couplets.Load(couplets.Embedded(), keyName+".toml", keyName, c)
+}
+
+// source is where a kit has its parts from.
+type source struct {
+	catalog func() (*taxa.Catalog, error)
+	sound   func(*taxa.Catalog) (*couplets.Sound, error)
+	rules   func(*taxa.Catalog) (*scoring.Rules, error)
+}
+
+func newKit(from source) *Kit {
+	k := &Kit{Catalog: sync.OnceValues(from.catalog)}
 	k.Model = sync.OnceValues(func() (*key.Model, error) {
 		catalog, err := k.Catalog()
 		if err != nil {
 			return nil, err
 		}
-		sound, err := couplets.Load(couplets.Embedded(), keyName+".toml", keyName, catalog)
+		sound, err := from.sound(catalog)
 		if err != nil {
 			return nil, err
 		}
@@ -92,7 +138,7 @@ func NewKit(keyName string) *Kit {
 		if err != nil {
 			return nil, err
 		}
-		rules, err := scoring.EmbeddedRules(catalog)
+		rules, err := from.rules(catalog)
 		if err != nil {
 			return nil, err
 		}

@@ -1,9 +1,11 @@
 package phone
 
 import (
+	"encoding/base64"
 	"html"
 	"strings"
 
+	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -64,6 +66,21 @@ func (m *markup) say(p *Phone) {
 		class, text = "said wrong", wording.Sprintf("Not done: %s", p.said)
 	}
 	m.el("p", text, "class", class, "role", "status")
+}
+
+// photograph is that of an animal, if its region has one, with who took it.
+func (m *markup) photograph(t *taxa.Taxon) {
+	if t.Photo == nil {
+		return
+	}
+	data, err := t.Photo.Small()
+	if err != nil {
+		return // the drawing is there
+	}
+	m.open("figure", "class", "photo")
+	m.open("img", "src", "data:image/jpeg;base64,"+base64.StdEncoding.EncodeToString(data), "alt", wording.Sprintf("Photograph of %s", t.Name()))
+	m.el("figcaption", wording.Sprintf("Photograph: %s", t.Photo.By))
+	m.close("figure")
 }
 
 // button is a button that does something.

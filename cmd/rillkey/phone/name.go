@@ -184,6 +184,7 @@ func (p *Phone) resultPage(m *markup) {
 	if t := v.Drawable(); t != nil {
 		m.open("p", "class", "large figure", "data-figure", "taxon:"+t.ID)
 		m.close("p")
+		m.photograph(t)
 	}
 	m.open("section")
 	m.open("div", "class", "beside")

@@ -1,13 +1,18 @@
 package phone
 
 import (
+	"bytes"
+	"image"
+	"image/png"
 	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 )
 
 var (
@@ -370,5 +375,33 @@ func TestAnExpertsSlipSettlesAName(t *testing.T) {
 	r := p.tally.Records[0]
 	if r.Taxon != "baetidae" || r.Expert != "Dr Wren" || r.ExpertOn != "2026-06-20" || r.Kept != "county museum" || r.Confidence != 1 {
 		t.Errorf("%s: %+v", p.said, r)
+	}
+}
+
+// A photograph of the region stands beneath the name, with who took it; what is said
+// of it cannot become markup.
+func TestAPhotographStandsBeneathTheName(t *testing.T) {
+	t.Parallel()
+	var m markup
+	m.photograph(&taxa.Taxon{})
+	if m.b.Len() > 0 {
+		t.Errorf("%s of an animal without one", m.b.String())
+	}
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 60, 40))); err != nil {
+		t.Fatal(err)
+	}
+	c, err := taxa.Load(fstest.MapFS{"fly.png": {Data: picture.Bytes()},
+		"traits.toml": {Data: []byte("[trait.legs]\nquestion = \"Legs?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"invented\"\n" +
+			"state.6 = { label = \"six\" }\nstate.0 = { label = \"none\" }\n")},
+		"flies.toml": {Data: []byte("[taxon.fly]\nrank = \"order\"\nscientific = \"Fly\"\nphoto = \"fly.png\"\n" +
+			"photo_by = \"Ada <b>Brook</b>\"\nsource = \"invented\"\ntraits = { legs = \"6\" }\n")}}, "mine")
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.photograph(c.Taxon("fly"))
+	if page := m.b.String(); !strings.Contains(page, `<img src="data:image/jpeg;base64,/9j/`) ||
+		!strings.Contains(page, "Photograph: Ada &lt;b&gt;Brook&lt;/b&gt;") {
+		t.Error(page)
 	}
 }

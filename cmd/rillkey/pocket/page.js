@@ -321,6 +321,8 @@ async function rillkeyStart() {
   const wait = document.getElementById("wait");
   try {
     const packed = unpacked(document.getElementById("program"));
+    const region = unpacked(document.getElementById("region"));
+    window.rillkeyRegion = region.length ? await new Response(new Blob([region]).stream().pipeThrough(new DecompressionStream("gzip"))).text() : "";
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     const go = new Go();
     go.env = { GOGC: "1600" }; // less than 64 MB need no sweeping, which would fall into the start

@@ -36,24 +36,29 @@ type Program struct {
 
 // Pack packs a program that was built for browsers.
 func Pack(wasm []byte, runner string) (Program, error) {
+	packed, err := Squeeze(wasm)
+	return Program{packed, runner}, err
+}
+
+// Squeeze packs data with gzip, which browsers unpack.
+func Squeeze(data []byte) ([]byte, error) {
 	var b bytes.Buffer
 	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
 	if err != nil {
-		return Program{}, err
+		return nil, err
 	}
-	if _, err := w.Write(wasm); err != nil {
-		return Program{}, err
+	if _, err := w.Write(data); err != nil {
+		return nil, err
 	}
-	if err := w.Close(); err != nil {
-		return Program{}, err
-	}
-	return Program{b.Bytes(), runner}, nil
+	err = w.Close()
+	return b.Bytes(), err
 }
 
 // Page is the page for phones.
 type Page struct {
 	Program
-	Key     string   // id of the built-in key
+	Key     string   // id of the built-in key; empty for that of the region
+	Region  []byte   // a region of one's own, its parcel squeezed; nil for one that is built in
 	Edition []string // what visits are begun with: see visit.Header
 	Served  bool     // a table gives it, and who opens it joins the table
 }
@@ -62,7 +67,8 @@ type Page struct {
 func (p Page) Write(w io.Writer) error {
 	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner),
 		"/*KEY*/", p.settings(),
-		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed)).Replace(frame)
+		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed),
+		"/*REGION*/", inText(p.Region), "/*REGIONBYTES*/", strconv.Itoa(len(p.Region))).Replace(frame)
 	if _, err := io.WriteString(w, page); err != nil {
 		return fmt.Errorf("the page cannot be written: %w", err)
 	}
@@ -86,7 +92,11 @@ func (p Page) Policy() string {
 	for _, text := range []string{inScript(p.Runner), p.settings(), inScript(script), start} {
 		own = append(own, Hashed(text))
 	}
-	return "default-src 'none'; script-src " + strings.Join(own, " ") + " 'wasm-unsafe-eval'; style-src " + Hashed(style) +
+	pictures := ""
+	if p.Region != nil { // which may have photographs
+		pictures = "; img-src data:"
+	}
+	return "default-src 'none'; script-src " + strings.Join(own, " ") + " 'wasm-unsafe-eval'; style-src " + Hashed(style) + pictures +
 		"; connect-src 'self'; form-action 'none'; base-uri 'none'"
 }
 

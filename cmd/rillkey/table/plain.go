@@ -40,7 +40,7 @@ func (t *Table) session(g guest) *session {
 
 func plainPolicy() string {
 	return "default-src 'none'; style-src " + pocket.Hashed(pocket.Style()) +
-		"; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+		"; img-src data:; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 }
 
 // framed writes a plain page.

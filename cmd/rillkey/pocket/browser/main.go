@@ -13,10 +13,12 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/phone"
+	"rillkey/cmd/rillkey/region"
+	"rillkey/taxa/wording"
 )
 
 func main() {
-	kit := phone.NewKit(js.Global().Get("rillkeyKey").String())
+	kit := kitOf(js.Global().Get("rillkeyKey").String(), js.Global().Get("rillkeyRegion"))
 	if edition := js.Global().Get("rillkeyEdition"); !edition.IsUndefined() {
 		for i := range edition.Length() {
 			kit.Edition = append(kit.Edition, edition.Index(i).String())
@@ -81,6 +83,21 @@ func main() {
 	}))
 	js.Global().Call("rillkeyReady")
 	select {}
+}
+
+// kitOf is the kit of a built-in key, or of the region whose parcel the page holds,
+// which was checked before it came there: what cannot be read is said when it is wanted.
+func kitOf(key string, parcel js.Value) *phone.Kit {
+	if parcel.Type() != js.TypeString || parcel.String() == "" {
+		return phone.NewKit(key)
+	}
+	own, words, err := region.Parcelled([]byte(parcel.String()))
+	if err != nil {
+		return phone.NewKit(key)
+	}
+	wording.Use(words)
+	js.Global().Get("document").Get("documentElement").Set("lang", wording.Language())
+	return phone.NewRegionKit(own, key)
 }
 
 func function(do func([]js.Value) any) js.Func {

@@ -1,0 +1,38 @@
+package region
+
+import (
+	"encoding/json"
+	"testing/fstest"
+
+	"rillkey/taxa/folder"
+	"rillkey/taxa/wording"
+)
+
+// parcel is a region as a page for phones holds it, with what is said there.
+type parcel struct {
+	Files []file
+	Words *wording.Catalogue
+}
+
+type file struct {
+	Name    string
+	Text    string `json:",omitempty"`
+	Picture []byte `json:",omitempty"`
+}
+
+// Parcelled is the folder that [Folder.Parcel] made a text of, and its words.
+func Parcelled(text []byte) (*Folder, *wording.Catalogue, error) {
+	var p parcel
+	if err := json.Unmarshal(text, &p); err != nil {
+		return nil, nil, err
+	}
+	held := fstest.MapFS{}
+	for _, f := range p.Files {
+		held[f.Name] = &fstest.MapFile{Data: append([]byte(f.Text), f.Picture...), Mode: 0o444}
+	}
+	f, err := folder.In("region", held)
+	if err != nil {
+		return nil, nil, err
+	}
+	return Of(f), p.Words, nil
+}

@@ -1,0 +1,43 @@
+//go:build !js
+
+package region
+
+import (
+	"encoding/json"
+	"path"
+
+	"rillkey/taxa/folder"
+	"rillkey/taxa/language"
+	"rillkey/taxa/photo"
+	"rillkey/taxa/wording"
+)
+
+// Words are those of the folder, in its language.
+func (f *Folder) Words() (*wording.Catalogue, error) {
+	return language.Region(HeadField(f.FS, folder.Head, "language"), f.FS, folder.Words, f.Join(folder.Words))
+}
+
+// Parcel is the folder as a text for a page for phones: photographs as small JPEG
+// pictures under their names, and nothing that is only there to be read.
+func (f *Folder) Parcel() ([]byte, error) {
+	var p parcel
+	err := f.Each(func(name string, data []byte) error {
+		switch path.Ext(name) {
+		case ".md", ".txt":
+		case ".jpg", ".jpeg", ".png":
+			if small, err := photo.Small(data); err == nil { // else no animal names it
+				p.Files = append(p.Files, file{Name: name, Picture: small})
+			}
+		default:
+			p.Files = append(p.Files, file{Name: name, Text: string(data)})
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	if p.Words, err = f.Words(); err != nil {
+		return nil, err
+	}
+	return json.Marshal(p)
+}

@@ -1,0 +1,79 @@
+// Package region reads what a region's folder holds: its animals, its key, its rules,
+// what it says of itself and in which words.
+package region
+
+import (
+	"io/fs"
+	"path/filepath"
+
+	"rillkey/couplets"
+	"rillkey/scoring"
+	"rillkey/taxa"
+	"rillkey/taxa/authored"
+	"rillkey/taxa/folder"
+)
+
+// Folder is a region's folder or ZIP file that is in use, with its animals.
+type Folder struct {
+	*folder.Folder
+	ID      string        // as its head gives it, empty where it cannot be read
+	catalog *taxa.Catalog // read when it is first asked for
+}
+
+// Of is a folder that was opened.
+func Of(f *folder.Folder) *Folder { return &Folder{Folder: f, ID: HeadField(f.FS, folder.Head, "id")} }
+
+// HeadField is a text of a region's head, empty where it cannot be read.
+func HeadField(fsys fs.FS, name, key string) string {
+	var report authored.Report
+	top, err := authored.ReadTable(fsys, name, name, &report)
+	if err != nil || top == nil {
+		return ""
+	}
+	if head := top.Sub("region"); head != nil {
+		return head.Str(key)
+	}
+	return ""
+}
+
+// Animals are the folder's own, else those that are built in, of no region.
+func (f *Folder) Animals() (catalog *taxa.Catalog, err error) {
+	if f.catalog != nil {
+		return f.catalog, nil
+	}
+	if f.Has(folder.Taxa) {
+		var own fs.FS
+		if own, err = fs.Sub(f.FS, folder.Taxa); err != nil {
+			return nil, err
+		}
+		f.catalog, err = taxa.Load(own, f.Join(folder.Taxa))
+	} else {
+		f.catalog, err = taxa.Embedded()
+	}
+	return f.catalog, err
+}
+
+// Region reads what the folder says of itself.
+func (f *Folder) Region(catalog *taxa.Catalog) (*taxa.Region, error) {
+	return taxa.ReadRegion(f.FS, folder.Head, f.Join(folder.Head), catalog.Base())
+}
+
+// Rules are the folder's own; else those that are built in, for animals that are.
+func (f *Folder) Rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
+	switch {
+	case f.Has(folder.Schemes) || f.Has(folder.Protocols):
+		dir := filepath.ToSlash(f.Shown)
+		if dir == "." {
+			dir = ""
+		}
+		return scoring.LoadRules(f.FS, dir, catalog)
+	case f.Has(folder.Taxa):
+		return scoring.NoRules(catalog), nil
+	}
+	return scoring.EmbeddedRules(catalog)
+}
+
+// Key reads the key of the folder.
+func (f *Folder) Key(catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
+	return couplets.Examine(f.FS, folder.Key, f.Join(folder.Key), catalog)
+}

@@ -1,0 +1,118 @@
+//go:build !js
+
+package folder
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/plain"
+)
+
+// Open opens a region's folder or the ZIP file of one. The error is
+// [fs.ErrNotExist] where there is none.
+func Open(name string) (*Folder, error) {
+	info, err := os.Stat(name)
+	if err != nil {
+		return nil, err
+	}
+	if info.IsDir() {
+		return openDir(name)
+	}
+	dir, base := filepath.Split(name)
+	data, err := authored.ReadUpTo(MaxZip, authored.DirFS(filepath.Clean(dir+".")), base, name)
+	if err != nil {
+		return nil, err
+	}
+	return readZip(name, data)
+}
+
+func openDir(dir string) (*Folder, error) {
+	fsys := authored.DirFS(dir)
+	for _, sub := range []string{Taxa, Schemes, Protocols} {
+		if err := noLink(dir, sub); err != nil {
+			return nil, err
+		}
+	}
+	f, err := list(dir, fsys)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range f.parts {
+		if err := noLink(dir, p.Name); err != nil {
+			return nil, err
+		}
+	}
+	return f, nil
+}
+
+// noLink refuses what is no file or folder of the region's own.
+func noLink(dir, name string) error {
+	info, err := os.Lstat(filepath.Join(dir, filepath.FromSlash(name)))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return err
+	case info.Mode().IsRegular() || info.IsDir():
+		return nil
+	}
+	return fmt.Errorf("%s: a region holds its files itself, and this is a link or the like; put the file there",
+		plain.Printable(path.Join(filepath.ToSlash(dir), name)))
+}
+
+// readZip reads a region from what a ZIP file holds, in which it may lie in a folder.
+func readZip(shown string, data []byte) (*Folder, error) {
+	bad := func(why string) error { return fmt.Errorf("%s: %s", plain.Printable(shown), why) }
+	r, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, bad("it is no ZIP file that can be read; 'rillkey region pack DIR --to FILE.zip' makes one")
+	}
+	if len(r.File) > MaxEntries {
+		return nil, bad(fmt.Sprintf("it holds %d files; a region has at most %d", len(r.File), MaxFiles))
+	}
+	root := ""
+	for _, e := range r.File {
+		name := strings.TrimSuffix(e.Name, "/")
+		switch {
+		case !fs.ValidPath(name) || strings.ContainsAny(name, `\:`):
+			return nil, bad("it holds a file whose path leads out of the folder: " + plain.Quote(e.Name))
+		case e.Mode()&fs.ModeType&^fs.ModeDir != 0:
+			return nil, bad("it holds a link or the like: " + plain.Quote(e.Name))
+		case path.Base(name) == Head && strings.Count(name, "/") == 1 && root == "":
+			root = path.Dir(name)
+		case name == Head:
+			root = "."
+		}
+	}
+	if root == "" || root == "." {
+		return list(shown, r)
+	}
+	sub, err := fs.Sub(r, root)
+	if err != nil {
+		return nil, err
+	}
+	return list(shown, sub)
+}
+
+// Pack writes the region as a ZIP file, the same for the same files.
+func (f *Folder) Pack(w io.Writer) error {
+	z := zip.NewWriter(w)
+	err := f.Each(func(name string, data []byte) error {
+		into, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate})
+		if err == nil {
+			_, err = into.Write(data)
+		}
+		return err
+	})
+	return errors.Join(err, z.Close())
+}
