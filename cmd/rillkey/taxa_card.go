@@ -2,8 +2,10 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa"
 )
 
 // showCard shows the card of the animal of a name, with its drawing.
@@ -26,7 +28,7 @@ func showCard(a *app, name string) error {
 	card := catalog.Card(f.Taxon.ID)
 	switch {
 	case card == nil:
-		return fault{statusCannotSay, fmt.Errorf("there is no card of %s yet; 'rillkey taxa' tells what is known", f.Taxon.Name())}
+		return fault{statusCannotSay, noCard(catalog, f.Taxon)}
 	case a.json:
 		return show.JSON(a.out, card)
 	}
@@ -34,4 +36,19 @@ func showCard(a *app, name string) error {
 		return err
 	}
 	return a.drawBelow(catalog, f.Taxon)
+}
+
+// noCard says why an animal has no card: those that it stands for have their own, or
+// it tells nothing of the stream, like a shed skin.
+func noCard(c *taxa.Catalog, t *taxa.Taxon) error {
+	var own []string
+	for _, card := range c.Cards() {
+		if c.IsUnder(card.Taxon, t.ID) && len(own) < 4 {
+			own = append(own, c.Taxon(card.Taxon).Name())
+		}
+	}
+	if len(own) > 0 {
+		return fmt.Errorf("there is no one card of %s; what belongs there has its own, such as %s", t.Name(), strings.Join(own, ", "))
+	}
+	return fmt.Errorf("there is no card of %s: it has no story that tells of the stream; 'rillkey taxa' tells what is known", t.Name())
 }
