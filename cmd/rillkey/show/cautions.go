@@ -18,11 +18,11 @@ var cautions = []string{
 	wording.Mark("Leave the water at the first thunder, and wait half an hour after the last."),
 	wording.Mark("Stones are slippery and hold traps for feet, glass and hooks: wear shoes that grip, go slowly, face upstream."),
 	wording.Mark("Never go alone. Somebody ashore knows when you are due back. Children go with an adult who watches only them."),
-	wording.Mark("Cold water numbs hands and minds: dry clothes, something warm, first aid, a phone with signal. Ask who is " +
-		"allergic. Shade and drink in the sun."),
+	wording.Mark("Cold water numbs hands and minds: have dry clothes, something warm, and a first-aid kit. Shade and water " +
+		"to drink in the sun."),
 	wording.Mark("Keep away for two days after heavy rain, below outfalls, from blue-green scum (dogs too), from odd smell, " +
 		"foam or colour."),
-	wording.Mark("Cover cuts. Wash hands before you eat or touch your face. If ill within three weeks, as with flu, tell " +
+	wording.Mark("Cover cuts. Wash your hands before you eat or touch your face. If you fall ill within three weeks, tell " +
 		"the doctor about the water."),
 	wording.Mark("Look for ticks in the evening. Learn the plants of the bank that sting or burn. Keep clear of farm animals and roads."),
 	wording.Mark("Have the landowner's leave and whatever permits your area asks for. Some mussels, crayfish, fish and newts " +
@@ -30,8 +30,8 @@ var cautions = []string{
 	wording.Mark("Crayfish pinch; hellgrammites, water bugs and some beetles bite. Use a spoon or a brush."),
 	wording.Mark("The animals go back alive, where they came from, before they get warm; foreign ones only as the law says: " +
 		"ask before."),
-	wording.Mark("Before you leave CHECK boots, nets, trays, cuffs, CLEAN off mud and plants, hot if you can, DRY all " +
-		"through, two days more. No felt soles. Pour nothing out elsewhere. Cleaner streams first."),
+	wording.Mark("Before you leave CHECK boots, nets and trays, CLEAN off mud and plants, and let them DRY through, two " +
+		"days more. Go from the cleaner stream to the dirtier."),
 	wording.Mark("Rules of your area, and the people licensed to apply them, come before anything said here."),
 }
 
