@@ -66,17 +66,17 @@ func (n *numbers) marks(t Traits) []mark {
 // gallery keeps what was drawn: a question comes again with every animal.
 type gallery struct {
 	lock    sync.Mutex
-	figures map[string][]Figure
+	figures map[any][]Figure // by the trait, or the first lead of the couplet
 }
 
-// once is what make made for a name, in a slice of the caller's own.
-func (d *gallery) once(name string, make func() []Figure) []Figure {
+// once is what make made of a question, in a slice of the caller's own.
+func (d *gallery) once(question any, make func() []Figure) []Figure {
 	d.lock.Lock()
 	defer d.lock.Unlock()
-	if _, done := d.figures[name]; !done {
-		d.figures[name] = make()
+	if _, done := d.figures[question]; !done {
+		d.figures[question] = make()
 	}
-	return slices.Clone(d.figures[name])
+	return slices.Clone(d.figures[question])
 }
 
 func (a *Atlas) newLook(t *taxa.Taxon) look {
@@ -108,7 +108,7 @@ func (a *Atlas) look(t *taxa.Taxon) look {
 // taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{}, members: map[string]func() []*taxa.Taxon{},
-		looks: map[string]look{}, numbers: numbers{of: map[[2]string]int{}}, drawn: gallery{figures: map[string][]Figure{}}}
+		looks: map[string]look{}, numbers: numbers{of: map[[2]string]int{}}, drawn: gallery{figures: map[any][]Figure{}}}
 	if key != nil {
 		a.common = key.Weights()
 		a.way = ways(key)

@@ -33,12 +33,15 @@ func (a *Atlas) Lead(c *couplets.Couplet, i int) (Figure, bool) {
 // for all. A figure is empty for a lead that stands for nothing or for what no
 // stroke shows: its words must do.
 func (a *Atlas) Leads(c *couplets.Couplet) []Figure {
+	if len(c.Leads) == 0 {
+		return nil
+	}
 	var q question
 	for j := range c.Leads {
 		q.answers = append(q.answers, answer{c.Leads[j].Conditions, a.taxaUnder(&c.Leads[j])})
 	}
 	q.atlas, q.way = a, a.way[c.ID]
-	out := a.drawn.once("couplet "+c.ID, q.figures)
+	out := a.drawn.once(&c.Leads[0], q.figures)
 	for i, l := range c.Leads {
 		out[i].Title = plain(strings.Join(strings.Fields(l.Text), " "))
 		out[i].Alt = wording.Sprintf("Outline that shows: %s.", a.labels(l.Conditions))
@@ -63,7 +66,10 @@ func (a *Atlas) State(trait, state string) (Figure, bool) {
 // States are the figures of all states of a trait, drawn as far as may be on
 // one body.
 func (a *Atlas) States(t *taxa.Trait) []Figure {
-	out := a.drawn.once("trait "+t.ID, func() []Figure { return a.askedOf(t).figures() })
+	if len(t.States) == 0 {
+		return nil
+	}
+	out := a.drawn.once(t, func() []Figure { return a.askedOf(t).figures() })
 	for i, s := range t.States {
 		out[i].Title = plain(s.Label)
 		out[i].Alt = wording.Sprintf("Outline that shows: %s.", out[i].Title)

@@ -43,8 +43,8 @@ func (q question) models(an answer) []model {
 	return out
 }
 
-// model is the animal for one state of an answer; of equally common ones the first
-// in the order, which is that of what is most typical.
+// model is the animal for one state of an answer; of equally common ones the one
+// that is highest in order, the most typical.
 func (q question) model(an answer, order map[*taxa.Taxon]int, trait, state string) (model, bool) {
 	var best *taxa.Taxon
 	most := 0.0

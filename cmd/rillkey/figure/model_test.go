@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"rillkey/couplets"
 	"rillkey/taxa"
 )
 
@@ -121,5 +122,19 @@ func TestAGroupIsShownByMostOfIt(t *testing.T) {
 	}
 	if of := a.shownBy(c.Taxon("gastropoda")); of[0].ID == "neritidae" {
 		t.Error("snails are shown by a nerite")
+	}
+}
+
+// A couplet without leads and a trait without states have nothing to draw, and a couplet
+// of another key that bears the same number has drawings of its own.
+func TestWhatIsKeptIsOfThatQuestion(t *testing.T) {
+	a := NewAtlas(catalog(t), nil)
+	if got := len(a.Leads(&couplets.Couplet{ID: "1"})) + len(a.States(&taxa.Trait{ID: "empty"})); got != 0 {
+		t.Errorf("%d figures of nothing", got)
+	}
+	two := &couplets.Couplet{ID: "1", Leads: make([]couplets.Lead, 2)}
+	three := &couplets.Couplet{ID: "1", Leads: make([]couplets.Lead, 3)}
+	if len(a.Leads(two)) != 2 || len(a.Leads(three)) != 3 {
+		t.Error("a couplet has the drawings of another")
 	}
 }
