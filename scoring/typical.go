@@ -86,10 +86,11 @@ func meanBest(values []float64, take int) (mean float64) {
 // words are a sentence or two, of several samples.
 func (t *Typical) words() string {
 	said := wording.Sprintf("A best of several lies above what a sample holds on average, which is %s here (%s to %s in 95 of 100 cases): "+
-		"choosing moved it by %s. It goes with other bests of as many only.", wording.Number(rounded(t.Mean)), wording.Number(rounded(t.Low)),
-		wording.Number(rounded(t.High)), wording.Number(rounded(t.Chosen)))
+		"choosing moved it by %s. It goes with other bests of as many only.", wording.Number(rounded(t.Mean)),
+		wording.Number(rounded(t.Low)), wording.Number(rounded(t.High)), wording.Number(rounded(t.Chosen)))
 	if t.Asked != nil {
-		said += wording.Sprintf(" Of as many samples as the protocol asks for the best would be %s on average.", wording.Number(rounded(*t.Asked)))
+		said += wording.Sprintf(" Of as many samples as the protocol asks for the best would be %s on average.",
+			wording.Number(rounded(*t.Asked)))
 	}
 	return said
 }

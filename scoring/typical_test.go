@@ -48,7 +48,8 @@ func TestABestOfThreeIsCorrected(t *testing.T) {
 	const visits, judged = 40, 6
 	held, best, mean := 0, 0.0, 0.0
 	for i := range streams {
-		stream := streamtest.Stream{Random: rand.New(rand.NewPCG(seed+17, uint64(i))), Animals: 180, Samples: 3, Patches: 1.5, Protocol: "riffle-best"}
+		stream := streamtest.Stream{Random: rand.New(rand.NewPCG(seed+17, uint64(i))), Animals: 180, Samples: 3,
+			Patches: 1.5, Protocol: "riffle-best"}
 		truth := 0.0
 		var told []*Typical
 		for n, v := range stream.Years("a", visits) {

@@ -219,8 +219,8 @@ func (w word) beside(r *Reference) word {
 		return w
 	}
 	w.between = nil
-	w.reason = cmp.Or(w.reason, wording.Of("the group compares with a reference site, and no visit there goes with this one: that takes the same protocol, "+
-		"as many samples, and a day within the same fortnight"))
+	w.reason = cmp.Or(w.reason, wording.Of("the group compares with a reference site, and no visit there goes with this one: "+
+		"that takes the same protocol, as many samples, and a day within the same fortnight"))
 	return w
 }
 

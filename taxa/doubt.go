@@ -3,6 +3,7 @@ package taxa
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"rillkey/taxa/pattern"
 )
@@ -12,16 +13,21 @@ import (
 var (
 	// hedged are words that make a whole clause doubtful.
 	hedged = pattern.New(
-		`(?i)\b(?:perhaps|maybe|possibly|probably|presumably|apparently|supposedly|supposed|might|seem(?:s|ed)?|appear(?:s|ed)?` +
-			`|(?:could|may|must|would|should)(?: well)?(?: not)? (?:be|have)|think|thought|guess|suppose|believe|imagine|wonder|reckon|assume` +
-			`|unsure|uncertain|unclear|whether|either|nothing|(?:sort|kind) of|hard to|difficult to|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
-			`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?(?:tell|see|make|count|find|say|be|get|decide|notice)` +
+		`(?i)\b(?:perhaps|maybe|possibly|probably|presumably|apparently|supposedly|supposed|might` +
+			`|seem(?:s|ed)?|appear(?:s|ed)?` +
+			`|(?:could|may|must|would|should)(?: well)?(?: not)? (?:be|have)|think|thought|guess|suppose` +
+			`|believe|imagine|wonder|reckon|assume` +
+			`|unsure|uncertain|unclear|whether|either|nothing|(?:sort|kind) of|hard to|difficult to` +
+			`|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
+			`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?` +
+			`(?:tell|see|make|count|find|say|be|get|decide|notice)` +
 			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|might've)\b`)
 	// aside are words behind which, up to the end of the clause, a likeness, a
 	// condition, a measure, the place or the food is spoken of.
 	aside = pattern.New(
 		`(?i)\b(?:like an?|like the|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
-			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)|picked|taken|dug|shaken|sieved|netted` +
+			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)` +
+			`|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|next to|near|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
 	// nearly are words that make only what follows at once doubtful.
 	nearly = pattern.New(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
@@ -55,7 +61,7 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 		d.within = append(d.within, clauseAt(clauses, at[0]))
 	}
 	for i, w := range words {
-		if slices.Contains(lost, w.stem) && (i == 0 || words[i-1].stem != deny) {
+		if lost()[w.stem] && (i == 0 || words[i-1].stem != deny) {
 			d.within = append(d.within, clauseAt(clauses, w.from))
 		}
 	}
@@ -102,19 +108,22 @@ func (d *doubts) doubtful(from, to int, p *phrase) bool {
 }
 
 // lost are the stems of words for a part that has come off.
-var lost = []string{stem("gone"), stem("missing"), stem("lost"), stem("snapped"), stem("broken"), stem("torn"),
-	stem("rubbed"), stem("stump")}
+var lost = lazyStems("gone missing lost snapped broken torn rubbed stump")
 
 // bodyParts are the stems of parts of which people say what they say of the body.
-var bodyParts = stems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
+var bodyParts = lazyStems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
 tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube`)
 
-func stems(words string) map[string]bool {
-	out := map[string]bool{}
-	for w := range wordSet(words) {
-		out[stem(w)] = true
-	}
-	return out
+// lazyStems are the stems of some words, found when they are first asked for: most
+// commands hear nobody speak.
+func lazyStems(words string) func() map[string]bool {
+	return sync.OnceValue(func() map[string]bool {
+		out := map[string]bool{}
+		for w := range wordSet(words) {
+			out[stem(w)] = true
+		}
+		return out
+	})
 }
 
 // ofAnother reports whether a single word, or the second of two turned round, most likely tells of a part that is not
@@ -135,10 +144,10 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	if !v.traits[s.phrase.trait].OfParts {
 		return false
 	}
-	if s.to < len(words) && !words[s.to-1].turn && bodyParts[words[s.to].stem] {
+	if s.to < len(words) && !words[s.to-1].turn && bodyParts()[words[s.to].stem] {
 		return true
 	}
-	if s.from > 0 && bodyParts[words[s.from-1].stem] && being().MatchString(part[words[s.from-1].to:words[s.from].from]) {
+	if s.from > 0 && bodyParts()[words[s.from-1].stem] && being().MatchString(part[words[s.from-1].to:words[s.from].from]) {
 		return true
 	}
 	from, to := s.from, s.to
@@ -149,7 +158,7 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 		to++
 	}
 	for i := from; i < to; i++ {
-		if (i < s.from || i >= s.to) && bodyParts[words[i].stem] && (taken[i] == nil || taken[i] == s) {
+		if (i < s.from || i >= s.to) && bodyParts()[words[i].stem] && (taken[i] == nil || taken[i] == s) {
 			return true
 		}
 	}
@@ -183,7 +192,7 @@ func (s *span) orElse(part string, words []token, taken []*span) bool {
 
 // manners are the stems of words that change nothing of what the words behind them
 // say.
-var manners = stems("thin long short thick tiny big fat pale dark hairy soft white slender")
+var manners = lazyStems("thin long short thick tiny big fat pale dark hairy soft white slender")
 
 // within reports whether the words of a phrase are part of a longer one that names
 // another thing: "wing flaps on the back" are no flaps on the back, "three plates at
@@ -195,7 +204,7 @@ func (s *span) within(found []finding) bool {
 		case other.phrase.trait == s.phrase.trait || len(other.at) < len(s.at) || len(other.at) == len(s.at) && other.from >= s.from:
 			return false
 		case other.from < s.from && other.to-1 == s.from:
-			return !number(first) && !manners[first]
+			return !number(first) && !manners()[first]
 		}
 		for i := s.from; i < s.to; i++ {
 			if !slices.Contains(s.at, i) && slices.Contains(other.at, i) && other.from <= s.from && other.to >= s.to &&
@@ -204,7 +213,7 @@ func (s *span) within(found []finding) bool {
 			}
 		}
 		own := func(i int) bool { return !slices.Contains(other.at, i) }
-		return !slices.ContainsFunc(s.at, own) && !(other.from < s.from && manners[first])
+		return !slices.ContainsFunc(s.at, own) && !(other.from < s.from && manners()[first])
 	})
 }
 

@@ -51,7 +51,8 @@ func readCondition(n authored.Section, name string) *Condition {
 	}
 	keys := table.Keys()
 	if len(keys) != 1 {
-		n.Fail(name, "unknown-state", "a part hangs on one trait, or is hidden by one", fmt.Sprintf(`write %s = { tails = ["2", "3"] }`, name))
+		n.Fail(name, "unknown-state", "a part hangs on one trait, or is hidden by one",
+			fmt.Sprintf(`write %s = { tails = ["2", "3"] }`, name))
 		return nil
 	}
 	c := &Condition{keys[0], table.Strs(keys[0])}

@@ -328,7 +328,7 @@ func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 }
 
 // pair is the stem of a word that changes the number before it.
-var pair = stem("pairs")
+const pair = "pair"
 
 // bare reports whether a word may not be skipped: a number or a denial changes
 // what is said, and behind "and" something else is spoken of.

@@ -31,8 +31,8 @@ var denials = map[string]bool{
 }
 
 // idle are words that carry no meaning here.
-var idle = wordSet(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this these those
-there their they them very quite rather really just some any all one's i my me we saw seen look looks looking
+var idle = wordSet(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this
+these those there their they them very quite rather really just some any all one's i my me we saw seen look looks looking
 be being been do does did for from by about into onto along than then so too also only still when if most much
 nearly almost animal creature bug beast insect critter fellow guy larva nymph
 kind sort thing bit got get gets can could would will seem seems`)

@@ -19,7 +19,36 @@ func gradeCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "grade [FILE… | DIR | postgres://…]",
 		Short: "Grade a visit, or say why there is no grade yet",
-		Long: `Grades the visit by the protocol it was begun with. With fewer samples than the
+		Long:  gradeHelp,
+		Example: "  rillkey grade --details\n  rillkey grade visits --charts\n" +
+			"  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if rulesToCheck != "" {
+				return checkRules(a, rulesToCheck)
+			}
+			one, err := oneVisit(a, args)
+			switch {
+			case err != nil:
+				return err
+			case one:
+				return gradeVisit(a, reference, details, charts || details, w)
+			case details || w.Anyway:
+				return misused("--details and --anyway are for one visit")
+			}
+			return gradeMany(a, args, reference, charts)
+		},
+	}
+	cmd.Flags().StringVar(&reference, "reference", "", "compare with `SITE`, by visits of the same fortnight: "+
+		"all sites of a table, or one visit with those beside its file")
+	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")
+	cmd.Flags().BoolVar(&charts, "charts", false, "add charts as plain text")
+	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
+	cmd.Flags().StringVar(&rulesToCheck, "check-rules", "",
+		"grade nothing: check the schemes and protocols in `DIR`, each finding at its place")
+	return cmd
+}
+
+const gradeHelp = `Grades the visit by the protocol it was begun with. With fewer samples than the
 protocol asks for there is no grade: you see what is missing, and what was found
 all the same. The protocol's first index gives the word; the others are numbers.
 There is no word either on too few animals, on animals that the index does not
@@ -48,33 +77,7 @@ year, water, weather.
 
 --charts adds charts as plain text: animals by class and by kind, how likely each
 rating is, kinds found against samples taken; of several visits, each site over
-time. With --plain they are words and numbers without bars.`,
-		Example: "  rillkey grade --details\n  rillkey grade visits --charts\n" +
-			"  rillkey grade 2026-05-16-tanyard-brook.visit.toml\n  rillkey grade visits",
-		RunE: func(_ *cobra.Command, args []string) error {
-			if rulesToCheck != "" {
-				return checkRules(a, rulesToCheck)
-			}
-			one, err := oneVisit(a, args)
-			switch {
-			case err != nil:
-				return err
-			case one:
-				return gradeVisit(a, reference, details, charts || details, w)
-			case details || w.Anyway:
-				return misused("--details and --anyway are for one visit")
-			}
-			return gradeMany(a, args, reference, charts)
-		},
-	}
-	cmd.Flags().StringVar(&reference, "reference", "", "compare with `SITE`, by visits of the same fortnight: all sites of a table, or one visit with those beside its file")
-	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")
-	cmd.Flags().BoolVar(&charts, "charts", false, "add charts as plain text")
-	cmd.Flags().BoolVar(&w.Anyway, "anyway", false, "also show what too few samples would give so far, marked as provisional")
-	cmd.Flags().StringVar(&rulesToCheck, "check-rules", "",
-		"grade nothing: check the schemes and protocols in `DIR`, each finding at its place")
-	return cmd
-}
+time. With --plain they are words and numbers without bars.`
 
 // oneVisit tells that one visit is meant, and takes its file from args.
 func oneVisit(a *app, args []string) (bool, error) {

@@ -39,6 +39,7 @@ func besideReference(a *app, o opened, site string) (*scoring.Reference, error) 
 	if !known {
 		return nil, misused("--reference: no visit in the folder of %s is to %s", plain.Printable(o.visit.File), plain.Quote(site))
 	}
-	t := series.Grade(o.rules, series.Items(of), series.Options{Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: site})
+	t := series.Grade(o.rules, series.Items(of), series.Options{
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: site})
 	return t.ReferenceOf(o.visit.File, site), nil
 }

@@ -199,7 +199,9 @@ func TestTheBrowserSeesFaults(t *testing.T) {
 <p style="width:900px">wide</p>
 <p style="width:50px;overflow:hidden;white-space:nowrap">a text that is cut off by its box</p>
 <div style="height:400mm;break-inside:avoid">tall</div>
-<svg viewBox="0 0 100 20" width="100" height="20" role="img" aria-label="x"><text x="5" y="15" font-size="10">first</text><text x="6" y="15" font-size="10">second</text><text x="90" y="15" font-size="10">outside it</text></svg>
+<svg viewBox="0 0 100 20" width="100" height="20" role="img" aria-label="x">
+<text x="5" y="15" font-size="10">first</text><text x="6" y="15" font-size="10">second</text>
+<text x="90" y="15" font-size="10">outside it</text></svg>
 <img src="https://example.org/x.png"></main></html>`
 	if err := os.WriteFile(file, []byte(bad), 0o644); err != nil {
 		t.Fatal(err)

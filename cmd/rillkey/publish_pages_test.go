@@ -52,12 +52,16 @@ var busy = desk.Sight{
 		{Group: "the-friends-of-the-upper-tanyard-brook", Visits: 1, Events: 31, Last: time.Date(2026, 5, 14, 8, 0, 0, 0, time.UTC)}},
 	Waiting: network.Waiting{Of: 2, Kept: 1,
 		Visits: []network.WaitingVisit{
-			{Visit: "mill-brook/k3v9m2qa", Site: "Tanyard Brook above the footbridge by the old school", Date: "2026-05-15", Open: true, Undecided: 3, Contrary: 1},
-			{Visit: "mill-brook/p8w2x4zz", Site: "Mill Brook", Date: "2031-01-02", Future: true, Misfits: 2, Invaders: []string{"dreissenidae", "cambaridae"}}},
-		Refused: []network.Refusal{{Visit: "k3v9m2qa", Group: "mill-brook", File: "2026-05-15-tanyard-brook-above-the-footbridge.k3v9m2qa.visit.toml",
-			Line: 212, Reason: "this event was changed by hand and is counted as it stands: record k3v9m2qa of a perlidae in sample 1",
+			{Visit: "mill-brook/k3v9m2qa", Site: "Tanyard Brook above the footbridge by the old school", Date: "2026-05-15",
+				Open: true, Undecided: 3, Contrary: 1},
+			{Visit: "mill-brook/p8w2x4zz", Site: "Mill Brook", Date: "2031-01-02", Future: true, Misfits: 2,
+				Invaders: []string{"dreissenidae", "cambaridae"}}},
+		Refused: []network.Refusal{{Visit: "k3v9m2qa", Group: "mill-brook",
+			File: "2026-05-15-tanyard-brook-above-the-footbridge.k3v9m2qa.visit.toml", Line: 212,
+			Reason:  "this event was changed by hand and is counted as it stands: record k3v9m2qa of a perlidae in sample 1",
 			Arrived: time.Date(2026, 5, 15, 17, 2, 0, 0, time.UTC)}},
-		Alarms: []network.Alarm{{Site: "Mill Brook", Scheme: "presence", Since: "2026-05-01", Words: "The index fell beyond chance since 2026-05-01."}}},
+		Alarms: []network.Alarm{{Site: "Mill Brook", Scheme: "presence", Since: "2026-05-01",
+			Words: "The index fell beyond chance since 2026-05-01."}}},
 	Agreement: []network.Agreement{{Groups: [2]string{"mill-brook", "tan-yard"}, Pairs: 14, Graded: 12, Same: 9, Mean: 0.4, Typical: 1.7}},
 }
 
@@ -84,7 +88,8 @@ func TestPublishedPages(t *testing.T) {
 	}
 	t.Parallel()
 	tools := pagesTools(t)
-	files := append(publishedPages(t), deskPage(t, "desk", busy), deskPage(t, "desk-of-nothing", desk.Sight{At: busy.At, Since: busy.Since}))
+	files := append(publishedPages(t), deskPage(t, "desk", busy),
+		deskPage(t, "desk-of-nothing", desk.Sight{At: busy.At, Since: busy.Since}))
 	shots := os.Getenv("RILLKEY_SHOTS")
 	if shots == "" {
 		shots = t.TempDir()

@@ -38,7 +38,8 @@ func largeRegion(b *testing.B, animals int) string {
 	csv, home := filepath.Join(dir, "animals.csv"), filepath.Join(dir, "region")
 	for _, err := range []error{os.WriteFile(csv, []byte(sheet.String()), 0o644), os.Mkdir(home, 0o755),
 		os.WriteFile(filepath.Join(home, "region.toml"),
-			[]byte("[region]\nid = \"large\"\nversion = \"1\"\nauthors = [\"nobody\"]\nlicence = \"none\"\nlanguage = \"en\"\ntitle = \"Large\"\nsource = \"invented\"\n"+
+			[]byte("[region]\nid = \"large\"\nversion = \"1\"\nauthors = [\"nobody\"]\nlicence = \"none\"\n"+
+				"language = \"en\"\ntitle = \"Large\"\nsource = \"invented\"\n"+
 				"taxa = ["+strings.Join(ids, ",\n")+"]\n"), 0o644)} {
 		if err != nil {
 			b.Fatal(err)

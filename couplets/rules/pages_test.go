@@ -85,15 +85,16 @@ func TestEveryPageProvesItsRule(t *testing.T) {
 	}
 }
 
-var reported = regexp.MustCompile(`(?:fail|follows|Fail|FailAt|Add|warn)\([^"\n]*?(?:"[a-z_]+", )?"([a-z]+(?:-[a-z]+)*)",\s+(?:fmt\.|plain\.|strings\.|"[^"\n]* |[a-z]+[,+ ])`)
+var reported = regexp.MustCompile(`(?:fail|follows|Fail|FailAt|Add|warn)\([^"\n]*?(?:"[a-z_]+", )?"([a-z]+(?:-[a-z]+)*)",` +
+	`\s+(?:fmt\.|plain\.|strings\.|"[^"\n]* |[a-z]+[,+ ])`)
 
 // Every rule that the reading and checking of keys can report has its page.
 func TestEveryRuleHasItsPage(t *testing.T) {
 	names := map[string]bool{}
 	var files []string
-	for _, pattern := range []string{"..", "../../taxa", "../../taxa/authored", "../../taxa/language", "../../key/draft", "../../key/learned",
-		"../../key/practice", "../../key/trial/described", "../../scoring/scheme", "../../scoring/condition", "../../cmd/rillkey/paper",
-		"../../cmd/rillkey/publish"} {
+	for _, pattern := range []string{"..", "../../taxa", "../../taxa/authored", "../../taxa/language", "../../key/draft",
+		"../../key/learned", "../../key/practice", "../../key/trial/described", "../../scoring/scheme", "../../scoring/condition",
+		"../../cmd/rillkey/paper", "../../cmd/rillkey/publish"} {
 		some, err := filepath.Glob(pattern + "/*.go")
 		if err != nil {
 			t.Fatal(err)

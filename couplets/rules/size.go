@@ -51,7 +51,8 @@ var (
 	// left out: it is a word of its own more often.
 	lengthWords = sync.OnceValue(func() *regexp.Regexp {
 		return regexp.MustCompile(
-			`(?i)\b(?:(longer than|larger than|bigger than|more than|over|at least|from|shorter than|smaller than|less than|under|below|at most|up to|no longer than|not longer than|never over)\s+)?` +
+			`(?i)\b(?:(longer than|larger than|bigger than|more than|over|at least|from|` +
+				`shorter than|smaller than|less than|under|below|at most|up to|no longer than|not longer than|never over)\s+)?` +
 				amount + `(?:\s*(?:-|–|to)\s*` + amount + `)?\s*(mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?)\b`)
 	})
 )

@@ -1,5 +1,7 @@
 // Package astray finds where people lost animals on a key: the couplets at which
 // the lead that was taken does not lead to what the animal later proved to be.
+//
+// Begin with [Way], [Couplet] and [Count].
 package astray
 
 import (

@@ -3,6 +3,8 @@
 // expected to give. It knows kinds, traits and states by number only; what they
 // are, and how readings go wrong, is the business of package key.
 //
+// Begin with [Table], [Belief] and [Part].
+//
 // Probabilities are kept as logarithms, so that many answers against a kind
 // never make it vanish into a zero. Likelihoods lie flat in memory, one row of
 // all kinds for each answer, together with one row holding, for each kind, the

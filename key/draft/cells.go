@@ -38,8 +38,10 @@ var (
 
 // months are the names of months, whole and cut short, in some languages in which
 // spreadsheets write dates.
-const months = "jan(?:uary|uar|vier|v)?|feb(?:ruary|ruar)?|f[eé]v(?:rier|r)?|mar(?:ch|s|zo)?|m[aä]r(?:z)?|mrz|apr(?:il)?|avr(?:il)?|abr(?:il)?|may|mai|mei|" +
-	"june?|juni|juin|july?|juli|juil(?:let)?|aug(?:ust)?|août|ago(?:sto)?|sept?(?:ember)?|set|oct(?:ober|obre)?|okt(?:ober)?|out|nov(?:ember|embre)?|" +
+const months = "jan(?:uary|uar|vier|v)?|feb(?:ruary|ruar)?|f[eé]v(?:rier|r)?|mar(?:ch|s|zo)?|m[aä]r(?:z)?|mrz|" +
+	"apr(?:il)?|avr(?:il)?|abr(?:il)?|may|mai|mei|" +
+	"june?|juni|juin|july?|juli|juil(?:let)?|aug(?:ust)?|août|ago(?:sto)?|sept?(?:ember)?|set|" +
+	"oct(?:ober|obre)?|okt(?:ober)?|out|nov(?:ember|embre)?|" +
 	"dec(?:ember)?|dez(?:ember)?|d[eé]c(?:embre)?|dic|ene(?:ro)?"
 
 // kindOf tells what a cell holds.

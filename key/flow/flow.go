@@ -1,6 +1,8 @@
 // Package flow follows animals of every kind through a key, all at once: how
 // many come to each couplet, what that costs them, and how many are sent the
 // wrong way there. It takes no walk of any one animal.
+//
+// Begin with [Observer], [Flow] and [Traffic].
 package flow
 
 import (

@@ -2,6 +2,8 @@
 // drawn to be met, one person's readings and names as they are believed to be, and
 // which animal comes next.
 //
+// Begin with [Course], [Learner] and [Record].
+//
 // # The person
 //
 // A [Learner] holds, for every state of a trait, the chance that the person reads it

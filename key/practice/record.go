@@ -244,7 +244,8 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 		reading, ok := parseReading(text)
 		if !ok {
 			row.FailAt(row.Elem("read", i), "bad-reading", fmt.Sprintf("%s is no reading", plain.Quote(text)),
-				`write trait, state shown, states of the right answer, states of the one given, and the blame, as in "tails 3 3 2+none 1.00"`)
+				`write trait, state shown, states of the right answer, states of the one given, and the blame, `+
+					`as in "tails 3 3 2+none 1.00"`)
 			continue
 		}
 		m.Readings = append(m.Readings, reading)

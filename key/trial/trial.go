@@ -3,6 +3,8 @@
 // the name comes out right, how many questions that took, and how far the
 // probabilities can be trusted.
 //
+// Begin with [Setup], [Method] and [Report].
+//
 // People and animals are drawn from the table that the belief uses as well. The
 // trial therefore says what the key and its method make of such people; it does
 // not say whether real animals are as the table has them. [Hardship] is what the

@@ -3,6 +3,8 @@
 // in a scheme, or says why it has none, or among which kinds it is. Whoever grades,
 // exports, lists or draws a visit reads its account; nobody asks a second time.
 //
+// Begin with [Account], [Bound] and [Fauna].
+//
 // The package knows neither what kinds are worth nor how anything is shown.
 package account
 

@@ -6,6 +6,8 @@
 // finds what it would be once one of them is known; [Bootstrap] draws again from
 // what was drawn.
 //
+// Begin with [Formula], [Distribution] and [KindDistribution].
+//
 // Every function is deterministic: a simulation is a function of its seed, and no
 // sum depends on the order of a map.
 package chance

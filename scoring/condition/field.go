@@ -2,6 +2,8 @@
 // animals: weather, water, bed, banks, how the work was done. What there is stands
 // in conditions.toml, in the order of the field sheet; whatever types it in, keeps
 // it, prints it or hands it over goes through that table.
+//
+// Begin with [Field], [Value] and [Values].
 package condition
 
 import (

@@ -2,6 +2,8 @@
 // program: a Darwin Core Archive, CSV tables with a Table Schema, and SQL. The
 // CSV tables can be read back without loss.
 //
+// Begin with [Visits], [Knowledge] and [Discretion].
+//
 // Visits come one by one and are never all in memory. The package opens no
 // files and reads no clock: where the bytes go is an argument.
 package export

@@ -46,7 +46,8 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 		return write(name, `<xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema" targetNamespace="`+space+`"/>`)
 	}
 	xmlSpace := write("xml.xsd",
-		`<xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema" targetNamespace="http://www.w3.org/XML/1998/namespace"><xs:attribute name="lang" type="xs:string"/></xs:schema>`)
+		`<xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema" targetNamespace="http://www.w3.org/XML/1998/namespace">`+
+			`<xs:attribute name="lang" type="xs:string"/></xs:schema>`)
 	catalog := `<catalog xmlns="urn:oasis:names:tc:entity:xmlns:xml:catalog">`
 	for uri, file := range map[string]string{
 		"https://raw.githubusercontent.com/tdwg/dwc/master/docs/xml/tdwg_dwcterms.xsd": stub("dwc.xsd", termSpace),

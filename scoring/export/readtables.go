@@ -26,60 +26,18 @@ import (
 // column; so is a table, a row or a visit that is too large. dir is how messages
 // call the folder.
 func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
-	r := reading{dir: dir, heads: map[string]visit.Header{}}
+	r := reading{dir: dir, use: use, heads: map[string]visit.Header{}, done: map[string]bool{}}
 	if err := r.table(fsys, VisitsFile, heads(visitColumns), r.header); err != nil {
 		return err
 	}
-	done := map[string]bool{}
-	var open *visit.Visit
-	var before int64 // where the rows of the open visit begin
-	var seen map[string]bool
-	finish := func() error {
-		if open == nil {
-			return nil
-		}
-		done[open.Header.ID] = true
-		if err := open.Check(); err != nil {
-			return fmt.Errorf("%s, visit %s: %w", r.shown(EventsFile), open.Header.ID, err)
-		}
-		return use(open.Recast(open.Header, open.Events))
-	}
-	err := r.table(fsys, EventsFile, heads(eventColumns), func(c *cellReader) error {
-		id := c.str("visit")
-		if open == nil || open.Header.ID != id {
-			h, known := r.heads[id]
-			if !known {
-				return fmt.Errorf("column visit: %s has no visit %s", VisitsFile, plain.Quote(id))
-			}
-			if done[id] {
-				return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping "+
-					"the order within each", plain.Quote(id))
-			}
-			if err := finish(); err != nil {
-				return err
-			}
-			open = &visit.Visit{File: r.shown(EventsFile), Header: h}
-			before, seen = c.offset, map[string]bool{}
-		}
-		if len(open.Events) >= visit.MaxEvents || c.offset-before > perByte*visit.MaxFile {
-			return fmt.Errorf("column visit: %s has more entries than a visit can hold", plain.Quote(id))
-		}
-		e, err := c.event()
-		if seen[e.ID] {
-			return fmt.Errorf("column event: %s stands in an earlier row of this visit too", plain.Quote(e.ID))
-		}
-		seen[e.ID] = true
-		open.Events = append(open.Events, e)
-		return err
-	})
-	if err != nil {
+	if err := r.table(fsys, EventsFile, heads(eventColumns), r.entry); err != nil {
 		return err
 	}
-	if err := finish(); err != nil {
+	if err := r.finish(); err != nil {
 		return err
 	}
 	for _, id := range r.order {
-		if !done[id] {
+		if !r.done[id] {
 			v := &visit.Visit{File: r.shown(VisitsFile), Header: r.heads[id]}
 			if err := errors.Join(v.Check(), use(v)); err != nil {
 				return err
@@ -89,10 +47,67 @@ func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
 	return nil
 }
 
+// reading is a set of tables on the way to visits.
 type reading struct {
 	dir   string
+	use   func(*visit.Visit) error
 	heads map[string]visit.Header
 	order []string
+	done  map[string]bool // visits whose rows have all been read
+
+	open   *visit.Visit    // the visit whose rows are read; nil before the first
+	before int64           // where they begin
+	seen   map[string]bool // ids of its events
+}
+
+// entry reads a row of events.csv.
+func (r *reading) entry(c *cellReader) error {
+	id := c.str("visit")
+	if r.open == nil || r.open.Header.ID != id {
+		if err := r.begin(id, c.offset); err != nil {
+			return err
+		}
+	}
+	if len(r.open.Events) >= visit.MaxEvents || c.offset-r.before > perByte*visit.MaxFile {
+		return fmt.Errorf("column visit: %s has more entries than a visit can hold", plain.Quote(id))
+	}
+	e, err := c.event()
+	if r.seen[e.ID] {
+		return fmt.Errorf("column event: %s stands in an earlier row of this visit too", plain.Quote(e.ID))
+	}
+	r.seen[e.ID] = true
+	r.open.Events = append(r.open.Events, e)
+	return err
+}
+
+// begin finishes the visit before and opens the next, whose rows begin at an offset.
+func (r *reading) begin(id string, offset int64) error {
+	h, known := r.heads[id]
+	if !known {
+		return fmt.Errorf("column visit: %s has no visit %s", VisitsFile, plain.Quote(id))
+	}
+	if r.done[id] {
+		return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping "+
+			"the order within each", plain.Quote(id))
+	}
+	if err := r.finish(); err != nil {
+		return err
+	}
+	r.open = &visit.Visit{File: r.shown(EventsFile), Header: h}
+	r.before, r.seen = offset, map[string]bool{}
+	return nil
+}
+
+// finish hands on the visit whose rows have been read.
+func (r *reading) finish() error {
+	if r.open == nil {
+		return nil
+	}
+	r.done[r.open.Header.ID] = true
+	if err := r.open.Check(); err != nil {
+		return fmt.Errorf("%s, visit %s: %w", r.shown(EventsFile), r.open.Header.ID, err)
+	}
+	return r.use(r.open.Recast(r.open.Header, r.open.Events))
 }
 
 func (r *reading) shown(name string) string { return plain.Printable(path.Join(r.dir, name)) }
@@ -105,7 +120,8 @@ func plainly(err error) error {
 	switch {
 	case errors.Is(err, csv.ErrBareQuote):
 		return fmt.Errorf(
-			`a quotation mark stands in a cell without others round it; put the whole cell in quotation marks, with two for each of its own: "a ""b"""`)
+			`a quotation mark stands in a cell without others round it; ` +
+				`put the whole cell in quotation marks, with two for each of its own: "a ""b"""`)
 	case errors.Is(err, csv.ErrQuote):
 		return fmt.Errorf(
 			`a cell in quotation marks has one too few or too many; it begins and ends with one, with two for each of its own: "a ""b"""`)

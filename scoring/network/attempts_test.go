@@ -35,17 +35,20 @@ var attempts = map[string][]string{
 		`set role rillkey_group; select * from rillkey.events where group_name = 'tan-yard'`,
 		`set role tester; select * from rillkey.events`,
 		`set session authorization "tan-yard"; select * from rillkey.events`,
-		`insert into rillkey.events (visit, group_name, event, at, mark, body) values ('v', 'tan-yard', 'e', now(), '0123456789abcdef', 'x') returning 1`,
+		`insert into rillkey.events (visit, group_name, event, at, mark, body)
+			values ('v', 'tan-yard', 'e', now(), '0123456789abcdef', 'x') returning 1`,
 		`insert into rillkey.headers (visit, group_name, mark, body) values ('v', 'tan-yard', '0123456789abcdef', 'x') returning 1`,
 		`insert into rillkey.arrivals (visit, group_name, events) values ('v', 'tan-yard', 1) returning 1`,
-		`insert into rillkey.refused (visit, group_name, mark, file, line, reason, body) values ('v', 'tan-yard', 'm', 'f', 1, 'r', 'b') returning 1`,
+		`insert into rillkey.refused (visit, group_name, mark, file, line, reason, body)
+			values ('v', 'tan-yard', 'm', 'f', 1, 'r', 'b') returning 1`,
 		`insert into rillkey.obscured (visit, group_name, site) values ('v', 'tan-yard', 's') returning 1`,
 		`insert into rillkey.grades select * from rillkey.grades returning 1`,
 		`insert into rillkey.ungraded (visit, group_name, arrival) values ('v', 'tan-yard', gen_random_uuid()) returning 1`,
 		`insert into rillkey.sites (site, group_name) values ('s', 'mill-brook') returning 1`,
 		`insert into rillkey.books (book) values ('b') returning 1`,
 		`insert into rillkey.migrations (number, name) values (99, 'n') returning 1`,
-		`insert into rillkey.events select visit, 'mill-brook', event, at, mark, body from rillkey.events where group_name = 'tan-yard' returning 1`,
+		`insert into rillkey.events select visit, 'mill-brook', event, at, mark, body from rillkey.events
+			where group_name = 'tan-yard' returning 1`,
 		`insert into rillkey.events select visit, 'tan-yard', 'new', at, mark, body from rillkey.events on conflict do nothing returning 1`,
 		`update rillkey.events set body = 'x' returning 1`,
 		`update rillkey.events set group_name = 'mill-brook' where group_name = 'tan-yard' returning 1`,

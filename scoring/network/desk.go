@@ -28,7 +28,8 @@ func (db *DB) News(ctx context.Context, since time.Time) ([]Came, error) {
 	out := []Came{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		out = out[:0]
-		rows, err := tx.Query(ctx, `select group_name, count(distinct visit), sum(events), max(arrived) from rillkey.arrivals where arrived >= $1
+		rows, err := tx.Query(ctx, `select group_name, count(distinct visit), sum(events), max(arrived)
+from rillkey.arrivals where arrived >= $1
 group by group_name order by group_name`, since)
 		if err != nil {
 			return err
@@ -309,7 +310,8 @@ func drawnOf(group string, v *visit.Visit, most int) (out []Drawn) {
 func (db *DB) keysSince(ctx context.Context, since string) (keys []Key, err error) {
 	err = db.again(ctx, reading, func(tx pgx.Tx) (err error) {
 		keys, err = keysOf(ctx, tx,
-			`select distinct group_name, visit from rillkey.arrivals where $1 = '' or arrived >= nullif($1, '')::timestamptz order by 1, 2`, since)
+			`select distinct group_name, visit from rillkey.arrivals
+where $1 = '' or arrived >= nullif($1, '')::timestamptz order by 1, 2`, since)
 		return err
 	})
 	return keys, err
@@ -337,9 +339,11 @@ func (db *DB) Health(ctx context.Context, now func() time.Time) (Health, error) 
 			return err
 		}
 		h.Answered = float64(now().Sub(begun).Microseconds()) / 1000
-		return tx.QueryRow(ctx, `select (select count(distinct group_name) from rillkey.arrivals), (select count(*) from (select distinct group_name, visit from rillkey.headers) v),
+		return tx.QueryRow(ctx, `select (select count(distinct group_name) from rillkey.arrivals),
+(select count(*) from (select distinct group_name, visit from rillkey.headers) v),
 (select coalesce(sum(events), 0) from rillkey.arrivals), (select count(*) from rillkey.refused),
-(select count(*) from (select distinct group_name, visit from rillkey.ungraded) u), (select count(*) from rillkey.grades where state <> 'joined'),
+(select count(*) from (select distinct group_name, visit from rillkey.ungraded) u),
+(select count(*) from rillkey.grades where state <> 'joined'),
 (select max(arrived) from rillkey.arrivals)`).Scan(&h.Groups, &h.Visits, &h.Events, &h.Kept, &h.Ungraded, &h.Graded, &h.Last)
 	})
 	if err == nil {

@@ -189,13 +189,14 @@ func (db *DB) Regrade(ctx context.Context, b Book, done func(n, of int)) (int, e
 	return n, err
 }
 
-const keepGrades = `insert into rillkey.grades (visit, group_name, edition, arrivals, day, site, site_names, region, protocol, state, obscured,
-latitude, longitude, samples, animals, undecided, looks, contrary, misfits, taxa, invaders, people, value, rating, summary)
-select * from unnest($1::text[], $2::text[], $3::text[], $4::integer[], $5::text[], $6::text[], $7::text[], $8::text[], $9::text[], $10::text[],
-$11::boolean[], $12::double precision[], $13::double precision[], $14::integer[], $15::integer[], $16::integer[], $17::integer[], $18::integer[],
-$19::integer[], $20::text[], $21::text[], $22::text[], $23::double precision[], $24::text[], $25::text[])
-on conflict (visit, group_name, edition) do update set arrivals = excluded.arrivals, graded = now(), day = excluded.day, site = excluded.site,
-site_names = excluded.site_names, region = excluded.region, protocol = excluded.protocol, state = excluded.state, obscured = excluded.obscured,
+const keepGrades = `insert into rillkey.grades (visit, group_name, edition, arrivals, day, site, site_names, region, protocol, state,
+obscured, latitude, longitude, samples, animals, undecided, looks, contrary, misfits, taxa, invaders, people, value, rating, summary)
+select * from unnest($1::text[], $2::text[], $3::text[], $4::integer[], $5::text[], $6::text[], $7::text[], $8::text[], $9::text[],
+$10::text[], $11::boolean[], $12::double precision[], $13::double precision[], $14::integer[], $15::integer[], $16::integer[],
+$17::integer[], $18::integer[], $19::integer[], $20::text[], $21::text[], $22::text[], $23::double precision[], $24::text[], $25::text[])
+on conflict (visit, group_name, edition) do update set arrivals = excluded.arrivals, graded = now(), day = excluded.day,
+site = excluded.site, site_names = excluded.site_names, region = excluded.region, protocol = excluded.protocol,
+state = excluded.state, obscured = excluded.obscured,
 latitude = excluded.latitude, longitude = excluded.longitude, samples = excluded.samples, animals = excluded.animals,
 undecided = excluded.undecided, looks = excluded.looks, contrary = excluded.contrary, misfits = excluded.misfits, taxa = excluded.taxa,
 invaders = excluded.invaders, people = excluded.people, value = excluded.value, rating = excluded.rating, summary = excluded.summary
@@ -231,11 +232,13 @@ func (db *DB) keep(ctx context.Context, batch gradedBatch) error {
 			return err
 		}
 		if _, err := tx.Exec(ctx,
-			`insert into rillkey.obscured (group_name, visit, site) select * from unnest($1::text[], $2::text[], $3::text[]) on conflict do nothing`,
+			`insert into rillkey.obscured (group_name, visit, site)
+select * from unnest($1::text[], $2::text[], $3::text[]) on conflict do nothing`,
 			hiddenGroups, hiddenVisits, hiddenSites); err != nil {
 			return err
 		}
-		_, err := tx.Exec(ctx, `delete from rillkey.ungraded u using unnest($1::text[], $2::text[], $3::uuid[]) as s(group_name, visit, arrival)
+		_, err := tx.Exec(ctx, `delete from rillkey.ungraded u
+using unnest($1::text[], $2::text[], $3::uuid[]) as s(group_name, visit, arrival)
 where u.group_name = s.group_name and u.visit = s.visit and u.arrival = s.arrival`, pendingGroups, pendingVisits, arrivals)
 		return err
 	})
@@ -247,14 +250,7 @@ const joinedState = "joined"
 // columns are the grades of a batch as the columns of their table. Further ids of a visit get
 // rows that lists leave out.
 func (batch gradedBatch) columns() ([]any, error) {
-	var c [25]struct {
-		text    []string
-		integer []int
-		number  []*float64
-		yes     []bool
-	}
-	text := func(i int, s string) { c[i].text = append(c[i].text, fitting(s)) }
-	integer := func(i, n int) { c[i].integer = append(c[i].integer, n) }
+	c := make(tableColumns, 25)
 	for at, g := range batch.graded {
 		summary, err := g.kept()
 		if err != nil {
@@ -266,33 +262,47 @@ func (batch gradedBatch) columns() ([]any, error) {
 			if i > 0 {
 				state = joinedState
 			}
-			text(0, id)
-			text(1, k.Group)
-			text(2, g.edition)
-			integer(3, batch.arrivals(k))
-			text(4, g.Date)
-			text(5, g.Site)
-			text(6, strings.Join(g.names, "\n"))
-			text(7, g.Region)
-			text(8, g.Protocol)
-			text(9, state)
+			c.text(0, id, k.Group, g.edition)
+			c.integer(3, batch.arrivals(k))
+			c.text(4, g.Date, g.Site, strings.Join(g.names, "\n"), g.Region, g.Protocol, state)
 			c[10].yes = append(c[10].yes, g.Obscured)
 			var north, east *float64
 			if g.Spot != nil {
 				north, east = &g.Spot.Latitude, &g.Spot.Longitude
 			}
 			c[11].number, c[12].number = append(c[11].number, north), append(c[12].number, east)
-			for i, n := range []int{g.Samples, g.Animals, g.Undecided, g.Looks, g.Contrary, g.Remarks} {
-				integer(13+i, n)
-			}
-			text(19, strings.Join(g.Taxa, " "))
-			text(20, strings.Join(g.Invaders, " "))
-			text(21, strings.Join(g.People, "\n"))
+			c.integer(13, g.Samples, g.Animals, g.Undecided, g.Looks, g.Contrary, g.Remarks)
+			c.text(19, strings.Join(g.Taxa, " "), strings.Join(g.Invaders, " "), strings.Join(g.People, "\n"))
 			c[22].number = append(c[22].number, g.Value)
-			text(23, g.Rating)
-			text(24, summary)
+			c.text(23, g.Rating, summary)
 		}
 	}
+	return c.values(), nil
+}
+
+// tableColumns are columns of a table, each of one kind of value.
+type tableColumns []struct {
+	text    []string
+	integer []int
+	number  []*float64
+	yes     []bool
+}
+
+// text adds a row's texts to the columns from one on.
+func (c tableColumns) text(from int, texts ...string) {
+	for i, s := range texts {
+		c[from+i].text = append(c[from+i].text, fitting(s))
+	}
+}
+
+// integer adds a row's numbers to the columns from one on.
+func (c tableColumns) integer(from int, numbers ...int) {
+	for i, n := range numbers {
+		c[from+i].integer = append(c[from+i].integer, n)
+	}
+}
+
+func (c tableColumns) values() []any {
 	out := make([]any, len(c))
 	for i := range c {
 		switch {
@@ -306,7 +316,7 @@ func (batch gradedBatch) columns() ([]any, error) {
 			out[i] = c[i].text
 		}
 	}
-	return out, nil
+	return out
 }
 
 func (batch gradedBatch) arrivals(k Key) (n int) {

@@ -117,7 +117,8 @@ func bounds(q series.Query) (from, to string) {
 	return from + "0000-00-00"[min(len(from), 10):], to + "9999-99-99"[min(len(to), 10):]
 }
 
-const gradeColumns = `visit, edition, day, site, region, protocol, state, latitude, longitude, samples, animals, taxa, value, rating, summary`
+const gradeColumns = `visit, edition, day, site, region, protocol, state, latitude, longitude,
+samples, animals, taxa, value, rating, summary`
 
 // keptGrades adds the grades that are kept and of which nothing came since.
 func keptGrades(ctx context.Context, tx pgx.Tx, b Book, q series.Query, sites []string, out *[]Graded) error {

@@ -4,6 +4,8 @@
 // times, is the union that [visit.Merge] makes. Who may read and write what is held by
 // the database itself (see migrations).
 //
+// Begin with [DB], [Role] and [Graded].
+//
 // The package reads neither flags nor the environment: it is given the settings of a
 // connection. It logs with the logger that it is given; no log and no error holds a
 // password or the text of an event.

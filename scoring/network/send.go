@@ -268,7 +268,8 @@ func (s *sender) known(ctx context.Context, batch []outgoing) (map[eventKey]stri
 		ids[i] = o.parts.Header.ID
 	}
 	// Visit by visit, so that the planner takes the key however little it knows of a new table.
-	rows, err := s.tx.Query(ctx, `select n.visit, e.event, e.mark from (select distinct visit from unnest($1::text[]) as given (visit)) n cross join lateral
+	rows, err := s.tx.Query(ctx, `select n.visit, e.event, e.mark
+from (select distinct visit from unnest($1::text[]) as given (visit)) n cross join lateral
 (select event, mark from rillkey.events where visit = n.visit and group_name = session_user offset 0) e`, ids)
 	if err != nil {
 		return nil, err
@@ -301,7 +302,8 @@ func (s *sender) events(ctx context.Context, c *eventColumns, batch []outgoing) 
 	if len(c.visits) == 0 {
 		return nil
 	}
-	const insert = `insert into rillkey.events (visit, event, at, mark, body) select * from unnest($1::text[], $2::text[], $3::timestamptz[], $4::text[], $5::text[])`
+	const insert = `insert into rillkey.events (visit, event, at, mark, body)
+select * from unnest($1::text[], $2::text[], $3::timestamptz[], $4::text[], $5::text[])`
 	columns := []any{c.visits, c.events, c.times, c.marks, c.bodies}
 	if !s.careful {
 		if _, err := s.tx.Exec(ctx, insert, columns...); err != nil {

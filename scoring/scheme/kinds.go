@@ -3,6 +3,8 @@
 // of its formula and its rating bands. A [Protocol] is a sampling effort with the
 // schemes that it uses. [Read] gives both as a [Rulebook].
 //
+// Begin with [Rulebook], [Scheme] and [Protocol].
+//
 // Of an index this package knows what some kinds with some numbers of animals come
 // to. What those animals are is an account's matter, and what may be said of the
 // value is that of package scoring.

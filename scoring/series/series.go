@@ -2,6 +2,8 @@
 // ([List], [Find]), and a table of their grades that sets those of one place side
 // by side, with the trend ([Grade]).
 //
+// Begin with [VisitTable], [Row] and [Query].
+//
 // Visits are read one by one by several workers, and of each only its main index
 // is kept, so that a hundred thousand of them fit into little memory.
 package series

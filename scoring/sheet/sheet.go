@@ -2,6 +2,8 @@
 // rows hold, which of them somebody has gone through, and which entry a count
 // makes. It saves nothing and asks nobody.
 //
+// Begin with [Sheet], [Position] and [RowEntry].
+//
 // A [Sheet] has a column for each sample and a row for each kind of the protocol's
 // main scheme; a [Place] is a row of a column. [Entry] is what a count comes to.
 package sheet

@@ -33,7 +33,8 @@ type possible struct {
 }
 
 func newGibbs(t *Tray, seed uint64) *gibbs {
-	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, odds: newOdds(len(t.Names)), p: make([]float64, mostKinds)}
+	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{},
+		odds: newOdds(len(t.Names)), p: make([]float64, mostKinds)}
 	all := 0
 	for _, n := range t.Names {
 		g.sums = append(g.sums, make([]float64, len(n.Kinds)))

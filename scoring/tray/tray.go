@@ -3,6 +3,8 @@
 // else lies in the tray: where thirty animals are one kind, a single one of its
 // look-alike is more likely the thirty-first, misread.
 //
+// Begin with [Tray], [Name] and [Judged].
+//
 // The model: a stream holds some kinds of the region, the common ones more readily,
 // in shares of an unknown form; each animal is drawn by these shares and shows what
 // its record says. The form, and how often these people misread, are found with all

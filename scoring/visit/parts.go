@@ -162,7 +162,8 @@ func (c Copy) visit(name string) (*Visit, error) {
 		one := chunk{}
 		if together != nil {
 			one = together[i]
-		} else if chunks, more := split([]byte(text), 1); !more && len(chunks) == 1 && chunks[0].intact && len(chunks[0].text) == len(text) {
+		} else if chunks, more := split([]byte(text), 1); !more &&
+			len(chunks) == 1 && chunks[0].intact && len(chunks[0].text) == len(text) {
 			one = chunks[0]
 		} else {
 			notes.add(i+1, Damaged, "this event is not whole, or more than one; it is not counted")

@@ -2,6 +2,8 @@
 // schemes) strictly: it reports everything it finds wrong, each with the exact
 // place, instead of stopping at the first.
 //
+// Begin with [Report], [Table] and [Finding].
+//
 // It does not write files, and it does not read a visit's records, which have a
 // reader of their own because a damaged record must not hide the others.
 package authored

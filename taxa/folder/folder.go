@@ -1,6 +1,8 @@
 // Package folder opens the folder of a region, or the ZIP file of one, as what it
 // is: data of strangers. Only the files that belong to a region are seen, none
 // outside it, none by a link, and never more than the bounds say.
+//
+// Begin with [Folder], [Edition] and [Part].
 package folder
 
 import (

@@ -1,6 +1,8 @@
 // Package lineart reads an SVG file as plain strokes. Only points and fills come
 // out of it, so that nothing else that a file may hold, such as a script, a link or
 // a font, can reach a page or a terminal.
+//
+// Begin with [Stroke], [Point] and [Fill].
 package lineart
 
 import (

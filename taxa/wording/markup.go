@@ -10,7 +10,8 @@ import (
 // piece is a part of a template: a tag with its attributes, an action that decides or
 // names, or nothing of these: text with the values in it.
 var piece = pattern.New(
-	`(?s)<style.*?</style>|<!--.*?-->|<(?:\{\{.*?\}\}|[^>{]|\{[^{])*>|\{\{-?\s*(?:if|else|end|range|with|template|define|block|/\*|"").*?\}\}`)
+	`(?s)<style.*?</style>|<!--.*?-->|<(?:\{\{.*?\}\}|[^>{]|\{[^{])*>` +
+		`|\{\{-?\s*(?:if|else|end|range|with|template|define|block|/\*|"").*?\}\}`)
 
 // worded are attributes that people read or hear.
 var worded = pattern.New(`((?:aria-label|alt|title)=")([^"]+)(")`)

@@ -1,6 +1,8 @@
 // Package ask puts a few questions to a person, as a form on a terminal or line
 // by line without one. Both are made from the same description, take the same
 // answers and refuse the same ones.
+//
+// Begin with [Field], [Option] and [Answers].
 package ask
 
 import (

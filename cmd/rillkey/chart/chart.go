@@ -2,6 +2,8 @@
 // how likely each rating is, how many kinds more samples would find, and a site
 // over time.
 //
+// Begin with [Chart], [Bars] and [Sketch].
+//
 // A chart is a value made of numbers that were computed elsewhere. It becomes
 // an SVG element for a page, lines of plain text for a terminal, a sentence for
 // people who see neither, and a table of all its numbers. Fills, kinds of line

@@ -1,6 +1,8 @@
 // Package demo holds two invented visits and the eyes that look at their
 // animals. It reads the script and answers the key's questions; what the
 // answers come to, and the visit's file, are the program's own.
+//
+// Begin with [Visit], [Sample] and [Animals].
 package demo
 
 import (

@@ -2,6 +2,8 @@
 // weight of line, with the feature that a couplet asks about set off by a
 // heavier line and a pointer, never by colour.
 //
+// Begin with [Atlas], [Traits] and [Figure].
+//
 // A figure is made of the traits alone, never of a taxon's name: what somebody
 // adds to a catalog has figures too. The same shapes serve as SVG and as
 // braille characters on a terminal, and the same traits make the same figure.

@@ -29,7 +29,8 @@ func TestEveryNameThatIsOfferedIsTaken(t *testing.T) {
 		if file == couplets.DefaultName {
 			for typed, want := range map[string]string{"pouch snail": "physidae",
 				"perlodid stonefly": "perlodidae", "northern caddisfly": "limnephilidae",
-				"saddle-case caddisfly": "glossosomatidae", "free-living caddisfly": "rhyacophilidae", "green rock worm": "rhyacophilidae"} {
+				"saddle-case caddisfly": "glossosomatidae", "free-living caddisfly": "rhyacophilidae",
+				"green rock worm": "rhyacophilidae"} {
 				if got := course.Called(typed); got == nil || got.ID != want {
 					t.Errorf("%q is taken for %v, want %s", typed, got, want)
 				}

@@ -1,6 +1,8 @@
 // Package lesson lets a person practise: one animal at a time, named on sight or by
 // the key, then what was misread and how the two kinds are told apart. A [Lesson] gives
 // pages as values; a screen, lines and the page for phones show the same ones.
+//
+// Begin with [Lesson], [Page] and [Options].
 package lesson
 
 import (

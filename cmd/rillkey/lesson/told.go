@@ -147,7 +147,8 @@ func (l *Lesson) tellApart() {
 	if l.fromDrawing() {
 		figure = atlas.Specimen(l.kind, l.animal.Shows, marks).Posed(l.pose)
 	}
-	l.plates(Picture{Figure: figure, Caption: plain.OneLine(own)}, Picture{Figure: atlas.Marked(other, marks), Caption: plain.OneLine(others)})
+	l.plates(Picture{Figure: figure, Caption: plain.OneLine(own)},
+		Picture{Figure: atlas.Marked(other, marks), Caption: plain.OneLine(others)})
 }
 
 // fromDrawing reports whether the animal was met as a drawing made of its traits.
@@ -276,9 +277,10 @@ func (l *Lesson) odd() string {
 // lostParts are the parts that animals lose, by the trait that they are known by.
 func lostParts() map[string]string {
 	return map[string]string{"tails": wording.Of("its tails"), "gills": wording.Of("its gills"), "gill-form": wording.Of("its gills"),
-		"oars":     wording.Of("the plates at its hind end"),
-		"antennae": wording.Of("its feelers"),
-		"hind":     wording.Of("the plates at its hind end"), "side-arms": wording.Of("the arms at its sides"), "case": wording.Of("its case"),
+		"oars":      wording.Of("the plates at its hind end"),
+		"antennae":  wording.Of("its feelers"),
+		"hind":      wording.Of("the plates at its hind end"),
+		"side-arms": wording.Of("the arms at its sides"), "case": wording.Of("its case"),
 		"hooks": wording.Of("its end hooks")}
 }
 

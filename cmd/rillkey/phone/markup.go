@@ -78,7 +78,8 @@ func (m *markup) photograph(t *taxa.Taxon) {
 		return // the drawing is there
 	}
 	m.open("figure", "class", "photo")
-	m.open("img", "src", "data:image/jpeg;base64,"+base64.StdEncoding.EncodeToString(data), "alt", wording.Sprintf("Photograph of %s", t.Name()))
+	m.open("img", "src", "data:image/jpeg;base64,"+base64.StdEncoding.EncodeToString(data),
+		"alt", wording.Sprintf("Photograph of %s", t.Name()))
 	m.el("figcaption", wording.Sprintf("Photograph: %s", t.Photo.By))
 	m.close("figure")
 }

@@ -4,6 +4,8 @@
 // is drawn anew. Who holds the phone (a browser with this program inside, or a
 // server for those without) keeps the visit and hands the acts in.
 //
+// Begin with [Phone], [Kit] and [Fields].
+//
 // The page takes no time and no chance of its own: both are arguments. Markup is
 // written by a small builder that escapes all text, since html/template makes the
 // program that a phone must load a quarter larger (measured: 3.1 MB packed instead

@@ -1,6 +1,8 @@
 // Package publish makes a static site of many visits: a page for each site, stream
 // and year, sketches of where they lie, a feed, and tables to take away.
 //
+// Begin with [Source], [Options] and [Ledger].
+//
 // It is discreet: people are never named, texts in their own words stay at home, and
 // a site that any visit obscures has neither its name nor its exact place anywhere.
 //

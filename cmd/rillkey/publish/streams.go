@@ -51,7 +51,9 @@ func LoadStreams(fsys fs.FS, name, shown string) (*Streams, error) {
 // where parts the name of a stream from where on it a site lies (common practice in
 // naming sites).
 var where = pattern.New(
-	`(?i)\s*[,;:(/].*$|\s+[–—-]\s+.*$|\s+(?:at|above|below|near|by|under|behind|opposite|beside|between|upstream|downstream|up|down)\s+.*$|\s+(?:site|no\.?)\s*\d+$|\s+#?\d+$`)
+	`(?i)\s*[,;:(/].*$|\s+[–—-]\s+.*$` +
+		`|\s+(?:at|above|below|near|by|under|behind|opposite|beside|between|upstream|downstream|up|down)\s+.*$` +
+		`|\s+(?:site|no\.?)\s*\d+$|\s+#?\d+$`)
 
 // named is the title of the stream on which a site lies.
 func (s *Streams) named(site string) string {

@@ -1,6 +1,8 @@
 // Package question asks a person about one creature: one question of an inquiry
 // at a time, on a screen of its own or line by line, in the same words.
 //
+// Begin with [Talk], [Asked] and [Destination].
+//
 // Letters are the answers of the present question and nothing else; those that
 // have another meaning are never among them. Everything else is a sign, or one
 // of the letters left out: ? can't tell, < back, h how to look, r look again at

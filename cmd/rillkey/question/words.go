@@ -73,7 +73,8 @@ func (s *sitting) questionBlocks() []block {
 		blocks = append(blocks, block{remark, "", s.now.possible()})
 	}
 	if s.rose && !s.grew {
-		blocks = append(blocks, block{remark, "", wording.Of("That is more than before: your last answer fits some that were nearly ruled out.")})
+		blocks = append(blocks, block{remark, "",
+			wording.Of("That is more than before: your last answer fits some that were nearly ruled out.")})
 	}
 	if s.grew {
 		blocks = append(blocks, block{remark, "",

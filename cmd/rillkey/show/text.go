@@ -1,6 +1,8 @@
 // Package show turns results into what people and scripts read: the same value
 // as text and as JSON. It computes nothing about streams and prints nowhere but
 // to the writer it is given; every text from a file goes through [plain.Printable].
+//
+// Begin with [Identified], [Tally] and [Visits].
 package show
 
 import (

@@ -2,6 +2,8 @@
 // people count, and unites in the visit's file what all of them enter. It opens no
 // port by itself; who does, decides on which addresses.
 //
+// Begin with [Table], [Guests] and [Codes].
+//
 // What it guards against, and how, is in DEVELOPERS.md under "The table".
 package table
 

@@ -80,7 +80,8 @@ func zipped(t testing.TB, name, text string) []byte {
 }
 
 const odsHead = `<?xml version="1.0"?><office:document-content xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0"
- xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0" xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0"><office:body><office:spreadsheet>`
+ xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0"
+ xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0"><office:body><office:spreadsheet>`
 
 // A content.xml as OpenDocument 1.3 (OASIS, 2021) has it: repeated cells and rows,
 // covered cells, notes, spans of text.
@@ -90,19 +91,28 @@ func TestOds(t *testing.T) {
 		want       [][]string
 	}{
 		{"cells",
-			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell/><table:table-cell><text:p>b <text:span>c</text:span>d</text:p><text:p>e</text:p></table:table-cell></table:table-row>`,
+			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell/><table:table-cell>` +
+				`<text:p>b <text:span>c</text:span>d</text:p><text:p>e</text:p></table:table-cell></table:table-row>`,
 			[][]string{{"a", "", "b cd e"}}},
 		{"repeated",
-			`<table:table-row table:number-rows-repeated="2"><table:table-cell table:number-columns-repeated="2"><text:p>a</text:p></table:table-cell><table:table-cell table:number-columns-repeated="16382"/></table:table-row><table:table-row table:number-rows-repeated="1048574"><table:table-cell table:number-columns-repeated="16384"/></table:table-row>`,
+			`<table:table-row table:number-rows-repeated="2"><table:table-cell table:number-columns-repeated="2"><text:p>a</text:p>` +
+				`</table:table-cell><table:table-cell table:number-columns-repeated="16382"/></table:table-row>` +
+				`<table:table-row table:number-rows-repeated="1048574"><table:table-cell table:number-columns-repeated="16384"/>` +
+				`</table:table-row>`,
 			[][]string{{"a", "a"}, {"a", "a"}}},
 		{"merged downwards",
-			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell table:number-rows-spanned="2"><text:p>g</text:p></table:table-cell></table:table-row><table:table-row><table:table-cell><text:p>b</text:p></table:table-cell><table:covered-table-cell/></table:table-row><table:table-row><table:table-cell><text:p>c</text:p></table:table-cell><table:table-cell/></table:table-row>`,
+			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell><table:table-cell table:number-rows-spanned="2">` +
+				`<text:p>g</text:p></table:table-cell></table:table-row><table:table-row><table:table-cell><text:p>b</text:p>` +
+				`</table:table-cell><table:covered-table-cell/></table:table-row><table:table-row><table:table-cell><text:p>c</text:p>` +
+				`</table:table-cell><table:table-cell/></table:table-row>`,
 			[][]string{{"a", "g"}, {"b", "g"}, {"c"}}},
 		{"a note",
-			`<table:table-row><table:table-cell><office:annotation><text:p>secret</text:p></office:annotation><text:p>a</text:p></table:table-cell></table:table-row>`,
+			`<table:table-row><table:table-cell><office:annotation><text:p>secret</text:p></office:annotation><text:p>a</text:p>` +
+				`</table:table-cell></table:table-row>`,
 			[][]string{{"a"}}},
 		{"an empty row between",
-			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell></table:table-row><table:table-row/><table:table-row><table:table-cell><text:p>b</text:p></table:table-cell></table:table-row>`,
+			`<table:table-row><table:table-cell><text:p>a</text:p></table:table-cell></table:table-row><table:table-row/>` +
+				`<table:table-row><table:table-cell><text:p>b</text:p></table:table-cell></table:table-row>`,
 			[][]string{{"a"}, nil, {"b"}}},
 	} {
 		got, err := grid.Read(zipped(t, "content.xml",
@@ -113,7 +123,8 @@ func TestOds(t *testing.T) {
 	}
 	for _, bad := range []string{"", "<a>", odsHead,
 		odsHead +
-			`<table:table><table:table-row table:number-rows-repeated="1000000"><table:table-cell><text:p>a</text:p></table:table-cell></table:table-row></table:table>`} {
+			`<table:table><table:table-row table:number-rows-repeated="1000000"><table:table-cell><text:p>a</text:p>` +
+			`</table:table-cell></table:table-row></table:table>`} {
 		if got, err := grid.Read(zipped(t, "content.xml", bad)); err == nil {
 			t.Errorf("%q is read: %q", bad, got)
 		}

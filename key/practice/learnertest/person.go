@@ -2,6 +2,8 @@
 // measure a teacher. It shares no code and no assumption with one: how these people
 // confuse, learn and forget is their own, stated here, and from memory.
 //
+// Begin with [Person], [Habit] and [Reply].
+//
 // A person misreads each state of each trait at a rate of its own, as a favourite
 // other state most often. A misread that is set right makes the rate smaller, and so,
 // less, does a right reading. Each kind has a strength on sight, which grows with each

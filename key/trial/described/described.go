@@ -1,6 +1,8 @@
 // Package described reads animals as people described them in words, each coded
 // trait by trait by an independent reader who saw the words and the vocabulary
 // and never the animal's name.
+//
+// Begin with [Animal], [Kind] and [Shown].
 package described
 
 import (

@@ -1,5 +1,7 @@
 // Package merge brings two edited versions of a TOML file together, table by table and
 // field by field. What people wrote around the fields stays: comments, order, layout.
+//
+// Begin with [Document], [Block] and [Merged].
 package merge
 
 import (

@@ -1,6 +1,8 @@
 // Package draw holds drawings as points and strokes, and turns one and the same
 // drawing into SVG and into braille characters.
 //
+// Begin with [Canvas], [Box] and [Frame].
+//
 // It knows nothing of animals. Lengths are in whatever unit the drawing is made
 // in until it is placed on a page; y grows downwards.
 package draw

@@ -28,61 +28,77 @@ func main() {
 	if js.Global().Get("rillkeyServed").Bool() {
 		p.Host()
 	}
-	js.Global().Set("rillkey", js.ValueOf(map[string]any{
-		"html": function(func([]js.Value) any { return p.HTML() }),
-		"do": function(func(a []js.Value) any {
-			f := phone.Fields{}
-			if err := json.Unmarshal([]byte(a[1].String()), &f); err != nil {
-				return err.Error()
-			}
-			p.Do(a[0].String(), f)
-			return ""
-		}),
-		"figure":   function(func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) }),
-		"file":     function(func([]js.Value) any { return string(p.File()) }),
-		"fileName": function(func([]js.Value) any { return p.FileName() }),
-		"keep": function(func([]js.Value) any {
-			kept, err := json.Marshal(p.Keep())
-			if err != nil {
-				return err.Error()
-			}
-			return string(kept)
-		}),
-		"open": function(func(a []js.Value) any {
-			var k phone.Kept
-			if err := json.Unmarshal([]byte(a[1].String()), &k); err != nil {
-				return err.Error()
-			}
-			return words(p.Open([]byte(a[0].String()), k))
-		}),
-		"takeIn": function(func(a []js.Value) any { return words(p.TakeIn([]byte(a[0].String()))) }),
-		"away":   function(func([]js.Value) any { p.PutAway(); return "" }),
-		"join": function(func(a []js.Value) any {
-			var w phone.Welcome
-			if err := json.Unmarshal([]byte(a[0].String()), &w); err != nil {
-				return err.Error()
-			}
-			return words(p.Join(w))
-		}),
-		"practice":     function(func([]js.Value) any { return p.Practice() }),
-		"takePractice": function(func(a []js.Value) any { return words(p.TakePractice(a[0].String())) }),
-		"joined":       function(func([]js.Value) any { _, ok := p.Table(); return ok }),
-		"waiting":      function(func([]js.Value) any { return p.Waiting() }),
-		"leave":        function(func([]js.Value) any { p.Leave(); return "" }),
-		"refuse":       function(func(a []js.Value) any { p.Refuse(a[0].String()); return "" }),
-		"warm":         function(func(a []js.Value) any { return warm(p, a[0].Int()) }),
-		"firstParts":   phone.FirstParts,
-		"hand": function(func([]js.Value) any {
-			h, err := json.Marshal(p.Hand())
-			if err != nil {
-				return err.Error()
-			}
-			return string(h)
-		}),
-		"handed": function(func(a []js.Value) any { return handed(p, a[0].String()) }),
-	}))
+	calls := map[string]any{"firstParts": phone.FirstParts}
+	for _, some := range []map[string]call{pageCalls(p), fileCalls(p), tableCalls(p)} {
+		for name, do := range some {
+			calls[name] = js.FuncOf(func(_ js.Value, args []js.Value) any { return do(args) })
+		}
+	}
+	js.Global().Set("rillkey", js.ValueOf(calls))
 	js.Global().Call("rillkeyReady")
 	select {}
+}
+
+// call is what the script on the page calls by a name.
+type call func(args []js.Value) any
+
+// pageCalls show the page and take what is pressed.
+func pageCalls(p *phone.Phone) map[string]call {
+	return map[string]call{
+		"html": func([]js.Value) any { return p.HTML() },
+		"do": func(a []js.Value) any {
+			return with(a[1], func(f phone.Fields) error { p.Do(a[0].String(), f); return nil })
+		},
+		"figure":       func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
+		"refuse":       func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
+		"warm":         func(a []js.Value) any { return warm(p, a[0].Int()) },
+		"practice":     func([]js.Value) any { return p.Practice() },
+		"takePractice": func(a []js.Value) any { return words(p.TakePractice(a[0].String())) },
+	}
+}
+
+// fileCalls keep the visit in the browser's store, and let it in and out.
+func fileCalls(p *phone.Phone) map[string]call {
+	return map[string]call{
+		"file":     func([]js.Value) any { return string(p.File()) },
+		"fileName": func([]js.Value) any { return p.FileName() },
+		"keep":     func([]js.Value) any { return encoded(p.Keep()) },
+		"open": func(a []js.Value) any {
+			return with(a[1], func(k phone.Kept) error { return p.Open([]byte(a[0].String()), k) })
+		},
+		"takeIn": func(a []js.Value) any { return words(p.TakeIn([]byte(a[0].String()))) },
+		"away":   func([]js.Value) any { p.PutAway(); return "" },
+	}
+}
+
+// tableCalls join a sorting table and hand entries over to it.
+func tableCalls(p *phone.Phone) map[string]call {
+	return map[string]call{
+		"join":    func(a []js.Value) any { return with(a[0], p.Join) },
+		"joined":  func([]js.Value) any { _, ok := p.Table(); return ok },
+		"waiting": func([]js.Value) any { return p.Waiting() },
+		"leave":   func([]js.Value) any { p.Leave(); return "" },
+		"hand":    func([]js.Value) any { return encoded(p.Hand()) },
+		"handed":  func(a []js.Value) any { return handed(p, a[0].String()) },
+	}
+}
+
+// with hands the value that is written as JSON to use, and gives what is wrong.
+func with[T any](text js.Value, use func(T) error) string {
+	var v T
+	if err := json.Unmarshal([]byte(text.String()), &v); err != nil {
+		return err.Error()
+	}
+	return words(use(v))
+}
+
+// encoded is a value as JSON, or what is wrong with it.
+func encoded(v any) string {
+	text, err := json.Marshal(v)
+	if err != nil {
+		return err.Error()
+	}
+	return string(text)
 }
 
 // kitOf is the kit of a built-in key, or of the region whose parcel the page holds,
@@ -98,10 +114,6 @@ func kitOf(key string, parcel js.Value) *phone.Kit {
 	wording.Use(words)
 	js.Global().Get("document").Get("documentElement").Set("lang", wording.Language())
 	return phone.NewRegionKit(own, key)
-}
-
-func function(do func([]js.Value) any) js.Func {
-	return js.FuncOf(func(_ js.Value, args []js.Value) any { return do(args) })
 }
 
 // warm makes a part of the page ready. While it starts nothing is swept; from the last
