@@ -11,19 +11,19 @@ func hellgrammite(k *sketch) {
 	k.twoFeelers(h*0.8, 0.08)
 	k.threePairs(limbAt(0.024, 0.2, h*0.85, 0.14, 0.22, 0.06, 0.28, 0.01, 0.3),
 		limbAt(0.024, 0.29, h*0.85, 0.31, 0.24, 0.35, 0.32, 0.38, 0.36), limbAt(0.024, 0.37, h*0.85, 0.44, 0.23, 0.53, 0.3, 0.57, 0.33))
-	k.featherTail()
+	featherTail(k)
 	k.hooksAbove(0.05)
 	k.hindEnd(0.03)
-	k.armsAlong(w)
+	armsAlong(k, w)
 	k.ringed(w, 0.36, 10)
 	k.part(pt{X: 0.24, Y: 0.04}, "pattern")
-	k.hardChest(h)
+	hardChest(k, h)
 	k.hairsOn(w, 0.4)
-	k.jawedHead(h * 1.03)
+	jawedHead(k, h*1.03)
 }
 
 // featherTail draws one long tail, fringed on both sides.
-func (k *sketch) featherTail() {
+func featherTail(k *sketch) {
 	l := 0.4
 	if k.is.is("tail-length", "short") {
 		l = 0.28
@@ -47,7 +47,7 @@ func (k *sketch) featherTail() {
 }
 
 // armsAlong draws the side arms of the belly section and what gills there are.
-func (k *sketch) armsAlong(w widths) {
+func armsAlong(k *sketch, w widths) {
 	k.part(pt{X: 0.62, Y: w.width(0.62) + 0.1}, "side-arms")
 	k.places["gills"], k.places["gill-form"] = nil, nil
 	at := pt{X: 0.56, Y: -w.width(0.56) - 0.03}
@@ -80,14 +80,14 @@ func (k *sketch) armsAlong(w widths) {
 			}
 			k.Part("gills", "gill-form")
 			if k.is.is("gills", "under") {
-				k.cotton(root.Polar(0.04, s*60), 0.044)
+				cotton(k, root.Polar(0.04, s*60), 0.044)
 			}
 		})
 	}
 }
 
 // cotton draws a gill tuft that looks like a small ball of cotton.
-func (k *sketch) cotton(c pt, r float64) {
+func cotton(k *sketch, c pt, r float64) {
 	var edge []pt
 	for i := range 12 {
 		edge = append(edge, c.Polar(r*(1-0.3*float64(i%2)), float64(i)*30))
@@ -96,7 +96,7 @@ func (k *sketch) cotton(c pt, r float64) {
 }
 
 // hardChest draws three sections behind the head with hard backs.
-func (k *sketch) hardChest(h float64) {
+func hardChest(k *sketch, h float64) {
 	k.part(pt{X: 0.22, Y: -h * 0.8}, "plates")
 	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
 	for i := 2; i >= 0; i-- {
@@ -116,7 +116,7 @@ func (k *sketch) hardChest(h float64) {
 }
 
 // jawedHead draws a broad flat head with curved jaws in front.
-func (k *sketch) jawedHead(h float64) {
+func jawedHead(k *sketch, h float64) {
 	k.part(pt{X: -0.06}, "mouth")
 	k.Part("mouth")
 	if k.is.is("mouth", "jaws") {

@@ -105,21 +105,21 @@ func (k *sketch) threePairs(fore, middle, hind limb) {
 	sides(func(s float64) { k.leg(middle.flipped(s)) })
 	k.part(fore.knee, "forelegs")
 	k.Part("legs", "leg-place", "leg-length", "forelegs")
-	sides(func(s float64) { k.foreleg(fore.flipped(s), s) })
+	sides(func(s float64) { foreleg(k, fore.flipped(s), s) })
 	k.part(hind.knee, "hindlegs", "stroke", "reach")
 	k.Part("legs", "leg-place", "leg-length", "hindlegs", "reach")
-	sides(func(s float64) { k.hindleg(hind.flipped(s), s) })
+	sides(func(s float64) { hindleg(k, hind.flipped(s), s) })
 }
 
 // foreleg draws a front leg as it is used.
-func (k *sketch) foreleg(l limb, s float64) {
+func foreleg(k *sketch, l limb, s float64) {
 	switch k.is["forelegs"] {
 	case "digging":
 		if k.is.is("antennae", "thick") && !k.is.has("tails") {
-			k.hookedLeg(l, s)
+			hookedLeg(k, l, s)
 			return
 		}
-		k.diggingLeg(l, s)
+		diggingLeg(k, l, s)
 	case "combed":
 		k.leg(l)
 		k.Texture(func() {
@@ -132,14 +132,14 @@ func (k *sketch) foreleg(l limb, s float64) {
 			}
 		})
 	case "grasping":
-		k.jackknife(l, s)
+		jackknife(k, l, s)
 	default:
 		k.leg(l)
 	}
 }
 
 // diggingLeg is short and broad, its shin a toothed spade.
-func (k *sketch) diggingLeg(l limb, s float64) {
+func diggingLeg(k *sketch, l limb, s float64) {
 	knee := l.hip.Toward(l.knee, 0.7)
 	d := direction(knee, pt{X: l.toe.X - 0.05, Y: l.hip.Y + s*0.02})
 	tip := knee.Polar(0.14, d)
@@ -150,7 +150,7 @@ func (k *sketch) diggingLeg(l limb, s float64) {
 }
 
 // hookedLeg is short and stout, its shin ends in a hook that loosens sand.
-func (k *sketch) hookedLeg(l limb, s float64) {
+func hookedLeg(k *sketch, l limb, s float64) {
 	knee := l.hip.Toward(l.knee, 0.72)
 	ankle := knee.Polar(0.085, 180-s*12)
 	k.joint(l.hip, knee, l.half*0.8, l.half*0.6)
@@ -160,13 +160,13 @@ func (k *sketch) hookedLeg(l limb, s float64) {
 }
 
 // jackknife is a leg whose shin folds against a stout thigh to grasp.
-func (k *sketch) jackknife(l limb, s float64) {
+func jackknife(k *sketch, l limb, s float64) {
 	k.joint(l.knee, l.hip.Toward(l.knee, 0.3).Polar(l.half*1.8, 180-s*60), l.half*0.5, l.half*0.3)
 	k.joint(l.hip, l.knee, l.half*1.2, l.half*0.9)
 }
 
 // hindleg draws a hind leg as it is used.
-func (k *sketch) hindleg(l limb, s float64) {
+func hindleg(k *sketch, l limb, s float64) {
 	k.leg(l)
 	if !k.is.is("hindlegs", "oars") {
 		return

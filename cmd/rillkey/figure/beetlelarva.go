@@ -8,14 +8,14 @@ func tiger(k *sketch) {
 	k.threePairs(limbAt(0.02, 0.24, 0.055, 0.18, 0.2, 0.08, 0.28, 0.02, 0.31),
 		limbAt(0.02, 0.31, 0.07, 0.33, 0.23, 0.38, 0.33, 0.42, 0.37), limbAt(0.02, 0.37, 0.075, 0.47, 0.22, 0.57, 0.3, 0.63, 0.33))
 	k.cerci()
-	k.tigerFringe()
+	tigerFringe(k)
 	k.hooksAbove(0.03)
 	k.hindEnd(0.025)
-	k.gillsBehind(w)
+	gillsBehind(k, w)
 	k.ringed(w, 0.36, 8)
 	k.part(pt{X: 0.6, Y: 0.03}, "pattern")
 	k.hairsOn(w, 0.5)
-	k.tigerChest()
+	tigerChest(k)
 	k.part(pt{X: -0.06}, "mouth")
 	k.Part("mouth")
 	if k.is.is("mouth", "jaws") {
@@ -31,7 +31,7 @@ func tiger(k *sketch) {
 }
 
 // tigerFringe draws the hairs of the two tails, if they have any.
-func (k *sketch) tigerFringe() {
+func tigerFringe(k *sketch) {
 	if !k.is.is("tail-hair", "fringed") || !k.is.is("tails", "2") {
 		return
 	}
@@ -51,7 +51,7 @@ func (k *sketch) tigerFringe() {
 	})
 }
 
-func (k *sketch) tigerChest() {
+func tigerChest(k *sketch) {
 	k.part(pt{X: 0.22, Y: 0.03}, "plates", "shoulders")
 	k.Part("plates", "body", "rings")
 	k.Toned(mirrored(0.3, 0.05, 0.305, 0.075, 0.33, 0.08, 0.368, 0.075, 0.37, 0.05)...)
@@ -77,7 +77,7 @@ func armoured(k *sketch) {
 		limbAt(0.02, 0.25, y, 0.26, y+0.1, 0.29, y+0.15, 0.31, y+0.17), limbAt(0.02, 0.34, y, 0.38, y+0.1, 0.44, y+0.14, 0.47, y+0.15))
 	k.cerci()
 	k.hooksAbove(0.03)
-	k.tailTuft()
+	tailTuft(k)
 	k.part(pt{X: 0.6, Y: w.width(0.6)}, "rings", "outline", "flat", "skin")
 	for i := 11; i >= 0; i-- {
 		x := 0.1 + 0.0745*float64(i)
@@ -93,7 +93,7 @@ func armoured(k *sketch) {
 	}
 	k.part(pt{X: 0.2, Y: 0.03}, "plates", "pattern")
 	k.Texture(func() { k.Line(pt{X: 0.11}, pt{X: 0.33}) })
-	k.spikes(w)
+	spikes(k, w)
 	k.part(pt{X: 0.02}, "head", "mouth", "head-colour")
 	k.Part("head", "body")
 	h := min(0.065, w.width(0.1)*0.9)
@@ -105,7 +105,7 @@ func armoured(k *sketch) {
 }
 
 // tailTuft draws the gill tuft at the hind end, or what else there is.
-func (k *sketch) tailTuft() {
+func tailTuft(k *sketch) {
 	k.part(pt{X: 1.06, Y: 0.0}, "gills", "gill-form", "hind", "tube", "oars", "point-length")
 	if k.is.is("gills", "hind") {
 		k.Part("gills", "gill-form")
@@ -136,7 +136,7 @@ func hiddenTuft(k *sketch) {
 }
 
 // spikes draws pairs of spines along the back and edge of the rings.
-func (k *sketch) spikes(w widths) {
+func spikes(k *sketch, w widths) {
 	k.part(pt{X: 0.7, Y: w.width(0.7)}, "hair")
 	if k.is.is("hair", "hairy") {
 		k.hairsOn(w, 0.12)
@@ -163,7 +163,7 @@ func scavenger(k *sketch) {
 		limbAt(0.018, 0.27, y, 0.28, y+0.1, 0.3, y+0.14, 0.32, y+0.16), limbAt(0.018, 0.34, y, 0.38, y+0.1, 0.43, y+0.13, 0.45, y+0.14))
 	k.cerci()
 	k.hooksAbove(0.03)
-	k.threadsAlong(w)
+	threadsAlong(k, w)
 	k.ringed(w, 0.14, 11)
 	k.Part("rings", "body")
 	k.Texture(func() {
@@ -194,7 +194,7 @@ func scavenger(k *sketch) {
 }
 
 // threadsAlong draws single gill threads along the sides of the belly section.
-func (k *sketch) threadsAlong(w widths) {
+func threadsAlong(k *sketch, w widths) {
 	k.part(pt{X: 0.6, Y: w.width(0.6) + 0.05}, "gills", "gill-form", "gill-row", "side-arms")
 	if !k.is.has("gills") {
 		return
@@ -234,11 +234,11 @@ func penny(k *sketch) {
 			k.Curve(pt{X: x}, pt{X: x + 0.01, Y: s * 0.15}, pt{X: x + 0.05, Y: s * 0.39 * saucerEdge(min(0.97, x+0.05))})
 		})
 	}
-	k.pennyBeneath(pt{X: 1.52, Y: 0.12}, 0.68)
+	pennyBeneath(k, pt{X: 1.52, Y: 0.12}, 0.68)
 }
 
 // pennyBeneath is the underside of the saucer.
-func (k *sketch) pennyBeneath(c pt, size float64) {
+func pennyBeneath(k *sketch, c pt, size float64) {
 	at := func(x, y float64) pt { return pt{X: c.X + (x-0.5)*size, Y: c.Y + y*size} }
 	k.Part("body")
 	k.Blob(spot(c.X, c.Y, 0.5*size, 0.4*size)...)

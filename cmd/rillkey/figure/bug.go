@@ -92,27 +92,27 @@ func (t Traits) bug() bugForm {
 // cross at their thin tips, or none; its beak is folded beneath, out of sight.
 func bug(k *sketch) {
 	b := k.is.bug()
-	k.bugFeelers(b)
-	k.bugLegs(b)
-	k.snorkel()
+	bugFeelers(k, b)
+	bugLegs(k, b)
+	snorkel(k)
 	k.tails()
-	k.gillsBehind(b.body)
+	gillsBehind(k, b.body)
 	k.part(pt{X: 0.8, Y: b.body.width(0.8)}, "outline", "flat", "rings", "hair")
 	k.Part("outline", "body", "rings")
 	k.Blob(b.body.outline(b.body[0].X, 1)...)
-	k.bugRings(b)
+	bugRings(k, b)
 	k.part(pt{X: b.start - 0.06, Y: 0.03}, "plates", "shield")
 	k.Part("body", "plates")
 	h := b.body.width(b.start)
 	k.Blob(mirrored(b.body[0].X, b.body.width(b.body[0].X)*0.7, b.body[0].X+0.02, b.body.width(b.body[0].X+0.02)*0.97,
 		b.start-0.02, h*0.98, b.start, h*0.8, b.start+0.015, h*0.2)...)
-	k.bugWings(b)
-	k.bandsOn(b)
-	k.bugHead(b)
+	bugWings(k, b)
+	bandsOn(k, b)
+	bugHead(k, b)
 }
 
 // bugFeelers draws feelers, if they are to be seen at all.
-func (k *sketch) bugFeelers(b bugForm) {
+func bugFeelers(k *sketch, b bugForm) {
 	k.part(pt{X: -0.06, Y: -b.eye.Y}, "antennae", "feelers")
 	if !k.is.is("antennae", "long", "short") {
 		return
@@ -125,7 +125,7 @@ func (k *sketch) bugFeelers(b bugForm) {
 }
 
 // bugLegs draws the legs: scoops, jackknives and oars among them.
-func (k *sketch) bugLegs(b bugForm) {
+func bugLegs(k *sketch, b bugForm) {
 	if !k.is.is("forelegs", "scoops") {
 		k.threePairs(b.legs[0], b.legs[1], b.legs[2])
 		return
@@ -140,7 +140,7 @@ func (k *sketch) bugLegs(b bugForm) {
 
 // snorkel draws the breathing tube of a water scorpion, or what else the hind
 // end bears.
-func (k *sketch) snorkel() {
+func snorkel(k *sketch) {
 	k.part(pt{X: 1.15, Y: 0}, "hind", "oars", "tube", "point-length", "air-spots")
 	k.Part("hind")
 	if k.is.is("hind", "tube") {
@@ -159,7 +159,7 @@ func (k *sketch) snorkel() {
 }
 
 // bugRings draws the rings of a belly section that no wings cover.
-func (k *sketch) bugRings(b bugForm) {
+func bugRings(k *sketch, b bugForm) {
 	k.Part("rings", "body")
 	if k.is.is("wings", "hard", "crossed") {
 		return
@@ -173,7 +173,7 @@ func (k *sketch) bugRings(b bugForm) {
 
 // bugWings draws wings laid flat: leathery at the base, thin where one tip lies
 // over the other; or the flaps of a young one.
-func (k *sketch) bugWings(b bugForm) {
+func bugWings(k *sketch, b bugForm) {
 	k.part(pt{X: 0.6, Y: 0.02}, "wings", "pads")
 	k.Part("wings", "body")
 	x, h := b.start, b.body.width(b.start)
@@ -194,14 +194,14 @@ func (k *sketch) bugWings(b bugForm) {
 			k.Toned(flank(path(x, h*0.25, x+0.01, h*0.85, x+0.12, h*1.0, x+0.2, h*0.75, x+0.1, h*0.2)).flipped(s)...)
 		})
 	case "hard":
-		k.hardWings(b.body, x)
+		hardWings(k, b.body, x)
 	case "flying":
-		k.flyingWings(b.body)
+		flyingWings(k, b.body)
 	}
 }
 
 // bandsOn draws fine dark bands across, as on the back of a boatman.
-func (k *sketch) bandsOn(b bugForm) {
+func bandsOn(k *sketch, b bugForm) {
 	k.part(pt{X: 0.5, Y: b.body.width(0.5) * 0.6}, "pattern")
 	if !k.is.is("pattern", "marked") {
 		return
@@ -219,7 +219,7 @@ func (k *sketch) bandsOn(b bugForm) {
 	})
 }
 
-func (k *sketch) bugHead(b bugForm) {
+func bugHead(k *sketch, b bugForm) {
 	k.part(pt{X: b.head[0].X + 0.01}, "head", "mouth", "head-colour", "tusks")
 	k.Part("head", "body")
 	k.Blob(b.head...)

@@ -12,16 +12,16 @@ func caddis(k *sketch) {
 		bend = 3
 	}
 	k.Warp(arc(bend))
-	k.endHooks()
-	k.tuftsBelow(w)
+	endHooks(k)
+	tuftsBelow(k, w)
 	k.hindEnd(0.04)
-	k.caddisLegs(0.06)
-	k.caddisBelly(w)
-	k.seamAlong(w)
-	k.firstHumps(w)
-	k.caddisPlates(w)
-	k.endPlate(0.045)
-	k.caddisHead()
+	caddisLegs(k, 0.06)
+	caddisBelly(k, w)
+	seamAlong(k, w)
+	firstHumps(k, w)
+	caddisPlates(k, w)
+	endPlate(k, 0.045)
+	caddisHead(k)
 	k.part(pt{X: 0.7, Y: -w.width(0.7)}, "hair", "pattern")
 	k.Texture(func() {
 		if k.is.is("hair", "hairy") {
@@ -34,7 +34,7 @@ func caddis(k *sketch) {
 }
 
 // caddisLegs draws three pairs of legs, one behind the other, hips at y.
-func (k *sketch) caddisLegs(y float64) {
+func caddisLegs(k *sketch, y float64) {
 	k.part(pt{X: 0.2, Y: y + 0.14}, "legs", "leg-place", "leg-length", "claws", "foot")
 	if k.is.is("legs", "0") {
 		return
@@ -59,7 +59,7 @@ func (k *sketch) caddisLegs(y float64) {
 }
 
 // caddisBelly draws the soft rings: sides that run on, or deep cuts.
-func (k *sketch) caddisBelly(w widths) {
+func caddisBelly(k *sketch, w widths) {
 	k.part(pt{X: 0.66, Y: -w.width(0.66)}, "outline", "flat", "rings", "cuts", "skin")
 	for i := 10; i >= 0; i-- {
 		x, x1 := 0.135+0.076*float64(i), 0.135+0.076*float64(i+1)
@@ -78,12 +78,12 @@ func (k *sketch) caddisBelly(w widths) {
 }
 
 // seamAlong draws a soft seam along the side.
-func (k *sketch) seamAlong(w widths) {
+func seamAlong(k *sketch, w widths) {
 	k.part(pt{X: 0.55, Y: w.width(0.55) * 0.4}, "side-fold", "side-arms", "prolegs")
 }
 
 // caddisPlates shades the hard backs behind the head.
-func (k *sketch) caddisPlates(w widths) {
+func caddisPlates(k *sketch, w widths) {
 	k.part(pt{X: 0.24, Y: -w.width(0.25)}, "plates")
 	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
 	for i := range n {
@@ -110,7 +110,7 @@ func (k *sketch) caddisPlates(w widths) {
 }
 
 // caddisHead draws a rounded hard head from the side, its mouth in front below.
-func (k *sketch) caddisHead() {
+func caddisHead(k *sketch) {
 	k.part(pt{X: 0.03, Y: -0.02}, "head", "mouth")
 	k.Part("head", "body")
 	shape := path(0.02, 0.055, -0.005, 0.01, 0.015, -0.045, 0.07, -0.068, 0.13, -0.058, 0.145, 0.0, 0.12, 0.055, 0.06, 0.07)
@@ -124,7 +124,7 @@ func (k *sketch) caddisHead() {
 		k.Blob(path(-0.04, -0.01, -0.085, -0.035, -0.09, 0.045, -0.04, 0.035)...)
 	}
 	k.Blob(shape...)
-	k.headTone(shape)
+	headTone(k, shape)
 	if k.is.is("pattern", "marked") && k.is.is("plates", "1") && k.is.is("head-colour", "same") {
 		k.Part("pattern", "body")
 		k.Texture(func() {
@@ -145,7 +145,7 @@ func (k *sketch) caddisHead() {
 }
 
 // headTone tells the colours of heads apart: dark, light for orange, striped.
-func (k *sketch) headTone(shape []pt) {
+func headTone(k *sketch, shape []pt) {
 	k.part(pt{X: 0.09, Y: -0.05}, "head-colour")
 	switch k.is["head-colour"] {
 	case "dark":
@@ -159,7 +159,7 @@ func (k *sketch) headTone(shape []pt) {
 }
 
 // tuftsBelow draws gills beneath, along the sides or at the hind end.
-func (k *sketch) tuftsBelow(w widths) {
+func tuftsBelow(k *sketch, w widths) {
 	at := pt{X: 0.6, Y: w.width(0.6) + 0.05}
 	if k.is.is("gills", "hind") {
 		at = pt{X: 1.03, Y: 0}
@@ -185,7 +185,7 @@ func (k *sketch) tuftsBelow(w widths) {
 }
 
 // endHooks draws the two feet at the hind end, each with its hook.
-func (k *sketch) endHooks() {
+func endHooks(k *sketch) {
 	k.part(pt{X: 1.06, Y: 0.1}, "hooks", "hook-stalk", "hook-size")
 	k.Part("hooks", "hook-stalk", "hook-size")
 	switch k.is["hooks"] {
@@ -220,7 +220,7 @@ func (k *sketch) endHooks() {
 }
 
 // firstHumps draws the fleshy humps on the first belly ring.
-func (k *sketch) firstHumps(w widths) {
+func firstHumps(k *sketch, w widths) {
 	h := w.width(0.41)
 	k.part(pt{X: 0.405, Y: -h - 0.03}, "humps")
 	k.Part("humps", "body")

@@ -26,45 +26,45 @@ func (c caseForm) outline() []pt {
 func cased(k *sketch) {
 	switch k.is["case-shape"] {
 	case "dome":
-		k.dome()
+		dome(k)
 	case "snail":
-		k.snailCase()
+		snailCase(k)
 	case "purse":
-		k.purse()
+		purse(k)
 	case "flat":
-		k.lookingOut(0, 0)
-		k.casePlaces(pt{X: 0.7, Y: -0.1})
-		k.leafCase()
+		lookingOut(k, 0, 0)
+		casePlaces(k, pt{X: 0.7, Y: -0.1})
+		leafCase(k)
 	default:
-		k.lookingOut(0, 0)
-		k.casePlaces(pt{X: 0.72, Y: -0.09})
+		lookingOut(k, 0, 0)
+		casePlaces(k, pt{X: 0.72, Y: -0.09})
 		if k.is.is("case-bend", "curved") {
 			k.Warp(horn)
 		}
-		k.tubeCase()
+		tubeCase(k)
 		k.Warp(nil)
 	}
 }
 
-func (k *sketch) casePlaces(at pt) {
+func casePlaces(k *sketch, at pt) {
 	k.part(at, "case", "case-stuff", "case-shape", "case-bend", "case-lay", "case-face", "outline", "flat")
 }
 
 // lookingOut draws head, chest and legs in front of the case, moved so far.
-func (k *sketch) lookingOut(dx, dy float64) {
+func lookingOut(k *sketch, dx, dy float64) {
 	k.Warp(func(p pt) pt { return pt{X: p.X + dx, Y: p.Y + dy} })
-	k.caddisLegs(0.05)
+	caddisLegs(k, 0.05)
 	k.Part("body")
 	k.Blob(path(0.1, -0.055, 0.24, -0.075, 0.42, -0.078, 0.42, 0.07, 0.24, 0.066, 0.12, 0.05)...)
-	k.chestBacks()
-	k.caddisHead()
+	chestBacks(k)
+	caddisHead(k)
 	k.Warp(nil)
 	k.places["rings"] = nil
 	k.part(pt{X: 0.4 + dx, Y: dy + 0.05}, "rings", "hair", "pattern") // the case hides the rest
 }
 
 // chestBacks shades the hard backs of the chest sections.
-func (k *sketch) chestBacks() {
+func chestBacks(k *sketch) {
 	k.part(pt{X: 0.2, Y: -0.075}, "plates", "shoulders")
 	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
 	k.Part("plates", "body")
@@ -85,7 +85,7 @@ func (k *sketch) chestBacks() {
 }
 
 // tubeCase draws a case that is a tube: round, four-sided, or with wings.
-func (k *sketch) tubeCase() {
+func tubeCase(k *sketch) {
 	c := caseForm{0.34, 1.12, 0.125, 0.082}
 	if k.is.is("case-shape", "square") {
 		c = caseForm{0.34, 1.1, 0.135, 0.075}
@@ -94,13 +94,13 @@ func (k *sketch) tubeCase() {
 		}
 	}
 	if k.is.is("case-shape", "winged") {
-		k.ballast(c)
+		ballast(k, c)
 	}
 	outline := c.outline()
 	k.Part("case", "case-shape", "case-stuff", "case-face", "case-bend")
 	k.Poly(outline...)
-	k.fill(c, outline)
-	k.roughFace(c)
+	fill(k, c, outline)
+	roughFace(k, c)
 	k.Part("case", "case-shape", "body")
 	if k.is.is("case-shape", "square") {
 		k.Line(pt{X: c.x0, Y: -c.front * 0.25}, pt{X: c.x1, Y: -c.back * 0.25})
@@ -121,7 +121,7 @@ func (k *sketch) tubeCase() {
 
 // ballast draws what stands out from the sides of a case: bigger stones, or a
 // brim of sand.
-func (k *sketch) ballast(c caseForm) {
+func ballast(k *sketch, c caseForm) {
 	k.Part("case-shape", "case")
 	if !k.is.is("case-stuff", "stones") {
 		brim := path(0.2, -0.1, 0.32, -0.24, 0.6, -0.25, 0.9, -0.16, 1.16, 0, 0.9, 0.16, 0.6, 0.25, 0.32, 0.24, 0.2, 0.1)
@@ -142,26 +142,26 @@ func (k *sketch) ballast(c caseForm) {
 }
 
 // fill draws the pieces that a case is made of, as they are laid.
-func (k *sketch) fill(c caseForm, outline []pt) {
+func fill(k *sketch, c caseForm, outline []pt) {
 	k.Part("case-stuff", "case-lay", "case-face")
 	if k.is.is("case-stuff", "stones", "sand", "silk") { // which have no length to lay
-		k.fitted(c, outline)
+		fitted(k, c, outline)
 		return
 	}
 	switch k.is["case-lay"] {
 	case "spiral":
-		k.spiralPieces(c)
+		spiralPieces(k, c)
 	case "across":
-		k.crossPieces(c)
+		crossPieces(k, c)
 	case "along":
-		k.longPieces(c)
+		longPieces(k, c)
 	default:
-		k.fitted(c, outline)
+		fitted(k, c, outline)
 	}
 }
 
 // spiralPieces are bands of even pieces that wind round the tube.
-func (k *sketch) spiralPieces(c caseForm) {
+func spiralPieces(k *sketch, c caseForm) {
 	for i := range 8 {
 		x := c.x0 + 0.02 + 0.1*float64(i)
 		if x+0.12 > c.x1 {
@@ -179,7 +179,7 @@ func (k *sketch) spiralPieces(c caseForm) {
 
 // crossPieces are sticks laid across, their ends standing out, or laths flush
 // with the corners of a chimney.
-func (k *sketch) crossPieces(c caseForm) {
+func crossPieces(k *sketch, c caseForm) {
 	flush := k.is.is("case-shape", "square")
 	step := 0.05
 	if flush {
@@ -203,7 +203,7 @@ func (k *sketch) crossPieces(c caseForm) {
 }
 
 // longPieces are sticks and straws laid lengthwise, their ends standing out.
-func (k *sketch) longPieces(c caseForm) {
+func longPieces(k *sketch, c caseForm) {
 	stuff := k.is["case-stuff"]
 	for i, f := range []float64{-0.92, 0.9, -0.5, 0.5, -0.05} {
 		x0, x1 := c.x0-0.02+0.05*float64(i*2%3), c.x1-0.06+0.07*float64(i*3%4)
@@ -224,7 +224,7 @@ func (k *sketch) longPieces(c caseForm) {
 }
 
 // roughFace draws the grains or ends that stand out over the edges of a rough case.
-func (k *sketch) roughFace(c caseForm) {
+func roughFace(k *sketch, c caseForm) {
 	if !k.is.is("case-face", "rough") || k.is.is("case-shape", "winged") {
 		return
 	}
@@ -251,10 +251,10 @@ func (k *sketch) roughFace(c caseForm) {
 }
 
 // fitted fills the tube with close-fitted pieces.
-func (k *sketch) fitted(c caseForm, outline []pt) {
+func fitted(k *sketch, c caseForm, outline []pt) {
 	switch k.is["case-stuff"] {
 	case "stones":
-		k.masonry(c, 0.052)
+		masonry(k, c, 0.052)
 	case "sand":
 		k.Texture(func() {
 			for i, p := range scatter(outline, 0.042) {
@@ -262,9 +262,9 @@ func (k *sketch) fitted(c caseForm, outline []pt) {
 			}
 		})
 	case "plant":
-		k.leafPanels(c)
+		leafPanels(k, c)
 	case "mixed":
-		k.masonry(c, 0.05)
+		masonry(k, c, 0.05)
 		for i := range 4 {
 			x := c.x0 + 0.1 + 0.17*float64(i)
 			k.Poly(pt{X: x, Y: -0.05}, pt{X: x + 0.15, Y: -0.02}, pt{X: x + 0.15, Y: 0.01}, pt{X: x, Y: -0.02})
@@ -280,7 +280,7 @@ func (k *sketch) fitted(c caseForm, outline []pt) {
 }
 
 // masonry covers the tube with stones in rows, those at its edges standing out.
-func (k *sketch) masonry(c caseForm, r float64) {
+func masonry(k *sketch, c caseForm, r float64) {
 	n := 0
 	for x := c.x0 + r*0.6; x < c.x1-r*0.4; x += r * 1.7 {
 		h := c.half(x)
@@ -294,9 +294,9 @@ func (k *sketch) masonry(c caseForm, r float64) {
 }
 
 // leafPanels are squares of leaf set edge to edge.
-func (k *sketch) leafPanels(c caseForm) {
+func leafPanels(k *sketch, c caseForm) {
 	if k.is.is("case-shape", "square") {
-		k.leafSquares(c)
+		leafSquares(k, c)
 		return
 	}
 	for i := range 7 {
@@ -314,7 +314,7 @@ func (k *sketch) leafPanels(c caseForm) {
 
 // leafSquares are big square pieces of leaf on two faces of a chimney: every other one
 // dark, the pale ones with a midrib.
-func (k *sketch) leafSquares(c caseForm) {
+func leafSquares(k *sketch, c caseForm) {
 	for i := range 4 {
 		x := c.x0 + 0.19*float64(i)
 		x1 := min(x+0.19, c.x1)
@@ -325,7 +325,7 @@ func (k *sketch) leafSquares(c caseForm) {
 				k.Toned(cornered(over(x), over(x1), under(x1), under(x))...)
 			} else {
 				k.Texture(func() {
-					k.leafVeins(over(x).Toward(under(x), 0.5), over(x1).Toward(under(x1), 0.5), c.half(x)*(face[1]-face[0]))
+					leafVeins(k, over(x).Toward(under(x), 0.5), over(x1).Toward(under(x1), 0.5), c.half(x)*(face[1]-face[0]))
 				})
 			}
 			k.Line(over(x), over(x1), under(x1), under(x), over(x))
@@ -343,7 +343,7 @@ func cornered(corners ...pt) (out []pt) {
 }
 
 // leafVeins draws a midrib and the side veins of a piece of leaf so high.
-func (k *sketch) leafVeins(a, b pt, height float64) {
+func leafVeins(k *sketch, a, b pt, height float64) {
 	k.Line(a, b)
 	for _, f := range []float64{0.15, 0.45} {
 		p := a.Toward(b, f)
@@ -353,7 +353,7 @@ func (k *sketch) leafVeins(a, b pt, height float64) {
 }
 
 // leafCase is two broad leaf pieces, one on the other.
-func (k *sketch) leafCase() {
+func leafCase(k *sketch) {
 	k.Part("case", "case-shape", "case-stuff", "case-lay", "case-face")
 	k.Blob(path(0.24, 0.02, 0.32, -0.19, 0.62, -0.25, 0.98, -0.2, 1.14, 0.02, 0.98, 0.24, 0.62, 0.28, 0.32, 0.22)...)
 	k.Toned(path(0.34, 0, 0.42, -0.15, 0.66, -0.2, 0.94, -0.16, 1.08, 0, 0.94, 0.17, 0.66, 0.21, 0.42, 0.16)...)
@@ -368,9 +368,9 @@ func (k *sketch) leafCase() {
 
 // dome draws a dome of stones on its flat underside, head and legs beneath its
 // edge.
-func (k *sketch) dome() {
-	k.lookingOut(-0.02, 0.13)
-	k.casePlaces(pt{X: 0.6, Y: -0.2})
+func dome(k *sketch) {
+	lookingOut(k, -0.02, 0.13)
+	casePlaces(k, pt{X: 0.6, Y: -0.2})
 	k.Part("case", "case-shape", "case-stuff", "case-lay", "case-face")
 	k.Blob(path(0.16, 0.17, 0.2, -0.02, 0.34, -0.22, 0.6, -0.3, 0.86, -0.22, 1.0, -0.02, 1.04, 0.17, 0.6, 0.19)...)
 	n := 0
@@ -387,9 +387,9 @@ func (k *sketch) dome() {
 }
 
 // snailCase draws a coil of sand grains like a snail's shell.
-func (k *sketch) snailCase() {
-	k.lookingOut(-0.02, 0.1)
-	k.casePlaces(pt{X: 0.6, Y: -0.2})
+func snailCase(k *sketch) {
+	lookingOut(k, -0.02, 0.1)
+	casePlaces(k, pt{X: 0.6, Y: -0.2})
 	k.Part("case", "case-shape", "case-stuff", "case-face")
 	k.Toned(path(0.24, 0.24, 0.23, 0.06, 0.3, -0.18, 0.52, -0.34, 0.78, -0.3, 0.95, -0.12, 0.96, 0.12, 0.82, 0.3, 0.6, 0.35, 0.4, 0.31)...)
 	c := pt{X: 0.61, Y: 0.0}
@@ -416,9 +416,9 @@ func (k *sketch) snailCase() {
 }
 
 // purse draws a tiny flat purse of silk, larger than the head that looks out.
-func (k *sketch) purse() {
-	k.lookingOut(0.02, 0)
-	k.casePlaces(pt{X: 0.75, Y: -0.18})
+func purse(k *sketch) {
+	lookingOut(k, 0.02, 0)
+	casePlaces(k, pt{X: 0.75, Y: -0.18})
 	outline := path(0.36, -0.07, 0.46, -0.21, 0.75, -0.25, 1.04, -0.2, 1.1, -0.07, 1.1, 0.07, 1.04, 0.2, 0.75, 0.25,
 		0.46, 0.21, 0.36, 0.07)
 	k.Part("case", "case-shape", "case-stuff", "case-face")

@@ -3,24 +3,24 @@ package figure
 import "math"
 
 // covers draws wing flaps and wings on a body seen from above.
-func (k *sketch) covers(w widths) {
+func covers(k *sketch, w widths) {
 	k.part(pt{X: 0.46, Y: w.width(0.45) * 0.9}, "wings", "pads")
 	switch k.is["wings"] {
 	case "pads":
-		k.pads(w)
+		pads(k, w)
 	case "hard":
 		k.Part("wings")
-		k.hardWings(w, 0.25)
+		hardWings(k, w, 0.25)
 	case "crossed":
 		k.Part("wings")
-		k.crossedWings(w, 0.25)
+		crossedWings(k, w, 0.25)
 	case "flying":
 		k.Part("wings")
-		k.flyingWings(w)
+		flyingWings(k, w)
 	}
 }
 
-func (k *sketch) pads(w widths) {
+func pads(k *sketch, w widths) {
 	turn := 4.0
 	if k.is.is("pads", "spread") {
 		turn = 32
@@ -34,7 +34,7 @@ func (k *sketch) pads(w widths) {
 }
 
 // hardWings draws two covers that meet in a straight line.
-func (k *sketch) hardWings(w widths, start float64) {
+func hardWings(k *sketch, w widths, start float64) {
 	outline := w.outline(start, 1)
 	k.Blob(outline...)
 	k.Line(pt{X: start}, pt{X: 1})
@@ -47,7 +47,7 @@ func (k *sketch) hardWings(w widths, start float64) {
 
 // crossedWings draws wings that lie flat, a triangle between their bases, their
 // thin tips one over the other.
-func (k *sketch) crossedWings(w widths, start float64) {
+func crossedWings(k *sketch, w widths, start float64) {
 	k.Blob(w.outline(start, 1)...)
 	h := w.width(start + 0.03)
 	apex := pt{X: start + 0.24}
@@ -58,7 +58,7 @@ func (k *sketch) crossedWings(w widths, start float64) {
 	k.Line(pt{X: 0.7, Y: w.width(0.7) * 0.98}, pt{X: 0.78, Y: w.width(0.78) * 0.75})
 }
 
-func (k *sketch) flyingWings(w widths) {
+func flyingWings(k *sketch, w widths) {
 	sides(func(s float64) {
 		for _, f := range []struct{ x, length, width, turn float64 }{{0.4, 0.5, 0.075, 34}, {0.3, 0.68, 0.085, 56}} {
 			root := pt{X: f.x, Y: s * w.width(f.x) * 0.6}
@@ -70,13 +70,13 @@ func (k *sketch) flyingWings(w widths) {
 }
 
 // shieldAbove draws one large shield over several parts.
-func (k *sketch) shieldAbove(w widths) {
+func shieldAbove(k *sketch, w widths) {
 	k.part(pt{X: 0.4, Y: 0}, "shield")
 	switch k.is["shield"] {
 	case "saucer":
-		k.saucer()
+		saucer(k)
 	case "hood":
-		k.hood(w)
+		hood(k, w)
 	case "crust":
 		k.Blob(w.scaled(1.08).outline(0.1, 0.5)...)
 		k.Line(pt{X: 0.36, Y: -w.width(0.36)}, pt{X: 0.33}, pt{X: 0.36, Y: w.width(0.36)})
@@ -84,7 +84,7 @@ func (k *sketch) shieldAbove(w widths) {
 }
 
 // saucer is the flat shield of a water penny: rings across, a rim of lines.
-func (k *sketch) saucer() {
+func saucer(k *sketch) {
 	k.Blob(ovalAt(0.5, 0, 0.5, 0.39)...)
 	k.Part("rings")
 	k.Line(pt{X: 0.03}, pt{X: 0.97})
@@ -101,7 +101,7 @@ func saucerEdge(x float64) float64 {
 	return math.Sqrt(max(0, 1-(2*x-1)*(2*x-1)))
 }
 
-func (k *sketch) hood(w widths) {
+func hood(k *sketch, w widths) {
 	h := max(w.width(0.45)*1.05, 0.17)
 	k.Blob(pt{X: 0.14}, pt{X: 0.17, Y: -h * 0.6}, pt{X: 0.34, Y: -h}, pt{X: 0.56, Y: -h * 0.98}, pt{X: 0.72, Y: -h * 0.5}, pt{X: 0.73},
 		pt{X: 0.72, Y: h * 0.5}, pt{X: 0.56, Y: h * 0.98}, pt{X: 0.34, Y: h}, pt{X: 0.17, Y: h * 0.6})
@@ -112,7 +112,7 @@ func (k *sketch) hood(w widths) {
 }
 
 // legsBeneath shows legs that a shield hides, in dashes.
-func (k *sketch) legsBeneath() {
+func legsBeneath(k *sketch) {
 	k.part(pt{X: 0.35, Y: 0.18}, "legs", "leg-place", "leg-length", "claws")
 	for i := range 3 {
 		x := 0.26 + 0.12*float64(i)

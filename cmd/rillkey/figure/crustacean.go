@@ -5,8 +5,8 @@ package figure
 func crayfish(k *sketch) {
 	w := widths(path(0, 0.03, 0.1, 0.075, 0.3, 0.12, 0.48, 0.115, 0.6, 0.1, 0.9, 0.075, 1, 0.05))
 	k.bend(k.is["posture"])
-	k.longFeelers()
-	k.walkingLegs(w)
+	longFeelers(k)
+	walkingLegs(k, w)
 	k.part(pt{X: 0.02, Y: -0.3}, "forelegs")
 	k.Part("legs", "forelegs")
 	sides(func(s float64) {
@@ -19,7 +19,7 @@ func crayfish(k *sketch) {
 		k.stout(hip, elbow, 0.014)
 		k.pincer(elbow, 0.1, 180-s*10)
 	})
-	k.tailFan(w)
+	tailFan(k, w)
 	k.part(pt{X: 0.7, Y: 0}, "rings", "outline", "flat", "plates")
 	k.Part("rings", "body")
 	for i := 5; i >= 0; i-- {
@@ -37,7 +37,7 @@ func crayfish(k *sketch) {
 			k.Dot(pt{X: 0.06, Y: s * 0.07}, 0.024)
 		}
 	})
-	k.edges(w)
+	edges(k, w)
 }
 
 // crab draws a body as broad as long, with pincers in front, from above.
@@ -74,7 +74,7 @@ func crab(k *sketch) {
 	})
 }
 
-func (k *sketch) longFeelers() {
+func longFeelers(k *sketch) {
 	k.part(pt{X: -0.2, Y: -0.1}, "antennae")
 	if !k.is.has("antennae") {
 		return
@@ -87,7 +87,7 @@ func (k *sketch) longFeelers() {
 	})
 }
 
-func (k *sketch) walkingLegs(w widths) {
+func walkingLegs(k *sketch, w widths) {
 	k.part(pt{X: 0.4, Y: w.width(0.4) + 0.18}, "legs", "leg-place", "leg-length", "claws")
 	n := 4
 	if k.is.is("legs", "6") {
@@ -103,7 +103,7 @@ func (k *sketch) walkingLegs(w widths) {
 	}
 }
 
-func (k *sketch) tailFan(w widths) {
+func tailFan(k *sketch, w widths) {
 	k.part(pt{X: 1.12, Y: 0}, "hind")
 	if !k.is.is("hind", "fan") {
 		k.hindEnd(w.width(0.97))
@@ -142,7 +142,7 @@ func shrimp(k *sketch) {
 		x := 0.56 + 0.075*float64(i)
 		k.finger(pt{X: x, Y: w.width(x) * 0.7}, 0.1, 0.03, 70)
 	}
-	k.tailFan(w)
+	tailFan(k, w)
 	k.part(pt{X: 0.7, Y: 0}, "rings", "outline", "flat", "plates")
 	k.Part("rings", "body")
 	for i := 5; i >= 0; i-- {
@@ -158,7 +158,7 @@ func shrimp(k *sketch) {
 		k.Dot(pt{X: 0.075, Y: -0.045}, 0.028)
 	}
 	k.Warp(nil)
-	k.edges(w)
+	edges(k, w)
 }
 
 // scud draws a side-swimmer from the side, bent like a bow.
@@ -169,9 +169,9 @@ func scud(k *sketch) {
 		held = "straight"
 	}
 	k.bend(held)
-	k.scudFeelers()
+	scudFeelers(k)
 	k.bend(held)
-	k.scudLegs(w)
+	scudLegs(k, w)
 	if k.is.is("upside", "back") && k.is.is("feelers", "upper") && held == "straight" { // it walks upright
 		k.Part("body")
 		k.Curve(path(-0.2, 0.325, 0.2, 0.315, 0.6, 0.32, 1.05, 0.315)...)
@@ -198,12 +198,12 @@ func scud(k *sketch) {
 	if k.is.has("eyes") {
 		k.Solid(ovalAt(0.055, -0.02, 0.017, 0.026)...)
 	}
-	k.edges(w)
+	edges(k, w)
 }
 
 // scudFeelers draws two pairs of feelers that reach forward, whatever the bend of
 // the body, which it ends.
-func (k *sketch) scudFeelers() {
+func scudFeelers(k *sketch) {
 	root, low := k.Warped(pt{X: 0.02, Y: -0.04}), k.Warped(pt{X: 0.02, Y: 0.02})
 	k.Warp(nil)
 	k.part(pt{X: root.X - 0.16, Y: root.Y - 0.08}, "antennae", "feelers")
@@ -229,7 +229,7 @@ func (k *sketch) scudFeelers() {
 	}
 }
 
-func (k *sketch) scudLegs(w widths) {
+func scudLegs(k *sketch, w widths) {
 	k.part(pt{X: 0.4, Y: 0.25}, "legs", "leg-place", "leg-length")
 	n := 7
 	if k.is.is("legs", "6", "8", "10") {
@@ -272,7 +272,7 @@ func sowbug(k *sketch) {
 		w = w.scaled(0.85)
 	}
 	k.bend(k.is["posture"])
-	k.feelersAbove(0.1)
+	feelersAbove(k, 0.1)
 	k.part(pt{X: 0.45, Y: w.width(0.45) + 0.12}, "legs", "leg-place", "leg-length", "claws")
 	n := 7
 	if k.is.is("legs", "6", "8", "10") {
@@ -312,6 +312,6 @@ func sowbug(k *sketch) {
 		x := 0.13 + 0.085*float64(i)
 		k.Blob(section(w, x, x+0.1, 1.03)...)
 	}
-	k.headAbove(w.width(0.08))
-	k.edges(w)
+	headAbove(k, w.width(0.08))
+	edges(k, w)
 }

@@ -4,18 +4,18 @@ package figure
 // long legs, three plates at the hind end.
 func damselfly(k *sketch) {
 	w := slim(0.33, 0.05, 0.5, 0.046, 0.75, 0.04, 1, 0.03)
-	k.damselLegs()
-	k.lamellae()
+	damselLegs(k)
+	lamellae(k)
 	k.tails()
 	k.ringed(w, 0.33, 10)
 	k.part(pt{X: 0.7, Y: 0.02}, "pattern")
 	k.hairsOn(w, 0.4)
-	k.damselChest()
-	k.damselFeelers()
-	k.damselHead()
+	damselChest(k)
+	damselFeelers(k)
+	damselHead(k)
 }
 
-func (k *sketch) damselLegs() {
+func damselLegs(k *sketch) {
 	r := 1.0
 	if k.is.is("leg-length", "long") {
 		r = 1.25
@@ -26,7 +26,7 @@ func (k *sketch) damselLegs() {
 }
 
 // lamellae are the three plates at the hind end, which are its gills.
-func (k *sketch) lamellae() {
+func lamellae(k *sketch) {
 	k.part(pt{X: 1.2, Y: 0.06}, "hind", "oars", "tube", "point-length", "gills", "gill-form")
 	if !k.is.is("hind", "plates") {
 		k.hindEnd(0.03)
@@ -38,12 +38,12 @@ func (k *sketch) lamellae() {
 		turn = 17
 	}
 	for _, d := range []float64{-turn, turn, 0} {
-		k.lamella(pt{X: 0.985, Y: d * 0.0008}, d)
+		lamella(k, pt{X: 0.985, Y: d * 0.0008}, d)
 	}
 }
 
 // lamella draws one plate with its midrib and the branches of its air tubes.
-func (k *sketch) lamella(at pt, d float64) {
+func lamella(k *sketch, at pt, d float64) {
 	l, w := 0.4, 0.055
 	switch k.is["oars"] {
 	case "blade":
@@ -87,7 +87,7 @@ func (k *sketch) lamella(at pt, d float64) {
 	})
 }
 
-func (k *sketch) damselChest() {
+func damselChest(k *sketch) {
 	k.part(pt{X: 0.2, Y: -0.05}, "plates")
 	k.Part("plates", "body")
 	k.Blob(mirrored(0.16, 0.03, 0.17, 0.052, 0.24, 0.066, 0.31, 0.062, 0.36, 0.046, 0.37, 0.02)...)
@@ -112,7 +112,7 @@ func (k *sketch) damselChest() {
 }
 
 // damselFeelers draws thin feelers, or those with one giant joint at the root.
-func (k *sketch) damselFeelers() {
+func damselFeelers(k *sketch) {
 	k.part(pt{X: -0.07, Y: -0.07}, "antennae", "feelers")
 	sides(func(s float64) {
 		root := pt{X: 0.02, Y: s * 0.04}
@@ -130,7 +130,7 @@ func (k *sketch) damselFeelers() {
 	})
 }
 
-func (k *sketch) damselHead() {
+func damselHead(k *sketch) {
 	k.part(pt{X: -0.012}, "mouth", "mask", "tusks")
 	k.Part("mouth", "mask")
 	if k.is.is("mouth", "mask") {

@@ -141,7 +141,7 @@ func lidSign(k *sketch, state string) {
 	}
 	k.Blob(tilted(pt{}, 0.36, 0.44, 12)...)
 	if state == "winding" {
-		k.spiral(pt{X: 0.05, Y: 0.1}, 0.3, 2.6, 1)
+		spiral(k, pt{X: 0.05, Y: 0.1}, 0.3, 2.6, 1)
 		return
 	}
 	for _, f := range []float64{0.75, 0.5, 0.25} {

@@ -50,23 +50,23 @@ func (t Traits) dragonfly() dragonflyForm {
 func dragonfly(k *sketch) {
 	d := k.is.dragonfly()
 	k.threePairs(d.legs[0], d.legs[1], d.legs[2])
-	k.stiffPoints()
+	stiffPoints(k)
 	k.tails()
-	k.gillsBehind(d.belly)
+	gillsBehind(k, d.belly)
 	k.ringed(d.belly, 0.34, 10)
 	k.hairsOn(d.belly, 0.45)
-	k.dragonMarks(d)
-	k.dragonChest(d)
-	k.dragonPads(d)
-	k.shieldAbove(d.belly)
-	k.dragonFeelers(d)
-	k.dragonMask(d)
-	k.dragonHead(d)
+	dragonMarks(k, d)
+	dragonChest(k, d)
+	dragonPads(k, d)
+	shieldAbove(k, d.belly)
+	dragonFeelers(k, d)
+	dragonMask(k, d)
+	dragonHead(k, d)
 }
 
 // stiffPoints are the five short points at the hind end, closed to a pyramid:
 // the outer two as long as the trait says.
-func (k *sketch) stiffPoints() {
+func stiffPoints(k *sketch) {
 	k.part(pt{X: 1.05, Y: -0.03}, "hind", "oars", "tube", "point-length")
 	if !k.is.is("hind", "points") {
 		k.hindEnd(0.035)
@@ -85,7 +85,7 @@ func (k *sketch) stiffPoints() {
 }
 
 // dragonMarks draws a pattern of pale and dark on the belly section.
-func (k *sketch) dragonMarks(d dragonflyForm) {
+func dragonMarks(k *sketch, d dragonflyForm) {
 	k.part(pt{X: 0.72, Y: 0.03}, "pattern")
 	if !k.is.is("pattern", "marked") {
 		return
@@ -99,7 +99,7 @@ func (k *sketch) dragonMarks(d dragonflyForm) {
 	}
 }
 
-func (k *sketch) dragonChest(d dragonflyForm) {
+func dragonChest(k *sketch, d dragonflyForm) {
 	c, n := d.chest, d.headEnd
 	k.part(pt{X: n + 0.06, Y: -c * 0.7}, "plates")
 	k.Part("plates", "body")
@@ -108,7 +108,7 @@ func (k *sketch) dragonChest(d dragonflyForm) {
 }
 
 // dragonPads draws two pairs of flaps, the hind pair the longer.
-func (k *sketch) dragonPads(d dragonflyForm) {
+func dragonPads(k *sketch, d dragonflyForm) {
 	k.part(pt{X: 0.52, Y: 0.05}, "wings", "pads")
 	if !k.is.is("wings", "pads") {
 		return
@@ -131,7 +131,7 @@ func (k *sketch) dragonPads(d dragonflyForm) {
 }
 
 // dragonFeelers draws short bristles, or the thick paddles of a digger.
-func (k *sketch) dragonFeelers(d dragonflyForm) {
+func dragonFeelers(k *sketch, d dragonflyForm) {
 	k.part(pt{X: -0.04, Y: -d.head * 0.5}, "antennae", "feelers")
 	sides(func(s float64) {
 		root := pt{X: 0.02, Y: s * d.head * 0.42}
@@ -150,7 +150,7 @@ func (k *sketch) dragonFeelers(d dragonflyForm) {
 
 // dragonMask draws what shows of the folding lip from above: its edge beneath
 // the head, or the bowl that covers the face.
-func (k *sketch) dragonMask(d dragonflyForm) {
+func dragonMask(k *sketch, d dragonflyForm) {
 	k.part(pt{X: -0.02}, "mouth", "mask", "tusks")
 	k.Part("mouth", "mask")
 	h := d.head
@@ -170,7 +170,7 @@ func (k *sketch) dragonMask(d dragonflyForm) {
 	}
 }
 
-func (k *sketch) dragonHead(d dragonflyForm) {
+func dragonHead(k *sketch, d dragonflyForm) {
 	h, n := d.head, d.headEnd
 	k.part(pt{X: 0.04, Y: h * 0.4}, "head", "head-colour")
 	k.Part("head", "body")

@@ -80,27 +80,27 @@ func flyLarva(k *sketch) {
 	}
 	k.Warp(f.warp)
 	w := f.body
-	k.surroundings(f)
-	k.stubFeet(w)
-	k.endOfFly(w)
+	surroundings(k, f)
+	stubFeet(k, w)
+	endOfFly(k, w)
 	k.hooksBelow(w.width(0.98))
-	k.gillsOfFly(w)
+	gillsOfFly(k, w)
 	k.tails()
-	k.ringsBeside(w)
-	k.hardBands(w)
-	k.welts(w)
-	k.edgesOfFly(w)
+	ringsBeside(k, w)
+	hardBands(k, w)
+	welts(k, w)
+	edgesOfFly(k, w)
 	if k.is.is("hind", "fan") {
-		k.bubbles(w)
+		bubbles(k, w)
 	}
-	k.airSpots(w)
-	k.flyHead(w)
+	airSpots(k, w)
+	flyHead(k, w)
 	k.part(pt{X: 0.25, Y: w.width(0.25) + 0.05}, "legs", "leg-place", "side-arms", "wings", "case")
 }
 
 // surroundings draws what holds the larva up: the stone it stands on, the film
 // of the water it hangs from.
-func (k *sketch) surroundings(f flyForm) {
+func surroundings(k *sketch, f flyForm) {
 	switch {
 	case k.is.is("mouth", "fans"):
 		k.Part("body")
@@ -124,7 +124,7 @@ func (k *sketch) surroundings(f flyForm) {
 }
 
 // ringsBeside draws the ringed body.
-func (k *sketch) ringsBeside(w widths) {
+func ringsBeside(k *sketch, w widths) {
 	k.part(pt{X: 0.6, Y: -w.width(0.6)}, "outline", "flat", "rings", "skin", "cuts", "posture")
 	k.Part("outline", "body")
 	x0 := w[0].X
@@ -139,7 +139,7 @@ func (k *sketch) ringsBeside(w widths) {
 }
 
 // hardBands shades the hard backs of the rings.
-func (k *sketch) hardBands(w widths) {
+func hardBands(k *sketch, w widths) {
 	k.part(pt{X: 0.3, Y: -w.width(0.3)}, "plates")
 	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 10}[k.is["plates"]]
 	k.Part("plates", "body")
@@ -157,7 +157,7 @@ func (k *sketch) hardBands(w widths) {
 }
 
 // welts draws the swollen welts round each ring.
-func (k *sketch) welts(w widths) {
+func welts(k *sketch, w widths) {
 	if !k.is.is("prolegs", "welts") {
 		return
 	}
@@ -172,7 +172,7 @@ func (k *sketch) welts(w widths) {
 
 // edgesOfFly draws hairs or points along the body: tufts on what hangs from the
 // film.
-func (k *sketch) edgesOfFly(w widths) {
+func edgesOfFly(k *sketch, w widths) {
 	k.part(pt{X: 0.78, Y: w.width(0.78)}, "hair", "pattern", "side-fold", "humps")
 	if !k.is.is("hair", "hairy", "spiny") {
 		return
@@ -197,7 +197,7 @@ func (k *sketch) edgesOfFly(w widths) {
 
 // stubFeet draws soft stub legs: at both ends, beneath the head, on two rings
 // or along the belly.
-func (k *sketch) stubFeet(w widths) {
+func stubFeet(k *sketch, w widths) {
 	var xs []float64
 	length := 0.06
 	switch k.is["prolegs"] {
@@ -251,7 +251,7 @@ func (k *sketch) stubFeet(w widths) {
 }
 
 // gillsOfFly draws tubules at the hind end, or what other gills there are.
-func (k *sketch) gillsOfFly(w widths) {
+func gillsOfFly(k *sketch, w widths) {
 	at := pt{X: 0.6, Y: w.width(0.6) + 0.04}
 	if k.is.is("gills", "hind") {
 		at = pt{X: 1.04}
@@ -274,7 +274,7 @@ func (k *sketch) gillsOfFly(w widths) {
 
 // endOfFly draws the hind end: a disc with soft fingers, a breathing tube, a
 // pair of feathery horns, a sucker.
-func (k *sketch) endOfFly(w widths) {
+func endOfFly(k *sketch, w widths) {
 	h := w.width(1)
 	k.part(pt{X: 1.05, Y: 0}, "hind", "tube", "oars", "point-length", "end-plate")
 	k.part(pt{X: 1.03, Y: h * 0.6}, "suckers")
@@ -283,9 +283,9 @@ func (k *sketch) endOfFly(w widths) {
 		k.Part("suckers", "hooks", "body")
 		k.Blob(pt{X: 0.98, Y: -h}, pt{X: 1.035, Y: -h * 1.15}, pt{X: 1.055}, pt{X: 1.035, Y: h * 1.15}, pt{X: 0.98, Y: h})
 	case k.is.is("hind", "lobes"):
-		k.fingers(h)
+		fingers(k, h)
 	case k.is.is("hind", "tube"):
-		k.breathingTube(h)
+		breathingTube(k, h)
 	case k.is.is("hind", "fan"): // of hairs, beneath
 		k.Part("hind")
 		for i := range 7 {
@@ -326,7 +326,7 @@ func (k *sketch) endOfFly(w widths) {
 }
 
 // bubbles are what is dark in a body as clear as glass: two pairs of air sacs.
-func (k *sketch) bubbles(w widths) {
+func bubbles(k *sketch, w widths) {
 	k.Part("body")
 	for _, x := range []float64{0.23, 0.72} {
 		h := w.width(x) * 0.3
@@ -336,7 +336,7 @@ func (k *sketch) bubbles(w widths) {
 }
 
 // fingers are soft lobes round the breathing disc, which faces backwards.
-func (k *sketch) fingers(h float64) {
+func fingers(k *sketch, h float64) {
 	k.Part("hind")
 	if h < 0.06 { // two hairy lobes
 		l := 0.09
@@ -360,7 +360,7 @@ func (k *sketch) fingers(h float64) {
 }
 
 // breathingTube is the tube at the hind end, short, or long as a rat's tail.
-func (k *sketch) breathingTube(h float64) {
+func breathingTube(k *sketch, h float64) {
 	k.Part("hind", "tube")
 	if k.is.is("tube", "long") {
 		k.Blob(pt{X: 0.97, Y: -h * 0.8}, pt{X: 1.12, Y: -0.026}, pt{X: 1.4, Y: -0.02}, pt{X: 1.4, Y: 0.02},
@@ -393,7 +393,7 @@ func (k *sketch) breathingTube(h float64) {
 }
 
 // airSpots draws the two dark breathing spots on the disc at the hind end.
-func (k *sketch) airSpots(w widths) {
+func airSpots(k *sketch, w widths) {
 	h := w.width(1)
 	k.part(pt{X: 0.99, Y: 0}, "air-spots")
 	if !k.is.has("air-spots") {
@@ -408,13 +408,13 @@ func (k *sketch) airSpots(w widths) {
 
 // flyHead draws the head: a hard capsule, the tip of one drawn into the body,
 // or none with dark hooks that shine through.
-func (k *sketch) flyHead(w widths) {
+func flyHead(k *sketch, w widths) {
 	x0, h := w[0].X, w.width(w[0].X)
 	k.part(pt{X: 0.03}, "head", "mouth", "tusks", "mask")
 	k.part(pt{X: 0.05, Y: -h * 0.5}, "head-colour", "eyes", "antennae", "feelers")
 	switch {
 	case k.is.is("head", "capsule", "joined"):
-		k.capsule(x0, h)
+		capsule(k, x0, h)
 	case k.is.is("mouth", "hooks"):
 		k.Part("mouth", "head")
 		k.Solid(pt{X: x0 + 0.13, Y: -0.008}, pt{X: x0 + 0.03, Y: -0.006}, pt{X: x0 - 0.03, Y: 0.03},
@@ -433,7 +433,7 @@ func (k *sketch) flyHead(w widths) {
 }
 
 // capsule draws a hard head of its own, with fans where it has them.
-func (k *sketch) capsule(x0, h float64) {
+func capsule(k *sketch, x0, h float64) {
 	k.Part("mouth")
 	if k.is.is("mouth", "fans") {
 		for _, f := range []struct{ y, d float64 }{{-0.03, 212}, {0.03, 148}} {
@@ -451,7 +451,7 @@ func (k *sketch) capsule(x0, h float64) {
 		Y: -r * 0.85}, {X: x0 + 0.015, Y: 0},
 		{X: x0 + 0.01, Y: r * 0.85}, {X: x0 - 0.04, Y: r}, {X: x0 - 0.085, Y: r * 0.8}}
 	k.Blob(shape...)
-	k.headTone(shape)
+	headTone(k, shape)
 	k.Part("head", "eyes", "body")
 	if k.is.has("eyes") {
 		k.Dot(pt{X: x0 - 0.055, Y: -r * 0.25}, 0.011)

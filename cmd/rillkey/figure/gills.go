@@ -30,9 +30,9 @@ func (k *sketch) gill(at pt, size, degrees, s float64) {
 }
 
 // gillsBehind draws the gills that the body partly hides, seen from above.
-func (k *sketch) gillsBehind(w widths) {
+func gillsBehind(k *sketch, w widths) {
 	first, last := k.is.gillRings()
-	k.placeGills(w, first)
+	placeGills(k, w, first)
 	if k.is.is("gill-form", "none") {
 		return
 	}
@@ -65,7 +65,7 @@ func (k *sketch) gillsBehind(w widths) {
 	}
 }
 
-func (k *sketch) placeGills(w widths, first int) {
+func placeGills(k *sketch, w widths, first int) {
 	at := pt{X: ringAt(first+1) + 0.07, Y: w.width(0.6) + 0.06}
 	switch k.is["gills"] {
 	case "back":
@@ -79,19 +79,19 @@ func (k *sketch) placeGills(w widths, first int) {
 }
 
 // gillsOnBack draws the gills that lie on the back, seen from above.
-func (k *sketch) gillsOnBack(w widths) {
+func gillsOnBack(k *sketch, w widths) {
 	k.part(pt{X: 0.64, Y: 0.03}, "lids")
 	if !k.is.is("gills", "back") {
 		return
 	}
 	k.Part("gills", "gill-form", "gill-row", "lids")
 	if k.is.is("gill-form", "lids") {
-		k.lids(w)
+		lids(k, w)
 		return
 	}
 	first, last := k.is.gillRings()
 	if k.is.is("gill-form", "feathers") {
-		k.plumes(w, first, last)
+		plumes(k, w, first, last)
 		return
 	}
 	for i := last; i >= first; i-- {
@@ -102,14 +102,14 @@ func (k *sketch) gillsOnBack(w widths) {
 
 // plumes draws feathery gills that are folded over the back: one on every
 // second ring, since at the size of a figure all of them run together.
-func (k *sketch) plumes(w widths, first, last int) {
+func plumes(k *sketch, w widths, first, last int) {
 	for i := last; i >= first; i -= 2 {
 		x := ringAt(i) + 0.01
 		sides(func(s float64) { k.feather(pt{X: x, Y: s * w.width(x) * 0.45}, 0.17, s*38, 0.036) })
 	}
 }
 
-func (k *sketch) lids(w widths) {
+func lids(k *sketch, w widths) {
 	h := w.width(0.6)
 	sides(func(s float64) {
 		if k.is.is("lids", "triangle") {
@@ -121,7 +121,7 @@ func (k *sketch) lids(w widths) {
 }
 
 // neckGills draws gills between head and chest.
-func (k *sketch) neckGills(half float64) {
+func neckGills(k *sketch, half float64) {
 	k.part(pt{X: 0.155, Y: half * 0.7}, "neck")
 	if k.is.has("neck") {
 		sides(func(s float64) { k.tuft(pt{X: 0.155, Y: s * half * 0.6}, 0.1, s*80) })
@@ -129,7 +129,7 @@ func (k *sketch) neckGills(half float64) {
 }
 
 // sideArms draws the stiff feelers along the belly section.
-func (k *sketch) sideArms(w widths) {
+func sideArms(k *sketch, w widths) {
 	k.part(pt{X: 0.66, Y: w.width(0.66) + 0.08}, "side-arms")
 	if !k.is.has("side-arms") {
 		return

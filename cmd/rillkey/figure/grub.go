@@ -4,7 +4,7 @@ package figure
 // out of its case, a caterpillar, a curled grub.
 func grub(k *sketch) {
 	if k.is.is("posture", "curled") && !k.is.has("prolegs") && !k.is.has("hooks") && !k.is.has("tails") {
-		k.curledGrub()
+		curledGrub(k)
 		return
 	}
 	w := k.is.form().scaled(0.95)
@@ -13,26 +13,26 @@ func grub(k *sketch) {
 	} else {
 		k.Warp(arc(0.8)) // at rest they are gently bent
 	}
-	k.prolegsBelow(w)
+	prolegsBelow(k, w)
 	k.hooksBelow(w.width(0.96))
-	k.gillsBelow(w)
+	gillsBelow(k, w)
 	k.tails()
 	k.hindEnd(w.width(0.97))
-	k.legsBelow(w, [3]float64{0.19, 0.28, 0.37})
-	k.bodyBeside(w)
-	k.headBeside(w.width(0.14))
-	k.platesBeside(w)
-	k.endPlate(w.width(0.96))
-	k.humps(w)
-	k.edges(w)
+	legsBelow(k, w, [3]float64{0.19, 0.28, 0.37})
+	bodyBeside(k, w)
+	headBeside(k, w.width(0.14))
+	platesBeside(k, w)
+	endPlate(k, w.width(0.96))
+	humps(k, w)
+	edges(k, w)
 }
 
 // curledGrub draws a fat grub that lies bent like a C: a hard round head with short
 // jaws, six short legs close behind it, a soft wrinkled body.
-func (k *sketch) curledGrub() {
+func curledGrub(k *sketch) {
 	w := slim(0.1, 0.062, 0.2, 0.085, 0.35, 0.1, 0.6, 0.112, 0.85, 0.118, 0.95, 0.095, 1, 0.06)
 	k.Warp(arc(3.7))
-	k.gillsBelow(w)
+	gillsBelow(k, w)
 	k.hindEnd(0.05)
 	k.part(pt{X: 0.25, Y: w.width(0.25) + 0.07}, "legs", "leg-place", "leg-length", "claws", "foot", "forelegs", "hindlegs")
 	if !k.is.is("legs", "0") {
@@ -42,8 +42,8 @@ func (k *sketch) curledGrub() {
 			k.leg(limbAt(0.02, x, y, x-0.02, y+0.06, x-0.05, y+0.1, x-0.07, y+0.12))
 		}
 	}
-	k.bodyBeside(w)
-	k.platesBeside(w)
+	bodyBeside(k, w)
+	platesBeside(k, w)
 	k.part(pt{X: 0.04}, "head", "mouth", "head-colour", "antennae", "eyes")
 	k.Part("head", "body")
 	k.Toned(path(0.02, 0.05, 0.0, 0.0, 0.02, -0.06, 0.075, -0.082, 0.125, -0.062, 0.13, 0.0, 0.12, 0.06, 0.06, 0.075)...)
@@ -54,12 +54,12 @@ func (k *sketch) curledGrub() {
 	}
 	k.Warp(nil)
 	k.tails()
-	k.humps(w)
-	k.edges(w)
+	humps(k, w)
+	edges(k, w)
 }
 
 // bodyBeside draws a ringed body from the side.
-func (k *sketch) bodyBeside(w widths) {
+func bodyBeside(k *sketch, w widths) {
 	k.part(pt{X: 0.62, Y: -w.width(0.62)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Blob(w.outline(0.1, 1)...)
@@ -74,7 +74,7 @@ func (k *sketch) bodyBeside(w widths) {
 }
 
 // headBeside draws a head from the side.
-func (k *sketch) headBeside(half float64) {
+func headBeside(k *sketch, half float64) {
 	w := min(max(half, 0.05), 0.085)
 	k.part(pt{X: 0.02, Y: 0}, "head")
 	k.Part("head", "body")
@@ -84,7 +84,7 @@ func (k *sketch) headBeside(half float64) {
 	case "sunk":
 		w = half * 0.5
 		k.Blob(pt{X: 0.06}, pt{X: 0.075, Y: -w}, pt{X: 0.13, Y: -w}, pt{X: 0.13, Y: w}, pt{X: 0.075, Y: w})
-		k.snout(w)
+		snout(k, w)
 		return
 	case "soft":
 		k.Blob(pt{X: 0}, pt{X: 0.03, Y: -w * 0.8}, pt{X: 0.15, Y: -w}, pt{X: 0.15, Y: w}, pt{X: 0.03, Y: w * 0.8})
@@ -94,12 +94,12 @@ func (k *sketch) headBeside(half float64) {
 		k.Blob(pt{X: 0, Y: 0.02}, pt{X: 0.02, Y: -w * 0.7}, pt{X: 0.08, Y: -w}, pt{X: 0.145, Y: -w * 0.7}, pt{X: 0.145, Y: w * 0.8},
 			pt{X: 0.08, Y: w * 0.95}, pt{X: 0.02, Y: w * 0.75})
 	}
-	k.faceBeside(w)
+	faceBeside(k, w)
 }
 
-func (k *sketch) faceBeside(w float64) {
+func faceBeside(k *sketch, w float64) {
 	k.part(pt{X: 0.09, Y: -w * 0.4}, "head-colour")
-	k.shadeHead(w)
+	shadeHead(k, w)
 	k.part(pt{X: 0.06, Y: -w * 0.3}, "eyes")
 	switch k.is["eyes"] {
 	case "spots":
@@ -110,7 +110,7 @@ func (k *sketch) faceBeside(w float64) {
 		k.Ring(pt{X: 0.065, Y: -w * 0.3}, 0.035)
 		k.Dot(pt{X: 0.065, Y: -w * 0.3}, 0.015)
 	}
-	k.snout(w)
+	snout(k, w)
 	k.part(pt{X: -0.02, Y: -w * 0.8}, "antennae")
 	switch k.is["antennae"] {
 	case "short":
@@ -121,7 +121,7 @@ func (k *sketch) faceBeside(w float64) {
 }
 
 // snout draws what stands out at the mouth, seen from the side.
-func (k *sketch) snout(w float64) {
+func snout(k *sketch, w float64) {
 	k.part(pt{X: -0.01, Y: w * 0.4}, "mouth")
 	switch k.is["mouth"] {
 	case "jaws":
@@ -139,7 +139,7 @@ func (k *sketch) snout(w float64) {
 }
 
 // gillsBelow draws gills on a body seen from the side.
-func (k *sketch) gillsBelow(w widths) {
+func gillsBelow(k *sketch, w widths) {
 	at := pt{X: 0.6, Y: w.width(0.6) + 0.05}
 	switch k.is["gills"] {
 	case "sides":
@@ -177,7 +177,7 @@ func (k *sketch) gillsBelow(w widths) {
 }
 
 // platesBeside shades the hard backs of the chest sections.
-func (k *sketch) platesBeside(w widths) {
+func platesBeside(k *sketch, w widths) {
 	k.part(pt{X: 0.24, Y: -w.width(0.25)}, "plates")
 	n := map[string]int{"1": 1, "2": 2, "3": 3, "all": 3}[k.is["plates"]]
 	for i := range n {
@@ -200,7 +200,7 @@ func (k *sketch) platesBeside(w widths) {
 }
 
 // humps draws the fleshy humps just behind the legs.
-func (k *sketch) humps(w widths) {
+func humps(k *sketch, w widths) {
 	h := w.width(0.45)
 	k.part(pt{X: 0.45, Y: -h - 0.03}, "humps")
 	if k.is.is("humps", "sides", "all") {
@@ -213,7 +213,7 @@ func (k *sketch) humps(w widths) {
 }
 
 // prolegsBelow draws soft stub legs beneath a body seen from the side.
-func (k *sketch) prolegsBelow(w widths) {
+func prolegsBelow(k *sketch, w widths) {
 	stub := func(x, length, lean float64) {
 		at := pt{X: x, Y: w.width(x) * 0.75}
 		k.finger(at, length, 0.045, 90+lean)

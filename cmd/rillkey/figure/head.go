@@ -1,7 +1,7 @@
 package figure
 
 // headAbove draws a head seen from above, its hind edge as wide as half allows.
-func (k *sketch) headAbove(half float64) {
+func headAbove(k *sketch, half float64) {
 	w := min(max(half*0.95, 0.06), 0.13)
 	if k.is.is("eyes", "top") {
 		w = half * 1.25
@@ -10,11 +10,11 @@ func (k *sketch) headAbove(half float64) {
 	switch k.is["head"] {
 	case "none":
 		k.Blob(pt{X: 0.02}, pt{X: 0.06, Y: -half * 0.8}, pt{X: 0.16, Y: -half}, pt{X: 0.16, Y: half}, pt{X: 0.06, Y: half * 0.8})
-		k.mouth(w)
+		mouth(k, w)
 		return
 	case "covered":
 		if !k.is.is("shield", "saucer") {
-			k.coveredHead(half)
+			coveredHead(k, half)
 		}
 		return
 	case "sunk":
@@ -27,14 +27,14 @@ func (k *sketch) headAbove(half float64) {
 			pt{X: 0.15}, pt{X: 0.14, Y: w * 0.85}, pt{X: 0.085, Y: w}, pt{X: 0.025, Y: w * 0.75})
 	}
 	k.part(pt{X: 0.09, Y: 0}, "head-colour")
-	k.shadeHead(w)
-	k.eyesAbove(w)
-	k.mouth(w)
+	shadeHead(k, w)
+	eyesAbove(k, w)
+	mouth(k, w)
 }
 
 // coveredHead draws a head that a shield hides: the rim of the shield, the head
 // beneath it in dashes.
-func (k *sketch) coveredHead(half float64) {
+func coveredHead(k *sketch, half float64) {
 	h := max(half*1.5, 0.15)
 	k.Blob(pt{X: -0.05}, pt{X: 0, Y: -h * 0.7}, pt{X: 0.15, Y: -h}, pt{X: 0.27, Y: -h * 0.8}, pt{X: 0.24}, pt{X: 0.27, Y: h * 0.8},
 		pt{X: 0.15, Y: h}, pt{X: 0, Y: h * 0.7})
@@ -43,7 +43,7 @@ func (k *sketch) coveredHead(half float64) {
 
 // shadeHead marks the colour of the head by lines: close ones for dark, dots
 // for orange, stripes for striped.
-func (k *sketch) shadeHead(w float64) {
+func shadeHead(k *sketch, w float64) {
 	outline := []pt{{X: 0.01}, {X: 0.03, Y: -w * 0.7}, {X: 0.085, Y: -w * 0.9}, {X: 0.135, Y: -w * 0.8}, {X: 0.135, Y: w * 0.8},
 		{X: 0.085, Y: w * 0.9}, {X: 0.03, Y: w * 0.7}}
 	switch k.is["head-colour"] {
@@ -57,7 +57,7 @@ func (k *sketch) shadeHead(w float64) {
 	}
 }
 
-func (k *sketch) eyesAbove(w float64) {
+func eyesAbove(k *sketch, w float64) {
 	k.part(pt{X: 0.06, Y: -w}, "eyes")
 	sides(func(s float64) {
 		switch k.is["eyes"] {
@@ -79,7 +79,7 @@ func (k *sketch) eyesAbove(w float64) {
 }
 
 // mouth draws what stands out at the mouth, seen from above.
-func (k *sketch) mouth(w float64) {
+func mouth(k *sketch, w float64) {
 	k.part(pt{X: -0.01}, "mouth")
 	switch k.is["mouth"] {
 	case "jaws":
@@ -88,7 +88,7 @@ func (k *sketch) mouth(w float64) {
 				pt{X: -0.05, Y: s * w * 0.55}, pt{X: 0.02, Y: s * w * 0.45})
 		})
 	case "tusks":
-		k.tusksAbove(w)
+		tusksAbove(k, w)
 	case "beak":
 		if k.is.has("gills") { // no bug has gills: two straight needles
 			sides(func(s float64) {
@@ -110,7 +110,7 @@ func (k *sketch) mouth(w float64) {
 	}
 }
 
-func (k *sketch) tusksAbove(w float64) {
+func tusksAbove(k *sketch, w float64) {
 	k.part(pt{X: -0.08, Y: -w * 0.5}, "tusks")
 	k.Part("mouth", "tusks")
 	out := 1.0
@@ -124,7 +124,7 @@ func (k *sketch) tusksAbove(w float64) {
 }
 
 // feelers draws the feelers on a head seen from above.
-func (k *sketch) feelersAbove(w float64) {
+func feelersAbove(k *sketch, w float64) {
 	k.part(pt{X: -0.02, Y: -w * 0.8}, "antennae", "feelers")
 	sides(func(s float64) {
 		root := pt{X: 0.025, Y: s * w * 0.6}

@@ -7,16 +7,16 @@ func (k *sketch) hindEnd(half float64) {
 	switch k.is["hind"] {
 	case "plates":
 		k.Part("hind", "oars", "gills", "gill-form")
-		k.oars()
+		oars(k)
 	case "points":
-		k.points(half)
+		points(k, half)
 	case "lobes":
 		for _, d := range []float64{-58, -20, 20, 58} {
 			k.finger(pt{X: 0.975, Y: d / 58 * half * 0.7}, 0.12, 0.036, d)
 		}
 	case "tube":
 		k.Part("hind", "tube")
-		k.tube(half)
+		tube(k, half)
 	case "feathery":
 		for _, d := range []float64{-24, 24} {
 			k.feather(pt{X: 0.98, Y: d / 24 * half * 0.4}, 0.2, d, 0.05)
@@ -31,7 +31,7 @@ func (k *sketch) hindEnd(half float64) {
 	}
 }
 
-func (k *sketch) tube(half float64) {
+func tube(k *sketch, half float64) {
 	if k.is.is("tube", "long") {
 		k.Blob(pt{X: 0.97, Y: -half * 0.6}, pt{X: 1.15, Y: -0.028}, pt{X: 1.5, Y: -0.018}, pt{X: 1.62, Y: 0}, pt{X: 1.5, Y: 0.018},
 			pt{X: 1.15, Y: 0.028}, pt{X: 0.97, Y: half * 0.6})
@@ -44,7 +44,7 @@ func (k *sketch) tube(half float64) {
 
 // points are the short stiff points of a dragonfly: long ones in the middle,
 // the outer ones as the trait says.
-func (k *sketch) points(half float64) {
+func points(k *sketch, half float64) {
 	k.Part("hind", "point-length")
 	y := half * 0.75
 	k.Poly(pt{X: 0.965, Y: -y * 0.35}, pt{X: 1.1}, pt{X: 0.965, Y: y * 0.35})
@@ -59,7 +59,7 @@ func (k *sketch) points(half float64) {
 }
 
 // oars are the three plates of a damselfly, spread.
-func (k *sketch) oars() {
+func oars(k *sketch) {
 	for _, d := range []float64{-27, 27, 0} {
 		root := pt{X: 0.985, Y: d * 0.0006}
 		switch k.is["oars"] {
@@ -91,7 +91,7 @@ func (k *sketch) hooksAbove(half float64) {
 		switch k.is["hooks"] {
 		case "two":
 			k.Part("hooks", "hook-stalk", "hook-size")
-			root, size := k.stalk(s, half), k.hookSize()
+			root, size := stalk(k, s, half), hookSize(k)
 			k.hook(root, size, s*25, -s*75)
 		case "stubs":
 			root := pt{X: 0.965, Y: s * half * 0.6}
@@ -116,7 +116,7 @@ func (k *sketch) hooksAbove(half float64) {
 	}
 }
 
-func (k *sketch) hookSize() float64 {
+func hookSize(k *sketch) float64 {
 	if k.is.is("hook-size", "large") {
 		return 0.12
 	}
@@ -124,7 +124,7 @@ func (k *sketch) hookSize() float64 {
 }
 
 // stalk draws what carries a hook and is where the hook begins.
-func (k *sketch) stalk(s, half float64) pt {
+func stalk(k *sketch, s, half float64) pt {
 	root := pt{X: 0.96, Y: s * half * 0.6}
 	if k.is.is("hook-stalk", "long") {
 		k.finger(root, 0.17, 0.042, s*20)
@@ -157,8 +157,8 @@ func (k *sketch) hooksBelow(half float64) {
 		}
 		k.finger(root.Polar(0.03, -10), length, 0.04, 25)
 		k.finger(root, length, 0.045, 42)
-		k.hook(root.Polar(0.03+length*0.95, 22), k.hookSize(), 30, 70)
-		k.hook(root.Polar(length*0.97, 42), k.hookSize()*1.05, 52, 70)
+		k.hook(root.Polar(0.03+length*0.95, 22), hookSize(k), 30, 70)
+		k.hook(root.Polar(length*0.97, 42), hookSize(k)*1.05, 52, 70)
 	case "tiny":
 		k.finger(root.Polar(0.03, -10), 0.085, 0.045, 40)
 		k.finger(root, 0.09, 0.05, 60)
@@ -184,7 +184,7 @@ func (k *sketch) hooksBelow(half float64) {
 }
 
 // endPlate draws the hard plate before the hooks, on a body seen from the side.
-func (k *sketch) endPlate(half float64) {
+func endPlate(k *sketch, half float64) {
 	k.part(pt{X: 0.955, Y: -half - 0.02}, "end-plate")
 	if k.is.has("end-plate") {
 		k.Toned(pt{X: 0.9, Y: -half * 1.15}, pt{X: 0.95, Y: -half * 1.3}, pt{X: 1.0, Y: -half * 0.6}, pt{X: 0.985, Y: -half * 0.1},

@@ -27,7 +27,7 @@ func (k *sketch) stout(a, b pt, half float64) {
 }
 
 // legsAbove draws three pairs of legs on a body seen from above.
-func (k *sketch) legsAbove(w widths, hips [3]float64) {
+func legsAbove(k *sketch, w widths, hips [3]float64) {
 	if k.is.is("legs", "0") {
 		k.part(pt{X: hips[1], Y: w.width(hips[1]) + 0.04}, "legs", "leg-place", "leg-length", "forelegs", "hindlegs")
 		return
@@ -42,11 +42,11 @@ func (k *sketch) legsAbove(w widths, hips [3]float64) {
 		}
 		k.thinLeg(pt{X: hips[1], Y: y}, knee, foot)
 	})
-	k.foreLegs(w, hips[0], reach)
-	k.hindLegs(w, hips[2], reach)
+	foreLegs(k, w, hips[0], reach)
+	hindLegs(k, w, hips[2], reach)
 }
 
-func (k *sketch) foreLegs(w widths, x, reach float64) {
+func foreLegs(k *sketch, w widths, x, reach float64) {
 	k.part(pt{X: x - 0.1, Y: w.width(x) + reach*0.5}, "forelegs")
 	k.Part("legs", "leg-place", "leg-length", "forelegs")
 	sides(func(s float64) {
@@ -89,7 +89,7 @@ func (k *sketch) pincer(at pt, length, degrees float64) {
 		at.Toward(tip, 0.25).Polar(length*0.17, degrees+90))
 }
 
-func (k *sketch) hindLegs(w widths, x, reach float64) {
+func hindLegs(k *sketch, w widths, x, reach float64) {
 	k.part(pt{X: x + 0.14, Y: w.width(x) + reach*0.6}, "hindlegs", "stroke")
 	k.Part("legs", "leg-place", "leg-length", "hindlegs")
 	sides(func(s float64) {
@@ -114,7 +114,7 @@ func (k *sketch) hindLegs(w widths, x, reach float64) {
 }
 
 // legsBelow draws legs beneath a body seen from the side.
-func (k *sketch) legsBelow(w widths, hips [3]float64) {
+func legsBelow(k *sketch, w widths, hips [3]float64) {
 	mid := pt{X: hips[1], Y: w.width(hips[1]) + 0.07}
 	k.part(mid, "legs", "leg-place", "leg-length", "claws", "foot")
 	if k.is.is("legs", "0") {

@@ -58,26 +58,26 @@ func mayfly(k *sketch) {
 	}
 	k.twoFeelers(m.head*0.45, 0.2)
 	k.threePairs(m.fore, m.mid, m.hnd)
-	k.mayflyTails(m)
+	mayflyTails(k, m)
 	k.hindEnd(0.03)
-	k.sideGills(m)
+	sideGills(k, m)
 	k.ringed(m.belly, 0.36, 10)
-	k.bellyMarks(m)
-	k.backGills(m)
+	bellyMarks(k, m)
+	backGills(k, m)
 	if !k.is.is("gill-form", "feathers") { // the plumes hide them
 		k.hairsOn(m.belly, 0.5)
 	}
-	k.mayflyChest(m)
+	mayflyChest(k, m)
 	if k.is.is("shield", "hood") {
-		k.hooded()
+		hooded(k)
 	}
-	k.tuskPair(m)
-	k.mayflyHead(m)
+	tuskPair(k, m)
+	mayflyHead(k, m)
 }
 
 // mayflyTails draws the tails: thin, spread, their hairs like a web where they
 // swim with them.
-func (k *sketch) mayflyTails(m mayflyForm) {
+func mayflyTails(k *sketch, m mayflyForm) {
 	l := m.tail
 	if k.is.is("tail-length", "short") {
 		l = 0.22
@@ -88,7 +88,7 @@ func (k *sketch) mayflyTails(m mayflyForm) {
 	if k.is.is("tails", "2", "3") {
 		sides(func(s float64) {
 			k.whip(0.008, pt{X: 0.985, Y: s * 0.022}, pt{X: 1 + l*0.5, Y: s * l * m.spread * 0.62}, pt{X: 1 + l, Y: s * l * m.spread})
-			k.tailWeb(l, s, s*m.spread, true)
+			tailWeb(k, l, s, s*m.spread, true)
 		})
 	}
 	k.Part("tails", "tail-length", "tail-hair", "tail-middle")
@@ -97,14 +97,14 @@ func (k *sketch) mayflyTails(m mayflyForm) {
 			l *= 0.45
 		}
 		k.whip(0.008, pt{X: 0.985}, pt{X: 1 + l*0.5}, pt{X: 1 + l})
-		k.tailWeb(l, 1, 0, false)
-		k.tailWeb(l, -1, 0, false)
+		tailWeb(k, l, 1, 0, false)
+		tailWeb(k, l, -1, 0, false)
 	}
 }
 
 // tailWeb draws the hairs on the inner side of an outer tail, or on one side of
 // the middle tail.
-func (k *sketch) tailWeb(l, s, slope float64, inner bool) {
+func tailWeb(k *sketch, l, s, slope float64, inner bool) {
 	if !k.is.is("tail-hair", "fringed") {
 		return
 	}
@@ -122,7 +122,7 @@ func (k *sketch) tailWeb(l, s, slope float64, inner bool) {
 }
 
 // sideGills draws the gills along both sides of the belly section.
-func (k *sketch) sideGills(m mayflyForm) {
+func sideGills(k *sketch, m mayflyForm) {
 	first, last := k.is.gillRings()
 	x := 0.39 + 0.064*float64(first+2)
 	at := pt{X: x, Y: m.belly.width(x) + 0.05}
@@ -139,18 +139,18 @@ func (k *sketch) sideGills(m mayflyForm) {
 		sides(func(s float64) {
 			at := pt{X: x, Y: s * m.belly.width(x) * 0.9}
 			if k.is.is("gill-mark", "double") && i < first+2 {
-				k.gillPlate(at.Polar(0.015, 180), s*82, 0.125)
+				gillPlate(k, at.Polar(0.015, 180), s*82, 0.125)
 			}
-			k.sideGill(at, s)
+			sideGill(k, at, s)
 		})
 	}
 }
 
 // sideGill draws one gill that stands out from the side.
-func (k *sketch) sideGill(at pt, s float64) {
+func sideGill(k *sketch, at pt, s float64) {
 	switch k.is["gill-form"] {
 	case "feathers":
-		k.plume(at, 0.13, s*52)
+		plume(k, at, 0.13, s*52)
 	case "forks":
 		fork := at.Polar(0.04, s*55)
 		k.Line(at, fork)
@@ -166,7 +166,7 @@ func (k *sketch) sideGill(at pt, s float64) {
 		case k.is.is("gill-mark", "edged"):
 			l = 0.078
 		}
-		k.gillPlate(at, s*48, l)
+		gillPlate(k, at, s*48, l)
 		if k.is.is("gill-mark", "edged") { // a dark band along its outer edge
 			tip := at.Polar(l, s*48)
 			k.Solid(at, at.Toward(tip, 0.35).Polar(l*0.4, s*(48+90)), tip.Polar(l*0.2, s*(48+90)), tip.Polar(l*0.05, s*(48+90)),
@@ -176,14 +176,14 @@ func (k *sketch) sideGill(at pt, s float64) {
 }
 
 // gillPlate draws one gill like a leaf.
-func (k *sketch) gillPlate(at pt, degrees, l float64) {
+func gillPlate(k *sketch, at pt, degrees, l float64) {
 	tip := at.Polar(l, degrees)
 	k.Toned(at, at.Toward(tip, 0.35).Polar(l*0.42, degrees-90), tip.Polar(l*0.2, degrees-90), tip.Polar(l*0.2, degrees+90),
 		at.Toward(tip, 0.35).Polar(l*0.36, degrees+90))
 }
 
 // plume draws a long gill fringed on both sides.
-func (k *sketch) plume(at pt, length, degrees float64) {
+func plume(k *sketch, at pt, length, degrees float64) {
 	mid, tip := at.Polar(length*0.5, degrees+8), at.Polar(length, degrees)
 	k.Curve(at, mid, tip)
 	k.Texture(func() {
@@ -195,7 +195,7 @@ func (k *sketch) plume(at pt, length, degrees float64) {
 }
 
 // backGills draws the gills that lie on the back.
-func (k *sketch) backGills(m mayflyForm) {
+func backGills(k *sketch, m mayflyForm) {
 	k.part(pt{X: 0.62, Y: 0.05}, "lids")
 	if !k.is.is("gills", "back") {
 		return
@@ -204,11 +204,11 @@ func (k *sketch) backGills(m mayflyForm) {
 	first, last := k.is.gillRings()
 	switch k.is["gill-form"] {
 	case "lids":
-		k.gillLids(m)
+		gillLids(k, m)
 	case "feathers":
 		for i := last; i >= first; i -= 2 {
 			x := 0.4 + 0.062*float64(i)
-			sides(func(s float64) { k.plume(pt{X: x, Y: s * m.belly.width(x) * 0.5}, 0.19, s*24) })
+			sides(func(s float64) { plume(k, pt{X: x, Y: s * m.belly.width(x) * 0.5}, 0.19, s*24) })
 		}
 	default:
 		for i := last; i >= first; i-- {
@@ -222,7 +222,7 @@ func (k *sketch) backGills(m mayflyForm) {
 }
 
 // gillLids draws the one pair of gills that covers the others.
-func (k *sketch) gillLids(m mayflyForm) {
+func gillLids(k *sketch, m mayflyForm) {
 	h := m.belly.width(0.55)
 	x0 := 0.47
 	if k.is.is("gill-row", "gap") {
@@ -239,7 +239,7 @@ func (k *sketch) gillLids(m mayflyForm) {
 }
 
 // bellyMarks draws a pattern on the belly section.
-func (k *sketch) bellyMarks(m mayflyForm) {
+func bellyMarks(k *sketch, m mayflyForm) {
 	k.part(pt{X: 0.78, Y: 0}, "pattern")
 	if !k.is.is("pattern", "marked") || k.is.is("gills", "back") {
 		return
@@ -255,7 +255,7 @@ func (k *sketch) bellyMarks(m mayflyForm) {
 
 // mayflyChest draws the neck shield, the broad middle section and its one pair
 // of wing flaps.
-func (k *sketch) mayflyChest(m mayflyForm) {
+func mayflyChest(k *sketch, m mayflyForm) {
 	c, n := m.chest, m.neck
 	k.part(pt{X: n + 0.12, Y: -c * 0.6}, "plates")
 	k.Part("plates", "body", "rings")
@@ -278,7 +278,7 @@ func (k *sketch) mayflyChest(m mayflyForm) {
 }
 
 // hooded draws the humped shield that hides chest and half the belly section.
-func (k *sketch) hooded() {
+func hooded(k *sketch) {
 	k.part(pt{X: 0.42, Y: 0.04}, "shield")
 	k.Part("shield", "body")
 	k.Toned(mirrored(0.11, 0.05, 0.13, 0.11, 0.2, 0.16, 0.27, 0.235, 0.31, 0.17, 0.5, 0.2, 0.64, 0.13, 0.72, 0.03)...)
@@ -290,7 +290,7 @@ func (k *sketch) hooded() {
 }
 
 // tuskPair draws two tusks that reach out in front of the head.
-func (k *sketch) tuskPair(m mayflyForm) {
+func tuskPair(k *sketch, m mayflyForm) {
 	k.part(pt{X: -0.07, Y: -m.head * 0.7}, "tusks")
 	if !k.is.is("mouth", "tusks") {
 		return
@@ -308,7 +308,7 @@ func (k *sketch) tuskPair(m mayflyForm) {
 
 // mayflyHead draws the head: a broad flat shield with eyes on top, or a small
 // one with eyes at its sides.
-func (k *sketch) mayflyHead(m mayflyForm) {
+func mayflyHead(k *sketch, m mayflyForm) {
 	h, n := m.head, m.neck
 	k.part(pt{X: 0.01}, "head", "mouth")
 	k.Part("head", "body")

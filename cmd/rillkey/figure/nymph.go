@@ -19,31 +19,31 @@ func nymph(k *sketch) {
 	if k.is.is("leg-place", "along") {
 		hips = [3]float64{0.25, 0.5, 0.75}
 	}
-	k.feelersAbove(w.width(0.1))
+	feelersAbove(k, w.width(0.1))
 	if !k.is.is("leg-place", "beneath") {
-		k.legsAbove(w, hips)
+		legsAbove(k, w, hips)
 	}
-	k.gillsBehind(w)
-	k.sideArms(w)
+	gillsBehind(k, w)
+	sideArms(k, w)
 	k.tails()
 	k.hooksAbove(w.width(0.97))
 	k.hindEnd(w.width(0.97))
-	k.neckGills(w.width(0.16))
-	k.belly(w)
-	k.chest(w)
-	k.ringLines(w)
-	k.headAbove(w.width(0.14))
-	k.covers(w)
-	k.gillsOnBack(w)
-	k.edges(w)
-	k.shieldAbove(w)
+	neckGills(k, w.width(0.16))
+	belly(k, w)
+	chest(k, w)
+	ringLines(k, w)
+	headAbove(k, w.width(0.14))
+	covers(k, w)
+	gillsOnBack(k, w)
+	edges(k, w)
+	shieldAbove(k, w)
 	if k.is.is("leg-place", "beneath") {
-		k.legsBeneath()
+		legsBeneath(k)
 	}
 }
 
 // belly draws the belly section and its rings.
-func (k *sketch) belly(w widths) {
+func belly(k *sketch, w widths) {
 	start := 0.44
 	k.part(pt{X: 0.8, Y: w.width(0.8)}, "rings", "outline", "flat")
 	k.Part("outline", "body")
@@ -54,7 +54,7 @@ func (k *sketch) belly(w widths) {
 }
 
 // ringLines draws the rings of the belly section, or of the whole body.
-func (k *sketch) ringLines(w widths) {
+func ringLines(k *sketch, w widths) {
 	k.Part("rings")
 	if k.is.is("rings", "none") {
 		return
@@ -73,10 +73,10 @@ func (k *sketch) ringLines(w widths) {
 }
 
 // chest draws the three sections that carry the legs, with their hard plates.
-func (k *sketch) chest(w widths) {
+func chest(k *sketch, w widths) {
 	k.part(pt{X: 0.2, Y: 0}, "plates")
 	if k.is.is("rings", "none", "rings", "lobes") {
-		k.plates(w)
+		plates(k, w)
 		return
 	}
 	k.Part("rings", "body")
@@ -88,8 +88,8 @@ func (k *sketch) chest(w widths) {
 		x := 0.145 + 0.103*float64(i)
 		k.Blob(section(w, x, x+0.113, 1.04)...)
 	}
-	k.plates(w)
-	k.shoulders(w)
+	plates(k, w)
+	shoulders(k, w)
 }
 
 // section is a rounded piece of a body between two places.
@@ -102,7 +102,7 @@ func section(w widths, x0, x1, wide float64) []draw.Pt {
 }
 
 // plates shades the parts that are hard on top.
-func (k *sketch) plates(w widths) {
+func plates(k *sketch, w widths) {
 	n := 0
 	switch k.is["plates"] {
 	case "1":
@@ -115,21 +115,21 @@ func (k *sketch) plates(w widths) {
 	k.Part("plates")
 	for i := range n {
 		x := 0.15 + 0.103*float64(i)
-		k.plate(w, x+0.012, x+0.088)
+		plate(k, w, x+0.012, x+0.088)
 	}
 	if k.is.is("plates", "all") {
 		for i := range 9 {
-			k.plate(w, ringAt(i)+0.015, ringAt(i)+0.05)
+			plate(k, w, ringAt(i)+0.015, ringAt(i)+0.05)
 		}
 	}
 }
 
-func (k *sketch) plate(w widths, x0, x1 float64) {
+func plate(k *sketch, w widths, x0, x1 float64) {
 	a, b := w.width(x0)*0.68, w.width(x1)*0.68
 	k.Poly(pt{X: x0, Y: -a}, pt{X: x1, Y: -b}, pt{X: x1, Y: b}, pt{X: x0, Y: a})
 }
 
-func (k *sketch) shoulders(w widths) {
+func shoulders(k *sketch, w widths) {
 	k.part(pt{X: 0.13, Y: w.width(0.16) + 0.02}, "shoulders")
 	if k.is.has("shoulders") {
 		sides(func(s float64) {
@@ -140,7 +140,7 @@ func (k *sketch) shoulders(w widths) {
 }
 
 // edges draws what the edge of the body carries: hairs, points, a soft fold.
-func (k *sketch) edges(w widths) {
+func edges(k *sketch, w widths) {
 	k.part(pt{X: 0.8, Y: w.width(0.8)}, "hair")
 	if k.is.is("hair", "hairy", "spiny") {
 		for x := 0.18; x < 0.97; x += 0.04 {
@@ -175,12 +175,12 @@ func (k *sketch) edges(w widths) {
 	}
 	k.part(pt{X: 0.3, Y: 0}, "pattern")
 	if k.is.is("pattern", "marked") && !k.is.is("wings", "hard", "crossed") {
-		k.Texture(func() { k.marks(w) })
+		k.Texture(func() { marks(k, w) })
 	}
 }
 
 // marks draws a pattern of sharp dark marks on head, chest and belly.
-func (k *sketch) marks(w widths) {
+func marks(k *sketch, w widths) {
 	for i := range 3 {
 		x := 0.195 + 0.103*float64(i)
 		sides(func(s float64) { k.Solid(ovalAt(x, s*w.width(x)*0.42, 0.024, w.width(x)*0.16)...) })

@@ -7,16 +7,16 @@ func pupa(k *sketch) {
 	k.Part("pupa", "case", "body")
 	switch k.is["pupa"] {
 	case "pocket":
-		k.pocket()
+		pocket(k)
 	case "sealed":
-		k.closedCase()
+		closedCase(k)
 	default:
-		k.comma(k.is.is("pupa", "tufted"))
+		comma(k, k.is.is("pupa", "tufted"))
 	}
 }
 
 // pocket is a slipper glued to a stone, branched threads at its open end.
-func (k *sketch) pocket() {
+func pocket(k *sketch) {
 	k.Blob(pt{X: 0.3, Y: 0.18}, pt{X: 0.33, Y: -0.1}, pt{X: 0.5, Y: -0.2}, pt{X: 0.8, Y: -0.08}, pt{X: 1, Y: 0.17}, pt{X: 0.65, Y: 0.2})
 	k.Curve(pt{X: 0.38, Y: -0.14}, pt{X: 0.45, Y: 0}, pt{X: 0.4, Y: 0.18})
 	root := pt{X: 0.36, Y: -0.06}
@@ -26,12 +26,12 @@ func (k *sketch) pocket() {
 		k.Line(fork, fork.Polar(0.16, 215-float64(i)*18))
 		k.Line(fork, fork.Polar(0.16, 195-float64(i)*18))
 	}
-	k.stone()
+	stone(k)
 }
 
 // closedCase is a heap of small stones, glued down and shut at both ends.
-func (k *sketch) closedCase() {
-	k.stone()
+func closedCase(k *sketch) {
+	stone(k)
 	k.Toned(path(0.02, 0.2, 0.03, 0.02, 0.12, -0.07, 0.4, -0.1, 0.75, -0.1, 1.0, -0.06, 1.08, 0.03, 1.08, 0.21, 0.5, 0.24)...)
 	n := 0
 	for _, row := range []struct {
@@ -53,12 +53,12 @@ func (k *sketch) closedCase() {
 }
 
 // stone is the ground that it is glued to.
-func (k *sketch) stone() {
+func stone(k *sketch) {
 	k.Curve(pt{X: 0, Y: 0.24}, pt{X: 0.3, Y: 0.2}, pt{X: 0.7, Y: 0.22}, pt{X: 1.1, Y: 0.2})
 }
 
 // comma is a big head and chest with a curled tail, tufts or small horns in front.
-func (k *sketch) comma(tufts bool) {
+func comma(k *sketch, tufts bool) {
 	head := pt{X: 0.3, Y: -0.05}
 	k.Blob(ovalAt(head.X, head.Y, 0.2, 0.18)...)
 	k.Blob(pt{X: 0.44, Y: -0.16}, pt{X: 0.75, Y: -0.1}, pt{X: 0.9, Y: 0.12}, pt{X: 0.78, Y: 0.3},

@@ -7,30 +7,30 @@ func remains(k *sketch) {
 	k.Part("living", "body")
 	switch k.is["living"] {
 	case "skin":
-		k.shedSkin()
+		shedSkin(k)
 	case "empty":
-		k.emptyHouse()
+		emptyHouse(k)
 	case "eggs":
-		k.spawn()
+		spawn(k)
 	default:
-		k.sponge(pt{}, 1)
-		k.mossAnimals(pt{X: 1.2}, 1)
+		sponge(k, pt{}, 1)
+		mossAnimals(k, pt{X: 1.2}, 1)
 	}
 }
 
 // spongeAlone and mossAnimalsAlone draw what grows on a stone as one of the two.
 func spongeAlone(k *sketch) {
 	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
-	k.sponge(pt{}, 1)
+	sponge(k, pt{}, 1)
 }
 
 func mossAnimalsAlone(k *sketch) {
 	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
-	k.mossAnimals(pt{}, 1)
+	mossAnimals(k, pt{}, 1)
 }
 
 // shedSkin is the thin husk of a nymph, open along its back, white threads inside.
-func (k *sketch) shedSkin() {
+func shedSkin(k *sketch) {
 	sides(func(s float64) {
 		for _, l := range []limb{
 			limbAt(0.02, 0.22, 0.08, 0.16, 0.19, 0.05, 0.25, 0, 0.26), limbAt(0.02, 0.34, 0.09, 0.38, 0.22, 0.45, 0.31, 0.5, 0.34),
@@ -64,16 +64,16 @@ func (k *sketch) shedSkin() {
 
 // emptyHouse is a shell with a dark hole, and a tube that one sees into from both
 // ends.
-func (k *sketch) emptyHouse() {
+func emptyHouse(k *sketch) {
 	f := shellForm{0.72, 0.24, 4, 0.6, 0.5}
 	k.Warp(func(p pt) pt { return pt{X: p.X + 0.2, Y: p.Y} })
-	k.whorls(f, 1)
+	whorls(k, f, 1)
 	k.Part("living", "body")
 	k.Solid(path(0.06, 0.02, 0.16, 0.04, 0.23, 0.16, 0.2, 0.3, 0.12, 0.36, 0.04, 0.3, 0.01, 0.17)...)
 	k.Warp(func(p pt) pt { return pt{X: p.X*0.62 + 0.42, Y: p.Y*0.9 + 0.16} })
 	c := caseForm{0.2, 0.98, 0.16, 0.11}
 	k.Blob(c.outline()...)
-	k.masonry(c, 0.06)
+	masonry(k, c, 0.06)
 	k.Solid(spot(0.2, 0, 0.045, 0.16)...)
 	k.Ring(pt{X: 0.98}, 0.085)
 	k.Solid(spot(0.98, 0, 0.04, 0.06)...)
@@ -81,7 +81,7 @@ func (k *sketch) emptyHouse() {
 }
 
 // spawn is a blob of jelly, in it dots each in a bubble of its own.
-func (k *sketch) spawn() {
+func spawn(k *sketch) {
 	k.Blob(pt{X: 0.02, Y: 0.05}, pt{X: 0.15, Y: -0.22}, pt{X: 0.5, Y: -0.28}, pt{X: 0.85, Y: -0.2}, pt{X: 0.98, Y: 0.06},
 		pt{X: 0.8, Y: 0.26}, pt{X: 0.45, Y: 0.3}, pt{X: 0.15, Y: 0.24})
 	for i := range 11 {
@@ -92,7 +92,7 @@ func (k *sketch) spawn() {
 }
 
 // sponge is a rough crust with large and small holes that clothes a stone.
-func (k *sketch) sponge(at pt, size float64) {
+func sponge(k *sketch, at pt, size float64) {
 	k.Warp(func(p pt) pt { return pt{X: at.X + p.X*size, Y: at.Y + p.Y*size} })
 	k.Part("living", "body")
 	k.Blob(path(0, 0.26, 0.06, 0.12, 0.3, 0.06, 0.7, 0.06, 0.96, 0.12, 1.04, 0.28, 0.8, 0.4, 0.3, 0.42)...)
@@ -113,7 +113,7 @@ func (k *sketch) sponge(at pt, size float64) {
 
 // mossAnimals are brown twigs of tubes that creep over a stone, a crown of threads at
 // the mouth of each.
-func (k *sketch) mossAnimals(at pt, size float64) {
+func mossAnimals(k *sketch, at pt, size float64) {
 	k.Warp(func(p pt) pt { return pt{X: at.X + p.X*size, Y: at.Y + p.Y*size} })
 	k.Part("living", "body")
 	k.Blob(path(0, 0.26, 0.06, 0.16, 0.3, 0.12, 0.7, 0.12, 0.96, 0.16, 1.04, 0.28, 0.8, 0.4, 0.3, 0.42)...)

@@ -38,7 +38,7 @@ func (t Traits) shell() shellForm {
 // with its lid, or with the soft animal reaching out.
 func snail(k *sketch) {
 	if k.is.is("spire", "flat") || k.is.is("opening", "flat") {
-		k.ramshorn()
+		ramshorn(k)
 		return
 	}
 	side := 1.0
@@ -47,17 +47,17 @@ func snail(k *sketch) {
 	}
 	switch {
 	case k.is.is("spire", "low") && k.is.is("wall", "stout"):
-		k.nerite(side)
+		nerite(k, side)
 		return
 	case k.is.is("spire", "low"):
-		k.lowCoil(side)
+		lowCoil(k, side)
 		return
 	}
 	f := k.is.shell()
-	k.snailBody(pt{X: side * f.half * 0.5, Y: f.height * 0.42}, side, f.half)
+	snailBody(k, pt{X: side * f.half * 0.5, Y: f.height * 0.42}, side, f.half)
 	k.part(pt{X: -side * f.half * 0.5, Y: -f.height * 0.2}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "body")
-	k.whorls(f, side)
+	whorls(k, f, side)
 	y0, y1 := f.height*(0.5-f.mouth), f.height*0.5
 	mouth := path(side*f.half*0.2, y0, side*f.half*0.75, y0+(y1-y0)*0.14, side*f.half*1.08, y0+(y1-y0)*0.5,
 		side*f.half*0.95, y0+(y1-y0)*0.85,
@@ -66,12 +66,12 @@ func snail(k *sketch) {
 	k.part(c, "opening", "door", "lid")
 	k.Part("opening", "body")
 	k.Blob(mouth...)
-	k.lidOrFlesh(mouth, c, side)
+	lidOrFlesh(k, mouth, c, side)
 }
 
 // lowCoil draws a shell whose turns hardly rise, seen aslant from above: like a
 // rolled carpet, with a round opening.
-func (k *sketch) lowCoil(side float64) {
+func lowCoil(k *sketch, side float64) {
 	k.part(pt{X: -side * 0.15, Y: -0.12}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "body")
 	k.Toned(path(-side*0.47, 0.02, -side*0.44, -0.14, -side*0.26, -0.28, 0, -0.33, side*0.28, -0.27, side*0.46, -0.1, side*0.5, 0.1,
@@ -83,23 +83,23 @@ func (k *sketch) lowCoil(side float64) {
 		turns = append(turns, pt{X: -side*0.05 + side*u.X, Y: -0.08 + side*u.Y*0.62})
 	}
 	k.Curve(append(path(side*0.43, 0.0), turns[1:]...)...)
-	k.snailPlaces(side)
+	snailPlaces(k, side)
 	c := pt{X: side * 0.4, Y: 0.15}
 	k.part(c, "opening", "door", "lid")
 	k.Part("opening", "body")
 	mouth := ovalAt(c.X, c.Y, 0.17, 0.18)
 	k.Blob(mouth...)
-	k.lidOrFlesh(mouth, c, side)
+	lidOrFlesh(k, mouth, c, side)
 }
 
 // nerite draws a shell like half an egg from beneath: a half-moon of an opening with
 // a straight, flat inner edge.
-func (k *sketch) nerite(side float64) {
+func nerite(k *sketch, side float64) {
 	k.part(pt{X: -side * 0.1, Y: -0.25}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "body")
 	k.Toned(path(-side*0.5, 0.02, -side*0.47, -0.16, -side*0.34, -0.27, -side*0.1, -0.36, side*0.2, -0.36, side*0.42, -0.22, side*0.5, 0,
 		side*0.42, 0.24, side*0.15, 0.36, -side*0.18, 0.34, -side*0.42, 0.2)...)
-	k.spiral(pt{X: -side * 0.36, Y: -0.1}, 0.12, 1.3, side)
+	spiral(k, pt{X: -side * 0.36, Y: -0.1}, 0.12, 1.3, side)
 	k.Part("pattern", "body")
 	if k.is.is("pattern", "marked") {
 		for i := range 4 {
@@ -107,7 +107,7 @@ func (k *sketch) nerite(side float64) {
 			k.Line(path(x, -0.32, x+side*0.05, -0.26, x-side*0.02, -0.19, x+side*0.05, -0.1, x, -0.03)...)
 		}
 	}
-	k.snailPlaces(side)
+	snailPlaces(k, side)
 	k.part(pt{X: side * 0.1, Y: 0.2}, "opening", "door", "lid")
 	k.Part("opening", "body")
 	k.Blob(path(-side*0.36, 0.02, -side*0.34, 0.14, -side*0.16, 0.28, side*0.12, 0.31, side*0.34, 0.2, side*0.42, 0.02, side*0.4, -0.03,
@@ -120,12 +120,12 @@ func (k *sketch) nerite(side float64) {
 }
 
 // snailPlaces says where the animal is that a lid hides.
-func (k *sketch) snailPlaces(side float64) {
+func snailPlaces(k *sketch, side float64) {
 	k.part(pt{X: side * 0.45, Y: 0.3}, "head", "antennae", "eyes", "legs", "mouth")
 }
 
 // whorls draws the turns of a shell in outline, parted by slanting seams.
-func (k *sketch) whorls(f shellForm, side float64) {
+func whorls(k *sketch, f shellForm, side float64) {
 	top, seam := -f.height/2, f.height*(0.5-f.last)
 	outer, inner := []pt{{X: side * 0.012, Y: top}}, []pt{{X: -side * 0.012, Y: top}}
 	var seams [][]pt
@@ -163,7 +163,7 @@ func (k *sketch) whorls(f shellForm, side float64) {
 
 // snailBody draws foot, head and feelers that reach out of the opening, behind
 // the shell; where a lid shuts it, nothing is to be seen of them.
-func (k *sketch) snailBody(at pt, side, half float64) {
+func snailBody(k *sketch, at pt, side, half float64) {
 	k.part(pt{X: at.X + side*half*1.1, Y: at.Y}, "head", "antennae", "eyes", "legs", "mouth")
 	if k.is.is("head", "none") || k.is.is("door", "door", "white") {
 		return
@@ -200,7 +200,7 @@ func tilted(c pt, rx, ry, degrees float64) []pt {
 }
 
 // lidOrFlesh fills the opening: with a lid and its lines, or with flesh.
-func (k *sketch) lidOrFlesh(mouth []pt, c pt, side float64) {
+func lidOrFlesh(k *sketch, mouth []pt, c pt, side float64) {
 	k.Part("door")
 	inside := func(f float64) []pt {
 		out := make([]pt, len(mouth))
@@ -221,7 +221,7 @@ func (k *sketch) lidOrFlesh(mouth []pt, c pt, side float64) {
 	k.Part("lid")
 	if k.is.is("lid", "winding") {
 		r := c.Distance(mouth[2]) * 0.62
-		k.spiral(pt{X: c.X - side*r*0.1, Y: c.Y + r*0.25}, r, 2.2, side)
+		spiral(k, pt{X: c.X - side*r*0.1, Y: c.Y + r*0.25}, r, 2.2, side)
 		return
 	}
 	k.Curve(append(inside(0.62), inside(0.62)[0])...)
@@ -229,7 +229,7 @@ func (k *sketch) lidOrFlesh(mouth []pt, c pt, side float64) {
 }
 
 // spiral draws a line that winds outwards from its middle.
-func (k *sketch) spiral(c pt, radius, turns, side float64) {
+func spiral(k *sketch, c pt, radius, turns, side float64) {
 	const steps = 12
 	n := int(turns * steps)
 	points := make([]pt, n+1)
@@ -242,8 +242,8 @@ func (k *sketch) spiral(c pt, radius, turns, side float64) {
 
 // ramshorn draws a shell coiled flat, seen from its side: its last turn widens to
 // the opening, low in front, from which the animal reaches.
-func (k *sketch) ramshorn() {
-	k.snailBody(pt{X: 0.26, Y: 0.43}, 1, 0.3)
+func ramshorn(k *sketch) {
+	snailBody(k, pt{X: 0.26, Y: 0.43}, 1, 0.3)
 	k.part(pt{X: -0.1, Y: -0.1}, "spire", "opening", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "opening", "body")
 	var outer []pt
@@ -260,7 +260,7 @@ func (k *sketch) ramshorn() {
 	k.part(pt{X: 0.42, Y: 0.3}, "door", "lid")
 	mouth := path(0.44, 0.22, 0.52, 0.27, 0.53, 0.36, 0.46, 0.44, 0.37, 0.43, 0.38, 0.3)
 	k.Blob(mouth...)
-	k.lidOrFlesh(mouth, pt{X: 0.45, Y: 0.34}, 1)
+	lidOrFlesh(k, mouth, pt{X: 0.45, Y: 0.34}, 1)
 }
 
 // limpet draws a shell like a cap on its stone, from the side.
@@ -302,7 +302,7 @@ func clam(k *sketch) {
 	} else {
 		k.Toned(form...)
 	}
-	k.growth(form)
+	growth(k, form)
 	k.part(pt{X: 0.3, Y: 0.3}, "legs", "head", "rings", "opening", "spire", "door", "pattern")
 }
 
@@ -320,7 +320,7 @@ func clamForm(valves string) []pt {
 
 // growth draws the lines of one half: rings about its hinge point, or the
 // stripes of a keeled one.
-func (k *sketch) growth(form []pt) {
+func growth(k *sketch, form []pt) {
 	if k.is.is("valves", "keel") {
 		k.Line(path(0.03, -0.15, 0.35, 0.06, 0.95, 0.17)...)
 		for i := range 4 {

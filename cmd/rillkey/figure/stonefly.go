@@ -23,16 +23,16 @@ func stonefly(k *sketch) {
 		w = slim(0.4, 0.15, 0.6, 0.135, 0.85, 0.08, 1, 0.03)
 	}
 	k.twoFeelers(0.05*f, 0.32)
-	k.stoneflyLegs(f)
-	k.chestTufts(f)
+	stoneflyLegs(k, f)
+	chestTufts(k, f)
 	k.cerci()
 	k.hindEnd(0.03)
 	k.ringed(w, 0.4, 10)
-	k.stripes(w)
-	k.foldAlong(w)
-	k.stoneflyChest(f)
-	k.neckTufts(f)
-	k.stoneflyHead(f)
+	stripes(k, w)
+	foldAlong(k, w)
+	stoneflyChest(k, f)
+	neckTufts(k, f)
+	stoneflyHead(k, f)
 	k.hairsOn(w, 0.1)
 }
 
@@ -79,7 +79,7 @@ func (k *sketch) feelersOf(y, short, reach float64) {
 	})
 }
 
-func (k *sketch) stoneflyLegs(f float64) {
+func stoneflyLegs(k *sketch, f float64) {
 	y := 0.085 * f
 	fore := limbAt(0.03, 0.2, y, 0.13, y+0.12, 0.02, y+0.19, -0.04, y+0.21)
 	middle := limbAt(0.03, 0.33, y, 0.36, y+0.15, 0.43, y+0.25, 0.5, y+0.28)
@@ -96,12 +96,12 @@ func (k *sketch) stoneflyLegs(f float64) {
 	}
 	k.Part("legs", "hair")
 	for _, l := range []limb{fore, middle, hind} {
-		sides(func(s float64) { k.fringeOf(l.flipped(s).hip, l.flipped(s).knee, s) })
+		sides(func(s float64) { fringeOf(k, l.flipped(s).hip, l.flipped(s).knee, s) })
 	}
 }
 
 // fringeOf draws hairs along the outer edge of a leg.
-func (k *sketch) fringeOf(a, b pt, s float64) {
+func fringeOf(k *sketch, a, b pt, s float64) {
 	d := direction(a, b)
 	k.Texture(func() {
 		for i := range 4 {
@@ -112,7 +112,7 @@ func (k *sketch) fringeOf(a, b pt, s float64) {
 }
 
 // chestTufts draws gills where the legs join the chest and behind.
-func (k *sketch) chestTufts(f float64) {
+func chestTufts(k *sketch, f float64) {
 	k.part(pt{X: 0.27, Y: 0.11 * f}, "gills", "gill-form", "gill-row")
 	var xs []float64
 	switch k.is["gills"] {
@@ -172,7 +172,7 @@ func (k *sketch) cerci() {
 
 // stripes draws a light and dark pattern on a belly section: bands across on
 // what has tufts at the chest, else stripes along.
-func (k *sketch) stripes(w widths) {
+func stripes(k *sketch, w widths) {
 	k.part(pt{X: 0.2, Y: 0.03}, "pattern")
 	if !k.is.is("pattern", "marked") {
 		return
@@ -191,7 +191,7 @@ func (k *sketch) stripes(w widths) {
 }
 
 // foldAlong draws the soft seam along the side of the belly section.
-func (k *sketch) foldAlong(w widths) {
+func foldAlong(k *sketch, w widths) {
 	k.part(pt{X: 0.52, Y: w.width(0.52)}, "side-fold")
 	last := map[string]float64{"part": 0.66, "whole": 0.93}[k.is["side-fold"]]
 	if last == 0 {
@@ -208,7 +208,7 @@ func (k *sketch) foldAlong(w widths) {
 }
 
 // stoneflyChest draws the neck shield and two sections with their wing flaps.
-func (k *sketch) stoneflyChest(f float64) {
+func stoneflyChest(k *sketch, f float64) {
 	k.part(pt{X: 0.44, Y: 0.09 * f}, "wings", "pads")
 	tip, out := 0.055, 1.05
 	if k.is.is("pads", "spread") {
@@ -262,7 +262,7 @@ func (k *sketch) stoneflyChest(f float64) {
 }
 
 // neckTufts draws gills at the neck.
-func (k *sketch) neckTufts(f float64) {
+func neckTufts(k *sketch, f float64) {
 	k.part(pt{X: 0.135, Y: 0.09 * f}, "neck")
 	if k.is.has("neck") {
 		sides(func(s float64) { k.bush(pt{X: 0.135, Y: s * 0.06 * f}, 0.1, s*95) })
@@ -270,7 +270,7 @@ func (k *sketch) neckTufts(f float64) {
 }
 
 // stoneflyHead draws a broad flat head with eyes at its hind corners.
-func (k *sketch) stoneflyHead(f float64) {
+func stoneflyHead(k *sketch, f float64) {
 	if k.is.is("outline", "oval") {
 		f *= 0.75
 	}

@@ -42,22 +42,22 @@ func (k *sketch) tails() {
 				l *= 0.4
 			}
 		}
-		k.tail(l, d)
+		tail(k, l, d)
 	}
 }
 
-func (k *sketch) tail(l, d float64) {
+func tail(k *sketch, l, d float64) {
 	root := pt{X: 0.985, Y: d * 0.0012}
 	mid, tip := root.Polar(l*0.5, d*1.15), root.Polar(l, d*0.9)
 	k.Curve(root, mid, tip)
 	if !k.is.is("tail-hair", "fringed") {
 		return
 	}
-	k.Texture(func() { k.fringe(root, mid, tip, l, d) })
+	k.Texture(func() { fringe(k, root, mid, tip, l, d) })
 }
 
 // fringe draws the hairs of a tail.
-func (k *sketch) fringe(root, mid, tip pt, l, d float64) {
+func fringe(k *sketch, root, mid, tip pt, l, d float64) {
 	n := int(l / 0.045)
 	for i := 2; i <= n; i++ {
 		p := root.Polar(l*float64(i)/float64(n), d*1.08)

@@ -27,11 +27,11 @@ func fish(k *sketch) {
 	k.part(pt{X: 0.09, Y: -0.03}, "eyes", "head")
 	k.Ring(pt{X: 0.095, Y: -0.03}, 0.026)
 	k.Dot(pt{X: 0.095, Y: -0.03}, 0.012)
-	k.legless()
+	legMarks(k)
 }
 
-// legless marks where jointed legs, shell or gills would be.
-func (k *sketch) legless() {
+// legMarks marks where jointed legs, shell or gills would be.
+func legMarks(k *sketch) {
 	k.part(pt{X: 0.4, Y: 0.13}, "legs", "leg-place", "shell", "gills", "tails")
 }
 
@@ -50,7 +50,7 @@ func tadpole(k *sketch) {
 	})
 	k.part(pt{X: 0.45, Y: 0.16}, "limbs")
 	if k.is.is("limbs", "two") {
-		k.softLimb(pt{X: 0.39, Y: 0.08}, 60, 0.17)
+		softLimb(k, pt{X: 0.39, Y: 0.08}, 60, 0.17)
 	}
 	k.part(pt{X: 0.25, Y: 0}, "outline", "flat", "rings", "skin", "backbone", "pattern")
 	k.Part("outline", "backbone", "body")
@@ -60,7 +60,7 @@ func tadpole(k *sketch) {
 	k.part(pt{X: 0.12, Y: -0.06}, "eyes", "head")
 	k.Ring(pt{X: 0.12, Y: -0.055}, 0.03)
 	k.Dot(pt{X: 0.12, Y: -0.055}, 0.016)
-	k.legless()
+	legMarks(k)
 }
 
 // eel draws a long smooth body with one fin round its tail and a row of holes
@@ -89,11 +89,11 @@ func eel(k *sketch) {
 			k.Dot(pt{X: 0.1 + 0.025*float64(i), Y: 0.005}, 0.006)
 		}
 	}
-	k.legless()
+	legMarks(k)
 }
 
 // softLimb draws a soft limb with toes.
-func (k *sketch) softLimb(at pt, degrees, length float64) {
+func softLimb(k *sketch, at pt, degrees, length float64) {
 	k.finger(at, length, 0.06, degrees)
 	end := at.Polar(length*0.98, degrees)
 	for _, d := range []float64{-50, -17, 17, 50} {
@@ -106,9 +106,9 @@ func salamander(k *sketch) {
 	k.part(pt{X: 0.25, Y: 0.2}, "limbs", "legs")
 	sides(func(s float64) {
 		if k.is.is("limbs", "four") {
-			k.softLimb(pt{X: 0.24, Y: s * 0.05}, s*115, 0.17)
+			softLimb(k, pt{X: 0.24, Y: s * 0.05}, s*115, 0.17)
 		}
-		k.softLimb(pt{X: 0.54, Y: s * 0.05}, s*65, 0.17)
+		softLimb(k, pt{X: 0.54, Y: s * 0.05}, s*65, 0.17)
 	})
 	k.part(pt{X: 0.175, Y: 0.12}, "neck", "gills")
 	k.Part("neck")

@@ -38,22 +38,22 @@ var (
 )
 
 func smoothOval(k *sketch)    { waterBeetle(k, smoothBeetle) }
-func parallelSided(k *sketch) { waterBeetle(k, parallelBeetle); k.rows(parallelBeetle, 0.07) }
+func parallelSided(k *sketch) { waterBeetle(k, parallelBeetle); rows(k, parallelBeetle, 0.07) }
 func dotted(k *sketch) {
 	waterBeetle(k, pointedBeetle)
-	k.rows(pointedBeetle, 0.05)
-	k.blotches(pointedBeetle)
+	rows(k, pointedBeetle, 0.05)
+	blotches(k, pointedBeetle)
 }
-func waisted(k *sketch) { waterBeetle(k, waistedBeetle); k.rows(waistedBeetle, 0.06) }
+func waisted(k *sketch) { waterBeetle(k, waistedBeetle); rows(k, waistedBeetle, 0.06) }
 
 // waterBeetle draws a grown beetle from above: head, neck shield, and covers
 // that meet in a straight line.
 func waterBeetle(k *sketch, b coverForm) {
-	k.beetleFeelers(b)
-	k.beetleLegs(b)
+	beetleFeelers(k, b)
+	beetleLegs(k, b)
 	k.tails()
 	k.hindEnd(0.03)
-	k.gillsBehind(b.covers)
+	gillsBehind(k, b.covers)
 	k.part(pt{X: 0.75, Y: b.covers.width(0.75)}, "outline", "flat", "rings", "hair")
 	k.part(pt{X: 0.62, Y: 0}, "wings", "pads")
 	k.Part("wings", "outline", "body")
@@ -70,12 +70,12 @@ func waterBeetle(k *sketch, b coverForm) {
 	k.part(pt{X: 0.2, Y: 0.05}, "plates", "shield")
 	k.Part("plates", "body")
 	k.Blob(b.shield...)
-	k.beetleEyes(b)
+	beetleEyes(k, b)
 	k.part(pt{X: 0.62, Y: b.covers.width(0.62) * 0.5}, "pattern")
 }
 
 // beetleLegs draws legs to walk on, or the oars and paddles of a swimmer.
-func (k *sketch) beetleLegs(b coverForm) {
+func beetleLegs(k *sketch, b coverForm) {
 	l := b.legs
 	if k.is.is("eyes", "four") { // arms in front, paddles behind
 		l[0] = limbAt(0.026, 0.2, 0.15, 0.1, 0.33, -0.08, 0.4, -0.16, 0.4)
@@ -102,7 +102,7 @@ func (k *sketch) beetleLegs(b coverForm) {
 }
 
 // beetleFeelers draws thread-like feelers, or short ones with a knob.
-func (k *sketch) beetleFeelers(b coverForm) {
+func beetleFeelers(k *sketch, b coverForm) {
 	k.part(pt{X: -0.08, Y: -0.12}, "antennae", "feelers")
 	sides(func(s float64) {
 		root := pt{X: 0.03, Y: s * 0.08}
@@ -124,7 +124,7 @@ func (k *sketch) beetleFeelers(b coverForm) {
 	})
 }
 
-func (k *sketch) beetleEyes(b coverForm) {
+func beetleEyes(k *sketch, b coverForm) {
 	at := b.head[2]
 	k.part(pt{X: at.X, Y: at.Y}, "eyes")
 	sides(func(s float64) {
@@ -139,7 +139,7 @@ func (k *sketch) beetleEyes(b coverForm) {
 }
 
 // rows draws rows of dots, or fine grooves, along the covers.
-func (k *sketch) rows(b coverForm, gap float64) {
+func rows(k *sketch, b coverForm, gap float64) {
 	k.Part("body")
 	k.Texture(func() {
 		for y := gap * 0.6; y < 0.22; y += gap {
@@ -154,7 +154,7 @@ func (k *sketch) rows(b coverForm, gap float64) {
 }
 
 // blotches draws dark spots on the covers.
-func (k *sketch) blotches(b coverForm) {
+func blotches(k *sketch, b coverForm) {
 	k.Part("pattern")
 	if !k.is.is("pattern", "marked") {
 		return

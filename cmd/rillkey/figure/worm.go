@@ -15,7 +15,7 @@ func worm(k *sketch) {
 		k.Warp(wave)
 	}
 	k.hindEnd(w.width(0.97))
-	k.prolegsBelow(w)
+	prolegsBelow(k, w)
 	k.part(pt{X: 0.6, Y: -w.width(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "body")
 	k.Texture(func() {
@@ -40,7 +40,7 @@ func worm(k *sketch) {
 			}
 		}
 	}
-	k.softEnds(w)
+	softEnds(k, w)
 }
 
 // roundworm draws a short smooth thread in an S, pointed at both ends.
@@ -58,27 +58,27 @@ func roundworm(k *sketch) {
 }
 
 // softEnds marks what a soft body has or lacks at its ends.
-func (k *sketch) softEnds(w widths) {
+func softEnds(k *sketch, w widths) {
 	k.part(pt{X: 0.0, Y: 0}, "head", "mouth", "antennae")
 	k.part(pt{X: 0.05, Y: 0}, "eyes")
 	if k.is.is("eyes", "spots") {
 		sides(func(s float64) { k.Dot(pt{X: 0.05, Y: s * w.width(0.05) * 0.4}, 0.012) })
 	}
 	k.part(pt{X: 0.4, Y: w.width(0.4)}, "legs", "leg-place", "gills", "shell", "tails")
-	k.suckers(w)
-	k.edges(w)
+	suckers(k, w)
+	edges(k, w)
 }
 
 // suckers draws a sucker at each end, or at the hind end.
-func (k *sketch) suckers(w widths) {
+func suckers(k *sketch, w widths) {
 	k.part(pt{X: 1, Y: 0}, "suckers")
 	switch k.is["suckers"] {
 	case "ends":
 		k.places["suckers"] = []pt{k.Warped(pt{X: 1, Y: 0}), k.Warped(pt{X: 0.0, Y: 0})}
-		k.cup(pt{X: 1.0}, max(w.width(0.9)*0.72, 0.05))
-		k.cup(pt{X: 0.005}, max(w.width(0.03)*0.8, 0.026))
+		cup(k, pt{X: 1.0}, max(w.width(0.9)*0.72, 0.05))
+		cup(k, pt{X: 0.005}, max(w.width(0.03)*0.8, 0.026))
 	case "hind":
-		k.cup(pt{X: 0.98}, max(w.width(0.9), 0.05))
+		cup(k, pt{X: 0.98}, max(w.width(0.9), 0.05))
 	case "row":
 		for i := range 6 {
 			k.Ring(pt{X: 0.2 + 0.13*float64(i)}, 0.03)
@@ -87,7 +87,7 @@ func (k *sketch) suckers(w widths) {
 }
 
 // cup draws a sucker: a disc with a rim.
-func (k *sketch) cup(at pt, r float64) {
+func cup(k *sketch, at pt, r float64) {
 	if k.is.is("flat", "round") { // wider than the slim body
 		r *= 1.7
 	}
@@ -104,12 +104,12 @@ func leech(k *sketch) {
 	} else {
 		k.bend(k.is["posture"])
 	}
-	k.suckers(w)
+	suckers(k, w)
 	k.part(pt{X: 0.6, Y: -w.width(0.6)}, "outline", "flat", "rings")
 	k.Part("outline", "flat", "body")
 	k.Blob(w.outline(0.01, 0.985)...)
 	k.part(pt{X: 0.45, Y: w.width(0.45) * 0.4}, "pattern")
-	k.leechMarks(w)
+	leechMarks(k, w)
 	k.Part("rings")
 	if !k.is.is("rings", "none") {
 		for i := range 24 {
@@ -141,7 +141,7 @@ func (t Traits) leechEyes() []pt {
 }
 
 // leechMarks draws a pattern: bands across a slim one, dots in rows on others.
-func (k *sketch) leechMarks(w widths) {
+func leechMarks(k *sketch, w widths) {
 	if !k.is.is("pattern", "marked") {
 		return
 	}
@@ -185,7 +185,7 @@ func flatworm(k *sketch) {
 	k.Part("body")
 	k.Curve(pt{X: 0.3, Y: 0}, pt{X: 0.6, Y: 0.02}, pt{X: 0.88, Y: 0})
 	if k.is.is("colour", "pale") {
-		k.gutBranches(y)
+		gutBranches(k, y)
 	}
 	k.part(pt{X: 0.12, Y: 0}, "eyes")
 	sides(func(s float64) {
@@ -196,14 +196,14 @@ func flatworm(k *sketch) {
 	})
 	k.part(pt{X: 0.02, Y: 0}, "head", "antennae", "mouth")
 	w := widths(path(0, 0.05, 0.3, y, 0.75, y*0.85, 1, 0.02))
-	k.suckers(w)
+	suckers(k, w)
 	k.part(pt{X: 0.5, Y: y}, "legs", "shell", "gills", "tails")
 	k.hindEnd(0.03)
-	k.edges(w)
+	edges(k, w)
 }
 
 // gutBranches draws the gut that shows through a white flatworm, branch by branch.
-func (k *sketch) gutBranches(y float64) {
+func gutBranches(k *sketch, y float64) {
 	for i := range 7 {
 		x := 0.26 + 0.08*float64(i)
 		sides(func(s float64) {
