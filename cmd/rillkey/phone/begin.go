@@ -13,7 +13,7 @@ import (
 )
 
 // begin begins a visit with its first sample, so that the next press counts.
-func (p *Phone) begin(_ string, f Fields) error {
+func begin(p *Phone, _ string, f Fields) error {
 	if f["read"] == "" {
 		return errors.New("no visit is begun yet: read the cautions to everybody, then tick the box")
 	}
@@ -28,7 +28,7 @@ func (p *Phone) begin(_ string, f Fields) error {
 	header := visit.Header{Site: site, Date: date, People: listed(f["people"]), Edition: p.kit.Edition,
 		Protocol: f["protocol"], CautionsRead: true,
 		Begun: p.now()}
-	if r := p.region(); r != nil {
+	if r := regionOf(p); r != nil {
 		header.Region = r.ID
 	}
 	v, err := visit.Begin(header, p.random)
@@ -67,13 +67,13 @@ var habitats = [][2]string{
 	{"all", wording.Mark("all of them in one sample")},
 }
 
-func (p *Phone) beginPage(m *markup) {
+func beginPage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Begin a visit"))
 	m.say(p)
 	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle())
 	m.el("h2", show.CautionTitle())
 	m.open("ol")
-	for _, c := range show.Cautions(p.region()) {
+	for _, c := range show.Cautions(regionOf(p)) {
 		m.el("li", c)
 	}
 	m.close("ol")
@@ -96,12 +96,12 @@ func (p *Phone) beginPage(m *markup) {
 	takeRow(m, wording.Of("Or count for a visit that is begun"),
 		wording.Of("Its file, from the leader's laptop or phone. All who count with it unite their files in the end."))
 	if !p.unscripted {
-		p.practiceDoor(m, wording.Of("Or practise first"))
+		practiceDoor(p, m, wording.Of("Or practise first"))
 	}
 }
 
-// region is that of the kit, nil without one.
-func (p *Phone) region() *taxa.Region {
+// regionOf is that of the kit, nil without one.
+func regionOf(p *Phone) *taxa.Region {
 	catalog, err := p.kit.Catalog()
 	if err != nil {
 		return nil
@@ -109,10 +109,10 @@ func (p *Phone) region() *taxa.Region {
 	return catalog.Region()
 }
 
-func (p *Phone) takeSample(_ string, f Fields) error {
+func takeSample(p *Phone, _ string, f Fields) error {
 	label := strings.TrimSpace(f["label"])
 	if label == "" {
-		label = p.freeLabel()
+		label = freeLabel(p)
 	}
 	if err := p.note(visit.Sample{Label: label, Habitat: f["habitat"]}); err != nil {
 		return err
@@ -121,7 +121,7 @@ func (p *Phone) takeSample(_ string, f Fields) error {
 	return nil
 }
 
-func (p *Phone) freeLabel() string {
+func freeLabel(p *Phone) string {
 	for n := len(p.tally.Samples) + 1; ; n++ {
 		label := fmt.Sprint(n)
 		if _, taken := p.tally.Sample(label); !taken {
@@ -130,7 +130,7 @@ func (p *Phone) freeLabel() string {
 	}
 }
 
-func (p *Phone) pickSample(label string, _ Fields) error {
+func pickSample(p *Phone, label string, _ Fields) error {
 	if _, ok := p.tally.Sample(label); !ok {
 		return fmt.Errorf("there is no sample %s", label)
 	}
@@ -139,7 +139,7 @@ func (p *Phone) pickSample(label string, _ Fields) error {
 }
 
 // sorted says how far the sample that is counted is sorted.
-func (p *Phone) sorted(how string, _ Fields) error {
+func sorted(p *Phone, how string, _ Fields) error {
 	t, ok := p.tally.Sample(p.at)
 	if !ok {
 		return errors.New("there is no sample to speak of")
@@ -152,7 +152,7 @@ func (p *Phone) sorted(how string, _ Fields) error {
 	return p.note(visit.Amendment{Of: t.ID, Reason: "sorted", Change: visit.Change{Said: &state}})
 }
 
-func (p *Phone) samplePage(m *markup) {
+func samplePage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Samples"))
 	m.say(p)
 	m.open("section")
@@ -173,7 +173,7 @@ func (p *Phone) samplePage(m *markup) {
 	m.close("section")
 	m.open("section")
 	m.el("h2", wording.Of("Another sample"))
-	m.field("label", wording.Of("What is it called? Else the next number."), p.freeLabel(), "text")
+	m.field("label", wording.Of("What is it called? Else the next number."), freeLabel(p), "text")
 	m.choose("habitat", wording.Of("Where is it from?"), "riffle", habitats)
 	m.button("sample", wording.Of("Note this sample"), "main")
 	m.close("section")

@@ -8,12 +8,12 @@ import (
 )
 
 // boardPage is how the whole visit stands, as far as this page has heard.
-func (p *Phone) boardPage(m *markup) {
+func boardPage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Board"))
 	m.say(p)
 	m.open("section")
 	m.el("h2", wording.Of("For you"))
-	p.looksRows(m)
+	looksRows(p, m)
 	m.close("section")
 	catalog, err := p.kit.Catalog()
 	if err != nil {

@@ -26,9 +26,9 @@ type tile struct {
 	body  visit.Identification
 }
 
-// tiles are the kinds on the sheet of the visit's protocol and whatever else was
+// tilesOf are the kinds on the sheet of the visit's protocol and whatever else was
 // named on it; those of the sample first, the latest at the top.
-func (p *Phone) tiles() ([]tile, error) {
+func tilesOf(p *Phone) ([]tile, error) {
 	catalog, err := p.kit.Catalog()
 	if err != nil {
 		return nil, err
@@ -61,14 +61,14 @@ func (p *Phone) tiles() ([]tile, error) {
 			}
 		}
 	}
-	p.inOrder(out)
+	inOrder(p, out)
 	return out, nil
 }
 
 // inOrder sorts tiles, those counted here last to the top when somebody turns to the
 // page. From then on each stays where it is under the thumb: new ones of this phone
 // come first, those of others last.
-func (p *Phone) inOrder(all []tile) {
+func inOrder(p *Phone, all []tile) {
 	slices.SortStableFunc(all, func(a, b tile) int { return b.last - a.last })
 	at := func(t tile) int {
 		i := slices.Index(p.order, t.id)
@@ -109,8 +109,8 @@ func taxonTile(t *taxa.Taxon) tile {
 	return tile{id: "taxon-" + t.ID, name: show.BothNames(t), drawn: t.ID, body: sheet.OfTaxon(t, "", 1)}
 }
 
-// tile finds a kind by the id that its button has.
-func (p *Phone) tile(id string) (tile, error) {
+// tileOf finds a kind by the id that its button has.
+func tileOf(p *Phone, id string) (tile, error) {
 	if name, ok := strings.CutPrefix(id, "taxon-"); ok {
 		catalog, err := p.kit.Catalog()
 		if err != nil {
@@ -120,7 +120,7 @@ func (p *Phone) tile(id string) (tile, error) {
 			return taxonTile(t), nil
 		}
 	}
-	all, err := p.tiles()
+	all, err := tilesOf(p)
 	if err != nil {
 		return tile{}, err
 	}
@@ -133,19 +133,19 @@ func (p *Phone) tile(id string) (tile, error) {
 }
 
 // more counts so many animals of a kind: "row-3:5".
-func (p *Phone) more(arg string, _ Fields) error {
+func more(p *Phone, arg string, _ Fields) error {
 	id, number, _ := strings.Cut(arg, ":")
 	n, err := strconv.Atoi(number)
 	if err != nil || n < 1 || n > visit.MaxCount {
 		return errors.New("a count is a whole number from 1")
 	}
-	t, err := p.tile(id)
+	t, err := tileOf(p, id)
 	if err != nil {
 		return err
 	}
 	body := t.body
 	body.Sample, body.Count = p.at, n
-	if err := p.note(sheet.More(p.tally, body, p.counts)); err != nil {
+	if err := p.note(sheet.More(p.tally, body, func(id string) bool { return counts(p, id) })); err != nil {
 		return err
 	}
 	p.find, p.screen = "", counting
@@ -157,18 +157,18 @@ func (p *Phone) more(arg string, _ Fields) error {
 }
 
 // counts reports whether a record is of the person who counts here.
-func (p *Phone) counts(record string) bool {
+func counts(p *Phone, record string) bool {
 	r, ok := p.tally.Record(record)
 	return ok && strings.EqualFold(strings.TrimSpace(r.Who), strings.TrimSpace(p.who))
 }
 
-func (p *Phone) lookFor(_ string, f Fields) error {
+func lookFor(p *Phone, _ string, f Fields) error {
 	p.find, p.screen = strings.TrimSpace(f["find"]), counting
 	return nil
 }
 
-// found are the kinds that go by what was typed.
-func (p *Phone) found() (out []tile) {
+// tilesFound are the kinds that go by what was typed.
+func tilesFound(p *Phone) (out []tile) {
 	catalog, err := p.kit.Catalog()
 	if err != nil || p.find == "" {
 		return nil
@@ -187,7 +187,7 @@ func (p *Phone) found() (out []tile) {
 	return out
 }
 
-func (p *Phone) countPage(m *markup) {
+func countPage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Count"))
 	m.say(p)
 	m.open("section", "class", "first")
@@ -199,27 +199,27 @@ func (p *Phone) countPage(m *markup) {
 	m.field("find", wording.Of("Find a kind by its name"), p.find, "search")
 	m.button("find", wording.Of("Find"), "row")
 	m.close("div")
-	found := p.found()
+	found := tilesFound(p)
 	if p.find != "" && len(found) == 0 {
 		m.el("p", wording.Of("No kind goes by that name. Try another, or name the animal by its marks."))
 	}
 	for _, t := range found {
-		p.tileRow(m, t)
+		tileRow(p, m, t)
 	}
 	m.close("section")
-	all, err := p.tiles()
+	all, err := tilesOf(p)
 	if err != nil {
 		m.el("p", err.Error())
 	}
 	m.open("section")
 	m.el("h2", wording.Sprintf("Known at sight, in sample %s", p.at))
 	for _, t := range all {
-		p.tileRow(m, t)
+		tileRow(p, m, t)
 	}
 	m.close("section")
 }
 
-func (p *Phone) tileRow(m *markup, t tile) {
+func tileRow(p *Phone, m *markup, t tile) {
 	m.open("div", "class", "tile")
 	if t.drawn != "" {
 		m.open("span", "class", "figure", "data-figure", "taxon:"+t.drawn)

@@ -12,7 +12,7 @@ import (
 )
 
 // amendable is a record that the person of the phone may correct.
-func (p *Phone) amendable(record string) (visit.Record, error) {
+func amendable(p *Phone, record string) (visit.Record, error) {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:
@@ -24,8 +24,8 @@ func (p *Phone) amendable(record string) (visit.Record, error) {
 }
 
 // openEntry turns to one record, to correct it.
-func (p *Phone) openEntry(record string, _ Fields) error {
-	if _, err := p.amendable(record); err != nil {
+func openEntry(p *Phone, record string, _ Fields) error {
+	if _, err := amendable(p, record); err != nil {
 		return err
 	}
 	p.amending, p.screen = record, entry
@@ -33,12 +33,12 @@ func (p *Phone) openEntry(record string, _ Fields) error {
 }
 
 // changeEntry corrects what was typed over.
-func (p *Phone) changeEntry(record string, f Fields) error {
-	r, err := p.amendable(record)
+func changeEntry(p *Phone, record string, f Fields) error {
+	r, err := amendable(p, record)
 	if err != nil {
 		return err
 	}
-	change, err := p.changed(r, f)
+	change, err := changeOf(p, r, f)
 	if err != nil {
 		return err
 	}
@@ -52,7 +52,7 @@ func (p *Phone) changeEntry(record string, f Fields) error {
 	return nil
 }
 
-func (p *Phone) changed(r visit.Record, f Fields) (change visit.Change, err error) {
+func changeOf(p *Phone, r visit.Record, f Fields) (change visit.Change, err error) {
 	n, err := units.Animals(f["count"])
 	if err != nil {
 		return change, err
@@ -81,12 +81,12 @@ func (p *Phone) changed(r visit.Record, f Fields) (change visit.Change, err erro
 	return change, nil
 }
 
-func (p *Phone) entryPage(m *markup) {
+func entryPage(p *Phone, m *markup) {
 	r, ok := p.tally.Record(p.amending)
 	catalog, err := p.kit.Catalog()
 	if !ok || err != nil {
 		p.screen = tallying
-		p.tallyPage(m)
+		tallyPage(p, m)
 		return
 	}
 	m.el("h1", wording.Of("Correct an entry"))
@@ -104,5 +104,5 @@ func (p *Phone) entryPage(m *markup) {
 	m.button("out:"+r.ID, wording.Of("Take the entry out"), "row")
 	m.button("go:tally", wording.Of("Leave it as it is"), "row")
 	m.close("section")
-	p.slipRows(m, r)
+	slipRows(p, m, r)
 }

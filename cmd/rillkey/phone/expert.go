@@ -11,7 +11,7 @@ import (
 )
 
 // slipRows take what came back on the slip of a specimen.
-func (p *Phone) slipRows(m *markup, r visit.Record) {
+func slipRows(p *Phone, m *markup, r visit.Record) {
 	m.open("section")
 	m.el("h2", wording.Of("Its slip came back from an expert"))
 	if r.Expert != "" {
@@ -26,7 +26,7 @@ func (p *Phone) slipRows(m *markup, r visit.Record) {
 }
 
 // takeSlip notes the name that an expert gave a specimen.
-func (p *Phone) takeSlip(record string, f Fields) error {
+func takeSlip(p *Phone, record string, f Fields) error {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:

@@ -119,7 +119,7 @@ func (p *Phone) Open(file []byte, k Kept) error {
 
 // handPage is where the visit leaves the page and others come in. The buttons that
 // need the browser's help say so by their data.
-func (p *Phone) handPage(m *markup) {
+func handPage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Hand over"))
 	m.say(p)
 	m.open("section")
@@ -128,7 +128,7 @@ func (p *Phone) handPage(m *markup) {
 		m.field("who", wording.Of("Name, as it is noted beside each entry"), p.who, "text")
 		m.button("who", wording.Of("Note this name from here on"), "row")
 	} else {
-		p.tableRows(m)
+		tableRows(p, m)
 	}
 	m.close("section")
 	if p.unscripted {
@@ -146,7 +146,7 @@ func (p *Phone) handPage(m *markup) {
 	m.close("section")
 	takeRow(m, wording.Of("Take one in"),
 		wording.Of("A file of this visit from another phone or the laptop. Each entry counts once, however often it comes."))
-	p.practiceDoor(m, wording.Of("Practise meanwhile"))
+	practiceDoor(p, m, wording.Of("Practise meanwhile"))
 	m.open("section", "data-needs", "files")
 	m.el("h2", wording.Of("Begin another visit"))
 	m.el("p", wording.Of("This one is taken off the page. Save it as a file first."))
@@ -167,7 +167,7 @@ func takeRow(m *markup, title, words string) {
 }
 
 // tableRows say who counts here for a table, and what of it is not there.
-func (p *Phone) tableRows(m *markup) {
+func tableRows(p *Phone, m *markup) {
 	words := wording.Sprintf("%s counts here for the table. ", p.joined.Name)
 	if p.joined.Leader {
 		words = wording.Sprintf("%s leads the table from here. ", p.joined.Name)

@@ -204,7 +204,7 @@ func (p *Phone) mayAmend(who string) bool { return p.leads() || visit.SamePerson
 var errLeader = errors.New("only the leader of the table does that")
 
 // joinPage asks for the name and the code of the day.
-func (p *Phone) joinPage(m *markup) {
+func joinPage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Join the table"))
 	m.say(p)
 	m.open("section")

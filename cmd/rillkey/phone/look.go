@@ -11,9 +11,9 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// looks are the records that wait for a second look of somebody else than the
+// looksOf are the records that wait for a second look of somebody else than the
 // first, most worth it first.
-func (p *Phone) looks() ([]scoring.RecheckRecord, error) {
+func looksOf(p *Phone) ([]scoring.RecheckRecord, error) {
 	rules, err := p.kit.Rules()
 	if err != nil {
 		return nil, err
@@ -33,7 +33,7 @@ func (p *Phone) looks() ([]scoring.RecheckRecord, error) {
 
 // startLook has the animals of a record named a second time. Nothing on the page
 // tells the first name from here on.
-func (p *Phone) startLook(record string, _ Fields) error {
+func startLook(p *Phone, record string, _ Fields) error {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:
@@ -58,7 +58,7 @@ func orDash(s string) string {
 	return s
 }
 
-func (p *Phone) keepLook(n int, f Fields) error {
+func keepLook(p *Phone, n int, f Fields) error {
 	k := p.talk.Inquiry().Kept()
 	body := visit.SecondLook{Of: p.looking, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Count: n,
 		Undecided: k.Taxon == "", Note: strings.TrimSpace(f["note"])}
@@ -77,8 +77,8 @@ func (p *Phone) keepLook(n int, f Fields) error {
 
 // looksRows list what waits for a second look of this person: where the animals
 // lie and the one feature to mind, never what they were called.
-func (p *Phone) looksRows(m *markup) {
-	all, err := p.looks()
+func looksRows(p *Phone, m *markup) {
+	all, err := looksOf(p)
 	if err != nil {
 		return // no protocol, or no rules: the page says so elsewhere
 	}

@@ -17,7 +17,7 @@ import (
 )
 
 // startNaming begins to ask about an animal.
-func (p *Phone) startNaming(string, Fields) error {
+func startNaming(p *Phone, _ string, _ Fields) error {
 	p.looking = ""
 	return p.beginTalk()
 }
@@ -49,11 +49,11 @@ func (p *Phone) asked(act func(t *question.Talk)) error {
 	return nil
 }
 
-func (p *Phone) answer(a string, _ Fields) error {
+func answer(p *Phone, a string, _ Fields) error {
 	return p.asked(func(t *question.Talk) { t.Answer(a) })
 }
 
-func (p *Phone) hear(_ string, f Fields) error {
+func hear(p *Phone, _ string, f Fields) error {
 	words := strings.TrimSpace(f["words"])
 	if words == "" {
 		return errors.New("type what strikes you first, or choose an answer")
@@ -61,15 +61,15 @@ func (p *Phone) hear(_ string, f Fields) error {
 	return p.asked(func(t *question.Talk) { t.Hear(words) })
 }
 
-func (p *Phone) confirm(string, Fields) error {
+func confirm(p *Phone, _ string, _ Fields) error {
 	return p.asked(func(t *question.Talk) { t.Confirm() })
 }
 
-func (p *Phone) lookAgain(string, Fields) error {
+func lookAgain(p *Phone, _ string, _ Fields) error {
 	return p.asked(func(t *question.Talk) { t.Reopen() })
 }
 
-func (p *Phone) measure(_ string, f Fields) error {
+func measure(p *Phone, _ string, f Fields) error {
 	mm, err := units.BodyLength(f["length"])
 	if err != nil {
 		return err
@@ -79,14 +79,14 @@ func (p *Phone) measure(_ string, f Fields) error {
 	return cmp.Or(refused, err)
 }
 
-func (p *Phone) drop(string, Fields) error {
+func drop(p *Phone, _ string, _ Fields) error {
 	p.endTalk()
 	p.said = wording.Of("Left without a name; nothing of that animal was noted.")
 	return nil
 }
 
 // keep notes the animal that was named.
-func (p *Phone) keep(_ string, f Fields) error {
+func keep(p *Phone, _ string, f Fields) error {
 	if p.talk == nil || !p.talk.Over() {
 		return errors.New("no animal was named")
 	}
@@ -95,7 +95,7 @@ func (p *Phone) keep(_ string, f Fields) error {
 		return err
 	}
 	if p.looking != "" {
-		return p.keepLook(n, f)
+		return keepLook(p, n, f)
 	}
 	body := record.Identification(p.talk.Inquiry(), p.at, n, p.talk.Inquiry().Length())
 	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
@@ -110,7 +110,7 @@ func (p *Phone) keep(_ string, f Fields) error {
 
 func (p *Phone) endTalk() { p.talk, p.looking, p.screen = nil, "", counting }
 
-func (p *Phone) namePage(m *markup) {
+func namePage(p *Phone, m *markup) {
 	a := p.talk.Now()
 	m.el("h1", a.Title)
 	m.say(p)
@@ -120,7 +120,7 @@ func (p *Phone) namePage(m *markup) {
 	texts(m, a.Before)
 	m.open("section", "class", "leads")
 	for i, o := range a.Options {
-		p.lead(m, i, o, a.Confirm)
+		lead(p, m, i, o, a.Confirm)
 	}
 	if a.Confirm {
 		m.button("confirm", wording.Of("Note what is ticked"), "main")
@@ -158,7 +158,7 @@ func texts(m *markup, all []question.Text) {
 	}
 }
 
-func (p *Phone) lead(m *markup, i int, o question.Option, ticks bool) {
+func lead(p *Phone, m *markup, i int, o question.Option, ticks bool) {
 	m.open("button", "type", "submit", "name", "do", "value", "answer:"+o.Answer, "class", "lead")
 	if m.draw == nil || !p.talk.Figure(i).Empty() { // else whoever draws later takes the place away
 		m.open("span", "class", "figure", "data-figure", fmt.Sprintf("lead:%d", i))
@@ -176,7 +176,7 @@ func (p *Phone) lead(m *markup, i int, o question.Option, ticks bool) {
 }
 
 // resultPage says what the questions came to, the name first.
-func (p *Phone) resultPage(m *markup) {
+func resultPage(p *Phone, m *markup) {
 	q := p.talk.Inquiry()
 	v := show.NewIdentified(q, q.Length())
 	m.el("h1", capital(v.Brief()))
@@ -206,7 +206,7 @@ func (p *Phone) resultPage(m *markup) {
 	m.button("again", wording.Of("Look again at an answer"), "row")
 	m.button("drop", wording.Of("Leave it out"), "row")
 	m.close("section")
-	p.story(m, v.Drawable())
+	story(p, m, v.Drawable())
 	m.open("section")
 	m.el("h2", wording.Of("Why, and what else it could be"))
 	lines(m, func(w *strings.Builder) error { return v.Text(w, unfolded) })
@@ -214,7 +214,7 @@ func (p *Phone) resultPage(m *markup) {
 }
 
 // story is the card of what was named, shut until it is asked for.
-func (p *Phone) story(m *markup, t *taxa.Taxon) {
+func story(p *Phone, m *markup, t *taxa.Taxon) {
 	catalog, err := p.kit.Catalog()
 	if err != nil || t == nil || catalog.Card(t.ID) == nil {
 		return
@@ -225,14 +225,14 @@ func (p *Phone) story(m *markup, t *taxa.Taxon) {
 	m.close("details")
 }
 
-// figure draws what a place on the page asks for: "lead:0", "taxon:baetidae".
-func (p *Phone) figure(what string, size figure.Size) string {
+// figureOf draws what a place on the page asks for: "lead:0", "taxon:baetidae".
+func figureOf(p *Phone, what string, size figure.Size) string {
 	kind, id, _ := strings.Cut(what, ":")
 	switch kind {
 	case "taxon":
-		return p.taxonFigure(id, size)
+		return taxonFigure(p, id, size)
 	case "practice":
-		return p.practiceFigure(id, size)
+		return practiceFigure(p, id, size)
 	}
 	var i int
 	if _, err := fmt.Sscan(id, &i); err != nil || p.talk == nil || p.talk.Over() {
@@ -244,7 +244,7 @@ func (p *Phone) figure(what string, size figure.Size) string {
 	return ""
 }
 
-func (p *Phone) taxonFigure(id string, size figure.Size) string {
+func taxonFigure(p *Phone, id string, size figure.Size) string {
 	atlas := p.kit.Atlas()
 	if atlas == nil {
 		return ""

@@ -34,45 +34,45 @@ func (p *Phone) write(m *markup) string {
 	case p.visit == nil:
 		p.screen = beginning
 	default:
-		p.head(m)
+		head(p, m)
 	}
 	m.open("main")
-	p.body(m)
+	body(p, m)
 	m.close("main")
 	return m.b.String()
 }
 
-func (p *Phone) body(m *markup) {
+func body(p *Phone, m *markup) {
 	switch {
 	case p.screen == practising && p.lesson != nil:
-		p.practicePage(m)
+		practicePage(p, m)
 	case p.screen == beginning && p.hosted:
-		p.joinPage(m)
+		joinPage(p, m)
 	case p.screen == beginning:
-		p.beginPage(m)
+		beginPage(p, m)
 	case p.screen == naming && p.talk != nil:
-		p.namePage(m)
+		namePage(p, m)
 	case p.screen == named && p.talk != nil:
-		p.resultPage(m)
+		resultPage(p, m)
 	case p.screen == tallying:
-		p.tallyPage(m)
+		tallyPage(p, m)
 	case p.screen == grading:
-		p.gradePage(m)
+		gradePage(p, m)
 	case p.screen == handing:
-		p.handPage(m)
+		handPage(p, m)
 	case p.screen == boarding:
-		p.boardPage(m)
+		boardPage(p, m)
 	case p.screen == entry:
-		p.entryPage(m)
+		entryPage(p, m)
 	case p.screen == sampling:
-		p.samplePage(m)
+		samplePage(p, m)
 	default:
-		p.countPage(m)
+		countPage(p, m)
 	}
 }
 
 // head says where one is and leads everywhere.
-func (p *Phone) head(m *markup) {
+func head(p *Phone, m *markup) {
 	m.open("header")
 	m.el("p", wording.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal")), "class", "where")
 	if p.screen == naming || p.screen == named { // a cold thumb must not lose the answers
@@ -96,7 +96,7 @@ func (p *Phone) head(m *markup) {
 // element; empty where there is none.
 func (p *Phone) Figure(what string, wide bool) string {
 	if wide {
-		return p.figure(what, large)
+		return figureOf(p, what, large)
 	}
-	return p.figure(what, small)
+	return figureOf(p, what, small)
 }

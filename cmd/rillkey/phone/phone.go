@@ -85,34 +85,34 @@ type Fields map[string]string
 type act func(p *Phone, arg string, f Fields) error
 
 var acts = map[string]act{
-	"begin":    (*Phone).begin,
-	"practise": (*Phone).beginPractice,
-	"sign":     (*Phone).sign,
-	"sight":    (*Phone).sightName,
-	"unlearn":  (*Phone).unlearn,
-	"go":       (*Phone).goTo,
-	"more":     (*Phone).more,
-	"undo":     (*Phone).undo,
-	"out":      (*Phone).takeOut,
-	"find":     (*Phone).lookFor,
-	"name":     (*Phone).startNaming,
-	"answer":   (*Phone).answer,
-	"hear":     (*Phone).hear,
-	"confirm":  (*Phone).confirm,
-	"measure":  (*Phone).measure,
-	"again":    (*Phone).lookAgain,
-	"keep":     (*Phone).keep,
-	"drop":     (*Phone).drop,
-	"pick":     (*Phone).pickSample,
-	"sample":   (*Phone).takeSample,
-	"sorted":   (*Phone).sorted,
-	"finish":   (*Phone).finish,
-	"reopen":   (*Phone).reopen,
-	"who":      (*Phone).setWho,
-	"look":     (*Phone).startLook,
-	"entry":    (*Phone).openEntry,
-	"change":   (*Phone).changeEntry,
-	"slip":     (*Phone).takeSlip,
+	"begin":    begin,
+	"practise": beginPractice,
+	"sign":     sign,
+	"sight":    sightName,
+	"unlearn":  unlearn,
+	"go":       goTo,
+	"more":     more,
+	"undo":     undo,
+	"out":      takeOut,
+	"find":     lookFor,
+	"name":     startNaming,
+	"answer":   answer,
+	"hear":     hear,
+	"confirm":  confirm,
+	"measure":  measure,
+	"again":    lookAgain,
+	"keep":     keep,
+	"drop":     drop,
+	"pick":     pickSample,
+	"sample":   takeSample,
+	"sorted":   sorted,
+	"finish":   finish,
+	"reopen":   reopen,
+	"who":      setWho,
+	"look":     startLook,
+	"entry":    openEntry,
+	"change":   changeEntry,
+	"slip":     takeSlip,
 }
 
 // first are the acts before there is a visit.
@@ -160,14 +160,14 @@ func (p *Phone) note(body visit.Body) error {
 // own reports whether an event was made here.
 func (p *Phone) own(id string) bool { return p.seen[id] }
 
-func (p *Phone) goTo(screen string, _ Fields) error {
+func goTo(p *Phone, screen string, _ Fields) error {
 	if slices.Contains([]string{counting, tallying, grading, handing, sampling, boarding}, screen) {
 		p.screen = screen
 	}
 	return nil
 }
 
-func (p *Phone) setWho(_ string, f Fields) error {
+func setWho(p *Phone, _ string, f Fields) error {
 	if p.joined != nil {
 		return errors.New("at a table everybody has the name they joined with")
 	}
@@ -178,7 +178,7 @@ func (p *Phone) setWho(_ string, f Fields) error {
 	return nil
 }
 
-func (p *Phone) undo(string, Fields) error {
+func undo(p *Phone, _ string, _ Fields) error {
 	body, ok := sheet.UndoLast(p.visit, p.tally, func(e visit.Event) bool { return p.seen[e.ID] })
 	if !ok {
 		p.said = wording.Of("There is nothing more to take back that was counted on this phone.")
@@ -188,8 +188,8 @@ func (p *Phone) undo(string, Fields) error {
 	return p.note(body)
 }
 
-func (p *Phone) takeOut(record string, _ Fields) error {
-	if _, err := p.amendable(record); err != nil {
+func takeOut(p *Phone, record string, _ Fields) error {
+	if _, err := amendable(p, record); err != nil {
 		return err
 	}
 	p.screen, p.said = tallying, wording.Of("Taken out. It can be seen in the visit's file.")

@@ -21,7 +21,7 @@ const practising = "practise"
 
 // beginPractice begins a sitting of ten minutes under the name of the form, or that of
 // the record that this browser keeps.
-func (p *Phone) beginPractice(_ string, f Fields) error {
+func beginPractice(p *Phone, _ string, f Fields) error {
 	if p.unscripted {
 		return errors.New(wording.Of("practice is kept by the phone's own browser, which this page does without"))
 	}
@@ -55,12 +55,12 @@ func (p *Phone) beginPractice(_ string, f Fields) error {
 }
 
 // sign acts on a button of the sitting.
-func (p *Phone) sign(sign string, _ Fields) error {
+func sign(p *Phone, sign string, _ Fields) error {
 	return p.practise(func(l *lesson.Lesson) { l.Do(sign) })
 }
 
 // sightName takes a name that was typed for the animal.
-func (p *Phone) sightName(_ string, f Fields) error {
+func sightName(p *Phone, _ string, f Fields) error {
 	name := strings.TrimSpace(f["sight"])
 	if name == "" {
 		return errors.New("type its name first, or walk with the key")
@@ -82,7 +82,7 @@ func (p *Phone) practise(act func(*lesson.Lesson)) error {
 }
 
 // unlearn deletes what was practised on this phone; the first press only asks.
-func (p *Phone) unlearn(arg string, _ Fields) error {
+func unlearn(p *Phone, arg string, _ Fields) error {
 	if p.practised == nil {
 		return errors.New("nothing is kept of anybody's practice")
 	}
@@ -138,7 +138,7 @@ func (p *Phone) door() string {
 }
 
 // practiceDoor is the way to practice.
-func (p *Phone) practiceDoor(m *markup, title string) {
+func practiceDoor(p *Phone, m *markup, title string) {
 	m.open("section")
 	m.el("h2", title)
 	switch {
@@ -159,7 +159,7 @@ func (p *Phone) practiceDoor(m *markup, title string) {
 	m.close("section")
 }
 
-func (p *Phone) practicePage(m *markup) {
+func practicePage(p *Phone, m *markup) {
 	at := p.lesson.Now()
 	m.el("p", at.Where, "class", "where")
 	m.el("h1", at.Title)
@@ -208,7 +208,7 @@ func lessonTexts(m *markup, all []lesson.Text) {
 }
 
 // practiceFigure is a drawing of the page at hand, by its place.
-func (p *Phone) practiceFigure(id string, size figure.Size) string {
+func practiceFigure(p *Phone, id string, size figure.Size) string {
 	var i int
 	if _, err := fmt.Sscan(id, &i); err != nil || p.lesson == nil {
 		return ""

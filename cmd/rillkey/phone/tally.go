@@ -37,7 +37,7 @@ func lines(m *markup, write func(w *strings.Builder) error) {
 	}
 }
 
-func (p *Phone) finish(string, Fields) error {
+func finish(p *Phone, _ string, _ Fields) error {
 	if !p.leads() {
 		return errLeader
 	}
@@ -45,7 +45,7 @@ func (p *Phone) finish(string, Fields) error {
 	return p.note(visit.Finish{})
 }
 
-func (p *Phone) reopen(string, Fields) error {
+func reopen(p *Phone, _ string, _ Fields) error {
 	if !p.leads() {
 		return errLeader
 	}
@@ -58,7 +58,7 @@ func (p *Phone) reopen(string, Fields) error {
 	return nil
 }
 
-func (p *Phone) tallyPage(m *markup) {
+func tallyPage(p *Phone, m *markup) {
 	catalog, err := p.kit.Catalog()
 	m.el("h1", wording.Of("What was found"))
 	m.say(p)
@@ -66,13 +66,13 @@ func (p *Phone) tallyPage(m *markup) {
 		m.el("p", err.Error())
 		return
 	}
-	p.missing(m)
+	missing(p, m)
 	for _, s := range p.tally.Samples {
 		m.open("section")
 		m.el("h2", wording.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State.Words()))
 		for _, r := range p.tally.Records {
 			if r.Sample == s.Label {
-				p.recordRow(m, catalog, r)
+				recordRow(p, m, catalog, r)
 			}
 		}
 		m.close("section")
@@ -99,7 +99,7 @@ func (p *Phone) animals(sample string) (n int) {
 }
 
 // missing says what the protocol still asks for.
-func (p *Phone) missing(m *markup) {
+func missing(p *Phone, m *markup) {
 	rules, err := p.kit.Rules()
 	if err != nil {
 		return
@@ -131,7 +131,7 @@ func recordWords(catalog *taxa.Catalog, r visit.Record) string {
 	return words
 }
 
-func (p *Phone) recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
+func recordRow(p *Phone, m *markup, catalog *taxa.Catalog, r visit.Record) {
 	words := recordWords(catalog, r)
 	m.open("div", "class", "tile")
 	m.el("span", words, "class", "kind")
@@ -143,7 +143,7 @@ func (p *Phone) recordRow(m *markup, catalog *taxa.Catalog, r visit.Record) {
 }
 
 // gradePage says what the animals tell, or why they do not yet.
-func (p *Phone) gradePage(m *markup) {
+func gradePage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("What the animals say"))
 	m.say(p)
 	rules, err := p.kit.Rules()
