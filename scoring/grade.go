@@ -126,8 +126,8 @@ type GradeOptions struct {
 	// Expected is what is missing of the animals common in the region, where the grade
 	// is Plain too.
 	Expected bool
-	// Reference is the site that the group compares with; without a visit there to
-	// compare with, the word is withheld.
+	// Reference is the site that the group compares with; nil for the one that the
+	// visit names. Without a visit there to compare with, the word is withheld.
 	Reference *Reference
 }
 
@@ -144,6 +144,9 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	p, err := r.Protocol(h.Protocol)
 	if err != nil {
 		return nil, err
+	}
+	if site := h.ComparesWith(); w.Reference == nil && site != "" {
+		w.Reference = &Reference{Site: site}
 	}
 	main := r.grader(p.Schemes[0])
 	g := &Grade{

@@ -1,12 +1,14 @@
 package scoring
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/chance"
 	"rillkey/scoring/condition"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 )
 
@@ -33,15 +35,57 @@ type Summary struct {
 	Taken   int      `json:"samples"`                  // samples that somebody looked through
 	InPart  bool     `json:"sorted_in_part,omitempty"` // of some only a part was sorted
 	Watched *Watched `json:"watched,omitempty"`        // the share that the protocol watches over years
+	// Reference is the site that the visit names to be compared with; empty for none.
+	Reference string `json:"reference,omitempty"`
+	// Held is the word that may be said beside a visit there alone; nil where there is
+	// none, or it is said.
+	Held *Held `json:"held,omitempty"`
 
 	Kinds      []int32            `json:"-"` // found, by their places in the main scheme
 	Conditions condition.Compared `json:"-"` // by which visits are compared
 	Notices    []visit.Notice     `json:"-"` // what was wrong with the file
 }
 
+// Held is a word that no visit to the reference stands beside yet, as the [Summary]
+// would have it.
+type Held struct {
+	Rating      string   `json:"rating"`
+	Provisional bool     `json:"provisional,omitempty"`
+	Between     []string `json:"between,omitempty"`
+	Reason      string   `json:"reason,omitempty"`
+	Chance      *float64 `json:"chance,omitempty"`
+}
+
+// Hold takes the word, or those between which the value lies, out of a summary: no word
+// stands against a fixed scale alone where the group has a reference.
+func (b *Summary) Hold() {
+	if b.Held != nil || len(b.Between) == 0 && (b.Rating == "" || b.Rating == scheme.Unrated) {
+		return
+	}
+	b.Held = &Held{b.Rating, b.RatingProvisional, b.Between, b.Reason, b.Chance}
+	b.Rating, b.RatingProvisional, b.Between, b.Chance, b.Withheld = "", false, nil, nil, true
+	b.Reason = cmp.Or(b.Reason, alone())
+}
+
+// Say says a word that was held, beside a visit to the reference.
+func (b *Summary) Say() {
+	if h := b.Held; h != nil {
+		b.Rating, b.RatingProvisional, b.Between, b.Reason, b.Chance = h.Rating, h.Provisional, h.Between, h.Reason, h.Chance
+		b.Withheld, b.Held = b.Rating == "", nil
+	}
+}
+
 // Summary grades a visit by its main index alone. The error says that there is no
 // such protocol.
 func (r *Rules) Summary(a *account.Account, seed uint64) (Summary, error) {
+	b, err := r.summary(a, seed)
+	if b.Reference = strings.Clone(a.Visit.Header.ComparesWith()); b.Reference != "" {
+		b.Hold()
+	}
+	return b, err
+}
+
+func (r *Rules) summary(a *account.Account, seed uint64) (Summary, error) {
 	h := a.Visit.Header
 	b := Summary{Visit: Subject{h.ID, h.Site, h.Date}, Protocol: h.Protocol}
 	p, err := r.Protocol(h.Protocol)

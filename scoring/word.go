@@ -219,9 +219,14 @@ func (w word) beside(r *Reference) word {
 		return w
 	}
 	w.between = nil
-	w.reason = cmp.Or(w.reason, wording.Of("the group compares with a reference site, and no visit there goes with this one: "+
-		"that takes the same protocol, as many samples, and a day within the same fortnight"))
+	w.reason = cmp.Or(w.reason, alone())
 	return w
+}
+
+// alone is why a word is withheld that would stand against a fixed scale alone.
+func alone() string {
+	return wording.Of("the group compares with a reference site, and no visit there goes with this one: that takes the same protocol, " +
+		"as many samples, and a day within the same fortnight")
 }
 
 // reading says how to read a value without a word.

@@ -63,9 +63,10 @@ thirty-first. The value goes by the names as they were said.
 What is common in the region stands beside what was found: with --details always,
 else where something is missing beyond chance.
 
-With --reference a visit is set beside that site: by all visits to the two, in the
-folder of its file, that go together. Where none goes with this visit it gets no
-word, since a fixed scale alone does not say what a stream here should hold.
+A visit that names a reference site ('visit begin --reference') is set beside it, as
+with --reference: by all visits to the two, in the folder of its file, that go
+together. Where none goes with this visit it gets no word, since a fixed scale alone
+does not say what a stream here should hold.
 
 Several files, a folder, or the database of a network, give a table by site and date. The last visits of a
 site are judged against its earlier ones at the same time of year with the same
@@ -99,7 +100,7 @@ func gradeVisit(a *app, reference string, details, charts bool, w scoring.GradeO
 	if err != nil {
 		return err
 	}
-	if w.Reference, err = besideReference(a, o, reference); err != nil {
+	if w.Reference, err = besideReference(a, o.rules, o.visit, reference); err != nil {
 		return err
 	}
 	g, err := gradeAs(a, o.rules, o.account, w)

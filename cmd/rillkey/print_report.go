@@ -40,10 +40,11 @@ not, how it was done, quality figures, every animal and index, and the sources.
 
 Without a file it is the one visit of the present folder. Earlier visits to the
 same site, named with --history, are drawn over time; those to other sites among
-them are passed over; with --reference the site is set beside one that the group
-names. --for puts a first page in front, in the words of one reader; it says what
-the report says, and a file of your own words is refused where it would leave the
-grade out or speak on drinking or swimming. Names of people and the exact place of an obscured site
+them are passed over. The site is set beside the reference that the visit names, or
+that of --reference, by visits of --history, else of the folder of its file. --for
+puts a first page in front, in the words of one reader; it says what the report says, and a
+file of your own words is refused where it would leave the grade out or speak on
+drinking or swimming. Names of people and the exact place of an obscured site
 stay out unless you ask for them; notes of records are never printed, but what
 was noted on the effort of samples is, so read it first.`,
 		Example: "  rillkey print report 2026-05-16-tanyard-brook.visit.toml --for landowner --open\n" +
@@ -64,7 +65,7 @@ was noted on the effort of samples is, so read it first.`,
 	}
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.history, "history", nil, "a `FILE or DIR` with other visits to the site, to show it over time; may be repeated")
-	flags.StringVar(&f.reference, "reference", "", "compare with `SITE`, whose visits are among those of --history")
+	flags.StringVar(&f.reference, "reference", "", "compare with `SITE`, not with the one that the visit names")
 	flags.StringVar(&f.cover, "for", "",
 		"put a first page in front, in words for a `READER`: "+strings.Join(paper.CoverNames(), ", ")+", or a file of your own")
 	flags.BoolVar(&f.discretion.People, "with-people", false, "give the names of people, not only how many")
@@ -106,12 +107,8 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 		return nil, err
 	}
 	w := scoring.GradeOptions{}
-	if len(f.history) > 0 {
-		if w.Reference, err = addPast(a, &r, v, f); err != nil {
-			return nil, err
-		}
-	} else if f.reference != "" {
-		return nil, misused("--reference names a site among the visits of --history; name those too")
+	if w.Reference, err = addPast(a, &r, v, f); err != nil {
+		return nil, err
 	}
 	for _, t := range f.discretion.Telling(v) {
 		if t.Kind == "effort" { // the one text of this sort on the page
@@ -169,8 +166,34 @@ func checksum(file string) (string, error) {
 }
 
 // addPast enters the visits to the same site into a report, and gives how it stands
-// beside the reference, where one is named.
-func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (*scoring.Reference, error) {
+// beside the reference, where one is named: among those visits, else in the folder of
+// its file.
+func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (beside *scoring.Reference, err error) {
+	if len(f.history) == 0 {
+		beside, err = besideReference(a, r.Rules, v, f.reference)
+	} else {
+		beside, err = addHistory(a, r, v, f)
+	}
+	if err != nil || beside == nil {
+		return nil, err
+	}
+	hideReference(beside, f)
+	r.Beside = beside.Words
+	return beside, nil
+}
+
+// hideReference takes the name of an obscured reference out of what is said of it.
+func hideReference(r *scoring.Reference, f reportFlags) {
+	files, _ := visitFiles(f.history) // read without complaint before
+	if f.discretion.Places || obscuredSites(append(files, namesHere()...))[plain.Fold(r.Site)] == "" {
+		return
+	}
+	hidden := wording.Of("a site whose place is withheld")
+	r.Site, r.Words = hidden, strings.ReplaceAll(r.Words, r.Site, hidden)
+}
+
+// addHistory enters the visits of --history.
+func addHistory(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (*scoring.Reference, error) {
 	named, err := visitFiles(f.history)
 	if err != nil {
 		return nil, err
@@ -207,10 +230,5 @@ func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (*scoring.R
 			r.Past, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
 		}
 	}
-	if f.reference == "" {
-		return nil, nil
-	}
-	beside := table.ReferenceOf(v.File, f.reference)
-	r.Beside = beside.Words
-	return beside, nil
+	return table.ReferenceOf(v.File), nil
 }

@@ -35,14 +35,15 @@ func amendCommand(a *app) *cobra.Command {
 		Use:   "amend",
 		Short: "Correct an entry by adding a new one",
 		Long: `Corrects a sample, an identification, a finish, what was noted of stream and day, or
-what stands at the head of the visit: site, day, people, protocol and place, which take
-no --of. Nothing is rewritten: the correction is a new entry with its reason. 'rillkey visit show' prints the code of
-every entry in square brackets.`,
+what stands at the head of the visit: site, day, people, protocol, place and the site it
+is compared with, which take no --of. Nothing is rewritten: the correction is a new
+entry with its reason. 'rillkey visit show' prints the code of every entry in square brackets.`,
 		Example: `  rillkey visit amend
   rillkey visit amend --of k3v9m2qa --count 4 --reason "counted again"
   rillkey visit amend --of k3v9m2qa --withdraw --reason "entered twice"
   rillkey visit amend --set water-temperature=9.5 --reason "misread"
   rillkey visit amend --site "Mill Brook, ford" --at 44.12,-72.98 --reason "wrong bank"
+  rillkey visit amend --reference "Upper Ford" --reason "upstream of the works"
   rillkey visit amend --obscured --reason "a rare crayfish lives here"`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return amendEntry(a, f, cmd.Flags()) },

@@ -16,8 +16,8 @@ import (
 
 // headFlags are new values of what stands at the head of a visit.
 type headFlags struct {
-	site, date, people, protocol, at, within string
-	asked                                    bool // the person chose one of them in a form
+	site, date, people, protocol, at, within, reference string
+	asked                                               bool // the person chose one of them in a form
 }
 
 func (f *headFlags) register(flags *pflag.FlagSet) {
@@ -25,13 +25,14 @@ func (f *headFlags) register(flags *pflag.FlagSet) {
 	flags.StringVar(&f.date, "date", "", "the `DAY` instead, as 2026-05-16")
 	flags.StringVar(&f.people, "people", "", "who took part instead, `NAMES` with commas")
 	flags.StringVar(&f.protocol, "protocol", "", "`ID` of the protocol followed instead")
+	flags.StringVar(&f.reference, "reference", "", "the `SITE` that it is compared with instead; none for none")
 	flags.StringVar(&f.at, "at", "", "where it is instead, `LATITUDE,LONGITUDE`")
 	flags.StringVar(&f.within, "within", "", "how far off that may be, `METRES`")
 }
 
 // any reports whether one of the flags was used.
 func (f *headFlags) any(flags *pflag.FlagSet) bool {
-	for _, name := range []string{"site", "date", "people", "protocol", "at", "within"} {
+	for _, name := range []string{"site", "date", "people", "protocol", "at", "within", "reference"} {
 		if flags.Changed(name) {
 			return true
 		}
@@ -54,6 +55,7 @@ func headOptions(v *visit.Visit) []ask.Option {
 		{Value: ofHead + "date", Label: wording.Sprintf("day: %s", h.Date)},
 		{Value: ofHead + "people", Label: wording.Sprintf("people: %s", cmp.Or(strings.Join(h.People, ", "), wording.Of("nobody noted")))},
 		{Value: ofHead + "protocol", Label: wording.Sprintf("protocol: %s", h.Protocol)},
+		{Value: ofHead + "reference", Label: wording.Sprintf("compared with: %s", cmp.Or(h.Reference, wording.Of("no other site")))},
 		{Value: ofHead + "at", Label: wording.Sprintf("place on the map: %s", place)},
 	}
 }
@@ -71,7 +73,7 @@ func askHead(a *app, f *amendFlags, v *visit.Visit, name string) error {
 		return err
 	}
 	to := map[string]*string{"site": &f.head.site, "date": &f.head.date, "people": &f.head.people,
-		"protocol": &f.head.protocol, "at": &f.head.at}
+		"protocol": &f.head.protocol, "at": &f.head.at, "reference": &f.head.reference}
 	*to[name] = answers["new"]
 	f.head.asked, f.reason, f.who = true, answers["reason"], answers["who"]
 	return nil
@@ -101,7 +103,8 @@ func (a *app) knownProtocol(id string) error {
 // amendHead corrects what stands at the head of a visit.
 func amendHead(a *app, f amendFlags, v *visit.Visit, flags *pflag.FlagSet) error {
 	if f.of != "" || f.withdraw || len(f.set) > 0 {
-		return misused("site, day, people, protocol and place belong to the whole visit; correct them by themselves, without --of")
+		return misused("site, day, people, protocol, place and reference belong to the whole visit; " +
+			"correct them by themselves, without --of")
 	}
 	change, err := f.head.change(a)
 	if err != nil {
@@ -133,6 +136,13 @@ func (f *headFlags) change(a *app) (ch visit.Change, err error) {
 	}
 	if f.site != "" {
 		ch.Site = &f.site
+	}
+	if f.reference != "" {
+		name := f.reference
+		if name == "none" {
+			name = ""
+		}
+		ch.Reference = &name
 	}
 	if people := split(f.people); len(people) > 0 {
 		ch.People = &people

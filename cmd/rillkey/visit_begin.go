@@ -22,7 +22,7 @@ import (
 type beginFlags struct {
 	site, date, people, protocol string
 	cautionsRead                 bool
-	at, within                   string
+	at, within, reference        string
 	obscured                     bool
 }
 
@@ -34,9 +34,14 @@ func beginCommand(a *app) *cobra.Command {
 		Long: `Shows the cautions, asks that they were read, and begins a visit in a new file.
 The visit keeps its region: names, tolerance classes and protocols are those used
 there. The protocol says how many samples a grade needs. A file that exists is never
-overwritten.`,
+overwritten.
+
+With --reference the site is compared with another, upstream or of the same kind and
+in good state: the visit keeps that, and so do later visits to the site begun in the
+same folder. No grade has a word then without a visit there to stand beside it.`,
 		Example: `  rillkey visit begin
   rillkey visit begin --site "Mill Brook" --protocol riffle-three --cautions-read
+  rillkey visit begin --site "Below the Works" --reference "Upper Ford"
   rillkey visit begin --region north-west-europe`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -50,6 +55,7 @@ overwritten.`,
 	flags.StringVar(&f.protocol, "protocol", "", "`ID` of the protocol followed")
 	flags.StringVar(&f.at, "at", "", "where it is, `LATITUDE,LONGITUDE` in decimal degrees (WGS 84), as 44.12,-72.98")
 	flags.StringVar(&f.within, "within", "", "how far off that may be, `METRES`")
+	flags.StringVar(&f.reference, "reference", "", "the `SITE` that you compare this one with (else that of the last visit to it here)")
 	flags.BoolVar(&f.obscured, "obscured", false, "do not give the exact place to others: a species there is sensitive")
 	flags.BoolVar(&f.cautionsRead, "cautions-read", false, "the cautions were read to everybody")
 	return cmd
@@ -85,6 +91,10 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
+	reference, err := referenceFor(f, given("reference"))
+	if err != nil {
+		return err
+	}
 	before := series.FindObscured(namesHere())[plain.Fold(f.site)]
 	f.obscured = f.obscured || before != ""
 	path := a.visitFile
@@ -95,7 +105,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 		return err
 	}
 	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true,
-		Begun: a.now(), Spot: spot, Obscured: f.obscured}
+		Begun: a.now(), Spot: spot, Obscured: f.obscured, Reference: reference}
 	if region != nil {
 		header.Region = region.ID
 	}
@@ -119,6 +129,9 @@ func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.
 	a.plainly("Saved: the visit is begun in %s.", path)
 	if before != "" {
 		a.plainly("The place counts as obscured, as it does in %s.", before)
+	}
+	if header.Reference != "" {
+		a.plainly("It is compared with %s; a grade has no word without a visit there in the same fortnight.", header.Reference)
 	}
 	a.plainly("Next: 'rillkey visit sample' for each sample, then 'rillkey identify'.")
 	if filepath.Dir(path) != "." || filepath.Ext(path) != ".toml" {

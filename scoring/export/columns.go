@@ -105,6 +105,8 @@ var visitColumns = []column[*visit.Visit]{
 	}},
 	{"obscured", "boolean", "the place is not given to others exactly", false,
 		func(v *visit.Visit) string { return yes(v.Written().Obscured) }},
+	{"reference", "string", "the site that the group compares with", false,
+		func(v *visit.Visit) string { return v.Written().Reference }},
 	{"joined", "array", "ids of visits that were one with this and merged into it", false,
 		func(v *visit.Visit) string { return list(v.Written().Joined) }},
 	{"unread", "string", "lines of the header that this program does not know", false,

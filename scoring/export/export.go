@@ -55,11 +55,15 @@ type Discretion struct {
 // Withheld stands for the name of an obscured site.
 const Withheld = "site withheld"
 
+// withheldReference stands for the name of the site that a group compares with: it may
+// be an obscured one.
+const withheldReference = "reference withheld"
+
 // Apply is the visit as it may be given away; the visit itself is not changed.
 // Free texts, such as notes, are left as they are unless d is Wordless.
 func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
 	hide := !d.Places && v.Obscured()
-	if d.People && !hide && !d.Wordless {
+	if d.People && !hide && !d.Wordless && (d.Places || v.Header.Reference == "" && v.Written().Reference == "") {
 		return v
 	}
 	m := mask{d: d, site: hide, number: map[string]string{}}
@@ -71,6 +75,7 @@ func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
 		head.Site, head.Obscured = Withheld, true
 		head.Spot = m.spot(head.Spot)
 	}
+	head.Reference = m.reference(head.Reference)
 	head.People = m.people(v, head.People)
 	var events []visit.Event
 	for _, e := range v.Events {
@@ -125,6 +130,13 @@ func (m mask) spot(s *visit.Spot) *visit.Spot {
 	return &blurred
 }
 
+func (m mask) reference(site string) string {
+	if m.d.Places || site == "" {
+		return site
+	}
+	return withheldReference
+}
+
 func (m mask) people(v *visit.Visit, people []string) []string {
 	var out []string
 	for _, p := range people {
@@ -156,6 +168,10 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 		a.Change.Spot = m.spot(a.Change.Spot)
 		if withheld := Withheld; m.site && a.Change.Site != nil {
 			a.Change.Site = &withheld
+		}
+		if a.Change.Reference != nil {
+			name := m.reference(*a.Change.Reference)
+			a.Change.Reference = &name
 		}
 		if a.Change.People != nil {
 			people := m.people(v, *a.Change.People)

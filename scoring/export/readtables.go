@@ -192,6 +192,7 @@ func (r *reading) header(c *cellReader) error {
 		ID: c.str("visit"), Site: c.str("site"), Date: c.str("date"), People: c.list("people"),
 		Region: c.str("region"), Edition: c.list("edition"), Protocol: c.str("protocol"),
 		CautionsRead: c.yes("cautions_read"), Begun: c.time("begun"), Obscured: c.yes("obscured"), Joined: c.list("joined"),
+		Reference: c.str("reference"),
 	}
 	h, err := h.WithUnread(c.str("unread"))
 	if err != nil {

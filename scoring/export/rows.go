@@ -49,6 +49,7 @@ func summaryColumns(k Knowledge) []column[summed] {
 		{name: "complete", cell: func(s summed) string { return yes(s.grade != nil && s.grade.Effort.Complete) }},
 		{name: "index", cell: func(s summed) string { return s.main().ID }},
 		{name: "value", cell: func(s summed) string { return valueCell(s.main()) }},
+		{name: "reference", cell: func(s summed) string { return s.v.Header.Reference }},
 		{name: "rating", cell: func(s summed) string { return s.main().Rating }},
 		{name: "provisional", cell: func(s summed) string { return yes(s.main().RatingProvisional) }},
 		{name: "between", cell: func(s summed) string { return strings.Join(s.main().Between, " and ") }},

@@ -27,7 +27,7 @@ type Book struct {
 }
 
 // form is counted up whenever what is kept of a grade changes.
-const form = "1"
+const form = "2"
 
 // edition is the fingerprint of what a visit by a protocol is graded by.
 func (b Book) edition(protocol string) string {
@@ -66,7 +66,7 @@ type Graded struct {
 	edition string
 }
 
-// kept is the summary as it is kept: without site and person.
+// kept is the summary as it is kept: without site, reference and person.
 type kept struct {
 	scoring.Summary
 	Index      string             `json:"index"`
@@ -190,16 +190,19 @@ func (db *DB) Regrade(ctx context.Context, b Book, done func(n, of int)) (int, e
 }
 
 const keepGrades = `insert into rillkey.grades (visit, group_name, edition, arrivals, day, site, site_names, region, protocol, state,
-obscured, latitude, longitude, samples, animals, undecided, looks, contrary, misfits, taxa, invaders, people, value, rating, summary)
+obscured, latitude, longitude, samples, animals, undecided, looks, contrary, misfits, taxa, invaders, people, value, rating, summary,
+reference)
 select * from unnest($1::text[], $2::text[], $3::text[], $4::integer[], $5::text[], $6::text[], $7::text[], $8::text[], $9::text[],
 $10::text[], $11::boolean[], $12::double precision[], $13::double precision[], $14::integer[], $15::integer[], $16::integer[],
-$17::integer[], $18::integer[], $19::integer[], $20::text[], $21::text[], $22::text[], $23::double precision[], $24::text[], $25::text[])
+$17::integer[], $18::integer[], $19::integer[], $20::text[], $21::text[], $22::text[], $23::double precision[], $24::text[], $25::text[],
+$26::text[])
 on conflict (visit, group_name, edition) do update set arrivals = excluded.arrivals, graded = now(), day = excluded.day,
 site = excluded.site, site_names = excluded.site_names, region = excluded.region, protocol = excluded.protocol,
 state = excluded.state, obscured = excluded.obscured,
 latitude = excluded.latitude, longitude = excluded.longitude, samples = excluded.samples, animals = excluded.animals,
 undecided = excluded.undecided, looks = excluded.looks, contrary = excluded.contrary, misfits = excluded.misfits, taxa = excluded.taxa,
-invaders = excluded.invaders, people = excluded.people, value = excluded.value, rating = excluded.rating, summary = excluded.summary
+invaders = excluded.invaders, people = excluded.people, value = excluded.value, rating = excluded.rating, summary = excluded.summary,
+reference = excluded.reference
 where rillkey.grades.arrivals <= excluded.arrivals`
 
 // keep writes grades, and takes out what they have seen.
@@ -250,7 +253,7 @@ const joinedState = "joined"
 // columns are the grades of a batch as the columns of their table. Further ids of a visit get
 // rows that lists leave out.
 func (batch gradedBatch) columns() ([]any, error) {
-	c := make(tableColumns, 25)
+	c := make(tableColumns, 26)
 	for at, g := range batch.graded {
 		summary, err := g.kept()
 		if err != nil {
@@ -274,7 +277,7 @@ func (batch gradedBatch) columns() ([]any, error) {
 			c.integer(13, g.Samples, g.Animals, g.Undecided, g.Looks, g.Contrary, g.Remarks)
 			c.text(19, strings.Join(g.Taxa, " "), strings.Join(g.Invaders, " "), strings.Join(g.People, "\n"))
 			c[22].number = append(c[22].number, g.Value)
-			c.text(23, g.Rating, summary)
+			c.text(23, g.Rating, summary, g.Summary.Reference)
 		}
 	}
 	return c.values(), nil
@@ -329,7 +332,7 @@ func (batch gradedBatch) arrivals(k Key) (n int) {
 // kept is the text that is kept of a grade.
 func (g Graded) kept() (string, error) {
 	s := g.Summary
-	s.Visit = scoring.Subject{ID: g.ID, Date: g.Date}
+	s.Visit, s.Reference = scoring.Subject{ID: g.ID, Date: g.Date}, ""
 	k := kept{Summary: s, Index: g.Index, Failed: g.Failed, Kinds: s.Kinds, Conditions: s.Conditions}
 	if g.Spot != nil {
 		k.Uncertainty = g.Spot.Uncertainty

@@ -123,7 +123,7 @@ samples, animals, taxa, value, rating, summary`
 // keptGrades adds the grades that are kept and of which nothing came since.
 func keptGrades(ctx context.Context, tx pgx.Tx, b Book, q series.Query, sites []string, out *[]Graded) error {
 	from, to := bounds(q)
-	query := `select ` + gradeColumns + `, obscured, group_name, people, undecided, looks, contrary, misfits, invaders
+	query := `select ` + gradeColumns + `, obscured, group_name, people, undecided, looks, contrary, misfits, invaders, reference
 from rillkey.grades g where edition = any($1) and day between $2 and $3 and state <> 'joined'
 and not exists (select 1 from rillkey.ungraded u where u.visit = g.visit and u.group_name = g.group_name)`
 	args := []any{b.editions(), from, to}
@@ -135,11 +135,12 @@ and not exists (select 1 from rillkey.ungraded u where u.visit = g.visit and u.g
 		return err
 	}
 	var k keptRow
-	var people, invaders string
+	var people, invaders, reference string
 	_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured, &k.g.Group, &people, &k.g.Undecided, &k.g.Looks,
-		&k.g.Contrary, &k.g.Remarks, &invaders), func() error {
+		&k.g.Contrary, &k.g.Remarks, &invaders, &reference), func() error {
 		k.g.People, k.g.Invaders = lines(people), strings.Fields(invaders)
 		g, err := k.graded(k.g.Group + "/" + k.g.ID)
+		g.Summary.Reference = reference
 		*out = append(*out, g)
 		return err
 	})

@@ -49,9 +49,13 @@ type VisitFile struct {
 	Rating   string   // empty where it is withheld
 	Between  []string // then the worst and the best rating that it may have, where that is why
 	Reason   string   // why it is withheld
-	SameAs   string   // another file that holds this visit, before this one by its name
+	// Reference is the site that the visit is to be compared with, empty for none, and
+	// Beside the day of the visit there that it stands beside, empty where none does.
+	Reference, Beside string
+	SameAs            string // another file that holds this visit, before this one by its name
 
-	ids []string // under which the visit is known
+	ids     []string         // under which the visit is known
+	summary *scoring.Summary // nil where it has none
 }
 
 // List reads the visits below dir and gives them by date, then site, then file.
@@ -76,6 +80,7 @@ func ListOf(from Source, rules *scoring.Rules) ([]VisitFile, error) {
 	if err != nil {
 		return nil, err
 	}
+	Beside(entries, func(i int) *scoring.Summary { return entries[i].summary }, rules)
 	first := map[string]string{} // the file of a visit's id
 	for i := range entries {
 		for _, id := range entries[i].ids {
@@ -160,6 +165,7 @@ func Entry(name string, a *account.Account, rules *scoring.Rules) VisitFile {
 func EntryOf(name string, a *account.Account, b scoring.Summary, err error) VisitFile {
 	v := a.Visit
 	h, t := v.Header, a.Tally
+	b.Notices = nil
 	e := VisitFile{
 		File: name, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
 		Protocol: h.Protocol, Region: h.Region, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
@@ -179,6 +185,7 @@ func EntryOf(name string, a *account.Account, b scoring.Summary, err error) Visi
 	slices.Sort(e.Taxa)
 	e.Taxa = slices.Compact(e.Taxa)
 	if err == nil {
+		e.summary = &b
 		e.Index, e.Value, e.Rating, e.Between, e.Reason = b.Title, b.Value, b.Rating, b.Between, b.Reason
 	}
 	return e

@@ -46,6 +46,22 @@ func (o ObscuredSites) Of(v *visit.Visit) string {
 	return ""
 }
 
+// LastReference is the site that the newest of some visits to a site names to be compared
+// with; empty where none names one. Files that cannot be read say nothing.
+func LastReference(files []string, site string) (reference string) {
+	newest := ""
+	for _, file := range files {
+		if !mentions(file, "reference") {
+			continue
+		}
+		v, err := visit.Read(file)
+		if err == nil && visit.SameSite(v.Header.Site, site) && v.Header.Date >= newest {
+			newest, reference = v.Header.Date, v.Header.ComparesWith()
+		}
+	}
+	return reference
+}
+
 // mentions tells whether a file has a word in it, which is found a hundred times
 // as fast as the file is read.
 func mentions(file, word string) bool {

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring"
 	"rillkey/scoring/chance"
+	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -37,79 +38,207 @@ type Reference struct {
 // within the same fortnight, without high water between).
 const pairDays = 14
 
-// SameSite tells that two names are those of one site, whatever their case and spaces.
-func SameSite(a, b string) bool { return folded(a) == folded(b) }
-
-// ReferenceOf is how the visit of a file stands beside the reference that the table
-// was made with; without words where no visit there goes with it.
-func (t *VisitTable) ReferenceOf(file, site string) *scoring.Reference {
-	out := &scoring.Reference{Site: site}
+// ReferenceOf is how the visit of a file stands beside the reference that it is to be
+// compared with; nil where there is none, without words where no visit there goes with it.
+func (t *VisitTable) ReferenceOf(file string) *scoring.Reference {
 	for i := range t.Rows {
-		if r := &t.Rows[i]; r.File == file && r.Beside != "" {
+		if r := &t.Rows[i]; r.File == file {
 			for _, p := range t.Places {
-				if SamePlace(*r, p) && p.Reference != nil {
-					out.Site, out.Words = p.Reference.Site, p.Reference.Words
+				if SamePlace(*r, p) {
+					return p.BesideOf(r)
 				}
 			}
+		}
+	}
+	return nil
+}
+
+// BesideOf is how a visit to the place stands beside its reference, as [VisitTable.ReferenceOf].
+func (p *Site) BesideOf(r *Row) *scoring.Reference {
+	if r.Reference == "" {
+		return nil
+	}
+	out := &scoring.Reference{Site: r.Reference}
+	for _, found := range p.references {
+		if r.Beside != "" && visit.SameSite(found.Site, r.Reference) {
+			out.Site, out.Words = found.Site, found.Words
 		}
 	}
 	return out
 }
 
+// Rename puts another name for the site that the place is compared with.
+func (p *Site) Rename(named func(site string) string) {
+	if p.Reference == nil {
+		return
+	}
+	r := *p.Reference
+	old, words := r.Site, r.Words
+	r.Site = named(old)
+	r.Words = strings.ReplaceAll(words, old, r.Site)
+	p.Words = strings.Replace(p.Words, words, r.Words, 1)
+	p.Reference = &r
+}
+
 // pair are two visits of nearly one day, as a figure has them.
 type pair struct{ here, there observed }
 
-// against compares every place with the one named; places that lack a pair get
-// none.
-func (t *VisitTable) against(site string, followed func(*Row) []*figure) {
-	at := func(scheme, site string) []Row { // the rows are in the order of their places
-		key := folded(site) + "\x00" + scheme
-		from, _ := slices.BinarySearchFunc(t.Rows, key, func(r Row, key string) int { return cmp.Compare(place(r), key) })
-		to := from
-		for to < len(t.Rows) && place(t.Rows[to]) == key {
-			to++
-		}
-		return t.Rows[from:to]
-	}
+// against sets every visit beside one to its reference: that of the table, else that
+// which it names. A visit without such a one loses its word.
+func (t *VisitTable) against(table string, followed func(*Row) []*figure) {
 	compared := 0
 	for i := range t.Places {
 		p := &t.Places[i]
-		there := at(p.Scheme, site)
-		if folded(p.Site) == folded(site) || len(there) == 0 {
-			continue
-		}
-		if p.Reference = refer(at(p.Scheme, p.Site), there, followed); p.Reference != nil {
-			compared++
+		here := t.at(p.Scheme, p.Site)
+		for _, site := range references(here, table) {
+			there := t.at(p.Scheme, site)
+			if found := refer(naming(here, site), there, followed); found != nil {
+				p.references = append(p.references, found)
+				compared++
+			}
 		}
 	}
 	for i := range t.Places {
-		if r := t.Places[i].Reference; r != nil {
-			r.P = min(1, r.P*float64(compared))
-			r.Shown = r.P <= 0.05
-			r.Words = r.say()
-			t.Places[i].Words = r.Words + " " + t.Places[i].Words
-		}
+		t.Places[i].beside(t.at(t.Places[i].Scheme, t.Places[i].Site), compared)
 	}
 }
 
-// refer compares the visits of a site with those of its reference by the first
-// figure that both have.
-func refer(here, there []Row, followed func(*Row) []*figure) *Reference {
-	for i := len(here) - 1; i >= 0; i-- {
-		if !here[i].Comparable() || here[i].Aside != "" {
-			continue
+// named tells that some visit names a site to be compared with.
+func (t *VisitTable) named() bool {
+	return slices.ContainsFunc(t.Rows, func(r Row) bool { return r.Reference != "" })
+}
+
+// Beside sets listed visits beside the sites that they name, as far as visits there are
+// among them: a word is said beside one, or not at all. of gives the summary of an
+// entry, nil where it has none.
+func Beside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scoring.Rules) {
+	t := &VisitTable{}
+	at := map[string]*VisitFile{}
+	for i := range entries {
+		if s := of(i); s != nil {
+			t.Rows = append(t.Rows, Row{File: entries[i].File, Summary: *s})
+			at[entries[i].File] = &entries[i]
 		}
-		for _, f := range followed(&here[i]) {
-			if pairs := f.pairs(here, there, &here[i]); len(pairs) > 0 {
-				r := f.compare(pairs, there[0].Visit.Site)
-				r.Unlike, r.unlike = unlikePairs(pairs, here, there)
-				for _, p := range pairs {
-					here[p.here.row].Beside = there[p.there.row].Visit.Date
-				}
-				return r
+	}
+	if !t.named() {
+		return
+	}
+	t.inOrder()
+	t.split()
+	t.against("", func(r *Row) []*figure { return followed(r, rules) })
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		e := at[r.File]
+		e.Rating, e.Between, e.Reason, e.Reference, e.Beside = r.Rating, r.Between, r.Reason, r.Reference, r.Beside
+	}
+}
+
+// at are the visits to a site by a scheme; the rows are in the order of their places.
+func (t *VisitTable) at(scheme, site string) []Row {
+	key := folded(site) + "\x00" + scheme
+	from, _ := slices.BinarySearchFunc(t.Rows, key, func(r Row, key string) int { return cmp.Compare(place(r), key) })
+	to := from
+	for to < len(t.Rows) && place(t.Rows[to]) == key {
+		to++
+	}
+	return t.Rows[from:to]
+}
+
+// references enters the reference of a table into the visits to a place, and gives all
+// that they are to be compared with.
+func references(here []Row, table string) (sites []string) {
+	for i := range here {
+		r := &here[i]
+		if table != "" {
+			r.Reference = table
+		}
+		if visit.SameSite(r.Reference, r.Visit.Site) {
+			r.Reference = ""
+		}
+		if r.Reference != "" && !slices.ContainsFunc(sites, func(s string) bool { return visit.SameSite(s, r.Reference) }) {
+			sites = append(sites, r.Reference)
+		}
+	}
+	return sites
+}
+
+// naming are those visits that are to be compared with a site.
+func naming(here []Row, site string) (out []*Row) {
+	for i := range here {
+		if visit.SameSite(here[i].Reference, site) {
+			out = append(out, &here[i])
+		}
+	}
+	return out
+}
+
+// beside says what the comparisons come to, corrected for how many there were, and which
+// visits so have their word.
+func (p *Site) beside(here []Row, compared int) {
+	for _, r := range p.references {
+		r.P = min(1, r.P*float64(compared))
+		r.Shown = r.P <= 0.05
+		r.Words = r.say()
+	}
+	for i := range here {
+		r := &here[i]
+		for _, found := range p.references {
+			if visit.SameSite(found.Site, r.Reference) {
+				p.Reference, r.Reference = found, found.Site // of the newest visit; as it is written there
 			}
 		}
-		return nil
+		switch {
+		case r.Reference == "":
+		case r.Beside == "":
+			r.Hold()
+		default:
+			r.Say()
+		}
+	}
+	if p.Reference != nil {
+		p.Words = p.Reference.Words + " " + p.Words
+	}
+}
+
+// refer compares visits to a site with those to its reference, as far as they were made
+// in the same way, by the first figure that both have. What is said is of those made as
+// the newest were for which there is a visit there.
+func refer(here []*Row, there []Row, followed func(*Row) []*figure) (newest *Reference) {
+	type way struct {
+		protocol string
+		samples  int
+	}
+	done := map[way]bool{}
+	for i := len(here) - 1; i >= 0; i-- {
+		w := way{here[i].Protocol, here[i].Taken}
+		if done[w] || !here[i].Comparable() || here[i].Aside != "" {
+			continue
+		}
+		done[w] = true
+		if found := referLike(here, there, here[i], followed); newest == nil {
+			newest = found
+		}
+	}
+	return newest
+}
+
+// referLike compares the visits that were made as one of them was.
+func referLike(here []*Row, there []Row, like *Row, followed func(*Row) []*figure) *Reference {
+	rows := make([]Row, len(here))
+	for i, r := range here {
+		rows[i] = *r
+	}
+	for _, f := range followed(like) {
+		pairs := f.pairs(rows, there, like)
+		if len(pairs) == 0 {
+			continue
+		}
+		r := f.compare(pairs, there[0].Visit.Site)
+		r.Unlike, r.unlike = unlikePairs(pairs, rows, there)
+		for _, p := range pairs {
+			here[p.here.row].Beside = there[p.there.row].Visit.Date
+		}
+		return r
 	}
 	return nil
 }

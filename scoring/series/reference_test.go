@@ -88,3 +88,29 @@ func against(t *testing.T, site string, visits ...*visit.Visit) *series.VisitTab
 	return series.Grade(rules(t), series.FileSource{Files: files, Open: func(f string) (*visit.Visit, error) { return byFile[f], nil }},
 		series.Options{Today: today, Reference: site})
 }
+
+// A visit that names its reference has its word beside a visit there alone, whichever
+// effort that was made with, and loses it without one; a site is no reference to itself.
+func TestAVisitNamesItsReference(t *testing.T) {
+	named := func(v *visit.Visit, site string) *visit.Visit { v.Header.Reference = site; return v }
+	up := made("u", "Upper Ford", "2024-05-03", good...)
+	table := grade(t, up, named(made("d", "Below the Works", "2024-05-05", good...), "upper ford"),
+		named(made("late", "Below the Works", "2024-08-05", good...), "Upper Ford"),
+		made("free", "Below the Works", "2023-05-05", good...),
+		named(made("self", "Upper  Ford", "2024-09-03", good...), "Upper Ford"))
+	for _, r := range table.Rows {
+		beside, word := r.Beside != "", r.Rating != ""
+		if wantBeside, wantWord := r.Visit.ID == "d", r.Visit.ID != "late"; beside != wantBeside || word != wantWord || r.Withheld == word {
+			t.Errorf("%s: beside %q, word %q, %q", r.Visit.ID, r.Beside, r.Rating, r.Reason)
+		}
+	}
+	if p := table.Places[0]; p.Reference == nil || p.Reference.Pairs != 1 || !strings.HasPrefix(p.Words, "Beside Upper Ford: ") {
+		t.Errorf("%+v", p)
+	}
+	for _, r := range table.Rows {
+		got, compared := table.ReferenceOf(r.File), r.Visit.ID == "d" || r.Visit.ID == "late"
+		if (got != nil) != compared || compared && (got.Words != "") != (r.Visit.ID == "d") {
+			t.Errorf("%s: %+v", r.Visit.ID, got)
+		}
+	}
+}

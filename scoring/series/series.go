@@ -52,7 +52,8 @@ type Site struct {
 	Reference *Reference `json:"reference,omitempty"`
 	Words     string     `json:"words"` // sentences that say what that comes to
 
-	drifts bool // the day of the visit wanders through the year
+	references []*Reference // all that visits to it were compared with
+	drifts     bool         // the day of the visit wanders through the year
 }
 
 // VisitTable is many visits by place and date.
@@ -70,7 +71,7 @@ type Options struct {
 	Progress func(done int) // called after each visit, by one caller at a time; may be nil
 	Seed     uint64         // of simulations
 	// Reference is the site that the others are compared with, however it is written;
-	// empty for none.
+	// empty for that which each visit names, if it does.
 	Reference string
 }
 
@@ -134,7 +135,21 @@ func one(rules *scoring.Rules, i Item, seed uint64) (row Row, problems []string,
 func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 	t.inOrder()
 	t.setAside(o.Today)
-	var parts [][]Row
+	parts := t.split()
+	atOnce(o.Workers, len(parts), func(i int) { t.Places[i].judge(parts[i], rules) })
+	judged := tell(t.Places)
+	atOnce(o.Workers, len(parts), func(i int) {
+		t.Places[i].say(judged)
+		compare(parts[i], t.Places[i].Tests, rules)
+	})
+	if o.Reference != "" || t.named() {
+		t.against(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
+	}
+	slices.Sort(t.Problems)
+}
+
+// split enters the places, and gives the rows of each.
+func (t *VisitTable) split() (parts [][]Row) {
 	for i := 0; i < len(t.Rows); {
 		j := i
 		for j < len(t.Rows) && place(t.Rows[j]) == place(t.Rows[i]) {
@@ -145,16 +160,7 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 		t.Places, parts = append(t.Places, p), append(parts, rows)
 		i = j
 	}
-	atOnce(o.Workers, len(parts), func(i int) { t.Places[i].judge(parts[i], rules) })
-	judged := tell(t.Places)
-	atOnce(o.Workers, len(parts), func(i int) {
-		t.Places[i].say(judged)
-		compare(parts[i], t.Places[i].Tests, rules)
-	})
-	if o.Reference != "" {
-		t.against(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
-	}
-	slices.Sort(t.Problems)
+	return parts
 }
 
 // inOrder sorts the rows by place and date. Names are folded once, and not for each comparison.

@@ -110,7 +110,7 @@ func (r *replay) misfit(a Amendment) string {
 	case r.visit[a.Of] && a.Change.touchesVisit():
 		return ""
 	case a.Change.touchesVisit():
-		return fmt.Sprintf("%q is not this visit; site, day, people, protocol and place belong to the visit", a.Of)
+		return fmt.Sprintf("%q is not this visit; site, day, people, protocol, place and reference belong to the visit", a.Of)
 	case t == nil && rec == nil && !finish:
 		return fmt.Sprintf("there is no sample, identification or finish with the id %q", a.Of)
 	case r.gone(a.Of):

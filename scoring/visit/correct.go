@@ -7,6 +7,7 @@ var headerFields = []field[Header]{
 	newField("site", asText, func(h *Header) *string { return &h.Site }, func(ch *Change) **string { return &ch.Site }),
 	newField("date", asText, func(h *Header) *string { return &h.Date }, func(ch *Change) **string { return &ch.Date }),
 	newField("protocol", asText, func(h *Header) *string { return &h.Protocol }, func(ch *Change) **string { return &ch.Protocol }),
+	newField("reference", asText, func(h *Header) *string { return &h.Reference }, func(ch *Change) **string { return &ch.Reference }),
 	{
 		changeField: changeField{
 			given: func(ch Change) bool { return ch.People != nil },
@@ -96,4 +97,5 @@ func (c *check) header(ch Change) {
 	c.texts("people", h.People)
 	c.optionalID("protocol", h.Protocol)
 	c.spot(h.Spot)
+	c.text("reference", h.Reference)
 }

@@ -51,6 +51,7 @@ func headerOf(f *fields) Header {
 		Begun:        f.time("begun"),
 		Spot:         f.spot(),
 		Obscured:     f.flag("obscured"),
+		Reference:    f.str("reference"),
 		Joined:       f.strs("joined"),
 	}
 }

@@ -32,6 +32,7 @@ func encodeHeader(h Header) []byte {
 	w.time("begun", h.Begun)
 	w.spot(h.Spot)
 	w.flag("obscured", h.Obscured)
+	w.str("reference", h.Reference)
 	w.strs("joined", h.Joined)
 	for _, line := range h.unread {
 		w.b.WriteString(line)

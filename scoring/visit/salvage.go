@@ -319,6 +319,9 @@ func soundParts(h Header) Header {
 	if !sound(func(c *check) { c.spot(h.Spot) }) {
 		h.Spot = nil
 	}
+	if !sound(func(c *check) { c.text("reference", h.Reference) }) {
+		h.Reference = ""
+	}
 	h.Joined = slices.DeleteFunc(h.Joined, func(id string) bool { return !plain.IsID(id) })
 	return h
 }

@@ -99,6 +99,7 @@ func checkHeader(h Header) error {
 	c.optionalID("protocol", h.Protocol)
 	c.time(h.Begun)
 	c.spot(h.Spot)
+	c.text("reference", h.Reference)
 	c.texts("joined", h.Joined)
 	for _, id := range h.Joined {
 		c.id("joined visit", id)
@@ -242,7 +243,7 @@ func (c *check) amendment(a Amendment) {
 	case !none && a.Withdrawn:
 		c.fail("an amendment either withdraws a record or changes it, not both")
 	case a.Change.touchesVisit() && (a.Change.touchesSample() || a.Change.touchesRecord()):
-		c.fail("site, day, people, protocol and place belong to the visit, the other values to one of its entries: amend one " +
+		c.fail("site, day, people, protocol, place and reference belong to the visit, the other values to one of its entries: amend one " +
 			"of them at a time")
 	case a.Change.Conditions != nil && a.Change.minus(Change{Conditions: a.Change.Conditions}) != (Change{}):
 		c.fail("weather, water and bed are noted apart from samples and animals: amend one of them at a time")

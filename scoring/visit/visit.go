@@ -52,6 +52,7 @@ type Header struct {
 	Begun        time.Time // when the visit was begun
 	Spot         *Spot     // where it is on the map; nil when nobody wrote it down
 	Obscured     bool      // the place is not given to others exactly; see [Visit.Obscured]
+	Reference    string    // the site that the group compares with, by its name; see [Header.ComparesWith]
 	Joined       []string  // ids of visits that were one with this and merged into it
 
 	unread []string // lines that this program does not know, sorted
@@ -145,7 +146,7 @@ type Amendment struct {
 
 // Change holds the new values of what an amendment changes; nil leaves a
 // value as it was. Habitat, Area, Effort, Fraction and Said belong to a sample,
-// Obscured, Site, Date, Protocol, People and Spot to the visit, Conditions to what was noted of stream and day, all others
+// Obscured, Site, Date, Protocol, Reference, People and Spot to the visit, Conditions to what was noted of stream and day, all others
 // to an identification. A Count is what was counted again, and replaces what was
 // counted before it; More is added, so that several hands count one record on. A
 // record that comes to no animals is taken for withdrawn. A Taxon decides what was undecided, and a new one drops
@@ -174,11 +175,13 @@ type Change struct {
 	Kept       *string  `json:"kept_at,omitempty"`
 	Obscured   *bool    `json:"obscured,omitempty"`
 	// Of the header.
-	Site     *string   `json:"site,omitempty"`
-	Date     *string   `json:"date,omitempty"`
-	Protocol *string   `json:"protocol,omitempty"`
-	People   *[]string `json:"people,omitempty"` // all of them anew
-	Spot     *Spot     `json:"spot,omitempty"`
+	Site     *string `json:"site,omitempty"`
+	Date     *string `json:"date,omitempty"`
+	Protocol *string `json:"protocol,omitempty"`
+	// Reference is empty where the group compares with no site any more.
+	Reference *string   `json:"reference,omitempty"`
+	People    *[]string `json:"people,omitempty"` // all of them anew
+	Spot      *Spot     `json:"spot,omitempty"`
 	// Conditions are new values, and those taken back; never changed once given.
 	Conditions *condition.Values `json:"conditions,omitempty"`
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"rillkey/scoring"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -29,7 +30,8 @@ type county struct {
 type shown struct {
 	*known
 	*series.Row
-	at *site
+	at     *site
+	beside *scoring.Reference // how it stands beside the site that it names; nil where it names none
 }
 
 // site is a place that was visited, by one or more schemes.
@@ -107,6 +109,7 @@ func newCounty(o Options, all []*known, done *Result) *county {
 	done.Naming = slices.Compact(done.Naming)
 	c.arrange(series.GradeRows(o.Rules, rows, nil, series.Options{Today: o.Today, Seed: o.Seed, Workers: workers()}), byName)
 	c.name()
+	c.besides()
 	c.alongStreams()
 	c.byYear()
 	c.grid = c.newSheets()
@@ -127,7 +130,7 @@ func (c *county) arrange(t *series.VisitTable, byName map[string]*known) {
 			at[key] = s
 			c.sites = append(c.sites, s)
 		}
-		s.visits = append(s.visits, &shown{k, r, s})
+		s.visits = append(s.visits, &shown{known: k, Row: r, at: s})
 		s.obscured = s.obscured || slices.ContainsFunc(k.Sites, func(name string) bool { return c.obscured[plain.Fold(name)] })
 	}
 	for _, p := range t.Places {

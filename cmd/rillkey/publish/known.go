@@ -119,6 +119,7 @@ func learn(o Options, table *export.RowTable, name, mark string) (*known, error)
 	by := o.Of(v.Header)
 	a := by.Rules.Account(export.Discretion{Wordless: true}.Apply(v))
 	k.Summary, err = by.Rules.Summary(a, o.Seed)
+	k.Summary.Reference = v.Header.ComparesWith()
 	k.Taxa = taxaOf(a)
 	k.Summary.Visit = scoring.Subject{ID: v.Header.ID, Site: v.Header.Site, Date: v.Header.Date}
 	if err != nil {

@@ -65,12 +65,16 @@ func (c *county) report(s *site, v *shown) (*paper.Report, error) {
 	for _, n := range append(given.Notices, given.Tally().Notices...) {
 		r.Trouble = append(r.Trouble, fmt.Sprintf("line %d: %s", n.Line, trouble[n.Trouble]))
 	}
-	if r.Grade, err = k.Rules.Grade(r.Account, scoring.GradeOptions{Seed: c.Seed, Plain: true, Expected: true}); err != nil {
+	if r.Grade, err = k.Rules.Grade(r.Account, scoring.GradeOptions{
+		Seed: c.Seed, Plain: true, Expected: true, Reference: v.beside}); err != nil {
 		return nil, err
 	}
 	if p := s.place(v); p != nil {
 		past := chart.History(s.rowsOf(p), k.Rules.Scheme(p.Scheme), v.Visit.ID)
 		past.Visit = past.Visit[max(0, len(past.Visit)-mostVisits):]
+		if v.beside != nil {
+			r.Beside = v.beside.Words
+		}
 		r.Past, r.Trend, r.Changed = &past, p.Words, p.ChangedBy(v.date())
 	}
 	return r, nil

@@ -89,17 +89,22 @@ func changed(d *series.Difference) string {
 	return out
 }
 
-// WordOf is the word of a visit, or between which it lies.
+// WordOf is the word of a visit, or between which it lies,
+// and beside which site.
 func WordOf(b *scoring.Summary) string {
+	word := b.Rating
 	switch {
 	case len(b.Between) > 0:
-		return wording.Sprintf("between %s", plain.And(b.Between))
+		word = wording.Sprintf("between %s", plain.And(b.Between))
 	case b.Withheld:
 		return wording.Sprintf("no word: %s", b.Reason)
 	case b.RatingProvisional:
-		return wording.Sprintf("%s, provisional", b.Rating)
+		word = wording.Sprintf("%s, provisional", b.Rating)
 	}
-	return b.Rating
+	if b.Reference != "" && word != "" && word != scheme.Unrated {
+		return wording.Sprintf("%s, beside %s", word, b.Reference)
+	}
+	return word
 }
 
 // TableJSON writes the table as one document, a visit at a time, since all of it

@@ -25,7 +25,8 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	for _, t := range []struct {
 		name  string
 		value *string
-	}{{"sample", ch.Sample}, {"cell", ch.Cell}, {"habitat", ch.Habitat}, {"effort", ch.Effort}, {"note", ch.Note}} {
+	}{{"sample", ch.Sample}, {"cell", ch.Cell}, {"habitat", ch.Habitat}, {"effort", ch.Effort}, {"note", ch.Note},
+		{"site", ch.Site}, {"day", ch.Date}, {"protocol", ch.Protocol}, {"compared with", ch.Reference}} {
 		if t.value != nil {
 			say(t.name, *t.value)
 		}

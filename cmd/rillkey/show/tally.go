@@ -44,6 +44,8 @@ type VisitHead struct {
 	Region   string   `json:"region"` // empty where nobody said
 	Protocol string   `json:"protocol"`
 	Obscured bool     `json:"obscured"` // the exact place is not given to others
+	// Reference is the site that the group compares with; empty for none.
+	Reference string `json:"reference,omitempty"`
 }
 
 // Sample is one sample with its records, in the order of the classes.
@@ -82,7 +84,7 @@ func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 	out := &Tally{
 		Conditions: conditions(t),
 		Visit: VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Region,
-			v.Header.Protocol, t.Obscured},
+			v.Header.Protocol, t.Obscured, v.Header.Reference},
 		Samples: []Sample{}, Finished: t.Finished,
 	}
 	for _, s := range t.Samples {
@@ -151,6 +153,9 @@ func (t *Tally) Text(w io.Writer, width int) error {
 	}
 	if t.Visit.Protocol != "" {
 		p.text(2, 4, "protocol %s", t.Visit.Protocol)
+	}
+	if t.Visit.Reference != "" {
+		p.text(2, 4, "compared with %s", t.Visit.Reference)
 	}
 	if t.Visit.Obscured {
 		p.text(2, 4, "place obscured: others do not get it exactly")

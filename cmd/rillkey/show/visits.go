@@ -43,7 +43,9 @@ type VisitRow struct {
 	Rating      string   `json:"rating"` // empty where withheld
 	Between     []string `json:"between,omitempty"`
 	Reason      string   `json:"reason"`
-	SameAs      string   `json:"same_as,omitempty"` // another file that holds this visit
+	Reference   string   `json:"reference,omitempty"` // the site that the visit is to be compared with
+	Beside      string   `json:"beside,omitempty"`    // the day of the visit there that its word stands beside
+	SameAs      string   `json:"same_as,omitempty"`   // another file that holds this visit
 }
 
 // NewVisits describes the entries found among of.
@@ -53,7 +55,8 @@ func NewVisits(entries []series.VisitFile, of int) *Visits {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
 			People: append([]string{}, e.People...), Samples: e.Samples, Animals: e.Animals, Taxa: append([]string{}, e.Taxa...),
-			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Between: e.Between, Reason: e.Reason, SameAs: e.SameAs,
+			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Between: e.Between, Reason: e.Reason,
+			Reference: e.Reference, Beside: e.Beside, SameAs: e.SameAs,
 		}
 		if s := e.Spot; s != nil {
 			r.Latitude, r.Longitude, r.Uncertainty = &s.Latitude, &s.Longitude, &s.Uncertainty
@@ -76,10 +79,12 @@ func (v *Visits) Text(w io.Writer, width int) error {
 		case p.width < narrow:
 			p.text(0, 2, "%s %s", r.Date, r.Site)
 			p.text(2, 4, "%s; %s%s", r.grade(), r.state(), r.trouble())
+			r.reference(p, 4)
 		default:
 			site := max(16, p.width-48)
 			p.line(fmt.Sprintf("%s  %-*s %-22s %s%s", r.Date, site, ansi.Truncate(plain.Printable(r.Site), site, "…"),
 				ansi.Truncate(r.grade(), 22, "…"), r.state(), r.trouble()))
+			r.reference(p, 12)
 		}
 	}
 	if v.Of < 0 {
@@ -93,6 +98,13 @@ func (v *Visits) Text(w io.Writer, width int) error {
 		}
 	}
 	return p.err
+}
+
+// reference says beside what the word of a visit stands.
+func (r *VisitRow) reference(p *page, indent int) {
+	if r.Beside != "" && (r.Rating != "" || len(r.Between) > 0) {
+		p.text(indent, indent+2, "beside %s on %s", r.Reference, r.Beside)
+	}
 }
 
 func (r *VisitRow) grade() string {

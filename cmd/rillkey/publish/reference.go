@@ -1,0 +1,39 @@
+package publish
+
+import (
+	"strings"
+
+	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
+)
+
+// besides puts public names for the sites that visits are compared with.
+func (c *county) besides() {
+	public := map[string]string{}
+	for _, s := range c.sites {
+		public[folded(s.newest().Visit.Site)] = s.name
+	}
+	named := func(site string) string {
+		switch name := public[folded(site)]; {
+		case name != "":
+			return name
+		case c.obscured[plain.Fold(site)]:
+			return wording.Of("a site whose place is withheld")
+		}
+		return plain.OneLine(site)
+	}
+	for _, s := range c.sites {
+		for _, v := range s.visits {
+			v.beside = s.place(v).BesideOf(v.Row)
+			if v.Reference == "" {
+				continue
+			}
+			v.Reference = named(v.Reference)
+			v.beside.Words = strings.ReplaceAll(v.beside.Words, v.beside.Site, v.Reference)
+			v.beside.Site = v.Reference
+		}
+		for i := range s.judged {
+			s.judged[i].Rename(named)
+		}
+	}
+}

@@ -1,0 +1,17 @@
+package visit
+
+import "strings"
+
+// SameSite tells that two names are those of one site, whatever their case and spaces.
+func SameSite(a, b string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
+}
+
+// ComparesWith is the site that the group compares this one with, by its name; empty
+// where it names none, or the site itself.
+func (h Header) ComparesWith() string {
+	if SameSite(h.Site, h.Reference) {
+		return ""
+	}
+	return strings.TrimSpace(h.Reference)
+}
