@@ -29,7 +29,7 @@ func (l *Lesson) tooEarly(sign string) bool {
 	case v.Named() && l.Test != "":
 		what = wording.Of("ends with a name that is several kinds")
 	case v.Named():
-		what = wording.Sprintf("ends with %s, which is several kinds", l.inWords(v))
+		what = wording.Sprintf("ends with %s, which is several kinds", inWords(l, v))
 	}
 	l.ending = true
 	l.said = wording.Sprintf("This animal is not yet named. The questions go on; %s once more %s.", l.again(), what)
@@ -45,7 +45,7 @@ func (l *Lesson) again() string {
 }
 
 // inWords is what a walk came to.
-func (l *Lesson) inWords(v key.Verdict) string {
+func inWords(l *Lesson, v key.Verdict) string {
 	var names []string
 	for _, id := range v.Set {
 		names = append(names, plain.OneLine(l.catalog.Taxon(id).Name()))

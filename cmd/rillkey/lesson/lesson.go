@@ -124,7 +124,7 @@ func (l *Lesson) Met() (animals, right int) { return l.met, l.right }
 // next brings the next animal.
 func (l *Lesson) next() {
 	now := l.Clock()
-	if l.spent(now) {
+	if spent(l, now) {
 		l.stage = resting
 		return
 	}
@@ -146,12 +146,12 @@ func (l *Lesson) next() {
 	l.tellColour()
 	l.meeting = practice.Meeting{Source: l.Source, Kind: l.animal.Kind, Test: l.Test, Begins: l.begins, Drawn: l.likeness}
 	if l.Test == practice.WithKey {
-		l.walk()
+		walk(l)
 	}
 }
 
 // spent reports whether the sitting has lasted long enough.
-func (l *Lesson) spent(now time.Time) bool {
+func spent(l *Lesson, now time.Time) bool {
 	if l.Animals > 0 {
 		return l.met >= l.Animals
 	}
@@ -170,11 +170,11 @@ func (l *Lesson) Do(sign string) {
 	case sign == help:
 		l.helping = true
 	case l.stage == meeting:
-		l.meet(sign)
+		meet(l, sign)
 	case l.stage == walking && sign == closer:
 		l.look()
 	case l.stage == walking:
-		l.answer(sign)
+		answer(l, sign)
 	case l.stage == telling && sign == GoOn:
 		l.next()
 	case l.stage == resting && sign == more && l.Animals == 0:
@@ -188,13 +188,13 @@ func (l *Lesson) Do(sign string) {
 	}
 }
 
-func (l *Lesson) meet(sign string) {
+func meet(l *Lesson, sign string) {
 	switch {
 	case sign == key.Unsure && l.Test == practice.OnSight:
 		l.meeting.Seconds = l.seconds()
 		l.finish()
 	case (sign == byKey || sign == key.Unsure) && l.Test == "":
-		l.walk()
+		walk(l)
 	case sign == closer:
 		l.look()
 	default:
@@ -220,7 +220,7 @@ func (l *Lesson) press(sign, words string) string {
 }
 
 // walk begins to ask by the key.
-func (l *Lesson) walk() {
+func walk(l *Lesson) {
 	q, err := l.Model.Inquire(key.DefaultOptions())
 	if err == nil && l.length > 0 {
 		err = q.ObserveLength(l.length)
@@ -234,12 +234,12 @@ func (l *Lesson) walk() {
 	}
 	l.close = nil
 	l.talk, l.stage = question.Walk(q, l.Atlas, l.Buttons), walking
-	l.ended()
+	ended(l)
 }
 
 func (l *Lesson) seconds() float64 { return max(0.1, l.Clock().Sub(l.shown).Seconds()) }
 
-func (l *Lesson) answer(sign string) {
+func answer(l *Lesson, sign string) {
 	if sign == GoOn {
 		l.said = wording.Of("Choose an answer by its letter, or ? for can't tell.")
 		return
@@ -248,16 +248,16 @@ func (l *Lesson) answer(sign string) {
 		return
 	}
 	l.talk.Answer(sign)
-	l.passHidden(sign)
+	passHidden(l, sign)
 	l.close = nil
 	if !l.talk.Over() {
 		l.said = l.talk.Now().Said
 	}
-	l.ended()
+	ended(l)
 }
 
 // passHidden goes past questions about what the animal's case hides: nobody can tell.
-func (l *Lesson) passHidden(sign string) {
+func passHidden(l *Lesson, sign string) {
 	if sign != key.Unsure && sign != terminal.Back {
 		sign = key.Unsure
 	}
@@ -273,7 +273,7 @@ func (l *Lesson) passHidden(sign string) {
 const mostHidden = 10
 
 // ended goes on to what the walk came to, once it has ended.
-func (l *Lesson) ended() {
+func ended(l *Lesson) {
 	if !l.talk.Over() {
 		return
 	}

@@ -28,9 +28,9 @@ func (l *Lesson) Name(typed string) {
 		l.meeting.Sight, l.meeting.Seconds, l.typed = kind.ID, l.seconds(), plain.OneLine(strings.TrimSpace(typed))
 		l.finish()
 	case found.Taxon != nil:
-		l.said = l.tooBroad(found.Taxon)
+		l.said = tooBroad(l, found.Taxon)
 	default:
-		l.said = l.unknown(typed, found.Near)
+		l.said = unknown(l, typed, found.Near)
 	}
 }
 
@@ -42,7 +42,7 @@ const mostNames = 30
 
 // unknown asks for another name where one means no animal: for a name of a kind that is
 // like it, or of one within a group that is.
-func (l *Lesson) unknown(typed string, near []taxa.Match) string {
+func unknown(l *Lesson, typed string, near []taxa.Match) string {
 	no := wording.Sprintf("No kind is called %s.", plain.Quote(typed))
 	var names []string
 	for _, m := range near {
@@ -55,7 +55,7 @@ func (l *Lesson) unknown(typed string, near []taxa.Match) string {
 	}
 	for _, m := range near {
 		if len(l.Course.Under(m.Taxon)) > 0 {
-			return no + " " + l.tooBroad(m.Taxon)
+			return no + " " + tooBroad(l, m.Taxon)
 		}
 	}
 	return no + " " + wording.Sprintf("Say another name, or %s.", l.elseway())
@@ -65,7 +65,7 @@ func (l *Lesson) unknown(typed string, near []taxa.Match) string {
 // says nothing of whether this one holds, nor which is likely. A test lists them too,
 // since it asks who knows the animals, not who has learned by heart how they are called
 // here.
-func (l *Lesson) tooBroad(t *taxa.Taxon) string {
+func tooBroad(l *Lesson, t *taxa.Taxon) string {
 	var below []string
 	for _, k := range l.Course.Under(t) {
 		below = append(below, plain.OneLine(k.Name()))

@@ -17,8 +17,8 @@ func (l *Lesson) Now() Page {
 	if l.over {
 		return Page{}
 	}
-	p := l.page()
-	p.Where = l.where()
+	p := pageOf(l)
+	p.Where = where(l)
 	if l.said != "" {
 		p.Said = l.said
 	}
@@ -28,25 +28,25 @@ func (l *Lesson) Now() Page {
 	return p
 }
 
-func (l *Lesson) page() Page {
+func pageOf(l *Lesson) Page {
 	switch {
 	case l.helping:
-		return l.helpPage()
+		return helpPage(l)
 	case l.looking:
-		return Page{Title: wording.Of("A closer look"), Before: l.closerTexts(), Picture: l.picture(l.setOff()),
+		return Page{Title: wording.Of("A closer look"), Before: l.closerTexts(), Picture: picture(l, l.setOff()),
 			Go: wording.Of("back to the question")}
 	case l.stage == meeting:
-		return l.meetingPage()
+		return meetingPage(l)
 	case l.stage == walking:
-		return l.walkingPage()
+		return walkingPage(l)
 	case l.stage == telling:
 		return l.lesson
 	}
-	return l.restPage()
+	return restPage(l)
 }
 
 // where says how far the sitting is.
-func (l *Lesson) where() string {
+func where(l *Lesson) string {
 	n := l.met + 1
 	if l.stage == telling || l.stage == resting {
 		n = max(1, l.met)
@@ -62,7 +62,7 @@ func (l *Lesson) where() string {
 }
 
 // picture is the drawing of the animal, where there is one to show.
-func (l *Lesson) picture(setOff []string) Picture {
+func picture(l *Lesson, setOff []string) Picture {
 	if l.photo != nil {
 		return Picture{Photo: l.photo}
 	}
@@ -73,8 +73,8 @@ func (l *Lesson) picture(setOff []string) Picture {
 	return Picture{Figure: atlas.Specimen(l.kind, l.animal.Shows, setOff).Posed(l.pose)}
 }
 
-// seen are the words beside the animal.
-func (l *Lesson) seen() (out []Text) {
+// seenTexts are the words beside the animal.
+func seenTexts(l *Lesson) (out []Text) {
 	switch l.Source {
 	case practice.Tray:
 		return append(out, Text{Words: wording.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
@@ -93,23 +93,23 @@ func (l *Lesson) seen() (out []Text) {
 	return out
 }
 
-func (l *Lesson) meetingPage() Page {
-	p := Page{Title: wording.Of("What is it?"), Before: l.seen(), Picture: l.picture(nil), Named: true}
+func meetingPage(l *Lesson) Page {
+	p := Page{Title: wording.Of("What is it?"), Before: seenTexts(l), Picture: picture(l, nil), Named: true}
 	if l.Source == practice.Tray {
 		p.Title = wording.Sprintf("Cup %d: what is it?", l.cup.Number)
 	}
 	if l.Test == practice.OnSight {
 		p.After = []Text{{Words: wording.Of("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
 		p.Keys = []Key{{key.Unsure, wording.Of("leave it unnamed"), wording.Of("you do not know it on sight; the next animal comes.")}}
-		return l.beside(p)
+		return withKeys(l, p)
 	}
 	p.After = []Text{{Words: wording.Of("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
 	p.Keys = []Key{{byKey, wording.Of("walk with the key"), wording.Of("answer the key's questions about it, one by one.")}}
-	return l.beside(p)
+	return withKeys(l, p)
 }
 
-// beside adds the keys that an animal always has.
-func (l *Lesson) beside(p Page) Page {
+// withKeys adds the keys that an animal always has.
+func withKeys(l *Lesson, p Page) Page {
 	if l.Source != practice.Tray {
 		p.Keys = append(p.Keys, Key{closer, wording.Of("look closer"), wording.Of("what a lens, a touch or waiting shows.")})
 	}
@@ -118,11 +118,11 @@ func (l *Lesson) beside(p Page) Page {
 	return p
 }
 
-func (l *Lesson) walkingPage() Page {
+func walkingPage(l *Lesson) Page {
 	asked := l.talk.Now()
-	p := Page{Title: asked.Title, Picture: l.picture(l.setOff())}
+	p := Page{Title: asked.Title, Picture: picture(l, l.setOff())}
 	if l.Source == practice.Words {
-		p.Before = append(p.Before, l.seen()...)
+		p.Before = append(p.Before, seenTexts(l)...)
 	}
 	for _, t := range asked.Before {
 		p.Before = append(p.Before, Text{t.Advice, t.Words})
@@ -130,7 +130,7 @@ func (l *Lesson) walkingPage() Page {
 	for _, o := range asked.Options {
 		p.Options = append(p.Options, Option{o.Answer, o.Words})
 	}
-	if words := l.undrawn(); words != "" {
+	if words := undrawn(l); words != "" {
 		p.After = append(p.After, Text{true, words})
 	}
 	for _, t := range l.talk.Traits() {
@@ -156,11 +156,11 @@ func (l *Lesson) walkingPage() Page {
 			p.Keys = append(p.Keys, Key{k.Answer, k.Short, k.Long})
 		}
 	}
-	return l.beside(p)
+	return withKeys(l, p)
 }
 
 // undrawn says what the drawing does not show of what is asked.
-func (l *Lesson) undrawn() string {
+func undrawn(l *Lesson) string {
 	if l.Source == practice.Tray {
 		return ""
 	}
@@ -168,7 +168,7 @@ func (l *Lesson) undrawn() string {
 		return wording.Sprintf("What the photograph does not show, a closer look tells: %s.", l.press(closer, wording.Of("look closer")))
 	}
 	for _, t := range l.talk.Traits() {
-		if !l.told[t.ID] && (l.Source == practice.Words && !l.seenAtOnce(t) || l.Source == practice.Drawing && !l.answers(t)) {
+		if !l.told[t.ID] && (l.Source == practice.Words && !seenAtOnce(l, t) || l.Source == practice.Drawing && !l.answers(t)) {
 			if l.Source == practice.Words {
 				return wording.Sprintf("You have not looked at all of that yet: %s.", l.press(closer, wording.Of("look closer")))
 			}
@@ -178,17 +178,17 @@ func (l *Lesson) undrawn() string {
 	return ""
 }
 
-func (l *Lesson) seenAtOnce(t *taxa.Trait) bool { return t.Glance && l.animal.Shows[t.ID] != "" }
+func seenAtOnce(l *Lesson, t *taxa.Trait) bool { return t.Glance && l.animal.Shows[t.ID] != "" }
 
-func (l *Lesson) helpPage() Page {
+func helpPage(l *Lesson) Page {
 	p := Page{Title: wording.Of("How to look"), Go: wording.Of("back")}
 	if l.stage == walking {
 		for _, t := range l.talk.Traits() {
 			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
 		}
 	}
-	p.Before = append(p.Before, Text{Words: l.helpWords()})
-	for _, k := range l.keysHere() {
+	p.Before = append(p.Before, Text{Words: helpWords(l)})
+	for _, k := range keysHere(l) {
 		sign := k.Sign
 		if l.Buttons {
 			sign = plain.Capital(k.Short)
@@ -199,7 +199,7 @@ func (l *Lesson) helpPage() Page {
 }
 
 // helpWords says what is to be done with an animal.
-func (l *Lesson) helpWords() string {
+func helpWords(l *Lesson) string {
 	switch l.Test {
 	case practice.OnSight:
 		return wording.Of("Say its name when you know it on sight: one of the names of its kind is enough. Else leave it unnamed. " +
@@ -211,15 +211,15 @@ func (l *Lesson) helpWords() string {
 		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise.")
 }
 
-func (l *Lesson) keysHere() []Key {
+func keysHere(l *Lesson) []Key {
 	if l.stage == walking {
-		return l.walkingPage().Keys
+		return walkingPage(l).Keys
 	}
-	return l.meetingPage().Keys
+	return meetingPage(l).Keys
 }
 
 // restPage ends the sitting.
-func (l *Lesson) restPage() Page {
+func restPage(l *Lesson) Page {
 	now := l.Clock()
 	after := l.learner.Error(now)
 	p := Page{Title: wording.Of("That is enough for one sitting"), Go: wording.Of("end")}
@@ -229,13 +229,13 @@ func (l *Lesson) restPage() Page {
 	p.Before = []Text{
 		{Words: wording.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)),
 			l.right)},
-		{Words: l.forecast(after)},
+		{Words: forecast(l, after)},
 	}
 	for _, m := range l.learner.Misreads(now, 3) {
 		if !slices.ContainsFunc(l.missed, func(r practice.Reading) bool { return r.Trait == m.Trait && r.Is == m.Is }) {
 			continue // it was told of after the sitting in which it was
 		}
-		p.Before = append(p.Before, Text{Words: wording.Sprintf("To look at next time: %s", l.confusion(m))})
+		p.Before = append(p.Before, Text{Words: wording.Sprintf("To look at next time: %s", confusion(l, m))})
 	}
 	if l.Animals == 0 {
 		p.Keys = []Key{{more, wording.Of("ten minutes more"), wording.Of("another sitting, at once. One tomorrow does more.")}}
@@ -244,7 +244,7 @@ func (l *Lesson) restPage() Page {
 }
 
 // forecast is how many names of a tally would be wrong, once enough was met to say.
-func (l *Lesson) forecast(after float64) string {
+func forecast(l *Lesson, after float64) string {
 	if n := l.learner.Met(); n < practice.EnoughMet {
 		return wording.Sprintf("After %d more animals you are told how many names of a tally would be right.", practice.EnoughMet-n)
 	}
@@ -253,7 +253,7 @@ func (l *Lesson) forecast(after float64) string {
 }
 
 // confusion is a misread in words.
-func (l *Lesson) confusion(m practice.Misread) string {
+func confusion(l *Lesson, m practice.Misread) string {
 	t := l.catalog.Vocabulary().Trait(m.Trait)
 	return plain.OneLine(wording.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label,
 		t.States[t.State(m.As)].Label))

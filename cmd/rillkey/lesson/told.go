@@ -28,23 +28,23 @@ func (l *Lesson) tell() {
 		return
 	}
 	l.stage = telling
-	l.lesson = Page{Title: l.verdict(), Go: wording.Of("next animal"),
+	l.lesson = Page{Title: verdict(l), Go: wording.Of("next animal"),
 		Keys: []Key{{leave, wording.Of("leave"), wording.Of("end the sitting; all so far is saved.")}}}
-	l.tellMisread(wrong)
-	l.tellApart()
+	tellMisread(l, wrong)
+	tellApart(l)
 	if len(l.lesson.Before) == 0 {
-		l.tellMarks()
+		tellMarks(l)
 	}
-	l.tellState()
+	tellState(l)
 	if l.Photos && l.kind.Photo != nil {
 		l.lesson.Plates = append(l.lesson.Plates, Picture{Photo: l.kind.Photo, Caption: plain.Capital(plain.OneLine(l.kind.Name()))})
 	}
 }
 
 // verdict is what the animal was, kindly.
-func (l *Lesson) verdict() string {
+func verdict(l *Lesson) string {
 	name := plain.OneLine(show.BothNames(l.kind))
-	switch called := l.called(); {
+	switch called := called(l); {
 	case l.meeting.Right():
 		return wording.Sprintf("Yes, %s, though one answer was misread", name)
 	case called != nil:
@@ -56,7 +56,7 @@ func (l *Lesson) verdict() string {
 }
 
 // called is the taxon that it was taken for, or nil.
-func (l *Lesson) called() *taxa.Taxon {
+func called(l *Lesson) *taxa.Taxon {
 	switch {
 	case l.meeting.Walked && len(l.meeting.Named) > 0:
 		return l.catalog.Taxon(l.meeting.Named[0])
@@ -73,7 +73,7 @@ func (l *Lesson) add(advice bool, format string, args ...any) {
 
 // tellMisread shows the first misread answer beside what it should have looked like:
 // what came after it was asked off the animal's way.
-func (l *Lesson) tellMisread(wrong []practice.Reading) {
+func tellMisread(l *Lesson, wrong []practice.Reading) {
 	if len(wrong) == 0 {
 		return
 	}
@@ -101,7 +101,7 @@ func (l *Lesson) tellMisread(wrong []practice.Reading) {
 	if l.Source == practice.Drawing && l.photo == nil {
 		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID}).Posed(l.pose)
 	}
-	l.plates(Picture{Figure: figures[t.State(r.As[0])], Caption: wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
+	plates(l, Picture{Figure: figures[t.State(r.As[0])], Caption: wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
 		Picture{Figure: own, Caption: wording.Sprintf("It shows: %s", plain.OneLine(is))})
 }
 
@@ -117,26 +117,26 @@ func labels(t *taxa.Trait, states []string) string {
 
 // tellApart says the one feature that tells the kind from the one it was taken for, and
 // shows this animal beside one of that kind.
-func (l *Lesson) tellApart() {
-	other := l.called()
+func tellApart(l *Lesson) {
+	other := called(l)
 	if other == nil || other.ID == l.kind.ID || l.meeting.Right() {
 		return
 	}
 	own, others := plain.Capital(plain.OneLine(l.kind.Name())), plain.Capital(plain.OneLine(other.Name()))
 	var marks []string
-	best := l.contrast(other)
+	best := contrast(l, other)
 	if best != nil {
 		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, own, shown(best.Trait, best.A), others,
 			shown(best.Trait, best.B))
-		if l.fromDrawing() && !l.drawnUnlike(best) {
+		if fromDrawing(l) && !drawnUnlike(l, best) {
 			l.add(true, "The drawing does not show that: by what is drawn this one could be either. A closer look tells it.")
 		} else {
 			marks = []string{best.Trait.ID}
-			own += ": " + l.seenOf(best)
+			own += ": " + seenOf(l, best)
 			others += ": " + shown(best.Trait, best.B)
 		}
 	}
-	if tell := l.catalogTells(other); tell != "" {
+	if tell := catalogTells(l, other); tell != "" {
 		l.add(false, "%s", tell)
 	}
 	atlas := l.atlas()
@@ -144,20 +144,20 @@ func (l *Lesson) tellApart() {
 		return
 	}
 	figure := atlas.Marked(l.kind, marks)
-	if l.fromDrawing() {
+	if fromDrawing(l) {
 		figure = atlas.Specimen(l.kind, l.animal.Shows, marks).Posed(l.pose)
 	}
-	l.plates(Picture{Figure: figure, Caption: plain.OneLine(own)},
+	plates(l, Picture{Figure: figure, Caption: plain.OneLine(own)},
 		Picture{Figure: atlas.Marked(other, marks), Caption: plain.OneLine(others)})
 }
 
 // fromDrawing reports whether the animal was met as a drawing made of its traits.
-func (l *Lesson) fromDrawing() bool { return l.Source == practice.Drawing && l.photo == nil }
+func fromDrawing(l *Lesson) bool { return l.Source == practice.Drawing && l.photo == nil }
 
 // seenOf is what the animal shows of a contrast, or where that is not known what its kind
 // does.
-func (l *Lesson) seenOf(c *key.Contrast) string {
-	if state := l.animal.Shows[c.Trait.ID]; l.fromDrawing() && state != "" {
+func seenOf(l *Lesson, c *key.Contrast) string {
+	if state := l.animal.Shows[c.Trait.ID]; fromDrawing(l) && state != "" {
 		return labels(c.Trait, []string{state})
 	}
 	return shown(c.Trait, c.A)
@@ -165,7 +165,7 @@ func (l *Lesson) seenOf(c *key.Contrast) string {
 
 // tellMarks says what to know the kind by, where nothing was misread or confused and it
 // had no name all the same.
-func (l *Lesson) tellMarks() {
+func tellMarks(l *Lesson) {
 	card := l.catalog.Card(l.kind.ID)
 	if card == nil {
 		return
@@ -187,7 +187,7 @@ const tellsWell = 0.4
 // contrast is the feature that parts the two best, what the drawing shows of the animal
 // before what it does not, and what is seen at a glance or without a lens first; nil
 // where none is known.
-func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
+func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 	worth := func(c key.Contrast) float64 {
 		w := c.Separation
 		if c.Trait.Glance {
@@ -203,8 +203,8 @@ func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
 	if len(all) == 0 {
 		return nil
 	}
-	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return c.Separation < tellsWell || !l.drawnUnlike(&c) })
-	if l.fromDrawing() && len(drawn) > 0 {
+	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return c.Separation < tellsWell || !drawnUnlike(l, &c) })
+	if fromDrawing(l) && len(drawn) > 0 {
 		all = drawn
 	}
 	best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
@@ -213,7 +213,7 @@ func (l *Lesson) contrast(other *taxa.Taxon) *key.Contrast {
 
 // drawnUnlike reports whether the drawing tells this animal from those of the other kind
 // of a contrast.
-func (l *Lesson) drawnUnlike(c *key.Contrast) bool {
+func drawnUnlike(l *Lesson, c *key.Contrast) bool {
 	var own []string
 	for _, s := range c.Trait.States {
 		if !slices.ContainsFunc(c.B, func(w taxa.Weight) bool { return w.State == s.ID && w.Share >= often }) {
@@ -239,7 +239,7 @@ func shown(t *taxa.Trait, weights []taxa.Weight) string {
 }
 
 // catalogTells is what the catalog says of how to tell the two.
-func (l *Lesson) catalogTells(other *taxa.Taxon) string {
+func catalogTells(l *Lesson, other *taxa.Taxon) string {
 	for _, pair := range [][2]*taxa.Taxon{{l.kind, other}, {other, l.kind}} {
 		for _, m := range pair[0].Mistaken {
 			if l.catalog.IsUnder(pair[1].ID, m.Taxon) {
@@ -251,7 +251,7 @@ func (l *Lesson) catalogTells(other *taxa.Taxon) string {
 }
 
 // tellState says what was odd about this one animal.
-func (l *Lesson) tellState() {
+func tellState(l *Lesson) {
 	if words := l.odd(); words != "" {
 		l.add(true, "%s", words)
 	}
@@ -264,7 +264,7 @@ func (l *Lesson) tellState() {
 func (l *Lesson) odd() string {
 	lost := lostParts()[l.animal.Lost]
 	switch {
-	case l.animal.Hurt && lost != "" && l.lossSeen():
+	case l.animal.Hurt && lost != "" && lossSeen(l):
 		return wording.Sprintf("This one had lost %s in the net: what is broken off cannot be counted on.", lost)
 	case l.animal.Young:
 		return wording.Of("This one was young, and the young do not show everything yet.")
@@ -285,13 +285,13 @@ func lostParts() map[string]string {
 }
 
 // lossSeen reports whether the animal looks otherwise than it did whole.
-func (l *Lesson) lossSeen() bool {
+func lossSeen(l *Lesson) bool {
 	atlas := l.atlas()
 	return l.Source != practice.Drawing || atlas == nil || atlas.Likeness(l.kind, l.animal.Whole) != atlas.Likeness(l.kind, l.animal.Shows)
 }
 
 // plates puts two drawings side by side, if both can be drawn.
-func (l *Lesson) plates(a, b Picture) {
+func plates(l *Lesson, a, b Picture) {
 	if len(l.lesson.Plates) == 0 && !a.Figure.Empty() && !b.Figure.Empty() {
 		l.lesson.Plates = []Picture{a, b}
 	}

@@ -60,15 +60,15 @@ var linking = []string{"in", "on", "or", "and", "not", "with", "it", "its", "tha
 
 // glance is what anybody sees of the animal at once, in words.
 func (l *Lesson) glance() string {
-	parts := l.says(func(t *taxa.Trait) bool { return t.Glance })
+	parts := says(l, func(t *taxa.Trait) bool { return t.Glance })
 	if len(parts) == 0 { // a vocabulary that does not say what is seen at once
-		parts = l.says(func(t *taxa.Trait) bool { return t.Look == taxa.Eye })
+		parts = says(l, func(t *taxa.Trait) bool { return t.Look == taxa.Eye })
 	}
 	return plain.Capital(strings.Join(parts, "; ")) + "."
 }
 
 // says are the words of some traits of the animal, each once.
-func (l *Lesson) says(of func(*taxa.Trait) bool) (parts []string) {
+func says(l *Lesson, of func(*taxa.Trait) bool) (parts []string) {
 	for _, t := range l.catalog.Vocabulary().Traits() {
 		if state, ok := l.animal.Shows[t.ID]; ok && of(t) {
 			if words := l.saying(t, state); !slices.Contains(parts, words) {
@@ -85,7 +85,7 @@ const mostCloser = 8
 // onCloserLook are the traits that a closer look, a touch or waiting shows of the
 // animal: those of the question that is asked, or at first those in which it is unlike
 // most kinds.
-func (l *Lesson) onCloserLook() []*taxa.Trait {
+func onCloserLook(l *Lesson) []*taxa.Trait {
 	if l.stage == walking {
 		return l.talk.Traits()
 	}
@@ -122,7 +122,7 @@ func (l *Lesson) look() {
 		return
 	}
 	l.looking = true
-	l.close = l.onCloserLook()
+	l.close = onCloserLook(l)
 	for _, t := range l.close {
 		if l.Source != practice.Drawing || !l.answers(t) {
 			l.told[t.ID] = true
