@@ -30,6 +30,7 @@ type draftFlags struct {
 	sheet        string
 	write        bool
 	mistake      float64
+	leads        int
 }
 
 // targets are the files that may be written.
@@ -43,6 +44,11 @@ func (f *draftFlags) targets() (names []string) {
 	return names
 }
 
+// terms are what a draft is measured by, as people look.
+func (f *draftFlags) terms(looking flow.Observer) draft.Terms {
+	return draft.Terms{Mistake: f.mistake, Option: looking.Option, Leads: f.leads}
+}
+
 // usualMistake is what a wrong name costs beside a look with the naked eye
 // (memory): ten further questions would be asked to avoid it.
 const usualMistake = 10
@@ -52,7 +58,7 @@ func draftCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "draft",
 		Short: "Draft a key from the trait table, to be put into your words",
-		Long: `Drafts a dichotomous key of the end points of a key (the built-in one, or that
+		Long: `Drafts a key of the end points of a key (the built-in one, or that
 of --key), or of a spreadsheet (CSV, .xlsx or .ods): one row a taxon, one column a
 trait, several states with "|" between them, "?" for unknown. "(lens)" or "(patience)"
 behind a trait's name says how it is looked at. Columns called scientific name, rank,
@@ -63,7 +69,8 @@ table of any key. Cells that are dates, ranges or half unknown are refused with 
 line; states that stand only once in their column are listed before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
-can be. It is printed, or written to --out; a file that is there is only replaced
+can be. Couplets have three or four leads where that costs less than two questions;
+with --leads 2 every couplet has two. The draft is printed, or written to --out; a file that is there is only replaced
 with --write. What was written by hand into a drafted key or its animals then stays:
 words, remarks, the order of couplets and leads, and numbers; what the table says
 follows the table. With --keep the few branches of a key are drafted anew that gain
@@ -82,6 +89,7 @@ most for the couplets to be worded again; everything else in it stays as it is.`
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
 	f.StringVar(&flags.sheet, "sheet", "", "draft nothing: write the table of the key's animals to this new `FILE` (.xlsx or .csv)")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
+	f.IntVar(&flags.leads, "leads", draft.MaxLeads, "the most leads of a couplet, from 2 to 4")
 	f.Float64Var(&flags.mistake, "mistake", usualMistake, "what a wrong name costs, in looks with the naked eye")
 	return cmd
 }
@@ -89,6 +97,9 @@ most for the couplets to be worded again; everything else in it stays as it is.`
 func draftKey(a *app, flags draftFlags) error {
 	if !(flags.mistake >= 0 && flags.mistake <= 1e6) {
 		return misused("--mistake is a number from 0 to 1000000")
+	}
+	if flags.leads < 2 || flags.leads > draft.MaxLeads {
+		return misused("--leads is a number from 2 to %d", draft.MaxLeads)
 	}
 	if flags.csv != "" && a.regionName != "" {
 		return misused("--csv and --region do not go together: leave rows out of the spreadsheet instead")
@@ -109,7 +120,7 @@ func draftKey(a *app, flags draftFlags) error {
 		return err
 	}
 	watched := a.progress("drafting", 0)
-	d, err := draft.New(plan.table, flags.mistake)
+	d, err := draft.New(plan.table, flags.terms(plan.looking))
 	watched.Done()
 	if err != nil {
 		return err
@@ -158,8 +169,7 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	if region != nil {
 		p.head.Title, p.head.Region, p.author = "Draft for: "+region.Title, region.Title, nil
 	}
-	p.table, err = draft.FromCatalog(catalog, rows, draft.Observer{Effort: looking.Effort, Readings: looking.Readings,
-		Mistake: flags.mistake}, nil)
+	p.table, err = draft.FromCatalog(catalog, rows, draft.Observer{Effort: looking.Effort, Readings: looking.Readings}, nil)
 	return p, err
 }
 
@@ -188,7 +198,8 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	for _, f := range sheet.Remarks {
 		a.complain(show.Warning(f))
 	}
-	looking := flow.Observer{Effort: key.Looking(&taxa.Vocabulary{}).Effort, Readings: draft.EvenReadings}
+	looking := key.Looking(&taxa.Vocabulary{})
+	looking.Readings = draft.EvenReadings
 	p := &plan{looking: looking, head: draft.Head{
 		ID: "drafted", Title: wording.Sprintf("Draft of %s", plain.Printable(filepath.Base(flags.csv))),
 		Source: wording.Of("drafted by rillkey from a spreadsheet; wording to be edited"), Commonness: sheet.Commonness(),
@@ -204,7 +215,7 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	for name, text := range p.files {
 		p.files[name] = draft.Seal(text)
 	}
-	p.table, err = sheet.Table(draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Mistake: flags.mistake})
+	p.table, err = sheet.Table(draft.Observer{Effort: looking.Effort, Readings: looking.Readings})
 	return p, err
 }
 

@@ -36,26 +36,38 @@ func asDrafted(f *finder) {
 
 // generated reports whether all of a couplet is in the words of a draft.
 func (f *finder) generated(c *couplets.Couplet) bool {
-	if len(c.Leads) != 2 || f.Catalog == nil {
+	if len(c.Leads) == 0 || f.Catalog == nil {
 		return false
 	}
 	var trait *taxa.Trait
 	for i := range c.Leads {
-		if len(c.Leads[i].Conditions) != 1 {
+		of := c.Leads[i].Conditions
+		if len(of) != 1 || of[0].Trait != c.Leads[0].Conditions[0].Trait {
 			return false
 		}
-		trait = f.Catalog.Vocabulary().Trait(c.Leads[i].Conditions[0].Trait)
+		trait = f.Catalog.Vocabulary().Trait(of[0].Trait)
 	}
 	if trait == nil || c.Ask != DraftedAsk(trait) {
 		return false
 	}
-	states := func(i int) []string { return c.Leads[i].Conditions[0].States }
 	for i := range c.Leads {
-		if c.Leads[i].Text != DraftedLead(trait, states(i), states(1-i)) {
+		if c.Leads[i].Text != DraftedLead(trait, c.Leads[i].Conditions[0].States, StatesOfOthers(c, i)) {
 			return false
 		}
 	}
 	return true
+}
+
+// StatesOfOthers are the states of all leads of a couplet but one, each of which speaks
+// of one trait.
+func StatesOfOthers(c *couplets.Couplet, lead int) []string {
+	var out []string
+	for i := range c.Leads {
+		if i != lead {
+			out = append(out, c.Leads[i].Conditions[0].States...)
+		}
+	}
+	return out
 }
 
 // DraftedAsk is what a draft writes for what a couplet asks, made of the

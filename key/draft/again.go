@@ -33,7 +33,7 @@ type Kept struct {
 // It refuses a file whose layout mixes lines and braces in another way than drafts do.
 func (d *Draft) Again(h Head, old *couplets.File, text string) ([]byte, *Kept, error) {
 	f := d.former(old)
-	w := &writer{Draft: d, head: h, number: map[*Node]string{}, swapped: f.swapped}
+	w := &writer{Draft: d, head: h, number: map[*Node]string{}, order: f.order}
 	for n, c := range f.of {
 		w.number[n] = c.ID
 	}
@@ -98,7 +98,7 @@ type former struct {
 	*Draft
 	file      *couplets.File
 	of        map[*Node]*couplets.Couplet // what a node was
-	swapped   map[*Node]bool              // lead a is side B
+	order     map[*Node][]int             // the side of each lead
 	generated map[string]bool             // texts that a draft made, by "4" and "4b"
 	hand      map[string]bool             // couplets with words by hand
 	said      map[string]string           // words by hand, by what they are said of
@@ -108,12 +108,12 @@ type former struct {
 type likeness struct {
 	node    *Node
 	couplet int
-	swapped bool
+	order   []int   // the side of each lead
 	share   float64 // of the taxa beneath both or either that are beneath both; 1 more where the states are the same
 }
 
 func (d *Draft) former(old *couplets.File) *former {
-	f := &former{Draft: d, file: old, of: map[*Node]*couplets.Couplet{}, swapped: map[*Node]bool{}, generated: map[string]bool{},
+	f := &former{Draft: d, file: old, of: map[*Node]*couplets.Couplet{}, order: map[*Node][]int{}, generated: map[string]bool{},
 		hand: map[string]bool{}, said: map[string]string{}}
 	traits := map[string]int{}
 	for j := range d.Table.Traits {
@@ -153,46 +153,61 @@ func (d *Draft) former(old *couplets.File) *former {
 	taken := map[int]bool{}
 	for _, l := range all {
 		if f.of[l.node] == nil && !taken[l.couplet] {
-			f.of[l.node], f.swapped[l.node], taken[l.couplet] = &old.Couplets[l.couplet], l.swapped, true
+			f.of[l.node], f.order[l.node], taken[l.couplet] = &old.Couplets[l.couplet], l.order, true
 			f.sayNow(l.node)
 		}
 	}
 	return f
 }
 
-// traitOf is the one trait of which a couplet of two leads asks; empty for others.
+// traitOf is the one trait of which all leads of a couplet ask, and nothing else; empty
+// for others.
 func traitOf(c *couplets.Couplet) string {
-	if len(c.Leads) != 2 || len(c.Leads[0].Conditions) != 1 || len(c.Leads[1].Conditions) != 1 ||
-		c.Leads[0].Conditions[0].Trait != c.Leads[1].Conditions[0].Trait {
-		return ""
+	id := ""
+	for i := range c.Leads {
+		of := c.Leads[i].Conditions
+		if len(of) != 1 || i > 0 && of[0].Trait != id {
+			return ""
+		}
+		id = of[0].Trait
 	}
-	return c.Leads[0].Conditions[0].Trait
+	return id
 }
 
 // like compares a node with a couplet that asks the same trait: each lead must stand
-// for states of one side alone, though not for all of them.
+// for states of one side alone, though not for all of them. Sides that no lead stands
+// for come behind, as leads to be added.
 func (f *former) like(n *Node, i int) (likeness, bool) {
+	l := likeness{node: n, couplet: i}
+	leads := f.file.Couplets[i].Leads
+	if len(leads) > len(n.Sides) {
+		return l, false
+	}
 	t := f.Table.Traits[n.Trait].Trait
-	var states [2]uint64
-	for k := range states {
-		for _, s := range f.file.Couplets[i].Leads[k].Conditions[0].States {
+	asked, same := others(n.Sides, -1), len(leads) == len(n.Sides)
+	for k := range leads {
+		states := uint64(0)
+		for _, s := range leads[k].Conditions[0].States {
 			if at := t.State(s); at >= 0 {
-				states[k] |= 1 << at
+				states |= 1 << at
 			}
 		}
-		states[k] &= n.A | n.B
+		states &= asked
+		side := slices.IndexFunc(n.Sides, func(of uint64) bool { return states&^of == 0 })
+		if states == 0 || side < 0 || slices.Contains(l.order, side) {
+			return l, false
+		}
+		l.order, same = append(l.order, side), same && states == n.Sides[side]
 	}
-	if states[0] == 0 || states[1] == 0 {
-		return likeness{}, false
+	for side := range n.Sides {
+		if !slices.Contains(l.order, side) {
+			l.order = append(l.order, side)
+		}
 	}
-	l := likeness{node: n, couplet: i, swapped: states[0]&n.A == 0}
-	if l.swapped {
-		states[0], states[1] = states[1], states[0]
-	}
-	if states[0] == n.A && states[1] == n.B {
+	if same {
 		l.share = 1
 	}
-	return l, states[0]&n.B == 0 && states[1]&n.A == 0
+	return l, true
 }
 
 // beneath are the taxa of the table beneath each couplet of the key that was there.
@@ -253,7 +268,7 @@ func (f *former) words(c *couplets.Couplet, id string, traits map[string]int) {
 			f.hand[c.ID] = true
 			continue
 		}
-		states, others := l.Conditions[0].States, c.Leads[1-k].Conditions[0].States
+		states, others := l.Conditions[0].States, rules.StatesOfOthers(c, k)
 		byHand(c.ID+l.Letter, l.Text, rules.DraftedLead(withStates(t, states, others), states, others), leadMark(id, states, others))
 	}
 }
@@ -261,13 +276,10 @@ func (f *former) words(c *couplets.Couplet, id string, traits map[string]int) {
 // sayNow notes the words of a couplet that stays for the states that it parts now.
 func (f *former) sayNow(n *Node) {
 	c, t := f.of[n], f.Table.Traits[n.Trait].Trait
-	sides := [2][]string{stateIDs(t, n.A), stateIDs(t, n.B)}
-	if f.swapped[n] {
-		sides[0], sides[1] = sides[1], sides[0]
-	}
 	for k := range c.Leads {
 		if l := &c.Leads[k]; !f.generated[c.ID+l.Letter] && l.Text != "" {
-			f.said[leadMark(t.ID, sides[k], sides[1-k])] = l.Text
+			side := f.order[n][k]
+			f.said[leadMark(t.ID, stateIDs(t, n.Sides[side]), stateIDs(t, others(n.Sides, side)))] = l.Text
 		}
 	}
 }
@@ -331,11 +343,7 @@ func (f *former) kept(w *writer) *Kept {
 		default:
 			stays[c.ID] = true
 			for k := range c.Leads {
-				states := n.A
-				if (k == 1) != f.swapped[n] {
-					states = n.B
-				}
-				now := slices.Sorted(slices.Values(stateIDs(f.Table.Traits[n.Trait].Trait, states)))
+				now := slices.Sorted(slices.Values(stateIDs(f.Table.Traits[n.Trait].Trait, n.Sides[f.order[n][k]])))
 				if l := &c.Leads[k]; !f.generated[c.ID+l.Letter] &&
 					!slices.Equal(now, slices.Sorted(slices.Values(l.Conditions[0].States))) {
 					out.Reread = append(out.Reread, c.ID+l.Letter)

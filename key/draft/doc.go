@@ -1,23 +1,24 @@
-// Package draft makes dichotomous keys out of a table of taxa and traits: the
-// best one where the table is small, a good one where it is not.
+// Package draft makes keys out of a table of taxa and traits, of couplets with two
+// leads to four: the best one where the table is small, a good one where it is not.
 //
 // Begin with [TraitTable], [Draft] and [Node].
 //
 // # What is minimised
 //
-// An animal of taxon t that is asked a question costs the effort of looking, and
-// the chance that the answer is misread so that it leaves its path times what a
-// wrong name costs. The cost of a key is the mean of the sum over the questions
+// An animal of taxon t that is asked a question costs the effort of looking, that of
+// reading each lead beyond two, and the chance that the answer is misread so that it
+// leaves its path times what a wrong name costs ([Terms]). The cost of a key is the mean of the sum over the questions
 // of an animal's path, taxa weighted by how common they are. A taxon that varies
-// is keyed out on both sides of a question, with the share of its animals that
-// go either way.
+// is keyed out on several sides of a question, with the share of its animals that
+// go each way.
 //
 // # How
 //
-// Every question parts the states of one trait in two. Traits of up to six
-// states are tried in every way, larger ones as one state against the rest and
-// as the first so many against the others, in the order of the vocabulary: what
-// people can read as one phrase each.
+// Every question parts the states of one trait, in two, three or four. Traits of up
+// to six states are tried in every way, larger ones as one, two or three states by
+// themselves and the rest, and as the first so many against the others, in the order
+// of the vocabulary: what people can read as one phrase each. A lead more is worth its
+// reading where it saves asking the trait again (see [bench.saves]).
 //
 // Up to [ExactTaxa] taxa the optimum is found: by dynamic programming over the
 // sets of taxa still possible where none varies; else by branch and bound over

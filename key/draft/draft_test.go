@@ -13,6 +13,9 @@ import (
 	"rillkey/taxa"
 )
 
+// usual is what people are measured by.
+var usual = Terms{Mistake: 10, Option: 0.05}
+
 // trait makes an invented trait of n states, each misread as any other.
 func trait(id string, n int, effort, misread float64) Trait {
 	t := &taxa.Trait{ID: id, Look: taxa.Eye, Misread: misread}
@@ -73,8 +76,11 @@ func brute(b *bench, items []item) float64 {
 	b.questions(t, func(q question) { all = append(all, q) })
 	least := math.Inf(1)
 	for _, q := range all {
-		as, bs := b.part(items, q)
-		least = min(least, q.cost+brute(b, as)+brute(b, bs))
+		cost := q.cost
+		for _, part := range b.part(items, q) {
+			cost += brute(b, part)
+		}
+		least = min(least, cost)
 	}
 	if len(all) == 0 {
 		return b.doubt(items)
@@ -87,7 +93,7 @@ func TestTheExactDraftIsTheCheapestOfAllTrees(t *testing.T) {
 	for seed := range uint64(45) {
 		r := rand.New(rand.NewPCG(seed, 6))
 		table := random(r, 3+r.IntN(3), 2+r.IntN(4), []float64{0, 0.3, 0.7}[seed%3])
-		b := newBench(table, 10)
+		b := newBench(table, usual)
 		want := brute(b, b.items())
 		n, ok := b.exact(b.items(), mostSets)
 		if !ok {
@@ -108,7 +114,7 @@ func TestTheExactDraftIsTheCheapestOfAllTrees(t *testing.T) {
 func TestBothExactSearchesAgreeOnWhatDoesNotVary(t *testing.T) {
 	for seed := range uint64(40) {
 		r := rand.New(rand.NewPCG(seed, 8))
-		b := newBench(random(r, 6+r.IntN(6), 4+r.IntN(8), 0), 10)
+		b := newBench(random(r, 6+r.IntN(6), 4+r.IntN(8), 0), usual)
 		one, _ := b.exact(b.items(), mostSets)
 		other, ok := b.exactVaried(b.items(), mostSets)
 		if x, y := b.cost(one, b.items()), b.cost(other, b.items()); !ok || math.Abs(x-y) > 1e-9 {
@@ -124,7 +130,7 @@ func TestNoSetCostsLessThanItsFloor(t *testing.T) {
 	}
 	for seed := range uint64(16) {
 		r := rand.New(rand.NewPCG(seed, 9))
-		b := newBench(random(r, 5, 2+r.IntN(4), 0.5), 10)
+		b := newBench(random(r, 5, 2+r.IntN(4), 0.5), usual)
 		items := b.items()
 		p := newPanel(b, items)
 		for set := range p.floor {
@@ -160,15 +166,15 @@ func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
 			}
 		}
 		table, err := FromCatalog(catalog, rows,
-			Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings, Mistake: 10}, nil)
+			Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := New(table, 10)
+		d, err := New(table, usual)
 		if err != nil || !d.Exact {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		b := newBench(table, 10)
+		b := newBench(table, usual)
 		if grown := b.cost(b.grow(b.items(), true), b.items()); d.Cost > grown+1e-9 {
 			t.Errorf("seed %d: the optimum costs %v, the heuristic %v", seed, d.Cost, grown)
 		}
@@ -210,7 +216,7 @@ func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, draw))
 		vary := []float64{0, 0, 0.1, 0.3}[seed%4]
 		table := random(r, 12+r.IntN(3), 5+r.IntN(8), vary)
-		b := newBench(table, 10)
+		b := newBench(table, usual)
 		best, ok := b.exact(b.items(), mostSets)
 		if !ok {
 			t.Logf("seed %d: the optimum is out of reach", seed)
@@ -269,7 +275,7 @@ func BenchmarkDraft(b *testing.B) {
 			begun := time.Now()
 			var d *Draft
 			for range b.N {
-				d, _ = New(table, 10)
+				d, _ = New(table, usual)
 			}
 			b.ReportMetric(d.MeanPath(), "path")
 			b.ReportMetric(float64(ones), "ones")
@@ -283,7 +289,7 @@ func BenchmarkDraft(b *testing.B) {
 func TestASearchCutShortGivesAWholeTree(t *testing.T) {
 	for _, sets := range []int{1, 201, 401} {
 		r := rand.New(rand.NewPCG(uint64(sets), 10))
-		b := newBench(random(r, 13, 8, 0.5), 10)
+		b := newBench(random(r, 13, 8, 0.5), usual)
 		n, exact := b.exact(b.items(), sets)
 		if n == nil || exact {
 			continue // grown would be tried, or it was enough

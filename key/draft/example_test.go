@@ -23,7 +23,7 @@ func ExampleNew() {
 		table.Set(row, 0, states[0], []float64{1})
 		table.Set(row, 1, states[1], []float64{1})
 	}
-	key, err := draft.New(table, 0)
+	key, err := draft.New(table, draft.Terms{})
 	if err != nil {
 		panic(err)
 	}

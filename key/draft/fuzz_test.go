@@ -39,7 +39,7 @@ func FuzzSheet(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := draft.New(table, model.Mistake)
+		d, err := draft.New(table, model.Terms)
 		if err != nil {
 			return
 		}

@@ -36,10 +36,11 @@ func (b *bench) grow(items []item, try bool) *Node {
 
 // grown is a tree that asks a question first.
 func (b *bench) grown(items []item, q question, try bool) *Node {
-	as, bs := b.part(items, q)
 	n := end(items)
-	n.Trait, n.A, n.B = q.trait, q.a, q.b
-	n.Below = [2]*Node{b.grow(as, try), b.grow(bs, try)}
+	n.Trait, n.Sides = q.trait, slices.Clone(q.sides[:q.sides.len()])
+	for _, part := range b.part(items, q) {
+		n.Below = append(n.Below, b.grow(part, try))
+	}
 	return n
 }
 
@@ -53,10 +54,11 @@ func (b *bench) choose(items []item) []question {
 	totals := make(map[question]float64, len(best))
 	least, bound := math.Inf(1), b.bound(items)
 	for _, q := range best {
-		as, bs := b.part(items, q)
-		total := q.cost + b.rollout(as, lookAgain)
-		if total < least {
-			total += b.rollout(bs, lookAgain)
+		total := q.cost
+		for _, part := range b.part(items, q) {
+			if total < least {
+				total += b.rollout(part, lookAgain)
+			}
 		}
 		totals[q] = total
 		if least = min(least, total); least <= bound*(1+1e-9) {
@@ -102,8 +104,13 @@ func (b *bench) rollout(items []item, again int) float64 {
 	}
 	for _, q := range best {
 		if least > bound {
-			as, bs := b.part(items, q)
-			least = min(least, q.cost+b.rollout(as, again)+b.rollout(bs, again))
+			total := q.cost
+			for _, part := range b.part(items, q) {
+				if total < least {
+					total += b.rollout(part, again)
+				}
+			}
+			least = min(least, total)
 		}
 	}
 	return least
@@ -182,8 +189,8 @@ func better(x, y question) bool {
 	return x.cost*max(y.gain, nothing) < y.cost*max(x.gain, nothing)
 }
 
-// bound is what no tree of these items can cost less than: a question of the
-// least effort for every animal at every node of the best code of their weights
+// bound is what no tree of these items can cost less than: the least that parting in
+// two can cost every animal at every node of the best code of their weights
 // (Huffman, A method for the construction of minimum-redundancy codes, 1952). It
 // is 0 where not every two taxa are told apart, since a tree may then end early.
 func (b *bench) bound(items []item) float64 {

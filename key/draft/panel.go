@@ -30,12 +30,15 @@ type column struct {
 
 // parting is a question with what it does to each item.
 type parting struct {
-	trait          int // place of the column
-	a, b           uint64
-	fits           uint32 // items that show any of its states
-	onA, onB, both uint32
-	shareA, shareB []float64
-	cost           []float64 // of asking all animals of an item
+	trait      int // place of the column
+	sides      sides
+	leads      int
+	fits       uint32           // items that show any of its states
+	on         [MaxLeads]uint32 // items of which some animals go to each side
+	several    uint32           // items that go to several sides
+	everywhere uint32           // items that go to all sides
+	share      [MaxLeads][]float64
+	cost       []float64 // of asking all animals of an item
 }
 
 func newPanel(b *bench, items []item) *panel {
@@ -111,51 +114,63 @@ func (p *panel) partingsOf(j int, present uint64) []*parting {
 		return all
 	}
 	var all []*parting
-	for _, way := range p.ways[c.trait] {
-		a, b := way&present, present&^way
-		if a == 0 || b == 0 || slices.ContainsFunc(all, func(q *parting) bool { return q.a == a || q.a == b }) {
-			continue
-		}
-		all = append(all, p.parting(j, a, b))
+	for _, way := range p.ways.of(len(p.Traits[c.trait].States), present) {
+		all = append(all, p.parting(j, way))
 	}
 	c.by[present] = all
 	return all
 }
 
-func (p *panel) parting(j int, a, b uint64) *parting {
+func (p *panel) parting(j int, way sides) *parting {
 	n := len(p.items)
-	q := &parting{trait: j, a: a, b: b, shareA: make([]float64, n), shareB: make([]float64, n), cost: make([]float64, n)}
+	q := &parting{trait: j, sides: way, leads: way.len(), cost: make([]float64, n)}
+	shares := make([]float64, n*q.leads)
+	for k := range q.leads {
+		q.share[k] = shares[k*n : (k+1)*n]
+	}
 	c := &p.traits[j]
 	t := &p.Traits[c.trait]
-	asked := &question{a: a, b: b}
 	for i := range n {
-		q.cost[i] = t.Effort
-		if c.unsure>>i&1 == 1 {
-			q.shareA[i] = float64(bits.OnesCount64(a)) / float64(bits.OnesCount64(a|b))
-		} else {
-			seen := c.states[i] & (a | b)
+		q.cost[i] = p.effort(c.trait, q.leads)
+		if c.unsure>>i&1 == 0 {
+			seen := c.states[i] & way.all()
 			if seen == 0 {
 				continue
 			}
 			whole := c.share(i, seen)
-			q.shareA[i] = c.share(i, seen&a) / whole
 			for s := seen; s != 0; s &= s - 1 {
 				k := bits.TrailingZeros64(s)
-				q.cost[i] += p.mistake * c.share(i, 1<<k) / whole * t.crossing(k, asked.other(k))
+				q.cost[i] += p.Mistake * c.share(i, 1<<k) / whole * t.crossing(k, way.others(k))
 			}
 		}
 		q.cost[i] *= p.items[i].weight
-		q.fits |= 1 << i
-		q.shareB[i] = 1 - q.shareA[i]
-		if q.shareA[i] > 0 {
-			q.onA |= 1 << i
-		}
-		if q.shareB[i] > 0 {
-			q.onB |= 1 << i
-		}
+		q.send(c, i)
 	}
-	q.both = q.onA & q.onB
 	return q
+}
+
+// send notes where an item's animals go.
+func (q *parting) send(c *column, i int) {
+	q.fits |= 1 << i
+	q.everywhere |= 1 << i
+	var p [MaxLeads]float64
+	sum := 0.0
+	for k := range q.leads {
+		if p[k] = c.share(i, c.states[i]&q.sides[k]); c.unsure>>i&1 == 1 {
+			p[k] = float64(bits.OnesCount64(q.sides[k]))
+		}
+		sum += p[k]
+	}
+	before := uint32(0)
+	for k := range q.leads {
+		if q.share[k][i] = p[k] / sum; p[k] == 0 {
+			q.everywhere &^= 1 << i
+			continue
+		}
+		q.on[k] |= 1 << i
+		q.several |= before & (1 << i)
+		before |= 1 << i
+	}
 }
 
 // share is the share of an item's animals that show one of some states; those it
@@ -189,7 +204,7 @@ func (p *panel) doubt(set uint32, come []float64) float64 {
 		sum += w
 		most = max(most, w)
 	}
-	return p.mistake * (sum - most)
+	return p.Mistake * (sum - most)
 }
 
 // mostOptional is the most states of a trait that the way to a set may have left
@@ -240,7 +255,7 @@ func (p *panel) floorOf(j int, set uint32, least float64) float64 {
 			if set&^q.fits != 0 {
 				break
 			}
-			if cost := q.price(set, p.all); cost < least {
+			if cost := q.price(set, p.all); cost < least && p.worth(q, set, p.all) {
 				least = min(least, p.again(q, set, cost))
 			}
 		}
@@ -259,31 +274,57 @@ func (p *panel) costWithout(set uint32) float64 {
 	return most
 }
 
-// again is the floor of a set with one question next. Where all items may go
-// both ways, the set itself is part of what follows.
+// again is the floor of a set with one question next. Where all items may go to one
+// side, the set itself is part of what follows.
 func (p *panel) again(q *parting, set uint32, cost float64) float64 {
 	p.floor[set] = 0
 	rest := p.costAfter(q, set, p.all)
-	if set&^q.both != 0 && set&^q.onA != 0 && set&^q.onB != 0 {
-		return cost + rest
+	itself := 0.0 // the share of the set's own cost that follows
+	for k := range q.leads {
+		if set&^q.on[k] != 0 {
+			continue
+		}
+		least := math.Inf(1)
+		for s := set; s != 0; s &= s - 1 {
+			least = min(least, q.share[k][bits.TrailingZeros32(s)])
+		}
+		itself += least
 	}
-	a, b := math.Inf(1), math.Inf(1)
-	for s := set; s != 0; s &= s - 1 {
-		i := bits.TrailingZeros32(s)
-		a, b = min(a, q.shareA[i]), min(b, q.shareB[i])
-	}
-	if a+b >= 1-1e-12 {
+	if itself >= 1-1e-12 {
 		return math.Inf(1)
 	}
-	return (cost + rest) / (1 - a - b)
+	return (cost + rest) / (1 - itself)
 }
 
-// costAfter is what the two sets that a question leads to cost at least.
+// costAfter is what the sets that a question leads to cost at least.
 func (p *panel) costAfter(q *parting, set uint32, come []float64) float64 {
-	if set&q.both == 0 {
-		return p.least(set&q.onA, come) + p.least(set&q.onB, come)
+	sum := 0.0
+	for k := range q.leads {
+		if set&q.several == 0 {
+			sum += p.least(set&q.on[k], come)
+		} else {
+			sum += p.leastOf(set&q.on[k], come, q.share[k])
+		}
 	}
-	return p.leastOf(set&q.onA, come, q.shareA) + p.leastOf(set&q.onB, come, q.shareB)
+	return sum
+}
+
+// worth reports whether a question is worth its leads to a set of which such shares
+// come; see [bench.saves].
+func (p *panel) worth(q *parting, set uint32, come []float64) bool {
+	if q.leads == 2 || set&q.several != 0 {
+		return true
+	}
+	var comes [MaxLeads]float64
+	total := 0.0
+	for k := range q.leads {
+		for s := set & q.on[k]; s != 0; s &= s - 1 {
+			i := bits.TrailingZeros32(s)
+			comes[k] += come[i] * p.items[i].weight
+		}
+		total += comes[k]
+	}
+	return p.saves(p.traits[q.trait].trait, comes[:q.leads], total)
 }
 
 // least is what a set costs at least of whose items such shares come. The

@@ -32,74 +32,30 @@ func (it item) left(c *cell) uint64 {
 	return states
 }
 
-// question parts the states of a trait in two.
+// question parts the states of a trait.
 type question struct {
 	trait int
-	a, b  uint64
+	sides sides
 	cost  float64 // at the node it was weighed at
 	gain  float64 // in bits times weight
-}
-
-// other is the side of a question that a state is not on.
-func (q *question) other(state int) uint64 {
-	if q.a>>state&1 == 1 {
-		return q.b
-	}
-	return q.a
-}
-
-// maxAllWays is the most states of which every way to part them is tried.
-const maxAllWays = 6
-
-// ways are the sets that may stand on one side of a question of n states; the
-// last state is always on the other side, or the set is that of a single one.
-func ways(n int) []uint64 {
-	all := ^uint64(0) >> (64 - n)
-	var out []uint64
-	add := func(a uint64) {
-		if a>>(n-1)&1 == 1 {
-			a = all &^ a
-		}
-		if a != 0 && !slices.Contains(out, a) {
-			out = append(out, a)
-		}
-	}
-	if n <= maxAllWays {
-		for a := uint64(1); a < 1<<(n-1); a++ {
-			add(a)
-		}
-		return out
-	}
-	for s := range n - 1 {
-		add(1 << s)
-		add(1<<(s+1) - 1)
-	}
-	add(1 << (n - 1))
-	return out
 }
 
 // bench is a table with all that questions of it need.
 type bench struct {
 	*TraitTable
-	mistake  float64
-	ways     [][]uint64  // by trait
-	cheapest float64     // the least cost of any question for one animal, misreading included
+	Terms
+	ways     ways
+	cheapest float64     // the least cost for one animal of parting any in two, misreading included
 	certain  bool        // every two taxa are told apart for certain by some trait
 	flat     bool        // nothing varies
 	finish   int         // so few taxa are parted exactly within larger sets
 	spare    [][]float64 // accumulators not in use
 }
 
-func newBench(t *TraitTable, mistake float64) *bench {
-	b := &bench{TraitTable: t, mistake: mistake, cheapest: math.Inf(1), flat: true, finish: exactBelow}
-	byLength := map[int][]uint64{}
-	for _, trait := range t.Traits {
-		n := len(trait.States)
-		if byLength[n] == nil {
-			byLength[n] = ways(n)
-		}
-		b.ways = append(b.ways, byLength[n])
-	}
+func newBench(t *TraitTable, terms Terms) *bench {
+	terms.Leads = terms.leads()
+	b := &bench{TraitTable: t, Terms: terms, cheapest: math.Inf(1), flat: true, finish: exactBelow}
+	b.ways.leads = terms.Leads
 	unsure := make([]bool, len(t.Traits))
 	for _, v := range t.varied {
 		b.flat = b.flat && len(v) == 0
@@ -108,11 +64,11 @@ func newBench(t *TraitTable, mistake float64) *bench {
 		}
 	}
 	for j := range t.Traits {
-		least := t.Traits[j].Effort
+		crossing := 0.0
 		if !unsure[j] { // where a cell is unknown, no misreading of it is counted
-			least += mistake * t.Traits[j].leastCrossing()
+			crossing = terms.Mistake * t.Traits[j].leastCrossing()
 		}
-		b.cheapest = min(b.cheapest, least)
+		b.cheapest = min(b.cheapest, b.leastInTwo(&t.Traits[j], crossing))
 	}
 	switch {
 	case len(t.Taxa) <= lookBelow:
@@ -122,6 +78,21 @@ func newBench(t *TraitTable, mistake float64) *bench {
 	}
 	b.certain = b.allApart()
 	return b
+}
+
+// leastInTwo is the least that a question of a trait costs an animal for each of the
+// questions in two that it stands for: to part it in three takes two of them, the
+// second asked of the two smaller sides, so of two thirds at most; in four, three,
+// asked of all animals twice at most.
+func (b *bench) leastInTwo(t *Trait, crossing float64) float64 {
+	least := t.Effort + crossing
+	if n := min(len(t.States), b.Leads); n > 2 {
+		least = min(least, 3./5*(t.Effort+b.Option+2*crossing))
+		if n > 3 {
+			least = min(least, 1./2*(t.Effort+2*b.Option+3*crossing))
+		}
+	}
+	return least
 }
 
 // mostPairs is how many pairs of taxa are compared in a table that varies.
@@ -253,67 +224,137 @@ func (b *bench) questions(t *tally, see func(question)) {
 	}
 }
 
+// weightsOf are the weights of a trait's states.
+func (b *bench) weightsOf(t *tally, trait int) []float64 {
+	return t.weights[b.first[trait] : b.first[trait]+len(b.Traits[trait].States)]
+}
+
 func (b *bench) ofTrait(t *tally, j int, varied []variedItem, see func(question)) {
-	weights := t.weights[b.first[j] : b.first[j]+len(b.Traits[j].States)]
-	present := uint64(0)
+	weights := b.weightsOf(t, j)
+	possible := uint64(0)
 	for s, w := range weights {
 		if w > 0 {
-			present |= 1 << s
+			possible |= 1 << s
 		}
 	}
-	if present&(present-1) == 0 {
+	if bits.OnesCount64(possible) == 2 {
+		q := question{trait: j, sides: sides{possible & -possible, possible & (possible - 1)}}
+		if b.weigh(&q, t, weights, varied) {
+			see(q)
+		}
 		return
 	}
-	var before [32]uint64
-	seen := before[:0]
-	for _, way := range b.ways[j] {
-		q := question{trait: j, a: way & present, b: present &^ way}
-		if q.a == 0 || q.b == 0 || slices.Contains(seen, q.a) || slices.Contains(seen, q.b) {
-			continue
-		}
-		seen = append(seen, q.a)
+	for _, way := range b.ways.of(len(b.Traits[j].States), possible) {
+		q := question{trait: j, sides: way}
 		if b.weigh(&q, t, weights, varied) {
 			see(q)
 		}
 	}
 }
 
-// weigh finds what a question costs and gives at a node, and reports whether it
-// takes any item off one side.
+// weigh finds what a question costs and gives at a node, and reports whether it is
+// to be asked: it takes some item off one side, and is worth its leads.
 func (b *bench) weigh(q *question, t *tally, weights []float64, varied []variedItem) bool {
-	sideA, crossed := 0.0, 0.0
-	for s := q.a; s != 0; s &= s - 1 {
-		sideA += weights[bits.TrailingZeros64(s)]
+	var comes [MaxLeads]float64
+	all, crossed := q.sides.all(), 0.0
+	leads := q.sides.len()
+	for k := range leads {
+		others := all &^ q.sides[k]
+		for s := q.sides[k]; s != 0; s &= s - 1 {
+			state := bits.TrailingZeros64(s)
+			comes[k] += weights[state]
+			crossed += weights[state] * b.Traits[q.trait].crossing(state, others)
+		}
 	}
-	for s := q.a | q.b; s != 0; s &= s - 1 {
-		k := bits.TrailingZeros64(s)
-		crossed += weights[k] * b.Traits[q.trait].crossing(k, q.other(k))
-	}
-	both, parted := 0.0, 0.0
-	for _, v := range varied {
-		p := v.onA(q)
-		if p > 0 && p < 1 {
-			both += v.weight
-			parted += v.weight * entropy(p)
+	everywhere, parted := 0.0, 0.0
+	for i := range varied {
+		v := &varied[i]
+		p := v.cell.onSides(v.states, &q.sides)
+		if on := sidesOf(&p); on > 1 {
+			if on == leads {
+				everywhere += v.weight
+			}
+			parted += v.weight * entropyOf(p[:leads], 1)
 		}
 		if v.cell.unknown {
-			sideA += v.weight * p
+			for k := range leads {
+				comes[k] += v.weight * p[k]
+			}
 		}
 	}
-	q.cost = b.Traits[q.trait].Effort*t.total + b.mistake*crossed
-	q.gain = t.total*entropy(sideA/t.total) - parted
-	return both < t.total*(1-1e-12)
+	q.cost = b.effort(q.trait, leads)*t.total + b.Mistake*crossed
+	if leads > 2 && parted == 0 && !b.saves(q.trait, comes[:leads], t.total) {
+		return false
+	}
+	q.gain = t.total*entropyOf(comes[:leads], t.total) - parted
+	return everywhere < t.total*(1-1e-12)
 }
 
-// onA is the share of a varied item that goes to side a of a question.
-func (v variedItem) onA(q *question) float64 { return onA(v.cell, v.states, q) }
+// effort is what asking costs one animal, misreading not counted.
+func (b *bench) effort(trait, leads int) float64 {
+	return b.Traits[trait].Effort + b.Option*float64(leads-2)
+}
 
-func onA(c *cell, states uint64, q *question) float64 {
-	if c.unknown {
-		return float64(bits.OnesCount64(q.a)) / float64(bits.OnesCount64(q.a|q.b))
+// saves reports whether a question of three leads or more, which sends no item to two
+// sides, is worth its leads: where the animals of its two smallest sides are few, one
+// lead for both, and a question of those alone, cost no more, and are misread as rarely.
+func (b *bench) saves(trait int, comes []float64, total float64) bool {
+	least, next := math.Inf(1), math.Inf(1)
+	for _, w := range comes {
+		switch {
+		case w < least:
+			least, next = w, least
+		case w < next:
+			next = w
+		}
 	}
-	x, y := c.share(states&q.a), c.share(states&q.b)
-	return x / (x + y)
+	return b.Traits[trait].Effort*(least+next) > b.Option*total
+}
+
+// onSides are the shares of a cell's animals that go to each side of a question.
+func (c *cell) onSides(states uint64, of *sides) (p [MaxLeads]float64) {
+	if c.unknown {
+		whole := float64(bits.OnesCount64(of.all()))
+		for k, side := range of {
+			p[k] = float64(bits.OnesCount64(side)) / whole
+		}
+		return p
+	}
+	sum := 0.0
+	for k, side := range of {
+		if side != 0 {
+			p[k] = c.share(states & side)
+			sum += p[k]
+		}
+	}
+	for k := range p {
+		p[k] /= sum
+	}
+	return p
+}
+
+// sidesOf is how many sides have a share.
+func sidesOf(p *[MaxLeads]float64) (n int) {
+	for _, share := range p {
+		if share > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// entropyOf is the information of shares that are given as parts of a total, in bits.
+func entropyOf(parts []float64, total float64) float64 {
+	if len(parts) == 2 {
+		return entropy(parts[0] / total)
+	}
+	sum := 0.0
+	for _, p := range parts {
+		if p > 0 {
+			sum -= p / total * math.Log2(p/total)
+		}
+	}
+	return sum
 }
 
 func entropy(p float64) float64 {
@@ -324,27 +365,28 @@ func entropy(p float64) float64 {
 }
 
 // part gives the items on each side of a question.
-func (b *bench) part(items []item, q question) (as, bs []item) {
-	as, bs = make([]item, 0, len(items)/2+1), make([]item, 0, len(items)/2+1)
+func (b *bench) part(items []item, q question) [][]item {
+	out := make([][]item, q.sides.len())
+	for k := range out {
+		out[k] = make([]item, 0, len(items)/len(out)+1)
+	}
 	for _, it := range items {
 		if s := b.single(it.taxon, q.trait); s != 0 {
-			if s&q.a != 0 {
-				as = append(as, it)
-			} else {
-				bs = append(bs, it)
+			for k := range out {
+				if s&q.sides[k] != 0 {
+					out[k] = append(out[k], it)
+				}
 			}
 			continue
 		}
 		c := b.cellOf(it.taxon, q.trait)
-		p := onA(c, it.left(c), &q)
-		if p > 0 {
-			as = append(as, it.narrowed(q.trait, q.a, p))
-		}
-		if p < 1 {
-			bs = append(bs, it.narrowed(q.trait, q.b, 1-p))
+		for k, p := range c.onSides(it.left(c), &q.sides) {
+			if p > 0 {
+				out[k] = append(out[k], it.narrowed(q.trait, q.sides[k], p))
+			}
 		}
 	}
-	return as, bs
+	return out
 }
 
 func (it item) narrowed(trait int, states uint64, share float64) item {

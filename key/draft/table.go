@@ -164,11 +164,11 @@ func differs(catalog *taxa.Catalog, rows []Taxon, trait *taxa.Trait) bool {
 	return bits.OnesCount64(seen) > 1
 }
 
-// Observer is what looking and a wrong name cost.
+// Observer is what looking, reading and a wrong name cost.
 type Observer struct {
 	Effort   func(taxa.Look) float64       // of one look, above 0
 	Readings func(*taxa.Trait) [][]float64 // see [Trait]
-	Mistake  float64                       // of a wrong name, in the unit of Effort
+	Terms
 }
 
 func (m Observer) trait(t *taxa.Trait) Trait {

@@ -1,6 +1,9 @@
 package draft
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // The sizes that decide how a set of taxa is parted.
 const (
@@ -31,9 +34,9 @@ const (
 
 // Node is a couplet of a drafted key, or an end of it.
 type Node struct {
-	Trait int    // the trait parted, by its place in the table
-	A, B  uint64 // the states on each side, as bits
-	Below [2]*Node
+	Trait int      // the trait parted, by its place in the table
+	Sides []uint64 // the states on each side, as bits: two sides, three or four
+	Below []*Node  // by side
 	// Taxa are the taxa that come here, by their places in the table: at an end,
 	// one, or those that nothing tells apart.
 	Taxa []int
@@ -43,7 +46,22 @@ type Node struct {
 }
 
 // End reports whether the key ends here.
-func (n *Node) End() bool { return n.Below[0] == nil }
+func (n *Node) End() bool { return len(n.Below) == 0 }
+
+// Terms are what a draft is measured by, beside the effort of looking.
+type Terms struct {
+	Mistake float64 // what a wrong name costs, in the unit of the traits' effort
+	Option  float64 // the effort of reading each lead of a couplet beyond two
+	Leads   int     // the most leads of a couplet, from 2 to MaxLeads; 0 means MaxLeads
+}
+
+// leads are the most leads of a couplet.
+func (t Terms) leads() int {
+	if t.Leads == 0 {
+		return MaxLeads
+	}
+	return max(2, min(t.Leads, MaxLeads))
+}
 
 // Draft is a drafted key.
 type Draft struct {
@@ -55,19 +73,19 @@ type Draft struct {
 
 // New drafts a key of all taxa of a table. It refuses a table of fewer than two
 // taxa, or one in which nothing differs.
-func New(t *TraitTable, mistake float64) (*Draft, error) { return newDraft(t, mistake, mostSets, true) }
+func New(t *TraitTable, terms Terms) (*Draft, error) { return newDraft(t, terms, mostSets, true) }
 
 // Sketch is [New] in a hurry: it gives up the search for the optimum sooner, where
 // many taxa vary, and tries less.
-func Sketch(t *TraitTable, mistake float64) (*Draft, error) {
-	return newDraft(t, mistake, sketchSets, false)
+func Sketch(t *TraitTable, terms Terms) (*Draft, error) {
+	return newDraft(t, terms, sketchSets, false)
 }
 
-func newDraft(t *TraitTable, mistake float64, sets int, try bool) (*Draft, error) {
+func newDraft(t *TraitTable, terms Terms, sets int, try bool) (*Draft, error) {
 	if len(t.Taxa) < 2 {
 		return nil, fmt.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
 	}
-	b := newBench(t, mistake)
+	b := newBench(t, terms)
 	items := b.items()
 	d := &Draft{Table: t}
 	if len(items) <= ExactTaxa {
@@ -115,16 +133,15 @@ func (b *bench) cost(n *Node, items []item) float64 {
 		n.Cost = b.doubt(items)
 		return n.Cost
 	}
-	q := question{trait: n.Trait, a: n.A, b: n.B}
+	q := question{trait: n.Trait}
+	copy(q.sides[:], n.Sides)
 	t := b.tally(items)
-	b.questions(t, func(o question) {
-		if o.trait == q.trait && (o.a == q.a && o.b == q.b || o.a == q.b && o.b == q.a) {
-			n.Cost = o.cost
-		}
-	})
+	b.weigh(&q, t, b.weightsOf(t, n.Trait), slices.DeleteFunc(t.varied, func(v variedItem) bool { return v.cell.trait != n.Trait }))
 	b.release(t)
-	as, bs := b.part(items, q)
-	n.Cost += b.cost(n.Below[0], as) + b.cost(n.Below[1], bs)
+	n.Cost = q.cost
+	for k, part := range b.part(items, q) {
+		n.Cost += b.cost(n.Below[k], part)
+	}
 	return n.Cost
 }
 
@@ -136,7 +153,7 @@ func (b *bench) doubt(items []item) float64 {
 		sum += it.weight
 		most = max(most, it.weight)
 	}
-	return b.mistake * (sum - most)
+	return b.Mistake * (sum - most)
 }
 
 // Each calls see with every node, from the top down, with the number of
@@ -157,7 +174,9 @@ func (d *Draft) walk(without map[*Node]string, see func(n *Node, depth int)) {
 		}
 		see(at.n, at.depth)
 		if !at.n.End() {
-			stack = append(stack, place{at.n.Below[1], at.depth + 1}, place{at.n.Below[0], at.depth + 1})
+			for _, n := range slices.Backward(at.n.Below) {
+				stack = append(stack, place{n, at.depth + 1})
+			}
 		}
 	}
 }

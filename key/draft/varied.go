@@ -135,14 +135,7 @@ func (s *search) branch(p place, f *found, limit float64) {
 			above = min(above, c.least)
 			break
 		}
-		a, b := s.part(p, c.parting)
-		rest := s.least(b.set, b.come)
-		cost := c.cost + s.solve(a, best-c.cost-rest)
-		if cost+rest < best {
-			cost += s.solve(b, best-cost)
-		} else {
-			cost += rest
-		}
+		cost := s.follow(p, c, best)
 		if cost < best {
 			best, by = cost, c.parting
 		} else {
@@ -156,6 +149,24 @@ func (s *search) branch(p place, f *found, limit float64) {
 	}
 }
 
+// follow is what a place costs with one question next, if that is less than limit;
+// else what it costs at least.
+func (s *search) follow(p place, c candidate, limit float64) float64 {
+	places := s.part(p, c.parting)
+	var rest [MaxLeads + 1]float64 // what the places from one on cost at least
+	for k, n := range slices.Backward(places) {
+		rest[k] = rest[k+1] + s.least(n.set, n.come)
+	}
+	cost := c.cost
+	for k, n := range places {
+		if cost+rest[k] >= limit {
+			return cost + rest[k]
+		}
+		cost += s.solve(n, limit-cost-rest[k+1])
+	}
+	return cost
+}
+
 // candidates are the questions of a place that take an item off one side, those
 // that may cost least first, and what the rest, which each cost limit or more,
 // cost at least.
@@ -163,7 +174,7 @@ func (s *search) candidates(p place, limit float64) ([]candidate, float64) {
 	out, dear := make([]candidate, 0, 32), math.Inf(1)
 	for j := range s.traits {
 		for _, q := range s.partingsOf(j, s.shown(j, p.set, p.left[j])) {
-			if p.set&^q.both == 0 {
+			if p.set&^q.everywhere == 0 || !s.worth(q, p.set, p.come) {
 				continue
 			}
 			c := candidate{parting: q, cost: q.price(p.set, p.come)}
@@ -181,17 +192,18 @@ func (s *search) candidates(p place, limit float64) ([]candidate, float64) {
 	return out, dear
 }
 
-func (s *search) part(p place, q *parting) (a, b place) {
-	side := func(set uint32, states uint64, share []float64) place {
-		n := place{set: set, left: slices.Clone(p.left), come: make([]float64, len(p.come))}
-		n.left[q.trait] &= states
-		for rest := set; rest != 0; rest &= rest - 1 {
+func (s *search) part(p place, q *parting) []place {
+	out := make([]place, q.leads)
+	for k := range out {
+		n := place{set: p.set & q.on[k], left: slices.Clone(p.left), come: make([]float64, len(p.come))}
+		n.left[q.trait] &= q.sides[k]
+		for rest := n.set; rest != 0; rest &= rest - 1 {
 			i := bits.TrailingZeros32(rest)
-			n.come[i] = p.come[i] * share[i]
+			n.come[i] = p.come[i] * q.share[k][i]
 		}
-		return n
+		out[k] = n
 	}
-	return side(p.set&q.onA, q.a, q.shareA), side(p.set&q.onB, q.b, q.shareB)
+	return out
 }
 
 // alike is [bench.alike] for a place.
@@ -234,8 +246,9 @@ func (s *search) tree(p place) *Node {
 	if f.by == nil {
 		return n
 	}
-	a, b := s.part(p, f.by)
-	n.Trait, n.A, n.B = s.traits[f.by.trait].trait, f.by.a, f.by.b
-	n.Below = [2]*Node{s.tree(a), s.tree(b)}
+	n.Trait, n.Sides = s.traits[f.by.trait].trait, slices.Clone(f.by.sides[:f.by.leads])
+	for _, part := range s.part(p, f.by) {
+		n.Below = append(n.Below, s.tree(part))
+	}
 	return n
 }

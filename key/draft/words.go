@@ -8,22 +8,14 @@ import (
 // LeadWords are what a couplet says.
 type LeadWords struct {
 	Ask, Wait string
-	Text      [2]string // of leads a and b
-	States    [2]uint64 // of the trait, as bits
-	Swapped   bool      // lead a is side B of the node
-}
-
-// Side is the side of the node that a lead stands for.
-func (w *LeadWords) Side(lead int) int {
-	if w.Swapped {
-		return 1 - lead
-	}
-	return lead
+	Text      []string // of leads a, b and so on
+	States    []uint64 // of the trait, as bits
+	Sides     []int    // the side of the node that each lead stands for
 }
 
 // generated are words made of the labels of states, and of what the table says.
 func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
-	out := generated(t, n, w.swapped[n])
+	out := generated(t, n, w.order[n])
 	if ask := w.head.said[t.ID]; ask != "" {
 		out.Ask = ask
 	}
@@ -31,10 +23,10 @@ func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
 		out.Ask = ask
 	}
 	for i := range out.Text {
-		if text := w.head.said[leadMark(t.ID, stateIDs(t, out.States[i]), stateIDs(t, out.States[1-i]))]; text != "" {
+		if text := w.head.said[leadMark(t.ID, stateIDs(t, out.States[i]), stateIDs(t, others(out.States, i)))]; text != "" {
 			out.Text[i] = text
 		}
-		if end := n.Below[out.Side(i)]; end.End() && len(end.Taxa) == 1 {
+		if end := n.Below[out.Sides[i]]; end.End() && len(end.Taxa) == 1 {
 			if text := w.head.Ends[w.Table.Taxa[end.Taxa[0]].ID]; text != "" {
 				out.Text[i] = text
 			}
@@ -43,17 +35,32 @@ func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
 	return out
 }
 
-// generated are words made of the labels of states, to be edited.
-func generated(t *taxa.Trait, n *Node, swapped bool) *LeadWords {
-	w := &LeadWords{Ask: rules.DraftedAsk(t), States: [2]uint64{n.A, n.B}, Swapped: swapped}
-	if swapped {
-		w.States = [2]uint64{n.B, n.A}
-	}
+// generated are words made of the labels of states, to be edited; the sides of the
+// node in an order, or as they are.
+func generated(t *taxa.Trait, n *Node, order []int) *LeadWords {
+	w := &LeadWords{Ask: rules.DraftedAsk(t), Sides: order}
 	if t.Look == taxa.Patience {
 		w.Wait = t.How
 	}
-	for i := range w.Text {
-		w.Text[i] = rules.DraftedLead(t, stateIDs(t, w.States[i]), stateIDs(t, w.States[1-i]))
+	for side := range n.Sides {
+		if order == nil {
+			w.Sides = append(w.Sides, side)
+		}
+		w.States = append(w.States, n.Sides[w.Sides[side]])
+	}
+	for i, states := range w.States {
+		w.Text = append(w.Text, rules.DraftedLead(t, stateIDs(t, states), stateIDs(t, others(w.States, i))))
 	}
 	return w
+}
+
+// others are the states of all leads but one.
+func others(of []uint64, lead int) uint64 {
+	all := uint64(0)
+	for i, states := range of {
+		if i != lead {
+			all |= states
+		}
+	}
+	return all
 }

@@ -52,12 +52,12 @@ func (w *writer) file(first int) []byte {
 
 type writer struct {
 	*Draft
-	head    Head
-	b       bytes.Buffer
-	number  map[*Node]string
-	words   map[*Node]*LeadWords // of couplets that need none generated
-	goes    map[*Node]string     // nodes from which couplets go on that are there
-	swapped map[*Node]bool       // of which lead a is side B
+	head   Head
+	b      bytes.Buffer
+	number map[*Node]string
+	words  map[*Node]*LeadWords // of couplets that need none generated
+	goes   map[*Node]string     // nodes from which couplets go on that are there
+	order  map[*Node][]int      // the side of each lead, where it is not as drafted
 }
 
 // numberFrom numbers the couplets that have no number.
@@ -93,10 +93,10 @@ func (w *writer) couplet(n *Node) {
 	if stop := w.stop(n); stop != "" {
 		fmt.Fprintf(&w.b, "stop = %s\n", quote(stop))
 	}
-	for i := range 2 {
+	for i := range words.Text {
 		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(words.Text[i]), t.ID,
 			stateList(t.Trait, words.States[i]))
-		w.goal(n.Below[words.Side(i)])
+		w.goal(n.Below[words.Sides[i]])
 	}
 }
 

@@ -42,7 +42,7 @@ func TestTheZooIsKeyedNearTheEntropyBound(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := New(table, 0)
+	d, err := New(table, Terms{Leads: 2})
 	if err != nil {
 		t.Fatal(err)
 	}

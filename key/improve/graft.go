@@ -106,10 +106,10 @@ func (r *round) reuse(gone []string, s *draft.Scion) {
 	}
 }
 
-// said is the words of a couplet, if its two leads speak of one trait and part
+// said is the words of a couplet, if all its leads speak of one trait alone and part
 // its states as a node does.
 func said(c *couplets.Couplet, t *taxa.Trait, n *draft.Node) *draft.LeadWords {
-	if len(c.Leads) != 2 {
+	if len(c.Leads) != len(n.Sides) {
 		return nil
 	}
 	w := &draft.LeadWords{Ask: c.Ask, Wait: c.Wait}
@@ -118,14 +118,15 @@ func said(c *couplets.Couplet, t *taxa.Trait, n *draft.Node) *draft.LeadWords {
 		if len(l.Conditions) != 1 || l.Conditions[0].Trait != t.ID {
 			return nil
 		}
-		w.Text[i] = l.Text
+		states := uint64(0)
 		for _, state := range l.Conditions[0].States {
-			w.States[i] |= 1 << t.State(state)
+			states |= 1 << t.State(state)
 		}
-	}
-	w.Swapped = n.A&^w.States[1] == 0
-	if n.A&^w.States[w.Side(0)] != 0 || n.B&^w.States[w.Side(1)] != 0 {
-		return nil
+		side := slices.IndexFunc(n.Sides, func(of uint64) bool { return of&^states == 0 })
+		if side < 0 || slices.Contains(w.Sides, side) {
+			return nil
+		}
+		w.Text, w.States, w.Sides = append(w.Text, l.Text), append(w.States, states), append(w.Sides, side)
 	}
 	return w
 }

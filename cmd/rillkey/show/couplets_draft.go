@@ -42,7 +42,7 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	what := "other keys may cost less"
 	if d.Exact {
-		what = "no key of these two-way questions costs less"
+		what = "no key of one feature a couplet and as many leads costs less"
 	}
 	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a "+
 		"wrong name is worth: %s.", plain.Count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
