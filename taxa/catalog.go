@@ -118,6 +118,7 @@ func (c *Catalog) addFile(top *authored.Table, files folder) {
 		}
 		t := readTaxon(named, files)
 		t.readStates(c.vocabulary)
+		t.checkMarks(c.vocabulary)
 		named.Done()
 		c.taxa = append(c.taxa, t)
 		c.index[t.ID] = t

@@ -146,6 +146,7 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 		{"no source", "scientific = \"Insecta\"\nsource = \"memory\"", "scientific = \"Insecta\"",
 			"mine/animals.toml:1:1: missing-field: \"source\""},
 		{"unknown trait", "claws = \"?\"", "claw = \"1\"", "mine/animals.toml:27:1: unknown-trait:"},
+		{"a mark that is no trait", "length_mm = [8, 18]", "length_mm = [8, 18]\nmarks = [\"tail\"]", "mine/animals.toml:24:10: unknown-trait:"},
 		{"unknown state", "tails = \"2\"\nclaws", "tails = \"4\"\nclaws", "mine/animals.toml:39:9: unknown-state:"},
 		{"shares that do not sum to one", "2 = 0.1", "2 = 0.3", "mine/animals.toml:26:1: bad-share:"},
 		{"length upside down", "[8, 18]", "[18, 8]", "mine/animals.toml:23:13: bad-length:"},

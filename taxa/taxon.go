@@ -76,6 +76,7 @@ type Taxon struct {
 	Handling             string // what to take care of, for the person or the animal
 	Source               string
 	Mistaken             []Mistaken
+	Marks                []string // traits that its drawing points at: what tells it from what looks nearly the same
 	Invader, Protected   *Concern // in the region that the catalog is seen from; nil where it is none
 
 	above  *Taxon              // nil at the top
@@ -103,7 +104,7 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 		Class: Class(n.Str("class")), ClassSource: n.Str("class_source"),
 		Habit: n.Str("habit"), Habitat: n.Str("habitat"), Feeding: n.Str("feeding"),
 		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),
-		states: map[string][]Weight{}, at: n.Table,
+		Marks: n.Strs("marks"), states: map[string][]Weight{}, at: n.Table,
 	}
 	t.Drawing, t.Photo = readDrawing(n.Table, "figure", files), readPhoto(n.Table, files)
 	checkWord(n, "rank", t.Rank, Ranks)
@@ -119,6 +120,15 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 		row.Done()
 	}
 	return t
+}
+
+// checkMarks wants traits.
+func (t *Taxon) checkMarks(v *Vocabulary) {
+	for i, trait := range t.Marks {
+		if problem, hint := v.Unknown(trait); problem != "" {
+			t.at.FailAt(t.at.Elem("marks", i), "unknown-trait", problem, hint)
+		}
+	}
 }
 
 func checkWord(n authored.Section, key, word string, allowed []string) {

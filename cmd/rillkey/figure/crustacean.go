@@ -222,7 +222,7 @@ func scudFeelers(k *sketch) {
 	if k.is.is("antennae", "pairs") {
 		thick := 1.0
 		if k.is.is("flat", "round") && k.is.is("feelers", "lower") { // it pulls itself along by them
-			thick = 2
+			thick = 2.6
 		}
 		k.joint(low, low.Polar(lower*0.45, 164), 0.018*thick, 0.013*thick)
 		k.whip(0.008, low.Polar(lower*0.43, 164), low.Polar(lower*0.75, 158), low.Polar(lower, 146))

@@ -251,3 +251,34 @@ func eyeDotsSign(k *sketch, state string) {
 		k.Dot(p, 0.035)
 	}
 }
+
+// tipSign draws the hind tip of a dragonfly nymph from above.
+func tipSign(k *sketch, state string) {
+	k.Curve(path(-0.5, -0.4, -0.36, -0.36, -0.3, 0, -0.36, 0.36, -0.5, 0.4)...)
+	k.Toned(path(-0.32, -0.12, 0.2, -0.05, 0.34, 0, 0.2, 0.05, -0.32, 0.12)...)
+	sides(func(s float64) {
+		k.Poly(pt{X: -0.32, Y: s * 0.08}, pt{X: 0.46, Y: s * 0.09}, pt{X: -0.32, Y: s * 0.22})
+	})
+	reach := map[string]float64{"short": -0.02, "long": 0.28}[state]
+	k.Part("point-length")
+	if state == "none" {
+		return
+	}
+	sides(func(s float64) {
+		k.Solid(pt{X: -0.33, Y: s * 0.23}, pt{X: reach, Y: s * 0.29}, pt{X: -0.36, Y: s * 0.35})
+	})
+}
+
+// shouldersSign draws head and chest of a case builder from above.
+func shouldersSign(k *sketch, state string) {
+	k.Poly(path(-0.02, -0.22, 0.46, -0.26, 0.46, 0.26, -0.02, 0.22)...)
+	k.Line(pt{X: 0.2, Y: -0.24}, pt{X: 0.2, Y: 0.24})
+	k.Blob(ovalAt(-0.22, 0, 0.2, 0.17)...)
+	sides(func(s float64) { k.Dot(pt{X: -0.26, Y: s * 0.1}, 0.03) })
+	k.Part("shoulders")
+	if state == "points" {
+		sides(func(s float64) {
+			k.Solid(path(0.34, s*0.25, 0.2, s*0.36, -0.02, s*0.34, -0.26, s*0.24, 0, s*0.27, 0.14, s*0.24)...)
+		})
+	}
+}

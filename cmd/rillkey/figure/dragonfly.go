@@ -73,13 +73,13 @@ func stiffPoints(k *sketch) {
 		return
 	}
 	k.Part("hind", "point-length")
-	outer := 0.05
+	outer := 0.045
 	if k.is.is("point-length", "long") {
-		outer = 0.1
+		outer = 0.125
 	}
-	k.Toned(pt{X: 0.97, Y: -0.018}, pt{X: 1.06, Y: -0.008}, pt{X: 1.1}, pt{X: 1.06, Y: 0.008}, pt{X: 0.97, Y: 0.018})
+	k.Toned(pt{X: 0.97, Y: -0.018}, pt{X: 1.07, Y: -0.009}, pt{X: 1.125}, pt{X: 1.07, Y: 0.009}, pt{X: 0.97, Y: 0.018})
 	sides(func(s float64) {
-		k.Poly(pt{X: 0.975, Y: s * 0.012}, pt{X: 1.12, Y: s * 0.016}, pt{X: 0.975, Y: s * 0.036})
+		k.Poly(pt{X: 0.975, Y: s * 0.012}, pt{X: 1.16, Y: s * 0.016}, pt{X: 0.975, Y: s * 0.036})
 		k.Poly(pt{X: 0.965, Y: s * 0.036}, pt{X: 0.98 + outer, Y: s * 0.052}, pt{X: 0.955, Y: s * 0.058})
 	})
 }

@@ -34,7 +34,7 @@ func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 		p.Section(group.name)
 		p.Begin("div", "grid")
 		for _, t := range group.taxa {
-			p.Figure(atlas.Taxon(t).SVG(sheetFigure), names(t))
+			p.Figure(atlas.Telling(t).SVG(sheetFigure), names(t))
 			p.photograph(t)
 		}
 		p.End()

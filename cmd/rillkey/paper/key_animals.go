@@ -58,7 +58,7 @@ type animal struct {
 type mistaken struct{ Name, Tell string }
 
 func (k *keyPage) animal(t *taxa.Taxon) animal {
-	a := animal{Taxon: t, Drawing: template.HTML(k.atlas.Taxon(t).SVG(animalFigure)), Facts: rankWord(t), From: k.ends[t.ID]}
+	a := animal{Taxon: t, Drawing: template.HTML(k.atlas.Telling(t).SVG(animalFigure)), Facts: rankWord(t), From: k.ends[t.ID]}
 	if t.Length.Known() {
 		a.Facts += ", " + show.LengthRange(t.Length)
 	}

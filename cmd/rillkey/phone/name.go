@@ -257,9 +257,10 @@ func taxonFigure(p *Phone, id string, size figure.Size) string {
 	if t == nil {
 		return ""
 	}
-	f := atlas.Taxon(t)
 	if size == small {
+		f := atlas.Taxon(t)
 		f.Length = taxa.Range{} // a bar too small to read
+		return f.SVG(size)
 	}
-	return f.SVG(size)
+	return atlas.Telling(t).SVG(size)
 }
