@@ -92,6 +92,9 @@ func (c *console) untilLeft(do func() error) error {
 
 // unlessLeft is untilLeft where the signal is held already.
 func (c *console) unlessLeft(ctx context.Context, do func() error) error {
+	if ctx.Err() != nil {
+		return ask.ErrLeft // nothing more is asked
+	}
 	done := make(chan error, 1)
 	go func() { done <- do() }()
 	select {

@@ -237,8 +237,11 @@ func (s *session) unsaved() {
 }
 
 // interview asks about creatures, one after the other while a visit is under
-// way; of the first something may be known already.
+// way; of the first something may be known already. Ctrl-C is held all the while, so
+// that it loses no answer between two questions either.
 func (s *session) interview(q *key.Inquiry, length float64) error {
+	_, stop := s.leaving.untilSignal()
+	defer stop()
 	for {
 		another, err := s.creature(q, length)
 		if err != nil || !another {

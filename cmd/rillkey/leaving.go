@@ -20,7 +20,12 @@ type leaving struct {
 	held map[int]context.CancelFunc // tells those that end their work by themselves
 	last map[int]func()             // what to do first
 	next int
+	told time.Time // when those that end their work were told to
 }
+
+// insisting is how long after a signal another one means that the program takes too
+// long to end. Keys pressed twice come sooner.
+const insisting = 2 * time.Second
 
 // watchSignals begins to wait for signals that end the program. One that whoever
 // started the program has it ignore stays ignored.
@@ -40,17 +45,22 @@ func watchSignals() *leaving {
 	return l
 }
 
-// got ends the program, or tells those that end it by themselves: whoever begins
-// to wait while a signal is on its way is told too.
+// got ends the program, or tells those that end it by themselves. Whoever begins to
+// wait afterwards is told too: between two questions nobody waits.
 func (l *leaving) got(s os.Signal) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if s == syscall.SIGHUP || len(l.held) == 0 && !terminal.Running() {
+	insists := !l.told.IsZero() && time.Since(l.told) > insisting
+	if s == syscall.SIGHUP || insists || len(l.held) == 0 && !terminal.Running() {
 		l.leave(s)
+	}
+	if l.told.IsZero() {
+		l.told = time.Now()
 	}
 	for _, tell := range l.held {
 		tell()
 	}
+	terminal.End()
 }
 
 // leave ends the program by the signal it got.
@@ -84,7 +94,7 @@ func (l *leaving) first(do func()) (callOff func()) {
 }
 
 // untilSignal is done at a signal to end, which then does not end the program,
-// until stop is called.
+// until stop is called. It is done at once where such a signal has come before.
 func (l *leaving) untilSignal() (ctx context.Context, stop func()) {
 	if l == nil {
 		return context.WithCancel(context.Background())
@@ -95,6 +105,9 @@ func (l *leaving) untilSignal() (ctx context.Context, stop func()) {
 	id := l.next
 	l.next++
 	l.held[id] = tell
+	if !l.told.IsZero() {
+		tell()
+	}
 	return ctx, func() {
 		l.mu.Lock()
 		defer l.mu.Unlock()

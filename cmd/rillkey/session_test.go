@@ -10,7 +10,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -43,16 +42,16 @@ func sitAt(t *testing.T, kind, dir string, rows, cols uint16, args ...string) *t
 // Where marks are offered before the first question, nothing of them strikes.
 func (p *typist) sees(words string) {
 	p.t.Helper()
-	for tries := 0; words == "Question 1" && tries < 400; tries++ {
-		if p.Reads(words, 25*time.Millisecond) {
-			return
-		}
-		if p.Reads("What strikes you?", 25*time.Millisecond) {
-			p.types(enter)
-			break
-		}
+	either := []string{words}
+	if words == "Question 1" {
+		either = append(either, "What strikes you?")
 	}
-	if !p.Reads(words, ttytest.Patience) {
+	first := p.Reads(either...)
+	if first > 0 {
+		p.types(enter)
+		first = p.Reads(words)
+	}
+	if first < 0 {
 		p.t.Fatalf("never saw %q; since the last: %q", words, ansi.Strip(p.News()))
 	}
 }

@@ -4,6 +4,7 @@ package main
 
 import (
 	"encoding/json"
+	"math/rand/v2"
 	"net"
 	"os"
 	"os/exec"
@@ -15,15 +16,19 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// freePort is a port that nobody uses now.
+// freePort is a port that nobody uses now, and that no system gives to whoever calls
+// another: what is killed can have it again.
 func freePort(t *testing.T) string {
 	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
+	for range 100 {
+		port := strconv.Itoa(10_000 + rand.IntN(20_000))
+		if l, err := net.Listen("tcp", "127.0.0.1:"+port); err == nil {
+			l.Close()
+			return port
+		}
 	}
-	defer l.Close()
-	return strconv.Itoa(l.Addr().(*net.TCPAddr).Port)
+	t.Fatal("no port is free")
+	return ""
 }
 
 // A phone at a real table, in a real browser: see table.cjs. Every animal that was

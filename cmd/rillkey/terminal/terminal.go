@@ -14,6 +14,7 @@ import (
 	"errors"
 	"io"
 	"os"
+	"sync"
 	"sync/atomic"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -24,7 +25,7 @@ import (
 func init() { quiet.Restore() }
 
 // Run shows a screen until it quits, and gives its last state. A signal to end
-// (SIGINT, SIGTERM) and the end of in quit it without an error; whether the
+// (SIGINT, SIGTERM), [End] and the end of in quit it without an error; whether the
 // person had come to an end is for the model to know. The terminal is restored
 // in every case.
 func Run(model tea.Model, in io.Reader, out io.Writer, options ...tea.ProgramOption) (tea.Model, error) {
@@ -34,8 +35,25 @@ func Run(model tea.Model, in io.Reader, out io.Writer, options ...tea.ProgramOpt
 	p = tea.NewProgram(model, options...)
 	running.Add(1)
 	defer running.Add(-1)
+	over := make(chan struct{})
+	defer close(over)
+	go func() {
+		select {
+		case <-noMore:
+			p.Quit()
+		case <-over:
+		}
+	}()
 	return p.Run()
 }
+
+// noMore is closed once no screen is wanted any more.
+var noMore = make(chan struct{})
+
+var endOnce sync.Once
+
+// End quits the screen that is shown, and each that would be shown after it.
+func End() { endOnce.Do(func() { close(noMore) }) }
 
 // running counts the screens that are shown.
 var running atomic.Int32

@@ -206,3 +206,15 @@ func TestAScreenEndsWithItsInput(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+// A signal between two screens ends the second one.
+func TestAfterTheEndNoScreenStays(t *testing.T) {
+	in, hold := io.Pipe()
+	defer hold.Close()
+	go terminal.End()
+	for range 2 {
+		if _, err := terminal.Run(idle{}, in, io.Discard); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

@@ -131,7 +131,7 @@ func (s *Server) Start() {
 	}
 	go func(cmd *exec.Cmd, ended chan struct{}) { _ = cmd.Wait(); close(ended) }(s.serving, s.ended)
 	for begun := time.Now(); s.as(exec.Command(s.psql, "-c", "SELECT 1")).Run() != nil; time.Sleep(50 * time.Millisecond) {
-		if time.Since(begun) > 30*time.Second {
+		if time.Since(begun) > 2*time.Minute {
 			s.t.Fatal("the server does not answer")
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"runtime"
 	"sort"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -19,12 +20,14 @@ import (
 
 // Session is a program on a pseudo-terminal and all that it wrote.
 type Session struct {
-	t    *testing.T
-	cmd  *exec.Cmd
-	tty  *os.File
-	more chan string
-	all  strings.Builder
-	mark int // what was waited for already
+	t      *testing.T
+	cmd    *exec.Cmd // the shell that the program is started by
+	tty    *os.File
+	more   chan string
+	all    string
+	mark   int  // what was waited for already
+	ended  bool // all is there that the program wrote
+	status int
 }
 
 // Open runs the test binary again, with the variable set in its environment, on
@@ -37,6 +40,11 @@ func Open(t *testing.T, variable string, width, height int) *Session {
 	return Start(t, cmd, width, height)
 }
 
+// shell starts a program as a person's shell does, and stays when it has ended: with
+// the first program of a terminal Linux takes what was written last and not yet read.
+// Behind that it writes the exit status. Signals are for the program.
+const shell = `trap : INT TERM; "$@"; printf '\033]ended %d\a' $?; trap '' INT TERM; exec sleep 600`
+
 // Start runs a program on a pseudo-terminal of this size, and ends it with the
 // test.
 func Start(t *testing.T, cmd *exec.Cmd, width, height int) *Session {
@@ -44,16 +52,18 @@ func Start(t *testing.T, cmd *exec.Cmd, width, height int) *Session {
 	if runtime.GOOS == "windows" {
 		t.Skip("there are no pseudo-terminals of this kind")
 	}
-	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: uint16(width), Rows: uint16(height)})
+	inShell := exec.Command("sh", append([]string{"-c", shell, "sh", cmd.Path}, cmd.Args[1:]...)...)
+	inShell.Dir, inShell.Env = cmd.Dir, cmd.Env
+	tty, err := pty.StartWithSize(inShell, &pty.Winsize{Cols: uint16(width), Rows: uint16(height)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &Session{t: t, cmd: cmd, tty: tty, more: make(chan string, 1000)}
+	s := &Session{t: t, cmd: inShell, tty: tty, more: make(chan string, 1000)}
 	go s.read()
 	t.Cleanup(func() {
-		_ = cmd.Process.Kill()
+		_ = signalGroup(inShell.Process, os.Kill)
 		_ = tty.Close()
-		_ = cmd.Wait()
+		_ = inShell.Wait()
 	})
 	return s
 }
@@ -78,7 +88,7 @@ const Patience = 2 * time.Minute
 func (s *Session) Await(text string) {
 	s.t.Helper()
 	if !s.until(Patience, func(news string) int { return end(news, text) }) {
-		s.t.Fatalf("%q did not come:\n%q", text, s.all.String())
+		s.t.Fatalf("%q did not come:\n%q", text, s.all)
 	}
 }
 
@@ -89,65 +99,83 @@ func end(in, text string) int {
 	return -1
 }
 
-// Reads waits so long for words that a person can read, whatever moves the cursor
-// or breaks the line between them.
-func (s *Session) Reads(words string, wait time.Duration) bool {
-	return s.until(wait, func(news string) int {
-		shows := func(n int) bool {
-			text := strings.Join(strings.Fields(ansi.Strip(news[:n])), " ")
-			// A line may break behind a hyphen too.
-			return strings.Contains(strings.ReplaceAll(text, "- ", "-"), strings.ReplaceAll(words, "- ", "-"))
+// Reads waits until one of these words has come that a person can read, whatever moves
+// the cursor or breaks the line between them, and gives its number; -1 where none does.
+func (s *Session) Reads(words ...string) int {
+	first := -1
+	s.until(Patience, func(news string) int {
+		first = -1
+		end := len(news) + 1
+		for i, w := range words {
+			if !shows(news, w) {
+				continue
+			}
+			if n := sort.Search(len(news), func(n int) bool { return shows(news[:n], w) }); n < end {
+				first, end = i, n
+			}
 		}
-		if !shows(len(news)) {
+		if first < 0 {
 			return -1
 		}
-		return sort.Search(len(news), shows)
+		return end
 	})
+	return first
+}
+
+// shows reports whether words stand in what was written.
+func shows(written, words string) bool {
+	text := strings.Join(strings.Fields(ansi.Strip(written)), " ")
+	// A line may break behind a hyphen too.
+	return strings.Contains(strings.ReplaceAll(text, "- ", "-"), strings.ReplaceAll(words, "- ", "-"))
 }
 
 // until waits until found says where in the news what is awaited ends.
 func (s *Session) until(wait time.Duration, found func(news string) int) bool {
 	deadline := time.After(wait)
 	for {
-		if n := found(s.all.String()[s.mark:]); n >= 0 {
+		s.look()
+		if n := found(s.all[s.mark:]); n >= 0 {
 			s.mark += n
 			return true
+		}
+		if s.ended {
+			return false
 		}
 		select {
 		case part, ok := <-s.more:
 			if !ok {
 				return false
 			}
-			s.all.WriteString(part)
+			s.all += part
 		case <-deadline:
 			return false
 		}
 	}
 }
 
+// look takes the exit status out of what was written.
+func (s *Session) look() {
+	before, status, ended := strings.Cut(s.all, "\x1b]ended ")
+	status, _, whole := strings.Cut(status, "\a")
+	if !ended || !whole {
+		return
+	}
+	s.all, s.ended = before, true
+	s.mark = min(s.mark, len(s.all))
+	s.status, _ = strconv.Atoi(status)
+}
+
 // News is what was written since what was awaited last, as far as it was looked
 // at.
-func (s *Session) News() string { return s.all.String()[s.mark:] }
+func (s *Session) News() string { return s.all[s.mark:] }
 
 // Ends waits for the program and gives its exit status and all that it wrote.
 func (s *Session) Ends() (status int, all string) {
 	s.t.Helper()
-	if s.until(Patience, func(string) int { return -1 }); s.ended() {
-		_ = s.cmd.Wait()
-		return s.cmd.ProcessState.ExitCode(), s.all.String()
+	if s.until(Patience, func(string) int { return -1 }); !s.ended {
+		s.t.Fatalf("the program does not end; since the last: %q", s.News())
 	}
-	s.t.Fatal("the program does not end")
-	return -1, ""
-}
-
-// ended reports whether all was read that there is.
-func (s *Session) ended() bool {
-	select {
-	case _, more := <-s.more:
-		return !more
-	default:
-		return false
-	}
+	return s.status, s.all
 }
 
 // Send types keys.
@@ -164,7 +192,7 @@ func (s *Session) Rewind() { s.mark = 0 }
 // Signal sends the program a signal.
 func (s *Session) Signal(sig os.Signal) {
 	s.t.Helper()
-	if err := s.cmd.Process.Signal(sig); err != nil {
+	if err := signalGroup(s.cmd.Process, sig); err != nil {
 		s.t.Fatal(err)
 	}
 }
@@ -186,7 +214,7 @@ func (s *Session) Restored() {
 	s.Send("still here\r")
 	s.Await("still here\r\n") // the echo
 	s.Await(`then "still here\n"`)
-	all := s.all.String()
+	all := s.all
 	for _, mode := range []struct{ on, off string }{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"},
 		{"\x1b[?2004h", "\x1b[?2004l"}} {
 		if strings.LastIndex(all, mode.on) > strings.LastIndex(all, mode.off) {
@@ -201,7 +229,7 @@ func (s *Session) Restored() {
 }
 
 // Wrote reports whether the program has written the text so far.
-func (s *Session) Wrote(text string) bool { return strings.Contains(s.all.String(), text) }
+func (s *Session) Wrote(text string) bool { return strings.Contains(s.all, text) }
 
 // Repeat is what the program does last: it repeats one line of its input.
 func Repeat() {
