@@ -42,7 +42,7 @@ func ease(t *taxa.Trait) int {
 }
 
 // untoldNow is how many of the last questions could not be told, one behind another.
-func (q *Inquiry) untoldNow() int {
+func untoldNow(q *Inquiry) int {
 	n := 0
 	for i := len(q.given) - 1; i >= 0 && q.given[i].asked && q.given[i].pick == Unsure; i-- {
 		n++
@@ -50,8 +50,8 @@ func (q *Inquiry) untoldNow() int {
 	return n
 }
 
-// untold is how many questions could not be told.
-func (q *Inquiry) untold() int {
+// untoldOf is how many questions could not be told.
+func untoldOf(q *Inquiry) int {
 	n := 0
 	for i := range q.given {
 		if q.given[i].asked && q.given[i].pick == Unsure {
@@ -66,13 +66,13 @@ func (q *Inquiry) untold() int {
 // show what nobody overlooks or what all show, and by what the person could tell so
 // far. Who could tell everything will tell this.
 func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
-	if q.untold() == 0 {
+	if untoldOf(q) == 0 {
 		return 1
 	}
 	chance := told[q.model.hardest(a)]
 	if len(a.traits) == 1 {
 		striking, usual := q.model.overlookedByNobody(a.traits[0]), q.model.unremarkable(a.traits[0])
-		strikes, goes := q.readAs(a.traits[0], striking), q.readAs(a.traits[0], usual&^striking)
+		strikes, goes := readAs(q, a.traits[0], striking), readAs(q, a.traits[0], usual&^striking)
 		chance = strikes*toldStriking + (max(0, 1-strikes-goes)+goes*toldUsual)*chance
 	}
 	for i := range q.given {
@@ -88,9 +88,9 @@ func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
 	return chance
 }
 
-// told is, by ease, the chance that the person can tell what is asked. Whoever
+// canBeTold is, by ease, the chance that the person can tell what is asked. Whoever
 // cannot tell something will hardly tell what is harder to see.
-func (q *Inquiry) told() [4]float64 {
+func canBeTold(q *Inquiry) [4]float64 {
 	chance := [4]float64{toldAtAGlance, toldByEye, toldInTime, toldByLens}
 	var asked, told [4]float64
 	for i := range q.given {
@@ -142,7 +142,7 @@ func (m *Model) overlookedByNobody(trait int) uint64 {
 func (m *Model) unremarkable(trait int) uint64 { return m.shown.usual[trait] | m.shown.none[trait] }
 
 // readAs is the probability that a trait is read as one of these states.
-func (q *Inquiry) readAs(trait int, states uint64) float64 {
+func readAs(q *Inquiry, trait int, states uint64) float64 {
 	read := 0.0
 	if states == 0 {
 		return 0

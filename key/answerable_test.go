@@ -34,11 +34,11 @@ func TestWhatAPersonCanTell(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	before := q.told()
+	before := canBeTold(q)
 	if err := q.Say("eyes?"); err != nil {
 		t.Fatal(err)
 	}
-	after := q.told()
+	after := canBeTold(q)
 	for e := range after {
 		if after[e] >= before[e] {
 			t.Errorf("after can't tell what is of ease 1, ease %d has the chance %.2f, before it %.2f", e, after[e], before[e])
@@ -51,7 +51,7 @@ func TestWhatAPersonCanTell(t *testing.T) {
 	if err := q.Answer("a"); err != nil { // legs, which are seen at a glance
 		t.Fatal(err)
 	}
-	if got := q.told(); got[0] <= before[0] || got[3] != before[3] {
+	if got := canBeTold(q); got[0] <= before[0] || got[3] != before[3] {
 		t.Errorf("after the legs were told: %v, before %v", got, before)
 	}
 }

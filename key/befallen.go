@@ -27,7 +27,7 @@ type befallen struct {
 }
 
 // findBefallen finds the parts of package harm in the vocabulary.
-func (m *Model) findBefallen() {
+func findBefallen(m *Model) {
 	if m.rates.Lost == 0 {
 		return // people who are told to see animals whole
 	}

@@ -119,7 +119,7 @@ func (q *Inquiry) Checked() CheckedName {
 	if s == nil {
 		return CheckedName{}
 	}
-	c := CheckedName{Taxon: s.taxon.ID, Outcome: Open, Probability: q.mass(s.ends)}
+	c := CheckedName{Taxon: s.taxon.ID, Outcome: Open, Probability: massIn(q, s.ends)}
 	inside, closest := 0.0, -1.0
 	for i, p := range s.strict.P() {
 		if s.ends[i] {

@@ -37,51 +37,51 @@ const (
 // is sure enough, nothing left to ask would tell, or enough was asked.
 func (q *Inquiry) Question() *Question {
 	if !q.chosen {
-		q.question, q.chosen = q.choose(), true
+		q.question, q.chosen = chooseNext(q), true
 	}
 	return q.question
 }
 
-func (q *Inquiry) choose() *Question {
+func chooseNext(q *Inquiry) *Question {
 	if q.stopped || q.Questions() >= q.opts.Most {
 		return nil
 	}
 	if q.settled() {
 		return nil
 	}
-	c := q.keyed()
-	if c != nil && q.untold() == 0 {
+	c := keyedBy(q)
+	if c != nil && untoldOf(q) == 0 {
 		return &Question{Couplet: c, Phase: Keyed}
 	}
 	phase := Chosen
 	if q.opts.Order == AuthorsOrder && q.walk.Ended() {
 		phase = Confirming
-		if q.confirmed() >= q.opts.Confirm {
+		if isConfirmed(q) >= q.opts.Confirm {
 			return nil
 		}
 	}
-	next, most := q.best(phase)
-	if c != nil && q.massBeneath(c) >= atHome &&
-		q.worth(q.model.number(Question{Couplet: c}), q.held(), q.told()).worth >= serves*most.worth {
+	next, most := bestOf(q, phase)
+	if c != nil && massBeneath(q, c) >= atHome &&
+		worthOf(q, q.model.number(Question{Couplet: c}), q.held(), canBeTold(q)).worth >= serves*most.worth {
 		return &Question{Couplet: c, Phase: Keyed}
 	}
-	if n := q.untold(); n > 0 && q.suppose == nil &&
-		(n >= mostUntold || q.untoldNow() >= untoldInRow || most.hoped < tooLittle*float64(n)/float64(q.Questions())) {
+	if n := untoldOf(q); n > 0 && q.suppose == nil &&
+		(n >= mostUntold || untoldNow(q) >= untoldInRow || most.hoped < tooLittle*float64(n)/float64(q.Questions())) {
 		return nil
 	}
 	return next
 }
 
-// keyed is the couplet that is next in the author's order, nil where that order
+// keyedBy is the couplet that is next in the author's order, nil where that order
 // does not serve: the walk has ended, or the belief has left its path. Where
 // somebody could not tell, both branches are gone through.
-func (q *Inquiry) keyed() *couplets.Couplet {
+func keyedBy(q *Inquiry) *couplets.Couplet {
 	c := q.walk.Couplet()
 	if c == nil || q.opts.Order != AuthorsOrder || q.suppose != nil {
 		return nil
 	}
 	n := q.model.number(Question{Couplet: c})
-	if q.opts.NoLens && q.model.needsLens(&q.model.asks[n]) || q.closed()[n] {
+	if q.opts.NoLens && q.model.needsLens(&q.model.asks[n]) || closedTo(q)[n] {
 		return nil
 	}
 	left, p := 0.0, q.belief.P()
@@ -92,8 +92,8 @@ func (q *Inquiry) keyed() *couplets.Couplet {
 	return c
 }
 
-// confirmed counts the questions that were asked to confirm.
-func (q *Inquiry) confirmed() int {
+// isConfirmed counts the questions that were asked to confirm.
+func isConfirmed(q *Inquiry) int {
 	n := 0
 	for i := range q.given {
 		if q.given[i].asked && q.given[i].question.Phase == Confirming {
@@ -110,25 +110,25 @@ type value struct {
 	worth float64 // that for its effort
 }
 
-func (q *Inquiry) worth(ask int, held *group, told [4]float64) value {
+func worthOf(q *Inquiry, ask int, held *group, told [4]float64) value {
 	a := &q.model.asks[ask]
-	bits := q.gain(ask, held)
+	bits := gainOf(q, ask, held)
 	hoped := bits * q.answerable(a, told)
 	return value{bits, hoped, hoped / math.Sqrt(q.model.effort(a, q.opts.Effort))}
 }
 
-// best is the question with the highest expected information for its effort
+// bestOf is the question with the highest expected information for its effort
 // among all that can still be asked, nil when none tells anything to speak of.
-func (q *Inquiry) best(phase Phase) (*Question, value) {
-	closed, held, implied, told := q.closed(), q.held(), q.implied(), q.told()
+func bestOf(q *Inquiry, phase Phase) (*Question, value) {
+	closed, held, implied, told := closedTo(q), q.held(), impliedBy(q), canBeTold(q)
 	found, most := -1, value{}
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || a.couplet == nil && q.outOfPlace(a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens &&
-			q.model.needsLens(a) || a.couplet != nil && q.massBeneath(a.couplet) < atHome {
+		if closed[i] || a.couplet == nil && outOfPlace(q, a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens &&
+			q.model.needsLens(a) || a.couplet != nil && massBeneath(q, a.couplet) < atHome {
 			continue
 		}
-		if v := q.worth(i, held, told); v.bits >= q.opts.Least && v.worth > most.worth {
+		if v := worthOf(q, i, held, told); v.bits >= q.opts.Least && v.worth > most.worth {
 			found, most = i, v
 		}
 	}
@@ -139,12 +139,12 @@ func (q *Inquiry) best(phase Phase) (*Question, value) {
 	if a.couplet != nil {
 		return &Question{Couplet: a.couplet, Phase: phase, Gain: most.bits}, most
 	}
-	return &Question{Trait: a.trait.Trait, Left: q.left(a), Phase: phase, Gain: most.bits}, most
+	return &Question{Trait: a.trait.Trait, Left: leftIn(q, a), Phase: phase, Gain: most.bits}, most
 }
 
-// left are the states that what was seen of a trait, or of that on which it hangs,
+// leftIn are the states that what was seen of a trait, or of that on which it hangs,
 // leaves, nil for all.
-func (q *Inquiry) left(a *ask) []string {
+func leftIn(q *Inquiry, a *ask) []string {
 	seen := q.belief.Seen(a.traits[0])
 	if h := q.model.hangsOn(a.traits[0]); h != nil && h.affirmed(q.belief.Seen(h.whole)) {
 		if seen == 0 {
@@ -165,28 +165,28 @@ func (q *Inquiry) left(a *ask) []string {
 }
 
 // massBeneath is the probability of the end points beneath a couplet.
-func (q *Inquiry) massBeneath(c *couplets.Couplet) float64 {
+func massBeneath(q *Inquiry, c *couplets.Couplet) float64 {
 	k := q.model.key
 	mass, p := 0.0, q.belief.P()
 	k.sound.EndsBeneath(k.sound.Place(c.ID)).Each(func(i int) { mass += p[i] })
 	return mass
 }
 
-// gain is what a question is expected to tell, in bits. Once a set is held, it is
+// gainOf is what a question is expected to tell, in bits. Once a set is held, it is
 // what the question tells of which one of the set the animal is; once a kind is
 // probable enough to be named, it is what it tells of whether it is that.
-func (q *Inquiry) gain(ask int, held *group) float64 {
-	top := q.likeliest()
+func gainOf(q *Inquiry, ask int, held *group) float64 {
+	top := likeliestOf(q)
 	switch {
 	case q.suppose == nil && held != nil:
-		return q.gainWithin(ask, held)
+		return gainWithin(q, ask, held)
 	case q.suppose == nil && q.belief.P()[top] >= q.opts.Required:
 		in := make([]bool, len(q.model.kinds))
 		in[top] = true
 		return q.belief.GainOn(ask, in)
 	case q.suppose == nil:
 		return q.belief.Gain(ask)
-	case q.mass(q.suppose.ends) >= q.opts.Settle:
+	case massIn(q, q.suppose.ends) >= q.opts.Settle:
 		return q.suppose.strict.GainOn(ask, q.suppose.ends)
 	}
 	return q.belief.GainOn(ask, q.suppose.ends)
@@ -195,7 +195,7 @@ func (q *Inquiry) gain(ask int, held *group) float64 {
 // gainWithin is what a question tells of which one of a set the animal is: all
 // that it tells, less what it tells of whether it is of the set (the chain rule
 // of information).
-func (q *Inquiry) gainWithin(ask int, g *group) float64 {
+func gainWithin(q *Inquiry, ask int, g *group) float64 {
 	in := make([]bool, len(q.model.kinds))
 	for _, i := range g.ends {
 		in[i] = true
@@ -203,12 +203,12 @@ func (q *Inquiry) gainWithin(ask int, g *group) float64 {
 	return q.belief.Gain(ask) - q.belief.GainOn(ask, in)
 }
 
-// closed are the questions not to be asked again, by number: those that were
+// closedTo are the questions not to be asked again, by number: those that were
 // answered, a trait by itself of which one state is left, and all that speak of a
 // trait that nobody could tell. A couplet that does not offer every state of its
 // trait leaves the trait open: perhaps the animal's state was not among its
 // leads.
-func (q *Inquiry) closed() []bool {
+func closedTo(q *Inquiry) []bool {
 	unseen := make([]bool, len(q.model.traits))
 	out := make([]bool, len(q.model.asks))
 	for i := range q.given {

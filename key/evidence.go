@@ -34,12 +34,12 @@ func (q *Inquiry) believe() {
 	q.model.dropAbsent(both)
 	other := q.model.givenTheWhole(q.model.others(length, q.given), both)
 	other = q.model.addHeard(other, both, q.given)
-	q.observe(both, q.model.addBefallen(other, both, length))
+	observeAgain(q, both, q.model.addBefallen(other, both, length))
 }
 
-// observe sets what was read of every trait, as bits, and the log-likelihood of
+// observeAgain sets what was read of every trait, as bits, and the log-likelihood of
 // what else is known, by kind; nil for nothing.
-func (q *Inquiry) observe(states []uint64, other []float64) {
+func observeAgain(q *Inquiry, states []uint64, other []float64) {
 	beliefs := []*belief.Belief{q.belief}
 	if q.suppose != nil {
 		beliefs = append(beliefs, q.suppose.strict)

@@ -17,7 +17,7 @@ const likelyThere = 0.5
 func (m *Model) hangsOn(part int) *hang { return m.hangs[part] }
 
 // findHangs notes what each trait hangs on.
-func (m *Model) findHangs() {
+func findHangs(m *Model) {
 	m.hangs = make([]*hang, len(m.traits))
 	for n, t := range m.traits {
 		if t.OnlyIf != nil {
@@ -34,7 +34,7 @@ func (h *hang) affirmed(seen uint64) bool { return seen != 0 && seen&^h.states =
 
 // outOfPlace reports whether a trait is not to be asked for: it is a part that was
 // denied, or that is not yet likely to be there.
-func (q *Inquiry) outOfPlace(trait int) bool {
+func outOfPlace(q *Inquiry, trait int) bool {
 	h := q.model.hangsOn(trait)
 	if h == nil {
 		return false
@@ -42,7 +42,7 @@ func (q *Inquiry) outOfPlace(trait int) bool {
 	if seen := q.belief.Seen(h.whole); seen != 0 {
 		return h.denied(seen)
 	}
-	return q.readAs(h.whole, h.states) < likelyThere
+	return readAs(q, h.whole, h.states) < likelyThere
 }
 
 // dropAbsent takes back, of what was seen, what only repeats that a part is not

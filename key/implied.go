@@ -186,18 +186,18 @@ func (m *Model) hanging(a *ask) []bool {
 	return out
 }
 
-// implied is by trait the state that follows from the answers, as a bit, or 0:
+// impliedBy is by trait the state that follows from the answers, as a bit, or 0:
 // without a lid there are no lines on it. Whether it is so the whole catalog
 // says, not the key alone. What follows from an answer is no further evidence
 // for it, and whoever is asked for it is asked twice.
-func (q *Inquiry) implied() []uint64 {
+func impliedBy(q *Inquiry) []uint64 {
 	out := make([]uint64, len(q.model.traits))
 	for i := range q.given {
 		g := &q.given[i]
 		if len(g.says) == 0 {
 			continue
 		}
-		wrong := q.wrong(g, 0)
+		wrong := chanceWrong(q, g, 0)
 		for t := range out {
 			if wrong <= likelyMisread {
 				out[t] |= g.absent[t]

@@ -26,12 +26,12 @@ func (q *Inquiry) LengthFirst() bool {
 	if q.Length() > 0 || q.lengthLeft || q.suppose != nil || q.stopped || len(q.given) == 0 || q.settled() {
 		return false
 	}
-	bits := q.lengthTells()
+	bits := bitsOfLength(q)
 	next := q.Question()
 	if next == nil {
 		return bits >= lengthTellsEnd
 	}
-	return bits >= lengthTells && bits > q.worth(q.model.number(*next), q.held(), q.told()).hoped
+	return bits >= lengthTells && bits > worthOf(q, q.model.number(*next), q.held(), canBeTold(q)).hoped
 }
 
 // LeaveLength notes that the length was asked for, and whoever was asked may leave it
@@ -41,10 +41,10 @@ func (q *Inquiry) LeaveLength() { q.lengthLeft = true }
 // LengthLeft reports whether the length was asked for.
 func (q *Inquiry) LengthLeft() bool { return q.lengthLeft }
 
-// lengthTells is what a length is expected to tell of the animal, in bits. Before it
+// bitsOfLength is what a length is expected to tell of the animal, in bits. Before it
 // is measured an animal of a kind is taken to be of any length from half the least to
 // the greatest of the kind, each alike by its logarithm.
-func (q *Inquiry) lengthTells() float64 {
+func bitsOfLength(q *Inquiry) float64 {
 	p := q.belief.P()
 	fits := q.model.lengthFits()
 	bits := 0.0

@@ -79,9 +79,9 @@ func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 	for i := range k.sound.Couplets {
 		m.addCouplet(&k.sound.Couplets[i])
 	}
-	m.findHangs()
-	m.findBefallen()
-	m.findGroups()
+	findHangs(m)
+	findBefallen(m)
+	findGroups(m)
 	m.shown = m.readShown()
 	m.striking = sync.OnceValue(m.sights)
 	m.lengthFits = sync.OnceValue(m.readLengthFits)
@@ -204,7 +204,7 @@ func (m *Model) parts(conditions []couplets.Condition) []belief.Part {
 // findGroups finds all that a verdict can name: end points, sets of them that
 // share an end, and what stands above them at a rank worth naming or is offered
 // as a stop. Of a set and a taxon that hold the same, the taxon comes first.
-func (m *Model) findGroups() {
+func findGroups(m *Model) {
 	at := map[string]int{}
 	add := func(t *taxa.Taxon, end int) {
 		i, ok := at[t.ID]

@@ -18,7 +18,7 @@ func (q *Inquiry) Say(text string) error {
 	}
 	if trait, states, ok := strings.Cut(text, "="); ok {
 		if trait == "length" {
-			return q.sayLength(states)
+			return sayLength(q, states)
 		}
 		states = strings.ReplaceAll(states, "+", ",")
 		if now := q.Question(); now != nil && now.Trait != nil && now.Trait.ID == trait {
@@ -37,10 +37,10 @@ func (q *Inquiry) Say(text string) error {
 			return nil
 		}
 	}
-	return q.sayLead(text)
+	return sayLead(q, text)
 }
 
-func (q *Inquiry) sayLength(text string) error {
+func sayLength(q *Inquiry, text string) error {
 	var mm float64
 	var rest string
 	if n, _ := fmt.Sscanf(text+" .", "%g%s", &mm, &rest); n != 2 || rest != "." {
@@ -50,7 +50,7 @@ func (q *Inquiry) sayLength(text string) error {
 }
 
 // sayLead takes the answer to a couplet wherever it stands.
-func (q *Inquiry) sayLead(text string) error {
+func sayLead(q *Inquiry, text string) error {
 	for i := range q.model.key.sound.Couplets {
 		c := &q.model.key.sound.Couplets[i]
 		pick, ok := strings.CutPrefix(text, c.ID)

@@ -14,9 +14,9 @@ import (
 // often (0.94), those with more still less (0.85 to 0.90).
 const forgiven = 1
 
-// lacking is the least number of the things said that an end point cannot show. A
+// lackingOf is the least number of the things said that an end point cannot show. A
 // length excludes nothing.
-func (q *Inquiry) lacking() int {
+func lackingOf(q *Inquiry) int {
 	least := len(q.given)
 	for _, end := range q.model.ends {
 		n := 0

@@ -105,9 +105,9 @@ func (q *Inquiry) beyond() float64 {
 	return min(1, sum)
 }
 
-// like is the lowest taxon that holds the fewest kinds with the required
+// likeTaxon is the lowest taxon that holds the fewest kinds with the required
 // probability.
-func (q *Inquiry) like() string {
+func likeTaxon(q *Inquiry) string {
 	p := q.belief.P()
 	order := make([]int, 0, len(p))
 	for i, kind := range q.model.kinds {

@@ -28,7 +28,7 @@ const leastStriking = 0.05
 // said or left open before is not among them, nor what needs a lens.
 func (q *Inquiry) Striking(most int) []Mark {
 	rest := slices.Clone(q.belief.P())
-	open := q.strikingMarks()
+	open := strikingMarks(q)
 	var out []Mark
 	for len(out) < most {
 		best, most := -1, 0.0
@@ -82,11 +82,11 @@ func (m *Model) sights() (out []sight) {
 }
 
 // strikingMarks are all that can still be offered.
-func (q *Inquiry) strikingMarks() []marked {
+func strikingMarks(q *Inquiry) []marked {
 	var out []marked
 	for _, one := range q.model.striking() {
 		t := q.model.traits[one.trait]
-		if q.belief.Seen(one.trait) != 0 || q.leftOpen(t.Trait) {
+		if q.belief.Seen(one.trait) != 0 || leftOpen(q, t.Trait) {
 			continue
 		}
 		m := marked{Mark: Mark{Trait: t.Trait, State: one.state}, sight: one}
@@ -132,7 +132,7 @@ func ruleOut(p, yes []float64) {
 }
 
 // leftOpen reports whether the trait was asked and could not be told.
-func (q *Inquiry) leftOpen(t *taxa.Trait) bool {
+func leftOpen(q *Inquiry, t *taxa.Trait) bool {
 	return slices.ContainsFunc(q.given, func(g given) bool {
 		return g.pick == Unsure && g.question.Trait == t
 	})

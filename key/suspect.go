@@ -37,7 +37,7 @@ func (q *Inquiry) Suspects() []Suspect {
 	var out []Suspect
 	for i := range q.given {
 		if g := &q.given[i]; len(g.says) > 0 {
-			out = append(out, Suspect{i, g.answer(), q.wrong(g, unlikeShare), g.stood > 0 || len(g.before) > 0})
+			out = append(out, Suspect{i, g.answer(), chanceWrong(q, g, unlikeShare), g.stood > 0 || len(g.before) > 0})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Suspect) int {
@@ -49,10 +49,10 @@ func (q *Inquiry) Suspects() []Suspect {
 	return out
 }
 
-// wrong is the posterior probability that an answer is wrong, where so much of what
+// chanceWrong is the posterior probability that an answer is wrong, where so much of what
 // animals show is as chance has it. Given the kind, traits are independent, and
 // what was read of each is known.
-func (q *Inquiry) wrong(g *given, unlike float64) float64 {
+func chanceWrong(q *Inquiry, g *given, unlike float64) float64 {
 	parts := q.model.parts(g.says)
 	right := 0.0
 	for i, p := range q.belief.P() {

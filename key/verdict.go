@@ -95,19 +95,19 @@ func (q *Inquiry) Strangers() []Share {
 // Verdict is what the answers so far come to.
 func (q *Inquiry) Verdict() Verdict {
 	v := Verdict{Level: SetAside, Path: q.Path(), Questions: q.Questions()}
-	top := q.likeliest()
+	top := likeliestOf(q)
 	v.Likeliest, v.LikeliestProbability = q.model.kinds[top].ID, q.belief.P()[top]
-	v.Beyond, v.Like, v.Lacking = q.beyond(), q.like(), q.lacking()
+	v.Beyond, v.Like, v.Lacking = q.beyond(), likeTaxon(q), lackingOf(q)
 	v.Misfit = v.Lacking > forgiven
-	v.Class, v.ClassProbability = q.class()
+	v.Class, v.ClassProbability = classOf(q)
 	switch {
 	case v.Beyond >= q.opts.Required:
 		v.Level = NotInKey
 	case v.Class != "":
 		v.Level = ToClass
 	}
-	q.giveName(&v)
-	v.Rivals = q.rivals(top)
+	giveName(q, &v)
+	v.Rivals = rivalsOf(q, top)
 	return v
 }
 
@@ -139,20 +139,20 @@ func (v *Verdict) Told(p float64) float64 {
 // Named reports whether the verdict is a name: a kind, a set of kinds or a group.
 func (v *Verdict) Named() bool { return v.Level == ToKind || v.Level == ToSet || v.Level == ToGroup }
 
-func (q *Inquiry) giveName(v *Verdict) {
-	g, p := q.name()
+func giveName(q *Inquiry, v *Verdict) {
+	g, p := nameGiven(q)
 	switch {
 	case g == nil:
 		return
 	case g.set != nil:
 		v.Level, v.Set, v.SetProbability = ToSet, ids(g.set), p
 		if g.taxon != nil {
-			v.Taxon, v.Probability = g.taxon.ID, q.mass(q.model.isUnder(g.taxon.ID))
+			v.Taxon, v.Probability = g.taxon.ID, massIn(q, q.model.isUnder(g.taxon.ID))
 		}
 		return
 	}
 	v.Level, v.Taxon, v.Probability = ToGroup, g.taxon.ID, p
-	if q.isEnd(g.taxon) {
+	if isEnd(q, g.taxon) {
 		v.Level = ToKind
 	}
 }
@@ -168,17 +168,17 @@ func (q *Inquiry) settled() bool {
 	if q.suppose != nil {
 		return q.Checked().Outcome != Open
 	}
-	if q.seenTraits() < leastSeen {
+	if seenTraits(q) < leastSeen {
 		return false
 	}
-	top, p := q.likeliest(), q.belief.P()
+	top, p := likeliestOf(q), q.belief.P()
 	if p[top] >= q.opts.Settle || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
 		return true
 	}
 	if q.Enough() != "" {
 		return true
 	}
-	set := q.lensSet(q.model.kinds[top].ID)
+	set := lensSetOf(q, q.model.kinds[top].ID)
 	if set == nil {
 		return false
 	}
@@ -196,15 +196,15 @@ func (q *Inquiry) settled() bool {
 func (q *Inquiry) Enough() string {
 	for i := range q.model.groups {
 		g := &q.model.groups[i]
-		if g.set == nil && slices.Contains(q.opts.Enough, g.taxon.ID) && q.massOf(g) >= q.opts.Settle {
+		if g.set == nil && slices.Contains(q.opts.Enough, g.taxon.ID) && massOf(q, g) >= q.opts.Settle {
 			return g.taxon.ID
 		}
 	}
 	return ""
 }
 
-// likeliest is the kind most probable, what no catalog holds left aside.
-func (q *Inquiry) likeliest() int {
+// likeliestOf is the kind most probable, what no catalog holds left aside.
+func likeliestOf(q *Inquiry) int {
 	p := q.belief.P()
 	top := 0
 	for i, kind := range q.model.kinds {
@@ -215,29 +215,29 @@ func (q *Inquiry) likeliest() int {
 	return top
 }
 
-// name is the taxon, or the set that the key cannot part, with fewest end points
+// nameGiven is the taxon, or the set that the key cannot part, with fewest end points
 // that holds the required probability. As that is more than a half, all taxa that
 // hold it lie one above the other.
-func (q *Inquiry) name() (*group, float64) {
+func nameGiven(q *Inquiry) (*group, float64) {
 	for i := range q.model.groups {
 		g := &q.model.groups[i]
-		p := q.massOf(g)
+		p := massOf(q, g)
 		if p < q.opts.Required {
 			continue
 		}
 		if g.set != nil {
 			return g, p
 		}
-		if set := q.lensSet(g.taxon.ID); set != nil {
+		if set := lensSetOf(q, g.taxon.ID); set != nil {
 			above := q.model.key.catalog.Taxon(set.without)
-			return &group{taxon: above}, q.mass(q.model.isUnder(above.ID))
+			return &group{taxon: above}, massIn(q, q.model.isUnder(above.ID))
 		}
 		return g, p
 	}
 	return nil, 0
 }
 
-func (q *Inquiry) massOf(g *group) float64 {
+func massOf(q *Inquiry, g *group) float64 {
 	sum := 0.0
 	for _, i := range g.ends {
 		sum += q.belief.P()[i]
@@ -249,16 +249,16 @@ func (q *Inquiry) massOf(g *group) float64 {
 // probability to settle at; nil when there is none.
 func (q *Inquiry) held() *group {
 	for i := range q.model.groups {
-		if g := &q.model.groups[i]; g.set != nil && q.massOf(g) >= q.opts.Settle {
+		if g := &q.model.groups[i]; g.set != nil && massOf(q, g) >= q.opts.Settle {
 			return g
 		}
 	}
 	return nil
 }
 
-func (q *Inquiry) isEnd(t *taxa.Taxon) bool { return slices.Contains(q.model.ends, t) }
+func isEnd(q *Inquiry, t *taxa.Taxon) bool { return slices.Contains(q.model.ends, t) }
 
-func (q *Inquiry) mass(in []bool) float64 {
+func massIn(q *Inquiry, in []bool) float64 {
 	sum := 0.0
 	for i, p := range q.belief.P() {
 		if in[i] {
@@ -268,8 +268,8 @@ func (q *Inquiry) mass(in []bool) float64 {
 	return min(1, sum)
 }
 
-// class is the tolerance class with the required probability, if there is one.
-func (q *Inquiry) class() (taxa.Class, float64) {
+// classOf is the tolerance class with the required probability, if there is one.
+func classOf(q *Inquiry) (taxa.Class, float64) {
 	for _, class := range taxa.Classes {
 		sum := 0.0
 		for i, p := range q.belief.P() {
@@ -291,7 +291,7 @@ type lensSet struct {
 	without string
 }
 
-func (q *Inquiry) lensSet(end string) *lensSet {
+func lensSetOf(q *Inquiry, end string) *lensSet {
 	if !q.opts.NoLens {
 		return nil
 	}
@@ -303,7 +303,7 @@ func (q *Inquiry) lensSet(end string) *lensSet {
 	return nil
 }
 
-func (q *Inquiry) rivals(top int) []Rival {
+func rivalsOf(q *Inquiry, top int) []Rival {
 	p := q.belief.P()
 	var order []int
 	for i := range p {
@@ -314,13 +314,13 @@ func (q *Inquiry) rivals(top int) []Rival {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
 	var out []Rival
 	for _, i := range order[:min(mostRivals, len(order))] {
-		out = append(out, Rival{q.model.kinds[i].ID, p[i], q.apart(top, i)})
+		out = append(out, Rival{q.model.kinds[i].ID, p[i], toldApart(q, top, i)})
 	}
 	return out
 }
 
-// apart is the best unanswered feature that tells two end points apart.
-func (q *Inquiry) apart(a, b int) *Contrast {
+// toldApart is the best unanswered feature that tells two end points apart.
+func toldApart(q *Inquiry, a, b int) *Contrast {
 	for _, c := range q.model.Compare(q.model.kinds[a].ID, q.model.kinds[b].ID) {
 		if q.belief.Seen(q.model.index[c.Trait.ID]) == 0 && !(q.opts.NoLens && c.Trait.Look == taxa.Lens) {
 			return &c
@@ -330,7 +330,7 @@ func (q *Inquiry) apart(a, b int) *Contrast {
 }
 
 // seenTraits is of how many traits something was seen.
-func (q *Inquiry) seenTraits() int {
+func seenTraits(q *Inquiry) int {
 	n := 0
 	for t := range q.model.traits {
 		if q.belief.Seen(t) != 0 {

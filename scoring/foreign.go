@@ -26,7 +26,7 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 			text = wording.Sprintf("Foreign ones may be among these: %s.%s", named(foreign), marks(foreign))
 		}
 		if headline.Value != nil {
-			text += " " + s.without(how, a, foreign, headline)
+			text += " " + withoutThese(s, how, a, foreign, headline)
 		}
 		if !some {
 			text += " " + foreign[0].Invader.Do
@@ -46,8 +46,8 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 	return out
 }
 
-// without says what the value is where none of these taxa counts.
-func (s grader) without(how scheme.Combine, a *account.Account, these []*taxa.Taxon, headline *Index) string {
+// withoutThese says what the value is where none of these taxa counts.
+func withoutThese(s grader, how scheme.Combine, a *account.Account, these []*taxa.Taxon, headline *Index) string {
 	left := a.Without(func(r *account.Record) bool { return slices.Contains(these, r.Known) })
 	from := s.evidence(left)
 	v := s.combined(how, from, s.sort(from.rows)).value

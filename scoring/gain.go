@@ -25,7 +25,7 @@ func (s grader) gains(
 	out = make([]gain, len(at))
 	if how != scheme.Best {
 		t := s.Formula().Settler(distributions, at)
-		s.fill(t, out, nil, chance.Seeded(seed), func(c chance.Distribution) chance.Distribution { return c })
+		fillGains(s, t, out, nil, chance.Seeded(seed), func(c chance.Distribution) chance.Distribution { return c })
 		return out, t.Work
 	}
 	all := make([]chance.Distribution, len(from.samples))
@@ -45,7 +45,7 @@ func (s grader) gains(
 	}
 	for k := range all {
 		t := s.Formula().Settler(own[k], asked[k])
-		s.fill(t, out, where[k], chance.Seeded(seed+uint64(k)), func(c chance.Distribution) chance.Distribution {
+		fillGains(s, t, out, where[k], chance.Seeded(seed+uint64(k)), func(c chance.Distribution) chance.Distribution {
 			with := slices.Clone(all)
 			with[k] = c
 			return s.bestOf(with)
@@ -55,10 +55,10 @@ func (s grader) gains(
 	return out, work
 }
 
-// fill enters the gains of a settler's records, the first of them at the place
+// fillGains enters the gains of a settler's records, the first of them at the place
 // where[0], or in order. whole makes the chances of the visit's value of those of
 // the settler's.
-func (s grader) fill(
+func fillGains(s grader,
 	t *chance.Settler, out []gain, where []int, m *chance.Simulation, whole func(chance.Distribution) chance.Distribution,
 ) {
 	gains := map[int]gain{}

@@ -257,12 +257,12 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	if headline {
 		said = r.word(s, how, of, v).beside(w.Reference)
 		i.say(s, said)
-		i.Remarks = append(i.Remarks, s.singles(of, from, v.sum)...)
+		i.Remarks = append(i.Remarks, singles(s, of, from, v.sum)...)
 	} else {
 		i.Reading = s.reading()
 		i.wordless()
 	}
-	i.Remarks = append(i.Remarks, s.caveats(all, v.sum, said.worded())...)
+	i.Remarks = append(i.Remarks, caveats(s, all, v.sum, said.worded())...)
 	return i
 }
 
@@ -291,7 +291,7 @@ func (i *Index) fill(s grader, v sum) {
 
 // caveats are the remarks on a value that there is, with ratings where those may
 // be spoken of.
-func (s grader) caveats(all sorted, v sum, worded bool) (remarks []string) {
+func caveats(s grader, all sorted, v sum, worded bool) (remarks []string) {
 	switch {
 	case len(all.found) == 0:
 		remarks = append(remarks, wording.Of(
@@ -326,7 +326,7 @@ func (s grader) rated(v chance.Ratio) string {
 }
 
 // lack says why animals that were counted give no value, or "".
-func (s grader) lack(all sorted) string {
+func lack(s grader, all sorted) string {
 	if s.sum(all).value.Defined() {
 		return ""
 	}
@@ -341,7 +341,7 @@ func (s grader) withhold(e Effort, all sorted) string {
 		return e.Lack()
 	}
 	if len(all.found) > 0 {
-		return s.lack(all)
+		return lack(s, all)
 	}
 	if anyDoubtful(all.left) {
 		return wording.Of("no animal could be placed in a kind that this index counts; look again at those left out")

@@ -60,7 +60,7 @@ func (s grader) beyond(value float64, names *Spread) []string {
 
 // singles is the remark on how much of a value stands on kinds of which one animal
 // each was found, or none.
-func (s grader) singles(of *account.Account, from evidence, v sum) []string {
+func singles(s grader, of *account.Account, from evidence, v sum) []string {
 	if !s.ByKinds() {
 		return nil
 	}

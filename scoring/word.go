@@ -84,7 +84,7 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 	w.foreign = w.reason != ""
 	w.reason = cmp.Or(w.reason, s.Floor.Lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {
-		w.between, w.reason = s.unsettled(w.band, names, samples)
+		w.between, w.reason = unsettled(s, w.band, names, samples)
 	}
 	if w.reason == "" {
 		w.between, w.reason = r.readWith(s, how, of, w.band)
@@ -108,7 +108,7 @@ func (o sorted) animals() (n int64) {
 
 // unsettled tells between which ratings a value lies, worst first, where its own
 // is unlikely.
-func (s grader) unsettled(own scheme.Band, spreads ...*Spread) (between []string, reason string) {
+func unsettled(s grader, own scheme.Band, spreads ...*Spread) (between []string, reason string) {
 	may := []string{own.Rating}
 	least := 1.0
 	for _, x := range spreads {
@@ -133,7 +133,7 @@ func (s grader) unsettled(own scheme.Band, spreads ...*Spread) (between []string
 // read with says another.
 func (r *Rules) readWith(s grader, how scheme.Combine, of *account.Account, own scheme.Band) (between []string, reason string) {
 	if other := r.grader(s.ReadWith); other.Scheme != nil {
-		if said := other.bandOf(how, of).Rating; said != own.Rating {
+		if said := bandOf(other, how, of).Rating; said != own.Rating {
 			return s.ends([]string{own.Rating, said}),
 				wording.Sprintf("the words used are for the %s and the %s together, and by the latter it would be %s",
 					s.Title, other.Title, said)
@@ -153,7 +153,7 @@ func (s grader) inPart(of *account.Account, own scheme.Band) (between []string, 
 }
 
 // bandOf is the rating of a visit by a scheme, whether it may be said or not.
-func (s grader) bandOf(how scheme.Combine, of *account.Account) scheme.Band {
+func bandOf(s grader, how scheme.Combine, of *account.Account) scheme.Band {
 	from := s.evidence(of)
 	v := s.combined(how, from, s.sort(from.rows)).value
 	if !v.Defined() {

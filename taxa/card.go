@@ -66,7 +66,7 @@ func (c *Catalog) Card(id string) *Card {
 }
 
 // readCards reads the cards of a catalog's folder, which need not be there.
-func (c *Catalog) readCards(fsys fs.FS, dir string, report *authored.Report) error {
+func readCards(c *Catalog, fsys fs.FS, dir string, report *authored.Report) error {
 	if _, err := fs.Stat(fsys, cardsFile); errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -76,13 +76,13 @@ func (c *Catalog) readCards(fsys fs.FS, dir string, report *authored.Report) err
 	}
 	for _, s := range top.Subs("card") {
 		c.known(top.Sub("card"), s.Here(), s.ID)
-		c.cards = append(c.cards, c.readCard(s))
+		c.cards = append(c.cards, readCard(c, s))
 	}
 	top.Done()
 	return nil
 }
 
-func (c *Catalog) readCard(s authored.Section) *Card {
+func readCard(c *Catalog, s authored.Section) *Card {
 	card := &Card{Taxon: s.ID, Life: s.NeedStr("life"), Eats: s.Strs("eats"), Food: s.NeedStr("food"), Tells: s.NeedStr("tells"),
 		Silent: s.NeedStr("silent"), Months: s.Str("months"), Try: s.NeedStr("try"), Source: s.NeedStr("source"),
 		Status: s.NeedStr("status")}
@@ -95,13 +95,13 @@ func (c *Catalog) readCard(s authored.Section) *Card {
 	}
 	checkWord(s, "status", card.Status, CardStatuses)
 	if marks := s.Sub("marks"); marks != nil {
-		card.Marks = c.readMarks(marks)
+		card.Marks = readMarks(c, marks)
 	}
 	s.Done()
 	return card
 }
 
-func (c *Catalog) readMarks(t *authored.Table) (out [2]Mark) {
+func readMarks(c *Catalog, t *authored.Table) (out [2]Mark) {
 	for i, trait := range t.Keys() {
 		if problem, hint := c.vocabulary.Unknown(trait); problem != "" {
 			t.FailAt(t.KeyPos(trait), "unknown-trait", problem, hint)

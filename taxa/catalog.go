@@ -63,7 +63,7 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 			return nil, err
 		}
 		if top != nil {
-			c.addFile(top, folder{fsys, dir})
+			addFile(c, top, folder{fsys, dir})
 		}
 	}
 	if found := report.Findings(); len(found) > 0 {
@@ -71,10 +71,10 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	}
 	c.link()
 	c.raise()
-	if err := c.readRegions(fsys, dir, &report); err != nil {
+	if err := readRegions(c, fsys, dir, &report); err != nil {
 		return nil, err
 	}
-	if err := c.readCards(fsys, dir, &report); err != nil {
+	if err := readCards(c, fsys, dir, &report); err != nil {
 		return nil, err
 	}
 	if err := report.Findings().Err(); err != nil {
@@ -108,7 +108,7 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 	return names, nil
 }
 
-func (c *Catalog) addFile(top *authored.Table, files folder) {
+func addFile(c *Catalog, top *authored.Table, files folder) {
 	for _, named := range top.Subs("taxon") {
 		if first := c.index[named.ID]; first != nil {
 			named.FailAt(named.Here(), "doubled-id",
@@ -129,8 +129,8 @@ func (c *Catalog) addFile(top *authored.Table, files folder) {
 // link checks what taxa say of each other, then hands down what each inherits.
 func (c *Catalog) link() {
 	for _, t := range c.taxa {
-		c.checkParent(t)
-		c.checkFormer(t)
+		checkParent(c, t)
+		checkFormer(c, t)
 		for _, m := range t.Mistaken {
 			if c.index[m.Taxon] == nil {
 				at := t.at.Sub("mistaken")
@@ -146,7 +146,7 @@ func (c *Catalog) link() {
 
 // checkFormer notes the former ids of a taxon, each of which must be free and mean
 // one taxon alone.
-func (c *Catalog) checkFormer(t *Taxon) {
+func checkFormer(c *Catalog, t *Taxon) {
 	for i, id := range t.Was {
 		switch {
 		case c.index[id] != nil:
@@ -162,7 +162,7 @@ func (c *Catalog) checkFormer(t *Taxon) {
 	}
 }
 
-func (c *Catalog) checkParent(t *Taxon) {
+func checkParent(c *Catalog, t *Taxon) {
 	if t.Parent == "" {
 		return
 	}

@@ -57,7 +57,7 @@ func (c *Catalog) Find(typed string) Lookup {
 	}
 	meant := c.called(want)
 	if len(meant) == 0 {
-		meant = c.adjective(want)
+		meant = adjective(c, want)
 	}
 	if len(meant) > 1 {
 		return Lookup{Near: meant}
@@ -95,7 +95,7 @@ func SameName(a, b string) bool {
 
 // adjective is the family that the word for its members names, alone or before the name
 // of a group that holds it: a perlodid, or a perlodid stonefly, is of the Perlodidae.
-func (c *Catalog) adjective(want reading) []Match {
+func adjective(c *Catalog, want reading) []Match {
 	word, rest := want.words[0], strings.Join(want.words[1:], "")
 	if !strings.HasSuffix(word, "id") {
 		return nil
@@ -171,7 +171,7 @@ func (c *Catalog) meant(found []candidate, exact bool) []Match {
 	if exact {
 		all := slices.Clone(found)
 		found = slices.DeleteFunc(found, func(far candidate) bool {
-			return slices.ContainsFunc(all, func(f candidate) bool { return f.off < far.off && c.kin(f.taxon, far.taxon) })
+			return slices.ContainsFunc(all, func(f candidate) bool { return f.off < far.off && kin(c, f.taxon, far.taxon) })
 		})
 	}
 	out := matches(found, exact)
@@ -184,7 +184,7 @@ func (c *Catalog) meant(found []candidate, exact bool) []Match {
 }
 
 // kin tells whether one of two taxa belongs to the other.
-func (c *Catalog) kin(a, b *Taxon) bool { return c.IsUnder(a.ID, b.ID) || c.IsUnder(b.ID, a.ID) }
+func kin(c *Catalog, a, b *Taxon) bool { return c.IsUnder(a.ID, b.ID) || c.IsUnder(b.ID, a.ID) }
 
 func nearer(a, b candidate) int { return cmp.Or(a.off-b.off, a.turn-b.turn) }
 
@@ -226,7 +226,7 @@ func (c *Catalog) like(want reading) []Match {
 		}
 	}
 	if len(found) == 0 {
-		found = c.abbreviated(want.solid)
+		found = abbreviated(c, want.solid)
 	}
 	sharing := map[*Taxon]int{} // how many of its names share the words
 	for _, f := range found {
@@ -270,7 +270,7 @@ func (s solidNames) String(i int) string { return s[i].solid }
 
 // abbreviated are the names, each by itself, that begin with the same letter and
 // hold the others in this order, at least every third one.
-func (c *Catalog) abbreviated(want string) []candidate {
+func abbreviated(c *Catalog, want string) []candidate {
 	const fewest, sparsest = 4, 3
 	if len(want) < fewest {
 		return nil

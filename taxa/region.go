@@ -58,7 +58,7 @@ type regional struct {
 const regionsDir = "regions"
 
 // readRegions reads the regions of a catalog's folder, in the order of their names.
-func (c *Catalog) readRegions(fsys fs.FS, dir string, report *authored.Report) error {
+func readRegions(c *Catalog, fsys fs.FS, dir string, report *authored.Report) error {
 	names, err := fs.Glob(fsys, regionsDir+"/*.toml")
 	if err != nil {
 		return err
@@ -101,7 +101,7 @@ func readRegion(fsys fs.FS, name, shown string, c *Catalog, report *authored.Rep
 	if t := top.Sub("region"); t != nil {
 		r.readHead(t, c)
 	}
-	r.called, r.also = c.readNames(top, "called"), c.readNames(top, "also")
+	r.called, r.also = readNames(c, top, "called"), readNames(c, top, "also")
 	r.readClasses(top, c)
 	r.readConcerns(top, c)
 	top.Done()
@@ -139,7 +139,7 @@ func (c *Catalog) known(t *authored.Table, at authored.Pos, id string) {
 }
 
 // readNames reads a table of names by taxon.
-func (c *Catalog) readNames(top *authored.Table, key string) (out []regional) {
+func readNames(c *Catalog, top *authored.Table, key string) (out []regional) {
 	t := top.Sub(key)
 	if t == nil {
 		return nil

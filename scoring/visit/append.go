@@ -211,7 +211,7 @@ func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
 		d.Sample = r.sample(d.Sample).Label
 		e.Body = d
 	}
-	id, err := v.drawUnused(random)
+	id, err := drawUnused(v, random)
 	if err != nil {
 		return e, err
 	}
@@ -258,7 +258,7 @@ func readsBack(block []byte, e Event) error {
 	return errUnreadable
 }
 
-func (v *Visit) drawUnused(random io.Reader) (string, error) {
+func drawUnused(v *Visit, random io.Reader) (string, error) {
 	used := map[string]bool{}
 	for _, e := range v.Events {
 		used[e.ID] = true

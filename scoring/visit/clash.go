@@ -29,7 +29,7 @@ func (p provenance) clash(what, of string, sides []Event) Clash {
 
 // amendmentClashes finds the amendments of one event that were made apart,
 // contradict each other and are not settled.
-func (v *Visit) amendmentClashes(p provenance) (out []Clash) {
+func amendmentClashes(v *Visit, p provenance) (out []Clash) {
 	settled := map[[2]string]bool{}
 	byTarget := map[string][]Event{}
 	var targets []string
@@ -70,7 +70,7 @@ func clashing(a, b Event) bool {
 
 // sampleClashes finds the samples that were recorded apart under one label, and
 // nobody has said yet whether they are one.
-func (v *Visit) sampleClashes(p provenance) (out []Clash) {
+func sampleClashes(v *Visit, p provenance) (out []Clash) {
 	names := v.sampleNames()
 	byLabel := map[string][]Event{}
 	var labels []string

@@ -82,7 +82,7 @@ func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 	}
 	m.correct()
 	p := provenance{visits, in}
-	clashes := append(m.amendmentClashes(p), m.sampleClashes(p)...)
+	clashes := append(amendmentClashes(m, p), sampleClashes(m, p)...)
 	return m, clashes, m.stayObscured(visits)
 }
 

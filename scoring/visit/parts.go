@@ -170,7 +170,7 @@ func (c Copy) visit(name string) (*Visit, error) {
 			continue
 		}
 		one.line = i + 1
-		if e, ok := readEvent(one, notes); ok && v.isNew(e, known, notes) {
+		if e, ok := readEvent(one, notes); ok && isNew(v, e, known, notes) {
 			known[e.ID] = len(v.Events)
 			v.Events = append(v.Events, e)
 		}

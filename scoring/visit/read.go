@@ -99,7 +99,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 			break
 		}
 		e, ok := readEvent(c, notes)
-		if ok && v.isNew(e, known, notes) {
+		if ok && isNew(v, e, known, notes) {
 			known[e.ID] = len(v.Events)
 			v.Events = append(v.Events, e)
 		}
@@ -151,7 +151,7 @@ func noteUnread(line int, unread []string, notes *notices) {
 	}
 }
 
-func (v *Visit) isNew(e Event, known map[string]int, notes *notices) bool {
+func isNew(v *Visit, e Event, known map[string]int, notes *notices) bool {
 	i, doubled := known[e.ID]
 	if !doubled {
 		return true

@@ -60,8 +60,8 @@ func (v *Visit) Check() error {
 	return nil
 }
 
-// of is what was recorded under a label: ids of records and of rows gone through.
-func (v *Visit) of(label string) (ids []string) {
+// recordedUnder is what was recorded under a label: ids of records and of rows gone through.
+func recordedUnder(v *Visit, label string) (ids []string) {
 	for _, r := range v.Tally().Records {
 		if sampleKey(r.Sample) == sampleKey(label) {
 			ids = append(ids, r.ID)
@@ -89,7 +89,7 @@ func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Vis
 	if err := v.Conclude(who, s); err != nil {
 		return err
 	}
-	for _, id := range from.of(old) {
+	for _, id := range recordedUnder(from, old) {
 		elsewhere := slices.ContainsFunc(others, func(o *Visit) bool {
 			return slices.ContainsFunc(o.Events, func(e Event) bool { return e.ID == id })
 		})

@@ -8,15 +8,17 @@ import (
 	"unicode/utf8"
 )
 
-// The most that a line and a function may hold.
+// The most that a line, a function and a type may hold.
 const (
 	mostColumns = 140 // characters, a tab being four
 	mostLines   = 60  // of a function outside tests
+	mostMethods = 40
 )
 
 var function = regexp.MustCompile(`^func (?:\((?:\w+ )?\*?(\w+)(?:\[[^\]]*\])?\) )?(\w+)`)
 
-func TestLinesAndFunctionsAreSmall(t *testing.T) {
+func TestLinesFunctionsAndTypesAreSmall(t *testing.T) {
+	methods := map[string]int{}
 	for _, s := range read(t) {
 		forTest := strings.HasSuffix(s.path, "_test.go")
 		begun, name := 0, ""
@@ -30,6 +32,9 @@ func TestLinesAndFunctionsAreSmall(t *testing.T) {
 			if strings.HasPrefix(line, "func ") {
 				m := function.FindStringSubmatch(line)
 				begun, name = i, m[2]
+				if m[1] != "" {
+					methods[path.Dir(s.path)+"."+m[1]]++
+				}
 			}
 			if line == "}" && name != "" {
 				if n := i - begun + 1; n > mostLines {
@@ -37,6 +42,11 @@ func TestLinesAndFunctionsAreSmall(t *testing.T) {
 				}
 				name = ""
 			}
+		}
+	}
+	for of, n := range methods {
+		if n > mostMethods {
+			t.Errorf("%s has %d methods", of, n)
 		}
 	}
 }

@@ -24,13 +24,13 @@ type choice struct {
 func (s *sitting) choices() []choice {
 	switch s.stage {
 	case choosing:
-		return s.suspectChoices()
+		return suspectChoices(s)
 	case unsettled:
 		return nil
 	case striking:
-		return s.markChoices()
+		return markChoices(s)
 	case hearing:
-		return s.heardChoices()
+		return heardChoices(s)
 	}
 	return choicesOf(s.question())
 }
@@ -61,7 +61,7 @@ func choicesOf(q key.Question) []choice {
 }
 
 // suspectChoices are the answers that can be given anew.
-func (s *sitting) suspectChoices() []choice {
+func suspectChoices(s *sitting) []choice {
 	chances := map[int]float64{}
 	for _, suspect := range s.now.suspects {
 		chances[suspect.Given] = suspect.Probability

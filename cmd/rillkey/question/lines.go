@@ -172,7 +172,7 @@ func (l *liner) offer() {
 	l.marks = l.q.Striking(mostMarks)
 	l.show(append([]block{{remark, "", wording.Of(
 		"At any question you can say what strikes you instead, by its number or in your own words:")}},
-		leads(l.markChoices())...))
+		leads(markChoices(l.sitting))...))
 	fmt.Fprintln(l.out)
 }
 

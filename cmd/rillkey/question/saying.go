@@ -68,7 +68,7 @@ func (s *sitting) offers() bool {
 }
 
 // markChoices are the marks by number.
-func (s *sitting) markChoices() []choice {
+func markChoices(s *sitting) []choice {
 	var out []choice
 	for i, m := range s.marks {
 		out = append(out, choice{letter: numbers[i : i+1], text: plain.OneLine(markWords(m))})
@@ -161,7 +161,7 @@ func (s *sitting) measured(text string) (rest string, noted bool) {
 }
 
 // heardChoices are what was understood: what is taken has a mark.
-func (s *sitting) heardChoices() []choice {
+func heardChoices(s *sitting) []choice {
 	var out []choice
 	for i, h := range s.heard {
 		box := "[ ] "
@@ -219,9 +219,9 @@ func labelsOf(seen taxa.Seen) []string {
 }
 
 // strikingBlocks ask what strikes the person.
-func (s *sitting) strikingBlocks() []block {
+func strikingBlocks(s *sitting) []block {
 	if s.sizing {
-		return s.sizingBlocks()
+		return sizingBlocks(s)
 	}
 	blocks := []block{{title, "", wording.Of("What strikes you?")}}
 	if len(s.marks) == 0 {
@@ -237,7 +237,7 @@ func (s *sitting) strikingBlocks() []block {
 }
 
 // sizingBlocks ask how long the animal is.
-func (s *sitting) sizingBlocks() []block {
+func sizingBlocks(s *sitting) []block {
 	how := wording.Of("Enter leaves it open.")
 	if s.buttons {
 		how = wording.Of("It may stay open.")
@@ -247,7 +247,7 @@ func (s *sitting) sizingBlocks() []block {
 }
 
 // hearingBlocks show what was understood.
-func (s *sitting) hearingBlocks() []block {
+func hearingBlocks(s *sitting) []block {
 	heading := wording.Of("Is that what you see?")
 	if !slices.ContainsFunc(s.heard, func(h heard) bool { return h.taken }) {
 		heading = wording.Of("Which of these do you mean?")

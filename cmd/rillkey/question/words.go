@@ -46,19 +46,19 @@ func (s *sitting) blocks() []block {
 			{remark, "", wording.Of("The answer most likely misread comes first. The others are kept.")},
 		}, leads(s.choices())...)
 	case unsettled:
-		return s.unsettledBlocks()
+		return unsettledBlocks(s)
 	case anew:
-		return s.anewBlocks()
+		return anewBlocks(s)
 	case striking:
-		return s.strikingBlocks()
+		return strikingBlocks(s)
 	case hearing:
-		return s.hearingBlocks()
+		return hearingBlocks(s)
 	}
-	return s.questionBlocks()
+	return questionBlocks(s)
 }
 
 // questionBlocks are the question that the inquiry asks.
-func (s *sitting) questionBlocks() []block {
+func questionBlocks(s *sitting) []block {
 	blocks := []block{{title, "", s.where() + ": " + plain.OneLine(headline(*s.now.question))}}
 	if n := s.unsureInARow(); n >= tired {
 		blocks = append(blocks, block{advice, "", wording.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
@@ -121,7 +121,7 @@ func leads(choices []choice) []block {
 }
 
 // anewBlocks are a question that was answered before.
-func (s *sitting) anewBlocks() []block {
+func anewBlocks(s *sitting) []block {
 	g := s.q.Given()[s.place]
 	blocks := []block{{title, "", wording.Sprintf("Once more%s: %s", label(g.Question), plain.OneLine(headline(g.Question)))}}
 	for _, suspect := range s.now.suspects {
@@ -135,7 +135,7 @@ func (s *sitting) anewBlocks() []block {
 }
 
 // unsettledBlocks say what the answers lack, and what can be done.
-func (s *sitting) unsettledBlocks() []block {
+func unsettledBlocks(s *sitting) []block {
 	heading := wording.Of("The answers do not settle it")
 	if !s.now.open() {
 		heading = wording.Of("The answers do not fit together")
