@@ -155,7 +155,8 @@ func TestTheBuiltInKeysAreBetteredByWhatIsSaid(t *testing.T) {
 		t.Fatal(err)
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	out, err := improve.Key(data, s, catalog, looking, draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}})
+	out, err := improve.Key(data, s, catalog, looking, draft.Observer{
+		Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}})
 	if err != nil {
 		t.Fatal(err)
 	}
