@@ -82,6 +82,9 @@ func TestAnObscuredSiteStaysObscured(t *testing.T) {
 					Change: visit.Change{Site: &site, Spot: &visit.Spot{Latitude: 57.149321, Longitude: -5.345678}}}})
 		}
 	}
+	for _, name := range names[1 : len(names)-1] { // all others are compared with it
+		c[name].Header.Reference, c[name].Header.Date = site, c[names[0]].Header.Date
+	}
 	at := filepath.Join(dir, "site")
 	r := c.publish(t, at)
 	if len(r.Problems) > 0 {
@@ -104,6 +107,9 @@ func TestAnObscuredSiteStaysObscured(t *testing.T) {
 	}
 	if withheld < 6 {
 		t.Errorf("the site is shown without its name in %d files", withheld)
+	}
+	if page := tree(t, at)["sites/index.html"]; !strings.Contains(page, "beside Site withheld ") {
+		t.Errorf("no site is beside it: %s", page)
 	}
 	rows := tree(t, at)["data/2026/summary.csv"]
 	if !strings.Contains(rows, "Site withheld ") || !strings.Contains(rows, ",57.1,-5.3,") {
