@@ -45,8 +45,8 @@ func largeRegion(b *testing.B, animals int) string {
 			b.Fatal(err)
 		}
 	}
-	out, complaints, status := spoken("couplets", "draft", "--csv", csv, "--out", filepath.Join(home, "key.toml"), "--taxa-out",
-		filepath.Join(home, "taxa"))
+	out, complaints, status := spoken("couplets", "draft", "--csv", csv, "--leads", "2", "--out", filepath.Join(home, "key.toml"),
+		"--taxa-out", filepath.Join(home, "taxa"))
 	if status != statusDone {
 		b.Fatal(out, complaints)
 	}
