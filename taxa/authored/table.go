@@ -33,43 +33,32 @@ func Parse(file string, data []byte, report *Report) *Table {
 }
 
 // parse reads a text. What is known to be sound, as what the program itself holds
-// and its tests have decoded, and what is written in [usual] forms, is not decoded
-// too: that takes thirty times as long as finding the places.
+// and its tests have decoded, is not decoded again: that takes thirty times as
+// long as finding the places.
 func parse(file, text string, report *Report, sound bool) *Table {
-	plainly := sound || usual(text)
-	if !plainly && !decodes(file, text, report) {
-		return nil
+	if !sound {
+		if line := tooDeep(text); line > 0 {
+			report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep",
+				fmt.Sprintf("tables or keys nest more than %d deep here", deepest),
+				"no file of this program needs that; check that it is the right one")
+			return nil
+		}
+		var values map[string]any
+		if _, err := toml.Decode(text, &values); err != nil {
+			addSyntax(newTree(file, text, report), err)
+			return nil
+		}
 	}
 	t := newTree(file, text, report)
 	if !sound && addHidden(t) {
 		return nil
 	}
-	s := t.scan()
-	if plainly && !sound && s.doubled && !decodes(file, text, report) {
-		return nil
-	}
 	// Of a value and a table under one key the decoder drops one without a word.
-	if s.twice >= 0 {
-		report.Add(t.pos(int32(s.twice)), "syntax", "this key is given a value, and something else too", "keep one of them")
+	if at := t.scan().twice; at >= 0 {
+		report.Add(t.pos(int32(at)), "syntax", "this key is given a value, and something else too", "keep one of them")
 		return nil
 	}
 	return &Table{tree: t}
-}
-
-// decodes reports whether the decoder takes a text, and why not.
-func decodes(file, text string, report *Report) bool {
-	if line := tooDeep(text); line > 0 {
-		report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep",
-			fmt.Sprintf("tables or keys nest more than %d deep here", deepest),
-			"no file of this program needs that; check that it is the right one")
-		return false
-	}
-	var values map[string]any
-	if _, err := toml.Decode(text, &values); err != nil {
-		addSyntax(newTree(file, text, report), err)
-		return false
-	}
-	return true
 }
 
 // Keys are the table's keys in the order of the file.
