@@ -23,7 +23,6 @@ import (
 	"rillkey/cmd/rillkey/table"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
-	"rillkey/taxa/wording"
 )
 
 // tableFlags say where a table is and what is shown of it.
@@ -149,7 +148,7 @@ func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.T
 	if err := page.Write(&text); err != nil {
 		return nil, err
 	}
-	t.Page, t.Policy = []byte(text.String()), wording.Sprintf("%s; frame-ancestors 'none'", page.Policy())
+	t.Page, t.Policy = []byte(text.String()), page.Policy()+"; frame-ancestors 'none'"
 	return t, nil
 }
 

@@ -11,9 +11,10 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
-//go:embed covers/*.toml
+//go:embed covers
 var covers embed.FS
 
 // Cover is the words of a report's first page for one kind of reader, over the same
@@ -47,18 +48,32 @@ var (
 func CoverNames() (names []string) {
 	entries, _ := covers.ReadDir("covers") // it is part of the program
 	for _, e := range entries {
+		if e.IsDir() {
+			continue // the same in another language
+		}
 		names = append(names, strings.TrimSuffix(e.Name(), ".toml"))
 	}
 	return names
 }
 
-// EmbeddedCover is the cover of the name, one of [CoverNames].
+// EmbeddedCover is the cover of the name, one of [CoverNames], in the language in use if
+// it is there in that.
 func EmbeddedCover(name string) (*Cover, error) {
 	if !slices.Contains(CoverNames(), name) {
 		return nil, fmt.Errorf("there are no words for %s; there are some for %s, or name a file of your own",
 			plain.Quote(name), plain.And(CoverNames()))
 	}
-	return LoadCover(covers, path.Join("covers", name+".toml"), name)
+	file := path.Join("covers", name+".toml")
+	language, _, _ := strings.Cut(strings.ToLower(wording.Language()), "-")
+	if own := path.Join("covers", language, name+".toml"); isThere(own) {
+		file = own
+	}
+	return LoadCover(covers, file, name)
+}
+
+func isThere(file string) bool {
+	_, err := fs.Stat(covers, file)
+	return err == nil
 }
 
 // LoadCover reads a file of covers, whose messages call it shown. The error is of
@@ -140,7 +155,7 @@ func (r *coverReader) text(t *authored.Table, key string, more []string) string 
 
 var (
 	blank   = pattern.New(`\{[^}]*\}?`)
-	unasked = pattern.New(`(?i)\b(drink|drank|drunk|potable|swim|swam|bath(e|ing)|paddl)`)
+	unasked = pattern.New(`(?i)\b(drink|drank|drunk|potable|swim|swam|bath(e|ing)|paddl|trink|schwimm|bade[nst]?\b)`)
 )
 
 // check refuses what nothing stands for, and what a grade never speaks on.

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // coverOf is the part of a report that a cover is.
@@ -136,5 +137,32 @@ func TestCoversTellOfTheReference(t *testing.T) {
 	}
 	if page := written(t, r.Page()); !strings.Contains(page, r.Beside) {
 		t.Error("the answer has no word of the reference")
+	}
+}
+
+// Every cover is there in German too, with the same parts and blanks; what it says
+// passes the same checks.
+func TestCoversAreThereInGerman(t *testing.T) {
+	defer wording.Use(nil)
+	for _, name := range CoverNames() {
+		wording.Use(nil)
+		english, err := EmbeddedCover(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wording.Use(&wording.Catalogue{Language: "de-AT"})
+		german, err := EmbeddedCover(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if german.title == english.title || german.facts != english.facts || len(german.lines) != len(english.lines) ||
+			len(german.parts) != len(english.parts) || len(german.classes) < len(english.classes) {
+			t.Errorf("%s: in German %+v", name, german)
+		}
+		for i := range english.parts {
+			if len(german.parts[i].points) != len(english.parts[i].points) {
+				t.Errorf("%s: part %q has %d points", name, german.parts[i].title, len(german.parts[i].points))
+			}
+		}
 	}
 }

@@ -12,8 +12,8 @@ import (
 )
 
 // notWater is said on every cover, whoever wrote its words.
-const notWater = "This says nothing on whether the water is fit to drink or to swim in. Local rules and the local authority's " +
-	"methods come first."
+var notWater = wording.Mark("This says nothing on whether the water is fit to drink or to swim in. Local rules and the local authority's " +
+	"methods come first.")
 
 // cover is the first page for one kind of reader. It says what the report behind it
 // says, in other words.
@@ -34,7 +34,7 @@ func (w *reporting) cover() {
 	for _, said := range w.ownMeasure() {
 		w.Text("", said)
 	}
-	w.Text("", notWater)
+	w.Text("", wording.Of(notWater))
 	for _, p := range c.parts {
 		w.Heading(fill(p.title))
 		points := make([]string, len(p.points))
@@ -85,7 +85,7 @@ func (w *reporting) filled() func(string) string {
 	put("kinds", plain.Count(kinds, "kind"))
 	put("protocol", w.Grade.Protocol.Title)
 	put("index", w.main.Title)
-	put("value", "no value")
+	put("value", wording.Of("no value"))
 	if w.main.Value != nil {
 		stands[len(stands)-1] = wording.Number(*w.main.Value)
 	}

@@ -3,6 +3,9 @@
 // store after every press. What the page says and does is in Go (package phone).
 "use strict";
 
+const words = window.rillkeyWords; // in the language of the region: see words.go
+const filled = (text, what) => text.replace("%s", () => what);
+
 const form = document.getElementById("page");
 const keeping = document.getElementById("keeping");
 let store = null;      // the database, or null where the browser refuses it
@@ -15,7 +18,7 @@ function database() {
     const open = indexedDB.open("rillkey", 1);
     open.onupgradeneeded = () => open.result.createObjectStore("visit");
     open.onsuccess = () => resolve(open.result);
-    open.onerror = open.onblocked = () => reject(open.error || new Error("it is blocked"));
+    open.onerror = open.onblocked = () => reject(open.error || new Error(words.blocked));
   });
 }
 
@@ -28,12 +31,12 @@ function once(work) {
     const get = table.get("now");
     get.onsuccess = () => { try { work(get.result, table); } catch (err) { change.abort(); reject(err); } };
     change.oncomplete = () => resolve();
-    change.onabort = change.onerror = () => reject(change.error || new Error("it was broken off"));
+    change.onabort = change.onerror = () => reject(change.error || new Error(words.brokenOff));
   });
 }
 
 async function keep() {
-  if (!store) { lost(new Error("this window keeps nothing")); return; }
+  if (!store) { lost(new Error(words.keepsNothing)); return; }
   let holds = 0;
   try {
     await once((was, table) => {
@@ -70,25 +73,25 @@ let inStore = 0;
 // onPhone says how the phone's own store stands.
 let refused = null; // why the store did not take the last
 function onPhone() {
-  if (refused) return "NOT kept on this phone (" + (refused.message || refused.name) + "). Do not close this page before you save the visit as a file.";
-  return inStore < made ? "Being kept …" : "Kept on this phone.";
+  if (refused) return filled(words.notKept, refused.message || refused.name);
+  return inStore < made ? words.beingKept : words.kept;
 }
 
 // say puts words at the foot of the page; what is not kept can be saved from there.
-function say(words) {
-  keeping.textContent = words;
+function say(text) {
+  keeping.textContent = text;
   if (!refused || !rillkey.file()) return;
   const save = document.createElement("button");
   save.type = "button";
   save.dataset.act = "give";
-  save.textContent = "Save the visit as a file";
+  save.textContent = words.save;
   keeping.append(" ", save);
 }
 
 // tell says where the entries are.
 function tell() {
   const waiting = rillkey.waiting();
-  say(rillkey.file() ? onPhone() + " " + waiting + (waiting && unreached ? " Out of its reach just now." : "") : "");
+  say(rillkey.file() ? onPhone() + " " + waiting + (waiting && unreached ? " " + words.outOfReach : "") : "");
 }
 
 function lost(err) {
@@ -163,7 +166,7 @@ async function join() {
     const text = await answer.text();
     const wrong = answer.ok ? rillkey.join(text) : JSON.parse(text).error;
     if (wrong) rillkey.refuse(wrong);
-  } catch (err) { rillkey.refuse("the table does not answer (" + err.message + "); is this phone in its network?"); }
+  } catch (err) { rillkey.refuse(filled(words.noAnswer, err.message)); }
   await handOver(); // first what the table holds: its samples are what is counted
   show(true);
   focusTitle();
@@ -195,7 +198,7 @@ async function handOver() {
       await busy;
       if (came.wrong) say(came.wrong);
     } else {
-      say(onPhone() + " The table: " + JSON.parse(text).error);
+      say(onPhone() + " " + filled(words.refused, JSON.parse(text).error));
     }
   } catch (err) { unreached = true; tell(); }
   handing = false;
@@ -245,12 +248,12 @@ form.addEventListener("keydown", (event) => {
 document.addEventListener("click", (event) => {
   const act = event.target.dataset && event.target.dataset.act;
   if (act === "give") give();
-  if (act === "leave" && confirm("Leave the table? The visit stays on this phone.")) {
+  if (act === "leave" && confirm(words.leave)) {
     rillkey.leave();
     show(true);
     busy = busy.then(keep);
   }
-  if (act === "away" && confirm("Take this visit off the page? What was not saved as a file is gone.")) {
+  if (act === "away" && confirm(words.away)) {
     rillkey.away();
     show(true);
     busy = busy.then(async () => { if (store) await once((was, table) => { revision = (was ? was.revision : 0) + 1; table.put({ revision, file: "", kept: "" }, "now"); }); });
@@ -329,6 +332,6 @@ async function rillkeyStart() {
     const program = await WebAssembly.instantiateStreaming(new Response(stream, { headers: { "Content-Type": "application/wasm" } }), go.importObject);
     go.run(program.instance);
   } catch (err) {
-    wait.textContent = "This browser cannot run the page (" + err.message + "). A newer one can; else use the paper sheet.";
+    wait.textContent = filled(words.cannotRun, err.message);
   }
 }

@@ -68,7 +68,7 @@ func (p Page) Write(w io.Writer) error {
 	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner),
 		"/*KEY*/", p.settings(),
 		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed),
-		"/*REGION*/", inText(p.Region), "/*REGIONBYTES*/", strconv.Itoa(len(p.Region))).Replace(frame)
+		"/*REGION*/", inText(p.Region), "/*REGIONBYTES*/", strconv.Itoa(len(p.Region))).Replace(framed(frame))
 	if _, err := io.WriteString(w, page); err != nil {
 		return fmt.Errorf("the page cannot be written: %w", err)
 	}
@@ -78,8 +78,8 @@ func (p Page) Write(w io.Writer) error {
 // settings is the script that says what the page is for.
 func (p Page) settings() string {
 	edition, _ := json.Marshal(append([]string{}, p.Edition...)) // texts are always written
-	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t; window.rillkeyEdition = %s;",
-		inScript(strconv.Quote(p.Key)), p.Served, edition)
+	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t; window.rillkeyEdition = %s; %s",
+		inScript(strconv.Quote(p.Key)), p.Served, edition, inScript(wordsSetting()))
 }
 
 // start is the last script of the page.
