@@ -42,7 +42,7 @@ func Read(data []byte) ([][]string, error) {
 	for _, f := range z.File {
 		switch f.Name {
 		case "xl/workbook.xml":
-			return readXlsx(z)
+			return readXlsx(data)
 		case "content.xml":
 			r, err := f.Open()
 			if err != nil {
