@@ -21,6 +21,7 @@ type Match struct {
 // its Taxon is nil, nothing that could be taken for it.
 type Lookup struct {
 	Match
+	Stage string // larva or adult where the name says it, else empty
 	// Near are others with a name like it, the nearest first. Where no taxon is
 	// meant, they are those to ask about: taxa that share the name, else those
 	// whose names come near it. Without any the name is unknown.
@@ -55,6 +56,13 @@ func (c *Catalog) Find(typed string) Lookup {
 	if len(want.words) == 0 || len(typed) > longestName {
 		return Lookup{}
 	}
+	found := c.find(want)
+	found.Stage = want.stage
+	return found
+}
+
+// find looks a name up as it was read.
+func (c *Catalog) find(want reading) Lookup {
 	meant := c.called(want)
 	if len(meant) == 0 {
 		meant = adjective(c, want)

@@ -60,7 +60,7 @@ type Mistaken struct{ Taxon, Tell string }
 type Taxon struct {
 	ID, Rank, Scientific string
 	Parent               string // id, empty at the top
-	Stage                string // larva, adult, or empty where it makes no difference
+	Stage                string // larva, pupa, adult, or empty where it makes no difference
 	Common, Synonyms     []string
 	Also                 []string // more names that people have for it, to find it by
 	Was                  []string // ids that it had in earlier editions, or that those merged into it had
@@ -109,7 +109,7 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 	t.Drawing, t.Photo = readDrawing(n.Table, "figure", files), readPhoto(n.Table, files)
 	checkWord(n, "rank", t.Rank, Ranks)
 	checkWord(n, "build", t.Build, Builds)
-	checkWord(n, "stage", t.Stage, []string{"larva", "adult"})
+	checkWord(n, "stage", t.Stage, []string{"larva", "pupa", "adult"})
 	checkWord(n, "class", string(t.Class), classWords())
 	if t.Class != "" {
 		n.Need("class_source")

@@ -115,7 +115,9 @@ func practiceTestCommand(a *app, f *practiceFlags) *cobra.Command {
 		Long: `A test on sight asks for the name of each animal, and the key is put away. With
 --with-key each animal is named by the key's questions alone. Knowing on sight and
 keying are two things: 'practice result' tells each test apart, by its number and
-day. Nothing is told of single animals, nor of a test before it is finished.`,
+day. Nothing is told of single animals, nor of a test before it is finished. Names
+are taken as they are typed, right or wrong, those of animals that are not played
+among them; one that means several kinds may stand and is counted as that.`,
 		Example: `  rillkey practice test --as Robin
   rillkey practice test --as Robin --with-key --animals 15`,
 		Args: noArgs,

@@ -116,7 +116,9 @@ func practiceGroupCommand(a *app) *cobra.Command {
 		Short: "For a trainer: who is ready alone, who by twos, what the whole group confuses",
 		Long: `Reads the files of those who gave them. Ready alone is who would misname up to 10 in
 100 animals of a tally, by twos up to 25, as far as practice tells; that is a
-trainer's rule of thumb and no examination. 'rillkey print group' makes a page of it.`,
+trainer's rule of thumb and no examination. By twos, a second person names each
+animal too, without hearing the first name. Nothing is said of who met fewer than
+30 animals in sittings and 90 in tests. 'rillkey print group' makes a page of it.`,
 		Example: "  rillkey practice group *.practice.toml",
 		RunE: func(_ *cobra.Command, args []string) error {
 			g, err := a.group(args)

@@ -38,8 +38,8 @@ type Meeting struct {
 	// key cannot tell them apart, none where there was no walk or no name.
 	Named  []string
 	Walked bool
-	// Within is the group that the walk was ended with, where it holds the kind but is
-	// wider than any that the key ends in.
+	// Within is the group that it was named on sight in a test, or that the walk was ended
+	// with, where it holds the kind but is wider than any that the key ends in.
 	Within   string
 	Readings []Reading
 	Seconds  float64 // until the name on sight, else until the walk began
@@ -48,9 +48,18 @@ type Meeting struct {
 // Right reports whether the animal was named rightly, by the last name given.
 func (m *Meeting) Right() bool {
 	if m.Sight != "" && !m.Walked {
-		return m.Sight == m.Kind
+		return m.Sight == m.Kind || m.Within != ""
 	}
 	return slices.Contains(m.Named, m.Kind)
+}
+
+// knownAs is the kind that it was named on sight; empty where it was not, or no closer
+// than as a group that holds it.
+func (m *Meeting) knownAs() string {
+	if m.Within != "" {
+		return ""
+	}
+	return m.Sight
 }
 
 // Reading is one trait as it was read in an answer.

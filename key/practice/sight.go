@@ -64,7 +64,7 @@ func (f firsts) prior() firsts {
 
 // take takes in how a kind was named that was met for the first time.
 func (f *firsts) take(m *Meeting) {
-	switch m.Sight {
+	switch m.knownAs() {
 	case "":
 		f.silent++
 	case m.Kind:
@@ -108,12 +108,12 @@ func (l *Learner) see(kind int, m *Meeting) {
 	}
 	kept := s.kept(m.At)
 	worth := 1.0
-	if m.Sight != "" {
+	if m.knownAs() != "" {
 		worth = l.paced(m.Seconds)
 	}
 	s.right, s.wrong, s.silent = s.right*fadeSight, s.wrong*fadeSight, s.silent*fadeSight
 	switch {
-	case m.Sight == "":
+	case m.knownAs() == "":
 		s.silent++
 	case m.Sight == m.Kind:
 		s.right += worth

@@ -8,24 +8,8 @@ import (
 	"time"
 )
 
-// Ready says what somebody is ready for.
-type Ready string
-
-// What people are ready for.
-const (
-	Alone  Ready = "alone"   // names animals alone
-	ByTwos Ready = "by twos" // names them with somebody beside
-	NotYet Ready = "not yet" // practises on
-	TooFew Ready = "too few" // has met too few animals for anything to be said
-)
-
-// Limits of readiness.
-const (
-	EnoughMet = 30        // animals to be met before anything is said (common practice)
-	AloneUpTo = 0.10      // error in a tally up to which somebody names alone (memory)
-	TwosUpTo  = 0.25      // and by twos (memory)
-	pause     = time.Hour // between animals of two sittings, at least
-)
+// pause lies between animals of two sittings, at least.
+const pause = time.Hour
 
 // Tried is what somebody did with animals of one source.
 type Tried struct {
@@ -43,7 +27,8 @@ type Standing struct {
 	First, Last time.Time
 	Error       float64 // expected share of wrong names in a tally, 0 to 1
 	Ready       Ready
-	Tried       []Tried // of each source that was tried
+	Lines       Readiness // by which they are called ready
+	Tried       []Tried   // of each source that was tried
 	Misreads    []Misread
 	Mixed       []Mixed  // the kinds taken for each other most often in practice, the most often first
 	Tests       []Tested // in the order taken
@@ -61,16 +46,12 @@ func StandingOf(r *Record, c *Course, at time.Time) Standing {
 	l := r.Learner(c)
 	s := Standing{Person: r.Person, Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r}),
 		Tests: r.Tested()}
+	s.Animals, s.Sittings, s.Tested = r.Met()
 	tried, blamed := map[Source]*Tried{}, map[Source]float64{}
 	for i := range r.Meetings {
 		m := &r.Meetings[i]
 		if m.Test != "" {
-			s.Tested++
 			continue
-		}
-		s.Animals++
-		if i == 0 || m.Begins || r.Meetings[i-1].Test != "" || m.At.Sub(r.Meetings[i-1].At) > pause {
-			s.Sittings++
 		}
 		t := tried[m.Source]
 		if t == nil {
@@ -95,20 +76,44 @@ func StandingOf(r *Record, c *Course, at time.Time) Standing {
 			s.Tried = append(s.Tried, *t)
 		}
 	}
-	s.Ready = readyAt(s.Error, s.Animals+s.Tested)
+	s.Lines = c.ready
+	s.Ready = s.Lines.of(s.Error, s.Animals, s.Tested)
 	return s
 }
 
-func readyAt(wrong float64, animals int) Ready {
-	switch {
-	case animals < EnoughMet:
-		return TooFew
-	case wrong <= AloneUpTo:
-		return Alone
-	case wrong <= TwosUpTo:
-		return ByTwos
+// begins reports whether a meeting outside tests is the first of its sitting.
+func (r *Record) begins(i int) bool {
+	m := &r.Meetings[i]
+	return i == 0 || m.Begins || r.Meetings[i-1].Test != "" || m.At.Sub(r.Meetings[i-1].At) > pause
+}
+
+// Met is how many animals the person met in sittings, in how many of these, and how many
+// in tests.
+func (r *Record) Met() (animals, sittings, tested int) {
+	animals, sittings = r.practised(0)
+	return animals, sittings, len(r.Meetings) - animals
+}
+
+// SinceTest is how many animals the person met in sittings after the last animal of a
+// test, and in how many sittings.
+func (r *Record) SinceTest() (animals, sittings int) {
+	from := len(r.Meetings)
+	for from > 0 && r.Meetings[from-1].Test == "" {
+		from--
 	}
-	return NotYet
+	return r.practised(from)
+}
+
+// practised is how many animals were met in sittings from a meeting on, and in how many.
+func (r *Record) practised(from int) (animals, sittings int) {
+	for i := from; i < len(r.Meetings); i++ {
+		if r.Meetings[i].Test == "" {
+			if animals++; r.begins(i) {
+				sittings++
+			}
+		}
+	}
+	return animals, sittings
 }
 
 // mixed are the kinds that people took for each other in practice.

@@ -36,6 +36,7 @@ func (l *Lesson) draw(now time.Time) {
 			fresh = true
 			break
 		}
+		l.leaveOwnMarks()
 		l.animal.Shows = atlas.Drawn(l.kind, l.animal.Shows)
 		if l.likeness = atlas.Likeness(l.kind, l.animal.Shows); !l.drawings[l.likeness] {
 			fresh = true
@@ -46,6 +47,20 @@ func (l *Lesson) draw(now time.Time) {
 	l.pose = figure.Pose{Turn: 24*l.Random.Float64() - 12, Stout: 0.24*l.Random.Float64() - 0.12, Mirror: l.Random.IntN(2) == 0}
 	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
 		l.photo, l.animal, l.likeness = l.kind.Photo, l.Course.Typical(l.kind.ID), ""
+	}
+}
+
+// kindsMark is the share of a kind's animals from which on their pattern is a mark of the
+// kind (memory).
+const kindsMark = 0.75
+
+// leaveOwnMarks leaves out of a drawing the pattern of an animal of whose kind only some
+// have one: it would look like a mark of the kind.
+func (l *Lesson) leaveOwnMarks() {
+	for _, w := range l.kind.States("pattern") {
+		if w.State == "marked" && w.Share < kindsMark && l.animal.Shows["pattern"] == w.State {
+			l.animal.Shows["pattern"] = "plain"
+		}
 	}
 }
 

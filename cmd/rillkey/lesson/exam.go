@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"strings"
+	"time"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
@@ -12,6 +13,46 @@ import (
 
 // stop is the sign that ends a walk.
 const stop = "s"
+
+// announce begins a test, of which first is said which it is and what it asks.
+func (l *Lesson) announce() {
+	l.stage = announcing
+	since := sinceLastTest(l)
+	l.test = l.Record.BeginTest(l.Test, l.Animals, l.began)
+	l.lesson = Page{
+		Title: wording.Sprintf("Test %d, %s: %s", l.test.Number, show.TestKindWords(l.Test), plain.Count(l.Animals, "animal")),
+		Go:    wording.Of("begin the test"),
+		Keys:  []Key{{leave, wording.Of("leave"), wording.Of("leave; the test is not begun.")}},
+		Before: []Text{{Words: asks(l)},
+			{Words: wording.Of("Nothing is told of any animal, neither now nor later: at the end you learn how many of all were " +
+				"named rightly.")},
+			{Words: since}}}
+}
+
+// sinceLastTest says how much was practised since the last test.
+func sinceLastTest(l *Lesson) string {
+	var last practice.Test
+	if n := len(l.Record.Tests); n > 0 {
+		last = l.Record.Tests[n-1]
+	}
+	practised := wording.Of("no sitting")
+	if animals, sittings := l.Record.SinceTest(); animals > 0 {
+		practised = wording.Sprintf("%s in %s", plain.Count(animals, "animal"), plain.Count(sittings, "sitting"))
+	}
+	if last.Number == 0 {
+		return wording.Sprintf("Before this first test: %s.", practised)
+	}
+	return wording.Sprintf("Since test %d, of %s: %s.", last.Number, last.Began.Format(time.DateOnly), practised)
+}
+
+// asks says what a test asks, and what counts.
+func asks(l *Lesson) string {
+	if l.Test == practice.WithKey {
+		return wording.Of("Each animal is named by the key's questions alone. One that is left without a name is not named rightly.")
+	}
+	return wording.Of("Say the name of each on sight, as close as you can; the key is put away. Names are taken as you type them. One " +
+		"that means several kinds may stand, and is counted as that. A wrong name and no name are the same: not named rightly.")
+}
 
 // tooEarly holds back who would end a walk before the animal has as close a name as the
 // key gives, and says so; the same sign once more ends it.

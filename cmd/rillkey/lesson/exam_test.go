@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"rillkey/key/practice"
 )
@@ -19,8 +20,8 @@ func signs(p *Page) (out []string) {
 func TestATestOnSightPutsTheKeyAway(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	o.Test, o.Animals = practice.OnSight, 3
-	l := Begin(o)
-	if p := l.Now(); slices.Contains(signs(&p), byKey) || !p.Named || !strings.HasPrefix(p.Where, "Test on sight, animal 1 of 3") {
+	l := begun(o)
+	if p := l.Now(); slices.Contains(signs(&p), byKey) || !p.Named || !strings.HasPrefix(p.Where, "Test 1 on sight, animal 1 of 3") {
 		t.Errorf("%q %v", p.Where, signs(&p))
 	}
 	l.Do(byKey)
@@ -28,7 +29,7 @@ func TestATestOnSightPutsTheKeyAway(t *testing.T) {
 		t.Errorf("the key was opened: %q", p.Said)
 	}
 	l.Name("mayfly")
-	if p := l.Now(); l.met > 0 || !strings.HasPrefix(p.Said, "Mayfly is several kinds here: ") {
+	if p := l.Now(); l.met > 0 || p.Said != `"mayfly" is a name for several kinds. Say it closer, or choose 1 to leave it at "mayfly".` {
 		t.Errorf("%q", p.Said)
 	}
 	l.Do("?")
@@ -51,7 +52,7 @@ func TestATestOnSightPutsTheKeyAway(t *testing.T) {
 func TestATestWithTheKeyTellsNothing(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	o.Test, o.Animals = practice.WithKey, 12
-	l := Begin(o)
+	l := begun(o)
 	for n := 0; l.stage != resting && n < 600; n++ {
 		p := l.Now()
 		words := p.Said + inLines(&p)
@@ -84,7 +85,7 @@ func TestATestWithTheKeyTellsNothing(t *testing.T) {
 func TestWhoEndsAWalkTooEarlyIsToldThatTheAnimalIsNotYetNamed(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	o.Test, o.Animals = practice.WithKey, 2
-	l := Begin(o)
+	l := begun(o)
 	l.Do(stop)
 	if p := l.Now(); l.met != 0 || !strings.HasPrefix(p.Said, "This animal is not yet named. ") || len(p.Options) == 0 {
 		t.Fatalf("%d met, %q", l.met, p.Said)
@@ -97,5 +98,33 @@ func TestWhoEndsAWalkTooEarlyIsToldThatTheAnimalIsNotYetNamed(t *testing.T) {
 	l.Do(stop)
 	if p := l.Now(); l.met != 1 || !strings.HasPrefix(p.Said, "Noted: ") {
 		t.Errorf("%d met, %q", l.met, p.Said)
+	}
+}
+
+// A second test just began with its first animal.
+func TestATestIsAnnounced(t *testing.T) {
+	o, c := options(t, practice.Drawing)
+	o.Animals = 2
+	l := Begin(o)
+	l.Name("crane fly")
+	o.Test = practice.OnSight
+	c.at = c.at.Add(time.Hour)
+	for _, want := range []string{"Before this first test: 1 animal in 1 sitting.", "Since test 1, of 2031-04-05: no sitting."} {
+		l = Begin(o)
+		p := l.Now()
+		all := p.Title + inLines(&p)
+		for _, say := range []string{"on sight: 2 animals", "Nothing is told of any animal", want} {
+			if !strings.Contains(all, say) {
+				t.Errorf("no %q in %s", say, all)
+			}
+		}
+		if l.Name("crane fly"); l.met > 0 || l.stage != announcing {
+			t.Error("a name was taken before there was an animal")
+		}
+		l.Do(help)
+		l.Do(GoOn)
+		l.Do("?")
+		l.Do("?")
+		c.at = c.at.Add(time.Minute)
 	}
 }

@@ -76,6 +76,7 @@ type Lesson struct {
 	helping  bool
 	meeting  practice.Meeting
 	typed    string             // the name that was said on sight, as it was typed
+	choices  []choice           // names that can be taken by their numbers
 	misread  []practice.Reading // what is told of, also of what was told in words
 	ending   bool               // the walk is to be ended though the animal has no close name
 	test     practice.Test
@@ -90,10 +91,11 @@ type Lesson struct {
 type stage int
 
 const (
-	meeting stage = iota // an animal, to be named
-	walking              // by the key
-	telling              // what it was
-	resting              // the sitting is over
+	announcing stage = iota // what a test is
+	meeting                 // an animal, to be named
+	walking                 // by the key
+	telling                 // what it was
+	resting                 // the sitting is over
 )
 
 // Begin begins a sitting.
@@ -105,9 +107,10 @@ func Begin(o Options) *Lesson {
 	}
 	l.before = l.learner.Error(l.began)
 	if l.Test != "" {
-		l.test = o.Record.BeginTest(l.Test, l.Animals, l.began)
+		l.announce()
+	} else {
+		l.next()
 	}
-	l.next()
 	l.said = l.About
 	return l
 }
@@ -129,7 +132,7 @@ func (l *Lesson) next() {
 		return
 	}
 	l.stage, l.talk, l.told, l.alike, l.looking, l.helping, l.ending = meeting, nil, map[string]bool{}, nil, false, false, false
-	l.photo, l.names, l.close = nil, nil, nil
+	l.photo, l.names, l.close, l.choices = nil, nil, nil, nil
 	if l.Source == practice.Tray {
 		l.cup = practice.NextCup(l.Cups, l.learner, now, l.Random, l.cup)
 		l.animal = practice.Specimen{Kind: l.cup.Kind}
@@ -167,7 +170,7 @@ func (l *Lesson) Do(sign string) {
 		l.over = true
 	case l.looking || l.helping:
 		l.looking, l.helping = false, false
-	case sign == help:
+	case sign == help && l.stage != announcing:
 		l.helping = true
 	case l.stage == meeting:
 		meet(l, sign)
@@ -175,7 +178,7 @@ func (l *Lesson) Do(sign string) {
 		l.look()
 	case l.stage == walking:
 		answer(l, sign)
-	case l.stage == telling && sign == GoOn:
+	case (l.stage == telling || l.stage == announcing) && sign == GoOn:
 		l.next()
 	case l.stage == resting && sign == more && l.Animals == 0:
 		l.began, l.begins, l.missed = l.Clock(), true, nil
@@ -197,6 +200,7 @@ func meet(l *Lesson, sign string) {
 		walk(l)
 	case sign == closer:
 		l.look()
+	case l.choose(sign):
 	default:
 		l.said = wording.Sprintf("That is no answer here. Say its name, or %s.", l.elseway())
 	}
@@ -233,7 +237,7 @@ func walk(l *Lesson) {
 		l.meeting.Seconds = l.seconds()
 	}
 	l.close = nil
-	l.talk, l.stage = question.Walk(q, l.Atlas, l.Buttons), walking
+	l.talk, l.stage, l.choices = question.Walk(q, l.Atlas, l.Buttons), walking, nil
 	ended(l)
 }
 
@@ -307,7 +311,7 @@ func (l *Lesson) finish() {
 		l.meeting.Number = l.Record.Number(l.test)
 	}
 	l.met++
-	if l.meeting.Right() {
+	if l.meeting.Right() && (l.Test == "" || l.meeting.Within == "") {
 		l.right++
 	}
 	l.Record.Meetings = append(l.Record.Meetings, l.meeting)

@@ -154,7 +154,7 @@ func TestATestHasDrawingsThatWereNotMet(t *testing.T) {
 	}
 	c.at = c.at.Add(Sitting)
 	o.Test, o.Animals = practice.OnSight, 30
-	l = Begin(o)
+	l = begun(o)
 	for l.stage != resting {
 		if l.likeness != "" && met[l.likeness] {
 			for range 30 { // its kind has no other

@@ -2,9 +2,11 @@ package lesson
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"rillkey/key"
+	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -17,68 +19,125 @@ func (l *Lesson) Name(typed string) {
 		l.said = wording.Of("That is no answer here.")
 		return
 	}
-	if strings.TrimSpace(typed) == key.Unsure {
+	if typed = plain.OneLine(strings.TrimSpace(typed)); typed == key.Unsure {
 		l.Do(key.Unsure)
 		return
 	}
+	l.choices = nil
 	found := l.catalog.Find(typed)
 	kind := l.Course.Called(typed)
 	switch {
 	case kind != nil:
-		l.meeting.Sight, l.meeting.Seconds, l.typed = kind.ID, l.seconds(), plain.OneLine(strings.TrimSpace(typed))
-		l.finish()
+		l.named(typed, kind)
+	case l.Test == practice.OnSight:
+		l.nameInTest(typed, found)
 	case found.Taxon != nil:
-		l.said = tooBroad(l, found.Taxon)
+		l.said = tooBroad(l, typed, found.Taxon, found)
 	default:
-		l.said = unknown(l, typed, found.Near)
+		l.said = unknown(l, typed, found)
 	}
+}
+
+// named takes what was typed as the name of one of these.
+func (l *Lesson) named(typed string, of ...*taxa.Taxon) {
+	l.meeting.Sight, l.meeting.Seconds, l.typed = of[0].ID, l.seconds(), typed
+	for _, t := range of {
+		if l.Test != "" && l.catalog.IsUnder(l.kind.ID, t.ID) && (t != l.kind || len(of) > 1) {
+			l.meeting.Sight, l.meeting.Within = t.ID, t.ID // right, as far as it goes
+		}
+	}
+	l.finish()
+}
+
+// choice is a name that can be taken by its number, where what was typed is not taken
+// as it is.
+type choice struct {
+	short, typed string
+	of           []*taxa.Taxon
+}
+
+// choose takes a name by its number; false where there is none.
+func (l *Lesson) choose(sign string) bool {
+	n, err := strconv.Atoi(sign)
+	if err != nil || n < 1 || n > len(l.choices) {
+		return false
+	}
+	c := l.choices[n-1]
+	l.named(c.typed, c.of...)
+	return true
+}
+
+// choiceKeys are the keys by which names are taken.
+func (l *Lesson) choiceKeys() (out []Key) {
+	for i, c := range l.choices {
+		out = append(out, Key{strconv.Itoa(i + 1), c.short, wording.Of("take that as its name.")})
+	}
+	return out
+}
+
+// offer puts the name of a kind up to be taken, and is how it is said.
+func (l *Lesson) offer(t *taxa.Taxon, name string) string {
+	name = plain.OneLine(name)
+	l.choices = append(l.choices, choice{name, name, []*taxa.Taxon{t}})
+	if l.Buttons {
+		return name
+	}
+	return wording.Sprintf("%s (%d)", name, len(l.choices))
 }
 
 // practised reports whether a taxon is a kind of the course.
 func (l *Lesson) practised(id string) bool { return l.Course.Common(id) > 0 }
 
-// mostNames is how many names of kinds are listed at once.
-const mostNames = 30
+// How many names of kinds are listed, and offered by their numbers, at once.
+const (
+	mostNames  = 30
+	mostOffers = 3
+)
 
 // unknown asks for another name where one means no animal: for a name of a kind that is
 // like it, or of one within a group that is.
-func unknown(l *Lesson, typed string, near []taxa.Match) string {
+func unknown(l *Lesson, typed string, found taxa.Lookup) string {
 	no := wording.Sprintf("No kind is called %s.", plain.Quote(typed))
 	var names []string
-	for _, m := range near {
-		if l.practised(m.Taxon.ID) && len(names) < 3 {
-			names = append(names, plain.OneLine(m.Taxon.Name()))
+	for _, m := range found.Near {
+		if l.practised(m.Taxon.ID) && len(names) < mostOffers {
+			names = append(names, l.offer(m.Taxon, m.Taxon.Name()))
 		}
 	}
 	if len(names) > 0 {
 		return no + " " + wording.Sprintf("Do you mean %s?", strings.Join(names, wording.Of(", or ")))
 	}
-	for _, m := range near {
-		if len(l.Course.Under(m.Taxon)) > 0 {
-			return no + " " + tooBroad(l, m.Taxon)
+	for _, m := range found.Near {
+		if len(l.Course.Under(m.Taxon, found.Stage)) > 0 {
+			return no + " " + tooBroad(l, m.Taxon.Name(), m.Taxon, found)
 		}
 	}
 	return no + " " + wording.Sprintf("Say another name, or %s.", l.elseway())
 }
 
-// tooBroad asks for a closer name and lists those that there are, by the alphabet: it
-// says nothing of whether this one holds, nor which is likely. A test lists them too,
-// since it asks who knows the animals, not who has learned by heart how they are called
-// here.
-func tooBroad(l *Lesson, t *taxa.Taxon) string {
-	var below []string
-	for _, k := range l.Course.Under(t) {
-		below = append(below, plain.OneLine(k.Name()))
+// tooBroad asks for a closer name than the one of a group, and lists those that there
+// are, by the alphabet: it says nothing of whether this one holds, nor which is likely.
+func tooBroad(l *Lesson, name string, t *taxa.Taxon, found taxa.Lookup) string {
+	below := l.Course.Under(t, found.Stage)
+	if len(below) == 0 {
+		below = l.Course.Under(t, "")
 	}
-	slices.Sort(below)
-	name := plain.Capital(plain.OneLine(t.Name()))
+	slices.SortStableFunc(below, func(a, b *taxa.Taxon) int { return strings.Compare(a.Name(), b.Name()) })
+	if !found.Exact {
+		name = t.Name()
+	}
+	name = plain.Capital(plain.OneLine(name))
+	var names []string
+	for _, k := range below {
+		names = append(names, plain.OneLine(k.Name()))
+	}
 	switch n := len(below); {
 	case n == 0:
 		return wording.Sprintf("%s is no kind that is practised here. Say another name, or %s.", name, l.elseway())
 	case n == 1:
-		return wording.Sprintf("Do you mean %s?", below[0])
+		return wording.Sprintf("Do you mean %s?", l.offer(below[0], below[0].Name()))
 	case n > mostNames:
-		below = append(below[:mostNames], wording.Sprintf("%d more", n-mostNames))
+		names = append(names[:mostNames], wording.Sprintf("%d more", n-mostNames))
 	}
-	return wording.Sprintf("%s is several kinds here: %s. Say which, or %s.", name, strings.Join(below, "; "), l.elseway())
+	return wording.Sprintf("%s is several kinds here: %s. Say which, or %s.", name, strings.Join(names, "; "), l.elseway())
 }

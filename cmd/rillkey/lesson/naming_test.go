@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -39,30 +40,97 @@ func TestEveryNameThatIsOfferedIsTaken(t *testing.T) {
 	}
 }
 
-// A broad name lists all kinds, in a test too; what is offered for an unknown one is
-// never refused next.
-func TestABroadNameListsItsKinds(t *testing.T) {
-	for _, test := range []practice.TestKind{"", practice.OnSight} {
-		o, _ := options(t, practice.Drawing)
-		if o.Test = test; test != "" {
-			o.Animals = 3
-		}
-		l := Begin(o)
-		for typed, want := range map[string][]string{
-			"lunged snail": {"pouch snail; ", "ramshorn snail"}, "gilled snail": {"faucet snail", "horn snail"},
-			"non-biting midge": {"bloodworm", "midge larva, not red"}, "casemaker caddisfli": {"northern case maker", "giant case maker"},
-			"land insect": {"land insect that fell in"},
-		} {
-			l.Name(typed)
-			for _, one := range want {
-				if !strings.Contains(l.said, one) || strings.Contains(l.said, " more") {
-					t.Errorf("%q: %s", typed, l.said)
-				}
+// A broad name lists all its kinds, of the stage that was said; a name like another is
+// taken by one key.
+func TestWhatIsOfferedForANameInPractice(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	l := Begin(o)
+	for typed, want := range map[string][]string{
+		"lunged snail": {"pouch snail; ", "ramshorn snail"}, "gilled snail": {"faucet snail", "horn snail"},
+		"non-biting midge":    {"bloodworm", "midge larva, not red", "midge pupa"},
+		"casemaker caddisfli": {"northern case maker", "giant case maker"},
+		"land insect":         {"land insect that fell in (1)"},
+		"midge larva":         {"Midge larva is several kinds here: bloodworm; midge larva, not red. "},
+	} {
+		l.Name(typed)
+		for _, one := range want {
+			if !strings.Contains(l.said, one) || strings.Contains(l.said, " more") {
+				t.Errorf("%q: %s", typed, l.said)
 			}
 		}
-		if l.met > 0 {
-			t.Error("one of them was taken")
+	}
+	if l.met > 0 {
+		t.Fatal("one of them was taken")
+	}
+	l.Name("gold stonefly")
+	p := l.Now()
+	if !strings.Contains(p.Said, "golden stonefly (1)") || !slices.Contains(signs(&p), "1") {
+		t.Errorf("%q %v", p.Said, signs(&p))
+	}
+	if l.Do("1"); l.met != 1 || o.Record.Meetings[0].Sight != "perlidae" {
+		t.Errorf("%+v", o.Record.Meetings)
+	}
+	if l.Do("1"); l.met != 1 {
+		t.Error("a name of the animal before was taken")
+	}
+}
+
+// In a test a list of kinds taught, and what was refused told that it was wrong.
+func TestATestTakesEveryNameInTheSameWords(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	o.Test, o.Animals = practice.OnSight, 100
+	l := begun(o)
+	for _, typed := range []string{"shore bug", "water bear beetle", "Saldidae", "hellgrammite", "pike",
+		"small minnow mayfly", "Aedes", "corydalus"} {
+		was := l.met
+		if l.Name(typed); l.met != was+1 || l.said != "Noted: "+typed+"." {
+			t.Errorf("%q: %s", typed, l.said)
 		}
+	}
+	for _, typed := range []string{"stonefly", "caddisfly", "gilled snail", "midge larva", "caterpillar",
+		"predaceous diving beetle", "snail"} {
+		was := l.met
+		l.Name(typed)
+		want := `"` + typed + `" is a name for several kinds. Say it closer, or choose 1 to leave it at "` + typed + `".`
+		if l.said != want || l.met != was {
+			t.Errorf("%q: %s", typed, l.said)
+		}
+		if l.Do("1"); l.met != was+1 || l.said != "Noted: "+typed+"." {
+			t.Errorf("%q left at that: %s", typed, l.said)
+		}
+	}
+	l.Name("gold stonefly")
+	if l.said != `Nobody here spells a name "gold stonefly". Do you mean golden stonefly (1)?` {
+		t.Error(l.said)
+	}
+	for _, typed := range []string{"xyzzy", "blorp"} {
+		was := l.met
+		if l.Name(typed); l.met != was || !strings.HasPrefix(l.said, "No animal here is called ") {
+			t.Errorf("%q: %s", typed, l.said)
+		}
+	}
+}
+
+// A name that means several kinds counts as far as it goes, and no kind is known by it.
+func TestABroadNameInATestCountsAsFarAsItGoes(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	o.Test, o.Animals = practice.OnSight, 20
+	l := begun(o)
+	for l.stage == meeting {
+		order := l.catalog.Ancestors(l.kind.ID)
+		if l.met%2 == 0 || len(order) == 0 {
+			l.Name(l.kind.Name())
+			continue
+		}
+		l.Name(order[len(order)-1].Scientific)
+		l.Do("1")
+	}
+	got := o.Record.Tested()[0]
+	if got.Right < 10 || got.Within < 3 || got.Right+got.Within > 20 {
+		t.Errorf("%+v", got)
+	}
+	if _, right := l.Met(); right != got.Right {
+		t.Errorf("%d right are told of, %d counted", right, got.Right)
 	}
 }
 
@@ -70,12 +138,12 @@ func TestABroadNameListsItsKinds(t *testing.T) {
 func TestATestNotesWhatWasTyped(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	o.Test, o.Animals = practice.OnSight, 2
-	l := Begin(o)
+	l := begun(o)
 	if l.Name(" Perlodidae "); l.said != "Noted: Perlodidae." {
 		t.Errorf("%q", l.said)
 	}
 	o.Test = practice.WithKey
-	l = Begin(o)
+	l = begun(o)
 	for n := 0; l.met == 0 && n < 60; n++ {
 		if q := l.talk.Inquiry().Question(); q != nil {
 			l.Do(letterOf(l, *q))

@@ -39,7 +39,7 @@ func pageOf(l *Lesson) Page {
 		return meetingPage(l)
 	case l.stage == walking:
 		return walkingPage(l)
-	case l.stage == telling:
+	case l.stage == telling || l.stage == announcing:
 		return l.lesson
 	}
 	return restPage(l)
@@ -52,8 +52,11 @@ func where(l *Lesson) string {
 		n = max(1, l.met)
 	}
 	switch {
+	case l.stage == announcing:
+		return wording.Of("A test begins")
 	case l.Test != "":
-		return wording.Sprintf("Test %s, animal %d of %d", show.TestKindWords(l.Test), min(n, l.Animals), l.Animals)
+		return wording.Sprintf("Test %d %s, animal %d of %d", l.Record.Number(l.test), show.TestKindWords(l.Test), min(n, l.Animals),
+			l.Animals)
 	case l.Animals > 0:
 		return wording.Sprintf("Animal %d of %d", min(n, l.Animals), l.Animals)
 	}
@@ -100,11 +103,13 @@ func meetingPage(l *Lesson) Page {
 	}
 	if l.Test == practice.OnSight {
 		p.After = []Text{{Words: wording.Of("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
-		p.Keys = []Key{{key.Unsure, wording.Of("leave it unnamed"), wording.Of("you do not know it on sight; the next animal comes.")}}
+		p.Keys = append(l.choiceKeys(), Key{
+			key.Unsure, wording.Of("leave it unnamed"), wording.Of("you do not know it on sight; the next animal comes.")})
 		return withKeys(l, p)
 	}
 	p.After = []Text{{Words: wording.Of("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
-	p.Keys = []Key{{byKey, wording.Of("walk with the key"), wording.Of("answer the key's questions about it, one by one.")}}
+	p.Keys = append(l.choiceKeys(), Key{
+		byKey, wording.Of("walk with the key"), wording.Of("answer the key's questions about it, one by one.")})
 	return withKeys(l, p)
 }
 
@@ -202,8 +207,8 @@ func helpPage(l *Lesson) Page {
 func helpWords(l *Lesson) string {
 	switch l.Test {
 	case practice.OnSight:
-		return wording.Of("Say its name when you know it on sight: one of the names of its kind is enough. Else leave it unnamed. " +
-			"The key is for the other kind of test.")
+		return wording.Of("Say its name when you know it on sight: one of the names of its kind is enough, and one that means several " +
+			"kinds may stand. Else leave it unnamed. The key is for the other kind of test.")
 	case practice.WithKey:
 		return wording.Of("Answer the key's questions until the animal has a name. What you know on sight is for the other kind of test.")
 	}
@@ -245,8 +250,9 @@ func restPage(l *Lesson) Page {
 
 // forecast is how many names of a tally would be wrong, once enough was met to say.
 func forecast(l *Lesson, after float64) string {
-	if n := l.learner.Met(); n < practice.EnoughMet {
-		return wording.Sprintf("After %d more animals you are told how many names of a tally would be right.", practice.EnoughMet-n)
+	lines := l.Course.Ready()
+	if n, _, tested := l.Record.Met(); !lines.Enough(n, tested) {
+		return wording.Sprintf("After %d more animals you are told how many names of a tally would be right.", lines.Sittings-n)
 	}
 	return wording.Sprintf("In a tally of 100 animals about %.0f would now get a wrong name; before this sitting about %.0f. That is an "+
 		"estimate from what you practised here; real animals are harder.", 100*after, 100*l.before)

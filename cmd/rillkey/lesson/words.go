@@ -144,6 +144,9 @@ func (l *Lesson) toldOf(trait string) string {
 	if t == nil || state == "" || !l.told[trait] {
 		return ""
 	}
+	if i := t.State(state); trait == "colour" && i >= 0 && !l.givesAway(t.States[i].Label) {
+		return plain.OneLine(t.States[i].Label) // one shade of a colour that varies would look like a mark of the kind
+	}
 	return l.saying(t, state)
 }
 

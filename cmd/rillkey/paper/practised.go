@@ -21,15 +21,13 @@ func Group(g *show.PractisedGroup) *Page {
 		if one.Ready == practice.TooFew {
 			expected = wording.Of("not known yet")
 		}
-		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals + one.Tested),
-			strconv.Itoa(met(one, practice.Tray)), one.Last})
+		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
+			strconv.Itoa(met(one, practice.Tray)), strconv.Itoa(one.Tested), one.Last})
 	}
 	p.Table("", wording.Of("After practice, the readiest first"),
 		[]string{wording.Of("Name"), wording.Of("As far as practice tells"), wording.Of("Wrong names expected"),
-			wording.Of("Animals met"), wording.Of("Of them real"), wording.Of("Last")}, rows)
-	p.Text("", wording.Sprintf("Ready alone: up to %.0f wrong names in 100 expected; by twos: up to %.0f. A trainer's rule of "+
-		"thumb (memory).",
-		100*practice.AloneUpTo, 100*practice.TwosUpTo))
+			wording.Of("Animals in sittings"), wording.Of("Of them real"), wording.Of("Animals in tests"), wording.Of("Last")}, rows)
+	p.List("", g.Means())
 	p.Section(wording.Of("What the group confuses"))
 	rows = nil
 	for _, t := range g.Traits {
@@ -76,7 +74,10 @@ func Certificate(one *show.Practised) *Page {
 			points = append(points, wording.Sprintf("%s; nothing is told in a test.", t.Line()))
 		}
 	}
-	points = append(points, wording.Sprintf("From all of it: %s; %s.", one.Wrong(), show.ReadyWords(one.Ready)))
+	points = append(points, wording.Sprintf("From all of it: %s.", show.ReadyWords(one.Ready))+" "+one.RestsOn())
+	if means := show.ReadyMeans(one.Ready); means != "" {
+		points = append(points, means)
+	}
 	p.List("", points)
 	p.Section(wording.Of("What it does not say"))
 	p.List("", append(show.PractisedLimits(),

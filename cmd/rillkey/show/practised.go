@@ -5,6 +5,7 @@ package show
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -24,10 +25,20 @@ type Practised struct {
 	Last     string          `json:"last"`
 	Error    float64         `json:"expected_wrong"` // share of names in a tally, 0 to 1
 	Ready    practice.Ready  `json:"ready"`
+	Lines    ReadyLines      `json:"ready_lines"` // by which that was said
 	Tried    []PractisedFrom `json:"tried"`
 	Misreads []string        `json:"misreads"` // the worst first
 	Mixed    []string        `json:"mixed"`
 	Tests    []PractisedTest `json:"tests"` // in the order taken
+}
+
+// ReadyLines are the lines by which people are called ready; see [practice.Readiness].
+type ReadyLines struct {
+	Sittings int     `json:"animals_in_sittings"`
+	Tests    int     `json:"animals_in_tests"`
+	Alone    float64 `json:"alone"`
+	ByTwos   float64 `json:"by_twos"`
+	Source   string  `json:"source"`
 }
 
 // PractisedFrom is what was done with animals of one source.
@@ -56,8 +67,9 @@ type PractisedTest struct {
 // NewPractised describes where somebody stands.
 func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, Tested: s.Tested, First: dayOf(s.First),
-		Last: dayOf(s.Last), Error: round(s.Error), Ready: s.Ready, Tried: []PractisedFrom{}, Misreads: []string{},
-		Tests: []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
+		Last: dayOf(s.Last), Error: round(s.Error), Ready: s.Ready, Lines: ReadyLines(s.Lines), Tried: []PractisedFrom{},
+		Misreads: []string{},
+		Tests:    []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
 	for _, t := range s.Tried {
 		p.Tried = append(p.Tried, PractisedFrom(t))
 	}
@@ -117,7 +129,27 @@ func ReadyWords(r practice.Ready) string {
 	case practice.NotYet:
 		return wording.Of("not ready yet: practise on")
 	}
-	return wording.Sprintf("too few animals to say: at least %d", practice.EnoughMet)
+	return wording.Of("too few animals to say")
+}
+
+// ReadyMeans says what it means to be ready for that; empty where nothing can be said.
+func ReadyMeans(r practice.Ready) string {
+	switch r {
+	case practice.Alone:
+		return wording.Of("Alone: what they name is taken down as they name it; doubtful animals are looked at twice all the same.")
+	case practice.ByTwos:
+		return wording.Of("By twos: a second person names each animal too, without hearing the first name; where the two names " +
+			"differ, both look again.")
+	case practice.NotYet:
+		return wording.Of("Not yet: they net, sort and count with the others, and somebody who is ready names.")
+	}
+	return ""
+}
+
+// Words says from when on something is said of somebody.
+func (l ReadyLines) Words() string {
+	return wording.Sprintf("Something is said from %d animals in sittings on; of who met fewer, from %d animals in tests on, since a "+
+		"test alone tells little.", l.Sittings, l.Tests)
 }
 
 // From says what animals were met as.
@@ -152,13 +184,27 @@ func (p *Practised) Wrong() string {
 	return wording.Sprintf("about %.0f of 100 animals in a tally would get a wrong name", 100*p.Error)
 }
 
+// RestsOn says what it rests on that somebody is called ready, or not.
+func (p *Practised) RestsOn() string {
+	if p.Ready == practice.TooFew {
+		return wording.Sprintf("So far %s.", p.Met()) + " " + p.Lines.Words()
+	}
+	return wording.Sprintf("That rests on %s: as far as these tell, %s. Real animals are harder.", p.Met(), p.Wrong())
+}
+
 // Text writes where somebody stands.
 func (p *Practised) Text(w io.Writer, width int) error {
 	out := newPage(w, width)
 	out.text(0, 2, "%s: %s.", p.Person, ReadyWords(p.Ready))
-	out.text(0, 2, "%s; going by that alone, %s. Real animals are harder.", plain.Capital(p.Met()), p.Wrong())
+	out.text(0, 2, "%s", p.RestsOn())
+	if means := ReadyMeans(p.Ready); means != "" {
+		out.text(0, 2, "%s", means)
+	}
+	if len(p.Tried) > 0 {
+		out.text(0, 0, "%s:", wording.Of("Sittings, in which each mistake is told"))
+	}
 	for _, f := range p.Tried {
-		out.item(f.From(), "%s", f.Words())
+		out.item("  "+f.From(), "%s", f.Words())
 	}
 	var tests []string
 	for _, t := range p.Tests {
@@ -215,6 +261,9 @@ func (g *PractisedGroup) Text(w io.Writer, width int) error {
 	for _, p := range g.People {
 		out.item(p.Person, "%s; %s", ReadyWords(p.Ready), p.Brief())
 	}
+	for _, means := range g.Means() {
+		out.text(0, 2, "%s", means)
+	}
 	var traits []string
 	for _, t := range g.Traits {
 		traits = append(traits, t.Words())
@@ -231,7 +280,33 @@ func (p *Practised) Brief() string {
 	for _, f := range p.Tried {
 		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.From()))
 	}
-	return wording.Sprintf("%s; met %s", p.Wrong(), plain.And(parts))
+	met := wording.Of("no sitting")
+	if len(parts) > 0 {
+		met = wording.Sprintf("%s in sittings", plain.And(parts))
+	}
+	if p.Tested > 0 {
+		met += wording.Sprintf(", %s in tests", plain.Count(p.Tested, "animal"))
+	}
+	if p.Ready == practice.TooFew {
+		return wording.Sprintf("so far %s", met)
+	}
+	return wording.Sprintf("%s; it rests on %s", p.Wrong(), met)
+}
+
+// Means says what the people of the group are ready for, each thing once, and where the
+// lines are drawn.
+func (g *PractisedGroup) Means() (out []string) {
+	for _, p := range g.People {
+		if means := ReadyMeans(p.Ready); means != "" && !slices.Contains(out, means) {
+			out = append(out, means)
+		}
+	}
+	if len(g.People) > 0 {
+		l := g.People[0].Lines
+		out = append(out, wording.Sprintf("Ready alone: up to %.0f wrong names in 100 expected; by twos: up to %.0f. A trainer's rule of "+
+			"thumb (%s).", 100*l.Alone, 100*l.ByTwos, plain.OneLine(l.Source)), l.Words())
+	}
+	return out
 }
 
 // Words says how often a feature was misread.

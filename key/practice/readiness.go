@@ -1,0 +1,109 @@
+package practice
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"sync"
+
+	"rillkey/taxa/authored"
+)
+
+// Ready says what somebody is ready for.
+type Ready string
+
+// What people are ready for.
+const (
+	Alone  Ready = "alone"   // names animals alone
+	ByTwos Ready = "by twos" // names them while somebody names them too, apart
+	NotYet Ready = "not yet" // practises on
+	TooFew Ready = "too few" // has met too few animals for anything to be said
+)
+
+// Readiness are the lines that are drawn between what people are ready for.
+type Readiness struct {
+	// Sittings is how many animals must be met in sittings before anything is said;
+	// who met fewer must have met as many as Tests in tests. A test alone tells little:
+	// it holds each kind once or twice and teaches none.
+	Sittings, Tests int
+	// Alone and ByTwos are the shares of wrong names in a tally, 0 to 1, up to which
+	// somebody is ready for that.
+	Alone, ByTwos float64
+	Source        string // of these figures
+}
+
+//go:embed readiness.toml
+var embedded embed.FS
+
+// UsualReadiness are the lines drawn where nobody draws others.
+var UsualReadiness = sync.OnceValue(func() Readiness {
+	r, err := ReadReadiness(embedded, "readiness.toml", "readiness.toml")
+	if err != nil {
+		panic(err) // the file is part of the program, and a test reads it
+	}
+	return r
+})
+
+// ReadReadiness reads a file of lines, whose messages call it shown. The error is of type
+// [authored.Findings] where the file could be read at all.
+func ReadReadiness(fsys fs.FS, name, shown string) (Readiness, error) {
+	var report authored.Report
+	var r Readiness
+	top, err := authored.ReadTable(fsys, name, shown, &report)
+	if err != nil {
+		return r, err
+	}
+	if top != nil {
+		top.Need("readiness")
+		if t := top.Sub("readiness"); t != nil {
+			r = Readiness{Sittings: count(t, "sittings"), Tests: count(t, "tests"), Alone: share(t, "alone"), ByTwos: share(t, "by_twos"),
+				Source: t.NeedStr("source")}
+			if r.Alone > r.ByTwos {
+				t.Fail("by_twos", "ready-lines", "who names alone would not be ready by twos",
+					"write a share that is not below that of alone")
+			}
+			t.Done()
+		}
+		top.Done()
+	}
+	return r, report.Findings().Err()
+}
+
+// count is a number of animals that must be there.
+func count(t *authored.Table, key string) int {
+	t.Need(key)
+	n, ok := t.Int(key)
+	if ok && (n < 1 || n > MostMeetings) {
+		t.Fail(key, "ready-lines", fmt.Sprintf("animals are from 1 to %d", MostMeetings), "correct the number")
+	}
+	return int(n)
+}
+
+// share is a share that must be there.
+func share(t *authored.Table, key string) float64 {
+	t.Need(key)
+	f, ok := t.Num(key)
+	if ok && !(f >= 0 && f <= 1) {
+		t.Fail(key, "ready-lines", "a share is from 0 to 1", "write 0.1 for one in ten")
+	}
+	return f
+}
+
+// Enough reports whether anything can be said of somebody who met so many animals in
+// sittings and in tests.
+func (r Readiness) Enough(practised, tested int) bool {
+	return practised >= r.Sittings || tested >= r.Tests
+}
+
+// of is what somebody is ready for by the share of names that are expected to be wrong.
+func (r Readiness) of(wrong float64, practised, tested int) Ready {
+	switch {
+	case !r.Enough(practised, tested):
+		return TooFew
+	case wrong <= r.Alone:
+		return Alone
+	case wrong <= r.ByTwos:
+		return ByTwos
+	}
+	return NotYet
+}
