@@ -49,7 +49,8 @@ func (s grader) sort(rows []account.Bound) sorted {
 			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.Among})
 		}
 	}
-	for i, n := range s.counts(rows) {
+	counts := s.counts(rows)
+	for i, n := range counts {
 		if n > 0 {
 			out.found = append(out.found, scheme.KindCount{Index: i, Kind: s.Kinds[i], Count: n})
 		}

@@ -9,7 +9,6 @@ import (
 	"rillkey/scoring/chance"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/scheme"
-	"rillkey/scoring/visit"
 )
 
 // Summary is a visit's main index in short, for tables of many visits.
@@ -41,9 +40,8 @@ type Summary struct {
 	// none, or it is said.
 	Held *Held `json:"held,omitempty"`
 
-	Kinds      []int32            `json:"-"` // found, by their places in the main scheme
+	Kinds      []uint16           `json:"-"` // found, by their places in the main scheme
 	Conditions condition.Compared `json:"-"` // by which visits are compared
-	Notices    []visit.Notice     `json:"-"` // what was wrong with the file
 }
 
 // Held is a word that no visit to the reference stands beside yet, as the [Summary]
@@ -96,7 +94,6 @@ func (r *Rules) summary(a *account.Account, seed uint64) (Summary, error) {
 	b.Visit = Subject{strings.Clone(h.ID), strings.Clone(h.Site), strings.Clone(h.Date)}
 	b.Protocol = p.ID
 	s := r.grader(p.Schemes[0])
-	b.Notices = append(append(b.Notices, a.Visit.Notices...), a.Tally.Notices...)
 	b.Scheme, b.Title = s.ID, s.Title
 	from := s.evidence(a)
 	all := s.sort(from.rows)
@@ -108,8 +105,9 @@ func (r *Rules) summary(a *account.Account, seed uint64) (Summary, error) {
 	b.Taken, b.InPart = len(from.samples), inPart(from.samples)
 	b.Watched = r.watched(p.Watch, a)
 	b.Conditions = a.Tally.Conditions().Compared()
-	for _, f := range all.found {
-		b.Kinds = append(b.Kinds, int32(f.Index))
+	b.Kinds = make([]uint16, len(all.found))
+	for i, f := range all.found {
+		b.Kinds[i] = uint16(f.Index)
 	}
 	value := s.Number(v.value.Steps())
 	b.Value, b.Names = &value, s.deviation(v.names)

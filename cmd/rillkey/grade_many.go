@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"os"
 	"runtime"
-	"runtime/debug"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
@@ -23,16 +22,20 @@ func gradeMany(a *app, paths []string, reference string, charts bool) error {
 		return err
 	}
 	defer from.Close()
-	// A visit is garbage as soon as it is graded: collecting it sooner costs little
-	// and keeps a hundred thousand of them within 200 MB.
-	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
+	collecting := startCollecting()
+	defer collecting.done()
 	of := 0
 	if from.db == nil {
 		of = from.Len()
 	}
 	watched := a.progress("visits", of)
 	table, err := from.table(a, catalog, rules, series.Options{
-		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Progress: watched.Step, Seed: seed, Reference: reference,
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: reference,
+		Progress: func(done int) {
+			if watched.Step(done); done%stepsBetween == 0 {
+				collecting.step()
+			}
+		},
 	})
 	watched.Done()
 	if err != nil {
@@ -63,9 +66,8 @@ func gradeMany(a *app, paths []string, reference string, charts bool) error {
 	return cannotSay
 }
 
-// gcPercent is how much memory may be added, in per cent of what is in use, before
-// what is no longer used is collected.
-const gcPercent = 40
+// stepsBetween is after how many visits it is looked how much memory is in use.
+const stepsBetween = 256
 
 // readSteady reads a visit whose file nobody changes meanwhile. One that grows is
 // read again, a few times.

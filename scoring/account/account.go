@@ -32,8 +32,8 @@ type Account struct {
 // Record is a record with its sample and its taxon.
 type Record struct {
 	visit.Record
-	From  visit.Taken // the sample that its animals came from
-	Known *taxa.Taxon // nil where it was set aside, or where the catalog lacks its taxon
+	From  *visit.Taken // the sample that its animals came from
+	Known *taxa.Taxon  // nil where it was set aside, or where the catalog lacks its taxon
 
 	place int // among the records
 }
@@ -66,9 +66,9 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 	t = t.Named(catalog.Current)
 	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog,
 		bound: map[scheme.Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
-	samples := map[string]visit.Taken{}
-	for _, s := range t.Samples {
-		samples[s.Label] = s
+	samples := map[string]*visit.Taken{}
+	for i := range t.Samples {
+		samples[t.Samples[i].Label] = &t.Samples[i]
 	}
 	for i, rec := range t.Records {
 		a.Records[i] = Record{Record: rec, From: samples[rec.Sample], Known: catalog.Taxon(rec.Taxon), place: i}
@@ -171,9 +171,16 @@ const mostScaled = 1 << 30
 
 // FromSample are those of the records that came from the sample.
 func FromSample(all []Bound, label string) (own []Bound) {
-	for _, b := range all {
-		if b.Sample == label {
-			own = append(own, b)
+	n := 0
+	for i := range all {
+		if all[i].Sample == label {
+			n++
+		}
+	}
+	own = make([]Bound, 0, n)
+	for i := range all {
+		if all[i].Sample == label {
+			own = append(own, all[i])
 		}
 	}
 	return own

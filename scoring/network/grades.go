@@ -71,7 +71,7 @@ type kept struct {
 	scoring.Summary
 	Index      string             `json:"index"`
 	Failed     string             `json:"failed,omitempty"`
-	Kinds      []int32            `json:"kinds"`
+	Kinds      []uint16           `json:"kinds"`
 	Conditions condition.Compared `json:"conditions"`
 	// Uncertainty is how far, in metres, the place may be off; 0 where nobody said.
 	Uncertainty float64 `json:"uncertainty_m,omitempty"`
@@ -85,7 +85,6 @@ func (b Book) grade(group string, v *visit.Visit) Graded {
 	if err != nil {
 		g.Failed = err.Error()
 	}
-	g.Summary.Notices = nil
 	for _, r := range a.Tally.Records {
 		if r.Undecided || r.Taxon == "" {
 			g.Undecided++

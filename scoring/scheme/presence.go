@@ -15,6 +15,7 @@ func readPresence(s *Scheme, f schemeFile) formula {
 
 func (presence) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Ratio) {
 	sum.Den = 1
+	terms = make([]Term, 0, len(found))
 	for _, f := range found {
 		w := s.weight[f.Kind.Group]
 		terms = append(terms, s.term(f, "", w, w))

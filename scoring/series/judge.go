@@ -20,7 +20,8 @@ type Test struct {
 	Shown   bool    `json:"shown"`           // P is small enough among all sites
 
 	raw, weight float64
-	step        step
+	error       float64 // standard error of a step, with so many degrees of freedom
+	freedom     int
 	water       string // a sentence on what else differed; empty for nothing
 	figure      *figure
 }
@@ -122,7 +123,7 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Test) {
 		weight /= 2
 		sum += weight
 		out = append(out, Test{Figure: f.title, Asked: Step, Since: rows[first.row].Visit.Date, Later: s.later, Earlier: len(all) - s.later,
-			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, step: s, figure: f,
+			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, error: s.error, freedom: s.freedom, figure: f,
 			water: otherWater(unlikeUsual(all, s.later, rows))})
 	}
 	for i := range out {
@@ -206,6 +207,7 @@ func (p *Site) judge(rows []Row, rules *scoring.Rules) {
 			p.Usual = usual(all, rows, rules.Scheme(newest.Scheme))
 		}
 	}
+	p.Tests = slices.Clone(p.Tests) // without room for more: a table keeps those of many sites
 	p.correct()
 }
 

@@ -165,7 +165,6 @@ func Entry(name string, a *account.Account, rules *scoring.Rules) VisitFile {
 func EntryOf(name string, a *account.Account, b scoring.Summary, err error) VisitFile {
 	v := a.Visit
 	h, t := v.Header, a.Tally
-	b.Notices = nil
 	e := VisitFile{
 		File: name, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
 		Protocol: h.Protocol, Region: h.Region, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),

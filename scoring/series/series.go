@@ -78,13 +78,21 @@ type Options struct {
 // Grade grades all visits of the source. A file that cannot be read or graded is
 // a problem and no row.
 func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
-	t := &VisitTable{Rows: []Row{}, Places: []Site{}, Problems: []string{}}
+	t := &VisitTable{Rows: make([]Row, 0, from.Len()), Places: []Site{}, Problems: []string{}}
 	next := make(chan Item)
 	var lock sync.Mutex
 	done := 0
+	names := map[string]string{} // of sites, and days: each once, however many visits
+	once := func(s string) string {
+		if _, known := names[s]; !known {
+			names[s] = s
+		}
+		return names[s]
+	}
 	keep := func(row Row, problems []string, ok bool) {
 		lock.Lock()
 		defer lock.Unlock()
+		row.Visit.Site, row.Visit.Date = once(row.Visit.Site), once(row.Visit.Date)
 		t.Problems = append(t.Problems, problems...)
 		if ok {
 			t.Rows = append(t.Rows, row)
@@ -120,8 +128,9 @@ func one(rules *scoring.Rules, i Item, seed uint64) (row Row, problems []string,
 	if err != nil {
 		return row, []string{err.Error()}, false
 	}
-	b, err := rules.Summary(rules.Account(v), seed)
-	for _, n := range b.Notices {
+	a := rules.Account(v)
+	b, err := rules.Summary(a, seed)
+	for _, n := range slices.Concat(v.Notices, a.Tally.Notices) {
 		problems = append(problems, n.String())
 	}
 	if err != nil {
@@ -177,11 +186,24 @@ func (t *VisitTable) inOrder() {
 		x, y := &t.Rows[a.row], &t.Rows[b.row]
 		return cmp.Or(strings.Compare(a.place, b.place), strings.Compare(x.Visit.Date, y.Visit.Date), strings.Compare(x.File, y.File))
 	})
-	rows := make([]Row, len(t.Rows))
-	for i, o := range order {
-		rows[i] = t.Rows[o.row]
+	// Each row moves to where it belongs along a circle of rows: there is no room for
+	// all of them twice.
+	for i := range order {
+		if order[i].row < 0 {
+			continue
+		}
+		at, first := i, t.Rows[i]
+		for {
+			from := order[at].row
+			order[at].row = -1
+			if from == i {
+				t.Rows[at] = first
+				break
+			}
+			t.Rows[at] = t.Rows[from]
+			at = from
+		}
 	}
-	t.Rows = rows
 }
 
 // atOnce does n things, so many at once.

@@ -49,7 +49,7 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Usual {
 			continue
 		}
 		u.Expected += (float64(h) + 0.5) / (float64(u.Earlier) + 1)
-		if slices.Contains(now, int32(k)) {
+		if slices.Contains(now, uint16(k)) {
 			u.Found++
 		} else {
 			u.Missing = append(u.Missing, Missing{s.Kinds[k].Label, h})

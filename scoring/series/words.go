@@ -97,7 +97,7 @@ func often(p float64) string {
 func (p *Site) power(places int) []string {
 	for i := range p.Tests {
 		t := &p.Tests[i]
-		if t.Asked != Step || t.Later != 1 || t.step.error == 0 {
+		if t.Asked != Step || t.Later != 1 || t.error == 0 {
 			continue
 		}
 		third, most := p.noticed(t, 1.0/3, places), p.noticed(t, 0.9, places)
@@ -120,8 +120,8 @@ func (p *Site) noticed(t *Test, lost float64, places int) float64 {
 	for _, other := range p.Tests {
 		weights += other.weight
 	}
-	bound := chance.StudentBound(alarms/float64(places)*t.weight/weights, t.step.freedom)
-	return chance.StudentPower(moved/t.step.error, bound, t.step.freedom)
+	bound := chance.StudentBound(alarms/float64(places)*t.weight/weights, t.freedom)
+	return chance.StudentPower(moved/t.error, bound, t.freedom)
 }
 
 func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }

@@ -17,11 +17,13 @@ type gibbs struct {
 	unseen  float64      // sum of the prior of all others
 	form    int          // of communities, the one taken for true now
 	sums    [][]float64  // by name and place among its kinds: chances added up
-	open    []int        // names with several places
+	wide    []int        // names that may be several kinds before anything is drawn
+	open    []int        // those that still may
 	judging *Judged
 	odds    *odds
-	room    []possible // that may lies in
-	p       []float64  // scratch
+	room    []possible  // that may lies in
+	seen    [][]float64 // by name and what it may still be: chances added up since the last temper or draw
+	p       []float64   // scratch
 }
 
 // possible is a kind that a name may be.
@@ -33,30 +35,34 @@ type possible struct {
 }
 
 func newGibbs(t *Tray, seed uint64) *gibbs {
-	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{},
-		odds: newOdds(len(t.Names)), p: make([]float64, mostKinds)}
-	all := 0
-	for _, n := range t.Names {
-		g.sums = append(g.sums, make([]float64, len(n.Kinds)))
+	g := &gibbs{Tray: t, random: uniform{rand.NewPCG(seed, 2)}, judging: &Judged{}, odds: newOdds(len(t.Names))}
+	g.p = make([]float64, mostKinds)
+	kinds, all := 0, 0
+	for i, n := range t.Names {
+		kinds += len(n.Kinds)
 		all += min(len(n.Kinds), mostKinds)
+		if len(n.Kinds) > 1 {
+			g.wide = append(g.wide, i)
+		}
 	}
-	g.may, g.now, g.open = make([][]possible, len(t.Names)), make([]uint8, len(t.Names)), make([]int, 0, len(t.Names))
-	g.room, g.all, g.within = make([]possible, all), make([]float64, len(t.Prior)), make([][]float64, t.Samples)
+	names, prior := len(t.Names), len(t.Prior)
+	g.sums, g.seen = make([][]float64, names), make([][]float64, names)
+	room := make([]float64, kinds+all+prior*(1+t.Samples))
+	take := func(n int) (part []float64) { part, room = room[:n:n], room[n:]; return part }
+	for i, n := range t.Names {
+		g.sums[i], g.seen[i] = take(len(n.Kinds)), take(min(len(n.Kinds), mostKinds))
+	}
+	g.may, g.now, g.open = make([][]possible, names), make([]uint8, names), make([]int, 0, len(g.wide))
+	g.room, g.all, g.within = make([]possible, all), take(prior), make([][]float64, t.Samples)
 	for s := range g.within {
-		g.within[s] = make([]float64, len(t.Prior))
+		g.within[s] = take(prior)
 	}
 	return g
 }
 
 // rounds is how many draws are made in all.
 func (g *gibbs) rounds() int {
-	open := 0
-	for _, n := range g.Names {
-		if len(n.Kinds) > 1 {
-			open++
-		}
-	}
-	return min(mostDraws, max(leastDraws, mostDrawn/max(open, 1)))
+	return min(mostDraws, max(leastDraws, mostDrawn/max(len(g.wide), 1)))
 }
 
 // settle begins anew with likelihoods of another temper, draws until the beginning
@@ -107,15 +113,11 @@ func (g *gibbs) begin(temper float64) {
 
 // chances are zeros for the open names.
 func (g *gibbs) chances() [][]float64 {
-	out, all := make([][]float64, len(g.Names)), 0
 	for _, i := range g.open {
-		all += len(g.may[i])
+		g.seen[i] = g.seen[i][:len(g.may[i])]
+		clear(g.seen[i])
 	}
-	room := make([]float64, all)
-	for _, i := range g.open {
-		out[i], room = room[:len(g.may[i])], room[len(g.may[i]):]
-	}
-	return out
+	return g.seen
 }
 
 // drop leaves out what had no chance.
@@ -235,8 +237,8 @@ func (g *gibbs) run(draws int, share float64) {
 	j, sums := g.judging, g.chances()
 	for n := range draws {
 		g.round(n, sums, each)
-		for i, may := range g.may {
-			j.drawn = append(j.drawn, may[g.now[i]].place)
+		for _, i := range g.wide {
+			j.drawn = append(j.drawn, g.may[i][g.now[i]].place)
 		}
 		j.Draws++
 	}
@@ -249,28 +251,32 @@ func (g *gibbs) run(draws int, share float64) {
 
 // judged is what was drawn, without the names that never differ.
 func (g *gibbs) judged() *Judged {
-	j, names := g.judging, len(g.Names)
+	j, wide := g.judging, len(g.wide)
 	j.Chances = g.sums
 	if j.Draws == 0 {
 		return j
 	}
 	// A name that never differs is what it always was.
-	j.fixed = append(j.fixed, j.drawn[:names]...)
-	differs := make([]bool, names)
+	j.fixed = make([]uint8, len(g.Names))
+	for at, i := range g.wide {
+		j.fixed[i] = j.drawn[at]
+	}
+	differs := make([]bool, wide)
 	for d := range j.Draws {
-		for i, place := range j.drawn[d*names : (d+1)*names] {
-			differs[i] = differs[i] || place != j.fixed[i]
+		for at, place := range j.drawn[d*wide : (d+1)*wide] {
+			differs[at] = differs[at] || place != j.drawn[at]
 		}
 	}
-	for i, open := range differs {
+	var places []int // of those that differ
+	for at, open := range differs {
 		if open {
-			j.Open = append(j.Open, i)
+			j.Open, places = append(j.Open, g.wide[at]), append(places, at)
 		}
 	}
-	kept := make([]uint8, 0, j.Draws*len(j.Open))
+	kept := j.drawn[:0]
 	for d := range j.Draws {
-		for _, i := range j.Open {
-			kept = append(kept, j.drawn[d*names+i])
+		for _, at := range places {
+			kept = append(kept, j.drawn[d*wide+at])
 		}
 	}
 	j.drawn = kept

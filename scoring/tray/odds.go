@@ -1,29 +1,67 @@
 package tray
 
-import "math"
+import (
+	"math"
+	"slices"
+	"sync"
+)
 
 // odds are what a partition of some names into kinds says of the form of the
 // community: logarithms of its probability (Pitman 1995), taken apart.
 type odds struct {
-	before []float64             // by form: how likely it is beforehand, and what the number of names adds
-	kinds  [][]float64           // by form and number of kinds
-	names  map[float64][]float64 // by discount and number of names of a kind
-	each   []float64             // by form, scratch
+	before []float64   // by form: how likely it is beforehand, and what the number of names adds
+	kinds  [][]float64 // by form and number of kinds
+	names  [][]float64 // by discount and number of names of a kind
+	each   []float64   // by form, scratch
+	parts  []float64   // by discount, scratch
 }
 
-func newOdds(names int) *odds {
-	o := &odds{names: map[float64][]float64{}, each: make([]float64, len(communities))}
+// discounts are those of the communities, and discountOf which of them each has.
+var discounts, discountOf = func() (all []float64, of []int) {
 	for _, c := range communities {
-		o.before = append(o.before, math.Log(c.chance)+lgamma(c.strength+1)-lgamma(c.strength+float64(names)))
+		i := slices.Index(all, c.discount)
+		if i < 0 {
+			i, all = len(all), append(all, c.discount)
+		}
+		of = append(of, i)
+	}
+	return all, of
+}()
+
+// usualOdds serve trays of up to usualNames names.
+var usualOdds = sync.OnceValue(func() *odds { return oddsOf(usualNames) })
+
+const usualNames = 256
+
+func newOdds(names int) *odds {
+	o := odds{}
+	if names <= usualNames {
+		o = *usualOdds()
+	} else {
+		o = *oddsOf(names)
+	}
+	o.before = slices.Clone(o.before)
+	for i, c := range communities {
+		o.before[i] -= lgamma(c.strength + float64(names))
+	}
+	o.each, o.parts = make([]float64, len(communities)), make([]float64, len(discounts))
+	return &o
+}
+
+// oddsOf are the odds for up to so many names, without what the number itself adds.
+func oddsOf(names int) *odds {
+	o := &odds{}
+	for _, c := range communities {
+		o.before = append(o.before, math.Log(c.chance)+lgamma(c.strength+1))
 		kinds, sum := []float64{0, 0}, 0.0
 		for k := 1; k < names; k++ {
 			sum += math.Log(max(c.strength+c.discount*float64(k), 1e-3))
 			kinds = append(kinds, sum)
 		}
 		o.kinds = append(o.kinds, kinds)
-		if o.names[c.discount] == nil {
-			o.names[c.discount] = rising(c.discount, names)
-		}
+	}
+	for _, d := range discounts {
+		o.names = append(o.names, rising(d, names))
 	}
 	return o
 }
@@ -40,18 +78,17 @@ func rising(discount float64, names int) []float64 {
 
 // draw draws the form of the community by how many names are of each kind now.
 func (o *odds) draw(g *gibbs) int {
-	parts := map[float64]float64{}
-	top := math.Inf(-1)
-	for i, c := range communities {
-		part, known := parts[c.discount]
-		if !known {
-			names := o.names[c.discount]
-			for _, m := range g.all {
-				part += names[int(m)]
+	clear(o.parts)
+	for _, m := range g.all {
+		if m > 1 { // else it adds nothing
+			for d := range o.parts {
+				o.parts[d] += o.names[d][int(m)]
 			}
-			parts[c.discount] = part
 		}
-		o.each[i] = o.before[i] + o.kinds[i][int(g.kinds)] + part
+	}
+	top := math.Inf(-1)
+	for i := range communities {
+		o.each[i] = o.before[i] + o.kinds[i][int(g.kinds)] + o.parts[discountOf[i]]
 		top = max(top, o.each[i])
 	}
 	sum := 0.0

@@ -88,7 +88,7 @@ var rates = []struct{ power, chance, temper float64 }{
 func (t *Tray) Judge(seed uint64) *Judged {
 	g := newGibbs(t, seed)
 	shares := t.rates()
-	g.judging.drawn = make([]uint8, 0, (g.rounds()+len(shares))*len(t.Names))
+	g.judging.drawn = make([]uint8, 0, (g.rounds()+len(shares))*len(g.wide))
 	for i, share := range shares {
 		if share == 0 {
 			continue

@@ -70,6 +70,7 @@ func decodeEvent(text []byte) (Event, []string, error) {
 	if err != nil {
 		return Event{}, nil, err
 	}
+	defer f.done()
 	e := Event{ID: f.str("id"), Time: f.time("time"), Who: f.str("who")}
 	if _, ok := f.values["after"]; ok {
 		e.After = f.time("after").UTC()
@@ -153,6 +154,12 @@ func parseTOML(text []byte, name string) (*fields, error) {
 func newFields(values map[string]any) *fields {
 	delete(values, "check")
 	return &fields{values: values}
+}
+
+// done gives the map away for another block; nothing reads the fields after it.
+func (f *fields) done() {
+	clear(f.values)
+	values16.Put(f.values)
 }
 
 func (f *fields) sample() Sample {

@@ -61,11 +61,16 @@ func readFile(path string) ([]byte, error) {
 	return data, nil
 }
 
-// readLimited reads up to one byte more than a file may have. Most files fit
-// into the first piece of memory.
-func readLimited(r io.Reader) ([]byte, error) {
-	buf := bytes.NewBuffer(make([]byte, 0, 32<<10))
-	_, err := buf.ReadFrom(io.LimitReader(r, MaxFile+1))
+// readLimited reads up to one byte more than a file may have.
+func readLimited(f io.Reader) ([]byte, error) {
+	size := int64(8 << 10)
+	if f, ok := f.(*os.File); ok {
+		if info, err := f.Stat(); err == nil {
+			size = min(info.Size(), MaxFile)
+		}
+	}
+	buf := bytes.NewBuffer(make([]byte, 0, size+bytes.MinRead))
+	_, err := buf.ReadFrom(io.LimitReader(f, MaxFile+1))
 	return buf.Bytes(), err
 }
 
@@ -91,6 +96,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 	}
 	v.blocks = len(chunks)
 	known := make(map[string]int, len(chunks))
+	v.Events = make([]Event, 0, len(chunks))
 	for i, c := range chunks {
 		c.mendSeal()
 		if i == len(chunks)-1 && !c.sealed {

@@ -304,6 +304,7 @@ func (r *replay) tally() Tally {
 		}
 	}
 	animals := map[string]int{}
+	t.Records = make([]Record, 0, len(r.recordList))
 	for _, rec := range r.recordList {
 		s := r.sample(rec.Sample)
 		if s == nil {

@@ -30,7 +30,7 @@ type known struct {
 	Changed  time.Time          `json:"changed"` // of the newest entry
 	Naming   bool               `json:"naming,omitempty"`
 	Summary  scoring.Summary    `json:"summary"`
-	Kinds    []int32            `json:"kinds,omitempty"` // those of the summary
+	Kinds    []uint16           `json:"kinds,omitempty"` // those of the summary
 	Compared condition.Compared `json:"compared,omitempty"`
 	Cells    string             `json:"cells"`             // its row in the table of visits, without a place, as [joined] has it
 	Problem  string             `json:"problem,omitempty"` // why it has no grade
@@ -127,7 +127,6 @@ func learn(o Options, table *export.RowTable, name, mark string) (*known, error)
 		return k, nil
 	}
 	k.Kinds, k.Compared = k.Summary.Kinds, k.Summary.Conditions
-	k.Summary.Notices = nil
 	k.Cells = joined(table.Cells(a, by))
 	return k, nil
 }
