@@ -71,7 +71,11 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 		samples[t.Samples[i].Label] = &t.Samples[i]
 	}
 	for i, rec := range t.Records {
-		a.Records[i] = Record{Record: rec, From: samples[rec.Sample], Known: catalog.Taxon(rec.Taxon), place: i}
+		from := samples[rec.Sample]
+		if from == nil {
+			from = &visit.Taken{} // a tally made by hand
+		}
+		a.Records[i] = Record{Record: rec, From: from, Known: catalog.Taxon(rec.Taxon), place: i}
 	}
 	return a
 }
