@@ -32,6 +32,9 @@ type Options struct {
 	// Enough are ids of taxa of which no narrower name is needed: the questions stop
 	// when one of them is probable enough to settle it.
 	Enough []string
+	// InTraits keeps the path without numbers of couplets ([Inquiry.InTraits]): the
+	// records beside it are read with another key.
+	InTraits bool
 }
 
 // DefaultOptions are the usual options.
@@ -89,6 +92,9 @@ func (m *Model) Inquire(o Options) (*Inquiry, error) {
 
 // Model is the model behind the inquiry.
 func (q *Inquiry) Model() *Model { return q.model }
+
+// Options are how it is led.
+func (q *Inquiry) Options() Options { return q.opts }
 
 // Answer answers the present question with a lead's letter, or with a state of
 // the trait or several parted by commas.

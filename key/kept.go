@@ -36,6 +36,9 @@ const (
 func (q *Inquiry) Kept() Kept {
 	v, catalog := q.Verdict(), q.model.key.catalog
 	k := Kept{Taxon: v.Taxon, Probability: floored(v.Told(v.Probability)), Path: v.Path}
+	if q.opts.InTraits {
+		k.Path = q.InTraits()
+	}
 	k.FitsHalf, k.FitsTwice = q.careless(0.5), q.careless(2)
 	if t := catalog.Taxon(v.Taxon); t != nil {
 		k.Rank = t.Rank

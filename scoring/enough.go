@@ -11,13 +11,9 @@ import (
 // watches, puts all of such a taxon in one kind, or counts none of it. The
 // figures beside the grade may go by families and are not asked. The error says that there is no such protocol.
 func (r *Rules) Enough(protocol string) ([]string, error) {
-	p, err := r.Protocol(protocol)
+	ids, err := r.graded(protocol)
 	if err != nil {
 		return nil, err
-	}
-	ids := slices.Clone(p.Schemes)
-	if p.Watch != "" {
-		ids = append(ids, p.Watch)
 	}
 	var out []string
 	for _, t := range r.catalog.Taxa() {
@@ -30,3 +26,30 @@ func (r *Rules) Enough(protocol string) ([]string, error) {
 
 // settled reports whether a place is no question of a narrower name.
 func settled(p scheme.Placement) bool { return p.Why == "" || p.Why == scheme.NotScored }
+
+// Suffice reports whether names of these taxa are all that a protocol asks for: no
+// scheme of its grade counts some animals of one otherwise than others. The error says
+// that there is no such protocol.
+func (r *Rules) Suffice(protocol string, taxa []string) (bool, error) {
+	ids, err := r.graded(protocol)
+	if err != nil {
+		return false, err
+	}
+	return !slices.ContainsFunc(taxa, func(t string) bool {
+		return slices.ContainsFunc(ids, func(id string) bool { return r.Scheme(id).Place(t).Why == scheme.Open })
+	}), nil
+}
+
+// graded are the ids of the schemes of a protocol's grade, and of the share that it
+// watches.
+func (r *Rules) graded(protocol string) ([]string, error) {
+	p, err := r.Protocol(protocol)
+	if err != nil {
+		return nil, err
+	}
+	ids := slices.Clone(p.Schemes)
+	if p.Watch != "" {
+		ids = append(ids, p.Watch)
+	}
+	return ids, nil
+}

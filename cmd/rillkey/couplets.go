@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -11,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/key"
+	"rillkey/key/trim"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -54,10 +56,33 @@ func atMostOneFile(cmd *cobra.Command, args []string) error {
 	return nil
 }
 
-// couplets reads a key from a file, or a built-in one by its name.
+// couplets reads a key from a file, or a built-in one by its name; of a built-in key
+// for every region what lives in the catalog's.
 func (l *library) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, error) {
 	_, s, err := l.examine(file, catalog)
-	return s, err
+	name, ok := builtIn(file)
+	r := catalog.Region()
+	if err != nil || file == "" || !ok || s.Region != "" || r == nil {
+		return s, err
+	}
+	return livingIn(r, s, name, catalog)
+}
+
+// livingIn is a built-in key with those end points alone that live in a region.
+func livingIn(r *taxa.Region, s *couplets.Sound, name string, catalog *taxa.Catalog) (*couplets.Sound, error) {
+	lives := func(end string) bool { return r.Holds(end, catalog) }
+	if !slices.ContainsFunc(s.Ends, func(end *taxa.Taxon) bool { return !lives(end.ID) }) {
+		return s, nil
+	}
+	text, err := fs.ReadFile(couplets.Embedded(), name)
+	if err != nil {
+		return nil, err
+	}
+	cut, err := trim.Keep(text, s, lives)
+	if err != nil {
+		return nil, err
+	}
+	return couplets.LoadText(cut.Text, name, catalog)
 }
 
 // examine reads a key as far as it can be read: a built-in one by its name; without

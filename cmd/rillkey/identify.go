@@ -48,7 +48,8 @@ gets the name of its group, its tolerance class alone, or is set aside. What the
 animal does is told after its name (d). Where a visit is under way, the creature
 is added to it.
 Asked for a visit, the questions stop where its protocol needs no narrower name;
---far end goes on to the end of the key.
+--far end goes on to the end of the key, and + after a name goes on from there.
+--far kind asks by the short key "kinds", which holds what a field sheet has.
 
 On a terminal the questions fill the screen; with --plain, or where there is no
 terminal, they come line by line. With --see, --answers or --observe nothing is asked,
@@ -109,12 +110,11 @@ func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
 	}
 	unsaid := farEnd
 	if s.target.path != "" && f.asks() {
-		unsaid = farKind
+		unsaid = farCounted
 	}
-	if options.Enough, err = s.enough(&f.inquiry, unsaid); err != nil {
+	if s.asked, err = s.howAsked(&f.inquiry, m, options, unsaid); err != nil {
 		return err
 	}
-	s.begin = func() (*key.Inquiry, error) { return m.Inquire(options) }
 	if f.record.used() && s.target.path == "" {
 		return misused("there is no unfinished visit here to add to; name its file with --visit, or start one with 'rillkey visit begin'")
 	}
@@ -154,7 +154,7 @@ type session struct {
 	flags  identifyFlags
 	given  *pflag.FlagSet // all flags that were given
 	target target
-	begin  func() (*key.Inquiry, error)
+	asked
 }
 
 // run goes without asking where something was said on the command line.
@@ -276,10 +276,17 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 	}
 	for {
 		another, err := s.named(q, &length, to)
-		if !errors.Is(err, errLookAgain) {
+		switch {
+		case errors.Is(err, errCloser):
+			if q, err = s.goCloser(q); err == nil {
+				err = askQuestions(s.app, q, to)
+			}
+		case errors.Is(err, errLookAgain):
+			err = answersAgain(s.app, q, to)
+		default:
 			return another, err
 		}
-		if err := answersAgain(s.app, q, to); err != nil {
+		if err != nil {
 			s.toGoOn(q, length, err)
 			return false, err
 		}
@@ -366,6 +373,8 @@ func (s *session) measure(q *key.Inquiry, to question.Destination) (length float
 		return 0, err
 	case answers["length"] == backToAnswers.Value:
 		return 0, errLookAgain
+	case answers["length"] == toCloser.Value:
+		return 0, errCloser
 	}
 	if length, err = units.BodyLength(answers["length"]); err != nil {
 		return 0, err
@@ -401,8 +410,11 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 	if err != nil {
 		return false, s.keeping(q, length, err)
 	}
-	if answers["add"] == backToAnswers.Value {
+	switch answers["add"] {
+	case backToAnswers.Value:
 		return false, errLookAgain
+	case toCloser.Value:
+		return false, errCloser
 	}
 	if answers.Yes("add") {
 		r = recordFlags{answers["sample"], answers["count"], answers["cell"], answers["who"], r.note}

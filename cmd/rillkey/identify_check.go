@@ -22,13 +22,13 @@ func checkName(a *app, m *key.Model, f identifyFlags, o key.Options, length floa
 	if f.list {
 		return listProof(a, m, taxon, o)
 	}
-	s := &session{app: a, flags: f, begin: func() (*key.Inquiry, error) {
+	s := &session{app: a, flags: f, asked: asked{begin: func() (*key.Inquiry, error) {
 		q, err := m.Check(taxon.ID, o)
 		if err != nil {
 			return nil, misused("--check: %w", err)
 		}
 		return q, nil
-	}}
+	}}}
 	return s.run(length)
 }
 

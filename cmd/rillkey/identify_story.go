@@ -14,12 +14,15 @@ import (
 // toStory leads from the prompts after a name to the animal's card.
 var toStory = ask.Option{Value: "d", Label: wording.Mark("what does it do?")}
 
-// askOrTell puts fields after a name. The first has a way back to an answer, and one
-// to the animal's card, after which the fields are put again.
+// askOrTell puts fields after a name. The first has a way back to an answer, one to
+// a closer name, and one to the animal's card, after which the fields are put again.
 func (s *session) askOrTell(q *key.Inquiry, length float64, about string, fields ...ask.Field) (ask.Answers, error) {
 	t, card := storyOf(q, length)
 	if card != nil {
 		fields[0].Instead = append(fields[0].Instead, toStory)
+	}
+	if s.canGoCloser(q) {
+		fields[0].Instead = append(fields[0].Instead, toCloser)
 	}
 	if question.CanLookAgain(q) {
 		fields[0].Instead = append(fields[0].Instead, backToAnswers)

@@ -27,29 +27,23 @@ func (f *inquiryFlags) register(flags *pflag.FlagSet) {
 		"which question comes next, `ORDER`: author (that of the key, while it works) or shortest")
 	flags.BoolVar(&f.noLens, "no-lens", false, "nobody has a hand lens: ask nothing that needs one")
 	flags.Var(&f.sure, "sure", sureHelp)
-	flags.StringVar(&f.far, "far", "", "how `FAR` to name: end (as far as the key goes) or kind (as far as the visit's protocol counts; "+
-		"usual where people are asked for a visit)")
+	flags.StringVar(&f.far, "far", "", "how `FAR` to name: end (as far as the key goes), counted (as far as the visit's protocol counts; "+
+		"usual where people are asked for a visit) or kind (the kinds of a field sheet, by the short key \"kinds\")")
 	flags.StringVar(&f.rates, "rates", "", "the group's own misread rates, `FILE` (see 'rillkey rates')")
 }
-
-// How far a name goes.
-const (
-	farEnd  = "end"  // an end point of the key
-	farKind = "kind" // what the protocol of the visit counts as one
-)
 
 // enough are the taxa that need no narrower name for the visit's protocol, none
 // where the name goes as far as the key does. unsaid is how far where nobody said.
 func (l *library) enough(f *inquiryFlags, unsaid string) ([]string, error) {
 	far := cmp.Or(f.far, unsaid)
 	switch {
-	case far != farKind:
+	case far == farEnd:
 		return nil, nil
 	case l.header.Protocol == "":
-		if f.far == "" {
+		if f.far != farCounted {
 			return nil, nil
 		}
-		return nil, misused("--far kind goes by the protocol of a visit, and there is none here; start one with 'rillkey visit " +
+		return nil, misused("--far counted goes by the protocol of a visit, and there is none here; start one with 'rillkey visit " +
 			"begin --protocol'")
 	}
 	_, rules, err := l.catalogAndRules()
@@ -92,7 +86,7 @@ func (f *inquiryFlags) options() (key.Options, error) {
 		return o, err
 	}
 	if f.far != "" {
-		if err := oneOf("far", f.far, []string{farEnd, farKind}); err != nil {
+		if err := oneOf("far", f.far, []string{farEnd, farCounted, farKind}); err != nil {
 			return o, err
 		}
 	}

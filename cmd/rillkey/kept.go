@@ -18,7 +18,7 @@ import (
 
 // answered are the flags that the answers take the place of, and those that say
 // only how people are asked.
-var answered = []string{"ask", "answers", "observe", "see", "length", "plain", "json", "visit", "sample", "count", "cell", "who", "note"}
+var answered = []string{"ask", "far", "answers", "observe", "see", "length", "plain", "json", "visit", "sample", "count", "cell", "who", "note"}
 
 // again is the command that gives the answers about an animal anew.
 func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
@@ -33,6 +33,7 @@ func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 			words = append(words, "--"+f.Name+"="+show.ShellWord(f.Value.String()))
 		}
 	})
+	add("far", s.farOf(q))
 	add("visit", s.visitFile)
 	add("answers", strings.Join(withoutLength(q.Path()), ","))
 	if length > 0 {

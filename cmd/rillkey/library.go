@@ -136,7 +136,7 @@ func (l *library) sound() (*couplets.Sound, *taxa.Catalog, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if catalog.Region() == nil && l.keyFile == "" { // nobody said: it is the usual one
+	if catalog.Region() == nil && (l.keyFile == "" || l.keyFile == kindsKey) { // nobody said: it is the usual one
 		catalog = catalog.In(catalog.RegionNamed(usualRegion))
 	}
 	sound, err := l.couplets(l.keyName(catalog.Region()), catalog)

@@ -29,6 +29,8 @@ var pagesToLookAt = []struct {
 	{"figures", []string{"figures"}, sheetCount{14, 24}},
 	{"key", []string{"key"}, sheetCount{18, 24}},
 	{"key-europe", []string{"key", "--key", "north-west-europe"}, sheetCount{18, 24}},
+	{"key-of-kinds", []string{"key", "--key", "kinds"}, sheetCount{1, 1}},
+	{"key-of-kinds-europe", []string{"key", "--key", "kinds", "--region", "north-west-europe"}, sheetCount{1, 1}},
 	{"sheet", []string{"sheet"}, sheetCount{2, 2}},
 	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
 	{"sheet-of-families", []string{"sheet", "--protocol", "riffle-families"}, sheetCount{2, 2}},

@@ -49,11 +49,11 @@ file; only afterwards are they shown side by side.`,
 }
 
 func lookAgain(a *app, f lookFlags) error {
-	k, err := a.key()
+	h, err := openVisit(a)
 	if err != nil {
 		return err
 	}
-	h, err := openVisit(a)
+	k, err := a.key()
 	if err != nil {
 		return err
 	}
@@ -128,7 +128,11 @@ func secondInquiry(a *app, k *key.Key, f lookFlags, to question.Destination) (*k
 	if err != nil {
 		return nil, err
 	}
-	q, err := m.Inquire(options)
+	how, err := a.howAsked(&f.inquiry, m, options, farEnd)
+	if err != nil {
+		return nil, err
+	}
+	q, err := how.begin()
 	if err != nil {
 		return nil, err
 	}

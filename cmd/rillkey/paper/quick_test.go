@@ -32,9 +32,11 @@ func TestTheQuickSheetHasEveryKindOnce(t *testing.T) {
 				t.Errorf("%s has no card of its own", end.ID)
 				continue
 			}
-			want := 0
-			if r.Holds(end.ID, catalog) {
-				want = 1
+			want := 0 // crayfish are called so in both regions
+			for _, other := range key.Ends {
+				if other.Name() == end.Name() && r.Holds(other.ID, catalog) {
+					want = 1
+				}
 			}
 			if n := strings.Count(b.String(), "<b>"+end.Name()+"</b>"); n != want {
 				t.Errorf("%s: %s stands on the sheet %d times, not %d", r.ID, end.ID, n, want)
