@@ -111,6 +111,25 @@ func TestWhatTellsTwoKindsApartIsOnTheAnimalThatWasMet(t *testing.T) {
 }
 
 // What an animal lost is named, and only where it can be seen.
+// Of a flat coil beside a cone it was said that by the drawing it could be either.
+func TestWhatTheDrawingShowsOfTwoKindsIsNotDenied(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	for _, row := range []struct {
+		kind, called string
+		either       bool
+	}{{"planorbidae", "pouch snail", false}, {"physidae", "ramshorn snail", false}, {"chironomidae-red", "midge larva, not red", true}} {
+		l := Begin(o)
+		l.kind, l.animal = l.catalog.Taxon(row.kind), o.Course.Typical(row.kind)
+		l.animal.Shows = l.atlas().Drawn(l.kind, l.animal.Shows)
+		l.meeting.Kind = row.kind
+		l.Name(row.called)
+		p := l.Now()
+		if words := inLines(&p); strings.Contains(words, "could be either") != row.either {
+			t.Errorf("%s called %s: %s", row.kind, row.called, words)
+		}
+	}
+}
+
 func TestWhatWasLostIsNamed(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	l := Begin(o)

@@ -1,8 +1,6 @@
 package lesson
 
 import (
-	"cmp"
-	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
@@ -128,7 +126,7 @@ func tellApart(l *Lesson) {
 	if best != nil {
 		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, own, shown(best.Trait, best.A), others,
 			shown(best.Trait, best.B))
-		if fromDrawing(l) && !drawnUnlike(l, best) {
+		if fromDrawing(l) && !drawnUnlike(l, best) && !drawnOtherwise(l, best, other) {
 			l.add(true, "The drawing does not show that: by what is drawn this one could be either. A closer look tells it.")
 		} else {
 			marks = []string{best.Trait.ID}
@@ -167,7 +165,10 @@ func seenOf(l *Lesson, c *key.Contrast) string {
 // had no name all the same.
 func tellMarks(l *Lesson) {
 	card := l.catalog.Card(l.kind.ID)
-	if card == nil {
+	if card == nil || len(card.Marks) == 0 {
+		if l.kind.Habit != "" {
+			l.add(false, "How it lives: %s.", l.kind.Habit)
+		}
 		return
 	}
 	var traits []string
@@ -178,49 +179,6 @@ func tellMarks(l *Lesson) {
 	if atlas := l.atlas(); atlas != nil && l.Source != practice.Words {
 		l.lesson.Picture = Picture{Figure: atlas.Marked(l.kind, traits)}
 	}
-}
-
-// tellsWell is how well a feature must part two kinds to be told of before better ones that
-// the drawing does not show (memory).
-const tellsWell = 0.4
-
-// contrast is the feature that parts the two best, what the drawing shows of the animal
-// before what it does not, and what is seen at a glance or without a lens first; nil
-// where none is known.
-func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
-	worth := func(c key.Contrast) float64 {
-		w := c.Separation
-		if c.Trait.Glance {
-			w += 0.15
-		}
-		if c.Trait.Look != taxa.Eye {
-			w -= 0.15
-		}
-		return w
-	}
-	all := l.Model.Compare(l.kind.ID, other.ID)
-	all = slices.DeleteFunc(all, func(c key.Contrast) bool { return c.Trait.HiddenIf.Holds(l.animal.Shows) })
-	if len(all) == 0 {
-		return nil
-	}
-	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return c.Separation < tellsWell || !drawnUnlike(l, &c) })
-	if fromDrawing(l) && len(drawn) > 0 {
-		all = drawn
-	}
-	best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
-	return &best
-}
-
-// drawnUnlike reports whether the drawing tells this animal from those of the other kind
-// of a contrast.
-func drawnUnlike(l *Lesson, c *key.Contrast) bool {
-	var own []string
-	for _, s := range c.Trait.States {
-		if !slices.ContainsFunc(c.B, func(w taxa.Weight) bool { return w.State == s.ID && w.Share >= often }) {
-			own = append(own, s.ID)
-		}
-	}
-	return l.animal.Shows[c.Trait.ID] != "" && slices.Contains(own, l.animal.Shows[c.Trait.ID]) && l.drawn(c.Trait.ID, own)
 }
 
 // often is the share of a kind's animals from which on a state is told of the kind: below

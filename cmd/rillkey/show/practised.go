@@ -127,7 +127,7 @@ func ReadyWords(r practice.Ready) string {
 	case practice.ByTwos:
 		return wording.Of("ready to name by twos")
 	case practice.NotYet:
-		return wording.Of("not ready yet: practise on")
+		return wording.Of("not ready yet; practise on")
 	}
 	return wording.Of("too few animals to say")
 }
@@ -204,7 +204,7 @@ func (p *Practised) Text(w io.Writer, width int) error {
 		out.text(0, 0, "%s:", wording.Of("Sittings, in which each mistake is told"))
 	}
 	for _, f := range p.Tried {
-		out.item("  "+f.From(), "%s", f.Words())
+		out.item(f.From(), "%s", f.Words())
 	}
 	var tests []string
 	for _, t := range p.Tests {

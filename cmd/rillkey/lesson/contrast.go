@@ -1,0 +1,75 @@
+package lesson
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"rillkey/key"
+	"rillkey/taxa"
+)
+
+// tellsWell is how well a feature must part two kinds to be told of before better ones that
+// the drawing does not show (memory).
+const tellsWell = 0.4
+
+// contrast is the feature that parts the two best, what the drawing shows of the animal
+// before what it does not, and what is seen at a glance or without a lens first; nil
+// where none is known.
+func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
+	worth := func(c key.Contrast) float64 {
+		w := c.Separation
+		if c.Trait.Glance {
+			w += 0.15
+		}
+		if c.Trait.Look != taxa.Eye {
+			w -= 0.15
+		}
+		return w
+	}
+	all := l.Model.Compare(l.kind.ID, other.ID)
+	all = slices.DeleteFunc(all, func(c key.Contrast) bool { return c.Trait.HiddenIf.Holds(l.animal.Shows) })
+	if len(all) == 0 {
+		return nil
+	}
+	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return c.Separation < tellsWell || !drawnUnlike(l, &c) })
+	if fromDrawing(l) && len(drawn) > 0 {
+		all = drawn
+	}
+	best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
+	return &best
+}
+
+// drawnUnlike reports whether the drawing tells this animal from those of the other kind
+// of a contrast.
+func drawnUnlike(l *Lesson, c *key.Contrast) bool {
+	var own []string
+	for _, s := range c.Trait.States {
+		if !slices.ContainsFunc(c.B, func(w taxa.Weight) bool { return w.State == s.ID && w.Share >= often }) {
+			own = append(own, s.ID)
+		}
+	}
+	return l.animal.Shows[c.Trait.ID] != "" && slices.Contains(own, l.animal.Shows[c.Trait.ID]) && l.drawn(c.Trait.ID, own)
+}
+
+// drawnOtherwise reports whether an animal of the other kind would be drawn otherwise than
+// this one, where all in which the two kinds differ is taken together, the feature of the
+// contrast among it: by itself it may change no line, as a flat coil in a shell that is a
+// flat disc as well.
+func drawnOtherwise(l *Lesson, best *key.Contrast, other *taxa.Taxon) bool {
+	atlas := l.atlas()
+	state := l.animal.Shows[best.Trait.ID]
+	if atlas == nil || state == "" || slices.ContainsFunc(best.B, func(w taxa.Weight) bool { return w.State == state && w.Share >= often }) {
+		return false
+	}
+	if _, placed := atlas.Alike(l.kind, l.animal.Shows, best.Trait.ID); !placed {
+		return false
+	}
+	shows := maps.Clone(l.animal.Shows)
+	for _, c := range l.Model.Compare(l.kind.ID, other.ID) {
+		if c.Separation >= tellsWell && shows[c.Trait.ID] != "" {
+			shows[c.Trait.ID] = slices.MaxFunc(c.B, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
+		}
+	}
+	return atlas.Likeness(other, shows) != atlas.Likeness(l.kind, l.animal.Shows)
+}
