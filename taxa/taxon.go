@@ -158,15 +158,23 @@ func (t *Taxon) readStates(v *Vocabulary) {
 	if table == nil {
 		return
 	}
-	for _, trait := range table.Keys() {
-		if problem, hint := v.Unknown(trait); problem != "" {
-			table.FailAt(table.KeyPos(trait), "unknown-trait", problem, hint)
-			table.Strs(trait)
+	keys := table.Keys()
+	t.states = make(map[string][]Weight, len(keys)) // of a large catalog, growing takes longer than reading
+	room := make([]Weight, 0, len(keys))
+	for _, id := range keys {
+		trait := v.Trait(id)
+		if trait == nil {
+			problem, hint := v.Unknown(id)
+			table.FailAt(table.KeyPos(id), "unknown-trait", problem, hint)
+			table.Strs(id)
 			continue
 		}
-		if weights, ok := readWeights(table, v.Trait(trait)); ok {
-			t.states[trait] = weights
+		weights, ok := readWeights(table, trait, room)
+		if !ok {
+			continue
 		}
+		t.states[id] = weights
+		room = room[:min(len(room)+len(weights), cap(room))]
 	}
 	table.Done()
 }
@@ -185,7 +193,8 @@ func (t *Taxon) checkSources(v *Vocabulary, traits *authored.Table) {
 	}
 }
 
-func readWeights(table *authored.Table, trait *Trait) ([]Weight, bool) {
+// readWeights reads the states of one trait, behind what room holds where it has room.
+func readWeights(table *authored.Table, trait *Trait, room []Weight) ([]Weight, bool) {
 	if table.IsTable(trait.ID) {
 		return readShares(table.Sub(trait.ID), trait)
 	}
@@ -193,23 +202,23 @@ func readWeights(table *authored.Table, trait *Trait) ([]Weight, bool) {
 	if len(ids) == 1 && ids[0] == "?" {
 		return nil, true
 	}
-	var out []Weight
+	out := room[len(room):]
 	for i, id := range ids {
-		if checkState(table.Elem(trait.ID, i), table, trait, id, out) {
+		if checkState(func() authored.Pos { return table.Elem(trait.ID, i) }, table, trait, id, out) {
 			out = append(out, Weight{id, 1 / float64(len(ids))})
 		}
 	}
-	return out, len(out) == len(ids) && len(out) > 0
+	return out[:len(out):len(out)], len(out) == len(ids) && len(out) > 0
 }
 
-func checkState(p authored.Pos, table *authored.Table, trait *Trait, id string, before []Weight) bool {
+func checkState(at func() authored.Pos, table *authored.Table, trait *Trait, id string, before []Weight) bool {
 	if trait.State(id) < 0 {
-		table.FailAt(p, "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait.ID), plain.Quote(id)),
+		table.FailAt(at(), "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait.ID), plain.Quote(id)),
 			"its states are "+plain.List(trait.StateIDs()))
 		return false
 	}
 	if slices.ContainsFunc(before, func(w Weight) bool { return w.State == id }) {
-		table.FailAt(p, "doubled-state", fmt.Sprintf("the state %s is named twice", plain.Quote(id)), "name each state once")
+		table.FailAt(at(), "doubled-state", fmt.Sprintf("the state %s is named twice", plain.Quote(id)), "name each state once")
 		return false
 	}
 	return true
@@ -220,7 +229,7 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 	sum := 0.0
 	for _, id := range shares.Keys() {
 		share, ok := shares.Num(id)
-		if !ok || !checkState(shares.KeyPos(id), shares, trait, id, out) {
+		if !ok || !checkState(func() authored.Pos { return shares.KeyPos(id) }, shares, trait, id, out) {
 			return nil, false
 		}
 		if share <= 0 || share > 1 {

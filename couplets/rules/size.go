@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -45,7 +46,8 @@ type claim struct {
 func (c claim) allows(r taxa.Range) bool { return r.Max >= c.least && r.Min <= c.most }
 
 var (
-	mmPer  = map[byte]float64{'m': 1, 'c': 10, 'i': 25.4} // by the first letter of the unit
+	units  = []string{"mm", "cm", "inch", "millimet", "centimet"} // one of them is in every length
+	mmPer  = map[byte]float64{'m': 1, 'c': 10, 'i': 25.4}         // by the first letter of the unit
 	amount = `(\d+(?:\.\d+)?(?:/\d+)?|half an|half a|a quarter|a quarter of an)`
 	// A length: words of comparison, one or two numbers, a unit. The unit "in" is
 	// left out: it is a word of its own more often.
@@ -60,7 +62,7 @@ var (
 // claims are the lengths that a text speaks of. A bare number says nothing about
 // how small, since young animals are shorter than the table.
 func claims(text string) []claim {
-	if !strings.ContainsAny(text, "0123456789") && !containsFold(text, "half") && !containsFold(text, "quarter") {
+	if !slices.ContainsFunc(units, func(unit string) bool { return containsFold(text, unit) }) {
 		return nil // most texts; the search below is slow
 	}
 	var out []claim

@@ -4,8 +4,9 @@ package authored
 // value begins: the decoder keeps no positions.
 type scanner struct {
 	*tree
-	at    int
-	twice int // the first key given a value and something else, or -1
+	at      int
+	twice   int  // the first key given a value and something else, or -1
+	doubled bool // a key is there twice, which may be in order where keys have dots
 }
 
 // scan fills the tree.
@@ -71,6 +72,8 @@ func (s *scanner) step(table int32, name string, at, start int, k kind) int32 {
 		return s.add(table, name, at, node{key: int32(start), value: int32(start), kind: k})
 	}
 	there := s.tree.node(n)
+	through := k == implied && (there.kind == implied || there.kind == stated)
+	s.doubled = s.doubled || !through && (k != stated || there.kind != implied)
 	switch {
 	case k == implied && there.kind == stated, k == there.kind && (k == implied || k == dotted):
 	case k == stated && there.kind == implied:

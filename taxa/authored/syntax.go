@@ -41,7 +41,7 @@ func addSyntax(t *tree, err error) {
 func addHidden(t *tree) (found bool) {
 	begin := afterMark(t.text)
 	for at, r := range t.text[begin:] {
-		if r != '\t' && r != '\n' && r != '\r' && plain.IsControl(r) {
+		if (r < ' ' || r >= 0x7f) && r != '\t' && r != '\n' && r != '\r' && plain.IsControl(r) {
 			found = true
 			t.report.Add(t.pos(int32(begin+at)), "control-character", fmt.Sprintf("an invisible character stands here (U+%04X)", r),
 				"delete it, and type what belongs there")

@@ -43,22 +43,36 @@ func parse(file, text string, report *Report, sound bool) *Table {
 				"no file of this program needs that; check that it is the right one")
 			return nil
 		}
-		var values map[string]any
-		if _, err := toml.Decode(text, &values); err != nil {
-			addSyntax(newTree(file, text, report), err)
-			return nil
-		}
+	}
+	parts := parts(text, partSize)
+	inParts := !sound && len(parts) > 1 && takesEach(parts)
+	if !sound && !inParts && !decodes(file, text, report) {
+		return nil
 	}
 	t := newTree(file, text, report)
 	if !sound && addHidden(t) {
 		return nil
 	}
+	s := t.scan()
+	if inParts && s.doubled && !decodes(file, text, report) {
+		return nil
+	}
 	// Of a value and a table under one key the decoder drops one without a word.
-	if at := t.scan().twice; at >= 0 {
-		report.Add(t.pos(int32(at)), "syntax", "this key is given a value, and something else too", "keep one of them")
+	if s.twice >= 0 {
+		report.Add(t.pos(int32(s.twice)), "syntax", "this key is given a value, and something else too", "keep one of them")
 		return nil
 	}
 	return &Table{tree: t}
+}
+
+// decodes reports whether the decoder takes a text, and says why not.
+func decodes(file, text string, report *Report) bool {
+	var values map[string]any
+	_, err := toml.Decode(text, &values)
+	if err != nil {
+		addSyntax(newTree(file, text, report), err)
+	}
+	return err == nil
 }
 
 // Keys are the table's keys in the order of the file.
