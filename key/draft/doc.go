@@ -27,4 +27,9 @@
 // that costs least for the information it gives (in bits, of the weights); where
 // the set is not too large, the best few are tried by drafting the rest in that
 // way, and the cheapest is kept; and sets of few taxa are finished exactly.
+//
+// What branch and bound brings was measured on 30 tables, the ends of two built-in keys,
+// parts of these, and random ones: with the heuristic in its place keys cost 0.008 % more
+// (0.125 % at most), but take 1.8 times the processor time; with half as many tries they
+// take 0.56 of it and cost 0.14 % more (3.3 % at most).
 package draft
