@@ -31,7 +31,7 @@ func findBefallen(m *Model) {
 	if m.rates.Lost == 0 {
 		return // people who are told to see animals whole
 	}
-	add := func(parts []harm.Part, young bool) {
+	add := func(parts []harm.Loss, young bool) {
 		for _, part := range parts {
 			b := befallen{map[int]int{}, young}
 			for id, state := range part {

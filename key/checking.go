@@ -97,7 +97,7 @@ type CheckOutcome string
 const (
 	Confirmed CheckOutcome = "confirmed"
 	Refuted   CheckOutcome = "refuted"
-	Open      CheckOutcome = "open"
+	CheckOpen CheckOutcome = "open"
 )
 
 // CheckedName is how a supposed taxon stands. It is confirmed when its probability
@@ -119,7 +119,7 @@ func (q *Inquiry) Checked() CheckedName {
 	if s == nil {
 		return CheckedName{}
 	}
-	c := CheckedName{Taxon: s.taxon.ID, Outcome: Open, Probability: massIn(q, s.ends)}
+	c := CheckedName{Taxon: s.taxon.ID, Outcome: CheckOpen, Probability: massIn(q, s.ends)}
 	inside, closest := 0.0, -1.0
 	for i, p := range s.strict.P() {
 		if s.ends[i] {

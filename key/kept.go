@@ -6,9 +6,9 @@ import (
 	"slices"
 )
 
-// Kept is a verdict as a record keeps it. With Probability those of Others outside
+// RecordedVerdict is a verdict as a record keeps it. With Probability those of Others outside
 // the name sum to at most 1.
-type Kept struct {
+type RecordedVerdict struct {
 	Taxon, Rank string  // of the name; empty where there is none
 	Probability float64 // that the animal is of it; at most 0.89 where no kind shows all that was said
 	// Possible are the ids of the end points, the likeliest first, that hold the
@@ -19,7 +19,7 @@ type Kept struct {
 	// that the key leaves out, the likeliest first: at most 40, and none below a
 	// probability of 0.0001. What is unlikely for one animal may be likely beside
 	// others.
-	Others []Share
+	Others []Candidate
 	// FitsHalf and FitsTwice say how many times as likely the answers are from
 	// people who misread half, and twice, as often as the model has it; above 0.
 	FitsHalf, FitsTwice float64
@@ -33,9 +33,9 @@ const (
 )
 
 // Kept is what the answers so far come to, to be kept.
-func (q *Inquiry) Kept() Kept {
+func (q *Inquiry) Kept() RecordedVerdict {
 	v, catalog := q.Verdict(), q.model.key.catalog
-	k := Kept{Taxon: v.Taxon, Probability: floored(v.Told(v.Probability)), Path: v.Path}
+	k := RecordedVerdict{Taxon: v.Taxon, Probability: floored(v.Told(v.Probability)), Path: v.Path}
 	if q.opts.InTraits {
 		k.Path = q.InTraits()
 	}
@@ -49,13 +49,13 @@ func (q *Inquiry) Kept() Kept {
 		}
 	}
 	all := append(q.Probabilities(), q.Strangers()...)
-	slices.SortStableFunc(all, func(a, b Share) int { return cmp.Compare(b.Probability, a.Probability) })
+	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(b.Probability, a.Probability) })
 	for _, s := range all {
 		if s.Probability < minKept || len(k.Others) == maxKept {
 			break
 		}
 		if s.Taxon != v.Taxon {
-			k.Others = append(k.Others, Share{s.Taxon, floored(s.Probability)})
+			k.Others = append(k.Others, Candidate{s.Taxon, floored(s.Probability)})
 		}
 	}
 	return k

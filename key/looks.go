@@ -15,7 +15,7 @@ const sameEyes = 0.5
 // addLooks adds to the log-likelihood of every kind what looking again at an
 // answer says of one of its traits, beside what its present states say by
 // themselves.
-func (m *Model) addLooks(log []float64, g *given, part belief.Part) {
+func (m *Model) addLooks(log []float64, g *given, part belief.Accepted) {
 	t := m.traits[part.Trait]
 	again := make([]float64, len(t.States)) // by true state, the chance of all other readings
 	for s := range again {
@@ -34,7 +34,7 @@ func (m *Model) addLooks(log []float64, g *given, part belief.Part) {
 
 // looks is the chance that an animal with the true state was read as the answer
 // says at every look but one.
-func (m *Model) looks(g *given, part belief.Part, state int) float64 {
+func (m *Model) looks(g *given, part belief.Accepted, state int) float64 {
 	t := m.traits[part.Trait]
 	chance := math.Pow(sameEyes+(1-sameEyes)*t.reads(state, part.States), float64(g.stood))
 	for _, says := range g.before {

@@ -177,7 +177,7 @@ func (m *Model) truth(t *taxa.Trait) [][]float64 {
 }
 
 func (m *Model) addCouplet(c *couplets.Couplet) {
-	answers := make([][]belief.Part, len(c.Leads))
+	answers := make([][]belief.Accepted, len(c.Leads))
 	a := ask{couplet: c}
 	for j, lead := range c.Leads {
 		answers[j] = m.parts(lead.Conditions)
@@ -192,11 +192,11 @@ func (m *Model) addCouplet(c *couplets.Couplet) {
 }
 
 // parts is conditions as the belief takes them.
-func (m *Model) parts(conditions []couplets.Condition) []belief.Part {
-	out := make([]belief.Part, len(conditions))
+func (m *Model) parts(conditions []couplets.Condition) []belief.Accepted {
+	out := make([]belief.Accepted, len(conditions))
 	for i, c := range conditions {
 		n := m.index[c.Trait]
-		out[i] = belief.Part{Trait: n, States: mask(m.traits[n].Trait, c.States)}
+		out[i] = belief.Accepted{Trait: n, States: mask(m.traits[n].Trait, c.States)}
 	}
 	return out
 }

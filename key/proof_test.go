@@ -57,14 +57,14 @@ func TestCheckingANameTellsRightFromWrong(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if c := q.Checked(); math.Abs(c.Probability-0.5) > single || math.Abs(c.Against-0.5) > single || c.Outcome != key.Open {
+		if c := q.Checked(); math.Abs(c.Probability-0.5) > single || math.Abs(c.Against-0.5) > single || c.Outcome != key.CheckOpen {
 			t.Errorf("%s before anything was seen: %+v", end.ID, c)
 		}
 		answers(t, q, end)
 		switch c := q.Checked(); c.Outcome {
 		case key.Refuted:
 			t.Errorf("%s, as it is, is refuted: %v", end.ID, q.Path())
-		case key.Open:
+		case key.CheckOpen:
 			unsure++
 			t.Logf("%s, as it is, is left open: %.2f, against %s %.2f", end.ID, c.Probability, c.Rival, c.Against)
 		}

@@ -43,7 +43,7 @@ const leastPossible = 0.95
 // Possible are the end points to be called still possible, the likeliest first:
 // the fewest that together hold 0.95. Where that is one, it is left alone only
 // if its probability is that at which questions stop.
-func (q *Inquiry) Possible() []Share {
+func (q *Inquiry) Possible() []Candidate {
 	if all := q.Likely(leastPossible); len(all) > 1 {
 		return all
 	}
@@ -52,9 +52,9 @@ func (q *Inquiry) Possible() []Share {
 
 // Likely are the fewest end points that together hold the probability, or where
 // all of them hold less, this share of what they hold; the likeliest first.
-func (q *Inquiry) Likely(probability float64) []Share {
+func (q *Inquiry) Likely(probability float64) []Candidate {
 	all := q.Probabilities()
-	slices.SortStableFunc(all, func(a, b Share) int { return cmp.Compare(b.Probability, a.Probability) })
+	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(b.Probability, a.Probability) })
 	sum := 0.0
 	if all := 1 - q.beyond(); probability > all {
 		probability *= all

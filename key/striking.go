@@ -7,8 +7,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Mark is one state of a trait, as something to look for.
-type Mark struct {
+// TraitState is one state of a trait, as something to look for.
+type TraitState struct {
 	Trait  *taxa.Trait
 	State  string  // id
 	Chance float64 // that this animal is seen to show it, as things stand
@@ -26,10 +26,10 @@ const leastStriking = 0.05
 // would tell most about this animal for the effort of looking. Each is chosen as
 // if none before it were there, so that together they part what is left. What was
 // said or left open before is not among them, nor what needs a lens.
-func (q *Inquiry) Striking(most int) []Mark {
+func (q *Inquiry) Striking(most int) []TraitState {
 	rest := slices.Clone(q.belief.P())
 	open := strikingMarks(q)
-	var out []Mark
+	var out []TraitState
 	for len(out) < most {
 		best, most := -1, 0.0
 		for i := range open {
@@ -42,7 +42,7 @@ func (q *Inquiry) Striking(most int) []Mark {
 			break
 		}
 		open[best].taken = true
-		out = append(out, open[best].Mark)
+		out = append(out, open[best].TraitState)
 		ruleOut(rest, open[best].shows)
 	}
 	return out
@@ -50,7 +50,7 @@ func (q *Inquiry) Striking(most int) []Mark {
 
 // marked is a mark that may be offered.
 type marked struct {
-	Mark
+	TraitState
 	sight
 	taken bool
 }
@@ -89,7 +89,7 @@ func strikingMarks(q *Inquiry) []marked {
 		if q.belief.Seen(one.trait) != 0 || leftOpen(q, t.Trait) {
 			continue
 		}
-		m := marked{Mark: Mark{Trait: t.Trait, State: one.state}, sight: one}
+		m := marked{TraitState: TraitState{Trait: t.Trait, State: one.state}, sight: one}
 		for i, p := range q.belief.P() {
 			m.Chance += p * m.shows[i]
 		}

@@ -70,10 +70,10 @@ func chanceWrong(q *Inquiry, g *given, unlike float64) float64 {
 
 // rightly is the chance that an animal of kind i, read as one of the states seen,
 // truly has one of those that a part of an answer stands for.
-func (m *Model) rightly(g *given, part belief.Part, i int, seen uint64, unlike float64) float64 {
+func (m *Model) rightly(g *given, part belief.Accepted, i int, seen uint64, unlike float64) float64 {
 	t := m.traits[part.Trait]
 	true_, all := 0.0, 0.0
-	any, near := 1/float64(len(t.States)), t.near(t.truth[i])
+	any, near := 1/float64(len(t.States)), t.mistaken(t.truth[i])
 	for s, share := range t.truth[i] {
 		share = (1-unlike)*share + unlike*((1-nearShare)*any+nearShare*near[s])
 		read := share * t.reads(s, seen) * m.looks(g, part, s)
@@ -85,9 +85,9 @@ func (m *Model) rightly(g *given, part belief.Part, i int, seen uint64, unlike f
 	return true_ / all
 }
 
-// near is, by state, the chance of what people mistake for the states of a kind;
+// mistaken is, by state, the chance of what people mistake for the states of a kind;
 // a state that nobody mistakes stays what it is.
-func (t *trait) near(truth []float64) []float64 {
+func (t *trait) mistaken(truth []float64) []float64 {
 	out := make([]float64, len(truth))
 	for s, share := range truth {
 		if alike := t.States[s].MistakenFor; share > 0 && len(alike) > 0 {

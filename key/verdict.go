@@ -66,28 +66,28 @@ const (
 	rivalsAbove = 0.01
 )
 
-// Share is an end point with its probability.
-type Share struct {
+// Candidate is an end point with its probability.
+type Candidate struct {
 	Taxon       string
 	Probability float64
 }
 
 // Probabilities are those of all end points, in the order of the key. With
 // [Verdict.Beyond] they sum to 1.
-func (q *Inquiry) Probabilities() []Share {
-	out := make([]Share, len(q.model.ends))
+func (q *Inquiry) Probabilities() []Candidate {
+	out := make([]Candidate, len(q.model.ends))
 	for i, end := range q.model.ends {
-		out[i] = Share{end.ID, q.belief.P()[i]}
+		out[i] = Candidate{end.ID, q.belief.P()[i]}
 	}
 	return out
 }
 
 // Strangers are the probabilities of the kinds that the catalog knows and the key
 // leaves out, in the order of the catalog.
-func (q *Inquiry) Strangers() []Share {
-	var out []Share
+func (q *Inquiry) Strangers() []Candidate {
+	var out []Candidate
 	for i := len(q.model.ends); i < len(q.model.kinds) && q.model.kinds[i] != nil; i++ {
-		out = append(out, Share{q.model.kinds[i].ID, q.belief.P()[i]})
+		out = append(out, Candidate{q.model.kinds[i].ID, q.belief.P()[i]})
 	}
 	return out
 }
@@ -166,7 +166,7 @@ const leastSeen = 3
 // settled reports whether the name can get no lower.
 func (q *Inquiry) settled() bool {
 	if q.suppose != nil {
-		return q.Checked().Outcome != Open
+		return q.Checked().Outcome != CheckOpen
 	}
 	if seenTraits(q) < leastSeen {
 		return false

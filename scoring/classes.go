@@ -30,7 +30,7 @@ func (r *Rules) Classes(protocol string) (title string, class func(taxon string)
 		switch place.Why {
 		case "":
 			return of[place.Kind], true
-		case scheme.Open:
+		case scheme.Ambiguous:
 			return sharedClass(of, place.Open), true
 		}
 		return taxa.NotScored, place.Why != scheme.UnknownTaxon

@@ -18,13 +18,13 @@ const areaRounding = 0.01
 
 // Effort compares the samples taken with those the protocol asks for.
 type Effort struct {
-	Taken    int        `json:"taken"`    // samples taken
-	Required int        `json:"required"` // samples the protocol asks for
-	Sorted   int        `json:"sorted"`   // of those required, samples taken that are sorted or empty
-	Complete bool       `json:"complete"` // all that are required were taken, and are sorted or empty
-	Missing  []Missing  `json:"missing"`
-	Unsorted []Unsorted `json:"unsorted"`          // of those required, samples taken that are not sorted
-	Remarks  []string   `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
+	Taken    int              `json:"taken"`    // samples taken
+	Required int              `json:"required"` // samples the protocol asks for
+	Sorted   int              `json:"sorted"`   // of those required, samples taken that are sorted or empty
+	Complete bool             `json:"complete"` // all that are required were taken, and are sorted or empty
+	Missing  []MissingSamples `json:"missing"`
+	Unsorted []Unsorted       `json:"unsorted"`          // of those required, samples taken that are not sorted
+	Remarks  []string         `json:"remarks,omitempty"` // samples that are too small, or whose area nobody wrote down
 	// what more samples would likely find, where the effort is incomplete and two samples at least were taken
 	Forecast *RichnessForecast `json:"outlook,omitempty"`
 }
@@ -35,15 +35,15 @@ type Unsorted struct {
 	State  visit.Sorting `json:"state"` // visit.NotSorted or visit.BeingSorted
 }
 
-// Missing is a number of samples that were not taken.
-type Missing struct {
+// MissingSamples is a number of samples that were not taken.
+type MissingSamples struct {
 	Habitat string  `json:"habitat"` // scheme.AnyHabitat where it does not matter
 	Samples int     `json:"samples"`
 	Area    float64 `json:"area_m2,omitempty"` // square metres of each
 }
 
 // String says what is missing, as "2 riffle samples of 0.37 square metres".
-func (m Missing) String() string {
+func (m MissingSamples) String() string {
 	words := []string{fmt.Sprint(m.Samples)}
 	if m.Habitat != scheme.AnyHabitat {
 		words = append(words, m.Habitat)
@@ -58,7 +58,7 @@ func (m Missing) String() string {
 // effortOf gives each sample to the first need it serves, those that are sorted
 // before the others; a need for whatever habitat takes what the others leave.
 func effortOf(p *scheme.Protocol, taken []visit.Taken) Effort {
-	e := Effort{Taken: len(taken), Missing: []Missing{}, Unsorted: []Unsorted{}}
+	e := Effort{Taken: len(taken), Missing: []MissingSamples{}, Unsorted: []Unsorted{}}
 	samples := slices.Clone(taken)
 	slices.SortStableFunc(samples, func(a, b visit.Taken) int { return cmp.Compare(rank(a.State), rank(b.State)) })
 	used := make([]bool, len(samples))
@@ -162,6 +162,6 @@ func (e *Effort) fill(n scheme.Need, samples []visit.Taken, used []bool) {
 		}
 	}
 	if left > 0 {
-		e.Missing = append(e.Missing, Missing{n.Habitat, left, n.Area})
+		e.Missing = append(e.Missing, MissingSamples{n.Habitat, left, n.Area})
 	}
 }

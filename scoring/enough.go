@@ -36,7 +36,7 @@ func (r *Rules) Suffice(protocol string, taxa []string) (bool, error) {
 		return false, err
 	}
 	return !slices.ContainsFunc(taxa, func(t string) bool {
-		return slices.ContainsFunc(ids, func(id string) bool { return r.Scheme(id).Place(t).Why == scheme.Open })
+		return slices.ContainsFunc(ids, func(id string) bool { return r.Scheme(id).Place(t).Why == scheme.Ambiguous })
 	}), nil
 }
 

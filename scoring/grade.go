@@ -255,7 +255,7 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	said := word{}
 	i.Remarks = append(i.Remarks, s.beyond(*i.Value, i.Identification)...)
 	if headline {
-		said = r.word(s, how, of, v).beside(w.Reference)
+		said = r.word(s, how, of, v).besideReference(w.Reference)
 		i.say(s, said)
 		i.Remarks = append(i.Remarks, singles(s, of, from, v.sum)...)
 	} else {
@@ -311,7 +311,7 @@ func caveats(s grader, all sorted, v sum, worded bool) (remarks []string) {
 			"Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
 	}
 	if !v.bounded && anyDoubtful(all.left) ||
-		slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Open }) {
+		slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Ambiguous }) {
 		remarks = append(remarks, wording.Of("A closer name for animals left out may change this value."))
 	}
 	return remarks

@@ -59,7 +59,8 @@ func TestTwoOfSevenSamplesGiveNoGrade(t *testing.T) { // common practice
 	y.animals("1", "perlidae-unknown-to-us", 1).animals("1", "plecoptera", 12).animals("2", "baetidae", 3).animals("2",
 		"tipulidae", 2).animals("1", "hirudinea", 1)
 	g := y.grade(t)
-	if e := g.Effort; e.Taken != 2 || e.Required != 7 || e.Complete || !reflect.DeepEqual(e.Missing, []Missing{{scheme.AnyHabitat, 5, 0}}) {
+	if e := g.Effort; e.Taken != 2 || e.Required != 7 || e.Complete ||
+		!reflect.DeepEqual(e.Missing, []MissingSamples{{scheme.AnyHabitat, 5, 0}}) {
 		t.Errorf("effort %+v", e)
 	}
 	if !g.Withheld() || len(g.Indices) != 2 {
@@ -159,22 +160,22 @@ func TestEffort(t *testing.T) {
 	tests := []struct {
 		label   string
 		samples []visit.Taken
-		missing []Missing
+		missing []MissingSamples
 		remarks int
 	}{
-		{"nothing taken", nil, []Missing{{"riffle", 2, 0.37}, {scheme.AnyHabitat, 1, 0}}, 0},
+		{"nothing taken", nil, []MissingSamples{{"riffle", 2, 0.37}, {scheme.AnyHabitat, 1, 0}}, 0},
 		{"a riffle fills a riffle's place first", []visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37)},
-			[]Missing{{scheme.AnyHabitat, 1, 0}}, 0},
+			[]MissingSamples{{scheme.AnyHabitat, 1, 0}}, 0},
 		{"the third riffle is whatever habitat",
-			[]visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37), sample("riffle", 0.37)}, []Missing{}, 0},
+			[]visit.Taken{sample("riffle", 0.37), sample("riffle", 0.37), sample("riffle", 0.37)}, []MissingSamples{}, 0},
 		{"a pool is no riffle", []visit.Taken{sample("pool", 1), sample("pool", 1), sample("riffle", 1)},
-			[]Missing{{"riffle", 1, 0.37}}, 0},
+			[]MissingSamples{{"riffle", 1, 0.37}}, 0},
 		{"too small does not count", []visit.Taken{sample("riffle", 0.3), sample("riffle", 0.4), sample("pool", 1)},
-			[]Missing{{"riffle", 1, 0.37}}, 1},
+			[]MissingSamples{{"riffle", 1, 0.37}}, 1},
 		{"within the rounding of what people write",
-			[]visit.Taken{sample("riffle", 0.367), sample("riffle", 0.37), sample("pool", 0)}, []Missing{}, 0},
+			[]visit.Taken{sample("riffle", 0.367), sample("riffle", 0.37), sample("pool", 0)}, []MissingSamples{}, 0},
 		{"an area nobody wrote down counts and is named",
-			[]visit.Taken{sample("riffle", 0), sample("riffle", 0.37), sample("pool", 1)}, []Missing{}, 1},
+			[]visit.Taken{sample("riffle", 0), sample("riffle", 0.37), sample("pool", 1)}, []MissingSamples{}, 1},
 	}
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
@@ -185,7 +186,7 @@ func TestEffort(t *testing.T) {
 			}
 		})
 	}
-	if s := (Missing{"riffle", 2, 0.37}).String(); s != "2 riffle samples of 0.37 square metres" {
+	if s := (MissingSamples{"riffle", 2, 0.37}).String(); s != "2 riffle samples of 0.37 square metres" {
 		t.Error(s)
 	}
 }
@@ -200,18 +201,18 @@ func TestLeftOut(t *testing.T) {
 		{"an undecided record has no kind, whatever its best guess", "presence",
 			visit.Identification{Taxon: "plecoptera", Undecided: true}, scheme.SetAside, "second look"},
 		{"a beetle may be a riffle beetle or a water penny", "presence", visit.Identification{Taxon: "coleoptera"},
-			scheme.Open, "riffle beetle"},
+			scheme.Ambiguous, "riffle beetle"},
 		{"a dobsonfly family may be a hellgrammite or a fishfly", "presence", visit.Identification{Taxon: "corydalidae"},
-			scheme.Open, "hellgrammite"},
-		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, scheme.Open, "crane fly or watersnipe fly"},
+			scheme.Ambiguous, "hellgrammite"},
+		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, scheme.Ambiguous, "crane fly or watersnipe fly"},
 		{"a dragonfly or damselfly is somewhat sensitive either way", "presence", visit.Identification{Taxon: "odonata"},
-			scheme.Open, "all of these are somewhat sensitive"},
-		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, scheme.Open,
+			scheme.Ambiguous, "all of these are somewhat sensitive"},
+		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, scheme.Ambiguous,
 			"or something this index has no kind for"},
 		{"a caddisfly is open where net-spinners stand apart", "presence-virginia",
-			visit.Identification{Taxon: "trichoptera"}, scheme.Open, "net-spinning"},
+			visit.Identification{Taxon: "trichoptera"}, scheme.Ambiguous, "net-spinning"},
 		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"},
-			scheme.Open, "beetle larva"},
+			scheme.Ambiguous, "beetle larva"},
 		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, scheme.NotScored, "never scored"},
 		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, scheme.NotScored, "limpet is never scored"},
 		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, scheme.NotListed, "no kind"},

@@ -98,7 +98,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	var listed []int
 	for i := range a.Records {
 		one := r.second(&a.Records[i], a.Belief(&a.Records[i]))
-		if one.Doubtful() || from.rows[i].Why == scheme.Open {
+		if one.Doubtful() || from.rows[i].Why == scheme.Ambiguous {
 			listed, out.Records = append(listed, i), append(out.Records, one)
 		}
 	}

@@ -25,7 +25,9 @@ type Rules struct {
 func EmbeddedFiles() fs.FS { return embedded }
 
 // NoRules are rules without any scheme or protocol: there is nothing to grade by.
-func NoRules(cat *taxa.Catalog) *Rules { return &Rules{Rulebook: scheme.Empty(cat), catalog: cat} }
+func NoRules(cat *taxa.Catalog) *Rules {
+	return &Rules{Rulebook: scheme.NewRulebook(cat), catalog: cat}
+}
 
 // EmbeddedRules reads the rules inside the program. They were written for the
 // catalog inside the program; with another one, kinds whose taxa it lacks
@@ -53,13 +55,13 @@ func readRules(fsys fs.FS, dir string, cat *taxa.Catalog, lenient scheme.Lenient
 // Account is the account of a visit: what its records are, once for all that is
 // made of them.
 func (r *Rules) Account(v *visit.Visit) *account.Account {
-	return account.OfVisit(v, r.catalog).Among(r.faunas)
+	return account.OfVisit(v, r.catalog).JudgedAmong(r.faunas)
 }
 
-// Among is the same rules for visits to places with some faunas, which are asked for
+// JudgedAmong is the same rules for visits to places with some faunas, which are asked for
 // with the first visit: by what is common there the names of a visit are judged
 // together.
-func (r *Rules) Among(faunas func() []*account.Fauna) *Rules {
+func (r *Rules) JudgedAmong(faunas func() []*account.Fauna) *Rules {
 	return &Rules{r.Rulebook, r.catalog, faunas}
 }
 

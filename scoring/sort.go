@@ -45,7 +45,7 @@ func (s grader) sort(rows []account.Bound) sorted {
 		l := LeftOut{Record: b.ID, Sample: b.Sample, Taxon: b.Taxon, Name: b.Name(), Count: int(b.Animals), Why: b.Why}
 		l.explain(s, b.Among)
 		out.left = append(out.left, l)
-		if b.Why == scheme.Open {
+		if b.Why == scheme.Ambiguous {
 			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.Among})
 		}
 	}
@@ -96,7 +96,7 @@ func (l *LeftOut) explain(s grader, open []int) {
 		l.Note = wording.Sprintf("%s is never scored", l.Name)
 	case scheme.NotListed:
 		l.Note = wording.Sprintf("this index has no kind for %s", l.Name)
-	case scheme.Open:
+	case scheme.Ambiguous:
 		l.explainOpen(s, open)
 	}
 }
@@ -132,7 +132,7 @@ func leftRemarks(left []LeftOut) []string {
 		text string
 	}{
 		{scheme.SetAside, wording.Of("undecided and set aside for a second look")},
-		{scheme.Open, wording.Of("named too broadly to tell which kind they are")},
+		{scheme.Ambiguous, wording.Of("named too broadly to tell which kind they are")},
 		{scheme.UnknownTaxon, wording.Of("named with an id that the catalog does not know")},
 		{scheme.NotScored, wording.Of("not scored by any index")},
 		{scheme.NotListed, wording.Of("of kinds that this index does not count")},

@@ -115,7 +115,7 @@ func TestASampleTooManyIsNotWaitedFor(t *testing.T) {
 }
 
 func TestWhatIsLackingInWords(t *testing.T) {
-	e := Effort{Taken: 3, Required: 5, Missing: []Missing{{"riffle", 2, 0}}, Unsorted: []Unsorted{
+	e := Effort{Taken: 3, Required: 5, Missing: []MissingSamples{{"riffle", 2, 0}}, Unsorted: []Unsorted{
 		{"1", visit.NotSorted}, {"2", visit.BeingSorted}, {"3", visit.NotSorted},
 	}}
 	want := "too few samples: 3 taken of 5 required; missing: 2 riffle samples; animals may still be in the tray: sample 2 is " +

@@ -96,7 +96,7 @@ source = "memory"
 	if got, _ := r.Standing("bmwp", "screech-beetle"); got.Kind != "hygrobiidae" || got.Worth != "5" {
 		t.Errorf("the published value of Hygrobiidae: %+v", got)
 	}
-	if got, _ := r.Standing("bmwp", "beetle"); got.Why != scheme.Open {
+	if got, _ := r.Standing("bmwp", "beetle"); got.Why != scheme.Ambiguous {
 		t.Errorf("a beetle may be a screech beetle: %+v", got)
 	}
 	if got, _ := r.Standing("presence", "beetle"); got.Why != scheme.NotListed {

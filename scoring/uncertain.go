@@ -50,7 +50,7 @@ func (s grader) together(how scheme.Combine, from evidence) (c chance.Distributi
 		return c, false
 	}
 	formula, counts := s.Formula(), make([]int64, len(s.Kinds))
-	return chance.Of(ways[0].Number, func(way int) (value chance.Ratio) {
+	return chance.EquallyLikely(ways[0].Number, func(way int) (value chance.Ratio) {
 		for _, w := range ways {
 			w.Counts(way, counts)
 			if v := formula.Value(counts); len(ways) == 1 || s.better(v, value) {

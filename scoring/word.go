@@ -212,9 +212,9 @@ func (i *Index) say(s grader, w word) {
 	}
 }
 
-// beside withholds a word where the group compares with a site and no visit there goes
+// besideReference withholds a word where the group compares with a site and no visit there goes
 // with this one: no word stands against a fixed scale alone.
-func (w word) beside(r *Reference) word {
+func (w word) besideReference(r *Reference) word {
 	if r == nil || r.Words != "" || w.band.Rating == "" {
 		return w
 	}

@@ -20,20 +20,20 @@ const cardsFile = "cards.toml"
 // Card is what a leader tells of a kind of animal. All texts are one line.
 type Card struct {
 	Taxon  string
-	Marks  [2]Mark  // what to know it by
-	Life   string   // how it grows up and breathes
-	Eats   []string // its ways to eat, of Eatings
-	Food   string   // the same in words
-	Tells  string   // what it says of a stream
-	Silent string   // what it does not say
-	Months string   // when it is large enough to key; empty where that is not sure
-	Try    string   // something to watch for a minute
+	Marks  [2]FieldMark // what to know it by
+	Life   string       // how it grows up and breathes
+	Eats   []string     // its ways to eat, of Eatings
+	Food   string       // the same in words
+	Tells  string       // what it says of a stream
+	Silent string       // what it does not say
+	Months string       // when it is large enough to key; empty where that is not sure
+	Try    string       // something to watch for a minute
 	Source string
 	Status string // how far it was confirmed, of CardStatuses
 }
 
-// Mark is a mark that a beginner sees, and the trait that a drawing shows it by.
-type Mark struct{ Trait, Words string }
+// FieldMark is a mark that a beginner sees, and the trait that a drawing shows it by.
+type FieldMark struct{ Trait, Words string }
 
 // Eatings are the ways to eat that a card may name.
 var Eatings = []string{"shredder", "scraper", "gatherer", "filterer", "hunter"}
@@ -101,7 +101,7 @@ func readCard(c *Catalog, s authored.Section) *Card {
 	return card
 }
 
-func readMarks(c *Catalog, t *authored.Table) (out [2]Mark) {
+func readMarks(c *Catalog, t *authored.Table) (out [2]FieldMark) {
 	for i, trait := range t.Keys() {
 		if problem, hint := c.vocabulary.Unknown(trait); problem != "" {
 			t.FailAt(t.KeyPos(trait), "unknown-trait", problem, hint)
@@ -112,7 +112,7 @@ func readMarks(c *Catalog, t *authored.Table) (out [2]Mark) {
 				"say it shorter")
 		}
 		if i < len(out) {
-			out[i] = Mark{trait, words}
+			out[i] = FieldMark{trait, words}
 		}
 	}
 	if n := len(t.Keys()); n != len(out) {

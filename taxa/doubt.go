@@ -194,10 +194,10 @@ func (s *span) orElse(part string, words []token, taken []*span) bool {
 // say.
 var manners = lazyStems("thin long short thick tiny big fat pale dark hairy soft white slender")
 
-// within reports whether the words of a phrase are part of a longer one that names
+// partOfLonger reports whether the words of a phrase are part of a longer one that names
 // another thing: "wing flaps on the back" are no flaps on the back, "three plates at
 // the end" are not those behind the head, and "no tail blades" no blades at the tail.
-func (s *span) within(found []finding) bool {
+func (s *span) partOfLonger(found []finding) bool {
 	return slices.ContainsFunc(found, func(other finding) bool {
 		first := other.phrase.tokens[0]
 		switch {

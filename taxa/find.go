@@ -70,7 +70,7 @@ func (c *Catalog) find(want reading) Lookup {
 	if len(meant) > 1 {
 		return Lookup{Near: meant}
 	}
-	near := c.like(want)
+	near := c.namesLike(want)
 	if len(meant) == 0 {
 		meant = c.spelt(want)
 	}
@@ -222,10 +222,10 @@ const (
 	almostSpelt
 )
 
-// like are the taxa with a name like the one typed, those first of which more names
+// namesLike are the taxa with a name like the one typed, those first of which more names
 // share its words; where there is none, those with a name that has its letters in
 // this order.
-func (c *Catalog) like(want reading) []Match {
+func (c *Catalog) namesLike(want reading) []Match {
 	var found []candidate
 	names := c.names()
 	for i := range names {

@@ -68,7 +68,7 @@ func partAgainst(seen []Seen) (left []Seen, against []Unclear) {
 	taken := make([]bool, len(seen))
 	for i, a := range seen {
 		for j := i + 1; j < len(seen) && !taken[i]; j++ {
-			if b := seen[j]; !taken[j] && a.against(b) {
+			if b := seen[j]; !taken[j] && a.contradicts(b) {
 				taken[i], taken[j] = true, true
 				against = append(against, Unclear{a.Words + ", " + b.Words, []Seen{a, b}, true})
 			}
@@ -80,9 +80,9 @@ func partAgainst(seen []Seen) (left []Seen, against []Unclear) {
 	return left, against
 }
 
-// against reports whether one says that something is there and the other that it is
+// contradicts reports whether one says that something is there and the other that it is
 // not. Two colours, or two ways of moving, may both be seen.
-func (s Seen) against(other Seen) bool {
+func (s Seen) contradicts(other Seen) bool {
 	if s.Trait != other.Trait || slices.ContainsFunc(s.States, func(id string) bool { return slices.Contains(other.States, id) }) {
 		return false
 	}
@@ -183,7 +183,7 @@ func (v *Vocabulary) take(words []token, part string) takings {
 func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
 	taken := all.words
 	return f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) || f.shade(words, taken) ||
-		f.ofPart(part, words, taken, v) || f.within(all.found) ||
+		f.ofPart(part, words, taken, v) || f.partOfLonger(all.found) ||
 		f.orElse(part, words, taken) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }
 

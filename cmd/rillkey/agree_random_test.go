@@ -80,7 +80,8 @@ func (m *maker) visit(i int, protocol string) *visit.Visit {
 	}
 	m.add(visit.Conditions{Values: condition.Values{
 		"water-temperature": {Number: float64(m.random.IntN(25)), With: "strips"}, "sky": {Text: "rain"},
-		"bed": {Parts: []condition.Part{{Word: "sand", Percent: 100}}}, "trained": {List: []string{"Oona"}}, "begun": {Text: "09:30"}}})
+		"bed": {Parts: []condition.OptionShare{{Word: "sand", Percent: 100}}}, "trained": {List: []string{"Oona"}},
+		"begun": {Text: "09:30"}}})
 	var ids []string
 	for range m.random.IntN(12) {
 		ids = append(ids, m.add(m.animals(samples)))

@@ -29,7 +29,7 @@ func (a *app) book(catalog *taxa.Catalog, rules *scoring.Rules) (network.Book, e
 		}
 	}
 	for _, f := range all {
-		mark, err := f.Fingerprint(folder.Key, folder.Taxa, folder.Head)
+		mark, err := f.Fingerprint(folder.KeyFile, folder.Taxa, folder.HeadFile)
 		if err != nil {
 			return network.Book{}, err
 		}

@@ -138,7 +138,7 @@ func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog,
 	f, s, err := a.examine(file, catalog)
 	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
 	if file == "" {
-		file = a.home.Join(folder.Key)
+		file = a.home.Join(folder.KeyFile)
 	}
 	return subject, addChecked(report, file, subject, err)
 }

@@ -71,7 +71,7 @@ func (l *library) version(name string) (*couplets.File, *taxa.Catalog, error) {
 	}
 	dir, base := splitPath(name)
 	if name == "" {
-		base = folder.Key
+		base = folder.KeyFile
 	}
 	var report authored.Report
 	file, err := couplets.Read(authored.DirFS(dir), base, name, &report)

@@ -251,7 +251,7 @@ func deliverDraft(a *app, p *plan, d *draft.Draft, flags draftFlags) error {
 		Inseparable: d.Inseparable(),
 		File:        flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
-		report.Inseparable = []draft.Same{}
+		report.Inseparable = []draft.Inseparable{}
 	}
 	if p.catalog != nil {
 		mine, err := couplets.LoadText(text, "the draft", p.catalog)

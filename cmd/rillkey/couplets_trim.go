@@ -99,8 +99,8 @@ func (l *library) source(catalog *taxa.Catalog) ([]byte, *couplets.Sound, error)
 	var err error
 	shown := l.keyFile
 	if shown == "" && l.ownKey() {
-		shown = l.home.Join(folder.Key)
-		data, err = authored.Read(l.home.FS, folder.Key, shown)
+		shown = l.home.Join(folder.KeyFile)
+		data, err = authored.Read(l.home.FS, folder.KeyFile, shown)
 	} else if shown == "" {
 		shown = couplets.DefaultName
 		data, err = fs.ReadFile(couplets.Embedded(), shown)

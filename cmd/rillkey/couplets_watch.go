@@ -118,7 +118,7 @@ func (w *watcher) shown() string {
 	if w.file != "" || w.home == nil {
 		return w.file
 	}
-	return w.home.Join(folder.Key)
+	return w.home.Join(folder.KeyFile)
 }
 
 // missing says once that the key is gone; at the beginning it ends the watch.

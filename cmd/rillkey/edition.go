@@ -59,7 +59,7 @@ func (l *library) inUse(r *taxa.Region) (*folder.Folder, error) {
 		return nil, err
 	}
 	if !l.ownKey() {
-		f = f.With([]folder.Part{l.keyPart(r)}, folder.Key)
+		f = f.With([]folder.File{l.keyPart(r)}, folder.KeyFile)
 	}
 	if l.taxaDir != "" {
 		parts, err := partsIn(l.taxaDir, "*.toml", folder.Taxa)
@@ -85,22 +85,22 @@ func builtInID(r *taxa.Region) string {
 }
 
 // keyPart is the key that is asked, where it is not that of the region's folder.
-func (l *library) keyPart(r *taxa.Region) folder.Part {
+func (l *library) keyPart(r *taxa.Region) folder.File {
 	if file, ok := builtIn(l.keyName(r)); ok {
-		return folder.Part{Name: folder.Key, From: couplets.Embedded(), Path: file}
+		return folder.File{Name: folder.KeyFile, From: couplets.Embedded(), Path: file}
 	}
 	dir, name := splitPath(l.keyFile)
-	return folder.Part{Name: folder.Key, From: authored.DirFS(dir), Path: name}
+	return folder.File{Name: folder.KeyFile, From: authored.DirFS(dir), Path: name}
 }
 
-func partsIn(dir, pattern, into string) (out []folder.Part, err error) {
+func partsIn(dir, pattern, into string) (out []folder.File, err error) {
 	from := authored.DirFS(dir)
 	names, err := fs.Glob(from, pattern)
 	if err == nil && len(names) == 0 {
 		err = fs.ErrNotExist
 	}
 	for _, name := range names {
-		out = append(out, folder.Part{Name: path.Join(into, name), From: from, Path: name})
+		out = append(out, folder.File{Name: path.Join(into, name), From: from, Path: name})
 	}
 	return out, err
 }

@@ -93,7 +93,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	}
 	defer out.watched.Done()
 	k := export.Knowledge{Catalog: catalog, Rules: rules, Of: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
-	about := export.About{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
+	about := export.Metadata{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
 		if errors.Is(err, export.ErrNone) {
 			return misused("there is no visit to hand over here; name files or folders of visits")
@@ -136,12 +136,12 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 	err := e.from.Each(func(i series.Item) bool {
 		v, err := i.Read()
 		if err != nil {
-			e.watched.Around(func() { e.app.complain("rillkey: left out: " + plain.Printable(err.Error())) })
+			e.watched.Interrupt(func() { e.app.complain("rillkey: left out: " + plain.Printable(err.Error())) })
 			e.skipped = append(e.skipped, i.Name)
 			return true
 		}
 		for _, n := range v.Notices {
-			e.watched.Around(func() { e.app.complain("rillkey: " + n.String()) })
+			e.watched.Interrupt(func() { e.app.complain("rillkey: " + n.String()) })
 			e.remarks = true
 		}
 		e.given++
@@ -161,7 +161,7 @@ func (e *exporting) discreetly(v *visit.Visit) {
 		e.said = append(e.said, "rillkey: "+plain.Printable(v.File)+fmt.Sprintf(format, args...))
 	}
 	already := v.Obscured()
-	if !already && e.obscured.Of(v) != "" {
+	if !already && e.obscured.FileFor(v) != "" {
 		v.Obscure()
 	}
 	if !already && v.Obscured() {
@@ -176,7 +176,7 @@ func (e *exporting) discreetly(v *visit.Visit) {
 	}
 }
 
-func (e *exporting) write(f exportFlags, k export.Knowledge, about export.About) error {
+func (e *exporting) write(f exportFlags, k export.Knowledge, about export.Metadata) error {
 	switch f.as {
 	case asCSV:
 		return e.app.newFolder(f.to, e.from.Files, func(create func(string) (io.WriteCloser, error)) error {

@@ -43,7 +43,7 @@ func importTables(a *app, folder, into string) error {
 		return misused("--into: %s is no folder; create it first", plain.Printable(into))
 	}
 	done := show.TakenIn{Files: []string{}, There: []string{}}
-	mode := wholefile.Like(filepath.Join(folder, export.VisitsFile), filepath.Join(folder, export.EventsFile))
+	mode := wholefile.ModeOf(filepath.Join(folder, export.VisitsFile), filepath.Join(folder, export.EventsFile))
 	watched := a.progress("reading the tables", 0)
 	defer watched.Done()
 	var wrong error

@@ -18,7 +18,8 @@ import (
 
 // answered are the flags that the answers take the place of, and those that say
 // only how people are asked.
-var answered = []string{"ask", "far", "answers", "observe", "see", "length", "plain", "json", "visit", "sample", "count", "cell", "who", "note"}
+var answered = []string{"ask", "far", "answers", "observe", "see", "length", "plain", "json", "visit", "sample", "count",
+	"cell", "who", "note"}
 
 // again is the command that gives the answers about an animal anew.
 func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {

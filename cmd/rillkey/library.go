@@ -80,7 +80,7 @@ func (l *library) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 	if err != nil {
 		return nil, err
 	}
-	return rules.Among(sync.OnceValue(func() []*account.Fauna { return l.faunas(catalog) })), nil
+	return rules.JudgedAmong(sync.OnceValue(func() []*account.Fauna { return l.faunas(catalog) })), nil
 }
 
 func (l *library) someRules(catalog *taxa.Catalog) (*scoring.Rules, error) {

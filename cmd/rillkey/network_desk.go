@@ -110,8 +110,10 @@ by the grades that are kept: 'rillkey regrade' first.`,
 			if err != nil {
 				return err
 			}
-			return onNetwork(a, at, func(ctx context.Context, db *network.DB) ([]network.Agreement, error) { return db.Agree(ctx, book) },
-				func(all []network.Agreement) error { return show.NetworkAgreement(a.out, a.width, all) })
+			return onNetwork(a, at, func(ctx context.Context, db *network.DB) ([]network.GroupAgreement, error) {
+				return db.Agree(ctx, book)
+			},
+				func(all []network.GroupAgreement) error { return show.NetworkAgreement(a.out, a.width, all) })
 		},
 	}, &at)
 }

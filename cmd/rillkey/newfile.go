@@ -50,18 +50,18 @@ func taken(path string) error {
 // newFile writes a file whole and synced, or not at all, and never over another
 // one. Whoever may not read the files it is made from may not read it.
 func (d *disk) newFile(path string, from []string, fill func(io.Writer) error) error {
-	return d.wrote(path, wholefile.New(path, wholefile.Like(from...), fill))
+	return d.wrote(path, wholefile.New(path, wholefile.ModeOf(from...), fill))
 }
 
 // newFolder fills a folder and gives it its name once it is whole, as newFile
 // does.
 func (d *disk) newFolder(path string, from []string, fill func(create func(string) (io.WriteCloser, error)) error) error {
-	return d.wrote(path, wholefile.NewFolder(path, wholefile.Like(from...), fill))
+	return d.wrote(path, wholefile.NewFolder(path, wholefile.ModeOf(from...), fill))
 }
 
 // replacement writes a file over the one that is there, if any, whole and synced.
 func (d *disk) replacement(path string, from []string, data []byte) error {
-	return d.wrote(path, wholefile.Replace(path, wholefile.Like(from...), func(w io.Writer) error {
+	return d.wrote(path, wholefile.Replace(path, wholefile.ModeOf(from...), func(w io.Writer) error {
 		_, err := w.Write(data)
 		return err
 	}))

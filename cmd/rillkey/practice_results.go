@@ -165,7 +165,7 @@ func printGroupCommand(a *app, d *delivery) *cobra.Command {
 			return nil, err
 		}
 		a.from = append(a.from, files...)
-		return paper.Group(g), nil
+		return paper.GroupPage(g), nil
 	})
 }
 

@@ -81,7 +81,7 @@ func openPage(a *app, p *paper.Page, path string) error {
 			return fmt.Errorf("the page cannot be put among the temporary files: %w; name a file with --to", err)
 		}
 		path = filepath.Join(dir, "page.html")
-		if err := wholefile.New(path, wholefile.Shared, whole(p)); err != nil {
+		if err := wholefile.New(path, wholefile.SharedMode, whole(p)); err != nil {
 			return err
 		}
 	}

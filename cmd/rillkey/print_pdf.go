@@ -33,7 +33,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 	p.Style(wording.Sprintf("@page { size: %s; }\n", sheets[strings.ToLower(d.sheet)]))
 	made := filepath.Join(dir, "page.pdf")
 	source := filepath.Join(dir, "page.html")
-	if err := wholefile.New(source, wholefile.Shared, whole(p)); err != nil {
+	if err := wholefile.New(source, wholefile.SharedMode, whole(p)); err != nil {
 		return err
 	}
 	if err := printWith(a, browser, dir, source, made); err != nil {

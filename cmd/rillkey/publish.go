@@ -240,7 +240,7 @@ func (a *app) publishDatabase(address string) (s publish.Source, done func(), er
 		db.Close()
 		return s, nil, err
 	}
-	at := map[string]network.Key{}
+	at := map[string]network.GroupVisit{}
 	for _, k := range keys {
 		at[k.Name()] = k
 		s.Names = append(s.Names, k.Name())
@@ -250,7 +250,7 @@ func (a *app) publishDatabase(address string) (s publish.Source, done func(), er
 	s.Read = func(name string) (v *visit.Visit, err error) {
 		lock.Lock()
 		defer lock.Unlock()
-		ended := db.Source(ctx, []network.Key{at[name]}).Each(func(i series.Item) bool {
+		ended := db.Source(ctx, []network.GroupVisit{at[name]}).Each(func(i series.Item) bool {
 			v, err = i.Read()
 			return true
 		})

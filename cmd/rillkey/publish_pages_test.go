@@ -62,7 +62,8 @@ var busy = desk.Sight{
 			Arrived: time.Date(2026, 5, 15, 17, 2, 0, 0, time.UTC)}},
 		Alarms: []network.Alarm{{Site: "Mill Brook", Scheme: "presence", Since: "2026-05-01",
 			Words: "The index fell beyond chance since 2026-05-01."}}},
-	Agreement: []network.Agreement{{Groups: [2]string{"mill-brook", "tan-yard"}, Pairs: 14, Graded: 12, Same: 9, Mean: 0.4, Typical: 1.7}},
+	Agreement: []network.GroupAgreement{{Groups: [2]string{"mill-brook", "tan-yard"}, Pairs: 14, Graded: 12,
+		Same: 9, Mean: 0.4, Typical: 1.7}},
 }
 
 // deskPage is the page of a network's desk that shows something, as a file.

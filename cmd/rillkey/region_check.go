@@ -54,7 +54,7 @@ func openRegion(name string) (*region.Folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	return region.Of(f), nil
+	return region.Opened(f), nil
 }
 
 // regionCheck is a check of a region at work.
@@ -75,7 +75,7 @@ func checkRegion(f *region.Folder) *show.Checked {
 		return c.Checked
 	}
 	if c.region, err = f.Region(c.catalog); err != nil {
-		c.wrong(folder.Head, err)
+		c.wrong(folder.HeadFile, err)
 	}
 	c.words()
 	c.key()
@@ -108,25 +108,25 @@ func (c *regionCheck) wrong(name string, err error) {
 
 // key checks the key of the folder; one that is built in only by its name.
 func (c *regionCheck) key() {
-	if !c.folder.Has(folder.Key) {
+	if !c.folder.Has(folder.KeyFile) {
 		if c.region == nil {
 			return
 		}
 		if _, ok := builtIn(c.region.Key); !ok {
-			c.at("key", 0, "no-key", "the region has no key",
-				"add "+folder.Key+", or name one that is built in with key = \"north-america\"")
+			c.failAt("key", 0, "no-key", "the region has no key",
+				"add "+folder.KeyFile+", or name one that is built in with key = \"north-america\"")
 		}
 		return
 	}
 	file, sound, err := c.folder.Key(c.catalog)
 	if err != nil {
-		c.wrong(folder.Key, err)
+		c.wrong(folder.KeyFile, err)
 	}
 	if file != nil && !isOtherCatalog(err) {
 		c.Warnings = append(c.Warnings, rules.Warnings(
 			&rules.Input{File: file, Sound: sound, Catalog: c.catalog, Region: residents(c.region)})...)
 	}
-	c.Files = append(c.Files, show.CheckedFile{File: c.folder.Join(folder.Key), Couplets: coupletsOf(sound), Ends: endsOf(sound)})
+	c.Files = append(c.Files, show.CheckedFile{File: c.folder.Join(folder.KeyFile), Couplets: coupletsOf(sound), Ends: endsOf(sound)})
 }
 
 func coupletsOf(s *couplets.Sound) int {
@@ -152,15 +152,15 @@ func isOtherCatalog(err error) bool {
 func (c *regionCheck) protocols(rules *scoring.Rules) {
 	for i, id := range c.region.Protocols {
 		if _, err := rules.Protocol(id); err != nil {
-			c.at("protocols", i, "unknown-protocol", "there is no protocol "+plain.Quote(id),
+			c.failAt("protocols", i, "unknown-protocol", "there is no protocol "+plain.Quote(id),
 				"put it into the folder protocols, or take its name out of the list")
 		}
 	}
 }
 
-// at adds an error on a field of the region's table: on a part of it where it is a
+// failAt adds an error on a field of the region's table: on a part of it where it is a
 // list.
-func (c *regionCheck) at(field string, part int, rule, message, hint string) {
+func (c *regionCheck) failAt(field string, part int, rule, message, hint string) {
 	c.Errors = append(c.Errors, authored.Finding{Pos: c.place(field, part), Rule: rule, Message: message, Hint: hint})
 }
 
@@ -170,9 +170,9 @@ func (c *regionCheck) warnAt(field, rule, message, hint string) {
 }
 
 func (c *regionCheck) place(field string, part int) authored.Pos {
-	at := authored.Pos{File: c.folder.Join(folder.Head)}
+	at := authored.Pos{File: c.folder.Join(folder.HeadFile)}
 	var report authored.Report
-	if top, err := authored.ReadTable(c.folder.FS, folder.Head, at.File, &report); err == nil && top != nil {
+	if top, err := authored.ReadTable(c.folder.FS, folder.HeadFile, at.File, &report); err == nil && top != nil {
 		if head := top.Sub("region"); head != nil {
 			at = head.Elem(field, part)
 		}

@@ -37,7 +37,8 @@ func regionExportCommand(a *app) *cobra.Command {
 			if err := a.writeRegion(to, files); err != nil {
 				return err
 			}
-			a.plainly("The region %s is in %s. Give it an id of its own in %s before you change what it says.", args[0], to, folder.Head)
+			a.plainly("The region %s is in %s. Give it an id of its own in %s before you change what it says.",
+				args[0], to, folder.HeadFile)
 			return nil
 		},
 	}
@@ -64,10 +65,10 @@ func builtInFolder(id string) (*folder.Folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	parts := []folder.Part{{Name: folder.Head, From: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
-		{Name: folder.Key, From: couplets.Embedded(), Path: r.Key + ".toml"}}
+	parts := []folder.File{{Name: folder.HeadFile, From: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
+		{Name: folder.KeyFile, From: couplets.Embedded(), Path: r.Key + ".toml"}}
 	for _, name := range animals {
-		parts = append(parts, folder.Part{Name: path.Join(folder.Taxa, name), From: taxa.EmbeddedFiles(), Path: name})
+		parts = append(parts, folder.File{Name: path.Join(folder.Taxa, name), From: taxa.EmbeddedFiles(), Path: name})
 	}
 	for _, id := range r.Protocols {
 		parts = append(parts, rulePart(folder.Protocols, id))
@@ -75,12 +76,12 @@ func builtInFolder(id string) (*folder.Folder, error) {
 	for _, id := range schemesOf(r, rules) {
 		parts = append(parts, rulePart(folder.Schemes, id))
 	}
-	return folder.Of(id, parts), nil
+	return folder.Assemble(id, parts), nil
 }
 
-func rulePart(dir, id string) folder.Part {
+func rulePart(dir, id string) folder.File {
 	name := path.Join(dir, id+".toml")
-	return folder.Part{Name: name, From: scoring.EmbeddedFiles(), Path: name}
+	return folder.File{Name: name, From: scoring.EmbeddedFiles(), Path: name}
 }
 
 // schemesOf are the schemes that the region's protocols name, and those that these

@@ -20,7 +20,7 @@ func (l *library) folder() (*region.Folder, error) {
 	name := l.regionName
 	if name == "" {
 		_, ownKey := builtIn(l.keyFile)
-		if l.taxaDir != "" || l.keyFile != "" && ownKey || !isFile(folder.Head) {
+		if l.taxaDir != "" || l.keyFile != "" && ownKey || !isFile(folder.HeadFile) {
 			return nil, nil
 		}
 		name = "."
@@ -32,7 +32,7 @@ func (l *library) folder() (*region.Folder, error) {
 		if err != nil {
 			return nil, err
 		}
-		l.home = region.Of(f)
+		l.home = region.Opened(f)
 	}
 	if l.regionName == "" && l.header.Region != "" && l.header.Region != l.home.ID {
 		return nil, nil
@@ -48,7 +48,7 @@ func isRegionFolder(name string) bool {
 	case err != nil:
 		return false
 	case info.IsDir():
-		return !plain.IsID(name) || isFile(filepath.Join(name, folder.Head))
+		return !plain.IsID(name) || isFile(filepath.Join(name, folder.HeadFile))
 	}
 	return folder.IsZip(name)
 }
@@ -59,7 +59,7 @@ func (l *library) ownKey() bool {
 		return false
 	}
 	f, err := l.folder()
-	return err == nil && f != nil && f.Has(folder.Key)
+	return err == nil && f != nil && f.Has(folder.KeyFile)
 }
 
 // noSuchRegion says what --region may name, where it names nothing.

@@ -40,7 +40,7 @@ file. Without a name the regions that are built in are listed.`,
 
 // regionsHere are the present folder, if it is a region's, and those built in.
 func regionsHere() (out []string) {
-	if isFile(folder.Head) {
+	if isFile(folder.HeadFile) {
 		out = append(out, ".")
 	}
 	if catalog, err := taxa.Embedded(); err == nil {
@@ -75,7 +75,7 @@ func describeRegion(name string) (*show.Region, error) {
 		return nil, err
 	}
 	out.Rules(rules)
-	if f.Has(folder.Key) {
+	if f.Has(folder.KeyFile) {
 		_, s, err := f.Key(catalog)
 		if err != nil {
 			return nil, err

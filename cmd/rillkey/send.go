@@ -84,7 +84,7 @@ func sendVisits(a *app, to string, paths []string) error {
 const clocksApart = 10 * time.Minute
 
 // tellClock says where the clock of this machine, or of one that recorded a visit, is wrong.
-func (a *app) tellClock(begun time.Time, report network.Report) {
+func (a *app) tellClock(begun time.Time, report network.SendResult) {
 	if report.Began.IsZero() {
 		return
 	}
@@ -118,7 +118,7 @@ func roughly(d time.Duration) string {
 const sendGCPercent = 400
 
 // tellSent says what came of sending, also where it ended early.
-func (a *app) tellSent(report network.Report, ended error) error {
+func (a *app) tellSent(report network.SendResult, ended error) error {
 	for _, u := range report.Unread {
 		a.complain("rillkey: not sent: " + plain.Printable(u))
 	}

@@ -51,7 +51,7 @@ func (l *library) speakOfFile() error {
 		return nil
 	}
 	dir, name := splitPath(l.regionName)
-	words, err := language.Of(region.HeadField(authored.DirFS(dir), name, "language"))
+	words, err := language.Catalogue(region.HeadField(authored.DirFS(dir), name, "language"))
 	wording.Use(words)
 	return err
 }
@@ -61,11 +61,11 @@ func (l *library) speakOfFile() error {
 func (c *regionCheck) words() {
 	words, err := c.folder.Words()
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		c.wrong(folder.Words, err)
+		c.wrong(folder.WordsFile, err)
 	}
-	spoken := region.HeadField(c.folder.FS, folder.Head, "language")
+	spoken := region.HeadField(c.folder.FS, folder.HeadFile, "language")
 	if n := len(language.Missing(words)); err == nil && n > 0 && !isEnglish(spoken) {
-		c.warnAt("language", "missing-sentences", missing(n, spoken), "'rillkey region words' lists them; "+folder.Words+" says them")
+		c.warnAt("language", "missing-sentences", missing(n, spoken), "'rillkey region words' lists them; "+folder.WordsFile+" says them")
 	}
 }
 

@@ -81,7 +81,7 @@ func (e *entering) count(at, n int) (next int, _ error) {
 		e.pending = n
 		return at, nil
 	}
-	if err := e.onto(p, n); err != nil {
+	if err := e.enterCount(p, n); err != nil {
 		return at, err
 	}
 	return e.pass(at)
@@ -92,7 +92,7 @@ func (e *entering) outOfTurn(p sheet.Position, n int) error {
 		return misused("%q alone is too broad to be counted; type the name written beside it and the count, such as water strider 3",
 			e.Rows[p.Row].Kind.Label)
 	}
-	if err := e.onto(p, n); err != nil {
+	if err := e.enterCount(p, n); err != nil {
 		return err
 	}
 	return e.save(e.Pass(p)...)

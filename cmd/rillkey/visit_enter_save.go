@@ -68,8 +68,8 @@ func (e *entering) save(bodies ...visit.Body) error {
 // pass remembers that a place was gone through, and goes on to the next.
 func (e *entering) pass(at int) (next int, _ error) { return at + 1, e.save(e.Pass(e.Place(at))...) }
 
-// onto enters or corrects the count of a row.
-func (e *entering) onto(p sheet.Position, n int) error {
+// enterCount enters or corrects the count of a row.
+func (e *entering) enterCount(p sheet.Position, n int) error {
 	entry, err := e.CountRow(p, n)
 	if err != nil {
 		return misused("%w", err)

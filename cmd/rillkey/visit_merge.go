@@ -126,7 +126,7 @@ func mergeVisits(a *app, f mergeFlags, files []string) error {
 	if err := g.alike(); err != nil {
 		return err
 	}
-	if err := g.m.WriteNew(f.to, wholefile.Like(files...)); err != nil {
+	if err := g.m.WriteNew(f.to, wholefile.ModeOf(files...)); err != nil {
 		return err
 	}
 	g.kept(f.to)

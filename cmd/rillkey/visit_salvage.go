@@ -52,7 +52,7 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if err != nil {
 		return err
 	}
-	if err := s.Visit.WriteNew(f.to, wholefile.Like(files...)); err != nil {
+	if err := s.Visit.WriteNew(f.to, wholefile.ModeOf(files...)); err != nil {
 		return err
 	}
 	a.kept(f.to)

@@ -73,7 +73,7 @@ func obscuredSites(files []string) series.ObscuredSites {
 // obscureAsBeside has the place of a visit count as obscured where a visit that
 // lies beside it obscures the site.
 func obscureAsBeside(v *visit.Visit) {
-	if obscuredSites([]string{v.File}).Of(v) != "" {
+	if obscuredSites([]string{v.File}).FileFor(v) != "" {
 		v.Obscure()
 	}
 }

@@ -17,17 +17,17 @@ type pairing struct{ newOf, oldOf []int }
 // their number and a trait in common.
 func pair(old, now *couplets.File) pairing {
 	p := pairing{slices.Repeat([]int{-1}, len(old.Couplets)), slices.Repeat([]int{-1}, len(now.Couplets))}
-	p.by(old, now, func(c *couplets.Couplet) string { return words(c) + "\x00" + asks(c) + "\x00" + c.ID })
-	p.by(old, now, func(c *couplets.Couplet) string { return words(c) + "\x00" + asks(c) })
-	p.by(old, now, func(c *couplets.Couplet) string { return asks(c) + "\x00" + c.ID })
-	p.by(old, now, func(c *couplets.Couplet) string { return asks(c) + "\x00" + strings.Join(ends(c), " ") })
-	p.by(old, now, asks)
-	p.by(old, now, func(c *couplets.Couplet) string { return strings.Join(traits(c), " ") + "\x00" + c.ID })
+	p.pairBy(old, now, func(c *couplets.Couplet) string { return words(c) + "\x00" + asks(c) + "\x00" + c.ID })
+	p.pairBy(old, now, func(c *couplets.Couplet) string { return words(c) + "\x00" + asks(c) })
+	p.pairBy(old, now, func(c *couplets.Couplet) string { return asks(c) + "\x00" + c.ID })
+	p.pairBy(old, now, func(c *couplets.Couplet) string { return asks(c) + "\x00" + strings.Join(ends(c), " ") })
+	p.pairBy(old, now, asks)
+	p.pairBy(old, now, func(c *couplets.Couplet) string { return strings.Join(traits(c), " ") + "\x00" + c.ID })
 	return p
 }
 
-// by pairs what is left and has one mark, in the order of the files.
-func (p pairing) by(old, now *couplets.File, mark func(*couplets.Couplet) string) {
+// pairBy pairs what is left and has one mark, in the order of the files.
+func (p pairing) pairBy(old, now *couplets.File, mark func(*couplets.Couplet) string) {
 	left := map[string][]int{}
 	for i := range old.Couplets {
 		if p.newOf[i] < 0 {

@@ -43,13 +43,13 @@ func follow(f *couplets.File, current func(string) string) *routes {
 		}
 	}
 	for id, at := range ends {
-		r.leads[id] = r.up(at)
+		r.leads[id] = r.leadsUp(at)
 	}
 	return r
 }
 
-// up are all leads on any way to some leads, these included.
-func (r *routes) up(at []step) map[int][]int {
+// leadsUp are all leads on any way to some leads, these included.
+func (r *routes) leadsUp(at []step) map[int][]int {
 	out := map[int][]int{}
 	for todo := slices.Clone(at); len(todo) > 0; {
 		s := todo[len(todo)-1]
@@ -161,8 +161,8 @@ func (c *comparison) animals() {
 
 // way is how an end point is led otherwise than before, with a text that is the same
 // for all that are led alike; empty for those led as before.
-func (c *comparison) way(id string) (Way, string) {
-	var w Way
+func (c *comparison) way(id string) (Rerouted, string) {
+	var w Rerouted
 	var mark strings.Builder
 	old, now := c.old.leads[id], c.now.leads[id]
 	for i := range c.old.file.Couplets {

@@ -12,8 +12,8 @@ import (
 
 // Difference is what a version of a key has that another lacks.
 type Difference struct {
-	Added   []Place `json:"added"`
-	Removed []Place `json:"removed"`
+	Added   []CoupletPlace `json:"added"`
+	Removed []CoupletPlace `json:"removed"`
 	// Reworded couplets tell the same apart in other words; of Asked the leads stand
 	// for something else than before.
 	Reworded []Change `json:"reworded"`
@@ -25,32 +25,32 @@ type Difference struct {
 	// Renumbered counts couplets that have another number, whatever else changed.
 	Renumbered int `json:"renumbered"`
 
-	New      []string `json:"new"`  // end points
-	Gone     []string `json:"gone"` // end points
-	OtherWay []Way    `json:"other_way"`
+	New      []string   `json:"new"`  // end points
+	Gone     []string   `json:"gone"` // end points
+	OtherWay []Rerouted `json:"other_way"`
 }
 
-// Place is a couplet by its number and what it asks.
-type Place struct {
+// CoupletPlace is a couplet by its number and what it asks.
+type CoupletPlace struct {
 	Couplet string `json:"couplet"`
 	Ask     string `json:"ask"`
 }
 
 // Change is one thing that differs between the same couplet of two versions.
 type Change struct {
-	Place        // in the new version
-	Was   string `json:"was"`            // its number in the old one
-	Lead  string `json:"lead,omitempty"` // the lead in the new one, such as "4b"; empty for the couplet itself
-	Old   string `json:"old"`
-	New   string `json:"new"`
+	CoupletPlace        // in the new version
+	Was          string `json:"was"`            // its number in the old one
+	Lead         string `json:"lead,omitempty"` // the lead in the new one, such as "4b"; empty for the couplet itself
+	Old          string `json:"old"`
+	New          string `json:"new"`
 }
 
-// Way is end points that one change leads another way.
-type Way struct {
+// Rerouted is end points that one change leads another way.
+type Rerouted struct {
 	Taxa []string `json:"taxa"`
 	// NowAsked and NoLongerAsked are couplets of the new and of the old version.
-	NowAsked      []Place `json:"now_asked"`
-	NoLongerAsked []Place `json:"no_longer_asked"`
+	NowAsked      []CoupletPlace `json:"now_asked"`
+	NoLongerAsked []CoupletPlace `json:"no_longer_asked"`
 	// Turns are couplets of both at which they take another lead: the old and the new.
 	Turns []Change `json:"turns"`
 }
@@ -86,7 +86,7 @@ type comparison struct {
 	*Difference
 }
 
-func placeOf(c *couplets.Couplet) Place { return Place{c.ID, c.Ask} }
+func placeOf(c *couplets.Couplet) CoupletPlace { return CoupletPlace{c.ID, c.Ask} }
 
 // couplet finds what differs in one couplet.
 func (c *comparison) couplet(i, j int) {

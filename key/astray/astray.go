@@ -1,7 +1,7 @@
 // Package astray finds where people lost animals on a key: the couplets at which
 // the lead that was taken does not lead to what the animal later proved to be.
 //
-// Begin with [Way], [Couplet] and [Count].
+// Begin with [Confusion], [Couplet] and [Count].
 package astray
 
 import (
@@ -30,11 +30,11 @@ type Couplet struct {
 	// Came counts the animals, Unsure those of them of which nobody could tell, Lost
 	// those whose lead leads away from what they are.
 	Came, Unsure, Lost int
-	Ways               []Way // of those lost, the most frequent first
+	Ways               []Confusion // of those lost, the most frequent first
 }
 
-// Way is one kind of animal that was led one way in the place of another.
-type Way struct {
+// Confusion is one kind of animal that was led one way in the place of another.
+type Confusion struct {
 	Taxon   string   // what the animals proved to be
 	Taken   string   // the lead that was taken, such as "4b"
 	Right   []string // the leads that lead to the animal
@@ -101,7 +101,7 @@ func (c *Count) step(couplet *couplets.Couplet, letter string, right *taxa.Taxon
 			return false
 		}
 	}
-	at.Ways = append(at.Ways, Way{right.ID, taken, leads, 1})
+	at.Ways = append(at.Ways, Confusion{right.ID, taken, leads, 1})
 	return false
 }
 
@@ -140,7 +140,7 @@ func (c *Count) Couplets() []Couplet {
 			continue
 		}
 		at.Ways = slices.Clone(at.Ways)
-		slices.SortStableFunc(at.Ways, func(x, y Way) int {
+		slices.SortStableFunc(at.Ways, func(x, y Confusion) int {
 			return cmp.Or(cmp.Compare(y.Animals, x.Animals), cmp.Compare(x.Taxon, y.Taxon), cmp.Compare(x.Taken, y.Taken))
 		})
 		out = append(out, at)

@@ -132,16 +132,18 @@ func chance(t testing.TB, r *rand.Rand, kinds int) (*belief.Table, int) {
 	for trait := range 4 {
 		table.AddStates(trait)
 	}
-	one := func(trait int, states uint64) []belief.Part { return []belief.Part{{Trait: trait, States: states}} }
-	table.AddQuestion([][]belief.Part{one(0, 0b0011), one(0, 0b1100)})
-	table.AddQuestion([][]belief.Part{one(1, 0b0001), one(1, 0b0100)})
-	table.AddQuestion([][]belief.Part{{{Trait: 2, States: 1}, {Trait: 3, States: 0b0111}}, {{Trait: 2, States: 0b1110}}})
+	one := func(trait int, states uint64) []belief.Accepted {
+		return []belief.Accepted{{Trait: trait, States: states}}
+	}
+	table.AddQuestion([][]belief.Accepted{one(0, 0b0011), one(0, 0b1100)})
+	table.AddQuestion([][]belief.Accepted{one(1, 0b0001), one(1, 0b0100)})
+	table.AddQuestion([][]belief.Accepted{{{Trait: 2, States: 1}, {Trait: 3, States: 0b0111}}, {{Trait: 2, States: 0b1110}}})
 	return table, 4
 }
 
 // gain is the mutual information between kind and answer by its definition: for
 // every answer, how much the belief would change, times how likely it is.
-func gain(b *belief.Belief, table *belief.Table, answers [][]belief.Part, in []bool) float64 {
+func gain(b *belief.Belief, table *belief.Table, answers [][]belief.Accepted, in []bool) float64 {
 	before, bits := b.P(), 0.0
 	for _, parts := range answers {
 		likely := make([]float64, len(before))
@@ -184,15 +186,17 @@ func gain(b *belief.Belief, table *belief.Table, answers [][]belief.Part, in []b
 
 func TestGainIsTheMutualInformation(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 1))
-	one := func(trait int, states uint64) []belief.Part { return []belief.Part{{Trait: trait, States: states}} }
-	questions := [][][]belief.Part{}
+	one := func(trait int, states uint64) []belief.Accepted {
+		return []belief.Accepted{{Trait: trait, States: states}}
+	}
+	questions := [][][]belief.Accepted{}
 	for trait := range 4 {
-		questions = append(questions, [][]belief.Part{one(trait, 1), one(trait, 2), one(trait, 4), one(trait, 8)})
+		questions = append(questions, [][]belief.Accepted{one(trait, 1), one(trait, 2), one(trait, 4), one(trait, 8)})
 	}
 	questions = append(questions,
-		[][]belief.Part{one(0, 0b0011), one(0, 0b1100)},
-		[][]belief.Part{one(1, 0b0001), one(1, 0b0100)},
-		[][]belief.Part{{{Trait: 2, States: 1}, {Trait: 3, States: 0b0111}}, {{Trait: 2, States: 0b1110}}})
+		[][]belief.Accepted{one(0, 0b0011), one(0, 0b1100)},
+		[][]belief.Accepted{one(1, 0b0001), one(1, 0b0100)},
+		[][]belief.Accepted{{{Trait: 2, States: 1}, {Trait: 3, States: 0b0111}}, {{Trait: 2, States: 0b1110}}})
 	for round := range 50 {
 		table, _ := chance(t, r, 13)
 		b := table.New()

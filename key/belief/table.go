@@ -3,7 +3,7 @@
 // expected to give. It knows kinds, traits and states by number only; what they
 // are, and how readings go wrong, is the business of package key.
 //
-// Begin with [Table], [Belief] and [Part].
+// Begin with [Table], [Belief] and [Accepted].
 //
 // Probabilities are kept as logarithms, so that many answers against a kind
 // never make it vanish into a zero. Likelihoods lie flat in memory, one row of
@@ -44,15 +44,15 @@ type trait struct {
 	reads  []float32
 }
 
-// Part is one trait and the states of it, as bits, that an answer accepts.
-type Part struct {
+// Accepted is one trait and the states of it, as bits, that an answer accepts.
+type Accepted struct {
 	Trait  int
 	States uint64
 }
 
 // question is a set of answers that exclude one another, each a conjunction.
 type question struct {
-	answers [][]Part
+	answers [][]Accepted
 	traits  []int
 	rows    [][]float32 // likelihood of each answer by kind
 	entropy []float32   // −Σ L·ln L over the answers, by kind
@@ -94,16 +94,16 @@ func (t *Table) AddTrait(states int, reads func(i int, out []float64)) (int, err
 // AddStates adds the question that asks for the state of a trait, one answer for
 // each in order, and gives its number.
 func (t *Table) AddStates(trait int) int {
-	answers := make([][]Part, t.traits[trait].states)
+	answers := make([][]Accepted, t.traits[trait].states)
 	for j := range answers {
-		answers[j] = []Part{{trait, 1 << j}}
+		answers[j] = []Accepted{{trait, 1 << j}}
 	}
 	return t.AddQuestion(answers)
 }
 
 // AddQuestion adds a question with these answers and gives its number. Answers
 // must exclude one another.
-func (t *Table) AddQuestion(answers [][]Part) int {
+func (t *Table) AddQuestion(answers [][]Accepted) int {
 	q := question{answers: answers, traits: traitsOf(answers), entropy: make([]float32, t.kinds)}
 	q.covers = t.covers(q)
 	for _, parts := range answers {
@@ -121,7 +121,7 @@ func (t *Table) AddQuestion(answers [][]Part) int {
 	return len(t.questions) - 1
 }
 
-func traitsOf(answers [][]Part) []int {
+func traitsOf(answers [][]Accepted) []int {
 	var out []int
 	seen := map[int]bool{}
 	for _, parts := range answers {
@@ -148,7 +148,7 @@ func (t *Table) covers(q question) bool {
 
 // row is the likelihood of a conjunction by kind. The row of one state is that
 // of the trait itself and takes no memory of its own.
-func (t *Table) row(parts []Part) []float32 {
+func (t *Table) row(parts []Accepted) []float32 {
 	if len(parts) == 1 && bits.OnesCount64(parts[0].States) == 1 {
 		j := bits.TrailingZeros64(parts[0].States)
 		return t.traits[parts[0].Trait].reads[j*t.kinds : (j+1)*t.kinds]

@@ -128,7 +128,7 @@ func (d *Draft) former(old *couplets.File) *former {
 			asking[j] = append(asking[j], i)
 		}
 	}
-	beneath := f.beneath()
+	beneath := f.taxaBeneath()
 	var all []likeness
 	d.Each(func(n *Node, _ int) {
 		if n.End() {
@@ -139,7 +139,7 @@ func (d *Draft) former(old *couplets.File) *former {
 			set.Add(t)
 		}
 		for _, i := range asking[n.Trait] {
-			if l, ok := f.like(n, i); ok {
+			if l, ok := f.likenessTo(n, i); ok {
 				both := set.Clone()
 				both.And(beneath[i])
 				if common := both.Len(); common > 0 {
@@ -174,10 +174,10 @@ func traitOf(c *couplets.Couplet) string {
 	return id
 }
 
-// like compares a node with a couplet that asks the same trait: each lead must stand
+// likenessTo compares a node with a couplet that asks the same trait: each lead must stand
 // for states of one side alone, though not for all of them. Sides that no lead stands
 // for come behind, as leads to be added.
-func (f *former) like(n *Node, i int) (likeness, bool) {
+func (f *former) likenessTo(n *Node, i int) (likeness, bool) {
 	l := likeness{node: n, couplet: i}
 	leads := f.file.Couplets[i].Leads
 	if len(leads) > len(n.Sides) {
@@ -210,8 +210,8 @@ func (f *former) like(n *Node, i int) (likeness, bool) {
 	return l, true
 }
 
-// beneath are the taxa of the table beneath each couplet of the key that was there.
-func (f *former) beneath() []bitset.Set {
+// taxaBeneath are the taxa of the table beneath each couplet of the key that was there.
+func (f *former) taxaBeneath() []bitset.Set {
 	places, index := map[string]int{}, map[string]int{}
 	for i := range f.Table.Taxa {
 		places[f.Table.Taxa[i].ID] = i

@@ -63,7 +63,7 @@ func TestWhatWasWrittenIsKept(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			d, err := draft.Sketch(table, model.Terms)
+			d, err := draft.Quick(table, model.Terms)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -162,7 +162,7 @@ func (r *sheetReader) question() {
 			}
 			f := authored.Finding{Pos: s.at, Rule: "met-once",
 				Message: fmt.Sprintf("%s stands only here in the column %s", plain.Quote(s.text), plain.Quote(trait.ID))}
-			if like := r.like(column, k); like != "" {
+			if like := r.misspelt(column, k); like != "" {
 				f.Hint = "did you mean " + plain.Quote(like) + "?"
 				near = append(near, f)
 			} else {
@@ -193,9 +193,9 @@ func (r *sheetReader) partIn(column, k int) string {
 	return ""
 }
 
-// like is the state of a column that state k is most likely a misspelling of, or
+// misspelt is the state of a column that state k is most likely a misspelling of, or
 // "". Numbers that are near are not alike.
-func (r *sheetReader) like(column, k int) string {
+func (r *sheetReader) misspelt(column, k int) string {
 	text, best, least := r.seen[column][k].text, "", 3
 	if strings.IndexFunc(text, unicode.IsLetter) < 0 {
 		return ""

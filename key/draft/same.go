@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// Same is taxa that share an end, because nothing in the table tells them apart
+// Inseparable is taxa that share an end, because nothing in the table tells them apart
 // for certain.
-type Same struct {
+type Inseparable struct {
 	Taxa []string `json:"taxa"`
 	Help []Help   `json:"help"`
 }
@@ -24,17 +24,17 @@ type Help struct {
 const mostHelp = 6
 
 // Inseparable are the sets of taxa that share an end, each set once.
-func (d *Draft) Inseparable() []Same {
-	var out []Same
+func (d *Draft) Inseparable() []Inseparable {
+	var out []Inseparable
 	d.Each(func(n *Node, _ int) {
 		if !n.End() || len(n.Taxa) < 2 {
 			return
 		}
-		s := Same{Help: d.Table.help(n.Taxa)}
+		s := Inseparable{Help: d.Table.help(n.Taxa)}
 		for _, t := range n.Taxa {
 			s.Taxa = append(s.Taxa, d.Table.Taxa[t].ID)
 		}
-		if !slices.ContainsFunc(out, func(o Same) bool { return slices.Equal(o.Taxa, s.Taxa) }) {
+		if !slices.ContainsFunc(out, func(o Inseparable) bool { return slices.Equal(o.Taxa, s.Taxa) }) {
 			out = append(out, s)
 		}
 	})

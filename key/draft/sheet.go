@@ -112,7 +112,7 @@ func (r *sheetReader) readWorkbook(data []byte) {
 
 func (r *sheetReader) readText(data []byte) {
 	var encoding string
-	r.data, encoding = grid.Text(data)
+	r.data, encoding = grid.DecodeText(data)
 	if bytes.IndexByte(r.data, 0) >= 0 {
 		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "encoding",
 			"the file is no text, or is saved in a way that cannot be read", "save the sheet as \"CSV UTF-8\"")

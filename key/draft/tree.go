@@ -75,9 +75,9 @@ type Draft struct {
 // taxa, or one in which nothing differs.
 func New(t *TraitTable, terms Terms) (*Draft, error) { return newDraft(t, terms, mostSets, true) }
 
-// Sketch is [New] in a hurry: it gives up the search for the optimum sooner, where
+// Quick is [New] in a hurry: it gives up the search for the optimum sooner, where
 // many taxa vary, and tries less.
-func Sketch(t *TraitTable, terms Terms) (*Draft, error) {
+func Quick(t *TraitTable, terms Terms) (*Draft, error) {
 	return newDraft(t, terms, sketchSets, false)
 }
 

@@ -7,13 +7,13 @@ import (
 	"rillkey/taxa"
 )
 
-// Part is traits that are lost together, with what is then seen of each; empty for
+// Loss is traits that are lost together, with what is then seen of each; empty for
 // what nobody can tell any more.
-type Part map[string]string
+type Loss map[string]string
 
 // Parts are what animals lose in a net (common practice). Traits and states that a
 // vocabulary does not have are passed over.
-var Parts = []Part{
+var Parts = []Loss{
 	{"tails": "none", "tail-length": "none", "tail-middle": "none", "tail-hair": "none"},
 	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
 	{"antennae": "none", "feelers": "none"},
@@ -26,15 +26,15 @@ var Parts = []Part{
 
 // NotYet is what half-grown animals do not have yet: always the first, wing flaps,
 // and each of the rest in half of them (common practice).
-var NotYet = []Part{
+var NotYet = []Loss{
 	{"wings": "none", "pads": "none"},
 	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
 	{"pattern": "plain", "colour": "pale"},
 	{"side-arms": "none"},
 }
 
-// In reports whether there is anything of the part to lose in what an animal shows.
-func (p Part) In(shows map[string]string) bool {
+// Shown reports whether there is anything of the part to lose in what an animal shows.
+func (p Loss) Shown(shows map[string]string) bool {
 	for trait, left := range p {
 		if s, ok := shows[trait]; ok && s != left && s != "none" {
 			return true
@@ -45,7 +45,7 @@ func (p Part) In(shows map[string]string) bool {
 
 // Take takes the part from what an animal shows. What is noticed as lost is left
 // open; else it is seen as if it had never been there.
-func (p Part) Take(shows map[string]string, noticed bool, v *taxa.Vocabulary) {
+func (p Loss) Take(shows map[string]string, noticed bool, v *taxa.Vocabulary) {
 	for trait, left := range p {
 		t := v.Trait(trait)
 		if s, ok := shows[trait]; t == nil || !ok || s == "none" {

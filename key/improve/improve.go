@@ -157,7 +157,7 @@ func (r *round) draft(b *branch) *draft.Draft {
 	if err != nil {
 		return nil
 	}
-	if d, err = draft.Sketch(table, r.model.Terms); err != nil || len(d.Inseparable()) > 0 {
+	if d, err = draft.Quick(table, r.model.Terms); err != nil || len(d.Inseparable()) > 0 {
 		d = nil
 	}
 	return d

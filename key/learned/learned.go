@@ -67,9 +67,9 @@ type Counts struct {
 	chosen map[string]TraitCount // of others
 }
 
-// Of are counts of traits that were made elsewhere, all of animals that nobody chose
+// FromCounts are counts of traits that were made elsewhere, all of animals that nobody chose
 // for being doubtful. The map is copied.
-func Of(counts map[string]TraitCount) *Counts {
+func FromCounts(counts map[string]TraitCount) *Counts {
 	return &Counts{drawn: maps.Clone(counts), chosen: map[string]TraitCount{}}
 }
 

@@ -19,7 +19,7 @@ func (c *Course) Called(name string) *taxa.Taxon {
 	if found.Taxon == nil {
 		return nil
 	}
-	if below := c.Under(found.Taxon, found.Stage); len(below) == 1 {
+	if below := c.KindsUnder(found.Taxon, found.Stage); len(below) == 1 {
 		return below[0]
 	}
 	for _, above := range c.key.Catalog().Ancestors(found.Taxon.ID) {
@@ -30,9 +30,9 @@ func (c *Course) Called(name string) *taxa.Taxon {
 	return nil
 }
 
-// Under are the kinds of the course beneath a taxon, in the order of the key: those of a
+// KindsUnder are the kinds of the course beneath a taxon, in the order of the key: those of a
 // stage of life, where it is not empty.
-func (c *Course) Under(t *taxa.Taxon, stage string) (out []*taxa.Taxon) {
+func (c *Course) KindsUnder(t *taxa.Taxon, stage string) (out []*taxa.Taxon) {
 	for _, k := range c.kinds {
 		if c.key.Catalog().IsUnder(k.ID, t.ID) && (stage == "" || k.Stage == "" || k.Stage == stage) {
 			out = append(out, k)

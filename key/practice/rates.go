@@ -40,7 +40,7 @@ func (r *Record) Counts(c *Course, from Source) *learned.Counts {
 	for trait, n := range l.counts[from] {
 		out[trait] = learned.TraitCount{Looked: n.looked, Misread: int(math.Round(n.wrong)), Expected: n.expected, Rate: l.Rate(trait)}
 	}
-	return learned.Of(out)
+	return learned.FromCounts(out)
 }
 
 // Rate is the chance that the person misreads a trait, 0 to 1, in states as they came to

@@ -174,7 +174,7 @@ func (c *Course) halfGrow(t *taxa.Taxon, s *Specimen, r *rand.Rand) {
 	}
 	s.Young = true
 	for i, p := range harm.NotYet {
-		if p.In(s.Shows) && (i == 0 && s.Shows["wings"] == "pads" || i > 0 && r.IntN(2) == 0) {
+		if p.Shown(s.Shows) && (i == 0 && s.Shows["wings"] == "pads" || i > 0 && r.IntN(2) == 0) {
 			p.Take(s.Shows, false, c.v)
 		}
 	}
@@ -183,9 +183,9 @@ func (c *Course) halfGrow(t *taxa.Taxon, s *Specimen, r *rand.Rand) {
 // hurt takes one part from an animal that has one to lose. Legs stay: an animal of which
 // nobody can count them teaches nothing.
 func (c *Course) hurt(s *Specimen, r *rand.Rand) {
-	open := slices.DeleteFunc(slices.Clone(harm.Parts), func(p harm.Part) bool {
+	open := slices.DeleteFunc(slices.Clone(harm.Parts), func(p harm.Loss) bool {
 		_, legs := p["legs"]
-		return legs || !p.In(s.Shows)
+		return legs || !p.Shown(s.Shows)
 	})
 	if which := r.Float64(); len(open) > 0 {
 		lost := open[int(which*float64(len(open)))]

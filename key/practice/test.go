@@ -15,9 +15,9 @@ type TestKind string
 const (
 	OnSight TestKind = "sight" // by name at once, without the key
 	WithKey TestKind = "key"   // by the questions of the key alone
-	// Either is a test of an older record, in which each animal could be named in
+	// EitherWay is a test of an older record, in which each animal could be named in
 	// either way.
-	Either TestKind = "either"
+	EitherWay TestKind = "either"
 )
 
 // Test is one test as a record holds it. Nothing is told of the animals in it: only,
@@ -87,7 +87,7 @@ func readTest(row authored.Section) Test {
 	if n, err := fmt.Sscanf(row.ID, "%d", &t.Number); n != 1 || err != nil || t.Number < 1 || fmt.Sprint(t.Number) != row.ID {
 		row.FailAt(row.Here(), "bad-number", "tests are numbered from 1", "number them as in [test.2]")
 	}
-	if t.Kind != OnSight && t.Kind != WithKey && t.Kind != Either {
+	if t.Kind != OnSight && t.Kind != WithKey && t.Kind != EitherWay {
 		row.Fail("kind", "bad-test", "a test is on sight or with the key", `write "sight" or "key"`)
 	}
 	row.Need("animals")
@@ -106,11 +106,11 @@ func (r *Record) gather(unnumbered []int) {
 	for _, i := range unnumbered {
 		m := &r.Meetings[i]
 		if n := len(r.Tests); last.IsZero() || m.At.Sub(last) > pause {
-			r.BeginTest(Either, 1, m.At)
+			r.BeginTest(EitherWay, 1, m.At)
 		} else {
 			r.Tests[n-1].Animals++
 		}
 		last = m.At
-		m.Test, m.Number = Either, r.Tests[len(r.Tests)-1].Number
+		m.Test, m.Number = EitherWay, r.Tests[len(r.Tests)-1].Number
 	}
 }

@@ -51,7 +51,7 @@ func TestTestsOfOlderRecordsAreTakenApartByTheirTimes(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := r.Tested()
-	if len(got) != 2 || got[0].Animals != 2 || got[0].Right != 2 || got[1].Animals != 1 || got[1].Kind != practice.Either {
+	if len(got) != 2 || got[0].Animals != 2 || got[0].Right != 2 || got[1].Animals != 1 || got[1].Kind != practice.EitherWay {
 		t.Errorf("%+v", got)
 	}
 	if again, err := practice.ParseRecord("a", r.TOML()); err != nil || len(again.Tested()) != 2 {

@@ -113,11 +113,11 @@ func NextCup(cups []Cup, l *Learner, at time.Time, r *rand.Rand, before Cup) Cup
 	return best
 }
 
-// Seen is what a real animal of a kind is taken to have shown where something was said
+// ShownOf is what a real animal of a kind is taken to have shown where something was said
 // of it: what was said, where the kind ever shows that, else what it shows most often.
 // Nobody noted the animal's own states, so that only what no animal of the kind shows
 // counts as misread.
-func Seen(given []key.Given, t *taxa.Taxon) map[string]string {
+func ShownOf(given []key.Given, t *taxa.Taxon) map[string]string {
 	out := map[string]string{}
 	for _, g := range given {
 		for _, said := range asked(g) {

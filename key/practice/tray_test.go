@@ -69,7 +69,7 @@ func TestWhatARealAnimalShowed(t *testing.T) {
 		if err := q.Say(said); err != nil {
 			t.Fatal(err)
 		}
-		shows := practice.Seen(q.Given(), perlidae)
+		shows := practice.ShownOf(q.Given(), perlidae)
 		if shows["tails"] != "2" {
 			t.Errorf("%s: it is taken to have shown %v", said, shows)
 		}

@@ -14,9 +14,9 @@ const seenLost = 0.3
 
 // wound takes one part from an animal that has several traits to lose.
 func (d *draws) wound(a *animal, r *rand.Rand) {
-	var open []harm.Part
+	var open []harm.Loss
 	for _, p := range harm.Parts {
-		if p.In(a.is) {
+		if p.Shown(a.is) {
 			open = append(open, p)
 		}
 	}
@@ -35,7 +35,7 @@ func (d *draws) unripe(a *animal, r *rand.Rand) {
 		harm.NotYet[0].Take(a.is, false, d.vocabulary)
 	}
 	for _, p := range harm.NotYet[1:] {
-		if r.Float64() < 0.5 && p.In(a.is) {
+		if r.Float64() < 0.5 && p.Shown(a.is) {
 			p.Take(a.is, false, d.vocabulary)
 		}
 	}

@@ -53,10 +53,10 @@ func (r *Record) Decided() bool { return !r.Undecided && r.Taxon != "" }
 // OfVisit is the account of a visit.
 func OfVisit(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.Tally(), catalog) }
 
-// Among says which faunas the animals may be of: the records are then judged
+// JudgedAmong says which faunas the animals may be of: the records are then judged
 // together, by what is common in the one that knows most of their names, of equals
 // the first. They are asked for once that is needed. It gives the account itself.
-func (a *Account) Among(faunas func() []*Fauna) *Account {
+func (a *Account) JudgedAmong(faunas func() []*Fauna) *Account {
 	a.faunas = faunas
 	return a
 }
@@ -89,7 +89,7 @@ func (a *Account) Without(leave func(*Record) bool) *Account {
 			t.Records = append(t.Records, a.Records[i].Record)
 		}
 	}
-	return New(a.Visit, t, a.catalog).Among(a.faunas)
+	return New(a.Visit, t, a.catalog).JudgedAmong(a.faunas)
 }
 
 // Bound is a record as a scheme counts it.
@@ -124,7 +124,7 @@ func (a *Account) bind(c scheme.Counting, r *Record) Bound {
 	}
 	if !r.Decided() {
 		b.Why = scheme.SetAside
-		b.Among, b.Any = among(c.Kinds, r)
+		b.Among, b.Any = kindsAmong(c.Kinds, r)
 		return b
 	}
 	p := c.Kinds.PlaceNamed(r.Taxon, r.Possible)
@@ -132,9 +132,9 @@ func (a *Account) bind(c scheme.Counting, r *Record) Bound {
 	return b
 }
 
-// among are the kinds that animals without a name may be, by what could not be
+// kindsAmong are the kinds that animals without a name may be, by what could not be
 // excluded and what has a chance; anything where none of it says so.
-func among(kinds *scheme.KindSet, r *Record) (may []int, anything bool) {
+func kindsAmong(kinds *scheme.KindSet, r *Record) (may []int, anything bool) {
 	of := make([]bool, len(kinds.Kinds))
 	names := append([]string(nil), r.Possible...)
 	for _, c := range r.Also {

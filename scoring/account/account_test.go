@@ -46,7 +46,7 @@ func TestARecordIsBoundOnce(t *testing.T) {
 		any   bool
 	}{
 		{"a family is its kind", visit.Identification{Taxon: "perlidae", Count: 1}, "stonefly", "", false, false},
-		{"a broad name is of an open kind", visit.Identification{Taxon: "coleoptera", Count: 1}, "", scheme.Open, true, false},
+		{"a broad name is of an open kind", visit.Identification{Taxon: "coleoptera", Count: 1}, "", scheme.Ambiguous, true, false},
 		{"unless all that it may be is of one",
 			visit.Identification{Taxon: "coleoptera", Count: 1, Possible: []string{"elmidae"}}, "riffle-beetle", "", false, false},
 		{"what was set aside may be what was not excluded",

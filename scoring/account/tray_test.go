@@ -41,7 +41,7 @@ func together(t *testing.T, all ...visit.Identification) *account.Account {
 	for i, d := range all {
 		tally.Records = append(tally.Records, visit.Record{ID: fmt.Sprint(i), Identification: d})
 	}
-	return account.New(&visit.Visit{}, tally, catalog(t)).Among(some(t))
+	return account.New(&visit.Visit{}, tally, catalog(t)).JudgedAmong(some(t))
 }
 
 func sure(a *account.Account, record int, taxon string) (p float64) {
@@ -152,7 +152,7 @@ func TestTheFaunaThatFits(t *testing.T) {
 	a := together(t, all...)
 	want := sure(a, 0, "perlidae")
 	a = together(t, all...)
-	a.Among(func() []*account.Fauna { return []*account.Fauna{nil, other, some(t)()[0]} })
+	a.JudgedAmong(func() []*account.Fauna { return []*account.Fauna{nil, other, some(t)()[0]} })
 	if got := sure(a, 0, "perlidae"); got != want {
 		t.Errorf("%v, want %v", got, want)
 	}

@@ -89,9 +89,9 @@ func (formula Formula) simulate(distributions []KindDistribution, m *Simulation)
 	return c
 }
 
-// Of is the distribution of a value over some ways that are equally likely; values
+// EquallyLikely is the distribution of a value over some ways that are equally likely; values
 // that never differ are exact.
-func Of(ways int, value func(way int) Ratio) Distribution {
+func EquallyLikely(ways int, value func(way int) Ratio) Distribution {
 	values := newMassFunction[Ratio]()
 	for way := range ways {
 		values.add(value(way), 1/float64(ways))

@@ -88,7 +88,7 @@ func random(r *rand.Rand) Values {
 		case Choices:
 			v.List = []string{f.Options[r.IntN(len(f.Options))].Word}
 		case Parts:
-			v.Parts = []Part{{f.Options[1].Word, 12.5}, {f.Options[3].Word, 87.5}}
+			v.Parts = []OptionShare{{f.Options[1].Word, 12.5}, {f.Options[3].Word, 87.5}}
 		case Files:
 			v.List = []string{"bank <1>.jpg sha256:" + strings.Repeat("0a", 32)}
 		case Persons:
@@ -215,7 +215,7 @@ func FuzzParse(f *testing.F) {
 			if err != nil || v.None || field.Form == Files {
 				continue
 			}
-			if again, err := field.Parse(field.Full(v)); err != nil || !Same(v, again) {
+			if again, err := field.Parse(field.Full(v)); err != nil || !Equal(v, again) {
 				t.Errorf("%s: %q is %v, and read again %v, %v", field.ID, field.Full(v), v, again, err)
 			}
 		}

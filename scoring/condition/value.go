@@ -18,16 +18,16 @@ import (
 // Value is what was noted of one field. Which of its parts are used depends on the
 // field's form; None says that what was noted is taken back.
 type Value struct {
-	Number float64  // of a Number, in the field's unit
-	Text   string   // of a Time, Choice or Text
-	List   []string // of Choices, Persons and Files
-	Parts  []Part   // in the order of the field's options
-	With   string   // the instrument or kit; empty where nobody named one
+	Number float64       // of a Number, in the field's unit
+	Text   string        // of a Time, Choice or Text
+	List   []string      // of Choices, Persons and Files
+	Parts  []OptionShare // in the order of the field's options
+	With   string        // the instrument or kit; empty where nobody named one
 	None   bool
 }
 
-// Part is the share of one option.
-type Part struct {
+// OptionShare is the share of one option.
+type OptionShare struct {
 	Word    string
 	Percent float64
 }
@@ -173,7 +173,7 @@ func (f *Field) place(word string) int {
 
 var partOf = pattern.New(`^(.*?)[\s=:]*([0-9]+(?:\.[0-9]+)?)\s*%?$`)
 
-func (f *Field) parts(typed []string) (out []Part, err error) {
+func (f *Field) parts(typed []string) (out []OptionShare, err error) {
 	for _, s := range typed {
 		m := partOf().FindStringSubmatch(s)
 		if m == nil {
@@ -189,10 +189,10 @@ func (f *Field) parts(typed []string) (out []Part, err error) {
 			return nil, fmt.Errorf("%s: %s is no number", f.Title, plain.Quote(m[2]))
 		}
 		if percent > 0 {
-			out = append(out, Part{word, percent})
+			out = append(out, OptionShare{word, percent})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Part) int { return f.place(a.Word) - f.place(b.Word) })
+	slices.SortStableFunc(out, func(a, b OptionShare) int { return f.place(a.Word) - f.place(b.Word) })
 	return out, nil
 }
 
@@ -266,13 +266,13 @@ func (f *Field) checkWords(words []string) error {
 // rounding is by how much the parts may miss 100 because of rounding.
 const rounding = 1
 
-func (f *Field) checkParts(parts []Part) error {
+func (f *Field) checkParts(parts []OptionShare) error {
 	sum := 0.0
 	for i, p := range parts {
 		if f.place(p.Word) < 0 {
 			return fmt.Errorf("%s is not one of its words", plain.Quote(p.Word))
 		}
-		if slices.ContainsFunc(parts[:i], func(o Part) bool { return o.Word == p.Word }) {
+		if slices.ContainsFunc(parts[:i], func(o OptionShare) bool { return o.Word == p.Word }) {
 			return fmt.Errorf("%s stands twice", plain.Quote(p.Word))
 		}
 		if !(p.Percent > 0 && p.Percent <= 100) {

@@ -72,8 +72,8 @@ func Rename(vs Values, rename func(string) string) Values {
 	return out
 }
 
-// Same tells whether two values are one.
-func Same(a, b Value) bool {
+// Equal tells whether two values are one.
+func Equal(a, b Value) bool {
 	return a.Number == b.Number && a.Text == b.Text && a.With == b.With && a.None == b.None && slices.Equal(a.List, b.List) &&
 		slices.Equal(a.Parts, b.Parts)
 }
@@ -81,7 +81,7 @@ func Same(a, b Value) bool {
 // Contradicts tells whether both have a field with different values.
 func (vs Values) Contradicts(other Values) bool {
 	for id, v := range vs {
-		if o, ok := other[id]; ok && !Same(v, o) {
+		if o, ok := other[id]; ok && !Equal(v, o) {
 			return true
 		}
 	}
@@ -208,16 +208,16 @@ func (f *Field) fromJSON(raw, with json.RawMessage) (v Value, err error) {
 
 // PartsOf are parts in the order of the field's options; unknown words come last,
 // in the order of their letters.
-func (f *Field) PartsOf(parts map[string]float64) (out []Part) {
+func (f *Field) PartsOf(parts map[string]float64) (out []OptionShare) {
 	rest := maps.Clone(parts)
 	for _, o := range f.Options {
 		if p, ok := parts[o.Word]; ok {
-			out = append(out, Part{o.Word, p})
+			out = append(out, OptionShare{o.Word, p})
 			delete(rest, o.Word)
 		}
 	}
 	for _, word := range slices.Sorted(maps.Keys(rest)) {
-		out = append(out, Part{word, rest[word]})
+		out = append(out, OptionShare{word, rest[word]})
 	}
 	return out
 }

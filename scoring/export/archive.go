@@ -15,8 +15,8 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// About is what a data set says of itself.
-type About struct {
+// Metadata is what a data set says of itself.
+type Metadata struct {
 	Title   string
 	Group   string    // who gives the data
 	Licence string    // on what terms; empty says that none were stated
@@ -36,7 +36,7 @@ type Spool interface {
 //
 // Source of the terms and of meta.xml: Darwin Core and its text guide,
 // Biodiversity Information Standards (TDWG).
-func DarwinCoreArchive(w io.Writer, visits Visits, k Knowledge, d Discretion, about About, spool func() (Spool, error)) error {
+func DarwinCoreArchive(w io.Writer, visits Visits, k Knowledge, d Discretion, about Metadata, spool func() (Spool, error)) error {
 	tables := make([]*table, len(sheets))
 	for i, s := range sheets {
 		sp, err := spool()
@@ -54,7 +54,7 @@ func DarwinCoreArchive(w io.Writer, visits Visits, k Knowledge, d Discretion, ab
 		}
 		last = max(last, v.Header.Date)
 		var failed error
-		k := k.of(v)
+		k := k.forVisit(v)
 		a := k.Rules.Account(v)
 		one := &darwin{k: k, d: d, account: a, grade: k.grade(a), give: func(file string, r row) {
 			for _, t := range tables {
@@ -72,7 +72,7 @@ func DarwinCoreArchive(w io.Writer, visits Visits, k Knowledge, d Discretion, ab
 	return zipped(w, tables, about, first, last)
 }
 
-func zipped(w io.Writer, tables []*table, about About, first, last string) error {
+func zipped(w io.Writer, tables []*table, about Metadata, first, last string) error {
 	z := zip.NewWriter(w)
 	put := func(name string, from io.Reader) error {
 		f, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: about.Day})

@@ -292,7 +292,7 @@ var recordColumns = []column[found]{
 
 // founds are the records of a visit as they stand.
 func (k Knowledge) founds(v *visit.Visit) (out []found) {
-	k = k.of(v)
+	k = k.forVisit(v)
 	a := k.Rules.Account(v)
 	for i := range a.Records {
 		out = append(out, found{v: v, rec: &a.Records[i]})

@@ -29,7 +29,7 @@ type emlDataset struct {
 
 // eml describes the data set in the Ecological Metadata Language, version
 // 2.1.1. first and last are days as YYYY-MM-DD.
-func (a About) eml(first, last string) (string, error) {
+func (a Metadata) eml(first, last string) (string, error) {
 	group := emlParty{cmp.Or(a.Group, "a group that gave no name")}
 	doc := struct {
 		XMLName xml.Name   `xml:"eml:eml"`

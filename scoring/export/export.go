@@ -35,8 +35,8 @@ type Knowledge struct {
 	Of func(*visit.Visit) Knowledge
 }
 
-// of is what describes a visit.
-func (k Knowledge) of(v *visit.Visit) Knowledge {
+// forVisit is what describes a visit.
+func (k Knowledge) forVisit(v *visit.Visit) Knowledge {
 	if k.Of == nil {
 		return k
 	}

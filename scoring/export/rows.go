@@ -127,7 +127,7 @@ func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
 		return err
 	}
 	err := each(visits, d, func(v *visit.Visit) error {
-		k := k.of(v)
+		k := k.forVisit(v)
 		a := k.Rules.Account(v)
 		return table.Write(cells(columns, summed{v, a.Tally, k.grade(a)}))
 	})

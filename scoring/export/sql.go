@@ -30,13 +30,13 @@ var viewsSQL string
 // PostgreSQL (9.5 or later) both load: tables, rows, and three views with
 // example queries. Loaded again, or after another group's script, it adds what
 // is not there yet. It holds the records as they stand, not every entry.
-func SQL(w io.Writer, visits Visits, k Knowledge, d Discretion, about About) error {
+func SQL(w io.Writer, visits Visits, k Knowledge, d Discretion, about Metadata) error {
 	s := &script{w: bufio.NewWriterSize(w, 64<<10)}
 	s.text("-- %s\n-- Written by rillkey on %s for SQLite and PostgreSQL.\nBEGIN;\n%s\n", comment(about.Title),
 		about.Day.Format("2006-01-02"), schemaSQL)
 	s.knowledge(k)
 	err := each(visits, d, func(v *visit.Visit) error {
-		s.visit(k.of(v), v)
+		s.visit(k.forVisit(v), v)
 		return s.err
 	})
 	if err != nil {

@@ -23,7 +23,7 @@ const (
 // events.csv hold every entry as it was made, and [ReadTables] reads them back
 // without loss; records.csv holds each record as it stands, for reading and
 // counting. No cell is a formula to a spreadsheet. create opens a file of the set by its name.
-func Tables(create func(name string) (io.WriteCloser, error), visits Visits, k Knowledge, d Discretion, about About) (err error) {
+func Tables(create func(name string) (io.WriteCloser, error), visits Visits, k Knowledge, d Discretion, about Metadata) (err error) {
 	var s set
 	defer func() { err = errors.Join(err, s.close()) }()
 	writers := make([]*csv.Writer, 3)
@@ -95,7 +95,7 @@ func (s *set) close() error {
 	return errors.Join(errs...)
 }
 
-func (s *set) dictionary(create func(string) (io.WriteCloser, error), about About) error {
+func (s *set) dictionary(create func(string) (io.WriteCloser, error), about Metadata) error {
 	f, err := create(PackageFile)
 	if err != nil {
 		return err
@@ -158,7 +158,7 @@ func fields[T any](columns []column[T]) []field {
 	return out
 }
 
-func dataPackage(about About) any {
+func dataPackage(about Metadata) any {
 	ofVisit := []foreignKey{{[]string{"visit"}, reference{"visits", []string{"visit"}}}}
 	table := func(name, path, about string, fields []field, key []string, foreign []foreignKey) resource {
 		return resource{name, path, "tabular-data-resource", about, "utf-8", "text/csv", schema{fields, []string{""}, key, foreign}}

@@ -10,16 +10,16 @@ import (
 
 // Changes are what another book would change in the grades that are kept.
 type Changes struct {
-	Graded  int      `json:"graded"`  // visits whose grade does not hold by the book, or of which something came
-	First   int      `json:"first"`   // those that have no grade yet
-	Same    int      `json:"same"`    // those that come to the same value and word
-	Values  int      `json:"values"`  // those whose value is another, and the word is not
-	Ratings []Change `json:"ratings"` // words that become others, by how often
-	Visits  []Moved  `json:"visits"`  // the first of those whose word is another, by name
+	Graded  int           `json:"graded"`  // visits whose grade does not hold by the book, or of which something came
+	First   int           `json:"first"`   // those that have no grade yet
+	Same    int           `json:"same"`    // those that come to the same value and word
+	Values  int           `json:"values"`  // those whose value is another, and the word is not
+	Ratings []GradeChange `json:"ratings"` // words that become others, by how often
+	Visits  []Moved       `json:"visits"`  // the first of those whose word is another, by name
 }
 
-// Change is how many visits go from one word to another; "" is none.
-type Change struct {
+// GradeChange is how many visits go from one word to another; "" is none.
+type GradeChange struct {
 	Protocol string `json:"protocol"`
 	From     string `json:"from"`
 	To       string `json:"to"`
@@ -40,21 +40,21 @@ type Moved struct {
 // movedAtMost is how many visits are named.
 const movedAtMost = 1000
 
-// before is what was kept of a visit last.
-type before struct {
+// keptBefore is what was kept of a visit last.
+type keptBefore struct {
 	value  *float64
 	rating string
 }
 
 // WouldChange tells what grading by the book would change, and keeps nothing.
 func (db *DB) WouldChange(ctx context.Context, b Book, done func(n, of int)) (Changes, error) {
-	c := Changes{Ratings: []Change{}, Visits: []Moved{}}
+	c := Changes{Ratings: []GradeChange{}, Visits: []Moved{}}
 	keys, err := db.ungradedKeys(ctx, b)
 	if err != nil {
 		return c, err
 	}
-	times := map[Change]int{}
-	asks := db.beside()
+	times := map[GradeChange]int{}
+	asks := db.secondConnection()
 	defer asks.Close()
 	err = db.gradeEach(ctx, b, keys, func(batch gradedBatch) error {
 		was, err := asks.lastKept(ctx, batch.keys)
@@ -74,20 +74,20 @@ func (db *DB) WouldChange(ctx context.Context, b Book, done func(n, of int)) (Ch
 		change.Visits = n
 		c.Ratings = append(c.Ratings, change)
 	}
-	slices.SortFunc(c.Ratings, func(x, y Change) int {
+	slices.SortFunc(c.Ratings, func(x, y GradeChange) int {
 		return cmp.Or(-cmp.Compare(x.Visits, y.Visits), cmp.Compare(x.Protocol, y.Protocol), cmp.Compare(x.From, y.From),
 			cmp.Compare(x.To, y.To))
 	})
 	return c, err
 }
 
-func (c *Changes) count(g Graded, old before, there bool, times map[Change]int) {
+func (c *Changes) count(g Graded, old keptBefore, there bool, times map[GradeChange]int) {
 	c.Graded++
 	switch {
 	case !there:
 		c.First++
 	case old.rating != g.Rating:
-		times[Change{Protocol: g.Protocol, From: old.rating, To: g.Rating}]++
+		times[GradeChange{Protocol: g.Protocol, From: old.rating, To: g.Rating}]++
 		if len(c.Visits) < movedAtMost {
 			c.Visits = append(c.Visits, Moved{g.File, g.Site, g.Date, old.rating, g.Rating, old.value, g.Value})
 		}
@@ -99,8 +99,8 @@ func (c *Changes) count(g Graded, old before, there bool, times map[Change]int) 
 }
 
 // lastKept are the grades of some visits that were kept last, by whatever book.
-func (db *DB) lastKept(ctx context.Context, keys []Key) (map[visitKey]before, error) {
-	out := map[visitKey]before{}
+func (db *DB) lastKept(ctx context.Context, keys []GroupVisit) (map[visitKey]keptBefore, error) {
+	out := map[visitKey]keptBefore{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		rows, err := tx.Query(ctx, `select group_name, visit, value, rating from rillkey.grades where visit = any($1) order by graded`,
 			idsOf(keys))
@@ -108,7 +108,7 @@ func (db *DB) lastKept(ctx context.Context, keys []Key) (map[visitKey]before, er
 			return err
 		}
 		var k visitKey
-		var b before
+		var b keptBefore
 		_, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &b.value, &b.rating}, func() error { out[k] = b; return nil })
 		return err
 	})

@@ -102,7 +102,7 @@ func (db *DB) Waiting(ctx context.Context, b Book, most int, today time.Time, al
 // lastStep is the date of the first visit after the last change that is shown.
 func lastStep(p series.Site) (since string) {
 	for _, t := range p.Tests {
-		if t.Shown && t.Asked == series.Step {
+		if t.Shown && t.Asked == series.StepChange {
 			since = max(since, t.Since)
 		}
 	}
@@ -149,9 +149,9 @@ func refusals(ctx context.Context, tx pgx.Tx, most int) (out []Refusal, of int, 
 	return out, of, err
 }
 
-// Agreement is how two groups agree at the sites that both visited within a fortnight, by one
+// GroupAgreement is how two groups agree at the sites that both visited within a fortnight, by one
 // protocol.
-type Agreement struct {
+type GroupAgreement struct {
 	Groups  [2]string `json:"groups"`
 	Pairs   int       `json:"pairs"`       // of visits, each with the nearest of the other group
 	Graded  int       `json:"graded"`      // those of which both have a word
@@ -165,8 +165,8 @@ type Agreement struct {
 const fortnight = 14
 
 // Agree holds the groups against each other.
-func (db *DB) Agree(ctx context.Context, b Book) ([]Agreement, error) {
-	by := map[[2]string]*Agreement{}
+func (db *DB) Agree(ctx context.Context, b Book) ([]GroupAgreement, error) {
+	by := map[[2]string]*GroupAgreement{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		clear(by)
 		rows, err := tx.Query(ctx, `select site, protocol, group_name, visit, day, value, rating from rillkey.grades g
@@ -191,12 +191,12 @@ order by site, protocol, day, group_name, visit`, b.editions())
 		pairUp(here, by)
 		return err
 	})
-	out := []Agreement{}
+	out := []GroupAgreement{}
 	for _, a := range by {
 		a.Mean, a.Typical = a.Mean/float64(a.Pairs), math.Sqrt(a.Typical/float64(a.Pairs))
 		out = append(out, *a)
 	}
-	slices.SortFunc(out, func(x, y Agreement) int { return slices.Compare(x.Groups[:], y.Groups[:]) })
+	slices.SortFunc(out, func(x, y GroupAgreement) int { return slices.Compare(x.Groups[:], y.Groups[:]) })
 	return out, err
 }
 
@@ -208,7 +208,7 @@ type valued struct {
 
 // pairUp counts the pairs of visits to one site, which are in the order of their days: each with
 // the next one that another group made.
-func pairUp(here []valued, by map[[2]string]*Agreement) {
+func pairUp(here []valued, by map[[2]string]*GroupAgreement) {
 	for i, v := range here {
 		j := slices.IndexFunc(here[i+1:], func(o valued) bool { return o.group != v.group }) + i + 1
 		if j == i || daysBetween(v.day, here[j].day) > fortnight {
@@ -221,7 +221,7 @@ func pairUp(here []valued, by map[[2]string]*Agreement) {
 		pair := [2]string{x.group, y.group}
 		a := by[pair]
 		if a == nil {
-			a = &Agreement{Groups: pair}
+			a = &GroupAgreement{Groups: pair}
 			by[pair] = a
 		}
 		a.Pairs++
@@ -264,10 +264,10 @@ func (db *DB) Draw(ctx context.Context, seed string, since string, visits, recor
 	if err != nil {
 		return nil, err
 	}
-	slices.SortFunc(keys, func(a, b Key) int {
+	slices.SortFunc(keys, func(a, b GroupVisit) int {
 		return cmp.Or(cmp.Compare(a.Group, b.Group), strings.Compare(lotOf(seed, a), lotOf(seed, b)))
 	})
-	var meant []Key
+	var meant []GroupVisit
 	n := 0
 	for i, k := range keys {
 		if i > 0 && k.Group != keys[i-1].Group {
@@ -290,7 +290,7 @@ func (db *DB) Draw(ctx context.Context, seed string, since string, visits, recor
 }
 
 // lotOf orders visits by a seed.
-func lotOf(seed string, k Key) string {
+func lotOf(seed string, k GroupVisit) string {
 	sum := sha256.Sum256([]byte(seed + "\x00" + k.Name()))
 	return string(sum[:])
 }
@@ -307,7 +307,7 @@ func drawnOf(group string, v *visit.Visit, most int) (out []Drawn) {
 }
 
 // keysSince are the visits that came since a day, or all for "".
-func (db *DB) keysSince(ctx context.Context, since string) (keys []Key, err error) {
+func (db *DB) keysSince(ctx context.Context, since string) (keys []GroupVisit, err error) {
 	err = db.again(ctx, reading, func(tx pgx.Tx) (err error) {
 		keys, err = keysOf(ctx, tx,
 			`select distinct group_name, visit from rillkey.arrivals

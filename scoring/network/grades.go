@@ -109,7 +109,7 @@ left join (select distinct group_name, visit from rillkey.ungraded) u on u.visit
 where g.visit is null or u.visit is not null order by 1, 2`
 
 // ungradedKeys are the visits that have no grade by the book, or of which something came since.
-func (db *DB) ungradedKeys(ctx context.Context, b Book) (keys []Key, err error) {
+func (db *DB) ungradedKeys(ctx context.Context, b Book) (keys []GroupVisit, err error) {
 	err = db.again(ctx, reading, func(tx pgx.Tx) (err error) {
 		keys, err = ungradedIn(ctx, tx, b)
 		return err
@@ -118,14 +118,14 @@ func (db *DB) ungradedKeys(ctx context.Context, b Book) (keys []Key, err error) 
 }
 
 // keysOf are the visits of a query for groups and ids, with all ids under which each is known.
-func keysOf(ctx context.Context, tx pgx.Tx, query string, args ...any) (keys []Key, err error) {
+func keysOf(ctx context.Context, tx pgx.Tx, query string, args ...any) (keys []GroupVisit, err error) {
 	rows, err := tx.Query(ctx, query, args...)
 	if err != nil {
 		return nil, err
 	}
 	var group, id string
 	if _, err = pgx.ForEachRow(rows, []any{&group, &id}, func() error {
-		keys = append(keys, Key{group, []string{id}})
+		keys = append(keys, GroupVisit{group, []string{id}})
 		return nil
 	}); err != nil || len(keys) == 0 {
 		return nil, err
@@ -138,7 +138,7 @@ func keysOf(ctx context.Context, tx pgx.Tx, query string, args ...any) (keys []K
 }
 
 // whole completes keys by the other ids of their visits.
-func whole(keys []Key, joined []joinedHead) []Key {
+func whole(keys []GroupVisit, joined []joinedHead) []GroupVisit {
 	meant := map[string]bool{}
 	for _, k := range keys {
 		meant[k.Name()] = true
@@ -148,12 +148,12 @@ func whole(keys []Key, joined []joinedHead) []Key {
 			for _, id := range j.ids {
 				if name := j.group + "/" + id; !meant[name] {
 					meant[name] = true
-					keys = append(keys, Key{j.group, []string{id}})
+					keys = append(keys, GroupVisit{j.group, []string{id}})
 				}
 			}
 		}
 	}
-	slices.SortFunc(keys, func(a, b Key) int { return strings.Compare(a.Name(), b.Name()) })
+	slices.SortFunc(keys, func(a, b GroupVisit) int { return strings.Compare(a.Name(), b.Name()) })
 	return unite(keys, joined)
 }
 
@@ -166,7 +166,7 @@ func (db *DB) Regrade(ctx context.Context, b Book, done func(n, of int)) (int, e
 		return 0, err
 	}
 	n := 0
-	keeper := db.beside()
+	keeper := db.secondConnection()
 	defer keeper.Close()
 	err = db.gradeEach(ctx, b, keys, func(batch gradedBatch) error {
 		if err := keeper.keep(ctx, batch); err != nil {
@@ -321,7 +321,7 @@ func (c tableColumns) values() []any {
 	return out
 }
 
-func (batch gradedBatch) arrivals(k Key) (n int) {
+func (batch gradedBatch) arrivals(k GroupVisit) (n int) {
 	for _, id := range k.IDs {
 		n += batch.seen[visitKey{k.Group, id}]
 	}

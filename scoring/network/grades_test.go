@@ -248,7 +248,7 @@ func theSameNumbers(s *served) {
 			var sql strings.Builder
 			alone := func(yield func(*visit.Visit, error) bool) { yield(one, nil) }
 			if err := export.SQL(&sql, alone, knows, export.Discretion{People: true, Places: true},
-				export.About{Title: "t", Day: noon}); err != nil {
+				export.Metadata{Title: "t", Day: noon}); err != nil {
 				t.Fatal(err)
 			}
 			grades[at], texts[at] = strings.ReplaceAll(string(text), v.File, ""), sql.String()

@@ -13,7 +13,7 @@ import (
 
 // gradedBatch are some visits that were graded, and what they had seen.
 type gradedBatch struct {
-	keys    []Key
+	keys    []GroupVisit
 	graded  []Graded
 	seen    map[visitKey]int // arrivals by visit
 	pending []pending
@@ -35,7 +35,7 @@ type lot struct {
 // the next is read and the one before handed over, so that neither this machine nor the server
 // waits. over is called by one at a time, in the order of the keys; what it asks the network
 // for it asks by a connection of its own.
-func (db *DB) gradeEach(ctx context.Context, b Book, keys []Key, over func(gradedBatch) error) error {
+func (db *DB) gradeEach(ctx context.Context, b Book, keys []GroupVisit, over func(gradedBatch) error) error {
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
 	read, graded := make(chan lot), make(chan gradedBatch)
@@ -65,7 +65,7 @@ func (db *DB) gradeEach(ctx context.Context, b Book, keys []Key, over func(grade
 }
 
 // readLots reads visits lot by lot.
-func (db *DB) readLots(ctx context.Context, keys []Key, read chan<- lot) error {
+func (db *DB) readLots(ctx context.Context, keys []GroupVisit, read chan<- lot) error {
 	for some := range slices.Chunk(keys, readAtOnce) {
 		l := lot{gradedBatch: gradedBatch{keys: some, seen: map[visitKey]int{}}}
 		err := db.came(ctx, &l.gradedBatch) // before the events, so that what comes meanwhile is graded again
@@ -104,7 +104,7 @@ func (b Book) gradeLot(l lot) gradedBatch {
 	return l.gradedBatch
 }
 
-func (b Book) gradeItem(k Key, item series.Item) Graded {
+func (b Book) gradeItem(k GroupVisit, item series.Item) Graded {
 	v, err := item.Read()
 	if err != nil {
 		return Graded{VisitFile: series.VisitFile{

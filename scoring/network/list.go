@@ -44,7 +44,7 @@ func (db *DB) isReader(ctx context.Context) (reader bool, err error) {
 }
 
 func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded, of int, err error) {
-	var missing []Key
+	var missing []GroupVisit
 	err = db.again(ctx, reading, func(tx pgx.Tx) error {
 		out, missing = nil, nil
 		sites, err := sitesMeant(ctx, tx, q, `select distinct site from rillkey.sites`)
@@ -170,7 +170,7 @@ func (k *keptRow) columns() []any {
 
 func (k *keptRow) graded(name string) (Graded, error) {
 	g := k.g
-	g.File, g.State, g.Taxa = name, series.Progress(k.state), strings.Fields(k.taxa)
+	g.File, g.State, g.Taxa = name, series.Stage(k.state), strings.Fields(k.taxa)
 	var s kept
 	if err := json.Unmarshal([]byte(k.summary), &s); err != nil {
 		return g, fmt.Errorf("the grade that is kept of %s cannot be read: %w", name, err)
@@ -188,7 +188,7 @@ func (k *keptRow) graded(name string) (Graded, error) {
 
 // ungradedIn are the visits without a grade that holds: of a book by which all were graded
 // once, those of which something came since.
-func ungradedIn(ctx context.Context, tx pgx.Tx, b Book) ([]Key, error) {
+func ungradedIn(ctx context.Context, tx pgx.Tx, b Book) ([]GroupVisit, error) {
 	var complete bool
 	if err := tx.QueryRow(ctx, `select exists (select 1 from rillkey.books where book = $1)`, b.whole()).Scan(&complete); err != nil {
 		return nil, err

@@ -9,7 +9,7 @@ import (
 
 // Marks tell of each visit all that ever came of it, by the names of keys: since nothing
 // is changed once it came, another mark means that something new did.
-func (db *DB) Marks(ctx context.Context, keys []Key) (map[string]string, error) {
+func (db *DB) Marks(ctx context.Context, keys []GroupVisit) (map[string]string, error) {
 	came := map[visitKey]string{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		clear(came)

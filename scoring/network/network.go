@@ -44,8 +44,8 @@ func Open(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger) (*DB, err
 	return db, nil
 }
 
-// beside is another connection to the same database, which is opened once it is used.
-func (db *DB) beside() *DB {
+// secondConnection is another connection to the same database, which is opened once it is used.
+func (db *DB) secondConnection() *DB {
 	return &DB{conf: db.conf, log: db.log, Retries: db.Retries, Pause: db.Pause}
 }
 

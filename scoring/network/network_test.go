@@ -210,7 +210,7 @@ func (s *served) all(user string) map[string][]byte {
 	return out
 }
 
-func sends(t *testing.T, db *DB, visits map[string]*visit.Visit) Report {
+func sends(t *testing.T, db *DB, visits map[string]*visit.Visit) SendResult {
 	t.Helper()
 	files, read := texts(visits)
 	r, err := db.Send(t.Context(), files, read, nil)

@@ -11,19 +11,19 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Key is one visit of one group. A visit that was united from several that were begun
+// GroupVisit is one visit of one group. A visit that was united from several that were begun
 // apart has several ids.
-type Key struct {
+type GroupVisit struct {
 	Group string
 	IDs   []string // the first names it
 }
 
 // Name is what the visit is called in lists and messages.
-func (k Key) Name() string { return k.Group + "/" + k.IDs[0] }
+func (k GroupVisit) Name() string { return k.Group + "/" + k.IDs[0] }
 
 // Keys are the visits that the user of the connection may read, by group and id.
-func (db *DB) Keys(ctx context.Context) ([]Key, error) {
-	var keys []Key
+func (db *DB) Keys(ctx context.Context) ([]GroupVisit, error) {
+	var keys []GroupVisit
 	err := db.again(ctx, reading, func(tx pgx.Tx) (err error) {
 		keys, err = keysOf(ctx, tx, `select distinct group_name, visit from rillkey.headers order by 1, 2`)
 		return err
@@ -54,7 +54,7 @@ func joinedHeads(ctx context.Context, tx pgx.Tx) (out []joinedHead, err error) {
 }
 
 // unite puts the ids of one visit into one key.
-func unite(keys []Key, joined []joinedHead) []Key {
+func unite(keys []GroupVisit, joined []joinedHead) []GroupVisit {
 	at := make(map[string]int, len(keys))
 	for i, k := range keys {
 		at[k.Name()] = i
@@ -72,11 +72,11 @@ func unite(keys []Key, joined []joinedHead) []Key {
 			}
 		}
 	}
-	return slices.DeleteFunc(keys, func(k Key) bool { return len(k.IDs) == 0 })
+	return slices.DeleteFunc(keys, func(k GroupVisit) bool { return len(k.IDs) == 0 })
 }
 
 // move puts all ids of one key into another, and gives where that is.
-func move(keys []Key, at map[string]int, into, from int) int {
+func move(keys []GroupVisit, at map[string]int, into, from int) int {
 	for _, id := range keys[from].IDs {
 		at[keys[from].Group+"/"+id] = into
 	}
@@ -90,12 +90,14 @@ const readAtOnce = 200
 
 // Source gives the visits of some keys one by one, as a folder gives its files: a few
 // hundred of them are in memory at most. What came while it is read may be missing.
-func (db *DB) Source(ctx context.Context, keys []Key) series.Source { return source{ctx, db, keys} }
+func (db *DB) Source(ctx context.Context, keys []GroupVisit) series.Source {
+	return source{ctx, db, keys}
+}
 
 type source struct {
 	ctx  context.Context
 	db   *DB
-	keys []Key
+	keys []GroupVisit
 }
 
 func (s source) Len() int { return len(s.keys) }
@@ -144,7 +146,7 @@ func (s source) Each(yield func(series.Item) bool) error {
 type visitKey struct{ group, id string }
 
 // fetch reads the texts of some visits.
-func (db *DB) fetch(ctx context.Context, keys []Key) (items []series.Item, err error) {
+func (db *DB) fetch(ctx context.Context, keys []GroupVisit) (items []series.Item, err error) {
 	heads, events := map[visitKey][]string{}, map[visitKey][]string{}
 	err = db.again(ctx, reading, func(tx pgx.Tx) error {
 		clear(heads)
@@ -168,7 +170,7 @@ func (db *DB) fetch(ctx context.Context, keys []Key) (items []series.Item, err e
 	return items, err
 }
 
-func idsOf(keys []Key) (ids []string) {
+func idsOf(keys []GroupVisit) (ids []string) {
 	for _, k := range keys {
 		ids = append(ids, k.IDs...)
 	}
@@ -190,7 +192,7 @@ func collect(ctx context.Context, tx pgx.Tx, into map[visitKey][]string, query s
 }
 
 // copies are the headers of a visit, with the events that came under each id.
-func (k Key) copies(heads, events map[visitKey][]string) (out []visit.Copy) {
+func (k GroupVisit) copies(heads, events map[visitKey][]string) (out []visit.Copy) {
 	for _, id := range k.IDs {
 		of := visitKey{k.Group, id}
 		for i, head := range heads[of] {

@@ -32,8 +32,8 @@ type Refusal struct {
 	body string
 }
 
-// Report is what came of sending.
-type Report struct {
+// SendResult is what came of sending.
+type SendResult struct {
 	Visits  int       `json:"visits"`      // files that were sent
 	Events  int       `json:"events"`      // events that they hold
 	New     int       `json:"new"`         // those that the network did not have
@@ -70,10 +70,10 @@ const batchEvents = 4000
 // Send sends the visits in files. Those that the network has cost a look each. The report
 // says what came of it, also with an error: what was sent before the error stays sent.
 // done, which may be nil, is told how many files are sent.
-func (db *DB) Send(ctx context.Context, files []string, read func(string) ([]byte, error), done func(int)) (Report, error) {
+func (db *DB) Send(ctx context.Context, files []string, read func(string) ([]byte, error), done func(int)) (SendResult, error) {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	report := Report{Refused: []Refusal{}, Unread: []string{}, Ahead: []Ahead{}}
+	report := SendResult{Refused: []Refusal{}, Unread: []string{}, Ahead: []Ahead{}}
 	if len(files) == 0 {
 		return report, nil
 	}
@@ -183,7 +183,7 @@ func (c *eventColumns) add(visit string, p visit.Part) {
 }
 
 // sendBatch sends some visits in one transaction, and adds to the report what came of it.
-func (db *DB) sendBatch(ctx context.Context, batch []outgoing, report *Report) error {
+func (db *DB) sendBatch(ctx context.Context, batch []outgoing, report *SendResult) error {
 	slices.SortStableFunc(batch, func(a, b outgoing) int { return cmp.Compare(a.parts.Header.ID, b.parts.Header.ID) })
 	var fresh int
 	var refused []Refusal

@@ -141,7 +141,8 @@ func aServerThatIsGone(s *served) {
 	gone("sending", err)
 	_, err = db.Keys(t.Context())
 	gone("reading", err)
-	gone("fetching", db.Source(t.Context(), []Key{{"mill-brook", []string{v.Header.ID}}}).Each(func(series.Item) bool { return true }))
+	ours := []GroupVisit{{"mill-brook", []string{v.Header.ID}}}
+	gone("fetching", db.Source(t.Context(), ours).Each(func(series.Item) bool { return true }))
 	_, _, err = db.Listed(t.Context(), book(t), series.Query{})
 	gone("listing", err)
 	_, err = db.Regrade(t.Context(), book(t), nil)

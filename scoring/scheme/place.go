@@ -13,14 +13,14 @@ type Why string
 // The causes.
 const (
 	SetAside     Why = "set aside"     // undecided
-	Open         Why = "open"          // its kind cannot be told from its name
+	Ambiguous    Why = "open"          // its kind cannot be told from its name
 	NotScored    Why = "not scored"    // no macroinvertebrate, or never scored
 	NotListed    Why = "not listed"    // the scheme has no such kind
 	UnknownTaxon Why = "unknown taxon" // the catalog does not know the id
 )
 
 // Doubtful reports whether a better name could bring the animals in.
-func (w Why) Doubtful() bool { return w == SetAside || w == Open || w == UnknownTaxon }
+func (w Why) Doubtful() bool { return w == SetAside || w == Ambiguous || w == UnknownTaxon }
 
 // None is the kind of what a scheme does not count.
 const None = chance.None
@@ -50,7 +50,7 @@ func (s *KindSet) Place(taxon string) Placement {
 // they may be beneath it is of one kind.
 func (s *KindSet) PlaceNamed(taxon string, possible []string) Placement {
 	named := s.Place(taxon)
-	if named.Why != Open {
+	if named.Why != Ambiguous {
 		return named
 	}
 	one := None
@@ -78,7 +78,7 @@ func (s *KindSet) find(taxon string) Placement {
 	kind, open := s.open(taxon)
 	switch {
 	case len(open) > 0:
-		return Placement{Kind: None, Why: Open, Open: open}
+		return Placement{Kind: None, Why: Ambiguous, Open: open}
 	case kind != None:
 		return Placement{Kind: kind}
 	case t.Class == taxa.NotScored:

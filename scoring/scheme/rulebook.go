@@ -70,8 +70,8 @@ func Read(fsys fs.FS, dir string, cat *taxa.Catalog, lenient Lenient) (*Rulebook
 	return r, nil
 }
 
-// Empty is a rulebook without schemes and protocols.
-func Empty(cat *taxa.Catalog) *Rulebook { return &Rulebook{catalog: cat, known: namesOf(cat)} }
+// NewRulebook is a rulebook without schemes and protocols.
+func NewRulebook(cat *taxa.Catalog) *Rulebook { return &Rulebook{catalog: cat, known: namesOf(cat)} }
 
 // namesOf are the names under which a publication may list a taxon. Where two
 // taxa share a name, as an older one, the first in the files has it.

@@ -7,8 +7,8 @@ import (
 	"rillkey/scoring"
 )
 
-// Test is one question asked of a site's visits.
-type Test struct {
+// Hypothesis is one question asked of a site's visits.
+type Hypothesis struct {
 	Figure  string  `json:"figure"`          // title of what was judged
 	Asked   Asked   `json:"asked"`           // which question
 	Since   string  `json:"since,omitempty"` // date of the first visit after a step
@@ -31,8 +31,8 @@ type Asked string
 
 // The questions.
 const (
-	Step Asked = "step"  // are the last visits unlike those before them?
-	Rise Asked = "trend" // does the figure rise or fall from year to year?
+	StepChange Asked = "step"  // are the last visits unlike those before them?
+	Rise       Asked = "trend" // does the figure rise or fall from year to year?
 )
 
 // figure is a number of each visit that is followed over the years.
@@ -115,14 +115,15 @@ func (f *figure) observe(rows []Row, newest *Row) (out []observed) {
 
 // stepTests asks of each of the last visits whether a step lies before it. The
 // weight halves from one to the next: what happened last matters most.
-func (f *figure) stepTests(all []observed, rows []Row) (out []Test) {
+func (f *figure) stepTests(all []observed, rows []Row) (out []Hypothesis) {
 	all = atTheTimeOfTheLast(all)
 	weight, sum := f.steps, 0.0
 	for _, s := range steps(all, f.prior) {
 		first := all[len(all)-s.later]
 		weight /= 2
 		sum += weight
-		out = append(out, Test{Figure: f.title, Asked: Step, Since: rows[first.row].Visit.Date, Later: s.later, Earlier: len(all) - s.later,
+		out = append(out, Hypothesis{Figure: f.title, Asked: StepChange, Since: rows[first.row].Visit.Date,
+			Later: s.later, Earlier: len(all) - s.later,
 			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, error: s.error, freedom: s.freedom, figure: f,
 			water: otherWater(unlikeUsual(all, s.later, rows))})
 	}
@@ -225,7 +226,8 @@ func (p *Site) ask(f *figure, all []observed, rows []Row) {
 	if !f.share {
 		p.Trend = &t
 	}
-	p.Tests = append(p.Tests, Test{Figure: f.title, Asked: Rise, Earlier: t.Points, After: t.Sen, raw: t.P, weight: f.rise, figure: f})
+	p.Tests = append(p.Tests, Hypothesis{Figure: f.title, Asked: Rise, Earlier: t.Points, After: t.Sen,
+		raw: t.P, weight: f.rise, figure: f})
 }
 
 func (p *Site) correct() {

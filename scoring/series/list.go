@@ -17,20 +17,20 @@ import (
 // Suffix ends the name of every visit's file.
 const Suffix = visit.Suffix
 
-// Progress is how far a visit has come.
-type Progress string
+// Stage is how far a visit has come.
+type Stage string
 
 // The states.
 const (
-	Open       Progress = "open"
-	Finished   Progress = "finished"
-	Unreadable Progress = "unreadable"
+	Unfinished Stage = "open"
+	Finished   Stage = "finished"
+	Unreadable Stage = "unreadable"
 )
 
 // VisitFile is what a list says of one visit's file.
 type VisitFile struct {
 	File     string // path from the folder listed, with slashes
-	State    Progress
+	State    Stage
 	Problem  string // why it cannot be read
 	Remarks  int    // what reading found wrong
 	ID       string
@@ -166,7 +166,7 @@ func EntryOf(name string, a *account.Account, b scoring.Summary, err error) Visi
 	v := a.Visit
 	h, t := v.Header, a.Tally
 	e := VisitFile{
-		File: name, State: Open, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
+		File: name, State: Unfinished, Remarks: len(v.Notices) + len(t.Notices), ID: h.ID, Site: h.Site, Date: h.Date,
 		Protocol: h.Protocol, Region: h.Region, Spot: h.Spot, Obscured: t.Obscured, Samples: len(t.Samples),
 	}
 	if t.Finished {

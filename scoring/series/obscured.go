@@ -36,8 +36,8 @@ func FindObscured(files []string) ObscuredSites {
 	return out
 }
 
-// Of is a file that obscures the site of a visit, or "".
-func (o ObscuredSites) Of(v *visit.Visit) string {
+// FileFor is a file that obscures the site of a visit, or "".
+func (o ObscuredSites) FileFor(v *visit.Visit) string {
 	for _, site := range v.Sites() {
 		if file := o[plain.Fold(site)]; file != "" {
 			return file

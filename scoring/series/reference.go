@@ -83,9 +83,9 @@ func (p *Site) Rename(named func(site string) string) {
 // pair are two visits of nearly one day, as a figure has them.
 type pair struct{ here, there observed }
 
-// against sets every visit beside one to its reference: that of the table, else that
+// compareWith sets every visit beside one to its reference: that of the table, else that
 // which it names. A visit without such a one loses its word.
-func (t *VisitTable) against(table string, followed func(*Row) []*figure) {
+func (t *VisitTable) compareWith(table string, followed func(*Row) []*figure) {
 	compared := 0
 	for i := range t.Places {
 		p := &t.Places[i]
@@ -125,7 +125,7 @@ func Beside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scoring
 	}
 	t.inOrder()
 	t.split()
-	t.against("", func(r *Row) []*figure { return followed(r, rules) })
+	t.compareWith("", func(r *Row) []*figure { return followed(r, rules) })
 	for i := range t.Rows {
 		r := &t.Rows[i]
 		e := at[r.File]

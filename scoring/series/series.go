@@ -31,7 +31,7 @@ type Row struct {
 }
 
 // Difference is how a value differs from the one before. By itself that says little:
-// what is beyond chance is in the [Test]s of the place.
+// what is beyond chance is in the [Hypothesis]s of the place.
 type Difference struct {
 	Difference *float64 `json:"difference"`       // nil where the effort was another
 	Shown      bool     `json:"shown"`            // a step that the place's tests show lies before this visit
@@ -41,13 +41,13 @@ type Difference struct {
 
 // Site is what the visits to one place say together.
 type Site struct {
-	Site   string `json:"site"`
-	Scheme string `json:"scheme"`
-	Title  string `json:"title"`
-	Visits int    `json:"visits"` // graded ones
-	Trend  *Trend `json:"trend"`  // of the index; nil for fewer than four visits, or where the day of the visit drifts
-	Tests  []Test `json:"tests"`  // what was asked of the visits
-	Usual  *Usual `json:"usual"`  // what the site holds at the time of year of the newest visit; nil for too few visits
+	Site   string       `json:"site"`
+	Scheme string       `json:"scheme"`
+	Title  string       `json:"title"`
+	Visits int          `json:"visits"` // graded ones
+	Trend  *Trend       `json:"trend"`  // of the index; nil for fewer than four visits, or where the day of the visit drifts
+	Tests  []Hypothesis `json:"tests"`  // what was asked of the visits
+	Usual  *Baseline    `json:"usual"`  // what the site holds at the time of year of the newest visit; nil for too few visits
 	// How it compares with the reference that the group names; nil without one.
 	Reference *Reference `json:"reference,omitempty"`
 	Words     string     `json:"words"` // sentences that say what that comes to
@@ -152,7 +152,7 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 		compare(parts[i], t.Places[i].Tests, rules)
 	})
 	if o.Reference != "" || t.named() {
-		t.against(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
+		t.compareWith(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
 	}
 	slices.Sort(t.Problems)
 }
@@ -165,7 +165,7 @@ func (t *VisitTable) split() (parts [][]Row) {
 			j++
 		}
 		rows := t.Rows[i:j]
-		p := Site{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title, Tests: []Test{}}
+		p := Site{Site: rows[0].Visit.Site, Scheme: rows[0].Scheme, Title: rows[0].Title, Tests: []Hypothesis{}}
 		t.Places, parts = append(t.Places, p), append(parts, rows)
 		i = j
 	}

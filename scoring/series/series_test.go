@@ -127,7 +127,7 @@ func TestOnlyLikeIsComparedWithLike(t *testing.T) {
 		ID: "z", Time: today, Who: "Ada", Body: visit.Sample{Label: "4", Habitat: "riffle", Area: 0.37, Said: visit.Empty}})
 	for why, last := range map[string]*visit.Visit{"autumn": autumn, "four samples": more} {
 		for _, test := range grade(t, append(all, last)...).Places[0].Tests {
-			if test.Asked == series.Step {
+			if test.Asked == series.StepChange {
 				t.Errorf("%s: %+v", why, test)
 			}
 		}

@@ -15,7 +15,7 @@ import (
 // compare sets each visit of a place against the one before by the same protocol: at
 // equal effort or not at all, and with what else differed. It marks where a step is
 // shown.
-func compare(rows []Row, tests []Test, rules *scoring.Rules) {
+func compare(rows []Row, tests []Hypothesis, rules *scoring.Rules) {
 	before := map[string]*Row{}
 	for i := range rows {
 		r := &rows[i]
@@ -23,7 +23,9 @@ func compare(rows []Row, tests []Test, rules *scoring.Rules) {
 			continue
 		}
 		if b := before[r.Protocol]; b != nil {
-			shown := slices.ContainsFunc(tests, func(t Test) bool { return t.Shown && t.Asked == Step && t.Since == r.Visit.Date })
+			shown := slices.ContainsFunc(tests, func(t Hypothesis) bool {
+				return t.Shown && t.Asked == StepChange && t.Since == r.Visit.Date
+			})
 			r.Change = differ(r, b, losesKinds(rules, r), shown)
 		}
 		before[r.Protocol] = r

@@ -8,18 +8,18 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Usual is what a site holds at one time of year, by its earlier visits with the
+// Baseline is what a site holds at one time of year, by its earlier visits with the
 // same effort, and what of it the newest visit did not find.
-type Usual struct {
-	Earlier  int       `json:"earlier"`          // visits that say what is usual
-	Expected float64   `json:"expected"`         // of the kinds that half of them or more held, how many a further visit would find
-	Found    int       `json:"found"`            // and how many the newest found
-	Missing  []Missing `json:"missing"`          // those it did not find, the most usual first
-	Unlike   []string  `json:"unlike,omitempty"` // in what the newest visit met other water or weather than most before
+type Baseline struct {
+	Earlier  int           `json:"earlier"`          // visits that say what is usual
+	Expected float64       `json:"expected"`         // of the kinds that half of them or more held, how many a further visit would find
+	Found    int           `json:"found"`            // and how many the newest found
+	Missing  []MissingKind `json:"missing"`          // those it did not find, the most usual first
+	Unlike   []string      `json:"unlike,omitempty"` // in what the newest visit met other water or weather than most before
 }
 
-// Missing is a kind that was not found.
-type Missing struct {
+// MissingKind is a kind that was not found.
+type MissingKind struct {
 	Kind string `json:"kind"` // label
 	Held int    `json:"held"` // earlier visits that held it
 }
@@ -30,13 +30,13 @@ type Missing struct {
 // Analysis, from memory). Expected against found, for the kinds that are more
 // likely there than not, is how RIVPACS compares (Wright and others 2000, from
 // memory); here the site is its own reference.
-func usual(all []observed, rows []Row, s *scheme.Scheme) *Usual {
+func usual(all []observed, rows []Row, s *scheme.Scheme) *Baseline {
 	all = atTheTimeOfTheLast(all)
 	if len(all) <= fewestBefore || s == nil {
 		return nil
 	}
 	held := make([]int, len(s.Kinds))
-	u := &Usual{Earlier: len(all) - 1, Missing: []Missing{}}
+	u := &Baseline{Earlier: len(all) - 1, Missing: []MissingKind{}}
 	for _, o := range all[:u.Earlier] {
 		for _, k := range rows[o.row].Kinds {
 			held[k]++
@@ -52,15 +52,15 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Usual {
 		if slices.Contains(now, uint16(k)) {
 			u.Found++
 		} else {
-			u.Missing = append(u.Missing, Missing{s.Kinds[k].Label, h})
+			u.Missing = append(u.Missing, MissingKind{s.Kinds[k].Label, h})
 		}
 	}
-	slices.SortStableFunc(u.Missing, func(a, b Missing) int { return b.Held - a.Held })
+	slices.SortStableFunc(u.Missing, func(a, b MissingKind) int { return b.Held - a.Held })
 	return u
 }
 
 // words is one sentence.
-func (u *Usual) words() string {
+func (u *Baseline) words() string {
 	said := wording.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be "+
 		"expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
 	if len(u.Missing) == 0 {

@@ -14,7 +14,7 @@ import (
 func (p *Site) say(places int) {
 	var words []string
 	told := false
-	for _, asked := range []Asked{Step, Rise} {
+	for _, asked := range []Asked{StepChange, Rise} {
 		if t := p.clearest(asked); t != nil {
 			told, words = true, append(words, t.words())
 		}
@@ -48,7 +48,7 @@ func (p *Site) say(places int) {
 }
 
 // clearest is the shown answer with the least chance, nil for none.
-func (p *Site) clearest(asked Asked) (found *Test) {
+func (p *Site) clearest(asked Asked) (found *Hypothesis) {
 	for i := range p.Tests {
 		if t := &p.Tests[i]; t.Shown && t.Asked == asked && (found == nil || t.P < found.P) {
 			found = t
@@ -60,14 +60,14 @@ func (p *Site) clearest(asked Asked) (found *Test) {
 // ChangedBy is the sentence of the clearest step that is shown and lies before a
 // visit of the day, or of an earlier one; empty for none.
 func (p *Site) ChangedBy(day string) string {
-	if t := p.clearest(Step); t != nil && t.Since <= day {
+	if t := p.clearest(StepChange); t != nil && t.Since <= day {
 		return t.words()
 	}
 	return ""
 }
 
 // words is the sentence of a change that is shown.
-func (t *Test) words() string {
+func (t *Hypothesis) words() string {
 	byChance := wording.Sprintf("Where nothing changed, chance alone does that %s.", often(t.P))
 	switch {
 	case t.Asked == Rise && t.After < 0:
@@ -97,7 +97,7 @@ func often(p float64) string {
 func (p *Site) power(places int) []string {
 	for i := range p.Tests {
 		t := &p.Tests[i]
-		if t.Asked != Step || t.Later != 1 || t.error == 0 {
+		if t.Asked != StepChange || t.Later != 1 || t.error == 0 {
 			continue
 		}
 		third, most := p.noticed(t, 1.0/3, places), p.noticed(t, 0.9, places)
@@ -111,7 +111,7 @@ func (p *Site) power(places int) []string {
 // noticed is the chance that the loss of a part shows in the step before the newest
 // visit, at the level that the test has if all others show nothing. A part of the
 // animals meant lowers the odds of their share by as much.
-func (p *Site) noticed(t *Test, lost float64, places int) float64 {
+func (p *Site) noticed(t *Hypothesis, lost float64, places int) float64 {
 	moved := t.Before * lost
 	if t.figure.share {
 		moved = -math.Log(1 - lost)

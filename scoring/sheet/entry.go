@@ -109,7 +109,7 @@ func (s *Sheet) correct(has visit.Record, n int) RowEntry {
 	}
 	if row := s.rowOf(has); row >= 0 && (n == 0 || !strings.HasPrefix(has.Note, fromPaper)) {
 		ids := visit.SheetRows{Sample: has.Sample, Rows: []string{s.Rows[row].Kind.ID}}
-		if !slices.Contains(s.past(slices.Index(s.Samples, has.Sample)).Rows, ids.Rows[0]) {
+		if !slices.Contains(s.goneThrough(slices.Index(s.Samples, has.Sample)).Rows, ids.Rows[0]) {
 			e.Bodies = append(e.Bodies, ids)
 		}
 	}

@@ -41,7 +41,7 @@ func (s *Sheet) First() int {
 // there, or it was said that there is no more. One identified on the screen says
 // nothing of what is written on the sheet.
 func (s *Sheet) Gone(p Position) bool {
-	past := s.past(p.Column)
+	past := s.goneThrough(p.Column)
 	if p.Row == len(s.Rows) {
 		return past.Below
 	}
@@ -49,8 +49,8 @@ func (s *Sheet) Gone(p Position) bool {
 	return slices.Contains(past.Rows, s.Rows[p.Row].Kind.ID) || slices.ContainsFunc(s.held[p.Column][p.Row], typed)
 }
 
-// past are the rows of a column that were gone through without typing in animals.
-func (s *Sheet) past(column int) visit.SheetRows {
+// goneThrough are the rows of a column that were gone through without typing in animals.
+func (s *Sheet) goneThrough(column int) visit.SheetRows {
 	for _, a := range s.tally.Answered {
 		if a.Sample == s.Samples[column] {
 			return a

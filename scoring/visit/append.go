@@ -216,7 +216,7 @@ func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
 		return e, err
 	}
 	e.ID = id
-	e.After = v.behind(e.Time)
+	e.After = v.momentAfter(e.Time)
 	return e, checkEvent(e)
 }
 

@@ -183,7 +183,7 @@ func (r *replay) notedOnce() (out []Noted) {
 			continue
 		}
 		n.Values.Each(func(f *condition.Field, v condition.Value) {
-			if old, there := seen[f.ID]; there && !condition.Same(old, v) {
+			if old, there := seen[f.ID]; there && !condition.Equal(old, v) {
 				r.notes.add(r.line[n.ID], Misfit,
 					"%s was noted before as %q; %q is not counted until one of them is corrected", f.Title, f.Full(old), f.Full(v))
 			}

@@ -88,7 +88,7 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 		"no condition is noted": Conditions{},
 		`no condition "moon"`:   Conditions{condition.Values{"moon": {Text: "full"}}},
 		"the parts make 140 %": Conditions{
-			condition.Values{"bed": {Parts: []condition.Part{{Word: "mud", Percent: 70}, {Word: "sand", Percent: 70}}}}},
+			condition.Values{"bed": {Parts: []condition.OptionShare{{Word: "mud", Percent: 70}, {Word: "sand", Percent: 70}}}}},
 		"holds a control character":    Conditions{condition.Values{"smell": {Text: "a\x1bb"}}},
 		"it takes no instrument":       Conditions{condition.Values{"smell": {Text: "a", With: "a nose"}}},
 		"is not one of its words":      Conditions{condition.Values{"sky": {Text: "green"}}},

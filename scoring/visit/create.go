@@ -20,7 +20,7 @@ func Create(path string, h Header, random io.Reader) (Header, error) {
 	if err != nil {
 		return Header{}, err
 	}
-	if err := createWhole(path, wholefile.Shared, block); err != nil {
+	if err := createWhole(path, wholefile.SharedMode, block); err != nil {
 		return Header{}, createError(path, err)
 	}
 	return h, nil

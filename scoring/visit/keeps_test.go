@@ -163,7 +163,7 @@ func TestWhatANewerProgramWroteSurvivesMerging(t *testing.T) {
 		t.Fatal(err)
 	}
 	to := filepath.Join(t.TempDir(), "merged.toml")
-	if err := m.WriteNew(to, wholefile.Shared); err != nil {
+	if err := m.WriteNew(to, wholefile.SharedMode); err != nil {
 		t.Fatal(err)
 	}
 	out, _ := os.ReadFile(to)

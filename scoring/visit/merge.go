@@ -122,9 +122,9 @@ func (e Event) moment() time.Time {
 	return e.After.Add(1)
 }
 
-// behind is the moment of the last event where t does not come after it, else
+// momentAfter is the moment of the last event where t does not come after it, else
 // the zero time.
-func (v *Visit) behind(t time.Time) time.Time {
+func (v *Visit) momentAfter(t time.Time) time.Time {
 	var last time.Time
 	for _, e := range v.Events {
 		if m := e.moment(); m.After(last) {
@@ -233,7 +233,7 @@ func unique(list []string) []string {
 // made. The event is checked by itself.
 func (v *Visit) Conclude(who string, body Body) error {
 	e := Event{ID: "new", Who: who, Body: body, Time: v.Header.Begun}
-	if last := v.behind(e.Time); !last.IsZero() {
+	if last := v.momentAfter(e.Time); !last.IsZero() {
 		e.Time = last.Add(1).UTC()
 	}
 	if err := checkEvent(e); err != nil {

@@ -347,17 +347,17 @@ func TestWriteNew(t *testing.T) {
 	v := read(t, path)
 	data, _ := os.ReadFile(path)
 	other := filepath.Join(t.TempDir(), "new.toml")
-	if err := v.WriteNew(other, wholefile.Shared); err != nil {
+	if err := v.WriteNew(other, wholefile.SharedMode); err != nil {
 		t.Fatal(err)
 	}
 	if again, _ := os.ReadFile(other); !bytes.Equal(data, again) {
 		t.Error("written anew, the visit has other bytes")
 	}
-	if err := v.WriteNew(path, wholefile.Shared); err == nil || !strings.Contains(err.Error(), "exists already") {
+	if err := v.WriteNew(path, wholefile.SharedMode); err == nil || !strings.Contains(err.Error(), "exists already") {
 		t.Errorf("an existing file: %v", err)
 	}
 	v.Events[0].Body = Sample{Label: "no label"}
-	if err := v.WriteNew(filepath.Join(t.TempDir(), "bad.toml"), wholefile.Shared); err == nil {
+	if err := v.WriteNew(filepath.Join(t.TempDir(), "bad.toml"), wholefile.SharedMode); err == nil {
 		t.Error("an unsound visit was written")
 	}
 }

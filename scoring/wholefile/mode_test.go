@@ -42,8 +42,8 @@ func TestTheUmaskAndTheModesOfSourcesHold(t *testing.T) {
 			file, folder := filepath.Join(dir, "new"), filepath.Join(dir, "folder")
 			before := syscall.Umask(row.umask)
 			err := errors.Join(
-				wholefile.New(file, wholefile.Like(sources...), saying("")),
-				wholefile.NewFolder(folder, wholefile.Like(sources...), func(create func(string) (io.WriteCloser, error)) error {
+				wholefile.New(file, wholefile.ModeOf(sources...), saying("")),
+				wholefile.NewFolder(folder, wholefile.ModeOf(sources...), func(create func(string) (io.WriteCloser, error)) error {
 					f, err := create("in it")
 					return errors.Join(err, f.Close())
 				}))

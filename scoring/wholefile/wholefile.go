@@ -18,13 +18,13 @@ import (
 	"syscall"
 )
 
-// Shared is the mode of a file that is for everybody whom the umask lets.
-const Shared fs.FileMode = 0o666
+// SharedMode is the mode of a file that is for everybody whom the umask lets.
+const SharedMode fs.FileMode = 0o666
 
-// Like is the mode for what is made from files: nobody may read it who may not
+// ModeOf is the mode for what is made from files: nobody may read it who may not
 // read all of them. Files that are not there are passed over.
-func Like(paths ...string) fs.FileMode {
-	mode := Shared
+func ModeOf(paths ...string) fs.FileMode {
+	mode := SharedMode
 	for _, path := range paths {
 		if info, err := os.Stat(path); err == nil {
 			mode &= info.Mode().Perm() | 0o600

@@ -47,7 +47,7 @@ func TestNothingIsReplaced(t *testing.T) {
 	var running sync.WaitGroup
 	errs := make([]error, 20)
 	for i := range errs {
-		running.Go(func() { errs[i] = wholefile.New(path, wholefile.Shared, saying(fmt.Sprint(i))) })
+		running.Go(func() { errs[i] = wholefile.New(path, wholefile.SharedMode, saying(fmt.Sprint(i))) })
 	}
 	running.Wait()
 	won := slices.Index(errs, nil)
@@ -70,10 +70,10 @@ func TestNothingIsReplaced(t *testing.T) {
 		case "link":
 			_ = os.Symlink("nowhere", path)
 		}
-		if err := wholefile.New(path, wholefile.Shared, saying("x")); !errors.Is(err, fs.ErrExist) {
+		if err := wholefile.New(path, wholefile.SharedMode, saying("x")); !errors.Is(err, fs.ErrExist) {
 			t.Errorf("a file over a %s: %v", taken, err)
 		}
-		if err := wholefile.NewFolder(path, wholefile.Shared, folder); !errors.Is(err, fs.ErrExist) {
+		if err := wholefile.NewFolder(path, wholefile.SharedMode, folder); !errors.Is(err, fs.ErrExist) {
 			t.Errorf("a folder over a %s: %v", taken, err)
 		}
 	}
@@ -92,9 +92,9 @@ func TestAFailureLeavesNothing(t *testing.T) {
 		return errors.Join(half(f), f.Close(), err)
 	}
 	for what, err := range map[string]error{
-		"New":       wholefile.New(filepath.Join(dir, "new"), wholefile.Shared, half),
-		"Replace":   wholefile.Replace(old, wholefile.Shared, half),
-		"NewFolder": wholefile.NewFolder(filepath.Join(dir, "folder"), wholefile.Shared, halfFolder),
+		"New":       wholefile.New(filepath.Join(dir, "new"), wholefile.SharedMode, half),
+		"Replace":   wholefile.Replace(old, wholefile.SharedMode, half),
+		"NewFolder": wholefile.NewFolder(filepath.Join(dir, "folder"), wholefile.SharedMode, halfFolder),
 	} {
 		if !errors.Is(err, full) {
 			t.Errorf("%s: %v", what, err)
@@ -103,7 +103,7 @@ func TestAFailureLeavesNothing(t *testing.T) {
 	if got := names(t, dir); !slices.Equal(got, []string{"old"}) || contents(t, old) != "old" {
 		t.Errorf("%q is there", got)
 	}
-	if err := wholefile.New(filepath.Join(dir, "none", "x"), wholefile.Shared, saying("")); !errors.Is(err, fs.ErrNotExist) {
+	if err := wholefile.New(filepath.Join(dir, "none", "x"), wholefile.SharedMode, saying("")); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("in a folder that is not there: %v", err)
 	}
 }
@@ -114,7 +114,7 @@ func TestSeveralFilesAreThereTogetherOrNotAtAll(t *testing.T) {
 	full := errors.New("full")
 	three := func(scratch string) (err error) {
 		for _, name := range []string{"a", "b", "c"} {
-			err = errors.Join(err, wholefile.New(filepath.Join(scratch, name), wholefile.Shared, saying("new "+name)))
+			err = errors.Join(err, wholefile.New(filepath.Join(scratch, name), wholefile.SharedMode, saying("new "+name)))
 		}
 		return err
 	}
@@ -144,7 +144,7 @@ func TestWhatIsReplacedKeepsItsMode(t *testing.T) {
 		if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Chmod(path, mode)); err != nil {
 			t.Fatal(err)
 		}
-		if err := wholefile.Replace(path, wholefile.Shared, saying("new")); err != nil {
+		if err := wholefile.Replace(path, wholefile.SharedMode, saying("new")); err != nil {
 			t.Fatal(err)
 		}
 		if info, err := os.Stat(path); err != nil || info.Mode() != mode || contents(t, path) != "new" {
@@ -166,7 +166,7 @@ func TestLeftoversAreSweptByAge(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := wholefile.New(filepath.Join(dir, "new"), wholefile.Shared, saying("")); err != nil {
+	if err := wholefile.New(filepath.Join(dir, "new"), wholefile.SharedMode, saying("")); err != nil {
 		t.Fatal(err)
 	}
 	want := []string{".rillkey-13.tmp", ".rillkey-mine.tmp", "new", "rillkey-7.tmp.toml", "rillkey-pdf-1"}

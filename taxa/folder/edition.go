@@ -21,10 +21,10 @@ var editionParts = []struct {
 	words string // in a sentence
 	files []string
 }{
-	{"key", wording.Mark("the key"), []string{Key}},
+	{"key", wording.Mark("the key"), []string{KeyFile}},
 	{"taxa", wording.Mark("the animals"), []string{Taxa}},
 	{"rules", wording.Mark("the schemes and protocols"), []string{Schemes, Protocols}},
-	{"region", wording.Mark("what the region says"), []string{Head}},
+	{"region", wording.Mark("what the region says"), []string{HeadFile}},
 }
 
 // Edition is that of the region's files, with its version where it has one.

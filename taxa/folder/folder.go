@@ -2,7 +2,7 @@
 // is: data of strangers. Only the files that belong to a region are seen, none
 // outside it, none by a link, and never more than the bounds say.
 //
-// Begin with [Folder], [Edition] and [Part].
+// Begin with [Folder], [Edition] and [File].
 package folder
 
 import (
@@ -22,9 +22,9 @@ import (
 
 // Names in a region's folder.
 const (
-	Head      = "region.toml" // the file that makes a folder a region's
-	Key       = "key.toml"
-	Words     = "words.toml" // what the program says there in other words
+	HeadFile  = "region.toml" // the file that makes a folder a region's
+	KeyFile   = "key.toml"
+	WordsFile = "words.toml" // what the program says there in other words
 	Taxa      = "taxa"
 	Schemes   = "schemes"
 	Protocols = "protocols"
@@ -39,11 +39,11 @@ const (
 )
 
 // patterns are the files that belong to a region; all others are not looked at.
-var patterns = []string{Head, Key, Words, "*.md", "*.txt", "*.svg", Taxa + "/*.toml", Taxa + "/*.svg", Taxa + "/*.jpg",
+var patterns = []string{HeadFile, KeyFile, WordsFile, "*.md", "*.txt", "*.svg", Taxa + "/*.toml", Taxa + "/*.svg", Taxa + "/*.jpg",
 	Taxa + "/*.jpeg", Taxa + "/*.png", Schemes + "/*.toml", Protocols + "/*.toml"}
 
-// Part is one file of a region, which may lie elsewhere under another name.
-type Part struct {
+// File is one file of a region, which may lie elsewhere under another name.
+type File struct {
 	Name string // in the region, such as "taxa/traits.toml"
 	From fs.FS
 	Path string // in From
@@ -53,13 +53,13 @@ type Part struct {
 type Folder struct {
 	Shown string // its path, as people wrote it
 	FS    fs.FS  // where the files are; nil for one that is put together
-	parts []Part // sorted by name
+	parts []File // sorted by name
 }
 
-// Of puts a region together from files that lie in several places.
-func Of(shown string, parts []Part) *Folder {
+// Assemble puts a region together from files that lie in several places.
+func Assemble(shown string, parts []File) *Folder {
 	f := &Folder{Shown: shown, parts: slices.Clone(parts)}
-	slices.SortFunc(f.parts, func(a, b Part) int { return strings.Compare(a.Name, b.Name) })
+	slices.SortFunc(f.parts, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
 	return f
 }
 
@@ -75,17 +75,17 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 			return nil, err
 		}
 		for _, name := range names {
-			f.parts = append(f.parts, Part{name, fsys, name})
+			f.parts = append(f.parts, File{name, fsys, name})
 		}
 	}
-	if !f.Has(Head) {
+	if !f.Has(HeadFile) {
 		return nil, fmt.Errorf("%s: it holds no %s, which makes it a region; 'rillkey region new DIR' begins one",
-			plain.Printable(shown), Head)
+			plain.Printable(shown), HeadFile)
 	}
 	if len(f.parts) > MaxFiles {
 		return nil, fmt.Errorf("%s: a region has at most %d files, this has %d", plain.Printable(shown), MaxFiles, len(f.parts))
 	}
-	slices.SortFunc(f.parts, func(a, b Part) int { return strings.Compare(a.Name, b.Name) })
+	slices.SortFunc(f.parts, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
 	return f, f.fits()
 }
 
@@ -105,12 +105,12 @@ func (f *Folder) fits() error {
 	return nil
 }
 
-// In is a region that lies in a file system.
-func In(shown string, fsys fs.FS) (*Folder, error) { return list(shown, fsys) }
+// FromFS is a region that lies in a file system.
+func FromFS(shown string, fsys fs.FS) (*Folder, error) { return list(shown, fsys) }
 
 // Has reports whether the region has the file, or files in the folder.
 func (f *Folder) Has(name string) bool {
-	return slices.ContainsFunc(f.parts, func(p Part) bool { return within(p.Name, []string{name}) })
+	return slices.ContainsFunc(f.parts, func(p File) bool { return oneOf(p.Name, []string{name}) })
 }
 
 // Names are the names of its files, sorted.
@@ -150,7 +150,7 @@ func (f *Folder) Each(do func(name string, data []byte) error) error {
 func (f *Folder) Fingerprint(of ...string) (string, error) {
 	h := sha256.New()
 	err := f.Each(func(name string, data []byte) error {
-		if strings.HasSuffix(name, ".toml") && (len(of) == 0 || within(name, of)) {
+		if strings.HasSuffix(name, ".toml") && (len(of) == 0 || oneOf(name, of)) {
 			data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
 			fmt.Fprintf(h, "%s %d\n%s", name, len(data), data)
 		}
@@ -159,14 +159,14 @@ func (f *Folder) Fingerprint(of ...string) (string, error) {
 	return hex.EncodeToString(h.Sum(nil))[:12], err
 }
 
-// within reports whether a file has one of the names, or lies in a folder of one.
-func within(name string, of []string) bool {
+// oneOf reports whether a file has one of the names, or lies in a folder of one.
+func oneOf(name string, of []string) bool {
 	return slices.ContainsFunc(of, func(n string) bool { return name == n || strings.HasPrefix(name, n+"/") })
 }
 
 // With is the region with other files in place of those with the names, or in the
 // folders, given.
-func (f *Folder) With(parts []Part, instead ...string) *Folder {
-	kept := slices.DeleteFunc(slices.Clone(f.parts), func(p Part) bool { return within(p.Name, instead) })
-	return Of(f.Shown, append(kept, parts...))
+func (f *Folder) With(parts []File, instead ...string) *Folder {
+	kept := slices.DeleteFunc(slices.Clone(f.parts), func(p File) bool { return oneOf(p.Name, instead) })
+	return Assemble(f.Shown, append(kept, parts...))
 }

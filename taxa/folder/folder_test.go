@@ -140,7 +140,7 @@ func TestWhatStrangersPackIsBounded(t *testing.T) {
 		t.Run(row.why, func(t *testing.T) {
 			f, err := folder.Open(zipped(t, row.entries...))
 			switch {
-			case row.want == "" && (err != nil || !f.Has(folder.Head)):
+			case row.want == "" && (err != nil || !f.Has(folder.HeadFile)):
 				t.Error(err)
 			case row.want != "" && (err == nil || !strings.Contains(err.Error(), row.want)):
 				t.Errorf("%v, want %q", err, row.want)

@@ -88,9 +88,9 @@ func readZip(shown string, data []byte) (*Folder, error) {
 			return nil, bad("it holds a file whose path leads out of the folder: " + plain.Quote(e.Name))
 		case e.Mode()&fs.ModeType&^fs.ModeDir != 0:
 			return nil, bad("it holds a link or the like: " + plain.Quote(e.Name))
-		case path.Base(name) == Head && strings.Count(name, "/") == 1 && root == "":
+		case path.Base(name) == HeadFile && strings.Count(name, "/") == 1 && root == "":
 			root = path.Dir(name)
-		case name == Head:
+		case name == HeadFile:
 			root = "."
 		}
 	}

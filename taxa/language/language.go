@@ -32,9 +32,9 @@ func Names() (out []string) {
 	return out
 }
 
-// Of is the catalogue of a language, as RFC 5646 writes it: that of "de" for "de-AT"
+// Catalogue is the catalogue of a language, as RFC 5646 writes it: that of "de" for "de-AT"
 // too. It is nil for English, and for a language that the program does not speak.
-func Of(language string) (*wording.Catalogue, error) {
+func Catalogue(language string) (*wording.Catalogue, error) {
 	base, _, _ := strings.Cut(strings.ToLower(language), "-")
 	if !slices.Contains(Names(), base) {
 		return nil, nil
@@ -49,7 +49,7 @@ func Of(language string) (*wording.Catalogue, error) {
 // Region is the catalogue of a region in a language with a file of its own words,
 // which may lack. The error is of type [authored.Findings] where that could be read.
 func Region(language string, fsys fs.FS, name, shown string) (*wording.Catalogue, error) {
-	base, err := Of(language)
+	base, err := Catalogue(language)
 	if err != nil {
 		return nil, err
 	}
@@ -155,7 +155,7 @@ func (r reader) say(t *authored.Table) {
 		said := t.NeedStr(english)
 		r.c.Say[english] = said
 		if r.known && !Known(english) {
-			t.FailAt(t.KeyPos(english), "unknown-sentence", "the program says nothing like "+plain.Quote(english), near(english))
+			t.FailAt(t.KeyPos(english), "unknown-sentence", "the program says nothing like "+plain.Quote(english), nearest(english))
 			continue
 		}
 		if isPlural(english) {
@@ -178,8 +178,8 @@ func isPlural(english string) bool {
 	return strings.Count(english, "|") == 1 && !strings.Contains(english, "{{")
 }
 
-// near is what to do about a sentence that the program does not say.
-func near(english string) string {
+// nearest is what to do about a sentence that the program does not say.
+func nearest(english string) string {
 	fold := plain.Fold(english)
 	for _, s := range Sentences() {
 		if f := plain.Fold(s); f == fold || len(fold) > 12 && len(f) > 12 && f[:12] == fold[:12] {

@@ -136,7 +136,7 @@ func (r *reader) element(e xml.StartElement) error {
 		return r.fault("groups nest deeper than %d", mostDepth)
 	}
 	attrs := attributes(e)
-	s, err := r.styles[len(r.styles)-1].within(attrs)
+	s, err := r.styles[len(r.styles)-1].inherited(attrs)
 	if err != nil {
 		return r.fault("%v", err)
 	}

@@ -88,11 +88,11 @@ func (p *pen) step(c byte, relative bool, v []float64) {
 		p.start = p.at
 		p.out = append(p.out, Stroke{Points: []Point{p.at}})
 	case 'l':
-		p.to(pt(0))
+		p.lineTo(pt(0))
 	case 'h':
-		p.to(Point{from.X + v[0], p.at.Y})
+		p.lineTo(Point{from.X + v[0], p.at.Y})
 	case 'v':
-		p.to(Point{p.at.X, from.Y + v[0]})
+		p.lineTo(Point{p.at.X, from.Y + v[0]})
 	case 'c':
 		p.curve(pt(0), pt(2), pt(4))
 	case 's':
@@ -106,7 +106,7 @@ func (p *pen) step(c byte, relative bool, v []float64) {
 	}
 }
 
-func (p *pen) to(q Point) {
+func (p *pen) lineTo(q Point) {
 	if p.last == 'z' { // goes on from where the closed stroke began
 		p.out = append(p.out, Stroke{Points: []Point{p.start}})
 		p.last = 'l'
@@ -123,7 +123,7 @@ func (p *pen) curve(a, b, end Point) {
 		t := float64(i) / perCurve
 		u := 1 - t
 		w, x, y, z := u*u*u, 3*u*u*t, 3*u*t*t, t*t*t
-		p.to(Point{w*from.X + x*a.X + y*b.X + z*end.X, w*from.Y + x*a.Y + y*b.Y + z*end.Y})
+		p.lineTo(Point{w*from.X + x*a.X + y*b.X + z*end.X, w*from.Y + x*a.Y + y*b.Y + z*end.Y})
 	}
 	p.back = b
 }
@@ -141,7 +141,7 @@ func (p *pen) arc(rx, ry, degrees float64, large, sweep bool, end Point) {
 	from := p.at
 	rx, ry = math.Abs(rx), math.Abs(ry)
 	if rx == 0 || ry == 0 || from == end {
-		p.to(end)
+		p.lineTo(end)
 		return
 	}
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
@@ -166,7 +166,7 @@ func (p *pen) arc(rx, ry, degrees float64, large, sweep bool, end Point) {
 	for i := 1; i < perCurve; i++ {
 		s, c := math.Sincos(a + turn*float64(i)/perCurve)
 		ex, ey := cx+rx*c, cy+ry*s
-		p.to(Point{cos*ex - sin*ey + (from.X+end.X)/2, sin*ex + cos*ey + (from.Y+end.Y)/2})
+		p.lineTo(Point{cos*ex - sin*ey + (from.X+end.X)/2, sin*ex + cos*ey + (from.Y+end.Y)/2})
 	}
-	p.to(end)
+	p.lineTo(end)
 }

@@ -9,8 +9,8 @@ import (
 	"rillkey/taxa/pattern"
 )
 
-// around is on how many points a circle is drawn.
-const around = 24
+// circlePoints is on how many points a circle is drawn.
+const circlePoints = 24
 
 // shapes are the strokes of an element by its name.
 func shapes(name string, attrs map[string]string) ([]Stroke, error) {
@@ -55,8 +55,8 @@ func simple(name string, attrs map[string]string) ([]Stroke, error) {
 		rx, ry = n("r"), n("r")
 	}
 	s := Stroke{Closed: true}
-	for i := range around {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / around)
+	for i := range circlePoints {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / circlePoints)
 		s.Points = append(s.Points, Point{n("cx") + rx*cos, n("cy") + ry*sin})
 	}
 	return []Stroke{s}, err

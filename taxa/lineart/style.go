@@ -9,8 +9,8 @@ import (
 	"rillkey/taxa/pattern"
 )
 
-// within is the style of an element inside another.
-func (s style) within(attrs map[string]string) (style, error) {
+// inherited is the style of an element inside another.
+func (s style) inherited(attrs map[string]string) (style, error) {
 	if v, ok := attrs["fill"]; ok {
 		s.fill = fillOf(v)
 	}

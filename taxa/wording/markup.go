@@ -32,7 +32,7 @@ func Markup(source string) string {
 	eachPart(source, func(text string, sentence bool) {
 		switch {
 		case sentence:
-			text = around(text)
+			text = lookUpWithin(text)
 		case strings.HasPrefix(text, "<"):
 			text = worded().ReplaceAllStringFunc(text, func(s string) string {
 				m := worded().FindStringSubmatch(s)
@@ -78,8 +78,8 @@ func eachPart(source string, do func(text string, sentence bool)) {
 	plain(source[at:])
 }
 
-// around looks up the sentence in a text and leaves the blanks around it.
-func around(text string) string {
+// lookUpWithin looks up the sentence in a text and leaves the blanks around it.
+func lookUpWithin(text string) string {
 	inner := strings.TrimSpace(text)
 	i := strings.Index(text, inner)
 	return text[:i] + escaped(Of(tidy(inner))) + text[i+len(inner):]

@@ -56,10 +56,10 @@ func Of(english string) string {
 	if c == nil || english == "" {
 		return english
 	}
-	return c.of(english)
+	return c.sentence(english)
 }
 
-func (c *Catalogue) of(english string) string {
+func (c *Catalogue) sentence(english string) string {
 	text, own := c.Say[english]
 	if !own {
 		text = english
@@ -95,7 +95,7 @@ func Agree(n int, one, many string) string {
 	}
 	text, own := c.Say[one+"|"+many]
 	if !own {
-		return c.of(english(n, one, many))
+		return c.sentence(english(n, one, many))
 	}
 	forms := strings.Split(text, "|")
 	text = forms[min(pluralForm(c.Language, n), len(forms)-1)]

@@ -44,7 +44,7 @@ func (m *form) View() string {
 	if room >= lowKeys {
 		kept = 1
 	}
-	field = around(field, at, max(1, min(len(field), room-len(title)-len(wrong)-kept)))
+	field = linesAround(field, at, max(1, min(len(field), room-len(title)-len(wrong)-kept)))
 	room -= len(field) + len(wrong) + kept
 	if len(about)+len(title) > room {
 		about = nil
@@ -148,8 +148,8 @@ func (m *form) offers(i int) []string {
 	return terminal.SideBySide(items, m.width)
 }
 
-// around is n of the lines, among them the one at.
-func around(lines []string, at, n int) []string {
+// linesAround is n of the lines, among them the one at.
+func linesAround(lines []string, at, n int) []string {
 	start := max(0, min(at-n/2, len(lines)-n))
 	return lines[start : start+n]
 }

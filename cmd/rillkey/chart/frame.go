@@ -34,14 +34,14 @@ func frame(p *pen, f frameOf) axes {
 	}
 	p.text(point{0, f.top + lead - 0.4}, words{f.nameY, type8, fromStart, false, p.size.Width})
 	if !f.bare {
-		a = f.across(p, a)
+		a = f.drawXTicks(p, a)
 	}
 	p.path([]point{{a.left, a.top}, {a.left, a.bottom}, {a.right, a.bottom}}, style{width: medium})
 	return a
 }
 
-// across draws the ticks of the x axis, as many as have room.
-func (f frameOf) across(p *pen, a axes) axes {
+// drawXTicks draws the ticks of the x axis, as many as have room.
+func (f frameOf) drawXTicks(p *pen, a axes) axes {
 	room := width(f.nameX, type8) + 2
 	most := width(number(f.maxX, 0)+"0", type8) + 2
 	xs := ticks(f.maxX, max(1, min(10, int((a.right-a.left-room)/most))), f.whole)

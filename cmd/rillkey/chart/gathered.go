@@ -78,10 +78,10 @@ func (c Gathered) SVG(s Size) string {
 	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: wording.Of("samples"),
 		nameY: wording.Of("kinds")})
 	c.band(p, a)
-	line := along(a, c.Taken)
+	line := pointsAlong(a, c.Taken)
 	p.path(line, style{width: heavy * 0.7})
 	if n := len(line); n > 0 && len(c.Ahead) > 0 {
-		onward := append([]point{line[n-1]}, along(a, c.Ahead)...)
+		onward := append([]point{line[n-1]}, pointsAlong(a, c.Ahead)...)
 		p.path(onward, style{width: medium, dash: "1.6 1.1"})
 		p.dot(onward[len(onward)-1], 1, true)
 	}
@@ -93,7 +93,7 @@ func (c Gathered) SVG(s Size) string {
 	return p.done()
 }
 
-func along(a axes, steps []Step) []point {
+func pointsAlong(a axes, steps []Step) []point {
 	out := make([]point, len(steps))
 	for i, x := range steps {
 		out[i] = a.pointAt(float64(x.Samples), x.Kinds)
@@ -152,7 +152,7 @@ func (c Gathered) Text(cols int, bars bool) []string {
 	}
 	var all []entry
 	for i, x := range steps {
-		if !among(i, len(steps), mostLines) && i != len(c.Taken)-1 {
+		if !isPicked(i, len(steps), mostLines) && i != len(c.Taken)-1 {
 			continue
 		}
 		label := plain.Count(x.Samples, "sample")
@@ -168,9 +168,9 @@ func (c Gathered) Text(cols int, bars bool) []string {
 	return append(wrap(title, cols, 2), columns(all, cols, bars)...)
 }
 
-// among picks so many of n things, the first and the last among them, evenly
+// isPicked picks so many of n things, the first and the last among them, evenly
 // spread.
-func among(i, n, most int) bool {
+func isPicked(i, n, most int) bool {
 	if n <= most || i == n-1 {
 		return true
 	}

@@ -137,7 +137,7 @@ func Accumulated(x diversity.Incidence, wanted int) (Gathered, bool) {
 // steps are those from one number of samples to another, both among them.
 func steps(x diversity.Incidence, from, to int) (out []Step) {
 	for t := from; t <= to; t++ {
-		if !among(t-from, to-from+1, mostSteps) {
+		if !isPicked(t-from, to-from+1, mostSteps) {
 			continue
 		}
 		if e, ok := x.Expected(t); ok {

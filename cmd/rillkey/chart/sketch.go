@@ -13,12 +13,12 @@ import (
 // north is up everywhere, and distances hold in its middle.
 type Sketch struct {
 	Title  string
-	Places []Place // in the order in which they get their labels
-	Grid   Grid    // squares named at the edges, if it has any
+	Places []SketchPlace // in the order in which they get their labels
+	Grid   Grid          // squares named at the edges, if it has any
 }
 
-// Place is a site on a sketch. Its coordinates are WGS 84 decimal degrees.
-type Place struct {
+// SketchPlace is a site on a sketch. Its coordinates are WGS 84 decimal degrees.
+type SketchPlace struct {
 	Number              int    // stands beside it; 0 for a place without a label
 	Name                string // beside the number where there is room
 	Latitude, Longitude float64
@@ -48,7 +48,7 @@ func (g Grid) Square(column, row int) string {
 type Extent struct{ South, North, West, East float64 }
 
 // ExtentOf is the least that holds all places; ok is false for none.
-func ExtentOf(places []Place) (e Extent, ok bool) {
+func ExtentOf(places []SketchPlace) (e Extent, ok bool) {
 	if len(places) == 0 {
 		return e, false
 	}
@@ -71,21 +71,21 @@ func ExtentOf(places []Place) (e Extent, ok bool) {
 	return e, true
 }
 
-// at is how far east of the west edge and north of the south edge a place lies, in
+// offset is how far east of the west edge and north of the south edge a place lies, in
 // degrees.
-func (e Extent) at(p Place) (east, north float64) {
+func (e Extent) offset(p SketchPlace) (east, north float64) {
 	return math.Mod(finite(p.Longitude)-e.West+720, 360), finite(p.Latitude) - e.South
 }
 
 // Cell is the square of a grid over the extent in which a place lies.
-func (e Extent) Cell(g Grid, p Place) (column, row int) {
+func (e Extent) Cell(g Grid, p SketchPlace) (column, row int) {
 	part := func(v, of float64, n int) int {
 		if of <= 0 {
 			return 0
 		}
 		return max(0, min(int(v/of*float64(n)), n-1))
 	}
-	east, north := e.at(p)
+	east, north := e.offset(p)
 	return part(east, e.East-e.West, g.Columns), part(e.North-e.South-north, e.North-e.South, g.Rows)
 }
 
@@ -135,7 +135,7 @@ func (g ground) pointAt(east, north float64) point {
 	return point{g.middle.x + (east-(g.East-g.West)/2)*g.east/g.scale, g.middle.y - (north-(g.North-g.South)/2)*g.north/g.scale}
 }
 
-func (g ground) of(p Place) point { return g.pointAt(g.at(p)) }
+func (g ground) place(p SketchPlace) point { return g.pointAt(g.offset(p)) }
 
 // Height is how many millimetres the sketch wants at a width.
 func (s Sketch) Height(width float64) float64 {
@@ -197,7 +197,7 @@ func (s Sketch) Text(cols int, _ bool) []string {
 	cols = max(leastCols, cols)
 	lines := wrap(s.Alt(), cols, 2)
 	places := slices.Clone(s.Places)
-	slices.SortStableFunc(places, func(a, b Place) int { return cmp.Compare(b.Latitude, a.Latitude) })
+	slices.SortStableFunc(places, func(a, b SketchPlace) int { return cmp.Compare(b.Latitude, a.Latitude) })
 	for _, p := range places {
 		lines = append(lines, wrap(fmt.Sprintf("%s: %s, %s", p.Name, degrees(p.Latitude, "N", "S"),
 			degrees(p.Longitude, "E", "W")), cols, 2)...)

@@ -70,7 +70,7 @@ func (s Sketch) marks(p *pen, g ground) {
 		return
 	}
 	for _, place := range s.Places {
-		at := g.of(place)
+		at := g.place(place)
 		switch {
 		case place.Rough > 0:
 			half := max(place.Rough/g.scale, 1.2)
@@ -95,7 +95,7 @@ func (s Sketch) manyMarks(p *pen, g ground) {
 		if place.Rough > 0 {
 			continue // a dot would be too exact, thousands of squares would hide them
 		}
-		at := g.of(place)
+		at := g.place(place)
 		x, y := mm(at.x), mm(at.y)
 		p.b.WriteString("M" + x + " " + y + "L" + x + " " + y)
 	}
@@ -113,7 +113,7 @@ func (r area) overlaps(o area) bool {
 func (s Sketch) labels(p *pen, g ground, a axes) {
 	var taken []area
 	for _, place := range s.Places {
-		at, r := g.of(place), dotRadius+0.3
+		at, r := g.place(place), dotRadius+0.3
 		taken = append(taken, area{at.x - r, at.y - r, at.x + r, at.y + r})
 	}
 	const longest = 34
@@ -124,7 +124,7 @@ func (s Sketch) labels(p *pen, g ground, a axes) {
 		digits := fmt.Sprint(place.Number)
 		full := cut(plain.Printable(digits+" "+place.Name), type8, longest)
 		for _, text := range []string{full, digits} {
-			if at, box, ok := room(g.of(place), width(text, type8), taken, a); ok {
+			if at, box, ok := room(g.place(place), width(text, type8), taken, a); ok {
 				taken = append(taken, box)
 				p.text(at, words{text, type8, fromStart, false, longest + 1})
 				break

@@ -13,12 +13,12 @@ import (
 // remembered): on paper the two lie as far apart as the scale says.
 func TestDistancesOnASketchAreThoseOfASurvey(t *testing.T) {
 	minutes := func(d, m, s float64) float64 { return d + m/60 + s/3600 }
-	s := Sketch{Places: []Place{
+	s := Sketch{Places: []SketchPlace{
 		{Name: "Flinders Peak", Latitude: -minutes(37, 57, 3.72030), Longitude: minutes(144, 25, 29.52440)},
 		{Name: "Buninyong", Latitude: -minutes(37, 39, 10.15610), Longitude: minutes(143, 55, 35.38390)},
 	}}
 	g := s.ground(axes{0, 0, 200, 200, 0, 0})
-	a, b := g.of(s.Places[0]), g.of(s.Places[1])
+	a, b := g.place(s.Places[0]), g.place(s.Places[1])
 	got := math.Hypot(a.x-b.x, a.y-b.y) * g.scale
 	if math.Abs(got/54972.271-1) > 0.001 {
 		t.Errorf("%.1f m, not 54972.3", got)
@@ -39,13 +39,13 @@ func TestMetresOfADegree(t *testing.T) {
 
 // Places on both sides of the antimeridian lie side by side.
 func TestASketchAcrossTheAntimeridian(t *testing.T) {
-	places := []Place{{Latitude: -17, Longitude: 179.9}, {Latitude: -17.1, Longitude: -179.8}}
+	places := []SketchPlace{{Latitude: -17, Longitude: 179.9}, {Latitude: -17.1, Longitude: -179.8}}
 	e, ok := ExtentOf(places)
 	if !ok || math.Abs(e.East-e.West-0.3) > 1e-9 || math.Abs(e.West-179.9) > 1e-9 {
 		t.Errorf("%+v", e)
 	}
 	g := Sketch{Places: places}.ground(axes{0, 0, 80, 60, 0, 0})
-	if a, b := g.of(places[0]), g.of(places[1]); a.x >= b.x || a.x < 0 || b.x > 80 {
+	if a, b := g.place(places[0]), g.place(places[1]); a.x >= b.x || a.x < 0 || b.x > 80 {
 		t.Errorf("%v %v", a, b)
 	}
 }
@@ -61,10 +61,10 @@ func TestSquaresOfAGrid(t *testing.T) {
 		}
 	}
 	e := Extent{50, 51, -2, -1}
-	if c, r := e.Cell(Grid{2, 2}, Place{Latitude: 50.9, Longitude: -1.9}); c != 0 || r != 0 {
+	if c, r := e.Cell(Grid{2, 2}, SketchPlace{Latitude: 50.9, Longitude: -1.9}); c != 0 || r != 0 {
 		t.Errorf("the north-west is %d %d", c, r)
 	}
-	if c, r := e.Cell(Grid{2, 2}, Place{Latitude: 50, Longitude: -1}); c != 1 || r != 1 {
+	if c, r := e.Cell(Grid{2, 2}, SketchPlace{Latitude: 50, Longitude: -1}); c != 1 || r != 1 {
 		t.Errorf("the south-east corner is %d %d", c, r)
 	}
 }
@@ -76,7 +76,7 @@ func TestRandomSketchesFit(t *testing.T) {
 		s := Sketch{Title: "Sites", Grid: Grid{random.IntN(4), 3}}
 		spread := math.Pow(10, -4+5*random.Float64())
 		for i := range 1 + random.IntN(70) {
-			s.Places = append(s.Places, Place{
+			s.Places = append(s.Places, SketchPlace{
 				Number: i + 1, Name: strings.Repeat(hostile, random.IntN(2)) + fmt.Sprintf("Mill %d", i), Hollow: random.IntN(2) == 0,
 				Latitude: min(90, 54+spread*random.NormFloat64()), Longitude: -2 + spread*random.NormFloat64(), This: i == 0,
 				Rough: float64(random.IntN(8)/7) * 9000,

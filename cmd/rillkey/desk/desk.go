@@ -28,7 +28,7 @@ type Sight struct {
 	News      []network.Came
 	Since     time.Time
 	Waiting   network.Waiting
-	Agreement []network.Agreement
+	Agreement []network.GroupAgreement
 }
 
 // Desk answers requests for the page.

@@ -28,7 +28,7 @@ func TestTheDeskShowsItToThisMachineAlone(t *testing.T) {
 			Waiting: network.Waiting{Of: 1, Kept: 1,
 				Visits:  []network.WaitingVisit{{Site: hostile, Open: true, Undecided: 2, Invaders: []string{hostile}}},
 				Refused: []network.Refusal{{Reason: hostile}}, Alarms: []network.Alarm{{Site: hostile}}},
-			Agreement: []network.Agreement{{Groups: [2]string{hostile, "b"}, Pairs: 2}}}, nil
+			Agreement: []network.GroupAgreement{{Groups: [2]string{hostile, "b"}, Pairs: 2}}}, nil
 	}}
 	w := got(t, d, "127.0.0.1:8017", "/")
 	body := w.Body.String()

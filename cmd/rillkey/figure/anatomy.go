@@ -61,7 +61,7 @@ func (k *sketch) whip(half float64, points ...pt) {
 // joint draws one piece of a leg, broadest a little past its root.
 func (k *sketch) joint(a, b pt, ha, hb float64) {
 	d := direction(a, b)
-	m, h := a.Toward(b, 0.45), max(ha, hb)*1.1
+	m, h := a.Lerp(b, 0.45), max(ha, hb)*1.1
 	k.Blob(a.Polar(ha, d-90), m.Polar(h, d-90), b.Polar(hb, d-90), b.Polar(hb*0.7, d), b.Polar(hb, d+90), m.Polar(h,
 		d+90), a.Polar(ha, d+90))
 }
@@ -124,9 +124,9 @@ func foreleg(k *sketch, l limb, s float64) {
 		k.leg(l)
 		k.Texture(func() {
 			for i := range 9 {
-				p := l.hip.Toward(l.knee, 0.35+float64(i)*0.16)
+				p := l.hip.Lerp(l.knee, 0.35+float64(i)*0.16)
 				if i > 3 {
-					p = l.knee.Toward(l.ankle, float64(i-3)*0.18)
+					p = l.knee.Lerp(l.ankle, float64(i-3)*0.18)
 				}
 				k.Line(p, pt{X: p.X - 0.05, Y: p.Y - s*0.035})
 			}
@@ -140,7 +140,7 @@ func foreleg(k *sketch, l limb, s float64) {
 
 // diggingLeg is short and broad, its shin a toothed spade.
 func diggingLeg(k *sketch, l limb, s float64) {
-	knee := l.hip.Toward(l.knee, 0.7)
+	knee := l.hip.Lerp(l.knee, 0.7)
 	d := direction(knee, pt{X: l.toe.X - 0.05, Y: l.hip.Y + s*0.02})
 	tip := knee.Polar(0.14, d)
 	k.joint(l.hip, knee, l.half*1.1, l.half*1.1)
@@ -151,7 +151,7 @@ func diggingLeg(k *sketch, l limb, s float64) {
 
 // hookedLeg is short and stout, its shin ends in a hook that loosens sand.
 func hookedLeg(k *sketch, l limb, s float64) {
-	knee := l.hip.Toward(l.knee, 0.72)
+	knee := l.hip.Lerp(l.knee, 0.72)
 	ankle := knee.Polar(0.085, 180-s*12)
 	k.joint(l.hip, knee, l.half*0.8, l.half*0.6)
 	k.joint(knee, ankle, l.half*0.55, l.half*0.45)
@@ -161,7 +161,7 @@ func hookedLeg(k *sketch, l limb, s float64) {
 
 // jackknife is a leg whose shin folds against a stout thigh to grasp.
 func jackknife(k *sketch, l limb, s float64) {
-	k.joint(l.knee, l.hip.Toward(l.knee, 0.3).Polar(l.half*1.8, 180-s*60), l.half*0.5, l.half*0.3)
+	k.joint(l.knee, l.hip.Lerp(l.knee, 0.3).Polar(l.half*1.8, 180-s*60), l.half*0.5, l.half*0.3)
 	k.joint(l.hip, l.knee, l.half*1.2, l.half*0.9)
 }
 
@@ -173,7 +173,7 @@ func hindleg(k *sketch, l limb, s float64) {
 	}
 	k.Texture(func() {
 		for i := range 9 {
-			p := l.knee.Toward(l.toe, 0.1+0.1*float64(i))
+			p := l.knee.Lerp(l.toe, 0.1+0.1*float64(i))
 			d := direction(l.knee, l.toe)
 			k.Line(p, p.Polar(0.055, d-s*60))
 		}

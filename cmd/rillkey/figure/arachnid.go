@@ -102,7 +102,7 @@ func flea(k *sketch) {
 			k.Line(elbow, tip)
 			k.Texture(func() {
 				for _, f := range []float64{0.5, 0.75, 1} {
-					k.Line(elbow.Toward(tip, f), elbow.Toward(tip, f).Polar(0.1, d+e-38))
+					k.Line(elbow.Lerp(tip, f), elbow.Lerp(tip, f).Polar(0.1, d+e-38))
 				}
 			})
 		}

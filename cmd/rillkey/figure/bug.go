@@ -245,7 +245,7 @@ func hangingBug(k *sketch) {
 	k.leg(limbAt(0.026, 0.5, -0.05, 0.3, -0.24, 0.06, -0.34, -0.08, -0.34))
 	k.Texture(func() {
 		for i := range 8 {
-			p := pt{X: 0.24, Y: -0.27}.Toward(pt{X: -0.08, Y: -0.34}, float64(i)/7)
+			p := pt{X: 0.24, Y: -0.27}.Lerp(pt{X: -0.08, Y: -0.34}, float64(i)/7)
 			k.Line(p, p.Polar(0.06, 235))
 		}
 	})
@@ -270,7 +270,7 @@ func pygmy(k *sketch) {
 		}
 		k.Texture(func() {
 			for i := range 5 {
-				p := pt{X: 0.63, Y: -0.26}.Toward(pt{X: 0.83, Y: -0.28}, float64(i)/4)
+				p := pt{X: 0.63, Y: -0.26}.Lerp(pt{X: 0.83, Y: -0.28}, float64(i)/4)
 				k.Line(p, p.Polar(0.05, 40))
 			}
 		})

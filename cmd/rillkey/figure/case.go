@@ -170,7 +170,7 @@ func spiralPieces(k *sketch, c caseForm) {
 		k.Line(pt{X: x, Y: c.half(x)}, pt{X: x + 0.1, Y: -c.half(x + 0.1)})
 		k.Texture(func() {
 			for _, f := range []float64{0.3, 0.65} {
-				p := pt{X: x, Y: c.half(x)}.Toward(pt{X: x + 0.1, Y: -c.half(x + 0.1)}, f)
+				p := pt{X: x, Y: c.half(x)}.Lerp(pt{X: x + 0.1, Y: -c.half(x + 0.1)}, f)
 				k.Line(p, pt{X: p.X + 0.1, Y: p.Y})
 			}
 		})
@@ -325,7 +325,7 @@ func leafSquares(k *sketch, c caseForm) {
 				k.Toned(cornered(over(x), over(x1), under(x1), under(x))...)
 			} else {
 				k.Texture(func() {
-					leafVeins(k, over(x).Toward(under(x), 0.5), over(x1).Toward(under(x1), 0.5), c.half(x)*(face[1]-face[0]))
+					leafVeins(k, over(x).Lerp(under(x), 0.5), over(x1).Lerp(under(x1), 0.5), c.half(x)*(face[1]-face[0]))
 				})
 			}
 			k.Line(over(x), over(x1), under(x1), under(x), over(x))
@@ -337,7 +337,7 @@ func leafSquares(k *sketch, c caseForm) {
 func cornered(corners ...pt) (out []pt) {
 	n := len(corners)
 	for i, c := range corners {
-		out = append(out, c.Toward(corners[(i+n-1)%n], 0.03), c, c.Toward(corners[(i+1)%n], 0.03))
+		out = append(out, c.Lerp(corners[(i+n-1)%n], 0.03), c, c.Lerp(corners[(i+1)%n], 0.03))
 	}
 	return out
 }
@@ -346,7 +346,7 @@ func cornered(corners ...pt) (out []pt) {
 func leafVeins(k *sketch, a, b pt, height float64) {
 	k.Line(a, b)
 	for _, f := range []float64{0.15, 0.45} {
-		p := a.Toward(b, f)
+		p := a.Lerp(b, f)
 		k.Line(p, pt{X: p.X + 0.07, Y: p.Y - height*0.4})
 		k.Line(p, pt{X: p.X + 0.07, Y: p.Y + height*0.4})
 	}

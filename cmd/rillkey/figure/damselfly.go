@@ -57,14 +57,14 @@ func lamella(k *sketch, at pt, d float64) {
 		l, w = 0.3, 0.05
 	}
 	tip := at.Polar(l, d)
-	mid, far := at.Toward(tip, 0.45), at.Toward(tip, 0.8)
+	mid, far := at.Lerp(tip, 0.45), at.Lerp(tip, 0.8)
 	end := w * 0.75
 	switch k.is["oars"] {
 	case "blade":
 		end = w
-		mid, far = at.Toward(tip, 0.3), at.Toward(tip, 0.93)
+		mid, far = at.Lerp(tip, 0.3), at.Lerp(tip, 0.93)
 	case "uneven": // three-edged, widest before the point
-		mid, far, end = at.Toward(tip, 0.35), at.Toward(tip, 0.78), w*0.95
+		mid, far, end = at.Lerp(tip, 0.35), at.Lerp(tip, 0.78), w*0.95
 	}
 	k.Toned(at.Polar(w*0.25, d-90), mid.Polar(w, d-90), far.Polar(end, d-90), tip, far.Polar(end, d+90), mid.Polar(w,
 		d+90), at.Polar(w*0.25, d+90))
@@ -81,8 +81,8 @@ func lamella(k *sketch, at pt, d float64) {
 	}
 	k.Texture(func() {
 		for i := range n {
-			p := at.Toward(tip, 0.25+0.64*float64(i)/float64(n))
-			k.Line(p.Toward(tip, lean).Polar(w*0.75, d-90), p, p.Toward(tip, lean).Polar(w*0.75, d+90))
+			p := at.Lerp(tip, 0.25+0.64*float64(i)/float64(n))
+			k.Line(p.Lerp(tip, lean).Polar(w*0.75, d-90), p, p.Lerp(tip, lean).Polar(w*0.75, d+90))
 		}
 	})
 }
@@ -105,7 +105,7 @@ func damselChest(k *sketch) {
 		for _, p := range []struct{ x, y, l float64 }{{0.3, 0.026, 0.22}, {0.26, 0.042, 0.21}} {
 			root := pt{X: p.x, Y: s * p.y}
 			tip := root.Polar(p.l, s*turn)
-			k.Toned(root.Polar(0.014, s*turn-90), root.Toward(tip, 0.6).Polar(0.015, s*turn-90), tip, root.Toward(tip,
+			k.Toned(root.Polar(0.014, s*turn-90), root.Lerp(tip, 0.6).Polar(0.015, s*turn-90), tip, root.Lerp(tip,
 				0.6).Polar(0.015, s*turn+90), root.Polar(0.014, s*turn+90))
 		}
 	})

@@ -52,8 +52,8 @@ func gillSign(k *sketch, state string) {
 	case "edged":
 		base := pt{X: -0.4, Y: 0.1}
 		tip := base.Polar(0.85, 6)
-		k.Solid(base, base.Toward(tip, 0.35).Polar(0.25, -84), base.Toward(tip, 0.75).Polar(0.2, -84), tip,
-			base.Toward(tip, 0.75).Polar(0.12, -84), base.Toward(tip, 0.35).Polar(0.16, -84))
+		k.Solid(base, base.Lerp(tip, 0.35).Polar(0.25, -84), base.Lerp(tip, 0.75).Polar(0.2, -84), tip,
+			base.Lerp(tip, 0.75).Polar(0.12, -84), base.Lerp(tip, 0.35).Polar(0.16, -84))
 	case "tufted":
 		k.tuft(pt{X: -0.38, Y: 0.12}, 0.34, 75)
 		k.tuft(pt{X: -0.34, Y: 0.12}, 0.26, 40)

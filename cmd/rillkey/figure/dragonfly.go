@@ -123,9 +123,9 @@ func dragonPads(k *sketch, d dragonflyForm) {
 			root := pt{X: p.x, Y: s * d.chest * p.y}
 			a := s * turn
 			tip := root.Polar(p.l, a)
-			k.Toned(root.Polar(0.03, a-90), root.Toward(tip, 0.6).Polar(0.03, a-90), tip, root.Toward(tip, 0.6).Polar(0.034,
+			k.Toned(root.Polar(0.03, a-90), root.Lerp(tip, 0.6).Polar(0.03, a-90), tip, root.Lerp(tip, 0.6).Polar(0.034,
 				a+90), root.Polar(0.036, a+90))
-			k.Texture(func() { k.Line(root.Toward(tip, 0.25), root.Toward(tip, 0.85)) })
+			k.Texture(func() { k.Line(root.Lerp(tip, 0.25), root.Lerp(tip, 0.85)) })
 		}
 	})
 }

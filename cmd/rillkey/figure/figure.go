@@ -119,8 +119,8 @@ func detail(trait, state string, set bool) panel {
 	return panel{canvas: &k.Canvas, frame: draw.NewBox(-0.5, -0.5, 0.5, 0.5).Union(k.Box()), inset: true}
 }
 
-// beneath is a detail that a view from above hides.
-func beneath(draws func(*sketch)) panel {
+// underside is a detail that a view from above hides.
+func underside(draws func(*sketch)) panel {
 	k := newSketch(Traits{})
 	draws(k)
 	k.SetOff("mouth")

@@ -263,7 +263,7 @@ func (q question) bodies(an answer, conditions []couplets.Condition, beside bool
 			seen = append(seen, key)
 			out = append(out, drawn)
 			if slices.Contains(features, "mouth") && m.traits.is("mouth", "beak") && p == planBug {
-				out = append(out, beneath(beak))
+				out = append(out, underside(beak))
 			}
 		}
 	}

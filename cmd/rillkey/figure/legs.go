@@ -22,8 +22,8 @@ func (k *sketch) thinLeg(hip, knee, foot pt) {
 
 func (k *sketch) stout(a, b pt, half float64) {
 	d := direction(a, b)
-	k.Blob(a, a.Toward(b, 0.4).Polar(half, d-90), b.Polar(half*0.5, d-90), b.Polar(half*0.5, d), b.Polar(half*0.5, d+90),
-		a.Toward(b, 0.4).Polar(half, d+90))
+	k.Blob(a, a.Lerp(b, 0.4).Polar(half, d-90), b.Polar(half*0.5, d-90), b.Polar(half*0.5, d), b.Polar(half*0.5, d+90),
+		a.Lerp(b, 0.4).Polar(half, d+90))
 }
 
 // legsAbove draws three pairs of legs on a body seen from above.
@@ -68,7 +68,7 @@ func foreLegs(k *sketch, w widths, x, reach float64) {
 			knee, foot := pt{X: x - 0.1, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.26, Y: hip.Y + s*reach*0.75}
 			k.thinLeg(hip, knee, foot)
 			for i := range 6 {
-				p := knee.Toward(foot, float64(i)/5)
+				p := knee.Lerp(foot, float64(i)/5)
 				k.Line(p, pt{X: p.X - 0.015, Y: p.Y - s*0.07})
 			}
 		case "scoops":
@@ -83,10 +83,10 @@ func foreLegs(k *sketch, w widths, x, reach float64) {
 // pincer draws a claw of two fingers from its wrist.
 func (k *sketch) pincer(at pt, length, degrees float64) {
 	tip := at.Polar(length, degrees)
-	mid := at.Toward(tip, 0.5)
-	k.Blob(at, at.Toward(tip, 0.3).Polar(length*0.2, degrees-90), mid.Polar(length*0.2, degrees-90), tip.Polar(length*0.07, degrees-90),
+	mid := at.Lerp(tip, 0.5)
+	k.Blob(at, at.Lerp(tip, 0.3).Polar(length*0.2, degrees-90), mid.Polar(length*0.2, degrees-90), tip.Polar(length*0.07, degrees-90),
 		mid.Polar(length*0.02, degrees+90), tip.Polar(length*0.14, degrees+90), mid.Polar(length*0.2, degrees+90),
-		at.Toward(tip, 0.25).Polar(length*0.17, degrees+90))
+		at.Lerp(tip, 0.25).Polar(length*0.17, degrees+90))
 }
 
 func hindLegs(k *sketch, w widths, x, reach float64) {
@@ -101,7 +101,7 @@ func hindLegs(k *sketch, w widths, x, reach float64) {
 			k.stout(hip, knee, 0.026)
 			k.stout(knee, foot, 0.026)
 			for i := range 6 {
-				p := knee.Toward(foot, 0.15+0.17*float64(i))
+				p := knee.Lerp(foot, 0.15+0.17*float64(i))
 				k.Line(p, pt{X: p.X + 0.035, Y: p.Y - s*0.06})
 			}
 		case "long", "both":

@@ -169,8 +169,8 @@ func sideGill(k *sketch, at pt, s float64) {
 		gillPlate(k, at, s*48, l)
 		if k.is.is("gill-mark", "edged") { // a dark band along its outer edge
 			tip := at.Polar(l, s*48)
-			k.Solid(at, at.Toward(tip, 0.35).Polar(l*0.4, s*(48+90)), tip.Polar(l*0.2, s*(48+90)), tip.Polar(l*0.05, s*(48+90)),
-				at.Toward(tip, 0.4).Polar(l*0.2, s*(48+90)))
+			k.Solid(at, at.Lerp(tip, 0.35).Polar(l*0.4, s*(48+90)), tip.Polar(l*0.2, s*(48+90)), tip.Polar(l*0.05, s*(48+90)),
+				at.Lerp(tip, 0.4).Polar(l*0.2, s*(48+90)))
 		}
 	}
 }
@@ -178,8 +178,8 @@ func sideGill(k *sketch, at pt, s float64) {
 // gillPlate draws one gill like a leaf.
 func gillPlate(k *sketch, at pt, degrees, l float64) {
 	tip := at.Polar(l, degrees)
-	k.Toned(at, at.Toward(tip, 0.35).Polar(l*0.42, degrees-90), tip.Polar(l*0.2, degrees-90), tip.Polar(l*0.2, degrees+90),
-		at.Toward(tip, 0.35).Polar(l*0.36, degrees+90))
+	k.Toned(at, at.Lerp(tip, 0.35).Polar(l*0.42, degrees-90), tip.Polar(l*0.2, degrees-90), tip.Polar(l*0.2, degrees+90),
+		at.Lerp(tip, 0.35).Polar(l*0.36, degrees+90))
 }
 
 // plume draws a long gill fringed on both sides.
@@ -188,7 +188,7 @@ func plume(k *sketch, at pt, length, degrees float64) {
 	k.Curve(at, mid, tip)
 	k.Texture(func() {
 		for i := 1; i <= 5; i++ {
-			p := at.Toward(tip, float64(i)/5.5)
+			p := at.Lerp(tip, float64(i)/5.5)
 			k.Line(p.Polar(length*0.22, degrees-50), p, p.Polar(length*0.22, degrees+50))
 		}
 	})

@@ -22,7 +22,7 @@ func point(page, drawing *draw.Canvas, cell draw.Box, at draw.Pt, side float64, 
 		tip, tail := at.Polar(gap, d), at.Polar(gap+length, d)
 		cost := float64(crossed(lines, tip, tail))
 		if !cell.Holds(tail) {
-			cost += 40 + 100*outside(cell, tail)/side
+			cost += 40 + 100*distanceTo(cell, tail)/side
 		}
 		if cost < least {
 			best, least = d, cost
@@ -53,7 +53,7 @@ func room(box draw.Box, p draw.Pt) float64 {
 	return max(0, min(p.X-box.Min.X, box.Max.X-p.X, p.Y-box.Min.Y, box.Max.Y-p.Y))
 }
 
-func outside(box draw.Box, p draw.Pt) float64 {
+func distanceTo(box draw.Box, p draw.Pt) float64 {
 	return max(0, box.Min.X-p.X, p.X-box.Max.X, box.Min.Y-p.Y, p.Y-box.Max.Y)
 }
 

@@ -38,7 +38,7 @@ func (p panel) posed(pose Pose) panel {
 		return pt{X: at.X*cos - at.Y*sin, Y: at.X*sin + at.Y*cos}
 	}
 	c := *p.canvas
-	c.Shapes, c.Texts = make([]draw.Shape, len(p.canvas.Shapes)), make([]draw.Text, len(p.canvas.Texts))
+	c.Shapes, c.Texts = make([]draw.Shape, len(p.canvas.Shapes)), make([]draw.Label, len(p.canvas.Texts))
 	for i, s := range p.canvas.Shapes {
 		points := make([]pt, len(s.Points))
 		for j, at := range s.Points {

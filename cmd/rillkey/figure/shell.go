@@ -205,7 +205,7 @@ func lidOrFlesh(k *sketch, mouth []pt, c pt, side float64) {
 	inside := func(f float64) []pt {
 		out := make([]pt, len(mouth))
 		for i, p := range mouth {
-			out[i] = c.Toward(p, f)
+			out[i] = c.Lerp(p, f)
 		}
 		return out
 	}
@@ -273,7 +273,7 @@ func limpet(k *sketch) {
 		k.Curve(path(0.24, -0.15, 0.52, -0.19, 0.8, -0.14)...)
 		k.Curve(path(0.42, -0.27, 0.58, -0.3, 0.74, -0.26)...)
 		for _, x := range []float64{0.16, 0.34, 0.52, 0.7, 0.86} {
-			k.Line(pt{X: 0.66, Y: -0.4}.Toward(pt{X: x, Y: 0}, 0.3), pt{X: 0.66, Y: -0.4}.Toward(pt{X: x, Y: 0}, 0.92))
+			k.Line(pt{X: 0.66, Y: -0.4}.Lerp(pt{X: x, Y: 0}, 0.3), pt{X: 0.66, Y: -0.4}.Lerp(pt{X: x, Y: 0}, 0.92))
 		}
 	})
 	k.Part("body")
@@ -293,7 +293,7 @@ func clam(k *sketch) {
 			k.Line(pt{X: x, Y: 0.18}, pt{X: x - 0.08 + 0.07*float64(i), Y: 0.36})
 		}
 	} else {
-		k.Solid(form[0].Polar(0.03, 20), form[0].Toward(form[len(form)-1], 0.4).Polar(0.012, -90), form[len(form)-1],
+		k.Solid(form[0].Polar(0.03, 20), form[0].Lerp(form[len(form)-1], 0.4).Polar(0.012, -90), form[len(form)-1],
 			form[0].Polar(0.06, 60)) // the hinge
 	}
 	k.Part("shell", "valves", "body")
@@ -334,7 +334,7 @@ func growth(k *sketch, form []pt) {
 	ring := func(f float64) {
 		var line []pt
 		for i := 1; i < n; i++ {
-			line = append(line, beak.Toward(form[i], f))
+			line = append(line, beak.Lerp(form[i], f))
 		}
 		k.Curve(line...)
 	}
@@ -344,10 +344,10 @@ func growth(k *sketch, form []pt) {
 			f := 0.22 + 0.115*float64(i)
 			var band []pt
 			for j := 1; j < n; j++ {
-				band = append(band, beak.Toward(form[j], f))
+				band = append(band, beak.Lerp(form[j], f))
 			}
 			for j := n - 1; j > 0; j-- {
-				band = append(band, beak.Toward(form[j], f+0.045))
+				band = append(band, beak.Lerp(form[j], f+0.045))
 			}
 			k.Shaded(band...)
 			ring(f + 0.045)

@@ -167,8 +167,8 @@ func (k *sketch) feather(at pt, length, degrees, fringe float64) {
 // leaf draws a leaf-shaped plate from its base in a direction.
 func (k *sketch) leaf(at pt, length, width, degrees float64) {
 	tip := at.Polar(length, degrees)
-	k.Blob(at, at.Toward(tip, 0.35).Polar(width, degrees-90), at.Toward(tip, 0.75).Polar(width*0.8, degrees-90), tip,
-		at.Toward(tip, 0.75).Polar(width*0.8, degrees+90), at.Toward(tip, 0.35).Polar(width, degrees+90))
+	k.Blob(at, at.Lerp(tip, 0.35).Polar(width, degrees-90), at.Lerp(tip, 0.75).Polar(width*0.8, degrees-90), tip,
+		at.Lerp(tip, 0.75).Polar(width*0.8, degrees+90), at.Lerp(tip, 0.35).Polar(width, degrees+90))
 }
 
 // hook draws a claw that bends away from its base, by so many degrees.

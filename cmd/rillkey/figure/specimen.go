@@ -106,7 +106,7 @@ func (a *Atlas) Alike(t *taxa.Taxon, shows map[string]string, trait string) (sta
 		if s.ID == traits[trait] {
 			states = append(states, s.ID)
 		} else if built[s.ID] && !hangs(about, s.ID, traits) {
-			k := newSketch(traits.with(trait, s.ID))
+			k := newSketch(traits.changed(trait, s.ID))
 			p.draw(k)
 			if drawn(k) == own {
 				states = append(states, s.ID)
@@ -129,8 +129,8 @@ func drawn(k *sketch) string {
 	return f.SVG(Size{Width: 160, Height: 100})
 }
 
-// with are the traits with one in another state, without what hangs on the one it had.
-func (t Traits) with(trait, state string) Traits {
+// changed are the traits with one in another state, without what hangs on the one it had.
+func (t Traits) changed(trait, state string) Traits {
 	out := Traits(maps.Clone(t))
 	out[trait] = state
 	for _, n := range needs {

@@ -105,7 +105,7 @@ func fringeOf(k *sketch, a, b pt, s float64) {
 	d := direction(a, b)
 	k.Texture(func() {
 		for i := range 4 {
-			p := a.Toward(b, 0.35+0.2*float64(i)).Polar(0.025, d+90*s)
+			p := a.Lerp(b, 0.35+0.2*float64(i)).Polar(0.025, d+90*s)
 			k.Line(p, p.Polar(0.035, d+60*s))
 		}
 	})

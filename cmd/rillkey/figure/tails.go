@@ -62,7 +62,7 @@ func fringe(k *sketch, root, mid, tip pt, l, d float64) {
 	for i := 2; i <= n; i++ {
 		p := root.Polar(l*float64(i)/float64(n), d*1.08)
 		if i > n/2 {
-			p = mid.Toward(tip, float64(i-n/2)/float64(n-n/2))
+			p = mid.Lerp(tip, float64(i-n/2)/float64(n-n/2))
 		}
 		k.Line(p.Polar(0.045, d-50), p, p.Polar(0.045, d+50))
 	}

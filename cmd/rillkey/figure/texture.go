@@ -25,7 +25,7 @@ func (k *sketch) speckle(polygon []pt, gap, radius float64) {
 			shift = gap / 2
 		}
 		for x := box.Min.X + shift; x < box.Max.X; x += gap {
-			if p := (pt{X: x, Y: y}); draw.Inside(p, polygon) {
+			if p := (pt{X: x, Y: y}); draw.InPolygon(p, polygon) {
 				k.Texture(func() { k.Dot(p, radius) })
 			}
 		}
@@ -50,7 +50,7 @@ func scatter(polygon []pt, gap float64) []pt {
 		row++
 		for x := box.Min.X + gap/2*float64(row%2); x < box.Max.X; x += gap {
 			p := pt{X: x + next()*gap*0.4, Y: y + next()*gap*0.4}
-			if draw.Inside(p, polygon) {
+			if draw.InPolygon(p, polygon) {
 				out = append(out, p)
 			}
 		}

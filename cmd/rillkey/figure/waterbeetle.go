@@ -85,7 +85,7 @@ func beetleLegs(k *sketch, b coverForm) {
 	}
 	if k.is.is("leg-length", "short") {
 		for i := range l {
-			l[i].ankle, l[i].toe = l[i].knee.Toward(l[i].ankle, 0.6), l[i].knee.Toward(l[i].toe, 0.6)
+			l[i].ankle, l[i].toe = l[i].knee.Lerp(l[i].ankle, 0.6), l[i].knee.Lerp(l[i].toe, 0.6)
 		}
 	}
 	k.threePairs(l[0], l[1], l[2])

@@ -22,7 +22,7 @@ func (l *Lesson) announce() {
 	l.lesson = Page{
 		Title: wording.Sprintf("Test %d, %s: %s", l.test.Number, show.TestKindWords(l.Test), plain.Count(l.Animals, "animal")),
 		Go:    wording.Of("begin the test"),
-		Keys:  []Key{{leave, wording.Of("leave"), wording.Of("leave; the test is not begun.")}},
+		Keys:  []Command{{leave, wording.Of("leave"), wording.Of("leave; the test is not begun.")}},
 		Before: []Text{{Words: asks(l)},
 			{Words: wording.Of("Nothing is told of any animal, neither now nor later: at the end you learn how many of all were " +
 				"named rightly.")},

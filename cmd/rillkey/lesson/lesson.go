@@ -115,8 +115,8 @@ func Begin(o Options) *Lesson {
 	return l
 }
 
-// Over reports whether the sitting is over and left.
-func (l *Lesson) Over() bool { return l.over }
+// Ended reports whether the sitting is over and left.
+func (l *Lesson) Ended() bool { return l.over }
 
 // Unsaved is why the last animals are not saved; nil where all are.
 func (l *Lesson) Unsaved() error { return l.unsaved }
@@ -254,7 +254,7 @@ func answer(l *Lesson, sign string) {
 	l.talk.Answer(sign)
 	passHidden(l, sign)
 	l.close = nil
-	if !l.talk.Over() {
+	if !l.talk.Ended() {
 		l.said = l.talk.Now().Said
 	}
 	ended(l)
@@ -266,7 +266,7 @@ func passHidden(l *Lesson, sign string) {
 		sign = key.Unsure
 	}
 	for range mostHidden {
-		if l.talk.Over() || !slices.ContainsFunc(l.talk.Traits(), func(t *taxa.Trait) bool { return t.HiddenIf.Holds(l.animal.Shows) }) {
+		if l.talk.Ended() || !slices.ContainsFunc(l.talk.Traits(), func(t *taxa.Trait) bool { return t.HiddenIf.Holds(l.animal.Shows) }) {
 			return
 		}
 		l.talk.Answer(sign)
@@ -278,7 +278,7 @@ const mostHidden = 10
 
 // ended goes on to what the walk came to, once it has ended.
 func ended(l *Lesson) {
-	if !l.talk.Over() {
+	if !l.talk.Ended() {
 		return
 	}
 	q := l.talk.Inquiry()

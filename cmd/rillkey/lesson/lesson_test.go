@@ -177,7 +177,7 @@ func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 		o, _ := options(t, source)
 		o.Test, o.Animals = practice.OnSight, 60
 		l := begun(o)
-		for !l.Over() && l.stage != resting {
+		for !l.Ended() && l.stage != resting {
 			for _, sign := range []string{help, GoOn, closer, GoOn} {
 				l.Do(sign)
 				p := l.Now()
@@ -284,7 +284,7 @@ func TestAnyPressesGoOn(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 9))
 	l := Begin(o)
 	for range 500 {
-		if l.Over() {
+		if l.Ended() {
 			l = Begin(o)
 		}
 		c.at = c.at.Add(time.Duration(r.IntN(9)) * time.Second)

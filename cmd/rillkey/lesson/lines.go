@@ -27,7 +27,7 @@ const patience = 100
 func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int, draw func([]Picture) error) error {
 	w := bufio.NewWriter(out)
 	shown, idle := "", 0
-	for !l.Over() {
+	for !l.Ended() {
 		p := l.Now()
 		text := inLines(&p)
 		if text == shown {
@@ -69,7 +69,7 @@ func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int, draw func([]Pi
 // take takes a line as a sign, a letter or a name.
 func take(l *Lesson, p *Page, line string) {
 	sign := strings.ToLower(line)
-	known := line == GoOn && p.Go != "" || slices.ContainsFunc(p.Keys, func(k Key) bool { return k.Sign == sign }) ||
+	known := line == GoOn && p.Go != "" || slices.ContainsFunc(p.Keys, func(k Command) bool { return k.Sign == sign }) ||
 		slices.ContainsFunc(p.Options, func(o Option) bool { return o.Letter == sign })
 	switch {
 	case known, p.Go != "", line == GoOn:

@@ -68,9 +68,9 @@ func (l *Lesson) choose(sign string) bool {
 }
 
 // choiceKeys are the keys by which names are taken.
-func (l *Lesson) choiceKeys() (out []Key) {
+func (l *Lesson) choiceKeys() (out []Command) {
 	for i, c := range l.choices {
-		out = append(out, Key{strconv.Itoa(i + 1), c.short, wording.Of("take that as its name.")})
+		out = append(out, Command{strconv.Itoa(i + 1), c.short, wording.Of("take that as its name.")})
 	}
 	return out
 }
@@ -108,7 +108,7 @@ func unknown(l *Lesson, typed string, found taxa.Lookup) string {
 		return no + " " + wording.Sprintf("Do you mean %s?", strings.Join(names, wording.Of(", or ")))
 	}
 	for _, m := range found.Near {
-		if len(l.Course.Under(m.Taxon, found.Stage)) > 0 {
+		if len(l.Course.KindsUnder(m.Taxon, found.Stage)) > 0 {
 			return no + " " + tooBroad(l, m.Taxon.Name(), m.Taxon, found)
 		}
 	}
@@ -118,9 +118,9 @@ func unknown(l *Lesson, typed string, found taxa.Lookup) string {
 // tooBroad asks for a closer name than the one of a group, and lists those that there
 // are, by the alphabet: it says nothing of whether this one holds, nor which is likely.
 func tooBroad(l *Lesson, name string, t *taxa.Taxon, found taxa.Lookup) string {
-	below := l.Course.Under(t, found.Stage)
+	below := l.Course.KindsUnder(t, found.Stage)
 	if len(below) == 0 {
-		below = l.Course.Under(t, "")
+		below = l.Course.KindsUnder(t, "")
 	}
 	slices.SortStableFunc(below, func(a, b *taxa.Taxon) int { return strings.Compare(a.Name(), b.Name()) })
 	if !found.Exact {

@@ -57,7 +57,7 @@ func known(typed string, found taxa.Lookup) (out []*taxa.Taxon) {
 func wide(l *Lesson, called []*taxa.Taxon, stage string) bool {
 	kinds := map[*taxa.Taxon]bool{}
 	for _, t := range called {
-		for _, k := range l.Course.Under(t, stage) {
+		for _, k := range l.Course.KindsUnder(t, stage) {
 			kinds[k] = true
 		}
 	}

@@ -103,12 +103,12 @@ func meetingPage(l *Lesson) Page {
 	}
 	if l.Test == practice.OnSight {
 		p.After = []Text{{Words: wording.Of("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
-		p.Keys = append(l.choiceKeys(), Key{
+		p.Keys = append(l.choiceKeys(), Command{
 			key.Unsure, wording.Of("leave it unnamed"), wording.Of("you do not know it on sight; the next animal comes.")})
 		return withKeys(l, p)
 	}
 	p.After = []Text{{Words: wording.Of("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
-	p.Keys = append(l.choiceKeys(), Key{
+	p.Keys = append(l.choiceKeys(), Command{
 		byKey, wording.Of("walk with the key"), wording.Of("answer the key's questions about it, one by one.")})
 	return withKeys(l, p)
 }
@@ -116,10 +116,10 @@ func meetingPage(l *Lesson) Page {
 // withKeys adds the keys that an animal always has.
 func withKeys(l *Lesson, p Page) Page {
 	if l.Source != practice.Tray {
-		p.Keys = append(p.Keys, Key{closer, wording.Of("look closer"), wording.Of("what a lens, a touch or waiting shows.")})
+		p.Keys = append(p.Keys, Command{closer, wording.Of("look closer"), wording.Of("what a lens, a touch or waiting shows.")})
 	}
-	p.Keys = append(p.Keys, Key{help, wording.Of("help"), wording.Of("how to look, and what you can answer.")},
-		Key{leave, wording.Of("leave"), wording.Of("end the sitting. This animal does not count; the others are saved.")})
+	p.Keys = append(p.Keys, Command{help, wording.Of("help"), wording.Of("how to look, and what you can answer.")},
+		Command{leave, wording.Of("leave"), wording.Of("end the sitting. This animal does not count; the others are saved.")})
 	return p
 }
 
@@ -155,10 +155,10 @@ func walkingPage(l *Lesson) Page {
 		switch {
 		case l.Test != "" && k.Answer == again:
 		case l.Test != "" && k.Answer == stop:
-			p.Keys = append(p.Keys, Key{
+			p.Keys = append(p.Keys, Command{
 				stop, wording.Of("end here"), wording.Of("end the questions; a name that is not close enough is told first.")})
 		default:
-			p.Keys = append(p.Keys, Key{k.Answer, k.Short, k.Long})
+			p.Keys = append(p.Keys, Command{k.Answer, k.Short, k.Long})
 		}
 	}
 	return withKeys(l, p)
@@ -216,7 +216,7 @@ func helpWords(l *Lesson) string {
 		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise.")
 }
 
-func keysHere(l *Lesson) []Key {
+func keysHere(l *Lesson) []Command {
 	if l.stage == walking {
 		return walkingPage(l).Keys
 	}
@@ -243,7 +243,7 @@ func restPage(l *Lesson) Page {
 		p.Before = append(p.Before, Text{Words: wording.Sprintf("To look at next time: %s", confusion(l, m))})
 	}
 	if l.Animals == 0 {
-		p.Keys = []Key{{more, wording.Of("ten minutes more"), wording.Of("another sitting, at once. One tomorrow does more.")}}
+		p.Keys = []Command{{more, wording.Of("ten minutes more"), wording.Of("another sitting, at once. One tomorrow does more.")}}
 	}
 	return p
 }

@@ -20,7 +20,7 @@ type Page struct {
 	Plates  []Picture
 	Options []Option
 	After   []Text
-	Keys    []Key
+	Keys    []Command
 	Named   bool   // the name of an animal may be typed
 	Go      string // what the main key does: go on, where no answer is due
 }
@@ -45,8 +45,8 @@ func (p Picture) Empty() bool { return p.Photo == nil && p.Figure.Empty() }
 // Option is an answer by its letter.
 type Option struct{ Letter, Words string }
 
-// Key is something else that can be done: its sign, what it is called and what it does.
-type Key struct{ Sign, Short, Long string }
+// Command is something else that can be done: its sign, what it is called and what it does.
+type Command struct{ Sign, Short, Long string }
 
 // The signs beside the letters of answers, which have no other meaning.
 const (

@@ -14,7 +14,7 @@ import (
 func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
 	shows := l.animal.Shows
 	if l.Source == practice.Tray || l.photo != nil {
-		shows = practice.Seen(q.Given(), l.kind)
+		shows = practice.ShownOf(q.Given(), l.kind)
 	}
 	all := practice.ReadingsOf(q.Given(), shows, l.catalog.Vocabulary())
 	l.misread = slices.DeleteFunc(slices.Clone(all), func(r practice.Reading) bool { return !r.Wrong() })

@@ -65,7 +65,7 @@ func (m *screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.press(msg.String())
 		}
 	}
-	if m.lesson.Over() {
+	if m.lesson.Ended() {
 		return m, tea.Quit
 	}
 	return m, nil
@@ -82,7 +82,7 @@ func (m *screen) now() *Page {
 
 func (m *screen) press(k string) {
 	switch {
-	case m.lesson.Over():
+	case m.lesson.Ended():
 	case k == "ctrl+c":
 		m.lesson.Do(leave)
 	case m.typing:
@@ -185,7 +185,7 @@ func (m *screen) scrolled(k string) bool {
 
 // View implements tea.Model.
 func (m *screen) View() string {
-	if m.width == 0 || m.lesson.Over() {
+	if m.width == 0 || m.lesson.Ended() {
 		return ""
 	}
 	foot := m.foot()
@@ -224,19 +224,19 @@ func (m *screen) body(room int) []string {
 	if m.viewing {
 		return m.viewed(p, room)
 	}
-	above, below := m.above(p), m.below(p)
+	above, below := m.aboveDrawing(p), m.belowDrawing(p)
 	spare := room - len(above) - len(below)
 	switch plates := p.Plates; {
 	case len(plates) == 2 && m.width >= 2*20+2 && spare > least:
-		above = append(above, m.beside(plates, min(spare, mostRows))...)
+		above = append(above, m.sideBySide(plates, min(spare, mostRows))...)
 	case len(plates) == 0 && !p.Picture.Figure.Empty() && spare >= least && m.width >= 20:
 		above = append(above, p.Picture.Figure.Terminal(min(m.width, widest), min(spare, mostRows))...)
 	}
 	return append(above, below...)
 }
 
-// above is what stands above the drawing.
-func (m *screen) above(p *Page) (out []string) {
+// aboveDrawing is what stands above the drawing.
+func (m *screen) aboveDrawing(p *Page) (out []string) {
 	out = append(out, terminal.Cut(p.Where, m.wide()))
 	if p.Said != "" {
 		out = append(out, m.styled(p.Said, m.ink.Advice.Render)...)
@@ -248,8 +248,8 @@ func (m *screen) above(p *Page) (out []string) {
 	return out
 }
 
-// below is what stands below it.
-func (m *screen) below(p *Page) (out []string) {
+// belowDrawing is what stands below it.
+func (m *screen) belowDrawing(p *Page) (out []string) {
 	for _, o := range p.Options {
 		for i, line := range terminal.Wrap(plain.Printable(o.Words), m.wide()-5) {
 			mark := "     "
@@ -280,8 +280,8 @@ func (m *screen) styled(words string, render func(...string) string) []string {
 	return lines
 }
 
-// beside sets two drawings side by side, each under its words.
-func (m *screen) beside(plates []Picture, rows int) []string {
+// sideBySide sets two drawings side by side, each under its words.
+func (m *screen) sideBySide(plates []Picture, rows int) []string {
 	cols := (m.wide() - 2) / 2
 	var columns [2][]string
 	for i, p := range plates {
@@ -325,25 +325,25 @@ func (m *screen) foot() []string {
 	case m.leaving:
 		return terminal.Wrap(wording.Of("Press q once more to leave; any other key goes on. All but this animal is saved."), m.width)
 	case m.viewing:
-		return m.keys([]Key{{Sign: wording.Of("arrows"), Short: wording.Of("next drawing")},
+		return m.keys([]Command{{Sign: wording.Of("arrows"), Short: wording.Of("next drawing")},
 			{Sign: enlarge, Short: wording.Of("back to the words")}})
 	}
-	var keys []Key
+	var keys []Command
 	if p.Go != "" {
-		keys = append(keys, Key{Sign: "Enter", Short: p.Go})
+		keys = append(keys, Command{Sign: "Enter", Short: p.Go})
 	}
 	if p.Named {
-		keys = append(keys, Key{Sign: name, Short: wording.Of("say its name")})
+		keys = append(keys, Command{Sign: name, Short: wording.Of("say its name")})
 	}
 	keys = append(keys, p.Keys...)
 	if len(p.Drawings()) > 0 {
 		at := max(0, len(keys)-2)
-		keys = slices.Insert(keys, at, Key{Sign: enlarge, Short: wording.Of("drawings")})
+		keys = slices.Insert(keys, at, Command{Sign: enlarge, Short: wording.Of("drawings")})
 	}
 	return m.keys(keys)
 }
 
-func (m *screen) keys(keys []Key) []string {
+func (m *screen) keys(keys []Command) []string {
 	var items, short []string
 	for _, k := range keys {
 		items = append(items, m.ink.Mark.Render(k.Sign)+" "+k.Short)

@@ -65,10 +65,10 @@ func TestLeavingIsAskedTwice(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
-	if pressed(m, "q", "a"); m.lesson.Over() {
+	if pressed(m, "q", "a"); m.lesson.Ended() {
 		t.Error("one q left")
 	}
-	if pressed(m, "q", "q"); !m.lesson.Over() {
+	if pressed(m, "q", "q"); !m.lesson.Ended() {
 		t.Error("two did not")
 	}
 }

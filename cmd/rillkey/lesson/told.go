@@ -27,7 +27,7 @@ func (l *Lesson) tell() {
 	}
 	l.stage = telling
 	l.lesson = Page{Title: verdict(l), Go: wording.Of("next animal"),
-		Keys: []Key{{leave, wording.Of("leave"), wording.Of("end the sitting; all so far is saved.")}}}
+		Keys: []Command{{leave, wording.Of("leave"), wording.Of("end the sitting; all so far is saved.")}}}
 	tellMisread(l, wrong)
 	tellApart(l)
 	if len(l.lesson.Before) == 0 {

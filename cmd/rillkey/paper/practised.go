@@ -9,9 +9,9 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Group is a trainer's page: who is ready for what after practice, and what the whole
+// GroupPage is a trainer's page: who is ready for what after practice, and what the whole
 // group confuses.
-func Group(g *show.PractisedGroup) *Page {
+func GroupPage(g *show.PractisedGroup) *Page {
 	p := New(wording.Of("Who is ready for what"))
 	p.Section(wording.Of("People"))
 	var rows [][]string

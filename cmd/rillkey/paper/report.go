@@ -52,18 +52,18 @@ type reporting struct {
 	atlas   *figure.Atlas
 }
 
-// Page is the report as a page of its own; see [Report.On].
+// Page is the report as a page of its own; see [Report.Write].
 func (r Report) Page() *Page {
 	place := plain.Printable(r.Grade.Visit.Site)
 	p := New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date))
-	r.On(p)
+	r.Write(p)
 	return p
 }
 
-// On writes the report on a page: the answer first, then what it rests on. Where
+// Write writes the report on a page: the answer first, then what it rests on. Where
 // the grade is withheld no rating of the visit stands anywhere in it, but those
 // between which it lies.
-func (r Report) On(p *Page) {
+func (r Report) Write(p *Page) {
 	w := &reporting{Page: p, Report: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
 	w.Style(reportStyle)
@@ -74,7 +74,7 @@ func (r Report) On(p *Page) {
 	w.meaning()
 	w.done()
 	w.sure()
-	w.past()
+	w.history()
 	if w.After != nil {
 		w.After(w.Page)
 	}
@@ -178,8 +178,8 @@ func missing(e scoring.Effort) string {
 	return strings.Join(out, ", ")
 }
 
-// past is the site over time.
-func (w *reporting) past() {
+// history is the site over time.
+func (w *reporting) history() {
 	if w.Past == nil {
 		return
 	}

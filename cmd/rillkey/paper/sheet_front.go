@@ -108,7 +108,7 @@ func fractionWords(share float64) string {
 func (f *fieldSheet) needWords() string {
 	var needs []string
 	for _, n := range f.Protocol.Needs {
-		needs = append(needs, scoring.Missing{Habitat: n.Habitat, Samples: n.Samples}.String())
+		needs = append(needs, scoring.MissingSamples{Habitat: n.Habitat, Samples: n.Samples}.String())
 	}
 	return strings.Join(needs, ", ")
 }

@@ -81,8 +81,8 @@ func (p *Phone) open(v *visit.Visit) {
 	}
 }
 
-// Kept is what a page keeps beside the visit, so that it goes on where it was.
-type Kept struct {
+// SavedState is what a page keeps beside the visit, so that it goes on where it was.
+type SavedState struct {
 	Who  string   `json:"who"`
 	At   string   `json:"at"`
 	Seen []string `json:"seen"` // ids of the entries made here
@@ -91,17 +91,17 @@ type Kept struct {
 }
 
 // Keep is what goes beside the file.
-func (p *Phone) Keep() Kept {
+func (p *Phone) Keep() SavedState {
 	seen := make([]string, 0, len(p.seen))
 	for id := range p.seen {
 		seen = append(seen, id)
 	}
 	slices.Sort(seen)
-	return Kept{p.who, p.at, seen, p.joined}
+	return SavedState{p.who, p.at, seen, p.joined}
 }
 
 // Open goes on with a visit that was kept.
-func (p *Phone) Open(file []byte, k Kept) error {
+func (p *Phone) Open(file []byte, k SavedState) error {
 	v, err := visit.Parse("the visit kept here", file)
 	if err != nil {
 		return err

@@ -142,7 +142,7 @@ func newKit(from source) *Kit {
 		if err != nil {
 			return nil, err
 		}
-		return rules.Among(sync.OnceValue(func() []*account.Fauna { return k.faunas(catalog) })), nil
+		return rules.JudgedAmong(sync.OnceValue(func() []*account.Fauna { return k.faunas(catalog) })), nil
 	})
 	k.Course = sync.OnceValues(k.course)
 	k.Atlas = sync.OnceValue(func() *figure.Atlas {

@@ -43,7 +43,7 @@ func (p *Phone) asked(act func(t *question.Talk)) error {
 		return errors.New("no animal is being named")
 	}
 	act(p.talk)
-	if p.screen = naming; p.talk.Over() {
+	if p.screen = naming; p.talk.Ended() {
 		p.screen = named
 	}
 	return nil
@@ -87,7 +87,7 @@ func drop(p *Phone, _ string, _ Fields) error {
 
 // keep notes the animal that was named.
 func keep(p *Phone, _ string, f Fields) error {
-	if p.talk == nil || !p.talk.Over() {
+	if p.talk == nil || !p.talk.Ended() {
 		return errors.New("no animal was named")
 	}
 	n, err := units.Animals(f["count"])
@@ -235,7 +235,7 @@ func figureOf(p *Phone, what string, size figure.Size) string {
 		return practiceFigure(p, id, size)
 	}
 	var i int
-	if _, err := fmt.Sscan(id, &i); err != nil || p.talk == nil || p.talk.Over() {
+	if _, err := fmt.Sscan(id, &i); err != nil || p.talk == nil || p.talk.Ended() {
 		return ""
 	}
 	if f := p.talk.Figure(i); !f.Empty() {

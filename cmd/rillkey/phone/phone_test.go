@@ -201,7 +201,7 @@ func TestNamingAnAnimal(t *testing.T) {
 	p.Do("hear", Fields{"words": "ten legs, pincers"})
 	p.Do("confirm", nil)
 	for range 20 {
-		if p.talk == nil || p.talk.Over() {
+		if p.talk == nil || p.talk.Ended() {
 			break
 		}
 		p.Do("answer:?", nil)
@@ -225,7 +225,7 @@ func TestALengthSaidInWordsIsKept(t *testing.T) {
 	p.Do("hear", Fields{"words": "ten legs, pincers, 60 mm"})
 	p.Do("confirm", nil)
 	for range 20 {
-		if p.talk == nil || p.talk.Over() {
+		if p.talk == nil || p.talk.Ended() {
 			break
 		}
 		p.Do("answer:?", nil)
@@ -315,7 +315,7 @@ func TestASecondLookIsBlind(t *testing.T) {
 	ada := begun(t, 1)
 	ada.Do("name", nil)
 	for range 40 { // no answer: the animal is set aside
-		if ada.talk == nil || ada.talk.Over() {
+		if ada.talk == nil || ada.talk.Ended() {
 			break
 		}
 		ada.Do("answer:s", nil)
@@ -346,7 +346,7 @@ func TestASecondLookIsBlind(t *testing.T) {
 		}
 	}
 	for range 40 {
-		if bo.talk == nil || bo.talk.Over() {
+		if bo.talk == nil || bo.talk.Ended() {
 			break
 		}
 		bo.Do("answer:s", nil)

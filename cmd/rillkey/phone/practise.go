@@ -73,7 +73,7 @@ func (p *Phone) practise(act func(*lesson.Lesson)) error {
 		p.screen = p.door()
 		return errors.New("nobody practises just now")
 	}
-	if act(p.lesson); p.lesson.Over() {
+	if act(p.lesson); p.lesson.Ended() {
 		n, right := p.lesson.Met()
 		p.lesson, p.screen = nil, p.door()
 		p.said = wording.Sprintf("%s practised, %d named rightly.", plain.Capital(plain.Count(n, "animal")), right)

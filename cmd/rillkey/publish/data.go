@@ -121,12 +121,12 @@ func (c *county) knowledge() export.Knowledge {
 }
 
 // aboutData is what a data set of some visits says of itself.
-func (c *county) aboutData(name string, visits []*shown) export.About {
-	return export.About{Title: c.Title + ", " + name, Group: c.Group, Licence: c.Terms, Day: changed(visits)}
+func (c *county) aboutData(name string, visits []*shown) export.Metadata {
+	return export.Metadata{Title: c.Title + ", " + name, Group: c.Group, Licence: c.Terms, Day: changed(visits)}
 }
 
 // tablesOf makes the tables that one reading of some visits gives.
-func (c *county) tablesOf(visits []*shown, about export.About) (map[string][]byte, error) {
+func (c *county) tablesOf(visits []*shown, about export.Metadata) (map[string][]byte, error) {
 	files := map[string]*bytes.Buffer{}
 	create := func(name string) (io.WriteCloser, error) {
 		files[name] = &bytes.Buffer{}
@@ -176,7 +176,7 @@ func (c *county) rowTable(y *year, w io.Writer) error {
 			if v.at.obscured {
 				spot = v.at.spot
 			}
-			if !yield(export.PlacedRow{Cells: strings.Split(v.Cells, between), Site: v.at.name, Spot: spot}) {
+			if !yield(export.PlacedRow{Cells: strings.Split(v.Cells, cellMark), Site: v.at.name, Spot: spot}) {
 				return
 			}
 		}

@@ -40,7 +40,7 @@ func (c *county) front() File {
 		c.grid.onFront(p)
 		drawWordsNow(p, c.wordsOf(c.lastWords()))
 		c.frontNew(p)
-		about(p)
+		aboutGrades(p)
 		return nil
 	})
 }

@@ -151,15 +151,15 @@ func (k *known) row() series.Row {
 
 func (k *known) date() string { return k.Summary.Visit.Date }
 
-// between parts the cells of a row that is remembered. It is a character for private use,
+// cellMark parts the cells of a row that is remembered. It is a character for private use,
 // and one text is read many times as fast as a list of eighty.
-const between = "\ue000"
+const cellMark = "\ue000"
 
 func joined(cells []string) string {
 	for i, cell := range cells {
-		cells[i] = strings.ReplaceAll(cell, between, " ")
+		cells[i] = strings.ReplaceAll(cell, cellMark, " ")
 	}
-	return strings.Join(cells, between)
+	return strings.Join(cells, cellMark)
 }
 
 // folded is a name however it is written.

@@ -187,12 +187,12 @@ func (l *Ledger) file(e entry, data []byte, done *Result) error {
 		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
 			return err
 		}
-		err = wholefile.New(path, wholefile.Shared, func(w io.Writer) error { _, err := w.Write(data); return err })
+		err = wholefile.New(path, wholefile.SharedMode, func(w io.Writer) error { _, err := w.Write(data); return err })
 	case err != nil || !mine:
 		l.leave(e.File, done)
 		return nil
 	default:
-		err = wholefile.Replace(path, wholefile.Shared, func(w io.Writer) error { _, err := w.Write(data); return err })
+		err = wholefile.Replace(path, wholefile.SharedMode, func(w io.Writer) error { _, err := w.Write(data); return err })
 	}
 	if err != nil {
 		return fmt.Errorf("%s cannot be written: %w", plain.Printable(path), err)
@@ -276,7 +276,7 @@ func (l *Ledger) end() error {
 		files = append(files, file)
 	}
 	slices.Sort(files)
-	return wholefile.Replace(l.path(ledgerName), wholefile.Shared, func(w io.Writer) error {
+	return wholefile.Replace(l.path(ledgerName), wholefile.SharedMode, func(w io.Writer) error {
 		buf := bufio.NewWriter(w)
 		enc := json.NewEncoder(buf)
 		for _, file := range files {

@@ -49,7 +49,7 @@ func squares(sites []*site, e chart.Extent, g chart.Grid) (out []square) {
 	in := make([][]*site, g.Columns*g.Rows)
 	for _, s := range sites {
 		if s.spot != nil {
-			column, row := e.Cell(g, chart.Place{Latitude: s.spot.Latitude, Longitude: s.spot.Longitude})
+			column, row := e.Cell(g, chart.SketchPlace{Latitude: s.spot.Latitude, Longitude: s.spot.Longitude})
 			in[row*g.Columns+column] = append(in[row*g.Columns+column], s)
 		}
 	}
@@ -84,7 +84,7 @@ func (s sheets) onFront(p *paper.Page) {
 	if s.grid.Columns == 0 {
 		front := *s.whole
 		front.up = ""
-		front.on(p, whereSites)
+		front.draw(p, whereSites)
 		return
 	}
 	p.Section(whereSites)
@@ -116,7 +116,7 @@ func (c *county) sheetFiles() (out []File) {
 		out = append(out, c.page("map/"+q.slug+".html", "Square "+q.name, c.way(), c.rests("square", k.Places, k.to),
 			func(p *paper.Page) error {
 				p.Text("lead", wording.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
-				k.on(p, whereSites)
+				k.draw(p, whereSites)
 				return nil
 			}))
 	}

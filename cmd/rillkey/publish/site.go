@@ -23,7 +23,7 @@ func (c *county) sitePage(s *site) File {
 	for _, v := range s.visits {
 		marks = append(marks, v.Mark)
 	}
-	near := s.near()
+	near := s.nearby()
 	rests := c.rests("site", s.name, s.slug, s.obscured, s.spot, marks, s.judged, near.Places, addresses(s.stream), streamName(s))
 	way := c.way(paper.Link{Words: wording.Of("Sites"), To: "index.html"})
 	if s.stream != nil {
@@ -39,9 +39,9 @@ func (c *county) sitePage(s *site) File {
 		}
 		report.After = func(p *paper.Page) {
 			s.others(p)
-			near.on(p, "Where it lies")
+			near.draw(p, "Where it lies")
 		}
-		report.On(p)
+		report.Write(p)
 		return nil
 	})
 }

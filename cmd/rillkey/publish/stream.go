@@ -44,9 +44,9 @@ func (c *county) streamPages(st *stream) []File {
 			p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead, rows)
 			p.End()
 			if first {
-				sketch.on(p, "Where they lie")
+				sketch.draw(p, "Where they lie")
 				c.overYears(p, st)
-				about(p)
+				aboutGrades(p)
 			}
 		})
 }
@@ -89,7 +89,7 @@ func sketchOf(sites []*site, this *site, title string) *sketch {
 			continue
 		}
 		v := s.newest()
-		p := chart.Place{Number: len(out.Places) + 1, Name: s.name, Latitude: s.spot.Latitude, Longitude: s.spot.Longitude,
+		p := chart.SketchPlace{Number: len(out.Places) + 1, Name: s.name, Latitude: s.spot.Latitude, Longitude: s.spot.Longitude,
 			Hollow: !v.graded(), This: s == this, Note: v.word()}
 		if s.obscured {
 			p.Rough = s.spot.Uncertainty
@@ -102,8 +102,8 @@ func sketchOf(sites []*site, this *site, title string) *sketch {
 // mostNear is how many sites the sketch of a site holds.
 const mostNear = 20
 
-// near is a sketch of a site and the nearest others of its stream.
-func (s *site) near() *sketch {
+// nearby is a sketch of a site and the nearest others of its stream.
+func (s *site) nearby() *sketch {
 	sites := []*site{s}
 	if s.stream != nil {
 		sites = nearest(s, s.stream.sites, mostNear)
@@ -133,8 +133,8 @@ var sketchNote = wording.Mark("A sketch from coordinates alone: no map of elsewh
 	"distance holds in its middle. " +
 	"A ring is a site whose newest visit has no word; a dashed square is a site whose place is kept back, which lies somewhere in it.")
 
-// on draws the sketch under a heading, with its table.
-func (k *sketch) on(p *paper.Page, heading string) {
+// draw draws the sketch under a heading, with its table.
+func (k *sketch) draw(p *paper.Page, heading string) {
 	p.Section(heading)
 	if len(k.Places) == 0 {
 		p.Text("", wording.Of("No place on the map is noted yet."))

@@ -78,8 +78,8 @@ func trend(s *site) string {
 	return "nothing stands out"
 }
 
-// about is what is said on every page that names words of grades.
-func about(p *paper.Page) {
+// aboutGrades is what is said on every page that names words of grades.
+func aboutGrades(p *paper.Page) {
 	p.Section(wording.Of("What the words mean, and what they do not"))
 	p.List("", append([]string{wording.Of(
 		"A word says which animals lived at a site on one day. They have lived in its water for weeks to years, " +

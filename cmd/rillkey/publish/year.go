@@ -38,7 +38,7 @@ func (c *county) yearPages(y *year) []File {
 		p.LinkTable("dense wide dated", wording.Of("Visits by day"), []string{"visit", "site", "word", "value", "index", "animals"}, rows)
 		p.End()
 		if first {
-			about(p)
+			aboutGrades(p)
 		}
 	})
 }

@@ -76,7 +76,7 @@ func (m *screen) arrange(blocks []block, room int) (arranged, bool) {
 	}
 	a := arranged{before: blocks[:first], after: blocks[first+n:], room: room}
 	for _, g := range []gaps{allGaps, leadGaps, noGaps} {
-		p := m.plates(blocks[first:first+n], room-len(m.around(a.before, a.after, nil, g)))
+		p := m.plates(blocks[first:first+n], room-len(m.aroundPlates(a.before, a.after, nil, g)))
 		if p.size() > a.plates.size() {
 			a.plates, a.gaps = p, g
 		}
@@ -85,7 +85,7 @@ func (m *screen) arrange(blocks []block, room int) (arranged, bool) {
 		}
 	}
 	for g := allGaps; g > a.gaps; g-- { // what the figures could not use
-		if len(m.around(a.before, a.after, nil, g))+a.plates.lines() <= room {
+		if len(m.aroundPlates(a.before, a.after, nil, g))+a.plates.lines() <= room {
 			a.gaps = g
 		}
 	}
@@ -99,11 +99,11 @@ func (m *screen) pictured(blocks []block) (frame, bool) {
 	if !ok {
 		return frame{}, false
 	}
-	return frame{body: m.around(a.before, a.after, m.setPlates(a.plates), a.gaps), room: a.room, foot: foot}, true
+	return frame{body: m.aroundPlates(a.before, a.after, m.setPlates(a.plates), a.gaps), room: a.room, foot: foot}, true
 }
 
-// around sets what stands above and below the plates.
-func (m *screen) around(before, after []block, plates []string, g gaps) []string {
+// aroundPlates sets what stands above and below the plates.
+func (m *screen) aroundPlates(before, after []block, plates []string, g gaps) []string {
 	lines := set(before, m.width, g, m.ink)
 	end := len(plates) - 1
 	switch {

@@ -20,11 +20,11 @@ func TestWhereMoreKindsArePossibleItIsSaid(t *testing.T) {
 			t.Fatal(err)
 		}
 		talk := Walk(q, nil, false)
-		for n := 0; !talk.Over() && n < 12 && len(talk.Now().Options) > 0; n++ {
+		for n := 0; !talk.Ended() && n < 12 && len(talk.Now().Options) > 0; n++ {
 			before := len(talk.s.now.likely)
 			options := talk.Now().Options
 			talk.Answer(options[r.IntN(len(options))].Answer)
-			if talk.Over() || talk.s.stage != asking || len(talk.s.now.likely) <= before {
+			if talk.Ended() || talk.s.stage != asking || len(talk.s.now.likely) <= before {
 				continue
 			}
 			rises++

@@ -77,7 +77,7 @@ func markChoices(s *sitting) []choice {
 }
 
 // markWords are a mark's words by themselves, without its question.
-func markWords(m key.Mark) string {
+func markWords(m key.TraitState) string {
 	return plain.Capital(strings.TrimPrefix(m.Trait.States[m.Trait.State(m.State)].Label, "yes, "))
 }
 

@@ -82,10 +82,10 @@ type sitting struct {
 	done    bool
 	outcome Ending
 	gallery gallery
-	sizing  bool       // it is the length that is asked for
-	marks   []key.Mark // offered as striking
-	offered int        // how many questions were answered when they were, or -1
-	heard   []heard    // what was said, as it is understood
+	sizing  bool             // it is the length that is asked for
+	marks   []key.TraitState // offered as striking
+	offered int              // how many questions were answered when they were, or -1
+	heard   []heard          // what was said, as it is understood
 }
 
 func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {

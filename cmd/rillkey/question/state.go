@@ -23,7 +23,7 @@ type state struct {
 	catalog     *taxa.Catalog
 	question    *key.Question
 	verdict     key.Verdict
-	likely      []key.Share
+	likely      []key.Candidate
 	suspects    []key.Suspect
 	nothingFits bool
 	checked     key.CheckedName
@@ -43,7 +43,7 @@ func stateOf(q *key.Inquiry) state {
 // open reports whether nothing is settled.
 func (s *state) open() bool {
 	if s.supposed != nil {
-		return s.checked.Outcome == key.Open
+		return s.checked.Outcome == key.CheckOpen
 	}
 	return !s.verdict.Named()
 }
@@ -114,7 +114,7 @@ func (s *state) possible() string {
 // stopping says what stopping now would come to.
 func (s *state) stopping() string {
 	switch {
-	case s.supposed != nil && s.checked.Outcome == key.Open:
+	case s.supposed != nil && s.checked.Outcome == key.CheckOpen:
 		return wording.Of("it stays open whether it is that.")
 	case s.checked.Outcome == key.Confirmed:
 		return wording.Of("it is that.")

@@ -66,7 +66,7 @@ type Asked struct {
 	Said    string // what came of the last answer
 }
 
-// Now is what stands to be answered; nothing once [Talk.Over].
+// Now is what stands to be answered; nothing once [Talk.Ended].
 func (t *Talk) Now() Asked {
 	if t.s.done {
 		return Asked{Said: t.s.said}
@@ -186,8 +186,8 @@ func (t *Talk) Reopen() {
 	t.s.reopen()
 }
 
-// Over reports whether the questions have ended.
-func (t *Talk) Over() bool { return t.s.done }
+// Ended reports whether the questions have ended.
+func (t *Talk) Ended() bool { return t.s.done }
 
 // Inquiry is what the answers have made.
 func (t *Talk) Inquiry() *key.Inquiry { return t.s.q }

@@ -30,9 +30,9 @@ func Parcelled(text []byte) (*Folder, *wording.Catalogue, error) {
 	for _, f := range p.Files {
 		held[f.Name] = &fstest.MapFile{Data: append([]byte(f.Text), f.Picture...), Mode: 0o444}
 	}
-	f, err := folder.In("region", held)
+	f, err := folder.FromFS("region", held)
 	if err != nil {
 		return nil, nil, err
 	}
-	return Of(f), p.Words, nil
+	return Opened(f), p.Words, nil
 }

@@ -19,7 +19,7 @@ func TestAParcelHoldsWhatAPhoneNeeds(t *testing.T) {
 	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 960, 640))); err != nil {
 		t.Fatal(err)
 	}
-	f, err := folder.In("mine", fstest.MapFS{
+	f, err := folder.FromFS("mine", fstest.MapFS{
 		"region.toml": {Data: []byte("[region]\nid = \"mine\"\nlanguage = \"de\"\n")},
 		"README.md":   {Data: []byte("for people")}, "taxa/fly.toml": {Data: []byte("# flies\n")}, "taxa/fly.png": {Data: picture.Bytes()},
 		"taxa/broken.jpg": {Data: []byte("no picture")},
@@ -27,7 +27,7 @@ func TestAParcelHoldsWhatAPhoneNeeds(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text, err := region.Of(f).Parcel()
+	text, err := region.Opened(f).Parcel()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -14,7 +14,7 @@ import (
 
 // Words are those of the folder, in its language.
 func (f *Folder) Words() (*wording.Catalogue, error) {
-	return language.Region(HeadField(f.FS, folder.Head, "language"), f.FS, folder.Words, f.Join(folder.Words))
+	return language.Region(HeadField(f.FS, folder.HeadFile, "language"), f.FS, folder.WordsFile, f.Join(folder.WordsFile))
 }
 
 // Parcel is the folder as a text for a page for phones: photographs as small JPEG

@@ -20,8 +20,10 @@ type Folder struct {
 	catalog *taxa.Catalog // read when it is first asked for
 }
 
-// Of is a folder that was opened.
-func Of(f *folder.Folder) *Folder { return &Folder{Folder: f, ID: HeadField(f.FS, folder.Head, "id")} }
+// Opened is a folder that was opened.
+func Opened(f *folder.Folder) *Folder {
+	return &Folder{Folder: f, ID: HeadField(f.FS, folder.HeadFile, "id")}
+}
 
 // HeadField is a text of a region's head, empty where it cannot be read.
 func HeadField(fsys fs.FS, name, key string) string {
@@ -55,7 +57,7 @@ func (f *Folder) Animals() (catalog *taxa.Catalog, err error) {
 
 // Region reads what the folder says of itself.
 func (f *Folder) Region(catalog *taxa.Catalog) (*taxa.Region, error) {
-	return taxa.ReadRegion(f.FS, folder.Head, f.Join(folder.Head), catalog.Base())
+	return taxa.ReadRegion(f.FS, folder.HeadFile, f.Join(folder.HeadFile), catalog.Base())
 }
 
 // Rules are the folder's own; else those that are built in, for animals that are.
@@ -75,5 +77,5 @@ func (f *Folder) Rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 
 // Key reads the key of the folder.
 func (f *Folder) Key(catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
-	return couplets.Examine(f.FS, folder.Key, f.Join(folder.Key), catalog)
+	return couplets.Examine(f.FS, folder.KeyFile, f.Join(folder.KeyFile), catalog)
 }

@@ -194,15 +194,15 @@ func (s BoardSample) Words() string {
 	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, Animals(s.Animals), wording.Of(s.State))
 }
 
-// Part is one part of a board: its heading and its lines.
-type Part struct {
+// BoardPart is one part of a board: its heading and its lines.
+type BoardPart struct {
 	Title string
 	Lines []string
 }
 
 // Parts are the board in words, for every way to show it.
-func (b *Board) Parts() []Part {
-	out := []Part{{wording.Of("People"), nil}, {wording.Of("Samples"), nil},
+func (b *Board) Parts() []BoardPart {
+	out := []BoardPart{{wording.Of("People"), nil}, {wording.Of("Samples"), nil},
 		{wording.Of("What the protocol still asks for"),
 			[]string{plain.Capital(cmp.Or(b.Lack, wording.Of("nothing: all samples are taken and sorted"))) + "."}}}
 	for _, p := range b.People {
@@ -211,8 +211,8 @@ func (b *Board) Parts() []Part {
 	for _, s := range b.Samples {
 		out[1].Lines = append(out[1].Lines, s.Words())
 	}
-	kinds, aside, looks := Part{Title: wording.Of("Found")}, Part{Title: wording.Of("Set aside, without a name")},
-		Part{Title: wording.Of("Waiting for a second look")}
+	kinds, aside, looks := BoardPart{Title: wording.Of("Found")}, BoardPart{Title: wording.Of("Set aside, without a name")},
+		BoardPart{Title: wording.Of("Waiting for a second look")}
 	for _, k := range b.Kinds {
 		kinds.Lines = append(kinds.Lines, fmt.Sprintf("%s: %d", k.Label, k.Count))
 	}
@@ -226,7 +226,7 @@ func (b *Board) Parts() []Part {
 		}
 		looks.Lines = append(looks.Lines, line)
 	}
-	out = append(out, kinds, aside, looks, Part{wording.Of("What the animals say"), []string{b.Grade}})
+	out = append(out, kinds, aside, looks, BoardPart{wording.Of("What the animals say"), []string{b.Grade}})
 	for i := range out {
 		if len(out[i].Lines) == 0 {
 			out[i].Lines = []string{wording.Of("None yet.")}

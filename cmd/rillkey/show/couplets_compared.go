@@ -48,7 +48,7 @@ func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 		case at.Old == "":
 			return fmt.Sprintf("Asks more: lead %s is new, for %s", at.Lead, at.New)
 		case at.New == "":
-			return fmt.Sprintf("Asks less: couplet %s no longer has the lead %s", placed(at.Place), at.Old)
+			return fmt.Sprintf("Asks less: couplet %s no longer has the lead %s", placed(at.CoupletPlace), at.Old)
 		}
 		return fmt.Sprintf("Asks otherwise: lead %s%s stood for %s, now for %s", at.Lead, formerly(at), at.Old, at.New)
 	})
@@ -56,7 +56,7 @@ func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 		return fmt.Sprintf("Leads elsewhere: lead %s%s went to %s, now to %s", at.Lead, formerly(at), at.Old, at.New)
 	})
 	changes(d.Moved, func(at versions.Change) string {
-		return fmt.Sprintf("Moved: couplet %s%s was reached from %s, now from %s", placed(at.Place), formerly(at), at.Old, at.New)
+		return fmt.Sprintf("Moved: couplet %s%s was reached from %s, now from %s", placed(at.CoupletPlace), formerly(at), at.Old, at.New)
 	})
 	if d.Renumbered > 0 {
 		p.text(0, 2, "Another number: %s", plain.Count(d.Renumbered, "couplet"))
@@ -65,7 +65,7 @@ func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 	return p.err
 }
 
-func placed(at versions.Place) string { return at.Couplet + " (" + at.Ask + ")" }
+func placed(at versions.CoupletPlace) string { return at.Couplet + " (" + at.Ask + ")" }
 
 // formerly names the number that a couplet had, if it was another.
 func formerly(at versions.Change) string {
@@ -98,7 +98,7 @@ func (c Compared) animals(p *page, catalog *taxa.Catalog) {
 	}
 }
 
-func places(all []versions.Place) string {
+func places(all []versions.CoupletPlace) string {
 	out := make([]string, len(all))
 	for i, at := range all {
 		out[i] = placed(at)

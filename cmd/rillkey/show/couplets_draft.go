@@ -13,16 +13,16 @@ import (
 
 // Drafted is what there is to say of a drafted key.
 type Drafted struct {
-	File        string       `json:"file,omitempty"`
-	Taxa        int          `json:"taxa"`
-	Exact       bool         `json:"optimum"` // no key of the table costs less
-	Cost        float64      `json:"cost"`    // of one animal: effort, and what wrong names cost
-	MeanPath    float64      `json:"mean_questions"`
-	Draft       *KeyFigures  `json:"draft,omitempty"`
-	Author      *KeyFigures  `json:"author,omitempty"` // the key whose end points were drafted
-	Inseparable []draft.Same `json:"inseparable"`
-	Kept        *draft.Kept  `json:"kept,omitempty"` // of the file that was there
-	Key         string       `json:"key,omitempty"`
+	File        string              `json:"file,omitempty"`
+	Taxa        int                 `json:"taxa"`
+	Exact       bool                `json:"optimum"` // no key of the table costs less
+	Cost        float64             `json:"cost"`    // of one animal: effort, and what wrong names cost
+	MeanPath    float64             `json:"mean_questions"`
+	Draft       *KeyFigures         `json:"draft,omitempty"`
+	Author      *KeyFigures         `json:"author,omitempty"` // the key whose end points were drafted
+	Inseparable []draft.Inseparable `json:"inseparable"`
+	Kept        *draft.Kept         `json:"kept,omitempty"` // of the file that was there
+	Key         string              `json:"key,omitempty"`
 
 	Sheet   bool   `json:"-"`                  // drafted from a spreadsheet
 	TaxaDir string `json:"taxa_dir,omitempty"` // where its animals were written

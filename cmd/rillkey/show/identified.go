@@ -149,7 +149,7 @@ func (v *Identified) Drawable() *taxa.Taxon { return v.taxon }
 // nothing.
 func (v *Identified) Undecided() bool {
 	if v.Check != nil {
-		return v.Check.Outcome == key.Open
+		return v.Check.Outcome == key.CheckOpen
 	}
 	return v.Name == ""
 }

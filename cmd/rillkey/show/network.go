@@ -15,7 +15,7 @@ import (
 )
 
 // Sent says what came of sending visits to a network; early where it ended before its time.
-func Sent(w io.Writer, width int, r network.Report, early bool) error {
+func Sent(w io.Writer, width int, r network.SendResult, early bool) error {
 	begin := "Sent"
 	if early {
 		begin = "Sent before it ended"
@@ -127,7 +127,7 @@ func OpenAbout(v network.WaitingVisit) (out []string) {
 }
 
 // NetworkAgreement says how groups agree.
-func NetworkAgreement(w io.Writer, width int, all []network.Agreement) error {
+func NetworkAgreement(w io.Writer, width int, all []network.GroupAgreement) error {
 	p := newPage(w, width)
 	for _, a := range all {
 		p.text(0, 2, "%s and %s: %s of visits; the word was the same in %d of %d; values %s apart as a rule, the first group's "+

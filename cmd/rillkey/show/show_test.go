@@ -103,7 +103,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 	value := 3.5
 	grade := &scoring.Grade{
 		Visit:  scoring.Subject{Site: "\x1b[31mred"},
-		Effort: scoring.Effort{Taken: 1, Required: 3, Missing: []scoring.Missing{{Habitat: "riffle\x07", Samples: 2}}},
+		Effort: scoring.Effort{Taken: 1, Required: 3, Missing: []scoring.MissingSamples{{Habitat: "riffle\x07", Samples: 2}}},
 		Indices: []scoring.Index{{Title: "\x9bindex", Rating: "good", Value: &value},
 			{Title: "another", Withheld: true, Reason: strings.Repeat("x", 300)}},
 	}

@@ -149,8 +149,8 @@ func keyOf(token string) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// of is the guest with a token.
-func (g *Guests) of(token string) (guest, error) {
+// withToken is the guest with a token.
+func (g *Guests) withToken(token string) (guest, error) {
 	key := keyOf(token)
 	g.mu.Lock()
 	defer g.mu.Unlock()

@@ -87,7 +87,7 @@ func (t *Table) who(r *http.Request) (guest, error) {
 	if err != nil {
 		return guest{}, errAway
 	}
-	return t.Guests.of(c.Value)
+	return t.Guests.withToken(c.Value)
 }
 
 // keptFor is how long a phone may show the page without asking for it again, so that

@@ -93,8 +93,8 @@ func (p *Progress) Step(done int) {
 	p.done = done
 }
 
-// Around takes the line away while something else is written to the terminal.
-func (p *Progress) Around(write func()) {
+// Interrupt takes the line away while something else is written to the terminal.
+func (p *Progress) Interrupt(write func()) {
 	if p == nil {
 		write()
 		return

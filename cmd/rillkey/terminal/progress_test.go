@@ -28,7 +28,7 @@ func TestMain(m *testing.M) {
 		l.Step(i)
 		ticks <- 0
 		if i == 70 {
-			l.Around(func() { fmt.Fprint(os.Stderr, "left out: one\r\n") })
+			l.Interrupt(func() { fmt.Fprint(os.Stderr, "left out: one\r\n") })
 		}
 	}
 	l.Done()
@@ -124,7 +124,7 @@ func TestWithoutATerminalNothingHappens(t *testing.T) {
 	var l *Progress
 	said := false
 	l.Step(1)
-	l.Around(func() { said = true })
+	l.Interrupt(func() { said = true })
 	l.Done()
 	if !said {
 		t.Error("what there was to say was not said")

@@ -9,10 +9,10 @@ import (
 	"golang.org/x/text/encoding/unicode"
 )
 
-// Text is the text of a CSV file as UTF-8 without a mark at its beginning, and the name
+// DecodeText is the text of a CSV file as UTF-8 without a mark at its beginning, and the name
 // of the encoding that was found, empty for UTF-8: spreadsheets write UTF-16 with a
 // mark, and the encoding of old Windows programs without one.
-func Text(data []byte) (text []byte, found string) {
+func DecodeText(data []byte) (text []byte, found string) {
 	switch {
 	case bytes.HasPrefix(data, []byte("\xff\xfe")), bytes.HasPrefix(data, []byte("\xfe\xff")):
 		return decoded(data, unicode.UTF16(unicode.LittleEndian, unicode.ExpectBOM)), "UTF-16"

@@ -46,7 +46,7 @@ func readXlsx(data []byte) (out [][]string, err error) {
 		fromColumn, fromRow, err1 := excelize.CellNameToCoordinates(m.GetStartAxis())
 		_, toRow, err2 := excelize.CellNameToCoordinates(m.GetEndAxis())
 		if err1 == nil && err2 == nil {
-			g.down(fromRow-1, toRow-1, fromColumn-1)
+			g.repeatDown(fromRow-1, toRow-1, fromColumn-1)
 		}
 	}
 	return g.rows, nil
@@ -84,8 +84,8 @@ func (c *cells) add(row []string) error {
 	return nil
 }
 
-// down repeats a cell in the rows that it was merged with.
-func (c *cells) down(from, to, column int) {
+// repeatDown repeats a cell in the rows that it was merged with.
+func (c *cells) repeatDown(from, to, column int) {
 	if from < 0 || from >= len(c.rows) || column < 0 || column >= len(c.rows[from]) {
 		return
 	}

@@ -25,7 +25,7 @@ type Reply struct {
 
 // Meet shows the person an animal; nothing is told of it yet.
 func (p *Person) Meet(kind string, shows map[string]string, v *taxa.Vocabulary) Reply {
-	i := p.at(kind)
+	i := p.kindIndex(kind)
 	right, wrong := p.kinds[i].sight(p.habit.Eager)
 	switch u := p.random.Float64(); {
 	case u < right:
@@ -36,7 +36,7 @@ func (p *Person) Meet(kind string, shows map[string]string, v *taxa.Vocabulary) 
 	return p.walk(shows, v)
 }
 
-func (p *Person) at(kind string) int {
+func (p *Person) kindIndex(kind string) int {
 	return slices.IndexFunc(p.sound.Ends, func(t *taxa.Taxon) bool { return t.ID == kind })
 }
 
@@ -134,7 +134,7 @@ func (p *Person) Learn(kind string, r Reply, v *taxa.Vocabulary) {
 		}
 		h.now = max(h.first*0.15, h.now*(1-part))
 	}
-	i := p.at(kind)
+	i := p.kindIndex(kind)
 	k := &p.kinds[i]
 	gain, apart := p.habit.Sight, p.habit.Apart
 	if slices.Contains(p.last, k.with) {

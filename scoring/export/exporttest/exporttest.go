@@ -96,7 +96,7 @@ func StartServer(t *testing.T, settings ...string) *Server {
 	for _, set := range settings {
 		s.options = append(s.options, "-c", set)
 	}
-	Run(t, s.as(exec.Command(s.initdb, "-D", s.data(), "-U", "tester", "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync")))
+	Run(t, s.asOwner(exec.Command(s.initdb, "-D", s.data(), "-U", "tester", "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync")))
 	s.Start()
 	t.Cleanup(s.Stop)
 	return s
@@ -112,8 +112,8 @@ func (s *Server) URL(user string) string {
 	return "postgres:///postgres?host=" + s.dir + "&user=" + user
 }
 
-// as runs a program as the owner of the server.
-func (s *Server) as(cmd *exec.Cmd) *exec.Cmd {
+// asOwner runs a program as the owner of the server.
+func (s *Server) asOwner(cmd *exec.Cmd) *exec.Cmd {
 	cmd.SysProcAttr, cmd.Dir = s.attr, s.dir
 	cmd.Env = append(os.Environ(), "HOME="+s.dir, "PGUSER=tester", "PGHOST="+s.dir, "PGDATABASE=postgres",
 		"PGOPTIONS=-c client_min_messages=warning")
@@ -124,13 +124,13 @@ func (s *Server) as(cmd *exec.Cmd) *exec.Cmd {
 func (s *Server) Start() {
 	s.t.Helper()
 	args := append([]string{"-D", s.data(), "-k", s.dir, "-c", "listen_addresses="}, s.options...)
-	s.serving = s.as(exec.Command(filepath.Join(filepath.Dir(s.initdb), "postgres"), args...))
+	s.serving = s.asOwner(exec.Command(filepath.Join(filepath.Dir(s.initdb), "postgres"), args...))
 	s.ended = make(chan struct{})
 	if err := s.serving.Start(); err != nil {
 		s.t.Fatal(err)
 	}
 	go func(cmd *exec.Cmd, ended chan struct{}) { _ = cmd.Wait(); close(ended) }(s.serving, s.ended)
-	for begun := time.Now(); s.as(exec.Command(s.psql, "-c", "SELECT 1")).Run() != nil; time.Sleep(50 * time.Millisecond) {
+	for begun := time.Now(); s.asOwner(exec.Command(s.psql, "-c", "SELECT 1")).Run() != nil; time.Sleep(50 * time.Millisecond) {
 		if time.Since(begun) > 2*time.Minute {
 			s.t.Fatal("the server does not answer")
 		}
@@ -182,13 +182,13 @@ func (s *Server) Spent() time.Duration {
 // Run runs a program beside the server, as its owner.
 func (s *Server) Run(program string, args ...string) string {
 	s.t.Helper()
-	return Run(s.t, s.as(exec.Command(Program(s.t, "/usr/lib/postgresql/*/bin/"+program, program), args...)))
+	return Run(s.t, s.asOwner(exec.Command(Program(s.t, "/usr/lib/postgresql/*/bin/"+program, program), args...)))
 }
 
 // Query runs a script, and gives what it prints as CSV.
 func (s *Server) Query(script string) string {
 	s.t.Helper()
-	load := s.as(exec.Command(s.psql, "-q", "-v", "ON_ERROR_STOP=1", "--csv", "-t"))
+	load := s.asOwner(exec.Command(s.psql, "-q", "-v", "ON_ERROR_STOP=1", "--csv", "-t"))
 	load.Stdin = strings.NewReader(script)
 	return Run(s.t, load)
 }

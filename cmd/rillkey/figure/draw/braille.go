@@ -78,7 +78,7 @@ func (b *bits) stroke(p, q Pt, s *Shape, step int) int {
 	n := int(math.Ceil(max(math.Abs(p.X-q.X), math.Abs(p.Y-q.Y))))
 	n = min(n, 4*(b.w+b.h))
 	for k := range n + 1 {
-		at := p.Toward(q, float64(k)/float64(max(n, 1)))
+		at := p.Lerp(q, float64(k)/float64(max(n, 1)))
 		x, y := int(math.Floor(at.X)), int(math.Floor(at.Y))
 		step++
 		if s.Dashed && step%4 >= 2 {

@@ -27,8 +27,8 @@ type Shape struct {
 	Fine   bool     // texture: set off, it grows less heavy
 }
 
-// Text is a line of writing. It does not appear in braille.
-type Text struct {
+// Label is a line of writing. It does not appear in braille.
+type Label struct {
 	At     Pt // start of the baseline, or its middle
 	Middle bool
 	Size   float64
@@ -38,7 +38,7 @@ type Text struct {
 // Canvas is a drawing: shapes in the order in which they are laid down.
 type Canvas struct {
 	Shapes []Shape
-	Texts  []Text
+	Texts  []Label
 	parts  []string
 	fine   bool
 	warp   func(Pt) Pt
@@ -92,7 +92,7 @@ func divide(points []Pt, closed bool) []Pt {
 		}
 		q := points[(i+1)%len(points)]
 		for n, k := int(p.Distance(q)/far)+1, 1; k < n; k++ {
-			out = append(out, p.Toward(q, float64(k)/float64(n)))
+			out = append(out, p.Lerp(q, float64(k)/float64(n)))
 		}
 	}
 	return out
@@ -159,7 +159,7 @@ func (c *Canvas) Dotted(center Pt, rx, ry float64) {
 }
 
 // Write sets a line of writing.
-func (c *Canvas) Write(t Text) { c.Texts = append(c.Texts, t) }
+func (c *Canvas) Write(t Label) { c.Texts = append(c.Texts, t) }
 
 // Box is what the drawing covers, the handles of its curves included.
 func (c *Canvas) Box() Box {

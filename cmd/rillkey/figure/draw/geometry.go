@@ -19,8 +19,8 @@ func (p Pt) Polar(length, degrees float64) Pt {
 	return Pt{p.X + length*cos, p.Y + length*sin}
 }
 
-// Toward is the point at a share of the way from p to q.
-func (p Pt) Toward(q Pt, share float64) Pt {
+// Lerp is the point at a share of the way from p to q.
+func (p Pt) Lerp(q Pt, share float64) Pt {
 	return Pt{p.X + (q.X-p.X)*share, p.Y + (q.Y-p.Y)*share}
 }
 
@@ -48,7 +48,7 @@ func (b Box) Width() float64 { return b.Max.X - b.Min.X }
 func (b Box) Height() float64 { return b.Max.Y - b.Min.Y }
 
 // Center is the middle of the box.
-func (b Box) Center() Pt { return b.Min.Toward(b.Max, 0.5) }
+func (b Box) Center() Pt { return b.Min.Lerp(b.Max, 0.5) }
 
 // Extended is the box that holds p too.
 func (b Box) Extended(p Pt) Box {
@@ -108,8 +108,8 @@ func Fit(from, into Box) Map {
 	return Map{scale, Pt{b.X - a.X*scale, b.Y - a.Y*scale}}
 }
 
-// Inside reports whether p lies within a closed polygon (even-odd rule).
-func Inside(p Pt, polygon []Pt) bool {
+// InPolygon reports whether p lies within a closed polygon (even-odd rule).
+func InPolygon(p Pt, polygon []Pt) bool {
 	in := false
 	for i, a := range polygon {
 		b := polygon[(i+1)%len(polygon)]

@@ -64,7 +64,7 @@ func fileCalls(p *phone.Phone) map[string]call {
 		"fileName": func([]js.Value) any { return p.FileName() },
 		"keep":     func([]js.Value) any { return encoded(p.Keep()) },
 		"open": func(a []js.Value) any {
-			return with(a[1], func(k phone.Kept) error { return p.Open([]byte(a[0].String()), k) })
+			return with(a[1], func(k phone.SavedState) error { return p.Open([]byte(a[0].String()), k) })
 		},
 		"takeIn": func(a []js.Value) any { return words(p.TakeIn([]byte(a[0].String()))) },
 		"away":   func([]js.Value) any { p.PutAway(); return "" },

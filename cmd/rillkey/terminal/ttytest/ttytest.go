@@ -81,13 +81,13 @@ func (s *Session) read() {
 	}
 }
 
-// Patience is how long a test waits for what must come, on a busy machine too.
-const Patience = 2 * time.Minute
+// Timeout is how long a test waits for what must come, on a busy machine too.
+const Timeout = 2 * time.Minute
 
 // Await waits until the text comes, after what was awaited before.
 func (s *Session) Await(text string) {
 	s.t.Helper()
-	if !s.until(Patience, func(news string) int { return end(news, text) }) {
+	if !s.waitUntil(Timeout, func(news string) int { return end(news, text) }) {
 		s.t.Fatalf("%q did not come:\n%q", text, s.all)
 	}
 }
@@ -103,7 +103,7 @@ func end(in, text string) int {
 // the cursor or breaks the line between them, and gives its number; -1 where none does.
 func (s *Session) Reads(words ...string) int {
 	first := -1
-	s.until(Patience, func(news string) int {
+	s.waitUntil(Timeout, func(news string) int {
 		first = -1
 		end := len(news) + 1
 		for i, w := range words {
@@ -129,8 +129,8 @@ func shows(written, words string) bool {
 	return strings.Contains(strings.ReplaceAll(text, "- ", "-"), strings.ReplaceAll(words, "- ", "-"))
 }
 
-// until waits until found says where in the news what is awaited ends.
-func (s *Session) until(wait time.Duration, found func(news string) int) bool {
+// waitUntil waits until found says where in the news what is awaited ends.
+func (s *Session) waitUntil(wait time.Duration, found func(news string) int) bool {
 	deadline := time.After(wait)
 	for {
 		s.look()
@@ -172,7 +172,7 @@ func (s *Session) News() string { return s.all[s.mark:] }
 // Ends waits for the program and gives its exit status and all that it wrote.
 func (s *Session) Ends() (status int, all string) {
 	s.t.Helper()
-	if s.until(Patience, func(string) int { return -1 }); !s.ended {
+	if s.waitUntil(Timeout, func(string) int { return -1 }); !s.ended {
 		s.t.Fatalf("the program does not end; since the last: %q", s.News())
 	}
 	return s.status, s.all
