@@ -72,10 +72,14 @@ const (
 	shortName   = 24
 )
 
-// OnOneSheet reports whether [ShortKey] of a key takes one side of a sheet and loses
-// nothing that its author wrote: a key with words of its own to explain needs more.
+// fewCouplets are so few that [Key] takes a sheet or two with all that it has.
+const fewCouplets = 8
+
+// OnOneSheet reports whether a key is better printed as [ShortKey]: that takes one side
+// of a sheet, [Key] would take several, and nothing that its author wrote is lost, as
+// words to explain and drawings of leads would be.
 func OnOneSheet(sound *couplets.Sound) bool {
-	if len(sound.Glossary) > 0 {
+	if len(sound.Couplets) < fewCouplets || len(sound.Glossary) > 0 {
 		return false
 	}
 	room := shortRoom
@@ -84,6 +88,9 @@ func OnOneSheet(sound *couplets.Sound) bool {
 		room -= shortBare + shortAdvice*linesOf(len(oneLine(c.Wait)), shortAcross)
 		for j := range c.Leads {
 			l := &c.Leads[j]
+			if l.Drawing != nil {
+				return false
+			}
 			if letters := len(oneLine(l.Text)); l.To != "" {
 				room -= shortLine * linesOf(letters+len("go to 99"), shortAcross)
 			} else {

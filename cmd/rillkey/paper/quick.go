@@ -55,15 +55,15 @@ func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 			p.End()
 			p.End()
 		}
-		p.Text("caution", quickCautions)
+		p.Text("caution", wording.Of(quickCautions))
 		p.End()
 	}
 	return p
 }
 
 // quickCautions are the cautions in one line; the field sheet has them whole.
-const quickCautions = "Never alone, not in high or fast water, out at thunder, wash hands, spoon for what bites. " +
-	"Back alive; foreign ones as the law says. Check, clean, dry. Local rules come first."
+var quickCautions = wording.Mark("Never alone, not in high or fast water, out at thunder, wash hands, spoon for what bites. " +
+	"Back alive; foreign ones as the law says. Check, clean, dry. Local rules come first.")
 
 type quickSheet struct {
 	*Page
