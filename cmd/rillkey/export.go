@@ -168,7 +168,11 @@ func (e *exporting) discreetly(v *visit.Visit) {
 		say(": its place is obscured too, as that of another visit to this site is; --exact-places gives both")
 	}
 	for _, t := range e.discretion.Telling(v) {
-		say(":%d: the %s names a person or the place that is kept back, and is given as it is", t.Line, t.Kind)
+		line := ""
+		if t.Line > 0 { // else it came from a network
+			line = fmt.Sprintf(":%d", t.Line)
+		}
+		say("%s: the %s names a person or the place that is kept back, and is given as it is", line, t.Kind)
 	}
 	if n := e.discretion.Hides(v); n > 0 {
 		say(": %d entries or fields of a newer program are left out, because they could hold a name or a place; "+

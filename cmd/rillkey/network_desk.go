@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -87,12 +88,31 @@ first. With --alarms sites are named whose visits changed beyond chance, too.`,
 			}
 			return onNetwork(a, at, func(ctx context.Context, db *network.DB) (network.Waiting, error) {
 				return db.Waiting(ctx, book, most, a.now(), alarms)
-			}, func(w network.Waiting) error { return show.NetworkWaiting(a.out, a.width, w) })
+			}, func(w network.Waiting) error { return show.NetworkWaiting(a.out, a.width, a.inNames(w)) })
 		},
 	}, &at)
 	cmd.Flags().IntVar(&most, "most", 50, "list at most `N` of each")
 	cmd.Flags().BoolVar(&alarms, "alarms", false, "name the sites that changed, too")
 	return cmd
+}
+
+// inNames calls the animals that do not belong where they were found by their names.
+func (a *app) inNames(w network.Waiting) network.Waiting {
+	catalog, err := a.wholeCatalog()
+	if err != nil {
+		return w // grading said so before
+	}
+	w.Visits = slices.Clone(w.Visits)
+	for i := range w.Visits {
+		v := &w.Visits[i]
+		v.Invaders = slices.Clone(v.Invaders)
+		for n, id := range v.Invaders {
+			if t := catalog.Taxon(id); t != nil {
+				v.Invaders[n] = show.BothNames(t)
+			}
+		}
+	}
+	return w
 }
 
 func networkAgreementCommand(a *app) *cobra.Command {

@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // visitSource is where several visits come from. Commands do not know whether that is
@@ -62,6 +63,15 @@ func (s *visitSource) listed(a *app, catalog *taxa.Catalog, rules *scoring.Rules
 		return nil, 0, err
 	}
 	all, of, err := s.db.Listed(context.Background(), book, q)
+	if err != nil {
+		return nil, of, err
+	}
+	n := len(all)
+	if q.Site != "" || q.From != "" || q.To != "" {
+		if all, err = s.withReferences(book, all); err != nil {
+			return nil, of, err
+		}
+	}
 	entries := make([]series.VisitFile, len(all))
 	for i, g := range all {
 		entries[i] = g.VisitFile
@@ -72,7 +82,33 @@ func (s *visitSource) listed(a *app, catalog *taxa.Catalog, rules *scoring.Rules
 		}
 		return &all[i].Summary
 	}, rules)
-	return series.Filter(entries, q), of, err
+	return series.Filter(entries[:n], q), of, nil
+}
+
+// withReferences adds to some visits those to the sites that they are compared with.
+func (s *visitSource) withReferences(book network.Book, some []network.Graded) ([]network.Graded, error) {
+	known, asked := map[string]bool{}, map[string]bool{}
+	for _, g := range some {
+		known[g.File] = true
+	}
+	for _, g := range some {
+		site := g.Summary.Reference
+		if site == "" || asked[plain.Fold(site)] {
+			continue
+		}
+		asked[plain.Fold(site)] = true
+		there, _, err := s.db.Listed(context.Background(), book, series.Query{Site: site})
+		if err != nil {
+			return nil, err
+		}
+		for _, g := range there {
+			if !known[g.File] {
+				known[g.File] = true
+				some = append(some, g)
+			}
+		}
+	}
+	return some, nil
 }
 
 // table is the table of the grades of all visits. In a database most of them are kept.

@@ -47,6 +47,7 @@ func holdDesk(a *app, address string, port int) error {
 		if s.Waiting, err = db.Waiting(ctx, book, deskRows, s.At, true); err != nil {
 			return s, err
 		}
+		s.Waiting = a.inNames(s.Waiting)
 		s.Agreement, err = db.Agree(ctx, book)
 		return s, err
 	}

@@ -82,6 +82,7 @@ var attempts = map[string][]string{
 		`select * from rillkey.obscured`,
 		`select * from rillkey.sites`,
 		`select people from rillkey.open_grades`,
+		`select reference from rillkey.open_grades`,
 		`select * from rillkey.open_grades g where g::text like '%Teodor-of-tan-yard%'`,
 		`select * from rillkey.open_grades g where g::text like '%Otter%'`,
 		`select * from rillkey.open_grades where latitude not in (51.2)`,

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // Listed gives what is kept of the visits that a query may want, by date, site and name, and
@@ -213,6 +214,10 @@ func (db *DB) open(ctx context.Context, b Book, q series.Query) (out []Graded, o
 		var k keptRow
 		_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured), func() error {
 			g, err := k.graded(k.g.ID)
+			if g.Summary.Held != nil {
+				g.Summary.Reason = unseen()
+				g.Reason = g.Summary.Reason
+			}
 			if of++; q.WantsSite(g.Site) {
 				out = append(out, g)
 			}
@@ -221,6 +226,11 @@ func (db *DB) open(ctx context.Context, b Book, q series.Query) (out []Graded, o
 		return err
 	})
 	return out, of, err
+}
+
+// unseen is why a reader gets no word of a visit that a group compares with another site.
+func unseen() string {
+	return wording.Of("the group compares with a reference site, which readers are not told")
 }
 
 // Rows are the kept grades as the rows of a table, and what stands in the way of others.

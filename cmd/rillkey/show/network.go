@@ -90,7 +90,11 @@ func NetworkWaiting(w io.Writer, width int, all network.Waiting) error {
 	for _, v := range all.Visits {
 		p.text(2, 4, "%s %s [%s]: %s", v.Date, v.Site, v.Visit, strings.Join(OpenAbout(v), ", "))
 	}
-	p.text(0, 2, "%s kept apart:", plain.Capital(plain.Counted(all.Kept, "entry", "entries")))
+	end := ":"
+	if len(all.Refused) == 0 {
+		end = "."
+	}
+	p.text(0, 2, "%s kept apart%s", plain.Capital(plain.Counted(all.Kept, "entry", "entries")), end)
 	for _, r := range all.Refused {
 		p.text(2, 4, "%s, %s:%d: %s", r.Group, r.File, r.Line, r.Reason)
 	}
