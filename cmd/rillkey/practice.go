@@ -167,8 +167,11 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 		return err
 	}
 	if practice.Common(m.Key(), animalsOf(visits)) == nil {
-		if len(f.like) > 0 {
+		switch {
+		case len(f.like) > 0:
 			return errors.New("the visits named with --like hold no animal that was named to a kind of this key")
+		case f.site != "":
+			return fmt.Errorf("the visits to %s at this time of year hold no animal of this key; leave --site out", plain.Quote(f.site))
 		}
 		about = ""
 	}

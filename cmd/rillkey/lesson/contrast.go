@@ -59,7 +59,8 @@ func drawnUnlike(l *Lesson, c *key.Contrast) bool {
 func drawnOtherwise(l *Lesson, best *key.Contrast, other *taxa.Taxon) bool {
 	atlas := l.atlas()
 	state := l.animal.Shows[best.Trait.ID]
-	if atlas == nil || state == "" || slices.ContainsFunc(best.B, func(w taxa.Weight) bool { return w.State == state && w.Share >= often }) {
+	fits := func(w taxa.Weight) bool { return w.State == state && w.Share >= often }
+	if atlas == nil || state == "" || slices.ContainsFunc(best.B, fits) {
 		return false
 	}
 	if _, placed := atlas.Alike(l.kind, l.animal.Shows, best.Trait.ID); !placed {

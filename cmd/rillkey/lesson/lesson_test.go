@@ -155,7 +155,7 @@ func TestTheTwoKindsAreToldApart(t *testing.T) {
 	}
 	l.Name(wrong)
 	p := l.Now()
-	if !strings.HasPrefix(p.Title, "Nearly: it is ") || len(p.Before) == 0 ||
+	if !strings.HasPrefix(p.Title, "This one is ") || len(p.Before) == 0 ||
 		!strings.Contains(p.Before[0].Words, "The one thing to look at") {
 		t.Errorf("%q %v", p.Title, p.Before)
 	}
@@ -169,6 +169,20 @@ func TestTheTwoKindsAreToldApart(t *testing.T) {
 	}
 	if l.kind.ID != l.catalog.Find(wrong).Taxon.ID {
 		t.Errorf("after the error comes %s, not the kind it was taken for", l.kind.ID)
+	}
+}
+
+// A snail was "nearly" a hellgrammite.
+func TestNearlyIsSaidOfKinAlone(t *testing.T) {
+	o, _ := options(t, practice.Words)
+	for _, row := range [][3]string{{"perlidae", "striped stonefly", "Nearly: it is "}, {"perlidae", "pouch snail", "This one is "},
+		{"physidae", "ramshorn snail", "Nearly: it is "}, {"corydalus", "scud", "This one is "}} {
+		l := Begin(o)
+		l.kind, l.animal = l.catalog.Taxon(row[0]), o.Course.Typical(row[0])
+		l.meeting.Kind = row[0]
+		if l.Name(row[1]); !strings.HasPrefix(l.Now().Title, row[2]) {
+			t.Errorf("%s called %s: %q", row[0], row[1], l.Now().Title)
+		}
 	}
 }
 
@@ -189,7 +203,7 @@ func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 				}
 			}
 			l.Name("golden stonefly")
-			if p := l.Now(); strings.Contains(p.Said, "Yes") || strings.Contains(p.Title, "Nearly") {
+			if p := l.Now(); strings.Contains(p.Said, "Yes") || strings.Contains(p.Title, ", not ") {
 				t.Errorf("a test tells: %q %q", p.Said, p.Title)
 			}
 		}

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
@@ -45,12 +46,25 @@ func verdict(l *Lesson) string {
 	switch called := called(l); {
 	case l.meeting.Right():
 		return wording.Sprintf("Yes, %s, though one answer was misread", name)
-	case called != nil:
+	case called != nil && akin(l, called):
 		return wording.Sprintf("Nearly: it is %s, not %s", name, plain.OneLine(called.Name()))
+	case called != nil:
+		return wording.Sprintf("This one is %s, not %s", name, plain.OneLine(called.Name()))
 	case len(l.meeting.Named) > 1:
 		return wording.Sprintf("It is %s", name)
 	}
 	return wording.Sprintf("No name this time: it is %s", name)
+}
+
+// akin reports whether what it was taken for is of its order, or of a smaller group, or
+// often taken for its kind: of any other "nearly" would be no kindness.
+func akin(l *Lesson, called *taxa.Taxon) bool {
+	for _, above := range l.catalog.Ancestors(l.kind.ID) {
+		if slices.Index(taxa.Ranks, above.Rank) >= slices.Index(taxa.Ranks, "order") && l.catalog.IsUnder(called.ID, above.ID) {
+			return true
+		}
+	}
+	return catalogTells(l, called) != ""
 }
 
 // called is the taxon that it was taken for, or nil.
