@@ -9,17 +9,17 @@ type field[O any] struct {
 	changeField
 	put   func(*writer, *O) // leaves out what is empty
 	take  func(*fields, *O)
-	apply func(Change, *O)
+	apply func(*Change, *O)
 	check func(*check, *O)
 }
 
 // changeField is what a field is in a Change.
 type changeField struct {
-	given   func(Change) bool
-	put     func(*writer, Change)
+	given   func(*Change) bool
+	put     func(*writer, *Change)
 	take    func(*fields, *Change)
 	drop    func(*Change)          // nil for what is dropped by parts
-	differs func(a, b Change) bool // both have it, with different values
+	differs func(a, b *Change) bool // both have it, with different values
 }
 
 // codec is how the file writes and reads a kind of value, and what every value of
@@ -41,11 +41,11 @@ var (
 )
 
 func newField[O any, T comparable](key string, c codec[T], of func(*O) *T, in func(*Change) **T) field[O] {
-	at := func(ch Change) *T { return *in(&ch) }
+	at := func(ch *Change) *T { return *in(ch) }
 	return field[O]{
 		changeField: changeField{
-			given: func(ch Change) bool { return at(ch) != nil },
-			put: func(w *writer, ch Change) {
+			given: func(ch *Change) bool { return at(ch) != nil },
+			put: func(w *writer, ch *Change) {
 				if v := at(ch); v != nil {
 					w.put(key, c.write(*v))
 				}
@@ -57,7 +57,7 @@ func newField[O any, T comparable](key string, c codec[T], of func(*O) *T, in fu
 				}
 			},
 			drop:    func(ch *Change) { *in(ch) = nil },
-			differs: func(a, b Change) bool { return at(a) != nil && at(b) != nil && *at(a) != *at(b) },
+			differs: func(a, b *Change) bool { return at(a) != nil && at(b) != nil && *at(a) != *at(b) },
 		},
 		put: func(w *writer, o *O) {
 			var zero T
@@ -66,7 +66,7 @@ func newField[O any, T comparable](key string, c codec[T], of func(*O) *T, in fu
 			}
 		},
 		take: func(f *fields, o *O) { *of(o) = c.read(f, key) },
-		apply: func(ch Change, o *O) {
+		apply: func(ch *Change, o *O) {
 			if v := at(ch); v != nil {
 				*of(o) = *v
 			}
@@ -124,7 +124,7 @@ func inChange[O any](list []field[O]) (out []changeField) {
 	return out
 }
 
-func touches[O any](ch Change, list []field[O]) bool {
+func touches[O any](ch *Change, list []field[O]) bool {
 	for _, f := range list {
 		if f.given(ch) {
 			return true
@@ -135,8 +135,8 @@ func touches[O any](ch Change, list []field[O]) bool {
 
 // moreChange is what is added to a count. Two of them never contradict each other.
 var moreChange = changeField{
-	given: func(ch Change) bool { return ch.More != nil },
-	put: func(w *writer, ch Change) {
+	given: func(ch *Change) bool { return ch.More != nil },
+	put: func(w *writer, ch *Change) {
 		if ch.More != nil {
 			w.put("more", strconv.Itoa(*ch.More))
 		}
@@ -148,7 +148,7 @@ var moreChange = changeField{
 		}
 	},
 	drop:    func(ch *Change) { ch.More = nil },
-	differs: func(a, b Change) bool { return false },
+	differs: func(a, b *Change) bool { return false },
 }
 
 // OnlySorting reports whether a change says nothing but how far a sample is sorted.
@@ -158,17 +158,17 @@ func (ch Change) OnlySorting() bool {
 	return said && ch == Change{}
 }
 
-func (ch Change) touchesSample() bool { return touches(ch, sampleFields) }
-func (ch Change) touchesRecord() bool { return touches(ch, recordFields) || ch.More != nil }
-func (ch Change) touchesVisit() bool  { return touches(ch, visitFields) || ch.touchesHeader() }
+func (ch *Change) touchesSample() bool { return touches(ch, sampleFields) }
+func (ch *Change) touchesRecord() bool { return touches(ch, recordFields) || ch.More != nil }
+func (ch *Change) touchesVisit() bool  { return touches(ch, visitFields) || ch.touchesHeader() }
 
-func (ch Change) applyToSample(s *Sample) {
+func (ch *Change) applyToSample(s *Sample) {
 	for _, f := range sampleFields {
 		f.apply(ch, s)
 	}
 }
 
-func (ch Change) applyToRecord(d *Identification) {
+func (ch *Change) applyToRecord(d *Identification) {
 	if ch.Taxon != nil {
 		d.Undecided = false
 	}
@@ -188,7 +188,7 @@ func (ch Change) applyToRecord(d *Identification) {
 // minus drops the fields that other touches.
 func (ch Change) minus(other Change) Change {
 	for _, f := range changeFields {
-		if f.drop != nil && f.given(other) {
+		if f.drop != nil && f.given(&other) {
 			f.drop(&ch)
 		}
 	}
@@ -198,7 +198,7 @@ func (ch Change) minus(other Change) Change {
 // contradicts tells whether both touch a field and want different values.
 func (ch Change) contradicts(o Change) bool {
 	for _, f := range changeFields {
-		if f.differs(ch, o) {
+		if f.differs(&ch, &o) {
 			return true
 		}
 	}

@@ -33,8 +33,8 @@ func (t Tally) Conditions() condition.Values {
 // conditionChange is all conditions in a Change: what is done field by field
 // elsewhere goes by their own names here.
 var conditionChange = changeField{
-	given: func(ch Change) bool { return ch.Conditions != nil },
-	put: func(w *writer, ch Change) {
+	given: func(ch *Change) bool { return ch.Conditions != nil },
+	put: func(w *writer, ch *Change) {
 		if ch.Conditions != nil {
 			w.conditions(*ch.Conditions)
 		}
@@ -47,7 +47,7 @@ var conditionChange = changeField{
 			ch.Conditions = &vs
 		}
 	},
-	differs: func(a, b Change) bool {
+	differs: func(a, b *Change) bool {
 		return a.Conditions != nil && b.Conditions != nil && a.Conditions.Contradicts(*b.Conditions)
 	},
 }

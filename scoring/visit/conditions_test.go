@@ -35,7 +35,7 @@ func TestConditionsHaveNamesOfTheirOwn(t *testing.T) {
 	taken := []string{"id", "kind", "time", "after", "who", "check", "of", "reason", "withdrawn"}
 	w := &writer{}
 	for _, f := range changeFields {
-		f.put(w, Change{Habitat: ptr("a"), Area: ptr(1.0), Effort: ptr("a"), Fraction: ptr(1.0), Said: ptr(Sorted),
+		f.put(w, &Change{Habitat: ptr("a"), Area: ptr(1.0), Effort: ptr("a"), Fraction: ptr(1.0), Said: ptr(Sorted),
 			Sample: ptr("1"), Taxon: ptr("a"), Rank: ptr("a"), Count: ptr(1), Cell: ptr("a"), Confidence: ptr(1.0),
 			Undecided: ptr(true), FitsHalf: ptr(1.0), FitsTwice: ptr(1.0), Length: ptr(1.0), Note: ptr("a"),
 			Obscured: ptr(true), Expert: ptr("a"), ExpertOn: ptr("a"), Kept: ptr("a"), Site: ptr("a"), Date: ptr("a"),

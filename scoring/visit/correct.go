@@ -10,8 +10,8 @@ var headerFields = []field[Header]{
 	newField("reference", asText, func(h *Header) *string { return &h.Reference }, func(ch *Change) **string { return &ch.Reference }),
 	{
 		changeField: changeField{
-			given: func(ch Change) bool { return ch.People != nil },
-			put: func(w *writer, ch Change) {
+			given: func(ch *Change) bool { return ch.People != nil },
+			put: func(w *writer, ch *Change) {
 				if ch.People != nil {
 					w.strs("people", *ch.People)
 				}
@@ -22,11 +22,11 @@ var headerFields = []field[Header]{
 				}
 			},
 			drop: func(ch *Change) { ch.People = nil },
-			differs: func(a, b Change) bool {
+			differs: func(a, b *Change) bool {
 				return a.People != nil && b.People != nil && !slices.Equal(*a.People, *b.People)
 			},
 		},
-		apply: func(ch Change, h *Header) {
+		apply: func(ch *Change, h *Header) {
 			if ch.People != nil {
 				h.People = *ch.People
 			}
@@ -34,13 +34,13 @@ var headerFields = []field[Header]{
 	},
 	{
 		changeField: changeField{
-			given:   func(ch Change) bool { return ch.Spot != nil },
-			put:     func(w *writer, ch Change) { w.spot(ch.Spot) },
+			given:   func(ch *Change) bool { return ch.Spot != nil },
+			put:     func(w *writer, ch *Change) { w.spot(ch.Spot) },
 			take:    func(f *fields, ch *Change) { ch.Spot = f.spot() },
 			drop:    func(ch *Change) { ch.Spot = nil },
-			differs: func(a, b Change) bool { return a.Spot != nil && b.Spot != nil && *a.Spot != *b.Spot },
+			differs: func(a, b *Change) bool { return a.Spot != nil && b.Spot != nil && *a.Spot != *b.Spot },
 		},
-		apply: func(ch Change, h *Header) {
+		apply: func(ch *Change, h *Header) {
 			if ch.Spot != nil {
 				h.Spot = ch.Spot
 			}
@@ -48,7 +48,7 @@ var headerFields = []field[Header]{
 	},
 }
 
-func (ch Change) touchesHeader() bool { return touches(ch, headerFields) }
+func (ch *Change) touchesHeader() bool { return touches(ch, headerFields) }
 
 // Written is the header as it stands in the file; [Visit.Header] is that with the
 // corrections made since.
@@ -90,7 +90,7 @@ func (c *check) header(ch Change) {
 	}
 	h := Header{ID: "any", Site: "any", Date: "2000-01-01"}
 	for _, f := range headerFields {
-		f.apply(ch, &h)
+		f.apply(&ch, &h)
 	}
 	c.needText("site", h.Site)
 	c.date(h.Date)

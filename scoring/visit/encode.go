@@ -110,7 +110,7 @@ func (w *writer) amendment(a Amendment) {
 	w.str("reason", a.Reason)
 	w.flag("withdrawn", a.Withdrawn)
 	for _, f := range changeFields {
-		f.put(w, a.Change)
+		f.put(w, &a.Change)
 	}
 }
 

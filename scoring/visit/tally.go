@@ -265,10 +265,10 @@ func (r *replay) amend(e Event, a Amendment) {
 		r.out[a.Of] = true
 	}
 	for _, f := range visitFields {
-		f.apply(a.Change, &r.hidden)
+		f.apply(&a.Change, &r.hidden)
 	}
 	for _, f := range headerFields {
-		f.apply(a.Change, &r.head)
+		f.apply(&a.Change, &r.head)
 	}
 	if t := r.byID[a.Of]; t != nil {
 		a.Change.applyToSample(&t.Sample)
