@@ -18,7 +18,7 @@ type changeField struct {
 	given   func(*Change) bool
 	put     func(*writer, *Change)
 	take    func(*fields, *Change)
-	drop    func(*Change)          // nil for what is dropped by parts
+	drop    func(*Change)           // nil for what is dropped by parts
 	differs func(a, b *Change) bool // both have it, with different values
 }
 

@@ -90,8 +90,11 @@ async function meanwhile(checks, page) {
   if (await page.evaluate(() => rillkey.file()) !== before) checks.fault('practice changed the visit')
 }
 
-// thumb presses one spot again and again: the same kind must be under it.
+// thumb presses one spot again and again: the same kind must be under it, and what is
+// drawn stays as it is.
 async function thumb(checks, page) {
+  await page.waitForFunction(() => document.querySelectorAll('.tile .figure').length > 20 && !document.querySelector('.tile .figure:empty'))
+  await page.evaluate(() => { for (const svg of document.querySelectorAll('.tile svg')) svg.stays = true })
   await page.evaluate(() => [...document.querySelectorAll('button.plus')][6].scrollIntoView({ block: 'center' }))
   const spot = await page.evaluate(() => {
     const box = [...document.querySelectorAll('button.plus')][6].getBoundingClientRect()
@@ -104,6 +107,9 @@ async function thumb(checks, page) {
     if (await under() !== first) checks.fault(`after ${i + 1} presses ${await under()} is under the thumb, not ${first}`)
   }
   await says(page, '3 animals')
+  if (await page.evaluate(() => [...document.querySelectorAll('.tile .figure')].some((f) => !f.firstChild || !f.firstChild.stays))) {
+    checks.fault('counting draws animals anew')
+  }
 }
 
 // secondLook has somebody else look, who is not told the first name.

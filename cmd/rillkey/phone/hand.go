@@ -19,6 +19,9 @@ func (p *Phone) File() []byte {
 	return p.visit.Encode()
 }
 
+// Begun reports whether there is a visit.
+func (p *Phone) Begun() bool { return p.visit != nil }
+
 // FileName is how the file had better be called: several phones give one of the same
 // visit.
 func (p *Phone) FileName() string {

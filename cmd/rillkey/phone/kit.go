@@ -65,7 +65,16 @@ func (p *Phone) Warm(part int) (more bool) {
 		return true
 	}
 	atlas := p.kit.Atlas()
-	return atlas != nil && atlas.Prepare(part-len(parts))
+	if atlas == nil {
+		return false
+	}
+	if atlas.Prepare(part - len(parts)) {
+		return true
+	}
+	if p.visit != nil {
+		tallyPage(p, &markup{}) // what a grade rests on
+	}
+	return false
 }
 
 // NewKit is the kit of a key that is built in, by its file's name without ending.

@@ -80,7 +80,7 @@ function onPhone() {
 // say puts words at the foot of the page; what is not kept can be saved from there.
 function say(text) {
   keeping.textContent = text;
-  if (!refused || !rillkey.file()) return;
+  if (!refused || !rillkey.begun()) return;
   const save = document.createElement("button");
   save.type = "button";
   save.dataset.act = "give";
@@ -91,7 +91,7 @@ function say(text) {
 // tell says where the entries are.
 function tell() {
   const waiting = rillkey.waiting();
-  say(rillkey.file() ? onPhone() + " " + waiting + (waiting && unreached ? " " + words.outOfReach : "") : "");
+  say(rillkey.begun() ? onPhone() + " " + waiting + (waiting && unreached ? " " + words.outOfReach : "") : "");
 }
 
 function lost(err) {
@@ -105,7 +105,10 @@ function show(top, pressed) {
   const held = pressed || document.activeElement;
   const at = window.scrollY, was = held.getBoundingClientRect().top;
   const same = (e) => e.name === held.name && (held.name !== "do" || e.value === held.value);
-  form.innerHTML = rillkey.html();
+  const fresh = document.createElement("template");
+  fresh.innerHTML = rillkey.html();
+  renew(form, fresh.content);
+  form.reset(); // what was typed belonged to the page before
   window.scrollTo(0, top ? 0 : at);
   const again = held.name ? [...form.querySelectorAll(held.tagName)].find(same) : null;
   if (again) {
@@ -115,22 +118,57 @@ function show(top, pressed) {
   draw();
 }
 
+// renew makes what is in a part of the page what is in the new one. What is the same
+// stays, and animals that are drawn already: a phone has less to lay out.
+function renew(was, now) {
+  const old = [...was.childNodes], fresh = [...now.childNodes];
+  fresh.forEach((node, i) => {
+    if (!old[i]) was.append(node);
+    else if (!alike(old[i], node)) old[i].replaceWith(node);
+    else if (!isFigure(node)) renew(old[i], node);
+  });
+  old.slice(fresh.length).forEach((node) => node.remove());
+}
+
+function isFigure(node) { return node.nodeType === Node.ELEMENT_NODE && "figure" in node.dataset; }
+
+// alike reports whether two nodes are the same but for what is in them. What is drawn
+// beside an answer is another thing at each question.
+function alike(a, b) {
+  if (a.nodeName !== b.nodeName || a.nodeValue !== b.nodeValue) return false;
+  if (b.nodeType !== Node.ELEMENT_NODE) return true;
+  const names = b.getAttributeNames();
+  return a.attributes.length === names.length && names.every((name) => a.getAttribute(name) === b.getAttribute(name)) &&
+    (!isFigure(b) || isAnimal(b));
+}
+
+function isAnimal(place) { return place.dataset.figure.startsWith("taxon:"); }
+
 // draw fills in the drawings one at a time, so that the page answers meanwhile; none
 // before what a question needs is ready, which somebody may be waiting for.
 let drawing = 0;
+const animals = new Map(); // as they were drawn, by place and width
+function drawn(place) {
+  const wide = place.classList.contains("large") || place.closest(".lead") !== null;
+  const key = place.dataset.figure + wide;
+  const figure = animals.get(key) || rillkey.figure(place.dataset.figure, wide);
+  if (isAnimal(place)) animals.set(key, figure);
+  return figure;
+}
 function draw() {
   if (!ready) return;
   const mine = ++drawing;
-  const places = [...form.querySelectorAll("[data-figure]")];
+  const places = [...form.querySelectorAll("[data-figure]:empty")];
   const next = () => {
-    if (mine !== drawing || places.length === 0) return;
+    if (mine !== drawing) return;
+    if (places.length === 0) { rillkey.rest(); return; }
     const place = places.shift();
-    const drawn = rillkey.figure(place.dataset.figure, place.classList.contains("large") || place.closest(".lead") !== null);
-    if (drawn) place.innerHTML = drawn;
+    const figure = drawn(place);
+    if (figure) place.innerHTML = figure;
     else place.remove();
     setTimeout(next, 0);
   };
-  requestAnimationFrame(() => setTimeout(next, 0)); // the words are seen first
+  requestAnimationFrame(() => setTimeout(() => { rillkey.rest(); next(); }, 0)); // the words are seen first
 }
 
 function fields() {

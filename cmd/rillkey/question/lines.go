@@ -166,10 +166,14 @@ func (l *liner) words(line string) bool {
 
 // offer names the marks that can be said at the question that follows.
 func (l *liner) offer() {
-	if l.done || !l.offers() {
+	if l.done {
 		return
 	}
-	l.marks = l.q.Striking(mostMarks)
+	marks := l.offers()
+	if marks == nil {
+		return
+	}
+	l.marks = marks
 	l.show(append([]block{{remark, "", wording.Of(
 		"At any question you can say what strikes you instead, by its number or in your own words:")}},
 		leads(markChoices(l.sitting))...))

@@ -40,9 +40,11 @@ type heard struct {
 }
 
 // strike turns to the marks, and to words that are typed.
-func (s *sitting) strike() {
-	s.marks = s.q.Striking(mostMarks)
-	s.stage = striking
+func (s *sitting) strike() { s.strikeBy(s.q.Striking(mostMarks)) }
+
+// strikeBy does so with marks that were chosen before.
+func (s *sitting) strikeBy(marks []key.Mark) {
+	s.marks, s.stage = marks, striking
 }
 
 // size turns to the length, once: it parts more of what is left than another question.
@@ -54,17 +56,20 @@ func (s *sitting) size() {
 // onlyNumber is a length without its unit.
 var onlyNumber = pattern.New(`^\s*\d+(?:[.,]\d+)?\s*$`)
 
-// offers reports whether it is time to turn to the marks unasked: before the first
-// question, and after questions in a row that nobody could tell.
-func (s *sitting) offers() bool {
+// offers are the marks, when it is time to turn to them unasked: before the first
+// question, and after questions in a row that nobody could tell; else none.
+func (s *sitting) offers() []key.Mark {
 	if s.walks || s.stage != asking || s.now.supposed != nil || s.offered == s.q.Questions() {
-		return false
+		return nil
 	}
 	if len(s.q.Given()) > 0 && s.unsureInARow() < openInRow {
-		return false
+		return nil
 	}
 	s.offered = s.q.Questions()
-	return len(s.q.Striking(mostMarks)) > 1
+	if marks := s.q.Striking(mostMarks); len(marks) > 1 {
+		return marks
+	}
+	return nil
 }
 
 // markChoices are the marks by number.

@@ -17,8 +17,8 @@ func embeddedInquiry(t *testing.T) *key.Inquiry {
 func opened(t *testing.T, q *key.Inquiry, width, height int) *screen {
 	t.Helper()
 	m := shown(q, width, height)
-	if m.offers() {
-		m.strike()
+	if marks := m.offers(); marks != nil {
+		m.strikeBy(marks)
 	}
 	return m
 }

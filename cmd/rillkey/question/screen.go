@@ -38,8 +38,8 @@ func (m *screen) run(in io.Reader, out io.Writer) (Ending, error) {
 	if m.done {
 		return m.outcome, nil
 	}
-	if m.offers() {
-		m.strike()
+	if marks := m.offers(); marks != nil {
+		m.strikeBy(marks)
 	}
 	_, err := terminal.Run(m, in, out, tea.WithAltScreen())
 	return m.outcome, err
@@ -199,8 +199,8 @@ func (m *screen) ask(k string) {
 		if k != key.Unsure {
 			m.said = ""
 		}
-		if m.offers() {
-			m.strike()
+		if marks := m.offers(); marks != nil {
+			m.strikeBy(marks)
 		}
 		m.turn(main)
 	}

@@ -194,7 +194,10 @@ func (t *Talk) Inquiry() *key.Inquiry { return t.s.q }
 
 // offer turns to the marks when it is time for them.
 func (t *Talk) offer() {
-	if !t.s.done && t.s.offers() {
-		t.s.strike()
+	if t.s.done {
+		return
+	}
+	if marks := t.s.offers(); marks != nil {
+		t.s.strikeBy(marks)
 	}
 }

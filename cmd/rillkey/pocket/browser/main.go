@@ -8,6 +8,7 @@ package main
 import (
 	"crypto/rand"
 	"encoding/json"
+	"runtime"
 	"runtime/debug"
 	"syscall/js"
 	"time"
@@ -52,6 +53,7 @@ func pageCalls(p *phone.Phone) map[string]call {
 		"figure":       func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
 		"refuse":       func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
 		"warm":         func(a []js.Value) any { return warm(p, a[0].Int()) },
+		"rest":         func([]js.Value) any { rest(); return "" },
 		"practice":     func([]js.Value) any { return p.Practice() },
 		"takePractice": func(a []js.Value) any { return words(p.TakePractice(a[0].String())) },
 	}
@@ -60,6 +62,7 @@ func pageCalls(p *phone.Phone) map[string]call {
 // fileCalls keep the visit in the browser's store, and let it in and out.
 func fileCalls(p *phone.Phone) map[string]call {
 	return map[string]call{
+		"begun":    func([]js.Value) any { return p.Begun() },
 		"file":     func([]js.Value) any { return string(p.File()) },
 		"fileName": func([]js.Value) any { return p.FileName() },
 		"keep":     func([]js.Value) any { return encoded(p.Keep()) },
@@ -116,18 +119,30 @@ func kitOf(key string, parcel js.Value) *phone.Kit {
 	return phone.NewRegionKit(own, key)
 }
 
-// warm makes a part of the page ready. While it starts nothing is swept; from the last
-// part on memory is.
+// warm makes a part of the page ready. While it starts nothing is swept; after the last
+// part memory is, as in [rest].
 func warm(p *phone.Phone, part int) bool {
 	more := p.Warm(part)
 	if !more {
 		debug.SetGCPercent(sweptAt)
+		runtime.GC()
 	}
 	return more
 }
 
-// sweptAt is by how many percent what is held may grow before it is swept.
-const sweptAt = 200
+// sweptAt is by how many percent what is held may grow before it is swept whatever
+// somebody waits for.
+const sweptAt = 400
+
+// rest sweeps memory, while somebody reads what was just shown, if half of what may be
+// taken before that happens by itself is: on a slow phone a press that met it would take
+// a fifth of a second longer.
+func rest() {
+	var m runtime.MemStats
+	if runtime.ReadMemStats(&m); m.HeapAlloc > m.NextGC/2 {
+		runtime.GC()
+	}
+}
 
 func words(err error) string {
 	if err == nil {
