@@ -43,7 +43,7 @@ type heard struct {
 func (s *sitting) strike() { s.strikeBy(s.q.Striking(mostMarks)) }
 
 // strikeBy does so with marks that were chosen before.
-func (s *sitting) strikeBy(marks []key.Mark) {
+func (s *sitting) strikeBy(marks []key.TraitState) {
 	s.marks, s.stage = marks, striking
 }
 
@@ -58,7 +58,7 @@ var onlyNumber = pattern.New(`^\s*\d+(?:[.,]\d+)?\s*$`)
 
 // offers are the marks, when it is time to turn to them unasked: before the first
 // question, and after questions in a row that nobody could tell; else none.
-func (s *sitting) offers() []key.Mark {
+func (s *sitting) offers() []key.TraitState {
 	if s.walks || s.stage != asking || s.now.supposed != nil || s.offered == s.q.Questions() {
 		return nil
 	}
