@@ -3,6 +3,8 @@ package visit
 import (
 	"slices"
 	"time"
+
+	"rillkey/scoring/visit/internal/replays"
 )
 
 // Tally is a visit as it stands after every amendment, in the order in which
@@ -164,6 +166,7 @@ func (v *Visit) asReplayed() replayedFrom {
 }
 
 func (v *Visit) replay() *replay {
+	replays.Count.Add(1)
 	v = v.inOrder()
 	r := &replay{
 		samples: map[string]*Taken{},

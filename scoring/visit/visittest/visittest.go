@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"rillkey/scoring/visit"
+	"rillkey/scoring/visit/internal/replays"
 )
 
 // samples is in how many samples the records of an invented visit lie.
@@ -77,3 +78,6 @@ func add(v *visit.Visit, b visit.Body) {
 	v.Events = append(v.Events, visit.Event{
 		ID: fmt.Sprintf("e%07d", n), Time: v.Header.Begun.Add(time.Duration(n) * time.Second), Who: "Oona", Body: b})
 }
+
+// Replays is how often any visit was replayed in this process.
+func Replays() int64 { return replays.Count.Load() }
