@@ -17,8 +17,8 @@ type entry struct {
 	Begins              []string
 }
 
-// Beside is the other name as it stands behind the first.
-func (e entry) Beside() string {
+// OtherName is the other name as it stands behind the first.
+func (e entry) OtherName() string {
 	switch {
 	case strings.Contains(e.other, "("):
 		return ", " + e.other

@@ -48,7 +48,7 @@ func pageCalls(p *phone.Phone) map[string]call {
 	return map[string]call{
 		"html": func([]js.Value) any { return p.HTML() },
 		"do": func(a []js.Value) any {
-			return with(a[1], func(f phone.Fields) error { p.Do(a[0].String(), f); return nil })
+			return withJSON(a[1], func(f phone.Fields) error { p.Do(a[0].String(), f); return nil })
 		},
 		"figure":       func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
 		"refuse":       func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
@@ -67,7 +67,7 @@ func fileCalls(p *phone.Phone) map[string]call {
 		"fileName": func([]js.Value) any { return p.FileName() },
 		"keep":     func([]js.Value) any { return encoded(p.Keep()) },
 		"open": func(a []js.Value) any {
-			return with(a[1], func(k phone.SavedState) error { return p.Open([]byte(a[0].String()), k) })
+			return withJSON(a[1], func(k phone.SavedState) error { return p.Open([]byte(a[0].String()), k) })
 		},
 		"takeIn": func(a []js.Value) any { return words(p.TakeIn([]byte(a[0].String()))) },
 		"away":   func([]js.Value) any { p.PutAway(); return "" },
@@ -77,7 +77,7 @@ func fileCalls(p *phone.Phone) map[string]call {
 // tableCalls join a sorting table and hand entries over to it.
 func tableCalls(p *phone.Phone) map[string]call {
 	return map[string]call{
-		"join":    func(a []js.Value) any { return with(a[0], p.Join) },
+		"join":    func(a []js.Value) any { return withJSON(a[0], p.Join) },
 		"joined":  func([]js.Value) any { _, ok := p.Table(); return ok },
 		"waiting": func([]js.Value) any { return p.Waiting() },
 		"leave":   func([]js.Value) any { p.Leave(); return "" },
@@ -86,8 +86,8 @@ func tableCalls(p *phone.Phone) map[string]call {
 	}
 }
 
-// with hands the value that is written as JSON to use, and gives what is wrong.
-func with[T any](text js.Value, use func(T) error) string {
+// withJSON hands the value that is written as JSON to use, and gives what is wrong.
+func withJSON[T any](text js.Value, use func(T) error) string {
 	var v T
 	if err := json.Unmarshal([]byte(text.String()), &v); err != nil {
 		return err.Error()
