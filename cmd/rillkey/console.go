@@ -8,7 +8,6 @@ import (
 	"io"
 
 	"rillkey/cmd/rillkey/ask"
-	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
@@ -43,9 +42,9 @@ func (c *console) onScreen() bool {
 // look is how screens are painted. The background is not asked of the terminal,
 // since one that does not answer would hold up the first screen: without a word
 // of it in COLORFGBG letters are bold, and nothing is coloured.
-func (c *console) look() question.Look {
+func (c *console) look() terminal.Appearance {
 	dark, known := terminal.Background(c.env("COLORFGBG"))
-	return question.Look{Color: known && !c.plain && c.env("NO_COLOR") == "", Dark: dark}
+	return terminal.Appearance{Color: known && !c.plain && c.env("NO_COLOR") == "", Dark: dark}
 }
 
 // talk is where prompts and remarks go: standard output, which --json keeps for

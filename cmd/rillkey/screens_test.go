@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"rillkey/cmd/rillkey/question"
+	"rillkey/cmd/rillkey/terminal"
 )
 
 // env is an environment of these variables, "NAME=value".
@@ -47,15 +47,15 @@ func TestWhenColoursAreUsed(t *testing.T) {
 		why   string
 		plain bool
 		env   []string
-		want  question.Look
+		want  terminal.Appearance
 	}{
-		{"a dark terminal", false, []string{"COLORFGBG=15;0"}, question.Look{Color: true, Dark: true}},
-		{"a light terminal", false, []string{"COLORFGBG=0;15"}, question.Look{Color: true}},
-		{"one that does not say", false, nil, question.Look{}},
-		{"--plain", true, []string{"COLORFGBG=15;0"}, question.Look{Dark: true}},
-		{"NO_COLOR=1", false, []string{"COLORFGBG=15;0", "NO_COLOR=1"}, question.Look{Dark: true}},
-		{"NO_COLOR=0 is not empty", false, []string{"COLORFGBG=15;0", "NO_COLOR=0"}, question.Look{Dark: true}},
-		{"NO_COLOR empty is as good as none", false, []string{"COLORFGBG=15;0", "NO_COLOR="}, question.Look{Color: true, Dark: true}},
+		{"a dark terminal", false, []string{"COLORFGBG=15;0"}, terminal.Appearance{Color: true, Dark: true}},
+		{"a light terminal", false, []string{"COLORFGBG=0;15"}, terminal.Appearance{Color: true}},
+		{"one that does not say", false, nil, terminal.Appearance{}},
+		{"--plain", true, []string{"COLORFGBG=15;0"}, terminal.Appearance{Dark: true}},
+		{"NO_COLOR=1", false, []string{"COLORFGBG=15;0", "NO_COLOR=1"}, terminal.Appearance{Dark: true}},
+		{"NO_COLOR=0 is not empty", false, []string{"COLORFGBG=15;0", "NO_COLOR=0"}, terminal.Appearance{Dark: true}},
+		{"NO_COLOR empty is as good as none", false, []string{"COLORFGBG=15;0", "NO_COLOR="}, terminal.Appearance{Color: true, Dark: true}},
 	} {
 		a := &console{world: world{env: env(row.env...)}, plain: row.plain}
 		if got := a.look(); got != row.want {

@@ -18,7 +18,7 @@ import (
 
 // visitSuffix ends the name of every visit's file, so that a folder can be
 // searched for them.
-const visitSuffix = series.Suffix
+const visitSuffix = visit.Suffix
 
 // visitFiles are the files meant, each once: those named, and those below the
 // folders named, as a list of the folder has them.

@@ -14,9 +14,6 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Suffix ends the name of every visit's file.
-const Suffix = visit.Suffix
-
 // Stage is how far a visit has come.
 type Stage string
 
@@ -108,7 +105,7 @@ func Files(dir string) (files []string, err error) {
 		case err != nil: // a folder that cannot be read is told of like a file
 		case d.IsDir() && path != dir && strings.HasPrefix(d.Name(), "."):
 			return fs.SkipDir
-		case d.IsDir() || !strings.HasSuffix(d.Name(), Suffix):
+		case d.IsDir() || !strings.HasSuffix(d.Name(), visit.Suffix):
 			return nil
 		}
 		rel, err := filepath.Rel(dir, path)

@@ -38,7 +38,7 @@ func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records
 		add(visit.Identification{Sample: fmt.Sprint(1 + i%3), Taxon: names[(i+int(seed))%len(names)], Rank: "family",
 			Count: 1 + i%5, Confidence: 0.9, Path: []string{"1b", "4a"}})
 	}
-	path := filepath.Join(dir, name+series.Suffix)
+	path := filepath.Join(dir, name+visit.Suffix)
 	if err := os.WriteFile(path, v.Encode(), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -61,11 +61,11 @@ func TestList(t *testing.T) {
 	}
 	put(t, dir, "b", "Tanyard Brook", day, 1, 8)
 	put(t, dir, "2025/a", "Mill Run", day.AddDate(-1, 0, 0), 2, 0)
-	if err := os.WriteFile(filepath.Join(dir, "torn"+series.Suffix), []byte("[visit]\nformat"), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "torn"+visit.Suffix), []byte("[visit]\nformat"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	entries := list(t, dir)
-	if len(entries) != 3 || entries[0].State != series.Unreadable || entries[1].File != "2025/a"+series.Suffix ||
+	if len(entries) != 3 || entries[0].State != series.Unreadable || entries[1].File != "2025/a"+visit.Suffix ||
 		entries[2].Site != "Tanyard Brook" {
 		t.Fatalf("%+v", entries)
 	}
@@ -117,7 +117,7 @@ func TestTwoFilesOfOneVisitAreTold(t *testing.T) {
 	put(t, dir, "b (conflict)", "Tanyard Brook", day, 1, 3)
 	put(t, dir, "c", "Tanyard Brook", day, 2, 3)
 	for _, e := range list(t, dir) {
-		want := map[string]string{"b (conflict)" + series.Suffix: "a" + series.Suffix}[e.File]
+		want := map[string]string{"b (conflict)" + visit.Suffix: "a" + visit.Suffix}[e.File]
 		if e.SameAs != want {
 			t.Errorf("%s is the same visit as %q, not %q", e.File, e.SameAs, want)
 		}

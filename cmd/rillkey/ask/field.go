@@ -21,9 +21,6 @@ import (
 // Nothing was answered then.
 var ErrLeft = errors.New("left before the last question was answered")
 
-// Look is how a form is painted.
-type Look = terminal.Appearance
-
 // Option is one of a field's choices.
 type Option struct {
 	Value string // what the answer is

@@ -18,7 +18,7 @@ import (
 // terminals that can move a cursor; the caller has seen to that. Ctrl-C, SIGTERM
 // and the end of in give [ErrLeft]. The terminal is given back as it was in every
 // case.
-func Form(about string, fields []Field, in io.Reader, out io.Writer, look Look) (Answers, error) {
+func Form(about string, fields []Field, in io.Reader, out io.Writer, look terminal.Appearance) (Answers, error) {
 	if len(fields) == 0 {
 		return Answers{}, nil
 	}

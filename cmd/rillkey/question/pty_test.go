@@ -7,6 +7,7 @@ import (
 	"syscall"
 	"testing"
 
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/cmd/rillkey/terminal/ttytest"
 )
 
@@ -19,7 +20,7 @@ func TestMain(m *testing.M) {
 		os.Exit(m.Run())
 	}
 	q := begin(&testing.T{}, small(&testing.T{}))
-	outcome, err := Screen(q, Destination{}, nil, os.Stdin, os.Stdout, Look{Color: true, Dark: true})
+	outcome, err := Screen(q, Destination{}, nil, os.Stdin, os.Stdout, terminal.Appearance{Color: true, Dark: true})
 	fmt.Printf("outcome %d, error %v, path %q\n", outcome, err, strings.Join(q.Path(), " "))
 	ttytest.Repeat()
 }

@@ -13,22 +13,19 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Look is how the screen is painted.
-type Look = terminal.Appearance
-
 // Screen asks the rest of an inquiry on a full screen, with figures where the
 // words leave room, and one by one on a key; to says where the animal goes. in and out must be terminals that
 // can move a cursor; the caller has seen to that. One key answers, but s
 // and q ask for a second press of the same key, so that a cold finger ends
 // nothing. Ctrl-C, SIGTERM and the end of in leave: the outcome is [Left] and
 // the error nil. The terminal is given back as it was in every case.
-func Screen(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look Look) (Ending, error) {
+func Screen(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look terminal.Appearance) (Ending, error) {
 	return newScreen(q, to, drawings, look.Ink(out)).run(in, out)
 }
 
 // ScreenAgain is [Screen] after the questions have ended, and begins with which
 // answer to look at again.
-func ScreenAgain(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look Look) (Ending, error) {
+func ScreenAgain(q *key.Inquiry, to Destination, drawings Drawings, in io.Reader, out io.Writer, look terminal.Appearance) (Ending, error) {
 	m := newScreen(q, to, drawings, look.Ink(out))
 	m.reopen()
 	return m.run(in, out)

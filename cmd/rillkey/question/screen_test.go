@@ -292,7 +292,7 @@ func TestLettersOfManyStates(t *testing.T) {
 func TestAScreenOfAnInquiryThatHasEndedDoesNotOpen(t *testing.T) {
 	q := begin(t, small(t))
 	q.Stop()
-	if got, err := Screen(q, Destination{}, nil, strings.NewReader(""), nil, Look{}); got != Named || err != nil {
+	if got, err := Screen(q, Destination{}, nil, strings.NewReader(""), nil, terminal.Appearance{}); got != Named || err != nil {
 		t.Error(got, err)
 	}
 }
