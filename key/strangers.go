@@ -44,7 +44,8 @@ func (k *Key) withStrangers(ends []float64) (kinds []*taxa.Taxon, prior []float6
 }
 
 // strangers are the taxa of the catalog with nothing beneath them that the key
-// does not lead to, neither to them nor to what holds them.
+// does not lead to, neither to them nor to what holds them nor to what nobody can tell
+// from them: one crayfish is named for the other.
 func (k *Key) strangers() []*taxa.Taxon {
 	passed := map[string]bool{}
 	for _, t := range k.catalog.Taxa() {
@@ -57,11 +58,22 @@ func (k *Key) strangers() []*taxa.Taxon {
 	var out []*taxa.Taxon
 	for _, t := range k.catalog.Taxa() {
 		if !passed[t.ID] && !isEnd[t.ID] &&
-			!slices.ContainsFunc(k.catalog.Ancestors(t.ID), func(up *taxa.Taxon) bool { return isEnd[up.ID] }) {
+			!slices.ContainsFunc(k.catalog.Ancestors(t.ID), func(up *taxa.Taxon) bool { return isEnd[up.ID] }) &&
+			!slices.ContainsFunc(k.sound.Ends, func(end *taxa.Taxon) bool { return end.Parent == t.Parent && k.alike(end, t) }) {
 			out = append(out, t)
 		}
 	}
 	return out
+}
+
+// alike reports whether two kinds show the same of every trait.
+func (k *Key) alike(a, b *taxa.Taxon) bool {
+	for _, id := range k.catalog.Vocabulary().IDs() {
+		if !slices.Equal(a.States(id), b.States(id)) {
+			return false
+		}
+	}
+	return a.Parent != ""
 }
 
 // middle is the median of some numbers.

@@ -83,3 +83,28 @@ func TestWhatNoCatalogHolds(t *testing.T) {
 		t.Errorf("%+v", v)
 	}
 }
+
+// What nobody can tell from an end point is no stranger beside it: a crayfish is named
+// in either region.
+func TestATwinIsNoStranger(t *testing.T) {
+	t.Parallel()
+	for file, want := range map[string]string{couplets.DefaultName: "cambaridae", "north-west-europe.toml": "astacidae"} {
+		sound, catalog := keytest.Sound(t, file)
+		m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := m.Inquire(key.DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, seen := range []string{"legs=10", "forelegs=pincers", "outline=long"} {
+			if err := q.Say(seen); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if v := q.Verdict(); v.Taxon != want {
+			t.Errorf("%s: ten legs and pincers are %q, likeliest %s (%v)", file, v.Taxon, v.Likeliest, v.LikeliestProbability)
+		}
+	}
+}
