@@ -87,20 +87,9 @@ func (db *DB) readLots(ctx context.Context, keys []GroupVisit, read chan<- lot) 
 // gradeLot grades the visits of a lot by as many workers as there are processors.
 func (b Book) gradeLot(l lot) gradedBatch {
 	l.graded = make([]Graded, len(l.items))
-	var working sync.WaitGroup
-	next := make(chan int)
-	for range min(len(l.items), runtime.GOMAXPROCS(0)) {
-		working.Go(func() {
-			for i := range next {
-				l.graded[i] = b.gradeItem(l.keys[i], l.items[i])
-			}
-		})
-	}
-	for i := range l.items {
-		next <- i
-	}
-	close(next)
-	working.Wait()
+	series.AtOnce(runtime.GOMAXPROCS(0), len(l.items), func(i int) {
+		l.graded[i] = b.gradeItem(l.keys[i], l.items[i])
+	})
 	return l.gradedBatch
 }
 

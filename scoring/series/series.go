@@ -145,9 +145,9 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 	t.inOrder()
 	t.setAside(o.Today)
 	parts := t.split()
-	atOnce(o.Workers, len(parts), func(i int) { t.Places[i].judge(parts[i], rules) })
+	AtOnce(o.Workers, len(parts), func(i int) { t.Places[i].judge(parts[i], rules) })
 	judged := tell(t.Places)
-	atOnce(o.Workers, len(parts), func(i int) {
+	AtOnce(o.Workers, len(parts), func(i int) {
 		t.Places[i].say(judged)
 		compare(parts[i], t.Places[i].Tests, rules)
 	})
@@ -206,8 +206,8 @@ func (t *VisitTable) inOrder() {
 	}
 }
 
-// atOnce does n things, so many at once.
-func atOnce(workers, n int, do func(i int)) {
+// AtOnce does n things, numbered from 0, with at most so many workers.
+func AtOnce(workers, n int, do func(i int)) {
 	var running sync.WaitGroup
 	next := make(chan int)
 	for range max(1, min(workers, n)) {

@@ -45,7 +45,7 @@ func gather(o Options, done *Result) (all []*known, news bool) {
 	table := export.NewRowTable(export.Knowledge{Catalog: o.Catalog, Rules: o.Rules})
 	var lock sync.Mutex
 	read, fresh := 0, false
-	inParallel(len(out), func(i int) {
+	series.AtOnce(workers(), len(out), func(i int) {
 		name := o.From.Names[i]
 		mark, err := o.From.Mark(name)
 		was := remembered[name]
@@ -76,24 +76,6 @@ func gather(o Options, done *Result) (all []*known, news bool) {
 	}
 	out = slices.DeleteFunc(out, func(k *known) bool { return k == nil })
 	return out, fresh || len(out) != len(remembered)
-}
-
-// inParallel does n things with as many workers as there are processors.
-func inParallel(n int, do func(i int)) {
-	var running sync.WaitGroup
-	next := make(chan int)
-	for range min(n, workers()) {
-		running.Go(func() {
-			for i := range next {
-				do(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	running.Wait()
 }
 
 // learn reads a visit.

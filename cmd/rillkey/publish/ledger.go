@@ -15,6 +15,7 @@ import (
 	"slices"
 	"sync"
 
+	"rillkey/scoring/series"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
 )
@@ -143,7 +144,7 @@ func (l *Ledger) put(files []File, done *Result) error {
 	made := make([][]byte, len(files))
 	errs := make([]error, len(files))
 	pieces := make([][]pieceIn, len(files))
-	inParallel(len(files), func(i int) {
+	series.AtOnce(workers(), len(files), func(i int) {
 		if files[i].Pieces != nil {
 			made[i], pieces[i], errs[i] = l.together(files[i])
 		} else {
@@ -170,7 +171,7 @@ func (l *Ledger) put(files []File, done *Result) error {
 	if err := l.log.Sync(); err != nil {
 		return err
 	}
-	inParallel(len(files), func(i int) { errs[i] = l.file(entries[i], made[i], done) })
+	series.AtOnce(workers(), len(files), func(i int) { errs[i] = l.file(entries[i], made[i], done) })
 	return errors.Join(errs...)
 }
 

@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 
+	"rillkey/scoring/series"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -43,7 +44,7 @@ func recall(o Options) map[string]*known {
 	}
 	lines := bytes.SplitAfter(rest, []byte("\n"))
 	all := make([]known, len(lines))
-	inParallel((len(lines)+batch-1)/batch, func(part int) {
+	series.AtOnce(workers(), (len(lines)+batch-1)/batch, func(part int) {
 		for i := part * batch; i < min(len(lines), (part+1)*batch); i++ {
 			if json.Unmarshal(lines[i], &all[i]) != nil {
 				all[i] = known{}

@@ -5,6 +5,8 @@ import (
 	"encoding/hex"
 	"errors"
 	"os"
+
+	"rillkey/scoring/series"
 )
 
 // Piece is a part of a long file that rests on something of its own. Where the file on the disk
@@ -24,7 +26,7 @@ type pieceIn struct {
 func (l *Ledger) together(f File) (data []byte, in []pieceIn, err error) {
 	there := l.piecesOf(f.Path)
 	made, errs := make([][]byte, len(f.Pieces)), make([]error, len(f.Pieces))
-	inParallel(len(f.Pieces), func(i int) {
+	series.AtOnce(workers(), len(f.Pieces), func(i int) {
 		var ok bool
 		if made[i], ok = there[f.Pieces[i].Rests]; !ok {
 			made[i], errs[i] = f.Pieces[i].Make()
