@@ -1,0 +1,52 @@
+package pocket
+
+import (
+	"strings"
+	"testing"
+
+	"rillkey/taxa/language"
+	"rillkey/taxa/wording"
+)
+
+// The page around the program speaks the region's language, before the program runs
+// and where it cannot; no word of its frame or its script is left in English.
+func TestThePageSpeaksTheLanguageInUse(t *testing.T) {
+	defer wording.Use(nil)
+	wording.Use(nil)
+	english := frameWords()
+	for name, words := range scriptWords() {
+		english[name] = words
+	}
+	german, err := language.Of("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	wording.Use(german)
+	var b strings.Builder
+	page := Page{Program: Program{Packed: []byte("program"), Runner: "run();"}, Key: "k"}
+	if err := page.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	text := b.String()
+	for name, words := range english {
+		said := words
+		if at := strings.Index(said, "%s"); at > 8 {
+			said = said[:at]
+		}
+		if len(said) > 2 && strings.Contains(text, said) {
+			t.Errorf("%s: %q is left in English", name, words)
+		}
+		if strings.Contains(text, name) && strings.HasPrefix(name, "/*") {
+			t.Errorf("nothing stands in the place of %s", name)
+		}
+		if !strings.HasPrefix(name, "/*") && !strings.Contains(script, "words."+name) {
+			t.Errorf("the script never says %s", name)
+		}
+	}
+	if !strings.Contains(text, `<html lang="de">`) {
+		t.Error("the page does not say that it is in German")
+	}
+	if !strings.Contains(page.Policy(), Hashed(page.settings())) {
+		t.Error("the page's policy does not allow its own words")
+	}
+}
