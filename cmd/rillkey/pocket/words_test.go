@@ -3,6 +3,7 @@ package pocket
 import (
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"rillkey/taxa/language"
 	"rillkey/taxa/wording"
@@ -17,7 +18,7 @@ func TestThePageSpeaksTheLanguageInUse(t *testing.T) {
 	for name, words := range scriptWords() {
 		english[name] = words
 	}
-	german, err := language.Of("de")
+	german, err := language.Region("de", fstest.MapFS{}, "words.toml", "words.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
