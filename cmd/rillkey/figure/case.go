@@ -104,12 +104,12 @@ func tubeCase(k *sketch) {
 	k.Part("case", "case-shape", "body")
 	if k.is.is("case-shape", "square") {
 		k.Line(pt{X: c.x0, Y: -c.front * 0.25}, pt{X: c.x1, Y: -c.back * 0.25})
-		k.Shaded(pt{X: c.x1, Y: -c.back}, pt{X: c.x1 + 0.05, Y: -c.back * 0.8}, pt{X: c.x1 + 0.05, Y: c.back * 0.35},
-			pt{X: c.x1, Y: c.back})
+		k.Shaded(cornered(pt{X: c.x1, Y: -c.back}, pt{X: c.x1 + 0.05, Y: -c.back * 0.8}, pt{X: c.x1 + 0.05, Y: c.back * 0.35},
+			pt{X: c.x1, Y: c.back})...)
 		k.Line(path(c.x1, -c.back, c.x1+0.05, -c.back*0.8, c.x1+0.05, c.back*0.35, c.x1, c.back, c.x1, -c.back)...)
 	} else if k.is.is("case-shape", "three") {
 		k.Line(pt{X: c.x0, Y: -c.front * 0.1}, pt{X: c.x1 + 0.06, Y: -c.back * 0.1})
-		k.Toned(pt{X: c.x1, Y: -c.back}, pt{X: c.x1 + 0.06, Y: -c.back * 0.1}, pt{X: c.x1, Y: c.back})
+		k.Toned(cornered(pt{X: c.x1, Y: -c.back}, pt{X: c.x1 + 0.06, Y: -c.back * 0.1}, pt{X: c.x1, Y: c.back})...)
 	} else if !k.is.is("case-lay", "along") {
 		k.Blob(spot(c.x1, 0, 0.025, c.back)...)
 		k.Part("body")
