@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/taxa/language"
 	"rillkey/taxa/wording"
 )
 
@@ -45,6 +46,21 @@ func TestSentencesAreListed(t *testing.T) {
 	}
 	if string(got) != want {
 		t.Error("the program says other sentences than sentences.txt lists; write it anew: go test ./taxa/language -update")
+	}
+}
+
+// Every language's file can be read, and says what the program says.
+func TestLanguagesAreRead(t *testing.T) {
+	for _, name := range language.Names() {
+		c, err := language.Catalogue(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for said := range c.Say {
+			if !language.Known(said) {
+				t.Errorf("%s says %q, which the program does not", name, said)
+			}
+		}
 	}
 }
 
