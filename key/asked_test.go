@@ -58,7 +58,7 @@ func TestNothingThatFollowsFromAnAnswerIsAsked(t *testing.T) {
 func TestOnlyWhatIsLeftIsOffered(t *testing.T) {
 	r, narrowed := rand.New(rand.NewPCG(6, 1)), 0
 	m := fileModel(t, keytest.Key(t))
-	for range 150 {
+	for range keytest.Times(150, 50) {
 		q := inquire(t, m, key.DefaultOptions())
 		left := map[string][]string{}
 		for now := q.Question(); now != nil; now = q.Question() {

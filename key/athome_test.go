@@ -12,7 +12,11 @@ func TestNobodyIsAskedAboutAnimalsFromElsewhere(t *testing.T) {
 	sound := m.Key().Sound()
 	r := rand.New(rand.NewPCG(3, 3))
 	outOfTurn := 0
-	for range 150 {
+	walks := 150
+	if testing.Short() {
+		walks = 50
+	}
+	for range walks {
 		q, err := m.Inquire(DefaultOptions())
 		if err != nil {
 			t.Fatal(err)

@@ -226,7 +226,7 @@ func TestInquiriesByChance(t *testing.T) {
 		m := fileModel(t, k)
 		r := rand.New(rand.NewPCG(11, 4))
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
-			for range 25 {
+			for range keytest.Times(25, 8) {
 				o := key.DefaultOptions()
 				o.Order, o.NoLens = order, r.IntN(2) == 0
 				q := inquire(t, m, o)

@@ -52,7 +52,10 @@ func TestCheckingANameTellsRightFromWrong(t *testing.T) {
 	m := fileModel(t, k)
 	o := key.DefaultOptions()
 	checked, unsure := 0, 0
-	for _, end := range k.Ends() {
+	for i, end := range k.Ends() {
+		if i%keytest.Times(1, 4) > 0 {
+			continue
+		}
 		q, err := m.Check(end.ID, o)
 		if err != nil {
 			t.Fatal(err)
@@ -96,6 +99,9 @@ func TestProofs(t *testing.T) {
 	o := key.DefaultOptions()
 	prior := k.Prior()
 	for i, end := range k.Ends() {
+		if i%keytest.Times(1, 4) > 0 {
+			continue
+		}
 		features, settled, err := m.Proof(end.ID, o)
 		if err != nil || len(features) == 0 {
 			t.Fatalf("%s: %v, %v", end.ID, features, err)

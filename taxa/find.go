@@ -56,28 +56,41 @@ func (c *Catalog) Find(typed string) Lookup {
 	if len(want.words) == 0 || len(typed) > longestName {
 		return Lookup{}
 	}
-	found := c.find(want)
-	found.Stage = want.stage
+	found := meantBy(c, want)
+	if found.Taxon == nil && len(found.Near) > 1 && found.Near[0].Exact {
+		return found
+	}
+	near := c.namesLike(want)
+	if found.Taxon != nil {
+		near = slices.DeleteFunc(near, func(m Match) bool { return m.Taxon == found.Taxon })
+	}
+	found.Near = merged(found.Near, near)
 	return found
 }
 
-// find looks a name up as it was read.
-func (c *Catalog) find(want reading) Lookup {
+// Meant is [Catalog.Find] without a search for names that come near, which takes most of
+// its time: Near are only those that a name is one of, or nearly so.
+func (c *Catalog) Meant(typed string) Lookup {
+	want := readName(typed)
+	if len(want.words) == 0 || len(typed) > longestName {
+		return Lookup{}
+	}
+	return meantBy(c, want)
+}
+
+// meantBy are those called so, or else those called nearly so.
+func meantBy(c *Catalog, want reading) Lookup {
 	meant := c.called(want)
 	if len(meant) == 0 {
 		meant = adjective(c, want)
 	}
-	if len(meant) > 1 {
-		return Lookup{Near: meant}
-	}
-	near := c.namesLike(want)
 	if len(meant) == 0 {
 		meant = c.spelt(want)
 	}
-	if len(meant) != 1 {
-		return Lookup{Near: merged(meant, near)}
+	if len(meant) == 1 {
+		return Lookup{Match: meant[0], Stage: want.stage}
 	}
-	return Lookup{Match: meant[0], Near: slices.DeleteFunc(near, func(m Match) bool { return m.Taxon == meant[0].Taxon })}
+	return Lookup{Near: meant, Stage: want.stage}
 }
 
 // Called are the taxa that go by this very name; see [Catalog.Find], which also looks

@@ -25,7 +25,10 @@ func TestTheNameIsLastAtEverySize(t *testing.T) {
 		}
 	}
 	const prompt = 8
-	for _, end := range ends {
+	for i, end := range ends {
+		if i%keytest.Times(1, 4) > 0 {
+			continue
+		}
 		q := truthfully(t, m, key.DefaultOptions(), end, nil)
 		v := show.NewIdentified(q, 0)
 		for _, size := range [][2]int{{80, 24}, {40, 20}} {

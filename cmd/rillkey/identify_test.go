@@ -45,9 +45,13 @@ func TestEveryLeadLeadsToItsEnd(t *testing.T) {
 		o.NoLens = !lens
 		var above, open []string
 		reached := map[string]bool{}
-		for _, path := range pathsOverEveryLead(m.Key()) {
+		for i, path := range pathsOverEveryLead(m.Key()) {
 			end := path[len(path)-1]
 			if reached[end] && !lens {
+				continue
+			}
+			if i%keytest.Times(1, 4) > 0 { // its walk takes a while
+				reached[end] = true
 				continue
 			}
 			q := truthfully(t, m, o, end, path[:len(path)-1])

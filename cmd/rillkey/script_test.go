@@ -35,7 +35,7 @@ func TestMain(m *testing.M) {
 
 // shortStories are told in short runs too: one animal, a visit, a grade, what is
 // typed wrongly.
-var shortStories = []string{"far", "look-again", "see", "lines", "check", "visit", "badinput", "grade-doubts"}
+var shortStories = []string{"far", "look-again", "see", "lines", "visit", "badinput", "grade-doubts"}
 
 // Each file of testdata/script is one story told to the whole program. The
 // condition "ci" holds where .ci/run tells it.

@@ -84,13 +84,13 @@ func (a *app) wanted(catalog *taxa.Catalog, name string) (func(*series.VisitFile
 	meant := map[string]string{}
 	if catalog.Region() == nil {
 		for _, r := range catalog.Regions() {
-			if f := catalog.In(r).Find(name); f.Taxon != nil {
-				meant[r.ID] = f.Taxon.ID
+			if t := catalog.In(r).Meant(name).Taxon; t != nil {
+				meant[r.ID] = t.ID
 			}
 		}
 	}
 	usual := ""
-	if len(meant) == 0 || catalog.Find(name).Taxon != nil {
+	if len(meant) == 0 || catalog.Meant(name).Taxon != nil {
 		t, err := a.taxonNamed(catalog, name)
 		if err != nil {
 			return nil, err

@@ -21,6 +21,14 @@ func init() {
 	}
 }
 
+// Times is how often a test does something: usually, or in short runs.
+func Times(usually, short int) int {
+	if testing.Short() {
+		return short
+	}
+	return usually
+}
+
 // Catalog is the built-in catalog.
 func Catalog(t testing.TB) *taxa.Catalog {
 	t.Helper()

@@ -7,7 +7,7 @@ import "rillkey/taxa"
 // the name of one of its kinds too, or the one that what the name means belongs to. It is
 // nil where the name means several kinds, or none.
 func (c *Course) Called(name string) *taxa.Taxon {
-	found := c.key.Catalog().Find(name)
+	found := c.key.Catalog().Meant(name)
 	if found.Taxon != nil && c.Common(found.Taxon.ID) > 0 {
 		return found.Taxon
 	}

@@ -51,7 +51,11 @@ func (d *device) press(t *testing.T, random *rand.Rand) {
 // One person counts on two devices, takes back, and the devices meet now and then:
 // no press is lost and none counts twice.
 func TestOnePersonOnTwoDevices(t *testing.T) {
-	for seed := range uint64(60) {
+	seeds := uint64(60)
+	if testing.Short() {
+		seeds = 15
+	}
+	for seed := range seeds {
 		random := rand.New(rand.NewPCG(seed, 5))
 		v, err := visit.Begin(visit.Header{Site: "Mill Brook", Date: "2026-05-16", CautionsRead: true, Begun: noon},
 			rand.NewChaCha8([32]byte{1}))

@@ -270,6 +270,9 @@ func TestNothingIsLostOrTwiceHoweverOftenTheTableIsKilled(t *testing.T) {
 // order. RILLKEY_TABLE=1 runs 1,000 of them.
 func TestAllSchedulesComeToOneTally(t *testing.T) {
 	schedules := 60
+	if testing.Short() {
+		schedules = 15
+	}
 	if os.Getenv("RILLKEY_TABLE") != "" {
 		schedules = 1000
 	}
@@ -281,7 +284,11 @@ func TestAllSchedulesComeToOneTally(t *testing.T) {
 // Several hands, or one person's on two devices, count one record on at once: what
 // it comes to is the sum of all, whatever the schedule.
 func TestWhatSeveralHandsCountOnAddsUp(t *testing.T) {
-	for n := range 40 {
+	schedules := 40
+	if testing.Short() {
+		schedules = 10
+	}
+	for n := range schedules {
 		total := 0
 		v := schedule(t, uint64(n), func(t Tally, random *rand.Rand) Body {
 			more := 1 + random.IntN(5)

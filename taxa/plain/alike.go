@@ -1,6 +1,7 @@
 package plain
 
 import (
+	"math/bits"
 	"strings"
 	"unicode"
 )
@@ -64,9 +65,10 @@ func digits(s string) string {
 }
 
 // Distance counts the edits between two words: letters put in, left out,
-// changed, or two neighbours swapped (optimal string alignment).
+// changed, or two neighbours swapped (optimal string alignment). Of words that are
+// more than three apart it may say that they are further apart than they are.
 func Distance(a, b string) int {
-	if d := len(a) - len(b); d > 12 || d < -12 { // more letters than bytes of one
+	if d := len(a) - len(b); d > 12 || d < -12 || lackingLetters(a, b) > 3 { // more letters than bytes of one
 		return max(len(a), len(b))
 	}
 	x, y := []rune(a), []rune(b)
@@ -96,4 +98,19 @@ func Distance(a, b string) int {
 		before, last, row = last, row, before
 	}
 	return last[len(y)]
+}
+
+// lackingLetters is how many letters one of two words has that the other lacks, or
+// fewer: each takes an edit.
+func lackingLetters(a, b string) int {
+	x, y := lettersOf(a), lettersOf(b)
+	return max(bits.OnesCount64(x&^y), bits.OnesCount64(y&^x))
+}
+
+// lettersOf are the letters of a word as bits, which rare ones share.
+func lettersOf(s string) (set uint64) {
+	for _, r := range s {
+		set |= 1 << (uint32(r) % 64)
+	}
+	return set
 }

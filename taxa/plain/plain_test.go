@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"errors"
 	"io/fs"
+	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -114,4 +116,62 @@ func TestShown(t *testing.T) {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
+}
+
+// Up to three edits are counted exactly, whatever the words: held against the whole
+// table of optimal string alignment.
+func TestDistanceIsExactUpToThree(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	letters := []rune("abcdeéöжw")
+	seen := map[int]int{}
+	for range 5_000 {
+		x := make([]rune, random.IntN(9))
+		for i := range x {
+			x[i] = letters[random.IntN(len(letters))]
+		}
+		y := slices.Clone(x)
+		for range random.IntN(6) {
+			switch at := random.IntN(len(y) + 1); {
+			case at == len(y) || random.IntN(3) == 0:
+				y = slices.Insert(y, at, letters[random.IntN(len(letters))])
+			case random.IntN(2) == 0:
+				y = slices.Delete(y, at, at+1)
+			case at > 0:
+				y[at-1], y[at] = y[at], y[at-1]
+			}
+		}
+		got, want := plain.Distance(string(x), string(y)), edits(x, y)
+		if min(got, 4) != min(want, 4) {
+			t.Fatalf("%q, %q: %d, want %d", string(x), string(y), got, want)
+		}
+		seen[min(want, 4)]++
+	}
+	for n := range 5 {
+		if seen[n] < 100 {
+			t.Errorf("%d pairs are %d apart", seen[n], n)
+		}
+	}
+}
+
+func edits(x, y []rune) int {
+	table := make([][]int, len(x)+1)
+	for i := range table {
+		table[i] = make([]int, len(y)+1)
+		for j := range table[i] {
+			switch {
+			case i == 0 || j == 0:
+				table[i][j] = i + j
+				continue
+			case x[i-1] == y[j-1]:
+				table[i][j] = table[i-1][j-1]
+			default:
+				table[i][j] = 1 + table[i-1][j-1]
+			}
+			table[i][j] = min(table[i][j], 1+table[i-1][j], 1+table[i][j-1])
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				table[i][j] = min(table[i][j], 1+table[i-2][j-2])
+			}
+		}
+	}
+	return table[len(x)][len(y)]
 }

@@ -16,6 +16,7 @@ import (
 	"testing/fstest"
 
 	"rillkey/couplets"
+	"rillkey/key/keytest"
 	"rillkey/taxa"
 )
 
@@ -99,7 +100,10 @@ func TestSiblingLeadsDiffer(t *testing.T) {
 func TestStatesOfATraitDiffer(t *testing.T) {
 	c := catalog(t)
 	a := NewAtlas(c, nil)
-	for _, trait := range c.Vocabulary().Traits() {
+	for i, trait := range c.Vocabulary().Traits() {
+		if i%keytest.Times(1, 3) > 0 {
+			continue
+		}
 		siblings(t, "trait "+trait.ID, a.States(trait))
 	}
 }

@@ -28,7 +28,7 @@ func TestAnAnimalIsBuiltAsItsKind(t *testing.T) {
 	r := rand.New(rand.NewPCG(9001, 1))
 	for _, kind := range course.Kinds() {
 		own := atlas.look(kind).plan()
-		for range 60 {
+		for range keytest.Times(60, 12) {
 			shows := course.Draw(kind.ID, r).Shows
 			_, p := atlas.sitter(kind, shows)
 			if p == nil {
@@ -52,7 +52,7 @@ func TestWhatIsSaidOfADrawnAnimalIsDrawn(t *testing.T) {
 	atlas := NewAtlas(catalog, sound)
 	r := rand.New(rand.NewPCG(9002, 1))
 	for _, kind := range course.Kinds() {
-		for range 40 {
+		for range keytest.Times(40, 8) {
 			shows := course.Draw(kind.ID, r).Shows
 			drawn := atlas.Drawn(kind, shows)
 			for trait, state := range shows {

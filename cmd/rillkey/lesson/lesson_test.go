@@ -189,7 +189,7 @@ func TestNearlyIsSaidOfKinAlone(t *testing.T) {
 func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 	for _, source := range []practice.Source{practice.Drawing, practice.Words} {
 		o, _ := options(t, source)
-		o.Test, o.Animals = practice.OnSight, 60
+		o.Test, o.Animals = practice.OnSight, keytest.Times(60, 12)
 		l := begun(o)
 		for !l.Ended() && l.stage != resting {
 			for _, sign := range []string{help, GoOn, closer, GoOn} {
@@ -297,7 +297,7 @@ func TestAnyPressesGoOn(t *testing.T) {
 	o, c := options(t, practice.Drawing)
 	r := rand.New(rand.NewPCG(9, 9))
 	l := Begin(o)
-	for range 500 {
+	for range keytest.Times(500, 150) {
 		if l.Ended() {
 			l = Begin(o)
 		}

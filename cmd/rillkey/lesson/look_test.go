@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/key/keytest"
 	"rillkey/key/practice"
 )
 
@@ -18,7 +19,7 @@ func TestACloserLookTellsWhatIsSeen(t *testing.T) {
 		}
 		course := o.Course
 		l := Begin(o)
-		for range 30 {
+		for range keytest.Times(30, 8) {
 			l.kind, l.animal, l.names, l.told = l.catalog.Taxon(id), course.Draw(id, o.Random), nil, map[string]bool{}
 			for _, trait := range l.catalog.Vocabulary().Traits() {
 				l.chosen[trait.ID] = o.Random.IntN(mostWays)
@@ -44,7 +45,7 @@ func TestACloserLookTellsWhatIsSeen(t *testing.T) {
 func TestNobodyIsAskedWhatACaseHides(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	hidden := 0
-	for seed := range uint64(8) {
+	for seed := range uint64(keytest.Times(8, 3)) {
 		o.Random = rand.New(rand.NewPCG(seed, 5))
 		l := Begin(o)
 		for _, id := range []string{"limnephilidae", "brachycentridae"} {
@@ -83,7 +84,7 @@ func TestNobodyIsAskedWhatACaseHides(t *testing.T) {
 // another animal than the one that was met.
 func TestWhatTellsTwoKindsApartIsOnTheAnimalThatWasMet(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
-	for seed := range uint64(20) {
+	for seed := range uint64(keytest.Times(20, 6)) {
 		o.Random = rand.New(rand.NewPCG(seed, 6))
 		l := Begin(o)
 		l.kind, l.animal = l.catalog.Taxon("brachycentridae"), o.Course.Draw("brachycentridae", o.Random)
@@ -135,7 +136,7 @@ func TestWhatWasLostIsNamed(t *testing.T) {
 	l := Begin(o)
 	hurt, told := 0, 0
 	for _, kind := range o.Course.Kinds() {
-		for range 40 {
+		for range keytest.Times(40, 8) {
 			l.kind, l.animal = kind, o.Course.Draw(kind.ID, o.Random)
 			l.animal.Young = false
 			if !l.animal.Hurt {
@@ -159,7 +160,7 @@ func TestWhatWasLostIsNamed(t *testing.T) {
 // Test 2 of a player held pictures of test 1 and of the sittings.
 func TestATestHasDrawingsThatWereNotMet(t *testing.T) {
 	o, c := options(t, practice.Drawing)
-	o.Animals = 60
+	o.Animals = keytest.Times(60, 20)
 	l := Begin(o)
 	for l.stage != resting {
 		l.Name("golden stonefly")
@@ -172,7 +173,7 @@ func TestATestHasDrawingsThatWereNotMet(t *testing.T) {
 		met[m.Drawn] = true
 	}
 	c.at = c.at.Add(Sitting)
-	o.Test, o.Animals = practice.OnSight, 30
+	o.Test, o.Animals = practice.OnSight, keytest.Times(30, 10)
 	l = begun(o)
 	for l.stage != resting {
 		if l.likeness != "" && met[l.likeness] {

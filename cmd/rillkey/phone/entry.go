@@ -71,7 +71,7 @@ func changeOf(p *Phone, r visit.Record, f Fields) (change visit.Change, err erro
 	if err != nil {
 		return change, err
 	}
-	t := catalog.Find(name).Taxon
+	t := catalog.Meant(name).Taxon
 	if t == nil {
 		return change, fmt.Errorf("no one kind goes by the name %q; type its full name", name)
 	}

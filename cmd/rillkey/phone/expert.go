@@ -39,7 +39,7 @@ func takeSlip(p *Phone, record string, f Fields) error {
 		return err
 	}
 	name, expert, on := strings.TrimSpace(f["is"]), strings.TrimSpace(f["expert"]), f["on"]
-	t := catalog.Find(name).Taxon
+	t := catalog.Meant(name).Taxon
 	switch {
 	case t == nil:
 		return fmt.Errorf("no one kind goes by the name %q; type its full name, as on the slip", name)

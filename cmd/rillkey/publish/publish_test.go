@@ -248,6 +248,9 @@ func TestASiteMadeFitIsOneMadeAnew(t *testing.T) {
 // Of a year's tables a changed visit costs its week: what the rest of them is made of is taken
 // from the files, unless somebody changed those.
 func TestAChangedVisitCostsAWeekOfTheTables(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it makes 24 sites three times")
+	}
 	dir := t.TempDir()
 	c := invented(24, 1) // along three streams
 	at := filepath.Join(dir, "site")
