@@ -3,7 +3,6 @@ package paper
 import (
 	_ "embed" // the style
 	"html/template"
-	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
@@ -18,6 +17,9 @@ var cardsStyle string
 // cardFigure is the size of the drawing on a card in mm, with its bar.
 var cardFigure = figure.Size{Width: 86, Height: 31}
 
+// manyLetters are more than a card holds that is one of four on a sheet.
+const manyLetters = 1100
+
 // Cards are the cards of a catalog's animals, as far as its region has them, four
 // to a sheet: names, length at life size, marks with pointers, and what a leader
 // tells of each.
@@ -26,22 +28,41 @@ func Cards(catalog *taxa.Catalog) *Page {
 	p.Style(cardsStyle)
 	atlas := figure.NewAtlas(catalog, nil)
 	r := catalog.Region()
-	var cards []*taxa.Card
+	var cards []animalCard
 	for _, c := range catalog.Cards() {
 		if r == nil || r.Holds(c.Taxon, catalog) {
-			cards = append(cards, c)
-		}
-	}
-	for four := range slices.Chunk(cards, 4) {
-		p.Begin("div", "four")
-		for _, c := range four {
 			card := newAnimalCard(catalog, atlas, c)
 			card.Photo = p.photoOf(card.Taxon)
+			cards = append(cards, card)
+		}
+	}
+	for _, four := range sheetsOf(cards) {
+		p.Begin("div", "four")
+		for _, card := range four {
 			p.put("card", card)
 		}
 		p.End()
 	}
 	return p
+}
+
+// sheetsOf are the cards of each sheet: four, two abreast, a wide one in the place of two.
+func sheetsOf(cards []animalCard) (out [][]animalCard) {
+	const places = 4
+	taken := places
+	for _, c := range cards {
+		from, to := taken, taken+1
+		if c.Wide {
+			from += taken % 2
+			to = from + 2
+		}
+		if to > places {
+			out, to = append(out, nil), to-from
+		}
+		taken = to
+		out[len(out)-1] = append(out[len(out)-1], c)
+	}
+	return out
 }
 
 // animalCard is a card as the template has it.
@@ -54,6 +75,7 @@ type animalCard struct {
 	Signs   []eating
 	Lines   []show.CardLine
 	Source  string
+	Wide    bool // its text takes the place of two cards
 }
 
 // eating is a way to eat with its sign.
@@ -72,6 +94,11 @@ func newAnimalCard(catalog *taxa.Catalog, atlas *figure.Atlas, c *taxa.Card) ani
 	for _, m := range c.Marks {
 		out.Marks, traits = append(out.Marks, m.Words), append(traits, m.Trait)
 	}
+	letters := 0
+	for _, l := range out.Lines {
+		letters += len(l.Text)
+	}
+	out.Wide = letters > manyLetters
 	out.Drawing = template.HTML(atlas.Marked(t, traits).SVG(cardFigure))
 	for _, word := range c.Eats {
 		out.Signs = append(out.Signs, eating{word, eatingSigns[word]})

@@ -24,7 +24,7 @@ const (
 )
 
 var (
-	quickFigure      = figure.Size{Width: 44, Height: 24}
+	quickFigure      = figure.Size{Width: 44, Height: 21}
 	quickFigureSmall = figure.Size{Width: 44, Height: 19}
 )
 
