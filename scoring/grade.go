@@ -135,6 +135,8 @@ type GradeOptions struct {
 type Reference struct {
 	Site  string `json:"site"`
 	Words string `json:"words"` // how the two sites differ; empty where no visit there goes with this one
+
+	unsought bool // nobody looked for one
 }
 
 // Grade grades a visit by the protocol that its header names. The error says
@@ -146,7 +148,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		return nil, err
 	}
 	if site := h.ComparesWith(); w.Reference == nil && site != "" {
-		w.Reference = &Reference{Site: site}
+		w.Reference = &Reference{Site: site, unsought: true}
 	}
 	main := r.grader(p.Schemes[0])
 	g := &Grade{

@@ -219,7 +219,12 @@ func (w word) besideReference(r *Reference) word {
 		return w
 	}
 	w.between = nil
-	w.reason = cmp.Or(w.reason, alone())
+	why := alone()
+	if r.unsought {
+		why = wording.Of("the group compares with a reference site, and a word stands beside a visit there alone: " +
+			"'rillkey grade' of both sites says it")
+	}
+	w.reason = cmp.Or(w.reason, why)
 	return w
 }
 

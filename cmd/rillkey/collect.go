@@ -9,7 +9,7 @@ import (
 // are graded. Each is garbage as soon as it is graded; what is kept of all grows
 // meanwhile, so a share of it would be collected too often at first and leave too
 // much lying about at last.
-const garbageRoom = 16 << 20
+const garbageRoom = 24 << 20
 
 // collecting keeps to garbageRoom: step is called now and then, and done at last.
 type collecting struct{ percent, before int }

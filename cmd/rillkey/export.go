@@ -93,6 +93,11 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	}
 	defer out.watched.Done()
 	k := export.Knowledge{Catalog: catalog, Rules: rules, Of: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
+	if f.as == asRows && (from.db != nil || series.NamesReference(from.Files)) {
+		if k.Beside, err = besides(a, from, k); err != nil {
+			return err
+		}
+	}
 	about := export.Metadata{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
 		if errors.Is(err, export.ErrNone) {
@@ -116,6 +121,22 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 		err = fault{status: statusBadData}
 	}
 	return err
+}
+
+// besides tells which visits stand beside one to their reference, by all that are handed
+// over.
+func besides(a *app, from *visitSource, k export.Knowledge) (func(*visit.Visit) string, error) {
+	entries, _, err := from.listed(a, k.Catalog, k.Rules, series.Query{})
+	if err != nil {
+		return nil, err
+	}
+	days := map[string]string{}
+	for _, e := range entries {
+		if e.Beside != "" {
+			days[e.ID] = e.Beside
+		}
+	}
+	return func(v *visit.Visit) string { return days[v.Header.ID] }, nil
 }
 
 // exporting reads visits one by one and counts them.

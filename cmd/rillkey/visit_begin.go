@@ -133,7 +133,7 @@ func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.
 	if header.Reference != "" {
 		a.plainly("It is compared with %s; a grade has no word without a visit there in the same fortnight.", header.Reference)
 	}
-	a.plainly("Next: 'rillkey visit sample' for each sample, then 'rillkey identify'.")
+	a.plainly("Next: 'rillkey visit conditions' for weather and water, 'rillkey visit sample' for each sample, then 'rillkey identify'.")
 	if filepath.Dir(path) != "." || filepath.Ext(path) != ".toml" {
 		a.plainly("This file is not found by itself; say --visit %s each time.", path)
 	}

@@ -33,6 +33,10 @@ type Knowledge struct {
 	// Of, where it is set, gives what describes one visit: names and classes are those
 	// of its own region.
 	Of func(*visit.Visit) Knowledge
+	// Beside gives the day of the visit to its reference that a visit stands beside, empty
+	// for none; nil where nobody looked. No word is said without one where the group
+	// compares with a site.
+	Beside func(v *visit.Visit) (day string)
 }
 
 // forVisit is what describes a visit.
@@ -75,7 +79,7 @@ func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
 		head.Site, head.Obscured = Withheld, true
 		head.Spot = m.spot(head.Spot)
 	}
-	head.Reference = m.reference(head.Reference)
+	head.Reference = m.reference(v.Header.ComparesWith())
 	head.People = m.people(v, head.People)
 	var events []visit.Event
 	for _, e := range v.Events {
@@ -242,7 +246,11 @@ var ErrNone = errors.New("there is no visit to hand over")
 
 // grade is the grade of a visit, or nil where it names no protocol known here.
 func (k Knowledge) grade(a *account.Account) *scoring.Grade {
-	g, err := k.Rules.Grade(a, scoring.GradeOptions{Plain: true})
+	w := scoring.GradeOptions{Plain: true}
+	if k.Beside != nil && a.Visit.Header.Reference != "" {
+		w.Reference = &scoring.Reference{Site: a.Visit.Header.Reference, Words: k.Beside(a.Visit)}
+	}
+	g, err := k.Rules.Grade(a, w)
 	if err != nil {
 		return nil
 	}

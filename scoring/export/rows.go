@@ -18,6 +18,8 @@ type summed struct {
 	v     *visit.Visit
 	t     visit.Tally
 	grade *scoring.Grade
+	// beside is the day of the visit to its reference that it stands beside.
+	beside string
 }
 
 // main is the headline index, or one without anything.
@@ -50,6 +52,7 @@ func summaryColumns(k Knowledge) []column[summed] {
 		{name: "index", cell: func(s summed) string { return s.main().ID }},
 		{name: "value", cell: func(s summed) string { return valueCell(s.main()) }},
 		{name: "reference", cell: func(s summed) string { return s.v.Header.Reference }},
+		{name: "beside", cell: func(s summed) string { return s.beside }},
 		{name: "rating", cell: func(s summed) string { return s.main().Rating }},
 		{name: "provisional", cell: func(s summed) string { return yes(s.main().RatingProvisional) }},
 		{name: "between", cell: func(s summed) string { return strings.Join(s.main().Between, " and ") }},
@@ -127,9 +130,14 @@ func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
 		return err
 	}
 	err := each(visits, d, func(v *visit.Visit) error {
-		k := k.forVisit(v)
-		a := k.Rules.Account(v)
-		return table.Write(cells(columns, summed{v, a.Tally, k.grade(a)}))
+		by := k.forVisit(v)
+		by.Beside = k.Beside
+		a := by.Rules.Account(v)
+		s := summed{v: v, t: a.Tally, grade: by.grade(a)}
+		if k.Beside != nil {
+			s.beside = k.Beside(v)
+		}
+		return table.Write(cells(columns, s))
 	})
 	table.Flush()
 	return errors.Join(err, table.Error(), buf.Flush())

@@ -29,7 +29,7 @@ func NewRowTable(k Knowledge) *RowTable {
 // Cells are the row of a visit as it may be given away, without its place; k describes
 // the visit, and a is its account by the rules of k.
 func (t *RowTable) Cells(a *account.Account, k Knowledge) []string {
-	return t.placed(cells(t.columns, summed{a.Visit, a.Tally, k.grade(a)}), "", nil)
+	return t.placed(cells(t.columns, summed{v: a.Visit, t: a.Tally, grade: k.grade(a)}), "", nil)
 }
 
 // PlacedRow is a row with its place as it may be given away; the spot may be nil.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"io"
 	"os"
+	"slices"
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
@@ -60,6 +61,11 @@ func LastReference(files []string, site string) (reference string) {
 		}
 	}
 	return reference
+}
+
+// NamesReference tells that some of the files may name a site to be compared with.
+func NamesReference(files []string) bool {
+	return slices.ContainsFunc(files, func(file string) bool { return mentions(file, "reference") })
 }
 
 // mentions tells whether a file has a word in it, which is found a hundred times
