@@ -37,8 +37,8 @@ func (r *Region) respelled() (out spelling) {
 
 func capital(word string) string { return strings.ToUpper(word[:1]) + word[1:] }
 
-// of is a text with whole words in the region's spelling.
-func (s spelling) of(text string) string {
+// spell is a text with whole words in the region's spelling.
+func (s spelling) spell(text string) string {
 	for _, w := range s {
 		for from := 0; ; {
 			i := strings.Index(text[from:], w[0])
@@ -65,9 +65,9 @@ func (v *Vocabulary) spelled(as spelling) *Vocabulary {
 	out := &Vocabulary{index: v.index, same: v.same, traits: make([]*Trait, len(v.traits))}
 	for i, t := range v.traits {
 		own := *t
-		own.Question, own.How, own.States = as.of(t.Question), as.of(t.How), slices.Clone(t.States)
+		own.Question, own.How, own.States = as.spell(t.Question), as.spell(t.How), slices.Clone(t.States)
 		for j := range own.States {
-			own.States[j].Label = as.of(own.States[j].Label)
+			own.States[j].Label = as.spell(own.States[j].Label)
 		}
 		out.traits[i] = &own
 	}
@@ -78,9 +78,9 @@ func (v *Vocabulary) spelled(as spelling) *Vocabulary {
 // spell puts what people read of a taxon into another spelling.
 func (t *Taxon) spell(as spelling) {
 	for _, text := range []*string{&t.Habit, &t.Habitat, &t.Feeding, &t.Handling} {
-		*text = as.of(*text)
+		*text = as.spell(*text)
 	}
 	for i := range t.Mistaken {
-		t.Mistaken[i].Tell = as.of(t.Mistaken[i].Tell)
+		t.Mistaken[i].Tell = as.spell(t.Mistaken[i].Tell)
 	}
 }

@@ -76,7 +76,7 @@ func (s *visitSource) listed(a *app, catalog *taxa.Catalog, rules *scoring.Rules
 	for i, g := range all {
 		entries[i] = g.VisitFile
 	}
-	series.Beside(entries, func(i int) *scoring.Summary {
+	series.SetBeside(entries, func(i int) *scoring.Summary {
 		if all[i].State == series.Unreadable || all[i].Failed != "" {
 			return nil
 		}

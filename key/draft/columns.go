@@ -14,29 +14,29 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// about is what a sheet says of a taxon beside its traits. Empty fields are not
+// rowDetails is what a sheet says of a taxon beside its traits. Empty fields are not
 // said.
-type about struct {
+type rowDetails struct {
 	scientific, rank, group, class, source, notes, wording string
 	least, most                                            float64 // length in millimetres
 }
 
 // aboutColumn reads a cell of a column that is no trait: what is wrong with it, and
 // what to write; empty where nothing is.
-type aboutColumn func(a *about, text string) (problem, hint string)
+type aboutColumn func(a *rowDetails, text string) (problem, hint string)
 
 // aboutColumns are the columns that are no traits, by their names in English. A sheet
 // may call them so in the language in use.
 var aboutColumns = map[string]aboutColumn{
-	wording.Mark("scientific name"): textColumn(func(a *about) *string { return &a.scientific }),
-	wording.Mark("scientific"):      textColumn(func(a *about) *string { return &a.scientific }),
-	wording.Mark("source"):          textColumn(func(a *about) *string { return &a.source }),
-	wording.Mark("notes"):           textColumn(func(a *about) *string { return &a.notes }),
-	wording.Mark("note"):            textColumn(func(a *about) *string { return &a.notes }),
-	wording.Mark("group"):           textColumn(func(a *about) *string { return &a.group }),
-	wordingName:                     textColumn(func(a *about) *string { return &a.wording }),
-	wording.Mark("rank"):            wordColumn("rank", taxa.Ranks, func(a *about) *string { return &a.rank }),
-	wording.Mark("class"):           wordColumn("class", classWords(), func(a *about) *string { return &a.class }),
+	wording.Mark("scientific name"): textColumn(func(a *rowDetails) *string { return &a.scientific }),
+	wording.Mark("scientific"):      textColumn(func(a *rowDetails) *string { return &a.scientific }),
+	wording.Mark("source"):          textColumn(func(a *rowDetails) *string { return &a.source }),
+	wording.Mark("notes"):           textColumn(func(a *rowDetails) *string { return &a.notes }),
+	wording.Mark("note"):            textColumn(func(a *rowDetails) *string { return &a.notes }),
+	wording.Mark("group"):           textColumn(func(a *rowDetails) *string { return &a.group }),
+	wordingName:                     textColumn(func(a *rowDetails) *string { return &a.wording }),
+	wording.Mark("rank"):            wordColumn("rank", taxa.Ranks, func(a *rowDetails) *string { return &a.rank }),
+	wording.Mark("class"):           wordColumn("class", classWords(), func(a *rowDetails) *string { return &a.class }),
 	wording.Mark("length"):          lengthColumn(1),
 	wording.Mark("length (mm)"):     lengthColumn(1),
 	wording.Mark("length (cm)"):     lengthColumn(10),
@@ -73,15 +73,15 @@ func classWords() (out []string) {
 	return out
 }
 
-func textColumn(field func(*about) *string) aboutColumn {
-	return func(a *about, text string) (string, string) {
+func textColumn(field func(*rowDetails) *string) aboutColumn {
+	return func(a *rowDetails, text string) (string, string) {
 		*field(a) = strings.Join(strings.Fields(text), " ")
 		return "", ""
 	}
 }
 
-func wordColumn(name string, words []string, field func(*about) *string) aboutColumn {
-	return func(a *about, text string) (string, string) {
+func wordColumn(name string, words []string, field func(*rowDetails) *string) aboutColumn {
+	return func(a *rowDetails, text string) (string, string) {
 		text = strings.ToLower(text)
 		if at := slices.IndexFunc(words, func(w string) bool { return strings.ToLower(wording.Of(w)) == text }); at >= 0 {
 			text = words[at]
@@ -103,7 +103,7 @@ var unitMM = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
 // lengthColumn reads lengths in a unit of so many millimetres, or in that which a cell
 // names.
 func lengthColumn(unit float64) aboutColumn {
-	return func(a *about, text string) (string, string) {
+	return func(a *rowDetails, text string) (string, string) {
 		m := lengths().FindStringSubmatch(strings.ToLower(text))
 		if m == nil {
 			return plain.Quote(text) + " is no length",
@@ -129,7 +129,7 @@ func lengthColumn(unit float64) aboutColumn {
 
 // aboutCells reads the cells of a row that are no traits.
 func (r *sheetReader) aboutCells(record []string) {
-	var a about
+	var a rowDetails
 	for field := range record {
 		read, text := r.about[field], strings.TrimSpace(record[field])
 		if read == nil || kindOf(text) == unknown || kindOf(text) == unknownWord {

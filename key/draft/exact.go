@@ -61,7 +61,7 @@ func newSubsets(b *bench, items []item) *subsets {
 			s.states[j*len(items)+i] = state
 			present |= state
 		}
-		for _, way := range b.ways.of(len(b.Traits[j].States), present) {
+		for _, way := range b.ways.partings(len(b.Traits[j].States), present) {
 			s.addSplit(question{trait: j, sides: way}, alike)
 		}
 	}

@@ -114,7 +114,7 @@ func (p *panel) partingsOf(j int, present uint64) []*parting {
 		return all
 	}
 	var all []*parting
-	for _, way := range p.ways.of(len(p.Traits[c.trait].States), present) {
+	for _, way := range p.ways.partings(len(p.Traits[c.trait].States), present) {
 		all = append(all, p.parting(j, way))
 	}
 	c.by[present] = all

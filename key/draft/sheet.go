@@ -47,7 +47,7 @@ type Spreadsheet struct {
 
 	common  bool // the sheet says how common its taxa are
 	weights []float64
-	about   []about
+	about   []rowDetails
 	cells   [][]int // by row and column: places of states; none is unknown
 }
 

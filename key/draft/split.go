@@ -244,7 +244,7 @@ func (b *bench) ofTrait(t *tally, j int, varied []variedItem, see func(question)
 		}
 		return
 	}
-	for _, way := range b.ways.of(len(b.Traits[j].States), possible) {
+	for _, way := range b.ways.partings(len(b.Traits[j].States), possible) {
 		q := question{trait: j, sides: way}
 		if b.weigh(&q, t, weights, varied) {
 			see(q)

@@ -56,8 +56,8 @@ type ways struct {
 	small, large [1 << maxKept][]sides // by the states that are possible
 }
 
-// of are the ways to part the states that are possible of a trait of so many.
-func (w *ways) of(states int, possible uint64) []sides {
+// partings are the ways to part the states that are possible of a trait of so many.
+func (w *ways) partings(states int, possible uint64) []sides {
 	if possible&(possible-1) == 0 {
 		return nil
 	}

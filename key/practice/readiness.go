@@ -95,8 +95,8 @@ func (r Readiness) Enough(practised, tested int) bool {
 	return practised >= r.Sittings || tested >= r.Tests
 }
 
-// of is what somebody is ready for by the share of names that are expected to be wrong.
-func (r Readiness) of(wrong float64, practised, tested int) Ready {
+// ready is what somebody is ready for by the share of names that are expected to be wrong.
+func (r Readiness) ready(wrong float64, practised, tested int) Ready {
 	switch {
 	case !r.Enough(practised, tested):
 		return TooFew

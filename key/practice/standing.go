@@ -77,7 +77,7 @@ func StandingOf(r *Record, c *Course, at time.Time) Standing {
 		}
 	}
 	s.Lines = c.ready
-	s.Ready = s.Lines.of(s.Error, s.Animals, s.Tested)
+	s.Ready = s.Lines.ready(s.Error, s.Animals, s.Tested)
 	return s
 }
 

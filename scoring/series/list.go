@@ -77,7 +77,7 @@ func ListOf(from Source, rules *scoring.Rules) ([]VisitFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	Beside(entries, func(i int) *scoring.Summary { return entries[i].summary }, rules)
+	SetBeside(entries, func(i int) *scoring.Summary { return entries[i].summary }, rules)
 	first := map[string]string{} // the file of a visit's id
 	for i := range entries {
 		for _, id := range entries[i].ids {

@@ -89,9 +89,9 @@ func (t *VisitTable) compareWith(table string, followed func(*Row) []*figure) {
 	compared := 0
 	for i := range t.Places {
 		p := &t.Places[i]
-		here := t.at(p.Scheme, p.Site)
+		here := t.rowsOf(p.Scheme, p.Site)
 		for _, site := range references(here, table) {
-			there := t.at(p.Scheme, site)
+			there := t.rowsOf(p.Scheme, site)
 			if found := refer(naming(here, site), there, followed); found != nil {
 				p.references = append(p.references, found)
 				compared++
@@ -99,7 +99,7 @@ func (t *VisitTable) compareWith(table string, followed func(*Row) []*figure) {
 		}
 	}
 	for i := range t.Places {
-		t.Places[i].beside(t.at(t.Places[i].Scheme, t.Places[i].Site), compared)
+		t.Places[i].sayBeside(t.rowsOf(t.Places[i].Scheme, t.Places[i].Site), compared)
 	}
 }
 
@@ -108,10 +108,10 @@ func (t *VisitTable) named() bool {
 	return slices.ContainsFunc(t.Rows, func(r Row) bool { return r.Reference != "" })
 }
 
-// Beside sets listed visits beside the sites that they name, as far as visits there are
+// SetBeside sets listed visits beside the sites that they name, as far as visits there are
 // among them: a word is said beside one, or not at all. of gives the summary of an
 // entry, nil where it has none.
-func Beside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scoring.Rules) {
+func SetBeside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scoring.Rules) {
 	t := &VisitTable{}
 	at := map[string]*VisitFile{}
 	for i := range entries {
@@ -133,8 +133,8 @@ func Beside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scoring
 	}
 }
 
-// at are the visits to a site by a scheme; the rows are in the order of their places.
-func (t *VisitTable) at(scheme, site string) []Row {
+// rowsOf are the visits to a site by a scheme; the rows are in the order of their places.
+func (t *VisitTable) rowsOf(scheme, site string) []Row {
 	key := folded(site) + "\x00" + scheme
 	from, _ := slices.BinarySearchFunc(t.Rows, key, func(r Row, key string) int { return cmp.Compare(place(r), key) })
 	to := from
@@ -172,9 +172,9 @@ func naming(here []Row, site string) (out []*Row) {
 	return out
 }
 
-// beside says what the comparisons come to, corrected for how many there were, and which
+// sayBeside says what the comparisons come to, corrected for how many there were, and which
 // visits so have their word.
-func (p *Site) beside(here []Row, compared int) {
+func (p *Site) sayBeside(here []Row, compared int) {
 	for _, r := range p.references {
 		r.P = min(1, r.P*float64(compared))
 		r.Shown = r.P <= 0.05

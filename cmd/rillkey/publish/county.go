@@ -109,7 +109,7 @@ func newCounty(o Options, all []*known, done *Result) *county {
 	done.Naming = slices.Compact(done.Naming)
 	c.arrange(series.GradeRows(o.Rules, rows, nil, series.Options{Today: o.Today, Seed: o.Seed, Workers: workers()}), byName)
 	c.name()
-	c.besides()
+	c.obscureCompared()
 	c.alongStreams()
 	c.byYear()
 	c.grid = c.newSheets()

@@ -7,8 +7,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// besides puts public names for the sites that visits are compared with.
-func (c *county) besides() {
+// obscureCompared puts public names for the sites that visits are compared with.
+func (c *county) obscureCompared() {
 	public := map[string]string{}
 	for _, s := range c.sites {
 		public[folded(s.newest().Visit.Site)] = s.name
