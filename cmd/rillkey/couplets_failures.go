@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/folder"
+	"rillkey/taxa/plain"
 )
 
 func failuresCommand(a *app) *cobra.Command {
@@ -22,7 +23,8 @@ func failuresCommand(a *app) *cobra.Command {
 look or a correction, and finds the couplet at which the answer led away from it:
 how often, which animals, which lead was taken in the place of which, and what to
 look at in its words. An animal that was lost says nothing of the couplets further
-down.
+down. A record without answers, as of a sheet that was typed in, went the way of
+its first name as far as only one lead of each couplet goes there.
 
 Records name couplets by their number: a visit that says it was begun with another
 key is left out.`,
@@ -55,18 +57,33 @@ func findFailures(a *app, files []string) error {
 		return err
 	}
 	defer source.Close()
+	catalog, onPaper := m.Key().Catalog(), 0
 	from, err := eachConfirmed(source, m, edition.Key(), func(v *visit.Visit, c visit.Confirmed) error {
-		return count.Add(c.Path, m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)))
+		right := catalog.Taxon(catalog.Current(c.Taxon))
+		if len(c.Path) > 0 {
+			return count.Add(c.Path, right)
+		}
+		named := catalog.Taxon(catalog.Current(c.Named))
+		if named == nil {
+			return fmt.Errorf("nothing here is called %s", plain.Quote(c.Named))
+		}
+		count.AddNamed(named, right)
+		onPaper++
+		return nil
 	})
 	if err != nil {
 		return err
 	}
 	report := show.NewFailures(k, count.Couplets(), from)
+	report.OnPaper = onPaper
 	if a.json {
 		return show.JSON(a.out, report)
 	}
 	return report.Text(a.out, a.width)
 }
+
+// errNoAnswers passes a record over of which no answer is kept.
+var errNoAnswers = errors.New("it has no answers")
 
 // eachConfirmed calls see with every record of some visits whose right name is
 // known: how many there were, and what was left out. Paths name couplets by their
@@ -104,7 +121,11 @@ func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*vis
 				continue
 			}
 			counted[id] = visits.db != nil
-			if err := see(v, c); err != nil {
+			err := see(v, c)
+			if errors.Is(err, errNoAnswers) {
+				continue
+			}
+			if err != nil {
 				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, err))
 				continue
 			}

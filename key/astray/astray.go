@@ -72,6 +72,28 @@ func (c *Count) Add(answers []string, right *taxa.Taxon) error {
 	return nil
 }
 
+// AddNamed counts one animal of which nothing is kept but what it was named with the
+// key on paper, and what it proved to be: it went the way of its name as far as only one
+// lead of each couplet goes there, and was lost where that lead leads away from what it is.
+func (c *Count) AddNamed(named, right *taxa.Taxon) {
+	took, fits := c.ends(named), c.ends(right)
+	for at := c.sound.Couplet(c.sound.Start); at != nil; {
+		var taken *couplets.Lead
+		for i := range at.Leads {
+			if l := &at.Leads[i]; c.sound.EndsOf(l).Meets(took) {
+				if taken != nil {
+					return // which of them was taken nobody knows
+				}
+				taken = l
+			}
+		}
+		if taken == nil || !c.sound.EndsBeneath(c.sound.Place(at.ID)).Meets(fits) || !c.step(at, taken.Letter, right, fits) {
+			return
+		}
+		at = c.sound.Couplet(taken.To)
+	}
+}
+
 // step counts one answer, and reports whether the animal is still on its way.
 func (c *Count) step(couplet *couplets.Couplet, letter string, right *taxa.Taxon, fits bitset.Set) bool {
 	at := c.couplets[couplet.ID]

@@ -124,3 +124,24 @@ func TestAnswersOfAnotherKeyAreRefused(t *testing.T) {
 		t.Error("taken")
 	}
 }
+
+// With the key on paper nothing but the first name is kept: the animal went its way.
+func TestOnPaperAnAnimalWentTheWayOfItsName(t *testing.T) {
+	for _, row := range []struct{ why, named, right, couplet, taken string }{
+		{"named right", "mayfly", "mayfly", "", ""},
+		{"lost at the end", "mayfly", "stonefly", "2", "2a"},
+		{"lost at the start", "worm", "mayfly", "1", "1b"},
+		{"named too broadly for its way to be known", "insect", "stonefly", "", ""},
+		{"named broadly, and wrong already there", "insect", "worm", "1", "1a"},
+	} {
+		m := model(t)
+		c := astray.New(m)
+		catalog := m.Key().Catalog()
+		c.AddNamed(catalog.Taxon(row.named), catalog.Taxon(row.right))
+		found := c.Couplets()
+		if row.couplet == "" && len(found) > 0 ||
+			row.couplet != "" && (len(found) != 1 || found[0].ID != row.couplet || found[0].Ways[0].Taken != row.taken) {
+			t.Errorf("%s: %+v", row.why, found)
+		}
+	}
+}

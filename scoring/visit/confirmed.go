@@ -3,31 +3,33 @@ package visit
 // Confirmed is a record whose right name became known after it was made.
 type Confirmed struct {
 	Record string   // its id
-	Path   []string // what was answered when it was made; never empty
+	Path   []string // what was answered when it was made; empty for one from a sheet of paper
+	Named  string   // what it was named then
 	Taxon  string   // what the animal proved to be
 	Drawn  bool     // chance chose it for a second look, and nobody skipped one before it
 }
 
 // Confirmed are the records whose right name is known: what they were corrected
 // to, else what the last second look that came to a name found. Those without a
-// path, or without a name, are left out, and so is what nobody looked at twice.
+// path and a first name, or without a name, are left out, and so is what nobody looked
+// at twice.
 func (v *Visit) Confirmed() []Confirmed {
-	paths, corrected := map[string][]string{}, map[string]bool{}
+	first, corrected := map[string]Identification{}, map[string]bool{}
 	for _, e := range v.Events {
 		switch b := e.Body.(type) {
 		case Identification:
-			paths[e.ID] = b.Path
+			first[e.ID] = b
 		case Amendment:
 			corrected[b.Of] = corrected[b.Of] || b.Change.Taxon != nil
 		}
 	}
 	var out []Confirmed
 	for _, r := range v.Tally().Records {
-		c := Confirmed{Record: r.ID, Path: paths[r.ID], Taxon: r.found()}
+		c := Confirmed{Record: r.ID, Path: first[r.ID].Path, Named: first[r.ID].Taxon, Taxon: r.found()}
 		if corrected[r.ID] {
 			c.Taxon = r.Taxon
 		}
-		if c.Taxon != "" && len(c.Path) > 0 {
+		if c.Taxon != "" && (len(c.Path) > 0 || c.Named != "") {
 			out = append(out, c)
 		}
 	}

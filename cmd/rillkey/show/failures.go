@@ -18,6 +18,7 @@ import (
 type Failures struct {
 	Key      string    `json:"key"`
 	From     *Learned  `json:"from"`
+	OnPaper  int       `json:"on_paper"` // records of those that have a first name and no answers
 	Couplets []Failing `json:"couplets"`
 }
 
@@ -112,6 +113,10 @@ func (f *Failures) Text(w io.Writer, width int) error {
 		plain.Count(f.From.Visits, "visit"))
 	for _, s := range f.From.LeftOut {
 		p.text(0, 2, "Left out: %s", s)
+	}
+	if f.OnPaper > 0 {
+		p.text(0, 2, "%d of them have a name and no answers, as from a sheet that was typed in: they went the way of their first "+
+			"name as far as only one lead goes there.", f.OnPaper)
 	}
 	if len(f.Couplets) == 0 {
 		p.text(0, 2, "No couplet lost any of them.")
