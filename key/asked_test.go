@@ -108,7 +108,7 @@ func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
 	for _, sure := range sures {
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
 			r := rand.New(rand.NewPCG(9, 3))
-			for range 12 {
+			for range 8 {
 				o := key.DefaultOptions()
 				o.Order, o.Required, o.Settle = order, sure, sure
 				q := inquire(t, m, o)
@@ -125,7 +125,15 @@ func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
 					}
 					step(t, q, r)
 				}
-				asked[sure] += q.Questions()
+			}
+			for i, end := range m.Key().Ends() {
+				if i%10 == 0 {
+					o := key.DefaultOptions()
+					o.Order, o.Required, o.Settle = order, sure, sure
+					q := inquire(t, m, o)
+					answers(t, q, end)
+					asked[sure] += q.Questions()
+				}
 			}
 		}
 	}

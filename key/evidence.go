@@ -1,24 +1,34 @@
 package key
 
-import (
-	"math"
-
-	"rillkey/key/belief"
-)
+import "math"
 
 // believe brings the belief up to what was said.
 func (q *Inquiry) believe() {
 	q.chosen, q.question, q.stopped = false, nil, false
-	both := make([]uint64, len(q.model.traits))
-	any := make([]uint64, len(q.model.traits))
-	length := 0.0
 	for i := range q.given {
-		g := &q.given[i]
-		q.stopped = q.stopped || g.stop
+		q.stopped = q.stopped || q.given[i].stop
+	}
+	states, other := evidenceOf(q.model, q.given)
+	q.other = other
+	together := addOdd(q.model, other, states, q.given)
+	q.belief.ObserveAll(states, together)
+	if q.suppose != nil {
+		q.suppose.strict.ObserveAll(states, together)
+	}
+}
+
+// evidenceOf is what was read of every trait, as bits, and the log-likelihood of what
+// else is known, by kind; nil for nothing.
+func evidenceOf(m *Model, given []given) (states []uint64, other []float64) {
+	both := make([]uint64, len(m.traits))
+	any := make([]uint64, len(m.traits))
+	length := 0.0
+	for i := range given {
+		g := &given[i]
 		if g.length > 0 {
 			length = g.length
 		}
-		for _, p := range q.model.parts(g.says) {
+		for _, p := range m.parts(g.says) {
 			if any[p.Trait] == 0 {
 				both[p.Trait] = p.States
 			}
@@ -31,37 +41,10 @@ func (q *Inquiry) believe() {
 			both[t] = any[t]
 		}
 	}
-	q.model.dropAbsent(both)
-	other := q.model.givenTheWhole(q.model.others(length, q.given), both)
-	other = q.model.addHeard(other, both, q.given)
-	observeAgain(q, both, q.model.addBefallen(other, both, length))
-}
-
-// observeAgain sets what was read of every trait, as bits, and the log-likelihood of
-// what else is known, by kind; nil for nothing.
-func observeAgain(q *Inquiry, states []uint64, other []float64) {
-	beliefs := []*belief.Belief{q.belief}
-	if q.suppose != nil {
-		beliefs = append(beliefs, q.suppose.strict)
-	}
-	for _, b := range beliefs {
-		if other != nil || q.other != nil {
-			b.ObserveOther(other)
-		}
-		// What is no longer seen goes first, so that the order in which the belief
-		// took the rest is that in which it was said.
-		for t, s := range states {
-			if s == 0 {
-				b.Observe(t, 0)
-			}
-		}
-		for t, s := range states {
-			if s != 0 {
-				b.Observe(t, s)
-			}
-		}
-	}
-	q.other = other
+	m.dropAbsent(both)
+	other = m.givenTheWhole(m.others(length, given), both)
+	other = m.addHeard(other, both, given)
+	return both, m.addBefallen(other, both, length)
 }
 
 // others is the log-likelihood, by kind, of the length in mm, 0 for none, and of

@@ -82,15 +82,36 @@ func (k *Key) name(possible []*taxa.Taxon) *taxa.Taxon {
 	if cover == nil {
 		return nil
 	}
-	if len(possible) == 1 || k.stops[cover.ID] || worthNaming(cover) {
+	if len(possible) == 1 || k.nameable(cover) {
 		return cover
 	}
 	for _, up := range k.catalog.Ancestors(cover.ID) {
-		if k.stops[up.ID] || worthNaming(up) {
+		if k.nameable(up) {
 			return up
 		}
 	}
 	return nil
+}
+
+// nameable reports whether a walk may stay at a taxon: at order rank or below, or where
+// the key offers it as a stop.
+func (k *Key) nameable(t *taxa.Taxon) bool { return k.stops[t.ID] || worthNaming(t) }
+
+// withoutOrders are the taxa at class rank or below it of which the catalog has no
+// orders: worms and leeches, snails. They are worth a name as an order is elsewhere.
+func (k *Key) withoutOrders() map[string]bool {
+	out := map[string]bool{}
+	for _, t := range k.catalog.Taxa() {
+		out[t.ID] = slices.Index(taxa.Ranks, t.Rank) >= slices.Index(taxa.Ranks, "class")
+	}
+	for _, t := range k.catalog.Taxa() {
+		if t.Rank == "order" {
+			for _, up := range k.catalog.Ancestors(t.ID) {
+				out[up.ID] = false
+			}
+		}
+	}
+	return out
 }
 
 // worthNaming reports whether a taxon is at order rank or below it.

@@ -197,7 +197,7 @@ func impliedBy(q *Inquiry) []uint64 {
 		if len(g.says) == 0 {
 			continue
 		}
-		wrong := chanceWrong(q, g, 0)
+		wrong := chanceWrong(q.model, q.belief, g, 0)
 		for t := range out {
 			if wrong <= likelyMisread {
 				out[t] |= g.absent[t]

@@ -114,7 +114,8 @@ func (q *Inquiry) Answer(pick string) error {
 	return nil
 }
 
-// CantTell leaves the present question open. The belief stays as it is.
+// CantTell leaves the present question open. It rules nothing out; who says so is taken to
+// guess less.
 func (q *Inquiry) CantTell() error {
 	now := q.Question()
 	if now == nil {

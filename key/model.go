@@ -30,7 +30,8 @@ type Model struct {
 	striking   func() []sight      // worked out once
 	lengthFits func() []lengthFits // worked out once
 	befallen   []befallen
-	hangs      []*hang // by trait, what it hangs on, or nil
+	hangs      []*hang       // by trait, what it hangs on, or nil
+	odd        [][][]float64 // by trait, the chances of readings where something is odd; nil without
 }
 
 // trait is a trait as the model needs it. The chances that kind i truly has
@@ -81,6 +82,7 @@ func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 	}
 	findHangs(m)
 	findBefallen(m)
+	findOdd(m)
 	findGroups(m)
 	m.shown = m.readShown()
 	m.striking = sync.OnceValue(m.sights)
@@ -202,10 +204,11 @@ func (m *Model) parts(conditions []couplets.Condition) []belief.Accepted {
 }
 
 // findGroups finds all that a verdict can name: end points, sets of them that
-// share an end, and what stands above them at a rank worth naming or is offered
-// as a stop. Of a set and a taxon that hold the same, the taxon comes first.
+// share an end, and what stands above them at a rank worth naming, at class rank where
+// there are no orders, or is offered as a stop. Of a set and a taxon that hold the same,
+// the taxon comes first.
 func findGroups(m *Model) {
-	at := map[string]int{}
+	at, likeOrders := map[string]int{}, m.key.withoutOrders()
 	add := func(t *taxa.Taxon, end int) {
 		i, ok := at[t.ID]
 		if !ok {
@@ -218,7 +221,7 @@ func findGroups(m *Model) {
 	for i, end := range m.ends {
 		add(end, i)
 		for _, up := range m.key.catalog.Ancestors(end.ID) {
-			if worthNaming(up) || m.key.stops[up.ID] {
+			if m.key.nameable(up) || likeOrders[up.ID] {
 				add(up, i)
 			}
 		}

@@ -48,9 +48,10 @@ type proof struct {
 	supposed *supposed
 	opts     Options
 	prior    []float64
-	need     float64     // logarithm of the odds to be reached against every rival
-	expect   []uint64    // by trait, the states that the supposed taxon can show
-	rows     [][]float64 // by trait, the likelihood of those by end point
+	need     float64        // logarithm of the odds to be reached against every rival
+	expect   []uint64       // by trait, the states that the supposed taxon can show
+	rows     [][]float64    // by trait, the likelihood of those by end point
+	odd      [2][][]float64 // by trait, how many times that where something is odd; then where the trait is known to be there
 	traits   []int
 }
 
@@ -63,8 +64,42 @@ func (m *Model) newProof(s *supposed, o Options) *proof {
 			row[i] = m.table.Likelihood(n, states, i)
 		}
 		p.expect, p.rows = append(p.expect, states), append(p.rows, row)
+		p.addOdd(n, states)
 	}
 	return p
+}
+
+// addOdd notes of a trait what is expected where something is odd.
+func (p *proof) addOdd(trait int, states uint64) {
+	m := p.model
+	if m.odd == nil {
+		return
+	}
+	usual := timesOddOf(m, trait, states, false)
+	there := usual
+	if m.hangsOn(trait) != nil {
+		there = timesOddOf(m, trait, states, true)
+	}
+	p.odd[0], p.odd[1] = append(p.odd[0], usual), append(p.odd[1], there)
+}
+
+// timesOdd is how many times as likely as usual what is expected is in an end point
+// where something is odd.
+func (p *proof) timesOdd(seen []uint64, traits []int, end int) float64 {
+	times := 1.0
+	if p.model.odd == nil || known(seen) < oddAtLeast {
+		return times
+	}
+	for _, n := range traits {
+		if seen[n] != 0 {
+			h, at := p.model.hangsOn(n), 0
+			if h != nil && h.affirmed(seen[h.whole]) {
+				at = 1
+			}
+			times *= p.odd[at][n][end]
+		}
+	}
+	return times
 }
 
 // expected are the states that end points of the supposed taxon can show.
@@ -101,6 +136,7 @@ func (p *proof) likelihoods(traits []int) (ends []float64, within float64) {
 				ends[i] *= p.rows[n][i]
 			}
 		}
+		ends[i] *= 1 - oddShare + oddShare*p.timesOdd(seen, traits, i)
 		if p.supposed.ends[i] {
 			within += p.prior[i] * ends[i]
 			weight += p.prior[i]

@@ -24,25 +24,31 @@ func usual(t *taxa.Taxon, trait string) string {
 // answers lets an animal that is as most of its taxon answer a check.
 func answers(t *testing.T, q *key.Inquiry, animal *taxa.Taxon) {
 	t.Helper()
-	for now := q.Question(); now != nil; now = q.Question() {
-		pick := key.Unsure
-		if now.Trait != nil && usual(animal, now.Trait.ID) != "" {
-			pick = usual(animal, now.Trait.ID)
-		}
-		if now.Couplet != nil {
-			for _, l := range now.Couplet.Leads {
-				fits := true
-				for _, c := range l.Conditions {
-					fits = fits && slices.Contains(c.States, usual(animal, c.Trait))
-				}
-				if fits {
-					pick = l.Letter
-				}
+	for q.Question() != nil {
+		next(t, q, animal)
+	}
+}
+
+// next answers the present question for an animal, truthfully.
+func next(t *testing.T, q *key.Inquiry, animal *taxa.Taxon) {
+	t.Helper()
+	now, pick := q.Question(), key.Unsure
+	if now.Trait != nil && usual(animal, now.Trait.ID) != "" {
+		pick = usual(animal, now.Trait.ID)
+	}
+	if now.Couplet != nil {
+		for _, l := range now.Couplet.Leads {
+			fits := true
+			for _, c := range l.Conditions {
+				fits = fits && slices.Contains(c.States, usual(animal, c.Trait))
+			}
+			if fits {
+				pick = l.Letter
 			}
 		}
-		if err := q.Answer(pick); err != nil {
-			t.Fatal(err)
-		}
+	}
+	if err := q.Answer(pick); err != nil {
+		t.Fatal(err)
 	}
 }
 

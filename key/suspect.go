@@ -35,9 +35,10 @@ const (
 // of them.
 func (q *Inquiry) Suspects() []Suspect {
 	var out []Suspect
+	asked := beliefUnheard(q)
 	for i := range q.given {
 		if g := &q.given[i]; len(g.says) > 0 {
-			out = append(out, Suspect{i, g.answer(), chanceWrong(q, g, unlikeShare), g.stood > 0 || len(g.before) > 0})
+			out = append(out, Suspect{i, g.answer(), suspicion(q, g, asked), g.stood > 0 || len(g.before) > 0})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Suspect) int {
@@ -49,19 +50,48 @@ func (q *Inquiry) Suspects() []Suspect {
 	return out
 }
 
+// suspicion is the probability that an answer is wrong. Who chose an answer among
+// others is not accused because of words of their own, which may have been
+// misunderstood: so it is wrong by what was asked alone, too.
+func suspicion(q *Inquiry, g *given, asked *belief.Belief) float64 {
+	wrong := chanceWrong(q.model, q.belief, g, unlikeShare)
+	if asked == nil || g.heard {
+		return wrong
+	}
+	return min(wrong, chanceWrong(q.model, asked, g, unlikeShare))
+}
+
+// beliefUnheard is the belief by all that was not said in own words, nil where that is
+// all or nothing.
+func beliefUnheard(q *Inquiry) *belief.Belief {
+	var asked []given
+	for i := range q.given {
+		if !q.given[i].heard {
+			asked = append(asked, q.given[i])
+		}
+	}
+	if q.suppose != nil || len(asked) == len(q.given) {
+		return nil
+	}
+	b := q.model.table.New()
+	states, other := evidenceOf(q.model, asked)
+	b.ObserveAll(states, addOdd(q.model, other, states, asked))
+	return b
+}
+
 // chanceWrong is the posterior probability that an answer is wrong, where so much of what
 // animals show is as chance has it. Given the kind, traits are independent, and
 // what was read of each is known.
-func chanceWrong(q *Inquiry, g *given, unlike float64) float64 {
-	parts := q.model.parts(g.says)
+func chanceWrong(m *Model, b *belief.Belief, g *given, unlike float64) float64 {
+	parts := m.parts(g.says)
 	right := 0.0
-	for i, p := range q.belief.P() {
+	for i, p := range b.P() {
 		if p < 1e-12 {
 			continue
 		}
 		all := p
 		for _, part := range parts {
-			all *= q.model.rightly(g, part, i, q.belief.Seen(part.Trait), unlike)
+			all *= m.rightly(g, part, i, b.Seen(part.Trait), unlike)
 		}
 		right += all
 	}

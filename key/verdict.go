@@ -32,6 +32,10 @@ type Verdict struct {
 	// Class is the tolerance class that is probable enough, else empty.
 	Class            taxa.Class
 	ClassProbability float64
+	// Leaning is the likeliest class where none is probable enough and one is likely, at
+	// 0.7 or more; else empty.
+	Leaning            taxa.Class
+	LeaningProbability float64
 	// Likeliest is the kind most probable, whether enough or not; the key may not
 	// lead to it ([Key.EndsIn]).
 	Likeliest            string
@@ -100,6 +104,9 @@ func (q *Inquiry) Verdict() Verdict {
 	v.Beyond, v.Like, v.Lacking = q.beyond(), likeTaxon(q), lackingOf(q)
 	v.Misfit = v.Lacking > forgiven
 	v.Class, v.ClassProbability = classOf(q)
+	if v.Class == "" {
+		v.Leaning, v.LeaningProbability = leaningOf(q)
+	}
 	switch {
 	case v.Beyond >= q.opts.Required:
 		v.Level = NotInKey
@@ -142,7 +149,7 @@ func (v *Verdict) Named() bool { return v.Level == ToKind || v.Level == ToSet ||
 func giveName(q *Inquiry, v *Verdict) {
 	g, p := nameGiven(q)
 	switch {
-	case g == nil:
+	case g == nil, g.set == nil && !q.model.key.nameable(g.taxon) && v.Beyond >= q.opts.Required:
 		return
 	case g.set != nil:
 		v.Level, v.Set, v.SetProbability = ToSet, ids(g.set), p
@@ -270,6 +277,25 @@ func massIn(q *Inquiry, in []bool) float64 {
 
 // classOf is the tolerance class with the required probability, if there is one.
 func classOf(q *Inquiry) (taxa.Class, float64) {
+	if class, p := likeliestClass(q); p >= q.opts.Required {
+		return class, p
+	}
+	return "", 0
+}
+
+// leaningAt is the probability from which a class is called likely.
+const leaningAt = 0.7
+
+// leaningOf is the class that is likely, if there is one.
+func leaningOf(q *Inquiry) (taxa.Class, float64) {
+	if class, p := likeliestClass(q); p >= leaningAt {
+		return class, p
+	}
+	return "", 0
+}
+
+// likeliestClass is the tolerance class most probable.
+func likeliestClass(q *Inquiry) (best taxa.Class, most float64) {
 	for _, class := range taxa.Classes {
 		sum := 0.0
 		for i, p := range q.belief.P() {
@@ -277,11 +303,11 @@ func classOf(q *Inquiry) (taxa.Class, float64) {
 				sum += p
 			}
 		}
-		if sum >= q.opts.Required {
-			return class, min(1, sum)
+		if sum > most {
+			best, most = class, min(1, sum)
 		}
 	}
-	return "", 0
+	return best, most
 }
 
 // lensSet is what people without a lens cannot part from the end point, and

@@ -62,6 +62,24 @@ func (b *Belief) Observe(trait int, states uint64) {
 	}
 }
 
+// ObserveAll sets what is known of every trait, as bits, and the log-likelihood, by
+// kind, of whatever else is known, or nil.
+func (b *Belief) ObserveAll(states []uint64, logLikelihood []float64) {
+	b.ObserveOther(logLikelihood)
+	// What is no longer seen goes first, so that the order in which the belief took
+	// the rest is that in which it was said.
+	for t, s := range states {
+		if s == 0 {
+			b.Observe(t, 0)
+		}
+	}
+	for t, s := range states {
+		if s != 0 {
+			b.Observe(t, s)
+		}
+	}
+}
+
 // ObserveOther sets the log-likelihood, by kind, of whatever else is known of
 // the animal; nil when nothing is.
 func (b *Belief) ObserveOther(logLikelihood []float64) {

@@ -75,7 +75,7 @@ func (w Words) one(a *described.Animal) (Told, error) {
 	v := r.q.Verdict()
 	t := Told{
 		ID: a.ID, Kind: a.Kind, Odd: a.Odd(), Key: m.Key().ID(), Taxa: append([]string{}, a.Taxa...), Named: []string{},
-		Class: v.Class, Questions: v.Questions, CantTells: r.cantTells, Accused: r.accused,
+		Class: v.Class, Leaning: v.Leaning, Questions: v.Questions, CantTells: r.cantTells, Accused: r.accused,
 		True: m.Key().Catalog().CommonClass(a.Taxa), Path: v.Path,
 		Likeliest: v.Likeliest, Probability: v.LikeliestProbability,
 	}

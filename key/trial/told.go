@@ -32,8 +32,9 @@ type Told struct {
 	Named       []string       `json:"named"`   // the name given, of a set all of it
 	Allowed     string         `json:"allowed"` // the narrowest taxon that the words allow
 	Naming      Naming         `json:"naming"`
-	Exact       bool           `json:"exact"` // whether the name is what the animal is, or within it
-	Class       taxa.Class     `json:"class"` // as given
+	Exact       bool           `json:"exact"`   // whether the name is what the animal is, or within it
+	Class       taxa.Class     `json:"class"`   // as given
+	Leaning     taxa.Class     `json:"leaning"` // called likely, where none is given
 	True        taxa.Class     `json:"true_class"`
 	Likeliest   string         `json:"likeliest"`
 	Probability float64        `json:"probability"` // of the likeliest
@@ -45,6 +46,15 @@ type Told struct {
 
 // ClassRight reports whether the class given is the animal's.
 func (t *Told) ClassRight() bool { return t.True != "" && t.Class == t.True }
+
+// LeansRight reports whether the class given, or called likely, is the animal's.
+func (t *Told) LeansRight() bool { return t.ClassRight() || t.True != "" && t.Leaning == t.True }
+
+// LeansWrong reports whether a class was called likely that counts in an index and is
+// not the animal's.
+func (t *Told) LeansWrong() bool {
+	return t.Leaning != "" && t.Leaning != taxa.NotScored && t.Leaning != t.True && (t.True != "" || len(t.Taxa) == 0)
+}
 
 // ClassWrong reports whether a class was given that counts in an index and is not
 // the animal's.
@@ -66,7 +76,9 @@ type Tally struct {
 	Classed    int     `json:"classed"` // animals that have a class
 	ClassRight int     `json:"class_right"`
 	ClassWrong int     `json:"class_wrong"`
-	Aside      int     `json:"aside"` // neither name nor class
+	LeansRight int     `json:"leans_right"` // the right class was given or called likely
+	LeansWrong int     `json:"leans_wrong"` // a wrong one was called likely
+	Aside      int     `json:"aside"`       // neither name nor class
 	Accused    int     `json:"accused"`
 	Questions  float64 `json:"questions"`  // mean
 	CantTells  float64 `json:"cant_tells"` // mean
@@ -102,6 +114,8 @@ func (s *Tally) add(t *Told) {
 	count(&s.Classed, t.True != "")
 	count(&s.ClassRight, t.ClassRight())
 	count(&s.ClassWrong, t.ClassWrong())
+	count(&s.LeansRight, t.LeansRight())
+	count(&s.LeansWrong, t.LeansWrong())
 	count(&s.Aside, t.Aside())
 	count(&s.Accused, t.Accused)
 	s.Questions += float64(t.Questions)

@@ -27,6 +27,10 @@ type Identified struct {
 	// ClassConfidence is the probability of the class, 0 when it is open; at most 0.89
 	// like that of a name.
 	ClassConfidence float64 `json:"class_confidence"`
+	// LikelyClass is the class that is likely where none is sure, at 0.7 or more, and
+	// LikelyClassBy its probability; else empty and 0.
+	LikelyClass   string  `json:"likely_class,omitempty"`
+	LikelyClassBy float64 `json:"likely_class_probability,omitempty"`
 	// Likeliest is the kind most probable, whether enough for a name or not; the
 	// key may not lead to it.
 	Likeliest   string   `json:"likeliest"`
@@ -86,6 +90,9 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit, Enough: r.Level == key.ToGroup &&
 			q.Enough() == r.Taxon,
 		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Like),
+	}
+	if r.Leaning != "" {
+		v.LikelyClass, v.LikelyClassBy = ClassWord(r.Leaning), round(r.Told(r.LeaningProbability))
 	}
 	v.answers = Answers(catalog.Vocabulary(), q.Given())
 	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }

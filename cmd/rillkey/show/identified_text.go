@@ -163,6 +163,10 @@ func (v *Identified) class(p *page) {
 		p.item("Tolerance", "%s: %s", classLine(v.Class), Sure(v.ClassConfidence))
 		return
 	}
+	if v.LikelyClass != "" {
+		p.item("Tolerance", "open, but likely %s (%s)", v.LikelyClass, chance(v.LikelyClassBy))
+		return
+	}
 	p.item("Tolerance", "%s", classLine(v.Class))
 }
 

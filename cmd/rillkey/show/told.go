@@ -126,6 +126,17 @@ func (w *Words) half(p *page, name string, of func(WordsRow) trial.Tally) {
 		}
 		p.line(line)
 	}
+	w.leaning(p, of)
+}
+
+// leaning says in how many animals the likely class is right, where none is sure.
+func (w *Words) leaning(p *page, of func(WordsRow) trial.Tally) {
+	for _, r := range w.Rows {
+		if t := of(r); r.Kind == wording.Of("all true") {
+			p.text(0, 2, "All true, where no class is sure and one is called likely: %d right, %d wrong.", t.LeansRight-t.ClassRight,
+				t.LeansWrong)
+		}
+	}
 }
 
 // list is the table one kind after the other, for narrow pages.
@@ -140,6 +151,7 @@ func (w *Words) list(p *page, name string, of func(WordsRow) trial.Tally) {
 			p.text(2, 4, "%s: %s", c.long, c.of(t))
 		}
 	}
+	w.leaning(p, of)
 }
 
 // failures lists what was not right, or was given a wrong class.
@@ -164,6 +176,9 @@ func (w *Words) outcome(t *trial.Told) string {
 	}
 	if t.Class != "" {
 		out += ", " + ClassWord(t.Class)
+	}
+	if t.Leaning != "" {
+		out += wording.Sprintf(", likely %s", ClassWord(t.Leaning))
 	}
 	return fmt.Sprintf("%s (%s %.2f; %s)", out, w.names([]string{t.Likeliest}), t.Probability, plain.Count(t.Questions, "question"))
 }

@@ -1,0 +1,84 @@
+package key_test
+
+import (
+	"testing"
+
+	"rillkey/key"
+	"rillkey/key/keytest"
+)
+
+// A class that is sure is no likely one, and a likely one is not sure; both hold what
+// the kinds of the class hold together.
+func TestALikelyClassIsToldWhereNoneIsSure(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	leaning := 0
+	for _, end := range m.Key().Ends() {
+		q := inquire(t, m, key.DefaultOptions())
+		for range 4 {
+			v := q.Verdict()
+			sum := 0.0
+			for _, s := range append(q.Probabilities(), q.Strangers()...) {
+				if c := m.Key().Catalog().Taxon(s.Taxon).Class; c != "" && c == v.Leaning {
+					sum += s.Probability
+				}
+			}
+			switch {
+			case v.Leaning == "" && v.LeaningProbability != 0, v.Leaning != "" && v.Class != "":
+				t.Fatalf("%v: sure %q, likely %q at %v", v.Path, v.Class, v.Leaning, v.LeaningProbability)
+			case v.Leaning != "" && (v.LeaningProbability < 0.7 || v.LeaningProbability >= 0.9 || !near([]float64{sum}, []float64{v.LeaningProbability}, 1e-9)):
+				t.Fatalf("%v: %s likely at %v of %v", v.Path, v.Leaning, v.LeaningProbability, sum)
+			case v.Leaning != "":
+				leaning++
+			}
+			if q.Question() == nil {
+				break
+			}
+			next(t, q, end)
+		}
+	}
+	if leaning == 0 {
+		t.Error("no class was ever likely and not sure")
+	}
+}
+
+// Where the catalog has no orders a class is a name: what may be worm or leech is both.
+func TestAClassWithoutOrdersIsAName(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	q := told(t, m, "legs=0 rings=rings head=none outline=long skin=soft prolegs=none hind=plain flat=flat")
+	if v := q.Verdict(); v.Level != key.ToGroup || v.Taxon != "clitellata" {
+		t.Errorf("%+v", v)
+	}
+	q = told(t, m, "legs=6")
+	if v := q.Verdict(); v.Taxon == "insecta" {
+		t.Errorf("an insect is no name: %+v", v)
+	}
+}
+
+// What was heard in own words may have been misunderstood: an answer that was chosen is
+// not accused for its sake.
+func TestOwnWordsAccuseNoAnswer(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	suspicion := func(note func(q *key.Inquiry, trait, state string) error) float64 {
+		q := inquire(t, m, key.DefaultOptions())
+		for _, s := range [][2]string{{"suckers", "ends"}, {"rings", "rings"}, {"legs", "0"}} {
+			if err := note(q, s[0], s[1]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := q.Observe("tails", "3"); err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range q.Suspects() {
+			if s.Answer == "tails=3" {
+				return s.Probability
+			}
+		}
+		t.Fatal("the tails are no suspect at all")
+		return 0
+	}
+	observed := suspicion(func(q *key.Inquiry, trait, state string) error { return q.Observe(trait, state) })
+	heard := suspicion(func(q *key.Inquiry, trait, state string) error { return q.Hear(trait, state) })
+	if observed < 0.25 || heard > observed/2 {
+		t.Errorf("misread with %.2f beside what was observed, %.2f beside own words", observed, heard)
+	}
+}
