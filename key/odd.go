@@ -16,9 +16,9 @@ const (
 	// accounts of animals in words as many come out as narrow with it as without anything
 	// odd, and four fewer if it is 1.
 	oddUntold = 0.4
-	// oddAtLeast is of how many traits something must be known before it shows whether
-	// several are odd: as few as name an animal of a small key are as their readings have
-	// them.
+	// oddAtLeast is of how many traits something must be known, by as many answers, before
+	// it shows whether several are odd: as few as name an animal of a small key are as
+	// their readings have them.
 	oddAtLeast = 5
 )
 
@@ -63,6 +63,9 @@ func showsOdd(t *trait, state int) []float64 {
 // addOdd is the log-likelihood of every kind, or nil for none, with how many times as
 // likely all that was seen is where something may be odd.
 func addOdd(m *Model, log []float64, seen []uint64, given []given) []float64 {
+	if answersIn(given) < oddAtLeast {
+		return log
+	}
 	times := timesOdd(m, seen)
 	if times == nil {
 		return log
@@ -97,6 +100,17 @@ func timesOdd(m *Model, seen []uint64) (times []float64) {
 		}
 	}
 	return times
+}
+
+// answersIn is how many answers say something: a couplet that asks for several traits has
+// one.
+func answersIn(given []given) (n int) {
+	for i := range given {
+		if len(given[i].says) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // known is of how many traits something was seen.
