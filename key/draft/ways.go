@@ -41,11 +41,6 @@ func (s *sides) others(state int) uint64 {
 	return others
 }
 
-// same reports whether two questions part the same states alike, in any order.
-func (s *sides) same(o *sides) bool {
-	return !slices.ContainsFunc(s[:], func(side uint64) bool { return !slices.Contains(o[:], side) })
-}
-
 // maxKept is the most states of a trait whose ways are kept once they are worked out.
 const maxKept = 9
 
