@@ -355,7 +355,7 @@ func TestDemoShowsBothVisits(t *testing.T) {
 func TestNothingIsSureThatNoKindShows(t *testing.T) {
 	m := keytest.Model(t)
 	for answers, misfit := range map[string]bool{
-		"1a,2a,3a,4a,move=crawl": false, "1a,2a,3a,4a,move=crawl,wings=hard": false,
+		"1a,2a,3a,4a,move=crawl": false, "1a,2a,3a,4a,move=crawl,outline=tapered,wings=hard": false,
 		"1a,2a,3a,4a,move=crawl,posture=curled,rings=lobes": true,
 	} {
 		q, err := m.Inquire(key.DefaultOptions())

@@ -140,8 +140,9 @@ func (l *liner) take(line string) {
 // words acts on a line while something is said in words, or on the number of a mark,
 // and reports whether it did.
 func (l *liner) words(line string) bool {
-	if l.sizing && len(line) == 1 && strings.Contains(letters, line) {
-		l.settle() // an answer to the question behind it
+	if l.passes(line) && l.now.question == nil {
+		l.asked = false
+		return true
 	}
 	mark := strings.Index(numbers[:len(l.marks)], line)
 	choice := slices.IndexFunc(l.choices(), func(c choice) bool { return c.letter == line })

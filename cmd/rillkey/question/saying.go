@@ -53,6 +53,16 @@ func (s *sitting) size() {
 	s.marks, s.sizing, s.stage = nil, true, striking
 }
 
+// passes reports whether a letter was chosen of the question behind that for the
+// length, and turns to what is behind it. A digit begins a length.
+func (s *sitting) passes(letter string) bool {
+	if !s.sizing || len(letter) != 1 || !strings.Contains(letters, letter) || onlyNumber().MatchString(letter) {
+		return false
+	}
+	s.settle()
+	return true
+}
+
 // onlyNumber is a length without its unit.
 var onlyNumber = pattern.New(`^\s*\d+(?:[.,]\d+)?\s*$`)
 

@@ -127,3 +127,59 @@ func TestAWordAmongOthersIsAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// A bare number is the length where that is asked for, by key and by line; a letter
+// answers the question behind it, and where none is left that ends the questions.
+func TestABareNumberIsTheLength(t *testing.T) {
+	for pressed, want := range map[string]string{"9 enter": "length=9", "1 2 m m enter": "length=12", "a": "1a"} {
+		q := embeddedInquiry(t)
+		m := opened(t, q, 80, 24)
+		m.size()
+		if press(m, pressed); path(q) != want {
+			t.Errorf("%q where the length is asked for: %q, want %q", pressed, path(q), want)
+		}
+	}
+	q := embeddedInquiry(t)
+	m := opened(t, q, 80, 24)
+	for now := q.Question(); now != nil; now = q.Question() {
+		lead := "a"
+		if now.Trait != nil {
+			lead = now.States()[0]
+		}
+		if err := q.Answer(lead); err != nil {
+			t.Fatal(err)
+		}
+	}
+	m.size()
+	if press(m, "a"); m.sizing {
+		t.Error("a letter does not end the question for the length")
+	}
+	l := &liner{sitting: sit(q, Destination{}, nil)}
+	l.size()
+	if !l.words("a") || l.sizing {
+		t.Error("a letter does not end the question for the length, line by line")
+	}
+}
+
+func TestABareNumberIsTheLengthByLine(t *testing.T) {
+	asked := func(lines string) string {
+		q := embeddedInquiry(t)
+		if err := q.Observe("tails", "2"); err != nil {
+			t.Fatal(err)
+		}
+		_, out, _ := typed(q, lines, 80)
+		return out
+	}
+	lines := "?\n"
+	for !strings.Contains(asked(lines), "How long is it?") {
+		if lines += "?\n"; len(lines) > 24 {
+			t.Fatal("the length is never asked for")
+		}
+	}
+	if out := asked(lines + "9\n"); !strings.Contains(out, "Noted: 9 mm long") {
+		t.Error(out)
+	}
+	if out := asked(lines + "a\n"); strings.Contains(out, "There is no a") || strings.Count(out, "How long is it?") != 1 {
+		t.Error(out)
+	}
+}

@@ -146,8 +146,8 @@ func (m *screen) press(k string) {
 		m.settle()
 		return
 	}
-	if m.sizing && m.page == main && len(k) == 1 && strings.Contains(letters, k) {
-		m.settle() // an answer to the question behind it
+	if m.page == main && !strings.ContainsAny(m.typed, "0123456789") && m.passes(k) && m.now.question == nil {
+		return
 	}
 	if m.page == main && m.stage == striking {
 		if m.scrolls(k) {
