@@ -118,14 +118,21 @@ func TestWhatTheDrawingShowsOfTwoKindsIsNotDenied(t *testing.T) {
 	for _, row := range []struct {
 		kind, called string
 		either       bool
-	}{{"planorbidae", "pouch snail", false}, {"physidae", "ramshorn snail", false}, {"chironomidae-red", "midge larva, not red", true}} {
+		colour       bool // it was told with the drawing
+	}{
+		{"planorbidae", "pouch snail", false, true}, {"physidae", "ramshorn snail", false, true},
+		{"chironomidae-red", "midge larva, not red", true, false}, {"chironomidae-red", "midge larva, not red", false, true},
+	} {
 		l := Begin(o)
 		l.kind, l.animal = l.catalog.Taxon(row.kind), o.Course.Typical(row.kind)
 		l.animal.Shows = l.atlas().Drawn(l.kind, l.animal.Shows)
 		l.meeting.Kind = row.kind
+		if !row.colour {
+			delete(l.told, "colour")
+		}
 		l.Name(row.called)
 		p := l.Now()
-		if words := inLines(&p); strings.Contains(words, "could be either") != row.either {
+		if words := inLines(&p); strings.Contains(words, "could be either") != row.either || strings.Contains(words, ": .") {
 			t.Errorf("%s called %s: %s", row.kind, row.called, words)
 		}
 	}

@@ -140,7 +140,9 @@ func tellApart(l *Lesson) {
 	if best != nil {
 		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, own, shown(best.Trait, best.A), others,
 			shown(best.Trait, best.B))
-		if fromDrawing(l) && !drawnUnlike(l, best) && !drawnOtherwise(l, best, other) {
+		if words := l.toldOf(best.Trait.ID); fromDrawing(l) && best.Trait.ID == "colour" && words != "" {
+			l.add(false, "Its colour: %s.", words)
+		} else if fromDrawing(l) && !drawnUnlike(l, best) && !drawnOtherwise(l, best, other) {
 			l.add(true, "The drawing does not show that: by what is drawn this one could be either. A closer look tells it.")
 		} else {
 			marks = []string{best.Trait.ID}
@@ -199,11 +201,16 @@ func tellMarks(l *Lesson) {
 // it lies also what beginners take for it, as a damselfly's plates for tails.
 const often = 0.2
 
-// shown are the states that many animals of a kind show.
+// shown are the states that many animals of a kind show; where no state is that of many,
+// those that are nearly as common as the commonest.
 func shown(t *taxa.Trait, weights []taxa.Weight) string {
 	var states []string
+	most := 0.0
 	for _, w := range weights {
-		if w.Share >= often || len(weights) == 1 {
+		most = max(most, w.Share)
+	}
+	for _, w := range weights {
+		if w.Share >= min(often, most/2) {
 			states = append(states, w.State)
 		}
 	}
