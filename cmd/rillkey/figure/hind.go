@@ -6,7 +6,10 @@ func (k *sketch) hindEnd(half float64) {
 	k.part(pt{X: 1.05, Y: 0}, "hind", "oars", "tube", "point-length")
 	switch k.is["hind"] {
 	case "plates":
-		k.Part("hind", "oars", "gills", "gill-form")
+		k.Part("hind", "oars")
+		if !absence(k.is["gills"]) {
+			k.Part("hind", "oars", "gills", "gill-form")
+		}
 		oars(k)
 	case "points":
 		points(k, half)

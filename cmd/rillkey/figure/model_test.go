@@ -54,9 +54,7 @@ func TestNoPartIsDrawnThatIsNotThere(t *testing.T) {
 		}
 		k := newSketch(traits)
 		p.draw(k)
-		for _, part := range []string{"tails", "hooks", "gills", "wings", "pads", "prolegs", "suckers", "side-arms", "tube",
-			"tusks", "air-spots",
-			"neck", "humps", "shoulders", "end-plate"} {
+		for _, part := range parts {
 			if state, known := traits[part]; known && absence(state) && k.Shows(part) {
 				t.Errorf("%s, which has no %s, is drawn with them", taxon.ID, part)
 			}
