@@ -2,6 +2,7 @@ package figure
 
 import (
 	"maps"
+	"slices"
 	"testing"
 )
 
@@ -61,7 +62,8 @@ func TestAStrangersAnimalIsDrawnWithWhatIsSaidOfIt(t *testing.T) {
 				}
 				more := maps.Clone(traits)
 				more[trait.ID] = trait.States[(i/3+turn/3)%len(trait.States)].ID
-				if more = more.coherent(); planOf(more, "") == p { // still of that build
+				more = more.coherent()
+				if planOf(more, "") == p && !deniesItself(more) { // still of that build
 					traits, features = more, append(features, trait.ID)
 				}
 			}
@@ -78,4 +80,11 @@ func TestAStrangersAnimalIsDrawnWithWhatIsSaidOfIt(t *testing.T) {
 			}
 		}
 	}
+}
+
+// deniesItself reports whether a part is said to be there and not to be.
+func deniesItself(t Traits) bool {
+	return slices.ContainsFunc(needs, func(n struct{ part, trait, state, gone string }) bool {
+		return absence(t[n.part]) && wants(n.part, n.trait) && t.is(n.trait, n.state)
+	})
 }

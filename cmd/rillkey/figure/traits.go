@@ -70,9 +70,6 @@ func (t Traits) coherent() Traits {
 		if t.has(n.part) && t.lacks(n.trait, n.part, n.state) {
 			t[n.trait] = n.state
 		}
-		if (n.trait == "wings" || n.trait == "mouth") && absence(t[n.part]) && t.is(n.trait, n.state) {
-			delete(t, n.part) // it is there: what it is like is not known
-		}
 	}
 	if t.is("gill-form", "lids") {
 		t["gills"] = "back"
