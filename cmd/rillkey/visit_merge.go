@@ -307,7 +307,8 @@ func (g *merging) report() error {
 	for _, s := range g.said {
 		g.plainly("%s", s)
 	}
-	g.plainly("Saved: %d files are one in %s: %d samples, %d records.", len(g.visits), g.f.to, len(t.Samples), len(t.Records))
+	g.plainly("Saved: %d files are one in %s: %s, %s.", len(g.visits), g.f.to, plain.Count(len(t.Samples), "sample"),
+		plain.Counted(len(t.Records), "entry", "entries"))
 	if filepath.Dir(g.f.to) != "." {
 		g.plainly("This file is not found from here by itself; say --visit %s each time.", g.f.to)
 	}

@@ -8,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -88,7 +89,7 @@ func looksRows(p *Phone, m *markup) {
 			m.el("p", wording.Sprintf("%d more wait.", len(all)-most))
 			return
 		}
-		words := wording.Sprintf("Look again: sample %s, cell %s, %d animals", one.Sample, orDash(one.Cell), one.Count)
+		words := wording.Sprintf("Look again: sample %s, cell %s, %s", one.Sample, orDash(one.Cell), plain.Count(one.Count, "animal"))
 		m.button("look:"+one.Record, words, "row")
 		if t := one.Tell; t != nil && t.Question != "" {
 			m.el("p", wording.Sprintf("Mind this: %s %s", t.Question, t.How), "class", "remark")
