@@ -210,8 +210,11 @@ func (l *liner) prompt() string {
 	text := wording.Of("Answer")
 	switch l.stage {
 	case striking:
-		if l.sizing {
+		switch {
+		case l.sizing:
 			return wording.Of("Answer its length in mm, or nothing to be asked on, q leave.")
+		case len(l.marks) == 0:
+			return wording.Of("Answer in your own words, or nothing to be asked, q leave.")
 		}
 		return wording.Of("Answer a number, or your own words, or nothing to be asked, q leave.")
 	case hearing:

@@ -183,3 +183,29 @@ func TestABareNumberIsTheLengthByLine(t *testing.T) {
 		t.Error(out)
 	}
 }
+
+// The line beneath what is asked says what can be typed there: a number is a mark
+// only where marks are offered.
+func TestTheLineBeneathSaysWhatCanBeTyped(t *testing.T) {
+	for _, row := range []struct {
+		why, beneath, enter, line string
+		turn                      func(*sitting)
+	}{
+		{"the length", "> _ (type how many mm)", "Enter leave it open", "Answer its length in mm", (*sitting).size},
+		{"no marks", "> _ (type)", "Enter nothing of this", "Answer in your own words", func(s *sitting) { s.strikeBy(nil) }},
+		{"marks", "> _ (type, or press a number)", "Enter nothing of this", "Answer a number, or", (*sitting).strike},
+	} {
+		for _, width := range []int{40, 80} {
+			m := opened(t, embeddedInquiry(t), width, 20)
+			row.turn(m.sitting)
+			if got := m.View(); !strings.Contains(got, row.beneath) || !strings.Contains(got, row.enter) {
+				t.Errorf("%s, %d columns: the screen shows\n%s", row.why, width, got)
+			}
+		}
+		l := &liner{sitting: sit(embeddedInquiry(t), Destination{}, nil)}
+		row.turn(l.sitting)
+		if got := l.prompt(); !strings.HasPrefix(got, row.line) {
+			t.Errorf("%s, by line: %q", row.why, got)
+		}
+	}
+}

@@ -63,7 +63,13 @@ func (m *screen) confirming(k string) {
 // typedLines are the words typed so far, and what was last said of them.
 func (m *screen) typedLines() []string {
 	line := "> " + m.typed + "_"
-	if m.typed == "" {
+	switch {
+	case m.typed != "":
+	case m.sizing:
+		line = wording.Of("> _ (type how many mm)")
+	case len(m.marks) == 0:
+		line = wording.Of("> _ (type)")
+	default:
 		line = wording.Of("> _ (type, or press a number)")
 	}
 	lines := []string{m.ink.Mark.Render(terminal.Cut(line, m.width))}
@@ -83,8 +89,13 @@ func (m *screen) sayingKeys() []answerKey {
 			{mark: "Esc", short: wording.Of("say it again")}}
 	}
 	keys := []answerKey{{mark: "Enter", short: wording.Of("nothing of this: be asked")}}
-	if m.typed != "" {
+	switch {
+	case m.typed != "" && m.sizing:
+		keys[0].short = wording.Of("note it")
+	case m.typed != "":
 		keys[0].short = wording.Of("see how it is understood")
+	case m.sizing:
+		keys[0].short = wording.Of("leave it open")
 	}
 	if len(m.marks) > 0 && len(m.figuresNow()) > 0 {
 		keys = append(keys, answerKey{mark: "Tab", short: wording.Of("drawings")})
