@@ -17,6 +17,7 @@ import (
 
 	"rillkey/scoring/series"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
 
@@ -33,6 +34,10 @@ type entry struct {
 
 	Pieces []pieceIn `json:"pieces,omitempty"` // of which it is made, one after the other
 }
+
+// mostBytes is how many bytes a file of a site may hold to be read: a ledger of some two
+// million files.
+const mostBytes = 512 << 20
 
 // Ledger knows which files of a site the program made. An entry is on the disk before
 // its file is, so that after a crash no file of the program's is taken for anybody
@@ -59,8 +64,8 @@ func openLedger(dir string) (*Ledger, error) {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return nil, fmt.Errorf("the folder %s cannot be made: %w", plain.Printable(dir), err)
 	}
-	data, err := os.ReadFile(l.path(ledgerName))
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	data, err := l.read()
+	if err != nil {
 		return nil, err
 	}
 	for line := range bytes.Lines(data) {
@@ -75,6 +80,32 @@ func openLedger(dir string) (*Ledger, error) {
 		}
 	}
 	return l, nil
+}
+
+// read is the text of the ledger, empty where there is none. What a link leads to is
+// somebody else's.
+func (l *Ledger) read() ([]byte, error) {
+	path := l.path(ledgerName)
+	data, err := ordinary(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		return nil, fmt.Errorf("%s, the list of what the program made there, cannot be read: %w; publish into another folder",
+			plain.Printable(path), err)
+	}
+	return data, nil
+}
+
+// within tells that no folder on the way to a file is a link, which could lead out of
+// the site.
+func (l *Ledger) within(file string) bool {
+	for dir := filepath.Dir(filepath.FromSlash(file)); dir != "."; dir = filepath.Dir(dir) {
+		if info, err := os.Lstat(filepath.Join(l.dir, dir)); err == nil && !info.IsDir() {
+			return false
+		}
+	}
+	return true
 }
 
 func (l *Ledger) path(file string) string { return filepath.Join(l.dir, filepath.FromSlash(file)) }
@@ -132,6 +163,9 @@ func (l *Ledger) stands(f File) bool {
 
 // begin opens the ledger for entries. What a crash may have torn is left behind.
 func (l *Ledger) begin() (err error) {
+	if info, err := os.Lstat(l.path(ledgerName)); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("%s: %w", plain.Printable(l.path(ledgerName)), authored.ErrNotRegular)
+	}
 	l.log, err = os.OpenFile(l.path(ledgerName), os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o666)
 	if err == nil {
 		_, err = l.log.WriteString("\n")
@@ -177,6 +211,10 @@ func (l *Ledger) put(files []File, done *Result) error {
 
 // file writes one file, or leaves what somebody else made or changed.
 func (l *Ledger) file(e entry, data []byte, done *Result) error {
+	if !l.within(e.File) {
+		l.leave(e.File, done)
+		return nil
+	}
 	path := l.path(e.File)
 	is, err := sumOf(path)
 	mine := err == nil && l.made(e.File, is)
@@ -208,19 +246,26 @@ func (l *Ledger) file(e entry, data []byte, done *Result) error {
 // sumOf is the checksum of an ordinary file; the error is [fs.ErrNotExist] where there
 // is nothing.
 func sumOf(path string) (string, error) {
-	info, err := os.Lstat(path)
-	if err != nil {
-		return "", err
-	}
-	if !info.Mode().IsRegular() {
-		return "", errors.New("it is no ordinary file")
-	}
-	data, err := os.ReadFile(path)
+	data, err := ordinary(path)
 	if err != nil {
 		return "", err
 	}
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:]), nil
+}
+
+// ordinary is what an ordinary file holds; a link is none.
+func ordinary(path string) ([]byte, error) {
+	info, err := os.Lstat(path)
+	switch {
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return nil, authored.ErrNotRegular
+	case info.Size() > mostBytes:
+		return nil, fmt.Errorf("it holds more than %d MB", mostBytes>>20)
+	}
+	return os.ReadFile(path)
 }
 
 // made tells that the program ever made a file with this sum.
@@ -255,7 +300,7 @@ func (l *Ledger) remove(file string, done *Result) {
 	is, err := sumOf(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-	case err != nil || !l.made(file, is):
+	case err != nil || !l.made(file, is) || !l.within(file):
 		done.Left = append(done.Left, file)
 	case os.Remove(path) != nil:
 		done.Left = append(done.Left, file)

@@ -24,6 +24,9 @@ type memoryHead struct {
 
 const memoryIs = "what rillkey publish remembers of visits; it may be deleted, and is not for the public"
 
+// mostMemory is how many bytes of a memory are read; what is behind is learned again.
+const mostMemory = 1 << 30
+
 // privately is the mode of a file that holds exact places.
 const privately = 0o600
 
@@ -36,7 +39,7 @@ func recall(o Options) map[string]*known {
 		return out
 	}
 	defer f.Close()
-	data, err := io.ReadAll(f)
+	data, err := io.ReadAll(io.LimitReader(f, mostMemory))
 	first, rest, _ := bytes.Cut(data, []byte("\n"))
 	var head memoryHead
 	if err != nil || json.Unmarshal(first, &head) != nil || head != (memoryHead{memoryIs, o.Maker}) {

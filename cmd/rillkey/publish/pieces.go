@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"os"
 
 	"rillkey/scoring/series"
 )
@@ -52,7 +51,7 @@ func (l *Ledger) piecesOf(file string) map[string][]byte {
 	if len(e.Pieces) == 0 {
 		return nil
 	}
-	data, err := os.ReadFile(l.path(file))
+	data, err := ordinary(l.path(file))
 	if sum := sha256.Sum256(data); err != nil || hex.EncodeToString(sum[:]) != e.Sum {
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -340,6 +341,42 @@ func TestACrashLeavesNoFileToNobody(t *testing.T) {
 	if data, _ := os.ReadFile(index); bytes.Equal(data, half) {
 		t.Error("the first page was not made anew")
 	}
+}
+
+// A folder that somebody else prepared leads nowhere: no list is written through a link,
+// nothing of a folder behind one is made or removed, and no pipe is waited for.
+func TestAPreparedFolderLeadsNowhere(t *testing.T) {
+	c := invented(2, 1)
+	secret := []byte("alias ll=ls\n")
+	t.Run("a link in the place of the list", func(t *testing.T) {
+		at, own := filepath.Join(t.TempDir(), "site"), filepath.Join(t.TempDir(), ".bashrc")
+		if err := errors.Join(os.Mkdir(at, 0o755), os.WriteFile(own, secret, 0o644),
+			os.Symlink(own, filepath.Join(at, ".rillkey-site"))); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := publish.Make(c.options(at)); err == nil || !strings.Contains(err.Error(), ".rillkey-site") {
+			t.Errorf("published: %v", err)
+		}
+		if data, err := os.ReadFile(own); !bytes.Equal(data, secret) {
+			t.Errorf("the file behind the link holds %q (%v)", data, err)
+		}
+	})
+	t.Run("a link in the place of a folder", func(t *testing.T) {
+		at, home := filepath.Join(t.TempDir(), "site"), t.TempDir()
+		sum := sha256.Sum256(secret)
+		entry := fmt.Sprintf("{\"file\":\"sites/rc\",\"rests\":\"x\",\"sum\":%q,\"size\":1}\n", hex.EncodeToString(sum[:]))
+		if err := errors.Join(os.Mkdir(at, 0o755), os.WriteFile(filepath.Join(home, "rc"), secret, 0o644),
+			os.WriteFile(filepath.Join(at, ".rillkey-site"), []byte(entry), 0o644),
+			os.Symlink(home, filepath.Join(at, "sites"))); err != nil {
+			t.Fatal(err)
+		}
+		if r := c.publish(t, at); len(r.Left) < 3 {
+			t.Errorf("left alone: %v", r.Left)
+		}
+		if there, _ := filepath.Glob(filepath.Join(home, "*")); len(there) != 1 || filepath.Base(there[0]) != "rc" {
+			t.Errorf("behind the link there is %v", there)
+		}
+	})
 }
 
 // What the program did not make, or somebody changed, is neither replaced nor removed.
