@@ -223,6 +223,7 @@ func (d *disk) drawingsIn(path string) func([]lesson.Picture) error {
 	if path == "" {
 		return nil
 	}
+	write := wholefile.New // of the first page; it is the sitting's own from then on
 	return func(all []lesson.Picture) error {
 		if len(all) == 0 {
 			return nil
@@ -235,7 +236,11 @@ func (d *disk) drawingsIn(path string) func([]lesson.Picture) error {
 				p.Figure(one.Figure.SVG(figure.Size{Width: 160, Height: 100}), one.Caption)
 			}
 		}
-		return cannotWrite(path, wholefile.Replace(path, 0o600, whole(p)))
+		err := write(path, 0o600, whole(p))
+		if err == nil {
+			write = wholefile.Replace
+		}
+		return cannotWrite(path, err)
 	}
 }
 

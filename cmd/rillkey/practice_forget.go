@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rillkey/key/learned"
 	"rillkey/key/practice"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
@@ -54,10 +55,12 @@ func forget(a *app, f practiceFlags) error {
 	case err == nil && p.record.Person != f.as:
 		return fmt.Errorf("%s is the file of %s and is left alone", plain.Printable(path), plain.Quote(p.record.Person))
 	}
-	deleted, changed := []string{path}, []string{}
+	deleted, changed, others := []string{path}, []string{}, []string{}
 	for _, made := range p.record.Made {
-		switch sum, err := sumOf(made.Path); {
+		switch sum, err := sumOfRates(made.Path); {
 		case errors.Is(err, fs.ErrNotExist):
+		case errors.Is(err, errNoRates): // the file may come from a stranger, and name any
+			others = append(others, made.Path)
 		case err != nil || sum != made.Sum:
 			changed = append(changed, made.Path)
 		default:
@@ -76,6 +79,9 @@ func forget(a *app, f practiceFlags) error {
 	}
 	for _, file := range changed {
 		a.plainly("Left alone, since it was changed after it was made of the record: %s.", plain.Printable(file))
+	}
+	for _, file := range others {
+		a.plainly("Left alone, since it holds no rates: %s.", plain.Printable(file))
 	}
 	a.plainly("Printed pages and copies that were given away are for you to delete.")
 	return wholefile.SyncFolder(f.folder)
@@ -105,16 +111,22 @@ func (p *practiser) willMake(file string, text []byte) error {
 	return p.keep(p.record)
 }
 
-// sumOf is the checksum of a file's text.
-func sumOf(path string) (string, error) {
+var errNoRates = errors.New("it holds no rates")
+
+// sumOfRates is the checksum of the text of a file of rates.
+func sumOfRates(path string) (string, error) {
 	if info, err := os.Lstat(path); err != nil {
 		return "", err
 	} else if !info.Mode().IsRegular() {
-		return "", fs.ErrInvalid
+		return "", errNoRates
 	}
-	text, err := os.ReadFile(path)
+	dir, name := splitPath(path)
+	text, err := authored.Read(authored.DirFS(dir), name, path)
 	if err != nil {
 		return "", err
+	}
+	if !learned.IsCounts(text) {
+		return "", errNoRates
 	}
 	sum := sha256.Sum256(text)
 	return hex.EncodeToString(sum[:]), nil

@@ -54,9 +54,14 @@ func (a *app) practiser(f practiceFlags) (*practiser, error) {
 	case err != nil:
 		return nil, err
 	case p.record.Person != name:
-		return nil, fmt.Errorf("%s is the file of %s; take another name", plain.Printable(p.path), plain.Quote(p.record.Person))
+		return nil, errTaken(p.path, p.record.Person)
 	}
 	return p, nil
+}
+
+// errTaken says that a name is too much like that of somebody else.
+func errTaken(path, person string) error {
+	return fmt.Errorf("%s is the file of %s; take another name", plain.Printable(path), plain.Quote(person))
 }
 
 func (p *practiser) read() error {
@@ -96,7 +101,7 @@ func (p *practiser) keep(r *practice.Record) error {
 	if len(r.Meetings) > practice.MostMeetings {
 		return fmt.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path), practice.MostMeetings)
 	}
-	if p.text != nil && !p.untouched() {
+	if !p.untouched() && (p.text != nil || isThere(p.path)) {
 		saved := p.saved
 		p.rejoined = true
 		switch err := p.read(); {
@@ -104,6 +109,10 @@ func (p *practiser) keep(r *practice.Record) error {
 			r.Rejoin(&practice.Record{}, saved)
 		case err != nil:
 			return err
+		case p.record.Person != r.Person:
+			other := p.record.Person
+			p.record, p.text, p.seen = r, nil, nil
+			return errTaken(p.path, other)
 		default:
 			r.Rejoin(p.record, saved)
 		}

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"io/fs"
 	"os"
@@ -9,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"rillkey/cmd/rillkey/lesson"
 	"rillkey/key/practice"
 )
 
@@ -49,6 +52,64 @@ func TestTwoProgramsOfOnePersonLoseNothing(t *testing.T) {
 	}
 	if info, err := os.Stat(path); err != nil || info.Mode().Perm()&0o077 != 0 {
 		t.Errorf("others may read it: %v, %v", info.Mode(), err)
+	}
+}
+
+// Nor do two that begin before there is a file; and a file that somebody of nearly the
+// same name has got meanwhile is left alone.
+func TestTwoFirstSittingsAtOnceLoseNothing(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "robin.practice.toml")
+	one, two, other := personAt(t, path), personAt(t, path), personAt(t, path)
+	meets(t, one, 1)
+	meets(t, two, 2)
+	meets(t, one, 3)
+	other.record = &practice.Record{Person: "robin", Meetings: []practice.Meeting{meetingAt(4)}}
+	for range 2 {
+		if err := other.keep(other.record); err == nil || !strings.Contains(err.Error(), "another name") {
+			t.Errorf("the file of Robin was taken for that of robin: %v", err)
+		}
+	}
+	if r := personAt(t, path).record; r.Person != "Robin" || len(r.Meetings) != 3 {
+		t.Errorf("of %s %d of 3 animals are kept", r.Person, len(r.Meetings))
+	}
+}
+
+// A person's file may come from a stranger: what it says was made of it is deleted only
+// if it is a file of rates.
+func TestForgettingDeletesNothingButRates(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	diary := filepath.Join(t.TempDir(), "diary.txt")
+	if err := os.WriteFile(diary, []byte("dear diary"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	sum := sha256.Sum256([]byte("dear diary"))
+	p := personAt(t, "robin.practice.toml")
+	p.record.MadeFile(practice.Made{Path: diary, Sum: hex.EncodeToString(sum[:])})
+	meets(t, p, 1)
+	private(t, dir)
+	out, complaints, status := spoken("practice", "forget", "Robin")
+	if status != statusDone || !strings.Contains(out, "Left alone, since it holds no rates:") {
+		t.Error(status, out, complaints)
+	}
+	if _, err := os.Stat(diary); err != nil {
+		t.Error("a file that is nobody's rates was deleted")
+	}
+}
+
+// The page for drawings takes no name that another program took meanwhile.
+func TestDrawingsReplaceNothing(t *testing.T) {
+	page := filepath.Join(t.TempDir(), "animals.html")
+	var d disk
+	show := d.drawingsIn(page)
+	if err := os.WriteFile(page, []byte("somebody's"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := show([]lesson.Picture{{}}); err == nil {
+		t.Error("a file that was made meanwhile is replaced")
+	}
+	if text, err := os.ReadFile(page); string(text) != "somebody's" {
+		t.Errorf("it holds %.20q (%v)", text, err)
 	}
 }
 

@@ -129,11 +129,17 @@ func readCount(into map[string]TraitCount, row authored.Section, v *taxa.Vocabul
 	row.Done()
 }
 
+// head begins the text of a file of counts.
+const head = "# How often each trait was answered where the right name became known later,\n" +
+	"# and how often wrongly; of animals that chance chose [trait], and of others [chosen].\n"
+
+// IsCounts reports whether a text begins as that of [Counts.TOML] does.
+func IsCounts(text []byte) bool { return bytes.HasPrefix(text, []byte(head)) }
+
 // TOML is the counts as a file, the traits in the order of the vocabulary.
 func (r *Counts) TOML(v *taxa.Vocabulary) []byte {
 	var out bytes.Buffer
-	out.WriteString("# How often each trait was answered where the right name became known later,\n" +
-		"# and how often wrongly; of animals that chance chose [trait], and of others [chosen].\n")
+	out.WriteString(head)
 	for _, t := range v.Traits() {
 		if c, ok := r.drawn[t.ID]; ok {
 			fmt.Fprintf(&out, "\n[trait.%s]\nlooked = %d\nmisread = %d\nexpected = %.5f\n", t.ID, c.Looked, c.Misread, c.Expected)
