@@ -87,6 +87,9 @@ func (c *console) guardedPassfile() error {
 	if err != nil || runtime.GOOS == "windows" {
 		return nil // without a file there is nothing to guard
 	}
+	if !info.Mode().IsRegular() {
+		return misused("the file of passwords %s is no ordinary file", plain.Printable(file))
+	}
 	if info.Mode().Perm()&0o077 != 0 {
 		return misused("others may read the file of passwords %s; 'chmod 600' it first", plain.Printable(file))
 	}

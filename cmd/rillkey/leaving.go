@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"os"
+	"os/exec"
 	"os/signal"
 	"sync"
 	"syscall"
@@ -91,6 +92,14 @@ func (l *leaving) first(do func()) (callOff func()) {
 		defer l.mu.Unlock()
 		delete(l.last, id)
 	}
+}
+
+// runs runs a program, and ends it and all that it starts where this one ends.
+func (l *leaving) runs(cmd *exec.Cmd) error {
+	end := inItsOwnGroup(cmd)
+	cmd.Cancel, cmd.WaitDelay = end, time.Second
+	defer l.first(func() { _ = end() })()
+	return cmd.Run()
 }
 
 // untilSignal is done at a signal to end, which then does not end the program,

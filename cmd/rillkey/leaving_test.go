@@ -163,3 +163,69 @@ func TestNoNetworkIsAskedForAPDF(t *testing.T) {
 		t.Error("the log shows nothing")
 	}
 }
+
+// standInGo puts a program in the place of Go that says which folder the source is in,
+// and does this where it is to build.
+func standInGo(t *testing.T, build string) (path string) {
+	t.Helper()
+	bin := t.TempDir()
+	script := "#!/bin/sh\necho \"$GOPROXY $GONOPROXY\" >> " + bin + "/asked\ncase $1 in\nlist) echo rillkey $PWD;;\nbuild) " + build +
+		";;\nesac\n"
+	if err := os.WriteFile(filepath.Join(bin, "go"), []byte(script), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	return bin
+}
+
+// What builds the page for phones asks no network for anything, whatever folder it is in.
+func TestNoNetworkIsAskedForAPageForPhones(t *testing.T) {
+	t.Parallel()
+	bin := standInGo(t, "exit 1")
+	cmd := exec.Command("rillkey", "pocket", "--to", "page.html")
+	cmd.Dir, cmd.Env = t.TempDir(), append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"))
+	_ = cmd.Run() // there is no page
+	asked, err := os.ReadFile(filepath.Join(bin, "asked"))
+	if lines := strings.Fields(string(asked)); err != nil || len(lines) != 4 || slices.ContainsFunc(lines, func(w string) bool {
+		return w != "off" && w != "none"
+	}) {
+		t.Errorf("Go was begun with %q (%v)", asked, err)
+	}
+}
+
+// Building the page for phones leaves nothing behind either, and ends with the program.
+func TestThePageForPhonesLeavesNothingAfterASignal(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes half a second")
+	}
+	t.Parallel()
+	for _, sig := range endings {
+		temp := t.TempDir()
+		bin := standInGo(t, "(while :; do echo x > $(dirname $0)/beat; sleep 0.02; done) & mkdir $GOTMPDIR/work; wait")
+		cmd := exec.Command("rillkey", "pocket", "--to", filepath.Join(temp, "page.html"))
+		cmd.Dir, cmd.Env = t.TempDir(), append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"), "TMPDIR="+temp)
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		beat := filepath.Join(bin, "beat")
+		for range 20000 {
+			if _, err := os.Stat(beat); err == nil {
+				break
+			}
+			time.Sleep(5 * time.Millisecond)
+		}
+		if err := cmd.Process.Signal(sig); err != nil {
+			t.Fatal(err)
+		}
+		_ = cmd.Wait()
+		if left := everythingIn(t, temp); len(left) != 1 {
+			t.Errorf("%v left %q", sig, left[1:])
+		}
+		if err := os.Remove(beat); err != nil {
+			t.Fatalf("%v: nothing was built", sig)
+		}
+		time.Sleep(150 * time.Millisecond)
+		if _, err := os.Stat(beat); err == nil {
+			t.Errorf("%v: what builds the page goes on", sig)
+		}
+	}
+}

@@ -15,7 +15,7 @@ import (
 )
 
 // builtPage is the program for browsers, built once for all tests.
-var builtPage = sync.OnceValues(func() (pocket.Program, error) { return pocket.Make(context.Background(), ".") })
+var builtPage = sync.OnceValues(func() (pocket.Program, error) { return pocket.Make(context.Background(), ".", (*exec.Cmd).Run) })
 
 // pageFile is the page for phones as a file.
 func pageFile(t *testing.T) string {

@@ -78,11 +78,7 @@ func printWith(a *app, browser, dir, source, made string) error {
 		a.complain("rillkey: as root " + browser + " starts only without its sandbox; it is given nothing but this page")
 	}
 	cmd := exec.CommandContext(ctx, browser, append(args, fileURL(source))...)
-	cmd.WaitDelay = time.Second
-	end := inItsOwnGroup(cmd)
-	cmd.Cancel = end
-	defer a.leaving.first(func() { _ = end() })()
-	if err := cmd.Run(); err != nil {
+	if err := a.leaving.runs(cmd); err != nil {
 		return fmt.Errorf("%s could not print the page (%w); open the page and print it from the browser", browser, err)
 	}
 	return nil

@@ -22,6 +22,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/table"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 )
 
@@ -140,7 +141,7 @@ func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.T
 		return nil, err
 	}
 	page.Served = true
-	if page.Program, err = pocket.Make(ctx, "."); err != nil {
+	if page.Program, err = pocket.Make(ctx, ".", a.leaving.runs); err != nil {
 		a.complain("rillkey: phones get plain pages, which need the laptop within reach: " + err.Error())
 		return t, nil
 	}
@@ -156,7 +157,16 @@ func certificate(f tableFlags) (*tls.Config, error) {
 	if f.cert == "" {
 		return nil, nil
 	}
-	pair, err := tls.LoadX509KeyPair(f.cert, f.certKey)
+	var texts [2][]byte
+	for i, file := range []string{f.cert, f.certKey} {
+		dir, name := splitPath(file)
+		text, err := authored.Read(authored.DirFS(dir), name, file)
+		if err != nil {
+			return nil, fileError(file, err)
+		}
+		texts[i] = text
+	}
+	pair, err := tls.X509KeyPair(texts[0], texts[1])
 	if err != nil {
 		return nil, fmt.Errorf("the certificate cannot be used: %w", err)
 	}

@@ -11,31 +11,41 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+
+	"rillkey/scoring/wholefile"
 )
 
 // module is the name of the program's source, which the page is built from.
 const module = "rillkey"
 
+// offline keeps Go from asking the network for modules, for other versions of itself or
+// for what else a folder of unknown origin may name.
+var offline = []string{"GOPROXY=off", "GONOPROXY=none", "GOVCS=*:off"}
+
 // Make builds the program for browsers from the source in the folder dir, or above
-// it, with the Go at hand; what it takes is a few seconds, a minute the first time.
-func Make(ctx context.Context, dir string) (Program, error) {
+// it, with the Go at hand; what it takes is a few seconds, a minute the first time. The
+// network is not asked. What run starts must end with this program, whose scratch it
+// then leaves to be removed.
+func Make(ctx context.Context, dir string, run func(*exec.Cmd) error) (Program, error) {
 	root, err := source(ctx, dir)
 	if err != nil {
 		return Program{}, err
 	}
-	scratch, err := os.MkdirTemp("", "rillkey-page-")
+	scratch, remove, err := wholefile.ScratchFolder(os.TempDir())
 	if err != nil {
 		return Program{}, err
 	}
-	defer os.RemoveAll(scratch)
+	defer remove()
 	out := filepath.Join(scratch, "page.wasm")
 	// Without inlining what is packed is an eighth smaller; in the runtime it is kept,
 	// which every step of the start goes through.
 	build := exec.CommandContext(ctx, "go", "build", "-trimpath", "-gcflags=all=-l", "-gcflags=runtime/...=", "-gcflags=internal/...=",
 		"-ldflags=-s -w", "-o", out, "./cmd/rillkey/pocket/browser")
-	build.Dir, build.Env = root, append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
-	if said, err := build.CombinedOutput(); err != nil {
-		return Program{}, fmt.Errorf("the page's program could not be built: %w: %s", err, bytes.TrimSpace(said))
+	var said bytes.Buffer
+	build.Dir, build.Stdout, build.Stderr = root, &said, &said
+	build.Env = append(append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOTMPDIR="+scratch), offline...)
+	if err := run(build); err != nil {
+		return Program{}, fmt.Errorf("the page's program could not be built: %w: %s", err, bytes.TrimSpace(said.Bytes()))
 	}
 	wasm, err := os.ReadFile(out)
 	if err != nil {
@@ -56,7 +66,7 @@ var ErrNoSource = errors.New("this program has no page for phones inside, and bu
 
 func source(ctx context.Context, dir string) (string, error) {
 	ask := exec.CommandContext(ctx, "go", "list", "-m", "-f", "{{.Path}} {{.Dir}}")
-	ask.Dir = dir
+	ask.Dir, ask.Env = dir, append(os.Environ(), offline...)
 	said, err := ask.Output()
 	path, root, _ := strings.Cut(strings.TrimSpace(string(said)), " ")
 	if err != nil || path != module {
@@ -67,7 +77,9 @@ func source(ctx context.Context, dir string) (string, error) {
 
 // goFile reads a file of the Go distribution.
 func goFile(ctx context.Context, name string) (string, error) {
-	root, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
+	ask := exec.CommandContext(ctx, "go", "env", "GOROOT")
+	ask.Env = append(os.Environ(), offline...)
+	root, err := ask.Output()
 	if err != nil {
 		return "", err
 	}

@@ -5,6 +5,7 @@ package pocket
 import (
 	"context"
 	_ "embed"
+	"os/exec"
 )
 
 // .ci/release puts these two beside this file before it builds a release.
@@ -15,5 +16,7 @@ var packed []byte
 //go:embed wasm_exec.js
 var runner string
 
-// Make gives the program for browsers that this release holds; dir is not used.
-func Make(context.Context, string) (Program, error) { return Program{packed, runner}, nil }
+// Make gives the program for browsers that this release holds; dir and run are not used.
+func Make(context.Context, string, func(*exec.Cmd) error) (Program, error) {
+	return Program{packed, runner}, nil
+}

@@ -61,7 +61,9 @@ func OpenGuests(path string, anew bool, random io.Reader) (*Guests, error) {
 	g := &Guests{path: path, random: random}
 	err := g.read()
 	switch {
-	case err == nil && !anew && g.state.Codes.Day != "":
+	case err == nil && g.state.Codes.Day == "":
+		return nil, fmt.Errorf("%s is no file of a table and is left alone; put it away to begin one", plain.Printable(path))
+	case err == nil && !anew:
 		return g, nil
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return nil, fmt.Errorf("%s: what the table keeps of its phones cannot be read; put the file away to begin anew: %w",

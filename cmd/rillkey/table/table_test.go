@@ -11,6 +11,7 @@ import (
 	"net/http/cookiejar"
 	"net/http/httptest"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -133,6 +134,23 @@ func joinedCaller(t *testing.T, table *Table, server *httptest.Server, name, cod
 		t.Fatal(err)
 	}
 	return c
+}
+
+// A file that has the name of a table's by chance is left alone.
+func TestAForeignFileIsNotTheTables(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.table.json")
+	text := `{"legs": 4}`
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, anew := range []bool{false, true} {
+		if _, err := OpenGuests(path, anew, chance(3)); err == nil {
+			t.Errorf("taken for the table's, new codes %v", anew)
+		}
+	}
+	if now, err := os.ReadFile(path); string(now) != text {
+		t.Errorf("it holds %q (%v)", now, err)
+	}
 }
 
 func TestTwoPhonesCountIntoOneFile(t *testing.T) {
