@@ -11,15 +11,38 @@ import (
 )
 
 // sharedEnd finds leads that end in several taxa although the naked eye tells two
-// of them apart for certain: a couplet could ask for that.
+// of them apart for certain: a couplet could ask for that. It finds those too that
+// nothing tells apart, not even a lens, and that no broader name holds, so that such an
+// animal has no name at all.
 func sharedEnd(f *finder) {
 	f.leads(func(c *couplets.Couplet, l *couplets.Lead) {
 		if trait := f.partedBySight(l.Taxa); trait != nil {
 			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID,
 				l.Letter, plain.List(l.Taxa), plain.Quote(trait.ID)),
 				"add a couplet that asks for it")
+		} else if a, b := f.neverParted(l.Taxa); a != "" {
+			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together, and nothing tells %s from %s, nor has the catalog "+
+				"a name for both", c.ID, l.Letter, plain.List(l.Taxa), plain.Quote(a), plain.Quote(b)),
+				"add a trait in which they differ, or a taxon that is the parent of both")
 		}
 	})
+}
+
+// neverParted are two of some taxa without a broader name for both that no trait tells
+// apart for certain, not even with a lens; empty where there are none.
+func (f *finder) neverParted(ids []string) (a, b string) {
+	for i, a := range ids {
+		for _, b := range ids[:i] {
+			one, other := f.Catalog.Taxon(a), f.Catalog.Taxon(b)
+			if one == nil || other == nil || f.Catalog.Cover([]string{a, b}) != nil {
+				continue
+			}
+			if len(f.Catalog.TellApart(one, other)) == 0 {
+				return b, a
+			}
+		}
+	}
+	return "", ""
 }
 
 // partedBySight is a trait, seen without a lens, that tells two of some taxa

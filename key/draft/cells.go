@@ -106,6 +106,19 @@ func (r *sheetReader) refuse(field int, text string) bool {
 	return true
 }
 
+// meaningSigns change what a number says, and are in no id.
+const meaningSigns = "<>=≤≥≦≧~≈≃±+×%"
+
+// signsOf are those of a state's text.
+func signsOf(text string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(meaningSigns, r) {
+			return r
+		}
+		return -1
+	}, text)
+}
+
 // seen is where a state of a column was met first, and how often it was met.
 type seen struct {
 	at    authored.Pos

@@ -41,6 +41,11 @@ func TestCellsAreQuestioned(t *testing.T) {
 		{"one or the other", "2 or 3", "joined-states: "},
 		{"a comma between states", "0, 2", "joined-states: "},
 		{"a semicolon between states", "3; 4", "joined-states: "},
+		{"more than a state", ">2", "unlike-state: \">2\" would be taken for \"2\""},
+		{"about a state", "~ 2", "unlike-state: "},
+		{"a state and more", "2+", "unlike-state: "},
+		{"more than what stands nowhere alone", ">8", ""},
+		{"a state in brackets", "(2)", ""},
 		{"a range of nothing that stands alone", "20-30", ""},
 		{"words with a comma", "dark, with a stripe", ""},
 	} {
@@ -59,6 +64,19 @@ func TestCellsAreQuestioned(t *testing.T) {
 				t.Errorf("got %v, want t.csv:4:3: %s", found, row.want)
 			}
 		})
+	}
+}
+
+// All that is wrong is told at once, not one kind after another.
+func TestAllCellsAreQuestionedAtOnce(t *testing.T) {
+	var report authored.Report
+	draft.ReadSheet("t.csv", []byte("animal,tails,legs\na,2,6\nb,n/a,6\nc,2-3,0\nd,2,2026-05-01\n"), &report)
+	var rules []string
+	for _, f := range report.Findings() {
+		rules = append(rules, fmt.Sprintf("%d %s", f.Pos.Line, f.Rule))
+	}
+	if got := strings.Join(rules, ", "); got != "3 not-applicable, 4 joined-states, 5 date" {
+		t.Error(got)
 	}
 }
 

@@ -410,6 +410,13 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(r.names[column], label)})
 		r.seen[column] = append(r.seen[column], seen{at: r.pos(field), text: label})
 	}
+	if first := r.seen[column][k].text; signsOf(label) != signsOf(first) {
+		r.fail(r.pos(field), "unlike-state",
+			fmt.Sprintf("%s would be taken for %s, which stands in the column %s", plain.Quote(label), plain.Quote(first),
+				plain.Quote(trait.ID)),
+			`write the states that it may be, as 2|3, or give it a name in words, as "more than 2"`)
+		return 0, false
+	}
 	r.seen[column][k].times++
 	for _, b := range before {
 		if b == k {
@@ -431,9 +438,7 @@ func labelled(column, state string) string {
 
 // whole checks what can only be seen at the end.
 func (r *sheetReader) whole() {
-	if r.found == 0 {
-		r.question()
-	}
+	r.question()
 	if r.found == 0 && len(r.sheet.Names) < 2 {
 		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows",
 			fmt.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)),
