@@ -30,8 +30,11 @@ func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
 		r := catalog.RegionNamed(l.header.Region)
 		if r == nil && !l.regionMissed {
 			l.regionMissed = true
-			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) +
-				" is not built in; name its folder or file with --region")
+			why := " is not built in; name its folder or file with --region"
+			if l.taxaDir != "" {
+				why = " is not that of the animals in " + plain.Printable(l.taxaDir) + "; names and classes are theirs"
+			}
+			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) + why)
 		}
 		return r, nil
 	case l.keyFile != "":
