@@ -138,15 +138,15 @@ func foreleg(k *sketch, l limb, s float64) {
 	}
 }
 
-// diggingLeg is short and broad, its shin a toothed spade.
+// diggingLeg has a stout thigh held out, and a shin that reaches forward and broadens to
+// a spade with a tooth.
 func diggingLeg(k *sketch, l limb, s float64) {
-	knee := l.hip.Lerp(l.knee, 0.7)
-	d := direction(knee, pt{X: l.toe.X - 0.05, Y: l.hip.Y + s*0.02})
-	tip := knee.Polar(0.14, d)
-	k.joint(l.hip, knee, l.half*1.1, l.half*1.1)
-	k.Blob(knee.Polar(0.02, d+90*s), knee.Polar(0.08, d+25*s), tip.Polar(0.012, d+60*s), tip.Polar(0.035, d-80*s),
-		knee.Polar(0.05, d-60*s), knee.Polar(0.018, d-90*s))
-	k.Line(tip, tip.Polar(0.05, d))
+	tip := pt{X: l.toe.X, Y: l.knee.Y - s*0.03}
+	d := direction(l.knee, tip)
+	k.Line(tip, tip.Polar(0.055, d-s*28))
+	k.Blob(l.knee.Polar(0.016, d-90), l.knee.Lerp(tip, 0.7).Polar(0.024, d-90), tip.Polar(0.03, d-s*90+s*50), tip.Polar(0.012, d),
+		tip.Polar(0.05, d+s*52), l.knee.Lerp(tip, 0.7).Polar(0.024, d+90), l.knee.Polar(0.016, d+90))
+	k.joint(l.hip, l.knee, l.half*0.95, l.half*0.8)
 }
 
 // hookedLeg is short and stout, its shin ends in a hook that loosens sand.
@@ -159,10 +159,13 @@ func hookedLeg(k *sketch, l limb, s float64) {
 	k.Line(ankle, ankle.Polar(0.045, 180-s*8))
 }
 
-// jackknife is a leg whose shin folds against a stout thigh to grasp.
+// jackknife is a leg whose shin folds against a stout thigh to grasp, its claw towards
+// the mouth.
 func jackknife(k *sketch, l limb, s float64) {
-	k.joint(l.knee, l.hip.Lerp(l.knee, 0.3).Polar(l.half*1.8, 180-s*60), l.half*0.5, l.half*0.3)
-	k.joint(l.hip, l.knee, l.half*1.2, l.half*0.9)
+	k.joint(l.hip, l.knee, l.half*0.9, l.half*0.95)
+	claw := l.hip.Lerp(l.knee, 0.22).Polar(l.half*1.7, 180-s*28)
+	k.joint(l.knee, claw, l.half*0.42, l.half*0.24)
+	k.Solid(claw.Polar(l.half*0.22, 180), claw.Polar(l.half*0.85, -s*60), claw.Polar(l.half*0.22, 0))
 }
 
 // hindleg draws a hind leg as it is used.

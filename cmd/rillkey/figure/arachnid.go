@@ -53,9 +53,9 @@ func spider(k *sketch) {
 		d := 40 + 33*float64(i)
 		sides(func(s float64) {
 			hip := pt{X: 0.24}.Polar(0.13, 180+s*d)
-			knee := hip.Polar(reach*0.75, 180+s*(d-8))
-			k.stout(hip, knee, 0.014)
-			k.Line(knee, knee.Polar(reach*0.8, 180+s*(d+16)))
+			knee := hip.Polar(reach*0.7, 180+s*(d-14))
+			ankle := knee.Polar(reach*0.5, 180+s*(d+14))
+			k.leg(limb{hip, knee, ankle, ankle.Polar(reach*0.4, 180+s*(d+24)), 0.019})
 		})
 	}
 	k.part(pt{X: 0.42, Y: 0}, "rings", "outline", "flat")
@@ -64,8 +64,9 @@ func spider(k *sketch) {
 	if k.is.is("outline", "spindle") {
 		ry = 0.17
 	}
-	k.Blob(ovalAt(0.7, 0, 0.3, ry)...)
-	k.Blob(ovalAt(0.23, 0, 0.2, 0.165)...)
+	sides(func(s float64) { k.joint(pt{X: 0.98, Y: s * 0.02}, pt{X: 1.03, Y: s * 0.03}, 0.012, 0.008) }) // it spins with them
+	k.Toned(mirrored(0.38, 0.03, 0.44, ry*0.7, 0.58, ry*1.02, 0.74, ry, 0.9, ry*0.62, 1, 0.03)...)
+	k.Blob(mirrored(0.03, 0.05, 0.06, 0.09, 0.14, 0.12, 0.24, 0.165, 0.34, 0.14, 0.4, 0.05)...)
 	k.part(pt{X: 0.06, Y: 0}, "eyes", "head", "antennae", "mouth")
 	sides(func(s float64) {
 		if k.is.has("eyes") {

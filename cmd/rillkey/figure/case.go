@@ -288,7 +288,7 @@ func masonry(k *sketch, c caseForm, r float64) {
 		for j := range rows {
 			n++
 			y := -h + r*0.7 + (2*h-r*1.4)*float64(j)/float64(max(1, rows-1))
-			k.Blob(pebble(pt{X: x + r*0.4*float64(j%2), Y: y}, r*1.05, n)...)
+			k.Blob(pebble(pt{X: x + r*0.4*float64(j%2), Y: y}, r*1.22, n)...)
 		}
 	}
 }
@@ -372,16 +372,16 @@ func dome(k *sketch) {
 	lookingOut(k, -0.02, 0.13)
 	casePlaces(k, pt{X: 0.6, Y: -0.2})
 	k.Part("case", "case-shape", "case-stuff", "case-lay", "case-face")
-	k.Blob(path(0.16, 0.17, 0.2, -0.02, 0.34, -0.22, 0.6, -0.3, 0.86, -0.22, 1.0, -0.02, 1.04, 0.17, 0.6, 0.19)...)
+	k.Toned(path(0.14, 0.17, 0.18, 0, 0.32, -0.19, 0.6, -0.27, 0.88, -0.19, 1.02, 0, 1.06, 0.17, 0.6, 0.19)...)
 	n := 0
 	for _, row := range []struct {
 		y, half, r float64
 		count      int
-	}{{0.1, 0.38, 0.105, 5}, {-0.06, 0.3, 0.1, 4}, {-0.2, 0.16, 0.09, 3}} {
+	}{{-0.19, 0.2, 0.088, 4}, {-0.07, 0.33, 0.095, 5}, {0.08, 0.4, 0.115, 6}} {
 		for i := range row.count {
 			n++
 			x := 0.6 - row.half + 2*row.half*float64(i)/float64(row.count-1)
-			k.Blob(pebble(pt{X: x, Y: row.y}, row.r, n)...)
+			k.Blob(pebble(pt{X: x, Y: row.y + 0.012*float64(i%2)}, row.r*1.12, n)...)
 		}
 	}
 }
@@ -432,5 +432,5 @@ func purse(k *sketch) {
 		})
 	}
 	k.Part("body")
-	k.Dashes(path(0.4, -0.05, 0.7, -0.1, 0.98, -0.07, 1.02, 0, 0.98, 0.07, 0.7, 0.1, 0.4, 0.05)...)
+	k.Dotted(pt{X: 0.7}, 0.33, 0.115) // the larva inside
 }

@@ -47,7 +47,8 @@ func crab(k *sketch) {
 		k.Part("legs")
 		for i := range 4 {
 			x := 0.4 + 0.13*float64(i)
-			k.thinLeg(pt{X: x, Y: s * 0.3}, pt{X: x + 0.03*float64(i), Y: s * 0.55}, pt{X: x + 0.08*float64(i), Y: s * 0.75})
+			lean := -0.05 + 0.09*float64(i)
+			k.leg(limbAt(0.03, x, 0.3, x+lean*0.6, 0.55, x+lean*1.5, 0.72, x+lean*2.1, 0.8).flipped(s))
 		}
 		k.part(pt{X: 0.1, Y: s * 0.4}, "forelegs")
 		k.Part("legs", "forelegs")
@@ -287,7 +288,8 @@ func sowbug(k *sketch) {
 			if k.is.is("outline", "oval") { // tucked beneath
 				out = 0.55
 			}
-			k.Line(hip, pt{X: x + lean*0.6*out, Y: hip.Y + s*0.1*out}, pt{X: x + lean*1.7*out, Y: hip.Y + s*0.17*out})
+			k.leg(limb{hip, pt{X: x + lean*0.6*out, Y: hip.Y + s*0.1*out}, pt{X: x + lean*1.3*out, Y: hip.Y + s*0.15*out},
+				pt{X: x + lean*1.8*out, Y: hip.Y + s*0.18*out}, 0.015})
 		})
 		if i == 0 {
 			k.part(pt{X: x - 0.1, Y: w.width(x) + 0.1}, "forelegs")

@@ -184,9 +184,16 @@ func dragonHead(k *sketch, d dragonflyForm) {
 	if !k.is.has("eyes") {
 		return
 	}
-	sides(func(s float64) {
-		k.Solid(flank(path(0.03, h*0.66, 0.045, h*0.95, 0.075, h*1.06, 0.108, h*0.98, 0.112, h*0.8, 0.075, h*0.72)).flipped(s)...)
-	})
+	eye := path(0.03, h*0.66, 0.045, h*0.95, 0.075, h*1.06, 0.108, h*0.98, 0.112, h*0.8, 0.075, h*0.72)
+	switch {
+	case k.is.is("mask", "jagged"): // small, high at the front corners
+		eye = path(0.012, h*0.66, 0.02, h*0.88, 0.045, h*0.97, 0.07, h*0.92, 0.075, h*0.78, 0.045, h*0.68)
+	case k.is.is("mask", "spoon"): // knobs at the front corners
+		eye = path(0.012, h*0.68, 0.018, h*0.94, 0.05, h*1.1, 0.085, h*1.06, 0.098, h*0.9, 0.06, h*0.76)
+	case k.is.is("outline", "long", "spindle") && !k.is.is("antennae", "thick"): // they make most of the head
+		eye = path(0.022, h*0.56, 0.035, h*0.9, 0.075, h*1.07, 0.115, h*0.98, 0.14, h*0.66, 0.142, h*0.26, 0.118, h*0.22, 0.095, h*0.55)
+	}
+	sides(func(s float64) { k.Solid(flank(eye).flipped(s)...) })
 }
 
 // sickles draws curved jaws at the front of a head of half width h.

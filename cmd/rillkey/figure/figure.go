@@ -32,8 +32,9 @@ type Figure struct {
 // panel is one drawing on its own part of the page.
 type panel struct {
 	canvas *draw.Canvas
-	frame  draw.Box // what must be on the page; siblings share it
-	near   draw.Box // where the features are, for small screens; may be empty
+	plain  *draw.Canvas // what is drawn on few dots; nil for the same without texture
+	frame  draw.Box     // what must be on the page; siblings share it
+	near   draw.Box     // where the features are, for small screens; may be empty
 	aims   []aim
 	inset  bool // an enlarged detail or a sign, not a whole body
 	build  *plan
@@ -109,14 +110,23 @@ func absence(state string) bool {
 	return state == "none" || state == "no" || state == "0" || state == "nobody"
 }
 
-// detail draws the sign of one state.
-func detail(trait, state string, set bool) panel {
+// detail draws the sign of one state, set off or not.
+func detail(trait, state string, set bool) panel { return acted(trait, state, set, nil) }
+
+// acted draws the sign of one state with an animal that does it; nil for any animal,
+// which it is on few dots too.
+func acted(trait, state string, set bool, actor *panel) panel {
 	k := newSketch(Traits{trait: state})
+	k.actor = actor
 	signs[trait](k, state)
 	if set {
 		k.SetOff(trait)
 	}
-	return panel{canvas: &k.Canvas, frame: draw.NewBox(-0.5, -0.5, 0.5, 0.5).Union(k.Box()), inset: true}
+	out := panel{canvas: &k.Canvas, frame: draw.NewBox(-0.5, -0.5, 0.5, 0.5).Union(k.Box()), inset: true}
+	if actor != nil {
+		out.plain = acted(trait, state, set, nil).canvas
+	}
+	return out
 }
 
 // underside is a detail that a view from above hides.

@@ -134,6 +134,9 @@ func ringsBeside(k *sketch, w widths) {
 	for i := 1; i < n; i++ {
 		x := x0 + (1-x0)*float64(i)/float64(n)
 		h := w.width(x) * 0.97
+		if w[0] == hangingForm.body[0] && x < 0.34 { // a chest in one piece
+			continue
+		}
 		k.Texture(func() { k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.012}, pt{X: x, Y: h}) })
 	}
 }

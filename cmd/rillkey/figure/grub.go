@@ -19,8 +19,10 @@ func grub(k *sketch) {
 	k.tails()
 	k.hindEnd(w.width(0.97))
 	legsBelow(k, w, [3]float64{0.19, 0.28, 0.37})
+	head := w.width(0.14)
+	w[0].Y, w[1].Y = w[0].Y*0.7, w[1].Y*0.88 // a neck
 	bodyBeside(k, w)
-	headBeside(k, w.width(0.14))
+	headBeside(k, head)
 	platesBeside(k, w)
 	endPlate(k, w.width(0.96))
 	humps(k, w)

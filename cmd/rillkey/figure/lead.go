@@ -231,10 +231,27 @@ func (q question) panels(an answer) []panel {
 	}
 	for _, c := range signed {
 		for _, s := range c.States[:min(len(c.States), mostSigns)] {
-			out = append(out, detail(c.Trait, s, true))
+			out = append(out, acted(c.Trait, s, true, actor(c.Trait, out)))
 		}
 	}
 	return out
+}
+
+// actor is the animal that a sign moves: the one that stands beside it. An animal seen
+// from above cannot show what side of it is up.
+func actor(trait string, beside []panel) *panel {
+	if len(beside) == 0 || beside[0].build == nil {
+		return nil
+	}
+	switch trait {
+	case "move", "dart", "stroke":
+		return &beside[0]
+	case "upside", "surface", "living":
+		if beside[0].build.view == "the side" {
+			return &beside[0]
+		}
+	}
+	return nil
 }
 
 // onBody are traits that a body shows if it has the part, and a sign if not.

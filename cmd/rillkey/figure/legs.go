@@ -131,8 +131,9 @@ func legsBelow(k *sketch, w widths, hips [3]float64) {
 				continue
 			}
 		}
-		hip := pt{X: x, Y: w.width(x) * 0.8}
-		k.thinLeg(hip, pt{X: x + 0.015, Y: hip.Y + reach*0.6}, pt{X: x - 0.05, Y: hip.Y + reach})
+		hip := pt{X: x, Y: w.width(x) * 0.92}
+		k.leg(limb{hip, pt{X: x + 0.01, Y: hip.Y + reach*0.5}, pt{X: x - 0.025, Y: hip.Y + reach*0.85},
+			pt{X: x - 0.05, Y: hip.Y + reach}, 0.02})
 		if i == 0 {
 			k.part(pt{X: x, Y: hip.Y + reach*0.7}, "forelegs")
 		}

@@ -89,12 +89,13 @@ func (p *panel) emptiest(radius float64) pt {
 	f := p.frame
 	var best pt
 	least := math.Inf(1)
-	for _, x := range []float64{f.Max.X - radius, f.Min.X + radius, f.Max.X + radius*0.5, f.Max.X + radius*1.1} {
-		for _, y := range []float64{f.Min.Y + radius, f.Max.Y - radius, f.Min.Y - radius*0.2} {
+	size := func(b draw.Box) float64 { return 1 / draw.Fit(b, draw.NewBox(0, 0, 2, 1)).Scale } // on a page wider than high
+	for _, x := range []float64{f.Max.X - radius, f.Min.X + radius, f.Center().X, f.Max.X + radius*0.5, f.Max.X + radius*1.1} {
+		for _, y := range []float64{f.Min.Y + radius, f.Max.Y - radius, f.Min.Y - radius*0.2, f.Max.Y + radius*0.6, f.Max.Y + radius*1.1} {
 			at := pt{X: x, Y: y}
 			ring := draw.NewBox(x-radius, y-radius, x+radius, y+radius)
 			grown := f.Union(ring)
-			cost := grown.Width()/f.Width() + grown.Height()/f.Height()
+			cost := 3 * size(grown) / size(f)
 			for i := range p.canvas.Shapes {
 				for _, q := range p.canvas.Shapes[i].Flat() {
 					if q.Distance(at) < radius*1.08 {

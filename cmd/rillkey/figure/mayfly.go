@@ -29,7 +29,7 @@ var (
 		hnd:  limbAt(0.029, 0.34, 0.1, 0.45, 0.22, 0.55, 0.3, 0.61, 0.32)}
 	digger = mayflyForm{head: 0.07, chest: 0.088, neck: 0.12,
 		belly: slim(0.36, 0.08, 0.6, 0.078, 0.85, 0.062, 1, 0.034), spread: 0.2, tail: 0.5,
-		fore: limbAt(0.034, 0.17, 0.07, 0.13, 0.17, 0.05, 0.2, -0.02, 0.19),
+		fore: limbAt(0.034, 0.17, 0.07, 0.115, 0.185, 0.05, 0.2, -0.04, 0.19),
 		mid:  limbAt(0.026, 0.26, 0.08, 0.24, 0.19, 0.17, 0.25, 0.12, 0.26),
 		hnd:  limbAt(0.034, 0.33, 0.08, 0.44, 0.17, 0.53, 0.21, 0.58, 0.2)}
 )
@@ -184,14 +184,15 @@ func gillPlate(k *sketch, at pt, degrees, l float64) {
 
 // plume draws a long gill fringed on both sides.
 func plume(k *sketch, at pt, length, degrees float64) {
-	mid, tip := at.Polar(length*0.5, degrees+8), at.Polar(length, degrees)
-	k.Curve(at, mid, tip)
+	tip, half := at.Polar(length, degrees), length*0.1
 	k.Texture(func() {
-		for i := 1; i <= 5; i++ {
-			p := at.Lerp(tip, float64(i)/5.5)
-			k.Line(p.Polar(length*0.22, degrees-50), p, p.Polar(length*0.22, degrees+50))
+		for i := 1; i <= 6; i++ {
+			p := at.Lerp(tip, float64(i)/6.5)
+			k.Line(p.Polar(length*0.25, degrees-42), p, p.Polar(length*0.25, degrees+42))
 		}
 	})
+	k.Toned(at, at.Lerp(tip, 0.3).Polar(half, degrees-90), at.Lerp(tip, 0.7).Polar(half*0.8, degrees-90), tip,
+		at.Lerp(tip, 0.7).Polar(half*0.8, degrees+90), at.Lerp(tip, 0.3).Polar(half, degrees+90))
 }
 
 // backGills draws the gills that lie on the back.
@@ -206,9 +207,9 @@ func backGills(k *sketch, m mayflyForm) {
 	case "lids":
 		gillLids(k, m)
 	case "feathers":
-		for i := last; i >= first; i -= 2 {
+		for i := last; i >= first; i-- {
 			x := 0.4 + 0.062*float64(i)
-			sides(func(s float64) { plume(k, pt{X: x, Y: s * m.belly.width(x) * 0.5}, 0.19, s*24) })
+			sides(func(s float64) { plume(k, pt{X: x, Y: s * m.belly.width(x) * 0.45}, 0.16, s*38) })
 		}
 	default:
 		for i := last; i >= first; i-- {

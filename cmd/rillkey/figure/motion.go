@@ -1,5 +1,7 @@
 package figure
 
+import "rillkey/cmd/rillkey/figure/draw"
+
 // arrow draws a line with a head.
 func (k *sketch) arrow(points ...pt) {
 	k.Curve(points...)
@@ -9,8 +11,13 @@ func (k *sketch) arrow(points ...pt) {
 	k.Poly(tip, tip.Polar(0.13, d+155), tip.Polar(0.13, d-155))
 }
 
-// bean is any animal, seen from above, facing left.
+// bean is the animal that a sign moves, or any animal, seen from above, facing left.
 func (k *sketch) bean(c pt, length, half float64) {
+	if k.actor != nil {
+		room := draw.NewBox(c.X-length*0.8, c.Y-half*2.2, c.X+length*0.8, c.Y+half*2.2)
+		k.Place(k.actor.canvas, draw.Fit(k.actor.frame, room))
+		return
+	}
 	k.Blob(pt{X: c.X - length/2, Y: c.Y}, pt{X: c.X - length*0.35, Y: c.Y - half*0.9}, pt{X: c.X,
 		Y: c.Y - half}, pt{X: c.X + length*0.35, Y: c.Y - half*0.7}, pt{X: c.X + length/2, Y: c.Y},
 		pt{X: c.X + length*0.35, Y: c.Y + half*0.7}, pt{X: c.X, Y: c.Y + half}, pt{X: c.X - length*0.35, Y: c.Y + half*0.9})
@@ -19,9 +26,19 @@ func (k *sketch) bean(c pt, length, half float64) {
 
 // legsUnder gives a bean legs on one side.
 func (k *sketch) legsUnder(c pt, side float64) {
+	if k.actor != nil { // which has legs of its own
+		return
+	}
 	for i := range 3 {
 		x := c.X - 0.12 + 0.11*float64(i)
 		k.Line(pt{X: x, Y: c.Y + side*0.08}, pt{X: x - 0.03, Y: c.Y + side*0.22})
+	}
+}
+
+// oar is a leg of any animal, since one that is drawn has legs of its own.
+func (k *sketch) oar(points ...pt) {
+	if k.actor == nil {
+		k.Line(points...)
 	}
 }
 
@@ -55,14 +72,14 @@ func moveSign(k *sketch, state string) {
 	case "row":
 		k.bean(pt{}, 0.5, 0.15)
 		sides(func(s float64) {
-			k.Line(pt{X: 0, Y: s * 0.14}, pt{X: 0.02, Y: s * 0.42})
+			k.oar(pt{X: 0, Y: s * 0.14}, pt{X: 0.02, Y: s * 0.42})
 			k.arrow(pt{X: 0.06, Y: s * 0.42}, pt{X: 0.25, Y: s * 0.38}, pt{X: 0.36, Y: s * 0.24})
 		})
 	case "skate":
 		k.Line(pt{X: -0.5, Y: 0.26}, pt{X: 0.5, Y: 0.26})
 		k.bean(pt{X: 0.05, Y: -0.02}, 0.5, 0.08)
 		for _, foot := range []float64{-0.42, 0, 0.45} {
-			k.Line(pt{X: 0.05, Y: 0.05}, pt{X: 0.05 + foot*0.6, Y: -0.06}, pt{X: 0.05 + foot, Y: 0.25})
+			k.oar(pt{X: 0.05, Y: 0.05}, pt{X: 0.05 + foot*0.6, Y: -0.06}, pt{X: 0.05 + foot, Y: 0.25})
 		}
 		k.arrow(pt{X: 0.2, Y: -0.3}, pt{X: -0.1, Y: -0.32}, pt{X: -0.4, Y: -0.3})
 	default:
@@ -93,10 +110,10 @@ func strokeSign(k *sketch, state string) {
 	k.bean(pt{}, 0.6, 0.2)
 	sides(func(s float64) {
 		if state == "together" || state == "turns" && s < 0 {
-			k.Line(pt{X: 0.05, Y: s * 0.18}, pt{X: -0.08, Y: s * 0.42})
+			k.oar(pt{X: 0.05, Y: s * 0.18}, pt{X: -0.08, Y: s * 0.42})
 			k.arrow(pt{X: -0.04, Y: s * 0.46}, pt{X: 0.15, Y: s * 0.48}, pt{X: 0.34, Y: s * 0.38})
 		} else if state == "turns" {
-			k.Line(pt{X: 0.05, Y: s * 0.18}, pt{X: 0.3, Y: s * 0.4})
+			k.oar(pt{X: 0.05, Y: s * 0.18}, pt{X: 0.3, Y: s * 0.4})
 		}
 	})
 }

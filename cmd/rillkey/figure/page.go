@@ -136,7 +136,7 @@ func (f Figure) panelBraille(i, cols, rows int) []string {
 		p := f.panels[i]
 		area := draw.NewBox(0, 0, float64(cols*2)-1, float64(rows*4)-1).Inset(1)
 		if cols*rows < manyCells {
-			p.canvas = p.canvas.Plain()
+			p.canvas = p.simple()
 		}
 		p.place(page, area, p.view(cols*rows))
 	}
@@ -144,6 +144,14 @@ func (f Figure) panelBraille(i, cols, rows int) []string {
 		return nil
 	}
 	return page.Braille(max(cols, 0), rows)
+}
+
+// simple is the drawing for few dots.
+func (p panel) simple() *draw.Canvas {
+	if p.plain != nil {
+		return p.plain
+	}
+	return p.canvas.Plain()
 }
 
 // view is what part of the drawing is shown on so many cells.

@@ -35,6 +35,8 @@ var (
 	planGrub           = &plan{wording.Mark("soft larva with six legs"), wording.Mark("the side"), grub}
 	planCased          = &plan{wording.Mark("larva in a case"), wording.Mark("the side"), cased}
 	planBeetle         = &plan{wording.Mark("beetle"), wording.Mark("above"), smoothOval}
+	planLandInsect     = &plan{wording.Mark("insect of the land"), wording.Mark("above"), landInsect}
+	planLandBeetle     = &plan{wording.Mark("beetle on its back"), wording.Mark("beneath"), landBeetle}
 	planMaggot         = &plan{wording.Mark("legless larva"), wording.Mark("the side"), flyLarva}
 	planBeaded         = &plan{wording.Mark("larva of beads"), wording.Mark("above"), beaded}
 	planCrayfish       = &plan{wording.Mark("crayfish-like animal"), wording.Mark("above"), crayfish}
@@ -141,12 +143,16 @@ func sixLegged(t Traits) *plan {
 	switch {
 	case t.is("mouth", "beak") && !t.has("gills"), t.is("wings", "crossed"):
 		return planBug
+	case t.is("wings", "hard") && t.is("land", "yes"):
+		return planLandBeetle
 	case t.is("wings", "hard"):
 		return planBeetle
 	case t.is("shield", "saucer"):
 		return planNymph
 	case t.has("prolegs"), t.is("hooks", "two", "tiny", "ring"), t.has("humps"), t.is("posture", "curled", "bent"):
 		return planGrub
+	case t.is("land", "yes"):
+		return planLandInsect
 	}
 	return planNymph
 }

@@ -3,7 +3,11 @@ package figure
 // remains draws what is no living animal: a shed skin, an empty shell and case,
 // eggs in jelly, or what grows on a stone.
 func remains(k *sketch) {
-	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
+	at := pt{X: 0.5, Y: 0}
+	if k.is.is("living", "empty") { // at the rim of its hole
+		at = pt{X: 0.41, Y: 0.06}
+	}
+	k.part(at, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
 	k.Part("living", "body")
 	switch k.is["living"] {
 	case "skin":
@@ -149,7 +153,7 @@ func hydra(k *sketch) {
 	k.Part("mouth")
 	for i := range 6 {
 		d := 190 + float64(i)*32
-		k.Curve(top, top.Polar(0.2, d), top.Polar(0.36, d+18))
+		k.Curve(top, top.Polar(0.16, d-6), top.Polar(0.32, d+8), top.Polar(0.48, d-2))
 	}
 }
 

@@ -324,9 +324,10 @@ func growth(k *sketch, form []pt) {
 	if k.is.is("valves", "keel") {
 		k.Line(path(0.03, -0.15, 0.35, 0.06, 0.95, 0.17)...)
 		for i := range 4 {
-			x := 0.2 + 0.18*float64(i)
-			y := -0.26 + 0.035*float64(i)
-			k.Shaded(path(x, y, x+0.07, y+0.01, x+0.05, y+0.12, x+0.1, y+0.24, x+0.02, y+0.23, x-0.03, y+0.1)...)
+			x := 0.18 + 0.17*float64(i)
+			y := -0.26 + 0.012*float64(i+i*i)
+			k.Shaded(cornered(path(x, y, x+0.08, y+0.012, x+0.035, y+0.09, x+0.105, y+0.16, x+0.06, y+0.25, x, y+0.235, x+0.04, y+0.165,
+				x-0.03, y+0.09)...)...)
 		}
 		return
 	}

@@ -13,6 +13,7 @@ type sketch struct {
 	draw.Canvas
 	is     Traits
 	places map[string][]draw.Pt // where to look for a trait, present or absent
+	actor  *panel               // the animal that a sign moves; nil for any animal
 }
 
 func newSketch(t Traits) *sketch {

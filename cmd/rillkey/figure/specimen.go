@@ -57,11 +57,12 @@ func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 // else single states look like, an odd animal is built as its kind: an oval flatworm is
 // no water flea, and a leech whose suckers do not show is no worm.
 var turns = map[*plan][]*plan{
-	planCased:  {planCaddis},
-	planCaddis: {planCased},
-	planNymph:  {planBeetle, planGrub},
-	planGrub:   {planNymph},
-	planWorm:   {planWire},
+	planCased:      {planCaddis},
+	planCaddis:     {planCased},
+	planNymph:      {planBeetle, planGrub},
+	planLandInsect: {planLandBeetle, planGrub},
+	planGrub:       {planNymph},
+	planWorm:       {planWire},
 }
 
 // Drawn are the states of an animal as its figure has them: those that it shows, and what

@@ -63,17 +63,12 @@ func (k *sketch) twoFeelers(y, reach float64) { k.feelersOf(y, 0.1, reach) }
 
 // feelersOf draws two whips that reach so far before the head.
 func (k *sketch) feelersOf(y, short, reach float64) {
-	k.part(pt{X: -reach * 0.6, Y: -y - reach*0.3}, "antennae", "feelers")
-	l := 0.0
-	switch k.is["antennae"] {
-	case "long":
-		l = reach
-	case "short":
-		l = short
-	}
+	l := map[string]float64{"long": reach, "short": short}[k.is["antennae"]]
 	if l == 0 {
+		k.part(pt{X: -reach * 0.6, Y: -y - reach*0.3}, "antennae", "feelers")
 		return
 	}
+	k.part(pt{X: -l * 0.6, Y: -y - l*0.34}, "antennae", "feelers")
 	sides(func(s float64) {
 		k.whip(0.0055, pt{X: 0.03, Y: s * y}, pt{X: -l * 0.45, Y: s * (y + l*0.32)}, pt{X: -l, Y: s * (y + l*0.4)})
 	})

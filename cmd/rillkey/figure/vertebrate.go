@@ -1,5 +1,7 @@
 package figure
 
+import "math"
+
 // fish draws a fish from the side.
 func fish(k *sketch) {
 	h := 0.15
@@ -50,7 +52,7 @@ func tadpole(k *sketch) {
 	})
 	k.part(pt{X: 0.45, Y: 0.16}, "limbs")
 	if k.is.is("limbs", "two") {
-		softLimb(k, pt{X: 0.39, Y: 0.08}, 60, 0.17)
+		softLimb(k, pt{X: 0.39, Y: 0.08}, 50, 45, 0.18)
 	}
 	k.part(pt{X: 0.25, Y: 0}, "outline", "flat", "rings", "skin", "backbone", "pattern")
 	k.Part("outline", "backbone", "body")
@@ -66,6 +68,7 @@ func tadpole(k *sketch) {
 // eel draws a long smooth body with one fin round its tail and a row of holes
 // behind the head, from the side.
 func eel(k *sketch) {
+	k.Warp(func(p pt) pt { return pt{X: p.X, Y: p.Y + 0.05*math.Sin(p.X*5.5)} })
 	k.part(pt{X: 0.9, Y: 0}, "hind")
 	k.Part("hind", "body")
 	if k.is.is("hind", "fan") {
@@ -76,8 +79,8 @@ func eel(k *sketch) {
 	}
 	k.part(pt{X: 0.5, Y: 0}, "outline", "flat", "rings", "skin", "backbone", "limbs")
 	k.Part("outline", "backbone", "body")
-	k.Blob(pt{X: 0, Y: 0.005}, pt{X: 0.05, Y: -0.045}, pt{X: 0.3, Y: -0.055}, pt{X: 0.7, Y: -0.04},
-		pt{X: 0.98, Y: 0}, pt{X: 0.7, Y: 0.04}, pt{X: 0.3, Y: 0.055}, pt{X: 0.05, Y: 0.045})
+	k.Toned(path(0, 0.005, 0.03, -0.034, 0.12, -0.044, 0.3, -0.048, 0.5, -0.045, 0.7, -0.036, 0.98, 0, 0.7, 0.036, 0.5, 0.045, 0.3,
+		0.048, 0.12, 0.044, 0.03, 0.036)...)
 	k.part(pt{X: 0.05, Y: -0.01}, "eyes", "head")
 	if k.is.has("eyes") {
 		k.Dot(pt{X: 0.05, Y: -0.012}, 0.012)
@@ -90,14 +93,17 @@ func eel(k *sketch) {
 		}
 	}
 	legMarks(k)
+	k.Warp(nil)
 }
 
-// softLimb draws a soft limb with toes.
-func softLimb(k *sketch, at pt, degrees, length float64) {
-	k.finger(at, length, 0.06, degrees)
-	end := at.Polar(length*0.98, degrees)
-	for _, d := range []float64{-50, -17, 17, 50} {
-		k.Line(end, end.Polar(0.06, degrees+d))
+// softLimb draws a soft limb with toes that bends by so many degrees.
+func softLimb(k *sketch, at pt, degrees, bend, length float64) {
+	elbow := at.Polar(length*0.55, degrees)
+	end := elbow.Polar(length*0.5, degrees+bend)
+	k.joint(elbow, end, 0.022, 0.02)
+	k.joint(at, elbow, 0.03, 0.023)
+	for _, d := range []float64{-54, -18, 18, 54} {
+		k.Line(end, end.Polar(0.055, degrees+bend+d))
 	}
 }
 
@@ -106,27 +112,31 @@ func salamander(k *sketch) {
 	k.part(pt{X: 0.25, Y: 0.2}, "limbs", "legs")
 	sides(func(s float64) {
 		if k.is.is("limbs", "four") {
-			softLimb(k, pt{X: 0.24, Y: s * 0.05}, s*115, 0.17)
+			softLimb(k, pt{X: 0.28, Y: s * 0.06}, s*70, s*40, 0.19)
 		}
-		softLimb(k, pt{X: 0.54, Y: s * 0.05}, s*65, 0.17)
+		softLimb(k, pt{X: 0.55, Y: s * 0.05}, s*65, s*35, 0.19)
 	})
 	k.part(pt{X: 0.175, Y: 0.12}, "neck", "gills")
 	k.Part("neck")
 	if k.is.has("neck") {
 		sides(func(s float64) {
-			for _, d := range []float64{60, 90, 120} {
-				k.feather(pt{X: 0.17, Y: s * 0.06}, 0.13, s*d*0.75, 0.03)
+			for _, d := range []float64{28, 58, 88} {
+				k.feather(pt{X: 0.15, Y: s * 0.07}, 0.12, s*d, 0.028)
 			}
 		})
 	}
 	k.part(pt{X: 0.4, Y: 0}, "outline", "flat", "rings", "skin", "backbone")
 	k.Part("outline", "backbone", "body")
-	k.Blob(pt{X: 0}, pt{X: 0.03, Y: -0.07}, pt{X: 0.11, Y: -0.1}, pt{X: 0.18, Y: -0.065}, pt{X: 0.36,
-		Y: -0.085}, pt{X: 0.54, Y: -0.07}, pt{X: 0.72, Y: -0.06}, pt{X: 0.98, Y: -0.01},
-		pt{X: 0.98, Y: 0.01}, pt{X: 0.72, Y: 0.06}, pt{X: 0.54, Y: 0.07}, pt{X: 0.36, Y: 0.085},
-		pt{X: 0.18, Y: 0.065}, pt{X: 0.11, Y: 0.1}, pt{X: 0.03, Y: 0.07})
+	k.Toned(mirrored(0, 0.02, 0.01, 0.05, 0.05, 0.082, 0.1, 0.09, 0.16, 0.068, 0.22, 0.066, 0.36, 0.082, 0.5, 0.072, 0.6, 0.042, 0.8,
+		0.024, 1, 0.004)...)
 	k.part(pt{X: 0.8, Y: 0}, "hind")
-	k.Curve(pt{X: 0.56, Y: 0}, pt{X: 0.8, Y: 0.015}, pt{X: 0.99})
-	k.part(pt{X: 0.07, Y: -0.055}, "eyes", "head")
-	sides(func(s float64) { k.Dot(pt{X: 0.07, Y: s * 0.055}, 0.016) })
+	k.Line(pt{X: 0.24}, pt{X: 0.99})
+	k.Texture(func() { // the furrows between its ribs
+		for i := range 6 {
+			x := 0.3 + 0.04*float64(i)
+			sides(func(s float64) { k.Line(pt{X: x, Y: s * 0.03}, pt{X: x + 0.008, Y: s * 0.062}) })
+		}
+	})
+	k.part(pt{X: 0.06, Y: -0.055}, "eyes", "head")
+	sides(func(s float64) { k.Dot(pt{X: 0.06, Y: s * 0.058}, 0.016) })
 }

@@ -13,8 +13,9 @@ type coverForm struct {
 var (
 	smoothBeetle = coverForm{
 		head:   mirrored(0, 0.06, 0.012, 0.11, 0.06, 0.135, 0.13, 0.15),
-		shield: mirrored(0.095, 0.1, 0.1, 0.16, 0.17, 0.22, 0.26, 0.262, 0.285, 0.262, 0.29, 0.05),
-		covers: slim(0.26, 0.24, 0.4, 0.285, 0.6, 0.275, 0.8, 0.205, 0.91, 0.14, 1, 0.045), start: 0.27,
+		shield: mirrored(0.095, 0.1, 0.1, 0.155, 0.17, 0.215, 0.24, 0.252, 0.268, 0.262, 0.286, 0.22, 0.29, 0.05),
+		covers: slim(0.18, 0.2, 0.26, 0.262, 0.32, 0.28, 0.4, 0.29, 0.6, 0.288, 0.75, 0.258, 0.87, 0.198, 0.95,
+			0.125, 1, 0.05), start: 0.27,
 		legs: [3]limb{limbAt(0.024, 0.2, 0.15, 0.14, 0.25, 0.05, 0.3, -0.01, 0.32),
 			limbAt(0.024, 0.33, 0.2, 0.34, 0.34, 0.42, 0.41, 0.48, 0.43), limbAt(0.034, 0.5, 0.2, 0.6, 0.36, 0.76, 0.44, 0.92, 0.46)}}
 	parallelBeetle = coverForm{
@@ -57,7 +58,7 @@ func waterBeetle(k *sketch, b coverForm) {
 	k.part(pt{X: 0.75, Y: b.covers.width(0.75)}, "outline", "flat", "rings", "hair")
 	k.part(pt{X: 0.62, Y: 0}, "wings", "pads")
 	k.Part("wings", "outline", "body")
-	k.Toned(b.covers.outline(b.start, 1)...)
+	k.Toned(b.covers.outline(max(b.covers[0].X, b.start-0.09), 1)...)
 	k.Part("wings", "body")
 	k.Line(pt{X: b.start}, pt{X: 1})
 	if k.is.is("hair", "hairy") {
