@@ -4,6 +4,7 @@ import (
 	_ "embed" // the style
 	"html/template"
 	"strings"
+	"unicode/utf8"
 
 	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/show"
@@ -14,7 +15,8 @@ import (
 //go:embed cards.css
 var cardsStyle string
 
-// cardFigure is the size of the drawing on a card in mm, with its bar.
+// cardFigure is the size of the drawing on a card in mm, with its bar; on a card with
+// little text it is higher.
 var cardFigure = figure.Size{Width: 86, Height: 31}
 
 // manyLetters are more than a card holds that is one of four on a sheet.
@@ -99,11 +101,34 @@ func newAnimalCard(catalog *taxa.Catalog, atlas *figure.Atlas, c *taxa.Card) ani
 		letters += len(l.Text)
 	}
 	out.Wide = letters > manyLetters
-	out.Drawing = template.HTML(atlas.Marked(t, traits).SVG(cardFigure))
+	size := cardFigure
+	if !out.Wide {
+		size.Height += min(mostHigher, max(0, spare(out)))
+	}
+	out.Drawing = template.HTML(atlas.Marked(t, traits).SVG(size))
 	for _, word := range c.Eats {
 		out.Signs = append(out.Signs, eating{word, eatingSigns[word]})
 	}
 	return out
+}
+
+// A card that is one of four is so many mm high, of which what every card has takes
+// this many, its drawing not among it; a line of its text holds so many letters.
+const (
+	cardHeight  = 129
+	cardCommon  = 31
+	cardLine    = 3.4
+	cardLetters = 58
+	mostHigher  = 26 // by how many mm a drawing grows where there is room
+)
+
+// spare is how many mm of a card's height its text and its drawing leave.
+func spare(c animalCard) float64 {
+	lines := 0
+	for _, l := range c.Lines {
+		lines += 1 + utf8.RuneCountInString(l.Label+": "+l.Text)/cardLetters
+	}
+	return cardHeight - cardCommon - cardFigure.Height - float64(lines)*cardLine - 0.5*float64(len(c.Lines))
 }
 
 // eatingSigns are a small sign for each way to eat, in a box of ten by ten: a leaf

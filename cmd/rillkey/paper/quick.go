@@ -23,9 +23,13 @@ const (
 	quickRows    = 5
 )
 
-var (
-	quickFigure      = figure.Size{Width: 44, Height: 21}
-	quickFigureSmall = figure.Size{Width: 44, Height: 19}
+// What a side has for drawings, in mm: of height over all its rows, less where letters
+// are large; the most that one is high; and how wide a box is that takes one column.
+const (
+	quickDrawn  = 126
+	largeDrawn  = 102
+	mostDrawn   = 31
+	columnWidth = 14.8
 )
 
 // Quick is one sheet to laminate, printed on both sides: the kinds that a key ends
@@ -46,11 +50,13 @@ func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 			p.Text("living", wording.Of(
 				"Living animals only: no empty shell or case, no shed skin, no eggs. Look for both marks; the pointers show where."))
 		}
+		height := q.height(side)
 		for _, g := range side {
 			p.Section(g.name)
 			p.Begin("div", "kinds")
-			for _, t := range g.taxa {
-				p.put("kind", q.kind(t))
+			spans := spread(len(g.taxa))
+			for i, t := range g.taxa {
+				p.put("kind", q.kind(t, spans[i], height))
 			}
 			p.End()
 			p.End()
@@ -75,12 +81,25 @@ type quickSheet struct {
 // kind is one box of the sheet.
 type kind struct {
 	Name, Scientific, Class string
+	Span                    int // of the twelve columns of a sheet
 	Marks                   []string
 	Drawing                 template.HTML
 }
 
-func (q quickSheet) kind(t *taxa.Taxon) kind {
-	k := kind{Name: t.Name(), Class: show.ClassWord(t.Class)}
+// height is how high drawings are on a side, in mm.
+func (q quickSheet) height(side []group) float64 {
+	rows, all := 0, quickDrawn
+	for _, g := range side {
+		rows += (len(g.taxa) + quickAbreast - 1) / quickAbreast
+	}
+	if q.large {
+		all = largeDrawn
+	}
+	return min(mostDrawn, float64(all)/float64(max(rows, 1)))
+}
+
+func (q quickSheet) kind(t *taxa.Taxon, span int, height float64) kind {
+	k := kind{Name: t.Name(), Class: show.ClassWord(t.Class), Span: span}
 	if !q.large && t.Scientific != t.Name() {
 		k.Scientific = t.Scientific
 	}
@@ -93,14 +112,28 @@ func (q quickSheet) kind(t *taxa.Taxon) kind {
 			k.Marks, traits = append(k.Marks, m.Words), append(traits, m.Trait)
 		}
 	}
-	size := quickFigure
-	if q.large {
-		size = quickFigureSmall
-	}
 	drawn := q.atlas.Marked(t, traits)
 	drawn.Length = taxa.Range{}
-	k.Drawing = template.HTML(drawn.SVG(size))
+	k.Drawing = template.HTML(drawn.SVG(figure.Size{Width: columnWidth * float64(span), Height: height}))
 	return k
+}
+
+// spread is of how many of a sheet's twelve columns each of n boxes is wide, so that all
+// rows are full: as even as may be, the first rows having one box more.
+func spread(n int) []int {
+	const columns = 12
+	out := make([]int, 0, n)
+	rows := (n + quickAbreast - 1) / quickAbreast
+	for row := range rows {
+		abreast := n / rows
+		if row < n%rows {
+			abreast++
+		}
+		for range abreast {
+			out = append(out, columns/abreast)
+		}
+	}
+	return out
 }
 
 // sides are the groups of each side: those of the key's first couplet, as many as
