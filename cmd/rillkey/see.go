@@ -36,9 +36,12 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		fmt.Fprintf(a.err, "%s: %s\n", plain.Quote(s.Words), plain.Printable(meaningOf(s)))
 	}
 	if length > 0 {
-		err = q.ObserveLength(length)
+		if err := q.ObserveLength(length); err != nil {
+			return 0, misused("--see: %w", err)
+		}
+		fmt.Fprintln(a.err, wording.Sprintf("%s mm long", plain.Number(length)))
 	}
-	return length, err
+	return length, nil
 }
 
 // meaningOf is what was understood, in the words of the vocabulary.

@@ -64,19 +64,6 @@ func BodyLength(s string) (float64, error) {
 	return mm, err
 }
 
-// LengthSaid finds a body length with its unit among other words, "brown, 22 mm", and
-// gives it in mm, with the words left; 0 where none is said.
-func LengthSaid(text string) (mm float64, rest string, err error) {
-	said := lengthSaid().FindString(text)
-	if said == "" {
-		return 0, text, nil
-	}
-	mm, err = BodyLength(said)
-	return mm, strings.Trim(lengthSaid().ReplaceAllString(text, ","), ", "), err
-}
-
-var lengthSaid = pattern.New(`(?i)\b\d+(?:[.,]\d+)?\s*(?:mm|cm|inches|inch|in)\b`)
-
 // widthByLength splits "2 x 2 ft" into two lengths; a unit that only the second has is that
 // of both.
 func widthByLength(s string) (first, second string, ok bool) {
