@@ -61,7 +61,8 @@ var wordBehind = pattern.New(`^ [a-z]`)
 const (
 	partsSaid = `(tails?|legs?|feelers?|antennae|gills?|tube|cases?|claws?|pincers|jaws|hooks?|eyes?)`
 	numbers   = `(\b\d+\s+\d/\d+|\b\d/\d+|\b\d+(?:[.,]\d+)?|\b(?:one|two|three|four) and a half|\bhalf an?|\bhalf|\ba half|` +
-		`\b(?:a )?quarter of an?|\b(?:a )?quarter|\bthree quarters of an?|\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\bseven|\beight|\bnine|\bten)`
+		`\b(?:a )?quarter of an?|\b(?:a )?quarter|\bthree quarters of an?|` +
+		`\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\bseven|\beight|\bnine|\bten)`
 )
 
 var wholes = map[string]float64{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
