@@ -1,6 +1,8 @@
 package scoring
 
 import (
+	"slices"
+
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
 )
@@ -51,14 +53,13 @@ func (r *Rules) plainTaxon(s grader, kind int) string {
 	default:
 		may = append(may, r.catalog.Cover(k.Taxa))
 	}
-	may = append(may, r.catalog.Called(k.Label)...)
-	for _, t := range may {
-		if t == nil {
-			continue
-		}
-		if s.Place(t.ID).Kind == kind {
-			return t.ID
-		}
+	ofKind := func(t *taxa.Taxon) bool { return t != nil && s.Place(t.ID).Kind == kind }
+	if i := slices.IndexFunc(may, ofKind); i >= 0 {
+		return may[i].ID
+	}
+	called := r.catalog.Called(k.Label) // which reads all names first
+	if i := slices.IndexFunc(called, ofKind); i >= 0 {
+		return called[i].ID
 	}
 	return ""
 }

@@ -1,12 +1,14 @@
 package taxa
 
 import (
+	"embed"
 	"errors"
 	"fmt"
 	"io/fs"
 	"path"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"rillkey/taxa/authored"
@@ -46,14 +48,14 @@ var CardStatuses = []string{"seen", "common practice", "memory"}
 const longestMark = 70
 
 // Cards are the cards of the catalog in the order of their file.
-func (c *Catalog) Cards() []*Card { return c.cards }
+func (c *Catalog) Cards() []*Card { return c.cards() }
 
 // Card is the card of a taxon, or of the nearest above it; nil where there is
 // none. A resting stage has only a card of its own.
 func (c *Catalog) Card(id string) *Card {
 	t := c.index[id]
 	for up := t; up != nil; up = up.above {
-		for _, card := range c.cards {
+		for _, card := range c.cards() {
 			if card.Taxon == up.ID {
 				return card
 			}
@@ -65,21 +67,39 @@ func (c *Catalog) Card(id string) *Card {
 	return nil
 }
 
-// readCards reads the cards of a catalog's folder, which need not be there.
-func readCards(c *Catalog, fsys fs.FS, dir string, report *authored.Report) error {
-	if _, err := fs.Stat(fsys, cardsFile); errors.Is(err, fs.ErrNotExist) {
+// haveCards has a catalog know the cards of its folder, which need not be there. Those
+// inside the program are taken to be sound, which its tests see to, and read when one
+// is first wanted: they are a sixth of all that a catalog reads.
+func haveCards(c *Catalog, fsys fs.FS, dir string, report *authored.Report) error {
+	if _, builtIn := fsys.(embed.FS); builtIn {
+		c.cards = sync.OnceValue(func() []*Card {
+			cards, err := readCards(c, fsys, dir, &authored.Report{})
+			if err != nil {
+				return nil
+			}
+			return cards
+		})
 		return nil
+	}
+	cards, err := readCards(c, fsys, dir, report)
+	c.cards = func() []*Card { return cards }
+	return err
+}
+
+func readCards(c *Catalog, fsys fs.FS, dir string, report *authored.Report) (out []*Card, err error) {
+	if _, err := fs.Stat(fsys, cardsFile); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
 	}
 	top, err := authored.ReadTable(fsys, cardsFile, path.Join(dir, cardsFile), report)
 	if err != nil || top == nil {
-		return err
+		return nil, err
 	}
 	for _, s := range top.Subs("card") {
 		c.known(top.Sub("card"), s.Here(), s.ID)
-		c.cards = append(c.cards, readCard(c, s))
+		out = append(out, readCard(c, s))
 	}
 	top.Done()
-	return nil
+	return out, nil
 }
 
 func readCard(c *Catalog, s authored.Section) *Card {

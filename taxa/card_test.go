@@ -1,6 +1,8 @@
 package taxa_test
 
 import (
+	"os"
+	"reflect"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -63,5 +65,19 @@ func TestCardsAreReadStrictly(t *testing.T) {
 				t.Errorf("%v, want %s", err, row.want)
 			}
 		})
+	}
+}
+
+// The cards inside the program are read when one is wanted, without a word about what
+// is wrong with them: here they are read as anybody's are.
+func TestTheCardsInsideTheProgramAreSound(t *testing.T) {
+	t.Parallel()
+	c, err := taxa.Load(os.DirFS("."), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, err := taxa.Embedded()
+	if err != nil || len(c.Cards()) == 0 || !reflect.DeepEqual(c.Cards(), own.Cards()) {
+		t.Errorf("%v: %d cards, and %d inside the program", err, len(c.Cards()), len(own.Cards()))
 	}
 }

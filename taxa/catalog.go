@@ -28,7 +28,7 @@ type Catalog struct {
 	index      map[string]*Taxon
 	former     map[string]string // ids of earlier editions, to those of today
 	regions    []*Region
-	cards      []*Card
+	cards      func() []*Card
 	names      func() []naming // read when a name is first looked up
 
 	base   *Catalog // as it was read, where this one is changed
@@ -74,7 +74,7 @@ func Load(fsys fs.FS, dir string) (*Catalog, error) {
 	if err := readRegions(c, fsys, dir, &report); err != nil {
 		return nil, err
 	}
-	if err := readCards(c, fsys, dir, &report); err != nil {
+	if err := haveCards(c, fsys, dir, &report); err != nil {
 		return nil, err
 	}
 	if err := report.Findings().Err(); err != nil {

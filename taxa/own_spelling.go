@@ -4,7 +4,6 @@ import (
 	"maps"
 	"slices"
 	"strings"
-	"sync"
 	"unicode"
 
 	"rillkey/taxa/authored"
@@ -71,7 +70,6 @@ func (v *Vocabulary) spelled(as spelling) *Vocabulary {
 		}
 		out.traits[i] = &own
 	}
-	out.known = sync.OnceValue(out.phrases)
 	return out
 }
 

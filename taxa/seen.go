@@ -90,17 +90,6 @@ func (s Seen) contradicts(other Seen) bool {
 	return none(s) || none(other) || len(s.States)+len(other.States) == len(s.Trait.States)
 }
 
-// phrase is words that stand for a state, as the vocabulary has them.
-type phrase struct {
-	tokens []string
-	turns  []bool // behind which of them "and", "but" or "with" stands
-	as     []bool // before which of them "as" stands
-	trait  int
-	state  int
-	text   string
-	label  bool // the state's label, which means something only as a whole
-}
-
 // span is where in a part a phrase was found.
 type span struct {
 	from, to int   // tokens; to is behind the last
@@ -114,7 +103,7 @@ type span struct {
 
 // understandPart reads one part; asked says that a question mark follows it.
 func (v *Vocabulary) understandPart(part string, asked bool) ([]Seen, []Unclear) {
-	words := v.tokens(part)
+	words := v.tokens(part, stem)
 	if len(words) == 0 {
 		return nil, nil
 	}
@@ -418,30 +407,6 @@ func (v *Vocabulary) nearest(words []token) []Seen {
 			for _, m := range fuzzy.FindFrom(w.stem, phrases(index)) {
 				if at := m.MatchedIndexes; at[len(at)-1]-at[0] < len(w.stem)+2 {
 					add(&index[m.Index])
-				}
-			}
-		}
-	}
-	return out
-}
-
-type phrases []phrase
-
-func (p phrases) Len() int            { return len(p) }
-func (p phrases) String(i int) string { return p[i].text }
-
-// phrases are all that the vocabulary's states are called.
-func (v *Vocabulary) phrases() []phrase {
-	var out []phrase
-	for t, trait := range v.traits {
-		for s, state := range trait.States {
-			for i, text := range append(slices.Clone(state.Words), state.Label) {
-				p := phrase{trait: t, state: s, text: text, label: i == len(state.Words)}
-				for _, word := range v.tokens(text) {
-					p.tokens, p.turns, p.as = append(p.tokens, word.stem), append(p.turns, word.turn), append(p.as, word.as)
-				}
-				if len(p.tokens) > 0 {
-					out = append(out, p)
 				}
 			}
 		}

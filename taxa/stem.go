@@ -52,7 +52,7 @@ func wordSet(words string) map[string]bool {
 
 // tokens are the words of a text that carry meaning, as stems; a word that the
 // vocabulary knows by another counts as that one.
-func (v *Vocabulary) tokens(text string) []token {
+func (v *Vocabulary) tokens(text string, stem func(word string) string) []token {
 	var out []token
 	like, as := false, false
 	for from := 0; from < len(text); {
@@ -67,7 +67,7 @@ func (v *Vocabulary) tokens(text string) []token {
 		}
 		word := strings.ToLower(strings.ReplaceAll(rest[start:start+end], "’", "'"))
 		n := len(out)
-		out = v.addToken(out, word, from+start, from+start+end)
+		out = v.addToken(out, word, stem, from+start, from+start+end)
 		if len(out) > n {
 			out[n].likened, out[n].as = like, as
 			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
@@ -82,7 +82,7 @@ func (v *Vocabulary) tokens(text string) []token {
 
 func wordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
-func (v *Vocabulary) addToken(out []token, word string, from, to int) []token {
+func (v *Vocabulary) addToken(out []token, word string, stem func(string) string, from, to int) []token {
 	switch {
 	case denials[word]:
 		return append(out, token{stem: deny, from: from, to: to})

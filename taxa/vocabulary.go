@@ -3,7 +3,6 @@ package taxa
 import (
 	"fmt"
 	"strings"
-	"sync"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -73,7 +72,7 @@ type Vocabulary struct {
 	traits []*Trait
 	index  map[string]int
 	same   map[string]string // stems that mean another stem
-	known  func() []phrase   // all that states are called
+	called phrasebook
 }
 
 // Traits are all traits in the order of the file.
@@ -128,7 +127,6 @@ func nearest(typed string, ids []string) string {
 
 func readVocabulary(top *authored.Table, files folder) *Vocabulary {
 	v := &Vocabulary{index: map[string]int{}, same: readSynonyms(top)}
-	v.known = sync.OnceValue(v.phrases)
 	rows := top.Subs("trait")
 	for _, named := range rows {
 		v.index[named.ID] = len(v.traits)

@@ -104,21 +104,35 @@ func (t *Table) AddStates(trait int) int {
 // AddQuestion adds a question with these answers and gives its number. Answers
 // must exclude one another.
 func (t *Table) AddQuestion(answers [][]Accepted) int {
-	q := question{answers: answers, traits: traitsOf(answers), entropy: make([]float32, t.kinds)}
+	q := question{answers: answers, traits: traitsOf(answers)}
 	q.covers = t.covers(q)
 	for _, parts := range answers {
 		q.rows = append(q.rows, t.row(parts))
 	}
-	for i := range t.kinds {
-		h := 0.0
-		for _, row := range q.rows {
-			h += surprise(float64(row[i]))
-		}
-		q.entropy[i] = float32(h)
-	}
+	q.entropy = entropies(q.rows, t.kinds)
 	t.questions = append(t.questions, q)
 	t.most = max(t.most, len(answers))
 	return len(t.questions) - 1
+}
+
+// entropies are those of the answers in nats, by kind. Kinds beside each other mostly
+// show the same, of which the logarithm is taken once.
+func entropies(rows [][]float32, kinds int) []float32 {
+	sums := make([]float64, kinds)
+	for _, row := range rows {
+		last, h := float32(0), 0.0
+		for i, x := range row {
+			if x != last {
+				last, h = x, surprise(float64(x))
+			}
+			sums[i] += h
+		}
+	}
+	out := make([]float32, kinds)
+	for i, h := range sums {
+		out[i] = float32(h)
+	}
+	return out
 }
 
 func traitsOf(answers [][]Accepted) []int {

@@ -14,6 +14,9 @@ import (
 
 // begin begins a visit with its first sample, so that the next press counts.
 func begin(p *Phone, _ string, f Fields) error {
+	if p.visit != nil {
+		return errors.New("a visit is begun already; count for it, or put it away under Give")
+	}
 	if f["read"] == "" {
 		return errors.New("no visit is begun yet: read the cautions to everybody, then tick the box")
 	}
@@ -110,6 +113,9 @@ func regionOf(p *Phone) *taxa.Region {
 }
 
 func takeSample(p *Phone, _ string, f Fields) error {
+	if err := p.closed(); err != nil {
+		return err
+	}
 	label := strings.TrimSpace(f["label"])
 	if label == "" {
 		label = freeLabel(p)

@@ -139,6 +139,9 @@ func more(p *Phone, arg string, _ Fields) error {
 	if err != nil || n < 1 || n > visit.MaxCount {
 		return errors.New("a count is a whole number from 1")
 	}
+	if err := p.closed(); err != nil {
+		return err
+	}
 	t, err := tileOf(p, id)
 	if err != nil {
 		return err

@@ -50,33 +50,6 @@ func (k *Kit) rows(protocol string) ([]scoring.SheetRow, error) {
 	return k.sheet[protocol], nil
 }
 
-// FirstParts is how many of the parts that [Phone.Warm] makes a question needs: all
-// before the drawings.
-const FirstParts = 4
-
-// Warm makes ready the part of the kit at a place from 0, and reports whether there
-// is another. What cannot be made says so where it is wanted.
-func (p *Phone) Warm(part int) (more bool) {
-	parts := [FirstParts]func(){
-		func() { _, _ = p.kit.Catalog() }, func() { _, _ = p.kit.Rules() }, func() { _, _ = p.kit.Model() }, func() { p.kit.Atlas() },
-	}
-	if part >= 0 && part < len(parts) {
-		parts[part]()
-		return true
-	}
-	atlas := p.kit.Atlas()
-	if atlas == nil {
-		return false
-	}
-	if atlas.Prepare(part - len(parts)) {
-		return true
-	}
-	if p.visit != nil {
-		tallyPage(p, &markup{}) // what a grade rests on
-	}
-	return false
-}
-
 // NewKit is the kit of a key that is built in, by its file's name without ending.
 func NewKit(keyName string) *Kit {
 	return newKit(source{

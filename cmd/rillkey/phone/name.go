@@ -97,6 +97,9 @@ func keep(p *Phone, _ string, f Fields) error {
 	if p.looking != "" {
 		return keepLook(p, n, f)
 	}
+	if err := p.closed(); err != nil {
+		return err
+	}
 	body := record.Identification(p.talk.Inquiry(), p.at, n, p.talk.Inquiry().Length())
 	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
 	if err := p.note(body); err != nil {

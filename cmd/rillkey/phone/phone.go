@@ -57,6 +57,9 @@ type Phone struct {
 
 	said  string
 	wrong bool // what was said is a refusal
+
+	draws     bool       // what drawings need is worked out
+	rehearsal *rehearsal // nil before it begins
 }
 
 // The screens.
@@ -154,6 +157,18 @@ func (p *Phone) note(body visit.Body) error {
 	p.queue([]visit.Event{e})
 	p.seen[e.ID] = true
 	p.tally = p.visit.Tally()
+	return nil
+}
+
+// errFinished is why nothing is added. What phones out of reach counted before they
+// heard of the finish is taken all the same.
+var errFinished = errors.New("the visit is finished and nothing more is added; the leader can open it again under Tally")
+
+// closed says why nothing can be added, if that is so.
+func (p *Phone) closed() error {
+	if p.tally.Finished {
+		return errFinished
+	}
 	return nil
 }
 

@@ -405,3 +405,50 @@ func TestAPhotographStandsBeneathTheName(t *testing.T) {
 		t.Error(page)
 	}
 }
+
+// A press that comes twice, or from a page that was gone back to, finds the animal
+// named already: nothing is answered any more, and nothing breaks.
+func TestAnAnswerAfterTheLastChangesNothing(t *testing.T) {
+	p := begun(t, 7)
+	p.Do("name", nil)
+	for range 40 {
+		if strings.Contains(p.HTML(), `value="keep"`) {
+			break
+		}
+		p.Do("answer:?", nil)
+	}
+	p.Do("again", nil)
+	p.Do("answer:<", nil)
+	before := p.HTML()
+	for _, late := range []string{"answer:s", "answer:a", "answer:?", "answer:<", "hear", "confirm"} {
+		p.Do(late, Fields{"words": "six legs"})
+	}
+	if got := p.HTML(); got != before {
+		t.Errorf("late answers change the page from\n%s\nto\n%s", before, got)
+	}
+}
+
+// Once the leader has finished the visit nothing is added, by no button; what was
+// entered can be corrected, and opened again it goes on. A visit is never begun twice.
+func TestAFinishedVisitTakesNothingMore(t *testing.T) {
+	p := begun(t, 9)
+	p.Do("more:row-0:1", nil)
+	p.Do("begin", mill)
+	if !p.wrong || len(p.tally.Samples) != 1 {
+		t.Errorf("it begins again: %s", p.said)
+	}
+	p.Do("finish", nil)
+	animals := p.animals("")
+	for _, do := range []string{"more:row-0:1", "more:row-3:5", "sample"} {
+		if p.Do(do, Fields{"habitat": "pool"}); !p.wrong {
+			t.Errorf("%s after the end: %s", do, p.said)
+		}
+	}
+	if p.animals("") != animals || len(p.tally.Samples) != 1 {
+		t.Errorf("%d animals in %d samples", p.animals(""), len(p.tally.Samples))
+	}
+	p.Do("reopen", nil)
+	if p.Do("more:row-0:1", nil); p.wrong || p.animals("") != animals+1 {
+		t.Errorf("opened again: %s", p.said)
+	}
+}

@@ -145,7 +145,7 @@ function alike(a, b) {
 function isAnimal(place) { return place.dataset.figure.startsWith("taxon:"); }
 
 // draw fills in the drawings one at a time, so that the page answers meanwhile; none
-// before what a question needs is ready, which somebody may be waiting for.
+// before what they need is ready, which is made in smaller pieces.
 let drawing = 0;
 const animals = new Map(); // as they were drawn, by place and width
 function drawn(place) {
@@ -250,15 +250,16 @@ function typing() {
 }
 
 // warm makes ready what the next screens need, a piece at a time, while somebody
-// reads the first one; what a question needs comes first, the drawings after.
+// reads the first one; what a question needs comes first, the drawings after, and
+// last each kind of press.
 let ready = false;
 function warm(step) {
   const more = rillkey.warm(step);
-  if (!ready && (step + 1 >= rillkey.firstParts || !more)) {
+  if (!ready && (rillkey.draws() || !more)) {
     ready = true;
     draw();
   }
-  if (more) setTimeout(() => warm(step + 1), 20);
+  if (more) setTimeout(() => warm(step + 1), ready ? 20 : 4);
 }
 
 const handEvery = 3000;

@@ -141,8 +141,10 @@ func (t *Talk) also() (out []Also) {
 
 // Answer takes the answer of an option or of one beside them.
 func (t *Talk) Answer(a string) {
+	if t.s.done {
+		return
+	}
 	switch choice := slices.IndexFunc(t.s.choices(), func(c choice) bool { return c.letter == a }); {
-	case t.s.done:
 	case t.s.stage == striking && choice >= 0:
 		t.s.pickMark(choice)
 	case t.s.stage == hearing && choice >= 0:

@@ -29,7 +29,7 @@ func main() {
 	if js.Global().Get("rillkeyServed").Bool() {
 		p.Host()
 	}
-	calls := map[string]any{"firstParts": phone.FirstParts}
+	calls := map[string]any{}
 	for _, some := range []map[string]call{pageCalls(p), fileCalls(p), tableCalls(p)} {
 		for name, do := range some {
 			calls[name] = js.FuncOf(func(_ js.Value, args []js.Value) any { return do(args) })
@@ -53,6 +53,7 @@ func pageCalls(p *phone.Phone) map[string]call {
 		"figure":       func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
 		"refuse":       func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
 		"warm":         func(a []js.Value) any { return warm(p, a[0].Int()) },
+		"draws":        func([]js.Value) any { return p.Draws() },
 		"rest":         func([]js.Value) any { rest(); return "" },
 		"practice":     func([]js.Value) any { return p.Practice() },
 		"takePractice": func(a []js.Value) any { return words(p.TakePractice(a[0].String())) },
@@ -119,11 +120,12 @@ func kitOf(key string, parcel js.Value) *phone.Kit {
 	return phone.NewRegionKit(own, key)
 }
 
-// warm makes a part of the page ready. While it starts nothing is swept; after the last
-// part memory is, as in [rest].
+// warm makes a part of the page ready. While it starts nothing is swept; once drawings
+// come at once memory is, and from then on as in [rest].
 func warm(p *phone.Phone, part int) bool {
+	drew := p.Draws()
 	more := p.Warm(part)
-	if !more {
+	if p.Draws() && !drew || !more && !p.Draws() {
 		debug.SetGCPercent(sweptAt)
 		runtime.GC()
 	}

@@ -1,0 +1,82 @@
+package phone
+
+// Warm makes ready the part of the page at a place from 0, so that no press waits for
+// it, and reports whether there is another: first what a question needs, then what
+// drawings and own words do, a little of both at a time, and last all that the first
+// press of each kind makes. What cannot be made says so where it is wanted.
+func (p *Phone) Warm(part int) (more bool) {
+	parts := []func(){
+		func() { _, _ = p.kit.Catalog() }, func() { _, _ = p.kit.Rules() }, func() { _, _ = p.kit.Model() }, func() { p.kit.Atlas() },
+	}
+	if part >= 0 && part < len(parts) {
+		parts[part]()
+		return true
+	}
+	catalog, err := p.kit.Catalog()
+	atlas := p.kit.Atlas()
+	if err != nil || atlas == nil {
+		return false
+	}
+	drawings, words := atlas.Prepare(part-len(parts)), catalog.Vocabulary().Prepare()
+	p.draws = !drawings
+	if drawings || words {
+		return true
+	}
+	if p.rehearsal == nil {
+		p.rehearsal = &rehearsal{page: New(p.kit, p.now, p.random), protocol: likelyProtocol(p)}
+	}
+	if more = p.rehearsal.next(); !more {
+		p.rehearsal.page = nil
+	}
+	return more
+}
+
+// likelyProtocol is that of the visit, or the one that the form begins with.
+func likelyProtocol(p *Phone) string {
+	if p.visit != nil {
+		return p.visit.Header.Protocol
+	}
+	rules, err := p.kit.Rules()
+	if err != nil || len(rules.Protocols()) == 0 {
+		return ""
+	}
+	return rules.Protocols()[0].ID
+}
+
+// Draws reports whether drawings come at once: [Phone.Warm] is over with what they need.
+func (p *Phone) Draws() bool { return p.draws }
+
+// rehearsal is a page that nobody sees, on which each button is pressed before anybody
+// presses it: what the first press of it makes is then made.
+type rehearsal struct {
+	page     *Phone // nil when it is over
+	protocol string
+	done     int
+}
+
+var rehearsed = []struct {
+	do     string
+	fields Fields
+}{
+	{"begin", nil},
+	{"more:row-0:1", nil}, {"undo", nil}, {"find", Fields{"find": "stonefly nymph"}},
+	{"name", nil}, {"hear", Fields{"words": "six legs, three tails, flat"}}, {"confirm", nil},
+	{"answer:?", nil}, {"answer:a", nil}, {"answer:?", nil}, {"answer:<", nil}, {"answer:s", nil}, {"keep", Fields{"count": "1"}},
+	{"go:tally", nil}, {"go:grade", nil}, {"go:board", nil}, {"go:hand", nil}, {"go:sample", nil},
+	{"practise", Fields{"learner": "nobody"}}, {"sign:k", nil}, {"sign:a", nil}, {"sign:q", nil},
+}
+
+// next presses the next button, and reports whether there is another.
+func (r *rehearsal) next() (more bool) {
+	if r.done >= len(rehearsed) {
+		return false
+	}
+	press := rehearsed[r.done]
+	if press.do == "begin" {
+		press.fields = Fields{"site": "-", "people": "-", "read": "yes", "protocol": r.protocol, "habitat": "riffle"}
+	}
+	r.page.Do(press.do, press.fields)
+	r.page.HTML()
+	r.done++
+	return r.done < len(rehearsed)
+}

@@ -1,0 +1,92 @@
+package taxa
+
+import (
+	"slices"
+	"sync"
+)
+
+// phrase is words that stand for a state, as the vocabulary has them.
+type phrase struct {
+	tokens []string
+	turns  []bool // behind which of them "and", "but" or "with" stands
+	as     []bool // before which of them "as" stands
+	trait  int
+	state  int
+	text   string
+	label  bool // the state's label, which means something only as a whole
+}
+
+type phrases []phrase
+
+func (p phrases) Len() int            { return len(p) }
+func (p phrases) String(i int) string { return p[i].text }
+
+// phrasebook is all that states are called, read trait by trait before anything that a
+// person says is understood.
+type phrasebook struct {
+	lock  sync.Mutex
+	all   []phrase
+	read  int               // how many traits were read
+	stems map[string]string // of words met before: most come many times
+}
+
+// Prepare reads what the states of the next few traits are called, which
+// [Vocabulary.Understand] otherwise does when it is first called, and reports whether
+// there are more.
+func (v *Vocabulary) Prepare() (more bool) {
+	const each = 150 // phrases
+	b := &v.called
+	b.lock.Lock()
+	defer b.lock.Unlock()
+	for had := len(b.all); b.read < len(v.traits) && len(b.all) < had+each; {
+		readPhrases(v, b)
+	}
+	return b.read < len(v.traits)
+}
+
+// known are all that states are called.
+func (v *Vocabulary) known() []phrase {
+	b := &v.called
+	b.lock.Lock()
+	defer b.lock.Unlock()
+	for b.read < len(v.traits) {
+		readPhrases(v, b)
+	}
+	return b.all
+}
+
+// readPhrases reads those of the next trait.
+func readPhrases(v *Vocabulary, b *phrasebook) {
+	if b.stems == nil {
+		b.stems = map[string]string{}
+	}
+	for s, state := range v.traits[b.read].States {
+		for i, text := range append(slices.Clone(state.Words), state.Label) {
+			if p := b.phrase(v, text); len(p.tokens) > 0 {
+				p.trait, p.state, p.label = b.read, s, i == len(state.Words)
+				b.all = append(b.all, p)
+			}
+		}
+	}
+	if b.read++; b.read == len(v.traits) {
+		b.stems = nil
+	}
+}
+
+func (b *phrasebook) phrase(v *Vocabulary, text string) phrase {
+	words := v.tokens(text, b.stem)
+	p := phrase{text: text, tokens: make([]string, len(words)), turns: make([]bool, len(words)), as: make([]bool, len(words))}
+	for i, word := range words {
+		p.tokens[i], p.turns[i], p.as[i] = word.stem, word.turn, word.as
+	}
+	return p
+}
+
+func (b *phrasebook) stem(word string) string {
+	known, ok := b.stems[word]
+	if !ok {
+		known = stem(word)
+		b.stems[word] = known
+	}
+	return known
+}
