@@ -128,7 +128,9 @@ func ballast(k *sketch, c caseForm) {
 		k.Blob(brim...)
 		k.Texture(func() {
 			for _, p := range scatter(brim, 0.045) {
-				k.Dot(p, 0.006)
+				if p.X < 1 {
+					k.Dot(p, 0.006)
+				}
 			}
 		})
 		return

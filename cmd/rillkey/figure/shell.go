@@ -337,6 +337,9 @@ func growth(k *sketch, form []pt) {
 		for i := 1; i < n; i++ {
 			line = append(line, beak.Lerp(form[i], f))
 		}
+		if !k.is.is("valves", "ridged") { // all lines begin at the beak
+			line = append(append([]pt{beak}, line...), beak)
+		}
 		k.Curve(line...)
 	}
 	switch k.is["valves"] {
