@@ -6,8 +6,10 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -20,36 +22,56 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	say := func(name string, value any) { parts = append(parts, fmt.Sprintf("%s %v", name, value)) }
 	ch := a.Change
 	if ch.Taxon != nil {
-		say("name", taxonWords(catalog, *ch.Taxon))
+		say(wording.Of("name"), taxonWords(catalog, *ch.Taxon))
 	}
 	for _, t := range []struct {
 		name  string
 		value *string
-	}{{"sample", ch.Sample}, {"cell", ch.Cell}, {"habitat", ch.Habitat}, {"effort", ch.Effort}, {"note", ch.Note},
-		{"site", ch.Site}, {"day", ch.Date}, {"protocol", ch.Protocol}, {"compared with", ch.Reference}} {
+	}{{wording.Of("sample"), ch.Sample}, {wording.Of("cell"), ch.Cell}, {wording.Of("habitat"), ch.Habitat}, {wording.Of("effort"), ch.Effort},
+		{wording.Of("note"), ch.Note}, {wording.Of("site"), ch.Site}, {wording.Of("day"), ch.Date}, {wording.Of("protocol"), ch.Protocol},
+		{wording.Of("compared with"), ch.Reference}, {wording.Of("named by"), ch.Expert}, {wording.Of("kept at"), ch.Kept}} {
 		if t.value != nil {
-			say(t.name, *t.value)
+			say(t.name, cmp.Or(*t.value, wording.Of("none")))
 		}
 	}
+	if ch.People != nil {
+		say(wording.Of("people"), strings.Join(*ch.People, ", "))
+	}
+	numbersOf(ch, say)
+	if ch.Said != nil {
+		say(wording.Of("sorting"), *ch.Said)
+	}
+	if ch.Obscured != nil {
+		say(wording.Of("place"), map[bool]string{true: wording.Of("obscured"), false: wording.Of("given to others")}[*ch.Obscured])
+	}
+	if ch.Conditions != nil {
+		ch.Conditions.Each(func(f *condition.Field, v condition.Value) {
+			say(f.Title+":", cmp.Or(f.Full(v), wording.Of("none")))
+		})
+	}
+	return strings.Join(parts, ", ") + " (" + a.Reason + ")"
+}
+
+// numbersOf says the counts and measures of a change.
+func numbersOf(ch visit.Change, say func(name string, value any)) {
 	if ch.Count != nil {
-		say("count", *ch.Count)
+		say(wording.Of("count"), *ch.Count)
+	}
+	if ch.More != nil {
+		say(wording.Of("counted on"), fmt.Sprintf("%+d", *ch.More))
 	}
 	if ch.Length != nil {
-		say("length", Millimetres(*ch.Length))
+		say(wording.Of("length"), Millimetres(*ch.Length))
 	}
 	if ch.Area != nil {
-		say("area", Area(*ch.Area))
+		say(wording.Of("area"), Area(*ch.Area))
 	}
 	if ch.Fraction != nil {
 		say(wording.Of("share sorted"), *ch.Fraction)
 	}
-	if ch.Said != nil {
-		say("sorting", *ch.Said)
+	if s := ch.Spot; s != nil {
+		say(wording.Of("place"), plain.Number(s.Latitude)+","+plain.Number(s.Longitude))
 	}
-	if ch.Obscured != nil {
-		say("place", map[bool]string{true: "obscured", false: wording.Of("given to others")}[*ch.Obscured])
-	}
-	return strings.Join(parts, ", ") + " (" + a.Reason + ")"
 }
 
 func taxonWords(catalog *taxa.Catalog, id string) string {
@@ -62,7 +84,7 @@ func taxonWords(catalog *taxa.Catalog, id string) string {
 // Entered says in a few words what was first entered under an id.
 func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 	if id == v.Header.ID || slices.Contains(v.Header.Joined, id) {
-		return wording.Of("the place of the visit")
+		return wording.Of("the visit itself")
 	}
 	for _, e := range v.Events {
 		if e.ID != id {
