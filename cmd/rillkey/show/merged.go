@@ -27,9 +27,12 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	for _, t := range []struct {
 		name  string
 		value *string
-	}{{wording.Of("sample"), ch.Sample}, {wording.Of("cell"), ch.Cell}, {wording.Of("habitat"), ch.Habitat}, {wording.Of("effort"), ch.Effort},
-		{wording.Of("note"), ch.Note}, {wording.Of("site"), ch.Site}, {wording.Of("day"), ch.Date}, {wording.Of("protocol"), ch.Protocol},
-		{wording.Of("compared with"), ch.Reference}, {wording.Of("named by"), ch.Expert}, {wording.Of("kept at"), ch.Kept}} {
+	}{
+		{wording.Of("sample"), ch.Sample}, {wording.Of("cell"), ch.Cell}, {wording.Of("habitat"), ch.Habitat},
+		{wording.Of("effort"), ch.Effort}, {wording.Of("note"), ch.Note}, {wording.Of("site"), ch.Site},
+		{wording.Of("day"), ch.Date}, {wording.Of("protocol"), ch.Protocol}, {wording.Of("compared with"), ch.Reference},
+		{wording.Of("named by"), ch.Expert}, {wording.Of("kept at"), ch.Kept},
+	} {
 		if t.value != nil {
 			say(t.name, cmp.Or(*t.value, wording.Of("none")))
 		}
