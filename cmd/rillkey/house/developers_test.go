@@ -105,6 +105,27 @@ func TestWhatDEVELOPERSNamesIsThere(t *testing.T) {
 	}
 }
 
+// Every folder with a package stands in DEVELOPERS.md's list of the house.
+func TestTheHouseListsEveryRoom(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, house, _ := strings.Cut(string(text), "\n## The house\n")
+	house, _, _ = strings.Cut(house, "\n## ")
+	told := map[string]bool{}
+	for _, f := range read(t) {
+		room := path.Base(path.Dir(f.path))
+		if told[room] || room == "." {
+			continue
+		}
+		told[room] = true
+		if !regexp.MustCompile(`(?m)^ +(cmd/)?` + regexp.QuoteMeta(room) + `/ `).MatchString(house) {
+			t.Errorf("%s is not in DEVELOPERS.md's list of the house", path.Dir(f.path))
+		}
+	}
+}
+
 // isThere reports whether a name or file is there; false, false for what is neither.
 func isThere(said string, all []source, known map[string]map[string]bool) (there, meant bool) {
 	switch {
