@@ -88,3 +88,23 @@ func deniesItself(t Traits) bool {
 		return absence(t[n.part]) && wants(n.part, n.trait) && t.is(n.trait, n.state)
 	})
 }
+
+// Where no animal shows a state, a sign stands for it: no two states of a trait have the
+// same, but those that say that there is nothing.
+func TestSignsOfStatesDiffer(t *testing.T) {
+	for _, trait := range catalog(t).Vocabulary().Traits() {
+		if signs[trait.ID] == nil {
+			continue
+		}
+		met := map[string]string{}
+		for _, state := range trait.States {
+			f := Figure{panels: []panel{detail(trait.ID, state.ID, true)}}
+			svg := f.SVG(paperSize)
+			wellFormed(t, trait.ID+" = "+state.ID, svg, paperSize)
+			if other, same := met[shape(svg)]; same {
+				t.Errorf("%s: the signs of %s and %s are the same", trait.ID, other, state.ID)
+			}
+			met[shape(svg)] = state.ID
+		}
+	}
+}
