@@ -113,7 +113,7 @@ func regionOf(p *Phone) *taxa.Region {
 }
 
 func takeSample(p *Phone, _ string, f Fields) error {
-	if err := p.closed(); err != nil {
+	if err := closed(p); err != nil {
 		return err
 	}
 	label := strings.TrimSpace(f["label"])

@@ -139,7 +139,7 @@ func more(p *Phone, arg string, _ Fields) error {
 	if err != nil || n < 1 || n > visit.MaxCount {
 		return errors.New("a count is a whole number from 1")
 	}
-	if err := p.closed(); err != nil {
+	if err := uncounted(p); err != nil {
 		return err
 	}
 	t, err := tileOf(p, id)
@@ -194,7 +194,7 @@ func countPage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Count"))
 	m.say(p)
 	m.open("section", "class", "first")
-	m.button("name", "Name an animal", "main")
+	m.button("name", wording.Of("Name an animal"), "main")
 	m.button("undo", wording.Of("Take back the last"), "main second")
 	m.close("section")
 	m.open("section")
@@ -215,7 +215,11 @@ func countPage(p *Phone, m *markup) {
 		m.el("p", err.Error())
 	}
 	m.open("section")
-	m.el("h2", wording.Sprintf("Known at sight, in sample %s", p.at))
+	title := wording.Sprintf("Known at sight, in sample %s", p.at)
+	if len(p.tally.Samples) == 0 {
+		title = wording.Of("Known at sight: note the first sample under Samples")
+	}
+	m.el("h2", title)
 	for _, t := range all {
 		tileRow(p, m, t)
 	}

@@ -208,7 +208,7 @@ func joinPage(p *Phone, m *markup) {
 	m.el("h1", wording.Of("Join the table"))
 	m.say(p)
 	m.open("section")
-	m.field("name", "Your name, as it is noted beside what you count", "", "text")
+	m.field("name", wording.Of("Your name, as it is noted beside what you count"), "", "text")
 	m.field("code", wording.Of("The code of the day: scanned already, or ask the leader"), "", "text")
 	m.button("join", wording.Of("Join"), "main")
 	m.close("section")

@@ -97,7 +97,7 @@ func keep(p *Phone, _ string, f Fields) error {
 	if p.looking != "" {
 		return keepLook(p, n, f)
 	}
-	if err := p.closed(); err != nil {
+	if err := uncounted(p); err != nil {
 		return err
 	}
 	body := record.Identification(p.talk.Inquiry(), p.at, n, p.talk.Inquiry().Length())

@@ -74,7 +74,11 @@ func body(p *Phone, m *markup) {
 // head says where one is and leads everywhere.
 func head(p *Phone, m *markup) {
 	m.open("header")
-	m.el("p", wording.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal")), "class", "where")
+	where := wording.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal"))
+	if len(p.tally.Samples) == 0 {
+		where = wording.Sprintf("%s, no sample yet", p.visit.Header.Site)
+	}
+	m.el("p", where, "class", "where")
 	if p.screen == naming || p.screen == named { // a cold thumb must not lose the answers
 		m.close("header")
 		return

@@ -164,12 +164,20 @@ func (p *Phone) note(body visit.Body) error {
 // heard of the finish is taken all the same.
 var errFinished = errors.New("the visit is finished and nothing more is added; the leader can open it again under Tally")
 
-// closed says why nothing can be added, if that is so.
-func (p *Phone) closed() error {
+// closed says why no sample can be added, if that is so.
+func closed(p *Phone) error {
 	if p.tally.Finished {
 		return errFinished
 	}
 	return nil
+}
+
+// uncounted says why no animal can be, if that is so.
+func uncounted(p *Phone) error {
+	if len(p.tally.Samples) == 0 {
+		return errors.New("no sample is noted yet; note the first one under Samples")
+	}
+	return closed(p)
 }
 
 // own reports whether an event was made here.

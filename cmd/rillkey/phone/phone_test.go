@@ -428,6 +428,28 @@ func TestAnAnswerAfterTheLastChangesNothing(t *testing.T) {
 	}
 }
 
+// A visit that was begun on the laptop may have no sample yet: the page says so and
+// counts nothing.
+func TestNothingIsCountedWithoutASample(t *testing.T) {
+	v, err := visit.Begin(visit.Header{Site: "Mill Brook", Date: "2026-05-16", Protocol: "riffle-three", CautionsRead: true, Begun: day},
+		rand.NewChaCha8([32]byte{4}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := phoneOf(5)
+	p.Follow(v, Joined{Name: "Ada"})
+	if page := p.HTML(); strings.Contains(page, "sample ,") || !strings.Contains(page, "no sample yet") {
+		t.Errorf("it says\n%s", page)
+	}
+	if p.Do("more:row-0:1", nil); !p.wrong || !strings.Contains(p.said, "under Samples") || p.animals("") != 0 {
+		t.Errorf("it counts: %q", p.said)
+	}
+	p.Do("sample", Fields{"habitat": "riffle"})
+	if p.Do("more:row-0:1", nil); p.wrong || p.animals("") != 1 {
+		t.Errorf("with a sample: %q", p.said)
+	}
+}
+
 // Once the leader has finished the visit nothing is added, by no button; what was
 // entered can be corrected, and opened again it goes on. A visit is never begun twice.
 func TestAFinishedVisitTakesNothingMore(t *testing.T) {

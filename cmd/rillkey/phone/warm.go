@@ -54,13 +54,18 @@ type rehearsal struct {
 	done     int
 }
 
-var rehearsed = []struct {
+// rehearsedPress is a press of the rehearsal, or that what is asked is drawn.
+type rehearsedPress struct {
 	do     string
 	fields Fields
-}{
+}
+
+var drawn rehearsedPress
+
+var rehearsed = []rehearsedPress{
 	{"begin", nil},
 	{"more:row-0:1", nil}, {"undo", nil}, {"find", Fields{"find": "stonefly nymph"}},
-	{"name", nil}, {"hear", Fields{"words": "six legs, three tails, flat"}}, {"confirm", nil},
+	{"name", nil}, drawn, {"hear", Fields{"words": "six legs, three tails, flat"}}, {"confirm", nil}, drawn,
 	{"answer:?", nil}, {"answer:a", nil}, {"answer:?", nil}, {"answer:<", nil}, {"answer:s", nil}, {"keep", Fields{"count": "1"}},
 	{"go:tally", nil}, {"go:grade", nil}, {"go:board", nil}, {"go:hand", nil}, {"go:sample", nil},
 	{"practise", Fields{"learner": "nobody"}}, {"sign:k", nil}, {"sign:a", nil}, {"sign:q", nil},
@@ -72,11 +77,15 @@ func (r *rehearsal) next() (more bool) {
 		return false
 	}
 	press := rehearsed[r.done]
-	if press.do == "begin" {
+	r.done++
+	switch press.do {
+	case drawn.do:
+		r.page.Figure("lead:0", true)
+		return true
+	case "begin":
 		press.fields = Fields{"site": "-", "people": "-", "read": "yes", "protocol": r.protocol, "habitat": "riffle"}
 	}
 	r.page.Do(press.do, press.fields)
 	r.page.HTML()
-	r.done++
 	return r.done < len(rehearsed)
 }
