@@ -178,6 +178,9 @@ func tilesFound(p *Phone) (out []tile) {
 	}
 	finding := catalog.Find(p.find)
 	all := finding.Called()
+	if finding.Taxon != nil && !finding.Exact { // written a little wrong
+		all = append(all, finding.Taxon)
+	}
 	for _, m := range finding.Near {
 		all = append(all, m.Taxon)
 	}

@@ -129,7 +129,7 @@ func (p *Phone) Do(do string, f Fields) {
 	p.forgetting = p.forgetting && name == "unlearn"
 	a := acts[name]
 	if name != "more" && name != "undo" {
-		p.order = nil
+		p.order, p.find = nil, ""
 	}
 	switch {
 	case a == nil:

@@ -450,6 +450,22 @@ func TestNothingIsCountedWithoutASample(t *testing.T) {
 	}
 }
 
+// A name that is written a little wrong is found, and what was looked for is gone once
+// somebody turns to something else.
+func TestAMisspeltKindIsFound(t *testing.T) {
+	p := begun(t, 6)
+	for typed, want := range map[string]string{"helgramite": "more:taxon-corydalus:1", "scudd": "more:taxon-amphipoda:1"} {
+		if p.Do("find", Fields{"find": typed}); !strings.Contains(p.HTML(), want) {
+			t.Errorf("%s is not found: no button %s", typed, want)
+		}
+	}
+	p.Do("find", Fields{"find": "zzzz"})
+	p.Do("go:tally", nil)
+	if p.Do("go:count", nil); strings.Contains(p.HTML(), "No kind goes by that name") {
+		t.Error("what was looked for before is still told")
+	}
+}
+
 // Once the leader has finished the visit nothing is added, by no button; what was
 // entered can be corrected, and opened again it goes on. A visit is never begun twice.
 func TestAFinishedVisitTakesNothingMore(t *testing.T) {

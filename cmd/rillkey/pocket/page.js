@@ -109,6 +109,7 @@ function show(top, pressed) {
   fresh.innerHTML = rillkey.html();
   renew(form, fresh.content);
   form.reset(); // what was typed belonged to the page before
+  top = top || form.querySelector(".said.wrong") !== null; // a refusal is seen
   window.scrollTo(0, top ? 0 : at);
   const again = held.name ? [...form.querySelectorAll(held.tagName)].find(same) : null;
   if (again) {
