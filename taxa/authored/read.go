@@ -65,8 +65,11 @@ func read(into buffer, most int64, fsys fs.FS, name, shown string) error {
 		return fmt.Errorf("%s: cannot be read to its end: %w", plain.Printable(shown), cause(err))
 	}
 	if int64(into.Len()) > most {
-		return fmt.Errorf("%s: larger than %d MB, too large for a file of this kind; is it the right file?",
-			plain.Printable(shown), most>>20)
+		size := fmt.Sprintf("%d MB", most>>20)
+		if most < 1<<20 {
+			size = fmt.Sprintf("%d kB", most>>10)
+		}
+		return fmt.Errorf("%s: larger than %s, too large for a file of this kind; is it the right file?", plain.Printable(shown), size)
 	}
 	return nil
 }

@@ -151,10 +151,9 @@ func diggingLeg(k *sketch, l limb, s float64) {
 
 // hookedLeg is short and stout, its shin ends in a hook that loosens sand.
 func hookedLeg(k *sketch, l limb, s float64) {
-	knee := l.hip.Lerp(l.knee, 0.72)
-	ankle := knee.Polar(0.085, 180-s*12)
-	k.joint(l.hip, knee, l.half*0.8, l.half*0.6)
-	k.joint(knee, ankle, l.half*0.55, l.half*0.45)
+	ankle := l.knee.Polar(0.1, 180-s*8)
+	k.joint(l.knee, ankle, l.half*0.55, l.half*0.45)
+	k.joint(l.hip, l.knee, l.half*0.8, l.half*0.6)
 	k.Solid(ankle.Polar(0.012, s*90), ankle.Polar(0.05, 180+s*70), ankle.Polar(0.016, 180))
 	k.Line(ankle, ankle.Polar(0.045, 180-s*8))
 }

@@ -12,7 +12,7 @@ type flyForm struct {
 // The ways in which the larvae of flies are built and held.
 var (
 	midgeForm    = flyForm{slim(0.1, 0.04, 0.25, 0.048, 0.6, 0.046, 0.9, 0.042, 1, 0.032), arc(1.9)}
-	standingForm = flyForm{slim(0.1, 0.048, 0.22, 0.058, 0.4, 0.05, 0.6, 0.07, 0.78, 0.105, 0.9, 0.1, 1, 0.07), leaning(58)}
+	standingForm = flyForm{slim(0.1, 0.048, 0.22, 0.058, 0.4, 0.048, 0.58, 0.066, 0.75, 0.12, 0.88, 0.122, 1, 0.07), leaning(58)}
 	hangingForm  = flyForm{slim(0.13, 0.09, 0.19, 0.128, 0.27, 0.128, 0.36, 0.066, 0.7, 0.058, 0.95, 0.045, 1, 0.035), leaning(-36)}
 	threadForm   = flyForm{slim(0.08, 0.02, 0.3, 0.024, 0.7, 0.022, 1, 0.008), wave}
 	barrelForm   = flyForm{slim(0.05, 0.045, 0.15, 0.085, 0.35, 0.1, 0.7, 0.104, 0.93, 0.092, 1, 0.085), arc(0.5)}

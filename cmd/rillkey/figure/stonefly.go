@@ -120,7 +120,7 @@ func chestTufts(k *sketch, f float64) {
 		sides(func(s float64) {
 			at := pt{X: x, Y: s * 0.075 * f}
 			if k.is.is("gills", "chest-belly") {
-				k.bush(at, 0.13, s*80)
+				fluff(k, at, 0.1, s*80)
 				return
 			}
 			if k.is.is("gill-form", "threads") {
@@ -130,6 +130,21 @@ func chestTufts(k *sketch, f float64) {
 			k.bush(at, 0.085, s*85)
 		})
 	}
+}
+
+// fluff draws a thick tuft of branched gills, in one outline with a few of its threads.
+func fluff(k *sketch, at pt, length, degrees float64) {
+	c, r := at.Polar(length*0.6, degrees), length*0.5
+	var edge []pt
+	for i := range 18 {
+		edge = append(edge, c.Polar(r*(1-0.24*float64(i%2)), float64(i)*20))
+	}
+	k.Blob(edge...)
+	k.Texture(func() {
+		for _, d := range []float64{-40, 0, 40} {
+			k.Line(at.Polar(length*0.3, degrees), c.Polar(r*0.62, degrees+d))
+		}
+	})
 }
 
 // bush draws a bushy tuft of gill threads.

@@ -119,7 +119,7 @@ func leech(k *sketch) {
 		}
 	}
 	k.part(pt{X: 0.05, Y: 0}, "eyes", "eye-dots", "head", "mouth", "antennae", "head-colour")
-	k.Part("eyes", "body")
+	k.Part("eyes", "eye-dots", "body")
 	if k.is.has("eyes") {
 		for _, p := range k.is.leechEyes() {
 			sides(func(s float64) { k.Dot(pt{X: p.X, Y: s * w.width(p.X) * p.Y}, 0.008) })
