@@ -44,7 +44,7 @@ func (c *Catalog) Base() *Catalog {
 	return c
 }
 
-// In is the catalog as a region has it: its names first, its spelling, its tolerance classes,
+// In is the catalog as a region has it: its names first, its words, its tolerance classes,
 // look-alikes among its own animals only, and what is foreign or protected there.
 // Without a region it is the catalog as it was read.
 func (c *Catalog) In(r *Region) *Catalog {
@@ -52,16 +52,19 @@ func (c *Catalog) In(r *Region) *Catalog {
 	if r == nil {
 		return c
 	}
-	held, own := r.held(c), r.respelled()
+	held, own := r.held(c), r.ownWords()
 	v := c.copied(func(t *Taxon) {
 		t.Mistaken = slices.DeleteFunc(slices.Clone(t.Mistaken), func(m Mistaken) bool { return !held[m.Taxon] })
 		t.Invader, t.Protected = c.concern(r.invaders, t.ID), c.concern(r.protected, t.ID)
 		if len(own) > 0 {
-			t.spell(own)
+			t.say(own)
 		}
 	})
 	if len(own) > 0 {
-		v.vocabulary = c.vocabulary.spelled(own)
+		v.vocabulary, v.cards = c.vocabulary.said(own), make([]*Card, len(c.cards))
+		for i, card := range c.cards {
+			v.cards[i] = card.said(own)
+		}
 	}
 	v.region = r
 	for _, x := range r.called {

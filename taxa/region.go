@@ -27,7 +27,7 @@ type Region struct {
 
 	called      []regional
 	also        []regional
-	spelling    map[string]string // words that are written otherwise here
+	instead     map[string]string // words that are said otherwise here
 	classSource string
 	classes     map[string]Class
 	invaders    map[string]*Concern
@@ -103,7 +103,7 @@ func readRegion(fsys fs.FS, name, shown string, c *Catalog, report *authored.Rep
 		r.readHead(t, c)
 	}
 	r.called, r.also = readNames(c, top, "called"), readNames(c, top, "also")
-	r.spelling = readSpelling(top)
+	r.instead = readInstead(top)
 	r.readClasses(top, c)
 	r.readConcerns(top, c)
 	top.Done()

@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 
+	"rillkey/cmd/rillkey/region"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -120,7 +121,7 @@ func worded(catalog *taxa.Catalog, rules *scoring.Rules, protocol string) *taxa.
 func (a *app) follow(v *visit.Visit) {
 	a.library.header = v.Header
 	if f, err := a.library.folder(); f == nil && err == nil && a.regionName == "" {
-		wording.Use(nil) // the present folder's region is not the visit's
+		wording.Use(region.Spoken(a.library.builtInRegion())) // the present folder's region is not the visit's
 	}
 }
 

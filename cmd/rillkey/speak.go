@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/region"
+	"rillkey/couplets"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/language"
@@ -27,8 +29,8 @@ func (a *app) speaks(cmd *cobra.Command, _ []string) error {
 	return err
 }
 
-// speak has everything said in the language of the region's folder or file; in
-// English where there is none.
+// speak has everything said in the language of the region's folder or file, else in the
+// English of the region that is built in.
 func (l *library) speak() error {
 	wording.Use(nil)
 	f, err := l.folder()
@@ -45,15 +47,30 @@ func (l *library) speak() error {
 	return err
 }
 
-// speakOfFile speaks the language of a region that is a file by itself.
+// speakOfFile speaks the language of a region that is a file by itself, else the
+// English of one that is built in.
 func (l *library) speakOfFile() error {
 	if l.regionName == "" || !isFile(l.regionName) {
+		wording.Use(region.Spoken(l.builtInRegion()))
 		return nil
 	}
 	dir, name := splitPath(l.regionName)
 	words, err := language.Catalogue(region.HeadField(authored.DirFS(dir), name, "language"))
-	wording.Use(words)
+	wording.Use(words.With(region.Instead(authored.DirFS(dir), name)))
 	return err
+}
+
+// builtInRegion is the id of the region that is built in whose words hold, as far as
+// it is known before any catalog is read: that of --region, of the visit or of --key.
+func (l *library) builtInRegion() string {
+	file, ok := builtIn(l.keyFile)
+	switch {
+	case l.keyFile == kindsKey:
+		file = couplets.DefaultName
+	case !ok:
+		file = ""
+	}
+	return cmp.Or(l.regionName, l.header.Region, strings.TrimSuffix(file, ".toml"))
 }
 
 // words finds what is wrong with the words of a region, and says how many of the

@@ -7,6 +7,7 @@ package wording
 import (
 	"fmt"
 	"io"
+	"maps"
 	"strconv"
 	"strings"
 	"sync"
@@ -27,6 +28,20 @@ type Catalogue struct {
 	instead *replacer
 	mutex   sync.RWMutex
 	said    map[string]string // sentences with their words replaced
+}
+
+// With is the catalogue with further words said instead, where it has none of its own
+// for them. It may be nil, and is nil where nothing comes to it.
+func (c *Catalogue) With(instead map[string]string) *Catalogue {
+	if len(instead) == 0 {
+		return c
+	}
+	out := &Catalogue{Instead: maps.Clone(instead)}
+	if c != nil {
+		out.Language, out.Say, out.Comma, out.Date, out.Months = c.Language, c.Say, c.Comma, c.Date, c.Months
+		maps.Copy(out.Instead, c.Instead)
+	}
+	return out
 }
 
 // inUse is the catalogue of the whole process: one program speaks one language.

@@ -14,7 +14,11 @@ import (
 
 // Words are those of the folder, in its language.
 func (f *Folder) Words() (*wording.Catalogue, error) {
-	return language.Region(HeadField(f.FS, folder.HeadFile, "language"), f.FS, folder.WordsFile, f.Join(folder.WordsFile))
+	c, err := language.Region(HeadField(f.FS, folder.HeadFile, "language"), f.FS, folder.WordsFile, f.Join(folder.WordsFile))
+	if err != nil {
+		return c, err
+	}
+	return c.With(Instead(f.FS, folder.HeadFile)), nil
 }
 
 // Parcel is the folder as a text for a page for phones: photographs as small JPEG

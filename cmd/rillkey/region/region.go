@@ -5,12 +5,14 @@ package region
 import (
 	"io/fs"
 	"path/filepath"
+	"sync"
 
 	"rillkey/couplets"
 	"rillkey/scoring"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
+	"rillkey/taxa/wording"
 )
 
 // Folder is a region's folder or ZIP file that is in use, with its animals.
@@ -27,16 +29,49 @@ func Opened(f *folder.Folder) *Folder {
 
 // HeadField is a text of a region's head, empty where it cannot be read.
 func HeadField(fsys fs.FS, name, key string) string {
-	var report authored.Report
-	top, err := authored.ReadTable(fsys, name, name, &report)
-	if err != nil || top == nil {
-		return ""
-	}
-	if head := top.Sub("region"); head != nil {
+	if head := table(fsys, name, "region"); head != nil {
 		return head.Str(key)
 	}
 	return ""
 }
+
+// Instead are the words that a region's file has in the place of others, none where it
+// cannot be read.
+func Instead(fsys fs.FS, name string) map[string]string {
+	own := table(fsys, name, "instead")
+	if own == nil {
+		return nil
+	}
+	out := map[string]string{}
+	for _, word := range own.Keys() {
+		out[word] = own.Str(word)
+	}
+	return out
+}
+
+// table is one of a region's file, nil where it is not there or cannot be read.
+func table(fsys fs.FS, name, key string) *authored.Table {
+	var report authored.Report
+	top, err := authored.ReadTable(fsys, name, name, &report)
+	if err != nil || top == nil {
+		return nil
+	}
+	return top.Sub(key)
+}
+
+// Spoken is what is said in a region that is built in: English in its own words. It is
+// nil where the region has none.
+func Spoken(id string) *wording.Catalogue {
+	if c, known := spoken.Load(id); known {
+		return c.(*wording.Catalogue)
+	}
+	var none *wording.Catalogue
+	c, _ := spoken.LoadOrStore(id, none.With(Instead(taxa.EmbeddedFiles(), "regions/"+id+".toml")))
+	return c.(*wording.Catalogue)
+}
+
+// spoken are the catalogues that Spoken gave, by region: pages compare them by address.
+var spoken sync.Map
 
 // Animals are the folder's own, else those that are built in, of no region.
 func (f *Folder) Animals() (catalog *taxa.Catalog, err error) {

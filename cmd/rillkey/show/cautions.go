@@ -16,16 +16,16 @@ var cautions = []string{
 	wording.Mark("Stay out of high, fast or rising water, and away from weirs. If you cannot see the bottom, do not wade; " +
 		"waders that fill pull you under."),
 	wording.Mark("Leave the water at the first thunder, and wait half an hour after the last."),
-	wording.Mark("Stones are slippery and hold traps for feet, glass and hooks: wear shoes that grip, go slowly, face upstream."),
+	wording.Mark("Stones are slippery, trap feet, and hide glass and hooks: wear shoes that grip, go slowly, face upstream."),
 	wording.Mark("Never go alone. Somebody ashore knows when you are due back. Children go with an adult who watches only them."),
 	wording.Mark("Cold water numbs hands and minds: have dry clothes, something warm, and a first-aid kit. Shade and water " +
 		"to drink in the sun."),
-	wording.Mark("Keep away for two days after heavy rain, below outfalls, from blue-green scum (dogs too), from odd smell, " +
+	wording.Mark("Keep away for two days after heavy rain, below drain pipes, from blue-green scum (dogs too), from odd smell, " +
 		"foam or colour."),
 	wording.Mark("Cover cuts. Wash your hands before you eat or touch your face. If you fall ill within three weeks, tell " +
 		"the doctor about the water."),
 	wording.Mark("Look for ticks in the evening. Learn the plants of the bank that sting or burn. Keep clear of farm animals and roads."),
-	wording.Mark("Have the landowner's leave and whatever permits your area asks for. Some mussels, crayfish, fish and newts " +
+	wording.Mark("Ask the landowner first, and get the permits your area wants. Some mussels, crayfish, fish and newts " +
 		"are protected: look, and put them back first."),
 	wording.Mark("Crayfish pinch; hellgrammites, water bugs and some beetles bite. Use a spoon or a brush."),
 	wording.Mark("The animals go back alive, where they came from, before they get warm; foreign ones only as the law says: " +

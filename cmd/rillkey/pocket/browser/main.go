@@ -109,6 +109,7 @@ func encoded(v any) string {
 // which was checked before it came there: what cannot be read is said when it is wanted.
 func kitOf(key string, parcel js.Value) *phone.Kit {
 	if parcel.Type() != js.TypeString || parcel.String() == "" {
+		wording.Use(region.Spoken(key))
 		return phone.NewKit(key)
 	}
 	own, words, err := region.Parcelled([]byte(parcel.String()))

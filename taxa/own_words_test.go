@@ -38,10 +38,19 @@ func TestARegionReadsInItsOwnSpelling(t *testing.T) {
 				all = append(all, m.Tell)
 			}
 		}
+		for _, card := range c.Cards() {
+			all = append(all, card.Marks[0].Words, card.Marks[1].Words, card.Life, card.Food, card.Tells, card.Silent, card.Months,
+				card.Try)
+		}
 		return strings.Join(all, "\n")
 	}
 	british, american := read(c.In(c.RegionNamed("north-west-europe"))), read(c.In(c.RegionNamed("north-america")))
-	for _, word := range []string{"colour", "grey"} {
+	for _, word := range []string{"skimmer", "darner", "water strider", "northern case maker", "striped stonefly"} {
+		if i := strings.Index(british, word); i >= 0 {
+			t.Errorf("a European reads %q", british[max(0, i-30):min(len(british), i+30)])
+		}
+	}
+	for _, word := range []string{"colour", "grey", "neighbour", "plough", "mould", "armour", "utumn"} {
 		if !strings.Contains(british, word) {
 			t.Errorf("%q is not British any more", word)
 		}
