@@ -175,10 +175,10 @@ func (q *Inquiry) settled() bool {
 	if q.suppose != nil {
 		return q.Checked().Outcome != CheckOpen
 	}
-	if seenTraits(q) < leastSeen {
+	top, p := likeliestOf(q), q.belief.P()
+	if seenTraits(q) < leastSeen && !q.endsThere(top) {
 		return false
 	}
-	top, p := likeliestOf(q), q.belief.P()
 	if p[top] >= q.opts.Settle || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
 		return true
 	}
@@ -196,6 +196,12 @@ func (q *Inquiry) settled() bool {
 		}
 	}
 	return together >= q.opts.Settle
+}
+
+// endsThere reports whether the author's path has led to a kind, in however few
+// couplets: of a shed skin or of eggs there is nothing more to see.
+func (q *Inquiry) endsThere(kind int) bool {
+	return q.opts.Order == AuthorsOrder && q.walk.Ended() && q.walk.possible().Has(kind)
 }
 
 // Enough is the lowest of the taxa of [Options.Enough] that is probable enough for

@@ -34,13 +34,13 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 		out = append(out, text)
 	}
 	for _, some := range []bool{false, true} {
+		label := wording.Of("Protected in many places")
+		if some {
+			label = wording.Of("Protected ones may be among these")
+		}
 		found := concerning(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Protected })
-		if len(found) > 0 {
-			label := wording.Of("Protected in many places")
-			if some {
-				label = wording.Of("Protected ones may be among these")
-			}
-			out = append(out, fmt.Sprintf("%s: %s. %s", label, named(found), found[0].Protected.Do))
+		for _, alike := range byWhatToDo(found) {
+			out = append(out, fmt.Sprintf("%s: %s. %s", label, named(alike), alike[0].Protected.Do))
 		}
 	}
 	return out
@@ -72,6 +72,18 @@ func concerning(a *account.Account, some bool, of func(*taxa.Taxon) *taxa.Concer
 		if c := of(t); c != nil && c.Some == some {
 			out = append(out, t)
 		}
+	}
+	return out
+}
+
+// byWhatToDo are protected taxa in groups for which the same is to be done.
+func byWhatToDo(all []*taxa.Taxon) (out [][]*taxa.Taxon) {
+	for _, t := range all {
+		i := slices.IndexFunc(out, func(g []*taxa.Taxon) bool { return g[0].Protected.Do == t.Protected.Do })
+		if i < 0 {
+			i, out = len(out), append(out, nil)
+		}
+		out[i] = append(out[i], t)
 	}
 	return out
 }

@@ -32,7 +32,7 @@ var tasks = []task{
 	{"rinse", wording.Mark("3 Rinse"), []string{
 		wording.Mark("Lift the net against the current. Wash mud out through it, then turn it inside out into a white tray."),
 		wording.Mark("Two fingers of clear stream water in the tray, in the shade. Look through the net once more."),
-	}, wording.Mark("Lift with bent knees, two to a full tub. Native mussels, crayfish and fish: look, and back at once.")},
+	}, wording.Mark("Lift with bent knees, two to a full tub. Native mussels and fish go back at once; ask about crayfish.")},
 	{"sort", wording.Mark("4 Sort"), []string{
 		wording.Mark("Wait until the water is still: what moves is an animal. Take it by spoon, brush or pipette."),
 		wording.Mark("Like to like into the cells. Hunters apart. Living animals only."),

@@ -56,13 +56,14 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
 		return out
 	}
 	var foreign, guarded []string
+	both := false // of one kind some are foreign and some protected
 	for _, r := range catalog.Region().Taxa {
 		if x := catalog.Taxon(r.Taxon); catalog.IsUnder(r.Taxon, t.ID) {
 			if x.Invader != nil {
 				foreign = append(foreign, some(x, x.Invader))
 			}
 			if x.Protected != nil {
-				guarded = append(guarded, some(x, x.Protected))
+				guarded, both = append(guarded, some(x, x.Protected)), both || x.Invader != nil
 			}
 		}
 	}
@@ -71,9 +72,11 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
 		out = append(out, Concern{wording.Of("Foreign"),
 			wording.Sprintf("%s. No sign of clean water; ask what the law says before any goes back.", strings.Join(foreign, ", "))})
 	}
-	if len(guarded) > 0 {
-		out = append(out, Concern{wording.Of("Protected"),
-			wording.Sprintf("%s. Look, and put it back first.", strings.Join(guarded, ", "))})
+	switch list := strings.Join(guarded, ", "); {
+	case both:
+		out = append(out, Concern{wording.Of("Protected"), wording.Sprintf("%s. Look, keep none, and ask before any goes back.", list)})
+	case list != "":
+		out = append(out, Concern{wording.Of("Protected"), wording.Sprintf("%s. Look, and put it back first.", list)})
 	}
 	return out
 }

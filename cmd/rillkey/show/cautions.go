@@ -25,8 +25,8 @@ var cautions = []string{
 	wording.Mark("Cover cuts. Wash your hands before you eat or touch your face. If you fall ill within three weeks, tell " +
 		"the doctor about the water."),
 	wording.Mark("Look for ticks in the evening. Learn the plants of the bank that sting or burn. Keep clear of farm animals and roads."),
-	wording.Mark("Ask the landowner first, and get the permits your area wants. Some mussels, crayfish, fish and newts " +
-		"are protected: look, and put them back first."),
+	wording.Mark("Ask the landowner first, and get the permits your area wants. Put native mussels, fish and newts back " +
+		"first: some are protected. Crayfish: ask first."),
 	wording.Mark("Crayfish pinch; hellgrammites, water bugs and some beetles bite. Use a spoon or a brush."),
 	wording.Mark("The animals go back alive, where they came from, before they get warm; foreign ones only as the law says: " +
 		"ask before."),

@@ -74,7 +74,7 @@ func words(id string) string {
 	case "feelers":
 		return "pairs of feelers"
 	}
-	return strings.ReplaceAll(id, "-", " ")
+	return wording.Of(strings.ReplaceAll(id, "-", " ")) // "colour" in the region's spelling
 }
 
 // findings are what an answer stands for, in the words of the vocabulary.
