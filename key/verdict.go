@@ -176,7 +176,7 @@ func (q *Inquiry) settled() bool {
 		return q.Checked().Outcome != CheckOpen
 	}
 	top, p := likeliestOf(q), q.belief.P()
-	if seenTraits(q) < leastSeen && !q.endsThere(top) {
+	if seenTraits(q) < leastSeen && !endsThere(q, top) {
 		return false
 	}
 	if p[top] >= q.opts.Settle || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
@@ -200,8 +200,8 @@ func (q *Inquiry) settled() bool {
 
 // endsThere reports whether the author's path has led to a kind, in however few
 // couplets: of a shed skin or of eggs there is nothing more to see.
-func (q *Inquiry) endsThere(kind int) bool {
-	return q.opts.Order == AuthorsOrder && q.walk.Ended() && q.walk.possible().Has(kind)
+func endsThere(q *Inquiry, kind int) bool {
+	return q.opts.Order == AuthorsOrder && q.walk.Ended() && kind < len(q.model.ends) && q.walk.possible().Has(kind)
 }
 
 // Enough is the lowest of the taxa of [Options.Enough] that is probable enough for

@@ -61,10 +61,13 @@ func (c *Catalog) In(r *Region) *Catalog {
 		}
 	})
 	if len(own) > 0 {
-		v.vocabulary, v.cards = c.vocabulary.said(own), make([]*Card, len(c.cards))
-		for i, card := range c.cards {
-			v.cards[i] = card.said(own)
-		}
+		v.vocabulary = c.vocabulary.said(own)
+		v.cards = sync.OnceValue(func() (said []*Card) {
+			for _, card := range c.cards() {
+				said = append(said, card.said(own))
+			}
+			return said
+		})
 	}
 	v.region = r
 	for _, x := range r.called {

@@ -24,43 +24,71 @@ func readInstead(top *authored.Table) map[string]string {
 	return out
 }
 
-// ownWords are the words that a region says otherwise, each with its own, the longest
-// first.
-type ownWords [][2]string
+// ownWords are the words and phrases that a region says otherwise, each with its own,
+// by their first word, the longest first.
+type ownWords map[string][][2]string
 
-func (r *Region) ownWords() (out ownWords) {
+func (r *Region) ownWords() ownWords {
+	out := ownWords{}
 	byLength := func(a, b string) int { return cmp.Or(len(b)-len(a), cmp.Compare(a, b)) }
-	for _, word := range slices.SortedFunc(maps.Keys(r.instead), byLength) {
-		out = append(out, [2]string{word, r.instead[word]}, [2]string{capital(word), capital(r.instead[word])})
+	for _, words := range slices.SortedFunc(maps.Keys(r.instead), byLength) {
+		first := words[:wordEnd(words, 0)]
+		out[first] = append(out[first], [2]string{words, r.instead[words]})
 	}
 	return out
 }
 
-func capital(word string) string { return strings.ToUpper(word[:1]) + word[1:] }
-
 // say is a text with the region's own words in the place of others, where those stand
 // whole.
 func (own ownWords) say(text string) string {
-	for _, w := range own {
-		for from := 0; ; {
-			i := strings.Index(text[from:], w[0])
-			if i < 0 {
-				break
-			}
-			from += i + len(w[0])
-			if start := from - len(w[0]); wordEnds(text, start-1) && wordEnds(text, from) {
-				text = text[:start] + w[1] + text[from:]
-				from = start + len(w[1])
-			}
+	var said strings.Builder
+	done := 0
+	for at := 0; at < len(text); {
+		end := wordEnd(text, at)
+		if end == at {
+			at++
+			continue
 		}
+		if words, instead := own.beginning(text[at:], text[at:end]); words != "" {
+			said.WriteString(text[done:at] + instead)
+			end = at + len(words)
+			done = end
+		}
+		at = end
 	}
-	return text
+	if done == 0 {
+		return text
+	}
+	return said.String() + text[done:]
 }
 
-// wordEnds reports whether no letter stands at a place of a text.
-func wordEnds(text string, at int) bool {
-	return at < 0 || at >= len(text) || !unicode.IsLetter(rune(text[at]))
+// beginning is what a text begins with that is said otherwise, and how; word is its
+// first word. It is empty where there is nothing.
+func (own ownWords) beginning(text, word string) (words, instead string) {
+	for _, w := range own[strings.ToLower(word)] {
+		n := len(w[0])
+		if n > len(text) || !strings.EqualFold(text[:n], w[0]) || n < len(text) && letter(text[n]) {
+			continue
+		}
+		if unicode.IsUpper(rune(text[0])) {
+			return text[:n], strings.ToUpper(w[1][:1]) + w[1][1:]
+		}
+		return text[:n], w[1]
+	}
+	return "", ""
 }
+
+// wordEnd is where the word ends that begins at a place of a text; that place where
+// none does.
+func wordEnd(text string, at int) int {
+	for at < len(text) && letter(text[at]) {
+		at++
+	}
+	return at
+}
+
+// letter reports whether a byte is of a letter; all beyond ASCII are taken for such.
+func letter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z' || b >= 0x80 }
 
 // said is the vocabulary with its questions and labels in a region's words.
 func (v *Vocabulary) said(own ownWords) *Vocabulary {

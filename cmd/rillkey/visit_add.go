@@ -95,6 +95,9 @@ func addAnimals(a *app, f addFlags, args []string) error {
 		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: %d more %s in sample %s (%s). 'rillkey visit undo' takes it back.", n, show.BothNames(t), s.Label, saved.Event.ID)
+	for _, c := range show.FirstConcerns(t, tally.Records) {
+		a.plainly("%s", c.Label+": "+c.Text)
+	}
 	return nil
 }
 

@@ -148,6 +148,7 @@ func more(p *Phone, arg string, _ Fields) error {
 	}
 	body := t.body
 	body.Sample, body.Count = p.at, n
+	concerns := concernsOf(p, body.Taxon)
 	if err := p.note(sheet.More(p.tally, body, func(id string) bool { return counts(p, id) })); err != nil {
 		return err
 	}
@@ -156,7 +157,21 @@ func more(p *Phone, arg string, _ Fields) error {
 	if body.Undecided {
 		p.said = wording.Sprintf("%d more set aside: %s. They count once somebody names them closer.", n, t.name)
 	}
+	p.said += concerns
 	return nil
+}
+
+// concernsOf is what to do on finding a taxon that is foreign or protected, where the
+// visit has not named it yet.
+func concernsOf(p *Phone, taxon string) (text string) {
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return ""
+	}
+	for _, c := range show.FirstConcerns(catalog.Taxon(taxon), p.tally.Records) {
+		text += " " + c.Label + ": " + c.Text
+	}
+	return text
 }
 
 // counts reports whether a record is of the person who counts here.

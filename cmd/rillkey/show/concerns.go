@@ -1,8 +1,10 @@
 package show
 
 import (
-	"rillkey/taxa"
+	"slices"
 
+	"rillkey/scoring/visit"
+	"rillkey/taxa"
 	"rillkey/taxa/wording"
 )
 
@@ -29,4 +31,12 @@ func Concerns(t *taxa.Taxon) (out []Concern) {
 		wording.Of("Some of them do not belong here, and those are no sign of clean water."), t.Invader)
 	add(wording.Of("Protected"), wording.Of("It is protected in many places."), wording.Of("Some of them are protected."), t.Protected)
 	return out
+}
+
+// FirstConcerns are those of a taxon that none of the records names: said once a visit.
+func FirstConcerns(t *taxa.Taxon, before []visit.Record) []Concern {
+	if t == nil || slices.ContainsFunc(before, func(r visit.Record) bool { return r.Taxon == t.ID }) {
+		return nil
+	}
+	return Concerns(t)
 }
