@@ -3,6 +3,7 @@ package paper
 import (
 	_ "embed" // the style
 	"html/template"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -49,10 +50,18 @@ func Cards(catalog *taxa.Catalog) *Page {
 }
 
 // sheetsOf are the cards of each sheet: four, two abreast, a wide one in the place of two.
+// A place that a wide one would leave empty takes the next card that fits.
 func sheetsOf(cards []animalCard) (out [][]animalCard) {
 	const places = 4
 	taken := places
-	for _, c := range cards {
+	cards = slices.Clone(cards)
+	for len(cards) > 0 {
+		i := 0
+		if cards[0].Wide && taken%2 == 1 {
+			i = max(0, slices.IndexFunc(cards, func(c animalCard) bool { return !c.Wide }))
+		}
+		c := cards[i]
+		cards = slices.Delete(cards, i, i+1)
 		from, to := taken, taken+1
 		if c.Wide {
 			from += taken % 2

@@ -14,8 +14,11 @@ import (
 // sheetFigure is the size of a figure on the contact sheet.
 var sheetFigure = figure.Size{Width: 34, Height: 25}
 
-// leadFigure is the size of a lead's figure there.
-var leadFigure = figure.Size{Width: 28, Height: 20}
+// leadFigure is the size of a lead's figure there, pairFigure that of one of two abreast.
+var (
+	leadFigure = figure.Size{Width: 27, Height: 20}
+	pairFigure = figure.Size{Width: 43, Height: 25}
+)
 
 //go:embed figures.css
 var figuresStyle string
@@ -53,14 +56,18 @@ func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
 func (p *Page) lead(atlas *figure.Atlas, c *couplets.Couplet) {
 	p.Begin("div", "couplet")
 	p.Heading(c.ID + " " + c.Ask)
-	p.Begin("div", "pair")
+	class, size := "pair", leadFigure
+	if len(c.Leads)%2 == 0 {
+		class, size = "pair two", pairFigure
+	}
+	p.Begin("div", class)
 	for i, f := range atlas.Leads(c) {
 		words := c.ID + c.Leads[i].Letter + " " + strings.Join(strings.Fields(c.Leads[i].Text), " ")
 		if f.Empty() {
 			p.Text("note", wording.Sprintf("%s (no drawing)", words))
 			continue
 		}
-		p.Figure(f.SVG(leadFigure), words)
+		p.Figure(f.SVG(size), words)
 	}
 	p.End()
 	p.End()
