@@ -22,6 +22,13 @@ const module = "rillkey"
 // for what else a folder of unknown origin may name.
 var offline = []string{"GOPROXY=off", "GONOPROXY=none", "GOVCS=*:off"}
 
+// inlined are the packages whose calls the compiler puts in place, as .ci/release has them
+// too. Without that what is packed is an eighth smaller; in these, which every step of the
+// start goes through, it is kept: a browser compiles each function when it is first called.
+var inlined = []string{
+	"runtime/...", "internal/...", "bytes", "slices", "strconv", "strings", "sync", "unicode/...", "rillkey/taxa/authored",
+}
+
 // Make builds the program for browsers from the source in the folder dir, or above
 // it, with the Go at hand; what it takes is a few seconds, a minute the first time. The
 // network is not asked. What run starts must end with this program, whose scratch it
@@ -37,10 +44,11 @@ func Make(ctx context.Context, dir string, run func(*exec.Cmd) error) (Program, 
 	}
 	defer remove()
 	out := filepath.Join(scratch, "page.wasm")
-	// Without inlining what is packed is an eighth smaller; in the runtime it is kept,
-	// which every step of the start goes through.
-	build := exec.CommandContext(ctx, "go", "build", "-trimpath", "-gcflags=all=-l", "-gcflags=runtime/...=", "-gcflags=internal/...=",
-		"-ldflags=-s -w", "-o", out, "./cmd/rillkey/pocket/browser")
+	args := []string{"build", "-trimpath", "-gcflags=all=-l"}
+	for _, packages := range inlined {
+		args = append(args, "-gcflags="+packages+"=")
+	}
+	build := exec.CommandContext(ctx, "go", append(args, "-ldflags=-s -w", "-o", out, "./cmd/rillkey/pocket/browser")...)
 	var said bytes.Buffer
 	build.Dir, build.Stdout, build.Stderr = root, &said, &said
 	build.Env = append(append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOTMPDIR="+scratch), offline...)

@@ -6,7 +6,6 @@
 package main
 
 import (
-	"crypto/rand"
 	"encoding/json"
 	"runtime"
 	"runtime/debug"
@@ -25,7 +24,7 @@ func main() {
 			kit.Edition = append(kit.Edition, edition.Index(i).String())
 		}
 	}
-	p := phone.New(kit, time.Now, rand.Reader)
+	p := phone.New(kit, time.Now, random{})
 	if js.Global().Get("rillkeyServed").Bool() {
 		p.Host()
 	}
