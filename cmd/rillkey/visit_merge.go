@@ -319,6 +319,9 @@ func (g *merging) report() error {
 // The merged one is on the disk by then; a file that cannot be renamed is named.
 func (g *merging) putAway() {
 	if g.f.keep {
+		for _, v := range g.visits {
+			g.tellMissing(v, v.File)
+		}
 		g.plainly("The files merged are as they were; put them away, so that nothing is added to them by mistake.")
 		return
 	}
@@ -335,6 +338,22 @@ func (g *merging) putAway() {
 			continue
 		}
 		g.plainly("Put away: %s is now %s.", v.File, to)
+		g.tellMissing(v, to)
 	}
 	g.plainly("No command finds what was put away. To take a file back, give it its old name again.")
+}
+
+// tellMissing says that what is damaged in a file merged, which now is called so, is not
+// in the new one.
+func (g *merging) tellMissing(v *visit.Visit, now string) {
+	n := 0
+	for _, notice := range v.Notices {
+		if notice.Trouble == visit.Damaged || notice.Trouble == visit.Torn {
+			n++
+		}
+	}
+	if n > 0 {
+		g.complain("rillkey: " + wording.Sprintf("what is damaged in %s, %s, is not in the new file; 'rillkey visit salvage' "+
+			"may bring it back", plain.Printable(now), plain.Counted(n, "entry", "entries")))
+	}
 }

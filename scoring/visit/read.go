@@ -136,7 +136,7 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 	case err != nil && e.raw != nil && e.identified():
 		notes.add(c.line, Unknown, "this event is kept and not counted: %v", err)
 	case errors.As(err, &unknown):
-		return drop(Unknown, "this event is not counted: %v", err)
+		return drop(Damaged, "this event was changed by hand and is not counted: %v", err)
 	case err != nil:
 		return drop(Damaged, "this event is damaged and not counted: %v", err)
 	case !c.intact && len(unread) > 0:
