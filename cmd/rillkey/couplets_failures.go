@@ -77,9 +77,9 @@ func findFailures(a *app, files []string) error {
 	report := show.NewFailures(k, count.Couplets(), from)
 	report.OnPaper = onPaper
 	if a.json {
-		return show.JSON(a.out, report)
+		return source.told(show.JSON(a.out, report))
 	}
-	return report.Text(a.out, a.width)
+	return source.told(report.Text(a.out, a.width))
 }
 
 // errNoAnswers passes a record over of which no answer is kept.
@@ -88,22 +88,28 @@ var errNoAnswers = errors.New("it has no answers")
 // eachConfirmed calls see with every record of some visits whose right name is
 // known: how many there were, and what was left out. Paths name couplets by their
 // number, so visits that were begun with another key than that of the fingerprint
-// are left out whole, and so is a record that see refuses. A visit in two files is a
-// slip; in a network several groups may hold one, and each of its records counts once.
+// are left out whole, and so is a record that see refuses. A visit named in two files is
+// a slip; in a folder or a network several may hold one, and each of its records counts
+// once. A file of a folder that cannot be read is left out.
 func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*visit.Visit, visit.Confirmed) error) (*show.Learned, error) {
 	from := &show.Learned{Visits: visits.Len()}
 	seen := map[string]string{}     // visits by id, and their files
-	counted := map[[2]string]bool{} // records of a network by visit and id
+	counted := map[[2]string]bool{} // records by visit and id
 	var failed error
 	ended := visits.Each(func(i series.Item) bool {
 		v, err := i.Read()
-		if err != nil {
+		switch {
+		case err != nil && visits.passes(i.Name):
+			from.LeftOut, visits.unread = append(from.LeftOut, err.Error()), true
+			from.Visits--
+			return true
+		case err != nil:
 			failed = err
 			return false
 		}
 		before, twice := seen[v.Header.ID]
 		switch {
-		case twice && visits.db == nil:
+		case twice && visits.db == nil && !visits.passes(i.Name):
 			failed = misused("%s and %s hold the same visit; name it once", before, i.Name)
 			return false
 		case twice:
@@ -120,7 +126,7 @@ func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*vis
 			if m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)) == nil || counted[id] {
 				continue
 			}
-			counted[id] = visits.db != nil
+			counted[id] = true
 			err := see(v, c)
 			if errors.Is(err, errNoAnswers) {
 				continue

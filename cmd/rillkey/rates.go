@@ -131,7 +131,7 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	}
 	r := show.NewRates(file, v, record)
 	r.Learned = from
-	return showRates(a, r)
+	return source.told(showRates(a, r))
 }
 
 // ratesBefore are the rates in the file that is about to be written, which must

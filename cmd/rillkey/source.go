@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"path/filepath"
+	"slices"
 
 	"rillkey/scoring"
 	"rillkey/scoring/network"
@@ -17,6 +19,22 @@ type visitSource struct {
 	series.Source          // the visits one by one, as they were noted
 	Files         []string // empty for a database
 	db            *network.DB
+	named         []string // files and folders, as they were typed
+	unread        bool     // some file of a folder could not be read, which was told
+}
+
+// passes reports whether a file is passed over that cannot be read, or that holds what
+// another one does: it was found in a folder, and nobody named it.
+func (s *visitSource) passes(file string) bool {
+	return s.db == nil && !slices.ContainsFunc(s.named, func(n string) bool { return filepath.Clean(n) == file })
+}
+
+// told is what a command ends with that has told which files could not be read.
+func (s *visitSource) told(err error) error {
+	if err == nil && s.unread {
+		return fault{status: statusBadData}
+	}
+	return err
 }
 
 // visitsAt are the visits in files and folders, or in one database. Files are read by
@@ -28,7 +46,7 @@ func (a *app) visitsAt(paths []string, open func(string) (*visit.Visit, error)) 
 	}
 	if address == "" {
 		files, err := visitFiles(paths)
-		return &visitSource{Source: series.FileSource{Files: files, Open: open}, Files: files}, err
+		return &visitSource{Source: series.FileSource{Files: files, Open: open}, Files: files, named: paths}, err
 	}
 	db, err := a.database(context.Background(), address)
 	if err != nil {

@@ -194,9 +194,11 @@ func (r *reading) header(c *cellReader) error {
 		CautionsRead: c.yes("cautions_read"), Begun: c.time("begun"), Obscured: c.yes("obscured"), Joined: c.list("joined"),
 		Reference: c.str("reference"),
 	}
-	h, err := h.WithUnread(c.str("unread"))
-	if err != nil {
-		c.err = cmp.Or(c.err, fmt.Errorf("column unread: %w", err))
+	if lines := c.str("unread"); lines != "" {
+		var err error
+		if h, err = h.WithUnread(lines); err != nil {
+			c.err = cmp.Or(c.err, (&visit.Visit{Header: h}).Check(), fmt.Errorf("column unread: %w", err))
+		}
 	}
 	if c.str("latitude") != "" || c.str("longitude") != "" {
 		h.Spot = &visit.Spot{Latitude: c.num("latitude"), Longitude: c.num("longitude"), Uncertainty: c.num("uncertainty_m")}
