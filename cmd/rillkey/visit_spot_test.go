@@ -10,8 +10,8 @@ func TestPlacesAsPeopleWriteThem(t *testing.T) {
 			t.Errorf("%q: %+v, %v", at, s, err)
 		}
 	}
-	for _, at := range []string{"44", "44.12", "44,12,-72", "44,12,5 -72", "44.12 -72.98 3", "91,0", "0,181", "NaN,1", "Inf,1", "1,", ",1", ",",
-		"44,1,2,3,4", "north,west"} {
+	for _, at := range []string{"44", "44.12", "44,12,-72", "44,12,5 -72", "44.12 -72.98 3", "91,0", "0,181", "NaN,1", "Inf,1", "1,", ",1",
+		",", "44,1,2,3,4", "north,west"} {
 		if s, err := spotAt(at, ""); err == nil {
 			t.Errorf("%q is taken for %+v", at, s)
 		}
