@@ -39,18 +39,19 @@ func (s grader) together(how scheme.Combine, from evidence) (c chance.Distributi
 		}
 	}
 	var ways []*account.Ways
+	number := 0
 	for _, rows := range parts {
 		w := from.account.Ways(from.as, rows)
 		if w == nil {
 			return c, false
 		}
-		ways = append(ways, w)
+		ways, number = append(ways, w), max(number, w.Number)
 	}
 	if len(ways) == 0 {
 		return c, false
 	}
 	formula, counts := s.Formula(), make([]int64, len(s.Kinds))
-	return chance.EquallyLikely(ways[0].Number, func(way int) (value chance.Ratio) {
+	return chance.EquallyLikely(number, func(way int) (value chance.Ratio) {
 		for _, w := range ways {
 			w.Counts(way, counts)
 			if v := formula.Value(counts); len(ways) == 1 || s.better(v, value) {

@@ -9,7 +9,7 @@ import (
 // are graded. Each is garbage as soon as it is graded; what is kept of all grows
 // meanwhile, so a share of it would be collected too often at first and leave too
 // much lying about at last.
-const garbageRoom = 24 << 20
+const garbageRoom = 16 << 20
 
 // collecting keeps to garbageRoom: step is called now and then, and done at last.
 type collecting struct{ percent, before int }
@@ -33,6 +33,6 @@ func (c *collecting) done() { debug.SetGCPercent(c.before) }
 func percentNow() int {
 	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 	metrics.Read(live)
-	const least, most = 15, 400
+	const least, most = 10, 400
 	return int(min(most, max(least, 100*uint64(garbageRoom)/max(live[0].Value.Uint64(), 1))))
 }

@@ -24,7 +24,8 @@ type Account struct {
 
 	catalog *taxa.Catalog
 	faunas  func() []*Fauna // of where the visit may have been; nil where nobody knows
-	judged  *judgement      // once it was asked for
+	heardAs *hearing        // once it was asked for
+	judged  *judgement      // likewise
 	bound   map[scheme.Counting][]Bound
 	beliefs map[*Record][]visit.Chance
 }

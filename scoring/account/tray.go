@@ -30,19 +30,33 @@ const mostParts = 4
 
 // together judges all records once; nil where no fauna is known.
 func (a *Account) together() *judgement {
-	if a.judged != nil || a.faunas == nil {
-		return a.judged
-	}
-	if f := fitting(a.faunas(), a.Records); f != nil {
-		a.judged = a.judge(f)
+	if a.judged == nil {
+		if h := a.hear(); h != nil {
+			a.judged = a.judge(h)
+		}
 	}
 	return a.judged
 }
 
-func (a *Account) judge(f *Fauna) *judgement {
+// hear tells once what each record may be; nil where no fauna is known.
+func (a *Account) hear() *hearing {
+	if a.heardAs != nil || a.faunas == nil {
+		return a.heardAs
+	}
+	if f := fitting(a.faunas(), a.Records); f != nil {
+		h := &hearing{Fauna: f, extra: map[string]int{}, names: make([]heardName, len(a.Records))}
+		for i := range a.Records {
+			r := &a.Records[i]
+			h.names[i].Name, h.names[i].taxa = h.name(a.heard(r.Record), r)
+		}
+		a.heardAs = h
+	}
+	return a.heardAs
+}
+
+func (a *Account) judge(h *hearing) *judgement {
 	var t tray.Tray
-	h := hearing{Fauna: f, extra: map[string]int{}}
-	samples, heaped := map[string]int{}, a.heaped(f)
+	samples, heaped := map[string]int{}, a.heaped(h.Fauna)
 	j := &judgement{parts: make([][]part, len(a.Records))}
 	for i := range a.Records {
 		r := &a.Records[i]
@@ -51,8 +65,8 @@ func (a *Account) judge(f *Fauna) *judgement {
 			n = len(samples)
 			samples[r.Sample] = n
 		}
-		name, ids := h.name(a.heard(r.Record), r)
-		name.Sample, name.Heap = n, heaped[r.Sample] && a.told(f, r)
+		name, ids := h.names[i].Name, h.names[i].taxa
+		name.Sample, name.Heap = n, heaped[r.Sample] && a.told(h.Fauna, r)
 		for _, count := range parts(r, len(ids) > 1) {
 			j.parts[i] = append(j.parts[i], part{len(t.Names), ids, count})
 			t.Names = append(t.Names, name)
@@ -167,6 +181,13 @@ const leastLeft = 0.006
 type hearing struct {
 	*Fauna
 	extra map[string]int // taxa that the fauna lacks
+	names []heardName    // by record
+}
+
+// heardName is a record's name as a tray takes it, with the taxa of its kinds.
+type heardName struct {
+	tray.Name
+	taxa []string
 }
 
 // name gives the kinds that a record may be, the likeliest first, with their taxa.
@@ -304,6 +325,9 @@ type openPart struct {
 // Ways are those of some rows as a scheme counts them; nil where the records are not
 // judged together.
 func (a *Account) Ways(c scheme.Counting, rows []Bound) *Ways {
+	if w := a.oneWay(c, rows); w != nil {
+		return w
+	}
 	j := a.together()
 	if j == nil || j.Draws == 0 {
 		return nil
@@ -319,6 +343,43 @@ func (a *Account) Ways(c scheme.Counting, rows []Bound) *Ways {
 		}
 	}
 	return w
+}
+
+// oneWay is the only way there is where each row is of one kind of the scheme whichever of
+// its taxa it is, so that nothing need be judged; nil where there are more, or no fauna is
+// known. Most visits of a folder are typed in from sheets and are so.
+func (a *Account) oneWay(c scheme.Counting, rows []Bound) *Ways {
+	h := a.hear()
+	if h == nil {
+		return nil
+	}
+	w := &Ways{Number: 1, counts: make([]int64, len(c.Kinds.Kinds))}
+	for i := range rows {
+		b := &rows[i]
+		kind, one := b.soleKind(c, h.names[b.place].taxa)
+		if !one {
+			return nil
+		}
+		if kind != scheme.None {
+			w.counts[kind] += b.Animals
+		}
+	}
+	return w
+}
+
+// soleKind is the kind that all of some taxa are of; one tells that there is no other.
+func (b *Bound) soleKind(c scheme.Counting, may []string) (kind int, one bool) {
+	if len(may) == 1 && may[0] == b.Taxon && b.Decided() {
+		return b.Kind, true
+	}
+	for i, id := range may {
+		k := placeChance(c.Kinds, b.Record, id).Kind
+		if i > 0 && k != kind {
+			return kind, false
+		}
+		kind = k
+	}
+	return kind, len(may) > 0
 }
 
 func (w *Ways) add(c scheme.Counting, r *Record, p part, count int64) {

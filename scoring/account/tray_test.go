@@ -157,3 +157,25 @@ func TestTheFaunaThatFits(t *testing.T) {
 		t.Errorf("%v, want %v", got, want)
 	}
 }
+
+// Where a scheme counts all that a name may be as one kind there is one way, and it is
+// that of the records judged together.
+func TestOneKindWhateverItIsHasOneWay(t *testing.T) {
+	a := together(t, identified("plecoptera", 40), identified("perlidae", 1), identified("baetidae", 2))
+	rules, err := scoring.EmbeddedRules(catalog(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := rules.Scheme("presence")
+	c := s.Counting()
+	one := a.Ways(c, a.Rows(c))
+	counts := make([]int64, len(s.Kinds))
+	one.Counts(0, counts)
+	of := func(taxon string) int64 { return counts[s.Nearest(taxon)] }
+	if one.Number != 1 || of("plecoptera") != 41 || of("baetidae") != 2 {
+		t.Errorf("%d ways, %v", one.Number, counts)
+	}
+	if by := a.Ways(fbi(t).Counting(), a.Rows(fbi(t).Counting())); by.Number < 2 {
+		t.Errorf("the families that a stonefly may be are worth different things, and there is %d way", by.Number)
+	}
+}
