@@ -18,20 +18,37 @@ const (
 // Clumped is the distribution of a value if another sample like the only one had been
 // taken: each count is drawn anew from a negative binomial distribution about it
 // (Bliss and Fisher 1953, from memory), since one sample says nothing of how samples
-// differ. The value is that of counts, which it must not keep.
+// differ. Kinds that it missed may be in another: as many as the kinds of one and of two
+// animals tell (Chao 1984, bias-corrected, from memory), of an animal each, which of them
+// is drawn. The value is that of counts, which it must not keep.
 func Clumped(counts []int64, value func([]int64) Ratio, seed uint64) Distribution {
 	values := newMassFunction[Ratio]()
 	random := rand.New(rand.NewPCG(seed, 4))
-	drawn := make([]int64, len(counts))
+	drawn, unseen := make([]int64, len(counts)), unseenShare(counts)
 	for range clumpedDraws {
 		for k, n := range counts {
-			drawn[k] = clumpedCount(random, float64(n))
+			mean := float64(n)
+			if n == 0 && unseen > 0 && random.Float64() < unseen {
+				mean = 1
+			}
+			drawn[k] = clumpedCount(random, mean)
 		}
 		values.add(value(drawn), 1.0/clumpedDraws)
 	}
 	c := distributionOf(values)
 	c.Draws = clumpedDraws
 	return c
+}
+
+// unseenShare is the share of the kinds without animals that a sample missed.
+func unseenShare(counts []int64) float64 {
+	var of [3]float64 // kinds by animals
+	for _, n := range counts {
+		if n < int64(len(of)) {
+			of[n]++
+		}
+	}
+	return min(1, of[1]*(of[1]-1)/(2*(of[2]+1))/max(1, of[0]))
 }
 
 func clumpedCount(random *rand.Rand, mean float64) (n int64) {

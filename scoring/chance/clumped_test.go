@@ -34,3 +34,19 @@ func TestClumpedCountsVaryAsNegativeBinomialOnesDo(t *testing.T) {
 		}
 	}
 }
+
+// Chao 1984, bias-corrected: f1 (f1 - 1) / (2 (f2 + 1)) kinds were missed, here 3 x 2 / 2 = 3
+// of four, none where each kind was met twice, and never more than there are.
+func TestKindsThatOneSampleMissed(t *testing.T) {
+	for _, row := range []struct {
+		counts []int64
+		want   float64
+	}{
+		{[]int64{1, 1, 1, 0, 0, 0, 0}, 0.75}, {[]int64{1, 1, 1, 2, 2, 0, 0}, 0.5}, {[]int64{2, 2, 0}, 0}, {[]int64{1, 0}, 0},
+		{[]int64{1, 1, 1, 1, 1, 0}, 1}, {[]int64{3, 4}, 0}, {nil, 0},
+	} {
+		if got := unseenShare(row.counts); got != row.want {
+			t.Errorf("%v: %v, want %v", row.counts, got, row.want)
+		}
+	}
+}
