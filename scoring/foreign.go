@@ -46,6 +46,46 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 	return out
 }
 
+// foreignWords names the foreign animals of a visit beside what was found, and what the
+// value is without them; those that only may be foreign where they are many, or the value
+// without them is rated otherwise.
+func foreignWords(s grader, how scheme.Combine, a *account.Account, headline *Index) string {
+	foreign := concerning(a, false, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
+	maybe := concerning(a, true, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
+	if len(maybe) > 0 && !matter(s, how, a, maybe) {
+		maybe = nil
+	}
+	var said []string
+	if len(foreign) > 0 {
+		said = append(said, wording.Sprintf("Some of these do not belong here and are no sign of clean water: %s.", named(foreign)))
+	}
+	if len(maybe) > 0 {
+		said = append(said, wording.Sprintf("Some of these may not belong here, and then are no sign of clean water: %s.", named(maybe)))
+	}
+	if len(said) > 0 && headline.Value != nil {
+		said = append(said, withoutThese(s, how, a, slices.Concat(foreign, maybe), headline))
+	}
+	return strings.Join(said, " ")
+}
+
+// manyForeign is the share of the animals from which on those are named that only may be
+// foreign (common practice: one crayfish is no news).
+const manyForeign = 0.1
+
+// matter tells that the animals of some taxa are many, or that the value is rated
+// otherwise without them.
+func matter(s grader, how scheme.Combine, a *account.Account, these []*taxa.Taxon) bool {
+	all, own := 0, 0
+	for i := range a.Records {
+		all += a.Records[i].Count
+		if slices.Contains(these, a.Records[i].Known) {
+			own += a.Records[i].Count
+		}
+	}
+	left := a.Without(func(r *account.Record) bool { return slices.Contains(these, r.Known) })
+	return float64(own) >= manyForeign*float64(all) || bandOf(s, how, left).Rating != bandOf(s, how, a).Rating
+}
+
 // withoutThese says what the value is where none of these taxa counts.
 func withoutThese(s grader, how scheme.Combine, a *account.Account, these []*taxa.Taxon, headline *Index) string {
 	left := a.Without(func(r *account.Record) bool { return slices.Contains(these, r.Known) })

@@ -26,8 +26,11 @@ type Grade struct {
 	// Reference is how the visit stands beside the site that the group compares with;
 	// nil where it names none.
 	Reference *Reference `json:"reference,omitempty"`
-	Remarks   []string   `json:"remarks"`
-	Caution   string     `json:"caution"`
+	// Foreign names the animals that do not belong here, to be said beside what was found;
+	// empty for none that matter.
+	Foreign string   `json:"foreign,omitempty"`
+	Remarks []string `json:"remarks"`
+	Caution string   `json:"caution"`
 }
 
 // Caution goes with every grade, in the language in use.
@@ -79,6 +82,8 @@ type Index struct {
 	Title    string   `json:"title"`
 	Headline bool     `json:"headline,omitempty"`
 	Value    *float64 `json:"value"` // nil where there is none
+	// animals that the value rests on, as they were counted: what was multiplied up from a part is none
+	Animals int64 `json:"animals"`
 	// how far the value could move down and up if animals named too broadly were named closer; nil where
 	// there are none, or the formula cannot tell
 	Low               *float64     `json:"low,omitempty"`
@@ -179,6 +184,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	if !g.Effort.Complete && varied(g.Found) {
 		g.Remarks = append(g.Remarks, Variety)
 	}
+	g.Foreign = foreignWords(main, p.Combine, a, &g.Indices[0])
 	g.Remarks = append(g.Remarks, main.concernRemarks(p.Combine, a, &g.Indices[0])...)
 	g.Remarks = append(append(g.Remarks, trusted(a.Records)...), r.opposed(a)...)
 	for _, n := range t.Notices {
@@ -239,7 +245,9 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 		return i
 	}
 	if w.Plain && !headline {
-		i.fill(s, s.combined(how, from, all))
+		v := s.combined(how, from, all)
+		i.fill(s, v)
+		i.Animals = s.seen(of, v).animals()
 		return i
 	}
 	v := s.valued(how, from, all, m)
@@ -250,6 +258,7 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 		}
 	}
 	i.fill(s, v.sum)
+	i.Animals = s.seen(of, v.sum).animals()
 	if i.Identification, i.Sampling = v.spreads(s); i.Sampling == nil {
 		i.Sampling = s.ofOneSample(from, v.value, m.Seed)
 	}

@@ -115,3 +115,26 @@ func TestForeignAnimalsAreNamedWithTheValueWithoutThem(t *testing.T) {
 		}
 	}
 }
+
+// Those that only may be foreign are named where they are many, or the value is rated
+// otherwise without them: 205 mud snails, but not one crayfish of 200 animals.
+func TestAnimalsThatMayBeForeignAreNamedWhereTheyMatter(t *testing.T) {
+	_, rules := rulesIn(t, "north-america")
+	for _, row := range []struct {
+		taxon string
+		n     int
+		want  string
+	}{
+		{"hydrobiidae", 205, "Some of these may not belong here, and then are no sign of clean water: mud snail. Without them"},
+		{"hydrobiidae", 1, ""}, {"cambaridae", 1, ""},
+	} {
+		y := alike("riffle-three", 67, "baetidae", "perlidae", "psephenidae", "elmidae", "chironomidae").animals("1", row.taxon, row.n)
+		g, err := rules.Grade(rules.Account(&y.v), GradeOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if (row.want == "") != (g.Foreign == "") || !strings.HasPrefix(g.Foreign, row.want) {
+			t.Errorf("%d %s: %q", row.n, row.taxon, g.Foreign)
+		}
+	}
+}

@@ -42,7 +42,7 @@ func (s grader) sort(rows []account.Bound) sorted {
 		if b.Why == "" {
 			continue
 		}
-		l := LeftOut{Record: b.ID, Sample: b.Sample, Taxon: b.Taxon, Name: b.Name(), Count: int(b.Animals), Why: b.Why}
+		l := LeftOut{Record: b.ID, Sample: b.Sample, Taxon: b.Taxon, Name: b.Name(), Count: b.Count, Why: b.Why}
 		l.explain(s, b.Among)
 		out.left = append(out.left, l)
 		if b.Why == scheme.Ambiguous {

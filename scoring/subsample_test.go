@@ -27,6 +27,9 @@ func TestASampleSortedInPart(t *testing.T) {
 			t.Errorf("%s is silent on the share: %q", i.ID, i.Remarks)
 		}
 	}
+	if fbi.Animals != 15 || presence.Animals != 15 {
+		t.Errorf("15 animals were seen, and the values are said to rest on %d and %d", fbi.Animals, presence.Animals)
+	}
 	if y.v.Tally().Records[1].Count != 5 {
 		t.Error("the tally itself stays as it is")
 	}

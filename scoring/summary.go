@@ -26,6 +26,9 @@ type Summary struct {
 	// withheld because the animals have names that the index or the catalog does not know
 	Foreign bool     `json:"foreign,omitempty"`
 	Names   *float64 `json:"names_sd"` // standard deviation of the value because of doubtful names
+	// from where to where 95 of 100 values lie because of them, which need not be about the value; nil where
+	// none is doubtful
+	NamesRange *[2]float64 `json:"names_range,omitempty"`
 	// and because of which samples happened to be taken; nil for fewer than two
 	Samples *float64 `json:"samples_sd"`
 	// how far up or down 95 of 100 values lie because of the samples; nil likewise
@@ -111,6 +114,9 @@ func (r *Rules) summary(a *account.Account, seed uint64) (Summary, error) {
 	}
 	value := s.Number(v.value.Steps())
 	b.Value, b.Names = &value, s.deviation(v.names)
+	if *b.Names > 0 {
+		b.NamesRange = &[2]float64{s.Number(v.names.Quantile(0.025)), s.Number(v.names.Quantile(0.975))}
+	}
 	if v.resampled {
 		sd := v.deviation / float64(s.One())
 		reach := sd * chance.StudentBound(0.05, s.freedom(p.Combine, len(from.samples)))

@@ -27,7 +27,7 @@ type word struct {
 	between     []string // the worst and the best rating that it may have, where none is likely enough
 	reason      string   // why it is withheld; empty where it is said
 	foreign     bool     // because of names that the index or the catalog does not know
-	split       bool     // the scheme that it must be read with says another: the ratings of one alone would contradict it
+	split       bool     // the ratings of the value by itself would contradict what is said
 }
 
 // worded tells that ratings may be spoken of: there is a word, or there are some
@@ -73,16 +73,15 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 	if len(s.Bands) == 0 {
 		return w
 	}
-	rows := s.recorded(of)
-	all := s.sort(rows)
-	seen := all
-	if v.sample != "" {
-		seen = s.sort(account.FromSample(rows, v.sample))
-	}
+	seen := s.seen(of, v.sum)
 	names, samples := v.spreads(s)
-	w.reason = r.foreign(s, r.strangers(s, all), of.Visit.Header.Region)
+	w.reason = r.foreign(s, r.strangers(s, s.sort(s.recorded(of))), of.Visit.Header.Region)
 	w.foreign = w.reason != ""
 	w.reason = cmp.Or(w.reason, s.Floor.Lack(seen.animals(), len(seen.found)))
+	if w.reason == "" {
+		w.between, w.reason = s.inPart(of, w.band, names)
+		w.split = w.reason != ""
+	}
 	if w.reason == "" {
 		w.between, w.reason = unsettled(s, w.band, names, samples)
 	}
@@ -90,12 +89,18 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 		w.between, w.reason = r.readWith(s, how, of, w.band)
 		w.split = w.reason != ""
 	}
-	if w.reason == "" {
-		w.between, w.reason = s.inPart(of, w.band)
-	}
 	w.animals = seen.animals()
 	w.provisional = w.reason == "" && w.animals < int64(s.Floor.Provisional)
 	return w
+}
+
+// seen is what a value rests on, as it was counted.
+func (s grader) seen(of *account.Account, v sum) sorted {
+	rows := s.recorded(of)
+	if v.sample != "" {
+		rows = account.FromSample(rows, v.sample)
+	}
+	return s.sort(rows)
 }
 
 // animals is the number of animals that are counted.
@@ -108,25 +113,30 @@ func (o sorted) animals() (n int64) {
 
 // unsettled tells between which ratings a value lies, worst first, where its own
 // is unlikely.
-func unsettled(s grader, own scheme.Band, spreads ...*Spread) (between []string, reason string) {
-	may := []string{own.Rating}
-	least := 1.0
-	for _, x := range spreads {
-		if x == nil {
-			continue
-		}
-		least = min(least, x.chance(own.Rating))
-		for _, c := range x.Ratings {
-			if c.Chance >= seldom {
-				may = append(may, c.Rating)
-			}
+func unsettled(s grader, own scheme.Band, names, samples *Spread) (between []string, reason string) {
+	least, why := names.chance(own.Rating), wording.Of("some names are doubtful")
+	may := append([]string{own.Rating}, names.mayBe()...)
+	if samples != nil {
+		may = append(may, samples.mayBe()...)
+		if p := samples.chance(own.Rating); p < least {
+			least, why = p, wording.Of("other samples might have held other animals")
 		}
 	}
 	if least < leastShare {
-		return s.ends(may), wording.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases", own.Rating,
-			math.Floor(100*least))
+		return s.ends(may), wording.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases, since %s", own.Rating,
+			min(math.Round(100*least), 100*leastShare-1), why)
 	}
 	return nil, ""
+}
+
+// mayBe are the ratings that are not seldom.
+func (s *Spread) mayBe() (ratings []string) {
+	for _, c := range s.Ratings {
+		if c.Chance >= seldom {
+			ratings = append(ratings, c.Rating)
+		}
+	}
+	return ratings
 }
 
 // readWith tells between which ratings a value lies where the scheme that it must be
@@ -143,10 +153,11 @@ func (r *Rules) readWith(s grader, how scheme.Combine, of *account.Account, own 
 }
 
 // inPart tells between which ratings the value lies where kinds in what was not
-// sorted are missing: it can only become better.
-func (s grader) inPart(of *account.Account, own scheme.Band) (between []string, reason string) {
+// sorted are missing: they can only make it better, whatever the names are. How samples
+// differ says nothing here, since one sorted in part differs by that.
+func (s grader) inPart(of *account.Account, own scheme.Band, names *Spread) (between []string, reason string) {
 	if top := s.Bands[len(s.Bands)-1]; s.LosesKinds() && !s.LowIsClean() && inPart(looked(of.Tally.Samples)) && own.Rating != top.Rating {
-		return []string{own.Rating, top.Rating},
+		return s.ends(append(names.mayBe(), own.Rating, top.Rating)),
 			wording.Of("only a part of some samples was sorted, and kinds in the rest, which this index counts, can only make it better")
 	}
 	return nil, ""

@@ -121,6 +121,9 @@ func TestASampleSortedInPartHasALeastWord(t *testing.T) {
 		!strings.Contains(i.Reason, "only a part of some samples was sorted") {
 		t.Errorf("%+v", i)
 	}
+	if len(i.Identification.Ratings)+len(i.Sampling.Ratings)+len(i.Probabilities) > 0 {
+		t.Errorf("ratings of the part alone contradict what is said of the whole: %+v", i)
+	}
 }
 
 // A word that would more likely be another is not said, only between which it

@@ -335,7 +335,7 @@ func TestDemoShowsBothVisits(t *testing.T) {
 		t.Fatalf("status %d: %s", status, stderr)
 	}
 	for _, want := range []string{
-		"1. A visit with all its samples", "3 taken of 3 required", "by ", "2. A visit that the weather cut short",
+		"1. A visit with all its samples", "3 taken, 3 required", "by ", "2. A visit that the weather cut short",
 		"2 taken of 7 required", "no grade", "without being a grade", "says nothing on drinking or swimming", "not scored",
 		"set aside for a second look",
 		"small winter stonefly (Capniidae) or rolled-winged stonefly (Leuctridae)", "looked again at", "perhaps misread (0.",

@@ -166,14 +166,20 @@ func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 		switch {
 		case len(r.Between) > 0:
 			v.Rating = wording.Sprintf("between %s", strings.Join(r.Between, wording.Of(" and ")))
+		case r.RatingProvisional && !r.Withheld:
+			v.Rating = wording.Sprintf("%s, provisional", r.Rating)
 		case r.Withheld: // beside the zones of the ratings a value would be a word
 			v.Value, v.Rating = nil, r.Reason
 		}
-		if r.Names != nil {
-			v.Names = deviations * *r.Names
+		switch {
+		case v.Value == nil:
+		case r.NamesRange != nil:
+			v.Names = Range{r.NamesRange[0], r.NamesRange[1]}
+		case r.Names != nil: // as it was kept before there was a range
+			v.Names = About(*v.Value, deviations**r.Names)
 		}
-		if r.Reach != nil {
-			v.Samples = *r.Reach
+		if v.Value != nil && r.Reach != nil {
+			v.Samples = About(*v.Value, *r.Reach)
 		}
 		out.Visit = append(out.Visit, v)
 	}

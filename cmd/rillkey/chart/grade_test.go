@@ -160,9 +160,12 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		got, word := c.Visit[i], row.Rating
 		if len(row.Between) > 0 {
 			word = "between " + row.Between[0] + " and " + row.Between[1]
+		} else if row.RatingProvisional {
+			word += ", provisional"
 		}
 		if *got.Value != *row.Value || got.Rating != word || got.Date != row.Visit.Date ||
-			math.Abs(got.Samples-1.96*(*row.Samples)) > 1e-3*got.Samples || math.Abs(got.Names-1.96*(*row.Names)) > 1e-9 {
+			math.Abs(got.Samples.High-*row.Value-1.96*(*row.Samples)) > 1e-3*got.Samples.High ||
+			row.NamesRange != nil && got.Names != (Range{row.NamesRange[0], row.NamesRange[1]}) {
 			t.Errorf("%+v is drawn as %+v", row, got)
 		}
 	}

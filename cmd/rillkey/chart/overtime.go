@@ -26,11 +26,17 @@ type VisitPoint struct {
 	Date   string   // YYYY-MM-DD
 	Value  *float64 // nil where there is no grade
 	Rating string   // or why there is none
-	// What the value may be, 0 where nobody can say: two standard deviations up
-	// and down because of the names, and because of which samples were taken.
-	Names, Samples float64
+	// Where 95 of 100 values lie because of the names, which need not be about the value,
+	// and because of which samples were taken; the zero Range where nobody can say.
+	Names, Samples Range
 	This           bool // the visit that a report is about
 }
+
+// Range is from where to where values reach; none is below 0.
+type Range struct{ Low, High float64 }
+
+// About is the range so far up and down from a value.
+func About(value, by float64) Range { return Range{max(0, value-by), value + by} }
 
 func (v VisitPoint) text() string {
 	if v.Value == nil {
@@ -48,26 +54,20 @@ func (c OverTime) Data() Data {
 			d.Rows = append(d.Rows, []string{v.Date, wording.Of("no grade"), v.Rating, "", ""})
 			continue
 		}
-		d.Rows = append(d.Rows, []string{v.Date, number(*v.Value, 6), v.Rating, v.reach(v.Names), v.reach(v.Samples)})
+		d.Rows = append(d.Rows, []string{v.Date, number(*v.Value, 6), v.Rating, v.Names.text(), v.Samples.text()})
 	}
 	return d
 }
 
-// reach is the range that two standard deviations make; no value is below 0.
-func (v VisitPoint) reach(by float64) string {
-	if by <= 0 {
+func (r Range) text() string {
+	if r.High <= r.Low {
 		return ""
 	}
-	low, high := v.bounds(by)
 	decimals := 2
-	if high >= 10 {
+	if r.High >= 10 {
 		decimals = 1
 	}
-	return wording.Sprintf("%s to %s", number(low, decimals), number(high, decimals))
-}
-
-func (v VisitPoint) bounds(by float64) (low, high float64) {
-	return max(0, finite(*v.Value)-finite(by)), finite(*v.Value) + finite(by)
+	return wording.Sprintf("%s to %s", number(finite(r.Low), decimals), number(finite(r.High), decimals))
 }
 
 // Alt says the first and the last value.

@@ -20,8 +20,7 @@ func (c OverTime) SVG(s Size) string {
 			withheld = true
 			continue
 		}
-		_, high := v.bounds(max(v.Names, v.Samples))
-		most = max(most, high)
+		most = max(most, finite(*v.Value), finite(v.Names.High), finite(v.Samples.High))
 	}
 	for _, z := range c.Zones {
 		most, labels = max(most, finite(z.From)*1.15), max(labels, width(plain.Printable(z.Rating), type8))
@@ -118,8 +117,8 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 			p.dot(point{a.pointAt(x, 0).x, a.bottom + lead*0.7}, 0.9, true)
 			continue
 		}
-		c.whisker(p, a, x, v, v.Samples, thin, 1)
-		c.whisker(p, a, x, v, v.Names, heavy, 0)
+		c.whisker(p, a, x, v.Samples, thin, 1)
+		c.whisker(p, a, x, v.Names, heavy, 0)
 		at := a.pointAt(x, *v.Value)
 		p.dot(at, 1.1, false)
 		if v.This {
@@ -133,12 +132,11 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 }
 
 // whisker is how far a value may reach, with a cap of so many millimetres.
-func (c OverTime) whisker(p *pen, a axes, x float64, v VisitPoint, by, width, halfCap float64) {
-	if by <= 0 {
+func (c OverTime) whisker(p *pen, a axes, x float64, reach Range, width, halfCap float64) {
+	if reach.High <= reach.Low {
 		return
 	}
-	lowest, highest := v.bounds(by)
-	low, high := a.pointAt(x, lowest), a.pointAt(x, highest)
+	low, high := a.pointAt(x, finite(reach.Low)), a.pointAt(x, finite(reach.High))
 	p.line(low, high, width)
 	if halfCap > 0 {
 		p.line(point{low.x - halfCap, low.y}, point{low.x + halfCap, low.y}, width)

@@ -142,12 +142,8 @@ func (w *reporting) ownMeasure() (said []string) {
 
 // rests says what the word rests on, beside it: the index, the animals, one day.
 func (w *reporting) rests() string {
-	animals := 0
-	for _, t := range w.main.Terms {
-		animals += int(t.Count)
-	}
 	return wording.Sprintf("%s: %s, on %s, one day. Its words, the best first: %s.", w.main.Title, wording.Number(*w.main.Value),
-		plain.Count(animals, "animal"), strings.Join(w.ratings(), ", "))
+		plain.Count(int(w.main.Animals), "animal"), strings.Join(w.ratings(), ", "))
 }
 
 // ratings are those of the main index, best first.

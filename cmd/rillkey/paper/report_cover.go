@@ -28,6 +28,9 @@ func (w *reporting) cover() {
 	w.Text("", fill(c.opens))
 	w.Text("says", fill(c.answers[w.answerCase()]))
 	w.List("", w.coverClasses(c))
+	if w.Grade.Foreign != "" {
+		w.Text("", plain.Printable(w.Grade.Foreign))
+	}
 	for _, said := range show.Warnings(w.Grade) {
 		w.Text("", plain.Printable(said))
 	}
@@ -118,7 +121,7 @@ func (w *reporting) coverFacts() [][]string {
 	e := w.Grade.Effort
 	rows := [][]string{
 		{wording.Of("protocol"), w.Grade.Protocol.Title},
-		{wording.Of("samples taken, required, sorted"), fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
+		{wording.Of("samples taken, required, required ones sorted"), fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
 		{wording.Of("index"), w.main.Title},
 	}
 	if w.main.Value != nil {

@@ -16,8 +16,8 @@ import (
 func (w *reporting) done() {
 	w.Section(wording.Of("How it was done"))
 	basis := w.Grade.Protocol
-	w.Text("", wording.Sprintf("Protocol: %s. %d of %s taken, %d of these sorted; the effort is %s.", basis.Title, w.Grade.Effort.Taken,
-		plain.Count(w.Grade.Effort.Required, "required sample"), w.Grade.Effort.Sorted,
+	w.Text("", wording.Sprintf("Protocol: %s. Samples: %d taken, %d required, %d of the required ones sorted; the effort is %s.",
+		basis.Title, w.Grade.Effort.Taken, w.Grade.Effort.Required, w.Grade.Effort.Sorted,
 		map[bool]string{true: "complete", false: wording.Of("not complete")}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", plain.Printable(p.Note))
@@ -53,7 +53,7 @@ func (w *reporting) conditions() {
 		rows = append(rows, []string{f.Title, plain.Printable(f.Words(v)), plain.Printable(v.With)})
 	})
 	if len(rows) == 0 {
-		w.Text("", wording.Of("Weather, water and bed were not noted: what the animals say cannot be held against them."))
+		w.Text("", wording.Of("Weather, water and bed were not noted, so nobody can tell how far they moved the animals."))
 		return
 	}
 	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Stream and day"),

@@ -22,8 +22,8 @@ func (w *reporting) feeding() {
 	w.Begin("div", "two")
 	if ok {
 		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)},
-			wording.Of("Animals by way of feeding"))
-		said = append([]string{fed(bars)}, said...)
+			w.caption(wording.Of("Animals by way of feeding"), wording.Of("what was sorted in part multiplied up")))
+		said = append([]string{fed(bars, w.inPart())}, said...)
 	}
 	w.Begin("div", "")
 	for _, s := range said {
@@ -32,6 +32,15 @@ func (w *reporting) feeding() {
 	w.End()
 	w.End()
 	w.End()
+}
+
+// caption is that of a chart, with how its animals are counted where a part of some sample
+// was sorted.
+func (w *reporting) caption(of, how string) string {
+	if !w.inPart() {
+		return of
+	}
+	return of + ", " + how
 }
 
 // inPart reports whether some sample was sorted in part: counts are then multiplied
@@ -58,8 +67,9 @@ var goesWith = map[string]string{
 // fewForShares are the animals below which a share says nothing (common practice).
 const fewForShares = 30
 
-// fed says which way of feeding prevails.
-func fed(b chart.Bars) string {
+// fed says which way of feeding prevails; inPart that the bars hold animals that nobody saw,
+// by which parts were multiplied up.
+func fed(b chart.Bars, inPart bool) string {
 	var most chart.Bar
 	all := int64(0)
 	for _, bar := range b.Groups[0].Bars {
@@ -68,12 +78,17 @@ func fed(b chart.Bars) string {
 			most = bar
 		}
 	}
-	if all < fewForShares {
+	if all < fewForShares && !inPart {
 		return wording.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
 	}
+	if inPart {
+		return wording.Sprintf("Of the animals whose way of feeding is known, what was sorted in part multiplied up, %s are the most "+
+			"(%s). %s Each family is placed by its main way, though many feed in more than one.", plain.Printable(most.Label),
+			plain.Percent(float64(most.Count)/float64(all)), wording.Of(goesWith[most.Label]))
+	}
 	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its "+
-		"main way, though many feed in more than one.",
-		plain.Count(int(all), "animal"), plain.Printable(most.Label), plain.Percent(float64(most.Count)/float64(all)),
+		"main way, though many feed in more than one.", plain.Count(int(all), "animal"), plain.Printable(most.Label),
+		plain.Percent(float64(most.Count)/float64(all)),
 		wording.Of(goesWith[most.Label]))
 }
 

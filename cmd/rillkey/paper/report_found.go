@@ -28,9 +28,11 @@ func (w *reporting) found() {
 	}
 	classes, kinds := chart.Classes(w.Grade), chart.Kinds(w.Grade)
 	w.Begin("div", "two")
-	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)}, wording.Of("Animals by kind"))
+	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)},
+		w.caption(wording.Of("Animals by kind"), wording.Of("as counted")))
 	w.Begin("div", "")
-	w.chart(classes, chart.Size{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)}, wording.Of("Animals by class"))
+	w.chart(classes, chart.Size{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)},
+		w.caption(wording.Of("Animals by class"), wording.Of("as counted")))
 	w.tells()
 	w.End()
 	w.End()

@@ -65,7 +65,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 }
 
 func effortLine(e scoring.Effort) string {
-	s := wording.Sprintf("Samples: %d taken of %d required, %d of these sorted", e.Taken, e.Required, e.Sorted)
+	s := wording.Sprintf("Samples: %d taken, %d required, %d of the required ones sorted", e.Taken, e.Required, e.Sorted)
 	if e.Complete {
 		return wording.Sprintf("%s; the effort is complete.", s)
 	}

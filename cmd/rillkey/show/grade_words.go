@@ -16,6 +16,9 @@ import (
 // what it means, and what it does not mean.
 func InWords(g *scoring.Grade) string {
 	out := []string{foundWords(g)}
+	if g.Foreign != "" {
+		out = append(out, g.Foreign)
+	}
 	main := &g.Indices[0]
 	switch {
 	case main.Withheld && len(g.Effort.Missing) > 0:
@@ -62,7 +65,7 @@ func foundWords(g *scoring.Grade) string {
 			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), wording.Of(how), someKinds(c.Kinds)))
 		}
 	}
-	text := wording.Sprintf("At %s on %s we found %s, %s in all", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),
+	text := wording.Sprintf("At %s on %s we found %s that count, with %s", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),
 		plain.Count(int(animals), "animal"))
 	if kinds == 0 {
 		text = wording.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
