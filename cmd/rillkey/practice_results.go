@@ -16,13 +16,14 @@ import (
 )
 
 func practiceResultCommand(a *app, f *practiceFlags) *cobra.Command {
-	return &cobra.Command{
+	var lines string
+	cmd := &cobra.Command{
 		Use:     "result",
 		Short:   "What one person has practised, and what to look at next",
 		Example: "  rillkey practice result --as Robin",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			s, err := a.standing(*f)
+			s, err := a.standing(*f, lines)
 			if err != nil {
 				return err
 			}
@@ -32,11 +33,33 @@ func practiceResultCommand(a *app, f *practiceFlags) *cobra.Command {
 			return s.Text(a.out, a.width)
 		},
 	}
+	readyBy(cmd, &lines)
+	return cmd
 }
 
-// standing is where the person named stands.
-func (a *app) standing(f practiceFlags) (*show.Practised, error) {
+// readyBy registers the flag for the file of lines by which people are called ready.
+func readyBy(cmd *cobra.Command, file *string) {
+	cmd.Flags().StringVar(file, "ready-by", "", "your own lines in `FILE` for who is ready, in the place of the usual ones")
+}
+
+// judged is the course with the lines of a file by which people are called ready; with
+// the usual ones where none is named.
+func (a *app) judged(file string) (*practice.Course, error) {
 	_, course, err := a.course(nil)
+	if err != nil || file == "" {
+		return course, err
+	}
+	dir, name := splitPath(file)
+	lines, err := practice.ReadReadiness(authored.DirFS(dir), name, filepath.ToSlash(file))
+	if err != nil {
+		return nil, fileError(file, err)
+	}
+	return course.ReadyBy(lines), nil
+}
+
+// standing is where the person named stands, by lines of a file where one is named.
+func (a *app) standing(f practiceFlags, lines string) (*show.Practised, error) {
+	course, err := a.judged(lines)
 	if err != nil {
 		return nil, err
 	}
@@ -111,17 +134,32 @@ func writePracticeRates(a *app, f practiceFlags, from, file string) error {
 }
 
 func practiceGroupCommand(a *app) *cobra.Command {
-	return &cobra.Command{
+	var lines string
+	cmd := &cobra.Command{
 		Use:   "group FILE...",
 		Short: "For a trainer: who is ready alone, who by twos, what the whole group confuses",
-		Long: `Reads the files of those who gave them. Ready alone is who would misname up to 10 in
-100 animals of a tally, by twos up to 25, as far as practice tells; that is a
-trainer's rule of thumb and no examination. By twos, a second person names each
-animal too, without hearing the first name. Nothing is said of who met fewer than
-30 animals in sittings and 90 in tests. 'rillkey print group' makes a page of it.`,
+		Long: `Reads the files of those who gave them. Ready by twos is who would misname up to 25 in
+100 animals of a tally, as far as practice tells: a second person names each animal
+too, without hearing the first name. Alone is who would misname up to 10, and has
+practised on three days, named the kinds of half a tally rightly on two of them, and
+met 20 real animals. Nothing is said of who met fewer than 30 animals in sittings and
+90 in tests. That is a trainer's rule of thumb and no examination; lines of your own
+are a file for --ready-by:
+
+  [readiness]
+  sittings = 30
+  tests = 90
+  by_twos = 0.25
+  alone = 0.10
+  days = 3
+  kept = 0.50
+  real = 20
+  source = "our trainers, 2026"
+
+'rillkey print group' makes a page of it.`,
 		Example: "  rillkey practice group *.practice.toml",
 		RunE: func(_ *cobra.Command, args []string) error {
-			g, err := a.group(args)
+			g, err := a.group(args, lines)
 			if err != nil {
 				return err
 			}
@@ -131,14 +169,17 @@ animal too, without hearing the first name. Nothing is said of who met fewer tha
 			return g.Text(a.out, a.width)
 		},
 	}
+	readyBy(cmd, &lines)
+	return cmd
 }
 
-// group is where the people stand whose files are named.
-func (a *app) group(files []string) (*show.PractisedGroup, error) {
+// group is where the people stand whose files are named, by lines of a file where one is
+// named.
+func (a *app) group(files []string, lines string) (*show.PractisedGroup, error) {
 	if len(files) == 0 {
 		return nil, misused("name the files of those who gave them, as in 'rillkey practice group *%s'", practiceSuffix)
 	}
-	_, course, err := a.course(nil)
+	course, err := a.judged(lines)
 	if err != nil {
 		return nil, err
 	}
@@ -155,36 +196,42 @@ func (a *app) group(files []string) (*show.PractisedGroup, error) {
 }
 
 func printGroupCommand(a *app, d *delivery) *cobra.Command {
-	return pageCommand(a, &cobra.Command{
+	var lines string
+	cmd := pageCommand(a, &cobra.Command{
 		Use:     "group FILE...",
 		Short:   "For a trainer: who is ready for what after practice, and what the group confuses",
 		Example: "  rillkey print group *.practice.toml > group.html",
 	}, d, func(files []string) (*paper.Page, error) {
-		g, err := a.group(files)
+		g, err := a.group(files, lines)
 		if err != nil {
 			return nil, err
 		}
-		a.from = append(a.from, files...)
+		a.from = append(append(a.from, files...), lines)
 		return paper.GroupPage(g), nil
 	})
+	readyBy(cmd, &lines)
+	return cmd
 }
 
 func printCertificateCommand(a *app, d *delivery) *cobra.Command {
-	return pageCommand(a, &cobra.Command{
+	var lines string
+	cmd := pageCommand(a, &cobra.Command{
 		Use:     "certificate FILE",
 		Short:   "What one person practised, on a sheet: what it rests on, and what it does not say",
 		Example: "  rillkey print certificate robin.practice.toml > robin.html",
 		Args:    justOneFile,
 	}, d, func(files []string) (*paper.Page, error) {
 		name := strings.TrimSuffix(filepath.Base(files[0]), practiceSuffix)
-		g, err := a.group(files)
+		g, err := a.group(files, lines)
 		if err != nil {
 			return nil, err
 		}
-		a.from = append(a.from, files...)
+		a.from = append(append(a.from, files...), lines)
 		if len(g.People) == 0 || g.People[0].Animals+g.People[0].Tested == 0 {
 			return nil, fmt.Errorf("%s has met no animal yet", plain.Quote(name))
 		}
 		return paper.Certificate(&g.People[0]), nil
 	})
+	readyBy(cmd, &lines)
+	return cmd
 }

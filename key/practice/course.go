@@ -50,8 +50,6 @@ type Plan struct {
 	Effect func(a, b string) float64
 	// Kinds are those that can be shown; nil takes all of the key's.
 	Kinds func(t *taxa.Taxon) bool
-	// Ready are the lines by which people are called ready; nil takes the usual ones.
-	Ready *Readiness
 }
 
 // Course is what is practised: the kinds of a key, how common they are, how they
@@ -87,9 +85,6 @@ const namePrice = 0.25
 // NewCourse makes a course of a key. It is an error if fewer than two kinds are left.
 func NewCourse(k *key.Key, p Plan) (*Course, error) {
 	c := &Course{key: k, v: k.Catalog().Vocabulary(), place: map[string]int{}, at: map[string]int{}, ready: UsualReadiness()}
-	if p.Ready != nil {
-		c.ready = *p.Ready
-	}
 	rates := key.FileRates(c.v)
 	rates.Lost = 0
 	c.traits = c.v.Traits()
@@ -275,8 +270,16 @@ func (c *Course) addSteps(kind int, at *couplets.Couplet, own []*couplets.Lead, 
 // Key is the key that is practised.
 func (c *Course) Key() *key.Key { return c.key }
 
-// Ready are the lines by which people are called ready.
+// Ready are the lines by which people are called ready: the usual ones, but for
+// [Course.ReadyBy].
 func (c *Course) Ready() Readiness { return c.ready }
+
+// ReadyBy is the same course with other lines by which people are called ready.
+func (c *Course) ReadyBy(r Readiness) *Course {
+	other := *c
+	other.ready = r
+	return &other
+}
 
 // Kinds are the kinds that are practised, in the order of the key.
 func (c *Course) Kinds() []*taxa.Taxon { return c.kinds }

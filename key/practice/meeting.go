@@ -40,7 +40,9 @@ type Meeting struct {
 	Walked bool
 	// Within is the group that it was named on sight in a test, or that the walk was ended
 	// with, where it holds the kind but is wider than any that the key ends in.
-	Within   string
+	Within string
+	// Prompted tells that kinds were listed to choose from before it was named on sight.
+	Prompted bool
 	Readings []Reading
 	Seconds  float64 // until the name on sight, else until the walk began
 }

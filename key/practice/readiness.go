@@ -29,7 +29,13 @@ type Readiness struct {
 	// Alone and ByTwos are the shares of wrong names in a tally, 0 to 1, up to which
 	// somebody is ready for that.
 	Alone, ByTwos float64
-	Source        string // of these figures
+	// What somebody must have done besides to name alone: Days of practice, Kept of a
+	// tally's animals as in [Standing], and Real animals, of the last of which no larger
+	// share than Alone is wrongly named; 0 asks for none.
+	Days   int
+	Kept   float64
+	Real   int
+	Source string // of these figures
 }
 
 //go:embed readiness.toml
@@ -56,7 +62,8 @@ func ReadReadiness(fsys fs.FS, name, shown string) (Readiness, error) {
 	if top != nil {
 		top.Need("readiness")
 		if t := top.Sub("readiness"); t != nil {
-			r = Readiness{Sittings: count(t, "sittings"), Tests: count(t, "tests"), Alone: share(t, "alone"), ByTwos: share(t, "by_twos"),
+			r = Readiness{Sittings: count(t, "sittings", 1), Tests: count(t, "tests", 1), Alone: share(t, "alone"),
+				ByTwos: share(t, "by_twos"), Days: count(t, "days", 1), Kept: share(t, "kept"), Real: count(t, "real", 0),
 				Source: t.NeedStr("source")}
 			if r.Alone > r.ByTwos {
 				t.Fail("by_twos", "ready-lines", "who names alone would not be ready by twos",
@@ -69,12 +76,12 @@ func ReadReadiness(fsys fs.FS, name, shown string) (Readiness, error) {
 	return r, report.Findings().Err()
 }
 
-// count is a number of animals that must be there.
-func count(t *authored.Table, key string) int {
+// count is a number of animals or days that must be there.
+func count(t *authored.Table, key string, least int) int {
 	t.Need(key)
 	n, ok := t.Int(key)
-	if ok && (n < 1 || n > MostMeetings) {
-		t.Fail(key, "ready-lines", fmt.Sprintf("animals are from 1 to %d", MostMeetings), "correct the number")
+	if ok && (n < int64(least) || n > MostMeetings) {
+		t.Fail(key, "ready-lines", fmt.Sprintf("this number is from %d to %d", least, MostMeetings), "correct the number")
 	}
 	return int(n)
 }
@@ -95,15 +102,19 @@ func (r Readiness) Enough(practised, tested int) bool {
 	return practised >= r.Sittings || tested >= r.Tests
 }
 
-// ready is what somebody is ready for by the share of names that are expected to be wrong.
-func (r Readiness) ready(wrong float64, practised, tested int) Ready {
+// ready is what somebody is ready for who stands so.
+func (r Readiness) ready(s *Standing) Ready {
 	switch {
-	case !r.Enough(practised, tested):
+	case !r.Enough(s.Animals, s.Tested):
 		return TooFew
-	case wrong <= r.Alone:
-		return Alone
-	case wrong <= r.ByTwos:
+	case s.Error > r.ByTwos:
+		return NotYet
+	case s.Error > r.Alone, s.Days < r.Days, s.Kept < r.Kept, s.Real < r.Real, s.RealWrong > r.MostRealWrong():
 		return ByTwos
 	}
-	return NotYet
+	return Alone
 }
+
+// MostRealWrong is how many of the last Real animals may be wrongly named by who names
+// alone.
+func (r Readiness) MostRealWrong() int { return int(r.Alone*float64(r.Real) + 1e-9) }

@@ -24,6 +24,8 @@ const (
 	fadeSight   = 0.7
 	// slowWorth is how much a name on sight counts that took much longer than usual.
 	slowWorth, slowTimes = 0.6, 2.0
+	// promptedWorth is how much one counts that was chosen among kinds that were listed.
+	promptedWorth = 0.5
 )
 
 // The forgetting curve: after d days a share (1 + d/strength)^-1/2 is left, a power
@@ -110,6 +112,9 @@ func (l *Learner) see(kind int, m *Meeting) {
 	worth := 1.0
 	if m.knownAs() != "" {
 		worth = l.paced(m.Seconds)
+	}
+	if m.Prompted {
+		worth = min(worth, promptedWorth)
 	}
 	s.right, s.wrong, s.silent = s.right*fadeSight, s.wrong*fadeSight, s.silent*fadeSight
 	switch {

@@ -15,6 +15,7 @@ type Specimen struct {
 	Kind  string            // id of the kind that it is
 	Shows map[string]string // one state for each trait that can be seen of it
 	Young bool              // half grown
+	Lacks []string          // of a young one, the traits of what it does not have yet
 	Hurt  bool              // a part of it is lost
 	Lost  string            // of a hurt one, the trait of the part that it lost
 	Whole map[string]string // and what it would show with it
@@ -175,9 +176,30 @@ func (c *Course) halfGrow(t *taxa.Taxon, s *Specimen, r *rand.Rand) {
 	s.Young = true
 	for i, p := range harm.NotYet {
 		if p.Shown(s.Shows) && (i == 0 && s.Shows["wings"] == "pads" || i > 0 && r.IntN(2) == 0) {
+			before := maps.Clone(s.Shows)
 			p.Take(s.Shows, false, c.v)
+			for _, t := range c.traits {
+				if s.Shows[t.ID] != before[t.ID] {
+					s.Lacks = append(s.Lacks, t.ID)
+				}
+			}
 		}
 	}
+}
+
+// Lacking reports whether a trait is of a part that the animal has lost, or that it does
+// not have yet: what it shows of it is not what its kind does.
+func (s *Specimen) Lacking(trait string) bool {
+	if slices.Contains(s.Lacks, trait) {
+		return true
+	}
+	for _, p := range harm.Parts {
+		_, lost := p[s.Lost]
+		if _, of := p[trait]; s.Hurt && lost && of {
+			return true
+		}
+	}
+	return false
 }
 
 // hurt takes one part from an animal that has one to lose. Legs stay: an animal of which

@@ -25,13 +25,21 @@ type Standing struct {
 	Sittings    int // of these
 	Tested      int // animals in tests
 	First, Last time.Time
+	Days        int     // on which animals were met, with a night between
 	Error       float64 // expected share of wrong names in a tally, 0 to 1
-	Ready       Ready
-	Lines       Readiness // by which they are called ready
-	Tried       []Tried   // of each source that was tried
-	Misreads    []Misread
-	Mixed       []Mixed  // the kinds taken for each other most often in practice, the most often first
-	Tests       []Tested // in the order taken
+	// Kept is the share of a tally's animals, 0 to 1, that are of kinds named rightly on
+	// two days and the last time, in sittings, as drawings or real animals, from no list.
+	Kept    float64
+	Wanting []string // ids of some kinds that are not kept, those that weigh most first
+	// Real are the real animals met in sittings, RealWrong those not rightly named among
+	// the last Lines.Real of them.
+	Real, RealWrong int
+	Ready           Ready
+	Lines           Readiness // by which they are called ready
+	Tried           []Tried   // of each source that was tried
+	Misreads        []Misread
+	Mixed           []Mixed  // the kinds taken for each other most often in practice, the most often first
+	Tests           []Tested // in the order taken
 }
 
 // Mixed is two kinds, and how often the one was called the other.
@@ -77,7 +85,12 @@ func StandingOf(r *Record, c *Course, at time.Time) Standing {
 		}
 	}
 	s.Lines = c.ready
-	s.Ready = s.Lines.ready(s.Error, s.Animals, s.Tested)
+	s.Kept, s.Wanting = r.kept(c)
+	s.Real, s.RealWrong = r.real(s.Lines.Real)
+	if day := r.dayOf(); len(day) > 0 {
+		s.Days = day[len(day)-1]
+	}
+	s.Ready = s.Lines.ready(&s)
 	return s
 }
 

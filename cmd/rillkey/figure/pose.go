@@ -6,16 +6,20 @@ import (
 	"rillkey/cmd/rillkey/figure/draw"
 )
 
-// Pose is how one animal lies and how stout it is, so that no two of a kind are the same
-// picture. The zero Pose is the usual one.
+// Pose is how one animal lies, how large it is seen and how it is proportioned, so that
+// no two of a kind are the same picture. The zero Pose is the usual one.
 type Pose struct {
 	Turn   float64 // degrees, clockwise
 	Stout  float64 // how much wider than usual, as a share; -0.1 is slimmer by a tenth
+	Bend   float64 // how far the middle lies beside the line from end to end, in body lengths
+	Front  float64 // how much more of the length its front half takes than usual, as a share
+	Small  float64 // share of the room beside it that stays empty, 0 to below 1
 	Mirror bool    // its head at the right
 }
 
 // Posed is the figure with its whole animals in a pose. What a side of the drawing tells
-// stays: a snail is never turned into its mirror image.
+// stays: a snail is never turned into its mirror image. A shell, a hard case of wings and
+// what lives in a case do not bend.
 func (f Figure) Posed(p Pose) Figure {
 	panels := make([]panel, len(f.panels))
 	for i, one := range f.panels {
@@ -27,16 +31,35 @@ func (f Figure) Posed(p Pose) Figure {
 	return f
 }
 
-func (p panel) posed(pose Pose) panel {
+// stiff are the builds that no animal bends.
+var stiff = map[*plan]bool{planSnail: true, planLimpet: true, planClam: true, planSeedShrimp: true, planCased: true, planBeetle: true,
+	planBeetleParallel: true, planBeetleDotted: true, planBeetleWaisted: true, planBug: true, planBackswimmer: true, planBugDomed: true,
+	planPenny: true, planFlea: true, planCrab: true, planRemains: true, planSponge: true, planMossAnimals: true}
+
+// moved is where a pose puts a point.
+func (p panel) moved(pose Pose) func(pt) pt {
 	sin, cos := math.Sincos(pose.Turn * math.Pi / 180)
 	mirror := pose.Mirror && p.build != planSnail && p.build != planLimpet
-	move := func(at pt) pt {
+	if stiff[p.build] {
+		pose.Bend, pose.Front = 0, 0
+	}
+	return func(at pt) pt {
 		at.Y *= 1 + pose.Stout
+		if x := at.X; x > 0 && x < 1 { // the body itself; tails and feelers go on from its ends
+			at.X += pose.Front * x * (1 - x)
+			at.Y += pose.Bend * 4 * x * (1 - x)
+		} else { // straight on, at the slope of the end
+			at.Y += pose.Bend * 4 * min(x, 1-x)
+		}
 		if mirror {
 			at.X = 1 - at.X
 		}
 		return pt{X: at.X*cos - at.Y*sin, Y: at.X*sin + at.Y*cos}
 	}
+}
+
+func (p panel) posed(pose Pose) panel {
+	move := p.moved(pose)
 	c := *p.canvas
 	c.Shapes, c.Texts = make([]draw.Shape, len(p.canvas.Shapes)), make([]draw.Label, len(p.canvas.Texts))
 	for i, s := range p.canvas.Shapes {
@@ -58,6 +81,8 @@ func (p panel) posed(pose Pose) panel {
 		out.aims[i] = a
 		out.frame, out.near = out.frame.Extended(a.at), out.near.Extended(a.at)
 	}
+	room := pose.Small / (1 - pose.Small) / 2
+	out.frame = out.frame.Inset(-room * max(out.frame.Width(), out.frame.Height()))
 	if !p.near.Empty() {
 		for _, corner := range []pt{p.near.Min, p.near.Max} {
 			out.near = out.near.Extended(move(corner))

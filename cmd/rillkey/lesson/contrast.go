@@ -29,6 +29,10 @@ func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 	}
 	all := l.Model.Compare(l.kind.ID, other.ID)
 	all = slices.DeleteFunc(all, func(c key.Contrast) bool { return c.Trait.HiddenIf.Holds(l.animal.Shows) })
+	there := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return l.animal.Lacking(c.Trait.ID) })
+	if len(there) > 0 { // what this one lost can be no mark of it
+		all = there
+	}
 	if len(all) == 0 {
 		return nil
 	}

@@ -44,10 +44,32 @@ func (l *Lesson) draw(now time.Time) {
 		}
 	}
 	l.worn[kind] = !fresh
-	l.pose = figure.Pose{Turn: 24*l.Random.Float64() - 12, Stout: 0.24*l.Random.Float64() - 0.12, Mirror: l.Random.IntN(2) == 0}
+	l.pose = lies(l)
 	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
 		l.photo, l.animal, l.likeness = l.kind.Photo, l.Course.Typical(l.kind.ID), ""
 	}
+}
+
+// lies is a pose for the animal: any, so that nobody learns a picture by heart. The softer
+// its skin, the more it bends; a young one has a larger front.
+func lies(l *Lesson) figure.Pose {
+	either := func(most float64) float64 { return most * (2*l.Random.Float64() - 1) }
+	bend := 0.04
+	switch l.animal.Shows["skin"] {
+	case "soft":
+		bend = 0.12
+	case "part":
+		bend = 0.07
+	}
+	if held := l.animal.Shows["posture"]; held != "" && held != "straight" {
+		bend = 0 // it is drawn bent as it is
+	}
+	p := figure.Pose{Turn: either(25), Stout: either(0.14), Bend: either(bend), Front: either(0.12), Small: 0.12 * l.Random.Float64(),
+		Mirror: l.Random.IntN(2) == 0}
+	if l.animal.Young {
+		p.Front, p.Small = p.Front+0.08, p.Small+0.08
+	}
+	return p
 }
 
 // kindsMark is the share of a kind's animals from which on their pattern is a mark of the

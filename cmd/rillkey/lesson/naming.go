@@ -29,6 +29,8 @@ func (l *Lesson) Name(typed string) {
 	switch {
 	case kind != nil:
 		l.named(typed, kind)
+	case isFeature(l, typed, found):
+		l.said = wording.Sprintf("%s says what is to be seen of an animal. Say its name, or %s.", plain.Quote(typed), l.elseway())
 	case l.Test == practice.OnSight:
 		l.nameInTest(typed, found)
 	case found.Taxon != nil:
@@ -49,11 +51,49 @@ func (l *Lesson) named(typed string, of ...*taxa.Taxon) {
 	l.finish()
 }
 
+// isFeature reports whether what was typed names no animal but says what is to be seen of
+// one, in every word that says anything: as "two long tails".
+func isFeature(l *Lesson, typed string, found taxa.Lookup) bool {
+	words := taxa.NameWords(typed)
+	_, spelt := speltNearly(typed, found)
+	if spelt || len(words) == 0 || len(known(typed, found)) > 0 ||
+		len(words) > 1 && len(l.catalog.Find(words[len(words)-1]).Called()) > 0 { // as the beetle of "brown beetle"
+		return false
+	}
+	seen, unclear, err := l.catalog.Vocabulary().Understand(typed)
+	if err != nil {
+		return false
+	}
+	var understood []string
+	for _, s := range seen {
+		understood = append(understood, folded(s.Words)...)
+	}
+	for _, u := range unclear {
+		if u.Known {
+			understood = append(understood, folded(u.Words)...)
+		}
+	}
+	return len(understood) > 0 && !slices.ContainsFunc(folded(typed), func(w string) bool {
+		return !slices.Contains(understood, w) && !slices.Contains(beside, w)
+	})
+}
+
+// folded are the words of a text.
+func folded(text string) (out []string) {
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '-' }) {
+		out = append(out, plain.Fold(w))
+	}
+	return out
+}
+
+// beside are words that say nothing by themselves.
+var beside = []string{"a", "an", "the", "it", "its", "has", "with", "and", "of", "on", "at", "in", "is", "no", "very"}
+
 // choice is a name that can be taken by its number, where what was typed is not taken
 // as it is.
 type choice struct {
 	short, typed string
-	of           []*taxa.Taxon
+	of           []*taxa.Taxon // none for a name that is in no list
 }
 
 // choose takes a name by its number; false where there is none.
@@ -63,7 +103,11 @@ func (l *Lesson) choose(sign string) bool {
 		return false
 	}
 	c := l.choices[n-1]
-	l.named(c.typed, c.of...)
+	if len(c.of) == 0 {
+		notPlayed(l, c.typed, nil)
+	} else {
+		l.named(c.typed, c.of...)
+	}
 	return true
 }
 
@@ -139,5 +183,6 @@ func tooBroad(l *Lesson, name string, t *taxa.Taxon, found taxa.Lookup) string {
 	case n > mostNames:
 		names = append(names[:mostNames], wording.Sprintf("%d more", n-mostNames))
 	}
+	l.meeting.Prompted = true
 	return wording.Sprintf("%s is several kinds here: %s. Say which, or %s.", name, strings.Join(names, "; "), l.elseway())
 }

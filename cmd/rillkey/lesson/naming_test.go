@@ -103,11 +103,58 @@ func TestATestTakesEveryNameInTheSameWords(t *testing.T) {
 	if l.said != `Nobody here spells a name "gold stonefly". Do you mean golden stonefly (1)?` {
 		t.Error(l.said)
 	}
-	for _, typed := range []string{"xyzzy", "blorp"} {
+	for _, typed := range []string{"xyzzy", "blorp"} { // nor may a name that is in no list tell that it is wrong
 		was := l.met
-		if l.Name(typed); l.met != was || !strings.HasPrefix(l.said, "No animal here is called ") {
+		if l.Name(typed); l.met != was || !strings.Contains(l.said, `is not in the lists of names here. Say it otherwise, or choose 1 `) {
 			t.Errorf("%q: %s", typed, l.said)
 		}
+		if l.Do("1"); l.met != was+1 || l.said != "Noted: "+typed+"." {
+			t.Errorf("%q left at that: %s", typed, l.said)
+		}
+	}
+	if _, err := practice.ParseRecord("robin", o.Record.TOML()); err != nil {
+		t.Error(err)
+	}
+}
+
+// Whoever says what they see in the place of a name is told so, in a test and out of it.
+func TestAFeatureIsNoName(t *testing.T) {
+	for _, test := range []practice.TestKind{"", practice.OnSight} {
+		o, _ := options(t, practice.Drawing)
+		o.Test, o.Animals = test, 10
+		l := begun(o)
+		for _, typed := range []string{"two long tails", "ten legs", "no legs", "pincers", "feathery gills", "a case of sand grains",
+			"hard shell", "swims on its side"} {
+			if l.Name(typed); l.met > 0 || !strings.Contains(l.said, `says what is to be seen of an animal. Say its name, or choose `) {
+				t.Errorf("%q: %s", typed, l.said)
+			}
+		}
+		for _, typed := range []string{"red midge", "golden stonefly", "bloodworm", "brown beetle", "water penny"} {
+			if isFeature(l, typed, l.catalog.Find(typed)) {
+				t.Errorf("%q is taken for a feature", typed)
+			}
+		}
+	}
+}
+
+// A kind chosen from a list that was offered is not yet known.
+func TestANameFromAListIsNotedAsThat(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	o.Animals = 4
+	l := Begin(o)
+	l.Name("gilled snail")
+	l.Name("horn snail")
+	if m := o.Record.Meetings[0]; !m.Prompted || m.Sight != "pleuroceridae" {
+		t.Errorf("%+v", m)
+	}
+	l.Do(GoOn)
+	l.Name("horn snail")
+	if m := o.Record.Meetings[1]; m.Prompted {
+		t.Errorf("%+v", m)
+	}
+	back, err := practice.ParseRecord("robin", o.Record.TOML())
+	if err != nil || !back.Meetings[0].Prompted || back.Meetings[1].Prompted {
+		t.Error(err)
 	}
 }
 

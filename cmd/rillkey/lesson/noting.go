@@ -30,7 +30,9 @@ func (l *Lesson) nameInTest(typed string, found taxa.Lookup) {
 	case isFamily(typed):
 		notPlayed(l, typed, nil)
 	default:
-		l.said = wording.Sprintf("No animal here is called %s. Say another name, or %s.", plain.Quote(typed), l.elseway())
+		l.choices = []choice{{wording.Sprintf("leave it at \"%s\"", typed), typed, nil}}
+		l.said = wording.Sprintf("%s is not in the lists of names here. Say it otherwise, or %s.", plain.Quote(typed),
+			l.press("1", wording.Sprintf("leave it at \"%s\"", typed)))
 	}
 }
 
@@ -124,6 +126,12 @@ func notPlayed(l *Lesson, typed string, group *taxa.Taxon) {
 		}
 		sight = group.ID
 	}
+	if !plain.IsID(sight) {
+		sight = unlisted
+	}
 	l.meeting.Sight, l.meeting.Seconds, l.typed = sight, l.seconds(), typed
 	l.finish()
 }
+
+// unlisted stands in a record for a name that is in no list.
+const unlisted = "unlisted"

@@ -12,18 +12,13 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// tell goes on to the next animal where this one was named rightly and nothing was
-// misread, else to what there is to learn from it.
+// tell goes on to what there is to learn from the animal, or, where it was named rightly
+// and nothing was misread, to the next.
 func (l *Lesson) tell() {
 	wrong := l.misread
 	l.misread = nil
 	if l.meeting.Right() && len(wrong) == 0 {
-		said := wording.Sprintf("Yes: %s.", plain.OneLine(show.BothNames(l.kind)))
-		if words := l.odd(); words != "" {
-			said += " " + words
-		}
-		l.next()
-		l.said = said
+		sayYes(l)
 		return
 	}
 	l.stage = telling
@@ -127,20 +122,25 @@ func labels(t *taxa.Trait, states []string) string {
 	return strings.Join(out, wording.Of(", or "))
 }
 
-// tellApart says the one feature that tells the kind from the one it was taken for, and
-// shows this animal beside one of that kind.
+// tellApart says what tells the kind from the one it was taken for.
 func tellApart(l *Lesson) {
-	other := called(l)
-	if other == nil || other.ID == l.kind.ID || l.meeting.Right() {
-		return
+	if other := called(l); other != nil && other.ID != l.kind.ID && !l.meeting.Right() {
+		tellFrom(l, other)
 	}
+}
+
+// tellFrom says the one feature that tells the kind from another, and shows this animal
+// beside one of that kind.
+func tellFrom(l *Lesson, other *taxa.Taxon) {
 	own, others := plain.Capital(plain.OneLine(l.kind.Name())), plain.Capital(plain.OneLine(other.Name()))
 	var marks []string
 	best := contrast(l, other)
 	if best != nil {
 		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, own, shown(best.Trait, best.A), others,
 			shown(best.Trait, best.B))
-		if words := l.toldOf(best.Trait.ID); fromDrawing(l) && best.Trait.ID == "colour" && words != "" {
+		if words := l.toldOf(best.Trait.ID); l.animal.Lacking(best.Trait.ID) {
+			l.add(true, "This one cannot show that.")
+		} else if fromDrawing(l) && best.Trait.ID == "colour" && words != "" {
 			l.add(false, "Its colour: %s.", words)
 		} else if fromDrawing(l) && !drawnUnlike(l, best) && !drawnOtherwise(l, best, other) {
 			l.add(true, "The drawing does not show that: by what is drawn this one could be either. A closer look tells it.")
@@ -150,9 +150,20 @@ func tellApart(l *Lesson) {
 			others += ": " + shown(best.Trait, best.B)
 		}
 	}
-	if tell := catalogTells(l, other); tell != "" {
+	if tell := catalogTells(l, other); tell != "" && speaksOfLost(l, tell) {
+		l.add(false, "In grown animals that are whole: %s", tell)
+	} else if tell != "" {
 		l.add(false, "%s", tell)
 	}
+	if words := sizes(l.kind, other); words != "" {
+		l.add(false, "%s", words)
+	}
+	besideEachOther(l, other, marks, own, others)
+}
+
+// besideEachOther shows this animal beside one of another kind, some of their traits set
+// off.
+func besideEachOther(l *Lesson, other *taxa.Taxon, marks []string, own, others string) {
 	atlas := l.atlas()
 	if atlas == nil || l.Source == practice.Words {
 		return
@@ -189,12 +200,23 @@ func tellMarks(l *Lesson) {
 	}
 	var traits []string
 	for _, m := range card.Marks {
+		if unlikeItsKind(l, m.Trait) {
+			l.add(false, "Know it by: %s (not to be seen on this one)", m.Words)
+			continue
+		}
 		l.add(false, "Know it by: %s", m.Words)
 		traits = append(traits, m.Trait)
 	}
 	if atlas := l.atlas(); atlas != nil && l.Source != practice.Words {
 		l.lesson.Picture = Picture{Figure: atlas.Marked(l.kind, traits)}
 	}
+}
+
+// unlikeItsKind reports whether the animal does not show of a trait what most of its kind
+// do: it lost that, does not have it yet, or is of the others.
+func unlikeItsKind(l *Lesson, trait string) bool {
+	state := l.animal.Shows[trait]
+	return l.animal.Lacking(trait) || fromDrawing(l) && state != "" && state != l.Course.Typical(l.kind.ID).Shows[trait]
 }
 
 // often is the share of a kind's animals from which on a state is told of the kind: below
@@ -217,12 +239,14 @@ func shown(t *taxa.Trait, weights []taxa.Weight) string {
 	return labels(t, states)
 }
 
-// catalogTells is what the catalog says of how to tell the two.
+// catalogTells is what the catalog says of how to tell the two, or groups that hold them.
 func catalogTells(l *Lesson, other *taxa.Taxon) string {
 	for _, pair := range [][2]*taxa.Taxon{{l.kind, other}, {other, l.kind}} {
-		for _, m := range pair[0].Mistaken {
-			if l.catalog.IsUnder(pair[1].ID, m.Taxon) {
-				return m.Tell
+		for _, t := range append([]*taxa.Taxon{pair[0]}, l.catalog.Ancestors(pair[0].ID)...) {
+			for _, m := range t.Mistaken {
+				if l.catalog.IsUnder(pair[1].ID, m.Taxon) {
+					return m.Tell
+				}
 			}
 		}
 	}
@@ -245,8 +269,10 @@ func (l *Lesson) odd() string {
 	switch {
 	case l.animal.Hurt && lost != "" && lossSeen(l):
 		return wording.Sprintf("This one had lost %s in the net: what is broken off cannot be counted on.", lost)
+	case l.animal.Young && lacked(&l.animal) != "":
+		return wording.Sprintf("This one was young and did not have these yet: %s.", lacked(&l.animal))
 	case l.animal.Young:
-		return wording.Of("This one was young, and the young do not show everything yet.")
+		return wording.Of("This one was young, so it was small for its kind.")
 	case l.cup.Note != "" && l.Source == practice.Tray:
 		return wording.Sprintf("On this one: %s.", l.cup.Note)
 	}
@@ -261,6 +287,20 @@ func lostParts() map[string]string {
 		"hind":      wording.Of("the plates at its hind end"),
 		"side-arms": wording.Of("the arms at its sides"), "case": wording.Of("its case"),
 		"hooks": wording.Of("its end hooks")}
+}
+
+// speaksOfLost reports whether words of the catalog speak of a part that the animal has
+// lost, or does not have yet.
+func speaksOfLost(l *Lesson, words string) bool {
+	parts := map[string]string{"tails": "tail", "gills": "gill", "gill-form": "gill", "oars": "plate", "hind": "plate",
+		"antennae": "feeler", "side-arms": "arm", "case": "case", "hooks": "hook", "pattern": "pattern"}
+	lacks := slices.Clone(l.animal.Lacks)
+	if l.animal.Hurt {
+		lacks = append(lacks, l.animal.Lost)
+	}
+	return slices.ContainsFunc(lacks, func(trait string) bool {
+		return parts[trait] != "" && strings.Contains(strings.ToLower(words), parts[trait])
+	})
 }
 
 // lossSeen reports whether the animal looks otherwise than it did whole.

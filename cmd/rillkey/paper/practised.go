@@ -2,6 +2,7 @@ package paper
 
 import (
 	"strconv"
+	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key/practice"
@@ -22,12 +23,22 @@ func GroupPage(g *show.PractisedGroup) *Page {
 			expected = wording.Of("not known yet")
 		}
 		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
-			strconv.Itoa(met(one, practice.Tray)), strconv.Itoa(one.Tested), one.Last})
+			strconv.Itoa(one.Days), strconv.Itoa(one.Real), strconv.Itoa(one.Tested), one.Last})
 	}
 	p.Table("", wording.Of("After practice, the readiest first"),
 		[]string{wording.Of("Name"), wording.Of("As far as practice tells"), wording.Of("Wrong names expected"),
-			wording.Of("Animals in sittings"), wording.Of("Of them real"), wording.Of("Animals in tests"), wording.Of("Last")}, rows)
+			wording.Of("Animals in sittings"), wording.Of("Days"), wording.Of("Real animals"), wording.Of("Animals in tests"),
+			wording.Of("Last")}, rows)
 	p.List("", g.Means())
+	rows = nil
+	for i := range g.People {
+		if wanted := g.People[i].Wanted(); len(wanted) > 0 {
+			rows = append(rows, []string{g.People[i].Person, plain.Capital(strings.Join(wanted, ". ")) + "."})
+		}
+	}
+	if len(rows) > 0 {
+		p.Table("", wording.Of("Still wanted until they name alone"), []string{wording.Of("Name"), wording.Of("What")}, rows)
+	}
 	p.Section(wording.Of("What the group confuses"))
 	rows = nil
 	for _, t := range g.Traits {
@@ -49,16 +60,6 @@ func GroupPage(g *show.PractisedGroup) *Page {
 	return p
 }
 
-// met is how many animals of a source somebody met.
-func met(one *show.Practised, from practice.Source) int {
-	for _, f := range one.Tried {
-		if f.Source == from {
-			return f.Animals
-		}
-	}
-	return 0
-}
-
 // Certificate is a sheet that says what somebody practised, what that rests on and what
 // it does not say.
 func Certificate(one *show.Practised) *Page {
@@ -77,6 +78,13 @@ func Certificate(one *show.Practised) *Page {
 	points = append(points, wording.Sprintf("From all of it: %s.", show.ReadyWords(one.Ready))+" "+one.RestsOn())
 	if means := show.ReadyMeans(one.Ready); means != "" {
 		points = append(points, means)
+	}
+	if one.Ready == practice.Alone {
+		points = append(points, wording.Sprintf("Alone is who has few wrong names to expect, and besides %s; a rule of thumb (%s).",
+			one.Lines.ToNameAlone(), plain.OneLine(one.Lines.Source)))
+	}
+	for _, wanted := range one.Wanted() {
+		points = append(points, wording.Sprintf("Still wanted to name alone: %s.", wanted))
 	}
 	p.List("", points)
 	p.Section(wording.Of("What it does not say"))

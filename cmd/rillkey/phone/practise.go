@@ -63,7 +63,7 @@ func sign(p *Phone, sign string, _ Fields) error {
 func sightName(p *Phone, _ string, f Fields) error {
 	name := strings.TrimSpace(f["sight"])
 	if name == "" {
-		return errors.New("type its name first, or walk with the key")
+		return errors.New(wording.Of("type its name first, or walk with the key"))
 	}
 	return p.practise(func(l *lesson.Lesson) { l.Name(name) })
 }
@@ -71,7 +71,7 @@ func sightName(p *Phone, _ string, f Fields) error {
 func (p *Phone) practise(act func(*lesson.Lesson)) error {
 	if p.lesson == nil {
 		p.screen = p.door()
-		return errors.New("nobody practises just now")
+		return errors.New(wording.Of("nobody practises just now"))
 	}
 	if act(p.lesson); p.lesson.Ended() {
 		n, right := p.lesson.Met()
@@ -84,14 +84,14 @@ func (p *Phone) practise(act func(*lesson.Lesson)) error {
 // unlearn deletes what was practised on this phone; the first press only asks.
 func unlearn(p *Phone, arg string, _ Fields) error {
 	if p.practised == nil {
-		return errors.New("nothing is kept of anybody's practice")
+		return errors.New(wording.Of("nothing is kept of anybody's practice"))
 	}
 	if arg != "yes" {
 		p.forgetting = true
 		return nil
 	}
 	p.practised, p.lesson, p.forgetting, p.screen = nil, nil, false, p.door()
-	p.said = wording.Of("All that was practised on this phone is deleted.")
+	p.said = wording.Of("All that was practised on this phone is deleted. A file that was saved of it is for you to delete.")
 	return nil
 }
 
@@ -102,6 +102,14 @@ func (p *Phone) Practice() string {
 		return ""
 	}
 	return string(p.practised.TOML())
+}
+
+// PracticeFileName is how the file of what was practised is called.
+func (p *Phone) PracticeFileName() string {
+	if p.practised == nil {
+		return "practice.toml"
+	}
+	return practice.FileStem(p.practised.Person) + ".practice.toml"
 }
 
 // TakePractice takes in a person's file that this browser keeps. What another window
@@ -150,6 +158,11 @@ func practiceDoor(p *Phone, m *markup, title string) {
 		m.el("p", wording.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person,
 			plain.Count(len(p.practised.Meetings), "animal")))
 		m.button("practise", wording.Of("Practise ten minutes"), "row")
+		if p.Practice() != "" {
+			m.el("p", wording.Of("A trainer reads it, if you give it away as a file, with 'rillkey practice group'."))
+			m.el("button", wording.Of("Save what was practised as a file"), "type", "button", "class", "row", "data-act", "give-practice",
+				"data-needs", "files")
+		}
 		m.button("unlearn", wording.Of("Delete what was practised"), "row")
 	default:
 		m.el("p", wording.Of("Animals are shown one by one; say what they are, or walk with the key. It is kept on this phone alone."))

@@ -78,6 +78,9 @@ func TestPracticeIsKeptUntilItIsDeleted(t *testing.T) {
 	}
 	p.Do("sight", Fields{"sight": "golden stonefly"})
 	p.Do("sign:q", nil)
+	if page := p.HTML(); !strings.Contains(page, "Save what was practised as a file") || p.PracticeFileName() != "robin.practice.toml" {
+		t.Errorf("no way to give it to a trainer, as %s: %s", p.PracticeFileName(), page)
+	}
 	other := phoneOf(2)
 	if err := other.TakePractice(p.Practice()); err != nil {
 		t.Fatal(err)

@@ -287,7 +287,8 @@ form.addEventListener("keydown", (event) => {
 
 document.addEventListener("click", (event) => {
   const act = event.target.dataset && event.target.dataset.act;
-  if (act === "give") give();
+  if (act === "give") give(rillkey.file(), rillkey.fileName());
+  if (act === "give-practice") give(rillkey.practice(), rillkey.practiceFileName());
   if (act === "leave" && confirm(words.leave)) {
     rillkey.leave();
     show(true);
@@ -310,10 +311,10 @@ form.addEventListener("change", async (event) => {
   keepThenHand();
 });
 
-function give() {
+function give(text, name) {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([rillkey.file()], { type: "application/toml" }));
-  link.download = rillkey.fileName();
+  link.href = URL.createObjectURL(new Blob([text], { type: "application/toml" }));
+  link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 }

@@ -78,6 +78,7 @@ type sitting struct {
 	now     state // of the inquiry, for the words
 	rose    bool  // the last answer left more kinds possible than before
 	grew    bool  // the last answer left many more kinds possible than before
+	fewer   int   // how many were possible before it
 	said    string
 	done    bool
 	outcome Ending
@@ -216,7 +217,7 @@ func (s *sitting) pick(pick string) bool {
 		s.said = wording.Of("Can't tell: nothing is ruled out.")
 	}
 	s.settle()
-	s.rose = len(s.now.likely) > before && pick != key.Unsure
+	s.fewer, s.rose = before, len(s.now.likely) > before && pick != key.Unsure
 	s.grew = float64(len(s.now.likely)) > muchMore*float64(before) && s.suspectLast()
 	return true
 }

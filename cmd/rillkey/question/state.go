@@ -91,15 +91,24 @@ func (s *state) most() string {
 
 func (s *state) name(id string) string { return plain.OneLine(s.catalog.Taxon(id).Name()) }
 
-// possible says how many kinds are left, and which when they are few.
-func (s *state) possible() string {
-	count := wording.Sprintf("%d kinds", len(s.likely))
-	if len(s.likely) == 1 {
-		count = wording.Of("1 kind")
+// kinds is a number of kinds in words.
+func kinds(n int) string {
+	if n == 1 {
+		return wording.Of("1 kind")
 	}
+	return wording.Sprintf("%d kinds", n)
+}
+
+// possible says how many kinds are left, or after an answer that made them more are
+// possible again, and which when they are few.
+func (s *state) possible(again bool) string {
+	count := kinds(len(s.likely))
 	other := ""
 	if s.verdict.Beyond >= otherwise {
 		other = wording.Of(", or one that is not in this key")
+	}
+	if len(s.likely) > few && again {
+		return wording.Sprintf("Possible again: %s%s.", count, other)
 	}
 	if len(s.likely) > few {
 		return wording.Sprintf("Still possible: %s%s.", count, other)
@@ -107,6 +116,9 @@ func (s *state) possible() string {
 	names := make([]string, len(s.likely))
 	for i, l := range s.likely {
 		names[i] = s.name(l.Taxon)
+	}
+	if again {
+		return wording.Sprintf("Possible again, %s: %s%s.", count, strings.Join(names, ", "), other)
 	}
 	return wording.Sprintf("Still possible, %s: %s%s.", count, strings.Join(names, ", "), other)
 }

@@ -122,7 +122,7 @@ func (m *screen) pageBlocks() []block {
 			{title, "", wording.Of("Stop here?")},
 			{advice, "", wording.Of("Press s once more to stop. Any other key goes on.")},
 			{remark, "", wording.Sprintf("If you stop, %s", m.now.stopping())},
-			{remark, "", m.now.possible()},
+			{remark, "", m.now.possible(false)},
 		}
 	case leaving:
 		return []block{

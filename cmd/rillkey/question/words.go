@@ -70,21 +70,26 @@ func questionBlocks(s *sitting) []block {
 	blocks = append(blocks, s.looking()...)
 	blocks = append(blocks, leads(s.choices())...)
 	if n := len(s.now.likely); s.now.supposed == nil || 1 < n && n <= few {
-		blocks = append(blocks, block{remark, "", s.now.possible()})
-	}
-	if s.rose && !s.grew {
-		blocks = append(blocks, block{remark, "",
-			wording.Of("That is more than before: your last answer fits some that were nearly ruled out.")})
-	}
-	if s.grew {
-		blocks = append(blocks, block{remark, "",
-			wording.Sprintf("More kinds are possible than before: the last answer was not expected. If you doubt it, %s.", s.press(again))})
+		blocks = append(blocks, block{remark, "", s.left()})
 	}
 	if s.now.stopped() {
 		blocks = append(blocks, block{remark, "",
 			wording.Sprintf("If you stop here (%s): %s", strings.TrimPrefix(s.press(stop), "press "), s.now.stopping())})
 	}
 	return blocks
+}
+
+// left says which kinds are possible still, or where the last answer made them more, again.
+func (s *sitting) left() string {
+	switch {
+	case s.grew:
+		return s.now.possible(true) + " " + wording.Sprintf("Before your last answer it was %s, so that was not expected. "+
+			"If you doubt it, %s.", kinds(s.fewer), s.press(again))
+	case s.rose:
+		return s.now.possible(true) + " " + wording.Sprintf("Before your last answer it was %s: it fits some that were nearly "+
+			"ruled out.", kinds(s.fewer))
+	}
+	return s.now.possible(false)
 }
 
 func headline(q key.Question) string {

@@ -23,7 +23,12 @@ type Practised struct {
 	Tested   int             `json:"tested"` // animals in tests
 	First    string          `json:"first"`  // day, as 2006-01-02; empty before the first animal
 	Last     string          `json:"last"`
+	Days     int             `json:"days"`           // on which animals were met
 	Error    float64         `json:"expected_wrong"` // share of names in a tally, 0 to 1
+	Kept     float64         `json:"kept"`           // share of a tally, 0 to 1; see [practice.Standing]
+	Wanting  []string        `json:"not_kept"`       // names of kinds that are not kept and weigh most
+	Real     int             `json:"real_animals"`
+	Amiss    int             `json:"real_misnamed"` // among the last that count
 	Ready    practice.Ready  `json:"ready"`
 	Lines    ReadyLines      `json:"ready_lines"` // by which that was said
 	Tried    []PractisedFrom `json:"tried"`
@@ -38,6 +43,9 @@ type ReadyLines struct {
 	Tests    int     `json:"animals_in_tests"`
 	Alone    float64 `json:"alone"`
 	ByTwos   float64 `json:"by_twos"`
+	Days     int     `json:"days"`
+	Kept     float64 `json:"kept"`
+	Real     int     `json:"real_animals"`
 	Source   string  `json:"source"`
 }
 
@@ -67,9 +75,12 @@ type PractisedTest struct {
 // NewPractised describes where somebody stands.
 func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
 	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, Tested: s.Tested, First: dayOf(s.First),
-		Last: dayOf(s.Last), Error: round(s.Error), Ready: s.Ready, Lines: ReadyLines(s.Lines), Tried: []PractisedFrom{},
-		Misreads: []string{},
-		Tests:    []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
+		Last: dayOf(s.Last), Days: s.Days, Error: round(s.Error), Kept: round(s.Kept), Wanting: []string{}, Real: s.Real,
+		Amiss: s.RealWrong, Ready: s.Ready, Lines: ReadyLines(s.Lines), Tried: []PractisedFrom{}, Misreads: []string{},
+		Tests: []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
+	for _, id := range s.Wanting {
+		p.Wanting = append(p.Wanting, plain.OneLine(catalog.Taxon(id).Name()))
+	}
 	for _, t := range s.Tried {
 		p.Tried = append(p.Tried, PractisedFrom(t))
 	}
@@ -148,13 +159,57 @@ func ReadyMeans(r practice.Ready) string {
 
 // Words says from when on something is said of somebody.
 func (l ReadyLines) Words() string {
-	return wording.Sprintf("Something is said from %d animals in sittings on; of who met fewer, from %d animals in tests on, since a "+
-		"test alone tells little.", l.Sittings, l.Tests)
+	return wording.Sprintf("Something is said from %s in sittings on; of who met fewer, from %s in tests on, since a test alone tells "+
+		"little.", plain.Count(l.Sittings, "animal"), plain.Count(l.Tests, "animal"))
+}
+
+// ToNameAlone says what somebody must have done to name alone, beside few wrong names.
+func (l ReadyLines) ToNameAlone() string {
+	parts := []string{wording.Sprintf("practice on %s", plain.Count(l.Days, "day"))}
+	if l.Kept > 0 {
+		parts = append(parts, wording.Sprintf("kinds that make up %.0f of 100 animals of a tally, named rightly on two days and the last "+
+			"time, from no list", 100*l.Kept))
+	}
+	if l.Real > 0 {
+		parts = append(parts, wording.Sprintf("%s, of the last of which at most %d wrongly named",
+			plain.Counted(l.Real, "real animal", "real animals"), l.mostAmiss()))
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (l ReadyLines) mostAmiss() int { return practice.Readiness(l).MostRealWrong() }
+
+// Wanted says what is still wanted until somebody names alone, each thing as a point;
+// nothing of who does, or of whom nothing can be said.
+func (p *Practised) Wanted() (out []string) {
+	if p.Ready == practice.Alone || p.Ready == practice.TooFew {
+		return nil
+	}
+	l := p.Lines
+	if p.Error > l.Alone {
+		out = append(out, wording.Sprintf("at most %.0f wrong names in 100 expected; now about %.0f", 100*l.Alone, 100*p.Error))
+	}
+	if p.Days < l.Days {
+		out = append(out, wording.Sprintf("practice on %d days; so far on %d", l.Days, p.Days))
+	}
+	if p.Kept < l.Kept {
+		out = append(out, wording.Sprintf("kinds that make up %.0f of 100 animals of a tally, named rightly on two days and the last "+
+			"time, from no list; so far %.0f of 100. Of those still open these weigh most: %s", 100*l.Kept, 100*p.Kept,
+			strings.Join(p.Wanting, "; ")))
+	}
+	switch {
+	case p.Real < l.Real:
+		out = append(out, wording.Sprintf("%s, since drawings are easier; so far %d",
+			plain.Counted(l.Real, "real animal in a cup", "real animals in cups"), p.Real))
+	case p.Amiss > l.mostAmiss():
+		out = append(out, wording.Sprintf("of the last %d real animals at most %d wrongly named; now %d", l.Real, l.mostAmiss(), p.Amiss))
+	}
+	return out
 }
 
 // From says what animals were met as.
 func (f PractisedFrom) From() string {
-	return map[practice.Source]string{practice.Drawing: "drawings", practice.Words: "descriptions",
+	return map[practice.Source]string{practice.Drawing: wording.Of("drawings"), practice.Words: wording.Of("descriptions"),
 		practice.Tray: wording.Of("real animals")}[f.Source]
 }
 
@@ -169,7 +224,8 @@ func (f PractisedFrom) Words() string {
 
 // Met says how many animals somebody met, in sittings and in tests.
 func (p *Practised) Met() string {
-	words := wording.Sprintf("%s in %s", plain.Count(p.Animals, "animal"), plain.Count(p.Sittings, "sitting"))
+	words := wording.Sprintf("%s in %s on %s", plain.Count(p.Animals, "animal"), plain.Count(p.Sittings, "sitting"),
+		plain.Count(p.Days, "day"))
 	if n := len(p.Tests); n > 0 {
 		words += wording.Sprintf(", %d in %s", p.Tested, plain.Count(n, "test"))
 	}
@@ -200,6 +256,7 @@ func (p *Practised) Text(w io.Writer, width int) error {
 	if means := ReadyMeans(p.Ready); means != "" {
 		out.text(0, 2, "%s", means)
 	}
+	pointsUnder(out, wording.Of("Still wanted to name alone"), p.Wanted())
 	if len(p.Tried) > 0 {
 		out.text(0, 0, "%s:", wording.Of("Sittings, in which each mistake is told"))
 	}
@@ -260,6 +317,9 @@ func (g *PractisedGroup) Text(w io.Writer, width int) error {
 	out := newPage(w, width)
 	for _, p := range g.People {
 		out.item(p.Person, "%s; %s", ReadyWords(p.Ready), p.Brief())
+		for _, wanted := range p.Wanted() {
+			out.text(4, 6, "%s", wording.Sprintf("Still wanted: %s.", wanted))
+		}
 	}
 	for _, means := range g.Means() {
 		out.text(0, 2, "%s", means)
@@ -303,8 +363,8 @@ func (g *PractisedGroup) Means() (out []string) {
 	}
 	if len(g.People) > 0 {
 		l := g.People[0].Lines
-		out = append(out, wording.Sprintf("Ready alone: up to %.0f wrong names in 100 expected; by twos: up to %.0f. A trainer's rule of "+
-			"thumb (%s).", 100*l.Alone, 100*l.ByTwos, plain.OneLine(l.Source)), l.Words())
+		out = append(out, wording.Sprintf("Ready by twos: up to %.0f wrong names in 100 expected. Alone: up to %.0f, and besides "+
+			"%s. A trainer's rule of thumb (%s).", 100*l.ByTwos, 100*l.Alone, l.ToNameAlone(), plain.OneLine(l.Source)), l.Words())
 	}
 	return out
 }

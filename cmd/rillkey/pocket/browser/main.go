@@ -49,13 +49,15 @@ func pageCalls(p *phone.Phone) map[string]call {
 		"do": func(a []js.Value) any {
 			return withJSON(a[1], func(f phone.Fields) error { p.Do(a[0].String(), f); return nil })
 		},
-		"figure":       func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
-		"refuse":       func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
-		"warm":         func(a []js.Value) any { return warm(p, a[0].Int()) },
-		"draws":        func([]js.Value) any { return p.Draws() },
-		"rest":         func([]js.Value) any { rest(); return "" },
-		"practice":     func([]js.Value) any { return p.Practice() },
-		"takePractice": func(a []js.Value) any { return words(p.TakePractice(a[0].String())) },
+		"figure": func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
+		"refuse": func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
+		"warm":   func(a []js.Value) any { return warm(p, a[0].Int()) },
+		"draws":  func([]js.Value) any { return p.Draws() },
+		"rest":   func([]js.Value) any { rest(); return "" },
+
+		"practice":         func([]js.Value) any { return p.Practice() },
+		"practiceFileName": func([]js.Value) any { return p.PracticeFileName() },
+		"takePractice":     func(a []js.Value) any { return words(p.TakePractice(a[0].String())) },
 	}
 }
 
