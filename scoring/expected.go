@@ -237,5 +237,8 @@ func often(p float64) string {
 	if p < 0.001 {
 		return wording.Of("less than once in 1000 times")
 	}
+	if p < 0.0015 {
+		return wording.Of("once in 1000 times")
+	}
 	return wording.Sprintf("%.0f times in 1000", 1000*p)
 }
