@@ -14,8 +14,8 @@ import (
 const tellsWell = 0.4
 
 // contrast is the feature that parts the two best, what the drawing shows of the animal
-// before what it does not, and what is seen at a glance or without a lens first; nil
-// where none is known.
+// before what it does not, and what is seen at a glance or without a lens first, what many
+// of both kinds show last; nil where none is known.
 func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 	worth := func(c key.Contrast) float64 {
 		w := c.Separation
@@ -24,6 +24,9 @@ func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 		}
 		if c.Trait.Look != taxa.Eye {
 			w -= 0.15
+		}
+		if overlap(&c) {
+			w -= 0.3
 		}
 		return w
 	}
@@ -42,6 +45,13 @@ func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 	}
 	best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
 	return &best
+}
+
+// overlap reports whether many of both kinds show the same state.
+func overlap(c *key.Contrast) bool {
+	return slices.ContainsFunc(c.A, func(a taxa.Weight) bool {
+		return a.Share >= often && slices.ContainsFunc(c.B, func(b taxa.Weight) bool { return b.State == a.State && b.Share >= often })
+	})
 }
 
 // drawnUnlike reports whether the drawing tells this animal from those of the other kind
