@@ -142,7 +142,8 @@ func (q *Inquiry) Observe(trait string, states ...string) error {
 
 // ObserveLength notes the length of the body in mm, from 0.1 to 2000; a second
 // length replaces the first. Longer than a kind's range speaks against it, 15 %
-// too long as one standard deviation; shorter halves its likelihood at most.
+// too long as one standard deviation; shorter does so gently; and within it a length
+// speaks the more for a kind the narrower its range is.
 func (q *Inquiry) ObserveLength(mm float64) error {
 	if !(mm >= 0.1 && mm <= 2000) {
 		return fmt.Errorf("a length of %v mm cannot be; it lies between 0.1 and 2000", mm)

@@ -9,26 +9,31 @@ import (
 // What a measured length says (memory; see [lengthLikelihood]).
 const (
 	lengthJunk  = 0.03 // share of measurements that are worth nothing
-	lengthYoung = 0.5  // what is left to a kind of which the animal is very young
+	lengthYoung = 0.5  // how fast lengths below the range grow rare: with this power of the length
 	lengthTail  = 0.15 // how fast lengths above the range grow unlikely, in logarithms
+	// lengthSpread is over how much of the logarithm the lengths of all animals lie, from
+	// half a millimetre to 200: so rare is each where a measurement is worth nothing.
+	lengthSpread = 6
 )
 
-// lengthLikelihood is how well a length in mm fits a range, 0.03 to 1. Within
-// the range it fits. An animal shorter than the range may be young: the fit
-// falls gently, at most to a half. Above the range it falls as the tail of a
-// log-normal curve: 15 % too long is one standard deviation. As a few
+// lengthLikelihood is how common a length in mm is in animals of a range, by the
+// logarithm of the length: alike within the range, rarer below it, where an animal is
+// young, and above it as in the tail of a log-normal curve, of which 15 % too long is one
+// standard deviation. So a length says more of a kind with a narrow range. As a few
 // measurements are worth nothing, no length rules a kind out.
 func lengthLikelihood(mm float64, r taxa.Range) float64 {
-	return lengthJunk + (1-lengthJunk)*lengthFit(mm, r)
+	within := math.Log(r.Max/r.Min) + 1/lengthYoung + lengthTail*math.Sqrt(math.Pi/2)
+	return lengthJunk/lengthSpread + (1-lengthJunk)*lengthFit(mm, r)/within
 }
 
+// lengthFit is that, 1 within the range.
 func lengthFit(mm float64, r taxa.Range) float64 {
 	switch {
 	case mm > r.Max:
 		z := math.Log(mm/r.Max) / lengthTail
 		return math.Exp(-z * z / 2)
 	case mm < r.Min:
-		return lengthYoung + (1-lengthYoung)*mm/r.Min
+		return math.Pow(mm/r.Min, lengthYoung)
 	}
 	return 1
 }

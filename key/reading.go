@@ -62,9 +62,9 @@ func (r Rates) LostOnly() Rates { return Rates{Lost: r.Lost} }
 // Readings gives, for every state that an animal can have and every state of
 // the same trait, the chance that the one is read as the other; each row sums
 // to 1. A part may first be lost; what is left is then misread at the trait's
-// rate, as one of the states it is mistaken for, all equally often, or where none
-// is named as any other; a striking state is hardly ever seen where it is not, so
-// that fewer answers than the rate may be wrong.
+// rate, or where the state has one at its own, as one of the states it is mistaken
+// for, all equally often, or where none is named as any other; a striking state is
+// hardly ever seen where it is not, so that fewer answers than the rate may be wrong.
 func (r Rates) Readings(trait *taxa.Trait) [][]float64 { return r.readings(trait, 0) }
 
 // readings is Readings with some share of the misreads going astray, to any
@@ -74,7 +74,7 @@ func (r Rates) readings(trait *taxa.Trait, astray float64) [][]float64 {
 	misread := make([][]float64, n)
 	for i, s := range trait.States {
 		misread[i] = make([]float64, n)
-		rate := r.Misread[trait.ID]
+		rate := r.misread(trait, s)
 		misread[i][i] = 1 - rate
 		if len(s.MistakenFor) > 0 {
 			spread(misread[i], indexes(trait, s.MistakenFor), rate*(1-astray))
@@ -98,6 +98,15 @@ func (r Rates) readings(trait *taxa.Trait, astray float64) [][]float64 {
 		}
 	}
 	return out
+}
+
+// misread is how often a state is misread: some are so more often than their trait.
+func (r Rates) misread(trait *taxa.Trait, s taxa.State) float64 {
+	rate := r.Misread[trait.ID]
+	if s.Misread > 0 && trait.Misread > 0 {
+		rate = min(0.5, rate*s.Misread/trait.Misread)
+	}
+	return rate
 }
 
 // spread adds a share to a row, equally on these places.

@@ -11,7 +11,7 @@ const (
 	// strangerShare is how common a kind is that the catalog knows and the key
 	// leaves out, beside the usual kind of the key (memory): whoever wrote the key,
 	// or cut it for a brook, took it to be absent or rare there.
-	strangerShare = 0.1
+	strangerShare = 0.2
 	// strangersTogether is how common all of them are together at most, beside all
 	// kinds of the key (memory).
 	strangersTogether = 0.5

@@ -64,10 +64,12 @@ type Rival struct {
 	Apart *Contrast
 }
 
-// Of the rivals only so many are named, and none below this probability.
+// Of the rivals only so many are named, and none below this probability; of those that
+// the key leaves out, which are rare or absent where it is used, none below another.
 const (
-	mostRivals  = 5
-	rivalsAbove = 0.01
+	mostRivals     = 5
+	rivalsAbove    = 0.01
+	strangersAbove = 0.05
 )
 
 // Candidate is an end point with its probability.
@@ -339,7 +341,11 @@ func rivalsOf(q *Inquiry, top int) []Rival {
 	p := q.belief.P()
 	var order []int
 	for i := range p {
-		if i != top && q.model.kinds[i] != nil && p[i] >= rivalsAbove {
+		least := rivalsAbove
+		if i >= len(q.model.ends) {
+			least = strangersAbove
+		}
+		if i != top && q.model.kinds[i] != nil && p[i] >= least {
 			order = append(order, i)
 		}
 	}

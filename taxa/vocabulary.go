@@ -26,6 +26,7 @@ type State struct {
 	LostAs      []string // states it turns into when the part breaks off
 	Words       []string // what people call it in words of their own
 	Striking    bool     // nobody overlooks it, or sees it where it is not
+	Misread     float64  // share of beginners' answers that are wrong where it is so; 0 for that of the trait
 	Drawing     *Drawing // an author's own, in the place of the made one; nil for that
 }
 
@@ -172,16 +173,20 @@ func readTrait(n authored.Section, files folder) *Trait {
 		n.Fail("look", "unknown-look", "there is no way of looking "+plain.Quote(string(t.Look)), "it is eye, patience or lens")
 	}
 	n.Need("misread")
-	if m, ok := n.Num("misread"); ok {
-		if m < 0 || m > 0.5 {
-			n.Fail("misread", "out-of-range", "a misread rate must be from 0 to 0.5",
-				"write the share of answers that beginners get wrong: 0.1 for one in ten")
-		}
-		t.Misread = m
-	}
+	t.Misread = readMisread(n)
 	readStates(n, t, files)
 	n.Done()
 	return t
+}
+
+// readMisread is a misread rate, 0 where there is none.
+func readMisread(n authored.Section) float64 {
+	m, _ := n.Num("misread")
+	if m < 0 || m > 0.5 {
+		n.Fail("misread", "out-of-range", "a misread rate must be from 0 to 0.5",
+			"write the share of answers that beginners get wrong: 0.1 for one in ten")
+	}
+	return m
 }
 
 func readStates(n authored.Section, t *Trait, files folder) {
@@ -194,6 +199,7 @@ func readStates(n authored.Section, t *Trait, files folder) {
 			LostAs:      row.Strs("lost_as"),
 			Words:       row.Strs("words"),
 			Striking:    row.Bool("striking"),
+			Misread:     readMisread(row),
 			Drawing:     readDrawing(row.Table, "figure", files),
 		})
 		row.Done()
