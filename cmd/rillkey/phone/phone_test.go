@@ -490,3 +490,15 @@ func TestAFinishedVisitTakesNothingMore(t *testing.T) {
 		t.Errorf("opened again: %s", p.said)
 	}
 }
+
+func TestAForeignAnimalIsToldWhenItIsFirstCounted(t *testing.T) {
+	p := begun(t, 9)
+	p.Do("more:taxon-dreissenidae:1", nil)
+	if !strings.Contains(p.HTML(), "tell the local authority") {
+		t.Errorf("of a zebra mussel it says only %q", p.said)
+	}
+	p.Do("more:taxon-dreissenidae:1", nil)
+	if strings.Contains(p.HTML(), "tell the local authority") {
+		t.Error("it is told at every press")
+	}
+}
