@@ -37,8 +37,8 @@ const Informal = "group"
 
 // Ranks are the ranks a taxon may have, highest first; [Informal] is no formal
 // rank.
-var Ranks = []string{"phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder",
-	"superfamily", "family", "subfamily", "genus", Informal}
+var Ranks = []string{"kingdom", "phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder",
+	"superfamily", "family", "subfamily", "genus", "species", Informal}
 
 // Range is a range of body lengths in millimetres; the zero Range is unknown.
 type Range struct{ Min, Max float64 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
@@ -16,6 +15,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func coupletsCommand(a *app) *cobra.Command {
@@ -123,7 +123,7 @@ func (l *library) otherAnimals(err error, builtIn bool) error {
 // fileError says plainly that a name can be none of a file.
 func fileError(file string, err error) error {
 	if err != nil && errors.Is(err, fs.ErrInvalid) {
-		return fmt.Errorf("%s cannot be the name of a file", plain.Quote(file))
+		return wording.Errorf("%s cannot be the name of a file", plain.Quote(file))
 	}
 	return err
 }

@@ -1,13 +1,13 @@
 package main
 
 import (
-	"fmt"
 	"os"
 	"path/filepath"
 
 	"rillkey/key/draft"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // keyAgain is the text of a drafted key. Where it replaces a key that was drafted
@@ -16,7 +16,7 @@ func keyAgain(p *plan, d *draft.Draft, flags draftFlags) ([]byte, *draft.Kept, e
 	if flags.out != "" && flags.write && isFile(flags.out) {
 		old, err := editionOf(flags.out)
 		if err != nil {
-			return nil, nil, fmt.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(flags.out), err)
+			return nil, nil, wording.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(flags.out), err)
 		}
 		text, kept, err := d.Again(p.head, old.File, old.Text)
 		if err != nil {
@@ -39,7 +39,7 @@ func (p *plan) keeps(name string) {
 }
 
 func notKept(name string, err error) error {
-	return fmt.Errorf("what was written into %s by hand cannot be kept: %w; lay it out so, or write the draft to another name",
+	return wording.Errorf("what was written into %s by hand cannot be kept: %w; lay it out so, or write the draft to another name",
 		plain.Quote(name), err)
 }
 
@@ -60,7 +60,7 @@ func catalogAgain(p *plan, sheet *draft.Spreadsheet, dir string) error {
 		}
 		var report authored.Report
 		if authored.Parse(name, old, &report) == nil {
-			return fmt.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(name), report.Findings())
+			return wording.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(name), report.Findings())
 		}
 		text, err := sheet.CatalogAgain(string(old), string(drafted))
 		if err != nil {

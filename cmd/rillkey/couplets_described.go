@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"path/filepath"
 	"runtime"
 	"slices"
@@ -14,6 +13,7 @@ import (
 	"rillkey/key/trial/described"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // runDescribed tries described animals, each by the key of its region; with a key
@@ -49,13 +49,13 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 	all, err := words.Run(ctx)
 	watched.Done()
 	if errors.Is(err, context.Canceled) {
-		return fault{statusCannotSay, errors.New("left; the trial was not finished")}
+		return fault{statusCannotSay, wording.NewError("left; the trial was not finished")}
 	}
 	if err != nil {
 		return err
 	}
 	if len(all) == 0 {
-		return fmt.Errorf("none of the animals in %s lives in the region of %s", plain.Quote(f.described), keys[0])
+		return wording.Errorf("none of the animals in %s lives in the region of %s", plain.Quote(f.described), keys[0])
 	}
 	result := show.NewWords(all, keys, string(options.Order), catalog)
 	if a.json {

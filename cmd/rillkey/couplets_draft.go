@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"maps"
@@ -65,8 +64,8 @@ behind a trait's name says how it is looked at. Columns called scientific name, 
 group, class, length (mm), commonness, source, notes and wording (what a lead says
 that ends there) are no traits; a row called wording holds what is asked of each.
 In a region in another language these words are that language's. --sheet gives such a
-table of any key. Cells that are dates, ranges or half unknown are refused with their
-line; states that stand only once in their column are listed before the draft.
+table of any key. Cells that are dates, half unknown, or several states in one (2 or 3) are refused with
+their line; states that stand only once in their column are listed before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
 can be. Couplets have three or four leads where that costs less than two questions;
@@ -157,7 +156,7 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	}
 	looking := key.Looking(catalog.Vocabulary())
 	p := &plan{catalog: catalog, looking: looking, author: sound}
-	p.head = draft.Head{ID: "drafted", Title: "Draft of: " + sound.Title, Region: sound.Region,
+	p.head = draft.Head{ID: "drafted", Title: wording.Of("Draft of: ") + sound.Title, Region: sound.Region,
 		Source: wording.Of("drafted by rillkey from the trait table; wording to be edited"), Catalog: catalog,
 		Commonness: sound.Commonness, LensSets: sound.LensSets}
 	var rows []draft.Taxon
@@ -167,7 +166,7 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 		}
 	}
 	if region != nil {
-		p.head.Title, p.head.Region, p.author = "Draft for: "+region.Title, region.Title, nil
+		p.head.Title, p.head.Region, p.author = wording.Of("Draft for: ")+region.Title, region.Title, nil
 	}
 	p.table, err = draft.FromCatalog(catalog, rows, draft.Observer{Effort: looking.Effort, Readings: looking.Readings}, nil)
 	return p, err
@@ -355,13 +354,13 @@ func mayBeLost(name string, drafted []byte) error {
 	if len(lost) == 0 {
 		return nil
 	}
-	words := fmt.Sprintf("%s was edited by hand and is not replaced: %d of its lines would be lost. Write the draft to "+
+	words := wording.Sprintf("%s was edited by hand and is not replaced: %d of its lines would be lost. Write the draft to "+
 		"another name, and move over what you want", plain.Quote(name), len(lost))
 	for _, l := range lost[:min(mostLost, len(lost))] {
-		words += fmt.Sprintf("\n  line %d: %s", l.Number, l.Text)
+		words += wording.Sprintf("\n  line %d: %s", l.Number, l.Text)
 	}
 	if more := len(lost) - mostLost; more > 0 {
-		words += fmt.Sprintf("\n  and %d more", more)
+		words += wording.Sprintf("\n  and %d more", more)
 	}
 	return errors.New(words)
 }
@@ -384,7 +383,7 @@ func replaceFile(a *app, name string, from []string, data []byte, over bool) err
 // mayReplace refuses a name that is there, unless over is true.
 func mayReplace(name string, over bool) error {
 	if _, err := os.Lstat(name); err == nil && !over {
-		return fmt.Errorf("%s is already there; choose another name, or replace it with --write", plain.Quote(name))
+		return wording.Errorf("%s is already there; choose another name, or replace it with --write", plain.Quote(name))
 	}
 	return nil
 }

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func failuresCommand(a *app) *cobra.Command {
@@ -65,7 +66,7 @@ func findFailures(a *app, files []string) error {
 		}
 		named := catalog.Taxon(catalog.Current(c.Named))
 		if named == nil {
-			return fmt.Errorf("nothing here is called %s", plain.Quote(c.Named))
+			return wording.Errorf("nothing here is called %s", plain.Quote(c.Named))
 		}
 		count.AddNamed(named, right)
 		onPaper++
@@ -83,7 +84,7 @@ func findFailures(a *app, files []string) error {
 }
 
 // errNoAnswers passes a record over of which no answer is kept.
-var errNoAnswers = errors.New("it has no answers")
+var errNoAnswers = wording.NewError("it has no answers")
 
 // eachConfirmed calls see with every record of some visits whose right name is
 // known: how many there were, and what was left out. Paths name couplets by their
@@ -113,12 +114,13 @@ func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*vis
 			failed = misused("%s and %s hold the same visit; name it once", before, i.Name)
 			return false
 		case twice:
-			from.LeftOut = append(from.LeftOut, i.Name+": "+before+" is the same visit; each of its animals is counted once")
+			from.LeftOut = append(from.LeftOut, wording.Sprintf("%s: %s is the same visit; each of its animals is counted once",
+				i.Name, before))
 		default:
 			seen[v.Header.ID] = i.Name
 		}
 		if was := folder.Edition(v.Header.Edition).Key(); was != "" && was != mark {
-			from.LeftOut = append(from.LeftOut, v.Header.ID+": it was begun with another key; take that one for it")
+			from.LeftOut = append(from.LeftOut, wording.Sprintf("%s: it was begun with another key; take that one for it", v.Header.ID))
 			return true
 		}
 		for _, c := range v.Confirmed() {

@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/key/trim"
+	"rillkey/taxa/wording"
 )
 
 // renumberFlags are the files of one renumbering.
@@ -63,11 +64,11 @@ func renumberKey(a *app, flags renumberFlags) error {
 		return err
 	}
 	if len(out.Couplets) > 0 {
-		return fmt.Errorf("couplet %s decides nothing and would fall away; mend that first ('rillkey couplets check' "+
+		return wording.Errorf("couplet %s decides nothing and would fall away; mend that first ('rillkey couplets check' "+
 			"names it)", out.Couplets[0])
 	}
 	if _, err := couplets.LoadText(out.Text, "the renumbered key", catalog); err != nil {
-		return fmt.Errorf("the key cannot be renumbered cleanly, so nothing was written: %w", err)
+		return wording.Errorf("the key cannot be renumbered cleanly, so nothing was written: %w", err)
 	}
 	numbers, report := numbersOf(sound, out.Numbers)
 	write := func(text []byte) func(io.Writer) error {

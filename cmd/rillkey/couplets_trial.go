@@ -15,6 +15,7 @@ import (
 	"rillkey/key"
 	"rillkey/key/trial"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // trialFlags are who is simulated, and how often.
@@ -136,7 +137,7 @@ func runTrial(a *app, files []string, f trialFlags) error {
 		report, err := trial.Run(ctx, setup)
 		watched.Done()
 		if errors.Is(err, context.Canceled) {
-			return fault{statusCannotSay, errors.New("left; the trial was not finished")}
+			return fault{statusCannotSay, wording.NewError("left; the trial was not finished")}
 		}
 		if err != nil {
 			return err

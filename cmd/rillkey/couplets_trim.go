@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"fmt"
 	"io/fs"
 
 	"github.com/spf13/cobra"
@@ -14,6 +13,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
+	"rillkey/taxa/wording"
 )
 
 type trimFlags struct {
@@ -67,7 +67,7 @@ func trimKey(a *app, flags trimFlags) error {
 	}
 	short, err := couplets.LoadText(out.Text, "the trimmed key", catalog)
 	if err != nil {
-		return fmt.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
+		return wording.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
 	}
 	if flags.out != "" {
 		if err := replaceFile(a, flags.out, []string{a.keyFile}, out.Text, flags.write); err != nil {

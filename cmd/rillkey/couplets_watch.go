@@ -18,6 +18,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // lookEvery is how often a watched file is looked at. Editors save in several
@@ -226,7 +227,7 @@ func notFindings(err error) error {
 func (w *watcher) preview(subject *rules.Input, again bool) error {
 	if subject.Sound == nil {
 		w.sound = nil
-		fmt.Fprintln(w.out, "\nThe preview comes back once the errors are mended. Watching; q or Ctrl-C ends.")
+		fmt.Fprintln(w.out, "\n"+wording.Of("The preview comes back once the errors are mended. Watching; q or Ctrl-C ends."))
 		return nil
 	}
 	edited := subject.File.Start

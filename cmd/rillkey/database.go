@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"log/slog"
 	"net/url"
 	"os"
@@ -14,6 +13,7 @@ import (
 
 	"rillkey/scoring/network"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // isDatabase tells that a word is the address of a database.
@@ -120,7 +120,7 @@ func oneDatabase(words []string) (string, error) {
 	for _, word := range words {
 		if isDatabase(word) {
 			if len(words) > 1 {
-				return "", errors.New("a database stands alone: name it without files, folders or another database")
+				return "", wording.NewError("a database stands alone: name it without files, folders or another database")
 			}
 			return word, nil
 		}

@@ -20,6 +20,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func demoCommand(a *app) *cobra.Command {
@@ -57,11 +58,11 @@ func playDemo(a *app, keep string) error {
 	if keep == "" {
 		var remove func()
 		if dir, remove, err = wholefile.ScratchFolder(os.TempDir()); err != nil {
-			return fmt.Errorf("the demo needs a folder for its files: %w", err)
+			return wording.Errorf("the demo needs a folder for its files: %w", err)
 		}
 		defer remove()
 	} else if err := os.MkdirAll(dir, 0o777); err != nil {
-		return fmt.Errorf("--keep %s: the folder cannot be made: %w", keep, err)
+		return wording.Errorf("--keep %s: the folder cannot be made: %w", keep, err)
 	}
 	m, err := a.model(k, "")
 	if err != nil {
@@ -79,7 +80,8 @@ func playDemo(a *app, keep string) error {
 		return show.JSON(a.out, grades)
 	}
 	if keep != "" {
-		fmt.Fprintf(a.out, "\nThe files are in %s; look at one with 'rillkey visit show --visit FILE'.\n", plain.Printable(keep))
+		fmt.Fprint(a.out, wording.Sprintf("\nThe files are in %s; look at one with 'rillkey visit show --visit FILE'.\n",
+			plain.Printable(keep)))
 	}
 	return nil
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"strings"
@@ -28,7 +27,7 @@ func (o *outlet) Write(p []byte) (int, error) {
 		if errors.As(err, &system) {
 			err = system.Err
 		}
-		o.err = fmt.Errorf("standard output cannot be written: %w", err)
+		o.err = wording.Errorf("standard output cannot be written: %w", err)
 	}
 	return n, o.err
 }
@@ -52,7 +51,7 @@ func (d *disk) ended(o *outlet, err error) error {
 	case len(d.onDisk) == 0:
 		return o.err
 	}
-	return fault{statusUntold, fmt.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err,
+	return fault{statusUntold, wording.Errorf("%w; it is saved all the same, so do not do it again: %s", o.err,
 		plain.Printable(someOf(d.onDisk)))}
 }
 

@@ -15,6 +15,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // The forms to hand visits over in.
@@ -55,7 +56,7 @@ notes are given as they are, so read them first.`,
 	flags := cmd.Flags()
 	flags.StringVar(&f.as, "as", "", "the `FORM`: darwin-core, csv, sql or rows")
 	flags.StringVar(&f.to, "to", "", "where to, a `PATH` that does not exist yet")
-	flags.StringVar(&f.title, "title", "Animals of streams, sampled by volunteers", "what to call the data, `TEXT`")
+	flags.StringVar(&f.title, "title", wording.Mark("Animals of streams, sampled by volunteers"), "what to call the data, `TEXT`")
 	flags.StringVar(&f.group, "group", "", "`NAME` of the group that gives the data")
 	flags.StringVar(&f.licence, "licence", "", "the `TERMS` others may use it on")
 	flags.BoolVar(&f.discretion.People, "with-people", false, "give the names of people too")
@@ -98,7 +99,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 			return err
 		}
 	}
-	about := export.Metadata{Title: f.title, Group: f.group, Licence: f.licence, Day: a.now()}
+	about := export.Metadata{Title: wording.Of(f.title), Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
 		if errors.Is(err, export.ErrNone) {
 			return misused("there is no visit to hand over here; name files or folders of visits")
@@ -157,7 +158,7 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 	err := e.from.Each(func(i series.Item) bool {
 		v, err := i.Read()
 		if err != nil {
-			e.watched.Interrupt(func() { e.app.complain("rillkey: left out: " + plain.Printable(err.Error())) })
+			e.watched.Interrupt(func() { e.app.complain(wording.Sprintf("rillkey: left out: %s", plain.Printable(err.Error()))) })
 			e.skipped = append(e.skipped, i.Name)
 			return true
 		}
@@ -179,25 +180,25 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 // given away against the will of those who recorded it.
 func (e *exporting) discreetly(v *visit.Visit) {
 	say := func(format string, args ...any) {
-		e.said = append(e.said, "rillkey: "+plain.Printable(v.File)+fmt.Sprintf(format, args...))
+		e.said = append(e.said, "rillkey: "+plain.Printable(v.File)+wording.Sprintf(format, args...))
 	}
 	already := v.Obscured()
 	if !already && e.obscured.FileFor(v) != "" {
 		v.Obscure()
 	}
 	if !already && v.Obscured() {
-		say(": its place is obscured too, as that of another visit to this site is; --exact-places gives both")
+		say(wording.Mark(": its place is obscured too, as that of another visit to this site is; --exact-places gives both"))
 	}
 	for _, t := range e.discretion.Telling(v) {
 		line := ""
 		if t.Line > 0 { // else it came from a network
 			line = fmt.Sprintf(":%d", t.Line)
 		}
-		say("%s: the %s names a person or the place that is kept back, and is given as it is", line, t.Kind)
+		say(wording.Mark("%s: the %s names a person or the place that is kept back, and is given as it is"), line, t.Kind)
 	}
 	if n := e.discretion.Hides(v); n > 0 {
-		say(": %d entries or fields of a newer program are left out, because they could hold a name or a place; "+
-			"--with-people and --exact-places give them", n)
+		say(wording.Mark(": %d entries or fields of a newer program are left out, because they could hold a name or a place; "+
+			"--with-people and --exact-places give them"), n)
 	}
 }
 

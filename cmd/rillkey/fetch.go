@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -181,7 +180,7 @@ func (f *fetching) tell(ended error) error {
 	}
 	switch {
 	case ended != nil:
-		return fmt.Errorf("not all visits were fetched: %w", ended)
+		return wording.Errorf("not all visits were fetched: %w", ended)
 	case err != nil:
 		return err
 	case len(f.report.Problems) > 0:

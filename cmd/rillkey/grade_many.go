@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"os"
 	"runtime"
 
@@ -9,6 +8,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // gradeMany grades the visits of several files and folders, or of a database, as one table.
@@ -85,5 +85,5 @@ func steadily(file string, read func(string) (*visit.Visit, error)) (*visit.Visi
 			return v, nil
 		}
 	}
-	return nil, fmt.Errorf("%s: the file keeps changing while it is read; try again when nobody writes to it", file)
+	return nil, wording.Errorf("%s: the file keeps changing while it is read; try again when nobody writes to it", file)
 }

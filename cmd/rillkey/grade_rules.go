@@ -2,12 +2,12 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"os"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // checkRules checks the schemes and protocols in dir and prints every finding at
@@ -18,7 +18,7 @@ func checkRules(a *app, dir string) error {
 		return err
 	}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-		return fmt.Errorf("%s: there is no such folder; it holds the folders schemes and protocols", dir)
+		return wording.Errorf("%s: there is no such folder; it holds the folders schemes and protocols", dir)
 	}
 	rules, err := scoring.LoadRules(authored.DirFS(dir), dir, catalog)
 	var found authored.Findings

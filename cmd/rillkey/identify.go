@@ -296,7 +296,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 
 // errLookAgain says that somebody would look at an answer again before the animal
 // is saved.
-var errLookAgain = errors.New("an answer is looked at again")
+var errLookAgain = wording.NewError("an answer is looked at again")
 
 // backToAnswers is the way back to the answers from the prompts after a name.
 var backToAnswers = ask.Option{Value: "r", Label: wording.Mark("look again at an answer")}
@@ -356,7 +356,7 @@ func (a *app) typedLines() (lines *bufio.Reader, stop func()) {
 // untilEnded is how asking ended, as an error where somebody left.
 func (a *app) untilEnded(outcome question.Ending, err error) error {
 	if err == nil && outcome == question.Left || errors.Is(err, ask.ErrLeft) {
-		a.complain("rillkey: left without a name; nothing was added")
+		a.complain(wording.Of("rillkey: left without a name; nothing was added"))
 		return cannotSay
 	}
 	return err

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
@@ -74,7 +73,7 @@ func (l *library) kinds(f *inquiryFlags, m *key.Model) (*key.Model, error) {
 }
 
 // errCloser says that somebody wants a closer name before the animal is saved.
-var errCloser = errors.New("a closer name is wanted")
+var errCloser = wording.NewError("a closer name is wanted")
 
 // toCloser leads from the prompts after a name to a closer one.
 var toCloser = ask.Option{Value: "+", Label: wording.Mark("a closer name")}

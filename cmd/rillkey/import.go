@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -16,6 +15,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func importCommand(a *app) *cobra.Command {
@@ -44,7 +44,7 @@ func importTables(a *app, folder, into string) error {
 	}
 	done := show.TakenIn{Files: []string{}, There: []string{}}
 	mode := wholefile.ModeOf(filepath.Join(folder, export.VisitsFile), filepath.Join(folder, export.EventsFile))
-	watched := a.progress("reading the tables", 0)
+	watched := a.progress(wording.Of("reading the tables"), 0)
 	defer watched.Done()
 	var wrong error
 	err := wholefile.NewFiles(into, func(scratch string) error {
@@ -55,7 +55,7 @@ func importTables(a *app, folder, into string) error {
 				return nil
 			}
 			if path := filepath.Join(into, name); refuseExisting(path) != nil {
-				return fmt.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into "+
+				return wording.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into "+
 					"another folder and unite them with 'rillkey visit merge'", plain.Printable(path))
 			}
 			done.Files = append(done.Files, filepath.Join(into, name))
@@ -67,7 +67,7 @@ func importTables(a *app, folder, into string) error {
 	case wrong != nil:
 		return wrong
 	case errors.Is(err, fs.ErrExist):
-		return fmt.Errorf("another program made a file in %s meanwhile; nothing is imported, do it once more", plain.Printable(into))
+		return wording.Errorf("another program made a file in %s meanwhile; nothing is imported, do it once more", plain.Printable(into))
 	case err != nil:
 		return cannotWrite(into, err)
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"strconv"
 	"strings"
 	"unicode"
@@ -11,6 +10,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // inquiryFlags say how an inquiry is led.
@@ -70,7 +70,7 @@ func (s *sureness) String() string {
 func (s *sureness) Set(text string) error {
 	p, err := strconv.ParseFloat(text, 64)
 	if err != nil || !(p > 0.5 && p < 1) {
-		return errors.New("it is no probability for a name, which lies above 0.5 and below 1")
+		return wording.NewError("it is no probability for a name, which lies above 0.5 and below 1")
 	}
 	*s = sureness(p)
 	return nil

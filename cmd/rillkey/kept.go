@@ -57,7 +57,7 @@ func withoutLength(path []string) []string {
 
 // kept says how to go on with the answers about an animal that was not saved.
 func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string) {
-	s.complain("rillkey: " + why + "; this animal is not saved yet. To save it with the same answers:")
+	s.complain(wording.Sprintf("rillkey: %s; this animal is not saved yet. To save it with the same answers:", why))
 	s.copied(s.again(q, length, r))
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"path/filepath"
 	"slices"
@@ -19,6 +18,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // library is the key, the taxa and the schemes that the flags name.
@@ -172,7 +172,7 @@ func noKey(name string, err error) error {
 	if !errors.Is(err, fs.ErrNotExist) || !plain.IsID(name) {
 		return err
 	}
-	return fmt.Errorf("%s is neither a file nor a built-in key (those are %s)", plain.Quote(name), strings.Join(builtInNames(), ", "))
+	return wording.Errorf("%s is neither a file nor a built-in key (those are %s)", plain.Quote(name), strings.Join(builtInNames(), ", "))
 }
 
 // splitPath parts a file's path into its folder and its name.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
 
@@ -10,6 +9,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/network"
+	"rillkey/taxa/wording"
 )
 
 // onNetwork runs something on the database at an address, and shows what it gives.
@@ -185,7 +185,7 @@ network as structured lines to standard error.`,
 		RunE: func(*cobra.Command, []string) error {
 			return onNetwork(a, at, func(ctx context.Context, db *network.DB) (network.Health, error) { return db.Health(ctx, time.Now) },
 				func(h network.Health) error {
-					a.plainly("%s", fmt.Sprintf(
+					a.plainly("%s", wording.Sprintf(
 						"The network answers (%.1f ms): schema %d; groups: %d, visits: %d, entries: %d, kept apart: %d, not "+
 							"graded since something came: %d.",
 						h.Answered, h.Schema, h.Groups, h.Visits, h.Events, h.Kept, h.Ungraded))

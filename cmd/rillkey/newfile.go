@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -11,6 +10,7 @@ import (
 	"rillkey/scoring/export"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // refuseExisting refuses a path that is taken, before any work is done for it.
@@ -44,7 +44,7 @@ func holds(path string, text []byte) bool {
 }
 
 func taken(path string) error {
-	return fmt.Errorf("%s exists already and is left alone; choose another name with --to", plain.Printable(path))
+	return wording.Errorf("%s exists already and is left alone; choose another name with --to", plain.Printable(path))
 }
 
 // newFile writes a file whole and synced, or not at all, and never over another
@@ -86,13 +86,13 @@ func cannotWrite(path string, err error) error {
 	case errors.Is(err, fs.ErrExist):
 		return taken(path)
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s cannot be written: its folder does not exist; create it first", plain.Printable(path))
+		return wording.Errorf("%s cannot be written: its folder does not exist; create it first", plain.Printable(path))
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s cannot be written: no permission in this folder; choose another", plain.Printable(path))
+		return wording.Errorf("%s cannot be written: no permission in this folder; choose another", plain.Printable(path))
 	case errors.As(err, &system):
-		return fmt.Errorf("%s cannot be written: %w", plain.Printable(path), system.Err)
+		return wording.Errorf("%s cannot be written: %w", plain.Printable(path), system.Err)
 	case errors.As(err, &link):
-		return fmt.Errorf("%s cannot be written: %w", plain.Printable(path), link.Err)
+		return wording.Errorf("%s cannot be written: %w", plain.Printable(path), link.Err)
 	}
 	return err
 }

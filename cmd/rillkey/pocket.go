@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -15,6 +14,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func pocketCommand(a *app) *cobra.Command {
@@ -102,7 +102,7 @@ func keptFor(a *app, what string) (out onPhones, err error) {
 		out.key = ""
 	}
 	if report := checkRegion(out.own); len(report.Errors) > 0 {
-		return out, errors.Join(authored.Findings(report.Errors), errors.New("it goes on no phone: mend this first"))
+		return out, errors.Join(authored.Findings(report.Errors), wording.NewError("it goes on no phone: mend this first"))
 	}
 	out.edition, err = a.edition(r)
 	return out, err
@@ -134,7 +134,7 @@ func (o onPhones) page() (pocket.Page, error) {
 		return page, err
 	}
 	if n := len(page.Region); n > mostOnPhones {
-		return page, fmt.Errorf("%s: packed it has %.1f MB, and a page for phones takes %d; leave some photographs out",
+		return page, wording.Errorf("%s: packed it has %.1f MB, and a page for phones takes %d; leave some photographs out",
 			plain.Printable(o.own.Shown), float64(n)/(1<<20), mostOnPhones>>20)
 	}
 	return page, nil

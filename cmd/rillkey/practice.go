@@ -4,7 +4,6 @@ import (
 	crand "crypto/rand"
 	"encoding/binary"
 	"errors"
-	"fmt"
 	"math/rand/v2"
 
 	"github.com/spf13/cobra"
@@ -169,9 +168,9 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	if practice.Common(m.Key(), animalsOf(visits)) == nil {
 		switch {
 		case len(f.like) > 0:
-			return errors.New("the visits named with --like hold no animal that was named to a kind of this key")
+			return wording.NewError("the visits named with --like hold no animal that was named to a kind of this key")
 		case f.site != "":
-			return fmt.Errorf("the visits to %s at this time of year hold no animal of this key; leave --site out", plain.Quote(f.site))
+			return wording.Errorf("the visits to %s at this time of year hold no animal of this key; leave --site out", plain.Quote(f.site))
 		}
 		about = ""
 	}
@@ -213,7 +212,7 @@ func refuseDrawn(a *app, f practiceFlags) error {
 		return misused("--drawn is for drawings line by line, with --plain or without a terminal; a screen has them beside its words")
 	}
 	if err := refuseExisting(f.drawn); err != nil {
-		return fmt.Errorf("%s exists already and is left alone; choose another name for the drawings", plain.Printable(f.drawn))
+		return wording.Errorf("%s exists already and is left alone; choose another name for the drawings", plain.Printable(f.drawn))
 	}
 	return nil
 }
@@ -258,7 +257,7 @@ func (a *app) sit(l *lesson.Lesson, drawn string) error {
 		err = nil
 	}
 	if err == nil && l.Unsaved() != nil {
-		return fmt.Errorf("the last animals are not saved: %w", l.Unsaved())
+		return wording.Errorf("the last animals are not saved: %w", l.Unsaved())
 	}
 	if n, right := l.Met(); n > 0 && l.Test != "" && n < l.Animals {
 		a.plainly("The test was left after %d of %s; saved. How many were right is told of whole tests alone.", n,
@@ -286,7 +285,7 @@ func (c *console) chance(seed uint64) (*rand.Rand, error) {
 			source = crand.Reader
 		}
 		if _, err := source.Read(b[:]); err != nil {
-			return nil, fmt.Errorf("no random number could be had: %w", err)
+			return nil, wording.Errorf("no random number could be had: %w", err)
 		}
 		seed = binary.LittleEndian.Uint64(b[:])
 	}

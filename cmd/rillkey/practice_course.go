@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -93,7 +92,7 @@ func (a *app) seasonal(site string) (out []*visit.Visit, about string, err error
 	}
 	if len(out) == 0 {
 		if site != "" {
-			err = fmt.Errorf("no visit to %s at this time of year is in this folder; leave --site out", plain.Quote(site))
+			err = wording.Errorf("no visit to %s at this time of year is in this folder; leave --site out", plain.Quote(site))
 		}
 		return nil, "", err
 	}

@@ -18,6 +18,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func practiceForgetCommand(a *app, f *practiceFlags) *cobra.Command {
@@ -49,11 +50,11 @@ func forget(a *app, f practiceFlags) error {
 	var findings authored.Findings
 	switch err := p.read(); {
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("nothing is kept of %s: there is no %s", plain.Quote(f.as), plain.Printable(path))
+		return wording.Errorf("nothing is kept of %s: there is no %s", plain.Quote(f.as), plain.Printable(path))
 	case err != nil && !errors.As(err, &findings):
 		return err
 	case err == nil && p.record.Person != f.as:
-		return fmt.Errorf("%s is the file of %s and is left alone", plain.Printable(path), plain.Quote(p.record.Person))
+		return wording.Errorf("%s is the file of %s and is left alone", plain.Printable(path), plain.Quote(p.record.Person))
 	}
 	deleted, changed, others := []string{path}, []string{}, []string{}
 	for _, made := range p.record.Made {

@@ -99,7 +99,8 @@ func (p *practiser) untouched() bool {
 // has added meanwhile is taken in first, and what was deleted stays so.
 func (p *practiser) keep(r *practice.Record) error {
 	if len(r.Meetings) > practice.MostMeetings {
-		return fmt.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path), practice.MostMeetings)
+		return wording.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path),
+			practice.MostMeetings)
 	}
 	if !p.untouched() && (p.text != nil || isThere(p.path)) {
 		saved := p.saved

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"path/filepath"
 	"strings"
 
@@ -77,7 +76,7 @@ func (a *app) practised(f practiceFlags) (*practiser, error) {
 	}
 	p, err := a.practiser(f)
 	if err == nil && p.text == nil {
-		return nil, fmt.Errorf("nobody called %s has practised here: there is no %s", plain.Quote(f.as), plain.Printable(p.path))
+		return nil, wording.Errorf("nobody called %s has practised here: there is no %s", plain.Quote(f.as), plain.Printable(p.path))
 	}
 	return p, err
 }
@@ -120,7 +119,7 @@ func writePracticeRates(a *app, f practiceFlags, from, file string) error {
 	if counts.Empty() {
 		how := map[practice.Source]string{
 			practice.Drawing: wording.Of("on a screen or with --drawn"), practice.Tray: wording.Of("with 'rillkey practice tray'")}
-		return fmt.Errorf("%s has read no trait of a %s yet: walk with the key in practice, %s", plain.Quote(p.record.Person), from,
+		return wording.Errorf("%s has read no trait of a %s yet: walk with the key in practice, %s", plain.Quote(p.record.Person), from,
 			how[practice.Source(from)])
 	}
 	text := counts.TOML(v)
@@ -228,7 +227,7 @@ func printCertificateCommand(a *app, d *delivery) *cobra.Command {
 		}
 		a.from = append(append(a.from, files...), lines)
 		if len(g.People) == 0 || g.People[0].Animals+g.People[0].Tested == 0 {
-			return nil, fmt.Errorf("%s has met no animal yet", plain.Quote(name))
+			return nil, wording.Errorf("%s has met no animal yet", plain.Quote(name))
 		}
 		return paper.Certificate(&g.People[0]), nil
 	})

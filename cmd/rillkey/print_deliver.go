@@ -78,7 +78,7 @@ func openPage(a *app, p *paper.Page, path string) error {
 	if path == "" {
 		dir, err := wholefile.LeaveFolder(os.TempDir())
 		if err != nil {
-			return fmt.Errorf("the page cannot be put among the temporary files: %w; name a file with --to", err)
+			return wording.Errorf("the page cannot be put among the temporary files: %w; name a file with --to", err)
 		}
 		path = filepath.Join(dir, "page.html")
 		if err := wholefile.New(path, wholefile.SharedMode, whole(p)); err != nil {
@@ -91,7 +91,7 @@ func openPage(a *app, p *paper.Page, path string) error {
 	}
 	name, args := opener(runtime.GOOS)
 	if err := exec.Command(name, append(args, full)...).Run(); err != nil {
-		return fmt.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, plain.Printable(path))
+		return wording.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, plain.Printable(path))
 	}
 	fmt.Fprintln(a.err, wording.Sprintf("Opened %s.", plain.Printable(path)))
 	return nil

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"net/url"
@@ -30,7 +29,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 		return cannotWrite(d.pdf, err)
 	}
 	defer remove()
-	p.Style(wording.Sprintf("@page { size: %s; }\n", sheets[strings.ToLower(d.sheet)]))
+	p.Style(fmt.Sprintf("@page { size: %s; }\n", sheets[strings.ToLower(d.sheet)]))
 	made := filepath.Join(dir, "page.pdf")
 	source := filepath.Join(dir, "page.html")
 	if err := wholefile.New(source, wholefile.SharedMode, whole(p)); err != nil {
@@ -42,7 +41,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 	err = a.newFile(d.pdf, a.from, func(w io.Writer) error {
 		f, err := os.Open(made)
 		if err != nil {
-			return fmt.Errorf("%s made no PDF; open the page and print it from the browser", browser)
+			return wording.Errorf("%s made no PDF; open the page and print it from the browser", browser)
 		}
 		defer f.Close()
 		_, err = io.Copy(w, f)
@@ -75,7 +74,7 @@ func printWith(a *app, browser, dir, source, made string) error {
 		"--user-data-dir=" + filepath.Join(dir, "profile"), "--no-pdf-header-footer", "--print-to-pdf=" + made}, offlineFlags...)
 	if os.Geteuid() == 0 {
 		args = append(args, "--no-sandbox")
-		a.complain("rillkey: as root " + browser + " starts only without its sandbox; it is given nothing but this page")
+		a.complain(wording.Sprintf("rillkey: as root %s starts only without its sandbox; it is given nothing but this page", browser))
 	}
 	cmd := exec.CommandContext(ctx, browser, append(args, fileURL(source))...)
 	if err := a.leaving.runs(cmd); err != nil {
@@ -98,13 +97,13 @@ func chromium() (string, error) {
 		"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome",
 		"/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
 		"/Applications/Chromium.app/Contents/MacOS/Chromium",
-		wording.Of(`C:\Program Files\Google\Chrome\Application\chrome.exe`),
-		wording.Of(`C:\Program Files (x86)\Google\Chrome\Application\chrome.exe`),
-		wording.Of(`C:\Program Files (x86)\Microsoft\Edge\Application\msedge.exe`),
+		`C:\Program Files\Google\Chrome\Application\chrome.exe`,
+		`C:\Program Files (x86)\Google\Chrome\Application\chrome.exe`,
+		`C:\Program Files (x86)\Microsoft\Edge\Application\msedge.exe`,
 	} {
 		if path, err := exec.LookPath(name); err == nil {
 			return path, nil
 		}
 	}
-	return "", errors.New("no Chromium or Chrome was found to make a PDF; use --open and print from the browser")
+	return "", wording.NewError("no Chromium or Chrome was found to make a PDF; use --open and print from the browser")
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"crypto/sha256"
-	"fmt"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -112,7 +111,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	}
 	for _, t := range f.discretion.Telling(v) {
 		if t.Kind == "effort" { // the one text of this sort on the page
-			a.complain(fmt.Sprintf("rillkey: %s:%d: the effort names a person or the place that is kept back, and is printed as it is",
+			a.complain(wording.Sprintf("rillkey: %s:%d: the effort names a person or the place that is kept back, and is printed as it is",
 				plain.Printable(v.File), t.Line))
 		}
 	}
@@ -160,7 +159,7 @@ func trouble(v *visit.Visit) (out []string) {
 func checksum(file string) (string, error) {
 	data, err := os.ReadFile(file)
 	if err != nil {
-		return "", fmt.Errorf("%s: it cannot be read a second time: %w", file, err)
+		return "", wording.Errorf("%s: it cannot be read a second time: %w", file, err)
 	}
 	return wording.Sprintf("SHA-256 of its file: %x.", sha256.Sum256(data)), nil
 }

@@ -62,7 +62,7 @@ the folder on the web server, not that file.`,
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.to, "to", "", "the `FOLDER` of the site; it is made where it is not there")
-	flags.StringVar(&f.title, "title", "Animals of our streams", "what the site is called, `TEXT`")
+	flags.StringVar(&f.title, "title", wording.Mark("Animals of our streams"), "what the site is called, `TEXT`")
 	flags.StringVar(&f.group, "group", "", "`NAME` of the group that publishes it")
 	flags.StringVar(&f.terms, "licence", "", "the `TERMS` others may use the data on")
 	flags.StringVar(&f.address, "address", "", "where the site will stand, an `ADDRESS` with https://, for its feed")
@@ -98,7 +98,7 @@ func publishVisits(a *app, f publishFlags, paths []string) error {
 		}
 	}
 	if errors.Is(err, publish.ErrNone) {
-		return fault{statusCannotSay, fmt.Errorf("%w; 'rillkey visit finish' finishes one", err)}
+		return fault{statusCannotSay, wording.Errorf("%w; 'rillkey visit finish' finishes one", err)}
 	}
 	if err != nil {
 		return err
@@ -115,7 +115,7 @@ func publishOptions(a *app, f publishFlags) (o publish.Options, err error) {
 	if info, err := os.Stat(f.to); err == nil && !info.IsDir() {
 		return o, misused("--to: %s is a file; name a folder", plain.Printable(f.to))
 	}
-	o = publish.Options{Dir: f.to, Title: plain.OneLine(f.title), Group: plain.OneLine(f.group),
+	o = publish.Options{Dir: f.to, Title: plain.OneLine(wording.Of(f.title)), Group: plain.OneLine(f.group),
 		Terms: plain.OneLine(f.terms), Seed: seed, Today: a.now()}
 	if o.Title == "" {
 		return o, misused("--title is empty; a site needs a title")
@@ -190,7 +190,7 @@ func (a *app) maker() (string, error) {
 		}
 	}
 	if err != nil {
-		return "", fmt.Errorf("the program cannot be read, by which its pages are told from those of another: %w", err)
+		return "", wording.Errorf("the program cannot be read, by which its pages are told from those of another: %w", err)
 	}
 	catalog, err := a.wholeCatalog()
 	if err != nil {
@@ -263,12 +263,12 @@ func (a *app) publishDatabase(address string) (s publish.Source, done func(), er
 func fileMark(file string) (string, error) {
 	f, err := authored.OpenFile(file, os.O_RDONLY)
 	if err != nil {
-		return "", fmt.Errorf("%s cannot be read: %w", plain.Printable(file), err)
+		return "", wording.Errorf("%s cannot be read: %w", plain.Printable(file), err)
 	}
 	defer f.Close()
 	sum := sha256.New()
 	if _, err := f.WriteTo(sum); err != nil {
-		return "", fmt.Errorf("%s cannot be read: %w", plain.Printable(file), err)
+		return "", wording.Errorf("%s cannot be read: %w", plain.Printable(file), err)
 	}
 	return hex.EncodeToString(sum.Sum(nil)), nil
 }
@@ -276,12 +276,12 @@ func fileMark(file string) (string, error) {
 // tellPublished says what was done, and what the publisher should know.
 func tellPublished(a *app, f publishFlags, r *publish.Result) error {
 	for _, site := range r.Naming {
-		a.complain("rillkey: the name of the site " + plain.Quote(site) + " holds the name of somebody who was there, and is shown; " +
-			"'rillkey visit amend --site' gives it another")
+		a.complain(wording.Sprintf("rillkey: the name of the site %s holds the name of somebody who was there, and is shown; "+
+			"'rillkey visit amend --site' gives it another", plain.Quote(site)))
 	}
 	for _, file := range r.Left {
-		a.complain("rillkey: left as it is, since this program did not make it or somebody changed it: " +
-			plain.Printable(filepath.Join(f.to, filepath.FromSlash(file))))
+		a.complain(wording.Sprintf("rillkey: left as it is, since this program did not make it or somebody changed it: %s",
+			plain.Printable(filepath.Join(f.to, filepath.FromSlash(file)))))
 	}
 	said := show.Published{To: f.to, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files,
 		Written: r.Written,

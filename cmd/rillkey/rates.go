@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -17,6 +16,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func ratesCommand(a *app) *cobra.Command {
@@ -149,7 +149,7 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, e
 	case must && err != nil:
 		return nil, err
 	case err != nil, record.Empty() && !holds(file, nil) && !holds(file, record.TOML(v)):
-		return nil, fmt.Errorf("%s is there already and holds no rates, so it is left alone; name another file", plain.Printable(file))
+		return nil, wording.Errorf("%s is there already and holds no rates, so it is left alone; name another file", plain.Printable(file))
 	}
 	return record, nil
 }

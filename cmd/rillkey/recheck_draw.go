@@ -2,12 +2,12 @@ package main
 
 import (
 	"cmp"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func drawCommand(a *app) *cobra.Command {
@@ -60,6 +60,6 @@ func (h opened) nextDrawn() (string, error) {
 			return id, nil
 		}
 	}
-	return "", fault{statusCannotSay, fmt.Errorf("%s holds no keyed record that nobody looked at twice",
-		plain.Printable(cmp.Or(h.visit.File, "the visit")))}
+	return "", fault{statusCannotSay, wording.Errorf("%s holds no keyed record that nobody looked at twice",
+		plain.Printable(cmp.Or(h.visit.File, wording.Of("the visit"))))}
 }

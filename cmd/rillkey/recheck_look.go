@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -113,7 +112,7 @@ func (h opened) chosen(of string) (visit.Record, error) {
 	}
 	rec, ok := list.Next(t)
 	if !ok {
-		return rec, fault{statusCannotSay, fmt.Errorf("somebody looked twice at every record; name one with --of")}
+		return rec, fault{statusCannotSay, wording.Errorf("somebody looked twice at every record; name one with --of")}
 	}
 	return rec, nil
 }

@@ -31,11 +31,13 @@ func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
 		r := catalog.RegionNamed(l.header.Region)
 		if r == nil && !l.regionMissed {
 			l.regionMissed = true
-			why := " is not built in; name its folder or file with --region"
+			words := wording.Sprintf("rillkey: the visit's region %s is not built in; name its folder or file with --region",
+				plain.Quote(l.header.Region))
 			if l.taxaDir != "" {
-				why = " is not that of the animals in " + plain.Printable(l.taxaDir) + "; names and classes are theirs"
+				words = wording.Sprintf("rillkey: the visit's region %s is not that of the animals in %s; names and classes are theirs",
+					plain.Quote(l.header.Region), plain.Printable(l.taxaDir))
 			}
-			l.complain("rillkey: the visit's region " + plain.Quote(l.header.Region) + why)
+			l.complain(words)
 		}
 		return r, nil
 	case l.keyFile != "":

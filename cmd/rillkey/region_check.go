@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"strings"
 
@@ -17,6 +16,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func regionCheckCommand(a *app) *cobra.Command {
@@ -48,7 +48,7 @@ animals the rest is not checked yet.`,
 func openRegion(name string) (*region.Folder, error) {
 	f, err := folder.Open(name)
 	if errors.Is(err, os.ErrNotExist) {
-		return nil, fmt.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one",
+		return nil, wording.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one",
 			plain.Printable(name), plain.Printable(name))
 	}
 	if err != nil {
@@ -71,7 +71,7 @@ func checkRegion(f *region.Folder) *show.Checked {
 	var err error
 	if c.catalog, err = f.Animals(); err != nil {
 		c.wrong(folder.Taxa, err)
-		c.Note = "The animals come first: region.toml, the key and the schemes are checked once those are sound."
+		c.Note = wording.Of("The animals come first: region.toml, the key and the schemes are checked once those are sound.")
 		return c.Checked
 	}
 	if c.region, err = f.Region(c.catalog); err != nil {

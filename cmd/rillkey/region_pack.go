@@ -9,6 +9,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func regionPackCommand(a *app) *cobra.Command {
@@ -38,7 +39,7 @@ func packRegion(a *app, dir, to string) error {
 	}
 	report := checkRegion(f)
 	if len(report.Errors) > 0 {
-		return errors.Join(authored.Findings(report.Errors), errors.New("nothing was packed: mend this first"))
+		return errors.Join(authored.Findings(report.Errors), wording.NewError("nothing was packed: mend this first"))
 	}
 	if err := a.newFile(to, nil, f.Pack); err != nil {
 		return err

@@ -7,6 +7,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/taxa"
 	"rillkey/taxa/folder"
+	"rillkey/taxa/wording"
 )
 
 func regionShowCommand(a *app) *cobra.Command {
@@ -88,7 +89,7 @@ func describeRegion(name string) (*show.Region, error) {
 
 func describeBuiltIn(r *taxa.Region, catalog *taxa.Catalog) (*show.Region, error) {
 	out := show.NewRegion(r)
-	out.Place = "built in"
+	out.Place = wording.Mark("built in")
 	f, err := builtInFolder(r.ID)
 	if err != nil {
 		return nil, err

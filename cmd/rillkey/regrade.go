@@ -69,7 +69,7 @@ func regrade(a *app, address string, dryRun bool) error {
 	n, err := db.Regrade(ctx, book, done)
 	watched.Done()
 	if n > 0 {
-		a.kept(plain.Count(n, "grade") + " in the network")
+		a.kept(wording.Sprintf("%s in the network", plain.Count(n, "grade")))
 	}
 	if err != nil {
 		return err

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -73,7 +72,7 @@ func sendVisits(a *app, to string, paths []string) error {
 	report, err := db.Send(ctx, files, wholeVisit, watched.Step)
 	watched.Done()
 	if report.New > 0 {
-		a.kept(plain.Counted(report.New, "new entry", "new entries") + " in the network")
+		a.kept(wording.Sprintf("%s in the network", plain.Counted(report.New, "new entry", "new entries")))
 	}
 	a.tellClock(begun, report)
 	return a.tellSent(report, err)
@@ -88,16 +87,16 @@ func (a *app) tellClock(begun time.Time, report network.SendResult) {
 	if report.Began.IsZero() {
 		return
 	}
-	apart, way := begun.Sub(report.Began), "ahead of"
+	apart, way := begun.Sub(report.Began), wording.Of("ahead of")
 	if apart < 0 {
-		apart, way = -apart, "behind"
+		apart, way = -apart, wording.Of("behind")
 	}
 	if apart > clocksApart {
-		a.complain(fmt.Sprintf("rillkey: the clock of this machine is %s %s that of the network; set it, since entries are "+
+		a.complain(wording.Sprintf("rillkey: the clock of this machine is %s %s that of the network; set it, since entries are "+
 			"dated by it", roughly(apart), way))
 	}
 	for _, x := range report.Ahead {
-		a.complain(fmt.Sprintf("rillkey: sent, but dated ahead: %s: %s until %s; set the clock of the machine that recorded it",
+		a.complain(wording.Sprintf("rillkey: sent, but dated ahead: %s: %s until %s; set the clock of the machine that recorded it",
 			plain.Printable(x.File), plain.Counted(x.Entries, "entry", "entries"), x.Until.UTC().Format("2006-01-02 15:04 UTC")))
 	}
 }
@@ -120,10 +119,10 @@ const sendGCPercent = 400
 // tellSent says what came of sending, also where it ended early.
 func (a *app) tellSent(report network.SendResult, ended error) error {
 	for _, u := range report.Unread {
-		a.complain("rillkey: not sent: " + plain.Printable(u))
+		a.complain(wording.Sprintf("rillkey: not sent: %s", plain.Printable(u)))
 	}
 	for _, r := range report.Refused {
-		a.complain(fmt.Sprintf("rillkey: kept apart: %s:%d: %s", plain.Printable(r.File), r.Line, plain.Printable(r.Reason)))
+		a.complain(wording.Sprintf("rillkey: kept apart: %s:%d: %s", plain.Printable(r.File), r.Line, plain.Printable(r.Reason)))
 	}
 	var err error
 	if a.json {
@@ -146,12 +145,12 @@ func (a *app) tellSent(report network.SendResult, ended error) error {
 func wholeVisit(file string) ([]byte, error) {
 	f, err := authored.OpenFile(file, os.O_RDONLY)
 	if err != nil {
-		return nil, fmt.Errorf("%s: the visit file cannot be opened: %w", plain.Printable(file), fileCause(err))
+		return nil, wording.Errorf("%s: the visit file cannot be opened: %w", plain.Printable(file), fileCause(err))
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, visit.MaxFile+1))
 	if err != nil {
-		return nil, fmt.Errorf("%s: the file cannot be read: %w", plain.Printable(file), fileCause(err))
+		return nil, wording.Errorf("%s: the file cannot be read: %w", plain.Printable(file), fileCause(err))
 	}
 	return data, nil
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"crypto/tls"
 	"errors"
-	"fmt"
 	"io"
 	"log"
 	"net"
@@ -24,6 +23,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // tableFlags say where a table is and what is shown of it.
@@ -142,7 +142,7 @@ func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.T
 	}
 	page.Served = true
 	if page.Program, err = pocket.Make(ctx, ".", a.leaving.runs); err != nil {
-		a.complain("rillkey: phones get plain pages, which need the laptop within reach: " + err.Error())
+		a.complain(wording.Sprintf("rillkey: phones get plain pages, which need the laptop within reach: %s", err.Error()))
 		return t, nil
 	}
 	var text strings.Builder
@@ -168,7 +168,7 @@ func certificate(f tableFlags) (*tls.Config, error) {
 	}
 	pair, err := tls.X509KeyPair(texts[0], texts[1])
 	if err != nil {
-		return nil, fmt.Errorf("the certificate cannot be used: %w", err)
+		return nil, wording.Errorf("the certificate cannot be used: %w", err)
 	}
 	return &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12}, nil
 }
@@ -197,7 +197,7 @@ func listen(f tableFlags) ([]net.Listener, error) {
 		open = append(open, l)
 	}
 	if len(open) == 0 {
-		return nil, fmt.Errorf("nothing can be served on port %d: %w; choose another with --port", f.port, failed)
+		return nil, wording.Errorf("nothing can be served on port %d: %w; choose another with --port", f.port, failed)
 	}
 	return open, nil
 }
@@ -291,7 +291,7 @@ func serve(a *app, t *table.Table, listeners []net.Listener, secure *tls.Config)
 	}
 	select {
 	case err := <-failed:
-		return fmt.Errorf("the table ended: %w", err)
+		return wording.Errorf("the table ended: %w", err)
 	case <-ctx.Done():
 	}
 	ending, done := context.WithTimeout(context.Background(), 5*time.Second)

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"log"
 	"net"
@@ -11,6 +10,7 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/desk"
+	"rillkey/taxa/wording"
 )
 
 // deskRows is how many rows of each kind the desk shows.
@@ -32,7 +32,7 @@ func holdDesk(a *app, address string, port int) error {
 	at := net.JoinHostPort("127.0.0.1", strconv.Itoa(port))
 	listener, err := net.Listen("tcp", at)
 	if err != nil {
-		return fmt.Errorf("nothing can be served on port %d: %w; choose another with --port", port, err)
+		return wording.Errorf("nothing can be served on port %d: %w; choose another with --port", port, err)
 	}
 	d := &desk.Desk{Hosts: []string{at, net.JoinHostPort("localhost", strconv.Itoa(port))}}
 	d.Look = func(ctx context.Context) (s desk.Sight, err error) {
@@ -60,7 +60,7 @@ func holdDesk(a *app, address string, port int) error {
 	go func() { failed <- server.Serve(listener) }()
 	select {
 	case err := <-failed:
-		return fmt.Errorf("the desk ended: %w", err)
+		return wording.Errorf("the desk ended: %w", err)
 	case <-ctx.Done():
 		return server.Close()
 	}

@@ -20,7 +20,7 @@ type target struct {
 }
 
 // errStays means that a finished visit was not opened again.
-var errStays = fault{statusCannotSay, errors.New("the visit stays finished; nothing was added")}
+var errStays = fault{statusCannotSay, wording.NewError("the visit stays finished; nothing was added")}
 
 // target finds where animals go. What stands in the way is mended on the spot
 // where people are asked anyway: a visit that is finished, several that are not,
@@ -143,7 +143,8 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 	case !v.Tally().Finished:
 		return v, nil
 	case !asks:
-		return nil, fmt.Errorf("%s: the visit is finished; 'rillkey visit reopen --visit %s' opens it again", path, show.ShellWord(path))
+		return nil, wording.Errorf("%s: the visit is finished; 'rillkey visit reopen --visit %s' opens it again",
+			path, show.ShellWord(path))
 	}
 	answers, err := vf.ask(ask.Field{
 		Key: "reopen", Title: wording.Of("This visit is finished. Open it again?"), Confirm: true,

@@ -1,13 +1,13 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // mostAlike is how many are named that have a name like the one looked up.
@@ -71,7 +71,7 @@ func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string
 	case err != nil || f.Taxon != nil:
 		return err
 	case len(f.Near) == 0:
-		return fault{statusCannotSay, fmt.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
+		return fault{statusCannotSay, wording.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
 	}
 	return cannotSay
 }

@@ -1,11 +1,11 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // showCard shows the card of the animal of a name, with its drawing.
@@ -18,7 +18,7 @@ func showCard(a *app, name string) error {
 	f.Near = f.Near[:min(mostAlike, len(f.Near))]
 	switch {
 	case f.Taxon == nil && len(f.Near) == 0:
-		return fault{statusCannotSay, fmt.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
+		return fault{statusCannotSay, wording.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
 	case f.Taxon == nil:
 		if err := show.LookAlikes(a.out, a.width, name, f); err != nil {
 			return err
@@ -48,7 +48,7 @@ func noCard(c *taxa.Catalog, t *taxa.Taxon) error {
 		}
 	}
 	if len(own) > 0 {
-		return fmt.Errorf("there is no one card of %s; what belongs there has its own, such as %s", t.Name(), strings.Join(own, ", "))
+		return wording.Errorf("there is no one card of %s; what belongs there has its own, such as %s", t.Name(), strings.Join(own, ", "))
 	}
-	return fmt.Errorf("there is no card of %s: it has no story that tells of the stream; 'rillkey taxa' tells what is known", t.Name())
+	return wording.Errorf("there is no card of %s: it has no story that tells of the stream; 'rillkey taxa' tells what is known", t.Name())
 }

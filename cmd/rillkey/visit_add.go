@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -125,8 +124,9 @@ func undoLast(a *app, f addFlags) error {
 	who := strings.TrimSpace(f.who)
 	body, ok := sheet.UndoLast(v, v.Tally(), func(e visit.Event) bool { return strings.EqualFold(strings.TrimSpace(e.Who), who) })
 	if !ok {
-		return fault{statusCannotSay, fmt.Errorf(
-			"nothing is left to take back that %s counted; 'rillkey visit amend' corrects any entry", cmp.Or(who, "nobody in particular"))}
+		return fault{statusCannotSay, wording.Errorf(
+			"nothing is left to take back that %s counted; 'rillkey visit amend' corrects any entry",
+			cmp.Or(who, wording.Of("nobody in particular")))}
 	}
 	saved, err := a.save(v.File, who, body)
 	if err != nil {

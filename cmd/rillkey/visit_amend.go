@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -137,7 +136,7 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 			return err
 		}
 		if !answers.Yes("give") {
-			return fault{statusCannotSay, errors.New("the place stays obscured")}
+			return fault{statusCannotSay, wording.NewError("the place stays obscured")}
 		}
 	}
 	saved, err := a.save(v.File, f.who, visit.Amendment{Of: v.Header.ID, Reason: f.reason, Change: visit.Change{Obscured: &f.obscured}})

@@ -2,8 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
-	"fmt"
 	"path/filepath"
 	"time"
 
@@ -218,14 +216,14 @@ func readCautions(a *app, read bool, region *taxa.Region) error {
 		return err
 	}
 	if !answers.Yes("read") {
-		return fault{statusCannotSay, errors.New("no visit was begun; read the cautions to everybody first")}
+		return fault{statusCannotSay, wording.NewError("no visit was begun; read the cautions to everybody first")}
 	}
 	return nil
 }
 
 func realDate(s string) error {
 	if _, err := time.Parse(time.DateOnly, s); err != nil {
-		return fmt.Errorf("%q is no day of the calendar; write it as 2026-05-16", s)
+		return wording.Errorf("%q is no day of the calendar; write it as 2026-05-16", s)
 	}
 	return nil
 }

@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -149,16 +148,16 @@ const mostPhoto = 1 << 30
 func sumOfFile(name string) (string, error) {
 	f, err := authored.OpenFile(name, os.O_RDONLY)
 	if err != nil {
-		return "", fmt.Errorf("%s cannot be read; give the name of the file from here", plain.Quote(name))
+		return "", wording.Errorf("%s cannot be read; give the name of the file from here", plain.Quote(name))
 	}
 	defer f.Close()
 	h := sha256.New()
 	n, err := io.Copy(h, io.LimitReader(f, mostPhoto+1))
 	if err != nil {
-		return "", fmt.Errorf("%s cannot be read to its end", plain.Quote(name))
+		return "", wording.Errorf("%s cannot be read to its end", plain.Quote(name))
 	}
 	if n > mostPhoto {
-		return "", fmt.Errorf("%s is larger than a photograph is", plain.Quote(name))
+		return "", wording.Errorf("%s is larger than a photograph is", plain.Quote(name))
 	}
 	return hex.EncodeToString(h.Sum(nil)), nil
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -35,7 +34,7 @@ func visitFiles(paths []string) ([]string, error) {
 		info, err := os.Stat(path)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			return nil, fmt.Errorf("%s: there is no such file or folder", plain.Printable(path))
+			return nil, wording.Errorf("%s: there is no such file or folder", plain.Printable(path))
 		case err != nil || !info.IsDir():
 			add(path)
 			continue
@@ -45,7 +44,7 @@ func visitFiles(paths []string) ([]string, error) {
 			return nil, err
 		}
 		if len(names) == 0 {
-			return nil, fmt.Errorf("%s: this folder holds no visit; their names end in %s", plain.Printable(path), visitSuffix)
+			return nil, wording.Errorf("%s: this folder holds no visit; their names end in %s", plain.Printable(path), visitSuffix)
 		}
 		for _, name := range names {
 			add(filepath.Join(path, filepath.FromSlash(name)))
@@ -143,7 +142,7 @@ func (vf *visitFolder) visitsHere() (open, all []string, err error) {
 func (vf *visitFolder) passOver(name string, why error) {
 	if !slices.Contains(vf.passed, name) {
 		vf.passed = append(vf.passed, name)
-		vf.complain("rillkey: passed over: " + why.Error())
+		vf.complain(wording.Sprintf("rillkey: passed over: %s", why.Error()))
 	}
 }
 
@@ -178,7 +177,7 @@ func (vf *visitFolder) tellDamage(v *visit.Visit, path string) {
 		vf.damage = fault{status: statusBadData}
 	}
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
-		vf.complain("rillkey: 'rillkey visit salvage' may bring back what is damaged in " + plain.Printable(path))
+		vf.complain(wording.Sprintf("rillkey: 'rillkey visit salvage' may bring back what is damaged in %s", plain.Printable(path)))
 	}
 }
 

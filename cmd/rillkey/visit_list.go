@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"fmt"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -128,7 +127,7 @@ func visitsIn(a *app, dir string, catalog *taxa.Catalog, rules *scoring.Rules, q
 	}
 	entries, err := series.List(dir, rules)
 	if err != nil {
-		return nil, 0, fmt.Errorf("the folder %s cannot be read: %w", plain.Printable(dir), err)
+		return nil, 0, wording.Errorf("the folder %s cannot be read: %w", plain.Printable(dir), err)
 	}
 	return series.Filter(entries, q), len(entries), nil
 }

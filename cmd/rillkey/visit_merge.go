@@ -333,7 +333,7 @@ func (g *merging) putAway() {
 		done = append(done, filepath.Clean(v.File))
 		to, err := visit.PutAway(v.File, g.m)
 		if err != nil {
-			g.complain(fmt.Sprintf("rillkey: %v; it was merged but is still there: take it out of this folder, so that nothing "+
+			g.complain(wording.Sprintf("rillkey: %v; it was merged but is still there: take it out of this folder, so that nothing "+
 				"is added to it by mistake", err))
 			continue
 		}

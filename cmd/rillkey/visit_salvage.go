@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -9,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/wording"
 )
 
 type salvageFlags struct {
@@ -59,7 +59,7 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 	done := show.NewSalvaged(s, f.to)
 	if !f.keep {
 		if done.PutAway, err = visit.PutAwayDamaged(files[0]); err != nil {
-			a.complain(fmt.Sprintf("rillkey: %v; take it out of this folder, so that nothing is added to it by mistake", err))
+			a.complain(wording.Sprintf("rillkey: %v; take it out of this folder, so that nothing is added to it by mistake", err))
 		}
 	}
 	if a.json {

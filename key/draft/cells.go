@@ -3,12 +3,14 @@ package draft
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // cellKind is what a cell holds beside states.
@@ -27,8 +29,9 @@ const (
 // What people write where they know nothing, and what may mean anything.
 var (
 	unknownSigns = []string{"", "?", "-", "--", "–", "—"}
-	unknownWords = []string{"unknown", "not known", "unk", "don't know", "dont know", "no data", "not seen", "??", "???"}
-	inapplicable = []string{"n/a", "n.a.", "n.a", "na", "#n/a", "not applicable"}
+	unknownWords = []string{wording.Mark("unknown"), wording.Mark("not known"), "unk", wording.Mark("don't know"), "dont know",
+		wording.Mark("no data"), wording.Mark("not seen"), "??", "???"}
+	inapplicable = []string{"n/a", "n.a.", "n.a", "na", "#n/a", wording.Mark("not applicable")}
 	sheetErrors  = pattern.New(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$`)
 	numericDate  = pattern.New(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
 	monthDate    = pattern.New(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months +
@@ -44,15 +47,27 @@ const months = "jan(?:uary|uar|vier|v)?|feb(?:ruary|ruar)?|f[eé]v(?:rier|r)?|ma
 	"oct(?:ober|obre)?|okt(?:ober)?|out|nov(?:ember|embre)?|" +
 	"dec(?:ember)?|dez(?:ember)?|d[eé]c(?:embre)?|dic|ene(?:ro)?"
 
-// kindOf tells what a cell holds.
+// kindOf tells what a cell holds; a sheet says the same in many of them.
+func (r *sheetReader) kindOf(text string) cellKind {
+	kind, known := r.kinds[text]
+	if !known {
+		kind = kindOf(text)
+		r.kinds[text] = kind
+	}
+	return kind
+}
+
 func kindOf(text string) cellKind {
 	small := strings.ToLower(text)
+	in := func(words []string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return small == w || small == wording.Of(w) })
+	}
 	switch {
 	case slices.Contains(unknownSigns, text):
 		return unknown
-	case slices.Contains(unknownWords, small):
+	case in(unknownWords):
 		return unknownWord
-	case slices.Contains(inapplicable, small):
+	case in(inapplicable):
 		return notApplicable
 	case sheetErrors().MatchString(text):
 		return spreadsheetError
@@ -89,7 +104,7 @@ func isDate(text string) bool {
 // refuse reports a cell that holds no states, and whether it did.
 func (r *sheetReader) refuse(field int, text string) bool {
 	at, shown := r.pos(field), plain.Quote(text)
-	switch kindOf(text) {
+	switch r.kindOf(text) {
 	case notApplicable:
 		r.fail(at, "not-applicable", shown+" does not say what an animal shows here",
 			`write a state such as "none" where the part is missing, or ? where nothing is known`)
@@ -126,11 +141,12 @@ type seen struct {
 	times int
 }
 
-// The joins by which one cell may mean several states, those that hardly mean
-// anything else first.
+// The joins by which one cell may mean several states.
 var (
-	joins      = pattern.New(`(?i)\s+or\s+|\s*[,;+&]\s*|\s+to\s+|\s+and\s+`)
+	joins      = pattern.New(`\s*[,;+&]\s*`)
 	numberSpan = pattern.New(`^(\d+(?:\.\d+)?)\s*[-–—]\s*(\d+(?:\.\d+)?)$`)
+	figures    = pattern.New(`^\d+(?:\.\d+)?$`)
+	joinWords  = []string{wording.Mark(" or "), wording.Mark(" to "), wording.Mark(" and ")}
 )
 
 // partsOf are the parts that a state's text may be made of, nil for a plain one.
@@ -138,11 +154,29 @@ func partsOf(text string) []string {
 	if m := numberSpan().FindStringSubmatch(text); m != nil {
 		return m[1:]
 	}
-	parts := joins().Split(text, -1)
-	if len(parts) < 2 {
-		return nil
+	if parts := joins().Split(text, -1); len(parts) > 1 {
+		return parts
 	}
-	return parts
+	return joinedByWords(text)
+}
+
+// joinedByWords are the parts of "2 or 3", in English or in the language in use; nil
+// where no such word parts the text.
+func joinedByWords(text string) []string {
+	for _, word := range joinWords {
+		for _, w := range []string{word, wording.Of(word)} {
+			if at := strings.Index(strings.ToLower(text), w); at > 0 {
+				return []string{strings.TrimSpace(text[:at]), strings.TrimSpace(text[at+len(w):])}
+			}
+		}
+	}
+	return nil
+}
+
+// isJoinedFigures reports whether a text is several figures, as "2 or 3" is.
+func isJoinedFigures(text string) bool {
+	parts := joinedByWords(text)
+	return len(parts) > 0 && !slices.ContainsFunc(parts, func(p string) bool { return !figures().MatchString(p) })
 }
 
 // question looks at the states of all columns once the sheet has been read: one
@@ -163,6 +197,10 @@ func (r *sheetReader) question() {
 			continue
 		}
 		for k, s := range all {
+			if isJoinedFigures(s.text) {
+				r.fail(s.at, "joined-states", plain.Quote(s.text)+" is several numbers in one cell", "write them as 2|3, which is either")
+				continue
+			}
 			if part := r.partIn(column, k); part != "" {
 				r.fail(s.at, "joined-states",
 					fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text),
@@ -201,6 +239,22 @@ func (r *sheetReader) partIn(column, k int) string {
 	for _, part := range partsOf(r.seen[column][k].text) {
 		if other, there := r.states[column][plain.ID(part)]; there && other != k {
 			return part
+		}
+	}
+	return r.withinSpan(column, k)
+}
+
+// withinSpan is a number of the column that lies in the span which state k is, or "".
+func (r *sheetReader) withinSpan(column, k int) string {
+	m := numberSpan().FindStringSubmatch(r.seen[column][k].text)
+	if m == nil {
+		return ""
+	}
+	from, _ := strconv.ParseFloat(m[1], 64) // the pattern leaves nothing else
+	to, _ := strconv.ParseFloat(m[2], 64)
+	for _, s := range r.seen[column] {
+		if n, err := strconv.ParseFloat(s.text, 64); err == nil && from <= n && n <= to {
+			return s.text
 		}
 	}
 	return ""

@@ -115,6 +115,8 @@ func TestWhatSpreadsheetsLeaveAroundATableIsPassedOver(t *testing.T) {
 		{"blank rows", "animal,tails,legs\na,2,6\n,,\nb,3,0\n,,\n , , \n"},
 		{"a blank column at the end", "animal,tails,legs,\na,2,6,\nb,3,0,\n"},
 		{"a line that names the separator", "sep=;\nanimal;tails;legs\na;2;6\nb;3;0\n"},
+		{"a title above the table", "My stream,,\nanimal,tails,legs\na,2,6\nb,3,0\n"},
+		{"a title with a comma above semicolons", "My stream, and others\nanimal;tails;legs\na;2;6\nb;3;0\n"},
 		{"a blank row above the names", ",,\nanimal,tails,legs\na,2,6\nb,3,0\n"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
@@ -124,8 +126,10 @@ func TestWhatSpreadsheetsLeaveAroundATableIsPassedOver(t *testing.T) {
 		})
 	}
 	for _, row := range []struct{ why, text, want string }{
-		{"a title above the table", "My stream,,\nanimal,tails,legs\na,2,6\n",
-			"t.csv:1:1: no-name: the first row names no trait; it looks like a title"},
+		{"one column", "My stream\nmayfly\nstonefly\n", "t.csv:1:1: few-columns: the sheet has one column"},
+		{"several numbers by a word", "animal,tails,legs\na,2 or 3,6\nb,1,0\n", "t.csv:2:3: joined-states: \"2 or 3\" is several numbers"},
+		{"a span around a number", "animal,tails,legs\na,2-4,6\nb,3,0\n",
+			"t.csv:2:3: joined-states: \"2-4\" may be several states: \"3\" stands in the column"},
 		{"merged cells", "animal,tails,legs\na,2,6\n,3,0\n", "t.csv:3:1: doubled-taxon: the row has no name in its first cell"},
 		{"a damaged workbook", "PK\x03\x04\x14\x00", "t.csv: not-a-sheet: the workbook is damaged"},
 		{"no text at all", "animal,\x00\x01\x02", "t.csv:1:1: encoding: the file is no text"},

@@ -87,8 +87,12 @@ func wordColumn(name string, words []string, field func(*rowDetails) *string) ab
 			text = words[at]
 		}
 		if !slices.Contains(words, text) {
+			own := make([]string, len(words))
+			for i, w := range words {
+				own[i] = wording.Of(w)
+			}
 			return plain.Quote(text) + " is no " + name,
-				"write one of " + plain.List(words) + "; if the column is a trait, call it something else"
+				"write one of " + plain.List(own) + "; if the column is a trait, call it something else"
 		}
 		*field(a) = text
 		return "", ""
@@ -132,13 +136,14 @@ func (r *sheetReader) aboutCells(record []string) {
 	var a rowDetails
 	for field := range record {
 		read, text := r.about[field], strings.TrimSpace(record[field])
-		if read == nil || kindOf(text) == unknown || kindOf(text) == unknownWord {
+		if read == nil || r.kindOf(text) == unknown || r.kindOf(text) == unknownWord {
 			continue
 		}
 		if text = r.text(field, text); text == "" {
 			continue
 		}
-		if problem, hint := read(&a, text); problem != "" {
+		if problem, hint := read(&a, text); problem != "" && !r.told[problem] {
+			r.told[problem] = true // a word that stands in many rows is told at the first
 			r.fail(r.pos(field), "bad-cell", problem, hint)
 		}
 	}

@@ -1,11 +1,13 @@
 package draft_test
 
 import (
+	"strings"
 	"testing"
 
 	"rillkey/key/draft"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // A sheet says of its animals what a catalog does, whatever the encoding.
@@ -60,5 +62,25 @@ func TestAColumnInWhichAllDifferIsNoTrait(t *testing.T) {
 	}
 	if traits := catalogOf(t, s).Vocabulary().Traits(); len(traits) != 1 || traits[0].ID != "tails" {
 		t.Errorf("%+v", traits)
+	}
+}
+
+// A word that no column takes is told once, however many rows have it, and beside it
+// stand the words of the language in use.
+func TestAColumnTakesTheWordsOfTheLanguage(t *testing.T) {
+	wording.Use(&wording.Catalogue{Language: "de", Say: map[string]string{"rank": "Rang", "species": "Art", " or ": " oder "}})
+	defer wording.Use(nil)
+	if s := sheetOf(t, "Name,Rang,Beine\na,Art,6\nb,Art,8\n"); len(s.IDs) != 2 || len(s.Traits) != 1 {
+		t.Errorf("%v %v", s.IDs, s.Traits)
+	}
+	for text, want := range map[string]string{
+		"Name,Rang,Beine\na,Sorte,6\nb,Sorte,8\nc,Sorte,10\n": `t.csv:2:3: bad-cell: "sorte" is no rank`,
+		"Name,Beine\na,6 oder 8\nb,10\n":                      `t.csv:2:3: joined-states: "6 oder 8" is several numbers`,
+	} {
+		var report authored.Report
+		draft.ReadSheet("t.csv", []byte(text), &report)
+		if found := report.Findings(); len(found) != 1 || !strings.HasPrefix(found[0].Error(), want) {
+			t.Errorf("%v", found)
+		}
 	}
 }

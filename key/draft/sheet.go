@@ -55,7 +55,8 @@ type Spreadsheet struct {
 // where there is any.
 func ReadSheet(file string, data []byte, report *authored.Report) *Spreadsheet {
 	r := &sheetReader{file: file, report: report, sheet: &Spreadsheet{Asks: map[string]string{}}, states: []map[string]int{}, common: -1}
-	r.ids, r.blank = map[string]int{}, map[int]authored.Pos{}
+	r.ids, r.blank, r.told = map[string]int{}, map[int]authored.Pos{}, map[string]bool{}
+	r.kinds = map[string]cellKind{}
 	if grid.IsWorkbook(data) {
 		r.readWorkbook(data)
 	} else {
@@ -84,6 +85,9 @@ type sheetReader struct {
 	seen   [][]seen // by column and state
 	ids    map[string]int
 	blank  map[int]authored.Pos // columns without a name, by field
+	told   map[string]bool      // what was found in cells of columns that are no traits
+	kinds  map[string]cellKind  // by text
+	title  authored.Pos         // of rows above the first that hold one cell each
 }
 
 // readWorkbook reads the first sheet of a workbook. Its cells are found at their
@@ -155,6 +159,10 @@ func (r *sheetReader) read() {
 func (r *sheetReader) record(record []string) bool {
 	switch {
 	case isBlank(record):
+	case r.fields == 0 && isTitle(record):
+		if r.title.Line == 0 {
+			r.title = r.pos(0)
+		}
 	case r.fields == 0:
 		r.header(record)
 	default:
@@ -169,6 +177,9 @@ func isBlank(record []string) bool {
 	return !slices.ContainsFunc(record, func(s string) bool { return strings.TrimSpace(s) != "" })
 }
 
+// isTitle reports whether a row holds its first cell alone, as titles above a table do.
+func isTitle(record []string) bool { return !isBlank(record[:1]) && isBlank(record[1:]) }
+
 // separatorLine is a first line by which some spreadsheets tell each other what
 // stands between the cells.
 var separatorLine = pattern.New(`^"?sep=(.)"?\r?$`)
@@ -179,17 +190,27 @@ func (r *sheetReader) isSeparatorLine(record []string) bool {
 	return at == 1 && separatorLine().Match(line)
 }
 
-// separator is the character between the cells: the one most often in the first
-// line, since spreadsheets of many countries write semicolons.
+// mostTitles are the lines above a table in which the separator is looked for.
+const mostTitles = 5
+
+// separator is the character between the cells: the one most often in the first line
+// that has two or more, since spreadsheets of many countries write semicolons, and a
+// title may hold a comma.
 func (r *sheetReader) separator() rune {
-	line, _, _ := bytes.Cut(r.data, []byte("\n"))
-	if m := separatorLine().FindSubmatch(line); m != nil && bytes.ContainsAny(m[1], ",;\t") {
-		return rune(m[1][0])
-	}
-	best, most := ',', bytes.Count(line, []byte(","))
-	for _, c := range ";\t" {
-		if n := bytes.Count(line, []byte(string(c))); n > most {
-			best, most = c, n
+	best, most, rest := ',', 0, r.data
+	for range mostTitles {
+		var line []byte
+		line, rest, _ = bytes.Cut(rest, []byte("\n"))
+		if m := separatorLine().FindSubmatch(line); m != nil && bytes.ContainsAny(m[1], ",;\t") {
+			return rune(m[1][0])
+		}
+		for _, c := range ",;\t" {
+			if n := bytes.Count(line, []byte(string(c))); n > most {
+				best, most = c, n
+			}
+		}
+		if most > 1 {
+			break
 		}
 	}
 	return best
@@ -232,19 +253,13 @@ func (r *sheetReader) broken(err error) {
 
 func (r *sheetReader) header(record []string) {
 	r.fields = len(record)
-	if len(record) < 2 {
-		r.fail(r.pos(0), "few-columns", "the sheet has one column",
-			"the first column names the taxa, each further one is a trait; separate the cells with commas")
-		return
+	if r.title.Line > 0 {
+		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.title, Rule: "title",
+			Message: "what stands above the row that names the traits is taken for a title and left out"})
 	}
 	if len(record) > MaxColumns {
 		r.fail(r.pos(MaxColumns), "too-many-columns",
 			fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "leave out columns that are no traits")
-		return
-	}
-	if isBlank(record[1:]) {
-		r.fail(r.pos(0), "no-name", "the first row names no trait; it looks like a title",
-			"delete the rows above the one that names the traits")
 		return
 	}
 	r.column, r.about = make([]int, len(record)), make([]aboutColumn, len(record))
@@ -372,7 +387,7 @@ func (r *sheetReader) cell(field int, text string) {
 	column := r.column[field]
 	text = r.text(field, text)
 	var places []int
-	switch kindOf(text) {
+	switch r.kindOf(text) {
 	case unknown:
 	case unknownWord:
 		r.sheet.Remarks = append(r.sheet.Remarks,
@@ -438,6 +453,13 @@ func labelled(column, state string) string {
 
 // whole checks what can only be seen at the end.
 func (r *sheetReader) whole() {
+	if r.found == 0 && r.fields == 0 && r.title.Line > 0 {
+		hint := "the first column names the taxa, each further one is a trait"
+		if r.csv != nil {
+			hint += "; separate the cells with commas"
+		}
+		r.fail(r.title, "few-columns", "the sheet has one column", hint)
+	}
 	r.question()
 	if r.found == 0 && len(r.sheet.Names) < 2 {
 		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows",

@@ -136,9 +136,9 @@ func Unknown(name string) error {
 		}
 	}
 	if len(near) > 0 {
-		return fmt.Errorf("there is no condition %s; did you mean %s?", plain.Quote(name), strings.Join(near, ", "))
+		return wording.Errorf("there is no condition %s; did you mean %s?", plain.Quote(name), strings.Join(near, ", "))
 	}
-	return fmt.Errorf("there is no condition %s; there are %s", plain.Quote(name), strings.Join(all, ", "))
+	return wording.Errorf("there is no condition %s; there are %s", plain.Quote(name), strings.Join(all, ", "))
 }
 
 // load reads a table of fields strictly, with every finding at its place.

@@ -1,7 +1,6 @@
 package condition
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -48,7 +47,7 @@ func (f *Field) Parse(typed string) (Value, error) {
 	case typed == "-":
 		return Value{None: true}, nil
 	case typed == "":
-		return v, fmt.Errorf("%s: nothing is said; '-' takes back what was noted", f.Title)
+		return v, wording.Errorf("%s: nothing is said; '-' takes back what was noted", f.Title)
 	case err == nil:
 		err = f.Check(v)
 	}
@@ -61,7 +60,7 @@ func (f *Field) parse(typed string) (v Value, err error) {
 		figure, with, _ := strings.Cut(typed, " with ")
 		v.With = strings.TrimSpace(with)
 		if v.With != "" && !f.With {
-			return v, fmt.Errorf("%s takes no instrument", f.Title)
+			return v, wording.Errorf("%s takes no instrument", f.Title)
 		}
 		v.Number, err = f.number(strings.TrimSpace(figure))
 	case Time:
@@ -99,11 +98,11 @@ var figure = pattern.New(`^([-+−]?[0-9]+(?:[.,][0-9]+)?|[-+−]?[.,][0-9]+)\s*
 func (f *Field) number(typed string) (float64, error) {
 	m := figure().FindStringSubmatch(typed)
 	if m == nil {
-		return 0, fmt.Errorf("%s: %s is no number; write it as %s", f.Title, plain.Quote(typed), f.example())
+		return 0, wording.Errorf("%s: %s is no number; write it as %s", f.Title, plain.Quote(typed), f.example())
 	}
 	n, err := strconv.ParseFloat(strings.NewReplacer(",", ".", "−", "-").Replace(m[1]), 64)
 	if err != nil {
-		return 0, fmt.Errorf("%s: %s is no number", f.Title, plain.Quote(typed))
+		return 0, wording.Errorf("%s: %s is no number", f.Title, plain.Quote(typed))
 	}
 	given := sameUnit(m[2])
 	if given == "" || given == sameUnit(f.Unit) {
@@ -117,9 +116,9 @@ func (f *Field) number(typed string) (float64, error) {
 		taken = append(taken, u.name)
 	}
 	if f.Unit == "" {
-		return 0, fmt.Errorf("%s: %s; it has no unit", f.Title, plain.Quote(typed))
+		return 0, wording.Errorf("%s: %s; it has no unit", f.Title, plain.Quote(typed))
 	}
-	return 0, fmt.Errorf("%s: %s is no unit for it; give %s", f.Title, plain.Quote(m[2]),
+	return 0, wording.Errorf("%s: %s is no unit for it; give %s", f.Title, plain.Quote(m[2]),
 		strings.Join(append([]string{f.Unit}, taken...), " or "))
 }
 
@@ -148,7 +147,7 @@ func (f *Field) word(typed string) (string, error) {
 	if len(begun) == 1 {
 		return begun[0], nil
 	}
-	return "", fmt.Errorf("%s: %s is none of %s", f.Title, plain.Quote(typed), strings.Join(all, ", "))
+	return "", wording.Errorf("%s: %s is none of %s", f.Title, plain.Quote(typed), strings.Join(all, ", "))
 }
 
 func (f *Field) words(typed []string) (out []string, err error) {
@@ -177,7 +176,7 @@ func (f *Field) parts(typed []string) (out []OptionShare, err error) {
 	for _, s := range typed {
 		m := partOf().FindStringSubmatch(s)
 		if m == nil {
-			return nil, fmt.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s),
+			return nil, wording.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s),
 				f.Options[0].Word, f.Options[1].Word)
 		}
 		word, err := f.word(m[1])
@@ -186,7 +185,7 @@ func (f *Field) parts(typed []string) (out []OptionShare, err error) {
 		}
 		percent, err := strconv.ParseFloat(m[2], 64)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %s is no number", f.Title, plain.Quote(m[2]))
+			return nil, wording.Errorf("%s: %s is no number", f.Title, plain.Quote(m[2]))
 		}
 		if percent > 0 {
 			out = append(out, OptionShare{word, percent})
@@ -203,7 +202,7 @@ func (f *Field) Check(v Value) error {
 	}
 	err := f.checkForm(v)
 	if v.With != "" && !f.With {
-		err = errors.New("it takes no instrument")
+		err = wording.NewError("it takes no instrument")
 	}
 	if err == nil {
 		err = checkText(append([]string{v.Text, v.With}, v.List...)...)
@@ -218,12 +217,12 @@ func (f *Field) checkForm(v Value) error {
 	switch f.Form {
 	case Number:
 		if !(v.Number >= f.low && v.Number <= f.high) {
-			return fmt.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.Unit),
+			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.Unit),
 				plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.Unit))
 		}
 	case Time:
 		if t, err := time.Parse("15:04", v.Text); err != nil || t.Format("15:04") != v.Text {
-			return fmt.Errorf("%s is no time of the day; write hours and minutes as 09:30", plain.Quote(v.Text))
+			return wording.Errorf("%s is no time of the day; write hours and minutes as 09:30", plain.Quote(v.Text))
 		}
 	case Choice:
 		return f.checkWords([]string{v.Text})
@@ -235,29 +234,29 @@ func (f *Field) checkForm(v Value) error {
 		return checkFiles(v.List)
 	case Text:
 		if v.Text == "" {
-			return errors.New("it is empty")
+			return wording.NewError("it is empty")
 		}
 	case Persons:
 		if len(v.List) == 0 {
-			return errors.New("nobody is named")
+			return wording.NewError("nobody is named")
 		}
 	}
 	if len(v.List) > mostList {
-		return fmt.Errorf("%d entries are too many; at most %d are kept", len(v.List), mostList)
+		return wording.Errorf("%d entries are too many; at most %d are kept", len(v.List), mostList)
 	}
 	return nil
 }
 
 func (f *Field) checkWords(words []string) error {
 	if len(words) == 0 {
-		return errors.New("no word is given")
+		return wording.NewError("no word is given")
 	}
 	for i, w := range words {
 		if f.place(w) < 0 {
-			return fmt.Errorf("%s is not one of its words", plain.Quote(w))
+			return wording.Errorf("%s is not one of its words", plain.Quote(w))
 		}
 		if slices.Contains(words[:i], w) {
-			return fmt.Errorf("%s stands twice", plain.Quote(w))
+			return wording.Errorf("%s stands twice", plain.Quote(w))
 		}
 	}
 	return nil
@@ -270,18 +269,18 @@ func (f *Field) checkParts(parts []OptionShare) error {
 	sum := 0.0
 	for i, p := range parts {
 		if f.place(p.Word) < 0 {
-			return fmt.Errorf("%s is not one of its words", plain.Quote(p.Word))
+			return wording.Errorf("%s is not one of its words", plain.Quote(p.Word))
 		}
 		if slices.ContainsFunc(parts[:i], func(o OptionShare) bool { return o.Word == p.Word }) {
-			return fmt.Errorf("%s stands twice", plain.Quote(p.Word))
+			return wording.Errorf("%s stands twice", plain.Quote(p.Word))
 		}
 		if !(p.Percent > 0 && p.Percent <= 100) {
-			return fmt.Errorf("%s %% of %s cannot be", plain.Number(p.Percent), p.Word)
+			return wording.Errorf("%s %% of %s cannot be", plain.Number(p.Percent), p.Word)
 		}
 		sum += p.Percent
 	}
 	if math.Abs(sum-100) > rounding {
-		return fmt.Errorf("the parts make %s %%, not 100", plain.Number(math.Round(sum*100)/100))
+		return wording.Errorf("the parts make %s %%, not 100", plain.Number(math.Round(sum*100)/100))
 	}
 	return nil
 }
@@ -291,11 +290,11 @@ var checkedFile = pattern.New(`^[^/\\]+ sha256:[0-9a-f]{64}$`)
 
 func checkFiles(list []string) error {
 	if len(list) == 0 {
-		return errors.New("no file is named")
+		return wording.NewError("no file is named")
 	}
 	for _, s := range list {
 		if !checkedFile().MatchString(s) {
-			return fmt.Errorf("%s is no name of a file with its checksum", plain.Quote(s))
+			return wording.Errorf("%s is no name of a file with its checksum", plain.Quote(s))
 		}
 	}
 	return nil
@@ -305,11 +304,11 @@ func checkText(texts ...string) error {
 	for _, s := range texts {
 		switch {
 		case !utf8.ValidString(s):
-			return fmt.Errorf("%s is not valid text (UTF-8)", plain.Quote(s))
+			return wording.Errorf("%s is not valid text (UTF-8)", plain.Quote(s))
 		case plain.HasControl(s):
-			return fmt.Errorf("%s holds a control character, which could disturb a screen; type it again", plain.Quote(s))
+			return wording.Errorf("%s holds a control character, which could disturb a screen; type it again", plain.Quote(s))
 		case utf8.RuneCountInString(s) > longest:
-			return fmt.Errorf("it is longer than %d characters; shorten it", longest)
+			return wording.Errorf("it is longer than %d characters; shorten it", longest)
 		}
 	}
 	return nil

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Values are what was noted, by the id of the field. A nil map holds nothing; it is
@@ -102,7 +103,7 @@ func (vs Values) Check(correction bool) error {
 			err = f.Check(v)
 		}
 		if err == nil && v.None && !correction {
-			err = fmt.Errorf("%s: nothing is said", f.Title)
+			err = wording.Errorf("%s: nothing is said", f.Title)
 		}
 	})
 	return err
@@ -172,7 +173,7 @@ func (vs *Values) UnmarshalJSON(data []byte) error {
 		}
 	}
 	for _, column := range slices.Sorted(maps.Keys(columns)) {
-		return fmt.Errorf("there is no condition %s, or nothing that it belongs to", plain.Quote(column))
+		return wording.Errorf("there is no condition %s, or nothing that it belongs to", plain.Quote(column))
 	}
 	*vs = out
 	return nil
@@ -181,14 +182,14 @@ func (vs *Values) UnmarshalJSON(data []byte) error {
 func (f *Field) fromJSON(raw, with json.RawMessage) (v Value, err error) {
 	if string(raw) == `""` {
 		if with != nil {
-			return v, errors.New("an instrument without a value")
+			return v, wording.NewError("an instrument without a value")
 		}
 		return Value{None: true}, nil
 	}
 	if with != nil {
 		err = json.Unmarshal(with, &v.With)
 		if err == nil && !f.With {
-			err = errors.New("it takes no instrument")
+			err = wording.NewError("it takes no instrument")
 		}
 	}
 	switch f.Form {

@@ -1,13 +1,13 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // fromPaper is the note on what was typed in, asRowOf what the note on animals
@@ -46,7 +46,7 @@ func (s *Sheet) CountRow(p Position, n int) (RowEntry, error) {
 	row, records := s.Rows[p.Row], s.held[p.Column][p.Row]
 	switch {
 	case len(records) > 1:
-		return RowEntry{}, fmt.Errorf("row %d has several records; correct the one you mean by its name, or with 'rillkey "+
+		return RowEntry{}, wording.Errorf("row %d has several records; correct the one you mean by its name, or with 'rillkey "+
 			"visit amend'", row.Number)
 	case len(records) == 1:
 		return s.correct(records[0], n), nil

@@ -1,8 +1,9 @@
 package visit
 
 import (
-	"fmt"
 	"slices"
+
+	"rillkey/taxa/wording"
 )
 
 // admit judges whether an event fits what the visit already holds. The event
@@ -19,11 +20,11 @@ func (r *replay) admit(e Event) error {
 			why = r.notEmpty(b)
 		}
 		if why != "" {
-			return fmt.Errorf("nothing is amended: %s", why)
+			return wording.Errorf("nothing is amended: %s", why)
 		}
 	case SecondLook:
 		if r.records[b.Of] == nil || r.gone(b.Of) {
-			return fmt.Errorf("there is no identification %q to look at again", b.Of)
+			return wording.Errorf("there is no identification %q to look at again", b.Of)
 		}
 	case SheetRows:
 		if err := r.open(); err != nil {
@@ -43,7 +44,7 @@ func (r *replay) admitSample(s Sample) error {
 		return err
 	}
 	if t := r.sample(s.Label); t != nil {
-		return fmt.Errorf("there is a sample %q already; choose another label%s", t.Label, r.used())
+		return wording.Errorf("there is a sample %q already; choose another label%s", t.Label, r.used())
 	}
 	return nil
 }
@@ -60,16 +61,16 @@ func (r *replay) admitLabel(label string) error {
 	t := r.sample(label)
 	switch {
 	case t == nil:
-		return fmt.Errorf("there is no sample %q; record the sample first%s", label, r.used())
+		return wording.Errorf("there is no sample %q; record the sample first%s", label, r.used())
 	case r.out[t.ID]:
-		return fmt.Errorf("sample %q was withdrawn; record a sample under another label", t.Label)
+		return wording.Errorf("sample %q was withdrawn; record a sample under another label", t.Label)
 	}
 	return nil
 }
 
 func (r *replay) open() error {
 	if slices.ContainsFunc(r.finishes, func(id string) bool { return !r.out[id] }) {
-		return fmt.Errorf("the visit is finished; 'rillkey visit reopen' opens it again")
+		return wording.Errorf("the visit is finished; 'rillkey visit reopen' opens it again")
 	}
 	return nil
 }
@@ -87,7 +88,7 @@ func (r *replay) used() string {
 	if len(r.sampleList) == 0 {
 		return ""
 	}
-	s := " (samples so far:"
+	s := wording.Of(" (samples so far:")
 	for i, t := range r.sampleList {
 		if i == 12 {
 			return s + " …)"
@@ -110,17 +111,18 @@ func (r *replay) misfit(a Amendment) string {
 	case r.visit[a.Of] && a.Change.touchesVisit():
 		return ""
 	case a.Change.touchesVisit():
-		return fmt.Sprintf("%q is not this visit; site, day, people, protocol, place and reference belong to the visit", a.Of)
+		return wording.Sprintf("%q is not this visit; site, day, people, protocol, place and reference belong to the visit", a.Of)
 	case t == nil && rec == nil && !finish:
-		return fmt.Sprintf("there is no sample, identification or finish with the id %q", a.Of)
+		return wording.Sprintf("there is no sample, identification or finish with the id %q", a.Of)
 	case r.gone(a.Of):
-		return fmt.Sprintf("%q was withdrawn before", a.Of)
+		return wording.Sprintf("%q was withdrawn before", a.Of)
 	case finish && !a.Withdrawn:
-		return "a finish can only be withdrawn"
+		return wording.Of("a finish can only be withdrawn")
 	case t != nil && a.Change.touchesRecord():
-		return fmt.Sprintf("%q is a sample; only its habitat, area, effort, the fraction sorted and how far it is sorted can change", a.Of)
+		return wording.Sprintf("%q is a sample; only its habitat, area, effort, the fraction sorted and how far it is sorted can change",
+			a.Of)
 	case rec != nil && a.Change.touchesSample():
-		return fmt.Sprintf("%q is an identification, which has no habitat, area, effort, fraction or sorting", a.Of)
+		return wording.Sprintf("%q is an identification, which has no habitat, area, effort, fraction or sorting", a.Of)
 	case rec != nil && !a.Withdrawn:
 		return r.misfitRecord(*rec, a.Change)
 	}
@@ -135,7 +137,7 @@ func (r *replay) notEmpty(a Amendment) string {
 	}
 	for _, rec := range r.recordList {
 		if s := r.sample(rec.Sample); s != nil && s.ID == t.ID && !r.out[rec.ID] {
-			return fmt.Sprintf("sample %q holds animals, so it is not empty; take them out with an amendment if they are none", t.Label)
+			return wording.Sprintf("sample %q holds animals, so it is not empty; take them out with an amendment if they are none", t.Label)
 		}
 	}
 	return ""

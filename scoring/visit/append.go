@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Saved is an event that is safely in the file.
@@ -90,7 +91,7 @@ func openBeside(path string) (aside, error) {
 			return nil, err
 		}
 	}
-	return nil, fmt.Errorf("there are %d files with what was set aside before; put some of them away", maxTorn)
+	return nil, wording.Errorf("there are %d files with what was set aside before; put some of them away", maxTorn)
 }
 
 // tornName is the name of the file, the first, second and so on, that holds what
@@ -135,17 +136,18 @@ func (a appendFile) Check(size int64) error {
 }
 
 var (
-	errMoved  = errors.New("the file was moved or replaced by another program meanwhile; look where it is now, then enter the record again")
-	errEdited = errors.New("another program changed the file meanwhile; close it there, see with 'rillkey visit show' what is " +
+	errMoved = wording.NewError("the file was moved or replaced by another program meanwhile; look where it is now, " +
+		"then enter the record again")
+	errEdited = wording.NewError("another program changed the file meanwhile; close it there, see with 'rillkey visit show' what is " +
 		"in it, then enter the record again if it is missing")
 
-	errUnreadable = errors.New("it cannot be read back as it was written")
+	errUnreadable = wording.NewError("it cannot be read back as it was written")
 )
 
 func (d disk) append(path string, at time.Time, who string, body Body, random io.Reader) (Saved, error) {
 	e := Event{ID: "new", Time: at.Round(0), Who: who, Body: tidy(body)}
 	if err := checkEvent(e); err != nil {
-		return Saved{}, fmt.Errorf("not saved: %w", err)
+		return Saved{}, wording.Errorf("not saved: %w", err)
 	}
 	f, unlock, err := d.open(path)
 	if err != nil {
@@ -155,7 +157,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	defer unlock()
 	raw, err := readLimited(f)
 	if err != nil {
-		return Saved{}, fmt.Errorf("%s: not saved, the file cannot be read: %w", plain.Printable(path), reason(err))
+		return Saved{}, wording.Errorf("%s: not saved, the file cannot be read: %w", plain.Printable(path), reason(err))
 	}
 	v, err := Parse(path, raw)
 	if err != nil {
@@ -163,7 +165,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	}
 	e, block, err := v.ready(e, random)
 	if err != nil {
-		return Saved{}, fmt.Errorf("%s: not saved: %w", plain.Printable(path), err)
+		return Saved{}, wording.Errorf("%s: not saved: %w", plain.Printable(path), err)
 	}
 	saved := Saved{Event: e}
 	if v.sound < len(raw) {
@@ -237,11 +239,11 @@ func (v *Visit) fits(e Event, block []byte) error {
 	}
 	switch {
 	case len(encodeEvent(e)) > MaxBlock:
-		return fmt.Errorf("the record is larger than %d kB; shorten its texts", MaxBlock>>10)
+		return wording.Errorf("the record is larger than %d kB; shorten its texts", MaxBlock>>10)
 	case v.blocks >= events:
-		return fmt.Errorf("the visit holds %s entries, and no more fit; finish it and begin another one", number(float64(v.blocks)))
+		return wording.Errorf("the visit holds %s entries, and no more fit; finish it and begin another one", number(float64(v.blocks)))
 	case v.sound+len(block) >= size:
-		return fmt.Errorf("the file would grow over %d MB; finish the visit and begin another one", size>>20)
+		return wording.Errorf("the file would grow over %d MB; finish the visit and begin another one", size>>20)
 	}
 	return readsBack(block, e)
 }
@@ -269,7 +271,7 @@ func drawUnused(v *Visit, random io.Reader) (string, error) {
 			return id, err
 		}
 	}
-	return "", errors.New("no unused id could be drawn; the source of randomness repeats itself")
+	return "", wording.NewError("no unused id could be drawn; the source of randomness repeats itself")
 }
 
 const (
@@ -282,7 +284,7 @@ const (
 func drawID(random io.Reader) (string, error) {
 	raw := make([]byte, idLength)
 	if _, err := io.ReadFull(random, raw); err != nil {
-		return "", fmt.Errorf("no id could be drawn: %w", err)
+		return "", wording.Errorf("no id could be drawn: %w", err)
 	}
 	for i, b := range raw {
 		raw[i] = idLetters[b%32]
@@ -295,11 +297,11 @@ func drawID(random io.Reader) (string, error) {
 func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error) {
 	beside, err := d.keep(v.File, torn)
 	if err != nil {
-		return nil, fmt.Errorf("%s: not saved: the torn end of the visit file cannot be set aside beside it: %w",
+		return nil, wording.Errorf("%s: not saved: the torn end of the visit file cannot be set aside beside it: %w",
 			plain.Printable(v.File), reason(err))
 	}
 	if err := f.Truncate(int64(v.sound)); err != nil {
-		return nil, fmt.Errorf("%s: not saved: the torn end cannot be cut off: %w", plain.Printable(v.File), reason(err))
+		return nil, wording.Errorf("%s: not saved: the torn end cannot be cut off: %w", plain.Printable(v.File), reason(err))
 	}
 	text := fmt.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s",
 		tornWords(string(torn)), len(torn), plain.Printable(beside))
@@ -360,11 +362,11 @@ func writeAt(path string, f log, before int, block []byte) error {
 		return nil
 	}
 	if errors.Is(err, errEdited) { // to cut it back could take what the other program wrote
-		return fmt.Errorf("%s: the record may not be saved: %w", plain.Printable(path), err)
+		return wording.Errorf("%s: the record may not be saved: %w", plain.Printable(path), err)
 	}
-	err = fmt.Errorf("%s: the record is NOT saved: %w", plain.Printable(path), reason(err))
+	err = wording.Errorf("%s: the record is NOT saved: %w", plain.Printable(path), reason(err))
 	if undo := f.Truncate(int64(before)); undo != nil {
-		return fmt.Errorf("%w; the file could not be put back as it was either, so part of the record may show up when it is "+
+		return wording.Errorf("%w; the file could not be put back as it was either, so part of the record may show up when it is "+
 			"read next", err)
 	}
 	return err

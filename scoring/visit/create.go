@@ -2,7 +2,6 @@ package visit
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -10,6 +9,7 @@ import (
 
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Create begins a visit in a new file at path and returns its header, with
@@ -34,11 +34,11 @@ func begun(h Header, random io.Reader) (Header, []byte, error) {
 	}
 	h.ID, h.Begun = id, h.Begun.Round(0)
 	if err := checkHeader(h); err != nil {
-		return Header{}, nil, fmt.Errorf("the visit is not begun: %w", err)
+		return Header{}, nil, wording.Errorf("the visit is not begun: %w", err)
 	}
 	block := encodeHeader(h)
 	if len(block) > MaxBlock {
-		return Header{}, nil, fmt.Errorf("the visit is not begun: its header is larger than %d kB; shorten its texts", MaxBlock>>10)
+		return Header{}, nil, wording.Errorf("the visit is not begun: its header is larger than %d kB; shorten its texts", MaxBlock>>10)
 	}
 	return h, block, nil
 }
@@ -64,12 +64,12 @@ func createError(path string, err error) error {
 	shown := plain.Printable(path)
 	switch {
 	case errors.Is(err, fs.ErrExist):
-		return fmt.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w",
+		return wording.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w",
 			shown, fs.ErrExist)
 	case errors.Is(err, fs.ErrNotExist):
 		return plain.WithCause(shown+": the folder does not exist; create it first", fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
 		return plain.WithCause(shown+": you may not write in this folder; choose another", fs.ErrPermission)
 	}
-	return fmt.Errorf("%s: the visit could not be written: %w", shown, reason(err))
+	return wording.Errorf("%s: the visit could not be written: %w", shown, reason(err))
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"os"
 	"time"
+
+	"rillkey/taxa/wording"
 )
 
 // A lock is held for the few milliseconds of one append, so one that is still
@@ -28,7 +30,7 @@ func lock(f *os.File, alone bool) (unlock func(), err error) {
 	case err == nil:
 		return func() { releaseLock(f) }, nil
 	case errors.Is(err, errBusy):
-		return nil, errors.New("another program keeps the visit file busy; close it and try again")
+		return nil, wording.NewError("another program keeps the visit file busy; close it and try again")
 	}
 	// Some file systems know no locks. Recording matters more than guarding
 	// against a second program there.

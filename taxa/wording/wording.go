@@ -65,6 +65,17 @@ func Language() string {
 // not known yet where it stands.
 func Mark(english string) string { return english }
 
+// Errorf is fmt.Errorf with its format in the language in use.
+func Errorf(format string, args ...any) error { return fmt.Errorf(Of(format), args...) }
+
+// NewError is errors.New of a sentence that is looked up when it is said, so that a
+// variable of a package may hold it. Two of the same words are two errors.
+func NewError(english string) error { return &sentence{english} }
+
+type sentence struct{ english string }
+
+func (s *sentence) Error() string { return Of(s.english) }
+
 // Of is a sentence in the language in use.
 func Of(english string) string {
 	c := inUse.Load()

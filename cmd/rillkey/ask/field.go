@@ -19,7 +19,7 @@ import (
 
 // ErrLeft means that the person went away before the last field was answered.
 // Nothing was answered then.
-var ErrLeft = errors.New("left before the last question was answered")
+var ErrLeft = wording.NewError("left before the last question was answered")
 
 // Option is one of a field's choices.
 type Option struct {
@@ -116,7 +116,7 @@ func (f Field) check(answer string) error {
 	case answer == "":
 		return errors.New(wording.Of("an answer is needed here"))
 	case utf8.RuneCountInString(answer) > longest:
-		return fmt.Errorf("at most %d characters fit here", longest)
+		return wording.Errorf("at most %d characters fit here", longest)
 	case plain.HasControl(answer) || !utf8.ValidString(answer):
 		return terminal.ErrControl
 	case f.Check == nil:
@@ -147,7 +147,7 @@ func (f Field) pick(typed string) (string, error) {
 	if len(begun) == 1 {
 		return begun[0].Value, nil
 	}
-	return "", fmt.Errorf("answer with a number from 1 to %d, or with the name beside it", len(f.Options))
+	return "", wording.Errorf("answer with a number from 1 to %d, or with the name beside it", len(f.Options))
 }
 
 // shown is an answer as people read it.

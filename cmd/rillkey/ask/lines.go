@@ -39,7 +39,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 	}
 	for i := 0; i < len(fields); {
 		if tries++; tries > patience {
-			return nil, fmt.Errorf("%d lines in a row were no answer to %q", patience, plain.OneLine(fields[i].Title))
+			return nil, wording.Errorf("%d lines in a row were no answer to %q", patience, plain.OneLine(fields[i].Title))
 		}
 		answer, err := l.ask(fields, i, answers[fields[i].Key])
 		switch {
@@ -116,7 +116,7 @@ func (l *liner) typed(f Field) (string, error) {
 	}
 	typed, err := terminal.ReadLine(l.in)
 	if err != nil && !terminal.Again(err) {
-		err = fmt.Errorf("no answer could be read to %q; nothing was kept: %w", plain.OneLine(f.Title), err)
+		err = wording.Errorf("no answer could be read to %q; nothing was kept: %w", plain.OneLine(f.Title), err)
 	}
 	return typed, err
 }

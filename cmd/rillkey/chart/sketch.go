@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Sketch is a map that coordinates alone draw, without coast, road or outside server:
@@ -145,7 +146,7 @@ func (s Sketch) Height(width float64) float64 {
 
 // Data is every place with its coordinates, which are given as they are.
 func (s Sketch) Data() Data {
-	d := Data{Head: []string{"number", "site", "latitude", "longitude", "note"}}
+	d := Data{Head: []string{wording.Of("number"), wording.Of("site"), wording.Of("latitude"), wording.Of("longitude"), wording.Of("note")}}
 	for _, p := range s.Places {
 		number := ""
 		if p.Number > 0 {
@@ -153,7 +154,7 @@ func (s Sketch) Data() Data {
 		}
 		note := p.Note
 		if p.Rough > 0 {
-			note = fmt.Sprintf("only roughly, within %s; ", distance(p.Rough)) + note
+			note = wording.Sprintf("only roughly, within %s; ", distance(p.Rough)) + note
 		}
 		d.Rows = append(d.Rows, []string{number, p.Name, degrees(p.Latitude, "N", "S"), degrees(p.Longitude, "E", "W"), note})
 	}
@@ -180,14 +181,14 @@ func distance(m float64) string {
 // Alt says how many places there are and how far the sketch reaches.
 func (s Sketch) Alt() string {
 	if len(s.Places) == 0 {
-		return "Map, " + s.Title + ": no place."
+		return wording.Sprintf("Map, %s: no place.", s.Title)
 	}
 	e, _ := ExtentOf(s.Places)
 	north, east := metres((e.South + e.North) / 2)
-	text := fmt.Sprintf("Map, %s: %s, %s from north to south and %s from west to east", s.Title, plain.Count(len(s.Places), "site"),
+	text := wording.Sprintf("Map, %s: %s, %s from north to south and %s from west to east", s.Title, plain.Count(len(s.Places), "site"),
 		distance((e.North-e.South)*north), distance((e.East-e.West)*east))
 	if s.Grid.Columns > 0 {
-		text += fmt.Sprintf("; %d by %d squares", s.Grid.Columns, s.Grid.Rows)
+		text += wording.Sprintf("; %d by %d squares", s.Grid.Columns, s.Grid.Rows)
 	}
 	return text + "."
 }

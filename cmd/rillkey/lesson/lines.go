@@ -42,7 +42,7 @@ func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int, draw func([]Pi
 			}
 		}
 		if idle > patience {
-			return fmt.Errorf("%d lines in a row were no answer; what was practised is saved", patience)
+			return wording.Errorf("%d lines in a row were no answer; what was practised is saved", patience)
 		}
 		say(w, p.Said, width)
 		say(w, text, width)
@@ -56,7 +56,7 @@ func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int, draw func([]Pi
 			say(w, plain.OneLine(err.Error())+".", width)
 			continue
 		case errors.Is(err, io.ErrUnexpectedEOF):
-			return fmt.Errorf("the input ended before the sitting did; what was practised is saved: %w", err)
+			return wording.Errorf("the input ended before the sitting did; what was practised is saved: %w", err)
 		case err != nil:
 			return err
 		}

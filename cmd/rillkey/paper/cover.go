@@ -2,7 +2,6 @@ package paper
 
 import (
 	"embed"
-	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -60,7 +59,7 @@ func CoverNames() (names []string) {
 // it is there in that.
 func EmbeddedCover(name string) (*Cover, error) {
 	if !slices.Contains(CoverNames(), name) {
-		return nil, fmt.Errorf("there are no words for %s; there are some for %s, or name a file of your own",
+		return nil, wording.Errorf("there are no words for %s; there are some for %s, or name a file of your own",
 			plain.Quote(name), plain.And(CoverNames()))
 	}
 	file := path.Join("covers", name+".toml")

@@ -18,11 +18,11 @@ func begin(p *Phone, _ string, f Fields) error {
 		return errors.New("a visit is begun already; count for it, or put it away under Give")
 	}
 	if f["read"] == "" {
-		return errors.New("no visit is begun yet: read the cautions to everybody, then tick the box")
+		return wording.NewError("no visit is begun yet: read the cautions to everybody, then tick the box")
 	}
 	site := strings.TrimSpace(f["site"])
 	if site == "" {
-		return errors.New("no visit is begun yet: give the place a name that your group will know again")
+		return wording.NewError("no visit is begun yet: give the place a name that your group will know again")
 	}
 	date := f["date"]
 	if date == "" {
@@ -138,7 +138,7 @@ func freeLabel(p *Phone) string {
 
 func pickSample(p *Phone, label string, _ Fields) error {
 	if _, ok := p.tally.Sample(label); !ok {
-		return fmt.Errorf("there is no sample %s", label)
+		return wording.Errorf("there is no sample %s", label)
 	}
 	p.at, p.screen = label, counting
 	return nil
@@ -148,11 +148,11 @@ func pickSample(p *Phone, label string, _ Fields) error {
 func sorted(p *Phone, how string, _ Fields) error {
 	t, ok := p.tally.Sample(p.at)
 	if !ok {
-		return errors.New("there is no sample to speak of")
+		return wording.NewError("there is no sample to speak of")
 	}
 	state := map[string]visit.Sorting{"all": visit.Sorted, "none": visit.Empty, "not": visit.NotSorted}[how]
 	if state == "" {
-		return errors.New("a sample is sorted, empty or not yet sorted")
+		return wording.NewError("a sample is sorted, empty or not yet sorted")
 	}
 	p.said = wording.Sprintf("Sample %s: %s.", t.Label, string(state))
 	return p.note(visit.Amendment{Of: t.ID, Reason: "sorted", Change: visit.Change{Said: &state}})

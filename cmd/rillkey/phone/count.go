@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -129,7 +128,7 @@ func tileOf(p *Phone, id string) (tile, error) {
 			return t, nil
 		}
 	}
-	return tile{}, errors.New("there is no such kind to count")
+	return tile{}, wording.NewError("there is no such kind to count")
 }
 
 // more counts so many animals of a kind: "row-3:5".
@@ -137,7 +136,7 @@ func more(p *Phone, arg string, _ Fields) error {
 	id, number, _ := strings.Cut(arg, ":")
 	n, err := strconv.Atoi(number)
 	if err != nil || n < 1 || n > visit.MaxCount {
-		return errors.New("a count is a whole number from 1")
+		return wording.NewError("a count is a whole number from 1")
 	}
 	if err := uncounted(p); err != nil {
 		return err

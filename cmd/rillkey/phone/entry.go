@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -16,7 +15,7 @@ func amendable(p *Phone, record string) (visit.Record, error) {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:
-		return r, errors.New("that entry is out already")
+		return r, wording.NewError("that entry is out already")
 	case !p.mayAmend(r.Who):
 		return r, errLeader
 	}
@@ -43,7 +42,7 @@ func changeEntry(p *Phone, record string, f Fields) error {
 		return err
 	}
 	if change == (visit.Change{}) {
-		return errors.New("nothing was typed over")
+		return wording.NewError("nothing was typed over")
 	}
 	if err := p.note(visit.Amendment{Of: record, Reason: wording.Of("corrected on a phone"), Change: change}); err != nil {
 		return err
@@ -73,7 +72,7 @@ func changeOf(p *Phone, r visit.Record, f Fields) (change visit.Change, err erro
 	}
 	t := catalog.Meant(name).Taxon
 	if t == nil {
-		return change, fmt.Errorf("no one kind goes by the name %q; type its full name", name)
+		return change, wording.Errorf("no one kind goes by the name %q; type its full name", name)
 	}
 	if sure := 1.0; t.ID != r.Taxon {
 		change.Taxon, change.Rank, change.Confidence = &t.ID, &t.Rank, &sure

@@ -1,8 +1,6 @@
 package phone
 
 import (
-	"errors"
-	"fmt"
 	"strings"
 	"time"
 
@@ -30,7 +28,7 @@ func takeSlip(p *Phone, record string, f Fields) error {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:
-		return errors.New("that entry is out already")
+		return wording.NewError("that entry is out already")
 	case !p.mayAmend(r.Who):
 		return errLeader
 	}
@@ -42,9 +40,9 @@ func takeSlip(p *Phone, record string, f Fields) error {
 	t := catalog.Meant(name).Taxon
 	switch {
 	case t == nil:
-		return fmt.Errorf("no one kind goes by the name %q; type its full name, as on the slip", name)
+		return wording.Errorf("no one kind goes by the name %q; type its full name, as on the slip", name)
 	case expert == "":
-		return errors.New("the slip says who determined the specimen; type that name")
+		return wording.NewError("the slip says who determined the specimen; type that name")
 	}
 	if on == "" {
 		on = p.now().Format(time.DateOnly)

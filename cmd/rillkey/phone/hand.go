@@ -2,7 +2,6 @@ package phone
 
 import (
 	"errors"
-	"fmt"
 	"maps"
 	"slices"
 
@@ -49,7 +48,8 @@ func (p *Phone) TakeIn(data []byte) error {
 	before := len(p.visit.Events)
 	merged, _, err := visit.Merge([]*visit.Visit{p.visit, other}, false)
 	if errors.Is(err, visit.ErrOtherVisit) {
-		return fmt.Errorf("that file is of another visit, %s on %s; hand this one over first, then begin with that one", other.Header.Site,
+		return wording.Errorf("that file is of another visit, %s on %s; hand this one over first, then begin with that one",
+			other.Header.Site,
 			other.Header.Date)
 	}
 	if err != nil {

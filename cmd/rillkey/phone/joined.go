@@ -1,8 +1,6 @@
 package phone
 
 import (
-	"errors"
-	"fmt"
 	"slices"
 
 	"rillkey/scoring/visit"
@@ -56,7 +54,7 @@ func (p *Phone) Join(w Welcome) error {
 	case p.visit == nil:
 		p.open(v)
 	case !visit.SameVisit(p.visit.Header, v.Header):
-		return fmt.Errorf("this page holds another visit, %s on %s; save it as a file and put it away, then join",
+		return wording.Errorf("this page holds another visit, %s on %s; save it as a file and put it away, then join",
 			p.visit.Header.Site, p.visit.Header.Date)
 	default:
 		p.visit.Header = v.Header
@@ -123,11 +121,11 @@ func (p *Phone) doing() string {
 func (p *Phone) Handed(a Answer) (gained bool, err error) {
 	j := p.joined
 	if j == nil {
-		return false, errors.New("this page has no table")
+		return false, wording.NewError("this page has no table")
 	}
 	news, err := visit.ParseBlocks([]byte(a.Blocks), visit.MaxEvents)
 	if err != nil {
-		return false, fmt.Errorf("the table's answer cannot be read: %w", err)
+		return false, wording.Errorf("the table's answer cannot be read: %w", err)
 	}
 	there := map[string]bool{}
 	for _, id := range a.Kept {
@@ -201,7 +199,7 @@ func (p *Phone) leads() bool { return p.joined == nil || p.joined.Leader }
 // mayAmend reports whether the page may correct somebody's entry.
 func (p *Phone) mayAmend(who string) bool { return p.leads() || visit.SamePerson(who, p.joined.Name) }
 
-var errLeader = errors.New("only the leader of the table does that")
+var errLeader = wording.NewError("only the leader of the table does that")
 
 // joinPage asks for the name and the code of the day.
 func joinPage(p *Phone, m *markup) {

@@ -1,8 +1,6 @@
 package phone
 
 import (
-	"errors"
-	"fmt"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
@@ -38,11 +36,11 @@ func startLook(p *Phone, record string, _ Fields) error {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:
-		return errors.New("there is no such entry to look at again")
+		return wording.NewError("there is no such entry to look at again")
 	case p.who == "":
-		return errors.New("a second look needs a name; say under Give who counts here")
+		return wording.NewError("a second look needs a name; say under Give who counts here")
 	case visit.SamePerson(r.Who, p.who):
-		return fmt.Errorf("%s named these animals the first time; a second look needs another pair of eyes", r.Who)
+		return wording.Errorf("%s named these animals the first time; a second look needs another pair of eyes", r.Who)
 	}
 	if err := p.beginTalk(); err != nil {
 		return err

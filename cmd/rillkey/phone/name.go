@@ -2,7 +2,6 @@ package phone
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"strings"
 
@@ -40,7 +39,7 @@ func (p *Phone) beginTalk() error {
 func (p *Phone) asked(act func(t *question.Talk)) error {
 	if p.talk == nil {
 		p.screen = counting
-		return errors.New("no animal is being named")
+		return wording.NewError("no animal is being named")
 	}
 	act(p.talk)
 	if p.screen = naming; p.talk.Ended() {
@@ -56,7 +55,7 @@ func answer(p *Phone, a string, _ Fields) error {
 func hear(p *Phone, _ string, f Fields) error {
 	words := strings.TrimSpace(f["words"])
 	if words == "" {
-		return errors.New("type what strikes you first, or choose an answer")
+		return wording.NewError("type what strikes you first, or choose an answer")
 	}
 	return p.asked(func(t *question.Talk) { t.Hear(words) })
 }
@@ -88,7 +87,7 @@ func drop(p *Phone, _ string, _ Fields) error {
 // keep notes the animal that was named.
 func keep(p *Phone, _ string, f Fields) error {
 	if p.talk == nil || !p.talk.Ended() {
-		return errors.New("no animal was named")
+		return wording.NewError("no animal was named")
 	}
 	n, err := units.Animals(f["count"])
 	if err != nil {

@@ -14,7 +14,6 @@ package phone
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -133,7 +132,7 @@ func (p *Phone) Do(do string, f Fields) {
 	}
 	switch {
 	case a == nil:
-		p.refuse(fmt.Errorf("this page has no button %q", name))
+		p.refuse(wording.Errorf("this page has no button %q", name))
 	case p.visit == nil && !first[name]:
 		p.screen = beginning
 	default:
@@ -192,7 +191,7 @@ func goTo(p *Phone, screen string, _ Fields) error {
 
 func setWho(p *Phone, _ string, f Fields) error {
 	if p.joined != nil {
-		return errors.New("at a table everybody has the name they joined with")
+		return wording.NewError("at a table everybody has the name they joined with")
 	}
 	p.who = strings.TrimSpace(f["who"])
 	if p.said = wording.Of("Nobody's name is noted from here on."); p.who != "" {

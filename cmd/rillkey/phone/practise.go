@@ -42,7 +42,7 @@ func beginPractice(p *Phone, _ string, f Fields) error {
 	}
 	var seed [8]byte
 	if _, err := p.random.Read(seed[:]); err != nil {
-		return fmt.Errorf("no random number could be had: %w", err)
+		return wording.Errorf("no random number could be had: %w", err)
 	}
 	if p.practised == nil {
 		p.practised = &practice.Record{Person: name}
@@ -124,7 +124,7 @@ func (p *Phone) TakePractice(text string) error {
 		return nil
 	}
 	if p.practised.Person != r.Person {
-		return fmt.Errorf("another window of this browser practises as %q", r.Person)
+		return wording.Errorf("another window of this browser practises as %q", r.Person)
 	}
 	for _, m := range r.Meetings {
 		same := func(o practice.Meeting) bool { return o.At.Unix() == m.At.Unix() && o.Kind == m.Kind }

@@ -5,7 +5,6 @@ package pocket
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -13,6 +12,7 @@ import (
 	"strings"
 
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/wording"
 )
 
 // module is the name of the program's source, which the page is built from.
@@ -68,7 +68,7 @@ func Make(ctx context.Context, dir string, run func(*exec.Cmd) error) (Program, 
 
 // ErrNoSource means that there is neither a page inside this program nor what it is
 // built from.
-var ErrNoSource = errors.New("this program has no page for phones inside, and builds one only in the folder of its own source, " +
+var ErrNoSource = wording.NewError("this program has no page for phones inside, and builds one only in the folder of its own source, " +
 	"with Go at hand; " +
 	"released programs have it inside")
 

@@ -16,6 +16,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"rillkey/taxa/wording"
 )
 
 //go:embed page.html
@@ -70,7 +72,7 @@ func (p Page) Write(w io.Writer) error {
 		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed),
 		"/*REGION*/", inText(p.Region), "/*REGIONBYTES*/", strconv.Itoa(len(p.Region))).Replace(framed(frame))
 	if _, err := io.WriteString(w, page); err != nil {
-		return fmt.Errorf("the page cannot be written: %w", err)
+		return wording.Errorf("the page cannot be written: %w", err)
 	}
 	return nil
 }

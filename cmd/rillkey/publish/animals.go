@@ -27,8 +27,9 @@ func (c *county) animals() (out []File) {
 	for _, f := range found {
 		on = append(on, f.taxon.ID, f.sites)
 	}
-	return append(out, c.page("animals/index.html", "The animals", c.way(), c.rests("animals", on), func(p *paper.Page) error {
-		p.Text("lead", "Every kind that was named, and at how many of the "+plain.Count(len(c.sites), "site")+" it ever was.")
+	return append(out, c.page("animals/index.html", wording.Of("The animals"), c.way(), c.rests("animals", on), func(p *paper.Page) error {
+		p.Text("lead", wording.Sprintf("Every kind that was named, and at how many of the %s it ever was.",
+			plain.Count(len(c.sites), "site")))
 		for _, class := range slices.Concat(taxa.Classes, []taxa.Class{""}) {
 			c.animalsOf(p, class, found)
 		}
@@ -44,7 +45,7 @@ func (c *county) animalsOf(p *paper.Page, class taxa.Class, found []foundTaxon) 
 	if len(found) == 0 {
 		return
 	}
-	title := "Of several classes"
+	title := wording.Of("Of several classes")
 	if class != "" {
 		title = plain.Capital(show.ClassWord(class))
 	}

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // county is all that is shown: sites, the streams they lie on, and years.
@@ -85,7 +86,8 @@ func newCounty(o Options, all []*known, done *Result) *county {
 		switch copied := slices.ContainsFunc(k.IDs, func(id string) bool { return seen[id] }); {
 		case copied:
 			done.Problems = append(done.Problems,
-				plain.Printable(k.Name)+": another file holds this visit; unite them with 'rillkey visit merge' and keep one")
+				wording.Sprintf("%s: another file holds this visit; unite them with 'rillkey visit merge' and keep one",
+					plain.Printable(k.Name)))
 			continue
 		case k.Problem != "":
 			continue
@@ -156,7 +158,7 @@ func (c *county) name() {
 			continue
 		}
 		first := slices.MinFunc(s.visits, func(a, b *shown) int { return strings.Compare(a.IDs[0], b.IDs[0]) })
-		s.name = "Site withheld " + short("site", first.IDs[0])
+		s.name = wording.Sprintf("Site withheld %s", short("site", first.IDs[0]))
 		s.spot = nil
 		for _, v := range s.visits {
 			if v.Spot != nil && s.spot == nil {

@@ -20,11 +20,11 @@ const rowsFile = "summary.csv"
 
 // tablesOf are what can be taken away of a year, with what each is.
 var tablesOf = []struct{ file, words string }{
-	{rowsFile, "a row a visit: grade, chances, indices, conditions"},
-	{export.RecordsFile, "a row an animal named and counted, as it stands"},
-	{export.VisitsFile, "a row a visit: its header"},
-	{export.EventsFile, "a row an entry as it was made"},
-	{export.PackageFile, "what every column of the last three means (Data Package with Table Schemas)"},
+	{rowsFile, wording.Mark("a row a visit: grade, chances, indices, conditions")},
+	{export.RecordsFile, wording.Mark("a row an animal named and counted, as it stands")},
+	{export.VisitsFile, wording.Mark("a row a visit: its header")},
+	{export.EventsFile, wording.Mark("a row an entry as it was made")},
+	{export.PackageFile, wording.Mark("what every column of the last three means (Data Package with Table Schemas)")},
 }
 
 // tables are the exports of a year, as 'rillkey export' writes them. Long ones are made of a
@@ -190,27 +190,28 @@ func (c *county) dataPage() File {
 	for _, y := range c.years {
 		on = append(on, y.name, len(y.visits))
 	}
-	return c.page("data/index.html", "The data", c.way(), c.rests("data", on), func(p *paper.Page) error {
+	return c.page("data/index.html", wording.Of("The data"), c.way(), c.rests("data", on), func(p *paper.Page) error {
 		p.Text("lead", wording.Of("All that these pages rest on, as tables that any program reads: CSV in UTF-8, a comma between cells."))
-		terms := "Terms on which others may use it are not stated: ask before you do."
+		terms := wording.Of("Terms on which others may use it are not stated: ask before you do.")
 		if c.Terms != "" {
-			terms = "Terms: " + plain.Printable(c.Terms)
+			terms = wording.Sprintf("Terms: %s", plain.Printable(c.Terms))
 		}
 		p.List("", []string{terms,
-			"Nobody is named: people are person 1, person 2 and so on, anew in each visit. What they wrote in their own words is left out.",
-			"A site whose place is kept back has neither its name nor its exact coordinates here.",
-			"A text that a spreadsheet would take for a formula has an apostrophe before it.",
-			"'rillkey import' reads the tables of a year back.",
-			"A word or a value describes the animals of one day; it says nothing on drinking or swimming.",
+			wording.Of("Nobody is named: people are person 1, person 2 and so on, anew in each visit. " +
+				"What they wrote in their own words is left out."),
+			wording.Of("A site whose place is kept back has neither its name nor its exact coordinates here."),
+			wording.Of("A text that a spreadsheet would take for a formula has an apostrophe before it."),
+			wording.Of("'rillkey import' reads the tables of a year back."),
+			wording.Of("A word or a value describes the animals of one day; it says nothing on drinking or swimming."),
 		})
 		p.Links("links", []paper.Link{{Words: wording.Of("Darwin Core Archives, one a stream"), To: archiveDir + "/index.html"}})
 		for _, y := range c.years {
 			p.Section(y.name)
 			var links [][]paper.Link
 			for _, t := range tablesOf {
-				links = append(links, []paper.Link{{Words: t.file, To: y.name + "/" + t.file}, {Words: t.words}})
+				links = append(links, []paper.Link{{Words: t.file, To: y.name + "/" + t.file}, {Words: wording.Of(t.words)}})
 			}
-			p.LinkTable("dense", y.name+": "+plain.Count(len(y.visits), "visit"), []string{"file", "what is in it"}, links)
+			p.LinkTable("dense", y.name+": "+plain.Count(len(y.visits), "visit"), headed("file", "what is in it"), links)
 			p.End()
 		}
 		return nil

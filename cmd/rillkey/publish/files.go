@@ -76,15 +76,15 @@ func paged[T any](c *county, name, title string, way []paper.Link, all []T, rest
 		part := all[min(len(all), i*mostRows):min(len(all), (i+1)*mostRows)]
 		words := title
 		if i > 0 {
-			words += ", page " + number(i+1)
+			words = wording.Sprintf("%s, page %d", words, i+1)
 		}
 		out = append(out, c.page(address(i), words, way, c.rests(n, rests(part)), func(p *paper.Page) error {
 			fill(p, i == 0, part)
 			var links []paper.Link
 			for j := range n {
-				link := paper.Link{Words: "Page " + number(j+1), To: base(address(j))}
+				link := paper.Link{Words: wording.Sprintf("Page %d", j+1), To: base(address(j))}
 				if j == i {
-					link = paper.Link{Words: "Page " + number(j+1) + ", this one"}
+					link = paper.Link{Words: wording.Sprintf("Page %d, this one", j+1)}
 				}
 				links = append(links, link)
 			}

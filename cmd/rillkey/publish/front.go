@@ -28,7 +28,7 @@ func (c *county) front() File {
 	}
 	rests := c.rests("front", newest, years, len(c.sites), streams, c.grid.rests(), c.wordsOf(c.lastWords()))
 	return c.page("index.html", c.Title, nil, rests, func(p *paper.Page) error {
-		by := "Volunteers"
+		by := wording.Of("Volunteers")
 		if c.Group != "" {
 			by = c.Group
 		}
@@ -50,7 +50,7 @@ func (c *county) span() string {
 	if first == last {
 		return last
 	}
-	return first + " to " + last
+	return wording.Sprintf("%s to %s", first, last)
 }
 
 // lastWords are the newest visits of all sites.
@@ -66,7 +66,7 @@ func drawWordsNow(p *paper.Page, counts []tallied) {
 	p.Begin("div", "two")
 	for _, t := range counts {
 		p.Begin("div", "")
-		t.Bars.Title, t.Bars.Of = "Sites by the word of their newest visit, "+t.Title, "sites"
+		t.Bars.Title, t.Bars.Of = wording.Sprintf("Sites by the word of their newest visit, %s", t.Title), wording.Of("sites")
 		p.Figure(t.Bars.SVG(chart.Size{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
 		p.End()
 	}
@@ -103,6 +103,6 @@ func (c *county) frontNew(p *paper.Page) {
 		rows = append(rows, row)
 	}
 	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"),
-		[]string{"visit", "site", "word", "value", "index", "animals"}, rows)
+		headed("visit", "site", "word", "value", "index", "animals"), rows)
 	p.End()
 }

@@ -19,6 +19,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // ledgerName is the file of a site that says what else in its folder the program made.
@@ -62,7 +63,7 @@ type File struct {
 func openLedger(dir string) (*Ledger, error) {
 	l := &Ledger{dir: dir, is: map[string]entry{}, sums: map[string][]string{}}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return nil, fmt.Errorf("the folder %s cannot be made: %w", plain.Printable(dir), err)
+		return nil, wording.Errorf("the folder %s cannot be made: %w", plain.Printable(dir), err)
 	}
 	data, err := l.read()
 	if err != nil {
@@ -234,7 +235,7 @@ func (l *Ledger) file(e entry, data []byte, done *Result) error {
 		err = wholefile.Replace(path, wholefile.SharedMode, func(w io.Writer) error { _, err := w.Write(data); return err })
 	}
 	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", plain.Printable(path), err)
+		return wording.Errorf("%s cannot be written: %w", plain.Printable(path), err)
 	}
 	l.enter(e)
 	l.lock.Lock()

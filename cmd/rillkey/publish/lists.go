@@ -15,12 +15,12 @@ func (c *county) listOfSites() []File {
 		}
 		return c.rests("sites", on)
 	}
-	return paged(c, "sites/index", "All sites", c.way(), c.sites, rests, func(p *paper.Page, _ bool, part []*site) {
+	return paged(c, "sites/index", wording.Of("All sites"), c.way(), c.sites, rests, func(p *paper.Page, _ bool, part []*site) {
 		var rows [][]paper.Link
 		for _, s := range part {
 			rows = append(rows, newestRow(s, "../"))
 		}
-		p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead, rows)
+		p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead(), rows)
 	})
 }
 
@@ -40,12 +40,12 @@ func (c *county) listOfStreams() []File {
 		}
 		return c.rests("streams", on)
 	}
-	return paged(c, "streams/index", "All streams", c.way(), c.streams, rests, func(p *paper.Page, first bool, part []*stream) {
+	return paged(c, "streams/index", wording.Of("All streams"), c.way(), c.streams, rests, func(p *paper.Page, first bool, part []*stream) {
 		var rows [][]paper.Link
 		for _, s := range part {
 			rows = append(rows, row(s))
 		}
-		p.LinkTable("dense", wording.Of("Streams by name"), []string{"stream", "sites", "visits"}, rows)
+		p.LinkTable("dense", wording.Of("Streams by name"), headed("stream", "sites", "visits"), rows)
 		hidden := 0
 		for _, s := range c.sites {
 			if s.obscured {
@@ -53,7 +53,7 @@ func (c *county) listOfStreams() []File {
 			}
 		}
 		if first && hidden > 0 {
-			p.Text("note", plain.Count(hidden, "site")+" whose place is kept back belong to no stream here.")
+			p.Text("note", wording.Sprintf("%s whose place is kept back belong to no stream here.", plain.Count(hidden, "site")))
 		}
 	})
 }

@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 
@@ -13,6 +12,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // memoryHead is the first line of a memory: whose it is, and what made it. What another
@@ -79,7 +79,7 @@ func remember(o Options, all []*known) error {
 		return nil
 	}
 	if !ours(o.Memory) {
-		return fmt.Errorf("%s is no memory of this program and is left alone; name another with --memory", plain.Printable(o.Memory))
+		return wording.Errorf("%s is no memory of this program and is left alone; name another with --memory", plain.Printable(o.Memory))
 	}
 	err := wholefile.Replace(o.Memory, privately, func(w io.Writer) error {
 		buf := bufio.NewWriterSize(w, 1<<20)
@@ -95,7 +95,7 @@ func remember(o Options, all []*known) error {
 		return buf.Flush()
 	})
 	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", plain.Printable(o.Memory), err)
+		return wording.Errorf("%s cannot be written: %w", plain.Printable(o.Memory), err)
 	}
 	return nil
 }

@@ -12,8 +12,6 @@
 package publish
 
 import (
-	"errors"
-	"fmt"
 	"runtime"
 	"time"
 
@@ -21,6 +19,7 @@ import (
 	"rillkey/scoring/export"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Source is where visits are read from, each under a name.
@@ -69,7 +68,7 @@ type Result struct {
 }
 
 // ErrNone means that there was no visit to show.
-var ErrNone = errors.New("there is no finished visit to publish")
+var ErrNone = wording.NewError("there is no finished visit to publish")
 
 // Make makes the site, or makes an earlier one of the same folder fit.
 func Make(o Options) (*Result, error) {
@@ -95,7 +94,7 @@ func Make(o Options) (*Result, error) {
 		return nil, err
 	}
 	if err := ledger.write(c.files(), len(done.Problems) > 0, done); err != nil {
-		return nil, fmt.Errorf("the site is not whole: %w; the same command goes on where it ended", err)
+		return nil, wording.Errorf("the site is not whole: %w; the same command goes on where it ended", err)
 	}
 	return done, nil
 }

@@ -77,7 +77,7 @@ func (s sheets) rests() any {
 	return []any{s.whole.Places, s.whole.without, on}
 }
 
-const whereSites = "Where the sites are"
+var whereSites = wording.Mark("Where the sites are")
 
 // onFront draws all sites, with a table of them, or of the squares that show them.
 func (s sheets) onFront(p *paper.Page) {
@@ -87,20 +87,20 @@ func (s sheets) onFront(p *paper.Page) {
 		front.draw(p, whereSites)
 		return
 	}
-	p.Section(whereSites)
+	p.Section(wording.Of(whereSites))
 	p.Begin("div", "map")
 	const wide = 92 // as wide as a phone, so that its letters are no smaller there
 	p.Figure(s.whole.SVG(chart.Size{Width: wide, Height: s.whole.Height(wide)}),
-		"All sites with a place on the map, in squares that have a sketch each.")
+		wording.Of("All sites with a place on the map, in squares that have a sketch each."))
 	p.End()
 	var rows [][]paper.Link
 	for _, q := range s.square {
 		rows = append(rows, []paper.Link{{Words: q.name, To: "map/" + q.slug + ".html"}, {Words: number(len(q.sites))},
 			{Words: plain.Printable(q.sites[0].name)}, {Words: plain.Printable(q.sites[len(q.sites)-1].name)}})
 	}
-	p.LinkTable("dense", wording.Of("The squares of the sketch"), []string{"square", "sites", "first by name", "last by name"}, rows)
+	p.LinkTable("dense", wording.Of("The squares of the sketch"), headed("square", "sites", "first by name", "last by name"), rows)
 	if n := len(s.whole.without); n > 0 {
-		p.Text("note", plain.Counted(n, "site has", "sites have")+" no place on the map.")
+		p.Text("note", wording.Sprintf("%s no place on the map.", plain.Counted(n, "site has", "sites have")))
 	}
 	p.Text("note", wording.Of(sketchNote))
 	p.End()
@@ -109,14 +109,14 @@ func (s sheets) onFront(p *paper.Page) {
 // sheetFiles are the squares.
 func (c *county) sheetFiles() (out []File) {
 	for _, q := range c.grid.square {
-		k := sketchOf(q.sites, nil, "Square "+q.name)
+		k := sketchOf(q.sites, nil, wording.Sprintf("Square %s", q.name))
 		for i := range k.Places[min(len(k.Places), mostRows):] {
 			k.Places[mostRows+i].Number = 0
 		}
-		out = append(out, c.page("map/"+q.slug+".html", "Square "+q.name, c.way(), c.rests("square", k.Places, k.to),
+		out = append(out, c.page("map/"+q.slug+".html", wording.Sprintf("Square %s", q.name), c.way(), c.rests("square", k.Places, k.to),
 			func(p *paper.Page) error {
 				p.Text("lead", wording.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
-				k.draw(p, whereSites)
+				k.draw(p, wording.Of(whereSites))
 				return nil
 			}))
 	}

@@ -1,8 +1,6 @@
 package publish
 
 import (
-	"fmt"
-
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/cmd/rillkey/show"
@@ -39,7 +37,7 @@ func (c *county) sitePage(s *site) File {
 		}
 		report.After = func(p *paper.Page) {
 			s.others(p)
-			near.draw(p, "Where it lies")
+			near.draw(p, wording.Of("Where it lies"))
 		}
 		report.Write(p)
 		return nil
@@ -63,7 +61,7 @@ func (c *county) report(s *site, v *shown) (*paper.Report, error) {
 	k := c.Of(read.Header)
 	r := &paper.Report{Catalog: k.Catalog, Rules: k.Rules, Account: k.Rules.Account(given), PictureOf: pictureOf}
 	for _, n := range append(given.Notices, given.Tally().Notices...) {
-		r.Trouble = append(r.Trouble, fmt.Sprintf("line %d: %s", n.Line, trouble[n.Trouble]))
+		r.Trouble = append(r.Trouble, wording.Sprintf("line %d: %s", n.Line, wording.Of(trouble[n.Trouble])))
 	}
 	if r.Grade, err = k.Rules.Grade(r.Account, scoring.GradeOptions{
 		Seed: c.Seed, Plain: true, Expected: true, Reference: v.beside}); err != nil {
@@ -82,11 +80,14 @@ func (c *county) report(s *site, v *shown) (*paper.Report, error) {
 
 // trouble is what was wrong with a file, without its own words, which may name somebody.
 var trouble = map[visit.Trouble]string{
-	visit.Torn: "the last entry was cut off and is not counted", visit.Repaired: "a torn end was put aside",
-	visit.Damaged: "an entry is damaged and not counted", visit.Changed: "an entry was changed by hand and is counted",
-	visit.Doubled: "an entry stands there twice and is counted once",
-	visit.Unknown: "an entry is of a kind that this program does not know",
-	visit.Misfit:  "an entry refers to what is not there and is not counted", visit.Further: "there is more of that kind",
+	visit.Torn:     wording.Mark("the last entry was cut off and is not counted"),
+	visit.Repaired: wording.Mark("a torn end was put aside"),
+	visit.Damaged:  wording.Mark("an entry is damaged and not counted"),
+	visit.Changed:  wording.Mark("an entry was changed by hand and is counted"),
+	visit.Doubled:  wording.Mark("an entry stands there twice and is counted once"),
+	visit.Unknown:  wording.Mark("an entry is of a kind that this program does not know"),
+	visit.Misfit:   wording.Mark("an entry refers to what is not there and is not counted"),
+	visit.Further:  wording.Mark("there is more of that kind"),
 }
 
 // rowsOf are the visits by the scheme of a place.
@@ -108,9 +109,9 @@ func (s *site) others(p *paper.Page) {
 		rows = append(rows, []paper.Link{{Words: v.date(), To: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()}, {Words: v.value()},
 			{Words: v.Title}, {Words: number(v.Animals)}})
 	}
-	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"), []string{"visit", "word", "value", "index", "animals"}, rows)
+	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"), headed("visit", "word", "value", "index", "animals"), rows)
 	if n := len(s.visits) - mostVisits; n > 0 {
-		p.Text("note", plain.Count(n, "older visit")+" stand in the tables of their years.")
+		p.Text("note", wording.Sprintf("%s stand in the tables of their years.", plain.Count(n, "older visit")))
 	}
 	p.End()
 }

@@ -41,10 +41,10 @@ func (c *county) streamPages(st *stream) []File {
 			for _, s := range part {
 				rows = append(rows, newestRow(s, "../"))
 			}
-			p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead, rows)
+			p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead(), rows)
 			p.End()
 			if first {
-				sketch.draw(p, "Where they lie")
+				sketch.draw(p, wording.Of("Where they lie"))
 				c.overYears(p, st)
 				aboutGrades(p)
 			}
@@ -67,7 +67,7 @@ func (c *county) overYears(p *paper.Page, st *stream) {
 	}
 	p.End()
 	if n := len(st.sites) - mostCharts; n > 0 {
-		p.Text("note", plain.Count(n, "more site")+" have theirs on their own pages.")
+		p.Text("note", wording.Sprintf("%s have theirs on their own pages.", plain.Count(n, "more site")))
 	}
 	p.End()
 }
@@ -157,7 +157,7 @@ func (k *sketch) draw(p *paper.Page, heading string) {
 	}
 	p.LinkTable("dense wide", wording.Of("The sites of the sketch; coordinates are WGS 84"), d.Head, rows)
 	if len(k.without) > 0 {
-		p.Text("note", "Without a place on the map: "+plain.And(k.without)+".")
+		p.Text("note", wording.Sprintf("Without a place on the map: %s.", plain.And(k.without)))
 	}
 	p.Text("note", wording.Of(sketchNote))
 	p.End()

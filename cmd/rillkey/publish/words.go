@@ -15,7 +15,7 @@ func number(n int) string { return strconv.Itoa(n) }
 // word is what a visit came to, as everywhere in the program.
 func (v *shown) word() string {
 	if v.Rating == "" && v.Reason == "" {
-		return "no word"
+		return wording.Of("no word")
 	}
 	return plain.Printable(show.WordOf(&v.Row.Summary))
 }
@@ -36,7 +36,7 @@ func (v *shown) graded() bool { return !v.Withheld }
 func (v *shown) says() string {
 	words := plain.Capital(v.word())
 	if v.value() != "–" {
-		words += " (" + v.value() + " by the " + v.Title + ")"
+		words += wording.Sprintf(" (%s by the %s)", v.value(), v.Title)
 	}
 	return words + ", " + plain.Count(v.Animals, "animal") + "."
 }
@@ -48,7 +48,17 @@ func newestRow(s *site, up string) []paper.Link {
 		{Words: number(v.Animals)}, {Words: number(len(s.visits))}, {Words: trend(s)}}
 }
 
-var newestHead = []string{"site", "newest visit", "word", "value", "animals", "visits", "over the years"}
+func newestHead() []string {
+	return headed("site", "newest visit", "word", "value", "animals", "visits", "over the years")
+}
+
+// headed is the head of a table, each column a word or two that is looked up.
+func headed(columns ...string) []string {
+	for i, c := range columns {
+		columns[i] = wording.Of(c)
+	}
+	return columns
+}
 
 // trend is what stands out over the years, in a few words.
 func trend(s *site) string {
@@ -61,11 +71,11 @@ func trend(s *site) string {
 		if !t.Shown {
 			continue
 		}
-		way := "rises"
+		way := wording.Mark("%s rises")
 		if t.After < t.Before {
-			way = "falls"
+			way = wording.Mark("%s falls")
 		}
-		if words := t.Figure + " " + way; len(said) == 0 || said[len(said)-1] != words {
+		if words := wording.Sprintf(way, t.Figure); len(said) == 0 || said[len(said)-1] != words {
 			said = append(said, words)
 		}
 	}
@@ -73,9 +83,9 @@ func trend(s *site) string {
 	case len(said) > 0:
 		return strings.Join(said, "; ")
 	case len(p.Tests) == 0:
-		return "too few visits"
+		return wording.Of("too few visits")
 	}
-	return "nothing stands out"
+	return wording.Of("nothing stands out")
 }
 
 // aboutGrades is what is said on every page that names words of grades.

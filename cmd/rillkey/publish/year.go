@@ -20,7 +20,8 @@ func (c *county) yearPages(y *year) []File {
 		}
 		return c.rests("year", y.name, counts, len(y.visits), on)
 	}
-	return paged(c, "years/"+y.name, "The year "+y.name, c.way(), y.visits, rests, func(p *paper.Page, first bool, part []*shown) {
+	title := wording.Sprintf("The year %s", y.name)
+	return paged(c, "years/"+y.name, title, c.way(), y.visits, rests, func(p *paper.Page, first bool, part []*shown) {
 		if first {
 			sites := map[*site]bool{}
 			for _, v := range y.visits {
@@ -35,7 +36,7 @@ func (c *county) yearPages(y *year) []File {
 		for _, v := range part {
 			rows = append(rows, visitRow(v))
 		}
-		p.LinkTable("dense wide dated", wording.Of("Visits by day"), []string{"visit", "site", "word", "value", "index", "animals"}, rows)
+		p.LinkTable("dense wide dated", wording.Of("Visits by day"), headed("visit", "site", "word", "value", "index", "animals"), rows)
 		p.End()
 		if first {
 			aboutGrades(p)
@@ -77,21 +78,23 @@ func (c *county) tallyOf(visits []*shown) tallied {
 			slices.Reverse(words)
 		}
 	}
+	between, none, wordless := wording.Of("between two words"), wording.Of("no word"), wording.Of("a value without a word")
 	count := map[string]int64{}
 	for _, v := range visits {
 		word := v.Rating
 		switch {
 		case len(v.Between) > 0:
-			word = "between two words"
+			word = between
 		case v.Withheld:
-			word = "no word"
+			word = none
 		case !slices.Contains(words, word):
-			word = "a value without a word"
+			word = wordless
 		}
 		count[word]++
 	}
-	t := tallied{cmp.Or(visits[0].Title, "No index"), chart.Bars{Title: "Visits by word", Of: "visits", Groups: []chart.BarGroup{{}}}}
-	for i, word := range slices.Concat(words, []string{"between two words", "no word", "a value without a word"}) {
+	t := tallied{cmp.Or(visits[0].Title, wording.Of("No index")),
+		chart.Bars{Title: wording.Of("Visits by word"), Of: wording.Of("visits"), Groups: []chart.BarGroup{{}}}}
+	for i, word := range slices.Concat(words, []string{between, none, wordless}) {
 		if n := count[word]; n > 0 || i < len(words) {
 			fill := chart.Open
 			if i < len(words) {
@@ -109,7 +112,7 @@ func drawWords(p *paper.Page, counts []tallied) {
 	p.Begin("div", "two")
 	for _, t := range counts {
 		p.Begin("div", "")
-		t.Bars.Title = "Visits by word of the " + t.Title
+		t.Bars.Title = wording.Sprintf("Visits by word of the %s", t.Title)
 		p.Figure(t.Bars.SVG(chart.Size{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
 		p.End()
 	}

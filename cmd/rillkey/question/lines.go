@@ -51,7 +51,7 @@ func (l *liner) run() (Ending, error) {
 	l.offer()
 	for tries := 0; !l.done; tries++ {
 		if tries > patience {
-			return Left, fmt.Errorf("%d lines in a row were no answer to %s", patience, l.place())
+			return Left, wording.Errorf("%d lines in a row were no answer to %s", patience, l.place())
 		}
 		before := strings.Join(l.q.Path(), " ")
 		if err := l.turn(); err != nil {
@@ -88,7 +88,7 @@ func (l *liner) turn() error {
 	case terminal.Again(err):
 		l.said = plain.OneLine(err.Error()) + "."
 	case err != nil:
-		return fmt.Errorf("no answer could be read to %s; nothing of this animal was saved: %w", l.place(), err)
+		return wording.Errorf("no answer could be read to %s; nothing of this animal was saved: %w", l.place(), err)
 	default:
 		l.take(line)
 	}

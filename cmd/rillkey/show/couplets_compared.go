@@ -3,13 +3,13 @@
 package show
 
 import (
-	"fmt"
 	"io"
 	"strings"
 
 	"rillkey/couplets/versions"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Compared is what differs between two versions of a key.
@@ -39,24 +39,25 @@ func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 	}
 	changes(d.Reworded, func(at versions.Change) string {
 		if at.Lead != "" {
-			return fmt.Sprintf("Reworded: lead %s%s said %s, now %s", at.Lead, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
+			return wording.Sprintf("Reworded: lead %s%s said %s, now %s", at.Lead, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
 		}
-		return fmt.Sprintf("Reworded: couplet %s%s said %s, now %s", at.Couplet, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
+		return wording.Sprintf("Reworded: couplet %s%s said %s, now %s", at.Couplet, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
 	})
 	changes(d.Asked, func(at versions.Change) string {
 		switch {
 		case at.Old == "":
-			return fmt.Sprintf("Asks more: lead %s is new, for %s", at.Lead, at.New)
+			return wording.Sprintf("Asks more: lead %s is new, for %s", at.Lead, at.New)
 		case at.New == "":
-			return fmt.Sprintf("Asks less: couplet %s no longer has the lead %s", placed(at.CoupletPlace), at.Old)
+			return wording.Sprintf("Asks less: couplet %s no longer has the lead %s", placed(at.CoupletPlace), at.Old)
 		}
-		return fmt.Sprintf("Asks otherwise: lead %s%s stood for %s, now for %s", at.Lead, formerly(at), at.Old, at.New)
+		return wording.Sprintf("Asks otherwise: lead %s%s stood for %s, now for %s", at.Lead, formerly(at), at.Old, at.New)
 	})
 	changes(d.Led, func(at versions.Change) string {
-		return fmt.Sprintf("Leads elsewhere: lead %s%s went to %s, now to %s", at.Lead, formerly(at), at.Old, at.New)
+		return wording.Sprintf("Leads elsewhere: lead %s%s went to %s, now to %s", at.Lead, formerly(at), at.Old, at.New)
 	})
 	changes(d.Moved, func(at versions.Change) string {
-		return fmt.Sprintf("Moved: couplet %s%s was reached from %s, now from %s", placed(at.CoupletPlace), formerly(at), at.Old, at.New)
+		return wording.Sprintf("Moved: couplet %s%s was reached from %s, now from %s",
+			placed(at.CoupletPlace), formerly(at), at.Old, at.New)
 	})
 	if d.Renumbered > 0 {
 		p.text(0, 2, "Another number: %s", plain.Count(d.Renumbered, "couplet"))
@@ -72,7 +73,7 @@ func formerly(at versions.Change) string {
 	if at.Was == at.Couplet {
 		return ""
 	}
-	return " (was couplet " + at.Was + ")"
+	return wording.Sprintf(" (was couplet %s)", at.Was)
 }
 
 func (c Compared) animals(p *page, catalog *taxa.Catalog) {
@@ -81,18 +82,18 @@ func (c Compared) animals(p *page, catalog *taxa.Catalog) {
 			p.text(0, 2, "%s: %s", what, names(catalog, ids))
 		}
 	}
-	list("New animals", c.Difference.New)
-	list("Animals gone", c.Gone)
+	list(wording.Of("New animals"), c.Difference.New)
+	list(wording.Of("Animals gone"), c.Gone)
 	for _, way := range c.OtherWay {
 		var how []string
 		for _, t := range way.Turns {
-			how = append(how, fmt.Sprintf("at couplet %s%s they take %s in the place of %s", t.Couplet, formerly(t), t.New, t.Old))
+			how = append(how, wording.Sprintf("at couplet %s%s they take %s in the place of %s", t.Couplet, formerly(t), t.New, t.Old))
 		}
 		if len(way.NowAsked) > 0 {
-			how = append(how, "now asked "+places(way.NowAsked))
+			how = append(how, wording.Sprintf("now asked %s", places(way.NowAsked)))
 		}
 		if len(way.NoLongerAsked) > 0 {
-			how = append(how, "no longer asked "+places(way.NoLongerAsked))
+			how = append(how, wording.Sprintf("no longer asked %s", places(way.NoLongerAsked)))
 		}
 		p.text(0, 2, "Another way: %s: %s", names(catalog, way.Taxa), strings.Join(how, "; "))
 	}

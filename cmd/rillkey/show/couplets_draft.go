@@ -9,6 +9,7 @@ import (
 
 	"rillkey/key/draft"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Drafted is what there is to say of a drafted key.
@@ -40,9 +41,9 @@ type KeyFigures struct {
 // Text writes the remarks about a drafted key.
 func (d Drafted) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	what := "other keys may cost less"
+	what := wording.Of("other keys may cost less")
 	if d.Exact {
-		what = "no key of one feature a couplet and as many leads costs less"
+		what = wording.Of("no key of one feature a couplet and as many leads costs less")
 	}
 	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a "+
 		"wrong name is worth: %s.", plain.Count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
@@ -61,7 +62,7 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	}
 	if d.Author != nil {
 		p.line("")
-		p.figures("by hand", d.Author, "drafted", d.Draft)
+		p.figures(wording.Of("by hand"), d.Author, wording.Of("drafted"), d.Draft)
 		p.text(0, 2, "%s", d.compared())
 	}
 	for _, s := range d.Inseparable {
@@ -90,24 +91,24 @@ const muchMore = 1.15
 // compared is what the figures of the key by hand and its draft come to.
 func (d Drafted) compared() string {
 	more := d.Author.Effort / d.Draft.Effort
-	words := fmt.Sprintf("By hand an animal takes %.0f %% more effort than in the draft", 100*(more-1))
+	words := wording.Sprintf("By hand an animal takes %.0f %% more effort than in the draft", 100*(more-1))
 	switch {
 	case more < 0.995:
-		words = fmt.Sprintf("By hand an animal takes %.0f %% less effort than in the draft", 100*(1-more))
+		words = wording.Sprintf("By hand an animal takes %.0f %% less effort than in the draft", 100*(1-more))
 	case more < 1.005:
-		words = "By hand an animal takes as much effort as in the draft"
+		words = wording.Of("By hand an animal takes as much effort as in the draft")
 	}
 	if more > muchMore {
-		return words + ": improve the key with --keep, or say in its comments why its order is easier for beginners."
+		return wording.Sprintf("%s: improve the key with --keep, or say in its comments why its order is easier for beginners.", words)
 	}
-	return words + ". What beginners see at once, and words they know, may still make its order the better one."
+	return wording.Sprintf("%s. What beginners see at once, and words they know, may still make its order the better one.", words)
 }
 
 // figures are those of two keys side by side, or on a narrow page in two
 // sentences.
 func (p *page) figures(one string, f *KeyFigures, other string, g *KeyFigures) {
 	if p.width >= narrow {
-		p.line("              couplets  questions  effort  lost of 100")
+		p.line(wording.Of("              couplets  questions  effort  lost of 100"))
 	}
 	for _, key := range []struct {
 		name string
@@ -131,7 +132,7 @@ func (d Drafted) kept(p *page) {
 			p.text(0, 2, format, plain.And(ids))
 		}
 	}
-	list(d.Kept.New, "New: couplet %s. Say them in your own words.")
-	list(d.Kept.Gone, "No longer asked: couplet %s. Words that were written by hand stand at the end of the file.")
-	list(d.Kept.Reread, "Read again, since what they stand for has changed: lead %s.")
+	list(d.Kept.New, wording.Mark("New: couplet %s. Say them in your own words."))
+	list(d.Kept.Gone, wording.Mark("No longer asked: couplet %s. Words that were written by hand stand at the end of the file."))
+	list(d.Kept.Reread, wording.Mark("Read again, since what they stand for has changed: lead %s."))
 }

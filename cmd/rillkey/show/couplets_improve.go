@@ -3,13 +3,13 @@
 package show
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"strings"
 
 	"rillkey/key/improve"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Bettered is what was changed in a key, and what that gained.
@@ -31,7 +31,7 @@ func (b Bettered) Text(w io.Writer, width int) error {
 	for i := range b.Changes {
 		p.change(i+1, &b.Changes[i])
 	}
-	p.figures("before", b.Before, "after", b.After)
+	p.figures(wording.Of("before"), b.Before, wording.Of("after"), b.After)
 	if b.File == "" {
 		p.text(0, 2, "Nothing was replaced: name a file with --out.")
 	} else {
@@ -41,15 +41,15 @@ func (b Bettered) Text(w io.Writer, width int) error {
 }
 
 func (p *page) change(n int, c *improve.Rewrite) {
-	where := fmt.Sprintf("Couplet %s asks %q instead of %q.", c.Couplet, plain.Printable(c.Asks), plain.Printable(c.Asked))
+	where := wording.Sprintf("Couplet %s asks %q instead of %q.", c.Couplet, plain.Printable(c.Asks), plain.Printable(c.Asked))
 	if c.Asks == c.Asked {
-		where = fmt.Sprintf("Couplet %s still asks %q, but what follows changes.", c.Couplet, plain.Printable(c.Asks))
+		where = wording.Sprintf("Couplet %s still asks %q, but what follows changes.", c.Couplet, plain.Printable(c.Asks))
 	}
 	p.text(0, 3, "%d. %s For 100 animals: %s.", n, where, strings.Join(saved(c), ", "))
 	for _, row := range []struct {
 		what string
 		ids  []string
-	}{{"to be worded", c.New}, {"same words, other goals", c.Moved}, {"gone", c.Gone}} {
+	}{{wording.Of("to be worded"), c.New}, {wording.Of("same words, other goals"), c.Moved}, {wording.Of("gone"), c.Gone}} {
 		if len(row.ids) > 0 {
 			p.text(3, 5, "%s: %s", row.what, strings.Join(row.ids, ", "))
 		}
@@ -62,19 +62,19 @@ func (p *page) change(n int, c *improve.Rewrite) {
 func saved(c *improve.Rewrite) []string {
 	var out []string
 	for _, row := range []struct {
-		by         float64
+		by, least  float64 // least is what is worth saying
 		less, more string
 	}{
-		{c.Questions, "%.0f fewer questions", "%.0f more questions"},
-		{c.Effort, "%.0f less effort", "%.0f more effort"},
-		{c.Lost, "%.1f fewer lost", "%.1f more lost"},
+		{c.Questions, 0.5, wording.Mark("%.0f fewer questions"), wording.Mark("%.0f more questions")},
+		{c.Effort, 0.5, wording.Mark("%.0f less effort"), wording.Mark("%.0f more effort")},
+		{c.Lost, 0.05, wording.Mark("%.1f fewer lost"), wording.Mark("%.1f more lost")},
 	} {
 		of100, words := 100*math.Abs(row.by), row.less
 		if row.by < 0 {
 			words = row.more
 		}
-		if of100 >= 0.5 || strings.Contains(words, "lost") && of100 >= 0.05 {
-			out = append(out, fmt.Sprintf(words, of100))
+		if of100 >= row.least {
+			out = append(out, wording.Sprintf(words, of100))
 		}
 	}
 	return out

@@ -12,6 +12,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Layouts are the ways a whole key can be shown.
@@ -112,11 +113,12 @@ type tree struct {
 func (t *tree) couplet(id, indent string, depth int) {
 	c := t.sound.Couplet(id)
 	if t.drawn[id] {
-		t.hang(indent, fmt.Sprintf("%s %s: drawn above", c.ID, c.Ask))
+		t.hang(indent, wording.Sprintf("%s %s: drawn above", c.ID, c.Ask))
 		return
 	}
 	if depth == 0 {
-		t.hang(indent, fmt.Sprintf("%s %s: %s below", c.ID, c.Ask, plain.Count(t.sound.EndsBeneath(t.sound.Place(id)).Len(), "end point")))
+		t.hang(indent, wording.Sprintf("%s %s: %s below", c.ID, c.Ask,
+			plain.Count(t.sound.EndsBeneath(t.sound.Place(id)).Len(), "end point")))
 		return
 	}
 	t.drawn[id] = true

@@ -9,6 +9,7 @@ import (
 	"rillkey/couplets/versions"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // KeysMerged is what came of two people's versions of a key.
@@ -63,24 +64,24 @@ func contradiction(c versions.Conflict) string {
 	place := "[" + c.Table + "]"
 	switch {
 	case c.Lead != "":
-		place = "Couplet " + c.Couplet + ", lead " + c.Lead
+		place = wording.Sprintf("Couplet %s, lead %s", c.Couplet, c.Lead)
 	case c.Couplet != "":
-		place = "Couplet " + c.Couplet
+		place = wording.Sprintf("Couplet %s", c.Couplet)
 	}
 	switch {
 	case len(c.Fields) == 0 && c.Ours == "":
-		return place + ": gone in this version, changed in the other."
+		return wording.Sprintf("%s: gone in this version, changed in the other.", place)
 	case len(c.Fields) == 0:
-		return place + ": changed in this version, gone in the other."
+		return wording.Sprintf("%s: changed in this version, gone in the other.", place)
 	}
-	return place + ", " + plain.And(c.Fields) + ": was " + valueOf(c.Base) + "; here " + valueOf(c.Ours) + "; in the other version " +
-		valueOf(c.Theirs) + "."
+	return wording.Sprintf("%s, %s: was %s; here %s; in the other version %s.", place, plain.And(c.Fields), valueOf(c.Base),
+		valueOf(c.Ours), valueOf(c.Theirs))
 }
 
 // valueOf is a value as it stands in a file, on one line.
 func valueOf(text string) string {
 	if text == "" {
-		return "not there"
+		return wording.Of("not there")
 	}
 	return plain.Printable(strings.Join(strings.Fields(text), " "))
 }

@@ -3,7 +3,6 @@
 package show
 
 import (
-	"fmt"
 	"io"
 	"slices"
 
@@ -12,6 +11,7 @@ import (
 	"rillkey/key/astray"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Failures are the couplets of a key at which people lost animals.
@@ -72,7 +72,7 @@ func mendOf(k *key.Key, c *couplets.Couplet, taken *couplets.Lead, t *taxa.Taxon
 	for _, cond := range taken.Conditions {
 		trait, shown := k.Catalog().Vocabulary().Trait(cond.Trait), t.States(cond.Trait)
 		if shown == nil {
-			return fmt.Sprintf("the catalog does not say which %s it shows: if it is as these people saw it, key it out "+
+			return wording.Sprintf("the catalog does not say which %s it shows: if it is as these people saw it, key it out "+
 				"under %s too", plain.Quote(cond.Trait), c.ID+taken.Letter)
 		}
 		if slices.ContainsFunc(shown, func(w taxa.Weight) bool { return slices.Contains(cond.States, w.State) }) {
@@ -84,18 +84,18 @@ func mendOf(k *key.Key, c *couplets.Couplet, taken *couplets.Lead, t *taxa.Taxon
 				label := trait.States[trait.State(read)].Label
 				switch {
 				case slices.Contains(state.LostAs, read):
-					return fmt.Sprintf("%s looks like %s once the part has broken off: key it out under %s%s too, or "+
+					return wording.Sprintf("%s looks like %s once the part has broken off: key it out under %s%s too, or "+
 						"say so in %s", plain.Quote(state.Label), plain.Quote(label), c.ID, taken.Letter, plain.And(right))
 				case slices.Contains(state.MistakenFor, read):
-					return fmt.Sprintf("%s is often taken for %s: say in %s what tells them apart%s",
+					return wording.Sprintf("%s is often taken for %s: say in %s what tells them apart%s",
 						plain.Quote(state.Label), plain.Quote(label), plain.And(right), how(trait))
 				}
 			}
 		}
-		return fmt.Sprintf("%s is not known to be mistaken so: reword %s and %s, or note it in the trait as mistaken_for",
+		return wording.Sprintf("%s is not known to be mistaken so: reword %s and %s, or note it in the trait as mistaken_for",
 			plain.Quote(cond.Trait), plain.And(right), c.ID+taken.Letter)
 	}
-	return "reword its leads"
+	return wording.Of("reword its leads")
 }
 
 // how is how a trait is looked at, as a further hint.
@@ -125,7 +125,7 @@ func (f *Failures) Text(w io.Writer, width int) error {
 		p.line("")
 		unsure := ""
 		if c.Unsure > 0 {
-			unsure = fmt.Sprintf("; of %d nobody could tell", c.Unsure)
+			unsure = wording.Sprintf("; of %d nobody could tell", c.Unsure)
 		}
 		p.text(0, 2, "Couplet %s, %s: lost %d of %d (%s)%s", c.Couplet, c.Ask, c.Lost, c.Came,
 			plain.Percent(float64(c.Lost)/float64(c.Came)), unsure)

@@ -16,14 +16,14 @@ import (
 
 // Sent says what came of sending visits to a network; early where it ended before its time.
 func Sent(w io.Writer, width int, r network.SendResult, early bool) error {
-	begin := "Sent"
+	begin := wording.Of("Sent")
 	if early {
-		begin = "Sent before it ended"
+		begin = wording.Of("Sent before it ended")
 	}
 	known := r.Events - r.New
 	words := begin + ": " + plain.Count(r.Visits, "visit") + ", " + plain.Counted(r.New, "new entry", "new entries")
 	if known > 0 {
-		words += "; " + plain.Counted(known, "entry was", "entries were") + " there before or kept apart"
+		words += "; " + wording.Sprintf("%s there before or kept apart", plain.Counted(known, "entry was", "entries were"))
 	}
 	if err := Say(w, width, "%s.", words); err != nil || len(r.Refused) == 0 {
 		return err
@@ -64,7 +64,7 @@ func GradeChanges(w io.Writer, width int, c network.Changes) error {
 
 func wordOrNone(rating string) string {
 	if rating == "" {
-		return "no word"
+		return wording.Of("no word")
 	}
 	return rating
 }
@@ -113,15 +113,15 @@ func OpenAbout(v network.WaitingVisit) (out []string) {
 		out = append(out, wording.Of("its day has not come"))
 	}
 	for _, x := range []struct {
-		n         int
-		one, many string
+		n     int
+		words string
 	}{
-		{v.Undecided, "animal undecided", "animals undecided"},
-		{v.Contrary, "second look says another name", "second looks say another name"},
-		{v.Misfits, "entry does not fit", "entries do not fit"},
+		{v.Undecided, plain.Counted(v.Undecided, "animal undecided", "animals undecided")},
+		{v.Contrary, plain.Counted(v.Contrary, "second look says another name", "second looks say another name")},
+		{v.Misfits, plain.Counted(v.Misfits, "entry does not fit", "entries do not fit")},
 	} {
 		if x.n > 0 {
-			out = append(out, plain.Counted(x.n, x.one, x.many))
+			out = append(out, x.words)
 		}
 	}
 	if len(v.Invaders) > 0 {

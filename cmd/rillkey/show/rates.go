@@ -10,6 +10,7 @@ import (
 	"rillkey/key/learned"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Rates is how often each trait is misread.
@@ -101,7 +102,7 @@ func (t TraitRate) chosen() string {
 	if t.Chosen == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" (%d of %d where the name was doubtful)", t.Wrong, t.Chosen)
+	return wording.Sprintf(" (%d of %d where the name was doubtful)", t.Wrong, t.Chosen)
 }
 
 func inHundred(rate float64) string { return fmt.Sprintf("%.0f in 100", 100*rate) }

@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Region is what a region says of itself and brings.
@@ -65,7 +66,7 @@ func Regions(w io.Writer, width int, all []*Region) error {
 			key = fmt.Sprintf("%s, %s", r.Key, plain.Count(r.Couplets, "couplet"))
 		}
 		for _, row := range []struct{ name, value string }{
-			{"Where", r.Place}, {"Version", strings.TrimSpace(r.Version + "  " + r.Fingerprint)},
+			{"Where", wording.Of(r.Place)}, {"Version", strings.TrimSpace(r.Version + "  " + r.Fingerprint)},
 			{"Authors", strings.Join(r.Authors, ", ")},
 			{"Licence", r.Licence}, {"Language", r.Language}, {"Source", r.Source}, {"Key", key},
 			{"Taxa", fmt.Sprint(r.Animals)}, {"Protocols", strings.Join(r.Protocols, ", ")}, {"Schemes", strings.Join(r.Schemes, ", ")},

@@ -12,6 +12,7 @@ import (
 	"rillkey/key/trial"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Trial is a trial of a key by one method or several, on the same animals.
@@ -73,24 +74,24 @@ func (t *Trial) measures() []measure {
 		return func(r *trial.Report) string { return ofAll(part(of(r), r.Specimens), r.Specimens > 0) }
 	}
 	out := []measure{
-		{"named to the end point", all(func(r *trial.Report) int { return r.Family.Given })},
-		{"  right, of those named", share(func(r *trial.Report) trial.Count { return r.Family })},
-		{"  right, of all animals", all(func(r *trial.Report) int { return r.Family.Right })},
-		{"  probability told, mean", func(r *trial.Report) string { return ofAll(r.Claimed, r.Family.Given > 0) }},
-		{"named at all", all(func(r *trial.Report) int { return r.Order.Given })},
-		{"  in the right order", share(func(r *trial.Report) trial.Count { return r.Order })},
-		{"given a class", all(func(r *trial.Report) int { return r.Class.Given })},
-		{"  right, of those given", share(func(r *trial.Report) trial.Count { return r.Class })},
-		{"  right, of all animals", all(func(r *trial.Report) int { return r.Class.Right })},
-		{"set aside", all(func(r *trial.Report) int { return r.Declined })},
-		{"questions, mean", func(r *trial.Report) string { return fmt.Sprintf("%.1f", r.MeanQuestions) }},
-		{"  95 of 100 take at most", func(r *trial.Report) string { return fmt.Sprint(r.P95Questions) }},
-		{fmt.Sprintf("  to be certain at least %.1f", t.Bound), func(*trial.Report) string { return "" }},
-		{"calibration error", func(r *trial.Report) string { return fmt.Sprintf("%.3f", r.ECE) }},
-		{"misread answer named first", share(func(r *trial.Report) trial.Count { return r.OneHarmful })},
-		{"  of walks with one", func(r *trial.Report) string { return fmt.Sprint(r.OneHarmful.Given) }},
-		{"true answer called misread", all(func(r *trial.Report) int { return r.Accused })},
-		{"kinds never named", func(r *trial.Report) string { return fmt.Sprint(len(r.NeverNamed)) }},
+		{wording.Mark("named to the end point"), all(func(r *trial.Report) int { return r.Family.Given })},
+		{wording.Mark("  right, of those named"), share(func(r *trial.Report) trial.Count { return r.Family })},
+		{wording.Mark("  right, of all animals"), all(func(r *trial.Report) int { return r.Family.Right })},
+		{wording.Mark("  probability told, mean"), func(r *trial.Report) string { return ofAll(r.Claimed, r.Family.Given > 0) }},
+		{wording.Mark("named at all"), all(func(r *trial.Report) int { return r.Order.Given })},
+		{wording.Mark("  in the right order"), share(func(r *trial.Report) trial.Count { return r.Order })},
+		{wording.Mark("given a class"), all(func(r *trial.Report) int { return r.Class.Given })},
+		{wording.Mark("  right, of those given"), share(func(r *trial.Report) trial.Count { return r.Class })},
+		{wording.Mark("  right, of all animals"), all(func(r *trial.Report) int { return r.Class.Right })},
+		{wording.Mark("set aside"), all(func(r *trial.Report) int { return r.Declined })},
+		{wording.Mark("questions, mean"), func(r *trial.Report) string { return fmt.Sprintf("%.1f", r.MeanQuestions) }},
+		{wording.Mark("  95 of 100 take at most"), func(r *trial.Report) string { return fmt.Sprint(r.P95Questions) }},
+		{wording.Sprintf("  to be certain at least %.1f", t.Bound), func(*trial.Report) string { return "" }},
+		{wording.Mark("calibration error"), func(r *trial.Report) string { return fmt.Sprintf("%.3f", r.ECE) }},
+		{wording.Mark("misread answer named first"), share(func(r *trial.Report) trial.Count { return r.OneHarmful })},
+		{wording.Mark("  of walks with one"), func(r *trial.Report) string { return fmt.Sprint(r.OneHarmful.Given) }},
+		{wording.Mark("true answer called misread"), all(func(r *trial.Report) int { return r.Accused })},
+		{wording.Mark("kinds never named"), func(r *trial.Report) string { return fmt.Sprint(len(r.NeverNamed)) }},
 	}
 	if slices.ContainsFunc(t.Methods, func(r *trial.Report) bool { return r.Strangers.Animals > 0 }) {
 		out = append(out, strangerMeasures...)
@@ -100,15 +101,15 @@ func (t *Trial) measures() []measure {
 
 // strangerMeasures are the rows about animals that the key does not lead to.
 var strangerMeasures = []measure{
-	{"animals not in the key", func(r *trial.Report) string { return fmt.Sprint(r.Strangers.Animals) }},
-	{"  named to an end point", ofStrangers(func(s trial.Strangers) int { return s.WrongEnd })},
-	{"    of the catalog's", func(r *trial.Report) string {
+	{wording.Mark("animals not in the key"), func(r *trial.Report) string { return fmt.Sprint(r.Strangers.Animals) }},
+	{wording.Mark("  named to an end point"), ofStrangers(func(s trial.Strangers) int { return s.WrongEnd })},
+	{wording.Mark("    of the catalog's"), func(r *trial.Report) string {
 		s := r.Strangers
 		return ofAll(part(s.WrongEnd-s.WrongChimeras, s.Animals-s.Chimeras), s.Animals > s.Chimeras)
 	}},
-	{"  to a group, wrongly", ofStrangers(func(s trial.Strangers) int { return s.WrongGroup })},
-	{"  to a group, rightly", ofStrangers(func(s trial.Strangers) int { return s.RightGroup })},
-	{"  given a wrong class", ofStrangers(func(s trial.Strangers) int { return s.WrongClass })},
+	{wording.Mark("  to a group, wrongly"), ofStrangers(func(s trial.Strangers) int { return s.WrongGroup })},
+	{wording.Mark("  to a group, rightly"), ofStrangers(func(s trial.Strangers) int { return s.RightGroup })},
+	{wording.Mark("  given a wrong class"), ofStrangers(func(s trial.Strangers) int { return s.WrongClass })},
 }
 
 func ofStrangers(of func(trial.Strangers) int) func(*trial.Report) string {
@@ -152,24 +153,24 @@ func (t *Trial) Text(w io.Writer, width int) error {
 }
 
 func (t *Trial) people() string {
-	rate := "traits misread at the rates given by trait"
+	rate := wording.Of("traits misread at the rates given by trait")
 	if t.Misread != nil {
-		rate = fmt.Sprintf("every trait misread %.0f times in 100", 100**t.Misread)
+		rate = wording.Sprintf("every trait misread %.0f times in 100", 100**t.Misread)
 	}
 	if t.People != "" {
-		rate = t.People + " people, " + rate
+		rate = wording.Sprintf("%s people, %s", t.People, rate)
 	}
 	if t.Answers {
-		rate += ", each time with another answer"
+		rate += wording.Of(", each time with another answer")
 	}
 	if t.Flat {
-		rate += "; all kinds equally common"
+		rate += wording.Of("; all kinds equally common")
 	}
 	if t.EachKind {
-		rate += "; every kind met equally often, which the program does not know"
+		rate += wording.Of("; every kind met equally often, which the program does not know")
 	}
 	if t.NoLens {
-		rate += "; without a lens"
+		rate += wording.Of("; without a lens")
 	}
 	return rate
 }
@@ -181,7 +182,7 @@ func (t *Trial) table(p *page) {
 	}
 	p.line(line)
 	for _, m := range t.measures() {
-		line := fmt.Sprintf("  %-28s", m.label)
+		line := fmt.Sprintf("  %-28s", wording.Of(m.label))
 		for _, r := range t.Methods {
 			line += fmt.Sprintf("%12s", m.of(r))
 		}
@@ -194,7 +195,7 @@ func (t *Trial) lists(p *page) {
 	for _, r := range t.Methods {
 		p.text(0, 2, "%s:", r.Method)
 		for _, m := range t.measures() {
-			p.text(2, 4, "%s: %s", strings.TrimSpace(m.label), m.of(r))
+			p.text(2, 4, "%s: %s", strings.TrimSpace(wording.Of(m.label)), m.of(r))
 		}
 	}
 }
@@ -239,7 +240,7 @@ func (t *Trial) blame(p *page, r *trial.Report) {
 
 func (t *Trial) question(id string) string {
 	if ask, ok := t.asks[id]; ok {
-		return "couplet " + id + " (" + ask + ")"
+		return wording.Sprintf("couplet %s (%s)", id, ask)
 	}
 	return id
 }
@@ -247,7 +248,7 @@ func (t *Trial) question(id string) string {
 // name is that of a taxon; the empty id is what no catalog holds.
 func (t *Trial) name(id string) string {
 	if id == "" {
-		return "something in no catalog"
+		return wording.Of("something in no catalog")
 	}
 	return t.catalog.Taxon(id).Name()
 }

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"crypto/rand"
+
+	"rillkey/taxa/wording"
 )
 
 // Codes open the table for a day.
@@ -35,7 +37,7 @@ func NewCodes(random io.Reader) (Codes, error) {
 	}
 	n, err := rand.Int(random, big.NewInt(spokenTo))
 	if err != nil {
-		return Codes{}, fmt.Errorf("no code could be drawn: %w", err)
+		return Codes{}, wording.Errorf("no code could be drawn: %w", err)
 	}
 	return Codes{day, fmt.Sprintf("%06d", n), leader}, nil
 }
@@ -43,7 +45,7 @@ func NewCodes(random io.Reader) (Codes, error) {
 func drawCode(random io.Reader) (string, error) {
 	raw := make([]byte, codeLength)
 	if _, err := io.ReadFull(random, raw); err != nil {
-		return "", fmt.Errorf("no code could be drawn: %w", err)
+		return "", wording.Errorf("no code could be drawn: %w", err)
 	}
 	for i, b := range raw {
 		raw[i] = codeLetters[b%32]

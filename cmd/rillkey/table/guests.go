@@ -16,6 +16,7 @@ import (
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Guests are the codes of a table and who joined with them. They are kept in a file
@@ -66,7 +67,7 @@ func OpenGuests(path string, anew bool, random io.Reader) (*Guests, error) {
 	case err == nil && !anew:
 		return g, nil
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("%s: what the table keeps of its phones cannot be read; put the file away to begin anew: %w",
+		return nil, wording.Errorf("%s: what the table keeps of its phones cannot be read; put the file away to begin anew: %w",
 			plain.Printable(path), err)
 	}
 	codes, err := NewCodes(random)
@@ -99,9 +100,9 @@ func (g *Guests) Codes() Codes {
 
 // Why somebody does not join.
 var (
-	errCode = errors.New("that is not the code of the day; scan it again, or ask the leader")
-	errAway = errors.New("this phone is not at the table (any more); join again, or ask the leader")
-	errFull = errors.New("too many phones have joined; ask the leader")
+	errCode = wording.NewError("that is not the code of the day; scan it again, or ask the leader")
+	errAway = wording.NewError("this phone is not at the table (any more); join again, or ask the leader")
+	errFull = wording.NewError("too many phones have joined; ask the leader")
 )
 
 // join gives who comes with a name and a code a token, which only they have.
@@ -115,9 +116,9 @@ func (g *Guests) join(name, code string) (guest, string, error) {
 		g.wrong++
 		return guest{}, "", errCode
 	case name == "" || utf8.RuneCountInString(name) > mostName || plain.HasControl(name):
-		return guest{}, "", fmt.Errorf("a name has 1 to %d letters", mostName)
+		return guest{}, "", wording.Errorf("a name has 1 to %d letters", mostName)
 	case g.called(name) != nil:
-		return guest{}, "", fmt.Errorf("somebody called %s counts on another phone already; add a letter, or have the leader "+
+		return guest{}, "", wording.Errorf("somebody called %s counts on another phone already; add a letter, or have the leader "+
 			"send that phone away", name)
 	case len(g.state.Guests) >= mostGuests:
 		return guest{}, "", errFull
@@ -170,7 +171,7 @@ func (g *Guests) sendAway(name string) error {
 	defer g.mu.Unlock()
 	one := g.called(name)
 	if one == nil {
-		return fmt.Errorf("nobody called %s is at the table", name)
+		return wording.Errorf("nobody called %s is at the table", name)
 	}
 	one.Away = true
 	return g.write()

@@ -2,12 +2,12 @@ package table
 
 import (
 	"encoding/json"
-	"fmt"
 	"net/http"
 	"unicode/utf8"
 
 	"rillkey/cmd/rillkey/phone"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // hand takes what a phone's table has not acknowledged yet, and gives what the
@@ -15,7 +15,7 @@ import (
 func (t *Table) hand(w http.ResponseWriter, r *http.Request, g guest) {
 	var h phone.Handing
 	if err := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostBody)).Decode(&h); err != nil {
-		t.refuse(w, http.StatusBadRequest, fmt.Errorf("what was handed in cannot be read"))
+		t.refuse(w, http.StatusBadRequest, wording.Errorf("what was handed in cannot be read"))
 		return
 	}
 	events, err := visit.ParseBlocks([]byte(h.Blocks), phone.MostHanded)

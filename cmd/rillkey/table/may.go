@@ -1,13 +1,11 @@
 package table
 
 import (
-	"errors"
-	"fmt"
-
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
-var errLeader = errors.New("only the leader does that")
+var errLeader = wording.NewError("only the leader does that")
 
 // may says why somebody may not enter an event: everybody enters in their own name
 // and corrects what they entered, the leader does the rest. find knows the visit
@@ -17,14 +15,14 @@ func (g guest) may(e visit.Event, find func(id string) (visit.Event, bool)) erro
 	case g.Leader:
 		return nil
 	case e.Who != g.Name:
-		return fmt.Errorf("it is in the name of %q, and this phone joined as %q", e.Who, g.Name)
+		return wording.Errorf("it is in the name of %q, and this phone joined as %q", e.Who, g.Name)
 	}
 	switch b := e.Body.(type) {
 	case visit.Sample, visit.Identification, visit.SheetRows, visit.Conditions:
 		return nil
 	case visit.SecondLook:
 		if first, ok := find(b.Of); ok && visit.SamePerson(first.Who, g.Name) {
-			return fmt.Errorf("%s named these animals the first time; a second look needs another pair of eyes", g.Name)
+			return wording.Errorf("%s named these animals the first time; a second look needs another pair of eyes", g.Name)
 		}
 		return nil
 	case visit.Amendment:
@@ -36,7 +34,7 @@ func (g guest) may(e visit.Event, find func(id string) (visit.Event, bool)) erro
 func (g guest) mayAmend(b visit.Amendment, find func(id string) (visit.Event, bool)) error {
 	of, ok := find(b.Of)
 	if !ok {
-		return fmt.Errorf("there is no entry %q to correct", b.Of)
+		return wording.Errorf("there is no entry %q to correct", b.Of)
 	}
 	if _, sample := of.Body.(visit.Sample); sample && !b.Withdrawn && b.Change.OnlySorting() {
 		return nil // whoever sorted a sample says so

@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"net"
 	"net/http"
 	"slices"
@@ -112,7 +111,7 @@ func (t *Table) page(w http.ResponseWriter, r *http.Request) {
 func (t *Table) join(w http.ResponseWriter, r *http.Request) {
 	var asked struct{ Name, Code string }
 	if err := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostForm)).Decode(&asked); err != nil {
-		t.refuse(w, http.StatusBadRequest, errors.New("the request cannot be read"))
+		t.refuse(w, http.StatusBadRequest, wording.NewError("the request cannot be read"))
 		return
 	}
 	g, err := t.admit(w, r, asked.Name, asked.Code)

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Line lengths in bytes.
@@ -18,8 +19,8 @@ const (
 
 // What may be wrong with a line although the next one can be read.
 var (
-	ErrLong    = errors.New("that line is too long to be an answer")
-	ErrControl = errors.New("that line holds keys or bytes that are not text")
+	ErrLong    = wording.NewError("that line is too long to be an answer")
+	ErrControl = wording.NewError("that line holds keys or bytes that are not text")
 )
 
 // Again reports whether err only concerns the line read, so that the question
@@ -55,7 +56,7 @@ func ReadLine(in *bufio.Reader) (string, error) {
 		case !errors.Is(err, bufio.ErrBufferFull):
 			return "", err
 		case size > endless:
-			return "", errors.New("the input is no text: a line without an end")
+			return "", wording.NewError("the input is no text: a line without an end")
 		}
 	}
 }

@@ -4,7 +4,6 @@
 package units
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -59,7 +58,7 @@ const minBodyLength = 0.1
 func BodyLength(s string) (float64, error) {
 	mm, err := Millimetres(s)
 	if err == nil && (mm < minBodyLength || mm > visit.MaxLength) {
-		return 0, fmt.Errorf("%s cannot be; it lies between %v and %v mm", s, minBodyLength, visit.MaxLength)
+		return 0, wording.Errorf("%s cannot be; it lies between %v and %v mm", s, minBodyLength, visit.MaxLength)
 	}
 	return mm, err
 }
@@ -88,9 +87,9 @@ func decimalPoint(number string) (string, error) {
 	case !comma:
 		return number, nil
 	case strings.ContainsAny(rest, ",.") || strings.Contains(whole, "."):
-		return "", fmt.Errorf("%q has more than one decimal sign", number)
+		return "", wording.Errorf("%q has more than one decimal sign", number)
 	case len(rest) == 3 && strings.Trim(whole, "0") != "":
-		return "", fmt.Errorf("%q may be %s or %s; write it with a point, or without the comma", number, whole+"."+rest, whole+rest)
+		return "", wording.Errorf("%q may be %s or %s; write it with a point, or without the comma", number, whole+"."+rest, whole+rest)
 	}
 	return whole + "." + rest, nil
 }
@@ -111,10 +110,10 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 	n, err := strconv.ParseFloat(number, 64)
 	factor, known := per[strings.ReplaceAll(unit, ".", "")]
 	if err != nil || !known || math.IsInf(n, 0) || math.IsNaN(n) {
-		return 0, fmt.Errorf("%q is not %s", s, want)
+		return 0, wording.Errorf("%q is not %s", s, want)
 	}
 	if n <= 0 {
-		return 0, fmt.Errorf("%q is not above zero; give %s", s, want)
+		return 0, wording.Errorf("%q is not above zero; give %s", s, want)
 	}
 	return n * factor, nil
 }
@@ -123,7 +122,7 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 func Animals(s string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(s))
 	if err != nil || n < 1 || n > visit.MaxCount {
-		return 0, fmt.Errorf("%q is not a count; give a whole number from 1 to %d", s, visit.MaxCount)
+		return 0, wording.Errorf("%q is not a count; give a whole number from 1 to %d", s, visit.MaxCount)
 	}
 	return n, nil
 }
@@ -143,7 +142,7 @@ func Fraction(s string) (float64, error) {
 		share /= by
 	}
 	if err != nil || !(share > 0 && share <= 1) {
-		return 0, fmt.Errorf("%q is not a share of a sample; give it as 1/4 or 0.25, at most 1", s)
+		return 0, wording.Errorf("%q is not a share of a sample; give it as 1/4 or 0.25, at most 1", s)
 	}
 	return share, nil
 }
