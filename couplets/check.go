@@ -3,6 +3,7 @@ package couplets
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"slices"
 	"strings"
 
@@ -154,7 +155,7 @@ func (c *checker) taxon(id string, at authored.Pos) bool {
 func (c *checker) end(id string, at authored.Pos) {
 	if _, ok := c.ends[id]; !ok {
 		c.follows(c.firstAstray(), at, "no-end-point", plain.Quote(id)+" is not an end point of this key",
-			"name a taxon that a lead goes to")
+			plain.Nearest(id, slices.Sorted(maps.Keys(c.ends)))+"; name a taxon that a lead goes to")
 	}
 }
 

@@ -256,10 +256,11 @@ func readCouplet(n authored.Section) Couplet {
 			c.Leads = append(c.Leads, readLead(key, n.Sub(key)))
 		}
 	}
+	before := n.Found()
 	n.Done()
 	if len(c.Leads) < 2 {
-		c.short = n.Found() + 1
-		n.FailAt(c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
+		c.short = before + 1
+		n.FollowsAt(before, c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
 			missingLeads(&c))
 	}
 	for i, l := range c.Leads {

@@ -10,6 +10,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Recheck says which records are worth a second look first.
@@ -144,7 +145,7 @@ func (r *Rules) second(rec *account.Record, belief []visit.Chance) RecheckRecord
 		Count: rec.Count, Looks: len(rec.Looks), Rivals: []Rival{},
 	}
 	if !rec.Decided() {
-		out.Taxon, out.Name = "", "set aside"
+		out.Taxon, out.Name = "", wording.Of("set aside")
 	}
 	for _, c := range belief {
 		switch {

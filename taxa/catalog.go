@@ -223,7 +223,7 @@ func (c *Catalog) nearest(typed string) string {
 	for i, t := range c.taxa {
 		ids[i] = t.ID
 	}
-	return nearest(typed, ids)
+	return plain.Nearest(typed, ids)
 }
 
 // Vocabulary is the set of traits that the taxa are described in.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 )
 
@@ -110,9 +111,16 @@ func readRegion(fsys fs.FS, name, shown string, c *Catalog, report *authored.Rep
 	return r, nil
 }
 
+// languageTag is how RFC 5646 writes a language with what else is said of it.
+var languageTag = pattern.New(`^[A-Za-z]{2,3}(?:-[A-Za-z0-9]{1,8})*$`)
+
 func (r *Region) readHead(t *authored.Table, c *Catalog) {
 	r.Title, r.Source, r.Key = t.NeedStr("title"), t.NeedStr("source"), t.Str("key")
 	r.Version, r.Authors, r.Licence, r.Language = t.Str("version"), t.Strs("authors"), t.Str("licence"), t.Str("language")
+	if r.Language != "" && !languageTag().MatchString(r.Language) {
+		t.Fail("language", "bad-language", plain.Quote(r.Language)+" is no sign of a language",
+			"write its two or three letters, as RFC 5646 has them: en, de, fr, es, pt-BR")
+	}
 	if t.Has("id") {
 		if r.ID = t.NeedStr("id"); r.ID != "" && !plain.IsID(r.ID) {
 			t.Fail("id", "bad-id", plain.Quote(r.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
@@ -125,6 +133,9 @@ func (r *Region) readHead(t *authored.Table, c *Catalog) {
 	t.Need("taxa")
 	for i, id := range t.Strs("taxa") {
 		c.known(t, t.Elem("taxa", i), id)
+		if slices.ContainsFunc(r.Taxa, func(before Resident) bool { return before.Taxon == id }) {
+			t.FailAt(t.Elem("taxa", i), "doubled-id", plain.Quote(id)+" stands in this list twice", "name each taxon once")
+		}
 		r.Taxa = append(r.Taxa, Resident{id, t.Elem("taxa", i)})
 	}
 	if t.Has("taxa") && len(r.Taxa) == 0 {

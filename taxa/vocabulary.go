@@ -101,7 +101,7 @@ func (v *Vocabulary) IDs() []string {
 func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint string) {
 	t := v.Trait(trait)
 	if t == nil {
-		return fmt.Sprintf("there is no trait %s", plain.Quote(trait)), nearest(trait, v.IDs())
+		return fmt.Sprintf("there is no trait %s", plain.Quote(trait)), plain.Nearest(trait, v.IDs())
 	}
 	for _, s := range states {
 		if t.State(s) < 0 {
@@ -110,20 +110,6 @@ func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint stri
 		}
 	}
 	return "", ""
-}
-
-// nearest proposes the ids that look most like the one typed.
-func nearest(typed string, ids []string) string {
-	var close []string
-	for _, id := range ids {
-		if plain.Distance(typed, id) <= allowance(id) {
-			close = append(close, id)
-		}
-	}
-	if len(close) == 0 {
-		return "there are " + plain.List(ids)
-	}
-	return "did you mean " + plain.List(close) + "?"
 }
 
 func readVocabulary(top *authored.Table, files folder) *Vocabulary {

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
 	"strings"
 	"time"
 
@@ -51,9 +53,11 @@ type app struct {
 func newApp(w world) *app {
 	c := &console{world: w, lines: bufio.NewReader(w.in)}
 	d := &disk{}
+	l := &library{console: c}
+	habitats := func(v *visit.Visit) []ask.Option { return habitatsOf(l.protocolOf(v)) }
 	return &app{
-		console: c, library: &library{console: c}, disk: d,
-		visitFolder: &visitFolder{console: c, disk: d}, drawer: &drawer{console: c},
+		console: c, library: l, disk: d,
+		visitFolder: &visitFolder{console: c, disk: d, habitats: habitats}, drawer: &drawer{console: c},
 	}
 }
 

@@ -100,6 +100,16 @@ func (l *library) examine(file string, catalog *taxa.Catalog) (*couplets.File, *
 	return f, s, noKey(file, fileError(file, l.otherAnimals(err, false)))
 }
 
+// kindsOf is the short key of kinds; in a region with animals of its own, which that
+// does not end in, it is the region's key.
+func (l *library) kindsOf(catalog *taxa.Catalog) (*couplets.Sound, error) {
+	sound, err := l.couplets(kindsKey, catalog)
+	if isOtherCatalog(err) && l.keyFile == "" {
+		return l.couplets(l.keyName(catalog.Region()), catalog)
+	}
+	return sound, err
+}
+
 // otherAnimals says which flag is missing where a key was made for other animals
 // than those in use.
 func (l *library) otherAnimals(err error, builtIn bool) error {

@@ -56,7 +56,7 @@ func (l *library) kinds(f *inquiryFlags, m *key.Model) (*key.Model, error) {
 		return nil, misused("--far kind asks by a key of its own; leave --key out, or say --far counted")
 	}
 	catalog := m.Key().Catalog()
-	sound, err := l.couplets(kindsKey, catalog)
+	sound, err := l.kindsOf(catalog)
 	if err != nil {
 		return nil, err
 	}

@@ -1,11 +1,8 @@
 package main
 
 import (
-	"slices"
-
 	"github.com/spf13/cobra"
 
-	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
@@ -95,23 +92,9 @@ func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v 
 	return s
 }
 
-// habitatWords are the words that habitats are written with: those of streams, else
-// those that the protocol needs, where none of them is one.
+// habitatWords are the words that habitats are written with.
 func habitatWords(p *scheme.Protocol) (out []string) {
-	known := func(word string) bool {
-		return slices.ContainsFunc(habitats, func(h ask.Option) bool { return h.Value == word })
-	}
-	for _, n := range p.Needs {
-		if known(n.Habitat) {
-			out = nil
-			break
-		}
-		out = append(out, n.Habitat)
-	}
-	if out != nil {
-		return out
-	}
-	for _, h := range habitats {
+	for _, h := range habitatsOf(p) {
 		out = append(out, h.Value)
 	}
 	return out

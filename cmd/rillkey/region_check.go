@@ -153,9 +153,16 @@ func (c *regionCheck) protocols(rules *scoring.Rules) {
 	for i, id := range c.region.Protocols {
 		if _, err := rules.Protocol(id); err != nil {
 			c.failAt("protocols", i, "unknown-protocol", "there is no protocol "+plain.Quote(id),
-				"put it into the folder protocols, or take its name out of the list")
+				plain.Nearest(id, idsOfProtocols(rules))+"; put it into the folder protocols, or take its name out of the list")
 		}
 	}
+}
+
+func idsOfProtocols(rules *scoring.Rules) (out []string) {
+	for _, p := range rules.Protocols() {
+		out = append(out, p.ID)
+	}
+	return out
 }
 
 // failAt adds an error on a field of the region's table: on a part of it where it is a

@@ -84,6 +84,14 @@ func (c *regionCheck) words() {
 	if n := len(language.Missing(words)); err == nil && n > 0 && !isEnglish(spoken) {
 		c.warnAt("language", "missing-sentences", missing(n, spoken), "'rillkey region words' lists them; "+folder.WordsFile+" says them")
 	}
+	elsewhere := region.HeadSays(c.folder.FS, folder.HeadFile, "only_these_cautions")
+	if n := len(language.OfStreams(words)); err == nil && n > 0 && elsewhere {
+		c.warnAt("only_these_cautions", "stream-sentences",
+			fmt.Sprintf("%s of animals, trays, nets, water or streams as at a stream",
+				plain.Counted(n, "sentence still speaks", "sentences still speak")),
+			"put other words in the place of those with [instead] in "+folder.WordsFile+", or say a sentence anew with [say]; "+
+				"'rillkey region words --of-streams' lists them")
+	}
 }
 
 func isEnglish(language string) bool {

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rillkey/cmd/rillkey/ask"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -57,11 +58,12 @@ func visitFiles(paths []string) ([]string, error) {
 type visitFolder struct {
 	*console
 	*disk
-	visitFile string      // of --visit
-	passed    []string    // files that were passed over
-	from      []string    // files that were read
-	damage    error       // what the command ends with because of the visit's file
-	record    recordFlags // of the animal before, in one sitting
+	visitFile string                          // of --visit
+	passed    []string                        // files that were passed over
+	from      []string                        // files that were read
+	damage    error                           // what the command ends with because of the visit's file
+	record    recordFlags                     // of the animal before, in one sitting
+	habitats  func(*visit.Visit) []ask.Option // that its protocol goes by
 }
 
 // visitPath is the file of the visit meant: that of --visit, else the one

@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -11,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
 )
@@ -19,8 +21,8 @@ type sampleFlags struct {
 	label, habitat, area, net, bed, fraction, effort, who string
 }
 
-// habitats are the words offered; the protocols go by them.
-var habitats = []ask.Option{
+// streamHabitats are the words offered; the built-in protocols go by them.
+var streamHabitats = []ask.Option{
 	{Value: "riffle", Label: wording.Mark("riffle: shallow, fast, stony")},
 	{Value: "pool", Label: wording.Mark("pool: slow and deeper")},
 	{Value: "leaf-pack", Label: wording.Mark("leaf pack: leaves caught in the current")},
@@ -28,6 +30,42 @@ var habitats = []ask.Option{
 	{Value: "sand-or-mud", Label: wording.Mark("sand or mud")},
 	{Value: "wood", Label: wording.Mark("wood: logs and branches under water")},
 	{Value: "all", Label: wording.Mark("all habitats in one sample")},
+}
+
+// habitatsOf are the words offered where a protocol is followed: those that it needs,
+// and where it needs those of streams, or none in particular, those of streams too.
+func habitatsOf(p *scheme.Protocol) []ask.Option {
+	var needed []string
+	if p != nil {
+		needed = p.Habitats()
+	}
+	streams := len(needed) == 0
+	var own []ask.Option
+	for _, h := range needed {
+		if slices.ContainsFunc(streamHabitats, func(o ask.Option) bool { return o.Value == h }) {
+			streams = true
+		} else {
+			own = append(own, ask.Option{Value: h, Label: h})
+		}
+	}
+	if streams {
+		own = append(own, streamHabitats...)
+	}
+	return own
+}
+
+// protocolOf is that of a visit, nil where it names none or one that is not known.
+func (l *library) protocolOf(v *visit.Visit) *scheme.Protocol {
+	catalog, err := l.catalog()
+	if err != nil {
+		return nil
+	}
+	rules, err := l.rules(catalog)
+	if err != nil {
+		return nil
+	}
+	p, _ := rules.Protocol(v.Header.Protocol)
+	return p
 }
 
 func sampleCommand(a *app) *cobra.Command {
@@ -46,7 +84,7 @@ give the width of the net and the length of bed that was kicked in front of it.`
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.label, "label", "", "what to call it, `LABEL` (else the next number)")
-	flags.StringVar(&f.habitat, "habitat", "", "where it was taken, `HABITAT`: riffle, pool, leaf-pack, …")
+	flags.StringVar(&f.habitat, "habitat", "", "where it was taken, `HABITAT`: riffle, pool, leaf-pack, …, or one that the protocol needs")
 	flags.StringVar(&f.area, "area", "", "`AREA` of stream bed, as 0.37 m2, 4 sq ft or 2 ft x 2 ft")
 	flags.StringVar(&f.net, "net", "", "`WIDTH` of the net, as 2 ft or 60 cm")
 	flags.StringVar(&f.bed, "bed", "", "`LENGTH` of bed kicked in front of the net")
@@ -92,7 +130,7 @@ func (vf *visitFolder) addSample(v *visit.Visit, f sampleFlags, given func(strin
 	if err := kickArea(&f); err != nil {
 		return err
 	}
-	if err := vf.fill(sampleSettings(&f, v, given)); err != nil {
+	if err := vf.fill(sampleSettings(&f, v, vf.habitats(v), given)); err != nil {
 		return err
 	}
 	body := visit.Sample{Label: f.label, Habitat: f.habitat, Effort: f.effort}
@@ -130,7 +168,7 @@ func kickArea(f *sampleFlags) error {
 	return nil
 }
 
-func sampleSettings(f *sampleFlags, v *visit.Visit, given func(string) bool) []setting {
+func sampleSettings(f *sampleFlags, v *visit.Visit, habitats []ask.Option, given func(string) bool) []setting {
 	return []setting{
 		{ask.Field{Key: "label", Title: wording.Of("What is this sample called?"), Default: nextLabel(v.Tally())}, &f.label,
 			given("label")},

@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -270,7 +271,11 @@ func goingHome(a *app, path string) {
 		return // what was saved was said; the next command says what is wrong
 	}
 	a.plainly("Before going home:")
-	for _, left := range show.GoingHome(v.Tally()) {
+	var region *taxa.Region
+	if catalog, err := a.catalog(); err == nil {
+		region = catalog.Region()
+	}
+	for _, left := range show.GoingHome(v.Tally(), region) {
 		a.plainly("- %s", left)
 	}
 }

@@ -131,7 +131,7 @@ var broken = []struct {
 	{"a list without an end", "{ tails = \"2\" }", "{ tails = [\"2\" }", "[\"2\" }", "syntax", "put ] after its last value"},
 	{"a missing comma", "{ tails = \"2\" }", "{ tails = [\"2\" \"3\"] }", "\"3\"] }", "syntax", "a comma is missing"},
 	{"a number with a zero before it", "mayfly   = 5", "mayfly   = 05", "05", "syntax", "this number cannot be read"},
-	{"a decimal comma", "mayfly   = 5", "mayfly   = 0,5", ",5", "syntax", "something stands after the end of the value"},
+	{"a decimal comma", "mayfly   = 5", "mayfly   = 0,5", ",5", "syntax", "write its decimals after a point"},
 	{"Windows-1252", "Tufts", "T\xfcfts", "\xfcfts", "syntax", "save it as UTF-8"},
 	{"line ends of very old programs", "ask  = \"Legs\"\n", "ask  = \"Legs\"\r", "\r[couplet", "syntax", "line ends of Linux or Windows"},
 	{"a control character", "Tufts", "T\x07ufts", "\x07ufts", "syntax", "delete it"},

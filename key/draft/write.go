@@ -11,6 +11,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Head is what a key's file says beside its couplets.
@@ -132,7 +133,7 @@ func (w *writer) commonness() {
 	if len(w.head.Commonness) == 0 {
 		return
 	}
-	w.b.WriteString("\n[commonness]\nsource = \"as in the table\"\n[commonness.weight]\n")
+	fmt.Fprintf(&w.b, "\n[commonness]\nsource = %s\n[commonness.weight]\n", quote(wording.Of("as in the table")))
 	for _, t := range w.Table.Taxa {
 		id := t.ID
 		if weight, ok := w.head.Commonness[id]; ok {

@@ -2,6 +2,7 @@ package scheme
 
 import (
 	"fmt"
+	"slices"
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
@@ -76,7 +77,7 @@ func (r *Rulebook) readSchemeIDs(head *authored.Table, key string) []string {
 	ids := head.Strs(key)
 	for i, id := range ids {
 		if r.Scheme(id) == nil {
-			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+plain.Quote(id), "")
+			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+plain.Quote(id), plain.Nearest(id, r.schemeIDs()))
 		}
 	}
 	return ids
@@ -89,7 +90,7 @@ func (r *Rulebook) readWatch(head *authored.Table) string {
 	switch s := r.Scheme(id); {
 	case id == "":
 	case s == nil:
-		head.Fail("watch", "unknown-scheme", "there is no scheme "+plain.Quote(id), "")
+		head.Fail("watch", "unknown-scheme", "there is no scheme "+plain.Quote(id), plain.Nearest(id, r.schemeIDs()))
 	case !s.IsShare():
 		head.Fail("watch", "no-share", plain.Quote(id)+" is no share of the animals", `name a scheme of the form "percent"`)
 	}
@@ -111,4 +112,14 @@ func (p *Protocol) readNeeds(top *authored.Table) {
 		row.Done()
 		p.Needs = append(p.Needs, Need{row.ID, int(n), area})
 	}
+}
+
+// Habitats are those that the protocol needs samples of, as its file names them.
+func (p *Protocol) Habitats() (out []string) {
+	for _, n := range p.Needs {
+		if n.Habitat != AnyHabitat && !slices.Contains(out, n.Habitat) {
+			out = append(out, n.Habitat)
+		}
+	}
+	return out
 }

@@ -43,9 +43,11 @@ func (s *Scheme) readBands(top *authored.Table) {
 func (s *Scheme) joins(top *authored.Table, at authored.Pos, from, next int64) {
 	switch {
 	case next < 0 || from < next:
-		top.FailAt(at, "band-overlap", fmt.Sprintf("the value %s lies in two bands", s.Text(from)), "")
+		top.FailAt(at, "band-overlap", fmt.Sprintf("the value %s lies in two bands", s.Text(from)),
+			"let this band begin where the one below it ends: change its from, or the to or below of the other")
 	case from > next:
-		top.FailAt(at, "band-gap", fmt.Sprintf("no band holds the values from %s to %s", s.Text(next), s.Text(from-1)), "")
+		top.FailAt(at, "band-gap", fmt.Sprintf("no band holds the values from %s to %s", s.Text(next), s.Text(from-1)),
+			"begin this band at "+s.Text(next)+", or end the one below it at "+s.Text(from-1))
 	}
 }
 

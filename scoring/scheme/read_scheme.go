@@ -163,8 +163,12 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
 		}
 		if _, i := s.Group(k.Group); i < 0 {
+			groups := make([]string, len(s.Groups))
+			for n, g := range s.Groups {
+				groups[n] = g.ID
+			}
 			row.Fail("group", "unknown-group", "there is no group "+plain.Quote(k.Group),
-				"groups are the tables [group.…] of the file that the kinds are from")
+				plain.Nearest(k.Group, groups)+"; groups are the tables [group.…] of the file that the kinds are from")
 		}
 		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
 			row.FailAt(row.Here(), "doubled-id", plain.Quote(k.ID)+" is a kind already", "")

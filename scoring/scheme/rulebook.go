@@ -111,6 +111,13 @@ func (r *Rulebook) Scheme(id string) *Scheme {
 // Protocols are all protocols in the order of their files.
 func (r *Rulebook) Protocols() []*Protocol { return r.protocols }
 
+func (r *Rulebook) schemeIDs() (out []string) {
+	for _, s := range r.schemes {
+		out = append(out, s.ID)
+	}
+	return out
+}
+
 // Protocol is the protocol with the id; the error lists those there are.
 func (r *Rulebook) Protocol(id string) (*Protocol, error) {
 	var ids []string

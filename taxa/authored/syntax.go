@@ -56,6 +56,9 @@ func notText(text string) (mistake, bool) {
 	switch {
 	case strings.HasPrefix(text, "PK\x03\x04"):
 		return mistake{0, "this is a zipped file, such as a spreadsheet or a document, and no plain text", "is it the right file?"}, true
+	case strings.HasPrefix(text, `{\rtf`), strings.HasPrefix(text, "<!DOCTYPE"), strings.HasPrefix(text, "<html"):
+		return mistake{0, "the file is saved with letters in bold, sizes and the like, and not as plain text",
+			"save it as plain text (UTF-8) in your editor"}, true
 	case strings.HasPrefix(text, "\xff\xfe"), strings.HasPrefix(text, "\xfe\xff"), strings.IndexByte(text, 0) >= 0:
 		return mistake{0, "the file is not saved as UTF-8 but as UTF-16, or is no text", utf8Hint}, true
 	}
@@ -82,6 +85,8 @@ func (t *tree) slip(at int, said string) mistake {
 	from := strings.LastIndexByte(t.text[:at], '\n') + 1
 	line, _, _ := strings.Cut(t.text[from:], "\n")
 	switch {
+	case strings.HasPrefix(line, "//"):
+		return mistake{from, "a remark begins with #, not with //", "write # in the place of //"}
 	case isClashMark(line):
 		return mistake{from, "a mark that a program for versions leaves where two versions of a file clash",
 			"keep one of the two versions, and delete the lines that begin with <<<<<<<, ======= and >>>>>>>"}
@@ -105,6 +110,10 @@ func (t *tree) slip(at int, said string) mistake {
 func (t *tree) misplaced(at, from int, said string) mistake {
 	next := charAt(t.text, at)
 	switch {
+	case strings.Contains(said, "top-level item") && next == "," && isDecimalComma(t.text, at):
+		return mistake{at, "a comma stands in this number", "write its decimals after a point: 4.5"}
+	case strings.Contains(said, "top-level item") && strings.Count(t.text[from:at], "'") > 1:
+		return mistake{at, "the text has ended at the mark ' before this", `put a text that holds ' between "…"`}
 	case strings.Contains(said, "top-level item"):
 		return mistake{at, "something stands after the end of the value",
 			`write \" for a quotation mark within a text; anything else goes on a line of its own`}
@@ -121,10 +130,19 @@ func (t *tree) misplaced(at, from int, said string) mistake {
 		if next == ":" {
 			return mistake{at, "a colon stands where = belongs", `write name = "value"`}
 		}
+		if r, _ := utf8.DecodeRuneInString(next); r == '\u00a0' || plain.IsControl(r) {
+			return mistake{at, fmt.Sprintf("a blank of another kind stands here (U+%04X)", r), "delete it, and type a blank"}
+		} else if r >= utf8.RuneSelf {
+			return mistake{at, "names are written in the letters a to z: " + plain.Quote(next) + " cannot stand in one",
+				"write the name as the file of traits or animals has it"}
+		}
 		return mistake{at, "= is missing after the name", `write name = "value"; a remark begins with #`}
 	case strings.Contains(said, "expected value"):
 		if next == "\n" || next == "" || next == "#" || next == "\r" {
 			return mistake{at, "the value after = is missing", `write name = "value", or delete the line`}
+		}
+		if next == "=" {
+			return mistake{at, "= stands twice", `write name = "value", with one =`}
 		}
 		return mistake{at, "this is no value: no text in quotation marks, no number, not true or false", `put text in quotation marks: "…"`}
 	case strings.Contains(said, "umber"), strings.Contains(said, "nteger"), strings.Contains(said, "loat"), strings.Contains(said, "digit"):
@@ -196,6 +214,12 @@ func (t *tree) opened(at int, marks string) int {
 		}
 	}
 	return at
+}
+
+// isDecimalComma reports whether the comma at a place stands between two digits.
+func isDecimalComma(text string, at int) bool {
+	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	return digit(at-1) && digit(at+1)
 }
 
 func isClashMark(line string) bool {

@@ -128,6 +128,16 @@ func (t *Table) Found() int { return len(t.tree.report.All()) }
 // FailAt adds a finding at p.
 func (t *Table) FailAt(p Pos, rule, message, hint string) { t.tree.report.Add(p, rule, message, hint) }
 
+// FollowsAt adds a finding at p beneath the one that was added as number cause, from 0,
+// whose consequence it is; by itself where there is none of that number.
+func (t *Table) FollowsAt(cause int, p Pos, rule, message, hint string) {
+	if cause >= t.Found() {
+		t.FailAt(p, rule, message, hint)
+		return
+	}
+	t.tree.report.Fold(cause, Finding{Pos: p, Rule: rule, Message: message, Hint: hint})
+}
+
 // ask is the node of a key, 0 without one, and its kind.
 func (t *Table) ask(key string) (int32, kind) {
 	n := t.tree.find(t.node, key)
@@ -374,13 +384,30 @@ func (t *Table) Done() {
 		found := Finding{Pos: t.tree.pos(n.key), Rule: "unknown-field",
 			Message: fmt.Sprintf("there is no field %s here", plain.Quote(name)), Hint: hint}
 		meant := t.meant(name)
-		if meant != "" {
+		if meant == "" { // it may be there already, as the first of several tables
+			found.Hint = t.likeKnown(name, hint)
+		} else {
 			found.Hint = "did you mean " + plain.Quote(meant) + "?"
+		}
+		if strings.HasPrefix(t.tree.text[n.key:], "[[") {
+			found.Message = plain.Quote(name) + " stands between two pairs of brackets"
+			found.Hint = "write the name of the table between one pair: [couplet.4.a]"
 		}
 		if !t.tree.report.explain(t.Here(), lacking(meant), found) {
 			t.tree.report.Add(found.Pos, found.Rule, found.Message, found.Hint)
 		}
 	}
+}
+
+// likeKnown names the field that may stand here and looks most like a name, else it is
+// the hint.
+func (t *Table) likeKnown(name, hint string) string {
+	for _, field := range t.known() {
+		if len(field) > 3 && plain.Distance(name, field) <= 2 {
+			return "did you mean " + plain.Quote(field) + "?"
+		}
+	}
+	return hint
 }
 
 // meant is the field that somebody misspelt, of those that are not there; empty

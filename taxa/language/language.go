@@ -220,6 +220,24 @@ func Missing(c *wording.Catalogue) (out []string) {
 	return out
 }
 
+// streamWords are what the program's English sentences call things at a stream.
+var streamWords = pattern.New(`(?i)\b(?:animals?|trays?|nets?|water|streams?|stream bed|stones?|gills?)\b`)
+
+// OfStreams are the sentences that speak of streams and their animals and that a
+// region's words, which may be nil, say as its language does at a stream.
+func OfStreams(words *wording.Catalogue) (out []string) {
+	var usual *wording.Catalogue
+	if words != nil {
+		usual, _ = Catalogue(words.Language) // nil where the program has no file of it: English
+	}
+	for _, s := range Sentences() {
+		if streamWords().MatchString(s) && words.Text(s) == usual.Text(s) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // Quoted is a sentence as a key of a file of words.
 func Quoted(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`).Replace(s) + `"`

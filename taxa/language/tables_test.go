@@ -1,7 +1,11 @@
 package language_test
 
 import (
+	"slices"
+
 	"rillkey/scoring/condition"
+	"rillkey/scoring/scheme"
+	"rillkey/scoring/series"
 	"rillkey/taxa"
 )
 
@@ -16,5 +20,8 @@ func tables() (out []string) {
 	for _, c := range taxa.Classes {
 		out = append(out, string(c))
 	}
-	return append(out, taxa.Ranks...)
+	for _, s := range []series.Stage{series.Unfinished, series.Finished, series.Unreadable} {
+		out = append(out, string(s))
+	}
+	return slices.Concat(out, taxa.Ranks, scheme.Statuses)
 }

@@ -4,6 +4,7 @@ import (
 	"math/bits"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Fold makes two ways to write a name equal that nobody need be asked about:
@@ -113,4 +114,19 @@ func lettersOf(s string) (set uint64) {
 		set |= 1 << (uint32(r) % 64)
 	}
 	return set
+}
+
+// Nearest proposes of all ids those that look most like the one typed, as what to do:
+// "did you mean …?", or which there are.
+func Nearest(typed string, ids []string) string {
+	var near []string
+	for _, id := range ids {
+		if Distance(typed, id) <= min(3, utf8.RuneCountInString(id)/4) {
+			near = append(near, id)
+		}
+	}
+	if len(near) == 0 {
+		return "there are " + List(ids)
+	}
+	return "did you mean " + List(near) + "?"
 }

@@ -78,7 +78,11 @@ func (s *sentence) Error() string { return Of(s.english) }
 
 // Of is a sentence in the language in use.
 func Of(english string) string {
-	c := inUse.Load()
+	return inUse.Load().Text(english)
+}
+
+// Text is a sentence as a catalogue says it, which may be nil: in English.
+func (c *Catalogue) Text(english string) string {
 	if c == nil || english == "" {
 		return english
 	}

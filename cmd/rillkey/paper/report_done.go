@@ -37,7 +37,7 @@ func (w *reporting) done() {
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
 	if !w.tally.Finished {
 		w.Text("", wording.Of("Before the group goes home:"))
-		w.List("", show.GoingHome(w.tally))
+		w.List("", show.GoingHome(w.tally, w.Catalog.Region()))
 	}
 	w.End()
 }

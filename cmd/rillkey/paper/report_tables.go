@@ -209,14 +209,14 @@ func reach(i *scoring.Index) string {
 // confirmed.
 func (w *reporting) source(text, status string) string {
 	if text == "memory" || text == "common practice" {
-		return text
+		return wording.Of(text)
 	}
 	i := slices.Index(w.sources, text)
 	if i < 0 {
 		i = len(w.sources)
 		w.sources = append(w.sources, text)
 	}
-	return fmt.Sprintf("[%d] %s", i+1, status)
+	return fmt.Sprintf("[%d] %s", i+1, wording.Of(status))
 }
 
 // ending are the sources, the cautions, and what the page was made from.

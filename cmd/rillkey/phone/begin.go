@@ -3,10 +3,12 @@ package phone
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
@@ -59,8 +61,9 @@ func listed(names string) (out []string) {
 	return out
 }
 
-// habitats are what a sample may come from, as the protocols have it, with words.
-var habitats = [][2]string{
+// streamHabitats are what a sample may come from, as the built-in protocols have it,
+// with words.
+var streamHabitats = [][2]string{
 	{"riffle", wording.Mark("riffle: shallow, fast, stony")},
 	{"pool", wording.Mark("pool: slow and deeper")},
 	{"leaf-pack", wording.Mark("leaves caught in the current")},
@@ -68,6 +71,40 @@ var habitats = [][2]string{
 	{"sand-or-mud", wording.Mark("sand or mud")},
 	{"wood", wording.Mark("wood under water")},
 	{"all", wording.Mark("all of them in one sample")},
+}
+
+// habitatsOf are those that protocols need, and where one needs those of streams, or
+// none in particular, those of streams too.
+func habitatsOf(protocols ...*scheme.Protocol) (out [][2]string) {
+	streams := len(protocols) == 0
+	for _, p := range protocols {
+		streams = streams || len(p.Habitats()) == 0
+		for _, h := range p.Habitats() {
+			same := func(o [2]string) bool { return o[0] == h }
+			switch {
+			case slices.ContainsFunc(streamHabitats, same):
+				streams = true
+			case !slices.ContainsFunc(out, same):
+				out = append(out, [2]string{h, h})
+			}
+		}
+	}
+	if streams {
+		out = append(out, streamHabitats...)
+	}
+	return out
+}
+
+// protocolsOf is the protocol of the visit, as far as it is known.
+func protocolsOf(p *Phone) []*scheme.Protocol {
+	rules, err := p.kit.Rules()
+	if err != nil || p.visit == nil {
+		return nil
+	}
+	if pr, err := rules.Protocol(p.visit.Header.Protocol); err == nil {
+		return []*scheme.Protocol{pr}
+	}
+	return nil
 }
 
 func beginPage(p *Phone, m *markup) {
@@ -87,13 +124,16 @@ func beginPage(p *Phone, m *markup) {
 	m.field("people", wording.Of("Who takes part? Yourself first, commas between."), "", "text")
 	m.field("date", wording.Of("Which day?"), p.now().Format(time.DateOnly), "date")
 	var protocols [][2]string
+	var all []*scheme.Protocol
 	if rules, err := p.kit.Rules(); err == nil {
-		for _, pr := range rules.Protocols() {
+		all = rules.Protocols()
+		for _, pr := range all {
 			protocols = append(protocols, [2]string{pr.ID, pr.Title})
 		}
 	}
 	m.choose("protocol", wording.Of("By which protocol? It says how many samples a grade needs."), "", protocols)
-	m.choose("habitat", wording.Of("Where is the first sample from?"), "riffle", habitats)
+	habitats := habitatsOf(all...)
+	m.choose("habitat", wording.Of("Where is the first sample from?"), habitats[0][0], habitats)
 	m.button("begin", wording.Of("Begin and count"), "main")
 	m.close("section")
 	takeRow(m, wording.Of("Or count for a visit that is begun"),
@@ -180,7 +220,8 @@ func samplePage(p *Phone, m *markup) {
 	m.open("section")
 	m.el("h2", wording.Of("Another sample"))
 	m.field("label", wording.Of("What is it called? Else the next number."), freeLabel(p), "text")
-	m.choose("habitat", wording.Of("Where is it from?"), "riffle", habitats)
+	habitats := habitatsOf(protocolsOf(p)...)
+	m.choose("habitat", wording.Of("Where is it from?"), habitats[0][0], habitats)
 	m.button("sample", wording.Of("Note this sample"), "main")
 	m.close("section")
 }

@@ -113,7 +113,7 @@ func Card(w io.Writer, width int, catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.
 // CardSource says where a card's texts come from, and how sure they are.
 func CardSource(c *taxa.Card) string {
 	if c.Source == c.Status {
-		return wording.Sprintf("Source: %s.", c.Source)
+		return wording.Sprintf("Source: %s.", wording.Of(c.Source))
 	}
-	return wording.Sprintf("Source: %s; %s.", c.Source, c.Status)
+	return wording.Sprintf("Source: %s; %s.", wording.Of(c.Source), wording.Of(c.Status))
 }

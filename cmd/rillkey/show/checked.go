@@ -10,6 +10,7 @@ import (
 	"rillkey/couplets/rules"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Checked is what a check of keys has found.
@@ -43,7 +44,7 @@ func (c *Checked) Add(file string, couplets, ends int, errors, warnings authored
 
 // Warning is a warning on one line.
 func Warning(f authored.Finding) string {
-	f.Rule = "warning: " + f.Rule
+	f.Rule = wording.Sprintf("warning: %s", f.Rule)
 	return f.Error()
 }
 
@@ -64,8 +65,8 @@ func (c *Checked) Text(w io.Writer) error {
 	}
 	for _, f := range c.Files {
 		if f.Couplets > 0 {
-			fmt.Fprintf(&b, "%s: sound; %s, %s\n",
-				plain.Printable(f.File), plain.Count(f.Couplets, "couplet"), plain.Count(f.Ends, "end point"))
+			fmt.Fprintf(&b, "%s\n", wording.Sprintf("%s: sound; %s, %s",
+				plain.Printable(f.File), plain.Count(f.Couplets, "couplet"), plain.Count(f.Ends, "end point")))
 		}
 	}
 	fmt.Fprintf(&b, "%s, %s\n", plain.Count(len(c.Errors), "error"), plain.Count(len(c.Warnings), "warning"))
@@ -100,6 +101,6 @@ func explained(f authored.Finding, told map[string]bool) authored.Finding {
 	if f.Hint != "" {
 		f.Hint += "; "
 	}
-	f.Hint += "more: rillkey couplets check --explain " + f.Rule
+	f.Hint += wording.Sprintf("more: rillkey couplets check --explain %s", f.Rule)
 	return f
 }

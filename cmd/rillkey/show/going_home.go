@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -14,8 +15,10 @@ const mostUnnamed = 6
 
 // GoingHome is what is left to do before a group leaves a stream: the animals, the
 // gear, what has no name, who has a vial, what nobody noted. Common practice of those
-// who lead groups.
-func GoingHome(t visit.Tally) []string {
+// who lead groups. In a region that is no stream, whose cautions are its own alone, it
+// is what has no name and the people.
+func GoingHome(t visit.Tally, r *taxa.Region) []string {
+	atStream := r == nil || !r.OnlyCautions
 	var unnamed, kept []string
 	animals := 0
 	for _, r := range t.Records {
@@ -32,12 +35,14 @@ func GoingHome(t visit.Tally) []string {
 		}
 	}
 	var out []string
-	if animals > 0 {
+	if atStream && animals > 0 {
 		out = append(out, wording.Sprintf(
 			"Put the animals back where they came from, alive; %s recorded. Foreign ones only as the law of the place says.",
 			plain.Counted(animals, "is", "are")))
 	}
-	out = append(out, wording.Of("Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream."))
+	if atStream {
+		out = append(out, wording.Of("Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream."))
+	}
 	if n := len(unnamed); n > 0 {
 		more := ""
 		if n > mostUnnamed {
@@ -49,11 +54,11 @@ func GoingHome(t visit.Tally) []string {
 	}
 	if len(kept) > 0 {
 		out = append(out, wording.Sprintf("Specimens are kept: %s.", strings.Join(kept, "; ")))
-	} else {
+	} else if atStream {
 		out = append(out, wording.Of("Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the "+
 			"name that comes back."))
 	}
-	if len(t.Conditions()) == 0 {
+	if atStream && len(t.Conditions()) == 0 {
 		out = append(out, wording.Of("Nothing is noted of weather and water: 'rillkey visit conditions'."))
 	}
 	return append(out, wording.Of("Count the people, and thank them."))

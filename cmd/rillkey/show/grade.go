@@ -223,9 +223,9 @@ func working(p *page, i *scoring.Index) {
 		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", wording.Number(*i.Low),
 			wording.Number(*i.High))
 	}
-	p.text(2, 4, "Source: %s (%s)", i.Source, i.Status)
+	p.text(2, 4, "Source: %s (%s)", wording.Of(i.Source), wording.Of(i.Status))
 	if i.RatingSource != "" {
-		p.text(2, 4, "Source of the rating: %s (%s)", i.RatingSource, cmp.Or(i.RatingStatus, i.Status))
+		p.text(2, 4, "Source of the rating: %s (%s)", wording.Of(i.RatingSource), wording.Of(cmp.Or(i.RatingStatus, i.Status)))
 	}
 	if i.Note != "" {
 		p.text(2, 4, "Note: %s", i.Note)

@@ -200,12 +200,12 @@ func classLine(class string) string {
 }
 
 func heading(t *taxa.Taxon) string {
-	kind := t.Rank
+	kind := wording.Of(t.Rank)
 	if t.Rank == "group" {
 		kind = wording.Of("a group, not a formal rank")
 	}
 	if t.Stage != "" {
-		kind += ", " + t.Stage
+		kind += ", " + wording.Of(t.Stage)
 	}
 	return fmt.Sprintf("%s: %s", BothNames(t), kind)
 }

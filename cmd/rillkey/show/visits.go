@@ -119,7 +119,8 @@ func (r *VisitRow) grade() string {
 	return wording.Of("no grade")
 }
 
-func (r *VisitRow) state() string { return r.State }
+// state is how far a visit is: open, finished or unreadable.
+func (r *VisitRow) state() string { return wording.Of(r.State) }
 
 func (r *VisitRow) trouble() string {
 	if r.Remarks == 0 {
