@@ -42,6 +42,12 @@ people and the animals do not exist. On a terminal each kind is drawn once.`,
 var demoSeed = [32]byte{'r', 'i', 'l', 'l', 'k', 'e', 'y'}
 
 func playDemo(a *app, keep string) error {
+	if a.keyFile == "" { // the script speaks of built-in animals, wherever it is played
+		a.regionName = usualRegion
+		if err := a.speak(); err != nil {
+			return err
+		}
+	}
 	k, err := a.key()
 	if err != nil {
 		return err

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -61,7 +60,7 @@ func (a *app) practiser(f practiceFlags) (*practiser, error) {
 
 // errTaken says that a name is too much like that of somebody else.
 func errTaken(path, person string) error {
-	return fmt.Errorf("%s is the file of %s; take another name", plain.Printable(path), plain.Quote(person))
+	return wording.Errorf("%s is the file of %s; take another name", plain.Printable(path), plain.Quote(person))
 }
 
 func (p *practiser) read() error {

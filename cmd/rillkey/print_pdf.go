@@ -78,7 +78,7 @@ func printWith(a *app, browser, dir, source, made string) error {
 	}
 	cmd := exec.CommandContext(ctx, browser, append(args, fileURL(source))...)
 	if err := a.leaving.runs(cmd); err != nil {
-		return fmt.Errorf("%s could not print the page (%w); open the page and print it from the browser", browser, err)
+		return wording.Errorf("%s could not print the page (%w); open the page and print it from the browser", browser, err)
 	}
 	return nil
 }

@@ -29,9 +29,7 @@ with its place. What others rest on comes first: with a mistake in the traits or
 animals the rest is not checked yet.`,
 		Example: "  rillkey region check our-brook\n  rillkey region check our-brook.zip",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				args = []string{"."}
-			}
+			args = a.named(args, ".")
 			if err := oneName("folder")(cmd, args); err != nil {
 				return err
 			}

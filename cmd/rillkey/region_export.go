@@ -18,8 +18,11 @@ func regionExportCommand(a *app) *cobra.Command {
 		Use:     "export NAME",
 		Short:   "Write a built-in region out as a folder, to start from",
 		Example: "  rillkey region export north-america --to our-brook",
-		Args:    oneName("region"),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
+			args = a.named(args, "")
+			if err := oneName("region")(cmd, args); err != nil {
+				return err
+			}
 			if to == "" {
 				return misused("say where the folder goes: --to our-brook")
 			}

@@ -42,6 +42,20 @@ nothing in it runs, and no file outside it is read.`,
 	return cmd
 }
 
+// named is the region that a command is asked about: its argument, else that of
+// --region, else the usual one, which may be empty.
+func (a *app) named(args []string, usual string) []string {
+	switch {
+	case len(args) > 0:
+		return args
+	case a.regionName != "":
+		return []string{a.regionName}
+	case usual != "":
+		return []string{usual}
+	}
+	return nil
+}
+
 // oneName wants one argument.
 func oneName(what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {

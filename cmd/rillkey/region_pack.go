@@ -15,13 +15,16 @@ import (
 func regionPackCommand(a *app) *cobra.Command {
 	var to string
 	cmd := &cobra.Command{
-		Use:   "pack FOLDER",
+		Use:   "pack [FOLDER]",
 		Short: "Make one file of a region, to hand on",
 		Long: "Checks the region and writes it as a ZIP file, the same bytes for the same files.\nEvery command takes that " +
 			"file with --region.",
 		Example: "  rillkey region pack our-brook --to our-brook.zip\n  rillkey identify --region our-brook.zip",
-		Args:    oneName("folder"),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
+			args = a.named(args, "")
+			if err := oneName("folder")(cmd, args); err != nil {
+				return err
+			}
 			if to == "" || !folder.IsZip(to) {
 				return misused("say where it goes, with the ending .zip: --to our-brook.zip")
 			}

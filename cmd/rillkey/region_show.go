@@ -18,7 +18,7 @@ func regionShowCommand(a *app) *cobra.Command {
 file. Without a name the regions that are built in are listed.`,
 		Example: "  rillkey region show\n  rillkey region show north-america\n  rillkey region show our-brook.zip",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
+			if args = a.named(args, ""); len(args) == 0 {
 				args = regionsHere()
 			} else if err := oneName("region")(cmd, args); err != nil {
 				return err

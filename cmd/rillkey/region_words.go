@@ -24,9 +24,7 @@ those that speak of animals, trays, nets, water or streams and are said as at a 
 with what is said now: a region of something else says them anew.`,
 		Example: "  rillkey region words our-brook > our-brook/words.toml",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				args = []string{"."}
-			}
+			args = a.named(args, ".")
 			if err := oneName("folder")(cmd, args); err != nil {
 				return err
 			}

@@ -87,8 +87,7 @@ func (c *regionCheck) words() {
 	elsewhere := region.HeadSays(c.folder.FS, folder.HeadFile, "only_these_cautions")
 	if n := len(language.OfStreams(words)); err == nil && n > 0 && elsewhere {
 		c.warnAt("only_these_cautions", "stream-sentences",
-			fmt.Sprintf("%s of animals, trays, nets, water or streams as at a stream",
-				plain.Counted(n, "sentence still speaks", "sentences still speak")),
+			fmt.Sprintf("%d of the program's sentences still speak of animals, trays, nets, water or streams", n),
 			"put other words in the place of those with [instead] in "+folder.WordsFile+", or say a sentence anew with [say]; "+
 				"'rillkey region words --of-streams' lists them")
 	}

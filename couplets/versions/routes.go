@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/couplets"
+	"rillkey/taxa/wording"
 )
 
 // routes is a version of a key with the ways through it.
@@ -83,9 +84,9 @@ func (c *comparison) goal(l *couplets.Lead, in *routes) string {
 	case !ok:
 		return "nowhere"
 	case in == c.now:
-		return "couplet " + l.To
+		return wording.Sprintf("couplet %s", l.To)
 	case c.newOf[i] >= 0:
-		return "couplet " + c.now.file.Couplets[c.newOf[i]].ID
+		return wording.Sprintf("couplet %s", c.now.file.Couplets[c.newOf[i]].ID)
 	}
 	return "old couplet " + l.To
 }
@@ -93,7 +94,7 @@ func (c *comparison) goal(l *couplets.Lead, in *routes) string {
 // goalWords is where a lead goes, by the numbers of its own version.
 func goalWords(l *couplets.Lead) string {
 	if l.To != "" {
-		return "couplet " + l.To
+		return wording.Sprintf("couplet %s", l.To)
 	}
 	return strings.Join(l.Taxa, ", ")
 }

@@ -5,7 +5,6 @@ package pocket
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -53,7 +52,7 @@ func Make(ctx context.Context, dir string, run func(*exec.Cmd) error) (Program, 
 	build.Dir, build.Stdout, build.Stderr = root, &said, &said
 	build.Env = append(append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOTMPDIR="+scratch), offline...)
 	if err := run(build); err != nil {
-		return Program{}, fmt.Errorf("the page's program could not be built: %w: %s", err, bytes.TrimSpace(said.Bytes()))
+		return Program{}, wording.Errorf("the page's program could not be built: %w: %s", err, bytes.TrimSpace(said.Bytes()))
 	}
 	wasm, err := os.ReadFile(out)
 	if err != nil {

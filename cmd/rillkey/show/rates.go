@@ -3,7 +3,6 @@
 package show
 
 import (
-	"fmt"
 	"io"
 
 	"rillkey/key"
@@ -105,4 +104,4 @@ func (t TraitRate) chosen() string {
 	return wording.Sprintf(" (%d of %d where the name was doubtful)", t.Wrong, t.Chosen)
 }
 
-func inHundred(rate float64) string { return fmt.Sprintf("%.0f in 100", 100*rate) }
+func inHundred(rate float64) string { return wording.Sprintf("%.0f in 100", 100*rate) }
