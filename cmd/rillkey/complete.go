@@ -4,11 +4,14 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 )
 
 // offering completes a word from a list that is made when the shell asks; files are
@@ -28,6 +31,22 @@ func offering(files bool, words func() []string) cobra.CompletionFunc {
 	}
 }
 
+// offeringNames offers the names of taxa, with a capital where one was typed: any way of
+// writing a name is understood.
+func offeringNames(words func() []string) cobra.CompletionFunc {
+	return func(_ *cobra.Command, _ []string, typed string) (out []string, _ cobra.ShellCompDirective) {
+		for _, w := range words() {
+			if r, _ := utf8.DecodeRuneInString(typed); unicode.IsUpper(r) {
+				w = plain.Capital(w)
+			}
+			if strings.HasPrefix(w, typed) {
+				out = append(out, w)
+			}
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
 // completeFlags says what may follow flags, wherever a command has them.
 func completeFlags(a *app, cmd *cobra.Command) {
 	for name, how := range map[string]cobra.CompletionFunc{
@@ -38,8 +57,8 @@ func completeFlags(a *app, cmd *cobra.Command) {
 		"people":   offering(false, func() []string { return a.peopleHere() }),
 		"who":      offering(false, func() []string { return a.peopleHere() }),
 		"explain":  offering(false, ruleNames),
-		"against":  offering(false, func() []string { return a.taxonNames() }),
-		"taxon":    offering(false, func() []string { return a.taxonNames() }),
+		"against":  offeringNames(func() []string { return a.taxonNames() }),
+		"taxon":    offeringNames(func() []string { return a.taxonNames() }),
 		"answers":  a.offeringAnswers,
 	} {
 		if f := cmd.Flag(name); f != nil && f.Value.Type() != "bool" {
@@ -55,7 +74,7 @@ func completeFlags(a *app, cmd *cobra.Command) {
 // key in use, and regions.
 func completeWords(a *app, root *cobra.Command) {
 	for path, how := range map[string]cobra.CompletionFunc{
-		"visit add":     offering(false, func() []string { return a.taxonNames() }),
+		"visit add":     offeringNames(func() []string { return a.taxonNames() }),
 		"region show":   offering(true, builtInRegions),
 		"region export": offering(true, builtInRegions),
 		"couplets show": offering(true, builtInNames), "couplets check": offering(true, builtInNames),

@@ -186,6 +186,9 @@ func (w *watcher) check(again bool) error {
 	case errors.As(err, &found): // of the animals or the region
 		report.Add(w.shown(), 0, 0, found, nil)
 		subject = &rules.Input{}
+	case err != nil && again: // a file that is gone may come back
+		fmt.Fprintln(w.out, plain.Printable(err.Error()))
+		return w.preview(&rules.Input{}, again)
 	case err != nil:
 		return err
 	}
@@ -197,9 +200,11 @@ func (w *watcher) check(again bool) error {
 
 // examineAll reads all files anew and checks the key.
 func (w *watcher) examineAll(report *show.Checked) (*rules.Input, error) {
+	before := w.home
 	w.home = nil
 	var err error
 	if w.catalog, err = w.app.wholeCatalog(); err != nil {
+		w.home = before // its files go on being watched
 		return nil, err
 	}
 	region, err := w.regionMeant(w.catalog)
