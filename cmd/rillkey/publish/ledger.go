@@ -92,7 +92,7 @@ func (l *Ledger) read() ([]byte, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
 	case err != nil:
-		return nil, fmt.Errorf("%s, the list of what the program made there, cannot be read: %w; publish into another folder",
+		return nil, wording.Errorf("%s, the list of what the program made there, cannot be read: %w; publish into another folder",
 			plain.Printable(path), err)
 	}
 	return data, nil
@@ -264,7 +264,7 @@ func ordinary(path string) ([]byte, error) {
 	case !info.Mode().IsRegular():
 		return nil, authored.ErrNotRegular
 	case info.Size() > mostBytes:
-		return nil, fmt.Errorf("it holds more than %d MB", mostBytes>>20)
+		return nil, wording.Errorf("it holds more than %d MB", mostBytes>>20)
 	}
 	return os.ReadFile(path)
 }

@@ -35,6 +35,12 @@ func HeadField(fsys fs.FS, name, key string) string {
 	return ""
 }
 
+// HeadSays reports whether a field of a region's head is there and true.
+func HeadSays(fsys fs.FS, name, key string) bool {
+	head := table(fsys, name, "region")
+	return head != nil && head.Has(key) && head.Bool(key)
+}
+
 // Instead are the words that a region's file has in the place of others, none where it
 // cannot be read.
 func Instead(fsys fs.FS, name string) map[string]string {

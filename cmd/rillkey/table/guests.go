@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -63,7 +62,7 @@ func OpenGuests(path string, anew bool, random io.Reader) (*Guests, error) {
 	err := g.read()
 	switch {
 	case err == nil && g.state.Codes.Day == "":
-		return nil, fmt.Errorf("%s is no file of a table and is left alone; put it away to begin one", plain.Printable(path))
+		return nil, wording.Errorf("%s is no file of a table and is left alone; put it away to begin one", plain.Printable(path))
 	case err == nil && !anew:
 		return g, nil
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
