@@ -5,9 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring/visit"
 	"strings"
 	"time"
 
@@ -54,10 +52,9 @@ func newApp(w world) *app {
 	c := &console{world: w, lines: bufio.NewReader(w.in)}
 	d := &disk{}
 	l := &library{console: c}
-	habitats := func(v *visit.Visit) []ask.Option { return habitatsOf(l.protocolOf(v)) }
 	return &app{
 		console: c, library: l, disk: d,
-		visitFolder: &visitFolder{console: c, disk: d, habitats: habitats}, drawer: &drawer{console: c},
+		visitFolder: &visitFolder{console: c, disk: d, habitats: l.habitats}, drawer: &drawer{console: c},
 	}
 }
 

@@ -33,13 +33,14 @@ var streamHabitats = []ask.Option{
 }
 
 // habitatsOf are the words offered where a protocol is followed: those that it needs,
-// and where it needs those of streams, or none in particular, those of streams too.
-func habitatsOf(p *scheme.Protocol) []ask.Option {
+// and those of streams; elsewhere, where there is no stream, only if it needs one of
+// them or none in particular.
+func habitatsOf(p *scheme.Protocol, elsewhere bool) []ask.Option {
 	var needed []string
 	if p != nil {
 		needed = p.Habitats()
 	}
-	streams := len(needed) == 0
+	streams := len(needed) == 0 || !elsewhere
 	var own []ask.Option
 	for _, h := range needed {
 		if slices.ContainsFunc(streamHabitats, func(o ask.Option) bool { return o.Value == h }) {
@@ -54,18 +55,20 @@ func habitatsOf(p *scheme.Protocol) []ask.Option {
 	return own
 }
 
-// protocolOf is that of a visit, nil where it names none or one that is not known.
-func (l *library) protocolOf(v *visit.Visit) *scheme.Protocol {
+// habitats are those that a visit's samples may be of, by its protocol and its region
+// as far as they are known.
+func (l *library) habitats(v *visit.Visit) []ask.Option {
 	catalog, err := l.catalog()
 	if err != nil {
-		return nil
+		return streamHabitats
 	}
+	elsewhere := catalog.Region() != nil && catalog.Region().OnlyCautions
 	rules, err := l.rules(catalog)
 	if err != nil {
-		return nil
+		return habitatsOf(nil, elsewhere)
 	}
-	p, _ := rules.Protocol(v.Header.Protocol)
-	return p
+	p, _ := rules.Protocol(v.Header.Protocol) // nil where it names none, or one that is not known
+	return habitatsOf(p, elsewhere)
 }
 
 func sampleCommand(a *app) *cobra.Command {

@@ -73,10 +73,11 @@ var streamHabitats = [][2]string{
 	{"all", wording.Mark("all of them in one sample")},
 }
 
-// habitatsOf are those that protocols need, and where one needs those of streams, or
-// none in particular, those of streams too.
-func habitatsOf(protocols ...*scheme.Protocol) (out [][2]string) {
-	streams := len(protocols) == 0
+// habitatsOf are those that protocols need, and those of streams; where there is no
+// stream, only if one needs any of them or none in particular.
+func habitatsOf(p *Phone, protocols ...*scheme.Protocol) (out [][2]string) {
+	r := regionOf(p)
+	streams := len(protocols) == 0 || r == nil || !r.OnlyCautions
 	for _, p := range protocols {
 		streams = streams || len(p.Habitats()) == 0
 		for _, h := range p.Habitats() {
@@ -132,7 +133,7 @@ func beginPage(p *Phone, m *markup) {
 		}
 	}
 	m.choose("protocol", wording.Of("By which protocol? It says how many samples a grade needs."), "", protocols)
-	habitats := habitatsOf(all...)
+	habitats := habitatsOf(p, all...)
 	m.choose("habitat", wording.Of("Where is the first sample from?"), habitats[0][0], habitats)
 	m.button("begin", wording.Of("Begin and count"), "main")
 	m.close("section")
@@ -220,7 +221,7 @@ func samplePage(p *Phone, m *markup) {
 	m.open("section")
 	m.el("h2", wording.Of("Another sample"))
 	m.field("label", wording.Of("What is it called? Else the next number."), freeLabel(p), "text")
-	habitats := habitatsOf(protocolsOf(p)...)
+	habitats := habitatsOf(p, protocolsOf(p)...)
 	m.choose("habitat", wording.Of("Where is it from?"), habitats[0][0], habitats)
 	m.button("sample", wording.Of("Note this sample"), "main")
 	m.close("section")
