@@ -80,6 +80,10 @@ func comma(k *sketch, tufts bool) {
 		k.finger(pt{X: 0.36, Y: -0.22}, 0.14, 0.05, 285)
 		return
 	}
+	if !absence(k.is["neck"]) {
+		k.part(top, "neck")
+		k.Part("pupa", "case", "body", "neck")
+	}
 	for i := range 6 {
 		k.Line(top, top.Polar(0.2, 180+float64(i)*18))
 	}

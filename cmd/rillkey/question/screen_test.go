@@ -134,7 +134,7 @@ func TestAChosenQuestionSaysWhy(t *testing.T) {
 // fewer, and that is said where it is itself more likely misread than not; then,
 // and not otherwise.
 func TestAnUnexpectedAnswerIsRemarkedOn(t *testing.T) {
-	const remark = "the last answer was not expected"
+	const remark = "so that was not expected"
 	r, model, remarked := rand.New(rand.NewPCG(5, 8)), model(t, keytest.Key(t)), 0
 	walks := 500
 	if testing.Short() {
