@@ -28,7 +28,8 @@ var (
 		`(?i)\b(?:like an?|like the|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
 			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)` +
 			`|picked|taken|dug|shaken|sieved|netted` +
-			`|(?:in|into|from) (?:the|my|our) net|among|amongst|next to|near|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
+			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
+			`|(?:from|below|under|beneath) the surface|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
 	// nearly are words that make only what follows at once doubtful.
 	nearly = pattern.New(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
 	// parted is what stands between clauses.

@@ -91,6 +91,9 @@ func TestWhatIsNotUnderstoodIsSaidToBe(t *testing.T) {
 		{"three", false, ""},
 		{"flat horns", true, "flat=flat"}, // of a part that is not known
 		{"all three tails gone", true, "tails=3"},
+		{"between sand grains", true, "case-stuff=sand"}, // where it was
+		{"hung from the surface", true, "surface=top"},
+		{"reaches up into the flow", true, "move=glide"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)
 		if err != nil || len(seen) > 0 || len(unclear) != 1 || unclear[0].Known != tc.known {
