@@ -45,13 +45,6 @@ func misspeltWord(typed, word string, latin bool) (slips int, ok bool) {
 	return slips, slips == 1 && (n >= long || !otherWord(typed, word))
 }
 
-// allowance is how many slips an id of this length may be away and still be
-// proposed for what was meant (common practice of spelling aids: about one in
-// four letters).
-func allowance(word string) int {
-	return min(3, len([]rune(word))/4)
-}
-
 // soundAlike are letters that are written for each other by ear.
 var soundAlike = []string{"aeiouy", "ck", "sz", "cs"}
 
