@@ -7,6 +7,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime/debug"
+	"syscall"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -15,10 +16,12 @@ import (
 // The tests start the program hundreds of times: each collects its garbage less
 // often than it does for people, unless somebody says how often.
 func TestMain(m *testing.M) {
-	// Tests that were started in the background ignore Ctrl-C, and so would what
-	// they start.
-	if filepath.Base(os.Args[0]) != "rillkey" && signal.Ignored(os.Interrupt) {
-		signal.Notify(make(chan os.Signal, 1), os.Interrupt)
+	// Tests that were started in the background ignore Ctrl-C or the end of the
+	// terminal, and so would what they start.
+	for _, s := range []os.Signal{os.Interrupt, syscall.SIGHUP} {
+		if filepath.Base(os.Args[0]) != "rillkey" && signal.Ignored(s) {
+			signal.Notify(make(chan os.Signal, 1), s)
+		}
 	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
