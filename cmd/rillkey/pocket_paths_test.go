@@ -15,7 +15,9 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/phone"
+	"rillkey/cmd/rillkey/region"
 	"rillkey/scoring/export/exporttest"
+	"rillkey/taxa/wording"
 )
 
 // pressed is one press of a button on the page.
@@ -59,13 +61,16 @@ func TestThePageSaysWhatTheProgramSays(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it builds a program for browsers")
 	}
+	// In the region's English, as the page; before others speak beside this.
+	wording.Use(region.Spoken("north-america"))
+	presses, want := randomPaths(paths())
+	wording.Use(nil)
 	t.Parallel()
 	node := exporttest.Program(t, "node")
 	program, err := builtPage()
 	if err != nil {
 		t.Fatal(err)
 	}
-	presses, want := randomPaths(paths())
 	dir := t.TempDir()
 	file := func(name string, data []byte) string {
 		path := filepath.Join(dir, name)
