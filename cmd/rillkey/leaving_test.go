@@ -93,6 +93,36 @@ func everythingIn(t *testing.T, dir string) (out []string) {
 	return out
 }
 
+// endedWhole starts a command, whose helper writes bin/beat for ever, and ends it by a
+// signal: nothing is left in the folder, and the helper has ended too.
+func endedWhole(t *testing.T, cmd *exec.Cmd, sig os.Signal, bin, folder string) {
+	t.Helper()
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	beat := filepath.Join(bin, "beat")
+	for range 20000 {
+		if _, err := os.Stat(beat); err == nil {
+			break
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	if err := cmd.Process.Signal(sig); err != nil {
+		t.Fatal(err)
+	}
+	_ = cmd.Wait()
+	if left := everythingIn(t, folder); len(left) != 1 {
+		t.Errorf("%v left %q", sig, left[1:])
+	}
+	if err := os.Remove(beat); err != nil {
+		t.Fatalf("%v: the helper was not started", sig)
+	}
+	time.Sleep(200 * time.Millisecond)
+	if _, err := os.Stat(beat); err == nil {
+		t.Errorf("%v: what was started goes on", sig)
+	}
+}
+
 // A browser that never ends, and has another program do its work, is ended too,
 // and its profile taken away.
 func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
@@ -109,30 +139,7 @@ func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
 		}
 		cmd := exec.Command("rillkey", "print", "labels", "--pdf", "labels.pdf")
 		cmd.Dir, cmd.Env = dir, append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"))
-		if err := cmd.Start(); err != nil {
-			t.Fatal(err)
-		}
-		beat := filepath.Join(bin, "beat")
-		for range 20000 {
-			if _, err := os.Stat(beat); err == nil {
-				break
-			}
-			time.Sleep(5 * time.Millisecond)
-		}
-		if err := cmd.Process.Signal(sig); err != nil {
-			t.Fatal(err)
-		}
-		_ = cmd.Wait()
-		if left := everythingIn(t, dir); len(left) != 1 {
-			t.Errorf("%v left %q", sig, left[1:])
-		}
-		if err := os.Remove(beat); err != nil {
-			t.Fatalf("%v: the browser was not started", sig)
-		}
-		time.Sleep(200 * time.Millisecond)
-		if _, err := os.Stat(beat); err == nil {
-			t.Errorf("%v: what the browser started goes on", sig)
-		}
+		endedWhole(t, cmd, sig, bin, dir)
 	}
 }
 
@@ -203,29 +210,6 @@ func TestThePageForPhonesLeavesNothingAfterASignal(t *testing.T) {
 		bin := standInGo(t, "(while :; do echo x > $(dirname $0)/beat; sleep 0.02; done) & mkdir $GOTMPDIR/work; wait")
 		cmd := exec.Command("rillkey", "pocket", "--to", filepath.Join(temp, "page.html"))
 		cmd.Dir, cmd.Env = t.TempDir(), append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"), "TMPDIR="+temp)
-		if err := cmd.Start(); err != nil {
-			t.Fatal(err)
-		}
-		beat := filepath.Join(bin, "beat")
-		for range 20000 {
-			if _, err := os.Stat(beat); err == nil {
-				break
-			}
-			time.Sleep(5 * time.Millisecond)
-		}
-		if err := cmd.Process.Signal(sig); err != nil {
-			t.Fatal(err)
-		}
-		_ = cmd.Wait()
-		if left := everythingIn(t, temp); len(left) != 1 {
-			t.Errorf("%v left %q", sig, left[1:])
-		}
-		if err := os.Remove(beat); err != nil {
-			t.Fatalf("%v: nothing was built", sig)
-		}
-		time.Sleep(150 * time.Millisecond)
-		if _, err := os.Stat(beat); err == nil {
-			t.Errorf("%v: what builds the page goes on", sig)
-		}
+		endedWhole(t, cmd, sig, bin, temp)
 	}
 }
