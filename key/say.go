@@ -44,7 +44,7 @@ func sayLength(q *Inquiry, text string) error {
 	var mm float64
 	var rest string
 	if n, _ := fmt.Sscanf(text+" .", "%g%s", &mm, &rest); n != 2 || rest != "." {
-		return fmt.Errorf(wording.Of("%s is no length; give millimetres, for example length=12"), plain.Quote(text))
+		return fmt.Errorf(wording.Text("%s is no length; give millimetres, for example length=12"), plain.Quote(text))
 	}
 	return q.ObserveLength(mm)
 }
@@ -69,6 +69,6 @@ func sayLead(q *Inquiry, text string) error {
 		q.take(given{question: question, pick: pick, says: says, asked: true})
 		return nil
 	}
-	return fmt.Errorf(wording.Of("%s is no answer; say a lead such as 4a, can't tell such as 4?, or a state such as tails=2"),
+	return fmt.Errorf(wording.Text("%s is no answer; say a lead such as 4a, can't tell such as 4?, or a state such as tails=2"),
 		plain.Quote(text))
 }

@@ -50,7 +50,7 @@ func (r *Rules) Agreement(a *account.Account) *Agreement {
 	out := &Agreement{
 		Visit: Subject{v.Header.ID, v.Header.Site, v.Header.Date}, Differing: []Differ{}, Remarks: []string{},
 		Limits: Limits{mostDisagreement, mostEnumeration,
-			wording.Of("PTD: a published quality plan of US EPA citing Stribling et al. 2008; PDE: Stribling, Moulton and " +
+			wording.Text("PTD: a published quality plan of US EPA citing Stribling et al. 2008; PDE: Stribling, Moulton and " +
 				"Lester 2003 (memory)")},
 	}
 	var names, counts []namePair
@@ -97,19 +97,19 @@ func (r *Rules) pair(first, second string, count int) namePair {
 
 func (a *Agreement) remark(counted int) {
 	if a.Records == 0 {
-		a.Remarks = append(a.Remarks, wording.Of("No animal was identified a second time yet."))
+		a.Remarks = append(a.Remarks, wording.Text("No animal was identified a second time yet."))
 		return
 	}
 	if counted < a.Records {
-		a.Remarks = append(a.Remarks, wording.Of(
+		a.Remarks = append(a.Remarks, wording.Text(
 			"Where nobody counted again, the first count stands for both; the difference in enumeration rests on recounts alone."))
 	}
 	if a.Kappa == nil {
-		a.Remarks = append(a.Remarks, wording.Of("Kappa has no value where both people gave one and the same name throughout."))
+		a.Remarks = append(a.Remarks, wording.Text("Kappa has no value where both people gave one and the same name throughout."))
 	}
 	if over := a.Disagreement != nil && *a.Disagreement > a.Limits.Disagreement || a.Enumeration != nil &&
 		*a.Enumeration > a.Limits.Enumeration; over {
-		a.Remarks = append(a.Remarks, wording.Of(
+		a.Remarks = append(a.Remarks, wording.Text(
 			"A figure above the usual objective is a reason to look closer at those names, not to reject anybody's work."))
 	}
 }

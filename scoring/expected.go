@@ -221,7 +221,7 @@ func (x *Expected) say() string {
 		said += wording.Sprintf("some are fewer than chance makes them: %s. Season, bed and size of the stream keep animals away "+
 			"as well as harm does.", strings.Join(fewer, "; "))
 	default:
-		said += wording.Of("nothing is missing beyond chance.")
+		said += wording.Text("nothing is missing beyond chance.")
 	}
 	if len(likely) > 0 {
 		said += wording.Sprintf(" Not found, though more likely there than not: %s.", plain.And(likely))
@@ -235,10 +235,10 @@ const mostAbsent = 5
 // often is a chance as people say it.
 func often(p float64) string {
 	if p < 0.001 {
-		return wording.Of("less than once in 1000 times")
+		return wording.Text("less than once in 1000 times")
 	}
 	if p < 0.0015 {
-		return wording.Of("once in 1000 times")
+		return wording.Text("once in 1000 times")
 	}
 	return wording.Sprintf("%.0f times in 1000", 1000*p)
 }

@@ -75,6 +75,6 @@ func (s grader) forecast(e Effort, a *account.Account) *RichnessForecast {
 		Found: x.Found(), Samples: x.Samples, Required: full,
 		Expected: at.Kinds, Low: at.Low, High: at.High,
 		InAll: all.Kinds, InAllLow: all.Low, InAllTop: all.High,
-		Source: wording.Of("Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)"),
+		Source: wording.Text("Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)"),
 	}
 }

@@ -34,9 +34,9 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 		out = append(out, text)
 	}
 	for _, some := range []bool{false, true} {
-		label := wording.Of("Protected in many places")
+		label := wording.Text("Protected in many places")
 		if some {
-			label = wording.Of("Protected ones may be among these")
+			label = wording.Text("Protected ones may be among these")
 		}
 		found := concerning(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Protected })
 		for _, alike := range byWhatToDo(found) {

@@ -35,7 +35,7 @@ type Grade struct {
 
 // Caution goes with every grade, in the language in use.
 func Caution() string {
-	return wording.Of("This describes the animal community on that day. It says nothing on drinking or swimming. Local rules " +
+	return wording.Text("This describes the animal community on that day. It says nothing on drinking or swimming. Local rules " +
 		"and the local authority's methods come first.")
 }
 
@@ -305,11 +305,11 @@ func (i *Index) fill(s grader, v sum) {
 func caveats(s grader, all sorted, v sum, worded bool) (remarks []string) {
 	switch {
 	case len(all.found) == 0:
-		remarks = append(remarks, wording.Of(
+		remarks = append(remarks, wording.Text(
 			"The samples are complete and hold no animal that this index counts. Before believing it, make sure that the nets "+
 				"were whole and the season right."))
 	case v.animals() < int64(s.Floor.Animals):
-		remarks = append(remarks, wording.Of(
+		remarks = append(remarks, wording.Text(
 			"So few animals are news by themselves: was it kicked long enough; was there a flood, ice or a dry bed; or did "+
 				"something kill them?"))
 	}
@@ -323,7 +323,7 @@ func caveats(s grader, all sorted, v sum, worded bool) (remarks []string) {
 	}
 	if !v.bounded && anyDoubtful(all.left) ||
 		slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Ambiguous }) {
-		remarks = append(remarks, wording.Of("A closer name for animals left out may change this value."))
+		remarks = append(remarks, wording.Text("A closer name for animals left out may change this value."))
 	}
 	return remarks
 }
@@ -355,10 +355,10 @@ func (s grader) withhold(e Effort, all sorted) string {
 		return lack(s, all)
 	}
 	if anyDoubtful(all.left) {
-		return wording.Of("no animal could be placed in a kind that this index counts; look again at those left out")
+		return wording.Text("no animal could be placed in a kind that this index counts; look again at those left out")
 	}
 	if !s.sum(all).value.Defined() {
-		return wording.Of("no animal that this index counts was found, and it is a mean or share, which nothing has")
+		return wording.Text("no animal that this index counts was found, and it is a mean or share, which nothing has")
 	}
 	return ""
 }

@@ -145,7 +145,7 @@ func (r *Rules) second(rec *account.Record, belief []visit.Chance) RecheckRecord
 		Count: rec.Count, Looks: len(rec.Looks), Rivals: []Rival{},
 	}
 	if !rec.Decided() {
-		out.Taxon, out.Name = "", wording.Of("set aside")
+		out.Taxon, out.Name = "", wording.Text("set aside")
 	}
 	for _, c := range belief {
 		switch {

@@ -89,7 +89,7 @@ func (r *Rules) name(taxon string) string {
 func (l *LeftOut) explain(s grader, open []int) {
 	switch l.Why {
 	case scheme.SetAside:
-		l.Note = wording.Of("set aside for a second look")
+		l.Note = wording.Text("set aside for a second look")
 	case scheme.UnknownTaxon:
 		l.Note = wording.Sprintf("the catalog knows no taxon %s", plain.Quote(l.Taxon))
 	case scheme.NotScored:
@@ -109,12 +109,12 @@ func (l *LeftOut) explainOpen(s grader, open []int) {
 			group = ""
 		}
 	}
-	l.Note = wording.Sprintf("%s may be %s", l.Name, strings.Join(l.Kinds, wording.Of(" or ")))
+	l.Note = wording.Sprintf("%s may be %s", l.Name, strings.Join(l.Kinds, wording.Text(" or ")))
 	if len(l.Kinds) > mostNamed {
 		l.Note = wording.Sprintf("%s may be any of %d kinds of this index", l.Name, len(l.Kinds))
 	}
 	if len(l.Kinds) == 1 {
-		l.Note += wording.Of(" or something this index has no kind for")
+		l.Note += wording.Text(" or something this index has no kind for")
 	}
 	if g, i := s.Group(group); i >= 0 && len(l.Kinds) > 1 {
 		l.Note += wording.Sprintf("; all of these are %s, but which one decides whether it counts anew", g.Label)
@@ -131,11 +131,11 @@ func leftRemarks(left []LeftOut) []string {
 		why  scheme.Why
 		text string
 	}{
-		{scheme.SetAside, wording.Of("undecided and set aside for a second look")},
-		{scheme.Ambiguous, wording.Of("named too broadly to tell which kind they are")},
-		{scheme.UnknownTaxon, wording.Of("named with an id that the catalog does not know")},
-		{scheme.NotScored, wording.Of("not scored by any index")},
-		{scheme.NotListed, wording.Of("of kinds that this index does not count")},
+		{scheme.SetAside, wording.Text("undecided and set aside for a second look")},
+		{scheme.Ambiguous, wording.Text("named too broadly to tell which kind they are")},
+		{scheme.UnknownTaxon, wording.Text("named with an id that the catalog does not know")},
+		{scheme.NotScored, wording.Text("not scored by any index")},
+		{scheme.NotListed, wording.Text("of kinds that this index does not count")},
 	} {
 		records, animals := 0, 0
 		for _, l := range left {

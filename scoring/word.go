@@ -114,12 +114,12 @@ func (o sorted) animals() (n int64) {
 // unsettled tells between which ratings a value lies, worst first, where its own
 // is unlikely.
 func unsettled(s grader, own scheme.Band, names, samples *Spread) (between []string, reason string) {
-	least, why := names.chance(own.Rating), wording.Of("some names are doubtful")
+	least, why := names.chance(own.Rating), wording.Text("some names are doubtful")
 	may := append([]string{own.Rating}, names.mayBe()...)
 	if samples != nil {
 		may = append(may, samples.mayBe()...)
 		if p := samples.chance(own.Rating); p < least {
-			least, why = p, wording.Of("other samples might have held other animals")
+			least, why = p, wording.Text("other samples might have held other animals")
 		}
 	}
 	if least < leastShare {
@@ -158,7 +158,7 @@ func (r *Rules) readWith(s grader, how scheme.Combine, of *account.Account, own 
 func (s grader) inPart(of *account.Account, own scheme.Band, names *Spread) (between []string, reason string) {
 	if top := s.Bands[len(s.Bands)-1]; s.LosesKinds() && !s.LowIsClean() && inPart(looked(of.Tally.Samples)) && own.Rating != top.Rating {
 		return s.ends(append(names.mayBe(), own.Rating, top.Rating)),
-			wording.Of("only a part of some samples was sorted, and kinds in the rest, which this index counts, can only make it better")
+			wording.Text("only a part of some samples was sorted, and kinds in the rest, which this index counts, can only make it better")
 	}
 	return nil, ""
 }
@@ -232,7 +232,7 @@ func (w word) besideReference(r *Reference) word {
 	w.between = nil
 	why := alone()
 	if r.unsought {
-		why = wording.Of("the group compares with a reference site, and a word stands beside a visit there alone: " +
+		why = wording.Text("the group compares with a reference site, and a word stands beside a visit there alone: " +
 			"'rillkey grade' of both sites says it")
 	}
 	w.reason = cmp.Or(w.reason, why)
@@ -241,7 +241,7 @@ func (w word) besideReference(r *Reference) word {
 
 // alone is why a word is withheld that would stand against a fixed scale alone.
 func alone() string {
-	return wording.Of("the group compares with a reference site, and no visit there goes with this one: that takes the same protocol, " +
+	return wording.Text("the group compares with a reference site, and no visit there goes with this one: that takes the same protocol, " +
 		"as many samples, and a day within the same fortnight")
 }
 
@@ -252,7 +252,7 @@ func (s grader) reading() string {
 		way = "lower"
 	}
 	if len(s.Bands) == 0 {
-		return wording.Of("A number beside the grade; no words are published for it.")
+		return wording.Text("A number beside the grade; no words are published for it.")
 	}
 	return wording.Sprintf("A number beside the grade, without a word of its own; the %s it is, the cleaner.", way)
 }

@@ -76,7 +76,7 @@ func (f fault) Unwrap() error { return f.cause }
 
 // misused is an error of what somebody typed, said in the language in use.
 func misused(format string, args ...any) error {
-	return fault{statusMisused, fmt.Errorf(wording.Of(format), args...)}
+	return fault{statusMisused, fmt.Errorf(wording.Text(format), args...)}
 }
 
 // cannotSay ends the command with the status for "no answer".

@@ -156,8 +156,8 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	}
 	looking := key.Looking(catalog.Vocabulary())
 	p := &plan{catalog: catalog, looking: looking, author: sound}
-	p.head = draft.Head{ID: "drafted", Title: wording.Of("Draft of: ") + sound.Title, Region: sound.Region,
-		Source: wording.Of("drafted by rillkey from the trait table; wording to be edited"), Catalog: catalog,
+	p.head = draft.Head{ID: "drafted", Title: wording.Text("Draft of: ") + sound.Title, Region: sound.Region,
+		Source: wording.Text("drafted by rillkey from the trait table; wording to be edited"), Catalog: catalog,
 		Commonness: sound.Commonness, LensSets: sound.LensSets}
 	var rows []draft.Taxon
 	for _, t := range sound.Ends {
@@ -166,7 +166,7 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 		}
 	}
 	if region != nil {
-		p.head.Title, p.head.Region, p.author = wording.Of("Draft for: ")+region.Title, region.Title, nil
+		p.head.Title, p.head.Region, p.author = wording.Text("Draft for: ")+region.Title, region.Title, nil
 	}
 	p.table, err = draft.FromCatalog(catalog, rows, draft.Observer{Effort: looking.Effort, Readings: looking.Readings}, nil)
 	return p, err
@@ -201,7 +201,7 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	looking.Readings = draft.EvenReadings
 	p := &plan{looking: looking, head: draft.Head{
 		ID: "drafted", Title: wording.Sprintf("Draft of %s", plain.Printable(filepath.Base(flags.csv))),
-		Source: wording.Of("drafted by rillkey from a spreadsheet; wording to be edited"), Commonness: sheet.Commonness(),
+		Source: wording.Text("drafted by rillkey from a spreadsheet; wording to be edited"), Commonness: sheet.Commonness(),
 		Asks: sheet.Asks, Ends: sheet.Wording()}}
 	if p.files, err = sheetFiles(sheet, flags.taxaOut); err != nil {
 		return nil, err

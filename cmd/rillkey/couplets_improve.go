@@ -23,7 +23,7 @@ func improveKey(a *app, flags draftFlags) error {
 		return err
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	watched := a.progress(wording.Of("looking for better couplets"), 0)
+	watched := a.progress(wording.Text("looking for better couplets"), 0)
 	better, err := improve.Key(data, sound, catalog, looking,
 		draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Terms: flags.terms(looking)})
 	watched.Done()

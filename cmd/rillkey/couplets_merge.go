@@ -101,14 +101,14 @@ func editionOf(name string) (versions.Edition, error) {
 func (a *app) checkMerged(report *show.KeysMerged) error {
 	catalog, err := a.wholeCatalog()
 	if err != nil {
-		report.Unchecked = wording.Of("Whether the result is sound was not looked at: the animals cannot be read.")
+		report.Unchecked = wording.Text("Whether the result is sound was not looked at: the animals cannot be read.")
 		return nil
 	}
 	_, err = couplets.LoadText([]byte(report.Merged.Text), "the merged key", catalog)
 	var found authored.Findings
 	switch {
 	case isOtherCatalog(err):
-		report.Unchecked = wording.Of("Whether the result is sound was not looked at: its animals are others than those in use. " +
+		report.Unchecked = wording.Text("Whether the result is sound was not looked at: its animals are others than those in use. " +
 			"Name them with --region or --taxa.")
 	case errors.As(err, &found):
 		report.Findings = found

@@ -232,7 +232,7 @@ func notFindings(err error) error {
 func (w *watcher) preview(subject *rules.Input, again bool) error {
 	if subject.Sound == nil {
 		w.sound = nil
-		fmt.Fprintln(w.out, "\n"+wording.Of("The preview comes back once the errors are mended. Watching; q or Ctrl-C ends."))
+		fmt.Fprintln(w.out, "\n"+wording.Text("The preview comes back once the errors are mended. Watching; q or Ctrl-C ends."))
 		return nil
 	}
 	edited := subject.File.Start

@@ -121,7 +121,7 @@ func (l *library) tellEdition(r *taxa.Region) {
 	if len(differs) == 0 {
 		return
 	}
-	words := wording.Of("this visit was begun with other files than those in use")
+	words := wording.Text("this visit was begun with other files than those in use")
 	if v, w := was.Version(), is.Version(); v != w && v != "" && w != "" {
 		words = wording.Sprintf("this visit was begun with version %s of the region, and version %s is in use",
 			plain.Printable(v), plain.Printable(w))

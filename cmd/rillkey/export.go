@@ -99,7 +99,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 			return err
 		}
 	}
-	about := export.Metadata{Title: wording.Of(f.title), Group: f.group, Licence: f.licence, Day: a.now()}
+	about := export.Metadata{Title: wording.Text(f.title), Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
 		if errors.Is(err, export.ErrNone) {
 			return misused("there is no visit to hand over here; name files or folders of visits")

@@ -63,7 +63,7 @@ func fetchVisits(a *app, from, to string) error {
 	for _, k := range keys {
 		f.groups = f.groups || k.Group != keys[0].Group
 	}
-	watched := a.progress(wording.Of("visits"), len(keys))
+	watched := a.progress(wording.Text("visits"), len(keys))
 	defer watched.Done()
 	i := 0
 	err = db.Source(ctx, keys).Each(func(item series.Item) bool {

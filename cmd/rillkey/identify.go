@@ -262,7 +262,7 @@ func (s *session) creature(q *key.Inquiry, length float64) (another bool, err er
 		return false, err
 	}
 	if s.flags.check != "" {
-		to.Rest = wording.Of("Nothing is saved: only a check")
+		to.Rest = wording.Text("Nothing is saved: only a check")
 	}
 	if err := askQuestions(s.app, q, to); err != nil {
 		s.toGoOn(q, length, err)
@@ -356,7 +356,7 @@ func (a *app) typedLines() (lines *bufio.Reader, stop func()) {
 // untilEnded is how asking ended, as an error where somebody left.
 func (a *app) untilEnded(outcome question.Ending, err error) error {
 	if err == nil && outcome == question.Left || errors.Is(err, ask.ErrLeft) {
-		a.complain(wording.Of("rillkey: left without a name; nothing was added"))
+		a.complain(wording.Text("rillkey: left without a name; nothing was added"))
 		return cannotSay
 	}
 	return err
@@ -366,8 +366,8 @@ func (a *app) untilEnded(outcome question.Ending, err error) error {
 // the length says is believed like an answer: where it does not fit, more is
 // asked, and what came of it is shown again.
 func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
-	answers, err := s.askOrTell(q, 0, "", ask.Field{Key: "length", Title: wording.Of("How long is it, in mm?"),
-		Help: wording.Of("Without tails and feelers. May stay empty."), Optional: true, Check: checkedBy(units.BodyLength)})
+	answers, err := s.askOrTell(q, 0, "", ask.Field{Key: "length", Title: wording.Text("How long is it, in mm?"),
+		Help: wording.Text("Without tails and feelers. May stay empty."), Optional: true, Check: checkedBy(units.BodyLength)})
 	switch {
 	case err != nil || answers["length"] == "":
 		return 0, err
@@ -423,7 +423,7 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 		}
 		s.record = r
 	}
-	next, err := s.ask(ask.Field{Key: "next", Title: wording.Of("Another creature?"), Confirm: true, Default: "yes"})
+	next, err := s.ask(ask.Field{Key: "next", Title: wording.Text("Another creature?"), Confirm: true, Default: "yes"})
 	if errors.Is(err, io.ErrUnexpectedEOF) {
 		return false, nil // what was saved is saved
 	}
@@ -444,9 +444,9 @@ func (s *session) keep(q *key.Inquiry, length float64, r recordFlags) error {
 			return nil
 		}
 		s.complain("rillkey: " + plain.Printable(err.Error()))
-		once, askErr := s.ask(ask.Field{Key: "again", Title: wording.Of("Try to save it once more?"), Confirm: true, Default: "yes"})
+		once, askErr := s.ask(ask.Field{Key: "again", Title: wording.Text("Try to save it once more?"), Confirm: true, Default: "yes"})
 		if askErr != nil || !once.Yes("again") {
-			s.kept(q, length, r, wording.Of("it could not be written"))
+			s.kept(q, length, r, wording.Text("it could not be written"))
 			return fault{status: statusBadData}
 		}
 	}
@@ -468,11 +468,12 @@ func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
 		return nil, noSample(s.target.path)
 	}
 	return []ask.Field{
-		{Key: "add", Title: wording.Of("Add it to the visit?"), Help: v.Header.Site + ", " + v.Header.Date, Confirm: true, Default: "yes"},
-		{Key: "count", Title: wording.Of("How many look the same?"), Default: r.count, Check: checkedBy(units.Animals)},
-		{Key: "sample", Title: wording.Of("Which sample did it come from?"), Options: samples, Default: s.sampleNext(t, r.sample)},
-		{Key: "cell", Title: wording.Of("Which tray cell?"),
-			Help: wording.Of("So that it can be found again. May stay empty."), Optional: true, Default: r.cell},
-		{Key: "who", Title: wording.Of("Who looked?"), Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},
+		{Key: "add", Title: wording.Text("Add it to the visit?"), Help: v.Header.Site + ", " + v.Header.Date,
+			Confirm: true, Default: "yes"},
+		{Key: "count", Title: wording.Text("How many look the same?"), Default: r.count, Check: checkedBy(units.Animals)},
+		{Key: "sample", Title: wording.Text("Which sample did it come from?"), Options: samples, Default: s.sampleNext(t, r.sample)},
+		{Key: "cell", Title: wording.Text("Which tray cell?"),
+			Help: wording.Text("So that it can be found again. May stay empty."), Optional: true, Default: r.cell},
+		{Key: "who", Title: wording.Text("Who looked?"), Optional: true, Offers: v.People(), Default: cmp.Or(r.who, s.record.who)},
 	}, nil
 }

@@ -44,7 +44,7 @@ func importTables(a *app, folder, into string) error {
 	}
 	done := show.TakenIn{Files: []string{}, There: []string{}}
 	mode := wholefile.ModeOf(filepath.Join(folder, export.VisitsFile), filepath.Join(folder, export.EventsFile))
-	watched := a.progress(wording.Of("reading the tables"), 0)
+	watched := a.progress(wording.Text("reading the tables"), 0)
 	defer watched.Done()
 	var wrong error
 	err := wholefile.NewFiles(into, func(scratch string) error {

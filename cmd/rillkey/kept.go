@@ -70,7 +70,7 @@ func (s *session) toGoOn(q *key.Inquiry, length float64, err error) {
 	if !errors.Is(err, cannotSay) || s.flags.check != "" || len(withoutLength(q.Path())) == 0 {
 		return
 	}
-	s.complain(wording.Of("To go on from here:"))
+	s.complain(wording.Text("To go on from here:"))
 	s.copied(wording.Sprintf("%s --ask", s.again(q, length, s.flags.record)))
 }
 

@@ -70,8 +70,8 @@ forget NAME' deletes it.`,
 }
 
 func (f *practiceFlags) register(own, all *pflag.FlagSet) {
-	all.StringVar(&f.as, "as", "", wording.Of("who practises: a first `NAME` or a made-up one"))
-	all.StringVar(&f.folder, "folder", ".", wording.Of("the `DIR` with people's files"))
+	all.StringVar(&f.as, "as", "", wording.Text("who practises: a first `NAME` or a made-up one"))
+	all.StringVar(&f.folder, "folder", ".", wording.Text("the `DIR` with people's files"))
 	f.sitting(own)
 }
 
@@ -227,7 +227,7 @@ func (d *disk) drawingsIn(path string) func([]lesson.Picture) error {
 		if len(all) == 0 {
 			return nil
 		}
-		p := paper.New(wording.Of("Drawings"))
+		p := paper.New(wording.Text("Drawings"))
 		for _, one := range all {
 			if one.Photo != nil {
 				p.Photograph(one.Photo, one.Caption)

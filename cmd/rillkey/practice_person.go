@@ -34,7 +34,8 @@ func (a *app) practiser(f practiceFlags) (*practiser, error) {
 	name := f.as
 	if name == "" {
 		answers, err := a.ask(ask.Field{
-			Key: "as", Title: wording.Of("Who practises?"), Help: wording.Of("A first name, or a made-up one: it stays on this machine."),
+			Key: "as", Title: wording.Text("Who practises?"),
+			Help:  wording.Text("A first name, or a made-up one: it stays on this machine."),
 			Check: practice.CheckName})
 		if err != nil {
 			return nil, err

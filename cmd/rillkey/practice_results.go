@@ -118,7 +118,7 @@ func writePracticeRates(a *app, f practiceFlags, from, file string) error {
 	counts := p.record.Counts(course, practice.Source(from))
 	if counts.Empty() {
 		how := map[practice.Source]string{
-			practice.Drawing: wording.Of("on a screen or with --drawn"), practice.Tray: wording.Of("with 'rillkey practice tray'")}
+			practice.Drawing: wording.Text("on a screen or with --drawn"), practice.Tray: wording.Text("with 'rillkey practice tray'")}
 		return wording.Errorf("%s has read no trait of a %s yet: walk with the key in practice, %s", plain.Quote(p.record.Person), from,
 			how[practice.Source(from)])
 	}

@@ -143,7 +143,7 @@ func coverOf(reader string) (*paper.Cover, error) {
 func discreet(d export.Discretion, v *visit.Visit) *visit.Visit {
 	out := d.Apply(v)
 	if out.Header.Site == export.Withheld && v.Header.Site != export.Withheld {
-		out.Header.Site, out.File = wording.Of("a stream whose place is withheld"), wording.Of("the file")
+		out.Header.Site, out.File = wording.Text("a stream whose place is withheld"), wording.Text("the file")
 	}
 	return out
 }
@@ -187,7 +187,7 @@ func hideReference(r *scoring.Reference, f reportFlags) {
 	if f.discretion.Places || obscuredSites(append(files, namesHere()...))[plain.Fold(r.Site)] == "" {
 		return
 	}
-	hidden := wording.Of("a site whose place is withheld")
+	hidden := wording.Text("a site whose place is withheld")
 	r.Site, r.Words = hidden, strings.ReplaceAll(r.Words, r.Site, hidden)
 }
 

@@ -115,7 +115,7 @@ func publishOptions(a *app, f publishFlags) (o publish.Options, err error) {
 	if info, err := os.Stat(f.to); err == nil && !info.IsDir() {
 		return o, misused("--to: %s is a file; name a folder", plain.Printable(f.to))
 	}
-	o = publish.Options{Dir: f.to, Title: plain.OneLine(wording.Of(f.title)), Group: plain.OneLine(f.group),
+	o = publish.Options{Dir: f.to, Title: plain.OneLine(wording.Text(f.title)), Group: plain.OneLine(f.group),
 		Terms: plain.OneLine(f.terms), Seed: seed, Today: a.now()}
 	if o.Title == "" {
 		return o, misused("--title is empty; a site needs a title")

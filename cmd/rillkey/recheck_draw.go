@@ -61,5 +61,5 @@ func (h opened) nextDrawn() (string, error) {
 		}
 	}
 	return "", fault{statusCannotSay, wording.Errorf("%s holds no keyed record that nobody looked at twice",
-		plain.Printable(cmp.Or(h.visit.File, wording.Of("the visit"))))}
+		plain.Printable(cmp.Or(h.visit.File, wording.Text("the visit"))))}
 }

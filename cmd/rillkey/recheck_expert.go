@@ -50,13 +50,13 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 		return err
 	}
 	err = a.fill([]setting{
-		{ask.Field{Key: "of", Title: wording.Of("Which record? The code is on the slip."), Check: codes}, &f.of, given("of")},
-		{ask.Field{Key: "taxon", Title: wording.Of("What is it?"),
+		{ask.Field{Key: "of", Title: wording.Text("Which record? The code is on the slip."), Check: codes}, &f.of, given("of")},
+		{ask.Field{Key: "taxon", Title: wording.Text("What is it?"),
 			Check: func(s string) error { return notFound(s, h.catalog.Find(s)) }}, &f.taxon, given("taxon")},
-		{ask.Field{Key: "who", Title: wording.Of("Who determined it?")}, &f.who, given("who")},
-		{ask.Field{Key: "on", Title: wording.Of("On which day?"), Default: a.now().Format(time.DateOnly), Check: realDate},
+		{ask.Field{Key: "who", Title: wording.Text("Who determined it?")}, &f.who, given("who")},
+		{ask.Field{Key: "on", Title: wording.Text("On which day?"), Default: a.now().Format(time.DateOnly), Check: realDate},
 			&f.on, given("on")},
-		{ask.Field{Key: "kept", Title: wording.Of("Where is the specimen kept?"), Optional: true}, &f.kept, given("kept")},
+		{ask.Field{Key: "kept", Title: wording.Text("Where is the specimen kept?"), Optional: true}, &f.kept, given("kept")},
 	})
 	if err != nil {
 		return err
@@ -74,7 +74,7 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 	if f.kept != "" {
 		change.Kept = &f.kept
 	}
-	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: wording.Of("determined by an expert"), Change: change})
+	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: wording.Text("determined by an expert"), Change: change})
 	if err != nil {
 		return err
 	}

@@ -21,7 +21,7 @@ func listManyRechecks(a *app, paths []string, most int) error {
 		return err
 	}
 	defer from.Close()
-	watched := a.progress(wording.Of("visits"), from.Len())
+	watched := a.progress(wording.Text("visits"), from.Len())
 	defer watched.Done()
 	list := show.Rechecks{Records: []show.VisitRecheck{}}
 	failed := from.Each(func(i series.Item) bool {

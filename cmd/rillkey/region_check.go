@@ -69,7 +69,7 @@ func checkRegion(f *region.Folder) *show.Checked {
 	var err error
 	if c.catalog, err = f.Animals(); err != nil {
 		c.wrong(folder.Taxa, err)
-		c.Note = wording.Of("The animals come first: region.toml, the key and the schemes are checked once those are sound.")
+		c.Note = wording.Text("The animals come first: region.toml, the key and the schemes are checked once those are sound.")
 		return c.Checked
 	}
 	if c.region, err = f.Region(c.catalog); err != nil {

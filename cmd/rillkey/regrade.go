@@ -52,7 +52,7 @@ func regrade(a *app, address string, dryRun bool) error {
 	}
 	defer db.Close()
 	defer debug.SetGCPercent(debug.SetGCPercent(regradeGCPercent))
-	watched := a.progress(wording.Of("visits"), 0)
+	watched := a.progress(wording.Text("visits"), 0)
 	defer watched.Done()
 	done := func(n, _ int) { watched.Step(n) }
 	if dryRun {

@@ -50,7 +50,7 @@ func meaningOf(s taxa.Seen) string {
 	for _, id := range s.States {
 		labels = append(labels, s.Trait.States[s.Trait.State(id)].Label)
 	}
-	return s.Trait.Question + " " + strings.Join(labels, wording.Of(", or "))
+	return s.Trait.Question + " " + strings.Join(labels, wording.Text(", or "))
 }
 
 // notUnderstood says of unclear words what may be meant by them.
@@ -63,9 +63,9 @@ func notUnderstood(unclear []taxa.Unclear) string {
 		}
 		switch {
 		case len(u.Choice) == 0:
-			line += wording.Of("; say it in other words, or leave it out")
+			line += wording.Text("; say it in other words, or leave it out")
 		default:
-			line += wording.Of("; say which, or leave it out:")
+			line += wording.Text("; say which, or leave it out:")
 			for _, c := range u.Choice {
 				line += wording.Sprintf("\n  --observe %s=%s  %s", c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
 			}

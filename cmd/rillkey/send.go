@@ -66,7 +66,7 @@ func sendVisits(a *app, to string, paths []string) error {
 		return err
 	}
 	defer db.Close()
-	watched := a.progress(wording.Of("visits"), len(files))
+	watched := a.progress(wording.Text("visits"), len(files))
 	defer watched.Done()
 	begun := a.now()
 	report, err := db.Send(ctx, files, wholeVisit, watched.Step)
@@ -87,9 +87,9 @@ func (a *app) tellClock(begun time.Time, report network.SendResult) {
 	if report.Began.IsZero() {
 		return
 	}
-	apart, way := begun.Sub(report.Began), wording.Of("ahead of")
+	apart, way := begun.Sub(report.Began), wording.Text("ahead of")
 	if apart < 0 {
-		apart, way = -apart, wording.Of("behind")
+		apart, way = -apart, wording.Text("behind")
 	}
 	if apart > clocksApart {
 		a.complain(wording.Sprintf("rillkey: the clock of this machine is %s %s that of the network; set it, since entries are "+

@@ -27,7 +27,7 @@ var errStays = fault{statusCannotSay, wording.NewError("the visit stays finished
 // a missing sample.
 func (vf *visitFolder) target(f identifyFlags, asks bool) (target, error) {
 	if f.noSave {
-		return target{instead: wording.Of("only looking")}, nil
+		return target{instead: wording.Text("only looking")}, nil
 	}
 	t, err := vf.visitMeant(asks)
 	if err != nil || t.path == "" {
@@ -36,7 +36,7 @@ func (vf *visitFolder) target(f identifyFlags, asks bool) (target, error) {
 	v, err := vf.openToAdd(t.path, asks)
 	switch {
 	case errors.Is(err, errStays):
-		return target{instead: wording.Of("the visit is finished")}, nil
+		return target{instead: wording.Text("the visit is finished")}, nil
 	case err != nil:
 		return t, err
 	case len(v.Tally().Samples) > 0:
@@ -84,9 +84,9 @@ func (vf *visitFolder) visitMeant(asks bool) (target, error) {
 		vf.visitFile = all[0]
 		return target{path: all[0]}, nil
 	case len(all) > 0:
-		return target{instead: wording.Of("every visit in this folder is finished")}, nil
+		return target{instead: wording.Text("every visit in this folder is finished")}, nil
 	}
-	return target{instead: wording.Of("there is no visit in this folder")}, nil
+	return target{instead: wording.Text("there is no visit in this folder")}, nil
 }
 
 // which asks for one of several unfinished visits.
@@ -100,8 +100,8 @@ func (vf *visitFolder) which(files []string) (string, error) {
 		options = append(options, ask.Option{Value: file, Label: fmt.Sprintf("%s, %s (%s)", v.Header.Site, v.Header.Date, file)})
 	}
 	answers, err := vf.ask(ask.Field{
-		Key: "visit", Title: wording.Of("Which visit does it belong to?"),
-		Help: wording.Of("Several visits in this folder are not finished."), Options: options,
+		Key: "visit", Title: wording.Text("Which visit does it belong to?"),
+		Help: wording.Text("Several visits in this folder are not finished."), Options: options,
 	})
 	return answers["visit"], err
 }
@@ -147,7 +147,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 			path, show.ShellWord(path))
 	}
 	answers, err := vf.ask(ask.Field{
-		Key: "reopen", Title: wording.Of("This visit is finished. Open it again?"), Confirm: true,
+		Key: "reopen", Title: wording.Text("This visit is finished. Open it again?"), Confirm: true,
 		Help: wording.Sprintf("%s, %s. Nothing can be added to a finished visit.", v.Header.Site, v.Header.Date),
 	})
 	if err != nil {
@@ -156,7 +156,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 	if !answers.Yes("reopen") {
 		return nil, errStays
 	}
-	if err := vf.reopenFile(path, "", wording.Of("opened again to add to it")); err != nil {
+	if err := vf.reopenFile(path, "", wording.Text("opened again to add to it")); err != nil {
 		return nil, err
 	}
 	return visit.Read(path)

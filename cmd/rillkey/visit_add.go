@@ -126,7 +126,7 @@ func undoLast(a *app, f addFlags) error {
 	if !ok {
 		return fault{statusCannotSay, wording.Errorf(
 			"nothing is left to take back that %s counted; 'rillkey visit amend' corrects any entry",
-			cmp.Or(who, wording.Of("nobody in particular")))}
+			cmp.Or(who, wording.Text("nobody in particular")))}
 	}
 	saved, err := a.save(v.File, who, body)
 	if err != nil {
@@ -153,11 +153,11 @@ func leftOf(catalog *taxa.Catalog, file string, body visit.Body) string {
 	}
 	r, ok := v.Tally().Record(change.Of)
 	if !ok {
-		return wording.Of("That entry is out of the tally.")
+		return wording.Text("That entry is out of the tally.")
 	}
 	name := r.Taxon
 	if t := catalog.Taxon(r.Taxon); t != nil {
 		name = show.BothNames(t)
 	}
-	return wording.Sprintf("Sample %s now has %d x %s there.", r.Sample, r.Count, cmp.Or(name, wording.Of("set aside")))
+	return wording.Sprintf("Sample %s now has %d x %s there.", r.Sample, r.Count, cmp.Or(name, wording.Text("set aside")))
 }

@@ -129,8 +129,8 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 	case !f.obscured && a.json:
 		return misused("whether the exact place may be given to others is asked; say it without --json")
 	case !f.obscured:
-		answers, err := a.ask(ask.Field{Key: "give", Title: wording.Of("Give the exact place to others from now on?"),
-			Help: wording.Of("Somebody obscured it, because a species there is sensitive. What others have been given cannot " +
+		answers, err := a.ask(ask.Field{Key: "give", Title: wording.Text("Give the exact place to others from now on?"),
+			Help: wording.Text("Somebody obscured it, because a species there is sensitive. What others have been given cannot " +
 				"be taken back."), Confirm: true})
 		if err != nil {
 			return err
@@ -152,9 +152,9 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 
 func obscuredWords(obscured bool) string {
 	if obscured {
-		return wording.Of("obscured: others get it to a tenth of a degree, without its name")
+		return wording.Text("obscured: others get it to a tenth of a degree, without its name")
 	}
-	return wording.Of("given to others as it is")
+	return wording.Text("given to others as it is")
 }
 
 // askAmendment asks which animals are meant and what is right instead.
@@ -166,7 +166,7 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 			cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
 	}
 	options = append(append(options, noted...), headOptions(v)...)
-	which, err := a.ask(ask.Field{Key: "of", Title: wording.Of("Which entry is wrong?"), Options: options})
+	which, err := a.ask(ask.Field{Key: "of", Title: wording.Text("Which entry is wrong?"), Options: options})
 	if err != nil {
 		return err
 	}
@@ -177,10 +177,10 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 		return askCondition(a, f, v, condition.Find(id))
 	}
 	first, err := a.ask(
-		ask.Field{Key: "what", Title: wording.Of("What is wrong with it?"), Options: []ask.Option{
-			{Value: "taxon", Label: wording.Of("the name")}, {Value: "count", Label: wording.Of("the count")},
-			{Value: "sample", Label: wording.Of("the sample")},
-			{Value: "cell", Label: wording.Of("the tray cell")}, {Value: "withdraw", Label: wording.Of("all of it: take it out")},
+		ask.Field{Key: "what", Title: wording.Text("What is wrong with it?"), Options: []ask.Option{
+			{Value: "taxon", Label: wording.Text("the name")}, {Value: "count", Label: wording.Text("the count")},
+			{Value: "sample", Label: wording.Text("the sample")},
+			{Value: "cell", Label: wording.Text("the tray cell")}, {Value: "withdraw", Label: wording.Text("all of it: take it out")},
 		}},
 	)
 	if err != nil {
@@ -189,11 +189,11 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 	f.of, f.withdraw = which["of"], first["what"] == "withdraw"
 	var fields []ask.Field
 	if !f.withdraw {
-		fields = append(fields, ask.Field{Key: "new", Title: wording.Of("What is right?"), Check: checkOf(catalog, first["what"])})
+		fields = append(fields, ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOf(catalog, first["what"])})
 	}
 	fields = append(fields,
-		ask.Field{Key: "reason", Title: wording.Of("Why?"), Help: wording.Of("A few words, for those who read it later.")},
-		ask.Field{Key: "who", Title: wording.Of("Who corrects it?"), Optional: true, Offers: v.People()})
+		ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
+		ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
 	second, err := a.ask(fields...)
 	if err != nil {
 		return err
@@ -263,5 +263,5 @@ func nameOf(catalog *taxa.Catalog, r visit.Record) string {
 	if t := catalog.Taxon(r.Taxon); t != nil {
 		return t.Name()
 	}
-	return wording.Of("set aside")
+	return wording.Text("set aside")
 }

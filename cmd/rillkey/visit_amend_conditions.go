@@ -61,11 +61,11 @@ func askCondition(a *app, f *amendFlags, v *visit.Visit, field *condition.Field)
 	right.Key, right.Title = "new", wording.Sprintf("%s: what is right?", field.Title)
 	right.Default, right.Optional = "", true
 	if len(right.Options) == 0 {
-		right.Help += wording.Of(" Empty: it is taken back.")
+		right.Help += wording.Text(" Empty: it is taken back.")
 	}
 	answers, err := a.ask(right,
-		ask.Field{Key: "reason", Title: wording.Of("Why?"), Help: wording.Of("A few words, for those who read it later.")},
-		ask.Field{Key: "who", Title: wording.Of("Who corrects it?"), Optional: true, Offers: v.People()})
+		ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
+		ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
 	if err != nil {
 		return err
 	}

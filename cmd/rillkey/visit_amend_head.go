@@ -46,16 +46,17 @@ const ofHead = "head "
 // headOptions are the values of the head that can be corrected.
 func headOptions(v *visit.Visit) []ask.Option {
 	h := v.Header
-	place := wording.Of("not noted")
+	place := wording.Text("not noted")
 	if h.Spot != nil {
 		place = spotText(h.Spot)
 	}
 	return []ask.Option{
 		{Value: ofHead + "site", Label: wording.Sprintf("site: %s", h.Site)},
 		{Value: ofHead + "date", Label: wording.Sprintf("day: %s", h.Date)},
-		{Value: ofHead + "people", Label: wording.Sprintf("people: %s", cmp.Or(strings.Join(h.People, ", "), wording.Of("nobody noted")))},
+		{Value: ofHead + "people", Label: wording.Sprintf("people: %s",
+			cmp.Or(strings.Join(h.People, ", "), wording.Text("nobody noted")))},
 		{Value: ofHead + "protocol", Label: wording.Sprintf("protocol: %s", h.Protocol)},
-		{Value: ofHead + "reference", Label: wording.Sprintf("compared with: %s", cmp.Or(h.Reference, wording.Of("no other site")))},
+		{Value: ofHead + "reference", Label: wording.Sprintf("compared with: %s", cmp.Or(h.Reference, wording.Text("no other site")))},
 		{Value: ofHead + "at", Label: wording.Sprintf("place on the map: %s", place)},
 	}
 }
@@ -66,9 +67,9 @@ func spotText(s *visit.Spot) string {
 
 // askHead asks what is right in place of a value of the head.
 func askHead(a *app, f *amendFlags, v *visit.Visit, name string) error {
-	answers, err := a.ask(ask.Field{Key: "new", Title: wording.Of("What is right?"), Check: checkOfHead(a, name)},
-		ask.Field{Key: "reason", Title: wording.Of("Why?"), Help: wording.Of("A few words, for those who read it later.")},
-		ask.Field{Key: "who", Title: wording.Of("Who corrects it?"), Optional: true, Offers: v.People()})
+	answers, err := a.ask(ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOfHead(a, name)},
+		ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
+		ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
 	if err != nil {
 		return err
 	}

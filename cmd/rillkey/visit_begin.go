@@ -157,17 +157,19 @@ func beginSettings(a *app, f *beginFlags, all []*scheme.Protocol, given func(str
 		protocols = append(protocols, ask.Option{Value: p.ID, Label: p.Title})
 	}
 	return []setting{
-		{ask.Field{Key: "site", Title: wording.Of("Which place?"),
-			Help: wording.Of("The stream and the spot, as your group calls it.")}, &f.site, given("site")},
-		{ask.Field{Key: "date", Title: wording.Of("Which day?"), Help: wording.Of("As year-month-day."),
+		{ask.Field{Key: "site", Title: wording.Text("Which place?"),
+			Help: wording.Text("The stream and the spot, as your group calls it.")}, &f.site, given("site")},
+		{ask.Field{Key: "date", Title: wording.Text("Which day?"), Help: wording.Text("As year-month-day."),
 			Default: a.now().Format(time.DateOnly),
 			Check:   realDate}, &f.date, given("date")},
-		{ask.Field{Key: "people", Title: wording.Of("Who takes part?"), Help: wording.Of("Names with commas between them; may stay empty."),
+		{ask.Field{Key: "people", Title: wording.Text("Who takes part?"),
+			Help:     wording.Text("Names with commas between them; may stay empty."),
 			Optional: true}, &f.people, given("people")},
-		{ask.Field{Key: "protocol", Title: wording.Of("By which protocol?"), Help: wording.Of("It says how many samples a grade needs."),
+		{ask.Field{Key: "protocol", Title: wording.Text("By which protocol?"),
+			Help:    wording.Text("It says how many samples a grade needs."),
 			Options: protocols}, &f.protocol, given("protocol")},
-		{ask.Field{Key: "at", Title: wording.Of("Where is it on the map?"),
-			Help:     wording.Of("Latitude and longitude in decimal degrees (WGS 84), as 44.12,-72.98; may stay empty."),
+		{ask.Field{Key: "at", Title: wording.Text("Where is it on the map?"),
+			Help:     wording.Text("Latitude and longitude in decimal degrees (WGS 84), as 44.12,-72.98; may stay empty."),
 			Optional: true, Check: func(s string) error { _, err := spotAt(s, ""); return err }}, &f.at, given("at")},
 	}
 }
@@ -192,8 +194,8 @@ func (a *app) beginRegion(catalog *taxa.Catalog, f beginFlags) (*taxa.Region, er
 		options = append(options, ask.Option{Value: r.ID, Label: regionTitle(r)})
 	}
 	id := ""
-	err := a.fill([]setting{{ask.Field{Key: "region", Title: wording.Of("In which region?"),
-		Help:    wording.Of("Names, classes and protocols are those used there."),
+	err := a.fill([]setting{{ask.Field{Key: "region", Title: wording.Text("In which region?"),
+		Help:    wording.Text("Names, classes and protocols are those used there."),
 		Options: options}, &id, false}})
 	return catalog.RegionNamed(id), err
 }
@@ -211,7 +213,7 @@ func readCautions(a *app, read bool, region *taxa.Region) error {
 	}
 	answers, err := a.ask(
 		ask.Field{Key: "cautions", Title: show.CautionTitle(), Text: show.NumberedCautions(region)},
-		ask.Field{Key: "read", Title: wording.Of("Were these read to everybody?"), Confirm: true})
+		ask.Field{Key: "read", Title: wording.Text("Were these read to everybody?"), Confirm: true})
 	if err != nil {
 		return err
 	}

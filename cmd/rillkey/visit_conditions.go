@@ -46,7 +46,7 @@ func conditionsCommand(a *app) *cobra.Command {
 }
 
 func conditionsLong() string {
-	return wording.Of(`Notes what the stream and the day were like. Nothing of it is needed for a grade, and
+	return wording.Text(`Notes what the stream and the day were like. Nothing of it is needed for a grade, and
 no grade is read well without it. Without --set all of it is asked in the order of the
 field sheet, part by part, and each part is saved when it is answered. What is noted
 already is not asked again; 'rillkey visit amend --set' corrects it.
@@ -252,7 +252,7 @@ func conditionField(f *condition.Field) ask.Field {
 	}
 	switch f.Form {
 	case condition.Choice:
-		out.Options = append(out.Options, ask.Option{Value: unsaid, Label: wording.Of("not noted")})
+		out.Options = append(out.Options, ask.Option{Value: unsaid, Label: wording.Text("not noted")})
 		out.Default, out.Check = unsaid, nil
 	case condition.Choices:
 		out.Help = wording.Sprintf("With commas: %s.", strings.Join(words, "; "))
@@ -260,9 +260,9 @@ func conditionField(f *condition.Field) ask.Field {
 		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Label(), f.Options[1].Label(),
 			plain.Capital(strings.Join(words, "; ")))
 	case condition.Time:
-		out.Help = wording.Of("As 09:30.")
+		out.Help = wording.Text("As 09:30.")
 	case condition.Persons:
-		out.Help = wording.Of("Names with commas between them.")
+		out.Help = wording.Text("Names with commas between them.")
 	}
 	if f.With {
 		out.Help = strings.TrimSpace(wording.Sprintf("%s Instrument or kit behind \"with\".", out.Help))

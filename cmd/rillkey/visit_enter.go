@@ -127,9 +127,9 @@ func (e *entering) help() {
 
 // run asks place by place.
 func (e *entering) run() error {
-	word := wording.Of("Sample")
+	word := wording.Text("Sample")
 	if len(e.Samples) > 1 {
-		word = wording.Of("Samples")
+		word = wording.Text("Samples")
 	}
 	e.plainly("%s %s of %s.", word, strings.Join(e.Samples, ", "), e.path)
 	e.help()
@@ -201,12 +201,12 @@ func (e *entering) sum() {
 // place names the place of a turn.
 func (e *entering) place(at int) string {
 	if e.LookAgain(at) {
-		return wording.Of(`the column "look again"`)
+		return wording.Text(`the column "look again"`)
 	}
 	p := e.Place(at)
 	where := wording.Sprintf("row %d", p.Row+1)
 	if p.Row == len(e.Rows) {
-		where = wording.Of("what is written below the rows")
+		where = wording.Text("what is written below the rows")
 	}
 	if len(e.Samples) > 1 {
 		where += wording.Sprintf(" of sample %s", e.Samples[p.Column])

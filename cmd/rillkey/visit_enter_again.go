@@ -15,9 +15,9 @@ import (
 // typed: in the order in which it stands on the sheet.
 func (e *entering) againForm() string {
 	if len(e.Samples) == 1 {
-		return wording.Of("ROW COUNT CELL")
+		return wording.Text("ROW COUNT CELL")
 	}
-	return wording.Of("ROW SAMPLE COUNT CELL")
+	return wording.Text("ROW SAMPLE COUNT CELL")
 }
 
 func (e *entering) againExample() string {

@@ -29,7 +29,7 @@ func (e *entering) put(entry sheet.RowEntry) error {
 	if err := e.save(entry.Bodies...); err != nil {
 		return err
 	}
-	name := cmp.Or(entry.Label, wording.Of("no name yet"))
+	name := cmp.Or(entry.Label, wording.Text("no name yet"))
 	if entry.Taxon != nil && !entry.Correct {
 		name = show.BothNames(entry.Taxon)
 	}

@@ -101,7 +101,7 @@ func someFiles(all []string) string {
 	if len(all) > most {
 		shown = append(shown, wording.Sprintf("one of %s older ones", strconv.Itoa(len(all)-most)))
 	}
-	return strings.Join(shown, wording.Of(" or "))
+	return strings.Join(shown, wording.Text(" or "))
 }
 
 // namesHere are the files of visits in the present folder, not in those below it.

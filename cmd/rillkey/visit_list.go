@@ -115,7 +115,7 @@ func someDay(s string) bool {
 // visitsIn lists the visits of a folder or a database that a query wants, and tells how
 // many there are.
 func visitsIn(a *app, dir string, catalog *taxa.Catalog, rules *scoring.Rules, q series.Query) ([]series.VisitFile, int, error) {
-	watched := a.progress(wording.Of("reading the visits"), 0)
+	watched := a.progress(wording.Text("reading the visits"), 0)
 	defer watched.Done()
 	if isDatabase(dir) {
 		from, err := a.visitsAt([]string{dir}, nil)

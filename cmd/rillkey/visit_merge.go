@@ -150,7 +150,7 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 	if g.json {
 		return nil, misused("%w; if they are one visit, say --one-visit", err)
 	}
-	answers, askErr := g.ask(ask.Field{Key: "one", Title: wording.Of("Are these files of one visit?"),
+	answers, askErr := g.ask(ask.Field{Key: "one", Title: wording.Text("Are these files of one visit?"),
 		Help: wording.Sprintf("Each was begun by itself: %s and %s, on %s.", g.visits[0].Header.Site,
 			g.visits[1].Header.Site, g.visits[0].Header.Date), Confirm: true})
 	switch {
@@ -209,7 +209,7 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 			return e.ID, nil
 		}
 		options = append(options, ask.Option{Value: e.ID, Label: wording.Sprintf("%s [%s], by %s in %s",
-			show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, wording.Of("nobody named")), c.Files[i])})
+			show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, wording.Text("nobody named")), c.Files[i])})
 	}
 	if g.json || g.f.hold != "" {
 		var codes []string
@@ -219,10 +219,10 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 		return "", misused("the corrections %s contradict each other; say which one holds with --hold later, --hold "+
 			"earlier, or --hold and its code", strings.Join(codes, " and "))
 	}
-	answers, err := g.ask(ask.Field{Key: "hold", Title: wording.Of("Two corrections contradict each other. Which one holds?"),
+	answers, err := g.ask(ask.Field{Key: "hold", Title: wording.Text("Two corrections contradict each other. Which one holds?"),
 		Help: wording.Sprintf("They are about: %s", show.Entered(g.catalog, g.m, c.Of)), Options: options})
 	if err != nil {
-		return "", unanswered(err, wording.Of("--hold later, --hold earlier, or --hold and a code"))
+		return "", unanswered(err, wording.Text("--hold later, --hold earlier, or --hold and a code"))
 	}
 	return answers["hold"], nil
 }
@@ -242,7 +242,7 @@ func (g *merging) decideSample(c visit.Clash) error {
 		answers, err := g.ask(ask.Field{Key: "same", Title: wording.Sprintf("Sample %s was recorded in several files. Is it one sample?",
 			label), Help: strings.Join(sides, "; "), Confirm: true})
 		if err != nil {
-			return unanswered(err, wording.Of("--samples same or --samples apart"))
+			return unanswered(err, wording.Text("--samples same or --samples apart"))
 		}
 		same = answers.Yes("same")
 	}

@@ -173,22 +173,23 @@ func kickArea(f *sampleFlags) error {
 
 func sampleSettings(f *sampleFlags, v *visit.Visit, habitats []ask.Option, given func(string) bool) []setting {
 	return []setting{
-		{ask.Field{Key: "label", Title: wording.Of("What is this sample called?"), Default: nextLabel(v.Tally())}, &f.label,
+		{ask.Field{Key: "label", Title: wording.Text("What is this sample called?"), Default: nextLabel(v.Tally())}, &f.label,
 			given("label")},
-		{ask.Field{Key: "habitat", Title: wording.Of("Where was it taken?"), Options: habitats}, &f.habitat, given("habitat")},
+		{ask.Field{Key: "habitat", Title: wording.Text("Where was it taken?"), Options: habitats}, &f.habitat, given("habitat")},
 		{ask.Field{
-			Key: "area", Title: wording.Of("How much stream bed does it cover?"), Optional: true, Check: checkedBy(units.SquareMetres),
-			Help: wording.Of("As 4 sq ft or 0.37 m2, or as the width of the net by the length of bed kicked: 2 ft x 2 ft. May stay empty."),
+			Key: "area", Title: wording.Text("How much stream bed does it cover?"), Optional: true, Check: checkedBy(units.SquareMetres),
+			Help: wording.Text(
+				"As 4 sq ft or 0.37 m2, or as the width of the net by the length of bed kicked: 2 ft x 2 ft. May stay empty."),
 		}, &f.area, given("area") || given("net")},
 		{ask.Field{
-			Key: "fraction", Title: wording.Of("How much of it do you sort?"), Default: "1", Check: checkedBy(units.Fraction),
-			Help: wording.Of("A share, as 1/4, where the catch is too large to sort whole."),
+			Key: "fraction", Title: wording.Text("How much of it do you sort?"), Default: "1", Check: checkedBy(units.Fraction),
+			Help: wording.Text("A share, as 1/4, where the catch is too large to sort whole."),
 		}, &f.fraction, given("fraction")},
 		{ask.Field{
-			Key: "effort", Title: wording.Of("How was it taken?"),
-			Help: wording.Of("For example: one minute of kicking. May stay empty."), Optional: true,
+			Key: "effort", Title: wording.Text("How was it taken?"),
+			Help: wording.Text("For example: one minute of kicking. May stay empty."), Optional: true,
 		}, &f.effort, given("effort")},
-		{ask.Field{Key: "who", Title: wording.Of("Who took it?"), Optional: true, Offers: v.People()}, &f.who, given("who")},
+		{ask.Field{Key: "who", Title: wording.Text("Who took it?"), Optional: true, Offers: v.People()}, &f.who, given("who")},
 	}
 }
 

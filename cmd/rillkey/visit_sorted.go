@@ -151,7 +151,7 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 			w.state, w.fraction = visit.Sorted, 1
 		case sortedPart:
 			part, err := a.ask(ask.Field{Key: "part", Title: wording.Sprintf("How much of sample %s was sorted?", s.Label),
-				Help: wording.Of("A share, as 1/4."), Check: checkedBy(units.Fraction)})
+				Help: wording.Text("A share, as 1/4."), Check: checkedBy(units.Fraction)})
 			if err != nil {
 				return nil, err
 			}
@@ -174,15 +174,15 @@ func sampleField(s visit.Taken) string { return wording.Sprintf("sample %s", s.L
 func sortedField(s visit.Taken, animals int) ask.Field {
 	f := ask.Field{Key: sampleField(s), Title: wording.Sprintf("Sample %s, %s: how far is it sorted?", s.Label,
 		plain.Count(animals, "animal"))}
-	not := ask.Option{Value: notSorted, Label: wording.Of("not yet")}
+	not := ask.Option{Value: notSorted, Label: wording.Text("not yet")}
 	if animals == 0 {
 		f.Options = []ask.Option{not, {Value: foundEmpty,
-			Label: wording.Of("truly empty: somebody went through it, and nothing lived in it")}}
+			Label: wording.Text("truly empty: somebody went through it, and nothing lived in it")}}
 		f.Default = map[bool]string{true: foundEmpty, false: notSorted}[s.State == visit.Empty]
 		return f
 	}
-	all, part := ask.Option{Value: sortedAll, Label: wording.Of("all of it")},
-		ask.Option{Value: sortedPart, Label: wording.Of("a part of it, by share")}
+	all, part := ask.Option{Value: sortedAll, Label: wording.Text("all of it")},
+		ask.Option{Value: sortedPart, Label: wording.Text("a part of it, by share")}
 	f.Options, f.Default = []ask.Option{all, part, not}, sortedAll
 	if s.Fraction > 0 && s.Fraction < 1 {
 		f.Default = sortedPart
@@ -198,7 +198,7 @@ func saySorted(a *app, path, who string, w sortedWord) error {
 	}
 	if w.sample.Said != w.state || change.Fraction != nil {
 		if _, err := a.save(path, who, visit.Amendment{
-			Of: w.sample.ID, Reason: wording.Of("said how far it is sorted"), Change: change}); err != nil {
+			Of: w.sample.ID, Reason: wording.Text("said how far it is sorted"), Change: change}); err != nil {
 			return err
 		}
 	}

@@ -60,8 +60,8 @@ func (c *console) askObscured(f *beginFlags, given func(string) bool) error {
 	if f.at == "" || given("at") || given("obscured") || given("site") {
 		return nil
 	}
-	answers, err := c.ask(ask.Field{Key: "obscured", Title: wording.Of("Keep the exact place from others?"), Confirm: true,
-		Help: wording.Of("Yes where a species there is sensitive: others then get it to a tenth of a degree, without its name.")})
+	answers, err := c.ask(ask.Field{Key: "obscured", Title: wording.Text("Keep the exact place from others?"), Confirm: true,
+		Help: wording.Text("Yes where a species there is sensitive: others then get it to a tenth of a degree, without its name.")})
 	if err != nil {
 		return err
 	}

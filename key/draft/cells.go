@@ -60,7 +60,7 @@ func (r *sheetReader) kindOf(text string) cellKind {
 func kindOf(text string) cellKind {
 	small := strings.ToLower(text)
 	in := func(words []string) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return small == w || small == wording.Of(w) })
+		return slices.ContainsFunc(words, func(w string) bool { return small == w || small == wording.Text(w) })
 	}
 	switch {
 	case slices.Contains(unknownSigns, text):
@@ -164,7 +164,7 @@ func partsOf(text string) []string {
 // where no such word parts the text.
 func joinedByWords(text string) []string {
 	for _, word := range joinWords {
-		for _, w := range []string{word, wording.Of(word)} {
+		for _, w := range []string{word, wording.Text(word)} {
 			if at := strings.Index(strings.ToLower(text), w); at > 0 {
 				return []string{strings.TrimSpace(text[:at]), strings.TrimSpace(text[at+len(w):])}
 			}

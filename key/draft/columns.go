@@ -53,7 +53,7 @@ var (
 // isCalled reports whether a column or row has a name, in English or in the language
 // in use.
 func isCalled(id, english string) bool {
-	return id == plain.ID(english) || id == plain.ID(wording.Of(english))
+	return id == plain.ID(english) || id == plain.ID(wording.Text(english))
 }
 
 // aboutNamed is how a column is read that is no trait; nil for one that is.
@@ -83,13 +83,13 @@ func textColumn(field func(*rowDetails) *string) aboutColumn {
 func wordColumn(name string, words []string, field func(*rowDetails) *string) aboutColumn {
 	return func(a *rowDetails, text string) (string, string) {
 		text = strings.ToLower(text)
-		if at := slices.IndexFunc(words, func(w string) bool { return strings.ToLower(wording.Of(w)) == text }); at >= 0 {
+		if at := slices.IndexFunc(words, func(w string) bool { return strings.ToLower(wording.Text(w)) == text }); at >= 0 {
 			text = words[at]
 		}
 		if !slices.Contains(words, text) {
 			own := make([]string, len(words))
 			for i, w := range words {
-				own[i] = wording.Of(w)
+				own[i] = wording.Text(w)
 			}
 			return plain.Quote(text) + " is no " + name,
 				"write one of " + plain.List(own) + "; if the column is a trait, call it something else"
@@ -161,7 +161,7 @@ var looks = map[taxa.Look]string{taxa.Lens: wording.Mark("lens"), taxa.Patience:
 func lookOf(name string) (string, taxa.Look) {
 	if m := looking().FindStringSubmatch(name); m != nil {
 		for look, word := range looks {
-			if said := strings.ToLower(m[2]); said == word || said == strings.ToLower(wording.Of(word)) {
+			if said := strings.ToLower(m[2]); said == word || said == strings.ToLower(wording.Text(word)) {
 				return m[1], look
 			}
 		}
@@ -196,7 +196,7 @@ func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
 }
 
 // sheetSource is the source of what a sheet says.
-func sheetSource() string { return wording.Of("the author's table") }
+func sheetSource() string { return wording.Text("the author's table") }
 
 func orElse(text, other string) string {
 	if text == "" {

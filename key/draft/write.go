@@ -133,7 +133,7 @@ func (w *writer) commonness() {
 	if len(w.head.Commonness) == 0 {
 		return
 	}
-	fmt.Fprintf(&w.b, "\n[commonness]\nsource = %s\n[commonness.weight]\n", quote(wording.Of("as in the table")))
+	fmt.Fprintf(&w.b, "\n[commonness]\nsource = %s\n[commonness.weight]\n", quote(wording.Text("as in the table")))
 	for _, t := range w.Table.Taxa {
 		id := t.ID
 		if weight, ok := w.head.Commonness[id]; ok {

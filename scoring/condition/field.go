@@ -102,10 +102,10 @@ func Spoken() []*Field {
 	out := slices.Clone(Fields())
 	for i, f := range out {
 		said := *f
-		said.Title, said.Section, said.Help = wording.Of(f.Title), wording.Of(f.Section), wording.Of(f.Help)
+		said.Title, said.Section, said.Help = wording.Text(f.Title), wording.Text(f.Section), wording.Text(f.Help)
 		said.Options = slices.Clone(f.Options)
 		for o := range said.Options {
-			said.Options[o].What = wording.Of(said.Options[o].What)
+			said.Options[o].What = wording.Text(said.Options[o].What)
 		}
 		out[i] = &said
 	}
@@ -113,7 +113,7 @@ func Spoken() []*Field {
 }
 
 // Label is the word in the language in use.
-func (o Option) Label() string { return wording.Of(o.Word) }
+func (o Option) Label() string { return wording.Text(o.Word) }
 
 // Find is the field that people call name, by its id or column, or nil.
 func Find(name string) *Field {

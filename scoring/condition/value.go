@@ -322,13 +322,13 @@ func (f *Field) Words(v Value) string {
 	case Parts:
 		var out []string
 		for _, p := range v.Parts {
-			out = append(out, wording.Of(p.Word)+" "+wording.Number(p.Percent)+" %")
+			out = append(out, wording.Text(p.Word)+" "+wording.Number(p.Percent)+" %")
 		}
 		return strings.Join(out, ", ")
 	case Choices:
 		out := slices.Clone(v.List)
 		for i, word := range out {
-			out[i] = wording.Of(word)
+			out[i] = wording.Text(word)
 		}
 		return strings.Join(out, ", ")
 	case Persons:
@@ -342,7 +342,7 @@ func (f *Field) Words(v Value) string {
 		return strings.Join(out, ", ")
 	}
 	if f.Form == Choice {
-		return wording.Of(v.Text)
+		return wording.Text(v.Text)
 	}
 	return v.Text
 }

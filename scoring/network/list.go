@@ -230,7 +230,7 @@ func (db *DB) open(ctx context.Context, b Book, q series.Query) (out []Graded, o
 
 // unseen is why a reader gets no word of a visit that a group compares with another site.
 func unseen() string {
-	return wording.Of("the group compares with a reference site, which readers are not told")
+	return wording.Text("the group compares with a reference site, which readers are not told")
 }
 
 // Rows are the kept grades as the rows of a table, and what stands in the way of others.

@@ -26,7 +26,7 @@ func readSimpson(*Scheme, schemeFile) formula {
 }
 
 func readPielou(*Scheme, schemeFile) formula {
-	return diverse{diversity.Pielou, nil, wording.Of("evenness needs two kinds at least")}
+	return diverse{diversity.Pielou, nil, wording.Text("evenness needs two kinds at least")}
 }
 
 // readRarefied reads to how many animals the kinds are rarefied.

@@ -39,7 +39,7 @@ func (t Standing) String() string {
 		}
 		return wording.Sprintf("no value by itself: it may be any of %d kinds", len(t.Kinds))
 	}
-	return wording.Of("no value")
+	return wording.Text("no value")
 }
 
 // Standing tells what the scheme makes of the taxon; the error says that there

@@ -40,7 +40,7 @@ func losesKinds(rules *scoring.Rules, r *Row) bool {
 func differ(now, before *Row, losesKinds, shown bool) *Difference {
 	d := &Difference{Shown: shown, Unlike: now.Conditions.Unlike(before.Conditions)}
 	if !sameTimeOfYear(now, before) {
-		d.Unlike = append([]string{wording.Of("another time of year")}, d.Unlike...)
+		d.Unlike = append([]string{wording.Text("another time of year")}, d.Unlike...)
 	}
 	if said := otherEffort(now, before, losesKinds); said != "" {
 		d.Words = wording.Sprintf("not compared with the visit before, %s", said)
@@ -49,7 +49,7 @@ func differ(now, before *Row, losesKinds, shown bool) *Difference {
 		d.Difference = &by
 	}
 	if shown {
-		d.Words = wording.Of("changed beyond chance from here on")
+		d.Words = wording.Text("changed beyond chance from here on")
 	}
 	return d
 }
@@ -62,9 +62,9 @@ func otherEffort(now, before *Row, losesKinds bool) string {
 	case !losesKinds || !now.InPart && !before.InPart:
 		return ""
 	case now.InPart:
-		return wording.Of("since only a part was sorted here")
+		return wording.Text("since only a part was sorted here")
 	}
-	return wording.Of("of which only a part was sorted")
+	return wording.Text("of which only a part was sorted")
 }
 
 // sameTimeOfYear tells that the days of two visits lie close enough in the year.

@@ -25,10 +25,10 @@ func (p *Site) say(places int) {
 		words = append(words, wording.Sprintf(
 			"Whether anything changed cannot be said yet: that takes %d visits at one time of year with the same effort.", fewestBefore+1))
 	default:
-		words = append(words, wording.Of("Nothing stands out from how this site varies between visits."))
+		words = append(words, wording.Text("Nothing stands out from how this site varies between visits."))
 	}
 	if p.drifts {
-		words = append(words, wording.Of(
+		words = append(words, wording.Text(
 			"No trend can be told: the day of the visit moves through the year, and the animals with it. Come at the same time each year."))
 	} else if t := p.Trend; t != nil && p.clearest(Rise) == nil {
 		words = append(words, wording.Sprintf(
@@ -87,7 +87,7 @@ func (t *Hypothesis) words() string {
 // often is a chance as people say it, corrected for all that was asked.
 func often(p float64) string {
 	if p < 0.001 {
-		return wording.Of("less than once in 1000 times")
+		return wording.Text("less than once in 1000 times")
 	}
 	return wording.Sprintf("%.0f times in 1000", math.Ceil(1000*p))
 }

@@ -91,7 +91,7 @@ func (s *Sheet) taxon(column int, t *taxa.Taxon, n int) RowEntry {
 // correct replaces the count of a record. One that was identified on the screen
 // then stands for its row of the sheet.
 func (s *Sheet) correct(has visit.Record, n int) RowEntry {
-	e := RowEntry{Label: wording.Of("set aside"), Count: n, Correct: true, Was: has.Count}
+	e := RowEntry{Label: wording.Text("set aside"), Count: n, Correct: true, Was: has.Count}
 	if label, ofRow := strings.CutPrefix(has.Note, asRowOf); ofRow {
 		e.Label = label
 	} else if e.Taxon = s.catalog.Taxon(has.Taxon); e.Taxon != nil {

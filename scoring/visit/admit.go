@@ -88,7 +88,7 @@ func (r *replay) used() string {
 	if len(r.sampleList) == 0 {
 		return ""
 	}
-	s := wording.Of(" (samples so far:")
+	s := wording.Text(" (samples so far:")
 	for i, t := range r.sampleList {
 		if i == 12 {
 			return s + " …)"
@@ -117,7 +117,7 @@ func (r *replay) misfit(a Amendment) string {
 	case r.gone(a.Of):
 		return wording.Sprintf("%q was withdrawn before", a.Of)
 	case finish && !a.Withdrawn:
-		return wording.Of("a finish can only be withdrawn")
+		return wording.Text("a finish can only be withdrawn")
 	case t != nil && a.Change.touchesRecord():
 		return wording.Sprintf("%q is a sample; only its habitat, area, effort, the fraction sorted and how far it is sorted can change",
 			a.Of)

@@ -19,13 +19,13 @@ const (
 func (s Sorting) Words() string {
 	switch s {
 	case NotSorted:
-		return wording.Of("not yet sorted")
+		return wording.Text("not yet sorted")
 	case BeingSorted:
-		return wording.Of("being sorted")
+		return wording.Text("being sorted")
 	case Sorted:
-		return wording.Of("sorted")
+		return wording.Text("sorted")
 	case Empty:
-		return wording.Of("empty")
+		return wording.Text("empty")
 	}
 	return string(s)
 }

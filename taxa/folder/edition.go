@@ -54,7 +54,7 @@ func (e Edition) Differs(other Edition) (parts []string) {
 	was, is := e.marks(), other.marks()
 	for _, p := range editionParts {
 		if was[p.name] != "" && was[p.name] != is[p.name] {
-			parts = append(parts, wording.Of(p.words))
+			parts = append(parts, wording.Text(p.words))
 		}
 	}
 	return parts

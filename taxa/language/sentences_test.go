@@ -25,7 +25,7 @@ var roots = []string{"../../cmd", "../../scoring", "../../key", "../../taxa", ".
 // lookUp says which arguments of a function are looked up; of others of the same name
 // that have no text there nothing is taken.
 var lookUp = map[string][]int{
-	"wording.Of": {0}, "wording.Mark": {0}, "wording.Sprintf": {0}, "wording.Fprintf": {1},
+	"wording.Text": {0}, "wording.Mark": {0}, "wording.Sprintf": {0}, "wording.Fprintf": {1},
 	"wording.Errorf": {0}, "wording.NewError": {0},
 	".text": {2}, ".item": {0, 1}, ".detail": {0}, ".add": {1}, ".plainly": {0}, ".Say": {2}, "Say": {2}, "misused": {0},
 	"headed": {0, 1, 2, 3, 4, 5, 6},

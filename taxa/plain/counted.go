@@ -36,9 +36,9 @@ func Number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 func Percent(p float64) string {
 	switch {
 	case p > 0 && p < 0.005:
-		return wording.Of("under 1\u00a0%")
+		return wording.Text("under 1\u00a0%")
 	case p < 1-1e-9 && p > 0.995:
-		return wording.Of("over 99\u00a0%")
+		return wording.Text("over 99\u00a0%")
 	}
 	return fmt.Sprintf("%.0f\u00a0%%", 100*p)
 }

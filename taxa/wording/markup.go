@@ -36,7 +36,7 @@ func Markup(source string) string {
 		case strings.HasPrefix(text, "<"):
 			text = worded().ReplaceAllStringFunc(text, func(s string) string {
 				m := worded().FindStringSubmatch(s)
-				return m[1] + escaped(Of(m[2])) + m[3]
+				return m[1] + escaped(Text(m[2])) + m[3]
 			})
 		}
 		b.WriteString(text)
@@ -82,7 +82,7 @@ func eachPart(source string, do func(text string, sentence bool)) {
 func lookUpWithin(text string) string {
 	inner := strings.TrimSpace(text)
 	i := strings.Index(text, inner)
-	return text[:i] + escaped(Of(tidy(inner))) + text[i+len(inner):]
+	return text[:i] + escaped(Text(tidy(inner))) + text[i+len(inner):]
 }
 
 // tidy is a sentence as it is looked up: in one line, without entities.

@@ -61,12 +61,12 @@ func Language() string {
 	return "en"
 }
 
-// Mark is a sentence that is looked up with [Of] when it is said: the language is
+// Mark is a sentence that is looked up with [Text] when it is said: the language is
 // not known yet where it stands.
 func Mark(english string) string { return english }
 
 // Errorf is fmt.Errorf with its format in the language in use.
-func Errorf(format string, args ...any) error { return fmt.Errorf(Of(format), args...) }
+func Errorf(format string, args ...any) error { return fmt.Errorf(Text(format), args...) }
 
 // NewError is errors.New of a sentence that is looked up when it is said, so that a
 // variable of a package may hold it. Two of the same words are two errors.
@@ -74,10 +74,10 @@ func NewError(english string) error { return &sentence{english} }
 
 type sentence struct{ english string }
 
-func (s *sentence) Error() string { return Of(s.english) }
+func (s *sentence) Error() string { return Text(s.english) }
 
-// Of is a sentence in the language in use.
-func Of(english string) string {
+// Text is a sentence in the language in use.
+func Text(english string) string {
 	return inUse.Load().Text(english)
 }
 
@@ -113,7 +113,7 @@ func (c *Catalogue) sentence(english string) string {
 // Sprintf is a sentence in the language in use with values in it, as [fmt.Sprintf]
 // has them; decimals come after what parts them in that language.
 func Sprintf(english string, values ...any) string {
-	return fmt.Sprintf(Of(english), local(values)...)
+	return fmt.Sprintf(Text(english), local(values)...)
 }
 
 // Agree is the words that go with a number, given in English for 1 and for others.

@@ -24,8 +24,8 @@ func TestSentencesAreSaidInTheLanguageInUse(t *testing.T) {
 	wording.Use(german)
 	defer wording.Use(nil)
 	for got, want := range map[string]string{
-		wording.Of("Stop here?"):                                  "Hier aufhören?",
-		wording.Of("Go on?"):                                      "Go on?",
+		wording.Text("Stop here?"):                                "Hier aufhören?",
+		wording.Text("Go on?"):                                    "Go on?",
 		wording.Sprintf("%s in %s", "a", "b"):                     "in b: a",
 		wording.Sprintf("%.1f of the animals", 2.25):              "2,2 der Blätter",
 		wording.Agree(1, "animal", "animals"):                     "Blatt",

@@ -81,7 +81,7 @@ func (o Option) label() string {
 	if o.Label == "" {
 		return plain.OneLine(o.Value)
 	}
-	return plain.OneLine(wording.Of(o.Label))
+	return plain.OneLine(wording.Text(o.Label))
 }
 
 // standing is the answer that a field has before anybody answered, empty where
@@ -114,7 +114,7 @@ func (f Field) check(answer string) error {
 	case answer == "" && f.Optional:
 		return nil
 	case answer == "":
-		return errors.New(wording.Of("an answer is needed here"))
+		return errors.New(wording.Text("an answer is needed here"))
 	case utf8.RuneCountInString(answer) > longest:
 		return wording.Errorf("at most %d characters fit here", longest)
 	case plain.HasControl(answer) || !utf8.ValidString(answer):
@@ -157,7 +157,7 @@ func (f Field) shown(answer string) string {
 		return f.Options[i].label()
 	}
 	if f.Confirm {
-		return wording.Of(answer)
+		return wording.Text(answer)
 	}
 	return plain.OneLine(answer)
 }

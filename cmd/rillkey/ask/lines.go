@@ -35,7 +35,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 		l.say("%s", plain.OneLine(about))
 	}
 	if asked(fields) > 1 {
-		l.say(wording.Of("Answer each with a line; %s asks the one before again, %s leaves one empty that may be."), back, none)
+		l.say(wording.Text("Answer each with a line; %s asks the one before again, %s leaves one empty that may be."), back, none)
 	}
 	for i := 0; i < len(fields); {
 		if tries++; tries > patience {
@@ -135,7 +135,7 @@ func (l *liner) read(f Field) (line, error) {
 		if l.size.Height == 0 {
 			return line{}, nil
 		}
-		l.say(wording.Of("Page %d of %d. Enter goes on."), i+1, len(pages))
+		l.say(wording.Text("Page %d of %d. Enter goes on."), i+1, len(pages))
 		switch typed, err := l.typed(f); {
 		case err != nil && !terminal.Again(err):
 			return line{}, err
@@ -163,18 +163,18 @@ func (l *liner) show(f Field, heading string) {
 		l.detail("%d: %s", i+1, plain.OneLine(o))
 	}
 	if len(f.Offers) > 0 {
-		l.detail(wording.Of("Answer with a number, or with any other name."))
+		l.detail(wording.Text("Answer with a number, or with any other name."))
 	}
 	if f.Confirm {
-		l.detail(wording.Of("Answer y for yes or n for no."))
+		l.detail(wording.Text("Answer y for yes or n for no."))
 	}
 	for _, o := range f.Instead {
 		l.detail("%s: %s", o.Value, o.label())
 	}
 	if s := f.standing(); s != "" {
-		l.detail(wording.Of("Enter alone: %s"), f.shown(s))
+		l.detail(wording.Text("Enter alone: %s"), f.shown(s))
 	} else if f.Optional {
-		l.detail(wording.Of("Enter alone: nothing"))
+		l.detail(wording.Text("Enter alone: nothing"))
 	}
 }
 
@@ -210,7 +210,7 @@ func (f Field) read(typed string) line {
 	case f.Confirm:
 		var ok bool
 		if text, ok = yesOrNo(typed); !ok {
-			return line{refused: errors.New(wording.Of("answer y or n"))}
+			return line{refused: errors.New(wording.Text("answer y or n"))}
 		}
 	case len(f.Options) > 0:
 		var err error
@@ -224,8 +224,8 @@ func (f Field) read(typed string) line {
 // yesOrNo takes a typed word for yes or no, in English or in the language in use.
 func yesOrNo(typed string) (string, bool) {
 	for answer, words := range map[string][]string{
-		yes: {"y", "yes", wording.Of("yes")},
-		no:  {"n", "no", wording.Of("no")},
+		yes: {"y", "yes", wording.Text("yes")},
+		no:  {"n", "no", wording.Text("no")},
 	} {
 		for _, word := range words {
 			if strings.EqualFold(typed, word) {

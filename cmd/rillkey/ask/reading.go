@@ -44,9 +44,9 @@ func (m *form) readingKeys(i, page, of int) []string {
 	if of == 1 {
 		at = ""
 	}
-	items := []string{at, wording.Of("Enter next"), wording.Of("Esc back"), wording.Of("Ctrl-C leave")}
+	items := []string{at, wording.Text("Enter next"), wording.Text("Esc back"), wording.Text("Ctrl-C leave")}
 	if page == 0 && i == 0 {
-		items = []string{at, wording.Of("Enter next"), wording.Of("Ctrl-C leave")}
+		items = []string{at, wording.Text("Enter next"), wording.Text("Ctrl-C leave")}
 	}
 	if at == "" {
 		items = items[1:]

@@ -109,23 +109,23 @@ func (m *form) done(i int) []string {
 }
 
 func (m *form) keys(i int) []string {
-	keys := []string{wording.Of("Enter next")}
+	keys := []string{wording.Text("Enter next")}
 	if i == len(m.fields)-1 {
-		keys[0] = wording.Of("Enter done")
+		keys[0] = wording.Text("Enter done")
 	}
 	switch f := m.fields[i]; {
 	case f.Confirm:
-		keys = append(keys, wording.Of("y yes"), wording.Of("n no"))
+		keys = append(keys, wording.Text("y yes"), wording.Text("n no"))
 	case len(f.Options) > 0:
-		keys = append(keys, wording.Of("arrows move"), wording.Of("/ search"))
+		keys = append(keys, wording.Text("arrows move"), wording.Text("/ search"))
 	}
 	for _, o := range m.fields[i].Instead {
 		keys = append(keys, o.Value+" "+o.label())
 	}
 	if i > 0 {
-		keys = append(keys, wording.Of("Esc back"))
+		keys = append(keys, wording.Text("Esc back"))
 	}
-	return append(keys, wording.Of("Ctrl-C leave"))
+	return append(keys, wording.Text("Ctrl-C leave"))
 }
 
 // ended is how many fields were answered in the end.
@@ -141,7 +141,7 @@ func (m *form) offers(i int) []string {
 	if len(m.fields[i].Offers) == 0 {
 		return nil
 	}
-	items := []string{wording.Of("A number, or any other name:")}
+	items := []string{wording.Text("A number, or any other name:")}
 	for j, o := range m.fields[i].Offers {
 		items = append(items, fmt.Sprintf("%d %s", j+1, plain.OneLine(o)))
 	}

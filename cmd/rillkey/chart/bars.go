@@ -18,7 +18,7 @@ type Bars struct {
 	Of     string // what is counted, many of it; animals where it is empty
 }
 
-func (b Bars) counted() string { return cmp.Or(b.Of, wording.Of("animals")) }
+func (b Bars) counted() string { return cmp.Or(b.Of, wording.Text("animals")) }
 
 // BarGroup is bars under one heading, which may be empty.
 type BarGroup struct {
@@ -64,7 +64,7 @@ func share(n int64, total float64) string {
 
 // Data is every bar.
 func (b Bars) Data() Data {
-	d := Data{Head: []string{wording.Of("what"), b.counted(), wording.Of("share"), wording.Of("note")}}
+	d := Data{Head: []string{wording.Text("what"), b.counted(), wording.Text("share"), wording.Text("note")}}
 	total := b.total()
 	for _, g := range b.Groups {
 		for _, r := range g.Bars {

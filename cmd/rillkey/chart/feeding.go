@@ -32,7 +32,7 @@ func Feeding(g *scoring.Grade) (Bars, bool) {
 		for n := range group.Bars {
 			group.Bars[n].Fill = fill(n, len(group.Bars))
 		}
-		return Bars{Title: wording.Of("Animals by way of feeding"), Groups: []BarGroup{group}}, len(group.Bars) > 0
+		return Bars{Title: wording.Text("Animals by way of feeding"), Groups: []BarGroup{group}}, len(group.Bars) > 0
 	}
 	return Bars{}, false
 }

@@ -40,11 +40,11 @@ func (s Step) text() string {
 
 // Data is every step.
 func (c Gathered) Data() Data {
-	d := Data{Head: []string{wording.Of("samples"), wording.Of("kinds"), wording.Of("in 95 of 100 cases"), wording.Of("how known")}}
+	d := Data{Head: []string{wording.Text("samples"), wording.Text("kinds"), wording.Text("in 95 of 100 cases"), wording.Text("how known")}}
 	for i, s := range c.steps() {
-		what := wording.Of("among the samples taken")
+		what := wording.Text("among the samples taken")
 		if i >= len(c.Taken) {
-			what = wording.Of("expected")
+			what = wording.Text("expected")
 		}
 		d.Rows = append(d.Rows, []string{
 			fmt.Sprint(s.Samples), number(s.Kinds, 1), wording.Sprintf("%s to %s", number(s.Low, 1), number(s.High, 1)), what})
@@ -75,8 +75,8 @@ func (c Gathered) SVG(s Size) string {
 	for _, x := range c.steps() {
 		most, furthest = max(most, finite(x.High), finite(x.Kinds)), max(furthest, x.Samples)
 	}
-	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: wording.Of("samples"),
-		nameY: wording.Of("kinds")})
+	a := frame(p, frameOf{top: top, maxX: float64(furthest), maxY: most, whole: true, nameX: wording.Text("samples"),
+		nameY: wording.Text("kinds")})
 	c.band(p, a)
 	line := pointsAlong(a, c.Taken)
 	p.path(line, style{width: heavy * 0.7})
@@ -122,7 +122,7 @@ func (c Gathered) legend(p *pen) (top float64) {
 	}
 	if len(c.steps()) > 1 {
 		p.path([]point{{0.5, y - 2.4}, {8, y - 2.4}, {8, y + 0.2}, {0.5, y + 0.2}}, style{fill: grey, closed: true})
-		p.text(point{9.5, y}, words{wording.Of("where it would be in 95 of 100 cases"), type8, fromStart, false, p.size.Width - 9.5})
+		p.text(point{9.5, y}, words{wording.Text("where it would be in 95 of 100 cases"), type8, fromStart, false, p.size.Width - 9.5})
 		y += lead
 	}
 	return y
@@ -163,7 +163,7 @@ func (c Gathered) Text(cols int, bars bool) []string {
 	}
 	title := c.Title
 	if len(all) > 0 {
-		title += wording.Of("; in brackets where it would be in 95 of 100 cases")
+		title += wording.Text("; in brackets where it would be in 95 of 100 cases")
 	}
 	return append(wrap(title, cols, 2), columns(all, cols, bars)...)
 }

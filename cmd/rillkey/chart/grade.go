@@ -15,7 +15,7 @@ import (
 
 // Classes is what was found by group of the main scheme.
 func Classes(g *scoring.Grade) Bars {
-	out := Bars{Title: wording.Of("Animals by class"), Groups: []BarGroup{{}}}
+	out := Bars{Title: wording.Text("Animals by class"), Groups: []BarGroup{{}}}
 	for i, c := range g.Found {
 		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: plain.Count(len(c.Kinds), "kind"), Count: c.Animals,
 			Fill: fill(i, len(g.Found))})
@@ -30,7 +30,7 @@ const mostGrouped = 30
 // Kinds is what was found by kind of the main scheme, most animals first, under
 // the groups; many kinds in one list, each with its group.
 func Kinds(g *scoring.Grade) Bars {
-	out := Bars{Title: wording.Of("Animals by kind")}
+	out := Bars{Title: wording.Text("Animals by kind")}
 	n := 0
 	for i, c := range g.Found {
 		if len(c.Kinds) == 0 {
@@ -92,9 +92,9 @@ func Chances(i *scoring.Index, s *scheme.Scheme) (RatingChances, bool) {
 	}
 	none := slices.ContainsFunc(spreads, func(x *scoring.Spread) bool { return x != nil && x.None > 0 })
 	if none {
-		out.Ratings = append(out.Ratings, wording.Of("no value"))
+		out.Ratings = append(out.Ratings, wording.Text("no value"))
 	}
-	for n, label := range []string{wording.Of("doubtful names"), wording.Of("other samples")} {
+	for n, label := range []string{wording.Text("doubtful names"), wording.Text("other samples")} {
 		if x := spreads[n]; x != nil {
 			out.Reasons = append(out.Reasons, Reason{label, chances(x, out.Ratings, none)})
 		}
@@ -122,7 +122,7 @@ const mostSteps = 60
 // asks for, or to twice those taken where it asks for no more. It reports false
 // for fewer than two samples, from which no curve can be drawn.
 func Accumulated(x diversity.Incidence, wanted int) (Gathered, bool) {
-	out := Gathered{Title: wording.Of("Kinds found against samples taken")}
+	out := Gathered{Title: wording.Text("Kinds found against samples taken")}
 	if x.Samples < 2 || x.Found() == 0 {
 		return out, false
 	}
@@ -153,7 +153,7 @@ const deviations = 1.96
 // History is a place over time: its visits in rows, except those set aside. The
 // visit with the id of this is marked.
 func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
-	out := OverTime{Title: wording.Of("This site over time")}
+	out := OverTime{Title: wording.Text("This site over time")}
 	for _, z := range s.Zones() {
 		out.Zones = append(out.Zones, Zone{z.Rating, z.From})
 	}
@@ -165,7 +165,7 @@ func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 		v := VisitPoint{Date: r.Visit.Date, Value: r.Value, Rating: r.Rating, This: this != "" && r.Visit.ID == this}
 		switch {
 		case len(r.Between) > 0:
-			v.Rating = wording.Sprintf("between %s", strings.Join(r.Between, wording.Of(" and ")))
+			v.Rating = wording.Sprintf("between %s", strings.Join(r.Between, wording.Text(" and ")))
 		case r.RatingProvisional && !r.Withheld:
 			v.Rating = wording.Sprintf("%s, provisional", r.Rating)
 		case r.Withheld: // beside the zones of the ratings a value would be a word

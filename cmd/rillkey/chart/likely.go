@@ -30,14 +30,14 @@ func (c RatingChances) chance(r Reason, i int) float64 {
 
 // Data is every chance.
 func (c RatingChances) Data() Data {
-	d := Data{Head: []string{wording.Of("rating")}}
+	d := Data{Head: []string{wording.Text("rating")}}
 	for _, r := range c.Reasons {
 		d.Head = append(d.Head, r.Label)
 	}
 	for i, rating := range c.Ratings {
 		row := []string{rating}
 		if rating == c.Point {
-			row[0] += wording.Of(" (the grade)")
+			row[0] += wording.Text(" (the grade)")
 		}
 		for _, r := range c.Reasons {
 			row = append(row, plain.Percent(c.chance(r, i)))
@@ -60,7 +60,8 @@ func (c RatingChances) Alt() string {
 	if len(parts) == 0 {
 		return wording.Sprintf("Bar chart, %s.", c.Title)
 	}
-	return wording.Sprintf("Bar chart, %s: %s is the grade; its chance is %s.", c.Title, c.Point, strings.Join(parts, wording.Of(", and ")))
+	return wording.Sprintf("Bar chart, %s: %s is the grade; its chance is %s.", c.Title, c.Point,
+		strings.Join(parts, wording.Text(", and ")))
 }
 
 // fills tell the reasons apart.
@@ -87,7 +88,7 @@ func (c RatingChances) SVG(s Size) string {
 	for _, r := range c.Ratings {
 		labels = max(labels, width(plain.Printable(r), type8)*bolder)
 	}
-	left := max(min(labels, s.Width*labelPart), width(wording.Of("the grade"), type8)) + 4
+	left := max(min(labels, s.Width*labelPart), width(wording.Text("the grade"), type8)) + 4
 	right := s.Width - width(plain.Percent(0.001), type8) - 2
 	p.line(point{left, y}, point{left, s.Height}, medium)
 	high := (s.Height - y) / float64(max(1, len(c.Ratings)))
@@ -107,7 +108,7 @@ func (c RatingChances) rating(p *pen, i int, rating string, a axes) {
 	}
 	low := middle + 1
 	if given && a.bottom-a.top > 2*lead+1 {
-		p.text(point{2, middle + 1 + lead/2}, words{wording.Of("the grade"), type8, fromStart, false, a.left - 3})
+		p.text(point{2, middle + 1 + lead/2}, words{wording.Text("the grade"), type8, fromStart, false, a.left - 3})
 		low -= lead / 2
 	}
 	p.text(point{2, low}, words{rating, type8, fromStart, given, a.left - 3})
@@ -127,7 +128,7 @@ func (c RatingChances) Text(cols int, bars bool) []string {
 	var all []entry
 	for i, rating := range c.Ratings {
 		if rating == c.Point {
-			rating += wording.Of(" (the grade)")
+			rating += wording.Text(" (the grade)")
 		}
 		all = append(all, entry{label: rating + ":", heading: true})
 		for _, r := range c.Reasons {

@@ -40,18 +40,18 @@ func About(value, by float64) Range { return Range{max(0, value-by), value + by}
 
 func (v VisitPoint) text() string {
 	if v.Value == nil {
-		return wording.Of("no grade")
+		return wording.Text("no grade")
 	}
 	return plain.Printable(number(*v.Value, 6) + " " + v.Rating)
 }
 
 // Data is every visit.
 func (c OverTime) Data() Data {
-	d := Data{Head: []string{wording.Of("visit"), wording.Of("value"), wording.Of("rating"), wording.Of("doubtful names"),
-		wording.Of("other samples")}}
+	d := Data{Head: []string{wording.Text("visit"), wording.Text("value"), wording.Text("rating"), wording.Text("doubtful names"),
+		wording.Text("other samples")}}
 	for _, v := range c.Visit {
 		if v.Value == nil {
-			d.Rows = append(d.Rows, []string{v.Date, wording.Of("no grade"), v.Rating, "", ""})
+			d.Rows = append(d.Rows, []string{v.Date, wording.Text("no grade"), v.Rating, "", ""})
 			continue
 		}
 		d.Rows = append(d.Rows, []string{v.Date, number(*v.Value, 6), v.Rating, v.Names.text(), v.Samples.text()})

@@ -56,9 +56,9 @@ func (c OverTime) legend(p *pen) (top float64) {
 	y := lead
 	half := p.size.Width / 2
 	p.line(point{2, y - 2.6}, point{2, y + 0.2}, thin)
-	p.text(point{4, y}, words{wording.Of("other samples"), type8, fromStart, false, half - 4})
+	p.text(point{4, y}, words{wording.Text("other samples"), type8, fromStart, false, half - 4})
 	p.line(point{half + 1, y - 2.6}, point{half + 1, y + 0.2}, heavy)
-	p.text(point{half + 3, y}, words{wording.Of("doubtful names"), type8, fromStart, false, half - 3})
+	p.text(point{half + 3, y}, words{wording.Text("doubtful names"), type8, fromStart, false, half - 3})
 	return y + 1
 }
 
@@ -127,7 +127,8 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 		}
 	}
 	if withheld {
-		p.text(point{a.right + 4.5, a.bottom + lead}, words{wording.Of("no grade"), type8, fromStart, false, p.size.Width - a.right - 4.5})
+		p.text(point{a.right + 4.5, a.bottom + lead}, words{wording.Text("no grade"), type8, fromStart, false,
+			p.size.Width - a.right - 4.5})
 	}
 }
 

@@ -146,7 +146,8 @@ func (s Sketch) Height(width float64) float64 {
 
 // Data is every place with its coordinates, which are given as they are.
 func (s Sketch) Data() Data {
-	d := Data{Head: []string{wording.Of("number"), wording.Of("site"), wording.Of("latitude"), wording.Of("longitude"), wording.Of("note")}}
+	d := Data{Head: []string{wording.Text("number"), wording.Text("site"), wording.Text("latitude"), wording.Text("longitude"),
+		wording.Text("note")}}
 	for _, p := range s.Places {
 		number := ""
 		if p.Number > 0 {

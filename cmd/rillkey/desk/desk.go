@@ -79,7 +79,7 @@ func (d *Desk) Handler() http.Handler {
 		h.Set("Content-Security-Policy", policy())
 		h.Set("Cache-Control", "no-store")
 		if !slices.Contains(d.Hosts, r.Host) {
-			http.Error(w, wording.Of("This desk goes by another address."), http.StatusMisdirectedRequest)
+			http.Error(w, wording.Text("This desk goes by another address."), http.StatusMisdirectedRequest)
 			return
 		}
 		mux.ServeHTTP(w, r)
@@ -105,7 +105,7 @@ func (d *Desk) page(w http.ResponseWriter, r *http.Request) {
 	}
 	var out bytes.Buffer
 	if err := page().Execute(&out, sight); err != nil {
-		http.Error(w, wording.Of("The page cannot be made."), http.StatusInternalServerError)
+		http.Error(w, wording.Text("The page cannot be made."), http.StatusInternalServerError)
 		return
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")

@@ -193,7 +193,7 @@ func (a *Atlas) Taxon(t *taxa.Taxon) Figure {
 		l := a.look(member)
 		p := l.plan()
 		f.panels = append(f.panels, body(l.traits(), p, nil))
-		builds = append(builds, wording.Sprintf("%s, seen from %s", wording.Of(p.name), wording.Of(p.view)))
+		builds = append(builds, wording.Sprintf("%s, seen from %s", wording.Text(p.name), wording.Text(p.view)))
 	}
 	if f.Empty() {
 		f.Alt = wording.Sprintf("Too little is known of %s to draw it.", f.Title)

@@ -40,7 +40,7 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 		for _, dx := range []float64{-0.8, 0.8} {
 			page.Line(draw.Pt{X: cut + dx - 0.4, Y: y + 1}, draw.Pt{X: cut + dx + 0.4, Y: y - 1})
 		}
-		words += wording.Of(", bar cut")
+		words += wording.Text(", bar cut")
 	}
 	if fits := s.Width / smallestType * 1.75; float64(len(words)) > fits {
 		words, _, _ = strings.Cut(words, " (")

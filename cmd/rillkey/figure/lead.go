@@ -113,7 +113,7 @@ func (a *Atlas) labels(conditions []couplets.Condition) string {
 				some = append(some, plain(t.States[t.State(s)].Label))
 			}
 		}
-		all = append(all, strings.Join(some, wording.Of(", or ")))
+		all = append(all, strings.Join(some, wording.Text(", or ")))
 	}
 	return strings.Join(all, "; ")
 }

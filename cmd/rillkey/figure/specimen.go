@@ -15,10 +15,10 @@ import (
 // title nor words say what it is; they are for who is to name it. It is empty where
 // too little is known of the taxon to draw it.
 func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string) Figure {
-	f := Figure{Title: wording.Of("the animal")}
+	f := Figure{Title: wording.Text("the animal")}
 	if t.Drawing != nil {
 		f = f.own(t.Drawing)
-		f.Alt = wording.Of("Drawing of the animal.")
+		f.Alt = wording.Text("Drawing of the animal.")
 		return f
 	}
 	traits, p := a.sitter(t, shows)
@@ -28,7 +28,7 @@ func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string
 	k := newSketch(traits)
 	p.draw(k)
 	f.panels = []panel{body(traits, p, placed(k.places, setOff))}
-	f.Alt = wording.Sprintf("Drawing of the animal, seen from %s.", wording.Of(p.view))
+	f.Alt = wording.Sprintf("Drawing of the animal, seen from %s.", wording.Text(p.view))
 	return f
 }
 

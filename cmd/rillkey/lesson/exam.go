@@ -21,10 +21,10 @@ func (l *Lesson) announce() {
 	l.test = l.Record.BeginTest(l.Test, l.Animals, l.began)
 	l.lesson = Page{
 		Title: wording.Sprintf("Test %d, %s: %s", l.test.Number, show.TestKindWords(l.Test), plain.Count(l.Animals, "animal")),
-		Go:    wording.Of("begin the test"),
-		Keys:  []Command{{leave, wording.Of("leave"), wording.Of("leave; the test is not begun.")}},
+		Go:    wording.Text("begin the test"),
+		Keys:  []Command{{leave, wording.Text("leave"), wording.Text("leave; the test is not begun.")}},
 		Before: []Text{{Words: asks(l)},
-			{Words: wording.Of("Nothing is told of any animal, neither now nor later: at the end you learn how many of all were " +
+			{Words: wording.Text("Nothing is told of any animal, neither now nor later: at the end you learn how many of all were " +
 				"named rightly.")},
 			{Words: since}}}
 }
@@ -35,7 +35,7 @@ func sinceLastTest(l *Lesson) string {
 	if n := len(l.Record.Tests); n > 0 {
 		last = l.Record.Tests[n-1]
 	}
-	practised := wording.Of("no sitting")
+	practised := wording.Text("no sitting")
 	if animals, sittings := l.Record.SinceTest(); animals > 0 {
 		practised = wording.Sprintf("%s in %s", plain.Count(animals, "animal"), plain.Count(sittings, "sitting"))
 	}
@@ -48,9 +48,9 @@ func sinceLastTest(l *Lesson) string {
 // asks says what a test asks, and what counts.
 func asks(l *Lesson) string {
 	if l.Test == practice.WithKey {
-		return wording.Of("Each animal is named by the key's questions alone. One that is left without a name is not named rightly.")
+		return wording.Text("Each animal is named by the key's questions alone. One that is left without a name is not named rightly.")
 	}
-	return wording.Of("Say the name of each on sight, as close as you can; the key is put away. Names are taken as you type them. One " +
+	return wording.Text("Say the name of each on sight, as close as you can; the key is put away. Names are taken as you type them. One " +
 		"that means several kinds may stand, and is counted as that. A wrong name and no name are the same: not named rightly.")
 }
 
@@ -65,10 +65,10 @@ func (l *Lesson) tooEarly(sign string) bool {
 	if len(v.Set) > 0 || v.Named() && l.practised(v.Taxon) || l.talk.Inquiry().Question() == nil {
 		return false
 	}
-	what := wording.Of("leaves it without a name")
+	what := wording.Text("leaves it without a name")
 	switch {
 	case v.Named() && l.Test != "":
-		what = wording.Of("ends with a name that is several kinds")
+		what = wording.Text("ends with a name that is several kinds")
 	case v.Named():
 		what = wording.Sprintf("ends with %s, which is several kinds", inWords(l, v))
 	}
@@ -80,7 +80,7 @@ func (l *Lesson) tooEarly(sign string) bool {
 // again is what ends a walk, as it is pressed.
 func (l *Lesson) again() string {
 	if l.Buttons {
-		return wording.Of("the same button")
+		return wording.Text("the same button")
 	}
 	return stop
 }
@@ -94,7 +94,7 @@ func inWords(l *Lesson, v key.Verdict) string {
 	if t := l.catalog.Taxon(v.Taxon); len(names) == 0 && v.Named() && t != nil {
 		names = append(names, plain.OneLine(t.Name()))
 	}
-	return strings.Join(names, wording.Of(" or "))
+	return strings.Join(names, wording.Text(" or "))
 }
 
 // noted is what was taken down of an animal in a test: the person's own word as they
@@ -105,9 +105,9 @@ func (l *Lesson) noted() string {
 	case l.meeting.Sight != "" && !l.meeting.Walked:
 		return wording.Sprintf("Noted: %s.", l.typed)
 	case len(l.meeting.Named) > 0:
-		return wording.Of("Noted: the key came to a name.")
+		return wording.Text("Noted: the key came to a name.")
 	}
-	return wording.Of("Noted: no name.")
+	return wording.Text("Noted: no name.")
 }
 
 // testOver ends a test.
@@ -118,6 +118,6 @@ func (l *Lesson) testOver() Page {
 			t = one
 		}
 	}
-	return Page{Title: wording.Sprintf("Test %d is over", t.Number), Go: wording.Of("end"), Before: []Text{
+	return Page{Title: wording.Sprintf("Test %d is over", t.Number), Go: wording.Text("end"), Before: []Text{
 		{Words: wording.Sprintf("%s. Which they were is not told: that would spoil the next test.", plain.Capital(show.TestedWords(t)))}}}
 }

@@ -187,7 +187,7 @@ func (l *Lesson) Do(sign string) {
 	case l.stage == resting && sign == GoOn:
 		l.over = true
 	default: // whoever types fast skips nothing that is told
-		l.said = wording.Of("First read this. Enter goes on.")
+		l.said = wording.Text("First read this. Enter goes on.")
 	}
 }
 
@@ -209,9 +209,9 @@ func meet(l *Lesson, sign string) {
 // elseway is what can be done with an animal beside naming it.
 func (l *Lesson) elseway() string {
 	if l.Test == practice.OnSight {
-		return l.press(key.Unsure, wording.Of("leave it unnamed"))
+		return l.press(key.Unsure, wording.Text("leave it unnamed"))
 	}
-	return l.press(byKey, wording.Of("walk with the key"))
+	return l.press(byKey, wording.Text("walk with the key"))
 }
 
 // press says how something beside the answers is done: by its key, or on a page by its
@@ -245,7 +245,7 @@ func (l *Lesson) seconds() float64 { return max(0.1, l.Clock().Sub(l.shown).Seco
 
 func answer(l *Lesson, sign string) {
 	if sign == GoOn {
-		l.said = wording.Of("Choose an answer by its letter, or ? for can't tell.")
+		l.said = wording.Text("Choose an answer by its letter, or ? for can't tell.")
 		return
 	}
 	if l.tooEarly(sign) {

@@ -117,7 +117,7 @@ func say(w io.Writer, text string, width int) {
 func (p *Page) prompt() string {
 	var parts []string
 	if p.Named {
-		parts = append(parts, wording.Of("its name"))
+		parts = append(parts, wording.Text("its name"))
 	}
 	switch n := len(p.Options); {
 	case n == 1:

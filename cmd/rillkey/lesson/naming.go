@@ -16,7 +16,7 @@ import (
 func (l *Lesson) Name(typed string) {
 	l.said = ""
 	if l.stage != meeting || l.looking || l.helping {
-		l.said = wording.Of("That is no answer here.")
+		l.said = wording.Text("That is no answer here.")
 		return
 	}
 	if typed = plain.OneLine(strings.TrimSpace(typed)); typed == key.Unsure {
@@ -114,7 +114,7 @@ func (l *Lesson) choose(sign string) bool {
 // choiceKeys are the keys by which names are taken.
 func (l *Lesson) choiceKeys() (out []Command) {
 	for i, c := range l.choices {
-		out = append(out, Command{strconv.Itoa(i + 1), c.short, wording.Of("take that as its name.")})
+		out = append(out, Command{strconv.Itoa(i + 1), c.short, wording.Text("take that as its name.")})
 	}
 	return out
 }
@@ -149,7 +149,7 @@ func unknown(l *Lesson, typed string, found taxa.Lookup) string {
 		}
 	}
 	if len(names) > 0 {
-		return no + " " + wording.Sprintf("Do you mean %s?", strings.Join(names, wording.Of(", or ")))
+		return no + " " + wording.Sprintf("Do you mean %s?", strings.Join(names, wording.Text(", or ")))
 	}
 	for _, m := range found.Near {
 		if len(l.Course.KindsUnder(m.Taxon, found.Stage)) > 0 {

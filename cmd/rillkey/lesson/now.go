@@ -33,8 +33,8 @@ func pageOf(l *Lesson) Page {
 	case l.helping:
 		return helpPage(l)
 	case l.looking:
-		return Page{Title: wording.Of("A closer look"), Before: l.closerTexts(), Picture: picture(l, l.setOff()),
-			Go: wording.Of("back to the question")}
+		return Page{Title: wording.Text("A closer look"), Before: l.closerTexts(), Picture: picture(l, l.setOff()),
+			Go: wording.Text("back to the question")}
 	case l.stage == meeting:
 		return meetingPage(l)
 	case l.stage == walking:
@@ -53,7 +53,7 @@ func where(l *Lesson) string {
 	}
 	switch {
 	case l.stage == announcing:
-		return wording.Of("A test begins")
+		return wording.Text("A test begins")
 	case l.Test != "":
 		return wording.Sprintf("Test %d %s, animal %d of %d", l.Record.Number(l.test), show.TestKindWords(l.Test), min(n, l.Animals),
 			l.Animals)
@@ -81,7 +81,7 @@ func seenTexts(l *Lesson) (out []Text) {
 	switch l.Source {
 	case practice.Tray:
 		return append(out, Text{Words: wording.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
-			Text{Advice: true, Words: wording.Of(
+			Text{Advice: true, Words: wording.Text(
 				"Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water.")})
 	case practice.Words:
 		out = append(out, Text{Words: wording.Sprintf("You see: %s", l.glance())})
@@ -97,29 +97,29 @@ func seenTexts(l *Lesson) (out []Text) {
 }
 
 func meetingPage(l *Lesson) Page {
-	p := Page{Title: wording.Of("What is it?"), Before: seenTexts(l), Picture: picture(l, nil), Named: true}
+	p := Page{Title: wording.Text("What is it?"), Before: seenTexts(l), Picture: picture(l, nil), Named: true}
 	if l.Source == practice.Tray {
 		p.Title = wording.Sprintf("Cup %d: what is it?", l.cup.Number)
 	}
 	if l.Test == practice.OnSight {
-		p.After = []Text{{Words: wording.Of("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
+		p.After = []Text{{Words: wording.Text("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
 		p.Keys = append(l.choiceKeys(), Command{
-			key.Unsure, wording.Of("leave it unnamed"), wording.Of("you do not know it on sight; the next animal comes.")})
+			key.Unsure, wording.Text("leave it unnamed"), wording.Text("you do not know it on sight; the next animal comes.")})
 		return withKeys(l, p)
 	}
-	p.After = []Text{{Words: wording.Of("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
+	p.After = []Text{{Words: wording.Text("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
 	p.Keys = append(l.choiceKeys(), Command{
-		byKey, wording.Of("walk with the key"), wording.Of("answer the key's questions about it, one by one.")})
+		byKey, wording.Text("walk with the key"), wording.Text("answer the key's questions about it, one by one.")})
 	return withKeys(l, p)
 }
 
 // withKeys adds the keys that an animal always has.
 func withKeys(l *Lesson, p Page) Page {
 	if l.Source != practice.Tray {
-		p.Keys = append(p.Keys, Command{closer, wording.Of("look closer"), wording.Of("what a lens, a touch or waiting shows.")})
+		p.Keys = append(p.Keys, Command{closer, wording.Text("look closer"), wording.Text("what a lens, a touch or waiting shows.")})
 	}
-	p.Keys = append(p.Keys, Command{help, wording.Of("help"), wording.Of("how to look, and what you can answer.")},
-		Command{leave, wording.Of("leave"), wording.Of("end the sitting. This animal does not count; the others are saved.")})
+	p.Keys = append(p.Keys, Command{help, wording.Text("help"), wording.Text("how to look, and what you can answer.")},
+		Command{leave, wording.Text("leave"), wording.Text("end the sitting. This animal does not count; the others are saved.")})
 	return p
 }
 
@@ -156,7 +156,7 @@ func walkingPage(l *Lesson) Page {
 		case l.Test != "" && k.Answer == again:
 		case l.Test != "" && k.Answer == stop:
 			p.Keys = append(p.Keys, Command{
-				stop, wording.Of("end here"), wording.Of("end the questions; a name that is not close enough is told first.")})
+				stop, wording.Text("end here"), wording.Text("end the questions; a name that is not close enough is told first.")})
 		default:
 			p.Keys = append(p.Keys, Command{k.Answer, k.Short, k.Long})
 		}
@@ -170,14 +170,14 @@ func undrawn(l *Lesson) string {
 		return ""
 	}
 	if l.photo != nil {
-		return wording.Sprintf("What the photograph does not show, a closer look tells: %s.", l.press(closer, wording.Of("look closer")))
+		return wording.Sprintf("What the photograph does not show, a closer look tells: %s.", l.press(closer, wording.Text("look closer")))
 	}
 	for _, t := range l.talk.Traits() {
 		if !l.told[t.ID] && (l.Source == practice.Words && !seenAtOnce(l, t) || l.Source == practice.Drawing && !l.answers(t)) {
 			if l.Source == practice.Words {
-				return wording.Sprintf("You have not looked at all of that yet: %s.", l.press(closer, wording.Of("look closer")))
+				return wording.Sprintf("You have not looked at all of that yet: %s.", l.press(closer, wording.Text("look closer")))
 			}
-			return wording.Sprintf("The drawing does not show all of that: %s.", l.press(closer, wording.Of("look closer")))
+			return wording.Sprintf("The drawing does not show all of that: %s.", l.press(closer, wording.Text("look closer")))
 		}
 	}
 	return ""
@@ -186,7 +186,7 @@ func undrawn(l *Lesson) string {
 func seenAtOnce(l *Lesson, t *taxa.Trait) bool { return t.Glance && l.animal.Shows[t.ID] != "" }
 
 func helpPage(l *Lesson) Page {
-	p := Page{Title: wording.Of("How to look"), Go: wording.Of("back")}
+	p := Page{Title: wording.Text("How to look"), Go: wording.Text("back")}
 	if l.stage == walking {
 		for _, t := range l.talk.Traits() {
 			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
@@ -207,12 +207,12 @@ func helpPage(l *Lesson) Page {
 func helpWords(l *Lesson) string {
 	switch l.Test {
 	case practice.OnSight:
-		return wording.Of("Say its name when you know it on sight: one of the names of its kind is enough, and one that means several " +
+		return wording.Text("Say its name when you know it on sight: one of the names of its kind is enough, and one that means several " +
 			"kinds may stand. Else leave it unnamed. The key is for the other kind of test.")
 	case practice.WithKey:
-		return wording.Of("Answer the key's questions until the animal has a name. What you know on sight is for the other kind of test.")
+		return wording.Text("Answer the key's questions until the animal has a name. What you know on sight is for the other kind of test.")
 	}
-	return wording.Of("Say its name when you know it on sight: one of the names of its kind is enough. " +
+	return wording.Text("Say its name when you know it on sight: one of the names of its kind is enough. " +
 		"Else walk with the key, which asks as it will by the stream. Nobody is graded: a mistake shows what to practise.")
 }
 
@@ -227,7 +227,7 @@ func keysHere(l *Lesson) []Command {
 func restPage(l *Lesson) Page {
 	now := l.Clock()
 	after := l.learner.Error(now)
-	p := Page{Title: wording.Of("That is enough for one sitting"), Go: wording.Of("end")}
+	p := Page{Title: wording.Text("That is enough for one sitting"), Go: wording.Text("end")}
 	if l.Test != "" {
 		return l.testOver()
 	}
@@ -243,7 +243,7 @@ func restPage(l *Lesson) Page {
 		p.Before = append(p.Before, Text{Words: wording.Sprintf("To look at next time: %s", confusion(l, m))})
 	}
 	if l.Animals == 0 {
-		p.Keys = []Command{{more, wording.Of("ten minutes more"), wording.Of("another sitting, at once. One tomorrow does more.")}}
+		p.Keys = []Command{{more, wording.Text("ten minutes more"), wording.Text("another sitting, at once. One tomorrow does more.")}}
 	}
 	return p
 }

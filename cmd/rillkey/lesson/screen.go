@@ -205,11 +205,11 @@ func (m *screen) View() string {
 func (m *screen) moreLine(all, room int) string {
 	switch below := m.top+room < all; {
 	case below && m.top > 0:
-		return m.ink.Mark.Render(terminal.Cut(wording.Of("↑↓ more: arrow keys"), m.width))
+		return m.ink.Mark.Render(terminal.Cut(wording.Text("↑↓ more: arrow keys"), m.width))
 	case below:
-		return m.ink.Mark.Render(terminal.Cut(wording.Of("↓ more: down arrow"), m.width))
+		return m.ink.Mark.Render(terminal.Cut(wording.Text("↓ more: down arrow"), m.width))
 	case m.top > 0:
-		return m.ink.Mark.Render(terminal.Cut(wording.Of("↑ more: up arrow"), m.width))
+		return m.ink.Mark.Render(terminal.Cut(wording.Text("↑ more: up arrow"), m.width))
 	}
 	return ""
 }
@@ -321,24 +321,24 @@ func (m *screen) foot() []string {
 	switch {
 	case m.typing:
 		return []string{terminal.Cut(wording.Sprintf("Its name: %s_", m.typed), m.width),
-			terminal.Cut(wording.Of("Enter: that is it   Esc: back"), m.width)}
+			terminal.Cut(wording.Text("Enter: that is it   Esc: back"), m.width)}
 	case m.leaving:
-		return terminal.Wrap(wording.Of("Press q once more to leave; any other key goes on. All but this animal is saved."), m.width)
+		return terminal.Wrap(wording.Text("Press q once more to leave; any other key goes on. All but this animal is saved."), m.width)
 	case m.viewing:
-		return m.keys([]Command{{Sign: wording.Of("arrows"), Short: wording.Of("next drawing")},
-			{Sign: enlarge, Short: wording.Of("back to the words")}})
+		return m.keys([]Command{{Sign: wording.Text("arrows"), Short: wording.Text("next drawing")},
+			{Sign: enlarge, Short: wording.Text("back to the words")}})
 	}
 	var keys []Command
 	if p.Go != "" {
 		keys = append(keys, Command{Sign: "Enter", Short: p.Go})
 	}
 	if p.Named {
-		keys = append(keys, Command{Sign: name, Short: wording.Of("say its name")})
+		keys = append(keys, Command{Sign: name, Short: wording.Text("say its name")})
 	}
 	keys = append(keys, p.Keys...)
 	if len(p.Drawings()) > 0 {
 		at := max(0, len(keys)-2)
-		keys = slices.Insert(keys, at, Command{Sign: enlarge, Short: wording.Of("drawings")})
+		keys = slices.Insert(keys, at, Command{Sign: enlarge, Short: wording.Text("drawings")})
 	}
 	return m.keys(keys)
 }

@@ -22,8 +22,8 @@ func (l *Lesson) tell() {
 		return
 	}
 	l.stage = telling
-	l.lesson = Page{Title: verdict(l), Go: wording.Of("next animal"),
-		Keys: []Command{{leave, wording.Of("leave"), wording.Of("end the sitting; all so far is saved.")}}}
+	l.lesson = Page{Title: verdict(l), Go: wording.Text("next animal"),
+		Keys: []Command{{leave, wording.Text("leave"), wording.Text("end the sitting; all so far is saved.")}}}
 	tellMisread(l, wrong)
 	tellApart(l)
 	if len(l.lesson.Before) == 0 {
@@ -119,7 +119,7 @@ func labels(t *taxa.Trait, states []string) string {
 			out = append(out, t.States[i].Label)
 		}
 	}
-	return strings.Join(out, wording.Of(", or "))
+	return strings.Join(out, wording.Text(", or "))
 }
 
 // tellApart says what tells the kind from the one it was taken for.
@@ -272,7 +272,7 @@ func (l *Lesson) odd() string {
 	case l.animal.Young && lacked(&l.animal) != "":
 		return wording.Sprintf("This one was young and did not have these yet: %s.", lacked(&l.animal))
 	case l.animal.Young:
-		return wording.Of("This one was young, so it was small for its kind.")
+		return wording.Text("This one was young, so it was small for its kind.")
 	case l.cup.Note != "" && l.Source == practice.Tray:
 		return wording.Sprintf("On this one: %s.", l.cup.Note)
 	}
@@ -281,12 +281,12 @@ func (l *Lesson) odd() string {
 
 // lostParts are the parts that animals lose, by the trait that they are known by.
 func lostParts() map[string]string {
-	return map[string]string{"tails": wording.Of("its tails"), "gills": wording.Of("its gills"), "gill-form": wording.Of("its gills"),
-		"oars":      wording.Of("the plates at its hind end"),
-		"antennae":  wording.Of("its feelers"),
-		"hind":      wording.Of("the plates at its hind end"),
-		"side-arms": wording.Of("the arms at its sides"), "case": wording.Of("its case"),
-		"hooks": wording.Of("its end hooks")}
+	return map[string]string{"tails": wording.Text("its tails"), "gills": wording.Text("its gills"), "gill-form": wording.Text("its gills"),
+		"oars":      wording.Text("the plates at its hind end"),
+		"antennae":  wording.Text("its feelers"),
+		"hind":      wording.Text("the plates at its hind end"),
+		"side-arms": wording.Text("the arms at its sides"), "case": wording.Text("its case"),
+		"hooks": wording.Text("its end hooks")}
 }
 
 // speaksOfLost reports whether words of the catalog speak of a part that the animal has
@@ -319,7 +319,7 @@ func plates(l *Lesson, a, b Picture) {
 // Drawings are all drawings of a page: the animal, then the plates.
 func (p *Page) Drawings() (out []Picture) {
 	if !p.Picture.Empty() {
-		out = append(out, Picture{p.Picture.Figure, p.Picture.Photo, wording.Of("The animal")})
+		out = append(out, Picture{p.Picture.Figure, p.Picture.Photo, wording.Text("The animal")})
 	}
 	for _, one := range p.Plates {
 		if !one.Empty() {

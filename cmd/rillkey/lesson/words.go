@@ -118,7 +118,7 @@ func patient(t *taxa.Trait) int {
 // look turns to the closer look, and notes what it tells in words.
 func (l *Lesson) look() {
 	if l.Source == practice.Tray {
-		l.said = wording.Of("The animal is in the cup: look at it through the lens, turn it with a soft brush, or wait until it moves.")
+		l.said = wording.Text("The animal is in the cup: look at it through the lens, turn it with a soft brush, or wait until it moves.")
 		return
 	}
 	l.looking = true
@@ -154,8 +154,8 @@ func (l *Lesson) toldOf(trait string) string {
 func (l *Lesson) closerTexts() (out []Text) {
 	for _, t := range l.close {
 		state, known := l.animal.Shows[t.ID]
-		how := map[taxa.Look]string{taxa.Eye: wording.Of("You look again"), taxa.Lens: wording.Of("Through the lens"),
-			taxa.Patience: wording.Of("You wait until it moves")}[t.Look]
+		how := map[taxa.Look]string{taxa.Eye: wording.Text("You look again"), taxa.Lens: wording.Text("Through the lens"),
+			taxa.Patience: wording.Text("You wait until it moves")}[t.Look]
 		switch {
 		case !l.told[t.ID]:
 			out = append(out, Text{Words: wording.Sprintf("%s: see the drawing, where a pointer is at it. %s", how,
@@ -169,7 +169,7 @@ func (l *Lesson) closerTexts() (out []Text) {
 		}
 	}
 	if len(out) == 0 {
-		out = append(out, Text{Words: wording.Of("There is nothing more to be seen than you see.")})
+		out = append(out, Text{Words: wording.Text("There is nothing more to be seen than you see.")})
 	}
 	return out
 }

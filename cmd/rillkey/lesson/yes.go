@@ -43,8 +43,8 @@ func knewBefore(l *Lesson) bool {
 // tellWhy goes on to what makes the animal what it is.
 func tellWhy(l *Lesson) {
 	l.stage = telling
-	l.lesson = Page{Title: wording.Sprintf("Yes: %s", plain.OneLine(show.BothNames(l.kind))), Go: wording.Of("next animal"),
-		Keys: []Command{{leave, wording.Of("leave"), wording.Of("end the sitting; all so far is saved.")}}}
+	l.lesson = Page{Title: wording.Sprintf("Yes: %s", plain.OneLine(show.BothNames(l.kind))), Go: wording.Text("next animal"),
+		Keys: []Command{{leave, wording.Text("leave"), wording.Text("end the sitting; all so far is saved.")}}}
 	tellMarks(l)
 	l.lesson.Picture = Picture{} // the animal itself comes beside its look-alike
 	if other := lookAlike(l); other != nil {
@@ -94,8 +94,8 @@ func sizes(a, b *taxa.Taxon) string {
 
 // lacked says what a young animal does not have yet; empty where it has all.
 func lacked(s *practice.Specimen) string {
-	words := map[string]string{"wings": wording.Of("wing flaps"), "gills": wording.Of("gills"), "gill-form": wording.Of("gills"),
-		"pattern": wording.Of("pattern"), "side-arms": wording.Of("arms at its sides")}
+	words := map[string]string{"wings": wording.Text("wing flaps"), "gills": wording.Text("gills"), "gill-form": wording.Text("gills"),
+		"pattern": wording.Text("pattern"), "side-arms": wording.Text("arms at its sides")}
 	var out []string
 	for _, trait := range s.Lacks {
 		if w := words[trait]; w != "" && !slices.Contains(out, w) {

@@ -27,7 +27,7 @@ const manyLetters = 1100
 // to a sheet: names, length at life size, marks with pointers, and what a leader
 // tells of each.
 func Cards(catalog *taxa.Catalog) *Page {
-	p := New(wording.Of("Cards of stream animals"))
+	p := New(wording.Text("Cards of stream animals"))
 	p.Style(cardsStyle)
 	atlas := figure.NewAtlas(catalog, nil)
 	r := catalog.Region()

@@ -26,9 +26,9 @@ var figuresStyle string
 // Figures is the contact sheet: all taxa of a catalog by order, and all leads
 // of a key, each couplet's side by side.
 func Figures(catalog *taxa.Catalog, key *couplets.Sound) *Page {
-	p := New(wording.Of("All figures"))
+	p := New(wording.Text("All figures"))
 	p.Style(figuresStyle)
-	p.Text("", wording.Of("Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
+	p.Text("", wording.Text("Every drawing that the program makes, from the traits alone. Outlines are schematic. What a lead speaks "+
 		"of is drawn with a heavier line and a pointer; a dotted ring marks a part that is absent. The bar beneath an "+
 		"animal is its length at life size, if the page is printed at 100 %: heavy up to the shortest grown animal, thin up to "+
 		"the longest."))
@@ -89,7 +89,7 @@ type group struct {
 // byOrder groups taxa by the order they belong to, as their orders come; those
 // above any order come first.
 func byOrder(catalog *taxa.Catalog, of []*taxa.Taxon) []group {
-	groups := []group{{name: wording.Of("Larger groups")}}
+	groups := []group{{name: wording.Text("Larger groups")}}
 	index := map[string]int{"": 0}
 	for _, t := range of {
 		id, name := "", ""

@@ -50,15 +50,15 @@ var tasks = []task{
 // HowTo is one page with a drawing of each thing that is done with a net and a
 // tray, and the caution that belongs to it.
 func HowTo(region *taxa.Region) *Page {
-	p := New(wording.Of("Six steps at the stream"))
+	p := New(wording.Text("Six steps at the stream"))
 	p.Style(howToStyle)
 	p.Begin("div", "steps")
 	for _, t := range tasks {
 		p.Begin("section", "step")
 		p.put("draw-"+t.Name, nil)
-		p.put("howto-title", wording.Of(t.Title))
+		p.put("howto-title", wording.Text(t.Title))
 		p.List("", spoken(t.Do))
-		p.Text("care", wording.Of(t.Care))
+		p.Text("care", wording.Text(t.Care))
 		p.End()
 	}
 	p.End()
@@ -70,7 +70,7 @@ func HowTo(region *taxa.Region) *Page {
 // spoken are sentences in the language in use.
 func spoken(sentences []string) (out []string) {
 	for _, s := range sentences {
-		out = append(out, wording.Of(s))
+		out = append(out, wording.Text(s))
 	}
 	return out
 }

@@ -19,8 +19,8 @@ var animalFigure = figure.Size{Width: 24, Height: 17}
 
 // animals are the entries of all end points, by order.
 func (k *keyPage) animals() {
-	k.Section(wording.Of("The animals"))
-	k.Text("note", wording.Of("All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of "+
+	k.Section(wording.Text("The animals"))
+	k.Text("note", wording.Text("All that stands after \"Check\" must hold; of what is parted by \"or\", one. Lengths are those of "+
 		"grown animals, without tails and feelers: the bar beneath a drawing is life size when printed at 100 %."))
 	for _, group := range k.groups() {
 		k.Heading(group.name)
@@ -37,7 +37,7 @@ func (k *keyPage) animals() {
 func (k *keyPage) groups() []group {
 	all := byOrder(k.catalog, k.sound.Ends)
 	none, out := all[0], all[1:]
-	none.name = wording.Of("Other animals")
+	none.name = wording.Text("Other animals")
 	if len(none.taxa) > 0 {
 		out = append(out, none)
 	}
@@ -94,7 +94,7 @@ func (k *keyPage) shares(t *taxa.Taxon) []string {
 
 // rankWord is a rank for people; a group that is no formal rank has none.
 func rankWord(t *taxa.Taxon) string {
-	if t.Rank == wording.Of("group") {
+	if t.Rank == wording.Text("group") {
 		return ""
 	}
 	return ", " + t.Rank

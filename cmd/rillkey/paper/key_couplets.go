@@ -28,7 +28,7 @@ const oftenMisread = 0.1
 
 // couplets are all couplets by number, each with the leads it is come to from.
 func (k *keyPage) couplets() {
-	k.Section(wording.Of("The key"))
+	k.Section(wording.Text("The key"))
 	k.Begin("div", "couplets")
 	for i := range k.sound.Couplets {
 		k.put("couplet", k.couplet(i))
@@ -91,7 +91,7 @@ func (k *keyPage) advice(c *couplets.Couplet) []string {
 		}
 	}
 	if k.needsLens(c) && !strings.Contains(strings.ToLower(c.Ask+strings.Join(out, " ")), "lens") {
-		out = append([]string{wording.Of("Hand lens.")}, out...)
+		out = append([]string{wording.Text("Hand lens.")}, out...)
 	}
 	return out
 }
@@ -110,13 +110,13 @@ func (k *keyPage) stops(place int) []stop {
 	case unsure == nil && lensless == nil:
 		return nil
 	case unsure == nil:
-		return []stop{{wording.Of("No lens?"), lensless}}
+		return []stop{{wording.Text("No lens?"), lensless}}
 	case lensless == nil:
-		return []stop{{wording.Of("Unsure?"), unsure}}
+		return []stop{{wording.Text("Unsure?"), unsure}}
 	case lensless == unsure:
-		return []stop{{wording.Of("Unsure, or no lens?"), unsure}}
+		return []stop{{wording.Text("Unsure, or no lens?"), unsure}}
 	}
-	return []stop{{wording.Of("No lens?"), lensless}, {wording.Of("Unsure?"), unsure}}
+	return []stop{{wording.Text("No lens?"), lensless}, {wording.Text("Unsure?"), unsure}}
 }
 
 func (k *keyPage) needsLens(c *couplets.Couplet) bool {

@@ -26,7 +26,7 @@ var meanings = []meaning{
 func spokenMeanings() []meaning {
 	out := slices.Clone(meanings)
 	for i := range out {
-		out[i].Means = wording.Of(out[i].Means)
+		out[i].Means = wording.Text(out[i].Means)
 	}
 	return out
 }
@@ -35,14 +35,14 @@ func spokenMeanings() []meaning {
 func (k *keyPage) front() {
 	k.Begin("div", "front")
 	k.put("key-about", struct{ Region, Source string }{oneLine(k.sound.Region), oneLine(k.sound.Source)})
-	k.Section(wording.Of("How to use this key"))
+	k.Section(wording.Text("How to use this key"))
 	k.put("key-use", struct {
 		Start   string
 		Classes []meaning
 	}{k.sound.Start, spokenMeanings()})
 	k.Ruler()
 	k.End()
-	k.Section(wording.Of("Before anyone steps into the water"))
+	k.Section(wording.Text("Before anyone steps into the water"))
 	k.List("cautions", show.Cautions(k.catalog.Region()))
 	k.End()
 	k.End()

@@ -44,7 +44,7 @@ func (k *keyPage) glossary() {
 	if len(terms) == 0 {
 		return
 	}
-	k.Section(wording.Of("What the words mean"))
+	k.Section(wording.Text("What the words mean"))
 	var words []word
 	for _, t := range terms {
 		w := word{Word: t.Words[0], Means: oneLine(t.Means)}

@@ -31,8 +31,8 @@ func (e entry) OtherName() string {
 // index lists all names of the end points and of the groups that the key offers
 // to stop at, by the alphabet, with where they are in the key.
 func (k *keyPage) index() {
-	k.Section(wording.Of("Index of names"))
-	k.Text("note", wording.Of("A number with a letter is where the key ends in that name; \"begins at\" is where all that "+
+	k.Section(wording.Text("Index of names"))
+	k.Text("note", wording.Text("A number with a letter is where the key ends in that name; \"begins at\" is where all that "+
 		"follows belongs to it."))
 	k.put("index", k.entries())
 	k.End()

@@ -29,7 +29,7 @@ func ShortKey(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
 		k.put("short-couplet", k.shortCouplet(i))
 	}
 	k.End()
-	k.Text("caution", wording.Of(quickCautions))
+	k.Text("caution", wording.Text(quickCautions))
 	return k.Page
 }
 

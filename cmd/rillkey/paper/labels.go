@@ -35,38 +35,38 @@ const (
 // doubtful animals, to be cut out along the lines. No row of labels is parted by
 // the end of a page.
 func TrayLabels(l Labels) *Page {
-	title := wording.Of("Labels for trays and vials")
+	title := wording.Text("Labels for trays and vials")
 	if l.Visit != nil {
 		title += ": " + l.Visit.Header.Site + ", " + l.Visit.Header.Date
 	}
 	p := New(title)
 	p.Style(labelStyle)
 	p.List("advice", []string{
-		wording.Of("Print at 100 %, on waterproof paper if you have some, and cut along the dashed lines. Write with a pencil or with " +
+		wording.Text("Print at 100 %, on waterproof paper if you have some, and cut along the dashed lines. Write with a pencil or with " +
 			"pigment ink, which neither water nor alcohol washes out; put a vial's label inside, facing out (common practice)."),
-		wording.Of("A label says where, when, from which sample, who collected and who named the animal: without these a specimen is " +
+		wording.Text("A label says where, when, from which sample, who collected and who named the animal: without these a specimen is " +
 			"of no use later (common practice)."),
-		wording.Of("Keep an animal only where your permit allows it; most need no more than a second look, and go back alive. " +
+		wording.Text("Keep an animal only where your permit allows it; most need no more than a second look, and go back alive. " +
 			"Protected animals are not kept."),
-		wording.Of("If alcohol is used: it catches fire easily. No flame or spark near it, gloves, fresh air, lids shut, and not in " +
+		wording.Text("If alcohol is used: it catches fire easily. No flame or spark near it, gloves, fresh air, lids shut, and not in " +
 			"the hands of children. Rules of your area for keeping, carrying and sending it come first."),
 	})
-	p.Section(wording.Of("Trays"))
+	p.Section(wording.Text("Trays"))
 	p.strips("tray", traysAbreast, l.trays())
 	p.End()
 	if cells := l.cells(); len(cells) > 0 {
-		p.Section(wording.Of("Cells of a tray"))
+		p.Section(wording.Text("Cells of a tray"))
 		p.strips("cell", cellsAbreast, cells)
 		p.End()
 	}
 	if len(l.Again)+l.Blank > 0 {
-		p.Section(wording.Of("Vials"))
+		p.Section(wording.Text("Vials"))
 		p.strips("vial", vialsAbreast, l.vials())
 		p.strips("vial empty", vialsAbreast, l.blanks())
 		p.End()
 	}
 	if slips := l.slips(); len(slips) > 0 {
-		p.Section(wording.Of("Slips for an expert, one with each vial"))
+		p.Section(wording.Text("Slips for an expert, one with each vial"))
 		p.strips("slip", slipsAbreast, slips)
 		p.End()
 	}
@@ -92,19 +92,19 @@ func (p *Page) strips(class string, abreast int, labels []tag) {
 func (l Labels) trays() (out []tag) {
 	if l.Visit == nil {
 		for range l.Trays {
-			out = append(out, tag{{"big", wording.Of("Sample ____")}, {"fill", wording.Of("Site and day:")},
-				{"fill", wording.Of("Habitat:")}, {"fill", wording.Of("Sorted by:")}})
+			out = append(out, tag{{"big", wording.Text("Sample ____")}, {"fill", wording.Text("Site and day:")},
+				{"fill", wording.Text("Habitat:")}, {"fill", wording.Text("Sorted by:")}})
 		}
 		return out
 	}
 	h := l.Visit.Header
 	for _, s := range l.Visit.Tally().Samples {
 		out = append(out, tag{{"big", wording.Sprintf("Sample %s", s.Label)}, {"", fits(h.Site, 100)}, {"", h.Date + ", " + s.Habitat},
-			{"fill", wording.Of("Sorted by:")}, {"fill", wording.Of("Cells sorted, of:")}})
+			{"fill", wording.Text("Sorted by:")}, {"fill", wording.Text("Cells sorted, of:")}})
 	}
 	if len(out) == 0 {
-		out = []tag{{{"big", wording.Of("Sample ____")}, {"", fits(h.Site, 100)},
-			{"fill", wording.Sprintf("%s, habitat:", h.Date)}, {"fill", wording.Of("Sorted by:")}}}
+		out = []tag{{{"big", wording.Text("Sample ____")}, {"", fits(h.Site, 100)},
+			{"fill", wording.Sprintf("%s, habitat:", h.Date)}, {"fill", wording.Text("Sorted by:")}}}
 	}
 	return out
 }
@@ -160,8 +160,8 @@ func (l Labels) slips() (out []tag) {
 		}
 		out = append(out, tag{
 			{"name", wording.Sprintf("[%s] We held it for: %s", s.Record, fits(doubt(s), 60))}, {"", l.place()}, {"", where},
-			{"fill", wording.Of("What it is:")}, {"fill", wording.Of("Determined by, on:")},
-			{"fill", wording.Of("The specimen is kept at:")},
+			{"fill", wording.Text("What it is:")}, {"fill", wording.Text("Determined by, on:")},
+			{"fill", wording.Text("The specimen is kept at:")},
 			{"", wording.Sprintf("Please send this slip back to: %s", strings.Repeat("_", 20))},
 		})
 	}
@@ -171,11 +171,11 @@ func (l Labels) slips() (out []tag) {
 // blanks are labels for vials with lines to write on.
 func (l Labels) blanks() (out []tag) {
 	for range l.Blank {
-		t := tag{{"fill", wording.Of("Site:")}, {"fill", wording.Of("Day, sample, cell:")}}
+		t := tag{{"fill", wording.Text("Site:")}, {"fill", wording.Text("Day, sample, cell:")}}
 		if l.Visit != nil {
 			t = tag{{"", l.place()}, {"fill", wording.Sprintf("%s, sample, cell:", l.Visit.Header.Date)}}
 		}
-		out = append(out, append(t, labelLine{"fill", wording.Of("Name:")}, labelLine{"fill", wording.Of("Coll., det.:")}))
+		out = append(out, append(t, labelLine{"fill", wording.Text("Name:")}, labelLine{"fill", wording.Text("Coll., det.:")}))
 	}
 	return out
 }

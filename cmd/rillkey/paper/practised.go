@@ -13,22 +13,22 @@ import (
 // GroupPage is a trainer's page: who is ready for what after practice, and what the whole
 // group confuses.
 func GroupPage(g *show.PractisedGroup) *Page {
-	p := New(wording.Of("Who is ready for what"))
-	p.Section(wording.Of("People"))
+	p := New(wording.Text("Who is ready for what"))
+	p.Section(wording.Text("People"))
 	var rows [][]string
 	for i := range g.People {
 		one := &g.People[i]
 		expected := wording.Sprintf("%.0f in 100", 100*one.Error)
 		if one.Ready == practice.TooFew {
-			expected = wording.Of("not known yet")
+			expected = wording.Text("not known yet")
 		}
 		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
 			strconv.Itoa(one.Days), strconv.Itoa(one.Real), strconv.Itoa(one.Tested), one.Last})
 	}
-	p.Table("", wording.Of("After practice, the readiest first"),
-		[]string{wording.Of("Name"), wording.Of("As far as practice tells"), wording.Of("Wrong names expected"),
-			wording.Of("Animals in sittings"), wording.Of("Days"), wording.Of("Real animals"), wording.Of("Animals in tests"),
-			wording.Of("Last")}, rows)
+	p.Table("", wording.Text("After practice, the readiest first"),
+		[]string{wording.Text("Name"), wording.Text("As far as practice tells"), wording.Text("Wrong names expected"),
+			wording.Text("Animals in sittings"), wording.Text("Days"), wording.Text("Real animals"), wording.Text("Animals in tests"),
+			wording.Text("Last")}, rows)
 	p.List("", g.Means())
 	rows = nil
 	for i := range g.People {
@@ -37,25 +37,25 @@ func GroupPage(g *show.PractisedGroup) *Page {
 		}
 	}
 	if len(rows) > 0 {
-		p.Table("", wording.Of("Still wanted until they name alone"), []string{wording.Of("Name"), wording.Of("What")}, rows)
+		p.Table("", wording.Text("Still wanted until they name alone"), []string{wording.Text("Name"), wording.Text("What")}, rows)
 	}
-	p.Section(wording.Of("What the group confuses"))
+	p.Section(wording.Text("What the group confuses"))
 	rows = nil
 	for _, t := range g.Traits {
 		rows = append(rows, []string{t.Question, wording.Sprintf("%d of %d", t.Wrong, t.Looked), strconv.Itoa(t.People)})
 	}
 	if len(rows) > 0 {
-		p.Table("", wording.Of("Features misread, by most people first"),
-			[]string{wording.Of("Feature"), wording.Of("Misread"), wording.Of("People")}, rows)
+		p.Table("", wording.Text("Features misread, by most people first"),
+			[]string{wording.Text("Feature"), wording.Text("Misread"), wording.Text("People")}, rows)
 	}
 	if len(g.Mixed) > 0 {
-		p.Heading(wording.Of("Kinds mixed up"))
+		p.Heading(wording.Text("Kinds mixed up"))
 		p.List("", g.Mixed)
 	}
 	if len(rows)+len(g.Mixed) == 0 {
-		p.Text("", wording.Of("Nothing was misread yet."))
+		p.Text("", wording.Text("Nothing was misread yet."))
 	}
-	p.Section(wording.Of("What this does not say"))
+	p.Section(wording.Text("What this does not say"))
 	p.List("", show.PractisedLimits())
 	return p
 }
@@ -65,7 +65,7 @@ func GroupPage(g *show.PractisedGroup) *Page {
 func Certificate(one *show.Practised) *Page {
 	p := New(wording.Sprintf("%s has practised naming stream animals", one.Person))
 	p.Text("", wording.Sprintf("%s, from %s to %s.", plain.Capital(one.Met()), one.First, one.Last))
-	p.Section(wording.Of("What it rests on"))
+	p.Section(wording.Text("What it rests on"))
 	var points []string
 	for _, f := range one.Tried {
 		points = append(points, plain.Capital(f.From())+": "+f.Words()+".")
@@ -87,9 +87,9 @@ func Certificate(one *show.Practised) *Page {
 		points = append(points, wording.Sprintf("Still wanted to name alone: %s.", wanted))
 	}
 	p.List("", points)
-	p.Section(wording.Of("What it does not say"))
+	p.Section(wording.Text("What it does not say"))
 	p.List("", append(show.PractisedLimits(),
-		wording.Of("It is no licence and no proof of who sat there, and it does not last: what is not practised is forgotten.")))
-	p.Text("", wording.Of("Seen by the trainer, if so: ______________________________   Day: ______________"))
+		wording.Text("It is no licence and no proof of who sat there, and it does not last: what is not practised is forgotten.")))
+	p.Text("", wording.Text("Seen by the trainer, if so: ______________________________   Day: ______________"))
 	return p
 }

@@ -36,7 +36,7 @@ const (
 // in, in its order and as far as a region has them, each with two marks that tell
 // it and its class. With large, its letters are larger and its drawings smaller.
 func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
-	p := New(wording.Of("Stream animals at a glance"))
+	p := New(wording.Text("Stream animals at a glance"))
 	p.Style(quickStyle)
 	q := quickSheet{p, catalog, figure.NewAtlas(catalog, nil), large}
 	sides := q.sides(key)
@@ -47,7 +47,7 @@ func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 		}
 		p.Begin("div", class)
 		if i == 0 {
-			p.Text("living", wording.Of(
+			p.Text("living", wording.Text(
 				"Living animals only: no empty shell or case, no shed skin, no eggs. Look for both marks; the pointers show where."))
 		}
 		height := q.height(side)
@@ -61,7 +61,7 @@ func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 			p.End()
 			p.End()
 		}
-		p.Text("caution", wording.Of(quickCautions))
+		p.Text("caution", wording.Text(quickCautions))
 		p.End()
 	}
 	return p
@@ -104,7 +104,7 @@ func (q quickSheet) kind(t *taxa.Taxon, span int, height float64) kind {
 		k.Scientific = t.Scientific
 	}
 	if t.Class == "" {
-		k.Class = wording.Of("class by its kind")
+		k.Class = wording.Text("class by its kind")
 	}
 	var traits []string
 	if card := q.catalog.Card(t.ID); card != nil {

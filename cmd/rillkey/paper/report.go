@@ -86,12 +86,12 @@ func (r Report) Write(p *Page) {
 
 // answer is the grade with its doubts, or plainly that there is none and why.
 func (w *reporting) answer() {
-	w.Section(wording.Of("The answer"))
+	w.Section(wording.Text("The answer"))
 	w.Begin("div", "answer")
 	e := w.Grade.Effort
 	switch {
 	case w.main.Withheld && !e.Complete:
-		w.Text("verdict", wording.Of("No grade yet"))
+		w.Text("verdict", wording.Text("No grade yet"))
 		if len(e.Missing) > 0 {
 			w.Text("", wording.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"),
 				plain.Counted(e.Taken, "was", "were"), missing(e)))
@@ -100,16 +100,16 @@ func (w *reporting) answer() {
 			w.Text("", wording.Sprintf("Animals may still be in the tray: %s.", unsorted(e)))
 		}
 	case len(w.main.Between) > 0:
-		w.Text("verdict", wording.Sprintf("Between %s", strings.Join(w.main.Between, wording.Of(" and "))))
+		w.Text("verdict", wording.Sprintf("Between %s", strings.Join(w.main.Between, wording.Text(" and "))))
 		w.Text("", w.rests())
 	case w.main.Withheld:
-		w.Text("verdict", wording.Of("No grade"))
+		w.Text("verdict", wording.Text("No grade"))
 		w.Text("", wording.Sprintf("By the %s: %s.", w.main.Title, plain.Printable(w.main.Reason)))
 	case w.main.Rating == scheme.Unrated:
 		w.Text("verdict", wording.Number(*w.main.Value))
 		w.Text("", wording.Sprintf("%s. No words are published for its values.", w.main.Title))
 	default:
-		w.Text("verdict", strings.ToUpper(w.main.Rating)+map[bool]string{true: wording.Of(", provisionally")}[w.main.RatingProvisional])
+		w.Text("verdict", strings.ToUpper(w.main.Rating)+map[bool]string{true: wording.Text(", provisionally")}[w.main.RatingProvisional])
 		w.Text("", w.rests())
 	}
 	w.End()
@@ -179,11 +179,11 @@ func (w *reporting) history() {
 	if w.Past == nil {
 		return
 	}
-	w.Section(wording.Of("This site over time"))
+	w.Section(wording.Text("This site over time"))
 	w.Begin("div", "two")
-	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, wording.Of("The value at each visit"))
+	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, wording.Text("The value at each visit"))
 	w.Begin("div", "")
-	w.Text("", wording.Of("Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
+	w.Text("", wording.Text("Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
 		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
 		"A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said."))
 	if w.Trend != "" {
@@ -192,7 +192,7 @@ func (w *reporting) history() {
 	w.End()
 	w.End()
 	d := w.Past.Data()
-	w.Table(dense(d.Rows)+" wide dated", wording.Of("The visits of this site"), d.Head, clean(d.Rows))
+	w.Table(dense(d.Rows)+" wide dated", wording.Text("The visits of this site"), d.Head, clean(d.Rows))
 	w.End()
 }
 
@@ -206,7 +206,7 @@ func (w *reporting) chart(c chart.Chart, s chart.Size, caption string) {
 	w.Begin("div", "")
 	w.Figure(c.SVG(s), plain.Printable(caption))
 	w.Begin("details", "numbers")
-	w.put("summary", wording.Of("The numbers of this chart"))
+	w.put("summary", wording.Text("The numbers of this chart"))
 	d := c.Data()
 	w.Table("", plain.Printable(caption), d.Head, clean(d.Rows))
 	w.End()

@@ -37,7 +37,7 @@ func (w *reporting) cover() {
 	for _, said := range w.ownMeasure() {
 		w.Text("", said)
 	}
-	w.Text("", wording.Of(notWater))
+	w.Text("", wording.Text(notWater))
 	for _, p := range c.parts {
 		w.Heading(fill(p.title))
 		points := make([]string, len(p.points))
@@ -47,7 +47,7 @@ func (w *reporting) cover() {
 		w.List("", points)
 	}
 	if c.facts {
-		w.Table("dense short", wording.Of("In figures"), []string{wording.Of("figure"), wording.Of("value")}, w.coverFacts())
+		w.Table("dense short", wording.Text("In figures"), []string{wording.Text("figure"), wording.Text("value")}, w.coverFacts())
 	}
 	for _, l := range c.lines {
 		w.Text("blank", l+":")
@@ -79,7 +79,7 @@ func (w *reporting) filled() func(string) string {
 	stands := []string{"{site}", w.Grade.Visit.Site}
 	put := func(blank, words string) { stands = append(stands, "{"+blank+"}", words) }
 	put("day", show.Day(w.Grade.Visit.Date))
-	put("people", wording.Of("a group"))
+	put("people", wording.Text("a group"))
 	if n := len(w.Account.Visit.Header.People); n > 0 {
 		stands[len(stands)-1] = plain.Counted(n, "person", "people")
 	}
@@ -88,7 +88,7 @@ func (w *reporting) filled() func(string) string {
 	put("kinds", plain.Count(kinds, "kind"))
 	put("protocol", w.Grade.Protocol.Title)
 	put("index", w.main.Title)
-	put("value", wording.Of("no value"))
+	put("value", wording.Text("no value"))
 	if w.main.Value != nil {
 		stands[len(stands)-1] = wording.Number(*w.main.Value)
 	}
@@ -99,7 +99,7 @@ func (w *reporting) filled() func(string) string {
 	}
 	put("reason", w.main.Reason)
 	if w.main.Rating == scheme.Unrated {
-		stands[len(stands)-1] = wording.Of("no words are published for the values of this index")
+		stands[len(stands)-1] = wording.Text("no words are published for the values of this index")
 	}
 	r := strings.NewReplacer(stands...)
 	return func(text string) string { return plain.Printable(r.Replace(text)) }
@@ -120,26 +120,26 @@ func (w *reporting) coverClasses(c *Cover) (points []string) {
 func (w *reporting) coverFacts() [][]string {
 	e := w.Grade.Effort
 	rows := [][]string{
-		{wording.Of("protocol"), w.Grade.Protocol.Title},
-		{wording.Of("samples taken, required, required ones sorted"), fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
-		{wording.Of("index"), w.main.Title},
+		{wording.Text("protocol"), w.Grade.Protocol.Title},
+		{wording.Text("samples taken, required, required ones sorted"), fmt.Sprintf("%d, %d, %d", e.Taken, e.Required, e.Sorted)},
+		{wording.Text("index"), w.main.Title},
 	}
 	if w.main.Value != nil {
-		rows = append(rows, []string{wording.Of("value"), wording.Number(*w.main.Value)})
+		rows = append(rows, []string{wording.Text("value"), wording.Number(*w.main.Value)})
 	}
 	if i := w.main.Identification; i != nil {
-		rows = append(rows, []string{wording.Of("95 % because of doubtful names"), wording.Sprintf("%.4g to %.4g", i.Low, i.High)})
+		rows = append(rows, []string{wording.Text("95 % because of doubtful names"), wording.Sprintf("%.4g to %.4g", i.Low, i.High)})
 	}
 	switch s := w.main.Sampling; {
 	case s != nil && s.Method == scoring.Clumped:
-		rows = append(rows, []string{wording.Of("95 % because of which sample was taken, clumped as is usual"),
+		rows = append(rows, []string{wording.Text("95 % because of which sample was taken, clumped as is usual"),
 			wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	case s != nil:
-		rows = append(rows, []string{wording.Of("95 % because of which samples were taken"),
+		rows = append(rows, []string{wording.Text("95 % because of which samples were taken"),
 			wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	}
 	rows = append(rows, w.qualityRows()...)
-	rows = append(rows, []string{wording.Of("conditions of stream and day noted"), fmt.Sprint(len(w.tally.Conditions()))})
+	rows = append(rows, []string{wording.Text("conditions of stream and day noted"), fmt.Sprint(len(w.tally.Conditions()))})
 	for i := range rows {
 		rows[i][1] = plain.Printable(rows[i][1])
 	}

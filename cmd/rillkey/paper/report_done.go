@@ -14,11 +14,11 @@ import (
 
 // done says how the visit was done.
 func (w *reporting) done() {
-	w.Section(wording.Of("How it was done"))
+	w.Section(wording.Text("How it was done"))
 	basis := w.Grade.Protocol
 	w.Text("", wording.Sprintf("Protocol: %s. Samples: %d taken, %d required, %d of the required ones sorted; the effort is %s.",
 		basis.Title, w.Grade.Effort.Taken, w.Grade.Effort.Required, w.Grade.Effort.Sorted,
-		map[bool]string{true: "complete", false: wording.Of("not complete")}[w.Grade.Effort.Complete]))
+		map[bool]string{true: "complete", false: wording.Text("not complete")}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", plain.Printable(p.Note))
 	}
@@ -29,14 +29,14 @@ func (w *reporting) done() {
 			orNot(plain.Printable(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("The samples"),
-			[]string{wording.Of("sample"), wording.Of("habitat"), wording.Of("stream bed sampled"), wording.Of("sorted"),
-				wording.Of("net, mesh and effort, as noted"), wording.Of("animals")}, rows)
+		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Text("The samples"),
+			[]string{wording.Text("sample"), wording.Text("habitat"), wording.Text("stream bed sampled"), wording.Text("sorted"),
+				wording.Text("net, mesh and effort, as noted"), wording.Text("animals")}, rows)
 	}
 	w.conditions()
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
 	if !w.tally.Finished {
-		w.Text("", wording.Of("Before the group goes home:"))
+		w.Text("", wording.Text("Before the group goes home:"))
 		w.List("", show.GoingHome(w.tally, w.Catalog.Region()))
 	}
 	w.End()
@@ -53,14 +53,14 @@ func (w *reporting) conditions() {
 		rows = append(rows, []string{f.Title, plain.Printable(f.Words(v)), plain.Printable(v.With)})
 	})
 	if len(rows) == 0 {
-		w.Text("", wording.Of("Weather, water and bed were not noted, so nobody can tell how far they moved the animals."))
+		w.Text("", wording.Text("Weather, water and bed were not noted, so nobody can tell how far they moved the animals."))
 		return
 	}
-	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Stream and day"),
-		[]string{wording.Of("noted"), wording.Of("value"), wording.Of("with")}, rows)
+	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Stream and day"),
+		[]string{wording.Text("noted"), wording.Text("value"), wording.Text("with")}, rows)
 }
 
-func notNoted() string { return wording.Of("not noted") }
+func notNoted() string { return wording.Text("not noted") }
 
 func orNot(s string) string {
 	if s == "" {
@@ -89,11 +89,11 @@ func (w *reporting) people() string {
 	people := w.Account.Visit.Header.People
 	switch {
 	case len(people) == 0:
-		return wording.Of("Nobody noted who took part.")
+		return wording.Text("Nobody noted who took part.")
 	case w.People:
 		return wording.Sprintf("Taken part: %s.", plain.Printable(strings.Join(people, ", ")))
 	case len(people) == 1:
-		return wording.Of("1 person took part.")
+		return wording.Text("1 person took part.")
 	}
 	return wording.Sprintf("%d people took part.", len(people))
 }
@@ -101,14 +101,14 @@ func (w *reporting) people() string {
 func (w *reporting) where() string {
 	s := w.Account.Visit.Header.Spot
 	if s == nil {
-		return wording.Of("The place on the map is not noted.")
+		return wording.Text("The place on the map is not noted.")
 	}
 	text := wording.Sprintf("Place: latitude %s, longitude %s (WGS 84)", plain.Number(s.Latitude), plain.Number(s.Longitude))
 	if s.Uncertainty > 0 {
 		text += wording.Sprintf(", within %.0f m", s.Uncertainty)
 	}
 	if w.Account.Visit.Obscured() {
-		text += wording.Of("; it is kept from others and given on purpose only roughly")
+		text += wording.Text("; it is kept from others and given on purpose only roughly")
 	}
 	return text + "."
 }
@@ -119,8 +119,8 @@ const doubtful = 0.9
 
 // quality are the figures by which others judge the work.
 func (w *reporting) quality() {
-	w.Section(wording.Of("Quality of the names and counts"))
-	w.Table("dense short", wording.Of("Figures"), []string{wording.Of("figure"), wording.Of("value")},
+	w.Section(wording.Text("Quality of the names and counts"))
+	w.Table("dense short", wording.Text("Figures"), []string{wording.Text("figure"), wording.Text("value")},
 		append(w.qualityRows(), w.agreement()...))
 	for _, t := range w.Trouble {
 		w.Text("", wording.Sprintf("The file: %s", plain.Printable(t)))
@@ -148,12 +148,12 @@ func (w *reporting) qualityRows() [][]string {
 		}
 	}
 	return [][]string{
-		{wording.Of("animals recorded with a doubtful name, sure by less than 0.90"), part(unsure, animals)},
-		{wording.Of("animals set aside without a name"), part(aside, animals)},
-		{wording.Of("animals whose name says nothing on how sure it is"), part(unstated, animals)},
-		{wording.Of("records of which an expert determined a specimen"), wording.Sprintf("%d of %d", experts, len(w.tally.Records))},
-		{wording.Of("records corrected later"), wording.Sprintf("%d of %d", amended, len(w.tally.Records))},
-		{wording.Of("records withdrawn"), fmt.Sprint(len(w.tally.Withdrawn))},
+		{wording.Text("animals recorded with a doubtful name, sure by less than 0.90"), part(unsure, animals)},
+		{wording.Text("animals set aside without a name"), part(aside, animals)},
+		{wording.Text("animals whose name says nothing on how sure it is"), part(unstated, animals)},
+		{wording.Text("records of which an expert determined a specimen"), wording.Sprintf("%d of %d", experts, len(w.tally.Records))},
+		{wording.Text("records corrected later"), wording.Sprintf("%d of %d", amended, len(w.tally.Records))},
+		{wording.Text("records withdrawn"), fmt.Sprint(len(w.tally.Withdrawn))},
 	}
 }
 
@@ -167,7 +167,7 @@ func part(n, of int) string {
 // agreement are the figures of the second looks.
 func (w *reporting) agreement() [][]string {
 	a := w.Rules.Agreement(w.Account)
-	rows := [][]string{{wording.Of("records identified a second time, blind"),
+	rows := [][]string{{wording.Text("records identified a second time, blind"),
 		wording.Sprintf("%d of %d", a.Records, len(w.tally.Records))}}
 	if a.Records == 0 {
 		return rows
@@ -180,11 +180,11 @@ func (w *reporting) agreement() [][]string {
 	}
 	figure := func(v *float64, unit string) string {
 		if v == nil {
-			return wording.Of("no value")
+			return wording.Text("no value")
 		}
 		return fmt.Sprintf("%.1f%s", *v, unit)
 	}
-	rows = append(rows, []string{wording.Of("of these named differently"),
+	rows = append(rows, []string{wording.Text("of these named differently"),
 		wording.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
 	if a.Disagreement != nil {
 		rows = append(rows, []string{wording.Sprintf("animals named differently (PTD; look closer above %s %%)",
@@ -195,7 +195,7 @@ func (w *reporting) agreement() [][]string {
 			plain.Number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
 	}
 	if a.Kappa != nil {
-		rows = append(rows, []string{wording.Of("Cohen's kappa (1 is full agreement, 0 that of chance)"), fmt.Sprintf("%.2f", *a.Kappa)})
+		rows = append(rows, []string{wording.Text("Cohen's kappa (1 is full agreement, 0 that of chance)"), fmt.Sprintf("%.2f", *a.Kappa)})
 	}
 	if source := wording.Sprintf("Limits: %s", a.Limits.Source); !slices.Contains(w.sources, source) {
 		w.sources = append(w.sources, source)

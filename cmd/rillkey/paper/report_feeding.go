@@ -18,11 +18,11 @@ func (w *reporting) feeding() {
 	if !ok && len(said) == 0 {
 		return
 	}
-	w.Section(wording.Of("How they feed, and who prevails"))
+	w.Section(wording.Text("How they feed, and who prevails"))
 	w.Begin("div", "two")
 	if ok {
 		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)},
-			w.caption(wording.Of("Animals by way of feeding"), wording.Of("what was sorted in part multiplied up")))
+			w.caption(wording.Text("Animals by way of feeding"), wording.Text("what was sorted in part multiplied up")))
 		said = append([]string{fed(bars, w.inPart())}, said...)
 	}
 	w.Begin("div", "")
@@ -84,12 +84,12 @@ func fed(b chart.Bars, inPart bool) string {
 	if inPart {
 		return wording.Sprintf("Of the animals whose way of feeding is known, what was sorted in part multiplied up, %s are the most "+
 			"(%s). %s Each family is placed by its main way, though many feed in more than one.", plain.Printable(most.Label),
-			plain.Percent(float64(most.Count)/float64(all)), wording.Of(goesWith[most.Label]))
+			plain.Percent(float64(most.Count)/float64(all)), wording.Text(goesWith[most.Label]))
 	}
 	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its "+
 		"main way, though many feed in more than one.", plain.Count(int(all), "animal"), plain.Printable(most.Label),
 		plain.Percent(float64(most.Count)/float64(all)),
-		wording.Of(goesWith[most.Label]))
+		wording.Text(goesWith[most.Label]))
 }
 
 // enduring are the families of mayflies and caddisflies that bear more than the
@@ -136,7 +136,7 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 		said := wording.Sprintf("The commonest kind, %s, makes %s %% of the animals.",
 			plain.Printable(strings.ToLower(most.Label)), wording.Number(*i.Value))
 		if *i.Value > half {
-			said += wording.Of(" More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, " +
+			said += wording.Text(" More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, " +
 				"does the same.")
 		}
 		out = append(out, said)

@@ -20,19 +20,19 @@ const highestChart = 150
 
 // found is what was found, as charts, drawings and plain words.
 func (w *reporting) found() {
-	w.Section(wording.Of("What lives here"))
+	w.Section(wording.Text("What lives here"))
 	if len(w.tally.Records) == 0 {
-		w.Text("", wording.Of("No animal is recorded."))
+		w.Text("", wording.Text("No animal is recorded."))
 		w.End()
 		return
 	}
 	classes, kinds := chart.Classes(w.Grade), chart.Kinds(w.Grade)
 	w.Begin("div", "two")
 	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)},
-		w.caption(wording.Of("Animals by kind"), wording.Of("as counted")))
+		w.caption(wording.Text("Animals by kind"), wording.Text("as counted")))
 	w.Begin("div", "")
 	w.chart(classes, chart.Size{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)},
-		w.caption(wording.Of("Animals by class"), wording.Of("as counted")))
+		w.caption(wording.Text("Animals by class"), wording.Text("as counted")))
 	w.tells()
 	w.End()
 	w.End()
@@ -66,10 +66,10 @@ func (w *reporting) tells() {
 			w.Text("", wording.Sprintf("%s: none was found.", plain.Capital(c.Label)))
 			continue
 		}
-		w.Text("", fmt.Sprintf("%s: %s. %s", plain.Capital(c.Label), strings.Join(labels(c.Kinds), ", "), wording.Of(how)))
+		w.Text("", fmt.Sprintf("%s: %s. %s", plain.Capital(c.Label), strings.Join(labels(c.Kinds), ", "), wording.Text(how)))
 	}
 	if !known && len(w.Grade.Found) > 0 {
-		w.Text("", wording.Of("The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its "+
+		w.Text("", wording.Text("The index of this method gives each kind a figure for how much it bears; the chart is sorted by it. Its "+
 			"source says how the figures came about."))
 	}
 }
@@ -168,14 +168,14 @@ func (w *reporting) kinds() (all []face) {
 
 // meaning says what the answer means and what it does not.
 func (w *reporting) meaning() {
-	w.Section(wording.Of("What it means, and what it does not"))
-	first := wording.Of("It describes the animals living in this stretch of the stream on that day. They have lived in its water " +
+	w.Section(wording.Text("What it means, and what it does not"))
+	first := wording.Text("It describes the animals living in this stretch of the stream on that day. They have lived in its water " +
 		"for weeks to years, so they can tell more of it than one look does.")
 	switch {
 	case len(w.tally.Records) == 0:
-		first = wording.Of("Nothing is known of this stream yet.")
+		first = wording.Text("Nothing is known of this stream yet.")
 	case w.Grade.Withheld():
-		first = wording.Of("What was found is true as far as it goes. Too little is known to put a word on the stream; please put none " +
+		first = wording.Text("What was found is true as far as it goes. Too little is known to put a word on the stream; please put none " +
 			"on it yourselves, for a guess spreads faster than its doubts.")
 	}
 	w.List("", append([]string{first}, Unsaid()...))
@@ -185,11 +185,11 @@ func (w *reporting) meaning() {
 // Unsaid is what no grade says, and what comes first.
 func Unsaid() []string {
 	return []string{
-		wording.Of("It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
+		wording.Text("It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
 			"poisons do; others that harm people do not."),
-		wording.Of("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter " +
+		wording.Text("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter " +
 			"as much as pollution."),
-		wording.Of("Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first."),
-		wording.Of("Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here."),
+		wording.Text("Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first."),
+		wording.Text("Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here."),
 	}
 }

@@ -13,7 +13,7 @@ import (
 // sure says how sure the answer is: the two kinds of doubt, each by itself, and
 // what more samples would find.
 func (w *reporting) sure() {
-	w.Section(wording.Of("How sure it is"))
+	w.Section(wording.Text("How sure it is"))
 	likely, graded := chart.Chances(w.main, w.scheme)
 	x, err := w.Rules.Incidence(w.Account)
 	curve, curved := chart.Accumulated(x, w.Grade.Effort.Required)
@@ -21,7 +21,7 @@ func (w *reporting) sure() {
 	if graded || curved {
 		w.Begin("div", "two")
 		if graded {
-			w.chart(likely, chart.Size{Width: chartWidth, Height: likely.Height()}, wording.Of("How likely each rating is"))
+			w.chart(likely, chart.Size{Width: chartWidth, Height: likely.Height()}, wording.Text("How likely each rating is"))
 		}
 		if curved {
 			w.chart(curve, chart.Size{Width: chartWidth, Height: 56}, curve.Title)
@@ -47,7 +47,7 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 	if curved {
 		points = append(points, w.outlook(curve))
 	} else {
-		points = append(points, wording.Of(
+		points = append(points, wording.Text(
 			"How many kinds more samples would find cannot be told from fewer than two samples with animals in them."))
 	}
 	points = append(points, w.main.Remarks...)
@@ -70,7 +70,7 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 
 // outlook says what the curve of kinds against samples shows.
 func (w *reporting) outlook(curve chart.Gathered) string {
-	further := wording.Of(" Such an estimate takes further samples to be like those taken, and is rough beyond twice as many.")
+	further := wording.Text(" Such an estimate takes further samples to be like those taken, and is rough beyond twice as many.")
 	if o := w.Grade.Effort.Forecast; o != nil {
 		return wording.Sprintf("%s found in %s. With all %d about %.0f would be found (%.0f to %.0f in 95 of 100 cases), and "+
 			"%.0f or more live there (%.0f to %.0f).",

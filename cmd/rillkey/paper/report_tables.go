@@ -40,20 +40,20 @@ func (w *reporting) animals() {
 	if len(w.tally.Records) == 0 {
 		return
 	}
-	w.Section(wording.Of("All animals named"))
-	head := []string{wording.Of("animal"), wording.Of("class")}
+	w.Section(wording.Text("All animals named"))
+	head := []string{wording.Text("animal"), wording.Text("class")}
 	columns := len(w.tally.Samples) <= mostColumns && len(w.tally.Samples) > 1
 	if columns {
 		for _, s := range w.tally.Samples {
 			head = append(head, wording.Sprintf("sample %s", plain.Printable(s.Label)))
 		}
 	} else if len(w.tally.Samples) > 1 {
-		head = append(head, wording.Of("in samples"))
+		head = append(head, wording.Text("in samples"))
 	}
-	head = append(head, wording.Of("animals"), wording.Of("least sure name"))
+	head = append(head, wording.Text("animals"), wording.Text("least sure name"))
 	looked := slices.ContainsFunc(w.names(), func(n *counted) bool { return n.looked })
 	if looked {
-		head = append(head, wording.Of("second look"))
+		head = append(head, wording.Text("second look"))
 	}
 	var rows [][]string
 	for _, n := range w.names() {
@@ -67,20 +67,20 @@ func (w *reporting) animals() {
 		}
 		row = append(row, fmt.Sprint(n.total), n.sureness())
 		if looked {
-			row = append(row, map[bool]string{true: wording.Of("yes"), false: wording.Of("no")}[n.looked])
+			row = append(row, map[bool]string{true: wording.Text("yes"), false: wording.Text("no")}[n.looked])
 		}
 		rows = append(rows, row)
 	}
-	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Of("Animals as counted, by the class of the catalog"), head, rows)
+	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Animals as counted, by the class of the catalog"), head, rows)
 	w.End()
 }
 
 func (n *counted) sureness() string {
 	switch {
 	case n.id == "":
-		return wording.Of("no name")
+		return wording.Text("no name")
 	case n.least == 0:
-		return wording.Of("not stated")
+		return wording.Text("not stated")
 	}
 	return show.Sure(n.least)
 }
@@ -123,7 +123,7 @@ func (w *reporting) names() []*counted {
 }
 
 func (w *reporting) newCounted(id string) *counted {
-	n := &counted{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: wording.Of("open"), order: len(taxa.Classes)}
+	n := &counted{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: wording.Text("open"), order: len(taxa.Classes)}
 	switch t := w.Catalog.Taxon(id); {
 	case t != nil:
 		n.name, n.class = show.BothNames(t), show.ClassWord(t.Class)
@@ -133,14 +133,14 @@ func (w *reporting) newCounted(id string) *counted {
 	case id != "":
 		n.name = wording.Sprintf("%s (not in this catalog)", id)
 	default:
-		n.name, n.order = wording.Of("set aside for a second look"), n.order+1
+		n.name, n.order = wording.Text("set aside for a second look"), n.order+1
 	}
 	return n
 }
 
 // indices are all indices with value, rating and source.
 func (w *reporting) indices() {
-	w.Section(wording.Of("All indices"))
+	w.Section(wording.Text("All indices"))
 	all := append(slices.Clone(w.Grade.Indices), w.Grade.Beside...)
 	if !slices.ContainsFunc(all, func(i scoring.Index) bool { return i.Value != nil }) {
 		var titles []string
@@ -152,12 +152,12 @@ func (w *reporting) indices() {
 		w.End()
 		return
 	}
-	w.Table("dense short", wording.Of("The grade, and other numbers of the same method"),
-		[]string{wording.Of("index"), wording.Of("value"), wording.Of("word"), wording.Of("source")},
+	w.Table("dense short", wording.Text("The grade, and other numbers of the same method"),
+		[]string{wording.Text("index"), wording.Text("value"), wording.Text("word"), wording.Text("source")},
 		w.indexRows(w.Grade.Indices, true))
 	if len(w.Grade.Beside) > 0 {
-		w.Table("dense short", wording.Of("Beside the grade, for those who compare streams"),
-			[]string{wording.Of("index"), wording.Of("value"), wording.Of("source")},
+		w.Table("dense short", wording.Text("Beside the grade, for those who compare streams"),
+			[]string{wording.Text("index"), wording.Text("value"), wording.Text("source")},
 			w.indexRows(w.Grade.Beside, false))
 	}
 	w.End()
@@ -189,7 +189,7 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 func wordOf(i *scoring.Index) string {
 	switch {
 	case len(i.Between) > 0:
-		return wording.Sprintf("between %s", strings.Join(i.Between, wording.Of(" and ")))
+		return wording.Sprintf("between %s", strings.Join(i.Between, wording.Text(" and ")))
 	case i.Withheld || !i.Headline:
 		return "none"
 	case i.RatingProvisional:
@@ -209,24 +209,24 @@ func reach(i *scoring.Index) string {
 // confirmed.
 func (w *reporting) source(text, status string) string {
 	if text == "memory" || text == "common practice" {
-		return wording.Of(text)
+		return wording.Text(text)
 	}
 	i := slices.Index(w.sources, text)
 	if i < 0 {
 		i = len(w.sources)
 		w.sources = append(w.sources, text)
 	}
-	return fmt.Sprintf("[%d] %s", i+1, wording.Of(status))
+	return fmt.Sprintf("[%d] %s", i+1, wording.Text(status))
 }
 
 // ending are the sources, the cautions, and what the page was made from.
 func (w *reporting) ending() {
-	w.Section(wording.Of("Sources"))
+	w.Section(wording.Text("Sources"))
 	w.source(w.Grade.Protocol.Source, w.Grade.Protocol.Status)
 	if o := w.Grade.Effort.Forecast; o != nil {
 		w.source(wording.Sprintf("Kinds against samples: %s", o.Source), "")
 	} else {
-		w.source(wording.Of("Kinds against samples: Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)"), "")
+		w.source(wording.Text("Kinds against samples: Colwell et al. 2012, Journal of Plant Ecology 5(1):3-21 (formulas from memory)"), "")
 	}
 	w.Begin("ol", "note")
 	for _, s := range w.sources {
@@ -235,10 +235,10 @@ func (w *reporting) ending() {
 		w.End()
 	}
 	w.End()
-	w.Text("note", wording.Of("Memory: the figure is remembered, its text was not seen. Common practice: a rule of the trade "+
+	w.Text("note", wording.Text("Memory: the figure is remembered, its text was not seen. Common practice: a rule of the trade "+
 		"without one source. Corroborated: another published table agrees."))
 	w.End()
-	w.Section(wording.Of("Before you go to a stream yourself"))
+	w.Section(wording.Text("Before you go to a stream yourself"))
 	w.List("columns", show.Cautions(w.Catalog.Region()))
 	w.End()
 	w.Begin("footer", "made")

@@ -26,7 +26,7 @@ func (p *Page) Ruler() {
 	size := strconv.Itoa(rulerWide) + `mm" height="` + strconv.Itoa(rulerHigh) + "mm"
 	b.WriteString(`<svg role="img" width="` + size + `" viewBox="-3 0 ` + strconv.Itoa(rulerWide) + " " + strconv.Itoa(rulerHigh) +
 		`" fill="none" stroke="#111" stroke-width="0.2"><title>` +
-		template.HTMLEscapeString(wording.Of("Ruler of 150 mm and 5 7/8 inches, and a bar of 50 mm")) + `</title>`)
+		template.HTMLEscapeString(wording.Text("Ruler of 150 mm and 5 7/8 inches, and a bar of 50 mm")) + `</title>`)
 	b.WriteString(`<path d="M0 0V18H150V0Z`)
 	for mm := 1; mm < rulerLong; mm++ {
 		b.WriteString(tick(float64(mm), 0, float64(longer(mm, 10, 5))))
@@ -43,7 +43,7 @@ func (p *Page) Ruler() {
 		b.WriteString(label(float64(inch)*inchMM, 12.4, strconv.Itoa(inch)))
 	}
 	b.WriteString(`<text x="1" y="8">mm</text><text x="1" y="12.4">in</text><text x="53" y="24.2">` +
-		template.HTMLEscapeString(wording.Of("This bar is 50 mm long if the page was printed at 100 %.")) + `</text></g></svg>`)
+		template.HTMLEscapeString(wording.Text("This bar is 50 mm long if the page was printed at 100 %.")) + `</text></g></svg>`)
 	p.Begin("figure", "ruler")
 	p.put("svg", template.HTML(b.String()))
 	p.End()

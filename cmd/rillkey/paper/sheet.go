@@ -192,7 +192,7 @@ func (f *fieldSheet) other() int {
 // sampleWords names the samples of this sheet.
 func (f *fieldSheet) sampleWords() string {
 	if f.all == len(f.columns) {
-		return wording.Of("Samples")
+		return wording.Text("Samples")
 	}
 	return wording.Sprintf("Samples %d to %d of %d", f.from+1, f.from+len(f.columns), f.all)
 }

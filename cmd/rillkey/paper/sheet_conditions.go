@@ -21,7 +21,7 @@ const columnsOfBoxes = 12
 // conditionBoxes are the place and all conditions, in the order in which 'visit
 // conditions' asks. What does not fill a row is given to its last box.
 func conditionBoxes(place string, noted condition.Values) []box {
-	boxes := []box{{Label: wording.Of("Latitude, longitude, within how far"), value: place, Wide: 4}}
+	boxes := []box{{Label: wording.Text("Latitude, longitude, within how far"), value: place, Wide: 4}}
 	for _, f := range condition.Spoken() {
 		b := box{Label: f.Label(), Wide: boxWidth(f)}
 		if v, ok := noted[f.ID]; ok {

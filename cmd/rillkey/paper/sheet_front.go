@@ -11,7 +11,7 @@ import (
 
 // safety is the cautions, each with a box to tick.
 func (f *fieldSheet) safety() {
-	f.Section(wording.Of("Before anyone steps into the water: read aloud to all, tick each"))
+	f.Section(wording.Text("Before anyone steps into the water: read aloud to all, tick each"))
 	f.List("ticks", f.Cautions)
 	f.End()
 }
@@ -49,12 +49,12 @@ func (f *fieldSheet) visitBoxes() {
 			}
 		}
 	}
-	f.Section(wording.Of("The visit"))
+	f.Section(wording.Text("The visit"))
 	f.Begin("div", "boxes")
 	for _, b := range []box{
-		{Label: wording.Of("Site and stream"), value: site, Wide: 6},
-		{Label: wording.Of("Day (year-month-day)"), value: day, Wide: 2},
-		{Label: wording.Of("People"), value: people, Wide: 4},
+		{Label: wording.Text("Site and stream"), value: site, Wide: 6},
+		{Label: wording.Text("Day (year-month-day)"), value: day, Wide: 2},
+		{Label: wording.Text("People"), value: people, Wide: 4},
 	} {
 		f.box(b)
 	}
@@ -70,14 +70,14 @@ func (f *fieldSheet) box(b box) { f.put("box", b) }
 // samples is the table of samples, in the order in which 'visit sample' asks.
 func (f *fieldSheet) samples() {
 	f.Section(wording.Sprintf("%s: a grade (%s) asks for %s", f.sampleWords(), f.Index, f.needWords()))
-	head := []string{wording.Of("Sample"), wording.Of("Habitat"), wording.Of("Net × bed kicked, or area"),
-		wording.Of("Cells sorted, of"), wording.Of("Minutes, mesh"), wording.Of("Who"), wording.Of("Done")}
+	head := []string{wording.Text("Sample"), wording.Text("Habitat"), wording.Text("Net × bed kicked, or area"),
+		wording.Text("Cells sorted, of"), wording.Text("Minutes, mesh"), wording.Text("Who"), wording.Text("Done")}
 	var rows [][]string
 	for _, c := range f.columns {
 		rows = append(rows, []string{c.Label, c.Habitat, f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40),
 			fits(c.who, 30), "☐"})
 	}
-	f.Table("samples", wording.Of("One line for each sample"), head, rows)
+	f.Table("samples", wording.Text("One line for each sample"), head, rows)
 	if f.free() {
 		f.Text("note", wording.Sprintf("Habitats: %s.", strings.Join(f.Habitats, ", ")))
 	}
@@ -99,7 +99,7 @@ func fractionWords(share float64) string {
 	case share == 0:
 		return ""
 	case share == 1:
-		return wording.Of("all")
+		return wording.Text("all")
 	}
 	return wording.Sprintf("%.4g of it", share)
 }
@@ -119,14 +119,14 @@ func (f *fieldSheet) free() bool {
 }
 
 func (f *fieldSheet) howTo() {
-	f.Section(wording.Of("How to fill it in"))
+	f.Section(wording.Text("How to fill it in"))
 	f.Begin("div", "how")
 	f.put("tallies", nil)
 	f.List("", []string{
-		wording.Of("Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number " +
+		wording.Text("Pencil only: ink runs. Count by dots and lines or by bundles of five (common practice), and write the number " +
 			"beside them: it is what counts. An empty box means none."),
 		wording.Sprintf("Count only the cells that you sort.%s No row for it? One of the rows \"other\".", f.whichWords()),
-		wording.Of("In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under " +
+		wording.Text("In doubt about a name? Do not count the animal. Put it in a numbered cell or vial, and write its place under " +
 			"\"look again\". Without any name: in the row marked ?. " +
 			"Living animals only: no empty shell or case, no shed skin, no eggs, no sponge."),
 	})
@@ -139,7 +139,7 @@ func (f *fieldSheet) whichWords() string {
 	if !slices.ContainsFunc(f.Lines, func(l SheetLine) bool { return l.Which }) {
 		return ""
 	}
-	return wording.Of(" A row with \"which?\" is too broad: write the closer name into it.")
+	return wording.Text(" A row with \"which?\" is too broad: write the closer name into it.")
 }
 
 // remarks is the space that is left on the front, and where to sign.
@@ -148,11 +148,11 @@ func (f *fieldSheet) remarks() {
 		return
 	}
 	f.Begin("div", "boxes sign")
-	f.box(box{Label: wording.Of("Notes: what else was seen, protected animals put back"), Wide: 5})
-	f.box(box{Label: wording.Of("Counted by"), Wide: 3})
-	f.box(box{Label: wording.Of("Checked by, sign"), Wide: 2})
-	f.box(box{Label: wording.Of("Typed in on"), Wide: 2})
+	f.box(box{Label: wording.Text("Notes: what else was seen, protected animals put back"), Wide: 5})
+	f.box(box{Label: wording.Text("Counted by"), Wide: 3})
+	f.box(box{Label: wording.Text("Checked by, sign"), Wide: 2})
+	f.box(box{Label: wording.Text("Typed in on"), Wide: 2})
 	f.End()
-	f.Text("note", wording.Of("To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; "+
+	f.Text("note", wording.Text("To type it in: rillkey visit begin; visit sample, line by line; visit enter, column by column; "+
 		"weather and water: visit conditions; notes: visit finish --note."))
 }

@@ -46,10 +46,10 @@ func (f *fieldSheet) lines() (out []line) {
 		})
 	}
 	for i := range f.other() {
-		out = append(out, line{Name: wording.Of("other:"), turn: i == 0})
+		out = append(out, line{Name: wording.Text("other:"), turn: i == 0})
 	}
 	for range withoutNames {
-		out = append(out, line{Sign: "?", Name: wording.Of("no name: set aside"), turn: true})
+		out = append(out, line{Sign: "?", Name: wording.Text("no name: set aside"), turn: true})
 	}
 	return out
 }
@@ -109,9 +109,9 @@ func (f *fieldSheet) drawing(l SheetLine) template.HTML {
 
 // animals writes the lines, in one table or in two side by side.
 func (f *fieldSheet) animals(lines []line, continued bool) {
-	words := wording.Of("Animals")
+	words := wording.Text("Animals")
 	if continued {
-		words = wording.Of("Animals, continued")
+		words = wording.Text("Animals, continued")
 	}
 	f.Section(words)
 	if !f.dual {
@@ -165,20 +165,20 @@ func (f *fieldSheet) tallyTable(caption string, lines []line) {
 
 // heads are the words at the top of the columns.
 func (f *fieldSheet) heads() []string {
-	heads := []string{wording.Of("Row"), wording.Of("Looks like"), wording.Of("Name")}
+	heads := []string{wording.Text("Row"), wording.Text("Looks like"), wording.Text("Name")}
 	if f.dual {
-		heads = []string{wording.Of("Row"), wording.Of("Name")}
+		heads = []string{wording.Text("Row"), wording.Text("Name")}
 	}
 	for _, c := range f.columns {
 		word := wording.Sprintf("Sample %s", c.Label)
 		if f.all == 1 {
-			word = wording.Of("Count")
+			word = wording.Text("Count")
 		}
 		heads = append(heads, word)
 	}
-	again := wording.Of("Look again: sample, how many, cell")
+	again := wording.Text("Look again: sample, how many, cell")
 	if f.all == 1 {
-		again = wording.Of("Look again: how many, cell")
+		again = wording.Text("Look again: how many, cell")
 	}
 	return append(heads, again)
 }

@@ -10,14 +10,14 @@ import (
 // true is dark, the address and the spoken code of the day.
 func TableSheet(site, address, spoken string, qr [][]bool) *Page {
 	p := New(wording.Sprintf("Count with your phone: %s", site))
-	p.Text("", wording.Of("1. Join this table's wireless network. It has no internet, and none is needed."))
+	p.Text("", wording.Text("1. Join this table's wireless network. It has no internet, and none is needed."))
 	p.Text("", wording.Sprintf("2. Scan this with your camera, or open %s in your browser.", address))
-	p.Figure(qrFigure(qr), wording.Of("The address of the table, with its code of the day."))
+	p.Figure(qrFigure(qr), wording.Text("The address of the table, with its code of the day."))
 	p.Text("", wording.Sprintf("3. Give your name. If you are asked for a code: %s", spoken))
 	p.List("advice", []string{
-		wording.Of("Out of reach of the table go on counting: your phone keeps everything and hands it over when it is back."),
-		wording.Of("Do not put this sheet where strangers read it, and take it down at the end of the day."),
-		wording.Of("Hands in stream water are not clean hands: wash them before you eat. Hold the phone away from the tray."),
+		wording.Text("Out of reach of the table go on counting: your phone keeps everything and hands it over when it is back."),
+		wording.Text("Do not put this sheet where strangers read it, and take it down at the end of the day."),
+		wording.Text("Hands in stream water are not clean hands: wash them before you eat. Hold the phone away from the tray."),
 	})
 	return p
 }

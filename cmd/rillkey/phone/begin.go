@@ -48,7 +48,7 @@ func begin(p *Phone, _ string, f Fields) error {
 	if err := p.note(visit.Sample{Label: "1", Habitat: f["habitat"]}); err != nil {
 		return err
 	}
-	p.said = wording.Of("Begun, with sample 1. Now count.")
+	p.said = wording.Text("Begun, with sample 1. Now count.")
 	return nil
 }
 
@@ -109,7 +109,7 @@ func protocolsOf(p *Phone) []*scheme.Protocol {
 }
 
 func beginPage(p *Phone, m *markup) {
-	m.el("h1", wording.Of("Begin a visit"))
+	m.el("h1", wording.Text("Begin a visit"))
 	m.say(p)
 	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle())
 	m.el("h2", show.CautionTitle())
@@ -120,10 +120,10 @@ func beginPage(p *Phone, m *markup) {
 	m.close("ol")
 	m.close("section")
 	m.open("section")
-	m.check("read", wording.Of("These were read to everybody."))
-	m.field("site", wording.Of("Which place? The stream and the spot."), "", "text")
-	m.field("people", wording.Of("Who takes part? Yourself first, commas between."), "", "text")
-	m.field("date", wording.Of("Which day?"), p.now().Format(time.DateOnly), "date")
+	m.check("read", wording.Text("These were read to everybody."))
+	m.field("site", wording.Text("Which place? The stream and the spot."), "", "text")
+	m.field("people", wording.Text("Who takes part? Yourself first, commas between."), "", "text")
+	m.field("date", wording.Text("Which day?"), p.now().Format(time.DateOnly), "date")
 	var protocols [][2]string
 	var all []*scheme.Protocol
 	if rules, err := p.kit.Rules(); err == nil {
@@ -132,15 +132,15 @@ func beginPage(p *Phone, m *markup) {
 			protocols = append(protocols, [2]string{pr.ID, pr.Title})
 		}
 	}
-	m.choose("protocol", wording.Of("By which protocol? It says how many samples a grade needs."), "", protocols)
+	m.choose("protocol", wording.Text("By which protocol? It says how many samples a grade needs."), "", protocols)
 	habitats := habitatsOf(p, all...)
-	m.choose("habitat", wording.Of("Where is the first sample from?"), habitats[0][0], habitats)
-	m.button("begin", wording.Of("Begin and count"), "main")
+	m.choose("habitat", wording.Text("Where is the first sample from?"), habitats[0][0], habitats)
+	m.button("begin", wording.Text("Begin and count"), "main")
 	m.close("section")
-	takeRow(m, wording.Of("Or count for a visit that is begun"),
-		wording.Of("Its file, from the leader's laptop or phone. All who count with it unite their files in the end."))
+	takeRow(m, wording.Text("Or count for a visit that is begun"),
+		wording.Text("Its file, from the leader's laptop or phone. All who count with it unite their files in the end."))
 	if !p.unscripted {
-		practiceDoor(p, m, wording.Of("Or practise first"))
+		practiceDoor(p, m, wording.Text("Or practise first"))
 	}
 }
 
@@ -200,29 +200,29 @@ func sorted(p *Phone, how string, _ Fields) error {
 }
 
 func samplePage(p *Phone, m *markup) {
-	m.el("h1", wording.Of("Samples"))
+	m.el("h1", wording.Text("Samples"))
 	m.say(p)
 	m.open("section")
-	m.el("h2", wording.Of("Which one is counted?"))
+	m.el("h2", wording.Text("Which one is counted?"))
 	for _, t := range p.tally.Samples {
 		words := wording.Sprintf("Sample %s, %s: %s", t.Label, t.Habitat, t.State.Words())
 		if t.Label == p.at {
-			words += wording.Of(" (this one)")
+			words += wording.Text(" (this one)")
 		}
 		m.button("pick:"+t.Label, words, "row")
 	}
 	m.close("section")
 	m.open("section")
 	m.el("h2", wording.Sprintf("Is sample %s sorted?", p.at))
-	m.button("sorted:all", wording.Of("Yes, all of it"), "row")
-	m.button("sorted:none", wording.Of("Yes, and nothing lives in it"), "row")
-	m.button("sorted:not", wording.Of("Not yet"), "row")
+	m.button("sorted:all", wording.Text("Yes, all of it"), "row")
+	m.button("sorted:none", wording.Text("Yes, and nothing lives in it"), "row")
+	m.button("sorted:not", wording.Text("Not yet"), "row")
 	m.close("section")
 	m.open("section")
-	m.el("h2", wording.Of("Another sample"))
-	m.field("label", wording.Of("What is it called? Else the next number."), freeLabel(p), "text")
+	m.el("h2", wording.Text("Another sample"))
+	m.field("label", wording.Text("What is it called? Else the next number."), freeLabel(p), "text")
 	habitats := habitatsOf(p, protocolsOf(p)...)
-	m.choose("habitat", wording.Of("Where is it from?"), habitats[0][0], habitats)
-	m.button("sample", wording.Of("Note this sample"), "main")
+	m.choose("habitat", wording.Text("Where is it from?"), habitats[0][0], habitats)
+	m.button("sample", wording.Text("Note this sample"), "main")
 	m.close("section")
 }

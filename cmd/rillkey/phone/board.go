@@ -9,10 +9,10 @@ import (
 
 // boardPage is how the whole visit stands, as far as this page has heard.
 func boardPage(p *Phone, m *markup) {
-	m.el("h1", wording.Of("Board"))
+	m.el("h1", wording.Text("Board"))
 	m.say(p)
 	m.open("section")
-	m.el("h2", wording.Of("For you"))
+	m.el("h2", wording.Text("For you"))
 	looksRows(p, m)
 	m.close("section")
 	catalog, err := p.kit.Catalog()
@@ -56,10 +56,10 @@ func BoardHTML(b *show.Board, s BoardScreen) string {
 	m.el("h1", fmt.Sprintf("%s, %s: %s", b.Visit.Site, b.Visit.Date, show.Animals(b.Animals)))
 	m.open("p", "class", "beside")
 	if s.Fresh {
-		m.el("a", wording.Of("Stop showing it anew every 10 seconds"), "href", s.Here, "class", "row")
+		m.el("a", wording.Text("Stop showing it anew every 10 seconds"), "href", s.Here, "class", "row")
 	} else {
-		m.el("a", wording.Of("Show it anew"), "href", s.Here, "class", "row")
-		m.el("a", wording.Of("Anew every 10 seconds"), "href", s.Here+"?fresh=yes", "class", "row")
+		m.el("a", wording.Text("Show it anew"), "href", s.Here, "class", "row")
+		m.el("a", wording.Text("Anew every 10 seconds"), "href", s.Here+"?fresh=yes", "class", "row")
 	}
 	m.close("p")
 	writeBoard(&m, b)
@@ -73,10 +73,10 @@ func BoardHTML(b *show.Board, s BoardScreen) string {
 // phones lists the phones at a table, each with a button to send it away.
 func (m *markup) phones(names []string) {
 	m.open("section")
-	m.el("h2", wording.Of("Phones at the table"))
+	m.el("h2", wording.Text("Phones at the table"))
 	for _, name := range names {
 		m.button(name, wording.Sprintf("Send away: %s", name), "row")
 	}
-	m.el("p", wording.Of("What they entered stays. A phone that was sent away can join again with the code."), "class", "remark")
+	m.el("p", wording.Text("What they entered stays. A phone that was sent away can join again with the code."), "class", "remark")
 	m.close("section")
 }

@@ -208,20 +208,20 @@ func tilesFound(p *Phone) (out []tile) {
 }
 
 func countPage(p *Phone, m *markup) {
-	m.el("h1", wording.Of("Count"))
+	m.el("h1", wording.Text("Count"))
 	m.say(p)
 	m.open("section", "class", "first")
-	m.button("name", wording.Of("Name an animal"), "main")
-	m.button("undo", wording.Of("Take back the last"), "main second")
+	m.button("name", wording.Text("Name an animal"), "main")
+	m.button("undo", wording.Text("Take back the last"), "main second")
 	m.close("section")
 	m.open("section")
 	m.open("div", "class", "beside")
-	m.field("find", wording.Of("Find a kind by its name"), p.find, "search")
-	m.button("find", wording.Of("Find"), "row")
+	m.field("find", wording.Text("Find a kind by its name"), p.find, "search")
+	m.button("find", wording.Text("Find"), "row")
 	m.close("div")
 	found := tilesFound(p)
 	if p.find != "" && len(found) == 0 {
-		m.el("p", wording.Of("No kind goes by that name. Try another, or name the animal by its marks."))
+		m.el("p", wording.Text("No kind goes by that name. Try another, or name the animal by its marks."))
 	}
 	for _, t := range found {
 		tileRow(p, m, t)
@@ -234,7 +234,7 @@ func countPage(p *Phone, m *markup) {
 	m.open("section")
 	title := wording.Sprintf("Known at sight, in sample %s", p.at)
 	if len(p.tally.Samples) == 0 {
-		title = wording.Of("Known at sight: note the first sample under Samples")
+		title = wording.Text("Known at sight: note the first sample under Samples")
 	}
 	m.el("h2", title)
 	for _, t := range all {

@@ -44,10 +44,10 @@ func changeEntry(p *Phone, record string, f Fields) error {
 	if change == (visit.Change{}) {
 		return wording.NewError("nothing was typed over")
 	}
-	if err := p.note(visit.Amendment{Of: record, Reason: wording.Of("corrected on a phone"), Change: change}); err != nil {
+	if err := p.note(visit.Amendment{Of: record, Reason: wording.Text("corrected on a phone"), Change: change}); err != nil {
 		return err
 	}
-	p.screen, p.said = tallying, wording.Of("Corrected. What stood there before is still in the visit's file.")
+	p.screen, p.said = tallying, wording.Text("Corrected. What stood there before is still in the visit's file.")
 	return nil
 }
 
@@ -88,7 +88,7 @@ func entryPage(p *Phone, m *markup) {
 		tallyPage(p, m)
 		return
 	}
-	m.el("h1", wording.Of("Correct an entry"))
+	m.el("h1", wording.Text("Correct an entry"))
 	m.say(p)
 	m.el("p", recordWords(catalog, r))
 	m.el("p", wording.Sprintf("Code %s, as on its label and slip.", r.ID), "class", "remark")
@@ -96,12 +96,12 @@ func entryPage(p *Phone, m *markup) {
 		m.el("p", wording.Sprintf("%s By %s.", show.LookedWords(catalog, r, look.SecondLook), look.Who), "class", "remark")
 	}
 	m.open("section")
-	m.field("count", wording.Of("How many?"), fmt.Sprint(r.Count), "number")
-	m.field("taxon", wording.Of("Which kind instead? Empty leaves the name."), "", "text")
-	m.field("cell", wording.Of("Which tray cell?"), r.Cell, "text")
-	m.button("change:"+r.ID, wording.Of("Note what was typed over"), "main")
-	m.button("out:"+r.ID, wording.Of("Take the entry out"), "row")
-	m.button("go:tally", wording.Of("Leave it as it is"), "row")
+	m.field("count", wording.Text("How many?"), fmt.Sprint(r.Count), "number")
+	m.field("taxon", wording.Text("Which kind instead? Empty leaves the name."), "", "text")
+	m.field("cell", wording.Text("Which tray cell?"), r.Cell, "text")
+	m.button("change:"+r.ID, wording.Text("Note what was typed over"), "main")
+	m.button("out:"+r.ID, wording.Text("Take the entry out"), "row")
+	m.button("go:tally", wording.Text("Leave it as it is"), "row")
 	m.close("section")
 	slipRows(p, m, r)
 }

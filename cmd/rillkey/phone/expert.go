@@ -11,15 +11,15 @@ import (
 // slipRows take what came back on the slip of a specimen.
 func slipRows(p *Phone, m *markup, r visit.Record) {
 	m.open("section")
-	m.el("h2", wording.Of("Its slip came back from an expert"))
+	m.el("h2", wording.Text("Its slip came back from an expert"))
 	if r.Expert != "" {
 		m.el("p", wording.Sprintf("Determined by %s on %s.", r.Expert, r.ExpertOn), "class", "remark")
 	}
-	m.field("is", wording.Of("What is it?"), "", "text")
-	m.field("expert", wording.Of("Who determined it?"), "", "text")
-	m.field("on", wording.Of("On which day?"), p.now().Format(time.DateOnly), "date")
-	m.field("kept", wording.Of("Where is the specimen kept? May stay empty."), "", "text")
-	m.button("slip:"+r.ID, wording.Of("Note what the slip says"), "row")
+	m.field("is", wording.Text("What is it?"), "", "text")
+	m.field("expert", wording.Text("Who determined it?"), "", "text")
+	m.field("on", wording.Text("On which day?"), p.now().Format(time.DateOnly), "date")
+	m.field("kept", wording.Text("Where is the specimen kept? May stay empty."), "", "text")
+	m.button("slip:"+r.ID, wording.Text("Note what the slip says"), "row")
 	m.close("section")
 }
 
@@ -52,7 +52,7 @@ func takeSlip(p *Phone, record string, f Fields) error {
 	if kept := strings.TrimSpace(f["kept"]); kept != "" {
 		change.Kept = &kept
 	}
-	if err := p.note(visit.Amendment{Of: record, Reason: wording.Of("determined by an expert"), Change: change}); err != nil {
+	if err := p.note(visit.Amendment{Of: record, Reason: wording.Text("determined by an expert"), Change: change}); err != nil {
 		return err
 	}
 	p.screen, p.said = tallying, wording.Sprintf("Noted: the name of %s counts as settled.", expert)

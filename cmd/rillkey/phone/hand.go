@@ -123,13 +123,13 @@ func (p *Phone) Open(file []byte, k SavedState) error {
 // handPage is where the visit leaves the page and others come in. The buttons that
 // need the browser's help say so by their data.
 func handPage(p *Phone, m *markup) {
-	m.el("h1", wording.Of("Hand over"))
+	m.el("h1", wording.Text("Hand over"))
 	m.say(p)
 	m.open("section")
-	m.el("h2", wording.Of("Who counts here?"))
+	m.el("h2", wording.Text("Who counts here?"))
 	if p.joined == nil {
-		m.field("who", wording.Of("Name, as it is noted beside each entry"), p.who, "text")
-		m.button("who", wording.Of("Note this name from here on"), "row")
+		m.field("who", wording.Text("Name, as it is noted beside each entry"), p.who, "text")
+		m.button("who", wording.Text("Note this name from here on"), "row")
 	} else {
 		tableRows(p, m)
 	}
@@ -138,22 +138,22 @@ func handPage(p *Phone, m *markup) {
 		return
 	}
 	m.open("section", "data-needs", "files")
-	m.el("h2", wording.Of("Give the visit away"))
-	m.el("p", wording.Of("As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the "+
+	m.el("h2", wording.Text("Give the visit away"))
+	m.el("p", wording.Text("As a file for the laptop, by message, cable or card: 'rillkey visit merge' unites it with the "+
 		"others; with --one-visit where each was begun by itself."))
 	if !p.hosted {
-		m.el("p", wording.Of("This page was opened from a file, so it joins no table by itself: the page that the table's own "+
+		m.el("p", wording.Text("This page was opened from a file, so it joins no table by itself: the page that the table's own "+
 			"address gives does. What is counted here reaches the table as this file."))
 	}
-	m.el("button", wording.Of("Save the visit as a file"), "type", "button", "class", "main", "data-act", "give")
+	m.el("button", wording.Text("Save the visit as a file"), "type", "button", "class", "main", "data-act", "give")
 	m.close("section")
-	takeRow(m, wording.Of("Take one in"),
-		wording.Of("A file of this visit from another phone or the laptop. Each entry counts once, however often it comes."))
-	practiceDoor(p, m, wording.Of("Practise meanwhile"))
+	takeRow(m, wording.Text("Take one in"),
+		wording.Text("A file of this visit from another phone or the laptop. Each entry counts once, however often it comes."))
+	practiceDoor(p, m, wording.Text("Practise meanwhile"))
 	m.open("section", "data-needs", "files")
-	m.el("h2", wording.Of("Begin another visit"))
-	m.el("p", wording.Of("This one is taken off the page. Save it as a file first."))
-	m.el("button", wording.Of("Put this visit away"), "type", "button", "class", "row", "data-act", "away")
+	m.el("h2", wording.Text("Begin another visit"))
+	m.el("p", wording.Text("This one is taken off the page. Save it as a file first."))
+	m.el("button", wording.Text("Put this visit away"), "type", "button", "class", "row", "data-act", "away")
 	m.close("section")
 }
 
@@ -163,7 +163,7 @@ func takeRow(m *markup, title, words string) {
 	m.el("h2", title)
 	m.el("p", words)
 	m.open("label")
-	m.el("span", wording.Of("File"))
+	m.el("span", wording.Text("File"))
 	m.open("input", "type", "file", "accept", ".toml", "data-act", "take")
 	m.close("label")
 	m.close("section")
@@ -181,7 +181,7 @@ func tableRows(p *Phone, m *markup) {
 			p.joined.Refused[id]), "class", "advice")
 	}
 	if !p.unscripted {
-		m.el("button", wording.Of("Leave the table"), "type", "button", "class", "row", "data-act", "leave")
+		m.el("button", wording.Text("Leave the table"), "type", "button", "class", "row", "data-act", "leave")
 	}
 }
 

@@ -108,9 +108,9 @@ func (p *Phone) Hand() Handing {
 func (p *Phone) doing() string {
 	switch {
 	case p.lesson != nil:
-		return wording.Of("practises")
+		return wording.Text("practises")
 	case p.talk != nil && p.looking != "":
-		return wording.Of("looks again at an animal")
+		return wording.Text("looks again at an animal")
 	case p.talk != nil:
 		return wording.Sprintf("names an animal, sample %s", p.at)
 	}
@@ -162,7 +162,7 @@ func (p *Phone) Waiting() string {
 	case len(p.joined.Pending) > 0:
 		return wording.Sprintf("%d not yet at the table.", len(p.joined.Pending))
 	}
-	return wording.Of("All at the table.")
+	return wording.Text("All at the table.")
 }
 
 // Host makes the page one that a table gave: nothing is counted on it before it
@@ -203,12 +203,12 @@ var errLeader = wording.NewError("only the leader of the table does that")
 
 // joinPage asks for the name and the code of the day.
 func joinPage(p *Phone, m *markup) {
-	m.el("h1", wording.Of("Join the table"))
+	m.el("h1", wording.Text("Join the table"))
 	m.say(p)
 	m.open("section")
-	m.field("name", wording.Of("Your name, as it is noted beside what you count"), "", "text")
-	m.field("code", wording.Of("The code of the day: scanned already, or ask the leader"), "", "text")
-	m.button("join", wording.Of("Join"), "main")
+	m.field("name", wording.Text("Your name, as it is noted beside what you count"), "", "text")
+	m.field("code", wording.Text("The code of the day: scanned already, or ask the leader"), "", "text")
+	m.button("join", wording.Text("Join"), "main")
 	m.close("section")
-	m.el("p", wording.Of("The leader joins with the leader's own code, which the laptop shows."), "class", "remark")
+	m.el("p", wording.Text("The leader joins with the leader's own code, which the laptop shows."), "class", "remark")
 }

@@ -52,7 +52,7 @@ func startLook(p *Phone, record string, _ Fields) error {
 
 func orDash(s string) string {
 	if s == "" {
-		return wording.Of("not noted")
+		return wording.Text("not noted")
 	}
 	return s
 }
@@ -94,6 +94,6 @@ func looksRows(p *Phone, m *markup) {
 		}
 	}
 	if len(all) == 0 {
-		m.el("p", wording.Of("No animal waits for your second look."))
+		m.el("p", wording.Text("No animal waits for your second look."))
 	}
 }

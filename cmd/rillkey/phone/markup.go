@@ -111,10 +111,10 @@ func (m *markup) choose(name, words, chosen string, options [][2]string) {
 	m.open("select", "name", name)
 	for _, o := range options {
 		if o[0] == chosen {
-			m.el("option", wording.Of(o[1]), "value", o[0], "selected", "selected")
+			m.el("option", wording.Text(o[1]), "value", o[0], "selected", "selected")
 			continue
 		}
-		m.el("option", wording.Of(o[1]), "value", o[0])
+		m.el("option", wording.Text(o[1]), "value", o[0])
 	}
 	m.close("select")
 	m.close("label")

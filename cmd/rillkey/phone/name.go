@@ -80,7 +80,7 @@ func measure(p *Phone, _ string, f Fields) error {
 
 func drop(p *Phone, _ string, _ Fields) error {
 	p.endTalk()
-	p.said = wording.Of("Left without a name; nothing of that animal was noted.")
+	p.said = wording.Text("Left without a name; nothing of that animal was noted.")
 	return nil
 }
 
@@ -125,18 +125,18 @@ func namePage(p *Phone, m *markup) {
 		lead(p, m, i, o, a.Confirm)
 	}
 	if a.Confirm {
-		m.button("confirm", wording.Of("Note what is ticked"), "main")
+		m.button("confirm", wording.Text("Note what is ticked"), "main")
 	}
 	for _, k := range a.Also {
 		if k.Answer == key.Unsure {
-			m.button("answer:"+k.Answer, wording.Of("Can't tell"), "row")
+			m.button("answer:"+k.Answer, wording.Text("Can't tell"), "row")
 		}
 	}
 	m.close("section")
 	if a.Words {
 		m.open("section")
-		m.field("words", wording.Of("Or say what strikes you, in your own words"), "", "text")
-		m.button("hear", wording.Of("That is what I see"), "row")
+		m.field("words", wording.Text("Or say what strikes you, in your own words"), "", "text")
+		m.button("hear", wording.Text("That is what I see"), "row")
 		m.close("section")
 	}
 	m.open("section")
@@ -145,7 +145,7 @@ func namePage(p *Phone, m *markup) {
 			m.button("answer:"+k.Answer, capital(k.Short), "row")
 		}
 	}
-	m.button("drop", wording.Of("Leave without a name"), "row")
+	m.button("drop", wording.Text("Leave without a name"), "row")
 	m.close("section")
 	texts(m, a.After)
 }
@@ -190,27 +190,27 @@ func resultPage(p *Phone, m *markup) {
 	}
 	m.open("section")
 	m.open("div", "class", "beside")
-	m.field("count", wording.Of("How many look the same?"), "1", "number")
-	m.field("cell", wording.Of("Which tray cell, if any?"), "", "text")
+	m.field("count", wording.Text("How many look the same?"), "1", "number")
+	m.field("cell", wording.Text("Which tray cell, if any?"), "", "text")
 	m.close("div")
-	m.field("note", wording.Of("Anything worth keeping? May stay empty."), "", "text")
+	m.field("note", wording.Text("Anything worth keeping? May stay empty."), "", "text")
 	keep := wording.Sprintf("Note it in sample %s", p.at)
 	if p.looking != "" {
-		keep = wording.Of("Note this second look")
+		keep = wording.Text("Note this second look")
 	}
 	m.button("keep", keep, "main")
 	m.close("section")
 	m.open("section")
 	if q.Length() == 0 {
-		m.field("length", wording.Of("How long is it, in mm? Without tails and feelers."), "", "text")
-		m.button("measure", wording.Of("Hold the length against it"), "row")
+		m.field("length", wording.Text("How long is it, in mm? Without tails and feelers."), "", "text")
+		m.button("measure", wording.Text("Hold the length against it"), "row")
 	}
-	m.button("again", wording.Of("Look again at an answer"), "row")
-	m.button("drop", wording.Of("Leave it out"), "row")
+	m.button("again", wording.Text("Look again at an answer"), "row")
+	m.button("drop", wording.Text("Leave it out"), "row")
 	m.close("section")
 	story(p, m, v.Drawable())
 	m.open("section")
-	m.el("h2", wording.Of("Why, and what else it could be"))
+	m.el("h2", wording.Text("Why, and what else it could be"))
 	lines(m, func(w *strings.Builder) error { return v.Text(w, unfolded) })
 	m.close("section")
 }
@@ -222,7 +222,7 @@ func story(p *Phone, m *markup, t *taxa.Taxon) {
 		return
 	}
 	m.open("details")
-	m.el("summary", wording.Of("What does it do?"), "class", "row")
+	m.el("summary", wording.Text("What does it do?"), "class", "row")
 	lines(m, func(w *strings.Builder) error { return show.Card(w, unfolded, catalog, t, catalog.Card(t.ID)) })
 	m.close("details")
 }

@@ -83,9 +83,10 @@ func head(p *Phone, m *markup) {
 		m.close("header")
 		return
 	}
-	m.open("nav", "aria-label", wording.Of("Pages"))
-	for _, to := range [][2]string{{counting, wording.Of("Count")}, {sampling, wording.Of("Samples")},
-		{tallying, wording.Of("Tally")}, {grading, wording.Of("Grade")}, {boarding, wording.Of("Board")}, {handing, wording.Of("Give")}} {
+	m.open("nav", "aria-label", wording.Text("Pages"))
+	for _, to := range [][2]string{{counting, wording.Text("Count")}, {sampling, wording.Text("Samples")},
+		{tallying, wording.Text("Tally")}, {grading, wording.Text("Grade")}, {boarding, wording.Text("Board")},
+		{handing, wording.Text("Give")}} {
 		class := "to"
 		if to[0] == p.screen {
 			class = "to here"

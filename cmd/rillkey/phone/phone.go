@@ -194,7 +194,7 @@ func setWho(p *Phone, _ string, f Fields) error {
 		return wording.NewError("at a table everybody has the name they joined with")
 	}
 	p.who = strings.TrimSpace(f["who"])
-	if p.said = wording.Of("Nobody's name is noted from here on."); p.who != "" {
+	if p.said = wording.Text("Nobody's name is noted from here on."); p.who != "" {
 		p.said = wording.Sprintf("From here on by %s.", p.who)
 	}
 	return nil
@@ -203,10 +203,10 @@ func setWho(p *Phone, _ string, f Fields) error {
 func undo(p *Phone, _ string, _ Fields) error {
 	body, ok := sheet.UndoLast(p.visit, p.tally, func(e visit.Event) bool { return p.seen[e.ID] })
 	if !ok {
-		p.said = wording.Of("There is nothing more to take back that was counted on this phone.")
+		p.said = wording.Text("There is nothing more to take back that was counted on this phone.")
 		return nil
 	}
-	p.said = wording.Of("Taken back.")
+	p.said = wording.Text("Taken back.")
 	return p.note(body)
 }
 
@@ -214,6 +214,6 @@ func takeOut(p *Phone, record string, _ Fields) error {
 	if _, err := amendable(p, record); err != nil {
 		return err
 	}
-	p.screen, p.said = tallying, wording.Of("Taken out. It can be seen in the visit's file.")
-	return p.note(visit.Amendment{Of: record, Reason: wording.Of("taken out on a phone"), Withdrawn: true})
+	p.screen, p.said = tallying, wording.Text("Taken out. It can be seen in the visit's file.")
+	return p.note(visit.Amendment{Of: record, Reason: wording.Text("taken out on a phone"), Withdrawn: true})
 }

@@ -23,7 +23,7 @@ const practising = "practise"
 // the record that this browser keeps.
 func beginPractice(p *Phone, _ string, f Fields) error {
 	if p.unscripted {
-		return errors.New(wording.Of("practice is kept by the phone's own browser, which this page does without"))
+		return errors.New(wording.Text("practice is kept by the phone's own browser, which this page does without"))
 	}
 	name := strings.TrimSpace(f["learner"])
 	if p.practised != nil {
@@ -63,7 +63,7 @@ func sign(p *Phone, sign string, _ Fields) error {
 func sightName(p *Phone, _ string, f Fields) error {
 	name := strings.TrimSpace(f["sight"])
 	if name == "" {
-		return errors.New(wording.Of("type its name first, or walk with the key"))
+		return errors.New(wording.Text("type its name first, or walk with the key"))
 	}
 	return p.practise(func(l *lesson.Lesson) { l.Name(name) })
 }
@@ -71,7 +71,7 @@ func sightName(p *Phone, _ string, f Fields) error {
 func (p *Phone) practise(act func(*lesson.Lesson)) error {
 	if p.lesson == nil {
 		p.screen = p.door()
-		return errors.New(wording.Of("nobody practises just now"))
+		return errors.New(wording.Text("nobody practises just now"))
 	}
 	if act(p.lesson); p.lesson.Ended() {
 		n, right := p.lesson.Met()
@@ -84,14 +84,14 @@ func (p *Phone) practise(act func(*lesson.Lesson)) error {
 // unlearn deletes what was practised on this phone; the first press only asks.
 func unlearn(p *Phone, arg string, _ Fields) error {
 	if p.practised == nil {
-		return errors.New(wording.Of("nothing is kept of anybody's practice"))
+		return errors.New(wording.Text("nothing is kept of anybody's practice"))
 	}
 	if arg != "yes" {
 		p.forgetting = true
 		return nil
 	}
 	p.practised, p.lesson, p.forgetting, p.screen = nil, nil, false, p.door()
-	p.said = wording.Of("All that was practised on this phone is deleted. A file that was saved of it is for you to delete.")
+	p.said = wording.Text("All that was practised on this phone is deleted. A file that was saved of it is for you to delete.")
 	return nil
 }
 
@@ -115,7 +115,7 @@ func (p *Phone) PracticeFileName() string {
 // TakePractice takes in a person's file that this browser keeps. What another window
 // added comes to what is here; one of another person, or that cannot be read, is refused.
 func (p *Phone) TakePractice(text string) error {
-	r, err := practice.ParseRecord(wording.Of("the practice that this browser keeps"), []byte(text))
+	r, err := practice.ParseRecord(wording.Text("the practice that this browser keeps"), []byte(text))
 	if err != nil {
 		return err
 	}
@@ -152,22 +152,22 @@ func practiceDoor(p *Phone, m *markup, title string) {
 	switch {
 	case p.practised != nil && p.forgetting:
 		m.el("p", wording.Sprintf("Delete all that %s practised on this phone?", p.practised.Person))
-		m.button("unlearn:yes", wording.Of("Yes, delete it"), "row")
-		m.button("go:"+p.door(), wording.Of("No, keep it"), "row")
+		m.button("unlearn:yes", wording.Text("Yes, delete it"), "row")
+		m.button("go:"+p.door(), wording.Text("No, keep it"), "row")
 	case p.practised != nil:
 		m.el("p", wording.Sprintf("%s has met %s. It is kept on this phone alone.", p.practised.Person,
 			plain.Count(len(p.practised.Meetings), "animal")))
-		m.button("practise", wording.Of("Practise ten minutes"), "row")
+		m.button("practise", wording.Text("Practise ten minutes"), "row")
 		if p.Practice() != "" {
-			m.el("p", wording.Of("A trainer reads it, if you give it away as a file, with 'rillkey practice group'."))
-			m.el("button", wording.Of("Save what was practised as a file"), "type", "button", "class", "row", "data-act", "give-practice",
+			m.el("p", wording.Text("A trainer reads it, if you give it away as a file, with 'rillkey practice group'."))
+			m.el("button", wording.Text("Save what was practised as a file"), "type", "button", "class", "row", "data-act", "give-practice",
 				"data-needs", "files")
 		}
-		m.button("unlearn", wording.Of("Delete what was practised"), "row")
+		m.button("unlearn", wording.Text("Delete what was practised"), "row")
 	default:
-		m.el("p", wording.Of("Animals are shown one by one; say what they are, or walk with the key. It is kept on this phone alone."))
-		m.field("learner", wording.Of("Who practises? A first name, or a made-up one."), "", "text")
-		m.button("practise", wording.Of("Practise ten minutes"), "row")
+		m.el("p", wording.Text("Animals are shown one by one; say what they are, or walk with the key. It is kept on this phone alone."))
+		m.field("learner", wording.Text("Who practises? A first name, or a made-up one."), "", "text")
+		m.button("practise", wording.Text("Practise ten minutes"), "row")
 	}
 	m.close("section")
 }
@@ -198,8 +198,8 @@ func practicePage(p *Phone, m *markup) {
 	m.close("section")
 	if at.Named {
 		m.open("section")
-		m.field("sight", wording.Of("Its name, if you know it on sight"), "", "text")
-		m.button("sight", wording.Of("That is its name"), "row")
+		m.field("sight", wording.Text("Its name, if you know it on sight"), "", "text")
+		m.button("sight", wording.Text("That is its name"), "row")
 		m.close("section")
 	}
 	m.open("section")

@@ -41,7 +41,7 @@ func finish(p *Phone, _ string, _ Fields) error {
 	if !p.leads() {
 		return errLeader
 	}
-	p.said = wording.Of("Finished. It can be opened again.")
+	p.said = wording.Text("Finished. It can be opened again.")
 	return p.note(visit.Finish{})
 }
 
@@ -50,17 +50,17 @@ func reopen(p *Phone, _ string, _ Fields) error {
 		return errLeader
 	}
 	for _, id := range p.tally.Finishes {
-		if err := p.note(visit.Amendment{Of: id, Reason: wording.Of("not finished after all"), Withdrawn: true}); err != nil {
+		if err := p.note(visit.Amendment{Of: id, Reason: wording.Text("not finished after all"), Withdrawn: true}); err != nil {
 			return err
 		}
 	}
-	p.said = wording.Of("Open again.")
+	p.said = wording.Text("Open again.")
 	return nil
 }
 
 func tallyPage(p *Phone, m *markup) {
 	catalog, err := p.kit.Catalog()
-	m.el("h1", wording.Of("What was found"))
+	m.el("h1", wording.Text("What was found"))
 	m.say(p)
 	if err != nil {
 		m.el("p", err.Error())
@@ -82,9 +82,9 @@ func tallyPage(p *Phone, m *markup) {
 	}
 	m.open("section")
 	if p.tally.Finished {
-		m.button("reopen", wording.Of("Open the visit again"), "row")
+		m.button("reopen", wording.Text("Open the visit again"), "row")
 	} else {
-		m.button("finish", wording.Of("Finish the visit: nothing more is added"), "row")
+		m.button("finish", wording.Text("Finish the visit: nothing more is added"), "row")
 	}
 	m.close("section")
 }
@@ -109,21 +109,21 @@ func missing(p *Phone, m *markup) {
 	case err != nil:
 		m.el("p", wording.Sprintf("No grade: %s.", err.Error()), "class", "advice")
 	case g.Effort.Complete:
-		m.el("p", wording.Of("All samples that the protocol asks for are taken and sorted."), "class", "remark")
+		m.el("p", wording.Text("All samples that the protocol asks for are taken and sorted."), "class", "remark")
 	default:
 		m.el("p", wording.Sprintf("Before there can be a grade: %s.", g.Effort.Lack()), "class", "advice")
 	}
 }
 
 func recordWords(catalog *taxa.Catalog, r visit.Record) string {
-	name := wording.Of("set aside for a second look")
+	name := wording.Text("set aside for a second look")
 	if t := catalog.Taxon(r.Taxon); t != nil {
 		name = show.BothNames(t)
 	} else if r.Taxon != "" {
 		name = wording.Sprintf("%s (not among the animals that this page knows)", r.Taxon)
 	}
 	words := fmt.Sprintf("%d x %s", r.Count, name)
-	for _, more := range [][2]string{{wording.Of("cell "), r.Cell}, {wording.Of("by "), r.Who}} {
+	for _, more := range [][2]string{{wording.Text("cell "), r.Cell}, {wording.Text("by "), r.Who}} {
 		if more[1] != "" {
 			words += ", " + more[0] + more[1]
 		}
@@ -136,7 +136,7 @@ func recordRow(p *Phone, m *markup, catalog *taxa.Catalog, r visit.Record) {
 	m.open("div", "class", "tile")
 	m.el("span", words, "class", "kind")
 	if p.mayAmend(r.Who) {
-		m.el("button", wording.Of("Change"), "type", "submit", "name", "do", "value", "entry:"+r.ID, "class", "plus",
+		m.el("button", wording.Text("Change"), "type", "submit", "name", "do", "value", "entry:"+r.ID, "class", "plus",
 			"aria-label", wording.Sprintf("Change %s", words))
 	}
 	m.close("div")
@@ -144,7 +144,7 @@ func recordRow(p *Phone, m *markup, catalog *taxa.Catalog, r visit.Record) {
 
 // gradePage says what the animals tell, or why they do not yet.
 func gradePage(p *Phone, m *markup) {
-	m.el("h1", wording.Of("What the animals say"))
+	m.el("h1", wording.Text("What the animals say"))
 	m.say(p)
 	rules, err := p.kit.Rules()
 	if err != nil {

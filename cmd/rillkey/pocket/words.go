@@ -12,10 +12,10 @@ import (
 func frameWords() map[string]string {
 	return map[string]string{
 		"/*LANGUAGE*/":  wording.Language(),
-		"/*TITLE*/":     wording.Of("rillkey: name and count stream animals"),
-		"/*WAIT*/":      wording.Of("Getting ready. This takes a few seconds the first time."),
-		"/*NOSCRIPT*/":  wording.Of("This page needs a browser that runs scripts. Ask for the paper sheet."),
-		"/*PLAINPAGE*/": wording.Of("At a table: its plain pages, which need none"),
+		"/*TITLE*/":     wording.Text("rillkey: name and count stream animals"),
+		"/*WAIT*/":      wording.Text("Getting ready. This takes a few seconds the first time."),
+		"/*NOSCRIPT*/":  wording.Text("This page needs a browser that runs scripts. Ask for the paper sheet."),
+		"/*PLAINPAGE*/": wording.Text("At a table: its plain pages, which need none"),
 	}
 }
 
@@ -23,19 +23,19 @@ func frameWords() map[string]string {
 // what the browser says went wrong.
 func scriptWords() map[string]string {
 	return map[string]string{
-		"keepsNothing": wording.Of("this window keeps nothing"),
-		"blocked":      wording.Of("it is blocked"),
-		"brokenOff":    wording.Of("it was broken off"),
-		"notKept":      wording.Of("NOT kept on this phone (%s). Do not close this page before you save the visit as a file."),
-		"beingKept":    wording.Of("Being kept …"),
-		"kept":         wording.Of("Kept on this phone."),
-		"save":         wording.Of("Save the visit as a file"),
-		"outOfReach":   wording.Of("Out of its reach just now."),
-		"noAnswer":     wording.Of("the table does not answer (%s); is this phone in its network?"),
-		"refused":      wording.Of("The table: %s"),
-		"leave":        wording.Of("Leave the table? The visit stays on this phone."),
-		"away":         wording.Of("Take this visit off the page? What was not saved as a file is gone."),
-		"cannotRun":    wording.Of("This browser cannot run the page (%s). A newer one can; else use the paper sheet."),
+		"keepsNothing": wording.Text("this window keeps nothing"),
+		"blocked":      wording.Text("it is blocked"),
+		"brokenOff":    wording.Text("it was broken off"),
+		"notKept":      wording.Text("NOT kept on this phone (%s). Do not close this page before you save the visit as a file."),
+		"beingKept":    wording.Text("Being kept …"),
+		"kept":         wording.Text("Kept on this phone."),
+		"save":         wording.Text("Save the visit as a file"),
+		"outOfReach":   wording.Text("Out of its reach just now."),
+		"noAnswer":     wording.Text("the table does not answer (%s); is this phone in its network?"),
+		"refused":      wording.Text("The table: %s"),
+		"leave":        wording.Text("Leave the table? The visit stays on this phone."),
+		"away":         wording.Text("Take this visit off the page? What was not saved as a file is gone."),
+		"cannotRun":    wording.Text("This browser cannot run the page (%s). A newer one can; else use the paper sheet."),
 	}
 }
 

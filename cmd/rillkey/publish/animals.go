@@ -27,13 +27,14 @@ func (c *county) animals() (out []File) {
 	for _, f := range found {
 		on = append(on, f.taxon.ID, f.sites)
 	}
-	return append(out, c.page("animals/index.html", wording.Of("The animals"), c.way(), c.rests("animals", on), func(p *paper.Page) error {
+	title := wording.Text("The animals")
+	return append(out, c.page("animals/index.html", title, c.way(), c.rests("animals", on), func(p *paper.Page) error {
 		p.Text("lead", wording.Sprintf("Every kind that was named, and at how many of the %s it ever was.",
 			plain.Count(len(c.sites), "site")))
 		for _, class := range slices.Concat(taxa.Classes, []taxa.Class{""}) {
 			c.animalsOf(p, class, found)
 		}
-		p.Text("note", wording.Of("Drawn from what each kind usually shows, schematic and not to one scale."))
+		p.Text("note", wording.Text("Drawn from what each kind usually shows, schematic and not to one scale."))
 		return nil
 	}))
 }
@@ -45,7 +46,7 @@ func (c *county) animalsOf(p *paper.Page, class taxa.Class, found []foundTaxon) 
 	if len(found) == 0 {
 		return
 	}
-	title := wording.Of("Of several classes")
+	title := wording.Text("Of several classes")
 	if class != "" {
 		title = plain.Capital(show.ClassWord(class))
 	}

@@ -40,7 +40,7 @@ func (c *county) archives() (all []archive) {
 			hidden = append(hidden, s)
 		}
 	}
-	add(wording.Of("Sites whose place is kept back"), withheldZip, hidden)
+	add(wording.Text("Sites whose place is kept back"), withheldZip, hidden)
 	return all
 }
 
@@ -57,17 +57,17 @@ func (c *county) archiveFiles() []File {
 		}
 		return c.rests("archives", on)
 	}
-	way := []paper.Link{{Words: c.Title, To: "../../index.html"}, {Words: wording.Of("The data"), To: "../index.html"}}
-	title := wording.Of("Darwin Core Archives")
+	way := []paper.Link{{Words: c.Title, To: "../../index.html"}, {Words: wording.Text("The data"), To: "../index.html"}}
+	title := wording.Text("Darwin Core Archives")
 	out := paged(c, "data/"+archiveDir+"/index", title, way, all, rests, func(p *paper.Page, _ bool, part []archive) {
-		p.Text("lead", wording.Of("Visits, samples, animals and indices for those who gather where species were found, as the "+
+		p.Text("lead", wording.Text("Visits, samples, animals and indices for those who gather where species were found, as the "+
 			"text guide of Darwin Core (TDWG) has it. Nobody is named."))
 		var rows [][]paper.Link
 		for _, a := range part {
 			rows = append(rows, row(a))
 		}
-		p.LinkTable("dense", wording.Of("Archives by stream"), headed("stream", "visits"), rows)
-		p.Text("note", wording.Of("A word or a value describes the animals of one day; it says nothing on drinking or swimming."))
+		p.LinkTable("dense", wording.Text("Archives by stream"), headed("stream", "visits"), rows)
+		p.Text("note", wording.Text("A word or a value describes the animals of one day; it says nothing on drinking or swimming."))
 	})
 	for _, a := range all {
 		f := File{Path: "data/" + archiveDir + "/" + a.slug + ".zip", Rests: c.rests("archive", a.name, restsOf(a.visits))}

@@ -190,26 +190,26 @@ func (c *county) dataPage() File {
 	for _, y := range c.years {
 		on = append(on, y.name, len(y.visits))
 	}
-	return c.page("data/index.html", wording.Of("The data"), c.way(), c.rests("data", on), func(p *paper.Page) error {
-		p.Text("lead", wording.Of("All that these pages rest on, as tables that any program reads: CSV in UTF-8, a comma between cells."))
-		terms := wording.Of("Terms on which others may use it are not stated: ask before you do.")
+	return c.page("data/index.html", wording.Text("The data"), c.way(), c.rests("data", on), func(p *paper.Page) error {
+		p.Text("lead", wording.Text("All that these pages rest on, as tables that any program reads: CSV in UTF-8, a comma between cells."))
+		terms := wording.Text("Terms on which others may use it are not stated: ask before you do.")
 		if c.Terms != "" {
 			terms = wording.Sprintf("Terms: %s", plain.Printable(c.Terms))
 		}
 		p.List("", []string{terms,
-			wording.Of("Nobody is named: people are person 1, person 2 and so on, anew in each visit. " +
+			wording.Text("Nobody is named: people are person 1, person 2 and so on, anew in each visit. " +
 				"What they wrote in their own words is left out."),
-			wording.Of("A site whose place is kept back has neither its name nor its exact coordinates here."),
-			wording.Of("A text that a spreadsheet would take for a formula has an apostrophe before it."),
-			wording.Of("'rillkey import' reads the tables of a year back."),
-			wording.Of("A word or a value describes the animals of one day; it says nothing on drinking or swimming."),
+			wording.Text("A site whose place is kept back has neither its name nor its exact coordinates here."),
+			wording.Text("A text that a spreadsheet would take for a formula has an apostrophe before it."),
+			wording.Text("'rillkey import' reads the tables of a year back."),
+			wording.Text("A word or a value describes the animals of one day; it says nothing on drinking or swimming."),
 		})
-		p.Links("links", []paper.Link{{Words: wording.Of("Darwin Core Archives, one a stream"), To: archiveDir + "/index.html"}})
+		p.Links("links", []paper.Link{{Words: wording.Text("Darwin Core Archives, one a stream"), To: archiveDir + "/index.html"}})
 		for _, y := range c.years {
 			p.Section(y.name)
 			var links [][]paper.Link
 			for _, t := range tablesOf {
-				links = append(links, []paper.Link{{Words: t.file, To: y.name + "/" + t.file}, {Words: wording.Of(t.words)}})
+				links = append(links, []paper.Link{{Words: t.file, To: y.name + "/" + t.file}, {Words: wording.Text(t.words)}})
 			}
 			p.LinkTable("dense", y.name+": "+plain.Count(len(y.visits), "visit"), headed("file", "what is in it"), links)
 			p.End()

@@ -34,10 +34,10 @@ func (c *county) page(path, title string, way []paper.Link, rests string, fill f
 	return File{Path: path, Rests: rests, Make: func() ([]byte, error) {
 		p := paper.New(title)
 		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.Link{
-			{Words: wording.Of("First page"), To: up + "index.html"}, {Words: wording.Of("All sites"), To: up + "sites/index.html"},
-			{Words: wording.Of("All streams"), To: up + "streams/index.html"},
-			{Words: wording.Of("The animals"), To: up + "animals/index.html"},
-			{Words: wording.Of("The data"), To: up + "data/index.html"}, {Words: wording.Of("Feed of new visits"), To: up + feedName},
+			{Words: wording.Text("First page"), To: up + "index.html"}, {Words: wording.Text("All sites"), To: up + "sites/index.html"},
+			{Words: wording.Text("All streams"), To: up + "streams/index.html"},
+			{Words: wording.Text("The animals"), To: up + "animals/index.html"},
+			{Words: wording.Text("The data"), To: up + "data/index.html"}, {Words: wording.Text("Feed of new visits"), To: up + feedName},
 		}}
 		if title != c.Title {
 			w.Of = c.Title

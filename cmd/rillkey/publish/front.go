@@ -28,7 +28,7 @@ func (c *county) front() File {
 	}
 	rests := c.rests("front", newest, years, len(c.sites), streams, c.grid.rests(), c.wordsOf(c.lastWords()))
 	return c.page("index.html", c.Title, nil, rests, func(p *paper.Page) error {
-		by := wording.Of("Volunteers")
+		by := wording.Text("Volunteers")
 		if c.Group != "" {
 			by = c.Group
 		}
@@ -62,21 +62,21 @@ func (c *county) lastWords() (out []*shown) {
 }
 
 func drawWordsNow(p *paper.Page, counts []tallied) {
-	p.Section(wording.Of("How the sites stand"))
+	p.Section(wording.Text("How the sites stand"))
 	p.Begin("div", "two")
 	for _, t := range counts {
 		p.Begin("div", "")
-		t.Bars.Title, t.Bars.Of = wording.Sprintf("Sites by the word of their newest visit, %s", t.Title), wording.Of("sites")
+		t.Bars.Title, t.Bars.Of = wording.Sprintf("Sites by the word of their newest visit, %s", t.Title), wording.Text("sites")
 		p.Figure(t.Bars.SVG(chart.Size{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
 		p.End()
 	}
 	p.End()
-	p.Text("note", wording.Of("Each index has words of its own, which are not to be set side by side."))
+	p.Text("note", wording.Text("Each index has words of its own, which are not to be set side by side."))
 	p.End()
 }
 
 func (c *county) frontLinks(p *paper.Page) {
-	p.Section(wording.Of("Find your stream"))
+	p.Section(wording.Text("Find your stream"))
 	var links []paper.Link
 	for _, s := range c.streams[:min(len(c.streams), mostStreams)] {
 		links = append(links, paper.Link{Words: s.name, To: "streams/" + s.slug + ".html"})
@@ -85,7 +85,7 @@ func (c *county) frontLinks(p *paper.Page) {
 		links = append(links, paper.Link{Words: plain.Count(n, "more stream"), To: "streams/index.html"})
 	}
 	p.Links("links", links)
-	p.Heading(wording.Of("Year by year"))
+	p.Heading(wording.Text("Year by year"))
 	links = nil
 	for _, y := range c.years {
 		links = append(links, paper.Link{Words: y.name + ", " + plain.Count(len(y.visits), "visit"), To: "years/" + y.name + ".html"})
@@ -95,14 +95,14 @@ func (c *county) frontLinks(p *paper.Page) {
 }
 
 func (c *county) frontNew(p *paper.Page) {
-	p.Section(wording.Of("The newest visits"))
+	p.Section(wording.Text("The newest visits"))
 	var rows [][]paper.Link
 	for _, v := range c.newest[:min(len(c.newest), 15)] {
 		row := visitRow(v)
 		row[1].To = "sites/" + v.at.slug + ".html"
 		rows = append(rows, row)
 	}
-	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"),
+	p.LinkTable("dense wide dated", wording.Text("Visits, the newest first"),
 		headed("visit", "site", "word", "value", "index", "animals"), rows)
 	p.End()
 }

@@ -15,12 +15,12 @@ func (c *county) listOfSites() []File {
 		}
 		return c.rests("sites", on)
 	}
-	return paged(c, "sites/index", wording.Of("All sites"), c.way(), c.sites, rests, func(p *paper.Page, _ bool, part []*site) {
+	return paged(c, "sites/index", wording.Text("All sites"), c.way(), c.sites, rests, func(p *paper.Page, _ bool, part []*site) {
 		var rows [][]paper.Link
 		for _, s := range part {
 			rows = append(rows, newestRow(s, "../"))
 		}
-		p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead(), rows)
+		p.LinkTable("dense wide", wording.Text("Sites by name, each with its newest visit"), newestHead(), rows)
 	})
 }
 
@@ -40,12 +40,13 @@ func (c *county) listOfStreams() []File {
 		}
 		return c.rests("streams", on)
 	}
-	return paged(c, "streams/index", wording.Of("All streams"), c.way(), c.streams, rests, func(p *paper.Page, first bool, part []*stream) {
+	title := wording.Text("All streams")
+	return paged(c, "streams/index", title, c.way(), c.streams, rests, func(p *paper.Page, first bool, part []*stream) {
 		var rows [][]paper.Link
 		for _, s := range part {
 			rows = append(rows, row(s))
 		}
-		p.LinkTable("dense", wording.Of("Streams by name"), headed("stream", "sites", "visits"), rows)
+		p.LinkTable("dense", wording.Text("Streams by name"), headed("stream", "sites", "visits"), rows)
 		hidden := 0
 		for _, s := range c.sites {
 			if s.obscured {

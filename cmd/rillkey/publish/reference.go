@@ -18,7 +18,7 @@ func (c *county) obscureCompared() {
 		case name != "":
 			return name
 		case c.obscured[plain.Fold(site)]:
-			return wording.Of("a site whose place is withheld")
+			return wording.Text("a site whose place is withheld")
 		}
 		return plain.OneLine(site)
 	}

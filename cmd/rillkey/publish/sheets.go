@@ -87,22 +87,22 @@ func (s sheets) onFront(p *paper.Page) {
 		front.draw(p, whereSites)
 		return
 	}
-	p.Section(wording.Of(whereSites))
+	p.Section(wording.Text(whereSites))
 	p.Begin("div", "map")
 	const wide = 92 // as wide as a phone, so that its letters are no smaller there
 	p.Figure(s.whole.SVG(chart.Size{Width: wide, Height: s.whole.Height(wide)}),
-		wording.Of("All sites with a place on the map, in squares that have a sketch each."))
+		wording.Text("All sites with a place on the map, in squares that have a sketch each."))
 	p.End()
 	var rows [][]paper.Link
 	for _, q := range s.square {
 		rows = append(rows, []paper.Link{{Words: q.name, To: "map/" + q.slug + ".html"}, {Words: number(len(q.sites))},
 			{Words: plain.Printable(q.sites[0].name)}, {Words: plain.Printable(q.sites[len(q.sites)-1].name)}})
 	}
-	p.LinkTable("dense", wording.Of("The squares of the sketch"), headed("square", "sites", "first by name", "last by name"), rows)
+	p.LinkTable("dense", wording.Text("The squares of the sketch"), headed("square", "sites", "first by name", "last by name"), rows)
 	if n := len(s.whole.without); n > 0 {
 		p.Text("note", wording.Sprintf("%s no place on the map.", plain.Counted(n, "site has", "sites have")))
 	}
-	p.Text("note", wording.Of(sketchNote))
+	p.Text("note", wording.Text(sketchNote))
 	p.End()
 }
 
@@ -116,7 +116,7 @@ func (c *county) sheetFiles() (out []File) {
 		out = append(out, c.page("map/"+q.slug+".html", wording.Sprintf("Square %s", q.name), c.way(), c.rests("square", k.Places, k.to),
 			func(p *paper.Page) error {
 				p.Text("lead", wording.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
-				k.draw(p, wording.Of(whereSites))
+				k.draw(p, wording.Text(whereSites))
 				return nil
 			}))
 	}

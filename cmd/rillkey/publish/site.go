@@ -23,7 +23,7 @@ func (c *county) sitePage(s *site) File {
 	}
 	near := s.nearby()
 	rests := c.rests("site", s.name, s.slug, s.obscured, s.spot, marks, s.judged, near.Places, addresses(s.stream), streamName(s))
-	way := c.way(paper.Link{Words: wording.Of("Sites"), To: "index.html"})
+	way := c.way(paper.Link{Words: wording.Text("Sites"), To: "index.html"})
 	if s.stream != nil {
 		way = append(way, paper.Link{Words: s.stream.name, To: "../streams/" + s.stream.slug + ".html"})
 	}
@@ -37,7 +37,7 @@ func (c *county) sitePage(s *site) File {
 		}
 		report.After = func(p *paper.Page) {
 			s.others(p)
-			near.draw(p, wording.Of("Where it lies"))
+			near.draw(p, wording.Text("Where it lies"))
 		}
 		report.Write(p)
 		return nil
@@ -61,7 +61,7 @@ func (c *county) report(s *site, v *shown) (*paper.Report, error) {
 	k := c.Of(read.Header)
 	r := &paper.Report{Catalog: k.Catalog, Rules: k.Rules, Account: k.Rules.Account(given), PictureOf: pictureOf}
 	for _, n := range append(given.Notices, given.Tally().Notices...) {
-		r.Trouble = append(r.Trouble, wording.Sprintf("line %d: %s", n.Line, wording.Of(trouble[n.Trouble])))
+		r.Trouble = append(r.Trouble, wording.Sprintf("line %d: %s", n.Line, wording.Text(trouble[n.Trouble])))
 	}
 	if r.Grade, err = k.Rules.Grade(r.Account, scoring.GradeOptions{
 		Seed: c.Seed, Plain: true, Expected: true, Reference: v.beside}); err != nil {
@@ -102,14 +102,14 @@ func (s *site) rowsOf(p *series.Site) (out []series.Row) {
 
 // others are the visits before the newest.
 func (s *site) others(p *paper.Page) {
-	p.Section(wording.Of("All visits here"))
+	p.Section(wording.Text("All visits here"))
 	var rows [][]paper.Link
 	for i := len(s.visits) - 1; i >= max(0, len(s.visits)-mostVisits); i-- {
 		v := s.visits[i]
 		rows = append(rows, []paper.Link{{Words: v.date(), To: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()}, {Words: v.value()},
 			{Words: v.Title}, {Words: number(v.Animals)}})
 	}
-	p.LinkTable("dense wide dated", wording.Of("Visits, the newest first"), headed("visit", "word", "value", "index", "animals"), rows)
+	p.LinkTable("dense wide dated", wording.Text("Visits, the newest first"), headed("visit", "word", "value", "index", "animals"), rows)
 	if n := len(s.visits) - mostVisits; n > 0 {
 		p.Text("note", wording.Sprintf("%s stand in the tables of their years.", plain.Count(n, "older visit")))
 	}

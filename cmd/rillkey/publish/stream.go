@@ -27,7 +27,7 @@ func (c *county) streamPages(st *stream) []File {
 		}
 		return c.rests("stream", st.name, on)
 	}
-	return paged(c, "streams/"+st.slug, st.name, c.way(paper.Link{Words: wording.Of("Streams"), To: "index.html"}), st.sites, rests,
+	return paged(c, "streams/"+st.slug, st.name, c.way(paper.Link{Words: wording.Text("Streams"), To: "index.html"}), st.sites, rests,
 		func(p *paper.Page, first bool, part []*site) {
 			if first {
 				n := 0
@@ -36,15 +36,15 @@ func (c *county) streamPages(st *stream) []File {
 				}
 				p.Text("lead", wording.Sprintf("%s, %s.", plain.Count(len(st.sites), "site"), plain.Count(n, "visit")))
 			}
-			p.Section(wording.Of("The sites"))
+			p.Section(wording.Text("The sites"))
 			var rows [][]paper.Link
 			for _, s := range part {
 				rows = append(rows, newestRow(s, "../"))
 			}
-			p.LinkTable("dense wide", wording.Of("Sites by name, each with its newest visit"), newestHead(), rows)
+			p.LinkTable("dense wide", wording.Text("Sites by name, each with its newest visit"), newestHead(), rows)
 			p.End()
 			if first {
-				sketch.draw(p, wording.Of("Where they lie"))
+				sketch.draw(p, wording.Text("Where they lie"))
 				c.overYears(p, st)
 				aboutGrades(p)
 			}
@@ -53,7 +53,7 @@ func (c *county) streamPages(st *stream) []File {
 
 // overYears draws the value of each site at each visit, on one scale of time each.
 func (c *county) overYears(p *paper.Page, st *stream) {
-	p.Section(wording.Of("Site by site over the years"))
+	p.Section(wording.Text("Site by site over the years"))
 	p.Begin("div", "two")
 	for _, s := range st.sites[:min(len(st.sites), mostCharts)] {
 		place := s.place(s.newest())
@@ -137,7 +137,7 @@ var sketchNote = wording.Mark("A sketch from coordinates alone: no map of elsewh
 func (k *sketch) draw(p *paper.Page, heading string) {
 	p.Section(heading)
 	if len(k.Places) == 0 {
-		p.Text("", wording.Of("No place on the map is noted yet."))
+		p.Text("", wording.Text("No place on the map is noted yet."))
 		p.End()
 		return
 	}
@@ -155,11 +155,11 @@ func (k *sketch) draw(p *paper.Page, heading string) {
 			}
 		}
 	}
-	p.LinkTable("dense wide", wording.Of("The sites of the sketch; coordinates are WGS 84"), d.Head, rows)
+	p.LinkTable("dense wide", wording.Text("The sites of the sketch; coordinates are WGS 84"), d.Head, rows)
 	if len(k.without) > 0 {
 		p.Text("note", wording.Sprintf("Without a place on the map: %s.", plain.And(k.without)))
 	}
-	p.Text("note", wording.Of(sketchNote))
+	p.Text("note", wording.Text(sketchNote))
 	p.End()
 }
 

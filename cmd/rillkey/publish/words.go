@@ -15,7 +15,7 @@ func number(n int) string { return strconv.Itoa(n) }
 // word is what a visit came to, as everywhere in the program.
 func (v *shown) word() string {
 	if v.Rating == "" && v.Reason == "" {
-		return wording.Of("no word")
+		return wording.Text("no word")
 	}
 	return plain.Printable(show.WordOf(&v.Row.Summary))
 }
@@ -55,7 +55,7 @@ func newestHead() []string {
 // headed is the head of a table, each column a word or two that is looked up.
 func headed(columns ...string) []string {
 	for i, c := range columns {
-		columns[i] = wording.Of(c)
+		columns[i] = wording.Text(c)
 	}
 	return columns
 }
@@ -83,15 +83,15 @@ func trend(s *site) string {
 	case len(said) > 0:
 		return strings.Join(said, "; ")
 	case len(p.Tests) == 0:
-		return wording.Of("too few visits")
+		return wording.Text("too few visits")
 	}
-	return wording.Of("nothing stands out")
+	return wording.Text("nothing stands out")
 }
 
 // aboutGrades is what is said on every page that names words of grades.
 func aboutGrades(p *paper.Page) {
-	p.Section(wording.Of("What the words mean, and what they do not"))
-	p.List("", append([]string{wording.Of(
+	p.Section(wording.Text("What the words mean, and what they do not"))
+	p.List("", append([]string{wording.Text(
 		"A word says which animals lived at a site on one day. They have lived in its water for weeks to years, " +
 			"so they can tell more of it than one look does. Where too little was found there is no word, and the reason " +
 			"stands there.")}, paper.Unsaid()...))

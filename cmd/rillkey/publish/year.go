@@ -31,12 +31,12 @@ func (c *county) yearPages(y *year) []File {
 				plain.Count(len(y.visits), "visit"), plain.Count(len(sites), "site")))
 			drawWords(p, counts)
 		}
-		p.Section(wording.Of("The visits"))
+		p.Section(wording.Text("The visits"))
 		var rows [][]paper.Link
 		for _, v := range part {
 			rows = append(rows, visitRow(v))
 		}
-		p.LinkTable("dense wide dated", wording.Of("Visits by day"), headed("visit", "site", "word", "value", "index", "animals"), rows)
+		p.LinkTable("dense wide dated", wording.Text("Visits by day"), headed("visit", "site", "word", "value", "index", "animals"), rows)
 		p.End()
 		if first {
 			aboutGrades(p)
@@ -78,7 +78,7 @@ func (c *county) tallyOf(visits []*shown) tallied {
 			slices.Reverse(words)
 		}
 	}
-	between, none, wordless := wording.Of("between two words"), wording.Of("no word"), wording.Of("a value without a word")
+	between, none, wordless := wording.Text("between two words"), wording.Text("no word"), wording.Text("a value without a word")
 	count := map[string]int64{}
 	for _, v := range visits {
 		word := v.Rating
@@ -92,8 +92,8 @@ func (c *county) tallyOf(visits []*shown) tallied {
 		}
 		count[word]++
 	}
-	t := tallied{cmp.Or(visits[0].Title, wording.Of("No index")),
-		chart.Bars{Title: wording.Of("Visits by word"), Of: wording.Of("visits"), Groups: []chart.BarGroup{{}}}}
+	t := tallied{cmp.Or(visits[0].Title, wording.Text("No index")),
+		chart.Bars{Title: wording.Text("Visits by word"), Of: wording.Text("visits"), Groups: []chart.BarGroup{{}}}}
 	for i, word := range slices.Concat(words, []string{between, none, wordless}) {
 		if n := count[word]; n > 0 || i < len(words) {
 			fill := chart.Open
@@ -108,7 +108,7 @@ func (c *county) tallyOf(visits []*shown) tallied {
 
 // drawWords draws how many visits came to each word.
 func drawWords(p *paper.Page, counts []tallied) {
-	p.Section(wording.Of("What the visits came to"))
+	p.Section(wording.Text("What the visits came to"))
 	p.Begin("div", "two")
 	for _, t := range counts {
 		p.Begin("div", "")
@@ -117,6 +117,6 @@ func drawWords(p *paper.Page, counts []tallied) {
 		p.End()
 	}
 	p.End()
-	p.Text("note", wording.Of("Each index has words of its own, which are not to be set side by side."))
+	p.Text("note", wording.Text("Each index has words of its own, which are not to be set side by side."))
 	p.End()
 }

@@ -80,7 +80,7 @@ func suspectChoices(s *sitting) []choice {
 
 // told is an answer in plain words, with what it answered.
 func told(g key.Given) string {
-	asked, answer := subject(g.Question), wording.Of("can't tell")
+	asked, answer := subject(g.Question), wording.Text("can't tell")
 	if len(g.Says) > 0 {
 		answer = words(g)
 	}
@@ -113,7 +113,7 @@ func words(g key.Given) string {
 			out = append(out, g.Question.Trait.States[g.Question.Trait.State(id)].Label)
 		}
 	}
-	return strings.Join(out, wording.Of(", or "))
+	return strings.Join(out, wording.Text(", or "))
 }
 
 // full is a text with a full stop at its end.

@@ -13,38 +13,38 @@ type answerKey struct{ mark, short, long, extra string }
 func (s *sitting) answers() []answerKey {
 	var out []answerKey
 	if choices := s.choices(); len(choices) > 0 {
-		out = append(out, answerKey{listed(choices), wording.Of("choose"), s.choosing(), ""})
+		out = append(out, answerKey{listed(choices), wording.Text("choose"), s.choosing(), ""})
 	}
 	if s.stage == asking || s.stage == anew {
-		out = append(out, answerKey{"?", wording.Of("can't tell"),
-			wording.Of("can't tell. That is a good answer: it rules nothing out, and the " +
+		out = append(out, answerKey{"?", wording.Text("can't tell"),
+			wording.Text("can't tell. That is a good answer: it rules nothing out, and the " +
 				"questions go on another way."), ""})
 	}
 	if b := s.backKey(); b != "" {
-		out = append(out, answerKey{"<", wording.Of("back"), b, wording.Of(" Esc, Backspace and the left arrow do the same.")})
+		out = append(out, answerKey{"<", wording.Text("back"), b, wording.Text(" Esc, Backspace and the left arrow do the same.")})
 	}
 	if s.stage == asking || s.stage == anew {
-		out = append(out, answerKey{"h", wording.Of("how to look"), wording.Of("how to look, and what you can answer."), ""})
+		out = append(out, answerKey{"h", wording.Text("how to look"), wording.Text("how to look, and what you can answer."), ""})
 	} else {
-		out = append(out, answerKey{"h", wording.Of("help"), wording.Of("what you can answer."), ""})
+		out = append(out, answerKey{"h", wording.Text("help"), wording.Text("what you can answer."), ""})
 	}
 	if s.stage == asking && s.now.supposed == nil {
-		out = append(out, answerKey{say, wording.Of("say what you see"),
-			wording.Of("say what strikes you, in your own words or by number."), ""})
+		out = append(out, answerKey{say, wording.Text("say what you see"),
+			wording.Text("say what strikes you, in your own words or by number."), ""})
 	}
 	if s.stage != choosing && len(s.doubtful()) > 0 {
-		out = append(out, answerKey{"r", wording.Of("look again"),
-			wording.Of("look again at an answer: pick the one that you doubt and give it " +
+		out = append(out, answerKey{"r", wording.Text("look again"),
+			wording.Text("look again at an answer: pick the one that you doubt and give it " +
 				"anew. The others are kept."), ""})
 	}
-	short := wording.Of("stop here")
+	short := wording.Text("stop here")
 	if !s.now.stopped() {
-		short = wording.Of("set aside")
+		short = wording.Text("set aside")
 	}
 	return append(out,
 		answerKey{"s", short, wording.Sprintf("stop here: %s", s.now.stopping()), ""},
-		answerKey{"q", wording.Of("leave"), wording.Of("leave without a name. Nothing of this animal is kept; what was saved stays " +
-			"saved."), wording.Of(" Ctrl-C does the same at once.")})
+		answerKey{"q", wording.Text("leave"), wording.Text("leave without a name. Nothing of this animal is kept; what was saved stays " +
+			"saved."), wording.Text(" Ctrl-C does the same at once.")})
 }
 
 // answersWith are the answers and, where there are drawings, the key for them.
@@ -59,9 +59,9 @@ func (s *sitting) answersWith(drawings answerKey) []answerKey {
 
 func (s *sitting) choosing() string {
 	if s.stage == choosing {
-		return wording.Of("the answer that you want to give anew.")
+		return wording.Text("the answer that you want to give anew.")
 	}
-	return wording.Of("the words that fit your animal. Read them all before you choose.")
+	return wording.Text("the words that fit your animal. Read them all before you choose.")
 }
 
 // backKey is what going back does, or empty where there is nothing to go back
@@ -69,9 +69,9 @@ func (s *sitting) choosing() string {
 func (s *sitting) backKey() string {
 	switch {
 	case s.stage == choosing || s.stage == anew:
-		return wording.Of("back; the answer stays as it is.")
+		return wording.Text("back; the answer stays as it is.")
 	case len(s.q.Given()) > s.before:
-		return wording.Of("back to the question before; your answer to it is taken away.")
+		return wording.Text("back to the question before; your answer to it is taken away.")
 	}
 	return ""
 }

@@ -102,7 +102,7 @@ func (l *liner) take(line string) {
 	case howTo:
 		l.said = ""
 		// The prompt leaves this one out: it would be read aloud at every question.
-		l.show(l.help(l.answersWith(answerKey{enlarge, "", wording.Of("what the drawings of the screen show, in words."), ""}), false))
+		l.show(l.help(l.answersWith(answerKey{enlarge, "", wording.Text("what the drawings of the screen show, in words."), ""}), false))
 		return
 	case enlarge:
 		l.said = ""
@@ -175,7 +175,7 @@ func (l *liner) offer() {
 		return
 	}
 	l.marks = marks
-	l.show(append([]block{{remark, "", wording.Of(
+	l.show(append([]block{{remark, "", wording.Text(
 		"At any question you can say what strikes you instead, by its number or in your own words:")}},
 		leads(markChoices(l.sitting))...))
 	fmt.Fprintln(l.out)
@@ -196,7 +196,7 @@ func (l *liner) say() {
 func (l *liner) described() []block {
 	figures := l.figuresNow()
 	if len(figures) == 0 {
-		return []block{{remark, "", wording.Of("There is nothing to draw here.")}}
+		return []block{{remark, "", wording.Text("There is nothing to draw here.")}}
 	}
 	var blocks []block
 	for i, c := range l.choices() {
@@ -207,16 +207,16 @@ func (l *liner) described() []block {
 
 // prompt names the answers there are.
 func (l *liner) prompt() string {
-	text := wording.Of("Answer")
+	text := wording.Text("Answer")
 	switch l.stage {
 	case striking:
 		switch {
 		case l.sizing:
-			return wording.Of("Answer its length in mm, or nothing to be asked on, q leave.")
+			return wording.Text("Answer its length in mm, or nothing to be asked on, q leave.")
 		case len(l.marks) == 0:
-			return wording.Of("Answer in your own words, or nothing to be asked, q leave.")
+			return wording.Text("Answer in your own words, or nothing to be asked, q leave.")
 		}
-		return wording.Of("Answer a number, or your own words, or nothing to be asked, q leave.")
+		return wording.Text("Answer a number, or your own words, or nothing to be asked, q leave.")
 	case hearing:
 		return wording.Sprintf("Send an empty line to note those with an x, %s to take one in or leave it out, < to take all "+
 			"back.", listed(l.choices()))
@@ -237,14 +237,14 @@ func (l *liner) prompt() string {
 func (l *liner) place() string {
 	switch l.stage {
 	case choosing:
-		return wording.Of("which answer to look at again")
+		return wording.Text("which answer to look at again")
 	case striking, hearing:
 		if l.sizing {
-			return wording.Of("how long it is")
+			return wording.Text("how long it is")
 		}
-		return wording.Of("what strikes you")
+		return wording.Text("what strikes you")
 	case unsettled:
-		return wording.Of("what to do with an animal that is not settled")
+		return wording.Text("what to do with an animal that is not settled")
 	case anew:
 		return wording.Sprintf("\"%s\", asked once more", plain.OneLine(headline(l.question())))
 	}

@@ -108,7 +108,7 @@ func (s *sitting) observe(seen taxa.Seen, note func(trait string, states ...stri
 		s.said = plain.OneLine(err.Error()) + "."
 		return
 	}
-	s.said = wording.Sprintf("Noted: %s. < takes it back.", plain.OneLine(strings.Join(labelsOf(seen), wording.Of(", or "))))
+	s.said = wording.Sprintf("Noted: %s. < takes it back.", plain.OneLine(strings.Join(labelsOf(seen), wording.Text(", or "))))
 }
 
 // hear reads words that were typed and reports whether they were understood; then
@@ -191,7 +191,7 @@ func heardChoices(s *sitting) []choice {
 // heardWords are words that were said, and what they are taken for.
 func (s *sitting) heardWords(i int) string {
 	h := s.heard[i]
-	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), wording.Of(", or "))))
+	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
 }
 
 // toggle takes or leaves one thing that was understood; of several meanings of the
@@ -217,7 +217,7 @@ func (s *sitting) takeHeard() {
 	}
 	switch {
 	case taken == 0:
-		s.said = wording.Of("Nothing is noted.")
+		s.said = wording.Text("Nothing is noted.")
 	case taken > 1:
 		s.said = wording.Sprintf("Noted: %d things. < takes them back one by one.", taken)
 	}
@@ -238,13 +238,13 @@ func strikingBlocks(s *sitting) []block {
 	if s.sizing {
 		return sizingBlocks(s)
 	}
-	blocks := []block{{title, "", wording.Of("What strikes you?")}}
+	blocks := []block{{title, "", wording.Text("What strikes you?")}}
 	if len(s.marks) == 0 {
-		return append(blocks, block{advice, "", wording.Of("Say it in your own words.")})
+		return append(blocks, block{advice, "", wording.Text("Say it in your own words.")})
 	}
-	how := wording.Of("its number")
+	how := wording.Text("its number")
 	if s.buttons {
-		how = wording.Of("one")
+		how = wording.Text("one")
 	}
 	return append(append(blocks, block{advice, "",
 		wording.Sprintf("Choose %s, or say it in your own words, such as \"pincers, ten legs, 40 mm\".", how)}),
@@ -253,23 +253,23 @@ func strikingBlocks(s *sitting) []block {
 
 // sizingBlocks ask how long the animal is.
 func sizingBlocks(s *sitting) []block {
-	how := wording.Of("Enter leaves it open.")
+	how := wording.Text("Enter leaves it open.")
 	if s.buttons {
-		how = wording.Of("It may stay open.")
+		how = wording.Text("It may stay open.")
 	}
-	return []block{{title, "", wording.Of("How long is it?")},
-		{advice, "", wording.Of("In mm, without tails and feelers: that would now tell most.") + " " + how}}
+	return []block{{title, "", wording.Text("How long is it?")},
+		{advice, "", wording.Text("In mm, without tails and feelers: that would now tell most.") + " " + how}}
 }
 
 // hearingBlocks show what was understood.
 func hearingBlocks(s *sitting) []block {
-	heading := wording.Of("Is that what you see?")
+	heading := wording.Text("Is that what you see?")
 	if !slices.ContainsFunc(s.heard, func(h heard) bool { return h.taken }) {
-		heading = wording.Of("Which of these do you mean?")
+		heading = wording.Text("Which of these do you mean?")
 	}
-	how := wording.Of("A letter takes one in or leaves it out; Enter notes those with an x.")
+	how := wording.Text("A letter takes one in or leaves it out; Enter notes those with an x.")
 	if s.buttons {
-		how = wording.Of("Take in what you meant, leave out the rest, and note it.")
+		how = wording.Text("Take in what you meant, leave out the rest, and note it.")
 	}
 	return append([]block{{title, "", heading}, {advice, "", how}}, leads(s.choices())...)
 }

@@ -118,7 +118,7 @@ func (m *screen) keys(msg tea.KeyMsg) {
 		return
 	}
 	if msg.Paste {
-		m.said = wording.Of("Pasted text is no answer: press one key.")
+		m.said = wording.Text("Pasted text is no answer: press one key.")
 		return
 	}
 	if msg.Type != tea.KeyRunes || msg.Alt {

@@ -214,7 +214,7 @@ func (s *sitting) pick(pick string) bool {
 	}
 	s.said = wording.Sprintf("Noted: %s.", s.inWords(s.q.Given()[len(s.q.Given())-1]))
 	if pick == key.Unsure {
-		s.said = wording.Of("Can't tell: nothing is ruled out.")
+		s.said = wording.Text("Can't tell: nothing is ruled out.")
 	}
 	s.settle()
 	s.fewer, s.rose = before, len(s.now.likely) > before && pick != key.Unsure
@@ -240,7 +240,7 @@ func (s *sitting) back() {
 		s.said = ""
 		s.settle()
 	case len(s.q.Given()) <= s.before:
-		s.said = wording.Of("This is the first question.")
+		s.said = wording.Text("This is the first question.")
 	default:
 		given := s.q.Given()
 		s.q.Back()
@@ -268,7 +268,7 @@ func (s *sitting) refusal(a string) string {
 	listed := listed(s.choices())
 	switch {
 	case s.stage == unsettled:
-		return wording.Of("That is no answer here. Choose r to look again, s to set it aside, or h for help.")
+		return wording.Text("That is no answer here. Choose r to look again, s to set it aside, or h for help.")
 	case len(a) == 1 && strings.Contains(letters, a):
 		return wording.Sprintf("There is no %s here: it is %s.", a, listed)
 	case s.stage == choosing:

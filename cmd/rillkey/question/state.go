@@ -78,7 +78,7 @@ func (s *state) why() string {
 	case s.question.Phase == key.Confirming:
 		return wording.Sprintf("One more look, to be surer. %s", s.most())
 	case s.verdict.LikeliestProbability < 0.5:
-		return wording.Of("Asked now because it tells most about what is left.")
+		return wording.Text("Asked now because it tells most about what is left.")
 	}
 	return wording.Sprintf("Asked now because it tells most about what is left. %s", s.most())
 }
@@ -94,7 +94,7 @@ func (s *state) name(id string) string { return plain.OneLine(s.catalog.Taxon(id
 // kinds is a number of kinds in words.
 func kinds(n int) string {
 	if n == 1 {
-		return wording.Of("1 kind")
+		return wording.Text("1 kind")
 	}
 	return wording.Sprintf("%d kinds", n)
 }
@@ -105,7 +105,7 @@ func (s *state) possible(again bool) string {
 	count := kinds(len(s.likely))
 	other := ""
 	if s.verdict.Beyond >= otherwise {
-		other = wording.Of(", or one that is not in this key")
+		other = wording.Text(", or one that is not in this key")
 	}
 	if len(s.likely) > few && again {
 		return wording.Sprintf("Possible again: %s%s.", count, other)
@@ -127,11 +127,11 @@ func (s *state) possible(again bool) string {
 func (s *state) stopping() string {
 	switch {
 	case s.supposed != nil && s.checked.Outcome == key.CheckOpen:
-		return wording.Of("it stays open whether it is that.")
+		return wording.Text("it stays open whether it is that.")
 	case s.checked.Outcome == key.Confirmed:
-		return wording.Of("it is that.")
+		return wording.Text("it is that.")
 	case s.supposed != nil:
-		return wording.Of("it is not that.")
+		return wording.Text("it is not that.")
 	case s.verdict.Level == key.ToSet:
 		return wording.Sprintf("it is named %s, which this key cannot tell apart.", plain.OneLine(show.Either(s.catalog, s.verdict.Set)))
 	case s.verdict.Level == key.NotInKey:
@@ -146,7 +146,7 @@ func (s *state) stopping() string {
 		return wording.Sprintf("it gets no name, but it is a %s kind, %s.", show.ClassWord(s.verdict.Class),
 			show.Sure(s.verdict.Told(s.verdict.ClassProbability)))
 	}
-	return wording.Of("it gets no name yet and is set aside for a second look.")
+	return wording.Text("it gets no name yet and is set aside for a second look.")
 }
 
 // stopped reports whether stopping now comes to something.

@@ -127,9 +127,9 @@ func (t *Talk) Figure(i int) figure.Figure {
 func (t *Talk) also() (out []Also) {
 	if t.s.stage == striking || t.s.stage == hearing {
 		if t.s.sizing {
-			return []Also{{back, wording.Of("Leave it open"), wording.Of("the questions go on.")}}
+			return []Also{{back, wording.Text("Leave it open"), wording.Text("the questions go on.")}}
 		}
-		return []Also{{back, wording.Of("None of this: ask me"), wording.Of("the questions, one by one.")}}
+		return []Also{{back, wording.Text("None of this: ask me"), wording.Text("the questions, one by one.")}}
 	}
 	for _, k := range t.s.answers() {
 		if slices.Contains([]string{key.Unsure, back, again, stop, say}, k.mark) && !(t.s.walks && k.mark == say) {

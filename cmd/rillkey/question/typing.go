@@ -66,11 +66,11 @@ func (m *screen) typedLines() []string {
 	switch {
 	case m.typed != "":
 	case m.sizing:
-		line = wording.Of("> _ (type how many mm)")
+		line = wording.Text("> _ (type how many mm)")
 	case len(m.marks) == 0:
-		line = wording.Of("> _ (type)")
+		line = wording.Text("> _ (type)")
 	default:
-		line = wording.Of("> _ (type, or press a number)")
+		line = wording.Text("> _ (type, or press a number)")
 	}
 	lines := []string{m.ink.Mark.Render(terminal.Cut(line, m.width))}
 	if m.said != "" {
@@ -84,21 +84,21 @@ func (m *screen) typedLines() []string {
 // sayingKeys are the keys while something is said or confirmed.
 func (m *screen) sayingKeys() []answerKey {
 	if m.stage == hearing {
-		return []answerKey{{mark: "Enter", short: wording.Of("note those with an x")},
-			{mark: listed(m.choices()), short: wording.Of("take in or leave out")},
-			{mark: "Esc", short: wording.Of("say it again")}}
+		return []answerKey{{mark: "Enter", short: wording.Text("note those with an x")},
+			{mark: listed(m.choices()), short: wording.Text("take in or leave out")},
+			{mark: "Esc", short: wording.Text("say it again")}}
 	}
-	keys := []answerKey{{mark: "Enter", short: wording.Of("nothing of this: be asked")}}
+	keys := []answerKey{{mark: "Enter", short: wording.Text("nothing of this: be asked")}}
 	switch {
 	case m.typed != "" && m.sizing:
-		keys[0].short = wording.Of("note it")
+		keys[0].short = wording.Text("note it")
 	case m.typed != "":
-		keys[0].short = wording.Of("see how it is understood")
+		keys[0].short = wording.Text("see how it is understood")
 	case m.sizing:
-		keys[0].short = wording.Of("leave it open")
+		keys[0].short = wording.Text("leave it open")
 	}
 	if len(m.marks) > 0 && len(m.figuresNow()) > 0 {
-		keys = append(keys, answerKey{mark: "Tab", short: wording.Of("drawings")})
+		keys = append(keys, answerKey{mark: "Tab", short: wording.Text("drawings")})
 	}
-	return append(keys, answerKey{mark: "Esc", short: wording.Of("back")}, answerKey{mark: "Ctrl-C", short: wording.Of("leave")})
+	return append(keys, answerKey{mark: "Esc", short: wording.Text("back")}, answerKey{mark: "Ctrl-C", short: wording.Text("leave")})
 }

@@ -86,11 +86,11 @@ func (m *screen) moreLine(f frame) string {
 	text, rest := "", ""
 	switch {
 	case above && below:
-		text, rest = wording.Of("↑↓ more"), wording.Of(" above and below: arrow keys")
+		text, rest = wording.Text("↑↓ more"), wording.Text(" above and below: arrow keys")
 	case above:
-		text, rest = wording.Of("↑ more"), wording.Of(" above: up arrow")
+		text, rest = wording.Text("↑ more"), wording.Text(" above: up arrow")
 	case below:
-		text, rest = wording.Of("↓ more"), wording.Of(" below: down arrow")
+		text, rest = wording.Text("↓ more"), wording.Text(" below: down arrow")
 	}
 	if m.width >= narrow+len(rest)/2 {
 		text += rest
@@ -119,16 +119,16 @@ func (m *screen) pageBlocks() []block {
 		return m.help(m.answersOnScreen(), true)
 	case stopping:
 		return []block{
-			{title, "", wording.Of("Stop here?")},
-			{advice, "", wording.Of("Press s once more to stop. Any other key goes on.")},
+			{title, "", wording.Text("Stop here?")},
+			{advice, "", wording.Text("Press s once more to stop. Any other key goes on.")},
 			{remark, "", wording.Sprintf("If you stop, %s", m.now.stopping())},
 			{remark, "", m.now.possible(false)},
 		}
 	case leaving:
 		return []block{
-			{title, "", wording.Of("Leave without a name?")},
-			{advice, "", wording.Of("Press q once more to leave. Any other key goes on.")},
-			{remark, "", wording.Of("Nothing of this animal is kept. What was saved stays saved.")},
+			{title, "", wording.Text("Leave without a name?")},
+			{advice, "", wording.Text("Press q once more to leave. Any other key goes on.")},
+			{remark, "", wording.Text("Nothing of this animal is kept. What was saved stays saved.")},
 		}
 	}
 	return append(m.going(), m.blocks()...)
@@ -156,11 +156,11 @@ func (m *screen) footer(short bool) []string {
 func (m *screen) pageKeys() []answerKey {
 	switch m.page {
 	case helping:
-		return []answerKey{{mark: "h", short: wording.Of("back")}}
+		return []answerKey{{mark: "h", short: wording.Text("back")}}
 	case stopping:
-		return []answerKey{{mark: "s", short: wording.Of("stop")}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
+		return []answerKey{{mark: "s", short: wording.Text("stop")}, {mark: wording.Text("any other key"), short: wording.Text("go on")}}
 	case leaving:
-		return []answerKey{{mark: "q", short: wording.Of("leave")}, {mark: wording.Of("any other key"), short: wording.Of("go on")}}
+		return []answerKey{{mark: "q", short: wording.Text("leave")}, {mark: wording.Text("any other key"), short: wording.Text("go on")}}
 	case viewing:
 		return m.viewKeys()
 	}
@@ -172,6 +172,6 @@ func (m *screen) pageKeys() []answerKey {
 
 // answersOnScreen are the keys taken on a screen.
 func (m *screen) answersOnScreen() []answerKey {
-	return m.answersWith(answerKey{enlarge, wording.Of("drawings"),
-		wording.Of("the drawings one by one, as large as there is room. Answer from there too."), ""})
+	return m.answersWith(answerKey{enlarge, wording.Text("drawings"),
+		wording.Text("the drawings one by one, as large as there is room. Answer from there too."), ""})
 }

@@ -13,7 +13,7 @@ import (
 // view turns to the figures one by one, if there are any.
 func (m *screen) view() {
 	if len(m.figuresNow()) == 0 {
-		m.said = wording.Of("There is nothing to draw here.")
+		m.said = wording.Text("There is nothing to draw here.")
 		return
 	}
 	m.turn(viewing)
@@ -83,9 +83,9 @@ func (m *screen) viewedWords(c choice, most int) []string {
 // viewKeys are the keys while figures are shown one by one.
 func (m *screen) viewKeys() []answerKey {
 	return []answerKey{
-		{mark: listed(m.choices()), short: wording.Of("choose")},
-		{mark: key.Unsure, short: wording.Of("can't tell")},
-		{mark: wording.Of("arrows"), short: wording.Of("next drawing")},
-		{mark: enlarge, short: wording.Of("back to the words")},
+		{mark: listed(m.choices()), short: wording.Text("choose")},
+		{mark: key.Unsure, short: wording.Text("can't tell")},
+		{mark: wording.Text("arrows"), short: wording.Text("next drawing")},
+		{mark: enlarge, short: wording.Text("back to the words")},
 	}
 }

@@ -42,8 +42,8 @@ func (s *sitting) blocks() []block {
 	switch s.stage {
 	case choosing:
 		return append([]block{
-			{title, "", wording.Of("Which answer do you want to look at again?")},
-			{remark, "", wording.Of("The answer most likely misread comes first. The others are kept.")},
+			{title, "", wording.Text("Which answer do you want to look at again?")},
+			{remark, "", wording.Text("The answer most likely misread comes first. The others are kept.")},
 		}, leads(s.choices())...)
 	case unsettled:
 		return unsettledBlocks(s)
@@ -106,13 +106,13 @@ func (s *sitting) looking() []block {
 	q := s.question()
 	waits := q.Couplet != nil && q.Couplet.Wait != ""
 	if waits {
-		blocks = append(blocks, block{advice, wording.Of("Wait:"), plain.OneLine(q.Couplet.Wait)})
+		blocks = append(blocks, block{advice, wording.Text("Wait:"), plain.OneLine(q.Couplet.Wait)})
 	}
 	if q.Trait != nil && q.Trait.How != "" {
-		blocks = append(blocks, block{advice, wording.Of("Look:"), plain.OneLine(q.Trait.How)})
+		blocks = append(blocks, block{advice, wording.Text("Look:"), plain.OneLine(q.Trait.How)})
 	}
 	if n := needs(s.traits(), waits); n != "" {
-		blocks = append(blocks, block{advice, wording.Of("Use:"), n})
+		blocks = append(blocks, block{advice, wording.Text("Use:"), n})
 	}
 	return blocks
 }
@@ -141,13 +141,13 @@ func anewBlocks(s *sitting) []block {
 
 // unsettledBlocks say what the answers lack, and what can be done.
 func unsettledBlocks(s *sitting) []block {
-	heading := wording.Of("The answers do not settle it")
+	heading := wording.Text("The answers do not settle it")
 	if !s.now.open() {
-		heading = wording.Of("The answers do not fit together")
+		heading = wording.Text("The answers do not fit together")
 	}
 	blocks := []block{{title, "", heading}}
 	if s.now.nothingFits {
-		blocks = append(blocks, block{remark, "", wording.Of("No kind in this key shows all of that: an answer was misread, or the " +
+		blocks = append(blocks, block{remark, "", wording.Text("No kind in this key shows all of that: an answer was misread, or the " +
 			"animal is not in the key.")})
 	}
 	first := s.now.suspects[0]
@@ -170,7 +170,7 @@ func (s *sitting) press(mark string) string {
 			return wording.Sprintf("tap \"%s\"", plain.Capital(k.short))
 		}
 	}
-	return wording.Of("go on")
+	return wording.Text("go on")
 }
 
 // where says which question this is.
@@ -215,11 +215,11 @@ func needs(ts []*taxa.Trait, advised bool) string {
 	}
 	switch {
 	case lens && patience:
-		return wording.Of("a hand lens, and patience until it moves.")
+		return wording.Text("a hand lens, and patience until it moves.")
 	case lens:
-		return wording.Of("a hand lens.")
+		return wording.Text("a hand lens.")
 	case patience:
-		return wording.Of("patience, until it moves.")
+		return wording.Text("patience, until it moves.")
 	}
 	return ""
 }
@@ -229,18 +229,18 @@ func needs(ts []*taxa.Trait, advised bool) string {
 func (s *sitting) help(keys []answerKey, extra bool) []block {
 	var blocks []block
 	if s.stage == asking || s.stage == anew {
-		blocks = append(blocks, block{title, "", wording.Of("How to look")})
+		blocks = append(blocks, block{title, "", wording.Text("How to look")})
 		for _, t := range s.traits() {
 			text := plain.OneLine(t.Question + " " + t.How)
 			if n := needs([]*taxa.Trait{t}, false); n != "" {
 				text += wording.Sprintf(" Use %s", n)
 			} else {
-				text += wording.Of(" Your eyes are enough.")
+				text += wording.Text(" Your eyes are enough.")
 			}
 			blocks = append(blocks, block{remark, "", text})
 		}
 	}
-	blocks = append(blocks, block{title, "", wording.Of("What you can answer")})
+	blocks = append(blocks, block{title, "", wording.Text("What you can answer")})
 	for _, k := range keys {
 		text := k.long
 		if extra {
@@ -249,8 +249,8 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{entry, k.mark + ":", text})
 	}
 	if extra {
-		blocks = append(blocks, block{entry, wording.Of("arrows:"),
-			wording.Of("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
+		blocks = append(blocks, block{entry, wording.Text("arrows:"),
+			wording.Text("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
 	}
 	if s.to != (Destination{}) {
 		blocks = append(blocks, block{remark, "", s.to.whole() + "."})

@@ -153,7 +153,7 @@ func people(v *visit.Visit, t visit.Tally, now time.Time) (out []BoardPerson) {
 func ago(d time.Duration) string {
 	switch {
 	case d < time.Minute:
-		return wording.Of("just now")
+		return wording.Text("just now")
 	case d < time.Hour:
 		return wording.Sprintf("%s ago", plain.Count(int(d/time.Minute), "minute"))
 	}
@@ -182,7 +182,7 @@ func (p BoardPerson) Words() string {
 
 // Words says where animals lie.
 func (a BoardAnimals) Words() string {
-	words := wording.Sprintf("sample %s, cell %s: %s", a.Sample, cmp.Or(a.Cell, wording.Of("not noted")), Animals(a.Count))
+	words := wording.Sprintf("sample %s, cell %s: %s", a.Sample, cmp.Or(a.Cell, wording.Text("not noted")), Animals(a.Count))
 	if a.Who != "" {
 		words += wording.Sprintf(", by %s", a.Who)
 	}
@@ -191,7 +191,7 @@ func (a BoardAnimals) Words() string {
 
 // Words says how far a sample is.
 func (s BoardSample) Words() string {
-	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, Animals(s.Animals), wording.Of(s.State))
+	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, Animals(s.Animals), wording.Text(s.State))
 }
 
 // BoardPart is one part of a board: its heading and its lines.
@@ -202,17 +202,17 @@ type BoardPart struct {
 
 // Parts are the board in words, for every way to show it.
 func (b *Board) Parts() []BoardPart {
-	out := []BoardPart{{wording.Of("People"), nil}, {wording.Of("Samples"), nil},
-		{wording.Of("What the protocol still asks for"),
-			[]string{plain.Capital(cmp.Or(b.Lack, wording.Of("nothing: all samples are taken and sorted"))) + "."}}}
+	out := []BoardPart{{wording.Text("People"), nil}, {wording.Text("Samples"), nil},
+		{wording.Text("What the protocol still asks for"),
+			[]string{plain.Capital(cmp.Or(b.Lack, wording.Text("nothing: all samples are taken and sorted"))) + "."}}}
 	for _, p := range b.People {
 		out[0].Lines = append(out[0].Lines, p.Words())
 	}
 	for _, s := range b.Samples {
 		out[1].Lines = append(out[1].Lines, s.Words())
 	}
-	kinds, aside, looks := BoardPart{Title: wording.Of("Found")}, BoardPart{Title: wording.Of("Set aside, without a name")},
-		BoardPart{Title: wording.Of("Waiting for a second look")}
+	kinds, aside, looks := BoardPart{Title: wording.Text("Found")}, BoardPart{Title: wording.Text("Set aside, without a name")},
+		BoardPart{Title: wording.Text("Waiting for a second look")}
 	for _, k := range b.Kinds {
 		kinds.Lines = append(kinds.Lines, fmt.Sprintf("%s: %d", k.Label, k.Count))
 	}
@@ -226,10 +226,10 @@ func (b *Board) Parts() []BoardPart {
 		}
 		looks.Lines = append(looks.Lines, line)
 	}
-	out = append(out, kinds, aside, looks, BoardPart{wording.Of("What the animals say"), []string{b.Grade}})
+	out = append(out, kinds, aside, looks, BoardPart{wording.Text("What the animals say"), []string{b.Grade}})
 	for i := range out {
 		if len(out[i].Lines) == 0 {
-			out[i].Lines = []string{wording.Of("None yet.")}
+			out[i].Lines = []string{wording.Text("None yet.")}
 		}
 	}
 	return out
@@ -240,7 +240,7 @@ func (b *Board) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	state := ""
 	if b.Finished {
-		state = wording.Of(", finished")
+		state = wording.Text(", finished")
 	}
 	p.text(0, 2, "%s, %s: %s%s", b.Visit.Site, b.Visit.Date, Animals(b.Animals), state)
 	for _, part := range b.Parts() {

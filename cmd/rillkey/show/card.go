@@ -17,25 +17,25 @@ const mostMixedUp = 2
 // CardLines are what a card tells of an animal beside its marks, in the order of
 // telling; what the card holds for may lie beneath its taxon.
 func CardLines(catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.Card) []CardLine {
-	out := []CardLine{{wording.Of("How it lives"), c.Life}, {wording.Of("How it eats"), c.Food},
-		{wording.Of("It tells"), c.Tells}, {wording.Of("But"), c.Silent}}
+	out := []CardLine{{wording.Text("How it lives"), c.Life}, {wording.Text("How it eats"), c.Food},
+		{wording.Text("It tells"), c.Tells}, {wording.Text("But"), c.Silent}}
 	var mixed []string
 	for _, m := range lookAlikes(catalog, t) {
 		mixed = append(mixed, wording.Sprintf("With %s: %s", catalog.Taxon(m.Taxon).Name(), m.Tell))
 	}
 	if len(mixed) > 0 {
-		out = append(out, CardLine{wording.Of("Mixed up"), strings.Join(mixed, " ")})
+		out = append(out, CardLine{wording.Text("Mixed up"), strings.Join(mixed, " ")})
 	}
 	if t.Handling != "" {
-		out = append(out, CardLine{wording.Of("Handle"), t.Handling})
+		out = append(out, CardLine{wording.Text("Handle"), t.Handling})
 	}
 	for _, x := range concernsWithin(catalog, t) {
 		out = append(out, CardLine(x))
 	}
 	if c.Months != "" {
-		out = append(out, CardLine{wording.Of("Months"), c.Months})
+		out = append(out, CardLine{wording.Text("Months"), c.Months})
 	}
-	return append(out, CardLine{wording.Of("Try this"), c.Try})
+	return append(out, CardLine{wording.Text("Try this"), c.Try})
 }
 
 // lookAlikes are what an animal is taken for; where nothing is said of it, those
@@ -69,14 +69,14 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
 	}
 	var out []Concern
 	if len(foreign) > 0 {
-		out = append(out, Concern{wording.Of("Foreign"),
+		out = append(out, Concern{wording.Text("Foreign"),
 			wording.Sprintf("%s. No sign of clean water; ask what the law says before any goes back.", strings.Join(foreign, ", "))})
 	}
 	switch list := strings.Join(guarded, ", "); {
 	case both:
-		out = append(out, Concern{wording.Of("Protected"), wording.Sprintf("%s. Look, keep none, and ask before any goes back.", list)})
+		out = append(out, Concern{wording.Text("Protected"), wording.Sprintf("%s. Look, keep none, and ask before any goes back.", list)})
 	case list != "":
-		out = append(out, Concern{wording.Of("Protected"), wording.Sprintf("%s. Look, and put it back first.", list)})
+		out = append(out, Concern{wording.Text("Protected"), wording.Sprintf("%s. Look, and put it back first.", list)})
 	}
 	return out
 }
@@ -113,7 +113,7 @@ func Card(w io.Writer, width int, catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.
 // CardSource says where a card's texts come from, and how sure they are.
 func CardSource(c *taxa.Card) string {
 	if c.Source == c.Status {
-		return wording.Sprintf("Source: %s.", wording.Of(c.Source))
+		return wording.Sprintf("Source: %s.", wording.Text(c.Source))
 	}
-	return wording.Sprintf("Source: %s; %s.", wording.Of(c.Source), wording.Of(c.Status))
+	return wording.Sprintf("Source: %s; %s.", wording.Text(c.Source), wording.Text(c.Status))
 }

@@ -40,7 +40,7 @@ var cautions = []string{
 func Cautions(r *taxa.Region) []string {
 	general := slices.Clone(cautions)
 	for i, c := range general {
-		general[i] = wording.Of(c)
+		general[i] = wording.Text(c)
 	}
 	last := len(general) - 1
 	switch {
@@ -53,7 +53,7 @@ func Cautions(r *taxa.Region) []string {
 }
 
 // CautionTitle stands above the cautions.
-func CautionTitle() string { return wording.Of("Before anyone steps into the water:") }
+func CautionTitle() string { return wording.Text("Before anyone steps into the water:") }
 
 // NumberedCautions are the cautions of a region with their numbers before them.
 func NumberedCautions(r *taxa.Region) []string {

@@ -27,9 +27,10 @@ func Concerns(t *taxa.Taxon) (out []Concern) {
 		}
 		out = append(out, Concern{label, text + " " + c.Do})
 	}
-	add(wording.Of("Foreign"), wording.Of("It does not belong here, and is no sign of clean water."),
-		wording.Of("Some of them do not belong here, and those are no sign of clean water."), t.Invader)
-	add(wording.Of("Protected"), wording.Of("It is protected in many places."), wording.Of("Some of them are protected."), t.Protected)
+	add(wording.Text("Foreign"), wording.Text("It does not belong here, and is no sign of clean water."),
+		wording.Text("Some of them do not belong here, and those are no sign of clean water."), t.Invader)
+	add(wording.Text("Protected"), wording.Text("It is protected in many places."),
+		wording.Text("Some of them are protected."), t.Protected)
 	return out
 }
 

@@ -98,5 +98,5 @@ func statesShown(states []State) string {
 			out = append(out, s.Label)
 		}
 	}
-	return strings.Join(out, wording.Of(", or "))
+	return strings.Join(out, wording.Text(", or "))
 }

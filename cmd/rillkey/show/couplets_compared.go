@@ -82,8 +82,8 @@ func (c Compared) animals(p *page, catalog *taxa.Catalog) {
 			p.text(0, 2, "%s: %s", what, names(catalog, ids))
 		}
 	}
-	list(wording.Of("New animals"), c.Difference.New)
-	list(wording.Of("Animals gone"), c.Gone)
+	list(wording.Text("New animals"), c.Difference.New)
+	list(wording.Text("Animals gone"), c.Gone)
 	for _, way := range c.OtherWay {
 		var how []string
 		for _, t := range way.Turns {

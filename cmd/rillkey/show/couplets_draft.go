@@ -41,9 +41,9 @@ type KeyFigures struct {
 // Text writes the remarks about a drafted key.
 func (d Drafted) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	what := wording.Of("other keys may cost less")
+	what := wording.Text("other keys may cost less")
 	if d.Exact {
-		what = wording.Of("no key of one feature a couplet and as many leads costs less")
+		what = wording.Text("no key of one feature a couplet and as many leads costs less")
 	}
 	p.text(0, 2, "Drafted: %s, %.2f questions on average. Cost %.2f an animal, in looks with the naked eye and what a "+
 		"wrong name is worth: %s.", plain.Count(d.Taxa, "kind"), d.MeanPath, d.Cost, what)
@@ -62,7 +62,7 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	}
 	if d.Author != nil {
 		p.line("")
-		p.figures(wording.Of("by hand"), d.Author, wording.Of("drafted"), d.Draft)
+		p.figures(wording.Text("by hand"), d.Author, wording.Text("drafted"), d.Draft)
 		p.text(0, 2, "%s", d.compared())
 	}
 	for _, s := range d.Inseparable {
@@ -96,7 +96,7 @@ func (d Drafted) compared() string {
 	case more < 0.995:
 		words = wording.Sprintf("By hand an animal takes %.0f %% less effort than in the draft", 100*(1-more))
 	case more < 1.005:
-		words = wording.Of("By hand an animal takes as much effort as in the draft")
+		words = wording.Text("By hand an animal takes as much effort as in the draft")
 	}
 	if more > muchMore {
 		return wording.Sprintf("%s: improve the key with --keep, or say in its comments why its order is easier for beginners.", words)
@@ -108,7 +108,7 @@ func (d Drafted) compared() string {
 // sentences.
 func (p *page) figures(one string, f *KeyFigures, other string, g *KeyFigures) {
 	if p.width >= narrow {
-		p.line(wording.Of("              couplets  questions  effort  lost of 100"))
+		p.line(wording.Text("              couplets  questions  effort  lost of 100"))
 	}
 	for _, key := range []struct {
 		name string

@@ -31,7 +31,7 @@ func (b Bettered) Text(w io.Writer, width int) error {
 	for i := range b.Changes {
 		p.change(i+1, &b.Changes[i])
 	}
-	p.figures(wording.Of("before"), b.Before, wording.Of("after"), b.After)
+	p.figures(wording.Text("before"), b.Before, wording.Text("after"), b.After)
 	if b.File == "" {
 		p.text(0, 2, "Nothing was replaced: name a file with --out.")
 	} else {
@@ -49,7 +49,7 @@ func (p *page) change(n int, c *improve.Rewrite) {
 	for _, row := range []struct {
 		what string
 		ids  []string
-	}{{wording.Of("to be worded"), c.New}, {wording.Of("same words, other goals"), c.Moved}, {wording.Of("gone"), c.Gone}} {
+	}{{wording.Text("to be worded"), c.New}, {wording.Text("same words, other goals"), c.Moved}, {wording.Text("gone"), c.Gone}} {
 		if len(row.ids) > 0 {
 			p.text(3, 5, "%s: %s", row.what, strings.Join(row.ids, ", "))
 		}

@@ -81,7 +81,7 @@ func contradiction(c versions.Conflict) string {
 // valueOf is a value as it stands in a file, on one line.
 func valueOf(text string) string {
 	if text == "" {
-		return wording.Of("not there")
+		return wording.Text("not there")
 	}
 	return plain.Printable(strings.Join(strings.Fields(text), " "))
 }

@@ -54,7 +54,7 @@ func (p *page) bars(labels []string, values []float64, written func(float64) str
 
 func (p *page) depths(s key.Stats) {
 	p.line("")
-	p.line(wording.Of("End points by questions"))
+	p.line(wording.Text("End points by questions"))
 	var labels []string
 	var values []float64
 	for depth, n := range s.Depths {
@@ -68,7 +68,7 @@ func (p *page) depths(s key.Stats) {
 
 func (p *page) carriers(s key.Stats) {
 	p.line("")
-	p.line(wording.Of("Traits asked, times for each animal"))
+	p.line(wording.Text("Traits asked, times for each animal"))
 	var labels []string
 	var values []float64
 	for _, c := range s.Carriers[:min(most, len(s.Carriers))] {
@@ -80,7 +80,7 @@ func (p *page) carriers(s key.Stats) {
 
 func (p *page) losses(s key.Stats) {
 	p.line("")
-	p.line(wording.Of("Lost at each couplet, of 100 animals"))
+	p.line(wording.Text("Lost at each couplet, of 100 animals"))
 	at := slices.Clone(s.At)
 	slices.SortStableFunc(at, func(a, b key.AtCouplet) int { return cmp.Compare(b.Lost, a.Lost) })
 	var labels []string

@@ -95,7 +95,7 @@ func mendOf(k *key.Key, c *couplets.Couplet, taken *couplets.Lead, t *taxa.Taxon
 		return wording.Sprintf("%s is not known to be mistaken so: reword %s and %s, or note it in the trait as mistaken_for",
 			plain.Quote(cond.Trait), plain.And(right), c.ID+taken.Letter)
 	}
-	return wording.Of("reword its leads")
+	return wording.Text("reword its leads")
 }
 
 // how is how a trait is looked at, as a further hint.

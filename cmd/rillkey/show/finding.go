@@ -20,7 +20,7 @@ func Answer(v *taxa.Vocabulary, g key.Given) string {
 	case isLength:
 		return wording.Sprintf("%s mm long", mm)
 	case g.Question.ID() == "":
-		return wording.Of("stopped here") // nothing but stopping has no question
+		return wording.Text("stopped here") // nothing but stopping has no question
 	case len(g.Says) == 0 && g.Question.Couplet != nil:
 		return wording.Sprintf("%s: can't tell", asked(g.Question.Couplet.Ask))
 	case len(g.Says) == 0:
@@ -74,7 +74,7 @@ func words(id string) string {
 	case "feelers":
 		return "pairs of feelers"
 	}
-	return wording.Of(strings.ReplaceAll(id, "-", " ")) // "colour" in the region's spelling
+	return wording.Text(strings.ReplaceAll(id, "-", " ")) // "colour" in the region's spelling
 }
 
 // findings are what an answer stands for, in the words of the vocabulary.
@@ -99,7 +99,7 @@ func Finding(t *taxa.Trait, states []string) string {
 		named = named && (strings.Contains(strings.ToLower(label), name) || strings.Contains(plain.ID(label), name))
 		labels = append(labels, label)
 	}
-	text := strings.Join(labels, wording.Of(", or "))
+	text := strings.Join(labels, wording.Text(", or "))
 	if named {
 		return text
 	}

@@ -41,7 +41,8 @@ func GoingHome(t visit.Tally, r *taxa.Region) []string {
 			plain.Counted(animals, "is", "are")))
 	}
 	if atStream {
-		out = append(out, wording.Of("Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream."))
+		out = append(out,
+			wording.Text("Look over boots, nets and trays, clean off mud and plants, and let them dry before another stream."))
 	}
 	if n := len(unnamed); n > 0 {
 		more := ""
@@ -55,11 +56,11 @@ func GoingHome(t visit.Tally, r *taxa.Region) []string {
 	if len(kept) > 0 {
 		out = append(out, wording.Sprintf("Specimens are kept: %s.", strings.Join(kept, "; ")))
 	} else if atStream {
-		out = append(out, wording.Of("Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the "+
+		out = append(out, wording.Text("Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the "+
 			"name that comes back."))
 	}
 	if atStream && len(t.Conditions()) == 0 {
-		out = append(out, wording.Of("Nothing is noted of weather and water: 'rillkey visit conditions'."))
+		out = append(out, wording.Text("Nothing is noted of weather and water: 'rillkey visit conditions'."))
 	}
-	return append(out, wording.Of("Count the people, and thank them."))
+	return append(out, wording.Text("Count the people, and thank them."))
 }

@@ -139,9 +139,9 @@ func gradeOf(i *scoring.Index) string {
 	case len(i.Between) > 0:
 		return fmt.Sprintf("%s (%s)", ratingsBetween(i), wording.Number(*i.Value))
 	case i.Value == nil && !i.Headline:
-		return wording.Of("no value")
+		return wording.Text("no value")
 	case i.Value == nil:
-		return wording.Of("no grade")
+		return wording.Text("no grade")
 	case i.Withheld:
 		return wording.Sprintf("no grade (value %s)", wording.Number(*i.Value))
 	case i.Rating == scheme.Unrated:
@@ -223,9 +223,9 @@ func working(p *page, i *scoring.Index) {
 		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", wording.Number(*i.Low),
 			wording.Number(*i.High))
 	}
-	p.text(2, 4, "Source: %s (%s)", wording.Of(i.Source), wording.Of(i.Status))
+	p.text(2, 4, "Source: %s (%s)", wording.Text(i.Source), wording.Text(i.Status))
 	if i.RatingSource != "" {
-		p.text(2, 4, "Source of the rating: %s (%s)", wording.Of(i.RatingSource), wording.Of(cmp.Or(i.RatingStatus, i.Status)))
+		p.text(2, 4, "Source of the rating: %s (%s)", wording.Text(i.RatingSource), wording.Text(cmp.Or(i.RatingStatus, i.Status)))
 	}
 	if i.Note != "" {
 		p.text(2, 4, "Note: %s", i.Note)
@@ -250,6 +250,6 @@ func found(p *page, classes []scoring.GroupFound) {
 			kinds = append(kinds, fmt.Sprintf("%s %d", k.Label, k.Count))
 		}
 		p.text(2, 4, "%s: %s, %s: %s", c.Label, plain.Count(len(c.Kinds), "kind"), plain.Count(int(c.Animals), "animal"),
-			cmp.Or(strings.Join(kinds, ", "), wording.Of("none")))
+			cmp.Or(strings.Join(kinds, ", "), wording.Text("none")))
 	}
 }

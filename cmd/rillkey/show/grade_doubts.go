@@ -23,19 +23,19 @@ func uncertain(p *page, i *scoring.Index, names, samples *scoring.Spread) {
 // as they are known.
 func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 	if names != nil {
-		always := wording.Of("the value is %s whatever they are")
+		always := wording.Text("the value is %s whatever they are")
 		if slices.ContainsFunc(i.LeftOut, func(l scoring.LeftOut) bool { return l.Why.Doubtful() }) {
-			always = wording.Of("the value is %s without the animals left out")
+			always = wording.Text("the value is %s without the animals left out")
 		}
 		out = append(out, wording.Sprintf("Because of doubtful names: %s.", spread(names, always)))
 	}
 	if samples != nil {
-		why := wording.Of("Because of which samples happened to be taken: ")
+		why := wording.Text("Because of which samples happened to be taken: ")
 		if samples.Method == scoring.Clumped {
-			why = wording.Of("Because of which sample happened to be taken, if the animals lie as clumped as is usual, which " +
+			why = wording.Text("Because of which sample happened to be taken, if the animals lie as clumped as is usual, which " +
 				"one sample cannot say: ")
 		}
-		out = append(out, why+spread(samples, wording.Of("the value stays %s"))+".")
+		out = append(out, why+spread(samples, wording.Text("the value stays %s"))+".")
 	}
 	return out
 }
@@ -44,7 +44,7 @@ func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 // the value; always says of a value that it is the only one.
 func spread(s *scoring.Spread, always string) string {
 	if s.None >= 0.9995 {
-		return wording.Of("no value")
+		return wording.Text("no value")
 	}
 	var words []string
 	for _, r := range s.Ratings {

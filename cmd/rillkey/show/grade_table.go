@@ -76,7 +76,7 @@ func changed(d *series.Difference) string {
 	switch {
 	case d.Difference == nil:
 	case *d.Difference == 0 && !d.Shown:
-		out = wording.Of("; the same")
+		out = wording.Text("; the same")
 	default:
 		out = fmt.Sprintf("; %+.4g", *d.Difference)
 	}

@@ -35,14 +35,14 @@ func InWords(g *scoring.Grade) string {
 	default:
 		out = append(out, meaning(main))
 	}
-	return strings.Join(append(out, wording.Of("It tells how the animals did that day and not why, and nothing on whether the water "+
+	return strings.Join(append(out, wording.Text("It tells how the animals did that day and not why, and nothing on whether the water "+
 		"is fit to drink or to swim in.")), " ")
 }
 
 // outlook is what the missing samples would likely bring.
 func outlook(o *scoring.RichnessForecast) string {
 	if o == nil {
-		return wording.Of("What more samples would show, nobody can say from these.")
+		return wording.Text("What more samples would show, nobody can say from these.")
 	}
 	return wording.Sprintf("All samples together would likely hold about %.0f kinds, so a word now would be a guess.", o.Expected)
 }
@@ -62,7 +62,7 @@ func foundWords(g *scoring.Grade) string {
 		kinds += len(c.Kinds)
 		animals += c.Animals
 		if how, ok := lives[c.Label]; ok && len(c.Kinds) > 0 {
-			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), wording.Of(how), someKinds(c.Kinds)))
+			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), wording.Text(how), someKinds(c.Kinds)))
 		}
 	}
 	text := wording.Sprintf("At %s on %s we found %s that count, with %s", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),
@@ -108,7 +108,7 @@ func meaning(i *scoring.Index) string {
 
 func provisionally(i *scoring.Index) string {
 	if i.RatingProvisional {
-		return wording.Of(", provisionally: so few animals were counted that another net may well change the word")
+		return wording.Text(", provisionally: so few animals were counted that another net may well change the word")
 	}
 	return ""
 }
@@ -119,7 +119,8 @@ func steadiness(i *scoring.Index) string {
 	for _, d := range []struct {
 		spread *scoring.Spread
 		why    string
-	}{{i.Identification, wording.Of("some names are doubtful")}, {i.Sampling, wording.Of("other samples might have held other animals")}} {
+	}{{i.Identification, wording.Text("some names are doubtful")},
+		{i.Sampling, wording.Text("other samples might have held other animals")}} {
 		if d.spread == nil || d.spread.Method == scoring.Clumped {
 			continue
 		}

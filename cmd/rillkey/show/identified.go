@@ -238,5 +238,5 @@ func states(trait *taxa.Trait, t *taxa.Taxon) string {
 	for _, w := range t.States(trait.ID) {
 		out = append(out, trait.States[trait.State(w.State)].Label)
 	}
-	return strings.Join(out, wording.Of(", or "))
+	return strings.Join(out, wording.Text(", or "))
 }

@@ -89,10 +89,10 @@ func (v *Identified) heading(p *page) {
 		p.text(2, 2, "It looks most like: %s. Set it aside for a second look.", BothNames(v.looks()))
 	case v.Level == key.ToClass:
 		p.text(0, 0, "%s", classHeading(v.Class, v.ClassConfidence))
-		v.holding(p, wording.Of("Which one is open"))
+		v.holding(p, wording.Text("Which one is open"))
 	case v.Undecided():
 		p.text(0, 0, "Set aside for a second look")
-		v.holding(p, wording.Of("Nothing is sure yet"))
+		v.holding(p, wording.Text("Nothing is sure yet"))
 	case v.OneOf != nil:
 		p.text(0, 0, "%s", v.Name)
 		p.text(2, 2, "this key cannot tell them apart")
@@ -121,9 +121,9 @@ func (v *Identified) looks() *taxa.Taxon {
 const certain = 0.97
 
 func classHeading(class string, p float64) string {
-	word := wording.Of("Very likely")
+	word := wording.Text("Very likely")
 	if p >= certain {
-		word = wording.Of("Certainly")
+		word = wording.Text("Certainly")
 	}
 	if class == string(taxa.NotScored) {
 		return wording.Sprintf("%s not a kind that counts in the grade", word)
@@ -188,24 +188,24 @@ func (v *Identified) confidence(p *page) {
 func classLine(class string) string {
 	switch class {
 	case string(taxa.Sensitive):
-		return wording.Of("sensitive (its kind needs clean, well-aired water)")
+		return wording.Text("sensitive (its kind needs clean, well-aired water)")
 	case string(taxa.SomewhatSensitive):
-		return wording.Of("somewhat sensitive (its kind bears a little pollution)")
+		return wording.Text("somewhat sensitive (its kind bears a little pollution)")
 	case string(taxa.Tolerant):
-		return wording.Of("tolerant (its kind can live in polluted water, and in clean water too)")
+		return wording.Text("tolerant (its kind can live in polluted water, and in clean water too)")
 	case string(taxa.NotScored):
-		return wording.Of("not scored (it does not count in the grade)")
+		return wording.Text("not scored (it does not count in the grade)")
 	}
-	return wording.Of("open: what is still possible differs in it")
+	return wording.Text("open: what is still possible differs in it")
 }
 
 func heading(t *taxa.Taxon) string {
-	kind := wording.Of(t.Rank)
+	kind := wording.Text(t.Rank)
 	if t.Rank == "group" {
-		kind = wording.Of("a group, not a formal rank")
+		kind = wording.Text("a group, not a formal rank")
 	}
 	if t.Stage != "" {
-		kind += ", " + wording.Of(t.Stage)
+		kind += ", " + wording.Text(t.Stage)
 	}
 	return fmt.Sprintf("%s: %s", BothNames(t), kind)
 }
@@ -232,7 +232,7 @@ func (v *Identified) also(p *page) {
 		case named < most:
 			name := o.Name
 			if o.NotInKey {
-				name += wording.Of(", not in this key")
+				name += wording.Text(", not in this key")
 			}
 			p.item("Could be", "%s, %.2f; to tell: %s", name, *o.Probability, o.TellApart)
 			named++
@@ -244,12 +244,12 @@ func (v *Identified) also(p *page) {
 // sample, name, tolerance and confidence.
 func ListEntry(w io.Writer, width int, sample string, n int, v *Identified) error {
 	p := newPage(w, width)
-	name := wording.Of("set aside for a second look")
+	name := wording.Text("set aside for a second look")
 	switch {
 	case v.Name != "":
 		name = v.Name + ", " + Sure(v.Confidence)
 	case v.Level == key.ToClass:
-		name = wording.Of("no name")
+		name = wording.Text("no name")
 	}
 	p.text(0, 4, "Sample %s, %d x %s: %s", sample, n, name, v.Class)
 	return p.err

@@ -126,9 +126,9 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	if t.Length.Known() {
 		p.item("Size", "grown ones are %s", LengthRange(t.Length))
 	}
-	for _, row := range []struct{ label, text string }{{wording.Of("Lives"), t.Habitat}, {wording.Of("Moves"), t.Habit},
-		{wording.Of("Feeds"), t.Feeding},
-		{wording.Of("Take care"), t.Handling}} {
+	for _, row := range []struct{ label, text string }{{wording.Text("Lives"), t.Habitat}, {wording.Text("Moves"), t.Habit},
+		{wording.Text("Feeds"), t.Feeding},
+		{wording.Text("Take care"), t.Handling}} {
 		if row.text != "" {
 			p.item(row.label, "%s", row.text)
 		}
@@ -142,7 +142,7 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 
 // ranked writes what each scheme makes of a taxon: programmes differ.
 func ranked(p *page, standings []scheme.Standing) {
-	label := wording.Of("In grades")
+	label := wording.Text("In grades")
 	for _, s := range standings {
 		p.item(label, "%s: %s", s.Title, s)
 		label = ""
@@ -157,7 +157,7 @@ func features(catalog *taxa.Catalog, t *taxa.Taxon) string {
 			out = append(out, labels(trait, t))
 		}
 	}
-	return cmp.Or(strings.Join(out, "; "), wording.Of("nothing is stated"))
+	return cmp.Or(strings.Join(out, "; "), wording.Text("nothing is stated"))
 }
 
 // notable leaves out what an animal does not have.

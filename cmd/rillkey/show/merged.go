@@ -22,34 +22,34 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	say := func(name string, value any) { parts = append(parts, fmt.Sprintf("%s %v", name, value)) }
 	ch := a.Change
 	if ch.Taxon != nil {
-		say(wording.Of("name"), taxonWords(catalog, *ch.Taxon))
+		say(wording.Text("name"), taxonWords(catalog, *ch.Taxon))
 	}
 	for _, t := range []struct {
 		name  string
 		value *string
 	}{
-		{wording.Of("sample"), ch.Sample}, {wording.Of("cell"), ch.Cell}, {wording.Of("habitat"), ch.Habitat},
-		{wording.Of("effort"), ch.Effort}, {wording.Of("note"), ch.Note}, {wording.Of("site"), ch.Site},
-		{wording.Of("day"), ch.Date}, {wording.Of("protocol"), ch.Protocol}, {wording.Of("compared with"), ch.Reference},
-		{wording.Of("named by"), ch.Expert}, {wording.Of("kept at"), ch.Kept},
+		{wording.Text("sample"), ch.Sample}, {wording.Text("cell"), ch.Cell}, {wording.Text("habitat"), ch.Habitat},
+		{wording.Text("effort"), ch.Effort}, {wording.Text("note"), ch.Note}, {wording.Text("site"), ch.Site},
+		{wording.Text("day"), ch.Date}, {wording.Text("protocol"), ch.Protocol}, {wording.Text("compared with"), ch.Reference},
+		{wording.Text("named by"), ch.Expert}, {wording.Text("kept at"), ch.Kept},
 	} {
 		if t.value != nil {
-			say(t.name, cmp.Or(*t.value, wording.Of("none")))
+			say(t.name, cmp.Or(*t.value, wording.Text("none")))
 		}
 	}
 	if ch.People != nil {
-		say(wording.Of("people"), strings.Join(*ch.People, ", "))
+		say(wording.Text("people"), strings.Join(*ch.People, ", "))
 	}
 	numbersOf(ch, say)
 	if ch.Said != nil {
-		say(wording.Of("sorting"), *ch.Said)
+		say(wording.Text("sorting"), *ch.Said)
 	}
 	if ch.Obscured != nil {
-		say(wording.Of("place"), map[bool]string{true: wording.Of("obscured"), false: wording.Of("given to others")}[*ch.Obscured])
+		say(wording.Text("place"), map[bool]string{true: wording.Text("obscured"), false: wording.Text("given to others")}[*ch.Obscured])
 	}
 	if ch.Conditions != nil {
 		ch.Conditions.Each(func(f *condition.Field, v condition.Value) {
-			say(f.Title+":", cmp.Or(f.Full(v), wording.Of("none")))
+			say(f.Title+":", cmp.Or(f.Full(v), wording.Text("none")))
 		})
 	}
 	return strings.Join(parts, ", ") + " (" + a.Reason + ")"
@@ -58,22 +58,22 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 // numbersOf says the counts and measures of a change.
 func numbersOf(ch visit.Change, say func(name string, value any)) {
 	if ch.Count != nil {
-		say(wording.Of("count"), *ch.Count)
+		say(wording.Text("count"), *ch.Count)
 	}
 	if ch.More != nil {
-		say(wording.Of("counted on"), fmt.Sprintf("%+d", *ch.More))
+		say(wording.Text("counted on"), fmt.Sprintf("%+d", *ch.More))
 	}
 	if ch.Length != nil {
-		say(wording.Of("length"), Millimetres(*ch.Length))
+		say(wording.Text("length"), Millimetres(*ch.Length))
 	}
 	if ch.Area != nil {
-		say(wording.Of("area"), Area(*ch.Area))
+		say(wording.Text("area"), Area(*ch.Area))
 	}
 	if ch.Fraction != nil {
-		say(wording.Of("share sorted"), *ch.Fraction)
+		say(wording.Text("share sorted"), *ch.Fraction)
 	}
 	if s := ch.Spot; s != nil {
-		say(wording.Of("place"), plain.Number(s.Latitude)+","+plain.Number(s.Longitude))
+		say(wording.Text("place"), plain.Number(s.Latitude)+","+plain.Number(s.Longitude))
 	}
 }
 
@@ -81,13 +81,13 @@ func taxonWords(catalog *taxa.Catalog, id string) string {
 	if t := catalog.Taxon(id); t != nil {
 		return BothNames(t)
 	}
-	return cmp.Or(id, wording.Of("set aside"))
+	return cmp.Or(id, wording.Text("set aside"))
 }
 
 // Entered says in a few words what was first entered under an id.
 func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 	if id == v.Header.ID || slices.Contains(v.Header.Joined, id) {
-		return wording.Of("the visit itself")
+		return wording.Text("the visit itself")
 	}
 	for _, e := range v.Events {
 		if e.ID != id {
@@ -96,7 +96,7 @@ func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 		switch b := e.Body.(type) {
 		case visit.Identification:
 			return wording.Sprintf("%d x %s in sample %s, entered by %s", b.Count, taxonWords(catalog, b.Taxon), b.Sample,
-				cmp.Or(e.Who, wording.Of("nobody named")))
+				cmp.Or(e.Who, wording.Text("nobody named")))
 		case visit.Sample:
 			return wording.Sprintf("sample %s", SampleWords(b))
 		}

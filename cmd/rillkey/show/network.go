@@ -16,9 +16,9 @@ import (
 
 // Sent says what came of sending visits to a network; early where it ended before its time.
 func Sent(w io.Writer, width int, r network.SendResult, early bool) error {
-	begin := wording.Of("Sent")
+	begin := wording.Text("Sent")
 	if early {
-		begin = wording.Of("Sent before it ended")
+		begin = wording.Text("Sent before it ended")
 	}
 	known := r.Events - r.New
 	words := begin + ": " + plain.Count(r.Visits, "visit") + ", " + plain.Counted(r.New, "new entry", "new entries")
@@ -64,7 +64,7 @@ func GradeChanges(w io.Writer, width int, c network.Changes) error {
 
 func wordOrNone(rating string) string {
 	if rating == "" {
-		return wording.Of("no word")
+		return wording.Text("no word")
 	}
 	return rating
 }
@@ -107,10 +107,10 @@ func NetworkWaiting(w io.Writer, width int, all network.Waiting) error {
 // OpenAbout says what is open about a visit.
 func OpenAbout(v network.WaitingVisit) (out []string) {
 	if v.Open {
-		out = append(out, wording.Of("not finished"))
+		out = append(out, wording.Text("not finished"))
 	}
 	if v.Future {
-		out = append(out, wording.Of("its day has not come"))
+		out = append(out, wording.Text("its day has not come"))
 	}
 	for _, x := range []struct {
 		n     int
@@ -156,7 +156,7 @@ func NetworkDraw(w io.Writer, width int, seed string, all []network.Drawn) error
 			p.line(plain.Printable(group))
 		}
 		p.text(2, 4, "%s %s [%s]: sample %s, cell %s, record %s", d.Date, d.Site, d.Visit, d.Sample,
-			cmp.Or(d.Cell, wording.Of("not noted")), d.Record)
+			cmp.Or(d.Cell, wording.Text("not noted")), d.Record)
 	}
 	return p.err
 }

@@ -134,25 +134,25 @@ func mixedWords(catalog *taxa.Catalog, all []practice.Mixed, people bool) []stri
 func ReadyWords(r practice.Ready) string {
 	switch r {
 	case practice.Alone:
-		return wording.Of("ready to name alone")
+		return wording.Text("ready to name alone")
 	case practice.ByTwos:
-		return wording.Of("ready to name by twos")
+		return wording.Text("ready to name by twos")
 	case practice.NotYet:
-		return wording.Of("not ready yet; practise on")
+		return wording.Text("not ready yet; practise on")
 	}
-	return wording.Of("too few animals to say")
+	return wording.Text("too few animals to say")
 }
 
 // ReadyMeans says what it means to be ready for that; empty where nothing can be said.
 func ReadyMeans(r practice.Ready) string {
 	switch r {
 	case practice.Alone:
-		return wording.Of("Alone: what they name is taken down as they name it; doubtful animals are looked at twice all the same.")
+		return wording.Text("Alone: what they name is taken down as they name it; doubtful animals are looked at twice all the same.")
 	case practice.ByTwos:
-		return wording.Of("By twos: a second person names each animal too, without hearing the first name; where the two names " +
+		return wording.Text("By twos: a second person names each animal too, without hearing the first name; where the two names " +
 			"differ, both look again.")
 	case practice.NotYet:
-		return wording.Of("Not yet: they net, sort and count with the others, and somebody who is ready names.")
+		return wording.Text("Not yet: they net, sort and count with the others, and somebody who is ready names.")
 	}
 	return ""
 }
@@ -209,8 +209,8 @@ func (p *Practised) Wanted() (out []string) {
 
 // From says what animals were met as.
 func (f PractisedFrom) From() string {
-	return map[practice.Source]string{practice.Drawing: wording.Of("drawings"), practice.Words: wording.Of("descriptions"),
-		practice.Tray: wording.Of("real animals")}[f.Source]
+	return map[practice.Source]string{practice.Drawing: wording.Text("drawings"), practice.Words: wording.Text("descriptions"),
+		practice.Tray: wording.Text("real animals")}[f.Source]
 }
 
 // Words says what was done with animals of the source.
@@ -235,7 +235,7 @@ func (p *Practised) Met() string {
 // Wrong says how many names of a tally would be wrong.
 func (p *Practised) Wrong() string {
 	if p.Ready == practice.TooFew {
-		return wording.Of("nothing can be said yet of how many names would be wrong")
+		return wording.Text("nothing can be said yet of how many names would be wrong")
 	}
 	return wording.Sprintf("about %.0f of 100 animals in a tally would get a wrong name", 100*p.Error)
 }
@@ -256,9 +256,9 @@ func (p *Practised) Text(w io.Writer, width int) error {
 	if means := ReadyMeans(p.Ready); means != "" {
 		out.text(0, 2, "%s", means)
 	}
-	pointsUnder(out, wording.Of("Still wanted to name alone"), p.Wanted())
+	pointsUnder(out, wording.Text("Still wanted to name alone"), p.Wanted())
 	if len(p.Tried) > 0 {
-		out.text(0, 0, "%s:", wording.Of("Sittings, in which each mistake is told"))
+		out.text(0, 0, "%s:", wording.Text("Sittings, in which each mistake is told"))
 	}
 	for _, f := range p.Tried {
 		out.item(f.From(), "%s", f.Words())
@@ -267,9 +267,9 @@ func (p *Practised) Text(w io.Writer, width int) error {
 	for _, t := range p.Tests {
 		tests = append(tests, t.Line())
 	}
-	pointsUnder(out, wording.Of("Tests, in which nothing is told"), tests)
-	pointsUnder(out, wording.Of("To look at"), p.Misreads)
-	pointsUnder(out, wording.Of("Mixed up"), p.Mixed)
+	pointsUnder(out, wording.Text("Tests, in which nothing is told"), tests)
+	pointsUnder(out, wording.Text("To look at"), p.Misreads)
+	pointsUnder(out, wording.Text("Mixed up"), p.Mixed)
 	return out.err
 }
 
@@ -328,8 +328,8 @@ func (g *PractisedGroup) Text(w io.Writer, width int) error {
 	for _, t := range g.Traits {
 		traits = append(traits, t.Words())
 	}
-	pointsUnder(out, wording.Of("Features that the group misreads"), traits)
-	pointsUnder(out, wording.Of("Kinds that the group mixes up"), g.Mixed)
+	pointsUnder(out, wording.Text("Features that the group misreads"), traits)
+	pointsUnder(out, wording.Text("Kinds that the group mixes up"), g.Mixed)
 	out.text(0, 2, "%s", strings.Join(PractisedLimits(), " "))
 	return out.err
 }
@@ -340,7 +340,7 @@ func (p *Practised) Brief() string {
 	for _, f := range p.Tried {
 		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.From()))
 	}
-	met := wording.Of("no sitting")
+	met := wording.Text("no sitting")
 	if len(parts) > 0 {
 		met = wording.Sprintf("%s in sittings", plain.And(parts))
 	}
@@ -377,8 +377,8 @@ func (t PractisedTrait) Words() string {
 // PractisedLimits says what results of practice do not say.
 func PractisedLimits() []string {
 	return []string{
-		wording.Of("Practice is no examination: nobody watched who answered."),
-		wording.Of("Drawings are easier than animals, and live ones move, hide and are hurt."),
-		wording.Of("Who misnames few animals in practice may still sort badly, and a grade rests on both."),
+		wording.Text("Practice is no examination: nobody watched who answered."),
+		wording.Text("Drawings are easier than animals, and live ones move, hide and are hurt."),
+		wording.Text("Who misnames few animals in practice may still sort badly, and a grade rests on both."),
 	}
 }

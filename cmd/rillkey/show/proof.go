@@ -54,7 +54,7 @@ func (p *Proof) Text(w io.Writer, width int) error {
 	page := newPage(w, width)
 	page.text(0, 2, "It is %s if all of this holds:", p.Name)
 	for i, f := range p.Features {
-		page.text(2, 5, "%d. %s %s%s.", i+1, f.Question, strings.Join(f.Labels, wording.Of(", or ")), lookWord(f.Look))
+		page.text(2, 5, "%d. %s %s%s.", i+1, f.Question, strings.Join(f.Labels, wording.Text(", or ")), lookWord(f.Look))
 		page.text(5, 5, "so far: %s", Likely(f.Probability))
 	}
 	if !p.Settled {
@@ -67,9 +67,9 @@ func (p *Proof) Text(w io.Writer, width int) error {
 func lookWord(look string) string {
 	switch taxa.Look(look) {
 	case taxa.Lens:
-		return wording.Of(" (hand lens)")
+		return wording.Text(" (hand lens)")
 	case taxa.Patience:
-		return wording.Of(" (wait until it moves)")
+		return wording.Text(" (wait until it moves)")
 	}
 	return ""
 }

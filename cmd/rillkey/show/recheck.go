@@ -39,9 +39,9 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 func second(p *page, n int, r *scoring.RecheckRecord) {
 	seen := ""
 	if r.Looks > 0 {
-		seen = wording.Of(", looked at again already")
+		seen = wording.Text(", looked at again already")
 	}
-	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, wording.Of("not noted")), r.Count,
+	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, wording.Text("not noted")), r.Count,
 		r.Name, r.Record, seen)
 	p.text(3, 5, "%s", worth(r))
 	if words := rivals(r); words != "" {
@@ -58,9 +58,9 @@ func worth(r *scoring.RecheckRecord) string {
 	case r.Gain >= 0.0005:
 		return wording.Sprintf("Settling it would make the grade more certain by %.3f bit.", r.Gain)
 	case r.Moves > 1e-9:
-		return wording.Of("It could not change the word of the grade, only the value.")
+		return wording.Text("It could not change the word of the grade, only the value.")
 	}
-	return wording.Of("It could change neither the word nor the value of this grade.")
+	return wording.Text("It could change neither the word nor the value of this grade.")
 }
 
 func rivals(r *scoring.RecheckRecord) string {
@@ -88,7 +88,7 @@ func tell(p *page, t *scoring.TellApart) {
 	}
 	p.text(3, 5, "Look: %s %s", t.Question, t.How)
 	for _, s := range t.Shows {
-		p.text(5, 7, "%s: %s", s.Name, strings.Join(s.States, wording.Of(", or ")))
+		p.text(5, 7, "%s: %s", s.Name, strings.Join(s.States, wording.Text(", or ")))
 	}
 }
 
@@ -104,11 +104,11 @@ func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreeme
 		p.text(2, 4, "Cohen's kappa over the records: %s (1 is full agreement, 0 that of chance).", kappa(a.Kappa))
 	}
 	for _, d := range a.Differing {
-		state := wording.Of("not settled; the first name counts")
+		state := wording.Text("not settled; the first name counts")
 		if d.Settled {
 			state = wording.Sprintf("settled as %s", nameByID(catalog, d.Counts))
 		}
-		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, cmp.Or(d.Cell, wording.Of("not noted")),
+		p.text(2, 4, "[%s] sample %s, cell %s: first %s, second %s; %s", d.Record, d.Sample, cmp.Or(d.Cell, wording.Text("not noted")),
 			nameByID(catalog, d.First), nameByID(catalog, d.Second), state)
 	}
 	for _, r := range a.Remarks {
@@ -129,7 +129,7 @@ func figure(v *float64) string {
 
 func kappa(v *float64) string {
 	if v == nil {
-		return wording.Of("no value")
+		return wording.Text("no value")
 	}
 	return fmt.Sprintf("%.2f", *v)
 }
@@ -139,7 +139,7 @@ func nameByID(catalog *taxa.Catalog, id string) string {
 	case t != nil:
 		return t.Name()
 	case id == "":
-		return wording.Of("set aside")
+		return wording.Text("set aside")
 	}
 	return id
 }

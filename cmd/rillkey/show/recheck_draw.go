@@ -35,7 +35,7 @@ func (d Draw) Text(w io.Writer, width int) error {
 	for i, r := range d.Records {
 		state := ""
 		if r.Looks > 0 {
-			state = wording.Of("; looked at")
+			state = wording.Text("; looked at")
 		}
 		p.text(2, 4, "%s", wording.Sprintf("%d. %s: sample %s, cell %s%s", i+1, r.Record, r.Sample, cmp.Or(r.Cell, "-"), state))
 	}

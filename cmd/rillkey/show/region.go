@@ -66,16 +66,16 @@ func Regions(w io.Writer, width int, all []*Region) error {
 			key = fmt.Sprintf("%s, %s", r.Key, plain.Count(r.Couplets, "couplet"))
 		}
 		for _, row := range []struct{ name, value string }{
-			{wording.Of("Where"), wording.Of(r.Place)},
-			{wording.Of("Version"), strings.TrimSpace(r.Version + "  " + r.Fingerprint)},
-			{wording.Of("Authors"), strings.Join(r.Authors, ", ")},
-			{wording.Of("Licence"), r.Licence},
-			{wording.Of("Language"), r.Language},
-			{wording.Of("Source"), wording.Of(r.Source)},
-			{wording.Of("Key"), key},
-			{wording.Of("Taxa"), fmt.Sprint(r.Animals)},
-			{wording.Of("Protocols"), strings.Join(r.Protocols, ", ")},
-			{wording.Of("Schemes"), strings.Join(r.Schemes, ", ")},
+			{wording.Text("Where"), wording.Text(r.Place)},
+			{wording.Text("Version"), strings.TrimSpace(r.Version + "  " + r.Fingerprint)},
+			{wording.Text("Authors"), strings.Join(r.Authors, ", ")},
+			{wording.Text("Licence"), r.Licence},
+			{wording.Text("Language"), r.Language},
+			{wording.Text("Source"), wording.Text(r.Source)},
+			{wording.Text("Key"), key},
+			{wording.Text("Taxa"), fmt.Sprint(r.Animals)},
+			{wording.Text("Protocols"), strings.Join(r.Protocols, ", ")},
+			{wording.Text("Schemes"), strings.Join(r.Schemes, ", ")},
 		} {
 			if row.value != "" {
 				p.item(row.name, "%s", plain.Printable(row.value))

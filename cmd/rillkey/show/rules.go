@@ -51,7 +51,7 @@ func Rule(w io.Writer, page rules.HelpPage) error {
 	if page.Passes != "" {
 		line, column, _ := strings.Cut(page.FailsAt, ":")
 		example(&b, wording.Sprintf("Fails, at line %s, column %s:", line, column), page.Fails)
-		example(&b, wording.Of("Passes:"), page.Passes)
+		example(&b, wording.Text("Passes:"), page.Passes)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -60,7 +60,7 @@ func Rule(w io.Writer, page rules.HelpPage) error {
 func example(b *strings.Builder, title, text string) {
 	fmt.Fprintf(b, "\n%s\n\n", title)
 	if text == "" {
-		text = wording.Of("(an empty file)\n")
+		text = wording.Text("(an empty file)\n")
 	}
 	for i, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
 		fmt.Fprintf(b, "%4d  %s\n", i+1, plain.Printable(l))

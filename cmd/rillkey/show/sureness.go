@@ -14,15 +14,15 @@ func Sure(p float64) string { return fmt.Sprintf("%s (%s)", sureness(p), chance(
 func sureness(p float64) string {
 	switch {
 	case p >= 0.97:
-		return wording.Of("very sure")
+		return wording.Text("very sure")
 	case p >= 0.9:
-		return wording.Of("sure")
+		return wording.Text("sure")
 	case p >= 0.75:
-		return wording.Of("fairly sure")
+		return wording.Text("fairly sure")
 	case p >= 0.5:
-		return wording.Of("rather unsure")
+		return wording.Text("rather unsure")
 	}
-	return wording.Of("not sure")
+	return wording.Text("not sure")
 }
 
 // Misread puts the probability that an answer was misread in words, the number
@@ -32,36 +32,36 @@ func Misread(p float64) string { return fmt.Sprintf("%s (%s)", misreading(p), ch
 func misreading(p float64) string {
 	switch {
 	case p >= 0.9:
-		return wording.Of("almost certainly misread")
+		return wording.Text("almost certainly misread")
 	case p >= 0.5:
-		return wording.Of("probably misread")
+		return wording.Text("probably misread")
 	case p >= 0.2:
-		return wording.Of("perhaps misread")
+		return wording.Text("perhaps misread")
 	case p >= 0.05:
-		return wording.Of("a little doubtful")
+		return wording.Text("a little doubtful")
 	}
-	return wording.Of("fits the rest")
+	return wording.Text("fits the rest")
 }
 
 // Likely puts the probability of something supposed in words, the number beside
 // them.
 func Likely(p float64) string {
-	word := wording.Of("no")
+	word := wording.Text("no")
 	switch {
 	case p >= 0.97:
-		word = wording.Of("almost certainly")
+		word = wording.Text("almost certainly")
 	case p >= 0.9:
-		word = wording.Of("very likely")
+		word = wording.Text("very likely")
 	case p >= 0.7:
-		word = wording.Of("likely")
+		word = wording.Text("likely")
 	case p >= 0.55:
-		word = wording.Of("perhaps")
+		word = wording.Text("perhaps")
 	case p >= 0.45:
-		word = wording.Of("open")
+		word = wording.Text("open")
 	case p >= 0.1:
-		word = wording.Of("rather not")
+		word = wording.Text("rather not")
 	case p > 0.03:
-		word = wording.Of("hardly")
+		word = wording.Text("hardly")
 	}
 	return fmt.Sprintf("%s (%s)", word, chance(p))
 }
@@ -70,9 +70,9 @@ func Likely(p float64) string {
 func chance(p float64) string {
 	switch {
 	case p > 0.99 && p < 1:
-		return wording.Of("over 0.99")
+		return wording.Text("over 0.99")
 	case p > 0 && p < 0.01:
-		return wording.Of("under 0.01")
+		return wording.Text("under 0.01")
 	}
 	return wording.Decimal(strconv.FormatFloat(p, 'f', 2, 64))
 }

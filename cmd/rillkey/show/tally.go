@@ -139,7 +139,7 @@ func newRecord(catalog *taxa.Catalog, r visit.Record) Record {
 	case r.Taxon != "":
 		rec.Name = wording.Sprintf("%s (not in this catalog)", r.Taxon)
 	default:
-		rec.Name = wording.Of("set aside for a second look")
+		rec.Name = wording.Text("set aside for a second look")
 	}
 	return rec
 }
@@ -172,9 +172,9 @@ func (t *Tally) Text(w io.Writer, width int) error {
 		s.text(p)
 	}
 	p.line("")
-	state := wording.Of("not finished")
+	state := wording.Text("not finished")
 	if t.Finished {
-		state = wording.Of("finished")
+		state = wording.Text("finished")
 	}
 	p.text(0, 2, "%s, %s; the visit is %s.", plain.Count(t.Animals, "animal"), plain.Count(len(t.Samples), "sample"), state)
 	return p.err
@@ -210,7 +210,7 @@ func (s *Sample) text(p *page) {
 		how = append(how, s.Effort)
 	}
 	state := SortedWords(visit.Sample{Fraction: s.Sorted}, visit.Sorting(s.State))
-	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), wording.Of("nothing noted on how it was taken")),
+	p.text(0, 2, "Sample %s: %s; %s, %s", s.Label, cmp.Or(strings.Join(how, ", "), wording.Text("nothing noted on how it was taken")),
 		plain.Count(s.Animals, "animal"), state)
 	class := ""
 	for _, r := range s.Records {
@@ -237,7 +237,7 @@ func (r *Record) aside() string {
 		parts = append(parts, wording.Sprintf("kept at %s", r.Kept))
 	}
 	if r.Amended {
-		parts = append(parts, wording.Of("amended"))
+		parts = append(parts, wording.Text("amended"))
 	}
 	return " [" + strings.Join(append(parts, r.Event), "; ") + "]"
 }

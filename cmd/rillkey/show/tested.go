@@ -10,11 +10,11 @@ import (
 func TestKindWords(k practice.TestKind) string {
 	switch k {
 	case practice.OnSight:
-		return wording.Of("on sight")
+		return wording.Text("on sight")
 	case practice.WithKey:
-		return wording.Of("with the key")
+		return wording.Text("with the key")
 	}
-	return wording.Of("on sight or with the key")
+	return wording.Text("on sight or with the key")
 }
 
 // TestedWords says what came of a test, as the rest of a sentence without its full stop.

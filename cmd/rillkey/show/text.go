@@ -86,7 +86,7 @@ const (
 
 // item writes a labelled paragraph.
 func (p *page) item(label, format string, args ...any) {
-	label = wording.Of(label)
+	label = wording.Text(label)
 	if p.width < narrow {
 		if label != "" {
 			p.text(0, 0, "%s:", label)
@@ -149,7 +149,7 @@ func Either(catalog *taxa.Catalog, ids []string) string {
 // ClassWord is the class as a word; "open" where no single class holds.
 func ClassWord(c taxa.Class) string {
 	if c == "" {
-		return wording.Of("open")
+		return wording.Text("open")
 	}
-	return wording.Of(string(c))
+	return wording.Text(string(c))
 }

@@ -39,7 +39,7 @@ func NewWords(all []trial.Told, keys []string, order string, catalog *taxa.Catal
 	for _, kind := range described.Kinds {
 		w.add(string(kind), func(t *trial.Told) bool { return t.Kind == kind })
 	}
-	w.add(wording.Of("all true"), func(t *trial.Told) bool { return t.Kind != described.Outside && t.Kind != described.Misread })
+	w.add(wording.Text("all true"), func(t *trial.Told) bool { return t.Kind != described.Outside && t.Kind != described.Misread })
 	return w
 }
 
@@ -59,14 +59,14 @@ func (w *Words) add(name string, of func(*trial.Told) bool) {
 func (w *Words) Text(out io.Writer, width int) error {
 	p := newPage(out, width)
 	p.text(0, 2, "%s in words, by %s; order: %s. A reader says the two most striking things, then answers what the words tell.",
-		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, wording.Of(" and ")), w.Order)
+		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, wording.Text(" and ")), w.Order)
 	for _, half := range []struct {
 		name string
 		of   func(WordsRow) trial.Tally
 	}{
 		{"All", func(r WordsRow) trial.Tally { return r.All }},
-		{wording.Of("Odd ids"), func(r WordsRow) trial.Tally { return r.Odd }},
-		{wording.Of("Even ids"), func(r WordsRow) trial.Tally { return r.Even }},
+		{wording.Text("Odd ids"), func(r WordsRow) trial.Tally { return r.Odd }},
+		{wording.Text("Even ids"), func(r WordsRow) trial.Tally { return r.Even }},
 	} {
 		p.line("")
 		w.half(p, half.name, half.of)
@@ -132,7 +132,7 @@ func (w *Words) half(p *page, name string, of func(WordsRow) trial.Tally) {
 // leaning says in how many animals the likely class is right, where none is sure.
 func (w *Words) leaning(p *page, of func(WordsRow) trial.Tally) {
 	for _, r := range w.Rows {
-		if t := of(r); r.Kind == wording.Of("all true") {
+		if t := of(r); r.Kind == wording.Text("all true") {
 			p.text(0, 2, "All true, where no class is sure and one is called likely: %d right, %d wrong.", t.LeansRight-t.ClassRight,
 				t.LeansWrong)
 		}
@@ -170,7 +170,7 @@ func (w *Words) failures(p *page) {
 }
 
 func (w *Words) outcome(t *trial.Told) string {
-	out := wording.Of("no name")
+	out := wording.Text("no name")
 	if len(t.Named) > 0 {
 		out = wording.Sprintf("named %s", w.names(t.Named))
 	}
@@ -185,7 +185,7 @@ func (w *Words) outcome(t *trial.Told) string {
 
 func (w *Words) names(ids []string) string {
 	if len(ids) == 0 {
-		return wording.Of("nothing in the catalog")
+		return wording.Text("nothing in the catalog")
 	}
 	var out []string
 	for _, id := range ids {
@@ -195,5 +195,5 @@ func (w *Words) names(ids []string) string {
 		}
 		out = append(out, name)
 	}
-	return strings.Join(out, wording.Of(" or "))
+	return strings.Join(out, wording.Text(" or "))
 }

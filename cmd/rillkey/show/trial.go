@@ -153,7 +153,7 @@ func (t *Trial) Text(w io.Writer, width int) error {
 }
 
 func (t *Trial) people() string {
-	rate := wording.Of("traits misread at the rates given by trait")
+	rate := wording.Text("traits misread at the rates given by trait")
 	if t.Misread != nil {
 		rate = wording.Sprintf("every trait misread %.0f times in 100", 100**t.Misread)
 	}
@@ -161,16 +161,16 @@ func (t *Trial) people() string {
 		rate = wording.Sprintf("%s people, %s", t.People, rate)
 	}
 	if t.Answers {
-		rate += wording.Of(", each time with another answer")
+		rate += wording.Text(", each time with another answer")
 	}
 	if t.Flat {
-		rate += wording.Of("; all kinds equally common")
+		rate += wording.Text("; all kinds equally common")
 	}
 	if t.EachKind {
-		rate += wording.Of("; every kind met equally often, which the program does not know")
+		rate += wording.Text("; every kind met equally often, which the program does not know")
 	}
 	if t.NoLens {
-		rate += wording.Of("; without a lens")
+		rate += wording.Text("; without a lens")
 	}
 	return rate
 }
@@ -182,7 +182,7 @@ func (t *Trial) table(p *page) {
 	}
 	p.line(line)
 	for _, m := range t.measures() {
-		line := fmt.Sprintf("  %-28s", wording.Of(m.label))
+		line := fmt.Sprintf("  %-28s", wording.Text(m.label))
 		for _, r := range t.Methods {
 			line += fmt.Sprintf("%12s", m.of(r))
 		}
@@ -195,7 +195,7 @@ func (t *Trial) lists(p *page) {
 	for _, r := range t.Methods {
 		p.text(0, 2, "%s:", r.Method)
 		for _, m := range t.measures() {
-			p.text(2, 4, "%s: %s", strings.TrimSpace(wording.Of(m.label)), m.of(r))
+			p.text(2, 4, "%s: %s", strings.TrimSpace(wording.Text(m.label)), m.of(r))
 		}
 	}
 }
@@ -248,7 +248,7 @@ func (t *Trial) question(id string) string {
 // name is that of a taxon; the empty id is what no catalog holds.
 func (t *Trial) name(id string) string {
 	if id == "" {
-		return wording.Of("something in no catalog")
+		return wording.Text("something in no catalog")
 	}
 	return t.catalog.Taxon(id).Name()
 }

@@ -112,19 +112,19 @@ func (r *VisitRow) grade() string {
 	case r.Value != nil && r.Rating != "":
 		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), wording.Number(*r.Value))
 	case len(r.Between) > 0:
-		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, wording.Of(" to ")), wording.Number(*r.Value))
+		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, wording.Text(" to ")), wording.Number(*r.Value))
 	case r.Index == "":
-		return wording.Of("protocol not known")
+		return wording.Text("protocol not known")
 	}
-	return wording.Of("no grade")
+	return wording.Text("no grade")
 }
 
 // state is how far a visit is: open, finished or unreadable.
-func (r *VisitRow) state() string { return wording.Of(r.State) }
+func (r *VisitRow) state() string { return wording.Text(r.State) }
 
 func (r *VisitRow) trouble() string {
 	if r.Remarks == 0 {
 		return ""
 	}
-	return wording.Of(", see its file")
+	return wording.Text(", see its file")
 }

@@ -13,12 +13,14 @@ func Welcome(w io.Writer, width int) error {
 		"stream by its animals, or says plainly why there is no grade yet.")
 	p.line("")
 	for _, row := range []struct{ command, what string }{
-		{wording.Of("rillkey identify"), wording.Of("You have an animal in front of you: answer a few questions and learn what it is.")},
-		{wording.Of("rillkey visit begin"),
-			wording.Of("You are at the stream with a group: begin a visit, so that every animal named is counted.")},
-		{wording.Of("rillkey grade"), wording.Of("You have counted: see what the animals say about the stream, or what is still missing.")},
-		{wording.Of("rillkey taxa stonefly"), wording.Of("You know a name: see what it is, however you spell it.")},
-		{wording.Of("rillkey demo"), wording.Of(
+		{wording.Text("rillkey identify"),
+			wording.Text("You have an animal in front of you: answer a few questions and learn what it is.")},
+		{wording.Text("rillkey visit begin"),
+			wording.Text("You are at the stream with a group: begin a visit, so that every animal named is counted.")},
+		{wording.Text("rillkey grade"),
+			wording.Text("You have counted: see what the animals say about the stream, or what is still missing.")},
+		{wording.Text("rillkey taxa stonefly"), wording.Text("You know a name: see what it is, however you spell it.")},
+		{wording.Text("rillkey demo"), wording.Text(
 			"You want to see it all first: an invented visit, from the first question to the grade, without typing.")},
 	} {
 		p.text(2, 4, "%s", row.command)

@@ -78,7 +78,7 @@ func (t *Table) plain(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.page.Follow(v, joined(g))
-	framed(w, http.StatusOK, wording.Of("rillkey: name and count stream animals"), s.page.Plain("/plain"), "")
+	framed(w, http.StatusOK, wording.Text("rillkey: name and count stream animals"), s.page.Plain("/plain"), "")
 }
 
 func (t *Table) asksToJoin(w http.ResponseWriter, said string) {
@@ -89,14 +89,14 @@ func (t *Table) asksToJoin(w http.ResponseWriter, said string) {
 		p.Refuse(said)
 		status = http.StatusForbidden
 	}
-	framed(w, status, wording.Of("rillkey: join the table"), p.Plain("/plain"), "")
+	framed(w, status, wording.Text("rillkey: join the table"), p.Plain("/plain"), "")
 }
 
 // press does what a button of a plain page stands for, and shows the page anew.
 func (t *Table) press(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
-		t.asksToJoin(w, wording.Of("what was typed is too long"))
+		t.asksToJoin(w, wording.Text("what was typed is too long"))
 		return
 	}
 	if r.PostForm.Get("do") == "join" {

@@ -45,9 +45,9 @@ func (t *Table) guarded(next http.Handler) http.Handler {
 		h.Set("Cache-Control", "no-store")
 		switch {
 		case !slices.Contains(t.Hosts, r.Host):
-			http.Error(w, wording.Of("This table goes by another address."), http.StatusMisdirectedRequest)
+			http.Error(w, wording.Text("This table goes by another address."), http.StatusMisdirectedRequest)
 		case !t.allowed(address(r)):
-			http.Error(w, wording.Of("Too many requests; wait a moment."), http.StatusTooManyRequests)
+			http.Error(w, wording.Text("Too many requests; wait a moment."), http.StatusTooManyRequests)
 		default:
 			next.ServeHTTP(w, r)
 		}

@@ -27,7 +27,7 @@ var squareMetresPer = map[string]float64{
 
 // Metres reads a length such as "2 ft", "60cm" or "0.6" (metres).
 func Metres(s string) (float64, error) {
-	return measure(s, "m", metresPer, wording.Of("a length such as 2 ft, 60 cm or 0.6 m"))
+	return measure(s, "m", metresPer, wording.Text("a length such as 2 ft, 60 cm or 0.6 m"))
 }
 
 // SquareMetres reads an area such as "4 sq ft" or "0.37" (square metres), or the
@@ -41,13 +41,13 @@ func SquareMetres(s string) (float64, error) {
 		length, err := Metres(bed)
 		return scoring.KickArea(width, length), err
 	}
-	return measure(s, "m2", squareMetresPer, wording.Of("an area such as 4 sq ft or 0.37 m2"))
+	return measure(s, "m2", squareMetresPer, wording.Text("an area such as 4 sq ft or 0.37 m2"))
 }
 
 // Millimetres reads the length of an animal, in millimetres unless it says
 // otherwise.
 func Millimetres(s string) (float64, error) {
-	m, err := measure(s, "mm", metresPer, wording.Of("a length such as 12, 12 mm or 0.5 in"))
+	m, err := measure(s, "mm", metresPer, wording.Text("a length such as 12, 12 mm or 0.5 in"))
 	return math.Round(m*1e7) / 1e4, err
 }
 
