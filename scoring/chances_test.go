@@ -196,7 +196,7 @@ func TestResamplingIsBruteForce(t *testing.T) {
 			got, ok := s.resampled(how, from, 1)
 			want := map[string]float64{}
 			for draw := range 27 {
-				var pool []account.Bound
+				var pool []account.Counted
 				var top chance.Ratio
 				for _, i := range []int{draw % 3, draw / 3 % 3, draw / 9} {
 					own := account.FromSample(from.rows, from.samples[i].Label)

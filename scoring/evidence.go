@@ -11,8 +11,8 @@ import (
 type evidence struct {
 	account *account.Account
 	as      scheme.Counting
-	samples []visit.Taken   // those that somebody has looked through at least in part: one not yet sorted is no empty net
-	rows    []account.Bound // every record as the scheme counts it
+	samples []visit.Taken     // those that somebody has looked through at least in part: one not yet sorted is no empty net
+	rows    []account.Counted // every record as the scheme counts it
 }
 
 func (s grader) evidence(a *account.Account) evidence {
@@ -20,7 +20,7 @@ func (s grader) evidence(a *account.Account) evidence {
 }
 
 // recorded is every record as it was counted, nothing multiplied up.
-func (s grader) recorded(a *account.Account) []account.Bound {
+func (s grader) recorded(a *account.Account) []account.Counted {
 	return a.Rows(scheme.Counting{Kinds: s.KindSet})
 }
 
@@ -34,7 +34,7 @@ func looked(samples []visit.Taken) (out []visit.Taken) {
 }
 
 // distributions are those of the rows, in their order.
-func (e evidence) distributions(rows []account.Bound) []chance.KindDistribution {
+func (e evidence) distributions(rows []account.Counted) []chance.KindDistribution {
 	out := make([]chance.KindDistribution, len(rows))
 	for i, b := range rows {
 		out[i] = chance.KindDistribution{Count: b.Animals, Outcomes: e.account.Outcomes(e.as, b.Record)}

@@ -8,7 +8,6 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa"
-	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -93,7 +92,7 @@ func areAnimals(left []LeftOut) string {
 	for _, l := range left {
 		n += l.Count
 	}
-	return fmt.Sprintf("%d %s", n, plain.Agree(n, "animal is", "animals are"))
+	return fmt.Sprintf("%d %s", n, wording.Agree(n, "animal is", "animals are"))
 }
 
 // warning is what must be read before a grade, or "".

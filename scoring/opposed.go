@@ -34,7 +34,7 @@ func (r *Rules) opposed(a *account.Account) []string {
 	}
 	return []string{wording.Sprintf("Beside all others of the visit %s more likely wrong than right: %s. They count as they "+
 		"were named; the chances go by what all say together. 'recheck' lists what to look at again.",
-		plain.Agree(len(names), "this name is", "these names are"), strings.Join(names, ", "))}
+		wording.Agree(len(names), "this name is", "these names are"), strings.Join(names, ", "))}
 }
 
 // sure is the chance that the name of a record is right, taken together with all
@@ -82,5 +82,5 @@ func singles(s grader, of *account.Account, from evidence, v sum) []string {
 	}
 	return []string{wording.Sprintf("%s: %s. Without %s the value would be %s.",
 		plain.Counted(len(labels), "kind stands on a single animal", "kinds stand on a single animal each"),
-		strings.Join(labels, ", "), plain.Agree(len(labels), "it", "them"), s.Text(without.Steps()))}
+		strings.Join(labels, ", "), wording.Agree(len(labels), "it", "them"), s.Text(without.Steps()))}
 }

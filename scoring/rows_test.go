@@ -19,6 +19,6 @@ func graders(r *Rules) (all []grader) {
 }
 
 // rows are records as the scheme counts them.
-func (s grader) rows(r *Rules, records []visit.Record) []account.Bound {
+func (s grader) rows(r *Rules, records []visit.Record) []account.Counted {
 	return accountOf(r, records).Rows(s.Counting())
 }

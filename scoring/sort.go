@@ -36,7 +36,7 @@ type sorted struct {
 
 // sort adds up the records by kind and gives those that have none. A kind counts
 // once however many taxa it came as.
-func (s grader) sort(rows []account.Bound) sorted {
+func (s grader) sort(rows []account.Counted) sorted {
 	out := sorted{left: []LeftOut{}}
 	for _, b := range rows {
 		if b.Why == "" {
@@ -59,7 +59,7 @@ func (s grader) sort(rows []account.Bound) sorted {
 }
 
 // counts are the animals of each kind.
-func (s grader) counts(rows []account.Bound) []int64 {
+func (s grader) counts(rows []account.Counted) []int64 {
 	out := make([]int64, len(s.Kinds))
 	for _, b := range rows {
 		if b.Why == "" {

@@ -7,7 +7,6 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/chance"
 	"rillkey/scoring/scheme"
-	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -31,7 +30,7 @@ func (s grader) nameChances(how scheme.Combine, from evidence, m *chance.Simulat
 
 // together is the distribution over the ways in which all records may turn out.
 func (s grader) together(how scheme.Combine, from evidence) (c chance.Distribution, ok bool) {
-	parts := [][]account.Bound{from.rows}
+	parts := [][]account.Counted{from.rows}
 	if how == scheme.Best {
 		parts = nil
 		for _, taken := range from.samples {
@@ -193,11 +192,11 @@ func trusted(records []account.Record) (remarks []string) {
 	if unstated > 0 {
 		remarks = append(remarks, wording.Sprintf(
 			"%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too sure.",
-			unstated, len(records), plain.Agree(unstated, "record does", "records do")))
+			unstated, len(records), wording.Agree(unstated, "record does", "records do")))
 	}
 	if over > 0 {
 		remarks = append(remarks, wording.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over,
-			plain.Agree(over, "record states", "records state")))
+			wording.Agree(over, "record states", "records state")))
 	}
 	return remarks
 }

@@ -37,7 +37,7 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 	if f.methods[0] == string(trial.Shortest) {
 		options.Order = key.Shortest
 	}
-	words := trial.Words{Animals: animals, Options: options, Workers: runtime.GOMAXPROCS(0), Spoken: f.spoken}
+	words := trial.DescribedAnimals{Animals: animals, Options: options, Workers: runtime.GOMAXPROCS(0), Spoken: f.spoken}
 	var keys []string
 	if words.Models, keys, err = a.describedModels(files, animals, f); err != nil {
 		return err
@@ -57,7 +57,7 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 	if len(all) == 0 {
 		return wording.Errorf("none of the animals in %s lives in the region of %s", plain.Quote(f.described), keys[0])
 	}
-	result := show.NewWords(all, keys, string(options.Order), catalog)
+	result := show.NewDescribedAnimals(all, keys, string(options.Order), catalog)
 	if a.json {
 		return show.JSON(a.out, result)
 	}

@@ -168,7 +168,7 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	if region != nil {
 		p.head.Title, p.head.Region, p.author = wording.Text("Draft for: ")+region.Title, region.Title, nil
 	}
-	p.table, err = draft.FromCatalog(catalog, rows, draft.Observer{Effort: looking.Effort, Readings: looking.Readings}, nil)
+	p.table, err = draft.FromCatalog(catalog, rows, draft.Costs{Effort: looking.Effort, Readings: looking.Readings}, nil)
 	return p, err
 }
 
@@ -214,7 +214,7 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	for name, text := range p.files {
 		p.files[name] = draft.Seal(text)
 	}
-	p.table, err = sheet.Table(draft.Observer{Effort: looking.Effort, Readings: looking.Readings})
+	p.table, err = sheet.Table(draft.Costs{Effort: looking.Effort, Readings: looking.Readings})
 	return p, err
 }
 

@@ -25,7 +25,7 @@ func improveKey(a *app, flags draftFlags) error {
 	looking := key.Looking(catalog.Vocabulary())
 	watched := a.progress(wording.Text("looking for better couplets"), 0)
 	better, err := improve.Key(data, sound, catalog, looking,
-		draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Terms: flags.terms(looking)})
+		draft.Costs{Effort: looking.Effort, Readings: looking.Readings, Terms: flags.terms(looking)})
 	watched.Done()
 	if err != nil {
 		return err

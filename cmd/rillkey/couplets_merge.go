@@ -58,7 +58,7 @@ func mergeKeys(a *app, names []string, flags keyMergeFlags) error {
 			return err
 		}
 	}
-	var editions [3]versions.Edition
+	var editions [3]versions.Version
 	for i, name := range names {
 		var err error
 		if editions[i], err = editionOf(name); err != nil {
@@ -83,18 +83,18 @@ func mergeKeys(a *app, names []string, flags keyMergeFlags) error {
 }
 
 // editionOf reads a version of a key as it is, sound or not.
-func editionOf(name string) (versions.Edition, error) {
+func editionOf(name string) (versions.Version, error) {
 	dir, base := splitPath(name)
 	data, err := authored.Read(authored.DirFS(dir), base, name)
 	if err != nil {
-		return versions.Edition{}, noKey(name, fileError(name, err))
+		return versions.Version{}, noKey(name, fileError(name, err))
 	}
 	var report authored.Report
 	file, err := couplets.Read(authored.DirFS(dir), base, name, &report)
 	if err == nil && file == nil {
 		err = report.Findings()
 	}
-	return versions.Edition{File: file, Text: string(bytes.TrimPrefix(data, []byte("\ufeff")))}, err
+	return versions.Version{File: file, Text: string(bytes.TrimPrefix(data, []byte("\ufeff")))}, err
 }
 
 // checkMerged looks whether the result is sound with the animals in use.

@@ -136,7 +136,7 @@ func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
 	return r.grade(out, path)
 }
 
-func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Animals) error {
+func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Catch) error {
 	q, looks, err := f.Name(r.model)
 	if err != nil {
 		return err
@@ -173,7 +173,7 @@ func (r *replay) draw(out io.Writer, t *taxa.Taxon) error {
 	r.drawn[t.ID] = true
 	f := r.atlas.Taxon(t)
 	f.Length = taxa.Range{} // lengths are for animals looked at one by one
-	return show.Drawn(out, show.Room{Width: r.app.width}, f)
+	return show.DrawFigure(out, show.Room{Width: r.app.width}, f)
 }
 
 func (r *replay) grade(out io.Writer, path string) (*scoring.Grade, error) {

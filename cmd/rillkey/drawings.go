@@ -37,7 +37,7 @@ func (d *drawer) drawAbove(catalog *taxa.Catalog, t *taxa.Taxon) error {
 		return nil
 	}
 	room := show.Room{Width: d.width, Height: d.height * 3 / 4} // the words and what is asked next come below
-	if err := show.Drawn(d.out, room, figure.NewAtlas(catalog, nil).Telling(t)); err != nil {
+	if err := show.DrawFigure(d.out, room, figure.NewAtlas(catalog, nil).Telling(t)); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintln(d.out)
@@ -55,7 +55,7 @@ func (d *drawer) drawBelow(catalog *taxa.Catalog, t *taxa.Taxon) error {
 	if err := show.Say(d.out, d.width, "%s: %s", show.BothNames(t), show.ClassWord(t.Class)); err != nil {
 		return err
 	}
-	return show.Drawn(d.out, d.room(), figure.NewAtlas(catalog, nil).Telling(t))
+	return show.DrawFigure(d.out, d.room(), figure.NewAtlas(catalog, nil).Telling(t))
 }
 
 // drawBeside shows two taxa side by side.

@@ -41,7 +41,7 @@ func besideReference(a *app, rules *scoring.Rules, of *visit.Visit, given string
 	if !known && given != "" {
 		return nil, misused("--reference: no visit in the folder of %s is to %s", plain.Printable(of.File), plain.Quote(site))
 	}
-	t := series.Grade(rules, series.Items(items), series.Options{
+	t := series.GradeVisits(rules, series.Items(items), series.Options{
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: site})
 	return t.ReferenceOf(of.File), nil
 }

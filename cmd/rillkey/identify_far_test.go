@@ -33,7 +33,7 @@ func TestFarAsTheProtocolCounts(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		f := demo.Animals{Taxon: animal}
+		f := demo.Catch{Taxon: animal}
 		if err := f.Answer(q); err != nil {
 			t.Fatal(err)
 		}

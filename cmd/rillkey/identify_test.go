@@ -207,7 +207,7 @@ func truthfully(t testing.TB, m *key.Model, o key.Options, animal string, leads 
 			t.Fatal(err)
 		}
 	}
-	f := demo.Animals{Taxon: animal}
+	f := demo.Catch{Taxon: animal}
 	if err := f.Answer(q); err != nil {
 		t.Fatal(err)
 	}

@@ -66,7 +66,7 @@ func beginNetwork(a *app, at string, parts int) error {
 	if err != nil {
 		return err
 	}
-	done, err := network.Begin(context.Background(), conf, a.logger(), parts)
+	done, err := network.Migrate(context.Background(), conf, a.logger(), parts)
 	if err != nil {
 		return err
 	}

@@ -66,7 +66,7 @@ func (a *app) standing(f practiceFlags, lines string) (*show.Practised, error) {
 	if err != nil {
 		return nil, err
 	}
-	return show.NewPractised(course.Key().Catalog(), practice.StandingOf(p.record, course, a.now())), nil
+	return show.NewPractised(course.Key().Catalog(), practice.ProgressOf(p.record, course, a.now())), nil
 }
 
 // practised is a person who has a file.

@@ -208,7 +208,7 @@ func addHistory(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (*scorin
 			files = append(files, file)
 		}
 	}
-	table := series.Grade(r.Rules, series.FileSource{Files: files, Open: readSteady}, series.Options{
+	table := series.GradeVisits(r.Rules, series.FileSource{Files: files, Open: readSteady}, series.Options{
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: f.reference,
 	})
 	for _, p := range table.Problems {

@@ -73,7 +73,7 @@ func answers(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(err)
 	m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
 	ts.Check(err)
-	q, _, err := demo.Animals{Taxon: args[0]}.Name(m)
+	q, _, err := demo.Catch{Taxon: args[0]}.Name(m)
 	ts.Check(err)
 	text := strings.Join(q.Path(), "\n") + "\n"
 	if len(args) > 2 {

@@ -132,7 +132,7 @@ func (s *visitSource) withReferences(book network.Book, some []network.Graded) (
 // table is the table of the grades of all visits. In a database most of them are kept.
 func (s *visitSource) table(a *app, catalog *taxa.Catalog, rules *scoring.Rules, o series.Options) (*series.VisitTable, error) {
 	if s.db == nil {
-		t := series.Grade(rules, s, o)
+		t := series.GradeVisits(rules, s, o)
 		return t, t.Failed
 	}
 	book, err := a.book(catalog, rules)

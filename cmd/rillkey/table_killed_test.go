@@ -126,7 +126,7 @@ func (c *counter) enters() {
 func (c *counter) hands() error {
 	most := min(len(c.pending), phone.MostHanded)
 	h := phone.Handing{Cursor: c.cursor, Blocks: string(visit.Blocks(c.pending[:most])), Doing: "counts"}
-	var a phone.Answer
+	var a phone.Receipt
 	begun := time.Now()
 	if err := c.post("/hand", h, &a); err != nil {
 		return err

@@ -9,6 +9,7 @@ import (
 	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -176,7 +177,7 @@ func (vf *visitFolder) destination(t target, sample string) (question.Destinatio
 	for _, r := range tally.Records {
 		animals += r.Count
 	}
-	rest := wording.Sprintf(", sample %s, %s", vf.sampleNext(tally, sample), show.Animals(animals))
+	rest := wording.Sprintf(", sample %s, %s", vf.sampleNext(tally, sample), plain.Count(animals, "animal"))
 	return question.Destination{Name: v.Header.Site, Rest: rest}, nil
 }
 

@@ -112,7 +112,7 @@ func setConditions(set []string) (condition.Values, error) {
 		}
 		field := condition.Find(name)
 		if field == nil {
-			return nil, misused("--set: %w", condition.Unknown(strings.TrimSpace(name)))
+			return nil, misused("--set: %w", condition.UnknownField(strings.TrimSpace(name)))
 		}
 		if _, there := out[field.ID]; there {
 			return nil, misused("--set %s is given twice", field.ID)

@@ -12,8 +12,8 @@ import (
 	"rillkey/taxa/pattern"
 )
 
-// Edition is a version of a key, as read and as it is written.
-type Edition struct {
+// Version is a version of a key, as read and as it is written.
+type Version struct {
 	File *couplets.File
 	Text string
 }
@@ -56,11 +56,11 @@ const MergeComment = "Merged: here the other version has"
 // is the same whatever its number, and keeps the one that it has in ours. Couplets that
 // only theirs has get numbers that are free. The text is that of ours where the two
 // contradict, with the other in a comment below.
-func Merge(base, ours, theirs Edition) (*Merged, error) {
+func Merge(base, ours, theirs Version) (*Merged, error) {
 	m := &keyMerge{ours: ours.File, used: map[string]bool{}, inBase: map[string]string{}, inTheirs: map[string]string{}}
 	m.number(base.File, theirs.File)
 	docs := make([]*merge.Document, 3)
-	for i, e := range []Edition{base, ours, theirs} {
+	for i, e := range []Version{base, ours, theirs} {
 		docs[i] = merge.Read(e.Text)
 		if err := laidOut(docs[i], e.File); err != nil {
 			return nil, err
@@ -68,7 +68,7 @@ func Merge(base, ours, theirs Edition) (*Merged, error) {
 	}
 	renumber(docs[0], m.inBase)
 	renumber(docs[2], m.inTheirs)
-	done := merge.Merge(docs[0], docs[1], docs[2], merge.Rules{One: [][]string{{"to", "taxon"}, {"text", "traits"}}, Mark: MergeComment})
+	done := merge.Merge(docs[0], docs[1], docs[2], merge.Options{One: [][]string{{"to", "taxon"}, {"text", "traits"}}, Mark: MergeComment})
 	out := &Merged{Text: done.String(), Conflicts: []Conflict{}, Both: []string{}, Added: []Numbered{}}
 	for _, c := range done.Conflicts {
 		out.Conflicts = append(out.Conflicts, conflictOf(c))

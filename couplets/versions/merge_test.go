@@ -15,14 +15,14 @@ import (
 	"rillkey/taxa/authored"
 )
 
-func edition(t *testing.T, text string) versions.Edition {
+func edition(t *testing.T, text string) versions.Version {
 	t.Helper()
 	var report authored.Report
 	f, err := couplets.Read(fstest.MapFS{"k": {Data: []byte(text)}}, "k", "k", &report)
 	if err != nil || len(report.All()) > 0 {
 		t.Fatal(err, report.Findings(), text)
 	}
-	return versions.Edition{File: f, Text: text}
+	return versions.Version{File: f, Text: text}
 }
 
 // keyOf is a key of a chain of couplets, each with a lead to an animal.

@@ -1,7 +1,7 @@
 // Package astray finds where people lost animals on a key: the couplets at which
 // the lead that was taken does not lead to what the animal later proved to be.
 //
-// Begin with [Confusion], [Couplet] and [Count].
+// Begin with [Confusion], [Couplet] and [Losses].
 package astray
 
 import (
@@ -16,9 +16,9 @@ import (
 	"rillkey/taxa/bitset"
 )
 
-// Count is what is known of each couplet of one key. The zero value is not ready;
+// Losses is what is known of each couplet of one key. The zero value is not ready;
 // see [New].
-type Count struct {
+type Losses struct {
 	model    *key.Model
 	sound    *couplets.Sound
 	couplets map[string]*Couplet
@@ -42,14 +42,14 @@ type Confusion struct {
 }
 
 // New counts nothing yet.
-func New(m *key.Model) *Count {
-	return &Count{m, m.Key().Sound(), map[string]*Couplet{}}
+func New(m *key.Model) *Losses {
+	return &Losses{m, m.Key().Sound(), map[string]*Couplet{}}
 }
 
 // Add counts one animal: what was answered, as a record keeps it, and what it
 // proved to be. An animal that was lost says nothing of the couplets further down.
 // It is an error if the answers do not fit the key.
-func (c *Count) Add(answers []string, right *taxa.Taxon) error {
+func (c *Losses) Add(answers []string, right *taxa.Taxon) error {
 	q, err := c.model.Inquire(key.DefaultOptions())
 	for _, answer := range answers {
 		if err == nil {
@@ -75,7 +75,7 @@ func (c *Count) Add(answers []string, right *taxa.Taxon) error {
 // AddNamed counts one animal of which nothing is kept but what it was named with the
 // key on paper, and what it proved to be: it went the way of its name as far as only one
 // lead of each couplet goes there, and was lost where that lead leads away from what it is.
-func (c *Count) AddNamed(named, right *taxa.Taxon) {
+func (c *Losses) AddNamed(named, right *taxa.Taxon) {
 	took, fits := c.ends(named), c.ends(right)
 	for at := c.sound.Couplet(c.sound.Start); at != nil; {
 		var taken *couplets.Lead
@@ -95,7 +95,7 @@ func (c *Count) AddNamed(named, right *taxa.Taxon) {
 }
 
 // step counts one answer, and reports whether the animal is still on its way.
-func (c *Count) step(couplet *couplets.Couplet, letter string, right *taxa.Taxon, fits bitset.Set) bool {
+func (c *Losses) step(couplet *couplets.Couplet, letter string, right *taxa.Taxon, fits bitset.Set) bool {
 	at := c.couplets[couplet.ID]
 	if at == nil {
 		at = &Couplet{ID: couplet.ID}
@@ -129,7 +129,7 @@ func (c *Count) step(couplet *couplets.Couplet, letter string, right *taxa.Taxon
 
 // ends are the end points that an animal of a taxon may come to: the taxon, what is
 // beneath it, and what it is beneath.
-func (c *Count) ends(right *taxa.Taxon) bitset.Set {
+func (c *Losses) ends(right *taxa.Taxon) bitset.Set {
 	catalog := c.model.Key().Catalog()
 	set := bitset.New(len(c.sound.Ends))
 	for i, end := range c.sound.Ends {
@@ -141,7 +141,7 @@ func (c *Count) ends(right *taxa.Taxon) bitset.Set {
 }
 
 // parse gives the couplet and the letter of a step of a path.
-func (c *Count) parse(step string) (*couplets.Couplet, string) {
+func (c *Losses) parse(step string) (*couplets.Couplet, string) {
 	if step == "" {
 		return nil, ""
 	}
@@ -154,7 +154,7 @@ func (c *Count) parse(step string) (*couplets.Couplet, string) {
 
 // Couplets are those that lost any animal, those first that lost most, and of these
 // those that lost the greater share.
-func (c *Count) Couplets() []Couplet {
+func (c *Losses) Couplets() []Couplet {
 	var out []Couplet
 	for _, id := range slices.Sorted(maps.Keys(c.couplets)) {
 		at := *c.couplets[id]

@@ -48,7 +48,7 @@ func (d *Draft) Again(h Head, old *couplets.File, text string) ([]byte, *Kept, e
 		return nil, nil, err
 	}
 	base := supposed(ours, theirs, f.byTable(h.Catalog != nil), func(path []string) bool { return path[0] == "couplet" })
-	done := merge.Merge(base, ours, theirs, merge.Rules{One: [][]string{{"to", "taxon"}}, Mark: "Drafted again:"})
+	done := merge.Merge(base, ours, theirs, merge.Options{One: [][]string{{"to", "taxon"}}, Mark: "Drafted again:"})
 	kept := f.kept(w)
 	for _, blocks := range done.Gone {
 		if id := blocks[0].Path[1]; slices.Contains(kept.Gone, id) && f.hand[id] {
@@ -439,7 +439,7 @@ func (s *Spreadsheet) CatalogAgain(old, drafted string) ([]byte, error) {
 		}
 		return !there[path[0]+"."+path[1]] || len(path) == 4 && path[0] == "trait" && path[2] == "state"
 	}
-	done := merge.Merge(supposed(ours, theirs, byTable, gone), ours, theirs, merge.Rules{Mark: "Drafted again:"})
+	done := merge.Merge(supposed(ours, theirs, byTable, gone), ours, theirs, merge.Options{Mark: "Drafted again:"})
 	for _, blocks := range done.Gone {
 		done.Tail += "\n" + merge.Commented("No longer in the sheet:", textOf(blocks))
 	}

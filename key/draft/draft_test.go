@@ -166,7 +166,7 @@ func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
 			}
 		}
 		table, err := FromCatalog(catalog, rows,
-			Observer{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings}, nil)
+			Costs{Effort: func(taxa.Look) float64 { return 1 }, Readings: EvenReadings}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -8,7 +8,7 @@ import (
 )
 
 // Table is the sheet as a table to draft from. Traits of one state are left out.
-func (s *Spreadsheet) Table(model Observer) (*TraitTable, error) {
+func (s *Spreadsheet) Table(model Costs) (*TraitTable, error) {
 	rows := make([]Taxon, len(s.IDs))
 	for i, id := range s.IDs {
 		rows[i] = Taxon{ID: id, Weight: s.weights[i]}

@@ -123,7 +123,7 @@ func (t *TraitTable) apart(a, b int) bool {
 // least two of them state something different. States that open says no to are
 // left out, as where an earlier question has ruled them out; a nil open allows
 // all.
-func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Observer, open func(trait, state string) bool) (*TraitTable, error) {
+func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Costs, open func(trait, state string) bool) (*TraitTable, error) {
 	var traits []Trait
 	for _, trait := range catalog.Vocabulary().Traits() {
 		if differs(catalog, rows, trait) {
@@ -164,13 +164,13 @@ func differs(catalog *taxa.Catalog, rows []Taxon, trait *taxa.Trait) bool {
 	return bits.OnesCount64(seen) > 1
 }
 
-// Observer is what looking, reading and a wrong name cost.
-type Observer struct {
+// Costs is what looking, reading and a wrong name cost.
+type Costs struct {
 	Effort   func(taxa.Look) float64       // of one look, above 0
 	Readings func(*taxa.Trait) [][]float64 // see [Trait]
 	Terms
 }
 
-func (m Observer) trait(t *taxa.Trait) Trait {
+func (m Costs) trait(t *taxa.Trait) Trait {
 	return Trait{Trait: t, Effort: m.Effort(t.Look), Readings: m.Readings(t)}
 }

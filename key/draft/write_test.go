@@ -16,7 +16,7 @@ import (
 
 // model is invented: each look costs one, a wrong name ten, and misreads are
 // spread evenly.
-var model = draft.Observer{
+var model = draft.Costs{
 	Terms:  draft.Terms{Mistake: 10, Option: 0.05},
 	Effort: func(taxa.Look) float64 { return 1 },
 	Readings: func(t *taxa.Trait) [][]float64 {

@@ -10,7 +10,7 @@ import (
 )
 
 // simple is a model in which every look costs one and nothing is misread.
-var simple = Observer{
+var simple = Costs{
 	Effort: func(taxa.Look) float64 { return 1 },
 	Readings: func(t *taxa.Trait) [][]float64 {
 		out := make([][]float64, len(t.States))

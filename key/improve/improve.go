@@ -55,7 +55,7 @@ type Improved struct {
 // Key improves a key. Data is the text that it was read from. Cost is effort
 // plus the model's price of a wrong name times the share of animals that leave
 // their path (package flow), by commonness where the key says it.
-func Key(data []byte, s *couplets.Sound, catalog *taxa.Catalog, looking flow.Observer, model draft.Observer) (*Improved, error) {
+func Key(data []byte, s *couplets.Sound, catalog *taxa.Catalog, looking flow.Observer, model draft.Costs) (*Improved, error) {
 	out := &Improved{Text: data, Sound: s}
 	drafts := map[string]*draft.Draft{}
 	made := map[string]bool{}
@@ -79,13 +79,13 @@ type round struct {
 	sound   *couplets.Sound
 	catalog *taxa.Catalog
 	looking flow.Observer
-	model   draft.Observer
+	model   draft.Costs
 	flow    flow.Flow
 	drafts  map[string]*draft.Draft // by the couplet they begin at; nil where there is none
 	made    map[string]bool         // couplets that this run has written
 }
 
-func newRound(from *Improved, catalog *taxa.Catalog, looking flow.Observer, model draft.Observer,
+func newRound(from *Improved, catalog *taxa.Catalog, looking flow.Observer, model draft.Costs,
 	drafts map[string]*draft.Draft, made map[string]bool) *round {
 	return &round{
 		data: from.Text, sound: from.Sound, catalog: catalog, looking: looking, model: model, drafts: drafts, made: made,

@@ -55,7 +55,7 @@ func comb(t testing.TB) ([]byte, *couplets.Sound, *taxa.Catalog) {
 func TestACombIsBettered(t *testing.T) {
 	data, s, catalog := comb(t)
 	looking := key.Looking(catalog.Vocabulary())
-	model := draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}}
+	model := draft.Costs{Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}}
 	out, err := improve.Key(data, s, catalog, looking, model)
 	if err != nil || len(out.Changes) == 0 {
 		t.Fatal(err, out)
@@ -112,7 +112,7 @@ weight = { a = 1, b = 1, c = 50 }
 	}
 	looking := key.Looking(catalog.Vocabulary())
 	out, err := improve.Key([]byte(text), s, catalog, looking,
-		draft.Observer{Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}})
+		draft.Costs{Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}})
 	if err != nil || len(out.Changes) != 1 {
 		t.Fatal(err, out)
 	}
@@ -155,7 +155,7 @@ func TestTheBuiltInKeysAreBetteredByWhatIsSaid(t *testing.T) {
 		t.Fatal(err)
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	out, err := improve.Key(data, s, catalog, looking, draft.Observer{
+	out, err := improve.Key(data, s, catalog, looking, draft.Costs{
 		Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}})
 	if err != nil {
 		t.Fatal(err)

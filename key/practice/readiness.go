@@ -30,7 +30,7 @@ type Readiness struct {
 	// somebody is ready for that.
 	Alone, ByTwos float64
 	// What somebody must have done besides to name alone: Days of practice, Kept of a
-	// tally's animals as in [Standing], and Real animals, of the last of which no larger
+	// tally's animals as in [Progress], and Real animals, of the last of which no larger
 	// share than Alone is wrongly named; 0 asks for none.
 	Days   int
 	Kept   float64
@@ -103,7 +103,7 @@ func (r Readiness) Enough(practised, tested int) bool {
 }
 
 // ready is what somebody is ready for who stands so.
-func (r Readiness) ready(s *Standing) Ready {
+func (r Readiness) ready(s *Progress) Ready {
 	switch {
 	case !r.Enough(s.Animals, s.Tested):
 		return TooFew

@@ -13,7 +13,7 @@ import (
 func TestWhoOnlySatTestsIsNotCalledReadyTooSoon(t *testing.T) {
 	s := newSchool(t)
 	usual := s.course.Usual()
-	standing := func(practised, tested int) practice.Standing {
+	standing := func(practised, tested int) practice.Progress {
 		r := practice.Record{Person: "Robin"}
 		one := r.BeginTest(practice.OnSight, max(1, tested), firstDay)
 		for n := range practised + tested {
@@ -25,7 +25,7 @@ func TestWhoOnlySatTestsIsNotCalledReadyTooSoon(t *testing.T) {
 			}
 			r.Meetings = append(r.Meetings, m)
 		}
-		return practice.StandingOf(&r, s.course, firstDay.Add(3*time.Hour))
+		return practice.ProgressOf(&r, s.course, firstDay.Add(3*time.Hour))
 	}
 	for _, row := range []struct {
 		practised, tested int
@@ -66,7 +66,7 @@ func TestLinesOfReadinessAreReadStrictly(t *testing.T) {
 func TestWhoNamesAloneHasPractisedOnDaysAndRealAnimals(t *testing.T) {
 	s := newSchool(t)
 	usual := s.course.Usual()
-	stand := func(days, each, real, wrong int, change func(m *practice.Meeting)) practice.Standing {
+	stand := func(days, each, real, wrong int, change func(m *practice.Meeting)) practice.Progress {
 		r := practice.Record{Person: "Robin"}
 		at := firstDay
 		for day := range days {
@@ -86,7 +86,7 @@ func TestWhoNamesAloneHasPractisedOnDaysAndRealAnimals(t *testing.T) {
 			r.Meetings = append(r.Meetings, m)
 			at = at.Add(20 * time.Second)
 		}
-		return practice.StandingOf(&r, s.course, at)
+		return practice.ProgressOf(&r, s.course, at)
 	}
 	same := func(*practice.Meeting) {}
 	for _, row := range []struct {

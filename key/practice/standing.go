@@ -18,8 +18,8 @@ type Tried struct {
 	Looked, Wrong  int // readings, and misreads among them
 }
 
-// Standing is where one person stands at a moment.
-type Standing struct {
+// Progress is where one person stands at a moment.
+type Progress struct {
 	Person      string
 	Animals     int // outside tests
 	Sittings    int // of these
@@ -49,10 +49,10 @@ type Mixed struct {
 	People   int // 1 for one person
 }
 
-// StandingOf is where the person of a record stands.
-func StandingOf(r *Record, c *Course, at time.Time) Standing {
+// ProgressOf is where the person of a record stands.
+func ProgressOf(r *Record, c *Course, at time.Time) Progress {
 	l := r.Learner(c)
-	s := Standing{Person: r.Person, Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r}),
+	s := Progress{Person: r.Person, Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r}),
 		Tests: r.Tested()}
 	s.Animals, s.Sittings, s.Tested = r.Met()
 	tried, blamed := map[Source]*Tried{}, map[Source]float64{}
@@ -163,7 +163,7 @@ func mixed(all []*Record) []Mixed {
 
 // Group is several people together, for whoever leads them.
 type Group struct {
-	People []Standing // the readiest first
+	People []Progress // the readiest first
 	Traits []GroupTrait
 	Mixed  []Mixed
 }
@@ -179,7 +179,7 @@ func GroupOf(all []*Record, c *Course, at time.Time) Group {
 	g := Group{Mixed: mixed(all)}
 	traits := map[string]*GroupTrait{}
 	for _, r := range all {
-		g.People = append(g.People, StandingOf(r, c, at))
+		g.People = append(g.People, ProgressOf(r, c, at))
 		wrong := map[string]bool{}
 		for i := range r.Meetings {
 			for _, reading := range r.Meetings[i].Readings {
@@ -205,7 +205,7 @@ func GroupOf(all []*Record, c *Course, at time.Time) Group {
 	}
 	slices.SortStableFunc(g.Traits, func(a, b GroupTrait) int { return cmp.Or(b.People-a.People, b.Wrong-a.Wrong) })
 	g.Traits = g.Traits[:min(len(g.Traits), 10)]
-	slices.SortStableFunc(g.People, func(a, b Standing) int {
+	slices.SortStableFunc(g.People, func(a, b Progress) int {
 		return cmp.Or(rank(a.Ready)-rank(b.Ready), cmp.Compare(a.Error, b.Error))
 	})
 	return g

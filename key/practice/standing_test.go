@@ -33,7 +33,7 @@ func TestSittingsAreCountedAsTheyWereBegun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := practice.StandingOf(back, s.course, at)
+	got := practice.ProgressOf(back, s.course, at)
 	if got.Sittings != 3 || got.Animals != 6 || got.Tested != 4 || len(got.Tests) != 2 {
 		t.Errorf("%d animals in %d sittings, %d in %d tests", got.Animals, got.Sittings, got.Tested, len(got.Tests))
 	}

@@ -25,7 +25,7 @@ func TestTestsAreApartByDateAndNumber(t *testing.T) {
 	three := r.BeginTest(practice.OnSight, 4, firstDay)
 	meet(three, 1, practice.Meeting{Kind: "perlidae", Sight: "perlidae"})
 
-	got := practice.StandingOf(&r, s.course, firstDay.Add(48*time.Hour))
+	got := practice.ProgressOf(&r, s.course, firstDay.Add(48*time.Hour))
 	want := []practice.Tested{{one, 2, 1, 0}, {two, 3, 1, 1}, {three, 1, 0, 0}} // of an unfinished test nothing is told
 	if len(got.Tests) != len(want) {
 		t.Fatalf("%v", got.Tests)

@@ -6,7 +6,7 @@ import (
 	"rillkey/key"
 )
 
-// Bound is the least mean number of questions by which any way of asking could
+// LowerBound is the least mean number of questions by which any way of asking could
 // make certain of animals as common as the setup has them, of people who misread
 // as it says: the bits that are open beforehand (the entropy of the prior), by the
 // most bits that one answer can carry (the largest capacity of a question, seen as
@@ -14,7 +14,7 @@ import (
 // that need not be certain can take fewer. A question is a trait by itself; a
 // couplet that combines traits carries log2 of its leads at most. Hardship is left
 // out.
-func Bound(s Setup) float64 {
+func LowerBound(s Setup) float64 {
 	most := 0.0
 	for _, t := range s.Key.Catalog().Vocabulary().Traits() {
 		most = max(most, capacity(s.People.Readings(t)))

@@ -11,10 +11,10 @@ import (
 	"rillkey/key/trial/described"
 )
 
-// Words is a trial of described animals, each read out by somebody who knows its
+// DescribedAnimals is a trial of described animals, each read out by somebody who knows its
 // words and nothing else: first the two most striking things, then the questions,
 // then the length; "can't tell" for all that the words do not say.
-type Words struct {
+type DescribedAnimals struct {
 	Animals []described.Animal
 	Models  []*key.Model // one for each region; the first also for animals of both
 	Options key.Options
@@ -29,7 +29,7 @@ type Words struct {
 
 // Run tries every animal that lives in the region of one of the models. It fails
 // when the setup is wrong or the context ends.
-func (w Words) Run(ctx context.Context) ([]Told, error) {
+func (w DescribedAnimals) Run(ctx context.Context) ([]Told, error) {
 	if len(w.Models) == 0 || w.Workers < 1 {
 		return nil, fmt.Errorf("a trial of described animals needs a key and a worker")
 	}
@@ -57,7 +57,7 @@ func (w Words) Run(ctx context.Context) ([]Told, error) {
 }
 
 // model is the one for the animal's region, or nil.
-func (w Words) model(a *described.Animal) *key.Model {
+func (w DescribedAnimals) model(a *described.Animal) *key.Model {
 	for _, m := range w.Models {
 		if a.Region == described.Both || a.Region == m.Key().ID() {
 			return m
@@ -66,7 +66,7 @@ func (w Words) model(a *described.Animal) *key.Model {
 	return nil
 }
 
-func (w Words) one(a *described.Animal) (Told, error) {
+func (w DescribedAnimals) one(a *described.Animal) (Told, error) {
 	m := w.model(a)
 	r, err := read(a, m, w.Options, w.Spoken)
 	if err != nil {

@@ -14,11 +14,11 @@ import (
 
 const described110 = "../../testdata/described"
 
-func wordsOf(t testing.TB, animals ...described.Animal) Words {
-	return Words{Animals: animals, Models: []*key.Model{keytest.Model(t)}, Options: key.DefaultOptions(), Workers: 2}
+func wordsOf(t testing.TB, animals ...described.Animal) DescribedAnimals {
+	return DescribedAnimals{Animals: animals, Models: []*key.Model{keytest.Model(t)}, Options: key.DefaultOptions(), Workers: 2}
 }
 
-func told(t testing.TB, w Words) []Told {
+func told(t testing.TB, w DescribedAnimals) []Told {
 	t.Helper()
 	out, err := w.Run(context.Background())
 	if err != nil {

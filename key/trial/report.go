@@ -11,11 +11,11 @@ import (
 
 // Report is what a trial came to. All shares are 0 to 1.
 type Report struct {
-	Method    Method `json:"method"`
-	Specimens int    `json:"specimens"` // animals that the key leads to; the counts are of these alone
-	Family    Count  `json:"family"`    // named to an end point of the key, or to a set of them that it cannot part
-	Order     Count  `json:"order"`     // named to order or below, right in the order
-	Class     Count  `json:"class"`     // given a tolerance class
+	Method    Method   `json:"method"`
+	Specimens int      `json:"specimens"` // animals that the key leads to; the counts are of these alone
+	Family    Accuracy `json:"family"`    // named to an end point of the key, or to a set of them that it cannot part
+	Order     Accuracy `json:"order"`     // named to order or below, right in the order
+	Class     Accuracy `json:"class"`     // given a tolerance class
 	// Claimed is the mean probability of the names to an end point; it is to be held
 	// against how many of them are right.
 	Claimed float64 `json:"claimed"`
@@ -39,7 +39,7 @@ type Report struct {
 	// OneHarmful counts the walks with exactly one harmful answer, one that
 	// speaks against the animal's own kind; right are those where the answer most
 	// suspect was that one.
-	OneHarmful Count `json:"one_harmful"`
+	OneHarmful Accuracy `json:"one_harmful"`
 	// Losses are the questions at which animals were lost, that were named wrong
 	// or not to their end point: the first harmful answer of each.
 	Losses []Loss `json:"losses"`
@@ -68,14 +68,14 @@ type Strangers struct {
 // enoughMet is how many animals of a kind say something of whether it is ever named.
 const enoughMet = 5
 
-// Count is how often something was given, and how often rightly.
-type Count struct {
+// Accuracy is how often something was given, and how often rightly.
+type Accuracy struct {
 	Given int `json:"given"`
 	Right int `json:"right"`
 }
 
 // Share is the share of those given that were right, 0 to 1; 0 when none was.
-func (c Count) Share() float64 {
+func (c Accuracy) Share() float64 {
 	if c.Given == 0 {
 		return 0
 	}
@@ -84,13 +84,13 @@ func (c Count) Share() float64 {
 
 // Error is the standard error of the share, from the normal approximation of
 // the binomial with one success and one failure added.
-func (c Count) Error() float64 {
+func (c Accuracy) Error() float64 {
 	n := float64(c.Given + 2)
 	p := float64(c.Right+1) / n
 	return math.Sqrt(p * (1 - p) / n)
 }
 
-func (c *Count) add(right bool) {
+func (c *Accuracy) add(right bool) {
 	c.Given++
 	if right {
 		c.Right++

@@ -39,7 +39,7 @@ func among(t testing.TB, k *key.Key, method Method, animals int, only ...*taxa.T
 	return run(t, s).Strangers
 }
 
-func (s Strangers) wrongEnds() Count { return Count{s.Animals, s.WrongEnd} }
+func (s Strangers) wrongEnds() Accuracy { return Accuracy{s.Animals, s.WrongEnd} }
 
 // An animal of the key's own region that somebody left out of the key is seldom
 // named as something else that is in it. Issue of this bar: of kinds taken out one
@@ -54,7 +54,7 @@ func TestStrangersAreSeldomNamed(t *testing.T) {
 	}
 	ends := keytest.Key(t).Ends()
 	for _, method := range []Method{Confirming, Shortest} {
-		var sum Count
+		var sum Accuracy
 		for i := 0; i < len(ends); i += every {
 			k := keeping(t, func(end string) bool { return end != ends[i].ID })
 			one := among(t, k, method, animals, ends[i]).wrongEnds()

@@ -73,7 +73,7 @@ func table(t testing.TB, k *key.Key) string {
 				wrong, l.name, method,
 				r.Family.Share(), float64(r.Family.Given)/n, r.Class.Share(), float64(r.Class.Given)/n, r.Order.Share(),
 				float64(r.Declined)/n,
-				r.MeanQuestions, r.P95Questions, Bound(Setup{Key: k, People: l.people, Flat: l.flat}), r.ECE,
+				r.MeanQuestions, r.P95Questions, LowerBound(Setup{Key: k, People: l.people, Flat: l.flat}), r.ECE,
 				r.OneHarmful.Share(), r.OneHarmful.Given)
 			if l.name == "0.10, told" && !l.answers {
 				fmt.Fprintf(&out, "    lost at %v\n    confused %v\n    left open %v\n", r.Losses[:min(8, len(r.Losses))],

@@ -11,7 +11,7 @@
 // belief does not know: people of whom some are careless or see what they expect,
 // animals that are young or hurt, cells of the table that are wrong, and strangers.
 //
-// [Words] is another trial: described animals, read out by somebody who knows
+// [DescribedAnimals] is another trial: described animals, read out by somebody who knows
 // their words and nothing of the table.
 //
 // Specimen number n is drawn from the seed and n alone, so a trial can be

@@ -96,9 +96,10 @@ func TestTargets(t *testing.T) {
 		for _, method := range []Method{Confirming, Shortest} {
 			r := ran(t, row.rate, method)
 			for what, c := range map[string]struct {
-				Count
+				Accuracy
 				least float64
-			}{"class": {r.Class, row.class}, "family": {r.Family, row.family}, "of all": {Count{r.Specimens, r.Family.Right}, row.named}} {
+			}{"class": {r.Class, row.class}, "family": {r.Family, row.family},
+				"of all": {Accuracy{r.Specimens, r.Family.Right}, row.named}} {
 				if c.Share() < c.least-3*c.Error() {
 					t.Errorf("rate %v, %s: %s right in %.3f ± %.3f, must be %v", row.rate, method, what, c.Share(), c.Error(), c.least)
 				}

@@ -3,7 +3,7 @@
 // in a scheme, or says why it has none, or among which kinds it is. Whoever grades,
 // exports, lists or draws a visit reads its account; nobody asks a second time.
 //
-// Begin with [Account], [Bound] and [Fauna].
+// Begin with [Account], [Counted] and [Fauna].
 //
 // The package knows neither what kinds are worth nor how anything is shown.
 package account
@@ -26,7 +26,7 @@ type Account struct {
 	faunas  func() []*Fauna // of where the visit may have been; nil where nobody knows
 	heardAs *hearing        // once it was asked for
 	judged  *judgement      // likewise
-	bound   map[scheme.Counting][]Bound
+	bound   map[scheme.Counting][]Counted
 	beliefs map[*Record][]visit.Chance
 }
 
@@ -66,7 +66,7 @@ func (a *Account) JudgedAmong(faunas func() []*Fauna) *Account {
 func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 	t = t.Named(catalog.Current)
 	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog,
-		bound: map[scheme.Counting][]Bound{}, beliefs: map[*Record][]visit.Chance{}}
+		bound: map[scheme.Counting][]Counted{}, beliefs: map[*Record][]visit.Chance{}}
 	samples := map[string]*visit.Taken{}
 	for i := range t.Samples {
 		samples[t.Samples[i].Label] = &t.Samples[i]
@@ -93,8 +93,8 @@ func (a *Account) Without(leave func(*Record) bool) *Account {
 	return New(a.Visit, t, a.catalog).JudgedAmong(a.faunas)
 }
 
-// Bound is a record as a scheme counts it.
-type Bound struct {
+// Counted is a record as a scheme counts it.
+type Counted struct {
 	*Record
 	Kind    int        // in KindSet.Kinds, or scheme.None
 	Why     scheme.Why // why there is none; empty where there is one
@@ -105,11 +105,11 @@ type Bound struct {
 
 // Rows is every record as a scheme counts it, in the order of Records. The slice is
 // not to be changed.
-func (a *Account) Rows(c scheme.Counting) []Bound {
+func (a *Account) Rows(c scheme.Counting) []Counted {
 	if known, ok := a.bound[c]; ok {
 		return known
 	}
-	out := make([]Bound, len(a.Records))
+	out := make([]Counted, len(a.Records))
 	for i := range a.Records {
 		out[i] = a.bind(c, &a.Records[i])
 	}
@@ -118,8 +118,8 @@ func (a *Account) Rows(c scheme.Counting) []Bound {
 }
 
 // bind is the one place where a record gets its kind.
-func (a *Account) bind(c scheme.Counting, r *Record) Bound {
-	b := Bound{Record: r, Kind: scheme.None, Animals: int64(r.Count)}
+func (a *Account) bind(c scheme.Counting, r *Record) Counted {
+	b := Counted{Record: r, Kind: scheme.None, Animals: int64(r.Count)}
 	if c.Scaled {
 		b.Animals = scaled(b.Animals, r.From.Fraction)
 	}
@@ -175,14 +175,14 @@ func scaled(animals int64, share float64) int64 {
 const mostScaled = 1 << 30
 
 // FromSample are those of the records that came from the sample.
-func FromSample(all []Bound, label string) (own []Bound) {
+func FromSample(all []Counted, label string) (own []Counted) {
 	n := 0
 	for i := range all {
 		if all[i].Sample == label {
 			n++
 		}
 	}
-	own = make([]Bound, 0, n)
+	own = make([]Counted, 0, n)
 	for i := range all {
 		if all[i].Sample == label {
 			own = append(own, all[i])

@@ -324,7 +324,7 @@ type openPart struct {
 
 // Ways are those of some rows as a scheme counts them; nil where the records are not
 // judged together.
-func (a *Account) Ways(c scheme.Counting, rows []Bound) *Ways {
+func (a *Account) Ways(c scheme.Counting, rows []Counted) *Ways {
 	if w := a.oneWay(c, rows); w != nil {
 		return w
 	}
@@ -348,7 +348,7 @@ func (a *Account) Ways(c scheme.Counting, rows []Bound) *Ways {
 // oneWay is the only way there is where each row is of one kind of the scheme whichever of
 // its taxa it is, so that nothing need be judged; nil where there are more, or no fauna is
 // known. Most visits of a folder are typed in from sheets and are so.
-func (a *Account) oneWay(c scheme.Counting, rows []Bound) *Ways {
+func (a *Account) oneWay(c scheme.Counting, rows []Counted) *Ways {
 	h := a.hear()
 	if h == nil {
 		return nil
@@ -368,7 +368,7 @@ func (a *Account) oneWay(c scheme.Counting, rows []Bound) *Ways {
 }
 
 // soleKind is the kind that all of some taxa are of; one tells that there is no other.
-func (b *Bound) soleKind(c scheme.Counting, may []string) (kind int, one bool) {
+func (b *Counted) soleKind(c scheme.Counting, may []string) (kind int, one bool) {
 	if len(may) == 1 && may[0] == b.Taxon && b.Decided() {
 		return b.Kind, true
 	}

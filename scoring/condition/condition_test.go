@@ -65,7 +65,7 @@ func TestFind(t *testing.T) {
 			t.Errorf("%s is %v", name, f)
 		}
 	}
-	if err := Unknown("temperature").Error(); !strings.Contains(err, "did you mean air-temperature, water-temperature?") {
+	if err := UnknownField("temperature").Error(); !strings.Contains(err, "did you mean air-temperature, water-temperature?") {
 		t.Error(err)
 	}
 }

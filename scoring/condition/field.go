@@ -126,8 +126,8 @@ func Find(name string) *Field {
 	return nil
 }
 
-// Unknown says that there is no field of the name, and which are nearest to it.
-func Unknown(name string) error {
+// UnknownField says that there is no field of the name, and which are nearest to it.
+func UnknownField(name string) error {
 	var near, all []string
 	for _, f := range Fields() {
 		all = append(all, f.ID)

@@ -94,7 +94,7 @@ func (vs Values) Contradicts(other Values) bool {
 func (vs Values) Check(correction bool) error {
 	for id := range vs {
 		if Find(id) == nil {
-			return Unknown(id)
+			return UnknownField(id)
 		}
 	}
 	var err error

@@ -266,7 +266,8 @@ func folderTakes(t *testing.T, c *county, b Book, n int) time.Duration {
 	if err != nil {
 		t.Fatal(err)
 	}
-	table := series.Grade(b.Rules, series.FileSource{Dir: dir, Files: files}, series.Options{Today: noon, Workers: runtime.GOMAXPROCS(0)})
+	table := series.GradeVisits(b.Rules, series.FileSource{Dir: dir, Files: files},
+		series.Options{Today: noon, Workers: runtime.GOMAXPROCS(0)})
 	if len(table.Rows) != n {
 		t.Errorf("%d rows", len(table.Rows))
 	}

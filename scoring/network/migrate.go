@@ -78,11 +78,11 @@ func compareSchema(has, knows int) error {
 	return nil
 }
 
-// Begin makes the schema in a database, or brings it up to date, and gives the names of the
+// Migrate makes the schema in a database, or brings it up to date, and gives the names of the
 // steps that it took. Only the owner of the database can. Where several do at once, each
 // waits for the other. With parts above 0 the tables of a new network are parted by the
 // hash of the visit.
-func Begin(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger, parts int) ([]string, error) {
+func Migrate(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger, parts int) ([]string, error) {
 	db := &DB{conf: conf, log: log, Retries: 5, Pause: 100 * time.Millisecond}
 	defer db.Close()
 	all, err := steps()

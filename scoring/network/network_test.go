@@ -85,7 +85,7 @@ func startNetwork(t *testing.T, server *exporttest.Server, parts int) *served {
 	t.Helper()
 	s := &served{server, t, fmt.Sprintf("n%d", databases.Add(1))}
 	server.Query("create database " + s.name)
-	if _, err := Begin(t.Context(), s.conf("tester"), quiet, parts); err != nil {
+	if _, err := Migrate(t.Context(), s.conf("tester"), quiet, parts); err != nil {
 		t.Fatal(err)
 	}
 	s.admitAll()
@@ -366,7 +366,7 @@ func schemasOfOtherPrograms(s *served) {
 			t.Errorf("%s: %v", change, err)
 		}
 		if want == "newer" {
-			if _, err := Begin(t.Context(), s.conf("tester"), quiet, 0); err == nil || !strings.Contains(err.Error(), want) {
+			if _, err := Migrate(t.Context(), s.conf("tester"), quiet, 0); err == nil || !strings.Contains(err.Error(), want) {
 				t.Errorf("begin: %v", err)
 			}
 		}
@@ -382,7 +382,7 @@ func begunAtOnce(s *served) {
 	s.query("drop schema rillkey cascade")
 	failed := make(chan error)
 	for range 6 {
-		go func() { _, err := Begin(t.Context(), s.conf("tester"), quiet, 0); failed <- err }()
+		go func() { _, err := Migrate(t.Context(), s.conf("tester"), quiet, 0); failed <- err }()
 	}
 	for range 6 {
 		if err := <-failed; err != nil {

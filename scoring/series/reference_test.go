@@ -85,8 +85,8 @@ func against(t *testing.T, site string, visits ...*visit.Visit) *series.VisitTab
 		byFile[v.File] = v
 		files = append(files, v.File)
 	}
-	return series.Grade(rules(t), series.FileSource{Files: files, Open: func(f string) (*visit.Visit, error) { return byFile[f], nil }},
-		series.Options{Today: today, Reference: site})
+	return series.GradeVisits(rules(t), series.FileSource{Files: files,
+		Open: func(f string) (*visit.Visit, error) { return byFile[f], nil }}, series.Options{Today: today, Reference: site})
 }
 
 // A visit that names its reference has its word beside a visit there alone, whichever

@@ -1,6 +1,6 @@
 // Package series holds what is said of several visits: a list of those in a folder
 // ([List], [Find]), and a table of their grades that sets those of one place side
-// by side, with the trend ([Grade]).
+// by side, with the trend ([GradeVisits]).
 //
 // Begin with [VisitTable], [Row] and [Query].
 //
@@ -77,7 +77,7 @@ type Options struct {
 
 // Grade grades all visits of the source. A file that cannot be read or graded is
 // a problem and no row.
-func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
+func GradeVisits(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	t := &VisitTable{Rows: make([]Row, 0, from.Len()), Places: []Site{}, Problems: []string{}}
 	next := make(chan Item)
 	var lock sync.Mutex
@@ -116,7 +116,7 @@ func Grade(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	return t
 }
 
-// GradeRows judges visits whose main indices are worked out already, as [Grade] does.
+// GradeRows judges visits whose main indices are worked out already, as [GradeVisits] does.
 func GradeRows(rules *scoring.Rules, rows []Row, problems []string, o Options) *VisitTable {
 	t := &VisitTable{Rows: append([]Row{}, rows...), Places: []Site{}, Problems: append([]string{}, problems...)}
 	t.finish(rules, o)

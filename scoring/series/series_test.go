@@ -63,7 +63,7 @@ func grade(t *testing.T, visits ...*visit.Visit) *series.VisitTable {
 		return nil, errors.New(file + ": damaged")
 	}
 	last := 0
-	table := series.Grade(rules(t), series.FileSource{Files: files, Open: read},
+	table := series.GradeVisits(rules(t), series.FileSource{Files: files, Open: read},
 		series.Options{Today: today, Workers: 2, Progress: func(n int) { last = n }})
 	if last != len(visits) {
 		t.Errorf("progress ended at %d of %d", last, len(visits))
@@ -204,7 +204,7 @@ func BenchmarkManyVisits(b *testing.B) {
 			b.SetBytes(int64(size))
 			b.ReportAllocs()
 			for b.Loop() {
-				series.Grade(r, series.FileSource{Files: files, Open: read}, series.Options{Today: today, Workers: 2})
+				series.GradeVisits(r, series.FileSource{Files: files, Open: read}, series.Options{Today: today, Workers: 2})
 			}
 		})
 	}

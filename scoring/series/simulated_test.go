@@ -22,7 +22,7 @@ func judged(t testing.TB, rules *scoring.Rules, visits []*visit.Visit) *series.V
 		byFile[v.File] = v
 		files = append(files, v.File)
 	}
-	return series.Grade(rules, series.FileSource{Files: files, Open: func(f string) (*visit.Visit, error) { return byFile[f], nil }},
+	return series.GradeVisits(rules, series.FileSource{Files: files, Open: func(f string) (*visit.Visit, error) { return byFile[f], nil }},
 		series.Options{Today: today, Workers: 2})
 }
 

@@ -119,7 +119,7 @@ func collect(path string, found map[string]bool) error {
 		}
 		name := calledName(call.Fun)
 		switch name {
-		case "plain.Count", "plain.Plural", "plain.Counted", "plain.Agree", "wording.Agree":
+		case "plain.Count", "plain.Plural", "plain.Counted", "wording.Agree":
 			forms(call.Args[1:], found)
 		}
 		_, method, _ := strings.Cut(name, ".")

@@ -23,10 +23,7 @@ func Counted(n int, one, many string) string {
 }
 
 // Plural is a noun for so many things: "animal", "animals".
-func Plural(n int, noun string) string { return Agree(n, noun, noun+"s") }
-
-// Agree is the words that go with a number: "was" with 1, "were" with others.
-func Agree(n int, one, many string) string { return wording.Agree(n, one, many) }
+func Plural(n int, noun string) string { return wording.Agree(n, noun, noun+"s") }
 
 // Number writes a value with as many decimals as it has.
 func Number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -38,10 +38,10 @@ func examples() map[string]Chart {
 			Taken: []Step{{1, 2.5, 1, 4}, {2, 5, 5, 8.1}}, Ahead: []Step{{3, 6.7, 5, 11.2}, {4, 7.8, 5, 13.6}, {7, 9.3, 5, 17.6}}},
 		"overtime": OverTime{Title: "This site over time", Index: "Presence index, 3-2-1",
 			Zones: []Zone{{"poor", 0}, {"fair", 11}, {"good", 17}, {"excellent", 23}},
-			Visit: []VisitPoint{{"2023-05-14", f(12), "fair", Range{11, 13}, Range{8, 16}, false},
-				{"2024-05-12", nil, "too few samples", Range{}, Range{}, false},
-				{"2025-05-18", f(17), "good", Range{}, Range{12, 22}, false},
-				{"2026-05-16", f(29), "excellent", Range{27.5, 30.5}, Range{23, 35}, true}}},
+			Visit: []VisitPoint{{"2023-05-14", f(12), "fair", Bounds{11, 13}, Bounds{8, 16}, false},
+				{"2024-05-12", nil, "too few samples", Bounds{}, Bounds{}, false},
+				{"2025-05-18", f(17), "good", Bounds{}, Bounds{12, 22}, false},
+				{"2026-05-16", f(29), "excellent", Bounds{27.5, 30.5}, Bounds{23, 35}, true}}},
 	}
 }
 
@@ -230,12 +230,12 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 		"many samples":     Gathered{Title: "t", Taken: long, Ahead: []Step{{4000, 80, 60, 100}}},
 		"no visits":        OverTime{},
 		"one withheld": OverTime{Title: "t", Index: hostile,
-			Visit: []VisitPoint{{"2026-05-16", nil, "too few", Range{}, Range{}, true}}},
+			Visit: []VisitPoint{{"2026-05-16", nil, "too few", Bounds{}, Bounds{}, true}}},
 		"one graded": OverTime{Title: "t", Index: "i", Zones: []Zone{{hostile, 0}, {hostile, 5}},
-			Visit: []VisitPoint{{"2026-05-16", f(0), hostile, Range{0, 1}, Range{0, 2}, true}}},
+			Visit: []VisitPoint{{"2026-05-16", f(0), hostile, Bounds{0, 1}, Bounds{0, 2}, true}}},
 		"visits of NaN": OverTime{Title: "t", Index: "i", Zones: []Zone{{"a", nan}, {"b", inf}},
-			Visit: []VisitPoint{{"x", f(nan), "a", Range{nan, nan}, Range{nan, inf}, false},
-				{"2026-05-16", f(inf), "b", Range{}, Range{}, false}}},
+			Visit: []VisitPoint{{"x", f(nan), "a", Bounds{nan, nan}, Bounds{nan, inf}, false},
+				{"2026-05-16", f(inf), "b", Bounds{}, Bounds{}, false}}},
 	}
 	for name, c := range examples() {
 		cases[name] = c

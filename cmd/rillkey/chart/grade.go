@@ -174,7 +174,7 @@ func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 		switch {
 		case v.Value == nil:
 		case r.NamesRange != nil:
-			v.Names = Range{r.NamesRange[0], r.NamesRange[1]}
+			v.Names = Bounds{r.NamesRange[0], r.NamesRange[1]}
 		case r.Names != nil: // as it was kept before there was a range
 			v.Names = About(*v.Value, deviations**r.Names)
 		}

@@ -150,7 +150,7 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		files = append(files, file)
 		v.Events = v.Events[:len(v.Events)-3]
 	}
-	table := series.Grade(rules, series.FileSource{Files: files, Open: visit.Read},
+	table := series.GradeVisits(rules, series.FileSource{Files: files, Open: visit.Read},
 		series.Options{Today: time.Date(2026, 7, 1, 0, 0, 0, 0, time.UTC), Workers: 1})
 	c := History(table.Rows, rules.Scheme("presence"), "visit002")
 	if len(c.Visit) != 3 || !c.Visit[2].This || c.Visit[0].This || len(c.Zones) != 4 {
@@ -165,7 +165,7 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 		}
 		if *got.Value != *row.Value || got.Rating != word || got.Date != row.Visit.Date ||
 			math.Abs(got.Samples.High-*row.Value-1.96*(*row.Samples)) > 1e-3*got.Samples.High ||
-			row.NamesRange != nil && got.Names != (Range{row.NamesRange[0], row.NamesRange[1]}) {
+			row.NamesRange != nil && got.Names != (Bounds{row.NamesRange[0], row.NamesRange[1]}) {
 			t.Errorf("%+v is drawn as %+v", row, got)
 		}
 	}

@@ -28,15 +28,15 @@ type VisitPoint struct {
 	Rating string   // or why there is none
 	// Where 95 of 100 values lie because of the names, which need not be about the value,
 	// and because of which samples were taken; the zero Range where nobody can say.
-	Names, Samples Range
+	Names, Samples Bounds
 	This           bool // the visit that a report is about
 }
 
-// Range is from where to where values reach; none is below 0.
-type Range struct{ Low, High float64 }
+// Bounds is from where to where values reach; none is below 0.
+type Bounds struct{ Low, High float64 }
 
 // About is the range so far up and down from a value.
-func About(value, by float64) Range { return Range{max(0, value-by), value + by} }
+func About(value, by float64) Bounds { return Bounds{max(0, value-by), value + by} }
 
 func (v VisitPoint) text() string {
 	if v.Value == nil {
@@ -59,7 +59,7 @@ func (c OverTime) Data() Data {
 	return d
 }
 
-func (r Range) text() string {
+func (r Bounds) text() string {
 	if r.High <= r.Low {
 		return ""
 	}

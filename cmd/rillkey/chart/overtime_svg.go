@@ -133,7 +133,7 @@ func (c OverTime) marks(p *pen, a axes, first float64) {
 }
 
 // whisker is how far a value may reach, with a cap of so many millimetres.
-func (c OverTime) whisker(p *pen, a axes, x float64, reach Range, width, halfCap float64) {
+func (c OverTime) whisker(p *pen, a axes, x float64, reach Bounds, width, halfCap float64) {
 	if reach.High <= reach.Low {
 		return
 	}

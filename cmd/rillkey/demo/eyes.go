@@ -22,7 +22,7 @@ const suspicious = 0.2
 // Name answers an inquiry by looking at an animal of the taxon: "can't tell"
 // where a trait could not be made out or the trait table does not say. An answer
 // that was likely misread is looked at again, and then read rightly.
-func (f Animals) Name(m *key.Model) (*key.Inquiry, []SecondAnswer, error) {
+func (f Catch) Name(m *key.Model) (*key.Inquiry, []SecondAnswer, error) {
 	animal := m.Key().Catalog().Taxon(f.Taxon)
 	if animal == nil {
 		return nil, nil, fmt.Errorf("the demo's script: there is no taxon %q in this catalog", f.Taxon)
@@ -54,7 +54,7 @@ func (f Animals) Name(m *key.Model) (*key.Inquiry, []SecondAnswer, error) {
 }
 
 // Answer answers all that an inquiry still asks, as at the first look.
-func (f Animals) Answer(q *key.Inquiry) error {
+func (f Catch) Answer(q *key.Inquiry) error {
 	animal := q.Model().Key().Catalog().Taxon(f.Taxon)
 	if animal == nil {
 		return fmt.Errorf("there is no taxon %q in this catalog", f.Taxon)
@@ -63,7 +63,7 @@ func (f Animals) Answer(q *key.Inquiry) error {
 	return first.answer(q)
 }
 
-func (f Animals) eyes(animal *taxa.Taxon) (first, second eyes) {
+func (f Catch) eyes(animal *taxa.Taxon) (first, second eyes) {
 	return eyes{animal, f.Unsure, f.Misread}, eyes{animal, f.Unsure, nil}
 }
 

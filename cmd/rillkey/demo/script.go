@@ -2,7 +2,7 @@
 // animals. It reads the script and answers the key's questions; what the
 // answers come to, and the visit's file, are the program's own.
 //
-// Begin with [Visit], [Sample] and [Animals].
+// Begin with [Visit], [Sample] and [Catch].
 package demo
 
 import (
@@ -27,7 +27,7 @@ type Visit struct {
 	Protocol string
 	People   []string
 	Samples  []Sample
-	Finds    []Animals
+	Finds    []Catch
 }
 
 // Sample is one sample of it.
@@ -38,8 +38,8 @@ type Sample struct {
 	Effort  string
 }
 
-// Animals is some animals of one kind out of one sample.
-type Animals struct {
+// Catch is some animals of one kind out of one sample.
+type Catch struct {
 	Sample string
 	Taxon  string // what they are; the people do not know it
 	Count  int
@@ -58,7 +58,7 @@ func Visits() ([]Visit, error) {
 		Visit map[string]struct {
 			Visit
 			Sample map[string]Sample
-			Find   map[string]Animals
+			Find   map[string]Catch
 		}
 	}
 	meta, err := toml.NewDecoder(bytes.NewReader(text)).Decode(&file)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -53,7 +54,7 @@ type BoardScreen struct {
 func BoardHTML(b *show.Board, s BoardScreen) string {
 	m := markup{action: s.Away}
 	m.open("main")
-	m.el("h1", fmt.Sprintf("%s, %s: %s", b.Visit.Site, b.Visit.Date, show.Animals(b.Animals)))
+	m.el("h1", fmt.Sprintf("%s, %s: %s", b.Visit.Site, b.Visit.Date, plain.Count(b.Animals, "animal")))
 	m.open("p", "class", "beside")
 	if s.Fresh {
 		m.el("a", wording.Text("Stop showing it anew every 10 seconds"), "href", s.Here, "class", "row")

@@ -31,8 +31,8 @@ type Handing struct {
 	Waiting int    `json:"waiting"` // entries that are not in Blocks and come later
 }
 
-// Answer is what the table says to it, once all that it kept is on its disk.
-type Answer struct {
+// Receipt is what the table says to it, once all that it kept is on its disk.
+type Receipt struct {
 	Kept    []string          `json:"kept"` // ids
 	Refused map[string]string `json:"refused"`
 	Blocks  string            `json:"blocks"` // entries that the page lacks
@@ -118,7 +118,7 @@ func (p *Phone) doing() string {
 }
 
 // Handed takes the table's answer, and reports whether the visit gained by it.
-func (p *Phone) Handed(a Answer) (gained bool, err error) {
+func (p *Phone) Handed(a Receipt) (gained bool, err error) {
 	j := p.joined
 	if j == nil {
 		return false, wording.NewError("this page has no table")

@@ -171,7 +171,7 @@ func (p *BoardPerson) Hear(doing string, waiting int, since time.Duration) {
 
 // Words says of a person what they entered and do.
 func (p BoardPerson) Words() string {
-	words := fmt.Sprintf("%s: %s", p.Name, Animals(p.Animals))
+	words := fmt.Sprintf("%s: %s", p.Name, plain.Count(p.Animals, "animal"))
 	if p.Doing != "" {
 		words += ", " + p.Doing
 	} else if p.Sample != "" {
@@ -182,7 +182,7 @@ func (p BoardPerson) Words() string {
 
 // Words says where animals lie.
 func (a BoardAnimals) Words() string {
-	words := wording.Sprintf("sample %s, cell %s: %s", a.Sample, cmp.Or(a.Cell, wording.Text("not noted")), Animals(a.Count))
+	words := wording.Sprintf("sample %s, cell %s: %s", a.Sample, cmp.Or(a.Cell, wording.Text("not noted")), plain.Count(a.Count, "animal"))
 	if a.Who != "" {
 		words += wording.Sprintf(", by %s", a.Who)
 	}
@@ -191,7 +191,7 @@ func (a BoardAnimals) Words() string {
 
 // Words says how far a sample is.
 func (s BoardSample) Words() string {
-	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, Animals(s.Animals), wording.Text(s.State))
+	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, plain.Count(s.Animals, "animal"), wording.Text(s.State))
 }
 
 // BoardPart is one part of a board: its heading and its lines.
@@ -242,7 +242,7 @@ func (b *Board) Text(w io.Writer, width int) error {
 	if b.Finished {
 		state = wording.Text(", finished")
 	}
-	p.text(0, 2, "%s, %s: %s%s", b.Visit.Site, b.Visit.Date, Animals(b.Animals), state)
+	p.text(0, 2, "%s, %s: %s%s", b.Visit.Site, b.Visit.Date, plain.Count(b.Animals, "animal"), state)
 	for _, part := range b.Parts() {
 		p.line("")
 		p.text(0, 2, "%s", part.Title)

@@ -34,7 +34,7 @@ func (m KeysMerged) Text(w io.Writer, width int) error {
 		}
 	}
 	if len(m.Both) > 0 {
-		p.text(0, 2, "Both versions changed %s %s: read what it says now once more.", plain.Agree(len(m.Both), "couplet", "couplets"),
+		p.text(0, 2, "Both versions changed %s %s: read what it says now once more.", wording.Agree(len(m.Both), "couplet", "couplets"),
 			plain.And(m.Both))
 	}
 	for _, c := range m.Conflicts {

@@ -23,9 +23,9 @@ const (
 	figureGap       = 2
 )
 
-// Drawn draws a taxon for a terminal, with its length beside an inch. It writes
+// DrawFigure draws a taxon for a terminal, with its length beside an inch. It writes
 // nothing where the terminal is too narrow.
-func Drawn(w io.Writer, r Room, f drawing.Figure) error {
+func DrawFigure(w io.Writer, r Room, f drawing.Figure) error {
 	cols, rows := r.cells(1)
 	if f.Empty() || cols < slenderest {
 		return nil

@@ -32,7 +32,7 @@ func TestDrawingsKeepToTheTerminal(t *testing.T) {
 		{Room{0, 0}, false, false},
 	} {
 		var single, pair strings.Builder
-		if err := Drawn(&single, row.room, one); err != nil {
+		if err := DrawFigure(&single, row.room, one); err != nil {
 			t.Fatal(err)
 		}
 		if err := DrawnBeside(&pair, row.room, one, two); err != nil {
@@ -62,7 +62,7 @@ func TestADrawingHasItsLengthBesideAnInch(t *testing.T) {
 	}
 	f := drawing.NewAtlas(catalog, nil).Taxon(catalog.Taxon("perlidae"))
 	var out strings.Builder
-	if err := Drawn(&out, Room{80, 24}, f); err != nil {
+	if err := DrawFigure(&out, Room{80, 24}, f); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"█", "grown: █ at least, ░ at most", "1 inch"} {
@@ -72,7 +72,7 @@ func TestADrawingHasItsLengthBesideAnInch(t *testing.T) {
 	}
 	f.Length = taxa.Range{}
 	out.Reset()
-	if err := Drawn(&out, Room{80, 24}, f); err != nil || strings.Contains(out.String(), "inch") {
+	if err := DrawFigure(&out, Room{80, 24}, f); err != nil || strings.Contains(out.String(), "inch") {
 		t.Errorf("%v: a ruler without a length\n%s", err, out.String())
 	}
 }

@@ -23,7 +23,7 @@ func InWords(g *scoring.Grade) string {
 	switch {
 	case main.Withheld && len(g.Effort.Missing) > 0:
 		out = append(out, wording.Sprintf("That is no grade yet: the method asks for %s, and %d %s taken.",
-			plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, plain.Agree(g.Effort.Taken, "was", "were")))
+			plain.Count(g.Effort.Required, "sample"), g.Effort.Taken, wording.Agree(g.Effort.Taken, "was", "were")))
 		out = append(out, outlook(g.Effort.Forecast))
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, wording.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))

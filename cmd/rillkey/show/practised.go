@@ -25,7 +25,7 @@ type Practised struct {
 	Last     string          `json:"last"`
 	Days     int             `json:"days"`           // on which animals were met
 	Error    float64         `json:"expected_wrong"` // share of names in a tally, 0 to 1
-	Kept     float64         `json:"kept"`           // share of a tally, 0 to 1; see [practice.Standing]
+	Kept     float64         `json:"kept"`           // share of a tally, 0 to 1; see [practice.Progress]
 	Wanting  []string        `json:"not_kept"`       // names of kinds that are not kept and weigh most
 	Real     int             `json:"real_animals"`
 	Amiss    int             `json:"real_misnamed"` // among the last that count
@@ -73,7 +73,7 @@ type PractisedTest struct {
 }
 
 // NewPractised describes where somebody stands.
-func NewPractised(catalog *taxa.Catalog, s practice.Standing) *Practised {
+func NewPractised(catalog *taxa.Catalog, s practice.Progress) *Practised {
 	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, Tested: s.Tested, First: dayOf(s.First),
 		Last: dayOf(s.Last), Days: s.Days, Error: round(s.Error), Kept: round(s.Kept), Wanting: []string{}, Real: s.Real,
 		Amiss: s.RealWrong, Ready: s.Ready, Lines: ReadyLines(s.Lines), Tried: []PractisedFrom{}, Misreads: []string{},

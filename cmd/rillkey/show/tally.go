@@ -262,6 +262,3 @@ const feetPerMetre = 1 / 0.3048
 func Area(m2 float64) string {
 	return wording.Sprintf("%.2f m² (%.1f sq ft)", m2, m2*feetPerMetre*feetPerMetre)
 }
-
-// Animals is a number of animals in words.
-func Animals(n int) string { return plain.Count(n, "animal") }

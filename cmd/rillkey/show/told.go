@@ -15,18 +15,18 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Words is a trial of described animals.
-type Words struct {
-	Keys    []string     `json:"keys"`
-	Order   string       `json:"order"`
-	Rows    []WordsRow   `json:"rows"`
-	Animals []trial.Told `json:"animals"`
+// DescribedAnimals is a trial of described animals.
+type DescribedAnimals struct {
+	Keys    []string       `json:"keys"`
+	Order   string         `json:"order"`
+	Rows    []DescribedRow `json:"rows"`
+	Animals []trial.Told   `json:"animals"`
 
 	catalog *taxa.Catalog
 }
 
-// WordsRow is a kind of account, or all true ones, by the half of the ids.
-type WordsRow struct {
+// DescribedRow is a kind of account, or all true ones, by the half of the ids.
+type DescribedRow struct {
 	Kind string      `json:"kind"`
 	All  trial.Tally `json:"all"`
 	Odd  trial.Tally `json:"odd"`
@@ -34,8 +34,8 @@ type WordsRow struct {
 }
 
 // NewWords describes what came of a trial of described animals.
-func NewWords(all []trial.Told, keys []string, order string, catalog *taxa.Catalog) *Words {
-	w := &Words{Keys: keys, Order: order, Animals: all, catalog: catalog}
+func NewDescribedAnimals(all []trial.Told, keys []string, order string, catalog *taxa.Catalog) *DescribedAnimals {
+	w := &DescribedAnimals{Keys: keys, Order: order, Animals: all, catalog: catalog}
 	for _, kind := range described.Kinds {
 		w.add(string(kind), func(t *trial.Told) bool { return t.Kind == kind })
 	}
@@ -43,12 +43,12 @@ func NewWords(all []trial.Told, keys []string, order string, catalog *taxa.Catal
 	return w
 }
 
-func (w *Words) add(name string, of func(*trial.Told) bool) {
+func (w *DescribedAnimals) add(name string, of func(*trial.Told) bool) {
 	all := trial.Sum(w.Animals, of)
 	if all.Animals == 0 {
 		return
 	}
-	w.Rows = append(w.Rows, WordsRow{
+	w.Rows = append(w.Rows, DescribedRow{
 		Kind: name, All: all,
 		Odd:  trial.Sum(w.Animals, func(t *trial.Told) bool { return of(t) && t.Odd }),
 		Even: trial.Sum(w.Animals, func(t *trial.Told) bool { return of(t) && !t.Odd }),
@@ -56,17 +56,17 @@ func (w *Words) add(name string, of func(*trial.Told) bool) {
 }
 
 // Text writes the trial for a person.
-func (w *Words) Text(out io.Writer, width int) error {
+func (w *DescribedAnimals) Text(out io.Writer, width int) error {
 	p := newPage(out, width)
 	p.text(0, 2, "%s in words, by %s; order: %s. A reader says the two most striking things, then answers what the words tell.",
 		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, wording.Text(" and ")), w.Order)
 	for _, half := range []struct {
 		name string
-		of   func(WordsRow) trial.Tally
+		of   func(DescribedRow) trial.Tally
 	}{
-		{"All", func(r WordsRow) trial.Tally { return r.All }},
-		{wording.Text("Odd ids"), func(r WordsRow) trial.Tally { return r.Odd }},
-		{wording.Text("Even ids"), func(r WordsRow) trial.Tally { return r.Even }},
+		{"All", func(r DescribedRow) trial.Tally { return r.All }},
+		{wording.Text("Odd ids"), func(r DescribedRow) trial.Tally { return r.Odd }},
+		{wording.Text("Even ids"), func(r DescribedRow) trial.Tally { return r.Even }},
 	} {
 		p.line("")
 		w.half(p, half.name, half.of)
@@ -105,7 +105,7 @@ var toldColumns = []told{
 	{"accused", wording.Mark("a true answer called misread"), count(func(t trial.Tally) int { return t.Accused })},
 }
 
-func (w *Words) half(p *page, name string, of func(WordsRow) trial.Tally) {
+func (w *DescribedAnimals) half(p *page, name string, of func(DescribedRow) trial.Tally) {
 	if p.width < narrow {
 		w.list(p, name, of)
 		return
@@ -130,7 +130,7 @@ func (w *Words) half(p *page, name string, of func(WordsRow) trial.Tally) {
 }
 
 // leaning says in how many animals the likely class is right, where none is sure.
-func (w *Words) leaning(p *page, of func(WordsRow) trial.Tally) {
+func (w *DescribedAnimals) leaning(p *page, of func(DescribedRow) trial.Tally) {
 	for _, r := range w.Rows {
 		if t := of(r); r.Kind == wording.Text("all true") {
 			p.text(0, 2, "All true, where no class is sure and one is called likely: %d right, %d wrong.", t.LeansRight-t.ClassRight,
@@ -140,7 +140,7 @@ func (w *Words) leaning(p *page, of func(WordsRow) trial.Tally) {
 }
 
 // list is the table one kind after the other, for narrow pages.
-func (w *Words) list(p *page, name string, of func(WordsRow) trial.Tally) {
+func (w *DescribedAnimals) list(p *page, name string, of func(DescribedRow) trial.Tally) {
 	for _, r := range w.Rows {
 		t := of(r)
 		if t.Animals == 0 {
@@ -155,7 +155,7 @@ func (w *Words) list(p *page, name string, of func(WordsRow) trial.Tally) {
 }
 
 // failures lists what was not right, or was given a wrong class.
-func (w *Words) failures(p *page) {
+func (w *DescribedAnimals) failures(p *page) {
 	failed := slices.DeleteFunc(slices.Clone(w.Animals), func(t trial.Told) bool {
 		return t.Naming == trial.Narrow && !t.ClassWrong() || t.Naming == trial.None && len(t.Taxa) == 0 && t.Class == ""
 	})
@@ -169,7 +169,7 @@ func (w *Words) failures(p *page) {
 	}
 }
 
-func (w *Words) outcome(t *trial.Told) string {
+func (w *DescribedAnimals) outcome(t *trial.Told) string {
 	out := wording.Text("no name")
 	if len(t.Named) > 0 {
 		out = wording.Sprintf("named %s", w.names(t.Named))
@@ -183,7 +183,7 @@ func (w *Words) outcome(t *trial.Told) string {
 	return fmt.Sprintf("%s (%s %.2f; %s)", out, w.names([]string{t.Likeliest}), t.Probability, plain.Count(t.Questions, "question"))
 }
 
-func (w *Words) names(ids []string) string {
+func (w *DescribedAnimals) names(ids []string) string {
 	if len(ids) == 0 {
 		return wording.Text("nothing in the catalog")
 	}

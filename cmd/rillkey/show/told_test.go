@@ -24,7 +24,7 @@ func TestDescribedAnimalsOnWideAndNarrowPages(t *testing.T) {
 	outside := of("a4", described.Outside, false, trial.Wrong, "oligochaeta", "nosuchworm")
 	outside.Taxa, outside.True = nil, ""
 	c := catalog(t)
-	w := show.NewWords([]trial.Told{right, wrong, likely, outside}, []string{"north-america"}, "author", c)
+	w := show.NewDescribedAnimals([]trial.Told{right, wrong, likely, outside}, []string{"north-america"}, "author", c)
 	for _, width := range []int{40, 80} {
 		var page strings.Builder
 		if err := w.Text(&page, width); err != nil {

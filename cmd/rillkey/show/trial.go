@@ -30,7 +30,7 @@ type Trial struct {
 	NoLens    bool     `json:"no_lens"`
 	People    string   `json:"people"` // careful, usual or hard; empty where all is as the table has it
 	// Bound is the least mean number of questions that could make certain; see
-	// [trial.Bound].
+	// [trial.LowerBound].
 	Bound   float64         `json:"question_bound"`
 	Methods []*trial.Report `json:"methods"`
 
@@ -43,7 +43,7 @@ type Trial struct {
 func NewTrial(k *key.Key, s trial.Setup, people string, rate float64) *Trial {
 	t := &Trial{
 		Key: k.ID(), EndPoints: len(k.Ends()), Specimens: s.Specimens, Seed: s.Seed, Answers: s.Answers, Flat: s.Flat, EachKind: s.EachKind,
-		People: people, Bound: round(trial.Bound(s)), Unsure: max(s.Unsure, s.Hardship.Unsure),
+		People: people, Bound: round(trial.LowerBound(s)), Unsure: max(s.Unsure, s.Hardship.Unsure),
 		Sure: s.Options.Required, NoLens: s.Options.NoLens, Methods: []*trial.Report{},
 		catalog: k.Catalog(), asks: map[string]string{},
 	}
@@ -67,7 +67,7 @@ func (t *Trial) Add(r *trial.Report) {
 
 // measures are the rows of the table.
 func (t *Trial) measures() []measure {
-	share := func(of func(*trial.Report) trial.Count) func(*trial.Report) string {
+	share := func(of func(*trial.Report) trial.Accuracy) func(*trial.Report) string {
 		return func(r *trial.Report) string { c := of(r); return ofAll(c.Share(), c.Given > 0) }
 	}
 	all := func(of func(*trial.Report) int) func(*trial.Report) string {
@@ -75,20 +75,20 @@ func (t *Trial) measures() []measure {
 	}
 	out := []measure{
 		{wording.Mark("named to the end point"), all(func(r *trial.Report) int { return r.Family.Given })},
-		{wording.Mark("  right, of those named"), share(func(r *trial.Report) trial.Count { return r.Family })},
+		{wording.Mark("  right, of those named"), share(func(r *trial.Report) trial.Accuracy { return r.Family })},
 		{wording.Mark("  right, of all animals"), all(func(r *trial.Report) int { return r.Family.Right })},
 		{wording.Mark("  probability told, mean"), func(r *trial.Report) string { return ofAll(r.Claimed, r.Family.Given > 0) }},
 		{wording.Mark("named at all"), all(func(r *trial.Report) int { return r.Order.Given })},
-		{wording.Mark("  in the right order"), share(func(r *trial.Report) trial.Count { return r.Order })},
+		{wording.Mark("  in the right order"), share(func(r *trial.Report) trial.Accuracy { return r.Order })},
 		{wording.Mark("given a class"), all(func(r *trial.Report) int { return r.Class.Given })},
-		{wording.Mark("  right, of those given"), share(func(r *trial.Report) trial.Count { return r.Class })},
+		{wording.Mark("  right, of those given"), share(func(r *trial.Report) trial.Accuracy { return r.Class })},
 		{wording.Mark("  right, of all animals"), all(func(r *trial.Report) int { return r.Class.Right })},
 		{wording.Mark("set aside"), all(func(r *trial.Report) int { return r.Declined })},
 		{wording.Mark("questions, mean"), func(r *trial.Report) string { return fmt.Sprintf("%.1f", r.MeanQuestions) }},
 		{wording.Mark("  95 of 100 take at most"), func(r *trial.Report) string { return fmt.Sprint(r.P95Questions) }},
 		{wording.Sprintf("  to be certain at least %.1f", t.Bound), func(*trial.Report) string { return "" }},
 		{wording.Mark("calibration error"), func(r *trial.Report) string { return fmt.Sprintf("%.3f", r.ECE) }},
-		{wording.Mark("misread answer named first"), share(func(r *trial.Report) trial.Count { return r.OneHarmful })},
+		{wording.Mark("misread answer named first"), share(func(r *trial.Report) trial.Accuracy { return r.OneHarmful })},
 		{wording.Mark("  of walks with one"), func(r *trial.Report) string { return fmt.Sprint(r.OneHarmful.Given) }},
 		{wording.Mark("true answer called misread"), all(func(r *trial.Report) int { return r.Accused })},
 		{wording.Mark("kinds never named"), func(r *trial.Report) string { return fmt.Sprint(len(r.NeverNamed)) }},

@@ -40,8 +40,8 @@ func (t *Table) hand(w http.ResponseWriter, r *http.Request, g guest) {
 }
 
 // take enters what somebody may enter.
-func (t *Table) take(g guest, events []visit.Event) (phone.Answer, error) {
-	a := phone.Answer{Refused: map[string]string{}}
+func (t *Table) take(g guest, events []visit.Event) (phone.Receipt, error) {
+	a := phone.Receipt{Refused: map[string]string{}}
 	along := make(map[string]visit.Event, len(events))
 	for _, e := range events {
 		along[e.ID] = e

@@ -119,7 +119,7 @@ func (c *caller) hand(lost bool) error {
 	if lost {
 		return nil
 	}
-	var a phone.Answer
+	var a phone.Receipt
 	if err := json.Unmarshal(said, &a); err != nil {
 		return err
 	}
@@ -220,7 +220,7 @@ func TestWhatIsTheLeadersAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 		status, said, err := tt.by.post("/hand", phone.Handing{Blocks: string(visit.Blocks([]visit.Event{e}))})
-		var a phone.Answer
+		var a phone.Receipt
 		if err := errors.Join(err, json.Unmarshal(said, &a)); err != nil || status != http.StatusOK {
 			t.Fatalf("%d %s %v", status, said, err)
 		}

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// Rules say what of a file belongs together.
-type Rules struct {
+// Options say what of a file belongs together.
+type Options struct {
 	// One holds sets of fields that say one thing together: changed here and there,
 	// even in different fields, they contradict.
 	One [][]string
@@ -39,7 +39,7 @@ type Merged struct {
 // in its own order and layout. Where the two contradict, ours stays and theirs is put
 // beside it as a comment. Tables whose first two names are the same are there or gone
 // together.
-func Merge(base, ours, theirs *Document, rules Rules) *Merged {
+func Merge(base, ours, theirs *Document, rules Options) *Merged {
 	m := &merger{rules: rules, Merged: &Merged{Document: ours}, base: groupsOf(base), ours: groupsOf(ours), theirs: groupsOf(theirs)}
 	for _, name := range m.ours.order {
 		m.group(name)
@@ -54,7 +54,7 @@ func Merge(base, ours, theirs *Document, rules Rules) *Merged {
 }
 
 type merger struct {
-	rules Rules
+	rules Options
 	*Merged
 	base, ours, theirs groups
 }

@@ -38,7 +38,7 @@ func TestTextsComeBack(t *testing.T) {
 }
 
 func TestMerge(t *testing.T) {
-	one := merge.Rules{One: [][]string{{"name", "legs"}}, Mark: "Theirs has"}
+	one := merge.Options{One: [][]string{{"name", "legs"}}, Mark: "Theirs has"}
 	for _, row := range []struct {
 		why          string
 		ours, theirs []string // replaced in base, in pairs

@@ -158,7 +158,7 @@ func words(err error) string {
 // handed takes a table's answer: what is wrong with it, whether the visit gained by
 // it, and whether there is more to come or to hand in.
 func handed(p *phone.Phone, text string) any {
-	var a phone.Answer
+	var a phone.Receipt
 	out := map[string]any{"wrong": "", "gained": false, "more": false}
 	if err := json.Unmarshal([]byte(text), &a); err != nil {
 		out["wrong"] = err.Error()
