@@ -3,6 +3,7 @@ package scoring
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -50,10 +51,14 @@ func (m MissingSamples) String() string {
 	}
 	words = append(words, plain.Plural(m.Samples, "sample"))
 	if m.Area > 0 {
-		words = append(words, wording.Sprintf("of %v square metres", m.Area))
+		words = append(words, wording.Sprintf("of %v square metres", told(m.Area)))
 	}
 	return strings.Join(words, " ")
 }
+
+// told is an area as people are told it, in square metres to the last square centimetre:
+// what somebody measured in feet has more digits than they measured.
+func told(m2 float64) float64 { return math.Round(m2*1e4) / 1e4 }
 
 // effortOf gives each sample to the first need it serves, those that are sorted
 // before the others; a need for whatever habitat takes what the others leave.
@@ -146,11 +151,11 @@ func (e *Effort) fill(n scheme.Need, samples []visit.Taken, used []bool) {
 		case n.Area > 0 && s.Area == 0:
 			e.Remarks = append(e.Remarks,
 				wording.Sprintf("sample %s counts although nobody wrote down its area; the protocol asks for %v "+
-					"square metres", s.Label, n.Area))
+					"square metres", s.Label, told(n.Area)))
 		case s.Area < n.Area*(1-areaRounding):
 			e.Remarks = append(e.Remarks,
 				wording.Sprintf("sample %s does not count towards the effort: it covers %v square metres of the %v that the "+
-					"protocol asks for", s.Label, s.Area, n.Area))
+					"protocol asks for", s.Label, told(s.Area), told(n.Area)))
 			continue
 		}
 		used[i] = true

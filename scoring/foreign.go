@@ -3,7 +3,6 @@ package scoring
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"rillkey/scoring/account"
@@ -94,8 +93,8 @@ func withoutThese(s grader, how scheme.Combine, a *account.Account, these []*tax
 	if !v.Defined() {
 		return wording.Sprintf("Without them there is no value of the %s.", s.Title)
 	}
-	with := strconv.FormatFloat(*headline.Value, 'f', -1, 64)
-	if now := s.Plain(v.Steps()); now != with {
+	with := wording.Number(*headline.Value)
+	if now := wording.Decimal(s.Plain(v.Steps())); now != with {
 		return wording.Sprintf("Without them the %s is %s, not %s.", s.Title, now, with)
 	}
 	return wording.Sprintf("Without them the %s is %s as well.", s.Title, with)

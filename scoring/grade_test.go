@@ -189,6 +189,12 @@ func TestEffort(t *testing.T) {
 	if s := (MissingSamples{"riffle", 2, 0.37}).String(); s != "2 riffle samples of 0.37 square metres" {
 		t.Error(s)
 	}
+	// What was measured in feet is told without the digits of the arithmetic; files of
+	// other programs hold them.
+	if e := effortOf(p, []visit.Taken{sample("riffle", 0.27870912000000003)}); len(e.Remarks) != 1 ||
+		!strings.Contains(e.Remarks[0], "it covers 0.2787 square metres of the 0.37") {
+		t.Errorf("%q", e.Remarks)
+	}
 }
 
 func TestLeftOut(t *testing.T) {

@@ -2,6 +2,7 @@ package export
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -146,10 +147,10 @@ func (d *darwin) sample(s visit.Taken) (id string) {
 		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label, "eventRemarks": "The sample is " + string(s.State) + ".",
 	}
 	if s.Fraction > 0 && s.Fraction < 1 {
-		r["eventRemarks"] += " Share sorted: " + plain.Number(s.Fraction) + "."
+		r["eventRemarks"] += " Share sorted: " + plain.Number(math.Round(s.Fraction*1e4)/1e4) + "."
 	}
 	if s.Area > 0 {
-		r["sampleSizeValue"], r["sampleSizeUnit"] = plain.Number(s.Area), "square metre"
+		r["sampleSizeValue"], r["sampleSizeUnit"] = plain.Number(math.Round(s.Area*1e8)/1e8), "square metre"
 	}
 	d.give(eventFile, r)
 	return id

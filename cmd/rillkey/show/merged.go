@@ -70,7 +70,7 @@ func numbersOf(ch visit.Change, say func(name string, value any)) {
 		say(wording.Text("area"), Area(*ch.Area))
 	}
 	if ch.Fraction != nil {
-		say(wording.Text("share sorted"), *ch.Fraction)
+		say(wording.Text("share sorted"), wording.Sprintf("%.4g", *ch.Fraction))
 	}
 	if s := ch.Spot; s != nil {
 		say(wording.Text("place"), plain.Number(s.Latitude)+","+plain.Number(s.Longitude))

@@ -39,16 +39,21 @@ func SquareMetres(s string) (float64, error) {
 			return 0, err
 		}
 		length, err := Metres(bed)
-		return scoring.KickArea(width, length), err
+		return roundedArea(scoring.KickArea(width, length)), err
 	}
-	return measure(s, "m2", squareMetresPer, wording.Text("an area such as 4 sq ft or 0.37 m2"))
+	area, err := measure(s, "m2", squareMetresPer, wording.Text("an area such as 4 sq ft or 0.37 m2"))
+	return roundedArea(area), err
 }
 
+// roundedArea leaves out what only the arithmetic adds: "3 sq ft" is 0.27870912 square
+// metres, to the last digit.
+func roundedArea(m2 float64) float64 { return math.Round(m2*1e8) / 1e8 }
+
 // Millimetres reads the length of an animal, in millimetres unless it says
-// otherwise.
+// otherwise, to a hundredth: nobody measures closer, whatever an inch comes to.
 func Millimetres(s string) (float64, error) {
 	m, err := measure(s, "mm", metresPer, wording.Text("a length such as 12, 12 mm or 0.5 in"))
-	return math.Round(m*1e7) / 1e4, err
+	return math.Round(m*1e5) / 1e2, err
 }
 
 // minBodyLength is in mm: smaller animals are not seen by eye.

@@ -28,11 +28,14 @@ func TestUnits(t *testing.T) {
 		{SquareMetres, "60 cm × 50 cm", 0.3},
 		{SquareMetres, "0,6 by 0,5 m", 0.3},
 		{SquareMetres, "2 ft by 30 cm", 0.6096 * 0.3},
+		{SquareMetres, "3 sq ft", 0.27870912},
+		{SquareMetres, "0.1 m x 0.7 m", 0.07},
 		{Metres, "2,5", 2.5},
 		{Millimetres, "12", 12},
 		{Millimetres, "12,5 mm", 12.5},
 		{Millimetres, "0.5 in", 12.7},
 		{Millimetres, "1.2 cm", 12},
+		{Millimetres, "0.333 in", 8.46},
 	} {
 		got, err := row.read(row.text)
 		if err != nil || math.Abs(got-row.want) > 1e-12 {
