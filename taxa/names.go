@@ -140,6 +140,8 @@ func singular(w string) string {
 		return cut("en") + "an"
 	case len(w) > 4 && strings.HasSuffix(w, "ies"):
 		return cut("ies") + "y"
+	case len(w) > 4 && strings.HasSuffix(w, "ie"): // "punkie" is "punky", and both are "punkies"
+		return cut("ie") + "y"
 	case strings.HasSuffix(w, "ches"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "xes"):
 		return cut("es")
 	case len(w) > 3 && strings.HasSuffix(w, "s") && !strings.ContainsAny(w[len(w)-2:len(w)-1], "sui"): // caddis, Asellus

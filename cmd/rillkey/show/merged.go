@@ -3,6 +3,7 @@ package show
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -70,7 +71,7 @@ func numbersOf(ch visit.Change, say func(name string, value any)) {
 		say(wording.Text("area"), Area(*ch.Area))
 	}
 	if ch.Fraction != nil {
-		say(wording.Text("share sorted"), wording.Sprintf("%.4g", *ch.Fraction))
+		say(wording.Text("share sorted"), wording.Number(math.Round(*ch.Fraction*1e4)/1e4))
 	}
 	if s := ch.Spot; s != nil {
 		say(wording.Text("place"), plain.Number(s.Latitude)+","+plain.Number(s.Longitude))
