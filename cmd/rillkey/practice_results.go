@@ -138,10 +138,10 @@ func practiceGroupCommand(a *app) *cobra.Command {
 		Use:   "group FILE...",
 		Short: "For a trainer: who is ready alone, who by twos, what the whole group confuses",
 		Long: `Reads the files of those who gave them. Ready by twos is who would misname up to 25 in
-100 animals of a tally, as far as practice tells: a second person names each animal
-too, without hearing the first name. Alone is who would misname up to 10, and has
-practised on three days, named the kinds of half a tally rightly on two of them, and
-met 20 real animals. Nothing is said of who met fewer than 30 animals in sittings and
+100 animals of a tally, as far as practice on two days tells: a second person names
+each animal too, without hearing the first name. Alone is who would misname up to 10,
+and has practised on three days, named the kinds of half a tally rightly on two of
+them, and met 20 real animals. Nothing is said of who met fewer than 30 animals in sittings and
 90 in tests. That is a trainer's rule of thumb and no examination; lines of your own
 are a file for --ready-by:
 
@@ -149,6 +149,7 @@ are a file for --ready-by:
   sittings = 30
   tests = 90
   by_twos = 0.25
+  by_twos_days = 2
   alone = 0.10
   days = 3
   kept = 0.50

@@ -38,7 +38,7 @@ func (r *Record) keptKinds(c *Course) []bool {
 	for i := range r.Meetings {
 		m := &r.Meetings[i]
 		at, ok := c.at[m.Kind]
-		if !ok || m.Test != "" || m.Source == Words { // of tests nothing comes out
+		if !ok || m.Test != "" || m.Source == Words || m.Alike { // of tests nothing comes out
 			continue
 		}
 		one := &all[at]

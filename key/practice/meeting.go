@@ -41,6 +41,9 @@ type Meeting struct {
 	// Within is the group that it was named on sight in a test, or that the walk was ended
 	// with, where it holds the kind but is wider than any that the key ends in.
 	Within string
+	// Alike tells that its drawing could as well be of the kind that it was named as, so
+	// that the name is not wrong.
+	Alike bool
 	// Prompted tells that kinds were listed to choose from before it was named on sight.
 	Prompted bool
 	Readings []Reading
@@ -49,6 +52,9 @@ type Meeting struct {
 
 // Right reports whether the animal was named rightly, by the last name given.
 func (m *Meeting) Right() bool {
+	if m.Alike {
+		return true
+	}
 	if m.Sight != "" && !m.Walked {
 		return m.Sight == m.Kind || m.Within != ""
 	}

@@ -29,6 +29,9 @@ type Readiness struct {
 	// Alone and ByTwos are the shares of wrong names in a tally, 0 to 1, up to which
 	// somebody is ready for that.
 	Alone, ByTwos float64
+	// DaysByTwos is on how many days somebody must have practised to name by twos, 1 or
+	// more.
+	DaysByTwos int
 	// What somebody must have done besides to name alone: Days of practice, Kept of a
 	// tally's animals as in [Progress], and Real animals, of the last of which no larger
 	// share than Alone is wrongly named; 0 asks for none.
@@ -64,7 +67,10 @@ func ReadReadiness(fsys fs.FS, name, shown string) (Readiness, error) {
 		if t := top.Sub("readiness"); t != nil {
 			r = Readiness{Sittings: count(t, "sittings", 1), Tests: count(t, "tests", 1), Alone: share(t, "alone"),
 				ByTwos: share(t, "by_twos"), Days: count(t, "days", 1), Kept: share(t, "kept"), Real: count(t, "real", 0),
-				Source: t.NeedStr("source")}
+				DaysByTwos: 1, Source: t.NeedStr("source")}
+			if t.Has("by_twos_days") { // a file of before has no line for it
+				r.DaysByTwos = count(t, "by_twos_days", 1)
+			}
 			if r.Alone > r.ByTwos {
 				t.Fail("by_twos", "ready-lines", "who names alone would not be ready by twos",
 					"write a share that is not below that of alone")
@@ -107,7 +113,7 @@ func (r Readiness) ready(s *Progress) Ready {
 	switch {
 	case !r.Enough(s.Animals, s.Tested):
 		return TooFew
-	case s.Error > r.ByTwos:
+	case s.Error > r.ByTwos, s.Days < r.DaysByTwos:
 		return NotYet
 	case s.Error > r.Alone, s.Days < r.Days, s.Kept < r.Kept, s.Real < r.Real, s.RealWrong > r.MostRealWrong():
 		return ByTwos

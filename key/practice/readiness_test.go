@@ -50,6 +50,7 @@ func TestLinesOfReadinessAreReadStrictly(t *testing.T) {
 		{"real = 0", "real = -1", `r.toml:8:8: ready-lines`},
 		{"kept = 0.4", "kept = 40", `r.toml:7:8: ready-lines`},
 		{"source", "quelle", `"quelle"`},
+		{"days = 2", "days = 2\nby_twos_days = 0", `r.toml:7:16: ready-lines`},
 	} {
 		text := strings.Replace(good, row.old, row.with, 1)
 		r, err := practice.ReadReadiness(fstest.MapFS{"r.toml": {Data: []byte(text)}}, "r.toml", "r.toml")
@@ -96,7 +97,7 @@ func TestWhoNamesAloneHasPractisedOnDaysAndRealAnimals(t *testing.T) {
 		want                    practice.Ready
 	}{
 		{"all of it", 3, 90, 20, 2, same, practice.Alone},
-		{"one long day", 1, 108, 20, 0, same, practice.ByTwos},
+		{"one long day", 1, 108, 20, 0, same, practice.NotYet},
 		{"two days", 2, 90, 20, 0, same, practice.ByTwos},
 		{"drawings alone", 4, 90, 0, 0, same, practice.ByTwos},
 		{"real ones misnamed", 3, 90, 20, 3, same, practice.ByTwos},

@@ -125,6 +125,9 @@ func (m *Meeting) write(out *bytes.Buffer, n int) {
 	if m.Within != "" {
 		fmt.Fprintf(out, "within = %s\n", quoted(m.Within))
 	}
+	if m.Alike {
+		out.WriteString("alike = true\n")
+	}
 	if m.Prompted {
 		out.WriteString("prompted = true\n")
 	}
@@ -213,7 +216,7 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old bool) {
 	m = Meeting{At: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: Source(row.NeedStr("from")), Sight: row.Str("sight"),
 		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within"), Begins: row.Bool("begins"), Drawn: row.Str("drawn"),
-		Prompted: row.Bool("prompted")}
+		Alike: row.Bool("alike"), Prompted: row.Bool("prompted")}
 	if m.Source != "" && !slices.Contains(Sources, m.Source) {
 		row.Fail("from", "bad-source", "animals are met as a drawing, as words or in a tray", `write "drawing", "words" or "tray"`)
 	}

@@ -105,6 +105,10 @@ func (l *Learner) see(kind int, m *Meeting) {
 		return // nobody was asked
 	}
 	s := &l.sights[kind]
+	if m.Alike { // its drawing says nothing of whether the kind is known
+		s.hear(m)
+		return
+	}
 	if s.right+s.wrong+s.silent == 0 {
 		l.firsts.take(m)
 	}
@@ -128,18 +132,24 @@ func (l *Learner) see(kind int, m *Meeting) {
 		s.wrong++
 		s.strength = max(firstStrength, s.strength*shrink)
 	}
+	s.hear(m)
 	if m.Test != "" {
 		return
 	}
-	s.told = true
 	for j := range s.taken {
 		s.taken[j] *= fadeSight
 	}
 	if j, ok := l.course.at[m.Sight]; ok && j != kind {
 		s.taken[j]++
 	}
-	s.last = m.At
-	s.met++
+}
+
+// hear takes in that the person was told what it was, but for a test.
+func (s *sight) hear(m *Meeting) {
+	if m.Test == "" {
+		s.told, s.last = true, m.At
+		s.met++
+	}
 }
 
 // paced is what a name on sight is worth by the time it took.

@@ -37,6 +37,7 @@ func (c *Course) Draw(kind string, r *rand.Rand) Specimen {
 	for _, trait := range c.traits {
 		c.show(t, trait, &s, r.Float64(), r.Float64())
 	}
+	build(t, &s)
 	c.agree(&s)
 	young, hurt := r.Float64() < youngShare, r.Float64() < hurtShare
 	if young {
@@ -81,6 +82,7 @@ func (c *Course) Typical(kind string) Specimen {
 			s.Shows[trait.ID] = slices.MaxFunc(shown, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
 		}
 	}
+	build(t, &s)
 	c.agree(&s)
 	c.hang(&s)
 	c.hide(&s)
@@ -163,6 +165,19 @@ func (c *Course) agree(s *Specimen) {
 			if _, ok := p[whole]; ok && s.Shows[whole] == absent {
 				p.Take(s.Shows, false, c.v)
 			}
+		}
+	}
+}
+
+// build builds a four-sided case as its kind does: of plants, and of laths laid across
+// where the kind lays any; squares set edge to edge are another kind's (common practice).
+func build(t *taxa.Taxon, s *Specimen) {
+	if s.Shows["case-shape"] != "square" {
+		return
+	}
+	for _, w := range []struct{ trait, state string }{{"case-stuff", "plant"}, {"case-lay", "across"}} {
+		if slices.ContainsFunc(t.States(w.trait), func(has taxa.Weight) bool { return has.State == w.state && has.Share > 0 }) {
+			s.Shows[w.trait] = w.state
 		}
 	}
 }

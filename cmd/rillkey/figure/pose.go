@@ -19,7 +19,7 @@ type Pose struct {
 
 // Posed is the figure with its whole animals in a pose. What a side of the drawing tells
 // stays: a snail is never turned into its mirror image. A shell, a hard case of wings and
-// what lives in a case do not bend.
+// what lives in a case do not bend, and are proportioned half as variously.
 func (f Figure) Posed(p Pose) Figure {
 	panels := make([]panel, len(f.panels))
 	for i, one := range f.panels {
@@ -41,7 +41,7 @@ func (p panel) moved(pose Pose) func(pt) pt {
 	sin, cos := math.Sincos(pose.Turn * math.Pi / 180)
 	mirror := pose.Mirror && p.build != planSnail && p.build != planLimpet
 	if stiff[p.build] {
-		pose.Bend, pose.Front = 0, 0
+		pose.Bend, pose.Front = 0, pose.Front/2
 	}
 	return func(at pt) pt {
 		at.Y *= 1 + pose.Stout

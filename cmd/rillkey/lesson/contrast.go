@@ -39,11 +39,18 @@ func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 	if len(all) == 0 {
 		return nil
 	}
-	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return c.Separation < tellsWell || !drawnUnlike(l, &c) })
-	if fromDrawing(l) && len(drawn) > 0 {
-		all = drawn
+	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return !drawnUnlike(l, &c) })
+	well := slices.DeleteFunc(slices.Clone(drawn), func(c key.Contrast) bool { return c.Separation < tellsWell })
+	if fromDrawing(l) && len(well) > 0 {
+		all = well
 	}
-	best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
+	most := func(all []key.Contrast) key.Contrast {
+		return slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
+	}
+	best := most(all)
+	if fromDrawing(l) && len(well) == 0 && len(drawn) > 0 && !drawnOtherwise(l, &best, other) {
+		best = most(drawn) // seldom a mark, but the only one that this drawing has
+	}
 	return &best
 }
 

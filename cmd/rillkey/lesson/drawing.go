@@ -11,6 +11,7 @@ import (
 const (
 	freshOfKind  = 12
 	freshInATest = 40
+	otherKinds   = 8 // and how many other kinds are drawn in its place in a test
 )
 
 // draw draws the next animal, as it comes next for this person, or in a test as common as
@@ -18,18 +19,29 @@ const (
 // has not met, as far as its kind has another: in a test a picture that was met before
 // asks for the memory of a picture.
 func (l *Lesson) draw(now time.Time) {
-	kind, tries := "", freshOfKind
-	if l.Test != "" {
-		kind, tries = l.Course.ByCommonness(l.Random), freshInATest
+	if l.Test == "" {
+		drawOne(l, l.learner.Next(now, l.Random), freshOfKind)
 	} else {
-		kind = l.learner.Next(now, l.Random)
+		for range otherKinds { // a kind that has no other drawing makes room for the next
+			if drawOne(l, l.Course.ByCommonness(l.Random), freshInATest) {
+				break
+			}
+		}
 	}
+	l.pose = lies(l)
+	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
+		l.photo, l.animal, l.likeness = l.kind.Photo, l.Course.Typical(l.kind.ID), ""
+	}
+}
+
+// drawOne draws an animal of a kind, so many times at most until its drawing is one that
+// the person has not met; false where none was.
+func drawOne(l *Lesson, kind string, tries int) (fresh bool) {
 	l.kind, l.likeness = l.catalog.Taxon(kind), ""
 	atlas := l.atlas()
 	if l.worn[kind] {
 		tries = 1
 	}
-	fresh := false
 	for range tries {
 		l.animal = l.Course.Draw(kind, l.Random)
 		if atlas == nil || l.Source != practice.Drawing {
@@ -44,10 +56,7 @@ func (l *Lesson) draw(now time.Time) {
 		}
 	}
 	l.worn[kind] = !fresh
-	l.pose = lies(l)
-	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
-		l.photo, l.animal, l.likeness = l.kind.Photo, l.Course.Typical(l.kind.ID), ""
-	}
+	return fresh
 }
 
 // lies is a pose for the animal: any, so that nobody learns a picture by heart. The softer

@@ -298,6 +298,9 @@ func ended(l *Lesson) {
 	}
 	l.meeting.Readings = l.readings(q)
 	l.missed = append(l.missed, l.misread...)
+	for _, id := range l.meeting.Named {
+		allowAlike(l, l.catalog.Taxon(id))
+	}
 	l.finish()
 }
 

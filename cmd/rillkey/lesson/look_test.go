@@ -125,6 +125,7 @@ func TestWhatTheDrawingShowsOfTwoKindsIsNotDenied(t *testing.T) {
 	} {
 		l := Begin(o)
 		l.kind, l.animal = l.catalog.Taxon(row.kind), o.Course.Typical(row.kind)
+		l.length = 0
 		l.animal.Shows = l.atlas().Drawn(l.kind, l.animal.Shows)
 		l.meeting.Kind = row.kind
 		if !row.colour {

@@ -48,6 +48,7 @@ func (l *Lesson) named(typed string, of ...*taxa.Taxon) {
 			l.meeting.Sight, l.meeting.Within = t.ID, t.ID // right, as far as it goes
 		}
 	}
+	allowAlike(l, of...)
 	l.finish()
 }
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/cmd/rillkey/figure"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/practice"
@@ -17,7 +18,7 @@ import (
 func (l *Lesson) tell() {
 	wrong := l.misread
 	l.misread = nil
-	if l.meeting.Right() && len(wrong) == 0 {
+	if l.meeting.Right() && len(wrong) == 0 && !l.meeting.Alike {
 		sayYes(l)
 		return
 	}
@@ -39,6 +40,8 @@ func (l *Lesson) tell() {
 func verdict(l *Lesson) string {
 	name := plain.OneLine(show.BothNames(l.kind))
 	switch called := called(l); {
+	case l.meeting.Alike:
+		return wording.Sprintf("By the drawing it could be either; it is %s", name)
 	case l.meeting.Right():
 		return wording.Sprintf("Yes, %s, though one answer was misread", name)
 	case called != nil && akin(l, called):
@@ -124,26 +127,29 @@ func labels(t *taxa.Trait, states []string) string {
 
 // tellApart says what tells the kind from the one it was taken for.
 func tellApart(l *Lesson) {
-	if other := called(l); other != nil && other.ID != l.kind.ID && !l.meeting.Right() {
-		tellFrom(l, other)
+	if other := called(l); other != nil && other.ID != l.kind.ID && (l.meeting.Alike || !l.meeting.Right()) {
+		tellFrom(l, other, wording.Text("what you named"))
 	}
 }
 
-// tellFrom says the one feature that tells the kind from another, and shows this animal
-// beside one of that kind.
-func tellFrom(l *Lesson, other *taxa.Taxon) {
+// tellFrom says the one feature that tells the kind from another, which is called as
+// beside it, and shows this animal beside one of that kind.
+func tellFrom(l *Lesson, other *taxa.Taxon, beside string) {
 	own, others := plain.Capital(plain.OneLine(l.kind.Name())), plain.Capital(plain.OneLine(other.Name()))
 	var marks []string
 	best := contrast(l, other)
 	if best != nil {
-		l.add(false, "The one thing to look at: %s %s: %s. %s: %s.", best.Trait.Question, own, shown(best.Trait, best.A), others,
+		l.add(false, "The one thing to look at: %s", best.Trait.Question)
+		l.add(false, "This animal, %s: %s. %s, %s: %s.", l.kind.Name(), shown(best.Trait, best.A), plain.Capital(beside), other.Name(),
 			shown(best.Trait, best.B))
 		if words := l.toldOf(best.Trait.ID); l.animal.Lacking(best.Trait.ID) {
 			l.add(true, "This one cannot show that.")
 		} else if fromDrawing(l) && best.Trait.ID == "colour" && words != "" {
 			l.add(false, "Its colour: %s.", words)
-		} else if fromDrawing(l) && !drawnUnlike(l, best) && !drawnOtherwise(l, best, other) {
+		} else if couldBe(l, other) {
 			l.add(true, "The drawing does not show that: by what is drawn this one could be either. A closer look tells it.")
+		} else if fromDrawing(l) && !drawnUnlike(l, best) && !drawnOtherwise(l, best, other) {
+			l.add(true, "The drawing does not show that; a closer look tells it.")
 		} else {
 			marks = []string{best.Trait.ID}
 			own += ": " + seenOf(l, best)
@@ -151,12 +157,18 @@ func tellFrom(l *Lesson, other *taxa.Taxon) {
 		}
 	}
 	if tell := catalogTells(l, other); tell != "" && speaksOfLost(l, tell) {
-		l.add(false, "In grown animals that are whole: %s", tell)
+		l.add(false, "To tell the two kinds apart, in grown animals that are whole: %s", tell)
 	} else if tell != "" {
-		l.add(false, "%s", tell)
+		l.add(false, "To tell the two kinds apart: %s", tell)
+	}
+	if l.meeting.Alike {
+		l.add(true, "So what you named does not count as wrong.")
 	}
 	if words := sizes(l.kind, other); words != "" {
 		l.add(false, "%s", words)
+	} else if !longEnough(l, other) {
+		l.add(false, "This one is %s long. Grown length of %s: %s.", show.Millimetres(l.length), other.Name(),
+			show.LengthRange(other.Length))
 	}
 	besideEachOther(l, other, marks, own, others)
 }
@@ -168,12 +180,19 @@ func besideEachOther(l *Lesson, other *taxa.Taxon, marks []string, own, others s
 	if atlas == nil || l.Source == practice.Words {
 		return
 	}
-	figure := atlas.Marked(l.kind, marks)
+	met := unmeasured(atlas.Marked(l.kind, marks))
 	if fromDrawing(l) {
-		figure = atlas.Specimen(l.kind, l.animal.Shows, marks).Posed(l.pose)
+		met = atlas.Specimen(l.kind, l.animal.Shows, marks).Posed(l.pose)
 	}
-	plates(l, Picture{Figure: figure, Caption: plain.OneLine(own)},
-		Picture{Figure: atlas.Marked(other, marks), Caption: plain.OneLine(others)})
+	plates(l, Picture{Figure: met, Caption: plain.OneLine(own)},
+		Picture{Figure: unmeasured(atlas.Marked(other, marks)), Caption: plain.OneLine(others)})
+}
+
+// unmeasured is a figure without the bar of its kind's length, which the animal beside
+// it has not.
+func unmeasured(f figure.Figure) figure.Figure {
+	f.Length = taxa.Range{}
+	return f
 }
 
 // fromDrawing reports whether the animal was met as a drawing made of its traits.
@@ -201,15 +220,24 @@ func tellMarks(l *Lesson) {
 	var traits []string
 	for _, m := range card.Marks {
 		if unlikeItsKind(l, m.Trait) {
-			l.add(false, "Know it by: %s (not to be seen on this one)", m.Words)
+			l.add(false, "Know it by: %s (%s)", m.Words, onThisOne(l, m.Trait))
 			continue
 		}
 		l.add(false, "Know it by: %s", m.Words)
 		traits = append(traits, m.Trait)
 	}
 	if atlas := l.atlas(); atlas != nil && l.Source != practice.Words {
-		l.lesson.Picture = Picture{Figure: atlas.Marked(l.kind, traits)}
+		l.lesson.Picture = Picture{Figure: unmeasured(atlas.Marked(l.kind, traits))}
 	}
+}
+
+// onThisOne says what the animal shows of a trait, unlike most of its kind.
+func onThisOne(l *Lesson, trait string) string {
+	t, state := l.catalog.Vocabulary().Trait(trait), l.animal.Shows[trait]
+	if l.animal.Lacking(trait) && (state == "" || absent(state)) {
+		return wording.Text("not on this one: lost, or it is too young")
+	}
+	return wording.Sprintf("on this one: %s", labels(t, []string{state}))
 }
 
 // unlikeItsKind reports whether the animal does not show of a trait what most of its kind

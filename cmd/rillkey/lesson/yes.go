@@ -49,7 +49,7 @@ func tellWhy(l *Lesson) {
 	l.lesson.Picture = Picture{} // the animal itself comes beside its look-alike
 	if other := lookAlike(l); other != nil {
 		l.add(false, "Most like it is %s.", plain.OneLine(show.BothNames(other)))
-		tellFrom(l, other)
+		tellFrom(l, other, wording.Text("its look-alike"))
 	}
 	tellState(l)
 	if len(l.lesson.Before) == 0 {

@@ -39,14 +39,15 @@ type Practised struct {
 
 // ReadyLines are the lines by which people are called ready; see [practice.Readiness].
 type ReadyLines struct {
-	Sittings int     `json:"animals_in_sittings"`
-	Tests    int     `json:"animals_in_tests"`
-	Alone    float64 `json:"alone"`
-	ByTwos   float64 `json:"by_twos"`
-	Days     int     `json:"days"`
-	Kept     float64 `json:"kept"`
-	Real     int     `json:"real_animals"`
-	Source   string  `json:"source"`
+	Sittings   int     `json:"animals_in_sittings"`
+	Tests      int     `json:"animals_in_tests"`
+	Alone      float64 `json:"alone"`
+	ByTwos     float64 `json:"by_twos"`
+	DaysByTwos int     `json:"by_twos_days"`
+	Days       int     `json:"days"`
+	Kept       float64 `json:"kept"`
+	Real       int     `json:"real_animals"`
+	Source     string  `json:"source"`
 }
 
 // PractisedFrom is what was done with animals of one source.
@@ -186,6 +187,9 @@ func (p *Practised) Wanted() (out []string) {
 		return nil
 	}
 	l := p.Lines
+	if p.Days < l.DaysByTwos {
+		out = append(out, wording.Sprintf("to name by twos, practice on %s; so far on %d", plain.Count(l.DaysByTwos, "day"), p.Days))
+	}
 	if p.Error > l.Alone {
 		out = append(out, wording.Sprintf("at most %.0f wrong names in 100 expected; now about %.0f", 100*l.Alone, 100*p.Error))
 	}
@@ -363,8 +367,9 @@ func (g *PractisedGroup) Means() (out []string) {
 	}
 	if len(g.People) > 0 {
 		l := g.People[0].Lines
-		out = append(out, wording.Sprintf("Ready by twos: up to %.0f wrong names in 100 expected. Alone: up to %.0f, and besides "+
-			"%s. A trainer's rule of thumb (%s).", 100*l.ByTwos, 100*l.Alone, l.ToNameAlone(), plain.OneLine(l.Source)), l.Words())
+		out = append(out, wording.Sprintf("Ready by twos: up to %.0f wrong names in 100 expected, after practice on %s. Alone: up "+
+			"to %.0f, and besides %s. A trainer's rule of thumb (%s).", 100*l.ByTwos, plain.Count(l.DaysByTwos, "day"),
+			100*l.Alone, l.ToNameAlone(), plain.OneLine(l.Source)), l.Words())
 	}
 	return out
 }
