@@ -54,11 +54,43 @@ func (q *Inquiry) Suspects() []Suspect {
 // others is not accused because of words of their own, which may have been
 // misunderstood: so it is wrong by what was asked alone, too.
 func suspicion(q *Inquiry, g *given, asked *belief.Belief) float64 {
+	if g.heard {
+		return suspicionOfWords(q, g)
+	}
 	wrong := chanceWrong(q.model, q.belief, g, unlikeShare)
-	if asked == nil || g.heard {
+	if asked == nil {
 		return wrong
 	}
 	return min(wrong, chanceWrong(q.model, asked, g, unlikeShare))
+}
+
+// suspicionOfWords is the probability that own words are wrong because the animal was
+// misread: where they were misunderstood, nobody who said them is to look again. All
+// that was said of one trait is one saying, wrong only if nothing of it is so: an
+// animal of which somebody says that it loops and that it swims does either.
+func suspicionOfWords(q *Inquiry, g *given) float64 {
+	parts, misread := q.model.parts(g.says), 1.0
+	for i := range parts {
+		parts[i].States = heardOf(q, parts[i].Trait)
+		rate := q.model.rates.Misread[q.model.traits[parts[i].Trait].ID]
+		misread = min(misread, rate/(rate+mistakenWords))
+	}
+	return misread * chanceWrongIn(q.model, q.belief, g, parts, unlikeShare)
+}
+
+// heardOf is all that was said of a trait in own words, as bits.
+func heardOf(q *Inquiry, trait int) (states uint64) {
+	for i := range q.given {
+		if !q.given[i].heard {
+			continue
+		}
+		for _, part := range q.model.parts(q.given[i].says) {
+			if part.Trait == trait {
+				states |= part.States
+			}
+		}
+	}
+	return states
 }
 
 // beliefUnheard is the belief by all that was not said in own words, nil where that is
@@ -83,7 +115,11 @@ func beliefUnheard(q *Inquiry) *belief.Belief {
 // animals show is as chance has it. Given the kind, traits are independent, and
 // what was read of each is known.
 func chanceWrong(m *Model, b *belief.Belief, g *given, unlike float64) float64 {
-	parts := m.parts(g.says)
+	return chanceWrongIn(m, b, g, m.parts(g.says), unlike)
+}
+
+// chanceWrongIn is that of some parts of an answer.
+func chanceWrongIn(m *Model, b *belief.Belief, g *given, parts []belief.Accepted, unlike float64) float64 {
 	right := 0.0
 	for i, p := range b.P() {
 		if p < 1e-12 {

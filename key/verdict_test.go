@@ -2,6 +2,7 @@ package key_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"rillkey/key"
@@ -82,5 +83,38 @@ func TestOwnWordsAccuseNoAnswer(t *testing.T) {
 	heard := suspicion(func(q *key.Inquiry, trait, state string) error { return q.Hear(trait, state) })
 	if observed < 0.25 || heard > observed/2 {
 		t.Errorf("misread with %.2f beside what was observed, %.2f beside own words", observed, heard)
+	}
+}
+
+// Of own words a person is called to account only for what they misread: a swimming,
+// looping leech does either, and what the program may have misunderstood is less of a
+// suspect than what was chosen.
+func TestOwnWordsAreAccusedAsOneSaying(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	most := func(q *key.Inquiry) (most float64) {
+		for _, s := range q.Suspects() {
+			if strings.HasPrefix(s.Answer, "move=") {
+				most = max(most, s.Probability)
+			}
+		}
+		return most
+	}
+	worm := func(note func(q *key.Inquiry, trait string, states ...string) error, moves ...string) float64 {
+		q := inquire(t, m, key.DefaultOptions())
+		for _, said := range append([]string{"suckers=ends", "skin=soft", "outline=long"}, moves...) {
+			trait, state, _ := strings.Cut(said, "=")
+			if err := note(q, trait, state); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return most(q)
+	}
+	observed, heard := (*key.Inquiry).Observe, (*key.Inquiry).Hear
+	if got := worm(heard, "move=loop", "move=swim"); got > 0.1 {
+		t.Errorf("a leech that loops and swims, in own words: misread with %.2f", got)
+	}
+	chosen, said := worm(observed, "move=row"), worm(heard, "move=row")
+	if chosen < 0.1 || said > 0.8*chosen {
+		t.Errorf("a leech that rows: misread with %.2f where it was chosen, %.2f in own words", chosen, said)
 	}
 }
