@@ -93,6 +93,10 @@ func run(args []string, w world) int {
 	err := noSecretIn(args)
 	if err == nil {
 		root := rootCommand(a)
+		if aShellAsks(args) {
+			completeFlags(a, root)
+			completeWords(a, root)
+		}
 		root.SetArgs(args)
 		root.SetIn(w.in)
 		root.SetOut(a.out)

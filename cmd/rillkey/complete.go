@@ -47,6 +47,13 @@ func offeringNames(words func() []string) cobra.CompletionFunc {
 	}
 }
 
+// aShellAsks reports whether a shell asks what may be typed next. Only then are the words
+// that complete others told to the library: that took half the time which a command needs
+// to begin.
+func aShellAsks(args []string) bool {
+	return len(args) > 0 && (args[0] == cobra.ShellCompRequestCmd || args[0] == cobra.ShellCompNoDescRequestCmd)
+}
+
 // completeFlags says what may follow flags, wherever a command has them.
 func completeFlags(a *app, cmd *cobra.Command) {
 	for name, how := range map[string]cobra.CompletionFunc{

@@ -50,8 +50,6 @@ func rootCommand(a *app) *cobra.Command {
 		printCommand(a), exportCommand(a), importCommand(a), publishCommand(a), sendCommand(a), fetchCommand(a),
 		networkCommand(a), regradeCommand(a), ratesCommand(a), practiceCommand(a), tableCommand(a), pocketCommand(a), demoCommand(a),
 	)
-	completeFlags(a, root)
-	completeWords(a, root)
 	completionAlone(root)
 	return root
 }
