@@ -42,13 +42,14 @@ func importTables(a *app, folder, into string) error {
 	if info, err := os.Stat(into); err != nil || !info.IsDir() {
 		return misused("--into: %s is no folder; create it first", plain.Printable(into))
 	}
-	done := show.TakenIn{Files: []string{}, There: []string{}}
+	done := show.TakenIn{Files: []string{}, There: []string{}, Remarks: []string{}}
 	mode := wholefile.ModeOf(filepath.Join(folder, export.VisitsFile), filepath.Join(folder, export.EventsFile))
 	watched := a.progress(wording.Text("reading the tables"), 0)
 	defer watched.Done()
 	var wrong error
 	err := wholefile.NewFiles(into, func(scratch string) error {
-		wrong = export.ReadTables(authored.DirFS(folder), folder, func(v *visit.Visit) error {
+		var remarks []string
+		remarks, wrong = export.ReadTables(authored.DirFS(folder), folder, func(v *visit.Visit) error {
 			name, there := placeFor(v, into, scratch)
 			if there {
 				done.There = append(done.There, filepath.Join(into, name))
@@ -61,6 +62,7 @@ func importTables(a *app, folder, into string) error {
 			done.Files = append(done.Files, filepath.Join(into, name))
 			return v.WriteNew(filepath.Join(scratch, name), mode)
 		})
+		done.Remarks = append(done.Remarks, remarks...)
 		return wrong
 	})
 	switch {
@@ -72,6 +74,9 @@ func importTables(a *app, folder, into string) error {
 		return cannotWrite(into, err)
 	}
 	watched.Done()
+	for _, remark := range done.Remarks {
+		a.complain("rillkey: " + remark)
+	}
 	for _, file := range done.Files {
 		a.kept(file)
 	}

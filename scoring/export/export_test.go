@@ -190,7 +190,7 @@ func tables(t testing.TB, visits []*visit.Visit, d Discretion) (dir string) {
 
 func readTables(t testing.TB, dir string) (out []*visit.Visit, err error) {
 	t.Helper()
-	err = ReadTables(os.DirFS(dir), "data", func(v *visit.Visit) error { out = append(out, v); return nil })
+	_, err = ReadTables(os.DirFS(dir), "data", func(v *visit.Visit) error { out = append(out, v); return nil })
 	return out, err
 }
 
@@ -347,6 +347,44 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 	}
 }
 
+// Empty lines, and those of empty cells alone, lose no visit and are told of.
+func TestAnEmptyLineOfATableIsPassedOverAndTold(t *testing.T) {
+	visits := scenes(t)[:3]
+	commas := strings.Repeat(",", len(eventColumns)-1) + "\n"
+	for _, tt := range []struct {
+		label, file string
+		change      func(string) string
+		says        []string
+	}{
+		{"none", EventsFile, func(s string) string { return s }, nil},
+		{"no end of the last line", EventsFile, func(s string) string { return strings.TrimSuffix(s, "\n") }, nil},
+		{"the last", VisitsFile, func(s string) string { return s + "\n" },
+			[]string{"data/visits.csv:5: this line is empty and was passed over"}},
+		{"the last, as other systems end lines", VisitsFile,
+			func(s string) string { return strings.ReplaceAll(s, "\n", "\r\n") + "\r\n" },
+			[]string{"data/visits.csv:5: this line is empty and was passed over"}},
+		{"the first and the third", EventsFile, func(s string) string { return "\n" + strings.Replace(s, "\n", "\n\n", 1) },
+			[]string{"data/events.csv:1: this line and 1 more are empty and were passed over"}},
+		{"empty cells alone", EventsFile, func(s string) string { return strings.Replace(s, "\n", "\n"+commas+commas, 1) },
+			[]string{"data/events.csv:2: this line and 1 more are empty and were passed over"}},
+	} {
+		dir := tables(t, visits, open)
+		path := filepath.Join(dir, tt.file)
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(tt.change(string(data))), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		read := 0
+		remarks, err := ReadTables(os.DirFS(dir), "data", func(*visit.Visit) error { read++; return nil })
+		if err != nil || read != len(visits) || !slices.Equal(remarks, tt.says) {
+			t.Errorf("%s: %d visits, %q, %v; want %q", tt.label, read, remarks, err, tt.says)
+		}
+	}
+}
+
 // Tables that were written before samples had a state can be read.
 func TestTablesWithoutStates(t *testing.T) {
 	dir := tables(t, scenes(t)[2:3], open)
@@ -393,7 +431,7 @@ func FuzzReadTables(f *testing.F) {
 				t.Fatal(err)
 			}
 		}
-		_ = ReadTables(os.DirFS(dir), "data", func(v *visit.Visit) error { v.Tally(); return nil })
+		_, _ = ReadTables(os.DirFS(dir), "data", func(v *visit.Visit) error { v.Tally(); return nil })
 	})
 }
 
@@ -443,7 +481,7 @@ func TestOnlyFilesWithAnEndAreTables(t *testing.T) {
 	for what, mode := range map[string]fs.FileMode{
 		"a pipe": fs.ModeNamedPipe, "a device": fs.ModeDevice | fs.ModeCharDevice, "a folder": fs.ModeDir} {
 		fsys := fstest.MapFS{VisitsFile: {Mode: mode | 0o666}}
-		if err := ReadTables(fsys, "data", nil); err == nil || !strings.Contains(err.Error(), "data/visits.csv: this is no file") {
+		if _, err := ReadTables(fsys, "data", nil); err == nil || !strings.Contains(err.Error(), "data/visits.csv: this is no file") {
 			t.Errorf("%s: %v", what, err)
 		}
 	}

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"bytes"
 	"cmp"
 	"encoding/csv"
 	"encoding/json"
@@ -23,28 +24,28 @@ import (
 // one in the order of visits.csv's events, and gives each to use. Nothing is
 // guessed: a missing column, a value of another kind, an unsound event or an
 // event of an unknown visit is an error that names the file, the line and the
-// column; so is a table, a row or a visit that is too large. dir is how messages
-// call the folder.
-func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) error {
+// column; so is a table, a row or a visit that is too large. Empty lines are
+// passed over, and remarks say where. dir is how messages call the folder.
+func ReadTables(fsys fs.FS, dir string, use func(*visit.Visit) error) (remarks []string, err error) {
 	r := reading{dir: dir, use: use, heads: map[string]visit.Header{}, done: map[string]bool{}}
 	if err := r.table(fsys, VisitsFile, heads(visitColumns), r.header); err != nil {
-		return err
+		return nil, err
 	}
 	if err := r.table(fsys, EventsFile, heads(eventColumns), r.entry); err != nil {
-		return err
+		return nil, err
 	}
 	if err := r.finish(); err != nil {
-		return err
+		return nil, err
 	}
 	for _, id := range r.order {
 		if !r.done[id] {
 			v := &visit.Visit{File: r.shown(VisitsFile), Header: r.heads[id]}
 			if err := errors.Join(v.Check(), use(v)); err != nil {
-				return err
+				return nil, err
 			}
 		}
 	}
-	return nil
+	return r.remarks, nil
 }
 
 // reading is a set of tables on the way to visits.
@@ -58,6 +59,8 @@ type reading struct {
 	open   *visit.Visit    // the visit whose rows are read; nil before the first
 	before int64           // where they begin
 	seen   map[string]bool // ids of its events
+
+	remarks []string
 }
 
 // entry reads a row of events.csv.
@@ -148,24 +151,18 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 	case err != nil:
 		return fmt.Errorf("%s:1: there is no row with the names of the columns", r.shown(name))
 	}
+	empty := emptyLines{next: 1}
+	empty.row(in, head)
 	c := &cellReader{at: map[string]int{}}
-	for i, column := range head {
-		column = strings.TrimPrefix(column, "\ufeff")
-		if !slices.Contains(want, column) {
-			return fmt.Errorf("%s:1: there is no column %s; the columns are %s", r.shown(name), plain.Quote(column),
-				strings.Join(want, ", "))
-		}
-		c.at[column] = i
-	}
-	for _, column := range want {
-		if _, ok := c.at[column]; !ok && !slices.Contains(later, column) {
-			return fmt.Errorf("%s:1: the column %s is missing", r.shown(name), column)
-		}
+	if err := c.columns(head, want); err != nil {
+		return fmt.Errorf("%s:1: %w", r.shown(name), err)
 	}
 	for line := 1; ; {
 		c.offset, rows.left = in.InputOffset(), largestRow
 		row, err := in.Read()
 		if err == io.EOF {
+			empty.skipped(rows.lines + 1)
+			r.remarks = append(r.remarks, empty.remarks(r.shown(name))...)
 			return nil
 		}
 		var pe *csv.ParseError
@@ -179,6 +176,9 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 				largestVisits>>20)
 		}
 		line, _ = in.FieldPos(0)
+		if empty.row(in, row) {
+			continue
+		}
 		c.row, c.err = row, nil
 		err = use(c)
 		if err = cmp.Or(c.err, err); err != nil {
@@ -243,8 +243,9 @@ func openTable(fsys fs.FS, name string) (fs.File, error) {
 
 // rowReader fails once more was read than one row may take.
 type rowReader struct {
-	from io.Reader
-	left int
+	from  io.Reader
+	left  int
+	lines int // that have ended in what was read
 }
 
 func (r *rowReader) Read(p []byte) (int, error) {
@@ -253,6 +254,7 @@ func (r *rowReader) Read(p []byte) (int, error) {
 	}
 	n, err := r.from.Read(p[:min(len(p), r.left)])
 	r.left -= n
+	r.lines += bytes.Count(p[:n], []byte("\n"))
 	return n, err
 }
 
@@ -263,6 +265,23 @@ type cellReader struct {
 	row    []string
 	offset int64 // bytes before the row
 	err    error
+}
+
+// columns learns where each of the columns wanted stands, by the first row.
+func (c *cellReader) columns(head, want []string) error {
+	for i, column := range head {
+		column = strings.TrimPrefix(column, "\ufeff")
+		if !slices.Contains(want, column) {
+			return fmt.Errorf("there is no column %s; the columns are %s", plain.Quote(column), strings.Join(want, ", "))
+		}
+		c.at[column] = i
+	}
+	for _, column := range want {
+		if _, ok := c.at[column]; !ok && !slices.Contains(later, column) {
+			return fmt.Errorf("the column %s is missing", column)
+		}
+	}
+	return nil
 }
 
 func (c *cellReader) fail(column, value, want string) {

@@ -12,4 +12,6 @@ type HandedOver struct {
 type TakenIn struct {
 	Files []string `json:"files"`
 	There []string `json:"there"` // the same before
+
+	Remarks []string `json:"remarks"` // on what was passed over in the tables
 }
