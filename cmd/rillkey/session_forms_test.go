@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
 )
 
@@ -32,8 +32,7 @@ func TestAVisitTypedAtATerminal(t *testing.T) {
 					first = "1" + enter
 				}
 				p.follows([]step{{"In which region?", first}}, plain)
-				catalog, _ := protocolsHere(t)
-				for _, c := range show.NumberedCautions(catalog.RegionNamed(usualRegion)) {
+				for _, c := range cautionsRead(t, dir) {
 					if p.Reads(c, "Page ") == 1 { // it is not on this page, whose end was seen
 						p.types(enter)
 						p.sees(c)
@@ -66,6 +65,23 @@ func TestAVisitTypedAtATerminal(t *testing.T) {
 		}
 	}
 }
+
+// cautionsRead are the cautions of the usual region as the program says them. What this
+// process says depends on the tests that run beside this one: they share its language.
+func cautionsRead(t *testing.T, dir string) []string {
+	t.Helper()
+	said := program(t, dir, statusMisused, "visit", "begin", "--region", usualRegion, "--json")
+	cautions := numbered.FindAllString(said, -1)
+	if len(cautions) < 10 {
+		t.Fatalf("there are %d cautions: %s", len(cautions), said)
+	}
+	for i, c := range cautions {
+		cautions[i] = strings.TrimSpace(c)
+	}
+	return cautions
+}
+
+var numbered = regexp.MustCompile(`(?m)^ *\d+\. .*$`)
 
 // follows goes through steps. Line by line every answer is sent off with Enter.
 func (p *typist) follows(steps []step, plain []string) {
