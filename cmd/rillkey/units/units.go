@@ -18,11 +18,17 @@ import (
 // metresPer and squareMetresPer are exact: the international foot is 0.3048 m.
 var metresPer = map[string]float64{
 	"m": 1, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "foot": 0.3048, "feet": 0.3048, "in": 0.0254, "inch": 0.0254, "inches": 0.0254,
+	"'": 0.3048, "′": 0.3048, `"`: 0.0254, "″": 0.0254, "yd": 0.9144, "yard": 0.9144, "yards": 0.9144,
+	"metre": 1, "metres": 1, "meter": 1, "meters": 1, "centimetre": 0.01, "centimetres": 0.01, "centimeter": 0.01, "centimeters": 0.01,
+	"millimetre": 0.001, "millimetres": 0.001, "millimeter": 0.001, "millimeters": 0.001,
 }
 
 var squareMetresPer = map[string]float64{
 	"m2": 1, "m²": 1, "sqm": 1, "cm2": 1e-4, "cm²": 1e-4,
 	"ft2": 0.3048 * 0.3048, "ft²": 0.3048 * 0.3048, "sqft": 0.3048 * 0.3048,
+	"squarefoot": 0.3048 * 0.3048, "squarefeet": 0.3048 * 0.3048, "sqfeet": 0.3048 * 0.3048,
+	"squaremetre": 1, "squaremetres": 1, "squaremeter": 1, "squaremeters": 1, "sqcm": 1e-4,
+	"squarecentimetres": 1e-4, "squarecentimeters": 1e-4,
 }
 
 // Metres reads a length such as "2 ft", "60cm" or "0.6" (metres).
