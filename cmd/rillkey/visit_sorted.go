@@ -251,7 +251,7 @@ func finishVisit(a *app, note, who string) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.Saved{Visit: saved.Event.ID, File: path, Event: saved.Event.ID})
+		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: the visit is finished. 'rillkey grade --visit %s' shows what the animals say.", path)
 	if before.Finished { // finishing once more says nothing new of the samples
