@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -37,16 +38,19 @@ last of it back.`,
 	return cmd
 }
 
-// namedAndCounted parts a name from the number behind it, which may be left out.
+// namedAndCounted parts a name from the number behind it or before it, which may be
+// left out.
 func namedAndCounted(args []string) (name string, n int, err error) {
-	n = 1
+	args, n = strings.Fields(strings.Join(args, " ")), 1
 	if last := len(args) - 1; last > 0 {
-		if n, err = units.Animals(args[last]); err == nil {
+		if isNumber(args[0]) && !isNumber(args[last]) {
+			args = append(args[1:], args[0])
+		}
+		if strings.ContainsAny(args[last], "0123456789") {
+			if n, err = units.Animals(args[last]); err != nil {
+				return "", 0, misused("%w", err)
+			}
 			args = args[:last]
-		} else if strings.ContainsAny(args[last], "0123456789") {
-			return "", 0, misused("%w", err)
-		} else {
-			n = 1
 		}
 	}
 	if name = strings.Join(args, " "); strings.TrimSpace(name) == "" {
@@ -93,7 +97,14 @@ func addAnimals(a *app, f addFlags, args []string) error {
 	if a.json {
 		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
 	}
-	a.plainly("Saved: %d more %s in sample %s (%s). 'rillkey visit undo' takes it back.", n, show.BothNames(t), s.Label, saved.Event.ID)
+	undo := "rillkey visit undo"
+	if a.visitFile != "" {
+		undo += " --visit " + show.ShellWord(a.visitFile)
+	}
+	if who := strings.TrimSpace(f.who); who != "" {
+		undo += " --who " + show.ShellWord(who)
+	}
+	a.plainly("Saved: %d more %s in sample %s (%s). '%s' takes it back.", n, show.BothNames(t), s.Label, saved.Event.ID, undo)
 	for _, c := range show.FirstConcerns(t, tally.Records) {
 		a.plainly("%s", c.Label+": "+c.Text)
 	}
@@ -122,8 +133,12 @@ func undoLast(a *app, f addFlags) error {
 		return err
 	}
 	who := strings.TrimSpace(f.who)
-	body, ok := sheet.UndoLast(v, v.Tally(), func(e visit.Event) bool { return strings.EqualFold(strings.TrimSpace(e.Who), who) })
+	body, ok := lastOf(v, who)
 	if !ok {
+		if last := lastHand(v); who == "" && last != "" {
+			return fault{statusCannotSay, wording.Errorf(
+				"the last animals were counted by %s; 'rillkey visit undo --who %s' takes them back", last, show.ShellWord(last))}
+		}
 		return fault{statusCannotSay, wording.Errorf(
 			"nothing is left to take back that %s counted; 'rillkey visit amend' corrects any entry",
 			cmp.Or(who, wording.Text("nobody in particular")))}
@@ -142,6 +157,27 @@ func undoLast(a *app, f addFlags) error {
 	}
 	a.plainly("Saved: taken back (%s). %s", saved.Event.ID, leftOf(catalog, v.File, body))
 	return nil
+}
+
+// lastOf is what takes back the last animals that somebody counted.
+func lastOf(v *visit.Visit, who string) (visit.Body, bool) {
+	return sheet.UndoLast(v, v.Tally(), func(e visit.Event) bool { return strings.EqualFold(strings.TrimSpace(e.Who), who) })
+}
+
+// lastHand is who counted the last animals that can be taken back, if they gave a name.
+func lastHand(v *visit.Visit) string {
+	asked := map[string]bool{"": true}
+	for _, e := range slices.Backward(v.Events) {
+		who := strings.TrimSpace(e.Who)
+		if asked[who] {
+			continue
+		}
+		asked[who] = true
+		if _, ok := lastOf(v, who); ok {
+			return who
+		}
+	}
+	return ""
 }
 
 // leftOf says what is left of the record that something was taken back of.

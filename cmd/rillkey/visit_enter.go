@@ -112,7 +112,7 @@ const enterHelp = `Type the count of each row, and Enter; Enter alone goes on. A
   ROW COUNT   the same by the row's number: 7 3
   <  the row before       >  the other rows of this column are empty
   ?  all rows             .  done for now
-A count on a row that has one replaces it; 0 takes it out.`
+A count on a row that has one replaces it; 0 or none takes it out.`
 
 // help prints the help, its lines folded where they are too long.
 func (e *entering) help() {

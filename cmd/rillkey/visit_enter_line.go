@@ -1,14 +1,23 @@
 package main
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"rillkey/scoring/sheet"
+	"rillkey/taxa/wording"
 )
 
 // take does what a typed line asks for and says whose turn is next.
 func (e *entering) take(at int, line string, err error) (next int, _ error) {
+	if saysNone(line) {
+		line = ""
+		if e.unclear == nil && e.pending == 0 && e.OnRow(at) {
+			line = "0"
+		}
+	}
 	switch {
 	case err != nil:
 		return at, fault{statusMisused, err}
@@ -47,6 +56,9 @@ func (e *entering) all(at int) {
 // takeCount takes the count of the row at hand, or of one that is named.
 func (e *entering) takeCount(at int, words []string) (next int, _ error) {
 	p := e.Place(at)
+	if last := words[len(words)-1]; isNumber(words[0]) && strings.ContainsFunc(last, unicode.IsLetter) && !saysNone(last) {
+		words = append(words[1:], words[0]) // 3 stonefly
+	}
 	count := words[len(words)-1]
 	name := strings.Join(words[:len(words)-1], " ")
 	switch {
@@ -72,6 +84,13 @@ func (e *entering) takeCount(at int, words []string) (next int, _ error) {
 }
 
 func isNumber(s string) bool { _, err := strconv.Atoi(s); return err == nil }
+
+// saysNone tells what people write for no animals, in English or in the language in
+// use.
+func saysNone(text string) bool {
+	return slices.ContainsFunc([]string{"none", "no", "nil", "zero", "nothing", "-", "–", "—", wording.Of("none"), wording.Of("no")},
+		func(word string) bool { return strings.EqualFold(text, word) })
+}
 
 // count enters or corrects the count of the row at hand. A row whose name is too
 // broad to be counted asks for a closer one first.

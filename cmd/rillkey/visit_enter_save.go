@@ -14,7 +14,7 @@ import (
 
 // countTyped reads the count of a row, which 0 takes out.
 func countTyped(text string) (int, error) {
-	if text == "0" {
+	if text == "0" || saysNone(text) {
 		return 0, nil
 	}
 	n, err := units.Animals(text)
