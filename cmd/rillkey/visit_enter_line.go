@@ -88,7 +88,7 @@ func isNumber(s string) bool { _, err := strconv.Atoi(s); return err == nil }
 // saysNone tells what people write for no animals, in English or in the language in
 // use.
 func saysNone(text string) bool {
-	return slices.ContainsFunc([]string{"none", "no", "nil", "zero", "nothing", "-", "–", "—", wording.Of("none"), wording.Of("no")},
+	return slices.ContainsFunc([]string{"none", "no", "nil", "zero", "nothing", "-", "–", "—", wording.Text("none"), wording.Text("no")},
 		func(word string) bool { return strings.EqualFold(text, word) })
 }
 
