@@ -32,32 +32,37 @@ func (a *app) speaks(cmd *cobra.Command, _ []string) error {
 // speak has everything said in the language of the region's folder or file, else in the
 // English of the region that is built in.
 func (l *library) speak() error {
-	wording.Use(nil)
-	f, err := l.folder()
-	if f == nil {
-		return l.speakOfFile()
-	}
-	if err != nil {
-		return nil // whoever needs the folder says so
-	}
-	words, err := f.Words()
-	if err == nil {
-		wording.Use(words)
-	}
+	words, err := l.words()
+	wording.Use(words)
 	return err
 }
 
-// speakOfFile speaks the language of a region that is a file by itself, else the
-// English of one that is built in.
-func (l *library) speakOfFile() error {
+// words are those that everything is said in. They are nil, for plain English, where a
+// region cannot be read: whoever needs it says so.
+func (l *library) words() (*wording.Catalogue, error) {
+	f, err := l.folder()
+	switch {
+	case f == nil:
+		return l.wordsOfFile()
+	case err != nil:
+		return nil, nil
+	}
+	words, err := f.Words()
+	if err != nil {
+		return nil, err
+	}
+	return words, nil
+}
+
+// wordsOfFile are those of a region that is a file by itself, else the English of one
+// that is built in.
+func (l *library) wordsOfFile() (*wording.Catalogue, error) {
 	if l.regionName == "" || !isFile(l.regionName) {
-		wording.Use(region.Spoken(l.builtInRegion()))
-		return nil
+		return region.Spoken(l.builtInRegion()), nil
 	}
 	dir, name := splitPath(l.regionName)
 	words, err := language.Catalogue(region.HeadField(authored.DirFS(dir), name, "language"))
-	wording.Use(words.With(region.Instead(authored.DirFS(dir), name)))
-	return err
+	return words.With(region.Instead(authored.DirFS(dir), name)), err
 }
 
 // builtInRegion is the id of the region that is built in whose words hold, as far as
