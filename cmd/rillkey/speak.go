@@ -33,34 +33,32 @@ func (a *app) speaks(cmd *cobra.Command, _ []string) error {
 // English of the region that is built in.
 func (l *library) speak() error {
 	words, err := l.words()
+	if err != nil {
+		words = nil
+	}
 	wording.Use(words)
 	return err
 }
 
-// words are those that everything is said in. They are nil, for plain English, where a
-// region cannot be read: whoever needs it says so.
+// words are those that everything is said in, of the region's folder or file, else of
+// one that is built in. They are nil, for plain English, where a folder cannot be read:
+// whoever needs it says so.
 func (l *library) words() (*wording.Catalogue, error) {
 	f, err := l.folder()
 	switch {
+	case f == nil && l.regionName != "" && isFile(l.regionName):
+		return wordsOfFile(l.regionName)
 	case f == nil:
-		return l.wordsOfFile()
+		return region.Spoken(l.builtInRegion()), nil
 	case err != nil:
 		return nil, nil
 	}
-	words, err := f.Words()
-	if err != nil {
-		return nil, err
-	}
-	return words, nil
+	return f.Words()
 }
 
-// wordsOfFile are those of a region that is a file by itself, else the English of one
-// that is built in.
-func (l *library) wordsOfFile() (*wording.Catalogue, error) {
-	if l.regionName == "" || !isFile(l.regionName) {
-		return region.Spoken(l.builtInRegion()), nil
-	}
-	dir, name := splitPath(l.regionName)
+// wordsOfFile are those of a region that is a file by itself.
+func wordsOfFile(file string) (*wording.Catalogue, error) {
+	dir, name := splitPath(file)
 	words, err := language.Catalogue(region.HeadField(authored.DirFS(dir), name, "language"))
 	return words.With(region.Instead(authored.DirFS(dir), name)), err
 }
