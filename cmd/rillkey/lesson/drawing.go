@@ -85,12 +85,18 @@ func lies(l *Lesson) figure.Pose {
 // kind (memory).
 const kindsMark = 0.75
 
-// leaveOwnMarks leaves out of a drawing the pattern of an animal of whose kind only some
-// have one: it would look like a mark of the kind.
+// ownMarks are what looks like a mark of the kind in a drawing, and the state without it:
+// a pattern, and a ridge across the plate behind the head.
+var ownMarks = []struct{ trait, mark, without string }{{"pattern", "marked", "plain"}, {"collar", "ridge", "none"}}
+
+// leaveOwnMarks leaves out of a drawing the marks of an animal that only some of its kind
+// have.
 func (l *Lesson) leaveOwnMarks() {
-	for _, w := range l.kind.States("pattern") {
-		if w.State == "marked" && w.Share < kindsMark && l.animal.Shows["pattern"] == w.State {
-			l.animal.Shows["pattern"] = "plain"
+	for _, m := range ownMarks {
+		for _, w := range l.kind.States(m.trait) {
+			if w.State == m.mark && w.Share < kindsMark && l.animal.Shows[m.trait] == m.mark {
+				l.animal.Shows[m.trait] = m.without
+			}
 		}
 	}
 }

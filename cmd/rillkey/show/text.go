@@ -12,6 +12,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -93,6 +94,10 @@ func (p *page) item(label, format string, args ...any) {
 		}
 		p.text(2, 2, format, args...)
 		return
+	}
+	if utf8.RuneCountInString(label) >= labelWidth { // a long name has a line of its own
+		p.text(2, 4, "%s:", label)
+		label = ""
 	}
 	for i, l := range fold(plain.Printable(wording.Sprintf(format, args...)), p.width-3-labelWidth) {
 		if i > 0 {
