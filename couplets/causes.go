@@ -1,10 +1,10 @@
 package couplets
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // causes are the findings from which others follow: a misspelt state makes gaps
@@ -132,8 +132,8 @@ func (c *checker) foreign() bool {
 	}
 	c.report = authored.Report{}
 	c.report.Add(first, "other-catalog",
-		fmt.Sprintf("this key was made for other animals: %d of the %d that it ends in are not in this catalog", unknownEnds,
-			ends), "use it together with its own animals")
+		wording.Sprintf("this key was made for other animals: %d of the %d that it ends in are not in this catalog", unknownEnds,
+			ends), wording.Text("use it together with its own animals"))
 	return true
 }
 

@@ -11,6 +11,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/bitset"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Load reads a key and checks it against a catalog. The error is of type
@@ -53,8 +54,8 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 		c.index[f.Couplets[i].ID] = i
 	}
 	if _, ok := c.index[f.Start]; !ok && len(f.Couplets) > 0 {
-		c.fail(f.StartAt, "unknown-couplet", "the key starts at couplet "+plain.Quote(f.Start)+", which is not there",
-			"name a couplet of this file")
+		c.fail(f.StartAt, "unknown-couplet", wording.Sprintf("the key starts at couplet %s, which is not there", plain.Quote(f.Start)),
+			wording.Text("name a couplet of this file"))
 	}
 	if c.foreign() {
 		return nil, c.report.Findings()
@@ -154,8 +155,8 @@ func (c *checker) taxon(id string, at authored.Pos) bool {
 // end checks that a taxon named outside the couplets is an end point.
 func (c *checker) end(id string, at authored.Pos) {
 	if _, ok := c.ends[id]; !ok {
-		c.follows(c.firstAstray(), at, "no-end-point", plain.Quote(id)+" is not an end point of this key",
-			plain.Nearest(id, slices.Sorted(maps.Keys(c.ends)))+"; name a taxon that a lead goes to")
+		c.follows(c.firstAstray(), at, "no-end-point", wording.Sprintf("%s is not an end point of this key", plain.Quote(id)),
+			wording.Sprintf("%s; name a taxon that a lead goes to", plain.Nearest(id, slices.Sorted(maps.Keys(c.ends)))))
 	}
 }
 
@@ -165,14 +166,14 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 		if problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait, cond.States...); problem != "" {
 			c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
 		} else if cond.States != nil && len(cond.States) == 0 {
-			c.causes.vague[lead] = c.fail(cond.At, "no-states", "the lead accepts no state of "+plain.Quote(cond.Trait),
-				"name the states that its animals show")
+			c.causes.vague[lead] = c.fail(cond.At, "no-states", wording.Sprintf("the lead accepts no state of %s", plain.Quote(cond.Trait)),
+				wording.Text("name the states that its animals show"))
 		}
 	}
 	if lead.To != "" {
 		if _, ok := c.index[lead.To]; !ok {
 			c.causes.astray[lead] = c.fail(lead.TargetAt, "unknown-couplet",
-				fmt.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter,
+				wording.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter,
 					plain.Quote(lead.To)), c.meantCouplet(lead.To))
 		}
 		return
@@ -204,8 +205,8 @@ func (c *checker) known(lead *Lead) []Condition {
 	}
 	for i, cond := range unknown {
 		if i == most {
-			c.fail(cond.At, "unknown-trait", fmt.Sprintf("%d more traits of this lead are unknown", len(unknown)-i),
-				"is this the catalog that the key is made for? See --taxa")
+			c.fail(cond.At, "unknown-trait", wording.Sprintf("%d more traits of this lead are unknown", len(unknown)-i),
+				wording.Text("is this the catalog that the key is made for? See --taxa"))
 			break
 		}
 		problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait)
@@ -222,9 +223,9 @@ func (c *checker) known(lead *Lead) []Condition {
 func (c *checker) meantCouplet(id string) string {
 	digits := strings.Trim(strings.TrimPrefix(id, "couplet."), "abcdef. \t")
 	if _, there := c.index[digits]; there {
-		return "did you mean " + plain.Quote(digits) + "?"
+		return wording.Sprintf("did you mean %s?", plain.Quote(digits))
 	}
-	return "correct the number, or add a couplet that has it"
+	return wording.Text("correct the number, or add a couplet that has it")
 }
 
 // routes finds leads that come back to a couplet they came from, and couplets
@@ -261,8 +262,8 @@ func (c *checker) routes() {
 		case open:
 			c.back[lead] = true
 			c.causes.astray[lead] = c.fail(lead.TargetAt, "cycle",
-				fmt.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter,
-					plain.Quote(lead.To)), "people who go that way never reach an end; send the lead elsewhere")
+				wording.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter,
+					plain.Quote(lead.To)), wording.Text("people who go that way never reach an end; send the lead elsewhere"))
 		case unseen:
 			state[next] = open
 			stack = append(stack, frame{next, 0})
@@ -288,13 +289,13 @@ func (c *checker) unreached(is func(int) bool) {
 			if !is(i) || led[couplet.ID] != others {
 				continue
 			}
-			message := fmt.Sprintf("no lead goes to couplet %s", plain.Quote(couplet.ID))
+			message := wording.Sprintf("no lead goes to couplet %s", plain.Quote(couplet.ID))
 			if others {
-				message = fmt.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it",
+				message = wording.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it",
 					plain.Quote(couplet.ID))
 			}
 			c.follows(why, couplet.At, "unreachable", message,
-				"send a lead there with to = "+plain.Quote(couplet.ID)+", or leave the couplet out")
+				wording.Sprintf("send a lead there with to = %s, or leave the couplet out", plain.Quote(couplet.ID)))
 			if others && why < 0 {
 				why = len(c.report.All()) - 1
 			}
@@ -391,9 +392,9 @@ func (c *checker) stop(couplet *Couplet, beneath bitset.Set) {
 	beneath.Each(func(end int) {
 		if !c.catalog.IsUnder(c.order[end].ID, couplet.Stop) {
 			c.fail(couplet.StopAt, "bad-stop",
-				fmt.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID,
+				wording.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID,
 					plain.Quote(couplet.Stop), plain.Quote(c.order[end].ID)),
-				"name a taxon that everything below belongs to, or leave the stop out")
+				wording.Text("name a taxon that everything below belongs to, or leave the stop out"))
 		}
 	})
 }
@@ -422,9 +423,9 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 				c.against[rivalry{end, cond.Trait}] = len(c.report.All())
 			}
 			c.follows(why, cond.At, "contradiction",
-				fmt.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter,
+				wording.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter,
 					cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), c.keyedAt(lead, c.order[end].ID), shows),
-				"change the lead, or the taxon's traits")
+				wording.Text("change the lead, or the taxon's traits"))
 		})
 	}
 }
@@ -476,8 +477,8 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 			why = cause
 		}
 	}
-	c.follows(why, b.At, "overlap", fmt.Sprintf("an animal can fit both leads %s%s and %s%s%s", couplet.ID, a.Letter,
-		couplet.ID, b.Letter, inBoth(a, b)), "give them states of one trait that exclude each other")
+	c.follows(why, b.At, "overlap", wording.Sprintf("an animal can fit both leads %s%s and %s%s%s", couplet.ID, a.Letter,
+		couplet.ID, b.Letter, inBoth(a, b)), wording.Text("give them states of one trait that exclude each other"))
 }
 
 // inBoth names the states of a trait that two leads both accept; empty where they
@@ -491,7 +492,7 @@ func inBoth(a, b *Lead) string {
 			}
 		}
 		if len(both) > 0 {
-			return fmt.Sprintf(": %s %s is in both", cond.Trait, plain.List(both))
+			return wording.Sprintf(": %s %s is in both", cond.Trait, plain.List(both))
 		}
 	}
 	return ""
@@ -523,9 +524,9 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 					why = min(cause, len(c.report.All())-1)
 				}
 				c.follows(why, couplet.At, "gap",
-					fmt.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it",
+					wording.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it",
 						plain.Quote(c.order[end].ID), trait, plain.Quote(state.ID), couplet.ID),
-					"key the taxon out under that lead too, or change its traits")
+					wording.Text("key the taxon out under that lead too, or change its traits"))
 			})
 		}
 	}
@@ -573,8 +574,8 @@ func (c *checker) lensSets() {
 			}
 			if id == set.Without || !c.catalog.IsUnder(id, set.Without) {
 				c.fail(set.TaxaAt[i], "bad-lens-set",
-					fmt.Sprintf("%s does not belong to %s, where people without a lens would stop", plain.Quote(id),
-						plain.Quote(set.Without)), "name a taxon that holds all of the set")
+					wording.Sprintf("%s does not belong to %s, where people without a lens would stop", plain.Quote(id),
+						plain.Quote(set.Without)), wording.Text("name a taxon that holds all of the set"))
 			}
 		}
 	}

@@ -2,7 +2,6 @@ package couplets
 
 import (
 	"embed"
-	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -11,6 +10,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 //go:embed *.toml
@@ -165,8 +165,8 @@ func readTable(top *authored.Table) *File {
 	f.Couplets = make([]Couplet, 0, min(len(all), MaxCouplets))
 	for i, named := range all {
 		if i == MaxCouplets {
-			top.FailAt(named.Here(), "too-many-couplets", fmt.Sprintf("a key holds at most %d couplets", MaxCouplets),
-				"the rest of this file is not read; split the key into two files")
+			top.FailAt(named.Here(), "too-many-couplets", wording.Sprintf("a key holds at most %d couplets", MaxCouplets),
+				wording.Text("the rest of this file is not read; split the key into two files"))
 			break
 		}
 		f.Couplets = append(f.Couplets, readCouplet(named))
@@ -178,7 +178,8 @@ func readTable(top *authored.Table) *File {
 		f.Start = f.Couplets[0].ID
 	}
 	if len(f.Couplets) == 0 {
-		top.FailAt(top.Here(), "no-couplets", "the file holds no couplet", "a key starts with [couplet.1.a] and [couplet.1.b]")
+		top.FailAt(top.Here(), "no-couplets", wording.Text("the file holds no couplet"),
+			wording.Text("a key starts with [couplet.1.a] and [couplet.1.b]"))
 	}
 	top.Done()
 	return f
@@ -193,7 +194,8 @@ func readHead(top *authored.Table, f *File) {
 	f.ID, f.Title, f.Region = head.NeedStr("id"), head.NeedStr("title"), head.Str("region")
 	f.Source, f.Start = head.NeedStr("source"), head.Str("start")
 	if f.ID != "" && !plain.IsID(f.ID) {
-		head.Fail("id", "bad-id", plain.Quote(f.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
+		head.Fail("id", "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(f.ID)),
+			wording.Text("use lower-case letters, digits and hyphens, at most 64"))
 	}
 	f.StartAt = head.Pos("start")
 	head.Done()
@@ -210,8 +212,8 @@ func readCommonness(top *authored.Table, f *File) {
 		for _, id := range weights.Keys() {
 			w, ok := weights.Num(id)
 			if ok && (w <= 0 || w > 1e6) {
-				weights.Fail(id, "bad-weight", "a weight must be above 0 and at most 1000000",
-					"leave out an animal whose commonness is not known")
+				weights.Fail(id, "bad-weight", wording.Text("a weight must be above 0 and at most 1000000"),
+					wording.Text("leave out an animal whose commonness is not known"))
 			}
 			f.Commonness[id] = w
 			f.commonness = append(f.commonness, entry{id, w, weights.KeyPos(id)})
@@ -239,8 +241,8 @@ func readLensSets(top *authored.Table, f *File) {
 			set.TaxaAt = append(set.TaxaAt, row.Elem("taxa", i))
 		}
 		if len(set.Taxa) < 2 {
-			row.FailAt(row.Here(), "few-taxa", "a set of taxa that only a lens tells apart needs at least two of them",
-				"add a second taxon, or delete the set")
+			row.FailAt(row.Here(), "few-taxa", wording.Text("a set of taxa that only a lens tells apart needs at least two of them"),
+				wording.Text("add a second taxon, or delete the set"))
 		}
 		f.LensSets = append(f.LensSets, set)
 		row.Done()
@@ -260,13 +262,14 @@ func readCouplet(n authored.Section) Couplet {
 	n.Done()
 	if len(c.Leads) < 2 {
 		c.short = before + 1
-		n.FollowsAt(before, c.At, "one-lead", fmt.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
+		n.FollowsAt(before, c.At, "one-lead", wording.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
 			missingLeads(&c))
 	}
 	for i, l := range c.Leads {
 		if l.Letter != Letters[i:i+1] {
 			n.FailAt(l.At, "lead-letter",
-				fmt.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]), "leads go a, b, c … without a gap")
+				wording.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]),
+				wording.Text("leads go a, b, c … without a gap"))
 			break
 		}
 	}
@@ -276,13 +279,13 @@ func readCouplet(n authored.Section) Couplet {
 // missingLeads says which leads a couplet of fewer than two lacks.
 func missingLeads(c *Couplet) string {
 	if len(c.Leads) == 0 {
-		return fmt.Sprintf("add [couplet.%s.a] and [couplet.%s.b]", c.ID, c.ID)
+		return wording.Sprintf("add [couplet.%s.a] and [couplet.%s.b]", c.ID, c.ID)
 	}
 	other := "b"
 	if c.Leads[0].Letter != "a" {
 		other = "a"
 	}
-	return fmt.Sprintf("add [couplet.%s.%s], or leave the couplet out", c.ID, other)
+	return wording.Sprintf("add [couplet.%s.%s], or leave the couplet out", c.ID, other)
 }
 
 func readLead(letter string, t *authored.Table) Lead {
@@ -297,7 +300,8 @@ func readLead(letter string, t *authored.Table) Lead {
 			l.Conditions = append(l.Conditions, Condition{Trait: trait, States: traits.Strs(trait), At: traits.Pos(trait)})
 		}
 		if len(l.Conditions) == 0 {
-			t.Fail("traits", "no-traits", "the lead stands for no trait", "say which, for example { tails = \"3\" }")
+			t.Fail("traits", "no-traits", wording.Text("the lead stands for no trait"),
+				wording.Text("say which, for example { tails = \"3\" }"))
 		}
 	}
 	if t.Found() > found {
@@ -315,9 +319,10 @@ func readGoal(t *authored.Table, l *Lead) {
 	case hasTo && hasTaxon: // nobody knows which is meant
 		t.Str("to")
 		t.Strs("taxon")
-		t.Fail("taxon", "two-ends", "the lead goes both to a couplet and to a taxon", "keep one of \"to\" and \"taxon\"")
+		t.Fail("taxon", "two-ends", wording.Text("the lead goes both to a couplet and to a taxon"),
+			wording.Text("keep one of \"to\" and \"taxon\""))
 	case !hasTo && !hasTaxon:
-		t.FailAt(l.At, "dead-end", "the lead goes nowhere", "add to = \"…\" for a couplet or taxon = \"…\"")
+		t.FailAt(l.At, "dead-end", wording.Text("the lead goes nowhere"), wording.Text("add to = \"…\" for a couplet or taxon = \"…\""))
 	case hasTo:
 		l.To = t.NeedStr("to")
 		l.TargetAt, l.TargetKeyAt = t.Pos("to"), t.KeyPos("to")
@@ -337,16 +342,16 @@ func readEnd(t *authored.Table, l *Lead) {
 		at := t.Elem("taxon", i)
 		switch {
 		case id == "":
-			t.FailAt(at, "empty", "\"taxon\" is empty", "name the taxon that the lead ends in")
+			t.FailAt(at, "empty", wording.Text("\"taxon\" is empty"), wording.Text("name the taxon that the lead ends in"))
 		case slices.Contains(l.Taxa, id):
-			t.FailAt(at, "doubled-taxon", fmt.Sprintf("the lead names %s twice", plain.Quote(id)), "name each taxon once")
+			t.FailAt(at, "doubled-taxon", wording.Sprintf("the lead names %s twice", plain.Quote(id)), wording.Text("name each taxon once"))
 		default:
 			l.Taxa, l.TaxaAt = append(l.Taxa, id), append(l.TaxaAt, at)
 		}
 	}
 	if ids != nil && len(ids) == 0 {
-		t.Fail("taxon", "empty", "\"taxon\" is an empty list",
-			"name the taxon that the lead ends in, or several that this key cannot tell apart")
+		t.Fail("taxon", "empty", wording.Text("\"taxon\" is an empty list"),
+			wording.Text("name the taxon that the lead ends in, or several that this key cannot tell apart"))
 	}
 }
 

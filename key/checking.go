@@ -6,6 +6,7 @@ import (
 
 	"rillkey/key/belief"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // supposed is a taxon that an inquiry is to confirm or refute.
@@ -46,10 +47,10 @@ func (m *Model) supposed(taxon string) (*supposed, error) {
 	}
 	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.isUnder(taxon), among: len(m.ends)}
 	if !slices.Contains(s.ends[:s.among], true) {
-		return nil, fmt.Errorf("this key does not lead to %s", s.taxon.Name())
+		return nil, wording.Errorf("this key does not lead to %s", s.taxon.Name())
 	}
 	if s.rivals() == 0 {
-		return nil, fmt.Errorf("this key leads to nothing but %s", s.taxon.Name())
+		return nil, wording.Errorf("this key leads to nothing but %s", s.taxon.Name())
 	}
 	return s, nil
 }

@@ -8,6 +8,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/key/belief"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Order says which question comes next.
@@ -83,7 +84,7 @@ type given struct {
 // Inquire begins an inquiry.
 func (m *Model) Inquire(o Options) (*Inquiry, error) {
 	if !(o.Required > 0.5 && o.Required < 1 && o.Settle < 1) {
-		return nil, fmt.Errorf("the required probability is %v and that to settle at %v; they must lie above 0.5 and below 1",
+		return nil, wording.Errorf("the required probability is %v and that to settle at %v; they must lie above 0.5 and below 1",
 			o.Required, o.Settle)
 	}
 	o.Settle = max(o.Settle, o.Required)
@@ -104,7 +105,7 @@ func (q *Inquiry) Answer(pick string) error {
 	}
 	now := q.Question()
 	if now == nil {
-		return fmt.Errorf("nothing is asked any more; %s answers nothing", plain.Quote(pick))
+		return wording.Errorf("nothing is asked any more; %s answers nothing", plain.Quote(pick))
 	}
 	says, err := now.conditions(pick)
 	if err != nil {
@@ -119,7 +120,7 @@ func (q *Inquiry) Answer(pick string) error {
 func (q *Inquiry) CantTell() error {
 	now := q.Question()
 	if now == nil {
-		return fmt.Errorf("nothing is asked any more")
+		return wording.Errorf("nothing is asked any more")
 	}
 	q.take(given{question: *now, pick: Unsure, asked: true})
 	return nil
@@ -133,7 +134,7 @@ func (q *Inquiry) Observe(trait string, states ...string) error {
 		return fmt.Errorf("%s (%s)", problem, hint)
 	}
 	if len(states) == 0 {
-		return fmt.Errorf("no state of %s was given", plain.Quote(trait))
+		return wording.Errorf("no state of %s was given", plain.Quote(trait))
 	}
 	bare := Question{Trait: q.model.key.catalog.Vocabulary().Trait(trait)}
 	q.take(given{question: bare, pick: strings.Join(states, ","), says: []couplets.Condition{{Trait: trait, States: slices.Clone(states)}}})
@@ -146,7 +147,7 @@ func (q *Inquiry) Observe(trait string, states ...string) error {
 // speaks the more for a kind the narrower its range is.
 func (q *Inquiry) ObserveLength(mm float64) error {
 	if !(mm >= 0.1 && mm <= 2000) {
-		return fmt.Errorf("a length of %v mm cannot be; it lies between 0.1 and 2000", mm)
+		return wording.Errorf("a length of %v mm cannot be; it lies between 0.1 and 2000", mm)
 	}
 	q.take(given{length: mm})
 	return nil
@@ -175,11 +176,11 @@ func (q *Inquiry) Back() bool {
 // were read, and what else is known says which holds.
 func (q *Inquiry) Reask(i int, pick string) error {
 	if i < 0 || i >= len(q.given) {
-		return fmt.Errorf("there is no answer number %d", i)
+		return wording.Errorf("there is no answer number %d", i)
 	}
 	g := q.given[i]
 	if g.length > 0 || g.stop {
-		return fmt.Errorf("this was no question; go back, or give another length")
+		return wording.Errorf("this was no question; go back, or give another length")
 	}
 	says, err := []couplets.Condition(nil), error(nil)
 	if pick != Unsure {

@@ -2,7 +2,6 @@ package key
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"sync"
 
@@ -10,6 +9,7 @@ import (
 	"rillkey/key/belief"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Model is a key with the likelihoods of all that can be asked in it. It is not
@@ -132,7 +132,7 @@ func (m *Model) addTrait(vt *taxa.Trait) error {
 		}
 	})
 	if err != nil {
-		return fmt.Errorf("the trait %s: %w", plain.Quote(vt.ID), err)
+		return wording.Errorf("the trait %s: %w", plain.Quote(vt.ID), err)
 	}
 	m.index[vt.ID] = n
 	m.traits = append(m.traits, t)

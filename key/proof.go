@@ -2,11 +2,11 @@ package key
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Feature is a trait with the states of it that a supposed taxon can show, and
@@ -30,7 +30,7 @@ func (m *Model) Proof(taxon string, o Options) (features []Feature, settled bool
 		return nil, false, err
 	}
 	if !(o.Required > 0.5 && o.Required < 1) {
-		return nil, false, fmt.Errorf("the required probability is %v; it must lie above 0.5 and below 1", o.Required)
+		return nil, false, wording.Errorf("the required probability is %v; it must lie above 0.5 and below 1", o.Required)
 	}
 	p := m.newProof(s, o)
 	for p.score(p.traits) < 1 && p.grow() {

@@ -1,13 +1,13 @@
 package key
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Phase says why a question is asked.
@@ -96,20 +96,20 @@ func (q Question) conditions(pick string) ([]couplets.Condition, error) {
 		return bare(q.Trait, strings.Split(pick, ","))
 	}
 	if q.Couplet == nil {
-		return nil, fmt.Errorf("nothing was asked that %s would answer", plain.Quote(pick))
+		return nil, wording.Errorf("nothing was asked that %s would answer", plain.Quote(pick))
 	}
 	for _, l := range q.Couplet.Leads {
 		if l.Letter == pick {
 			return l.Conditions, nil
 		}
 	}
-	return nil, fmt.Errorf("couplet %s has no lead %s; its leads are %s", q.Couplet.ID, plain.Quote(pick), leadList(q.Couplet))
+	return nil, wording.Errorf("couplet %s has no lead %s; its leads are %s", q.Couplet.ID, plain.Quote(pick), leadList(q.Couplet))
 }
 
 func bare(t *taxa.Trait, states []string) ([]couplets.Condition, error) {
 	for _, s := range states {
 		if t.State(s) < 0 {
-			return nil, fmt.Errorf("the trait %s has no state %s (its states are %s)", plain.Quote(t.ID), plain.Quote(s),
+			return nil, wording.Errorf("the trait %s has no state %s (its states are %s)", plain.Quote(t.ID), plain.Quote(s),
 				plain.List(t.StateIDs()))
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/bitset"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Unsure is what stands in a path for "can't tell": "4?".
@@ -92,11 +93,11 @@ func (w *Walk) Narrower() *taxa.Taxon { return w.key.name(w.Possible()) }
 func (w *Walk) Take(letter string) error {
 	couplet := w.Couplet()
 	if couplet == nil {
-		return fmt.Errorf("the walk has already ended at %s", w.where())
+		return wording.Errorf("the walk has already ended at %s", w.where())
 	}
 	j := slices.IndexFunc(couplet.Leads, func(l couplets.Lead) bool { return l.Letter == letter })
 	if j < 0 {
-		return fmt.Errorf("couplet %s has no lead %s; its leads are %s", couplet.ID, plain.Quote(letter), leadList(couplet))
+		return wording.Errorf("couplet %s has no lead %s; its leads are %s", couplet.ID, plain.Quote(letter), leadList(couplet))
 	}
 	next := w.next(couplet.ID + letter)
 	next.pending = next.pending[:len(next.pending)-1]
@@ -113,7 +114,7 @@ func (w *Walk) Take(letter string) error {
 func (w *Walk) CantTell() error {
 	couplet := w.Couplet()
 	if couplet == nil {
-		return fmt.Errorf("the walk has already ended at %s", w.where())
+		return wording.Errorf("the walk has already ended at %s", w.where())
 	}
 	next := w.next(couplet.ID + Unsure)
 	leads := w.key.steps[w.now.top()].leads
@@ -131,11 +132,11 @@ func (w *Walk) CantTell() error {
 func (w *Walk) Answer(answer string) error {
 	couplet := w.Couplet()
 	if couplet == nil {
-		return fmt.Errorf("there is nothing left to answer with %s: the walk has already ended at %s", plain.Quote(answer), w.where())
+		return wording.Errorf("there is nothing left to answer with %s: the walk has already ended at %s", plain.Quote(answer), w.where())
 	}
 	letter, ok := strings.CutPrefix(answer, couplet.ID)
 	if !ok || letter == "" {
-		return fmt.Errorf("%s does not answer couplet %s, which is asked here; say %s or %s%s", plain.Quote(answer),
+		return wording.Errorf("%s does not answer couplet %s, which is asked here; say %s or %s%s", plain.Quote(answer),
 			couplet.ID, leadList(couplet), couplet.ID, Unsure)
 	}
 	if letter == Unsure {
@@ -151,7 +152,7 @@ func (w *Walk) Observe(trait string, states ...string) error {
 		return fmt.Errorf("%s (%s)", problem, hint)
 	}
 	if len(states) == 0 {
-		return fmt.Errorf("no state of %s was given", plain.Quote(trait))
+		return wording.Errorf("no state of %s was given", plain.Quote(trait))
 	}
 	next := w.now.copy()
 	next.note(w.key, seen{trait, slices.Clone(states), ""})
@@ -222,7 +223,7 @@ func (w *Walk) where() string {
 	if t := w.Narrower(); t != nil {
 		return t.Name()
 	}
-	return "a set of possibilities"
+	return wording.Text("a set of possibilities")
 }
 
 func leadList(c *couplets.Couplet) string {

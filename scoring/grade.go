@@ -41,7 +41,7 @@ func Caution() string {
 
 // Variety is the remark of a [Grade] for those who get none yet although they
 // found sensitive animals beside others.
-const Variety = "Different kinds across the classes are a good sign, without being a grade."
+var Variety = wording.Mark("Different kinds across the classes are a good sign, without being a grade.")
 
 // Subject says which visit is graded.
 type Subject struct {
@@ -182,7 +182,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		g.Warnings = append(g.Warnings, plain.Capital(said)+".")
 	}
 	if !g.Effort.Complete && varied(g.Found) {
-		g.Remarks = append(g.Remarks, Variety)
+		g.Remarks = append(g.Remarks, wording.Text(Variety))
 	}
 	g.Foreign = foreignWords(main, p.Combine, a, &g.Indices[0])
 	g.Remarks = append(g.Remarks, main.concernRemarks(p.Combine, a, &g.Indices[0])...)

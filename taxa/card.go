@@ -3,7 +3,6 @@ package taxa
 import (
 	"embed"
 	"errors"
-	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -13,6 +12,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // cardsFile is the file of a catalog's folder that holds its cards; a catalog may
@@ -109,8 +109,8 @@ func readCard(c *Catalog, s authored.Section) *Card {
 	s.Need("eats", "marks")
 	for i, word := range card.Eats {
 		if !slices.Contains(Eatings, word) {
-			s.FailAt(s.Elem("eats", i), "unknown-eats", "there is no way to eat "+plain.Quote(word),
-				"it is one of "+strings.Join(Eatings, ", "))
+			s.FailAt(s.Elem("eats", i), "unknown-eats", wording.Sprintf("there is no way to eat %s", plain.Quote(word)),
+				wording.Sprintf("it is one of %s", strings.Join(Eatings, ", ")))
 		}
 	}
 	checkWord(s, "status", card.Status, CardStatuses)
@@ -128,15 +128,16 @@ func readMarks(c *Catalog, t *authored.Table) (out [2]FieldMark) {
 		}
 		words := t.NeedStr(trait)
 		if n := utf8.RuneCountInString(words); n > longestMark {
-			t.Fail(trait, "long-mark", fmt.Sprintf("this mark has %d characters, and there is room for %d", n, longestMark),
-				"say it shorter")
+			t.Fail(trait, "long-mark", wording.Sprintf("this mark has %d characters, and there is room for %d", n, longestMark),
+				wording.Text("say it shorter"))
 		}
 		if i < len(out) {
 			out[i] = FieldMark{trait, words}
 		}
 	}
 	if n := len(t.Keys()); n != len(out) {
-		t.FailAt(t.Here(), "not-two-marks", fmt.Sprintf("a card has two marks, not %d", n), "name the two that tell it best")
+		t.FailAt(t.Here(), "not-two-marks", wording.Sprintf("a card has two marks, not %d", n),
+			wording.Text("name the two that tell it best"))
 	}
 	return out
 }

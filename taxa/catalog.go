@@ -2,7 +2,6 @@ package taxa
 
 import (
 	"embed"
-	"fmt"
 	"io/fs"
 	"maps"
 	"path"
@@ -13,6 +12,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 //go:embed *.toml regions/*.toml
@@ -102,7 +102,7 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 	}
 	names = slices.DeleteFunc(names, func(n string) bool { return n == vocabularyFile || n == cardsFile })
 	if len(names) == 0 {
-		return nil, fmt.Errorf("the folder of taxa holds no .toml file beside %s", vocabularyFile)
+		return nil, wording.Errorf("the folder of taxa holds no .toml file beside %s", vocabularyFile)
 	}
 	sort.Strings(names)
 	return names, nil
@@ -112,8 +112,8 @@ func addFile(c *Catalog, top *authored.Table, files folder) {
 	for _, named := range top.Subs("taxon") {
 		if first := c.index[named.ID]; first != nil {
 			named.FailAt(named.Here(), "doubled-id",
-				fmt.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.at.Here()),
-				"keep one of the two, or give one another id")
+				wording.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.at.Here()),
+				wording.Text("keep one of the two, or give one another id"))
 			continue
 		}
 		t := readTaxon(named, files)
@@ -134,7 +134,8 @@ func (c *Catalog) link() {
 		for _, m := range t.Mistaken {
 			if c.index[m.Taxon] == nil {
 				at := t.at.Sub("mistaken")
-				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", "there is no taxon "+plain.Quote(m.Taxon), c.nearest(m.Taxon))
+				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", wording.Sprintf("there is no taxon %s", plain.Quote(m.Taxon)),
+					c.nearest(m.Taxon))
 			}
 		}
 	}
@@ -150,12 +151,12 @@ func checkFormer(c *Catalog, t *Taxon) {
 	for i, id := range t.Was {
 		switch {
 		case c.index[id] != nil:
-			t.at.FailAt(t.at.Elem("was", i), "doubled-id", "the former id "+plain.Quote(id)+" is the id of a taxon today",
-				"where it was split, let what it meant keep its id, as the parent of the new ones")
+			t.at.FailAt(t.at.Elem("was", i), "doubled-id", wording.Sprintf("the former id %s is the id of a taxon today", plain.Quote(id)),
+				wording.Text("where it was split, let what it meant keep its id, as the parent of the new ones"))
 		case c.former[id] != "":
 			t.at.FailAt(t.at.Elem("was", i), "doubled-id",
-				fmt.Sprintf("the former id %s is also one of %s", plain.Quote(id), plain.Quote(c.former[id])),
-				"a former id can mean one taxon: give it to the one that holds both")
+				wording.Sprintf("the former id %s is also one of %s", plain.Quote(id), plain.Quote(c.former[id])),
+				wording.Text("a former id can mean one taxon: give it to the one that holds both"))
 		default:
 			c.former[id] = t.ID
 		}
@@ -167,7 +168,7 @@ func checkParent(c *Catalog, t *Taxon) {
 		return
 	}
 	if c.index[t.Parent] == nil {
-		t.at.Fail("parent", "unknown-taxon", "there is no taxon "+plain.Quote(t.Parent), c.nearest(t.Parent))
+		t.at.Fail("parent", "unknown-taxon", wording.Sprintf("there is no taxon %s", plain.Quote(t.Parent)), c.nearest(t.Parent))
 		t.Parent = ""
 		return
 	}
@@ -175,13 +176,13 @@ func checkParent(c *Catalog, t *Taxon) {
 	for up := c.index[t.Parent]; up != nil; up = c.index[up.Parent] {
 		switch {
 		case met[up]:
-			up.at.Fail("parent", "parent-cycle", fmt.Sprintf("%s is its own ancestor", plain.Quote(up.ID)),
-				"correct the parent of one of the taxa on the way round")
+			up.at.Fail("parent", "parent-cycle", wording.Sprintf("%s is its own ancestor", plain.Quote(up.ID)),
+				wording.Text("correct the parent of one of the taxa on the way round"))
 			up.Parent = ""
 			return
 		case len(met) > highest:
-			t.at.Fail("parent", "too-deep", fmt.Sprintf("more than %d taxa stand above %s", highest, plain.Quote(t.ID)),
-				"leave out some of those between")
+			t.at.Fail("parent", "too-deep", wording.Sprintf("more than %d taxa stand above %s", highest, plain.Quote(t.ID)),
+				wording.Text("leave out some of those between"))
 			t.Parent = ""
 			return
 		}
@@ -251,9 +252,9 @@ func (c *Catalog) Unknown(id string) (problem, hint string) {
 		return "", ""
 	}
 	if now := c.former[id]; now != "" {
-		return "there is no taxon " + plain.Quote(id) + " any more", "it is called " + plain.Quote(now) + " now"
+		return wording.Sprintf("there is no taxon %s any more", plain.Quote(id)), wording.Sprintf("it is called %s now", plain.Quote(now))
 	}
-	return "there is no taxon " + plain.Quote(id), c.nearest(id)
+	return wording.Sprintf("there is no taxon %s", plain.Quote(id)), c.nearest(id)
 }
 
 // Ancestors are the taxa above id, nearest first.

@@ -2,13 +2,13 @@ package taxa
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"path"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/lineart"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Drawing is one of an author's own; without strokes, none is to be shown.
@@ -46,18 +46,20 @@ func ReadDrawing(fsys fs.FS, dir, name string, fail func(at authored.Pos, messag
 	case name == noDrawing:
 		return &Drawing{}
 	case !fs.ValidPath(name) || path.Ext(name) != ".svg":
-		fail(authored.Pos{}, plain.Quote(name)+" is no SVG file of this folder", `name a file as "mayfly.svg", or "none"`)
+		fail(authored.Pos{}, wording.Sprintf("%s is no SVG file of this folder", plain.Quote(name)),
+			wording.Text(`name a file as "mayfly.svg", or "none"`))
 		return nil
 	}
 	data, err := authored.ReadUpTo(lineart.MostBytes, fsys, name, path.Join(dir, name))
 	if err != nil {
-		fail(authored.Pos{}, fmt.Sprintf("the drawing cannot be read: %v", err), "put the file beside this one")
+		fail(authored.Pos{}, wording.Sprintf("the drawing cannot be read: %v", err), wording.Text("put the file beside this one"))
 		return nil
 	}
 	strokes, err := lineart.Parse(data)
 	var fault *lineart.Fault
 	if errors.As(err, &fault) {
-		fail(authored.Pos{File: path.Join(dir, name), Line: fault.Line, Col: fault.Column}, fault.Message, "save it as plain SVG of paths")
+		fail(authored.Pos{File: path.Join(dir, name), Line: fault.Line, Col: fault.Column}, fault.Message,
+			wording.Text("save it as plain SVG of paths"))
 		return nil
 	}
 	return &Drawing{strokes}

@@ -1,11 +1,11 @@
 package taxa
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // absent is the state of a part that is not there.
@@ -51,8 +51,8 @@ func readCondition(n authored.Section, name string) *Condition {
 	}
 	keys := table.Keys()
 	if len(keys) != 1 {
-		n.Fail(name, "unknown-state", "a part hangs on one trait, or is hidden by one",
-			fmt.Sprintf(`write %s = { tails = ["2", "3"] }`, name))
+		n.Fail(name, "unknown-state", wording.Text("a part hangs on one trait, or is hidden by one"),
+			wording.Sprintf(`write %s = { tails = ["2", "3"] }`, name))
 		return nil
 	}
 	c := &Condition{keys[0], table.Strs(keys[0])}
@@ -76,8 +76,8 @@ func (v *Vocabulary) checkOnlyIf(rows []authored.Section) {
 		}
 		if t.State(absent) < 0 || t.OnlyIf.Trait == t.ID {
 			rows[i].Fail("only_if", "unknown-state",
-				fmt.Sprintf("the trait %s has no state %s for where it is not there", plain.Quote(t.ID), plain.Quote(absent)),
-				"give it that state")
+				wording.Sprintf("the trait %s has no state %s for where it is not there", plain.Quote(t.ID), plain.Quote(absent)),
+				wording.Text("give it that state"))
 		}
 	}
 }

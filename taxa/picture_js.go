@@ -5,6 +5,7 @@ import (
 	"path"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // mostSmall is what a small picture has in bytes at most.
@@ -15,7 +16,7 @@ const mostSmall = 512 << 10
 func (p *Photo) open(files folder, name string) (message, hint string) {
 	data, err := authored.ReadUpTo(mostSmall, files.fsys, name, path.Join(files.dir, name))
 	if err != nil || !bytes.HasPrefix(data, []byte("\xff\xd8\xff")) {
-		return "this page cannot show the photograph", "make the page again with 'rillkey pocket'"
+		return wording.Text("this page cannot show the photograph"), wording.Text("make the page again with 'rillkey pocket'")
 	}
 	p.small = func() ([]byte, error) { return data, nil }
 	return "", ""

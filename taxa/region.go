@@ -1,7 +1,6 @@
 package taxa
 
 import (
-	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -10,6 +9,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Region is what holds in one part of the world: the animals that are met there,
@@ -118,12 +118,13 @@ func (r *Region) readHead(t *authored.Table, c *Catalog) {
 	r.Title, r.Source, r.Key = t.NeedStr("title"), t.NeedStr("source"), t.Str("key")
 	r.Version, r.Authors, r.Licence, r.Language = t.Str("version"), t.Strs("authors"), t.Str("licence"), t.Str("language")
 	if r.Language != "" && !languageTag().MatchString(r.Language) {
-		t.Fail("language", "bad-language", plain.Quote(r.Language)+" is no sign of a language",
-			"write its two or three letters, as RFC 5646 has them: en, de, fr, es, pt-BR")
+		t.Fail("language", "bad-language", wording.Sprintf("%s is no sign of a language", plain.Quote(r.Language)),
+			wording.Text("write its two or three letters, as RFC 5646 has them: en, de, fr, es, pt-BR"))
 	}
 	if t.Has("id") {
 		if r.ID = t.NeedStr("id"); r.ID != "" && !plain.IsID(r.ID) {
-			t.Fail("id", "bad-id", plain.Quote(r.ID)+" cannot be an id", "use lower-case letters, digits and hyphens, at most 64")
+			t.Fail("id", "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(r.ID)),
+				wording.Text("use lower-case letters, digits and hyphens, at most 64"))
 		}
 	}
 	r.Protocols, r.Cautions, r.OnlyCautions = t.Strs("protocols"), t.Strs("cautions"), t.Bool("only_these_cautions")
@@ -134,12 +135,13 @@ func (r *Region) readHead(t *authored.Table, c *Catalog) {
 	for i, id := range t.Strs("taxa") {
 		c.known(t, t.Elem("taxa", i), id)
 		if slices.ContainsFunc(r.Taxa, func(before Resident) bool { return before.Taxon == id }) {
-			t.FailAt(t.Elem("taxa", i), "doubled-id", plain.Quote(id)+" stands in this list twice", "name each taxon once")
+			t.FailAt(t.Elem("taxa", i), "doubled-id", wording.Sprintf("%s stands in this list twice", plain.Quote(id)),
+				wording.Text("name each taxon once"))
 		}
 		r.Taxa = append(r.Taxa, Resident{id, t.Elem("taxa", i)})
 	}
 	if t.Has("taxa") && len(r.Taxa) == 0 {
-		t.Fail("taxa", "empty", "the region holds no taxon", "name the taxa that people will meet there")
+		t.Fail("taxa", "empty", wording.Text("the region holds no taxon"), wording.Text("name the taxa that people will meet there"))
 	}
 	t.Done()
 }
@@ -199,8 +201,8 @@ func (r *Region) readConcerns(top *authored.Table, c *Catalog) {
 				x.Do = usual[kind]
 			}
 			if x.Do == "" {
-				row.FailAt(row.Here(), "missing-field", fmt.Sprintf("nothing says what to do on finding %s", plain.Quote(row.ID)),
-					"give it the field do, or give the table [found] the field "+kind)
+				row.FailAt(row.Here(), "missing-field", wording.Sprintf("nothing says what to do on finding %s", plain.Quote(row.ID)),
+					wording.Sprintf("give it the field do, or give the table [found] the field %s", kind))
 			}
 			row.Done()
 			out[row.ID] = x

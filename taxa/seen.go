@@ -2,7 +2,6 @@ package taxa
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -11,6 +10,7 @@ import (
 
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Seen is something that a person said about an animal in words of their own,
@@ -47,10 +47,10 @@ const mostChoices = 5
 // be noted as it is; all that may be meant otherwise is unclear, and is to be asked.
 func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, err error) {
 	if len(text) > MostSeen {
-		return nil, nil, fmt.Errorf("that is more than %d letters; say it in fewer words, the most striking things first", MostSeen)
+		return nil, nil, wording.Errorf("that is more than %d letters; say it in fewer words, the most striking things first", MostSeen)
 	}
 	if !utf8.ValidString(text) || plain.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
-		return nil, nil, fmt.Errorf("that holds signs that are no letters; type it in plain words")
+		return nil, nil, wording.Errorf("that holds signs that are no letters; type it in plain words")
 	}
 	from := 0
 	for _, end := range append(parts().FindAllStringIndex(text, -1), []int{len(text), len(text)}) {

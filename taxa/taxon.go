@@ -1,12 +1,12 @@
 package taxa
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Class is the tolerance class that volunteers' manuals give a kind of animal.
@@ -133,7 +133,8 @@ func (t *Taxon) checkMarks(v *Vocabulary) {
 
 func checkWord(n authored.Section, key, word string, allowed []string) {
 	if word != "" && !slices.Contains(allowed, word) {
-		n.Fail(key, "unknown-"+key, fmt.Sprintf("there is no %s %s", key, plain.Quote(word)), "it is one of "+strings.Join(allowed, ", "))
+		n.Fail(key, "unknown-"+key, wording.Sprintf("there is no %s %s", key, plain.Quote(word)), wording.Sprintf("it is one of %s",
+			strings.Join(allowed, ", ")))
 	}
 }
 
@@ -144,7 +145,8 @@ func readLength(n authored.Section) Range {
 	v := n.Nums("length_mm")
 	if len(v) != 2 || v[0] <= 0 || v[1] < v[0] || v[1] > 2000 {
 		n.Fail("length_mm", "bad-length",
-			"a length range is two numbers in millimetres, the smaller first, above 0 and at most 2000", "for example [4, 12]")
+			wording.Text("a length range is two numbers in millimetres, the smaller first, above 0 and at most 2000"),
+			wording.Text("for example [4, 12]"))
 		return Range{}
 	}
 	return Range{v[0], v[1]}
@@ -188,7 +190,8 @@ func (t *Taxon) checkSources(v *Vocabulary, traits *authored.Table) {
 		sources.NeedStr(trait)
 		if v.Trait(trait) == nil || traits == nil || !traits.Has(trait) {
 			sources.FailAt(sources.KeyPos(trait), "source-of-nothing",
-				fmt.Sprintf("a source for %s, which the taxon does not state", plain.Quote(trait)), "state the trait, or delete its source")
+				wording.Sprintf("a source for %s, which the taxon does not state", plain.Quote(trait)),
+				wording.Text("state the trait, or delete its source"))
 		}
 	}
 }
@@ -213,12 +216,13 @@ func readWeights(table *authored.Table, trait *Trait, room []Weight) ([]Weight, 
 
 func checkState(at func() authored.Pos, table *authored.Table, trait *Trait, id string, before []Weight) bool {
 	if trait.State(id) < 0 {
-		table.FailAt(at(), "unknown-state", fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait.ID), plain.Quote(id)),
-			"its states are "+plain.List(trait.StateIDs()))
+		table.FailAt(at(), "unknown-state", wording.Sprintf("the trait %s has no state %s", plain.Quote(trait.ID), plain.Quote(id)),
+			wording.Sprintf("its states are %s", plain.List(trait.StateIDs())))
 		return false
 	}
 	if slices.ContainsFunc(before, func(w Weight) bool { return w.State == id }) {
-		table.FailAt(at(), "doubled-state", fmt.Sprintf("the state %s is named twice", plain.Quote(id)), "name each state once")
+		table.FailAt(at(), "doubled-state", wording.Sprintf("the state %s is named twice", plain.Quote(id)),
+			wording.Text("name each state once"))
 		return false
 	}
 	return true
@@ -233,7 +237,8 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 			return nil, false
 		}
 		if share <= 0 || share > 1 {
-			shares.Fail(id, "bad-share", "a share lies above 0 and at most at 1", "leave out a state that does not occur")
+			shares.Fail(id, "bad-share", wording.Text("a share lies above 0 and at most at 1"),
+				wording.Text("leave out a state that does not occur"))
 			return nil, false
 		}
 		out = append(out, Weight{id, share})
@@ -241,7 +246,8 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 	}
 	if sum < 0.999 || sum > 1.001 {
 		shares.FailAt(shares.Here(), "bad-share",
-			fmt.Sprintf("the shares of %s sum to %.3g, not 1", plain.Quote(trait.ID), sum), "change them so that they sum to 1")
+			wording.Sprintf("the shares of %s sum to %.3g, not 1", plain.Quote(trait.ID), sum),
+			wording.Text("change them so that they sum to 1"))
 		return nil, false
 	}
 	for i := range out {

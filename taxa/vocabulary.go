@@ -1,11 +1,11 @@
 package taxa
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Look says what it takes to see a trait.
@@ -101,12 +101,12 @@ func (v *Vocabulary) IDs() []string {
 func (v *Vocabulary) Unknown(trait string, states ...string) (problem, hint string) {
 	t := v.Trait(trait)
 	if t == nil {
-		return fmt.Sprintf("there is no trait %s", plain.Quote(trait)), plain.Nearest(trait, v.IDs())
+		return wording.Sprintf("there is no trait %s", plain.Quote(trait)), plain.Nearest(trait, v.IDs())
 	}
 	for _, s := range states {
 		if t.State(s) < 0 {
-			return fmt.Sprintf("the trait %s has no state %s", plain.Quote(trait), plain.Quote(s)),
-				"its states are " + plain.List(t.StateIDs())
+			return wording.Sprintf("the trait %s has no state %s", plain.Quote(trait), plain.Quote(s)),
+				wording.Sprintf("its states are %s", plain.List(t.StateIDs()))
 		}
 	}
 	return "", ""
@@ -121,7 +121,7 @@ func readVocabulary(top *authored.Table, files folder) *Vocabulary {
 	}
 	v.checkOnlyIf(rows)
 	if len(v.traits) == 0 {
-		top.FailAt(top.Here(), "no-traits", "the file holds no trait", "add a table [trait.legs]")
+		top.FailAt(top.Here(), "no-traits", wording.Text("the file holds no trait"), wording.Text("add a table [trait.legs]"))
 	}
 	top.Done()
 	return v
@@ -156,7 +156,8 @@ func readTrait(n authored.Section, files folder) *Trait {
 		HiddenIf: readCondition(n, "hidden_if"),
 	}
 	if n.Has("look") && t.Look != Eye && t.Look != Lens && t.Look != Patience {
-		n.Fail("look", "unknown-look", "there is no way of looking "+plain.Quote(string(t.Look)), "it is eye, patience or lens")
+		n.Fail("look", "unknown-look", wording.Sprintf("there is no way of looking %s", plain.Quote(string(t.Look))),
+			wording.Text("it is eye, patience or lens"))
 	}
 	n.Need("misread")
 	t.Misread = readMisread(n)
@@ -169,8 +170,8 @@ func readTrait(n authored.Section, files folder) *Trait {
 func readMisread(n authored.Section) float64 {
 	m, _ := n.Num("misread")
 	if m < 0 || m > 0.5 {
-		n.Fail("misread", "out-of-range", "a misread rate must be from 0 to 0.5",
-			"write the share of answers that beginners get wrong: 0.1 for one in ten")
+		n.Fail("misread", "out-of-range", wording.Text("a misread rate must be from 0 to 0.5"),
+			wording.Text("write the share of answers that beginners get wrong: 0.1 for one in ten"))
 	}
 	return m
 }
@@ -191,8 +192,8 @@ func readStates(n authored.Section, t *Trait, files folder) {
 		row.Done()
 	}
 	if len(t.States) < 2 {
-		n.FailAt(n.Here(), "few-states", fmt.Sprintf("the trait %s has fewer than two states", plain.Quote(t.ID)),
-			"a trait must be able to differ")
+		n.FailAt(n.Here(), "few-states", wording.Sprintf("the trait %s has fewer than two states", plain.Quote(t.ID)),
+			wording.Text("a trait must be able to differ"))
 	}
 	for i, row := range rows {
 		checkStates(row, t, "mistaken_for", t.States[i].MistakenFor)
@@ -205,9 +206,11 @@ func checkStates(row authored.Section, t *Trait, key string, states []string) {
 		switch {
 		case t.State(s) < 0:
 			row.FailAt(row.Elem(key, i), "unknown-state",
-				fmt.Sprintf("the trait %s has no state %s", plain.Quote(t.ID), plain.Quote(s)), "its states are "+plain.List(t.StateIDs()))
+				wording.Sprintf("the trait %s has no state %s", plain.Quote(t.ID), plain.Quote(s)), wording.Sprintf("its states are %s",
+					plain.List(t.StateIDs())))
 		case s == row.ID:
-			row.FailAt(row.Elem(key, i), "unknown-state", "a state cannot be mistaken for itself", "delete it here")
+			row.FailAt(row.Elem(key, i), "unknown-state", wording.Text("a state cannot be mistaken for itself"),
+				wording.Text("delete it here"))
 		}
 	}
 }

@@ -101,7 +101,7 @@ func run(args []string, w world) int {
 		root.SetIn(w.in)
 		root.SetOut(a.out)
 		root.SetErr(w.err)
-		err = a.ended(out, root.Execute())
+		err = a.ended(out, ofGroups(root.Execute()))
 	}
 	if err == nil {
 		return statusDone

@@ -12,6 +12,7 @@ import (
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // offering completes a word from a list that is made when the shell asks; files are
@@ -148,16 +149,51 @@ fi
 
 `
 
-// completionAlone makes the completion of bash work without a package of its own.
+// completionHelp is what the help of each shell's completion says.
+var completionHelp = map[string]string{
+	"bash": wording.MarkLong(`Writes what has bash complete commands, animals, people and the like. For this session:
+
+  source <(rillkey completion bash)
+
+For all of them put this line into ~/.bashrc.`),
+	"zsh": wording.MarkLong(`Writes what has zsh complete commands, animals, people and the like. For this session:
+
+  autoload -U compinit; compinit
+  source <(rillkey completion zsh)
+
+For all of them put these lines into ~/.zshrc.`),
+	"fish": wording.MarkLong(`Writes what has fish complete commands, animals, people and the like. For this session:
+
+  rillkey completion fish | source
+
+For all of them:
+
+  rillkey completion fish > ~/.config/fish/completions/rillkey.fish`),
+	"powershell": wording.MarkLong(`Writes what has PowerShell complete commands, animals, people and the like:
+
+  rillkey completion powershell | Out-String | Invoke-Expression
+
+For all sessions put this line into your profile.`),
+}
+
+// completionAlone makes the completion of bash work without a package of its own, and
+// has its help in words of this program.
 func completionAlone(root *cobra.Command) {
 	root.InitDefaultCompletionCmd()
 	bash, _, err := root.Find([]string{"completion", "bash"})
 	if err != nil || bash.RunE == nil {
 		return
 	}
+	all := bash.Parent()
+	all.Short, all.Long = wording.Mark("Have your shell complete what you type"), ""
+	for _, shell := range all.Commands() {
+		shell.Short = wording.Mark("For this shell")
+		shell.Long = completionHelp[shell.Name()]
+		if f := shell.Flag("no-descriptions"); f != nil {
+			f.Usage = wording.Mark("words alone, without what they mean")
+		}
+	}
 	script := bash.RunE
-	bash.Long = strings.Replace(bash.Long, "This script depends on the 'bash-completion' package.\n"+
-		"If it is not installed already, you can install it via your OS's package manager.\n\n", "", 1)
 	bash.RunE = func(cmd *cobra.Command, args []string) error {
 		if _, err := io.WriteString(cmd.OutOrStdout(), bashAlone); err != nil {
 			return err

@@ -88,8 +88,8 @@ most for the couplets to be worded again; everything else in it stays as it is.`
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
 	f.StringVar(&flags.sheet, "sheet", "", "draft nothing: write the table of the key's animals to this new `FILE` (.xlsx or .csv)")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
-	f.IntVar(&flags.leads, "leads", draft.MaxLeads, "the most leads of a couplet, from 2 to 4")
-	f.Float64Var(&flags.mistake, "mistake", usualMistake, "what a wrong name costs, in looks with the naked eye")
+	f.IntVar(&flags.leads, "leads", draft.MaxLeads, "the most leads of a couplet, `N` from 2 to 4")
+	f.Float64Var(&flags.mistake, "mistake", usualMistake, "what a wrong name costs, `LOOKS` with the naked eye")
 	return cmd
 }
 

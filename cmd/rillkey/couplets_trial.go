@@ -85,8 +85,8 @@ func trialCommand(a *app) *cobra.Command {
 	flags.IntVar(&f.specimens, "specimens", 2000, "how many animals, `N`")
 	flags.Uint64Var(&f.seed, "seed", 1, "draws the animals and people, `N`")
 	flags.Float64Var(&f.misread, "misread", 0, "people misread every trait this often, `SHARE` up to 0.5 (else as the vocabulary says)")
-	flags.StringVar(&f.believed, "believed", "", "they are taken to misread this often, `SHARE` up to 0.5 or \""+asVocabulary+
-		"\" (else as often as they do, or with --people as the vocabulary says)")
+	flags.StringVar(&f.believed, "believed", "", "they are taken to misread this often, `SHARE` up to 0.5 or \"vocabulary\" "+
+		"(else as often as they do, or with --people as the vocabulary says)")
 	flags.StringVar(&f.people, "people", "", "who looks, and at which animals, `PEOPLE`: careful, usual or hard "+
 		"(else all is as the table has it)")
 	flags.StringSliceVar(&f.methods, "method", methodNames(), "the ways of asking, `LIST`")

@@ -54,8 +54,8 @@ func (l *library) enough(f *inquiryFlags, unsaid string) ([]string, error) {
 }
 
 // sureHelp tells what --sure does.
-const sureHelp = "ask until a name is this probable, `P` above 0.5 and below 1, and give none that is less (else ask " +
-	"until 0.97 and give it from 0.90)"
+var sureHelp = wording.Mark("ask until a name is this probable, `P` above 0.5 and below 1, and give none that is less (else ask " +
+	"until 0.97 and give it from 0.90)")
 
 // sureness is a probability for a name, 0 where nobody said.
 type sureness float64

@@ -30,6 +30,7 @@ type library struct {
 	header       visit.Header // of the visit that words go by; empty where there is none
 	regionMissed bool         // somebody was told that its region is not known
 	home         *region.Folder
+	zipped       *string          // the region's ZIP file of the present folder, once looked for; empty for none
 	told         []folder.Edition // editions of visits that somebody was told of
 }
 

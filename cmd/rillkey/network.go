@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -100,7 +99,8 @@ with psql's \password, or let the server know its user otherwise.`,
 			return admit(a, at, args[0], as)
 		},
 	}, &at)
-	cmd.Flags().StringVar(&as, "as", "", "what it is: "+strings.Join(network.Roles(), ", "))
+	cmd.Flags().StringVar(&as, "as", "", "what it is, `ROLE`: %s")
+	nameInHelp(cmd.Flags(), "as", network.Roles())
 	return cmd
 }
 

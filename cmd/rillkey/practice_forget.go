@@ -112,7 +112,7 @@ func (p *practiser) willMake(file string, text []byte) error {
 	return p.keep(p.record)
 }
 
-var errNoRates = errors.New("it holds no rates")
+var errNoRates = wording.NewError("it holds no rates")
 
 // sumOfRates is the checksum of the text of a file of rates.
 func sumOfRates(path string) (string, error) {

@@ -66,7 +66,8 @@ was noted on the effort of samples is, so read it first.`,
 	flags.StringArrayVar(&f.history, "history", nil, "a `FILE or DIR` with other visits to the site, to show it over time; may be repeated")
 	flags.StringVar(&f.reference, "reference", "", "compare with `SITE`, not with the one that the visit names")
 	flags.StringVar(&f.cover, "for", "",
-		"put a first page in front, in words for a `READER`: "+strings.Join(paper.CoverNames(), ", ")+", or a file of your own")
+		"put a first page in front, in words for a `READER`: %s, or a file of your own")
+	nameInHelp(flags, "for", paper.CoverNames())
 	flags.BoolVar(&f.discretion.People, "with-people", false, "give the names of people, not only how many")
 	flags.BoolVar(&f.discretion.Places, "exact-places", false, "give the name and exact place of an obscured site too")
 	return cmd

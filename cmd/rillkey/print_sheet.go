@@ -28,7 +28,8 @@ filled in, and the sheet is for its protocol.`,
   rillkey print sheet --visit 2026-05-16-mill-brook.visit.toml --pdf sheet.pdf --sheet-size letter`,
 		Args: noArgs,
 	}
-	cmd.Flags().StringVar(&protocol, "protocol", "", "`ID` of the protocol (else that of the visit, or "+usualProtocol+")")
+	cmd.Flags().StringVar(&protocol, "protocol", "", "`ID` of the protocol (else that of the visit, or %s)")
+	nameInHelp(cmd.Flags(), "protocol", []string{usualProtocol})
 	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) { return fieldSheet(a, protocol) })
 }
 

@@ -13,8 +13,8 @@ import (
 )
 
 // regionHelp tells what --region does.
-const regionHelp = "a region, whose names, classes, key and protocols hold: built in, or the `FOLDER` or file of your own " +
-	"(else that of the visit, or the present folder's)"
+var regionHelp = wording.Mark("a region, whose names, classes, key and protocols hold: built in, or the `FOLDER` or file of your own " +
+	"(else that of the visit, or the present folder's)")
 
 // usualRegion is the region of the usual key.
 const usualRegion = "north-america"

@@ -111,8 +111,8 @@ func (c *regionCheck) key() {
 			return
 		}
 		if _, ok := builtIn(c.region.Key); !ok {
-			c.failAt("key", 0, "no-key", "the region has no key",
-				"add "+folder.KeyFile+", or name one that is built in with key = \"north-america\"")
+			c.failAt("key", 0, "no-key", wording.Text("the region has no key"),
+				wording.Sprintf(`add %s, or name one that is built in with key = "north-america"`, folder.KeyFile))
 		}
 		return
 	}
@@ -150,8 +150,9 @@ func isOtherCatalog(err error) bool {
 func (c *regionCheck) protocols(rules *scoring.Rules) {
 	for i, id := range c.region.Protocols {
 		if _, err := rules.Protocol(id); err != nil {
-			c.failAt("protocols", i, "unknown-protocol", "there is no protocol "+plain.Quote(id),
-				plain.Nearest(id, idsOfProtocols(rules))+"; put it into the folder protocols, or take its name out of the list")
+			c.failAt("protocols", i, "unknown-protocol", wording.Sprintf("there is no protocol %s", plain.Quote(id)),
+				wording.Sprintf("%s; put it into the folder protocols, or take its name out of the list", plain.Nearest(id,
+					idsOfProtocols(rules))))
 		}
 	}
 }

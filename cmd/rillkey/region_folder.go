@@ -14,16 +14,18 @@ import (
 )
 
 // folder is the region's folder in use, nil for none: that of --region, else the
-// present folder, where its region is the visit's or no visit says one. Flags that
+// present folder's, where that is the visit's or no visit says one. Flags that
 // name other animals or a built-in key leave the present folder out.
 func (l *library) folder() (*region.Folder, error) {
 	name := l.regionName
 	if name == "" {
 		_, ownKey := builtIn(l.keyFile)
-		if l.taxaDir != "" || l.keyFile != "" && ownKey || !isFile(folder.HeadFile) {
+		if l.taxaDir != "" || l.keyFile != "" && ownKey {
 			return nil, nil
 		}
-		name = "."
+		if name = here(l); name == "" {
+			return nil, nil
+		}
 	} else if !isRegionFolder(name) {
 		return nil, nil // built in, or a file by itself
 	}
@@ -38,6 +40,25 @@ func (l *library) folder() (*region.Folder, error) {
 		return nil, nil
 	}
 	return l.home, nil
+}
+
+// here is the region of the present folder: the folder itself, or the one ZIP file of a
+// region in it, if no folder in it is a region too, as where regions are written;
+// empty where there is none.
+func here(l *library) string {
+	if isFile(folder.HeadFile) {
+		return "."
+	}
+	if l.zipped == nil {
+		found := ""
+		if zips := folder.Zipped("."); len(zips) == 1 {
+			if beside, _ := filepath.Glob(filepath.Join("*", folder.HeadFile)); len(beside) == 0 { // the pattern is sound
+				found = zips[0]
+			}
+		}
+		l.zipped = &found
+	}
+	return *l.zipped
 }
 
 // isRegionFolder reports whether a name is that of a region's folder or ZIP file. A

@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rillkey/taxa/folder"
 	"rillkey/taxa/language"
 )
 
@@ -15,7 +14,7 @@ func regionWordsCommand(a *app) *cobra.Command {
 		Use:   "words [FOLDER]",
 		Short: "What the program says in a region that nobody has put into its language",
 		Long: `Lists the sentences that people meet and that are still said in English in a region's
-folder or ZIP file (the present folder without a name), as its file ` + folder.WordsFile + ` has
+folder or ZIP file (the present folder without a name), as its file words.toml has
 them: the English on the left, and room for what is said instead on the right. A % with
 its letter, and {{…}}, stands for a value and is kept; "%[2]s" is the second one in
 another order. Words beside a number have their forms parted by |. Under [instead] stand

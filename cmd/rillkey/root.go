@@ -37,13 +37,14 @@ func rootCommand(a *app) *cobra.Command {
 	flags.BoolVar(&a.json, "json", false, "print one JSON document on standard output and nothing else there")
 	flags.BoolVar(&a.plain, "plain", false, "plain lines: no colour, no full screens")
 	flags.StringVar(&a.visitFile, "visit", "", "the visit's `FILE` (else the one unfinished visit in this folder)")
-	flags.StringVar(&a.keyFile, "key", "", "a key `FILE` of your own, or a built-in key: "+strings.Join(builtInNames(), ", "))
+	flags.StringVar(&a.keyFile, "key", "", "a key `FILE` of your own, or a built-in key: %s")
+	nameInHelp(flags, "key", builtInNames())
 	flags.StringVar(&a.regionName, "region", "", regionHelp)
 	flags.StringVar(&a.taxaDir, "taxa", "", "a `DIR` of your own with traits and taxa")
 	flags.StringVar(&a.rulesDir, "rules", "", "a `DIR` of your own with the folders schemes and protocols")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		_ = a.speaks(cmd, nil) // before any flag is read; what is wrong with a region is told where it is needed
-		return misused("%v; see '%s --help'", err, cmd.CommandPath())
+		return misused("%v; see '%s --help'", ofFlags(err), cmd.CommandPath())
 	})
 	root.AddCommand(
 		identifyCommand(a), visitCommand(a), gradeCommand(a), recheckCommand(a), taxaCommand(a), regionCommand(a), coupletsCommand(a),
@@ -51,6 +52,7 @@ func rootCommand(a *app) *cobra.Command {
 		networkCommand(a), regradeCommand(a), ratesCommand(a), practiceCommand(a), tableCommand(a), pocketCommand(a), demoCommand(a),
 	)
 	completionAlone(root)
+	speakingHelp(a, root)
 	return root
 }
 

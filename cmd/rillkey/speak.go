@@ -23,6 +23,9 @@ import (
 // where that, or another command for regions, is asked.
 func (a *app) speaks(cmd *cobra.Command, _ []string) error {
 	err := a.speak()
+	if cmd.Name() == cobra.ShellCompRequestCmd {
+		speakHelp(cmd.Root())
+	}
 	if err != nil && cmd.Parent() != nil && cmd.Parent().Name() == "region" {
 		return nil
 	}
@@ -59,7 +62,7 @@ func (l *library) words() (*wording.Catalogue, error) {
 // wordsOfFile are those of a region that is a file by itself.
 func wordsOfFile(file string) (*wording.Catalogue, error) {
 	dir, name := splitPath(file)
-	words, err := language.Catalogue(region.HeadField(authored.DirFS(dir), name, "language"))
+	words, err := language.Usual(region.HeadField(authored.DirFS(dir), name, "language"), region.Where(authored.DirFS(dir), name))
 	return words.With(region.Instead(authored.DirFS(dir), name)), err
 }
 
@@ -85,14 +88,15 @@ func (c *regionCheck) words() {
 	}
 	spoken := region.HeadField(c.folder.FS, folder.HeadFile, "language")
 	if n := len(language.Missing(words)); err == nil && n > 0 && !isEnglish(spoken) {
-		c.warnAt("language", "missing-sentences", missing(n, spoken), "'rillkey region words' lists them; "+folder.WordsFile+" says them")
+		c.warnAt("language", "missing-sentences", missing(n, spoken), wording.Sprintf("'rillkey region words' lists them; %s says them",
+			folder.WordsFile))
 	}
 	elsewhere := region.HeadSays(c.folder.FS, folder.HeadFile, "only_these_cautions")
 	if n := len(language.OfStreams(words)); err == nil && n > 0 && elsewhere {
 		c.warnAt("only_these_cautions", "stream-sentences",
-			fmt.Sprintf("%d of the program's sentences still speak of animals, trays, nets, water or streams", n),
-			"put other words in the place of those with [instead] in "+folder.WordsFile+", or say a sentence anew with [say]; "+
-				"'rillkey region words --of-streams' lists them")
+			wording.Sprintf("%d of the program's sentences still speak of animals, trays, nets, water or streams", n),
+			wording.Sprintf("put other words in the place of those with [instead] in %s, or say a sentence anew with [say]; 'rillkey "+
+				"region words --of-streams' lists them", folder.WordsFile))
 	}
 }
 

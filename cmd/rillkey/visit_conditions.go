@@ -31,7 +31,7 @@ func conditionsCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "conditions",
 		Short: "Note weather, water, bed, banks and how the work was done",
-		Long:  conditionsLong(),
+		Long:  conditionsHelp,
 		Example: `  rillkey visit conditions
   rillkey visit conditions --set water-temperature=9.5 --set "ph=7.2 with paper strips"
   rillkey visit conditions --set "bed=cobble 60, gravel 30, sand 10" --photo bank.jpg`,
@@ -45,14 +45,13 @@ func conditionsCommand(a *app) *cobra.Command {
 	return cmd
 }
 
-func conditionsLong() string {
-	return wording.Text(`Notes what the stream and the day were like. Nothing of it is needed for a grade, and
+// conditionsHelp says what is noted and how.
+const conditionsHelp = `Notes what the stream and the day were like. Nothing of it is needed for a grade, and
 no grade is read well without it. Without --set all of it is asked in the order of the
 field sheet, part by part, and each part is saved when it is answered. What is noted
 already is not asked again; 'rillkey visit amend --set' corrects it.
 
-A number may have its unit, and an instrument or kit behind "with".`)
-}
+A number may have its unit, and an instrument or kit behind "with".`
 
 func noteConditions(a *app, f conditionFlags) error {
 	path, v, err := a.visitToCorrect(true)

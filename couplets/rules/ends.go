@@ -1,13 +1,13 @@
 package rules
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // sharedEnd finds leads that end in several taxa although the naked eye tells two
@@ -17,13 +17,13 @@ import (
 func sharedEnd(f *finder) {
 	f.leads(func(c *couplets.Couplet, l *couplets.Lead) {
 		if trait := f.partedBySight(l.Taxa); trait != nil {
-			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID,
+			f.warn(l.TargetAt, wording.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID,
 				l.Letter, plain.List(l.Taxa), plain.Quote(trait.ID)),
-				"add a couplet that asks for it")
+				wording.Text("add a couplet that asks for it"))
 		} else if a, b := f.neverParted(l.Taxa); a != "" {
-			f.warn(l.TargetAt, fmt.Sprintf("lead %s%s ends in %s together, and nothing tells %s from %s, nor has the catalog "+
+			f.warn(l.TargetAt, wording.Sprintf("lead %s%s ends in %s together, and nothing tells %s from %s, nor has the catalog "+
 				"a name for both", c.ID, l.Letter, plain.List(l.Taxa), plain.Quote(a), plain.Quote(b)),
-				"add a trait in which they differ, or a taxon that is the parent of both")
+				wording.Text("add a trait in which they differ, or a taxon that is the parent of both"))
 		}
 	})
 }
@@ -72,9 +72,9 @@ func sameGoal(f *finder) {
 		if slices.ContainsFunc(c.Leads[1:], func(l couplets.Lead) bool { return goal(&l) != goal(&c.Leads[0]) }) {
 			continue
 		}
-		f.warn(c.Leads[1].TargetAt, fmt.Sprintf(
+		f.warn(c.Leads[1].TargetAt, wording.Sprintf(
 			"all leads of couplet %s go to the same place, %s: the answer changes nothing", c.ID, plain.Quote(goal(&c.Leads[0]))),
-			"send one of the leads elsewhere, or leave the couplet out")
+			wording.Text("send one of the leads elsewhere, or leave the couplet out"))
 	}
 }
 
@@ -94,8 +94,8 @@ func sameWords(f *finder) {
 			for k := range j {
 				if text := strings.TrimSpace(c.Leads[j].Text); text != "" && strings.EqualFold(text, strings.TrimSpace(c.Leads[k].Text)) {
 					f.warn(c.Leads[j].TextAt,
-						fmt.Sprintf("leads %s%s and %s%s say the same words", c.ID, c.Leads[k].Letter, c.ID,
-							c.Leads[j].Letter), "say in each what only its animals show")
+						wording.Sprintf("leads %s%s and %s%s say the same words", c.ID, c.Leads[k].Letter, c.ID,
+							c.Leads[j].Letter), wording.Text("say in each what only its animals show"))
 				}
 			}
 		}
@@ -111,10 +111,10 @@ func noCommonness(f *finder) {
 	at := f.leadsTo()
 	for _, t := range f.Sound.Ends {
 		if _, said := f.Sound.Commonness[t.ID]; !said {
-			f.warn(at[t.ID], fmt.Sprintf(
+			f.warn(at[t.ID], wording.Sprintf(
 				"the key says how common its animals are, but not %s; it is taken to be as common as the middle one of them, "+
 					"with a weight of %g", plain.Quote(t.ID), f.Sound.Weights()[t.ID]),
-				"add a line "+t.ID+" = … under [commonness.weight]")
+				wording.Sprintf("add a line %s = … under [commonness.weight]", t.ID))
 		}
 	}
 }

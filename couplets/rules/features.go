@@ -1,11 +1,11 @@
 package rules
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/couplets"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mixedFeatures finds leads that speak of a trait which no other lead of their
@@ -16,8 +16,8 @@ func mixedFeatures(f *finder) {
 		for j := range c.Leads {
 			for _, cond := range c.Leads[j].Conditions {
 				if alone(c, j, cond.Trait) {
-					f.warn(cond.At, fmt.Sprintf("lead %s%s speaks of %s, the other does not", c.ID, c.Leads[j].Letter,
-						plain.Quote(cond.Trait)), "say in both leads what the feature looks like, or leave it out")
+					f.warn(cond.At, wording.Sprintf("lead %s%s speaks of %s, the other does not", c.ID, c.Leads[j].Letter,
+						plain.Quote(cond.Trait)), wording.Text("say in both leads what the feature looks like, or leave it out"))
 				}
 			}
 		}

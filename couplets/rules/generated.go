@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -27,11 +26,11 @@ func asDrafted(f *finder) {
 	if first == nil {
 		return
 	}
-	what := "couplet " + first.ID + " still has"
+	what := wording.Sprintf("couplet %s still has the words of the draft", first.ID)
 	if n > 1 {
-		what = fmt.Sprintf("couplet %s and %d more still have", first.ID, n-1)
+		what = wording.Sprintf("couplet %s and %d more still have the words of the draft", first.ID, n-1)
 	}
-	f.warn(first.AskAt, what+" the words of the draft", "say in your own words what people see, and try it on live animals")
+	f.warn(first.AskAt, what, wording.Text("say in your own words what people see, and try it on live animals"))
 }
 
 // generated reports whether all of a couplet is in the words of a draft.

@@ -1,10 +1,11 @@
 package rules
 
 import (
-	"fmt"
 	"unicode/utf8"
 
 	"strings"
+
+	"rillkey/taxa/wording"
 )
 
 // A lead is read by a person bent over a tray: two lines of a narrow column.
@@ -20,8 +21,8 @@ func longText(f *finder) {
 		for j := range c.Leads {
 			l := &c.Leads[j]
 			if n := lines(l.Text); n > textLines {
-				f.warn(l.TextAt, fmt.Sprintf("lead %s%s takes %d lines of %d columns", c.ID, l.Letter, n, textColumns),
-					fmt.Sprintf("shorten it to %d lines, or move the rest to \"wait\"", textLines))
+				f.warn(l.TextAt, wording.Sprintf("lead %s%s takes %d lines of %d columns", c.ID, l.Letter, n, textColumns),
+					wording.Sprintf("shorten it to %d lines, or move the rest to \"wait\"", textLines))
 			}
 		}
 	}

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"encoding/binary"
-	"fmt"
 	"sync"
 
 	"rillkey/couplets"
@@ -10,6 +9,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/bitset"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // lensPair finds pairs of end points that nothing seen without a lens tells
@@ -33,8 +33,8 @@ func lensPair(f *finder) {
 		}
 		same.Each(func(j int) {
 			b := ends[j]
-			f.warn(firstLead()[a.ID], fmt.Sprintf("without a lens nothing tells %s from %s for certain", plain.Quote(a.ID),
-				plain.Quote(b.ID)), fmt.Sprintf("give them a trait that the eye tells apart, or add [lens.%s-%s]", b.ID, a.ID))
+			f.warn(firstLead()[a.ID], wording.Sprintf("without a lens nothing tells %s from %s for certain", plain.Quote(a.ID),
+				plain.Quote(b.ID)), wording.Sprintf("give them a trait that the eye tells apart, or add [lens.%s-%s]", b.ID, a.ID))
 		})
 	}
 }
@@ -74,8 +74,8 @@ func needlessLens(f *finder) {
 				apart := f.Catalog.TellApart(f.Catalog.Taxon(a), f.Catalog.Taxon(b))
 				if len(apart) > 0 && apart[0].Look != taxa.Lens {
 					f.warn(set.TaxaAt[i],
-						fmt.Sprintf("%s and %s can be told apart without a lens", plain.Quote(b), plain.Quote(a)),
-						"take one of them out of the set")
+						wording.Sprintf("%s and %s can be told apart without a lens", plain.Quote(b), plain.Quote(a)),
+						wording.Text("take one of them out of the set"))
 				}
 			}
 		}

@@ -86,7 +86,7 @@ func TestEveryPageProvesItsRule(t *testing.T) {
 }
 
 var reported = regexp.MustCompile(`(?:fail|follows|Fail|FailAt|Add|warn)\([^"\n]*?(?:"[a-z_]+", )?"([a-z]+(?:-[a-z]+)*)",` +
-	`\s+(?:fmt\.|plain\.|strings\.|"[^"\n]* |[a-z]+[,+ ])`)
+	`\s+(?:fmt\.|wording\.|plain\.|strings\.|"[^"\n]* |[a-z]+[,+ ])`)
 
 // Every rule that the reading and checking of keys can report has its page.
 func TestEveryRuleHasItsPage(t *testing.T) {

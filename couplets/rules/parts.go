@@ -1,9 +1,8 @@
 package rules
 
 import (
-	"fmt"
-
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // partAlone finds end points that show something of a part while they never show what
@@ -19,9 +18,10 @@ func partAlone(f *finder) {
 			if f.full() || states == nil {
 				continue
 			}
-			f.warn(at[end.ID], fmt.Sprintf("%s can show %s %s, which needs %s %s, and it never shows that",
+			f.warn(at[end.ID], wording.Sprintf("%s can show %s %s, which needs %s %s, and it never shows that",
 				plain.Quote(end.ID), part.ID, plain.List(states),
-				part.OnlyIf.Trait, plain.List(part.OnlyIf.States)), fmt.Sprintf("let it show the one, or give it %s = \"none\"", part.ID))
+				part.OnlyIf.Trait, plain.List(part.OnlyIf.States)), wording.Sprintf("let it show the one, or give it %s = \"none\"",
+				part.ID))
 		}
 	}
 }

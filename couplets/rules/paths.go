@@ -1,11 +1,11 @@
 package rules
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/taxa/bitset"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // askedAgain finds couplets whose trait an earlier answer has already settled:
@@ -19,9 +19,10 @@ func askedAgain(f *finder) {
 		for j := range c.Leads {
 			for _, cond := range c.Leads[j].Conditions {
 				if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(i, cond.Trait, s) }) {
-					f.warn(cond.At, fmt.Sprintf(
+					f.warn(cond.At, wording.Sprintf(
 						"%s was asked before: people who answered it correctly can never take lead %s%s",
-						plain.Quote(cond.Trait), c.ID, c.Leads[j].Letter), "ask for another trait here, or leave the couplet out")
+						plain.Quote(cond.Trait), c.ID, c.Leads[j].Letter),
+						wording.Text("ask for another trait here, or leave the couplet out"))
 				}
 			}
 		}
@@ -53,8 +54,8 @@ func lopsided(f *finder) {
 			under := f.Sound.EndsOf(&c.Leads[j])
 			share := min(f.share(under, all, false), f.share(under, all, true))
 			if share > lopsidedShare {
-				f.warn(c.Leads[j].At, fmt.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID,
-					c.Leads[j].Letter, under.Len(), all.Len()), "ask first what divides the animals more evenly")
+				f.warn(c.Leads[j].At, wording.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID,
+					c.Leads[j].Letter, under.Len(), all.Len()), wording.Text("ask first what divides the animals more evenly"))
 			}
 		}
 	}
@@ -116,8 +117,8 @@ func neverReached(f *finder) {
 	}
 	for _, r := range f.Region {
 		if !reached(r.Taxon) {
-			f.warn(r.At, fmt.Sprintf("no path of the key ends in %s, in what holds it or in what it holds",
-				plain.Quote(r.Taxon)), "add a lead for it, or take it out of the region")
+			f.warn(r.At, wording.Sprintf("no path of the key ends in %s, in what holds it or in what it holds",
+				plain.Quote(r.Taxon)), wording.Text("add a lead for it, or take it out of the region"))
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // Input is a key to be looked at.
@@ -76,7 +77,7 @@ func (f *finder) warn(p authored.Pos, message, hint string) {
 	}
 	f.kept++
 	if f.full() {
-		hint += "; there may be more of this kind"
+		hint += wording.Text("; there may be more of this kind")
 	}
 	f.report.Add(p, f.rule, message, hint)
 }

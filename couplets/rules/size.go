@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -11,6 +10,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // sizeContradiction finds lengths in a lead's text that no grown animal of a
@@ -27,8 +27,9 @@ func sizeContradiction(f *finder) {
 				f.Sound.EndsOf(l).Each(func(end int) {
 					t := f.Sound.Ends[end]
 					if t.Length.Known() && !claim.allows(t.Length) {
-						f.warn(l.TextAt, fmt.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter,
-							plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max), "change the number, or the taxon's length_mm")
+						f.warn(l.TextAt, wording.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter,
+							plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max),
+							wording.Text("change the number, or the taxon's length_mm"))
 					}
 				})
 			}

@@ -2,7 +2,6 @@ package rules
 
 import (
 	_ "embed"
-	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -10,6 +9,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 //go:embed words.toml
@@ -72,8 +72,8 @@ func onlyNegates(f *finder) {
 				return !names
 			})
 			if !names {
-				f.warn(l.TextAt, fmt.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)),
-					"say what is seen instead, so that the lead can be read alone")
+				f.warn(l.TextAt, wording.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)),
+					wording.Text("say what is seen instead, so that the lead can be read alone"))
 			}
 		}
 	}
@@ -88,8 +88,8 @@ func hardWord(f *finder) {
 			say, is := hard[w]
 			if _, explained := f.File.Glossary[w]; is && !explained && !slices.Contains(told, w) {
 				told = append(told, w)
-				f.warn(at, fmt.Sprintf("a beginner does not know the word %s", plain.Quote(w)),
-					fmt.Sprintf("say %s, or explain it under [glossary]", plain.Quote(say)))
+				f.warn(at, wording.Sprintf("a beginner does not know the word %s", plain.Quote(w)),
+					wording.Sprintf("say %s, or explain it under [glossary]", plain.Quote(say)))
 			}
 			return true
 		})

@@ -1,7 +1,6 @@
 package versions
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/authored/merge"
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // Version is a version of a key, as read and as it is written.
@@ -167,8 +167,8 @@ func laidOut(d *merge.Document, f *couplets.File) error {
 	for i := range f.Couplets {
 		if c := &f.Couplets[i]; !there[c.ID] {
 			return authored.Findings{{Pos: c.At, Rule: "unusual-layout",
-				Message: fmt.Sprintf("couplet %s does not begin with a line [couplet.%s]", c.ID, c.ID),
-				Hint:    "write it so; then it can be merged"}}
+				Message: wording.Sprintf("couplet %s does not begin with a line [couplet.%s]", c.ID, c.ID),
+				Hint:    wording.Text("write it so; then it can be merged")}}
 		}
 	}
 	return nil

@@ -19,9 +19,10 @@
 package belief
 
 import (
-	"fmt"
 	"math"
 	"math/bits"
+
+	"rillkey/taxa/wording"
 )
 
 // MostStates is how many states a trait may have.
@@ -77,7 +78,7 @@ func logs(of []float64) []float64 {
 // fills out with the chances, above 0, that kind i is read as each state.
 func (t *Table) AddTrait(states int, reads func(i int, out []float64)) (int, error) {
 	if states < 1 || states > MostStates {
-		return 0, fmt.Errorf("a trait of %d states; it may have 1 to %d", states, MostStates)
+		return 0, wording.Errorf("a trait of %d states; it may have 1 to %d", states, MostStates)
 	}
 	tr := trait{states, make([]float32, states*t.kinds)}
 	out := make([]float64, states)

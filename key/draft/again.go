@@ -2,7 +2,6 @@ package draft
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -14,6 +13,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored/merge"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/wording"
 )
 
 // Kept is what a key that is drafted again has of the key that was there.
@@ -76,7 +76,7 @@ func laidOut(ours, theirs *merge.Document) error {
 			}
 			for _, f := range b.Fields {
 				if f.Key == rest || strings.HasPrefix(rest, f.Key+".") || strings.HasPrefix(f.Key, rest+".") {
-					return fmt.Errorf("[%s] has %q on a line of it, not a line [%s] of its own", strings.Join(b.Path, "."), f.Key,
+					return wording.Errorf("[%s] has %q on a line of it, not a line [%s] of its own", strings.Join(b.Path, "."), f.Key,
 						strings.Join(t.Path, "."))
 				}
 			}

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -106,15 +105,17 @@ func (r *sheetReader) refuse(field int, text string) bool {
 	at, shown := r.pos(field), plain.Quote(text)
 	switch r.kindOf(text) {
 	case notApplicable:
-		r.fail(at, "not-applicable", shown+" does not say what an animal shows here",
-			`write a state such as "none" where the part is missing, or ? where nothing is known`)
+		r.fail(at, "not-applicable", wording.Sprintf("%s does not say what an animal shows here", shown),
+			wording.Text(`write a state such as "none" where the part is missing, or ? where nothing is known`))
 	case spreadsheetError:
-		r.fail(at, "sheet-error", shown+" is an error of the spreadsheet, not a state", "correct its formula, or type the state in")
+		r.fail(at, "sheet-error", wording.Sprintf("%s is an error of the spreadsheet, not a state", shown),
+			wording.Text("correct its formula, or type the state in"))
 	case date:
-		r.fail(at, "date", shown+" is a date: spreadsheets make one of 2/3 and of 2-3",
-			"make the column plain text and write 2|3, which no spreadsheet takes for a date")
+		r.fail(at, "date", wording.Sprintf("%s is a date: spreadsheets make one of 2/3 and of 2-3", shown),
+			wording.Text("make the column plain text and write 2|3, which no spreadsheet takes for a date"))
 	case doubtful:
-		r.fail(at, "doubtful-cell", shown+" is half a state and half unknown", "write the state alone, or ? alone")
+		r.fail(at, "doubtful-cell", wording.Sprintf("%s is half a state and half unknown", shown),
+			wording.Text("write the state alone, or ? alone"))
 	default:
 		return false
 	}
@@ -190,31 +191,32 @@ func (r *sheetReader) question() {
 		if allDiffer(all) && others {
 			near = append(near, authored.Finding{
 				Pos: all[0].at, Rule: "all-differ",
-				Message: fmt.Sprintf("no two rows say the same in the column %s, so it is taken for a note and left out",
+				Message: wording.Sprintf("no two rows say the same in the column %s, so it is taken for a note and left out",
 					plain.Quote(trait.ID)),
-				Hint: "call it notes or scientific name; if it is a trait, group its states"})
+				Hint: wording.Text("call it notes or scientific name; if it is a trait, group its states")})
 			trait.States = nil
 			continue
 		}
 		for k, s := range all {
 			if isJoinedFigures(s.text) {
-				r.fail(s.at, "joined-states", plain.Quote(s.text)+" is several numbers in one cell", "write them as 2|3, which is either")
+				r.fail(s.at, "joined-states", wording.Sprintf("%s is several numbers in one cell", plain.Quote(s.text)),
+					wording.Text("write them as 2|3, which is either"))
 				continue
 			}
 			if part := r.partIn(column, k); part != "" {
 				r.fail(s.at, "joined-states",
-					fmt.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text),
+					wording.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text),
 						plain.Quote(part), plain.Quote(trait.ID)),
-					"write several states as 2|3; if it is one state, give it a name of its own")
+					wording.Text("write several states as 2|3; if it is one state, give it a name of its own"))
 				continue
 			}
 			if s.times > 1 || len(r.sheet.Names) < 3 {
 				continue
 			}
 			f := authored.Finding{Pos: s.at, Rule: "met-once",
-				Message: fmt.Sprintf("%s stands only here in the column %s", plain.Quote(s.text), plain.Quote(trait.ID))}
+				Message: wording.Sprintf("%s stands only here in the column %s", plain.Quote(s.text), plain.Quote(trait.ID))}
 			if like := r.misspelt(column, k); like != "" {
-				f.Hint = "did you mean " + plain.Quote(like) + "?"
+				f.Hint = wording.Sprintf("did you mean %s?", plain.Quote(like))
 				near = append(near, f)
 			} else {
 				once = append(once, f)
@@ -288,6 +290,6 @@ func cut(all authored.Findings) authored.Findings {
 	all = all[:mostRemarks:mostRemarks]
 	last := all[mostRemarks-1].Pos
 	return append(all, authored.Finding{
-		Pos: last, Rule: "and-more", Message: fmt.Sprintf("%d more states stand only once in their column", more),
-		Hint: "look for columns whose cells all differ: they are no traits"})
+		Pos: last, Rule: "and-more", Message: wording.Sprintf("%d more states stand only once in their column", more),
+		Hint: wording.Text("look for columns whose cells all differ: they are no traits")})
 }

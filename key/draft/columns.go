@@ -91,8 +91,8 @@ func wordColumn(name string, words []string, field func(*rowDetails) *string) ab
 			for i, w := range words {
 				own[i] = wording.Text(w)
 			}
-			return plain.Quote(text) + " is no " + name,
-				"write one of " + plain.List(own) + "; if the column is a trait, call it something else"
+			return wording.Sprintf("%s is no %s", plain.Quote(text), wording.Text(name)),
+				wording.Sprintf("write one of %s; if the column is a trait, call it something else", plain.List(own))
 		}
 		*field(a) = text
 		return "", ""
@@ -110,8 +110,8 @@ func lengthColumn(unit float64) aboutColumn {
 	return func(a *rowDetails, text string) (string, string) {
 		m := lengths().FindStringSubmatch(strings.ToLower(text))
 		if m == nil {
-			return plain.Quote(text) + " is no length",
-				"write it in millimetres: 12, or 4-20; if the column is a trait, call it something else"
+			return wording.Sprintf("%s is no length", plain.Quote(text)),
+				wording.Text("write it in millimetres: 12, or 4-20; if the column is a trait, call it something else")
 		}
 		mm := unit
 		if m[3] != "" {
@@ -125,7 +125,8 @@ func lengthColumn(unit float64) aboutColumn {
 			return v * mm
 		}
 		if a.least, a.most = read(m[1]), read(m[2]); !(a.least > 0 && a.least <= a.most && a.most <= 2000) {
-			return plain.Quote(text) + " is no length of an animal", "write the smaller number first, above 0 and at most 2000 millimetres"
+			return wording.Sprintf("%s is no length of an animal", plain.Quote(text)),
+				wording.Text("write the smaller number first, above 0 and at most 2000 millimetres")
 		}
 		return "", ""
 	}

@@ -74,7 +74,7 @@ func TestAColumnTakesTheWordsOfTheLanguage(t *testing.T) {
 		t.Errorf("%v %v", s.IDs, s.Traits)
 	}
 	for text, want := range map[string]string{
-		"Name,Rang,Beine\na,Sorte,6\nb,Sorte,8\nc,Sorte,10\n": `t.csv:2:3: bad-cell: "sorte" is no rank`,
+		"Name,Rang,Beine\na,Sorte,6\nb,Sorte,8\nc,Sorte,10\n": `t.csv:2:3: bad-cell: "sorte" is no Rang`,
 		"Name,Beine\na,6 oder 8\nb,10\n":                      `t.csv:2:3: joined-states: "6 oder 8" is several numbers`,
 	} {
 		var report authored.Report

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -95,7 +94,7 @@ type sheetReader struct {
 func (r *sheetReader) readWorkbook(data []byte) {
 	rows, err := grid.Read(data)
 	if err != nil {
-		r.fail(authored.Pos{File: r.file}, "not-a-sheet", err.Error(), "or save the sheet as \"CSV UTF-8\"")
+		r.fail(authored.Pos{File: r.file}, "not-a-sheet", err.Error(), wording.Text("or save the sheet as \"CSV UTF-8\""))
 		return
 	}
 	number := 0
@@ -119,13 +118,13 @@ func (r *sheetReader) readText(data []byte) {
 	r.data, encoding = grid.DecodeText(data)
 	if bytes.IndexByte(r.data, 0) >= 0 {
 		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "encoding",
-			"the file is no text, or is saved in a way that cannot be read", "save the sheet as \"CSV UTF-8\"")
+			wording.Text("the file is no text, or is saved in a way that cannot be read"), wording.Text("save the sheet as \"CSV UTF-8\""))
 		return
 	}
 	if encoding == "Windows-1252" { // which nothing in the file says
 		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: authored.Pos{File: r.file, Line: 1, Col: 1}, Rule: "encoding",
-			Message: "the file is not saved as UTF-8; it is read as Windows-1252",
-			Hint:    "if letters with marks come out wrong, save the sheet as \"CSV UTF-8\""})
+			Message: wording.Text("the file is not saved as UTF-8; it is read as Windows-1252"),
+			Hint:    wording.Text("if letters with marks come out wrong, save the sheet as \"CSV UTF-8\"")})
 	}
 	r.read()
 }
@@ -247,19 +246,20 @@ func (r *sheetReader) broken(err error) {
 		r.fail(authored.Pos{File: r.file}, "syntax", plain.Printable(err.Error()), "")
 		return
 	}
-	r.fail(r.place(pe.Line, pe.Column), "syntax", "a quotation mark stands where none can",
-		"put the whole cell in quotation marks, and write each one inside it twice")
+	r.fail(r.place(pe.Line, pe.Column), "syntax", wording.Text("a quotation mark stands where none can"),
+		wording.Text("put the whole cell in quotation marks, and write each one inside it twice"))
 }
 
 func (r *sheetReader) header(record []string) {
 	r.fields = len(record)
 	if r.title.Line > 0 {
 		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.title, Rule: "title",
-			Message: "what stands above the row that names the traits is taken for a title and left out"})
+			Message: wording.Text("what stands above the row that names the traits is taken for a title and left out")})
 	}
 	if len(record) > MaxColumns {
 		r.fail(r.pos(MaxColumns), "too-many-columns",
-			fmt.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns), "leave out columns that are no traits")
+			wording.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns),
+			wording.Text("leave out columns that are no traits"))
 		return
 	}
 	r.column, r.about = make([]int, len(record)), make([]aboutColumn, len(record))
@@ -278,12 +278,13 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		r.blank[field] = r.pos(field) // which matters once something stands below it
 		return
 	case id == "":
-		r.fail(r.pos(field), "no-name", "the column has no name that letters or digits could make an id of",
-			"name the trait in the first row")
+		r.fail(r.pos(field), "no-name", wording.Text("the column has no name that letters or digits could make an id of"),
+			wording.Text("name the trait in the first row"))
 		return
 	case doubled:
 		r.fail(r.pos(field), "doubled-column",
-			fmt.Sprintf("columns %d and %d are both called %s", first+1, field+1, plain.Quote(name)), "give each trait a name of its own")
+			wording.Sprintf("columns %d and %d are both called %s", first+1, field+1, plain.Quote(name)),
+			wording.Text("give each trait a name of its own"))
 		return
 	}
 	seen[id] = field
@@ -310,7 +311,8 @@ const sheetMisread = 0.1
 func (r *sheetReader) text(field int, s string) string {
 	s = strings.TrimSpace(s)
 	if !utf8.ValidString(s) || plain.HasControl(s) {
-		r.fail(r.pos(field), "control-character", "the cell holds what is no text: "+plain.Quote(s), "export the sheet as UTF-8")
+		r.fail(r.pos(field), "control-character", wording.Sprintf("the cell holds what is no text: %s", plain.Quote(s)),
+			wording.Text("export the sheet as UTF-8"))
 		return ""
 	}
 	return s
@@ -318,13 +320,14 @@ func (r *sheetReader) text(field int, s string) string {
 
 func (r *sheetReader) row(record []string) {
 	if len(r.sheet.Names) == MaxRows {
-		r.fail(r.pos(0), "too-many-rows", fmt.Sprintf("at most %d taxa are read", MaxRows), "split the table into several")
+		r.fail(r.pos(0), "too-many-rows", wording.Sprintf("at most %d taxa are read", MaxRows),
+			wording.Text("split the table into several"))
 		return
 	}
 	if len(record) != r.fields {
 		r.fail(r.pos(min(len(record), r.fields)-1), "ragged-row",
-			fmt.Sprintf("the row has %d cells, the first row %d", len(record), r.fields),
-			"each row needs as many cells; leave those empty of which nothing is known")
+			wording.Sprintf("the row has %d cells, the first row %d", len(record), r.fields),
+			wording.Text("each row needs as many cells; leave those empty of which nothing is known"))
 		return
 	}
 	name := r.text(0, record[0])
@@ -334,11 +337,11 @@ func (r *sheetReader) row(record []string) {
 		return
 	}
 	if first, doubled := r.ids[id]; id == "" || doubled {
-		what := "the row has no name in its first cell, but something stands in the others"
+		what := wording.Text("the row has no name in its first cell, but something stands in the others")
 		if doubled {
-			what = fmt.Sprintf("%s is already in row %d", plain.Quote(name), first+2)
+			what = wording.Sprintf("%s is already in row %d", plain.Quote(name), first+2)
 		}
-		r.fail(r.pos(0), "doubled-taxon", what, "give each row a name of its own")
+		r.fail(r.pos(0), "doubled-taxon", what, wording.Text("give each row a name of its own"))
 		return
 	}
 	r.ids[id] = len(r.sheet.Names)
@@ -348,7 +351,7 @@ func (r *sheetReader) row(record []string) {
 	for i, cell := range record {
 		switch at, nameless := r.blank[i]; {
 		case nameless && strings.TrimSpace(cell) != "":
-			r.fail(at, "no-name", "the column has no name", "name the trait in the first row")
+			r.fail(at, "no-name", wording.Text("the column has no name"), wording.Text("name the trait in the first row"))
 			delete(r.blank, i) // one finding for the column is enough
 		case i > 0 && r.column[i] >= 0:
 			r.cell(i, cell)
@@ -373,8 +376,8 @@ func (r *sheetReader) weight(record []string) {
 		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(record[r.common]), ",", ".", 1), 64)
 		if err != nil || !(v > 0 && v <= 1e6) {
 			r.fail(r.pos(r.common), "bad-weight",
-				"a commonness is a number above 0 and at most 1000000, not "+plain.Quote(record[r.common]),
-				"write how often the animal turns up beside the others: 1, 5, 20")
+				wording.Sprintf("a commonness is a number above 0 and at most 1000000, not %s", plain.Quote(record[r.common])),
+				wording.Text("write how often the animal turns up beside the others: 1, 5, 20"))
 		}
 		w = v
 	}
@@ -391,8 +394,8 @@ func (r *sheetReader) cell(field int, text string) {
 	case unknown:
 	case unknownWord:
 		r.sheet.Remarks = append(r.sheet.Remarks,
-			authored.Finding{Pos: r.pos(field), Rule: "unknown-word", Message: plain.Quote(text) + " is read as unknown",
-				Hint: "write ? or leave the cell empty"})
+			authored.Finding{Pos: r.pos(field), Rule: "unknown-word", Message: wording.Sprintf("%s is read as unknown", plain.Quote(text)),
+				Hint: wording.Text("write ? or leave the cell empty")})
 	case states:
 		for state := range strings.SplitSeq(strings.ReplaceAll(text, "|", "/"), "/") {
 			if k, ok := r.state(field, column, strings.TrimSpace(state), places); ok {
@@ -408,15 +411,16 @@ func (r *sheetReader) cell(field int, text string) {
 func (r *sheetReader) state(field, column int, label string, before []int) (int, bool) {
 	id, trait := plain.ID(label), r.sheet.Traits[column]
 	if id == "" {
-		r.fail(r.pos(field), "empty-cell", plain.Quote(label)+" names no state", "use letters or digits, and ? for what is unknown")
+		r.fail(r.pos(field), "empty-cell", wording.Sprintf("%s names no state", plain.Quote(label)),
+			wording.Text("use letters or digits, and ? for what is unknown"))
 		return 0, false
 	}
 	k, known := r.states[column][id]
 	if !known {
 		if len(trait.States) == MaxStates {
 			r.fail(r.pos(field), "too-many-states",
-				fmt.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates),
-				"a trait has a few states; numbers that all differ are grouped first")
+				wording.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates),
+				wording.Text("a trait has a few states; numbers that all differ are grouped first"))
 			r.column[field] = -1 // one finding for the column is enough
 			return 0, false
 		}
@@ -427,15 +431,16 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 	}
 	if first := r.seen[column][k].text; signsOf(label) != signsOf(first) {
 		r.fail(r.pos(field), "unlike-state",
-			fmt.Sprintf("%s would be taken for %s, which stands in the column %s", plain.Quote(label), plain.Quote(first),
+			wording.Sprintf("%s would be taken for %s, which stands in the column %s", plain.Quote(label), plain.Quote(first),
 				plain.Quote(trait.ID)),
-			`write the states that it may be, as 2|3, or give it a name in words, as "more than 2"`)
+			wording.Text(`write the states that it may be, as 2|3, or give it a name in words, as "more than 2"`))
 		return 0, false
 	}
 	r.seen[column][k].times++
 	for _, b := range before {
 		if b == k {
-			r.fail(r.pos(field), "doubled-state", fmt.Sprintf("the cell names %s twice", plain.Quote(label)), "name each state once")
+			r.fail(r.pos(field), "doubled-state", wording.Sprintf("the cell names %s twice", plain.Quote(label)),
+				wording.Text("name each state once"))
 			return 0, false
 		}
 	}
@@ -454,19 +459,20 @@ func labelled(column, state string) string {
 // whole checks what can only be seen at the end.
 func (r *sheetReader) whole() {
 	if r.found == 0 && r.fields == 0 && r.title.Line > 0 {
-		hint := "the first column names the taxa, each further one is a trait"
+		hint := wording.Text("the first column names the taxa, each further one is a trait")
 		if r.csv != nil {
-			hint += "; separate the cells with commas"
+			hint += wording.Text("; separate the cells with commas")
 		}
-		r.fail(r.title, "few-columns", "the sheet has one column", hint)
+		r.fail(r.title, "few-columns", wording.Text("the sheet has one column"), hint)
 	}
 	r.question()
 	if r.found == 0 && len(r.sheet.Names) < 2 {
 		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows",
-			fmt.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)),
-			"one row a taxon, below a first row that names the traits")
+			wording.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)),
+			wording.Text("one row a taxon, below a first row that names the traits"))
 	}
 	if r.found > mostFindings {
-		r.report.Add(authored.Pos{File: r.file}, "and-more", "there is more wrong than is listed", "fix this first")
+		r.report.Add(authored.Pos{File: r.file}, "and-more", wording.Text("there is more wrong than is listed"),
+			wording.Text("fix this first"))
 	}
 }

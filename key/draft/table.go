@@ -1,10 +1,10 @@
 package draft
 
 import (
-	"fmt"
 	"math/bits"
 
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // MaxStates is the most states that a trait may have.
@@ -50,7 +50,8 @@ func NewTable(rows []Taxon, traits []Trait) (*TraitTable, error) {
 	n := 0
 	for j, trait := range traits {
 		if len(trait.States) > MaxStates {
-			return nil, fmt.Errorf("the trait %q has %d states; a drafted key can part at most %d", trait.ID, len(trait.States), MaxStates)
+			return nil, wording.Errorf("the trait %q has %d states; a drafted key can part at most %d", trait.ID, len(trait.States),
+				MaxStates)
 		}
 		t.first[j] = n
 		n += len(trait.States)

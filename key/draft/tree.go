@@ -1,8 +1,9 @@
 package draft
 
 import (
-	"fmt"
 	"slices"
+
+	"rillkey/taxa/wording"
 )
 
 // The sizes that decide how a set of taxa is parted.
@@ -83,7 +84,7 @@ func Quick(t *TraitTable, terms Terms) (*Draft, error) {
 
 func newDraft(t *TraitTable, terms Terms, sets int, try bool) (*Draft, error) {
 	if len(t.Taxa) < 2 {
-		return nil, fmt.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
+		return nil, wording.Errorf("a key needs at least two taxa; there are %d", len(t.Taxa))
 	}
 	b := newBench(t, terms)
 	items := b.items()
@@ -96,7 +97,7 @@ func newDraft(t *TraitTable, terms Terms, sets int, try bool) (*Draft, error) {
 	}
 	d.Cost = b.cost(d.Root, items)
 	if d.Root.End() {
-		return nil, fmt.Errorf("nothing in the table tells any two of its %d taxa apart", len(t.Taxa))
+		return nil, wording.Errorf("nothing in the table tells any two of its %d taxa apart", len(t.Taxa))
 	}
 	return d, nil
 }

@@ -1,7 +1,6 @@
 package improve
 
 import (
-	"errors"
 	"slices"
 
 	"rillkey/couplets"
@@ -9,13 +8,14 @@ import (
 	"rillkey/key/flow"
 	"rillkey/key/trim"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // asGoods are how much more than the draft a couplet of the key may cost, with
 // all beneath it, to be left as it is; each is tried.
 var asGoods = []float64{1.02, 1.15, 1.4}
 
-var errMade = errors.New("couplets that were only just written are not written again")
+var errMade = wording.NewError("couplets that were only just written are not written again")
 
 // graft puts a draft in the place of a branch. Couplets of the branch beneath
 // which the draft has the same end points stay if they are nearly as good, and

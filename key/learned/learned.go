@@ -37,6 +37,7 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // How many misreads that were expected it takes for a factor above 1 to be half
@@ -106,23 +107,25 @@ func readCount(into map[string]TraitCount, row authored.Section, v *taxa.Vocabul
 	looked, _ := row.Int("looked")
 	misread, _ := row.Int("misread")
 	if looked < 0 || looked > mostLooked {
-		row.Fail("looked", "bad-count", fmt.Sprintf("a count must be from 0 to %d", mostLooked), "correct the number")
+		row.Fail("looked", "bad-count", wording.Sprintf("a count must be from 0 to %d", mostLooked), wording.Text("correct the number"))
 	}
 	if misread < 0 || misread > looked {
-		row.Fail("misread", "bad-count", "no more answers can be misread than were given, and no fewer than 0", "correct the number")
+		row.Fail("misread", "bad-count", wording.Text("no more answers can be misread than were given, and no fewer than 0"),
+			wording.Text("correct the number"))
 	}
 	c := TraitCount{Looked: int(looked), Misread: int(misread)}
 	switch t := v.Trait(row.ID); {
 	case row.Has("expected"):
 		if c.Expected, _ = row.Num("expected"); !(c.Expected >= 0 && c.Expected <= mostLooked) {
-			row.Fail("expected", "bad-count", fmt.Sprintf("a number must be from 0 to %d", mostLooked), "correct the number")
+			row.Fail("expected", "bad-count", wording.Sprintf("a number must be from 0 to %d", mostLooked),
+				wording.Text("correct the number"))
 		}
 	case t != nil: // a file of before there was such a number
 		c.Expected = float64(looked) * t.Misread
 	}
 	if row.Has("rate") {
 		if c.Rate, _ = row.Num("rate"); !(c.Rate >= 0 && c.Rate <= 1) {
-			row.Fail("rate", "bad-rate", "a rate is from 0 to 1", "correct the number")
+			row.Fail("rate", "bad-rate", wording.Text("a rate is from 0 to 1"), wording.Text("correct the number"))
 		}
 	}
 	into[row.ID] = c

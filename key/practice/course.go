@@ -30,7 +30,6 @@ package practice
 
 import (
 	"cmp"
-	"errors"
 	"math/rand/v2"
 	"slices"
 
@@ -38,6 +37,7 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/wording"
 )
 
 // Plan is what a course is made for.
@@ -106,7 +106,7 @@ func NewCourse(k *key.Key, p Plan) (*Course, error) {
 		total += w
 	}
 	if len(c.kinds) < 2 {
-		return nil, errors.New("fewer than two kinds are left to practise; there is nothing to tell apart")
+		return nil, wording.NewError("fewer than two kinds are left to practise; there is nothing to tell apart")
 	}
 	for i := range c.common {
 		c.common[i] /= total

@@ -2,11 +2,11 @@ package practice
 
 import (
 	"embed"
-	"fmt"
 	"io/fs"
 	"sync"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // Ready says what somebody is ready for.
@@ -72,8 +72,8 @@ func ReadReadiness(fsys fs.FS, name, shown string) (Readiness, error) {
 				r.DaysByTwos = count(t, "by_twos_days", 1)
 			}
 			if r.Alone > r.ByTwos {
-				t.Fail("by_twos", "ready-lines", "who names alone would not be ready by twos",
-					"write a share that is not below that of alone")
+				t.Fail("by_twos", "ready-lines", wording.Text("who names alone would not be ready by twos"),
+					wording.Text("write a share that is not below that of alone"))
 			}
 			t.Done()
 		}
@@ -87,7 +87,7 @@ func count(t *authored.Table, key string, least int) int {
 	t.Need(key)
 	n, ok := t.Int(key)
 	if ok && (n < int64(least) || n > MostMeetings) {
-		t.Fail(key, "ready-lines", fmt.Sprintf("this number is from %d to %d", least, MostMeetings), "correct the number")
+		t.Fail(key, "ready-lines", wording.Sprintf("this number is from %d to %d", least, MostMeetings), wording.Text("correct the number"))
 	}
 	return int(n)
 }
@@ -97,7 +97,7 @@ func share(t *authored.Table, key string) float64 {
 	t.Need(key)
 	f, ok := t.Num(key)
 	if ok && !(f >= 0 && f <= 1) {
-		t.Fail(key, "ready-lines", "a share is from 0 to 1", "write 0.1 for one in ten")
+		t.Fail(key, "ready-lines", wording.Text("a share is from 0 to 1"), wording.Text("write 0.1 for one in ten"))
 	}
 	return f
 }

@@ -13,6 +13,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Record is all that one person met, as their file holds it.
@@ -51,13 +52,13 @@ const (
 func CheckName(name string) error {
 	switch {
 	case strings.TrimSpace(name) == "":
-		return fmt.Errorf("a name is needed, a first name or a made-up one")
+		return wording.Errorf("a name is needed, a first name or a made-up one")
 	case len([]rune(name)) > mostName:
-		return fmt.Errorf("a name of more than %d letters is too long; a first name is enough", mostName)
+		return wording.Errorf("a name of more than %d letters is too long; a first name is enough", mostName)
 	case plain.HasControl(name), name != strings.TrimSpace(name):
-		return fmt.Errorf("a name is letters on one line, without blanks around it")
+		return wording.Errorf("a name is letters on one line, without blanks around it")
 	case FileStem(name) == "":
-		return fmt.Errorf("a name needs a letter or a digit, since a file is named by it")
+		return wording.Errorf("a name needs a letter or a digit, since a file is named by it")
 	}
 	return nil
 }
@@ -176,14 +177,14 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 		if p := top.Sub("person"); p != nil {
 			r.Person = p.NeedStr("name")
 			if err := CheckName(r.Person); err != nil && p.Has("name") {
-				p.Fail("name", "bad-name", err.Error(), "correct the name")
+				p.Fail("name", "bad-name", err.Error(), wording.Text("correct the name"))
 			}
 			p.Done()
 		}
 		rows := top.Subs("animal")
 		if len(rows) > MostMeetings {
-			top.Fail("animal", "too-many", fmt.Sprintf("a record holds at most %d animals", MostMeetings),
-				"begin a new one under another name")
+			top.Fail("animal", "too-many", wording.Sprintf("a record holds at most %d animals", MostMeetings),
+				wording.Text("begin a new one under another name"))
 			rows = nil
 		}
 		for _, row := range top.Subs("made") {
@@ -218,41 +219,42 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within"), Begins: row.Bool("begins"), Drawn: row.Str("drawn"),
 		Alike: row.Bool("alike"), Prompted: row.Bool("prompted")}
 	if m.Source != "" && !slices.Contains(Sources, m.Source) {
-		row.Fail("from", "bad-source", "animals are met as a drawing, as words or in a tray", `write "drawing", "words" or "tray"`)
+		row.Fail("from", "bad-source", wording.Text("animals are met as a drawing, as words or in a tray"),
+			wording.Text(`write "drawing", "words" or "tray"`))
 	}
 	if row.Has("in-test") {
 		n, _ := row.Int("in-test")
 		m.Number, m.Test = int(n), tests[int(n)]
 		if m.Test == "" {
-			row.Fail("in-test", "unknown-test", fmt.Sprintf("there is no test %d here", n),
-				"write the table [test.N] of it, or leave this out")
+			row.Fail("in-test", "unknown-test", wording.Sprintf("there is no test %d here", n),
+				wording.Text("write the table [test.N] of it, or leave this out"))
 		}
 	}
 	old = row.Bool("test")
 	m.Seconds, _ = row.Num("seconds")
 	if !(m.Seconds >= 0 && m.Seconds <= mostSeconds) {
-		row.Fail("seconds", "bad-seconds", fmt.Sprintf("seconds must be from 0 to %d", mostSeconds), "correct the number")
+		row.Fail("seconds", "bad-seconds", wording.Sprintf("seconds must be from 0 to %d", mostSeconds), wording.Text("correct the number"))
 	}
 	for _, id := range slices.Concat([]string{m.Kind, m.Sight, m.Within}, m.Named) {
 		if id != "" && !plain.IsID(id) {
-			row.FailAt(row.Here(), "bad-id", fmt.Sprintf("%s is no id of a taxon", plain.Quote(id)),
-				"an id is lower case, digits and hyphens")
+			row.FailAt(row.Here(), "bad-id", wording.Sprintf("%s is no id of a taxon", plain.Quote(id)),
+				wording.Text("an id is lower case, digits and hyphens"))
 		}
 	}
 	if m.Drawn != "" && !plain.IsID(m.Drawn) {
-		row.Fail("drawn", "bad-drawing", "a drawing is known by lower case and digits", "leave it out")
+		row.Fail("drawn", "bad-drawing", wording.Text("a drawing is known by lower case and digits"), wording.Text("leave it out"))
 	}
 	readings := row.Strs("read")
 	if len(readings) > mostReadings {
-		row.Fail("read", "too-many", fmt.Sprintf("an animal has at most %d readings", mostReadings), "leave the rest out")
+		row.Fail("read", "too-many", wording.Sprintf("an animal has at most %d readings", mostReadings), wording.Text("leave the rest out"))
 		readings = nil
 	}
 	for i, text := range readings {
 		reading, ok := parseReading(text)
 		if !ok {
-			row.FailAt(row.Elem("read", i), "bad-reading", fmt.Sprintf("%s is no reading", plain.Quote(text)),
-				`write trait, state shown, states of the right answer, states of the one given, and the blame, `+
-					`as in "tails 3 3 2+none 1.00"`)
+			row.FailAt(row.Elem("read", i), "bad-reading", wording.Sprintf("%s is no reading", plain.Quote(text)),
+				wording.Text(`write trait, state shown, states of the right answer, states of the one given, and the blame, `+
+					`as in "tails 3 3 2+none 1.00"`))
 			continue
 		}
 		m.Readings = append(m.Readings, reading)
@@ -265,7 +267,8 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 func readMoment(row authored.Section, key string) time.Time {
 	at, err := time.Parse(time.RFC3339, row.NeedStr(key))
 	if err != nil && row.Has(key) {
-		row.Fail(key, "bad-time", "a moment is a date and a time with its zone", `write it as "2031-04-05T09:00:00Z"`)
+		row.Fail(key, "bad-time", wording.Text("a moment is a date and a time with its zone"),
+			wording.Text(`write it as "2031-04-05T09:00:00Z"`))
 	}
 	return at
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // TestKind is how animals are named in a test; empty outside one. Knowing animals on
@@ -85,15 +86,15 @@ func (r *Record) BeginTest(kind TestKind, animals int, at time.Time) Test {
 func readTest(row authored.Section) Test {
 	t := Test{Kind: TestKind(row.NeedStr("kind")), Began: readMoment(row, "began")}
 	if n, err := fmt.Sscanf(row.ID, "%d", &t.Number); n != 1 || err != nil || t.Number < 1 || fmt.Sprint(t.Number) != row.ID {
-		row.FailAt(row.Here(), "bad-number", "tests are numbered from 1", "number them as in [test.2]")
+		row.FailAt(row.Here(), "bad-number", wording.Text("tests are numbered from 1"), wording.Text("number them as in [test.2]"))
 	}
 	if t.Kind != OnSight && t.Kind != WithKey && t.Kind != EitherWay {
-		row.Fail("kind", "bad-test", "a test is on sight or with the key", `write "sight" or "key"`)
+		row.Fail("kind", "bad-test", wording.Text("a test is on sight or with the key"), wording.Text(`write "sight" or "key"`))
 	}
 	row.Need("animals")
 	n, _ := row.Int("animals")
 	if t.Animals = int(n); n < 1 || n > MostMeetings {
-		row.Fail("animals", "bad-count", fmt.Sprintf("a test has 1 to %d animals", MostMeetings), "correct the number")
+		row.Fail("animals", "bad-count", wording.Sprintf("a test has 1 to %d animals", MostMeetings), wording.Text("correct the number"))
 	}
 	row.Done()
 	return t

@@ -1,7 +1,6 @@
 package practice
 
 import (
-	"fmt"
 	"io/fs"
 	"math/rand/v2"
 	"slices"
@@ -13,6 +12,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Cup is one real specimen of a trainer's reference tray.
@@ -48,8 +48,8 @@ func ParseTray(shown string, data []byte, c *Course) ([]Cup, error) {
 	if top := authored.Parse(shown, data, &report); top != nil {
 		rows := top.Subs("cup")
 		if len(rows) < 2 || len(rows) > mostCups {
-			top.Fail("cup", "cups", fmt.Sprintf("a tray has 2 to %d cups, each a table [cup.1], [cup.2] and so on", mostCups),
-				"add or leave out cups")
+			top.Fail("cup", "cups", wording.Sprintf("a tray has 2 to %d cups, each a table [cup.1], [cup.2] and so on", mostCups),
+				wording.Text("add or leave out cups"))
 			rows = rows[:min(len(rows), mostCups)]
 		}
 		for _, row := range rows {
@@ -68,16 +68,16 @@ func readCup(row authored.Section, c *Course) Cup {
 	cup := Cup{Note: plain.OneLine(row.Str("note"))}
 	n, err := strconv.Atoi(row.ID)
 	if err != nil || n < 1 || n > 9999 || strconv.Itoa(n) != row.ID {
-		row.FailAt(row.Here(), "bad-number", fmt.Sprintf("%s is no number of a cup", plain.Quote(row.ID)),
-			"number cups from 1 to 9999, as in [cup.4]")
+		row.FailAt(row.Here(), "bad-number", wording.Sprintf("%s is no number of a cup", plain.Quote(row.ID)),
+			wording.Text("number cups from 1 to 9999, as in [cup.4]"))
 	}
 	cup.Number = n
 	name := row.NeedStr("taxon")
 	if kind := c.Called(name); kind != nil {
 		cup.Kind = kind.ID
 	} else if name != "" {
-		row.Fail("taxon", "unknown-kind", fmt.Sprintf("%s is no kind that this key ends in", plain.Quote(name)),
-			"'rillkey taxa NAME' finds a kind by any of its names")
+		row.Fail("taxon", "unknown-kind", wording.Sprintf("%s is no kind that this key ends in", plain.Quote(name)),
+			wording.Text("'rillkey taxa NAME' finds a kind by any of its names"))
 	}
 	row.Done()
 	return cup

@@ -9,6 +9,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/key/trial/described"
+	"rillkey/taxa/wording"
 )
 
 // DescribedAnimals is a trial of described animals, each read out by somebody who knows its
@@ -31,7 +32,7 @@ type DescribedAnimals struct {
 // when the setup is wrong or the context ends.
 func (w DescribedAnimals) Run(ctx context.Context) ([]Told, error) {
 	if len(w.Models) == 0 || w.Workers < 1 {
-		return nil, fmt.Errorf("a trial of described animals needs a key and a worker")
+		return nil, wording.Errorf("a trial of described animals needs a key and a worker")
 	}
 	animals := slices.DeleteFunc(slices.Clone(w.Animals), func(a described.Animal) bool { return w.model(&a) == nil })
 	out, errs := make([]Told, len(animals)), make([]error, len(animals))

@@ -1,10 +1,9 @@
 package trial
 
 import (
-	"fmt"
-
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // People says who looks at the animals, and at which.
@@ -64,7 +63,7 @@ func (p People) Hardship() (h Hardship, factor float64, err error) {
 	case Hard:
 		return Hardship{Careless: 0.25, Expecting: 0.08, Damaged: 0.15, Young: 0.2, Cells: 0.05, Strangers: 0.1, Unsure: 0.1}, 1, nil
 	}
-	return Hardship{}, 0, fmt.Errorf("there are no people %q; they are one of %v", string(p), AllPeople)
+	return Hardship{}, 0, wording.Errorf("there are no people %q; they are one of %v", string(p), AllPeople)
 }
 
 // readingsBy are the chances of readings, by trait, for people who misread so many

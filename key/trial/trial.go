@@ -22,7 +22,6 @@ package trial
 import (
 	"context"
 	"encoding/binary"
-	"fmt"
 	"math/rand/v2"
 	"slices"
 	"sync"
@@ -31,6 +30,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Method is a way of asking.
@@ -75,7 +75,7 @@ type Setup struct {
 // Run runs a trial. It fails when the setup is wrong or the context ends.
 func Run(ctx context.Context, s Setup) (*Report, error) {
 	if s.Specimens < 1 || s.Workers < 1 {
-		return nil, fmt.Errorf("a trial needs at least one specimen and one worker, not %d and %d", s.Specimens, s.Workers)
+		return nil, wording.Errorf("a trial needs at least one specimen and one worker, not %d and %d", s.Specimens, s.Workers)
 	}
 	ask, err := s.asker()
 	if err != nil {
@@ -152,7 +152,7 @@ func (s *Setup) asker() (func(animal) outcome, error) {
 	case Shortest:
 		o.Order = key.Shortest
 	default:
-		return nil, fmt.Errorf("there is no method %q; it is one of %v", s.Method, Methods)
+		return nil, wording.Errorf("there is no method %q; it is one of %v", s.Method, Methods)
 	}
 	build := s.Key.Model
 	if s.Flat {

@@ -1,13 +1,13 @@
 package trim
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"rillkey/couplets"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // block is a table of the file with a header of its own, from the comments that
@@ -134,7 +134,7 @@ func (t *trimmer) headless(c *couplets.Couplet, all []block) bool {
 }
 
 func unusual(p authored.Pos, what string) error {
-	return fmt.Errorf("%s: %s is laid out in a way that cannot be cut safely; give it a header [couplet.…] of its own", p, what)
+	return wording.Errorf("%s: %s is laid out in a way that cannot be cut safely; give it a header [couplet.…] of its own", p, what)
 }
 
 // header cuts a block, or renumbers its header.
@@ -176,14 +176,14 @@ func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
 	key, value := t.offset(l.TargetKeyAt), t.offset(l.TargetAt)
 	end := value + len(quoted(t.text[value:]))
 	if end == value {
-		return unusual(l.TargetAt, "the lead's goal")
+		return unusual(l.TargetAt, wording.Text("the lead's goal"))
 	}
 	if g.couplet != "" {
 		t.replace(value, end, `"`+t.number[g.couplet]+`"`)
 		return nil
 	}
 	if !strings.HasPrefix(t.text[key:], "to") {
-		return unusual(l.TargetAt, "the lead's goal")
+		return unusual(l.TargetAt, wording.Text("the lead's goal"))
 	}
 	// "to     = " makes room for "taxon  = " where blanks were set to align.
 	word, blanks := "taxon", len(t.text[key+2:value])-len(strings.TrimLeft(t.text[key+2:value], " "))

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // commonness takes out the weights of what is gone: lines of a table, or
@@ -84,7 +85,7 @@ func (t *trimmer) lensSets(all []block) error {
 		case ok:
 			t.cut(b.from, b.end)
 		default:
-			return unusual(set.At, "the lens set")
+			return unusual(set.At, wording.Text("the lens set"))
 		}
 	}
 	return nil

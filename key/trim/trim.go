@@ -4,7 +4,6 @@
 package trim
 
 import (
-	"fmt"
 	"slices"
 	"sort"
 	"strconv"
@@ -12,6 +11,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // Trimmed is a shortened key.
@@ -46,7 +46,7 @@ func Keep(data []byte, s *couplets.Sound, keep func(end string) bool) (*Trimmed,
 		}
 	}
 	if left < 2 {
-		return nil, fmt.Errorf("the region keeps %d of the key's %d end points; a key needs two", left, len(s.Ends))
+		return nil, wording.Errorf("the region keeps %d of the key's %d end points; a key needs two", left, len(s.Ends))
 	}
 	t.index()
 	t.goals()

@@ -8,7 +8,6 @@ package condition
 
 import (
 	"embed"
-	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
@@ -161,7 +160,7 @@ func load(fsys fs.FS, name string) ([]*Field, error) {
 		f := readField(row, sections)
 		for _, column := range []string{f.Column, f.WithColumn()} {
 			if taken[column] {
-				row.Fail("column", "doubled-column", "another condition has the column "+plain.Quote(column), "")
+				row.Fail("column", "doubled-column", wording.Sprintf("another condition has the column %s", plain.Quote(column)), "")
 			}
 			taken[column] = true
 		}
@@ -184,10 +183,12 @@ func readField(row authored.Section, sections map[string]string) *Field {
 		Column: row.NeedStr("column"), Unit: row.Str("unit"), Help: row.Str("help"), With: row.Bool("with"), Term: row.Str("term"),
 	}
 	if f.Section == "" {
-		row.Fail("section", "unknown-section", "there is no section "+plain.Quote(row.Str("section")), "name one of [section]")
+		row.Fail("section", "unknown-section", wording.Sprintf("there is no section %s", plain.Quote(row.Str("section"))),
+			wording.Text("name one of [section]"))
 	}
 	if !slices.Contains(forms, f.Form) {
-		row.Fail("form", "unknown-form", "a condition cannot be "+plain.Quote(string(f.Form)), fmt.Sprintf("it is one of %v", forms))
+		row.Fail("form", "unknown-form", wording.Sprintf("a condition cannot be %s", plain.Quote(string(f.Form))),
+			wording.Sprintf("it is one of %v", forms))
 	}
 	f.readOptions(row)
 	if f.Form == Number {
@@ -221,7 +222,7 @@ func (f *Field) readNumber(row authored.Section) {
 	f.low, _ = row.Num("low")
 	f.high, _ = row.Num("high")
 	if f.low >= f.high {
-		row.Fail("high", "bad-figure", "high must be above low", "")
+		row.Fail("high", "bad-figure", wording.Text("high must be above low"), "")
 	}
 	also := row.Sub("also")
 	if also == nil {

@@ -6,13 +6,13 @@ import (
 	"encoding/csv"
 	"encoding/xml"
 	"errors"
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
 	"time"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // Metadata is what a data set says of itself.
@@ -130,7 +130,7 @@ func (t *table) write(r row) error {
 		}
 	}
 	if n != len(r) {
-		return fmt.Errorf("%s has no column for a value: %v", t.file, r)
+		return wording.Errorf("%s has no column for a value: %v", t.file, r)
 	}
 	return t.csv.Write(t.cells)
 }

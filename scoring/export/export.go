@@ -9,7 +9,6 @@
 package export
 
 import (
-	"errors"
 	"fmt"
 	"iter"
 	"strings"
@@ -21,6 +20,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Visits are the visits to hand over, one by one; an error ends them.
@@ -226,7 +226,7 @@ func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
 		}
 		for _, id := range append([]string{v.Header.ID}, v.Header.Joined...) {
 			if first, doubled := seen[id]; doubled {
-				return fmt.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one",
+				return wording.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one",
 					plain.Printable(first), plain.Printable(v.File), id)
 			}
 			seen[id] = v.File
@@ -242,7 +242,7 @@ func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
 }
 
 // ErrNone means that there was no visit to hand over.
-var ErrNone = errors.New("there is no visit to hand over")
+var ErrNone = wording.NewError("there is no visit to hand over")
 
 // grade is the grade of a visit, or nil where it names no protocol known here.
 func (k Knowledge) grade(a *account.Account) *scoring.Grade {

@@ -18,6 +18,7 @@ import (
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // ReadTables reads the visits of a set of tables as [Tables] writes it, one by
@@ -72,11 +73,11 @@ func (r *reading) entry(c *cellReader) error {
 		}
 	}
 	if len(r.open.Events) >= visit.MaxEvents || c.offset-r.before > perByte*visit.MaxFile {
-		return fmt.Errorf("column visit: %s has more entries than a visit can hold", plain.Quote(id))
+		return wording.Errorf("column visit: %s has more entries than a visit can hold", plain.Quote(id))
 	}
 	e, err := c.event()
 	if r.seen[e.ID] {
-		return fmt.Errorf("column event: %s stands in an earlier row of this visit too", plain.Quote(e.ID))
+		return wording.Errorf("column event: %s stands in an earlier row of this visit too", plain.Quote(e.ID))
 	}
 	r.seen[e.ID] = true
 	r.open.Events = append(r.open.Events, e)
@@ -87,10 +88,10 @@ func (r *reading) entry(c *cellReader) error {
 func (r *reading) begin(id string, offset int64) error {
 	h, known := r.heads[id]
 	if !known {
-		return fmt.Errorf("column visit: %s has no visit %s", VisitsFile, plain.Quote(id))
+		return wording.Errorf("column visit: %s has no visit %s", VisitsFile, plain.Quote(id))
 	}
 	if r.done[id] {
-		return fmt.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping "+
+		return wording.Errorf("column visit: the rows of visit %s do not stand together; sort the file by visit, keeping "+
 			"the order within each", plain.Quote(id))
 	}
 	if err := r.finish(); err != nil {
@@ -108,7 +109,7 @@ func (r *reading) finish() error {
 	}
 	r.done[r.open.Header.ID] = true
 	if err := r.open.Check(); err != nil {
-		return fmt.Errorf("%s, visit %s: %w", r.shown(EventsFile), r.open.Header.ID, err)
+		return wording.Errorf("%s, visit %s: %w", r.shown(EventsFile), r.open.Header.ID, err)
 	}
 	return r.use(r.open.Recast(r.open.Header, r.open.Events))
 }
@@ -122,16 +123,16 @@ var later = []string{"state", "region", "conditions", "expert", "expert_on", "ke
 func plainly(err error) error {
 	switch {
 	case errors.Is(err, csv.ErrBareQuote):
-		return fmt.Errorf(
+		return wording.Errorf(
 			`a quotation mark stands in a cell without others round it; ` +
 				`put the whole cell in quotation marks, with two for each of its own: "a ""b"""`)
 	case errors.Is(err, csv.ErrQuote):
-		return fmt.Errorf(
+		return wording.Errorf(
 			`a cell in quotation marks has one too few or too many; it begins and ends with one, with two for each of its own: "a ""b"""`)
 	case errors.Is(err, csv.ErrFieldCount):
-		return fmt.Errorf("this row has more or fewer cells than the first; a comma within a cell needs quotation marks round the cell")
+		return wording.Errorf("this row has more or fewer cells than the first; a comma within a cell needs quotation marks round the cell")
 	}
-	return fmt.Errorf("this is no row of the table: %w", err)
+	return wording.Errorf("this is no row of the table: %w", err)
 }
 
 // table gives every row of a file to use.
@@ -149,7 +150,7 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 	case errors.Is(err, errLargeRow):
 		return fmt.Errorf("%s:1: %w", r.shown(name), err)
 	case err != nil:
-		return fmt.Errorf("%s:1: there is no row with the names of the columns", r.shown(name))
+		return wording.Errorf("%s:1: there is no row with the names of the columns", r.shown(name))
 	}
 	empty := emptyLines{next: 1}
 	empty.row(in, head)
@@ -170,9 +171,9 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 		case errors.As(err, &pe):
 			return fmt.Errorf("%s:%d:%d: %w", r.shown(name), pe.Line, pe.Column, plainly(pe.Err))
 		case err != nil:
-			return fmt.Errorf("%s:%d: what comes after this line cannot be read: %w", r.shown(name), line, err)
+			return wording.Errorf("%s:%d: what comes after this line cannot be read: %w", r.shown(name), line, err)
 		case name == VisitsFile && c.offset > largestVisits:
-			return fmt.Errorf("%s:%d: the table is larger than %d MB; export fewer visits at a time", r.shown(name), line,
+			return wording.Errorf("%s:%d: the table is larger than %d MB; export fewer visits at a time", r.shown(name), line,
 				largestVisits>>20)
 		}
 		line, _ = in.FieldPos(0)
@@ -197,17 +198,17 @@ func (r *reading) header(c *cellReader) error {
 	if lines := c.str("unread"); lines != "" {
 		var err error
 		if h, err = h.WithUnread(lines); err != nil {
-			c.err = cmp.Or(c.err, (&visit.Visit{Header: h}).Check(), fmt.Errorf("column unread: %w", err))
+			c.err = cmp.Or(c.err, (&visit.Visit{Header: h}).Check(), wording.Errorf("column unread: %w", err))
 		}
 	}
 	if c.str("latitude") != "" || c.str("longitude") != "" {
 		h.Spot = &visit.Spot{Latitude: c.num("latitude"), Longitude: c.num("longitude"), Uncertainty: c.num("uncertainty_m")}
 		if c.str("latitude") == "" || c.str("longitude") == "" {
-			return errors.New("latitude and longitude go together; one of them is empty")
+			return wording.NewError("latitude and longitude go together; one of them is empty")
 		}
 	}
 	if _, doubled := r.heads[h.ID]; doubled {
-		return fmt.Errorf("column visit: %s stands in an earlier row too", plain.Quote(h.ID))
+		return wording.Errorf("column visit: %s stands in an earlier row too", plain.Quote(h.ID))
 	}
 	r.heads[h.ID] = h
 	r.order = append(r.order, h.ID)
@@ -223,20 +224,26 @@ const (
 	largestVisits = 256 << 20 // about a million visits
 )
 
-var errLargeRow = fmt.Errorf("a row is larger than %d kB; a quote may be missing, or it is another file", largestRow>>10)
+var errLargeRow largeRow
+
+type largeRow struct{}
+
+func (largeRow) Error() string {
+	return wording.Sprintf("a row is larger than %d kB; a quote may be missing, or it is another file", largestRow>>10)
+}
 
 // openTable opens a file that has an end: no pipe, no device.
 func openTable(fsys fs.FS, name string) (fs.File, error) {
 	info, err := fs.Stat(fsys, name)
 	switch {
 	case err != nil:
-		return nil, fmt.Errorf("cannot be opened; give the folder that 'rillkey export --as csv' wrote: %w", errors.Unwrap(err))
+		return nil, wording.Errorf("cannot be opened; give the folder that 'rillkey export --as csv' wrote: %w", errors.Unwrap(err))
 	case !info.Mode().IsRegular():
-		return nil, errors.New("this is no file; give the folder that 'rillkey export --as csv' wrote")
+		return nil, wording.NewError("this is no file; give the folder that 'rillkey export --as csv' wrote")
 	}
 	f, err := fsys.Open(name)
 	if err != nil {
-		return nil, fmt.Errorf("cannot be opened: %w", errors.Unwrap(err))
+		return nil, wording.Errorf("cannot be opened: %w", errors.Unwrap(err))
 	}
 	return f, nil
 }
@@ -272,13 +279,13 @@ func (c *cellReader) columns(head, want []string) error {
 	for i, column := range head {
 		column = strings.TrimPrefix(column, "\ufeff")
 		if !slices.Contains(want, column) {
-			return fmt.Errorf("there is no column %s; the columns are %s", plain.Quote(column), strings.Join(want, ", "))
+			return wording.Errorf("there is no column %s; the columns are %s", plain.Quote(column), strings.Join(want, ", "))
 		}
 		c.at[column] = i
 	}
 	for _, column := range want {
 		if _, ok := c.at[column]; !ok && !slices.Contains(later, column) {
-			return fmt.Errorf("the column %s is missing", column)
+			return wording.Errorf("the column %s is missing", column)
 		}
 	}
 	return nil
@@ -286,7 +293,7 @@ func (c *cellReader) columns(head, want []string) error {
 
 func (c *cellReader) fail(column, value, want string) {
 	if c.err == nil {
-		c.err = fmt.Errorf("column %s: %s is not %s", column, plain.Quote(value), want)
+		c.err = wording.Errorf("column %s: %s is not %s", column, plain.Quote(value), wording.Text(want))
 	}
 }
 
@@ -308,7 +315,7 @@ func (c *cellReader) yes(column string) bool {
 	case "true":
 		return true
 	default:
-		c.fail(column, s, "true, false or empty")
+		c.fail(column, s, wording.Mark("true, false or empty"))
 		return false
 	}
 }
@@ -320,7 +327,7 @@ func (c *cellReader) num(column string) float64 {
 	}
 	f, err := strconv.ParseFloat(s, 64)
 	if err != nil {
-		c.fail(column, s, "a number")
+		c.fail(column, s, wording.Mark("a number"))
 	}
 	return f
 }
@@ -332,7 +339,7 @@ func (c *cellReader) whole(column string) int {
 	}
 	n, err := strconv.Atoi(s)
 	if err != nil {
-		c.fail(column, s, "a whole number")
+		c.fail(column, s, wording.Mark("a whole number"))
 	}
 	return n
 }
@@ -344,13 +351,13 @@ func (c *cellReader) time(column string) time.Time {
 	}
 	t, err := time.Parse(time.RFC3339Nano, s)
 	if err != nil {
-		c.fail(column, s, "a time such as 2024-05-31T14:05:00+02:00")
+		c.fail(column, s, wording.Mark("a time such as 2024-05-31T14:05:00+02:00"))
 	}
 	return t
 }
 
 func (c *cellReader) list(column string) []string {
-	return fromJSON[[]string](c, column, "a JSON list of texts")
+	return fromJSON[[]string](c, column, wording.Mark("a JSON list of texts"))
 }
 
 func fromJSON[T any](c *cellReader, column, want string) (out T) {
@@ -377,7 +384,7 @@ func (c *cellReader) event() (visit.Event, error) {
 	kind := c.str("kind")
 	body, ok := bodies[kind]
 	if !ok {
-		return e, fmt.Errorf("column kind: %s is not one of %s", plain.Quote(kind), strings.Join(sortedKeys(bodies), ", "))
+		return e, wording.Errorf("column kind: %s is not one of %s", plain.Quote(kind), strings.Join(sortedKeys(bodies), ", "))
 	}
 	e.Body = body(c)
 	return e, c.unused(e)
@@ -388,11 +395,11 @@ func (c *cellReader) event() (visit.Event, error) {
 func (c *cellReader) unreadEvent(text string) (visit.Event, error) {
 	e, err := visit.ParseBlock(text)
 	if err != nil {
-		return e, fmt.Errorf("column unread: %w", err)
+		return e, wording.Errorf("column unread: %w", err)
 	}
 	for _, column := range eventColumns[1:] {
 		if c.str(column.name) != column.cell(one{&visit.Visit{}, e}) {
-			return e, fmt.Errorf("column %s: %s is not what the column unread says", column.name, plain.Quote(c.str(column.name)))
+			return e, wording.Errorf("column %s: %s is not what the column unread says", column.name, plain.Quote(c.str(column.name)))
 		}
 	}
 	return e, nil
@@ -408,7 +415,8 @@ func (c *cellReader) unused(e visit.Event) error {
 	for _, column := range eventColumns {
 		s := c.str(column.name)
 		if s != "" && s != "false" && column.name != "visit" && column.cell(o) == "" && s != "0" {
-			return fmt.Errorf("column %s: an event of the kind %s has no use for %s; leave it empty", column.name, e.Kind(), plain.Quote(s))
+			return wording.Errorf("column %s: an event of the kind %s has no use for %s; leave it empty", column.name, e.Kind(),
+				plain.Quote(s))
 		}
 	}
 	return nil
@@ -430,7 +438,7 @@ var bodies = map[string]func(*cellReader) visit.Body{
 		}
 	},
 	"amendment": func(c *cellReader) visit.Body {
-		ch := fromJSON[visit.Change](c, "change", "a JSON object of new values")
+		ch := fromJSON[visit.Change](c, "change", wording.Mark("a JSON object of new values"))
 		return visit.Amendment{Of: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: ch}
 	},
 	"second-look": func(c *cellReader) visit.Body {
@@ -445,7 +453,7 @@ var bodies = map[string]func(*cellReader) visit.Body{
 		return visit.SheetRows{Sample: c.str("sample"), Rows: c.list("rows"), Below: c.yes("below")}
 	},
 	"conditions": func(c *cellReader) visit.Body {
-		return visit.Conditions{Values: fromJSON[condition.Values](c, "conditions", "a JSON object of conditions")}
+		return visit.Conditions{Values: fromJSON[condition.Values](c, "conditions", wording.Mark("a JSON object of conditions"))}
 	},
 	"same-name": func(c *cellReader) visit.Body {
 		return visit.SameName{What: c.str("what"), Name: c.str("name"), As: c.str("as"), Differ: c.yes("differ")}
@@ -453,9 +461,9 @@ var bodies = map[string]func(*cellReader) visit.Body{
 }
 
 func (c *cellReader) chances() []visit.Chance {
-	table := fromJSON[map[string]float64](c, "also", "a JSON object of probabilities")
+	table := fromJSON[map[string]float64](c, "also", wording.Mark("a JSON object of probabilities"))
 	if s := c.str("also"); c.err == nil && doubledKey(s) {
-		c.fail("also", s, "free of doubled names")
+		c.fail("also", s, wording.Mark("free of doubled names"))
 	}
 	var out []visit.Chance
 	for _, taxon := range sortedKeys(table) {

@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -16,6 +15,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Book is by what visits are graded.
@@ -338,7 +338,7 @@ func (g Graded) kept() (string, error) {
 	}
 	text, err := json.Marshal(k)
 	if err != nil {
-		return "", fmt.Errorf("the grade of %s cannot be kept: %w", plain.Printable(g.File), err)
+		return "", wording.Errorf("the grade of %s cannot be kept: %w", plain.Printable(g.File), err)
 	}
 	return string(text), nil
 }

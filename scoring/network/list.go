@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"encoding/json"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -174,7 +173,7 @@ func (k *keptRow) graded(name string) (Graded, error) {
 	g.File, g.State, g.Taxa = name, series.Stage(k.state), strings.Fields(k.taxa)
 	var s kept
 	if err := json.Unmarshal([]byte(k.summary), &s); err != nil {
-		return g, fmt.Errorf("the grade that is kept of %s cannot be read: %w", name, err)
+		return g, wording.Errorf("the grade that is kept of %s cannot be read: %w", name, err)
 	}
 	g.Summary, g.Failed = s.Summary, s.Failed
 	g.Summary.Kinds, g.Summary.Conditions = s.Kinds, s.Conditions

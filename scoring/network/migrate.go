@@ -3,7 +3,6 @@ package network
 import (
 	"context"
 	"embed"
-	"errors"
 	"fmt"
 	"io/fs"
 	"log/slog"
@@ -14,6 +13,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 //go:embed migrations/*.sql
@@ -40,7 +40,7 @@ func steps() (out []migration, err error) {
 		short := strings.TrimSuffix(strings.TrimPrefix(name, "migrations/"), ".sql")
 		number, _, _ := strings.Cut(short, "_")
 		if n, err := strconv.Atoi(number); err != nil || n != i+1 {
-			return nil, fmt.Errorf("migration %s is not number %d", name, i+1)
+			return nil, wording.Errorf("migration %s is not number %d", name, i+1)
 		}
 		out = append(out, migration{i + 1, short, string(text)})
 	}
@@ -70,9 +70,9 @@ func (db *DB) checkSchema(ctx context.Context) error {
 func compareSchema(has, knows int) error {
 	switch {
 	case has > knows:
-		return fmt.Errorf("the database has schema %d, newer than the %d that this program knows; get the newer rillkey", has, knows)
+		return wording.Errorf("the database has schema %d, newer than the %d that this program knows; get the newer rillkey", has, knows)
 	case has < knows:
-		return fmt.Errorf("the database has schema %d, older than the %d of this program; its owner brings it up to date with "+
+		return wording.Errorf("the database has schema %d, older than the %d of this program; its owner brings it up to date with "+
 			"'rillkey network begin'", has, knows)
 	}
 	return nil
@@ -115,7 +115,7 @@ func Migrate(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger, parts 
 		}
 		for _, m := range all[has:] {
 			if _, err := tx.Exec(ctx, parted(m.text, parts)); err != nil {
-				return fmt.Errorf("step %s: %w", m.name, err)
+				return wording.Errorf("step %s: %w", m.name, err)
 			}
 			if _, err := tx.Exec(ctx, `insert into rillkey.migrations (number, name) values ($1, $2)`, m.number, m.name); err != nil {
 				return err
@@ -200,10 +200,10 @@ func makeRole(ctx context.Context, tx pgx.Tx, name, options string) error {
 // made where there is none, without a password. Only the owner of the database can.
 func (db *DB) Admit(ctx context.Context, name string, as Role) error {
 	if !plain.IsID(name) || len(name) > 40 {
-		return errors.New("the name of a group or person is up to 40 small letters, digits and hyphens")
+		return wording.NewError("the name of a group or person is up to 40 small letters, digits and hyphens")
 	}
 	if strings.HasPrefix(name, "rillkey") || strings.HasPrefix(name, "pg") {
-		return fmt.Errorf("%s is kept for the database itself; choose another name", name)
+		return wording.Errorf("%s is kept for the database itself; choose another name", name)
 	}
 	return db.again(ctx, pgx.TxOptions{}, func(tx pgx.Tx) error {
 		if err := makeRole(ctx, tx, name, "login nosuperuser nocreatedb nocreaterole inherit"); err != nil {

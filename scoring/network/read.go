@@ -2,13 +2,13 @@ package network
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
 	"github.com/jackc/pgx/v5"
 
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // GroupVisit is one visit of one group. A visit that was united from several that were begun
@@ -162,7 +162,7 @@ func (db *DB) fetch(ctx context.Context, keys []GroupVisit) (items []series.Item
 		name, copies := k.Name(), k.copies(heads, events)
 		items = append(items, series.Item{Name: name, Read: func() (*visit.Visit, error) {
 			if len(copies) == 0 {
-				return nil, fmt.Errorf("%s: this visit is not in the database any more", name)
+				return nil, wording.Errorf("%s: this visit is not in the database any more", name)
 			}
 			return visit.Assemble(name, copies)
 		}})

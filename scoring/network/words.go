@@ -3,7 +3,6 @@ package network
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"net"
 	"strings"
@@ -12,6 +11,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // The states of SQL that are told apart; the classes and codes are PostgreSQL's,
@@ -68,29 +68,34 @@ func inWords(err error) error {
 	var pg *pgconn.PgError
 	if !errors.As(err, &pg) {
 		if lost(err) {
-			return told(err, "the database server cannot be reached, or is gone; what was sent before is kept there: try again later")
+			return told(err, wording.Text("the database server cannot be reached, or is gone; what was sent before is kept there: "+
+				"try again later"))
 		}
 		return err
 	}
 	said := plain.Quote(pg.Message)
 	switch state := pg.Code; {
 	case state == codeDiskFull:
-		return told(err, "the disk of the database server is full; what was sent before is kept there, the rest is still here: "+
-			"tell whoever keeps the server, then run the same command again")
+		return told(err, wording.Text("the disk of the database server is full; what was sent before is kept there, the rest is "+
+			"still here: "+
+			"tell whoever keeps the server, then run the same command again"))
 	case strings.HasPrefix(state, classRefusedLogin):
-		return told(err, "the database server does not let this user in; check the name, and the password in PGPASSWORD or the "+
-			"file of PGPASSFILE")
+		return told(err, wording.Text("the database server does not let this user in; check the name, and the password in "+
+			"PGPASSWORD or the "+
+			"file of PGPASSFILE"))
 	case strings.HasPrefix(state, classNoDatabase):
-		return told(err, "there is no such database on the server; check its name at the end of the address")
+		return told(err, wording.Text("there is no such database on the server; check its name at the end of the address"))
 	case state == codeNoSchema, state == codeNoTable:
-		return told(err, "this database holds no network of groups yet; its owner makes one with 'rillkey network begin'")
+		return told(err, wording.Text("this database holds no network of groups yet; its owner makes one with 'rillkey network begin'"))
 	case state == codeNoRight:
-		return told(err, "this user of the database may not do that ("+said+
-			"); groups send and read their own, coordinators read all and grade")
+		return told(err, wording.Sprintf("this user of the database may not do that (%s); groups send and read their own, "+
+			"coordinators read "+
+			"all and grade", said))
 	case strings.HasPrefix(state, classFull), strings.HasPrefix(state, classLeaving), strings.HasPrefix(state, classConnection):
-		return told(err, "the database server could not go on ("+said+"); what was sent before is kept there: try again later")
+		return told(err, wording.Sprintf("the database server could not go on (%s); what was sent before is kept there: try again "+
+			"later", said))
 	}
-	return told(err, fmt.Sprintf("the database server refused that: %s (state %s)", said, plain.Printable(pg.Code)))
+	return told(err, wording.Sprintf("the database server refused that: %s (state %s)", said, plain.Printable(pg.Code)))
 }
 
 // errTold marks an error that is in plain words already.

@@ -1,12 +1,12 @@
 package scheme
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/wording"
 )
 
 // coded gives every kind a letter by its count and adds the weight that its
@@ -25,8 +25,8 @@ type code struct {
 
 func readCoded(s *Scheme, f schemeFile) formula {
 	if s.KindsFrom != "" {
-		f.head.Fail("kinds_from", "kinds-from", "this form has weights by code, which no other scheme can lend",
-			"give this scheme groups and kinds of its own")
+		f.head.Fail("kinds_from", "kinds-from", wording.Text("this form has weights by code, which no other scheme can lend"),
+			wording.Text("give this scheme groups and kinds of its own"))
 	}
 	c := coded{codes: readCodes(f.top), weight: map[string]map[string]int64{}}
 	for _, g := range f.groups {
@@ -48,7 +48,7 @@ func readCoded(s *Scheme, f schemeFile) formula {
 func needRows(top *authored.Table, key string) []authored.Section {
 	rows := top.Subs(key)
 	if top.Has(key) && len(rows) == 0 {
-		top.FailAt(top.KeyPos(key), "empty", "there is no table ["+key+".…]", "add one")
+		top.FailAt(top.KeyPos(key), "empty", wording.Sprintf("there is no table [%s.…]", key), wording.Text("add one"))
 	}
 	return rows
 }
@@ -65,17 +65,17 @@ func readCodes(top *authored.Table) []code {
 		c.from, _ = row.Int("from")
 		if c.from != next {
 			row.Fail("from", "code-edges",
-				fmt.Sprintf("this code begins at %d, but the counts before it end at %d", c.from, next-1),
-				"codes stand in rising order and leave no count out")
+				wording.Sprintf("this code begins at %d, but the counts before it end at %d", c.from, next-1),
+				wording.Text("codes stand in rising order and leave no count out"))
 		}
 		to, bounded := row.Int("to")
 		switch last := i == len(rows)-1; {
 		case last && bounded:
-			row.Fail("to", "code-edges", "the last code must go on without an end", "remove this line")
+			row.Fail("to", "code-edges", wording.Text("the last code must go on without an end"), wording.Text("remove this line"))
 		case !last && !bounded:
-			row.FailAt(row.Here(), "code-edges", "the code does not say where it ends", "add a line to = …")
+			row.FailAt(row.Here(), "code-edges", wording.Text("the code does not say where it ends"), wording.Text("add a line to = …"))
 		case !last && to < c.from:
-			row.Fail("to", "code-edges", "the code ends before it begins", "")
+			row.Fail("to", "code-edges", wording.Text("the code ends before it begins"), "")
 		}
 		next = to + 1
 		codes = append(codes, c)

@@ -1,8 +1,6 @@
 package scheme
 
 import (
-	"fmt"
-
 	"rillkey/taxa/authored"
 	"rillkey/taxa/wording"
 )
@@ -30,7 +28,7 @@ func readFloor(top *authored.Table) (f Floor) {
 	figure := func(key string) int {
 		n, _ := t.Int(key)
 		if n < 0 || n > mostOfAFloor {
-			t.Fail(key, "bad-figure", fmt.Sprintf("%s must be from 0 to %d", key, mostOfAFloor), "")
+			t.Fail(key, "bad-figure", wording.Sprintf("%s must be from 0 to %d", key, mostOfAFloor), "")
 			return 0
 		}
 		return int(n)
@@ -38,8 +36,8 @@ func readFloor(top *authored.Table) (f Floor) {
 	f = Floor{figure("animals"), figure("provisional"), figure("kinds"), t.NeedStr("source")}
 	if f.Provisional > 0 && f.Provisional <= f.Animals {
 		t.Fail("provisional", "bad-figure",
-			fmt.Sprintf("a word is provisional below more animals than the %d that it takes", f.Animals),
-			"raise provisional, or leave it out")
+			wording.Sprintf("a word is provisional below more animals than the %d that it takes", f.Animals),
+			wording.Text("raise provisional, or leave it out"))
 	}
 	t.Done()
 	return f

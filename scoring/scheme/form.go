@@ -1,12 +1,12 @@
 package scheme
 
 import (
-	"fmt"
 	"math"
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // formula turns the kinds found into terms and their value.
@@ -73,7 +73,8 @@ func (s *Scheme) readForm(f schemeFile) formula {
 		}
 		names[i] = form.name
 	}
-	f.head.Fail("form", "unknown-form", "there is no form "+plain.Quote(s.Form), "the forms are "+plain.List(names))
+	f.head.Fail("form", "unknown-form", wording.Sprintf("there is no form %s", plain.Quote(s.Form)), wording.Sprintf("the forms are %s",
+		plain.List(names)))
 	return nil
 }
 
@@ -110,7 +111,8 @@ func (s *Scheme) weigh() func(kind int) int64 {
 
 func needWeight(s *Scheme, t *authored.Table, key string) int64 {
 	if !t.Has(key) {
-		t.FailAt(t.Here(), "missing-weight", "the weight "+plain.Quote(key)+" is missing", "add a line "+key+" = …")
+		t.FailAt(t.Here(), "missing-weight", wording.Sprintf("the weight %s is missing", plain.Quote(key)),
+			wording.Sprintf("add a line %s = …", key))
 		return 0
 	}
 	return s.steps(t, key)
@@ -126,11 +128,11 @@ func (s *Scheme) steps(t *authored.Table, key string) int64 {
 	whole := math.Round(scaled)
 	switch {
 	case v < 0 || v > 1e6:
-		t.Fail(key, "bad-figure", fmt.Sprintf("%v lies outside 0 to 1000000", v), "")
+		t.Fail(key, "bad-figure", wording.Sprintf("%v lies outside 0 to 1000000", v), "")
 		return 0
 	case math.Abs(scaled-whole) > 1e-6:
-		t.Fail(key, "bad-figure", fmt.Sprintf("%v has more decimals than the scheme, which has %d", v, s.decimals),
-			"round it, or raise decimals in [scheme]")
+		t.Fail(key, "bad-figure", wording.Sprintf("%v has more decimals than the scheme, which has %d", v, s.decimals),
+			wording.Text("round it, or raise decimals in [scheme]"))
 		return 0
 	}
 	return int64(whole)

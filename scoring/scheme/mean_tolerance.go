@@ -1,10 +1,9 @@
 package scheme
 
 import (
-	"fmt"
-
 	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // meanTolerance is the mean tolerance value of the animals: sum(n x t) / N,
@@ -24,7 +23,7 @@ func readMeanTolerance(s *Scheme, f schemeFile) formula {
 			at, key = f.groups[i].Table, "weight"
 		}
 		if s.weight[g.ID] > mostTolerant*s.One() {
-			at.Fail(key, "bad-figure", fmt.Sprintf(
+			at.Fail(key, "bad-figure", wording.Sprintf(
 				"the weight of the group %s is no tolerance value, which lies from 0 to %d", plain.Quote(g.ID), mostTolerant), "")
 			s.weight[g.ID] = 0
 		}

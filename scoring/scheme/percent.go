@@ -5,6 +5,7 @@ import (
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // percent is the share of some kinds among the animals of all kinds, in per
@@ -18,7 +19,7 @@ func readPercent(s *Scheme, f schemeFile) formula {
 	p := percent{map[int]bool{}}
 	for i, id := range head.Strs("of_groups") {
 		if _, g := s.Group(id); g < 0 {
-			head.FailAt(head.Elem("of_groups", i), "unknown-group", "there is no group "+plain.Quote(id), "")
+			head.FailAt(head.Elem("of_groups", i), "unknown-group", wording.Sprintf("there is no group %s", plain.Quote(id)), "")
 		}
 		for k, kind := range s.Kinds {
 			p.of[k] = p.of[k] || kind.Group == id
@@ -27,13 +28,13 @@ func readPercent(s *Scheme, f schemeFile) formula {
 	for i, id := range head.Strs("of_kinds") {
 		k := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.ID == id })
 		if k < 0 {
-			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", "there is no kind "+plain.Quote(id), "")
+			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", wording.Sprintf("there is no kind %s", plain.Quote(id)), "")
 		}
 		p.of[k] = true
 	}
 	if !head.Has("of_groups") && !head.Has("of_kinds") {
-		head.FailAt(head.Here(), "missing-key", "the scheme does not say of which kinds it is the share",
-			"add a line of_groups = […] or of_kinds = […]")
+		head.FailAt(head.Here(), "missing-key", wording.Text("the scheme does not say of which kinds it is the share"),
+			wording.Text("add a line of_groups = […] or of_kinds = […]"))
 	}
 	return p
 }

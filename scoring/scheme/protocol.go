@@ -1,12 +1,12 @@
 package scheme
 
 import (
-	"fmt"
 	"slices"
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Protocol is the sampling effort that a grade asks for, and how the samples
@@ -56,14 +56,15 @@ func (r *Rulebook) addProtocol(top *authored.Table) {
 		Status: readStatus(head, ""), Note: head.Str("note"), Combine: Combine(head.NeedStr("combine")),
 	}
 	if known, _ := r.Protocol(p.ID); known != nil {
-		head.Fail("id", "doubled-id", "another file has a protocol "+plain.Quote(p.ID), "")
+		head.Fail("id", "doubled-id", wording.Sprintf("another file has a protocol %s", plain.Quote(p.ID)), "")
 	}
 	if p.Combine != Pooled && p.Combine != Best {
-		head.Fail("combine", "unknown-combine", "samples cannot be combined as "+plain.Quote(string(p.Combine)), `it is "pooled" or "best"`)
+		head.Fail("combine", "unknown-combine", wording.Sprintf("samples cannot be combined as %s", plain.Quote(string(p.Combine))),
+			wording.Text(`it is "pooled" or "best"`))
 	}
 	head.Need("schemes")
 	if p.Schemes = r.readSchemeIDs(head, "schemes"); head.Has("schemes") && len(p.Schemes) == 0 {
-		head.Fail("schemes", "empty", "the protocol names no scheme", "")
+		head.Fail("schemes", "empty", wording.Text("the protocol names no scheme"), "")
 	}
 	p.Beside = r.readSchemeIDs(head, "beside")
 	p.Watch = r.readWatch(head)
@@ -77,7 +78,8 @@ func (r *Rulebook) readSchemeIDs(head *authored.Table, key string) []string {
 	ids := head.Strs(key)
 	for i, id := range ids {
 		if r.Scheme(id) == nil {
-			head.FailAt(head.Elem(key, i), "unknown-scheme", "there is no scheme "+plain.Quote(id), plain.Nearest(id, r.schemeIDs()))
+			head.FailAt(head.Elem(key, i), "unknown-scheme", wording.Sprintf("there is no scheme %s", plain.Quote(id)), plain.Nearest(id,
+				r.schemeIDs()))
 		}
 	}
 	return ids
@@ -90,9 +92,10 @@ func (r *Rulebook) readWatch(head *authored.Table) string {
 	switch s := r.Scheme(id); {
 	case id == "":
 	case s == nil:
-		head.Fail("watch", "unknown-scheme", "there is no scheme "+plain.Quote(id), plain.Nearest(id, r.schemeIDs()))
+		head.Fail("watch", "unknown-scheme", wording.Sprintf("there is no scheme %s", plain.Quote(id)), plain.Nearest(id, r.schemeIDs()))
 	case !s.IsShare():
-		head.Fail("watch", "no-share", plain.Quote(id)+" is no share of the animals", `name a scheme of the form "percent"`)
+		head.Fail("watch", "no-share", wording.Sprintf("%s is no share of the animals", plain.Quote(id)),
+			wording.Text(`name a scheme of the form "percent"`))
 	}
 	return id
 }
@@ -102,11 +105,11 @@ func (p *Protocol) readNeeds(top *authored.Table) {
 		row.Need("samples")
 		n, ok := row.Int("samples")
 		if ok && (n < 1 || n > 1000) {
-			row.Fail("samples", "bad-figure", "samples must be from 1 to 1000", "")
+			row.Fail("samples", "bad-figure", wording.Text("samples must be from 1 to 1000"), "")
 		}
 		area, _ := row.Num("area_m2")
 		if area < 0 || area > visit.MaxArea {
-			row.Fail("area_m2", "bad-figure", fmt.Sprintf("an area must be from 0 to %d square metres", visit.MaxArea), "")
+			row.Fail("area_m2", "bad-figure", wording.Sprintf("an area must be from 0 to %d square metres", visit.MaxArea), "")
 		}
 		row.Str("area_source")
 		row.Done()

@@ -1,12 +1,12 @@
 package scheme
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // readBands wants every value from 0 up in exactly one band. A scheme without
@@ -17,13 +17,13 @@ func (s *Scheme) readBands(top *authored.Table) {
 	for _, row := range rows {
 		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), To: math.MaxInt64}
 		if _, doubled := at[b.Rating]; doubled {
-			row.Fail("rating", "doubled-rating", "another band has the rating "+plain.Quote(b.Rating), "")
+			row.Fail("rating", "doubled-rating", wording.Sprintf("another band has the rating %s", plain.Quote(b.Rating)), "")
 		}
 		at[b.Rating] = row.Here()
 		b.From = s.edge(row.Table, "from", "above", 0, 1)
 		b.To = s.edge(row.Table, "to", "below", math.MaxInt64, -1)
 		if b.To < b.From {
-			row.FailAt(row.Here(), "band-empty", "the band ends before it begins", "")
+			row.FailAt(row.Here(), "band-empty", wording.Text("the band ends before it begins"), "")
 		}
 		s.Bands = append(s.Bands, b)
 		row.Done()
@@ -35,19 +35,19 @@ func (s *Scheme) readBands(top *authored.Table) {
 		next = b.To + 1 // wraps around behind the last band, which is checked below
 	}
 	if n := len(s.Bands); n > 0 && s.Bands[n-1].To != math.MaxInt64 {
-		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", fmt.Sprintf("no band holds values above %s", s.Text(s.Bands[n-1].To)),
-			"leave the upper edge of the highest band out")
+		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", wording.Sprintf("no band holds values above %s", s.Text(s.Bands[n-1].To)),
+			wording.Text("leave the upper edge of the highest band out"))
 	}
 }
 
 func (s *Scheme) joins(top *authored.Table, at authored.Pos, from, next int64) {
 	switch {
 	case next < 0 || from < next:
-		top.FailAt(at, "band-overlap", fmt.Sprintf("the value %s lies in two bands", s.Text(from)),
-			"let this band begin where the one below it ends: change its from, or the to or below of the other")
+		top.FailAt(at, "band-overlap", wording.Sprintf("the value %s lies in two bands", s.Text(from)),
+			wording.Text("let this band begin where the one below it ends: change its from, or the to or below of the other"))
 	case from > next:
-		top.FailAt(at, "band-gap", fmt.Sprintf("no band holds the values from %s to %s", s.Text(next), s.Text(from-1)),
-			"begin this band at "+s.Text(next)+", or end the one below it at "+s.Text(from-1))
+		top.FailAt(at, "band-gap", wording.Sprintf("no band holds the values from %s to %s", s.Text(next), s.Text(from-1)),
+			wording.Sprintf("begin this band at %s, or end the one below it at %s", s.Text(next), s.Text(from-1)))
 	}
 }
 
@@ -56,7 +56,7 @@ func (s *Scheme) joins(top *authored.Table, at authored.Pos, from, next int64) {
 func (s *Scheme) edge(row *authored.Table, inside, outside string, open, inward int64) int64 {
 	switch {
 	case row.Has(inside) && row.Has(outside):
-		row.Fail(outside, "band-edges", "an edge is given twice", fmt.Sprintf("keep either %s or %s", inside, outside))
+		row.Fail(outside, "band-edges", wording.Text("an edge is given twice"), wording.Sprintf("keep either %s or %s", inside, outside))
 		row.Num(inside)
 		return s.steps(row, outside) + inward
 	case row.Has(inside):

@@ -6,6 +6,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // everyKind is the one group of a scheme whose kinds are those of the catalog.
@@ -17,10 +18,12 @@ const everyKind = "all"
 func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 	s.KindsAt = head.Str("kinds_at")
 	if !slices.Contains(taxa.Ranks, s.KindsAt) {
-		head.Fail("kinds_at", "unknown-rank", "there is no rank "+plain.Quote(s.KindsAt), "it is one of "+plain.List(taxa.Ranks))
+		head.Fail("kinds_at", "unknown-rank", wording.Sprintf("there is no rank %s", plain.Quote(s.KindsAt)),
+			wording.Sprintf("it is one of %s", plain.List(taxa.Ranks)))
 	}
 	if s.KindsFrom != "" {
-		head.Fail("kinds_at", "kinds-from", "the kinds are those of another scheme already", "keep either kinds_from or kinds_at")
+		head.Fail("kinds_at", "kinds-from", wording.Text("the kinds are those of another scheme already"),
+			wording.Text("keep either kinds_from or kinds_at"))
 	}
 	within := head.Strs("kinds_within")
 	for i, id := range within {
@@ -41,7 +44,7 @@ func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 		r.readKinds(s, top)
 	}
 	if len(s.Kinds) == 0 && !r.lenient.Unknown {
-		head.Fail("kinds_at", "empty", "the catalog has no taxon of this rank there", "")
+		head.Fail("kinds_at", "empty", wording.Text("the catalog has no taxon of this rank there"), "")
 	}
 }
 

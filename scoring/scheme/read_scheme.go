@@ -8,6 +8,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // addSchemes reads those with kinds of their own first, since others share
@@ -35,10 +36,10 @@ func (r *Rulebook) checkReadWith(s *Scheme, head *authored.Table) {
 	other := r.Scheme(s.ReadWith)
 	switch {
 	case other == nil || other == s:
-		head.Fail("read_with", "unknown-scheme", "there is no other scheme "+plain.Quote(s.ReadWith), "")
+		head.Fail("read_with", "unknown-scheme", wording.Sprintf("there is no other scheme %s", plain.Quote(s.ReadWith)), "")
 	case !slices.Equal(ratingsOf(s), ratingsOf(other)):
-		head.Fail("read_with", "other-ratings", "the ratings of "+plain.Quote(other.ID)+" are not those of this scheme",
-			"both have the same words")
+		head.Fail("read_with", "other-ratings", wording.Sprintf("the ratings of %s are not those of this scheme", plain.Quote(other.ID)),
+			wording.Text("both have the same words"))
 	}
 }
 
@@ -72,7 +73,7 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 		KindSet: NewKindSet(r.catalog),
 	}
 	if r.Scheme(s.ID) != nil {
-		head.Fail("id", "doubled-id", "another file has a scheme "+plain.Quote(s.ID), "")
+		head.Fail("id", "doubled-id", wording.Sprintf("another file has a scheme %s", plain.Quote(s.ID)), "")
 	}
 	groups := r.readKindsOf(s, top, head)
 	s.readBands(top)
@@ -91,7 +92,7 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 func readDecimals(head *authored.Table) int {
 	d, _ := head.Int("decimals")
 	if d < 0 || d > 4 {
-		head.Fail("decimals", "bad-figure", "decimals must be from 0 to 4", "")
+		head.Fail("decimals", "bad-figure", wording.Text("decimals must be from 0 to 4"), "")
 		return 0
 	}
 	return int(d)
@@ -101,8 +102,8 @@ func readDecimals(head *authored.Table) int {
 func readCleanest(head *authored.Table) bool {
 	word := head.Str("cleanest")
 	if head.Has("cleanest") && word != "lowest" && word != "highest" {
-		head.Fail("cleanest", "unknown-word", "the cleanest streams cannot have the "+plain.Quote(word)+" values",
-			`it is "highest", which holds without this line, or "lowest"`)
+		head.Fail("cleanest", "unknown-word", wording.Sprintf("the cleanest streams cannot have the %s values", plain.Quote(word)),
+			wording.Text(`it is "highest", which holds without this line, or "lowest"`))
 	}
 	return word == "lowest"
 }
@@ -111,8 +112,8 @@ func readCleanest(head *authored.Table) bool {
 func readSubsample(head *authored.Table) bool {
 	word := head.Str("subsample")
 	if head.Has("subsample") && word != "scaled" && word != "as counted" {
-		head.Fail("subsample", "unknown-word", "counts of a sample sorted in part cannot be taken "+plain.Quote(word),
-			`it is "as counted", which holds without this line, or "scaled"`)
+		head.Fail("subsample", "unknown-word", wording.Sprintf("counts of a sample sorted in part cannot be taken %s", plain.Quote(word)),
+			wording.Text(`it is "as counted", which holds without this line, or "scaled"`))
 	}
 	return word == "scaled"
 }
@@ -134,11 +135,12 @@ func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.
 		return groups
 	}
 	if lender := r.Scheme(s.KindsFrom); lender == nil || lender.KindsFrom != "" {
-		head.Fail("kinds_from", "unknown-scheme", "there is no scheme "+plain.Quote(s.KindsFrom)+" with kinds of its own", "")
+		head.Fail("kinds_from", "unknown-scheme", wording.Sprintf("there is no scheme %s with kinds of its own",
+			plain.Quote(s.KindsFrom)), "")
 	} else if lender.decimals > s.decimals {
 		head.Fail("kinds_from", "bad-figure",
-			fmt.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, plain.Quote(lender.ID)),
-			"raise decimals in [scheme]")
+			wording.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, plain.Quote(lender.ID)),
+			wording.Text("raise decimals in [scheme]"))
 	} else {
 		s.borrow(lender)
 	}
@@ -167,11 +169,11 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 			for n, g := range s.Groups {
 				groups[n] = g.ID
 			}
-			row.Fail("group", "unknown-group", "there is no group "+plain.Quote(k.Group),
-				plain.Nearest(k.Group, groups)+"; groups are the tables [group.…] of the file that the kinds are from")
+			row.Fail("group", "unknown-group", wording.Sprintf("there is no group %s", plain.Quote(k.Group)),
+				wording.Sprintf("%s; groups are the tables [group.…] of the file that the kinds are from", plain.Nearest(k.Group, groups)))
 		}
 		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
-			row.FailAt(row.Here(), "doubled-id", plain.Quote(k.ID)+" is a kind already", "")
+			row.FailAt(row.Here(), "doubled-id", wording.Sprintf("%s is a kind already", plain.Quote(k.ID)), "")
 		}
 		r.readTaxa(s, &k, row)
 		r.readAbsent(s, &k, row)
@@ -197,7 +199,7 @@ func (s *Scheme) readGroup(row authored.Section) string {
 func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Section) {
 	k.Taxa = row.Strs("taxa")
 	if row.Has("taxa") && len(k.Taxa) == 0 {
-		row.Fail("taxa", "empty", "the kind has no taxa", "")
+		row.Fail("taxa", "empty", wording.Text("the kind has no taxa"), "")
 	}
 	if !row.Has("taxa") && !row.Has("absent") {
 		k.Taxa = []string{row.ID}
@@ -220,7 +222,8 @@ func (s *Scheme) doubled(row authored.Section, at authored.Pos, name string, fir
 	if first < len(s.Kinds) {
 		where = "the kind " + plain.Quote(s.Kinds[first].ID)
 	}
-	row.FailAt(at, "doubled-taxon", plain.Quote(name)+" is listed already for "+where, "a taxon belongs to one kind")
+	row.FailAt(at, "doubled-taxon", wording.Sprintf("%s is listed already for %s", plain.Quote(name), where),
+		wording.Text("a taxon belongs to one kind"))
 }
 
 // readAbsent reads the published names that the catalog has no taxon for, and
@@ -240,7 +243,7 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Section) {
 		}
 		if id != "" && !r.lenient.Present {
 			row.FailAt(at, "not-absent",
-				fmt.Sprintf("the catalog has %s as the taxon %s", plain.Quote(name), plain.Quote(id)), "move it to taxa")
+				wording.Sprintf("the catalog has %s as the taxon %s", plain.Quote(name), plain.Quote(id)), wording.Text("move it to taxa"))
 		} else if id != "" {
 			s.List(id, len(s.Kinds)) // unless it is listed already
 		}
@@ -254,8 +257,8 @@ func (r *Rulebook) readHolders(s *Scheme, row authored.Section) {
 	}
 	below := row.Strs("below")
 	if row.Has("below") && (!row.Has("absent") || len(below) == 0) {
-		row.Fail("below", "below-nothing", "below says where absent names would hang",
-			"it stands beside absent and names one taxon at least")
+		row.Fail("below", "below-nothing", wording.Text("below says where absent names would hang"),
+			wording.Text("it stands beside absent and names one taxon at least"))
 	}
 	for i, id := range below {
 		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {

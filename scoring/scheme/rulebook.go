@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -15,6 +14,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Rulebook is the schemes and protocols that grades are given by, for the taxa of
@@ -128,9 +128,9 @@ func (r *Rulebook) Protocol(id string) (*Protocol, error) {
 		ids = append(ids, p.ID)
 	}
 	if id == "" {
-		return nil, fmt.Errorf("no protocol is named; choose one of %s", plain.List(ids))
+		return nil, wording.Errorf("no protocol is named; choose one of %s", plain.List(ids))
 	}
-	return nil, fmt.Errorf("there is no protocol %s; choose one of %s", plain.Quote(id), plain.List(ids))
+	return nil, wording.Errorf("there is no protocol %s; choose one of %s", plain.Quote(id), plain.List(ids))
 }
 
 // eachFile reads the files of a folder, each with a checksum of what it says.
@@ -163,7 +163,8 @@ func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(
 func needID(t *authored.Table) string {
 	id := t.NeedStr("id")
 	if id != "" && !plain.IsID(id) {
-		t.Fail("id", "bad-id", plain.Quote(id)+" cannot be an id", "use lower-case letters, digits and hyphens")
+		t.Fail("id", "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(id)),
+			wording.Text("use lower-case letters, digits and hyphens"))
 	}
 	return id
 }
@@ -178,7 +179,8 @@ func readStatus(t *authored.Table, inherited string) string {
 		return inherited
 	}
 	if !slices.Contains(Statuses, status) {
-		t.Fail("status", "unknown-status", "there is no status "+plain.Quote(status), "it is one of "+strings.Join(Statuses, "; "))
+		t.Fail("status", "unknown-status", wording.Sprintf("there is no status %s", plain.Quote(status)), wording.Sprintf("it is one of %s",
+			strings.Join(Statuses, "; ")))
 	}
 	return status
 }

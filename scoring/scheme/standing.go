@@ -51,7 +51,7 @@ func (r *Rulebook) Standing(scheme, taxon string) (Standing, error) {
 		for i, known := range r.schemes {
 			ids[i] = known.ID
 		}
-		return Standing{}, fmt.Errorf("there is no scheme %s; choose one of %s", plain.Quote(scheme), plain.List(ids))
+		return Standing{}, wording.Errorf("there is no scheme %s; choose one of %s", plain.Quote(scheme), plain.List(ids))
 	}
 	return r.standing(s, taxon), nil
 }

@@ -103,7 +103,7 @@ func (p *Site) power(places int) []string {
 		third, most := p.noticed(t, 1.0/3, places), p.noticed(t, 0.9, places)
 		return []string{wording.Sprintf(
 			"Had a third of the %s been gone at the newest visit, that would have been noticed in %.0f of 100 cases; had nine "+
-				"tenths, in %.0f.", strings.TrimPrefix(t.Figure, "Per cent "), 100*third, 100*most)}
+				"tenths, in %.0f.", strings.TrimPrefix(t.Figure, wording.Text("Per cent ")), 100*third, 100*most)}
 	}
 	return nil
 }

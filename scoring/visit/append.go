@@ -303,7 +303,7 @@ func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error)
 	if err := f.Truncate(int64(v.sound)); err != nil {
 		return nil, wording.Errorf("%s: not saved: the torn end cannot be cut off: %w", plain.Printable(v.File), reason(err))
 	}
-	text := fmt.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s",
+	text := wording.Sprintf("the last event had been cut off while it was written (%s); its %d bytes were moved to %s",
 		tornWords(string(torn)), len(torn), plain.Printable(beside))
 	return []Notice{{v.File, line, Repaired, text}}, nil
 }

@@ -1,7 +1,6 @@
 package visit
 
 import (
-	"fmt"
 	"time"
 
 	"rillkey/scoring/condition"
@@ -164,13 +163,13 @@ func (r *replay) admitConditions(b Conditions) error {
 func (r *replay) misfitNoted(a Amendment, n *Noted) string {
 	switch {
 	case n == nil:
-		return fmt.Sprintf("%q is no entry of weather, water and bed, so it has no such values", a.Of)
+		return wording.Sprintf("%q is no entry of weather, water and bed, so it has no such values", a.Of)
 	case r.out[a.Of]:
-		return fmt.Sprintf("%q was withdrawn before", a.Of)
+		return wording.Sprintf("%q was withdrawn before", a.Of)
 	case a.Withdrawn:
 		return ""
 	case a.Change.Conditions == nil:
-		return fmt.Sprintf("%q holds what was noted of stream and day; only that can change in it", a.Of)
+		return wording.Sprintf("%q holds what was noted of stream and day; only that can change in it", a.Of)
 	}
 	return ""
 }
@@ -185,7 +184,7 @@ func (r *replay) notedOnce() (out []Noted) {
 		}
 		n.Values.Each(func(f *condition.Field, v condition.Value) {
 			if old, there := seen[f.ID]; there && !condition.Equal(old, v) {
-				r.notes.add(r.line[n.ID], Misfit,
+				r.notes.tell(r.line[n.ID], Misfit,
 					"%s was noted before as %q; %q is not counted until one of them is corrected", f.Title, f.Full(old), f.Full(v))
 			}
 		})

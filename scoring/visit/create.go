@@ -67,9 +67,9 @@ func createError(path string, err error) error {
 		return wording.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w",
 			shown, fs.ErrExist)
 	case errors.Is(err, fs.ErrNotExist):
-		return plain.WithCause(shown+": the folder does not exist; create it first", fs.ErrNotExist)
+		return plain.WithCause(wording.Sprintf("%s: the folder does not exist; create it first", shown), fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return plain.WithCause(shown+": you may not write in this folder; choose another", fs.ErrPermission)
+		return plain.WithCause(wording.Sprintf("%s: you may not write in this folder; choose another", shown), fs.ErrPermission)
 	}
 	return wording.Errorf("%s: the visit could not be written: %w", shown, reason(err))
 }

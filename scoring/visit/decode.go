@@ -2,7 +2,6 @@ package visit
 
 import (
 	"errors"
-	"fmt"
 	"maps"
 	"slices"
 	"sort"
@@ -12,6 +11,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // fields reads the values of one block strictly: the first value of a wrong
@@ -28,7 +28,7 @@ func decodeHeader(text []byte) (Header, error) {
 		return Header{}, err
 	}
 	if v := f.count("format"); f.err == nil && v != Format {
-		return Header{}, fmt.Errorf("the file has format %d, but this program reads format %d", v, Format)
+		return Header{}, wording.Errorf("the file has format %d, but this program reads format %d", v, Format)
 	}
 	h := headerOf(f)
 	if f.err == nil {
@@ -60,7 +60,7 @@ func headerOf(f *fields) Header {
 type errKind string
 
 func (k errKind) Error() string {
-	return "its kind " + plain.Quote(string(k)) + " is not known to this program"
+	return wording.Sprintf("its kind %s is not known to this program", plain.Quote(string(k)))
 }
 
 // decodeEvent also returns the names of the fields that nothing reads. With an
@@ -116,7 +116,7 @@ func (e Event) identified() bool {
 
 func parseBlock(text []byte, name string) (*fields, error) {
 	if len(text) > MaxBlock {
-		return nil, fmt.Errorf("it is larger than %d kB", MaxBlock>>10)
+		return nil, wording.Errorf("it is larger than %d kB", MaxBlock>>10)
 	}
 	head := headerLine
 	if name == "event" {
@@ -130,22 +130,22 @@ func parseBlock(text []byte, name string) (*fields, error) {
 
 func parseTOML(text []byte, name string) (*fields, error) {
 	if !flat(text) {
-		return nil, errors.New("it is nested or spread over lines as no visit file is")
+		return nil, wording.NewError("it is nested or spread over lines as no visit file is")
 	}
 	var doc map[string]any
 	if err := toml.Unmarshal(text, &doc); err != nil {
 		var pe toml.ParseError
 		if errors.As(err, &pe) && pe.Position.Line > 0 {
-			return nil, fmt.Errorf("line %d of it is not TOML", pe.Position.Line)
+			return nil, wording.Errorf("line %d of it is not TOML", pe.Position.Line)
 		}
-		return nil, errors.New("it is not TOML")
+		return nil, wording.NewError("it is not TOML")
 	}
 	values, ok := doc[name].(map[string]any)
 	if rows, isRows := doc[name].([]map[string]any); isRows && len(rows) == 1 {
 		values, ok = rows[0], true
 	}
 	if !ok || len(doc) != 1 {
-		return nil, errors.New("it does not hold exactly one " + name)
+		return nil, wording.Errorf("it does not hold exactly one %s", name)
 	}
 	return newFields(values), nil
 }
@@ -209,7 +209,7 @@ func (f *fields) spot() *Spot {
 	}
 	s := Spot{f.num("latitude"), f.num("longitude"), f.num("uncertainty_m")}
 	if north != east && f.err == nil {
-		f.err = errors.New("latitude and longitude go together; one of them is missing")
+		f.err = wording.NewError("latitude and longitude go together; one of them is missing")
 	}
 	return &s
 }
@@ -224,17 +224,17 @@ func value[T any](f *fields, key, want string) T {
 	delete(f.values, key)
 	v, ok := raw.(T)
 	if !ok && f.err == nil {
-		f.err = fmt.Errorf("%s must be %s", key, want)
+		f.err = wording.Errorf("%s must be %s", key, wording.Text(want))
 	}
 	return v
 }
 
-func (f *fields) str(key string) string    { return value[string](f, key, "text in quotes") }
+func (f *fields) str(key string) string    { return value[string](f, key, wording.Mark("text in quotes")) }
 func (f *fields) state(key string) Sorting { return Sorting(f.str(key)) }
-func (f *fields) flag(key string) bool     { return value[bool](f, key, "true or false") }
+func (f *fields) flag(key string) bool     { return value[bool](f, key, wording.Mark("true or false")) }
 
 func (f *fields) count(key string) int {
-	n := value[int64](f, key, "a whole number")
+	n := value[int64](f, key, wording.Mark("a whole number"))
 	if int64(int(n)) != n {
 		return -1 // out of range on a 32-bit machine; refused like any other
 	}
@@ -246,25 +246,25 @@ func (f *fields) num(key string) float64 {
 		delete(f.values, key)
 		return float64(n)
 	}
-	return value[float64](f, key, "a number")
+	return value[float64](f, key, wording.Mark("a number"))
 }
 
 func (f *fields) time(key string) time.Time {
-	t := value[time.Time](f, key, "a time such as 2024-05-31T14:05:00Z")
+	t := value[time.Time](f, key, wording.Mark("a time such as 2024-05-31T14:05:00Z"))
 	// The decoder marks a time without an offset by the name of its zone.
 	if strings.HasSuffix(t.Location().String(), "-local") && f.err == nil {
-		f.err = fmt.Errorf("%s lacks its offset, as the Z in 2024-05-31T14:05:00Z", key)
+		f.err = wording.Errorf("%s lacks its offset, as the Z in 2024-05-31T14:05:00Z", key)
 	}
 	return t
 }
 
 func (f *fields) strs(key string) []string {
-	list := value[[]any](f, key, "a list of texts")
+	list := value[[]any](f, key, wording.Mark("a list of texts"))
 	var out []string
 	for _, v := range list {
 		s, ok := v.(string)
 		if !ok && f.err == nil {
-			f.err = fmt.Errorf("%s must hold texts in quotes", key)
+			f.err = wording.Errorf("%s must hold texts in quotes", key)
 		}
 		out = append(out, s)
 	}
@@ -273,14 +273,14 @@ func (f *fields) strs(key string) []string {
 
 func (f *fields) chances(key string) []Chance {
 	var out []Chance
-	table := value[map[string]any](f, key, "a table of probabilities")
+	table := value[map[string]any](f, key, wording.Mark("a table of probabilities"))
 	for _, taxon := range slices.Sorted(maps.Keys(table)) {
 		p, ok := table[taxon].(float64)
 		if n, whole := table[taxon].(int64); whole {
 			p, ok = float64(n), true
 		}
 		if !ok && f.err == nil {
-			f.err = fmt.Errorf("%s must hold numbers", key)
+			f.err = wording.Errorf("%s must hold numbers", key)
 		}
 		out = append(out, Chance{taxon, p})
 	}

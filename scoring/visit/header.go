@@ -2,12 +2,12 @@ package visit
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"strings"
 	"unicode/utf8"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // The header stands at the beginning of a file and, as comments, once more in
@@ -65,7 +65,7 @@ func (v *Visit) readHeader(data []byte, chunks []chunk, notes *notices) error {
 	line, why := v.ownHeader(data, chunks)
 	if why == nil && chunks[0].intact {
 		if chunks[0].mended {
-			notes.add(line, Changed, "the checksum of the header is damaged; the header is whole")
+			notes.tell(line, Changed, "the checksum of the header is damaged; the header is whole")
 		}
 		noteUnread(line, v.Header.unreadKeys(), notes)
 		return nil
@@ -76,10 +76,10 @@ func (v *Visit) readHeader(data []byte, chunks []chunk, notes *notices) error {
 	case why != nil && len(copies) == 0:
 		return fmt.Errorf("%s:%d: %w", plain.Printable(v.File), line, why)
 	case hurt && len(copies) > 0:
-		notes.add(line, Damaged, "the [visit] header is damaged; its copy on line %d is used", at[0])
+		notes.tell(line, Damaged, "the [visit] header is damaged; its copy on line %d is used", at[0])
 		v.Header, v.headCopied = copies[0], true
 	default:
-		notes.add(line, Changed, "the header was changed by hand; it is used as it stands%s", otherwise(v.Header, copies))
+		notes.tell(line, Changed, "the header was changed by hand; it is used as it stands%s", otherwise(v.Header, copies))
 		v.headByHand = true
 	}
 	for _, h := range copies {
@@ -101,7 +101,7 @@ func otherwise(h Header, copies []Header) string {
 	for line := range strings.Lines(string(encodeHeader(copies[0]))) {
 		if !own[line] && !strings.HasPrefix(line, sealStart) {
 			key, _, _ := strings.Cut(line, " ")
-			return "; its copy says something else of the field " + key
+			return wording.Sprintf("; its copy says something else of the field %s", key)
 		}
 	}
 	return ""
@@ -110,32 +110,32 @@ func otherwise(h Header, copies []Header) string {
 // ownHeader reads the header at the beginning of the file; the error says at
 // which line and why there is none.
 func (v *Visit) ownHeader(data []byte, chunks []chunk) (line int, why error) {
-	const binary = "the file holds binary data; it is not a visit file"
 	start := data[:min(len(data), 512)]
 	switch {
 	case len(data) == 0:
-		return 1, errors.New("the file is empty; it is not a visit file")
+		return 1, wording.NewError("the file is empty; it is not a visit file")
 	case len(chunks) == 0:
-		return 1, errors.New("the file has no [visit] header; it is not a visit file")
+		return 1, wording.NewError("the file has no [visit] header; it is not a visit file")
 	case chunks[0].isHeader() && chunks[0].sealed:
 		// A power cut can leave zeros after it.
 	case bytes.IndexByte(start, 0) >= 0 || !chunks[0].isHeader() && !utf8.Valid(start):
-		return 1, errors.New(binary)
+		return 1, wording.NewError("the file holds binary data; it is not a visit file")
 	case !chunks[0].isHeader():
-		return chunks[0].line, errors.New(
-			"the file does not begin with a [visit] header; it is not a visit file, or its beginning is lost" + helpless)
+		return chunks[0].line, wording.Errorf(
+			"the file does not begin with a [visit] header; it is not a visit file, or its beginning is lost%s", wording.Text(helpless))
 	case !chunks[0].sealed:
-		return chunks[0].line, errors.New("the [visit] header is cut short; nothing can be read without it" + helpless)
+		return chunks[0].line, wording.Errorf("the [visit] header is cut short; nothing can be read without it%s",
+			wording.Text(helpless))
 	}
 	line = chunks[0].line
 	if v.Header, why = decodeHeader(chunks[0].text); why != nil {
-		return line, fmt.Errorf("the [visit] header is damaged: %w%s", why, helpless)
+		return line, wording.Errorf("the [visit] header is damaged: %w%s", why, wording.Text(helpless))
 	}
 	return line, nil
 }
 
 // helpless says what can be done where a file has no header that can be read.
-const helpless = ". 'rillkey visit salvage' makes a sound file of it, with the header of another copy of the visit"
+var helpless = wording.Mark(". 'rillkey visit salvage' makes a sound file of it, with the header of another copy of the visit")
 
 func (c chunk) isHeader() bool {
 	return bytes.HasPrefix(bytes.TrimSpace(c.text), []byte(headerLine))

@@ -1,9 +1,10 @@
 package visit
 
 import (
-	"fmt"
 	"io"
 	"time"
+
+	"rillkey/taxa/wording"
 )
 
 // Begin begins a visit without a file, for a program that keeps it elsewhere (see
@@ -22,11 +23,11 @@ func Begin(h Header, random io.Reader) (*Visit, error) {
 func (v *Visit) Add(at time.Time, who string, body Body, random io.Reader) (Event, error) {
 	e := Event{ID: "new", Time: at.Round(0), Who: who, Body: tidy(body)}
 	if err := checkEvent(e); err != nil {
-		return Event{}, fmt.Errorf("not noted: %w", err)
+		return Event{}, wording.Errorf("not noted: %w", err)
 	}
 	e, block, err := v.ready(e, random)
 	if err != nil {
-		return Event{}, fmt.Errorf("not noted: %w", err)
+		return Event{}, wording.Errorf("not noted: %w", err)
 	}
 	v.Events = append(v.Events, e)
 	v.blocks++

@@ -3,16 +3,15 @@ package visit
 import (
 	"cmp"
 	"crypto/sha256"
-	"errors"
-	"fmt"
 	"slices"
 	"time"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // ErrOtherVisit means that two files are of different visits.
-var ErrOtherVisit = errors.New("they are different visits")
+var ErrOtherVisit = wording.NewError("they are different visits")
 
 // Clash is what two files of one visit say that people must decide: amendments
 // of one event, made apart, that contradict each other, or samples that were
@@ -49,7 +48,7 @@ func SameVisit(a, b Header) bool {
 // Conclude enters what people decide. Remarks on the files are passed on.
 func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 	if len(visits) == 0 {
-		return nil, nil, errors.New("there is no file to merge")
+		return nil, nil, wording.NewError("there is no file to merge")
 	}
 	m := &Visit{File: visits[0].File}
 	var err error
@@ -58,8 +57,8 @@ func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
 	}
 	if _, torn := uniteUnread(headersOf(visits)); len(torn) > 0 {
 		m.Notices = append(m.Notices, Notice{
-			m.File, 1, Unknown, "the headers differ in the field " + plain.List(torn) +
-				", which this program does not know; one of them is kept"})
+			m.File, 1, Unknown, wording.Sprintf("the headers differ in the field %s, which this program does not know; "+
+				"one of them is kept", plain.List(torn))})
 	}
 	in := map[string][]bool{} // which files hold an event
 	at := map[string]int{}
@@ -100,7 +99,8 @@ func (v *Visit) stayObscured(visits []*Visit) error {
 		}
 	}
 	yes := true
-	return v.Conclude("", Amendment{Of: v.Header.ID, Reason: "another file of the visit says so", Change: Change{Obscured: &yes}})
+	return v.Conclude("", Amendment{Of: v.Header.ID, Reason: wording.Text("another file of the visit says so"),
+		Change: Change{Obscured: &yes}})
 }
 
 func headersOf(visits []*Visit) (out []Header) {
@@ -146,7 +146,7 @@ func sameOrSound(kept *Event, e Event, visits []*Visit, holds []bool, i int) err
 	case kept.byHand && !e.byHand:
 		*kept = e
 	case kept.byHand == e.byHand:
-		return fmt.Errorf("event %s says one thing in %s and another in %s:%d; undo the change by hand in one of them, then "+
+		return wording.Errorf("event %s says one thing in %s and another in %s:%d; undo the change by hand in one of them, then "+
 			"merge again", e.ID, plain.Printable(visits[slices.Index(holds, true)].File), plain.Printable(visits[i].File), e.Line)
 	}
 	return nil
@@ -162,7 +162,7 @@ func mergeHeaders(visits []*Visit, join bool) (Header, error) {
 		})
 		if i < 0 {
 			o := rest[0]
-			return Header{}, fmt.Errorf("%s holds the visit %s to %s on %s, %s the visit %s to %s on %s: %w",
+			return Header{}, wording.Errorf("%s holds the visit %s to %s on %s, %s the visit %s to %s on %s: %w",
 				plain.Printable(visits[0].File), visits[0].Header.ID, plain.Printable(visits[0].Header.Site),
 				visits[0].Header.Date, plain.Printable(o.File), o.Header.ID, plain.Printable(o.Header.Site), o.Header.Date, ErrOtherVisit)
 		}

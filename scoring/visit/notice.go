@@ -1,11 +1,11 @@
 package visit
 
 import (
-	"fmt"
 	"strings"
 
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Trouble is what a Notice is about.
@@ -37,7 +37,7 @@ type Notice struct {
 
 // String writes the place and the sentence, as "file:line: sentence".
 func (n Notice) String() string {
-	return fmt.Sprintf("%s:%d: %s", plain.Printable(n.File), n.Line, n.Text)
+	return wording.Sprintf("%s:%d: %s", plain.Printable(n.File), n.Line, n.Text)
 }
 
 type notices struct {
@@ -46,19 +46,19 @@ type notices struct {
 	more int
 }
 
-func (n *notices) add(line int, about Trouble, format string, args ...any) {
+func (n *notices) tell(line int, about Trouble, format string, args ...any) {
 	if len(n.list) == maxNotices {
 		n.more++
 		return
 	}
-	n.list = append(n.list, Notice{n.file, line, about, fmt.Sprintf(format, args...)})
+	n.list = append(n.list, Notice{n.file, line, about, wording.Sprintf(format, args...)})
 }
 
 func (n *notices) all() []Notice {
 	if n.more == 0 {
 		return n.list
 	}
-	text := fmt.Sprintf("%d further remarks on this file are left out", n.more)
+	text := wording.Sprintf("%d further remarks on this file are left out", n.more)
 	return append(n.list, Notice{n.file, 1, Further, text})
 }
 
@@ -66,25 +66,25 @@ func (n *notices) all() []Notice {
 func describe(e Event) string {
 	switch b := e.Body.(type) {
 	case Sample:
-		return fmt.Sprintf("sample %q", b.Label)
+		return wording.Sprintf("sample %q", b.Label)
 	case Identification:
 		name := b.Taxon
 		if b.Undecided || name == "" {
-			name = "undecided animals"
+			name = wording.Text("undecided animals")
 		}
-		return fmt.Sprintf("%d × %s in sample %q", b.Count, name, b.Sample)
+		return wording.Sprintf("%d × %s in sample %q", b.Count, name, b.Sample)
 	case Amendment:
-		return "amendment of " + b.Of
+		return wording.Sprintf("amendment of %s", b.Of)
 	case SecondLook:
-		return "second look at " + b.Of
+		return wording.Sprintf("second look at %s", b.Of)
 	case Settlement:
-		return "settlement for " + b.Holds
+		return wording.Sprintf("settlement for %s", b.Holds)
 	case SheetRows:
-		return fmt.Sprintf("rows of the sheet of sample %q", b.Sample)
+		return wording.Sprintf("rows of the sheet of sample %q", b.Sample)
 	case Conditions:
-		return "what was noted of stream and day"
+		return wording.Text("what was noted of stream and day")
 	case SameName:
-		return "what the name of a " + b.What + " means" // without the name, which may be kept back
+		return wording.Sprintf("what the name of a %s means", b.What) // without the name, which may be kept back
 	}
 	return e.Kind()
 }
@@ -102,7 +102,7 @@ func tornWords(text string) string {
 		}
 	}
 	if len(known) == 0 {
-		return "what it was cannot be told"
+		return wording.Text("what it was cannot be told")
 	}
-	return "it began as " + strings.Join(known, ", ")
+	return wording.Sprintf("it began as %s", strings.Join(known, ", "))
 }

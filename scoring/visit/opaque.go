@@ -2,11 +2,11 @@ package visit
 
 import (
 	"bytes"
-	"errors"
 	"slices"
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Opaque is an event that this program does not understand: of a kind or with
@@ -46,7 +46,7 @@ func ParseBlock(text string) (Event, error) {
 			return e, nil
 		}
 	}
-	return Event{}, errors.New("it is no entry of a visit's file that holds something unknown")
+	return Event{}, wording.NewError("it is no entry of a visit's file that holds something unknown")
 }
 
 // Unread are the lines of the header that this program does not know, each with
@@ -63,7 +63,7 @@ func (h Header) WithUnread(lines string) (Header, error) {
 		return h, err
 	}
 	if again.Unread() != lines {
-		return h, errors.New("they are no lines that this program does not know")
+		return h, wording.NewError("they are no lines that this program does not know")
 	}
 	return again, nil
 }

@@ -2,12 +2,12 @@ package visit
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"strings"
 	"time"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Part is one block of a visit's file as it is kept elsewhere, one by one: the header
@@ -30,18 +30,18 @@ type Parts struct {
 }
 
 // ErrUnsealed means that the header of a file fails its checksum.
-var ErrUnsealed = errors.New("the header was changed by hand")
+var ErrUnsealed = wording.NewError("the header was changed by hand")
 
 // PartsOf parts the text of a visit's file; file is its name for messages. What a newer
 // program wrote is sound if its checksum is. The error says why there is no visit:
 // with ErrUnsealed the header can be read and fails its checksum.
 func PartsOf(file string, data []byte) (Parts, error) {
 	if len(data) > MaxFile {
-		return Parts{}, fmt.Errorf("%s: the file is larger than %d MB, too large for a visit", plain.Printable(file), MaxFile>>20)
+		return Parts{}, wording.Errorf("%s: the file is larger than %d MB, too large for a visit", plain.Printable(file), MaxFile>>20)
 	}
 	chunks, more := split(data, MaxEvents+1)
 	if more {
-		return Parts{}, fmt.Errorf("%s: the file holds more than %d events, too many for a visit", plain.Printable(file), MaxEvents)
+		return Parts{}, wording.Errorf("%s: the file holds more than %d events, too many for a visit", plain.Printable(file), MaxEvents)
 	}
 	v := &Visit{File: file}
 	if err := v.readHeader(data, chunks, &notices{file: file}); err != nil {
@@ -146,11 +146,11 @@ func Assemble(name string, copies []Copy) (*Visit, error) {
 func (c Copy) visit(name string) (*Visit, error) {
 	chunks, _ := split([]byte(c.Head), 2)
 	if len(chunks) != 1 || !chunks[0].isHeader() || !chunks[0].intact {
-		return nil, fmt.Errorf("%s: the header of this visit is not whole", plain.Printable(name))
+		return nil, wording.Errorf("%s: the header of this visit is not whole", plain.Printable(name))
 	}
 	h, err := decodeHeader(chunks[0].text)
 	if err != nil {
-		return nil, fmt.Errorf("%s: the header of this visit is damaged: %w", plain.Printable(name), err)
+		return nil, wording.Errorf("%s: the header of this visit is damaged: %w", plain.Printable(name), err)
 	}
 	v := &Visit{File: name, Header: h}
 	notes := &notices{file: name}
@@ -166,7 +166,7 @@ func (c Copy) visit(name string) (*Visit, error) {
 			len(chunks) == 1 && chunks[0].intact && len(chunks[0].text) == len(text) {
 			one = chunks[0]
 		} else {
-			notes.add(i+1, Damaged, "this event is not whole, or more than one; it is not counted")
+			notes.tell(i+1, Damaged, "this event is not whole, or more than one; it is not counted")
 			continue
 		}
 		one.line = i + 1

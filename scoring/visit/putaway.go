@@ -8,6 +8,7 @@ import (
 
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // PutAwaySuffix is added to the name of a file that was merged into another one,
@@ -25,7 +26,7 @@ func PutAway(path string, merged *Visit) (string, error) {
 		return "", err
 	}
 	shown := plain.Printable(path)
-	added := fmt.Errorf("%s: another program added to it while it was merged; merge it once more", shown)
+	added := wording.Errorf("%s: another program added to it while it was merged; merge it once more", shown)
 	if !merged.holds(v) {
 		return "", added
 	}
@@ -56,7 +57,7 @@ func rename(path, suffix string) (to string, err error) {
 		to = fmt.Sprintf("%s%s-%d", path, suffix, n)
 	}
 	if err != nil {
-		return "", fmt.Errorf("%s: it cannot be renamed: %w", plain.Printable(path), reason(err))
+		return "", wording.Errorf("%s: it cannot be renamed: %w", plain.Printable(path), reason(err))
 	}
 	return to, nil
 }

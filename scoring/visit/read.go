@@ -3,7 +3,6 @@ package visit
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -11,6 +10,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Visit is what a visit's file says. It is for one goroutine at a time. Events are
@@ -56,7 +56,7 @@ func readFile(path string) ([]byte, error) {
 	}
 	data, err := readLimited(f)
 	if err != nil {
-		return nil, fmt.Errorf("%s: the file cannot be read: %w", plain.Printable(path), reason(err))
+		return nil, wording.Errorf("%s: the file cannot be read: %w", plain.Printable(path), reason(err))
 	}
 	return data, nil
 }
@@ -78,7 +78,7 @@ func readLimited(f io.Reader) ([]byte, error) {
 // messages.
 func Parse(file string, data []byte) (*Visit, error) {
 	if len(data) > MaxFile {
-		return nil, fmt.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file",
+		return nil, wording.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file",
 			plain.Printable(file), MaxFile>>20)
 	}
 	chunks, more := split(data, MaxEvents+1)
@@ -88,7 +88,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 		return nil, err
 	}
 	if more {
-		return nil, fmt.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the "+
+		return nil, wording.Errorf("%s: the file holds more than %d events, too many for a visit; check that it is the "+
 			"right file", plain.Printable(file), MaxEvents)
 	}
 	if len(chunks) > 0 && !chunks[0].isRow {
@@ -100,7 +100,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 	for i, c := range chunks {
 		c.mendSeal()
 		if i == len(chunks)-1 && !c.sealed {
-			notes.add(c.line, Torn, "the last event was cut off while it was written and is not counted; %s", tornWords(string(c.text)))
+			notes.tell(c.line, Torn, "the last event was cut off while it was written and is not counted; %s", tornWords(string(c.text)))
 			v.sound = c.start
 			break
 		}
@@ -117,7 +117,7 @@ func Parse(file string, data []byte) (*Visit, error) {
 
 func readEvent(c chunk, notes *notices) (Event, bool) {
 	drop := func(about Trouble, format string, args ...any) (Event, bool) {
-		notes.add(c.line, about, format, args...)
+		notes.tell(c.line, about, format, args...)
 		return Event{}, false
 	}
 	switch {
@@ -134,7 +134,7 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 	var unknown errKind
 	switch {
 	case err != nil && e.raw != nil && e.identified():
-		notes.add(c.line, Unknown, "this event is kept and not counted: %v", err)
+		notes.tell(c.line, Unknown, "this event is kept and not counted: %v", err)
 	case errors.As(err, &unknown):
 		return drop(Damaged, "this event was changed by hand and is not counted: %v", err)
 	case err != nil:
@@ -142,9 +142,9 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 	case !c.intact && len(unread) > 0:
 		return drop(Damaged, "this event was changed by hand and is not counted: no such field: %s", plain.List(unread))
 	case c.mended:
-		notes.add(c.line, Changed, "the checksum of this event is damaged; the event is whole and counted: %s", describe(e))
+		notes.tell(c.line, Changed, "the checksum of this event is damaged; the event is whole and counted: %s", describe(e))
 	case !c.intact:
-		notes.add(c.line, Changed, "this event was changed by hand and is counted as it stands: %s", describe(e))
+		notes.tell(c.line, Changed, "this event was changed by hand and is counted as it stands: %s", describe(e))
 		e.byHand = true
 	}
 	noteUnread(c.line, unread, notes)
@@ -153,7 +153,7 @@ func readEvent(c chunk, notes *notices) (Event, bool) {
 
 func noteUnread(line int, unread []string, notes *notices) {
 	if len(unread) > 0 {
-		notes.add(line, Unknown, "this program does not know the field %s; it is kept and not counted", plain.List(unread))
+		notes.tell(line, Unknown, "this program does not know the field %s; it is kept and not counted", plain.List(unread))
 	}
 }
 
@@ -164,9 +164,9 @@ func isNew(v *Visit, e Event, known map[string]int, notes *notices) bool {
 	}
 	first := v.Events[i]
 	if sameContent(first, e) {
-		notes.add(e.Line, Doubled, "this event repeats line %d (id %s); it is counted once", first.Line, e.ID)
+		notes.tell(e.Line, Doubled, "this event repeats line %d (id %s); it is counted once", first.Line, e.ID)
 	} else {
-		notes.add(e.Line, Doubled, "this event has the id of line %d (%s) but says something else; only the first is counted",
+		notes.tell(e.Line, Doubled, "this event has the id of line %d (%s) but says something else; only the first is counted",
 			first.Line, e.ID)
 	}
 	return false
@@ -181,11 +181,11 @@ func openError(path string, err error) error {
 	shown := plain.Printable(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return plain.WithCause(shown+": there is no such visit file; check the name, or begin a visit", fs.ErrNotExist)
+		return plain.WithCause(wording.Sprintf("%s: there is no such visit file; check the name, or begin a visit", shown), fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return plain.WithCause(shown+": you may not open this visit file", fs.ErrPermission)
+		return plain.WithCause(wording.Sprintf("%s: you may not open this visit file", shown), fs.ErrPermission)
 	}
-	return fmt.Errorf("%s: the visit file cannot be opened: %w", shown, reason(err))
+	return wording.Errorf("%s: the visit file cannot be opened: %w", shown, reason(err))
 }
 
 // reason drops the path that the operating system's error repeats.

@@ -9,6 +9,7 @@ import (
 
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Salvaged is what could be brought back of a damaged file.
@@ -107,15 +108,16 @@ func (s *salvage) block(file string, c chunk) {
 	case found:
 		var none notices
 		if e, ok := readEvent(right[0], &none); ok {
-			back(e, "one bit of it was wrong and is put right")
+			back(e, wording.Text("one bit of it was wrong and is put right"))
 			return
 		}
 	case ok:
-		back(e, "it was changed by hand and is taken as it stands")
+		back(e, wording.Text("it was changed by hand and is taken as it stands"))
 		return
 	case !c.sealed:
 		if e, ok := cutOff(c.text); ok {
-			back(e, "it had been cut off while it was written, and was never reported as saved; see whether it was entered again")
+			back(e, wording.Text("it had been cut off while it was written, and was never reported as saved; see whether it was "+
+				"entered again"))
 			return
 		}
 	}
@@ -183,7 +185,7 @@ func cutOff(text []byte) (Event, bool) {
 	switch b := e.Body.(type) {
 	case Sample:
 	case Identification:
-		b.Undecided, b.Note = true, "brought back from an entry that was cut off"
+		b.Undecided, b.Note = true, wording.Text("brought back from an entry that was cut off")
 		e.Body = b
 		e.ID = idOf(encodeEvent(e))
 	default:
@@ -203,7 +205,7 @@ func (s *salvage) copy(path string, own int) error {
 		other := &salvage{at: map[string]int{}, out: &Salvaged{}}
 		other.take(path, data, true)
 		if !s.shares(other.events, own) {
-			return fmt.Errorf("%s: nothing is taken from it, for it has no entry of %s: %w", plain.Printable(path),
+			return wording.Errorf("%s: nothing is taken from it, for it has no entry of %s: %w", plain.Printable(path),
 				plain.Printable(s.out.Visit.File), ErrOtherVisit)
 		}
 	}
@@ -222,7 +224,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 	if why == nil {
 		s.out.Visit.Header = v.Header
 		if v.headCopied {
-			s.out.Header = "the header at the beginning is damaged; its copy in the file is used"
+			s.out.Header = wording.Text("the header at the beginning is damaged; its copy in the file is used")
 		}
 		return nil
 	}
@@ -230,7 +232,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 	if len(chunks) > 0 {
 		if right, found := s.mendBit(chunks[0].text); found && len(right) == 1 && right[0].isHeader() {
 			if h, err := decodeHeader(right[0].text); err == nil {
-				s.out.Visit.Header, s.out.Header = h, "one bit of the header was wrong and is put right"
+				s.out.Visit.Header, s.out.Header = h, wording.Text("one bit of the header was wrong and is put right")
 				return nil
 			}
 		}
@@ -238,7 +240,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 	for _, c := range copies {
 		// A copy from before the first sample has no entry to know it by.
 		if v, err := Read(c); err == nil && (s.shares(v.Events, len(s.events)) || len(s.events) == 0 || len(v.Events) == 0) {
-			s.out.Visit.Header, s.out.Header = v.Header, "the header is that of "+plain.Printable(c)
+			s.out.Visit.Header, s.out.Header = v.Header, wording.Sprintf("the header is that of %s", plain.Printable(c))
 			return nil
 		}
 	}
@@ -284,13 +286,13 @@ func (s *salvage) pieces(data []byte, given Header) error {
 	}
 	h = soundParts(h)
 	if err := checkHeader(h); err != nil {
-		return fmt.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date",
+		return wording.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date",
 			plain.Printable(s.out.Visit.File), err)
 	}
-	s.out.Header = "the header is put together from what is left of it; look at 'rillkey visit show' whether it is right"
+	s.out.Header = wording.Text("the header is put together from what is left of it; look at 'rillkey visit show' whether it is right")
 	if h.Spot != nil && !h.Obscured {
 		h.Obscured = true
-		s.out.Header += "; its place counts as obscured, because it is not known whether it was"
+		s.out.Header += wording.Text("; its place counts as obscured, because it is not known whether it was")
 	}
 	s.out.Visit.Header = h
 	return nil

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Shared is a visit's file that one program adds to for many people at once. All
@@ -207,7 +208,7 @@ func (s *Shared) upToDate(f log) error {
 	}
 	raw, err := readLimited(f)
 	if err != nil {
-		return fmt.Errorf("%s: not saved, the file cannot be read: %w", plain.Printable(s.path), reason(err))
+		return wording.Errorf("%s: not saved, the file cannot be read: %w", plain.Printable(s.path), reason(err))
 	}
 	v, err := Parse(s.path, raw)
 	if err != nil {

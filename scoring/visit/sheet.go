@@ -1,6 +1,10 @@
 package visit
 
-import "slices"
+import (
+	"slices"
+
+	"rillkey/taxa/wording"
+)
 
 // SheetRows says that somebody went through rows of the field sheet while typing
 // it in: what the file holds for them is what the sheet has, nothing where it
@@ -50,7 +54,7 @@ func (r *replay) rowsIn(id string) *rowsOf {
 // misfitRows says why an amendment of rows gone through does not fit, or "".
 func (r *replay) misfitRows(a Amendment) string {
 	if a.Change.Sample == nil || a.Change != (Change{Sample: a.Change.Sample}) {
-		return "of rows of the field sheet only the sample can change"
+		return wording.Text("of rows of the field sheet only the sample can change")
 	}
 	if err := r.admitLabel(*a.Change.Sample); err != nil {
 		return err.Error()

@@ -248,7 +248,7 @@ func (r *replay) firstSample(e Event, s Sample) {
 		if r.names.known(sampleKey(s.Label)) {
 			return // people said that it is the same sample
 		}
-		r.notes.add(e.Line, Misfit, "a sample %q was taken before; this one is not counted", s.Label)
+		r.notes.tell(e.Line, Misfit, "a sample %q was taken before; this one is not counted", s.Label)
 		return
 	}
 	t := &Taken{ID: e.ID, Time: e.Time, Who: e.Who, Sample: s}
@@ -261,7 +261,7 @@ func (r *replay) amend(e Event, a Amendment) {
 		return
 	}
 	if why := r.misfit(a); why != "" {
-		r.notes.add(e.Line, Misfit, "this amendment is not applied: %s", why)
+		r.notes.tell(e.Line, Misfit, "this amendment is not applied: %s", why)
 		return
 	}
 	if a.Withdrawn {
@@ -293,7 +293,7 @@ func (r *replay) amend(e Event, a Amendment) {
 func (r *replay) look(e Event, s SecondLook) {
 	rec := r.records[s.Of]
 	if rec == nil {
-		r.notes.add(e.Line, Misfit, "this second look is not kept: there is no identification %s", s.Of)
+		r.notes.tell(e.Line, Misfit, "this second look is not kept: there is no identification %s", s.Of)
 		return
 	}
 	rec.Looks = append(rec.Looks, LookedAgain{e.ID, e.Time, e.Who, s})
@@ -311,7 +311,7 @@ func (r *replay) tally() Tally {
 	for _, rec := range r.recordList {
 		s := r.sample(rec.Sample)
 		if s == nil {
-			r.notes.add(r.line[rec.ID], Misfit, "there is no sample %q; these animals are not counted: %s", rec.Sample, rec.Taxon)
+			r.notes.tell(r.line[rec.ID], Misfit, "there is no sample %q; these animals are not counted: %s", rec.Sample, rec.Taxon)
 			continue
 		}
 		rec.Sample = s.Label
@@ -328,7 +328,7 @@ func (r *replay) tally() Tally {
 		}
 		n := animals[s.ID]
 		if s.State = s.Sample.state(n, t.Finished); s.Said == Empty && n > 0 {
-			r.notes.add(r.line[s.ID], Misfit,
+			r.notes.tell(r.line[s.ID], Misfit,
 				"sample %q was said to be empty, but animals are recorded in it; it stays open until somebody says again how "+
 					"far it is sorted", s.Label)
 		}

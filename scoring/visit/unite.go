@@ -1,11 +1,10 @@
 package visit
 
 import (
-	"errors"
-	"fmt"
 	"slices"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Blocks is the text of events, as they stand in a visit's file.
@@ -23,20 +22,20 @@ func Blocks(events []Event) []byte {
 func ParseBlocks(text []byte, most int) ([]Event, error) {
 	chunks, more := split(text, most)
 	if more {
-		return nil, fmt.Errorf("there are more than %d entries", most)
+		return nil, wording.Errorf("there are more than %d entries", most)
 	}
 	var out []Event
 	for i, c := range chunks {
 		var notes notices
 		if !c.isRow || !c.intact || len(c.text) > MaxBlock {
-			return nil, fmt.Errorf("entry %d is not whole", i+1)
+			return nil, wording.Errorf("entry %d is not whole", i+1)
 		}
 		e, ok := readEvent(c, &notes)
 		if !ok {
-			return nil, fmt.Errorf("entry %d: %s", i+1, notes.list[0].Text)
+			return nil, wording.Errorf("entry %d: %s", i+1, notes.list[0].Text)
 		}
 		if err := checkEvent(e); err != nil {
-			return nil, fmt.Errorf("entry %d: %w", i+1, err)
+			return nil, wording.Errorf("entry %d: %w", i+1, err)
 		}
 		e.Line = 0
 		out = append(out, e)
@@ -45,7 +44,7 @@ func ParseBlocks(text []byte, most int) ([]Event, error) {
 }
 
 // errTakenID means that two entries that say different things have one id.
-var errTakenID = errors.New("an entry with this id says something else")
+var errTakenID = wording.NewError("an entry with this id says something else")
 
 // Unite adds events that have ids to a visit in memory, each once, however often and
 // in whatever order they come, and gives the number of those that were new. Nothing
@@ -97,4 +96,6 @@ func (v *Visit) Find(id string) (Event, bool) {
 }
 
 // refusal says of one event why it is not taken.
-func refusal(e Event, why error) error { return fmt.Errorf("entry %s: %w", plain.Printable(e.ID), why) }
+func refusal(e Event, why error) error {
+	return wording.Errorf("entry %s: %w", plain.Printable(e.ID), why)
+}

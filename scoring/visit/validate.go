@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // check collects the first thing that is wrong with a header or an event, so
@@ -17,7 +18,7 @@ type check struct{ err error }
 
 func (c *check) fail(format string, args ...any) {
 	if c.err == nil {
-		c.err = fmt.Errorf(format, args...)
+		c.err = fmt.Errorf(wording.Text(format), args...)
 	}
 }
 
@@ -47,7 +48,7 @@ func (c *check) texts(name string, list []string) {
 		return
 	}
 	for _, s := range list {
-		c.needText("an entry of "+name, s)
+		c.needText(wording.Sprintf("an entry of %s", name), s)
 	}
 }
 
@@ -90,7 +91,7 @@ const lastYear = 9999
 
 func checkHeader(h Header) error {
 	var c check
-	c.id("visit id", h.ID)
+	c.id(wording.Text("visit id"), h.ID)
 	c.needText("site", h.Site)
 	c.date(h.Date)
 	c.texts("people", h.People)
@@ -102,7 +103,7 @@ func checkHeader(h Header) error {
 	c.text("reference", h.Reference)
 	c.texts("joined", h.Joined)
 	for _, id := range h.Joined {
-		c.id("joined visit", id)
+		c.id(wording.Text("joined visit"), id)
 	}
 	return c.err
 }
@@ -118,7 +119,7 @@ func (c *check) date(s string) {
 // state.admit.
 func checkEvent(e Event) error {
 	var c check
-	c.id("event id", e.ID)
+	c.id(wording.Text("event id"), e.ID)
 	c.time(e.Time)
 	if y := e.After.UTC().Year(); !e.After.IsZero() && (y < 1900 || y > lastYear) {
 		c.fail("the moment %v lies outside the years 1900 to %d", e.After, lastYear)
@@ -157,7 +158,7 @@ func checkEvent(e Event) error {
 func (c *check) sample(s Sample) {
 	c.label(s.Label)
 	c.id("habitat", s.Habitat)
-	c.measured("area", s.Area, MinArea, MaxArea, " square metres")
+	c.measured("area", s.Area, MinArea, MaxArea, wording.Text(" square metres"))
 	c.measured("fraction", s.Fraction, MinFraction, 1, "")
 	if s.Said != "" && !slices.Contains(said, s.Said) {
 		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", plain.Quote(string(s.Said)), NotSorted, Sorted, Empty)
@@ -214,7 +215,7 @@ func (c *check) named(taxon string, undecided bool) {
 func (c *check) taxa(ids []string) {
 	c.texts("possible", ids)
 	for _, id := range ids {
-		c.id("possible taxon", id)
+		c.id(wording.Text("possible taxon"), id)
 	}
 }
 
@@ -235,7 +236,7 @@ func (c *check) chances(also []Chance) {
 }
 
 func (c *check) amendment(a Amendment) {
-	c.id("amended event", a.Of)
+	c.id(wording.Text("amended event"), a.Of)
 	c.needText("reason", a.Reason)
 	switch none := a.Change == (Change{}); {
 	case none && !a.Withdrawn:
@@ -279,7 +280,7 @@ func (c *check) more(ch Change) {
 }
 
 func (c *check) secondLook(s SecondLook) {
-	c.id("event looked at", s.Of)
+	c.id(wording.Text("event looked at"), s.Of)
 	c.named(s.Taxon, s.Undecided)
 	c.text("rank", s.Rank)
 	if s.Count < 0 || s.Count > MaxCount {
@@ -291,11 +292,11 @@ func (c *check) secondLook(s SecondLook) {
 }
 
 func (c *check) settlement(s Settlement) {
-	c.id("amended event", s.Of)
-	c.id("amendment that holds", s.Holds)
+	c.id(wording.Text("amended event"), s.Of)
+	c.id(wording.Text("amendment that holds"), s.Holds)
 	c.texts("over", s.Over)
 	for _, id := range s.Over {
-		c.id("amendment that gives way", id)
+		c.id(wording.Text("amendment that gives way"), id)
 	}
 	if len(s.Over) == 0 || slices.Contains(s.Over, s.Holds) {
 		c.fail("a settlement names one amendment that holds and others that give way")

@@ -1,11 +1,11 @@
 package visit
 
 import (
-	"fmt"
 	"io/fs"
 	"slices"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Encode is the text of a file that holds the visit, as this package writes it.
@@ -28,16 +28,16 @@ func (v *Visit) WriteNew(path string, mode fs.FileMode) error {
 	data := v.Encode()
 	again, err := Parse(path, data)
 	if err != nil {
-		return fmt.Errorf("not written: %w", err)
+		return wording.Errorf("not written: %w", err)
 	}
 	for _, n := range again.Notices {
 		if n.Trouble != Unknown { // what a newer program wrote is kept as it is
-			return fmt.Errorf("not written: %v", n)
+			return wording.Errorf("not written: %v", n)
 		}
 	}
 	for i, e := range again.Events {
 		if (e.raw == nil) != (v.Events[i].raw == nil) {
-			return fmt.Errorf("not written: event %s is unsound", plain.Printable(e.ID))
+			return wording.Errorf("not written: event %s is unsound", plain.Printable(e.ID))
 		}
 	}
 	if err := createWhole(path, mode, data); err != nil {
@@ -54,7 +54,7 @@ func (v *Visit) Check() error {
 	}
 	for _, e := range v.Events {
 		if err := checkEvent(e); err != nil {
-			return fmt.Errorf("event %s: %w", plain.Printable(e.ID), err)
+			return wording.Errorf("event %s: %w", plain.Printable(e.ID), err)
 		}
 	}
 	return nil
@@ -82,7 +82,7 @@ func recordedUnder(v *Visit, label string) (ids []string) {
 func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Visit, label string) error {
 	s, ok := second.Body.(Sample)
 	if !ok {
-		return fmt.Errorf("event %s is no sample", second.ID)
+		return wording.Errorf("event %s is no sample", second.ID)
 	}
 	old := s.Label
 	s.Label = label
@@ -96,7 +96,7 @@ func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Vis
 		if elsewhere {
 			continue
 		}
-		move := Amendment{Of: id, Reason: "recorded apart under the same label", Change: Change{Sample: &label}}
+		move := Amendment{Of: id, Reason: wording.Text("recorded apart under the same label"), Change: Change{Sample: &label}}
 		if err := v.Conclude(who, move); err != nil {
 			return err
 		}

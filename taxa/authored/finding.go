@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Pos is a place in a file. Line and Col start at 1; Col counts characters, not
@@ -64,11 +65,11 @@ func (f Finding) Folded() string {
 	if len(f.Follows) == 0 {
 		return ""
 	}
-	first, what := f.Follows[0], "1 more finding follows from this:"
+	first := f.Follows[0]
 	if n := len(f.Follows); n > 1 {
-		what = fmt.Sprintf("%d more findings follow from this, such as", n)
+		return wording.Sprintf("%d more findings follow from this, such as line %d: %s: %s", n, first.Line, first.Rule, first.Message)
 	}
-	return fmt.Sprintf("%s line %d: %s: %s", what, first.Line, first.Rule, first.Message)
+	return wording.Sprintf("1 more finding follows from this: line %d: %s: %s", first.Line, first.Rule, first.Message)
 }
 
 // Findings are all findings of one run, in the order of the files.
@@ -173,7 +174,7 @@ func (r *Report) Findings() Findings {
 	out.Sort()
 	if r.more > 0 && len(out) > 0 {
 		out = append(out, Finding{Pos: out[len(out)-1].Pos, Rule: "and-more",
-			Message: fmt.Sprintf("%d more findings are not listed", r.more), Hint: "fix these first, then check again"})
+			Message: wording.Sprintf("%d more findings are not listed", r.more), Hint: wording.Text("fix these first, then check again")})
 	}
 	return out
 }

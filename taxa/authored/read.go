@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // MaxSize is the largest authored file read, in bytes. A key of 5,000 couplets
@@ -57,19 +58,19 @@ func read(into buffer, most int64, fsys fs.FS, name, shown string) error {
 	defer f.Close()
 	if info, err := f.Stat(); err == nil {
 		if info.IsDir() {
-			return fmt.Errorf("%s: this is a folder, not a file", plain.Printable(shown))
+			return wording.Errorf("%s: this is a folder, not a file", plain.Printable(shown))
 		}
 		into.Grow(int(min(max(0, info.Size()), most)) + bytes.MinRead)
 	}
 	if _, err := io.Copy(into, io.LimitReader(f, most+1)); err != nil {
-		return fmt.Errorf("%s: cannot be read to its end: %w", plain.Printable(shown), cause(err))
+		return wording.Errorf("%s: cannot be read to its end: %w", plain.Printable(shown), cause(err))
 	}
 	if int64(into.Len()) > most {
 		size := fmt.Sprintf("%d MB", most>>20)
 		if most < 1<<20 {
 			size = fmt.Sprintf("%d kB", most>>10)
 		}
-		return fmt.Errorf("%s: larger than %s, too large for a file of this kind; is it the right file?", plain.Printable(shown), size)
+		return wording.Errorf("%s: larger than %s, too large for a file of this kind; is it the right file?", plain.Printable(shown), size)
 	}
 	return nil
 }
@@ -77,11 +78,11 @@ func read(into buffer, most int64, fsys fs.FS, name, shown string) error {
 func openError(shown string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return plain.WithCause(plain.Printable(shown)+": no such file; check the name and the folder", fs.ErrNotExist)
+		return plain.WithCause(wording.Sprintf("%s: no such file; check the name and the folder", plain.Printable(shown)), fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):
-		return plain.WithCause(plain.Printable(shown)+": you may not read this file", fs.ErrPermission)
+		return plain.WithCause(wording.Sprintf("%s: you may not read this file", plain.Printable(shown)), fs.ErrPermission)
 	}
-	return fmt.Errorf("%s: cannot be opened: %w", plain.Printable(shown), cause(err))
+	return wording.Errorf("%s: cannot be opened: %w", plain.Printable(shown), cause(err))
 }
 
 // cause drops the file name that the operating system's error repeats.

@@ -1,15 +1,16 @@
 package authored
 
 import (
-	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"rillkey/taxa/wording"
 )
 
 // ErrNotRegular means that a name belongs to no ordinary file: to a pipe, say,
 // which could make a program wait for ever.
-var ErrNotRegular = errors.New("it is no ordinary file but a pipe, a device or the like")
+var ErrNotRegular = wording.NewError("it is no ordinary file but a pipe, a device or the like")
 
 // OpenFile opens an ordinary file or a folder, for reading unless flag says
 // more, and fails with [ErrNotRegular] for anything else without waiting for it.

@@ -2,13 +2,13 @@ package authored
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // mistake is a slip of writing in words for people: where in the text it is, what
@@ -31,7 +31,7 @@ func addSyntax(t *tree, err error) {
 	case errors.As(err, &pe): // it has no place
 		m = t.slip(len(t.text), pe.Message)
 	default:
-		m = mistake{0, "the file cannot be read: " + err.Error(), "is it the right file?"}
+		m = mistake{0, wording.Sprintf("the file cannot be read: %s", err.Error()), wording.Text("is it the right file?")}
 	}
 	t.report.Add(t.pos(int32(min(m.at, len(t.text)))), "syntax", plain.Printable(m.message), m.hint)
 }
@@ -43,8 +43,8 @@ func addHidden(t *tree) (found bool) {
 	for at, r := range t.text[begin:] {
 		if (r < ' ' || r >= 0x7f) && r != '\t' && r != '\n' && r != '\r' && plain.IsControl(r) {
 			found = true
-			t.report.Add(t.pos(int32(begin+at)), "control-character", fmt.Sprintf("an invisible character stands here (U+%04X)", r),
-				"delete it, and type what belongs there")
+			t.report.Add(t.pos(int32(begin+at)), "control-character", wording.Sprintf("an invisible character stands here (U+%04X)", r),
+				wording.Text("delete it, and type what belongs there"))
 		}
 	}
 	return found
@@ -52,27 +52,28 @@ func addHidden(t *tree) (found bool) {
 
 // notText finds what makes a file no text of ours at all.
 func notText(text string) (mistake, bool) {
-	const utf8Hint = "save it as UTF-8 in your editor"
+	utf8Hint := wording.Text("save it as UTF-8 in your editor")
 	switch {
 	case strings.HasPrefix(text, "PK\x03\x04"):
-		return mistake{0, "this is a zipped file, such as a spreadsheet or a document, and no plain text", "is it the right file?"}, true
+		return mistake{0, wording.Text("this is a zipped file, such as a spreadsheet or a document, and no plain text"),
+			wording.Text("is it the right file?")}, true
 	case strings.HasPrefix(text, `{\rtf`), strings.HasPrefix(text, "<!DOCTYPE"), strings.HasPrefix(text, "<html"):
-		return mistake{0, "the file is saved with letters in bold, sizes and the like, and not as plain text",
-			"save it as plain text (UTF-8) in your editor"}, true
+		return mistake{0, wording.Text("the file is saved with letters in bold, sizes and the like, and not as plain text"),
+			wording.Text("save it as plain text (UTF-8) in your editor")}, true
 	case strings.HasPrefix(text, "\xff\xfe"), strings.HasPrefix(text, "\xfe\xff"), strings.IndexByte(text, 0) >= 0:
-		return mistake{0, "the file is not saved as UTF-8 but as UTF-16, or is no text", utf8Hint}, true
+		return mistake{0, wording.Text("the file is not saved as UTF-8 but as UTF-16, or is no text"), utf8Hint}, true
 	}
 	for at := afterMark(text); at < len(text); {
 		r, n := utf8.DecodeRuneInString(text[at:])
 		switch {
 		case r == utf8.RuneError && n == 1:
-			return mistake{at, "a letter here is not saved as UTF-8", utf8Hint}, true
+			return mistake{at, wording.Text("a letter here is not saved as UTF-8"), utf8Hint}, true
 		case r == '\r' && !strings.HasPrefix(text[at:], "\r\n"):
-			return mistake{at, "the line ends in a way that only very old programs write",
-				"save the file with the line ends of Linux or Windows"}, true
+			return mistake{at, wording.Text("the line ends in a way that only very old programs write"),
+				wording.Text("save the file with the line ends of Linux or Windows")}, true
 		case r == 0x7f || r < ' ' && r != '\t' && r != '\n' && r != '\r':
-			return mistake{at, fmt.Sprintf("an invisible control character stands here (0x%02x)", r),
-				"delete it, and type what belongs there"}, true
+			return mistake{at, wording.Sprintf("an invisible control character stands here (0x%02x)", r),
+				wording.Text("delete it, and type what belongs there")}, true
 		}
 		at += n
 	}
@@ -86,22 +87,23 @@ func (t *tree) slip(at int, said string) mistake {
 	line, _, _ := strings.Cut(t.text[from:], "\n")
 	switch {
 	case strings.HasPrefix(line, "//"):
-		return mistake{from, "a remark begins with #, not with //", "write # in the place of //"}
+		return mistake{from, wording.Text("a remark begins with #, not with //"), wording.Text("write # in the place of //")}
 	case isClashMark(line):
-		return mistake{from, "a mark that a program for versions leaves where two versions of a file clash",
-			"keep one of the two versions, and delete the lines that begin with <<<<<<<, ======= and >>>>>>>"}
+		return mistake{from, wording.Text("a mark that a program for versions leaves where two versions of a file clash"),
+			wording.Text("keep one of the two versions, and delete the lines that begin with <<<<<<<, ======= and >>>>>>>")}
 	case strings.Contains(said, "already been defined"), strings.Contains(said, "already created"):
 		return t.twice(from, from+blanksOf(line), said)
 	case strings.ContainsAny(charAt(t.text, at), "“”„‘’«»"):
-		return mistake{at, "a curly quotation mark cannot begin or end a text", `use straight ones: "…"`}
+		return mistake{at, wording.Text("a curly quotation mark cannot begin or end a text"), wording.Text(`use straight ones: "…"`)}
 	case strings.Contains(said, "strings cannot contain newlines"), strings.Contains(said, `expected '"`),
 		strings.Contains(said, `expected "'`),
 		at == len(t.text) && strings.Contains(said, "escape"):
-		return mistake{t.opened(at, `"'`), "the text that begins here has no quotation mark at its end",
-			`put the mark at the end of the line; a text of several lines stands between three, """…"""`}
+		return mistake{t.opened(at, `"'`), wording.Text("the text that begins here has no quotation mark at its end"),
+			wording.Text(`put the mark at the end of the line; a text of several lines stands between three, """…"""`)}
 	case strings.Contains(said, "escape"), strings.Contains(said, "hexadecimal digits after"):
 		return mistake{from + max(0, strings.IndexByte(t.text[from:], '\\')),
-			"a backslash within a text means something else", `write \\ for a backslash, or put the text between single marks: '…'`}
+			wording.Text("a backslash within a text means something else"),
+			wording.Text(`write \\ for a backslash, or put the text between single marks: '…'`)}
 	}
 	return t.misplaced(at, from, said)
 }
@@ -111,53 +113,60 @@ func (t *tree) misplaced(at, from int, said string) mistake {
 	next := charAt(t.text, at)
 	switch {
 	case strings.Contains(said, "top-level item") && next == "," && isDecimalComma(t.text, at):
-		return mistake{at, "a comma stands in this number", "write its decimals after a point: 4.5"}
+		return mistake{at, wording.Text("a comma stands in this number"), wording.Text("write its decimals after a point: 4.5")}
 	case strings.Contains(said, "top-level item") && strings.Count(t.text[from:at], "'") > 1:
-		return mistake{at, "the text has ended at the mark ' before this", `put a text that holds ' between "…"`}
+		return mistake{at, wording.Text("the text has ended at the mark ' before this"),
+			wording.Text(`put a text that holds ' between "…"`)}
 	case strings.Contains(said, "top-level item"):
-		return mistake{at, "something stands after the end of the value",
-			`write \" for a quotation mark within a text; anything else goes on a line of its own`}
+		return mistake{at, wording.Text("something stands after the end of the value"),
+			wording.Text(`write \" for a quotation mark within a text; anything else goes on a line of its own`)}
 	case strings.Contains(said, "array terminator"):
-		return t.inBrackets(at, '[', "the list that begins here has no ] at its end", "put ] after its last value")
+		return t.inBrackets(at, '[', wording.Text("the list that begins here has no ] at its end"),
+			wording.Text("put ] after its last value"))
 	case strings.Contains(said, "inline table terminator"):
-		return t.inBrackets(at, '{', "the braces that begin here have no } at their end", "put } at the end of the same entry")
+		return t.inBrackets(at, '{', wording.Text("the braces that begin here have no } at their end"),
+			wording.Text("put } at the end of the same entry"))
 	case strings.Contains(said, "to end table name"), strings.Contains(said, "end of table"):
-		return mistake{from, "the name of the table that begins here has no ] at its end",
-			"write it as [couplet.4.a], with nothing else in the brackets"}
+		return mistake{from, wording.Text("the name of the table that begins here has no ] at its end"),
+			wording.Text("write it as [couplet.4.a], with nothing else in the brackets")}
 	case strings.Contains(said, "table name"), strings.Contains(said, "table separator"):
-		return mistake{from, "a part of the table's name is missing", "write it as [couplet.4.a], each part of the name between two dots"}
+		return mistake{from, wording.Text("a part of the table's name is missing"),
+			wording.Text("write it as [couplet.4.a], each part of the name between two dots")}
 	case strings.Contains(said, "expected '.' or '='"), strings.Contains(said, "expected key separator"):
 		if next == ":" {
-			return mistake{at, "a colon stands where = belongs", `write name = "value"`}
+			return mistake{at, wording.Text("a colon stands where = belongs"), wording.Text(`write name = "value"`)}
 		}
 		if r, _ := utf8.DecodeRuneInString(next); r == '\u00a0' || plain.IsControl(r) {
-			return mistake{at, fmt.Sprintf("a blank of another kind stands here (U+%04X)", r), "delete it, and type a blank"}
+			return mistake{at, wording.Sprintf("a blank of another kind stands here (U+%04X)", r),
+				wording.Text("delete it, and type a blank")}
 		} else if r >= utf8.RuneSelf {
-			return mistake{at, "names are written in the letters a to z: " + plain.Quote(next) + " cannot stand in one",
-				"write the name as the file of traits or animals has it"}
+			return mistake{at, wording.Sprintf("names are written in the letters a to z: %s cannot stand in one", plain.Quote(next)),
+				wording.Text("write the name as the file of traits or animals has it")}
 		}
-		return mistake{at, "= is missing after the name", `write name = "value"; a remark begins with #`}
+		return mistake{at, wording.Text("= is missing after the name"), wording.Text(`write name = "value"; a remark begins with #`)}
 	case strings.Contains(said, "expected value"):
 		if next == "\n" || next == "" || next == "#" || next == "\r" {
-			return mistake{at, "the value after = is missing", `write name = "value", or delete the line`}
+			return mistake{at, wording.Text("the value after = is missing"), wording.Text(`write name = "value", or delete the line`)}
 		}
 		if next == "=" {
-			return mistake{at, "= stands twice", `write name = "value", with one =`}
+			return mistake{at, wording.Text("= stands twice"), wording.Text(`write name = "value", with one =`)}
 		}
-		return mistake{at, "this is no value: no text in quotation marks, no number, not true or false", `put text in quotation marks: "…"`}
+		return mistake{at, wording.Text("this is no value: no text in quotation marks, no number, not true or false"),
+			wording.Text(`put text in quotation marks: "…"`)}
 	case strings.Contains(said, "umber"), strings.Contains(said, "nteger"), strings.Contains(said, "loat"), strings.Contains(said, "digit"):
-		return mistake{at, "this number cannot be read", `write it as 12 or 0.5; put text in quotation marks: "…"`}
+		return mistake{at, wording.Text("this number cannot be read"),
+			wording.Text(`write it as 12 or 0.5; put text in quotation marks: "…"`)}
 	case strings.Contains(said, "ate"):
-		return mistake{at, "this is no date and no number", `put text in quotation marks: "…"`}
+		return mistake{at, wording.Text("this is no date and no number"), wording.Text(`put text in quotation marks: "…"`)}
 	}
-	return mistake{at, "this cannot be read (" + said + ")",
-		"look at this line and the one above; a line is a remark after #, a [table], or name = value"}
+	return mistake{at, wording.Sprintf("this cannot be read (%s)", said),
+		wording.Text("look at this line and the one above; a line is a remark after #, a [table], or name = value")}
 }
 
 // inBrackets is a mistake within brackets: a comma that is missing, or else the end.
 func (t *tree) inBrackets(at int, open byte, message, hint string) mistake {
 	if c := charAt(t.text, at); c != "" && strings.Contains(`"'0123456789`, c) || open == '{' && strings.HasPrefix(c, "_") {
-		return mistake{at, "a comma is missing between two values here", "put one between them"}
+		return mistake{at, wording.Text("a comma is missing between two values here"), wording.Text("put one between them")}
 	}
 	return mistake{t.opened(at, string(open)), message, hint}
 }
@@ -167,7 +176,8 @@ func (t *tree) inBrackets(at int, open byte, message, hint string) mistake {
 func (t *tree) twice(line, at int, said string) mistake {
 	_, name, _ := strings.Cut(said, "'")
 	name, _, _ = strings.Cut(name, "'")
-	m := mistake{at, plain.Quote(name) + " stands in this file twice", "keep one of the two, or give one another name"}
+	m := mistake{at, wording.Sprintf("%s stands in this file twice", plain.Quote(name)),
+		wording.Text("keep one of the two, or give one another name")}
 	above := newTree(t.file, t.text[:line], t.report)
 	above.scan()
 	n := int32(0)
@@ -176,7 +186,7 @@ func (t *tree) twice(line, at int, said string) mistake {
 			return m
 		}
 	}
-	m.message += fmt.Sprintf(", first in line %d", t.pos(above.node(n).key).Line)
+	m.message += wording.Sprintf(", first in line %d", t.pos(above.node(n).key).Line)
 	return m
 }
 

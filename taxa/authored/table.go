@@ -1,7 +1,6 @@
 package authored
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Table is a cursor over one table of a file. Reading a key of the wrong kind
@@ -39,8 +39,8 @@ func parse(file, text string, report *Report, sound bool) *Table {
 	if !sound {
 		if line := tooDeep(text); line > 0 {
 			report.Add(Pos{File: file, Line: line, Col: 1}, "too-deep",
-				fmt.Sprintf("tables or keys nest more than %d deep here", deepest),
-				"no file of this program needs that; check that it is the right one")
+				wording.Sprintf("tables or keys nest more than %d deep here", deepest),
+				wording.Text("no file of this program needs that; check that it is the right one"))
 			return nil
 		}
 	}
@@ -59,7 +59,8 @@ func parse(file, text string, report *Report, sound bool) *Table {
 	}
 	// Of a value and a table under one key the decoder drops one without a word.
 	if s.twice >= 0 {
-		report.Add(t.pos(int32(s.twice)), "syntax", "this key is given a value, and something else too", "keep one of them")
+		report.Add(t.pos(int32(s.twice)), "syntax", wording.Text("this key is given a value, and something else too"),
+			wording.Text("keep one of them"))
 		return nil
 	}
 	return &Table{tree: t}
@@ -160,34 +161,34 @@ func (t *Table) word(key string) (v any, ok bool) {
 
 // shapes are what values of each kind look like.
 var shapes = map[string]string{
-	aText: `"…"`, aTextOrList: `"…" or ["…", "…"]`, aNumber: "12", aWhole: "12", numberList: "[1, 2]",
-	aTruth: "true or false", aTable: "{ … }, or its fields below a line of their own in brackets",
+	aText: `"…"`, aTextOrList: wording.Mark(`"…" or ["…", "…"]`), aNumber: "12", aWhole: "12", numberList: "[1, 2]",
+	aTruth: wording.Mark("true or false"), aTable: wording.Mark("{ … }, or its fields below a line of their own in brackets"),
 }
 
 // The kinds of values, as messages call them.
-const (
-	aText       = "text in quotes"
-	aTextOrList = "a text or a list of texts"
-	aNumber     = "a number"
-	aWhole      = "a whole number"
-	numberList  = "a list of numbers"
-	aTruth      = "true or false"
-	aTable      = "a table"
+var (
+	aText       = wording.Mark("text in quotes")
+	aTextOrList = wording.Mark("a text or a list of texts")
+	aNumber     = wording.Mark("a number")
+	aWhole      = wording.Mark("a whole number")
+	numberList  = wording.Mark("a list of numbers")
+	aTruth      = wording.Mark("true or false")
+	aTable      = wording.Mark("a table")
 )
 
 func (t *Table) wrongKind(key, want string) {
-	hint := "write " + key + " = " + shapes[want]
+	hint := wording.Sprintf("write %s = %s", key, wording.Text(shapes[want]))
 	if n := t.tree.find(t.node, key); t.tree.node(n).kind == word && strings.Contains(want, "text") {
-		hint = "put it in quotation marks: " + key + " = " + plain.Quote(t.tree.spelt(n))
+		hint = wording.Sprintf("put it in quotation marks: %s = %s", key, plain.Quote(t.tree.spelt(n)))
 	}
-	t.Fail(key, "wrong-kind", fmt.Sprintf("%s must be %s", plain.Quote(key), want), hint)
+	t.Fail(key, "wrong-kind", wording.Sprintf("%s must be %s", plain.Quote(key), wording.Text(want)), hint)
 }
 
 // Need adds a finding if the key is missing.
 func (t *Table) Need(keys ...string) {
 	for _, key := range keys {
 		if !t.Has(key) {
-			t.tree.report.Add(t.Here(), "missing-field", lacking(key), "add a line "+key+" = …")
+			t.tree.report.Add(t.Here(), "missing-field", lacking(key), wording.Sprintf("add a line %s = …", key))
 		}
 	}
 }
@@ -211,17 +212,27 @@ func (t *Table) NeedStr(key string) string {
 	s := t.Str(key)
 	if strings.TrimSpace(s) == "" {
 		if n := t.tree.find(t.node, key); n != 0 && t.tree.node(n).kind == quoted {
-			t.Fail(key, "empty", fmt.Sprintf("%s is empty", plain.Quote(key)),
-				"write something between the quotation marks, or delete the line if it may be left out")
+			t.Fail(key, "empty", wording.Sprintf("%s is empty", plain.Quote(key)),
+				wording.Text("write something between the quotation marks, or delete the line if it may be left out"))
 		}
 	}
 	return s
 }
 
+// Lines is the text under key with its line breaks; empty where there is none.
+func (t *Table) Lines(key string) string {
+	n, k := t.ask(key)
+	if k != quoted {
+		return ""
+	}
+	return linesOf(t.tree.spelt(n))
+}
+
 // text is a text as it will be shown: control characters are a finding.
 func (t *Table) text(at int32, s string) string {
 	if plain.HasControl(s) {
-		t.tree.report.Add(t.tree.pos(at), "control-character", "the text holds a control character: "+plain.Quote(s), "remove it")
+		t.tree.report.Add(t.tree.pos(at), "control-character", wording.Sprintf("the text holds a control character: %s", plain.Quote(s)),
+			wording.Text("remove it"))
 	}
 	return s
 }
@@ -244,8 +255,8 @@ func (t *Table) Strs(key string) []string {
 	for i, e := range values {
 		s, ok := e.(string)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold texts in quotes", plain.Quote(key)),
-				`put each in quotation marks: ["6", "8"]`)
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", wording.Sprintf("%s must hold texts in quotes", plain.Quote(key)),
+				wording.Text(`put each in quotation marks: ["6", "8"]`))
 			continue
 		}
 		out = append(out, t.text(t.tree.places(n)[i], s))
@@ -281,8 +292,8 @@ func (t *Table) Nums(key string) []float64 {
 	for i, e := range values {
 		f, ok := number(e)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", fmt.Sprintf("%s must hold numbers", plain.Quote(key)),
-				"write numbers without quotation marks: [1, 2]")
+			t.tree.report.Add(t.Elem(key, i), "wrong-kind", wording.Sprintf("%s must hold numbers", plain.Quote(key)),
+				wording.Text("write numbers without quotation marks: [1, 2]"))
 			continue
 		}
 		out = append(out, f)
@@ -356,13 +367,13 @@ func (t *Table) Subs(key string) []Section {
 	for i, n := range t.tree.children(sub.node) {
 		id := t.tree.name(n)
 		if !plain.IsID(id) {
-			t.tree.report.Add(t.tree.pos(n.key), "bad-id", fmt.Sprintf("%s cannot be an id", plain.Quote(id)),
-				"use lower-case letters, digits and hyphens, at most 64")
+			t.tree.report.Add(t.tree.pos(n.key), "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(id)),
+				wording.Text("use lower-case letters, digits and hyphens, at most 64"))
 			continue
 		}
 		if !n.kind.isTable() {
-			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", fmt.Sprintf("%s must be a table", plain.Quote(id)),
-				"write its fields below a line with its name in brackets")
+			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", wording.Sprintf("%s must be a table", plain.Quote(id)),
+				wording.Text("write its fields below a line with its name in brackets"))
 			continue
 		}
 		out = append(out, Section{id, &Table{tree: t.tree, node: i}})
@@ -378,20 +389,20 @@ func (t *Table) Done() {
 			continue
 		}
 		if hint == "" {
-			hint = "check the spelling; the fields that can stand here are " + plain.List(t.known())
+			hint = wording.Sprintf("check the spelling; the fields that can stand here are %s", plain.List(t.known()))
 		}
 		name := t.tree.name(n)
 		found := Finding{Pos: t.tree.pos(n.key), Rule: "unknown-field",
-			Message: fmt.Sprintf("there is no field %s here", plain.Quote(name)), Hint: hint}
+			Message: wording.Sprintf("there is no field %s here", plain.Quote(name)), Hint: hint}
 		meant := t.meant(name)
 		if meant == "" { // it may be there already, as the first of several tables
 			found.Hint = t.likeKnown(name, hint)
 		} else {
-			found.Hint = "did you mean " + plain.Quote(meant) + "?"
+			found.Hint = wording.Sprintf("did you mean %s?", plain.Quote(meant))
 		}
 		if strings.HasPrefix(t.tree.text[n.key:], "[[") {
-			found.Message = plain.Quote(name) + " stands between two pairs of brackets"
-			found.Hint = "write the name of the table between one pair: [couplet.4.a]"
+			found.Message = wording.Sprintf("%s stands between two pairs of brackets", plain.Quote(name))
+			found.Hint = wording.Text("write the name of the table between one pair: [couplet.4.a]")
 		}
 		if !t.tree.report.explain(t.Here(), lacking(meant), found) {
 			t.tree.report.Add(found.Pos, found.Rule, found.Message, found.Hint)
@@ -423,7 +434,7 @@ func (t *Table) meant(name string) string {
 }
 
 // lacking is the message about a field that is not there.
-func lacking(key string) string { return plain.Quote(key) + " is missing" }
+func lacking(key string) string { return wording.Sprintf("%s is missing", plain.Quote(key)) }
 
 func (t *Table) known() []string {
 	out := slices.Clone(t.missing)

@@ -32,12 +32,15 @@ func alone(spelt string) any {
 
 // textOf is the text of a string. A line break in it, which the author set to
 // keep lines short, is a blank.
-func textOf(spelt string) string {
+func textOf(spelt string) string { return oneLine(linesOf(spelt)) }
+
+// linesOf is a text with its line breaks.
+func linesOf(spelt string) string {
 	if body, ok := plainText(spelt); ok {
-		return oneLine(body)
+		return body
 	}
 	s, _ := alone(spelt).(string)
-	return oneLine(s)
+	return strings.ReplaceAll(s, "\r\n", "\n")
 }
 
 func oneLine(s string) string {

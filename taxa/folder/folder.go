@@ -18,6 +18,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Names in a region's folder.
@@ -79,11 +80,11 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 		}
 	}
 	if !f.Has(HeadFile) {
-		return nil, fmt.Errorf("%s: it holds no %s, which makes it a region; 'rillkey region new DIR' begins one",
+		return nil, wording.Errorf("%s: it holds no %s, which makes it a region; 'rillkey region new DIR' begins one",
 			plain.Printable(shown), HeadFile)
 	}
 	if len(f.parts) > MaxFiles {
-		return nil, fmt.Errorf("%s: a region has at most %d files, this has %d", plain.Printable(shown), MaxFiles, len(f.parts))
+		return nil, wording.Errorf("%s: a region has at most %d files, this has %d", plain.Printable(shown), MaxFiles, len(f.parts))
 	}
 	slices.SortFunc(f.parts, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
 	return f, f.fits()
@@ -98,7 +99,7 @@ func (f *Folder) fits() error {
 			return err
 		}
 		if sum += info.Size(); sum > MaxSize || info.Size() > authored.MaxSize {
-			return fmt.Errorf("%s: too large for a region: a file has at most %d MB, all together %d MB",
+			return wording.Errorf("%s: too large for a region: a file has at most %d MB, all together %d MB",
 				plain.Printable(path.Join(f.Shown, p.Name)), authored.MaxSize>>20, MaxSize>>20)
 		}
 	}
@@ -134,7 +135,7 @@ func (f *Folder) Each(do func(name string, data []byte) error) error {
 			return err
 		}
 		if sum += len(data); sum > MaxSize { // a ZIP file can say less than it holds
-			return fmt.Errorf("%s: too large for a region", plain.Printable(f.Shown))
+			return wording.Errorf("%s: too large for a region", plain.Printable(f.Shown))
 		}
 		if err := do(p.Name, data); err != nil {
 			return err

@@ -12,10 +12,12 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Open opens a region's folder or the ZIP file of one. The error is
@@ -34,6 +36,28 @@ func Open(name string) (*Folder, error) {
 		return nil, err
 	}
 	return readZip(name, data)
+}
+
+// Zipped are the ZIP files of a folder that hold a region, in the order of their names.
+// Other ZIP files, and what cannot be read, are passed over.
+func Zipped(dir string) (out []string) {
+	names, err := filepath.Glob(filepath.Join(dir, "*.zip"))
+	if err != nil {
+		return nil
+	}
+	for _, name := range names {
+		r, err := zip.OpenReader(name)
+		if err != nil {
+			continue
+		}
+		if len(r.File) <= MaxEntries && slices.ContainsFunc(r.File, func(e *zip.File) bool {
+			return path.Base(e.Name) == HeadFile && strings.Count(e.Name, "/") <= 1
+		}) {
+			out = append(out, name)
+		}
+		_ = r.Close() // it was only read
+	}
+	return out
 }
 
 func openDir(dir string) (*Folder, error) {
@@ -66,7 +90,7 @@ func noLink(dir, name string) error {
 	case info.Mode().IsRegular() || info.IsDir():
 		return nil
 	}
-	return fmt.Errorf("%s: a region holds its files itself, and this is a link or the like; put the file there",
+	return wording.Errorf("%s: a region holds its files itself, and this is a link or the like; put the file there",
 		plain.Printable(path.Join(filepath.ToSlash(dir), name)))
 }
 
@@ -75,19 +99,19 @@ func readZip(shown string, data []byte) (*Folder, error) {
 	bad := func(why string) error { return fmt.Errorf("%s: %s", plain.Printable(shown), why) }
 	r, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
-		return nil, bad("it is no ZIP file that can be read; 'rillkey region pack DIR --to FILE.zip' makes one")
+		return nil, bad(wording.Text("it is no ZIP file that can be read; 'rillkey region pack DIR --to FILE.zip' makes one"))
 	}
 	if len(r.File) > MaxEntries {
-		return nil, bad(fmt.Sprintf("it holds %d files; a region has at most %d", len(r.File), MaxFiles))
+		return nil, bad(wording.Sprintf("it holds %d files; a region has at most %d", len(r.File), MaxFiles))
 	}
 	root := ""
 	for _, e := range r.File {
 		name := strings.TrimSuffix(e.Name, "/")
 		switch {
 		case !fs.ValidPath(name) || strings.ContainsAny(name, `\:`):
-			return nil, bad("it holds a file whose path leads out of the folder: " + plain.Quote(e.Name))
+			return nil, bad(wording.Sprintf("it holds a file whose path leads out of the folder: %s", plain.Quote(e.Name)))
 		case e.Mode()&fs.ModeType&^fs.ModeDir != 0:
-			return nil, bad("it holds a link or the like: " + plain.Quote(e.Name))
+			return nil, bad(wording.Sprintf("it holds a link or the like: %s", plain.Quote(e.Name)))
 		case path.Base(name) == HeadFile && strings.Count(name, "/") == 1 && root == "":
 			root = path.Dir(name)
 		case name == HeadFile:

@@ -4,9 +4,9 @@ package language
 
 import (
 	"bufio"
+	"cmp"
 	"embed"
 	"errors"
-	"fmt"
 	"io/fs"
 	"maps"
 	"slices"
@@ -20,8 +20,16 @@ import (
 	"rillkey/taxa/wording"
 )
 
-//go:embed *.toml
+//go:embed *.toml elsewhere/*.toml
 var embedded embed.FS
+
+// Where says what lives in a region: in what words the program speaks of it.
+type Where int
+
+const (
+	AtStreams Where = iota // animals of streams, as the program's own sentences have it
+	Elsewhere              // something else, such as leaves of trees
+)
 
 // Names are the languages that the program speaks beside English, sorted.
 func Names() (out []string) {
@@ -46,10 +54,28 @@ func Catalogue(language string) (*wording.Catalogue, error) {
 	return c, err
 }
 
+// Usual is the catalogue of a language where a region has no words of its own, which for what is no stream has words that speak
+// of none, as far as the program has such.
+func Usual(language string, where Where) (*wording.Catalogue, error) {
+	base, err := Catalogue(language)
+	if err != nil || where == AtStreams {
+		return base, err
+	}
+	tag, _, _ := strings.Cut(cmp.Or(strings.ToLower(language), "en"), "-")
+	c, err := Read(embedded, "elsewhere/"+tag+".toml", tag+".toml", base)
+	if errors.Is(err, fs.ErrNotExist) {
+		return base, nil
+	}
+	if c != nil {
+		c.Language = language
+	}
+	return c, err
+}
+
 // Region is the catalogue of a region in a language with a file of its own words,
 // which may lack. The error is of type [authored.Findings] where that could be read.
-func Region(language string, fsys fs.FS, name, shown string) (*wording.Catalogue, error) {
-	base, err := Catalogue(language)
+func Region(language string, where Where, fsys fs.FS, name, shown string) (*wording.Catalogue, error) {
+	base, err := Usual(language, where)
 	if err != nil {
 		return nil, err
 	}
@@ -58,7 +84,7 @@ func Region(language string, fsys fs.FS, name, shown string) (*wording.Catalogue
 	}
 	c, err := Read(fsys, name, shown, base)
 	if errors.Is(err, fs.ErrNotExist) {
-		if base != nil && len(base.Say) == 0 {
+		if base != nil && len(base.Say) == 0 && len(base.Instead) == 0 {
 			return nil, nil
 		}
 		return base, nil
@@ -109,13 +135,13 @@ func (r reader) file(top *authored.Table) {
 		for _, from := range t.Keys() {
 			to := t.NeedStr(from)
 			if !phrase().MatchString(from) {
-				t.FailAt(t.KeyPos(from), "bad-phrase", plain.Quote(from)+" is no word or phrase",
-					"write words of two letters at least, as they stand in the program's sentences")
+				t.FailAt(t.KeyPos(from), "bad-phrase", wording.Sprintf("%s is no word or phrase", plain.Quote(from)),
+					wording.Text("write words of two letters at least, as they stand in the program's sentences"))
 				continue
 			}
 			r.c.Instead[from] = to
 			if strings.ContainsAny(to, "%{}") {
-				t.Fail(from, "bad-phrase", "a word said instead holds no %, { or }", "write plain words")
+				t.Fail(from, "bad-phrase", wording.Text("a word said instead holds no %, { or }"), wording.Text("write plain words"))
 			}
 		}
 		t.Done()
@@ -130,20 +156,20 @@ var phrase = pattern.New(`^[\pL\d][\pL\d' -]*[\pL\d]$`)
 
 func (r reader) numbers(t *authored.Table) {
 	if d := t.Str("decimals"); t.Has("decimals") && d != "," && d != "." {
-		t.Fail("decimals", "bad-decimals", "decimals come after a comma or a point", `write decimals = ","`)
+		t.Fail("decimals", "bad-decimals", wording.Text("decimals come after a comma or a point"), wording.Text(`write decimals = ","`))
 	} else if d != "" {
 		r.c.Comma = d == ","
 	}
 	if t.Has("date") {
 		if r.c.Date = t.NeedStr("date"); strings.Count(r.c.Date, "January") != 1 || !strings.Contains(r.c.Date, "2006") {
-			t.Fail("date", "bad-date", "this does not say how a day is written",
-				`write how 2 January 2006 is, with January for the month's name: date = "2. January 2006"`)
+			t.Fail("date", "bad-date", wording.Text("this does not say how a day is written"),
+				wording.Text(`write how 2 January 2006 is, with January for the month's name: date = "2. January 2006"`))
 		}
 	}
 	if t.Has("months") {
 		if r.c.Months = t.Strs("months"); len(r.c.Months) != 12 {
-			t.Fail("months", "bad-months", fmt.Sprintf("these are %d names of months, not 12", len(r.c.Months)),
-				"name all of them, January first")
+			t.Fail("months", "bad-months", wording.Sprintf("these are %d names of months, not 12", len(r.c.Months)),
+				wording.Text("name all of them, January first"))
 		}
 	}
 	t.Done()
@@ -153,21 +179,27 @@ func (r reader) say(t *authored.Table) {
 	forms := len(wording.Forms(r.c.Language))
 	for _, english := range t.Keys() {
 		said := t.NeedStr(english)
+		if strings.Contains(english, "\n") {
+			said = t.Lines(english)
+		}
 		r.c.Say[english] = said
 		if r.known && !Known(english) {
-			t.FailAt(t.KeyPos(english), "unknown-sentence", "the program says nothing like "+plain.Quote(english), nearest(english))
+			t.FailAt(t.KeyPos(english), "unknown-sentence", wording.Sprintf("the program says nothing like %s", plain.Quote(english)),
+				nearest(english))
 			continue
 		}
 		if isPlural(english) {
 			if n := strings.Count(said, "|") + 1; n != forms {
-				t.Fail(english, "plural-forms", fmt.Sprintf("these are %d forms, and the language has %d beside a number (%s)", n, forms,
-					strings.Join(wording.Forms(r.c.Language), ", ")), "part them by | in this order")
+				t.Fail(english, "plural-forms", wording.Sprintf("these are %d forms, and the language has %d beside a number (%s)", n,
+					forms,
+					strings.Join(wording.Forms(r.c.Language), ", ")), wording.Text("part them by | in this order"))
 			}
 			continue
 		}
 		if problem := wording.Fits(english, said); problem != "" {
 			t.Fail(english, "other-values", problem,
-				"each % with its letter, and each {{…}}, stands for a value: keep them, with %[2]s for the second in another order")
+				wording.Text("each % with its letter, and each {{…}}, stands for a value: keep them, with %[2]s for the second in "+
+					"another order"))
 		}
 	}
 	t.Done()
@@ -183,10 +215,10 @@ func nearest(english string) string {
 	fold := plain.Fold(english)
 	for _, s := range Sentences() {
 		if f := plain.Fold(s); f == fold || len(fold) > 12 && len(f) > 12 && f[:12] == fold[:12] {
-			return "did you mean " + plain.Quote(s) + "?"
+			return wording.Sprintf("did you mean %s?", plain.Quote(s))
 		}
 	}
-	return "'rillkey region words' lists what it says"
+	return wording.Text("'rillkey region words' lists what it says")
 }
 
 //go:embed sentences.txt
@@ -221,17 +253,32 @@ func Missing(c *wording.Catalogue) (out []string) {
 }
 
 // streamWords are what the program's English sentences call things at a stream.
-var streamWords = pattern.New(`(?i)\b(?:animals?|trays?|nets?|water|streams?|stream bed|stones?|gills?)\b`)
+var streamWords = pattern.New(`(?i)\b(?:animals?|creatures?|trays?|nets?|netted|water|streams?|stream bed|stones?|gills?|` +
+	`nymphs?|larvae?)\b`)
+
+// ofDrawings name what drawings of animals show, and stand beside such alone.
+var ofDrawings = map[string]bool{
+	"caddisfly larva without a case": true, "damselfly nymph": true, "dragonfly nymph": true, "gills": true, "its gills": true,
+	"hunting larva": true, "larva in a case": true, "larva of beads": true, "larva of hard rings": true,
+	"larva with jaws and side arms": true, "legless larva": true, "mayfly nymph": true, "plump larva": true,
+	"saucer-like larva": true, "six-legged nymph or larva": true, "soft larva with six legs": true, "stonefly nymph": true,
+	"twigs on a stone": true, "water bug": true, "water-flea-like animal": true,
+}
 
 // OfStreams are the sentences that speak of streams and their animals and that a
-// region's words, which may be nil, say as its language does at a stream.
+// region's words, which may be nil, say as at a stream: in English those with a word of
+// streams in them, else those that they say as the region's language does.
 func OfStreams(words *wording.Catalogue) (out []string) {
 	var usual *wording.Catalogue
 	if words != nil {
 		usual, _ = Catalogue(words.Language) // nil where the program has no file of it: English
 	}
 	for _, s := range Sentences() {
-		if streamWords().MatchString(s) && words.Text(s) == usual.Text(s) {
+		if !streamWords().MatchString(s) || ofDrawings[s] {
+			continue
+		}
+		said := words.Text(s)
+		if usual == nil && streamWords().MatchString(said) || usual != nil && said == usual.Text(s) {
 			out = append(out, s)
 		}
 	}

@@ -29,6 +29,7 @@ var lookUp = map[string][]int{
 	"wording.Errorf": {0}, "wording.NewError": {0},
 	".text": {2}, ".item": {0, 1}, ".detail": {0}, ".add": {1}, ".plainly": {0}, ".Say": {2}, "Say": {2}, "misused": {0},
 	"headed": {0, 1, 2, 3, 4, 5, 6},
+	".tell":  {2}, "drop": {1}, ".fail": {0}, ".fault": {0},
 }
 
 // TestSentencesAreListed holds sentences.txt to the source: what a file of words may
@@ -112,15 +113,29 @@ func collect(path string, found map[string]bool) error {
 	if err != nil {
 		return err
 	}
+	named := constants(file)
 	ast.Inspect(file, func(n ast.Node) bool {
+		if field, ok := n.(*ast.KeyValueExpr); ok {
+			help(field, named, found)
+		}
 		call, ok := n.(*ast.CallExpr)
 		if !ok {
 			return true
+		}
+		if len(call.Args) >= 3 && strings.Contains(path, "/cmd/") && flagged[methodOf(call)] {
+			add(resolved(call.Args[len(call.Args)-1], named), found)
 		}
 		name := calledName(call.Fun)
 		switch name {
 		case "plain.Count", "plain.Plural", "plain.Counted", "wording.Agree":
 			forms(call.Args[1:], found)
+		}
+		if name == "wording.MarkLong" {
+			if s, ok := literal(call.Args[0]); ok {
+				for _, piece := range wording.Pieces(s) {
+					found[piece] = true
+				}
+			}
 		}
 		_, method, _ := strings.Cut(name, ".")
 		for _, i := range append(lookUp[name], lookUp["."+method]...) {
@@ -133,6 +148,64 @@ func collect(path string, found map[string]bool) error {
 	return nil
 }
 
+// flagged are the methods that give a command a flag; the last argument is its help.
+var flagged = map[string]bool{
+	"BoolVar": true, "StringVar": true, "IntVar": true, "Float64Var": true, "Uint64Var": true, "Var": true,
+	"StringArrayVar": true, "StringSliceVar": true,
+}
+
+// help adds what a field of a command says of it.
+func help(field *ast.KeyValueExpr, named map[string]ast.Expr, found map[string]bool) {
+	name, ok := field.Key.(*ast.Ident)
+	if ok && name.Name == "Use" {
+		if s, isText := literal(field.Value); isText {
+			_, args, _ := strings.Cut(s, " ")
+			found[args] = true
+		}
+	}
+	if !ok || name.Name != "Short" && name.Name != "Long" {
+		return
+	}
+	if s, ok := literal(resolved(field.Value, named)); ok {
+		for _, piece := range wording.Pieces(s) {
+			found[piece] = true
+		}
+	}
+}
+
+// constants are the texts that a file gives a name.
+func constants(file *ast.File) map[string]ast.Expr {
+	out := map[string]ast.Expr{}
+	for _, d := range file.Decls {
+		g, ok := d.(*ast.GenDecl)
+		if !ok || g.Tok != token.CONST {
+			continue
+		}
+		for _, s := range g.Specs {
+			if v := s.(*ast.ValueSpec); len(v.Values) == len(v.Names) {
+				for i, n := range v.Names {
+					out[n.Name] = v.Values[i]
+				}
+			}
+		}
+	}
+	return out
+}
+
+func resolved(e ast.Expr, named map[string]ast.Expr) ast.Expr {
+	if id, ok := e.(*ast.Ident); ok && named[id.Name] != nil {
+		return named[id.Name]
+	}
+	return e
+}
+
+func methodOf(call *ast.CallExpr) string {
+	if s, ok := call.Fun.(*ast.SelectorExpr); ok {
+		return s.Sel.Name
+	}
+	return ""
+}
+
 func calledName(f ast.Expr) string {
 	switch f := f.(type) {
 	case *ast.Ident:
@@ -141,6 +214,7 @@ func calledName(f ast.Expr) string {
 		if x, ok := f.X.(*ast.Ident); ok {
 			return x.Name + "." + f.Sel.Name
 		}
+		return "?." + f.Sel.Name
 	}
 	return ""
 }

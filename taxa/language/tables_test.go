@@ -3,10 +3,12 @@ package language_test
 import (
 	"slices"
 
+	"rillkey/couplets/rules"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // tables are the sentences that stand in tables of the program.
@@ -22,6 +24,9 @@ func tables() (out []string) {
 	}
 	for _, s := range []series.Stage{series.Unfinished, series.Finished, series.Unreadable} {
 		out = append(out, string(s))
+	}
+	for _, page := range rules.Pages() {
+		out = append(append(out, page.Kind, page.Brief), wording.Pieces(page.Text)...)
 	}
 	return slices.Concat(out, taxa.Ranks, scheme.Statuses)
 }

@@ -13,6 +13,8 @@ import (
 	"io"
 	"slices"
 	"strings"
+
+	"rillkey/taxa/wording"
 )
 
 // Fill is what lies inside a closed stroke.
@@ -65,7 +67,7 @@ const svgSpace = "http://www.w3.org/2000/svg"
 // a [*Fault].
 func Parse(data []byte) ([]Stroke, error) {
 	r := &reader{dec: xml.NewDecoder(bytes.NewReader(data))}
-	r.dec.CharsetReader = func(string, io.Reader) (io.Reader, error) { return nil, errors.New("the file must be UTF-8") }
+	r.dec.CharsetReader = func(string, io.Reader) (io.Reader, error) { return nil, wording.NewError("the file must be UTF-8") }
 	if len(data) > MostBytes {
 		return nil, r.fault("the drawing has more than %d kB", MostBytes>>10)
 	}
@@ -94,7 +96,7 @@ type reader struct {
 
 func (r *reader) fault(format string, args ...any) *Fault {
 	line, column := r.dec.InputPos()
-	return &Fault{line, column, fmt.Sprintf(format, args...)}
+	return &Fault{line, column, wording.Sprintf(format, args...)}
 }
 
 func (r *reader) read() error {

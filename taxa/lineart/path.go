@@ -1,11 +1,11 @@
 package lineart
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // perCurve is into how many stretches a curve is divided.
@@ -28,7 +28,7 @@ type pen struct {
 func path(d string) ([]Stroke, error) {
 	steps := command().FindAllStringSubmatch(d, -1)
 	if first := strings.TrimSpace(d); first != "" && (len(steps) == 0 || first[0]|32 != 'm') {
-		return nil, fmt.Errorf("a path begins with M, not with %q", cut(first))
+		return nil, wording.Errorf("a path begins with M, not with %q", cut(first))
 	}
 	p := &pen{}
 	for _, s := range steps {
@@ -47,7 +47,7 @@ func (p *pen) walk(letter byte, v []float64) error {
 	lower := letter | 32
 	n, known := takes[lower]
 	if !known || n == 0 && len(v) > 0 || n > 0 && (len(v) == 0 || len(v)%n != 0) {
-		return fmt.Errorf("the path's command %c does not take %d numbers", letter, len(v))
+		return wording.Errorf("the path's command %c does not take %d numbers", letter, len(v))
 	}
 	if n == 0 {
 		p.close()

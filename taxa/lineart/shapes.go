@@ -1,12 +1,12 @@
 package lineart
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // circlePoints is on how many points a circle is drawn.
@@ -27,7 +27,7 @@ func shapes(name string, attrs map[string]string) ([]Stroke, error) {
 	case "line", "rect", "circle", "ellipse":
 		return simple(name, attrs)
 	}
-	return nil, fmt.Errorf("<%s> is not drawn: make paths of it, or leave it out", name)
+	return nil, wording.Errorf("<%s> is not drawn: make paths of it, or leave it out", name)
 }
 
 func simple(name string, attrs map[string]string) ([]Stroke, error) {
@@ -39,7 +39,7 @@ func simple(name string, attrs map[string]string) ([]Stroke, error) {
 		}
 		x, e := strconv.ParseFloat(v, 64)
 		if e != nil && err == nil {
-			err = fmt.Errorf("%s is no number: %q", key, v)
+			err = wording.Errorf("%s is no number: %q", key, v)
 		}
 		return x
 	}
@@ -67,12 +67,12 @@ var number = pattern.New(`[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`)
 // numbers are the numbers of a list with commas or blanks between them.
 func numbers(text string) (out []float64, err error) {
 	if left := strings.Trim(number().ReplaceAllString(text, ""), ", \t\r\n"); strings.Trim(left, ", \t\r\n") != "" {
-		return nil, fmt.Errorf("these are no numbers: %q", cut(left))
+		return nil, wording.Errorf("these are no numbers: %q", cut(left))
 	}
 	for _, s := range number().FindAllString(text, -1) {
 		v, err := strconv.ParseFloat(s, 64)
 		if err != nil {
-			return nil, fmt.Errorf("%q is too large a number", cut(s))
+			return nil, wording.Errorf("%q is too large a number", cut(s))
 		}
 		out = append(out, v)
 	}

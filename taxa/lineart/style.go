@@ -1,12 +1,12 @@
 package lineart
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // inherited is the style of an element inside another.
@@ -78,7 +78,7 @@ func transform(text string) (matrix, error) {
 		}
 		m, ok := oneTransform(s[1], v)
 		if !ok {
-			return out, fmt.Errorf("the transform %q is not read: translate, scale, rotate and matrix are", s[1])
+			return out, wording.Errorf("the transform %q is not read: translate, scale, rotate and matrix are", s[1])
 		}
 		out = out.times(m)
 	}

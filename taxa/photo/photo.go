@@ -4,12 +4,12 @@ package photo
 
 import (
 	"bytes"
-	"errors"
-	"fmt"
 	"image"
 	"image/color"
 	"image/jpeg"
 	_ "image/png" // the other format that is read
+
+	"rillkey/taxa/wording"
 )
 
 // The bounds of a file.
@@ -26,7 +26,7 @@ const (
 	quality = 80
 )
 
-var errKind = errors.New("it is no JPEG or PNG picture that can be read")
+var errKind = wording.NewError("it is no JPEG or PNG picture that can be read")
 
 // CheckHead refuses what is no picture, or one that is too large or too small, by the
 // head of its file.
@@ -36,9 +36,9 @@ func CheckHead(data []byte) error {
 	case err != nil || kind != "jpeg" && kind != "png":
 		return errKind
 	case head.Width < leastSide || head.Height < leastSide:
-		return fmt.Errorf("it has %d x %d pixels, too few to see an animal", head.Width, head.Height)
+		return wording.Errorf("it has %d x %d pixels, too few to see an animal", head.Width, head.Height)
 	case head.Height > mostPixels/head.Width:
-		return fmt.Errorf("it has %d x %d pixels; at most %d million are read", head.Width, head.Height, mostPixels/1_000_000)
+		return wording.Errorf("it has %d x %d pixels; at most %d million are read", head.Width, head.Height, mostPixels/1_000_000)
 	}
 	return nil
 }
@@ -46,7 +46,7 @@ func CheckHead(data []byte) error {
 // Small is the picture as a JPEG file of at most 480 by 480 pixels, upright.
 func Small(data []byte) ([]byte, error) {
 	if len(data) > MostBytes {
-		return nil, fmt.Errorf("it has more than %d MB", MostBytes>>20)
+		return nil, wording.Errorf("it has more than %d MB", MostBytes>>20)
 	}
 	if err := CheckHead(data); err != nil {
 		return nil, err

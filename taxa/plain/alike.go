@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"rillkey/taxa/wording"
 )
 
 // Fold makes two ways to write a name equal that nobody need be asked about:
@@ -126,7 +128,7 @@ func Nearest(typed string, ids []string) string {
 		}
 	}
 	if len(near) == 0 {
-		return "there are " + List(ids)
+		return wording.Sprintf("there are %s", List(ids))
 	}
-	return "did you mean " + List(near) + "?"
+	return wording.Sprintf("did you mean %s?", List(near))
 }

@@ -129,7 +129,7 @@ func (r *coverReader) answer(t *authored.Table) {
 		r.answers[c] = r.text(t, c, answerBlanks[c])
 		for _, b := range answerBlanks[c] {
 			if t.Has(c) && !strings.Contains(r.answers[c], "{"+b+"}") {
-				t.Fail(c, "no-blank", "the answer lacks {"+b+"}", "what the grade says must stand in it")
+				t.Fail(c, "no-blank", wording.Sprintf("the answer lacks {%s}", b), wording.Text("what the grade says must stand in it"))
 			}
 		}
 	}
@@ -162,11 +162,12 @@ func (r *coverReader) check(t *authored.Table, key, text string, more []string) 
 	may := slices.Concat(blanks, more)
 	for _, b := range blank().FindAllString(text, -1) {
 		if !slices.Contains(may, strings.Trim(b, "{}")) {
-			t.Fail(key, "unknown-blank", "nothing stands for "+plain.Quote(b)+" here", "there are {"+strings.Join(may, "}, {")+"}")
+			t.Fail(key, "unknown-blank", wording.Sprintf("nothing stands for %s here", plain.Quote(b)), wording.Sprintf("there are {%s}",
+				strings.Join(may, "}, {")))
 		}
 	}
 	if found := unasked().FindString(text); found != "" {
-		t.Fail(key, "unasked", plain.Quote(found)+": a grade never speaks on drinking or swimming",
-			"leave it out; the page says itself that it does not")
+		t.Fail(key, "unasked", wording.Sprintf("%s: a grade never speaks on drinking or swimming", plain.Quote(found)),
+			wording.Text("leave it out; the page says itself that it does not"))
 	}
 }

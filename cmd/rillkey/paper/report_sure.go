@@ -53,7 +53,7 @@ func (w *reporting) doubts(curve chart.Gathered, curved bool) {
 	points = append(points, w.main.Remarks...)
 	// The remark on variety reads as a word of praise, which a withheld grade has
 	// none of; what is wrong in the file is told with the quality.
-	left := []string{scoring.Variety}
+	left := []string{wording.Text(scoring.Variety)}
 	for _, n := range w.tally.Notices {
 		left = append(left, n.String())
 	}

@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,7 +16,7 @@ import (
 // begin begins a visit with its first sample, so that the next press counts.
 func begin(p *Phone, _ string, f Fields) error {
 	if p.visit != nil {
-		return errors.New("a visit is begun already; count for it, or put it away under Give")
+		return wording.NewError("a visit is begun already; count for it, or put it away under Give")
 	}
 	if f["read"] == "" {
 		return wording.NewError("no visit is begun yet: read the cautions to everybody, then tick the box")

@@ -13,7 +13,6 @@
 package phone
 
 import (
-	"errors"
 	"io"
 	"slices"
 	"strings"
@@ -161,7 +160,7 @@ func (p *Phone) note(body visit.Body) error {
 
 // errFinished is why nothing is added. What phones out of reach counted before they
 // heard of the finish is taken all the same.
-var errFinished = errors.New("the visit is finished and nothing more is added; the leader can open it again under Tally")
+var errFinished = wording.NewError("the visit is finished and nothing more is added; the leader can open it again under Tally")
 
 // closed says why no sample can be added, if that is so.
 func closed(p *Phone) error {
@@ -174,7 +173,7 @@ func closed(p *Phone) error {
 // uncounted says why no animal can be, if that is so.
 func uncounted(p *Phone) error {
 	if len(p.tally.Samples) == 0 {
-		return errors.New("no sample is noted yet; note the first one under Samples")
+		return wording.NewError("no sample is noted yet; note the first one under Samples")
 	}
 	return closed(p)
 }

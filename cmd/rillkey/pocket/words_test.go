@@ -18,7 +18,7 @@ func TestThePageSpeaksTheLanguageInUse(t *testing.T) {
 	for name, words := range scriptWords() {
 		english[name] = words
 	}
-	german, err := language.Region("de", fstest.MapFS{}, "words.toml", "words.toml")
+	german, err := language.Region("de", language.AtStreams, fstest.MapFS{}, "words.toml", "words.toml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"rillkey/taxa/authored"
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Streams say on which stream a site lies.
@@ -38,7 +39,8 @@ func LoadStreams(fsys fs.FS, name, shown string) (*Streams, error) {
 		row.Need("sites")
 		for _, site := range row.Strs("sites") {
 			if s.of[folded(site)] != "" {
-				row.Fail("sites", "doubled-site", plain.Quote(site)+" lies on another stream already", "name it once")
+				row.Fail("sites", "doubled-site", wording.Sprintf("%s lies on another stream already", plain.Quote(site)),
+					wording.Text("name it once"))
 			}
 			s.of[folded(site)] = title
 		}

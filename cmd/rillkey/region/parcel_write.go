@@ -14,7 +14,8 @@ import (
 
 // Words are those of the folder, in its language.
 func (f *Folder) Words() (*wording.Catalogue, error) {
-	c, err := language.Region(HeadField(f.FS, folder.HeadFile, "language"), f.FS, folder.WordsFile, f.Join(folder.WordsFile))
+	c, err := language.Region(HeadField(f.FS, folder.HeadFile, "language"), Where(f.FS, folder.HeadFile), f.FS, folder.WordsFile,
+		f.Join(folder.WordsFile))
 	if err != nil {
 		return c, err
 	}

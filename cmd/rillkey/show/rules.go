@@ -19,14 +19,14 @@ func Rules(w io.Writer, width int, pages []rules.HelpPage) error {
 	for _, page := range pages {
 		if page.Kind != kind {
 			kind = page.Kind
-			p.line(plain.Capital(kind) + "s")
+			p.line(kinds(kind))
 		}
 		if p.width < narrow {
 			p.text(2, 2, "%s", page.Rule)
-			p.text(4, 4, "%s", page.Brief)
+			p.text(4, 4, "%s", wording.Text(page.Brief))
 			continue
 		}
-		for i, l := range fold(page.Brief, p.width-24) {
+		for i, l := range fold(wording.Text(page.Brief), p.width-24) {
 			name := page.Rule
 			if i > 0 {
 				name = ""
@@ -45,9 +45,11 @@ func Rule(w io.Writer, page rules.HelpPage) error {
 	var b strings.Builder
 	text := page.Text
 	if !strings.Contains(text, "\n") {
-		text = strings.Join(fold(text, 78), "\n")
+		text = strings.Join(fold(wording.Text(text), 78), "\n")
+	} else {
+		text = wording.Long(text, func(s string) []string { return fold(s, 78) })
 	}
-	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, page.Kind, page.Brief, text)
+	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, wording.Text(page.Kind), wording.Text(page.Brief), text)
 	if page.Passes != "" {
 		line, column, _ := strings.Cut(page.FailsAt, ":")
 		example(&b, wording.Sprintf("Fails, at line %s, column %s:", line, column), page.Fails)
@@ -55,6 +57,14 @@ func Rule(w io.Writer, page rules.HelpPage) error {
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// kinds is the heading of the rules of a kind.
+func kinds(kind string) string {
+	if kind == "warning" {
+		return wording.Text("Warnings")
+	}
+	return wording.Text("Errors")
 }
 
 func example(b *strings.Builder, title, text string) {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
 // LengthSaid finds a body length with its unit among other words, "brown, 22 mm" or
@@ -94,7 +95,7 @@ func numberSaid(said string) (float64, error) {
 		}
 		n, err := strconv.ParseFloat(over, 64)
 		if err != nil {
-			return 0, fmt.Errorf("%q is no number", said)
+			return 0, wording.Errorf("%q is no number", said)
 		}
 		if by, err := strconv.ParseFloat(under, 64); divided && err == nil && by > 0 {
 			n /= by

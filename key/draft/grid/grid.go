@@ -5,9 +5,10 @@ package grid
 import (
 	"archive/zip"
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
+
+	"rillkey/taxa/wording"
 )
 
 // The largest workbook that is read.
@@ -20,7 +21,9 @@ const (
 )
 
 // errTooLarge is what is said of a sheet beyond all bounds.
-var errTooLarge = fmt.Errorf("the sheet is larger than %d rows by %d columns; delete what is no table", MaxRows-1, MaxColumns-1)
+func errTooLarge() error {
+	return wording.Errorf("the sheet is larger than %d rows by %d columns; delete what is no table", MaxRows-1, MaxColumns-1)
+}
 
 // IsWorkbook reports whether these are the bytes of a workbook, and no text.
 func IsWorkbook(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
@@ -31,12 +34,12 @@ func IsWorkbook(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\
 func Read(data []byte) ([][]string, error) {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
-		return nil, errors.New("the workbook is damaged; save it again")
+		return nil, wording.NewError("the workbook is damaged; save it again")
 	}
 	sum := uint64(0)
 	for _, f := range z.File {
 		if sum += f.UncompressedSize64; sum > maxUnzip || f.UncompressedSize64 > maxUnzip {
-			return nil, fmt.Errorf("the workbook unpacks to more than %d MB; save the sheet alone", maxUnzip>>20)
+			return nil, wording.Errorf("the workbook unpacks to more than %d MB; save the sheet alone", maxUnzip>>20)
 		}
 	}
 	for _, f := range z.File {
@@ -46,13 +49,13 @@ func Read(data []byte) ([][]string, error) {
 		case "content.xml":
 			r, err := f.Open()
 			if err != nil {
-				return nil, errors.New("the workbook is damaged; save it again")
+				return nil, wording.NewError("the workbook is damaged; save it again")
 			}
 			defer r.Close()
 			return readOds(io.LimitReader(r, maxUnzip))
 		}
 	}
-	return nil, errors.New("this is a zipped file, and no workbook; is it the right file?")
+	return nil, wording.NewError("this is a zipped file, and no workbook; is it the right file?")
 }
 
 // Address is the name of a cell, both numbers counted from 0: "A1".

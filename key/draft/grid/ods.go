@@ -2,10 +2,11 @@ package grid
 
 import (
 	"encoding/xml"
-	"errors"
 	"io"
 	"strconv"
 	"strings"
+
+	"rillkey/taxa/wording"
 )
 
 // Names of OpenDocument 1.3, part 3 (OASIS, 2021): tables, and the text in their cells.
@@ -14,7 +15,7 @@ const (
 	textSpace  = "urn:oasis:names:tc:opendocument:xmlns:text:1.0"
 )
 
-var errDamaged = errors.New("the sheet is damaged; save it again")
+var errDamaged = wording.NewError("the sheet is damaged; save it again")
 
 // odsReader reads the first table of a content.xml.
 type odsReader struct {
@@ -110,7 +111,7 @@ func (r *odsReader) cell(e xml.StartElement, row []string, empty int) ([]string,
 		return row, min(empty+times, MaxColumns+1), nil
 	}
 	if column+times > MaxColumns {
-		return nil, 0, errTooLarge
+		return nil, 0, errTooLarge()
 	}
 	row = append(row, make([]string, empty)...)
 	for range times {
@@ -136,7 +137,7 @@ func (r *odsReader) addRow(row []string, times int) error {
 		return nil
 	}
 	if len(r.rows)+r.blank+times > MaxRows {
-		return errTooLarge
+		return errTooLarge()
 	}
 	for range r.blank {
 		r.rows = append(r.rows, nil)

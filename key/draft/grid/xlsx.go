@@ -2,37 +2,38 @@ package grid
 
 import (
 	"bytes"
-	"errors"
 
 	"github.com/xuri/excelize/v2"
+
+	"rillkey/taxa/wording"
 )
 
 // readXlsx reads the first sheet that is shown.
 func readXlsx(data []byte) (out [][]string, err error) {
 	defer func() {
 		if recover() != nil { // the library's, on a damaged file
-			out, err = nil, errors.New("the workbook is damaged; save it again")
+			out, err = nil, wording.NewError("the workbook is damaged; save it again")
 		}
 	}()
 	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: maxUnzip, UnzipXMLSizeLimit: maxUnzip})
 	if err != nil {
-		return nil, errors.New("the workbook cannot be read; save it again, without a password")
+		return nil, wording.NewError("the workbook cannot be read; save it again, without a password")
 	}
 	defer f.Close()
 	name := shown(f)
 	if name == "" {
-		return nil, errors.New("the workbook has no sheet")
+		return nil, wording.NewError("the workbook has no sheet")
 	}
 	rows, err := f.Rows(name)
 	if err != nil {
-		return nil, errors.New("the sheet cannot be read; save it again")
+		return nil, wording.NewError("the sheet cannot be read; save it again")
 	}
 	defer rows.Close()
 	var g cells
 	for rows.Next() {
 		row, err := rows.Columns()
 		if err != nil {
-			return nil, errors.New("the sheet is damaged; save it again")
+			return nil, wording.NewError("the sheet is damaged; save it again")
 		}
 		if err := g.add(row); err != nil {
 			return nil, err
@@ -40,7 +41,7 @@ func readXlsx(data []byte) (out [][]string, err error) {
 	}
 	merged, err := f.GetMergeCells(name)
 	if err != nil {
-		return nil, errors.New("the sheet is damaged; save it again")
+		return nil, wording.NewError("the sheet is damaged; save it again")
 	}
 	for _, m := range merged {
 		fromColumn, fromRow, err1 := excelize.CellNameToCoordinates(m.GetStartAxis())
@@ -75,7 +76,7 @@ func (c *cells) add(row []string) error {
 	}
 	c.sum += n
 	if len(c.rows) == MaxRows || n > MaxColumns || c.sum > maxCells {
-		return errTooLarge
+		return errTooLarge()
 	}
 	for i := range row[:n] {
 		row[i] = row[i][:min(len(row[i]), maxText)]

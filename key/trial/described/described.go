@@ -7,7 +7,6 @@ package described
 
 import (
 	"cmp"
-	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -17,6 +16,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Kind is a kind of account.
@@ -92,7 +92,7 @@ func Load(fsys fs.FS, dir string, catalog *taxa.Catalog) ([]Animal, error) {
 		return nil, err
 	}
 	if len(names) == 0 {
-		return nil, fmt.Errorf("%s holds no described animals; they stand in files that end in .toml", plain.Quote(dir))
+		return nil, wording.Errorf("%s holds no described animals; they stand in files that end in .toml", plain.Quote(dir))
 	}
 	var report authored.Report
 	var out []Animal
@@ -118,7 +118,7 @@ func readFile(top *authored.Table, catalog *taxa.Catalog, before []Animal) []Ani
 	for _, n := range top.Subs("animal") {
 		if slices.ContainsFunc(before, func(a Animal) bool { return a.ID == n.ID }) {
 			top.Sub("animal").FailAt(n.Here(), "doubled-animal",
-				fmt.Sprintf("the animal %s is in another file too", plain.Quote(n.ID)), "give each its own id")
+				wording.Sprintf("the animal %s is in another file too", plain.Quote(n.ID)), wording.Text("give each its own id"))
 		}
 		out = append(out, reading{n, catalog}.animal())
 	}
@@ -135,11 +135,12 @@ type reading struct {
 func (r reading) animal() Animal {
 	a := Animal{ID: r.ID, Words: r.NeedStr("words"), Region: r.NeedStr("region"), Kind: Kind(r.NeedStr("kind")), Unsaid: r.Strs("unsaid")}
 	if _, err := strconv.Atoi(r.ID[len(r.ID)-1:]); err != nil {
-		r.FailAt(r.Here(), "bad-id", "the id of a described animal ends in its number", "write an id such as d012")
+		r.FailAt(r.Here(), "bad-id", wording.Text("the id of a described animal ends in its number"),
+			wording.Text("write an id such as d012"))
 	}
 	if !slices.Contains(Kinds, a.Kind) && a.Kind != "" {
-		r.Fail("kind", "unknown-kind", fmt.Sprintf("there is no kind of account %s", plain.Quote(string(a.Kind))),
-			fmt.Sprintf("it is one of %v", Kinds))
+		r.Fail("kind", "unknown-kind", wording.Sprintf("there is no kind of account %s", plain.Quote(string(a.Kind))),
+			wording.Sprintf("it is one of %v", Kinds))
 	}
 	a.Taxa = r.taxa()
 	reader, _ := r.Int("reader")
@@ -182,7 +183,8 @@ func (r reading) length() taxa.Range {
 	}
 	v := r.Nums(field)
 	if len(v) != 2 || !(v[0] > 0 && v[0] <= v[1]) {
-		r.Fail(field, "bad-length", "this is no range of lengths in mm", "write length_mm = [7, 7] or length_mm = [6, 8]")
+		r.Fail(field, "bad-length", wording.Text("this is no range of lengths in mm"),
+			wording.Text("write length_mm = [7, 7] or length_mm = [6, 8]"))
 		return taxa.Range{}
 	}
 	return taxa.Range{Min: v[0], Max: v[1]}
@@ -218,8 +220,8 @@ func (r reading) striking(a *Animal) {
 	for i, trait := range a.Striking {
 		if a.States(trait) == nil {
 			r.FailAt(r.Elem("striking", i), "not-shown",
-				fmt.Sprintf("%s is striking, and is not among what the animal shows", plain.Quote(trait)),
-				"add it to "+strings.Join([]string{"animal", r.ID, "shows"}, "."))
+				wording.Sprintf("%s is striking, and is not among what the animal shows", plain.Quote(trait)),
+				wording.Sprintf("add it to %s", strings.Join([]string{"animal", r.ID, "shows"}, ".")))
 		}
 	}
 }

@@ -3,6 +3,8 @@ package merge
 import (
 	"slices"
 	"strings"
+
+	"rillkey/taxa/wording"
 )
 
 // Options say what of a file belongs together.
@@ -273,7 +275,7 @@ func (b *Block) put(keys []string, fields []Field, from *Block) {
 
 // remark puts the fields of the other version beside those of some names, as a comment.
 func (b *Block) remark(keys []string, mark string, fields []Field) {
-	text := "nothing: it leaves this out"
+	text := wording.Text("nothing: it leaves this out")
 	if len(fields) > 0 {
 		text = ""
 		for _, f := range fields {
