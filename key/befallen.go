@@ -19,11 +19,12 @@ const (
 	mostNotYet = 0.9
 )
 
-// befallen is a part that animals lose together, or do not have yet: what is seen of
-// each of its traits then, by number.
+// befallen is a part that animals lose together, do not have yet, or have taken for
+// another part: what is seen of each of its traits then, by number.
 type befallen struct {
 	left  map[int]int // trait to state
 	young bool
+	taken []float64 // by kind, how often it is taken for another part; nil for other parts
 }
 
 // findBefallen finds the parts of package harm in the vocabulary.
@@ -33,23 +34,55 @@ func findBefallen(m *Model) {
 	}
 	add := func(parts []harm.Loss, young bool) {
 		for _, part := range parts {
-			b := befallen{map[int]int{}, young}
-			for id, state := range part {
-				t, known := m.index[id]
-				if !known {
-					continue
-				}
-				if s := m.traits[t].State(state); s >= 0 {
-					b.left[t] = s
-				}
-			}
-			if len(b.left) > 0 {
-				m.befallen = append(m.befallen, b)
+			if left := leftOf(m, part); len(left) > 0 {
+				m.befallen = append(m.befallen, befallen{left: left, young: young})
 			}
 		}
 	}
 	add(harm.Parts, false)
 	add(harm.NotYet[:1], true) // wing flaps: gills and colours of the young are not as sure
+	for _, part := range harm.TakenForAnother {
+		if taken := takenOf(m, part); taken != nil {
+			m.befallen = append(m.befallen, befallen{left: leftOf(m, part.Seen), taken: taken})
+		}
+	}
+}
+
+// leftOf is what is seen of a part, by number.
+func leftOf(m *Model, part harm.Loss) map[int]int {
+	left := map[int]int{}
+	for id, state := range part {
+		t, known := m.index[id]
+		if !known {
+			continue
+		}
+		if s := m.traits[t].State(state); s >= 0 {
+			left[t] = s
+		}
+	}
+	return left
+}
+
+// takenOf is, by kind, how often a part is taken for another one: as often as the table
+// has it of the first trait, in kinds that show the part. It is nil for a vocabulary
+// without them.
+func takenOf(m *Model, part harm.Another) []float64 {
+	whole, known := m.index[part.Trait]
+	first, too := m.index[part.First]
+	if !known || !too {
+		return nil
+	}
+	shown, seen := m.traits[whole].State(part.State), m.traits[first].State(part.Seen[part.First])
+	if shown < 0 || seen < 0 {
+		return nil
+	}
+	taken := make([]float64, len(m.kinds))
+	for i, kind := range m.kinds {
+		if kind != nil && m.traits[whole].truth[i][shown] > 0.5 {
+			taken[i] = m.traits[first].truth[i][seen]
+		}
+	}
+	return taken
 }
 
 // addBefallen adds to the log-likelihood of every kind how much likelier all that was
@@ -71,7 +104,10 @@ func (m *Model) addBefallen(log []float64, seen []uint64, mm float64) []float64 
 		}
 		for i, kind := range m.kinds {
 			share := m.rates.Lost
-			if b.young {
+			switch {
+			case b.taken != nil:
+				share = b.taken[i]
+			case b.young:
 				share = notYet(kind, mm)
 			}
 			if kind == nil || share == 0 {

@@ -108,3 +108,31 @@ func TestTheLengthIsAskedOnceWhereItTells(t *testing.T) {
 		t.Error("the length is asked for again")
 	}
 }
+
+// Who counts the three plates of a damselfly as tails sees no plates: that there are
+// none is then no evidence against it. A mayfly has no plates to count.
+func TestPlatesCountedAsTailsAreSeenNoMore(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	damselflies := func(said ...[2]string) (sum float64) {
+		q := inquire(t, m, key.DefaultOptions())
+		for _, one := range said {
+			if err := q.Observe(one[0], one[1]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, s := range q.Probabilities() {
+			if m.Key().Catalog().IsUnder(s.Taxon, "zygoptera") {
+				sum += s.Probability
+			}
+		}
+		return sum
+	}
+	counted := [][2]string{{"legs", "6"}, {"tails", "3"}, {"gills", "none"}, {"outline", "long"}}
+	before := damselflies(counted...)
+	if after := damselflies(append(counted, [2]string{"hind", "plain"})...); after < before/2 {
+		t.Errorf("three tails: %.3f damselflies, and with nothing more at the hind end %.3f", before, after)
+	}
+	if young := damselflies(append(counted, [2]string{"hind", "plain"}, [2]string{"eyes", "big"})...); young < 0.5 {
+		t.Errorf("with large eyes %.3f are damselflies", young)
+	}
+}

@@ -33,6 +33,23 @@ var NotYet = []Loss{
 	{"side-arms": "none"},
 }
 
+// Another is a part that people take for another one, all of its traits together: who
+// counts the three plates of a damselfly as tails sees no plates.
+type Another struct {
+	Trait, State string // what animals with the part show
+	First        string // the trait that says how often, by the table of what a kind shows
+	Seen         Loss   // what is seen instead
+}
+
+// TakenForAnother are such parts (common practice). Traits and states that a vocabulary
+// does not have are passed over.
+var TakenForAnother = []Another{
+	{"hind", "plates", "tails", Loss{
+		"tails": "3", "tail-length": "short", "tail-middle": "equal", "tail-hair": "bare",
+		"hind": "plain", "oars": "none", "gills": "none", "gill-form": "none", "gill-mark": "none",
+	}},
+}
+
 // Shown reports whether there is anything of the part to lose in what an animal shows.
 func (p Loss) Shown(shows map[string]string) bool {
 	for trait, left := range p {
