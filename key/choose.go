@@ -150,7 +150,9 @@ func leftIn(q *Inquiry, a *ask) []string {
 		if seen == 0 {
 			seen = 1<<len(a.trait.States) - 1
 		}
-		seen &^= 1 << h.none
+		if !h.lacking {
+			seen &^= 1 << h.none
+		}
 	}
 	if seen == 0 {
 		return nil

@@ -8,6 +8,9 @@ type hang struct {
 	whole  int
 	states uint64
 	none   int // the state of the part where it is not there
+	// lacking says that some kind always shows the whole and can lack the part: many a
+	// coiled shell has no lid.
+	lacking bool
 }
 
 // likelyThere is the probability below which nobody is asked about a part.
@@ -22,9 +25,23 @@ func findHangs(m *Model) {
 	for n, t := range m.traits {
 		if t.OnlyIf != nil {
 			whole := m.index[t.OnlyIf.Trait]
-			m.hangs[n] = &hang{whole, mask(m.traits[whole].Trait, t.OnlyIf.States), t.State("none")}
+			h := &hang{whole: whole, states: mask(m.traits[whole].Trait, t.OnlyIf.States), none: t.State("none")}
+			for i, kind := range m.kinds {
+				h.lacking = h.lacking || kind != nil && kind.States(t.ID) != nil && t.truth[i][h.none] > 0 && wholeAlways(m, h, i)
+			}
+			m.hangs[n] = h
 		}
 	}
+}
+
+// wholeAlways reports whether kind i shows nothing but that on which the part hangs.
+func wholeAlways(m *Model, h *hang, i int) bool {
+	for s, share := range m.traits[h.whole].truth[i] {
+		if share > 0 && h.states&(1<<s) == 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // denied reports whether what was seen of the whole says that the part is not there,
@@ -75,7 +92,7 @@ func (m *Model) givenTheWhole(log []float64, seen []uint64) []float64 {
 		trait := m.traits[t]
 		for i := range log {
 			there := 1 - trait.truth[i][h.none]
-			if there <= 0 || there >= 1 {
+			if there <= 0 || there >= 1 || wholeAlways(m, h, i) {
 				continue
 			}
 			read := 0.0

@@ -2,15 +2,19 @@ package key
 
 import (
 	"math/bits"
+	"slices"
 	"sync"
 
+	"rillkey/key/belief"
 	"rillkey/taxa"
 )
 
 // Nothing follows from an answer that was likelier misread than not: two tails alone are
 // as often three of which one was lost or overlooked, and still nobody who saw two
 // can say how the middle one is. What only happens to go with an answer in all taxa
-// of the catalog follows from one that fits the rest.
+// of the catalog, and does not hang on it by the vocabulary, follows from one that fits
+// the rest: all shells with the opening on the left are without a lid, and still the lid
+// tells whether it is on the left.
 const (
 	likelyMisread = 0.5
 	fitsTheRest   = 0.1
@@ -199,7 +203,7 @@ func impliedBy(q *Inquiry) []uint64 {
 		}
 		wrong := chanceWrong(q.model, q.belief, g, 0)
 		for t := range out {
-			if wrong <= likelyMisread {
+			if wrong <= fitsTheRest || wrong <= likelyMisread && hangsOnAny(q.model, t, g) {
 				out[t] |= g.absent[t]
 			}
 			if wrong <= fitsTheRest {
@@ -208,6 +212,18 @@ func impliedBy(q *Inquiry) []uint64 {
 		}
 	}
 	return out
+}
+
+// hangsOnAny reports whether a trait hangs, by the vocabulary, on one of those that an
+// answer speaks of, or on what hangs on it.
+func hangsOnAny(m *Model, trait int, g *given) bool {
+	parts := m.parts(g.says)
+	for h := m.hangsOn(trait); h != nil; h = m.hangsOn(h.whole) {
+		if slices.ContainsFunc(parts, func(p belief.Accepted) bool { return p.Trait == h.whole }) {
+			return true
+		}
+	}
+	return false
 }
 
 // idle reports whether a question has one answer at most, given the traits that

@@ -128,7 +128,7 @@ func timesOddOf(m *Model, n int, states uint64, there bool) []float64 {
 	t, out := m.traits[n], make([]float64, len(m.kinds))
 	for i := range out {
 		truth := t.truth[i]
-		if there {
+		if there && !wholeAlways(m, m.hangs[n], i) {
 			truth = statesBut(truth, m.hangs[n].none)
 		}
 		out[i] = seenAs(truth, m.odd[n], states) / seenAs(truth, t.readings, states)
