@@ -49,7 +49,17 @@ func chooseNext(q *Inquiry) *Question {
 	if q.settled() {
 		return nil
 	}
-	c := keyedBy(q)
+	gone, doubted := goneFrom(q)
+	next := chooseOf(q, gone)
+	if next == nil && doubted {
+		next = chooseOf(q, nil)
+	}
+	return next
+}
+
+// chooseOf is what to ask now but for traits of which nothing is to be seen.
+func chooseOf(q *Inquiry, gone []bool) *Question {
+	c := keyedBy(q, gone)
 	if c != nil && untoldOf(q) == 0 {
 		return &Question{Couplet: c, Phase: Keyed}
 	}
@@ -60,7 +70,7 @@ func chooseNext(q *Inquiry) *Question {
 			return nil
 		}
 	}
-	next, most := bestOf(q, phase)
+	next, most := bestOf(q, phase, gone)
 	if c != nil && massBeneath(q, c) >= atHome &&
 		worthOf(q, q.model.number(Question{Couplet: c}), q.held(), canBeTold(q)).worth >= serves*most.worth {
 		return &Question{Couplet: c, Phase: Keyed}
@@ -75,13 +85,13 @@ func chooseNext(q *Inquiry) *Question {
 // keyedBy is the couplet that is next in the author's order, nil where that order
 // does not serve: the walk has ended, or the belief has left its path. Where
 // somebody could not tell, both branches are gone through.
-func keyedBy(q *Inquiry) *couplets.Couplet {
+func keyedBy(q *Inquiry, gone []bool) *couplets.Couplet {
 	c := q.walk.Couplet()
 	if c == nil || q.opts.Order != AuthorsOrder || q.suppose != nil {
 		return nil
 	}
 	n := q.model.number(Question{Couplet: c})
-	if q.opts.NoLens && q.model.needsLens(&q.model.asks[n]) || closedTo(q)[n] {
+	if a := &q.model.asks[n]; q.opts.NoLens && q.model.needsLens(a) || closedTo(q)[n] || a.speaksOf(gone) {
 		return nil
 	}
 	left, p := 0.0, q.belief.P()
@@ -119,12 +129,12 @@ func worthOf(q *Inquiry, ask int, held *group, told [4]float64) value {
 
 // bestOf is the question with the highest expected information for its effort
 // among all that can still be asked, nil when none tells anything to speak of.
-func bestOf(q *Inquiry, phase Phase) (*Question, value) {
+func bestOf(q *Inquiry, phase Phase, gone []bool) (*Question, value) {
 	closed, held, implied, told := closedTo(q), q.held(), impliedBy(q), canBeTold(q)
 	found, most := -1, value{}
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || a.couplet == nil && outOfPlace(q, a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens &&
+		if closed[i] || a.speaksOf(gone) || a.couplet == nil && outOfPlace(q, a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens &&
 			q.model.needsLens(a) || a.couplet != nil && massBeneath(q, a.couplet) < atHome {
 			continue
 		}

@@ -50,8 +50,14 @@ func (h *hang) denied(seen uint64) bool   { return seen != 0 && seen&h.states ==
 func (h *hang) affirmed(seen uint64) bool { return seen != 0 && seen&^h.states == 0 }
 
 // outOfPlace reports whether a trait is not to be asked for: it is a part that was
-// denied, or that is not yet likely to be there.
+// denied, that is not yet likely to be there, or that is hidden.
 func outOfPlace(q *Inquiry, trait int) bool {
+	if by := q.model.traits[trait].HiddenIf; by != nil {
+		whole := q.model.index[by.Trait]
+		if seen := q.belief.Seen(whole); seen != 0 && seen&^mask(q.model.traits[whole].Trait, by.States) == 0 {
+			return true
+		}
+	}
 	h := q.model.hangsOn(trait)
 	if h == nil {
 		return false

@@ -31,6 +31,7 @@ type Model struct {
 	lengthFits func() []lengthFits // worked out once
 	befallen   []befallen
 	hangs      []*hang       // by trait, what it hangs on, or nil
+	leaves     [][][]bool    // by trait and state, which traits it leaves to be seen; nil for all
 	odd        [][][]float64 // by trait, the chances of readings where something is odd; nil without
 }
 
@@ -81,6 +82,7 @@ func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 		m.addCouplet(&k.sound.Couplets[i])
 	}
 	findHangs(m)
+	findLeaves(m)
 	findBefallen(m)
 	findOdd(m)
 	findGroups(m)

@@ -84,9 +84,10 @@ func (m *Model) sights() (out []sight) {
 // strikingMarks are all that can still be offered.
 func strikingMarks(q *Inquiry) []marked {
 	var out []marked
+	gone, _ := goneFrom(q)
 	for _, one := range q.model.striking() {
 		t := q.model.traits[one.trait]
-		if q.belief.Seen(one.trait) != 0 || leftOpen(q, t.Trait) {
+		if q.belief.Seen(one.trait) != 0 || gone != nil && gone[one.trait] || leftOpen(q, t.Trait) {
 			continue
 		}
 		m := marked{TraitState: TraitState{Trait: t.Trait, State: one.state}, sight: one}

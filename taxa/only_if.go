@@ -60,12 +60,20 @@ func readCondition(n authored.Section, name string) *Condition {
 	return c
 }
 
-// checkOnlyIf finds parts that hang on what the vocabulary lacks, or are hidden by it.
+// checkOnlyIf finds parts that hang on what the vocabulary lacks, are hidden by it, or
+// are left by a state.
 func (v *Vocabulary) checkOnlyIf(rows []authored.Section) {
 	for i, t := range v.traits {
 		if by := t.HiddenIf; by != nil {
 			if problem, hint := v.Unknown(by.Trait, by.States...); problem != "" {
 				rows[i].Fail("hidden_if", "unknown-state", problem, hint)
+			}
+		}
+		for _, state := range rows[i].Subs("state") {
+			for n, trait := range t.States[t.State(state.ID)].Leaves {
+				if problem, hint := v.Unknown(trait); problem != "" {
+					state.FailAt(state.Elem("leaves", n), "unknown-trait", problem, hint)
+				}
 			}
 		}
 		if t.OnlyIf == nil {

@@ -27,6 +27,7 @@ type State struct {
 	Words       []string // what people call it in words of their own
 	Striking    bool     // nobody overlooks it, or sees it where it is not
 	Misread     float64  // share of beginners' answers that are wrong where it is so; 0 for that of the trait
+	Leaves      []string // traits of which something is left to see then; nil for all
 	Drawing     *Drawing // an author's own, in the place of the made one; nil for that
 }
 
@@ -187,6 +188,7 @@ func readStates(n authored.Section, t *Trait, files folder) {
 			Words:       row.Strs("words"),
 			Striking:    row.Bool("striking"),
 			Misread:     readMisread(row),
+			Leaves:      readLeaves(row),
 			Drawing:     readDrawing(row.Table, "figure", files),
 		})
 		row.Done()
@@ -199,6 +201,15 @@ func readStates(n authored.Section, t *Trait, files folder) {
 		checkStates(row, t, "mistaken_for", t.States[i].MistakenFor)
 		checkStates(row, t, "lost_as", t.States[i].LostAs)
 	}
+}
+
+// readLeaves are the traits that a state leaves to be seen: none where the list is empty,
+// and all, as nil, where there is no list.
+func readLeaves(row authored.Section) []string {
+	if !row.Has("leaves") {
+		return nil
+	}
+	return append([]string{}, row.Strs("leaves")...)
 }
 
 func checkStates(row authored.Section, t *Trait, key string, states []string) {

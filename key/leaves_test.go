@@ -1,0 +1,81 @@
+package key_test
+
+import (
+	"slices"
+	"testing"
+
+	"rillkey/key"
+	"rillkey/key/keytest"
+)
+
+// Of a pupa, a shed skin or a fish nothing is asked that is not to be seen of it: not of
+// the first few questions where that may have been misread, and never where it is likely.
+func TestNothingIsAskedOfAPupaThatItHasNot(t *testing.T) {
+	for _, file := range []string{"north-america.toml", "north-west-europe.toml"} {
+		sound, catalog := keytest.Sound(t, file)
+		m := fileModel(t, key.Compile(sound, catalog))
+		states := 0
+		for _, trait := range catalog.Vocabulary().Traits() {
+			for _, state := range trait.States {
+				if state.Leaves == nil {
+					continue
+				}
+				states++
+				for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
+					o := key.DefaultOptions()
+					o.Order = order
+					q := inquire(t, m, o)
+					if err := q.Say(trait.ID + "=" + state.ID); err != nil {
+						t.Fatal(err)
+					}
+					likely := trait.ID != "land" && state.ID != "tumbler"
+					for now := q.Question(); now != nil && (likely || q.Questions() < 3); now = q.Question() {
+						for _, asked := range askedOf(now) {
+							if asked != trait.ID && !slices.Contains(state.Leaves, asked) {
+								t.Errorf("%s, %s: after %s=%s it asks for %s", file, order, trait.ID, state.ID, asked)
+							}
+						}
+						if err := q.CantTell(); err != nil {
+							t.Fatal(err)
+						}
+					}
+				}
+			}
+		}
+		if states < 10 {
+			t.Errorf("%s: only %d states leave little to be seen", file, states)
+		}
+	}
+}
+
+// askedOf are the traits that a question speaks of.
+func askedOf(q *key.Question) (out []string) {
+	if q.Trait != nil {
+		return []string{q.Trait.ID}
+	}
+	for _, l := range q.Couplet.Leads {
+		for _, c := range l.Conditions {
+			out = append(out, c.Trait)
+		}
+	}
+	return out
+}
+
+// What a case hides is not asked for on an animal that carries one.
+func TestNothingIsAskedThatACaseHides(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	o := key.DefaultOptions()
+	o.Order, o.Most = key.Shortest, 1000
+	q := inquire(t, m, o)
+	if err := q.Say("case=carried"); err != nil {
+		t.Fatal(err)
+	}
+	for now := q.Question(); now != nil; now = q.Question() {
+		if now.Trait != nil && now.Trait.HiddenIf.Holds(map[string]string{"case": "carried"}) {
+			t.Errorf("it asks for %s", now.Trait.ID)
+		}
+		if err := q.CantTell(); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
