@@ -40,7 +40,7 @@ func goneFrom(q *Inquiry) (gone []bool, doubted bool) {
 		if left == nil {
 			continue
 		}
-		p := q.massShowing(n, seen)
+		p := massShowing(q, n, seen)
 		if p < mayBeLeft && seenTraits(q) > 1 {
 			continue
 		}
@@ -74,7 +74,7 @@ func (m *Model) leftBy(trait int, states uint64) []bool {
 }
 
 // massShowing is the probability that the animal shows one of these states of a trait.
-func (q *Inquiry) massShowing(trait int, states uint64) float64 {
+func massShowing(q *Inquiry, trait int, states uint64) float64 {
 	sum := 0.0
 	for i, p := range q.belief.P() {
 		for rest := states; rest != 0 && p > negligible; rest &= rest - 1 {

@@ -44,7 +44,8 @@ source = "memory"
 			`there is no trait "tail"`},
 		{"no such state", `only_if = { tails = "three" }` + "\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n", `"three"`},
 		{"leaves what is there", "state.none.label = \"none\"\nstate.long = { label = \"long\", leaves = [\"tails\"] }\n", ""},
-		{"leaves no such trait", "state.none.label = \"none\"\nstate.long = { label = \"long\", leaves = [\"tail\"] }\n", `no trait "tail"`},
+		{"leaves no such trait", "state.none.label = \"none\"\nstate.long = { label = \"long\", leaves = [\"tail\"] }\n",
+			`no trait "tail"`},
 		{"two traits", `only_if = { tails = "two", length = "long" }` +
 			"\nstate.none.label = \"none\"\nstate.long.label = \"long\"\n", "hangs on one trait"},
 		{"no state for where it is not",

@@ -38,7 +38,6 @@ func (l *library) howAsked(f *inquiryFlags, m *key.Model, o key.Options, unsaid 
 		case err != nil:
 			return a, err
 		case kinds == nil:
-			l.plainly("The protocol of this visit counts closer kinds than the key of kinds ends in: the key of the region is asked.")
 			return asked{begin, whole}, nil
 		}
 		near.InTraits = true
@@ -49,16 +48,19 @@ func (l *library) howAsked(f *inquiryFlags, m *key.Model, o key.Options, unsaid 
 	return asked{begin, whole}, nil
 }
 
-// kinds is the key of kinds as the region of a model has it; nil where the protocol of
-// the visit counts closer.
+// kinds is the key of kinds as the region of a model has it; nil, which it says, where
+// the protocol of the visit counts closer, or where the animals are wholly others.
 func (l *library) kinds(f *inquiryFlags, m *key.Model) (*key.Model, error) {
-	if l.keyFile != "" {
-		return nil, misused("--far kind asks by a key of its own; leave --key out, or say --far counted")
-	}
 	catalog := m.Key().Catalog()
-	sound, err := l.kindsOf(catalog)
-	if err != nil {
+	sound, err := l.couplets(kindsKey, catalog)
+	switch {
+	case isOtherCatalog(err):
+		l.plainly("The key of kinds was made for other animals than yours: your own key is asked.")
+		return nil, nil
+	case err != nil:
 		return nil, err
+	case l.keyFile != "":
+		return nil, misused("--far kind asks by a key of its own; leave --key out, or say --far counted")
 	}
 	if l.header.Protocol != "" {
 		_, rules, err := l.catalogAndRules()
@@ -66,6 +68,9 @@ func (l *library) kinds(f *inquiryFlags, m *key.Model) (*key.Model, error) {
 			return nil, err
 		}
 		if ok, err := rules.Suffice(l.header.Protocol, idsOf(sound.Ends)); !ok {
+			if err == nil {
+				l.plainly("The protocol of this visit counts closer kinds than the key of kinds ends in: the key of the region is asked.")
+			}
 			return nil, err
 		}
 	}
