@@ -102,7 +102,7 @@ func (l *library) examine(file string, catalog *taxa.Catalog) (*couplets.File, *
 
 // kindsOf is the short key of kinds; in a region with animals of its own, which that
 // does not end in, it is the region's key.
-func (l *library) kindsOf(catalog *taxa.Catalog) (*couplets.Sound, error) {
+func kindsOf(l *library, catalog *taxa.Catalog) (*couplets.Sound, error) {
 	sound, err := l.couplets(kindsKey, catalog)
 	if isOtherCatalog(err) && l.keyFile == "" {
 		return l.couplets(l.keyName(catalog.Region()), catalog)

@@ -33,7 +33,7 @@ its class as the protocol has it.`,
 		if err != nil {
 			return nil, err
 		}
-		key, err := a.kindsOf(catalog)
+		key, err := kindsOf(a.library, catalog)
 		if err != nil {
 			return nil, err
 		}
