@@ -43,7 +43,7 @@ func (d *Draft) Again(h Head, old *couplets.File, text string) ([]byte, *Kept, e
 		next = max(next, n+1)
 	}
 	w.head.said = f.said
-	ours, theirs := merge.Read(WithoutSeal(text)), merge.Read(string(w.file(next)))
+	ours, theirs := merge.Read(withoutSeal(text)), merge.Read(string(w.file(next)))
 	if err := laidOut(ours, theirs); err != nil {
 		return nil, nil, err
 	}
@@ -417,7 +417,7 @@ func supposedBlock(o, t *merge.Block, byTable func(path []string, key string) bo
 // edited since: what cells say is the sheet's, all else stays as it was written. What
 // the sheet no longer has stays at the end of the file, as remarks.
 func (s *Spreadsheet) CatalogAgain(old, drafted string) ([]byte, error) {
-	ours, theirs := merge.Read(WithoutSeal(old)), merge.Read(drafted)
+	ours, theirs := merge.Read(withoutSeal(old)), merge.Read(drafted)
 	if err := laidOut(ours, theirs); err != nil {
 		return nil, err
 	}

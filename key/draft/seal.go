@@ -21,8 +21,8 @@ func checksum(text []byte) string {
 	return fmt.Sprintf("%x", sum[:8])
 }
 
-// WithoutSeal is the text of a file without the line that [Seal] adds.
-func WithoutSeal(text string) string { return anySeal().ReplaceAllString(text, "") }
+// withoutSeal is the text of a file without the line that [Seal] adds.
+func withoutSeal(text string) string { return anySeal().ReplaceAllString(text, "") }
 
 // Seal adds a line to a drafted file by which it is known whether somebody has
 // edited it since.

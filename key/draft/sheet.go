@@ -20,8 +20,8 @@ import (
 
 // The largest sheet that is read.
 const (
-	MaxRows    = 100000
-	MaxColumns = 1000
+	maxRows    = 100000
+	maxColumns = 1000
 )
 
 // mostFindings are reported of one sheet.
@@ -167,7 +167,7 @@ func (r *sheetReader) record(record []string) bool {
 	default:
 		r.row(record)
 	}
-	return r.found == 0 || len(r.column) > 0 && len(r.sheet.Names) < MaxRows
+	return r.found == 0 || len(r.column) > 0 && len(r.sheet.Names) < maxRows
 }
 
 // isBlank reports whether nothing stands in a row, as in those that spreadsheets
@@ -256,9 +256,9 @@ func (r *sheetReader) header(record []string) {
 		r.sheet.Remarks = append(r.sheet.Remarks, authored.Finding{Pos: r.title, Rule: "title",
 			Message: wording.Text("what stands above the row that names the traits is taken for a title and left out")})
 	}
-	if len(record) > MaxColumns {
-		r.fail(r.pos(MaxColumns), "too-many-columns",
-			wording.Sprintf("the sheet has %d columns; at most %d are read", len(record), MaxColumns),
+	if len(record) > maxColumns {
+		r.fail(r.pos(maxColumns), "too-many-columns",
+			wording.Sprintf("the sheet has %d columns; at most %d are read", len(record), maxColumns),
 			wording.Text("leave out columns that are no traits"))
 		return
 	}
@@ -319,8 +319,8 @@ func (r *sheetReader) text(field int, s string) string {
 }
 
 func (r *sheetReader) row(record []string) {
-	if len(r.sheet.Names) == MaxRows {
-		r.fail(r.pos(0), "too-many-rows", wording.Sprintf("at most %d taxa are read", MaxRows),
+	if len(r.sheet.Names) == maxRows {
+		r.fail(r.pos(0), "too-many-rows", wording.Sprintf("at most %d taxa are read", maxRows),
 			wording.Text("split the table into several"))
 		return
 	}
@@ -417,9 +417,9 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 	}
 	k, known := r.states[column][id]
 	if !known {
-		if len(trait.States) == MaxStates {
+		if len(trait.States) == maxStates {
 			r.fail(r.pos(field), "too-many-states",
-				wording.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), MaxStates),
+				wording.Sprintf("column %s has more than %d states", plain.Quote(trait.ID), maxStates),
 				wording.Text("a trait has a few states; numbers that all differ are grouped first"))
 			r.column[field] = -1 // one finding for the column is enough
 			return 0, false

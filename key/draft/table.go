@@ -7,8 +7,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// MaxStates is the most states that a trait may have.
-const MaxStates = 64
+// maxStates is the most states that a trait may have.
+const maxStates = 64
 
 // Taxon is one row of a table.
 type Taxon struct {
@@ -49,9 +49,9 @@ func NewTable(rows []Taxon, traits []Trait) (*TraitTable, error) {
 	t := &TraitTable{Taxa: rows, Traits: traits, first: make([]int, len(traits)), varied: make([][]cell, len(rows))}
 	n := 0
 	for j, trait := range traits {
-		if len(trait.States) > MaxStates {
+		if len(trait.States) > maxStates {
 			return nil, wording.Errorf("the trait %q has %d states; a drafted key can part at most %d", trait.ID, len(trait.States),
-				MaxStates)
+				maxStates)
 		}
 		t.first[j] = n
 		n += len(trait.States)
@@ -159,7 +159,7 @@ func differs(catalog *taxa.Catalog, rows []Taxon, trait *taxa.Trait) bool {
 	seen := uint64(0)
 	for _, row := range rows {
 		for _, w := range catalog.Taxon(row.ID).States(trait.ID) {
-			seen |= 1 << (trait.State(w.State) % MaxStates)
+			seen |= 1 << (trait.State(w.State) % maxStates)
 		}
 	}
 	return bits.OnesCount64(seen) > 1

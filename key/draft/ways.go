@@ -140,7 +140,7 @@ func singled(n, leads int) []sides {
 
 // spread puts ways to part the first states on those that are possible.
 func spread(of []sides, possible uint64) []sides {
-	var place [MaxStates]uint64
+	var place [maxStates]uint64
 	n := 0
 	for ; possible != 0; possible &= possible - 1 {
 		place[n] = possible & -possible

@@ -153,15 +153,15 @@ func Truly(q key.Question, shows map[string]string) string {
 		return key.Unsure
 	}
 	for _, l := range q.Couplet.Leads {
-		if Shown(l.Conditions, shows) {
+		if fulfilled(l.Conditions, shows) {
 			return l.Letter
 		}
 	}
 	return key.Unsure
 }
 
-// Shown reports whether an animal shows all that the conditions ask for.
-func Shown(conditions []couplets.Condition, shows map[string]string) bool {
+// fulfilled reports whether an animal shows all that the conditions ask for.
+func fulfilled(conditions []couplets.Condition, shows map[string]string) bool {
 	for _, c := range conditions {
 		if !slices.Contains(c.States, shows[c.Trait]) {
 			return false

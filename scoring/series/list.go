@@ -149,16 +149,16 @@ func readEntry(item Item, rules *scoring.Rules) VisitFile {
 	if err != nil {
 		return VisitFile{File: item.Name, State: Unreadable, Problem: err.Error()}
 	}
-	return Entry(item.Name, rules.Account(v), rules)
+	return entry(item.Name, rules.Account(v), rules)
 }
 
-// Entry is what a list says of a visit that was read.
-func Entry(name string, a *account.Account, rules *scoring.Rules) VisitFile {
+// entry is what a list says of a visit that was read.
+func entry(name string, a *account.Account, rules *scoring.Rules) VisitFile {
 	summary, err := rules.Summary(a, 0) // the seed that grades have everywhere
 	return EntryOf(name, a, summary, err)
 }
 
-// EntryOf is [Entry] where the main index is worked out already; err says that it could not be.
+// EntryOf is [entry] where the main index is worked out already; err says that it could not be.
 func EntryOf(name string, a *account.Account, b scoring.Summary, err error) VisitFile {
 	v := a.Visit
 	h, t := v.Header, a.Tally

@@ -73,17 +73,17 @@ func UndoLast(v *visit.Visit, t visit.Tally, mine func(visit.Event) bool) (visit
 			undone--
 			continue
 		}
-		if body, ok := Undo(v, t, e.ID); ok {
+		if body, ok := undo(v, t, e.ID); ok {
 			return body, true
 		}
 	}
 	return nil, false
 }
 
-// Undo is what takes back an identification, or a change of a count; false where the
+// undo is what takes back an identification, or a change of a count; false where the
 // event is neither, or its record is out already. What was counted by name is taken
 // off the count, so that what others counted on stays.
-func Undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
+func undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
 	counts := map[string]int{} // by identification, before the event
 	for _, e := range v.Events {
 		switch b := e.Body.(type) {

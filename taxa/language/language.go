@@ -47,7 +47,7 @@ func Catalogue(language string) (*wording.Catalogue, error) {
 	if !slices.Contains(Names(), base) {
 		return nil, nil
 	}
-	c, err := Read(embedded, base+".toml", base+".toml", nil)
+	c, err := read(embedded, base+".toml", base+".toml", nil)
 	if c != nil {
 		c.Language = language
 	}
@@ -62,7 +62,7 @@ func Usual(language string, where Where) (*wording.Catalogue, error) {
 		return base, err
 	}
 	tag, _, _ := strings.Cut(cmp.Or(strings.ToLower(language), "en"), "-")
-	c, err := Read(embedded, "elsewhere/"+tag+".toml", tag+".toml", base)
+	c, err := read(embedded, "elsewhere/"+tag+".toml", tag+".toml", base)
 	if errors.Is(err, fs.ErrNotExist) {
 		return base, nil
 	}
@@ -82,7 +82,7 @@ func Region(language string, where Where, fsys fs.FS, name, shown string) (*word
 	if base == nil && language != "" {
 		base = &wording.Catalogue{Language: language}
 	}
-	c, err := Read(fsys, name, shown, base)
+	c, err := read(fsys, name, shown, base)
 	if errors.Is(err, fs.ErrNotExist) {
 		if base != nil && len(base.Say) == 0 && len(base.Instead) == 0 {
 			return nil, nil
@@ -92,9 +92,9 @@ func Region(language string, where Where, fsys fs.FS, name, shown string) (*word
 	return c, err
 }
 
-// Read reads a file of words over those of a base, which may be nil. The error is of
+// read reads a file of words over those of a base, which may be nil. The error is of
 // type [authored.Findings] where the file could be read.
-func Read(fsys fs.FS, name, shown string, base *wording.Catalogue) (*wording.Catalogue, error) {
+func read(fsys fs.FS, name, shown string, base *wording.Catalogue) (*wording.Catalogue, error) {
 	var report authored.Report
 	top, err := authored.ReadTable(fsys, name, shown, &report)
 	if err != nil {

@@ -81,7 +81,7 @@ func (d *gallery) once(question any, make func() []Figure) []Figure {
 
 func (a *Atlas) newLook(t *taxa.Taxon) look {
 	var l look
-	l.traits = sync.OnceValue(func() Traits { return TraitsOf(t, a.catalog.Vocabulary()) })
+	l.traits = sync.OnceValue(func() Traits { return traitsOf(t, a.catalog.Vocabulary()) })
 	l.marks = sync.OnceValue(func() []mark { return a.numbers.marks(l.traits()) })
 	l.plan = sync.OnceValue(func() *plan { return planOf(l.traits(), t.Build) })
 	l.places = sync.OnceValue(func() map[string][]pt {

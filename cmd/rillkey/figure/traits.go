@@ -10,8 +10,8 @@ import (
 // is missing is unknown.
 type Traits map[string]string
 
-// TraitsOf are a taxon's most usual states; of equal ones the first.
-func TraitsOf(t *taxa.Taxon, v *taxa.Vocabulary) Traits {
+// traitsOf are a taxon's most usual states; of equal ones the first.
+func traitsOf(t *taxa.Taxon, v *taxa.Vocabulary) Traits {
 	out := Traits{}
 	for _, trait := range v.Traits() {
 		best := 0.0

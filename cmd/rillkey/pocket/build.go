@@ -62,7 +62,7 @@ func Make(ctx context.Context, dir string, run func(*exec.Cmd) error) (Program, 
 	if err != nil {
 		return Program{}, err
 	}
-	return Pack(wasm, runner)
+	return pack(wasm, runner)
 }
 
 // ErrNoSource means that there is neither a page inside this program nor what it is

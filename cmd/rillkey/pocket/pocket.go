@@ -36,8 +36,8 @@ type Program struct {
 	Runner string
 }
 
-// Pack packs a program that was built for browsers.
-func Pack(wasm []byte, runner string) (Program, error) {
+// pack packs a program that was built for browsers.
+func pack(wasm []byte, runner string) (Program, error) {
 	packed, err := Squeeze(wasm)
 	return Program{packed, runner}, err
 }

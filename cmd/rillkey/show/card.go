@@ -52,7 +52,7 @@ func lookAlikes(catalog *taxa.Catalog, t *taxa.Taxon) []taxa.Mistaken {
 // concernsWithin are the concerns of an animal, or that some of its kind in the
 // region are foreign or protected.
 func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
-	if out := Concerns(t); len(out) > 0 || catalog.Region() == nil {
+	if out := concerns(t); len(out) > 0 || catalog.Region() == nil {
 		return out
 	}
 	var foreign, guarded []string

@@ -11,9 +11,9 @@ import (
 // Concern is why a find matters in the region, and what to do about it.
 type Concern struct{ Label, Text string }
 
-// Concerns are what is to be said of a taxon that is foreign or protected in the
+// concerns are what is to be said of a taxon that is foreign or protected in the
 // region, or may be.
-func Concerns(t *taxa.Taxon) (out []Concern) {
+func concerns(t *taxa.Taxon) (out []Concern) {
 	add := func(label, all, some string, c *taxa.Concern) {
 		if c == nil {
 			return
@@ -39,5 +39,5 @@ func FirstConcerns(t *taxa.Taxon, before []visit.Record) []Concern {
 	if t == nil || slices.ContainsFunc(before, func(r visit.Record) bool { return r.Taxon == t.ID }) {
 		return nil
 	}
-	return Concerns(t)
+	return concerns(t)
 }

@@ -26,7 +26,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 			plain.Count(o.Found, "kind"), plain.Count(o.Samples, "sample"), o.Required, o.Expected, o.Low, o.High, o.InAll,
 			o.InAllLow, o.InAllTop)
 	}
-	for _, how := range HowToSay(g.Effort) {
+	for _, how := range howToSay(g.Effort) {
 		p.text(2, 4, "%s", how)
 	}
 	for _, r := range g.Effort.Remarks {
@@ -82,8 +82,8 @@ func effortLine(e scoring.Effort) string {
 	return s + "."
 }
 
-// HowToSay are the commands that say of samples that they are sorted.
-func HowToSay(e scoring.Effort) (out []string) {
+// howToSay are the commands that say of samples that they are sorted.
+func howToSay(e scoring.Effort) (out []string) {
 	var going, none []string
 	for _, u := range e.Unsorted {
 		if u.State == visit.BeingSorted {

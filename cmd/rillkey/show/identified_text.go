@@ -48,7 +48,7 @@ func (v *Identified) otherNames(p *page) {
 		if t.Handling != "" {
 			p.item("Take care", "%s", t.Handling)
 		}
-		for _, text := range Concerns(t) {
+		for _, text := range concerns(t) {
 			p.item(text.Label, "%s", text.Text)
 		}
 	}

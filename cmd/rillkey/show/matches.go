@@ -120,7 +120,7 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 	}
 	p.item("Belongs to", "%s", catalog.Lineage(t.ID))
 	p.item("Tolerance", "%s", ClassWord(t.Class))
-	for _, text := range Concerns(t) {
+	for _, text := range concerns(t) {
 		p.item(text.Label, "%s", text.Text)
 	}
 	if t.Length.Known() {

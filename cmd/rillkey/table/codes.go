@@ -25,8 +25,8 @@ const (
 	spokenTo    = 1_000_000
 )
 
-// NewCodes draws codes from random.
-func NewCodes(random io.Reader) (Codes, error) {
+// newCodes draws codes from random.
+func newCodes(random io.Reader) (Codes, error) {
 	day, err := drawCode(random)
 	if err != nil {
 		return Codes{}, err

@@ -69,7 +69,7 @@ func OpenGuests(path string, anew bool, random io.Reader) (*Guests, error) {
 		return nil, wording.Errorf("%s: what the table keeps of its phones cannot be read; put the file away to begin anew: %w",
 			plain.Printable(path), err)
 	}
-	codes, err := NewCodes(random)
+	codes, err := newCodes(random)
 	if err != nil {
 		return nil, err
 	}

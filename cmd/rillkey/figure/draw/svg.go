@@ -23,10 +23,10 @@ func (c *Canvas) SVG(p Frame) string {
 		`mm" viewBox="0 0 ` + num(p.Width) + " " + num(p.Height) +
 		`" fill="none" stroke="#111" stroke-linecap="round" stroke-linejoin="round" stroke-width="` + num(p.Line) + `">`)
 	if p.Title != "" {
-		b.WriteString("<title>" + Escape(p.Title) + "</title>")
+		b.WriteString("<title>" + escape(p.Title) + "</title>")
 	}
 	if p.Alt != "" {
-		b.WriteString("<desc>" + Escape(p.Alt) + "</desc>")
+		b.WriteString("<desc>" + escape(p.Alt) + "</desc>")
 	}
 	points := 0
 	for i := range c.Shapes {
@@ -43,7 +43,7 @@ func (c *Canvas) SVG(p Frame) string {
 			anchor = ` text-anchor="middle"`
 		}
 		b.WriteString(`<text x="` + num(t.At.X) + `" y="` + num(t.At.Y) + `" font-family="sans-serif" font-size="` + num(t.Size) + `"` +
-			anchor + ` fill="#111" stroke="none">` + Escape(t.Words) + `</text>`)
+			anchor + ` fill="#111" stroke="none">` + escape(t.Words) + `</text>`)
 	}
 	b.WriteString("</svg>")
 	return b.String()
@@ -133,8 +133,8 @@ func appendNum(b []byte, v float64) []byte {
 	return append(b, '.', byte('0'+n/10%10), byte('0'+n%10))
 }
 
-// Escape is text made safe inside XML and HTML, in elements and in attributes.
-func Escape(s string) string {
+// escape is text made safe inside XML and HTML, in elements and in attributes.
+func escape(s string) string {
 	var b strings.Builder
 	_ = xml.EscapeText(&b, []byte(s)) // a Builder never fails
 	return b.String()
