@@ -41,7 +41,7 @@ func pageFile(t *testing.T) string {
 
 // largestPage is what a page for phones may have, in bytes, so that it goes through a
 // message.
-const largestPage = 4 << 20
+const largestPage = 4_000_000
 
 // The README's page for phones, as its command makes it, is small enough to be sent
 // and asks nobody for anything.
@@ -64,8 +64,8 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 	if page.Len() > largestPage {
 		t.Errorf("the page has %d bytes, over %d", page.Len(), largestPage)
 	}
-	before, program85, _ := bytes.Cut(page.Bytes(), []byte(`type="application/octet-stream"`)) // whose letters may spell anything
-	_, after, _ := bytes.Cut(program85, []byte("</script>"))
+	before, programText, _ := bytes.Cut(page.Bytes(), []byte(`type="application/octet-stream"`)) // whose letters may spell anything
+	_, after, _ := bytes.Cut(programText, []byte("</script>"))
 	said := append(before, after...)
 	for _, outside := range []string{"src=", "href=\"http", "@import", "url("} {
 		if bytes.Contains(said, []byte(outside)) {

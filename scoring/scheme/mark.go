@@ -13,9 +13,9 @@ import (
 func (r *Rulebook) Mark(protocol string) string {
 	h := sha256.New()
 	if p, err := r.Protocol(protocol); err == nil {
-		fmt.Fprintln(h, "protocol", p.ID, p.mark)
+		fmt.Fprintln(h, "protocol", p.ID, p.mark())
 		for _, s := range r.restingOn([]string{p.Schemes[0], p.Watch}) {
-			fmt.Fprintln(h, "scheme", s.ID, s.mark)
+			fmt.Fprintln(h, "scheme", s.ID, s.mark())
 		}
 	}
 	return hex.EncodeToString(h.Sum(nil))[:16]

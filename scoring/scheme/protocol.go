@@ -23,7 +23,7 @@ type Protocol struct {
 	Combine Combine
 	Needs   []Need
 
-	mark string
+	mark func() string
 }
 
 // Combine is how several samples make one index.

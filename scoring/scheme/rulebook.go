@@ -10,6 +10,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"sync"
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -41,8 +42,8 @@ func Read(fsys fs.FS, dir string, cat *taxa.Catalog, lenient Lenient) (*Rulebook
 	r := &Rulebook{catalog: cat, known: namesOf(cat), lenient: lenient}
 	var report authored.Report
 	var schemes []*authored.Table
-	var marks []string
-	if err := eachFile(fsys, dir, "schemes", &report, func(top *authored.Table, mark string) {
+	var marks []func() string
+	if err := eachFile(fsys, dir, "schemes", &report, func(top *authored.Table, mark func() string) {
 		schemes, marks = append(schemes, top), append(marks, mark)
 	}); err != nil {
 		return nil, err
@@ -55,7 +56,7 @@ func Read(fsys fs.FS, dir string, cat *taxa.Catalog, lenient Lenient) (*Rulebook
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}
-	if err := eachFile(fsys, dir, "protocols", &report, func(top *authored.Table, mark string) {
+	if err := eachFile(fsys, dir, "protocols", &report, func(top *authored.Table, mark func() string) {
 		before := len(r.protocols)
 		r.addProtocol(top)
 		for _, p := range r.protocols[before:] {
@@ -133,8 +134,8 @@ func (r *Rulebook) Protocol(id string) (*Protocol, error) {
 	return nil, wording.Errorf("there is no protocol %s; choose one of %s", plain.Quote(id), plain.List(ids))
 }
 
-// eachFile reads the files of a folder, each with a checksum of what it says.
-func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(top *authored.Table, mark string)) error {
+// eachFile reads the files of a folder, each with the checksum of what it says.
+func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(top *authored.Table, mark func() string)) error {
 	names, err := fs.Glob(fsys, folder+"/*.toml")
 	if err != nil {
 		return err
@@ -153,8 +154,10 @@ func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(
 			if err != nil {
 				return err
 			}
-			sum := sha256.Sum256(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
-			add(top, hex.EncodeToString(sum[:8]))
+			add(top, sync.OnceValue(func() string {
+				sum := sha256.Sum256(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
+				return hex.EncodeToString(sum[:8])
+			}))
 		}
 	}
 	return nil

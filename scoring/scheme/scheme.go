@@ -30,7 +30,7 @@ type Scheme struct {
 	Bands []Band // lowest first; none where no rating is published
 
 	file       int // turn in the order of the files
-	mark       string
+	mark       func() string
 	decimals   int // of the index's value
 	lowIsClean bool
 	formula    formula                       // with the weights that the file gives

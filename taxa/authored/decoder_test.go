@@ -189,3 +189,24 @@ func sameValue(t *testing.T, key string, v any, table *authored.Table) {
 func oneLine(s string) string {
 	return strings.ReplaceAll(strings.ReplaceAll(s, "\r\n", " "), "\n", " ")
 }
+
+// The usual escapes are read without the decoder, and mean what it says; so does what
+// only it reads.
+func TestEscapesAreWhatTheDecoderSees(t *testing.T) {
+	for _, spelt := range []string{`"a\nb"`, `"\"a\" \\ b"`, `"\\n"`, `"\\\\n\\\n"`, `"tab\there"`, `"\u00e4\U0001F41B"`, `"\ta \e"`,
+		"\"\"\"a \\\n   b\\n\"\"\"", "\"\"\"\na\\\\b\"\"\"", `'a\nb'`, `""`, `"\r"`} {
+		var report authored.Report
+		top := authored.Parse("x.toml", []byte("v = "+spelt+"\n"), &report)
+		var decoded map[string]any
+		if _, err := toml.Decode("v = "+spelt+"\n", &decoded); err != nil {
+			if top != nil {
+				t.Errorf("%s is read, and the decoder says: %v", spelt, err)
+			}
+			continue
+		}
+		want := strings.ReplaceAll(strings.ReplaceAll(decoded["v"].(string), "\r\n", " "), "\n", " ")
+		if got := top.Str("v"); got != want {
+			t.Errorf("%s is read as %q, want %q", spelt, got, want)
+		}
+	}
+}

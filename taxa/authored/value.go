@@ -36,11 +36,32 @@ func textOf(spelt string) string { return oneLine(linesOf(spelt)) }
 
 // linesOf is a text with its line breaks.
 func linesOf(spelt string) string {
-	if body, ok := plainText(spelt); ok {
+	body, ok := plainText(spelt)
+	if !ok && !strings.HasPrefix(spelt, `"""`) {
+		body, ok = unescaped(body)
+	}
+	if ok {
 		return body
 	}
 	s, _ := alone(spelt).(string)
 	return strings.ReplaceAll(s, "\r\n", "\n")
+}
+
+// escapes are those of one letter that stand for one character.
+var escapes = strings.NewReplacer(`\\`, `\`, `\"`, `"`, `\n`, "\n", `\t`, "\t")
+
+// unescaped is what a text in one line means, if it has no escapes but the usual ones:
+// the decoder, which knows all, takes a hundred times as long.
+func unescaped(body string) (string, bool) {
+	for i := 0; i < len(body); i++ {
+		if body[i] != '\\' {
+			continue
+		}
+		if i++; i == len(body) || strings.IndexByte(`\"nt`, body[i]) < 0 {
+			return "", false
+		}
+	}
+	return escapes.Replace(body), true
 }
 
 func oneLine(s string) string {

@@ -25,7 +25,7 @@ type Catalogue struct {
 	Months   []string          // twelve names
 
 	once    sync.Once
-	instead *replacer
+	instead replacer
 	mutex   sync.RWMutex
 	said    map[string]string // sentences with their words replaced
 }

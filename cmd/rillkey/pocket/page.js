@@ -347,18 +347,18 @@ async function rillkeyReady() {
   }
 }
 
-// unpacked are the bytes of text, four for five characters: see inText in pocket.go.
+// unpacked are the bytes of text, seven bits a character: see inText in pocket.go.
 function unpacked(element) {
-  const text = element.textContent, bytes = new Uint8Array(text.length / 5 * 4), digit = new Uint8Array(128);
-  for (let c = 33; c < 118; c++) digit[c] = c - 33;
-  digit[118] = digit[60];
-  digit[119] = digit[38];
-  for (let i = 0, at = 0; i < text.length; at += 4) {
-    let value = 0;
-    for (let n = 0; n < 5; n++) value = (Math.imul(value, 85) + digit[text.charCodeAt(i++)]) | 0;
-    bytes[at] = value >>> 24; bytes[at + 1] = value >>> 16; bytes[at + 2] = value >>> 8; bytes[at + 3] = value;
+  const text = element.textContent, bytes = new Uint8Array(Number(element.dataset.bytes));
+  for (let i = 0, at = 0, held = 0, bits = 0; at < bytes.length; i++) {
+    held = held << 7 | text.charCodeAt(i) & 127;
+    bits += 7;
+    if (bits >= 8) {
+      bits -= 8;
+      bytes[at++] = held >>> bits;
+    }
   }
-  return bytes.subarray(0, Number(element.dataset.bytes));
+  return bytes;
 }
 
 async function rillkeyStart() {

@@ -7,7 +7,6 @@ import (
 	"compress/gzip"
 	"crypto/sha256"
 	_ "embed"
-	"encoding/ascii85"
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
@@ -16,6 +15,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"rillkey/taxa/wording"
 )
@@ -111,13 +111,23 @@ func Hashed(text string) string {
 // Style is the style of all pages for phones.
 func Style() string { return style }
 
-// inText is data as text for a page, five characters for each four bytes begun, so
-// that a script reads it in one plain loop: Ascii85, with v and w, which it does not
-// use, in the place of what means something in HTML, and without its short forms.
+// inText is data as text for a page, seven bits a character, so that a script reads it in
+// one plain loop. The characters that a page takes for something else, or drops, have the
+// eighth bit besides, which means nothing.
 func inText(data []byte) string {
-	whole := append(slices.Clone(data), make([]byte, -len(data)&3)...)
-	text := make([]byte, ascii85.MaxEncodedLen(len(whole)))
-	return strings.NewReplacer("<", "v", "&", "w", "z", "!!!!!").Replace(string(text[:ascii85.Encode(text, whole)]))
+	text := make([]byte, 0, len(data)/7*9+3)
+	held, bits := 0, 0
+	for _, b := range append(slices.Clone(data), 0) { // whose bits fill up the last character
+		held, bits = held<<8&0x7fff|int(b), bits+8
+		for ; bits >= 7; bits -= 7 {
+			digit := held >> (bits - 7) & 0x7f
+			if digit == 0 || digit == '\r' || digit == '<' {
+				digit |= 0x80
+			}
+			text = utf8.AppendRune(text, rune(digit))
+		}
+	}
+	return string(text)
 }
 
 // inScript keeps the end of a script out of its text.
