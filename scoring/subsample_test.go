@@ -23,7 +23,7 @@ func TestASampleSortedInPart(t *testing.T) {
 		t.Errorf("%+v", presence)
 	}
 	for _, i := range append(g.Indices, g.Beside...) {
-		if !i.Withheld && !strings.Contains(strings.Join(i.Remarks, " "), "a share of 0.25 was sorted") {
+		if !i.Withheld && !strings.Contains(strings.Join(i.Remarks, " "), "only a share of 0.25 of sample 2") {
 			t.Errorf("%s is silent on the share: %q", i.ID, i.Remarks)
 		}
 	}
@@ -32,6 +32,20 @@ func TestASampleSortedInPart(t *testing.T) {
 	}
 	if y.v.Tally().Records[1].Count != 5 {
 		t.Error("the tally itself stays as it is")
+	}
+}
+
+// Several samples sorted in part are told of once.
+func TestSamplesSortedInPartAreToldOfAtOnce(t *testing.T) {
+	y := newTray("riffle-families")
+	y.event(visit.Sample{Label: "1", Habitat: "riffle", Area: 0.37, Fraction: 0.25, Said: visit.Sorted})
+	y.event(visit.Sample{Label: "2", Habitat: "riffle", Area: 0.37, Fraction: 0.5, Said: visit.Sorted})
+	y.animals("1", "baetidae", 10).animals("2", "simuliidae", 5)
+	for _, i := range y.grade(t).Indices {
+		said := strings.Join(i.Remarks, " ")
+		if strings.Count(said, "share of") != 2 || strings.Count(said, "Not all was sorted") != 1 {
+			t.Errorf("%s: %q", i.ID, i.Remarks)
+		}
 	}
 }
 

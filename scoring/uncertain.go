@@ -192,7 +192,7 @@ func trusted(records []account.Record) (remarks []string) {
 	if unstated > 0 {
 		remarks = append(remarks, wording.Sprintf(
 			"%d of %d %s not say how sure the name is; there it is taken for certain, so the chances given are too sure.",
-			unstated, len(records), wording.Agree(unstated, "record does", "records do")))
+			unstated, len(records), wording.Agree(unstated, "records does", "records do")))
 	}
 	if over > 0 {
 		remarks = append(remarks, wording.Sprintf("%d %s chances that sum to more than 1; they were scaled down to 1.", over,

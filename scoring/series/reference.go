@@ -304,7 +304,7 @@ func (r *Reference) say() string {
 }
 
 func (r *Reference) difference() string {
-	said := wording.Sprintf("Beside %s: %s %.1f here and %.1f there, in %s within %d days", r.Site, r.Figure, r.Here, r.There,
+	said := wording.Sprintf("%s: %.1f here and %.1f at %s, in %s within %d days", r.Figure, r.Here, r.There, r.Site,
 		plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
 	switch {
 	case r.several && r.Shown:

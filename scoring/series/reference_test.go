@@ -24,7 +24,8 @@ func TestBesideAReference(t *testing.T) {
 		switch r := p.Reference; p.Site {
 		case "Below the Works":
 			if r == nil || r.Pairs != 4 || !r.Shown || r.Here >= r.There ||
-				!strings.HasPrefix(p.Words, "Beside Upper Ford: Per cent sensitive animals") {
+				!strings.HasPrefix(p.Words, fmt.Sprintf("Per cent sensitive animals: %.1f here and %.1f at Upper Ford, in 4 pairs",
+					r.Here, r.There)) {
 				t.Errorf("%+v %s", r, p.Words)
 			}
 		default: // the reference itself, and a site with no visit of the same fortnight
@@ -104,7 +105,8 @@ func TestAVisitNamesItsReference(t *testing.T) {
 			t.Errorf("%s: beside %q, word %q, %q", r.Visit.ID, r.Beside, r.Rating, r.Reason)
 		}
 	}
-	if p := table.Places[0]; p.Reference == nil || p.Reference.Pairs != 1 || !strings.HasPrefix(p.Words, "Beside Upper Ford: ") {
+	if p := table.Places[0]; p.Reference == nil || p.Reference.Pairs != 1 ||
+		!strings.Contains(p.Words, " at Upper Ford, in 1 pair of visits ") {
 		t.Errorf("%+v", p)
 	}
 	for _, r := range table.Rows {

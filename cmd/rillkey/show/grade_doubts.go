@@ -61,8 +61,11 @@ func spread(s *scoring.Spread, always string) string {
 		value = wording.Sprintf("%s in more than 95 of 100 cases", wording.Number(s.Low))
 	}
 	out := strings.Join(append(words, value), ", ")
-	if s.Draws > 0 {
-		out += wording.Sprintf(" (by %d random draws, give or take %s)", s.Draws, plain.Percent(worst(s)))
+	switch off := worst(s); {
+	case s.Draws > 0 && off > 0:
+		out += wording.Sprintf(" (by %d random draws, give or take %s)", s.Draws, plain.Percent(off))
+	case s.Draws > 0:
+		out += wording.Sprintf(" (by %d random draws)", s.Draws)
 	}
 	return out
 }
