@@ -151,7 +151,7 @@ func seedShrimp(k *sketch) {
 	k.Curve(path(0.2, -0.25, 0.55, -0.29, 0.85, -0.19)...)
 	k.Texture(func() {
 		for _, d := range []float64{0, 60, 120, 180, 240, 300} {
-			k.Ring(pt{X: 0.46, Y: 0}.Polar(0.04, d), 0.016)
+			k.Ring(pt{X: k.varied(0.46, 0.08, 0)}.Polar(k.varied(0.04, 0.2, 1), d), 0.016)
 		}
 	})
 	k.part(pt{X: 0.2, Y: -0.12}, "eyes")

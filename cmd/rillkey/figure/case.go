@@ -283,7 +283,7 @@ func fitted(k *sketch, c caseForm, outline []pt) {
 
 // masonry covers the tube with stones in rows, those at its edges standing out.
 func masonry(k *sketch, c caseForm, r float64) {
-	n := 0
+	n := k.individual() * 5 // other stones
 	for x := c.x0 + r*0.6; x < c.x1-r*0.4; x += r * 1.7 {
 		h := c.half(x)
 		rows := int(math.Round(h * 2 / (r * 1.6)))

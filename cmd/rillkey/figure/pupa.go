@@ -21,10 +21,10 @@ func pocket(k *sketch) {
 	k.Curve(pt{X: 0.38, Y: -0.14}, pt{X: 0.45, Y: 0}, pt{X: 0.4, Y: 0.18})
 	root := pt{X: 0.36, Y: -0.06}
 	for i := range 4 {
-		fork := root.Polar(0.14, 205-float64(i)*18)
+		fork := root.Polar(k.varied(0.14, 0.2, i), 205-float64(i)*18)
 		k.Line(root, fork)
-		k.Line(fork, fork.Polar(0.16, 215-float64(i)*18))
-		k.Line(fork, fork.Polar(0.16, 195-float64(i)*18))
+		k.Line(fork, fork.Polar(k.varied(0.16, 0.2, i+1), 215-float64(i)*18))
+		k.Line(fork, fork.Polar(k.varied(0.16, 0.2, i+2), 195-float64(i)*18))
 	}
 	stone(k)
 }
@@ -33,7 +33,7 @@ func pocket(k *sketch) {
 func closedCase(k *sketch) {
 	stone(k)
 	k.Toned(path(0.02, 0.2, 0.03, 0.02, 0.12, -0.07, 0.4, -0.1, 0.75, -0.1, 1.0, -0.06, 1.08, 0.03, 1.08, 0.21, 0.5, 0.24)...)
-	n := 0
+	n := k.individual() * 5 // other stones
 	for _, row := range []struct {
 		y, x0, x1 float64
 		count     int
@@ -60,12 +60,12 @@ func stone(k *sketch) {
 // comma is a big head and chest with a curled tail, tufts or small horns in front.
 func comma(k *sketch, tufts bool) {
 	head := pt{X: 0.3, Y: -0.05}
-	k.Blob(ovalAt(head.X, head.Y, 0.2, 0.18)...)
+	k.Blob(ovalAt(head.X, head.Y, k.varied(0.2, 0.04, 0), k.varied(0.18, 0.06, 1))...)
 	k.Blob(pt{X: 0.44, Y: -0.16}, pt{X: 0.75, Y: -0.1}, pt{X: 0.9, Y: 0.12}, pt{X: 0.78, Y: 0.3},
 		pt{X: 0.72, Y: 0.26}, pt{X: 0.74, Y: 0.1}, pt{X: 0.62, Y: 0.02}, pt{X: 0.45, Y: 0.05})
 	for i := range 4 {
 		x := 0.52 + 0.08*float64(i)
-		k.Line(pt{X: x, Y: -0.14 + 0.02*float64(i)}, pt{X: x - 0.01, Y: 0.02 + 0.02*float64(i)})
+		k.Line(pt{X: x, Y: -0.14 + 0.02*float64(i)}, pt{X: x - k.varied(0.01, 1, i), Y: 0.02 + 0.02*float64(i)})
 	}
 	k.Dot(pt{X: 0.18, Y: -0.02}, 0.025)
 	k.Toned(pt{X: 0.34, Y: -0.1}, pt{X: 0.42, Y: -0.06}, pt{X: 0.44, Y: 0.06}, pt{X: 0.36, Y: 0.14}, pt{X: 0.3, Y: 0.06}) // wing and legs
@@ -85,6 +85,6 @@ func comma(k *sketch, tufts bool) {
 		k.Part("pupa", "case", "body", "neck")
 	}
 	for i := range 6 {
-		k.Line(top, top.Polar(0.2, 180+float64(i)*18))
+		k.Line(top, top.Polar(k.varied(0.2, 0.2, i), 180+float64(i)*18))
 	}
 }

@@ -153,7 +153,7 @@ func hydra(k *sketch) {
 	k.Part("mouth")
 	for i := range 6 {
 		d := 190 + float64(i)*32
-		k.Curve(top, top.Polar(0.16, d-6), top.Polar(0.32, d+8), top.Polar(0.48, d-2))
+		k.Curve(top, top.Polar(0.16, d-6), top.Polar(0.32, d+8), top.Polar(k.varied(0.48, 0.25, i), d-2))
 	}
 }
 

@@ -54,6 +54,7 @@ func snail(k *sketch) {
 		return
 	}
 	f := k.is.shell()
+	f.height, f.half, f.last = k.varied(f.height, 0.07, 0), k.varied(f.half, 0.07, 1), k.varied(f.last, 0.03, 2)
 	snailBody(k, pt{X: side * f.half * 0.5, Y: f.height * 0.42}, side, f.half)
 	k.part(pt{X: -side * f.half * 0.5, Y: -f.height * 0.2}, "spire", "shell", "outline", "flat", "rings", "wall", "pattern")
 	k.Part("spire", "shell", "body")
@@ -78,7 +79,7 @@ func lowCoil(k *sketch, side float64) {
 		side*0.4, 0.26, side*0.15, 0.33, -side*0.18, 0.29, -side*0.4, 0.17)...)
 	var turns []pt
 	for i := range 36 {
-		r := 0.34 * math.Pow(1-float64(i)/36, 0.9)
+		r := k.varied(0.34, 0.05, 0) * math.Pow(1-float64(i)/36, k.varied(0.9, 0.15, 1))
 		u := pt{}.Polar(r, side*(20-float64(i)*24))
 		turns = append(turns, pt{X: -side*0.05 + side*u.X, Y: -0.08 + side*u.Y*0.62})
 	}
@@ -254,7 +255,7 @@ func ramshorn(k *sketch) {
 	k.Toned(outer...)
 	var turns []pt
 	for i := range 44 {
-		turns = append(turns, pt{X: -0.02}.Polar(0.3*math.Pow(1-float64(i)/44, 0.9), 62-float64(i)*26))
+		turns = append(turns, pt{X: -0.02}.Polar(0.3*math.Pow(1-float64(i)/44, k.varied(0.9, 0.15, 0)), 62-float64(i)*26))
 	}
 	k.Curve(append(path(0.33, 0.2, 0.22, 0.27), turns...)...)
 	k.part(pt{X: 0.42, Y: 0.3}, "door", "lid")
@@ -269,9 +270,9 @@ func limpet(k *sketch) {
 	k.Part("shell", "body")
 	k.Toned(path(0.02, 0.0, 0.1, -0.1, 0.3, -0.24, 0.52, -0.38, 0.66, -0.43, 0.72, -0.36, 0.8, -0.2, 0.98, 0, 0.5, 0.05)...)
 	k.Texture(func() {
-		k.Curve(path(0.1, -0.03, 0.5, -0.06, 0.9, -0.04)...)
-		k.Curve(path(0.24, -0.15, 0.52, -0.19, 0.8, -0.14)...)
-		k.Curve(path(0.42, -0.27, 0.58, -0.3, 0.74, -0.26)...)
+		k.Curve(path(0.1, -0.03, 0.5, k.varied(-0.06, 0.4, 0), 0.9, -0.04)...)
+		k.Curve(path(0.24, -0.15, 0.52, k.varied(-0.19, 0.15, 1), 0.8, -0.14)...)
+		k.Curve(path(0.42, -0.27, 0.58, k.varied(-0.3, 0.08, 2), 0.74, -0.26)...)
 		for _, x := range []float64{0.16, 0.34, 0.52, 0.7, 0.86} {
 			k.Line(pt{X: 0.66, Y: -0.4}.Lerp(pt{X: x, Y: 0}, 0.3), pt{X: 0.66, Y: -0.4}.Lerp(pt{X: x, Y: 0}, 0.92))
 		}
@@ -325,8 +326,8 @@ func growth(k *sketch, form []pt) {
 		k.Line(path(0.03, -0.15, 0.35, 0.06, 0.95, 0.17)...)
 		for i := range 4 {
 			x := 0.18 + 0.17*float64(i)
-			y := -0.26 + 0.012*float64(i+i*i)
-			k.Shaded(cornered(path(x, y, x+0.08, y+0.012, x+0.035, y+0.09, x+0.105, y+0.16, x+0.06, y+0.25, x, y+0.235, x+0.04, y+0.165,
+			y, w := -0.26+0.012*float64(i+i*i), k.varied(0.08, 0.35, i)
+			k.Shaded(cornered(path(x, y, x+w, y+0.012, x+w-0.045, y+0.09, x+w+0.025, y+0.16, x+0.06, y+0.25, x, y+0.235, x+0.04, y+0.165,
 				x-0.03, y+0.09)...)...)
 		}
 		return
@@ -345,7 +346,7 @@ func growth(k *sketch, form []pt) {
 	switch k.is["valves"] {
 	case "ridged": // each ridge casts a shade
 		for i := range 7 {
-			f := 0.22 + 0.115*float64(i)
+			f := 0.22 + k.varied(0.115, 0.06, i)*float64(i)
 			var band []pt
 			for j := 1; j < n; j++ {
 				band = append(band, beak.Lerp(form[j], f))
@@ -357,13 +358,13 @@ func growth(k *sketch, form []pt) {
 			ring(f + 0.045)
 		}
 	case "mussel":
-		for _, f := range []float64{0.35, 0.6, 0.68, 0.85, 0.93} {
-			ring(f)
+		for i, f := range []float64{0.35, 0.6, 0.68, 0.85, 0.93} {
+			ring(k.varied(f, 0.05, i))
 		}
 	default:
 		k.Part("body")
-		ring(0.5)
-		ring(0.8)
-		k.Texture(func() { ring(0.86) })
+		ring(k.varied(0.5, 0.2, 0))
+		ring(k.varied(0.8, 0.05, 1))
+		k.Texture(func() { ring(k.varied(0.86, 0.02, 1)) })
 	}
 }

@@ -222,6 +222,9 @@ func wire(k *sketch) {
 		{X: 0.24, Y: 0.08}, {X: 0.38, Y: -0.12},
 		{X: 0.6, Y: -0.2}, {X: 0.75, Y: -0.02}, {X: 0.64, Y: 0.17}, {X: 0.5, Y: 0.1}, {X: 0.62, Y: -0.06}, {X: 0.84,
 			Y: -0.12}, {X: 1, Y: 0.06}}
+	for i := range loops {
+		loops[i] = pt{X: k.varied(loops[i].X, 0.06, i), Y: k.varied(loops[i].Y, 0.4, i+1)}
+	}
 	k.Curve(loops...)
 	k.Part("body")
 	moved := make([]pt, len(loops))

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"strconv"
 	"time"
 
 	"rillkey/cmd/rillkey/figure"
@@ -49,6 +50,7 @@ func drawOne(l *Lesson, kind string, tries int) (fresh bool) {
 			break
 		}
 		l.leaveOwnMarks()
+		individuate(l)
 		l.animal.Shows = atlas.Drawn(l.kind, l.animal.Shows)
 		if l.likeness = atlas.Likeness(l.kind, l.animal.Shows); !l.drawings[l.likeness] {
 			fresh = true
@@ -57,6 +59,16 @@ func drawOne(l *Lesson, kind string, tries int) (fresh bool) {
 	}
 	l.worn[kind] = !fresh
 	return fresh
+}
+
+// individuate makes the animal one of several that are drawn with lines of their own.
+func individuate(l *Lesson) {
+	n := strconv.Itoa(l.Random.IntN(figure.Individuals))
+	for _, shows := range []map[string]string{l.animal.Shows, l.animal.Whole} {
+		if shows != nil {
+			shows[figure.Individual] = n
+		}
+	}
 }
 
 // lies is a pose for the animal: any, so that nobody learns a picture by heart. The softer
