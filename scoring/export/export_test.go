@@ -252,6 +252,38 @@ func TestDiscretion(t *testing.T) {
 	}
 }
 
+// What people called a sample may name them or the place: where their words stay at home
+// it has a number in every entry that speaks of it, and always the same.
+func TestALabelThatNamesSomebodyIsHiddenInEveryEntry(t *testing.T) {
+	own := "Oona's net"
+	v := &visit.Visit{Header: visit.Header{ID: "v", Site: "Tarn Brook", People: []string{"Oona", "Teodor"}},
+		Events: []visit.Event{
+			{ID: "a", Body: visit.Sample{Label: own, Habitat: "riffle", Effort: "Oona kicked"}},
+			{ID: "b", Body: visit.Sample{Label: "2", Habitat: "riffle"}},
+			{ID: "c", Body: visit.Identification{Sample: own, Taxon: "baetidae", Count: 2, Note: "by Oona", Cell: "Teodor 3"}},
+			{ID: "d", Body: visit.SheetRows{Sample: own, Rows: []string{"mayfly"}}},
+			{ID: "e", Body: visit.SameName{What: visit.NameSample, Name: "Teodor 1", As: own}},
+			{ID: "f", Body: visit.Amendment{Of: "c", Reason: "Oona says so", Change: visit.Change{Sample: &own}}},
+		}}
+	out := Discretion{Wordless: true}.Apply(v)
+	if text := string(out.Encode()); strings.Contains(text, "Oona") || strings.Contains(text, "Teodor") {
+		t.Errorf("somebody is named:\n%s", text)
+	}
+	label := out.Events[0].Body.(visit.Sample).Label
+	other := out.Events[4].Body.(visit.SameName)
+	for what, got := range map[string]string{
+		"the record's": out.Events[2].Body.(visit.Identification).Sample, "the rows'": out.Events[3].Body.(visit.SheetRows).Sample,
+		"the name that holds": other.As, "the amendment's": *out.Events[5].Body.(visit.Amendment).Change.Sample,
+	} {
+		if got != label {
+			t.Errorf("%s sample is %q, not %q", what, got, label)
+		}
+	}
+	if other.Name == label || out.Events[1].Body.(visit.Sample).Label != "2" {
+		t.Errorf("two samples are one: %q, %q", other.Name, label)
+	}
+}
+
 func TestTwoFilesOfOneVisitAreRefused(t *testing.T) {
 	v := scenes(t)[0]
 	err := SQL(io.Discard, all([]*visit.Visit{v, v}), knowledge(t), open, about)

@@ -89,6 +89,37 @@ func TestAPhotographComesOutSmallUprightAndBare(t *testing.T) {
 	}
 }
 
+// Cameras write the numbers of Exif in either order of bytes (TIFF 6.0; memory), put
+// other blocks and other tags first, and some end a block too early.
+func TestHowAPhotographLiesIsReadAsCamerasWriteIt(t *testing.T) {
+	block := func(marker byte, text string) string {
+		return string(binary.BigEndian.AppendUint16([]byte{0xff, marker}, uint16(len(text)+2))) + text
+	}
+	const jfif = "JFIF\x00\x01\x02\x00\x00\x01\x00\x01\x00\x00"
+	little := "II\x2a\x00\x08\x00\x00\x00\x02\x00" +
+		"\x0f\x01\x02\x00\x04\x00\x00\x00cam\x00" + // 271, the maker
+		"\x12\x01\x03\x00\x01\x00\x00\x00\x06\x00\x00\x00" // 274, 6
+	for _, row := range []struct {
+		why, file string
+		want      int
+	}{
+		{"least byte first, behind another tag", block(0xe1, "Exif\x00\x00"+little), 6},
+		{"behind the block of JFIF", block(0xe0, jfif) + block(0xe1, "Exif\x00\x00"+little), 6},
+		{"without Exif", block(0xe0, jfif), 1},
+		{"another block of the same marker", block(0xe1, "http://ns.example/\x00<x/>"), 1},
+		{"without the tag", block(0xe1, "Exif\x00\x00"+strings.Replace(little, "\x12\x01", "\x13\x01", 1)), 1},
+		{"a way to lie that there is not", block(0xe1, "Exif\x00\x00"+strings.Replace(little, "\x06\x00\x00", "\x09\x00\x00", 1)), 1},
+		{"cut within the table", block(0xe1, "Exif\x00\x00"+little[:20]), 1},
+		{"cut within its head", block(0xe1, "Exif\x00\x00"+little[:6]), 1},
+		{"a table beyond the end", block(0xe1, "Exif\x00\x00II\x2a\x00\xff\x00\x00\x00"), 1},
+		{"a block longer than the file", "\xff\xe1\xff\xffExif\x00\x00" + little, 1},
+	} {
+		if got := orientation([]byte("\xff\xd8" + row.file)); got != row.want {
+			t.Errorf("%s: %d, not %d", row.why, got, row.want)
+		}
+	}
+}
+
 func TestWhatIsNoPhotographIsRefused(t *testing.T) {
 	huge := asPNG(corner(40, 40))
 	binary.BigEndian.PutUint32(huge[16:], 600_000) // its width, with the checksum of its head

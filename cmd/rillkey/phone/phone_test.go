@@ -93,6 +93,39 @@ func TestPressesOfOneKindMakeOneRecord(t *testing.T) {
 	}
 }
 
+// An entry is corrected by typing over it; what cannot be is refused in words, and
+// nothing is changed.
+func TestAnEntryIsCorrectedByTypingOverIt(t *testing.T) {
+	p := begun(t, 1)
+	p.Do("more:taxon-baetidae:5", nil)
+	id := p.tally.Records[0].ID
+	p.Do("entry:"+id, nil)
+	for _, row := range []struct {
+		why    string
+		fields Fields
+		want   string // of the record: its taxon and count, or else of what is said
+	}{
+		{"nothing typed over", Fields{"count": "5"}, "nothing was typed over"},
+		{"no number", Fields{"count": "many"}, "many"},
+		{"no kind", Fields{"count": "5", "taxon": "unicorn"}, "unicorn"},
+		{"several kinds", Fields{"count": "5", "taxon": "larva"}, "larva"},
+	} {
+		before := len(p.visit.Events)
+		if p.Do("change:"+id, row.fields); !p.wrong || !strings.Contains(p.said, row.want) || len(p.visit.Events) != before {
+			t.Errorf("%s: %q", row.why, p.said)
+		}
+	}
+	p.Do("change:"+id, Fields{"count": "3", "cell": " B2 ", "taxon": "golden stonefly"})
+	r := p.tally.Records[0]
+	if p.wrong || r.Taxon != "perlidae" || r.Rank != "family" || r.Count != 3 || r.Cell != "B2" || r.Confidence != 1 {
+		t.Errorf("%+v: %s", r, p.said)
+	}
+	p.Do("change:gone", Fields{"count": "1"})
+	if !p.wrong || !strings.Contains(p.said, "out already") {
+		t.Errorf("an entry that is not there: %q", p.said)
+	}
+}
+
 // Each press is taken back by one, down to nothing and no further.
 func TestTakingBackUndoesPressesOneByOne(t *testing.T) {
 	p := begun(t, 1)
