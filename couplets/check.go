@@ -1,7 +1,6 @@
 package couplets
 
 import (
-	"fmt"
 	"io/fs"
 	"maps"
 	"slices"
@@ -448,7 +447,7 @@ func (c *checker) keyedAt(lead *Lead, id string) string {
 			}
 		}
 	}
-	return fmt.Sprintf(" in line %d", c.keyed[id])
+	return wording.Sprintf(" in line %d", c.keyed[id])
 }
 
 func stateIDs(ws []taxa.Weight) []string {

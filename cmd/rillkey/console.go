@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // console is where the program talks with a person.
@@ -73,7 +74,7 @@ func (c *console) askAbout(about string, fields ...ask.Field) (ask.Answers, erro
 		})
 	}
 	if errors.Is(err, ask.ErrLeft) {
-		return nil, fault{statusCannotSay, plain.WithCause("left; nothing was saved by this step", ask.ErrLeft)}
+		return nil, fault{statusCannotSay, plain.WithCause(wording.Text("left; nothing was saved by this step"), ask.ErrLeft)}
 	}
 	return answers, err
 }

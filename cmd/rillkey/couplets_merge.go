@@ -104,7 +104,7 @@ func (a *app) checkMerged(report *show.KeysMerged) error {
 		report.Unchecked = wording.Text("Whether the result is sound was not looked at: the animals cannot be read.")
 		return nil
 	}
-	_, err = couplets.LoadText([]byte(report.Merged.Text), "the merged key", catalog)
+	_, err = couplets.LoadText([]byte(report.Merged.Text), wording.Text("the merged key"), catalog)
 	var found authored.Findings
 	switch {
 	case isOtherCatalog(err):

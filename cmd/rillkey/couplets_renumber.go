@@ -67,7 +67,7 @@ func renumberKey(a *app, flags renumberFlags) error {
 		return wording.Errorf("couplet %s decides nothing and would fall away; mend that first ('rillkey couplets check' "+
 			"names it)", out.Couplets[0])
 	}
-	if _, err := couplets.LoadText(out.Text, "the renumbered key", catalog); err != nil {
+	if _, err := couplets.LoadText(out.Text, wording.Text("the renumbered key"), catalog); err != nil {
 		return wording.Errorf("the key cannot be renumbered cleanly, so nothing was written: %w", err)
 	}
 	numbers, report := numbersOf(sound, out.Numbers)

@@ -65,7 +65,7 @@ func trimKey(a *app, flags trimFlags) error {
 	if err != nil {
 		return err
 	}
-	short, err := couplets.LoadText(out.Text, "the trimmed key", catalog)
+	short, err := couplets.LoadText(out.Text, wording.Text("the trimmed key"), catalog)
 	if err != nil {
 		return wording.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
 	}

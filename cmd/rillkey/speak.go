@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io/fs"
 	"strings"
 
@@ -51,6 +50,12 @@ func (l *library) words() (*wording.Catalogue, error) {
 	switch {
 	case f == nil && l.regionName != "" && isFile(l.regionName):
 		return wordsOfFile(l.regionName)
+	case f == nil && l.regionName == "" && l.header.Region == "" && here(l) != "":
+		own, err := folder.Open(here(l)) // animals or a key of one's own do not change the language
+		if err != nil {
+			return nil, nil
+		}
+		return region.Opened(own).Words()
 	case f == nil:
 		return region.Spoken(l.builtInRegion()), nil
 	case err != nil:
@@ -107,6 +112,6 @@ func isEnglish(language string) bool {
 
 // missing says how many sentences a language lacks.
 func missing(n int, spoken string) string {
-	return fmt.Sprintf("%d of the program's %d sentences are said in English, for want of words in %s", n,
+	return wording.Sprintf("%d of the program's %d sentences are said in English, for want of words in %s", n,
 		len(language.Sentences()), plain.Quote(spoken))
 }

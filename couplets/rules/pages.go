@@ -11,6 +11,7 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 
 	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
 )
 
 //go:embed pages/*.txtar
@@ -89,6 +90,9 @@ func parsePage(rule string, data []byte) HelpPage {
 	}
 	return p
 }
+
+// Readable finds what people read in an example, behind the name of its field.
+var Readable = pattern.New(`(\b(?:text|ask|why|title|source|cerci)\s*=\s*")((?:[^"\\]|\\.)*)"`)
 
 // Pages are the pages of all rules, errors first.
 func Pages() []HelpPage { return pages() }

@@ -88,7 +88,7 @@ func (c *comparison) goal(l *couplets.Lead, in *routes) string {
 	case c.newOf[i] >= 0:
 		return wording.Sprintf("couplet %s", c.now.file.Couplets[c.newOf[i]].ID)
 	}
-	return "old couplet " + l.To
+	return wording.Sprintf("old couplet %s", l.To)
 }
 
 // goalWords is where a lead goes, by the numbers of its own version.

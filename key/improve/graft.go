@@ -33,7 +33,7 @@ func (r *round) graft(b *branch, d *draft.Draft, asGood float64) (*candidate, er
 	if err != nil {
 		return nil, err
 	}
-	sound, err := couplets.LoadText(text, "the improved key", r.catalog)
+	sound, err := couplets.LoadText(text, wording.Text("the improved key"), r.catalog)
 	if err != nil {
 		return nil, err
 	}

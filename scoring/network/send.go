@@ -7,7 +7,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"runtime"
 	"slices"
 	"strings"
@@ -18,6 +17,7 @@ import (
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Refusal is an event, or the header of a visit, that is kept apart, and why.
@@ -147,7 +147,7 @@ func prepared(file string, read func(string) ([]byte, error)) (o outgoing) {
 	switch {
 	case errors.Is(err, visit.ErrUnsealed):
 		head := o.parts.Head
-		head.Fault = "the header was changed by hand; undo that, then correct it with 'rillkey visit amend'"
+		head.Fault = wording.Text("the header was changed by hand; undo that, then correct it with 'rillkey visit amend'")
 		o.parts.Head.Text, o.parts.Events, o.parts.Refused = "", nil, append(o.parts.Refused, head)
 	case err != nil:
 		o.fault = err
@@ -156,7 +156,7 @@ func prepared(file string, read func(string) ([]byte, error)) (o outgoing) {
 	o.parts.Events = slices.DeleteFunc(o.parts.Events, func(p visit.Part) bool {
 		fits := utf8.ValidString(p.Text) && !strings.ContainsRune(p.Text, 0) && len(p.ID) <= 64
 		if !fits {
-			p.Fault = "its text is not UTF-8, or its id is too long"
+			p.Fault = wording.Text("its text is not UTF-8, or its id is too long")
 			o.parts.Refused = append(o.parts.Refused, p)
 		}
 		return !fits
@@ -248,7 +248,7 @@ func (s *sender) send(ctx context.Context, batch []outgoing) error {
 				known[eventKey{id, p.ID}] = p.Check
 				rows.add(id, p)
 			case mark != p.Check:
-				p.Fault = "the network holds another event with its id, which says something else"
+				p.Fault = wording.Text("the network holds another event with its id, which says something else")
 				s.refuse(id, o.file, p)
 			}
 		}
@@ -341,7 +341,7 @@ func (s *sender) overtaken(ctx context.Context, c *eventColumns, batch []outgoin
 	for _, o := range batch {
 		for _, p := range o.parts.Events {
 			if mark, there := known[eventKey{o.parts.Header.ID, p.ID}]; there && mark != p.Check {
-				p.Fault = "the network holds another event with its id, which says something else"
+				p.Fault = wording.Text("the network holds another event with its id, which says something else")
 				s.refuse(o.parts.Header.ID, o.file, p)
 			}
 		}
@@ -400,7 +400,7 @@ select * from unnest($1::text[], $2::text[], $3::text[], $4::integer[], $5::text
 func fitting(text string) string {
 	const most = 100_000
 	if len(text) > most {
-		text = text[:most] + fmt.Sprintf(" … and %d bytes more", len(text)-most)
+		text = text[:most] + wording.Sprintf(" … and %d bytes more", len(text)-most)
 	}
 	return strings.ReplaceAll(strings.ToValidUTF8(text, "\ufffd"), "\x00", "\ufffd")
 }

@@ -31,7 +31,7 @@ func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 			head.FailAt(head.Elem("kinds_within", i), "unknown-taxon", problem, hint)
 		}
 	}
-	s.Groups, s.weight = []Group{{ID: everyKind, Label: "kinds of the catalog"}}, map[string]int64{everyKind: s.One()}
+	s.Groups, s.weight = []Group{{ID: everyKind, Label: wording.Text("kinds of the catalog")}}, map[string]int64{everyKind: s.One()}
 	for _, t := range r.catalog.Taxa() {
 		if t.Rank == s.KindsAt && r.isWithin(t.ID, within) {
 			k := Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}

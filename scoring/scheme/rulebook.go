@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
-	"errors"
 	"io/fs"
 	"path"
 	"slices"
@@ -141,7 +140,7 @@ func eachFile(fsys fs.FS, dir, folder string, report *authored.Report, add func(
 		return err
 	}
 	if len(names) == 0 {
-		return errors.New(plain.Printable(path.Join(dir, folder)) + ": this folder holds no .toml file")
+		return wording.Errorf("%s: this folder holds no .toml file", plain.Printable(path.Join(dir, folder)))
 	}
 	sort.Strings(names)
 	for _, name := range names {

@@ -87,13 +87,13 @@ func (p *Parts) add(c chunk, known map[string]string) {
 	was, doubled := known[e.ID]
 	switch {
 	case !ok || e.byHand:
-		part.Fault = firstNote(notes, "it cannot be read")
+		part.Fault = firstNote(notes, wording.Text("it cannot be read"))
 	case len(c.text) > MaxBlock:
-		part.Fault = fmt.Sprintf("it is larger than %d kB", MaxBlock>>10)
+		part.Fault = wording.Sprintf("it is larger than %d kB", MaxBlock>>10)
 	case doubled && was == part.Check:
 		return
 	case doubled:
-		part.Fault = "another event of the file has its id and says something else"
+		part.Fault = wording.Text("another event of the file has its id and says something else")
 	}
 	if part.Fault == "" {
 		known[e.ID] = part.Check

@@ -265,6 +265,9 @@ var ofDrawings = map[string]bool{
 	"twigs on a stone": true, "water bug": true, "water-flea-like animal": true,
 }
 
+// typed is what stands in a sentence to be typed as it is, or speaks of the words of streams.
+var typed = pattern.New(`--[a-z-]+|"[a-z]+"|as at a stream`)
+
 // OfStreams are the sentences that speak of streams and their animals and that a
 // region's words, which may be nil, say as at a stream: in English those with a word of
 // streams in them, else those that they say as the region's language does.
@@ -277,7 +280,7 @@ func OfStreams(words *wording.Catalogue) (out []string) {
 		if !streamWords().MatchString(s) || ofDrawings[s] {
 			continue
 		}
-		said := words.Text(s)
+		said := typed().ReplaceAllString(words.Text(s), "")
 		if usual == nil && streamWords().MatchString(said) || usual != nil && said == usual.Text(s) {
 			out = append(out, s)
 		}

@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"rillkey/taxa/language"
 	"rillkey/taxa/wording"
@@ -259,4 +260,24 @@ func literal(e ast.Expr) (string, bool) {
 		return a + b, ok && also
 	}
 	return "", false
+}
+
+// What the program says of no stream is what it says, and speaks of none: a region that
+// has no words of its own needs none.
+func TestARegionOfNoStreamSpeaksOfNone(t *testing.T) {
+	c, err := language.Region("en", language.Elsewhere, fstest.MapFS{}, "words.toml", "words.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for said := range c.Say {
+		if !language.Known(said) {
+			t.Errorf("the words of no stream say %q, which the program does not", said)
+		}
+	}
+	for _, s := range language.OfStreams(c) {
+		t.Errorf("%q is said %q", s, c.Text(s))
+	}
+	if n := len(language.OfStreams(nil)); n < 300 {
+		t.Errorf("only %d sentences speak of streams", n)
+	}
 }

@@ -2,6 +2,7 @@ package language_test
 
 import (
 	"slices"
+	"strings"
 
 	"rillkey/couplets/rules"
 	"rillkey/scoring/condition"
@@ -27,6 +28,11 @@ func tables() (out []string) {
 	}
 	for _, page := range rules.Pages() {
 		out = append(append(out, page.Kind, page.Brief), wording.Pieces(page.Text)...)
+		for _, m := range rules.Readable().FindAllStringSubmatch(page.Fails+page.Passes, -1) {
+			if !strings.Contains(m[2], `\`) {
+				out = append(out, m[2])
+			}
+		}
 	}
 	return slices.Concat(out, taxa.Ranks, scheme.Statuses)
 }

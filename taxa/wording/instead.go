@@ -33,7 +33,7 @@ func (r replacer) replace(text string) string {
 	done, at := 0, 0
 	for at < len(text) {
 		n, instead := r.beginning(text[at:])
-		if instead == "" {
+		if instead == "" || isTyped(text, at, at+n) {
 			at += n
 			continue
 		}
@@ -119,6 +119,12 @@ func wordEnd(text string) int {
 		}
 	}
 	return len(text)
+}
+
+// isTyped reports whether a part of a text is typed as it stands: of a flag, or a name in
+// quotation marks.
+func isTyped(text string, from, to int) bool {
+	return strings.HasSuffix(text[:from], "-") || strings.HasSuffix(text[:from], `"`) && strings.HasPrefix(text[to:], `"`)
 }
 
 func capital(s string) string {

@@ -105,7 +105,7 @@ func (p *Phone) Keep() SavedState {
 
 // Open goes on with a visit that was kept.
 func (p *Phone) Open(file []byte, k SavedState) error {
-	v, err := visit.Parse("the visit kept here", file)
+	v, err := visit.Parse(wording.Text("the visit kept here"), file)
 	if err != nil {
 		return err
 	}

@@ -46,7 +46,7 @@ const MostHanded = 500
 // Join makes the page one of a table. A page that holds another visit keeps it: it
 // has to be handed over first.
 func (p *Phone) Join(w Welcome) error {
-	v, err := visit.Parse("the table's visit", []byte(w.Visit))
+	v, err := visit.Parse(wording.Text("the table's visit"), []byte(w.Visit))
 	if err != nil {
 		return err
 	}

@@ -1,7 +1,6 @@
 package publish
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -14,6 +13,7 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // known is what is remembered of a visit, which all pages but that of its site go by.
@@ -105,7 +105,7 @@ func learn(o Options, table *export.RowTable, name, mark string) (*known, error)
 	k.Taxa = taxaOf(a)
 	k.Summary.Visit = scoring.Subject{ID: v.Header.ID, Site: v.Header.Site, Date: v.Header.Date}
 	if err != nil {
-		k.Problem = fmt.Sprintf("%s: left out: %v", plain.Printable(name), err)
+		k.Problem = wording.Sprintf("%s: left out: %v", plain.Printable(name), err)
 		return k, nil
 	}
 	k.Kinds, k.Compared = k.Summary.Kinds, k.Summary.Conditions

@@ -10,6 +10,7 @@ import (
 
 	drawing "rillkey/cmd/rillkey/figure"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Room is the terminal that figures are drawn for, in cells.
@@ -32,7 +33,7 @@ func DrawFigure(w io.Writer, r Room, f drawing.Figure) error {
 	}
 	p := newPage(w, r.Width)
 	drawn, length := cropped(f.Terminal(cols, rows)), ruler(f.Length, cols, p.width-2)
-	if beside := 2 + cols + figureGap; beside+max(cols, ansi.StringWidth(legend)) < p.width {
+	if beside := 2 + cols + figureGap; beside+max(cols, ansi.StringWidth(wording.Text(legend))) < p.width {
 		drawn = bottomRight(drawn, length, cols)
 	} else {
 		drawn = append(drawn, length...)
@@ -83,16 +84,16 @@ func cropped(lines []string) []string {
 	return lines
 }
 
-const legend = "grown: █ at least, ░ at most"
+var legend = wording.Mark("grown: █ at least, ░ at most")
 
 // ruler is the length of grown animals above an inch in so many columns, and,
 // where width allows, what its two shades are; nothing where no length is known.
 func ruler(length taxa.Range, cols, width int) []string {
 	lines := drawing.Ruler(length, cols)
-	if lines == nil || width < ansi.StringWidth(legend) {
+	if lines == nil || width < ansi.StringWidth(wording.Text(legend)) {
 		return lines
 	}
-	return append([]string{legend}, lines...)
+	return append([]string{wording.Text(legend)}, lines...)
 }
 
 // bottomRight puts lines beside the last ones of a drawing, which take none of

@@ -68,11 +68,11 @@ func decapital(text string) string {
 func words(id string) string {
 	switch id {
 	case "prolegs":
-		return "stub legs"
+		return wording.Text("stub legs")
 	case "antennae":
-		return "feelers"
+		return wording.Text("feelers")
 	case "feelers":
-		return "pairs of feelers"
+		return wording.Text("pairs of feelers")
 	}
 	return wording.Text(strings.ReplaceAll(id, "-", " ")) // "colour" in the region's spelling
 }

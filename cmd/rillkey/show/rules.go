@@ -5,7 +5,9 @@ package show
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"rillkey/couplets/rules"
 	"rillkey/taxa/plain"
@@ -51,12 +53,35 @@ func Rule(w io.Writer, page rules.HelpPage) error {
 	}
 	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", page.Rule, wording.Text(page.Kind), wording.Text(page.Brief), text)
 	if page.Passes != "" {
-		line, column, _ := strings.Cut(page.FailsAt, ":")
-		example(&b, wording.Sprintf("Fails, at line %s, column %s:", line, column), page.Fails)
-		example(&b, wording.Text("Passes:"), page.Passes)
+		at, column := failsAt(page)
+		example(&b, wording.Sprintf("Fails, at line %s, column %s:", at, column), inLanguage(page.Fails))
+		example(&b, wording.Text("Passes:"), inLanguage(page.Passes))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// inLanguage is an example with what people read in it said in the language in use.
+func inLanguage(example string) string {
+	return rules.Readable().ReplaceAllStringFunc(example, func(field string) string {
+		m := rules.Readable().FindStringSubmatch(field)
+		return m[1] + wording.Text(m[2]) + `"`
+	})
+}
+
+// failsAt is the line and column at which the example of a rule fails, in the words in
+// which it is shown.
+func failsAt(page rules.HelpPage) (line, column string) {
+	line, column, _ = strings.Cut(page.FailsAt, ":")
+	n, _ := strconv.Atoi(line)
+	at, err := strconv.Atoi(column)
+	lines := strings.Split(page.Fails, "\n")
+	if err != nil || n < 1 || n > len(lines) {
+		return line, column
+	}
+	before := []rune(lines[n-1])
+	before = before[:min(max(0, at-1), len(before))]
+	return line, strconv.Itoa(at + utf8.RuneCountInString(inLanguage(string(before))) - len(before))
 }
 
 // kinds is the heading of the rules of a kind.
