@@ -34,6 +34,7 @@ var pagesToLookAt = []struct {
 	{"sheet", []string{"sheet"}, sheetCount{2, 2}},
 	{"sheet-of-a-visit", []string{"sheet", "--visit", "SHORT"}, sheetCount{2, 2}},
 	{"sheet-of-families", []string{"sheet", "--protocol", "riffle-families"}, sheetCount{2, 2}},
+	{"sheet-europe", []string{"sheet", "--region", "north-west-europe", "--protocol", "all-habitats-three-minutes"}, sheetCount{3, 3}},
 	{"quick", []string{"quick"}, sheetCount{2, 2}},
 	{"quick-europe-large", []string{"quick", "--large-type", "--region", "north-west-europe"}, sheetCount{2, 2}},
 	{"cards", []string{"cards"}, sheetCount{26, 34}},

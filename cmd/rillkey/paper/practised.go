@@ -14,6 +14,7 @@ import (
 // group confuses.
 func GroupPage(g *show.PractisedGroup) *Page {
 	p := New(wording.Text("Who is ready for what"))
+	p.Style(".people td:last-child { white-space: nowrap; }")
 	p.Section(wording.Text("People"))
 	var rows [][]string
 	for i := range g.People {
@@ -25,7 +26,7 @@ func GroupPage(g *show.PractisedGroup) *Page {
 		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
 			strconv.Itoa(one.Days), strconv.Itoa(one.Real), strconv.Itoa(one.Tested), one.Last})
 	}
-	p.Table("", wording.Text("After practice, the readiest first"),
+	p.Table("people", wording.Text("After practice, the readiest first"),
 		[]string{wording.Text("Name"), wording.Text("As far as practice tells"), wording.Text("Wrong names expected"),
 			wording.Text("Animals in sittings"), wording.Text("Days"), wording.Text("Real animals"), wording.Text("Animals in tests"),
 			wording.Text("Last")}, rows)
@@ -33,7 +34,10 @@ func GroupPage(g *show.PractisedGroup) *Page {
 	rows = nil
 	for i := range g.People {
 		if wanted := g.People[i].Wanted(); len(wanted) > 0 {
-			rows = append(rows, []string{g.People[i].Person, plain.Capital(strings.Join(wanted, ". ")) + "."})
+			for j := range wanted {
+				wanted[j] = plain.Capital(wanted[j]) + "."
+			}
+			rows = append(rows, []string{g.People[i].Person, strings.Join(wanted, " ")})
 		}
 	}
 	if len(rows) > 0 {

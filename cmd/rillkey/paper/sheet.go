@@ -39,7 +39,8 @@ const (
 	mostWide     = 27 // rows of one table over the whole width; more stand in two tables side by side
 	wideLines    = 31 // lines of 8 mm that a side holds in one table
 	dualLines    = 30 // lines of each of two tables
-	frontLines   = 14 // lines of each of two tables that the front has room for beside all else
+	frontLines   = 6  // lines of each of two tables that the front has room for beside all else
+	roomyLines   = 24 // lines of each of two tables up to which they are higher than they need be
 	fewestOther  = 2  // empty lines for other animals
 	mostOther    = 5
 	withoutNames = 1 // lines for animals without any name
@@ -140,7 +141,7 @@ func (f *fieldSheet) sides() {
 	at := 0
 	for i, n := range parts {
 		if i > 0 {
-			f.Begin("div", wording.Sprintf("side %s", f.size()))
+			f.Begin("div", wording.Sprintf("side %s", f.size()+f.roomy(n)))
 		}
 		if n > 0 {
 			f.animals(lines[at:at+n], at > 0)
@@ -160,18 +161,33 @@ func (f *fieldSheet) size() string {
 	return "wide"
 }
 
-// parts is how many of the lines stand on the front, and on each side after it.
+// parts is how many of the lines stand on the front, and on each side after it. Where the
+// front cannot take what one side behind it leaves, it takes none, and the sides behind
+// it have the same number each.
 func (f *fieldSheet) parts(lines int) (parts []int) {
 	if !f.dual {
 		return []int{0, lines}
 	}
-	front := min(2*frontLines, max(0, lines-2*dualLines))
-	front += front % 2
-	parts = []int{front}
-	for left := lines - front; left > 0; left -= 2 * dualLines {
-		parts = append(parts, min(left, 2*dualLines))
+	front := max(0, lines-2*dualLines)
+	if front += front % 2; front <= 2*frontLines {
+		return []int{front, lines - front}
+	}
+	parts = []int{0}
+	for sides := (lines + 2*dualLines - 1) / (2 * dualLines); sides > 0; sides-- {
+		here := (lines + sides - 1) / sides
+		here += here % 2
+		parts = append(parts, min(here, lines))
+		lines -= min(here, lines)
 	}
 	return parts
+}
+
+// roomy is the class of a side whose lines may be higher.
+func (f *fieldSheet) roomy(lines int) string {
+	if f.dual && lines <= 2*roomyLines {
+		return " roomy"
+	}
+	return ""
 }
 
 // other is how many empty lines there are for other animals: as many as one side
