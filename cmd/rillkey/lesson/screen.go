@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -115,9 +116,17 @@ func (m *screen) act(k string) {
 		m.do(GoOn)
 	case k == "esc", k == "backspace", k == "left":
 		m.do(terminal.Back)
+	case p.Named && isLetter(k) && !slices.ContainsFunc(p.Keys, func(c Command) bool { return c.Sign == k }):
+		m.typing, m.typed = true, k // who types a name at once has not read that n begins it
 	default:
 		m.do(k)
 	}
+}
+
+// isLetter reports whether a key is a letter.
+func isLetter(k string) bool {
+	r := []rune(k)
+	return len(r) == 1 && unicode.IsLetter(r[0])
 }
 
 func (m *screen) do(sign string) {

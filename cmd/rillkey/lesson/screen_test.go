@@ -61,6 +61,21 @@ func TestScreenShowsTheAnimalAndTakesAName(t *testing.T) {
 	}
 }
 
+// Who typed "crane fly" at once was told of all true flies: its n had begun the name.
+func TestANameMayBeTypedAtOnce(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+	pressed(m, "c", "r", "a", "n", "e", " ", "f", "l", "y")
+	if !m.typing || m.typed != "crane fly" {
+		t.Errorf("typed %q", m.typed)
+	}
+	pressed(m, "esc")
+	if pressed(m, "h"); m.typing {
+		t.Error("a key of the page began a name")
+	}
+}
+
 func TestLeavingIsAskedTwice(t *testing.T) {
 	o, _ := options(t, practice.Drawing)
 	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
