@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -122,8 +123,11 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 	for _, name := range names {
 		f, s, err := a.examine(strings.TrimSuffix(name, ".toml"), catalog)
 		own := region
-		if own == nil && a.taxaDir == "" && f != nil {
+		switch {
+		case own == nil && a.taxaDir == "" && f != nil:
 			own = catalog.RegionNamed(f.ID)
+		case !madeFor(name, own):
+			own = nil
 		}
 		subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(own)}
 		if err := addChecked(report, name, subject, err); err != nil {
@@ -137,10 +141,19 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *taxa.Region) (*rules.Input, error) {
 	f, s, err := a.examine(file, catalog)
 	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
+	if name, ok := builtIn(file); ok && file != "" && !madeFor(name, region) {
+		subject.Region = nil
+	}
 	if file == "" {
 		file = a.home.Join(folder.KeyFile)
 	}
 	return subject, addChecked(report, file, subject, err)
+}
+
+// madeFor reports whether a built-in key must end in all that lives in a region: that of
+// another region need not, nor that of kinds, which ends in those of a sheet.
+func madeFor(name string, r *taxa.Region) bool {
+	return r != nil && (r.Key+".toml" == name || !slices.Contains(builtInNames(), r.Key))
 }
 
 func residents(r *taxa.Region) []taxa.Resident {
