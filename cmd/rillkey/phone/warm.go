@@ -1,12 +1,18 @@
 package phone
 
 // Warm makes ready the part of the page at a place from 0, so that no press waits for
-// it, and reports whether there is another: first what a question needs, then what
-// drawings and own words do, a little of both at a time, and last all that the first
-// press of each kind makes. What cannot be made says so where it is wanted.
+// it, and reports whether there is another: first what a question needs, then the press
+// that begins a visit, then what drawings and own words do, a little of both at a time,
+// and last all that the first press of each kind makes. What cannot be made says so
+// where it is wanted.
 func (p *Phone) Warm(part int) (more bool) {
 	parts := []func(){
 		func() { _, _ = p.kit.Catalog() }, func() { _, _ = p.kit.Rules() }, func() { _, _ = p.kit.Model() }, func() { p.kit.Atlas() },
+		func() {
+			p.rehearsal = &rehearsal{page: New(p.kit, p.now, p.random), protocol: likelyProtocol(p)}
+			p.rehearsal.next()
+		},
+		func() { p.rehearsal.next() },
 	}
 	if part >= 0 && part < len(parts) {
 		parts[part]()
@@ -21,9 +27,6 @@ func (p *Phone) Warm(part int) (more bool) {
 	p.draws = !drawings
 	if drawings || words {
 		return true
-	}
-	if p.rehearsal == nil {
-		p.rehearsal = &rehearsal{page: New(p.kit, p.now, p.random), protocol: likelyProtocol(p)}
 	}
 	if more = p.rehearsal.next(); !more {
 		p.rehearsal.page = nil
@@ -47,11 +50,12 @@ func likelyProtocol(p *Phone) string {
 func (p *Phone) Draws() bool { return p.draws }
 
 // rehearsal is a page that nobody sees, on which each button is pressed before anybody
-// presses it: what the first press of it makes is then made.
+// presses it: what the first press of it makes is then made, and what shows it.
 type rehearsal struct {
 	page     *Phone // nil when it is over
 	protocol string
-	done     int
+	done     int  // presses
+	unseen   bool // what came of the last one was not shown yet
 }
 
 // rehearsedPress is a press of the rehearsal, or that what is asked is drawn.
@@ -71,10 +75,13 @@ var rehearsed = []rehearsedPress{
 	{"practise", Fields{"learner": "nobody"}}, {"sign:k", nil}, {"sign:a", nil}, {"sign:q", nil},
 }
 
-// next presses the next button, and reports whether there is another.
+// next presses the next button or shows what came of the last, and reports whether
+// there is more.
 func (r *rehearsal) next() (more bool) {
-	if r.done >= len(rehearsed) {
-		return false
+	if r.unseen {
+		r.page.HTML()
+		r.unseen = false
+		return r.done < len(rehearsed)
 	}
 	press := rehearsed[r.done]
 	r.done++
@@ -86,6 +93,6 @@ func (r *rehearsal) next() (more bool) {
 		press.fields = Fields{"site": "-", "people": "-", "read": "yes", "protocol": r.protocol, "habitat": "riffle"}
 	}
 	r.page.Do(press.do, press.fields)
-	r.page.HTML()
-	return r.done < len(rehearsed)
+	r.unseen = true
+	return true
 }

@@ -162,15 +162,25 @@ function draw() {
   const places = [...form.querySelectorAll("[data-figure]:empty")];
   const next = () => {
     if (mine !== drawing) return;
-    if (places.length === 0) { rillkey.rest(); return; }
+    if (places.length === 0) { restLater(); return; }
     const place = places.shift();
     const figure = drawn(place);
     if (figure) place.innerHTML = figure;
     else place.remove();
     setTimeout(next, 0);
   };
-  requestAnimationFrame(() => setTimeout(() => { rillkey.rest(); next(); }, 0)); // the words are seen first
+  requestAnimationFrame(() => setTimeout(next, 0)); // the words are seen first
 }
+
+// restLater has memory swept when nobody has pressed anything for a while: a press that
+// met it would wait.
+const restAfter = 1500;
+let resting = 0;
+function restLater() {
+  clearTimeout(resting);
+  resting = setTimeout(() => rillkey.rest(), restAfter);
+}
+document.addEventListener("visibilitychange", () => { if (document.hidden && window.rillkey) rillkey.rest(); });
 
 function fields() {
   const out = {};
@@ -181,6 +191,7 @@ function fields() {
 function press(what, by) {
   const title = () => (form.querySelector("h1") || {}).textContent;
   const before = title();
+  clearTimeout(resting);
   if (what === "join") { join(); return; }
   rillkey.do(what, fields());
   made++;
@@ -369,7 +380,7 @@ async function rillkeyStart() {
     window.rillkeyRegion = region.length ? await new Response(new Blob([region]).stream().pipeThrough(new DecompressionStream("gzip"))).text() : "";
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     const go = new Go();
-    go.env = { GOGC: "1600" }; // less than 64 MB need no sweeping, which would fall into the start
+    go.env = { GOGC: "1600" }; // less than 64 MB need no sweeping, which would fall into the start: see restLater
     const program = await WebAssembly.instantiateStreaming(new Response(stream, { headers: { "Content-Type": "application/wasm" } }), go.importObject);
     go.run(program.instance);
   } catch (err) {

@@ -4,6 +4,7 @@ package region
 
 import (
 	"encoding/json"
+	"io/fs"
 	"path"
 
 	"rillkey/taxa/folder"
@@ -11,6 +12,14 @@ import (
 	"rillkey/taxa/photo"
 	"rillkey/taxa/wording"
 )
+
+// Where says whether a region is of streams: it is not where only its own cautions hold.
+func Where(fsys fs.FS, name string) language.Where {
+	if HeadSays(fsys, name, "only_these_cautions") {
+		return language.Elsewhere
+	}
+	return language.AtStreams
+}
 
 // Words are those of the folder, in its language.
 func (f *Folder) Words() (*wording.Catalogue, error) {

@@ -12,7 +12,6 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
-	"rillkey/taxa/language"
 	"rillkey/taxa/wording"
 )
 
@@ -34,14 +33,6 @@ func HeadField(fsys fs.FS, name, key string) string {
 		return head.Str(key)
 	}
 	return ""
-}
-
-// Where says whether a region is of streams: it is not where only its own cautions hold.
-func Where(fsys fs.FS, name string) language.Where {
-	if HeadSays(fsys, name, "only_these_cautions") {
-		return language.Elsewhere
-	}
-	return language.AtStreams
 }
 
 // HeadSays reports whether a field of a region's head is there and true.

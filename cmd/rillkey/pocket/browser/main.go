@@ -51,7 +51,7 @@ func pageCalls(p *phone.Phone) map[string]call {
 		},
 		"figure": func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
 		"refuse": func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
-		"warm":   func(a []js.Value) any { return warm(p, a[0].Int()) },
+		"warm":   func(a []js.Value) any { return p.Warm(a[0].Int()) },
 		"draws":  func([]js.Value) any { return p.Draws() },
 		"rest":   func([]js.Value) any { rest(); return "" },
 
@@ -122,30 +122,20 @@ func kitOf(key string, parcel js.Value) *phone.Kit {
 	return phone.NewRegionKit(own, key)
 }
 
-// warm makes a part of the page ready. While it starts nothing is swept; once drawings
-// come at once memory is, and from then on as in [rest].
-func warm(p *phone.Phone, part int) bool {
-	drew := p.Draws()
-	more := p.Warm(part)
-	if p.Draws() && !drew || !more && !p.Draws() {
-		debug.SetGCPercent(sweptAt)
-		runtime.GC()
-	}
-	return more
-}
-
 // sweptAt is by how many percent what is held may grow before it is swept whatever
-// somebody waits for.
+// somebody waits for. While the page starts nothing is: see GOGC in page.js.
 const sweptAt = 400
 
-// rest sweeps memory, while somebody reads what was just shown, if half of what may be
-// taken before that happens by itself is: on a slow phone a press that met it would take
-// a fifth of a second longer.
+// rest sweeps memory, while nobody presses anything, if half of what may be taken
+// before that happens by itself is: on a slow phone a press that met it would take a
+// fifth of a second longer.
 func rest() {
 	var m runtime.MemStats
-	if runtime.ReadMemStats(&m); m.HeapAlloc > m.NextGC/2 {
-		runtime.GC()
+	if runtime.ReadMemStats(&m); m.NumGC > 0 && m.HeapAlloc < m.NextGC/2 {
+		return
 	}
+	runtime.GC()
+	debug.SetGCPercent(sweptAt)
 }
 
 func words(err error) string {
