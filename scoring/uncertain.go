@@ -120,12 +120,12 @@ func (s grader) ofOneSample(from evidence, of chance.Ratio, seed uint64) *Spread
 // this effort, and its standard deviation in steps: a bell about the value found, as
 // wide as the bootstrap's values, which are too close together by n/(n-1).
 //
-// The bell is Student's for means over animals and for the best of several, since
-// few samples tell little of how samples differ. Where the value of all samples
-// together hangs on which kinds there are, samples drawn again lose kinds besides,
-// so that their values already lie too far apart (3.4 where 2.2 is right, in
-// simulated streams of three samples), and the normal curve holds what it says.
-// TestOtherSamples measures both.
+// The bell is Student's, since few samples tell little of how samples differ. Only where
+// the value of all samples together hangs on which kinds there are, and the samples are
+// few, is it the normal curve: samples drawn again lose kinds besides, all of a sample's
+// at once, so that their values already lie too far apart, with three samples by 1.5
+// times, with five by 1.2, with seven by 1.1 (simulated streams). TestOtherSamples
+// measures both.
 func (s grader) otherSamples(how scheme.Combine, drawn chance.Distribution, n int, value chance.Ratio) (chance.Distribution, float64) {
 	_, variance := drawn.Moments(func(steps int64) float64 { return float64(steps) })
 	if n > 1 {
@@ -135,9 +135,13 @@ func (s grader) otherSamples(how scheme.Combine, drawn chance.Distribution, n in
 	return chance.Bell(value.Steps(), deviation, s.freedom(how, n), 0, s.Most(), drawn.None), deviation
 }
 
+// fewSamples are so few that what is drawn of them again lies too far apart by more than
+// Student's t would allow for.
+const fewSamples = 4
+
 // freedom is the degrees of freedom of that bell.
 func (s grader) freedom(how scheme.Combine, samples int) int {
-	if s.ByKinds() && how != scheme.Best || samples == 1 {
+	if s.ByKinds() && how != scheme.Best && samples <= fewSamples || samples == 1 {
 		return chance.Normal
 	}
 	return samples - 1

@@ -7,8 +7,8 @@ import (
 
 // clumps is the shape of the gamma distribution that a kind's animals in one sample
 // lie in: the smaller, the more they clump (memory: 1 to 3 is usual of the animals of
-// stream beds).
-const clumps = 1.5
+// stream beds). It is the lower end of that, since one sample does not tell.
+const clumps = 1
 
 const (
 	clumpedDraws = 500 // of which a standard deviation is known to a thirtieth
@@ -64,7 +64,7 @@ func clumpedCount(random *rand.Rand, mean float64) (n int64) {
 	return n
 }
 
-// gamma is a gamma variate of scale 1 and a shape above 1 (Marsaglia and Tsang 2000,
+// gamma is a gamma variate of scale 1 and a shape of 1 or more (Marsaglia and Tsang 2000,
 // ACM Transactions on Mathematical Software 26:363, from memory).
 func gamma(random *rand.Rand, shape float64) float64 {
 	d := shape - 1.0/3

@@ -154,6 +154,15 @@ func TestSmallNumbers(t *testing.T) {
 	}
 }
 
+// One kind in a single sample and none in two: nothing is missed, and not for certain.
+// Source: vegan 2.6-4, specpool of (1,1,1), (0,1,1), (0,1,1), (0,0,1).
+func TestChao2OfOneKindMetOnce(t *testing.T) {
+	e, ok := diversity.Incidence{Samples: 4, In: []int{1, 3, 4}}.Chao2()
+	if !ok || e.Kinds != 3 || math.Abs(e.Error-0.30618621784789724) > 1e-12 || e.Low != 3 || e.High != 3 {
+		t.Errorf("%+v %v", e, ok)
+	}
+}
+
 func TestExtrapolation(t *testing.T) {
 	// Three samples, four kinds in one of them, two in two, one in all:
 	// Q0 = 2/3 x 16 / 4 = 2.667, and with four samples more

@@ -55,7 +55,7 @@ func (x Incidence) Chao2() (e Estimate, ok bool) {
 		r := q1 / q2
 		unseen = a * q1 * r / 2
 		variance = q2 * (a*r*r/2 + a*a*r*r*r + a*a*r*r*r*r/4)
-	} else if unseen > 0 {
+	} else if q1 > 0 {
 		variance = a*q1*(q1-1)/2 + a*a*q1*(2*q1-1)*(2*q1-1)/4 - a*a*q1*q1*q1*q1/(4*(s+unseen))
 	}
 	e = Estimate{Kinds: s + unseen, Error: math.Sqrt(math.Max(variance, 0)), Low: s + unseen, High: s + unseen}
