@@ -1,6 +1,7 @@
 // Package harm is what befalls animals on their way into a tray: parts that are
-// lost together, and what the half-grown do not have yet. It changes the states
-// that an animal shows, one for each trait that can be seen.
+// lost together, and what the half-grown do not have yet; and what people take for
+// another part. It changes the states that an animal shows, one for each trait that can
+// be seen.
 package harm
 
 import (

@@ -319,7 +319,11 @@ func TestPartsAreLostTogether(t *testing.T) {
 	if a.is["wings"] != "none" || a.is["pads"] != "none" {
 		t.Errorf("young: %v", a.is)
 	}
-	for _, p := range slices.Concat(harm.Parts, harm.NotYet) {
+	parts := slices.Concat(harm.Parts, harm.NotYet)
+	for _, another := range harm.TakenForAnother {
+		parts = append(parts, another.Seen, harm.Loss{another.Trait: another.State})
+	}
+	for _, p := range parts {
 		for trait, left := range p {
 			states := slices.DeleteFunc([]string{left}, func(s string) bool { return s == "" })
 			if problem, _ := d.vocabulary.Unknown(trait, states...); problem != "" {
