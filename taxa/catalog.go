@@ -254,6 +254,12 @@ func (c *Catalog) Unknown(id string) (problem, hint string) {
 	if now := c.former[id]; now != "" {
 		return wording.Sprintf("there is no taxon %s any more", plain.Quote(id)), wording.Sprintf("it is called %s now", plain.Quote(now))
 	}
+	if c.names != nil { // names are known once all is read
+		if called := c.Called(id); len(called) == 1 {
+			return wording.Sprintf("there is no taxon %s", plain.Quote(id)),
+				wording.Sprintf("that is a name; did you mean %s?", plain.Quote(called[0].ID))
+		}
+	}
 	return wording.Sprintf("there is no taxon %s", plain.Quote(id)), c.nearest(id)
 }
 

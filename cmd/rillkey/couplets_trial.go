@@ -84,7 +84,7 @@ func trialCommand(a *app) *cobra.Command {
 	flags := cmd.Flags()
 	flags.IntVar(&f.specimens, "specimens", 2000, "how many animals, `N`")
 	flags.Uint64Var(&f.seed, "seed", 1, "draws the animals and people, `N`")
-	flags.Float64Var(&f.misread, "misread", 0, "people misread every trait this often, `SHARE` up to 0.5 (else as the vocabulary says)")
+	flags.Var((*share)(&f.misread), "misread", "people misread every trait this often, `SHARE` up to 0.5 (else as the vocabulary says)")
 	flags.StringVar(&f.believed, "believed", "", "they are taken to misread this often, `SHARE` up to 0.5 or \"vocabulary\" "+
 		"(else as often as they do, or with --people as the vocabulary says)")
 	flags.StringVar(&f.people, "people", "", "who looks, and at which animals, `PEOPLE`: careful, usual or hard "+
@@ -93,8 +93,8 @@ func trialCommand(a *app) *cobra.Command {
 	flags.BoolVar(&f.wrongAnswers, "wrong-answers", false, "every misread gives a wrong answer; else many change nothing")
 	flags.BoolVar(&f.flat, "flat", false, "every end point equally often, however common it is, and the program knows it")
 	flags.BoolVar(&f.eachKind, "each-kind", false, "animals of every end point equally often, which the program does not know")
-	flags.Float64Var(&f.unsure, "unsure", 0, "people can't tell this `SHARE` of the traits")
-	flags.Float64Var(&f.strangers, "strangers", 0, "the key does not lead to this `SHARE` of the animals")
+	flags.Var((*share)(&f.unsure), "unsure", "people can't tell this `SHARE` of the traits")
+	flags.Var((*share)(&f.strangers), "strangers", "the key does not lead to this `SHARE` of the animals")
 	flags.BoolVar(&f.spoken, "own-words", false,
 		"with --described: what strikes is said in the words of the account, and taken as the screens understand it")
 	flags.StringVar(&f.described, "described", "", "try the animals that are described in words in `DIR` instead")

@@ -62,7 +62,14 @@ nothing is added to a visit.`,
   rillkey identify --see "ten legs, pincers, 40 mm"
   rillkey identify --observe legs=6 --observe tails=2 --length 12mm
   rillkey identify --check stonefly`,
-		Args: noArgs,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return nil
+			}
+			name := show.ShellWord(strings.Join(args, " "))
+			return misused("'rillkey identify' takes no name; to ask whether it is that: rillkey identify --check %s; to look it up: "+
+				"rillkey taxa %s", name, name)
+		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return identifyAnimals(a, f, cmd.Flags()) },
 	}
 	flags := cmd.Flags()
@@ -177,10 +184,14 @@ func (s *session) told(length float64) (*key.Inquiry, float64, error) {
 	}
 	if s.flags.see != "" {
 		said, err := observeWords(s.app, q, s.flags.see)
-		if err != nil {
+		switch {
+		case err != nil:
 			return nil, 0, err
+		case said > 0 && length > 0 && said != length:
+			return nil, 0, misused("--see says %v mm and --length %v mm; leave one of them out", said, length)
+		case said > 0:
+			return q, said, say(q, s.flags.answers, s.flags.observe, 0)
 		}
-		length = cmp.Or(length, said)
 	}
 	return q, length, say(q, s.flags.answers, s.flags.observe, length)
 }
@@ -424,7 +435,7 @@ func (s *session) offer(q *key.Inquiry, length float64) (another bool, err error
 		s.record = r
 	}
 	next, err := s.ask(ask.Field{Key: "next", Title: wording.Text("Another creature?"), Confirm: true, Default: "yes"})
-	if errors.Is(err, io.ErrUnexpectedEOF) {
+	if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, ask.ErrLeft) {
 		return false, nil // what was saved is saved
 	}
 	return next.Yes("next"), err

@@ -83,7 +83,11 @@ func importTables(a *app, folder, into string) error {
 	if a.json {
 		return show.JSON(a.out, done)
 	}
-	a.plainly("Saved: %s in %s.", plain.Count(len(done.Files), "visit"), into)
+	where := into
+	if filepath.Clean(into) == "." {
+		where = wording.Text("this folder")
+	}
+	a.plainly("Saved: %s in %s.", plain.Count(len(done.Files), "visit"), where)
 	if n := len(done.There); n > 0 {
 		a.plainly("Left alone: %s, there already and the same to the last byte.", plain.Count(n, "visit"))
 	}

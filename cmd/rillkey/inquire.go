@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/wording"
@@ -68,7 +69,7 @@ func (s *sureness) String() string {
 }
 
 func (s *sureness) Set(text string) error {
-	p, err := strconv.ParseFloat(text, 64)
+	p, err := units.Probability(text)
 	if err != nil || !(p > 0.5 && p < 1) {
 		return wording.NewError("it is no probability for a name, which lies above 0.5 and below 1")
 	}
@@ -78,6 +79,20 @@ func (s *sureness) Set(text string) error {
 
 // Type names the flag's value.
 func (*sureness) Type() string { return "P" }
+
+// share is a flag's number from 0 to 1.
+type share float64
+
+func (s *share) String() string { return strconv.FormatFloat(float64(*s), 'g', -1, 64) }
+
+func (s *share) Set(text string) error {
+	p, err := units.Probability(text)
+	*s = share(p)
+	return err
+}
+
+// Type names the flag's value.
+func (*share) Type() string { return "SHARE" }
 
 // options are the flags as the inquiry takes them.
 func (f *inquiryFlags) options() (key.Options, error) {
@@ -155,9 +170,20 @@ func pathWords(path string) []string {
 	return strings.FieldsFunc(joint().ReplaceAllString(path, "$1"), func(r rune) bool { return r == ',' || unicode.IsSpace(r) })
 }
 
-func split(list string) []string {
+func split(list string) []string { return splitAt(list, ",") }
+
+// peopleOf are the names of a list such as "Oona, Mags and Bo".
+func peopleOf(list string) (names []string) {
+	for _, part := range split(strings.ReplaceAll(list, ";", ",")) {
+		names = append(names, splitAt(strings.ReplaceAll(part, " & ", wording.Text(" and ")), wording.Text(" and "))...)
+	}
+	return names
+}
+
+// splitAt parts a list at a sign, without what is empty.
+func splitAt(list, sign string) []string {
 	var out []string
-	for _, s := range strings.Split(list, ",") {
+	for _, s := range strings.Split(list, sign) {
 		if s = strings.TrimSpace(s); s != "" {
 			out = append(out, s)
 		}

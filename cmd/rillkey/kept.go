@@ -30,7 +30,11 @@ func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 		}
 	}
 	s.given.Visit(func(f *pflag.Flag) {
-		if !slices.Contains(answered, f.Name) {
+		switch {
+		case slices.Contains(answered, f.Name):
+		case f.Value.Type() == "bool" && f.Value.String() == "true":
+			words = append(words, "--"+f.Name)
+		default:
 			words = append(words, "--"+f.Name+"="+show.ShellWord(f.Value.String()))
 		}
 	})

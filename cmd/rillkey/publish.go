@@ -263,7 +263,7 @@ func (a *app) publishDatabase(address string) (s publish.Source, done func(), er
 func fileMark(file string) (string, error) {
 	f, err := authored.OpenFile(file, os.O_RDONLY)
 	if err != nil {
-		return "", wording.Errorf("%s cannot be read: %w", plain.Printable(file), err)
+		return "", wording.Errorf("%s cannot be read: %w", plain.Printable(file), fileCause(err))
 	}
 	defer f.Close()
 	sum := sha256.New()

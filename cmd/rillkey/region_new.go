@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa/plain"
 )
 
@@ -77,7 +78,8 @@ func regionNewCommand(a *app) *cobra.Command {
 			if err := a.writeRegion(args[0], starterOf(id)); err != nil {
 				return err
 			}
-			a.plainly("The region %s is begun in %s. Next: 'rillkey region check %s', and edit its files.", id, args[0], args[0])
+			a.plainly("The region %s is begun in %s. Edit its files, and look what is wrong with: rillkey region check %s", id,
+				args[0], show.ShellWord(args[0]))
 			return nil
 		},
 	}

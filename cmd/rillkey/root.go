@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/taxa/plain"
 )
 
 const summary = `rillkey names a stream animal by questions that a beginner can answer, keeps
@@ -71,7 +72,24 @@ func noArgs(cmd *cobra.Command, args []string) error {
 			names = append(names, sub.Name())
 		}
 	}
+	if near := nearest(args[0], names); near != "" {
+		return misused("there is no command %q; did you mean '%s %s'?", args[0], cmd.CommandPath(), near)
+	}
 	return misused("there is no command %q; there are %s", args[0], strings.Join(names, ", "))
+}
+
+// nearest is the only one of some words that a slip of the fingers makes of another, else "".
+func nearest(typed string, words []string) (near string) {
+	for _, w := range words {
+		if plain.Distance(typed, w) > min(2, len(w)/3) {
+			continue
+		}
+		if near != "" {
+			return ""
+		}
+		near = w
+	}
+	return near
 }
 
 // group runs a command that only holds others: it says which.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
@@ -25,6 +26,10 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 	}
 	if len(unclear) > 0 {
 		return 0, misused("--see: %s", notUnderstood(unclear))
+	}
+	if len(seen) == 0 && length == 0 && strings.ContainsFunc(text, unicode.IsLetter) {
+		return 0, misused("--see: nothing in %s tells what the animal looks like; say what strikes you, as in --see \"ten legs, pincers\"",
+			plain.Quote(text))
 	}
 	if len(seen) == 0 && length == 0 {
 		return 0, misused("--see: nothing was said; say what strikes you, as in --see \"ten legs, pincers\"")

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/ask"
+	"rillkey/taxa/plain"
 )
 
 // setting is a field that a flag can answer instead of the person.
@@ -64,6 +65,12 @@ func checkFlag(s setting) error {
 		var allowed []string
 		for _, o := range s.Options {
 			allowed = append(allowed, o.Value)
+		}
+		for _, o := range allowed {
+			if plain.Fold(o) == plain.Fold(value) {
+				*s.value = o
+				return nil
+			}
 		}
 		return oneOf(s.Key, value, allowed)
 	}

@@ -102,7 +102,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err := inFolder(path); err != nil {
 		return err
 	}
-	header := visit.Header{Site: f.site, Date: f.date, People: split(f.people), Protocol: f.protocol, CautionsRead: true,
+	header := visit.Header{Site: f.site, Date: f.date, People: peopleOf(f.people), Protocol: f.protocol, CautionsRead: true,
 		Begun: a.now(), Spot: spot, Obscured: f.obscured, Reference: reference}
 	if region != nil {
 		header.Region = region.ID
@@ -125,6 +125,9 @@ func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.
 		return show.JSON(a.out, show.NewTally(catalog, &visit.Visit{File: path, Header: header}))
 	}
 	a.plainly("Saved: the visit is begun in %s.", path)
+	if header.Date > a.now().Format(time.DateOnly) {
+		a.plainly("That day, %s, is still to come; 'rillkey visit amend --date' corrects it.", header.Date)
+	}
 	if before != "" {
 		a.plainly("The place counts as obscured, as it does in %s.", before)
 	}
@@ -141,6 +144,11 @@ func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.
 // roomFor looks, before anything is asked, whether a new file can be written where
 // the visit's will be.
 func roomFor(a *app, f beginFlags) error {
+	if f.date != "" {
+		if err := realDate(f.date); err != nil { // it is in the name of the file
+			return misused("--date: %w", err)
+		}
+	}
 	path := a.visitFile
 	if path == "" {
 		path = visit.FileName(cmp.Or(f.date, a.now().Format(time.DateOnly)), cmp.Or(f.site, "new"))

@@ -12,6 +12,7 @@ import (
 
 // take does what a typed line asks for and says whose turn is next.
 func (e *entering) take(at int, line string, err error) (next int, _ error) {
+	line = keyMeant(line)
 	if saysNone(line) {
 		line = ""
 		if e.unclear == nil && e.pending == 0 && e.OnRow(at) {
@@ -32,6 +33,9 @@ func (e *entering) take(at int, line string, err error) (next int, _ error) {
 		return at - 1, nil
 	case line == "?":
 		e.all(at)
+		return at, nil
+	case strings.EqualFold(line, wording.Text("help")), strings.EqualFold(line, "help"), strings.EqualFold(line, "h"):
+		e.help()
 		return at, nil
 	case e.pending > 0:
 		return e.takeName(at, line)
@@ -84,6 +88,18 @@ func (e *entering) takeCount(at int, words []string) (next int, _ error) {
 }
 
 func isNumber(s string) bool { _, err := strconv.Atoi(s); return err == nil }
+
+// keyMeant is the key that people mean by a word of their own; else the line as it is.
+func keyMeant(line string) string {
+	for key, words := range map[string][]string{
+		"<": {"back", "undo", wording.Text("back")}, ".": {"done", "quit", "exit", "q", "end", wording.Text("leave")},
+	} {
+		if slices.ContainsFunc(words, func(word string) bool { return strings.EqualFold(line, word) }) {
+			return key
+		}
+	}
+	return line
+}
 
 // saysNone tells what people write for no animals, in English or in the language in
 // use.

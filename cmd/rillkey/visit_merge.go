@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -64,6 +65,8 @@ func (f *mergeFlags) check(files []string) error {
 	switch {
 	case len(files) < 2:
 		return misused("merging needs two files or more; name them all")
+	case !slices.ContainsFunc(files[1:], func(file string) bool { return !sameFile(file, files[0]) }):
+		return misused("%s is named more than once and alone; name the files of the other laptops too", files[0])
 	case f.to == "":
 		return misused("--to is missing; name the new file")
 	}
@@ -81,6 +84,13 @@ func (f *mergeFlags) check(files []string) error {
 		}
 	}
 	return refuseExisting(f.to)
+}
+
+// sameFile reports whether two names are of one file.
+func sameFile(one, other string) bool {
+	a, err := os.Stat(one)
+	b, err2 := os.Stat(other)
+	return err == nil && err2 == nil && os.SameFile(a, b)
 }
 
 // merging is one merge on its way.

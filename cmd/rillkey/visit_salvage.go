@@ -38,6 +38,12 @@ the damaged one then gets ".damaged" added to its name, unless you say --keep.`,
 	return cmd
 }
 
+// isSound reports whether a visit's file is read without a remark.
+func isSound(file string) bool {
+	v, err := visit.Read(file)
+	return err == nil && len(v.Notices) == 0
+}
+
 func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if len(files) == 0 {
 		return misused("which file is damaged? Name it, and other copies of the visit after it")
@@ -51,6 +57,9 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 	s, err := visit.Salvage(files[0], files[1:], visit.Header{Site: f.site, Date: f.date})
 	if err != nil {
 		return err
+	}
+	if len(files) == 1 && len(s.Back)+len(s.Lost) == 0 && s.Header == "" && isSound(files[0]) {
+		return fault{statusCannotSay, wording.Errorf("%s is sound, and nothing was set aside beside it; nothing is written", files[0])}
 	}
 	if err := s.Visit.WriteNew(f.to, wholefile.ModeOf(files...)); err != nil {
 		return err

@@ -111,7 +111,7 @@ func sortedWords(a *app, f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 		return nil, err
 	}
 	var words []sortedWord
-	for _, label := range f.samples {
+	for _, label := range samplesNamed(tally, f.samples) {
 		s, ok := tally.Sample(label)
 		if !ok {
 			return nil, misused("there is no sample %q; there are %s", label, labels(tally.Samples))
@@ -123,6 +123,18 @@ func sortedWords(a *app, f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 		words = append(words, word)
 	}
 	return words, nil
+}
+
+// samplesNamed parts lists such as 1,2 that are no sample's label.
+func samplesNamed(tally visit.Tally, labels []string) (out []string) {
+	for _, label := range labels {
+		if _, ok := tally.Sample(label); ok {
+			out = append(out, label)
+		} else {
+			out = append(out, split(label)...)
+		}
+	}
+	return out
 }
 
 // The answers to how far a sample is sorted.

@@ -223,6 +223,12 @@ func (r *sheetReader) question() {
 			}
 		}
 	}
+	if names := r.sheet.Names; len(names) > 0 && !slices.ContainsFunc(names, func(n string) bool { return !figures().MatchString(n) }) {
+		near = append(near, authored.Finding{Pos: r.place(1, 1), Rule: "numbered-rows",
+			Message: wording.Sprintf("the first column is taken for the names of the animals, and holds nothing but numbers, such as %s",
+				plain.Quote(names[0])),
+			Hint: wording.Text("put a column with their names before it")})
+	}
 	near.Sort()
 	once.Sort()
 	r.sheet.Remarks = append(r.sheet.Remarks, cut(slices.Concat(near, once))...)

@@ -89,6 +89,10 @@ func TestWhatIsReadIsRemarkedUponAtItsLine(t *testing.T) {
 		"t.csv:6:11: met-once: \"10\" stands only here in the column \"legs\"",
 		"t.csv:7:11: met-once: \"0\" stands only here in the column \"legs\"",
 	}
+	if s := sheetOf(t, "legs,shell\n6,no\n0,yes\n"); len(s.Remarks) != 1 ||
+		!strings.HasPrefix(s.Remarks[0].Error(), `t.csv:1:1: numbered-rows: the first column is taken for the names`) {
+		t.Errorf("numbers in the place of names: %v", s.Remarks)
+	}
 	if len(s.Remarks) != len(want) {
 		t.Fatalf("%d remarks: %v", len(s.Remarks), s.Remarks)
 	}

@@ -326,7 +326,7 @@ func (r *sheetReader) row(record []string) {
 	}
 	if len(record) != r.fields {
 		r.fail(r.pos(min(len(record), r.fields)-1), "ragged-row",
-			wording.Sprintf("the row has %d cells, the first row %d", len(record), r.fields),
+			wording.Sprintf("the row has %s, the first row %d", plain.Count(len(record), "cell"), r.fields),
 			wording.Text("each row needs as many cells; leave those empty of which nothing is known"))
 		return
 	}
@@ -468,7 +468,7 @@ func (r *sheetReader) whole() {
 	r.question()
 	if r.found == 0 && len(r.sheet.Names) < 2 {
 		r.fail(authored.Pos{File: r.file, Line: 1, Col: 1}, "few-rows",
-			wording.Sprintf("the sheet holds %d taxa; a key needs two", len(r.sheet.Names)),
+			wording.Sprintf("the sheet holds %s; a key needs two", plain.Count(len(r.sheet.Names), "animal")),
 			wording.Text("one row a taxon, below a first row that names the traits"))
 	}
 	if r.found > mostFindings {

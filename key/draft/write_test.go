@@ -187,7 +187,7 @@ func TestSheetsAreRefusedAtTheirPlace(t *testing.T) {
 		fmt.Fprintf(&many, "i%d,s%d,1\n", i, i)
 	}
 	for _, row := range []struct{ why, text, want string }{
-		{"a ragged row", "t,c\na,1\nb\nc,2\n", "t.csv:3:1: ragged-row: the row has 1 cells, the first row 2"},
+		{"a ragged row", "t,c\na,1\nb\nc,2\n", "t.csv:3:1: ragged-row: the row has 1 cell, the first row 2"},
 		{"a row too long", "t,c\na,1,2\nc,2\n", "t.csv:2:3: ragged-row:"},
 		{"columns of one name", "t,Tails,tails\na,1,2\n", "t.csv:1:9: doubled-column: columns 2 and 3"},
 		{"a column without a name", "t,,c\na,1,2\n", "t.csv:1:3: no-name:"},

@@ -3,6 +3,7 @@ package trial
 import (
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -63,7 +64,11 @@ func (p People) Hardship() (h Hardship, factor float64, err error) {
 	case Hard:
 		return Hardship{Careless: 0.25, Expecting: 0.08, Damaged: 0.15, Young: 0.2, Cells: 0.05, Strangers: 0.1, Unsure: 0.1}, 1, nil
 	}
-	return Hardship{}, 0, wording.Errorf("there are no people %q; they are one of %v", string(p), AllPeople)
+	names := make([]string, len(AllPeople))
+	for i, p := range AllPeople {
+		names[i] = string(p)
+	}
+	return Hardship{}, 0, wording.Errorf("there are no people %q; %s", string(p), plain.Nearest(string(p), names))
 }
 
 // readingsBy are the chances of readings, by trait, for people who misread so many

@@ -64,8 +64,8 @@ func createError(path string, err error) error {
 	shown := plain.Printable(path)
 	switch {
 	case errors.Is(err, fs.ErrExist):
-		return wording.Errorf("%s: the file exists already and is left alone; choose another name, or go on with that visit: %w",
-			shown, fs.ErrExist)
+		return plain.WithCause(wording.Sprintf(
+			"%s: the file exists already and is left alone; choose another name, or go on with that visit", shown), fs.ErrExist)
 	case errors.Is(err, fs.ErrNotExist):
 		return plain.WithCause(wording.Sprintf("%s: the folder does not exist; create it first", shown), fs.ErrNotExist)
 	case errors.Is(err, fs.ErrPermission):

@@ -82,7 +82,7 @@ func (c *check) measured(name string, v, low, high float64, unit string) {
 // event.
 func (c *check) time(t time.Time) {
 	if y := t.UTC().Year(); y < 1900 || y >= lastYear {
-		c.fail("the time %v lies outside the years 1900 to %d", t, lastYear-1)
+		c.fail("the time %s lies outside the years 1900 to %d", t.Format(time.RFC3339), lastYear-1)
 	}
 }
 
@@ -122,7 +122,7 @@ func checkEvent(e Event) error {
 	c.id(wording.Text("event id"), e.ID)
 	c.time(e.Time)
 	if y := e.After.UTC().Year(); !e.After.IsZero() && (y < 1900 || y > lastYear) {
-		c.fail("the moment %v lies outside the years 1900 to %d", e.After, lastYear)
+		c.fail("the moment %s lies outside the years 1900 to %d", e.After.Format(time.RFC3339), lastYear)
 	}
 	c.text("who", e.Who)
 	switch b := e.Body.(type) {

@@ -97,7 +97,7 @@ func (l *liner) turn() error {
 }
 
 func (l *liner) take(line string) {
-	line = strings.ToLower(line)
+	line = keyMeant(strings.ToLower(line))
 	switch line {
 	case howTo:
 		l.said = ""
@@ -123,8 +123,12 @@ func (l *liner) take(line string) {
 			line = short
 		}
 	}
+	letter, yesNo := yesOrNo(l.choices(), line)
+	if letter != "" {
+		line = letter
+	}
 	unknown := ""
-	if l.stage == asking && len([]rune(line)) > 1 {
+	if l.stage == asking && len([]rune(line)) > 1 && !yesNo {
 		if l.hear(line) {
 			l.asked = false
 			return
@@ -153,7 +157,8 @@ func (l *liner) words(line string) bool {
 		l.takeHeard()
 	case l.stage == hearing && choice >= 0:
 		l.toggle(choice)
-	case l.stage == hearing && isBack(line), l.stage == striking && (line == "" || isBack(line)):
+	case l.stage == hearing && (isBack(line) || line == key.Unsure),
+		l.stage == striking && !l.sizing && line == key.Unsure, l.stage == striking && (line == "" || isBack(line)):
 		l.heard = nil
 		l.settle()
 	case (l.stage == hearing || l.stage == striking) && line != leave && line != stop:

@@ -130,18 +130,23 @@ func (s *sitting) hear(text string) bool {
 		s.said = plain.Capital(plain.OneLine(err.Error())) + "."
 		return false
 	}
+	before := s.heard
 	s.heard = nil
 	for _, one := range seen {
 		s.heard = append(s.heard, heard{one, true})
 	}
-	var unknown []string
+	var unknown, names []string
 	for _, u := range unclear {
 		for _, c := range u.Choice {
 			c.Words = u.Words
 			s.heard = append(s.heard, heard{c, false})
 		}
-		if len(u.Choice) == 0 {
-			unknown = append(unknown, "\""+plain.OneLine(u.Words)+"\"")
+		switch quoted := "\"" + plain.OneLine(u.Words) + "\""; {
+		case len(u.Choice) > 0:
+		case s.now.catalog.Find(u.Words).Exact:
+			names = append(names, quoted)
+		default:
+			unknown = append(unknown, quoted)
 		}
 	}
 	s.heard = s.heard[:min(len(s.heard), len(letters))]
@@ -149,7 +154,11 @@ func (s *sitting) hear(text string) bool {
 	if len(unknown) > 0 {
 		s.said = wording.Sprintf("Not known here: %s. Say it in other words, or leave it.", strings.Join(unknown, ", "))
 	}
+	if len(names) > 0 {
+		s.said = strings.TrimSpace(s.said + " " + wording.Sprintf("%s is the name of an animal; say what you see of it.", plain.And(names)))
+	}
 	if len(s.heard) == 0 {
+		s.heard = before // what was understood before still stands to be confirmed
 		return false
 	}
 	s.stage = hearing

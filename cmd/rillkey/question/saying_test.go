@@ -72,6 +72,13 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 			"that line is too long to be an answer"},
 		{"so are signs that are no letters", "snail\n\nten\x01 legs\nq\n", "shell=coil", "Noted: a coiled shell"},
 		{"taken back before it is noted", "pincers\n<\nq\n", "", "Question 1"},
+		{"help is the key for it", "help\nq\n", "", "Wait: Living animals only."},
+		{"quit is the key for it", "quit\n", "", "Question 1"},
+		{"back is the key for it", "a\nback\nq\n", "", "Question 2"},
+		{"so are ways to say that one can't tell", "Don't know\nidk\nq\n", "1? outline?", "Can't tell"},
+		{"nothing of what is offered strikes", "w\nno idea\na\nq\n", "1a", "What strikes you?"},
+		{"a name is no mark", "mayfly\nq\n", "", `"mayfly" is the name of an animal; say what you see of it.`},
+		{"what was understood waits beside words that are not", "round\nxyzzy\na\n\nq\n", "outline=disc", `a:  [ ] "round"`},
 		{"an answer stays an answer", "a\nq\n", "1a", "Question 2"},
 	} {
 		t.Run(row.why, func(t *testing.T) {

@@ -20,6 +20,9 @@ func (m *screen) typing(k string) {
 	case k == "enter" && m.typed == "":
 		m.said = ""
 		m.settle()
+	case k == "enter" && keyMeant(m.typed) != m.typed:
+		m.typed, m.said = "", "" // the keys stand at the question
+		m.settle()
 	case k == "enter":
 		if m.hear(m.typed) {
 			m.typed = ""

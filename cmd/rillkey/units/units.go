@@ -53,13 +53,22 @@ func SquareMetres(s string) (float64, error) {
 
 // roundedArea leaves out what only the arithmetic adds: "3 sq ft" is 0.27870912 square
 // metres, to the last digit.
-func roundedArea(m2 float64) float64 { return math.Round(m2*1e8) / 1e8 }
+func roundedArea(m2 float64) float64 { return rounded(m2, 1e8) }
+
+// rounded is a number to so many parts of one; what is less than half a part stays, to be
+// refused as what it is.
+func rounded(v, parts float64) float64 {
+	if r := math.Round(v*parts) / parts; r > 0 {
+		return r
+	}
+	return v
+}
 
 // Millimetres reads the length of an animal, in millimetres unless it says
 // otherwise, to a hundredth: nobody measures closer, whatever an inch comes to.
 func Millimetres(s string) (float64, error) {
 	m, err := measure(s, "mm", metresPer, wording.Text("a length such as 12, 12 mm or 0.5 in"))
-	return math.Round(m*1e5) / 1e2, err
+	return rounded(m*1e3, 1e2), err
 }
 
 // minBodyLength is in mm: smaller animals are not seen by eye.
@@ -105,6 +114,23 @@ func decimalPoint(number string) (string, error) {
 	return whole + "." + rest, nil
 }
 
+// Probability reads a number from 0 to 1, as 0.8, 0,8 or 80 %.
+func Probability(s string) (float64, error) {
+	text, hundredths := strings.CutSuffix(strings.TrimSpace(s), "%")
+	text, err := decimalPoint(strings.TrimSpace(text))
+	if err != nil {
+		return 0, err
+	}
+	p, err := strconv.ParseFloat(text, 64)
+	if hundredths {
+		p /= 100
+	}
+	if err != nil || !(p >= 0 && p <= 1) {
+		return 0, wording.Errorf("%q is no number from 0 to 1, such as 0.1 or 10 %%", s)
+	}
+	return p, nil
+}
+
 func measure(s, unit string, per map[string]float64, want string) (float64, error) {
 	text := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), " ", ""))
 	cut := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,+-e", r) })
@@ -141,6 +167,11 @@ func Animals(s string) (int, error) {
 // Fraction reads the share of a sample that was sorted, as 0.25 or 1/4.
 func Fraction(s string) (float64, error) {
 	text := strings.ReplaceAll(strings.TrimSpace(s), " ", "")
+	if strings.HasSuffix(text, "%") {
+		if share, err := Probability(text); err == nil && share > 0 {
+			return share, nil
+		}
+	}
 	over, under, divided := strings.Cut(text, "/")
 	over, err := decimalPoint(over)
 	if err != nil {

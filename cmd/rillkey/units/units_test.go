@@ -49,6 +49,11 @@ func TestUnits(t *testing.T) {
 			t.Errorf("%q is %v, %v; want %v", row.text, got, err, row.want)
 		}
 	}
+	for _, tiny := range []func(string) (float64, error){Millimetres, SquareMetres} {
+		if got, err := tiny("1e-300"); err == nil && got == 0 {
+			t.Error("what is there is taken for nothing")
+		}
+	}
 	for _, text := range []string{"", "ft", "-2", "0", "nan", "inf", "1e999", "2 furlongs", "12 mm2", "1,200", "1,2,3", "1.234,5", ","} {
 		if got, err := Metres(text); err == nil {
 			t.Errorf("Metres(%q) is taken for %v", text, got)
@@ -74,13 +79,27 @@ func TestCounts(t *testing.T) {
 	}
 }
 
+func TestProbabilities(t *testing.T) {
+	for text, want := range map[string]float64{"0.8": 0.8, "0,8": 0.8, "80%": 0.8, " 2,5 % ": 0.025, "0": 0, "1": 1} {
+		if got, err := Probability(text); err != nil || math.Abs(got-want) > 1e-12 {
+			t.Errorf("%q is %v, %v", text, got, err)
+		}
+	}
+	for _, text := range []string{"", "80", "-0.1", "nan", "inf", "a", "101%", "1,2,3", "0.1.2"} {
+		if got, err := Probability(text); err == nil {
+			t.Errorf("%q is taken for %v", text, got)
+		}
+	}
+}
+
 func TestShares(t *testing.T) {
-	for text, want := range map[string]float64{"1/4": 0.25, "0.25": 0.25, "0,25": 0.25, " 3 / 4 ": 0.75, "1": 1, "1/1": 1} {
+	for text, want := range map[string]float64{"1/4": 0.25, "0.25": 0.25, "0,25": 0.25, " 3 / 4 ": 0.75,
+		"25%": 0.25, "12,5 %": 0.125, "1": 1, "1/1": 1} {
 		if got, err := Fraction(text); err != nil || got != want {
 			t.Errorf("%q is %v, %v", text, got, err)
 		}
 	}
-	for _, text := range []string{"", "0", "-1/4", "5/4", "1/0", "0/0", "nan", "1/nan", "inf", "a", "1/4/2"} {
+	for _, text := range []string{"", "0", "-1/4", "5/4", "1/0", "0/0", "nan", "1/nan", "inf", "a", "1/4/2", "0%", "120%", "%"} {
 		if got, err := Fraction(text); err == nil {
 			t.Errorf("%q is taken for %v", text, got)
 		}
