@@ -147,6 +147,9 @@ func (c *checker) taxon(id string, at authored.Pos) bool {
 		return false
 	}
 	problem, hint := c.catalog.Unknown(id)
+	if _, there := c.index[id]; there {
+		hint = wording.Sprintf("a lead goes on to a couplet with to = %s", plain.Quote(id))
+	}
 	c.fail(at, "unknown-taxon", problem, hint)
 	return false
 }
@@ -223,6 +226,9 @@ func (c *checker) meantCouplet(id string) string {
 	digits := strings.Trim(strings.TrimPrefix(id, "couplet."), "abcdef. \t")
 	if _, there := c.index[digits]; there {
 		return wording.Sprintf("did you mean %s?", plain.Quote(digits))
+	}
+	if c.catalog.Taxon(id) != nil {
+		return wording.Sprintf("a lead ends in an animal with taxon = %s", plain.Quote(id))
 	}
 	return wording.Text("correct the number, or add a couplet that has it")
 }

@@ -161,7 +161,9 @@ func (f *File) readDrawings(fsys fs.FS, dir string, report *authored.Report) {
 func readTable(top *authored.Table) *File {
 	f := &File{StartAt: top.Here()}
 	readHead(top, f)
+	astray := misspeltTables(top)
 	all := top.Subs("couplet")
+	ids := top.Sub("couplet")
 	f.Couplets = make([]Couplet, 0, min(len(all), MaxCouplets))
 	for i, named := range all {
 		if i == MaxCouplets {
@@ -169,7 +171,9 @@ func readTable(top *authored.Table) *File {
 				wording.Text("the rest of this file is not read; split the key into two files"))
 			break
 		}
-		f.Couplets = append(f.Couplets, readCouplet(named))
+		if !isLead(named, ids) {
+			f.Couplets = append(f.Couplets, readCouplet(named, astray))
+		}
 	}
 	readCommonness(top, f)
 	readLensSets(top, f)
@@ -185,8 +189,53 @@ func readTable(top *authored.Table) *File {
 	return f
 }
 
+// misspeltTables finds what was meant for a couplet or a lead and stands under another
+// name, and gives the number of the first such finding, from 1; 0 where there is none.
+// What a couplet lacks follows from it most likely.
+func misspeltTables(top *authored.Table) (first int) {
+	fail := func(at authored.Pos, rule, message, hint string) {
+		top.FailAt(at, rule, message, hint)
+		if first == 0 {
+			first = top.Found()
+		}
+	}
+	for _, key := range top.Keys() {
+		fold := plain.Fold(key)
+		if key == "couplet" || !top.IsTable(key) || !strings.HasPrefix(fold, "couplet") && plain.Distance(fold, "couplet") > 2 {
+			continue
+		}
+		top.Sub(key)
+		fail(top.KeyPos(key), "unknown-field", wording.Sprintf("there is no field %s here", plain.Quote(key)),
+			wording.Text("did you mean couplet? Write it as [couplet.4], and its leads as [couplet.4.a]"))
+	}
+	if !top.IsTable("couplet") {
+		return first
+	}
+	ids := top.Sub("couplet")
+	for _, named := range top.Subs("couplet") {
+		if isLead(named, ids) {
+			n := len(named.ID) - 1
+			fail(named.Here(), "lead-letter", wording.Sprintf("[couplet.%s] is a lead, and no dot stands before its letter", named.ID),
+				wording.Sprintf("write it as [couplet.%s.%s]", named.ID[:n], named.ID[n:]))
+		}
+	}
+	return first
+}
+
+// isLead reports whether a table among the couplets is a lead of one, as in [couplet.2b].
+func isLead(named authored.Section, couplets *authored.Table) bool {
+	n := len(named.ID) - 1
+	return n > 0 && strings.Contains(Letters, named.ID[n:]) && couplets.Has(named.ID[:n]) && named.Has("text") && !named.Has("ask")
+}
+
 func readHead(top *authored.Table, f *File) {
-	top.Need("key")
+	if !top.Has("key") {
+		top.FailAt(top.Here(), "missing-field", wording.Text("the line [key] is missing"),
+			wording.Text("begin the file with a line [key], and write id, title and source below it"))
+		for _, field := range []string{"id", "title", "source", "region", "start"} {
+			top.Str(field) // stands there without its line: told above
+		}
+	}
 	head := top.Sub("key")
 	if head == nil {
 		return
@@ -249,7 +298,9 @@ func readLensSets(top *authored.Table, f *File) {
 	}
 }
 
-func readCouplet(n authored.Section) Couplet {
+// readCouplet reads a couplet; what it lacks follows from the finding of number astray,
+// from 1, where there is one.
+func readCouplet(n authored.Section, astray int) Couplet {
 	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"),
 		At: n.Here(), AskAt: n.Pos("ask"), WaitAt: n.Pos("wait"), StopAt: n.Pos("stop")}
 	c.Leads = make([]Lead, 0, 2)
@@ -258,11 +309,14 @@ func readCouplet(n authored.Section) Couplet {
 			c.Leads = append(c.Leads, readLead(key, n.Sub(key)))
 		}
 	}
-	before := n.Found()
+	cause := n.Found()
 	n.Done()
+	if astray > 0 {
+		cause = astray - 1
+	}
 	if len(c.Leads) < 2 {
-		c.short = before + 1
-		n.FollowsAt(before, c.At, "one-lead", wording.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
+		c.short = cause + 1
+		n.FollowsAt(cause, c.At, "one-lead", wording.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
 			missingLeads(&c))
 	}
 	for i, l := range c.Leads {
@@ -308,11 +362,10 @@ func readLead(letter string, t *authored.Table) Lead {
 		l.vague = found + 1
 	}
 	readGoal(t, &l)
-	t.Done()
 	return l
 }
 
-// readGoal reads where a lead goes.
+// readGoal reads where a lead goes, last of its fields.
 func readGoal(t *authored.Table, l *Lead) {
 	found := t.Found()
 	switch hasTo, hasTaxon := t.Has("to"), t.Has("taxon"); {
@@ -322,7 +375,13 @@ func readGoal(t *authored.Table, l *Lead) {
 		t.Fail("taxon", "two-ends", wording.Text("the lead goes both to a couplet and to a taxon"),
 			wording.Text("keep one of \"to\" and \"taxon\""))
 	case !hasTo && !hasTaxon:
-		t.FailAt(l.At, "dead-end", wording.Text("the lead goes nowhere"), wording.Text("add to = \"…\" for a couplet or taxon = \"…\""))
+		t.Str("to")
+		t.Strs("taxon")
+		t.Done() // one of them may be misspelt
+		t.FollowsAt(found, l.At, "dead-end", wording.Text("the lead goes nowhere"),
+			wording.Text("add to = \"…\" for a couplet or taxon = \"…\""))
+		l.astray = found + 1
+		return
 	case hasTo:
 		l.To = t.NeedStr("to")
 		l.TargetAt, l.TargetKeyAt = t.Pos("to"), t.KeyPos("to")
@@ -333,6 +392,7 @@ func readGoal(t *authored.Table, l *Lead) {
 	if t.Found() > found {
 		l.astray = found + 1
 	}
+	t.Done()
 }
 
 // readEnd reads the taxon or the set of taxa that a lead ends in.

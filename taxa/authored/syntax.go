@@ -117,6 +117,10 @@ func (t *tree) misplaced(at, from int, said string) mistake {
 	case strings.Contains(said, "top-level item") && strings.Count(t.text[from:at], "'") > 1:
 		return mistake{at, wording.Text("the text has ended at the mark ' before this"),
 			wording.Text(`put a text that holds ' between "…"`)}
+	case strings.Contains(said, "top-level item") && (next == "," || next == ";"):
+		return mistake{at, wording.Sprintf("%s stands after the end of the value", next), wording.Text("delete it")}
+	case strings.Contains(said, "top-level item") && strings.HasPrefix(strings.TrimLeft(t.text[at:], " \t"), "//"):
+		return mistake{at, wording.Text("a remark begins with #, not with //"), wording.Text("write # in the place of //")}
 	case strings.Contains(said, "top-level item"):
 		return mistake{at, wording.Text("something stands after the end of the value"),
 			wording.Text(`write \" for a quotation mark within a text; anything else goes on a line of its own`)}
@@ -133,6 +137,9 @@ func (t *tree) misplaced(at, from int, said string) mistake {
 		return mistake{from, wording.Text("a part of the table's name is missing"),
 			wording.Text("write it as [couplet.4.a], each part of the name between two dots")}
 	case strings.Contains(said, "expected '.' or '='"), strings.Contains(said, "expected key separator"):
+		if strings.HasPrefix(t.text[from:], "(") {
+			return mistake{from, wording.Text("the name of a table stands in square brackets"), wording.Text("write it as [couplet.4.a]")}
+		}
 		if next == ":" {
 			return mistake{at, wording.Text("a colon stands where = belongs"), wording.Text(`write name = "value"`)}
 		}
