@@ -137,7 +137,7 @@ func (a *app) followAtHand() {
 	}
 	var open, all []*visit.Visit
 	for _, file := range files {
-		if v, err := visit.Read(file); err == nil {
+		if v, err := a.lookAt(file); err == nil {
 			all = append(all, v)
 			if !v.Tally().Finished {
 				open = append(open, v)

@@ -1,10 +1,15 @@
 package main
 
 import (
+	"crypto/rand"
+	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
+	"rillkey/scoring/visit"
 	"rillkey/scoring/visit/visittest"
 )
 
@@ -33,11 +38,76 @@ func TestACommandReplaysEachFileOnce(t *testing.T) {
 		{len(files), "export visits --as csv --to tables"},
 		{len(files), "export visits --as sql --to visits.sql"},
 		{len(files), "export visits --as darwin-core --to visits.zip"},
+		{1, "visit show --visit " + files[0]},
+		{1, "visit show --visit " + files[0] + " --json"},
+		{1, "visit amend --visit " + files[0]},
+		{1, "visit sorted --visit " + files[0]},
+		{1, "print labels --visit " + files[0] + " --to labels.html"},
+		{1, "print sheet --visit " + files[0] + " --to sheet.html"},
+		{1, "table --board --visit " + files[0]},
+		{len(files), "rates learn ours.rates.toml " + strings.Join(files, " ")},
+		{1, "couplets failures " + files[0]},
 	} {
 		before := visittest.Replays()
 		status, _, errs := call(t, strings.Fields(row.args)...)
 		if n := visittest.Replays() - before; n != int64(row.visits) || status == statusMisused {
 			t.Errorf("rillkey %s: %d replays of %d files, status %d: %s", row.args, n, row.visits, status, errs)
 		}
+	}
+	// Nor is the visit read to be found, and then again. (A report is of another visit, one
+	// without names.)
+	alone, err := filepath.Abs(files[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	data, err := os.ReadFile(alone)
+	if err == nil {
+		err = os.WriteFile(filepath.Base(alone), data, 0o644)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range []string{"grade", "grade --charts", "recheck", "visit show", "visit amend", "visit sorted", "table --board"} {
+		before := visittest.Replays()
+		status, _, errs := call(t, strings.Fields(args)...)
+		if n := visittest.Replays() - before; n != 1 || status == statusMisused {
+			t.Errorf("rillkey %s in the visit's folder: %d replays, status %d: %s", args, n, status, errs)
+		}
+	}
+}
+
+// What was read to find a visit is not taken for what its file holds since.
+func TestAVisitThatGrewIsReadAnew(t *testing.T) {
+	v, err := visit.Begin(visit.Header{Site: "Brook", Date: "2026-05-16", People: []string{"Oona"}, Protocol: "riffle-three",
+		Begun: time.Date(2026, 5, 16, 9, 0, 0, 0, time.UTC)}, rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "brook.visit.toml")
+	if err := v.WriteNew(file, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var vf visitFolder
+	for n := range 3 {
+		first, err := vf.lookAt(file)
+		if err != nil || len(first.Events) != n {
+			t.Fatalf("%d entries, not %d: %v", len(first.Events), n, err)
+		}
+		if again, _ := vf.lookAt(file); again != first {
+			t.Error("an unchanged file was read twice")
+		}
+		if err := v.Conclude("Oona", visit.Sample{Label: fmt.Sprint(n + 1), Habitat: "riffle"}); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, v.Encode(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Remove(file); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := vf.lookAt(file); err == nil {
+		t.Error("a file that is gone was read")
 	}
 }

@@ -85,7 +85,7 @@ func holdTable(ctx context.Context, a *app, f tableFlags) error {
 	}
 	a.follow(v)
 	if f.board {
-		return watchBoard(a, v.File)
+		return watchBoard(a, v)
 	}
 	if f.sheet != "" {
 		if err := refuseExisting(f.sheet); err != nil {

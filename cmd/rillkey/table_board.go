@@ -19,10 +19,11 @@ const (
 	turnEvery  = 3
 )
 
-// watchBoard prints how the visit stands, again and again on a screen.
-func watchBoard(a *app, file string) error {
+// watchBoard prints how a visit stands that was read just now; on a screen it reads and
+// prints it again and again.
+func watchBoard(a *app, v *visit.Visit) error {
 	if !a.onScreen() {
-		b, err := boardOf(a, file)
+		b, err := boardOf(a, v)
 		switch {
 		case err != nil:
 			return err
@@ -34,7 +35,7 @@ func watchBoard(a *app, file string) error {
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
 	for round := 0; ; round++ {
-		b, err := boardOf(a, file)
+		b, err := boardOf(a, v)
 		if err != nil {
 			return err
 		}
@@ -43,6 +44,9 @@ func watchBoard(a *app, file string) error {
 		}
 		if !waited(ctx, boardEvery) {
 			return nil
+		}
+		if v, err = visit.Read(v.File); err != nil {
+			return err
 		}
 	}
 }
@@ -57,11 +61,7 @@ func waited(ctx context.Context, long time.Duration) bool {
 	}
 }
 
-func boardOf(a *app, file string) (*show.Board, error) {
-	v, err := visit.Read(file)
-	if err != nil {
-		return nil, err
-	}
+func boardOf(a *app, v *visit.Visit) (*show.Board, error) {
 	catalog, rules, err := a.catalogAndRules()
 	if err != nil {
 		return nil, err

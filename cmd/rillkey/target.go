@@ -94,7 +94,7 @@ func (vf *visitFolder) visitMeant(asks bool) (target, error) {
 func (vf *visitFolder) which(files []string) (string, error) {
 	var options []ask.Option
 	for _, file := range files {
-		v, err := visit.Read(file)
+		v, err := vf.lookAt(file)
 		if err != nil {
 			return "", err
 		}
@@ -125,7 +125,7 @@ func (vf *visitFolder) visitToCorrect(finishedToo bool) (path string, v *visit.V
 	if path, err = vf.visitPath(finishedToo); err != nil {
 		return "", nil, err
 	}
-	if v, err = visit.Read(path); err == nil {
+	if v, err = vf.take(path); err == nil {
 		err = visit.Appendable(path)
 	}
 	return path, v, err
@@ -134,7 +134,7 @@ func (vf *visitFolder) visitToCorrect(finishedToo bool) (path string, v *visit.V
 // openToAdd is the visit in a file that can be added to. A finished one is opened
 // again where the person wants it.
 func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
-	v, err := visit.Read(path)
+	v, err := vf.take(path)
 	if err == nil {
 		err = visit.Appendable(path)
 	}

@@ -64,6 +64,41 @@ type visitFolder struct {
 	damage    error                           // what the command ends with because of the visit's file
 	record    recordFlags                     // of the animal before, in one sitting
 	habitats  func(*visit.Visit) []ask.Option // that its protocol goes by
+	looked    map[string]looked               // at which visits, to find the one meant
+}
+
+// looked is a visit with the file that it was read from, as that was then.
+type looked struct {
+	visit *visit.Visit
+	file  os.FileInfo
+}
+
+// lookAt reads a visit's file, and reads it anew only if it is another one since, or
+// grew: to find the visit meant, and to read it, is one reading and one replay.
+func (vf *visitFolder) lookAt(path string) (*visit.Visit, error) {
+	file, err := os.Stat(path)
+	if err != nil {
+		return visit.Read(path) // which says what is wrong
+	}
+	if was, ok := vf.looked[path]; ok && os.SameFile(was.file, file) && was.file.Size() == file.Size() &&
+		was.file.ModTime().Equal(file.ModTime()) {
+		return was.visit, nil
+	}
+	v, err := visit.Read(path)
+	if err == nil {
+		if vf.looked == nil {
+			vf.looked = map[string]looked{}
+		}
+		vf.looked[path] = looked{v, file}
+	}
+	return v, err
+}
+
+// take is lookAt for a visit that its reader may change.
+func (vf *visitFolder) take(path string) (*visit.Visit, error) {
+	v, err := vf.lookAt(path)
+	delete(vf.looked, path)
+	return v, err
 }
 
 // visitPath is the file of the visit meant: that of --visit, else the one
@@ -124,7 +159,7 @@ func visitNamesIn(dir string) (out []string) {
 func (vf *visitFolder) visitsHere() (open, all []string, err error) {
 	names := namesHere()
 	for _, name := range names {
-		v, err := visit.Read(name)
+		v, err := vf.lookAt(name)
 		if err != nil {
 			vf.passOver(name, err)
 			continue
@@ -164,7 +199,7 @@ func (vf *visitFolder) readQuietly() (*visit.Visit, error) {
 	if err != nil {
 		return nil, err
 	}
-	v, err := visit.Read(path)
+	v, err := vf.take(path)
 	if err != nil {
 		return nil, err
 	}
