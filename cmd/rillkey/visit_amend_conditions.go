@@ -14,6 +14,7 @@ func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
 	if err != nil {
 		return nil, err
 	}
+	keepInstruments(values, v.Tally().Conditions())
 	if f.of != "" {
 		return &values, nil
 	}
@@ -32,6 +33,17 @@ func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
 		f.of = at
 	}
 	return &values, nil
+}
+
+// keepInstruments leaves what was measured with as it was noted, where a correction
+// names nothing else.
+func keepInstruments(values, noted condition.Values) {
+	for id, value := range values {
+		if value.With == "" && !value.None {
+			value.With = noted[id].With
+			values[id] = value
+		}
+	}
 }
 
 // notedIn is the code of the entry that holds a condition, or "".
