@@ -23,12 +23,13 @@ const atHome = 0.9
 // the best question; a question is asked while it is expected to tell so many
 // bits, the chance that it cannot be answered considered (memory), and while fewer
 // than so many could not be told, in all and in a row. Of accounts of animals in
-// words, those with odd numbers, as many come out as narrow at 0.03 as at 0.02, which
-// asks more that cannot be told, and fewer at 0.04; as many with five in a row as with
-// more, and fewer with four.
+// words, those with odd numbers, as many come out as narrow at 0.02 as at 0.03, which
+// asks 0.2 less that cannot be told, and fewer at 0.04; but of hard people's names 0.3 in
+// 100 fewer are right at 0.03. As many come out with five in a row as with more, and fewer
+// with four.
 const (
 	serves      = 0.5
-	tooLittle   = 0.03
+	tooLittle   = 0.02
 	mostUntold  = 12
 	untoldInRow = 5
 )
