@@ -34,6 +34,7 @@ With --card: what it does, what it tells of the stream, something to watch.`,
 			if other != "" && card {
 				return misused("--against tells two creatures apart, --card tells of one: leave one of them out")
 			}
+			a.followAtHand() // beside a visit it has the names and classes that the visit has
 			if other != "" {
 				return compareTaxa(a, strings.Join(args, " "), other)
 			}
