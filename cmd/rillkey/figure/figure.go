@@ -110,9 +110,6 @@ func absence(state string) bool {
 	return state == "none" || state == "no" || state == "0" || state == "nobody"
 }
 
-// detail draws the sign of one state, set off or not.
-func detail(trait, state string, set bool) panel { return acted(trait, state, set, nil) }
-
 // acted draws the sign of one state with an animal that does it; nil for any animal,
 // which it is on few dots too.
 func acted(trait, state string, set bool, actor *panel) panel {

@@ -309,7 +309,7 @@ legs = "8"
 // millimetre, since width and viewBox agree.
 func TestTheBarIsLifeSize(t *testing.T) {
 	for _, tc := range []struct{ least, most float64 }{{4, 9}, {12, 40}} {
-		f := Figure{Length: taxa.Range{Min: tc.least, Max: tc.most}, panels: []panel{detail("flat", "flat", false)}}
+		f := Figure{Length: taxa.Range{Min: tc.least, Max: tc.most}, panels: []panel{acted("flat", "flat", false, nil)}}
 		svg := f.SVG(paperSize)
 		for _, want := range []string{`width="54mm"`, `viewBox="0 0 54 40"`,
 			fmt.Sprintf(`"M2 33.7L%v 33.7"`, 2+tc.most), fmt.Sprintf(`"M2 33.7L%v 33.7" stroke-width="0.7"`, 2+tc.least)} {
@@ -357,7 +357,7 @@ func FuzzAnyTraitsCanBeDrawn(f *testing.F) {
 				features = append(features, trait.ID)
 			}
 		}
-		drawn := Figure{Length: taxa.Range{Min: 1, Max: 1 + float64(choice[0])}, panels: []panel{detail("flat", "flat", false)}}
+		drawn := Figure{Length: taxa.Range{Min: 1, Max: 1 + float64(choice[0])}, panels: []panel{acted("flat", "flat", false, nil)}}
 		build := append(taxa.Builds, "")[int(choice[0])%(len(taxa.Builds)+1)]
 		if p := planOf(states.coherent(), build); p != nil {
 			drawn.panels = append(drawn.panels, body(states, p, features))

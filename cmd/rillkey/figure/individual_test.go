@@ -18,7 +18,7 @@ func TestIndividualsWithoutOtherStatesAreDrawnOtherwise(t *testing.T) {
 		"bithyniidae", "valvatidae", "chironomidae-pupa", "fly-pupa", "simuliidae-pupa", "trichoptera-pupa", "nematomorpha",
 		"hydrozoa", "ostracoda", "pleidae"} {
 		kind := catalog.Taxon(id)
-		usual := a.Drawn(kind, TraitsOf(kind, catalog.Vocabulary()))
+		usual := a.Drawn(kind, traitsOf(kind, catalog.Vocabulary()))
 		seen := map[string]bool{}
 		for n := range Individuals {
 			shows := maps.Clone(usual)

@@ -98,7 +98,7 @@ func TestSignsOfStatesDiffer(t *testing.T) {
 		}
 		met := map[string]string{}
 		for _, state := range trait.States {
-			f := Figure{panels: []panel{detail(trait.ID, state.ID, true)}}
+			f := Figure{panels: []panel{acted(trait.ID, state.ID, true, nil)}}
 			svg := f.SVG(paperSize)
 			wellFormed(t, trait.ID+" = "+state.ID, svg, paperSize)
 			if other, same := met[shape(svg)]; same {
