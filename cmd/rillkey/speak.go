@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"io/fs"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -21,6 +22,9 @@ import (
 // said. What is wrong with a region's words is told by 'rillkey region check' alone
 // where that, or another command for regions, is asked.
 func (a *app) speaks(cmd *cobra.Command, _ []string) error {
+	if filepath.Base(a.regionName) == folder.HeadFile && isFile(a.regionName) {
+		a.regionName = filepath.Dir(a.regionName) // a region is the folder of its head
+	}
 	err := a.speak()
 	if cmd.Name() == cobra.ShellCompRequestCmd {
 		speakHelp(cmd.Root())
