@@ -132,14 +132,19 @@ func TestABrowserAndItsProfileAreGoneAfterASignal(t *testing.T) {
 	t.Parallel()
 	for _, sig := range endings {
 		bin, dir := t.TempDir(), t.TempDir()
-		script := "#!/bin/sh\nfor a; do case $a in --user-data-dir=*) d=${a#*=}; mkdir -p $d; esac; done\n" +
+		temp, err := os.MkdirTemp("", "r") // a short name
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer os.RemoveAll(temp)
+		script := "#!/bin/sh\nmkdir $TMPDIR/of-the-browser\nfor a; do case $a in --user-data-dir=*) d=${a#*=}; mkdir -p $d; esac; done\n" +
 			"(while :; do echo $$ > $d/alive; echo x > " + bin + "/beat; sleep 0.02; done) &\nwait\n"
 		if err := os.WriteFile(filepath.Join(bin, "chromium"), []byte(script), 0o755); err != nil {
 			t.Fatal(err)
 		}
-		cmd := exec.Command("rillkey", "print", "labels", "--pdf", "labels.pdf")
-		cmd.Dir, cmd.Env = dir, append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"))
-		endedWhole(t, cmd, sig, bin, dir)
+		cmd := exec.Command("rillkey", "print", "labels", "--pdf", filepath.Join(temp, "labels.pdf"))
+		cmd.Dir, cmd.Env = dir, append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"), "TMPDIR="+temp)
+		endedWhole(t, cmd, sig, bin, temp)
 	}
 }
 

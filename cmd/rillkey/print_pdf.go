@@ -77,10 +77,21 @@ func printWith(a *app, browser, dir, source, made string) error {
 		a.complain(wording.Sprintf("rillkey: as root %s starts only without its sandbox; it is given nothing but this page", browser))
 	}
 	cmd := exec.CommandContext(ctx, browser, append(args, fileURL(source))...)
+	cmd.Env = temporaryIn(dir, os.Environ())
 	if err := a.leaving.runs(cmd); err != nil {
 		return wording.Errorf("%s could not print the page (%w); open the page and print it from the browser", browser, err)
 	}
 	return nil
+}
+
+// temporaryIn has a program put its temporary files into a folder that is taken away
+// afterwards. The name of a socket, which a browser makes there, has little room.
+func temporaryIn(dir string, env []string) []string {
+	const longest = 104 - len("/org.chromium.Chromium.XXXXXX/SingletonSocket") - 1
+	if dir, err := filepath.Abs(dir); err == nil && len(dir) <= longest {
+		return append(env, "TMPDIR="+dir)
+	}
+	return env
 }
 
 func fileURL(path string) string {

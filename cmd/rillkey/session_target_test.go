@@ -174,6 +174,24 @@ func TestASheetBeginsWithItsSample(t *testing.T) {
 	})
 }
 
+// Ctrl-C in a sheet keeps what was typed, and says so.
+func TestLeavingASheetSaysThatItIsSaved(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, file := begun(t)
+		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
+		p := sit(dir, "visit", "enter")
+		p.follows([]step{{"1 of 26", "4" + enter}, {"2 of 26", "\x03"}, {"All of it is saved.", ""}}, nil)
+		if status := p.ends(); status != statusCannotSay {
+			t.Errorf("ends with %d", status)
+		}
+		v, err := visit.Read(file)
+		if err != nil || len(v.Tally().Records) != 1 || v.Tally().Records[0].Count != 4 {
+			t.Errorf("%+v, %v", v.Tally().Records, err)
+		}
+	})
+}
+
 // Of several unfinished visits one is chosen before the first question.
 func TestSeveralVisitsAreAskedAboutFirst(t *testing.T) {
 	t.Parallel()

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/scoring/sheet"
@@ -137,10 +138,16 @@ func (e *entering) run() error {
 	if at > 0 {
 		e.plainly("%s gone through already; going on with %s.", plain.Counted(e.gonePast(), "row is", "rows are"), e.place(at))
 	}
-	refused := 0
+	lines, stop := e.typedLines()
+	defer stop()
+	refused, left := 0, error(nil)
 	for {
 		e.prompt(at)
-		line, err := terminal.ReadLine(e.lines)
+		line, err := terminal.ReadLine(lines)
+		if errors.Is(err, ask.ErrLeft) {
+			left = cannotSay // as with a full stop, but for the status
+			break
+		}
 		if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
 			break
 		}
@@ -169,7 +176,7 @@ func (e *entering) run() error {
 		e.plainly("Not saved: %d %s; nobody said which.", e.pending, e.Rows[e.Place(at).Row].Kind.Label)
 	}
 	e.sum()
-	return nil
+	return left
 }
 
 var errDone = errors.New("done")
