@@ -18,6 +18,7 @@ import (
 // All that the help of commands and flags says is listed among the sentences that a file
 // of words may say, so that TestLanguagesAreRead and 'rillkey region words' hold it.
 func TestWhatHelpSaysIsListed(t *testing.T) {
+	wording.Use(nil) // whatever a test before it spoke
 	a := newApp(world{out: &bytes.Buffer{}, err: &bytes.Buffer{}, env: os.Getenv, width: 80, height: 24})
 	root := rootCommand(a)
 	root.InitDefaultHelpCmd()
