@@ -65,8 +65,8 @@ func foundWords(g *scoring.Grade) string {
 			classes = append(classes, fmt.Sprintf("%s %s (%s)", plain.Count(len(c.Kinds), "kind"), wording.Text(how), someKinds(c.Kinds)))
 		}
 	}
-	text := wording.Sprintf("At %s on %s we found %s that count, with %s", g.Visit.Site, Day(g.Visit.Date), plain.Count(kinds, "kind"),
-		plain.Count(int(animals), "animal"))
+	text := wording.Sprintf("At %s on %s we found %s, with %s", g.Visit.Site, Day(g.Visit.Date),
+		plain.Counted(kinds, "kind that counts", "kinds that count"), plain.Count(int(animals), "animal"))
 	if kinds == 0 {
 		text = wording.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
 	}
