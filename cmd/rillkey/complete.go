@@ -2,6 +2,8 @@ package main
 
 import (
 	"io"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"unicode"
@@ -16,7 +18,8 @@ import (
 )
 
 // offering completes a word from a list that is made when the shell asks; files are
-// offered too where they may stand.
+// offered too where they may stand: by the shell where no word fits, else here, so that
+// a file or folder is found beside the words that begin like it.
 func offering(files bool, words func() []string) cobra.CompletionFunc {
 	directive := cobra.ShellCompDirectiveNoFileComp
 	if files {
@@ -28,7 +31,62 @@ func offering(files bool, words func() []string) cobra.CompletionFunc {
 				out = append(out, w)
 			}
 		}
+		if files && len(out) > 0 {
+			out = append(out, besideWords(typed)...)
+		}
 		return out, directive
+	}
+}
+
+// besideWords are the keys and regions in the present folder that begin as typed.
+func besideWords(typed string) (out []string) {
+	entries, err := os.ReadDir(".")
+	if err != nil {
+		return nil
+	}
+	for _, e := range entries {
+		name := e.Name()
+		if ext := filepath.Ext(name); !strings.HasPrefix(name, typed) || name[0] == '.' || strings.HasSuffix(name, visitSuffix) {
+			continue
+		} else if e.IsDir() || ext == ".toml" || ext == ".zip" {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// whileTaken completes what a command may still take: nothing more where it has what it takes.
+func whileTaken(how cobra.CompletionFunc) cobra.CompletionFunc {
+	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if cmd.Args != nil && cmd.Args(cmd, append(slices.Clone(args), typed)) != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return how(cmd, args, typed)
+	}
+}
+
+// onceNamed completes a name, which a number may stand before; behind it nothing.
+func onceNamed(how cobra.CompletionFunc) cobra.CompletionFunc {
+	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if slices.ContainsFunc(args, func(arg string) bool { return !isNumber(arg) }) {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return how(cmd, args, typed)
+	}
+}
+
+// ofSeveral completes the last of several words with commas between them, of those that
+// are not there yet.
+func ofSeveral(words func() []string) cobra.CompletionFunc {
+	return func(_ *cobra.Command, _ []string, typed string) (out []string, _ cobra.ShellCompDirective) {
+		before := typed[:strings.LastIndexByte(typed, ',')+1]
+		there := strings.Split(before, ",")
+		for _, w := range words() {
+			if strings.HasPrefix(before+w, typed) && !slices.Contains(there, w) {
+				out = append(out, before+w)
+			}
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp
 	}
 }
 
@@ -61,10 +119,11 @@ func completeFlags(a *app, cmd *cobra.Command) {
 		"region": offering(true, builtInRegions), "key": offering(true, builtInNames),
 		"protocol": offering(false, func() []string { return a.protocolIDs() }),
 		"sample":   offering(false, func() []string { return a.sampleLabels() }),
-		"observe":  offering(false, func() []string { return a.observations() }),
-		"people":   offering(false, func() []string { return a.peopleHere() }),
+		"observe":  offeringStates(func() []string { return a.observations() }),
+		"people":   ofSeveral(func() []string { return a.peopleHere() }),
 		"who":      offering(false, func() []string { return a.peopleHere() }),
 		"explain":  offering(false, ruleNames),
+		"check":    offeringNames(func() []string { return a.taxonNames() }),
 		"against":  offeringNames(func() []string { return a.taxonNames() }),
 		"taxon":    offeringNames(func() []string { return a.taxonNames() }),
 		"answers":  a.offeringAnswers,
@@ -82,11 +141,15 @@ func completeFlags(a *app, cmd *cobra.Command) {
 // key in use, and regions.
 func completeWords(a *app, root *cobra.Command) {
 	for path, how := range map[string]cobra.CompletionFunc{
-		"visit add":     offeringNames(func() []string { return a.taxonNames() }),
-		"region show":   offering(true, builtInRegions),
-		"region export": offering(true, builtInRegions),
-		"couplets show": offering(true, builtInNames), "couplets check": offering(true, builtInNames),
-		"couplets stats": offering(true, builtInNames), "couplets trial": offering(true, builtInNames),
+		"taxa":             onceNamed(offeringNames(func() []string { return a.taxonNames() })),
+		"visit add":        onceNamed(offeringNames(func() []string { return a.taxonNames() })),
+		"region show":      whileTaken(offering(true, builtInRegions)),
+		"region export":    whileTaken(offering(false, builtInRegions)),
+		"couplets show":    whileTaken(offering(true, builtInNames)),
+		"couplets check":   offering(true, builtInNames),
+		"couplets compare": whileTaken(offering(true, builtInNames)),
+		"couplets stats":   whileTaken(offering(true, builtInNames)),
+		"couplets trial":   whileTaken(offering(true, builtInNames)),
 	} {
 		if cmd, _, err := root.Find(strings.Fields(path)); err == nil && cmd != root {
 			cmd.ValidArgsFunction = how
@@ -120,6 +183,29 @@ func (a *app) offeringAnswers(_ *cobra.Command, _ []string, typed string) ([]str
 		}
 	}
 	return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// offeringStates completes a trait with a state of it, or with several: words are all of
+// both, as tails=2.
+func offeringStates(words func() []string) cobra.CompletionFunc {
+	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		trait, states, chosen := strings.Cut(typed, "=")
+		if !chosen || !strings.Contains(states, ",") {
+			return offering(false, words)(cmd, args, typed)
+		}
+		out, how := ofSeveral(func() (out []string) {
+			for _, seen := range words() {
+				if state, its := strings.CutPrefix(seen, trait+"="); its {
+					out = append(out, state)
+				}
+			}
+			return out
+		})(cmd, args, states)
+		for i := range out {
+			out[i] = trait + "=" + out[i]
+		}
+		return out, how
+	}
 }
 
 // bashAlone stands before the completion of bash: what that uses of a package of

@@ -48,7 +48,6 @@ With --card: what it does, what it tells of the stream, something to watch.`,
 			return lookUp(a, catalog, rules.Standings, strings.Join(args, " "))
 		},
 	}
-	cmd.ValidArgsFunction = offeringNames(a.taxonNames)
 	cmd.Flags().StringVar(&other, "against", "", "tell it apart from `OTHER`")
 	cmd.Flags().BoolVar(&card, "card", false, "its card: how it lives and eats, what it tells, something to try")
 	return cmd

@@ -143,7 +143,7 @@ func (t *tree) misplaced(at, from int, said string) mistake {
 		if next == ":" {
 			return mistake{at, wording.Text("a colon stands where = belongs"), wording.Text(`write name = "value"`)}
 		}
-		if r, _ := utf8.DecodeRuneInString(next); r == '\u00a0' || plain.IsControl(r) {
+		if r, _ := utf8.DecodeRuneInString(next); next != "\n" && next != "\r" && (r == '\u00a0' || plain.IsControl(r)) {
 			return mistake{at, wording.Sprintf("a blank of another kind stands here (U+%04X)", r),
 				wording.Text("delete it, and type a blank")}
 		} else if r >= utf8.RuneSelf {

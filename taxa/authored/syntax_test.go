@@ -29,6 +29,7 @@ func TestSlipsOfWritingAreToldPlainly(t *testing.T) {
 		{"a blank that does not break", "to\u00a0= \"2\"\n", "6:3: syntax: a blank of another kind stands here (U+00A0)"},
 		{"an apostrophe in a text", "note = 'It's here'\n", "6:12: syntax: the text has ended at the mark ' before this"},
 		{"a sentence", "Six legs here\n", "6:5: syntax: = is missing after the name"},
+		{"a word alone", "hello\nto = \"2\"\n", "6:6: syntax: = is missing after the name"},
 		{"no value", "to =\nx = 1\n", "6:5: syntax: the value after = is missing"},
 		{"a word without marks", "to = two\n", "6:6: syntax: this is no value"},
 		{"marks within a text", "to = \"the \"second\" one\"\n", "6:12: syntax: something stands after the end of the value"},
