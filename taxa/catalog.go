@@ -219,10 +219,23 @@ func (c *Catalog) inherit(t *Taxon, done map[string]bool) {
 	}
 }
 
+// nearest proposes the ids that look like the one typed, else those of the taxa whose
+// names do.
 func (c *Catalog) nearest(typed string) string {
 	ids := make([]string, len(c.taxa))
+	var called []string
 	for i, t := range c.taxa {
 		ids[i] = t.ID
+		names := []string{strings.ToLower(t.Scientific)}
+		for _, name := range t.Common {
+			names = append(names, strings.ToLower(name))
+		}
+		if len(plain.Like(strings.ToLower(typed), names)) > 0 {
+			called = append(called, t.ID)
+		}
+	}
+	if len(plain.Like(typed, ids)) == 0 && len(called) > 0 {
+		return wording.Sprintf("did you mean %s?", plain.List(called))
 	}
 	return plain.Nearest(typed, ids)
 }

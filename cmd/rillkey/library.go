@@ -30,7 +30,8 @@ type library struct {
 	header       visit.Header // of the visit that words go by; empty where there is none
 	regionMissed bool         // somebody was told that its region is not known
 	home         *region.Folder
-	zipped       *string          // the region's ZIP file of the present folder, once looked for; empty for none
+	zipped       *[]string        // the regions' ZIP files of the present folder, once looked for
+	zipsTold     bool             // somebody was told that there are several
 	told         []folder.Edition // editions of visits that somebody was told of
 }
 

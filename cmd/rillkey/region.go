@@ -42,7 +42,9 @@ func (l *library) region(catalog *taxa.Catalog) (*taxa.Region, error) {
 		return r, nil
 	case l.keyFile != "":
 		return l.regionOfKey(catalog)
-	case l.header.Protocol != "":
+	}
+	tellZips(l)
+	if l.header.Protocol != "" {
 		return taxa.OnlyRegion(catalog.Regions(), l.header.Protocol), nil
 	}
 	return nil, nil

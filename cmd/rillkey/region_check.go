@@ -46,6 +46,10 @@ animals the rest is not checked yet.`,
 func openRegion(name string) (*region.Folder, error) {
 	f, err := folder.Open(name)
 	if errors.Is(err, os.ErrNotExist) {
+		if like := plain.Like(name, builtInRegions()); len(like) > 0 {
+			return nil, wording.Errorf("%s: there is no such folder, file or region; did you mean %s?", plain.Printable(name),
+				plain.List(like))
+		}
 		return nil, wording.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one",
 			plain.Printable(name), plain.Printable(name))
 	}

@@ -11,6 +11,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // folder is the region's folder in use, nil for none: that of --region, else the
@@ -49,16 +50,36 @@ func here(l *library) string {
 	if isFile(folder.HeadFile) {
 		return "."
 	}
+	if zips := zipsHere(l); len(zips) == 1 {
+		return zips[0]
+	}
+	return ""
+}
+
+// zipsHere are the ZIP files of regions in the present folder, none where regions are
+// written in it.
+func zipsHere(l *library) []string {
 	if l.zipped == nil {
-		found := ""
-		if zips := folder.Zipped("."); len(zips) == 1 {
-			if beside, _ := filepath.Glob(filepath.Join("*", folder.HeadFile)); len(beside) == 0 { // the pattern is sound
-				found = zips[0]
-			}
+		zips := folder.Zipped(".")
+		if beside, _ := filepath.Glob(filepath.Join("*", folder.HeadFile)); len(beside) > 0 { // the pattern is sound
+			zips = nil
 		}
-		l.zipped = &found
+		l.zipped = &zips
 	}
 	return *l.zipped
+}
+
+// tellZips says once that several regions lie in the present folder, of which none was
+// chosen.
+func tellZips(l *library) {
+	if l.zipsTold || l.taxaDir != "" || isFile(folder.HeadFile) {
+		return
+	}
+	if zips := zipsHere(l); len(zips) > 1 {
+		l.zipsTold = true
+		l.complain("rillkey: " + wording.Sprintf("several regions lie here, and none of them is used: %s; choose one with --region",
+			plain.Printable(strings.Join(zips, ", "))))
+	}
 }
 
 // isRegionFolder reports whether a name is that of a region's folder or ZIP file. A

@@ -21,7 +21,7 @@ func regionPackCommand(a *app) *cobra.Command {
 			"file with --region.",
 		Example: "  rillkey region pack our-brook --to our-brook.zip\n  rillkey identify --region our-brook.zip",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			args = a.named(args, "")
+			args = a.named(args, ".")
 			if err := oneName("folder")(cmd, args); err != nil {
 				return err
 			}

@@ -15,11 +15,11 @@ func regionShowCommand(a *app) *cobra.Command {
 		Use:   "show [NAME|FOLDER]",
 		Short: "What a region is: title, version, authors, what it brings",
 		Long: `Tells what a region is and brings: a built-in one by its name, or a folder or ZIP
-file. Without a name the regions that are built in are listed.`,
+file. Without a name those of the present folder and those that are built in are listed.`,
 		Example: "  rillkey region show\n  rillkey region show north-america\n  rillkey region show our-brook.zip",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if args = a.named(args, ""); len(args) == 0 {
-				args = regionsHere()
+				args = regionsHere(a.library)
 			} else if err := oneName("region")(cmd, args); err != nil {
 				return err
 			}
@@ -39,10 +39,13 @@ file. Without a name the regions that are built in are listed.`,
 	}
 }
 
-// regionsHere are the present folder, if it is a region's, and those built in.
-func regionsHere() (out []string) {
+// regionsHere are the present folder, if it is a region's, else the regions' files in it,
+// and those built in.
+func regionsHere(l *library) (out []string) {
 	if isFile(folder.HeadFile) {
 		out = append(out, ".")
+	} else {
+		out = append(out, zipsHere(l)...)
 	}
 	if catalog, err := taxa.Embedded(); err == nil {
 		out = append(out, regionNames(catalog)...)

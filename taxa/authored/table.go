@@ -415,7 +415,7 @@ func (t *Table) Done() {
 func (t *Table) likeKnown(name, hint string) string {
 	for _, field := range t.known() {
 		if len(field) > 3 && plain.Distance(name, field) <= 2 {
-			return "did you mean " + plain.Quote(field) + "?"
+			return wording.Sprintf("did you mean %s?", plain.Quote(field))
 		}
 	}
 	return hint

@@ -118,15 +118,20 @@ func lettersOf(s string) (set uint64) {
 	return set
 }
 
-// Nearest proposes of all ids those that look most like the one typed, as what to do:
-// "did you mean …?", or which there are.
-func Nearest(typed string, ids []string) string {
-	var near []string
+// Like are those of the ids that look like the one typed, in their order.
+func Like(typed string, ids []string) (near []string) {
 	for _, id := range ids {
 		if Distance(typed, id) <= min(3, utf8.RuneCountInString(id)/4) {
 			near = append(near, id)
 		}
 	}
+	return near
+}
+
+// Nearest proposes of all ids those that look most like the one typed, as what to do:
+// "did you mean …?", or which there are.
+func Nearest(typed string, ids []string) string {
+	near := Like(typed, ids)
 	if len(near) == 0 {
 		return wording.Sprintf("there are %s", List(ids))
 	}
