@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -110,11 +111,21 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if header.Edition, err = a.edition(region); err != nil {
 		return err
 	}
-	header, err = visit.Create(path, header, a.random)
-	if err != nil {
+	if header, err = createVisit(a, path, header); err != nil {
 		return err
 	}
 	return tellBegun(a, catalog, path, before, header)
+}
+
+// createVisit makes the file of a visit, and says so where it takes over an empty one.
+func createVisit(a *app, path string, header visit.Header) (visit.Header, error) {
+	left := wholefile.Empty(path)
+	header, err := visit.Create(path, header, a.random)
+	if err == nil && left {
+		a.complain(wording.Sprintf("rillkey: %s was there and empty, as a program that was killed leaves it; the visit is written into it",
+			plain.Printable(path)))
+	}
+	return header, err
 }
 
 // tellBegun says where the new visit is, what else speaks of its place, and what comes

@@ -3,7 +3,7 @@
 //
 // What is written goes under a name of its own beside its place first, is synced,
 // gets its name in one step and its folder synced. Nothing that is there is ever
-// replaced, but by [Replace]. Until then it is scratch: [Abandon] removes it when
+// replaced, but by [Replace]; [NewOverEmpty] takes an empty file over. Until then it is scratch: [Abandon] removes it when
 // a signal ends the program, and what a crash left is swept away by the first
 // file that is written into the folder a day later.
 package wholefile
@@ -45,6 +45,26 @@ func New(path string, mode fs.FileMode, fill func(io.Writer) error) error {
 		return err
 	}
 	return temp.finish(path, nameNew)
+}
+
+// NewOverEmpty is [New], but takes over a file that is [Empty]: a program that was
+// killed as it gave a file its name may have left that. One that is just being given
+// its name is taken.
+func NewOverEmpty(path string, mode fs.FileMode, fill func(io.Writer) error) error {
+	if !Empty(path) {
+		return New(path, mode, fill)
+	}
+	temp, err := fillScratch(filepath.Dir(path), mode, fill)
+	if err != nil {
+		return err
+	}
+	return temp.finish(path, func(temp, path string) error { return nameOver(temp, path, os.O_WRONLY) })
+}
+
+// Empty reports whether there is a file at path itself, no link, that holds nothing.
+func Empty(path string) bool {
+	info, err := os.Lstat(path)
+	return err == nil && info.Mode().IsRegular() && info.Size() == 0
 }
 
 // Replace writes a file over the one that is there, if any, whose mode it keeps.
@@ -163,27 +183,52 @@ func fillScratch(dir string, mode fs.FileMode, fill func(io.Writer) error) (*scr
 	return temp, nil
 }
 
+// naming are the two ways of the system to give a name that must be free.
+var naming = struct{ rename, link func(from, to string) error }{renameNew, os.Link}
+
 // nameNew gives what is finished its name without ever replacing anything: by the
 // system's own call, by a hard link, or, on a card that knows neither, by an empty
 // file under that name, which nobody else can then create.
 func nameNew(temp, path string) error {
-	err := renameNew(temp, path)
+	err := naming.rename(temp, path)
 	if err == nil || errors.Is(err, fs.ErrExist) {
 		return err
 	}
-	if err := os.Link(temp, path); err == nil || errors.Is(err, fs.ErrExist) {
+	if err := naming.link(temp, path); err == nil || errors.Is(err, fs.ErrExist) {
 		return err
 	}
 	if info, err := os.Stat(temp); err != nil || info.IsDir() {
 		return errors.Join(err, os.Rename(temp, path)) // no folder that holds anything is replaced
 	}
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	return nameOver(temp, path, os.O_WRONLY|os.O_CREATE|os.O_EXCL)
+}
+
+// nameOver gives a file the name of an empty one, which is opened in the way given and
+// locked meanwhile: of several that want one name, one gets it. Where nothing can be
+// locked, only an empty file of its own will do.
+func nameOver(temp, path string, how int) error {
+	f, err := os.OpenFile(path, how, 0o600)
 	if err != nil {
 		return err
 	}
-	f.Close()
+	defer f.Close()
+	err = lockAlone(f)
+	if errors.Is(err, fs.ErrExist) || err != nil && how&os.O_EXCL == 0 {
+		return fs.ErrExist
+	}
+	mine, err := f.Stat()
+	there, err2 := os.Lstat(path)
+	if err := errors.Join(err, err2); err != nil {
+		return err
+	}
+	if !os.SameFile(mine, there) || there.Size() > 0 {
+		return fs.ErrExist
+	}
 	if err := os.Rename(temp, path); err != nil {
-		return errors.Join(err, os.Remove(path))
+		if how&os.O_EXCL != 0 {
+			err = errors.Join(err, os.Remove(path))
+		}
+		return err
 	}
 	return nil
 }

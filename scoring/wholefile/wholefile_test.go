@@ -200,3 +200,54 @@ func TestScratchGoesAwayAndAFolderForOthersStays(t *testing.T) {
 		t.Errorf("%q is there, not only %s", got, left)
 	}
 }
+
+// A card that knows no hard links keeps a name by an empty file. A program that is
+// killed then leaves it: what is written over empty files takes it over, one of many,
+// and nothing else does.
+func TestAnEmptyFileThatAKilledProgramLeftIsTakenOver(t *testing.T) {
+	for _, card := range []string{"simple", "usual"} {
+		t.Run(card, func(t *testing.T) {
+			if card == "simple" {
+				defer wholefile.OnASimpleCard()()
+			}
+			dir := t.TempDir()
+			path := filepath.Join(dir, "a")
+			for _, left := range []bool{true, false} {
+				_ = os.Remove(path)
+				if left {
+					if err := os.WriteFile(path, nil, 0o600); err != nil {
+						t.Fatal(err)
+					}
+				}
+				var running sync.WaitGroup
+				errs := make([]error, 20)
+				for i := range errs {
+					running.Go(func() { errs[i] = wholefile.NewOverEmpty(path, wholefile.SharedMode, saying(fmt.Sprint(i))) })
+				}
+				running.Wait()
+				won := slices.Index(errs, nil)
+				for i, err := range errs {
+					if i != won && !errors.Is(err, fs.ErrExist) {
+						t.Errorf("%d: %v", i, err)
+					}
+				}
+				if won < 0 || contents(t, path) != fmt.Sprint(won) || len(names(t, dir)) != 1 {
+					t.Errorf("%d won: %q", won, names(t, dir))
+				}
+			}
+			other := filepath.Join(dir, "other")
+			if err := errors.Join(os.WriteFile(other, nil, 0o600), os.Symlink(other, filepath.Join(dir, "link"))); err != nil {
+				t.Fatal(err)
+			}
+			for what, err := range map[string]error{
+				"a file with words":        wholefile.NewOverEmpty(path, wholefile.SharedMode, saying("x")),
+				"a link to an empty file":  wholefile.NewOverEmpty(filepath.Join(dir, "link"), wholefile.SharedMode, saying("x")),
+				"an empty file, by others": wholefile.New(other, wholefile.SharedMode, saying("x")),
+			} {
+				if !errors.Is(err, fs.ErrExist) {
+					t.Errorf("%s: %v", what, err)
+				}
+			}
+		})
+	}
+}
