@@ -114,12 +114,15 @@ func draftKey(a *app, flags draftFlags) error {
 			return err
 		}
 	}
+	callOff := a.writesNothing()
+	defer callOff()
 	plan, err := planDraft(a, flags)
 	if err != nil {
 		return err
 	}
 	watched := a.progress("drafting", 0)
 	d, err := draft.New(plan.table, flags.terms(plan.looking))
+	callOff()
 	watched.Done()
 	if err != nil {
 		return err

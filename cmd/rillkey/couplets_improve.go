@@ -23,9 +23,10 @@ func improveKey(a *app, flags draftFlags) error {
 		return err
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	watched := a.progress(wording.Text("looking for better couplets"), 0)
+	watched, callOff := a.progress(wording.Text("looking for better couplets"), 0), a.writesNothing()
 	better, err := improve.Key(data, sound, catalog, looking,
 		draft.Costs{Effort: looking.Effort, Readings: looking.Readings, Terms: flags.terms(looking)})
+	callOff()
 	watched.Done()
 	if err != nil {
 		return err

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/exec"
 	"os/signal"
@@ -11,6 +12,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/scoring/wholefile"
+	"rillkey/taxa/wording"
 )
 
 // leaving sees to it that nothing stays behind when a signal ends the program: no
@@ -92,6 +94,22 @@ func (l *leaving) first(do func()) (callOff func()) {
 		defer l.mu.Unlock()
 		delete(l.last, id)
 	}
+}
+
+// writesNothing says, where a signal ends the program before it is called off, that
+// nothing was written.
+func (c *console) writesNothing() (callOff func()) {
+	return c.ifLeft(wording.Text("left: nothing was written; the same command can be typed again"))
+}
+
+// ifLeft says a line where a signal ends the program, until it is called off.
+func (c *console) ifLeft(line string) (callOff func()) {
+	return c.leaving.first(func() {
+		if c.errScreen {
+			fmt.Fprintln(c.err) // after what the terminal shows for the key, and a line that comes and goes
+		}
+		c.complain("rillkey: " + line)
+	})
 }
 
 // runs runs a program, and ends it and all that it starts where this one ends.

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"os/exec"
 	"os/signal"
@@ -81,6 +82,35 @@ func TestNothingStaysAfterASignal(t *testing.T) {
 	}
 }
 
+// Commands that take long and ask nothing say on Ctrl-C what is written. It comes as
+// they open what they read, which then takes its time.
+func TestCtrlCSaysWhatIsWritten(t *testing.T) {
+	if signal.Ignored(os.Interrupt) {
+		t.Skip("the tests were started so that Ctrl-C is ignored, and what they start inherits that")
+	}
+	t.Parallel()
+	strace := exporttest.Program(t, "strace")
+	from, to, visit := sources(t, 0o644)
+	for _, row := range []struct{ reads, says, args string }{
+		{visit, "nothing was written; the same command can be typed again", "rates learn TO/rates.toml " + visit},
+		{filepath.Join(from, "animals.csv"), "nothing was written; the same command can be typed again",
+			"couplets draft --csv FROM/animals.csv --out TO/drafted.toml --taxa-out TO/taxa"},
+		{visit, "the same command, typed again, makes the others", "publish FROM --to TO/public"},
+	} {
+		args := strings.Fields(strings.NewReplacer("FROM", from, "TO", to).Replace(row.args))
+		cmd := exec.Command(strace, slices.Concat([]string{"-D", "-f", "-o", os.DevNull, "-P", row.reads, "-e", "trace=openat,read,pread64",
+			"-e", "inject=openat:signal=INT", "-e", "inject=read,pread64:delay_enter=5s", "rillkey"}, args)...)
+		said, _ := cmd.CombinedOutput()
+		state := cmd.ProcessState.Sys().(syscall.WaitStatus)
+		if state.Signal() != syscall.SIGINT || !strings.Contains(string(said), row.says) {
+			t.Errorf("%s ended with %v and says %q", args[0], cmd.ProcessState, said)
+		}
+		if left := everythingIn(t, to); len(left) != 2 {
+			t.Errorf("%s left %q", args[0], left[1:])
+		}
+	}
+}
+
 // everythingIn are the paths in a folder.
 func everythingIn(t *testing.T, dir string) (out []string) {
 	t.Helper()
@@ -94,9 +124,11 @@ func everythingIn(t *testing.T, dir string) (out []string) {
 }
 
 // endedWhole starts a command, whose helper writes bin/beat for ever, and ends it by a
-// signal: nothing is left in the folder, and the helper has ended too.
+// signal: it says so, nothing is left in the folder, and the helper has ended too.
 func endedWhole(t *testing.T, cmd *exec.Cmd, sig os.Signal, bin, folder string) {
 	t.Helper()
+	var said bytes.Buffer
+	cmd.Stderr = &said
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
@@ -111,6 +143,9 @@ func endedWhole(t *testing.T, cmd *exec.Cmd, sig os.Signal, bin, folder string) 
 		t.Fatal(err)
 	}
 	_ = cmd.Wait()
+	if !strings.Contains(said.String(), "nothing was written; the same command can be typed again") {
+		t.Errorf("%v: it says %q", sig, &said)
+	}
 	if left := everythingIn(t, folder); len(left) != 1 {
 		t.Errorf("%v left %q", sig, left[1:])
 	}

@@ -61,7 +61,10 @@ func writePocket(ctx context.Context, a *app, to string) error {
 	if err != nil {
 		return err
 	}
-	if page.Program, err = pocket.Make(ctx, ".", a.leaving.runs); err != nil {
+	callOff := a.writesNothing()
+	page.Program, err = pocket.Make(ctx, ".", a.leaving.runs)
+	callOff()
+	if err != nil {
 		return err
 	}
 	err = a.newFile(to, slices.Clone(a.from), page.Write)

@@ -35,7 +35,10 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 	if err := wholefile.New(source, wholefile.SharedMode, whole(p)); err != nil {
 		return err
 	}
-	if err := printWith(a, browser, dir, source, made); err != nil {
+	callOff := a.writesNothing()
+	err = printWith(a, browser, dir, source, made)
+	callOff()
+	if err != nil {
 		return err
 	}
 	err = a.newFile(d.pdf, a.from, func(w io.Writer) error {

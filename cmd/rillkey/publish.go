@@ -80,6 +80,7 @@ func publishVisits(a *app, f publishFlags, paths []string) error {
 	if err != nil {
 		return err
 	}
+	defer a.ifLeft(wording.Text("left: pages that are made stay, each of them whole; the same command, typed again, makes the others"))()
 	var done func()
 	if o.From, done, err = a.publishSource(paths); err != nil {
 		return err

@@ -117,12 +117,15 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	if err != nil {
 		return err
 	}
+	callOff := a.writesNothing()
+	defer callOff()
 	source, err := a.visitsAt(visits, nil)
 	if err != nil {
 		return err
 	}
 	defer source.Close()
 	record, from, err := learnFrom(source, m, edition.Key(), record)
+	callOff()
 	if err != nil {
 		return err
 	}
