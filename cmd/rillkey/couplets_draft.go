@@ -64,15 +64,16 @@ behind a trait's name says how it is looked at. Columns called scientific name, 
 group, class, length (mm), commonness, source, notes and wording (what a lead says
 that ends there) are no traits; a row called wording holds what is asked of each.
 In a region in another language these words are that language's. --sheet gives such a
-table of any key. Cells that are dates, half unknown, or several states in one (2 or 3) are refused with
-their line; states that stand only once in their column are listed before the draft.
+table of any key. Cells that are dates, half unknown, or several states in one (2 or
+3) are refused with their line; states that stand only once in their column are listed
+before the draft.
 
 The draft asks as little as possible of beginners and is as rarely misread as it
 can be. Couplets have three or four leads where that costs less than two questions;
-with --leads 2 every couplet has two. The draft is printed, or written to --out; a file that is there is only replaced
-with --write. What was written by hand into a drafted key or its animals then stays:
-words, remarks, the order of couplets and leads, and numbers; what the table says
-follows the table. With --keep the few branches of a key are drafted anew that gain
+with --leads 2 every couplet has two. The draft is printed, or written to --out; a file
+that is there is only replaced with --write. What was written by hand into a drafted key
+or its animals then stays: words, remarks, the order of couplets and leads, and numbers;
+what the table says follows the table. With --keep the few branches of a key are drafted anew that gain
 most for the couplets to be worded again; everything else in it stays as it is.`,
 		Example: `  rillkey couplets draft --region brook.toml --out mine.toml
   rillkey couplets draft --csv animals.xlsx --out mine.toml --taxa-out mytaxa
