@@ -4,12 +4,13 @@ import (
 	"slices"
 	"testing"
 
+	"rillkey/cmd/rillkey/figure/draw"
 	"rillkey/couplets"
 	"rillkey/taxa"
 )
 
-// Every drawing of a lead is one taxon beneath it, and shows no state that this
-// taxon lacks.
+// Every drawing of a lead is one taxon beneath it, shows no state that this taxon
+// lacks, and is drawn from its states alone.
 func TestALeadIsOneAnimalBeneathIt(t *testing.T) {
 	for name, key := range keys(t) {
 		a := NewAtlas(catalog(t), key)
@@ -19,7 +20,7 @@ func TestALeadIsOneAnimalBeneathIt(t *testing.T) {
 				beneath := a.taxaUnder(&c.Leads[j])
 				for _, p := range f.panels {
 					if p.build != nil {
-						sits(t, name+" "+c.ID+c.Leads[j].Letter, p.model, beneath)
+						sits(t, name+" "+c.ID+c.Leads[j].Letter, p, beneath)
 					}
 				}
 			}
@@ -27,9 +28,11 @@ func TestALeadIsOneAnimalBeneathIt(t *testing.T) {
 	}
 }
 
-// sits fails unless a model is one of the taxa, with states of its own.
-func sits(t *testing.T, what string, m model, of []*taxa.Taxon) {
+// sits fails unless a drawing's model is one of the taxa, with states of its own, and
+// the drawing is that of these states, whatever is set off in it.
+func sits(t *testing.T, what string, p panel, of []*taxa.Taxon) {
 	t.Helper()
+	m := p.model
 	if !slices.Contains(of, m.taxon) {
 		t.Errorf("%s is drawn as %v, which does not lie beneath", what, m.taxon)
 		return
@@ -40,6 +43,21 @@ func sits(t *testing.T, what string, m model, of []*taxa.Taxon) {
 			t.Errorf("%s is drawn as %s with %s = %s, which it never has", what, m.taxon.ID, trait, state)
 		}
 	}
+	k := newSketch(m.traits)
+	p.build.draw(k)
+	if unweighted(p.canvas) != unweighted(&k.Canvas) {
+		t.Errorf("%s is not drawn by the states of the %s that sits for it", what, m.taxon.ID)
+	}
+}
+
+// unweighted is what a canvas draws with all lines alike.
+func unweighted(c *draw.Canvas) string {
+	bare := *c
+	bare.Shapes = slices.Clone(c.Shapes)
+	for i := range bare.Shapes {
+		bare.Shapes[i].Heavy = false
+	}
+	return bare.Key()
 }
 
 // What a taxon is known to lack is not drawn on it.
