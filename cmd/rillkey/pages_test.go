@@ -202,6 +202,7 @@ func TestTheBrowserSeesFaults(t *testing.T) {
 <p style="width:900px">wide</p>
 <p style="width:50px;overflow:hidden;white-space:nowrap">a text that is cut off by its box</p>
 <div style="height:400mm;break-inside:avoid">tall</div>
+<p style="width:20px;overflow-wrap:anywhere"><span class="letter">103a</span></p>
 <svg viewBox="0 0 100 20" width="100" height="20" role="img" aria-label="x">
 <text x="5" y="15" font-size="10">first</text><text x="6" y="15" font-size="10">second</text>
 <text x="90" y="15" font-size="10">outside it</text></svg>
@@ -212,7 +213,7 @@ func TestTheBrowserSeesFaults(t *testing.T) {
 	found := strings.Join(lookAt(t, t.TempDir(), file)[0].Faults, "\n")
 	for _, want := range []string{
 		"serious color-contrast", "critical image-alt", "beyond the right edge", "cut off by its own box",
-		"higher than a sheet", "text outside its drawing", "lie on each other", "asks the network",
+		"higher than a sheet", "label is broken", "text outside its drawing", "lie on each other", "asks the network",
 	} {
 		if !strings.Contains(found, want) {
 			t.Errorf("%q was not found in\n%s", want, found)

@@ -34,7 +34,8 @@ function pageMargins() {
 }
 
 // overflowing runs in the page: what reaches beyond the page's width, what is
-// cut off by its own box, and what is kept whole but is higher than a sheet.
+// cut off by its own box, what is kept whole but is higher than a sheet, and
+// labels of leads in two lines.
 function overflowing(sheetHeight) {
   const faults = []
   const wide = document.documentElement.clientWidth + 1 // a sheet's width is no whole number of px
@@ -71,6 +72,11 @@ function overflowing(sheetHeight) {
       faults.push(`kept whole but higher than a sheet: ${called(e)}`)
     }
     if (sheetHeight && scrolls(e) && box.right > wide + 1) faults.push(`out of sight on paper: ${called(e)}`)
+  }
+  for (const e of document.body.querySelectorAll('.letter')) {
+    const words = document.createRange()
+    words.selectNodeContents(e)
+    if (new Set([...words.getClientRects()].map((line) => line.top)).size > 1) faults.push(`a lead's label is broken: ${called(e)}`)
   }
   return [...new Set(faults)].slice(0, 20)
 }
