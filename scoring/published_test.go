@@ -286,6 +286,26 @@ func kindNamed(r *Rules, s grader, name string) *scheme.Kind {
 	return &s.Kinds[k]
 }
 
+// Families that BMWP lists under another's name have its value and count once with it:
+// common practice.
+func TestFamiliesThatAreLumpedHaveAValue(t *testing.T) {
+	r := rules(t)
+	s := r.grader("bmwp")
+	for _, want := range []struct {
+		taxon, with string
+		value       string
+	}{{"bithyniidae", "hydrobiidae", "3"}, {"hydraenidae", "hydrophilidae", "5"}} {
+		k, with := kindNamed(r, s, want.taxon), kindNamed(r, s, want.with)
+		if k == nil || k != with || k.Status != "common practice" {
+			t.Fatalf("%s is %+v, %s %+v", want.taxon, k, want.with, with)
+		}
+		got := s.sum(s.sort(s.rows(r, records(map[string]int{want.taxon: 1, want.with: 2}))))
+		if text := s.Text(got.value.Steps()); text != want.value {
+			t.Errorf("%s with %s has %s, not %s", want.taxon, want.with, text, want.value)
+		}
+	}
+}
+
 // TestStatusesAreNoStrongerThanTheirSources: a page that quotes a form, a nature
 // centre's list and values whose regional column nobody noted are weak sources,
 // and bands made for another index are inferred.

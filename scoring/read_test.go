@@ -182,7 +182,7 @@ weight = 10
 group = "high"
 `
 
-func TestSharedKinds(t *testing.T) {
+func TestASchemeTakesTheKindsOfAnother(t *testing.T) {
 	read := func(share, lender string) (*Rules, error) {
 		cat, err := taxa.Embedded()
 		if err != nil {

@@ -175,7 +175,7 @@ func TestTwentyEightEventsCutAtEveryByte(t *testing.T) {
 	t.Logf("%d cuts of %d bytes, each read and added to", done, len(data))
 }
 
-func TestSalvage(t *testing.T) {
+func TestNoDamagedFileIsBeyondHelp(t *testing.T) {
 	data, events := season(t)
 	text := string(data)
 	plain := withoutCopies(data) // as the program wrote it before the header had copies

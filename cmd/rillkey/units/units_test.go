@@ -7,7 +7,7 @@ import (
 
 // The international foot is 0.3048 m and the inch 25.4 mm exactly (agreement of
 // 1959); the rest is arithmetic.
-func TestUnits(t *testing.T) {
+func TestMeasuresAreReadAsPeopleWriteThem(t *testing.T) {
 	for _, row := range []struct {
 		read func(string) (float64, error)
 		text string
