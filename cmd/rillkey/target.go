@@ -142,6 +142,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 	case err != nil:
 		return nil, err
 	case !v.Tally().Finished:
+		vf.warnOfDamage(v, path)
 		return v, nil
 	case !asks:
 		return nil, wording.Errorf("%s: the visit is finished; 'rillkey visit reopen --visit %s' opens it again",

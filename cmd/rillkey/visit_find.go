@@ -213,6 +213,21 @@ func (vf *visitFolder) tellDamage(v *visit.Visit, path string) {
 		vf.complain("rillkey: " + n.String())
 		vf.damage = fault{status: statusBadData}
 	}
+	vf.offerSalvage(v, path)
+}
+
+// warnOfDamage says what a file holds that is not counted, to whoever adds to it. A torn
+// end is told where it is put right, as something is added.
+func (vf *visitFolder) warnOfDamage(v *visit.Visit, path string) {
+	for _, n := range v.Notices {
+		if n.Trouble == visit.Damaged {
+			vf.complain("rillkey: " + n.String())
+		}
+	}
+	vf.offerSalvage(v, path)
+}
+
+func (vf *visitFolder) offerSalvage(v *visit.Visit, path string) {
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
 		vf.complain(wording.Sprintf("rillkey: 'rillkey visit salvage' may bring back what is damaged in %s", plain.Printable(path)))
 	}
