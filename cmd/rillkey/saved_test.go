@@ -65,8 +65,8 @@ func TestStatusAndDiskAgreeWhereOutputIsLost(t *testing.T) {
 	} {
 		before := size()
 		var errs strings.Builder
-		status := run(append(strings.Fields(row.args), "--visit", path), world{in: strings.NewReader(""), out: full{}, err: &errs, width: 80,
-			random: strings.NewReader(row.args + strings.Repeat("z", 1<<10)), env: func(string) string { return "" },
+		status := run(append(strings.Fields(row.args), "--visit", path), world{in: strings.NewReader(""), out: full{}, err: &errs,
+			width: 80, random: strings.NewReader(row.args + strings.Repeat("z", 1<<10)), env: func(string) string { return "" },
 			now: func() time.Time { return time.Date(2026, 5, 16, 12, 0, 0, 0, time.UTC) }})
 		told := status == statusUntold && strings.Contains(errs.String(), "it is saved all the same, so do not do it again")
 		if grew := size() > before; grew != row.saves || told != row.saves || !row.saves && status != statusBadData {
