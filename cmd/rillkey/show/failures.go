@@ -115,8 +115,8 @@ func (f *Failures) Text(w io.Writer, width int) error {
 		p.text(0, 2, "Left out: %s", s)
 	}
 	if f.OnPaper > 0 {
-		p.text(0, 2, "%d of them have a name and no answers, as from a sheet that was typed in: they went the way of their first "+
-			"name as far as only one lead goes there.", f.OnPaper)
+		p.text(0, 2, "By name alone, as from a sheet that was typed in: %d. Such a record went the way of its first name as far as "+
+			"only one lead goes there.", f.OnPaper)
 	}
 	if len(f.Couplets) == 0 {
 		p.text(0, 2, "No couplet lost any of them.")
