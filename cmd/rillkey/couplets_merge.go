@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"io"
 
@@ -70,7 +71,7 @@ func mergeKeys(a *app, names []string, flags keyMergeFlags) error {
 		return err
 	}
 	report := show.KeysMerged{Merged: merged, Findings: authored.Findings{}}
-	if err := a.checkMerged(&report); err != nil {
+	if err := a.checkMerged(&report, cmp.Or(flags.to, wording.Text("the merged key"))); err != nil {
 		return err
 	}
 	if err := a.deliverMerged(&report, names, flags); err != nil {
@@ -97,14 +98,14 @@ func editionOf(name string) (versions.Version, error) {
 	return versions.Version{File: file, Text: string(bytes.TrimPrefix(data, []byte("\ufeff")))}, err
 }
 
-// checkMerged looks whether the result is sound with the animals in use.
-func (a *app) checkMerged(report *show.KeysMerged) error {
+// checkMerged looks whether the result, shown by a name, is sound with the animals in use.
+func (a *app) checkMerged(report *show.KeysMerged, shown string) error {
 	catalog, err := a.wholeCatalog()
 	if err != nil {
 		report.Unchecked = wording.Text("Whether the result is sound was not looked at: the animals cannot be read.")
 		return nil
 	}
-	_, err = couplets.LoadText([]byte(report.Merged.Text), wording.Text("the merged key"), catalog)
+	_, err = couplets.LoadText([]byte(report.Merged.Text), shown, catalog)
 	var found authored.Findings
 	switch {
 	case isOtherCatalog(err):
