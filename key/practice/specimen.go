@@ -37,7 +37,7 @@ func (c *Course) Draw(kind string, r *rand.Rand) Specimen {
 	for _, trait := range c.traits {
 		c.show(t, trait, &s, r.Float64(), r.Float64())
 	}
-	build(t, &s)
+	Build(t, s.Shows)
 	c.agree(&s)
 	young, hurt := r.Float64() < youngShare, r.Float64() < hurtShare
 	if young {
@@ -82,7 +82,7 @@ func (c *Course) Typical(kind string) Specimen {
 			s.Shows[trait.ID] = slices.MaxFunc(shown, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
 		}
 	}
-	build(t, &s)
+	Build(t, s.Shows)
 	c.agree(&s)
 	c.hang(&s)
 	c.hide(&s)
@@ -169,15 +169,16 @@ func (c *Course) agree(s *Specimen) {
 	}
 }
 
-// build builds a four-sided case as its kind does: of plants, and of laths laid across
-// where the kind lays any; squares set edge to edge are another kind's (common practice).
-func build(t *taxa.Taxon, s *Specimen) {
-	if s.Shows["case-shape"] != "square" {
+// Build builds the four-sided case of an animal as its kind does: of plants, and of laths
+// laid across where the kind lays any; squares set edge to edge are another kind's (common
+// practice). It leaves what shows no such case as it is.
+func Build(kind *taxa.Taxon, shows map[string]string) {
+	if shows["case-shape"] != "square" {
 		return
 	}
 	for _, w := range []struct{ trait, state string }{{"case-stuff", "plant"}, {"case-lay", "across"}} {
-		if slices.ContainsFunc(t.States(w.trait), func(has taxa.Weight) bool { return has.State == w.state && has.Share > 0 }) {
-			s.Shows[w.trait] = w.state
+		if slices.ContainsFunc(kind.States(w.trait), func(has taxa.Weight) bool { return has.State == w.state && has.Share > 0 }) {
+			shows[w.trait] = w.state
 		}
 	}
 }

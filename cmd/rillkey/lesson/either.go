@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 
+	"rillkey/key/practice"
 	"rillkey/taxa"
 )
 
@@ -22,21 +23,56 @@ func couldBe(l *Lesson, other *taxa.Taxon) bool {
 	if !longEnough(l, other) {
 		return false
 	}
-	shows := maps.Clone(l.animal.Shows)
+	shows, ok := asAnother(l, other)
+	own := atlas.Likeness(l.kind, l.animal.Shows)
+	return ok && own != "" && atlas.Likeness(other, atlas.Drawn(other, shows)) == own
+}
+
+// asAnother is what an animal of another kind would show that is as like this one as that
+// kind can be, the same parts lost; false where something was told that few of them show.
+func asAnother(l *Lesson, other *taxa.Taxon) (shows map[string]string, ok bool) {
+	shows = maps.Clone(l.animal.Shows)
 	for _, t := range l.catalog.Vocabulary().Traits() {
 		state := shows[t.ID]
-		if l.animal.Lacking(t.ID) || shownByMany(other, t.ID, state) {
+		if l.animal.Lacking(t.ID) || shownByMany(other, t.ID, state) || hangsOnNothing(t, shows) {
 			continue
 		}
-		if l.told[t.ID] {
-			return false
+		if l.told[t.ID] && !shadeOf(l, other, t) {
+			return nil, false
 		}
 		if all := other.States(t.ID); len(all) > 0 && !t.HiddenIf.Holds(shows) {
 			shows[t.ID] = slices.MaxFunc(all, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
 		}
 	}
-	own := atlas.Likeness(l.kind, l.animal.Shows)
-	return own != "" && atlas.Likeness(other, atlas.Drawn(other, shows)) == own
+	before := maps.Clone(shows)
+	practice.Build(other, shows)
+	for trait, state := range before {
+		if l.told[trait] && shows[trait] != state {
+			return nil, false
+		}
+	}
+	return shows, true
+}
+
+// hangsOnNothing reports whether a trait is of a part that is not there because what it
+// hangs on is not: it says nothing of the kind by itself.
+func hangsOnNothing(t *taxa.Trait, shows map[string]string) bool {
+	if t.OnlyIf == nil || !absent(shows[t.ID]) {
+		return false
+	}
+	whole, known := shows[t.OnlyIf.Trait]
+	return known && !slices.Contains(t.OnlyIf.States, whole)
+}
+
+// shadeOf reports whether a trait is a colour in which the kind varies, and that of the
+// animal is often read as one that many of another kind show: grey and brown part no two
+// kinds of which one is both.
+func shadeOf(l *Lesson, other *taxa.Taxon, t *taxa.Trait) bool {
+	i := t.State(l.animal.Shows[t.ID])
+	if t.ID != "colour" || i < 0 || slices.ContainsFunc(l.kind.States(t.ID), func(w taxa.Weight) bool { return w.Share >= kindsMark }) {
+		return false
+	}
+	return slices.ContainsFunc(t.States[i].MistakenFor, func(state string) bool { return shownByMany(other, t.ID, state) })
 }
 
 // longEnough reports whether an animal of another kind may be as long as this one is told

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"maps"
 	"regexp"
 	"strings"
 	"testing"
@@ -36,6 +37,46 @@ func TestANameThatTheDrawingAllowsIsNotWrong(t *testing.T) {
 		}
 		if n, right := l.Met(); n != 1 || right == 1 != row.alike {
 			t.Errorf("%+v: %d of %d right", row, right, n)
+		}
+	}
+}
+
+// An animal without its gills was called another that looks the same without them, and a
+// round house of leaves one whose kind builds such too: both were counted as wrong, while
+// leaf squares, which the other never sets, passed for laths.
+func TestWhatIsLostOrBuiltByBothPartsNoKinds(t *testing.T) {
+	gills := []string{"gills", "gill-form", "gill-row", "gill-mark"}
+	for _, row := range []struct {
+		kind, other string
+		shows       map[string]string
+		lost        []string
+		told        []string
+		alike       bool
+	}{
+		{"siphlonuridae", "ameletidae", map[string]string{"colour": "grey"}, gills, []string{"colour"}, true},
+		{"siphlonuridae", "ameletidae", map[string]string{"colour": "brown", "wings": "none", "pads": "none"}, gills, []string{"colour"}, true},
+		{"ameletidae", "siphlonuridae", map[string]string{"colour": "dark"}, gills, []string{"colour"}, true},
+		{"siphlonuridae", "ameletidae", map[string]string{"colour": "grey"}, nil, []string{"colour"}, false},
+		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "tube", "case-bend": "curved"}, nil, nil, true},
+		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "tube", "case-bend": "curved"}, nil, []string{"neck-horn"}, false},
+		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "square"}, nil, nil, false},
+		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "square"}, nil, []string{"case-lay"}, false},
+	} {
+		o, _ := options(t, practice.Drawing)
+		l := placed(o, row.kind)
+		l.told, l.length = map[string]bool{}, 10
+		maps.Copy(l.animal.Shows, row.shows)
+		if len(row.lost) > 0 {
+			l.animal.Whole, l.animal.Hurt, l.animal.Lost = maps.Clone(l.animal.Shows), true, row.lost[0]
+		}
+		for _, trait := range row.lost {
+			l.animal.Shows[trait] = "none"
+		}
+		for _, trait := range row.told {
+			l.told[trait] = true
+		}
+		if got := couldBe(l, l.catalog.Taxon(row.other)); got != row.alike {
+			t.Errorf("%+v: %v", row, got)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -84,7 +85,7 @@ const mostCloser = 8
 
 // onCloserLook are the traits that a closer look, a touch or waiting shows of the
 // animal: those of the question that is asked, or at first those in which it is unlike
-// most kinds.
+// most kinds, what parts it from those it is taken for before the rest.
 func onCloserLook(l *Lesson) []*taxa.Trait {
 	if l.stage == walking {
 		return l.talk.Traits()
@@ -99,7 +100,17 @@ func onCloserLook(l *Lesson) []*taxa.Trait {
 		}
 		out = append(out, t)
 	}
-	slices.SortStableFunc(out, func(a, b *taxa.Trait) int { return patient(b) - patient(a) })
+	parts := map[*taxa.Trait]int{}
+	for _, t := range out {
+		for _, other := range l.Course.LookAlikes(l.kind.ID) {
+			if !shownByMany(other, t.ID, l.animal.Shows[t.ID]) {
+				parts[t]++
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *taxa.Trait) int {
+		return cmp.Or(patient(b)-patient(a), parts[b]-parts[a])
+	})
 	return out[:min(len(out), mostCloser)]
 }
 
