@@ -38,8 +38,8 @@ type Meeting struct {
 	// key cannot tell them apart, none where there was no walk or no name.
 	Named  []string
 	Walked bool
-	// Within is the group that it was named on sight in a test, or that the walk was ended
-	// with, where it holds the kind but is wider than any that the key ends in.
+	// Within is the taxon that it was named on sight, or that the walk was ended with, where
+	// it holds the kind but is wider.
 	Within string
 	// Alike tells that its drawing could as well be of the kind that it was named as, so
 	// that the name is not wrong.

@@ -46,6 +46,8 @@ func TestANameThatTheDrawingAllowsIsNotWrong(t *testing.T) {
 // leaf squares, which the other never sets, passed for laths.
 func TestWhatIsLostOrBuiltByBothPartsNoKinds(t *testing.T) {
 	gills := []string{"gills", "gill-form", "gill-row", "gill-mark"}
+	padless := map[string]string{"colour": "brown", "wings": "none", "pads": "none"}
+	round := map[string]string{"case-shape": "tube", "case-bend": "curved"}
 	for _, row := range []struct {
 		kind, other string
 		shows       map[string]string
@@ -54,11 +56,11 @@ func TestWhatIsLostOrBuiltByBothPartsNoKinds(t *testing.T) {
 		alike       bool
 	}{
 		{"siphlonuridae", "ameletidae", map[string]string{"colour": "grey"}, gills, []string{"colour"}, true},
-		{"siphlonuridae", "ameletidae", map[string]string{"colour": "brown", "wings": "none", "pads": "none"}, gills, []string{"colour"}, true},
+		{"siphlonuridae", "ameletidae", padless, gills, []string{"colour"}, true},
 		{"ameletidae", "siphlonuridae", map[string]string{"colour": "dark"}, gills, []string{"colour"}, true},
 		{"siphlonuridae", "ameletidae", map[string]string{"colour": "grey"}, nil, []string{"colour"}, false},
-		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "tube", "case-bend": "curved"}, nil, nil, true},
-		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "tube", "case-bend": "curved"}, nil, []string{"neck-horn"}, false},
+		{"lepidostomatidae", "brachycentridae", round, nil, nil, true},
+		{"lepidostomatidae", "brachycentridae", round, nil, []string{"neck-horn"}, false},
 		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "square"}, nil, nil, false},
 		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "square"}, nil, []string{"case-lay"}, false},
 	} {

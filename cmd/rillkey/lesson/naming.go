@@ -33,6 +33,9 @@ func (l *Lesson) Name(typed string) {
 		l.said = wording.Sprintf("%s says what is to be seen of an animal. Say its name, or %s.", plain.Quote(typed), l.elseway())
 	case l.Test == practice.OnSight:
 		l.nameInTest(typed, found)
+	case isMember(found):
+		l.said = wording.Sprintf("%s is not practised here by itself: it is one of \"%s\". Say another name, or %s.",
+			plain.Capital(plain.OneLine(found.Name)), plain.OneLine(found.Taxon.Name()), l.elseway())
 	case found.Taxon != nil:
 		l.said = tooBroad(l, typed, found.Taxon, found)
 	default:
@@ -44,12 +47,18 @@ func (l *Lesson) Name(typed string) {
 func (l *Lesson) named(typed string, of ...*taxa.Taxon) {
 	l.meeting.Sight, l.meeting.Seconds, l.typed = of[0].ID, l.seconds(), typed
 	for _, t := range of {
-		if l.Test != "" && l.catalog.IsUnder(l.kind.ID, t.ID) && (t != l.kind || len(of) > 1) {
+		if l.catalog.IsUnder(l.kind.ID, t.ID) && (t != l.kind || len(of) > 1) {
 			l.meeting.Sight, l.meeting.Within = t.ID, t.ID // right, as far as it goes
 		}
 	}
 	allowAlike(l, of...)
 	l.finish()
+}
+
+// isMember reports whether a name is that of a family which a group only takes in among
+// others, as Dolichopodidae of the other flies: it means none of the kinds of the group.
+func isMember(found taxa.Lookup) bool {
+	return found.Taxon != nil && found.Taxon.Rank == "group" && isFamily(found.Name) && slices.Contains(found.Taxon.Also, found.Name)
 }
 
 // isFeature reports whether what was typed names no animal but says what is to be seen of

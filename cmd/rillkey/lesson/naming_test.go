@@ -202,3 +202,50 @@ func TestATestNotesWhatWasTyped(t *testing.T) {
 		t.Errorf("%q", l.said)
 	}
 }
+
+// A name of the family that the animal is of was right in a test and wrong in a sitting.
+func TestANameThatHoldsTheKindIsRightAsFarAsItGoes(t *testing.T) {
+	for _, name := range []string{"Pediciidae", "crane fly"} {
+		o, _ := options(t, practice.Drawing)
+		l := placed(o, "dicranota")
+		l.Name(name)
+		p := l.Now()
+		if m := o.Record.Meetings[0]; !m.Right() || m.Within != "tipulidae" || l.stage != telling ||
+			!strings.HasPrefix(p.Title, "Right as far as it goes: stub-legged crane fly larva") {
+			t.Errorf("%s: %+v\n%s", name, m, inLines(&p))
+		}
+		if n, right := l.Met(); n != 1 || right != 1 {
+			t.Errorf("%s: %d of %d right", name, right, n)
+		}
+	}
+	o, _ := options(t, practice.Drawing)
+	l := placed(o, "tipulidae")
+	l.Name("stub-legged crane fly larva")
+	if m := o.Record.Meetings[0]; m.Right() {
+		t.Errorf("a closer name than it has: %+v", m)
+	}
+}
+
+// Dolichopodidae was said to be horse flies and mosquitoes, and held for each in a test.
+func TestAFamilyThatAGroupOnlyTakesInMeansNoneOfItsKinds(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	l := placed(o, "culicidae")
+	l.Name("dolichopodidae")
+	if l.stage != meeting || !strings.Contains(l.said, "not practised here by itself") || strings.Contains(l.said, "mosquito") {
+		t.Errorf("said %q", l.said)
+	}
+	o, _ = options(t, practice.Drawing)
+	o.Test = practice.OnSight
+	l = begun(o)
+	place(l, o, "culicidae")
+	l.Name("Dolichopodidae")
+	if all := o.Record.Meetings; len(all) != 1 || all[0].Right() || all[0].Sight != "dolichopodidae" {
+		t.Errorf("%+v said %q", all, l.said)
+	}
+	o, _ = options(t, practice.Drawing)
+	l = placed(o, "uenoidae")
+	l.Name("Thremmatidae")
+	if all := o.Record.Meetings; len(all) != 1 || !all[0].Right() {
+		t.Errorf("%+v said %q", all, l.said)
+	}
+}

@@ -17,6 +17,8 @@ func (l *Lesson) nameInTest(typed string, found taxa.Lookup) {
 	called := known(typed, found)
 	near, spelt := speltNearly(typed, found)
 	switch {
+	case isMember(found):
+		notPlayed(l, typed, nil)
 	case len(called) > 0 && wide(l, called, found.Stage):
 		l.choices = []choice{{wording.Sprintf("leave it at \"%s\"", typed), typed, called}}
 		l.said = wording.Sprintf("%s is a name for several kinds. Say it closer, or %s.", plain.Quote(typed),

@@ -18,7 +18,7 @@ import (
 func (l *Lesson) tell() {
 	wrong := l.misread
 	l.misread = nil
-	if l.meeting.Right() && len(wrong) == 0 && !l.meeting.Alike {
+	if l.meeting.Right() && len(wrong) == 0 && !l.meeting.Alike && l.meeting.Within == "" {
 		sayYes(l)
 		return
 	}
@@ -42,6 +42,8 @@ func verdict(l *Lesson) string {
 	switch called := called(l); {
 	case l.meeting.Alike:
 		return wording.Sprintf("By the drawing it could be either; it is %s", name)
+	case called != nil && l.meeting.Right() && l.meeting.Within != "":
+		return wording.Sprintf("Right as far as it goes: %s is closer than %s", name, plain.OneLine(called.Name()))
 	case l.meeting.Right():
 		return wording.Sprintf("Yes, %s, though one answer was misread", name)
 	case called != nil && akin(l, called):
@@ -127,7 +129,7 @@ func labels(t *taxa.Trait, states []string) string {
 
 // tellApart says what tells the kind from the one it was taken for.
 func tellApart(l *Lesson) {
-	if other := called(l); other != nil && other.ID != l.kind.ID && (l.meeting.Alike || !l.meeting.Right()) {
+	if other := called(l); other != nil && other.ID != l.kind.ID && (l.meeting.Alike || l.meeting.Within != "" || !l.meeting.Right()) {
 		tellFrom(l, other, wording.Text("what you named"))
 	}
 }
@@ -207,7 +209,8 @@ func seenOf(l *Lesson, c *key.Contrast) string {
 	return shown(c.Trait, c.A)
 }
 
-// tellMarks says what to know the kind by, where nothing was misread or confused and it
+// tellMarks says what to know the kind by, what this one shows of it first, where nothing
+// was misread or confused and it
 // had no name all the same.
 func tellMarks(l *Lesson) {
 	card := l.catalog.Card(l.kind.ID)
@@ -218,13 +221,17 @@ func tellMarks(l *Lesson) {
 		return
 	}
 	var traits []string
+	unlike := func(m taxa.FieldMark) bool { return unlikeItsKind(l, m.Trait) }
 	for _, m := range card.Marks {
-		if unlikeItsKind(l, m.Trait) {
-			l.add(false, "Know it by: %s (%s)", m.Words, onThisOne(l, m.Trait))
-			continue
+		if !unlike(m) {
+			l.add(false, "Know it by: %s", m.Words)
+			traits = append(traits, m.Trait)
 		}
-		l.add(false, "Know it by: %s", m.Words)
-		traits = append(traits, m.Trait)
+	}
+	for _, m := range card.Marks { // after what this one shows
+		if unlike(m) {
+			l.add(false, "Most of its kind: %s (%s)", m.Words, onThisOne(l, m.Trait))
+		}
 	}
 	if atlas := l.atlas(); atlas != nil && l.Source != practice.Words {
 		l.lesson.Picture = Picture{Figure: unmeasured(atlas.Marked(l.kind, traits))}
