@@ -37,8 +37,9 @@ func (d *Draft) Text(h Head) []byte {
 // file is the whole file, its couplets without a number numbered from first on.
 func (w *writer) file(first int) []byte {
 	h := &w.head
-	fmt.Fprintf(&w.b, "# Drafted from the trait table. The wording is generated: say it in your own\n"+
-		"# words, check it with 'rillkey couplets check', and try it on live animals.\n\n")
+	fmt.Fprintf(&w.b, "# %s\n# %s\n# %s\n\n", wording.Text("Drafted from the trait table."),
+		wording.Text("The wording is generated: say it in your own words, and try it on live animals."),
+		wording.Text("'rillkey couplets check' tells what is wrong with it."))
 	fmt.Fprintf(&w.b, "[key]\nid     = %s\ntitle  = %s\n", quote(h.ID), quote(h.Title))
 	if h.Region != "" {
 		fmt.Fprintf(&w.b, "region = %s\n", quote(h.Region))
