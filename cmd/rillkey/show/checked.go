@@ -53,11 +53,8 @@ func Warning(f authored.Finding) string {
 func (c *Checked) Text(w io.Writer) error {
 	var b strings.Builder
 	told := map[string]bool{}
-	for _, f := range c.Errors {
-		fmt.Fprintf(&b, "%s\n", explained(f, told).Error())
-		if folded := f.Folded(); folded != "" {
-			fmt.Fprintf(&b, "    %s\n", folded)
-		}
+	for _, line := range errorLines(c.Errors, told) {
+		fmt.Fprintln(&b, line)
 	}
 	for _, f := range c.Warnings {
 		f = explained(f, told)
@@ -80,15 +77,50 @@ func (c *Checked) Text(w io.Writer) error {
 // Explained are the lines of findings, the first of each rule with the command that
 // explains it.
 func Explained(found authored.Findings) string {
-	told := map[string]bool{}
-	var lines []string
+	return strings.Join(errorLines(found, map[string]bool{}), "\n")
+}
+
+// errorLines are a line for each finding, and beneath it what follows from it. A trait
+// that one file misspells in the same way at several places is told at its first.
+func errorLines(found authored.Findings, told map[string]bool) (lines []string) {
+	type slip struct{ file, message string }
+	places := map[slip][]string{}
+	of := func(f authored.Finding) (slip, bool) {
+		return slip{f.File, f.Message}, f.Rule == "unknown-trait" && f.Line > 0
+	}
 	for _, f := range found {
-		lines = append(lines, explained(f, told).Error())
+		if s, ok := of(f); ok {
+			places[s] = append(places[s], fmt.Sprintf("%d:%d", f.Line, f.Col))
+		}
+	}
+	for _, f := range found {
+		s, ok := of(f)
+		at, first := places[s], fmt.Sprintf("%d:%d", f.Line, f.Col)
+		again := ok && at[0] != first
+		if !again {
+			lines = append(lines, explained(f, told).Error())
+		}
 		if folded := f.Folded(); folded != "" {
 			lines = append(lines, "    "+folded)
 		}
+		if ok && !again && len(at) > 1 {
+			lines = append(lines, "    "+theSameAt(at[1:]))
+		}
 	}
-	return strings.Join(lines, "\n")
+	return lines
+}
+
+// theSameAt says where else the same is wrong.
+func theSameAt(places []string) string {
+	const most = 8
+	if len(places) == 1 {
+		return wording.Sprintf("the same at %s", places[0])
+	}
+	shown := strings.Join(places[:min(most, len(places))], ", ")
+	if len(places) > most {
+		shown += ", …"
+	}
+	return wording.Sprintf("the same at %d more places: %s", len(places), shown)
 }
 
 // explained is a finding that names the command that explains its rule, if that has a
