@@ -300,7 +300,7 @@ func tellState(l *Lesson) {
 
 // odd is what was odd about this one animal and could be seen of it; empty for nothing.
 func (l *Lesson) odd() string {
-	lost := lostParts()[l.animal.Lost]
+	lost := lostPart(&l.animal)
 	switch {
 	case l.animal.Hurt && lost != "" && lossSeen(l):
 		return wording.Sprintf("This one had lost %s in the net: what is broken off cannot be counted on.", lost)
@@ -312,6 +312,17 @@ func (l *Lesson) odd() string {
 		return wording.Sprintf("On this one: %s.", l.cup.Note)
 	}
 	return ""
+}
+
+// lostPart is the part that an animal lost; empty where none has a word.
+func lostPart(s *practice.Specimen) string {
+	switch end := s.Whole["hind"]; {
+	case s.Lost != "hind" && s.Lost != "oars" || end == "plates":
+		return lostParts()[s.Lost]
+	case end == "lobes":
+		return wording.Text("the lobes at its hind end")
+	}
+	return wording.Text("what it carries at its hind end")
 }
 
 // lostParts are the parts that animals lose, by the trait that they are known by.

@@ -30,3 +30,17 @@ func TestWhatToKnowItByBeginsWithWhatItShows(t *testing.T) {
 		}
 	}
 }
+
+// A fly larva that had lost the lobes at its end was said to have lost plates.
+func TestWhatWasLostIsCalledAsItIs(t *testing.T) {
+	for _, row := range []struct{ hind, lost string }{
+		{"lobes", "the lobes at its hind end"},
+		{"tube", "what it carries at its hind end"},
+		{"plates", "the plates at its hind end"},
+	} {
+		s := practice.Specimen{Hurt: true, Lost: "hind", Whole: map[string]string{"hind": row.hind}}
+		if got := lostPart(&s); got != row.lost {
+			t.Errorf("%s: %q", row.hind, got)
+		}
+	}
+}
