@@ -86,6 +86,11 @@ func (l *leaving) first(do func()) (callOff func()) {
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	return l.firstOf(do)
+}
+
+// firstOf is first for who holds the lock.
+func (l *leaving) firstOf(do func()) (callOff func()) {
 	id := l.next
 	l.next++
 	l.last[id] = do
@@ -116,8 +121,26 @@ func (c *console) ifLeft(line string) (callOff func()) {
 func (l *leaving) runs(cmd *exec.Cmd) error {
 	end := inItsOwnGroup(cmd)
 	cmd.Cancel, cmd.WaitDelay = end, time.Second
-	defer l.first(func() { _ = end() })()
-	return cmd.Run()
+	callOff, err := l.starts(cmd, end)
+	defer callOff()
+	if err != nil {
+		return err
+	}
+	return cmd.Wait()
+}
+
+// starts starts a program, which end is to end. A signal that comes meanwhile waits: it
+// would miss what runs already and is not yet known.
+func (l *leaving) starts(cmd *exec.Cmd, end func() error) (callOff func(), err error) {
+	if l == nil {
+		return func() {}, cmd.Start()
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if err := cmd.Start(); err != nil {
+		return func() {}, err
+	}
+	return l.firstOf(func() { _ = end() }), nil
 }
 
 // untilSignal is done at a signal to end, which then does not end the program,
