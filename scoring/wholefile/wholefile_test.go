@@ -44,21 +44,7 @@ func contents(t *testing.T, path string) string {
 func TestNothingIsReplaced(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a")
-	var running sync.WaitGroup
-	errs := make([]error, 20)
-	for i := range errs {
-		running.Go(func() { errs[i] = wholefile.New(path, wholefile.SharedMode, saying(fmt.Sprint(i))) })
-	}
-	running.Wait()
-	won := slices.Index(errs, nil)
-	for i, err := range errs {
-		if i != won && !errors.Is(err, fs.ErrExist) {
-			t.Errorf("%d: %v", i, err)
-		}
-	}
-	if won < 0 || contents(t, path) != fmt.Sprint(won) || len(names(t, dir)) != 1 {
-		t.Errorf("%d won: %q", won, names(t, dir))
-	}
+	oneOfTwentyWins(t, path, wholefile.New)
 	folder := func(func(string) (io.WriteCloser, error)) error { return nil }
 	for _, taken := range []string{"folder", "file", "link"} {
 		path := filepath.Join(dir, taken)
@@ -219,21 +205,7 @@ func TestAnEmptyFileThatAKilledProgramLeftIsTakenOver(t *testing.T) {
 						t.Fatal(err)
 					}
 				}
-				var running sync.WaitGroup
-				errs := make([]error, 20)
-				for i := range errs {
-					running.Go(func() { errs[i] = wholefile.NewOverEmpty(path, wholefile.SharedMode, saying(fmt.Sprint(i))) })
-				}
-				running.Wait()
-				won := slices.Index(errs, nil)
-				for i, err := range errs {
-					if i != won && !errors.Is(err, fs.ErrExist) {
-						t.Errorf("%d: %v", i, err)
-					}
-				}
-				if won < 0 || contents(t, path) != fmt.Sprint(won) || len(names(t, dir)) != 1 {
-					t.Errorf("%d won: %q", won, names(t, dir))
-				}
+				oneOfTwentyWins(t, path, wholefile.NewOverEmpty)
 			}
 			other := filepath.Join(dir, "other")
 			if err := errors.Join(os.WriteFile(other, nil, 0o600), os.Symlink(other, filepath.Join(dir, "link"))); err != nil {
@@ -249,5 +221,26 @@ func TestAnEmptyFileThatAKilledProgramLeftIsTakenOver(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// oneOfTwentyWins has twenty create the same file at once, the only one of its folder:
+// one does, whole, and the others are told that it is there.
+func oneOfTwentyWins(t *testing.T, path string, create func(string, fs.FileMode, func(io.Writer) error) error) {
+	t.Helper()
+	var running sync.WaitGroup
+	errs := make([]error, 20)
+	for i := range errs {
+		running.Go(func() { errs[i] = create(path, wholefile.SharedMode, saying(fmt.Sprint(i))) })
+	}
+	running.Wait()
+	won := slices.Index(errs, nil)
+	for i, err := range errs {
+		if i != won && !errors.Is(err, fs.ErrExist) {
+			t.Errorf("%d: %v", i, err)
+		}
+	}
+	if won < 0 || contents(t, path) != fmt.Sprint(won) || len(names(t, filepath.Dir(path))) != 1 {
+		t.Errorf("%d won: %q", won, names(t, filepath.Dir(path)))
 	}
 }
