@@ -25,9 +25,10 @@ func start(args []string) int {
 	if err != nil || width < 1 || height < 1 {
 		width, height = 80, 24
 	}
+	defer keepWindow()
 	return run(args, world{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
-		now: time.Now, random: rand.Reader, env: os.Getenv,
+		now: time.Now, random: rand.Reader, env: environment(),
 		screen: term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()),
 		width:  width, height: height, errScreen: term.IsTerminal(os.Stderr.Fd()),
 		leaving: watchSignals(),

@@ -72,7 +72,10 @@ func FileStem(name string) string {
 		}
 		return '-'
 	}, name)
-	return strings.Trim(stem, "-")
+	if stem = strings.Trim(stem, "-"); plain.IsDevice(stem) {
+		stem += "-1"
+	}
+	return stem
 }
 
 // TOML is the record as a file.

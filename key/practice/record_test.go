@@ -68,6 +68,12 @@ func TestRecordsThatCannotBeRead(t *testing.T) {
 	}
 }
 
+func TestNoFileOfAPersonHasTheNameOfADevice(t *testing.T) {
+	if stem := practice.FileStem("Con"); stem != "con-1" {
+		t.Errorf("%q", stem)
+	}
+}
+
 func TestNamesOfPeople(t *testing.T) {
 	for name, good := range map[string]bool{"Robin": true, "Łucja": true, "小川": true, "the heron": true,
 		"": false, " ": false, "...": false,

@@ -12,5 +12,5 @@ func renameNew(from, to string) error {
 	if err != nil {
 		return err
 	}
-	return windows.MoveFileEx(f, t, windows.MOVEFILE_WRITE_THROUGH)
+	return patiently(func() error { return windows.MoveFileEx(f, t, windows.MOVEFILE_WRITE_THROUGH) })
 }

@@ -82,7 +82,7 @@ func Replace(path string, mode fs.FileMode, fill func(io.Writer) error) error {
 		temp.remove()
 		return err
 	}
-	return temp.finish(path, os.Rename)
+	return temp.finish(path, renameOver)
 }
 
 // NewFolder fills a folder that is not there yet with files, which may lie in folders
@@ -224,7 +224,10 @@ func nameOver(temp, path string, how int) error {
 	if !os.SameFile(mine, there) || there.Size() > 0 {
 		return fs.ErrExist
 	}
-	if err := os.Rename(temp, path); err != nil {
+	if letGo { // what is open cannot be replaced there
+		f.Close()
+	}
+	if err := renameOver(temp, path); err != nil {
 		if how&os.O_EXCL != 0 {
 			err = errors.Join(err, os.Remove(path))
 		}

@@ -188,6 +188,9 @@ func (l *Lesson) Do(sign string) {
 		l.over = true
 	default: // whoever types fast skips nothing that is told
 		l.said = wording.Text("First read this. Enter goes on.")
+		if l.Buttons {
+			l.said = wording.Text("First read this.")
+		}
 	}
 }
 
@@ -246,6 +249,9 @@ func (l *Lesson) seconds() float64 { return max(0.1, l.Clock().Sub(l.shown).Seco
 func answer(l *Lesson, sign string) {
 	if sign == GoOn {
 		l.said = wording.Text("Choose an answer by its letter, or ? for can't tell.")
+		if l.Buttons {
+			l.said = wording.Text("Choose an answer, or \"Can't tell\".")
+		}
 		return
 	}
 	if l.tooEarly(sign) {

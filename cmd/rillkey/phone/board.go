@@ -27,7 +27,31 @@ func boardPage(p *Phone, m *markup) {
 		return
 	}
 	writeBoard(m, show.NewBoard(rules, catalog, p.visit, p.now()))
+	tableBoard(p, m)
 }
+
+// tableBoard leads to the board of the table itself, from pages that it gave.
+func tableBoard(p *Phone, m *markup) {
+	if p.joined == nil || !p.hosted && !p.unscripted {
+		return
+	}
+	at, words := "/board", wording.Text("The table's own board: what each phone does now")
+	if p.unscripted {
+		at += PlainQuery
+	}
+	if p.joined.Leader {
+		words = wording.Text("The table's own board: what each phone does now, and to send one away")
+	}
+	m.open("section")
+	m.el("h2", wording.Text("For everybody to see"))
+	m.open("p", "class", "beside")
+	m.el("a", words, "href", at, "class", "row")
+	m.close("p")
+	m.close("section")
+}
+
+// PlainQuery stands behind the address of a board to which a plain page led.
+const PlainQuery = "?plain=yes"
 
 func writeBoard(m *markup, b *show.Board) {
 	for _, part := range b.Parts() {
@@ -46,6 +70,8 @@ func writeBoard(m *markup, b *show.Board) {
 type BoardScreen struct {
 	Fresh  bool     // it is shown anew by itself
 	Here   string   // its address
+	Anew   string   // that at which it shows itself anew
+	Back   string   // that of the page to count on
 	Phones []string // those at the table, for the leader; nil for others
 	Away   string   // the address to which the name of a phone is posted that is sent away
 }
@@ -60,8 +86,9 @@ func BoardHTML(b *show.Board, s BoardScreen) string {
 		m.el("a", wording.Text("Stop showing it anew every 10 seconds"), "href", s.Here, "class", "row")
 	} else {
 		m.el("a", wording.Text("Show it anew"), "href", s.Here, "class", "row")
-		m.el("a", wording.Text("Anew every 10 seconds"), "href", s.Here+"?fresh=yes", "class", "row")
+		m.el("a", wording.Text("Anew every 10 seconds"), "href", s.Anew, "class", "row")
 	}
+	m.el("a", wording.Text("Back to counting"), "href", s.Back, "class", "row")
 	m.close("p")
 	writeBoard(&m, b)
 	if s.Phones != nil {

@@ -214,6 +214,11 @@ func countPage(p *Phone, m *markup) {
 	m.button("name", wording.Text("Name an animal"), "main")
 	m.button("undo", wording.Text("Take back the last"), "main second")
 	m.close("section")
+	if p.left != nil {
+		m.open("section")
+		m.button("back", wording.Text("Go on with the animal that was left"), "row")
+		m.close("section")
+	}
 	m.open("section")
 	m.open("div", "class", "beside")
 	m.field("find", wording.Text("Find a kind by its name"), p.find, "search")

@@ -90,7 +90,8 @@ type SavedState struct {
 	At   string   `json:"at"`
 	Seen []string `json:"seen"` // ids of the entries made here
 
-	Table *Joined `json:"table,omitempty"`
+	Table  *Joined `json:"table,omitempty"`
+	Naming []press `json:"naming,omitempty"` // what was pressed of an animal that has no name yet
 }
 
 // Keep is what goes beside the file.
@@ -100,7 +101,7 @@ func (p *Phone) Keep() SavedState {
 		seen = append(seen, id)
 	}
 	slices.Sort(seen)
-	return SavedState{p.who, p.at, seen, p.joined}
+	return SavedState{p.who, p.at, seen, p.joined, p.pressed}
 }
 
 // Open goes on with a visit that was kept.
@@ -116,6 +117,13 @@ func (p *Phone) Open(file []byte, k SavedState) error {
 	}
 	if _, ok := p.tally.Sample(k.At); ok {
 		p.at = k.At
+	}
+	for _, one := range k.Naming {
+		if p.Do(one.Do, one.Fields); p.wrong {
+			p.endTalk() // it was kept by another version of the page
+			p.said, p.wrong = "", false
+			break
+		}
 	}
 	return nil
 }
@@ -136,6 +144,12 @@ func handPage(p *Phone, m *markup) {
 	m.close("section")
 	if p.unscripted {
 		return
+	}
+	if p.hosted && p.joined == nil {
+		m.open("section")
+		m.el("h2", wording.Text("Join the table"))
+		joinRows(p, m)
+		m.close("section")
 	}
 	m.open("section", "data-needs", "files")
 	m.el("h2", wording.Text("Give the visit away"))
@@ -182,8 +196,16 @@ func tableRows(p *Phone, m *markup) {
 	}
 	if !p.unscripted {
 		m.el("button", wording.Text("Leave the table"), "type", "button", "class", "row", "data-act", "leave")
+	} else {
+		m.el("p", wording.Text("What was entered stays. Whoever comes next on this phone joins with the code and their own name."),
+			"class", "remark")
+		m.button(LeaveTable, wording.Text("Leave the table"), "row")
 	}
 }
+
+// LeaveTable is the button by which whoever counts on a plain page leaves the table,
+// which only the table can do.
+const LeaveTable = "leave"
 
 // PutAway takes the visit off the page; what was practised stays.
 func (p *Phone) PutAway() {

@@ -206,9 +206,17 @@ func joinPage(p *Phone, m *markup) {
 	m.el("h1", wording.Text("Join the table"))
 	m.say(p)
 	m.open("section")
-	m.field("name", wording.Text("Your name, as it is noted beside what you count"), "", "text")
-	m.field("code", wording.Text("The code of the day: scanned already, or ask the leader"), "", "text")
-	m.button("join", wording.Text("Join"), "main")
+	joinRows(p, m)
 	m.close("section")
 	m.el("p", wording.Text("The leader joins with the leader's own code, which the laptop shows."), "class", "remark")
+}
+
+func joinRows(p *Phone, m *markup) {
+	code := wording.Text("The code of the day: scanned already, or ask the leader")
+	if m.action != "" { // what stands behind the # of an address reaches no form
+		code = wording.Text("The code of the day: ask the leader")
+	}
+	m.field("name", wording.Text("Your name, as it is noted beside what you count"), p.who, "text")
+	m.field("code", code, "", "text")
+	m.button("join", wording.Text("Join"), "main")
 }

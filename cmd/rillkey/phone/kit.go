@@ -24,8 +24,32 @@ type Kit struct {
 
 	Edition []string // what visits are begun with: see visit.Header
 
-	lock  sync.Mutex
-	sheet map[string][]scoring.SheetRow // by protocol
+	lock     sync.Mutex
+	sheet    map[string][]scoring.SheetRow // by protocol
+	narrowed map[string][]string           // by protocol, the taxa of which it needs no narrower name
+}
+
+// enough are the taxa of which a protocol needs no narrower name; none for a protocol
+// that is not known.
+func (k *Kit) enough(protocol string) []string {
+	k.lock.Lock()
+	defer k.lock.Unlock()
+	if ids, ok := k.narrowed[protocol]; ok {
+		return ids
+	}
+	rules, err := k.Rules()
+	if err != nil {
+		return nil
+	}
+	ids, err := rules.Enough(protocol)
+	if err != nil {
+		return nil
+	}
+	if k.narrowed == nil {
+		k.narrowed = map[string][]string{}
+	}
+	k.narrowed[protocol] = ids
+	return ids
 }
 
 // rows are the rows of a protocol's sheet; none for a protocol that is not known.

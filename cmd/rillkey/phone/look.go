@@ -42,12 +42,37 @@ func startLook(p *Phone, record string, _ Fields) error {
 	case visit.SamePerson(r.Who, p.who):
 		return wording.Errorf("%s named these animals the first time; a second look needs another pair of eyes", r.Who)
 	}
-	if err := p.beginTalk(); err != nil {
+	if err := p.beginTalk(nil); err != nil {
 		return err
 	}
 	p.looking = record
 	p.said = wording.Sprintf("A second look. Take the animals of sample %s, cell %s.", r.Sample, orDash(r.Cell))
+	if words := mindOf(p, record); words != "" {
+		p.said += " " + words
+	}
 	return nil
+}
+
+// mindOf is the one feature to look at in the animals of a record; empty where none
+// tells.
+func mindOf(p *Phone, record string) string {
+	all, err := looksOf(p)
+	if err != nil {
+		return ""
+	}
+	for _, one := range all {
+		if one.Record == record {
+			return minding(one)
+		}
+	}
+	return ""
+}
+
+func minding(one scoring.RecheckRecord) string {
+	if one.Tell == nil || one.Tell.Question == "" {
+		return ""
+	}
+	return wording.Sprintf("Mind this: %s %s", one.Tell.Question, one.Tell.How)
 }
 
 func orDash(s string) string {
@@ -89,8 +114,8 @@ func looksRows(p *Phone, m *markup) {
 		}
 		words := wording.Sprintf("Look again: sample %s, cell %s, %s", one.Sample, orDash(one.Cell), plain.Count(one.Count, "animal"))
 		m.button("look:"+one.Record, words, "row")
-		if t := one.Tell; t != nil && t.Question != "" {
-			m.el("p", wording.Sprintf("Mind this: %s %s", t.Question, t.How), "class", "remark")
+		if words := minding(one); words != "" {
+			m.el("p", words, "class", "remark")
 		}
 	}
 	if len(all) == 0 {

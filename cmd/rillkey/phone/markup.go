@@ -17,6 +17,7 @@ type markup struct {
 
 	action string                   // where each section is posted as a form of its own; empty where a script takes the one form around all
 	draw   func(what string) string // puts drawings in place; nil where they come later
+	turn   string                   // which page this is, as each form says when it is posted
 }
 
 // open opens an element with attributes in pairs of name and value.
@@ -28,6 +29,9 @@ func (m *markup) open(tag string, attributes ...string) {
 	m.b.WriteString(">")
 	if m.action != "" && forms[tag] {
 		m.b.WriteString(`<form method="post" autocomplete="off" action="` + html.EscapeString(m.action) + `">`)
+		if m.turn != "" {
+			m.b.WriteString(`<input type="hidden" name="turn" value="` + html.EscapeString(m.turn) + `">`)
+		}
 	}
 	for i := 0; i+1 < len(attributes) && m.draw != nil; i += 2 {
 		if attributes[i] == "data-figure" {

@@ -3,6 +3,7 @@ package phone
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
@@ -15,24 +16,53 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// startNaming begins to ask about an animal.
+// startNaming begins to ask about an animal, as far as the visit's protocol counts.
 func startNaming(p *Phone, _ string, _ Fields) error {
 	p.looking = ""
-	return p.beginTalk()
+	return p.beginTalk(p.kit.enough(p.visit.Header.Protocol))
 }
 
-func (p *Phone) beginTalk() error {
-	m, err := p.kit.Model()
+// beginTalk begins to ask; of the taxa that are enough no narrower name is asked for.
+func (p *Phone) beginTalk(enough []string) error {
+	q, err := inquiry(p, enough)
 	if err != nil {
 		return err
 	}
-	q, err := m.Inquire(key.DefaultOptions())
+	p.talk, p.left = question.Begin(q, question.Destination{}, p.kit.Atlas), nil
+	p.screen = naming
+	return nil
+}
+
+func inquiry(p *Phone, enough []string) (*key.Inquiry, error) {
+	m, err := p.kit.Model()
 	if err != nil {
+		return nil, err
+	}
+	o := key.DefaultOptions()
+	o.Enough = enough
+	return m.Inquire(o)
+}
+
+// goCloser goes on to the end of the key with all that was said.
+func goCloser(p *Phone, _ string, _ Fields) error {
+	if p.talk == nil || !p.talk.Ended() {
+		return wording.NewError("no animal was named")
+	}
+	q, err := inquiry(p, nil)
+	if err != nil {
+		return err
+	}
+	if err := p.talk.Inquiry().Retell(q); err != nil {
 		return err
 	}
 	p.talk = question.Begin(q, question.Destination{}, p.kit.Atlas)
-	p.screen = naming
-	return nil
+	p.said = wording.Text("On to a closer name. What you said is kept.")
+	return p.asked(func(*question.Talk) {})
+}
+
+// goOn goes on with questions that somebody stopped.
+func goOn(p *Phone, _ string, _ Fields) error {
+	return p.asked(func(t *question.Talk) { t.GoOn() })
 }
 
 // asked acts on the questions and goes on to the name when they are over.
@@ -78,10 +108,33 @@ func measure(p *Phone, _ string, f Fields) error {
 	return cmp.Or(refused, err)
 }
 
+// drop leaves an animal; until another is named, somebody can come back to it.
 func drop(p *Phone, _ string, _ Fields) error {
+	if p.talk == nil {
+		p.screen = counting
+		return wording.NewError("no animal is being named")
+	}
+	left := &leftTalk{p.talk, p.looking, p.pressed}
 	p.endTalk()
+	p.left = left
 	p.said = wording.Text("Left without a name; nothing of that animal was noted.")
 	return nil
+}
+
+// leftTalk is an animal that somebody left, perhaps by a slip of the thumb.
+type leftTalk struct {
+	talk    *question.Talk
+	looking string
+	pressed []press
+}
+
+// comeBack goes on with the animal that was left.
+func comeBack(p *Phone, _ string, _ Fields) error {
+	if p.left == nil {
+		return wording.NewError("no animal is being named")
+	}
+	p.talk, p.looking, p.pressed, p.left = p.left.talk, p.left.looking, p.left.pressed, nil
+	return p.asked(func(*question.Talk) {})
 }
 
 // keep notes the animal that was named.
@@ -110,7 +163,7 @@ func keep(p *Phone, _ string, f Fields) error {
 	return nil
 }
 
-func (p *Phone) endTalk() { p.talk, p.looking, p.screen = nil, "", counting }
+func (p *Phone) endTalk() { p.talk, p.looking, p.screen, p.pressed = nil, "", counting, nil }
 
 func namePage(p *Phone, m *markup) {
 	a := p.talk.Now()
@@ -137,17 +190,40 @@ func namePage(p *Phone, m *markup) {
 		m.open("section")
 		m.field("words", wording.Text("Or say what strikes you, in your own words"), "", "text")
 		m.button("hear", wording.Text("That is what I see"), "row")
+		if slices.ContainsFunc(a.Also, func(k question.Also) bool { return k.Answer == say }) {
+			m.button("answer:"+say, wording.Text("Show me marks to choose from"), "row")
+		}
 		m.close("section")
 	}
 	m.open("section")
 	for _, k := range a.Also {
-		if k.Answer != key.Unsure && k.Answer != "w" {
+		if k.Answer != key.Unsure && k.Answer != say {
 			m.button("answer:"+k.Answer, capital(k.Short), "row")
 		}
 	}
 	m.button("drop", wording.Text("Leave without a name"), "row")
 	m.close("section")
 	texts(m, a.After)
+	howToLook(m, &a)
+}
+
+// say is the answer that asks for marks to choose from.
+const say = "w"
+
+// howToLook is what explains the question, shut until somebody asks for it.
+func howToLook(m *markup, a *question.Asked) {
+	m.open("details")
+	m.el("summary", wording.Text("How to look, and what you can answer"), "class", "row")
+	texts(m, a.How)
+	for _, k := range a.Also {
+		if k.Answer != say {
+			m.el("p", capital(k.Short)+": "+k.Long, "class", "remark")
+		}
+	}
+	m.close("details")
+	if a.SoFar != "" {
+		m.el("p", a.SoFar, "class", "remark")
+	}
 }
 
 func texts(m *markup, all []question.Text) {
@@ -205,13 +281,23 @@ func resultPage(p *Phone, m *markup) {
 		m.field("length", wording.Text("How long is it, in mm? Without tails and feelers."), "", "text")
 		m.button("measure", wording.Text("Hold the length against it"), "row")
 	}
-	m.button("again", wording.Text("Look again at an answer"), "row")
+	if p.talk.Stopped() {
+		m.button("on", wording.Text("Go on with the questions"), "row")
+	}
+	if v.Enough {
+		m.button("closer", wording.Text("A closer name"), "row")
+	}
+	if question.CanLookAgain(q) {
+		m.button("again", wording.Text("Look again at an answer"), "row")
+	}
 	m.button("drop", wording.Text("Leave it out"), "row")
 	m.close("section")
 	story(p, m, v.Drawable())
 	m.open("section")
 	m.el("h2", wording.Text("Why, and what else it could be"))
-	lines(m, func(w *strings.Builder) error { return v.Text(w, unfolded) })
+	lines(m, func(w *strings.Builder) error {
+		return v.TextWith(w, unfolded, wording.Text("\"A closer name\" goes on to its family"))
+	})
 	m.close("section")
 }
 

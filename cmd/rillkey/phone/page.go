@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"strconv"
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
@@ -24,7 +25,7 @@ func (p *Phone) HTML() string { return p.write(&markup{}) }
 func (p *Phone) Plain(action string) string {
 	p.unscripted = true
 	wide := func(what string) string { return p.Figure(what, strings.HasPrefix(what, "lead:") || p.screen == named) }
-	return p.write(&markup{action: action, draw: wide})
+	return p.write(&markup{action: action, draw: wide, turn: strconv.Itoa(p.turn)})
 }
 
 func (p *Phone) write(m *markup) string {

@@ -15,6 +15,7 @@ package phone
 import (
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -44,6 +45,8 @@ type Phone struct {
 
 	screen   string
 	talk     *question.Talk // while an animal is named
+	pressed  []press        // what was pressed while it is named, to come to the same again
+	left     *leftTalk      // the animal that was left last; nil once another is named
 	looking  string         // id of the record that is looked at a second time
 	amending string         // id of the record that is corrected
 	find     string         // what is looked for among the names
@@ -55,6 +58,7 @@ type Phone struct {
 
 	said  string
 	wrong bool // what was said is a refusal
+	turn  int  // how many buttons were pressed
 
 	draws     bool       // what drawings need is worked out
 	rehearsal *rehearsal // nil before it begins
@@ -104,6 +108,9 @@ var acts = map[string]act{
 	"again":    lookAgain,
 	"keep":     keep,
 	"drop":     drop,
+	"closer":   goCloser,
+	"on":       goOn,
+	"back":     comeBack,
 	"pick":     pickSample,
 	"sample":   takeSample,
 	"sorted":   sorted,
@@ -126,6 +133,8 @@ func (p *Phone) Do(do string, f Fields) {
 	p.said, p.wrong = "", false
 	p.forgetting = p.forgetting && name == "unlearn"
 	a := acts[name]
+	late := f["turn"] != "" && f["turn"] != strconv.Itoa(p.turn)
+	p.turn++
 	if name != "more" && name != "undo" {
 		p.order, p.find = nil, ""
 	}
@@ -134,11 +143,42 @@ func (p *Phone) Do(do string, f Fields) {
 		p.refuse(wording.Errorf("this page has no button %q", name))
 	case p.visit == nil && !first[name]:
 		p.screen = beginning
+	case late && (name == "answer" || name == "confirm"): // a thumb that came down twice, or a page of before
+		p.refuse(wording.NewError("that answer belonged to the page before; this is what is asked now"))
 	default:
 		if err := a(p, arg, f); err != nil {
 			p.refuse(err)
+			return
 		}
+		remember(p, name, press{do, f})
 	}
+}
+
+// press is a button that was pressed, with what the form held.
+type press struct {
+	Do     string `json:"do"`
+	Fields Fields `json:"fields,omitempty"`
+}
+
+// whileNaming are the acts that a name comes of, with the field that each reads.
+var whileNaming = map[string]string{"name": "", "look": "", "answer": "", "hear": "words", "confirm": "", "measure": "length", "again": "",
+	"closer": "", "on": ""}
+
+// remember keeps a press that what is named hangs on.
+func remember(p *Phone, name string, one press) {
+	field, names := whileNaming[name]
+	switch {
+	case p.talk == nil || !names:
+		return
+	case name == "name" || name == "look":
+		p.pressed = nil
+	}
+	if text := one.Fields[field]; text != "" {
+		one.Fields = Fields{field: text}
+	} else {
+		one.Fields = nil
+	}
+	p.pressed = append(p.pressed, one)
 }
 
 // Refuse says on the page why something is not done.

@@ -281,6 +281,12 @@ function focusTitle() {
   if (h1) { h1.tabIndex = -1; h1.focus({ preventScroll: true }); }
 }
 
+// A thumb that comes down twice answers one question, not the next one too.
+form.addEventListener("click", (event) => {
+  const button = event.target.closest("button[name=do]");
+  if (button && event.detail > 1 && button.value.startsWith("answer:")) event.preventDefault();
+});
+
 form.addEventListener("submit", (event) => {
   event.preventDefault();
   const by = event.submitter;

@@ -26,12 +26,12 @@ func slugs[T any](all []T, name func(T) string) []string {
 	return out
 }
 
-// reserved are names that a folder of pages has for itself, or that Windows has.
-var reserved = []string{"", "index", "con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2", "lpt3"}
+// reserved are names that a folder of pages has for itself.
+var reserved = []string{"", "index"}
 
 func slug(name string) string {
 	id := plain.ID(name)
-	if slices.Contains(reserved, id) {
+	if slices.Contains(reserved, id) || plain.IsDevice(id) {
 		id = strings.TrimPrefix(id+"-"+short("name", name), "-")
 	}
 	return id

@@ -108,7 +108,15 @@ func (s *sitting) observe(seen taxa.Seen, note func(trait string, states ...stri
 		s.said = plain.OneLine(err.Error()) + "."
 		return
 	}
-	s.said = wording.Sprintf("Noted: %s. < takes it back.", plain.OneLine(strings.Join(labelsOf(seen), wording.Text(", or "))))
+	s.said = notedAs(s, plain.OneLine(strings.Join(labelsOf(seen), wording.Text(", or "))))
+}
+
+// notedAs says what is noted and, where no button stands beside it, how it is taken back.
+func notedAs(s *sitting, words string) string {
+	if s.buttons {
+		return wording.Sprintf("Noted: %s.", words)
+	}
+	return wording.Sprintf("Noted: %s. < takes it back.", words)
 }
 
 // hear reads words that were typed and reports whether they were understood; then
@@ -180,7 +188,7 @@ func (s *sitting) measured(text string) (rest string, noted bool) {
 	}
 	s.heard = nil
 	s.settle()
-	s.said = wording.Sprintf("Noted: %g mm long. < takes it back.", mm)
+	s.said = notedAs(s, wording.Sprintf("%g mm long", mm))
 	return rest, true
 }
 
@@ -217,18 +225,20 @@ func (s *sitting) toggle(i int) {
 
 // takeHeard notes all that is taken.
 func (s *sitting) takeHeard() {
-	taken := 0
+	var taken []string
 	for _, h := range s.heard {
 		if h.taken {
 			s.observe(h.Seen, s.q.Hear)
-			taken++
+			taken = append(taken, plain.OneLine(strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
 		}
 	}
 	switch {
-	case taken == 0:
+	case len(taken) == 0:
 		s.said = wording.Text("Nothing is noted.")
-	case taken > 1:
-		s.said = wording.Sprintf("Noted: %d things. < takes them back one by one.", taken)
+	case len(taken) > 1 && s.buttons:
+		s.said = notedAs(s, strings.Join(taken, "; "))
+	case len(taken) > 1:
+		s.said = wording.Sprintf("Noted: %d things. < takes them back one by one.", len(taken))
 	}
 	s.heard = nil
 	s.settle()

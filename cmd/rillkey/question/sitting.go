@@ -267,6 +267,8 @@ func (s *sitting) doubtful() []int {
 func (s *sitting) refusal(a string) string {
 	listed := listed(s.choices())
 	switch {
+	case s.buttons:
+		return wording.Text("That belonged to a page before this one. Choose from what stands here.")
 	case s.stage == unsettled:
 		return wording.Text("That is no answer here. Choose r to look again, s to set it aside, or h for help.")
 	case len(a) == 1 && strings.Contains(letters, a):

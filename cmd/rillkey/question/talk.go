@@ -64,6 +64,8 @@ type Asked struct {
 	Words   bool   // own words are taken
 	Confirm bool   // what was heard is to be confirmed
 	Said    string // what came of the last answer
+	How     []Text // how to look, for who asks
+	SoFar   string // the answers that were given; empty before the first
 }
 
 // Now is what stands to be answered; nothing once [Talk.Ended].
@@ -89,6 +91,12 @@ func (t *Talk) Now() Asked {
 		}
 	}
 	a.Options, a.Also = t.options(), t.also()
+	for _, b := range howToLook(t.s) {
+		a.How = append(a.How, Text{Words: b.text})
+	}
+	for _, b := range soFar(t.s) {
+		a.SoFar = b.text
+	}
 	return a
 }
 
@@ -186,6 +194,21 @@ func (t *Talk) Measure(mm float64) error {
 // Reopen goes back to the questions from a name, to look at an answer again.
 func (t *Talk) Reopen() {
 	t.s.reopen()
+}
+
+// Stopped reports whether the questions ended because somebody stopped them.
+func (t *Talk) Stopped() bool {
+	given := t.s.q.Given()
+	return t.s.done && t.s.outcome == Named && len(given) > 0 && given[len(given)-1].Answer == "stop"
+}
+
+// GoOn goes on with the questions that somebody stopped.
+func (t *Talk) GoOn() {
+	if t.Stopped() {
+		t.s.q.Back()
+		t.s.done, t.s.said = false, ""
+		t.s.settle()
+	}
 }
 
 // Ended reports whether the questions have ended.

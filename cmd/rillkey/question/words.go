@@ -228,17 +228,8 @@ func needs(ts []*taxa.Trait, advised bool) string {
 // a screen has.
 func (s *sitting) help(keys []answerKey, extra bool) []block {
 	var blocks []block
-	if s.stage == asking || s.stage == anew {
-		blocks = append(blocks, block{title, "", wording.Text("How to look")})
-		for _, t := range s.traits() {
-			text := plain.OneLine(t.Question + " " + t.How)
-			if n := needs([]*taxa.Trait{t}, false); n != "" {
-				text += wording.Sprintf(" Use %s", n)
-			} else {
-				text += wording.Text(" Your eyes are enough.")
-			}
-			blocks = append(blocks, block{remark, "", text})
-		}
+	if how := howToLook(s); len(how) > 0 {
+		blocks = append(append(blocks, block{title, "", wording.Text("How to look")}), how...)
 	}
 	blocks = append(blocks, block{title, "", wording.Text("What you can answer")})
 	for _, k := range keys {
@@ -255,9 +246,32 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 	if s.to != (Destination{}) {
 		blocks = append(blocks, block{remark, "", s.to.whole() + "."})
 	}
-	if given := s.q.Given(); len(given) > 0 {
-		blocks = append(blocks, block{remark, "",
-			wording.Sprintf("Your answers so far: %s.", plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given)))})
+	return append(blocks, soFar(s)...)
+}
+
+// howToLook says of each trait that is asked about how it is seen; nothing where none is.
+func howToLook(s *sitting) (blocks []block) {
+	if s.stage != asking && s.stage != anew {
+		return nil
+	}
+	for _, t := range s.traits() {
+		text := plain.OneLine(t.Question + " " + t.How)
+		if n := needs([]*taxa.Trait{t}, false); n != "" {
+			text += wording.Sprintf(" Use %s", n)
+		} else {
+			text += wording.Text(" Your eyes are enough.")
+		}
+		blocks = append(blocks, block{remark, "", text})
 	}
 	return blocks
+}
+
+// soFar are the answers that were given.
+func soFar(s *sitting) []block {
+	given := s.q.Given()
+	if len(given) == 0 {
+		return nil
+	}
+	all := plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given))
+	return []block{{remark, "", wording.Sprintf("Your answers so far: %s.", all)}}
 }

@@ -53,6 +53,7 @@ type Identified struct {
 	Saved  *Saved       `json:"saved,omitempty"`
 
 	answers string // all that was said, in the words of the key
+	closer  string // how somebody comes to a closer name than is enough
 
 	taxon, within, likeliest, like, supposed, rival *taxa.Taxon
 	elsewhere                                       func(kind string) bool // whether the key does not lead to it

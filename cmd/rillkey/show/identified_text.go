@@ -14,7 +14,14 @@ import (
 // Text writes the identification for a person. What it came to stands last, since
 // the end is what a low screen still shows: the name, its class, how sure it is.
 func (v *Identified) Text(w io.Writer, width int) error {
+	return v.TextWith(w, width, wording.Text("its family too: 'rillkey identify --far end'"))
+}
+
+// TextWith is [Identified.Text] where closer says how somebody comes to a closer name
+// than the visit asks for.
+func (v *Identified) TextWith(w io.Writer, width int, closer string) error {
 	p := newPage(w, width)
+	v.closer = closer
 	v.otherNames(p)
 	if v.NothingFits {
 		p.text(0, 0, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
@@ -102,7 +109,7 @@ func (v *Identified) heading(p *page) {
 		case v.Level == key.ToGroup && v.NotInKey >= v.Confidence/2:
 			p.text(2, 2, "most likely one that this key does not hold; it looks most like: %s", BothNames(v.likeliest))
 		case v.Enough:
-			p.text(2, 2, "enough for this visit's sheet; its family too: 'rillkey identify --far end'")
+			p.text(2, 2, "enough for this visit's sheet; %s", v.closer)
 		case v.Level == key.ToGroup:
 			p.text(2, 2, "which one of them is open")
 		}

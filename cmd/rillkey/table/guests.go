@@ -100,7 +100,7 @@ func (g *Guests) Codes() Codes {
 // Why somebody does not join.
 var (
 	errCode = wording.NewError("that is not the code of the day; scan it again, or ask the leader")
-	errAway = wording.NewError("this phone is not at the table (any more); join again, or ask the leader")
+	errAway = wording.NewError("this phone is not at the table (any more); under Give it can leave and join again, or ask the leader")
 	errFull = wording.NewError("too many phones have joined; ask the leader")
 )
 
@@ -134,6 +134,22 @@ func (g *Guests) join(name, code string) (guest, string, error) {
 		return guest{}, "", err
 	}
 	return one, token, nil
+}
+
+// lead makes the leader's phone of one that joined without her code.
+func (g *Guests) lead(one guest) (guest, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	at := g.called(one.Name)
+	if at == nil {
+		return one, errAway
+	}
+	at.Leader = true
+	if err := g.write(); err != nil {
+		at.Leader = false
+		return one, err
+	}
+	return *at, nil
 }
 
 // called is the phone at the table with a name.

@@ -104,10 +104,24 @@ func (t *Table) press(w http.ResponseWriter, r *http.Request) {
 			t.asksToJoin(w, err.Error())
 			return
 		}
-	} else if g, err := t.who(r); err == nil {
+	} else if g, err := t.who(r); err == nil && r.PostForm.Get("do") == phone.LeaveTable {
+		t.leaves(w, g)
+	} else if err == nil {
 		t.act(g, r.PostForm.Get("do"), fieldsOf(r))
 	}
 	http.Redirect(w, r, "/plain", http.StatusSeeOther)
+}
+
+// leaves takes who asks for it from the table; their name is free again.
+func (t *Table) leaves(w http.ResponseWriter, g guest) {
+	if t.Guests.sendAway(g.Name) != nil {
+		return // the phone stays, as its page then says
+	}
+	http.SetCookie(w, &http.Cookie{Name: cookie, Path: "/", MaxAge: -1, HttpOnly: true, Secure: t.Secure,
+		SameSite: http.SameSiteStrictMode})
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	delete(t.sessions, g.Key)
 }
 
 func fieldsOf(r *http.Request) phone.Fields {
@@ -140,8 +154,10 @@ func (t *Table) act(g guest, do string, f phone.Fields) {
 	if err != nil {
 		s.page.Refuse(err.Error())
 	}
-	for _, why := range a.Refused {
-		s.page.Refuse(why)
+	for _, e := range events {
+		if why := a.Refused[e.ID]; why != "" {
+			s.page.Refuse(why)
+		}
 	}
 	if v, err := t.Visit.Now(); err == nil {
 		s.page.Follow(v, joined(g))
@@ -193,7 +209,10 @@ func (t *Table) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
 		t.refuse(w, http.StatusInsufficientStorage, err)
 		return
 	}
-	s := phone.BoardScreen{Fresh: r.URL.Query().Get("fresh") != "", Here: "/board", Away: "/away"}
+	s := phone.BoardScreen{Fresh: r.URL.Query().Get("fresh") != "", Here: "/board", Anew: "/board?fresh=yes", Back: "/", Away: "/away"}
+	if fromPlain(r) {
+		s.Here, s.Anew, s.Back, s.Away = s.Here+phone.PlainQuery, s.Here+phone.PlainQuery+"&fresh=yes", "/plain", s.Away+phone.PlainQuery
+	}
 	if g.Leader {
 		s.Phones = t.names()
 	}
@@ -222,5 +241,12 @@ func (t *Table) away(w http.ResponseWriter, r *http.Request, g guest) {
 		t.refuse(w, http.StatusBadRequest, err)
 		return
 	}
-	http.Redirect(w, r, "/board", http.StatusSeeOther)
+	to := "/board"
+	if fromPlain(r) {
+		to += phone.PlainQuery
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
 }
+
+// fromPlain reports whether somebody came to the board from a plain page.
+func fromPlain(r *http.Request) bool { return r.URL.Query().Get("plain") != "" }

@@ -126,13 +126,18 @@ func (t *Table) join(w http.ResponseWriter, r *http.Request) {
 // admit lets somebody join, who keeps the token they have under the same name.
 func (t *Table) admit(w http.ResponseWriter, r *http.Request, name, code string) (guest, error) {
 	if g, err := t.who(r); err == nil && visit.SamePerson(g.Name, name) {
-		if ok, leader := t.Guests.Codes().opens(code, spokenTries); leader == g.Leader || !ok {
-			return g, nil
+		if _, leader := t.Guests.Codes().opens(code, spokenTries); leader && !g.Leader {
+			return t.Guests.lead(g)
 		}
+		return g, nil
 	}
+	before, known := t.who(r)
 	g, token, err := t.Guests.join(name, code)
 	if err != nil {
 		return g, err
+	}
+	if known == nil && !visit.SamePerson(before.Name, g.Name) {
+		_ = t.Guests.sendAway(before.Name) // the phone goes by its new name; else the old one stays listed
 	}
 	http.SetCookie(w, &http.Cookie{Name: cookie, Value: token, Path: "/", MaxAge: 2 * 24 * 3600, HttpOnly: true, Secure: t.Secure,
 		SameSite: http.SameSiteStrictMode})
