@@ -40,7 +40,7 @@ func (a *Account) Belief(r *Record) []visit.Chance {
 func (a *Account) belief(rec visit.Record) []visit.Chance {
 	b := a.firstBelief(rec)
 	for _, look := range rec.Looks {
-		b = a.lookedAgain(b, look.SecondLook)
+		b = a.lookedAgain(b, look)
 	}
 	return b
 }
@@ -148,9 +148,9 @@ func indexOf(b []visit.Chance, taxon string) int {
 // if it were that taxon, errors falling on all others alike (Bayes' rule). A
 // closer and a broader name of one animal agree. A name that nobody had thought
 // of before shares the belief by half. Whoever did not say how sure she was
-// changes no chances.
-func (a *Account) lookedAgain(b []visit.Chance, look visit.SecondLook) []visit.Chance {
-	if look.Undecided || look.Taxon == "" || look.Confidence <= 0 || len(b) == 0 {
+// changes no chances, nor does a look after which it was settled which name counts.
+func (a *Account) lookedAgain(b []visit.Chance, look visit.LookedAgain) []visit.Chance {
+	if look.Settled || look.Undecided || look.Taxon == "" || look.Confidence <= 0 || len(b) == 0 {
 		return b
 	}
 	sure, others := min(look.Confidence, 0.999), 0

@@ -55,6 +55,11 @@ func TestBelief(t *testing.T) {
 		{"a second person who does not say how sure",
 			visit.Identification{Taxon: "perlidae", Also: []visit.Chance{chance("perlodidae", 0.25)}},
 			looked("perlodidae", 0), []visit.Chance{chance("perlidae", 0.75), chance("perlodidae", 0.25)}},
+		{"what was settled after a second look is certain", visit.Identification{Taxon: "perlidae", Confidence: 1},
+			[]visit.LookedAgain{{SecondLook: visit.SecondLook{Taxon: "nemouridae", Confidence: 0.75}, Settled: true}},
+			[]visit.Chance{chance("perlidae", 1)}},
+		{"a look after that is a doubt again", visit.Identification{Taxon: "perlidae", Confidence: 1}, looked("nemouridae", 0.75),
+			[]visit.Chance{chance("perlidae", 0.5), chance("nemouridae", 0.5)}},
 		{"who agrees with what is certain changes nothing", visit.Identification{Taxon: "perlidae"}, looked("perlidae", 0.75),
 			[]visit.Chance{chance("perlidae", 1)}},
 	}

@@ -131,7 +131,7 @@ func (a *Account) heard(rec visit.Record) []visit.Chance {
 		b = gather(also)
 	}
 	for _, look := range rec.Looks {
-		b = a.lookedAgain(b, look.SecondLook)
+		b = a.lookedAgain(b, look)
 	}
 	return b
 }

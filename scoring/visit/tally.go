@@ -48,6 +48,7 @@ type LookedAgain struct {
 	Time time.Time
 	Who  string
 	SecondLook
+	Settled bool // which name counts was said for certain after it
 }
 
 // Sample returns the sample that people call label, in whatever case, and
@@ -287,6 +288,11 @@ func (r *replay) amend(e Event, a Amendment) {
 	if rec := r.records[a.Of]; rec != nil {
 		a.Change.applyToRecord(&rec.Identification)
 		rec.Amended = append(rec.Amended, e.ID)
+		if a.Change.Taxon != nil && a.Change.Confidence != nil && *a.Change.Confidence >= 1 {
+			for i := range rec.Looks {
+				rec.Looks[i].Settled = true
+			}
+		}
 	}
 }
 
@@ -296,7 +302,7 @@ func (r *replay) look(e Event, s SecondLook) {
 		r.notes.tell(e.Line, Misfit, "this second look is not kept: there is no identification %s", s.Of)
 		return
 	}
-	rec.Looks = append(rec.Looks, LookedAgain{e.ID, e.Time, e.Who, s})
+	rec.Looks = append(rec.Looks, LookedAgain{ID: e.ID, Time: e.Time, Who: e.Who, SecondLook: s})
 }
 
 func (r *replay) tally() Tally {
