@@ -65,7 +65,7 @@ func (f *Field) parse(typed string) (v Value, err error) {
 		v.Number, err = f.number(strings.TrimSpace(figure))
 	case Time:
 		v.Text = typed
-		if t, bad := time.Parse("15:04", typed); bad == nil {
+		if t, ok := timeOfDay(typed); ok {
 			v.Text = t.Format("15:04")
 		}
 	case Choice:
@@ -371,4 +371,15 @@ func (f *Field) Cell(v Value) string {
 		return strings.Join(v.List, "; ")
 	}
 	return v.Text
+}
+
+// timeOfDay reads a time as people write it: 9:30, 9.30, 9h30, 0930, 9:30 am.
+func timeOfDay(typed string) (t time.Time, ok bool) {
+	plainly := strings.NewReplacer(" ", "", ".", ":", "h", ":").Replace(strings.ToLower(typed))
+	for _, layout := range []string{"15:04", "1504", "3:04pm"} {
+		if t, err := time.Parse(layout, plainly); err == nil {
+			return t, true
+		}
+	}
+	return t, false
 }
