@@ -318,8 +318,12 @@ func caveats(s grader, all sorted, v sum, worded bool) (remarks []string) {
 		if !worded {
 			text = func(v chance.Ratio) string { return s.Text(v.Steps()) }
 		}
-		remarks = append(remarks, wording.Sprintf(
-			"Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.", text(v.low), text(v.high)))
+		said := wording.Sprintf("Whatever the animals named too broadly turned out to be, the value would lie between %s and %s.",
+			text(v.low), text(v.high))
+		if v.low.Steps() == v.high.Steps() {
+			said = wording.Sprintf("Whatever the animals named too broadly turned out to be, the value would be %s.", text(v.low))
+		}
+		remarks = append(remarks, said)
 	}
 	if !v.bounded && anyDoubtful(all.left) ||
 		slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Ambiguous }) {

@@ -60,6 +60,9 @@ func (s grader) beyond(value float64, names *Spread) []string {
 
 // singles is the remark on how much of a value stands on kinds of which one animal
 // each was found, or none.
+//
+// Where the best sample counts, those are kinds of that sample, and without them another
+// one may be the best.
 func singles(s grader, of *account.Account, from evidence, v sum) []string {
 	if !s.ByKinds() {
 		return nil
@@ -77,6 +80,14 @@ func singles(s grader, of *account.Account, from evidence, v sum) []string {
 		}
 	}
 	without := s.Formula().Value(counts)
+	for _, taken := range from.samples {
+		if v.sample != "" && taken.Label != v.sample {
+			other := s.Formula().Value(s.counts(account.FromSample(from.rows, taken.Label)))
+			if s.better(other, without) {
+				without = other
+			}
+		}
+	}
 	if len(labels) == 0 || !without.Defined() || without.Steps() == v.value.Steps() {
 		return nil
 	}

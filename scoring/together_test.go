@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -103,5 +104,56 @@ func TestKindsOnSingleAnimals(t *testing.T) {
 	want = "1 kind stands on a single animal: golden stonefly (Perlidae). Without it the value would be 4.50."
 	if said := strings.Join(y.grade(t).Indices[0].Remarks, " "); !strings.Contains(said, want) {
 		t.Error(said)
+	}
+}
+
+// Without the single animals of the best sample another one may be the best.
+func TestKindsOnSingleAnimalsOfTheBestSample(t *testing.T) {
+	y := newTray("riffle-best").riffles()
+	y.animals("1", "baetidae", 120).animals("1", "perlidae", 1).animals("1", "elmidae", 1)
+	y.animals("2", "baetidae", 60).animals("2", "perlidae", 60).animals("3", "baetidae", 120)
+	g := y.grade(t)
+	y.v.Events = slices.DeleteFunc(y.v.Events, func(e visit.Event) bool {
+		d, ok := e.Body.(visit.Identification)
+		return ok && d.Count == 1
+	})
+	// Mayfly, stonefly and riffle beetle are worth 3 each: 9, and 6 by the second sample.
+	want, rest := "Without them the value would be 6.", y.grade(t).Indices[0]
+	if said := strings.Join(g.Indices[0].Remarks, " "); *g.Indices[0].Value != 9 || *rest.Value != 6 || rest.Sample != "2" ||
+		!strings.Contains(said, want) {
+		t.Errorf("%v, %v: %s", *g.Indices[0].Value, *rest.Value, said)
+	}
+}
+
+// What a broad name may be lies between two values, or it is all one.
+func TestWhatABroadNameCouldDo(t *testing.T) {
+	// A crane fly or a midge is another 2 or 1; where both were found, nothing.
+	for _, c := range []struct {
+		more []string
+		want string
+	}{
+		{nil, "turned out to be, the value would lie between 3 ("},
+		{[]string{"plecoptera"}, "turned out to be, the value would lie between 6 ("},
+	} {
+		y := newTray("riffle-three").riffles()
+		for _, s := range []string{"1", "2", "3"} {
+			y.animals(s, "baetidae", 60)
+			for _, taxon := range c.more {
+				y.animals(s, taxon, 10)
+			}
+		}
+		if said := strings.Join(y.animals("1", "diptera", 9).grade(t).Indices[0].Remarks, " "); !strings.Contains(said, c.want) {
+			t.Errorf("no %q in %s", c.want, said)
+		}
+	}
+	y := newTray("riffle-three").riffles()
+	for _, s := range []string{"1", "2", "3"} {
+		for _, taxon := range []string{"baetidae", "physidae", "hydrobiidae"} {
+			y.animals(s, taxon, 60)
+		}
+	}
+	said := strings.Join(y.animals("1", "gastropoda", 9).grade(t).Indices[0].Remarks, " ")
+	if want := "turned out to be, the value would be "; !strings.Contains(said, want) || strings.Contains(said, "would lie between") {
+		t.Errorf("no %q in %s", want, said)
 	}
 }

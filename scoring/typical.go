@@ -85,9 +85,14 @@ func meanBest(values []float64, take int) (mean float64) {
 
 // words are a sentence or two, of several samples.
 func (t *Typical) words() string {
-	said := wording.Sprintf("A best of several lies above what a sample holds on average, which is %s here (%s to %s in 95 of 100 cases): "+
-		"choosing moved it by %s. It goes with other bests of as many only.", wording.Number(rounded(t.Mean)),
-		wording.Number(rounded(t.Low)), wording.Number(rounded(t.High)), wording.Number(rounded(t.Chosen)))
+	say := wording.Mark("A best of several lies above what a sample holds on average, which is %s here (%s to %s in 95 of 100 cases): " +
+		"choosing moved it by %s. It goes with other bests of as many only.")
+	if t.Chosen < 0 {
+		say = wording.Mark("A best of several lies below what a sample holds on average, which is %s here (%s to %s in 95 of 100 cases): " +
+			"choosing moved it by %s. It goes with other bests of as many only.")
+	}
+	said := wording.Sprintf(say, wording.Number(rounded(t.Mean)),
+		wording.Number(rounded(t.Low)), wording.Number(rounded(t.High)), wording.Number(rounded(math.Abs(t.Chosen))))
 	if t.Asked != nil {
 		said += wording.Sprintf(" Of as many samples as the protocol asks for the best would be %s on average.",
 			wording.Number(rounded(*t.Asked)))

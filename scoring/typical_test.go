@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"strconv"
+	"strings"
 	"testing"
 
 	"rillkey/scoring/scheme"
@@ -69,5 +70,23 @@ func TestABestOfThreeIsCorrected(t *testing.T) {
 	t.Logf("the best is off by %+.2f, the mean by %+.2f; its interval holds in %.3f of %.0f", best/of, mean/of, float64(held)/of, of)
 	if slack := 2 * math.Sqrt(0.09/of); float64(held)/of < 0.9-slack || math.Abs(mean) > best/5 {
 		t.Errorf("the mean is off by %+.2f, the best by %+.2f; the interval holds in %.3f", mean/of, best/of, float64(held)/of)
+	}
+}
+
+// By hand: the mean of 4, 5 and 9 is 6; the best is 9 of a score, 4 of an index of which a
+// low value is clean.
+func TestABestMayBeTheLowest(t *testing.T) {
+	for _, c := range []struct {
+		values []float64
+		want   string
+	}{
+		{[]float64{4, 5, 9}, "A best of several lies above what a sample holds on average, which is 6 here"},
+		{[]float64{9, 5, 4}, "A best of several lies below what a sample holds on average, which is 6 here"},
+	} {
+		said := typicalOf(c.values).words()
+		moved := map[float64]string{9: "choosing moved it by 3.", 4: "choosing moved it by 2."}[c.values[2]]
+		if !strings.HasPrefix(said, c.want) || !strings.Contains(said, moved) {
+			t.Errorf("%v: %s", c.values, said)
+		}
 	}
 }

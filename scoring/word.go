@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/chance"
@@ -123,10 +124,23 @@ func unsettled(s grader, own scheme.Band, names, samples *Spread) (between []str
 		}
 	}
 	if least < leastShare {
-		return s.ends(may), wording.Sprintf("no word is likely enough: %s would hold in %.0f of 100 cases, since %s", own.Rating,
-			min(math.Round(100*least), 100*leastShare-1), why)
+		return s.ends(may), wording.Sprintf("no word is likely enough: %s would hold in %s of 100 cases, since %s", own.Rating,
+			below(least), why)
 	}
 	return nil, ""
+}
+
+// below is a chance under [leastShare] in cases of a hundred, which agrees with the per cent
+// that are told beside it.
+func below(p float64) string {
+	n := math.Round(100 * p)
+	switch {
+	case n >= 100*leastShare:
+		return wording.Sprintf("just under %.0f", n)
+	case p > 0 && n == 0:
+		return wording.Text("under 1")
+	}
+	return strconv.Itoa(int(n))
 }
 
 // mayBe are the ratings that are not seldom.

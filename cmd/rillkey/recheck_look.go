@@ -73,7 +73,7 @@ func lookAgain(a *app, f lookFlags) error {
 	}
 	// Nothing on the screen may tell the first name from here on.
 	a.plainly("Sample %s, cell %s: take the animals of this record (%s) and do not look at their name.", rec.Sample,
-		cmp.Or(rec.Cell, "-"), rec.ID)
+		cmp.Or(rec.Cell, wording.Text("not noted")), rec.ID)
 	who := ask.Field{Key: "who", Title: wording.Text("Who looks this time?"), Offers: h.visit.People()}
 	if err := a.fill([]setting{{who, &f.who, f.who != ""}}); err != nil {
 		return err

@@ -97,7 +97,7 @@ func EquallyLikely(ways int, value func(way int) Ratio) Distribution {
 		values.add(value(way), 1/float64(ways))
 	}
 	c := distributionOf(values)
-	if len(values.keys) > 1 {
+	if ways > 1 {
 		c.Draws = ways
 	}
 	return c

@@ -179,6 +179,7 @@ func (k *keptRow) graded(name string) (Graded, error) {
 	g.Summary.Kinds, g.Summary.Conditions = s.Kinds, s.Conditions
 	g.Summary.Visit = scoring.Subject{ID: g.ID, Site: g.Site, Date: g.Date}
 	g.Value, g.Index, g.Between, g.Reason = s.Value, s.Index, s.Between, s.Reason
+	g.RatingProvisional = s.RatingProvisional
 	g.Spot = nil
 	if k.north != nil && k.east != nil {
 		g.Spot = &visit.Spot{Latitude: *k.north, Longitude: *k.east, Uncertainty: s.Uncertainty}

@@ -108,7 +108,7 @@ func (f *figure) observe(rows []Row, newest *Row) (out []observed) {
 			continue
 		}
 		season, year := seasonOf(day)
-		out = append(out, observed{i, season, year, float64(day.YearDay()), value, sampling})
+		out = append(out, observed{i, season, year, float64(day.YearDay()), value, f.told(r, value), sampling})
 	}
 	return out[max(0, len(out)-mostJudged):]
 }
@@ -119,12 +119,14 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Hypothesis) {
 	all = atTheTimeOfTheLast(all)
 	weight, sum := f.steps, 0.0
 	for _, s := range steps(all, f.prior) {
-		first := all[len(all)-s.later]
+		split := len(all) - s.later
+		first := all[split]
 		weight /= 2
 		sum += weight
 		out = append(out, Hypothesis{Figure: f.title, Asked: StepChange, Since: rows[first.row].Visit.Date,
-			Later: s.later, Earlier: len(all) - s.later,
-			Before: f.unit(s.before), After: f.unit(s.after), raw: s.p, weight: weight, error: s.error, freedom: s.freedom, figure: f,
+			Later: s.later, Earlier: split,
+			Before: meanTold(all[:split]), After: meanTold(all[split:]), raw: s.p, weight: weight,
+			error: s.error, freedom: s.freedom, figure: f,
 			water: otherWater(unlikeUsual(all, s.later, rows))})
 	}
 	for i := range out {
@@ -133,12 +135,20 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Hypothesis) {
 	return out
 }
 
-// unit turns a figure into what people read.
-func (f *figure) unit(v float64) float64 {
+// told is a visit's figure as people read it and can work it out: of a share per cent of
+// the animals, not the logit that is tested.
+func (f *figure) told(r *Row, value float64) float64 {
 	if f.share {
-		return 100 * logistic(v)
+		return 100 * float64(r.Watched.Meant) / float64(r.Watched.Of)
 	}
-	return v
+	return value
+}
+
+func meanTold(all []observed) (m float64) {
+	for _, o := range all {
+		m += o.told / float64(len(all))
+	}
+	return m
 }
 
 // bySeason parts visits by the season they were made in.

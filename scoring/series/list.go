@@ -44,8 +44,10 @@ type VisitFile struct {
 	Index    string   // title of the protocol's main index; empty where the protocol is not known
 	Value    *float64 // nil where there is none
 	Rating   string   // empty where it is withheld
-	Between  []string // then the worst and the best rating that it may have, where that is why
-	Reason   string   // why it is withheld
+	// RatingProvisional tells that the rating rests on fewer animals than a firm one does.
+	RatingProvisional bool
+	Between           []string // then the worst and the best rating that it may have, where that is why
+	Reason            string   // why it is withheld
 	// Reference is the site that the visit is to be compared with, empty for none, and
 	// Beside the day of the visit there that it stands beside, empty where none does.
 	Reference, Beside string
@@ -183,6 +185,7 @@ func EntryOf(name string, a *account.Account, b scoring.Summary, err error) Visi
 	if err == nil {
 		e.summary = &b
 		e.Index, e.Value, e.Rating, e.Between, e.Reason = b.Title, b.Value, b.Rating, b.Between, b.Reason
+		e.RatingProvisional = b.RatingProvisional
 	}
 	return e
 }

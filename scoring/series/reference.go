@@ -30,9 +30,18 @@ type Reference struct {
 	// Unlike is how many pairs met different water or weather.
 	Unlike int `json:"unlike,omitempty"`
 
-	unlike  []string // in what the first of these did
-	several bool     // the pairs tell how differences vary; else samples do
+	unlike []string // in what the first of these did
+	by     yardstick
 }
+
+// yardstick is what tells how much a difference varies by chance.
+type yardstick int
+
+const (
+	nothing yardstick = iota // one sample was taken, or all are alike
+	bySamples
+	byPairs
+)
 
 // pairDays is how many days the visits of a pair may lie apart (common practice:
 // within the same fortnight, without high water between).
@@ -130,6 +139,7 @@ func SetBeside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scor
 		r := &t.Rows[i]
 		e := at[r.File]
 		e.Rating, e.Between, e.Reason, e.Reference, e.Beside = r.Rating, r.Between, r.Reason, r.Reference, r.Beside
+		e.RatingProvisional = r.RatingProvisional
 	}
 }
 
@@ -267,7 +277,7 @@ func (f *figure) pairs(here, there []Row, newest *Row) (out []pair) {
 const fewestPairs = 3
 
 // compare tests the mean difference of the pairs with Student's t, or where there
-// are too few, against what the samples of both explain.
+// are too few, or all differ by the same, against what the samples of both explain.
 func (f *figure) compare(pairs []pair, site string) *Reference {
 	r := &Reference{Site: site, Figure: f.title, Pairs: len(pairs), Days: pairDays, P: 1}
 	n := float64(len(pairs))
@@ -275,21 +285,23 @@ func (f *figure) compare(pairs []pair, site string) *Reference {
 	known := true
 	for _, p := range pairs {
 		here, there = here+p.here.value/n, there+p.there.value/n
+		r.Here, r.There = r.Here+p.here.told/n, r.There+p.there.told/n
 		sampling += p.here.sampling + p.there.sampling
 		known = known && p.here.sampling > 0 && p.there.sampling > 0
 	}
-	r.Here, r.There = f.unit(here), f.unit(there)
 	mean, squares := here-there, 0.0
 	for _, p := range pairs {
 		d := p.here.value - p.there.value - mean
 		squares += d * d
 	}
-	switch r.several = len(pairs) >= fewestPairs; {
-	case r.several && squares > 0:
-		r.P = chance.StudentTails(mean/math.Sqrt(squares/(n-1)/n), len(pairs)-1)
-	case !r.several && known:
+	switch {
+	case len(pairs) >= fewestPairs && squares > 1e-9*mean*mean:
+		r.by, r.P = byPairs, chance.StudentTails(mean/math.Sqrt(squares/(n-1)/n), len(pairs)-1)
+	case mean == 0:
+		r.by = bySamples
+	case known:
 		// Two samples at least stand behind each visit.
-		r.P = chance.StudentTails(mean/(math.Sqrt(sampling)/n), 2*len(pairs))
+		r.by, r.P = bySamples, chance.StudentTails(mean/(math.Sqrt(sampling)/n), 2*len(pairs))
 	}
 	return r
 }
@@ -307,10 +319,14 @@ func (r *Reference) difference() string {
 	said := wording.Sprintf("%s: %.1f here and %.1f at %s, in %s within %d days", r.Figure, r.Here, r.There, r.Site,
 		plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
 	switch {
-	case r.several && r.Shown:
+	case r.by == byPairs && r.Shown:
 		return said + wording.Sprintf("; where both are alike, chance alone does that %s.", often(r.P))
-	case r.several:
+	case r.by == byPairs:
 		return wording.Sprintf("%s, no more than the pairs vary by.", said)
+	case r.by == nothing:
+		return wording.Sprintf("%s; whether that is more than chance, these samples do not say.", said)
+	case r.Shown && r.Pairs >= fewestPairs:
+		return wording.Sprintf("%s, more than the samples explain.", said)
 	case r.Shown:
 		return wording.Sprintf("%s, more than the samples explain; whether it is always so takes three pairs.", said)
 	}

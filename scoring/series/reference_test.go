@@ -116,3 +116,71 @@ func TestAVisitNamesItsReference(t *testing.T) {
 		}
 	}
 }
+
+// oneSample is a visit by one hand-net sample of north-west Europe.
+func oneSample(id, site, date string, taxa ...string) *visit.Visit {
+	v := made(id, site, date, taxa...)
+	v.Header.Protocol = "all-habitats-three-minutes"
+	v.Events = v.Events[:len(v.Events)/3]
+	for i, e := range v.Events {
+		if d, ok := e.Body.(visit.Identification); ok {
+			d.Sample = "1"
+			v.Events[i].Body = d
+		}
+	}
+	return v
+}
+
+// Nobody says that single samples explain a difference, nor that pairs vary by what they
+// do not.
+func TestWhatTellsADifference(t *testing.T) {
+	clean := []string{"heptageniidae", "perlidae", "leuctridae", "sericostomatidae", "elmidae"}
+	dirty := []string{"chironomidae", "asellidae", "erpobdellidae", "physidae", "oligochaeta"}
+	var single, alike []*visit.Visit
+	for i := range 3 {
+		day := fmt.Sprintf("%d-05-03", 2020+i)
+		single = append(single, oneSample(fmt.Sprint("u", i), "Upper Ford", day, clean...),
+			oneSample(fmt.Sprint("d", i), "Below the Works", day, dirty...))
+		alike = append(alike, made(fmt.Sprint("u", i), "Upper Ford", day, good...),
+			made(fmt.Sprint("d", i), "Below the Works", day, poor...))
+	}
+	for _, c := range []struct {
+		name   string
+		visits []*visit.Visit
+		want   string
+	}{
+		{"one sample, one pair", single[:2], "; whether that is more than chance, these samples do not say."},
+		{"one sample, pairs that all differ by the same", single, "; whether that is more than chance, these samples do not say."},
+		{"three samples, pairs that all differ by the same", alike,
+			"in 3 pairs of visits within 14 days, more than the samples explain."},
+	} {
+		if p := against(t, "Upper Ford", c.visits...).Places[0]; !strings.Contains(p.Words, c.want) {
+			t.Errorf("%s: no %q in %q", c.name, c.want, p.Words)
+		}
+	}
+}
+
+// A share is told as people work it out: 70 of 420 and 140 of 420 sensitive animals are 16.7
+// and 33.3 per cent, on average 25.0.
+func TestAShareIsToldAsItIsCounted(t *testing.T) {
+	lean := []string{"plecoptera", "chironomidae", "hirudinea", "oligochaeta", "physidae", "isopoda"}
+	rich := []string{"plecoptera", "elmidae", "hirudinea", "oligochaeta", "physidae", "isopoda"}
+	var all []*visit.Visit
+	for i, list := range [][]string{lean, rich, lean, rich} {
+		day := fmt.Sprintf("%d-05-03", 2020+i)
+		all = append(all, made(fmt.Sprint("u", i), "Upper Ford", day, lean...),
+			made(fmt.Sprint("d", i), "Below the Works", day, list...))
+	}
+	p := against(t, "Upper Ford", all...).Places[0]
+	if want := "Per cent sensitive animals: 25.0 here and 16.7 at Upper Ford"; !strings.HasPrefix(p.Words, want) {
+		t.Errorf("no %q in %q", want, p.Words)
+	}
+}
+
+// Where no kind was usual nothing was to be expected, which is said as such.
+func TestNothingIsUsualHere(t *testing.T) {
+	table := grade(t, yearly("Otter Run", []string{"chironomidae"}, []string{"hirudinea"}, []string{"plecoptera"}, []string{"isopoda"})...)
+	if want := "No kind was held by at least half of 3 earlier visits"; !strings.Contains(table.Places[0].Words, want) {
+		t.Errorf("no %q in %q", want, table.Places[0].Words)
+	}
+}

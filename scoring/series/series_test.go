@@ -97,9 +97,9 @@ func TestWhatChanged(t *testing.T) {
 		{"varying as it does", [][]string{good, fair, good, fair, good, fair}, "",
 			"Nothing stands out from how this site varies between visits."},
 		{"all the sensitive gone", [][]string{good, fair, good, fair, good, fair, poor}, "2020-05-09",
-			"Per cent sensitive animals: 0.1 on 2020-05-09, against"},
+			"Per cent sensitive animals: 0.0 on 2020-05-09, against"},
 		{"gone for three years", [][]string{good, fair, good, fair, good, fair, poor, poor, poor}, "2020-05-09",
-			"Per cent sensitive animals: 0.1 in the 3 visits since 2020-05-09, against"},
+			"Per cent sensitive animals: 0.0 in the 3 visits since 2020-05-09, against"},
 	} {
 		table := grade(t, yearly("Otter Run", row.years...)...)
 		p := table.Places[0]

@@ -13,6 +13,7 @@ type observed struct {
 	year     int     // of the season: December belongs to the next
 	day      float64 // of the year
 	value    float64
+	told     float64 // the same as people read it, per cent of a share
 	sampling float64 // variance because of which samples were taken; 0 where nobody knows
 }
 

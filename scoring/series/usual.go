@@ -61,6 +61,9 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Baseline {
 
 // words is one sentence.
 func (u *Baseline) words() string {
+	if u.Expected == 0 {
+		return wording.Sprintf("No kind was held by at least half of %d earlier visits at this time of year.", u.Earlier)
+	}
 	said := wording.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be "+
 		"expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
 	if len(u.Missing) == 0 {

@@ -101,6 +101,10 @@ func (p *Site) power(places int) []string {
 			continue
 		}
 		third, most := p.noticed(t, 1.0/3, places), p.noticed(t, 0.9, places)
+		if !t.figure.share {
+			return []string{wording.Sprintf("Had the %s been off by a third of its mean at the newest visit, that would have been "+
+				"noticed in %.0f of 100 cases; by nine tenths, in %.0f.", t.Figure, 100*third, 100*most)}
+		}
 		return []string{wording.Sprintf(
 			"Had a third of the %s been gone at the newest visit, that would have been noticed in %.0f of 100 cases; had nine "+
 				"tenths, in %.0f.", strings.TrimPrefix(t.Figure, wording.Text("Per cent ")), 100*third, 100*most)}
@@ -123,5 +127,3 @@ func (p *Site) noticed(t *Hypothesis, lost float64, places int) float64 {
 	bound := chance.StudentBound(alarms/float64(places)*t.weight/weights, t.freedom)
 	return chance.StudentPower(moved/t.error, bound, t.freedom)
 }
-
-func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }

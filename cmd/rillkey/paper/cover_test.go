@@ -166,3 +166,18 @@ func TestCoversAreThereInGerman(t *testing.T) {
 		}
 	}
 }
+
+// Who reads a cover is told how many animals were recorded, with those that have no name,
+// and how many kinds the index counts.
+func TestACoverCountsAllAnimals(t *testing.T) {
+	animals := append(taken("1", "2", "3"), visit.Identification{Sample: "1", Taxon: "baetidae", Count: 30, Confidence: 1},
+		visit.Identification{Sample: "2", Taxon: "perlidae", Count: 11, Confidence: 1},
+		visit.Identification{Sample: "3", Undecided: true, Count: 7})
+	for name, want := range map[string]string{"landowner": "counted 48 animals.",
+		"school": "they found 48 animals. The rule counts 2 kinds of them."} {
+		r, _ := reportOf(t, visitOf("riffle-three", animals...))
+		if cover := coverOf(t, r, name); !strings.Contains(cover, want) {
+			t.Errorf("%s: no %q in %s", name, want, cover)
+		}
+	}
+}

@@ -71,9 +71,11 @@ func (w *reporting) answerCase() string {
 
 // filled puts the visit into a text.
 func (w *reporting) filled() func(string) string {
-	animals, kinds := int64(0), 0
+	animals, kinds := 0, 0
+	for _, rec := range w.tally.Records {
+		animals += rec.Count
+	}
 	for _, c := range w.Grade.Found {
-		animals += c.Animals
 		kinds += len(c.Kinds)
 	}
 	stands := []string{"{site}", w.Grade.Visit.Site}
@@ -84,7 +86,7 @@ func (w *reporting) filled() func(string) string {
 		stands[len(stands)-1] = plain.Counted(n, "person", "people")
 	}
 	put("samples", plain.Count(len(w.tally.Samples), "sample"))
-	put("animals", plain.Count(int(animals), "animal"))
+	put("animals", plain.Count(animals, "animal"))
 	put("kinds", plain.Count(kinds, "kind"))
 	put("protocol", w.Grade.Protocol.Title)
 	put("index", w.main.Title)

@@ -71,15 +71,22 @@ const fewForShares = 30
 // by which parts were multiplied up.
 func fed(b chart.Bars, inPart bool) string {
 	var most chart.Bar
+	var alike []string
 	all := int64(0)
 	for _, bar := range b.Groups[0].Bars {
 		all += bar.Count
-		if bar.Count > most.Count {
-			most = bar
+		switch {
+		case bar.Count > most.Count:
+			most, alike = bar, []string{plain.Printable(bar.Label)}
+		case bar.Count == most.Count && bar.Count > 0:
+			alike = append(alike, plain.Printable(bar.Label))
 		}
 	}
 	if all < fewForShares && !inPart {
 		return wording.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
+	}
+	if len(alike) > 1 {
+		return noneFed(alike, int(all), inPart)
 	}
 	if inPart {
 		return wording.Sprintf("Of the animals whose way of feeding is known, what was sorted in part multiplied up, %s are the most "+
@@ -90,6 +97,16 @@ func fed(b chart.Bars, inPart bool) string {
 		"main way, though many feed in more than one.", plain.Count(int(all), "animal"), plain.Printable(most.Label),
 		plain.Percent(float64(most.Count)/float64(all)),
 		wording.Text(goesWith[most.Label]))
+}
+
+// noneFed says that some ways of feeding are equally frequent.
+func noneFed(alike []string, all int, inPart bool) string {
+	if inPart {
+		return wording.Sprintf("None prevails among the animals whose way of feeding is known, what was sorted in part multiplied up: %s "+
+			"are equally many. Each family is placed by its main way, though many feed in more than one.", plain.And(alike))
+	}
+	return wording.Sprintf("None prevails among the %s whose way of feeding is known: %s are equally many. Each family is placed by its "+
+		"main way, though many feed in more than one.", plain.Count(all, "animal"), plain.And(alike))
 }
 
 // enduring are the families of mayflies and caddisflies that bear more than the
@@ -127,14 +144,7 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 		out = append(out, said+".")
 	}
 	if i, ok := by["percent-dominant"]; ok && animalsOf(i) >= fewForShares {
-		most := i.Terms[0]
-		for _, t := range i.Terms {
-			if t.Count > most.Count {
-				most = t
-			}
-		}
-		said := wording.Sprintf("The commonest kind, %s, makes %s %% of the animals.",
-			plain.Printable(strings.ToLower(most.Label)), wording.Number(*i.Value))
+		said := commonest(i)
 		if *i.Value > half {
 			said += wording.Text(" More than half of one kind is often a sign of stress, though a hatch, or a bed that suits it, " +
 				"does the same.")
@@ -142,6 +152,24 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 		out = append(out, said)
 	}
 	return out
+}
+
+// commonest says which kind there are most of, or which of equally many.
+func commonest(i scoring.Index) string {
+	most := int64(0)
+	var labels []string
+	for _, t := range i.Terms {
+		if t.Count > most {
+			most, labels = t.Count, nil
+		}
+		if t.Count == most {
+			labels = append(labels, plain.Printable(strings.ToLower(t.Label)))
+		}
+	}
+	if len(labels) > 1 {
+		return wording.Sprintf("The commonest kinds, %s, make %s %% of the animals each.", plain.And(labels), wording.Number(*i.Value))
+	}
+	return wording.Sprintf("The commonest kind, %s, makes %s %% of the animals.", strings.Join(labels, ""), wording.Number(*i.Value))
 }
 
 func animalsOf(i scoring.Index) (n int64) {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"rillkey/cmd/rillkey/chart"
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 )
@@ -29,6 +30,9 @@ func TestSentencesOnTheMixture(t *testing.T) {
 		{"with and without", full, false,
 			[]string{"60 % of the animals; 15.0 % without", "kind, mayfly, makes 60 %", "often a sign of stress"}, ""},
 		{"a part sorted", full, true, []string{"60 % of the animals."}, "without"},
+		{"equally many", &scoring.Grade{Beside: []scoring.Index{shareOf("percent-dominant", 40, scheme.Term{Label: "Mayfly", Count: 40},
+			scheme.Term{Label: "Worm", Count: 20}, scheme.Term{Label: "Midge", Count: 40})}}, false,
+			[]string{"The commonest kinds, mayfly and midge, make 40 % of the animals each."}, "worm"},
 		{"three animals", few, false, nil, "%"},
 		{"nothing known", &scoring.Grade{}, false, nil, "%"},
 	}
@@ -41,6 +45,32 @@ func TestSentencesOnTheMixture(t *testing.T) {
 		}
 		if test.not != "" && strings.Contains(got, test.not) {
 			t.Errorf("%s: %q in %s", test.name, test.not, got)
+		}
+	}
+}
+
+// Where two ways of feeding are equally frequent, none is said to be the most.
+func TestNoWayOfFeedingPrevailsOfEquals(t *testing.T) {
+	bars := func(counts ...int64) chart.Bars {
+		g := chart.BarGroup{}
+		for i, n := range counts {
+			g.Bars = append(g.Bars, chart.Bar{Label: []string{"shredders", "gatherers", "predators"}[i], Count: n})
+		}
+		return chart.Bars{Groups: []chart.BarGroup{g}}
+	}
+	for _, c := range []struct {
+		bars   chart.Bars
+		inPart bool
+		want   string
+	}{
+		{bars(30, 20, 10), false, "Of the 60 animals whose way of feeding is known, shredders are the most (50\u00a0%)."},
+		{bars(25, 25, 10), false,
+			"None prevails among the 60 animals whose way of feeding is known: shredders and gatherers are equally many."},
+		{bars(25, 25, 10), true, "multiplied up: shredders and gatherers are equally many."},
+		{bars(5, 5, 1), false, "known of 11 animals, too few to say"},
+	} {
+		if said := fed(c.bars, c.inPart); !strings.Contains(said, c.want) {
+			t.Errorf("no %q in %q", c.want, said)
 		}
 	}
 }

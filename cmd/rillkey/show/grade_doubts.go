@@ -23,11 +23,7 @@ func uncertain(p *page, i *scoring.Index, names, samples *scoring.Spread) {
 // as they are known.
 func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 	if names != nil {
-		always := wording.Text("the value is %s whatever they are")
-		if slices.ContainsFunc(i.LeftOut, func(l scoring.LeftOut) bool { return l.Why.Doubtful() }) {
-			always = wording.Text("the value is %s without the animals left out")
-		}
-		out = append(out, wording.Sprintf("Because of doubtful names: %s.", spread(names, always)))
+		out = append(out, wording.Sprintf("Because of doubtful names: %s.", spread(names, always(i, names))))
 	}
 	if samples != nil {
 		why := wording.Text("Because of which samples happened to be taken: ")
@@ -38,6 +34,24 @@ func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 		out = append(out, why+spread(samples, wording.Text("the value stays %s"))+".")
 	}
 	return out
+}
+
+// always says of a value that it is the only one, whatever doubtful names may be. The
+// value found leaves out the animals without a close name, which are in the spread as
+// far as anything was said of them, so that the two may differ; and what was drawn
+// holds for the draws alone.
+func always(i *scoring.Index, names *scoring.Spread) string {
+	found := i.Value
+	if found == nil && i.Provisional != nil {
+		found = &i.Provisional.Value
+	}
+	switch {
+	case found != nil && math.Abs(names.Low-*found) > 1e-9:
+		return wording.Text("the value would be %s by all that was said of the animals")
+	case names.Draws > 0, slices.ContainsFunc(i.LeftOut, func(l scoring.LeftOut) bool { return l.Why.Doubtful() }):
+		return wording.Text("the value is %s by all that was said of the animals")
+	}
+	return wording.Text("the value is %s whatever they are")
 }
 
 // spread is a spread in words: the ratings with their chances, and the range of

@@ -4,6 +4,7 @@ package show
 
 import (
 	"io"
+	"math"
 
 	"rillkey/key"
 	"rillkey/key/learned"
@@ -67,7 +68,10 @@ func (r *Rates) Text(w io.Writer, width int) error {
 			p.text(2, 4, "left out: %s", s)
 		}
 	}
-	if r.File != "" {
+	switch {
+	case r.File != "" && math.Abs(r.Group-1) < 0.05:
+		p.text(0, 2, "All traits together are misread as often as the built-in rates say.")
+	case r.File != "":
 		p.text(0, 2, "All traits together are misread %.2g times as often as the built-in rates say.", r.Group)
 	}
 	if r.Group < 1 {

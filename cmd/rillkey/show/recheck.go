@@ -22,7 +22,7 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 		return p.err
 	}
 	p.text(2, 4, "%s. Look first at what would make the %s most certain:",
-		plain.Counted(len(list.Records), "record is doubtful", "records are doubtful"), list.Title)
+		plain.Counted(len(list.Records), "record is worth a second look", "records are worth a second look"), list.Title)
 	for i, r := range list.Records[:min(most, len(list.Records))] {
 		p.line("")
 		second(p, i+1, &r)
@@ -97,10 +97,14 @@ func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreeme
 	p := newPage(w, width)
 	p.text(0, 2, "%s, %s: %s identified twice", a.Visit.Site, a.Visit.Date, plain.Count(a.Records, "record"))
 	if a.Records > 0 {
-		p.text(2, 4, "Names differ in %s %% of the animals (PTD; look closer above %s %%).", figure(a.Disagreement),
-			wording.Number(a.Limits.Disagreement))
-		p.text(2, 4, "Counts differ by %s %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).", figure(a.Enumeration),
-			wording.Number(a.Limits.Enumeration))
+		if a.Disagreement != nil {
+			p.text(2, 4, "Names differ in %.1f %% of the animals (PTD; look closer above %s %%).",
+				*a.Disagreement, wording.Number(a.Limits.Disagreement))
+		}
+		if a.Enumeration != nil {
+			p.text(2, 4, "Counts differ by %.1f %% (PDE, |n1 - n2| / (n1 + n2); look closer above %s %%).",
+				*a.Enumeration, wording.Number(a.Limits.Enumeration))
+		}
 		p.text(2, 4, "Cohen's kappa over the records: %s (1 is full agreement, 0 that of chance).", kappa(a.Kappa))
 	}
 	for _, d := range a.Differing {
@@ -118,13 +122,6 @@ func Agreement(w io.Writer, width int, catalog *taxa.Catalog, a *scoring.Agreeme
 		p.text(0, 2, "Source of the usual objectives: %s.", a.Limits.Source)
 	}
 	return p.err
-}
-
-func figure(v *float64) string {
-	if v == nil {
-		return "no"
-	}
-	return fmt.Sprintf("%.1f", *v)
 }
 
 func kappa(v *float64) string {
@@ -208,7 +205,7 @@ type VisitRecheck struct {
 // Text writes it for people.
 func (l Rechecks) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s in %s. Look first at:", plain.Counted(l.Doubtful, "record is doubtful", "records are doubtful"),
+	p.text(0, 2, "%s in %s. Look first at:", plain.Counted(l.Doubtful, "record is worth a second look", "records are worth a second look"),
 		plain.Count(l.Visits, "visit"))
 	for i, r := range l.Records {
 		p.line("")

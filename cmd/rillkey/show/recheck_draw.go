@@ -37,7 +37,8 @@ func (d Draw) Text(w io.Writer, width int) error {
 		if r.Looks > 0 {
 			state = wording.Text("; looked at")
 		}
-		p.text(2, 4, "%s", wording.Sprintf("%d. %s: sample %s, cell %s%s", i+1, r.Record, r.Sample, cmp.Or(r.Cell, "-"), state))
+		p.text(2, 4, "%s", wording.Sprintf("%d. %s: sample %s, cell %s%s", i+1, r.Record, r.Sample,
+			cmp.Or(r.Cell, wording.Text("not noted")), state))
 	}
 	p.text(0, 2, "'rillkey recheck look --drawn' takes the next.")
 	return p.err

@@ -41,6 +41,7 @@ type VisitRow struct {
 	Index       string   `json:"index"`
 	Value       *float64 `json:"value"`  // null where there is none
 	Rating      string   `json:"rating"` // empty where withheld
+	Provisional bool     `json:"rating_provisional,omitempty"`
 	Between     []string `json:"between,omitempty"`
 	Reason      string   `json:"reason"`
 	Reference   string   `json:"reference,omitempty"` // the site that the visit is to be compared with
@@ -55,8 +56,8 @@ func NewVisits(entries []series.VisitFile, of int) *Visits {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
 			People: append([]string{}, e.People...), Samples: e.Samples, Animals: e.Animals, Taxa: append([]string{}, e.Taxa...),
-			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Between: e.Between, Reason: e.Reason,
-			Reference: e.Reference, Beside: e.Beside, SameAs: e.SameAs,
+			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Provisional: e.RatingProvisional,
+			Between: e.Between, Reason: e.Reason, Reference: e.Reference, Beside: e.Beside, SameAs: e.SameAs,
 		}
 		if s := e.Spot; s != nil {
 			r.Latitude, r.Longitude, r.Uncertainty = &s.Latitude, &s.Longitude, &s.Uncertainty
@@ -81,9 +82,9 @@ func (v *Visits) Text(w io.Writer, width int) error {
 			p.text(2, 4, "%s; %s%s", r.grade(), r.state(), r.trouble())
 			r.reference(p, 4)
 		default:
-			site := max(16, p.width-48)
-			p.line(fmt.Sprintf("%s  %-*s %-22s %s%s", r.Date, site, ansi.Truncate(plain.Printable(r.Site), site, "…"),
-				ansi.Truncate(r.grade(), 22, "…"), r.state(), r.trouble()))
+			site := max(16, p.width-56)
+			p.line(fmt.Sprintf("%s  %-*s %-30s %s%s", r.Date, site, ansi.Truncate(plain.Printable(r.Site), site, "…"),
+				ansi.Truncate(r.grade(), 30, "…"), r.state(), r.trouble()))
 			r.reference(p, 12)
 		}
 	}
@@ -109,6 +110,8 @@ func (r *VisitRow) reference(p *page, indent int) {
 
 func (r *VisitRow) grade() string {
 	switch {
+	case r.Value != nil && r.Rating != "" && r.Provisional:
+		return wording.Sprintf("%s, provisional (%s)", strings.ToUpper(r.Rating), wording.Number(*r.Value))
 	case r.Value != nil && r.Rating != "":
 		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), wording.Number(*r.Value))
 	case len(r.Between) > 0:

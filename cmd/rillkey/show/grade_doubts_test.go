@@ -1,0 +1,88 @@
+package show_test
+
+import (
+	"io"
+	"strings"
+	"testing"
+
+	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
+	"rillkey/scoring/scheme"
+	"rillkey/scoring/series"
+)
+
+// A value that is the only one because of the names is never said to be that of other
+// animals than it is: what was found leaves out what has no close name, the spread does not.
+func TestTheOnlyValueIsSaidOfTheRightAnimals(t *testing.T) {
+	broad := []scoring.LeftOut{{Why: scheme.Ambiguous}}
+	for _, c := range []struct {
+		name   string
+		found  float64
+		spread float64
+		draws  int
+		left   []scoring.LeftOut
+		want   string
+	}{
+		{"all are named", 7, 7, 0, nil, "good 100\u00a0%, the value is 7 whatever they are."},
+		{"kinds that do not count are no doubt", 7, 7, 0, []scoring.LeftOut{{Why: scheme.NotListed}}, "is 7 whatever they are."},
+		{"drawn", 7, 7, 400, nil, "the value is 7 by all that was said of the animals (by 400 random draws)."},
+		{"a broad name that adds nothing", 7, 7, 0, broad, "the value is 7 by all that was said of the animals."},
+		{"a broad name that adds a kind", 7, 8, 400, broad,
+			"the value would be 8 by all that was said of the animals (by 400 random draws)."},
+		{"a name that all others speak against", 7, 6, 400, nil,
+			"the value would be 6 by all that was said of the animals (by 400 random draws)."},
+	} {
+		names := &scoring.Spread{Draws: c.draws, Mean: c.spread, Low: c.spread, High: c.spread,
+			Ratings: []scoring.RatingChance{{Rating: "good", Chance: 1}}}
+		earned := &scoring.Index{Value: &c.found, LeftOut: c.left}
+		sofar := &scoring.Index{Withheld: true, Provisional: &scoring.Provisional{Value: c.found}, LeftOut: c.left}
+		for _, i := range []*scoring.Index{earned, sofar} {
+			if said := strings.Join(show.Doubts(i, names, nil), " "); !strings.HasSuffix(said, c.want) {
+				t.Errorf("%s: %q does not end with %q", c.name, said, c.want)
+			}
+		}
+	}
+}
+
+// Second looks and rates are told without figures that are none.
+func TestFiguresThatAreNoneAreNotTold(t *testing.T) {
+	zero := 0.0
+	for _, c := range []struct {
+		name      string
+		draw      func(w io.Writer, width int) error
+		want, not string
+	}{
+		{"nobody counted again", func(w io.Writer, width int) error {
+			return show.Agreement(w, width, catalog(t), &scoring.Agreement{Records: 2, Disagreement: &zero})
+		}, "Names differ in 0.0 %", "Counts differ"},
+		{"counted again", func(w io.Writer, width int) error {
+			return show.Agreement(w, width, catalog(t), &scoring.Agreement{Records: 2, Enumeration: &zero})
+		}, "Counts differ by 0.0 %", "Names differ"},
+		{"rates as they are built in", (&show.Rates{File: "r.toml", Group: 1}).Text, "misread as often as the built-in", "1 times"},
+		{"no cell", show.Draw{Keyed: 4, Records: []show.DrawnRecord{{Record: "e1", Sample: "1"}}}.Text, "cell not noted", "cell -"},
+		{"names too broad are no doubtful ones", func(w io.Writer, width int) error {
+			return show.Recheck(w, width, &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{Record: "e1", Sure: 1}}}, 9)
+		}, "1 record is worth a second look.", "doubtful"},
+	} {
+		var b strings.Builder
+		if err := c.draw(&b, 200); err != nil {
+			t.Fatal(err)
+		}
+		if said := b.String(); !strings.Contains(said, c.want) || strings.Contains(said, c.not) {
+			t.Errorf("%s: %s", c.name, said)
+		}
+	}
+}
+
+// A word that is provisional is so in a list of visits too, at any width.
+func TestAListSaysThatAWordIsProvisional(t *testing.T) {
+	value := 26.0
+	list := show.NewVisits([]series.VisitFile{{Site: "Otter Run", Date: "2026-05-16", State: series.Finished, Index: "index", Value: &value,
+		Rating: "excellent", RatingProvisional: true}}, 1)
+	for _, width := range []int{40, 80} {
+		var b strings.Builder
+		if err := list.Text(&b, width); err != nil || !strings.Contains(b.String(), "EXCELLENT, provisional (26)") {
+			t.Errorf("%v at %d columns: %s", err, width, b.String())
+		}
+	}
+}
