@@ -2,6 +2,7 @@ package draft
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -178,8 +179,8 @@ func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
 	if a.notes != "" {
 		fmt.Fprintf(b, "# %s\n", plain.Printable(a.notes))
 	}
-	field("rank", quote(orElse(a.rank, taxa.Informal)))
-	field("scientific", quote(orElse(a.scientific, name)))
+	field("rank", quote(cmp.Or(a.rank, taxa.Informal)))
+	field("scientific", quote(cmp.Or(a.scientific, name)))
 	if a.scientific != "" && a.scientific != name {
 		field("common", "["+quote(name)+"]")
 	}
@@ -193,18 +194,11 @@ func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
 		field("class", quote(a.class))
 		fmt.Fprintf(b, "class_source = %s\n", quote(sheetSource()))
 	}
-	field("source", quote(orElse(a.source, sheetSource())))
+	field("source", quote(cmp.Or(a.source, sheetSource())))
 }
 
 // sheetSource is the source of what a sheet says.
 func sheetSource() string { return wording.Text("the author's table") }
-
-func orElse(text, other string) string {
-	if text == "" {
-		return other
-	}
-	return text
-}
 
 // groupsText writes the groups that are not themselves rows of the sheet.
 func (s *Spreadsheet) groupsText(b *bytes.Buffer) {

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -53,7 +54,7 @@ func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64,
 		}
 		out[0] = append(out[0], c.name)
 		for i, t := range rows {
-			out[i+1] = append(out[i+1], orElse(c.say(t), "?"))
+			out[i+1] = append(out[i+1], cmp.Or(c.say(t), "?"))
 		}
 	}
 	return out

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -24,9 +25,9 @@ func (w *reporting) done() {
 	}
 	var rows [][]string
 	for _, s := range w.tally.Samples {
-		rows = append(rows, []string{plain.Printable(s.Label), orNot(plain.Printable(s.Habitat)), area(s),
+		rows = append(rows, []string{plain.Printable(s.Label), cmp.Or(plain.Printable(s.Habitat), notNoted()), area(s),
 			show.SortedWords(s.Sample, s.State),
-			orNot(plain.Printable(s.Effort)), fmt.Sprint(w.inSample(s.Label))})
+			cmp.Or(plain.Printable(s.Effort), notNoted()), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
 		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Text("The samples"),
@@ -61,13 +62,6 @@ func (w *reporting) conditions() {
 }
 
 func notNoted() string { return wording.Text("not noted") }
-
-func orNot(s string) string {
-	if s == "" {
-		return notNoted()
-	}
-	return s
-}
 
 func area(s visit.Taken) string {
 	if s.Area == 0 {

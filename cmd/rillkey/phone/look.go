@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"cmp"
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
@@ -46,7 +47,7 @@ func startLook(p *Phone, record string, _ Fields) error {
 		return err
 	}
 	p.looking = record
-	p.said = wording.Sprintf("A second look. Take the animals of sample %s, cell %s.", r.Sample, orDash(r.Cell))
+	p.said = wording.Sprintf("A second look. Take the animals of sample %s, cell %s.", r.Sample, cellOf(r.Cell))
 	if words := mindOf(p, record); words != "" {
 		p.said += " " + words
 	}
@@ -75,12 +76,8 @@ func minding(one scoring.RecheckRecord) string {
 	return wording.Sprintf("Mind this: %s %s", one.Tell.Question, one.Tell.How)
 }
 
-func orDash(s string) string {
-	if s == "" {
-		return wording.Text("not noted")
-	}
-	return s
-}
+// cellOf is the cell of a tray as people read it.
+func cellOf(cell string) string { return cmp.Or(cell, wording.Text("not noted")) }
 
 func keepLook(p *Phone, n int, f Fields) error {
 	k := p.talk.Inquiry().Kept()
@@ -112,7 +109,7 @@ func looksRows(p *Phone, m *markup) {
 			m.el("p", wording.Sprintf("%d more wait.", len(all)-most))
 			return
 		}
-		words := wording.Sprintf("Look again: sample %s, cell %s, %s", one.Sample, orDash(one.Cell), plain.Count(one.Count, "animal"))
+		words := wording.Sprintf("Look again: sample %s, cell %s, %s", one.Sample, cellOf(one.Cell), plain.Count(one.Count, "animal"))
 		m.button("look:"+one.Record, words, "row")
 		if words := minding(one); words != "" {
 			m.el("p", words, "class", "remark")
