@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/couplets/rules"
+	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -46,7 +47,7 @@ func besideWords(typed string) (out []string) {
 	}
 	for _, e := range entries {
 		name := e.Name()
-		if ext := filepath.Ext(name); !strings.HasPrefix(name, typed) || name[0] == '.' || strings.HasSuffix(name, visitSuffix) {
+		if ext := filepath.Ext(name); !strings.HasPrefix(name, typed) || name[0] == '.' || strings.HasSuffix(name, visit.Suffix) {
 			continue
 		} else if e.IsDir() || ext == ".toml" || ext == ".zip" {
 			out = append(out, name)

@@ -140,9 +140,9 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 // ratesBefore are the rates in the file that is about to be written, which must
 // be a file of rates if it is there: whoever forgets its name names a visit first.
 func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, error) {
-	if strings.HasSuffix(file, visitSuffix) {
+	if strings.HasSuffix(file, visit.Suffix) {
 		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in "+
-			"'rillkey rates learn ours.rates.toml *%s'", plain.Printable(file), visitSuffix)
+			"'rillkey rates learn ours.rates.toml *%s'", plain.Printable(file), visit.Suffix)
 	}
 	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) && !must {
 		return &learned.Counts{}, nil

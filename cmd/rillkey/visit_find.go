@@ -16,10 +16,6 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// visitSuffix ends the name of every visit's file, so that a folder can be
-// searched for them.
-const visitSuffix = visit.Suffix
-
 // visitFiles are the files meant, each once: those named, and those below the
 // folders named, as a list of the folder has them.
 func visitFiles(paths []string) ([]string, error) {
@@ -45,7 +41,7 @@ func visitFiles(paths []string) ([]string, error) {
 			return nil, err
 		}
 		if len(names) == 0 {
-			return nil, wording.Errorf("%s: this folder holds no visit; their names end in %s", plain.Printable(path), visitSuffix)
+			return nil, wording.Errorf("%s: this folder holds no visit; their names end in %s", plain.Printable(path), visit.Suffix)
 		}
 		for _, name := range names {
 			add(filepath.Join(path, filepath.FromSlash(name)))
@@ -140,18 +136,7 @@ func someFiles(all []string) string {
 }
 
 // namesHere are the files of visits in the present folder, not in those below it.
-func namesHere() []string { return visitNamesIn(".") }
-
-// visitNamesIn are the files of visits in a folder, in the order of their names.
-func visitNamesIn(dir string) (out []string) {
-	entries, _ := os.ReadDir(dir) // a folder that cannot be read shows none
-	for _, e := range entries {
-		if !e.IsDir() && strings.HasSuffix(e.Name(), visitSuffix) {
-			out = append(out, filepath.Join(dir, e.Name()))
-		}
-	}
-	return out
-}
+func namesHere() []string { return series.FilesIn(".") }
 
 // visitsHere are the files of the visits in the present folder: the unfinished
 // ones, and all that can be read. The others are passed over with a word; it is an

@@ -73,8 +73,8 @@ func (f *mergeFlags) check(files []string) error {
 	if err := inFolder(f.to); err != nil {
 		return err
 	}
-	if !strings.HasSuffix(f.to, visitSuffix) {
-		f.to = strings.TrimSuffix(strings.TrimSuffix(f.to, ".toml"), ".visit") + visitSuffix
+	if !strings.HasSuffix(f.to, visit.Suffix) {
+		f.to = strings.TrimSuffix(strings.TrimSuffix(f.to, ".toml"), ".visit") + visit.Suffix
 	}
 	for flag, value := range map[string]string{"samples": f.samples, "names": f.names} {
 		if value != "" {

@@ -49,7 +49,7 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 		return misused("which file is damaged? Name it, and other copies of the visit after it")
 	}
 	if f.to == "" {
-		f.to = strings.TrimSuffix(strings.TrimSuffix(files[0], ".toml"), ".visit") + "-salvaged" + visitSuffix
+		f.to = strings.TrimSuffix(strings.TrimSuffix(files[0], ".toml"), ".visit") + "-salvaged" + visit.Suffix
 	}
 	if err := refuseExisting(f.to); err != nil {
 		return err

@@ -85,7 +85,7 @@ func obscuredSites(files []string) series.ObscuredSites {
 	for _, file := range files {
 		if dir := filepath.Dir(file); !seen[dir] {
 			seen[dir] = true
-			all = append(all, visitNamesIn(dir)...)
+			all = append(all, series.FilesIn(dir)...)
 		}
 	}
 	slices.Sort(all)

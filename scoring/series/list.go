@@ -3,6 +3,7 @@ package series
 import (
 	"cmp"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"runtime"
 	"slices"
@@ -107,7 +108,7 @@ func Files(dir string) (files []string, err error) {
 		case err != nil: // a folder that cannot be read is told of like a file
 		case d.IsDir() && path != dir && strings.HasPrefix(d.Name(), "."):
 			return fs.SkipDir
-		case d.IsDir() || !strings.HasSuffix(d.Name(), visit.Suffix):
+		case !isVisit(d):
 			return nil
 		}
 		rel, err := filepath.Rel(dir, path)
@@ -119,6 +120,21 @@ func Files(dir string) (files []string, err error) {
 	})
 	return files, err
 }
+
+// FilesIn are the files of visits in dir itself, as paths that begin with dir, in the
+// order of their names; none where it cannot be read.
+func FilesIn(dir string) (files []string) {
+	entries, _ := os.ReadDir(dir)
+	for _, e := range entries {
+		if isVisit(e) {
+			files = append(files, filepath.Join(dir, e.Name()))
+		}
+	}
+	return files
+}
+
+// isVisit reports whether a file goes by the name of a visit's.
+func isVisit(d fs.DirEntry) bool { return !d.IsDir() && strings.HasSuffix(d.Name(), visit.Suffix) }
 
 // inParallel does something with each visit of a source and its number.
 func inParallel(from Source, do func(int, Item)) error {
