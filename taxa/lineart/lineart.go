@@ -22,10 +22,10 @@ type Fill int
 
 // The fills, from nothing to solid ink.
 const (
-	Open Fill = iota
-	Paper
-	Tone
-	Shade
+	Open  Fill = iota // nothing: what is behind shows
+	Paper             // paper: what is behind is hidden
+	Tone              // a light tone, paper where there are only dots
+	Shade             // a dark tone, every second dot where there are only dots
 	Ink
 )
 

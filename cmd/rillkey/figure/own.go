@@ -7,10 +7,6 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// fills are the fills of an author's drawing as pages have them.
-var fills = map[lineart.Fill]draw.Fill{lineart.Open: draw.Open, lineart.Paper: draw.Paper, lineart.Tone: draw.Tone,
-	lineart.Shade: draw.Shade, lineart.Ink: draw.Ink}
-
 // own is the figure with an author's drawing in it: in the program's own lines, one
 // unit wide, so that it looks like the others. A drawing without strokes leaves it
 // empty.
@@ -21,9 +17,9 @@ func (f Figure) own(d *taxa.Drawing) Figure {
 		for i, p := range s.Points {
 			points[i] = pt{X: p.X, Y: p.Y}
 		}
-		fill := draw.Open
+		fill := lineart.Open
 		if s.Closed || s.Bare {
-			fill = fills[s.Fill]
+			fill = s.Fill
 		}
 		c.Shapes = append(c.Shapes, draw.Shape{Points: points, Closed: s.Closed || s.Bare, Fill: fill, Bare: s.Bare})
 	}

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"rillkey/taxa/lineart"
 )
 
 // bits are a canvas of dots, row by row.
@@ -56,7 +58,7 @@ func (b *bits) shape(s *Shape) {
 	if len(points) == 0 {
 		return
 	}
-	if s.Closed && s.Fill != Open {
+	if s.Closed && s.Fill != lineart.Open {
 		b.fill(points, s.Fill)
 	}
 	if s.Bare {
@@ -94,7 +96,7 @@ func (b *bits) stroke(p, q Pt, s *Shape, step int) int {
 	return step
 }
 
-func (b *bits) fill(polygon []Pt, with Fill) {
+func (b *bits) fill(polygon []Pt, with lineart.Fill) {
 	var box Box
 	for _, p := range polygon {
 		box = box.Extended(p)
@@ -105,7 +107,7 @@ func (b *bits) fill(polygon []Pt, with Fill) {
 			from := int(math.Ceil(max(xs[i], 0) - 0.5))
 			to := int(math.Floor(min(xs[i+1], float64(b.w)) - 0.5))
 			for x := from; x <= to; x++ {
-				b.set(x, y, with == Ink || with == Shade && (x+y)%2 == 0)
+				b.set(x, y, with == lineart.Ink || with == lineart.Shade && (x+y)%2 == 0)
 			}
 		}
 	}

@@ -1,17 +1,9 @@
 package draw
 
-import "slices"
+import (
+	"slices"
 
-// Fill is what lies inside a closed shape.
-type Fill int
-
-// The fills.
-const (
-	Open  Fill = iota // nothing: what is behind shows
-	Paper             // paper: what is behind is hidden
-	Ink               // solid ink
-	Tone              // a light tone, paper where there are only dots
-	Shade             // a dark tone, every second dot where there are only dots
+	"rillkey/taxa/lineart"
 )
 
 // Shape is one stroke or outline.
@@ -19,7 +11,7 @@ type Shape struct {
 	Points []Pt
 	Smooth bool // a curve through the points, not straight stretches
 	Closed bool
-	Fill   Fill
+	Fill   lineart.Fill
 	Dashed bool
 	Bare   bool     // no outline, only the fill
 	Parts  []string // what the shape shows, for setting it off
@@ -108,31 +100,31 @@ func (c *Canvas) Dashes(points ...Pt) { c.add(Shape{Points: points, Dashed: true
 func (c *Canvas) Curve(points ...Pt) { c.add(Shape{Points: points, Smooth: true}) }
 
 // Poly draws a closed outline of straight stretches that hides what is behind.
-func (c *Canvas) Poly(points ...Pt) { c.add(Shape{Points: points, Closed: true, Fill: Paper}) }
+func (c *Canvas) Poly(points ...Pt) { c.add(Shape{Points: points, Closed: true, Fill: lineart.Paper}) }
 
 // Blob draws a closed curve that hides what is behind.
 func (c *Canvas) Blob(points ...Pt) {
-	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Paper})
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: lineart.Paper})
 }
 
 // Solid draws a closed curve filled with ink.
 func (c *Canvas) Solid(points ...Pt) {
-	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Ink})
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: lineart.Ink})
 }
 
 // Toned draws a closed curve filled with a light tone.
 func (c *Canvas) Toned(points ...Pt) {
-	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Tone})
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: lineart.Tone})
 }
 
 // Shaded lays a dark tone inside a closed curve, without an outline.
 func (c *Canvas) Shaded(points ...Pt) {
-	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Shade, Bare: true})
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: lineart.Shade, Bare: true})
 }
 
 // Erase hides what is behind a closed curve, without an outline.
 func (c *Canvas) Erase(points ...Pt) {
-	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: Paper, Bare: true})
+	c.add(Shape{Points: points, Smooth: true, Closed: true, Fill: lineart.Paper, Bare: true})
 }
 
 // Oval are points round an ellipse.

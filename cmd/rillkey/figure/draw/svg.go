@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"rillkey/taxa/lineart"
 )
 
 // Frame is how a drawing becomes SVG: its size, its strokes and what it says to
@@ -59,13 +61,13 @@ func (s *Shape) svg(b *strings.Builder, p Frame, room []byte) []byte {
 	b.Write(room)
 	b.WriteByte('"')
 	switch {
-	case s.Fill == Paper:
+	case s.Fill == lineart.Paper:
 		b.WriteString(` fill="#fff"`)
-	case s.Fill == Ink:
+	case s.Fill == lineart.Ink:
 		b.WriteString(` fill="#111"`)
-	case s.Fill == Tone:
+	case s.Fill == lineart.Tone:
 		b.WriteString(` fill="#ddd"`)
-	case s.Fill == Shade:
+	case s.Fill == lineart.Shade:
 		b.WriteString(` fill="#999"`)
 	}
 	if s.Bare {
