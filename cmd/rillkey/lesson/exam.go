@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/practice"
@@ -23,7 +24,7 @@ func (l *Lesson) announce() {
 		Title: wording.Sprintf("Test %d, %s: %s", l.test.Number, show.TestKindWords(l.Test), plain.Count(l.Animals, "animal")),
 		Go:    wording.Text("begin the test"),
 		Keys:  []Command{{leave, wording.Text("leave"), wording.Text("leave; the test is not begun.")}},
-		Before: []Text{{Words: asks(l)},
+		Before: []question.Paragraph{{Words: asks(l)},
 			{Words: wording.Text("Nothing is told of any animal, neither now nor later: at the end you learn how many of all were " +
 				"named rightly.")},
 			{Words: since}}}
@@ -118,6 +119,6 @@ func (l *Lesson) testOver() Page {
 			t = one
 		}
 	}
-	return Page{Title: wording.Sprintf("Test %d is over", t.Number), Go: wording.Text("end"), Before: []Text{
+	return Page{Title: wording.Sprintf("Test %d is over", t.Number), Go: wording.Text("end"), Before: []question.Paragraph{
 		{Words: wording.Sprintf("%s. Which they were is not told: that would spoil the next test.", plain.Capital(show.TestedWords(t)))}}}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/practice"
@@ -77,21 +78,22 @@ func picture(l *Lesson, setOff []string) Picture {
 }
 
 // seenTexts are the words beside the animal.
-func seenTexts(l *Lesson) (out []Text) {
+func seenTexts(l *Lesson) (out []question.Paragraph) {
 	switch l.Source {
 	case practice.Tray:
-		return append(out, Text{Words: wording.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
-			Text{Advice: true, Words: wording.Text(
+		return append(out, question.Paragraph{Words: wording.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
+			question.Paragraph{Advice: true, Words: wording.Text(
 				"Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water.")})
 	case practice.Words:
-		out = append(out, Text{Words: wording.Sprintf("You see: %s", l.glance())})
+		out = append(out, question.Paragraph{Words: wording.Sprintf("You see: %s", l.glance())})
 	case practice.Drawing:
 		if words := l.toldOf("colour"); words != "" {
-			out = append(out, Text{Words: wording.Sprintf("Its colour: %s.", words)})
+			out = append(out, question.Paragraph{Words: wording.Sprintf("Its colour: %s.", words)})
 		}
 	}
 	if l.length > 0 {
-		out = append(out, Text{Words: wording.Sprintf("It is %s long, without tails and feelers.", show.Millimetres(l.length))})
+		out = append(out, question.Paragraph{
+			Words: wording.Sprintf("It is %s long, without tails and feelers.", show.Millimetres(l.length))})
 	}
 	return out
 }
@@ -102,12 +104,14 @@ func meetingPage(l *Lesson) Page {
 		p.Title = wording.Sprintf("Cup %d: what is it?", l.cup.Number)
 	}
 	if l.Test == practice.OnSight {
-		p.After = []Text{{Words: wording.Text("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
+		p.After = []question.Paragraph{
+			{Words: wording.Text("Say its name if you know it on sight. Nothing is told of whether it is right.")}}
 		p.Keys = append(l.choiceKeys(), Command{
 			key.Unsure, wording.Text("leave it unnamed"), wording.Text("you do not know it on sight; the next animal comes.")})
 		return withKeys(l, p)
 	}
-	p.After = []Text{{Words: wording.Text("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
+	p.After = []question.Paragraph{
+		{Words: wording.Text("Say its name if you know it on sight, or walk with the key. Not knowing is a good answer too.")}}
 	p.Keys = append(l.choiceKeys(), Command{
 		byKey, wording.Text("walk with the key"), wording.Text("answer the key's questions about it, one by one.")})
 	return withKeys(l, p)
@@ -130,25 +134,26 @@ func walkingPage(l *Lesson) Page {
 		p.Before = append(p.Before, seenTexts(l)...)
 	}
 	for _, t := range asked.Before {
-		p.Before = append(p.Before, Text{t.Advice, t.Words})
+		p.Before = append(p.Before, t)
 	}
 	for _, o := range asked.Options {
 		p.Options = append(p.Options, Option{o.Answer, o.Words})
 	}
 	if words := undrawn(l); words != "" {
-		p.After = append(p.After, Text{true, words})
+		p.After = append(p.After, question.Paragraph{Advice: true, Words: words})
 	}
 	for _, t := range l.talk.Traits() {
 		if words := l.toldOf(t.ID); l.Source == practice.Drawing && words != "" {
-			p.After = append(p.After, Text{Words: wording.Sprintf("You were told: %s.", words)})
+			p.After = append(p.After, question.Paragraph{Words: wording.Sprintf("You were told: %s.", words)})
 		}
 	}
 	if l.length > 0 && l.talk.Inquiry().Questions() == 0 && l.Test == "" {
-		p.After = append(p.After, Text{Words: wording.Sprintf("The key knows already that it is %s long.", show.Millimetres(l.length))})
+		p.After = append(p.After, question.Paragraph{
+			Words: wording.Sprintf("The key knows already that it is %s long.", show.Millimetres(l.length))})
 	}
 	for _, t := range asked.After {
 		if t.Advice || l.Test == "" { // what is still possible would teach
-			p.After = append(p.After, Text{t.Advice, t.Words})
+			p.After = append(p.After, t)
 		}
 	}
 	for _, k := range asked.Also {
@@ -189,16 +194,16 @@ func helpPage(l *Lesson) Page {
 	p := Page{Title: wording.Text("How to look"), Go: wording.Text("back")}
 	if l.stage == walking {
 		for _, t := range l.talk.Traits() {
-			p.Before = append(p.Before, Text{Words: plain.OneLine(t.Question + " " + t.How)})
+			p.Before = append(p.Before, question.Paragraph{Words: plain.OneLine(t.Question + " " + t.How)})
 		}
 	}
-	p.Before = append(p.Before, Text{Words: helpWords(l)})
+	p.Before = append(p.Before, question.Paragraph{Words: helpWords(l)})
 	for _, k := range keysHere(l) {
 		sign := k.Sign
 		if l.Buttons {
 			sign = plain.Capital(k.Short)
 		}
-		p.Before = append(p.Before, Text{Words: sign + ": " + k.Long})
+		p.Before = append(p.Before, question.Paragraph{Words: sign + ": " + k.Long})
 	}
 	return p
 }
@@ -231,7 +236,7 @@ func restPage(l *Lesson) Page {
 	if l.Test != "" {
 		return l.testOver()
 	}
-	p.Before = []Text{
+	p.Before = []question.Paragraph{
 		{Words: wording.Sprintf("%s in %s, %d of them named rightly.", plain.Capital(plain.Count(l.met, "animal")), spell(now.Sub(l.began)),
 			l.right)},
 		{Words: forecast(l, after)},
@@ -240,7 +245,7 @@ func restPage(l *Lesson) Page {
 		if !slices.ContainsFunc(l.missed, func(r practice.Reading) bool { return r.Trait == m.Trait && r.Is == m.Is }) {
 			continue // it was told of after the sitting in which it was
 		}
-		p.Before = append(p.Before, Text{Words: wording.Sprintf("To look at next time: %s", confusion(l, m))})
+		p.Before = append(p.Before, question.Paragraph{Words: wording.Sprintf("To look at next time: %s", confusion(l, m))})
 	}
 	if l.Animals == 0 {
 		p.Keys = []Command{{more, wording.Text("ten minutes more"), wording.Text("another sitting, at once. One tomorrow does more.")}}

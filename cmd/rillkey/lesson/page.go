@@ -7,6 +7,7 @@ package lesson
 
 import (
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/question"
 	"rillkey/taxa"
 )
 
@@ -15,20 +16,14 @@ type Page struct {
 	Where   string // how far the sitting is
 	Said    string // what came of the last answer
 	Title   string
-	Before  []Text
+	Before  []question.Paragraph
 	Picture Picture // the animal, or none
 	Plates  []Picture
 	Options []Option
-	After   []Text
+	After   []question.Paragraph
 	Keys    []Command
 	Named   bool   // the name of an animal may be typed
 	Go      string // what the main key does: go on, where no answer is due
-}
-
-// Text is a paragraph; advice is what to do or to mind.
-type Text struct {
-	Advice bool
-	Words  string
 }
 
 // Picture is a drawing, or a photograph in its place, with words beneath; the zero

@@ -11,6 +11,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
+	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -274,7 +275,7 @@ func (m *screen) belowDrawing(p *Page) (out []string) {
 	return out
 }
 
-func (m *screen) text(t Text) []string {
+func (m *screen) text(t question.Paragraph) []string {
 	if t.Advice {
 		return m.styled(t.Words, m.ink.Advice.Render)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/key/practice"
@@ -80,7 +81,7 @@ func called(l *Lesson) *taxa.Taxon {
 
 // add adds a paragraph to what is told.
 func (l *Lesson) add(advice bool, format string, args ...any) {
-	l.lesson.Before = append(l.lesson.Before, Text{advice, plain.OneLine(wording.Sprintf(format, args...))})
+	l.lesson.Before = append(l.lesson.Before, question.Paragraph{Advice: advice, Words: plain.OneLine(wording.Sprintf(format, args...))})
 }
 
 // tellMisread shows the first misread answer beside what it should have looked like:

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/cmd/rillkey/question"
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -162,25 +163,25 @@ func (l *Lesson) toldOf(trait string) string {
 }
 
 // closerTexts are what the closer look tells.
-func (l *Lesson) closerTexts() (out []Text) {
+func (l *Lesson) closerTexts() (out []question.Paragraph) {
 	for _, t := range l.close {
 		state, known := l.animal.Shows[t.ID]
 		how := map[taxa.Look]string{taxa.Eye: wording.Text("You look again"), taxa.Lens: wording.Text("Through the lens"),
 			taxa.Patience: wording.Text("You wait until it moves")}[t.Look]
 		switch {
 		case !l.told[t.ID]:
-			out = append(out, Text{Words: wording.Sprintf("%s: see the drawing, where a pointer is at it. %s", how,
+			out = append(out, question.Paragraph{Words: wording.Sprintf("%s: see the drawing, where a pointer is at it. %s", how,
 				plain.OneLine(t.Question))})
 		case !known:
-			out = append(out, Text{Words: wording.Sprintf("%s: nobody could tell. (%s)", how, plain.OneLine(t.Question))})
+			out = append(out, question.Paragraph{Words: wording.Sprintf("%s: nobody could tell. (%s)", how, plain.OneLine(t.Question))})
 		case l.stage == meeting && l.givesAway(t.Question): // asked so it would be answered
-			out = append(out, Text{Words: how + ": " + l.saying(t, state) + "."})
+			out = append(out, question.Paragraph{Words: how + ": " + l.saying(t, state) + "."})
 		default:
-			out = append(out, Text{Words: how + ": " + l.saying(t, state) + ". (" + plain.OneLine(t.Question) + ")"})
+			out = append(out, question.Paragraph{Words: how + ": " + l.saying(t, state) + ". (" + plain.OneLine(t.Question) + ")"})
 		}
 	}
 	if len(out) == 0 {
-		out = append(out, Text{Words: wording.Text("There is nothing more to be seen than you see.")})
+		out = append(out, question.Paragraph{Words: wording.Text("There is nothing more to be seen than you see.")})
 	}
 	return out
 }

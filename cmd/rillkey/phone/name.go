@@ -172,7 +172,7 @@ func namePage(p *Phone, m *markup) {
 	if a.Said != "" {
 		m.el("p", a.Said, "class", "said", "role", "status")
 	}
-	texts(m, a.Before)
+	paragraphs(m, a.Before)
 	m.open("section", "class", "leads")
 	for i, o := range a.Options {
 		lead(p, m, i, o, a.Confirm)
@@ -203,7 +203,7 @@ func namePage(p *Phone, m *markup) {
 	}
 	m.button("drop", wording.Text("Leave without a name"), "row")
 	m.close("section")
-	texts(m, a.After)
+	paragraphs(m, a.After)
 	howToLook(m, &a)
 }
 
@@ -214,7 +214,7 @@ const say = "w"
 func howToLook(m *markup, a *question.Asked) {
 	m.open("details")
 	m.el("summary", wording.Text("How to look, and what you can answer"), "class", "row")
-	texts(m, a.How)
+	paragraphs(m, a.How)
 	for _, k := range a.Also {
 		if k.Answer != say {
 			m.el("p", capital(k.Short)+": "+k.Long, "class", "remark")
@@ -226,7 +226,7 @@ func howToLook(m *markup, a *question.Asked) {
 	}
 }
 
-func texts(m *markup, all []question.Text) {
+func paragraphs(m *markup, all []question.Paragraph) {
 	for _, t := range all {
 		class := "remark"
 		if t.Advice {

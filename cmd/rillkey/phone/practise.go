@@ -180,7 +180,7 @@ func practicePage(p *Phone, m *markup) {
 	if at.Said != "" {
 		m.el("p", at.Said, "class", "said", "role", "status")
 	}
-	lessonTexts(m, at.Before)
+	paragraphs(m, at.Before)
 	for i, one := range at.Drawings() {
 		m.open("figure")
 		m.open("span", "class", "figure large", "data-figure", fmt.Sprintf("practice:%d", i))
@@ -207,17 +207,7 @@ func practicePage(p *Phone, m *markup) {
 		m.button("sign:"+k.Sign, capital(k.Short), "row")
 	}
 	m.close("section")
-	lessonTexts(m, at.After)
-}
-
-func lessonTexts(m *markup, all []lesson.Text) {
-	for _, t := range all {
-		class := "remark"
-		if t.Advice {
-			class = "advice"
-		}
-		m.el("p", t.Words, "class", class)
-	}
+	paragraphs(m, at.After)
 }
 
 // practiceFigure is a drawing of the page at hand, by its place.

@@ -38,8 +38,8 @@ func (t *Talk) Traits() []*taxa.Trait {
 	return t.s.traits()
 }
 
-// Text is a paragraph. Advice is what to do or mind while looking.
-type Text struct {
+// Paragraph is one of words. Advice is what to do or mind while looking.
+type Paragraph struct {
 	Advice bool
 	Words  string
 }
@@ -57,14 +57,14 @@ type Also struct{ Answer, Short, Long string }
 // Asked is what stands to be answered.
 type Asked struct {
 	Title   string
-	Before  []Text // above the options
+	Before  []Paragraph // above the options
 	Options []Option
-	After   []Text // below them
+	After   []Paragraph // below them
 	Also    []Also
 	Words   bool   // own words are taken
 	Confirm bool   // what was heard is to be confirmed
 	Said    string // what came of the last answer
-	How     []Text // how to look, for who asks
+	How     []Paragraph // how to look, for who asks
 	SoFar   string // the answers that were given; empty before the first
 }
 
@@ -82,9 +82,9 @@ func (t *Talk) Now() Asked {
 		case b.kind == title:
 			a.Title = b.text
 		case len(a.Options) > 0:
-			a.After = append(a.After, Text{b.kind == advice, joined(b)})
+			a.After = append(a.After, Paragraph{b.kind == advice, joined(b)})
 		default:
-			a.Before = append(a.Before, Text{b.kind == advice, joined(b)})
+			a.Before = append(a.Before, Paragraph{b.kind == advice, joined(b)})
 			if b.kind == remark {
 				a.After, a.Before = append(a.After, a.Before[len(a.Before)-1]), a.Before[:len(a.Before)-1]
 			}
@@ -92,7 +92,7 @@ func (t *Talk) Now() Asked {
 	}
 	a.Options, a.Also = t.options(), t.also()
 	for _, b := range howToLook(t.s) {
-		a.How = append(a.How, Text{Words: b.text})
+		a.How = append(a.How, Paragraph{Words: b.text})
 	}
 	for _, b := range soFar(t.s) {
 		a.SoFar = b.text
