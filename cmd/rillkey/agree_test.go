@@ -68,14 +68,14 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 	elsewhere := otherAccounts{
 		csv: csvRows(t, readText(t, filepath.Join(out, "csv", "records.csv"))), archive: archiveRows(t, filepath.Join(out, "all.zip")),
 		list: listed(t, dir), series: inSeries(t, files),
-		sql: csvText(t, db("", "SELECT k.visit, k.scheme, k.kind, SUM(r.animals) FROM record r JOIN record_kind k ON k.visit "+
-			"= r.visit AND k.record = r.record GROUP BY k.visit, k.scheme, k.kind")),
-		views: map[string][][]string{},
+		sql:        countedInSQL(t, db),
+		indices:    csvText(t, db("", "SELECT visit, scheme, value, rating, withheld FROM visit_index")),
+		conditions: csvText(t, db("", "SELECT visit, field, value FROM visit_condition")),
+		views:      map[string][][]string{},
 	}
 	for _, view := range []string{"presence_index", "family_biotic_index"} {
 		elsewhere.views[view] = csvText(t, db("", "SELECT visit, value FROM "+view))
 	}
-	elsewhere.conditions = csvText(t, db("", "SELECT visit, field, value FROM visit_condition"))
 	does(t, "", "export", "--as", "rows", "--to", filepath.Join(out, "rows.csv"), dir)
 	elsewhere.rows = csvRows(t, readText(t, filepath.Join(out, "rows.csv")))
 	values := 0
@@ -111,13 +111,16 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 				t.Errorf("%s: %s has the value %v, grade %v", v.Header.Site, who, words(got.value), words(g.value))
 			}
 		}
-		say("the list", told{value: elsewhere.list[v.Header.ID]}, false)
+		say("the list", told{value: elsewhere.list[v.Header.ID].Value}, false)
 		say("the table of visits", told{value: elsewhere.series[v.Header.ID]}, false)
 		say("Darwin Core", told{value: elsewhere.archive.value(v.Header.ID, main.ID)}, false)
 		say("the CSV table", told{elsewhere.csvKinds(v.Header.ID, main), g.value}, true)
 		say("the SQL script", told{elsewhere.sqlKinds(v.Header.ID, main), g.value}, true)
-		say("the report", told{drawn(t, file, g.kinds), g.value}, true)
+		page := does(t, "", "print", "report", file)
+		say("the report", told{drawn(page, g.kinds), reported(page, main.Title)}, true)
 		sameConditions(t, v, elsewhere)
+		sameAnimals(t, v, elsewhere)
+		sameIndices(t, v, grade, rules, elsewhere)
 		for _, id := range elsewhere.archive.absent(v.Header.ID) {
 			if k := slices.IndexFunc(main.Kinds, func(k scheme.Kind) bool { return slices.Contains(k.Taxa, id) }); k < 0 ||
 				g.kinds[main.Kinds[k].Label] > 0 {
@@ -152,13 +155,15 @@ func compareView(t *testing.T, o otherAccounts, view string, h visit.Header, wan
 
 // otherAccounts are what exports and lists say of several visits.
 type otherAccounts struct {
-	csv          []map[string]string
-	archive      archiveTables
-	list, series map[string]*float64   // values by visit
-	sql          [][]string            // visit, scheme, kind and animals
-	views        map[string][][]string // visit and value, by view
-	conditions   [][]string            // visit, field and value
-	rows         []map[string]string   // one a visit
+	csv        []map[string]string
+	archive    archiveTables
+	list       map[string]listedVisit
+	series     map[string]*float64   // values by visit
+	sql        []countedRecord       // what each record counts as
+	indices    [][]string            // visit, scheme, value, rating and withheld, as SQL has them
+	views      map[string][][]string // visit and value, by view
+	conditions [][]string            // visit, field and value
+	rows       []map[string]string   // one a visit
 }
 
 // sameConditions holds what was noted of stream and day against SQL, Darwin Core and
@@ -198,10 +203,9 @@ func (o otherAccounts) csvKinds(id string, s *scheme.Scheme) map[string]int64 {
 
 func (o otherAccounts) sqlKinds(id string, s *scheme.Scheme) map[string]int64 {
 	out := map[string]int64{}
-	for _, row := range o.sql {
-		if row[0] == id && row[1] == s.ID {
-			n, _ := strconv.ParseInt(row[3], 10, 64)
-			out[labelOf(s, row[2])] += n
+	for _, c := range o.sql {
+		if c.visit == id && c.scheme == s.ID {
+			out[labelOf(s, c.kind)] += c.recorded
 		}
 	}
 	return out
@@ -216,12 +220,11 @@ func labelOf(s *scheme.Scheme, kind string) string {
 
 var caption = regexp.MustCompile(`<figcaption[^>]*>([^<]*), ([0-9]+)</figcaption>`)
 
-// drawn are the kinds that the report draws, with their number. It draws the
-// most frequent ones only; the others are taken from want.
-func drawn(t *testing.T, file string, want map[string]int64) map[string]int64 {
-	t.Helper()
+// drawn are the kinds that a report draws, with their number. It draws the most
+// frequent ones only; the others are taken from want.
+func drawn(page string, want map[string]int64) map[string]int64 {
 	out := map[string]int64{}
-	for _, m := range caption.FindAllStringSubmatch(does(t, "", "print", "report", file), -1) {
+	for _, m := range caption.FindAllStringSubmatch(page, -1) {
 		n, _ := strconv.ParseInt(m[2], 10, 64)
 		out[html.UnescapeString(m[1])] += n
 	}
@@ -234,18 +237,24 @@ func drawn(t *testing.T, file string, want map[string]int64) map[string]int64 {
 	return out
 }
 
-func listed(t *testing.T, dir string) map[string]*float64 {
+// listedVisit is what a list says of a visit.
+type listedVisit struct {
+	ID      string   `json:"id"`
+	Value   *float64 `json:"value"`
+	Rating  string   `json:"rating"`
+	Animals int      `json:"animals"`
+	Samples int      `json:"samples"`
+}
+
+func listed(t *testing.T, dir string) map[string]listedVisit {
 	t.Helper()
 	var doc struct {
-		Visits []struct {
-			ID    string   `json:"id"`
-			Value *float64 `json:"value"`
-		} `json:"visits"`
+		Visits []listedVisit `json:"visits"`
 	}
 	fromJSON(t, does(t, "", "visit", "list", "--json", dir), &doc)
-	out := map[string]*float64{}
+	out := map[string]listedVisit{}
 	for _, v := range doc.Visits {
-		out[v.ID] = v.Value
+		out[v.ID] = v
 	}
 	return out
 }
@@ -312,6 +321,15 @@ func (a archiveTables) value(id, scheme string) *float64 {
 		}
 	}
 	return nil
+}
+
+func (a archiveTables) present(id string) (rows []map[string]string) {
+	for _, row := range a["occurrence.csv"] {
+		if row["occurrenceStatus"] == "present" && strings.HasPrefix(row["occurrenceID"], id+":") {
+			rows = append(rows, row)
+		}
+	}
+	return rows
 }
 
 func (a archiveTables) absent(id string) (taxa []string) {
