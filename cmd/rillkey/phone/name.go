@@ -207,6 +207,14 @@ func namePage(p *Phone, m *markup) {
 	howToLook(m, &a)
 }
 
+// explained is what a button does, its words first.
+func explained(k question.Also) string {
+	if strings.HasPrefix(k.Long, k.Short) {
+		return capital(k.Long)
+	}
+	return capital(k.Short) + ": " + k.Long
+}
+
 // say is the answer that asks for marks to choose from.
 const say = "w"
 
@@ -217,7 +225,7 @@ func howToLook(m *markup, a *question.Asked) {
 	paragraphs(m, a.How)
 	for _, k := range a.Also {
 		if k.Answer != say {
-			m.el("p", capital(k.Short)+": "+k.Long, "class", "remark")
+			m.el("p", explained(k), "class", "remark")
 		}
 	}
 	m.close("details")

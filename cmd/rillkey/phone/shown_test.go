@@ -118,10 +118,11 @@ func (b *beside) look() {
 // compare wants each line on the page.
 func (b *beside) compare(shown string) {
 	page := inButtons(b.read)
+	folded := strings.ToLower(page)
 	for line := range strings.Lines(shown) {
 		words := inButtons(line)
 		undrawn := strings.HasPrefix(words, "There is no drawing") || strings.HasSuffix(words, "to draw it.")
-		if words != "" && !undrawn && !notShown.MatchString(words) && !strings.Contains(page, words) {
+		if words != "" && !undrawn && !notShown.MatchString(words) && !strings.Contains(folded, strings.ToLower(words)) {
 			b.t.Fatalf("%v: the terminal says\n%s\nand the page\n%s", b.way, words, page)
 		}
 	}

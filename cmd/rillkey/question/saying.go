@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
@@ -91,9 +92,15 @@ func markChoices(s *sitting) []choice {
 	return out
 }
 
-// markWords are a mark's words by themselves, without its question.
+// markWords are a mark's words by themselves, without its question; so few that they may
+// not tell of what have the part before them: "Legs: more than ten".
 func markWords(m key.TraitState) string {
-	return plain.Capital(strings.TrimPrefix(m.Trait.States[m.Trait.State(m.State)].Label, "yes, "))
+	const few = 3
+	label := strings.TrimPrefix(m.Trait.States[m.Trait.State(m.State)].Label, "yes, ")
+	if len(strings.Fields(label)) <= few {
+		label = show.Finding(m.Trait, []string{m.State})
+	}
+	return plain.Capital(label)
 }
 
 // pickMark notes a mark that the animal shows.
@@ -108,7 +115,7 @@ func (s *sitting) observe(seen taxa.Seen, note func(trait string, states ...stri
 		s.said = plain.OneLine(err.Error()) + "."
 		return
 	}
-	s.said = notedAs(s, plain.OneLine(strings.Join(labelsOf(seen), wording.Text(", or "))))
+	s.said = notedAs(s, plain.OneLine(show.Finding(seen.Trait, seen.States)))
 }
 
 // notedAs says what is noted and, where no button stands beside it, how it is taken back.
@@ -229,7 +236,7 @@ func (s *sitting) takeHeard() {
 	for _, h := range s.heard {
 		if h.taken {
 			s.observe(h.Seen, s.q.Hear)
-			taken = append(taken, plain.OneLine(strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
+			taken = append(taken, plain.OneLine(show.Finding(h.Trait, h.States)))
 		}
 	}
 	switch {
